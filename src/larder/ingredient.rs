@@ -1,0 +1,64 @@
+//! One ingredient and all that is known of it.
+
+use std::sync::Arc;
+
+use crate::mixture::Mixture;
+use crate::quantity::{Mass, MassDensity};
+
+/// Whether it is poured or piled. A solid has no volume on the weigh sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Form {
+    /// Poured: its volume follows from its composition.
+    Liquid,
+    /// Weighed; a volume needs a bulk density.
+    Solid,
+}
+
+/// Which larder it comes from.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Origin {
+    /// The embedded larder.
+    BuiltIn,
+    /// A house's own file.
+    House(Arc<str>),
+}
+
+/// An ingredient.
+#[derive(Clone, Debug)]
+pub struct Ingredient {
+    /// Its stable id in the embedded larder, or its name in the house's.
+    pub id: String,
+    /// The name that is printed.
+    pub name: String,
+    /// Other names that people use.
+    pub aliases: Vec<String>,
+    /// Composition for one gram as used.
+    pub per_gram: Mixture,
+    /// Poured or piled.
+    pub form: Form,
+    /// Bulk density of a solid (for cups and spoons), where known.
+    pub bulk_density: Option<MassDensity>,
+    /// What one piece weighs, where known.
+    pub piece: Option<Mass>,
+    /// Liquid that its strained solids hold beyond their own weight:
+    /// (wet weight out - weight in) / weight in. `None` where it must be asked for.
+    pub holds: Option<f64>,
+    /// Where `holds` comes from, in words.
+    pub holds_status: Option<String>,
+    /// A measured or published pH, as it was written.
+    pub ph_published: Option<String>,
+    /// Tags that cautions look for ("citrus", "dairy", "raw_juice").
+    pub tags: Vec<String>,
+    /// Allergens in the names of the market lists ("tree nut (almond)").
+    pub allergens: Vec<String>,
+    /// The price as it was written.
+    pub price: Option<String>,
+    /// How the composition is known: "measured", "derived", "from memory", "definition", "label"…
+    pub status: String,
+    /// Where the composition comes from.
+    pub source: String,
+    /// What else a maker should know.
+    pub notes: String,
+    /// Which larder it stands in.
+    pub origin: Origin,
+}

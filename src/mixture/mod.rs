@@ -1,0 +1,8 @@
+//! What a mixture is made of and how it behaves. Pure functions of composition and temperature:
+//! no files, no dates, no money, no ink.
+
+pub mod composition;
+pub mod estimate;
+
+pub use composition::{Component, Mineral, Mixture};
+pub use estimate::{Estimate, OutOfRange};

@@ -1,0 +1,13 @@
+//! Amounts as people write them, as typed quantities, and back.
+
+pub mod units;
+
+pub use units::{Abv, Brix, MassFraction, Ph, WaterActivity};
+pub use units::{
+    celsius, degrees_celsius, grams, grams_per_litre, in_grams, in_grams_per_litre, in_kg_per_m3, in_millilitres,
+    kg_per_m3, millilitres,
+};
+pub use uom::si::f64::{
+    DynamicViscosity, Energy, Length, Mass, MassDensity, Pressure, ThermodynamicTemperature as Temperature, Time,
+    Volume,
+};

@@ -1,0 +1,99 @@
+//! The quantities that pass between rooms. Mass, volume, density and temperature are `uom`'s;
+//! the pure ratios have a type each, so that a strength is never added to a sweetness.
+
+use uom::si::mass::gram;
+use uom::si::mass_density::kilogram_per_cubic_meter;
+use uom::si::thermodynamic_temperature::degree_celsius;
+use uom::si::volume::milliliter;
+
+use super::{Mass, MassDensity, Temperature, Volume};
+
+/// A mass from grams.
+pub fn grams(g: f64) -> Mass {
+    Mass::new::<gram>(g)
+}
+
+/// A mass in grams.
+pub fn in_grams(mass: Mass) -> f64 {
+    mass.get::<gram>()
+}
+
+/// A volume from millilitres.
+pub fn millilitres(ml: f64) -> Volume {
+    Volume::new::<milliliter>(ml)
+}
+
+/// A volume in millilitres.
+pub fn in_millilitres(volume: Volume) -> f64 {
+    volume.get::<milliliter>()
+}
+
+/// A density from kg/m³.
+pub fn kg_per_m3(density: f64) -> MassDensity {
+    MassDensity::new::<kilogram_per_cubic_meter>(density)
+}
+
+/// A density in kg/m³.
+pub fn in_kg_per_m3(density: MassDensity) -> f64 {
+    density.get::<kilogram_per_cubic_meter>()
+}
+
+/// A concentration from g/L, which is the same number as kg/m³.
+pub fn grams_per_litre(concentration: f64) -> MassDensity {
+    kg_per_m3(concentration)
+}
+
+/// A concentration in g/L.
+pub fn in_grams_per_litre(concentration: MassDensity) -> f64 {
+    in_kg_per_m3(concentration)
+}
+
+/// A temperature from °C.
+pub fn celsius(t: f64) -> Temperature {
+    Temperature::new::<degree_celsius>(t)
+}
+
+/// A temperature in °C.
+pub fn degrees_celsius(temperature: Temperature) -> f64 {
+    temperature.get::<degree_celsius>()
+}
+
+macro_rules! ratios {
+    ($($(#[$doc:meta])* $name:ident in $low:literal ..= $high:literal;)*) => {
+        $(
+            $(#[$doc])*
+            #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+            pub struct $name(f64);
+
+            impl $name {
+                /// The smallest value there can be.
+                pub const MIN: f64 = $low;
+                /// The largest value there can be.
+                pub const MAX: f64 = $high;
+
+                /// The value, if it lies in the range that is possible.
+                pub fn new(value: f64) -> Option<Self> {
+                    (value >= Self::MIN && value <= Self::MAX).then_some(Self(value))
+                }
+
+                /// The number.
+                pub fn get(self) -> f64 {
+                    self.0
+                }
+            }
+        )*
+    };
+}
+
+ratios! {
+    /// Percent alcohol by volume at 20 °C.
+    Abv in 0.0..=100.0;
+    /// Dissolved non-volatile solids, grams per 100 g.
+    Brix in 0.0..=100.0;
+    /// A share by mass, 0 to 1.
+    MassFraction in 0.0..=1.0;
+    /// Water activity, 0 to 1.
+    WaterActivity in 0.0..=1.0;
+    /// pH.
+    Ph in -1.0..=15.0;
+}
