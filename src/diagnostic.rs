@@ -98,6 +98,18 @@ codes! {
     WrongDimension = "wrong-dimension": "The amount is of another kind than is asked for here.",
     OutOfRange = "out-of-range": "The value lies outside what is possible or known.",
     RatioBasis = "ratio-basis": "A ratio does not say whether it is by weight or by volume.",
+    // larder and house
+
+    // formula
+
+    // solve
+
+    // acidity and readings
+
+    // safety and dates
+
+    // cost and plan
+
 }
 
 impl fmt::Display for Code {

@@ -12,11 +12,12 @@
 //! 8. [`render`]: text and JSON of a sheet.
 //! 9. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
-//! [`diagnostic`] and [`sources`] may be used by all. The library returns data and
+//! [`diagnostic`], [`sources`] and [`text`] may be used by all. The library returns data and
 //! diagnostics; it never prints and never exits.
 
 pub mod diagnostic;
 pub mod sources;
+pub mod text;
 
 pub mod quantity;
 

@@ -73,7 +73,7 @@ macro_rules! ratios {
 
                 /// The value, if it lies in the range that is possible.
                 pub fn new(value: f64) -> Option<Self> {
-                    (value >= Self::MIN && value <= Self::MAX).then_some(Self(value))
+                    (Self::MIN..=Self::MAX).contains(&value).then_some(Self(value))
                 }
 
                 /// The number.

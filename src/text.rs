@@ -1,0 +1,269 @@
+//! A TOML text as tables whose keys and values remember their place. Formula, larder and house
+//! files are all read through this; everything wrong is collected, nothing stops at the first error.
+
+use std::collections::HashSet;
+
+use toml::de::{DeTable, DeValue};
+
+use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
+
+/// A value as it was written.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Value {
+    /// `"750 g"`
+    Text(String),
+    /// `64` or `0.5`: always finite.
+    Number(f64),
+    /// `true`
+    Flag(bool),
+    /// `2026-11-20`, as written.
+    Date(String),
+    /// `[ … ]`
+    List(Vec<Spanned<Value>>),
+    /// `{ … }` or `[ … ]` at the start of a line
+    Table(Table),
+}
+
+impl Value {
+    /// What it is, for a message.
+    pub fn kind(&self) -> &'static str {
+        match self {
+            Self::Text(_) => "a text",
+            Self::Number(_) => "a bare number",
+            Self::Flag(_) => "true or false",
+            Self::Date(_) => "a date",
+            Self::List(_) => "a list",
+            Self::Table(_) => "a table",
+        }
+    }
+}
+
+/// A table, its entries in the order of the text.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Table {
+    /// The entries.
+    pub entries: Vec<(Spanned<String>, Spanned<Value>)>,
+}
+
+/// Reads a text. What cannot be read is reported and left out.
+pub fn parse(text: &str, found: &mut Vec<Diagnostic>) -> Table {
+    let (table, errors) = DeTable::parse_recoverable(text);
+    for error in errors {
+        let span = error.span().unwrap_or(0..0);
+        let title = error.message().lines().next().unwrap_or("cannot be read").to_owned();
+        found.push(Diagnostic::error(Code::Syntax, format!("not valid TOML: {title}")).at(span, "here").help(
+            "texts and amounts stand in quotes (\"750 ml\"), a name with spaces too (\"white sugar\" = \"1 kg\")",
+        ));
+    }
+    read_table(table.get_ref(), found)
+}
+
+fn read_table(table: &DeTable<'_>, found: &mut Vec<Diagnostic>) -> Table {
+    let mut entries: Vec<_> = table
+        .iter()
+        .filter_map(|(key, value)| {
+            let read = read_value(value.get_ref(), value.span().into(), found)?;
+            Some((Spanned::new(key.get_ref().to_string(), key.span()), Spanned::new(read, value.span())))
+        })
+        .collect();
+    entries.sort_by_key(|(key, _)| key.span.start);
+    Table { entries }
+}
+
+fn read_value(value: &DeValue<'_>, span: Span, found: &mut Vec<Diagnostic>) -> Option<Value> {
+    let number = |written: String, found: &mut Vec<Diagnostic>| match written.parse::<f64>() {
+        Ok(n) if n.is_finite() => Some(Value::Number(n)),
+        _ => {
+            found.push(
+                Diagnostic::error(Code::OutOfRange, format!("`{written}` is not a number that can be used"))
+                    .at(span, "a plain decimal number was expected"),
+            );
+            None
+        }
+    };
+    Some(match value {
+        DeValue::String(s) => Value::Text(s.to_string()),
+        DeValue::Integer(i) if i.radix() == 10 => return number(i.as_str().replace('_', ""), found),
+        DeValue::Integer(i) => match i64::from_str_radix(i.as_str(), i.radix()) {
+            Ok(n) => Value::Number(n as f64),
+            Err(_) => return number(i.as_str().to_owned(), found),
+        },
+        DeValue::Float(f) => return number(f.as_str().replace('_', ""), found),
+        DeValue::Boolean(b) => Value::Flag(*b),
+        DeValue::Datetime(d) => Value::Date(d.to_string()),
+        DeValue::Array(items) => Value::List(
+            items
+                .iter()
+                .filter_map(|item| {
+                    read_value(item.get_ref(), item.span().into(), found).map(|v| Spanned::new(v, item.span()))
+                })
+                .collect(),
+        ),
+        DeValue::Table(table) => Value::Table(read_table(table, found)),
+    })
+}
+
+/// The name among `known` that was probably meant; none when it is not clear.
+pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let word = word.to_lowercase();
+    known
+        .into_iter()
+        .map(|name| (strsim::jaro_winkler(&word, &name.to_lowercase()), name))
+        .filter(|(likeness, _)| *likeness > 0.84)
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .map(|(_, name)| name)
+}
+
+impl Table {
+    /// The value under a key, with the place of the key.
+    pub fn get(&self, key: &str) -> Option<&(Spanned<String>, Spanned<Value>)> {
+        self.entries.iter().find(|(k, _)| k.value == key)
+    }
+
+    /// Reports every key that is not one of these, with the one that was probably meant.
+    pub fn check_keys(&self, place: &str, known: &[&str], found: &mut Vec<Diagnostic>) {
+        let taken: HashSet<&str> = self.entries.iter().map(|(k, _)| k.value.as_str()).collect();
+        for (key, _) in &self.entries {
+            if known.contains(&key.value.as_str()) {
+                continue;
+            }
+            let unused = known.iter().copied().filter(|k| !taken.contains(k));
+            let mut diagnostic = Diagnostic::error(Code::UnknownKey, format!("{place} has no key `{}`", key.value))
+                .at(key.span, "not known here");
+            diagnostic = match nearest(&key.value, unused) {
+                Some(name) => diagnostic.help(format!("did you mean `{name}`?")).fix(key.span, name),
+                None => diagnostic.help(format!("the keys of {place} are: {}", known.join(", "))),
+            };
+            found.push(diagnostic);
+        }
+    }
+
+    fn take<'a, T>(
+        &'a self,
+        key: &str,
+        expected: &str,
+        found: &mut Vec<Diagnostic>,
+        pick: impl Fn(&'a Value) -> Option<T>,
+    ) -> Option<Spanned<T>> {
+        let (_, value) = self.get(key)?;
+        let picked = pick(&value.value);
+        if picked.is_none() {
+            found.push(wrong_type(key, value, expected));
+        }
+        picked.map(|v| Spanned { value: v, span: value.span })
+    }
+
+    /// A text under a key.
+    pub fn text(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<&str>> {
+        self.take(key, "a text in quotes", found, |v| match v {
+            Value::Text(s) => Some(s.as_str()),
+            _ => None,
+        })
+    }
+
+    /// A number under a key.
+    pub fn number(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<f64>> {
+        self.take(key, "a number", found, |v| match v {
+            Value::Number(n) => Some(*n),
+            _ => None,
+        })
+    }
+
+    /// `true` or `false` under a key.
+    pub fn flag(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<bool>> {
+        self.take(key, "true or false", found, |v| match v {
+            Value::Flag(b) => Some(*b),
+            _ => None,
+        })
+    }
+
+    /// A date under a key, as written.
+    pub fn date(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<&str>> {
+        self.take(key, "a date (2026-11-20)", found, |v| match v {
+            Value::Date(d) | Value::Text(d) => Some(d.as_str()),
+            _ => None,
+        })
+    }
+
+    /// A table under a key.
+    pub fn table(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<&Table>> {
+        self.take(key, "a table", found, |v| match v {
+            Value::Table(t) => Some(t),
+            _ => None,
+        })
+    }
+
+    /// The tables of a `[[key]]`.
+    pub fn tables(&self, key: &str, found: &mut Vec<Diagnostic>) -> Vec<Spanned<&Table>> {
+        let Some((_, value)) = self.get(key) else { return Vec::new() };
+        let Value::List(items) = &value.value else {
+            found.push(wrong_type(key, value, &format!("tables that begin with [[{key}]]")));
+            return Vec::new();
+        };
+        let mut tables = Vec::new();
+        for item in items {
+            match &item.value {
+                Value::Table(table) => tables.push(Spanned { value: table, span: item.span }),
+                _ => found.push(wrong_type(key, item, &format!("a table that begins with [[{key}]]"))),
+            }
+        }
+        tables
+    }
+
+    /// A list of texts under a key.
+    pub fn texts(&self, key: &str, found: &mut Vec<Diagnostic>) -> Vec<Spanned<String>> {
+        let Some((_, value)) = self.get(key) else { return Vec::new() };
+        let Value::List(items) = &value.value else {
+            found.push(wrong_type(key, value, "a list of texts"));
+            return Vec::new();
+        };
+        let mut texts = Vec::new();
+        for item in items {
+            match &item.value {
+                Value::Text(s) => texts.push(Spanned { value: s.clone(), span: item.span }),
+                _ => found.push(wrong_type(key, item, "a text in quotes")),
+            }
+        }
+        texts
+    }
+}
+
+/// The diagnostic for a value of the wrong kind.
+pub fn wrong_type(key: &str, value: &Spanned<Value>, expected: &str) -> Diagnostic {
+    Diagnostic::error(Code::WrongType, format!("`{key}` is {}; {expected} was expected", value.value.kind()))
+        .at(value.span, format!("{expected} was expected"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn entries_keep_the_order_and_place_of_the_text() {
+        let mut found = Vec::new();
+        let text = "b = \"x\"\na = 2\n[t]\nflag = true\n";
+        let table = parse(text, &mut found);
+        assert!(found.is_empty());
+        let keys: Vec<_> = table.entries.iter().map(|(k, _)| k.value.as_str()).collect();
+        assert_eq!(keys, ["b", "a", "t"]);
+        let (key, value) = table.get("a").unwrap();
+        assert_eq!(&text[key.span.start..key.span.end], "a");
+        assert_eq!(value.value, Value::Number(2.0));
+    }
+
+    #[test]
+    fn all_errors_in_one_run_and_the_rest_is_read() {
+        let mut found = Vec::new();
+        let table = parse("name = \"ok\"\nmakes = 750 ml\nbrix = nan\n", &mut found);
+        assert!(found.len() >= 2, "{found:?}");
+        assert_eq!(table.text("name", &mut found).unwrap().value, "ok");
+    }
+
+    #[test]
+    fn a_misspelt_key_gets_the_name_that_was_meant() {
+        let mut found = Vec::new();
+        parse("nmae = \"x\"", &mut found).check_keys("a formula", &["name", "makes"], &mut found);
+        assert_eq!(found[0].help.as_deref(), Some("did you mean `name`?"));
+        assert!(nearest("zzz", ["name", "makes"]).is_none());
+    }
+}
