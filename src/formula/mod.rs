@@ -3,4 +3,4 @@
 
 pub mod model;
 
-pub use model::{Amount, Basis, Formula, Loss, Makes, Measured, Part, Stage, Target, TargetKind};
+pub use model::{Amount, Formula, Loss, Makes, Measured, Part, Stage, Target, TargetKind};

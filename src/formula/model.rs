@@ -3,16 +3,7 @@
 use std::sync::Arc;
 
 use crate::diagnostic::{Span, Spanned};
-use crate::quantity::{Mass, MassDensity, Temperature, Time, Volume};
-
-/// Whether a ratio counts grams or millilitres.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Basis {
-    /// By weight.
-    Weight,
-    /// By volume.
-    Volume,
-}
+use crate::quantity::{Basis, Mass, MassDensity, Temperature, Time, Volume};
 
 /// How much of a part.
 #[derive(Clone, Copy, Debug, PartialEq)]

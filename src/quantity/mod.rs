@@ -1,7 +1,9 @@
 //! Amounts as people write them, as typed quantities, and back.
 
+pub mod literal;
 pub mod units;
 
+pub use literal::{Basis, Literal, LiteralError};
 pub use units::{Abv, Brix, MassFraction, Ph, WaterActivity};
 pub use units::{
     celsius, degrees_celsius, grams, grams_per_litre, in_grams, in_grams_per_litre, in_kg_per_m3, in_millilitres,
