@@ -83,6 +83,8 @@ macro_rules! codes {
 }
 
 codes! {
+    // the command line
+    BadArgument = "bad-argument": "An argument of the command line cannot be understood.",
     // reading a file
     CannotRead = "cannot-read": "A file could not be opened or is not UTF-8 text.",
     Syntax = "syntax": "The file is not valid TOML at this place.",
@@ -103,6 +105,22 @@ codes! {
     // formula
 
     // solve
+    UnknownIngredient = "unknown-ingredient": "No ingredient, stage or formula of the house has this name.",
+    StageOrder = "stage-order": "A stage is used before it is made.",
+    FormulaRing = "formula-ring": "A formula is made from itself, directly or through others.",
+    InnerFormula = "inner-formula": "A formula of the house that is needed here cannot be made.",
+    HoldsUnknown = "holds-unknown": "A part is strained out and what its solids keep is not known.",
+    DensityUnknown = "density-unknown": "A solid is measured by volume and its bulk density is not known.",
+    PieceUnknown = "piece-unknown": "Pieces are asked for and what one weighs is not known.",
+    NoSize = "no-size": "Nothing says how much to make.",
+    TooManyOpen = "too-many-open": "More parts are open than there are rules to fix them.",
+    NotTold = "not-told-apart": "The targets do not tell the open parts apart.",
+    OutOfReach = "out-of-reach": "A target lies outside what the parts can reach.",
+    TargetMissed = "target-missed": "The amounts on the card do not give its target.",
+    YieldImpossible = "yield-impossible": "The card says that it makes more than its parts can.",
+    YieldLower = "yield-lower": "The card says that it makes less than its parts give.",
+    NoDensity = "no-density": "A density that is needed cannot be computed.",
+    NothingLeft = "nothing-left": "The strained solids would keep all of the liquid.",
 
     // acidity and readings
 

@@ -1,1 +1,110 @@
-//! cli
+//! The verbs. The only room that knows a command line, a terminal and an exit code.
+
+mod check;
+mod explain;
+mod larder;
+mod new;
+mod open;
+mod paint;
+mod solve;
+mod square;
+
+use std::io::{self, Write};
+use std::process::ExitCode;
+
+use clap::{Parser, Subcommand};
+
+use crate::diagnostic::{Code, Diagnostic, Severity};
+
+/// Exit codes, as `--help` states them.
+const MET: u8 = 0;
+const NOT_MET: u8 = 1;
+const UNREADABLE: u8 = 2;
+
+/// Formulation for people who make their own bar ingredients.
+///
+/// A formula is a text file that reads like a recipe card. stillroom turns it into grams to weigh,
+/// says what the batch will be, and where each number comes from.
+///
+/// Start with:  stillroom new my-bar
+#[derive(Parser)]
+#[command(name = "stillroom", version, max_term_width = 100, after_help = AFTER_HELP)]
+struct Cli {
+    #[command(subcommand)]
+    verb: Verb,
+}
+
+const AFTER_HELP: &str = "\
+Exit codes: 0 fine; 1 the formula cannot be met; 2 bad command line or unreadable input; 3 our own bug.
+Figures are advice, not a licence: the house and its food authority decide what is made and served.";
+
+#[derive(Subcommand)]
+enum Verb {
+    Solve(solve::Args),
+    Square(square::Args),
+    Check(check::Args),
+    Larder(larder::Args),
+    Explain(explain::Args),
+    New(new::Args),
+}
+
+/// What a verb answers: text for standard output, findings for standard error, and how it went.
+struct Reply {
+    out: String,
+    diagnostics: Vec<Diagnostic>,
+    code: u8,
+}
+
+impl Reply {
+    /// An answer whose exit code follows from the worst finding.
+    fn new(out: String, diagnostics: Vec<Diagnostic>) -> Self {
+        let code = exit_code(&diagnostics);
+        Self { out, diagnostics, code }
+    }
+
+    /// An answer that holds its findings in its own text (JSON).
+    fn whole(out: String, diagnostics: &[Diagnostic]) -> Self {
+        Self { out, diagnostics: Vec::new(), code: exit_code(diagnostics) }
+    }
+}
+
+fn exit_code(diagnostics: &[Diagnostic]) -> u8 {
+    let errors = || diagnostics.iter().filter(|d| d.severity == Severity::Error);
+    if errors().any(|d| matches!(d.code, Code::CannotRead | Code::Syntax | Code::TooLarge | Code::BadArgument)) {
+        UNREADABLE
+    } else if errors().next().is_some() {
+        NOT_MET
+    } else {
+        MET
+    }
+}
+
+/// Runs the command line.
+pub fn run() -> ExitCode {
+    // Anything that clap refuses exits with 2 from here.
+    let cli = Cli::parse();
+    let reply = match cli.verb {
+        Verb::Solve(args) => solve::run(&args),
+        Verb::Square(args) => square::run(&args),
+        Verb::Check(args) => check::run(&args),
+        Verb::Larder(args) => larder::run(&args),
+        Verb::Explain(args) => explain::run(&args),
+        Verb::New(args) => new::run(&args),
+    };
+    let findings = paint::all(&reply.diagnostics);
+    match print(&findings, &reply.out) {
+        // A reader that has gone away has seen enough: that is not an error.
+        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => ExitCode::from(reply.code),
+        Err(_) => ExitCode::from(UNREADABLE),
+        Ok(()) => ExitCode::from(reply.code),
+    }
+}
+
+fn print(findings: &str, out: &str) -> io::Result<()> {
+    if !findings.is_empty() {
+        anstream::stderr().write_all(findings.as_bytes())?;
+    }
+    let mut stdout = anstream::stdout();
+    stdout.write_all(out.as_bytes())?;
+    stdout.flush()
+}

@@ -1,1 +1,146 @@
-//! solve
+//! Unknown amounts from targets. One engine ([`balance`]) for every verb; [`card`] brings a card to
+//! it, [`stage`] runs the answer forward.
+
+pub mod balance;
+pub mod card;
+mod explain;
+mod linear;
+pub mod reach;
+pub mod resolve;
+pub mod square;
+pub mod stage;
+
+use crate::formula::TargetKind;
+use crate::mixture::Mixture;
+
+pub use card::{Options, Outcome, Size, solve};
+use resolve::{Found, Inner, What};
+use stage::{Course, Feed, Shares};
+
+/// A solved card: masses of every part at every stage, and the finished liquid.
+#[derive(Clone, Debug)]
+pub struct Solved {
+    /// The product's name.
+    pub name: String,
+    /// The stages in card order; the last is the card's own.
+    pub stages: Vec<SolvedStage>,
+    /// The formulas inside it, each as its own card makes it, and the grams that go in.
+    pub inner: Inner,
+    /// The targets it was solved for, in the unit of their kind.
+    pub goals: Vec<(TargetKind, f64)>,
+}
+
+/// A stage with its masses.
+#[derive(Clone, Debug)]
+pub struct SolvedStage {
+    /// Its name; `None` for the card's own parts.
+    pub name: Option<String>,
+    /// Its parts in card order.
+    pub parts: Vec<SolvedPart>,
+    /// What it loses.
+    pub lost: Shares,
+    /// What happens to it.
+    pub course: Course,
+}
+
+/// A part with its mass.
+#[derive(Clone, Debug)]
+pub struct SolvedPart {
+    /// The name on the card.
+    pub label: String,
+    /// What it is called in the larder.
+    pub of: String,
+    /// What it is.
+    pub found: Found,
+    /// How it goes into the pan.
+    pub feed: Feed,
+    /// Grams.
+    pub mass_g: f64,
+    /// Whether the mass was found (`as needed`) rather than written.
+    pub solved: bool,
+    /// The amount as it was written.
+    pub written: String,
+}
+
+impl SolvedPart {
+    /// Millilitres as poured at 20 °C; `None` for a solid.
+    pub fn volume_ml(&self) -> Option<f64> {
+        match self.found.form {
+            crate::larder::Form::Liquid => self.found.g_per_ml.map(|d| self.mass_g / d),
+            crate::larder::Form::Solid => None,
+        }
+    }
+
+    /// The place of the earlier stage that it is, if it is one.
+    pub fn stage(&self) -> Option<usize> {
+        match self.found.what {
+            What::Stage(place) => Some(place),
+            _ => None,
+        }
+    }
+}
+
+impl Solved {
+    /// The card's own, last stage.
+    pub fn last(&self) -> &SolvedStage {
+        &self.stages[self.stages.len() - 1]
+    }
+
+    /// What is bottled.
+    pub fn bottled(&self) -> &Mixture {
+        &self.last().course.out
+    }
+
+    /// The same card for a batch this many times as large.
+    #[must_use]
+    pub fn scaled(mut self, factor: f64) -> Self {
+        for stage in &mut self.stages {
+            for part in &mut stage.parts {
+                part.mass_g *= factor;
+            }
+            stage.course = stage.course.scaled(factor);
+        }
+        for (_, grams) in &mut self.inner {
+            *grams *= factor;
+        }
+        self
+    }
+
+    /// The card run forward from other masses: `weigh` gives the mass of each part, for example
+    /// rounded to a scale. Stages pass their new liquid on.
+    #[must_use]
+    pub fn weighed(&self, weigh: impl Fn(&SolvedPart) -> f64) -> Self {
+        let mut again = self.clone();
+        for place in 0..again.stages.len() {
+            let (earlier, later) = again.stages.split_at_mut(place);
+            let Some(stage) = later.first_mut() else { continue };
+            for part in &mut stage.parts {
+                part.mass_g = weigh(part);
+                if let Some(source) = part.stage().and_then(|i| earlier.get(i)) {
+                    part.feed.per_gram = source.course.out.per_gram();
+                }
+            }
+            stage.course = stage::run(stage.parts.iter().map(|p| (&p.feed, p.mass_g)), stage.lost);
+        }
+        again
+    }
+
+    /// Every ingredient that goes in, through all stages and inner formulas, with its grams.
+    pub fn ingredients(&self) -> Vec<(&crate::larder::Ingredient, f64)> {
+        let mut all = Vec::new();
+        for part in self.stages.iter().flat_map(|s| &s.parts) {
+            match &part.found.what {
+                What::Ingredient(ingredient) => all.push((ingredient.as_ref(), part.mass_g)),
+                What::Stage(_) => {}
+                What::Formula(place) => {
+                    if let Some((inner, _)) = self.inner.get(*place) {
+                        let made = inner.bottled().total_grams();
+                        let share = if made > 0.0 { part.mass_g / made } else { 0.0 };
+                        all.extend(inner.ingredients().into_iter().map(|(i, g)| (i, g * share)));
+                    }
+                }
+            }
+        }
+        all
+    }
+}

@@ -1,0 +1,96 @@
+//! `square`: the Pearson square, and the exact answer beside it.
+
+use crate::diagnostic::{Code, Diagnostic};
+use crate::quantity::{Volume, literal, millilitres};
+use crate::render;
+use crate::solve::square::{NoSquare, Of, draw};
+
+use super::Reply;
+use super::open::bad_argument;
+
+/// Draw the Pearson square, and beside it what it would really give and what to take instead.
+///
+/// The square adds volumes; spirit and water contract, and Brix counts grams. The exact answer is a
+/// mass balance at 20 °C.
+#[derive(clap::Args)]
+#[command(after_help = "\
+Example: bring a 63 % rum down to 40 %, one litre of it
+  stillroom square --strong 63 --weak 0 --target 40 --make 1L
+
+Example: blend a 65 °Bx and a 12 °Bx syrup to 24 °Bx
+  stillroom square --of brix --strong 65 --weak 12 --target 24")]
+pub struct Args {
+    /// Strength of the strong side, % vol or °Bx
+    #[arg(long, value_name = "STRENGTH")]
+    strong: f64,
+    /// Strength of the weak side (0 for water)
+    #[arg(long, value_name = "STRENGTH", default_value_t = 0.0)]
+    weak: f64,
+    /// The strength that is wanted
+    #[arg(long, value_name = "STRENGTH")]
+    target: f64,
+    /// What the strengths are
+    #[arg(long, value_enum, default_value_t = Kind::Abv)]
+    of: Kind,
+    /// How much to make
+    #[arg(long, value_name = "VOLUME", default_value = "1 L")]
+    make: String,
+    /// For programs
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Clone, Copy, clap::ValueEnum)]
+enum Kind {
+    Abv,
+    Brix,
+}
+
+/// Runs the verb.
+pub fn run(args: &Args) -> Reply {
+    let of = match args.of {
+        Kind::Abv => Of::Abv,
+        Kind::Brix => Of::Brix,
+    };
+    let drawn = volume(&args.make).and_then(|make| {
+        draw(of, args.strong, args.weak, args.target, make).map_err(|why| refused(of, &why))
+    });
+    match (drawn, args.json) {
+        (Ok(square), true) => Reply::whole(render::json::square(Some(&square), &[]), &[]),
+        (Ok(square), false) => Reply::new(render::text::square(&square), Vec::new()),
+        (Err(why), true) => {
+            let all = [why];
+            Reply::whole(render::json::square(None, &all), &all)
+        }
+        (Err(why), false) => Reply::new(String::new(), vec![why]),
+    }
+}
+
+fn volume(written: &str) -> Result<Volume, Diagnostic> {
+    match literal::volume(written) {
+        Ok(volume) if volume > millilitres(0.0) => Ok(volume),
+        Ok(_) => Err(bad_argument("--make", written, "nothing would be made", "write for example --make 1L")),
+        Err(why) => Err(bad_argument("--make", written, &why.title, "write for example --make 1L")),
+    }
+}
+
+fn refused(of: Of, why: &NoSquare) -> Diagnostic {
+    let unit = match of {
+        Of::Abv => "% vol",
+        Of::Brix => "°Bx",
+    };
+    let code = if *why == NoSquare::Target { Code::OutOfReach } else { Code::BadArgument };
+    let (title, help) = match why {
+        NoSquare::OutOfRange(x) => (format!("{x} {unit} is not a possible strength"), "strengths run from 0 to 100".to_owned()),
+        NoSquare::Sides => (
+            "the strong side is not stronger than the weak side".to_owned(),
+            "give the stronger one with --strong and the weaker one with --weak".to_owned(),
+        ),
+        NoSquare::Target => (
+            "the target does not lie between the two sides".to_owned(),
+            "a blend is never stronger than its strong side nor weaker than its weak side".to_owned(),
+        ),
+        NoSquare::Trouble(trouble) => (format!("no exact answer was found ({trouble:?})"), "check the three strengths".to_owned()),
+    };
+    Diagnostic::error(code, title).help(help)
+}

@@ -1,0 +1,254 @@
+//! The engine: masses of the parts of one stage from its rules, its targets and its yield.
+//!
+//! Given the density of the finished liquid every rule is a linear row in the masses; the density
+//! itself is the one scalar left, closed by a bracketed root on 750 to 1650 kg/m³. `solve`,
+//! `square`, `adjust` and `swap` all come here.
+
+use crate::formula::TargetKind;
+use crate::mixture::{Component, Mixture, density, root};
+use crate::quantity::{celsius, in_kg_per_m3};
+
+use super::linear;
+
+/// Densities between which every liquid of the trade lies, g/ml.
+const DENSITY_RANGE_G_PER_ML: (f64, f64) = (0.75, 1.65);
+
+/// How the mass of a part is fixed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Rule {
+    /// This many grams.
+    Fixed(f64),
+    /// This share of a ratio (by mass) with all parts so ruled.
+    Ratio(f64),
+    /// Grams for each millilitre of the stage's liquid.
+    Dose(f64),
+    /// A fraction of the mass of the stage's liquid.
+    Share(f64),
+    /// To be found.
+    Open,
+}
+
+/// What one gram of a part brings, and how its mass is fixed.
+#[derive(Clone, Copy, Debug)]
+pub struct Line {
+    /// What joins the liquid, for one gram of the part, evaporation and straining taken off.
+    pub joins: Mixture,
+    /// Liquid that its strained solids keep, grams for each gram of the part.
+    pub keeps: f64,
+    /// How its mass is fixed.
+    pub rule: Rule,
+}
+
+impl Line {
+    fn liquid(&self) -> f64 {
+        self.joins.total_grams()
+    }
+}
+
+/// A property that the liquid shall have: °Bx, % vol, g/L.
+pub type Goal = (TargetKind, f64);
+
+/// How much shall end in the bottle.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Yield {
+    /// Millilitres at 20 °C.
+    Millilitres(f64),
+    /// Grams.
+    Grams(f64),
+}
+
+/// One stage as the engine sees it.
+#[derive(Clone, Debug)]
+pub struct Balance<'a> {
+    /// The parts.
+    pub lines: &'a [Line],
+    /// What the liquid shall be. Never pH: that is an outer search on acid.
+    pub goals: &'a [Goal],
+    /// How much of it, if that is asked for.
+    pub yields: Option<Yield>,
+    /// Share of the strained batch that is left behind.
+    pub left_behind: f64,
+}
+
+/// Why there is no answer.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Trouble {
+    /// More unknowns than rules, or fewer.
+    Count {
+        /// Unknowns: open parts, and one scale for the parts in ratio.
+        unknowns: usize,
+        /// Rules: goals and the yield.
+        rules: usize,
+    },
+    /// The rules do not tell the parts apart.
+    Singular,
+    /// An answer needs less than nothing of these parts (indices).
+    Negative(Vec<usize>),
+    /// The density of the liquid cannot be computed.
+    NoDensity(String),
+}
+
+impl Balance<'_> {
+    /// Unknowns: the open parts, and one common scale for the parts in ratio.
+    pub fn unknowns(&self) -> usize {
+        let open = self.lines.iter().filter(|l| l.rule == Rule::Open).count();
+        open + usize::from(self.lines.iter().any(|l| matches!(l.rule, Rule::Ratio(_))))
+    }
+
+    /// Rules that can fix them: goals and the yield.
+    pub fn rules(&self) -> usize {
+        self.goals.len() + usize::from(self.yields.is_some())
+    }
+
+    /// The masses in grams, none negative.
+    ///
+    /// # Errors
+    /// When the count of rules is wrong, they do not tell the parts apart, a mass would be
+    /// negative, or a density that is needed cannot be computed.
+    pub fn solve(&self) -> Result<Vec<f64>, Trouble> {
+        let mut masses = self.solve_signed()?;
+        let scale = masses.iter().fold(0.0_f64, |m, x| m.max(x.abs()));
+        let short: Vec<usize> =
+            masses.iter().enumerate().filter(|(_, m)| **m < -1e-9 * scale).map(|(i, _)| i).collect();
+        if !short.is_empty() {
+            return Err(Trouble::Negative(short));
+        }
+        for mass in &mut masses {
+            *mass = mass.max(0.0);
+        }
+        Ok(masses)
+    }
+
+    /// The masses in grams, whatever their sign.
+    pub(super) fn solve_signed(&self) -> Result<Vec<f64>, Trouble> {
+        if self.unknowns() != self.rules() {
+            return Err(Trouble::Count { unknowns: self.unknowns(), rules: self.rules() });
+        }
+        if !self.needs_density() {
+            return self.at_density(1.0).ok_or(Trouble::Singular);
+        }
+        let (low, high) = DENSITY_RANGE_G_PER_ML;
+        let mut trouble = None;
+        let closed = root::bracketed(
+            |rho| match self.at_density(rho).ok_or(Trouble::Singular).and_then(|m| self.density_of(&m)) {
+                Ok(model) => model - rho,
+                Err(why) => {
+                    trouble = Some(why);
+                    f64::NAN
+                }
+            },
+            low,
+            high,
+            1e-13,
+        );
+        match (closed, trouble) {
+            (Ok(rho), _) => self.at_density(rho).ok_or(Trouble::Singular),
+            (Err(_), Some(why)) => Err(why),
+            (Err(why), None) => Err(Trouble::NoDensity(why.to_string())),
+        }
+    }
+
+    fn needs_density(&self) -> bool {
+        matches!(self.yields, Some(Yield::Millilitres(_)))
+            || self.goals.iter().any(|(kind, _)| *kind != TargetKind::Brix)
+            || self.lines.iter().any(|l| matches!(l.rule, Rule::Dose(_)))
+    }
+
+    /// Density in g/ml at 20 °C of the liquid that these masses make. Away from the answer a mass
+    /// may be negative: it is taken as none, so that the root can be bracketed.
+    fn density_of(&self, masses: &[f64]) -> Result<f64, Trouble> {
+        let liquid: Mixture = self.lines.iter().zip(masses).map(|(l, m)| l.joins * m.max(0.0)).sum();
+        match liquid.density(celsius(20.0)) {
+            Ok(density) => Ok(in_kg_per_m3(density.value) / 1000.0),
+            Err(why) => Err(Trouble::NoDensity(why.to_string())),
+        }
+    }
+
+    /// The masses for a given density of the finished liquid, g/ml.
+    fn at_density(&self, rho: f64) -> Option<Vec<f64>> {
+        let n = self.lines.len();
+        let mut rows: Vec<Vec<f64>> = Vec::with_capacity(n);
+        let mut right: Vec<f64> = Vec::with_capacity(n);
+        let unit = |i: usize, factor: f64| {
+            let mut row = vec![0.0; n];
+            row[i] = factor;
+            row
+        };
+        let mut first_in_ratio: Option<(usize, f64)> = None;
+        for (i, line) in self.lines.iter().enumerate() {
+            let (row, value) = match line.rule {
+                Rule::Open => continue,
+                Rule::Fixed(g) => (unit(i, 1.0), g),
+                Rule::Share(p) => (self.against_liquid(unit(i, 1.0), p), 0.0),
+                Rule::Dose(d) => (self.against_liquid(unit(i, 1.0), d / rho), 0.0),
+                Rule::Ratio(share) => match first_in_ratio {
+                    None => {
+                        first_in_ratio = Some((i, share));
+                        continue;
+                    }
+                    Some((first, of_first)) => {
+                        let mut row = unit(i, of_first);
+                        row[first] = -share;
+                        (row, 0.0)
+                    }
+                },
+            };
+            rows.push(row);
+            right.push(value);
+        }
+        for &(kind, value) in self.goals {
+            let own = self.lines.iter().map(|l| amount_for(kind, &l.joins)).collect();
+            rows.push(self.against_liquid(own, value * per_gram_of_liquid(kind, rho)));
+            right.push(0.0);
+        }
+        if let Some(yields) = self.yields {
+            rows.push(self.lines.iter().map(|l| (1.0 - self.left_behind) * (l.liquid() - l.keeps)).collect());
+            right.push(match yields {
+                Yield::Grams(g) => g,
+                Yield::Millilitres(ml) => rho * ml,
+            });
+        }
+        linear::solve(&rows, &right)
+    }
+
+    /// `row - share * (mass of the liquid)`.
+    fn against_liquid(&self, mut row: Vec<f64>, share: f64) -> Vec<f64> {
+        for (x, line) in row.iter_mut().zip(self.lines) {
+            *x -= share * line.liquid();
+        }
+        row
+    }
+}
+
+/// What a goal counts, in one gram of a mixture: grams of solids, sugar or acid, millilitres of ethanol.
+pub fn amount_for(kind: TargetKind, per_gram: &Mixture) -> f64 {
+    match kind {
+        TargetKind::Brix => per_gram.solids_grams(),
+        TargetKind::Abv => per_gram.grams_of(Component::Ethanol) / density::ETHANOL_20C_G_PER_ML,
+        TargetKind::Sugar => per_gram.sugar_grams(),
+        TargetKind::Acid => per_gram.titratable_acid_grams(),
+        TargetKind::Ph => 0.0,
+    }
+}
+
+/// The factor from a goal's number to its amount in one gram of liquid of this density (g/ml).
+fn per_gram_of_liquid(kind: TargetKind, rho: f64) -> f64 {
+    match kind {
+        TargetKind::Brix => 0.01,
+        TargetKind::Abv => 0.01 / rho,
+        TargetKind::Sugar | TargetKind::Acid => 0.001 / rho,
+        TargetKind::Ph => 0.0,
+    }
+}
+
+/// The value of a goal's property in a liquid: °Bx, % vol or g/L at 20 °C. `None` where its density
+/// cannot be computed, and for pH.
+pub fn value_of(kind: TargetKind, liquid: &Mixture) -> Option<f64> {
+    let per_gram = liquid.per_gram();
+    let rho = match kind {
+        TargetKind::Ph => return None,
+        TargetKind::Brix => 1.0,
+        _ => in_kg_per_m3(liquid.density(celsius(20.0)).ok()?.value) / 1000.0,
+    };
+    Some(amount_for(kind, &per_gram) / per_gram_of_liquid(kind, rho))
+}

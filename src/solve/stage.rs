@@ -1,0 +1,103 @@
+//! What happens to one stage once its masses are known: combine, evaporate, strain, leave behind.
+
+use crate::mixture::{Component, Mixture};
+
+use super::balance::{Line, Rule};
+
+/// One part as it goes into the pan: what a gram of it is, and whether it is strained out again.
+#[derive(Clone, Copy, Debug)]
+pub struct Feed {
+    /// Composition of one gram.
+    pub per_gram: Mixture,
+    /// What its strained solids hold: (wet weight out - weight in) / weight in. `None`: not strained.
+    pub holds: Option<f64>,
+}
+
+impl Feed {
+    /// What one gram brings to the liquid when this share of its water evaporates.
+    pub fn joins(&self, evaporated: f64) -> Mixture {
+        let wet = self.per_gram.without_water(evaporated * self.per_gram.grams_of(Component::Water));
+        if self.holds.is_some() { wet.dissolved() } else { wet }
+    }
+
+    /// Liquid that its strained solids keep, grams for each gram of the part.
+    pub fn keeps(&self) -> f64 {
+        self.holds.map_or(0.0, |holds| 1.0 + holds - self.per_gram.grams_of_all(&Component::UNDISSOLVED))
+    }
+
+    /// The part as the engine sees it.
+    pub fn line(&self, evaporated: f64, rule: Rule) -> Line {
+        Line { joins: self.joins(evaporated), keeps: self.keeps(), rule }
+    }
+}
+
+/// Shares that are lost: of the water by evaporation, of the strained batch in the pan and the funnel.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Shares {
+    /// Of all water.
+    pub evaporated: f64,
+    /// Of the strained batch.
+    pub left_behind: f64,
+}
+
+/// The course of a stage. Masses in grams; what goes in comes out:
+/// `combined = evaporated + strained_out + left_behind + out`.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Course {
+    /// Everything that went in.
+    pub combined: Mixture,
+    /// Water that went up, grams.
+    pub evaporated_g: f64,
+    /// Wet solids that were strained out, grams.
+    pub strained_out_g: f64,
+    /// The liquid in them.
+    pub kept: Mixture,
+    /// Liquid in the pan and the funnel, grams.
+    pub left_behind_g: f64,
+    /// What is bottled, or goes into the next stage.
+    pub out: Mixture,
+}
+
+impl Course {
+    /// What the pan holds after heating, before anything is strained or left behind, grams.
+    pub fn in_pan_g(&self) -> f64 {
+        self.combined.total_grams() - self.evaporated_g
+    }
+
+    /// The same course for a batch this many times as large.
+    #[must_use]
+    pub fn scaled(&self, factor: f64) -> Self {
+        Self {
+            combined: self.combined * factor,
+            evaporated_g: self.evaporated_g * factor,
+            strained_out_g: self.strained_out_g * factor,
+            kept: self.kept * factor,
+            left_behind_g: self.left_behind_g * factor,
+            out: self.out * factor,
+        }
+    }
+}
+
+/// Runs a stage forward. The out mass is negative where the solids would keep more than there is.
+pub fn run<'a>(feeds: impl Iterator<Item = (&'a Feed, f64)>, lost: Shares) -> Course {
+    let mut course = Course::default();
+    let mut liquid = Mixture::EMPTY;
+    let mut kept_g = 0.0;
+    let mut solids_g = 0.0;
+    for (feed, mass) in feeds {
+        course.combined += feed.per_gram * mass;
+        liquid += feed.joins(lost.evaporated) * mass;
+        course.evaporated_g += lost.evaporated * feed.per_gram.grams_of(Component::Water) * mass;
+        kept_g += feed.keeps() * mass;
+        if feed.holds.is_some() {
+            solids_g += feed.per_gram.grams_of_all(&Component::UNDISSOLVED) * mass;
+        }
+    }
+    let per_gram = liquid.per_gram();
+    let strained = liquid.total_grams() - kept_g;
+    course.kept = per_gram * kept_g;
+    course.strained_out_g = solids_g + kept_g;
+    course.left_behind_g = lost.left_behind * strained;
+    course.out = per_gram * (strained - course.left_behind_g);
+    course
+}
