@@ -4,5 +4,14 @@
 pub mod composition;
 pub mod estimate;
 
+mod ethanol_water_table;
+mod phase;
+mod polynomial;
+pub mod root;
+
+pub mod alcohol;
+pub mod density;
+pub mod sweetness;
+
 pub use composition::{Component, Mineral, Mixture};
 pub use estimate::{Estimate, OutOfRange};
