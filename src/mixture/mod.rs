@@ -1,6 +1,7 @@
 //! What a mixture is made of and how it behaves. Pure functions of composition and temperature:
 //! no files, no dates, no money, no ink.
 
+pub mod acidity;
 pub mod composition;
 pub mod estimate;
 
