@@ -53,6 +53,8 @@ pub struct Ingredient {
     pub allergens: Vec<String>,
     /// The price as it was written.
     pub price: Option<String>,
+    /// The day of that price, ISO 8601, as written.
+    pub priced_on: Option<String>,
     /// How the composition is known: "measured", "derived", "from memory", "definition", "label"…
     pub status: String,
     /// Where the composition comes from.
@@ -61,4 +63,11 @@ pub struct Ingredient {
     pub notes: String,
     /// Which larder it stands in.
     pub origin: Origin,
+}
+
+impl Ingredient {
+    /// Its id, its name and its aliases.
+    pub fn all_names(&self) -> impl Iterator<Item = &str> {
+        [self.id.as_str(), self.name.as_str()].into_iter().chain(self.aliases.iter().map(String::as_str))
+    }
 }

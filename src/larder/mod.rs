@@ -1,6 +1,68 @@
 //! Ingredients: composition, tags, allergens, where each number comes from. An embedded
 //! larder, and the house's own `larder.toml` over it.
 
+mod analysis;
+mod built_in;
 pub mod ingredient;
+mod names;
+mod table;
+
+use std::collections::HashMap;
+use std::sync::LazyLock;
 
 pub use ingredient::{Form, Ingredient, Origin};
+
+use crate::text::nearest;
+
+/// All ingredients that can be named.
+#[derive(Clone, Debug, Default)]
+pub struct Larder {
+    ingredients: Vec<Ingredient>,
+    /// Folded names, and where the ingredient stands.
+    index: HashMap<String, usize>,
+}
+
+static BUILT_IN: LazyLock<Larder> = LazyLock::new(|| Larder::default().overlay(built_in::ingredients()));
+
+impl Larder {
+    /// The embedded larder.
+    pub fn built_in() -> &'static Self {
+        &BUILT_IN
+    }
+
+    /// The ingredient with this id, name or alias; capitals, hyphens and simple plurals do not matter.
+    pub fn find(&self, name: &str) -> Option<&Ingredient> {
+        self.index.get(&names::fold(name)).and_then(|&i| self.ingredients.get(i))
+    }
+
+    /// The name that was probably meant; none when it is not clear.
+    pub fn suggest(&self, name: &str) -> Option<&str> {
+        nearest(name, self.iter().flat_map(Ingredient::all_names))
+    }
+
+    /// Every ingredient that can still be named, the embedded ones first.
+    pub fn iter(&self) -> impl Iterator<Item = &Ingredient> {
+        self.ingredients.iter().enumerate().filter_map(|(i, ingredient)| {
+            let named = ingredient.all_names().any(|name| self.index.get(&names::fold(name)) == Some(&i));
+            named.then_some(ingredient)
+        })
+    }
+
+    /// With these ingredients over it: where a name is taken, theirs is meant. A name goes before an alias.
+    #[must_use]
+    pub fn overlay(mut self, house: Vec<Ingredient>) -> Self {
+        let first = self.ingredients.len();
+        self.ingredients.extend(house);
+        let numbered = || self.ingredients.iter().enumerate().skip(first);
+        for (i, ingredient) in numbered() {
+            for alias in &ingredient.aliases {
+                self.index.insert(names::fold(alias), i);
+            }
+        }
+        for (i, ingredient) in numbered() {
+            self.index.insert(names::fold(&ingredient.id), i);
+            self.index.insert(names::fold(&ingredient.name), i);
+        }
+        self
+    }
+}

@@ -76,6 +76,11 @@ macro_rules! ratios {
                     (Self::MIN..=Self::MAX).contains(&value).then_some(Self(value))
                 }
 
+                /// The possible value that is nearest; what is not a number becomes the smallest.
+                pub fn saturating(value: f64) -> Self {
+                    Self(value.max(Self::MIN).min(Self::MAX))
+                }
+
                 /// The number.
                 pub fn get(self) -> f64 {
                     self.0
