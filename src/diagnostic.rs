@@ -86,6 +86,7 @@ codes! {
     // the command line
     BadArgument = "bad-argument": "An argument of the command line cannot be understood.",
     // reading a file
+    CannotWrite = "cannot-write": "A file could not be written.",
     CannotRead = "cannot-read": "A file could not be opened or is not UTF-8 text.",
     Syntax = "syntax": "The file is not valid TOML at this place.",
     UnknownKey = "unknown-key": "A key that a formula, larder or house file does not have.",

@@ -48,9 +48,12 @@ impl Analysis {
         let ash = mixture.grams_of(Component::Ash);
         match minerals {
             [Some(k), Some(ca), Some(mg), Some(p)] => {
-                mixture.bound_cations_eq = bound_cations_eq(k, ca, mg, p);
-                let [_, middle, _] = mixture.bound_cations_eq;
-                if mixture.grams_of_all(&Component::ACIDS) == 0.0 {
+                let cations = bound_cations_eq(k, ca, mg, p);
+                if mixture.grams_of_all(&Component::ACIDS) > 0.0 {
+                    mixture.bound_cations_eq = cations;
+                } else {
+                    // Held by what, nobody knows: they take no acid away from the others, and count as doubt.
+                    let [_, middle, _] = cations;
                     mixture.unaccounted_ash_g = ash;
                     mixture.unaccounted_cations_eq = middle.abs();
                 }

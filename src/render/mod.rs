@@ -1,1 +1,4 @@
-//! render
+//! What is seen: text for the bench, JSON for programs. Reads a sheet, computes nothing.
+
+pub mod json;
+pub mod text;

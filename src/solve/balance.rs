@@ -4,14 +4,23 @@
 //! itself is the one scalar left, closed by a bracketed root on 750 to 1650 kg/m³. `solve`,
 //! `square`, `adjust` and `swap` all come here.
 
+use std::sync::LazyLock;
+
 use crate::formula::TargetKind;
 use crate::mixture::{Component, Mixture, density, root};
-use crate::quantity::{celsius, in_kg_per_m3};
+use crate::quantity::{MassFraction, celsius, in_kg_per_m3};
 
 use super::linear;
 
 /// Densities between which every liquid of the trade lies, g/ml.
 const DENSITY_RANGE_G_PER_ML: (f64, f64) = (0.75, 1.65);
+
+/// Pure ethanol at 20 °C, g/ml: what percent by volume refers to (OIML R 22).
+static ETHANOL_G_PER_ML: LazyLock<f64> = LazyLock::new(|| {
+    let pure = MassFraction::new(1.0).and_then(|p| density::ethanol_water(p, celsius(20.0)).ok());
+    // The formula gives this value; the fallback is the same figure as its table prints it.
+    pure.map_or(0.78924, |d| in_kg_per_m3(d.value) / 1000.0)
+});
 
 /// How the mass of a part is fixed.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -144,7 +153,7 @@ impl Balance<'_> {
         match (closed, trouble) {
             (Ok(rho), _) => self.at_density(rho).ok_or(Trouble::Singular),
             (Err(_), Some(why)) => Err(why),
-            (Err(why), None) => Err(Trouble::NoDensity(why.to_string())),
+            (Err(_), None) => Err(Trouble::NoDensity("no density between 750 and 1650 kg/m³ fits".to_owned())),
         }
     }
 
@@ -224,7 +233,7 @@ impl Balance<'_> {
 pub fn amount_for(kind: TargetKind, per_gram: &Mixture) -> f64 {
     match kind {
         TargetKind::Brix => per_gram.solids_grams(),
-        TargetKind::Abv => per_gram.grams_of(Component::Ethanol) / density::ETHANOL_20C_G_PER_ML,
+        TargetKind::Abv => per_gram.grams_of(Component::Ethanol) / *ETHANOL_G_PER_ML,
         TargetKind::Sugar => per_gram.sugar_grams(),
         TargetKind::Acid => per_gram.titratable_acid_grams(),
         TargetKind::Ph => 0.0,

@@ -9,7 +9,7 @@ use crate::house::House;
 use crate::mixture::Mixture;
 use crate::quantity::{celsius, in_grams, in_kg_per_m3, in_millilitres};
 
-use super::balance::{Balance, Goal, Line, Rule, Trouble, Yield, value_of};
+use super::balance::{Balance, Goal, Line, Rule, Yield, value_of};
 use super::resolve::{Found, What, unknown};
 use super::stage::{self, Feed, Shares};
 use super::{Solved, SolvedPart, SolvedStage, explain};
@@ -100,7 +100,7 @@ impl Cook<'_> {
         let masses = self.last_masses(card, &ready, &goals, options)?;
         let made = finish(&card.last, ready, &masses);
         if made.course.out.total_grams() <= 0.0 {
-            self.found.push(nothing_left(card.last_span()));
+            self.found.push(nothing_left(card.name.span));
             return None;
         }
         solved.stages.push(made);
@@ -183,7 +183,7 @@ impl Cook<'_> {
                 let stages = card.stages.iter().filter_map(|s| s.name.as_ref().map(|n| n.value.as_str()));
                 let near = crate::text::nearest(name, stages.chain(self.house.formula_names()))
                     .map(str::to_owned)
-                    .or_else(|| self.house.larder.suggest(name));
+                    .or_else(|| self.house.larder.suggest(name).map(str::to_owned));
                 self.found.push(unknown(part, near));
                 None
             }

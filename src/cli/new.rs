@@ -1,0 +1,63 @@
+//! `new`: a house to start from.
+
+use std::path::{Path, PathBuf};
+
+use crate::diagnostic::{Code, Diagnostic};
+use crate::house;
+
+use super::Reply;
+
+/// Make a folder with a house to start from: its settings, its larder, and two cards.
+///
+/// Nothing that is already there is touched.
+#[derive(clap::Args)]
+#[command(after_help = "\
+Example:
+  stillroom new my-bar
+  stillroom solve my-bar/plain-syrup.toml")]
+pub struct Args {
+    /// The folder to make
+    dir: PathBuf,
+    /// For programs
+    #[arg(long)]
+    json: bool,
+}
+
+/// The files of a new house: name and text. The cards are the demo house's own.
+const FILES: &[(&str, &str)] = &[
+    ("house.toml", include_str!("new/house.toml")),
+    ("larder.toml", include_str!("new/larder.toml")),
+    ("plain-syrup.toml", include_str!("../../formulas/plain-syrup.toml")),
+    ("rich-muscovado-syrup.toml", include_str!("../../formulas/rich-muscovado-syrup.toml")),
+];
+
+/// Runs the verb.
+pub fn run(args: &Args) -> Reply {
+    let mut written = Vec::new();
+    let mut diagnostics = Vec::new();
+    for (name, text) in FILES {
+        let path = args.dir.join(name);
+        match house::write_new(&path, text) {
+            Ok(()) => written.push(path.display().to_string()),
+            Err(error) => diagnostics.push(refusal(&path, &error)),
+        }
+    }
+    let out = if args.json {
+        return Reply::whole(crate::render::json::files(&written, &diagnostics), &diagnostics);
+    } else if written.is_empty() {
+        String::new()
+    } else {
+        format!("made {}\n\nnow try:  stillroom solve {}\n", written.join(", "), args.dir.join("plain-syrup.toml").display())
+    };
+    Reply::new(out, diagnostics)
+}
+
+fn refusal(path: &Path, error: &std::io::Error) -> Diagnostic {
+    let (title, help) = match error.kind() {
+        std::io::ErrorKind::AlreadyExists => {
+            (format!("{} is there already and was left as it is", path.display()), "take another folder, or move it away first")
+        }
+        _ => (format!("{} could not be written: {error}", path.display()), "check the folder's name and that you may write there"),
+    };
+    Diagnostic::error(Code::CannotWrite, title).help(help)
+}

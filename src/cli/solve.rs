@@ -1,0 +1,123 @@
+//! `solve`: from a card to a weigh sheet.
+
+use crate::diagnostic::{Diagnostic, any_error};
+use crate::formula::{Amount, Makes, TargetKind};
+use crate::quantity::{Literal, Temperature, celsius, literal};
+use crate::render;
+use crate::sheet::Sheet;
+use crate::solve::{Options, Size, solve};
+
+use super::Reply;
+use super::open::{self, bad_argument};
+
+/// Turn a card into grams to weigh, and say what the batch will be.
+///
+/// FILE is a formula file, or the name of a product of the house in this folder.
+#[derive(clap::Args)]
+#[command(after_help = "\
+Example: two litres of a card, at another sweetness
+  stillroom solve formulas/rich-muscovado-syrup.toml --make 2L --set brix=62
+
+Example: as much as three kilos of sugar give
+  stillroom solve formulas/rich-plain-syrup.toml --from \"white sugar=3 kg\"")]
+pub struct Args {
+    /// The formula file, or the product's name
+    file: String,
+    /// How much to make: a volume, a weight, or bottles ("6 x 250 ml")
+    #[arg(long, value_name = "AMOUNT", conflicts_with = "from")]
+    make: Option<String>,
+    /// Make as much as this much of one part allows ("white sugar=3 kg")
+    #[arg(long, value_name = "PART=AMOUNT")]
+    from: Option<String>,
+    /// Another target than the card's ("brix=62"); may be given more than once
+    #[arg(long, value_name = "TARGET=VALUE")]
+    set: Vec<String>,
+    /// The temperature that properties are given at
+    #[arg(long, value_name = "TEMPERATURE", default_value = "20 °C")]
+    at: String,
+    /// For programs
+    #[arg(long)]
+    json: bool,
+}
+
+/// Runs the verb.
+pub fn run(args: &Args) -> Reply {
+    let (options, at, mut diagnostics) = read_options(args);
+    let opened = open::card(&args.file);
+    diagnostics.extend(opened.diagnostics);
+    let mut sheet = None;
+    if let (Some(card), false) = (&opened.card, any_error(&diagnostics)) {
+        let outcome = solve(card, &opened.house, &options);
+        diagnostics.extend(outcome.diagnostics);
+        if let Some(solved) = outcome.solved {
+            let (made, found) = Sheet::of(card, solved, &opened.house, at);
+            diagnostics.extend(found);
+            sheet = Some(made);
+        }
+    }
+    let name = opened.card.as_ref().map(|c| c.name.value.as_str());
+    if args.json {
+        return Reply::whole(render::json::solve(name, sheet.as_ref(), &diagnostics), &diagnostics);
+    }
+    Reply::new(sheet.map_or_else(String::new, |s| render::text::sheet(&s)), diagnostics)
+}
+
+fn read_options(args: &Args) -> (Options, Temperature, Vec<Diagnostic>) {
+    let mut found = Vec::new();
+    let mut options = Options::default();
+    if let Some(written) = &args.make {
+        match makes(written) {
+            Ok(makes) => options.size = Some(Size::Makes(makes)),
+            Err(why) => found.push(bad_argument("--make", written, &why, "write for example --make 2L, --make \"1.5 kg\" or --make \"6 x 250 ml\"")),
+        }
+    }
+    if let Some(written) = &args.from {
+        match from(written) {
+            Ok(size) => options.size = Some(size),
+            Err(why) => found.push(bad_argument("--from", written, &why, "write for example --from \"white sugar=3 kg\"")),
+        }
+    }
+    for written in &args.set {
+        match goal(written) {
+            Ok(goal) => options.set.push(goal),
+            Err(why) => found.push(bad_argument("--set", written, &why, "write for example --set brix=62, --set \"sugar=250 g/L\"")),
+        }
+    }
+    let at = literal::temperature(&args.at).unwrap_or_else(|why| {
+        found.push(bad_argument("--at", &args.at, &why.title, "write for example --at 4C"));
+        celsius(20.0)
+    });
+    (options, at, found)
+}
+
+/// A size: positive.
+fn makes(written: &str) -> Result<Makes, String> {
+    let makes = match literal::parse(written).map_err(|e| e.title)? {
+        Literal::Volume(v) => Makes::Volume(v),
+        Literal::Mass(m) => Makes::Mass(m),
+        Literal::Bottles(count, each) => Makes::Bottles { count, each },
+        _ => return Err("a volume, a weight or bottles were expected".to_owned()),
+    };
+    let some = match makes {
+        Makes::Volume(v) => v.value > 0.0,
+        Makes::Mass(m) => m.value > 0.0,
+        Makes::Bottles { count, each } => count > 0.0 && each.value > 0.0,
+    };
+    if some { Ok(makes) } else { Err("nothing would be made".to_owned()) }
+}
+
+fn from(written: &str) -> Result<Size, String> {
+    let (part, amount) = written.split_once('=').ok_or("a part, `=` and an amount were expected")?;
+    let amount = match literal::parse(amount.trim()).map_err(|e| e.title)? {
+        Literal::Mass(m) if m.value > 0.0 => Amount::Mass(m),
+        Literal::Volume(v) if v.value > 0.0 => Amount::Volume(v),
+        _ => return Err("the amount must be a weight or a volume above nothing".to_owned()),
+    };
+    Ok(Size::From(part.trim().to_owned(), amount))
+}
+
+fn goal(written: &str) -> Result<(TargetKind, f64), String> {
+    let (key, value) = written.split_once('=').ok_or("a target, `=` and a value were expected")?;
+    let kind = TargetKind::from_key(key.trim()).ok_or("the targets are brix, abv, sugar, acid and ph")?;
+    crate::formula::target_value(kind, value.trim()).map(|value| (kind, value)).map_err(|d| d.title)
+}

@@ -1,0 +1,161 @@
+//! JSON for programs. Where there is no number: null, and a diagnostic that says why.
+
+use serde_json::{Map, Value, json};
+
+use crate::diagnostic::Diagnostic;
+use crate::larder::Ingredient;
+use crate::mixture::Component;
+use crate::sheet::{Properties, Sheet};
+use crate::solve::Solved;
+use crate::solve::square::{Of, Square};
+
+fn text(value: &Value) -> String {
+    // A tree of plain values always has a text; `{:#}` cannot fail as a writer could.
+    format!("{value:#}\n")
+}
+
+/// Findings as JSON.
+fn findings(diagnostics: &[Diagnostic]) -> Value {
+    diagnostics
+        .iter()
+        .map(|d| {
+            json!({
+                "code": d.code.as_str(),
+                "severity": d.severity.word(),
+                "message": d.title,
+                "help": d.help,
+                "file": d.file.as_deref(),
+                "labels": d.labels.iter().map(|l| json!({ "start": l.span.start, "end": l.span.end, "text": l.text })).collect::<Value>(),
+            })
+        })
+        .collect()
+}
+
+/// A solved card.
+pub fn solve(name: Option<&str>, sheet: Option<&Sheet>, diagnostics: &[Diagnostic]) -> String {
+    text(&match sheet {
+        None => json!({
+            "formula": name, "parts": null, "yield": null, "properties": null, "cautions": null,
+            "diagnostics": findings(diagnostics),
+        }),
+        Some(s) => json!({
+            "formula": s.name,
+            "parts": parts(&s.exact),
+            "yield": yields(&s.exact),
+            "properties": properties(&s.properties),
+            // Until safety is computed an empty list would read as "no cautions apply".
+            "cautions": null,
+            "as_weighed": { "parts": parts(&s.weighed), "yield": yields(&s.weighed), "properties": properties(&s.as_weighed) },
+            "stages": s.exact.stages.iter().map(|stage| json!({
+                "stage": stage.name,
+                "combined_g": stage.course.combined.total_grams(),
+                "evaporated_g": stage.course.evaporated_g,
+                "in_pan_g": stage.course.in_pan_g(),
+                "strained_out_g": stage.course.strained_out_g,
+                "left_behind_g": stage.course.left_behind_g,
+                "out_g": stage.course.out.total_grams(),
+            })).collect::<Value>(),
+            "inner": s.exact.inner.iter().map(|(inner, grams)| json!({ "formula": inner.name, "mass_g": grams })).collect::<Value>(),
+            "fill": s.fills.map(|f| json!({ "count": f.count, "each_ml": f.each_ml, "each_g": f.each_g })),
+            "vessel_l": s.vessel_l,
+            "fixes": s.bench.fixes.iter().map(|f| json!({ "off_brix": f.off_brix, "add_g": f.add_g })).collect::<Value>(),
+            "crystals": s.clear.as_ref().map(|c| json!({
+                "starts_c": c.starts_c,
+                "stores": c.stores.iter().map(|x| json!({
+                    "store": x.name, "temperature_c": x.temperature_c, "crystals_g_per_kg": x.crystals_g_per_kg,
+                })).collect::<Value>(),
+                "richest_ratio": c.richest.as_ref().map(|r| r.0),
+                "richest_brix": c.richest.as_ref().map(|r| r.1),
+            })),
+            "assumed": s.assumed,
+            "diagnostics": findings(diagnostics),
+        }),
+    })
+}
+
+fn yields(solved: &Solved) -> Value {
+    json!({
+        "mass_g": solved.bottled().total_grams(),
+        "volume_ml": crate::solve::card::volume_ml(solved.bottled()),
+    })
+}
+
+fn parts(solved: &Solved) -> Value {
+    solved
+        .stages
+        .iter()
+        .flat_map(|stage| {
+            stage.parts.iter().map(move |part| {
+                json!({
+                    "of": part.label,
+                    "ingredient": part.of,
+                    "stage": stage.name,
+                    "mass_g": part.mass_g,
+                    "volume_ml": part.volume_ml(),
+                    "solved": part.solved,
+                    "written": part.written,
+                    "strained": part.feed.holds.is_some(),
+                })
+            })
+        })
+        .collect()
+}
+
+fn properties(p: &Properties) -> Value {
+    let mut map = Map::new();
+    for (key, value) in p.entries() {
+        map.insert(key.to_owned(), json!(value));
+    }
+    Value::Object(map)
+}
+
+/// A drawn square.
+pub fn square(square: Option<&Square>, diagnostics: &[Diagnostic]) -> String {
+    let value = square.map(|s| {
+        let gives = |of: Of| if s.of == of { s.gives } else { None };
+        json!({
+            "square": {
+                "strong_parts": s.strong_parts, "weak_parts": s.weak_parts,
+                "gives_abv_pct": gives(Of::Abv), "gives_brix": gives(Of::Brix),
+            },
+            "exact": {
+                "strong_mass_g": s.exact.strong_g, "strong_volume_ml": s.exact.strong_ml,
+                "weak_mass_g": s.exact.weak_g, "weak_volume_ml": s.exact.weak_ml,
+                "yield_volume_ml": s.exact.yield_ml, "contraction_ml": s.exact.contraction_ml,
+            },
+            "diagnostics": [],
+        })
+    });
+    text(&value.unwrap_or_else(|| json!({ "square": null, "exact": null, "diagnostics": findings(diagnostics) })))
+}
+
+/// Findings of a check, by file.
+pub fn check(files: usize, diagnostics: &[Diagnostic]) -> String {
+    text(&json!({ "files": files, "diagnostics": findings(diagnostics) }))
+}
+
+/// Ingredients.
+pub fn larder(found: &[&Ingredient], diagnostics: &[Diagnostic]) -> String {
+    let ingredients: Value = found
+        .iter()
+        .map(|i| {
+            let per_100g: Map<String, Value> = Component::ALL
+                .iter()
+                .map(|&c| (c.key().to_owned(), 100.0 * i.per_gram.grams_of(c)))
+                .filter(|(_, g)| *g > 0.0)
+                .map(|(key, g)| (key, json!(g)))
+                .collect();
+            json!({
+                "id": i.id, "name": i.name, "aliases": i.aliases, "per_100g": per_100g, "holds": i.holds,
+                "tags": i.tags, "allergens": i.allergens, "price": i.price,
+                "status": i.status, "source": i.source, "notes": i.notes,
+            })
+        })
+        .collect();
+    text(&json!({ "ingredients": ingredients, "diagnostics": findings(diagnostics) }))
+}
+
+/// Files that were made.
+pub fn files(made: &[String], diagnostics: &[Diagnostic]) -> String {
+    text(&json!({ "made": made, "diagnostics": findings(diagnostics) }))
+}

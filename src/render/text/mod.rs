@@ -1,0 +1,17 @@
+//! Plain text, one screen a person at a bench can act on.
+
+mod ingredient;
+mod sheet;
+mod square;
+mod table;
+
+pub use ingredient::{ingredient, ingredients};
+pub use sheet::sheet;
+pub use square::square;
+
+use crate::quantity::display;
+
+/// A value with its unit, or "not known".
+fn maybe(value: Option<f64>, decimals: usize, unit: &str) -> String {
+    value.map_or_else(|| "not known".to_owned(), |v| format!("{}{unit}", display::grouped(v, decimals)))
+}

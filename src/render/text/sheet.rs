@@ -1,0 +1,276 @@
+//! The weigh sheet.
+
+use crate::formula::Makes;
+use crate::quantity::display::{grouped, volume_text};
+use crate::quantity::{in_grams, in_millilitres, millilitres};
+use crate::sheet::{Line, Sheet, StageSheet, Weighing};
+
+use super::{maybe, table};
+
+/// The whole sheet, one screen.
+pub fn sheet(s: &Sheet) -> String {
+    let mut out = format!("\n{}{}\n", s.name, asked(s).map_or_else(String::new, |a| format!(" · {a}")));
+    for stage in &s.stages {
+        out.push('\n');
+        out.push_str(&stage_text(stage));
+    }
+    out.push_str(&yield_text(s));
+    out.push('\n');
+    out.push_str(&properties(s));
+    out.push_str(&checks(s));
+    out.push_str(&keeping(s));
+    out.push_str(&method(s));
+    out.push_str("\nSafety not checked: no date and no caution is given here. Your food authority decides.\n");
+    out
+}
+
+fn asked(s: &Sheet) -> Option<String> {
+    Some(match s.makes? {
+        Makes::Volume(v) => volume_text(v),
+        Makes::Mass(m) => format!("{} g", grouped(in_grams(m), 0)),
+        Makes::Bottles { count, each } => format!("{} x {} ml", grouped(count, 0), grouped(in_millilitres(each), 0)),
+    })
+}
+
+fn decimals(step_g: f64) -> usize {
+    match step_g {
+        s if s >= 1.0 => 0,
+        s if s >= 0.1 => 1,
+        s if s >= 0.01 => 2,
+        _ => 3,
+    }
+}
+
+fn stage_text(stage: &StageSheet) -> String {
+    let mut out = String::new();
+    if let Some(name) = &stage.name {
+        out.push_str(&format!("  {name}{}\n", stage.takes.as_ref().map_or_else(String::new, |t| format!(" · {t}"))));
+    }
+    let any_ml = stage.lines.iter().any(|l| l.ml.is_some());
+    let mut head = vec!["add".to_owned(), "g".to_owned()];
+    if any_ml {
+        head.push("ml at 20 °C".to_owned());
+    }
+    head.push("scale reads".to_owned());
+    let mut rows = vec![head];
+    for line in &stage.lines {
+        let mut row = vec![line.label.clone(), grouped(line.grams, decimals(line.step_g))];
+        if any_ml {
+            row.push(line.ml.map_or_else(|| "-".to_owned(), |v| grouped(v, usize::from(v < 20.0))));
+        }
+        row.push(reads(line));
+        rows.push(row);
+    }
+    out.push_str(&table::columns(&rows));
+    for line in &stage.lines {
+        out.push_str(&weighing_note(line));
+    }
+    if let Some(heated) = &stage.heated {
+        out.push_str(&format!("  heat to {heated}\n"));
+    }
+    if let Some(finish) = stage.finish_g {
+        let finish = grouped(finish, 0);
+        out.push_str(&if stage.dries {
+            format!("  dry until what is left weighs {finish} g net; heavier: dry on\n")
+        } else {
+            format!("  finish on the scale: {finish} g net in the pan; lighter: top up with hot water; heavier: cook on\n")
+        });
+    }
+    if let Some(strained) = &stage.strained {
+        let alcohol = if strained.alcohol_ml >= 0.05 {
+            format!(", {} ml pure alcohol in it", grouped(strained.alcohol_ml, 1))
+        } else {
+            String::new()
+        };
+        out.push_str(&format!(
+            "  strain: the wet solids weigh about {} g ({} g of it liquid{alcohol})\n",
+            grouped(strained.wet_g, 0),
+            grouped(strained.liquid_g, 0),
+        ));
+    }
+    if stage.name.is_some() {
+        out.push_str(&format!("  gives {} g\n", grouped(stage.out_g, 0)));
+    }
+    out
+}
+
+fn reads(line: &Line) -> String {
+    match line.weighing {
+        Weighing::FineScale => "fine scale".to_owned(),
+        Weighing::Stock(_) => "by stock, below".to_owned(),
+        Weighing::TooLittle => "too little, below".to_owned(),
+        Weighing::Scale | Weighing::Stage if line.tare_again => format!("tare, {}", grouped(line.reads_g, 0)),
+        Weighing::Scale | Weighing::Stage => grouped(line.reads_g, 0),
+    }
+}
+
+fn weighing_note(line: &Line) -> String {
+    match line.weighing {
+        Weighing::Stock(dilution) => {
+            let dose = line.grams * dilution;
+            let step = line.step_g * dilution;
+            format!(
+                "  {}: dissolve 10 g in {} g water, weigh {} g of that, and take {} g less water\n",
+                line.label,
+                grouped(10.0 * (dilution - 1.0), 0),
+                grouped(dose, decimals(step)),
+                grouped(dose - line.grams, decimals(step)),
+            )
+        }
+        Weighing::TooLittle => {
+            format!("  {}: too little for this scale to weigh truly; make a larger batch, or use a finer scale\n", line.label)
+        }
+        Weighing::Scale | Weighing::FineScale | Weighing::Stage => String::new(),
+    }
+}
+
+fn yield_text(s: &Sheet) -> String {
+    let grams = grouped(s.yield_g(), 0);
+    let volume = s.yield_ml().map_or_else(String::new, |ml| format!(" = {}", volume_text(millilitres(ml))));
+    let behind: f64 = s.stages.iter().map(|stage| stage.left_behind_g).sum();
+    let lost = if behind >= 0.5 { format!(" ({} g stays in pan and funnel)", grouped(behind, 0)) } else { String::new() };
+    let mut out = format!("\n  makes {grams} g{volume}{lost}\n");
+    if let Some(fills) = &s.fills {
+        out.push_str(&format!(
+            "  fill {} bottles with {} g each ({} ml at 20 °C); the last one is full\n",
+            grouped(fills.count, 0),
+            grouped(fills.each_g, 0),
+            grouped(fills.each_ml, 0),
+        ));
+    }
+    if let Some(vessel) = s.vessel_l {
+        out.push_str(&format!("  smallest usual vessel with room to stir: {vessel} L\n"));
+    }
+    for (inner, grams) in &s.weighed.inner {
+        out.push_str(&format!("  needs {} g of {} (its own card)\n", grouped(*grams, 0), inner.name));
+    }
+    out
+}
+
+fn properties(s: &Sheet) -> String {
+    let p = &s.as_weighed;
+    let mut rows: Vec<(String, String)> = Vec::new();
+    let mut say = |name: &str, text: String| rows.push((name.to_owned(), text));
+    let at = grouped(p.temperature_c, usize::from(p.temperature_c.fract() != 0.0));
+    if let Some(brix) = p.brix.filter(|b| *b >= 0.05) {
+        let shows = p.refractometer_brix.map_or_else(
+            || "no refractometer reading can be given".to_owned(),
+            |r| format!("a refractometer shows {} at {at} °C", grouped(r, 1)),
+        );
+        say("Brix", format!("{}   {shows}", grouped(brix, 1)));
+    }
+    if let Some(abv) = p.abv_pct.filter(|a| *a >= 0.005) {
+        let proof = p.us_proof.map_or_else(String::new, |x| format!(" (US proof {})", grouped(x, 1)));
+        say("ABV", format!("{} %{proof}", grouped(abv, 1)));
+    }
+    if let Some(sugar) = p.sugar_g_l.filter(|x| *x >= 0.5) {
+        say("sugar", format!("{} g/L", grouped(sugar, 0)));
+    }
+    if let Some(acid) = p.acid_g_l.filter(|x| *x >= 0.05) {
+        say("acid", format!("{} g/L titratable, as citric", grouped(acid, 1)));
+    }
+    if let Some(density) = p.density_kg_m3 {
+        say("density", format!("{} kg/m³ at {at} °C", grouped(density, 1)));
+    }
+    say(
+        "water activity",
+        match (p.water_activity, p.water_activity_upper) {
+            (Some(aw), Some(upper)) => format!("{} (cautious {})", grouped(aw, 3), grouped(upper, 3)),
+            _ => "not known".to_owned(),
+        },
+    );
+    say("boils at", maybe(p.boiling_point_c, 1, " °C"));
+    if let Some(flash) = p.flash_point_c {
+        say("flash point", format!("about {} °C: no flame near it", grouped(flash, 0)));
+    }
+    if let Some(serving) = &s.serving {
+        say("a measure", serving_text(serving));
+    }
+    table::pairs(&rows)
+}
+
+fn serving_text(serving: &crate::sheet::Serving) -> String {
+    let mut parts = vec![format!("{} ml", crate::quantity::display::short(serving.ml))];
+    if let Some(sugar) = serving.sugar_g.filter(|g| *g >= 0.05) {
+        parts.push(format!("{} g sugar", grouped(sugar, 1)));
+    }
+    if let Some((units, drinks)) = serving.uk_units.zip(serving.us_drinks).filter(|(u, _)| *u >= 0.005) {
+        parts.push(format!("{} UK units", grouped(units, 2)));
+        parts.push(format!("{} US drinks", grouped(drinks, 2)));
+    }
+    if let Some((kj, kcal)) = serving.energy.filter(|(kj, _)| *kj >= 0.5) {
+        parts.push(format!("{} kJ / {} kcal", grouped(kj, 0), grouped(kcal, 0)));
+    }
+    parts.join(", ")
+}
+
+fn checks(s: &Sheet) -> String {
+    let b = &s.bench;
+    let mut rows: Vec<(String, String)> = Vec::new();
+    if let Some(g) = b.hundred_ml_g {
+        rows.push(("100 ml weighs".to_owned(), format!("{} g at 20 °C", grouped(g, 1))));
+    }
+    if let Some(thin) = b.reading_thinned.filter(|r| *r >= 0.5) {
+        rows.push(("thinned 1:1".to_owned(), format!("by weight with water a refractometer shows {} at 20 °C", grouped(thin, 1))));
+    }
+    let mut out = if rows.is_empty() { String::new() } else { format!("\nChecks\n{}", table::pairs(&rows)) };
+    if !b.fixes.is_empty() {
+        let fixes: Vec<Vec<String>> = b
+            .fixes
+            .iter()
+            .map(|f| {
+                let (word, what) = if f.off_brix > 0.0 { ("high", "water") } else { ("low", "sugar") };
+                vec![format!("reads {} °Bx {word}", grouped(f.off_brix.abs(), 0)), format!("add {} g {what}", grouped(f.add_g, 0))]
+            })
+            .collect();
+        out.push_str("If the reading is off\n");
+        out.push_str(&table::columns(&fixes));
+    }
+    out
+}
+
+fn keeping(s: &Sheet) -> String {
+    let Some(clear) = &s.clear else { return String::new() };
+    let mut out = String::from("\nCrystals\n");
+    if let Some(starts) = clear.starts_c {
+        out.push_str(&format!("  saturated below about {} °C\n", grouped(starts, 0)));
+    }
+    for store in &clear.stores {
+        let said = match store.crystals_g_per_kg {
+            Some(g) if g >= 0.5 => format!("throws up to {} g of crystals a kilo", grouped(g, 0)),
+            Some(_) => "stays clear".to_owned(),
+            None => "not known".to_owned(),
+        };
+        out.push_str(&format!("  {} ({} °C): {said}\n", store.name, grouped(store.temperature_c, 0)));
+    }
+    if let Some((ratio, brix, store)) = &clear.richest {
+        out.push_str(&format!(
+            "  richest that stays clear in the {store}: {} : 1 sugar to water by weight ({} °Bx)\n",
+            grouped(*ratio, 2),
+            grouped(*brix, 1)
+        ));
+    }
+    if let Some(note) = clear.note {
+        out.push_str(&format!("  {note}\n"));
+    }
+    out
+}
+
+fn method(s: &Sheet) -> String {
+    let mut out = String::new();
+    if !s.steps.is_empty() {
+        out.push_str("\nMethod\n");
+        for (i, step) in s.steps.iter().enumerate() {
+            out.push_str(&format!("  {}. {step}\n", i + 1));
+        }
+    }
+    for (name, text) in [("Note", &s.notes), ("Source", &s.source)] {
+        if let Some(text) = text {
+            out.push_str(&format!("{name}: {text}\n"));
+        }
+    }
+    if !s.assumed.is_empty() {
+        out.push_str(&format!("Assumed: {}\n", s.assumed.join("; ")));
+    }
+    out
+}

@@ -1,0 +1,72 @@
+//! The Pearson square as the trade draws it, and the exact answer below.
+
+use crate::quantity::display::grouped;
+use crate::solve::square::{Of, Square};
+
+use super::{maybe, table};
+
+fn strength(of: Of, value: f64) -> String {
+    let digits = if (value - value.round()).abs() < 1e-9 { 0 } else { 1 };
+    match of {
+        Of::Abv => format!("{} %", grouped(value, digits)),
+        Of::Brix => format!("{} °Bx", grouped(value, digits)),
+    }
+}
+
+fn parts(n: f64) -> String {
+    let digits = if (n - n.round()).abs() < 1e-9 { 0 } else { 1 };
+    grouped(n, digits)
+}
+
+/// The drawing and the two answers.
+pub fn square(s: &Square) -> String {
+    let (strong, weak, target) = (strength(s.of, s.strong), strength(s.of, s.weak), strength(s.of, s.target));
+    let side = strong.chars().count().max(weak.chars().count());
+    let pad = |text: &str| format!("{}{text}", " ".repeat(side - text.chars().count()));
+    let middle = " ".repeat(side);
+    let mut out = format!(
+        "\n  {}          {} parts strong\n  {middle}  \\     /\n  {middle}   {target}\n  {middle}  /     \\\n  {}          {} parts weak\n\n",
+        pad(&strong),
+        parts(s.strong_parts),
+        pad(&weak),
+        parts(s.weak_parts),
+    );
+    out.push_str(&by_the_square(s));
+    let weak_name = if s.weak == 0.0 { "water".to_owned() } else { format!("weak, {weak}") };
+    out.push_str(&format!("\nExactly, for {} at 20 °C\n\n", crate::quantity::display::volume_text(crate::quantity::millilitres(s.exact.yield_ml))));
+    let row = |name: String, g: f64, ml: Option<f64>| vec![name, grouped(g, 1), ml.map_or("-".to_owned(), |v| grouped(v, 1))];
+    out.push_str(&table::columns(&[
+        vec!["take".to_owned(), "g".to_owned(), "ml".to_owned()],
+        row(format!("strong, {strong}"), s.exact.strong_g, s.exact.strong_ml),
+        row(weak_name, s.exact.weak_g, s.exact.weak_ml),
+        row("makes".to_owned(), s.exact.strong_g + s.exact.weak_g, Some(s.exact.yield_ml)),
+    ]));
+    if let Some(lost) = s.exact.contraction_ml {
+        if lost.abs() >= 0.05 {
+            let what = if lost > 0.0 { "less comes out than went in" } else { "more comes out than went in" };
+            out.push_str(&format!("\n  {} ml {what}: weigh, or make up to the mark with the weak one.\n", grouped(lost.abs(), 1)));
+        }
+    }
+    out
+}
+
+fn by_the_square(s: &Square) -> String {
+    let Some(gives) = s.gives else {
+        return "By the square, by weight: exact for Brix. Dry sugar has no volume to pour.\n".to_owned();
+    };
+    let off = gives - s.target;
+    let word = if off > 0.0 { "above" } else { "below" };
+    let unit = match s.of {
+        Of::Abv => "points",
+        Of::Brix => "°Bx",
+    };
+    let why = match s.of {
+        Of::Abv => "the square adds volumes; spirit and water shrink when they meet",
+        Of::Brix => "Brix counts grams: by weight these parts are exact, by volume they are not",
+    };
+    let digits = 2;
+    if off.abs() < 0.005 {
+        return format!("These parts by volume give {}: the square is right here.\n", maybe(Some(gives), digits, ""));
+    }
+    format!("These parts by volume give {}, {} {unit} {word} the target: {why}.\n", maybe(Some(gives), digits, ""), grouped(off.abs(), digits))
+}

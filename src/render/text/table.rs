@@ -1,0 +1,38 @@
+//! Columns that line up: the first to the left, the others to the right, by the width of letters.
+
+/// Rows under each other, indented by two; every row has the same number of cells.
+pub fn columns(rows: &[Vec<String>]) -> String {
+    let wide = |s: &str| s.chars().count();
+    let count = rows.iter().map(Vec::len).max().unwrap_or(0);
+    let widths: Vec<usize> =
+        (0..count).map(|c| rows.iter().filter_map(|r| r.get(c)).map(|s| wide(s)).max().unwrap_or(0)).collect();
+    let mut text = String::new();
+    for row in rows {
+        let mut line = String::from("  ");
+        for (c, cell) in row.iter().enumerate() {
+            let pad = " ".repeat(widths[c].saturating_sub(wide(cell)));
+            if c == 0 {
+                line.push_str(cell);
+                line.push_str(&pad);
+            } else {
+                line.push_str("   ");
+                line.push_str(&pad);
+                line.push_str(cell);
+            }
+        }
+        text.push_str(line.trim_end());
+        text.push('\n');
+    }
+    text
+}
+
+/// Names and what is said of them, both to the left.
+pub fn pairs(rows: &[(String, String)]) -> String {
+    let width = rows.iter().map(|(name, _)| name.chars().count()).max().unwrap_or(0);
+    rows.iter()
+        .map(|(name, said)| {
+            let pad = " ".repeat(width - name.chars().count());
+            format!("  {name}{pad}   {said}").trim_end().to_owned() + "\n"
+        })
+        .collect()
+}

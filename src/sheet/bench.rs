@@ -1,0 +1,119 @@
+//! What the maker can check at the bench, and what to do when it is off.
+
+use crate::formula::Makes;
+use crate::mixture::{Component, Mixture};
+use crate::quantity::{celsius, in_kg_per_m3, in_millilitres};
+use crate::solve::Solved;
+use crate::solve::resolve::poured_g_per_ml;
+
+use super::Properties;
+
+/// Ethanol in a UK unit: 10 ml (8 g). Secondary pages; the primary source was not opened.
+const UK_UNIT_ML: f64 = 10.0;
+/// Ethanol in a US standard drink: 0.6 US fl oz (US NIH, by secondary pages).
+const US_DRINK_ML: f64 = 0.6 * 29.5735295625;
+
+/// UK units in a volume of this strength.
+pub fn uk_units(ml: f64, abv_pct: f64) -> f64 {
+    ml * abv_pct / 100.0 / UK_UNIT_ML
+}
+
+/// US standard drinks in a volume of this strength.
+pub fn us_standard_drinks(ml: f64, abv_pct: f64) -> f64 {
+    ml * abv_pct / 100.0 / US_DRINK_ML
+}
+
+/// Pure alcohol at 20 °C in a liquid, millilitres.
+pub fn pure_alcohol_ml(liquid: &Mixture) -> f64 {
+    crate::solve::balance::amount_for(crate::formula::TargetKind::Abv, liquid)
+}
+
+/// One line of the fix table: what to add to the batch when the reading is off.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fix {
+    /// By how many °Bx the reading is off: above zero is too sweet.
+    pub off_brix: f64,
+    /// Grams to add: water when too sweet, sugar when too thin.
+    pub add_g: f64,
+}
+
+/// Checks and fixes for a batch.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Bench {
+    /// What 100 ml weigh at 20 °C, grams.
+    pub hundred_ml_g: Option<f64>,
+    /// What a refractometer shows at 20 °C, °Bx.
+    pub reading: Option<f64>,
+    /// What it shows when the batch is thinned 1:1 by weight with water, °Bx at 20 °C.
+    pub reading_thinned: Option<f64>,
+    /// What to add when the reading is off. Empty for spirits, whose reading is not their sugar.
+    pub fixes: Vec<Fix>,
+}
+
+impl Bench {
+    /// The checks for what a sheet makes.
+    pub fn of(weighed: &Solved, at_20: &Properties) -> Self {
+        let batch = weighed.bottled();
+        let grams = batch.total_grams();
+        let per_gram = batch.per_gram();
+        let thinned = per_gram + Mixture::of(&[(Component::Water, 1.0)]);
+        let reading_of = |m: &Mixture| m.refractometer_reading(celsius(20.0)).ok().map(|r| r.value.get());
+        let syrup = batch.grams_of(Component::Ethanol) == 0.0;
+        let fixes = match at_20.brix {
+            Some(brix) if syrup && brix > 5.0 && brix < 90.0 => {
+                [2.0, 1.0, -1.0, -2.0].into_iter().map(|off| Fix { off_brix: off, add_g: fix_g(grams, brix, off) }).collect()
+            }
+            _ => Vec::new(),
+        };
+        Self {
+            hundred_ml_g: at_20.density_kg_m3.map(|d| d / 10.0),
+            reading: at_20.refractometer_brix,
+            reading_thinned: at_20.refractometer_brix.and_then(|_| reading_of(&thinned)),
+            fixes,
+        }
+    }
+}
+
+/// Grams of water (too sweet) or sugar (too thin) that bring `grams` of a syrup that is off by
+/// `off` back to `brix`: solids and total mass balance.
+fn fix_g(grams: f64, brix: f64, off: f64) -> f64 {
+    if off > 0.0 { grams * off / brix } else { grams * -off / (100.0 - brix) }
+}
+
+/// How the bottles are filled.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fills {
+    /// How many.
+    pub count: f64,
+    /// What one holds, millilitres at 20 °C.
+    pub each_ml: f64,
+    /// What that weighs, grams: fill on the scale.
+    pub each_g: f64,
+}
+
+impl Fills {
+    /// The fill weight, if bottles were asked for and the density is known.
+    pub fn of(makes: &Makes, weighed: &Solved) -> Option<Self> {
+        let Makes::Bottles { count, each } = makes else { return None };
+        let each_ml = in_millilitres(*each);
+        Some(Self { count: *count, each_ml, each_g: each_ml * poured_g_per_ml(weighed.bottled())? })
+    }
+}
+
+/// Vessels of a usual kitchen, litres (common practice, no source).
+const VESSELS_L: [f64; 12] = [0.5, 1.0, 2.0, 3.0, 5.0, 8.0, 10.0, 15.0, 20.0, 30.0, 50.0, 100.0];
+/// Room to stir in (common practice, no source).
+const HEADROOM: f64 = 1.25;
+
+/// The smallest usual vessel that holds the fullest stage with room to stir, litres.
+pub fn vessel_l(weighed: &Solved) -> Option<f64> {
+    let fullest = weighed
+        .stages
+        .iter()
+        .filter_map(|stage| {
+            let density = stage.course.combined.density(celsius(20.0)).ok()?;
+            Some(stage.course.combined.total_grams() / in_kg_per_m3(density.value))
+        })
+        .fold(0.0, f64::max);
+    (fullest > 0.0).then(|| VESSELS_L.into_iter().find(|v| *v >= HEADROOM * fullest)).flatten()
+}

@@ -1,0 +1,213 @@
+//! Everything that is said of one solved card, put together once and read by every renderer.
+
+pub mod bench;
+pub mod keeping;
+pub mod properties;
+pub mod weighing;
+
+use crate::diagnostic::Diagnostic;
+use crate::formula::{Formula, Makes, Stage};
+use crate::house::House;
+use crate::quantity::{Temperature, celsius, degrees_celsius, in_millilitres};
+use crate::solve::card::volume_ml;
+use crate::solve::{Solved, SolvedStage};
+
+pub use bench::{Bench, Fills};
+pub use keeping::Clear;
+pub use properties::Properties;
+pub use weighing::{Line, Weighing};
+
+/// A stage as it is worked at the bench.
+#[derive(Clone, Debug)]
+pub struct StageSheet {
+    /// Its name; `None` for the card's own parts.
+    pub name: Option<String>,
+    /// What to add, in tare order.
+    pub lines: Vec<Line>,
+    /// The heating in words, as the card states it.
+    pub heated: Option<String>,
+    /// How long it takes, as the card states it.
+    pub takes: Option<String>,
+    /// What the pan must hold after heating or drying, grams, where water goes up.
+    pub finish_g: Option<f64>,
+    /// Whether what is finished is solid (dried), so that no water can be added back.
+    pub dries: bool,
+    /// What is strained out.
+    pub strained: Option<Strained>,
+    /// What the stage gives, grams.
+    pub out_g: f64,
+    /// What stays in the pan and the funnel, grams.
+    pub left_behind_g: f64,
+}
+
+/// The wet solids that stay in the strainer.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Strained {
+    /// Their wet weight, grams.
+    pub wet_g: f64,
+    /// The liquid in them, grams.
+    pub liquid_g: f64,
+    /// The pure alcohol in that liquid, millilitres.
+    pub alcohol_ml: f64,
+}
+
+/// One measure as it is served.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Serving {
+    /// Millilitres.
+    pub ml: f64,
+    /// Grams of sugar in it.
+    pub sugar_g: Option<f64>,
+    /// UK units of alcohol in it.
+    pub uk_units: Option<f64>,
+    /// US standard drinks in it.
+    pub us_drinks: Option<f64>,
+    /// Energy in kJ and kcal.
+    pub energy: Option<(f64, f64)>,
+}
+
+/// Everything that is said of one solved card.
+#[derive(Clone, Debug)]
+pub struct Sheet {
+    /// The product's name.
+    pub name: String,
+    /// What was asked for, if a size was.
+    pub makes: Option<Makes>,
+    /// The exact answer.
+    pub exact: Solved,
+    /// What the rounded sheet makes: this is what is printed.
+    pub weighed: Solved,
+    /// The stages as they are worked.
+    pub stages: Vec<StageSheet>,
+    /// Properties of the exact answer.
+    pub properties: Properties,
+    /// Properties of what the rounded sheet makes.
+    pub as_weighed: Properties,
+    /// What the maker can check.
+    pub bench: Bench,
+    /// How the bottles are filled, if bottles were asked for.
+    pub fills: Option<Fills>,
+    /// The smallest usual vessel that holds the batch, litres.
+    pub vessel_l: Option<f64>,
+    /// Whether it stays clear, store by store.
+    pub clear: Option<Clear>,
+    /// One measure.
+    pub serving: Option<Serving>,
+    /// The method, a step a line.
+    pub steps: Vec<String>,
+    /// What was taken for granted.
+    pub assumed: Vec<String>,
+    /// Where the card comes from.
+    pub source: Option<String>,
+    /// What else the maker should know.
+    pub notes: Option<String>,
+}
+
+impl Sheet {
+    /// Puts a sheet together, with what could not be said and why.
+    pub fn of(card: &Formula, exact: Solved, house: &House, at: Temperature) -> (Self, Vec<Diagnostic>) {
+        let weighed = weighing::as_weighed(&exact, &house.instruments);
+        let (properties, diagnostics) = Properties::of(exact.bottled(), at, house, card.name.span);
+        let (as_weighed, _) = Properties::of(weighed.bottled(), at, house, card.name.span);
+        let (at_20, _) = Properties::of(weighed.bottled(), celsius(20.0), house, card.name.span);
+        let card_stages = card.stages.iter().chain([&card.last]);
+        let stages: Vec<_> =
+            weighed.stages.iter().zip(card_stages).map(|(made, stage)| stage_sheet(made, stage, house)).collect();
+        let makes = card.makes.as_ref().map(|m| m.value);
+        let serving = card.serving.map(|s| serving(in_millilitres(s.value), &at_20));
+        let sheet = Self {
+            name: card.name.value.clone(),
+            makes,
+            stages,
+            bench: Bench::of(&weighed, &at_20),
+            fills: makes.and_then(|m| Fills::of(&m, &weighed)),
+            vessel_l: bench::vessel_l(&weighed),
+            clear: Clear::of(&weighed, house),
+            serving,
+            steps: card.steps.clone(),
+            assumed: assumed(card, &exact, house),
+            source: card.source.clone(),
+            notes: card.notes.clone(),
+            exact,
+            weighed,
+            properties,
+            as_weighed,
+        };
+        (sheet, diagnostics.into_iter().map(|d| d.in_file(&card.file)).collect())
+    }
+
+    /// What it makes, grams.
+    pub fn yield_g(&self) -> f64 {
+        self.weighed.bottled().total_grams()
+    }
+
+    /// What it makes at 20 °C, millilitres.
+    pub fn yield_ml(&self) -> Option<f64> {
+        volume_ml(self.weighed.bottled())
+    }
+}
+
+fn stage_sheet(made: &SolvedStage, stage: &Stage, house: &House) -> StageSheet {
+    let course = &made.course;
+    let solid = volume_ml(&course.out).is_none();
+    StageSheet {
+        name: made.name.clone(),
+        lines: weighing::lines(made, &house.instruments),
+        heated: stage.heated.map(|h| heated_words(&h.value)),
+        takes: stage.takes.clone(),
+        finish_g: (course.evaporated_g > 0.0).then(|| course.in_pan_g()),
+        dries: solid,
+        strained: made.parts.iter().any(|p| p.feed.holds.is_some()).then(|| Strained {
+            wet_g: course.strained_out_g,
+            liquid_g: course.kept.total_grams(),
+            alcohol_ml: bench::pure_alcohol_ml(&course.kept),
+        }),
+        out_g: course.out.total_grams(),
+        left_behind_g: course.left_behind_g,
+    }
+}
+
+fn heated_words(heated: &crate::formula::Heated) -> String {
+    let to = crate::quantity::display::temperature_text(heated.to);
+    match heated.hold {
+        Some(hold) => format!("{to} for {:.0} min", hold.get::<uom::si::time::minute>()),
+        None => to,
+    }
+}
+
+fn serving(ml: f64, at_20: &Properties) -> Serving {
+    let of_litre = |x: Option<f64>| x.map(|x| x * ml / 1000.0);
+    Serving {
+        ml,
+        sugar_g: of_litre(at_20.sugar_g_l),
+        uk_units: at_20.abv_pct.map(|abv| bench::uk_units(ml, abv)),
+        us_drinks: at_20.abv_pct.map(|abv| bench::us_standard_drinks(ml, abv)),
+        energy: at_20.energy_kj_100ml.zip(at_20.energy_kcal_100ml).map(|(kj, kcal)| (kj * ml / 100.0, kcal * ml / 100.0)),
+    }
+}
+
+/// What the numbers rest on besides the card.
+fn assumed(card: &Formula, solved: &Solved, house: &House) -> Vec<String> {
+    let mut all = Vec::new();
+    for (part, of_card) in solved.stages.iter().flat_map(|s| &s.parts).zip(card.all_parts().map(|(_, p)| p)) {
+        if let (Some(holds), None) = (part.feed.holds, of_card.holds) {
+            let status = match &part.found.what {
+                crate::solve::resolve::What::Ingredient(i) => i.holds_status.clone().unwrap_or_default(),
+                _ => String::new(),
+            };
+            all.push(format!("strained {} keeps {holds:.1} g of liquid a gram ({status})", part.label));
+        }
+    }
+    if card.all_stages().all(|s| s.loss.evaporated.is_none() && s.loss.left_behind.is_none()) {
+        all.push("nothing is lost on the way: the card states no [loss]".to_owned());
+    }
+    if house.instruments.assumed {
+        all.push("a 1 g kitchen scale up to 5 kg and a 0.2 °Bx refractometer: no house.toml states others".to_owned());
+    }
+    all
+}
+
+/// A temperature in °C for a renderer.
+pub fn in_celsius(t: Temperature) -> f64 {
+    degrees_celsius(t)
+}
