@@ -145,6 +145,16 @@ fn what_people_write_is_read() {
     }
 }
 
+#[test]
+fn every_fraction_character_is_its_fraction() {
+    let signs = "½1/2 ⅓1/3 ⅔2/3 ¼1/4 ¾3/4 ⅕1/5 ⅖2/5 ⅗3/5 ⅘4/5 ⅙1/6 ⅚5/6 ⅐1/7 ⅛1/8 ⅜3/8 ⅝5/8 ⅞7/8 ⅑1/9 ⅒1/10";
+    for pair in signs.split(' ') {
+        let (sign, spelt) = pair.split_at(pair.chars().next().unwrap().len_utf8());
+        assert_eq!(parse(sign), parse(spelt), "{pair}");
+        assert_eq!(parse(&format!("2{sign} ml")), parse(&format!("2 {spelt} ml")), "{pair}");
+    }
+}
+
 /// Text, code, the piece at fault, title, help.
 const REFUSALS: &[(&str, Code, &str, &str, &str)] = &[
     (
@@ -198,7 +208,15 @@ const REFUSALS: &[(&str, Code, &str, &str, &str)] = &[
         "write `1 US quart` (946 ml) or `1 imp quart` (1,137 ml)",
     ),
     ("6 g/gal", Code::AmbiguousUnit, "gal", "`gal` can mean more than one unit", "write `6 g/US gal` or `6 g/imp gal`"),
-    ("3 months", Code::AmbiguousUnit, "months", "`months` can mean more than one unit", ""),
+    (
+        "3 months",
+        Code::UnknownUnit,
+        "months",
+        "`months` is not a unit that is read here",
+        "months and years differ in length: write \"90 days\" or \"12 weeks\"",
+    ),
+    ("5. g", Code::UnknownUnit, ". g", "`. g` is not a unit", UNITS),
+    ("1 gr", Code::AmbiguousUnit, "gr", "`gr` can mean more than one unit", "write `1 g`"),
     (
         "70 UK proof",
         Code::UnknownUnit,
