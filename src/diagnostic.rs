@@ -92,6 +92,7 @@ codes! {
     TooLarge = "too-large": "The file is larger than any formula can be.",
     // amounts
     NotANumber = "not-a-number": "The amount does not begin with a number.",
+    AmbiguousNumber = "ambiguous-number": "The number can be read in two ways: a comma may part thousands or decimals.",
     NoUnit = "no-unit": "The amount has no unit.",
     UnknownUnit = "unknown-unit": "The unit is not known.",
     AmbiguousUnit = "ambiguous-unit": "The unit means different things in different places.",

@@ -1,9 +1,17 @@
 //! Amounts as people write them, as typed quantities, and back.
 
+pub mod display;
+pub mod echo;
 pub mod literal;
+pub mod measures;
+mod number;
+pub mod readers;
+mod unit;
 pub mod units;
 
-pub use literal::{Basis, Literal, LiteralError};
+pub use literal::{Basis, Literal, LiteralError, Reading};
+pub use measures::{Measure, measure};
+pub use readers::Strength;
 pub use units::{Abv, Brix, MassFraction, Ph, WaterActivity};
 pub use units::{
     celsius, degrees_celsius, grams, grams_per_litre, in_grams, in_grams_per_litre, in_kg_per_m3, in_millilitres,
