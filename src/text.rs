@@ -49,7 +49,9 @@ pub struct Table {
 
 /// Reads a text. What cannot be read is reported and left out.
 pub fn parse(text: &str, found: &mut Vec<Diagnostic>) -> Table {
-    let (table, errors) = DeTable::parse_recoverable(text);
+    let (sound, mut errors) = syntax::without_lost_lines(text);
+    let (table, others) = DeTable::parse_recoverable(&sound);
+    errors.extend(others);
     found.extend(syntax::explain_all(text, &errors));
     let starts = errors.iter().filter_map(|e| e.span()).map(|s| s.start).collect();
     let end = syntax::last_sound_byte(text, &errors);
@@ -87,9 +89,9 @@ impl Reader<'_> {
 
     /// Whether a syntax error was already reported in this value, or behind it on its line.
     fn is_reported(&self, span: Span) -> bool {
-        self.errors.iter().any(|&at| {
-            at >= span.start && self.text.get(span.start..at).is_some_and(|between| !between.contains('\n'))
-        })
+        self.errors
+            .iter()
+            .any(|&at| at >= span.start && self.text.get(span.start..at).is_some_and(|between| !between.contains('\n')))
     }
 
     /// A text without quotes, which was reported: read as what it was meant to be.
@@ -333,5 +335,40 @@ mod tests {
         parse("nmae = \"x\"", &mut found).check_keys("a formula", &["name", "makes"], &mut found);
         assert_eq!(found[0].help.as_deref(), Some("did you mean `name`?"));
         assert!(nearest("zzz", ["name", "makes"]).is_none());
+    }
+
+    #[test]
+    fn a_name_without_quotes_does_not_hide_what_follows() {
+        let mut found = Vec::new();
+        let table = parse("white sugar = 1\nlime juice = 2\nwater = 3\n[keep]\nfill = 4\nbad key = 5\n", &mut found);
+        assert_eq!(found.len(), 3, "{found:?}");
+        assert!(table.number("water", &mut found).is_some() && table.get("keep").is_some());
+    }
+
+    #[test]
+    fn places_count_from_the_start_of_the_text_with_its_mark_and_line_ends() {
+        let mut found = Vec::new();
+        let text = "\u{feff}name = \"é\"\r\nwater = 3\r\n";
+        let table = parse(text, &mut found);
+        let (key, value) = table.get("water").unwrap();
+        assert_eq!((&text[key.span.start..key.span.end], &text[value.span.start..value.span.end]), ("water", "3"));
+    }
+
+    proptest::proptest! {
+        #![proptest_config(proptest::prelude::ProptestConfig {
+            cases: 4000,
+            failure_persistence: None,
+            rng_seed: proptest::test_runner::RngSeed::Fixed(3),
+            ..Default::default()
+        })]
+
+        /// What the parser refuses is reported, however the report is worded.
+        #[test]
+        fn no_syntax_error_is_lost(text in "[a-c\\[\\]{}=\"'\\\\#,.:0-9 é\u{feff}\r\n-]{0,60}") {
+            let mut found = Vec::new();
+            parse(&text, &mut found);
+            let (_, errors) = DeTable::parse_recoverable(&text);
+            proptest::prop_assert!(errors.is_empty() || found.iter().any(|d| d.code == Code::Syntax), "{text:?}");
+        }
     }
 }

@@ -86,9 +86,9 @@ fn every_code_of_the_reader_has_a_broken_card() {
         .copied()
         .filter(|code| {
             let name = format!("Code::{code:?}");
-            sources.match_indices(&name).any(|(at, _)| {
-                !sources[at + name.len()..].starts_with(|c: char| c.is_ascii_alphanumeric())
-            })
+            sources
+                .match_indices(&name)
+                .any(|(at, _)| !sources[at + name.len()..].starts_with(|c: char| c.is_ascii_alphanumeric()))
         })
         .collect();
     assert!(used.len() > 15, "{used:?}");
@@ -135,7 +135,12 @@ fn deep_nesting_is_refused() {
 }
 
 fn config(cases: u32) -> ProptestConfig {
-    ProptestConfig { cases, failure_persistence: None, rng_seed: proptest::test_runner::RngSeed::Fixed(7), ..ProptestConfig::default() }
+    ProptestConfig {
+        cases,
+        failure_persistence: None,
+        rng_seed: proptest::test_runner::RngSeed::Fixed(7),
+        ..ProptestConfig::default()
+    }
 }
 
 proptest! {

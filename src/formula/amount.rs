@@ -1,9 +1,7 @@
 //! How much: the amounts of the parts, the yield and the measure.
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::quantity::{
-    Basis, Literal, Volume, literal, in_grams, in_grams_per_litre, in_millilitres,
-};
+use crate::quantity::{Basis, Literal, Volume, in_grams, in_grams_per_litre, in_millilitres, literal};
 use crate::text::{Table, Value, wrong_type};
 
 use super::keys;
@@ -11,7 +9,8 @@ use super::model::{Amount, Makes, Part};
 use super::reader::Reader;
 
 /// What can be written as the amount of a part.
-const FORMS: &str = "an amount is one of: \"750 g\", \"700 ml\", \"3 each\", \"2 parts by weight\", \"6 g/L\", \"5 %\", \"as needed\"";
+const FORMS: &str =
+    "an amount is one of: \"750 g\", \"700 ml\", \"3 each\", \"2 parts by weight\", \"6 g/L\", \"5 %\", \"as needed\"";
 
 /// What the card's own table of parts is called.
 pub(super) const CARD_PARTS: &str = "[parts]";
@@ -54,15 +53,18 @@ fn part(reader: &mut Reader<'_>, label: &Spanned<String>, value: &Spanned<Value>
         });
     };
     keys::check(table, &format!("the part `{}`", label.value), keys::PART, &mut reader.found);
-    let of = table.text("of", &mut reader.found).map(|of| Spanned { value: of.value.to_owned(), span: of.span });
+    let of = of(reader, table);
     let strained = table.flag("strained", &mut reader.found);
     let holds = table.number("holds", &mut reader.found).filter(|holds| in_range(reader, *holds));
     if holds.is_some() && strained.is_none_or(|s| !s.value) {
         let key = table.get("holds").map_or(value.span, |(key, _)| key.span);
         reader.found.push(
-            Diagnostic::warning(Code::Unused, format!("`holds` changes nothing: `{}` is not strained out", label.value))
-                .at(key, "read only with strained = true")
-                .help("add strained = true, or delete `holds`"),
+            Diagnostic::warning(
+                Code::Unused,
+                format!("`holds` changes nothing: `{}` is not strained out", label.value),
+            )
+            .at(key, "read only with strained = true")
+            .help("add strained = true, or delete `holds`"),
         );
     }
     let Some((_, given)) = table.get("amount") else {
@@ -81,6 +83,19 @@ fn part(reader: &mut Reader<'_>, label: &Spanned<String>, value: &Spanned<Value>
         strained: strained.is_some_and(|s| s.value),
         holds,
     })
+}
+
+fn of(reader: &mut Reader<'_>, table: &Table) -> Option<Spanned<String>> {
+    let of = table.text("of", &mut reader.found)?;
+    if of.value.trim().is_empty() {
+        reader.found.push(
+            Diagnostic::error(Code::MissingKey, "`of` names no ingredient")
+                .at(of.span, "the name of an ingredient was expected")
+                .help("write for example of = \"water\""),
+        );
+        return None;
+    }
+    Some(Spanned { value: of.value.to_owned(), span: of.span })
 }
 
 /// Where a key of the card belongs that slid under the heading of the parts; none for an ingredient.
@@ -139,8 +154,7 @@ fn amount(reader: &mut Reader<'_>, key: &str, value: &Spanned<Value>) -> Option<
             reader.no_unit(key, number, value.span, &["g", "ml"]);
             return None;
         }
-        Literal::Abv(_)
-        | Literal::Proof(_) | Literal::Brix(_) | Literal::Temperature(_) | Literal::Time(_) => {
+        Literal::Abv(_) | Literal::Proof(_) | Literal::Brix(_) | Literal::Temperature(_) | Literal::Time(_) => {
             reader.wrong(key, &literal, value.span, "an amount", FORMS);
             return None;
         }

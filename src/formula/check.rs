@@ -29,7 +29,9 @@ pub(super) fn stage(stage: &Stage, place: &str, span: Span, reader: &mut Reader<
         reader.found.push(
             Diagnostic::error(Code::NoParts, format!("{place} has no parts that can be read"))
                 .at(span, "parts were expected in this stage")
-                .help("write parts = { \"white rum\" = \"1 L\", clove = \"12 g\" }, or a heading [stage.parts] below it"),
+                .help(
+                    "write parts = { \"white rum\" = \"1 L\", clove = \"12 g\" }, or a heading [stage.parts] below it",
+                ),
         );
     }
     for part in stage.parts.iter().filter(|part| is_open(part)) {
@@ -163,15 +165,15 @@ fn shares(stage: &Stage, reader: &mut Reader<'_>) {
     let written: Vec<_> = shares.iter().map(|(part, _)| format!("\"{}\"", part.written)).collect();
     let verb = if shares.len() == 1 { "is" } else { "are" };
     let title = format!("{} {verb} read as per cent of {whole}", written.join(" and "));
-    reader.found.push(Diagnostic::note(Code::Understood, title).at(first.amount.span, "grams in 100 g").help(
-        "for a weight in each litre write \"50 g/L\"; for a volume in each litre \"50 ml/L\"",
-    ));
+    reader.found.push(
+        Diagnostic::note(Code::Understood, title)
+            .at(first.amount.span, "grams in 100 g")
+            .help("for a weight in each litre write \"50 g/L\"; for a volume in each litre \"50 ml/L\""),
+    );
     let total: f64 = shares.iter().filter(|(part, _)| !part.strained).map(|(_, share)| share).sum();
     if shares.len() > 1 && total > 1.0 + 1e-9 {
-        let mut diagnostic = Diagnostic::error(
-            Code::OutOfRange,
-            format!("the percentages add up to {:.1} % of {whole}", total * 100.0),
-        );
+        let mut diagnostic =
+            Diagnostic::error(Code::OutOfRange, format!("the percentages add up to {:.1} % of {whole}", total * 100.0));
         for (part, _) in shares.iter().filter(|(part, _)| !part.strained) {
             diagnostic = diagnostic.at(part.amount.span, "counts towards the 100 %");
         }
@@ -194,7 +196,8 @@ fn something_to_find_by(formula: &Formula, table: &Table, reader: &mut Reader<'_
             diagnostic = diagnostic.at(part.amount.span, "how much?");
         }
         reader.found.push(
-            diagnostic.help("say what the product shall be, for example [target] brix = 64, or write amounts or a ratio"),
+            diagnostic
+                .help("say what the product shall be, for example [target] brix = 64, or write amounts or a ratio"),
         );
     } else if no_yield && !parts.iter().any(is_fixed) {
         reader.found.push(

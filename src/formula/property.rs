@@ -8,8 +8,7 @@ use super::keys;
 use super::model::{Measured, Target, TargetKind};
 use super::reader::Reader;
 
-const KINDS: [TargetKind; 5] =
-    [TargetKind::Brix, TargetKind::Abv, TargetKind::Sugar, TargetKind::Acid, TargetKind::Ph];
+const KINDS: [TargetKind; 5] = [TargetKind::Brix, TargetKind::Abv, TargetKind::Sugar, TargetKind::Acid, TargetKind::Ph];
 
 /// How a kind is written, and the limits of what can be.
 struct Form {
@@ -93,9 +92,12 @@ fn property(reader: &mut Reader<'_>, kind: TargetKind, value: &Spanned<Value>) -
         (TargetKind::Abv, Literal::Proof(proof)) => {
             let abv = abv_of_us_proof(proof);
             reader.found.push(
-                Diagnostic::note(Code::Understood, format!("proof was read as US proof: {abv:.2} % by volume at 20 °C"))
-                    .at(value.span, "US proof")
-                    .help("the old UK proof is another scale: where that is meant, write per cent by volume instead"),
+                Diagnostic::note(
+                    Code::Understood,
+                    format!("proof was read as US proof: {abv:.2} % by volume at 20 °C"),
+                )
+                .at(value.span, "US proof")
+                .help("the old UK proof is another scale: where that is meant, write per cent by volume instead"),
             );
             abv
         }
@@ -115,7 +117,13 @@ fn property(reader: &mut Reader<'_>, kind: TargetKind, value: &Spanned<Value>) -
             return None;
         }
         (_, literal) => {
-            reader.wrong(kind.key(), &literal, value.span, form.expected, &format!("write for example {}", form.example));
+            reader.wrong(
+                kind.key(),
+                &literal,
+                value.span,
+                form.expected,
+                &format!("write for example {}", form.example),
+            );
             return None;
         }
     };
@@ -149,7 +157,8 @@ fn day_read(reader: &mut Reader<'_>, day: Spanned<&str>) -> Option<Spanned<Strin
 fn is_day(day: &str) -> bool {
     let fields: Vec<&str> = day.split('-').collect();
     let [year, month, day] = fields.as_slice() else { return false };
-    if (year.len(), month.len(), day.len()) != (4, 2, 2) || !fields.iter().all(|f| f.bytes().all(|b| b.is_ascii_digit()))
+    if (year.len(), month.len(), day.len()) != (4, 2, 2)
+        || !fields.iter().all(|f| f.bytes().all(|b| b.is_ascii_digit()))
     {
         return false;
     }
@@ -174,7 +183,8 @@ mod tests {
     #[test]
     fn days_of_the_calendar() {
         assert!(is_day("2026-11-20") && is_day("2028-02-29") && is_day("2000-02-29"));
-        for no in ["2026-02-29", "2100-02-29", "2026-13-01", "2026-00-10", "26-11-20", "2026-11-20T10:00", "+026-11-20"] {
+        for no in ["2026-02-29", "2100-02-29", "2026-13-01", "2026-00-10", "26-11-20", "2026-11-20T10:00", "+026-11-20"]
+        {
             assert!(!is_day(no), "{no}");
         }
     }

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
+use crate::diagnostic::{Code, Diagnostic, Span, Spanned, line_and_column};
 use crate::text::{self, Table, Value, nearest, quoted};
 
 use super::amount::{self, CARD_PARTS};
@@ -48,14 +48,25 @@ pub fn read(file: Arc<str>, text: Arc<str>) -> (Option<Formula>, Vec<Diagnostic>
     check::check(&formula, &table, &mut reader);
     let mut found = reader.found;
     if broken {
-        // what is missing may stand in a line that could not be read
-        use Code::{LoneRatio, MissingKey, NoParts, OpenAmounts, Unused, WrongType};
-        found.retain(|d| !matches!(d.code, MissingKey | NoParts | Unused | LoneRatio | OpenAmounts | WrongType));
+        drop_consequences(&text, &mut found);
     }
     found.sort_by_key(|d| d.labels.first().map_or(0, |label| label.span.start));
     let found = found.into_iter().map(|d| d.in_file(&file)).collect();
     let readable = named && !formula.last.parts.is_empty();
     (readable.then_some(formula), found)
+}
+
+/// Drops what may follow from a line that could not be read: something that seems to be missing,
+/// and a second finding about the same value.
+fn drop_consequences(text: &str, found: &mut Vec<Diagnostic>) {
+    use Code::{LoneRatio, MissingKey, NoParts, OpenAmounts, Syntax, Unused, WrongType};
+    let line = |d: &Diagnostic| d.labels.first().map(|label| line_and_column(text, label.span.start).0);
+    let unread: Vec<_> = found.iter().filter(|d| d.code == Syntax).map(line).collect();
+    found.retain(|d| match d.code {
+        MissingKey | NoParts | Unused | LoneRatio | OpenAmounts => false,
+        WrongType => !unread.contains(&line(d)),
+        _ => true,
+    });
 }
 
 /// The card, and whether it has a name.
@@ -116,7 +127,9 @@ fn named_stage(reader: &mut Reader<'_>, table: &Spanned<&Table>) -> Stage {
         reader.found.push(
             Diagnostic::error(Code::StageRule, format!("{place} has a target"))
                 .at(key.span, "only the finished product has targets")
-                .help("give the parts of the stage amounts or one ratio, and put the target under [target] of the card"),
+                .help(
+                    "give the parts of the stage amounts or one ratio, and put the target under [target] of the card",
+                ),
         );
     }
     let parts_place = format!("the parts of {place}");
@@ -127,7 +140,8 @@ fn named_stage(reader: &mut Reader<'_>, table: &Spanned<&Table>) -> Stage {
 
 /// What a stage and the card itself have in common.
 fn stage(reader: &mut Reader<'_>, table: &Table, name: Option<Spanned<String>>, parts_place: &str) -> Stage {
-    let parts = table.table("parts", &mut reader.found).map_or_else(Vec::new, |t| amount::parts(reader, t.value, parts_place));
+    let parts =
+        table.table("parts", &mut reader.found).map_or_else(Vec::new, |t| amount::parts(reader, t.value, parts_place));
     ratio::check(reader, &parts);
     Stage {
         parts,

@@ -62,12 +62,9 @@ impl Reader<'_> {
     /// Reports a value of the wrong dimension.
     pub fn wrong(&mut self, key: &str, literal: &Literal, span: Span, expected: &str, help: &str) {
         self.found.push(
-            Diagnostic::error(
-                Code::WrongDimension,
-                format!("`{key}` is {}; {expected} was expected", literal.kind()),
-            )
-            .at(span, format!("not {expected}"))
-            .help(help),
+            Diagnostic::error(Code::WrongDimension, format!("`{key}` is {}; {expected} was expected", literal.kind()))
+                .at(span, format!("not {expected}"))
+                .help(help),
         );
     }
 

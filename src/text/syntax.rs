@@ -1,6 +1,8 @@
 //! Says in a maker's words what the TOML reader says in its own.
 
-use toml::de::Error;
+use std::borrow::Cow;
+
+use toml::de::{DeTable, Error};
 
 use crate::diagnostic::{Code, Diagnostic, Span};
 
@@ -40,10 +42,33 @@ pub(super) fn explain_all(text: &str, errors: &[Error]) -> Vec<Diagnostic> {
     // a bracket that is never closed also makes the lines below it look wrong
     let end = last_sound_byte(text, errors);
     let mut ordered: Vec<_> =
-        errors.iter().filter(|e| e.message().starts_with("unclosed") || place(e).start < end).collect();
+        errors.iter().filter(|e| e.message().starts_with("unclosed") || place(e).start <= end).collect();
     ordered.sort_by_key(|e| place(e).start);
     ordered.dedup_by_key(|e| line_at(text, place(e).start).start);
     ordered.into_iter().map(|e| explain(text, e.message(), place(e).into())).collect()
+}
+
+/// The text with every line blanked at which the parser loses the rest of a table (a name of two
+/// words without quotes), and the errors of those lines. Every other byte keeps its place.
+pub(super) fn without_lost_lines(text: &str) -> (Cow<'_, str>, Vec<Error>) {
+    /// Each round shows one more such line of a table; a card with more of them is no card.
+    const MOST_ROUNDS: usize = 40;
+    let mut sound = Cow::Borrowed(text);
+    let mut lost = Vec::new();
+    for _ in 0..MOST_ROUNDS {
+        let (_, errors) = DeTable::parse_recoverable(&sound);
+        let new: Vec<_> = errors.into_iter().filter(|e| e.message().starts_with("key with no value")).collect();
+        if new.is_empty() {
+            break;
+        }
+        for error in &new {
+            let line = line_at(&sound, error.span().unwrap_or_default().start);
+            let blank = " ".repeat(line.end - line.start);
+            sound.to_mut().replace_range(line.start..line.end, &blank);
+        }
+        lost.extend(new);
+    }
+    (sound, lost)
 }
 
 /// Where the text stops making sense: the end of the line with a bracket that is never closed.
@@ -95,7 +120,8 @@ fn explain(text: &str, message: &str, span: Span) -> Diagnostic {
         return if span.start == span.end {
             let mark = if is("invalid basic") { "\"" } else { "'" };
             let value = value_of(text, line);
-            let diagnostic = syntax("the quote marks are not closed on this line").at(value, "opened here and not closed");
+            let diagnostic =
+                syntax("the quote marks are not closed on this line").at(value, "opened here and not closed");
             let written = slice(text, value);
             match written.strip_prefix(mark).is_some_and(|rest| !rest.contains(mark)) {
                 true => diagnostic.fix(value, format!("{written}{mark}")),
@@ -146,9 +172,9 @@ fn unquoted(text: &str, span: Span) -> Diagnostic {
             .help("write the value in quotes, or delete the line");
     }
     match bare(raw) {
-        Bare::Flag(flag) => {
-            syntax(format!("`{raw}` is not how a card says yes or no")).at(span, "true or false").fix(span, flag.to_string())
-        }
+        Bare::Flag(flag) => syntax(format!("`{raw}` is not how a card says yes or no"))
+            .at(span, "true or false")
+            .fix(span, flag.to_string()),
         Bare::Date => date(span, raw),
         Bare::Text => {
             let title = if straighten(raw) == raw {
@@ -166,10 +192,12 @@ fn bad_key(text: &str, span: Span, line: Span) -> Diagnostic {
     let start = line.start + (whole.len() - whole.trim_start().len());
     let trimmed = whole.trim();
     if trimmed.starts_with("//") || trimmed.starts_with("--") || trimmed.starts_with(';') {
-        return syntax("a remark begins with #").at(Span { start, end: start + trimmed.len() }, "this line is not read").fix(
-            Span { start, end: start + trimmed.len() },
-            format!("# {}", trimmed.trim_start_matches(['/', '-', ';']).trim_start()),
-        );
+        return syntax("a remark begins with #")
+            .at(Span { start, end: start + trimmed.len() }, "this line is not read")
+            .fix(
+                Span { start, end: start + trimmed.len() },
+                format!("# {}", trimmed.trim_start_matches(['/', '-', ';']).trim_start()),
+            );
     }
     let Some((before, _)) = trimmed.split_once('=') else {
         return match trimmed.split_once(':') {
@@ -184,11 +212,15 @@ fn bad_key(text: &str, span: Span, line: Span) -> Diagnostic {
     let before = before.trim_end();
     let key = Span { start, end: start + before.len() };
     if before.is_empty() {
-        return syntax("nothing stands before the `=`").at(key, "a name was expected").help("write what the value is of");
+        return syntax("nothing stands before the `=`")
+            .at(key, "a name was expected")
+            .help("write what the value is of");
     }
     if before.starts_with(['[', '{']) || !(key.start..=key.end).contains(&span.start) {
         // inside a `{ … }`: point at the place alone
-        return syntax("a name was expected here").at(span, "here").help("names with spaces or accents stand in quotes");
+        return syntax("a name was expected here")
+            .at(span, "here")
+            .help("names with spaces or accents stand in quotes");
     }
     syntax(format!("the name {} must stand in quotes", key_text(before)))
         .at(key, "only a to z, digits, - and _ may stand without")
@@ -247,9 +279,9 @@ fn left_over(text: &str, span: Span, line: Span) -> Diagnostic {
     let rest = Span { start: rest.start, end: rest.start + raw.len() };
     let whole = slice(text, line);
     if whole.trim_start().starts_with('[') {
-        return syntax("something follows the heading on its line").at(rest, "not expected here").help(
-            "a heading stands alone on its line: one pair of brackets for [parts], two for [[stage]]",
-        );
+        return syntax("something follows the heading on its line")
+            .at(rest, "not expected here")
+            .help("a heading stands alone on its line: one pair of brackets for [parts], two for [[stage]]");
     }
     if raw == "," {
         return syntax("a line does not end with a comma").at(rest, "delete it").fix(rest, "");
@@ -276,6 +308,12 @@ fn left_over(text: &str, span: Span, line: Span) -> Diagnostic {
 
 fn not_closed(text: &str, line: Span) -> Diagnostic {
     if let Some(open) = unclosed(text) {
+        let value = value_of(text, line_at(text, open));
+        if slice(text, value).matches('"').count() % 2 == 1 {
+            return syntax("a text on this line has no closing quote mark")
+                .at(value, "an odd number of quote marks")
+                .help("every text begins and ends with \" on the same line");
+        }
         let (name, close) = if text.get(open..).is_some_and(|t| t.starts_with('{')) { ("{", "}") } else { ("[", "]") };
         return syntax(format!("`{name}` is never closed"))
             .at(Span { start: open, end: open + 1 }, "opened here")
@@ -286,13 +324,17 @@ fn not_closed(text: &str, line: Span) -> Diagnostic {
     let here = Span { start: line.start, end };
     let inner = whole.trim().trim_matches(['[', ']']).trim();
     if whole.contains(']') {
-        syntax("a heading of more than one word must stand in quotes").at(here, "this heading cannot be read").help(format!(
-            "the headings of a card are [target], [parts], [loss], [keep], [measured] and [[stage]]; or write [{}]",
-            quoted(inner)
-        ))
+        syntax("a heading of more than one word must stand in quotes").at(here, "this heading cannot be read").help(
+            format!(
+                "the headings of a card are [target], [parts], [loss], [keep], [measured] and [[stage]]; or write [{}]",
+                quoted(inner)
+            ),
+        )
     } else {
         let close = if whole.trim_start().starts_with("[[") { "]]" } else { "]" };
-        syntax("the heading is not closed").at(here, "a bracket is missing at the end").fix(here, format!("{whole}{close}"))
+        syntax("the heading is not closed")
+            .at(here, "a bracket is missing at the end")
+            .fix(here, format!("{whole}{close}"))
     }
 }
 
