@@ -105,6 +105,19 @@ codes! {
     // larder and house
 
     // formula
+    NoParts = "no-parts": "A card or a stage has nothing in it.",
+    DuplicateName = "duplicate-name": "Two things on a card have the same name.",
+    StageRule = "stage-rule": "A stage asks for what only the finished product can have.",
+    StageOrder = "stage-order": "A stage is used above the place where it is made.",
+    OwnPart = "own-part": "A part is the very thing that it goes into.",
+    Unused = "unused": "Something on the card changes nothing.",
+    OpenAmounts = "open-amounts": "The card leaves amounts open and gives nothing to find them by.",
+    MixedBasis = "mixed-basis": "A ratio counts some of its parts by weight and some by volume.",
+    LoneRatio = "lone-ratio": "A ratio has one part only.",
+    UnknownWord = "unknown-word": "The key takes one of a few words, and this is not one of them.",
+    NotADate = "not-a-date": "The day does not exist or is not written year first.",
+    Misplaced = "misplaced": "A key stands under a heading that it does not belong to.",
+    Understood = "understood": "How something was read that can be read in more than one way.",
 
     // solve
     UnknownIngredient = "unknown-ingredient": "No ingredient, stage or formula of the house has this name.",
@@ -215,6 +228,50 @@ impl Diagnostic {
     }
 }
 
+impl Diagnostic {
+    /// The finding as plain lines, without colour: for a pipe, a log and the checks. `text` is the
+    /// text of the file; lines and columns count from 1, columns in characters.
+    pub fn plain(&self, text: &str) -> String {
+        let mut lines = format!("{}[{}]", self.severity.word(), self.code);
+        let place = self.labels.first().map(|label| line_and_column(text, label.span.start));
+        match (&self.file, place) {
+            (Some(file), Some((line, column))) => lines.push_str(&format!(" {file}:{line}:{column}")),
+            (Some(file), None) => lines.push_str(&format!(" {file}")),
+            (None, Some((line, column))) => lines.push_str(&format!(" {line}:{column}")),
+            (None, None) => {}
+        }
+        lines.push_str(&format!(" {}\n", self.title));
+        for label in &self.labels {
+            let (line, column) = line_and_column(text, label.span.start);
+            let read = text.get(label.span.start..label.span.end).unwrap_or_default();
+            let read = match read.lines().next() {
+                Some(first) if read.lines().nth(1).is_some() => format!(" {first} …"),
+                Some(first) => format!(" {first}"),
+                None => String::new(),
+            };
+            lines.push_str(&format!("  {line}:{column}{read}  <- {}\n", label.text));
+        }
+        for (i, help) in self.help.iter().flat_map(|help| help.lines()).enumerate() {
+            lines.push_str(&format!("  {} {help}\n", if i == 0 { "help:" } else { "     " }));
+        }
+        if let Some((_, fix)) = &self.fix {
+            let said = |help: &String| help.contains(&format!("`{}`", fix.trim_matches('"')));
+            if !self.help.as_ref().is_some_and(said) {
+                lines.push_str(&format!("  write: {}\n", if fix.is_empty() { "(nothing)" } else { fix }));
+            }
+        }
+        // a card cannot make a terminal obey it
+        lines.chars().map(|c| if c.is_control() && c != '\n' { char::REPLACEMENT_CHARACTER } else { c }).collect()
+    }
+}
+
+/// The line and the column of a byte, both from 1; columns count characters. A byte-order mark
+/// counts for nothing.
+pub fn line_and_column(text: &str, at: usize) -> (usize, usize) {
+    let before = text.char_indices().take_while(|(i, _)| *i < at).map(|(_, c)| c).filter(|c| *c != '\u{feff}');
+    before.fold((1, 1), |(line, column), c| if c == '\n' { (line + 1, 1) } else { (line, column + 1) })
+}
+
 /// Whether any of them is an error.
 pub fn any_error(diagnostics: &[Diagnostic]) -> bool {
     diagnostics.iter().any(|d| d.severity == Severity::Error)
@@ -230,5 +287,27 @@ mod tests {
         let names: HashSet<_> = Code::ALL.iter().map(|c| c.as_str()).collect();
         assert_eq!(names.len(), Code::ALL.len());
         assert!(Code::ALL.iter().all(|c| c.description().ends_with('.')));
+    }
+
+    #[test]
+    fn a_place_counts_characters_and_passes_over_a_byte_order_mark() {
+        let text = "\u{feff}a = 1\r\ncafé = 2\n";
+        assert_eq!(line_and_column(text, 3), (1, 1));
+        assert_eq!(line_and_column(text, text.find('=').unwrap()), (1, 3));
+        assert_eq!(line_and_column(text, text.rfind('=').unwrap()), (2, 6));
+    }
+
+    #[test]
+    fn plain_lines_name_place_reading_and_remedy() {
+        let file: Arc<str> = "card.toml".into();
+        let plain = Diagnostic::error(Code::NoUnit, "a number alone")
+            .at(6..9, "of what?")
+            .help("write \"750 ml\"")
+            .in_file(&file)
+            .plain("x = 1\n750\n");
+        assert_eq!(
+            plain,
+            "error[no-unit] card.toml:2:1 a number alone\n  2:1 750  <- of what?\n  help: write \"750 ml\"\n"
+        );
     }
 }

@@ -1,7 +1,9 @@
 //! A TOML text as tables whose keys and values remember their place. Formula, larder and house
 //! files are all read through this; everything wrong is collected, nothing stops at the first error.
 
-use std::collections::HashSet;
+mod syntax;
+
+pub(crate) use syntax::{key_text as key, quoted};
 
 use toml::de::{DeTable, DeValue};
 
@@ -47,31 +49,94 @@ pub struct Table {
 
 /// Reads a text. What cannot be read is reported and left out.
 pub fn parse(text: &str, found: &mut Vec<Diagnostic>) -> Table {
-    let (table, errors) = DeTable::parse_recoverable(text);
-    for error in errors {
-        let span = error.span().unwrap_or(0..0);
-        let title = error.message().lines().next().unwrap_or("cannot be read").to_owned();
-        found.push(Diagnostic::error(Code::Syntax, format!("not valid TOML: {title}")).at(span, "here").help(
-            "texts and amounts stand in quotes (\"750 ml\"), a name with spaces too (\"white sugar\" = \"1 kg\")",
-        ));
+    let (sound, mut errors) = syntax::without_lost_lines(text);
+    let (table, others) = DeTable::parse_recoverable(&sound);
+    errors.extend(others);
+    found.extend(syntax::explain_all(text, &errors));
+    let starts = errors.iter().filter_map(|e| e.span()).map(|s| s.start).collect();
+    let end = syntax::last_sound_byte(text, &errors);
+    Reader { text, errors: starts, end }.table(table.get_ref(), found)
+}
+
+/// What the reader of a table must know of the text round it.
+struct Reader<'a> {
+    text: &'a str,
+    /// Where the syntax errors stand.
+    errors: Vec<usize>,
+    /// Where the sound text ends: what stands behind a bracket that is never closed is not read.
+    end: usize,
+}
+
+impl Reader<'_> {
+    fn table(&self, table: &DeTable<'_>, found: &mut Vec<Diagnostic>) -> Table {
+        let mut entries: Vec<_> = table
+            .iter()
+            // what the parser puts in place of a heading that it could not read
+            .filter(|(key, value)| !(key.span().is_empty() || self.raw(value.span().into()) == "["))
+            .filter(|(key, _)| key.span().start < self.end)
+            .filter_map(|(key, value)| {
+                let read = self.value(value.get_ref(), value.span().into(), found)?;
+                Some((Spanned::new(key.get_ref().to_string(), key.span()), Spanned::new(read, value.span())))
+            })
+            .collect();
+        entries.sort_by_key(|(key, _)| key.span.start);
+        Table { entries }
     }
-    read_table(table.get_ref(), found)
-}
 
-fn read_table(table: &DeTable<'_>, found: &mut Vec<Diagnostic>) -> Table {
-    let mut entries: Vec<_> = table
-        .iter()
-        .filter_map(|(key, value)| {
-            let read = read_value(value.get_ref(), value.span().into(), found)?;
-            Some((Spanned::new(key.get_ref().to_string(), key.span()), Spanned::new(read, value.span())))
+    fn raw(&self, span: Span) -> &str {
+        self.text.get(span.start..span.end).unwrap_or_default()
+    }
+
+    /// Whether a syntax error was already reported in this value, or behind it on its line.
+    fn is_reported(&self, span: Span) -> bool {
+        self.errors
+            .iter()
+            .any(|&at| at >= span.start && self.text.get(span.start..at).is_some_and(|between| !between.contains('\n')))
+    }
+
+    /// A text without quotes, which was reported: read as what it was meant to be.
+    fn without_quotes(&self, span: Span) -> Option<Value> {
+        let raw = self.raw(span);
+        match syntax::bare(raw) {
+            syntax::Bare::Flag(flag) => Some(Value::Flag(flag)),
+            syntax::Bare::Date => None,
+            syntax::Bare::Text => Some(syntax::unwrapped(raw)).filter(|text| !text.is_empty()).map(Value::Text),
+        }
+    }
+
+    fn value(&self, value: &DeValue<'_>, span: Span, found: &mut Vec<Diagnostic>) -> Option<Value> {
+        Some(match value {
+            DeValue::String(s) if self.raw(span).starts_with(['"', '\'']) => Value::Text(s.to_string()),
+            DeValue::String(_) => return self.without_quotes(span),
+            DeValue::Boolean(_) | DeValue::Integer(_) | DeValue::Float(_) if syntax::is_word(self.raw(span)) => {
+                return self.without_quotes(span);
+            }
+            DeValue::Integer(_) | DeValue::Float(_) | DeValue::Datetime(_) if self.is_reported(span) => return None,
+            DeValue::Integer(i) if i.radix() == 10 => return number(i.as_str(), span, found),
+            DeValue::Integer(i) => match i64::from_str_radix(i.as_str(), i.radix()) {
+                Ok(n) => Value::Number(n as f64),
+                Err(_) => return number(i.as_str(), span, found),
+            },
+            DeValue::Float(f) => return number(f.as_str(), span, found),
+            DeValue::Boolean(b) => Value::Flag(*b),
+            DeValue::Datetime(d) => Value::Date(d.to_string()),
+            DeValue::Array(items) => Value::List(
+                items
+                    .iter()
+                    .filter(|item| item.span().start < self.end)
+                    .filter_map(|item| {
+                        let read = self.value(item.get_ref(), item.span().into(), found)?;
+                        Some(Spanned::new(read, item.span()))
+                    })
+                    .collect(),
+            ),
+            DeValue::Table(table) => Value::Table(self.table(table, found)),
         })
-        .collect();
-    entries.sort_by_key(|(key, _)| key.span.start);
-    Table { entries }
+    }
 }
 
-fn read_value(value: &DeValue<'_>, span: Span, found: &mut Vec<Diagnostic>) -> Option<Value> {
-    let number = |written: String, found: &mut Vec<Diagnostic>| match written.parse::<f64>() {
+fn number(written: &str, span: Span, found: &mut Vec<Diagnostic>) -> Option<Value> {
+    match written.replace('_', "").parse::<f64>() {
         Ok(n) if n.is_finite() => Some(Value::Number(n)),
         _ => {
             found.push(
@@ -80,27 +145,7 @@ fn read_value(value: &DeValue<'_>, span: Span, found: &mut Vec<Diagnostic>) -> O
             );
             None
         }
-    };
-    Some(match value {
-        DeValue::String(s) => Value::Text(s.to_string()),
-        DeValue::Integer(i) if i.radix() == 10 => return number(i.as_str().replace('_', ""), found),
-        DeValue::Integer(i) => match i64::from_str_radix(i.as_str(), i.radix()) {
-            Ok(n) => Value::Number(n as f64),
-            Err(_) => return number(i.as_str().to_owned(), found),
-        },
-        DeValue::Float(f) => return number(f.as_str().replace('_', ""), found),
-        DeValue::Boolean(b) => Value::Flag(*b),
-        DeValue::Datetime(d) => Value::Date(d.to_string()),
-        DeValue::Array(items) => Value::List(
-            items
-                .iter()
-                .filter_map(|item| {
-                    read_value(item.get_ref(), item.span().into(), found).map(|v| Spanned::new(v, item.span()))
-                })
-                .collect(),
-        ),
-        DeValue::Table(table) => Value::Table(read_table(table, found)),
-    })
+    }
 }
 
 /// The name among `known` that was probably meant; none when it is not clear.
@@ -122,19 +167,23 @@ impl Table {
 
     /// Reports every key that is not one of these, with the one that was probably meant.
     pub fn check_keys(&self, place: &str, known: &[&str], found: &mut Vec<Diagnostic>) {
-        let taken: HashSet<&str> = self.entries.iter().map(|(k, _)| k.value.as_str()).collect();
-        for (key, _) in &self.entries {
-            if known.contains(&key.value.as_str()) {
-                continue;
-            }
-            let unused = known.iter().copied().filter(|k| !taken.contains(k));
-            let mut diagnostic = Diagnostic::error(Code::UnknownKey, format!("{place} has no key `{}`", key.value))
-                .at(key.span, "not known here");
-            diagnostic = match nearest(&key.value, unused) {
-                Some(name) => diagnostic.help(format!("did you mean `{name}`?")).fix(key.span, name),
-                None => diagnostic.help(format!("the keys of {place} are: {}", known.join(", "))),
-            };
-            found.push(diagnostic);
+        for key in self.other_keys(known) {
+            found.push(self.unknown_key(key, place, known));
+        }
+    }
+
+    /// The keys that are not one of these.
+    pub fn other_keys<'a>(&'a self, known: &'a [&str]) -> impl Iterator<Item = &'a Spanned<String>> {
+        self.entries.iter().map(|(key, _)| key).filter(|key| !known.contains(&key.value.as_str()))
+    }
+
+    /// The diagnostic for a key that is not one of these, with the one that was probably meant.
+    pub fn unknown_key(&self, key: &Spanned<String>, place: &str, known: &[&str]) -> Diagnostic {
+        let diagnostic = Diagnostic::error(Code::UnknownKey, format!("{place} has no key `{}`", key.value))
+            .at(key.span, "not known here");
+        match nearest(&key.value, known.iter().copied().filter(|k| self.get(k).is_none())) {
+            Some(name) => diagnostic.help(format!("did you mean `{name}`?")).fix(key.span, name),
+            None => diagnostic.help(format!("the keys of {place} are: {}", known.join(", "))),
         }
     }
 
@@ -171,10 +220,19 @@ impl Table {
 
     /// `true` or `false` under a key.
     pub fn flag(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<bool>> {
-        self.take(key, "true or false", found, |v| match v {
-            Value::Flag(b) => Some(*b),
-            _ => None,
-        })
+        let (_, value) = self.get(key)?;
+        let mut diagnostic = wrong_type(key, value, "true or false");
+        match &value.value {
+            Value::Flag(flag) => return Some(Spanned { value: *flag, span: value.span }),
+            Value::Text(word) => {
+                if let syntax::Bare::Flag(flag) = syntax::bare(word) {
+                    diagnostic = diagnostic.fix(value.span, flag.to_string());
+                }
+            }
+            _ => {}
+        }
+        found.push(diagnostic);
+        None
     }
 
     /// A date under a key, as written.
@@ -187,7 +245,7 @@ impl Table {
 
     /// A table under a key.
     pub fn table(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<&Table>> {
-        self.take(key, "a table", found, |v| match v {
+        self.take(key, &format!("the heading [{key}] with lines below it"), found, |v| match v {
             Value::Table(t) => Some(t),
             _ => None,
         })
@@ -196,15 +254,27 @@ impl Table {
     /// The tables of a `[[key]]`.
     pub fn tables(&self, key: &str, found: &mut Vec<Diagnostic>) -> Vec<Spanned<&Table>> {
         let Some((_, value)) = self.get(key) else { return Vec::new() };
-        let Value::List(items) = &value.value else {
-            found.push(wrong_type(key, value, &format!("tables that begin with [[{key}]]")));
-            return Vec::new();
+        let expected = format!("the heading [[{key}]] with lines below it");
+        let items = match &value.value {
+            Value::List(items) => items,
+            Value::Table(table) => {
+                found.push(
+                    Diagnostic::error(Code::WrongType, format!("`{key}` stands in single brackets"))
+                        .at(value.span, "two pairs of brackets were expected")
+                        .help(format!("write [[{key}]]: there can be more than one")),
+                );
+                return vec![Spanned { value: table, span: value.span }];
+            }
+            _ => {
+                found.push(wrong_type(key, value, &expected));
+                return Vec::new();
+            }
         };
         let mut tables = Vec::new();
         for item in items {
             match &item.value {
                 Value::Table(table) => tables.push(Spanned { value: table, span: item.span }),
-                _ => found.push(wrong_type(key, item, &format!("a table that begins with [[{key}]]"))),
+                _ => found.push(wrong_type(key, item, &expected)),
             }
         }
         tables
@@ -265,5 +335,40 @@ mod tests {
         parse("nmae = \"x\"", &mut found).check_keys("a formula", &["name", "makes"], &mut found);
         assert_eq!(found[0].help.as_deref(), Some("did you mean `name`?"));
         assert!(nearest("zzz", ["name", "makes"]).is_none());
+    }
+
+    #[test]
+    fn a_name_without_quotes_does_not_hide_what_follows() {
+        let mut found = Vec::new();
+        let table = parse("white sugar = 1\nlime juice = 2\nwater = 3\n[keep]\nfill = 4\nbad key = 5\n", &mut found);
+        assert_eq!(found.len(), 3, "{found:?}");
+        assert!(table.number("water", &mut found).is_some() && table.get("keep").is_some());
+    }
+
+    #[test]
+    fn places_count_from_the_start_of_the_text_with_its_mark_and_line_ends() {
+        let mut found = Vec::new();
+        let text = "\u{feff}name = \"é\"\r\nwater = 3\r\n";
+        let table = parse(text, &mut found);
+        let (key, value) = table.get("water").unwrap();
+        assert_eq!((&text[key.span.start..key.span.end], &text[value.span.start..value.span.end]), ("water", "3"));
+    }
+
+    proptest::proptest! {
+        #![proptest_config(proptest::prelude::ProptestConfig {
+            cases: 4000,
+            failure_persistence: None,
+            rng_seed: proptest::test_runner::RngSeed::Fixed(3),
+            ..Default::default()
+        })]
+
+        /// What the parser refuses is reported, however the report is worded.
+        #[test]
+        fn no_syntax_error_is_lost(text in "[a-c\\[\\]{}=\"'\\\\#,.:0-9 é\u{feff}\r\n-]{0,60}") {
+            let mut found = Vec::new();
+            parse(&text, &mut found);
+            let (_, errors) = DeTable::parse_recoverable(&text);
+            proptest::prop_assert!(errors.is_empty() || found.iter().any(|d| d.code == Code::Syntax), "{text:?}");
+        }
     }
 }

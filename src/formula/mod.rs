@@ -3,4 +3,14 @@
 
 pub mod model;
 
-pub use model::{Amount, Formula, Loss, Makes, Measured, Part, Stage, Target, TargetKind};
+mod amount;
+mod check;
+mod keys;
+mod process;
+mod property;
+mod ratio;
+mod read;
+mod reader;
+
+pub use model::{Amount, Formula, Heated, Keep, Loss, Makes, Measured, Part, Stage, Target, TargetKind};
+pub use read::{CLASSES, LARGEST, read};

@@ -134,6 +134,8 @@ pub struct Stage {
     pub heated: Option<Spanned<Heated>>,
     /// How long it takes ("7 days"), as written.
     pub takes: Option<String>,
+    /// The method of a named stage, a step a line; the card's own stands in [`Formula::steps`].
+    pub steps: Vec<String>,
 }
 
 /// How the product is kept.
@@ -197,4 +199,27 @@ pub struct Formula {
     pub notes: Option<String>,
     /// Readings of the batch.
     pub measured: Measured,
+}
+
+impl Formula {
+    /// The stages in the order of the work, the card's own parts last.
+    pub fn all_stages(&self) -> impl Iterator<Item = &Stage> {
+        self.stages.iter().chain([&self.last])
+    }
+
+    /// Every part with the stage that it stands in, in the order of the work.
+    pub fn all_parts(&self) -> impl Iterator<Item = (&Stage, &Part)> {
+        self.all_stages().flat_map(|stage| stage.parts.iter().map(move |part| (stage, part)))
+    }
+
+    /// The earlier stage that this name means, seen from the card's own parts. Capitals do not matter.
+    pub fn stage_named(&self, name: &str) -> Option<&Stage> {
+        let name = name.trim().to_lowercase();
+        self.stages.iter().find(|stage| stage.name.as_ref().is_some_and(|own| own.value.trim().to_lowercase() == name))
+    }
+
+    /// The ingredients and other formulas that the card names: every part that is not one of its stages.
+    pub fn references(&self) -> impl Iterator<Item = &Part> {
+        self.all_parts().map(|(_, part)| part).filter(|part| self.stage_named(&part.of.value).is_none())
+    }
 }

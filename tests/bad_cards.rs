@@ -1,0 +1,186 @@
+//! Broken cards and the diagnostics that they must give, odd cards that must read, and the promise
+//! that no text makes the reader panic. `STILLROOM_BLESS=1` writes the expected diagnostics anew:
+//! read every one of them.
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use proptest::prelude::*;
+use proptest::sample::Index;
+use stillroom::diagnostic::{Code, any_error};
+use stillroom::formula::{self, Formula};
+
+fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// The files with this ending right below a folder of the project, by name.
+fn files(folder: &str, ending: &str) -> Vec<PathBuf> {
+    let mut files: Vec<_> = fs::read_dir(root().join(folder))
+        .unwrap_or_else(|e| panic!("{folder}: {e}"))
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| path.extension().is_some_and(|e| e == ending))
+        .collect();
+    files.sort();
+    files
+}
+
+/// Reads a card; gives it and its diagnostics as plain text.
+fn read(path: &Path) -> (Option<Formula>, String, bool) {
+    let text = fs::read_to_string(path).unwrap();
+    let name = path.file_name().unwrap().to_string_lossy();
+    let (card, found) = formula::read(name.as_ref().into(), text.as_str().into());
+    let plain = found.iter().map(|d| d.plain(&text)).collect::<Vec<_>>().join("\n");
+    (card, plain, any_error(&found))
+}
+
+#[test]
+fn broken_cards_give_the_diagnostics_beside_them() {
+    let bless = std::env::var_os("STILLROOM_BLESS").is_some();
+    let cards = files("tests/bad/card", "toml");
+    assert!(cards.len() >= 45, "{} broken cards", cards.len());
+    let mut wrong = String::new();
+    for card in &cards {
+        let (_, found, _) = read(card);
+        assert!(!found.is_empty(), "{} is not broken", card.display());
+        let beside = card.with_extension("txt");
+        if bless {
+            fs::write(&beside, &found).unwrap();
+        }
+        let expected = fs::read_to_string(&beside).unwrap_or_default();
+        if found != expected {
+            wrong.push_str(&format!("{}\n--- expected\n{expected}\n--- found\n{found}\n", card.display()));
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong}");
+}
+
+#[test]
+fn odd_cards_read_without_errors() {
+    for card in files("tests/odd", "toml") {
+        let (read, found, error) = read(&card);
+        assert!(read.is_some() && !error, "{}\n{found}", card.display());
+    }
+}
+
+#[test]
+fn a_file_that_is_too_large_is_not_read() {
+    let text = format!("name = \"x\"\n# {}\n", "x".repeat(formula::LARGEST));
+    let (card, found) = formula::read("big.toml".into(), text.into());
+    assert!(card.is_none());
+    assert_eq!(found.iter().map(|d| d.code).collect::<Vec<_>>(), [Code::TooLarge]);
+}
+
+/// Every code that the card reader, the text layer and the amounts can give has a broken card.
+#[test]
+fn every_code_of_the_reader_has_a_broken_card() {
+    let sources = ["src/formula", "src/text", "src/quantity"]
+        .into_iter()
+        .flat_map(|folder| files(folder, "rs"))
+        .chain([root().join("src/text.rs")])
+        .map(|path| fs::read_to_string(path).unwrap())
+        .collect::<String>();
+    let used: BTreeSet<Code> = Code::ALL
+        .iter()
+        .copied()
+        .filter(|code| {
+            let name = format!("Code::{code:?}");
+            sources
+                .match_indices(&name)
+                .any(|(at, _)| !sources[at + name.len()..].starts_with(|c: char| c.is_ascii_alphanumeric()))
+        })
+        .collect();
+    assert!(used.len() > 15, "{used:?}");
+    let given: String =
+        files("tests/bad/card", "txt").into_iter().map(|path| fs::read_to_string(path).unwrap()).collect();
+    let missing: Vec<_> = used
+        .into_iter()
+        // its file would be a quarter of a megabyte: it has a test of its own
+        .filter(|code| *code != Code::TooLarge)
+        .filter(|code| !given.contains(&format!("[{code}]")))
+        .collect();
+    assert!(missing.is_empty(), "no broken card for {missing:?}");
+}
+
+/// Reading gives an answer, and every place and every fix lies inside the text.
+fn reads(text: &str) {
+    let (_, found) = formula::read("card.toml".into(), text.into());
+    for d in &found {
+        for span in d.labels.iter().map(|l| l.span).chain(d.fix.iter().map(|(span, _)| *span)) {
+            assert!(text.get(span.start..span.end).is_some(), "{d:?}\n{text:?}");
+        }
+        assert!(d.file.is_some() && !d.title.is_empty());
+        assert!(!d.plain(text).is_empty());
+    }
+}
+
+fn cards() -> Vec<String> {
+    ["tests/odd", "tests/bad/card"]
+        .into_iter()
+        .flat_map(|folder| files(folder, "toml"))
+        .map(|path| fs::read_to_string(path).unwrap())
+        .collect()
+}
+
+/// Deep nesting must not use up the stack.
+#[test]
+fn deep_nesting_is_refused() {
+    for (open, close) in [("[", "]"), ("{ a = ", "}")] {
+        reads(&format!("a = {}{}", open.repeat(20_000), close.repeat(20_000)));
+        reads(&format!("a = {}", open.repeat(20_000)));
+    }
+    reads(&format!("{}a = 1", "a.".repeat(20_000)));
+    reads(&format!("[{}a]", "a.".repeat(20_000)));
+}
+
+fn config(cases: u32) -> ProptestConfig {
+    ProptestConfig {
+        cases,
+        failure_persistence: None,
+        rng_seed: proptest::test_runner::RngSeed::Fixed(7),
+        ..ProptestConfig::default()
+    }
+}
+
+proptest! {
+    #![proptest_config(config(3000))]
+
+    #[test]
+    fn any_text_is_read(text in "\\PC{0,120}") {
+        reads(&text);
+    }
+
+    #[test]
+    fn any_text_of_card_characters_is_read(text in "[a-c\\[\\]{}=\"'\\\\#,.:0-9 %°é\u{feff}\r\n-]{0,80}") {
+        reads(&text);
+    }
+
+    #[test]
+    fn any_value_is_read(key in "(name|makes|class|serving|heated|takes|steps|parts|stage|target|loss|keep|measured)", value in "\\PC{0,30}") {
+        reads(&format!("{key} = {value}\n[parts]\nwater = {value}\nx = \"{value}\"\n"));
+    }
+
+    #[test]
+    fn a_card_that_was_damaged_is_read(
+        card in any::<Index>(), at in any::<Index>(), length in 0usize..12, put in "[\\PC\n]{0,6}",
+    ) {
+        let cards = cards();
+        let chars: Vec<char> = card.get(&cards).chars().collect();
+        let from = at.index(chars.len() + 1);
+        let to = (from + length).min(chars.len());
+        let damaged: String = chars[..from].iter().copied().chain(put.chars()).chain(chars[to..].iter().copied()).collect();
+        reads(&damaged);
+    }
+
+    #[test]
+    fn lines_in_any_order_are_read(card in any::<Index>(), other in any::<Index>(), at in any::<Index>()) {
+        let cards = cards();
+        let mut lines: Vec<&str> = card.get(&cards).lines().chain(other.get(&cards).lines()).collect();
+        if !lines.is_empty() {
+            let at = at.index(lines.len());
+            lines.rotate_left(at);
+        }
+        reads(&lines.join("\n"));
+    }
+}
