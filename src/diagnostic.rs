@@ -103,6 +103,13 @@ codes! {
     OutOfRange = "out-of-range": "The value lies outside what is possible or known.",
     RatioBasis = "ratio-basis": "A ratio does not say whether it is by weight or by volume.",
     // larder and house
+    UnknownLike = "unknown-like": "An ingredient is said to be like one that is not in the larder.",
+    LikeRing = "like-ring": "Ingredients are said to be like each other in a ring.",
+    CannotRemove = "cannot-remove": "An entry tries to take away an allergen or a tag that its ingredient brings.",
+    Contradiction = "contradiction": "Two keys say the same thing in different ways.",
+    NotHundred = "not-hundred": "The grams in 100 g do not add to 100.",
+    SameName = "same-name": "Two entries or two formulas have the same name.",
+    Assumed = "assumed": "Something that a house may state is not stated, and a default was taken.",
 
     // formula
     NoParts = "no-parts": "A card or a stage has nothing in it.",
@@ -121,7 +128,6 @@ codes! {
 
     // solve
     UnknownIngredient = "unknown-ingredient": "No ingredient, stage or formula of the house has this name.",
-    StageOrder = "stage-order": "A stage is used before it is made.",
     FormulaRing = "formula-ring": "A formula is made from itself, directly or through others.",
     InnerFormula = "inner-formula": "A formula of the house that is needed here cannot be made.",
     HoldsUnknown = "holds-unknown": "A part is strained out and what its solids keep is not known.",
@@ -135,6 +141,9 @@ codes! {
     YieldImpossible = "yield-impossible": "The card says that it makes more than its parts can.",
     YieldLower = "yield-lower": "The card says that it makes less than its parts give.",
     NoDensity = "no-density": "A density that is needed cannot be computed.",
+    BelowLegalMinimum = "below-legal-minimum": "The product is less than the law asks of its class.",
+    PropertyUnknown = "property-unknown": "A property cannot honestly be given.",
+    PropertyStretched = "property-stretched": "A property is given outside the range in which its equation was checked.",
     NothingLeft = "nothing-left": "The strained solids would keep all of the liquid.",
 
     // acidity and readings

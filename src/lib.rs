@@ -35,4 +35,4 @@ pub mod sheet;
 
 pub mod render;
 
-//pub mod cli;
+pub mod cli;

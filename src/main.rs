@@ -1,5 +1,5 @@
 //! The `stillroom` command.
 
 fn main() -> std::process::ExitCode {
-    std::process::ExitCode::SUCCESS
+    stillroom::cli::run()
 }

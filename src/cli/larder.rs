@@ -29,7 +29,10 @@ pub fn run(args: &Args) -> Reply {
         None => larder.iter().collect(),
         Some(word) => match larder.find(word) {
             Some(ingredient) => vec![ingredient],
-            None => larder.iter().filter(|i| i.all_names().any(|n| n.to_lowercase().contains(&word.to_lowercase()))).collect(),
+            None => larder
+                .iter()
+                .filter(|i| i.all_names().any(|n| n.to_lowercase().contains(&word.to_lowercase())))
+                .collect(),
         },
     };
     if let (Some(word), true) = (&args.word, found.is_empty()) {

@@ -47,17 +47,25 @@ pub fn run(args: &Args) -> Reply {
     } else if written.is_empty() {
         String::new()
     } else {
-        format!("made {}\n\nnow try:  stillroom solve {}\n", written.join(", "), args.dir.join("plain-syrup.toml").display())
+        format!(
+            "made {}\n\nnow try:  stillroom solve {}\n",
+            written.join(", "),
+            args.dir.join("plain-syrup.toml").display()
+        )
     };
     Reply::new(out, diagnostics)
 }
 
 fn refusal(path: &Path, error: &std::io::Error) -> Diagnostic {
     let (title, help) = match error.kind() {
-        std::io::ErrorKind::AlreadyExists => {
-            (format!("{} is there already and was left as it is", path.display()), "take another folder, or move it away first")
-        }
-        _ => (format!("{} could not be written: {error}", path.display()), "check the folder's name and that you may write there"),
+        std::io::ErrorKind::AlreadyExists => (
+            format!("{} is there already and was left as it is", path.display()),
+            "take another folder, or move it away first",
+        ),
+        _ => (
+            format!("{} could not be written: {error}", path.display()),
+            "check the folder's name and that you may write there",
+        ),
     };
     Diagnostic::error(Code::CannotWrite, title).help(help)
 }

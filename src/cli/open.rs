@@ -1,7 +1,6 @@
 //! Finding the card and the house that a verb speaks of.
 
 use std::path::Path;
-use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::formula::{self, Formula};
@@ -23,24 +22,17 @@ pub fn card(which: &str) -> Opened {
     let folder = if path.exists() { path.parent().unwrap_or(Path::new("")) } else { Path::new(".") };
     let (house, mut diagnostics) = House::find(folder);
     let named = if path.exists() { None } else { house.formula(which) };
-    let (file, text) = match named {
-        Some(file) => {
-            let (text, found) = file.read();
+    let card = match named.unwrap_or_else(|| house::read(path)) {
+        Ok(source) => {
+            let (card, found) = formula::read(source.file, source.text);
             diagnostics.extend(found);
-            (file.path, text)
+            card
         }
-        None => {
-            let file: Arc<str> = which.into();
-            let (text, found) = house::read_text(path);
-            diagnostics.extend(found);
-            (file, text)
+        Err(unread) => {
+            diagnostics.push(unread);
+            None
         }
     };
-    let card = text.and_then(|text| {
-        let (card, found) = formula::read(file, text);
-        diagnostics.extend(found);
-        card
-    });
     Opened { card, house, diagnostics }
 }
 

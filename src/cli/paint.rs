@@ -16,7 +16,7 @@ pub fn all(diagnostics: &[Diagnostic]) -> String {
     let mut painted = String::new();
     for diagnostic in diagnostics {
         let text = diagnostic.file.as_ref().map(|file| {
-            let read = || house::read_text(Path::new(&**file)).0.unwrap_or_default();
+            let read = || house::read(Path::new(&**file)).map(|s| s.text).unwrap_or_default();
             Arc::clone(texts.entry(Arc::clone(file)).or_insert_with(read))
         });
         painted.push_str(&one(diagnostic, text.as_deref(), &renderer));
@@ -60,9 +60,9 @@ fn one(diagnostic: &Diagnostic, text: Option<&str>, renderer: &Renderer) -> Stri
     match (&diagnostic.help, fix) {
         (Some(help), Some(((span, with), text))) => {
             groups.push(
-                Level::HELP.secondary_title(help.as_str()).element(
-                    Snippet::source(text).path(file).patch(Patch::new(span.start..span.end, with.as_str())),
-                ),
+                Level::HELP
+                    .secondary_title(help.as_str())
+                    .element(Snippet::source(text).path(file).patch(Patch::new(span.start..span.end, with.as_str()))),
             );
         }
         (Some(help), None) => body = body.element(Level::HELP.message(help.as_str())),

@@ -68,19 +68,31 @@ fn read_options(args: &Args) -> (Options, Temperature, Vec<Diagnostic>) {
     if let Some(written) = &args.make {
         match makes(written) {
             Ok(makes) => options.size = Some(Size::Makes(makes)),
-            Err(why) => found.push(bad_argument("--make", written, &why, "write for example --make 2L, --make \"1.5 kg\" or --make \"6 x 250 ml\"")),
+            Err(why) => found.push(bad_argument(
+                "--make",
+                written,
+                &why,
+                "write for example --make 2L, --make \"1.5 kg\" or --make \"6 x 250 ml\"",
+            )),
         }
     }
     if let Some(written) = &args.from {
         match from(written) {
             Ok(size) => options.size = Some(size),
-            Err(why) => found.push(bad_argument("--from", written, &why, "write for example --from \"white sugar=3 kg\"")),
+            Err(why) => {
+                found.push(bad_argument("--from", written, &why, "write for example --from \"white sugar=3 kg\""))
+            }
         }
     }
     for written in &args.set {
         match goal(written) {
             Ok(goal) => options.set.push(goal),
-            Err(why) => found.push(bad_argument("--set", written, &why, "write for example --set brix=62, --set \"sugar=250 g/L\"")),
+            Err(why) => found.push(bad_argument(
+                "--set",
+                written,
+                &why,
+                "write for example --set brix=62, --set \"sugar=250 g/L\"",
+            )),
         }
     }
     let at = literal::temperature(&args.at).unwrap_or_else(|why| {

@@ -52,9 +52,8 @@ pub fn run(args: &Args) -> Reply {
         Kind::Abv => Of::Abv,
         Kind::Brix => Of::Brix,
     };
-    let drawn = volume(&args.make).and_then(|make| {
-        draw(of, args.strong, args.weak, args.target, make).map_err(|why| refused(of, &why))
-    });
+    let drawn = volume(&args.make)
+        .and_then(|make| draw(of, args.strong, args.weak, args.target, make).map_err(|why| refused(of, &why)));
     match (drawn, args.json) {
         (Ok(square), true) => Reply::whole(render::json::square(Some(&square), &[]), &[]),
         (Ok(square), false) => Reply::new(render::text::square(&square), Vec::new()),
@@ -81,7 +80,9 @@ fn refused(of: Of, why: &NoSquare) -> Diagnostic {
     };
     let code = if *why == NoSquare::Target { Code::OutOfReach } else { Code::BadArgument };
     let (title, help) = match why {
-        NoSquare::OutOfRange(x) => (format!("{x} {unit} is not a possible strength"), "strengths run from 0 to 100".to_owned()),
+        NoSquare::OutOfRange(x) => {
+            (format!("{x} {unit} is not a possible strength"), "strengths run from 0 to 100".to_owned())
+        }
         NoSquare::Sides => (
             "the strong side is not stronger than the weak side".to_owned(),
             "give the stronger one with --strong and the weaker one with --weak".to_owned(),
@@ -90,7 +91,9 @@ fn refused(of: Of, why: &NoSquare) -> Diagnostic {
             "the target does not lie between the two sides".to_owned(),
             "a blend is never stronger than its strong side nor weaker than its weak side".to_owned(),
         ),
-        NoSquare::Trouble(trouble) => (format!("no exact answer was found ({trouble:?})"), "check the three strengths".to_owned()),
+        NoSquare::Trouble(trouble) => {
+            (format!("no exact answer was found ({trouble:?})"), "check the three strengths".to_owned())
+        }
     };
     Diagnostic::error(code, title).help(help)
 }

@@ -5,9 +5,11 @@ use serde_json::{Map, Value, json};
 use crate::diagnostic::Diagnostic;
 use crate::larder::Ingredient;
 use crate::mixture::Component;
+use crate::mixture::equations::Equation;
 use crate::sheet::{Properties, Sheet};
 use crate::solve::Solved;
 use crate::solve::square::{Of, Square};
+use crate::sources;
 
 fn text(value: &Value) -> String {
     // A tree of plain values always has a text; `{:#}` cannot fail as a writer could.
@@ -153,6 +155,20 @@ pub fn larder(found: &[&Ingredient], diagnostics: &[Diagnostic]) -> String {
         })
         .collect();
     text(&json!({ "ingredients": ingredients, "diagnostics": findings(diagnostics) }))
+}
+
+/// Equations and their sources.
+pub fn equations(all: &[&Equation]) -> String {
+    let listed: Value = all
+        .iter()
+        .map(|e| {
+            let cited: Value = e.sources.iter().filter_map(|key| sources::find(key)).map(|s| json!({
+                "key": s.key, "citation": s.citation, "standing": s.standing.words(),
+            })).collect();
+            json!({ "property": e.property, "unit": e.unit, "equation": e.equation, "range": e.range, "error": e.error, "sources": cited })
+        })
+        .collect();
+    text(&json!({ "equations": listed }))
 }
 
 /// Files that were made.

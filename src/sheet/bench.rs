@@ -8,21 +8,6 @@ use crate::solve::resolve::poured_g_per_ml;
 
 use super::Properties;
 
-/// Ethanol in a UK unit: 10 ml (8 g). Secondary pages; the primary source was not opened.
-const UK_UNIT_ML: f64 = 10.0;
-/// Ethanol in a US standard drink: 0.6 US fl oz (US NIH, by secondary pages).
-const US_DRINK_ML: f64 = 0.6 * 29.5735295625;
-
-/// UK units in a volume of this strength.
-pub fn uk_units(ml: f64, abv_pct: f64) -> f64 {
-    ml * abv_pct / 100.0 / UK_UNIT_ML
-}
-
-/// US standard drinks in a volume of this strength.
-pub fn us_standard_drinks(ml: f64, abv_pct: f64) -> f64 {
-    ml * abv_pct / 100.0 / US_DRINK_ML
-}
-
 /// Pure alcohol at 20 °C in a liquid, millilitres.
 pub fn pure_alcohol_ml(liquid: &Mixture) -> f64 {
     crate::solve::balance::amount_for(crate::formula::TargetKind::Abv, liquid)
@@ -60,9 +45,10 @@ impl Bench {
         let reading_of = |m: &Mixture| m.refractometer_reading(celsius(20.0)).ok().map(|r| r.value.get());
         let syrup = batch.grams_of(Component::Ethanol) == 0.0;
         let fixes = match at_20.brix {
-            Some(brix) if syrup && brix > 5.0 && brix < 90.0 => {
-                [2.0, 1.0, -1.0, -2.0].into_iter().map(|off| Fix { off_brix: off, add_g: fix_g(grams, brix, off) }).collect()
-            }
+            Some(brix) if syrup && brix > 5.0 && brix < 90.0 => [2.0, 1.0, -1.0, -2.0]
+                .into_iter()
+                .map(|off| Fix { off_brix: off, add_g: fix_g(grams, brix, off) })
+                .collect(),
             _ => Vec::new(),
         };
         Self {

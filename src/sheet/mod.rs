@@ -2,13 +2,15 @@
 
 pub mod bench;
 pub mod keeping;
+pub mod law;
 pub mod properties;
 pub mod weighing;
 
 use crate::diagnostic::Diagnostic;
 use crate::formula::{Formula, Makes, Stage};
 use crate::house::House;
-use crate::quantity::{Temperature, celsius, degrees_celsius, in_millilitres};
+use crate::mixture::nutrition;
+use crate::quantity::{Abv, Temperature, celsius, in_millilitres, millilitres};
 use crate::solve::card::volume_ml;
 use crate::solve::{Solved, SolvedStage};
 
@@ -106,7 +108,7 @@ pub struct Sheet {
 impl Sheet {
     /// Puts a sheet together, with what could not be said and why.
     pub fn of(card: &Formula, exact: Solved, house: &House, at: Temperature) -> (Self, Vec<Diagnostic>) {
-        let weighed = weighing::as_weighed(&exact, &house.instruments);
+        let weighed = weighing::as_weighed(&exact, &house.settings.instruments);
         let (properties, diagnostics) = Properties::of(exact.bottled(), at, house, card.name.span);
         let (as_weighed, _) = Properties::of(weighed.bottled(), at, house, card.name.span);
         let (at_20, _) = Properties::of(weighed.bottled(), celsius(20.0), house, card.name.span);
@@ -152,7 +154,7 @@ fn stage_sheet(made: &SolvedStage, stage: &Stage, house: &House) -> StageSheet {
     let solid = volume_ml(&course.out).is_none();
     StageSheet {
         name: made.name.clone(),
-        lines: weighing::lines(made, &house.instruments),
+        lines: weighing::lines(made, &house.settings.instruments),
         heated: stage.heated.map(|h| heated_words(&h.value)),
         takes: stage.takes.clone(),
         finish_g: (course.evaporated_g > 0.0).then(|| course.in_pan_g()),
@@ -176,13 +178,17 @@ fn heated_words(heated: &crate::formula::Heated) -> String {
 }
 
 fn serving(ml: f64, at_20: &Properties) -> Serving {
+    let strength = at_20.abv_pct.and_then(Abv::new);
     let of_litre = |x: Option<f64>| x.map(|x| x * ml / 1000.0);
     Serving {
         ml,
         sugar_g: of_litre(at_20.sugar_g_l),
-        uk_units: at_20.abv_pct.map(|abv| bench::uk_units(ml, abv)),
-        us_drinks: at_20.abv_pct.map(|abv| bench::us_standard_drinks(ml, abv)),
-        energy: at_20.energy_kj_100ml.zip(at_20.energy_kcal_100ml).map(|(kj, kcal)| (kj * ml / 100.0, kcal * ml / 100.0)),
+        uk_units: strength.map(|abv| nutrition::uk_units(millilitres(ml), abv)),
+        us_drinks: strength.map(|abv| nutrition::us_standard_drinks(millilitres(ml), abv)),
+        energy: at_20
+            .energy_kj_100ml
+            .zip(at_20.energy_kcal_100ml)
+            .map(|(kj, kcal)| (kj * ml / 100.0, kcal * ml / 100.0)),
     }
 }
 
@@ -201,13 +207,8 @@ fn assumed(card: &Formula, solved: &Solved, house: &House) -> Vec<String> {
     if card.all_stages().all(|s| s.loss.evaporated.is_none() && s.loss.left_behind.is_none()) {
         all.push("nothing is lost on the way: the card states no [loss]".to_owned());
     }
-    if house.instruments.assumed {
-        all.push("a 1 g kitchen scale up to 5 kg and a 0.2 °Bx refractometer: no house.toml states others".to_owned());
+    if house.settings.instruments.scale_assumed {
+        all.push("a 1 g kitchen scale up to 5 kg: no house.toml states another".to_owned());
     }
     all
-}
-
-/// A temperature in °C for a renderer.
-pub fn in_celsius(t: Temperature) -> f64 {
-    degrees_celsius(t)
 }

@@ -1,6 +1,7 @@
 //! The weigh sheet: every mass rounded to a scale that the house owns, in tare order.
 
 use crate::house::{Instruments, Scale};
+use crate::quantity::in_grams;
 use crate::solve::{Solved, SolvedPart, SolvedStage};
 
 /// Below this many steps of a scale a reading is no longer trusted (common practice, no source).
@@ -47,21 +48,23 @@ pub fn weighing(part: &SolvedPart, instruments: &Instruments) -> (Weighing, f64)
     let coarse = &instruments.scale;
     let fine = instruments.fine_scale.as_ref();
     if part.stage().is_some() {
-        return (Weighing::Stage, coarse.step_g());
+        return (Weighing::Stage, in_grams(coarse.step));
     }
-    if part.mass_g >= TRUSTED_STEPS * coarse.step_g() || part.mass_g == 0.0 {
-        return (Weighing::Scale, coarse.step_g());
+    if part.mass_g >= TRUSTED_STEPS * in_grams(coarse.step) || part.mass_g == 0.0 {
+        return (Weighing::Scale, in_grams(coarse.step));
     }
-    if let Some(fine) = fine.filter(|f| part.mass_g >= TRUSTED_STEPS * f.step_g() && part.mass_g <= f.capacity_g()) {
-        return (Weighing::FineScale, fine.step_g());
+    if let Some(fine) =
+        fine.filter(|f| part.mass_g >= TRUSTED_STEPS * in_grams(f.step) && part.mass_g <= in_grams(f.up_to))
+    {
+        return (Weighing::FineScale, in_grams(fine.step));
     }
     let finest: &Scale = fine.unwrap_or(coarse);
     if part.feed.holds.is_some() {
-        return (Weighing::TooLittle, finest.step_g());
+        return (Weighing::TooLittle, in_grams(finest.step));
     }
     // One part in ten, or in a hundred where ten is not enough.
-    let dilution = if part.mass_g * 10.0 >= TRUSTED_STEPS * finest.step_g() { 10.0 } else { 100.0 };
-    (Weighing::Stock(dilution), finest.step_g() / dilution)
+    let dilution = if part.mass_g * 10.0 >= TRUSTED_STEPS * in_grams(finest.step) { 10.0 } else { 100.0 };
+    (Weighing::Stock(dilution), in_grams(finest.step) / dilution)
 }
 
 /// A mass rounded to the scale that it is weighed on; never to nothing where there is something.
@@ -78,7 +81,7 @@ pub fn as_weighed(solved: &Solved, instruments: &Instruments) -> Solved {
 
 /// The lines of one stage in tare order.
 pub fn lines(stage: &SolvedStage, instruments: &Instruments) -> Vec<Line> {
-    let capacity = instruments.scale.capacity_g();
+    let capacity = in_grams(instruments.scale.up_to);
     let mut reads = 0.0;
     let mut lines = Vec::with_capacity(stage.parts.len());
     for part in &stage.parts {

@@ -5,7 +5,7 @@ use std::collections::HashMap;
 
 use crate::diagnostic::{Code, Diagnostic, Span, any_error};
 use crate::formula::{self, Formula, Makes, Part, Stage, TargetKind};
-use crate::house::House;
+use crate::house::{House, SourceFile};
 use crate::mixture::Mixture;
 use crate::quantity::{celsius, in_grams, in_kg_per_m3, in_millilitres};
 
@@ -74,7 +74,8 @@ impl Cook<'_> {
     }
 
     fn card_inside(&mut self, card: &Formula, options: &Options) -> Option<Solved> {
-        let mut solved = Solved { name: card.name.value.clone(), stages: Vec::new(), inner: Vec::new(), goals: Vec::new() };
+        let mut solved =
+            Solved { name: card.name.value.clone(), stages: Vec::new(), inner: Vec::new(), goals: Vec::new() };
         let mut complete = true;
         for stage in &card.stages {
             match self.early_stage(card, stage, &mut solved) {
@@ -181,7 +182,7 @@ impl Cook<'_> {
             Some(ingredient) => Some(Found::ingredient(ingredient)),
             None => {
                 let stages = card.stages.iter().filter_map(|s| s.name.as_ref().map(|n| n.value.as_str()));
-                let near = crate::text::nearest(name, stages.chain(self.house.formula_names()))
+                let near = crate::text::nearest(name, stages.chain(self.house.formulas().map(|f| f.name.as_str())))
                     .map(str::to_owned)
                     .or_else(|| self.house.larder.suggest(name).map(str::to_owned));
                 self.found.push(unknown(part, near));
@@ -207,7 +208,7 @@ impl Cook<'_> {
         }
         let key = name.to_lowercase();
         if !self.made.contains_key(&key) {
-            let inner = self.make_inner(part, &file);
+            let inner = self.make_inner(part, file);
             self.made.insert(key.clone(), inner);
         }
         let inner = self.made.get(&key)?.clone();
@@ -218,14 +219,12 @@ impl Cook<'_> {
         }))
     }
 
-    fn make_inner(&mut self, part: &Part, file: &crate::house::FormulaFile) -> Option<Solved> {
+    fn make_inner(&mut self, part: &Part, file: Result<SourceFile, Diagnostic>) -> Option<Solved> {
         let before = self.found.len();
-        let (text, mut found) = file.read();
-        let card = text.and_then(|text| {
-            let (card, more) = formula::read(file.path.clone(), text);
-            found.extend(more);
-            card
-        });
+        let (card, mut found) = match file {
+            Ok(source) => formula::read(source.file, source.text),
+            Err(unread) => (None, vec![unread]),
+        };
         let readable = !any_error(&found);
         self.found.append(&mut found);
         let solved = match card {
@@ -242,9 +241,12 @@ impl Cook<'_> {
         let failed = solved.is_none() || any_error(&self.found[before..]);
         if failed {
             self.found.push(
-                Diagnostic::error(Code::InnerFormula, format!("`{}` cannot be made as its own card stands", part.of.value))
-                    .at(part.of.span, "this formula of the house is needed here")
-                    .help("mend that card first: what is wrong with it is listed with it"),
+                Diagnostic::error(
+                    Code::InnerFormula,
+                    format!("`{}` cannot be made as its own card stands", part.of.value),
+                )
+                .at(part.of.span, "this formula of the house is needed here")
+                .help("mend that card first: what is wrong with it is listed with it"),
             );
             return None;
         }
@@ -361,9 +363,12 @@ impl Cook<'_> {
         };
         if have_g.is_none() {
             self.found.push(
-                Diagnostic::error(Code::WrongDimension, format!("how much `{name}` there is must be a weight or a volume"))
-                    .at(card.name.span, "this card")
-                    .help("write for example --from \"white sugar=3 kg\""),
+                Diagnostic::error(
+                    Code::WrongDimension,
+                    format!("how much `{name}` there is must be a weight or a volume"),
+                )
+                .at(card.name.span, "this card")
+                .help("write for example --from \"white sugar=3 kg\""),
             );
         }
         Some(have_g? / used)

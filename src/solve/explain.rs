@@ -56,7 +56,11 @@ pub fn stage_trouble(trouble: &Trouble, span: Span) -> Diagnostic {
 
 /// The card could be solved for any size, and states none.
 pub fn no_size(card: &Formula, ratio: bool) -> Diagnostic {
-    let what = if ratio { "the ratio fixes the shares but not how much" } else { "the targets fix the shares but not how much" };
+    let what = if ratio {
+        "the ratio fixes the shares but not how much"
+    } else {
+        "the targets fix the shares but not how much"
+    };
     Diagnostic::error(Code::NoSize, format!("how much to make is not said: {what}"))
         .at(card.name.span, "this card")
         .help("add makes = \"1 L\" (or \"6 x 250 ml\", or a weight), or ask for a size: --make 1L, or --from \"white sugar=3 kg\"")
@@ -64,7 +68,8 @@ pub fn no_size(card: &Formula, ratio: bool) -> Diagnostic {
 
 /// More parts are open than there are targets.
 pub fn too_few_rules(card: &Formula, lines: &[Line], goals: &[Goal], has_size: bool) -> Diagnostic {
-    let open: Vec<_> = card.last.parts.iter().zip(lines).filter(|(_, l)| l.rule == Rule::Open).map(|(p, _)| p).collect();
+    let open: Vec<_> =
+        card.last.parts.iter().zip(lines).filter(|(_, l)| l.rule == Rule::Open).map(|(p, _)| p).collect();
     let names: Vec<_> = open.iter().map(|p| p.label.value.as_str()).collect();
     let ratio = lines.iter().any(|l| matches!(l.rule, Rule::Ratio(_)));
     let unknowns = open.len() + usize::from(ratio);
@@ -90,7 +95,11 @@ pub fn too_few_rules(card: &Formula, lines: &[Line], goals: &[Goal], has_size: b
     let also = if ratio { ", and the size of the ratio" } else { "" };
     let mut diagnostic = Diagnostic::error(
         Code::TooManyOpen,
-        format!("{} left open{also}, but only {rules} rule{} can fix them: {ask} needed", listed(&names), if rules == 1 { "" } else { "s" }),
+        format!(
+            "{} left open{also}, but only {rules} rule{} can fix them: {ask} needed",
+            listed(&names),
+            if rules == 1 { "" } else { "s" }
+        ),
     );
     for part in &open {
         diagnostic = diagnostic.at(part.amount.span, "open");
@@ -131,7 +140,9 @@ pub fn yield_differs(span: Span, asked: f64, gives: f64, unit: &str) -> Option<D
         Some(
             note(Code::YieldLower, said)
                 .at(span, format!("{:.0} % of the batch is not accounted for", -100.0 * over))
-                .help("if that much is lost on the way, say where: [loss] left_behind = \"2 %\" or evaporated = \"5 %\""),
+                .help(
+                    "if that much is lost on the way, say where: [loss] left_behind = \"2 %\" or evaporated = \"5 %\"",
+                ),
         )
     } else {
         None
@@ -154,7 +165,8 @@ pub fn trouble(card: &Formula, balance: &Balance<'_>, trouble: &Trouble) -> Vec<
                 .help("give `makes` as a weight, and amounts by weight without doses per litre"),
         ],
         Trouble::Count { .. } => vec![
-            Diagnostic::error(Code::TooManyOpen, "the rules of this card do not fit its open parts").at(card.name.span, "this card"),
+            Diagnostic::error(Code::TooManyOpen, "the rules of this card do not fit its open parts")
+                .at(card.name.span, "this card"),
         ],
         Trouble::Singular => vec![alike(card, balance)],
         Trouble::Negative(short) => out_of_reach(card, balance, short),
@@ -204,7 +216,10 @@ fn out_of_reach(card: &Formula, balance: &Balance<'_>, short: &[usize]) -> Vec<D
             title.push_str(&format!("; strongest part: `{}`, {}", name(part), goal_words(kind, value)));
         }
         let diagnostic = Diagnostic::error(Code::OutOfReach, title)
-            .at(goal_span(card, kind), format!("at {} there is no `{}` left to take away", goal_words(kind, end.value), name(end.without)))
+            .at(
+                goal_span(card, kind),
+                format!("at {} there is no `{}` left to take away", goal_words(kind, end.value), name(end.without)),
+            )
             .help(if asked > reach.high.value {
                 "take a stronger part, or ask for less"
             } else {

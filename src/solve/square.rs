@@ -107,8 +107,12 @@ pub fn draw(of: Of, strong: f64, weak: f64, target: f64, make: Volume) -> Result
     let liquids = [of.liquid(strong), of.liquid(weak)].map(Option::unwrap_or_default);
     let lines = liquids.map(|joins| Line { joins, keeps: 0.0, rule: Rule::Open });
     let goals = [(of.kind(), target)];
-    let balance =
-        Balance { lines: &lines, goals: &goals, yields: Some(Yield::Millilitres(in_millilitres(make))), left_behind: 0.0 };
+    let balance = Balance {
+        lines: &lines,
+        goals: &goals,
+        yields: Some(Yield::Millilitres(in_millilitres(make))),
+        left_behind: 0.0,
+    };
     let masses = balance.solve().map_err(NoSquare::Trouble)?;
     let (strong_g, weak_g) = (masses[0], masses[1]);
     let [strong_density, weak_density] = liquids.map(|l| poured_g_per_ml(&l));
@@ -117,9 +121,9 @@ pub fn draw(of: Of, strong: f64, weak: f64, target: f64, make: Volume) -> Result
     let made = liquids[0] * strong_g + liquids[1] * weak_g;
     let yield_ml = volume_ml(&made).unwrap_or(in_millilitres(make));
     let (strong_parts, weak_parts) = (target - weak, strong - target);
-    let gives = strong_density.zip(weak_density).and_then(|(s, w)| {
-        value_of(of.kind(), &(liquids[0] * (strong_parts * s) + liquids[1] * (weak_parts * w)))
-    });
+    let gives = strong_density
+        .zip(weak_density)
+        .and_then(|(s, w)| value_of(of.kind(), &(liquids[0] * (strong_parts * s) + liquids[1] * (weak_parts * w))));
     Ok(Square {
         of,
         strong,

@@ -41,7 +41,10 @@ pub fn ingredient(i: &Ingredient) -> String {
         say("pH", format!("{ph} (published; your own reading is better)"));
     }
     if let Some(bulk) = i.bulk_density {
-        say("100 ml piled", format!("{} g (cups and spoons err by 5 to 15 %: weigh it)", grouped(in_kg_per_m3(bulk) / 10.0, 0)));
+        say(
+            "100 ml piled",
+            format!("{} g (cups and spoons err by 5 to 15 %: weigh it)", grouped(in_kg_per_m3(bulk) / 10.0, 0)),
+        );
     }
     if let Some(piece) = i.piece {
         say("one piece", format!("{} g", grouped(in_grams(piece), 0)));
@@ -65,10 +68,13 @@ pub fn ingredient(i: &Ingredient) -> String {
     if !i.notes.is_empty() {
         say("note", i.notes.clone());
     }
-    say("stands in", match &i.origin {
-        Origin::BuiltIn => "the built-in larder".to_owned(),
-        Origin::House(file) => file.to_string(),
-    });
+    say(
+        "stands in",
+        match &i.origin {
+            Origin::BuiltIn => "the built-in larder".to_owned(),
+            Origin::House(file) => file.to_string(),
+        },
+    );
     out.push_str(&table::pairs(&said));
     out
 }

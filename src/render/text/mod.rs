@@ -1,10 +1,12 @@
 //! Plain text, one screen a person at a bench can act on.
 
+mod equation;
 mod ingredient;
 mod sheet;
 mod square;
 mod table;
 
+pub use equation::{equation_names, equations};
 pub use ingredient::{ingredient, ingredients};
 pub use sheet::sheet;
 pub use square::square;

@@ -73,7 +73,9 @@ fn stage_text(stage: &StageSheet) -> String {
         out.push_str(&if stage.dries {
             format!("  dry until what is left weighs {finish} g net; heavier: dry on\n")
         } else {
-            format!("  finish on the scale: {finish} g net in the pan; lighter: top up with hot water; heavier: cook on\n")
+            format!(
+                "  finish on the scale: {finish} g net in the pan; lighter: top up with hot water; heavier: cook on\n"
+            )
         });
     }
     if let Some(strained) = &stage.strained {
@@ -118,7 +120,10 @@ fn weighing_note(line: &Line) -> String {
             )
         }
         Weighing::TooLittle => {
-            format!("  {}: too little for this scale to weigh truly; make a larger batch, or use a finer scale\n", line.label)
+            format!(
+                "  {}: too little for this scale to weigh truly; make a larger batch, or use a finer scale\n",
+                line.label
+            )
         }
         Weighing::Scale | Weighing::FineScale | Weighing::Stage => String::new(),
     }
@@ -128,7 +133,8 @@ fn yield_text(s: &Sheet) -> String {
     let grams = grouped(s.yield_g(), 0);
     let volume = s.yield_ml().map_or_else(String::new, |ml| format!(" = {}", volume_text(millilitres(ml))));
     let behind: f64 = s.stages.iter().map(|stage| stage.left_behind_g).sum();
-    let lost = if behind >= 0.5 { format!(" ({} g stays in pan and funnel)", grouped(behind, 0)) } else { String::new() };
+    let lost =
+        if behind >= 0.5 { format!(" ({} g stays in pan and funnel)", grouped(behind, 0)) } else { String::new() };
     let mut out = format!("\n  makes {grams} g{volume}{lost}\n");
     if let Some(fills) = &s.fills {
         out.push_str(&format!(
@@ -211,7 +217,10 @@ fn checks(s: &Sheet) -> String {
         rows.push(("100 ml weighs".to_owned(), format!("{} g at 20 °C", grouped(g, 1))));
     }
     if let Some(thin) = b.reading_thinned.filter(|r| *r >= 0.5) {
-        rows.push(("thinned 1:1".to_owned(), format!("by weight with water a refractometer shows {} at 20 °C", grouped(thin, 1))));
+        rows.push((
+            "thinned 1:1".to_owned(),
+            format!("by weight with water a refractometer shows {} at 20 °C", grouped(thin, 1)),
+        ));
     }
     let mut out = if rows.is_empty() { String::new() } else { format!("\nChecks\n{}", table::pairs(&rows)) };
     if !b.fixes.is_empty() {
@@ -220,7 +229,10 @@ fn checks(s: &Sheet) -> String {
             .iter()
             .map(|f| {
                 let (word, what) = if f.off_brix > 0.0 { ("high", "water") } else { ("low", "sugar") };
-                vec![format!("reads {} °Bx {word}", grouped(f.off_brix.abs(), 0)), format!("add {} g {what}", grouped(f.add_g, 0))]
+                vec![
+                    format!("reads {} °Bx {word}", grouped(f.off_brix.abs(), 0)),
+                    format!("add {} g {what}", grouped(f.add_g, 0)),
+                ]
             })
             .collect();
         out.push_str("If the reading is off\n");

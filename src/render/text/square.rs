@@ -33,8 +33,12 @@ pub fn square(s: &Square) -> String {
     );
     out.push_str(&by_the_square(s));
     let weak_name = if s.weak == 0.0 { "water".to_owned() } else { format!("weak, {weak}") };
-    out.push_str(&format!("\nExactly, for {} at 20 °C\n\n", crate::quantity::display::volume_text(crate::quantity::millilitres(s.exact.yield_ml))));
-    let row = |name: String, g: f64, ml: Option<f64>| vec![name, grouped(g, 1), ml.map_or("-".to_owned(), |v| grouped(v, 1))];
+    out.push_str(&format!(
+        "\nExactly, for {} at 20 °C\n\n",
+        crate::quantity::display::volume_text(crate::quantity::millilitres(s.exact.yield_ml))
+    ));
+    let row =
+        |name: String, g: f64, ml: Option<f64>| vec![name, grouped(g, 1), ml.map_or("-".to_owned(), |v| grouped(v, 1))];
     out.push_str(&table::columns(&[
         vec!["take".to_owned(), "g".to_owned(), "ml".to_owned()],
         row(format!("strong, {strong}"), s.exact.strong_g, s.exact.strong_ml),
@@ -44,7 +48,10 @@ pub fn square(s: &Square) -> String {
     if let Some(lost) = s.exact.contraction_ml {
         if lost.abs() >= 0.05 {
             let what = if lost > 0.0 { "less comes out than went in" } else { "more comes out than went in" };
-            out.push_str(&format!("\n  {} ml {what}: weigh, or make up to the mark with the weak one.\n", grouped(lost.abs(), 1)));
+            out.push_str(&format!(
+                "\n  {} ml {what}: weigh, or make up to the mark with the weak one.\n",
+                grouped(lost.abs(), 1)
+            ));
         }
     }
     out
@@ -68,5 +75,9 @@ fn by_the_square(s: &Square) -> String {
     if off.abs() < 0.005 {
         return format!("These parts by volume give {}: the square is right here.\n", maybe(Some(gives), digits, ""));
     }
-    format!("These parts by volume give {}, {} {unit} {word} the target: {why}.\n", maybe(Some(gives), digits, ""), grouped(off.abs(), digits))
+    format!(
+        "These parts by volume give {}, {} {unit} {word} the target: {why}.\n",
+        maybe(Some(gives), digits, ""),
+        grouped(off.abs(), digits)
+    )
 }

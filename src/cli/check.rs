@@ -1,0 +1,95 @@
+//! `check`: every finding for formulas, one's own or one that somebody sent.
+
+use std::collections::HashMap;
+use std::path::{Path, PathBuf};
+
+use crate::diagnostic::{Diagnostic, Severity, any_error};
+use crate::formula;
+use crate::house::{self, House};
+use crate::render;
+use crate::solve::{Options, solve};
+
+use super::Reply;
+
+/// Find what is wrong in formulas: one's own, or one that somebody sent.
+///
+/// Reads and solves every card and reports all that is found: a ratio without a basis, a yield that
+/// its parts cannot make, a "liqueur" that computes to 11 %.
+#[derive(clap::Args)]
+#[command(after_help = "\
+Example: the whole house
+  stillroom check formulas
+
+Example: a card from a colleague
+  stillroom check their-dram.toml")]
+pub struct Args {
+    /// Formula files and folders; the current folder if none is given
+    paths: Vec<PathBuf>,
+    /// Report notes as well as warnings and errors
+    #[arg(long)]
+    notes: bool,
+    /// For programs
+    #[arg(long)]
+    json: bool,
+}
+
+/// Runs the verb.
+pub fn run(args: &Args) -> Reply {
+    let here = [PathBuf::from(".")];
+    let paths = if args.paths.is_empty() { &here[..] } else { &args.paths };
+    let mut found = Vec::new();
+    let mut houses: HashMap<PathBuf, House> = HashMap::new();
+    let mut files = 0;
+    for path in paths {
+        let cards = if path.is_dir() {
+            house::formula_files(path, &mut found).into_iter().map(|f| f.path).collect()
+        } else {
+            vec![path.clone()]
+        };
+        files += cards.len();
+        let folder = if path.is_dir() { path.clone() } else { path.parent().unwrap_or(Path::new("")).to_owned() };
+        let house = houses.entry(folder.clone()).or_insert_with(|| {
+            let (house, of_house) = House::find(&folder);
+            found.extend(of_house);
+            house
+        });
+        for card in &cards {
+            check_card(card, house, &mut found);
+        }
+    }
+    // A card that another one needs is checked with both: say it once.
+    let mut once: Vec<Diagnostic> = Vec::new();
+    for diagnostic in found {
+        let wanted = args.notes || diagnostic.severity > Severity::Note;
+        if wanted && !once.iter().any(|d| *d == diagnostic) {
+            once.push(diagnostic);
+        }
+    }
+    if args.json {
+        return Reply::whole(render::json::check(files, &once), &once);
+    }
+    let count = |severity| once.iter().filter(|d| d.severity == severity).count();
+    let cards = if files == 1 { "card" } else { "cards" };
+    let out = match (count(Severity::Error), count(Severity::Warning)) {
+        (0, 0) => format!("{files} {cards} checked: nothing found\n"),
+        (errors, warnings) => format!("{files} {cards} checked: {errors} errors, {warnings} warnings\n"),
+    };
+    Reply::new(out, once)
+}
+
+fn check_card(path: &Path, house: &House, found: &mut Vec<Diagnostic>) {
+    let source = match house::read(path) {
+        Ok(source) => source,
+        Err(unread) => return found.push(unread),
+    };
+    let (card, read) = formula::read(source.file, source.text);
+    let readable = !any_error(&read);
+    found.extend(read);
+    if let (Some(card), true) = (card, readable) {
+        let outcome = solve(&card, house, &Options::default());
+        found.extend(outcome.diagnostics);
+        if let Some(solved) = outcome.solved {
+            found.extend(crate::sheet::law::of_class(&card, &solved));
+        }
+    }
+}

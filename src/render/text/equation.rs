@@ -1,0 +1,33 @@
+//! A property, its equation and its sources.
+
+use crate::mixture::equations::Equation;
+use crate::sources;
+
+use super::table;
+
+/// Everything about some properties.
+pub fn equations(all: &[&Equation]) -> String {
+    let mut out = String::new();
+    for e in all {
+        out.push_str(&format!("\n{} ({})\n\n", e.property, e.unit));
+        let mut rows = vec![
+            ("computed by".to_owned(), e.equation.to_owned()),
+            ("holds for".to_owned(), e.range.to_owned()),
+            ("stated error".to_owned(), e.error.to_owned()),
+        ];
+        for (i, key) in e.sources.iter().enumerate() {
+            let name = if i == 0 { "sources" } else { "" };
+            let said = sources::find(key)
+                .map_or_else(|| (*key).to_owned(), |s| format!("{} ({})", s.citation, s.standing.words()));
+            rows.push((name.to_owned(), said));
+        }
+        out.push_str(&table::pairs(&rows));
+    }
+    out
+}
+
+/// What can be asked for.
+pub fn equation_names(all: &[&Equation]) -> String {
+    let rows: Vec<_> = all.iter().map(|e| (e.property.to_owned(), e.unit.to_owned())).collect();
+    format!("\nAsk for one of these: stillroom explain brix\n\n{}", table::pairs(&rows))
+}

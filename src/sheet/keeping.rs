@@ -1,0 +1,71 @@
+//! Whether a syrup stays clear in the stores of the house.
+
+use crate::house::House;
+use crate::mixture::{Component, solubility};
+use crate::quantity::{celsius, degrees_celsius, in_grams};
+use crate::solve::Solved;
+
+/// Below this share of its saturation a syrup needs no word about crystals.
+const WORTH_SAYING: f64 = 0.85;
+
+/// One store.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StoreClear {
+    /// Its name.
+    pub name: String,
+    /// Its temperature, °C.
+    pub temperature_c: f64,
+    /// Sucrose that crystallises at rest, grams from each kilogram.
+    pub crystals_g_per_kg: Option<f64>,
+}
+
+/// What is said of crystals.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Clear {
+    /// Below this temperature crystals can form, °C.
+    pub starts_c: Option<f64>,
+    /// The stores of the house.
+    pub stores: Vec<StoreClear>,
+    /// The richest ratio of sucrose to water that stays clear in the coldest store above freezing: the
+    /// ratio, its Brix, and the store. For a plain syrup only.
+    pub richest: Option<(f64, f64, String)>,
+    /// What makes it a guess, if it is one.
+    pub note: Option<&'static str>,
+}
+
+impl Clear {
+    /// Said only of a sweet liquid that comes near its saturation in one of the stores.
+    pub fn of(weighed: &Solved, house: &House) -> Option<Self> {
+        let batch = weighed.bottled();
+        if batch.grams_of(Component::Sucrose) <= 0.0 || batch.grams_of(Component::Water) <= 0.0 {
+            return None;
+        }
+        // Below 0 °C ice takes part as well, and nothing here speaks of that.
+        let stores: Vec<_> = house.settings.stores.iter().filter(|s| degrees_celsius(s.temperature) >= 0.0).collect();
+        let coldest = stores.iter().min_by(|a, b| a.temperature.value.total_cmp(&b.temperature.value))?;
+        let saturated = batch.saturation_brix(coldest.temperature).ok()?;
+        if batch.brix().get() < WORTH_SAYING * saturated.value.get() {
+            return None;
+        }
+        let plain = batch.solids_grams() <= 1.01 * batch.grams_of(Component::Sucrose)
+            && batch.grams_of(Component::Ethanol) == 0.0;
+        let richest = solubility::richest_ratio(coldest.temperature).ok().filter(|_| plain).map(|ratio| {
+            // Rounded down: a ratio rounded up would not stay clear.
+            let ratio = (ratio.value * 10.0).floor() / 10.0;
+            (ratio, 100.0 * ratio / (1.0 + ratio), coldest.name.clone())
+        });
+        Some(Self {
+            starts_c: batch.saturation_temperature().ok().map(|t| degrees_celsius(t.value)),
+            stores: stores
+                .iter()
+                .map(|store| StoreClear {
+                    name: store.name.clone(),
+                    temperature_c: degrees_celsius(store.temperature),
+                    crystals_g_per_kg: solubility::crystals(batch, store.temperature).ok().map(|g| in_grams(g.value)),
+                })
+                .collect(),
+            richest,
+            note: solubility::crystals(batch, celsius(20.0)).ok().and_then(|g| g.beyond),
+        })
+    }
+}

@@ -1,0 +1,178 @@
+//! What a liquid is: every property that can be given, and why the others cannot.
+
+use std::fmt::Display;
+
+use uom::si::dynamic_viscosity::millipascal_second;
+use uom::si::energy::{kilocalorie, kilojoule};
+
+use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::formula::TargetKind;
+use crate::house::House;
+use crate::mixture::acidity::ph;
+use crate::mixture::{Component, Estimate, Mixture, boiling, flash_point, sweetness};
+use crate::quantity::{Temperature, degrees_celsius, in_kg_per_m3};
+use crate::solve::balance::value_of;
+
+macro_rules! properties {
+    ($($(#[$doc:meta])* $field:ident,)*) => {
+        /// Properties of a liquid at a temperature. `None`: it does not apply, or cannot honestly be given.
+        #[derive(Clone, Debug, Default, PartialEq)]
+        pub struct Properties {
+            /// The temperature, °C.
+            pub temperature_c: f64,
+            $($(#[$doc])* pub $field: Option<f64>,)*
+        }
+
+        impl Properties {
+            /// Names and values, for programs.
+            pub fn entries(&self) -> Vec<(&'static str, Option<f64>)> {
+                vec![("temperature_c", Some(self.temperature_c)), $((stringify!($field), self.$field),)*]
+            }
+        }
+    };
+}
+
+properties! {
+    /// kg/m³ at the temperature.
+    density_kg_m3,
+    /// Dissolved solids, g per 100 g.
+    brix,
+    /// % vol at 20 °C.
+    abv_pct,
+    /// Ethanol, % by mass.
+    abw_pct,
+    /// US proof (60 °F).
+    us_proof,
+    /// Sugars as weighed, g/L at 20 °C.
+    sugar_g_l,
+    /// Titratable acid to pH 8.1 as citric, g/L at 20 °C.
+    acid_g_l,
+    /// pH, the middle value.
+    ph,
+    /// pH, the cautious lower edge.
+    ph_low,
+    /// pH, the cautious upper edge: what safety uses.
+    ph_high,
+    /// Water activity, the estimate.
+    water_activity,
+    /// Water activity, the cautious value that safety uses.
+    water_activity_upper,
+    /// Refractive index, 589 nm, at the temperature.
+    refractive_index,
+    /// What a refractometer scaled for sucrose at 20 °C shows, °Bx, at the temperature.
+    refractometer_brix,
+    /// °C at the house's altitude.
+    boiling_point_c,
+    /// The Brix that it would have if saturated with sucrose at the temperature.
+    saturation_brix,
+    /// mPa s at the temperature.
+    viscosity_mpa_s,
+    /// °C, closed cup.
+    flash_point_c,
+    /// Relative to water at 20 °C.
+    specific_gravity,
+    /// kJ in 100 ml.
+    energy_kj_100ml,
+    /// kcal in 100 ml.
+    energy_kcal_100ml,
+}
+
+/// Collects what could not be given, and why.
+struct Asked {
+    span: Span,
+    found: Vec<Diagnostic>,
+}
+
+impl Asked {
+    /// The value of an estimate; a stretched or refused one is reported.
+    fn value<Q, E: Display>(
+        &mut self,
+        name: &str,
+        result: Result<Estimate<Q>, E>,
+        get: impl Fn(Q) -> f64,
+    ) -> Option<f64> {
+        match result {
+            Ok(estimate) => {
+                if let Some(why) = estimate.beyond {
+                    self.found.push(
+                        Diagnostic::note(Code::PropertyStretched, format!("{name} is stretched: {why}"))
+                            .at(self.span, "of this product"),
+                    );
+                }
+                Some(get(estimate.value)).filter(|v| v.is_finite())
+            }
+            Err(why) => self.refused(name, &why),
+        }
+    }
+
+    fn refused(&mut self, name: &str, why: &dyn Display) -> Option<f64> {
+        self.found.push(
+            Diagnostic::note(Code::PropertyUnknown, format!("no {name} is given: {why}"))
+                .at(self.span, "of this product"),
+        );
+        None
+    }
+}
+
+impl Properties {
+    /// The properties of a liquid, and what could not be given.
+    pub fn of(liquid: &Mixture, at: Temperature, house: &House, span: Span) -> (Self, Vec<Diagnostic>) {
+        let mut asked = Asked { span, found: Vec::new() };
+        let has = |component| liquid.grams_of(component) > 0.0;
+        let mut p = Self { temperature_c: degrees_celsius(at), ..Self::default() };
+        let density = liquid.density(at);
+        p.density_kg_m3 = asked.value("density", density, in_kg_per_m3);
+        p.brix = Some(liquid.brix().get());
+        // Only the density of the liquid at 20 °C can fail in these, and it is reported once.
+        p.abv_pct = value_of(TargetKind::Abv, liquid);
+        p.sugar_g_l = value_of(TargetKind::Sugar, liquid);
+        p.acid_g_l = value_of(TargetKind::Acid, liquid).map(|acid| acid.max(0.0));
+        p.abw_pct = Some(100.0 * liquid.abw().get());
+        p.us_proof = liquid.us_proof().ok().map(|x| x.value);
+        p.specific_gravity = liquid.specific_gravity().ok().map(|x| x.value);
+        match ph::of(liquid, at) {
+            Ok(ph) => {
+                p.ph = Some(ph.value.get());
+                p.ph_low = Some(ph.low.get());
+                p.ph_high = Some(ph.high.get());
+            }
+            Err(why) => {
+                asked.refused("pH", &why);
+            }
+        }
+        match liquid.water_activity(at) {
+            Ok(activity) => {
+                p.water_activity_upper = Some(activity.upper.get());
+                p.water_activity = asked.value::<_, &str>("water activity", Ok(activity.estimate), |aw| aw.get());
+            }
+            Err(why) => {
+                asked.refused("water activity", &why);
+            }
+        }
+        p.refractive_index = asked.value("refractive index", liquid.refractive_index(at), |n| n);
+        p.refractometer_brix = liquid.refractometer_reading(at).ok().map(|r| r.value.get());
+        let pressure = boiling::pressure_at_altitude(house.settings.altitude.unwrap_or_default());
+        p.boiling_point_c = match pressure {
+            Ok(pressure) => asked.value("boiling point", liquid.boiling_point(pressure.value), degrees_celsius),
+            Err(why) => asked.refused("boiling point", &why),
+        };
+        if liquid.sugar_grams() > 0.0 {
+            p.saturation_brix = asked.value("saturation", liquid.saturation_brix(at), |b| b.get());
+            p.viscosity_mpa_s = liquid.viscosity(at).ok().map(|v| v.value.get::<millipascal_second>());
+        }
+        if has(Component::Ethanol) {
+            p.flash_point_c =
+                liquid.abv().ok().and_then(|abv| flash_point::of(abv.value).ok()).map(|f| degrees_celsius(f.value));
+        }
+        if let Ok(energy) = liquid.energy_per_100_ml() {
+            p.energy_kj_100ml = Some(energy.kilojoules.get::<kilojoule>());
+            p.energy_kcal_100ml = Some(energy.kilocalories.get::<kilocalorie>());
+        }
+        (p, asked.found)
+    }
+
+    /// Degrees Baumé (modulus 145) at 20 °C, for heavy liquids.
+    pub fn baume(&self) -> Option<f64> {
+        self.specific_gravity.and_then(sweetness::baume_of)
+    }
+}
