@@ -162,9 +162,9 @@ fn unaccounted_worst_eq(mixture: &Mixture) -> f64 {
     (mixture.unaccounted_ash_g * WORST_ASH_EQ_PER_GRAM - mixture.unaccounted_cations_eq).max(0.0)
 }
 
-/// The error and what it is made of. Ours are: a juice counts in full from 2 % bound acid (lemon and lime have 3 %), in
-/// proportion below; sugar counts from 15 % (more than a juice brings), alcohol from 0.5 %; between ionic strength 0.2 and
-/// 0.5 the larger error counts.
+/// The error and what it is made of. Ours are: a juice counts in full from 2 % bound acid (lemon and lime have
+/// 3 %), in proportion below; sugar counts from 15 % (more than a juice brings), alcohol from 0.5 %; between
+/// ionic strength 0.2 and 0.5 the larger error counts.
 fn error(mixture: &Mixture, ionic_strength: f64) -> (f64, Vec<&'static str>) {
     let acid_g_per_kg = acids(mixture).map(|(_, g)| g).sum::<f64>() / water_kg(mixture);
     let [low_eq, mid_eq, high_eq] = mixture.bound_cations_eq;
@@ -199,8 +199,9 @@ fn error(mixture: &Mixture, ionic_strength: f64) -> (f64, Vec<&'static str>) {
 
 /// The pH of a mixture whose pH was read after diluting it 1:1 by mass with distilled water.
 ///
-/// Dilution raises the pH: computed for 60 % sugar, by 0.07 in an orange cordial, 0.16 in a lime cordial, up to 0.3 in a syrup of pure acid. The cations are
-/// found from the reading at the diluted strength, then put back into the water that there really is.
+/// Dilution raises the pH: computed for 60 % sugar, by 0.07 in an orange cordial, 0.16 in a lime cordial, up to
+/// 0.3 in a syrup of pure acid. The cations are found from the reading at the diluted strength, then put back
+/// into the water that there really is.
 pub fn undilute(mixture: &Mixture, reading: Ph, temperature: Temperature) -> Result<Ph, NoPh> {
     // the reading answers for everything else that is not known
     if let Err(reason @ (NoPh::NoWater | NoPh::NoAcid | NoPh::Strong)) = refuse(mixture) {
