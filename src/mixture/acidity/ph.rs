@@ -80,8 +80,9 @@ const MOST_PROTEIN: f64 = 0.01;
 const MOST_UNACCOUNTED: f64 = 0.05;
 /// If all of it were there after all and moved the pH by less than this, there is a pH.
 const LEAST_MOVE: f64 = 0.05;
-/// Worst case for a gram of ash: potassium carbonate, 2 / 138.205 equivalents. Ours: more than the ash of plants,
-/// which also holds chloride, phosphate and sulphate.
+/// What a gram of ash is taken to bring at worst: potassium carbonate, 2 / 138.205 equivalents. An assumption of
+/// ours, true of ash of potassium; ash rich in calcium brings more where it was measured (molasses 1.4 times, maple
+/// syrup 1.8 times), so what rests on it alone must not move the pH by more than [`LEAST_MOVE`].
 const WORST_ASH_EQ_PER_GRAM: f64 = 2.0 / 138.205;
 /// Acid below this many equivalents per kg of water gives no pH: the bicarbonate of tap water is of the same
 /// size. Ours.
