@@ -39,8 +39,8 @@ pub fn each(powder: Mass, blend: &Blend) -> Vec<Mass> {
     blend.iter().map(|&(_, share)| powder * (share / parts)).collect()
 }
 
-/// Acid as weighed in each litre after this much powder went in. The trade's 52 g in a litre of juice that has 8 g gives
-/// 58 g/L, not 60.
+/// Acid as weighed in each litre after this much powder went in. The trade's 52 g in a litre of juice that has
+/// 8 g gives 58 g/L, not 60.
 pub fn strength_after(juice: Volume, own: MassDensity, powder: Mass) -> MassDensity {
     let (ml, powder) = (in_millilitres(juice), in_grams(powder));
     let acid = in_grams_per_litre(own) / 1000.0 * ml + powder;

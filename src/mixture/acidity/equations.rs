@@ -47,7 +47,7 @@ pub const EQUATIONS: &[Equation] = &[
         unit: "g as anhydrous citric acid",
         equation: "64.0412 (sum of grams / grams per equivalent - equivalents held by minerals), to pH 8.1",
         range: "pH below 7",
-        error: "0.2 % against the charge balance, and that of the acids of the table",
+        error: "0.45 % against the charge balance, and that of the acids of the table",
         sources: &["ifu-3"],
     },
     Equation {

@@ -30,9 +30,9 @@ const ABV_BY_MASS: [(f64, f64); 9] = [
     (100.0, 100.0),
 ];
 
-/// Strength of the water and alcohol of a mixture without all else, % vol at 20 °C: what the acids feel.
-/// Higher than the strength of a sweetened drink, so the shift and the limits are cautious. Straight lines between rows of the
-/// table: within 0.3 % vol, or 0.004 of a pK.
+/// Strength of the water and alcohol of a mixture without all else, % vol at 20 °C: what the acids feel. Higher
+/// than the strength of a sweetened drink, so the shift and the limits are cautious. Straight lines between
+/// rows of the table: within 0.3 % vol, or 0.004 of a pK.
 pub(super) fn solvent_abv(mixture: &Mixture) -> f64 {
     let (water, ethanol) = (mixture.grams_of(Component::Water), mixture.grams_of(Component::Ethanol));
     if ethanol > 0.0 { super::between_rows(&ABV_BY_MASS, 100.0 * ethanol / (water + ethanol)) } else { 0.0 }

@@ -80,8 +80,9 @@ const MOST_PROTEIN: f64 = 0.01;
 const MOST_UNACCOUNTED: f64 = 0.05;
 /// If all of it were there after all and moved the pH by less than this, there is a pH.
 const LEAST_MOVE: f64 = 0.05;
-/// Worst case for a gram of ash: potassium carbonate, 2 / 138.205 equivalents. Ours: more than the ash of plants,
-/// which also holds chloride, phosphate and sulphate.
+/// What a gram of ash is taken to bring at worst: potassium carbonate, 2 / 138.205 equivalents. An assumption of
+/// ours, true of ash of potassium; ash rich in calcium brings more where it was measured (molasses 1.4 times, maple
+/// syrup 1.8 times), so what rests on it alone must not move the pH by more than [`LEAST_MOVE`].
 const WORST_ASH_EQ_PER_GRAM: f64 = 2.0 / 138.205;
 /// Acid below this many equivalents per kg of water gives no pH: the bicarbonate of tap water is of the same
 /// size. Ours.
@@ -162,9 +163,9 @@ fn unaccounted_worst_eq(mixture: &Mixture) -> f64 {
     (mixture.unaccounted_ash_g * WORST_ASH_EQ_PER_GRAM - mixture.unaccounted_cations_eq).max(0.0)
 }
 
-/// The error and what it is made of. Ours are: a juice counts in full from 2 % bound acid (lemon and lime have 3 %), in
-/// proportion below; sugar counts from 15 % (more than a juice brings), alcohol from 0.5 %; between ionic strength 0.2 and
-/// 0.5 the larger error counts.
+/// The error and what it is made of. Ours are: a juice counts in full from 2 % bound acid (lemon and lime have
+/// 3 %), in proportion below; sugar counts from 15 % (more than a juice brings), alcohol from 0.5 %; between
+/// ionic strength 0.2 and 0.5 the larger error counts.
 fn error(mixture: &Mixture, ionic_strength: f64) -> (f64, Vec<&'static str>) {
     let acid_g_per_kg = acids(mixture).map(|(_, g)| g).sum::<f64>() / water_kg(mixture);
     let [low_eq, mid_eq, high_eq] = mixture.bound_cations_eq;
@@ -199,8 +200,9 @@ fn error(mixture: &Mixture, ionic_strength: f64) -> (f64, Vec<&'static str>) {
 
 /// The pH of a mixture whose pH was read after diluting it 1:1 by mass with distilled water.
 ///
-/// Dilution raises the pH: computed for 60 % sugar, by 0.07 in an orange cordial, 0.16 in a lime cordial, up to 0.3 in a syrup of pure acid. The cations are
-/// found from the reading at the diluted strength, then put back into the water that there really is.
+/// Dilution raises the pH: computed for 60 % sugar, by 0.07 in an orange cordial, 0.16 in a lime cordial, up to
+/// 0.3 in a syrup of pure acid. The cations are found from the reading at the diluted strength, then put back
+/// into the water that there really is.
 pub fn undilute(mixture: &Mixture, reading: Ph, temperature: Temperature) -> Result<Ph, NoPh> {
     // the reading answers for everything else that is not known
     if let Err(reason @ (NoPh::NoWater | NoPh::NoAcid | NoPh::Strong)) = refuse(mixture) {

@@ -21,10 +21,10 @@ impl Mixture {
     /// Titratable acid to pH 8.1 in grams of anhydrous citric acid: every acid by its equivalents, less
     /// the acid that the bound cations (their middle value) hold as salt.
     ///
-    /// TA = 64.0412 (Σ grams / grams per equivalent − bound equivalents). At pH 8.1 the acids of fruit
-    /// have given 99.9 % of their protons, so this differs by less than 0.2 % from the charge balance. Exactly linear in the
-    /// mixture, which is what a target needs. Minerals without acid make it negative: that is the acid they
-    /// would use up, and whoever prints it clamps it.
+    /// TA = 64.0412 (Σ grams / grams per equivalent − bound equivalents). High by what the last proton of
+    /// citric acid keeps back at pH 8.1: 0.1 % at 0.05 mol/kg, at most 0.45 % in the juices of the table,
+    /// against the charge balance. Exactly linear in the mixture, which is what a target needs. Minerals
+    /// without acid make it negative: that is the acid they would use up, and whoever prints it clamps it.
     pub fn titratable_acid_grams(&self) -> f64 {
         (acid_eq(self) - self.bound_cations_eq[1]) * CITRIC_GRAMS_PER_EQUIVALENT
     }
