@@ -2,7 +2,7 @@
 
 use crate::diagnostic::{Diagnostic, any_error};
 use crate::formula::{Amount, Makes, TargetKind};
-use crate::quantity::{Literal, Temperature, celsius, literal};
+use crate::quantity::{Literal, Temperature, celsius, literal, readers};
 use crate::render;
 use crate::sheet::Sheet;
 use crate::solve::{Options, Size, solve};
@@ -95,7 +95,7 @@ fn read_options(args: &Args) -> (Options, Temperature, Vec<Diagnostic>) {
             )),
         }
     }
-    let at = literal::temperature(&args.at).unwrap_or_else(|why| {
+    let at = readers::temperature(&args.at).unwrap_or_else(|why| {
         found.push(bad_argument("--at", &args.at, &why.title, "write for example --at 4C"));
         celsius(20.0)
     });

@@ -1,7 +1,7 @@
 //! `square`: the Pearson square, and the exact answer beside it.
 
 use crate::diagnostic::{Code, Diagnostic};
-use crate::quantity::{Volume, literal, millilitres};
+use crate::quantity::{Volume, millilitres, readers};
 use crate::render;
 use crate::solve::square::{NoSquare, Of, draw};
 
@@ -66,7 +66,7 @@ pub fn run(args: &Args) -> Reply {
 }
 
 fn volume(written: &str) -> Result<Volume, Diagnostic> {
-    match literal::volume(written) {
+    match readers::volume(written) {
         Ok(volume) if volume > millilitres(0.0) => Ok(volume),
         Ok(_) => Err(bad_argument("--make", written, "nothing would be made", "write for example --make 1L")),
         Err(why) => Err(bad_argument("--make", written, &why.title, "write for example --make 1L")),

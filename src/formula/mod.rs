@@ -13,4 +13,5 @@ mod read;
 mod reader;
 
 pub use model::{Amount, Formula, Heated, Keep, Loss, Makes, Measured, Part, Stage, Target, TargetKind};
+pub use property::target_value;
 pub use read::{CLASSES, LARGEST, read};

@@ -63,6 +63,14 @@ pub enum TargetKind {
 }
 
 impl TargetKind {
+    /// All of them.
+    pub const ALL: [Self; 5] = [Self::Brix, Self::Abv, Self::Sugar, Self::Acid, Self::Ph];
+
+    /// The kind with this key.
+    pub fn from_key(key: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|kind| kind.key() == key)
+    }
+
     /// The key in `[target]`.
     pub fn key(self) -> &'static str {
         match self {

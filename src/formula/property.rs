@@ -1,14 +1,13 @@
 //! Strength, sweetness and sourness: what the finished liquid shall be, and what was measured.
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::mixture::alcohol;
 use crate::quantity::{Literal, in_grams_per_litre};
 use crate::text::{Table, Value};
 
 use super::keys;
 use super::model::{Measured, Target, TargetKind};
 use super::reader::Reader;
-
-const KINDS: [TargetKind; 5] = [TargetKind::Brix, TargetKind::Abv, TargetKind::Sugar, TargetKind::Acid, TargetKind::Ph];
 
 /// How a kind is written, and the limits of what can be.
 struct Form {
@@ -59,12 +58,24 @@ pub(super) fn targets(reader: &mut Reader<'_>, table: &Table) -> Vec<Target> {
     keys::check(table, "[target]", keys::TARGET, &mut reader.found);
     let mut targets = Vec::new();
     for (key, value) in &table.entries {
-        let Some(kind) = KINDS.into_iter().find(|kind| kind.key() == key.value) else { continue };
+        let Some(kind) = TargetKind::from_key(&key.value) else { continue };
         if let Some(read) = property(reader, kind, value) {
             targets.push(Target { kind, value: read.value, span: read.span });
         }
     }
     targets
+}
+
+/// A target as it is written on a command line: the number in the unit of its kind.
+///
+/// # Errors
+/// What is wrong with it, its place counted in `written`.
+pub fn target_value(kind: TargetKind, written: &str) -> Result<f64, Diagnostic> {
+    let value = written.parse().map_or_else(|_| Value::Text(written.to_owned()), Value::Number);
+    let mut reader = Reader { text: written, found: Vec::new(), no_basis: Vec::new() };
+    let read = property(&mut reader, kind, &Spanned::new(value, 0..written.len()));
+    let refusal = || Diagnostic::error(Code::NotANumber, format!("`{written}` is not a {}", kind.key()));
+    read.map(|v| v.value).ok_or_else(|| reader.found.pop().unwrap_or_else(refusal))
 }
 
 /// The readings of a batch.
@@ -135,10 +146,10 @@ fn property(reader: &mut Reader<'_>, kind: TargetKind, value: &Spanned<Value>) -
     None
 }
 
-/// Percent by volume at 20 °C of a strength in US proof. Proof is twice the percent by volume at
-/// 60 °F (27 CFR 5.1); both percentages are taken as the same here, which is within 0.2 % vol.
+/// Percent by volume at 20 °C of a strength in US proof, which is counted at 60 °F (27 CFR 5.1).
 fn abv_of_us_proof(proof: f64) -> f64 {
-    proof / 2.0
+    // A proof above 200 has no mass fraction: half of it is out of range and says so.
+    alcohol::mass_fraction_of_proof(proof).map_or(proof / 2.0, |share| alcohol::abv_of(share).get())
 }
 
 fn day_read(reader: &mut Reader<'_>, day: Spanned<&str>) -> Option<Spanned<String>> {

@@ -1,21 +1,6 @@
 //! The equations of this room, told as a table.
 
-/// One property: how it is computed, where it holds, how far it errs, where it comes from.
-#[derive(Clone, Copy, Debug)]
-pub struct Equation {
-    /// What is computed.
-    pub property: &'static str,
-    /// Its unit.
-    pub unit: &'static str,
-    /// How.
-    pub equation: &'static str,
-    /// Where it holds.
-    pub range: &'static str,
-    /// How far it errs.
-    pub error: &'static str,
-    /// Keys of the bibliography.
-    pub sources: &'static [&'static str],
-}
+use crate::mixture::equations::Equation;
 
 /// All of them.
 pub const EQUATIONS: &[Equation] = &[

@@ -6,8 +6,8 @@
 
 use super::Solution;
 use super::acids::Acid;
-use crate::mixture::{Component, Mixture, OutOfRange};
-use crate::quantity::Temperature;
+use crate::mixture::{Component, Mixture, OutOfRange, alcohol};
+use crate::quantity::{MassFraction, Temperature};
 
 /// Rise of a carboxylic pK for each % vol of ethanol: Prenesti et al., The Scientific World Journal 2012, 249041,
 /// Table 4 (12 % raises lactic from 3.70 to 3.87, the succinic steps by 0.16 to 0.2), read. Beyond 20 % supported
@@ -17,25 +17,11 @@ const PK_RISE_PER_ABV: f64 = 0.0140;
 /// Molar mass of sodium chloride, g/mol (IUPAC atomic weights).
 const SALT_GRAMS_PER_MOL: f64 = 58.443;
 
-/// Alcohol by mass and by volume at 20 °C, %: OIML R 22 (1975), rows of the alcoholometric table.
-const ABV_BY_MASS: [(f64, f64); 9] = [
-    (0.0, 0.0),
-    (8.015, 10.0),
-    (16.214, 20.0),
-    (33.300, 40.0),
-    (42.426, 50.0),
-    (62.386, 70.0),
-    (73.480, 80.0),
-    (85.665, 90.0),
-    (100.0, 100.0),
-];
-
 /// Strength of the water and alcohol of a mixture without all else, % vol at 20 °C: what the acids feel. Higher
-/// than the strength of a sweetened drink, so the shift and the limits are cautious. Straight lines between
-/// rows of the table: within 0.3 % vol, or 0.004 of a pK.
+/// than the strength of a sweetened drink, so the shift and the limits are cautious.
 pub(super) fn solvent_abv(mixture: &Mixture) -> f64 {
     let (water, ethanol) = (mixture.grams_of(Component::Water), mixture.grams_of(Component::Ethanol));
-    if ethanol > 0.0 { super::between_rows(&ABV_BY_MASS, 100.0 * ethanol / (water + ethanol)) } else { 0.0 }
+    if ethanol > 0.0 { alcohol::abv_of(MassFraction::saturating(ethanol / (water + ethanol))).get() } else { 0.0 }
 }
 
 /// Kilograms of water.
