@@ -100,6 +100,13 @@ codes! {
     OutOfRange = "out-of-range": "The value lies outside what is possible or known.",
     RatioBasis = "ratio-basis": "A ratio does not say whether it is by weight or by volume.",
     // larder and house
+    UnknownLike = "unknown-like": "An ingredient is said to be like one that is not in the larder.",
+    LikeRing = "like-ring": "Ingredients are said to be like each other in a ring.",
+    CannotRemove = "cannot-remove": "An entry tries to take away an allergen or a tag that its ingredient brings.",
+    Contradiction = "contradiction": "Two keys say the same thing in different ways.",
+    NotHundred = "not-hundred": "The grams in 100 g do not add to 100.",
+    SameName = "same-name": "Two entries or two formulas have the same name.",
+    Assumed = "assumed": "Something that a house may state is not stated, and a default was taken.",
 
     // formula
 

@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use crate::mixture::{Component, Mineral};
 use crate::quantity::{grams, kg_per_m3};
 
-use super::analysis::Analysis;
+use super::analysis::{Analysis, minerals};
 use super::ingredient::{Form, Ingredient, Origin};
 use super::table::{Row, rows};
 
@@ -57,7 +57,7 @@ fn ingredient(row: &Row, names: Option<&Row>, measures: Option<&Row>) -> Ingredi
 /// What the row says of 100 g: columns `<component>_g` and `<mineral>_mg`, and the three that a table of
 /// foods counts in its own way.
 fn analysis(row: &Row) -> Analysis {
-    let mut analysis = Analysis { pure: is_pure(row), ..Analysis::default() };
+    let mut analysis = Analysis::default();
     let put = |analysis: &mut Analysis, component, g: f64| {
         analysis.grams.set_grams(component, analysis.grams.grams_of(component) + g);
     };
@@ -78,20 +78,20 @@ fn analysis(row: &Row) -> Analysis {
     for (component, share) in acid_kinds(row.text("acid_kinds_mass_share")) {
         put(&mut analysis, component, share * acid);
     }
-    for (mg, mineral) in analysis.minerals_mg.iter_mut().zip(Mineral::ALL) {
-        *mg = row.number(mineral.key());
-    }
+    // A blank is unknown, but in what is only its name (a pure substance, a spirit, what does not dissolve).
+    let blank = is_pure(row).then_some(0.0);
+    analysis.minerals = minerals(|mineral| row.number(mineral.key()).or(blank));
     if row.text("id") == "salt" {
         // Its ash is the salt. The little potassium and calcium in it come as chloride and sulphate, which hold no acid.
         let ash = analysis.grams.grams_of(Component::Ash);
         put(&mut analysis, Component::Salt, ash);
         analysis.grams.set_grams(Component::Ash, 0.0);
-        analysis.minerals_mg = Mineral::ALL.map(|m| if m == Mineral::Sodium { row.number(m.key()) } else { Some(0.0) });
+        let sodium = row.number(Mineral::Sodium.key());
+        analysis.minerals = minerals(|mineral| if mineral == Mineral::Sodium { sodium } else { Some(0.0) });
     }
     analysis
 }
 
-/// A blank mineral is zero only in a substance that is what its name says, and in a spirit.
 fn is_pure(row: &Row) -> bool {
     let no_ash = row.number("ash_g").unwrap_or(0.0) == 0.0;
     no_ash && matches!(row.text("status"), "definition" | "computed" | "assumed insoluble")

@@ -1,10 +1,14 @@
 //! Ingredients: composition, tags, allergens, where each number comes from. An embedded
 //! larder, and the house's own `larder.toml` over it.
 
+pub(crate) mod amounts;
 mod analysis;
 mod built_in;
+mod entry;
+pub mod house_file;
 pub mod ingredient;
-mod names;
+mod label;
+pub(crate) mod names;
 mod table;
 
 use std::collections::HashMap;

@@ -2,7 +2,7 @@
 
 /// The folded form under which a name is looked up: small letters, hyphens and commas as spaces, simple plurals
 /// made singular.
-pub(super) fn fold(name: &str) -> String {
+pub(crate) fn fold(name: &str) -> String {
     let cleaned: String = name
         .to_lowercase()
         .chars()

@@ -1,0 +1,115 @@
+//! All reading of files of a house is here.
+
+use std::fs::{self, File};
+use std::io::Read;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use crate::diagnostic::{Code, Diagnostic};
+use crate::text;
+
+use super::{FormulaFile, SourceFile};
+
+/// The settings.
+pub(super) const HOUSE: &str = "house.toml";
+/// The larder.
+pub(super) const LARDER: &str = "larder.toml";
+/// Files beside the formulas that are not formulas.
+const NOT_FORMULAS: [&str; 3] = [HOUSE, LARDER, "plan.toml"];
+
+/// The largest file that is read, in bytes. A card has a thousand or two; a larder of a thousand ingredients
+/// has some hundred thousand.
+const MOST_BYTES: u64 = 4 * 1024 * 1024;
+
+/// The folder that a formula lies in, or the folder itself; with its full path, so that there is an "above".
+pub(super) fn folder_of(start: &Path) -> PathBuf {
+    let full = std::path::absolute(start).unwrap_or_else(|_| start.to_owned());
+    if full.is_dir() { full } else { full.parent().map_or(full.clone(), Path::to_owned) }
+}
+
+/// What became of the search for a file.
+pub(super) enum Nearest {
+    Read(SourceFile),
+    Unreadable,
+    None,
+}
+
+/// The file of this name in the folder, or in the nearest folder above that has one.
+pub(super) fn nearest(folder: &Path, name: &str, found: &mut Vec<Diagnostic>) -> Nearest {
+    let Some(path) = folder.ancestors().map(|f| f.join(name)).find(|p| p.symlink_metadata().is_ok()) else {
+        return Nearest::None;
+    };
+    match read(&path) {
+        Ok(source) => Nearest::Read(source),
+        Err(diagnostic) => {
+            found.push(diagnostic);
+            Nearest::Unreadable
+        }
+    }
+}
+
+/// A file as text.
+pub(super) fn read(path: &Path) -> Result<SourceFile, Diagnostic> {
+    let file = shown(path);
+    let wrong = |code, why: String| Diagnostic::error(code, format!("{file} {why}")).in_file(&file);
+    let cannot = |error: std::io::Error| wrong(Code::CannotRead, format!("cannot be read: {error}"));
+    // Looked at before it is opened: a pipe would wait for ever.
+    if !fs::metadata(path).map_err(cannot)?.is_file() {
+        return Err(wrong(Code::CannotRead, "is not a file".to_owned()));
+    }
+    let mut bytes = Vec::new();
+    File::open(path).and_then(|f| f.take(MOST_BYTES + 1).read_to_end(&mut bytes)).map_err(cannot)?;
+    if bytes.len() as u64 > MOST_BYTES {
+        return Err(wrong(Code::TooLarge, format!("is larger than {} MiB", MOST_BYTES >> 20)));
+    }
+    match String::from_utf8(bytes) {
+        Ok(text) => Ok(SourceFile { text: text.into(), file }),
+        Err(error) => {
+            let at = error.utf8_error().valid_up_to();
+            Err(wrong(Code::CannotRead, format!("is not UTF-8 text (byte {at})")).help("save it as UTF-8"))
+        }
+    }
+}
+
+/// The formulas of a folder, in the order of their file names, with nothing read but their name.
+pub(super) fn formulas(folder: &Path, found: &mut Vec<Diagnostic>) -> Vec<FormulaFile> {
+    let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
+    let mut paths: Vec<_> =
+        entries.filter_map(Result::ok).map(|entry| entry.path()).filter(|p| is_formula(p)).collect();
+    paths.sort();
+    let mut formulas = Vec::new();
+    for path in paths {
+        match read(&path) {
+            Ok(source) => formulas.push(FormulaFile { name: name_in(&source.text, &path), path }),
+            // Another card of the folder is no reason to stop this one.
+            Err(mut diagnostic) => {
+                diagnostic.severity = crate::diagnostic::Severity::Warning;
+                found.push(diagnostic);
+            }
+        }
+    }
+    formulas
+}
+
+fn is_formula(path: &Path) -> bool {
+    let named = |name: &str| path.file_name().is_some_and(|n| n == name);
+    path.extension().is_some_and(|e| e == "toml") && !NOT_FORMULAS.into_iter().any(named)
+}
+
+/// The `name` of a card. It stands above the first heading, so only that much is read.
+fn name_in(card: &str, path: &Path) -> String {
+    let head = match card.starts_with('[') {
+        true => "",
+        false => card.find("\n[").and_then(|end| card.get(..end)).unwrap_or(card),
+    };
+    let mut ignored = Vec::new();
+    let name = text::parse(head, &mut ignored).text("name", &mut ignored).map(|name| name.value.to_owned());
+    name.unwrap_or_else(|| path.file_stem().unwrap_or_default().to_string_lossy().into_owned())
+}
+
+/// The path as it is shown: from here where it lies below here.
+pub(super) fn shown(path: &Path) -> Arc<str> {
+    let here = std::env::current_dir().ok();
+    let below = here.and_then(|here| path.strip_prefix(here).ok());
+    below.unwrap_or(path).display().to_string().into()
+}

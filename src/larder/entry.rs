@@ -1,0 +1,363 @@
+//! One `[ingredient."name"]` of a house's larder file.
+
+use std::sync::Arc;
+
+use crate::diagnostic::{Code, Diagnostic, Severity, Span, Spanned};
+use crate::mixture::alcohol::{abv_of, mass_fraction_of_proof};
+use crate::mixture::{Component, Mineral, Mixture};
+use crate::quantity::literal::{LiteralError, parse};
+use crate::quantity::readers::{self, Strength};
+use crate::quantity::{Literal, Mass, MassDensity, in_grams, in_grams_per_litre, kg_per_m3};
+use crate::text::{Table, nearest};
+
+use super::amounts::amount;
+use super::analysis::{Analysis, minerals};
+use super::ingredient::{Form, Ingredient, Origin};
+use super::label::{self, Label};
+
+pub(super) const KEYS: &[&str] = &[
+    "like",
+    "per_100g",
+    "abv",
+    "brix",
+    "sugar",
+    "acid",
+    "ph",
+    "price",
+    "priced_on",
+    "form",
+    "density",
+    "bulk",
+    "cup",
+    "piece",
+    "holds",
+    "tags",
+    "allergens",
+    "aliases",
+    "source",
+    "notes",
+];
+
+/// A US cup, ml (231 in3 / 16, exact): the cup of the household weights.
+const US_CUP_ML: f64 = 236.5882365;
+
+/// What an entry says, with what it is like under it. `None` when it does not say what it is made of, or
+/// says it wrongly: an ingredient of a composition that nobody meant is worse than none.
+pub(super) fn ingredient(
+    name: &Spanned<String>,
+    table: &Table,
+    like: Option<&Ingredient>,
+    file: &Arc<str>,
+    found: &mut Vec<Diagnostic>,
+) -> Option<Ingredient> {
+    let first = found.len();
+    table.check_keys(&format!("[ingredient.\"{}\"]", name.value), KEYS, found);
+    let Made { per_gram, how, mut notes } = made(name, table, like, found)?;
+    let inherited = |get: fn(&Ingredient) -> &Vec<String>| like.map(|l| get(l).clone()).unwrap_or_default();
+    let text = |key, found: &mut Vec<Diagnostic>| table.text(key, found).map(|t| t.value.to_owned());
+
+    let form = form(table, found).or(like.map(|l| l.form)).unwrap_or_else(|| {
+        let form = likely_form(&per_gram);
+        notes.push(format!("taken as a {}: `form` says otherwise", form_word(form)));
+        form
+    });
+    let holds = holds(table, found);
+    let ph = table.get("ph").and_then(|_| ph(table, found));
+    let allergens = added(table, "allergens", inherited(|i| &i.allergens), found);
+    if allergens.is_empty() && table.get("allergens").is_none() {
+        notes.push("allergens not stated".to_owned());
+    }
+    if let Some(notes_written) = text("notes", found) {
+        notes.push(notes_written);
+    }
+    let ingredient = Ingredient {
+        id: name.value.clone(),
+        name: name.value.clone(),
+        aliases: table.texts("aliases", found).into_iter().map(|t| t.value).collect(),
+        form,
+        bulk_density: bulk_density(table, found).or(like.and_then(|l| l.bulk_density)),
+        piece: piece(table, found).or(like.and_then(|l| l.piece)),
+        holds: holds.or(like.and_then(|l| l.holds)),
+        holds_status: match holds {
+            Some(_) => Some("of this house".to_owned()),
+            None => like.and_then(|l| l.holds_status.clone()),
+        },
+        ph_published: ph.or_else(|| like.and_then(|l| l.ph_published.clone())),
+        tags: added(table, "tags", inherited(|i| &i.tags), found),
+        allergens,
+        price: text("price", found),
+        priced_on: table.date("priced_on", found).map(|d| d.value.to_owned()),
+        status: how.map_or_else(|| like.map(|l| l.status.clone()).unwrap_or_default(), str::to_owned),
+        source: source(text("source", found), how, like),
+        notes: notes.join("; "),
+        per_gram,
+        origin: Origin::House(Arc::clone(file)),
+    };
+    let wrong = found.iter().skip(first).any(|d| d.severity == Severity::Error);
+    (!wrong).then_some(ingredient)
+}
+
+/// What it is made of, how that is known where the entry says it, and what the maker should know of it.
+struct Made {
+    per_gram: Mixture,
+    how: Option<&'static str>,
+    notes: Vec<String>,
+}
+
+fn made(name: &Spanned<String>, table: &Table, like: Option<&Ingredient>, found: &mut Vec<Diagnostic>) -> Option<Made> {
+    let first = found.len();
+    let (label, mut notes) = read_label(table, found);
+    if let Some(like) = like {
+        notes.insert(0, format!("like {}", like.name));
+    }
+    let analysis = table.table("per_100g", found);
+    if found.iter().skip(first).any(|d| d.severity == Severity::Error) {
+        return None;
+    }
+    match analysis {
+        Some(analysis) if !label.is_empty() => {
+            found.push(
+                Diagnostic::error(
+                    Code::Contradiction,
+                    format!("`{}` says twice what it is made of: by `per_100g` and by its label", name.value),
+                )
+                .at(analysis.span, "the whole composition")
+                .help("keep `per_100g`, or keep `abv`, `brix`, `sugar` and `acid`"),
+            );
+            None
+        }
+        Some(analysis) => {
+            let analysis = per_100g(&name.value, analysis, &mut notes, found)?;
+            Some(Made { per_gram: analysis.per_gram(), how: Some("analysis"), notes })
+        }
+        None if label.is_empty() => match like {
+            Some(like) => {
+                notes.extend(Some(like.notes.clone()).filter(|n| !n.is_empty()));
+                Some(Made { per_gram: like.per_gram, how: None, notes })
+            }
+            None => {
+                found.push(
+                    Diagnostic::error(Code::MissingKey, format!("`{}` does not say what it is made of", name.value))
+                        .at(name.span, "made of what?")
+                        .help(
+                            "give `abv` (a spirit), `brix` (a syrup), `per_100g` (an analysis) or \
+                             `like = \"…\"` (an ingredient that is known)",
+                        ),
+                );
+                None
+            }
+        },
+        None => match label::composition(like.map(|l| &l.per_gram), &label) {
+            Ok(per_gram) => Some(Made { per_gram, how: Some("label"), notes }),
+            Err(impossible) => {
+                found.push(
+                    Diagnostic::error(
+                        Code::OutOfRange,
+                        format!("`{}` cannot be what its label says: {}", name.value, impossible.0),
+                    )
+                    .at(name.span, "no such liquid")
+                    .help("check the figures and their units; strength is in % by volume, sugar and acid in g/L"),
+                );
+                None
+            }
+        },
+    }
+}
+
+fn read_label(table: &Table, found: &mut Vec<Diagnostic>) -> (Label, Vec<String>) {
+    let mut notes = Vec::new();
+    let label = Label {
+        abv: amount(table, "abv", abv_percent, found).map(|a| a.value),
+        brix: amount(table, "brix", readers::brix, found).map(|b| b.value.get() / 100.0),
+        sugar_g_l: amount(table, "sugar", grams_per_litre, found).map(|s| s.value.0),
+        acid_g_l: amount(table, "acid", grams_per_litre, found).map(|a| a.value.0),
+    };
+    for key in ["sugar", "acid"] {
+        let percent = table.text(key, &mut Vec::new()).and_then(|t| grams_per_litre(t.value).ok());
+        if let Some((g_l, true)) = percent {
+            notes.push(format!("{key} in % was read as grams in 100 ml: {g_l} g/L"));
+        }
+    }
+    (label, notes)
+}
+
+fn abv_percent(text: &str) -> Result<f64, LiteralError> {
+    Ok(match readers::abv(text)? {
+        Strength::Abv(abv) => abv.get(),
+        // above 200 there is no such spirit: the density of more than pure ethanol is then refused
+        Strength::Proof(proof) => mass_fraction_of_proof(proof).map_or(f64::INFINITY, |share| abv_of(share).get()),
+    })
+}
+
+/// Grams in a litre, and whether they were written as grams in 100 ml ("6 %").
+fn grams_per_litre(text: &str) -> Result<(f64, bool), LiteralError> {
+    match parse(text)? {
+        Literal::Percent(fraction) => Ok((1000.0 * fraction, true)),
+        _ => readers::concentration(text).map(|c| (in_grams_per_litre(c), false)),
+    }
+}
+
+fn per_100g(
+    name: &str,
+    table: Spanned<&Table>,
+    notes: &mut Vec<String>,
+    found: &mut Vec<Diagnostic>,
+) -> Option<Analysis> {
+    const MOST_MG: f64 = 100_000.0;
+    let first = found.len();
+    let known: Vec<_> =
+        Component::ALL.iter().map(|c| c.key()).chain(Mineral::ALL.into_iter().map(Mineral::key)).collect();
+    table.value.check_keys("per_100g", &known, found);
+    let mut number = |key: &str, most: f64| {
+        let number = table.value.number(key, found)?;
+        if !(0.0..=most).contains(&number.value) {
+            let title = format!("{key} of `{name}` is {} in 100 g; 0 to {most} is possible", number.value);
+            found.push(Diagnostic::error(Code::OutOfRange, title).at(number.span, "not possible"));
+            return None;
+        }
+        Some(number.value)
+    };
+    let mut analysis = Analysis::default();
+    for &component in Component::ALL {
+        analysis.grams.set_grams(component, number(component.key(), 100.0).unwrap_or(0.0));
+    }
+    analysis.minerals = minerals(|mineral| number(mineral.key(), MOST_MG));
+    if found.iter().skip(first).any(|d| d.severity == Severity::Error) {
+        return None;
+    }
+    close(name, &mut analysis, table.span, notes, found)
+}
+
+/// Says how far the analysis is from 100 g. Pure substances that add to 100 have no minerals to know of.
+fn close(
+    name: &str,
+    analysis: &mut Analysis,
+    span: Span,
+    notes: &mut Vec<String>,
+    found: &mut Vec<Diagnostic>,
+) -> Option<Analysis> {
+    let (sum, gap) = (analysis.grams.total_grams(), analysis.gap_grams());
+    let grams = |component| analysis.grams.grams_of(component);
+    if sum == 0.0 {
+        found.push(
+            Diagnostic::error(Code::MissingKey, format!("per_100g of `{name}` gives no grams of anything"))
+                .at(span, "nothing in it")
+                .help("for example per_100g = { water = 35, sucrose = 65 }"),
+        );
+        return None;
+    }
+    if gap < -0.5 {
+        found.push(
+            Diagnostic::warning(Code::NotHundred, format!("per_100g of `{name}` adds to {sum:.2} g"))
+                .at(span, "more than 100 g in 100 g")
+                .help("every component is scaled down to a sum of 100 g; check the figures"),
+        );
+    } else if gap > 0.05 {
+        found.push(
+            Diagnostic::note(Code::NotHundred, format!("per_100g of `{name}` adds to {sum:.2} g"))
+                .at(span, format!("{gap:.2} g are not known"))
+                .help("the rest stands as `other`: it counts in Brix and keeps a pH from being computed"),
+        );
+        notes.push(format!("{gap:.2} g per 100 g are not known and stand as `other`"));
+    } else if grams(Component::Ash) == 0.0 && grams(Component::Other) == 0.0 {
+        analysis.take_blanks_as_none();
+    }
+    Some(*analysis)
+}
+
+/// What is inherited, and what the entry adds. Nothing that warns a guest can be taken away.
+fn added(table: &Table, key: &str, inherited: Vec<String>, found: &mut Vec<Diagnostic>) -> Vec<String> {
+    let written = table.texts(key, found);
+    if let (true, Some((_, value)), false) = (written.is_empty(), table.get(key), inherited.is_empty()) {
+        found.push(
+            Diagnostic::error(
+                Code::CannotRemove,
+                format!("`{key}` cannot take away what the ingredient brings: {}", inherited.join(", ")),
+            )
+            .at(value.span, "takes away")
+            .help(format!(
+                "leave `{key}` out; if it is another thing altogether, give its `per_100g` or its label without `like`"
+            )),
+        );
+    }
+    let mut all = inherited;
+    for text in written {
+        if !all.contains(&text.value) {
+            all.push(text.value);
+        }
+    }
+    all
+}
+
+fn form(table: &Table, found: &mut Vec<Diagnostic>) -> Option<Form> {
+    let written = table.text("form", found)?;
+    let form = [Form::Liquid, Form::Solid].into_iter().find(|f| form_word(*f) == written.value);
+    if form.is_none() {
+        let mut diagnostic =
+            Diagnostic::error(Code::WrongType, format!("a form is liquid or solid, not `{}`", written.value))
+                .at(written.span, "liquid or solid");
+        if let Some(meant) = nearest(written.value, ["liquid", "solid"]) {
+            diagnostic = diagnostic.help(format!("did you mean `{meant}`?")).fix(written.span, format!("\"{meant}\""));
+        }
+        found.push(diagnostic);
+    }
+    form
+}
+
+fn form_word(form: Form) -> &'static str {
+    match form {
+        Form::Liquid => "liquid",
+        Form::Solid => "solid",
+    }
+}
+
+/// Honey (17 % water) pours, raw sugar (3 %) and fruit do not.
+fn likely_form(per_gram: &Mixture) -> Form {
+    let pours = per_gram.grams_of_all(&[Component::Water, Component::Ethanol, Component::Glycerol]) >= 0.15;
+    let whole = per_gram.grams_of_all(&Component::UNDISSOLVED) > 0.01;
+    if pours && !whole { Form::Liquid } else { Form::Solid }
+}
+
+/// Of a solid as it lies: `bulk` or `density` ("0.85 g/ml"), or what a US `cup` of it weighs.
+fn bulk_density(table: &Table, found: &mut Vec<Diagnostic>) -> Option<MassDensity> {
+    let density = ["bulk", "density"].map(|key| amount(table, key, readers::concentration, found).map(|d| d.value));
+    let cup = amount(table, "cup", readers::mass, found).map(|m| kg_per_m3(1000.0 * in_grams(m.value) / US_CUP_ML));
+    density.into_iter().flatten().next().or(cup)
+}
+
+fn piece(table: &Table, found: &mut Vec<Diagnostic>) -> Option<Mass> {
+    amount(table, "piece", readers::mass, found).map(|m| m.value)
+}
+
+fn holds(table: &Table, found: &mut Vec<Diagnostic>) -> Option<f64> {
+    // Agar-like powders hold more than 20 times their weight; nothing that is strained out does.
+    const MOST: f64 = 20.0;
+    let written = table.number("holds", found)?;
+    if !(0.0..=MOST).contains(&written.value) {
+        found.push(
+            Diagnostic::error(Code::OutOfRange, format!("holds is {}; 0 to {MOST} is possible", written.value))
+                .at(written.span, "(wet weight out - weight in) / weight in"),
+        );
+        return None;
+    }
+    Some(written.value)
+}
+
+fn ph(table: &Table, found: &mut Vec<Diagnostic>) -> Option<String> {
+    let written = table.number("ph", found)?;
+    if !(0.0..=14.0).contains(&written.value) {
+        let title = format!("a pH of {} is not possible", written.value);
+        found.push(Diagnostic::error(Code::OutOfRange, title).at(written.span, "0 to 14 was expected"));
+        return None;
+    }
+    Some(format!("{} (of this house)", written.value))
+}
+
+fn source(written: Option<String>, how: Option<&str>, like: Option<&Ingredient>) -> String {
+    match (written, how, like) {
+        (Some(written), ..) => written,
+        (None, None, Some(like)) => like.source.clone(),
+        (None, Some(how), _) => format!("{how} of this house, no source given"),
+        (None, None, None) => String::new(),
+    }
+}

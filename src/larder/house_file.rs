@@ -1,0 +1,178 @@
+//! A house's own `larder.toml`: ingredients by analysis, by label, or like another one.
+
+use std::collections::HashMap;
+use std::sync::Arc;
+
+use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::text::{self, Table, Value, nearest, wrong_type};
+
+use super::names::fold;
+use super::{Ingredient, Larder, entry};
+
+/// The ingredients of a larder file, in its order. What is wrong is reported, and what it makes
+/// uncertain is left out. The text is never larger than what one can write by hand; any text is fine.
+pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Vec<Ingredient> {
+    let first = found.len();
+    let table = text::parse(text, found);
+    table.check_keys("a larder file", &["ingredient"], found);
+    let entries = table.table("ingredient", found).map(|t| entries(t.value, found)).unwrap_or_default();
+    let mut reading =
+        Reading { file, by_name: by_name(&entries, found), done: entries.iter().map(|_| None).collect(), entries };
+    for i in 0..reading.entries.len() {
+        reading.resolve(i, found);
+    }
+    for diagnostic in found.iter_mut().skip(first) {
+        diagnostic.file.get_or_insert_with(|| Arc::clone(file));
+    }
+    reading.done.into_iter().flatten().flatten().map(shadowing).collect()
+}
+
+type Entry<'a> = (&'a Spanned<String>, &'a Table);
+
+fn entries<'a>(table: &'a Table, found: &mut Vec<Diagnostic>) -> Vec<Entry<'a>> {
+    let mut entries = Vec::new();
+    for (name, value) in &table.entries {
+        match &value.value {
+            Value::Table(table) => entries.push((name, table)),
+            _ => found.push(
+                wrong_type(&name.value, value, "a table")
+                    .help(format!("begin it with [ingredient.\"{}\"], its keys below", name.value)),
+            ),
+        }
+    }
+    entries
+}
+
+/// Folded names and the entries that they mean.
+fn by_name(entries: &[Entry<'_>], found: &mut Vec<Diagnostic>) -> HashMap<String, usize> {
+    let mut by_name = HashMap::new();
+    for (i, (name, _)) in entries.iter().enumerate() {
+        if let Some(first) = by_name.insert(fold(&name.value), i).and_then(|first| entries.get(first)) {
+            found.push(
+                Diagnostic::error(
+                    Code::SameName,
+                    format!("`{}` and `{}` are the same name", first.0.value, name.value),
+                )
+                .at(name.span, "again here")
+                .at(first.0.span, "first here")
+                .help("capitals, hyphens and plurals do not tell names apart: rename one"),
+            );
+        }
+    }
+    by_name
+}
+
+struct Reading<'a> {
+    file: &'a Arc<str>,
+    entries: Vec<Entry<'a>>,
+    by_name: HashMap<String, usize>,
+    /// What became of each entry: not reached yet, or done with an ingredient or without.
+    done: Vec<Option<Option<Ingredient>>>,
+}
+
+/// What an entry is like.
+enum Like {
+    Nothing,
+    Entry(usize),
+    BuiltIn(&'static Ingredient),
+    Unknown,
+}
+
+impl Reading<'_> {
+    /// Follows `like` to its end, then makes the ingredients from there back.
+    fn resolve(&mut self, start: usize, found: &mut Vec<Diagnostic>) {
+        let (mut chain, mut place) = (vec![start], HashMap::from([(start, 0)]));
+        while let Some(&last) = chain.last() {
+            match self.like(last, &mut Vec::new()) {
+                _ if self.done.get(last).is_none_or(Option::is_some) => break,
+                Like::Entry(next) => {
+                    if let Some(&at) = place.get(&next) {
+                        self.ring(chain.get(at..).unwrap_or_default(), found);
+                        break;
+                    }
+                    place.insert(next, chain.len());
+                    chain.push(next);
+                }
+                _ => break,
+            }
+        }
+        for &i in chain.iter().rev() {
+            if self.done.get(i).is_some_and(Option::is_none) {
+                let ingredient = self.make(i, found);
+                if let Some(done) = self.done.get_mut(i) {
+                    *done = Some(ingredient);
+                }
+            }
+        }
+    }
+
+    fn like(&self, i: usize, found: &mut Vec<Diagnostic>) -> Like {
+        let Some((name, table)) = self.entries.get(i) else { return Like::Nothing };
+        let Some(like) = table.text("like", found) else {
+            return if table.get("like").is_some() { Like::Unknown } else { Like::Nothing };
+        };
+        let folded = fold(like.value);
+        // An entry that takes the place of an embedded ingredient may be like that one.
+        match self.by_name.get(&folded).filter(|_| folded != fold(&name.value)) {
+            Some(&other) => Like::Entry(other),
+            None => match Larder::built_in().find(like.value) {
+                Some(built_in) => Like::BuiltIn(built_in),
+                None => {
+                    found.push(self.unknown(like));
+                    Like::Unknown
+                }
+            },
+        }
+    }
+
+    fn unknown(&self, like: Spanned<&str>) -> Diagnostic {
+        let own = self.entries.iter().map(|(name, _)| name.value.as_str());
+        let known = own.chain(Larder::built_in().iter().flat_map(Ingredient::all_names));
+        let diagnostic = Diagnostic::error(Code::UnknownLike, format!("`{}` is not in the larder", like.value))
+            .at(like.span, "like what?");
+        match nearest(like.value, known) {
+            Some(meant) => diagnostic.help(format!("did you mean `{meant}`?")).fix(like.span, format!("\"{meant}\"")),
+            None => diagnostic.help("`like` takes the name of an embedded ingredient or of another one of this file"),
+        }
+    }
+
+    fn ring(&mut self, ring: &[usize], found: &mut Vec<Diagnostic>) {
+        let named: Vec<_> = ring.iter().filter_map(|&i| self.entries.get(i)).collect();
+        let names: Vec<_> = named.iter().chain(named.first()).map(|(name, _)| name.value.as_str()).collect();
+        let mut diagnostic =
+            Diagnostic::error(Code::LikeRing, format!("`like` runs in a ring: {}", names.join(" -> ")));
+        for (_, table) in &named {
+            if let Some(like) = table.text("like", &mut Vec::new()) {
+                diagnostic = diagnostic.at(like.span, "part of the ring");
+            }
+        }
+        found.push(diagnostic.help("one of them must say what it is made of: `per_100g`, `abv` or `brix`"));
+        for &i in ring {
+            if let Some(done) = self.done.get_mut(i) {
+                *done = Some(None);
+            }
+        }
+    }
+
+    fn make(&self, i: usize, found: &mut Vec<Diagnostic>) -> Option<Ingredient> {
+        let (name, table) = self.entries.get(i)?;
+        let like = match self.like(i, found) {
+            Like::Nothing => None,
+            Like::BuiltIn(ingredient) => Some(ingredient),
+            // what is wrong with the other one has been said
+            Like::Entry(other) => Some(self.done.get(other)?.as_ref()?.as_ref()?),
+            Like::Unknown => return None,
+        };
+        entry::ingredient(name, table, like, self.file, found)
+    }
+}
+
+/// Says which embedded ingredient can no longer be named.
+fn shadowing(mut ingredient: Ingredient) -> Ingredient {
+    if let Some(built_in) = Larder::built_in().find(&ingredient.name) {
+        let note = format!("stands in place of the embedded `{}`", built_in.name);
+        let notes = [ingredient.notes, note];
+        ingredient.notes = notes.into_iter().filter(|n| !n.is_empty()).collect::<Vec<_>>().join("; ");
+    }
+    ingredient
+}

@@ -1,0 +1,153 @@
+//! Composition from what a label or an instrument says: strength, Brix, sugar, acid.
+
+use crate::mixture::root::bracketed;
+use crate::mixture::{Component, Mixture, density};
+use crate::quantity::{MassFraction, celsius, in_kg_per_m3};
+
+/// What the label says; what it does not say stays as in the ingredient that it is like.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(super) struct Label {
+    /// Percent by volume at 20 °C.
+    pub(super) abv: Option<f64>,
+    /// Dissolved solids, a share by mass.
+    pub(super) brix: Option<f64>,
+    /// Sugars as weighed, g/L at 20 °C.
+    pub(super) sugar_g_l: Option<f64>,
+    /// Titratable acid as citric, g/L at 20 °C.
+    pub(super) acid_g_l: Option<f64>,
+}
+
+impl Label {
+    /// Whether it says anything.
+    pub(super) fn is_empty(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
+/// Ash that may stand unseen behind a label with sugar or acid on it, grams in each gram: the juices and
+/// unrefined sugars of the embedded table hold 0.002 to 0.008. It is counted as not accounted for, so that no pH
+/// is computed from a label alone; it enters no other result. `common practice, no source`.
+const UNSEEN_ASH: f64 = 0.005;
+
+/// Why there is no such liquid.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Impossible(pub(super) &'static str);
+
+/// One gram of what the label speaks of: `base` (one gram; water where it is like nothing) with what
+/// the label says in place of its own.
+///
+/// At a trial density every figure on the label is a mass in one gram: ethanol `abv rho_e / rho`, sugars and
+/// acid `g/L / rho`. What is dissolved and not on the label is scaled to the Brix, or stays; water fills the
+/// gram. The density is the bracketed root at which the model gives back the trial. A strength alone gives the
+/// composition of the OIML tables (R 22).
+pub(super) fn composition(base: Option<&Mixture>, label: &Label) -> Result<Mixture, Impossible> {
+    let water = Mixture::of(&[(Component::Water, 1.0)]);
+    let base = Base::of(base.unwrap_or(&water), label, base.is_some());
+    let by_volume = label.abv.is_some() || label.sugar_g_l.is_some() || label.acid_g_l.is_some();
+    let rho = if by_volume {
+        let excess = |rho: f64| density_kg_m3(&base.liquid(label, rho).0).map_or(f64::NAN, |model| model - rho);
+        bracketed(excess, 750.0, 1650.0, 1e-10).map_err(|_| Impossible("the density of such a liquid is not known"))?
+    } else {
+        1000.0
+    };
+    let (mixture, water, scale) = base.liquid(label, rho);
+    const ROUNDING: f64 = 1e-6;
+    if scale < -ROUNDING {
+        return Err(Impossible("its sugar and acid alone are more than its Brix"));
+    }
+    if water < -ROUNDING {
+        return Err(Impossible("its alcohol, sugar and acid leave no room for water"));
+    }
+    Ok(mixture.per_gram())
+}
+
+fn density_kg_m3(mixture: &Mixture) -> Option<f64> {
+    mixture.density(celsius(20.0)).ok().map(|estimate| in_kg_per_m3(estimate.value))
+}
+
+/// The base in the groups that a label moves, each in one gram.
+struct Base {
+    /// What no label speaks of: undissolved, fat; and ethanol where the label gives none.
+    fixed: Mixture,
+    /// Sugars and acids, where the label gives their amount: only their kinds count.
+    sugars: Mixture,
+    acids: Mixture,
+    /// The other dissolved solids: scaled to a Brix.
+    free: Mixture,
+    /// Whether minerals are unknown because there is nothing that it is like.
+    unseen: bool,
+}
+
+impl Base {
+    fn of(base: &Mixture, label: &Label, is_like: bool) -> Self {
+        let mut groups = Self {
+            fixed: Mixture::EMPTY,
+            sugars: Mixture::EMPTY,
+            acids: Mixture::EMPTY,
+            free: Mixture::EMPTY,
+            unseen: !is_like && (label.brix.is_some() || label.sugar_g_l.is_some() || label.acid_g_l.is_some()),
+        };
+        for &component in Component::ALL {
+            let group = match component {
+                Component::Water => continue,
+                Component::Ethanol if label.abv.is_some() => continue,
+                c if Component::SUGARS.contains(&c) && label.sugar_g_l.is_some() => &mut groups.sugars,
+                c if Component::ACIDS.contains(&c) && label.acid_g_l.is_some() => &mut groups.acids,
+                c if c.share_in_brix() > 0.0 => &mut groups.free,
+                _ => &mut groups.fixed,
+            };
+            group.set_grams(component, base.grams_of(component));
+        }
+        let free = &mut groups.free;
+        (free.bound_cations_eq, free.sodium_mol) = (base.bound_cations_eq, base.sodium_mol);
+        (free.unaccounted_ash_g, free.unaccounted_cations_eq) = (base.unaccounted_ash_g, base.unaccounted_cations_eq);
+        if groups.sugars.total_grams() == 0.0 {
+            groups.sugars = Mixture::of(&[(Component::Sucrose, 1.0)]);
+        }
+        if groups.acids.total_grams() == 0.0 {
+            groups.acids = Mixture::of(&[(Component::Citric, 1.0)]);
+        }
+        if label.brix.is_some() && groups.free.total_grams() == 0.0 {
+            // The rest of the Brix is sugar, unless the sugar is known: then nobody knows what it is.
+            let rest = if label.sugar_g_l.is_some() { Component::Other } else { Component::Sucrose };
+            groups.free = Mixture::of(&[(rest, 1.0)]);
+        }
+        groups
+    }
+
+    /// The liquid at a trial density, with the water that it has room for and the scale of its free solids; what
+    /// would be negative is left out of the mixture.
+    fn liquid(&self, label: &Label, rho_kg_m3: f64) -> (Mixture, f64, f64) {
+        let alone = |g_l: Option<f64>| g_l.unwrap_or(0.0) / rho_kg_m3;
+        let ethanol = label.abv.map_or(0.0, |abv| abv / 100.0 * pure_ethanol_kg_m3() / rho_kg_m3);
+        let sugars = self.sugars.per_gram() * alone(label.sugar_g_l);
+        let kinds = self.acids.per_gram();
+        // Titratable acid is less than the acid by what the minerals hold, and those scale with the free solids.
+        let as_citric = kinds.titratable_acid_grams();
+        let (acid_free, acid_bound) = match label.acid_g_l {
+            Some(_) => (alone(label.acid_g_l) / as_citric, -self.free.titratable_acid_grams() / as_citric),
+            None => (0.0, 0.0),
+        };
+        let scale = label.brix.map_or(1.0, |brix| {
+            let undissolved = self.fixed.grams_of_all(&Component::UNDISSOLVED);
+            let others = sugars.solids_grams() + kinds.solids_grams() * acid_free;
+            let each = self.free.solids_grams() + kinds.solids_grams() * acid_bound;
+            (brix * (1.0 - undissolved) - others) / each
+        });
+        let taken = scale.max(0.0);
+        let mut mixture = self.fixed + sugars + kinds * (acid_free + acid_bound * taken) + self.free * taken;
+        mixture += Mixture::of(&[(Component::Ethanol, ethanol)]);
+        let water = 1.0 - mixture.total_grams();
+        mixture += Mixture::of(&[(Component::Water, water.max(0.0))]);
+        if self.unseen {
+            mixture.unaccounted_ash_g += UNSEEN_ASH;
+        }
+        (mixture, water, scale)
+    }
+}
+
+/// Density of pure ethanol at 20 °C.
+fn pure_ethanol_kg_m3() -> f64 {
+    let pure = MassFraction::new(1.0).and_then(|share| density::ethanol_water(share, celsius(20.0)).ok());
+    pure.map_or(f64::NAN, |estimate| in_kg_per_m3(estimate.value))
+}
