@@ -66,8 +66,7 @@ pub(super) fn read(path: &Path) -> Result<SourceFile, Box<Diagnostic>> {
         Ok(text) => Ok(SourceFile { text: text.into(), file }),
         Err(error) => {
             let at = error.utf8_error().valid_up_to();
-            let diagnostic = *wrong(Code::CannotRead, format!("is not UTF-8 text (byte {at})"));
-            Err(Box::new(diagnostic.help("save it as UTF-8")))
+            Err(wrong(Code::CannotRead, format!("is not UTF-8 text (byte {at}): save it as UTF-8")))
         }
     }
 }
