@@ -88,6 +88,104 @@ pub const SOURCES: &[Source] = &[
         standing: Standing::CommonPractice,
     },
 ];
+    source("common-practice", "Habit of the trade", Standing::CommonPractice),
+    // how mixtures behave
+    source("kell-1975", "G. S. Kell, J. Chem. Eng. Data 20 (1975) 97, density of water, on ITS-90", Standing::Read),
+    source(
+        "icumsa-sps4",
+        "ICUMSA SPS-4, density of sucrose solutions; Bubnik, Kadlec, Urban, Bruhns, Sugar Technologists Manual (1995)",
+        Standing::Read,
+    ),
+    source(
+        "oiml-r22",
+        "OIML R 22, International Alcoholometric Tables; Council Directive 76/766/EEC, Annex, point 4",
+        Standing::Read,
+    ),
+    source(
+        "model-a",
+        "Ternary model A: sugar brings its volume in water to the spirit; checked against sucrose-saturated spirits (Scheibler)",
+        Standing::FromMemoryChecked,
+    ),
+    source(
+        "crc-102",
+        "CRC Handbook of Chemistry and Physics, 102nd ed. (2021), Concentrative Properties of Aqueous Solutions",
+        Standing::Read,
+    ),
+    source(
+        "apparent-volumes",
+        "Volumes and refractions of glycerol, salt, acetic acid, fat and undissolved matter",
+        Standing::FromMemory,
+    ),
+    source("27cfr30", "27 CFR part 30, Gauging Manual, US TTB (proof at 60 °F, Table 6)", Standing::Read),
+    source(
+        "nbs-c440",
+        "NBS Circular C440: apparent specific gravity and Brix; ASBC table: degrees Plato",
+        Standing::Read,
+    ),
+    source("baume-145", "Hydraulic Institute data book, section 2.D: degrees Baumé, modulus 145", Standing::Read),
+    source(
+        "oiv-ma-as2-02",
+        "OIV-MA-AS2-02 (OENO 21/2004, revised 466/2012), refractometry, tables I and II",
+        Standing::Read,
+    ),
+    source("iapws-r9-97", "IAPWS R9-97, refractive index of water", Standing::Read),
+    source(
+        "starzak-peacock",
+        "Starzak and Peacock, water activity coefficient in aqueous solutions of sucrose",
+        Standing::Read,
+    ),
+    source(
+        "norrish-1966",
+        "Norrish, J. Food Technol. 1 (1966) 25, and Ferro Fontán, Chirife, Boquet 1981: K of sugars and glycerol",
+        Standing::FromMemoryChecked,
+    ),
+    source(
+        "ross-1975",
+        "Ross, Food Technol. 29(3) (1975) 26: water activity of mixtures as a product",
+        Standing::FromMemory,
+    ),
+    source(
+        "van-laar-unifac",
+        "van Laar constants of ethanol-water, fitted to modified UNIFAC (Dortmund, 2016) at 20 and 25 °C",
+        Standing::FromMemoryChecked,
+    ),
+    source("perry-vle", "Perry's Chemical Engineers' Handbook, ethanol-water at 101.3 kPa", Standing::Read),
+    source("iapws-if97", "IAPWS-IF97, region 4, saturation pressure of water", Standing::FromMemoryChecked),
+    source("icao-atmosphere", "ICAO standard atmosphere", Standing::FromMemoryChecked),
+    source(
+        "browne-1912",
+        "Browne, Handbook of Sugar Analysis (1912), boiling points of sucrose solutions",
+        Standing::Read,
+    ),
+    source("vavrinecz-1962", "Vavrinecz 1962, solubility of sucrose in water", Standing::FromMemoryChecked),
+    source(
+        "wiklund-vavrinecz",
+        "Wiklund and Vavrinecz, saturation of impure sugar solutions, as in an instrument maker's manual",
+        Standing::Read,
+    ),
+    source(
+        "scheibler-1891",
+        "Scheibler 1872/1891 in Seidell and in Browne, sucrose in saturated spirit at 14 °C",
+        Standing::FromMemory,
+    ),
+    source(
+        "genotelle-1978",
+        "Genotelle 1978 in Bubnik et al., Sugar Technologists Manual (1995), viscosity of sucrose solutions",
+        Standing::Read,
+    ),
+    source("flash-point-table", "Flash points of ethanol-water by strength, encyclopaedia table", Standing::Read),
+    source("eu-1169-2011", "Regulation (EU) 1169/2011, Annex XIV (energy)", Standing::Read),
+    source("uk-units", "UK alcohol unit: 10 ml of pure alcohol (secondary pages)", Standing::Read),
+    source(
+        "us-standard-drink",
+        "US standard drink: 0.6 US fl oz, 14 g of pure alcohol (US NIH, secondary pages)",
+        Standing::Read,
+    ),
+];
+
+const fn source(key: &'static str, citation: &'static str, standing: Standing) -> Source {
+    Source { key, citation, standing }
+}
 
 /// The entry with this key.
 pub fn find(key: &str) -> Option<&'static Source> {

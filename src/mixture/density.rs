@@ -125,10 +125,10 @@ pub(super) fn pure_ethanol_kg_m3(t_c: f64) -> f64 {
 
 /// Volume of the ethanol and water of a phase, mL.
 ///
-/// The water of the sugar equation and that of the alcohol tables differ by up to 0.003 kg/m³. The
-/// difference is faded out in proportion to the ethanol, so that sugar in water is exactly SPS-4, ethanol
-/// in water OIML R 22 to 0.003 kg/m³, and the mixture of all three has no jump.
-fn spirit_volume_ml(phase: &Phase, t_c: f64) -> f64 {
+/// The water of the sugar equation and that of the alcohol tables differ by up to 0.004 kg/m³ (0.02
+/// below 0 °C). The difference is faded out in proportion to the ethanol, so that sugar in water is exactly SPS-4, ethanol
+/// in water OIML R 22 to that, and the mixture of all three has no jump.
+pub(super) fn spirit_volume_ml(phase: &Phase, t_c: f64) -> f64 {
     let water = water_kg_m3(t_c);
     if phase.ethanol <= 0.0 {
         return 1000.0 * phase.water / water;
@@ -144,13 +144,14 @@ fn spirit_volume_ml(phase: &Phase, t_c: f64) -> f64 {
 ///   20 °C, fitted to CRC 102nd ed. (2021), to 60 % and 48 %, density within 0.3 and 0.07 kg/m³, and at
 ///   other temperatures with sucrose's own change added (an assumption). `W` is the share of all
 ///   sugars in sugars and water, whatever ethanol is there (model A).
-/// - glycerol 0.793 mL/g (pure glycerol 1261 kg/m³), fat 1.09 mL/g (vegetable oil 920 kg/m³), acetic
+/// - glycerol 0.7673 + 0.0257 g² mL/g, g its share in glycerol and water (fitted to 1022.1, 1126.3 and 1261.1 kg/m³ at 10,
+///   50 and 100 %), fat 1.09 mL/g (vegetable oil 920 kg/m³), acetic
 ///   acid 0.86 mL/g and salt 0.33 mL/g (solutions of 5 to 10 % and 10 to 20 %): `from memory`.
 /// - what is not dissolved 0.65 mL/g: cellulose, about 1500 kg/m³, `from memory`.
 pub(super) fn volume_ml(phase: &Phase, t_c: f64) -> f64 {
     const GLUCOSE: [f64; 3] = [0.61895516, 0.02541750, 0.00347579];
     const FRUCTOSE: [f64; 3] = [0.61001042, 0.02617013, 0.00698380];
-    const GLYCEROL_ML_G: f64 = 0.793;
+    const GLYCEROL: [f64; 3] = [0.7673, 0.0, 0.0257];
     const SALT_ML_G: f64 = 0.33;
     const ACETIC_ML_G: f64 = 0.86;
     const FAT_ML_G: f64 = 1.09;
@@ -164,8 +165,10 @@ pub(super) fn volume_ml(phase: &Phase, t_c: f64) -> f64 {
         let warmer = if t_c == 20.0 { 0.0 } else { sucrose - sucrose_volume_ml_g(w, 20.0) };
         volume += phase.glucose * horner(&GLUCOSE, w) + phase.fructose * horner(&FRUCTOSE, w) + hexoses * warmer;
     }
+    if phase.glycerol > 0.0 {
+        volume += phase.glycerol * horner(&GLYCEROL, phase.glycerol / (phase.glycerol + phase.water));
+    }
     volume
-        + phase.glycerol * GLYCEROL_ML_G
         + phase.salt * SALT_ML_G
         + phase.acetic * ACETIC_ML_G
         + phase.fat * FAT_ML_G
@@ -253,6 +256,30 @@ fn refusal(why: String) -> OutOfRange {
     OutOfRange { property: PROPERTY, why }
 }
 
+/// Density of a phase: see [`Mixture::density`].
+pub(super) fn of_phase(phase: &Phase, t_c: f64) -> Result<Estimate<MassDensity>, OutOfRange> {
+    let total = phase.total();
+    if !(total > 0.0 && total.is_finite()) {
+        return Err(refusal("there is nothing to weigh".into()));
+    }
+    if phase.sugars() + phase.salt + phase.undissolved > 0.95 * total {
+        return Err(refusal("this is a solid, not a solution".into()));
+    }
+    let spirit = phase.ethanol > 0.0;
+    if spirit {
+        check_spirit(phase.ethanol_in_water(), t_c)?;
+    } else {
+        check_temperature(t_c, 0.0, 80.0, "sugar in water")?;
+    }
+    let volume = volume_ml(phase, t_c);
+    let grade = match (spirit, phase.sugars() > 0.0) {
+        (true, true) => ternary_grade(phase, volume, t_c),
+        (true, false) => (0.1, None),
+        (false, _) => sugar_water_grade(phase.sugar_in_water(), t_c),
+    };
+    Ok(graded(kg_per_m3(1000.0 * total / volume), grade))
+}
+
 impl Mixture {
     /// Density of the mixture as it is, undissolved matter and fat included.
     ///
@@ -266,29 +293,7 @@ impl Mixture {
     /// Refused: nothing at all; a solid (more than 95 % that is not liquid by itself); without ethanol
     /// outside 0 to 80 °C; with ethanol outside -20 to 40 °C or frozen.
     pub fn density(&self, temperature: Temperature) -> Result<Estimate<MassDensity>, OutOfRange> {
-        let phase = Phase::of(self);
-        let t_c = degrees_celsius(temperature);
-        let total = phase.total();
-        if !(total > 0.0 && total.is_finite()) {
-            return Err(refusal("there is nothing to weigh".into()));
-        }
-        if phase.sugars() + phase.salt + phase.undissolved > 0.95 * total {
-            return Err(refusal("this is a solid, not a solution".into()));
-        }
-        let spirit = phase.ethanol > 0.0;
-        if spirit {
-            check_spirit(phase.ethanol_in_water(), t_c)?;
-        } else {
-            check_temperature(t_c, 0.0, 80.0, "sugar in water")?;
-        }
-        let volume = volume_ml(&phase, t_c);
-        let value = kg_per_m3(1000.0 * total / volume);
-        let grade = match (spirit, phase.sugars() > 0.0) {
-            (true, true) => ternary_grade(&phase, volume, t_c),
-            (true, false) => (0.1, None),
-            (false, _) => sugar_water_grade(phase.sugar_in_water(), t_c),
-        };
-        Ok(graded(value, grade))
+        of_phase(&Phase::of(self), degrees_celsius(temperature))
     }
 
     /// Volume of the mixture, from its density.

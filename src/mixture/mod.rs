@@ -11,8 +11,16 @@ mod polynomial;
 pub mod root;
 
 pub mod alcohol;
+pub mod boiling;
 pub mod density;
+pub mod equations;
+pub mod flash_point;
+pub mod nutrition;
+pub mod refraction;
+pub mod solubility;
 pub mod sweetness;
+pub mod viscosity;
+pub mod water_activity;
 
 pub use composition::{Component, Mineral, Mixture};
 pub use estimate::{Estimate, OutOfRange};

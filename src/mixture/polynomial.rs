@@ -14,6 +14,31 @@ pub(super) fn between_rows(rows: &[(f64, f64)], x: f64) -> Option<f64> {
     })
 }
 
+/// The smooth curve through the rows of a table (arguments rising): in each interval the cubic that has at
+/// both rows the slope of the parabola through the row and its neighbours. Outside, the end rows.
+pub(super) fn through_rows(rows: &[(f64, f64)], x: f64) -> f64 {
+    let after = rows.partition_point(|row| row.0 <= x);
+    let (Some(&(x0, y0)), Some(&(x1, y1))) = (rows.get(after.wrapping_sub(1)), rows.get(after)) else {
+        let end = if after == 0 { rows.first() } else { rows.last() };
+        return end.map_or(f64::NAN, |row| row.1);
+    };
+    let (width, chord) = (x1 - x0, (y1 - y0) / (x1 - x0));
+    let slope_with = |neighbour: Option<&(f64, f64)>, at: (f64, f64)| match neighbour {
+        Some(&(xn, yn)) => {
+            let (other_width, other_chord) = ((at.0 - xn).abs(), (at.1 - yn) / (at.0 - xn));
+            (chord * other_width + other_chord * width) / (width + other_width)
+        }
+        None => chord,
+    };
+    let slope0 = slope_with(rows.get(after.wrapping_sub(2)), (x0, y0));
+    let slope1 = slope_with(rows.get(after + 1), (x1, y1));
+    let s = (x - x0) / width;
+    let (left, right) = (1.0 - s, s);
+    y0 * left * left * (1.0 + 2.0 * s)
+        + y1 * right * right * (3.0 - 2.0 * s)
+        + width * s * left * (slope0 * left - slope1 * right)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -22,6 +47,18 @@ mod tests {
     fn horner_is_the_polynomial() {
         assert_eq!(horner(&[1.0, 2.0, 3.0], 2.0), 17.0);
         assert_eq!(horner(&[], 2.0), 0.0);
+    }
+
+    #[test]
+    fn the_curve_is_smooth_and_meets_the_rows() {
+        let rows: Vec<_> = [0.0, 0.5, 1.5, 2.0, 4.0].map(|x: f64| (x, x * x)).to_vec();
+        for &(x, y) in &rows {
+            assert!((through_rows(&rows, x) - y).abs() < 1e-12);
+        }
+        assert!((through_rows(&rows, 1.0) - 1.0).abs() < 1e-12, "inside, a parabola is met exactly");
+        assert_eq!(through_rows(&rows, -1.0), 0.0);
+        assert_eq!(through_rows(&rows, 9.0), 16.0);
+        assert!(through_rows(&[], 1.0).is_nan());
     }
 
     #[test]

@@ -13,10 +13,10 @@ pub use measures::{Measure, measure};
 pub use readers::Strength;
 pub use units::{Abv, Brix, MassFraction, Ph, WaterActivity};
 pub use units::{
-    celsius, degrees_celsius, grams, grams_per_litre, in_grams, in_grams_per_litre, in_kg_per_m3, in_millilitres,
-    kg_per_m3, millilitres,
+    celsius, degrees_celsius, grams, grams_per_litre, in_grams, in_grams_per_litre, in_kelvins, in_kg_per_m3,
+    in_millilitres, kelvins, kg_per_m3, millilitres,
 };
 pub use uom::si::f64::{
-    DynamicViscosity, Energy, Length, Mass, MassDensity, Pressure, ThermodynamicTemperature as Temperature, Time,
-    Volume,
+    DynamicViscosity, Energy, Length, Mass, MassDensity, Pressure, TemperatureInterval,
+    ThermodynamicTemperature as Temperature, Time, Volume,
 };

@@ -3,7 +3,7 @@
 
 use uom::si::mass::gram;
 use uom::si::mass_density::kilogram_per_cubic_meter;
-use uom::si::thermodynamic_temperature::degree_celsius;
+use uom::si::thermodynamic_temperature::{degree_celsius, kelvin};
 use uom::si::volume::milliliter;
 
 use super::{Mass, MassDensity, Temperature, Volume};
@@ -56,6 +56,17 @@ pub fn celsius(t: f64) -> Temperature {
 /// A temperature in °C.
 pub fn degrees_celsius(temperature: Temperature) -> f64 {
     temperature.get::<degree_celsius>()
+}
+
+/// A difference of temperatures from kelvins. The error of a temperature is kept as such a number of
+/// kelvins above absolute zero: read it with [`in_kelvins`], never in °C.
+pub fn kelvins(k: f64) -> Temperature {
+    Temperature::new::<kelvin>(k)
+}
+
+/// The kelvins of an absolute temperature or of the error of one.
+pub fn in_kelvins(temperature: Temperature) -> f64 {
+    temperature.get::<kelvin>()
 }
 
 macro_rules! ratios {

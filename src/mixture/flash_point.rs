@@ -1,0 +1,39 @@
+//! The temperature from which the vapour of a spirit can be lit.
+
+use crate::quantity::{Abv, Temperature, celsius, kelvins};
+
+use super::polynomial::between_rows;
+use super::{Estimate, OutOfRange};
+
+/// Percent by volume and flash point, °C: a widely reproduced encyclopaedia table, test method not stated. Other copies
+/// give 12 to 13 °C for pure ethanol: ±5 K.
+const ROWS: &[(f64, f64)] =
+    &[(10.0, 49.0), (20.0, 36.0), (40.0, 26.0), (60.0, 22.0), (70.0, 21.0), (90.0, 17.0), (96.0, 17.0)];
+
+/// Flash point of ethanol and water by strength, linear between the rows of the table, ±5 K. Above 96 % the last row is
+/// held; below 10 % the table ends and none is given, which does not mean that there is none.
+pub fn of(strength: Abv) -> Result<Estimate<Temperature>, OutOfRange> {
+    const DOUBT_K: f64 = 5.0;
+    let abv = strength.get();
+    let t_c = between_rows(ROWS, abv.min(96.0)).ok_or_else(|| OutOfRange {
+        property: "flash point",
+        why: format!("the table begins at 10 % alcohol; {abv:.1} % was asked for"),
+    })?;
+    let beyond = (abv > 96.0).then_some("the table ends at 96 % alcohol");
+    Ok(Estimate { value: celsius(t_c), error: kelvins(DOUBT_K), beyond })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{degrees_celsius, in_kelvins};
+
+    #[test]
+    fn linear_between_rows_and_none_below() {
+        let forty_five = of(Abv::saturating(50.0)).unwrap();
+        assert!((degrees_celsius(forty_five.value) - 24.0).abs() < 1e-9);
+        assert_eq!(in_kelvins(forty_five.error), 5.0);
+        assert!(of(Abv::saturating(9.9)).is_err());
+        assert!(of(Abv::saturating(100.0)).unwrap().beyond.is_some());
+    }
+}

@@ -1,0 +1,208 @@
+//! How much sucrose stays dissolved, and what crystallises.
+
+use crate::quantity::{
+    Abv, Brix, Mass, MassDensity, Temperature, celsius, degrees_celsius, grams, grams_per_litre, kelvins,
+};
+
+use super::polynomial::{between_rows, horner};
+use super::root::bracketed;
+use super::{Component, Estimate, Mixture, OutOfRange};
+
+const PROPERTY: &str = "sucrose saturation";
+
+/// Sucrose in its saturated solution in water, percent by mass.
+///
+/// Vavrinecz 1962: `S = 64.447 + 8.222e-2 t + 1.6169e-3 t² - 1.558e-6 t³ - 4.63e-8 t⁴` (coefficients `from memory`, checked
+/// against a published factory table within 0.12 to 80 °C, 0.24 at 100 °C). The older table of Herzfeld
+/// (1892), still in many handbooks, is 0.4 higher at room temperature.
+fn saturated_percent(t_c: f64) -> f64 {
+    horner(&[64.447, 8.222e-2, 1.6169e-3, -1.558e-6, -4.63e-8], t_c)
+}
+
+/// Grams of sucrose for each gram of water when saturated.
+fn saturated_ratio(t_c: f64) -> f64 {
+    let s = saturated_percent(t_c);
+    s / (100.0 - s)
+}
+
+/// How much less sucrose a gram of water holds beside `q` grams of other solids.
+///
+/// The curve of typical molasses (Wiklund and Vavrinecz, m = 0.194, b = 0.771, c = -1.8, an instrument maker's manual)
+/// begins with the slope m + c (1 - b) = -0.218; it is followed down to 0.95. That floor is a cautious guess: no
+/// constants for invert sugar were found.
+fn beside_other_solids(q: f64) -> f64 {
+    (1.0 - 0.218 * q).max(0.95)
+}
+
+/// Sucrose in saturated spirit at 14 °C: strength of the solution, percent by volume; g/L; g for each 100 g of water.
+/// Scheibler 1872/1891 in Seidell and in Browne, Handbook of Sugar Analysis: `from memory`, ±5 %.
+const SPIRIT: &[(f64, f64, f64)] = &[
+    (0.0, 875.0, 195.0),
+    (4.9, 815.0, 183.0),
+    (17.2, 679.0, 163.0),
+    (25.4, 580.0, 144.0),
+    (47.4, 339.0, 99.0),
+    (77.1, 66.0, 30.0),
+    (89.8, 9.0, 8.0),
+];
+
+/// Sucrose that a gram of water holds beside ethanol, against what it holds without.
+fn beside_ethanol(abv: f64) -> Option<f64> {
+    let by_water: [(f64, f64); SPIRIT.len()] = std::array::from_fn(|i| (SPIRIT[i].0, SPIRIT[i].2 / SPIRIT[0].2));
+    between_rows(&by_water, abv)
+}
+
+fn refusal(why: impl Into<String>) -> OutOfRange {
+    OutOfRange { property: PROPERTY, why: why.into() }
+}
+
+fn check_temperature(t_c: f64) -> Result<Option<&'static str>, OutOfRange> {
+    match t_c {
+        _ if (0.0..=80.0).contains(&t_c) => Ok(None),
+        _ if (0.0..=100.0).contains(&t_c) => Ok(Some("the solubility of sucrose is checked to 80 °C")),
+        _ => Err(refusal(format!("known from 0 to 100 °C; {t_c:.1} °C was asked for"))),
+    }
+}
+
+/// Brix of sucrose-saturated water, 0 to 80 °C, ±0.15.
+pub fn sucrose_saturation(temperature: Temperature) -> Result<Estimate<Brix>, OutOfRange> {
+    let t_c = degrees_celsius(temperature);
+    let beyond = check_temperature(t_c)?;
+    let error = Brix::saturating(if beyond.is_some() { 0.35 } else { 0.15 });
+    Ok(Estimate { value: Brix::saturating(saturated_percent(t_c)), error, beyond })
+}
+
+/// The richest syrup that stays clear at a temperature: grams of sucrose for each gram of water.
+pub fn richest_ratio(temperature: Temperature) -> Result<Estimate<f64>, OutOfRange> {
+    let saturation = sucrose_saturation(temperature)?;
+    let ratio = |percent: f64| percent / (100.0 - percent);
+    let (s, error) = (saturation.value.get(), saturation.error.get());
+    Ok(Estimate { value: ratio(s), error: ratio(s + error) - ratio(s), beyond: saturation.beyond })
+}
+
+/// The most sucrose in a spirit of this strength (that of the sweet liquid itself), at 14 °C, 0 to 89.8 %.
+pub fn spirit_saturation(strength: Abv) -> Result<Estimate<MassDensity>, OutOfRange> {
+    let by_volume: [(f64, f64); SPIRIT.len()] = std::array::from_fn(|i| (SPIRIT[i].0, SPIRIT[i].1));
+    let g_l = between_rows(&by_volume, strength.get())
+        .ok_or_else(|| refusal(format!("known to 89.8 % alcohol; {:.1} % was asked for", strength.get())))?;
+    let error = grams_per_litre((0.05 * g_l).max(15.0));
+    Ok(Estimate::stretched(grams_per_litre(g_l), error, "measured at 14 °C, recalled from memory"))
+}
+
+/// What this mixture could hold, apart from the temperature.
+struct Limits {
+    water_g: f64,
+    factor: f64,
+    beyond: Option<&'static str>,
+}
+
+impl Mixture {
+    fn sucrose_limits(&self) -> Result<Limits, OutOfRange> {
+        let water_g = self.grams_of(Component::Water);
+        if !(water_g > 0.0 && self.total_grams().is_finite()) {
+            return Err(refusal("there is no water"));
+        }
+        let q = (self.solids_grams() - self.grams_of(Component::Sucrose)).max(0.0) / water_g;
+        let abv = self.abv().map_err(|e| refusal(e.why))?.value.get();
+        let spirit = beside_ethanol(abv).ok_or_else(|| refusal("in spirit known to 89.8 % alcohol"))?;
+        let beyond = if abv > 0.0 {
+            Some("in spirit: measured at 14 °C, recalled from memory")
+        } else if q > 0.005 {
+            Some("beside other solids: a cautious guess")
+        } else {
+            None
+        };
+        Ok(Limits { water_g, factor: spirit * beside_other_solids(q), beyond })
+    }
+
+    /// The Brix of this mixture if its water held all the sucrose that it can: above it crystals form. With
+    /// other solids or spirit flagged as a guess; ±0.15 for sucrose alone, ±2 (5 % of the sucrose) otherwise.
+    pub fn saturation_brix(&self, temperature: Temperature) -> Result<Estimate<Brix>, OutOfRange> {
+        let t_c = degrees_celsius(temperature);
+        let too_hot = check_temperature(t_c)?;
+        let limits = self.sucrose_limits()?;
+        let sucrose_g = limits.water_g * limits.factor * saturated_ratio(t_c);
+        let mut saturated = *self;
+        saturated.set_grams(Component::Sucrose, sucrose_g);
+        let error = match (limits.beyond, too_hot) {
+            (Some(_), _) => 2.0,
+            (None, Some(_)) => 0.35,
+            (None, None) => 0.15,
+        };
+        let beyond = limits.beyond.or(too_hot);
+        Ok(Estimate { value: saturated.brix(), error: Brix::saturating(error), beyond })
+    }
+
+    /// The temperature at which a cooling syrup becomes saturated with sucrose, 0 to 100 °C.
+    /// ±1 °C for sucrose alone (two published equations differ by that), ±15 otherwise.
+    pub fn saturation_temperature(&self) -> Result<Estimate<Temperature>, OutOfRange> {
+        let limits = self.sucrose_limits()?;
+        let ratio = self.grams_of(Component::Sucrose) / limits.water_g;
+        let t_c = bracketed(|t_c| limits.factor * saturated_ratio(t_c) - ratio, 0.0, 100.0, 1e-6).map_err(|end| {
+            refusal(if end.at_lo > 0.0 { "not saturated at 0 °C" } else { "more sucrose than boiling water holds" })
+        })?;
+        let error = kelvins(if limits.beyond.is_some() { 15.0 } else { 1.0 });
+        Ok(Estimate { value: celsius(t_c), error, beyond: limits.beyond.or(check_temperature(t_c)?) })
+    }
+}
+
+/// Sucrose that has crystallised from each kilogram of the mixture when it has come to rest at a temperature; none
+/// while it is not saturated. Crystals need time and a seed: a syrup can stay clear above saturation.
+pub fn crystals(mixture: &Mixture, temperature: Temperature) -> Result<Estimate<Mass>, OutOfRange> {
+    let t_c = degrees_celsius(temperature);
+    let too_hot = check_temperature(t_c)?;
+    let limits = mixture.sucrose_limits()?;
+    // The other solids and the water stay in the liquor, so the limit does not move as crystals grow.
+    let held_g = limits.water_g * limits.factor * saturated_ratio(t_c);
+    let total = mixture.total_grams();
+    let per_kg = |g: f64| 1000.0 * g / total;
+    let beyond = limits.beyond.or(too_hot);
+    // 0.15 °Bx of a solution near 67 °Bx is 1.4 % of the ratio of sucrose to water.
+    let error = held_g * if beyond.is_some() { 0.05 } else { 0.014 };
+    let value = (mixture.grams_of(Component::Sucrose) - held_g).max(0.0);
+    Ok(Estimate { value: grams(per_kg(value)), error: grams(per_kg(error)), beyond })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::in_grams;
+
+    fn two_to_one() -> Mixture {
+        Mixture::of(&[(Component::Sucrose, 2.0), (Component::Water, 1.0)])
+    }
+
+    #[test]
+    fn two_to_one_is_saturated_at_19_6_c() {
+        let t = degrees_celsius(two_to_one().saturation_temperature().unwrap().value);
+        assert!((t - 19.6).abs() < 0.05, "{t}");
+        assert_eq!(in_grams(crystals(&two_to_one(), celsius(25.0)).unwrap().value), 0.0);
+    }
+
+    #[test]
+    fn crystals_leave_a_saturated_liquor() {
+        let syrup = two_to_one() * 1000.0;
+        let grown = in_grams(crystals(&syrup, celsius(4.0)).unwrap().value) * 3.0;
+        let mut liquor = syrup;
+        liquor.set_grams(Component::Sucrose, syrup.grams_of(Component::Sucrose) - grown);
+        assert!((liquor.brix().get() - sucrose_saturation(celsius(4.0)).unwrap().value.get()).abs() < 1e-9);
+        assert!(grown > 100.0, "{grown}");
+    }
+
+    #[test]
+    fn other_solids_lower_what_water_holds_but_raise_the_brix() {
+        let invert = Mixture::of(&[(Component::Sucrose, 1.0), (Component::Fructose, 0.5), (Component::Water, 1.0)]);
+        let saturation = invert.saturation_brix(celsius(20.0)).unwrap();
+        assert!(saturation.beyond.is_some());
+        assert!(saturation.value > sucrose_saturation(celsius(20.0)).unwrap().value);
+        assert_eq!(beside_other_solids(1.0), 0.95);
+    }
+
+    #[test]
+    fn spirit_holds_less() {
+        let g_l = |abv| crate::quantity::in_grams_per_litre(spirit_saturation(Abv::saturating(abv)).unwrap().value);
+        assert_eq!(g_l(0.0), 875.0);
+        assert!((g_l(36.4) - 459.5).abs() < 1.0);
+        assert!(spirit_saturation(Abv::saturating(95.0)).is_err());
+    }
+}
