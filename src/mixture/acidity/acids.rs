@@ -50,9 +50,6 @@ pub struct Acid {
     pub steps: &'static [Step],
 }
 
-/// Grams of anhydrous citric acid that give one mole of protons.
-pub const CITRIC_GRAMS_PER_EQUIVALENT: f64 = 64.0412;
-
 impl Acid {
     /// Grams that give one mole of protons to pH 8.1.
     pub fn grams_per_equivalent(&self) -> f64 {

@@ -233,3 +233,46 @@ impl Solution {
 fn out_of_range(why: String) -> OutOfRange {
     OutOfRange { property: "pH", why }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::mixture::acidity::acids::{CITRIC, LACTIC, MALIC};
+
+    fn pk(acid: &Acid, step: usize, kelvin: f64) -> f64 {
+        -constant(&acid.steps[step], kelvin).log10()
+    }
+
+    /// Bates and Pinching 1949 (a fit in a later abstract, the 1/T terms of the second and third with a minus),
+    /// Eden and Bates 1959, and the lactic formula of Martin and Tartar 1937.
+    #[test]
+    fn pk_over_temperature_meets_the_published_fits() {
+        for celsius in [0.0, 10.0, 25.0, 37.0, 50.0] {
+            let t: f64 = celsius + 273.15;
+            let ln_10 = std::f64::consts::LN_10;
+            let citric = [
+                -646.5228 + 14264.1855 / t + 115.3451 * t.ln() - 0.2204 * t,
+                -52.1997 - 1842.97387 / t + 11.19421 * t.ln() - 0.05487 * t,
+                -129.89305 - 394.04129 / t + 25.36088 * t.ln() - 0.09394 * t,
+            ];
+            for (step, ln_k) in citric.into_iter().enumerate() {
+                let (got, fit) = (pk(&CITRIC, step, t), -ln_k / ln_10);
+                assert!((got - fit).abs() <= 0.004, "citric {step} at {celsius}: {got} against {fit}");
+            }
+            let malic = [1358.85 / t - 5.1382 + 0.013550 * t, 1658.53 / t - 6.2364 + 0.019353 * t];
+            for (step, fit) in malic.into_iter().enumerate() {
+                let got = pk(&MALIC, step, t);
+                assert!((got - fit).abs() <= 0.002, "malic {step} at {celsius}: {got} against {fit}");
+            }
+            let (got, fit) = (pk(&LACTIC, 0, t), 3.857 + 5e-5 * (celsius - 22.5).powi(2));
+            assert!((got - fit).abs() <= 0.004, "lactic at {celsius}: {got} against {fit}");
+        }
+    }
+
+    #[test]
+    fn water_at_three_temperatures() {
+        for (celsius, pkw) in [(0.0, 14.94), (25.0, 13.995), (50.0, 13.26)] {
+            assert!((-water_constant(celsius + 273.15).log10() - pkw).abs() < 0.006, "{celsius}");
+        }
+    }
+}

@@ -3,8 +3,12 @@
 
 pub mod acids;
 mod activity;
+pub mod blend;
 pub mod charge_balance;
+pub mod equations;
+mod in_mixture;
 pub mod juice;
+pub mod ph;
 pub mod titration;
 
 pub use acids::Acid;
