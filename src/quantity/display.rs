@@ -27,8 +27,7 @@ pub fn grouped(n: f64, decimals: usize) -> String {
 
 /// Three significant digits, no zeros at the end ("22.2", "0.9", "1,200").
 pub fn short(n: f64) -> String {
-    let text = grouped(n, decimals_for(n.abs(), 3));
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+    without_end_zeros(&grouped(n, decimals_for(n.abs(), 3)))
 }
 
 /// The decimals that show so many significant digits; whole numbers are never rounded away.
@@ -93,7 +92,7 @@ pub fn temperature_text(temperature: Temperature) -> String {
     if !t.is_finite() {
         return UNKNOWN.to_owned();
     }
-    format!("{} °C", short_decimal(t, 1))
+    format!("{} °C", without_end_zeros(&grouped(t, 1)))
 }
 
 /// A fraction in percent, to a tenth, without a zero at the end: 0.03 is "3 %", 0.125 is "12.5 %".
@@ -101,12 +100,11 @@ pub fn percent_text(fraction: f64) -> String {
     if !fraction.is_finite() {
         return UNKNOWN.to_owned();
     }
-    format!("{} %", short_decimal(fraction * 100.0, 1))
+    format!("{} %", without_end_zeros(&grouped(fraction * 100.0, 1)))
 }
 
-fn short_decimal(n: f64, decimals: usize) -> String {
-    let text = grouped(n, decimals);
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+fn without_end_zeros(text: &str) -> String {
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text.to_owned() }
 }
 
 #[cfg(test)]

@@ -17,12 +17,12 @@ pub fn echo(literal: &Literal) -> String {
         Literal::Concentration(c) => concentration_of(c),
         Literal::VolumeShare(share) => format!("{} ml/L", short(1000.0 * share)),
         Literal::Percent(fraction) => percent_text(fraction),
-        Literal::Abv(abv) => format!("{} % vol at 20 °C", short(abv)),
+        Literal::Abv(abv) => format!("{} % vol", short(abv)),
         Literal::Proof(proof) => format!("{} % vol at 60 °F", short(proof / 2.0)),
         Literal::Brix(brix) => format!("{} °Bx", short(brix)),
         Literal::Temperature(temperature) => temperature_text(temperature),
         Literal::Time(time) => time_of(time),
-        Literal::Bottles(n, each) => format!("{} of {}", counted(n, "bottle", "bottles"), volume_of(each)),
+        Literal::Bottles(n, each) => format!("{} x {}", short(n), volume_of(each)),
         Literal::AsNeeded => "as needed".to_owned(),
         Literal::Number(n) => short(n),
     }
@@ -33,7 +33,10 @@ impl Reading {
     /// "0.75 fl oz (US) = 22.2 ml", "1 dash = 0.9 ml, common practice".
     pub fn echo(&self) -> String {
         let meant = echo(&self.literal);
-        let mut said = if meant == self.named { meant } else { format!("{} = {meant}", self.named) };
+        // Where the unit is the same there is nothing to convert, and the number stays as exact as it was written.
+        let unit = |said: &str| said.replace(|c: char| c.is_ascii_digit() || matches!(c, '.' | ','), "");
+        let same = unit(&meant) == unit(&self.named);
+        let mut said = if same { self.named.clone() } else { format!("{} = {meant}", self.named) };
         let Some(measure) = self.measure else { return said };
         if measure.is_common_practice() {
             said += ", common practice";
@@ -83,7 +86,7 @@ mod tests {
         for (written, said) in [
             ("0.75 fl oz", "0.75 fl oz (US) = 22.2 ml"),
             ("1 dash", "1 dash = 0.9 ml, common practice (0.6 to 0.92 ml are quoted: weigh ten of yours)"),
-            ("1½ jigger oz", "1.5 jigger oz = 45 ml, common practice"),
+            ("1½ jigger oz", "1½ jigger oz = 45 ml, common practice"),
             ("2 tsp", "2 tsp = 10 ml (the 5 ml spoon of labels; the customary one is `US tsp`, 4.93 ml)"),
             ("750 ml", "750 ml"),
             ("1,5 kg", "1.5 kg = 1,500 g"),
@@ -94,7 +97,10 @@ mod tests {
             ("185F", "185 °F = 85 °C"),
             ("86 proof", "86 proof = 43 % vol at 60 °F"),
             ("90 min", "90 min = 1.5 h"),
-            ("6 x 8 imp fl oz", "6 x 8 fl oz (imp) = 6 bottles of 227 ml"),
+            ("6 x 8 imp fl oz", "6 x 8 fl oz (imp) = 6 x 227 ml"),
+            ("6x250.4ml", "6 x 250.4 ml"),
+            ("64.25 brix", "64.25 °Bx"),
+            ("1/3 jigger oz", "1/3 jigger oz = 10 ml, common practice"),
             ("1 each", "1 piece"),
             ("64", "64"),
             ("as needed", "as needed"),

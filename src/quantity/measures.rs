@@ -181,7 +181,7 @@ pub const MEASURES: &[Measure] = measures! {
         "°C" / "°C", 1.0, "si"; ["°c", "C", "celsius", "deg c", "degree c", "degrees c", "degree celsius", "degrees celsius", "°celsius"];
     }
     Dimension::Fahrenheit => {
-        "°F" / "°F", 1.0, "nist-hb44"; ["°f", "f", "fahrenheit", "deg f", "degree f", "degrees f", "degree fahrenheit", "degrees fahrenheit", "°fahrenheit"];
+        "°F" / "°F", 1.0, "definition"; ["°f", "f", "fahrenheit", "deg f", "degree f", "degrees f", "degree fahrenheit", "degrees fahrenheit", "°fahrenheit"];
     }
     Dimension::Pieces => {
         "piece" / "pieces", 1.0, "definition"; ["each", "ea", "piece", "pieces", "pc", "pcs"];
@@ -224,16 +224,25 @@ pub const REFUSED: &[Refusal] = &[
     Refusal { spellings: &["pint", "pints", "pt", "pts"], choices: &["US pint", "imp pint"], advice: "" },
     Refusal { spellings: &["quart", "quarts", "qt", "qts"], choices: &["US quart", "imp quart"], advice: "" },
     Refusal { spellings: &["gal", "gals", "gallon", "gallons"], choices: &["US gal", "imp gal"], advice: "" },
-    Refusal { spellings: &["t"], choices: &["tsp", "tbsp", "kg"], advice: "" },
-    Refusal { spellings: &["gr", "grs", "grain", "grains"], choices: &["g", "mg"], advice: "" },
+    Refusal { spellings: &["t"], choices: &["tsp", "tbsp"], advice: "" },
+    Refusal { spellings: &["gr", "grs"], choices: &["g"], advice: "" },
     Refusal { spellings: &["m"], choices: &["ml", "min"], advice: "" },
     Refusal { spellings: &["jigger", "jiggers"], choices: &["US jigger", "jigger oz"], advice: "" },
-    Refusal { spellings: &["shot", "shots"], choices: &["fl oz", "jigger oz", "ml"], advice: "" },
     Refusal { spellings: &["°", "deg", "degree", "degrees"], choices: &["°C", "°F", "°Bx"], advice: "" },
     Refusal {
+        spellings: &["grain", "grains"],
+        choices: &[],
+        advice: "a grain, 1/7000 lb, is 64.8 mg: write grams or milligrams",
+    },
+    Refusal {
+        spellings: &["shot", "shots"],
+        choices: &[],
+        advice: "a shot has no size of its own: write \"30 ml\" or \"1 jigger oz\"",
+    },
+    Refusal {
         spellings: &["month", "months", "mo", "year", "years", "yr", "yrs"],
-        choices: &["days", "weeks"],
-        advice: "",
+        choices: &[],
+        advice: "months and years differ in length: write \"90 days\" or \"12 weeks\"",
     },
     Refusal {
         spellings: &["uk proof", "imp proof", "imperial proof", "british proof", "°uk proof"],

@@ -6,6 +6,7 @@ pub mod literal;
 pub mod measures;
 mod number;
 pub mod readers;
+mod unit;
 pub mod units;
 
 pub use literal::{Basis, Literal, LiteralError, Reading};
