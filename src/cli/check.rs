@@ -1,6 +1,6 @@
 //! `check`: every finding for formulas, one's own or one that somebody sent.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::path::{Path, PathBuf};
 
 use crate::diagnostic::{Diagnostic, Severity, any_error};
@@ -58,13 +58,12 @@ pub fn run(args: &Args) -> Reply {
         }
     }
     // A card that another one needs is checked with both: say it once.
-    let mut once: Vec<Diagnostic> = Vec::new();
-    for diagnostic in found {
-        let wanted = args.notes || diagnostic.severity > Severity::Note;
-        if wanted && !once.iter().any(|d| *d == diagnostic) {
-            once.push(diagnostic);
-        }
-    }
+    let mut seen = HashSet::new();
+    let once: Vec<Diagnostic> = found
+        .into_iter()
+        .filter(|d| args.notes || d.severity > Severity::Note)
+        .filter(|d| seen.insert((d.code, d.file.clone(), d.labels.first().map(|l| l.span.start), d.title.clone())))
+        .collect();
     if args.json {
         return Reply::whole(render::json::check(files, &once), &once);
     }
@@ -80,7 +79,7 @@ pub fn run(args: &Args) -> Reply {
 fn check_card(path: &Path, house: &House, found: &mut Vec<Diagnostic>) {
     let source = match house::read(path) {
         Ok(source) => source,
-        Err(unread) => return found.push(unread),
+        Err(unread) => return found.push(*unread),
     };
     let (card, read) = formula::read(source.file, source.text);
     let readable = !any_error(&read);

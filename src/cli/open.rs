@@ -29,7 +29,7 @@ pub fn card(which: &str) -> Opened {
             card
         }
         Err(unread) => {
-            diagnostics.push(unread);
+            diagnostics.push(*unread);
             None
         }
     };

@@ -1,6 +1,6 @@
 //! `solve`: from a card to a weigh sheet.
 
-use crate::diagnostic::{Diagnostic, any_error};
+use crate::diagnostic::{Diagnostic, Severity, any_error};
 use crate::formula::{Amount, Makes, TargetKind};
 use crate::quantity::{Literal, Temperature, celsius, literal, readers};
 use crate::render;
@@ -50,7 +50,7 @@ pub fn run(args: &Args) -> Reply {
         let outcome = solve(card, &opened.house, &options);
         diagnostics.extend(outcome.diagnostics);
         if let Some(solved) = outcome.solved {
-            let (made, found) = Sheet::of(card, solved, &opened.house, at);
+            let (made, found) = Sheet::of(card, solved, &opened.house, options.asked(card), at);
             diagnostics.extend(found);
             sheet = Some(made);
         }
@@ -59,7 +59,12 @@ pub fn run(args: &Args) -> Reply {
     if args.json {
         return Reply::whole(render::json::solve(name, sheet.as_ref(), &diagnostics), &diagnostics);
     }
-    Reply::new(sheet.map_or_else(String::new, |s| render::text::sheet(&s)), diagnostics)
+    // Notes are part of the sheet; what must be mended is painted where it stands.
+    let (notes, findings): (Vec<_>, Vec<_>) = diagnostics.into_iter().partition(|d| d.severity == Severity::Note);
+    match sheet {
+        Some(sheet) => Reply::new(render::text::sheet(&sheet, &notes), findings),
+        None => Reply::new(String::new(), findings),
+    }
 }
 
 fn read_options(args: &Args) -> (Options, Temperature, Vec<Diagnostic>) {

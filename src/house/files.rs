@@ -5,7 +5,7 @@ use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use crate::diagnostic::{Code, Diagnostic};
+use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::text;
 
 use super::{FormulaFile, SourceFile};
@@ -42,7 +42,7 @@ pub(super) fn nearest(folder: &Path, name: &str, found: &mut Vec<Diagnostic>) ->
     match read(&path) {
         Ok(source) => Nearest::Read(source),
         Err(diagnostic) => {
-            found.push(diagnostic);
+            found.push(*diagnostic);
             Nearest::Unreadable
         }
     }
@@ -57,9 +57,9 @@ pub(super) fn write_new(path: &Path, text: &str) -> std::io::Result<()> {
 }
 
 /// A file as text.
-pub(super) fn read(path: &Path) -> Result<SourceFile, Diagnostic> {
+pub(super) fn read(path: &Path) -> Result<SourceFile, Box<Diagnostic>> {
     let file = shown(path);
-    let wrong = |code, why: String| Diagnostic::error(code, format!("{file} {why}")).in_file(&file);
+    let wrong = |code, why: String| Box::new(Diagnostic::error(code, format!("{file} {why}")).in_file(&file));
     let cannot = |error: std::io::Error| wrong(Code::CannotRead, format!("cannot be read: {error}"));
     // Looked at before it is opened: a pipe would wait for ever.
     if !fs::metadata(path).map_err(cannot)?.is_file() {
@@ -74,7 +74,7 @@ pub(super) fn read(path: &Path) -> Result<SourceFile, Diagnostic> {
         Ok(text) => Ok(SourceFile { text: text.into(), file }),
         Err(error) => {
             let at = error.utf8_error().valid_up_to();
-            Err(wrong(Code::CannotRead, format!("is not UTF-8 text (byte {at})")).help("save it as UTF-8"))
+            Err(wrong(Code::CannotRead, format!("is not UTF-8 text (byte {at}): save it as UTF-8")))
         }
     }
 }
@@ -91,8 +91,8 @@ pub(super) fn formulas(folder: &Path, found: &mut Vec<Diagnostic>) -> Vec<Formul
             Ok(source) => formulas.push(FormulaFile { name: name_in(&source.text, &path), path }),
             // Another card of the folder is no reason to stop this one.
             Err(mut diagnostic) => {
-                diagnostic.severity = crate::diagnostic::Severity::Warning;
-                found.push(diagnostic);
+                diagnostic.severity = Severity::Warning;
+                found.push(*diagnostic);
             }
         }
     }

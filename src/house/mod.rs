@@ -88,7 +88,7 @@ impl House {
     }
 
     /// The text of the formula with this name; `None` when the house has none of it.
-    pub fn formula(&self, name: &str) -> Option<Result<SourceFile, Diagnostic>> {
+    pub fn formula(&self, name: &str) -> Option<Result<SourceFile, Box<Diagnostic>>> {
         self.formulas.get(&names::fold(name)).map(|formula| files::read(&formula.path))
     }
 
@@ -102,7 +102,7 @@ impl House {
 ///
 /// # Errors
 /// Where it cannot be read, is too large, or is not text.
-pub fn read(path: &Path) -> Result<SourceFile, Diagnostic> {
+pub fn read(path: &Path) -> Result<SourceFile, Box<Diagnostic>> {
     files::read(path)
 }
 

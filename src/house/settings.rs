@@ -115,7 +115,10 @@ pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Setting
         settings.instruments = instruments::read(table.value, found);
     }
     if let Some(table) = table.table("stores", found) {
-        settings.stores = stores(table.value, found);
+        let written = stores(table.value, found);
+        if !written.is_empty() {
+            settings.stores = written;
+        }
     }
     settings.local_code = table.table("local_code", found).map(|table| LocalCode {
         authority: table.value.text("authority", found).map(|a| a.value.to_owned()),

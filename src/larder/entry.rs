@@ -330,7 +330,7 @@ fn piece(table: &Table, found: &mut Vec<Diagnostic>) -> Option<Mass> {
 }
 
 fn holds(table: &Table, found: &mut Vec<Diagnostic>) -> Option<f64> {
-    // Agar-like powders hold more than 20 times their weight; nothing that is strained out does.
+    // A bound against slips of the pen only: `common practice, no source`.
     const MOST: f64 = 20.0;
     let written = table.number("holds", found)?;
     if !(0.0..=MOST).contains(&written.value) {

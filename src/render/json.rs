@@ -6,8 +6,10 @@ use crate::diagnostic::Diagnostic;
 use crate::larder::Ingredient;
 use crate::mixture::Component;
 use crate::mixture::equations::Equation;
+use crate::sheet::properties::is_dry;
 use crate::sheet::{Properties, Sheet};
 use crate::solve::Solved;
+use crate::solve::card::volume_ml;
 use crate::solve::square::{Of, Square};
 use crate::sources;
 
@@ -78,7 +80,7 @@ pub fn solve(name: Option<&str>, sheet: Option<&Sheet>, diagnostics: &[Diagnosti
 fn yields(solved: &Solved) -> Value {
     json!({
         "mass_g": solved.bottled().total_grams(),
-        "volume_ml": crate::solve::card::volume_ml(solved.bottled()),
+        "volume_ml": volume_ml(solved.bottled()).filter(|_| !is_dry(solved.bottled())),
     })
 }
 

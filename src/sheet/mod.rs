@@ -107,7 +107,14 @@ pub struct Sheet {
 
 impl Sheet {
     /// Puts a sheet together, with what could not be said and why.
-    pub fn of(card: &Formula, exact: Solved, house: &House, at: Temperature) -> (Self, Vec<Diagnostic>) {
+    /// `makes` is the size that was asked for, at `at` the properties are given.
+    pub fn of(
+        card: &Formula,
+        exact: Solved,
+        house: &House,
+        makes: Option<Makes>,
+        at: Temperature,
+    ) -> (Self, Vec<Diagnostic>) {
         let weighed = weighing::as_weighed(&exact, &house.settings.instruments);
         let (properties, diagnostics) = Properties::of(exact.bottled(), at, house, card.name.span);
         let (as_weighed, _) = Properties::of(weighed.bottled(), at, house, card.name.span);
@@ -115,7 +122,6 @@ impl Sheet {
         let card_stages = card.stages.iter().chain([&card.last]);
         let stages: Vec<_> =
             weighed.stages.iter().zip(card_stages).map(|(made, stage)| stage_sheet(made, stage, house)).collect();
-        let makes = card.makes.as_ref().map(|m| m.value);
         let serving = card.serving.map(|s| serving(in_millilitres(s.value), &at_20));
         let sheet = Self {
             name: card.name.value.clone(),
@@ -143,22 +149,21 @@ impl Sheet {
         self.weighed.bottled().total_grams()
     }
 
-    /// What it makes at 20 °C, millilitres.
+    /// What it makes at 20 °C, millilitres; `None` for a solid.
     pub fn yield_ml(&self) -> Option<f64> {
-        volume_ml(self.weighed.bottled())
+        self.properties.density_kg_m3.and_then(|_| volume_ml(self.weighed.bottled()))
     }
 }
 
 fn stage_sheet(made: &SolvedStage, stage: &Stage, house: &House) -> StageSheet {
     let course = &made.course;
-    let solid = volume_ml(&course.out).is_none();
     StageSheet {
         name: made.name.clone(),
         lines: weighing::lines(made, &house.settings.instruments),
         heated: stage.heated.map(|h| heated_words(&h.value)),
         takes: stage.takes.clone(),
         finish_g: (course.evaporated_g > 0.0).then(|| course.in_pan_g()),
-        dries: solid,
+        dries: properties::is_dry(&course.out),
         strained: made.parts.iter().any(|p| p.feed.holds.is_some()).then(|| Strained {
             wet_g: course.strained_out_g,
             liquid_g: course.kept.total_grams(),

@@ -77,6 +77,15 @@ properties! {
     energy_kcal_100ml,
 }
 
+/// Below this share of water and spirit a product is not a liquid (honey has 0.17; ours).
+const LEAST_LIQUID: f64 = 0.15;
+
+/// Whether this is a dried product, to which the properties of a liquid do not apply.
+pub fn is_dry(mixture: &Mixture) -> bool {
+    let liquid = [Component::Water, Component::Ethanol, Component::Glycerol];
+    mixture.grams_of_all(&liquid) < LEAST_LIQUID * mixture.total_grams()
+}
+
 /// Collects what could not be given, and why.
 struct Asked {
     span: Span,
@@ -118,6 +127,17 @@ impl Properties {
     /// The properties of a liquid, and what could not be given.
     pub fn of(liquid: &Mixture, at: Temperature, house: &House, span: Span) -> (Self, Vec<Diagnostic>) {
         let mut asked = Asked { span, found: Vec::new() };
+        if is_dry(liquid) {
+            asked.refused("property of a liquid", &"this is dry");
+            let aw = liquid.water_activity(at).ok();
+            let dry = Self {
+                temperature_c: degrees_celsius(at),
+                water_activity: aw.map(|aw| aw.estimate.value.get()),
+                water_activity_upper: aw.map(|aw| aw.upper.get()),
+                ..Self::default()
+            };
+            return (dry, asked.found);
+        }
         let has = |component| liquid.grams_of(component) > 0.0;
         let mut p = Self { temperature_c: degrees_celsius(at), ..Self::default() };
         let density = liquid.density(at);

@@ -32,6 +32,17 @@ pub struct Options {
     pub set: Vec<Goal>,
 }
 
+impl Options {
+    /// The size that is asked for: by the command, else by the card. `None` where another amount decides it.
+    pub fn asked(&self, card: &Formula) -> Option<Makes> {
+        match &self.size {
+            Some(Size::Makes(makes)) => Some(*makes),
+            Some(Size::From(..)) => None,
+            None => card.makes.as_ref().map(|m| m.value),
+        }
+    }
+}
+
 /// The answer, as far as there is one, and all that was found on the way.
 #[derive(Clone, Debug)]
 pub struct Outcome {
@@ -219,11 +230,11 @@ impl Cook<'_> {
         }))
     }
 
-    fn make_inner(&mut self, part: &Part, file: Result<SourceFile, Diagnostic>) -> Option<Solved> {
+    fn make_inner(&mut self, part: &Part, file: Result<SourceFile, Box<Diagnostic>>) -> Option<Solved> {
         let before = self.found.len();
         let (card, mut found) = match file {
             Ok(source) => formula::read(source.file, source.text),
-            Err(unread) => (None, vec![unread]),
+            Err(unread) => (None, vec![*unread]),
         };
         let readable = !any_error(&found);
         self.found.append(&mut found);

@@ -4,7 +4,7 @@
 use crate::diagnostic::{Code, Diagnostic};
 use crate::formula::{Amount, Part};
 use crate::larder::{Form, Ingredient};
-use crate::mixture::Mixture;
+use crate::mixture::{Component, Mixture};
 use crate::quantity::{Basis, celsius, in_grams, in_kg_per_m3, in_millilitres};
 
 use super::Solved;
@@ -79,7 +79,23 @@ impl Found {
             );
             return None;
         };
-        Some(Feed { per_gram: self.per_gram, holds: Some(holds) })
+        let feed = Feed { per_gram: self.per_gram, holds: Some(holds) };
+        if feed.keeps() < -1e-9 {
+            let dry = 100.0 * self.per_gram.grams_of_all(&Component::UNDISSOLVED);
+            found.push(
+                Diagnostic::error(
+                    Code::OutOfRange,
+                    format!(
+                        "with holds = {holds}, less comes out of the strainer than the dry solids of `{}`",
+                        part.of.value
+                    ),
+                )
+                .at(part.amount.span, format!("{dry:.0} % of it does not dissolve"))
+                .help("weigh it again: (wet weight out - weight in) / weight in"),
+            );
+            return None;
+        }
+        Some(feed)
     }
 
     /// What the amount of a part means to the engine.

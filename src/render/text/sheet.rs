@@ -1,5 +1,6 @@
 //! The weigh sheet.
 
+use crate::diagnostic::Diagnostic;
 use crate::formula::Makes;
 use crate::quantity::display::{grouped, volume_text};
 use crate::quantity::{in_grams, in_millilitres, millilitres};
@@ -8,7 +9,7 @@ use crate::sheet::{Line, Sheet, StageSheet, Weighing};
 use super::{maybe, table};
 
 /// The whole sheet, one screen.
-pub fn sheet(s: &Sheet) -> String {
+pub fn sheet(s: &Sheet, notes: &[Diagnostic]) -> String {
     let mut out = format!("\n{}{}\n", s.name, asked(s).map_or_else(String::new, |a| format!(" · {a}")));
     for stage in &s.stages {
         out.push('\n');
@@ -20,8 +21,14 @@ pub fn sheet(s: &Sheet) -> String {
     out.push_str(&checks(s));
     out.push_str(&keeping(s));
     out.push_str(&method(s));
-    out.push_str("\nSafety not checked: no date and no caution is given here. Your food authority decides.\n");
+    out.push_str(&remarks(notes));
+    out.push_str("\nsafety not checked: no date and no caution is given here; your food authority decides\n");
     out
+}
+
+/// What could not be given or was stretched, a line each.
+fn remarks(notes: &[Diagnostic]) -> String {
+    notes.iter().map(|note| format!("- {}\n", note.title)).collect()
 }
 
 fn asked(s: &Sheet) -> Option<String> {
@@ -185,7 +192,9 @@ fn properties(s: &Sheet) -> String {
             _ => "not known".to_owned(),
         },
     );
-    say("boils at", maybe(p.boiling_point_c, 1, " °C"));
+    if p.density_kg_m3.is_some() {
+        say("boils at", maybe(p.boiling_point_c, 1, " °C"));
+    }
     if let Some(flash) = p.flash_point_c {
         say("flash point", format!("about {} °C: no flame near it", grouped(flash, 0)));
     }

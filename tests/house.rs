@@ -1,0 +1,255 @@
+//! The folder of a house.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+use proptest::prelude::*;
+use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
+use stillroom::house::{DayOne, House, settings};
+use stillroom::quantity::{degrees_celsius, in_grams, in_millilitres};
+
+/// A folder that is gone when the test is.
+struct Folder(PathBuf);
+
+impl Folder {
+    fn new() -> Self {
+        static COUNT: AtomicUsize = AtomicUsize::new(0);
+        let name = format!("stillroom-house-{}-{}", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed));
+        let path = std::env::temp_dir().join(name);
+        fs::create_dir_all(&path).unwrap();
+        Self(path)
+    }
+
+    fn with(self, file: &str, text: &str) -> Self {
+        let path = self.0.join(file);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(path, text).unwrap();
+        self
+    }
+
+    fn find(&self, start: &str) -> (House, Vec<Diagnostic>) {
+        House::find(&self.0.join(start))
+    }
+}
+
+impl Drop for Folder {
+    fn drop(&mut self) {
+        let _ = fs::remove_dir_all(&self.0);
+    }
+}
+
+const HOUSE: &str = r#"
+[house]
+name = "The Lantern House"
+currency = "GBP"
+day_one = "day after"
+market = ["UK", "EU"]
+altitude = "1600 m"
+
+[instruments]
+scale = "2 g up to 10 kg"
+fine_scale = "0.1 g up to 500 g"
+refractometer = "0.5 °Bx"
+jug = "10 ml up to 2 L"
+hydrometer = 0.001
+ph_meter = 0.05
+
+[stores]
+"walk-in" = "3 °C"
+shelf = "70 °F"
+
+[local_code]
+authority = "the council"
+ambient_days = 3
+"#;
+
+#[test]
+fn without_files_every_default_is_said() {
+    let folder = Folder::new().with("formulas/one.toml", "name = \"One\"");
+    let (house, found) = folder.find("formulas/one.toml");
+    assert!(house.is_default && house.settings.name.is_none());
+    assert_eq!(found.len(), 1);
+    assert_eq!((found[0].code, found[0].severity), (Code::Assumed, Severity::Note));
+    assert_eq!(found[0].title, "no house.toml here or in a folder above");
+    assert_eq!(
+        found[0].help.as_deref(),
+        Some(
+            "assumed: a scale of 1 g up to 5 kg; a refractometer of 0.2 °Bx; fridge at 4 °C; cellar at 12 °C; \
+             back bar at 21 °C; freezer at -18 °C"
+        )
+    );
+    assert!(house.larder.find("white sugar").is_some());
+}
+
+#[test]
+fn settings_are_read() {
+    let folder = Folder::new().with("house.toml", HOUSE);
+    let (house, found) = folder.find("house.toml");
+    assert!(found.is_empty(), "{found:?}");
+    let settings = house.settings;
+    assert_eq!(settings.name.as_deref(), Some("The Lantern House"));
+    assert_eq!(settings.currency.as_deref(), Some("GBP"));
+    assert_eq!(settings.day_one, DayOne::DayAfter);
+    assert_eq!(settings.markets, ["UK", "EU"]);
+    assert_eq!(settings.altitude.unwrap().value, 1600.0);
+    let instruments = settings.instruments;
+    assert_eq!((in_grams(instruments.scale.step).round(), in_grams(instruments.scale.up_to).round()), (2.0, 10000.0));
+    assert!(!instruments.scale_assumed && !instruments.refractometer_assumed);
+    assert!((in_grams(instruments.fine_scale.unwrap().step) - 0.1).abs() < 1e-12);
+    assert_eq!(instruments.refractometer_brix, 0.5);
+    assert_eq!(in_millilitres(instruments.jug.unwrap().up_to).round(), 2000.0);
+    assert_eq!((instruments.hydrometer_sg, instruments.ph_meter), (Some(0.001), Some(0.05)));
+    let stores: Vec<_> =
+        settings.stores.iter().map(|s| (s.name.as_str(), degrees_celsius(s.temperature).round())).collect();
+    assert_eq!(stores, [("walk-in", 3.0), ("shelf", 21.0)]);
+    let code = settings.local_code.unwrap();
+    assert_eq!(code.authority.as_deref(), Some("the council"));
+    assert!(code.entries.get("ambient_days").is_some());
+}
+
+#[test]
+fn files_beside_or_above_are_found_and_the_nearest_counts() {
+    let folder = Folder::new()
+        .with("house.toml", "[house]\nname = \"above\"")
+        .with("larder.toml", "[ingredient.\"house rum\"]\nabv = 57")
+        .with("bar/larder.toml", "[ingredient.\"bar rum\"]\nabv = 63")
+        .with("bar/formulas/one.toml", "name = \"One\"");
+    let (house, found) = folder.find("bar/formulas/one.toml");
+    assert!(found.is_empty(), "{found:?}");
+    assert_eq!(house.settings.name.as_deref(), Some("above"));
+    assert!(house.larder.find("bar rum").is_some() && house.larder.find("house rum").is_none());
+    assert_eq!(house.sources.len(), 2);
+    assert!(!house.is_default);
+}
+
+#[test]
+fn formulas_are_found_by_name_and_read_when_asked_for() {
+    let folder = Folder::new()
+        .with("house.toml", "")
+        .with("plan.toml", "name = \"not a formula\"")
+        .with("muscovado.toml", "name = \"Rich muscovado syrup\"\nmakes = \"1 L\"\n[parts]\nname = \"2 g\"\n")
+        .with("nameless.toml", "[parts]\nname = \"2 g\"")
+        .with("broken.toml", "makes = 3 L\nname = \"Broken one\"\n[parts")
+        .with("notes.txt", "name = \"no\"")
+        .with("second.toml", "name = \"rich Muscovado-syrups\"");
+    let (house, found) = folder.find("nameless.toml");
+    let names: Vec<_> = house.formulas().map(|f| f.name.as_str()).collect();
+    assert_eq!(names, ["Broken one", "nameless", "Rich muscovado syrup"]);
+    let card = house.formula("rich muscovado syrup").expect("known").expect("readable");
+    assert!(card.text.contains("makes = \"1 L\"") && card.file.ends_with("muscovado.toml"));
+    assert!(house.formula("water").is_none());
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert_eq!((found[0].code, found[0].severity), (Code::SameName, Severity::Warning));
+    assert_eq!(found[0].title, "two formulas have the name `rich Muscovado-syrups`");
+    assert!(found[0].file.as_deref().is_some_and(|f| f.ends_with("second.toml")));
+}
+
+#[test]
+fn unreadable_files_are_named() {
+    let folder = Folder::new();
+    fs::write(folder.0.join("house.toml"), b"[house]\nname = \"\xff\"").unwrap();
+    fs::create_dir(folder.0.join("larder.toml")).unwrap();
+    let (house, found) = folder.find("x.toml");
+    assert!(house.is_default && any_error(&found));
+    let titles: Vec<_> = found.iter().map(|d| (d.code, d.title.rsplit('/').next().unwrap().to_owned())).collect();
+    assert_eq!(
+        titles,
+        [
+            (Code::CannotRead, "house.toml is not UTF-8 text (byte 16): save it as UTF-8".to_owned()),
+            (Code::CannotRead, "larder.toml is not a file".to_owned()),
+        ]
+    );
+    assert!(found.iter().all(|d| d.file.is_some()));
+    let (_, found) = Folder::new().with("larder.toml", "[ingredient.x]\nlike = \"hony\"").find("x.toml");
+    assert!(found.iter().any(|d| d.code == Code::UnknownLike && d.file.as_deref().unwrap().ends_with("larder.toml")));
+}
+
+#[test]
+fn a_file_that_is_too_large_is_refused() {
+    let folder = Folder::new().with("larder.toml", &"#".repeat(5 << 20));
+    let (_, found) = folder.find("x.toml");
+    assert!(found.iter().any(|d| d.code == Code::TooLarge), "{found:?}");
+}
+
+/// Ten thousand cards must be found well under two seconds; this many in a debug build leaves room.
+#[test]
+fn a_folder_of_many_formulas_is_found_quickly() {
+    let folder = Folder::new().with("house.toml", "");
+    let card =
+        "makes = \"3 L\"\n\n[target]\nabv = 18\nsugar = \"250 g/L\"\n\n[parts]\n\"white rum\" = \"1 L\"\n".to_owned();
+    for i in 0..10_000 {
+        fs::write(
+            folder.0.join(format!("{i}.toml")),
+            format!("name = \"Card {i}\"\n{card}{}", "# a step\n".repeat(100)),
+        )
+        .unwrap();
+    }
+    let start = std::time::Instant::now();
+    let (house, _) = folder.find("1.toml");
+    let took = start.elapsed();
+    assert_eq!(house.formulas().count(), 10_000);
+    eprintln!("10,000 formulas in {took:?}");
+    assert!(took.as_secs_f64() < 10.0, "{took:?}");
+}
+
+#[test]
+fn a_folder_that_is_not_there_gives_the_defaults() {
+    let (house, found) = House::find(Path::new("/nowhere/at/all/x.toml"));
+    assert!(house.is_default && !any_error(&found));
+}
+
+#[test]
+fn wrong_settings_are_told_what_to_do() {
+    for (text, title, help) in [
+        ("[house]\ncurrency = \"pounds\"", "`pounds` is not the code of a currency", "for example currency = \"GBP\""),
+        ("[house]\nday_one = \"day aftr\"", "`day_one` is not `day aftr`", "did you mean `day after`?"),
+        ("[house]\nmarket = \"France\"", "`market` is not `France`", ""),
+        ("[house]\naltitude = \"high\"", "`high` is not the altitude of a house", "for example altitude = \"1600 m\""),
+        (
+            "[instruments]\nscale = \"1 g\"",
+            "`scale` does not say how far it goes",
+            "for example scale = \"1 g up to 5 kg\"",
+        ),
+        (
+            "[instruments]\nscale = \"5 kg up to 1 g\"",
+            "`scale` goes from its step upwards; `5 kg up to 1 g` does not",
+            "for example scale = \"1 g up to 5 kg\"",
+        ),
+        ("[instruments]\nrefractometer = 0", "the step of `refractometer` is 0", ""),
+        (
+            "[stores]\nfridge = 4",
+            "`fridge` is a bare number; a temperature in quotes was expected",
+            "for example \"fridge\" = \"4 °C\"",
+        ),
+        ("[stores]\noven = \"180 °C\"", "`oven` is at 180 °C", ""),
+        ("[store]\nfridge = \"4 °C\"", "a house file has no key `store`", "did you mean `stores`?"),
+    ] {
+        let mut found = Vec::new();
+        settings::read(text, &Arc::from("house.toml"), &mut found);
+        assert_eq!(found.len(), 1, "{text}: {found:#?}");
+        assert_eq!((found[0].title.as_str(), found[0].help.as_deref().unwrap_or_default()), (title, help));
+        assert_eq!(found[0].file.as_deref(), Some("house.toml"));
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 3000, failure_persistence: None, rng_seed: proptest::test_runner::RngSeed::Fixed(7), ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_text_is_read_without_panic(text in "\\PC{0,200}") {
+        settings::read(&text, &Arc::from("house.toml"), &mut Vec::new());
+    }
+
+    #[test]
+    fn any_values_under_known_keys_are_read_without_panic(
+        keys in prop::collection::vec((
+            prop::sample::select(vec!["house.name", "house.currency", "house.day_one", "house.market", "house.altitude", "instruments.scale", "instruments.jug", "instruments.refractometer", "instruments.ph_meter", "stores.a", "stores.b", "local_code.x", "house", "stores"]),
+            prop::sample::select(vec!["\"1 g up to 5 kg\"", "\"up to\"", "\"é up to ü\"", "\"1e300 m\"", "\"ft\"", "-1", "1e300", "[]", "[\"UK\", 3]", "{}", "true", "\"4 °C\"", "\"GBP\"", "\"€€\""]),
+        ), 0..6)
+    ) {
+        let text: String = keys.iter().map(|(k, v)| format!("{k} = {v}\n")).collect();
+        settings::read(&text, &Arc::from("house.toml"), &mut Vec::new());
+    }
+}
