@@ -3,6 +3,8 @@
 use serde_json::{Map, Value, json};
 
 use crate::diagnostic::Diagnostic;
+use crate::doubt::Doubt;
+use crate::formula::TargetKind;
 use crate::larder::Ingredient;
 use crate::mixture::Component;
 use crate::mixture::equations::Equation;
@@ -47,6 +49,7 @@ pub fn solve(name: Option<&str>, sheet: Option<&Sheet>, diagnostics: &[Diagnosti
             "parts": parts(&s.exact),
             "yield": yields(&s.exact),
             "properties": properties(&s.properties),
+            "doubt": doubts(&s.doubts),
             // Until safety is computed an empty list would read as "no cautions apply".
             "cautions": null,
             "as_weighed": { "parts": parts(&s.weighed), "yield": yields(&s.weighed), "properties": properties(&s.as_weighed) },
@@ -75,6 +78,29 @@ pub fn solve(name: Option<&str>, sheet: Option<&Sheet>, diagnostics: &[Diagnosti
             "diagnostics": findings(diagnostics),
         }),
     })
+}
+
+/// Half-widths at 95 % of the headline numbers, with what they come from.
+fn doubts(all: &[Doubt]) -> Value {
+    let key = |kind: TargetKind| match kind {
+        TargetKind::Brix => "brix",
+        TargetKind::Abv => "abv_pct",
+        TargetKind::Sugar => "sugar_g_l",
+        TargetKind::Acid => "acid_g_l",
+        TargetKind::Ph => "ph",
+    };
+    let listed: Map<String, Value> = all
+        .iter()
+        .map(|d| {
+            let shares: Value = d
+                .shares
+                .iter()
+                .map(|s| json!({ "what": s.what, "half_width": s.half_width, "of_variance": s.of_variance, "remedy": s.remedy }))
+                .collect();
+            (key(d.kind).to_owned(), json!({ "half_width": d.half_width, "coverage": 0.95, "budget": shares }))
+        })
+        .collect();
+    Value::Object(listed)
 }
 
 fn yields(solved: &Solved) -> Value {

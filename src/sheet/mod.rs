@@ -7,6 +7,7 @@ pub mod properties;
 pub mod weighing;
 
 use crate::diagnostic::Diagnostic;
+use crate::doubt::{self, Doubt};
 use crate::formula::{Formula, Makes, Stage};
 use crate::house::House;
 use crate::mixture::nutrition;
@@ -85,6 +86,8 @@ pub struct Sheet {
     pub properties: Properties,
     /// Properties of what the rounded sheet makes.
     pub as_weighed: Properties,
+    /// How sure the headline numbers are.
+    pub doubts: Vec<Doubt>,
     /// What the maker can check.
     pub bench: Bench,
     /// How the bottles are filled, if bottles were asked for.
@@ -127,6 +130,7 @@ impl Sheet {
             name: card.name.value.clone(),
             makes,
             stages,
+            doubts: doubt::of(&exact, &house.settings.instruments),
             bench: Bench::of(&weighed, &at_20),
             fills: makes.and_then(|m| Fills::of(&m, &weighed)),
             vessel_l: bench::vessel_l(&weighed),

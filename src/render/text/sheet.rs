@@ -1,7 +1,8 @@
 //! The weigh sheet.
 
 use crate::diagnostic::Diagnostic;
-use crate::formula::Makes;
+use crate::doubt;
+use crate::formula::{Makes, TargetKind};
 use crate::quantity::display::{grouped, volume_text};
 use crate::quantity::{in_grams, in_millilitres, millilitres};
 use crate::sheet::{Line, Sheet, StageSheet, Weighing};
@@ -165,22 +166,25 @@ fn properties(s: &Sheet) -> String {
     let mut rows: Vec<(String, String)> = Vec::new();
     let mut say = |name: &str, text: String| rows.push((name.to_owned(), text));
     let at = grouped(p.temperature_c, usize::from(p.temperature_c.fract() != 0.0));
+    let doubt = |kind, decimals| {
+        doubt::find(&s.doubts, kind).map_or_else(String::new, |d| format!(" ± {}", half_width(d.half_width, decimals)))
+    };
     if let Some(brix) = p.brix.filter(|b| *b >= 0.05) {
         let shows = p.refractometer_brix.map_or_else(
             || "no refractometer reading can be given".to_owned(),
             |r| format!("a refractometer shows {} at {at} °C", grouped(r, 1)),
         );
-        say("Brix", format!("{}   {shows}", grouped(brix, 1)));
+        say("Brix", format!("{}{}   {shows}", grouped(brix, 1), doubt(TargetKind::Brix, 1)));
     }
     if let Some(abv) = p.abv_pct.filter(|a| *a >= 0.005) {
         let proof = p.us_proof.map_or_else(String::new, |x| format!(" (US proof {})", grouped(x, 1)));
-        say("ABV", format!("{} %{proof}", grouped(abv, 1)));
+        say("ABV", format!("{}{} %{proof}", grouped(abv, 1), doubt(TargetKind::Abv, 1)));
     }
     if let Some(sugar) = p.sugar_g_l.filter(|x| *x >= 0.5) {
-        say("sugar", format!("{} g/L", grouped(sugar, 0)));
+        say("sugar", format!("{}{} g/L", grouped(sugar, 0), doubt(TargetKind::Sugar, 0)));
     }
     if let Some(acid) = p.acid_g_l.filter(|x| *x >= 0.05) {
-        say("acid", format!("{} g/L titratable, as citric", grouped(acid, 1)));
+        say("acid", format!("{}{} g/L titratable, as citric", grouped(acid, 1), doubt(TargetKind::Acid, 1)));
     }
     if let Some(density) = p.density_kg_m3 {
         say("density", format!("{} kg/m³ at {at} °C", grouped(density, 1)));
@@ -201,7 +205,42 @@ fn properties(s: &Sheet) -> String {
     if let Some(serving) = &s.serving {
         say("a measure", serving_text(serving));
     }
-    table::pairs(&rows)
+    table::pairs(&rows) + &most_of_the_doubt(s)
+}
+
+/// A half-width, rounded up: a doubt is not made smaller by printing it.
+fn half_width(width: f64, decimals: usize) -> String {
+    let unit = 10f64.powi(i32::try_from(decimals).unwrap_or(0));
+    grouped((width * unit - 1e-9).ceil() / unit, decimals)
+}
+
+/// What spoils the headline numbers most, and what to do about it.
+fn most_of_the_doubt(s: &Sheet) -> String {
+    let said: Vec<String> = s
+        .doubts
+        .iter()
+        .filter_map(|d| {
+            let most = d.shares.first()?;
+            let name = doubt_name(d.kind);
+            Some(format!(
+                "  ± of {name}: {} % from {}; {}\n",
+                grouped(100.0 * most.of_variance, 0),
+                most.what,
+                most.remedy
+            ))
+        })
+        .collect();
+    if said.is_empty() { String::new() } else { format!("  (± at 95 %)\n{}", said.concat()) }
+}
+
+fn doubt_name(kind: TargetKind) -> &'static str {
+    match kind {
+        TargetKind::Brix => "Brix",
+        TargetKind::Abv => "ABV",
+        TargetKind::Sugar => "sugar",
+        TargetKind::Acid => "acid",
+        TargetKind::Ph => "pH",
+    }
 }
 
 fn serving_text(serving: &crate::sheet::Serving) -> String {

@@ -1,0 +1,96 @@
+//! How sure each headline number is, and what spoils it most.
+//!
+//! Every input has a half-width at 95 % ([`spread`]): what the scale tells, what a cup holds, what a
+//! label may say, what an ingredient is made of. Each is moved by its half-width, both ways, the card
+//! is run forward again, and half the difference is its contribution. Contributions of independent
+//! inputs add as squares (JCGM 100:2008, the guide to the expression of uncertainty in measurement,
+//! first order). One ingredient is one input wherever it stands on the card.
+
+pub mod spread;
+
+use crate::formula::TargetKind;
+use crate::house::Instruments;
+use crate::mixture::Mixture;
+use crate::solve::Solved;
+use crate::solve::balance::value_of;
+
+pub use spread::{Cause, Input};
+
+/// The numbers that carry a doubt.
+pub const HEADLINES: [TargetKind; 4] = [TargetKind::Brix, TargetKind::Abv, TargetKind::Sugar, TargetKind::Acid];
+
+/// One input's part in the doubt of a number.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Share {
+    /// The input in words ("weighing white sugar").
+    pub what: String,
+    /// What to do about it.
+    pub remedy: &'static str,
+    /// Half-width at 95 % that it alone gives, in the unit of the number.
+    pub half_width: f64,
+    /// Its share of the variance, 0 to 1.
+    pub of_variance: f64,
+}
+
+/// The doubt of one number.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Doubt {
+    /// Which number.
+    pub kind: TargetKind,
+    /// Half-width at 95 %.
+    pub half_width: f64,
+    /// The budget, largest first.
+    pub shares: Vec<Share>,
+}
+
+/// The doubts of the headline numbers of a solved card made with these instruments. Numbers that
+/// the product does not have (no sugar, no alcohol) are left out.
+pub fn of(solved: &Solved, instruments: &Instruments) -> Vec<Doubt> {
+    let inputs = spread::inputs(solved, instruments);
+    let moved: Vec<(Mixture, Mixture)> =
+        inputs.iter().map(|input| (input.run(solved, 1.0), input.run(solved, -1.0))).collect();
+    HEADLINES.into_iter().filter_map(|kind| one(kind, solved.bottled(), &inputs, &moved)).collect()
+}
+
+fn one(kind: TargetKind, liquid: &Mixture, inputs: &[Input], moved: &[(Mixture, Mixture)]) -> Option<Doubt> {
+    let value = value_of(kind, liquid).filter(|v| *v > 1e-6)?;
+    let mut shares: Vec<Share> = inputs
+        .iter()
+        .zip(moved)
+        .filter_map(|(input, (up, down))| {
+            let half_width = 0.5 * (value_of(kind, up)? - value_of(kind, down)?).abs();
+            Some(Share { what: input.what.clone(), remedy: input.cause.remedy(), half_width, of_variance: 0.0 })
+        })
+        .collect();
+    let equation = equation_error(kind, value);
+    shares.push(Share {
+        what: "the equations for density and volume".to_owned(),
+        remedy: "nothing the house can do",
+        half_width: equation,
+        of_variance: 0.0,
+    });
+    let variance: f64 = shares.iter().map(|s| s.half_width * s.half_width).sum();
+    if variance > 0.0 {
+        for share in &mut shares {
+            share.of_variance = share.half_width * share.half_width / variance;
+        }
+    }
+    shares.retain(|s| s.of_variance >= 0.001);
+    shares.sort_by(|a, b| b.half_width.total_cmp(&a.half_width));
+    Some(Doubt { kind, half_width: variance.sqrt(), shares })
+}
+
+/// Error of the equations themselves from known masses: Brix has none; strength 0.05 points, and
+/// sugar and acid per litre 0.1 % (the density's stated error, ±1 kg/m³ for sweet spirits).
+fn equation_error(kind: TargetKind, value: f64) -> f64 {
+    match kind {
+        TargetKind::Brix | TargetKind::Ph => 0.0,
+        TargetKind::Abv => 0.05,
+        TargetKind::Sugar | TargetKind::Acid => 0.001 * value,
+    }
+}
+
+/// The doubt of one number among them.
+pub fn find(doubts: &[Doubt], kind: TargetKind) -> Option<&Doubt> {
+    doubts.iter().find(|d| d.kind == kind)
+}
