@@ -39,55 +39,6 @@ pub struct Source {
 
 /// All entries, by subject.
 pub const SOURCES: &[Source] = &[
-    Source { key: "common-practice", citation: "Habit of the trade", standing: Standing::CommonPractice },
-    // amounts
-    Source { key: "definition", citation: "By definition of the word", standing: Standing::Read },
-    Source {
-        key: "si",
-        citation: "BIPM, The International System of Units (SI Brochure), 9th edition, 2019, and the units accepted with it",
-        standing: Standing::FromMemory,
-    },
-    Source {
-        key: "nist-hb44",
-        citation: "NIST Handbook 44, Appendix C, General Tables of Units of Measurement: US gallon of 231 cubic inches",
-        standing: Standing::FromMemory,
-    },
-    Source {
-        key: "uk-measures-act",
-        citation: "Weights and Measures Act 1985 (UK), section 1 and schedule 1: pound 0.45359237 kg, gallon 4.54609 L",
-        standing: Standing::FromMemory,
-    },
-    Source {
-        key: "21-cfr-101.9",
-        citation: "21 CFR 101.9(b)(5)(viii), household measures of US nutrition labels",
-        standing: Standing::Read,
-    },
-    Source {
-        key: "27-cfr-30",
-        citation: "27 CFR Part 30, Gauging Manual: US proof is twice the percent by volume at 60 °F",
-        standing: Standing::Read,
-    },
-    Source {
-        key: "usda-sr26",
-        citation: "USDA National Nutrient Database for Standard Reference, Release 26, 2013, WEIGHT table: a jigger is 1.5 fl oz",
-        standing: Standing::Read,
-    },
-    Source {
-        key: "usp-1101",
-        citation: "USP General Chapter 1101, Medicine Dropper: a drop of water weighs 45 to 55 mg",
-        standing: Standing::Read,
-    },
-    Source {
-        key: "metric-kitchen",
-        citation: "Kitchen measures of Australia, New Zealand and Canada: cup 250 ml, Australian tablespoon 20 ml",
-        standing: Standing::FromMemory,
-    },
-    Source {
-        key: "kitchen-convention",
-        citation: "Kitchen convention: a dash is an eighth of a US teaspoon, a pinch a sixteenth",
-        standing: Standing::CommonPractice,
-    },
-];
     source("common-practice", "Habit of the trade", Standing::CommonPractice),
     // how mixtures behave
     source("kell-1975", "G. S. Kell, J. Chem. Eng. Data 20 (1975) 97, density of water, on ITS-90", Standing::Read),
@@ -181,11 +132,6 @@ pub const SOURCES: &[Source] = &[
         "US standard drink: 0.6 US fl oz, 14 g of pure alcohol (US NIH, secondary pages)",
         Standing::Read,
     ),
-];
-
-const fn source(key: &'static str, citation: &'static str, standing: Standing) -> Source {
-    Source { key, citation, standing }
-}
     // acidity
     Source {
         key: "davies-1962",
@@ -232,7 +178,80 @@ const fn source(key: &'static str, citation: &'static str, standing: Standing) -
         citation: "OIV-MA-AS313-01: total acidity of wine to pH 7",
         standing: Standing::Read,
     },
+    // amounts
+    Source { key: "definition", citation: "By definition of the word", standing: Standing::Read },
+    Source {
+        key: "si",
+        citation: "BIPM, The International System of Units (SI Brochure), 9th edition, 2019, and the units accepted with it",
+        standing: Standing::FromMemory,
+    },
+    Source {
+        key: "nist-hb44",
+        citation: "NIST Handbook 44, Appendix C, General Tables of Units of Measurement: US gallon of 231 cubic inches",
+        standing: Standing::FromMemory,
+    },
+    Source {
+        key: "uk-measures-act",
+        citation: "Weights and Measures Act 1985 (UK), section 1 and schedule 1: pound 0.45359237 kg, gallon 4.54609 L",
+        standing: Standing::FromMemory,
+    },
+    Source {
+        key: "21-cfr-101.9",
+        citation: "21 CFR 101.9(b)(5)(viii), household measures of US nutrition labels",
+        standing: Standing::Read,
+    },
+    Source {
+        key: "27-cfr-30",
+        citation: "27 CFR Part 30, Gauging Manual: US proof is twice the percent by volume at 60 °F",
+        standing: Standing::Read,
+    },
+    Source {
+        key: "usda-sr26",
+        citation: "USDA National Nutrient Database for Standard Reference, Release 26, 2013, WEIGHT table: a jigger is 1.5 fl oz",
+        standing: Standing::Read,
+    },
+    Source {
+        key: "usp-1101",
+        citation: "USP General Chapter 1101, Medicine Dropper: a drop of water weighs 45 to 55 mg",
+        standing: Standing::Read,
+    },
+    Source {
+        key: "metric-kitchen",
+        citation: "Kitchen measures of Australia, New Zealand and Canada: cup 250 ml, Australian tablespoon 20 ml",
+        standing: Standing::FromMemory,
+    },
+    Source {
+        key: "kitchen-convention",
+        citation: "Kitchen convention: a dash is an eighth of a US teaspoon, a pinch a sixteenth",
+        standing: Standing::CommonPractice,
+    },
+    // the larder
+    source(
+        "usda-sr26-foods",
+        "USDA National Nutrient Database for Standard Reference, Release 26, 2013: composition by NDB number",
+        Standing::Read,
+    ),
+    source("cnf", "Canadian Nutrient File, Health Canada: sugars by kind, by food code", Standing::Read),
+    source(
+        "ciqual-2020",
+        "CIQUAL French food composition table 2020, Anses: organic acids, by food code",
+        Standing::Read,
+    ),
+    source(
+        "stfcj",
+        "Standard Tables of Food Composition in Japan: moisture of whole citrus, cross-checks; food numbers from memory",
+        Standing::Read,
+    ),
+    source(
+        "eu-1169",
+        "Regulation (EU) No 1169/2011, Annex II: allergens to be declared; the US, Canadian, Australian and New Zealand lists beside it",
+        Standing::Read,
+    ),
 ];
+
+const fn source(key: &'static str, citation: &'static str, standing: Standing) -> Source {
+    Source { key, citation, standing }
+}
 
 /// The entry with this key.
 pub fn find(key: &str) -> Option<&'static Source> {
