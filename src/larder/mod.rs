@@ -9,6 +9,7 @@ pub mod house_file;
 pub mod ingredient;
 mod label;
 pub(crate) mod names;
+mod per_100g;
 mod table;
 
 use std::collections::HashMap;
