@@ -222,6 +222,125 @@ pub const SOURCES: &[Source] = &[
 const fn source(key: &'static str, citation: &'static str, standing: Standing) -> Source {
     Source { key, citation, standing }
 }
+    Source {
+        key: "davies-1962",
+        citation: "C. W. Davies, Ion Association, 1962: activity coefficients with 0.3 I",
+        standing: Standing::FromMemoryChecked,
+    },
+    Source {
+        key: "nist-srd46",
+        citation: "NIST Standard Reference Database 46, as carried by the MINTEQ v4 data file of US EPA/USGS: pK and enthalpy of citric, phosphoric, acetic, tartaric and carbonic acid",
+        standing: Standing::Read,
+    },
+    Source {
+        key: "eden-bates-1959",
+        citation: "Eden and Bates, J. Res. Natl. Bur. Stand. 62:161, 1959: malic acid, 0 to 50 °C",
+        standing: Standing::Read,
+    },
+    Source {
+        key: "martin-tartar-1937",
+        citation: "Martin and Tartar, 1937: lactic acid by temperature, as quoted in an ECHA dossier",
+        standing: Standing::Read,
+    },
+    Source {
+        key: "goldberg-2002",
+        citation: "Goldberg, Kishore and Lennen, J. Phys. Chem. Ref. Data 31:231, 2002: enthalpy and heat capacity of dissociation",
+        standing: Standing::FromMemory,
+    },
+    Source {
+        key: "prenesti-2012",
+        citation: "Prenesti et al., The Scientific World Journal 2012, 249041, Table 4: pK in 12 % ethanol",
+        standing: Standing::Read,
+    },
+    Source {
+        key: "sinclair-eny",
+        citation: "Sinclair and Eny, papers on the buffer system of citrus juices: share of the cations held by organic acids",
+        standing: Standing::Read,
+    },
+    Source {
+        key: "ifu-3",
+        citation: "International Fruit and Vegetable Juice Association, method 3, 2017: titratable acidity",
+        standing: Standing::Read,
+    },
+    Source {
+        key: "oiv-as313-01",
+        citation: "OIV-MA-AS313-01: total acidity of wine to pH 7",
+        standing: Standing::Read,
+    },
+    // amounts
+    Source { key: "definition", citation: "By definition of the word", standing: Standing::Read },
+    Source {
+        key: "si",
+        citation: "BIPM, The International System of Units (SI Brochure), 9th edition, 2019, and the units accepted with it",
+        standing: Standing::FromMemory,
+    },
+    Source {
+        key: "nist-hb44",
+        citation: "NIST Handbook 44, Appendix C, General Tables of Units of Measurement: US gallon of 231 cubic inches",
+        standing: Standing::FromMemory,
+    },
+    Source {
+        key: "uk-measures-act",
+        citation: "Weights and Measures Act 1985 (UK), section 1 and schedule 1: pound 0.45359237 kg, gallon 4.54609 L",
+        standing: Standing::FromMemory,
+    },
+    Source {
+        key: "21-cfr-101.9",
+        citation: "21 CFR 101.9(b)(5)(viii), household measures of US nutrition labels",
+        standing: Standing::Read,
+    },
+    Source {
+        key: "27-cfr-30",
+        citation: "27 CFR Part 30, Gauging Manual: US proof is twice the percent by volume at 60 °F",
+        standing: Standing::Read,
+    },
+    Source {
+        key: "usda-sr26",
+        citation: "USDA National Nutrient Database for Standard Reference, Release 26, 2013, WEIGHT table: a jigger is 1.5 fl oz",
+        standing: Standing::Read,
+    },
+    Source {
+        key: "usp-1101",
+        citation: "USP General Chapter 1101, Medicine Dropper: a drop of water weighs 45 to 55 mg",
+        standing: Standing::Read,
+    },
+    Source {
+        key: "metric-kitchen",
+        citation: "Kitchen measures of Australia, New Zealand and Canada: cup 250 ml, Australian tablespoon 20 ml",
+        standing: Standing::FromMemory,
+    },
+    Source {
+        key: "kitchen-convention",
+        citation: "Kitchen convention: a dash is an eighth of a US teaspoon, a pinch a sixteenth",
+        standing: Standing::CommonPractice,
+    },
+    // the larder
+    source(
+        "usda-sr26-foods",
+        "USDA National Nutrient Database for Standard Reference, Release 26, 2013: composition by NDB number",
+        Standing::Read,
+    ),
+    source("cnf", "Canadian Nutrient File, Health Canada: sugars by kind, by food code", Standing::Read),
+    source(
+        "ciqual-2020",
+        "CIQUAL French food composition table 2020, Anses: organic acids, by food code",
+        Standing::Read,
+    ),
+    source(
+        "stfcj",
+        "Standard Tables of Food Composition in Japan: moisture of whole citrus, cross-checks; food numbers from memory",
+        Standing::Read,
+    ),
+    source(
+        "eu-1169",
+        "Regulation (EU) No 1169/2011, Annex II: allergens to be declared; the US, Canadian, Australian and New Zealand lists beside it",
+        Standing::Read,
+    ),
+];
+
+const fn source(key: &'static str, citation: &'static str, standing: Standing) -> Source {
+    Source { key, citation, standing }
+}
 
 /// The entry with this key.
 pub fn find(key: &str) -> Option<&'static Source> {

@@ -234,6 +234,15 @@ fn wrong_settings_are_told_what_to_do() {
     }
 }
 
+#[test]
+fn deep_nesting_does_not_overflow() {
+    for open in ["[", "{a=", "[[", "a."] {
+        let text = format!("[house]\nname = {}", open.repeat(200_000));
+        settings::read(&text, &Arc::from("house.toml"), &mut Vec::new());
+        settings::read(&open.repeat(200_000), &Arc::from("house.toml"), &mut Vec::new());
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 3000, failure_persistence: None, rng_seed: proptest::test_runner::RngSeed::Fixed(7), ..ProptestConfig::default() })]
 

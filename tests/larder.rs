@@ -3,8 +3,9 @@
 use std::collections::HashMap;
 
 use stillroom::larder::{Form, Larder};
+use stillroom::mixture::acidity::ph;
 use stillroom::mixture::{Component, Mixture};
-use stillroom::quantity::{in_grams, in_kg_per_m3};
+use stillroom::quantity::{celsius, in_grams, in_kg_per_m3};
 
 fn rows(csv: &str) -> Vec<HashMap<String, String>> {
     let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(csv.as_bytes());
@@ -134,6 +135,27 @@ fn brix_of_juices_is_plausible() {
         let brix = 100.0 * solids / (solids + juice.grams_of(Component::Water));
         assert!((brix - number(&row, "soluble_solids_pct_of_juice")).abs() < 0.011, "{}: {brix}", row["id"]);
         assert!((brix - number(&row, "legal_average_brix")).abs() <= 3.1, "{}: {brix}", row["id"]);
+    }
+}
+
+/// The check table of the pH model, here through the larder: its cations and its pH.
+#[test]
+fn juices_of_the_larder_have_the_ph_of_the_check_table() {
+    let table = rows(include_str!("reference/acid-juices.csv"));
+    assert_eq!(table.len(), 8);
+    for row in table {
+        let juice = Larder::built_in().find(&row["id"]).expect("a juice").per_gram;
+        let water_kg = juice.grams_of(Component::Water) / 1000.0;
+        let cations = juice.bound_cations_eq[1] / water_kg;
+        assert!((cations - number(&row, "strong_cation_eq_per_kg_water")).abs() < 0.0001, "{}: {cations}", row["id"]);
+        match ph::of(&juice, celsius(25.0)) {
+            Ok(estimate) => {
+                let miss = estimate.value.get() - number(&row, "ph_model_k07");
+                assert!(miss.abs() <= 0.02, "{}: {miss}", row["id"]);
+            }
+            // Two berries have more than 1 % of protein.
+            Err(no) => assert_eq!((no, row["id"].ends_with("berry")), (ph::NoPh::Protein, true), "{}", row["id"]),
+        }
     }
 }
 

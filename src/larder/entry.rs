@@ -2,18 +2,18 @@
 
 use std::sync::Arc;
 
-use crate::diagnostic::{Code, Diagnostic, Severity, Span, Spanned};
+use crate::diagnostic::{Code, Diagnostic, Severity, Spanned};
 use crate::mixture::alcohol::{abv_of, mass_fraction_of_proof};
-use crate::mixture::{Component, Mineral, Mixture};
+use crate::mixture::{Component, Mixture};
 use crate::quantity::literal::{LiteralError, parse};
 use crate::quantity::readers::{self, Strength};
 use crate::quantity::{Literal, Mass, MassDensity, in_grams, in_grams_per_litre, kg_per_m3};
 use crate::text::{Table, nearest};
 
 use super::amounts::amount;
-use super::analysis::{Analysis, minerals};
 use super::ingredient::{Form, Ingredient, Origin};
 use super::label::{self, Label};
+use super::per_100g;
 
 pub(super) const KEYS: &[&str] = &[
     "like",
@@ -127,7 +127,7 @@ fn made(name: &Spanned<String>, table: &Table, like: Option<&Ingredient>, found:
             None
         }
         Some(analysis) => {
-            let analysis = per_100g(&name.value, analysis, &mut notes, found)?;
+            let analysis = per_100g::read(&name.value, analysis, &mut notes, found)?;
             Some(Made { per_gram: analysis.per_gram(), how: Some("analysis"), notes })
         }
         None if label.is_empty() => match like {
@@ -195,74 +195,6 @@ fn grams_per_litre(text: &str) -> Result<(f64, bool), LiteralError> {
         Literal::Percent(fraction) => Ok((1000.0 * fraction, true)),
         _ => readers::concentration(text).map(|c| (in_grams_per_litre(c), false)),
     }
-}
-
-fn per_100g(
-    name: &str,
-    table: Spanned<&Table>,
-    notes: &mut Vec<String>,
-    found: &mut Vec<Diagnostic>,
-) -> Option<Analysis> {
-    const MOST_MG: f64 = 100_000.0;
-    let first = found.len();
-    let known: Vec<_> =
-        Component::ALL.iter().map(|c| c.key()).chain(Mineral::ALL.into_iter().map(Mineral::key)).collect();
-    table.value.check_keys("per_100g", &known, found);
-    let mut number = |key: &str, most: f64| {
-        let number = table.value.number(key, found)?;
-        if !(0.0..=most).contains(&number.value) {
-            let title = format!("{key} of `{name}` is {} in 100 g; 0 to {most} is possible", number.value);
-            found.push(Diagnostic::error(Code::OutOfRange, title).at(number.span, "not possible"));
-            return None;
-        }
-        Some(number.value)
-    };
-    let mut analysis = Analysis::default();
-    for &component in Component::ALL {
-        analysis.grams.set_grams(component, number(component.key(), 100.0).unwrap_or(0.0));
-    }
-    analysis.minerals = minerals(|mineral| number(mineral.key(), MOST_MG));
-    if found.iter().skip(first).any(|d| d.severity == Severity::Error) {
-        return None;
-    }
-    close(name, &mut analysis, table.span, notes, found)
-}
-
-/// Says how far the analysis is from 100 g. Pure substances that add to 100 have no minerals to know of.
-fn close(
-    name: &str,
-    analysis: &mut Analysis,
-    span: Span,
-    notes: &mut Vec<String>,
-    found: &mut Vec<Diagnostic>,
-) -> Option<Analysis> {
-    let (sum, gap) = (analysis.grams.total_grams(), analysis.gap_grams());
-    let grams = |component| analysis.grams.grams_of(component);
-    if sum == 0.0 {
-        found.push(
-            Diagnostic::error(Code::MissingKey, format!("per_100g of `{name}` gives no grams of anything"))
-                .at(span, "nothing in it")
-                .help("for example per_100g = { water = 35, sucrose = 65 }"),
-        );
-        return None;
-    }
-    if gap < -0.5 {
-        found.push(
-            Diagnostic::warning(Code::NotHundred, format!("per_100g of `{name}` adds to {sum:.2} g"))
-                .at(span, "more than 100 g in 100 g")
-                .help("every component is scaled down to a sum of 100 g; check the figures"),
-        );
-    } else if gap > 0.05 {
-        found.push(
-            Diagnostic::note(Code::NotHundred, format!("per_100g of `{name}` adds to {sum:.2} g"))
-                .at(span, format!("{gap:.2} g are not known"))
-                .help("the rest stands as `other`: it counts in Brix and keeps a pH from being computed"),
-        );
-        notes.push(format!("{gap:.2} g per 100 g are not known and stand as `other`"));
-    } else if grams(Component::Ash) == 0.0 && grams(Component::Other) == 0.0 {
-        analysis.take_blanks_as_none();
-    }
-    Some(*analysis)
 }
 
 /// What is inherited, and what the entry adds. Nothing that warns a guest can be taken away.

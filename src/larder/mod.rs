@@ -9,6 +9,7 @@ pub mod house_file;
 pub mod ingredient;
 mod label;
 pub(crate) mod names;
+mod per_100g;
 mod table;
 
 use std::collections::HashMap;
@@ -17,6 +18,12 @@ use std::sync::LazyLock;
 pub use ingredient::{Form, Ingredient, Origin};
 
 use crate::text::nearest;
+
+/// What the licences of the embedded tables ask to be printed with their figures.
+pub const DATA_NOTICE: &str = "Composition of ingredients: USDA National Nutrient Database for Standard Reference, \
+    Release 26 (public domain); Canadian Nutrient File, Health Canada (contains information licensed under the Open \
+    Government Licence - Canada); CIQUAL French food composition table 2020, Anses (Licence Ouverte / Etalab). Changed: \
+    selected, split and closed to 100 g as each row says.";
 
 /// All ingredients that can be named.
 #[derive(Clone, Debug, Default)]
