@@ -8,6 +8,8 @@ use super::polynomial::{between_rows, horner};
 use super::{Estimate, Mixture, OutOfRange};
 
 const PROPERTY: &str = "density";
+/// Largest difference of OIML R 22 from the US Bureau of Standards determinations of 1913.
+const SPIRIT_ERROR_KG_M3: f64 = 0.12;
 
 /// Density of water, kg/m³ with `t` in °C, 0 to 100 °C.
 ///
@@ -196,12 +198,12 @@ pub fn sucrose_solution(share: MassFraction, temperature: Temperature) -> Result
 
 /// Density of ethanol in water (OIML R 22), -20 to 40 °C and liquid.
 ///
-/// Checked: alcoholometric tables within 0.005 kg/m³, US Bureau of Standards 1913 within 0.12; 0.1 is stated.
+/// Checked: alcoholometric tables within 0.005 kg/m³, US Bureau of Standards 1913 within 0.12, which is stated.
 /// Where ice would form (freezing points: CRC 102nd ed.) it refuses.
 pub fn ethanol_water(share: MassFraction, temperature: Temperature) -> Result<Estimate<MassDensity>, OutOfRange> {
     let (p, t_c) = (share.get(), degrees_celsius(temperature));
     check_spirit(p, t_c)?;
-    Ok(Estimate::new(kg_per_m3(ethanol_water_kg_m3(p, t_c)), kg_per_m3(0.1)))
+    Ok(Estimate::new(kg_per_m3(ethanol_water_kg_m3(p, t_c)), kg_per_m3(SPIRIT_ERROR_KG_M3)))
 }
 
 /// A stated error in kg/m³ and why the value is stretched, if it is.
@@ -218,6 +220,14 @@ fn sugar_water_grade(w: f64, t_c: f64) -> Grade {
         _ if w > 0.7 => (0.9, None),
         _ => (0.3, None),
     }
+}
+
+/// The same with glucose and fructose in it: their volumes were fitted to 60 and 48 %.
+fn syrup_grade(phase: &Phase, t_c: f64) -> Grade {
+    let w = phase.sugar_in_water();
+    let (error, beyond) = sugar_water_grade(w, t_c);
+    let hexoses = phase.glucose + phase.fructose > 0.0;
+    (if hexoses && w > 0.48 { error.max(0.6) } else { error }, beyond)
 }
 
 /// The error of model A: 1 kg/m³ for 15 to 40 % alcohol and to 400 g/L of sugar, 2 elsewhere, from
@@ -274,8 +284,9 @@ pub(super) fn of_phase(phase: &Phase, t_c: f64) -> Result<Estimate<MassDensity>,
     let volume = volume_ml(phase, t_c);
     let grade = match (spirit, phase.sugars() > 0.0) {
         (true, true) => ternary_grade(phase, volume, t_c),
-        (true, false) => (0.1, None),
-        (false, _) => sugar_water_grade(phase.sugar_in_water(), t_c),
+        (true, false) => (SPIRIT_ERROR_KG_M3, None),
+        (false, true) => syrup_grade(phase, t_c),
+        (false, false) => (0.01, None),
     };
     Ok(graded(kg_per_m3(1000.0 * total / volume), grade))
 }

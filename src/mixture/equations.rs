@@ -24,7 +24,7 @@ pub const EQUATIONS: &[Equation] = &[
         unit: "kg/m³",
         equation: "m/V; V = (ethanol + water)/rho(p, t) + sugar phi(b, t); phi the volume of sugar in water (SPS-4)",
         range: "sugar in water 0 to 85 %, 0 to 80 °C; spirit -20 to 40 °C",
-        error: "sugar in water 0.3 to 70 %, 0.9 to 85 %; spirit 0.1; both 1 at 15 to 40 % alcohol and to 400 g/L, else 2",
+        error: "sugar in water 0.3 to 70 %, 0.9 to 85 %; spirit 0.12; both 1 at 15 to 40 % alcohol and to 400 g/L, else 2",
         sources: &["kell-1975", "icumsa-sps4", "oiml-r22", "model-a", "crc-102", "apparent-volumes"],
     },
     Equation {
@@ -72,7 +72,7 @@ pub const EQUATIONS: &[Equation] = &[
         unit: "nD",
         equation: "(n² - 1)/(n² + 2) = sum of m r / V; r of sugars by their share in water, of spirit from its measured index",
         range: "0 to 60 °C, to 85 °Bx; spirit measured at 20 °C",
-        error: "sucrose 0.000075, glucose and fructose 0.00015, with spirit 0.0003",
+        error: "sucrose 0.00008, glucose and fructose 0.00015, with spirit 0.0003",
         sources: &["iapws-r9-97", "oiv-ma-as2-02", "crc-102", "icumsa-sps4", "apparent-volumes"],
     },
     Equation {
@@ -96,7 +96,7 @@ pub const EQUATIONS: &[Equation] = &[
         unit: "°C",
         equation: "aw(t) p(t) = P; spirit: x_e g_e P_e(t) + x_w g_w P_w(t) = P",
         range: "50 to 110 kPa, to 80 °Bx",
-        error: "0.25 K to 50 %, 0.8 to 65 %, 1.5 to 70 %, 2.5 to 80 %; spirit 0.5 K, sweet spirit 2 K",
+        error: "0.35 K to 50 %, 0.8 to 65 %, 1.5 to 70 %, 2.6 to 80 %; spirit 0.5 K, sweet spirit 2 K",
         sources: &["starzak-peacock", "iapws-if97", "perry-vle", "icao-atmosphere", "browne-1912"],
     },
     Equation {

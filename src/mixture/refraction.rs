@@ -98,7 +98,7 @@ pub fn sucrose_solution(brix: Brix, temperature: Temperature) -> Result<Estimate
     if w > MOST_SUCROSE {
         return Err(refusal(PROPERTY, "known to 85 °Bx"));
     }
-    Ok(Estimate::new(sucrose_index(w, t_c), 7.5e-5))
+    Ok(Estimate::new(sucrose_index(w, t_c), 8e-5))
 }
 
 /// The Brix of the sucrose solution with this refractive index at a temperature.
@@ -137,7 +137,7 @@ pub fn correct_reading(reading: Brix, temperature: Temperature) -> Result<Estima
 impl Mixture {
     /// Refractive index of the liquid (undissolved matter and fat left out) at 589 nm against air, 0 to 60 °C.
     ///
-    /// Sucrose 7.5e-5, glucose and fructose 1.5e-4, with ethanol 3e-4: the mixing rule is exact in both binary
+    /// Sucrose 8e-5, glucose and fructose 1.5e-4, with ethanol 3e-4: the mixing rule is exact in both binary
     /// limits, but no measured sweet spirit was there to prove it. Acids, maltose, lactose, minerals and
     /// what is not known are taken to refract like sucrose: an assumption.
     pub fn refractive_index(&self, temperature: Temperature) -> Result<Estimate<f64>, OutOfRange> {
@@ -151,7 +151,7 @@ impl Mixture {
         let error = match () {
             () if phase.ethanol > 0.0 => 3e-4,
             () if phase.glucose + phase.fructose > 0.0 => 1.5e-4,
-            () => 7.5e-5,
+            () => 8e-5,
         };
         let syrup_of_starch = self.grams_of(Component::OtherCarbohydrate) > 0.1 * self.solids_grams();
         let beyond = match density.beyond {
