@@ -31,6 +31,9 @@ pub mod house;
 
 pub mod solve;
 
+/// How long it keeps: one date with its reason.
+pub mod shelf_life;
+
 pub mod sheet;
 
 pub mod render;
