@@ -9,9 +9,10 @@
 //! 5. [`house`]: the folder of a house: its settings and its formulas by name.
 //! 6. [`solve`]: unknown amounts from targets.
 //! 7. [`doubt`]: how sure each number is, and what spoils it most.
-//! 8. [`sheet`]: everything that is said of one solved formula, put together once.
-//! 9. [`render`]: text and JSON of a sheet.
-//! 10. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
+//! 8. [`shelf_life`]: how long it keeps: one date with its reason.
+//! 9. [`sheet`]: everything that is said of one solved formula, put together once.
+//! 10. [`render`]: text and JSON of a sheet.
+//! 11. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
 //! [`diagnostic`], [`sources`] and [`text`] may be used by all. The library returns data and
 //! diagnostics; it never prints and never exits.
@@ -33,6 +34,8 @@ pub mod house;
 pub mod solve;
 
 pub mod doubt;
+
+pub mod shelf_life;
 
 pub mod sheet;
 

@@ -1,0 +1,195 @@
+//! When no date may be given, and what only holds it short.
+
+use std::fmt;
+
+use super::authority::Authority;
+use super::ceilings::{Ceiling, Group};
+use super::data::Tables;
+use super::delle::{self, Reading};
+use super::product::Product;
+use super::screen::Class;
+
+/// Why the legal limit of food that needs control holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Held {
+    /// The tables by pH and water activity say `pa`.
+    ByTable,
+    /// The pH is not known, the water activity above 0.85 and the strength below 20 % vol.
+    PhUnknown,
+    /// Nut, dairy, egg, cooked starch, or garlic or herb in low acid.
+    Contents,
+}
+
+impl fmt::Display for Held {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::ByTable => "its acidity and water activity do not rule out growth",
+            Self::PhUnknown => "its pH is not known",
+            Self::Contents => "of what is in it (nut, dairy, egg, cooked starch, or garlic or herb in low acid)",
+        })
+    }
+}
+
+/// Strength from which no growth is reported: 20 % vol (single-factor reports; the tables themselves give no credit).
+pub const NO_GROWTH_REPORTED_PCT_VOL: f64 = 20.0;
+
+/// What holds the product to the legal limit; the first that does. A recorded assessment lifts the table's word only.
+pub fn held(product: &Product, tables: &Tables, authority: &Authority) -> Option<Held> {
+    let contents = product.contents_or_worst();
+    let weak = product.abv_pct() < NO_GROWTH_REPORTED_PCT_VOL;
+    let low_acid = product.cautious_ph().is_none_or(|ph| ph > 4.6);
+    let perishable = contents.dairy || contents.egg || contents.cooked_starch;
+    let dry = is_dried(product, tables) && product.cautious_aw().is_none();
+    if perishable || (weak && (contents.nut || (contents.garlic_or_herb && low_acid))) {
+        Some(Held::Contents)
+    } else if !weak || dry {
+        None
+    } else if product.screen(tables).class == Class::Pa && !authority.assessed {
+        Some(Held::ByTable)
+    } else if product.cautious_ph().is_none() && product.cautious_aw().is_none_or(|aw| aw > 0.85) {
+        Some(Held::PhUnknown)
+    } else {
+        None
+    }
+}
+
+/// Whether its class is one that lives by being dry.
+pub fn is_dried(product: &Product, tables: &Tables) -> bool {
+    class_group(product, tables) == Some(Group::Dried)
+}
+
+fn class_group(product: &Product, tables: &Tables) -> Option<Group> {
+    Some(tables.ceilings.class(product.class.as_deref()?)?.group)
+}
+
+/// Whether it is a juice: by its class, or by what is in it where the class is not named.
+pub fn is_juice(product: &Product, tables: &Tables) -> bool {
+    class_group(product, tables)
+        .map_or_else(|| product.contents_or_worst().juice && !is_strong(product), |group| group == Group::Juice)
+}
+
+fn is_strong(product: &Product) -> bool {
+    product.abv_pct() >= NO_GROWTH_REPORTED_PCT_VOL
+}
+
+/// Whether growth depends on lactic bacteria, of which too little is known: 0.5 to 20 % vol with 75 to 85 Delle units, or
+/// below 20 % vol with a pH above 3.5 (or unknown) and solids of fruit or wine. Then only the ceiling may be trusted.
+pub fn lactic_bacteria_decide(product: &Product) -> bool {
+    let grey = delle::reading(product.delle_units()) == Reading::Grey;
+    let mild = product.cautious_ph().is_none_or(|ph| ph > 3.5);
+    !is_strong(product) && ((product.abv_pct() >= 0.5 && grey) || (mild && product.contents_or_worst().fruit_or_wine))
+}
+
+/// Why no date is given.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Refusal {
+    /// It needs control and the store is too warm.
+    TooWarm {
+        /// What holds it.
+        held: Held,
+        /// The warmest store allowed, °C.
+        max_c: f64,
+    },
+    /// Water activity is not known and alcohol does not make up for it.
+    WaterActivityUnknown,
+    /// Dissolved solids are not known and alcohol does not make up for it.
+    BrixUnknown,
+    /// Outside what the model was made for.
+    OutOfRange {
+        /// What.
+        what: &'static str,
+        /// The value.
+        value: f64,
+        /// The range.
+        range: (f64, f64),
+    },
+    /// Several preservatives: no verified limits for a blend.
+    PreservativeBlend,
+    /// A juice in a store warmer than any figure for its class.
+    JuiceTooWarm {
+        /// The warmest store that a figure speaks of.
+        max_c: f64,
+    },
+    /// Figures for dried fruit are for airtight jars.
+    NotAirtight,
+    /// There is no figure for its class.
+    NoCeiling,
+    /// The embedded tables could not be read: a bug of ours.
+    NoTables,
+}
+
+impl fmt::Display for Refusal {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::TooWarm { held, max_c } => {
+                write!(f, "keep at {max_c} °C or below: no date for a warmer store, because {held}")?;
+                if *held == Held::PhUnknown {
+                    f.write_str("; measure the pH")?;
+                }
+                Ok(())
+            }
+            Self::WaterActivityUnknown => {
+                f.write_str("the water activity is not known, and below 20 % vol nothing makes up for it")
+            }
+            Self::BrixUnknown => f.write_str("the Brix is not known, and below 20 % vol nothing makes up for it"),
+            Self::OutOfRange { what, value, range: (low, high) } => {
+                write!(f, "{what} {value} lies outside {low} to {high}, where the growth model can speak")
+            }
+            Self::PreservativeBlend => f.write_str("no verified limits are known for a blend of preservatives"),
+            Self::JuiceTooWarm { max_c } => {
+                write!(f, "no figure is known for this juice above {max_c} °C, and no model may stand in")
+            }
+            Self::NotAirtight => f.write_str("the figures for dried fruit are for airtight jars; say `closed = true`"),
+            Self::NoCeiling => f.write_str("no figure is known for this kind of product"),
+            Self::NoTables => f.write_str("the built-in tables cannot be read"),
+        }
+    }
+}
+
+/// Everything that forbids a date.
+pub fn refusals(
+    product: &Product,
+    t_c: f64,
+    held: Option<Held>,
+    ceiling: Option<Ceiling>,
+    tables: &Tables,
+    authority: &Authority,
+) -> Vec<Refusal> {
+    let mut found = Vec::new();
+    let dried = is_dried(product, tables);
+    if let Some(held) = held.filter(|_| t_c.is_nan() || t_c > authority.max_c()) {
+        found.push(Refusal::TooWarm { held, max_c: authority.max_c() });
+    }
+    if !is_strong(product) && !dried {
+        if product.cautious_aw().is_none() {
+            found.push(Refusal::WaterActivityUnknown);
+        }
+        if product.brix.is_none() {
+            found.push(Refusal::BrixUnknown);
+        }
+    }
+    let ranges = [
+        ("temperature", Some(t_c), (0.0, 30.0)),
+        ("pH", product.ph.map(|ph| ph.value.get()), (1.8, 7.0)),
+        ("Brix", product.brix.map(|b| b.get()).filter(|_| !dried), (0.0, 80.0)),
+    ];
+    for (what, value, range) in ranges {
+        if let Some(value) = value.filter(|v| !(range.0..=range.1).contains(v)) {
+            found.push(Refusal::OutOfRange { what, value, range });
+        }
+    }
+    if product.preservatives > 1 {
+        found.push(Refusal::PreservativeBlend);
+    }
+    if dried && product.process.closed != Some(true) {
+        found.push(Refusal::NotAirtight);
+    }
+    match ceiling {
+        None => found.push(Refusal::NoCeiling),
+        Some(c) if c.warmer_than_any && is_juice(product, tables) => {
+            found.push(Refusal::JuiceTooWarm { max_c: c.row.store_c });
+        }
+        Some(_) => {}
+    }
+    found
+}

@@ -1,0 +1,80 @@
+//! The screen: does the product need time and temperature control for safety? FDA Food Code 2022, 1-201.10(B), Tables A
+//! and B, looked up at the cautious corner. The tables give no credit for alcohol, preservatives or cold.
+
+use serde::Deserialize;
+
+use super::data;
+
+/// Which of the two tables.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Table {
+    /// Heated, and packed so that nothing gets in again.
+    A,
+    /// Everything else, and everything that was opened.
+    B,
+}
+
+/// What the table says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Class {
+    /// No control needed.
+    NonTcs,
+    /// Product assessment required: to be treated as needing control until assessed.
+    Pa,
+}
+
+/// The answer of the screen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Screen {
+    /// Which table was used.
+    pub table: Table,
+    /// What it says.
+    pub class: Class,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(rename_all = "snake_case")]
+enum Edge {
+    Below(f64),
+    UpTo(f64),
+}
+
+#[derive(Debug, Deserialize)]
+struct Cells {
+    ph: Vec<Edge>,
+    aw: Vec<Edge>,
+    cells: Vec<Vec<Class>>,
+}
+
+/// Both tables.
+#[derive(Debug, Deserialize)]
+pub struct Tables {
+    a: Cells,
+    b: Cells,
+}
+
+/// The column or row of a value; the last one when it is not known.
+fn place(edges: &[Edge], value: Option<f64>) -> usize {
+    // 4.1 + 0.1 is not quite 4.2 in binary; the edge itself must fall where the code puts it
+    let value = value.map(|v| (v * 1e9).round() / 1e9);
+    edges
+        .iter()
+        .position(|edge| match (edge, value) {
+            (_, None) => false,
+            (Edge::Below(limit), Some(v)) => v < *limit,
+            (Edge::UpTo(limit), Some(v)) => v <= *limit,
+        })
+        .unwrap_or(edges.len())
+}
+
+/// The cell for a pH and a water activity, both already at their cautious corner. Unknown is the worst column or row.
+pub fn look_up(table: Table, ph: Option<f64>, aw: Option<f64>) -> Class {
+    let Some(tables) = data::tables() else { return Class::Pa };
+    let cells = match table {
+        Table::A => &tables.screen.a,
+        Table::B => &tables.screen.b,
+    };
+    let row = cells.cells.get(place(&cells.aw, aw));
+    row.and_then(|row| row.get(place(&cells.ph, ph))).copied().unwrap_or(Class::Pa)
+}

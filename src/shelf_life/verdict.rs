@@ -1,0 +1,272 @@
+//! The one date: the screen, the ceiling, growth and quality brought down to one number of days, with the one rule that
+//! decided it, or the reasons why there is none.
+//!
+//! `days = floor(min(C, q05 of growth, q10 of quality))`, where C is the least of the legal limit, the figure of the class
+//! and what a spoiled lot showed. Nothing lengthens a ceiling.
+
+use super::authority::Authority;
+use super::ceilings::{Ceiling, Class, Group, Quality, Tier};
+use super::data::{self, Tables};
+use super::organisms::MODELLED;
+use super::product::Product;
+use super::reason::{Mark, Note, Rule};
+use super::refusal::{self, Held, Refusal};
+use super::screen::{Class as ScreenClass, Screen, Table};
+use super::simulate::{Conditions, Settings, Spread, simulate};
+use crate::quantity::{Temperature, degrees_celsius};
+
+/// Growth as it may be shown, in days. `None` for a quantile that is not reached or must not be shown.
+#[derive(Clone, Debug, PartialEq)]
+#[expect(missing_docs, reason = "quantiles, by their usual names")]
+pub struct Growth {
+    pub q05_days: Option<f64>,
+    pub q50_days: Option<f64>,
+    pub q95_days: Option<f64>,
+    pub p_no_growth: f64,
+}
+
+/// Quality as it may be shown, in days.
+#[derive(Clone, Debug, PartialEq)]
+#[expect(missing_docs, reason = "quantiles, by their usual names")]
+pub struct Staleness {
+    pub what: &'static str,
+    pub q10_days: f64,
+    pub q50_days: f64,
+}
+
+/// The answer for one store.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Verdict {
+    /// The screen.
+    pub screen: Screen,
+    /// Whole days; 0 is "use at once"; none where a date is refused.
+    pub days: Option<u32>,
+    /// Days that the law counts, the day made as day 1, whatever the house's own habit.
+    pub legal_days: Option<u32>,
+    /// What kind of date it is.
+    pub mark: Mark,
+    /// The one rule that decided.
+    pub decided_by: Option<Rule>,
+    /// How good its evidence is.
+    pub tier: Option<Tier>,
+    /// Every reason why there is no date.
+    pub refused: Vec<Refusal>,
+    /// The ceiling in days: law, class and spoiled lots together. None where the store itself is refused by law.
+    pub ceiling_days: Option<f64>,
+    /// The growth model; none where it does not apply.
+    pub growth: Option<Growth>,
+    /// The quality model, where there is one.
+    pub quality: Option<Staleness>,
+    /// 5 % quantile of the earlier of growth and quality, where both are within a factor of two.
+    pub joint_q05_days: Option<f64>,
+    /// What else must be said.
+    pub notes: Vec<Note>,
+}
+
+struct Term {
+    days: f64,
+    rule: Rule,
+    tier: Tier,
+}
+
+/// What is known of a product at one store before anything is drawn.
+struct Case<'a> {
+    product: &'a Product,
+    authority: &'a Authority,
+    tables: &'static Tables,
+    t_c: f64,
+    held: Option<Held>,
+    ceiling: Option<Ceiling>,
+    quality: Option<&'static Quality>,
+    refused: Vec<Refusal>,
+}
+
+/// The verdict for each store.
+pub fn verdicts(product: &Product, stores: &[Temperature], authority: &Authority, settings: Settings) -> Vec<Verdict> {
+    let Some(tables) = data::tables() else { return stores.iter().map(|_| without_tables()).collect() };
+    let cases: Vec<_> = stores.iter().map(|&t| Case::new(product, degrees_celsius(t), authority, tables)).collect();
+    let conditions: Vec<_> = cases.iter().map(Case::conditions).collect();
+    let Some(spreads) = simulate(&conditions, &tables.organisms, settings) else {
+        return stores.iter().map(|_| without_tables()).collect();
+    };
+    cases.into_iter().zip(&spreads).map(|(case, spread)| case.verdict(spread)).collect()
+}
+
+fn without_tables() -> Verdict {
+    Verdict {
+        screen: Screen { table: Table::B, class: ScreenClass::Pa },
+        days: None,
+        legal_days: None,
+        mark: Mark::None,
+        decided_by: None,
+        tier: None,
+        refused: vec![Refusal::NoTables],
+        ceiling_days: None,
+        growth: None,
+        quality: None,
+        joint_q05_days: None,
+        notes: Vec::new(),
+    }
+}
+
+impl<'a> Case<'a> {
+    fn new(product: &'a Product, t_c: f64, authority: &'a Authority, tables: &'static Tables) -> Self {
+        let held = refusal::held(product, tables, authority);
+        let ceiling = tables.ceilings.ceiling(product, t_c, product.pasteurised(tables));
+        let named: Option<&'static Class> = product.class.as_deref().and_then(|name| tables.ceilings.class(name));
+        let quality = named.and_then(|class| tables.ceilings.quality_of(class));
+        let refused = refusal::refusals(product, t_c, held, ceiling, tables, authority);
+        Self { product, authority, tables, t_c, held, ceiling, quality, refused }
+    }
+
+    /// The inputs of the draws. An unknown water activity is pure water's; a temperature that is no number is refused
+    /// already and drawn as a hot day.
+    fn conditions(&self) -> Conditions {
+        let product = self.product;
+        let (log10_n0, h0) = product.start(self.tables);
+        let doubt = |doubt: f64| if doubt.is_finite() { doubt.max(0.0) } else { 0.0 };
+        Conditions {
+            t_c: if self.t_c.is_finite() { self.t_c } else { 30.0 },
+            ph: product.cautious_ph().and(product.ph).map(|ph| ph.value.get()),
+            ph_sd: product.ph.map_or(0.0, |ph| doubt(ph.doubt)),
+            aw: product.cautious_aw().and(product.water_activity).map_or(1.0, |aw| aw.value.get()),
+            aw_sd: product.water_activity.map_or(0.0, |aw| doubt(aw.doubt)),
+            abv_pct: product.abv_pct(),
+            log10_n0,
+            h0,
+            quality: self.quality,
+        }
+    }
+
+    /// Dried fruit below water activity 0.60, or of an unknown one, has no microbial date: its class alone caps it.
+    fn growth_applies(&self) -> bool {
+        !(refusal::is_dried(self.product, self.tables) && self.product.cautious_aw().is_none_or(|aw| aw < 0.60))
+    }
+
+    fn is_juice(&self) -> bool {
+        refusal::is_juice(self.product, self.tables)
+    }
+
+    /// The terms of the ceiling, in the order in which a tie is decided.
+    fn ceiling_terms(&self) -> Vec<Term> {
+        let mut terms = Vec::new();
+        if let Some(held) = self.held {
+            let (days, max_c) = (self.authority.days(), self.authority.max_c());
+            let entered = self.authority.pa_days.is_some() || self.authority.pa_temperature.is_some();
+            let rule = Rule::FoodCode { held, days, max_c, entered };
+            terms.push(Term { days: f64::from(days), rule, tier: Tier::Law });
+        }
+        if let Some(days) = self.authority.max_days {
+            terms.push(Term { days: f64::from(days), rule: Rule::LocalCode { days }, tier: Tier::Law });
+        }
+        if let Some(days) = self.product.spoiled_lot_days {
+            // whole days strictly below the age at which it was seen; an age that is no number is none at all
+            let days = if days.is_finite() { (days.ceil() - 1.0).max(0.0) } else { 0.0 };
+            terms.push(Term { days, rule: Rule::SpoiledLot, tier: Tier::House });
+        }
+        if let Some(ceiling) = self.ceiling {
+            let rule = Rule::Class { class: &ceiling.class.name, tier: ceiling.row.tier };
+            terms.push(Term { days: ceiling.row.high_days, rule, tier: ceiling.row.tier });
+        }
+        terms
+    }
+
+    fn verdict(self, spread: &Spread) -> Verdict {
+        let mut terms = self.ceiling_terms();
+        let ceiling_days = least(&terms).map(|t| t.days);
+        let growth_applies = self.growth_applies();
+        if growth_applies {
+            let code = spread.first.map(|(code, _)| code).unwrap_or(MODELLED[0]);
+            let rule = Rule::Growth { organism: self.name_of(code) };
+            terms.push(Term { days: spread.micro.q05, rule, tier: Tier::Assumed });
+        }
+        if let (Some(days), Some(quality)) = (spread.quality, self.quality) {
+            terms.push(Term { days: days.q10, rule: Rule::Quality { what: &quality.what }, tier: quality.tier });
+        }
+
+        let deciding = least(&terms).filter(|_| self.refused.is_empty());
+        let days = deciding.map(|t| t.days.floor().max(0.0) as u32);
+        let by_law = self.refused.iter().any(|r| matches!(r, Refusal::TooWarm { .. }));
+        let micro = spread.micro;
+        let cannot_tell = !(micro.q50.is_finite() && micro.q95 <= 100.0 * micro.q05);
+        let lactic = refusal::lactic_bacteria_decide(self.product);
+        let finite = |days: f64| days.is_finite().then_some(days);
+        let shown = |days: f64| finite(days).filter(|_| !cannot_tell && !lactic);
+        let joint = spread.quality.filter(|q| growth_applies && (q.q10 <= 2.0 * micro.q05 && micro.q05 <= 2.0 * q.q10));
+        Verdict {
+            screen: self.product.screen(self.tables),
+            days,
+            legal_days: self.legal_days().filter(|_| days.is_some()),
+            mark: self.mark(deciding),
+            decided_by: deciding.map(|t| t.rule.clone()),
+            tier: deciding.map(|t| t.tier),
+            ceiling_days: ceiling_days.filter(|_| !by_law),
+            growth: growth_applies.then(|| Growth {
+                q05_days: finite(micro.q05),
+                q50_days: shown(micro.q50),
+                q95_days: shown(micro.q95),
+                p_no_growth: spread.p_no_growth,
+            }),
+            quality: spread.quality.zip(self.quality).map(|(days, quality)| Staleness {
+                what: &quality.what,
+                q10_days: days.q10,
+                q50_days: days.q50,
+            }),
+            joint_q05_days: joint.map(|_| spread.joint_q05),
+            notes: self.notes(deciding, growth_applies && cannot_tell),
+            refused: self.refused,
+        }
+    }
+
+    fn name_of(&self, code: &'static str) -> &'static str {
+        let organisms = self.tables.organisms.modelled();
+        organisms.and_then(|all| all.into_iter().find(|o| o.code == code)).map_or(code, |o| o.name)
+    }
+
+    fn legal_days(&self) -> Option<u32> {
+        let held = self.held.map(|_| self.authority.days());
+        held.into_iter().chain(self.authority.max_days).min()
+    }
+
+    /// "Use by" for what could spoil or harm; "best before" only where the class lives by alcohol or dryness, or is fully
+    /// processed, and neither growth nor a lot nor the law decided.
+    fn mark(&self, deciding: Option<&Term>) -> Mark {
+        let Some(term) = deciding else { return Mark::None };
+        let keeps = matches!(self.ceiling.map(|c| c.class.group), Some(Group::Strong | Group::Dried))
+            || self.product.pasteurised(self.tables);
+        match term.rule {
+            Rule::Class { .. } | Rule::Quality { .. } if keeps && self.held.is_none() => Mark::BestBefore,
+            _ => Mark::UseBy,
+        }
+    }
+
+    fn notes(&self, deciding: Option<&Term>, cannot_tell: bool) -> Vec<Note> {
+        let (product, rule) = (self.product, deciding.map(|t| &t.rule));
+        let named = product.class.as_deref().and_then(|name| self.tables.ceilings.class(name));
+        let same = named.zip(self.ceiling).is_some_and(|(named, c)| std::ptr::eq(named, c.class));
+        let strong = product.abv_pct() >= refusal::NO_GROWTH_REPORTED_PCT_VOL;
+        let by_growth = matches!(rule, Some(Rule::Growth { .. }));
+        let mild = self.authority.milder_than_default() || self.authority.assessed;
+        [
+            (Note::ModelCannotTell, cannot_tell),
+            (Note::LacticBacteria, refusal::lactic_bacteria_decide(product)),
+            (Note::JuiceModelNotTrusted, self.is_juice()),
+            (Note::TableIgnoresAlcohol, strong && product.screen(self.tables).class == ScreenClass::Pa),
+            (Note::HouseResponsibility, mild),
+            (Note::ShortestThatFits, self.ceiling.is_some() && !same),
+            (Note::WarmerThanAnyFigure, self.ceiling.is_some_and(|c| c.warmer_than_any)),
+            (Note::YeastMustGetIn, by_growth && !strong),
+            (Note::FridgeIsNoProof, by_growth && self.t_c <= 8.0),
+            (Note::DiscardTheLot, product.spoiled_lot_days.is_some()),
+            (Note::PreservativeEarnsNothing, product.preservatives > 0),
+        ]
+        .into_iter()
+        .filter_map(|(note, applies)| applies.then_some(note))
+        .collect()
+    }
+}
+
+/// The shortest term; the earlier in the list where two are alike.
+fn least(terms: &[Term]) -> Option<&Term> {
+    terms.iter().min_by(|a, b| a.days.total_cmp(&b.days))
+}
