@@ -4,10 +4,12 @@
 pub mod composition;
 pub mod estimate;
 
+mod ethanol_water;
 mod ethanol_water_table;
 mod phase;
 mod polynomial;
 pub mod root;
+mod sugar_water;
 
 pub mod alcohol;
 pub mod boiling;
