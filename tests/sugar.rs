@@ -173,6 +173,7 @@ fn readings_near_20_c_hold_more_closely() {
     };
     for row in rows("sugar-refractometer-tempcorr").iter().filter(|row| row.text("table") == "oiv_2004") {
         let (t_c, shown) = (row.number("temperature_c"), row.number("brix_measured_pct"));
+        // 0.012 as it was stated, to three decimals; the table itself is rounded to 0.01.
         if t_c >= 13.0 {
             largest.within(correction(t_c, shown), row.number("correction_brix"), 0.0125, (t_c, shown));
         }
@@ -266,7 +267,7 @@ fn boiling_point_elevation() {
         let raised = sucrose(bx).boiling_elevation(pressure).unwrap();
         let found = raised.value.get::<kelvin>();
         if row.text("kind") == "model" {
-            largest.within(found, printed, 0.0101, (bx, row.number("pressure_kpa")));
+            largest.within(found, printed, 0.005, (bx, row.number("pressure_kpa")));
         } else {
             println!("Browne 1912 at {bx} °Bx: {printed}, ours {found:.2} ± {:.2}", raised.error.get::<kelvin>());
         }
