@@ -32,7 +32,7 @@ pub fn flash_point(abv: Abv) -> Result<Estimate<Temperature>, OutOfRange> {
         Some((low, high)) => {
             let flash_point_c = low.1 + (high.1 - low.1) * (strength - low.0) / (high.0 - low.0);
             // an error is a difference of temperatures, so it is counted from absolute zero
-            let error = Temperature::new::<uom::si::thermodynamic_temperature::kelvin>(ERROR_C);
+            let error = celsius(ERROR_C - 273.15);
             Ok(Estimate::new(celsius(flash_point_c), error))
         }
         None => Err(OutOfRange {

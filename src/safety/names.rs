@@ -52,7 +52,9 @@ static DATA: LazyLock<Data> = LazyLock::new(|| {
     let mut friends: HashMap<String, Vec<FalseFriend>> = HashMap::new();
     for row in table::rows(FALSE_FRIENDS) {
         let friend = FalseFriend { words: fold(row.cell("phrase")), adjacent: row.cell("how") == "adjacent" };
-        friends.entry(singular(row.cell("masks"))).or_default().push(friend);
+        if !friend.words.is_empty() {
+            friends.entry(singular(row.cell("masks"))).or_default().push(friend);
+        }
     }
     Data { names, friends }
 });

@@ -177,11 +177,14 @@ impl<'a> Reader<'a> {
         join: fn(Vec<Condition>) -> Condition,
     ) -> Read<Condition> {
         let first = part(self)?;
-        let mut parts = vec![first];
+        if !self.name(word) {
+            return Ok(first);
+        }
+        let mut parts = vec![first, part(self)?];
         while self.name(word) {
             parts.push(part(self)?);
         }
-        Ok(if parts.len() > 1 { join(parts) } else { parts.remove(0) })
+        Ok(join(parts))
     }
 
     fn one(&mut self) -> Read<Condition> {
@@ -191,15 +194,17 @@ impl<'a> Reader<'a> {
         // A bracket may hold a condition or begin a sum: try the first, go back for the second.
         let start = self.next;
         if self.sign("(") {
-            let inside = self.deeper(Self::condition);
-            let closed = inside.is_ok() && self.sign(")");
+            let inside = self.deeper(Self::condition).and_then(|c| self.need_sign(")").map(|()| c));
             let goes_on = matches!(self.peek(), Some(Token::Sign(sign)) if *sign != ")");
-            if closed && !goes_on {
+            if inside.is_ok() && !goes_on {
                 return inside;
             }
             self.next = start;
-            let number = self.test();
-            return if number.is_ok() { number } else { inside.and(number) };
+            return match (self.test(), inside) {
+                // of two errors, the one that came further
+                (Err(as_sum), Err(as_condition)) if as_condition.at > as_sum.at => Err(as_condition),
+                (test, _) => test,
+            };
         }
         self.test()
     }
@@ -211,10 +216,10 @@ impl<'a> Reader<'a> {
         if let Some(variable) = self.variable(|kind| matches!(kind, Kind::Word(_))) {
             return self.word_is(variable);
         }
-        if let Some(tag) = self.text() {
-            return self.holds(tag);
-        }
         let start = self.next;
+        if let Some(tag) = self.text() {
+            return self.holds(tag, start);
+        }
         if let Some(variable) = self.number_variable() {
             if self.name("is") {
                 let not = self.name("not");
@@ -248,7 +253,7 @@ impl<'a> Reader<'a> {
         }
     }
 
-    fn holds(&mut self, tag: &str) -> Read<Condition> {
+    fn holds(&mut self, tag: &str, start: usize) -> Read<Condition> {
         let not = self.name("not");
         if !self.name("in") {
             return Err(self.expected("`in` or `not in`"));
@@ -259,8 +264,11 @@ impl<'a> Reader<'a> {
             "market" => Market::ALL.iter().any(|m| m.code() == tag),
             _ => true,
         };
-        let test = Condition::Holds(set, tag.to_owned());
-        if known { Ok(negated(not, test)) } else { Err(self.expected(format!("a known {} before this", set.name))) }
+        if !known {
+            self.next = start;
+            return Err(self.expected(format!("a tag that {} can hold", set.name)));
+        }
+        Ok(negated(not, Condition::Holds(set, tag.to_owned())))
     }
 
     fn sum(&mut self) -> Read<Number> {
