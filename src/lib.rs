@@ -8,9 +8,10 @@
 //! 4. [`formula`]: the text file that a maker writes.
 //! 5. [`house`]: the folder of a house: its settings and its formulas by name.
 //! 6. [`solve`]: unknown amounts from targets.
-//! 7. [`sheet`]: everything that is said of one solved formula, put together once.
-//! 8. [`render`]: text and JSON of a sheet.
-//! 9. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
+//! 7. [`shelf_life`]: how long it keeps: one date with its reason.
+//! 8. [`sheet`]: everything that is said of one solved formula, put together once.
+//! 9. [`render`]: text and JSON of a sheet.
+//! 10. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
 //! [`diagnostic`], [`sources`] and [`text`] may be used by all. The library returns data and
 //! diagnostics; it never prints and never exits.
@@ -31,7 +32,6 @@ pub mod house;
 
 pub mod solve;
 
-/// How long it keeps: one date with its reason.
 pub mod shelf_life;
 
 pub mod sheet;
