@@ -11,9 +11,10 @@
 //! 7. [`doubt`]: how sure each number is, and what spoils it most.
 //! 8. [`safety`]: cautions as data, judged with answers of yes, no and not known.
 //! 9. [`shelf_life`]: how long it keeps: one date with its reason.
-//! 10. [`sheet`]: everything that is said of one solved formula, put together once.
-//! 11. [`render`]: text, JSON and charts of a sheet.
-//! 12. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
+//! 10. [`dated`]: the verdicts and cautions of a solved card.
+//! 11. [`sheet`]: everything that is said of one solved formula, put together once.
+//! 12. [`render`]: text, JSON and charts of a sheet.
+//! 13. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
 //! [`diagnostic`], [`sources`] and [`text`] may be used by all. The library returns data and
 //! diagnostics; it never prints and never exits.
@@ -39,6 +40,8 @@ pub mod doubt;
 pub mod safety;
 
 pub mod shelf_life;
+
+pub mod dated;
 
 pub mod sheet;
 

@@ -8,7 +8,6 @@ use crate::formula::TargetKind;
 use crate::larder::Ingredient;
 use crate::mixture::Component;
 use crate::mixture::equations::Equation;
-use crate::sheet::properties::is_dry;
 use crate::sheet::{Properties, Sheet};
 use crate::solve::Solved;
 use crate::solve::card::volume_ml;
@@ -106,7 +105,7 @@ fn doubts(all: &[Doubt]) -> Value {
 fn yields(solved: &Solved) -> Value {
     json!({
         "mass_g": solved.bottled().total_grams(),
-        "volume_ml": volume_ml(solved.bottled()).filter(|_| !is_dry(solved.bottled())),
+        "volume_ml": volume_ml(solved.bottled()).filter(|_| !solved.bottled().is_dry()),
     })
 }
 

@@ -13,6 +13,7 @@ use crate::house::House;
 use crate::mixture::nutrition;
 use crate::quantity::{Abv, Temperature, celsius, in_millilitres, millilitres};
 use crate::solve::card::volume_ml;
+use crate::solve::vessel::vessel_l;
 use crate::solve::{Solved, SolvedStage};
 
 pub use bench::{Bench, Fills};
@@ -133,7 +134,7 @@ impl Sheet {
             doubts: doubt::of(&exact, &house.settings.instruments),
             bench: Bench::of(&weighed, &at_20),
             fills: makes.and_then(|m| Fills::of(&m, &weighed)),
-            vessel_l: bench::vessel_l(&weighed),
+            vessel_l: vessel_l(&weighed),
             clear: Clear::of(&weighed, house),
             serving,
             steps: card.steps.clone(),
@@ -167,7 +168,7 @@ fn stage_sheet(made: &SolvedStage, stage: &Stage, house: &House) -> StageSheet {
         heated: stage.heated.map(|h| heated_words(&h.value)),
         takes: stage.takes.clone(),
         finish_g: (course.evaporated_g > 0.0).then(|| course.in_pan_g()),
-        dries: properties::is_dry(&course.out),
+        dries: course.out.is_dry(),
         strained: made.parts.iter().any(|p| p.feed.holds.is_some()).then(|| Strained {
             wet_g: course.strained_out_g,
             liquid_g: course.kept.total_grams(),
