@@ -74,7 +74,9 @@ fn heat_and_screen(facts: &mut Facts, product: &Product) {
     facts.heat_5log = Fact::Known(heating.zip(row).is_some_and(|(curve, row)| row.fulfilled(curve) >= 1.0));
     facts.pasteurised = Fact::Known(product.pasteurised(tables));
     let hottest = heating.and_then(|curve| curve.0.first().copied()).map(|(_, t)| t);
-    facts.need_min = hottest.and_then(|t| row?.hold_min(t)).map_or(Fact::Unknown, Fact::Known);
+    // What a hold must be follows from the pH: unknown, so is that.
+    let row_known = row.filter(|_| product.ph.is_some());
+    facts.need_min = hottest.and_then(|t| row_known?.hold_min(t)).map_or(Fact::Unknown, Fact::Known);
 }
 
 /// How it is made and packed. What a card leaves open is in doubt, never absent.

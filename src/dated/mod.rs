@@ -11,11 +11,12 @@ pub mod product;
 
 use chrono::NaiveDate;
 
-use crate::diagnostic::Diagnostic;
-use crate::house::{DayOne, House, Store};
-use crate::quantity::degrees_celsius;
+use crate::diagnostic::{Code, Diagnostic};
+use crate::house::{House, Store};
+use crate::quantity::{celsius, degrees_celsius};
 use crate::safety::{self, Caution, Facts, Level, Storage};
-use crate::shelf_life::{Settings, Verdict, calendar, verdicts};
+use crate::shelf_life::screen::Screen;
+use crate::shelf_life::{Authority, Product, Settings, Verdict, calendar, verdicts};
 use crate::solve::Solved;
 
 use authority::LocalLimits;
@@ -51,6 +52,9 @@ pub struct DatedStore {
     pub refused: Vec<String>,
     /// The cautions if it is kept here, most serious first.
     pub cautions: Vec<Caution>,
+    /// The expected lives if the store is a degree warmer and a degree colder, as in [`Verdict::lives_days`]; only
+    /// where a chart asks for them.
+    pub band: Option<(Vec<f64>, Vec<f64>)>,
 }
 
 /// The answer for a card.
@@ -64,6 +68,10 @@ pub struct Dated {
     pub planned: usize,
     /// Every caution of the planned store, and what is carried out of inner cards.
     pub cautions: Vec<Caution>,
+    /// What is carried out of inner cards.
+    pub carried: Vec<Caution>,
+    /// The answer of the pH and water activity tables.
+    pub screen: Option<Screen>,
     /// Allergens, its own and those of inner cards.
     pub allergens: Vec<String>,
     /// Numbers of the authority that decided, with who entered them.
@@ -71,6 +79,22 @@ pub struct Dated {
 }
 
 impl Dated {
+    /// Leaves one store only. A store that the house does not have is reported, and all are kept.
+    pub fn keep_only(&mut self, wanted: &str) -> Option<Diagnostic> {
+        let Some(place) = self.stores.iter().position(|s| s.store.name.eq_ignore_ascii_case(wanted)) else {
+            let names: Vec<&str> = self.stores.iter().map(|s| s.store.name.as_str()).collect();
+            return Some(
+                Diagnostic::error(Code::BadArgument, format!("the house has no store `{wanted}`"))
+                    .help(format!("its stores are: {}", names.join(", "))),
+            );
+        };
+        let kept = self.stores.swap_remove(place);
+        self.cautions = safety::gather(kept.cautions.clone(), self.carried.clone());
+        self.stores = vec![kept];
+        self.planned = 0;
+        None
+    }
+
     /// Whether a caution says not to make or serve it as planned.
     pub fn stopped(&self) -> bool {
         self.cautions.iter().any(|c| c.severity == Level::Stop && c.is_certain())
@@ -82,85 +106,126 @@ struct Judged {
     stores: Vec<DatedStore>,
     facts: Facts,
     cautions: Vec<Caution>,
+    carried: Vec<Caution>,
+}
+
+/// Which stores are asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Which {
+    /// All of the house's.
+    All,
+    /// All of the house's, and what a degree more or less would change.
+    AllWithBands,
+    /// The one that the card is planned for.
+    Planned,
 }
 
 /// Dates a solved card made on a day.
-pub fn of(solved: &Solved, house: &House, made: NaiveDate, draws: Settings) -> (Dated, Vec<Diagnostic>) {
+pub fn of(solved: &Solved, house: &House, made: NaiveDate, which: Which, draws: Settings) -> (Dated, Vec<Diagnostic>) {
     let (local, found) = authority::read(house);
-    let judged = judge(solved, house, made, draws, local.as_ref());
-    let planned = planned(solved, &judged.stores);
-    let allergens = judged.facts.allergens.present.iter().cloned().collect();
-    (Dated { made, planned, cautions: judged.cautions, allergens, stores: judged.stores, local }, found)
-}
-
-fn judge(solved: &Solved, house: &House, made: NaiveDate, draws: Settings, local: Option<&LocalLimits>) -> Judged {
-    let inner: Vec<(String, Judged)> =
-        solved.inner.iter().map(|(inner, _)| (inner.name.clone(), judge(inner, house, made, draws, local))).collect();
-    let mut facts = facts::of_parts(solved, house);
-    for (_, judged) in &inner {
-        facts.take_in(&judged.facts);
-    }
-    facts.conclude();
-    let product = product::of(solved, house, &facts);
-    facts::of_product(&mut facts, solved, house, &product);
-
-    let limits = authority::for_product(local, &solved.name);
-    let thawed: Vec<&Store> = house.settings.stores.iter().filter(|s| storage(s) != Storage::Frozen).collect();
-    let temperatures: Vec<_> = thawed.iter().map(|s| s.temperature).collect();
-    let mut verdicts = verdicts(&product, &temperatures, &limits, draws).into_iter();
-    let stores: Vec<DatedStore> = house
-        .settings
-        .stores
-        .iter()
-        .enumerate()
-        .map(|(place, store)| {
-            let verdict = if storage(store) == Storage::Frozen { None } else { verdicts.next() };
-            let mut dated = one_store(store, verdict, made, house.settings.day_one, local);
-            for (name, judged) in &inner {
-                if let Some(part) = judged.stores.get(place) {
-                    hold_to_part(&mut dated, name, part);
-                }
-            }
-            facts::of_store(&mut facts, &dated);
-            dated.cautions = safety::evaluate(&facts);
-            dated.cautions.extend(facts::of_heated_stages(solved, house));
-            dated.cautions.sort_by_key(|c| c.severity);
-            dated
-        })
-        .collect();
-    let own = stores.get(planned(solved, &stores)).map(|s| s.cautions.clone()).unwrap_or_default();
-    let carried = inner.iter().flat_map(|(name, judged)| safety::carry(name, &judged.cautions));
-    Judged { cautions: safety::gather(own, carried), stores, facts }
-}
-
-fn one_store(
-    store: &Store,
-    verdict: Option<Verdict>,
-    made: NaiveDate,
-    day_one: DayOne,
-    local: Option<&LocalLimits>,
-) -> DatedStore {
-    let days = verdict.as_ref().and_then(|v| v.days);
-    let count = match day_one {
-        DayOne::DayMade => calendar::DayOne::DayMade,
-        DayOne::DayAfter => calendar::DayOne::DayAfter,
+    let stores: Vec<Store> = match which {
+        Which::All | Which::AllWithBands => house.settings.stores.clone(),
+        Which::Planned => planned(solved, &house.settings.stores)
+            .and_then(|place| house.settings.stores.get(place))
+            .cloned()
+            .into_iter()
+            .collect(),
     };
-    let legal = verdict.as_ref().and_then(|v| v.legal_days);
-    let decided_by = verdict.as_ref().and_then(|v| v.decided_by.as_ref()).map(|rule| {
-        let words = rule.to_string();
-        match local.filter(|_| words.contains("local code")) {
-            Some(local) => format!("{words} ({})", local.entered),
-            None => words,
+    let judged =
+        Judge { house, stores: &stores, made, draws, local: local.as_ref(), with_bands: which == Which::AllWithBands }
+            .judge(solved);
+    let planned = planned(solved, &stores).unwrap_or(0);
+    let allergens = judged.facts.allergens.present.iter().cloned().collect();
+    let screen = judged.stores.iter().find_map(|s| s.verdict.as_ref()).map(|v| v.screen);
+    let Judged { stores, cautions, carried, .. } = judged;
+    (Dated { made, planned, cautions, carried, screen, allergens, stores, local }, found)
+}
+
+/// What a card and its inner cards are judged with.
+struct Judge<'a> {
+    house: &'a House,
+    stores: &'a [Store],
+    made: NaiveDate,
+    draws: Settings,
+    local: Option<&'a LocalLimits>,
+    with_bands: bool,
+}
+
+impl Judge<'_> {
+    fn judge(&self, solved: &Solved) -> Judged {
+        let inner: Vec<(&str, Judged)> =
+            solved.inner.iter().map(|(inner, _)| (inner.name.as_str(), self.judge(inner))).collect();
+        let mut facts = facts::of_parts(solved, self.house);
+        for (_, judged) in &inner {
+            facts.take_in(&judged.facts);
         }
-    });
-    DatedStore {
-        store: store.clone(),
-        days,
-        date: days.and_then(|d| calendar::last_day(made, d, legal, count)),
-        decided_by,
-        refused: verdict.iter().flat_map(|v| &v.refused).map(ToString::to_string).collect(),
-        cautions: Vec::new(),
-        verdict,
+        facts.conclude();
+        let product = product::of(solved, self.house, &facts);
+        facts::of_product(&mut facts, solved, self.house, &product);
+
+        let limits = authority::for_product(self.local, &solved.name);
+        let thawed = self.stores.iter().filter(|s| storage(s) != Storage::Frozen);
+        let temperatures: Vec<_> = thawed.map(|s| s.temperature).collect();
+        let mut verdicts = verdicts(&product, &temperatures, &limits, self.draws).into_iter();
+        let mut bands = self.bands(&product, &limits).into_iter();
+        let of_fire = facts::of_heated_stages(solved, self.house);
+        let stores: Vec<DatedStore> = self
+            .stores
+            .iter()
+            .enumerate()
+            .map(|(place, store)| {
+                let frozen = storage(store) == Storage::Frozen;
+                let mut dated = self.one_store(store, if frozen { None } else { verdicts.next() });
+                dated.band = if frozen { None } else { bands.next() };
+                for (name, judged) in &inner {
+                    if let Some(part) = judged.stores.get(place) {
+                        hold_to_part(&mut dated, name, part);
+                    }
+                }
+                facts::of_store(&mut facts, &dated);
+                dated.cautions = safety::gather(safety::evaluate(&facts), of_fire.clone());
+                dated
+            })
+            .collect();
+        let own = planned(solved, self.stores).and_then(|place| stores.get(place)).map(|s| s.cautions.clone());
+        let carried: Vec<Caution> =
+            inner.iter().flat_map(|(name, judged)| safety::carry(name, &judged.cautions)).collect();
+        Judged { cautions: safety::gather(own.unwrap_or_default(), carried.clone()), carried, stores, facts }
+    }
+
+    /// The lives at a degree more and a degree less, for each store that is not frozen.
+    fn bands(&self, product: &Product, limits: &Authority) -> Vec<(Vec<f64>, Vec<f64>)> {
+        if !self.with_bands {
+            return Vec::new();
+        }
+        let thawed: Vec<&Store> = self.stores.iter().filter(|s| storage(s) != Storage::Frozen).collect();
+        let lives_at = |more: f64| {
+            let moved: Vec<_> = thawed.iter().map(|s| celsius(degrees_celsius(s.temperature) + more)).collect();
+            verdicts(product, &moved, limits, self.draws).into_iter().map(|v| v.lives_days)
+        };
+        lives_at(1.0).zip(lives_at(-1.0)).collect()
+    }
+
+    fn one_store(&self, store: &Store, verdict: Option<Verdict>) -> DatedStore {
+        let days = verdict.as_ref().and_then(|v| v.days);
+        let legal = verdict.as_ref().and_then(|v| v.legal_days);
+        let decided_by = verdict.as_ref().and_then(|v| v.decided_by.as_ref()).map(|rule| {
+            let words = rule.to_string();
+            match self.local.filter(|_| words.contains("local code")) {
+                Some(local) => format!("{words} ({})", local.entered),
+                None => words,
+            }
+        });
+        DatedStore {
+            store: store.clone(),
+            days,
+            date: days.and_then(|d| calendar::last_day(self.made, d, legal, self.house.settings.day_one)),
+            decided_by,
+            refused: verdict.iter().flat_map(|v| &v.refused).map(ToString::to_string).collect(),
+            cautions: Vec::new(),
+            band: None,
+            verdict,
+        }
     }
 }
 
@@ -179,13 +244,13 @@ fn hold_to_part(dated: &mut DatedStore, name: &str, part: &DatedStore) {
     }
 }
 
-/// The store that the card names, else the coldest that is not frozen.
-fn planned(solved: &Solved, stores: &[DatedStore]) -> usize {
-    let named = solved.card.keep.store.as_ref().map(|s| s.value.to_lowercase());
-    let by_name = named.and_then(|name| stores.iter().position(|s| s.store.name.to_lowercase() == name));
-    let cold = |s: &DatedStore| degrees_celsius(s.store.temperature);
-    by_name.unwrap_or_else(|| {
-        let thawed = stores.iter().enumerate().filter(|(_, s)| storage(&s.store) != Storage::Frozen);
-        thawed.min_by(|a, b| cold(a.1).total_cmp(&cold(b.1))).map_or(0, |(place, _)| place)
+/// The place of the store that the card names, else of the coldest that is not frozen.
+fn planned(solved: &Solved, stores: &[Store]) -> Option<usize> {
+    let named = solved.card.keep.store.as_ref().map(|s| s.value.as_str());
+    let by_name = named.and_then(|name| stores.iter().position(|s| s.name.eq_ignore_ascii_case(name)));
+    by_name.or_else(|| {
+        let cold = |s: &Store| degrees_celsius(s.temperature);
+        let thawed = stores.iter().enumerate().filter(|(_, s)| storage(s) != Storage::Frozen);
+        thawed.min_by(|a, b| cold(a.1).total_cmp(&cold(b.1))).map(|(place, _)| place)
     })
 }
