@@ -44,6 +44,13 @@ pub(super) fn stage(stage: &Stage, place: &str, span: Span, reader: &mut Reader<
                 )),
         );
     }
+    if let Some(open) = stage.loss.evaporated_as_needed {
+        reader.found.push(
+            Diagnostic::error(Code::StageRule, format!("{place} leaves open how much evaporates"))
+                .at(open, "a stage has no target to boil down to")
+                .help("only the card's own [loss] can be `as needed`: write a share here, for example \"20 %\""),
+        );
+    }
     let parts = &stage.parts;
     if let (Some(ratio), Some(fixed)) = (parts.iter().find(|p| is_ratio(p)), parts.iter().find(|p| is_fixed(p))) {
         reader.found.push(

@@ -49,6 +49,11 @@ pub struct Line {
 }
 
 impl Line {
+    /// Water that is boiled off until the rules are met: one more unknown, in grams that go up.
+    pub fn boiled_off() -> Self {
+        Self { joins: Mixture::of(&[(Component::Water, -1.0)]), keeps: 0.0, rule: Rule::Open }
+    }
+
     fn liquid(&self) -> f64 {
         self.joins.total_grams()
     }

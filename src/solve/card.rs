@@ -6,7 +6,7 @@ use std::collections::HashMap;
 use crate::diagnostic::{Code, Diagnostic, Span, any_error};
 use crate::formula::{self, Formula, Makes, Part, Stage, TargetKind};
 use crate::house::{House, SourceFile};
-use crate::mixture::Mixture;
+use crate::mixture::{Component, Mixture};
 use crate::quantity::{celsius, in_grams, in_kg_per_m3, in_millilitres};
 
 use super::balance::{Balance, Goal, Line, Rule, Yield, value_of};
@@ -103,13 +103,13 @@ impl Cook<'_> {
                 }
             }
         }
-        let ready = self.look_up(card, &card.last, &mut solved)?;
+        let mut ready = self.look_up(card, &card.last, &mut solved)?;
         if !complete {
             return None;
         }
         let goals = goals_of(card, options);
         solved.goals.clone_from(&goals);
-        let masses = self.last_masses(card, &ready, &goals, options)?;
+        let masses = self.last_masses(card, &mut ready, &goals, options)?;
         let made = finish(&card.last, ready, &masses);
         if made.course.out.total_grams() <= 0.0 {
             self.found.push(nothing_left(card.name.span));
@@ -265,8 +265,18 @@ impl Cook<'_> {
     }
 
     /// The masses of the last stage.
-    fn last_masses(&mut self, card: &Formula, ready: &Ready, goals: &[Goal], options: &Options) -> Option<Vec<f64>> {
-        let lines = &ready.lines;
+    fn last_masses(
+        &mut self,
+        card: &Formula,
+        ready: &mut Ready,
+        goals: &[Goal],
+        options: &Options,
+    ) -> Option<Vec<f64>> {
+        let mut lines = ready.lines.clone();
+        if card.last.loss.evaporated_as_needed.is_some() {
+            lines.push(Line::boiled_off());
+        }
+        let lines = &lines;
         let ratio = lines.iter().any(|l| matches!(l.rule, Rule::Ratio(_)));
         let sized = options.size.is_some();
         let makes = match &options.size {
@@ -299,6 +309,7 @@ impl Cook<'_> {
                         self.found.extend(explain::goal_differs(card, kind, asked, gives));
                     }
                 }
+                self.evaporated_as_found(card, ready, &masses)?;
                 Some(masses)
             }
             Err(trouble) => {
@@ -306,6 +317,20 @@ impl Cook<'_> {
                 None
             }
         }
+    }
+
+    /// Puts the water that was found to boil off, the mass behind those of the parts, in place of a share
+    /// that the card states.
+    fn evaporated_as_found(&mut self, card: &Formula, ready: &mut Ready, masses: &[f64]) -> Option<()> {
+        let Some(&boiled_off) = masses.get(ready.parts.len()) else { return Some(()) };
+        let parts = ready.parts.iter().zip(masses);
+        let water: f64 = parts.map(|((_, feed), m)| feed.per_gram.grams_of(Component::Water) * m).sum();
+        if boiled_off > water {
+            self.found.push(explain::too_little_water(card));
+            return None;
+        }
+        ready.lost.evaporated = if water > 0.0 { boiled_off / water } else { 0.0 };
+        Some(())
     }
 
     /// Where the amounts alone give a size and the card states one too: do they agree?

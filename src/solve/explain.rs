@@ -38,6 +38,17 @@ fn listed(names: &[&str]) -> String {
     }
 }
 
+/// What a line of the last stage is called, and where its amount stands: a part, or the water that boils off.
+fn line_of(card: &Formula, index: usize) -> (&str, Span) {
+    let own = card.last.parts.get(index).map(|p| (p.label.value.as_str(), p.amount.span));
+    own.unwrap_or(("evaporated", card.last.loss.evaporated_as_needed.unwrap_or(card.name.span)))
+}
+
+/// Names and places of what is open.
+fn open_lines<'a>(card: &'a Formula, lines: &[Line]) -> Vec<(&'a str, Span)> {
+    lines.iter().enumerate().filter(|(_, l)| l.rule == Rule::Open).map(|(i, _)| line_of(card, i)).collect()
+}
+
 /// What is wrong with an early stage.
 pub fn stage_trouble(trouble: &Trouble, span: Span) -> Diagnostic {
     match trouble {
@@ -68,9 +79,8 @@ pub fn no_size(card: &Formula, ratio: bool) -> Diagnostic {
 
 /// More parts are open than there are targets.
 pub fn too_few_rules(card: &Formula, lines: &[Line], goals: &[Goal], has_size: bool) -> Diagnostic {
-    let open: Vec<_> =
-        card.last.parts.iter().zip(lines).filter(|(_, l)| l.rule == Rule::Open).map(|(p, _)| p).collect();
-    let names: Vec<_> = open.iter().map(|p| p.label.value.as_str()).collect();
+    let open = open_lines(card, lines);
+    let names: Vec<_> = open.iter().map(|(name, _)| *name).collect();
     let ratio = lines.iter().any(|l| matches!(l.rule, Rule::Ratio(_)));
     let unknowns = open.len() + usize::from(ratio);
     let rules = goals.len() + usize::from(has_size);
@@ -101,8 +111,8 @@ pub fn too_few_rules(card: &Formula, lines: &[Line], goals: &[Goal], has_size: b
             if rules == 1 { "" } else { "s" }
         ),
     );
-    for part in &open {
-        diagnostic = diagnostic.at(part.amount.span, "open");
+    for (_, place) in &open {
+        diagnostic = diagnostic.at(*place, "open");
     }
     if open.is_empty() {
         diagnostic = diagnostic.at(card.name.span, "this card");
@@ -175,9 +185,8 @@ pub fn trouble(card: &Formula, balance: &Balance<'_>, trouble: &Trouble) -> Vec<
 
 /// The targets do not tell the open parts apart.
 fn alike(card: &Formula, balance: &Balance<'_>) -> Diagnostic {
-    let open: Vec<_> =
-        card.last.parts.iter().zip(balance.lines).filter(|(_, l)| l.rule == Rule::Open).map(|(p, _)| p).collect();
-    let names: Vec<_> = open.iter().map(|p| p.label.value.as_str()).collect();
+    let open = open_lines(card, balance.lines);
+    let names: Vec<_> = open.iter().map(|(name, _)| *name).collect();
     let kinds: Vec<_> = balance.goals.iter().map(|(k, _)| k.key()).collect();
     let said = if kinds.is_empty() {
         format!("the size alone does not tell {} apart", listed(&names))
@@ -185,8 +194,8 @@ fn alike(card: &Formula, balance: &Balance<'_>) -> Diagnostic {
         format!("{} cannot be found from {}", listed(&names), kinds.join(" and "))
     };
     let mut diagnostic = Diagnostic::error(Code::NotTold, said);
-    for part in open {
-        diagnostic = diagnostic.at(part.amount.span, "open");
+    for (_, place) in open {
+        diagnostic = diagnostic.at(place, "open");
     }
     diagnostic.help(
         "a target must be something that an open part brings (sugar for brix, spirit for abv, acid for acid), \
@@ -194,9 +203,39 @@ fn alike(card: &Formula, balance: &Balance<'_>) -> Diagnostic {
     )
 }
 
+/// A target that the batch is past before any water has boiled off.
+fn thinner_than_unboiled(card: &Formula, balance: &Balance<'_>, short: &[usize]) -> Option<Diagnostic> {
+    let place = card.last.loss.evaporated_as_needed?;
+    let (&[boiled_off], &[(kind, asked)]) = (short, balance.goals) else { return None };
+    (boiled_off == card.last.parts.len()).then_some(())?;
+    let unboiled = reach::of_goal(balance, 0).filter(|r| r.low.without == boiled_off)?.low.value;
+    let title = format!(
+        "{} cannot be reached by boiling down: the batch has {} before any water goes up",
+        goal_words(kind, asked),
+        goal_words(kind, unboiled)
+    );
+    Some(
+        Diagnostic::error(Code::OutOfReach, title)
+            .at(goal_span(card, kind), "thinner than what goes into the pan")
+            .at(place, "water would have to be added, not taken away")
+            .help("ask for more, or add water = \"as needed\" and leave `evaporated` out"),
+    )
+}
+
+/// A target that would take more water away than there is.
+pub fn too_little_water(card: &Formula) -> Diagnostic {
+    let place = card.last.loss.evaporated_as_needed.unwrap_or(card.name.span);
+    Diagnostic::error(Code::OutOfReach, "there is not enough water in these parts to boil off")
+        .at(place, "all of it would have to go, and more")
+        .help("ask for less: no syrup is boiled down to nothing but its solids")
+}
+
 /// A target outside what the parts reach.
 fn out_of_reach(card: &Formula, balance: &Balance<'_>, short: &[usize]) -> Vec<Diagnostic> {
-    let name = |i: usize| card.last.parts.get(i).map_or("?", |p| p.label.value.as_str());
+    if let Some(early) = thinner_than_unboiled(card, balance, short) {
+        return vec![early];
+    }
+    let name = |i: usize| line_of(card, i).0;
     let mut all = Vec::new();
     for (index, &(kind, asked)) in balance.goals.iter().enumerate() {
         let Some(reach) = reach::of_goal(balance, index) else { continue };
@@ -233,14 +272,19 @@ fn out_of_reach(card: &Formula, balance: &Balance<'_>, short: &[usize]) -> Vec<D
         let mut diagnostic =
             Diagnostic::error(Code::OutOfReach, format!("the card asks for less than nothing of {}", listed(&names)));
         for &i in short {
-            if let Some(part) = card.last.parts.get(i) {
-                diagnostic = diagnostic.at(part.amount.span, "would have to be taken out again");
-            }
+            diagnostic = diagnostic.at(line_of(card, i).1, "would have to be taken out again");
         }
-        all.push(diagnostic.help(if fixed {
-            "the amounts that are written already bring more than the targets and the size allow: make more, or lower them"
-        } else {
-            "these targets contradict each other with these parts: change one of them, or add a part that brings what is missing"
+        let in_the_way = reach::most_that_fits(balance, short);
+        if let Some((part, _)) = in_the_way {
+            diagnostic = diagnostic.at(line_of(card, part).1, "in the way");
+        }
+        all.push(diagnostic.help(match in_the_way {
+            Some((part, most)) => format!(
+                "`{}` is too much for these targets and this size: at most {most:.0} g of it fits; use less of it, or make more",
+                name(part)
+            ),
+            None if fixed => "the amounts that are written bring more than the targets and the size allow: make more, or use less of them".to_owned(),
+            None => "these targets contradict each other with these parts: change one of them, or add a part that brings what is missing".to_owned(),
         }));
     }
     all

@@ -53,6 +53,21 @@ pub fn of_goal(balance: &Balance<'_>, index: usize) -> Option<Reach> {
     reach
 }
 
+/// The written amount (index) that leaves no room for the one part that would have to be taken out again, and
+/// the most of it, in grams, that all else allows. Of several, the one that weighs most.
+pub fn most_that_fits(balance: &Balance<'_>, short: &[usize]) -> Option<(usize, f64)> {
+    let &[short] = short else { return None };
+    let candidates = balance.lines.iter().enumerate().filter_map(|(i, line)| {
+        let Rule::Fixed(now) = line.rule else { return None };
+        let mut lines = balance.lines.to_vec();
+        lines.get_mut(short)?.rule = Rule::Fixed(0.0);
+        lines.get_mut(i)?.rule = Rule::Open;
+        let most = *Balance { lines: &lines, ..*balance }.solve().ok()?.get(i)?;
+        (most < now).then_some((i, now, most))
+    });
+    candidates.max_by(|a, b| a.1.total_cmp(&b.1)).map(|(i, _, most)| (i, most))
+}
+
 /// The part (index) whose own liquid has most of a goal's property, and that value.
 pub fn strongest(balance: &Balance<'_>, index: usize) -> Option<(usize, f64)> {
     let (kind, _) = *balance.goals.get(index)?;
