@@ -124,6 +124,7 @@ codes! {
     UnknownWord = "unknown-word": "The key takes one of a few words, and this is not one of them.",
     NotADate = "not-a-date": "The day does not exist or is not written year first.",
     Misplaced = "misplaced": "A key stands under a heading that it does not belong to.",
+    More = "more": "There is more to say of a file than anyone would read.",
     Understood = "understood": "How something was read that can be read in more than one way.",
 
     // solve
@@ -253,11 +254,9 @@ impl Diagnostic {
         for label in &self.labels {
             let (line, column) = line_and_column(text, label.span.start);
             let read = text.get(label.span.start..label.span.end).unwrap_or_default();
-            let read = match read.lines().next() {
-                Some(first) if read.lines().nth(1).is_some() => format!(" {first} …"),
-                Some(first) => format!(" {first}"),
-                None => String::new(),
-            };
+            let first: String = read.lines().next().unwrap_or_default().chars().take(LONGEST_READING).collect();
+            let more = if first.len() < read.len() { " …" } else { "" };
+            let read = if first.is_empty() { first } else { format!(" {first}{more}") };
             lines.push_str(&format!("  {line}:{column}{read}  <- {}\n", label.text));
         }
         for (i, help) in self.help.iter().flat_map(|help| help.lines()).enumerate() {
@@ -271,6 +270,23 @@ impl Diagnostic {
         }
         // a card cannot make a terminal obey it
         lines.chars().map(|c| if c.is_control() && c != '\n' { char::REPLACEMENT_CHARACTER } else { c }).collect()
+    }
+}
+
+/// How many characters of what was read are said again.
+const LONGEST_READING: usize = 80;
+
+/// How many findings of one file are worth reading. A card has fewer lines.
+pub const MOST_FINDINGS: usize = 50;
+
+/// Keeps the findings that are worth reading, in their order, and says how many more there are.
+pub fn keep_first(found: &mut Vec<Diagnostic>) {
+    let rest = found.split_off(found.len().min(MOST_FINDINGS));
+    if !rest.is_empty() {
+        let severity = if any_error(&rest) { Severity::Error } else { Severity::Note };
+        let title =
+            format!("and {} more", if rest.len() < MOST_FINDINGS { rest.len().to_string() } else { "many".into() });
+        found.push(Diagnostic::new(Code::More, severity, title).help("mend the first ones and read the file again"));
     }
 }
 

@@ -9,10 +9,11 @@
 //! 5. [`house`]: the folder of a house: its settings and its formulas by name.
 //! 6. [`solve`]: unknown amounts from targets.
 //! 7. [`doubt`]: how sure each number is, and what spoils it most.
-//! 8. [`shelf_life`]: how long it keeps: one date with its reason.
-//! 9. [`sheet`]: everything that is said of one solved formula, put together once.
-//! 10. [`render`]: text and JSON of a sheet.
-//! 11. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
+//! 8. [`safety`]: cautions as data, judged with answers of yes, no and not known.
+//! 9. [`shelf_life`]: how long it keeps: one date with its reason.
+//! 10. [`sheet`]: everything that is said of one solved formula, put together once.
+//! 11. [`render`]: text, JSON and charts of a sheet.
+//! 12. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
 //! [`diagnostic`], [`sources`] and [`text`] may be used by all. The library returns data and
 //! diagnostics; it never prints and never exits.
@@ -34,6 +35,8 @@ pub mod house;
 pub mod solve;
 
 pub mod doubt;
+
+pub mod safety;
 
 pub mod shelf_life;
 

@@ -1,13 +1,14 @@
 //! A TOML text as tables whose keys and values remember their place. Formula, larder and house
 //! files are all read through this; everything wrong is collected, nothing stops at the first error.
 
+mod raw;
 mod syntax;
 
-pub(crate) use syntax::{key_text as key, quoted};
+pub(crate) use raw::{key_text as key, quoted};
 
 use toml::de::{DeTable, DeValue};
 
-use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
+use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Span, Spanned};
 
 /// A value as it was written.
 #[derive(Clone, Debug, PartialEq)]
@@ -53,7 +54,8 @@ pub fn parse(text: &str, found: &mut Vec<Diagnostic>) -> Table {
     let (table, others) = DeTable::parse_recoverable(&sound);
     errors.extend(others);
     found.extend(syntax::explain_all(text, &errors));
-    let starts = errors.iter().filter_map(|e| e.span()).map(|s| s.start).collect();
+    let mut starts: Vec<_> = errors.iter().filter_map(|e| e.span()).map(|s| s.start).collect();
+    starts.sort_unstable();
     let end = syntax::last_sound_byte(text, &errors);
     Reader { text, errors: starts, end }.table(table.get_ref(), found)
 }
@@ -61,7 +63,7 @@ pub fn parse(text: &str, found: &mut Vec<Diagnostic>) -> Table {
 /// What the reader of a table must know of the text round it.
 struct Reader<'a> {
     text: &'a str,
-    /// Where the syntax errors stand.
+    /// Where the syntax errors stand, in order.
     errors: Vec<usize>,
     /// Where the sound text ends: what stands behind a bracket that is never closed is not read.
     end: usize,
@@ -89,18 +91,17 @@ impl Reader<'_> {
 
     /// Whether a syntax error was already reported in this value, or behind it on its line.
     fn is_reported(&self, span: Span) -> bool {
-        self.errors
-            .iter()
-            .any(|&at| at >= span.start && self.text.get(span.start..at).is_some_and(|between| !between.contains('\n')))
+        let next = self.errors.get(self.errors.partition_point(|&at| at < span.start));
+        next.and_then(|&at| self.text.get(span.start..at)).is_some_and(|between| !between.contains('\n'))
     }
 
     /// A text without quotes, which was reported: read as what it was meant to be.
     fn without_quotes(&self, span: Span) -> Option<Value> {
         let raw = self.raw(span);
-        match syntax::bare(raw) {
-            syntax::Bare::Flag(flag) => Some(Value::Flag(flag)),
-            syntax::Bare::Date => None,
-            syntax::Bare::Text => Some(syntax::unwrapped(raw)).filter(|text| !text.is_empty()).map(Value::Text),
+        match raw::bare(raw) {
+            raw::Bare::Flag(flag) => Some(Value::Flag(flag)),
+            raw::Bare::Date => None,
+            raw::Bare::Text => Some(raw::unwrapped(raw)).filter(|text| !text.is_empty()).map(Value::Text),
         }
     }
 
@@ -108,7 +109,7 @@ impl Reader<'_> {
         Some(match value {
             DeValue::String(s) if self.raw(span).starts_with(['"', '\'']) => Value::Text(s.to_string()),
             DeValue::String(_) => return self.without_quotes(span),
-            DeValue::Boolean(_) | DeValue::Integer(_) | DeValue::Float(_) if syntax::is_word(self.raw(span)) => {
+            DeValue::Boolean(_) | DeValue::Integer(_) | DeValue::Float(_) if raw::is_word(self.raw(span)) => {
                 return self.without_quotes(span);
             }
             DeValue::Integer(_) | DeValue::Float(_) | DeValue::Datetime(_) if self.is_reported(span) => return None,
@@ -167,7 +168,7 @@ impl Table {
 
     /// Reports every key that is not one of these, with the one that was probably meant.
     pub fn check_keys(&self, place: &str, known: &[&str], found: &mut Vec<Diagnostic>) {
-        for key in self.other_keys(known) {
+        for key in self.other_keys(known).take(MOST_FINDINGS) {
             found.push(self.unknown_key(key, place, known));
         }
     }
@@ -225,7 +226,7 @@ impl Table {
         match &value.value {
             Value::Flag(flag) => return Some(Spanned { value: *flag, span: value.span }),
             Value::Text(word) => {
-                if let syntax::Bare::Flag(flag) = syntax::bare(word) {
+                if let raw::Bare::Flag(flag) = raw::bare(word) {
                     diagnostic = diagnostic.fix(value.span, flag.to_string());
                 }
             }

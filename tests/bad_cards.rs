@@ -5,6 +5,7 @@
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::sync::LazyLock;
 
 use proptest::prelude::*;
 use proptest::sample::Index;
@@ -115,13 +116,13 @@ fn reads(text: &str) {
     }
 }
 
-fn cards() -> Vec<String> {
+static CARDS: LazyLock<Vec<String>> = LazyLock::new(|| {
     ["tests/odd", "tests/bad/card"]
         .into_iter()
         .flat_map(|folder| files(folder, "toml"))
         .map(|path| fs::read_to_string(path).unwrap())
         .collect()
-}
+});
 
 /// Deep nesting must not use up the stack.
 #[test]
@@ -165,8 +166,7 @@ proptest! {
     fn a_card_that_was_damaged_is_read(
         card in any::<Index>(), at in any::<Index>(), length in 0usize..12, put in "[\\PC\n]{0,6}",
     ) {
-        let cards = cards();
-        let chars: Vec<char> = card.get(&cards).chars().collect();
+        let chars: Vec<char> = card.get(&CARDS).chars().collect();
         let from = at.index(chars.len() + 1);
         let to = (from + length).min(chars.len());
         let damaged: String = chars[..from].iter().copied().chain(put.chars()).chain(chars[to..].iter().copied()).collect();
@@ -175,8 +175,7 @@ proptest! {
 
     #[test]
     fn lines_in_any_order_are_read(card in any::<Index>(), other in any::<Index>(), at in any::<Index>()) {
-        let cards = cards();
-        let mut lines: Vec<&str> = card.get(&cards).lines().chain(other.get(&cards).lines()).collect();
+        let mut lines: Vec<&str> = card.get(&CARDS).lines().chain(other.get(&CARDS).lines()).collect();
         if !lines.is_empty() {
             let at = at.index(lines.len());
             lines.rotate_left(at);

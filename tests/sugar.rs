@@ -166,6 +166,42 @@ fn readings_at_other_temperatures_against_oiv() {
 }
 
 #[test]
+fn readings_near_20_c_hold_more_closely() {
+    let mut largest = Largest::of("correction of a reading, 13 to 17 °C, °Bx");
+    let correction = |t_c: f64, shown: f64| {
+        refraction::correct_reading(Brix::new(shown).unwrap(), celsius(t_c)).unwrap().value.get() - shown
+    };
+    for row in rows("sugar-refractometer-tempcorr").iter().filter(|row| row.text("table") == "oiv_2004") {
+        let (t_c, shown) = (row.number("temperature_c"), row.number("brix_measured_pct"));
+        // 0.012 as it was stated, to three decimals; the table itself is rounded to 0.01.
+        if t_c >= 13.0 {
+            largest.within(correction(t_c, shown), row.number("correction_brix"), 0.0125, (t_c, shown));
+        }
+    }
+    // Computed once with the same equations, not published: they hold the warm side in place.
+    for (shown, at_25, at_30, at_40) in [(10.0, 0.36, 0.78, 1.72), (50.0, 0.40, 0.82, 1.71), (70.0, 0.39, 0.79, 1.61)] {
+        for (t_c, expected) in [(25.0, at_25), (30.0, at_30), (40.0, at_40)] {
+            assert!((correction(t_c, shown) - expected).abs() < 0.0055, "{shown} at {t_c}");
+        }
+    }
+}
+
+#[test]
+fn apparent_volume_cold_and_hot() {
+    // Computed once from SPS-4, L/kg: they hold the temperature terms in place.
+    for (t_c, volumes) in
+        [(4.0, [0.6076, 0.6179, 0.6299]), (20.0, [0.6166, 0.6247, 0.6347]), (60.0, [0.6315, 0.6376, 0.6455])]
+    {
+        for (bx, expected) in [10.0, 50.0, 80.0].into_iter().zip(volumes) {
+            let w = bx / 100.0;
+            let (syrup, water) = (density_of(&sucrose(bx), t_c), density_of(&sucrose(0.0), t_c));
+            let found = 1000.0 * (1.0 / syrup - (1.0 - w) / water) / w;
+            assert!((found - expected).abs() < 6e-5, "{bx} at {t_c}: {found}");
+        }
+    }
+}
+
+#[test]
 fn the_correction_is_the_inverse_of_the_reading() {
     for bx in [10.0, 40.0, 66.0] {
         let shown = sucrose(bx).refractometer_reading(celsius(28.0)).unwrap().value;
@@ -231,7 +267,7 @@ fn boiling_point_elevation() {
         let raised = sucrose(bx).boiling_elevation(pressure).unwrap();
         let found = raised.value.get::<kelvin>();
         if row.text("kind") == "model" {
-            largest.within(found, printed, 0.0101, (bx, row.number("pressure_kpa")));
+            largest.within(found, printed, 0.005, (bx, row.number("pressure_kpa")));
         } else {
             println!("Browne 1912 at {bx} °Bx: {printed}, ours {found:.2} ± {:.2}", raised.error.get::<kelvin>());
         }

@@ -1,15 +1,12 @@
 //! What can be said of a card as a whole, without a larder.
 
-use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
+use std::collections::{HashMap, HashSet};
+
+use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::text::Table;
 
-use super::model::{Amount, Formula, Part, Stage};
+use super::model::{Amount, Formula, Part, Stage, folded};
 use super::reader::Reader;
-
-/// Names are the same however their capitals are written.
-fn same(a: &str, b: &str) -> bool {
-    a.trim().to_lowercase() == b.trim().to_lowercase()
-}
 
 fn is_fixed(part: &Part) -> bool {
     matches!(part.amount.value, Amount::Mass(_) | Amount::Volume(_) | Amount::Pieces(_))
@@ -95,17 +92,18 @@ fn has_parts(formula: &Formula, table: &Table, reader: &mut Reader<'_>) {
 }
 
 fn names(formula: &Formula, reader: &mut Reader<'_>) {
-    let named: Vec<&Spanned<String>> = formula.stages.iter().filter_map(|stage| stage.name.as_ref()).collect();
-    for (i, name) in named.iter().enumerate() {
-        if let Some(first) = named.iter().take(i).find(|first| same(&first.value, &name.value)) {
+    let mut firsts: HashMap<String, Span> = HashMap::new();
+    for name in formula.stages.iter().filter_map(|stage| stage.name.as_ref()) {
+        if let Some(first) = firsts.get(&folded(&name.value)) {
             reader.found.push(
                 Diagnostic::error(Code::DuplicateName, format!("two stages are called `{}`", name.value))
                     .at(name.span, "the second")
-                    .at(first.span, "the first")
+                    .at(*first, "the first")
                     .help("give one of them another name, so that a part can say which one it means"),
             );
         }
-        if same(&name.value, &formula.name.value) {
+        firsts.entry(folded(&name.value)).or_insert(name.span);
+        if folded(&name.value) == folded(&formula.name.value) {
             reader.found.push(
                 Diagnostic::error(Code::DuplicateName, format!("a stage is called `{}`, as the card is", name.value))
                     .at(name.span, "the stage")
@@ -117,34 +115,40 @@ fn names(formula: &Formula, reader: &mut Reader<'_>) {
 }
 
 fn used(formula: &Formula, reader: &mut Reader<'_>) {
+    let card = folded(&formula.name.value);
+    // of two stages with one name the first is meant
+    let mut made: HashMap<String, (usize, Span)> = HashMap::new();
+    for (at, stage) in formula.stages.iter().enumerate() {
+        if let Some(name) = &stage.name {
+            made.entry(folded(&name.value)).or_insert((at, name.span));
+        }
+    }
     for (at, stage) in formula.all_stages().enumerate() {
+        let own = stage.name.as_ref().map(|name| folded(&name.value));
         for part in &stage.parts {
-            let is_own = stage.name.as_ref().is_some_and(|name| same(&name.value, &part.of.value));
-            let is_stage = formula.stage_named(&part.of.value).is_some();
-            if is_own || (same(&part.of.value, &formula.name.value) && !is_stage) {
+            let of = folded(&part.of.value);
+            let made_at = made.get(&of);
+            if own.as_ref() == Some(&of) || (of == card && made_at.is_none()) {
                 reader.found.push(
                     Diagnostic::error(Code::OwnPart, format!("`{}` is a part of itself", part.of.value))
                         .at(part.of.span, "this is what is being made")
-                        .help("name the ingredient that goes in; for the leftover of an earlier batch, enter it in the larder under a name of its own"),
+                        .help(
+                            "name what goes in; what is left of an earlier batch needs a name of its own in the larder",
+                        ),
                 );
-            } else if let Some(later) = formula
-                .stages
-                .iter()
-                .skip(at + 1)
-                .filter_map(|later| later.name.as_ref())
-                .find(|name| same(&name.value, &part.of.value))
-            {
+            } else if let Some((_, later)) = made_at.filter(|(made_at, _)| *made_at > at) {
                 reader.found.push(
                     Diagnostic::error(Code::StageOrder, format!("`{}` is used before it is made", part.of.value))
                         .at(part.of.span, "used here")
-                        .at(later.span, "made below")
+                        .at(*later, "made below")
                         .help("put the stages in the order of the work: what is made first stands first"),
                 );
             }
         }
     }
+    let named: HashSet<String> = formula.all_parts().map(|(_, part)| folded(&part.of.value)).collect();
     for name in formula.stages.iter().filter_map(|stage| stage.name.as_ref()) {
-        if !formula.all_parts().any(|(_, part)| same(&part.of.value, &name.value)) {
+        if !named.contains(&folded(&name.value)) {
             reader.found.push(
                 Diagnostic::warning(Code::Unused, format!("the stage `{}` goes into nothing", name.value))
                     .at(name.span, "no part below names it")

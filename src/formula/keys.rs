@@ -1,6 +1,6 @@
 //! The keys of a card and the headings that they stand under.
 
-use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Spanned};
 use crate::text::Table;
 
 pub(super) const CARD: &[&str] = &[
@@ -70,7 +70,7 @@ pub(super) fn check(table: &Table, place: &str, known: &[&str], found: &mut Vec<
 
 /// Reports every key that does not belong to this table, but for one that is dealt with elsewhere.
 pub(super) fn check_but(table: &Table, place: &str, known: &[&str], but: &str, found: &mut Vec<Diagnostic>) {
-    for key in table.other_keys(known).filter(|key| key.value != but) {
+    for key in table.other_keys(known).filter(|key| key.value != but).take(MOST_FINDINGS + 1) {
         let word = key.value.to_lowercase();
         let other = OTHER_NAMES
             .iter()

@@ -12,6 +12,6 @@ mod ratio;
 mod read;
 mod reader;
 
-pub use model::{Amount, Formula, Heated, Keep, Loss, Makes, Measured, Part, Stage, Target, TargetKind};
+pub use model::{Amount, Formula, Heated, Keep, Loss, Makes, Measured, Part, Stage, Target, TargetKind, folded};
 pub use property::target_value;
 pub use read::{CLASSES, LARGEST, read};

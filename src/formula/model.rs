@@ -211,6 +211,11 @@ pub struct Formula {
     pub measured: Measured,
 }
 
+/// A name as names are compared: capitals and the spaces round it do not matter.
+pub fn folded(name: &str) -> String {
+    name.trim().to_lowercase()
+}
+
 impl Formula {
     /// The stages in the order of the work, the card's own parts last.
     pub fn all_stages(&self) -> impl Iterator<Item = &Stage> {
@@ -224,8 +229,8 @@ impl Formula {
 
     /// The earlier stage that this name means, seen from the card's own parts. Capitals do not matter.
     pub fn stage_named(&self, name: &str) -> Option<&Stage> {
-        let name = name.trim().to_lowercase();
-        self.stages.iter().find(|stage| stage.name.as_ref().is_some_and(|own| own.value.trim().to_lowercase() == name))
+        let name = folded(name);
+        self.stages.iter().find(|stage| stage.name.as_ref().is_some_and(|own| folded(&own.value) == name))
     }
 
     /// The ingredients and other formulas that the card names: every part that is not one of its stages.

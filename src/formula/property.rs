@@ -156,8 +156,13 @@ fn day_read(reader: &mut Reader<'_>, day: Spanned<&str>) -> Option<Spanned<Strin
     if is_day(day.value) {
         return Some(Spanned { value: day.value.to_owned(), span: day.span });
     }
+    let shape = |c: char| if c.is_ascii_digit() { '0' } else { c };
+    let title = match day.value.chars().map(shape).eq("0000-00-00".chars()) {
+        true => format!("there is no {} in the calendar", day.value),
+        false => format!("`{}` is not a day written year first", day.value),
+    };
     reader.found.push(
-        Diagnostic::error(Code::NotADate, format!("`{}` is not a day as a card writes it", day.value))
+        Diagnostic::error(Code::NotADate, title)
             .at(day.span, "year, month, day")
             .help("write the year first: on = 2026-11-20 is the 20th of November 2026"),
     );

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use crate::diagnostic::{Code, Diagnostic, Span, Spanned, line_and_column};
+use crate::diagnostic::{Code, Diagnostic, Span, Spanned, keep_first, line_and_column};
 use crate::text::{self, Table, Value, nearest, quoted};
 
 use super::amount::{self, CARD_PARTS};
@@ -51,6 +51,7 @@ pub fn read(file: Arc<str>, text: Arc<str>) -> (Option<Formula>, Vec<Diagnostic>
         drop_consequences(&text, &mut found);
     }
     found.sort_by_key(|d| d.labels.first().map_or(0, |label| label.span.start));
+    keep_first(&mut found);
     let found = found.into_iter().map(|d| d.in_file(&file)).collect();
     let readable = named && !formula.last.parts.is_empty();
     (readable.then_some(formula), found)

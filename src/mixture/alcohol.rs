@@ -5,7 +5,7 @@ use crate::quantity::{
     in_millilitres, millilitres,
 };
 
-use super::density::{ethanol_water_kg_m3, pure_ethanol_kg_m3};
+use super::ethanol_water::{ethanol_water_kg_m3, pure_ethanol_kg_m3};
 use super::root::bracketed;
 use super::{Component, Estimate, Mixture, OutOfRange};
 

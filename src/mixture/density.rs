@@ -2,128 +2,16 @@
 
 use crate::quantity::{Mass, MassDensity, MassFraction, Temperature, Volume, celsius, degrees_celsius, kg_per_m3};
 
+use super::ethanol_water::{ethanol_water_kg_m3, pure_ethanol_kg_m3};
 use super::ethanol_water_table::FREEZING_DEPRESSION_K;
 use super::phase::Phase;
 use super::polynomial::{between_rows, horner};
+use super::sugar_water::{sucrose_solution_kg_m3, sucrose_volume_ml_g, water_kg_m3};
 use super::{Estimate, Mixture, OutOfRange};
 
 const PROPERTY: &str = "density";
 /// Largest difference of OIML R 22 from the US Bureau of Standards determinations of 1913.
 const SPIRIT_ERROR_KG_M3: f64 = 0.12;
-
-/// Density of water, kg/m³ with `t` in °C, 0 to 100 °C.
-///
-/// G. S. Kell, J. Chem. Eng. Data 20 (1975) 97, on ITS-90, the water that the ICUMSA sucrose equation
-/// stands on: `(Σ nᵢ tⁱ) / (1 + 16.887236e-3 t)`. Within 0.006 kg/m³ of IAPWS-95 at 0 to 95 °C.
-pub(super) fn water_kg_m3(t_c: f64) -> f64 {
-    const NUMERATOR: [f64; 6] = [999.83952, 16.952577, -7.9905127e-3, -46.241757e-6, 105.84601e-9, -281.03006e-12];
-    horner(&NUMERATOR, t_c) / (1.0 + 16.887236e-3 * t_c)
-}
-
-/// What dissolved sucrose adds to the density of water, for each unit of its mass fraction:
-/// `(rho(w, t) - rho(0, t)) / w`, kg/m³.
-///
-/// ICUMSA SPS-4 form: Bubnik, Kadlec, Urban, Bruhns, Sugar Technologists Manual (Bartens 1995):
-/// `Σ aₘwᵐ + x Σ bₘwᵐ + x² Σ cₘwᵐ + x³ Σ dₘwᵐ + x⁴ Σ eₘwᵐ`, `x = (t - 20)/100`.
-pub(super) fn sucrose_increment_kg_m3(w: f64, t_c: f64) -> f64 {
-    const A: [f64; 6] = [385.1761, 135.3705, 40.9299, -3.9643, 13.4853, -17.2890];
-    const B: [f64; 5] = [-46.2720, -7.1720, 1.1597, 5.1126, 17.5254];
-    const C: [f64; 4] = [59.7712, 7.2491, 12.3630, -35.4791];
-    const D: [f64; 3] = [-47.2207, -21.6977, 27.6301];
-    const E: [f64; 2] = [18.3184, 12.3081];
-    let at_20 = horner(&A, w);
-    if t_c == 20.0 {
-        return at_20;
-    }
-    let x = (t_c - 20.0) / 100.0;
-    at_20 + x * (horner(&B, w) + x * (horner(&C, w) + x * (horner(&D, w) + x * horner(&E, w))))
-}
-
-/// Density of sucrose in water, kg/m³.
-pub(super) fn sucrose_solution_kg_m3(w: f64, t_c: f64) -> f64 {
-    water_kg_m3(t_c) + w * sucrose_increment_kg_m3(w, t_c)
-}
-
-/// Apparent specific volume of dissolved sucrose, mL/g: `(1/rho - (1-w)/rho_w)/w`, written so that
-/// nothing is divided by `w`.
-pub(super) fn sucrose_volume_ml_g(w: f64, t_c: f64) -> f64 {
-    let water = water_kg_m3(t_c);
-    let increment = sucrose_increment_kg_m3(w, t_c);
-    1000.0 * (water - (1.0 - w) * increment) / (water * (water + w * increment))
-}
-
-/// Density of ethanol-water, kg/m³, `p` the mass fraction of ethanol.
-///
-/// OIML R 22, International Alcoholometric Tables; the same formula in Council Directive 76/766/EEC,
-/// Annex, point 4: `A₁ + Σ A_k p^(k-1) + Σ B_k (t-20)^k + Σᵢ (t-20)ⁱ Σ_k C_ik p^k`.
-/// Valid -20 to 40 °C, 0 to 100 %, liquid only. The signs alternate: Horner in f64.
-pub(super) fn ethanol_water_kg_m3(p: f64, t_c: f64) -> f64 {
-    const A: [f64; 12] = [
-        9.982012300e2,
-        -1.929769495e2,
-        3.891238958e2,
-        -1.668103923e3,
-        1.352215441e4,
-        -8.829278388e4,
-        3.062874042e5,
-        -6.138381234e5,
-        7.470172998e5,
-        -5.478461354e5,
-        2.234460334e5,
-        -3.903285426e4,
-    ];
-    const B: [f64; 7] = [0.0, -2.0618513e-1, -5.2682542e-3, 3.6130013e-5, -3.8957702e-7, 7.1693540e-9, -9.9739231e-11];
-    const C1: [f64; 11] = [
-        1.693443461530087e-1,
-        -1.046914743455169e1,
-        7.196353469546523e1,
-        -7.047478054272792e2,
-        3.924090430035045e3,
-        -1.210164659068747e4,
-        2.248646550400788e4,
-        -2.605562982188164e4,
-        1.852373922069467e4,
-        -7.420201433430137e3,
-        1.285617841998974e3,
-    ];
-    const C2: [f64; 10] = [
-        -1.193013005057010e-2,
-        2.517399633803461e-1,
-        -2.170575700536993,
-        1.353034988843029e1,
-        -5.029988758547014e1,
-        1.096355666577570e2,
-        -1.422753946421155e2,
-        1.080435942856230e2,
-        -4.414153236817392e1,
-        7.442971530188783,
-    ];
-    const C3: [f64; 9] = [
-        -6.802995733503803e-4,
-        1.876837790289664e-2,
-        -2.002561813734156e-1,
-        1.022992966719220,
-        -2.895696483903638,
-        4.810060584300675,
-        -4.672147440794683,
-        2.458043105903461,
-        -5.411227621436812e-1,
-    ];
-    const C4: [f64; 4] = [4.075376675622027e-6, -8.763058573471110e-6, 6.515031360099368e-6, -1.515784836987210e-6];
-    const C5: [f64; 2] = [-2.788074354782409e-8, 1.345612883493354e-8];
-    let at_20 = horner(&A, p);
-    if t_c == 20.0 {
-        return at_20;
-    }
-    let u = t_c - 20.0;
-    let c = horner(&C1, p) + u * (horner(&C2, p) + u * (horner(&C3, p) + u * (horner(&C4, p) + u * horner(&C5, p))));
-    at_20 + horner(&B, u) + u * p * c
-}
-
-/// Density of pure ethanol at 20 °C by the same formula, kg/m³: what percent by volume refers to.
-pub(super) fn pure_ethanol_kg_m3(t_c: f64) -> f64 {
-    ethanol_water_kg_m3(1.0, t_c)
-}
 
 /// Volume of the ethanol and water of a phase, mL.
 ///
@@ -324,7 +212,7 @@ impl Mixture {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::mixture::Component::{Citric, Ethanol, Glucose, Other, Sucrose, Water};
+    use crate::mixture::Component::{Citric, Ethanol, Fructose, Glucose, Other, Sucrose, Water};
     use crate::quantity::in_kg_per_m3;
 
     fn density(parts: &[(super::super::Component, f64)], t_c: f64) -> f64 {
@@ -356,6 +244,11 @@ mod tests {
         // Muscovado at 64 °Bx, everything that is not sucrose given sucrose's volume.
         let syrup = density(&[(Sucrose, 55.938), (Other, 64.0 - 55.938), (Water, 36.0)], 20.0);
         assert!((syrup - 1310.5).abs() < 0.05, "{syrup}");
+        // With their own volumes its 3.5 % of glucose and fructose make it a little lighter.
+        let invert = 64.0 * 1.75 / 97.25;
+        let other = 64.0 - 55.938 - 2.0 * invert;
+        let parts = [(Sucrose, 55.938), (Glucose, invert), (Fructose, invert), (Other, other), (Water, 36.0)];
+        assert!((density(&parts, 20.0) - 1310.3).abs() < 0.05);
     }
 
     #[test]

@@ -5,10 +5,12 @@ pub mod acidity;
 pub mod composition;
 pub mod estimate;
 
+mod ethanol_water;
 mod ethanol_water_table;
 mod phase;
 mod polynomial;
 pub mod root;
+mod sugar_water;
 
 pub mod alcohol;
 pub mod boiling;

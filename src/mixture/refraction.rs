@@ -2,11 +2,12 @@
 
 use crate::quantity::{Brix, Temperature, degrees_celsius};
 
-use super::density::{self, spirit_volume_ml, volume_ml, water_kg_m3};
+use super::density::{self, spirit_volume_ml, volume_ml};
 use super::ethanol_water_table::REFRACTIVE_INDEX_20C;
 use super::phase::Phase;
 use super::polynomial::{horner, through_rows};
 use super::root::bracketed;
+use super::sugar_water::water_kg_m3;
 use super::{Component, Estimate, Mixture, OutOfRange};
 
 /// How the specific refraction of dissolved matter grows for each °C: fitted to the temperature table of

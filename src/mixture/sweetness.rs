@@ -2,9 +2,9 @@
 
 use crate::quantity::{Brix, MassDensity, MassFraction, Temperature, degrees_celsius, grams, in_kg_per_m3};
 
-use super::density::{sucrose_solution_kg_m3, water_kg_m3};
 use super::polynomial::horner;
 use super::root::bracketed;
+use super::sugar_water::{sucrose_solution_kg_m3, water_kg_m3};
 use super::{Estimate, Mixture, OutOfRange};
 
 /// Water at 20 °C, kg/m³ (rounded as hydrometer tables use it).

@@ -4,37 +4,9 @@ use std::borrow::Cow;
 
 use toml::de::{DeTable, Error};
 
-use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Span};
 
-/// What a value without quotes was probably meant to be.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Bare {
-    /// `yes`, `True`, `off`
-    Flag(bool),
-    /// `20/11/2026`, `20 November 2026`
-    Date,
-    /// Anything else: a text that needs quotes.
-    Text,
-}
-
-pub(super) fn bare(raw: &str) -> Bare {
-    let word = raw.to_lowercase();
-    let day_first = |mark: char| {
-        let fields: Vec<_> = word.split(mark).collect();
-        fields.len() == 3 && fields.iter().all(|f| !f.is_empty() && f.chars().all(|c| c.is_ascii_digit()))
-    };
-    let month = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
-    let has_month = || {
-        word.split([' ', '-', '.'])
-            .any(|w| w.get(..3).is_some_and(|w| month.contains(&w)) && word.chars().any(|c| c.is_ascii_digit()))
-    };
-    match word.as_str() {
-        "yes" | "true" | "on" => Bare::Flag(true),
-        "no" | "false" | "off" => Bare::Flag(false),
-        _ if ['/', '.', '-'].into_iter().any(day_first) || has_month() => Bare::Date,
-        _ => Bare::Text,
-    }
-}
+use super::raw::{Bare, bare, is_word, key_text, line_at, quoted, slice, straighten, unclosed, unwrapped, value_of};
 
 /// Every syntax error of a text, one for each line, in the order of the lines.
 pub(super) fn explain_all(text: &str, errors: &[Error]) -> Vec<Diagnostic> {
@@ -45,7 +17,12 @@ pub(super) fn explain_all(text: &str, errors: &[Error]) -> Vec<Diagnostic> {
         errors.iter().filter(|e| e.message().starts_with("unclosed") || place(e).start <= end).collect();
     ordered.sort_by_key(|e| place(e).start);
     ordered.dedup_by_key(|e| line_at(text, place(e).start).start);
-    ordered.into_iter().map(|e| explain(text, e.message(), place(e).into())).collect()
+    let mut found: Vec<_> =
+        ordered.into_iter().take(MOST_FINDINGS + 1).map(|e| explain(text, e.message(), place(e).into())).collect();
+    let line = |d: &mut Diagnostic| d.labels.first().map(|label| line_at(text, label.span.start).start);
+    found.sort_by_key(|d| d.labels.first().map(|label| label.span.start));
+    found.dedup_by_key(line);
+    found
 }
 
 /// The text with every line blanked at which the parser loses the rest of a table (a name of two
@@ -80,19 +57,14 @@ pub(super) fn last_sound_byte(text: &str, errors: &[Error]) -> usize {
     }
 }
 
-/// A word where a value was expected; the numbers that are words are no words here.
-pub(super) fn is_word(raw: &str) -> bool {
-    raw.starts_with(char::is_alphabetic) && !["true", "false", "nan", "inf"].contains(&raw)
-}
-
 fn explain(text: &str, message: &str, span: Span) -> Diagnostic {
     let line = line_at(text, span.start);
     let is = |start: &str| message.starts_with(start);
-    if is("string values must be quoted") || (is("invalid") && is_word(slice(text, span)) && span.start > line.start) {
-        return unquoted(text, span);
-    }
     if is("key with no value") || is("unquoted keys cannot be empty") || is("invalid unquoted key") {
         return bad_key(text, span, line);
+    }
+    if is("string values must be quoted") || (is("invalid") && is_word(slice(text, span)) && span.start > line.start) {
+        return unquoted(text, span);
     }
     if is("duplicate key") {
         return duplicate(text, span, line);
@@ -159,7 +131,7 @@ fn syntax(title: impl Into<String>) -> Diagnostic {
 }
 
 fn date(span: Span, raw: &str) -> Diagnostic {
-    syntax(format!("`{raw}` is not a day as a card writes it"))
+    syntax(format!("`{raw}` is not a day written year first"))
         .at(span, "year, month, day, with no quotes")
         .help("write the year first: 2026-11-20 is the 20th of November 2026")
 }
@@ -172,15 +144,15 @@ fn unquoted(text: &str, span: Span) -> Diagnostic {
             .help("write the value in quotes, or delete the line");
     }
     match bare(raw) {
-        Bare::Flag(flag) => syntax(format!("`{raw}` is not how a card says yes or no"))
-            .at(span, "true or false")
-            .fix(span, flag.to_string()),
+        Bare::Flag(flag) => {
+            syntax(format!("`{raw}` is written {flag} here")).at(span, "true or false").fix(span, flag.to_string())
+        }
         Bare::Date => date(span, raw),
         Bare::Text => {
             let title = if straighten(raw) == raw {
                 format!("`{raw}` must stand in quotes")
             } else {
-                "these are curly quotes; a card takes straight ones".to_owned()
+                "these are curly quotes; straight ones were expected".to_owned()
             };
             syntax(title).at(span, "straight quote marks round all of it").fix(span, quoted(&unwrapped(raw)))
         }
@@ -201,7 +173,7 @@ fn bad_key(text: &str, span: Span, line: Span) -> Diagnostic {
     }
     let Some((before, _)) = trimmed.split_once('=') else {
         return match trimmed.split_once(':') {
-            Some((key, value)) if !key.contains(['"', '\'']) => syntax("a card writes = between a name and its value, not :")
+            Some((key, value)) if !key.contains(['"', '\'']) => syntax("between a name and its value stands =, not :")
                 .at(Span { start: start + key.len(), end: start + key.len() + 1 }, "an = belongs here")
                 .fix(Span { start, end: start + trimmed.len() }, format!("{} = {}", key_text(key), value.trim())),
             _ => syntax("this line has no `=`")
@@ -308,12 +280,6 @@ fn left_over(text: &str, span: Span, line: Span) -> Diagnostic {
 
 fn not_closed(text: &str, line: Span) -> Diagnostic {
     if let Some(open) = unclosed(text) {
-        let value = value_of(text, line_at(text, open));
-        if slice(text, value).matches('"').count() % 2 == 1 {
-            return syntax("a text on this line has no closing quote mark")
-                .at(value, "an odd number of quote marks")
-                .help("every text begins and ends with \" on the same line");
-        }
         let (name, close) = if text.get(open..).is_some_and(|t| t.starts_with('{')) { ("{", "}") } else { ("[", "]") };
         return syntax(format!("`{name}` is never closed"))
             .at(Span { start: open, end: open + 1 }, "opened here")
@@ -324,97 +290,15 @@ fn not_closed(text: &str, line: Span) -> Diagnostic {
     let here = Span { start: line.start, end };
     let inner = whole.trim().trim_matches(['[', ']']).trim();
     if whole.contains(']') {
-        syntax("a heading of more than one word must stand in quotes").at(here, "this heading cannot be read").help(
-            format!(
-                "the headings of a card are [target], [parts], [loss], [keep], [measured] and [[stage]]; or write [{}]",
-                quoted(inner)
-            ),
-        )
+        let quoted: Vec<_> = inner.split('.').map(key_text).collect();
+        syntax("a name of more than one word in a heading must stand in quotes")
+            .at(here, "this heading cannot be read")
+            .help("a heading is one word, [parts], or a word and a name: [ingredient.\"pure sucrose\"]")
+            .fix(here, whole.trim_start().replacen(inner, &quoted.join("."), 1))
     } else {
         let close = if whole.trim_start().starts_with("[[") { "]]" } else { "]" };
         syntax("the heading is not closed")
             .at(here, "a bracket is missing at the end")
             .fix(here, format!("{whole}{close}"))
     }
-}
-
-/// The first `{` or `[` of a value that is never closed; headings and texts are passed over.
-fn unclosed(text: &str) -> Option<usize> {
-    let mut open: Vec<usize> = Vec::new();
-    let mut start = 0;
-    for line in text.split_inclusive('\n') {
-        let heading = open.is_empty() && line.trim_start().starts_with('[');
-        let mut within: Option<char> = None;
-        let mut escaped = false;
-        for (at, c) in line.char_indices().filter(|_| !heading) {
-            match (within, c) {
-                (Some('"'), '\\') => {
-                    escaped = !escaped;
-                    continue;
-                }
-                (Some(mark), _) if mark == c && !escaped => within = None,
-                (Some(_), _) => {}
-                (None, '#') => break,
-                (None, '"' | '\'') => within = Some(c),
-                (None, '{' | '[') => open.push(start + at),
-                (None, '}' | ']') => {
-                    open.pop();
-                }
-                (None, _) => {}
-            }
-            escaped = false;
-        }
-        start += line.len();
-    }
-    open.first().copied()
-}
-
-/// A text in quotes, as it stands in a card.
-pub(crate) fn quoted(text: &str) -> String {
-    format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
-}
-
-/// A key as it stands in a card: in quotes unless it is one plain word.
-pub(crate) fn key_text(raw: &str) -> String {
-    let name = straighten(raw.trim());
-    let name = name.trim_matches(['"', '\'']);
-    let bare = !name.is_empty() && name.chars().all(|c| c.is_ascii_alphanumeric() || c == '-' || c == '_');
-    if bare { name.to_owned() } else { quoted(name) }
-}
-
-/// A text without the quote marks, straight or curly, that were put round it.
-pub(super) fn unwrapped(raw: &str) -> String {
-    straighten(raw).trim_matches(['"', '\'', ' ', ',']).to_owned()
-}
-
-fn straighten(text: &str) -> String {
-    text.replace(['“', '”', '„', '«', '»', '″'], "\"").replace(['‘', '’', '‚'], "'")
-}
-
-/// The line that a byte stands in, without its end.
-fn line_at(text: &str, at: usize) -> Span {
-    let at = at.min(text.len());
-    let before = text.get(..at).unwrap_or_default();
-    let after = text.get(at..).unwrap_or_default();
-    let start = before.rfind('\n').map_or(0, |n| n + 1);
-    let mut end = at + after.find('\n').unwrap_or(after.len());
-    if text.get(start..end).is_some_and(|l| l.ends_with('\r')) {
-        end -= 1;
-    }
-    // the byte-order mark belongs to no line
-    let start = if start == 0 && text.starts_with('\u{feff}') { '\u{feff}'.len_utf8().min(end) } else { start };
-    Span { start, end: end.max(start) }
-}
-
-/// What stands after the `=` of a line.
-fn value_of(text: &str, line: Span) -> Span {
-    let whole = slice(text, line);
-    let after = whole.find('=').map_or(0, |n| n + 1);
-    let value = whole.get(after..).unwrap_or_default();
-    let start = line.start + after + (value.len() - value.trim_start().len());
-    Span { start, end: (start + value.trim().len()).min(line.end.max(start)) }
-}
-
-fn slice(text: &str, span: Span) -> &str {
-    text.get(span.start..span.end).unwrap_or_default()
 }

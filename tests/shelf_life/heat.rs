@@ -94,5 +94,6 @@ fn heating_never_goes_below_what_gets_in_again() {
     assert_eq!(processes().count_after(3.5, &long, true), -1.0);
     assert_eq!(processes().count_after(3.5, &long, false), 1.0);
     assert_eq!(processes().count_after(3.5, &Curve::default(), true), 3.5);
+    assert_eq!(processes().count_after(0.0, &long, false), 0.0, "nor adds what was not there");
     assert_close(processes().count_after(3.5, &Curve::hold(60.0, 11.2), true), 2.5, 1e-12, "one D");
 }

@@ -13,10 +13,29 @@ use crate::worked::{aw, ph};
 
 const FEW: Settings = Settings { draws: 100, seed: 20261125 };
 
-/// (screen, -1 where refused, else days)
-fn outcome(product: &Product, t_c: f64) -> (Class, i64) {
+/// The screen; days, -1 where refused; and, below the whole days, what growth and quality say.
+#[derive(Debug)]
+struct Outcome {
+    screen: Class,
+    days: i64,
+    ceiling_days: f64,
+    growth_days: f64,
+    p_no_growth: f64,
+    quality_days: f64,
+}
+
+fn outcome(product: &Product, t_c: f64) -> Outcome {
     let verdict = verdicts(product, &[celsius(t_c)], &Authority::default(), FEW).remove(0);
-    (verdict.screen.class, verdict.days.map_or(-1, i64::from))
+    let growth = verdict.growth;
+    Outcome {
+        screen: verdict.screen.class,
+        days: verdict.days.map_or(-1, i64::from),
+        // not shown where the law refuses the store
+        ceiling_days: verdict.ceiling_days.unwrap_or(0.0),
+        growth_days: growth.as_ref().and_then(|g| g.q05_days).unwrap_or(f64::INFINITY),
+        p_no_growth: growth.map_or(1.0, |g| g.p_no_growth),
+        quality_days: verdict.quality.map_or(f64::INFINITY, |q| q.q10_days),
+    }
 }
 
 fn contents() -> impl Strategy<Value = Option<Contents>> {
@@ -77,17 +96,24 @@ fn product() -> impl Strategy<Value = Product> {
 
 /// Runs thousands of fixed cases of one change; `dates` counts those that had a date before, so that the test is not empty.
 fn never_milder(change: impl Fn(&Product, f64, f64) -> Option<(Product, f64)>) {
-    let config = Config { cases: 3000, failure_persistence: None, max_shrink_iters: 2000, ..Config::default() };
+    let config = Config { cases: 5000, failure_persistence: None, max_shrink_iters: 2000, ..Config::default() };
     let mut runner = TestRunner::new_with_rng(config, TestRunner::deterministic().rng().clone());
     let (dates, shorter) = (std::cell::Cell::new(0), std::cell::Cell::new(0));
     runner
         .run(&(product(), 0.0..30.0f64, 0.0..1.0f64), |(product, t_c, how_far)| {
             let Some((changed, changed_t_c)) = change(&product, t_c, how_far) else { return Ok(()) };
             let (before, after) = (outcome(&product, t_c), outcome(&changed, changed_t_c));
-            dates.set(dates.get() + usize::from(before.1 >= 0));
-            shorter.set(shorter.get() + usize::from(after.1 < before.1));
-            prop_assert!(after.0 >= before.0, "screen milder: {before:?} to {after:?}");
-            prop_assert!(after.1 <= before.1, "longer or milder: {before:?} to {after:?}");
+            dates.set(dates.get() + usize::from(before.days >= 0));
+            shorter.set(shorter.get() + usize::from(after.days < before.days));
+            prop_assert!(
+                after.screen >= before.screen
+                    && after.days <= before.days
+                    && after.ceiling_days <= before.ceiling_days
+                    && after.growth_days <= before.growth_days
+                    && after.p_no_growth <= before.p_no_growth
+                    && after.quality_days <= before.quality_days,
+                "milder:\n{before:?}\n{after:?}"
+            );
             Ok(())
         })
         .unwrap();

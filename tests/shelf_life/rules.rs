@@ -112,6 +112,11 @@ fn lactic_bacteria_leave_the_ceiling_only() {
     // and a liqueur below 85 units cannot claim the figure of its class
     assert!(v.ceiling_days <= Some(30.0));
     let wine = Contents { fruit_or_wine: true, ..Contents::default() };
+    // where the draws alone would show a middle value, lactic bacteria hide it
+    let sour = Product { ph: ph(3.9, 0.1), ..simple() };
+    let fruit_syrup = Product { contents: Some(wine), ..sour.clone() };
+    assert!(date(&sour, 20.0).growth.unwrap().q50_days.is_some());
+    assert_eq!(date(&fruit_syrup, 20.0).growth.unwrap().q50_days, None);
     let fruity = Product { contents: Some(wine), ..liqueur() };
     assert!(date(&fruity, 20.0).notes.contains(&Note::LacticBacteria));
     assert!(!date(&Product { ph: ph(3.3, 0.1), ..fruity }, 20.0).notes.contains(&Note::LacticBacteria));

@@ -19,14 +19,15 @@ pub const ENDPOINTS: [(f64, &str); 4] = [
 
 impl Mixture {
     /// Titratable acid to pH 8.1 in grams of anhydrous citric acid: every acid by its equivalents, less
-    /// the acid that the bound cations (their middle value) hold as salt.
+    /// the acid that the bound cations (their middle value) hold as salt. Cations of an ingredient without
+    /// listed acids (white sugar) are held by what nobody knows: they take nothing away from the others' acid.
     ///
     /// TA = 64.0412 (Σ grams / grams per equivalent − bound equivalents). High by what the last proton of
     /// citric acid keeps back at pH 8.1: 0.1 % at 0.05 mol/kg, at most 0.45 % in the juices of the table,
     /// against the charge balance. Exactly linear in the mixture, which is what a target needs. Minerals
-    /// without acid make it negative: that is the acid they would use up, and whoever prints it clamps it.
+    /// that outweigh the acid make it negative: whoever prints it clamps it.
     pub fn titratable_acid_grams(&self) -> f64 {
-        (acid_eq(self) - self.bound_cations_eq[1]) * CITRIC_GRAMS_PER_EQUIVALENT
+        (acid_eq(self) - (self.bound_cations_eq[1] - self.unaccounted_cations_eq)) * CITRIC_GRAMS_PER_EQUIVALENT
     }
 }
 

@@ -1,0 +1,191 @@
+//! What is said to the maker, and how it travels from a formula into the formulas that it is a part of.
+
+use std::fmt;
+
+use super::catalogue::{Level, Rule, catalogue};
+use super::facts::Facts;
+use super::market::{Market, or_all};
+use super::trigger::Truth;
+use super::variables::{self, Origin};
+
+/// To be printed wherever cautions are, and where there are none.
+pub const STANDING_NOTE: &str = "This is advice from stated facts, not a certificate. The house answers for what it \
+                                 serves, and its food and licensing authority decides.";
+
+/// Where an inner formula's caution comes from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Carried {
+    /// The formulas on the way, the outermost first; the last is the one that it speaks of.
+    pub path: Vec<String>,
+    /// Whether it speaks of that formula as it is kept on its own. Otherwise it goes on into all that it is put in.
+    pub on_its_own: bool,
+}
+
+/// One caution raised.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Caution {
+    /// Its stable id.
+    pub code: &'static str,
+    /// How serious it is.
+    pub severity: Level,
+    /// What it says.
+    pub message: &'static str,
+    /// Where it comes from, in words.
+    pub sources: Vec<String>,
+    /// Who decides; empty where nobody else does.
+    pub defer_to: &'static str,
+    /// How sure its figures are.
+    pub status: &'static str,
+    /// The tags and allergens that raised it.
+    pub because: Vec<String>,
+    /// What was not stated and would have to be for it to be silent: then it may not apply.
+    pub not_stated: Vec<String>,
+    /// The markets in whose rules it stands; empty: everywhere.
+    pub markets: Vec<Market>,
+    /// Which inner formula it was carried out of; `None` for the formula's own.
+    pub carried: Option<Carried>,
+}
+
+impl Caution {
+    /// Whether the facts that were stated suffice to raise it.
+    pub fn is_certain(&self) -> bool {
+        self.not_stated.is_empty()
+    }
+}
+
+impl fmt::Display for Caution {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Some(carried) = &self.carried {
+            let inwards: Vec<&str> = carried.path.iter().rev().map(String::as_str).collect();
+            let name = inwards.join(", in ");
+            match carried.on_its_own {
+                true => write!(f, "about {name}, before it goes in here: ")?,
+                false => write!(f, "from {name}: ")?,
+            }
+        }
+        f.write_str(self.message)?;
+        if !self.because.is_empty() {
+            write!(f, " ({})", self.because.join(", "))?;
+        }
+        if !self.not_stated.is_empty() {
+            write!(f, " (not stated: {})", self.not_stated.join("; "))?;
+        }
+        Ok(())
+    }
+}
+
+/// The cautions of a product, the most serious first, otherwise in the order of the data.
+///
+/// What is not known is never taken as favourable: a stop or a warning that hangs on a fact that was not stated is
+/// raised and says which; a note that does is left out.
+pub fn evaluate(facts: &Facts) -> Vec<Caution> {
+    let data = catalogue();
+    let mut raised: Vec<Caution> = data.rules.iter().filter_map(|rule| judge(rule, facts)).collect();
+    if !data.problems.is_empty() {
+        raised.push(unreadable());
+    }
+    raised.sort_by_key(|c| c.severity);
+    raised
+}
+
+/// The caution that stands for all those that could not be read.
+fn unreadable() -> Caution {
+    Caution {
+        code: "safety_data",
+        severity: Level::Stop,
+        message: "The safety data of this program could not be read. Nothing was checked: treat it as unsafe.",
+        sources: Vec::new(),
+        defer_to: "local food authority",
+        status: "",
+        because: Vec::new(),
+        not_stated: Vec::new(),
+        markets: Vec::new(),
+        carried: None,
+    }
+}
+
+fn judge(rule: &'static Rule, facts: &Facts) -> Option<Caution> {
+    let by_market = rule.condition.variables().iter().any(|v| v.name == "market");
+    let asked = or_all(&facts.market);
+    // A rule that does not look at the market is asked once.
+    let asked = if by_market { asked } else { asked.get(..1)? };
+    let answers: Vec<(Market, Truth)> = asked.iter().map(|&m| (m, rule.condition.evaluate(facts, m))).collect();
+    let truth = answers.iter().fold(Truth::False, |any, (_, answer)| any.or(answer.clone()));
+    let missing = match truth {
+        Truth::True => Vec::new(),
+        Truth::Unknown(missing) if rule.level < Level::Note => missing.into_iter().collect(),
+        Truth::Unknown(_) | Truth::False => return None,
+    };
+    let certain = missing.is_empty();
+    let speaks = |answer: &Truth| if certain { *answer == Truth::True } else { *answer != Truth::False };
+    let markets =
+        if by_market { answers.iter().filter(|(_, a)| speaks(a)).map(|(m, _)| *m).collect() } else { Vec::new() };
+    let mut not_stated: Vec<String> = missing.iter().map(|m| variables::ask(m.variable, m.member.as_deref())).collect();
+    not_stated.dedup();
+    Some(Caution {
+        code: &rule.id,
+        severity: rule.level,
+        message: &rule.message,
+        sources: rule.sources(),
+        defer_to: &rule.defer_to,
+        status: &rule.status,
+        because: because(rule, facts),
+        not_stated,
+        markets,
+        carried: None,
+    })
+}
+
+fn because(rule: &Rule, facts: &Facts) -> Vec<String> {
+    let present = |set: &str, tag: &String| facts.set(set).is_some_and(|s| s.present.contains(tag));
+    let mut found: Vec<String> = rule
+        .condition
+        .tags()
+        .into_iter()
+        .filter(|(set, tag)| *set == "tags" && present(set, tag))
+        .map(|(_, tag)| tag.replace('_', " "))
+        .collect();
+    if rule.condition.variables().iter().any(|v| v.name == "allergens") {
+        found.extend(facts.allergens.present.iter().map(|a| a.replace('_', " ")));
+    }
+    found.sort();
+    found.dedup();
+    found
+}
+
+/// Whether a caution goes on into whatever the product is put in: it looks at nothing but what the product is made
+/// from and where it is served. One that looks at how strong, sour or well kept it is speaks of it in its own bottle.
+fn travels(code: &str) -> bool {
+    catalogue()
+        .rules
+        .iter()
+        .find(|r| r.id == code)
+        .is_some_and(|rule| rule.condition.variables().iter().all(|v| v.origin == Origin::Larder || v.name == "market"))
+}
+
+/// The cautions of an inner formula as the formula around it has to show them: every one of them.
+pub fn carry(name: &str, inner: &[Caution]) -> Vec<Caution> {
+    inner
+        .iter()
+        .cloned()
+        .map(|mut caution| {
+            let carried =
+                caution.carried.get_or_insert_with(|| Carried { path: Vec::new(), on_its_own: !travels(caution.code) });
+            carried.path.insert(0, name.to_owned());
+            caution
+        })
+        .collect()
+}
+
+/// A formula's own cautions with those carried out of its parts, the most serious first. Nothing is left out but
+/// exact repetitions.
+pub fn gather(own: Vec<Caution>, carried: impl IntoIterator<Item = Caution>) -> Vec<Caution> {
+    let mut all = own;
+    for caution in carried {
+        if !all.contains(&caution) {
+            all.push(caution);
+        }
+    }
+    all.sort_by_key(|c| c.severity);
+    all
+}

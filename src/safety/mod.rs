@@ -1,0 +1,30 @@
+//! What could hurt somebody: cautions as data, and what they are judged by.
+//!
+//! [`evaluate`] takes [`Facts`] and gives the [`Caution`]s that they raise. The cautions stand in
+//! `data/cautions.toml`; each has a [`trigger`], answered true, false or not known, and what is not known is never
+//! taken as favourable. The facts are gathered elsewhere: this room looks nothing up and knows no dates.
+//!
+//! Beside it: [`names`] (what an ingredient's name gives away), [`allergens`] and [`hazards`] by [`Market`],
+//! [`doses`], [`alcohol_bands`], [`fire`], [`label`] and [`law`]. It advises; local law decides ([`STANDING_NOTE`]).
+
+pub mod alcohol_bands;
+pub mod allergens;
+pub mod catalogue;
+mod caution;
+pub mod doses;
+pub mod facts;
+pub mod fire;
+pub mod hazards;
+pub mod label;
+pub mod law;
+mod market;
+pub mod names;
+pub mod references;
+mod table;
+pub mod trigger;
+pub mod variables;
+
+pub use catalogue::Level;
+pub use caution::{Carried, Caution, STANDING_NOTE, carry, evaluate, gather};
+pub use facts::{Fact, Facts, Members, Storage, Tcs};
+pub use market::Market;

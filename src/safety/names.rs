@@ -1,0 +1,191 @@
+//! What the name of an ingredient gives away: tags and allergens to add to what its larder entry states.
+
+use std::collections::{BTreeSet, HashMap};
+use std::sync::LazyLock;
+
+use super::{hazards, table};
+
+const NAMES: &str = include_str!("data/names.csv");
+const FALSE_FRIENDS: &str = include_str!("data/false-friends.csv");
+
+/// What to add. Nothing is ever to be removed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Found {
+    /// Tags that cautions look for.
+    pub tags: BTreeSet<String>,
+    /// Allergens, `milk` or `tree_nuts (almond)`.
+    pub allergens: BTreeSet<String>,
+    /// Tags that may apply and that nobody stated.
+    pub unsure: BTreeSet<String>,
+}
+
+/// A row of the data, its words folded.
+struct Name {
+    words: Vec<String>,
+    gives: Found,
+}
+
+struct FalseFriend {
+    words: Vec<String>,
+    adjacent: bool,
+}
+
+struct Data {
+    names: Vec<Name>,
+    /// By the word that they cover.
+    friends: HashMap<String, Vec<FalseFriend>>,
+}
+
+static DATA: LazyLock<Data> = LazyLock::new(|| {
+    let owned = |row: &table::Row, heading: &str| row.list(heading).map(str::to_owned).collect();
+    let mut names: Vec<Name> = table::rows(NAMES)
+        .iter()
+        .map(|row| Name {
+            words: fold(row.cell("words")),
+            gives: Found { tags: owned(row, "tags"), allergens: owned(row, "allergens"), unsure: owned(row, "unsure") },
+        })
+        .collect();
+    names.extend(hazards::all().iter().flat_map(|hazard| &hazard.tags).map(|tag| Name {
+        words: fold(tag),
+        gives: Found { tags: BTreeSet::from([tag.clone()]), ..Found::default() },
+    }));
+    let mut friends: HashMap<String, Vec<FalseFriend>> = HashMap::new();
+    for row in table::rows(FALSE_FRIENDS) {
+        let friend = FalseFriend { words: fold(row.cell("phrase")), adjacent: row.cell("how") == "adjacent" };
+        if !friend.words.is_empty() {
+            friends.entry(singular(row.cell("masks"))).or_default().push(friend);
+        }
+    }
+    Data { names, friends }
+});
+
+/// Everything that a name gives away.
+pub fn find(name: &str) -> Found {
+    let words = fold(name);
+    let mut found = Found::default();
+    for row in DATA.names.iter().filter(|row| is_in(&row.words, &words)) {
+        found.tags.extend(row.gives.tags.iter().cloned());
+        found.allergens.extend(row.gives.allergens.iter().cloned());
+        found.unsure.extend(row.gives.unsure.iter().cloned());
+    }
+    drop_generic(&mut found.allergens);
+    found
+}
+
+/// An allergen as somebody stated it ("Tree nut (almond)"), in the names that are used here. One that no list knows
+/// is kept as it was stated.
+pub fn read_allergen(stated: &str) -> BTreeSet<String> {
+    let found = find(stated).allergens;
+    if found.is_empty() && !stated.trim().is_empty() { BTreeSet::from([stated.trim().to_lowercase()]) } else { found }
+}
+
+/// `tree_nuts` says nothing more where `tree_nuts (almond)` stands.
+fn drop_generic(allergens: &mut BTreeSet<String>) {
+    let generic: Vec<String> =
+        allergens.iter().filter_map(|a| a.split_once(" (")).map(|(kind, _)| kind.to_owned()).collect();
+    allergens.retain(|a| !generic.contains(a));
+}
+
+fn is_in(wanted: &[String], words: &[String]) -> bool {
+    match wanted {
+        [] => false,
+        [word] => {
+            let covered = covered(word, words);
+            words.iter().enumerate().any(|(at, w)| w == word && !covered.contains(&at))
+        }
+        several => several.iter().all(|word| words.contains(word)),
+    }
+}
+
+/// Where in a name this word means something else.
+fn covered(word: &str, words: &[String]) -> BTreeSet<usize> {
+    let mut places = BTreeSet::new();
+    for friend in DATA.friends.get(word).into_iter().flatten() {
+        if friend.adjacent {
+            let starts = words.windows(friend.words.len()).enumerate().filter(|(_, w)| *w == friend.words.as_slice());
+            places.extend(starts.flat_map(|(at, w)| at..at + w.len()));
+        } else if friend.words.iter().all(|w| words.contains(w)) {
+            places.extend(0..words.len());
+        }
+    }
+    places
+}
+
+/// The words of a text in lower case, without accents, in the singular.
+fn fold(text: &str) -> Vec<String> {
+    let mut plain = String::new();
+    for letter in text.to_lowercase().chars() {
+        match unaccented(letter) {
+            Some(letters) => plain.push_str(letters),
+            None => plain.push(letter),
+        }
+    }
+    plain.split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty()).map(singular).collect()
+}
+
+/// What to write for an accented letter; nothing for an apostrophe or a combining accent.
+fn unaccented(letter: char) -> Option<&'static str> {
+    Some(match letter {
+        'à' | 'á' | 'â' | 'ã' | 'ä' | 'å' => "a",
+        'ç' | 'č' => "c",
+        'è' | 'é' | 'ê' | 'ë' => "e",
+        'ì' | 'í' | 'î' | 'ï' => "i",
+        'ñ' => "n",
+        'ò' | 'ó' | 'ô' | 'õ' | 'ö' | 'ø' => "o",
+        'ù' | 'ú' | 'û' | 'ü' => "u",
+        'š' => "s",
+        'ž' | 'ż' => "z",
+        'œ' => "oe",
+        'æ' => "ae",
+        'ß' => "ss",
+        '\'' | '’' | '\u{300}'..='\u{36f}' => "",
+        _ => return None,
+    })
+}
+
+/// English plurals, well enough: both sides of a comparison are folded alike.
+fn singular(word: &str) -> String {
+    let cut = |tail: &str, put: &str| word.strip_suffix(tail).map(|stem| format!("{stem}{put}"));
+    let shortened = match word {
+        "leaves" => Some("leaf".to_owned()),
+        "halves" => Some("half".to_owned()),
+        _ if word.len() < 4 || ["ss", "us", "is"].iter().any(|tail| word.ends_with(tail)) => None,
+        _ if word.ends_with("ies") => cut("ies", "y"),
+        _ if ["ches", "shes", "xes", "oes"].iter().any(|tail| word.ends_with(tail)) => cut("es", ""),
+        _ => cut("s", ""),
+    };
+    shortened.unwrap_or_else(|| word.to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_line_is_read_and_has_words() {
+        assert_eq!(table::rows(NAMES).len(), table::lines(NAMES));
+        assert_eq!(table::rows(FALSE_FRIENDS).len(), table::lines(FALSE_FRIENDS));
+        assert!(DATA.names.iter().all(|row| !row.words.is_empty()));
+    }
+
+    #[test]
+    fn a_false_friend_covers_a_word_that_there_is() {
+        for (word, friends) in &DATA.friends {
+            assert!(DATA.names.iter().any(|row| row.words == [word.clone()]), "nothing looks for `{word}` alone");
+            assert!(friends.iter().all(|f| f.words.contains(word)), "`{word}`");
+        }
+    }
+
+    #[test]
+    fn words_are_folded_alike() {
+        assert_eq!(fold("Crème de Cassis"), fold("CREME DE CASSIS"));
+        assert_eq!(fold("Apricot-kernels, chopped"), ["apricot", "kernel", "chopped"]);
+        assert_eq!(fold("Jesuit’s bark"), fold("jesuits bark"));
+        for (many, one) in [("cherries", "cherry"), ("peaches", "peach"), ("leaves", "leaf"), ("eggs", "egg")] {
+            assert_eq!(singular(many), one);
+        }
+        for word in ["calamus", "cassis", "watercress"] {
+            assert_eq!(singular(word), word);
+        }
+    }
+}

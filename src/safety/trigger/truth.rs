@@ -1,0 +1,98 @@
+//! True, false, or not known: Kleene's strong logic of indeterminacy (S. C. Kleene, "Introduction to
+//! Metamathematics", 1952, § 64), in which what is not known remembers what it hangs on.
+
+use std::collections::BTreeSet;
+
+/// What would have to be stated: a variable, and for a list of tags which one.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Missing {
+    /// The variable.
+    pub variable: &'static str,
+    /// The tag that it may or may not hold.
+    pub member: Option<String>,
+}
+
+/// An answer. Not knowing is never the same as no.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Truth {
+    /// Yes.
+    True,
+    /// No.
+    False,
+    /// It hangs on these.
+    Unknown(BTreeSet<Missing>),
+}
+
+impl From<bool> for Truth {
+    fn from(yes: bool) -> Self {
+        if yes { Self::True } else { Self::False }
+    }
+}
+
+impl Truth {
+    /// It hangs on one thing.
+    pub fn hangs_on(variable: &'static str, member: Option<&str>) -> Self {
+        Self::Unknown(BTreeSet::from([Missing { variable, member: member.map(str::to_owned) }]))
+    }
+
+    /// Both. One `False` decides, whatever the other is.
+    #[must_use]
+    pub fn and(self, other: Self) -> Self {
+        match (self, other) {
+            (Self::False, _) | (_, Self::False) => Self::False,
+            (Self::True, known) | (known, Self::True) => known,
+            (Self::Unknown(mut mine), Self::Unknown(theirs)) => {
+                mine.extend(theirs);
+                Self::Unknown(mine)
+            }
+        }
+    }
+
+    /// One at least. One `True` decides, whatever the other is.
+    #[must_use]
+    pub fn or(self, other: Self) -> Self {
+        self.negate().and(other.negate()).negate()
+    }
+
+    /// The opposite; the opposite of not known is not known.
+    #[must_use]
+    pub fn negate(self) -> Self {
+        match self {
+            Self::True => Self::False,
+            Self::False => Self::True,
+            unknown => unknown,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Truth::{False, True};
+    use super::*;
+
+    #[test]
+    fn the_tables_of_kleene() {
+        let a = || Truth::hangs_on("a", None);
+        let b = || Truth::hangs_on("b", None);
+        let (Truth::Unknown(mut both), Truth::Unknown(more)) = (a(), b()) else { panic!() };
+        both.extend(more);
+        let both = Truth::Unknown(both);
+        // left, right, and, or
+        let table = [
+            (True, True, True, True),
+            (True, False, False, True),
+            (False, True, False, True),
+            (False, False, False, False),
+            (True, b(), b(), True),
+            (a(), True, a(), True),
+            (False, b(), False, b()),
+            (a(), False, False, a()),
+            (a(), b(), both.clone(), both),
+        ];
+        for (left, right, and, or) in table {
+            assert_eq!(left.clone().and(right.clone()), and, "{left:?} and {right:?}");
+            assert_eq!(left.clone().or(right.clone()), or, "{left:?} or {right:?}");
+        }
+        assert_eq!((True.negate(), False.negate(), a().negate()), (False, True, a()));
+    }
+}

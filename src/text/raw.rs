@@ -1,0 +1,120 @@
+//! The raw text of a card: its lines, its quotes, its brackets, and what a value without quotes was
+//! meant to be.
+
+use crate::diagnostic::Span;
+
+/// What a value without quotes was probably meant to be.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Bare {
+    /// `yes`, `True`, `off`
+    Flag(bool),
+    /// `20/11/2026`, `20 November 2026`
+    Date,
+    /// Anything else: a text that needs quotes.
+    Text,
+}
+
+pub(super) fn bare(raw: &str) -> Bare {
+    let word = raw.to_lowercase();
+    let day_first = |mark: char| {
+        let fields: Vec<_> = word.split(mark).collect();
+        fields.len() == 3 && fields.iter().all(|f| !f.is_empty() && f.chars().all(|c| c.is_ascii_digit()))
+    };
+    let month = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
+    let has_month = || {
+        word.split([' ', '-', '.'])
+            .any(|w| w.get(..3).is_some_and(|w| month.contains(&w)) && word.chars().any(|c| c.is_ascii_digit()))
+    };
+    match word.as_str() {
+        "yes" | "true" | "on" => Bare::Flag(true),
+        "no" | "false" | "off" => Bare::Flag(false),
+        _ if ['/', '.', '-'].into_iter().any(day_first) || has_month() => Bare::Date,
+        _ => Bare::Text,
+    }
+}
+
+/// A word where a value was expected; the numbers that are words are no words here.
+pub(super) fn is_word(raw: &str) -> bool {
+    raw.starts_with(char::is_alphabetic) && !["true", "false", "nan", "inf"].contains(&raw)
+}
+
+/// The first `{` or `[` of a value that is never closed; headings and texts are passed over.
+pub(super) fn unclosed(text: &str) -> Option<usize> {
+    let mut open: Vec<usize> = Vec::new();
+    let mut start = 0;
+    for line in text.split_inclusive('\n') {
+        let heading = open.is_empty() && line.trim_start().starts_with('[');
+        let mut within: Option<char> = None;
+        let mut escaped = false;
+        for (at, c) in line.char_indices().filter(|_| !heading) {
+            match (within, c) {
+                (Some('"'), '\\') => {
+                    escaped = !escaped;
+                    continue;
+                }
+                (Some(mark), _) if mark == c && !escaped => within = None,
+                (Some(_), _) => {}
+                (None, '#') => break,
+                (None, '"' | '\'') => within = Some(c),
+                (None, '{' | '[') => open.push(start + at),
+                (None, '}' | ']') => {
+                    open.pop();
+                }
+                (None, _) => {}
+            }
+            escaped = false;
+        }
+        start += line.len();
+    }
+    open.first().copied()
+}
+
+/// A text in quotes, as it stands in a card.
+pub(crate) fn quoted(text: &str) -> String {
+    format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
+}
+
+/// A key as it stands in a card: in quotes unless it is one plain word.
+pub(crate) fn key_text(raw: &str) -> String {
+    let name = straighten(raw.trim());
+    let name = name.trim_matches(['"', '\'']);
+    let bare = !name.is_empty() && name.chars().all(|c| c.is_ascii_alphanumeric() || c == '-' || c == '_');
+    if bare { name.to_owned() } else { quoted(name) }
+}
+
+/// A text without the quote marks, straight or curly, that were put round it.
+pub(super) fn unwrapped(raw: &str) -> String {
+    straighten(raw).trim_matches(['"', '\'', ' ', ',']).to_owned()
+}
+
+pub(super) fn straighten(text: &str) -> String {
+    text.replace(['“', '”', '„', '«', '»', '″'], "\"").replace(['‘', '’', '‚'], "'")
+}
+
+/// The line that a byte stands in, without its end.
+pub(super) fn line_at(text: &str, at: usize) -> Span {
+    let at = at.min(text.len());
+    let before = text.get(..at).unwrap_or_default();
+    let after = text.get(at..).unwrap_or_default();
+    let start = before.rfind('\n').map_or(0, |n| n + 1);
+    let mut end = at + after.find('\n').unwrap_or(after.len());
+    if text.get(start..end).is_some_and(|l| l.ends_with('\r')) {
+        end -= 1;
+    }
+    // the byte-order mark belongs to no line
+    let start = if start == 0 && text.starts_with('\u{feff}') { '\u{feff}'.len_utf8().min(end) } else { start };
+    Span { start, end: end.max(start) }
+}
+
+/// What stands after the `=` of a line.
+pub(super) fn value_of(text: &str, line: Span) -> Span {
+    let whole = slice(text, line);
+    let after = whole.find('=').map_or(0, |n| n + 1);
+    let value = whole.get(after..).unwrap_or_default();
+    let start = line.start + after + (value.len() - value.trim_start().len());
+    Span { start, end: (start + value.trim().len()).min(line.end.max(start)) }
+}
+
+pub(super) fn slice(text: &str, span: Span) -> &str {
+    text.get(span.start..span.end).unwrap_or_default()
+}

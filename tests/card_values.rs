@@ -1,0 +1,133 @@
+//! What a card says is what the reader gives, in the unit that the model promises.
+
+use std::path::Path;
+
+use stillroom::diagnostic::{Severity, Spanned, any_error};
+use stillroom::formula::{self, Amount, Formula, Makes, TargetKind};
+use stillroom::quantity::{Basis, degrees_celsius, in_grams, in_grams_per_litre, in_millilitres};
+
+fn read(text: &str) -> Formula {
+    let (card, found) = formula::read("card.toml".into(), text.into());
+    assert!(!any_error(&found), "{found:?}");
+    card.unwrap()
+}
+
+fn odd(name: &str) -> Formula {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/odd").join(name);
+    read(&std::fs::read_to_string(path).unwrap())
+}
+
+fn near(a: f64, b: f64) -> bool {
+    (a - b).abs() < 1e-9 * b.abs().max(1.0)
+}
+
+fn number(value: Option<Spanned<f64>>) -> f64 {
+    value.unwrap().value
+}
+
+#[test]
+fn every_key_of_a_card() {
+    let card = odd("every-key.toml");
+    assert_eq!(card.name.value, "Rich muscovado syrup");
+    assert!(matches!(card.makes.unwrap().value, Makes::Volume(v) if near(in_millilitres(v), 1500.0)));
+    assert_eq!(card.class.as_ref().unwrap().value, "rich syrup");
+    assert!(near(in_millilitres(card.serving.unwrap().value), 15.0));
+    let targets: Vec<_> = card.targets.iter().map(|t| (t.kind, t.value)).collect();
+    use TargetKind::{Abv, Acid, Brix, Ph, Sugar};
+    assert_eq!(targets, [(Brix, 64.0), (Abv, 18.0), (Sugar, 250.0), (Acid, 4.0), (Ph, 3.4)]);
+    assert_eq!(card.steps, ["boil", "cool", "bottle"]);
+    assert_eq!(
+        (card.source.as_deref(), card.notes.as_deref()),
+        (Some("our own"), Some("keeps its colour in the dark"))
+    );
+
+    let heated = card.last.heated.unwrap().value;
+    assert!(near(degrees_celsius(heated.to), 85.0) && near(heated.hold.unwrap().value, 300.0));
+    assert_eq!(card.last.takes.as_deref(), Some("2 h"));
+    assert!(near(number(card.last.loss.evaporated), 0.03) && near(number(card.last.loss.left_behind), 0.01));
+
+    let [tea] = card.stages.as_slice() else { panic!("{:?}", card.stages) };
+    let leaves = &tea.parts[1];
+    assert_eq!((leaves.label.value.as_str(), leaves.of.value.as_str()), ("black tea", "tea leaves"));
+    assert!(leaves.strained && number(leaves.holds) == 2.5 && leaves.written == "20 g");
+    assert!(near(degrees_celsius(tea.heated.unwrap().value.to), 95.0) && tea.heated.unwrap().value.hold.is_none());
+    assert_eq!(
+        (tea.takes.as_deref(), tea.steps.as_slice()),
+        (Some("12 h"), &["steep".to_owned(), "strain".into()][..])
+    );
+
+    let keep = &card.keep;
+    assert_eq!(
+        (keep.hot_filled, keep.closed, keep.for_sale, keep.opened),
+        (Some(true), Some(true), Some(false), Some(false))
+    );
+    assert_eq!(keep.container.as_ref().unwrap().value, "glass");
+    let measured = &card.measured;
+    assert_eq!((number(measured.ph), number(measured.brix)), (3.4, 63.8));
+    assert!(near(number(measured.abv), 17.9) && near(number(measured.acid), 5.8));
+    assert_eq!(measured.on.as_ref().unwrap().value, "2026-11-20");
+}
+
+#[test]
+fn what_a_card_does_not_say_stays_unknown() {
+    let card = odd("fixed-without-makes.toml");
+    assert!(card.makes.is_none() && card.serving.is_none() && card.targets.is_empty());
+    assert_eq!(card.keep, formula::Keep::default());
+    assert_eq!(card.last.loss, formula::Loss::default());
+    assert!(card.last.heated.is_none() && card.last.parts[0].holds.is_none());
+}
+
+#[test]
+fn every_form_of_an_amount() {
+    let card = read(
+        "name = \"x\"\nmakes = \"6 x 250 ml\"\n[parts]\na = \"750 g\"\nb = \"0.7 L\"\nc = \"3 each\"\nd = \"2 parts by weight\"\n\
+         e = \"1 part by weight\"\nf = \"6 g/L\"\ng = \"20 ml/L\"\nh = \"5 %\"\ni = \"as needed\"\nj = \"2 x 700 ml\"\n",
+    );
+    assert!(
+        matches!(card.makes.unwrap().value, Makes::Bottles { count: 6.0, each } if near(in_millilitres(each), 250.0))
+    );
+    let amounts: Vec<Amount> = card.last.parts.iter().map(|p| p.amount.value).collect();
+    assert!(matches!(amounts[0], Amount::Mass(m) if near(in_grams(m), 750.0)));
+    assert!(matches!(amounts[1], Amount::Volume(v) if near(in_millilitres(v), 700.0)));
+    assert_eq!(amounts[2], Amount::Pieces(3.0));
+    assert_eq!(amounts[3], Amount::Parts { parts: 2.0, basis: Basis::Weight });
+    assert_eq!(amounts[4], Amount::Parts { parts: 1.0, basis: Basis::Weight });
+    assert!(matches!(amounts[5], Amount::Dose(d) if near(in_grams_per_litre(d), 6.0)));
+    assert!(matches!(amounts[6], Amount::VolumeDose(d) if near(d, 0.02)));
+    assert!(matches!(amounts[7], Amount::Share(s) if near(s, 0.05)));
+    assert_eq!(amounts[8], Amount::AsNeeded);
+    assert!(matches!(amounts[9], Amount::Volume(v) if near(in_millilitres(v), 1400.0)));
+}
+
+#[test]
+fn values_know_their_place_behind_a_mark_and_line_ends() {
+    let card = odd("byte-order-mark-and-crlf.toml");
+    let slice = |span: stillroom::diagnostic::Span| &card.text[span.start..span.end];
+    assert_eq!(slice(card.name.span), "\"House syrup\"");
+    assert_eq!(slice(card.last.parts[0].label.span), "\"white sugar\"");
+    assert_eq!(slice(card.last.parts[1].amount.span), "\"1 part by weight\"");
+}
+
+#[test]
+fn references_are_the_parts_that_no_stage_makes() {
+    let card = odd("stage-by-headings.toml");
+    let names: Vec<_> = card.references().map(|part| part.of.value.as_str()).collect();
+    assert_eq!(names, ["overproof white rum", "clove", "white sugar", "water"]);
+    assert_eq!(card.all_parts().count(), 5);
+    assert!(card.stage_named("MACERATION").is_some() && card.stage_named("rum").is_none());
+    let twice = odd("water-twice.toml");
+    let names: Vec<_> = twice.references().map(|part| (part.label.value.as_str(), part.of.value.as_str())).collect();
+    assert_eq!(names[2], ("water, to top up", "water"));
+}
+
+/// A card that cannot be solved is still given, so that what is known of it can be checked.
+#[test]
+fn a_card_with_errors_is_given_when_it_has_a_name_and_parts() {
+    let text = "name = \"x\"\nmakes = 750 ml\n[parts]\nwater = \"1 L\"\nlime = \"3 oz\"\n";
+    let (card, found) = formula::read("card.toml".into(), text.into());
+    assert_eq!(found.iter().filter(|d| d.severity == Severity::Error).count(), 2, "{found:?}");
+    let card = card.unwrap();
+    assert!(card.makes.is_some() && card.last.parts.len() == 1);
+    let (card, _) = formula::read("card.toml".into(), "makes = \"1 L\"\n[parts]\nwater = \"1 L\"\n".into());
+    assert!(card.is_none());
+}

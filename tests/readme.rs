@@ -1,0 +1,68 @@
+//! The README tells the truth: its commands are run, its output compared.
+//! `STILLROOM_BLESS=1` rewrites the output; read it before it is committed.
+
+use std::path::Path;
+use std::process::Command;
+
+const PROMPT: &str = "$ cargo run --release -- ";
+
+fn run(arguments: &str) -> String {
+    let output = Command::new(env!("CARGO_BIN_EXE_stillroom"))
+        .args(split(arguments))
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .output()
+        .unwrap();
+    assert!(output.status.success(), "{arguments}: {}", String::from_utf8_lossy(&output.stderr));
+    String::from_utf8(output.stdout).unwrap()
+}
+
+/// Words of a command line; quotes keep spaces.
+fn split(line: &str) -> Vec<String> {
+    let mut words = vec![String::new()];
+    let mut quoted = false;
+    for c in line.trim().chars() {
+        match c {
+            '"' => quoted = !quoted,
+            ' ' if !quoted => words.push(String::new()),
+            _ => words.last_mut().unwrap().push(c),
+        }
+    }
+    words
+}
+
+/// Every console block with its output made new.
+fn renewed(text: &str) -> String {
+    let mut out = String::new();
+    let mut rest = text;
+    while let Some(start) = rest.find("```console\n") {
+        let body = start + "```console\n".len();
+        let end = body + rest[body..].find("```").unwrap();
+        let block = &rest[body..end];
+        let command = block.lines().next().unwrap();
+        let arguments = command.strip_prefix(PROMPT).expect(command);
+        out.push_str(&rest[..body]);
+        out.push_str(&format!("{command}\n{}", run(arguments)));
+        rest = &rest[end..];
+    }
+    out + rest
+}
+
+#[test]
+fn commands_of_the_readme_print_what_it_shows() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md");
+    let text = std::fs::read_to_string(&path).unwrap();
+    let made = renewed(&text);
+    assert!(made.matches(PROMPT).count() >= 1);
+    if std::env::var_os("STILLROOM_BLESS").is_some() {
+        std::fs::write(&path, &made).unwrap();
+    }
+    assert_eq!(text, made);
+}
+
+#[test]
+fn the_card_in_the_readme_is_the_one_in_the_demo_house() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let readme = std::fs::read_to_string(root.join("README.md")).unwrap();
+    let card = std::fs::read_to_string(root.join("formulas/rich-muscovado-syrup.toml")).unwrap();
+    assert!(readme.contains(&card));
+}
