@@ -138,6 +138,14 @@ fn a_share_is_of_the_finished_weight() {
 }
 
 #[test]
+fn percentages_that_make_up_the_whole_need_no_open_part() {
+    let made = kitchen().makes("name = \"x\"\nmakes = \"2 kg\"\n[parts]\nsucrose = \"40 %\"\nwater = \"60 %\"\n");
+    close(made.grams("sucrose"), 800.0, 1e-9);
+    let short = kitchen().refuses("name = \"x\"\nmakes = \"2 kg\"\n[parts]\nsucrose = \"40 %\"\nwater = \"50 %\"\n");
+    assert_eq!(short.codes(), [Code::NotTold], "{}", short.plain());
+}
+
+#[test]
 fn a_ratio_by_weight_and_by_volume() {
     let card = |basis: &str| {
         format!(

@@ -7,7 +7,7 @@ use crate::diagnostic::{Code, Diagnostic, Span, any_error};
 use crate::formula::{self, Formula, Makes, Part, Stage, TargetKind};
 use crate::house::{House, SourceFile};
 use crate::mixture::{Component, Mixture};
-use crate::quantity::{celsius, in_grams, in_kg_per_m3, in_millilitres};
+use crate::quantity::{celsius, grams, in_grams, in_kg_per_m3, in_millilitres};
 
 use super::balance::{Balance, Goal, Line, Rule, Yield, value_of};
 use super::resolve::{Found, What, unknown};
@@ -165,6 +165,7 @@ impl Cook<'_> {
                 ready.parts.push((found, feed));
             }
         }
+        shares_of_the_whole(&mut ready.lines);
         (ready.lines.len() == stage.parts.len() && !ready.lines.is_empty()).then_some(ready)
     }
 
@@ -241,7 +242,9 @@ impl Cook<'_> {
         let solved = match card {
             Some(card) if readable => {
                 let start = self.found.len();
-                let solved = self.card(&card, &Options::default());
+                // What goes in is weighed for the outer card: any size of a card that states none will do.
+                let size = card.makes.is_none().then(|| Size::Makes(Makes::Mass(grams(1000.0))));
+                let solved = self.card(&card, &Options { size, ..Options::default() });
                 for diagnostic in &mut self.found[start..] {
                     *diagnostic = diagnostic.clone().in_file(&card.file);
                 }
@@ -302,6 +305,10 @@ impl Cook<'_> {
         let (used, rest) = goals.split_at(kept);
         balance.goals = used;
         match balance.solve() {
+            Ok(masses) if masses.iter().all(|m| *m == 0.0) => {
+                self.found.push(explain::not_the_whole(card));
+                None
+            }
             Ok(masses) => {
                 let liquid: Mixture = lines.iter().zip(&masses).map(|(l, m)| l.joins * *m).sum();
                 for &(kind, asked) in rest {
@@ -408,6 +415,22 @@ impl Cook<'_> {
             );
         }
         Some(have_g? / used)
+    }
+}
+
+/// A card in percentages that make up the whole is a ratio by weight: one scale is open, not none.
+fn shares_of_the_whole(lines: &mut [Line]) {
+    let share = |l: &Line| match l.rule {
+        Rule::Share(p) if (l.joins.total_grams() - 1.0).abs() < 1e-9 && l.keeps == 0.0 => Some(p),
+        _ => None,
+    };
+    let whole: Option<f64> = lines.iter().map(share).sum();
+    if whole.is_some_and(|sum| (sum - 1.0).abs() < 1e-6) {
+        for line in lines {
+            if let Rule::Share(p) = line.rule {
+                line.rule = Rule::Ratio(p);
+            }
+        }
     }
 }
 

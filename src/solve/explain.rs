@@ -67,14 +67,28 @@ pub fn stage_trouble(trouble: &Trouble, span: Span) -> Diagnostic {
 
 /// The card could be solved for any size, and states none.
 pub fn no_size(card: &Formula, ratio: bool) -> Diagnostic {
-    let what = if ratio {
-        "the ratio fixes the shares but not how much"
-    } else {
-        "the targets fix the shares but not how much"
+    let what = match (ratio, card.last.loss.evaporated_as_needed) {
+        (true, _) => "the ratio says in what shares",
+        (false, Some(_)) => "no target and no size says how far to boil it down",
+        (false, None) => "the targets say in what shares",
     };
-    Diagnostic::error(Code::NoSize, format!("how much to make is not said: {what}"))
+    let first = card.last.parts.first().map_or("white sugar", |p| p.label.value.as_str());
+    Diagnostic::error(Code::NoSize, format!("nothing says how much to make: {what}"))
         .at(card.name.span, "this card")
-        .help("add makes = \"1 L\" (or \"6 x 250 ml\", or a weight), or ask for a size: --make 1L, or --from \"white sugar=3 kg\"")
+        .help(format!(
+            "write above the first heading makes = \"1.5 L\", or \"2 kg\", or \"6 x 250 ml\"; \
+             or ask for a size once: --make 1.5L, or --from \"{first}=3 kg\""
+        ))
+}
+
+/// Shares and doses that only a batch of nothing would meet.
+pub fn not_the_whole(card: &Formula) -> Diagnostic {
+    let mut diagnostic =
+        Diagnostic::error(Code::NotTold, "every amount is a share of the batch, and together they are not all of it");
+    for part in &card.last.parts {
+        diagnostic = diagnostic.at(part.amount.span, "a share of the finished batch");
+    }
+    diagnostic.help("write \"as needed\" for the part that makes up the rest, often the water")
 }
 
 /// More parts are open than there are targets.
