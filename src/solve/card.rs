@@ -7,6 +7,7 @@ use crate::diagnostic::{Code, Diagnostic, Span, any_error};
 use crate::formula::{self, Formula, Makes, Part, Stage, TargetKind};
 use crate::house::{House, SourceFile};
 use crate::mixture::{Component, Mixture};
+use crate::quantity::display::grouped;
 use crate::quantity::{celsius, grams, in_grams, in_kg_per_m3, in_millilitres};
 
 use super::balance::{Balance, Goal, Line, Rule, Yield, value_of};
@@ -289,7 +290,10 @@ impl Cook<'_> {
         };
         let mut balance = Balance { lines, goals, yields: None, left_behind: ready.lost.left_behind };
         let unknowns = balance.unknowns();
-        if unknowns == goals.len() + 1 {
+        // Where no amount is written the size is a rule that cannot be left to a comparison.
+        let anchored = lines.iter().any(|l| matches!(l.rule, Rule::Fixed(g) if g > 0.0));
+        let by_size = unknowns > 0 && (unknowns == goals.len() + 1 || (!anchored && unknowns <= goals.len()));
+        if by_size {
             // A size taken from one part scales the whole card: any size will do to begin with.
             let any_size = sized.then_some(Yield::Grams(1000.0));
             balance.yields = makes.map(|m| yield_of(&m)).or(any_size);
@@ -301,7 +305,7 @@ impl Cook<'_> {
             self.found.push(explain::too_few_rules(card, lines, goals, makes.is_some()));
             return None;
         }
-        let kept = goals.len().min(unknowns);
+        let kept = goals.len().min(if by_size { unknowns - 1 } else { unknowns });
         let (used, rest) = goals.split_at(kept);
         balance.goals = used;
         match balance.solve() {
@@ -313,7 +317,7 @@ impl Cook<'_> {
                 let liquid: Mixture = lines.iter().zip(&masses).map(|(l, m)| l.joins * *m).sum();
                 for &(kind, asked) in rest {
                     if let Some(gives) = value_of(kind, &liquid) {
-                        self.found.extend(explain::goal_differs(card, kind, asked, gives));
+                        self.found.extend(explain::goal_differs(card, &balance, (kind, asked), gives));
                     }
                 }
                 self.evaporated_as_found(card, ready, &masses)?;
@@ -521,10 +525,10 @@ fn nothing_left(span: Span) -> Diagnostic {
 /// The key words of a goal for a message.
 pub fn goal_words(kind: TargetKind, value: f64) -> String {
     match kind {
-        TargetKind::Brix => format!("{value:.1} °Bx"),
-        TargetKind::Abv => format!("{value:.1} % ABV"),
-        TargetKind::Sugar => format!("{value:.0} g/L sugar"),
-        TargetKind::Acid => format!("{value:.1} g/L acid"),
-        TargetKind::Ph => format!("pH {value:.2}"),
+        TargetKind::Brix => format!("{} °Bx", grouped(value, 1)),
+        TargetKind::Abv => format!("{} % ABV", grouped(value, 1)),
+        TargetKind::Sugar => format!("{} g/L sugar", grouped(value, 0)),
+        TargetKind::Acid => format!("{} g/L acid", grouped(value, 1)),
+        TargetKind::Ph => format!("pH {}", grouped(value, 2)),
     }
 }

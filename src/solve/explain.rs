@@ -120,9 +120,10 @@ pub fn too_few_rules(card: &Formula, lines: &[Line], goals: &[Goal], has_size: b
     let mut diagnostic = Diagnostic::error(
         Code::TooManyOpen,
         format!(
-            "{} left open{also}, but only {rules} rule{} can fix them: {ask} needed",
-            listed(&names),
-            if rules == 1 { "" } else { "s" }
+            "{} left open{also}; {rules} rule{} not enough to fix {}: {ask} needed",
+            listed_are(&names),
+            if rules == 1 { " is" } else { "s are" },
+            if unknowns == 1 { "it" } else { "them" },
         ),
     );
     for (_, place) in &open {
@@ -135,18 +136,28 @@ pub fn too_few_rules(card: &Formula, lines: &[Line], goals: &[Goal], has_size: b
 }
 
 /// A target that fixed amounts have decided already.
-pub fn goal_differs(card: &Formula, kind: TargetKind, asked: f64, gives: f64) -> Option<Diagnostic> {
+pub fn goal_differs(card: &Formula, balance: &Balance<'_>, (kind, asked): Goal, gives: f64) -> Option<Diagnostic> {
     if agrees(kind, asked, gives) {
         return None;
     }
-    Some(
-        Diagnostic::error(
-            Code::TargetMissed,
-            format!("these amounts give {}, not {}", goal_words(kind, gives), goal_words(kind, asked)),
-        )
-        .at(goal_span(card, kind), "this is not what the amounts make")
-        .help("write \"as needed\" for the part that may change, or correct the target"),
-    )
+    let open: Vec<_> = open_lines(card, balance.lines).into_iter().map(|(name, _)| name).collect();
+    let title = format!("these amounts give {}, not {}", goal_words(kind, gives), goal_words(kind, asked));
+    let diagnostic = Diagnostic::error(Code::TargetMissed, title);
+    Some(if open.is_empty() {
+        diagnostic
+            .at(goal_span(card, kind), "this is not what the amounts make")
+            .help("write \"as needed\" for the part that may change, or correct the target")
+    } else {
+        let other: Vec<_> = balance.goals.iter().map(|(kind, _)| kind.key()).collect();
+        let by = if other.is_empty() { "the size".to_owned() } else { other.join(" and ") };
+        diagnostic
+            .at(goal_span(card, kind), format!("one target too many: {} found from {by}", listed_are(&open)))
+            .help("take this target out, or leave another part open that can bring it about: \"as needed\"")
+    })
+}
+
+fn listed_are(names: &[&str]) -> String {
+    format!("{} {}", listed(names), if names.len() == 1 { "is" } else { "are" })
 }
 
 /// A yield that the amounts do not make.
@@ -186,7 +197,7 @@ pub fn trouble(card: &Formula, balance: &Balance<'_>, trouble: &Trouble) -> Vec<
         Trouble::NoDensity(why) => vec![
             Diagnostic::error(Code::NoDensity, format!("the density of the product cannot be computed ({why})"))
                 .at(card.name.span, "this card")
-                .help("give `makes` as a weight, and amounts by weight without doses per litre"),
+                .help("is there enough water or spirit in it? For what is no liquid give `makes` and all amounts by weight"),
         ],
         Trouble::Count { .. } => vec![
             Diagnostic::error(Code::TooManyOpen, "the rules of this card do not fit its open parts")

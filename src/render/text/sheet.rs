@@ -234,6 +234,11 @@ fn most_of_the_doubt(s: &Sheet) -> String {
     let said: Vec<String> = s
         .doubts
         .iter()
+        // Only of what is shown: a spirit without sugar has a Brix of nothing, give or take next to nothing.
+        .filter(|d| match d.kind {
+            TargetKind::Brix => s.as_weighed.brix.is_some_and(|b| b >= 0.05),
+            _ => true,
+        })
         .filter_map(|d| {
             let most = d.shares.first()?;
             let name = doubt_name(d.kind);
