@@ -253,7 +253,12 @@ impl Cook<'_> {
             }
             _ => None,
         };
-        let failed = solved.is_none() || any_error(&self.found[before..]);
+        let found = &self.found[before..];
+        let failed = solved.is_none() || any_error(found);
+        // A ring says all of it at once.
+        if failed && found.iter().any(|d| d.code == Code::FormulaRing) {
+            return None;
+        }
         if failed {
             self.found.push(
                 Diagnostic::error(
@@ -522,13 +527,24 @@ fn nothing_left(span: Span) -> Diagnostic {
         .help("use more liquid or fewer solids, or correct `holds`")
 }
 
-/// The key words of a goal for a message.
+/// A goal for a message.
 pub fn goal_words(kind: TargetKind, value: f64) -> String {
+    let figure = goal_figure(kind, value);
     match kind {
-        TargetKind::Brix => format!("{} °Bx", grouped(value, 1)),
-        TargetKind::Abv => format!("{} % ABV", grouped(value, 1)),
-        TargetKind::Sugar => format!("{} g/L sugar", grouped(value, 0)),
-        TargetKind::Acid => format!("{} g/L acid", grouped(value, 1)),
-        TargetKind::Ph => format!("pH {}", grouped(value, 2)),
+        TargetKind::Brix => format!("{figure} °Bx"),
+        TargetKind::Abv => format!("{figure} % ABV"),
+        TargetKind::Sugar => format!("{figure} g/L sugar"),
+        TargetKind::Acid => format!("{figure} g/L acid"),
+        TargetKind::Ph => format!("pH {figure}"),
     }
+}
+
+/// Its number alone.
+pub fn goal_figure(kind: TargetKind, value: f64) -> String {
+    let decimals = match kind {
+        TargetKind::Brix | TargetKind::Abv | TargetKind::Acid => 1,
+        TargetKind::Sugar => 0,
+        TargetKind::Ph => 2,
+    };
+    grouped(value, decimals)
 }

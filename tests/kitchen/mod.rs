@@ -82,7 +82,8 @@ pub fn made(path: &Path, options: &Options) -> Made {
     let (house, mut found) = House::find(path.parent().unwrap());
     let source = house::read(path).unwrap();
     let (card, read) = formula::read(source.file, source.text);
-    let readable = !any_error(&read);
+    // Like the verb: with a broken larder nothing is weighed.
+    let readable = !any_error(&read) && !any_error(&found);
     found.extend(read);
     let mut solved = None;
     if let (Some(card), true) = (&card, readable) {
