@@ -41,6 +41,13 @@ pub(super) fn stage(stage: &Stage, place: &str, span: Span, reader: &mut Reader<
                 )),
         );
     }
+    if let Some(open) = stage.loss.evaporated_as_needed {
+        reader.found.push(
+            Diagnostic::error(Code::StageRule, format!("{place} leaves open how much evaporates"))
+                .at(open, "a stage has no target to boil down to")
+                .help("only the card's own [loss] can be `as needed`: write a share here, for example \"20 %\""),
+        );
+    }
     let parts = &stage.parts;
     if let (Some(ratio), Some(fixed)) = (parts.iter().find(|p| is_ratio(p)), parts.iter().find(|p| is_fixed(p))) {
         reader.found.push(
@@ -187,13 +194,9 @@ fn shares(stage: &Stage, reader: &mut Reader<'_>) {
 
 fn something_to_find_by(formula: &Formula, table: &Table, reader: &mut Reader<'_>) {
     let parts = &formula.last.parts;
-    let Some(first) = parts.first() else { return };
     // a line that slid under the wrong heading may be the one that is missing
-    let missing = |key| {
-        let slid = reader.found.iter().any(|d| d.code == Code::Misplaced);
-        table.get(key).is_none() && !reader.is_renamed(key) && !slid
-    };
-    let (no_target, no_yield) = (missing("target"), missing("makes"));
+    let slid = reader.found.iter().any(|d| d.code == Code::Misplaced);
+    let no_target = table.get("target").is_none() && !reader.is_renamed("target") && !slid;
     if parts.iter().all(is_open) && no_target && parts.len() > 1 {
         let mut diagnostic = Diagnostic::error(Code::OpenAmounts, "every amount is `as needed` and there is no target");
         for part in parts {
@@ -202,12 +205,6 @@ fn something_to_find_by(formula: &Formula, table: &Table, reader: &mut Reader<'_
         reader.found.push(
             diagnostic
                 .help("say what the product shall be, for example [target] brix = 64, or write amounts or a ratio"),
-        );
-    } else if no_yield && !parts.iter().any(is_fixed) {
-        reader.found.push(
-            Diagnostic::error(Code::MissingKey, "nothing says how much to make")
-                .at(first.amount.span, "neither this nor any other part is a weight or a volume")
-                .help("write above the first heading makes = \"1.5 L\", or \"2 kg\", or \"6 x 250 ml\""),
         );
     }
 }

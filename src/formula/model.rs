@@ -116,6 +116,8 @@ pub struct Part {
 pub struct Loss {
     /// Of the water, on the stove or in the dryer.
     pub evaporated: Option<Spanned<f64>>,
+    /// Where the card leaves open what evaporates: boiled down until a target is met.
+    pub evaporated_as_needed: Option<Span>,
     /// Of the batch, in the pan and the funnel.
     pub left_behind: Option<Spanned<f64>>,
 }

@@ -15,7 +15,14 @@ const HEAT_C: std::ops::RangeInclusive<f64> = 30.0..=200.0;
 /// `[loss]`.
 pub(super) fn loss(reader: &mut Reader<'_>, table: &Table) -> Loss {
     keys::check(table, "[loss]", keys::LOSS, &mut reader.found);
-    Loss { evaporated: share(reader, table, "evaporated"), left_behind: share(reader, table, "left_behind") }
+    let as_needed = table.get("evaporated").filter(
+        |(_, value)| matches!(&value.value, Value::Text(written) if literal::parse(written) == Ok(Literal::AsNeeded)),
+    );
+    Loss {
+        evaporated: if as_needed.is_some() { None } else { share(reader, table, "evaporated") },
+        evaporated_as_needed: as_needed.map(|(_, value)| value.span),
+        left_behind: share(reader, table, "left_behind"),
+    }
 }
 
 fn share(reader: &mut Reader<'_>, table: &Table, key: &str) -> Option<Spanned<f64>> {

@@ -4,6 +4,7 @@ use crate::formula::Makes;
 use crate::mixture::{Component, Mixture};
 use crate::quantity::{celsius, in_millilitres};
 use crate::solve::Solved;
+use crate::solve::card::volume_ml;
 use crate::solve::resolve::poured_g_per_ml;
 
 use super::Properties;
@@ -64,6 +65,31 @@ impl Bench {
 /// `off` back to `brix`: solids and total mass balance.
 fn fix_g(grams: f64, brix: f64, off: f64) -> f64 {
     if off > 0.0 { grams * off / brix } else { grams * -off / (100.0 - brix) }
+}
+
+/// How a batch with spirit is made by the jug: spirit and water take less room together than apart, so the
+/// water is not measured but the whole is made up to its volume.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MakeUp {
+    /// What the jug is made up with.
+    pub with: String,
+    /// To this volume at 20 °C, millilitres.
+    pub to_ml: f64,
+    /// How much less that is than the volumes that are poured, where all parts are poured.
+    pub shrinks_ml: Option<f64>,
+}
+
+impl MakeUp {
+    /// For a last stage with spirit, thinned with water, from which nothing goes up or is strained out.
+    pub fn of(weighed: &Solved) -> Option<Self> {
+        let last = weighed.last();
+        let stays = last.course.evaporated_g == 0.0 && last.parts.iter().all(|p| p.feed.holds.is_none());
+        let has_spirit = last.course.combined.grams_of(Component::Ethanol) > 0.0;
+        let water = last.parts.iter().find(|p| p.mass_g > 0.0 && p.feed.per_gram.grams_of(Component::Water) == 1.0)?;
+        let to_ml = volume_ml(&last.course.combined).filter(|_| stays && has_spirit)?;
+        let poured: Option<f64> = last.parts.iter().map(|p| p.volume_ml()).sum();
+        Some(Self { with: water.label.clone(), to_ml, shrinks_ml: poured.map(|ml| ml - to_ml) })
+    }
 }
 
 /// How the bottles are filled.

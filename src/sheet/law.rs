@@ -29,6 +29,7 @@ pub fn of_class(card: &Formula, solved: &Solved) -> Vec<Diagnostic> {
     let mut below = |said: String| {
         found.push(
             Diagnostic::warning(Code::BelowLegalMinimum, said)
+                .in_file(&card.file)
                 .at(class.span, "EU and UK law ask more of a liqueur")
                 .help("Reg (EC) 110/2008 Annex II category 32, today Reg (EU) 2019/787 Annex I category 33; check your local rule, or call it something else"),
         );

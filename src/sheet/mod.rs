@@ -13,14 +13,14 @@ use crate::diagnostic::Diagnostic;
 use crate::doubt::{self, Doubt};
 use crate::formula::{Formula, Makes, Stage};
 use crate::house::House;
-use crate::mixture::nutrition;
+use crate::mixture::{Component, nutrition};
 use crate::quantity::{Abv, Temperature, celsius, in_millilitres, millilitres};
 use crate::shelf_life::Settings;
 use crate::solve::card::volume_ml;
 use crate::solve::vessel::vessel_l;
 use crate::solve::{Solved, SolvedStage};
 
-pub use bench::{Bench, Fills};
+pub use bench::{Bench, Fills, MakeUp};
 pub use keeping::Clear;
 pub use properties::Properties;
 pub use weighing::{Line, Weighing};
@@ -38,6 +38,8 @@ pub struct StageSheet {
     pub takes: Option<String>,
     /// What the pan must hold after heating or drying, grams, where water goes up.
     pub finish_g: Option<f64>,
+    /// Water that goes up, grams.
+    pub evaporated_g: f64,
     /// Whether what is finished is solid (dried), so that no water can be added back.
     pub dries: bool,
     /// What is strained out.
@@ -97,6 +99,8 @@ pub struct Sheet {
     pub bench: Bench,
     /// How the bottles are filled, if bottles were asked for.
     pub fills: Option<Fills>,
+    /// How it is made by the jug, if it is a spirit that is thinned.
+    pub make_up: Option<MakeUp>,
     /// The smallest usual vessel that holds the batch, litres.
     pub vessel_l: Option<f64>,
     /// Whether it stays clear, store by store.
@@ -144,6 +148,7 @@ impl Sheet {
             doubts: doubt::of(&exact, &house.settings.instruments),
             bench: Bench::of(&weighed, &at_20),
             fills: makes.and_then(|m| Fills::of(&m, &weighed)),
+            make_up: MakeUp::of(&weighed),
             vessel_l: vessel_l(&weighed),
             clear: Clear::of(&weighed, house),
             serving,
@@ -178,6 +183,7 @@ fn stage_sheet(made: &SolvedStage, stage: &Stage, house: &House) -> StageSheet {
         heated: stage.heated.map(|h| heated_words(&h.value)),
         takes: stage.takes.clone(),
         finish_g: (course.evaporated_g > 0.0).then(|| course.in_pan_g()),
+        evaporated_g: course.evaporated_g,
         dries: course.out.is_dry(),
         strained: made.parts.iter().any(|p| p.feed.holds.is_some()).then(|| Strained {
             wet_g: course.strained_out_g,
@@ -224,8 +230,16 @@ fn assumed(card: &Formula, solved: &Solved, house: &House) -> Vec<String> {
             all.push(format!("strained {} keeps {holds:.1} g of liquid a gram ({status})", part.label));
         }
     }
-    if card.all_stages().all(|s| s.loss.evaporated.is_none() && s.loss.left_behind.is_none()) {
+    let states_loss = |s: &Stage| {
+        s.loss.evaporated.is_some() || s.loss.evaporated_as_needed.is_some() || s.loss.left_behind.is_some()
+    };
+    if !card.all_stages().any(states_loss) {
         all.push("nothing is lost on the way: the card states no [loss]".to_owned());
+    }
+    let spirit_heated =
+        |s: &SolvedStage| s.course.evaporated_g > 0.0 && s.course.combined.grams_of(Component::Ethanol) > 0.0;
+    if solved.stages.iter().any(spirit_heated) {
+        all.push("only water goes up: spirit that is heated loses its alcohol first".to_owned());
     }
     if house.settings.instruments.scale_assumed {
         all.push("a 1 g kitchen scale up to 5 kg: no house.toml states another".to_owned());

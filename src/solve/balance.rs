@@ -15,6 +15,10 @@ use super::linear;
 /// Densities between which every liquid of the trade lies, g/ml.
 const DENSITY_RANGE_G_PER_ML: (f64, f64) = (0.75, 1.65);
 
+/// What a gram of solids takes up in a liquid, about that of sugar: steers the search for a density and is
+/// in no answer.
+const SOLIDS_ML_PER_G: f64 = 0.62;
+
 /// Pure ethanol at 20 °C, g/ml: what percent by volume refers to (OIML R 22).
 static ETHANOL_G_PER_ML: LazyLock<f64> = LazyLock::new(|| {
     let pure = MassFraction::new(1.0).and_then(|p| density::ethanol_water(p, celsius(20.0)).ok());
@@ -49,6 +53,11 @@ pub struct Line {
 }
 
 impl Line {
+    /// Water that is boiled off until the rules are met: one more unknown, in grams that go up.
+    pub fn boiled_off() -> Self {
+        Self { joins: Mixture::of(&[(Component::Water, -1.0)]), keeps: 0.0, rule: Rule::Open }
+    }
+
     fn liquid(&self) -> f64 {
         self.joins.total_grams()
     }
@@ -137,12 +146,12 @@ impl Balance<'_> {
             return self.at_density(1.0).ok_or(Trouble::Singular);
         }
         let (low, high) = DENSITY_RANGE_G_PER_ML;
-        let mut trouble = None;
+        let mut told_apart = true;
         let closed = root::bracketed(
-            |rho| match self.at_density(rho).ok_or(Trouble::Singular).and_then(|m| self.density_of(&m)) {
-                Ok(model) => model - rho,
-                Err(why) => {
-                    trouble = Some(why);
+            |rho| match self.at_density(rho) {
+                Some(masses) => self.density_on_the_way(&masses) - rho,
+                None => {
+                    told_apart = false;
                     f64::NAN
                 }
             },
@@ -150,11 +159,17 @@ impl Balance<'_> {
             high,
             1e-13,
         );
-        match (closed, trouble) {
-            (Ok(rho), _) => self.at_density(rho).ok_or(Trouble::Singular),
-            (Err(_), Some(why)) => Err(why),
-            (Err(_), None) => Err(Trouble::NoDensity("no density between 750 and 1650 kg/m³ fits".to_owned())),
+        let rho = match closed {
+            Ok(rho) => rho,
+            Err(_) if !told_apart => return Err(Trouble::Singular),
+            Err(_) => return Err(Trouble::NoDensity("no density between 750 and 1650 kg/m³ fits".to_owned())),
+        };
+        let masses = self.at_density(rho).ok_or(Trouble::Singular)?;
+        // Where a mass is negative there is no such liquid, and that is what will be said of it.
+        if masses.iter().all(|m| *m >= 0.0) {
+            self.density_of(&masses)?;
         }
+        Ok(masses)
     }
 
     fn needs_density(&self) -> bool {
@@ -163,14 +178,27 @@ impl Balance<'_> {
             || self.lines.iter().any(|l| matches!(l.rule, Rule::Dose(_)))
     }
 
-    /// Density in g/ml at 20 °C of the liquid that these masses make. Away from the answer a mass
-    /// may be negative: it is taken as none, so that the root can be bracketed.
+    /// Density in g/ml at 20 °C of the liquid that these masses make; a negative mass is taken as none.
     fn density_of(&self, masses: &[f64]) -> Result<f64, Trouble> {
-        let liquid: Mixture = self.lines.iter().zip(masses).map(|(l, m)| l.joins * m.max(0.0)).sum();
-        match liquid.density(celsius(20.0)) {
+        match self.liquid_of(masses).density(celsius(20.0)) {
             Ok(density) => Ok(in_kg_per_m3(density.value) / 1000.0),
-            Err(why) => Err(Trouble::NoDensity(why.to_string())),
+            Err(refused) => Err(Trouble::NoDensity(refused.why)),
         }
+    }
+
+    /// The same during the search. Away from the answer the masses may make what is no liquid (all sugar and no
+    /// water): there the volumes are simply added, which only steers the search and is never an answer.
+    fn density_on_the_way(&self, masses: &[f64]) -> f64 {
+        self.density_of(masses).unwrap_or_else(|_| {
+            let liquid = self.liquid_of(masses);
+            let (water, ethanol) = (liquid.grams_of(Component::Water), liquid.grams_of(Component::Ethanol));
+            let solids = liquid.total_grams() - water - ethanol;
+            liquid.total_grams() / (water + ethanol / *ETHANOL_G_PER_ML + SOLIDS_ML_PER_G * solids)
+        })
+    }
+
+    fn liquid_of(&self, masses: &[f64]) -> Mixture {
+        self.lines.iter().zip(masses).map(|(l, m)| l.joins * m.max(0.0)).sum()
     }
 
     /// The masses for a given density of the finished liquid, g/ml.

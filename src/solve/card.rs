@@ -7,8 +7,9 @@ use std::sync::Arc;
 use crate::diagnostic::{Code, Diagnostic, Span, any_error};
 use crate::formula::{self, Formula, Makes, Part, Stage, TargetKind};
 use crate::house::{House, SourceFile};
-use crate::mixture::Mixture;
-use crate::quantity::{celsius, in_grams, in_kg_per_m3, in_millilitres};
+use crate::mixture::{Component, Mixture};
+use crate::quantity::display::grouped;
+use crate::quantity::{celsius, grams, in_grams, in_kg_per_m3, in_millilitres};
 
 use super::balance::{Balance, Goal, Line, Rule, Yield, value_of};
 use super::resolve::{Found, What, unknown};
@@ -109,13 +110,13 @@ impl Cook<'_> {
                 }
             }
         }
-        let ready = self.look_up(card, &card.last, &mut solved)?;
+        let mut ready = self.look_up(card, &card.last, &mut solved)?;
         if !complete {
             return None;
         }
         let goals = goals_of(card, options);
         solved.goals.clone_from(&goals);
-        let masses = self.last_masses(card, &ready, &goals, options)?;
+        let masses = self.last_masses(card, &mut ready, &goals, options)?;
         let made = finish(&card.last, ready, &masses);
         if made.course.out.total_grams() <= 0.0 {
             self.found.push(nothing_left(card.name.span));
@@ -171,6 +172,7 @@ impl Cook<'_> {
                 ready.parts.push((found, feed));
             }
         }
+        shares_of_the_whole(&mut ready.lines);
         (ready.lines.len() == stage.parts.len() && !ready.lines.is_empty()).then_some(ready)
     }
 
@@ -247,7 +249,9 @@ impl Cook<'_> {
         let solved = match card {
             Some(card) if readable => {
                 let start = self.found.len();
-                let solved = self.card(&card, &Options::default());
+                // What goes in is weighed for the outer card: any size of a card that states none will do.
+                let size = card.makes.is_none().then(|| Size::Makes(Makes::Mass(grams(1000.0))));
+                let solved = self.card(&card, &Options { size, ..Options::default() });
                 for diagnostic in &mut self.found[start..] {
                     *diagnostic = diagnostic.clone().in_file(&card.file);
                 }
@@ -255,7 +259,12 @@ impl Cook<'_> {
             }
             _ => None,
         };
-        let failed = solved.is_none() || any_error(&self.found[before..]);
+        let found = &self.found[before..];
+        let failed = solved.is_none() || any_error(found);
+        // A ring says all of it at once.
+        if failed && found.iter().any(|d| d.code == Code::FormulaRing) {
+            return None;
+        }
         if failed {
             self.found.push(
                 Diagnostic::error(
@@ -271,8 +280,18 @@ impl Cook<'_> {
     }
 
     /// The masses of the last stage.
-    fn last_masses(&mut self, card: &Formula, ready: &Ready, goals: &[Goal], options: &Options) -> Option<Vec<f64>> {
-        let lines = &ready.lines;
+    fn last_masses(
+        &mut self,
+        card: &Formula,
+        ready: &mut Ready,
+        goals: &[Goal],
+        options: &Options,
+    ) -> Option<Vec<f64>> {
+        let mut lines = ready.lines.clone();
+        if card.last.loss.evaporated_as_needed.is_some() {
+            lines.push(Line::boiled_off());
+        }
+        let lines = &lines;
         let ratio = lines.iter().any(|l| matches!(l.rule, Rule::Ratio(_)));
         let sized = options.size.is_some();
         let makes = match &options.size {
@@ -282,7 +301,10 @@ impl Cook<'_> {
         };
         let mut balance = Balance { lines, goals, yields: None, left_behind: ready.lost.left_behind };
         let unknowns = balance.unknowns();
-        if unknowns == goals.len() + 1 {
+        // Where no amount is written the size is a rule that cannot be left to a comparison.
+        let anchored = lines.iter().any(|l| matches!(l.rule, Rule::Fixed(g) if g > 0.0));
+        let by_size = unknowns > 0 && (unknowns == goals.len() + 1 || (!anchored && unknowns <= goals.len()));
+        if by_size {
             // A size taken from one part scales the whole card: any size will do to begin with.
             let any_size = sized.then_some(Yield::Grams(1000.0));
             balance.yields = makes.map(|m| yield_of(&m)).or(any_size);
@@ -294,17 +316,22 @@ impl Cook<'_> {
             self.found.push(explain::too_few_rules(card, lines, goals, makes.is_some()));
             return None;
         }
-        let kept = goals.len().min(unknowns);
+        let kept = goals.len().min(if by_size { unknowns - 1 } else { unknowns });
         let (used, rest) = goals.split_at(kept);
         balance.goals = used;
         match balance.solve() {
+            Ok(masses) if masses.iter().all(|m| *m == 0.0) => {
+                self.found.push(explain::not_the_whole(card));
+                None
+            }
             Ok(masses) => {
                 let liquid: Mixture = lines.iter().zip(&masses).map(|(l, m)| l.joins * *m).sum();
                 for &(kind, asked) in rest {
                     if let Some(gives) = value_of(kind, &liquid) {
-                        self.found.extend(explain::goal_differs(card, kind, asked, gives));
+                        self.found.extend(explain::goal_differs(card, &balance, (kind, asked), gives));
                     }
                 }
+                self.evaporated_as_found(card, ready, &masses)?;
                 Some(masses)
             }
             Err(trouble) => {
@@ -312,6 +339,20 @@ impl Cook<'_> {
                 None
             }
         }
+    }
+
+    /// Puts the water that was found to boil off, the mass behind those of the parts, in place of a share
+    /// that the card states.
+    fn evaporated_as_found(&mut self, card: &Formula, ready: &mut Ready, masses: &[f64]) -> Option<()> {
+        let Some(&boiled_off) = masses.get(ready.parts.len()) else { return Some(()) };
+        let parts = ready.parts.iter().zip(masses);
+        let water: f64 = parts.map(|((_, feed), m)| feed.per_gram.grams_of(Component::Water) * m).sum();
+        if boiled_off > water {
+            self.found.push(explain::too_little_water(card));
+            return None;
+        }
+        ready.lost.evaporated = if water > 0.0 { boiled_off / water } else { 0.0 };
+        Some(())
     }
 
     /// Where the amounts alone give a size and the card states one too: do they agree?
@@ -389,6 +430,22 @@ impl Cook<'_> {
             );
         }
         Some(have_g? / used)
+    }
+}
+
+/// A card in percentages that make up the whole is a ratio by weight: one scale is open, not none.
+fn shares_of_the_whole(lines: &mut [Line]) {
+    let share = |l: &Line| match l.rule {
+        Rule::Share(p) if (l.joins.total_grams() - 1.0).abs() < 1e-9 && l.keeps == 0.0 => Some(p),
+        _ => None,
+    };
+    let whole: Option<f64> = lines.iter().map(share).sum();
+    if whole.is_some_and(|sum| (sum - 1.0).abs() < 1e-6) {
+        for line in lines {
+            if let Rule::Share(p) = line.rule {
+                line.rule = Rule::Ratio(p);
+            }
+        }
     }
 }
 
@@ -476,13 +533,24 @@ fn nothing_left(span: Span) -> Diagnostic {
         .help("use more liquid or fewer solids, or correct `holds`")
 }
 
-/// The key words of a goal for a message.
+/// A goal for a message.
 pub fn goal_words(kind: TargetKind, value: f64) -> String {
+    let figure = goal_figure(kind, value);
     match kind {
-        TargetKind::Brix => format!("{value:.1} °Bx"),
-        TargetKind::Abv => format!("{value:.1} % ABV"),
-        TargetKind::Sugar => format!("{value:.0} g/L sugar"),
-        TargetKind::Acid => format!("{value:.1} g/L acid"),
-        TargetKind::Ph => format!("pH {value:.2}"),
+        TargetKind::Brix => format!("{figure} °Bx"),
+        TargetKind::Abv => format!("{figure} % ABV"),
+        TargetKind::Sugar => format!("{figure} g/L sugar"),
+        TargetKind::Acid => format!("{figure} g/L acid"),
+        TargetKind::Ph => format!("pH {figure}"),
     }
+}
+
+/// Its number alone.
+pub fn goal_figure(kind: TargetKind, value: f64) -> String {
+    let decimals = match kind {
+        TargetKind::Brix | TargetKind::Abv | TargetKind::Acid => 1,
+        TargetKind::Sugar => 0,
+        TargetKind::Ph => 2,
+    };
+    grouped(value, decimals)
 }

@@ -3,8 +3,10 @@
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::formula::{Formula, TargetKind};
 
-use super::balance::{Balance, Goal, Line, Rule, Trouble};
-use super::card::goal_words;
+use crate::quantity::display::grouped;
+
+use super::balance::{Balance, Goal, Line, Rule, Trouble, amount_for};
+use super::card::{goal_figure, goal_words};
 use super::reach::{self, End};
 
 /// How far a target may lie from what fixed amounts give before it is a finding (common practice,
@@ -38,6 +40,17 @@ fn listed(names: &[&str]) -> String {
     }
 }
 
+/// What a line of the last stage is called, and where its amount stands: a part, or the water that boils off.
+fn line_of(card: &Formula, index: usize) -> (&str, Span) {
+    let own = card.last.parts.get(index).map(|p| (p.label.value.as_str(), p.amount.span));
+    own.unwrap_or(("evaporated", card.last.loss.evaporated_as_needed.unwrap_or(card.name.span)))
+}
+
+/// Names and places of what is open.
+fn open_lines<'a>(card: &'a Formula, lines: &[Line]) -> Vec<(&'a str, Span)> {
+    lines.iter().enumerate().filter(|(_, l)| l.rule == Rule::Open).map(|(i, _)| line_of(card, i)).collect()
+}
+
 /// What is wrong with an early stage.
 pub fn stage_trouble(trouble: &Trouble, span: Span) -> Diagnostic {
     match trouble {
@@ -56,21 +69,37 @@ pub fn stage_trouble(trouble: &Trouble, span: Span) -> Diagnostic {
 
 /// The card could be solved for any size, and states none.
 pub fn no_size(card: &Formula, ratio: bool) -> Diagnostic {
-    let what = if ratio {
-        "the ratio fixes the shares but not how much"
-    } else {
-        "the targets fix the shares but not how much"
+    let title = match (ratio, card.last.loss.evaporated_as_needed) {
+        (true, _) => "nothing says how much to make: the ratio gives the shares, not the size",
+        (false, Some(place)) => {
+            let title = "nothing says how far to boil it down: there is no target and no size";
+            return Diagnostic::error(Code::NoSize, title)
+                .at(place, "until what?")
+                .help("say what it shall be, [target] brix = 42, or what shall be left, makes = \"300 g\"");
+        }
+        (false, None) => "nothing says how much to make: the targets give the shares, not the size",
     };
-    Diagnostic::error(Code::NoSize, format!("how much to make is not said: {what}"))
-        .at(card.name.span, "this card")
-        .help("add makes = \"1 L\" (or \"6 x 250 ml\", or a weight), or ask for a size: --make 1L, or --from \"white sugar=3 kg\"")
+    let first = card.last.parts.first().map_or("white sugar", |p| p.label.value.as_str());
+    Diagnostic::error(Code::NoSize, title).at(card.name.span, "this card").help(format!(
+        "write above the first heading makes = \"1.5 L\", or \"2 kg\", or \"6 x 250 ml\"; \
+             or ask for a size once: --make 1.5L, or --from \"{first}=3 kg\""
+    ))
+}
+
+/// Shares and doses that only a batch of nothing would meet.
+pub fn not_the_whole(card: &Formula) -> Diagnostic {
+    let mut diagnostic =
+        Diagnostic::error(Code::NotTold, "every amount is a share of the batch, and together they are not all of it");
+    for part in &card.last.parts {
+        diagnostic = diagnostic.at(part.amount.span, "a share of the finished batch");
+    }
+    diagnostic.help("write \"as needed\" for the part that makes up the rest, often the water")
 }
 
 /// More parts are open than there are targets.
 pub fn too_few_rules(card: &Formula, lines: &[Line], goals: &[Goal], has_size: bool) -> Diagnostic {
-    let open: Vec<_> =
-        card.last.parts.iter().zip(lines).filter(|(_, l)| l.rule == Rule::Open).map(|(p, _)| p).collect();
-    let names: Vec<_> = open.iter().map(|p| p.label.value.as_str()).collect();
+    let open = open_lines(card, lines);
+    let names: Vec<_> = open.iter().map(|(name, _)| *name).collect();
     let ratio = lines.iter().any(|l| matches!(l.rule, Rule::Ratio(_)));
     let unknowns = open.len() + usize::from(ratio);
     let rules = goals.len() + usize::from(has_size);
@@ -79,7 +108,7 @@ pub fn too_few_rules(card: &Formula, lines: &[Line], goals: &[Goal], has_size: b
     if !has_size {
         choices.push("makes = \"1 L\"".to_owned());
     }
-    let brings = |kind: TargetKind| lines.iter().any(|l| super::balance::amount_for(kind, &l.joins).abs() > 1e-6);
+    let brings = |kind: TargetKind| lines.iter().any(|l| amount_for(kind, &l.joins).abs() > 1e-6);
     let offers = [
         (TargetKind::Brix, "brix = 50"),
         (TargetKind::Abv, "abv = 18"),
@@ -96,13 +125,14 @@ pub fn too_few_rules(card: &Formula, lines: &[Line], goals: &[Goal], has_size: b
     let mut diagnostic = Diagnostic::error(
         Code::TooManyOpen,
         format!(
-            "{} left open{also}, but only {rules} rule{} can fix them: {ask} needed",
-            listed(&names),
-            if rules == 1 { "" } else { "s" }
+            "{} left open{also}; {rules} rule{} not enough to fix {}: {ask} needed",
+            listed_are(&names),
+            if rules == 1 { " is" } else { "s are" },
+            if unknowns == 1 { "it" } else { "them" },
         ),
     );
-    for part in &open {
-        diagnostic = diagnostic.at(part.amount.span, "open");
+    for (_, place) in &open {
+        diagnostic = diagnostic.at(*place, "open");
     }
     if open.is_empty() {
         diagnostic = diagnostic.at(card.name.span, "this card");
@@ -111,28 +141,38 @@ pub fn too_few_rules(card: &Formula, lines: &[Line], goals: &[Goal], has_size: b
 }
 
 /// A target that fixed amounts have decided already.
-pub fn goal_differs(card: &Formula, kind: TargetKind, asked: f64, gives: f64) -> Option<Diagnostic> {
+pub fn goal_differs(card: &Formula, balance: &Balance<'_>, (kind, asked): Goal, gives: f64) -> Option<Diagnostic> {
     if agrees(kind, asked, gives) {
         return None;
     }
-    Some(
-        Diagnostic::error(
-            Code::TargetMissed,
-            format!("these amounts give {}, not {}", goal_words(kind, gives), goal_words(kind, asked)),
-        )
-        .at(goal_span(card, kind), "this is not what the amounts make")
-        .help("write \"as needed\" for the part that may change, or correct the target"),
-    )
+    let open: Vec<_> = open_lines(card, balance.lines).into_iter().map(|(name, _)| name).collect();
+    let title = format!("these amounts give {}, not {}", goal_words(kind, gives), goal_words(kind, asked));
+    let diagnostic = Diagnostic::error(Code::TargetMissed, title);
+    Some(if open.is_empty() {
+        diagnostic
+            .at(goal_span(card, kind), "this is not what the amounts make")
+            .help("write \"as needed\" for the part that may change, or correct the target")
+    } else {
+        let other: Vec<_> = balance.goals.iter().map(|(kind, _)| kind.key()).collect();
+        let by = if other.is_empty() { "the size".to_owned() } else { other.join(" and ") };
+        diagnostic
+            .at(goal_span(card, kind), format!("one target too many: {} found from {by}", listed_are(&open)))
+            .help("take this target out, or leave another part open that can bring it about: \"as needed\"")
+    })
+}
+
+fn listed_are(names: &[&str]) -> String {
+    format!("{} {}", listed(names), if names.len() == 1 { "is" } else { "are" })
 }
 
 /// A yield that the amounts do not make.
 pub fn yield_differs(span: Span, asked: f64, gives: f64, unit: &str) -> Option<Diagnostic> {
     let over = asked / gives - 1.0;
-    let said = format!("the amounts make {gives:.0} {unit}, the card says {asked:.0} {unit}");
+    let said = format!("the amounts make {} {unit}, the card says {} {unit}", grouped(gives, 0), grouped(asked, 0));
     if over > YIELD_ROUNDING {
         Some(
             Diagnostic::error(Code::YieldImpossible, said)
-                .at(span, format!("{:.0} % more than goes in can make", 100.0 * over))
+                .at(span, format!("{:.0} % more than these parts can make", 100.0 * over))
                 .help("volumes of sugar and spirit do not simply add up: correct `makes`, or leave it out and take what the amounts give"),
         )
     } else if over < -YIELD_ROUNDING {
@@ -162,7 +202,7 @@ pub fn trouble(card: &Formula, balance: &Balance<'_>, trouble: &Trouble) -> Vec<
         Trouble::NoDensity(why) => vec![
             Diagnostic::error(Code::NoDensity, format!("the density of the product cannot be computed ({why})"))
                 .at(card.name.span, "this card")
-                .help("give `makes` as a weight, and amounts by weight without doses per litre"),
+                .help("is there enough water or spirit in it? For what is no liquid give `makes` and all amounts by weight"),
         ],
         Trouble::Count { .. } => vec![
             Diagnostic::error(Code::TooManyOpen, "the rules of this card do not fit its open parts")
@@ -175,9 +215,11 @@ pub fn trouble(card: &Formula, balance: &Balance<'_>, trouble: &Trouble) -> Vec<
 
 /// The targets do not tell the open parts apart.
 fn alike(card: &Formula, balance: &Balance<'_>) -> Diagnostic {
-    let open: Vec<_> =
-        card.last.parts.iter().zip(balance.lines).filter(|(_, l)| l.rule == Rule::Open).map(|(p, _)| p).collect();
-    let names: Vec<_> = open.iter().map(|p| p.label.value.as_str()).collect();
+    if let Some(nothing) = nothing_brings(card, balance) {
+        return nothing;
+    }
+    let open = open_lines(card, balance.lines);
+    let names: Vec<_> = open.iter().map(|(name, _)| *name).collect();
     let kinds: Vec<_> = balance.goals.iter().map(|(k, _)| k.key()).collect();
     let said = if kinds.is_empty() {
         format!("the size alone does not tell {} apart", listed(&names))
@@ -185,47 +227,130 @@ fn alike(card: &Formula, balance: &Balance<'_>) -> Diagnostic {
         format!("{} cannot be found from {}", listed(&names), kinds.join(" and "))
     };
     let mut diagnostic = Diagnostic::error(Code::NotTold, said);
-    for part in open {
-        diagnostic = diagnostic.at(part.amount.span, "open");
+    for (_, place) in open {
+        diagnostic = diagnostic.at(place, "open");
     }
-    diagnostic.help(
-        "a target must be something that an open part brings (sugar for brix, spirit for abv, acid for acid), \
-         and two parts of the same make-up cannot both be open",
+    diagnostic.help(match same_make_up(balance) {
+        Some((a, b)) => format!(
+            "`{}` and `{}` are made of the same: give one of them an amount",
+            line_of(card, a).0,
+            line_of(card, b).0
+        ),
+        None => "a target must be something that an open part brings: sugar for brix, spirit for abv, acid for acid; \
+                 give one of these parts an amount, or ask for a target that they do bring"
+            .to_owned(),
+    })
+}
+
+/// A target for which there is nothing on the card.
+fn nothing_brings(card: &Formula, balance: &Balance<'_>) -> Option<Diagnostic> {
+    let brings = |kind, l: &Line| amount_for(kind, &l.joins) > 1e-9;
+    let open_brings = |kind| balance.lines.iter().any(|l| l.rule == Rule::Open && brings(kind, l));
+    let &(kind, asked) = balance.goals.iter().find(|(kind, asked)| *asked > 0.0 && !open_brings(*kind))?;
+    let (what, for_example) = match kind {
+        TargetKind::Abv => ("alcohol", "a spirit"),
+        TargetKind::Acid => ("acid", "citric acid or a juice"),
+        TargetKind::Brix | TargetKind::Sugar => ("sugar", "white sugar"),
+        TargetKind::Ph => return None,
+    };
+    let written = balance.lines.iter().position(|l| brings(kind, l)).map(|i| line_of(card, i));
+    let diagnostic = |title: String| Diagnostic::error(Code::OutOfReach, title);
+    Some(match written {
+        Some((name, place)) => {
+            diagnostic(format!("`{}` cannot be met by what is open: no open part brings {what}", kind.key()))
+                .at(goal_span(card, kind), "set by the amounts that are written")
+                .at(place, format!("brings {what}"))
+                .help(format!("write \"as needed\" for `{name}`, or take the target `{}` out", kind.key()))
+        }
+        None => {
+            diagnostic(format!("{} cannot be reached: no part of this card brings {what}", goal_words(kind, asked)))
+                .at(goal_span(card, kind), "nothing to reach it with")
+                .help(format!("add {for_example} as a part, or take this target out"))
+        }
+    })
+}
+
+/// Two open parts that differ in nothing.
+fn same_make_up(balance: &Balance<'_>) -> Option<(usize, usize)> {
+    let open: Vec<_> = balance.lines.iter().enumerate().filter(|(_, l)| l.rule == Rule::Open).collect();
+    open.iter().enumerate().find_map(|(n, (a, one))| {
+        let same = |(_, other): &&(usize, &Line)| one.joins == other.joins && one.keeps == other.keeps;
+        open.iter().skip(n + 1).find(same).map(|(b, _)| (*a, *b))
+    })
+}
+
+/// A target that the batch is past before any water has boiled off.
+fn thinner_than_unboiled(card: &Formula, balance: &Balance<'_>, short: &[usize]) -> Option<Diagnostic> {
+    let place = card.last.loss.evaporated_as_needed?;
+    let (&[boiled_off], &[(kind, asked)]) = (short, balance.goals) else { return None };
+    (boiled_off == card.last.parts.len()).then_some(())?;
+    let unboiled = reach::of_goal(balance, 0).filter(|r| r.low.without == boiled_off)?.low.value;
+    let title = format!(
+        "{} cannot be reached by boiling down: the batch has {} before any water goes up",
+        goal_words(kind, asked),
+        goal_words(kind, unboiled)
+    );
+    Some(
+        Diagnostic::error(Code::OutOfReach, title)
+            .at(goal_span(card, kind), "thinner than what goes into the pan")
+            .at(place, "water would have to be added, not taken away")
+            .help("ask for more, or add water = \"as needed\" and leave `evaporated` out"),
     )
+}
+
+/// A target that would take more water away than there is.
+pub fn too_little_water(card: &Formula) -> Diagnostic {
+    let place = card.last.loss.evaporated_as_needed.unwrap_or(card.name.span);
+    Diagnostic::error(Code::OutOfReach, "there is not enough water in these parts to boil off")
+        .at(place, "all of it would have to go, and more")
+        .help("ask for less: no syrup is boiled down to nothing but its solids")
 }
 
 /// A target outside what the parts reach.
 fn out_of_reach(card: &Formula, balance: &Balance<'_>, short: &[usize]) -> Vec<Diagnostic> {
-    let name = |i: usize| card.last.parts.get(i).map_or("?", |p| p.label.value.as_str());
+    if let Some(early) = thinner_than_unboiled(card, balance, short) {
+        return vec![early];
+    }
+    let name = |i: usize| line_of(card, i).0;
+    let in_the_way = reach::most_that_fits(balance, short).map(|(part, now, most)| {
+        format!(
+            "`{}` is in the way: at most {} g of it leaves room for the rest, the card has {} g; use less of it, or make more",
+            name(part),
+            grouped(most, 0),
+            grouped(now, 0)
+        )
+    });
     let mut all = Vec::new();
     for (index, &(kind, asked)) in balance.goals.iter().enumerate() {
         let Some(reach) = reach::of_goal(balance, index) else { continue };
-        let inside = asked >= reach.low.value && asked <= reach.high.value;
-        if inside {
+        let too_high = asked > reach.high.value;
+        if !too_high && asked >= reach.low.value {
             continue;
         }
-        let end: End = if asked > reach.high.value { reach.high } else { reach.low };
-        let with = if balance.goals.len() > 1 { ", with the other targets held" } else { "" };
-        let mut title = format!(
-            "{} cannot be reached: these parts reach {} to {}{with}",
-            goal_words(kind, asked),
-            goal_words(kind, reach.low.value),
-            goal_words(kind, reach.high.value)
-        );
-        if let Some((part, value)) = reach::strongest(balance, index).filter(|_| asked > reach.high.value) {
+        let end: End = if too_high { reach.high } else { reach.low };
+        let (low, high) = (goal_words(kind, reach.low.value), goal_words(kind, reach.high.value));
+        let range = if reach.whole && low != high {
+            format!("{} to {high}", goal_figure(kind, reach.low.value))
+        } else if too_high {
+            format!("at most {high}")
+        } else {
+            format!("at least {low}")
+        };
+        let with = if balance.goals.len() > 1 { " with the other targets held" } else { "" };
+        let mut title = format!("{} cannot be reached: these parts reach {range}{with}", goal_words(kind, asked));
+        if let Some((part, value)) = reach::strongest(balance, index).filter(|_| too_high) {
             title.push_str(&format!("; strongest part: `{}`, {}", name(part), goal_words(kind, value)));
         }
-        let diagnostic = Diagnostic::error(Code::OutOfReach, title)
-            .at(
-                goal_span(card, kind),
-                format!("at {} there is no `{}` left to take away", goal_words(kind, end.value), name(end.without)),
-            )
-            .help(if asked > reach.high.value {
-                "take a stronger part, or ask for less"
-            } else {
-                "thin it with another part, take a weaker one, or ask for more"
-            });
-        all.push(diagnostic);
+        let diagnostic = Diagnostic::error(Code::OutOfReach, title).at(
+            goal_span(card, kind),
+            format!("at {} there is no `{}` left to take away", goal_words(kind, end.value), name(end.without)),
+        );
+        let help = match (&in_the_way, too_high) {
+            (Some(help), _) => help.as_str(),
+            (None, true) => "take a stronger part, or ask for less",
+            (None, false) => "thin it with another part, take a weaker one, or ask for more",
+        };
+        all.push(diagnostic.help(help));
     }
     if all.is_empty() {
         let names: Vec<_> = short.iter().map(|&i| name(i)).collect();
@@ -233,14 +358,12 @@ fn out_of_reach(card: &Formula, balance: &Balance<'_>, short: &[usize]) -> Vec<D
         let mut diagnostic =
             Diagnostic::error(Code::OutOfReach, format!("the card asks for less than nothing of {}", listed(&names)));
         for &i in short {
-            if let Some(part) = card.last.parts.get(i) {
-                diagnostic = diagnostic.at(part.amount.span, "would have to be taken out again");
-            }
+            diagnostic = diagnostic.at(line_of(card, i).1, "would have to be taken out again");
         }
-        all.push(diagnostic.help(if fixed {
-            "the amounts that are written already bring more than the targets and the size allow: make more, or lower them"
-        } else {
-            "these targets contradict each other with these parts: change one of them, or add a part that brings what is missing"
+        all.push(diagnostic.help(match in_the_way {
+            Some(help) => help,
+            None if fixed => "the amounts that are written bring more than the targets and the size allow: make more, or use less of them".to_owned(),
+            None => "these targets contradict each other with these parts: change one of them, or add a part that brings what is missing".to_owned(),
         }));
     }
     all

@@ -3,7 +3,7 @@
 
 use crate::mixture::Mixture;
 
-use super::balance::{Balance, Goal, Rule, value_of};
+use super::balance::{Balance, Goal, Rule, Trouble, value_of};
 
 /// One end of a range.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -21,28 +21,35 @@ pub struct Reach {
     pub low: End,
     /// The highest.
     pub high: End,
+    /// Whether every corner could be computed. Where one could not (dry sugar has no density), the range may
+    /// go on at the other end than the one that is looked at.
+    pub whole: bool,
 }
 
 /// The range of the goal at `index` with all else held. `None` where the other rules alone cannot be met.
 pub fn of_goal(balance: &Balance<'_>, index: usize) -> Option<Reach> {
     let (kind, _) = *balance.goals.get(index)?;
     let others: Vec<Goal> = balance.goals.iter().enumerate().filter(|(i, _)| *i != index).map(|(_, g)| *g).collect();
-    let corners = (0..balance.lines.len()).filter_map(|without| {
-        let mut lines = balance.lines.to_vec();
-        let line = lines.get_mut(without)?;
-        if line.rule != Rule::Open {
-            return None;
-        }
-        line.rule = Rule::Fixed(0.0);
-        let corner = Balance { lines: &lines, goals: &others, ..*balance };
-        let masses = corner.solve().ok()?;
-        let liquid: Mixture = lines.iter().zip(&masses).map(|(l, m)| l.joins * *m).sum();
-        let value = value_of(kind, &liquid)?;
-        value.is_finite().then_some(End { value, without })
-    });
     let mut reach: Option<Reach> = None;
-    for end in corners {
-        let now = reach.get_or_insert(Reach { low: end, high: end });
+    let mut whole = true;
+    for without in (0..balance.lines.len()).filter(|&i| balance.lines.get(i).is_some_and(|l| l.rule == Rule::Open)) {
+        let mut lines = balance.lines.to_vec();
+        lines.get_mut(without)?.rule = Rule::Fixed(0.0);
+        let value = match (Balance { lines: &lines, goals: &others, ..*balance }).solve() {
+            Ok(masses) => {
+                let liquid: Mixture = lines.iter().zip(&masses).map(|(l, m)| l.joins * *m).sum();
+                value_of(kind, &liquid).filter(|v| v.is_finite())
+            }
+            // There is no such batch: no corner of what can be reached.
+            Err(Trouble::Negative(_) | Trouble::Singular) => continue,
+            Err(Trouble::NoDensity(_) | Trouble::Count { .. }) => None,
+        };
+        let Some(value) = value else {
+            whole = false;
+            continue;
+        };
+        let end = End { value, without };
+        let now = reach.get_or_insert(Reach { low: end, high: end, whole });
         if end.value < now.low.value {
             now.low = end;
         }
@@ -50,7 +57,23 @@ pub fn of_goal(balance: &Balance<'_>, index: usize) -> Option<Reach> {
             now.high = end;
         }
     }
-    reach
+    reach.map(|reach| Reach { whole, ..reach })
+}
+
+/// The written amount (index) that leaves no room for the one part that would have to be taken out again, and
+/// the most of it that all else allows: its place, what it weighs, and that most, in grams. Of several, the one
+/// that weighs most.
+pub fn most_that_fits(balance: &Balance<'_>, short: &[usize]) -> Option<(usize, f64, f64)> {
+    let &[short] = short else { return None };
+    let candidates = balance.lines.iter().enumerate().filter_map(|(i, line)| {
+        let Rule::Fixed(now) = line.rule else { return None };
+        let mut lines = balance.lines.to_vec();
+        lines.get_mut(short)?.rule = Rule::Fixed(0.0);
+        lines.get_mut(i)?.rule = Rule::Open;
+        let most = *Balance { lines: &lines, ..*balance }.solve().ok()?.get(i)?;
+        (most < now).then_some((i, now, most))
+    });
+    candidates.max_by(|a, b| a.1.total_cmp(&b.1))
 }
 
 /// The part (index) whose own liquid has most of a goal's property, and that value.

@@ -108,11 +108,13 @@ fn stage_text(stage: &StageSheet) -> String {
     }
     if let Some(finish) = stage.finish_g {
         let finish = grouped(finish, 0);
+        let up = grouped(stage.evaporated_g, 0);
         out.push_str(&if stage.dries {
-            format!("  dry until what is left weighs {finish} g net; heavier: dry on\n")
+            format!("  dry until what is left weighs {finish} g net ({up} g of water goes up); heavier: dry on\n")
         } else {
             format!(
-                "  finish on the scale: {finish} g net in the pan; lighter: top up with hot water; heavier: cook on\n"
+                "  finish on the scale: {finish} g net in the pan ({up} g of water goes up); \
+                 lighter: top up with hot water; heavier: cook on\n"
             )
         });
     }
@@ -139,8 +141,10 @@ fn reads(line: &Line) -> String {
         Weighing::FineScale => "fine scale".to_owned(),
         Weighing::Stock(_) => "by stock, below".to_owned(),
         Weighing::TooLittle => "too little, below".to_owned(),
-        Weighing::Scale | Weighing::Stage if line.tare_again => format!("tare, {}", grouped(line.reads_g, 0)),
-        Weighing::Scale | Weighing::Stage => grouped(line.reads_g, 0),
+        Weighing::Scale | Weighing::Stage if line.tare_again => {
+            format!("tare, {}", grouped(line.reads_g, decimals(line.step_g)))
+        }
+        Weighing::Scale | Weighing::Stage => grouped(line.reads_g, decimals(line.step_g)),
     }
 }
 
@@ -180,6 +184,17 @@ fn yield_text(s: &Sheet) -> String {
             grouped(fills.count, 0),
             grouped(fills.each_g, 0),
             grouped(fills.each_ml, 0),
+        ));
+    }
+    if let Some(make_up) = &s.make_up {
+        let shrinks = make_up
+            .shrinks_ml
+            .filter(|ml| *ml >= 0.5)
+            .map_or_else(String::new, |ml| format!("; poured apart and added it would be {} ml short", grouped(ml, 0)));
+        out.push_str(&format!(
+            "  by the jug: put in the rest, then make up to {} with {} at 20 °C{shrinks}\n",
+            volume_text(millilitres(make_up.to_ml)),
+            make_up.with,
         ));
     }
     if let Some(vessel) = s.vessel_l {
@@ -249,6 +264,11 @@ fn most_of_the_doubt(s: &Sheet) -> String {
     let said: Vec<String> = s
         .doubts
         .iter()
+        // Only of what is shown: a spirit without sugar has a Brix of nothing, give or take next to nothing.
+        .filter(|d| match d.kind {
+            TargetKind::Brix => s.as_weighed.brix.is_some_and(|b| b >= 0.05),
+            _ => true,
+        })
         .filter_map(|d| {
             let most = d.shares.first()?;
             let name = doubt_name(d.kind);

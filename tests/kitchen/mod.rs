@@ -1,0 +1,154 @@
+//! A house of its own in a folder of its own, for one test: cards, larder and settings as text.
+#![allow(dead_code)] // each test file uses a part of it
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
+use stillroom::formula::{self, Formula, TargetKind};
+use stillroom::house::{self, House};
+use stillroom::quantity::celsius;
+use stillroom::sheet::Sheet;
+use stillroom::solve::balance::value_of;
+use stillroom::solve::card::volume_ml;
+use stillroom::solve::{Options, Solved, SolvedPart, solve};
+
+pub struct Kitchen {
+    folder: PathBuf,
+}
+
+impl Kitchen {
+    /// A house with these settings and this larder.
+    pub fn new(larder: &str) -> Self {
+        static COUNT: AtomicUsize = AtomicUsize::new(0);
+        let name = format!("stillroom kitchen {} {}", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed));
+        let folder = std::env::temp_dir().join(name);
+        fs::create_dir_all(&folder).unwrap();
+        let kitchen = Self { folder };
+        kitchen.write("larder.toml", larder);
+        kitchen.write("house.toml", "[instruments]\nscale = \"0.1 g up to 5 kg\"\n[stores]\nfridge = \"4 °C\"\n");
+        kitchen
+    }
+
+    /// Puts a file, and gives its path.
+    pub fn write(&self, name: &str, text: &str) -> PathBuf {
+        let path = self.folder.join(name);
+        fs::write(&path, text).unwrap();
+        path
+    }
+
+    pub fn folder(&self) -> &Path {
+        &self.folder
+    }
+
+    /// Reads and solves a card of this house.
+    pub fn solve(&self, card: &str, options: &Options) -> Made {
+        made(&self.write("card.toml", card), options)
+    }
+
+    /// As the card stands, without a finding of any weight.
+    pub fn makes(&self, card: &str) -> Made {
+        let made = self.solve(card, &Options::default());
+        assert!(made.found.iter().all(|d| d.severity == Severity::Note), "{}", made.plain());
+        assert!(made.solved.is_some());
+        made
+    }
+
+    /// The findings of a card that cannot be met.
+    pub fn refuses(&self, card: &str) -> Made {
+        let made = self.solve(card, &Options::default());
+        assert!(any_error(&made.found), "{card}\n{}", made.plain());
+        made
+    }
+}
+
+impl Drop for Kitchen {
+    fn drop(&mut self) {
+        let _ = fs::remove_dir_all(&self.folder);
+    }
+}
+
+/// What became of a card.
+pub struct Made {
+    pub card: Option<Formula>,
+    pub house: House,
+    pub solved: Option<Solved>,
+    pub found: Vec<Diagnostic>,
+}
+
+/// Reads and solves one card in the house that it lies in.
+pub fn made(path: &Path, options: &Options) -> Made {
+    let (house, mut found) = House::find(path.parent().unwrap());
+    let source = house::read(path).unwrap();
+    let (card, read) = formula::read(source.file, source.text);
+    // Like the verb: with a broken larder nothing is weighed.
+    let readable = !any_error(&read) && !any_error(&found);
+    found.extend(read);
+    let mut solved = None;
+    if let (Some(card), true) = (&card, readable) {
+        let outcome = solve(card, &house, options);
+        solved = outcome.solved;
+        found.extend(outcome.diagnostics);
+    }
+    Made { card, house, solved, found }
+}
+
+impl Made {
+    pub fn solved(&self) -> &Solved {
+        self.solved.as_ref().unwrap_or_else(|| panic!("{}", self.plain()))
+    }
+
+    /// Grams of the part with this label, in whatever stage it stands.
+    pub fn grams(&self, label: &str) -> f64 {
+        self.part(label).mass_g
+    }
+
+    pub fn part(&self, label: &str) -> &SolvedPart {
+        let all = || self.solved().stages.iter().flat_map(|s| &s.parts);
+        all().find(|p| p.label == label).unwrap_or_else(|| panic!("no part {label}"))
+    }
+
+    /// °Bx, % vol or g/L of what is bottled.
+    pub fn is(&self, kind: TargetKind) -> f64 {
+        value_of(kind, self.solved().bottled()).unwrap()
+    }
+
+    pub fn millilitres(&self) -> f64 {
+        volume_ml(self.solved().bottled()).unwrap()
+    }
+
+    pub fn total_grams(&self) -> f64 {
+        self.solved().bottled().total_grams()
+    }
+
+    /// The sheet at 20 °C for the size that the card states.
+    pub fn sheet(&self) -> Sheet {
+        let card = self.card.as_ref().unwrap();
+        let makes = Options::default().asked(card);
+        Sheet::of(card, self.solved().clone(), &self.house, makes, celsius(20.0)).0
+    }
+
+    pub fn text(&self) -> String {
+        stillroom::render::text::sheet(&self.sheet(), &[])
+    }
+
+    pub fn codes(&self) -> Vec<Code> {
+        self.found.iter().filter(|d| d.severity > Severity::Note).map(|d| d.code).collect()
+    }
+
+    /// Every finding in plain lines.
+    pub fn plain(&self) -> String {
+        self.found.iter().map(plain).collect::<Vec<_>>().join("\n")
+    }
+}
+
+/// A finding in plain lines, with the text of the file that it speaks of.
+pub fn plain(found: &Diagnostic) -> String {
+    let text = found.file.as_ref().and_then(|file| house::read(Path::new(&**file)).ok());
+    found.plain(text.as_ref().map_or("", |source| &source.text))
+}
+
+pub fn close(found: f64, expected: f64, tolerance: f64) {
+    assert!((found - expected).abs() <= tolerance, "{found} for {expected} ± {tolerance}");
+}
