@@ -89,6 +89,9 @@ pub const SOURCES: &[Source] = &[
     source("sinclair-eny", "Sinclair and Eny, papers on the buffer system of citrus juices: share of the cations held by organic acids", Standing::Read),
     source("ifu-3", "International Fruit and Vegetable Juice Association, method 3, 2017: titratable acidity", Standing::Read),
     source("oiv-as313-01", "OIV-MA-AS313-01: total acidity of wine to pH 7", Standing::Read),
+    // readings
+    source("glass-expansion", "Cubic expansion of soda-lime glass, 25e-6 per °C, usual for hydrometers", Standing::FromMemory),
+    source("stevens-baier-1939", "Stevens and Baier 1939: refractometer reading of citrus juice corrected for citric acid", Standing::FromMemory),
     // the larder
     source("usda-sr26-foods", "USDA National Nutrient Database for Standard Reference, Release 26, 2013: composition by NDB number", Standing::Read),
     source("cnf", "Canadian Nutrient File, Health Canada: sugars by kind, by food code", Standing::Read),
