@@ -6,6 +6,7 @@ mod larder;
 mod new;
 mod open;
 mod paint;
+mod read;
 mod solve;
 mod square;
 
@@ -42,6 +43,7 @@ Figures are advice, not a licence: the house and its food authority decide what 
 enum Verb {
     Solve(solve::Args),
     Square(square::Args),
+    Read(read::Args),
     Check(check::Args),
     Larder(larder::Args),
     Explain(explain::Args),
@@ -86,6 +88,7 @@ pub fn run() -> ExitCode {
     let reply = match cli.verb {
         Verb::Solve(args) => solve::run(&args),
         Verb::Square(args) => square::run(&args),
+        Verb::Read(args) => read::run(&args),
         Verb::Check(args) => check::run(&args),
         Verb::Larder(args) => larder::run(&args),
         Verb::Explain(args) => explain::run(&args),

@@ -6,6 +6,7 @@ use crate::mixture::acidity::acids::{Acid, CITRIC};
 use crate::mixture::acidity::titration::from_titre;
 use crate::quantity::{MassDensity, Ph, in_grams_per_litre, in_millilitres, kg_per_m3};
 
+use super::measured::plain;
 use super::readings::{Doubts, PhReading, Readings, Titration};
 use super::{Refused, Told, refuse};
 
@@ -112,7 +113,7 @@ fn ph(shown: PhReading, r: &Readings, doubts: &Doubts, told: &mut Told) -> Resul
 }
 
 fn titration(t: &Titration) -> Result<AcidTold, Refused> {
-    let (titre, sample) = (in_millilitres(t.titre), in_millilitres(t.sample));
+    let [titre, sample] = [t.titre, t.sample].map(|volume| plain(in_millilitres(volume)));
     if !(titre.is_finite() && titre >= 0.0 && sample.is_finite() && sample > 0.0) {
         let title = format!("a titre of {titre} ml on a sample of {sample} ml tells nothing");
         return refuse(Code::OutOfRange, title, "give both in ml: --titre 12ml --sample 15ml");

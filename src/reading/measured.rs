@@ -89,7 +89,13 @@ fn of_baume(degrees: f64, calibrated: Temperature) -> Result<MassDensity, Refuse
     of_gravity(gravity, calibrated)
 }
 
+/// Without the last digits that a unit has left behind.
+pub(super) fn plain(x: f64) -> f64 {
+    (x * 1e9).round() / 1e9
+}
+
 fn weighed(mass_g: f64, volume_ml: f64, doubts: &Doubts) -> Result<Estimate<MassDensity>, Refused> {
+    let [mass_g, volume_ml] = [mass_g, volume_ml].map(plain);
     if !(mass_g > 0.0 && volume_ml > 0.0 && mass_g.is_finite() && volume_ml.is_finite()) {
         let title = format!("{mass_g} g in {volume_ml} ml is no density");
         return refuse(Code::OutOfRange, title, "give the net weight and the volume to the mark, both above nothing");

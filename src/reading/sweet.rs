@@ -126,7 +126,8 @@ fn solve(first: Fact, second: Fact, t: Temperature) -> Result<[f64; 2], Miss> {
 }
 
 /// How far the two facts may miss each other at the poor end of the line: the doubt of the second, and
-/// what the doubt of the first does to it there.
+/// what the doubt of the first does to it there. Added, not as squares: that two readings contradict is said only
+/// where both at their worst do.
 fn slack(first: Fact, second: Fact, edge: [f64; 2], t: Temperature) -> f64 {
     let total = |fact: Fact| fact.doubt.hypot(fact.of(edge, t).1);
     let moved = [-1.0, 1.0].map(|side| {
@@ -134,7 +135,7 @@ fn slack(first: Fact, second: Fact, edge: [f64; 2], t: Temperature) -> f64 {
         let line = Line::of(shifted, t)?;
         Some((second.of(line.at(line.least), t).0 - second.of(edge, t).0).abs())
     });
-    total(second).hypot(moved.into_iter().flatten().fold(0.0, f64::max))
+    total(second) + moved.into_iter().flatten().fold(0.0, f64::max)
 }
 
 /// The liquid that two facts describe. A second fact that misses by less than the doubts is met at the edge: no
@@ -275,7 +276,9 @@ fn contradiction(
         Miss::Low(edge, _) => {
             let least = least_shown(r, second, *edge);
             let what = if edge[1] > 0.0 { "without any sugar" } else { "without any alcohol" };
-            format!("{what} the second would be {least}, and sugar or alcohol only raises it")
+            let more =
+                if first.known == Known::Strength { "sugar only raises" } else { "sugar or alcohol only raises" };
+            format!("{what} the second would be {least}, and {more} it")
         }
     };
     Diagnostic::error(Code::ReadingsContradict, format!("{} and {} contradict each other: {why}", shown(first), shown(second)))

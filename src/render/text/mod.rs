@@ -2,12 +2,14 @@
 
 mod equation;
 mod ingredient;
+mod reading;
 mod sheet;
 mod square;
 mod table;
 
 pub use equation::{equation_names, equations};
 pub use ingredient::{ingredient, ingredients};
+pub use reading::reading;
 pub use sheet::sheet;
 pub use square::square;
 
