@@ -7,6 +7,7 @@ mod larder;
 mod new;
 mod open;
 mod paint;
+mod read;
 mod solve;
 mod square;
 
@@ -44,6 +45,7 @@ enum Verb {
     Solve(solve::Args),
     Square(square::Args),
     Date(date::Args),
+    Read(read::Args),
     Check(check::Args),
     Larder(larder::Args),
     Explain(explain::Args),
@@ -97,6 +99,7 @@ pub fn run() -> ExitCode {
         Verb::Solve(args) => solve::run(&args),
         Verb::Square(args) => square::run(&args),
         Verb::Date(args) => date::run(&args),
+        Verb::Read(args) => read::run(&args),
         Verb::Check(args) => check::run(&args),
         Verb::Larder(args) => larder::run(&args),
         Verb::Explain(args) => explain::run(&args),

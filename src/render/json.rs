@@ -3,13 +3,14 @@
 use serde_json::{Map, Value, json};
 
 use crate::dated::{Dated, DatedStore};
-use crate::diagnostic::Diagnostic;
+use crate::diagnostic::{Code, Diagnostic};
 use crate::doubt::Doubt;
 use crate::formula::TargetKind;
 use crate::larder::Ingredient;
-use crate::mixture::Component;
 use crate::mixture::equations::Equation;
-use crate::quantity::degrees_celsius;
+use crate::mixture::{Component, Estimate};
+use crate::quantity::{Brix, MassDensity, degrees_celsius, in_kg_per_m3};
+use crate::reading::{Readings, Told};
 use crate::safety::{Caution, Level, STANDING_NOTE};
 use crate::sheet::{Properties, Sheet};
 use crate::shelf_life::reason::Mark;
@@ -232,6 +233,44 @@ pub fn square(square: Option<&Square>, diagnostics: &[Diagnostic]) -> String {
         })
     });
     text(&value.unwrap_or_else(|| json!({ "square": null, "exact": null, "diagnostics": findings(diagnostics) })))
+}
+
+/// What readings tell. Where there is no number: null.
+pub fn read(readings: &Readings, told: &Told, diagnostics: &[Diagnostic]) -> String {
+    let (brix, abv) = (told.brix, told.abv);
+    let value = |e: Option<Estimate<MassDensity>>| e.map(|e| in_kg_per_m3(e.value));
+    let doubt = |e: Option<Estimate<MassDensity>>| e.map(|e| in_kg_per_m3(e.error));
+    let ph = told.ph;
+    let acid = told.acid.as_ref();
+    let assumed: Vec<_> = diagnostics.iter().filter(|d| d.code == Code::Assumed).map(|d| d.title.as_str()).collect();
+    text(&json!({
+        "brix": brix.map(|e| e.value.get()),
+        "abv_pct": abv.map(|e| e.value.get()),
+        "sugar_g_l": value(told.sugar),
+        "density_kg_m3": value(told.density),
+        "measured_density_kg_m3": value(told.measured_density),
+        "proof_us": told.proof,
+        "brix_if_invert": told.brix_if_invert.map(Brix::get),
+        "ph": ph.map(|p| p.value.get()),
+        "ph_low": ph.map(|p| p.low.get()),
+        "ph_high": ph.map(|p| p.high.get()),
+        "ph_clears_limits": ph.map(|p| p.clears_limits),
+        "acid_g_l": acid.map(|a| in_kg_per_m3(a.as_citric.value)),
+        "acid_as": acid.map(|a| json!({ "acid": a.named.name, "g_l": in_kg_per_m3(a.as_named.value), "endpoint_ph": a.endpoint.get() })),
+        "doubt": {
+            "brix": brix.map(|e| e.error.get()),
+            "abv_pct": abv.map(|e| e.error.get()),
+            "sugar_g_l": doubt(told.sugar),
+            "density_kg_m3": doubt(told.density),
+            "measured_density_kg_m3": doubt(told.measured_density),
+            "acid_g_l": acid.map(|a| in_kg_per_m3(a.as_citric.error)),
+            "coverage": 0.95,
+        },
+        "temperature_c": degrees_celsius(readings.temperature),
+        "label_grade": false,
+        "assumed": assumed,
+        "diagnostics": findings(diagnostics),
+    }))
 }
 
 /// Findings of a check, by file.

@@ -3,6 +3,7 @@
 mod date;
 mod equation;
 mod ingredient;
+mod reading;
 mod sheet;
 mod square;
 mod table;
@@ -10,6 +11,7 @@ mod table;
 pub use date::{cautions, date, summary};
 pub use equation::{equation_names, equations};
 pub use ingredient::{ingredient, ingredients};
+pub use reading::reading;
 pub use sheet::sheet;
 pub use square::square;
 
