@@ -300,7 +300,8 @@ fn whole_chain(text: &str, options: &Options) -> Result<(), TestCaseError> {
         keeps_mass(&stage.course)?;
         prop_assert!(stage.course.out.total_grams() >= 0.0, "{text}");
     }
-    let (sheet, _) = Sheet::of(&card, solved, &DEMO.0, options.asked(&card), celsius(20.0));
+    let (sheet, _) =
+        Sheet::of(&card, solved, &DEMO.0, options.asked(&card), celsius(20.0), chrono::NaiveDate::default());
     let printed = render::text::sheet(&sheet, &outcome.diagnostics);
     prop_assert!(!printed.contains("NaN") && !printed.contains("inf "), "{text}\n{printed}");
     render::json::solve(Some("x"), Some(&sheet), &outcome.diagnostics);

@@ -126,7 +126,7 @@ impl Made {
     pub fn sheet(&self) -> Sheet {
         let card = self.card.as_ref().unwrap();
         let makes = Options::default().asked(card);
-        Sheet::of(card, self.solved().clone(), &self.house, makes, celsius(20.0)).0
+        Sheet::of(card, self.solved().clone(), &self.house, makes, celsius(20.0), chrono::NaiveDate::default()).0
     }
 
     pub fn text(&self) -> String {
