@@ -57,7 +57,10 @@ fn commands_of_the_readme_print_what_it_shows() {
         std::fs::write(&path, &made).unwrap();
     }
     let differs = text.lines().zip(made.lines()).find(|(old, new)| old != new);
-    assert!(text == made, "the README shows another output than the program (first line: {differs:?}); STILLROOM_BLESS=1 renews it");
+    assert!(
+        text == made,
+        "the README shows another output than the program (first line: {differs:?}); STILLROOM_BLESS=1 renews it"
+    );
 }
 
 #[test]
