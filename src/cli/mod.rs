@@ -1,5 +1,6 @@
 //! The verbs. The only room that knows a command line, a terminal and an exit code.
 
+mod adjust;
 mod check;
 mod explain;
 mod larder;
@@ -8,6 +9,7 @@ mod open;
 mod paint;
 mod solve;
 mod square;
+mod swap;
 
 use std::io::{self, Write};
 use std::process::ExitCode;
@@ -42,6 +44,8 @@ Figures are advice, not a licence: the house and its food authority decide what 
 enum Verb {
     Solve(solve::Args),
     Square(square::Args),
+    Adjust(adjust::Args),
+    Swap(swap::Args),
     Check(check::Args),
     Larder(larder::Args),
     Explain(explain::Args),
@@ -86,6 +90,8 @@ pub fn run() -> ExitCode {
     let reply = match cli.verb {
         Verb::Solve(args) => solve::run(&args),
         Verb::Square(args) => square::run(&args),
+        Verb::Adjust(args) => adjust::run(&args),
+        Verb::Swap(args) => swap::run(&args),
         Verb::Check(args) => check::run(&args),
         Verb::Larder(args) => larder::run(&args),
         Verb::Explain(args) => explain::run(&args),

@@ -1,6 +1,7 @@
 //! Everything that is said of one solved card, put together once and read by every renderer.
 
 pub mod bench;
+pub mod dosing;
 pub mod keeping;
 pub mod law;
 pub mod properties;
@@ -90,6 +91,8 @@ pub struct Sheet {
     pub doubts: Vec<Doubt>,
     /// What the maker can check.
     pub bench: Bench,
+    /// Acids that are dosed in two goes, with a taste between.
+    pub dosing: Vec<dosing::Dose>,
     /// How the bottles are filled, if bottles were asked for.
     pub fills: Option<Fills>,
     /// The smallest usual vessel that holds the batch, litres.
@@ -132,6 +135,7 @@ impl Sheet {
             stages,
             doubts: doubt::of(&exact, &house.settings.instruments),
             bench: Bench::of(&weighed, &at_20),
+            dosing: dosing::of(card, &weighed),
             fills: makes.and_then(|m| Fills::of(&m, &weighed)),
             vessel_l: bench::vessel_l(&weighed),
             clear: Clear::of(&weighed, house),

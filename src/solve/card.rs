@@ -3,7 +3,7 @@
 
 use std::collections::HashMap;
 
-use crate::diagnostic::{Code, Diagnostic, Span, any_error};
+use crate::diagnostic::{Code, Diagnostic, Span, Spanned, any_error};
 use crate::formula::{self, Formula, Makes, Part, Stage, TargetKind};
 use crate::house::{House, SourceFile};
 use crate::mixture::Mixture;
@@ -12,7 +12,7 @@ use crate::quantity::{celsius, in_grams, in_kg_per_m3, in_millilitres};
 use super::balance::{Balance, Goal, Line, Rule, Yield, value_of};
 use super::resolve::{Found, What, unknown};
 use super::stage::{self, Feed, Shares};
-use super::{Solved, SolvedPart, SolvedStage, explain};
+use super::{Solved, SolvedPart, SolvedStage, explain, ph};
 
 /// How large a batch is asked for, over what the card says.
 #[derive(Clone, Debug, PartialEq)]
@@ -276,7 +276,10 @@ impl Cook<'_> {
         };
         let mut balance = Balance { lines, goals, yields: None, left_behind: ready.lost.left_behind };
         let unknowns = balance.unknowns();
-        if unknowns == goals.len() + 1 {
+        // Where no amount is written, the size is one of the rules and a target too many is compared.
+        let sized_by_a_part = lines.iter().any(|l| matches!(l.rule, Rule::Fixed(g) if g > 0.0));
+        let crowded = unknowns > 0 && unknowns <= goals.len() && !sized_by_a_part;
+        if unknowns == goals.len() + 1 || crowded {
             // A size taken from one part scales the whole card: any size will do to begin with.
             let any_size = sized.then_some(Yield::Grams(1000.0));
             balance.yields = makes.map(|m| yield_of(&m)).or(any_size);
@@ -288,22 +291,37 @@ impl Cook<'_> {
             self.found.push(explain::too_few_rules(card, lines, goals, makes.is_some()));
             return None;
         }
-        let kept = goals.len().min(unknowns);
+        let kept = goals.len().min(unknowns - usize::from(balance.yields.is_some()));
         let (used, rest) = goals.split_at(kept);
         balance.goals = used;
-        match balance.solve() {
+        let masses = match used.iter().position(|(kind, _)| *kind == TargetKind::Ph) {
+            None => balance.solve().map_err(|trouble| explain::trouble(card, &balance, &trouble)),
+            Some(index) => {
+                ph::masses(&balance, index).map_err(|why| explain::no_ph_masses(card, &balance, index, &why))
+            }
+        };
+        match masses {
             Ok(masses) => {
-                let liquid: Mixture = lines.iter().zip(&masses).map(|(l, m)| l.joins * *m).sum();
-                for &(kind, asked) in rest {
-                    if let Some(gives) = value_of(kind, &liquid) {
-                        self.found.extend(explain::goal_differs(card, kind, asked, gives));
-                    }
-                }
+                self.compare_goals(card, rest, lines.iter().zip(&masses).map(|(l, m)| l.joins * *m).sum());
                 Some(masses)
             }
-            Err(trouble) => {
-                self.found.extend(explain::trouble(card, &balance, &trouble));
+            Err(why) => {
+                self.found.extend(why);
                 None
+            }
+        }
+    }
+
+    /// Whether the targets that fixed nothing are met all the same.
+    fn compare_goals(&mut self, card: &Formula, goals: &[Goal], liquid: Mixture) {
+        for &(kind, asked) in goals {
+            if kind == TargetKind::Ph {
+                self.found.extend(match ph::of(&liquid) {
+                    Ok(gives) => explain::goal_differs(card, kind, asked, gives),
+                    Err(why) => Some(explain::no_ph(card, asked, &why)),
+                });
+            } else if let Some(gives) = value_of(kind, &liquid) {
+                self.found.extend(explain::goal_differs(card, kind, asked, gives));
             }
         }
     }
@@ -386,6 +404,37 @@ impl Cook<'_> {
     }
 }
 
+/// What a name means beside a solved card: one of its stages, a formula of the house, or an ingredient. A
+/// formula that is found joins the inner ones of `solved`.
+///
+/// # Errors
+/// Where nothing has this name, or the formula cannot be made.
+pub fn find(card: &Formula, house: &House, name: &str, solved: &mut Solved) -> Result<Found, Vec<Diagnostic>> {
+    let making = vec![card.name.value.clone()];
+    let mut cook = Cook { house, making, made: HashMap::new(), found: Vec::new() };
+    let spanned = Spanned::new(name.to_owned(), card.name.span);
+    let part = Part {
+        label: spanned.clone(),
+        of: spanned,
+        amount: Spanned::new(formula::Amount::AsNeeded, card.name.span),
+        written: String::new(),
+        strained: false,
+        holds: None,
+    };
+    let found = cook.find(card, &part, solved);
+    found.ok_or_else(|| {
+        // The name was not read from the card: only what was found in other files has a place.
+        let placeless = |mut d: Diagnostic| {
+            if d.file.is_none() {
+                d.labels.clear();
+                d.fix = None;
+            }
+            d
+        };
+        cook.found.into_iter().map(placeless).collect()
+    })
+}
+
 /// The targets: the card's in card order, those of the command line over them.
 fn goals_of(card: &Formula, options: &Options) -> Vec<Goal> {
     let mut goals: Vec<Goal> = card.targets.iter().map(|t| (t.kind, t.value)).collect();
@@ -442,7 +491,7 @@ fn finish(stage: &Stage, ready: Ready, masses: &[f64]) -> SolvedStage {
 }
 
 /// Scales every earlier stage to what the later ones take of it, and counts the inner formulas.
-fn back_through_stages(solved: &mut Solved) {
+pub(super) fn back_through_stages(solved: &mut Solved) {
     for place in (0..solved.stages.len().saturating_sub(1)).rev() {
         let later = solved.stages[place + 1..].iter().flat_map(|s| &s.parts);
         let need: f64 = later.filter(|p| p.stage() == Some(place)).map(|p| p.mass_g).sum();

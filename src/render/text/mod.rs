@@ -1,15 +1,19 @@
 //! Plain text, one screen a person at a bench can act on.
 
+mod adjust;
 mod equation;
 mod ingredient;
 mod sheet;
 mod square;
+mod swap;
 mod table;
 
+pub use adjust::adjusted;
 pub use equation::{equation_names, equations};
 pub use ingredient::{ingredient, ingredients};
 pub use sheet::sheet;
 pub use square::square;
+pub use swap::swapped;
 
 use crate::quantity::display;
 
