@@ -139,22 +139,36 @@ impl Balance<'_> {
         let (low, high) = DENSITY_RANGE_G_PER_ML;
         let mut trouble = None;
         let closed = root::bracketed(
-            |rho| match self.at_density(rho).ok_or(Trouble::Singular).and_then(|m| self.density_of(&m)) {
-                Ok(model) => model - rho,
-                Err(why) => {
-                    trouble = Some(why);
-                    f64::NAN
+            |rho| {
+                let Some(masses) = self.at_density(rho) else {
+                    trouble = Some(Trouble::Singular);
+                    return f64::NAN;
+                };
+                match self.density_of(&masses) {
+                    Ok(model) => model - rho,
+                    Err(why) => {
+                        trouble = Some(why);
+                        // Too light a trial leaves no room for the water: what is left is dry, and dense.
+                        let dry = masses.iter().any(|m| *m < 0.0);
+                        if dry { high - rho } else { f64::NAN }
+                    }
                 }
             },
             low,
             high,
             1e-13,
         );
-        match (closed, trouble) {
-            (Ok(rho), _) => self.at_density(rho).ok_or(Trouble::Singular),
-            (Err(_), Some(why)) => Err(why),
-            (Err(_), None) => Err(Trouble::NoDensity("no density between 750 and 1650 kg/m³ fits".to_owned())),
+        let Ok(rho) = closed else {
+            return Err(
+                trouble.unwrap_or_else(|| Trouble::NoDensity("no density between 750 and 1650 kg/m³ fits".to_owned()))
+            );
+        };
+        let masses = self.at_density(rho).ok_or(Trouble::Singular)?;
+        // Where the trials were dry, the answer itself must not be.
+        if trouble.is_some() {
+            self.density_of(&masses)?;
         }
+        Ok(masses)
     }
 
     fn needs_density(&self) -> bool {
@@ -260,4 +274,26 @@ pub fn value_of(kind: TargetKind, liquid: &Mixture) -> Option<f64> {
         _ => in_kg_per_m3(liquid.density(celsius(20.0)).ok()?.value) / 1000.0,
     };
     Some(amount_for(kind, &per_gram) / per_gram_of_liquid(kind, rho))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_dense_syrup_is_met_though_the_lightest_trial_is_dry() {
+        // At 750 kg/m³ a litre has no room for water beside 870 g of sugar.
+        let pure = |component| Line { joins: Mixture::of(&[(component, 1.0)]), keeps: 0.0, rule: Rule::Open };
+        let lines = [pure(Component::Sucrose), pure(Component::Water)];
+        let of = |sugar: f64| {
+            let goals = [(TargetKind::Sugar, sugar)];
+            Balance { lines: &lines, goals: &goals, yields: Some(Yield::Millilitres(1000.0)), left_behind: 0.0 }.solve()
+        };
+        let masses = of(870.0).unwrap();
+        assert!((masses[0] - 870.0).abs() < 1e-9);
+        let made = lines[0].joins * masses[0] + lines[1].joins * masses[1];
+        assert!((value_of(TargetKind::Sugar, &made).unwrap() - 870.0).abs() < 1e-6);
+        // More sugar than a litre of crystals is no liquid.
+        assert!(matches!(of(1620.0), Err(Trouble::NoDensity(_) | Trouble::Negative(_))));
+    }
 }

@@ -144,8 +144,8 @@ impl Search<'_> {
         if most.x > least.x {
             return Ok((least, most));
         }
-        // Nothing bounds it from above: as much as of all else together is more than anybody drinks.
-        Ok((least, Corner { x: least.x + heaviest, without: None }))
+        // Nothing bounds it from above: a thousand times all else is as good as it alone.
+        Ok((least, Corner { x: least.x + 1000.0 * heaviest, without: None }))
     }
 
     fn masses(&self, x: f64) -> Result<Vec<f64>, Trouble> {

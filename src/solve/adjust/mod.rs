@@ -104,8 +104,8 @@ fn adjusted(card: &Formula, house: &House, asked: &Asked, solved: &mut Solved) -
             "give at least one reading of the batch: --brix 54, --abv 17.1, --sugar \"250 g/L\" or --acid \"4 g/L\"",
         )]);
     }
-    let batch = in_hand(asked, solved).map_err(|why| vec![why])?;
-    let goals = wanted(asked, solved).map_err(|why| vec![why])?;
+    let batch = in_hand(asked, solved)?;
+    let goals = wanted(asked, solved)?;
     let shelf = match &asked.with {
         Some(names) => shelf::named(card, house, names, solved)?,
         None => shelf::of_card(card, house, solved)?,
@@ -133,7 +133,7 @@ fn adjusted(card: &Formula, house: &House, asked: &Asked, solved: &mut Solved) -
 }
 
 /// The batch in hand: made up as the card makes it, with its readings in place of the card's figures.
-fn in_hand(asked: &Asked, solved: &Solved) -> Result<Mixture, Diagnostic> {
+fn in_hand(asked: &Asked, solved: &Solved) -> Result<Mixture, Vec<Diagnostic>> {
     let read = |kind| asked.readings.iter().find(|(k, _)| *k == kind).map(|(_, value)| *value);
     let readings = Label {
         abv: read(TargetKind::Abv),
@@ -143,11 +143,11 @@ fn in_hand(asked: &Asked, solved: &Solved) -> Result<Mixture, Diagnostic> {
     };
     let words: Vec<_> = asked.readings.iter().map(|&(kind, value)| goal_words(kind, value)).collect();
     let per_gram = label::composition(Some(&solved.bottled().per_gram()), &readings).map_err(|label::Impossible(why)| {
-        Diagnostic::error(
+        vec![Diagnostic::error(
             Code::Contradiction,
             format!("no batch of {} can read {}: {why}", solved.name, words.join(" and ")),
         )
-        .help("read it again; in a spirit a refractometer does not show the sugar: take hydrometer and refractometer together")
+        .help("read it again; in a spirit a refractometer does not show the sugar: take hydrometer and refractometer together")]
     })?;
     let grams = match asked.have {
         Makes::Mass(mass) => Some(in_grams(mass)),
@@ -155,24 +155,30 @@ fn in_hand(asked: &Asked, solved: &Solved) -> Result<Mixture, Diagnostic> {
     };
     match grams.filter(|g| g.is_finite() && *g > 0.0) {
         Some(grams) => Ok(per_gram * grams),
-        None => Err(Diagnostic::error(Code::NoDensity, "what this much of the batch weighs cannot be computed")
-            .help("weigh the batch and give its weight: --have \"2.5 kg\"")),
+        None => Err(vec![
+            Diagnostic::error(Code::NoDensity, "what this much of the batch weighs cannot be computed")
+                .help("weigh the batch and give its weight: --have \"2.5 kg\""),
+        ]),
     }
 }
 
 /// What the batch shall be: for every property that was read or asked for the target, else what the card gives.
-fn wanted(asked: &Asked, solved: &Solved) -> Result<Vec<Goal>, Diagnostic> {
+fn wanted(asked: &Asked, solved: &Solved) -> Result<Vec<Goal>, Vec<Diagnostic>> {
     let is_asked = |kind: TargetKind| asked.readings.iter().chain(&asked.set).any(|(k, _)| *k == kind);
     if is_asked(TargetKind::Ph) {
-        return Err(Diagnostic::error(Code::BadArgument, "a batch is not adjusted by its pH")
-            .help("titrate it and give --acid \"6 g/L\", or adjust by taste and read the pH again"));
+        return Err(vec![
+            Diagnostic::error(Code::BadArgument, "a batch is not adjusted by its pH")
+                .help("titrate it and give --acid \"6 g/L\", or adjust by taste and read the pH again"),
+        ]);
     }
     let kinds = TargetKind::ALL.into_iter().filter(|kind| is_asked(*kind));
     let goal = |kind| {
         let target = asked.set.iter().rev().chain(&solved.goals).find(|(k, _)| *k == kind).map(|(_, value)| *value);
         target.or_else(|| value_of(kind, solved.bottled())).map(|value| (kind, value)).ok_or_else(|| {
-            Diagnostic::error(Code::NoDensity, format!("the card does not tell its {}: no density", kind.key()))
-                .help(format!("say what you want: --set {}=…", kind.key()))
+            vec![
+                Diagnostic::error(Code::NoDensity, format!("the card does not tell its {}: no density", kind.key()))
+                    .help(format!("say what you want: --set {}=…", kind.key())),
+            ]
         })
     };
     kinds.map(goal).collect()

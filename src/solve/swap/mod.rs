@@ -5,18 +5,19 @@
 //! the volume of the batch fixes the water; what else either of them brings (the sugar of a juice that
 //! replaces a powder) is made good by another part of the card that brings it, if there is one.
 
+mod place;
+
 use std::collections::BTreeSet;
 
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::formula::{Formula, TargetKind};
 use crate::house::House;
-use crate::larder::names;
 
 use super::balance::{Balance, Goal, Line, Rule, Trouble, Yield, amount_for, value_of};
 use super::card::{self, Options, back_through_stages, volume_ml};
-use super::resolve::{Found, What};
-use super::stage::Feed;
+use super::resolve::Found;
 use super::{Solved, SolvedPart, stage};
+use place::{carrier, part_at, place_of, put_new, water_place};
 
 /// What is kept.
 pub const KEPT: [TargetKind; 3] = [TargetKind::Sugar, TargetKind::Acid, TargetKind::Abv];
@@ -68,77 +69,54 @@ pub fn swap(card: &Formula, house: &House, old: &str, new: &str) -> (Option<Swap
     }
 }
 
-/// The place of a part: its stage, and where it stands in it.
-type Place = (usize, usize);
-
 fn swapped(card: &Formula, house: &House, before: Solved, old: &str, new: &str) -> Result<Swapped, Vec<Diagnostic>> {
-    let place = place_of(house, &before, old).map_err(one)?;
+    let place = place_of(house, &before, old)?;
     let old_part = part_at(&before, place).ok_or_else(Vec::new)?.clone();
     if old_part.feed.holds.is_some() {
-        return Err(one(Diagnostic::error(
-            Code::BadArgument,
-            format!(
-                "`{}` is strained out again: what it leaves behind is flavour, which is not computed",
-                old_part.label
-            ),
-        )
-        .help("swap a sugar, a syrup, a spirit, a juice or an acid")));
+        return Err(vec![
+            Diagnostic::error(
+                Code::BadArgument,
+                format!(
+                    "`{}` is strained out again: what it leaves behind is flavour, which is not computed",
+                    old_part.label
+                ),
+            )
+            .help("swap a sugar, a syrup, a spirit, a juice or an acid"),
+        ]);
     }
     let mut after = before.clone();
     let found = card::find(card, house, new, &mut after)?;
     let kind = taken_for(&old_part.found).ok_or_else(|| {
-        one(Diagnostic::error(
-            Code::BadArgument,
-            format!("`{}` brings no sugar, no acid and no alcohol that could be kept", old_part.label),
-        )
-        .help("swap a sugar, a syrup, a spirit, a juice or an acid"))
+        vec![
+            Diagnostic::error(
+                Code::BadArgument,
+                format!("`{}` brings no sugar, no acid and no alcohol that could be kept", old_part.label),
+            )
+            .help("swap a sugar, a syrup, a spirit, a juice or an acid"),
+        ]
     })?;
     let brings = amount_for(kind, &found.per_gram);
     if brings < TAKEN_FOR {
-        return Err(one(Diagnostic::error(
-            Code::OutOfReach,
-            format!("`{new}` brings no {}, which is what `{}` is there for", words(kind), old_part.label),
-        )
-        .help(format!("take a part that brings {}", words(kind)))));
+        return Err(vec![
+            Diagnostic::error(
+                Code::OutOfReach,
+                format!("`{new}` brings no {}, which is what `{}` is there for", words(kind), old_part.label),
+            )
+            .help(format!("take a part that brings {}", words(kind))),
+        ]);
     }
     let fewer = amount_for(kind, &old_part.found.per_gram) / brings;
     put_new(&mut after, place, new, found, old_part.mass_g * fewer);
     let water = water_place(card, house, &mut after)?;
     let carrier = carrier(&after, place).ok_or_else(|| {
-        one(Diagnostic::error(Code::Unused, format!("`{}` never comes into the finished batch", old_part.label))
-            .help("use its stage, or take it off the card"))
+        vec![
+            Diagnostic::error(Code::Unused, format!("`{}` never comes into the finished batch", old_part.label))
+                .help("use its stage, or take it off the card"),
+        ]
     })?;
-    let kept = solve_last(&before, &mut after, kind, &old_part, carrier, water).map_err(one)?;
+    let kept = solve_last(&before, &mut after, kind, &old_part, carrier, water)?;
     back_through_stages(&mut after);
     Ok(Swapped { before, after, old: old_part.label, new: new.to_owned(), kept })
-}
-
-fn one(diagnostic: Diagnostic) -> Vec<Diagnostic> {
-    vec![diagnostic]
-}
-
-fn part_at(solved: &Solved, (stage, part): Place) -> Option<&SolvedPart> {
-    solved.stages.get(stage)?.parts.get(part)
-}
-
-/// Where the old part stands: by its name on the card or in the larder, the last stage first.
-fn place_of(house: &House, solved: &Solved, old: &str) -> Result<Place, Diagnostic> {
-    let id = house.larder.find(old).map(|i| i.id.as_str());
-    let means = |part: &SolvedPart| {
-        let same_id = matches!(&part.found.what, What::Ingredient(i) if Some(i.id.as_str()) == id);
-        same_id || [&part.label, &part.of].iter().any(|name| names::fold(name) == names::fold(old))
-    };
-    let places = || {
-        let stages = solved.stages.iter().enumerate().rev();
-        stages.flat_map(|(s, stage)| stage.parts.iter().enumerate().map(move |(p, part)| ((s, p), part)))
-    };
-    places().find(|(_, part)| means(part)).map(|(place, _)| place).ok_or_else(|| {
-        let near = crate::text::nearest(old, places().map(|(_, p)| p.label.as_str()));
-        let listed: Vec<_> = places().map(|(_, p)| p.label.as_str()).collect();
-        Diagnostic::error(Code::UnknownIngredient, format!("the card uses no `{old}`")).help(
-            near.map_or_else(|| format!("its parts are: {}", listed.join(", ")), |n| format!("did you mean `{n}`?")),
-        )
-    })
 }
 
 /// What a part is taken for: of sugar, acid and alcohol that which it brings most of.
@@ -158,58 +136,6 @@ pub fn words(kind: TargetKind) -> &'static str {
     }
 }
 
-/// Puts the new part where the old one stood and runs the earlier stages forward.
-fn put_new(after: &mut Solved, place: Place, new: &str, found: Found, mass_g: f64) {
-    let part = after.stages.get_mut(place.0).and_then(|s| s.parts.get_mut(place.1));
-    if let Some(part) = part {
-        *part = SolvedPart {
-            label: new.to_owned(),
-            of: new.to_owned(),
-            feed: Feed { per_gram: found.per_gram, holds: None },
-            found,
-            mass_g,
-            solved: true,
-            written: String::new(),
-        };
-    }
-    *after = after.weighed(|part| part.mass_g);
-}
-
-/// The water of the last stage; none of it is put there if the card has not got any.
-fn water_place(card: &Formula, house: &House, after: &mut Solved) -> Result<usize, Vec<Diagnostic>> {
-    let water = card::find(card, house, "water", after)?;
-    let Some(last) = after.stages.last_mut() else { return Ok(0) };
-    let is_water = |part: &SolvedPart| part.found.per_gram == water.per_gram && part.feed.holds.is_none();
-    if let Some(place) = last.parts.iter().position(is_water) {
-        return Ok(place);
-    }
-    last.parts.push(SolvedPart {
-        label: "water".to_owned(),
-        of: "water".to_owned(),
-        feed: Feed { per_gram: water.per_gram, holds: None },
-        found: water,
-        mass_g: 0.0,
-        solved: true,
-        written: String::new(),
-    });
-    Ok(last.parts.len() - 1)
-}
-
-/// The part of the last stage that has the new part in it: itself, or the stage that it went into.
-fn carrier(after: &Solved, place: Place) -> Option<usize> {
-    let last = after.stages.len().checked_sub(1)?;
-    if place.0 == last {
-        return Some(place.1);
-    }
-    let mut holding = BTreeSet::from([place.0]);
-    for (i, stage) in after.stages.iter().enumerate().take(last) {
-        if stage.parts.iter().any(|p| p.stage().is_some_and(|s| holding.contains(&s))) {
-            holding.insert(i);
-        }
-    }
-    after.stages.get(last)?.parts.iter().position(|p| p.stage().is_some_and(|s| holding.contains(&s)))
-}
-
 /// The masses of the last stage; what they keep.
 fn solve_last(
     before: &Solved,
@@ -218,11 +144,13 @@ fn solve_last(
     old: &SolvedPart,
     carrier: usize,
     water: usize,
-) -> Result<Vec<TargetKind>, Diagnostic> {
+) -> Result<Vec<TargetKind>, Vec<Diagnostic>> {
     let batch = *before.bottled();
     let Some(ml) = volume_ml(&batch) else {
-        return Err(Diagnostic::error(Code::NoDensity, "the volume of the batch cannot be computed")
-            .help("swap in the card by hand: the same grams of sugar, acid or alcohol"));
+        return Err(vec![
+            Diagnostic::error(Code::NoDensity, "the volume of the batch cannot be computed")
+                .help("swap in the card by hand: the same grams of sugar, acid or alcohol"),
+        ]);
     };
     let Some(last) = after.stages.last_mut() else { return Ok(Vec::new()) };
     let goal = |kind| value_of(kind, &batch).map(|value| (kind, value));
@@ -260,16 +188,20 @@ fn solve_last(
         yields: Some(Yield::Millilitres(ml)),
         left_behind: last.lost.left_behind,
     };
-    let label = |i: usize| last.parts.get(i).map_or("?", |p| p.label.as_str());
+    // In an earlier stage old and new cannot stand side by side in the last one.
+    let in_place = last.parts.get(carrier).is_some_and(|p| p.stage().is_none());
     let masses = match balance.solve() {
         Ok(masses) => masses,
         Err(Trouble::Negative(short)) => {
-            let signed = balance.solve_signed().unwrap_or_default();
-            return Err(too_much(old, &label, &short, &signed, water, &last.parts));
+            let names: Vec<_> = short.iter().filter_map(|&i| Some(last.parts.get(i)?.label.as_str())).collect();
+            let most = in_place.then(|| most_that_can_go(&balance, old, last.lost.evaporated, &short)).flatten();
+            return Err(vec![too_much(old, &names, short.contains(&water), most)]);
         }
         Err(why) => {
-            return Err(Diagnostic::error(Code::OutOfReach, format!("no masses keep this batch as it is ({why:?})"))
-                .help("the new part may be too like another part of the card: take that one off first"));
+            return Err(vec![
+                Diagnostic::error(Code::OutOfReach, format!("no masses keep this batch as it is ({why:?})"))
+                    .help("the new part may be too like another part of the card: take that one off first"),
+            ]);
         }
     };
     for (part, mass) in last.parts.iter_mut().zip(masses) {
@@ -279,43 +211,30 @@ fn solve_last(
     Ok(goals.into_iter().map(|(kind, _)| kind).collect())
 }
 
+/// Grams of the old part that can go before the first of what runs short is used up: old and new part side by
+/// side, and none of that.
+fn most_that_can_go(balance: &Balance<'_>, old: &SolvedPart, evaporated: f64, short: &[usize]) -> Option<f64> {
+    let left = short.iter().filter_map(|&i| {
+        let mut lines = balance.lines.to_vec();
+        lines.get_mut(i)?.rule = Rule::Fixed(0.0);
+        lines.push(old.feed.line(evaporated, Rule::Open));
+        Balance { lines: &lines, ..balance.clone() }.solve().ok()?.last().copied()
+    });
+    left.max_by(f64::total_cmp).map(|left| old.mass_g - left).filter(|most| *most >= 0.0)
+}
+
 /// Something would have to be taken out again.
-fn too_much<'a>(
-    old: &SolvedPart,
-    label: &impl Fn(usize) -> &'a str,
-    short: &[usize],
-    signed: &[f64],
-    water: usize,
-    parts: &[SolvedPart],
-) -> Diagnostic {
-    let lacking = |i: usize| -signed.get(i).copied().unwrap_or_default();
-    let said: Vec<_> = short.iter().map(|&i| format!("{:.0} g less than no `{}`", lacking(i), label(i))).collect();
-    // The masses move in a straight line, or nearly: this share of the old part can go before the first runs out.
-    let share = short
-        .iter()
-        .filter_map(|&i| {
-            let had = parts.get(i)?.mass_g;
-            Some(had / (had + lacking(i)))
-        })
-        .fold(1.0, f64::min);
-    let diagnostic =
-        Diagnostic::error(Code::OutOfReach, format!("the batch would need {} to stay as it is", said.join(" and ")));
-    diagnostic.help(if short.contains(&water) {
-        format!(
-            "the new part brings more water than the card has to give: at most about {:.0} g of the {:.0} g `{}` can be \
-             swapped, or take a stronger part",
-            (share * old.mass_g).floor(),
-            old.mass_g,
-            old.label
-        )
-    } else {
-        format!(
-            "the new part brings too much of it: at most about {:.0} g of the {:.0} g `{}` can be swapped",
-            (share * old.mass_g).floor(),
-            old.mass_g,
-            old.label
-        )
-    })
+fn too_much(old: &SolvedPart, short: &[&str], is_water: bool, most: Option<f64>) -> Diagnostic {
+    let names: Vec<_> = short.iter().map(|name| format!("`{name}`")).collect();
+    let why = if is_water { "more water than the card has to give" } else { "too much of it" };
+    let limit = most.map_or_else(String::new, |most| {
+        format!("at most {:.0} g of the {:.0} g `{}` can be swapped, or ", most.floor(), old.mass_g, old.label)
+    });
+    Diagnostic::error(
+        Code::OutOfReach,
+        format!("to keep this batch as it is, less than no {} would have to go in", names.join(" and ")),
+    )
+    .help(format!("the new part brings {why}: {limit}take a stronger part"))
 }
 
 /// What is not kept.
