@@ -193,6 +193,8 @@ fn the_sheet_says_to_dose_and_taste() {
     // Without a juice, and where the ratio fixes water as well, nothing waits for the tongue.
     let acid = "name = \"Acid\"\nmakes = \"1 L\"\n[parts]\n\"citric acid\" = \"4 parts by weight\"\n\
                 \"malic acid\" = \"2 parts by weight\"\nwater = \"94 parts by weight\"\n";
-    let (card, _) = formula::read("card.toml".into(), acid.into());
-    assert!(sheet_of(&card.unwrap()).dosing.is_empty());
+    for text in [acid.to_owned(), format!("{acid}\"lime juice\" = \"40 parts by weight\"\n")] {
+        let (card, _) = formula::read("card.toml".into(), text.as_str().into());
+        assert!(sheet_of(&card.unwrap()).dosing.is_empty());
+    }
 }
