@@ -145,6 +145,8 @@ codes! {
     BelowLegalMinimum = "below-legal-minimum": "The product is less than the law asks of its class.",
     PropertyUnknown = "property-unknown": "A property cannot honestly be given.",
     PropertyStretched = "property-stretched": "A property is given outside the range in which its equation was checked.",
+    AllergenAdded = "allergen-added": "A swap brings an allergen that was not there.",
+    DoesNotFit = "does-not-fit": "A batch does not fit into its vessel.",
     NothingLeft = "nothing-left": "The strained solids would keep all of the liquid.",
 
     // acidity and readings

@@ -1,5 +1,6 @@
 //! The verbs. The only room that knows a command line, a terminal and an exit code.
 
+mod adjust;
 mod check;
 mod date;
 mod explain;
@@ -10,6 +11,7 @@ mod paint;
 mod read;
 mod solve;
 mod square;
+mod swap;
 
 use std::io::{self, Write};
 use std::process::ExitCode;
@@ -46,6 +48,8 @@ enum Verb {
     Square(square::Args),
     Date(date::Args),
     Read(read::Args),
+    Adjust(adjust::Args),
+    Swap(swap::Args),
     Check(check::Args),
     Larder(larder::Args),
     Explain(explain::Args),
@@ -100,6 +104,8 @@ pub fn run() -> ExitCode {
         Verb::Square(args) => square::run(&args),
         Verb::Date(args) => date::run(&args),
         Verb::Read(args) => read::run(&args),
+        Verb::Adjust(args) => adjust::run(&args),
+        Verb::Swap(args) => swap::run(&args),
         Verb::Check(args) => check::run(&args),
         Verb::Larder(args) => larder::run(&args),
         Verb::Explain(args) => explain::run(&args),

@@ -114,7 +114,7 @@ fn read_options(args: &Args) -> (Options, Temperature, Vec<Diagnostic>) {
 }
 
 /// A size: positive.
-fn makes(written: &str) -> Result<Makes, String> {
+pub(super) fn makes(written: &str) -> Result<Makes, String> {
     let makes = match literal::parse(written).map_err(|e| e.title)? {
         Literal::Volume(v) => Makes::Volume(v),
         Literal::Mass(m) => Makes::Mass(m),
@@ -139,7 +139,8 @@ fn from(written: &str) -> Result<Size, String> {
     Ok(Size::From(part.trim().to_owned(), amount))
 }
 
-fn goal(written: &str) -> Result<(TargetKind, f64), String> {
+/// A target as a command gives it ("brix=50").
+pub(super) fn goal(written: &str) -> Result<(TargetKind, f64), String> {
     let (key, value) = written.split_once('=').ok_or("a target, `=` and a value were expected")?;
     let kind = TargetKind::from_key(key.trim()).ok_or("the targets are brix, abv, sugar, acid and ph")?;
     crate::formula::target_value(kind, value.trim()).map(|value| (kind, value)).map_err(|d| d.title)

@@ -8,16 +8,20 @@ use crate::doubt::Doubt;
 use crate::formula::TargetKind;
 use crate::larder::Ingredient;
 use crate::mixture::equations::Equation;
-use crate::mixture::{Component, Estimate};
+use crate::mixture::{Component, Estimate, Mixture};
 use crate::quantity::{Brix, MassDensity, degrees_celsius, in_kg_per_m3};
 use crate::reading::{Readings, Told};
 use crate::safety::{Caution, Level, STANDING_NOTE};
+use crate::sheet::dosing::FIRST;
 use crate::sheet::{Properties, Sheet};
 use crate::shelf_life::reason::Mark;
 use crate::shelf_life::screen::{Class, Table};
 use crate::solve::Solved;
+use crate::solve::adjust::Adjusted;
+use crate::solve::balance::Goal;
 use crate::solve::card::volume_ml;
 use crate::solve::square::{Of, Square};
+use crate::solve::swap::Swapped;
 use crate::sources;
 
 fn text(value: &Value) -> String {
@@ -71,6 +75,9 @@ pub fn solve(name: Option<&str>, sheet: Option<&Sheet>, diagnostics: &[Diagnosti
             "inner": s.exact.inner.iter().map(|(inner, grams)| json!({ "formula": inner.name, "mass_g": grams })).collect::<Value>(),
             "fill": s.fills.map(|f| json!({ "count": f.count, "each_ml": f.each_ml, "each_g": f.each_g })),
             "vessel_l": s.vessel_l,
+            "dosing": s.dosing.iter().map(|d| json!({
+                "of": d.label, "mass_g": d.grams, "first_g": FIRST * d.grams, "g_per_litre_of_juice": d.g_per_litre_of_juice,
+            })).collect::<Value>(),
             "fixes": s.bench.fixes.iter().map(|f| json!({ "off_brix": f.off_brix, "add_g": f.add_g })).collect::<Value>(),
             "crystals": s.clear.as_ref().map(|c| json!({
                 "starts_c": c.starts_c,
@@ -271,6 +278,61 @@ pub fn read(readings: &Readings, told: &Told, diagnostics: &[Diagnostic]) -> Str
         "assumed": assumed,
         "diagnostics": findings(diagnostics),
     }))
+}
+
+/// What to add to a batch; `after` are the properties it then has at 20 °C.
+pub fn adjust(name: Option<&str>, answer: Option<(&Adjusted, &Properties)>, diagnostics: &[Diagnostic]) -> String {
+    text(&match answer {
+        None => json!({
+            "formula": name, "add": null, "after": null, "yield": null, "diagnostics": findings(diagnostics),
+        }),
+        Some((a, after)) => json!({
+            "formula": a.name,
+            "have": amount(&a.batch),
+            "readings": goals(&a.readings),
+            "wanted": goals(&a.goals),
+            "add": a.add.iter().map(|p| json!({
+                "of": p.label, "mass_g": p.mass_g, "volume_ml": p.volume_ml(),
+            })).collect::<Value>(),
+            "after": properties(after),
+            "yield": amount(&a.after()),
+            "vessel_ml": a.vessel_ml,
+            "fits": a.vessel_ml.map(|_| a.share_that_fits().is_none()),
+            "draw_off_g": a.share_that_fits().map(|share| (1.0 - share) * a.batch.total_grams()),
+            "diagnostics": findings(diagnostics),
+        }),
+    })
+}
+
+/// A card with another part in it; `after` are its properties at 20 °C.
+pub fn swap(name: Option<&str>, answer: Option<(&Swapped, &Properties)>, diagnostics: &[Diagnostic]) -> String {
+    text(&match answer {
+        None => json!({
+            "formula": name, "swap": null, "parts": null, "yield": null, "properties": null,
+            "diagnostics": findings(diagnostics),
+        }),
+        Some((s, after)) => {
+            let (added, lost) = s.allergens();
+            json!({
+                "formula": s.after.name,
+                "swap": { "old": s.old, "new": s.new, "kept": s.kept.iter().map(|k| k.key()).collect::<Value>() },
+                "before": { "parts": parts(&s.before), "yield": yields(&s.before) },
+                "parts": parts(&s.after),
+                "yield": yields(&s.after),
+                "properties": properties(after),
+                "allergens": { "added": added, "lost": lost },
+                "diagnostics": findings(diagnostics),
+            })
+        }
+    })
+}
+
+fn amount(liquid: &Mixture) -> Value {
+    json!({ "mass_g": liquid.total_grams(), "volume_ml": volume_ml(liquid) })
+}
+
+fn goals(goals: &[Goal]) -> Value {
+    Value::Object(goals.iter().map(|(kind, value)| (kind.key().to_owned(), json!(value))).collect())
 }
 
 /// Findings of a check, by file.

@@ -1,14 +1,17 @@
 //! Unknown amounts from targets. One engine ([`balance`]) for every verb; [`card`] brings a card to
 //! it, [`stage`] runs the answer forward.
 
+pub mod adjust;
 pub mod balance;
 pub mod card;
 mod explain;
 mod linear;
+pub mod ph;
 pub mod reach;
 pub mod resolve;
 pub mod square;
 pub mod stage;
+pub mod swap;
 pub mod vessel;
 
 use std::sync::Arc;
