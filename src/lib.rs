@@ -10,9 +10,10 @@
 //! 6. [`solve`]: unknown amounts from targets.
 //! 7. [`doubt`]: how sure each number is, and what spoils it most.
 //! 8. [`shelf_life`]: how long it keeps: one date with its reason.
-//! 9. [`sheet`]: everything that is said of one solved formula, put together once.
-//! 10. [`render`]: text and JSON of a sheet.
-//! 11. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
+//! 9. [`cost`]: what a batch costs, and whether to make it or to buy it.
+//! 10. [`sheet`]: everything that is said of one solved formula, put together once.
+//! 11. [`render`]: text and JSON of a sheet.
+//! 12. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
 //! [`diagnostic`], [`sources`] and [`text`] may be used by all. The library returns data and
 //! diagnostics; it never prints and never exits.
@@ -36,6 +37,8 @@ pub mod solve;
 pub mod doubt;
 
 pub mod shelf_life;
+
+pub mod cost;
 
 pub mod sheet;
 

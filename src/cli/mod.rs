@@ -1,6 +1,7 @@
 //! The verbs. The only room that knows a command line, a terminal and an exit code.
 
 mod check;
+mod cost;
 mod explain;
 mod larder;
 mod new;
@@ -42,6 +43,7 @@ Figures are advice, not a licence: the house and its food authority decide what 
 enum Verb {
     Solve(solve::Args),
     Square(square::Args),
+    Cost(cost::Args),
     Check(check::Args),
     Larder(larder::Args),
     Explain(explain::Args),
@@ -86,6 +88,7 @@ pub fn run() -> ExitCode {
     let reply = match cli.verb {
         Verb::Solve(args) => solve::run(&args),
         Verb::Square(args) => square::run(&args),
+        Verb::Cost(args) => cost::run(&args),
         Verb::Check(args) => check::run(&args),
         Verb::Larder(args) => larder::run(&args),
         Verb::Explain(args) => explain::run(&args),

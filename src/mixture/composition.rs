@@ -196,6 +196,14 @@ impl Mixture {
         Component::ALL.iter().map(|&c| c.share_in_brix() * self.grams_of(c)).sum()
     }
 
+    /// Whether this is a dried product, to which the properties of a liquid do not apply: below 15 % of water
+    /// and spirit (honey has 17; ours).
+    pub fn is_dry(&self) -> bool {
+        const LEAST_LIQUID: f64 = 0.15;
+        let liquid = [Component::Water, Component::Ethanol, Component::Glycerol];
+        self.grams_of_all(&liquid) < LEAST_LIQUID * self.total_grams()
+    }
+
     /// The same mixture for a total of one gram; empty stays empty.
     #[must_use]
     pub fn per_gram(&self) -> Self {

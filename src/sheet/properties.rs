@@ -77,13 +77,9 @@ properties! {
     energy_kcal_100ml,
 }
 
-/// Below this share of water and spirit a product is not a liquid (honey has 0.17; ours).
-const LEAST_LIQUID: f64 = 0.15;
-
 /// Whether this is a dried product, to which the properties of a liquid do not apply.
 pub fn is_dry(mixture: &Mixture) -> bool {
-    let liquid = [Component::Water, Component::Ethanol, Component::Glycerol];
-    mixture.grams_of_all(&liquid) < LEAST_LIQUID * mixture.total_grams()
+    mixture.is_dry()
 }
 
 /// Collects what could not be given, and why.

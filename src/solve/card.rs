@@ -7,12 +7,12 @@ use crate::diagnostic::{Code, Diagnostic, Span, any_error};
 use crate::formula::{self, Formula, Makes, Part, Stage, TargetKind};
 use crate::house::{House, SourceFile};
 use crate::mixture::Mixture;
-use crate::quantity::{celsius, in_grams, in_kg_per_m3, in_millilitres};
+use crate::quantity::{Volume, celsius, in_grams, in_kg_per_m3, in_millilitres};
 
 use super::balance::{Balance, Goal, Line, Rule, Yield, value_of};
 use super::resolve::{Found, What, unknown};
 use super::stage::{self, Feed, Shares};
-use super::{Solved, SolvedPart, SolvedStage, explain};
+use super::{HEADROOM, Solved, SolvedPart, SolvedStage, explain};
 
 /// How large a batch is asked for, over what the card says.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,6 +21,8 @@ pub enum Size {
     Makes(Makes),
     /// As much as this many grams or millilitres of one part allow.
     From(String, formula::Amount),
+    /// As much as a pot of this size takes with room to stir.
+    Pot(Volume),
 }
 
 /// What is asked beyond the card.
@@ -37,7 +39,7 @@ impl Options {
     pub fn asked(&self, card: &Formula) -> Option<Makes> {
         match &self.size {
             Some(Size::Makes(makes)) => Some(*makes),
-            Some(Size::From(..)) => None,
+            Some(Size::From(..) | Size::Pot(_)) => None,
             None => card.makes.as_ref().map(|m| m.value),
         }
     }
@@ -86,7 +88,7 @@ impl Cook<'_> {
 
     fn card_inside(&mut self, card: &Formula, options: &Options) -> Option<Solved> {
         let mut solved =
-            Solved { name: card.name.value.clone(), stages: Vec::new(), inner: Vec::new(), goals: Vec::new() };
+            Solved { name: card.name.value.clone(), stages: Vec::new(), inner: Vec::new(), goals: Vec::new(), labour: card.labour.map(|l| l.value) };
         let mut complete = true;
         for stage in &card.stages {
             match self.early_stage(card, stage, &mut solved) {
@@ -98,6 +100,7 @@ impl Cook<'_> {
                         name: stage.name.as_ref().map(|n| n.value.clone()),
                         parts: Vec::new(),
                         lost: Shares::default(),
+                        heated: None,
                         course: stage::Course::default(),
                     });
                 }
@@ -336,6 +339,7 @@ impl Cook<'_> {
                     return None;
                 }
             },
+            Some(Size::Pot(pot)) => in_millilitres(*pot) / 1000.0 / (HEADROOM * solved.fullest_l()),
             Some(Size::From(name, amount)) => self.factor_from(card, &solved, name, amount)?,
         };
         if !(factor.is_finite() && factor > 0.0) {
@@ -438,7 +442,13 @@ fn finish(stage: &Stage, ready: Ready, masses: &[f64]) -> SolvedStage {
             written: part.written.clone(),
         })
         .collect();
-    SolvedStage { name: stage.name.as_ref().map(|n| n.value.clone()), parts, lost: ready.lost, course }
+    SolvedStage {
+        name: stage.name.as_ref().map(|n| n.value.clone()),
+        parts,
+        lost: ready.lost,
+        heated: stage.heated.map(|h| h.value),
+        course,
+    }
 }
 
 /// Scales every earlier stage to what the later ones take of it, and counts the inner formulas.

@@ -1,11 +1,13 @@
 //! Plain text, one screen a person at a bench can act on.
 
+mod cost;
 mod equation;
 mod ingredient;
 mod sheet;
 mod square;
 mod table;
 
+pub use cost::cost;
 pub use equation::{equation_names, equations};
 pub use ingredient::{ingredient, ingredients};
 pub use sheet::sheet;
