@@ -121,18 +121,27 @@ fn extra(args: &Args, found: &mut Vec<Diagnostic>) -> Extra {
     if let Some(written) = &args.against_abv {
         match readers::abv(written) {
             Ok(Strength::Abv(abv)) => abv_pct = Some(abv.get()),
-            Ok(Strength::Proof(_)) => bad("--against-abv", written, "percent by volume was expected", "write for example --against-abv 20"),
+            Ok(Strength::Proof(_)) => {
+                bad("--against-abv", written, "percent by volume was expected", "write for example --against-abv 20")
+            }
             Err(why) => bad("--against-abv", written, &why.title, "write for example --against-abv 20"),
         }
     }
     if let Some(written) = &args.against {
         match Price::parse(written) {
             Ok(price) => extra.bought = Some(Bought { price, abv_pct }),
-            Err(why) => bad("--against", written, &why.title, &help_of(&why, "write for example --against \"24 GBP / 700 ml\"")),
+            Err(why) => {
+                bad("--against", written, &why.title, &help_of(&why, "write for example --against \"24 GBP / 700 ml\""))
+            }
         }
     }
     if let Some(weekly) = args.weekly.filter(|w| !(*w > 0.0 && *w < 1e6)) {
-        bad("--weekly", &weekly.to_string(), "a number of bottles above nothing was expected", "write for example --weekly 3");
+        bad(
+            "--weekly",
+            &weekly.to_string(),
+            "a number of bottles above nothing was expected",
+            "write for example --weekly 3",
+        );
     }
     if args.life == Some(0) {
         bad("--life", "0", "it keeps at least a day, or it need not be compared", "write for example --life 30");
@@ -140,7 +149,9 @@ fn extra(args: &Args, found: &mut Vec<Diagnostic>) -> Extra {
     if let Some(written) = &args.sell_measure {
         match readers::volume(written) {
             Ok(volume) if volume.value > 0.0 => extra.sell_ml = Some(in_millilitres(volume)),
-            Ok(_) => bad("--sell-measure", written, "nothing would be sold", "write for example --sell-measure \"25 ml\""),
+            Ok(_) => {
+                bad("--sell-measure", written, "nothing would be sold", "write for example --sell-measure \"25 ml\"")
+            }
             Err(why) => bad("--sell-measure", written, &why.title, "write for example --sell-measure \"25 ml\""),
         }
     }
@@ -180,7 +191,8 @@ fn over(written: &str, solved: &Solved, house: &House, found: &mut Vec<Diagnosti
     let Some((ingredient, _)) = used.iter().find(|(i, _)| Some(i.id.as_str()) == id) else {
         let near = crate::text::nearest(name, used.iter().map(|(i, _)| i.name.as_str()));
         let listed: Vec<_> = used.iter().map(|(i, _)| i.name.as_str()).collect();
-        let help = near.map_or_else(|| format!("its ingredients are: {}", listed.join(", ")), |n| format!("did you mean `{n}`?"));
+        let help = near
+            .map_or_else(|| format!("its ingredients are: {}", listed.join(", ")), |n| format!("did you mean `{n}`?"));
         found.push(Diagnostic::error(Code::UnknownIngredient, format!("the card uses no `{name}`")).help(help));
         return None;
     };

@@ -118,8 +118,11 @@ const DAYS_IN_WEEK: f64 = 7.0;
 pub fn compare(costing: &Costing, bought: &Bought, habits: Habits) -> Result<Comparison, Box<Diagnostic>> {
     let refused = |code, title: String, help: &str| Box::new(Diagnostic::error(code, title).help(help));
     if bought.price.currency != costing.currency {
-        let title =
-            format!("the bought bottle is priced in {}, ours in {}", bought.price.currency.code(), costing.currency.code());
+        let title = format!(
+            "the bought bottle is priced in {}, ours in {}",
+            bought.price.currency.code(),
+            costing.currency.code()
+        );
         return Err(refused(Code::MixedCurrencies, title, "write both in one currency, at the rate that is paid"));
     }
     let Per::Millilitres(bottle_ml) = bought.price.per else {
@@ -197,8 +200,12 @@ fn flip(costing: &Costing, bottles_made: Decimal, theirs: Decimal, waste: Option
         (!now.is_zero() && !at.is_sign_negative()).then_some(Flip { what, now, at })
     };
     let labour = costing.line(Kind::Labour).and_then(|line| money(Assumption::Labour, line.cost?));
-    let dearest =
-        costing.lines.iter().filter(|l| l.kind == Kind::Part).filter_map(|l| Some((l, l.cost?))).max_by(|a, b| a.1.cmp(&b.1));
+    let dearest = costing
+        .lines
+        .iter()
+        .filter(|l| l.kind == Kind::Part)
+        .filter_map(|l| Some((l, l.cost?)))
+        .max_by(|a, b| a.1.cmp(&b.1));
     let part = dearest.and_then(|(line, cost)| money(Assumption::Part(line.of.clone()), cost));
     let most_waste = || {
         let used_at = costing.batch.checked_div(theirs.checked_mul(bottles_made)?)?;

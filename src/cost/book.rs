@@ -92,7 +92,7 @@ impl<'a> Book<'a> {
                     let mut wrong =
                         Diagnostic::error(error.code, error.title).at(written.span, "of the prices of this house");
                     wrong.help = error.help;
-                    book.found.push(book.of_house(wrong));
+                    book.report_of_house(wrong);
                 }
             }
         }
@@ -103,16 +103,14 @@ impl<'a> Book<'a> {
         self.currency.as_ref().map(|(currency, _)| *currency)
     }
 
-    fn of_house(&self, diagnostic: Diagnostic) -> Diagnostic {
-        match &self.house.settings.costs.file {
-            Some(file) => diagnostic.in_file(file),
-            None => diagnostic,
-        }
+    /// Reports something wrong with `[costs]`.
+    pub fn report_of_house(&mut self, diagnostic: Diagnostic) {
+        let placed = in_maybe(diagnostic, self.house.settings.costs.file.as_ref());
+        self.found.push(placed);
     }
 
-    /// A price of `[costs]`; `None` where it is not stated or cannot be read (which is reported).
-    pub fn rate(&mut self, of: &str, written: Option<&Spanned<String>>) -> Option<Price> {
-        let written = written?;
+    /// A price of `[costs]`; `None` where it cannot be read (which is reported).
+    pub fn rate(&mut self, of: &str, written: &Spanned<String>) -> Option<Price> {
         let file = self.house.settings.costs.file.clone();
         match Price::parse(&written.value) {
             Ok(price) => {
@@ -120,8 +118,7 @@ impl<'a> Book<'a> {
                 Some(price)
             }
             Err(error) => {
-                let wrong = unreadable(error, of, Some(written.span));
-                self.found.push(self.of_house(wrong));
+                self.report_of_house(unreadable(error, of, Some(written.span)));
                 None
             }
         }
@@ -139,11 +136,10 @@ impl<'a> Book<'a> {
             if !ingredient.id.eq_ignore_ascii_case("water") {
                 return Found::None("no price in the larder".to_owned());
             }
-            let stated = self.house.settings.costs.water.as_ref();
-            return match (self.rate("water", stated), stated) {
-                (Some(price), Some(written)) => Found::At(price, written.value.clone()),
-                (None, Some(_)) => Found::None("its price cannot be read".to_owned()),
-                (_, None) => Found::Water,
+            let Some(stated) = &self.house.settings.costs.water else { return Found::Water };
+            return match self.rate("water", stated) {
+                Some(price) => Found::At(price, stated.value.clone()),
+                None => Found::None("its price cannot be read".to_owned()),
             };
         };
         if written.trim().eq_ignore_ascii_case("free") {
@@ -202,9 +198,11 @@ impl<'a> Book<'a> {
     fn stale(&mut self, ingredient: &Ingredient, file: Option<&Arc<str>>) {
         let Some(written) = &ingredient.priced_on else { return };
         let Ok(day) = NaiveDate::parse_from_str(written, "%Y-%m-%d") else {
-            let wrong =
-                Diagnostic::warning(Code::NotADate, format!("the price of {} is of `{written}`, which is not a day", ingredient.name))
-                    .help("write the year first: priced_on = 2026-11-20");
+            let wrong = Diagnostic::warning(
+                Code::NotADate,
+                format!("the price of {} is of `{written}`, which is not a day", ingredient.name),
+            )
+            .help("write the year first: priced_on = 2026-11-20");
             self.found.push(in_maybe(wrong, file));
             return;
         };
@@ -247,7 +245,8 @@ impl<'a> Book<'a> {
                     Form::Liquid => poured_g_per_ml(&ingredient.per_gram),
                     Form::Solid => ingredient.bulk_density.map(|d| in_kg_per_m3(d) / 1000.0),
                 };
-                bought / density.filter(|d| *d > 0.0).ok_or_else(|| self.no_measure(ingredient, Code::DensityUnknown))?
+                bought
+                    / density.filter(|d| *d > 0.0).ok_or_else(|| self.no_measure(ingredient, Code::DensityUnknown))?
             }
             Per::Pieces(_) => {
                 let piece = ingredient.piece.map(in_grams).filter(|g| *g > 0.0);

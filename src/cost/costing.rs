@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 use rust_decimal::Decimal;
 use uom::si::time::hour;
 
-use crate::diagnostic::{Code, Diagnostic};
+use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::formula::{Makes, TargetKind};
 use crate::house::House;
 use crate::larder::Ingredient;
@@ -18,9 +18,9 @@ use crate::solve::{Solved, SolvedPart};
 
 use super::book::{Book, Charge, Found};
 use super::currency::{Currency, quantity};
-use super::losses::{self, Losses};
-use super::price::{Per, Price};
 use super::heat;
+use super::losses::{self, Losses};
+use super::price::{Per, Price, Tax};
 
 /// What is asked beside the card and the house.
 #[derive(Clone, Debug, Default)]
@@ -59,6 +59,28 @@ impl Kind {
             Self::Heat => "heat",
             Self::Containers => "containers",
             Self::Duty => "duty",
+        }
+    }
+
+    /// What its line is called, what a rate of it is for, and how one is written.
+    fn rate(self) -> (&'static str, &'static str, &'static str) {
+        match self {
+            Self::Part => ("part", "a weight, a volume or pieces", "9.20 GBP / 1 kg"),
+            Self::Labour => ("labour", "an hour of work", "14.00 GBP / h"),
+            Self::Heat => ("heat", "a kilowatt-hour", "0.28 GBP / kWh"),
+            Self::Containers => ("bottles", "each bottle", "0.60 GBP / each"),
+            Self::Duty => ("duty", "a litre of pure alcohol", "30.00 GBP / L pure alcohol"),
+        }
+    }
+
+    /// Whether a price is for what the line counts.
+    fn counts(self, per: Per) -> bool {
+        match self {
+            Self::Part => matches!(per, Per::Grams(_) | Per::Millilitres(_) | Per::Pieces(_)),
+            Self::Labour => matches!(per, Per::Hours(_)),
+            Self::Heat => matches!(per, Per::KilowattHours(_)),
+            Self::Containers => matches!(per, Per::Pieces(_)),
+            Self::Duty => matches!(per, Per::PureAlcohol(_)),
         }
     }
 }
@@ -157,8 +179,9 @@ const SERVING_ML: f64 = 30.0;
 pub fn cost_of(solved: &Solved, house: &House, asked: &Asked) -> (Option<Costing>, Vec<Diagnostic>) {
     let mut book = Book::open(house, asked);
     let mut assumed = Vec::new();
-    let mut lines = parts(solved, &mut book, &mut assumed);
-    let losses = losses_of(solved, &lines);
+    let parts = parts(solved, &mut book, &mut assumed);
+    let losses = losses_of(solved, &parts);
+    let mut lines: Vec<Line> = parts.into_iter().map(|(_, line)| line).collect();
     lines.extend(labour(solved, &mut book, &mut assumed));
     lines.extend(heating(solved, &mut book, &mut assumed));
     lines.extend(containers(&mut book, &mut assumed));
@@ -224,11 +247,21 @@ fn priced(kind: Kind, of: impl Into<String>, currency: Currency, charge: Charge,
 
 /// A line whose cost is not known.
 fn missing(kind: Kind, of: impl Into<String>, why: impl Into<String>) -> Line {
-    Line { kind, of: of.into(), grams: None, cost: None, tax: None, basis: String::new(), why_missing: Some(why.into()) }
+    Line {
+        kind,
+        of: of.into(),
+        grams: None,
+        cost: None,
+        tax: None,
+        basis: String::new(),
+        why_missing: Some(why.into()),
+    }
 }
 
-/// One line an ingredient, through all stages and the formulas inside, in card order.
-fn parts(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Vec<Line> {
+/// One line an ingredient (its id and the line), through all stages and the formulas inside, in card order.
+fn parts<'a>(solved: &'a Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Vec<(&'a str, Line)> {
+    let mut names = HashMap::new();
+    names_on_cards(solved, &mut names);
     let mut places: HashMap<&str, usize> = HashMap::new();
     let mut all: Vec<(&Ingredient, f64)> = Vec::new();
     for (ingredient, grams) in solved.ingredients() {
@@ -239,15 +272,32 @@ fn parts(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Vec
         }
     }
     let lines = all.into_iter().map(|(ingredient, grams)| {
-        let line = part(ingredient, grams, book, assumed);
-        Line { grams: Some(grams), ..line }
+        let id = ingredient.id.as_str();
+        let line = part(names.get(id).unwrap_or(&id), ingredient, grams, book, assumed);
+        (id, Line { grams: Some(grams), ..line })
     });
     lines.collect()
 }
 
-fn part(ingredient: &Ingredient, grams: f64, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Line {
-    let name = ingredient.name.as_str();
-    let nothing = |basis: &str| Line { cost: Some(Decimal::ZERO), why_missing: None, basis: basis.to_owned(), ..missing(Kind::Part, name, "") };
+/// What the cards call each ingredient, by its id; the first that names it counts.
+fn names_on_cards<'a>(solved: &'a Solved, names: &mut HashMap<&'a str, &'a str>) {
+    for part in solved.stages.iter().flat_map(|s| &s.parts) {
+        if let What::Ingredient(ingredient) = &part.found.what {
+            names.entry(&ingredient.id).or_insert(&part.of);
+        }
+    }
+    for (inner, _) in &solved.inner {
+        names_on_cards(inner, names);
+    }
+}
+
+fn part(name: &str, ingredient: &Ingredient, grams: f64, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Line {
+    let nothing = |basis: &str| Line {
+        cost: Some(Decimal::ZERO),
+        why_missing: None,
+        basis: basis.to_owned(),
+        ..missing(Kind::Part, name, "")
+    };
     match book.price_of(ingredient) {
         Found::Free => nothing("free"),
         Found::Water => {
@@ -267,22 +317,20 @@ fn part(ingredient: &Ingredient, grams: f64, book: &mut Book<'_>, assumed: &mut 
 
 /// Work: the card's own batch, and its share of the batches of the formulas inside.
 fn labour(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Option<Line> {
-    let rate = book.rate("labour", book.house.settings.costs.labour.as_ref());
-    let stated = book.house.settings.costs.labour.as_ref().map(|w| w.value.clone());
     let mut silent = Vec::new();
     let hours = hours_of(solved, &mut silent);
-    if !silent.is_empty() && stated.is_none() && hours == 0.0 {
-        assumed.push("labour is not counted: neither the card nor [costs] states it".to_owned());
-        return None;
-    }
-    let Some(stated) = stated else {
+    let Some(stated) = &book.house.settings.costs.labour else {
+        if hours == 0.0 {
+            assumed.push("labour is not counted: neither the card nor [costs] states it".to_owned());
+            return None;
+        }
         return Some(missing(Kind::Labour, "labour", "[costs] states no price of an hour (`labour`)"));
     };
     if let Some(first) = silent.first() {
         return Some(missing(Kind::Labour, "labour", format!("the card of {first} states no `labour`")));
     }
-    let basis = format!("{} min at {stated}", short(60.0 * hours));
-    charged(Kind::Labour, "labour", rate, |per| matches!(per, Per::Hours(_)), hours, "an hour of work", basis, book)
+    let basis = format!("{} min a batch at {}", short(60.0 * hours), stated.value);
+    Some(charged(Kind::Labour, stated, hours, basis, book))
 }
 
 fn hours_of<'a>(solved: &'a Solved, silent: &mut Vec<&'a str>) -> f64 {
@@ -306,64 +354,51 @@ fn heating(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> O
         assumed.push(format!("{} of the energy reaches the pan", percent_text(heat::ASSUMED_EFFICIENCY)));
         heat::ASSUMED_EFFICIENCY
     });
-    let Some(stated) = costs.energy.clone() else {
+    let Some(stated) = &costs.energy else {
         return Some(missing(Kind::Heat, "heat", "[costs] states no price of a kilowatt-hour (`energy`)"));
     };
-    let rate = book.rate("energy", Some(&stated));
     let kwh = heat.kwh / efficiency;
     let basis = format!("{} kWh from {} °C at {}", grouped(kwh, 2), heat::FROM_C, stated.value);
-    charged(Kind::Heat, "heat", rate, |per| matches!(per, Per::KilowattHours(_)), kwh, "a kilowatt-hour", basis, book)
+    Some(charged(Kind::Heat, stated, kwh, basis, book))
 }
 
 fn containers(book: &mut Book<'_>, assumed: &mut Vec<String>) -> Option<Line> {
     let Some(Makes::Bottles { count, .. }) = book.asked.makes else {
-        assumed.push("bottles are not counted: none are made".to_owned());
+        assumed.push("bottles are not counted: the size is not given in bottles".to_owned());
         return None;
     };
-    let Some(stated) = book.house.settings.costs.bottle.clone() else {
+    let Some(stated) = &book.house.settings.costs.bottle else {
         return Some(missing(Kind::Containers, "bottles", "[costs] states no price of a `bottle`"));
     };
-    let rate = book.rate("bottle", Some(&stated));
     let basis = format!("{} at {}", grouped(count, 0), stated.value);
-    charged(Kind::Containers, "bottles", rate, |per| matches!(per, Per::Pieces(_)), count, "each bottle", basis, book)
+    Some(charged(Kind::Containers, stated, count, basis, book))
 }
 
 /// Only where the house states a rate: whether it owes duty on what it makes, its authority knows.
 fn duty(solved: &Solved, book: &mut Book<'_>) -> Option<Line> {
-    let stated = book.house.settings.costs.duty.clone()?;
+    let stated = book.house.settings.costs.duty.as_ref()?;
     let litres = amount_for(TargetKind::Abv, solved.bottled()) / 1000.0;
-    if litres <= 0.0 {
-        return None;
-    }
-    let rate = book.rate("duty", Some(&stated));
     let basis = format!("{} L of pure alcohol at {}", grouped(litres, 3), stated.value);
-    charged(Kind::Duty, "duty", rate, |per| matches!(per, Per::PureAlcohol(_)), litres, "a litre of pure alcohol", basis, book)
+    (litres > 0.0).then(|| charged(Kind::Duty, stated, litres, basis, book))
 }
 
 /// A line of so many units at a rate of `[costs]`.
-#[expect(clippy::too_many_arguments, reason = "one call a kind, each of them plain values")]
-fn charged(
-    kind: Kind,
-    of: &str,
-    rate: Option<Price>,
-    fits: impl Fn(Per) -> bool,
-    units: f64,
-    unit: &str,
-    basis: String,
-    book: &mut Book<'_>,
-) -> Option<Line> {
-    let Some(rate) = rate else { return Some(missing(kind, of, "its price cannot be read")) };
-    if !fits(rate.per) {
+fn charged(kind: Kind, stated: &Spanned<String>, units: f64, basis: String, book: &mut Book<'_>) -> Line {
+    let (of, unit, example) = kind.rate();
+    let Some(rate) = book.rate(of, stated) else { return missing(kind, of, "its price cannot be read") };
+    if !kind.counts(rate.per) {
         let wrong = Diagnostic::error(Code::WrongDimension, format!("the price of {of} is not for {unit}"))
-            .help("write for example labour = \"14 GBP / h\", energy = \"0.28 GBP / kWh\", bottle = \"0.60 GBP / each\", duty = \"30 GBP / L pure alcohol\"");
-        book.found.push(wrong);
-        return Some(missing(kind, of, format!("its price is not for {unit}")));
+            .at(stated.span, format!("a price for {unit} was expected"))
+            .help(format!("write for example \"{example}\""));
+        book.report_of_house(wrong);
+        return missing(kind, of, format!("its price is not for {unit}"));
     }
-    let charge = quantity(units).and_then(|units| book.charge(rate, units));
-    Some(match charge {
+    // no tax on wages and on duty, whatever the house says of the tax in its prices
+    let rate = if matches!(kind, Kind::Labour | Kind::Duty) { rate.or_tax(Tax::Excluded(None)) } else { rate };
+    match quantity(units).and_then(|units| book.charge(rate, units)) {
         Some(charge) => priced(kind, of, rate.currency, charge, basis),
         None => missing(kind, of, "too much of it to count"),
-    })
+    }
 }
 
 fn report_missing(lines: &[Line], book: &mut Book<'_>) {
@@ -386,21 +421,21 @@ fn report_missing(lines: &[Line], book: &mut Book<'_>) {
 }
 
 /// The cost of what is lost, from the rounded lines: a part has its share of the line of its ingredient.
-fn losses_of(solved: &Solved, lines: &[Line]) -> Losses {
+fn losses_of(solved: &Solved, lines: &[(&str, Line)]) -> Losses {
     let paid: HashMap<&str, (Decimal, f64)> =
-        lines.iter().filter_map(|l| Some((l.of.as_str(), (l.cost?, l.grams?)))).collect();
+        lines.iter().filter_map(|(id, l)| Some((*id, (l.cost?, l.grams?)))).collect();
     let of_part = |part: &SolvedPart| -> Decimal {
-        let share = |name: &str, grams: f64| {
-            let (cost, all) = paid.get(name)?;
+        let share = |id: &str, grams: f64| {
+            let (cost, all) = paid.get(id)?;
             cost.checked_mul(quantity(if *all > 0.0 { grams / all } else { 0.0 })?)
         };
         match &part.found.what {
-            What::Ingredient(ingredient) => share(&ingredient.name, part.mass_g).unwrap_or_default(),
+            What::Ingredient(ingredient) => share(&ingredient.id, part.mass_g).unwrap_or_default(),
             What::Stage(_) => Decimal::ZERO,
             What::Formula(place) => solved.inner.get(*place).map_or(Decimal::ZERO, |(inner, _)| {
                 let made = inner.bottled().total_grams();
                 let of_batch = if made > 0.0 { part.mass_g / made } else { 0.0 };
-                inner.ingredients().into_iter().filter_map(|(i, grams)| share(&i.name, grams * of_batch)).sum()
+                inner.ingredients().into_iter().filter_map(|(i, grams)| share(&i.id, grams * of_batch)).sum()
             }),
         }
     };
@@ -412,7 +447,7 @@ fn losses_of(solved: &Solved, lines: &[Line]) -> Losses {
         .ingredients()
         .into_iter()
         .filter_map(|(i, grams)| {
-            let (cost, all) = paid.get(i.name.as_str())?;
+            let (cost, all) = paid.get(i.id.as_str())?;
             let wasted = quantity((1.0 - i.usable?) * if *all > 0.0 { grams / all } else { 0.0 })?;
             cost.checked_mul(wasted)
         })

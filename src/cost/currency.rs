@@ -86,10 +86,8 @@ fn fixed(amount: Decimal, digits: u32) -> String {
 /// Twelve decimals: what lies below is noise of the float. `None` for what is no number, or no quantity that anybody has.
 pub fn quantity(x: f64) -> Option<Decimal> {
     const MOST: f64 = 1e12;
-    if !(x.abs() <= MOST) {
-        return None;
-    }
-    Decimal::try_from(x).ok().map(|d| d.round_dp(12))
+    let possible = (-MOST..=MOST).contains(&x).then_some(x)?;
+    Decimal::try_from(possible).ok().map(|d| d.round_dp(12))
 }
 
 #[cfg(test)]

@@ -70,7 +70,8 @@ impl Price {
         } else {
             Tax::Unstated
         };
-        let per = per(rest[..tax_from].trim().trim_end_matches(',')).map_err(|e| LiteralError { at: from..from + tax_from, ..e })?;
+        let per = per(rest[..tax_from].trim().trim_end_matches(','))
+            .map_err(|e| LiteralError { at: from..from + tax_from, ..e })?;
         Ok(Self { amount, currency, per, tax })
     }
 
@@ -153,7 +154,8 @@ fn money(text: &str, head: &str) -> Result<(Decimal, Currency), LiteralError> {
     let start = head.len() - head.trim_start().len();
     let head = head.trim();
     let whole = start..start + head.len();
-    let wrong = |code, title: String, help: Option<String>, fix| LiteralError { code, title, at: whole.clone(), help, fix };
+    let wrong =
+        |code, title: String, help: Option<String>, fix| LiteralError { code, title, at: whole.clone(), help, fix };
     let is_number = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '−' | '+');
     // the code stands behind the number or before it
     let (number, code) = match head.find(|c: char| !is_number(c)) {
@@ -241,7 +243,9 @@ fn per(written: &str) -> Result<Per, LiteralError> {
                 Literal::Bottles(count, each) => Per::Millilitres(of(count * in_millilitres(each))?),
                 Literal::Pieces(n) => Per::Pieces(of(n)?),
                 Literal::Number(n) if packed.is_some() => Per::Pieces(of(n)?),
-                Literal::Number(_) => return Err(wrong(Code::NoUnit, format!("the price is for `{written}` of what?"))),
+                Literal::Number(_) => {
+                    return Err(wrong(Code::NoUnit, format!("the price is for `{written}` of what?")));
+                }
                 Literal::Time(time) => Per::Hours(of(time.get::<hour>())?),
                 other => {
                     let title = format!("`{written}` is {}; a weight, a volume or pieces were expected", other.kind());
@@ -267,7 +271,10 @@ fn no_quantity(text: &str) -> LiteralError {
         code: Code::NoUnit,
         title: format!("`{}` does not say for how much", text.trim()),
         at: 0..text.len(),
-        help: Some("write what it is the price of: \"34.50 GBP / 700 ml\", \"9.20 GBP / 1 kg\", \"0.45 GBP / each\"".to_owned()),
+        help: Some(
+            "write what it is the price of: \"34.50 GBP / 700 ml\", \"9.20 GBP / 1 kg\", \"0.45 GBP / each\""
+                .to_owned(),
+        ),
         fix: None,
     }
 }

@@ -62,15 +62,15 @@ pub(super) fn read(table: &Table, file: &Arc<str>, found: &mut Vec<Diagnostic>) 
     let (bottle, duty, prices) = (text("bottle"), text("duty"), text("prices"));
     let gross_profit = share(table, "gross_profit", &|x| (0.0..1.0).contains(&x), found);
     let pour_cost = share(table, "pour_cost", &|x| x > 0.0 && x <= 1.0, found);
-    if let (Some(gp), Some(pour)) = (gross_profit, pour_cost) {
-        if (gp.value + pour.value - 1.0).abs() > 1e-9 {
-            found.push(
-                Diagnostic::error(Code::Contradiction, "`gross_profit` and `pour_cost` do not add up to 100 %")
-                    .at(gp.span, "of the price before tax")
-                    .at(pour.span, "of the same price")
-                    .help("they say the same thing in two ways: keep one of them"),
-            );
-        }
+    if let (Some(gp), Some(pour)) = (gross_profit, pour_cost)
+        && (gp.value + pour.value - 1.0).abs() > 1e-9
+    {
+        found.push(
+            Diagnostic::error(Code::Contradiction, "`gross_profit` and `pour_cost` do not add up to 100 %")
+                .at(gp.span, "of the price before tax")
+                .at(pour.span, "of the same price")
+                .help("they say the same thing in two ways: keep one of them"),
+        );
     }
     Costs {
         file: Some(Arc::clone(file)),

@@ -291,11 +291,7 @@ fn usable(table: &Table, found: &mut Vec<Diagnostic>) -> Option<f64> {
         found.push(
             Diagnostic::error(
                 Code::OutOfRange,
-                if share > 1.0 {
-                    "more is usable than was bought"
-                } else {
-                    "nothing is usable of what was bought"
-                },
+                if share > 1.0 { "more is usable than was bought" } else { "nothing is usable of what was bought" },
             )
             .at(span, "more than nothing and at most all of it was expected")
             .help(help),

@@ -3,8 +3,8 @@
 use crate::formula::Makes;
 use crate::mixture::{Component, Mixture};
 use crate::quantity::{celsius, in_millilitres};
-use crate::solve::{HEADROOM, Solved};
 use crate::solve::resolve::poured_g_per_ml;
+use crate::solve::{HEADROOM, Solved};
 
 use super::Properties;
 

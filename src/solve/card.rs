@@ -87,8 +87,13 @@ impl Cook<'_> {
     }
 
     fn card_inside(&mut self, card: &Formula, options: &Options) -> Option<Solved> {
-        let mut solved =
-            Solved { name: card.name.value.clone(), stages: Vec::new(), inner: Vec::new(), goals: Vec::new(), labour: card.labour.map(|l| l.value) };
+        let mut solved = Solved {
+            name: card.name.value.clone(),
+            stages: Vec::new(),
+            inner: Vec::new(),
+            goals: Vec::new(),
+            labour: card.labour.map(|l| l.value),
+        };
         let mut complete = true;
         for stage in &card.stages {
             match self.early_stage(card, stage, &mut solved) {

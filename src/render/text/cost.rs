@@ -117,7 +117,7 @@ fn against(c: &Costing, x: &Comparison) -> String {
     rows.push(row(format!("{} ml", short(x.bottle_ml)), &x.bottle));
     rows.push(row(format!("{} ml", short(x.measure.0)), &x.measure.1));
     rows.extend(x.uk_unit.as_ref().map(|sides| row("a UK unit".to_owned(), sides)));
-    if let Some(waste) = &x.waste {
+    if let Some(waste) = x.waste.as_ref().filter(|w| w.share > 0.0) {
         rows.push(row(format!("{} ml, {} thrown away", short(x.bottle_ml), percent_text(waste.share)), &waste.bottle));
     }
     let mut out = format!("\nMade or bought\n{}", table::columns_noted(&rows));
