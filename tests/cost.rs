@@ -19,7 +19,8 @@ use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
 use stillroom::formula::{self, Formula};
 use stillroom::house::{House, settings};
 use stillroom::larder::{Larder, house_file};
-use stillroom::solve::{Options, Solved, solve};
+use stillroom::quantity::millilitres;
+use stillroom::solve::{Options, Size, Solved, solve};
 use table::{Row, rows};
 
 fn d(text: &str) -> Decimal {
@@ -519,6 +520,22 @@ fn old_prices_are_pointed_out() {
     assert!(on(GBP, "2026-07-01").is_empty());
 }
 
+#[test]
+fn without_any_price_there_is_no_total() {
+    let bar = bar("", "");
+    let (costing, found) = bar.cost("name = \"S\"\n[parts]\nsalt = \"20 g\"\nwater = \"80 g\"\n");
+    assert!(costing.is_none());
+    assert_eq!(found.last().map(|d| (d.code, d.severity)), Some((Code::NoPrice, Severity::Error)));
+}
+
+#[test]
+fn a_pot_is_filled_with_room_to_stir() {
+    let (card, house) = demo("lime-cordial.toml");
+    let size = Size::Pot(millilitres(5000.0));
+    let solved = solve(&card, &house, &Options { size: Some(size), ..Options::default() }).solved.unwrap();
+    assert!((solved.fullest_l() - 5.0 / 1.25).abs() < 1e-9, "{}", solved.fullest_l());
+}
+
 // ---- make or buy
 
 /// 1 kg of a liquid of density 1 for 10.00, or nearly: water that costs money, 1 L for 10.00.
@@ -594,6 +611,11 @@ fn both_conventions_of_a_selling_price() {
     let s = trade::selling(d("1.38"), d("0.80"), Some(d("0.20"))).unwrap();
     assert_eq!((s.net, s.with_tax, s.pour_cost, s.markup), (d("6.90"), Some(d("8.28")), d("0.20"), Some(d("4"))));
     assert_eq!(trade::selling(d("1"), d("1"), None), None);
+    // 8.50 with 20 % tax in it is 7.08; a cost of 1.38 leaves 80.5 %; with the tax forgotten it would read 83.8 %
+    let s = trade::sold_at(d("1.38"), d("8.50"), Some(d("0.20"))).unwrap();
+    assert_eq!((round(s.net, 2), round(s.gross_profit, 3), round(s.pour_cost, 3)), (d("7.08"), d("0.805"), d("0.195")));
+    assert_eq!(s.with_tax, Some(d("8.50")));
+    assert_eq!(trade::sold_at(d("1.38"), d("8.50"), None).unwrap().gross_profit.round_dp(3), d("0.838"));
 }
 
 // ---- the demo house

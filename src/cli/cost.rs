@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
 use crate::cost::trade::{self, Selling};
-use crate::cost::{Asked, Bought, Comparison, Costing, Habits, Price, compare, cost_of, currency};
+use crate::cost::{Asked, Bought, Comparison, Costing, Currency, Habits, Price, compare, cost_of, currency, price};
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::formula::Formula;
 use crate::house::House;
@@ -53,6 +53,9 @@ pub struct Args {
     /// The measure to give a selling price for; the card's own if none is given
     #[arg(long, value_name = "VOLUME")]
     sell_measure: Option<String>,
+    /// What the guest pays for that measure, tax in it ("8.50 GBP"): what stays of it
+    #[arg(long, value_name = "MONEY")]
+    sell_at: Option<String>,
     /// The day on which the age of prices is counted; today if none is given
     #[arg(long, value_name = "YYYY-MM-DD")]
     today: Option<NaiveDate>,
@@ -66,6 +69,7 @@ pub struct Args {
 struct Extra {
     bought: Option<Bought>,
     sell_ml: Option<f64>,
+    sell_at: Option<(Decimal, Currency)>,
 }
 
 /// Runs the verb.
@@ -88,7 +92,7 @@ pub fn run(args: &Args) -> Reply {
     }
     if let Some(costing) = &costing {
         compared = against(args, costing, &extra, &mut diagnostics);
-        selling = sell(costing, &opened.house, &extra);
+        selling = sell(costing, &opened.house, &extra, &mut diagnostics);
     }
     let name = opened.card.as_ref().map(|c| c.name.value.as_str());
     if args.json {
@@ -155,6 +159,12 @@ fn extra(args: &Args, found: &mut Vec<Diagnostic>) -> Extra {
             Err(why) => bad("--sell-measure", written, &why.title, "write for example --sell-measure \"25 ml\""),
         }
     }
+    if let Some(written) = &args.sell_at {
+        match price::amount(written) {
+            Ok(amount) => extra.sell_at = Some(amount),
+            Err(why) => bad("--sell-at", written, &why.title, "write for example --sell-at \"8.50 GBP\""),
+        }
+    }
     extra
 }
 
@@ -216,14 +226,36 @@ fn against(args: &Args, costing: &Costing, extra: &Extra, found: &mut Vec<Diagno
     }
 }
 
-/// The price of a measure, where the house says what it means to earn.
-fn sell(costing: &Costing, house: &House, extra: &Extra) -> Option<(f64, Decimal, Selling)> {
+/// The price of a measure: what one leaves, or the one that leaves what the house means to earn.
+fn sell(
+    costing: &Costing,
+    house: &House,
+    extra: &Extra,
+    found: &mut Vec<Diagnostic>,
+) -> Option<(f64, Decimal, Selling)> {
     let costs = &house.settings.costs;
-    let target = costs.gross_profit.or(costs.pour_cost.map(|pour| 1.0 - pour))?;
+    let target = costs.gross_profit.or(costs.pour_cost.map(|pour| 1.0 - pour));
     let ml = extra.sell_ml.or(costing.serving.as_ref().map(|m| m.ml))?;
     let cost = costing.of_ml(ml)?;
     let tax = costs.sales_tax.and_then(currency::quantity);
-    Some((ml, cost, trade::selling(cost, currency::quantity(target)?, tax)?))
+    let selling = match (extra.sell_at, target) {
+        (Some((_, currency)), _) if currency != costing.currency => {
+            let title = format!("the selling price is in {}, the cost in {}", currency.code(), costing.currency.code());
+            found.push(Diagnostic::error(Code::MixedCurrencies, title).help("write both in one currency"));
+            None
+        }
+        (Some((guest_pays, _)), _) => trade::sold_at(cost, guest_pays, tax),
+        (None, Some(target)) => trade::selling(cost, currency::quantity(target)?, tax),
+        (None, None) => {
+            if extra.sell_ml.is_some() {
+                let title = "nothing says what the house means to earn on a measure";
+                let help = "under [costs] in house.toml: gross_profit = \"80 %\"; or here: --sell-at \"8.50 GBP\"";
+                found.push(Diagnostic::error(Code::MissingKey, title).help(help));
+            }
+            None
+        }
+    };
+    Some((ml, cost, selling?))
 }
 
 /// The day by the machine's clock, in UTC.

@@ -6,8 +6,9 @@ use rust_decimal::prelude::ToPrimitive;
 
 use crate::diagnostic::{Code, Diagnostic};
 
-use super::costing::{Costing, Kind};
+use super::costing::Costing;
 use super::currency::quantity;
+use super::line::Kind;
 use super::price::{Per, Price};
 
 /// A bought bottle.

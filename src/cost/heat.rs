@@ -12,7 +12,7 @@ pub const ASSUMED_EFFICIENCY: f64 = 0.5;
 
 /// Specific heats, kJ/(kg K). Water 4.18 (steam tables, liquid between 20 and 90 °C) and ethanol 2.44 (CRC
 /// Handbook, liquid at 25 °C, 112.3 J/(mol K)): `from memory`. All else as dissolved sugar, 1.6: what
-/// `cp = 4.1868 - 0.0297 Bx + 7.5e-5 Bx t` (Bubnik et al., Sugar Technologists Manual, 1995, `from memory`) leaves
+/// `cp = 4.1868 - 0.0297 Bx + 7.5e-5 Bx t` (source `bubnik-heat`, `from memory`) leaves
 /// for the sugar at 50 °C; water and sugar so added are within 1 % of it from 20 to 64 °Bx.
 const WATER_KJ: f64 = 4.18;
 const ETHANOL_KJ: f64 = 2.44;

@@ -6,12 +6,16 @@ mod book;
 mod costing;
 pub mod currency;
 pub mod heat;
+mod line;
 mod losses;
+mod parts;
 pub mod price;
+mod rates;
 pub mod trade;
 
 pub use against::{Assumption, Bought, BreakEven, Comparison, Flip, Habits, Sides, Waste, compare};
-pub use costing::{Asked, Costing, Kind, Line, Measure, cost_of};
+pub use costing::{Asked, Costing, Measure, cost_of};
 pub use currency::Currency;
+pub use line::{Kind, Line};
 pub use losses::Losses;
 pub use price::{Per, Price, Tax};

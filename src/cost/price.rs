@@ -283,6 +283,11 @@ fn shifted(error: LiteralError, by: usize) -> LiteralError {
     LiteralError { at: Range { start: error.at.start + by, end: error.at.end + by }, ..error }
 }
 
+/// Reads an amount of money alone: `8.50 GBP`.
+pub fn amount(text: &str) -> Result<(Decimal, Currency), LiteralError> {
+    money(text, text)
+}
+
 /// What is wrong with a price, said at the place where it stands.
 pub fn unreadable(error: LiteralError, of: &str, span: Option<Span>) -> Diagnostic {
     let title = format!("the price of {of}: {}", error.title);

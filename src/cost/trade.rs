@@ -74,6 +74,18 @@ pub struct Selling {
     pub markup: Option<Decimal>,
 }
 
+/// What a price that the guest pays leaves, its tax taken out first.
+pub fn sold_at(cost: Decimal, guest_pays: Decimal, tax: Option<Decimal>) -> Option<Selling> {
+    let net = without_tax(guest_pays, tax.unwrap_or_default())?;
+    Some(Selling {
+        net,
+        with_tax: tax.map(|_| guest_pays),
+        gross_profit: gross_profit(net, cost)?,
+        pour_cost: pour_cost(net, cost)?,
+        markup: markup(net, cost),
+    })
+}
+
 /// The price that leaves this gross profit, all of it said.
 pub fn selling(cost: Decimal, target: Decimal, tax: Option<Decimal>) -> Option<Selling> {
     let net = price_for_gross_profit(cost, target)?;

@@ -103,7 +103,7 @@ fn where_it_goes(c: &Costing) -> String {
 }
 
 fn percent(share: Decimal) -> String {
-    format!("{} %", crate::cost::currency::round(share * Decimal::ONE_HUNDRED, 1).normalize())
+    format!("{} %", crate::cost::currency::round(share.saturating_mul(Decimal::ONE_HUNDRED), 1).normalize())
 }
 
 fn against(c: &Costing, x: &Comparison) -> String {
