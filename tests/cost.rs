@@ -813,3 +813,20 @@ fn no_text_makes_the_reader_of_prices_panic() {
         })
         .unwrap();
 }
+
+#[test]
+fn the_command_compares_like_with_like() {
+    // the demo house's prices are without 20 % VAT: a shelf price with it is taken out of tax, one without words is not
+    let against = |price: &str| {
+        let run = Command::new(env!("CARGO_BIN_EXE_stillroom"))
+            .args(["cost", "formulas/coffee-liqueur.toml", "--json", "--against", price])
+            .current_dir(env!("CARGO_MANIFEST_DIR"))
+            .output()
+            .unwrap();
+        let json: serde_json::Value = serde_json::from_slice(&run.stdout).unwrap();
+        json["against"]["bottle"]["bought"].as_str().map(str::to_owned)
+    };
+    assert_eq!(against("24 GBP / 700 ml").as_deref(), Some("24.00"));
+    assert_eq!(against("24 GBP / 700 ml incl. 20 % VAT").as_deref(), Some("20.00"));
+    assert_eq!(against("24 GBP / 1 kg"), None);
+}

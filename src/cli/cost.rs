@@ -6,7 +6,9 @@ use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
 use crate::cost::trade::{self, Selling};
-use crate::cost::{Asked, Bought, Comparison, Costing, Currency, Habits, Price, compare, cost_of, currency, price};
+use crate::cost::{
+    Asked, Bought, Comparison, Costing, Currency, Habits, Price, Tax, compare, cost_of, currency, price,
+};
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::formula::Formula;
 use crate::house::House;
@@ -91,7 +93,7 @@ pub fn run(args: &Args) -> Reply {
         }
     }
     if let Some(costing) = &costing {
-        compared = against(args, costing, &extra, &mut diagnostics);
+        compared = against(args, costing, &opened.house, &extra, &mut diagnostics);
         selling = sell(costing, &opened.house, &extra, &mut diagnostics);
     }
     let name = opened.card.as_ref().map(|c| c.name.value.as_str());
@@ -215,9 +217,19 @@ fn over(written: &str, solved: &Solved, house: &House, found: &mut Vec<Diagnosti
     }
 }
 
-fn against(args: &Args, costing: &Costing, extra: &Extra, found: &mut Vec<Diagnostic>) -> Option<Comparison> {
+fn against(
+    args: &Args,
+    costing: &Costing,
+    house: &House,
+    extra: &Extra,
+    found: &mut Vec<Diagnostic>,
+) -> Option<Comparison> {
     let habits = Habits { weekly: args.weekly, life_days: args.life };
-    match compare(costing, extra.bought.as_ref()?, habits) {
+    let bought = extra.bought?;
+    // like with like: what the house says of the tax in its prices holds for this one too
+    let of_house = house.settings.costs.prices.as_ref().and_then(|written| Tax::parse(&written.value).ok());
+    let bought = Bought { price: bought.price.or_tax(of_house.unwrap_or_default()), ..bought };
+    match compare(costing, &bought, habits) {
         Ok(compared) => Some(compared),
         Err(why) => {
             found.push(*why);

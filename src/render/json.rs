@@ -180,7 +180,7 @@ pub fn larder(found: &[&Ingredient], diagnostics: &[Diagnostic]) -> String {
                 .collect();
             json!({
                 "id": i.id, "name": i.name, "aliases": i.aliases, "per_100g": per_100g, "holds": i.holds,
-                "tags": i.tags, "allergens": i.allergens, "price": i.price,
+                "tags": i.tags, "allergens": i.allergens, "price": i.price, "priced_on": i.priced_on, "usable": i.usable,
                 "status": i.status, "source": i.source, "notes": i.notes,
             })
         })
