@@ -159,6 +159,10 @@ codes! {
     // safety and dates
 
     // cost and plan
+    UnknownCurrency = "unknown-currency": "The code of a currency is not in ISO 4217.",
+    MixedCurrencies = "mixed-currencies": "Prices of one batch are in different currencies.",
+    NoPrice = "no-price": "Something costs money and no price of it is known.",
+    StalePrice = "stale-price": "A price is older than the house lets prices be.",
 
 }
 

@@ -2,6 +2,7 @@
 
 mod adjust;
 mod check;
+mod cost;
 mod date;
 mod explain;
 mod larder;
@@ -50,6 +51,7 @@ enum Verb {
     Read(read::Args),
     Adjust(adjust::Args),
     Swap(swap::Args),
+    Cost(cost::Args),
     Check(check::Args),
     Larder(larder::Args),
     Explain(explain::Args),
@@ -106,6 +108,7 @@ pub fn run() -> ExitCode {
         Verb::Read(args) => read::run(&args),
         Verb::Adjust(args) => adjust::run(&args),
         Verb::Swap(args) => swap::run(&args),
+        Verb::Cost(args) => cost::run(&args),
         Verb::Check(args) => check::run(&args),
         Verb::Larder(args) => larder::run(&args),
         Verb::Explain(args) => explain::run(&args),

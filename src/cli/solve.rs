@@ -29,6 +29,9 @@ pub struct Args {
     /// Make as much as this much of one part allows ("white sugar=3 kg")
     #[arg(long, value_name = "PART=AMOUNT")]
     from: Option<String>,
+    /// Make as much as a pot of this size takes, with room to stir ("5 L")
+    #[arg(long, value_name = "VOLUME", conflicts_with_all = ["make", "from"])]
+    pot: Option<String>,
     /// Another target than the card's ("brix=62"); may be given more than once
     #[arg(long, value_name = "TARGET=VALUE")]
     set: Vec<String>,
@@ -93,6 +96,13 @@ fn read_options(args: &Args) -> (Options, Temperature, Vec<Diagnostic>) {
             Err(why) => {
                 found.push(bad_argument("--from", written, &why, "write for example --from \"white sugar=3 kg\""))
             }
+        }
+    }
+    if let Some(written) = &args.pot {
+        match makes(written) {
+            Ok(Makes::Volume(pot)) => options.size = Some(Size::Pot(pot)),
+            Ok(_) => found.push(bad_argument("--pot", written, "a volume was expected", "write for example --pot 5L")),
+            Err(why) => found.push(bad_argument("--pot", written, &why, "write for example --pot 5L")),
         }
     }
     for written in &args.set {

@@ -9,12 +9,12 @@ use crate::formula::{self, Formula, Makes, Part, Stage, TargetKind};
 use crate::house::{House, SourceFile};
 use crate::mixture::{Component, Mixture};
 use crate::quantity::display::grouped;
-use crate::quantity::{celsius, grams, in_grams, in_kg_per_m3, in_millilitres};
+use crate::quantity::{Volume, celsius, grams, in_grams, in_kg_per_m3, in_millilitres};
 
 use super::balance::{Balance, Goal, Line, Rule, Yield, value_of};
 use super::resolve::{Found, What, unknown};
 use super::stage::{self, Feed, Shares};
-use super::{Solved, SolvedPart, SolvedStage, explain, ph};
+use super::{HEADROOM, Solved, SolvedPart, SolvedStage, explain, ph};
 
 /// How large a batch is asked for, over what the card says.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,6 +23,8 @@ pub enum Size {
     Makes(Makes),
     /// As much as this many grams or millilitres of one part allow.
     From(String, formula::Amount),
+    /// As much as a pot of this size takes with room to stir.
+    Pot(Volume),
 }
 
 /// What is asked beyond the card.
@@ -39,7 +41,7 @@ impl Options {
     pub fn asked(&self, card: &Formula) -> Option<Makes> {
         match &self.size {
             Some(Size::Makes(makes)) => Some(*makes),
-            Some(Size::From(..)) => None,
+            Some(Size::From(..) | Size::Pot(_)) => None,
             None => card.makes.as_ref().map(|m| m.value),
         }
     }
@@ -399,6 +401,7 @@ impl Cook<'_> {
                     return None;
                 }
             },
+            Some(Size::Pot(pot)) => in_millilitres(*pot) / 1000.0 / (HEADROOM * solved.fullest_l()),
             Some(Size::From(name, amount)) => self.factor_from(card, &solved, name, amount)?,
         };
         if !(factor.is_finite() && factor > 0.0) {

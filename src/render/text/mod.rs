@@ -1,6 +1,7 @@
 //! Plain text, one screen a person at a bench can act on.
 
 mod adjust;
+mod cost;
 mod date;
 mod equation;
 mod ingredient;
@@ -11,6 +12,7 @@ mod swap;
 mod table;
 
 pub use adjust::adjusted;
+pub use cost::cost;
 pub use date::{cautions, date, summary};
 pub use equation::{equation_names, equations};
 pub use ingredient::{ingredient, ingredients};
