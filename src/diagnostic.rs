@@ -148,6 +148,11 @@ codes! {
     NothingLeft = "nothing-left": "The strained solids would keep all of the liquid.",
 
     // acidity and readings
+    NeedsAnother = "needs-another-reading": "What was read cannot tell sugar from alcohol, or tells nothing.",
+    ReadingsContradict = "readings-contradict": "No liquid shows both of the readings.",
+    OverSaturated = "over-saturated": "More sugar was read than stays dissolved.",
+    NotLabelGrade = "not-label-grade": "A strength is too uncertain to be printed on a label.",
+    PhCaution = "ph-caution": "A pH reading has a known way of being off.",
 
     // safety and dates
 

@@ -9,11 +9,13 @@
 //! 5. [`house`]: the folder of a house: its settings and its formulas by name.
 //! 6. [`solve`]: unknown amounts from targets.
 //! 7. [`doubt`]: how sure each number is, and what spoils it most.
-//! 8. [`safety`]: cautions as data, judged with answers of yes, no and not known.
-//! 9. [`shelf_life`]: how long it keeps: one date with its reason.
-//! 10. [`sheet`]: everything that is said of one solved formula, put together once.
-//! 11. [`render`]: text, JSON and charts of a sheet.
-//! 12. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
+//! 8. [`reading`]: what instruments show, as true values with their doubt.
+//! 9. [`safety`]: cautions as data, judged with answers of yes, no and not known.
+//! 10. [`shelf_life`]: how long it keeps: one date with its reason.
+//! 11. [`dated`]: the verdicts and cautions of a solved card.
+//! 12. [`sheet`]: everything that is said of one solved formula, put together once.
+//! 13. [`render`]: text, JSON and charts of a sheet.
+//! 14. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
 //! [`diagnostic`], [`sources`] and [`text`] may be used by all. The library returns data and
 //! diagnostics; it never prints and never exits.
@@ -36,9 +38,13 @@ pub mod solve;
 
 pub mod doubt;
 
+pub mod reading;
+
 pub mod safety;
 
 pub mod shelf_life;
+
+pub mod dated;
 
 pub mod sheet;
 

@@ -217,6 +217,17 @@ pub const SOURCES: &[Source] = &[
         Standing::Read,
     ),
     source("oiv-as313-01", "OIV-MA-AS313-01: total acidity of wine to pH 7", Standing::Read),
+    // readings
+    source(
+        "glass-expansion",
+        "Cubic expansion of soda-lime glass, 25e-6 per °C, usual for hydrometers",
+        Standing::FromMemory,
+    ),
+    source(
+        "stevens-baier-1939",
+        "Stevens and Baier 1939: refractometer reading of citrus juice corrected for citric acid",
+        Standing::FromMemory,
+    ),
     // the larder
     source(
         "usda-sr26-foods",

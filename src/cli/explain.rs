@@ -25,7 +25,7 @@ pub struct Args {
 }
 
 fn all() -> impl Iterator<Item = &'static Equation> {
-    EQUATIONS.iter().chain(acidity::equations::EQUATIONS)
+    EQUATIONS.iter().chain(acidity::equations::EQUATIONS).chain(crate::reading::equations::EQUATIONS)
 }
 
 /// Runs the verb.

@@ -1,11 +1,13 @@
 //! The verbs. The only room that knows a command line, a terminal and an exit code.
 
 mod check;
+mod date;
 mod explain;
 mod larder;
 mod new;
 mod open;
 mod paint;
+mod read;
 mod solve;
 mod square;
 
@@ -42,6 +44,8 @@ Figures are advice, not a licence: the house and its food authority decide what 
 enum Verb {
     Solve(solve::Args),
     Square(square::Args),
+    Date(date::Args),
+    Read(read::Args),
     Check(check::Args),
     Larder(larder::Args),
     Explain(explain::Args),
@@ -60,6 +64,14 @@ impl Reply {
     fn new(out: String, diagnostics: Vec<Diagnostic>) -> Self {
         let code = exit_code(&diagnostics);
         Self { out, diagnostics, code }
+    }
+
+    /// A caution that says stop changes the exit code.
+    fn stopped_if(mut self, stopped: bool) -> Self {
+        if stopped {
+            self.code = self.code.max(NOT_MET);
+        }
+        self
     }
 
     /// An answer that holds its findings in its own text (JSON).
@@ -86,6 +98,8 @@ pub fn run() -> ExitCode {
     let reply = match cli.verb {
         Verb::Solve(args) => solve::run(&args),
         Verb::Square(args) => square::run(&args),
+        Verb::Date(args) => date::run(&args),
+        Verb::Read(args) => read::run(&args),
         Verb::Check(args) => check::run(&args),
         Verb::Larder(args) => larder::run(&args),
         Verb::Explain(args) => explain::run(&args),

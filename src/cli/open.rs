@@ -2,9 +2,12 @@
 
 use std::path::Path;
 
+use chrono::NaiveDate;
+
 use crate::diagnostic::{Code, Diagnostic};
 use crate::formula::{self, Formula};
 use crate::house::{self, House};
+use crate::render;
 
 /// A card that was opened, with its house.
 pub struct Opened {
@@ -39,4 +42,29 @@ pub fn card(which: &str) -> Opened {
 /// The diagnostic for an argument that cannot be understood.
 pub fn bad_argument(option: &str, written: &str, why: &str, help: &str) -> Diagnostic {
     Diagnostic::error(Code::BadArgument, format!("{option} \"{written}\": {why}")).help(help.to_owned())
+}
+
+/// Writes a drawing: SVG, or PNG where the file's name ends so.
+pub fn write_chart(path: &Path, svg: &str) -> Result<(), Diagnostic> {
+    let cannot = |why: String| {
+        Diagnostic::error(Code::CannotWrite, format!("{} could not be written: {why}", path.display()))
+            .help("check the folder's name and that you may write there")
+    };
+    let png = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("png"));
+    let bytes = if png {
+        render::chart::png(svg).ok_or_else(|| cannot("the drawing could not be turned into a picture".to_owned()))?
+    } else {
+        svg.as_bytes().to_vec()
+    };
+    std::fs::write(path, bytes).map_err(|e| cannot(e.to_string()))
+}
+
+/// The day that is written, or today; what is not a day is reported.
+pub fn day_made(written: Option<&str>, found: &mut Vec<Diagnostic>) -> NaiveDate {
+    let today = || chrono::Local::now().date_naive();
+    let Some(written) = written else { return today() };
+    NaiveDate::parse_from_str(written, "%Y-%m-%d").unwrap_or_else(|_| {
+        found.push(bad_argument("--made", written, "not a day", "write it year first: --made 2026-11-25"));
+        today()
+    })
 }

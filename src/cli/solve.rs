@@ -35,6 +35,9 @@ pub struct Args {
     /// The temperature that properties are given at
     #[arg(long, value_name = "TEMPERATURE", default_value = "20 °C")]
     at: String,
+    /// The day it is made (today if not given)
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    made: Option<String>,
     /// For programs
     #[arg(long)]
     json: bool,
@@ -43,6 +46,7 @@ pub struct Args {
 /// Runs the verb.
 pub fn run(args: &Args) -> Reply {
     let (options, at, mut diagnostics) = read_options(args);
+    let made = open::day_made(args.made.as_deref(), &mut diagnostics);
     let opened = open::card(&args.file);
     diagnostics.extend(opened.diagnostics);
     let mut sheet = None;
@@ -50,19 +54,21 @@ pub fn run(args: &Args) -> Reply {
         let outcome = solve(card, &opened.house, &options);
         diagnostics.extend(outcome.diagnostics);
         if let Some(solved) = outcome.solved {
-            let (made, found) = Sheet::of(card, solved, &opened.house, options.asked(card), at);
+            let (made, found) = Sheet::of(card, solved, &opened.house, options.asked(card), at, made);
             diagnostics.extend(found);
             sheet = Some(made);
         }
     }
     let name = opened.card.as_ref().map(|c| c.name.value.as_str());
+    let stopped = sheet.as_ref().is_some_and(|s| s.dated.stopped());
     if args.json {
-        return Reply::whole(render::json::solve(name, sheet.as_ref(), &diagnostics), &diagnostics);
+        let whole = Reply::whole(render::json::solve(name, sheet.as_ref(), &diagnostics), &diagnostics);
+        return whole.stopped_if(stopped);
     }
     // Notes are part of the sheet; what must be mended is painted where it stands.
     let (notes, findings): (Vec<_>, Vec<_>) = diagnostics.into_iter().partition(|d| d.severity == Severity::Note);
     match sheet {
-        Some(sheet) => Reply::new(render::text::sheet(&sheet, &notes), findings),
+        Some(sheet) => Reply::new(render::text::sheet(&sheet, &notes), findings).stopped_if(stopped),
         None => Reply::new(String::new(), findings),
     }
 }

@@ -11,7 +11,7 @@ pub(super) const STAGE: &[&str] = &["name", "parts", "loss", "heated", "takes", 
 pub(super) const PART: &[&str] = &["amount", "of", "strained", "holds"];
 pub(super) const TARGET: &[&str] = &["brix", "abv", "sugar", "acid", "ph"];
 pub(super) const LOSS: &[&str] = &["evaporated", "left_behind"];
-pub(super) const KEEP: &[&str] = &["fill", "closed", "in", "for_sale", "opened"];
+pub(super) const KEEP: &[&str] = &["fill", "closed", "in", "for_sale", "opened", "store"];
 pub(super) const MEASURED: &[&str] = &["ph", "brix", "abv", "acid", "on"];
 
 /// Where a key belongs; the first that has it is meant.

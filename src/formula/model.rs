@@ -161,6 +161,8 @@ pub struct Keep {
     pub for_sale: Option<bool>,
     /// Has been opened.
     pub opened: Option<bool>,
+    /// The store that it is planned for.
+    pub store: Option<Spanned<String>>,
 }
 
 /// What the maker measured in the batch.

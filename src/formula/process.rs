@@ -136,6 +136,7 @@ pub(super) fn keep(reader: &mut Reader<'_>, table: &Table) -> Keep {
         container,
         for_sale: flag("for_sale"),
         opened: flag("opened"),
+        store: table.text("store", &mut reader.found).map(|s| Spanned { value: s.value.to_owned(), span: s.span }),
     }
 }
 

@@ -2,14 +2,19 @@
 
 use serde_json::{Map, Value, json};
 
-use crate::diagnostic::Diagnostic;
+use crate::dated::{Dated, DatedStore};
+use crate::diagnostic::{Code, Diagnostic};
 use crate::doubt::Doubt;
 use crate::formula::TargetKind;
 use crate::larder::Ingredient;
-use crate::mixture::Component;
 use crate::mixture::equations::Equation;
-use crate::sheet::properties::is_dry;
+use crate::mixture::{Component, Estimate};
+use crate::quantity::{Brix, MassDensity, degrees_celsius, in_kg_per_m3};
+use crate::reading::{Readings, Told};
+use crate::safety::{Caution, Level, STANDING_NOTE};
 use crate::sheet::{Properties, Sheet};
+use crate::shelf_life::reason::Mark;
+use crate::shelf_life::screen::{Class, Table};
 use crate::solve::Solved;
 use crate::solve::card::volume_ml;
 use crate::solve::square::{Of, Square};
@@ -50,8 +55,9 @@ pub fn solve(name: Option<&str>, sheet: Option<&Sheet>, diagnostics: &[Diagnosti
             "yield": yields(&s.exact),
             "properties": properties(&s.properties),
             "doubt": doubts(&s.doubts),
-            // Until safety is computed an empty list would read as "no cautions apply".
-            "cautions": null,
+            "cautions": cautions(&s.dated.cautions),
+            "allergens": s.dated.allergens,
+            "date": s.dated.stores.get(s.dated.planned).map(store),
             "as_weighed": { "parts": parts(&s.weighed), "yield": yields(&s.weighed), "properties": properties(&s.as_weighed) },
             "stages": s.exact.stages.iter().map(|stage| json!({
                 "stage": stage.name,
@@ -106,7 +112,7 @@ fn doubts(all: &[Doubt]) -> Value {
 fn yields(solved: &Solved) -> Value {
     json!({
         "mass_g": solved.bottled().total_grams(),
-        "volume_ml": volume_ml(solved.bottled()).filter(|_| !is_dry(solved.bottled())),
+        "volume_ml": volume_ml(solved.bottled()).filter(|_| !solved.bottled().is_dry()),
     })
 }
 
@@ -139,6 +145,76 @@ fn properties(p: &Properties) -> Value {
     Value::Object(map)
 }
 
+/// Cautions.
+pub fn cautions(all: &[Caution]) -> Value {
+    all.iter()
+        .map(|c| {
+            let severity = match c.severity {
+                Level::Stop => "stop",
+                Level::Warn => "warn",
+                Level::Note => "note",
+            };
+            json!({
+                "code": c.code, "severity": severity, "message": c.to_string(), "source": c.sources.join("; "),
+                "defer_to": c.defer_to, "because": c.because, "not_stated": c.not_stated,
+                "from": c.carried.as_ref().map(|x| x.path.join(" / ")),
+            })
+        })
+        .collect()
+}
+
+/// The dates of a product.
+pub fn date(dated: Option<(&str, &Dated)>, diagnostics: &[Diagnostic]) -> String {
+    let Some((name, d)) = dated else {
+        return text(
+            &json!({ "formula": null, "made": null, "screen": null, "stores": null, "cautions": null, "diagnostics": findings(diagnostics) }),
+        );
+    };
+    text(&json!({
+        "formula": name,
+        "made": d.made.to_string(),
+        "screen": d.screen.map(|s| json!({
+            "table": if s.table == Table::A { "a" } else { "b" },
+            "class": if s.class == Class::Pa { "pa" } else { "non_tcs" },
+        })),
+        "stores": d.stores.iter().map(store).collect::<Value>(),
+        "planned": d.stores.get(d.planned).map(|s| s.store.name.as_str()),
+        "allergens": d.allergens,
+        "cautions": cautions(&d.cautions),
+        "note": STANDING_NOTE,
+        "diagnostics": findings(diagnostics),
+    }))
+}
+
+fn store(s: &DatedStore) -> Value {
+    let verdict = s.verdict.as_ref();
+    let growth = verdict.and_then(|v| v.growth.as_ref()).filter(|_| s.refused.is_empty());
+    let quality = verdict.and_then(|v| v.quality.as_ref()).filter(|_| s.refused.is_empty());
+    let mark = match verdict.map(|v| v.mark).filter(|_| s.days.is_some()) {
+        Some(Mark::UseBy) => "use_by",
+        Some(Mark::BestBefore) => "best_before",
+        Some(Mark::None) | None => "none",
+    };
+    let refused = (!s.refused.is_empty()).then(|| s.refused.join("; "));
+    json!({
+        "store": s.store.name,
+        "temperature_c": degrees_celsius(s.store.temperature),
+        "days": s.days,
+        "date": s.date.map(|d| d.to_string()),
+        "mark": mark,
+        "decided_by": s.decided_by,
+        "tier": verdict.and_then(|v| v.tier).filter(|_| s.days.is_some()).map(|t| t.words()),
+        "refused": refused,
+        "ceiling_days": verdict.and_then(|v| v.ceiling_days),
+        "growth_days": growth.map(|g| json!({ "q05": g.q05_days, "q50": g.q50_days, "q95": g.q95_days })),
+        "p_no_growth": growth.map(|g| g.p_no_growth),
+        "quality_days": quality.map(|q| json!({ "q10": q.q10_days, "q50": q.q50_days })),
+        "frozen": verdict.is_none(),
+        "notes": verdict.map(|v| v.notes.iter().map(|note| note.words()).collect::<Vec<_>>()),
+        "cautions": cautions(&s.cautions),
+    })
+}
+
 /// A drawn square.
 pub fn square(square: Option<&Square>, diagnostics: &[Diagnostic]) -> String {
     let value = square.map(|s| {
@@ -157,6 +233,44 @@ pub fn square(square: Option<&Square>, diagnostics: &[Diagnostic]) -> String {
         })
     });
     text(&value.unwrap_or_else(|| json!({ "square": null, "exact": null, "diagnostics": findings(diagnostics) })))
+}
+
+/// What readings tell. Where there is no number: null.
+pub fn read(readings: &Readings, told: &Told, diagnostics: &[Diagnostic]) -> String {
+    let (brix, abv) = (told.brix, told.abv);
+    let value = |e: Option<Estimate<MassDensity>>| e.map(|e| in_kg_per_m3(e.value));
+    let doubt = |e: Option<Estimate<MassDensity>>| e.map(|e| in_kg_per_m3(e.error));
+    let ph = told.ph;
+    let acid = told.acid.as_ref();
+    let assumed: Vec<_> = diagnostics.iter().filter(|d| d.code == Code::Assumed).map(|d| d.title.as_str()).collect();
+    text(&json!({
+        "brix": brix.map(|e| e.value.get()),
+        "abv_pct": abv.map(|e| e.value.get()),
+        "sugar_g_l": value(told.sugar),
+        "density_kg_m3": value(told.density),
+        "measured_density_kg_m3": value(told.measured_density),
+        "proof_us": told.proof,
+        "brix_if_invert": told.brix_if_invert.map(Brix::get),
+        "ph": ph.map(|p| p.value.get()),
+        "ph_low": ph.map(|p| p.low.get()),
+        "ph_high": ph.map(|p| p.high.get()),
+        "ph_clears_limits": ph.map(|p| p.clears_limits),
+        "acid_g_l": acid.map(|a| in_kg_per_m3(a.as_citric.value)),
+        "acid_as": acid.map(|a| json!({ "acid": a.named.name, "g_l": in_kg_per_m3(a.as_named.value), "endpoint_ph": a.endpoint.get() })),
+        "doubt": {
+            "brix": brix.map(|e| e.error.get()),
+            "abv_pct": abv.map(|e| e.error.get()),
+            "sugar_g_l": doubt(told.sugar),
+            "density_kg_m3": doubt(told.density),
+            "measured_density_kg_m3": doubt(told.measured_density),
+            "acid_g_l": acid.map(|a| in_kg_per_m3(a.as_citric.error)),
+            "coverage": 0.95,
+        },
+        "temperature_c": degrees_celsius(readings.temperature),
+        "label_grade": false,
+        "assumed": assumed,
+        "diagnostics": findings(diagnostics),
+    }))
 }
 
 /// Findings of a check, by file.

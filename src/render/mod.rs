@@ -1,4 +1,5 @@
 //! What is seen: text for the bench, JSON for programs. Reads a sheet, computes nothing.
 
+pub mod chart;
 pub mod json;
 pub mod text;

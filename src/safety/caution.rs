@@ -63,12 +63,12 @@ impl fmt::Display for Caution {
                 false => write!(f, "from {name}: ")?,
             }
         }
+        if !self.not_stated.is_empty() {
+            write!(f, "may apply, not stated: {}. ", self.not_stated.join("; "))?;
+        }
         f.write_str(self.message)?;
         if !self.because.is_empty() {
             write!(f, " ({})", self.because.join(", "))?;
-        }
-        if !self.not_stated.is_empty() {
-            write!(f, " (not stated: {})", self.not_stated.join("; "))?;
         }
         Ok(())
     }

@@ -6,13 +6,18 @@ pub mod law;
 pub mod properties;
 pub mod weighing;
 
+use chrono::NaiveDate;
+
+use crate::dated::{self, Dated, Which};
 use crate::diagnostic::Diagnostic;
 use crate::doubt::{self, Doubt};
 use crate::formula::{Formula, Makes, Stage};
 use crate::house::House;
 use crate::mixture::{Component, nutrition};
 use crate::quantity::{Abv, Temperature, celsius, in_millilitres, millilitres};
+use crate::shelf_life::Settings;
 use crate::solve::card::volume_ml;
+use crate::solve::vessel::vessel_l;
 use crate::solve::{Solved, SolvedStage};
 
 pub use bench::{Bench, Fills, MakeUp};
@@ -100,6 +105,8 @@ pub struct Sheet {
     pub vessel_l: Option<f64>,
     /// Whether it stays clear, store by store.
     pub clear: Option<Clear>,
+    /// The date in the store that it is planned for, and every caution.
+    pub dated: Dated,
     /// One measure.
     pub serving: Option<Serving>,
     /// The method, a step a line.
@@ -114,23 +121,27 @@ pub struct Sheet {
 
 impl Sheet {
     /// Puts a sheet together, with what could not be said and why.
-    /// `makes` is the size that was asked for, at `at` the properties are given.
+    /// `makes` is the size that was asked for, at `at` the properties are given, on `made` the batch is made.
     pub fn of(
         card: &Formula,
         exact: Solved,
         house: &House,
         makes: Option<Makes>,
         at: Temperature,
+        made: NaiveDate,
     ) -> (Self, Vec<Diagnostic>) {
         let weighed = weighing::as_weighed(&exact, &house.settings.instruments);
-        let (properties, diagnostics) = Properties::of(exact.bottled(), at, house, card.name.span);
+        let (properties, mut diagnostics) = Properties::of(exact.bottled(), at, house, card.name.span);
         let (as_weighed, _) = Properties::of(weighed.bottled(), at, house, card.name.span);
         let (at_20, _) = Properties::of(weighed.bottled(), celsius(20.0), house, card.name.span);
         let card_stages = card.stages.iter().chain([&card.last]);
         let stages: Vec<_> =
             weighed.stages.iter().zip(card_stages).map(|(made, stage)| stage_sheet(made, stage, house)).collect();
         let serving = card.serving.map(|s| serving(in_millilitres(s.value), &at_20));
+        let (dated, found) = dated::of(&exact, house, made, Which::Planned, Settings::default());
+        diagnostics.extend(found);
         let sheet = Self {
+            dated,
             name: card.name.value.clone(),
             makes,
             stages,
@@ -138,7 +149,7 @@ impl Sheet {
             bench: Bench::of(&weighed, &at_20),
             fills: makes.and_then(|m| Fills::of(&m, &weighed)),
             make_up: MakeUp::of(&weighed),
-            vessel_l: bench::vessel_l(&weighed),
+            vessel_l: vessel_l(&weighed),
             clear: Clear::of(&weighed, house),
             serving,
             steps: card.steps.clone(),
@@ -173,7 +184,7 @@ fn stage_sheet(made: &SolvedStage, stage: &Stage, house: &House) -> StageSheet {
         takes: stage.takes.clone(),
         finish_g: (course.evaporated_g > 0.0).then(|| course.in_pan_g()),
         evaporated_g: course.evaporated_g,
-        dries: properties::is_dry(&course.out),
+        dries: course.out.is_dry(),
         strained: made.parts.iter().any(|p| p.feed.holds.is_some()).then(|| Strained {
             wet_g: course.strained_out_g,
             liquid_g: course.kept.total_grams(),

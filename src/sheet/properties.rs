@@ -77,15 +77,6 @@ properties! {
     energy_kcal_100ml,
 }
 
-/// Below this share of water and spirit a product is not a liquid (honey has 0.17; ours).
-const LEAST_LIQUID: f64 = 0.15;
-
-/// Whether this is a dried product, to which the properties of a liquid do not apply.
-pub fn is_dry(mixture: &Mixture) -> bool {
-    let liquid = [Component::Water, Component::Ethanol, Component::Glycerol];
-    mixture.grams_of_all(&liquid) < LEAST_LIQUID * mixture.total_grams()
-}
-
 /// Collects what could not be given, and why.
 struct Asked {
     span: Span,
@@ -127,7 +118,7 @@ impl Properties {
     /// The properties of a liquid, and what could not be given.
     pub fn of(liquid: &Mixture, at: Temperature, house: &House, span: Span) -> (Self, Vec<Diagnostic>) {
         let mut asked = Asked { span, found: Vec::new() };
-        if is_dry(liquid) {
+        if liquid.is_dry() {
             asked.refused("property of a liquid", &"this is dry");
             let aw = liquid.water_activity(at).ok();
             let dry = Self {

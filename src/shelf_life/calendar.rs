@@ -2,15 +2,7 @@
 
 use chrono::{Days, NaiveDate};
 
-/// How the house counts.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum DayOne {
-    /// The day made is day 1: made on Monday, 3 days, Wednesday. The food code's own count.
-    #[default]
-    DayMade,
-    /// The day after is day 1.
-    DayAfter,
-}
+pub use crate::house::DayOne;
 
 /// Days in the freezer: the clock stops.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -138,6 +138,12 @@ impl Processes {
         })
     }
 
+    /// The most severe process against vegetative pathogens (the row of the highest pH).
+    pub fn severest_vegetative(&self) -> Option<&Process> {
+        let row_ph = |p: &&Process| p.ph_up_to.unwrap_or(f64::NEG_INFINITY);
+        self.process.iter().filter(|p| p.ph_up_to.is_some()).max_by(|a, b| row_ph(a).total_cmp(&row_ph(b)))
+    }
+
     /// log10 N0 of a product after heating: never below what gets in again, never above what was there.
     pub fn count_after(&self, log10_n0: f64, curve: &Curve, hot_bottled: bool) -> f64 {
         let floor = if hot_bottled { self.recontamination.hot_bottled } else { self.recontamination.re_bottled };

@@ -128,9 +128,17 @@ impl Product {
         self.process.hot_bottled() && process.is_some_and(|p| p.fulfilled(heating) >= 1.0)
     }
 
+    /// Whether vegetative cells were destroyed and nothing could get in since: what table A asks for. The hold is that of
+    /// the 5-log process for its pH where that is milder, else of the most severe of vegetative pathogens.
+    fn vegetative_cells_destroyed(&self, tables: &Tables) -> bool {
+        let severest = tables.heat.severest_vegetative();
+        let heating = self.process.heating.as_ref().zip(severest);
+        self.pasteurised(tables) || (self.process.hot_bottled() && heating.is_some_and(|(h, p)| p.fulfilled(h) >= 1.0))
+    }
+
     /// The screen at the cautious corner.
     pub fn screen(&self, tables: &Tables) -> Screen {
-        let table = if self.pasteurised(tables) { Table::A } else { Table::B };
+        let table = if self.vegetative_cells_destroyed(tables) { Table::A } else { Table::B };
         Screen { table, class: screen::look_up(table, self.cautious_ph(), self.cautious_aw()) }
     }
 

@@ -14,7 +14,7 @@ use super::screen::Class;
 pub enum Held {
     /// The tables by pH and water activity say `pa`.
     ByTable,
-    /// The pH is not known, the water activity above 0.85 and the strength below 20 % vol.
+    /// The pH is not known, at a water activity where the tables ask for it, and the strength below 20 % vol.
     PhUnknown,
     /// Nut, dairy, egg, cooked starch, or garlic or herb in low acid.
     Contents,
@@ -44,12 +44,15 @@ pub fn held(product: &Product, tables: &Tables, authority: &Authority) -> Option
         Some(Held::Contents)
     } else if !weak || dry {
         None
-    } else if product.screen(tables).class == Class::Pa && !authority.assessed {
-        Some(Held::ByTable)
-    } else if product.cautious_ph().is_none() && product.cautious_aw().is_none_or(|aw| aw > 0.85) {
-        Some(Held::PhUnknown)
-    } else {
+    } else if product.screen(tables).class == Class::NonTcs {
+        // At this water activity the tables ask for no pH.
         None
+    } else if product.cautious_ph().is_none() {
+        Some(Held::PhUnknown)
+    } else if authority.assessed {
+        None
+    } else {
+        Some(Held::ByTable)
     }
 }
 

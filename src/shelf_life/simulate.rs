@@ -55,6 +55,10 @@ pub struct Spread {
     pub quality: Option<Quantiles>,
     /// 5 % quantile of the earlier of the two in each draw.
     pub joint_q05: f64,
+    /// The earlier of the two at every whole percent, 0 to 100.
+    pub lives: Vec<f64>,
+    /// Quality alone at every whole percent.
+    pub stale: Vec<f64>,
     pub p_no_growth: f64,
     /// The code of the organism that was first most often, and in what share of the draws.
     pub first: Option<(&'static str, f64)>,
@@ -71,13 +75,15 @@ pub struct Quantiles {
     pub q95: f64,
 }
 
+/// The order statistic at or below a share: never later than an interpolated one.
+fn order_statistic(sorted: &[f64], p: f64) -> f64 {
+    let index = (p * sorted.len().saturating_sub(1) as f64).floor() as usize;
+    sorted.get(index).copied().unwrap_or(0.0)
+}
+
 impl Quantiles {
-    /// The order statistic at or below each share: never later than an interpolated one.
     fn of(sorted: &[f64]) -> Self {
-        let at = |p: f64| {
-            let index = (p * sorted.len().saturating_sub(1) as f64).floor() as usize;
-            sorted.get(index).copied().unwrap_or(0.0)
-        };
+        let at = |p: f64| order_statistic(sorted, p);
         Self { q05: at(0.05), q10: at(0.10), q25: at(0.25), q50: at(0.50), q95: at(0.95) }
     }
 }
@@ -136,15 +142,19 @@ fn spread(outcomes: &[Outcome], c: &Conditions, organisms: &[Organism; 4]) -> Sp
     let sorted = |time: fn(&Outcome) -> f64| {
         let mut times: Vec<f64> = outcomes.iter().map(time).collect();
         times.sort_unstable_by(f64::total_cmp);
-        Quantiles::of(&times)
+        times
     };
+    let percents = |times: &[f64]| (0..=100).map(|p| order_statistic(times, f64::from(p) / 100.0)).collect();
+    let (earlier, stale) = (sorted(|o| o.0.min(o.2)), sorted(|o| o.2));
     let n = outcomes.len().max(1) as f64;
     let share = |which: Option<usize>| outcomes.iter().filter(|o| o.1 == which).count() as f64 / n;
     let first = (0..organisms.len()).map(|i| (i, share(Some(i)))).max_by(|a, b| a.1.total_cmp(&b.1));
     Spread {
-        micro: sorted(|o| o.0),
-        quality: c.quality.map(|_| sorted(|o| o.2)),
-        joint_q05: sorted(|o| o.0.min(o.2)).q05,
+        micro: Quantiles::of(&sorted(|o| o.0)),
+        quality: c.quality.map(|_| Quantiles::of(&stale)),
+        joint_q05: Quantiles::of(&earlier).q05,
+        lives: percents(&earlier),
+        stale: percents(&stale),
         p_no_growth: share(None),
         first: first.filter(|f| f.1 > 0.0).and_then(|(i, share)| Some((organisms.get(i)?.code, share))),
     }

@@ -59,6 +59,9 @@ pub struct Verdict {
     pub quality: Option<Staleness>,
     /// 5 % quantile of the earlier of growth and quality, where both are within a factor of two.
     pub joint_q05_days: Option<f64>,
+    /// Days by which 0, 1, 2 … 100 % of lots are expected to be no longer good: the earlier of growth and quality. Infinite
+    /// where it never comes.
+    pub lives_days: Vec<f64>,
     /// What else must be said.
     pub notes: Vec<Note>,
 }
@@ -105,6 +108,7 @@ fn without_tables() -> Verdict {
         growth: None,
         quality: None,
         joint_q05_days: None,
+        lives_days: Vec::new(),
         notes: Vec::new(),
     }
 }
@@ -213,6 +217,7 @@ impl<'a> Case<'a> {
                 q50_days: days.q50,
             }),
             joint_q05_days: joint.map(|_| spread.joint_q05),
+            lives_days: if growth_applies { spread.lives.clone() } else { spread.stale.clone() },
             notes: self.notes(deciding, growth_applies && cannot_tell),
             refused: self.refused,
         }

@@ -2,6 +2,7 @@
 //! back through the earlier ones.
 
 use std::collections::HashMap;
+use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Span, any_error};
 use crate::formula::{self, Formula, Makes, Part, Stage, TargetKind};
@@ -86,8 +87,13 @@ impl Cook<'_> {
     }
 
     fn card_inside(&mut self, card: &Formula, options: &Options) -> Option<Solved> {
-        let mut solved =
-            Solved { name: card.name.value.clone(), stages: Vec::new(), inner: Vec::new(), goals: Vec::new() };
+        let mut solved = Solved {
+            card: Arc::new(card.clone()),
+            name: card.name.value.clone(),
+            stages: Vec::new(),
+            inner: Vec::new(),
+            goals: Vec::new(),
+        };
         let mut complete = true;
         for stage in &card.stages {
             match self.early_stage(card, stage, &mut solved) {

@@ -9,8 +9,11 @@ pub mod reach;
 pub mod resolve;
 pub mod square;
 pub mod stage;
+pub mod vessel;
 
-use crate::formula::TargetKind;
+use std::sync::Arc;
+
+use crate::formula::{Formula, TargetKind};
 use crate::mixture::Mixture;
 
 pub use card::{Options, Outcome, Size, solve};
@@ -20,6 +23,8 @@ use stage::{Course, Feed, Shares};
 /// A solved card: masses of every part at every stage, and the finished liquid.
 #[derive(Clone, Debug)]
 pub struct Solved {
+    /// The card that it was made from.
+    pub card: Arc<Formula>,
     /// The product's name.
     pub name: String,
     /// The stages in card order; the last is the card's own.

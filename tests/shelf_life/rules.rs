@@ -52,10 +52,18 @@ fn unknown_contents_count_as_everything() {
 
 #[test]
 fn an_unknown_ph_is_held_and_an_unknown_water_activity_refused() {
-    let product = Product { ph: None, ..rich() };
-    assert_eq!(product.screen(tables().unwrap()).class, Class::NonTcs);
-    assert_eq!(date(&product, 5.0).days, Some(7), "water activity above 0.85: the legal limit and no day more");
+    // where the tables ask for a pH, an unknown one is the worst case: the legal limit and no day more
+    let product = Product { ph: None, ..simple() };
+    assert_eq!(product.screen(tables().unwrap()).class, Class::Pa);
+    assert_eq!(date(&product, 5.0).days, Some(7));
     refuses(&date(&product, 20.0), |r| r.to_string().contains("measure the pH"));
+    // where they ask for none, it is dated as at its worst, and never longer than with any pH
+    let rich_unknown = Product { ph: None, ..rich() };
+    assert_eq!(rich_unknown.screen(tables().unwrap()).class, Class::NonTcs);
+    for known in [2.0, 4.0, 6.0, 6.9] {
+        let days = date(&Product { ph: ph(known, 0.1), ..rich() }, 5.0).days;
+        assert!(date(&rich_unknown, 5.0).days <= days, "{known}: {days:?}");
+    }
     let drier = Product { ph: None, water_activity: aw(0.82, 0.01), ..rich() };
     assert!(date(&drier, 20.0).refused.is_empty());
 
@@ -177,8 +185,13 @@ fn table_a_asks_for_heat_and_hot_fill_and_closure() {
     for process in &less {
         assert_eq!((screen(process).table, screen(process).class), (Table::B, Class::Pa), "{process:?}");
     }
-    // above pH 4.6 the same heating is not known to be enough
-    assert_eq!(Product { ph: ph(4.55, 0.1), ..product(&all) }.screen(tables().unwrap()).table, Table::B);
+    // at pH above 5.6 and this moist table A speaks of spores: still in need of control
+    let mild = Product { ph: ph(5.6, 0.1), ..product(&all) }.screen(tables().unwrap());
+    assert_eq!((mild.table, mild.class), (Table::A, Class::Pa));
+    // and the milder hold that is enough at pH 4.1 or below is not enough here
+    let short = Process { heating: Some(Curve::hold(71.2, 1.3)), ..all.clone() };
+    assert_eq!(Product { ph: ph(4.4, 0.1), ..product(&short) }.screen(tables().unwrap()).table, Table::B);
+    assert_eq!(Product { ph: ph(3.9, 0.1), ..product(&short) }.screen(tables().unwrap()).table, Table::A);
 }
 
 #[test]

@@ -1,13 +1,17 @@
 //! Plain text, one screen a person at a bench can act on.
 
+mod date;
 mod equation;
 mod ingredient;
+mod reading;
 mod sheet;
 mod square;
 mod table;
 
+pub use date::{cautions, date, summary};
 pub use equation::{equation_names, equations};
 pub use ingredient::{ingredient, ingredients};
+pub use reading::reading;
 pub use sheet::sheet;
 pub use square::square;
 

@@ -5,6 +5,7 @@ use crate::doubt;
 use crate::formula::{Makes, TargetKind};
 use crate::quantity::display::{grouped, volume_text};
 use crate::quantity::{in_grams, in_millilitres, millilitres};
+use crate::safety::{Level, STANDING_NOTE};
 use crate::sheet::{Line, Sheet, StageSheet, Weighing};
 
 use super::{maybe, table};
@@ -20,16 +21,45 @@ pub fn sheet(s: &Sheet, notes: &[Diagnostic]) -> String {
     out.push('\n');
     out.push_str(&properties(s));
     out.push_str(&checks(s));
-    out.push_str(&keeping(s));
+    out.push_str(&crystals(s));
     out.push_str(&method(s));
     out.push_str(&remarks(notes));
-    out.push_str("\nsafety not checked: no date and no caution is given here; your food authority decides\n");
+    out.push_str(&keeping(s));
     out
 }
 
 /// What could not be given or was stretched, a line each.
 fn remarks(notes: &[Diagnostic]) -> String {
     notes.iter().map(|note| format!("- {}\n", note.title)).collect()
+}
+
+/// The date where it is planned to be kept, and the cautions: a stop in full, a warning in its words, notes counted.
+fn keeping(s: &Sheet) -> String {
+    let mut out = String::from("\nKeeping\n");
+    if let Some(store) = s.dated.stores.get(s.dated.planned) {
+        out.push_str(&table::wrapped("  ", &super::summary(store)));
+        if let Some(rule) = &store.decided_by {
+            out.push_str(&table::wrapped("  decided by ", rule));
+        }
+    }
+    if !s.dated.allergens.is_empty() {
+        let names: Vec<String> = s.dated.allergens.iter().map(|a| a.replace('_', " ")).collect();
+        out.push_str(&table::wrapped("  ALLERGENS: ", &names.join(", ")));
+    }
+    let mut notes = 0;
+    for caution in &s.dated.cautions {
+        match caution.severity {
+            Level::Stop => out.push_str(&table::wrapped("  STOP  ", &caution.to_string())),
+            Level::Warn => out.push_str(&table::wrapped("  warn  ", &caution.to_string())),
+            Level::Note => notes += 1,
+        }
+    }
+    if notes > 0 {
+        out.push_str(&format!("  and {notes} note{}\n", if notes == 1 { "" } else { "s" }));
+    }
+    out.push_str(&table::wrapped("  ", "Every store, source and whom to ask: stillroom date, with this card."));
+    out.push_str(&table::wrapped("  ", STANDING_NOTE));
+    out
 }
 
 fn asked(s: &Sheet) -> Option<String> {
@@ -309,7 +339,7 @@ fn checks(s: &Sheet) -> String {
     out
 }
 
-fn keeping(s: &Sheet) -> String {
+fn crystals(s: &Sheet) -> String {
     let Some(clear) = &s.clear else { return String::new() };
     let mut out = String::from("\nCrystals\n");
     if let Some(starts) = clear.starts_c {

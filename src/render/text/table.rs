@@ -36,3 +36,30 @@ pub fn pairs(rows: &[(String, String)]) -> String {
         })
         .collect()
 }
+
+/// The width of a page of text, in letters.
+const PAGE: usize = 100;
+
+/// A text under a first line that begins with `head`; what does not fit goes on, indented as far.
+pub fn wrapped(head: &str, text: &str) -> String {
+    let indent = " ".repeat(head.chars().count());
+    let mut out = String::from(head);
+    let mut column = head.chars().count();
+    let mut first = true;
+    for word in text.split_whitespace() {
+        let length = word.chars().count();
+        if !first && column + 1 + length > PAGE {
+            out.push('\n');
+            out.push_str(&indent);
+            column = indent.len();
+        } else if !first {
+            out.push(' ');
+            column += 1;
+        }
+        out.push_str(word);
+        column += length;
+        first = false;
+    }
+    out.push('\n');
+    out
+}

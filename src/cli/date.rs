@@ -1,0 +1,76 @@
+//! `date`: how long it keeps, store by store, and what to look out for.
+
+use std::path::PathBuf;
+
+use crate::dated::{self, Which};
+use crate::diagnostic::{Severity, any_error};
+use crate::render;
+use crate::shelf_life::Settings;
+use crate::solve::{Options, solve};
+
+use super::Reply;
+use super::open;
+
+/// Say how long a product keeps in each store of the house: the date, the one rule that decided it,
+/// or why there is no honest date.
+///
+/// The growth model speaks of spoilage, not of illness; the screen by pH and water activity and the
+/// cautions come first. The house and its food authority decide.
+#[derive(clap::Args)]
+#[command(after_help = "\
+Example: made today, with the chart beside it
+  stillroom date formulas/lime-cordial.toml --chart lime-cordial.svg
+
+Example: made on a day, in one store
+  stillroom date formulas/plain-syrup.toml --made 2026-11-25 --store fridge")]
+pub struct Args {
+    /// The formula file, or the product's name
+    file: String,
+    /// The day it is made (today if not given)
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    made: Option<String>,
+    /// Only this store
+    #[arg(long, value_name = "STORE")]
+    store: Option<String>,
+    /// Draw the expected life as an SVG or PNG file
+    #[arg(long, value_name = "FILE")]
+    chart: Option<PathBuf>,
+    /// For programs
+    #[arg(long)]
+    json: bool,
+}
+
+/// Runs the verb.
+pub fn run(args: &Args) -> Reply {
+    let opened = open::card(&args.file);
+    let mut diagnostics = opened.diagnostics;
+    let made = open::day_made(args.made.as_deref(), &mut diagnostics);
+    let which = if args.chart.is_some() { Which::AllWithBands } else { Which::All };
+    let mut dated = None;
+    if let (Some(card), false) = (&opened.card, any_error(&diagnostics)) {
+        let outcome = solve(card, &opened.house, &Options::default());
+        diagnostics.extend(outcome.diagnostics);
+        if let Some(solved) = outcome.solved {
+            let (made, found) = dated::of(&solved, &opened.house, made, which, Settings::default());
+            diagnostics.extend(found);
+            dated = Some((solved, made));
+        }
+    }
+    if let (Some(wanted), Some((_, dated))) = (&args.store, &mut dated) {
+        if let Some(unknown) = dated.keep_only(wanted) {
+            diagnostics.push(unknown);
+        }
+    }
+    if let (Some(path), Some((solved, dated))) = (&args.chart, &dated) {
+        diagnostics.extend(open::write_chart(path, &render::chart::expected_life(&solved.name, dated)).err());
+    }
+    let dated = dated.map(|(solved, dated)| (solved.name, dated));
+    let stopped = dated.as_ref().is_some_and(|(_, d)| d.stopped());
+    let reply = if args.json {
+        Reply::whole(render::json::date(dated.as_ref().map(|(n, d)| (n.as_str(), d)), &diagnostics), &diagnostics)
+    } else {
+        let out = dated.map_or_else(String::new, |(name, dated)| render::text::date(&name, &dated));
+        Reply::new(out, diagnostics.into_iter().filter(|d| d.severity > Severity::Note).collect())
+    };
+    reply.stopped_if(stopped)
+}

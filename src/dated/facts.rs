@@ -1,0 +1,243 @@
+//! The facts that cautions are judged by, from a solved card. Each variable has one origin
+//! ([`crate::safety::variables::VARIABLES`]); what is not stated stays unknown.
+
+use uom::si::time::minute;
+
+use crate::formula::TargetKind;
+use crate::house::House;
+use crate::mixture::Mixture;
+use crate::quantity::{Abv, MassFraction, degrees_celsius, grams, in_grams, in_millilitres, kg_per_m3};
+use crate::safety::doses::{self, Preservative, QuinineSource, Salt};
+use crate::safety::{self, Caution, Fact, Facts, Market, Members, Tcs, fire};
+use crate::shelf_life::screen::{self, Class};
+use crate::shelf_life::{Product, data};
+use crate::solve::Solved;
+use crate::solve::balance::value_of;
+use crate::solve::card::volume_ml;
+use crate::solve::vessel::vessel_l;
+
+use super::product::heated_stages;
+use super::{DatedStore, storage};
+
+/// At and above this a pan is boiling or close to it, °C: what has been there must be cooled with care.
+const BOIL_C: f64 = 90.0;
+
+/// What the ingredients bring: tags and allergens by their larder entries and by their names.
+pub fn of_parts(solved: &Solved, house: &House) -> Facts {
+    let mut facts =
+        Facts { tags: Members::none(), allergens: Members::none(), process: Members::none(), ..Facts::default() };
+    facts.market = house.settings.markets.iter().filter_map(|code| Market::from_code(code)).collect();
+    for part in solved.stages.iter().flat_map(|s| &s.parts) {
+        if let crate::solve::resolve::What::Ingredient(ingredient) = &part.found.what {
+            let names: Vec<&str> = [part.label.as_str(), part.of.as_str(), ingredient.name.as_str()].into();
+            facts.add_ingredient(&names, &ingredient.tags, &ingredient.allergens);
+        }
+    }
+    // An entry of the house that is written for another kind may say so by its own name only.
+    facts.add_ingredient(&[solved.name.as_str()], &[] as &[&str], &[] as &[&str]);
+    facts
+}
+
+/// What was computed of the product, and what its card says of how it is made.
+pub fn of_product(facts: &mut Facts, solved: &Solved, house: &House, product: &Product) {
+    let liquid = solved.bottled();
+    let known = |value: Option<f64>| value.map_or(Fact::Unknown, Fact::Known);
+    facts.ph = known(product.ph.map(|ph| ph.value.get()));
+    facts.ph_u = known(product.ph.map(|ph| ph.doubt));
+    facts.aw = known(product.water_activity.map(|aw| aw.value.get()));
+    facts.aw_u = known(product.water_activity.map(|aw| aw.doubt));
+    facts.abv = known(product.abv.map(Abv::get));
+    facts.brix = if liquid.is_dry() { Fact::Known(0.0) } else { known(product.brix.map(|b| b.get())) };
+    if solved.card.class.as_ref().is_some_and(|c| c.value == "dried fruit") {
+        facts.tags.add("dried");
+    }
+    heat_and_screen(facts, product);
+    process(facts, solved);
+    doses(facts, solved);
+    facts.vessel_l = known(vessel_l(solved));
+    let instruments = &house.settings.instruments;
+    let finest = instruments.fine_scale.as_ref().unwrap_or(&instruments.scale);
+    facts.scale_g = Fact::Known(in_grams(finest.step));
+    let weighed = solved.stages.iter().flat_map(|s| &s.parts).filter(|p| p.stage().is_none() && p.mass_g > 0.0);
+    facts.smallest_dose_g = weighed.map(|p| p.mass_g).reduce(f64::min).map_or(Fact::None, Fact::Known);
+    facts.body_mass_kg = Fact::Known(doses::BODY_MASS_KG);
+}
+
+fn heat_and_screen(facts: &mut Facts, product: &Product) {
+    let Some(tables) = data::tables() else { return };
+    let word = |class| if class == Class::Pa { Tcs::Pa } else { Tcs::NonTcs };
+    let screen = product.screen(tables);
+    facts.tcs = Fact::Known(word(screen.class));
+    facts.tcs_no_acid = Fact::Known(word(screen::look_up(screen.table, None, product.cautious_aw())));
+    let row = tables.heat.for_ph(product.cautious_ph());
+    let heating = product.process.heating.as_ref();
+    facts.heat_5log = Fact::Known(heating.zip(row).is_some_and(|(curve, row)| row.fulfilled(curve) >= 1.0));
+    facts.pasteurised = Fact::Known(product.pasteurised(tables));
+    let hottest = heating.and_then(|curve| curve.0.first().copied()).map(|(_, t)| t);
+    // What a hold must be follows from the pH: unknown, so is that.
+    let row_known = row.filter(|_| product.ph.is_some());
+    facts.need_min = hottest.and_then(|t| row_known?.hold_min(t)).map_or(Fact::Unknown, Fact::Known);
+}
+
+/// How it is made and packed. What a card leaves open is in doubt, never absent.
+fn process(facts: &mut Facts, solved: &Solved) {
+    let card = &solved.card;
+    let keep = &card.keep;
+    let alcohol = |m: &Mixture| m.grams_of(crate::mixture::Component::Ethanol) > 0.0;
+    let container = keep.container.as_ref().map(|c| c.value.as_str());
+    match (keep.closed, container) {
+        (Some(false), _) => {}
+        (closed, container) => {
+            let surely = closed == Some(true);
+            let mut state =
+                |tag: &str, sure: bool| if sure { facts.process.add(tag) } else { facts.process.doubt(tag) };
+            state("sealed", surely);
+            match container {
+                Some("glass") => state("sealed_glass", surely),
+                Some("bag") => state("rop", false),
+                Some(_) => {}
+                None => state("sealed_glass", false),
+            }
+        }
+    }
+    match keep.hot_filled {
+        Some(true) => facts.process.add("hot_fill"),
+        Some(false) => {}
+        None => facts.process.doubt("hot_fill"),
+    }
+    let hottest =
+        heated_stages(solved).filter_map(|(s, _)| s.heated).map(|h| degrees_celsius(h.value.to)).reduce(f64::max);
+    let steams = solved.stages.iter().any(|s| s.lost.evaporated > 0.0) && !solved.bottled().is_dry();
+    match hottest {
+        Some(t) if t >= BOIL_C => facts.process.add("boil"),
+        Some(_) => {}
+        // Hot somehow, and the card does not say how hot.
+        None if steams || keep.hot_filled == Some(true) => facts.process.doubt("boil"),
+        None => {}
+    }
+    facts.liquid_temp_c = match hottest {
+        Some(t) => Fact::Known(t),
+        None if steams => Fact::Unknown,
+        None => Fact::Known(20.0),
+    };
+    facts.hold_min =
+        card.last.heated.and_then(|h| h.value.hold).map_or(Fact::Unknown, |hold| Fact::Known(hold.get::<minute>()));
+    facts.hours_hot = match facts.hold_min {
+        Fact::Known(min) => Fact::Known(min / 60.0),
+        other => other,
+    };
+    let parts = || solved.stages.iter().flat_map(|s| &s.parts);
+    if parts().any(|p| p.feed.holds.is_some()) && solved.stages.iter().any(|s| alcohol(&s.course.combined)) {
+        facts.process.add("infuse");
+    }
+    if parts().any(|p| alcohol(&p.found.per_gram)) {
+        facts.process.add("blend");
+    }
+    let pure_acid = |m: &Mixture| m.grams_of_all(&crate::mixture::Component::ACIDS) > 0.5;
+    if parts().any(|p| pure_acid(&p.found.per_gram)) {
+        facts.process.add("acidified");
+    }
+    let flag = |stated: Option<bool>| stated.map_or(Fact::Unknown, Fact::Known);
+    facts.sale = flag(keep.for_sale);
+    facts.packaged = flag(keep.closed);
+}
+
+/// What is dosed by weight and can hurt: by the share of the batch that one measure is.
+fn doses(facts: &mut Facts, solved: &Solved) {
+    let liquid = solved.bottled();
+    let total = liquid.mass();
+    let grams_tagged = |tags: &[&str]| -> f64 {
+        let tagged = |i: &crate::larder::Ingredient| {
+            let names: Vec<&str> = i.all_names().collect();
+            let by_name = names.iter().flat_map(|n| safety::names::find(n).tags).any(|t| tags.contains(&t.as_str()));
+            by_name || i.tags.iter().any(|t| tags.contains(&t.as_str()))
+        };
+        solved.ingredients().into_iter().filter(|(i, _)| tagged(i)).map(|(_, g)| g).sum()
+    };
+    let measures = solved.card.serving.and_then(|s| Some(volume_ml(liquid)? / in_millilitres(s.value)));
+    let cassia = grams_tagged(&["cassia"]);
+    if cassia > 0.0 {
+        let dose = measures.zip(MassFraction::new(doses::COUMARIN_IN_CASSIA));
+        let coumarin = dose.and_then(|(n, content)| doses::coumarin_per_serving(grams(cassia), content, None, n));
+        facts.coumarin_mg_per_serving = coumarin.map_or(Fact::Unknown, |g| Fact::Known(1000.0 * in_grams(g)));
+    }
+    let nutmeg = grams_tagged(&["nutmeg", "mace"]);
+    if nutmeg > 0.0 {
+        facts.nutmeg_g_per_serving = measures.map_or(Fact::Unknown, |n| Fact::Known(nutmeg / n));
+    }
+    if !facts.allergens.may_hold("sulphites") {
+        facts.so2_mg_kg = Fact::Known(0.0);
+    }
+    let (sorbate, benzoate) = (grams_tagged(&["sorbate"]), grams_tagged(&["benzoate"]));
+    if sorbate > 0.0 {
+        facts.sorbic_mg_kg = doses::mg_per_kg(Salt::PotassiumSorbate.free_acid(grams(sorbate)), total);
+    }
+    if benzoate > 0.0 {
+        facts.benzoic_mg_kg = doses::mg_per_kg(Salt::SodiumBenzoate.free_acid(grams(benzoate)), total);
+    }
+    let abv = value_of(TargetKind::Abv, liquid).and_then(Abv::new).or(Abv::new(0.0));
+    let density = volume_ml(liquid).map(|ml| kg_per_m3(1000.0 * liquid.total_grams() / ml));
+    if let Some((abv, density)) = abv.zip(density) {
+        let both = sorbate > 0.0 && benzoate > 0.0;
+        let limit = |acid| doses::preservative_limit_mg_kg(acid, &facts.market, abv, both, density);
+        (facts.limit_sorbic, facts.limit_benzoic) = (limit(Preservative::Sorbic), limit(Preservative::Benzoic));
+    }
+    let acid = if benzoate > 0.0 { Preservative::Benzoic } else { Preservative::Sorbic };
+    if let (Fact::Known(ph), true) = (facts.ph, sorbate + benzoate > 0.0) {
+        let share = crate::quantity::Ph::new(ph).and_then(|ph| acid.active_share(ph).ok());
+        facts.active_pct = share.map_or(Fact::Unknown, |share| Fact::Known(100.0 * share.value));
+    }
+    if grams_tagged(&["cinchona"]) > 0.0 {
+        facts.quinine_mg_kg = QuinineSource::Bark.quinine_mg_kg(grams(0.0), total);
+    }
+}
+
+/// Where it is kept, and for how long.
+pub fn of_store(facts: &mut Facts, dated: &DatedStore) {
+    facts.storage = Fact::Known(storage(&dated.store));
+    facts.days = dated.days.map_or(Fact::Unknown, |days| Fact::Known(f64::from(days)));
+    if dated.verdict.is_none() || !dated.refused.is_empty() {
+        // Not dated here: nobody plans to keep it so.
+        facts.days = Fact::Known(0.0);
+    }
+}
+
+/// Spirit that is heated in a stage is judged by that stage: the product may be far weaker.
+pub fn of_heated_stages(solved: &Solved, house: &House) -> Vec<Caution> {
+    let early = solved.stages.len().saturating_sub(1);
+    let mut all: Vec<Caution> = Vec::new();
+    for (place, (stage, made)) in solved.card.all_stages().zip(&solved.stages).enumerate() {
+        let pan = &made.course.combined.dissolved();
+        let Some(abv) = value_of(TargetKind::Abv, pan).filter(|abv| *abv > 0.0) else { continue };
+        let mut facts = Facts {
+            tags: Members::none(),
+            allergens: Members::none(),
+            process: Members::none(),
+            market: house.settings.markets.iter().filter_map(|code| Market::from_code(code)).collect(),
+            ..Facts::default()
+        };
+        facts.conclude();
+        facts.abv = Fact::Known(abv);
+        facts.vessel_l = vessel_l(solved).map_or(Fact::Unknown, Fact::Known);
+        match stage.heated {
+            Some(heated) => {
+                facts.process.add("heat");
+                facts.liquid_temp_c = Fact::Known(degrees_celsius(heated.value.to));
+            }
+            // The last stage of a card that is filled hot was heated, to what nobody says.
+            None if place == early && solved.card.keep.hot_filled == Some(true) => facts.process.add("heat"),
+            None => {}
+        }
+        facts.flash_point_c = Abv::new(abv)
+            .and_then(|abv| fire::flash_point(abv).ok())
+            .map_or(Fact::Unknown, |t| Fact::Known(degrees_celsius(t.value)));
+        let fire_only =
+            safety::evaluate(&facts).into_iter().filter(|c| ["hot_spirit", "spirit_store"].contains(&c.code));
+        for caution in fire_only {
+            if !all.iter().any(|c| c.code == caution.code) {
+                all.push(caution);
+            }
+        }
+    }
+    all
+}

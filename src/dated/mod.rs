@@ -1,0 +1,256 @@
+//! What a solved card may be: a verdict for each store of the house, and the cautions that apply.
+//!
+//! Gathers the plain inputs of [`crate::shelf_life`] and [`crate::safety`] from the card, the larder, the house and
+//! the solved mixture, in the order that keeps the arrows one way: screen, then date, then the cautions that need the
+//! days. What is not stated stays unknown. A card that uses another card of the house never outlives it, takes over
+//! its refusals, its allergens and its cautions.
+
+pub mod authority;
+pub mod facts;
+pub mod product;
+
+use chrono::NaiveDate;
+
+use crate::diagnostic::{Code, Diagnostic};
+use crate::house::{House, Store};
+use crate::quantity::{celsius, degrees_celsius};
+use crate::safety::{self, Caution, Facts, Level, Storage};
+use crate::shelf_life::screen::Screen;
+use crate::shelf_life::{Authority, Product, Settings, Verdict, calendar, verdicts};
+use crate::solve::Solved;
+
+use authority::LocalLimits;
+
+/// At and below this a store stops the clock, °C (frozen food at -18; anything that is hard frozen, ours).
+const FROZEN_C: f64 = -10.0;
+/// At and below this a store is cold: FDA Food Code 2022, 3-501.16(A)(2).
+const CHILL_C: f64 = 5.0;
+
+/// How a store keeps, by its temperature.
+pub fn storage(store: &Store) -> Storage {
+    match degrees_celsius(store.temperature) {
+        t if t <= FROZEN_C => Storage::Frozen,
+        t if t <= CHILL_C => Storage::Chill,
+        _ => Storage::Ambient,
+    }
+}
+
+/// The answer for one store.
+#[derive(Clone, Debug)]
+pub struct DatedStore {
+    /// The store.
+    pub store: Store,
+    /// The verdict; `None` in the freezer, where the clock stops.
+    pub verdict: Option<Verdict>,
+    /// Whole days from the day made; `None` where a date is refused or the clock stops.
+    pub days: Option<u32>,
+    /// The last day.
+    pub date: Option<NaiveDate>,
+    /// The one rule that decided, in words.
+    pub decided_by: Option<String>,
+    /// Why there is no date, in words.
+    pub refused: Vec<String>,
+    /// The cautions if it is kept here, most serious first.
+    pub cautions: Vec<Caution>,
+    /// The expected lives if the store is a degree warmer and a degree colder, as in [`Verdict::lives_days`]; only
+    /// where a chart asks for them.
+    pub band: Option<(Vec<f64>, Vec<f64>)>,
+}
+
+/// The answer for a card.
+#[derive(Clone, Debug)]
+pub struct Dated {
+    /// The day made.
+    pub made: NaiveDate,
+    /// The stores of the house, in its order.
+    pub stores: Vec<DatedStore>,
+    /// The store that the card is planned for: `[keep] store`, else the coldest that is not frozen.
+    pub planned: usize,
+    /// Every caution of the planned store, and what is carried out of inner cards.
+    pub cautions: Vec<Caution>,
+    /// What is carried out of inner cards.
+    pub carried: Vec<Caution>,
+    /// The answer of the pH and water activity tables.
+    pub screen: Option<Screen>,
+    /// Allergens, its own and those of inner cards.
+    pub allergens: Vec<String>,
+    /// Numbers of the authority that decided, with who entered them.
+    pub local: Option<LocalLimits>,
+}
+
+impl Dated {
+    /// Leaves one store only. A store that the house does not have is reported, and all are kept.
+    pub fn keep_only(&mut self, wanted: &str) -> Option<Diagnostic> {
+        let Some(place) = self.stores.iter().position(|s| s.store.name.eq_ignore_ascii_case(wanted)) else {
+            let names: Vec<&str> = self.stores.iter().map(|s| s.store.name.as_str()).collect();
+            return Some(
+                Diagnostic::error(Code::BadArgument, format!("the house has no store `{wanted}`"))
+                    .help(format!("its stores are: {}", names.join(", "))),
+            );
+        };
+        let kept = self.stores.swap_remove(place);
+        self.cautions = safety::gather(kept.cautions.clone(), self.carried.clone());
+        self.stores = vec![kept];
+        self.planned = 0;
+        None
+    }
+
+    /// Whether a caution says not to make or serve it as planned.
+    pub fn stopped(&self) -> bool {
+        self.cautions.iter().any(|c| c.severity == Level::Stop && c.is_certain())
+    }
+}
+
+/// A card dated with its inner cards, and the facts that its outer cards take over.
+struct Judged {
+    stores: Vec<DatedStore>,
+    facts: Facts,
+    cautions: Vec<Caution>,
+    carried: Vec<Caution>,
+}
+
+/// Which stores are asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Which {
+    /// All of the house's.
+    All,
+    /// All of the house's, and what a degree more or less would change.
+    AllWithBands,
+    /// The one that the card is planned for.
+    Planned,
+}
+
+/// Dates a solved card made on a day.
+pub fn of(solved: &Solved, house: &House, made: NaiveDate, which: Which, draws: Settings) -> (Dated, Vec<Diagnostic>) {
+    let (local, found) = authority::read(house);
+    let stores: Vec<Store> = match which {
+        Which::All | Which::AllWithBands => house.settings.stores.clone(),
+        Which::Planned => planned(solved, &house.settings.stores)
+            .and_then(|place| house.settings.stores.get(place))
+            .cloned()
+            .into_iter()
+            .collect(),
+    };
+    let judged =
+        Judge { house, stores: &stores, made, draws, local: local.as_ref(), with_bands: which == Which::AllWithBands }
+            .judge(solved);
+    let planned = planned(solved, &stores).unwrap_or(0);
+    let allergens = judged.facts.allergens.present.iter().cloned().collect();
+    let screen = judged.stores.iter().find_map(|s| s.verdict.as_ref()).map(|v| v.screen);
+    let Judged { stores, cautions, carried, .. } = judged;
+    (Dated { made, planned, cautions, carried, screen, allergens, stores, local }, found)
+}
+
+/// What a card and its inner cards are judged with.
+struct Judge<'a> {
+    house: &'a House,
+    stores: &'a [Store],
+    made: NaiveDate,
+    draws: Settings,
+    local: Option<&'a LocalLimits>,
+    with_bands: bool,
+}
+
+impl Judge<'_> {
+    fn judge(&self, solved: &Solved) -> Judged {
+        let inner: Vec<(&str, Judged)> =
+            solved.inner.iter().map(|(inner, _)| (inner.name.as_str(), self.judge(inner))).collect();
+        let mut facts = facts::of_parts(solved, self.house);
+        for (_, judged) in &inner {
+            facts.take_in(&judged.facts);
+        }
+        facts.conclude();
+        let product = product::of(solved, self.house, &facts);
+        facts::of_product(&mut facts, solved, self.house, &product);
+
+        let limits = authority::for_product(self.local, &solved.name);
+        let thawed = self.stores.iter().filter(|s| storage(s) != Storage::Frozen);
+        let temperatures: Vec<_> = thawed.map(|s| s.temperature).collect();
+        let mut verdicts = verdicts(&product, &temperatures, &limits, self.draws).into_iter();
+        let mut bands = self.bands(&product, &limits).into_iter();
+        let of_fire = facts::of_heated_stages(solved, self.house);
+        let stores: Vec<DatedStore> = self
+            .stores
+            .iter()
+            .enumerate()
+            .map(|(place, store)| {
+                let frozen = storage(store) == Storage::Frozen;
+                let mut dated = self.one_store(store, if frozen { None } else { verdicts.next() });
+                dated.band = if frozen { None } else { bands.next() };
+                for (name, judged) in &inner {
+                    if let Some(part) = judged.stores.get(place) {
+                        hold_to_part(&mut dated, name, part);
+                    }
+                }
+                facts::of_store(&mut facts, &dated);
+                dated.cautions = safety::gather(safety::evaluate(&facts), of_fire.clone());
+                dated
+            })
+            .collect();
+        let own = planned(solved, self.stores).and_then(|place| stores.get(place)).map(|s| s.cautions.clone());
+        let carried: Vec<Caution> =
+            inner.iter().flat_map(|(name, judged)| safety::carry(name, &judged.cautions)).collect();
+        Judged { cautions: safety::gather(own.unwrap_or_default(), carried.clone()), carried, stores, facts }
+    }
+
+    /// The lives at a degree more and a degree less, for each store that is not frozen.
+    fn bands(&self, product: &Product, limits: &Authority) -> Vec<(Vec<f64>, Vec<f64>)> {
+        if !self.with_bands {
+            return Vec::new();
+        }
+        let thawed: Vec<&Store> = self.stores.iter().filter(|s| storage(s) != Storage::Frozen).collect();
+        let lives_at = |more: f64| {
+            let moved: Vec<_> = thawed.iter().map(|s| celsius(degrees_celsius(s.temperature) + more)).collect();
+            verdicts(product, &moved, limits, self.draws).into_iter().map(|v| v.lives_days)
+        };
+        lives_at(1.0).zip(lives_at(-1.0)).collect()
+    }
+
+    fn one_store(&self, store: &Store, verdict: Option<Verdict>) -> DatedStore {
+        let days = verdict.as_ref().and_then(|v| v.days);
+        let legal = verdict.as_ref().and_then(|v| v.legal_days);
+        let decided_by = verdict.as_ref().and_then(|v| v.decided_by.as_ref()).map(|rule| {
+            let words = rule.to_string();
+            match self.local.filter(|_| words.contains("local code")) {
+                Some(local) => format!("{words} ({})", local.entered),
+                None => words,
+            }
+        });
+        DatedStore {
+            store: store.clone(),
+            days,
+            date: days.and_then(|d| calendar::last_day(self.made, d, legal, self.house.settings.day_one)),
+            decided_by,
+            refused: verdict.iter().flat_map(|v| &v.refused).map(ToString::to_string).collect(),
+            cautions: Vec::new(),
+            band: None,
+            verdict,
+        }
+    }
+}
+
+/// A product never outlives the shortest of its parts, and what is refused for a part is refused for it.
+fn hold_to_part(dated: &mut DatedStore, name: &str, part: &DatedStore) {
+    dated.refused.extend(part.refused.iter().map(|why| format!("{name}, which goes in: {why}")));
+    if !dated.refused.is_empty() {
+        (dated.days, dated.date, dated.decided_by) = (None, None, None);
+    } else if let (Some(own), Some(of_part)) = (dated.date, part.date) {
+        if of_part < own {
+            dated.date = Some(of_part);
+            dated.days = part.days;
+            dated.decided_by =
+                Some(format!("its part {name}, made the same day: {}", part.decided_by.clone().unwrap_or_default()));
+        }
+    }
+}
+
+/// The place of the store that the card names, else of the coldest that is not frozen.
+fn planned(solved: &Solved, stores: &[Store]) -> Option<usize> {
+    let named = solved.card.keep.store.as_ref().map(|s| s.value.as_str());
+    let by_name = named.and_then(|name| stores.iter().position(|s| s.name.eq_ignore_ascii_case(name)));
+    by_name.or_else(|| {
+        let cold = |s: &Store| degrees_celsius(s.temperature);
+        let thawed = stores.iter().enumerate().filter(|(_, s)| storage(s) != Storage::Frozen);
+        thawed.min_by(|a, b| cold(a.1).total_cmp(&cold(b.1))).map(|(place, _)| place)
+    })
+}

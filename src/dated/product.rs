@@ -1,0 +1,108 @@
+//! The inputs of a date, from a solved card.
+
+use uom::si::time::minute;
+
+use crate::formula::{Formula, Stage, TargetKind};
+use crate::house::House;
+use crate::mixture::acidity::ph;
+use crate::mixture::{Component, Mixture};
+use crate::quantity::{Abv, Brix, Ph, celsius, degrees_celsius, grams_per_litre};
+use crate::safety::Facts;
+use crate::shelf_life::heat::Curve;
+use crate::shelf_life::{Contents, Doubted, Process, Product};
+use crate::solve::Solved;
+use crate::solve::balance::value_of;
+
+/// Doubt of a pH meter where the house states none (common practice, no source: two-point calibrated pocket meter).
+const METER_PH: f64 = 0.1;
+/// Doubt of the water activity of sugar with ethanol: no measurement of a sweet spirit was there to test it.
+const SPIRIT_AW: f64 = 0.03;
+/// Sugar dissolved at or above this is counted as dissolved hot, °C (ours; pasteurising begins about here).
+const HOT_C: f64 = 70.0;
+
+/// The inputs; what is not stated or not known is left unknown.
+pub fn of(solved: &Solved, house: &House, facts: &Facts) -> Product {
+    let card = &solved.card;
+    let liquid = solved.bottled();
+    let dry = liquid.is_dry();
+    let value = |kind| value_of(kind, liquid).filter(|_| !dry);
+    let measured = |reading: &Option<crate::diagnostic::Spanned<f64>>| reading.map(|r| r.value);
+    Product {
+        ph: ph_of(card, liquid, house),
+        water_activity: water_activity_of(liquid),
+        abv: measured(&card.measured.abv)
+            .or_else(|| value(TargetKind::Abv))
+            .and_then(Abv::new)
+            .or(Abv::new(0.0).filter(|_| dry)),
+        sugar: value(TargetKind::Sugar).map(grams_per_litre),
+        brix: measured(&card.measured.brix).or_else(|| value(TargetKind::Brix)).and_then(Brix::new),
+        class: card.class.as_ref().map(|c| c.value.clone()),
+        contents: Some(contents(solved, facts)),
+        process: process(card),
+        preservatives: ["sorbate", "benzoate"].into_iter().filter(|tag| facts.tags.may_hold(tag)).count() as u8,
+        spoiled_lot_days: None,
+    }
+}
+
+/// A reading beats the computed value; the doubt is one-sided, towards the safe side.
+fn ph_of(card: &Formula, liquid: &Mixture, house: &House) -> Option<Doubted<Ph>> {
+    if let Some(read) = card.measured.ph {
+        let doubt = house.settings.instruments.ph_meter.unwrap_or(METER_PH);
+        return Ph::new(read.value).map(|value| Doubted { value, doubt });
+    }
+    let computed = ph::of(liquid, celsius(20.0)).ok()?;
+    Some(Doubted { value: computed.value, doubt: computed.high.get() - computed.value.get() })
+}
+
+fn water_activity_of(liquid: &Mixture) -> Option<Doubted<crate::quantity::WaterActivity>> {
+    let activity = liquid.water_activity(celsius(20.0)).ok()?;
+    let value = activity.estimate.value;
+    let own = activity.upper.get() - value.get();
+    let doubt = if liquid.grams_of(Component::Ethanol) > 0.0 { own.max(SPIRIT_AW) } else { own };
+    // A cautious value of 1 says that nothing is known of what is dissolved (dried whole fruit).
+    (activity.upper.get() < 1.0 || value.get() > 0.98).then_some(Doubted { value, doubt })
+}
+
+fn process(card: &Formula) -> Process {
+    let heated = card.last.heated.map(|h| h.value);
+    Process {
+        hot_dissolved: card.keep.hot_filled == Some(true) || heated.is_some_and(|h| degrees_celsius(h.to) >= HOT_C),
+        heating: heated.and_then(|h| Some(Curve::hold(degrees_celsius(h.to), h.hold?.get::<minute>()))),
+        hot_filled: card.keep.hot_filled,
+        closed: card.keep.closed,
+        opened: card.keep.opened == Some(true),
+    }
+}
+
+/// What is in it, from what its ingredients are called and tagged, and from what they are made of.
+fn contents(solved: &Solved, facts: &Facts) -> Contents {
+    let tagged =
+        |tags: &[&str]| tags.iter().any(|tag| facts.tags.present.contains(*tag) || facts.tags.unsure.contains(*tag));
+    let allergen = |words: &[&str]| facts.allergens.present.iter().any(|a| words.iter().any(|w| a.starts_with(w)));
+    let named = |words: &[&str]| {
+        solved.ingredients().iter().any(|(i, _)| {
+            i.all_names()
+                .any(|name| name.to_lowercase().split(|c: char| !c.is_alphabetic()).any(|w| words.contains(&w)))
+        })
+    };
+    let sour_plant = solved.ingredients().iter().any(|(i, _)| {
+        let acids: f64 =
+            [Component::Citric, Component::Malic, Component::Tartaric].iter().map(|&a| i.per_gram.grams_of(a)).sum();
+        acids > 0.001 && i.per_gram.grams_of(Component::Protein) > 0.0005
+    });
+    let heated = solved.card.last.heated.is_some();
+    Contents {
+        juice: tagged(&["raw_juice"]) && !heated,
+        fruit_or_wine: sour_plant || tagged(&["raw_juice", "wine"]),
+        garlic_or_herb: tagged(&["fresh_plant", "oil_infusion", "mint"]),
+        nut: tagged(&["nut"]) || allergen(&["tree_nut", "peanut"]),
+        dairy: tagged(&["dairy"]) || allergen(&["milk"]),
+        egg: tagged(&["raw_egg"]) || allergen(&["egg"]),
+        cooked_starch: named(&["starch", "flour", "rice", "oat", "oats", "barley"]),
+    }
+}
+
+/// The stages that are heated, hottest last in the card's order, with what is in the pan.
+pub fn heated_stages(solved: &Solved) -> impl Iterator<Item = (&Stage, &crate::solve::SolvedStage)> {
+    solved.card.all_stages().zip(&solved.stages).filter(|(stage, _)| stage.heated.is_some())
+}

@@ -1,0 +1,291 @@
+//! Charts as SVG, and the same drawing as PNG. Text stays text; nothing depends on a font or a library of the machine.
+
+use plotters::prelude::*;
+use plotters::style::text_anchor::{HPos, Pos, VPos};
+
+use crate::dated::{Dated, DatedStore};
+use crate::quantity::display::temperature_text;
+use crate::shelf_life::calendar::in_words;
+use crate::shelf_life::reason::Mark;
+
+use super::text::summary;
+
+/// `plotters` counts whole pixels: everything is drawn this many times as large, and shown at its own size.
+const FINE: i32 = 4;
+/// Width of the drawing as shown, pixels.
+const WIDTH: i32 = 800;
+/// Height of the title and of the words below, pixels.
+const TITLE: i32 = 64;
+const FOOT: i32 = 74;
+/// Height of one store, pixels, and of its plot.
+const PANEL: i32 = 176;
+const PLOT_TOP: i32 = 34;
+const PLOT_HEIGHT: i32 = 112;
+/// Left and right edge of the plots, pixels.
+const LEFT: i32 = 58;
+const RIGHT: i32 = 780;
+
+const INK: RGBColor = RGBColor(28, 36, 44);
+const CURVE: RGBColor = RGBColor(24, 78, 119);
+const BAND: RGBColor = RGBColor(176, 203, 222);
+const CHOSEN: RGBColor = RGBColor(150, 30, 20);
+const FAINT: RGBColor = RGBColor(205, 210, 214);
+const REFUSED: RGBColor = RGBColor(236, 236, 236);
+
+/// Marks on the axis of days.
+const MARKS: [(f64, &str); 12] = [
+    (1.0, "1 day"),
+    (2.0, "2"),
+    (4.0, "4"),
+    (7.0, "1 week"),
+    (14.0, "2 weeks"),
+    (30.4, "1 month"),
+    (61.0, "2"),
+    (91.0, "3"),
+    (183.0, "6 months"),
+    (365.0, "1 year"),
+    (730.0, "2 years"),
+    (1825.0, "5 years"),
+];
+
+type Sheet<'a> = DrawingArea<SVGBackend<'a>, plotters::coord::Shift>;
+type Drawn = Result<(), DrawingAreaErrorKind<std::io::Error>>;
+
+/// The share of lots expected still good against days, one strip a store, with the ceiling and the chosen date.
+/// A store without an honest date shows the reason and no curve. An empty text where the drawing failed.
+pub fn expected_life(name: &str, dated: &Dated) -> String {
+    let stores: Vec<&DatedStore> = dated.stores.iter().filter(|s| s.verdict.is_some()).collect();
+    let height = TITLE + PANEL * i32::try_from(stores.len()).unwrap_or(0) + FOOT;
+    let mut svg = String::new();
+    let size = ((WIDTH * FINE).unsigned_abs(), (height * FINE).unsigned_abs());
+    let drawn = {
+        let sheet = SVGBackend::with_string(&mut svg, size).into_drawing_area();
+        draw(&sheet, name, dated, &stores, height).and_then(|()| sheet.present())
+    };
+    match drawn {
+        Ok(()) => shown_at(&svg, size, height),
+        Err(_) => String::new(),
+    }
+}
+
+/// The same drawing at its own size.
+fn shown_at(svg: &str, (w, h): (u32, u32), height: i32) -> String {
+    svg.replacen(&format!("width=\"{w}\" height=\"{h}\""), &format!("width=\"{WIDTH}\" height=\"{height}\""), 1)
+}
+
+fn draw(sheet: &Sheet<'_>, name: &str, dated: &Dated, stores: &[&DatedStore], height: i32) -> Drawn {
+    sheet.fill(&WHITE)?;
+    write(sheet, &format!("{name}: expected life"), (LEFT, 22), 20, true, HPos::Left, INK)?;
+    let made = format!("made {} · share of lots expected still good", dated.made.format("%-d %b %Y"));
+    write(sheet, &made, (LEFT, 46), 13, false, HPos::Left, INK)?;
+    let axis = Axis::over(stores);
+    for (place, store) in stores.iter().enumerate() {
+        let top = TITLE + PANEL * i32::try_from(place).unwrap_or(0);
+        strip(sheet, store, &axis, top)?;
+    }
+    let foot = height - FOOT + 14;
+    let words = [
+        "curve: what the spoilage and quality models expect · band: the store one degree warmer or colder",
+        "dashed: the ceiling of law or class · solid: the chosen date, never later than the ceiling",
+        "Growth here is spoilage, not illness. The house and its food authority decide.",
+    ];
+    for (line, text) in words.into_iter().enumerate() {
+        write(sheet, text, (LEFT, foot + 19 * i32::try_from(line).unwrap_or(0)), 12, false, HPos::Left, INK)?;
+    }
+    Ok(())
+}
+
+/// Days on a logarithmic axis, the same for all stores.
+struct Axis {
+    to: f64,
+}
+
+impl Axis {
+    fn over(stores: &[&DatedStore]) -> Self {
+        let of_store = |s: &&DatedStore| {
+            let verdict = s.verdict.as_ref().filter(|_| s.refused.is_empty());
+            let half = verdict.and_then(|v| v.lives_days.get(50).copied()).filter(|d| d.is_finite());
+            let ceiling = verdict.and_then(|v| v.ceiling_days);
+            [half, ceiling].into_iter().flatten().fold(30.0, f64::max)
+        };
+        let longest = stores.iter().map(of_store).fold(30.0, f64::max);
+        Self { to: (2.0 * longest).clamp(60.0, 2000.0) }
+    }
+
+    fn x(&self, days: f64) -> i32 {
+        let share = days.max(1.0).ln() / self.to.ln();
+        LEFT + (f64::from(RIGHT - LEFT) * share.min(1.0)).round() as i32
+    }
+}
+
+fn strip(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, top: i32) -> Drawn {
+    let heading = if store.refused.is_empty() {
+        summary(store)
+    } else {
+        format!("{} ({}): no date", store.store.name, temperature_text(store.store.temperature))
+    };
+    write(sheet, &heading, (LEFT, top + 16), 15, true, HPos::Left, INK)?;
+    let (y0, y1) = (top + PLOT_TOP, top + PLOT_TOP + PLOT_HEIGHT);
+    if !store.refused.is_empty() {
+        fill(sheet, &[(LEFT, y0), (RIGHT, y0), (RIGHT, y1), (LEFT, y1)], REFUSED)?;
+        for (line, text) in broken(&store.refused.join("; "), 100).into_iter().take(5).enumerate() {
+            write(
+                sheet,
+                &text,
+                (LEFT + 14, y0 + 20 + 19 * i32::try_from(line).unwrap_or(0)),
+                13,
+                false,
+                HPos::Left,
+                INK,
+            )?;
+        }
+        return line(sheet, &[(LEFT, y0), (RIGHT, y0), (RIGHT, y1), (LEFT, y1), (LEFT, y0)], FAINT, 1);
+    }
+    let y = |share: f64| y1 - (f64::from(PLOT_HEIGHT) * share).round() as i32;
+    let points = |lives: &[f64]| -> Vec<(i32, i32)> {
+        let last = lives.len().saturating_sub(1).max(1) as f64;
+        lives
+            .iter()
+            .enumerate()
+            .filter(|(_, days)| days.is_finite() && **days <= axis.to)
+            .map(|(gone, days)| (axis.x(*days), y(1.0 - gone as f64 / last)))
+            .collect()
+    };
+    // From the first day on all are good; where the curve leaves the axis it goes on level.
+    let whole = |lives: &[f64]| -> Vec<(i32, i32)> {
+        let mut all = vec![(LEFT, y(1.0))];
+        all.extend(points(lives));
+        let level = all.last().map_or(y(1.0), |p| p.1);
+        all.push((RIGHT, level));
+        all
+    };
+    if let Some((warmer, colder)) = &store.band {
+        let mut outline = whole(colder);
+        outline.extend(whole(warmer).into_iter().rev());
+        fill(sheet, &outline, BAND)?;
+    }
+    grid(sheet, axis, y0, y1)?;
+    if let Some(verdict) = &store.verdict {
+        if verdict.lives_days.iter().any(|d| d.is_finite()) {
+            line(sheet, &whole(&verdict.lives_days), CURVE, 3)?;
+        } else {
+            write(
+                sheet,
+                "no growth or staling is expected by the models",
+                (LEFT + 14, y0 + 16),
+                13,
+                false,
+                HPos::Left,
+                INK,
+            )?;
+        }
+        limits(sheet, store, axis, y0, y1)?;
+    }
+    Ok(())
+}
+
+/// The ceiling and the chosen date, each with its words.
+fn limits(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, y0: i32, y1: i32) -> Drawn {
+    let Some(verdict) = &store.verdict else { return Ok(()) };
+    if let Some(days) = store.days {
+        let x = axis.x(f64::from(days));
+        line(sheet, &[(x, y0 - 6), (x, y1)], CHOSEN, 3)?;
+        let mark = if verdict.mark == Mark::BestBefore { "best before" } else { "use by" };
+        beside(sheet, &format!("{mark}: {}", in_words(days)), x, y0 + PLOT_HEIGHT / 3, CHOSEN)?;
+    }
+    if let Some(ceiling) = verdict.ceiling_days {
+        let x = axis.x(ceiling);
+        dashed(sheet, x, y0, y1)?;
+        beside(sheet, &format!("ceiling: {}", in_words(ceiling as u32)), x, y1 - PLOT_HEIGHT / 5, INK)?;
+    }
+    Ok(())
+}
+
+/// Words beside an upright line, on a white ground: to its left, where all is still good and the curve is away, if
+/// there is room.
+fn beside(sheet: &Sheet<'_>, words: &str, x: i32, y: i32, ink: RGBColor) -> Drawn {
+    let width = 8 * i32::try_from(words.chars().count()).unwrap_or(0);
+    let (near, far, side) =
+        if x - LEFT > width + 12 { (x - 8, x - 8 - width, HPos::Right) } else { (x + 8, x + 8 + width, HPos::Left) };
+    fill(sheet, &[(near, y - 9), (far, y - 9), (far, y + 9), (near, y + 9)], WHITE)?;
+    write(sheet, words, (near, y), 13, true, side, ink)
+}
+
+fn grid(sheet: &Sheet<'_>, axis: &Axis, y0: i32, y1: i32) -> Drawn {
+    for (share, words) in [(1.0, "100 %"), (0.5, "50 %"), (0.0, "0 %")] {
+        let y = y1 - (f64::from(y1 - y0) * share).round() as i32;
+        line(sheet, &[(LEFT, y), (RIGHT, y)], FAINT, 1)?;
+        write(sheet, words, (LEFT - 6, y), 11, false, HPos::Right, INK)?;
+    }
+    let mut free_from = i32::MIN;
+    for (days, words) in MARKS.into_iter().filter(|(days, _)| *days <= axis.to) {
+        let x = axis.x(days);
+        let half = 4 * i32::try_from(words.len()).unwrap_or(0);
+        if x - half >= free_from && x + half <= RIGHT + 14 {
+            line(sheet, &[(x, y1), (x, y1 + 4)], INK, 1)?;
+            write(sheet, words, (x, y1 + 13), 11, false, HPos::Center, INK)?;
+            free_from = x + half + 6;
+        }
+    }
+    Ok(())
+}
+
+fn at(points: &[(i32, i32)]) -> Vec<(i32, i32)> {
+    points.iter().map(|(x, y)| (x * FINE, y * FINE)).collect()
+}
+
+fn line(sheet: &Sheet<'_>, points: &[(i32, i32)], colour: RGBColor, width: u32) -> Drawn {
+    sheet.draw(&PathElement::new(at(points), colour.stroke_width(width * FINE.unsigned_abs())))
+}
+
+fn dashed(sheet: &Sheet<'_>, x: i32, y0: i32, y1: i32) -> Drawn {
+    let mut y = y0 - 6;
+    while y < y1 {
+        line(sheet, &[(x, y), (x, (y + 6).min(y1))], INK, 2)?;
+        y += 10;
+    }
+    Ok(())
+}
+
+fn fill(sheet: &Sheet<'_>, outline: &[(i32, i32)], colour: RGBColor) -> Drawn {
+    sheet.draw(&Polygon::new(at(outline), colour.filled()))
+}
+
+/// Words, vertically centred on their place. `plotters` makes a letter 1.24 times smaller than asked.
+fn write(sheet: &Sheet<'_>, words: &str, place: (i32, i32), size: i32, bold: bool, side: HPos, ink: RGBColor) -> Drawn {
+    let style = if bold { FontStyle::Bold } else { FontStyle::Normal };
+    let font = FontDesc::new(FontFamily::SansSerif, 1.24 * f64::from(size * FINE), style);
+    let style = TextStyle::from(font).color(&ink).pos(Pos::new(side, VPos::Center));
+    sheet.draw(&Text::new(words.to_owned(), (place.0 * FINE, place.1 * FINE), style))
+}
+
+/// A text in lines of at most so many letters.
+fn broken(text: &str, letters: usize) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match lines.last_mut() {
+            Some(last) if last.chars().count() + 1 + word.chars().count() <= letters => {
+                last.push(' ');
+                last.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
+
+/// The drawing as PNG, twice as fine as shown; `None` where it could not be made.
+pub fn png(svg: &str) -> Option<Vec<u8>> {
+    use resvg::{tiny_skia, usvg};
+    const SCALE: f32 = 2.0;
+    let mut options = usvg::Options::default();
+    let fonts = options.fontdb_mut();
+    fonts.load_font_data(dejavu::sans::regular().to_vec());
+    fonts.load_font_data(dejavu::sans::bold().to_vec());
+    fonts.set_sans_serif_family("DejaVu Sans");
+    let tree = usvg::Tree::from_str(svg, &options).ok()?;
+    let size = tree.size().to_int_size().scale_by(SCALE)?;
+    let mut picture = tiny_skia::Pixmap::new(size.width(), size.height())?;
+    resvg::render(&tree, tiny_skia::Transform::from_scale(SCALE, SCALE), &mut picture.as_mut());
+    picture.encode_png().ok()
+}

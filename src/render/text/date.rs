@@ -1,0 +1,150 @@
+//! The dates, the rule behind each, and the cautions.
+
+use crate::dated::{Dated, DatedStore};
+use crate::quantity::display::{grouped, temperature_text};
+use crate::safety::{Caution, Level, STANDING_NOTE};
+use crate::shelf_life::calendar::in_words;
+use crate::shelf_life::reason::Mark;
+use crate::shelf_life::screen::{Class, Screen, Table};
+
+use super::table::wrapped;
+
+/// Everything that is said of how long it keeps.
+pub fn date(name: &str, dated: &Dated) -> String {
+    let mut out = format!("\n{name} · made {}\n", dated.made.format("%a %-d %b %Y"));
+    if let Some(screen) = dated.screen {
+        out.push_str(&wrapped("  ", &screen_words(screen)));
+    }
+    for store in &dated.stores {
+        out.push('\n');
+        out.push_str(&store_text(store));
+    }
+    if !dated.allergens.is_empty() {
+        let names: Vec<String> = dated.allergens.iter().map(|a| a.replace('_', " ")).collect();
+        out.push_str(&format!("\nAllergens: {}\n", names.join(", ")));
+    }
+    out.push_str(&cautions(&dated.cautions));
+    out.push('\n');
+    out.push_str(&wrapped("", STANDING_NOTE));
+    out
+}
+
+/// The answer of the pH and water activity tables, in words.
+fn screen_words(screen: Screen) -> String {
+    let table = match screen.table {
+        Table::A => "A (heated, filled hot and closed)",
+        Table::B => "B (may be recontaminated, or not said)",
+    };
+    let class = match screen.class {
+        Class::NonTcs => "needs no time and temperature control by acidity and water activity",
+        Class::Pa => "acidity and water activity do not prove it: to be kept cold and short until assessed",
+    };
+    format!("screen, FDA Food Code 2022 table {table}: {class}")
+}
+
+fn mark(store: &DatedStore) -> &'static str {
+    match store.verdict.as_ref().map(|v| v.mark) {
+        Some(Mark::BestBefore) => "best before",
+        _ => "use by",
+    }
+}
+
+/// One line for the summary of a weigh sheet: the date in one store.
+pub fn summary(store: &DatedStore) -> String {
+    let place = format!("{} ({})", store.store.name, temperature_text(store.store.temperature));
+    match (store.days, store.date) {
+        (Some(days), Some(date)) => {
+            format!("{place}: {} {} ({})", mark(store), date.format("%a %-d %b %Y"), in_words(days))
+        }
+        _ if store.verdict.is_none() => format!("{place}: the clock stops"),
+        _ => format!("{place}: no date: {}", store.refused.first().map_or("not known", String::as_str)),
+    }
+}
+
+fn store_text(store: &DatedStore) -> String {
+    let mut out = wrapped("  ", &summary(store));
+    let Some(verdict) = &store.verdict else {
+        out.push_str("    the days that are left run on from the day it is thawed\n");
+        return out;
+    };
+    for why in store.refused.iter().skip(1) {
+        out.push_str(&wrapped("    and: ", why));
+    }
+    if let Some(rule) = &store.decided_by {
+        let tier = verdict.tier.map(|t| t.words()).filter(|words| !rule.contains(words));
+        let tier = tier.map_or_else(String::new, |words| format!(" [{words}]"));
+        out.push_str(&wrapped("    decided by ", &format!("{rule}{tier}")));
+    }
+    if store.refused.is_empty() {
+        out.push_str(&range(verdict));
+    }
+    for note in &verdict.notes {
+        out.push_str(&wrapped("    ", note.words()));
+    }
+    out
+}
+
+/// Five years.
+const LONGEST_DAYS: f64 = 5.0 * 365.0;
+
+/// What the models say, as far as it may be shown.
+fn range(verdict: &crate::shelf_life::Verdict) -> String {
+    let days = |d: f64| match d {
+        d if d < 1.0 => "less than a day".to_owned(),
+        // Nothing is known of such times; a figure would look like knowledge.
+        d if d > LONGEST_DAYS => "more than 5 years".to_owned(),
+        d => in_words(d.floor() as u32),
+    };
+    let mut out = String::new();
+    if let Some(growth) = &verdict.growth {
+        if let Some(q05) = growth.q05_days {
+            let to = growth.q95_days.map_or_else(String::new, |q95| format!(", 19 in 20 by {}", days(q95)));
+            let half = growth.q50_days.map_or_else(String::new, |q50| format!(", half by {}", days(q50)));
+            out.push_str(&format!("    growth model: 1 bottle in 20 spoiled by {}{half}{to}\n", days(q05)));
+        } else {
+            out.push_str("    growth model: fewer than 1 bottle in 20 would ever spoil\n");
+        }
+        if growth.p_no_growth >= 0.01 {
+            out.push_str(&format!("    nothing grows in {} % of the draws\n", grouped(100.0 * growth.p_no_growth, 0)));
+        }
+    }
+    if let Some(quality) = &verdict.quality {
+        out.push_str(&format!(
+            "    quality ({}): 1 in 10 stale by {}, half by {}\n",
+            quality.what,
+            days(quality.q10_days),
+            days(quality.q50_days)
+        ));
+    }
+    if let Some(ceiling) = verdict.ceiling_days {
+        out.push_str(&format!("    ceiling: {}\n", days(ceiling)));
+    }
+    out
+}
+
+/// The cautions, most serious first.
+pub fn cautions(all: &[Caution]) -> String {
+    if all.is_empty() {
+        return "\nNo caution of the catalogue applies to what is stated.\n".to_owned();
+    }
+    let mut out = String::from("\nCautions\n");
+    for caution in all {
+        let word = match caution.severity {
+            Level::Stop => "STOP",
+            Level::Warn => "warn",
+            Level::Note => "note",
+        };
+        out.push_str(&wrapped(&format!("  {word}  "), &caution.to_string()));
+        let mut behind = Vec::new();
+        if !caution.defer_to.is_empty() {
+            behind.push(format!("ask: {}", caution.defer_to));
+        }
+        if !caution.sources.is_empty() {
+            behind.push(format!("source: {}", caution.sources.join("; ")));
+        }
+        if !behind.is_empty() {
+            out.push_str(&wrapped("        ", &behind.join(" · ")));
+        }
+    }
+    out
+}
