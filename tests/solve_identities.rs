@@ -4,6 +4,7 @@
 use std::path::Path;
 use std::sync::LazyLock;
 
+use chrono::NaiveDate;
 use proptest::prelude::*;
 use proptest::sample::{Index, select};
 use stillroom::diagnostic::any_error;
@@ -18,6 +19,9 @@ use stillroom::solve::balance::{Balance, Goal, Line, Rule, Yield, value_of};
 use stillroom::solve::card::volume_ml;
 use stillroom::solve::stage::{Course, Feed, Shares, run};
 use stillroom::solve::{Options, Size, Solved, solve};
+
+/// The day on which everything here is made.
+const DAY: NaiveDate = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
 
 fn config(cases: u32) -> ProptestConfig {
     ProptestConfig {
@@ -300,7 +304,7 @@ fn whole_chain(text: &str, options: &Options) -> Result<(), TestCaseError> {
         keeps_mass(&stage.course)?;
         prop_assert!(stage.course.out.total_grams() >= 0.0, "{text}");
     }
-    let (sheet, _) = Sheet::of(&card, solved, &DEMO.0, options.asked(&card), celsius(20.0));
+    let (sheet, _) = Sheet::of(&card, solved, &DEMO.0, options.asked(&card), celsius(20.0), DAY);
     let printed = render::text::sheet(&sheet, &outcome.diagnostics);
     prop_assert!(!printed.contains("NaN") && !printed.contains("inf "), "{text}\n{printed}");
     render::json::solve(Some("x"), Some(&sheet), &outcome.diagnostics);
