@@ -71,7 +71,10 @@ pub fn run(args: &Args) -> Reply {
     let cards = if files == 1 { "card" } else { "cards" };
     let out = match (count(Severity::Error), count(Severity::Warning)) {
         (0, 0) => format!("{files} {cards} checked: nothing found\n"),
-        (errors, warnings) => format!("{files} {cards} checked: {errors} errors, {warnings} warnings\n"),
+        (errors, warnings) => {
+            let some = |n, word| format!("{n} {word}{}", if n == 1 { "" } else { "s" });
+            format!("{files} {cards} checked: {}, {}\n", some(errors, "error"), some(warnings, "warning"))
+        }
     };
     Reply::new(out, once)
 }

@@ -1,5 +1,6 @@
 //! The verbs. The only room that knows a command line, a terminal and an exit code.
 
+mod ascii;
 mod check;
 mod date;
 mod explain;
@@ -11,7 +12,7 @@ mod read;
 mod solve;
 mod square;
 
-use std::io::{self, Write};
+use std::io::{self, IsTerminal, Write};
 use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
@@ -115,9 +116,13 @@ pub fn run() -> ExitCode {
 }
 
 fn print(findings: &str, out: &str) -> io::Result<()> {
+    // What goes into a file or to a program is always UTF-8.
+    let utf8 = |terminal: bool| !terminal || ascii::takes_utf8(|name| std::env::var(name).ok());
     if !findings.is_empty() {
+        let findings = ascii::fitted(findings, utf8(io::stderr().is_terminal()));
         anstream::stderr().write_all(findings.as_bytes())?;
     }
+    let out = ascii::fitted(out, utf8(io::stdout().is_terminal()));
     let mut stdout = anstream::stdout();
     stdout.write_all(out.as_bytes())?;
     stdout.flush()

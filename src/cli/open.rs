@@ -32,11 +32,35 @@ pub fn card(which: &str) -> Opened {
             card
         }
         Err(unread) => {
-            diagnostics.push(*unread);
+            diagnostics.push(match unread.help {
+                Some(_) => *unread,
+                None => {
+                    let help = where_else(which, &house);
+                    unread.help(help)
+                }
+            });
             None
         }
     };
     Opened { card, house, diagnostics }
+}
+
+/// What to do about a card that could not be opened: another name that is like it, or what can be named.
+fn where_else(which: &str, house: &House) -> String {
+    let path = Path::new(which);
+    if path.is_dir() {
+        return format!("name one card in it, or look through all of them: stillroom check {}", path.display());
+    }
+    let beside = path.parent().filter(|folder| folder.is_dir());
+    let files: Vec<String> = beside.map_or_else(Vec::new, |folder| {
+        let cards = house::formula_files(folder, &mut Vec::new());
+        cards.iter().filter_map(|card| Some(folder.join(card.path.file_name()?).display().to_string())).collect()
+    });
+    let names = house.formulas().map(|f| f.name.as_str()).chain(files.iter().map(String::as_str));
+    match crate::text::nearest(which, names) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => "name a card by its file, or by its product's name in the house of this folder".to_owned(),
+    }
 }
 
 /// The diagnostic for an argument that cannot be understood.
