@@ -28,6 +28,7 @@ pub fn card(which: &str) -> Opened {
     let card = match named.unwrap_or_else(|| house::read(path)) {
         Ok(source) => {
             let (card, found) = formula::read(source.file, source.text);
+            diagnostics.retain(|d| d.code != Code::SameName || card.as_ref().is_some_and(|c| speaks_of(d, c)));
             diagnostics.extend(found);
             card
         }
@@ -43,6 +44,12 @@ pub fn card(which: &str) -> Opened {
         }
     };
     Opened { card, house, diagnostics }
+}
+
+/// Whether two formulas of the same name matter to a card: of the others `check` speaks.
+fn speaks_of(same_name: &Diagnostic, card: &Formula) -> bool {
+    let title = same_name.title.to_lowercase();
+    card.references().any(|part| title.contains(&format!("`{}`", part.of.value.to_lowercase())))
 }
 
 /// What to do about a card that could not be opened: another name that is like it, or what can be named.

@@ -192,10 +192,10 @@ impl Cook<'_> {
             );
             return None;
         }
-        if !name.eq_ignore_ascii_case(&card.name.value) || self.house.larder.find(name).is_none() {
-            if let Some(result) = self.inner_formula(part, solved) {
-                return result;
-            }
+        if (!name.eq_ignore_ascii_case(&card.name.value) || self.house.larder.find(name).is_none())
+            && let Some(result) = self.inner_formula(part, solved)
+        {
+            return result;
         }
         match self.house.larder.find(name) {
             Some(ingredient) => Some(Found::ingredient(ingredient)),
