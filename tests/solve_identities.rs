@@ -35,6 +35,8 @@ fn config(cases: u32) -> ProptestConfig {
 // ---- batches that are known to exist: masses first, then the rules that they meet
 
 /// What brings sugar, acid, spirit and water to a batch, and what else may be in it. Percent by mass.
+type Percent = &'static [(Component, f64)];
+
 const SWEET: &[&[(Component, f64)]] = &[
     &[(Component::Sucrose, 100.0)],
     &[(Component::Sucrose, 89.0), (Component::Glucose, 4.0), (Component::Water, 5.0), (Component::Other, 2.0)],
@@ -52,7 +54,7 @@ const STRONG: &[&[(Component, f64)]] = &[
     &[(Component::Ethanol, 55.2), (Component::Water, 44.8)],
     &[(Component::Ethanol, 93.8), (Component::Water, 6.2)],
 ];
-const OTHERS: &[(&[(Component, f64)], Option<f64>)] = &[
+const OTHERS: &[(Percent, Option<f64>)] = &[
     (
         &[
             (Component::Water, 90.0),

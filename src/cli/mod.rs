@@ -42,6 +42,7 @@ Exit codes: 0 fine; 1 the formula cannot be met; 2 bad command line or unreadabl
 Figures are advice, not a licence: the house and its food authority decide what is made and served.";
 
 #[derive(Subcommand)]
+#[expect(clippy::large_enum_variant, reason = "there is one, and it is made once")]
 enum Verb {
     Solve(solve::Args),
     Square(square::Args),

@@ -60,8 +60,8 @@ fn where_else(which: &str, house: &House) -> String {
     }
     let beside = path.parent().filter(|folder| folder.is_dir());
     let files: Vec<String> = beside.map_or_else(Vec::new, |folder| {
-        let cards = house::formula_files(folder, &mut Vec::new());
-        cards.iter().filter_map(|card| Some(folder.join(card.path.file_name()?).display().to_string())).collect()
+        let cards = house::formula_paths(folder);
+        cards.iter().filter_map(|card| Some(folder.join(card.file_name()?).display().to_string())).collect()
     });
     let names = house.formulas().map(|f| f.name.as_str()).chain(files.iter().map(String::as_str));
     match crate::text::nearest(which, names) {

@@ -22,10 +22,8 @@ pub fn ingredient(i: &Ingredient) -> String {
     out.push('\n');
     let mut said: Vec<(String, String)> = Vec::new();
     let mut say = |name: &str, text: String| said.push((name.to_owned(), text));
-    if let Ok(density) = i.per_gram.density(celsius(20.0)) {
-        if i.form == Form::Liquid {
-            say("100 ml weighs", format!("{} g (computed, 20 °C)", grouped(in_kg_per_m3(density.value) / 10.0, 1)));
-        }
+    if let (Ok(density), Form::Liquid) = (i.per_gram.density(celsius(20.0)), i.form) {
+        say("100 ml weighs", format!("{} g (computed, 20 °C)", grouped(in_kg_per_m3(density.value) / 10.0, 1)));
     }
     if i.per_gram.solids_grams() > 0.001 && i.form == Form::Liquid {
         say("Brix", grouped(100.0 * i.per_gram.solids_grams(), 1));
