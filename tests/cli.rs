@@ -156,6 +156,29 @@ fn every_verb_helps_with_an_example() {
     }
 }
 
+/// From inside the folder, from outside, by name: the same house, its other formulas, the settings above it.
+#[test]
+fn the_house_is_found_from_anywhere() {
+    let inside = Path::new(ROOT).join("formulas");
+    let from_inside = run_in(&inside, &["solve", "split-lime-juice.toml", "--made", "2026-11-25"]);
+    assert!(from_inside.status.success(), "{}", whole(&from_inside));
+    for arguments in [
+        &["solve", "./split-lime-juice.toml", "--made", "2026-11-25"][..],
+        &["solve", "split lime juice", "--made", "2026-11-25"],
+        &["solve", "../formulas/split-lime-juice.toml", "--made", "2026-11-25"],
+    ] {
+        assert_eq!(run_in(&inside, arguments).stdout, from_inside.stdout, "{arguments:?}");
+    }
+    assert_eq!(run(&["solve", "formulas/split-lime-juice.toml", "--made", "2026-11-25"]).stdout, from_inside.stdout);
+    assert!(run_in(&inside, &["check", "split-lime-juice.toml"]).status.success());
+    let kitchen = Kitchen::new("[ingredient.\"syrup of the house\"]\nbrix = 50\n");
+    let below = kitchen.folder().join("cards");
+    std::fs::create_dir(&below).unwrap();
+    std::fs::write(below.join("x.toml"), "name = \"x\"\n[parts]\n\"syrup of the house\" = \"1 kg\"\n").unwrap();
+    let output = run_in(&below, &["solve", "x.toml"]);
+    assert!(output.status.success(), "{}", whole(&output));
+}
+
 /// The keys that programs may rely on.
 #[test]
 fn json_has_its_keys() {

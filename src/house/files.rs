@@ -23,6 +23,8 @@ const MOST_BYTES: u64 = 4 * 1024 * 1024;
 
 /// The folder that a formula lies in, or the folder itself; with its full path, so that there is an "above".
 pub(super) fn folder_of(start: &Path) -> PathBuf {
+    // A bare file name lies in the folder of no name, which is this one.
+    let start = if start.as_os_str().is_empty() { Path::new(".") } else { start };
     let full = std::path::absolute(start).unwrap_or_else(|_| start.to_owned());
     if full.is_dir() { full } else { full.parent().map_or(full.clone(), Path::to_owned) }
 }

@@ -93,7 +93,7 @@ impl House {
     }
 
     /// The formulas, by name.
-    pub fn formulas(&self) -> impl Iterator<Item = &FormulaFile> {
+    pub fn formulas(&self) -> impl Iterator<Item = &FormulaFile> + Clone {
         self.formulas.values()
     }
 }
