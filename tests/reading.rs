@@ -11,9 +11,12 @@ use stillroom::quantity::{
     Abv, Brix, MassFraction, Ph, Temperature, celsius, degrees_celsius, grams, in_grams_per_litre, in_kg_per_m3,
     in_millilitres, millilitres,
 };
-use stillroom::reading::sweet::{MODEL_ABV, MODEL_SUGAR_G_L};
 use stillroom::reading::{Density, Doubts, Kind, PhReading, Readings, Titration, Told, tell};
 use table::{Largest, rows};
+
+/// What the reference states for two instruments at their best: ±0.6 % vol and ±3 g/L.
+const MODEL_ABV: f64 = 0.6;
+const MODEL_SUGAR_G_L: f64 = 3.0;
 
 fn brix(value: f64) -> Brix {
     Brix::new(value).unwrap()
@@ -185,6 +188,19 @@ fn two_instruments_give_back_what_was_mixed() {
     }
     println!("{count} liqueurs");
     assert!(count > 400, "{count}");
+}
+
+/// Beyond liqueurs, where the index of spirit is flat in its strength.
+#[test]
+fn strong_spirit_with_a_little_sugar_is_told_too() {
+    for a in (60..=85).step_by(5).map(f64::from) {
+        for s in [2.0, 5.0, 20.0, 60.0] {
+            let liquid = liqueur(a, s).unwrap();
+            let found = told(&both(shown(&liquid, celsius(20.0), false), gravity(&liquid, celsius(20.0)), 20.0));
+            assert!((found.abv.unwrap().value.get() - a).abs() < 0.01, "{a} {s} {found:?}");
+            assert!((in_grams_per_litre(found.sugar.unwrap().value) - s).abs() < 0.1, "{a} {s} {found:?}");
+        }
+    }
 }
 
 #[test]
@@ -575,5 +591,95 @@ proptest! {
         let (here, sweeter, denser) = (at(0.0, 0.0), at(0.1, 0.0), at(0.0, 0.0005));
         prop_assert!(sweeter.0 > here.0 && sweeter.1 > here.1);
         prop_assert!(denser.0 < here.0 && denser.1 > here.1);
+    }
+}
+
+/// The command in a folder of its own, with a house that says what it measures with, or none.
+fn run(name: &str, house: Option<&str>, args: &[&str]) -> std::process::Output {
+    let folder = std::env::temp_dir().join(format!("stillroom-read-{}-{name}", std::process::id()));
+    std::fs::create_dir_all(&folder).unwrap();
+    if let Some(house) = house {
+        std::fs::write(folder.join("house.toml"), house).unwrap();
+    }
+    let output = std::process::Command::new(env!("CARGO_BIN_EXE_stillroom"))
+        .arg("read")
+        .args(args)
+        .current_dir(&folder)
+        .output()
+        .unwrap();
+    std::fs::remove_dir_all(&folder).unwrap();
+    output
+}
+
+fn json(output: &std::process::Output) -> serde_json::Value {
+    serde_json::from_slice(&output.stdout).unwrap()
+}
+
+#[test]
+fn the_command_gives_the_promised_keys() {
+    let args = ["--refractometer", "32.60", "--sg", "1.0588", "--at", "20C", "--json"];
+    let output = run("keys", None, &args);
+    assert_eq!(output.status.code(), Some(0));
+    let whole = json(&output);
+    for key in ["brix", "abv_pct", "sugar_g_l"] {
+        assert!(whole[key].is_f64() && whole["doubt"][key].is_f64(), "{key}: {whole}");
+    }
+    assert!(whole["diagnostics"].is_array() && whole["label_grade"] == false);
+    assert!((whole["abv_pct"].as_f64().unwrap() - 30.0).abs() < 0.1);
+    assert!((whole["sugar_g_l"].as_f64().unwrap() - 250.0).abs() < 1.0);
+    // a house with finer instruments is in less doubt
+    let house = "[instruments]\nrefractometer = \"0.1 °Bx\"\nhydrometer = 0.0005\n";
+    let finer = json(&run("finer", Some(house), &args));
+    let off = |whole: &serde_json::Value| whole["doubt"]["abv_pct"].as_f64().unwrap();
+    assert!(off(&finer) < off(&whole) && off(&finer) >= MODEL_ABV, "{} {}", off(&finer), off(&whole));
+    // a syrup has no strength to tell
+    let syrup = json(&run("syrup", None, &["--refractometer", "50", "--json"]));
+    assert!(
+        syrup["abv_pct"].is_null()
+            && syrup["doubt"]["abv_pct"].is_null()
+            && (syrup["brix"].as_f64().unwrap() - 50.0).abs() < 1e-6
+    );
+    assert!(!syrup["assumed"].as_array().unwrap().is_empty());
+}
+
+#[test]
+fn the_command_answers_with_its_exit_code() {
+    for (name, args, code, word) in [
+        (
+            "alone",
+            &["--sg", "1.05"][..],
+            1,
+            "error[needs-another-reading]: a hydrometer alone cannot tell sugar from alcohol",
+        ),
+        ("none", &[], 1, "error[needs-another-reading]: there is no reading to work from"),
+        ("apart", &["--sg", "1.2", "--refractometer", "30"], 1, "error[readings-contradict]"),
+        ("acid", &["--ph", "12"], 1, "error[out-of-range]: pH 12 lies outside 1 to 9"),
+        ("nan", &["--sg", "NaN"], 2, "error[bad-argument]: --sg \"NaN\""),
+        ("below", &["--refractometer", "-3"], 2, "error[bad-argument]: --refractometer \"-3\""),
+        ("unit", &["--refractometer", "30", "--at", "25"], 2, "error[bad-argument]: --at \"25\""),
+        ("two", &["--sg", "1.05", "--baume", "4"], 2, "cannot be used with"),
+        ("half", &["--titre", "12ml"], 2, "--sample"),
+        ("who", &["--titre", "12ml", "--sample", "15ml", "--as", "tartric"], 2, "did you mean tartaric?"),
+    ] {
+        let output = run(name, None, args);
+        let said = String::from_utf8_lossy(&output.stderr);
+        assert_eq!(output.status.code(), Some(code), "{name}: {said}");
+        assert!(said.contains(word), "{name}: {said}");
+        assert!(output.stdout.is_empty(), "{name}");
+    }
+}
+
+#[test]
+fn the_bench_gets_a_range_and_what_to_do() {
+    let output = run("bench", None, &["--refractometer", "32.6", "--sg", "1.0588"]);
+    let said = String::from_utf8_lossy(&output.stdout).into_owned();
+    for line in [
+        "read at 20 °C: refractometer 32.6 °Bx, hydrometer SG 1.0588",
+        "  alcohol   29.2 to 30.8 % vol   (30.0 ± 0.8)",
+        "- not label grade: a label must be within 0.3 % vol, this is good for 0.8",
+        "- assumed: read at 20 °C (--at)",
+        "- assumed: all that is dissolved is sucrose",
+    ] {
+        assert!(said.contains(line), "{line}\n{said}");
     }
 }

@@ -56,7 +56,11 @@ fn commands_of_the_readme_print_what_it_shows() {
     if std::env::var_os("STILLROOM_BLESS").is_some() {
         std::fs::write(&path, &made).unwrap();
     }
-    assert_eq!(text, made);
+    let differs = text.lines().zip(made.lines()).find(|(old, new)| old != new);
+    assert!(
+        text == made,
+        "the README shows another output than the program (first line: {differs:?}); STILLROOM_BLESS=1 renews it"
+    );
 }
 
 #[test]

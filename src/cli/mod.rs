@@ -1,7 +1,9 @@
 //! The verbs. The only room that knows a command line, a terminal and an exit code.
 
+mod adjust;
 mod ascii;
 mod check;
+mod cost;
 mod date;
 mod explain;
 mod larder;
@@ -11,6 +13,7 @@ mod paint;
 mod read;
 mod solve;
 mod square;
+mod swap;
 
 use std::io::{self, IsTerminal, Write};
 use std::process::ExitCode;
@@ -42,12 +45,14 @@ Exit codes: 0 fine; 1 the formula cannot be met; 2 bad command line or unreadabl
 Figures are advice, not a licence: the house and its food authority decide what is made and served.";
 
 #[derive(Subcommand)]
-#[expect(clippy::large_enum_variant, reason = "there is one, and it is made once")]
 enum Verb {
     Solve(solve::Args),
     Square(square::Args),
     Date(date::Args),
     Read(read::Args),
+    Adjust(adjust::Args),
+    Swap(swap::Args),
+    Cost(cost::Args),
     Check(check::Args),
     Larder(larder::Args),
     Explain(explain::Args),
@@ -102,6 +107,9 @@ pub fn run() -> ExitCode {
         Verb::Square(args) => square::run(&args),
         Verb::Date(args) => date::run(&args),
         Verb::Read(args) => read::run(&args),
+        Verb::Adjust(args) => adjust::run(&args),
+        Verb::Swap(args) => swap::run(&args),
+        Verb::Cost(args) => cost::run(&args),
         Verb::Check(args) => check::run(&args),
         Verb::Larder(args) => larder::run(&args),
         Verb::Explain(args) => explain::run(&args),

@@ -130,7 +130,7 @@ pub fn run(args: &Args) -> Reply {
         return Reply::whole(render::json::read(&readings, &told, &found), &found);
     }
     let (notes, findings): (Vec<_>, Vec<_>) = found.into_iter().partition(|d| d.severity == Severity::Note);
-    let any = told.kind.is_some() || told.measured_density.is_some() || told.ph.is_some() || told.acid.is_some();
+    let any = told.kind.is_some() || told.ph.is_some() || told.acid.is_some();
     Reply::new(if any { render::text::reading(&readings, &told, &notes) } else { String::new() }, findings)
 }
 

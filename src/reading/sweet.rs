@@ -98,11 +98,11 @@ impl Line {
 
     /// The liquid on the line with this share of sucrose.
     fn at(&self, sucrose: f64) -> [f64; 2] {
-        let most = driest(sucrose);
-        let root = bracketed(|ethanol| self.fact.off([sucrose, ethanol], self.t), 0.0, most, TOLERANCE);
-        // At its two ends the line touches what is possible, to the last digit.
-        let end = if 2.0 * sucrose < self.least + self.most || self.least == sucrose { 0.0 } else { most };
-        [sucrose, root.unwrap_or(end)]
+        let (none, most) = (0.0, driest(sucrose));
+        let off = |ethanol: f64| self.fact.off([sucrose, ethanol], self.t);
+        // At its two ends the line touches what is possible, but for the last digit.
+        let nearer = || if off(none).abs() < off(most).abs() { none } else { most };
+        [sucrose, bracketed(off, none, most, TOLERANCE).unwrap_or_else(|_| nearer())]
     }
 }
 

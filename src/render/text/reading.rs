@@ -85,10 +85,8 @@ fn values(told: &Told) -> Vec<(String, String)> {
     if let Some(sugar) = told.sugar {
         say("sugar", range(in_grams_per_litre(sugar.value), in_grams_per_litre(sugar.error), "g/L at 20 °C"));
     }
-    match (told.density, told.measured_density) {
-        (Some(rho), _) => say("density", range(in_kg_per_m3(rho.value), in_kg_per_m3(rho.error), "kg/m³ at 20 °C")),
-        (None, Some(rho)) => say("density", range(in_kg_per_m3(rho.value), in_kg_per_m3(rho.error), "kg/m³ as read")),
-        (None, None) => {}
+    if let Some(rho) = told.density {
+        say("density", range(in_kg_per_m3(rho.value), in_kg_per_m3(rho.error), "kg/m³ at 20 °C"));
     }
     if let Some(ph) = told.ph {
         let limit = if ph.clears_limits {
