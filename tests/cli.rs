@@ -11,7 +11,8 @@ use kitchen::Kitchen;
 use serde_json::Value;
 
 const ROOT: &str = env!("CARGO_MANIFEST_DIR");
-const VERBS: [&str; 8] = ["solve", "square", "date", "read", "check", "larder", "explain", "new"];
+const VERBS: [&str; 11] =
+    ["solve", "square", "adjust", "swap", "date", "read", "cost", "check", "larder", "explain", "new"];
 
 fn command(folder: &Path, arguments: &[&str]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
@@ -246,6 +247,19 @@ fn json_has_its_keys() {
         ],
     );
 
+    let adjust = json(&["adjust", "formulas/rich-muscovado-syrup.toml", "--have", "2.1L", "--brix", "66", "--json"]);
+    has(&adjust, &["add", "after", "yield"]);
+    has(&adjust["add"][0], &["of", "mass_g", "volume_ml"]);
+    has(&adjust["after"], &["brix", "density_kg_m3"]);
+    has(&adjust["yield"], &["mass_g", "volume_ml"]);
+
+    json(&["swap", "formulas/plain-syrup.toml", "--old", "white sugar", "--new", "honey", "--json"]);
+
+    let cost = json(&["cost", "formulas/lime-and-clove-liqueur.toml", "--json"]);
+    has(&cost, &["currency", "batch", "per_litre", "lines", "measures"]);
+    has(&cost["lines"][0], &["of", "cost"]);
+    assert!(cost["batch"].is_string(), "money is a decimal text: {}", cost["batch"]);
+
     has(&json(&["check", "formulas", "--json"]), &["files", "diagnostics"]);
     has(&json(&["larder", "honey", "--json"]), &["ingredients", "diagnostics"]);
     has(&json(&["explain", "brix", "--json"]), &["equations"]);
@@ -275,6 +289,9 @@ fn json_is_json_when_things_go_wrong() {
         &["larder", "xyzzy", "--json"],
         &["explain", "xyzzy", "--json"],
         &["date", "nowhere.toml", "--json"],
+        &["adjust", "nowhere.toml", "--have", "1L", "--brix", "50", "--json"],
+        &["swap", "formulas/plain-syrup.toml", "--old", "white sugar", "--new", "xyzzy", "--json"],
+        &["cost", "nowhere.toml", "--json"],
         &["date", "tests/bad/solve/too-many-open.toml", "--json"],
         &["read", "--json"],
         &["new", "formulas", "--json"],
