@@ -1,6 +1,7 @@
 //! `check`: every finding for formulas, one's own or one that somebody sent.
 
-use std::collections::{HashMap, HashSet};
+use std::collections::HashMap;
+use std::collections::hash_map::Entry;
 use std::path::{Path, PathBuf};
 
 use crate::diagnostic::{Diagnostic, Severity, any_error};
@@ -41,11 +42,7 @@ pub fn run(args: &Args) -> Reply {
     let mut houses: HashMap<PathBuf, House> = HashMap::new();
     let mut files = 0;
     for path in paths {
-        let cards = if path.is_dir() {
-            house::formula_files(path, &mut found).into_iter().map(|f| f.path).collect()
-        } else {
-            vec![path.clone()]
-        };
+        let cards = if path.is_dir() { house::formula_paths(path) } else { vec![path.clone()] };
         files += cards.len();
         let folder = if path.is_dir() { path.clone() } else { path.parent().unwrap_or(Path::new("")).to_owned() };
         let house = houses.entry(folder.clone()).or_insert_with(|| {
@@ -57,13 +54,7 @@ pub fn run(args: &Args) -> Reply {
             check_card(card, house, &mut found);
         }
     }
-    // A card that another one needs is checked with both: say it once.
-    let mut seen = HashSet::new();
-    let once: Vec<Diagnostic> = found
-        .into_iter()
-        .filter(|d| args.notes || d.severity > Severity::Note)
-        .filter(|d| seen.insert((d.code, d.file.clone(), d.labels.first().map(|l| l.span.start), d.title.clone())))
-        .collect();
+    let once = each_once(found.into_iter().filter(|d| args.notes || d.severity > Severity::Note));
     if args.json {
         return Reply::whole(render::json::check(files, &once), &once);
     }
@@ -71,9 +62,34 @@ pub fn run(args: &Args) -> Reply {
     let cards = if files == 1 { "card" } else { "cards" };
     let out = match (count(Severity::Error), count(Severity::Warning)) {
         (0, 0) => format!("{files} {cards} checked: nothing found\n"),
-        (errors, warnings) => format!("{files} {cards} checked: {errors} errors, {warnings} warnings\n"),
+        (errors, warnings) => {
+            let some = |n, word| format!("{n} {word}{}", if n == 1 { "" } else { "s" });
+            format!("{files} {cards} checked: {}, {}\n", some(errors, "error"), some(warnings, "warning"))
+        }
     };
     Reply::new(out, once)
+}
+
+/// A card that another one needs is checked with both, and a card that cannot be read is met twice: each
+/// finding is said once, in its graver form.
+fn each_once(found: impl Iterator<Item = Diagnostic>) -> Vec<Diagnostic> {
+    let mut once: Vec<Diagnostic> = Vec::new();
+    let mut places = HashMap::new();
+    for d in found {
+        let key = (d.code, d.file.clone(), d.labels.first().map(|l| l.span.start), d.title.clone());
+        match places.entry(key) {
+            Entry::Vacant(free) => {
+                free.insert(once.len());
+                once.push(d);
+            }
+            Entry::Occupied(place) => {
+                if let Some(first) = once.get_mut(*place.get()) {
+                    first.severity = first.severity.max(d.severity);
+                }
+            }
+        }
+    }
+    once
 }
 
 fn check_card(path: &Path, house: &House, found: &mut Vec<Diagnostic>) {

@@ -1,6 +1,7 @@
 //! The verbs. The only room that knows a command line, a terminal and an exit code.
 
 mod adjust;
+mod ascii;
 mod check;
 mod cost;
 mod date;
@@ -14,7 +15,7 @@ mod solve;
 mod square;
 mod swap;
 
-use std::io::{self, Write};
+use std::io::{self, IsTerminal, Write};
 use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
@@ -124,9 +125,13 @@ pub fn run() -> ExitCode {
 }
 
 fn print(findings: &str, out: &str) -> io::Result<()> {
+    // What goes into a file or to a program is always UTF-8.
+    let utf8 = |terminal: bool| !terminal || ascii::takes_utf8(|name| std::env::var(name).ok());
     if !findings.is_empty() {
+        let findings = ascii::fitted(findings, utf8(io::stderr().is_terminal()));
         anstream::stderr().write_all(findings.as_bytes())?;
     }
+    let out = ascii::fitted(out, utf8(io::stdout().is_terminal()));
     let mut stdout = anstream::stdout();
     stdout.write_all(out.as_bytes())?;
     stdout.flush()

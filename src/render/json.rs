@@ -365,7 +365,7 @@ pub fn larder(found: &[&Ingredient], diagnostics: &[Diagnostic]) -> String {
 }
 
 /// Equations and their sources.
-pub fn equations(all: &[&Equation]) -> String {
+pub fn equations(all: &[&Equation], diagnostics: &[Diagnostic]) -> String {
     let listed: Value = all
         .iter()
         .map(|e| {
@@ -375,7 +375,12 @@ pub fn equations(all: &[&Equation]) -> String {
             json!({ "property": e.property, "unit": e.unit, "equation": e.equation, "range": e.range, "error": e.error, "sources": cited })
         })
         .collect();
-    text(&json!({ "equations": listed }))
+    text(&json!({ "equations": listed, "diagnostics": findings(diagnostics) }))
+}
+
+/// The code of a finding, explained.
+pub fn code(code: Code) -> String {
+    text(&json!({ "code": code.as_str(), "description": code.description(), "equations": [], "diagnostics": [] }))
 }
 
 /// What a batch costs. Money is a decimal text.

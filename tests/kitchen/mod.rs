@@ -5,6 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 
+use chrono::NaiveDate;
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
 use stillroom::formula::{self, Formula, TargetKind};
 use stillroom::house::{self, House};
@@ -13,6 +14,9 @@ use stillroom::sheet::Sheet;
 use stillroom::solve::balance::value_of;
 use stillroom::solve::card::volume_ml;
 use stillroom::solve::{Options, Solved, SolvedPart, solve};
+
+/// A Wednesday: the day on which everything here is made.
+pub const DAY: NaiveDate = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
 
 pub struct Kitchen {
     folder: PathBuf,
@@ -126,7 +130,7 @@ impl Made {
     pub fn sheet(&self) -> Sheet {
         let card = self.card.as_ref().unwrap();
         let makes = Options::default().asked(card);
-        Sheet::of(card, self.solved().clone(), &self.house, makes, celsius(20.0), chrono::NaiveDate::default()).0
+        Sheet::of(card, self.solved().clone(), &self.house, makes, celsius(20.0), DAY).0
     }
 
     pub fn text(&self) -> String {
