@@ -142,6 +142,7 @@ codes! {
     YieldImpossible = "yield-impossible": "The card says that it makes more than its parts can.",
     YieldLower = "yield-lower": "The card says that it makes less than its parts give.",
     NoDensity = "no-density": "A density that is needed cannot be computed.",
+    Stop = "stop": "A caution says not to make or serve the product as planned.",
     BelowLegalMinimum = "below-legal-minimum": "The product is less than the law asks of its class.",
     PropertyUnknown = "property-unknown": "A property cannot honestly be given.",
     PropertyStretched = "property-stretched": "A property is given outside the range in which its equation was checked.",

@@ -122,7 +122,7 @@ fn doubts(all: &[Doubt]) -> Value {
 fn yields(solved: &Solved) -> Value {
     json!({
         "mass_g": solved.bottled().total_grams(),
-        "volume_ml": volume_ml(solved.bottled()).filter(|_| !solved.bottled().is_dry()),
+        "volume_ml": volume_ml(solved.bottled()).filter(|_| !solved.is_dry()),
     })
 }
 
