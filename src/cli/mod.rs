@@ -1,6 +1,8 @@
 //! The verbs. The only room that knows a command line, a terminal and an exit code.
 
+mod adjust;
 mod check;
+mod cost;
 mod date;
 mod explain;
 mod larder;
@@ -10,6 +12,7 @@ mod paint;
 mod read;
 mod solve;
 mod square;
+mod swap;
 
 use std::io::{self, Write};
 use std::process::ExitCode;
@@ -46,6 +49,9 @@ enum Verb {
     Square(square::Args),
     Date(date::Args),
     Read(read::Args),
+    Adjust(adjust::Args),
+    Swap(swap::Args),
+    Cost(cost::Args),
     Check(check::Args),
     Larder(larder::Args),
     Explain(explain::Args),
@@ -100,6 +106,9 @@ pub fn run() -> ExitCode {
         Verb::Square(args) => square::run(&args),
         Verb::Date(args) => date::run(&args),
         Verb::Read(args) => read::run(&args),
+        Verb::Adjust(args) => adjust::run(&args),
+        Verb::Swap(args) => swap::run(&args),
+        Verb::Cost(args) => cost::run(&args),
         Verb::Check(args) => check::run(&args),
         Verb::Larder(args) => larder::run(&args),
         Verb::Explain(args) => explain::run(&args),

@@ -46,6 +46,8 @@ fn ingredient(row: &Row, names: Option<&Row>, measures: Option<&Row>) -> Ingredi
         tags: list("tags"),
         allergens: list("allergens"),
         price: None,
+        price_at: None,
+        usable: None,
         priced_on: None,
         status: row.text("status").to_owned(),
         source: row.text("source").to_owned(),

@@ -7,27 +7,27 @@ use crate::quantity::{MassFraction, Ph, celsius, in_kg_per_m3};
 
 /// What the label says; what it does not say stays as in the ingredient that it is like.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(super) struct Label {
+pub(crate) struct Label {
     /// Percent by volume at 20 °C.
-    pub(super) abv: Option<f64>,
+    pub(crate) abv: Option<f64>,
     /// Dissolved solids, a share by mass.
-    pub(super) brix: Option<f64>,
+    pub(crate) brix: Option<f64>,
     /// Sugars as weighed, g/L at 20 °C.
-    pub(super) sugar_g_l: Option<f64>,
+    pub(crate) sugar_g_l: Option<f64>,
     /// Titratable acid as citric, g/L at 20 °C.
-    pub(super) acid_g_l: Option<f64>,
+    pub(crate) acid_g_l: Option<f64>,
     /// A reading of the pH. With the acid it tells how much of it the minerals hold; alone it tells nothing.
-    pub(super) ph: Option<Ph>,
+    pub(crate) ph: Option<Ph>,
 }
 
 impl Label {
     /// Whether it says anything of what is in it.
-    pub(super) fn is_empty(&self) -> bool {
+    pub(crate) fn is_empty(&self) -> bool {
         Self { ph: None, ..*self } == Self::default()
     }
 
     /// Both readings that calibrate an acid: titratable acid, g/L, and pH.
-    pub(super) fn acid_and_ph(&self) -> Option<(f64, Ph)> {
+    pub(crate) fn acid_and_ph(&self) -> Option<(f64, Ph)> {
         self.acid_g_l.zip(self.ph).filter(|(acid, _)| *acid > 0.0)
     }
 }
@@ -43,7 +43,7 @@ const READ_AT_C: f64 = 25.0;
 
 /// Why there is no such liquid.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Impossible(pub(super) String);
+pub(crate) struct Impossible(pub(crate) String);
 
 impl Impossible {
     fn because(why: &str) -> Self {
@@ -62,7 +62,7 @@ impl Impossible {
 /// Acid and pH together are a calibration ([`juice::calibrate`]): they tell all acid, free and bound, and the cations
 /// that hold the bound part, and both replace what the base had. More acid leaves less water, and that moves the
 /// calibration a little: it is repeated until it stays.
-pub(super) fn composition(base: Option<&Mixture>, label: &Label) -> Result<Mixture, Impossible> {
+pub(crate) fn composition(base: Option<&Mixture>, label: &Label) -> Result<Mixture, Impossible> {
     let water = Mixture::of(&[(Component::Water, 1.0)]);
     let mut groups = Base::of(base.unwrap_or(&water), label, base.is_some());
     let mut mixture = groups.closed(label)?;

@@ -48,6 +48,8 @@ impl Larder {
                 id: known.id.clone(),
                 aliases: known.all_names().map(str::to_owned).collect(),
                 price: known.price.clone(),
+                price_at: known.price_at,
+                usable: known.usable,
                 priced_on: known.priced_on.clone(),
                 ..ingredient
             }),

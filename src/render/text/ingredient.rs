@@ -2,7 +2,7 @@
 
 use crate::larder::{Form, Ingredient, Origin};
 use crate::mixture::Component;
-use crate::quantity::display::grouped;
+use crate::quantity::display::{grouped, percent_text};
 use crate::quantity::{celsius, in_grams, in_kg_per_m3};
 
 use super::table;
@@ -57,7 +57,9 @@ pub fn ingredient(i: &Ingredient) -> String {
         say("allergens", i.allergens.join(", "));
     }
     if let Some(price) = &i.price {
-        say("price", price.clone());
+        let day = i.priced_on.as_ref().map_or_else(String::new, |day| format!(", of {day}"));
+        let usable = i.usable.map_or_else(String::new, |share| format!(", {} of it usable", percent_text(share)));
+        say("price", format!("{price}{day}{usable}"));
     }
     let names: Vec<&str> = i.all_names().filter(|n| *n != i.name).collect();
     if !names.is_empty() {

@@ -1,19 +1,25 @@
 //! Plain text, one screen a person at a bench can act on.
 
+mod adjust;
+mod cost;
 mod date;
 mod equation;
 mod ingredient;
 mod reading;
 mod sheet;
 mod square;
+mod swap;
 mod table;
 
+pub use adjust::adjusted;
+pub use cost::cost;
 pub use date::{cautions, date, summary};
 pub use equation::{equation_names, equations};
 pub use ingredient::{ingredient, ingredients};
 pub use reading::reading;
 pub use sheet::sheet;
 pub use square::square;
+pub use swap::swapped;
 
 use crate::quantity::display;
 

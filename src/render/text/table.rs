@@ -2,6 +2,17 @@
 
 /// Rows under each other, indented by two; every row has the same number of cells.
 pub fn columns(rows: &[Vec<String>]) -> String {
+    aligned(rows, 1)
+}
+
+/// The same, with a note at the end of each row, to the left.
+pub fn columns_noted(rows: &[Vec<String>]) -> String {
+    let last = rows.iter().map(Vec::len).max().unwrap_or(0).saturating_sub(1);
+    aligned(rows, last)
+}
+
+/// The first column to the left, and from `note` on too if there is more than one before it.
+fn aligned(rows: &[Vec<String>], note: usize) -> String {
     let wide = |s: &str| s.chars().count();
     let count = rows.iter().map(Vec::len).max().unwrap_or(0);
     let widths: Vec<usize> =
@@ -11,7 +22,10 @@ pub fn columns(rows: &[Vec<String>]) -> String {
         let mut line = String::from("  ");
         for (c, cell) in row.iter().enumerate() {
             let pad = " ".repeat(widths[c].saturating_sub(wide(cell)));
-            if c == 0 {
+            if c > 1 && c == note {
+                line.push_str("   ");
+                line.push_str(cell);
+            } else if c == 0 {
                 line.push_str(cell);
                 line.push_str(&pad);
             } else {
