@@ -6,6 +6,7 @@
 //! inputs add as squares (JCGM 100:2008, the guide to the expression of uncertainty in measurement,
 //! first order). One ingredient is one input wherever it stands on the card.
 
+pub mod budget;
 pub mod spread;
 
 use crate::formula::TargetKind;
@@ -15,6 +16,7 @@ use crate::quantity::{display, in_grams};
 use crate::solve::Solved;
 use crate::solve::balance::value_of;
 
+pub use budget::Budget;
 pub use spread::{Cause, Input};
 
 /// The numbers that carry a doubt.
