@@ -261,3 +261,94 @@ fn a_printed_half_width_is_never_smaller_than_the_computed_one() {
         }
     }
 }
+
+const RUM: &str = "[ingredient.rum]\nabv = 63\n";
+
+fn label_lines(card: &str) -> Vec<String> {
+    let text = Kitchen::new(RUM).makes(card).text();
+    let joined = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    joined.match_indices("label tolerance").map(|(at, _)| joined[at..].chars().take(170).collect()).collect()
+}
+
+#[test]
+fn a_strength_is_held_against_the_tolerance_of_a_label() {
+    let card = |rum: &str, water: &str| format!("name = \"S\"\n[parts]\nrum = \"{rum}\"\nwater = \"{water}\"\n");
+    let weighed = label_lines(&card("400 g", "600 g"));
+    assert_eq!(weighed.len(), 1, "{weighed:?}");
+    assert!(weighed[0].contains("0.3 points (US/UK/EU): the doubt is within it, if the label strength"), "{weighed:?}");
+    let poured = label_lines(&card("400 ml", "600 g"));
+    assert!(poured[0].contains("the doubt is larger: not good enough for a label"), "{poured:?}");
+    // A neat spirit is as sure as its label, and the equations come on top.
+    let neat = label_lines(&card("1000 g", "1 g"));
+    assert!(neat[0].contains("only if the label strength of the spirit is exact"), "{neat:?}");
+    assert!(label_lines(&card("10 g", "990 g")).is_empty(), "below 1.2 % no label states it");
+}
+
+#[test]
+fn a_bottle_with_plants_in_it_has_the_wide_tolerance() {
+    let steeped = label_lines("name = \"S\"\n[parts]\nrum = \"800 g\"\n\"lime zest\" = \"200 g\"\n");
+    assert!(steeped.iter().any(|l| l.contains("1.5 points (UK/EU)")), "{steeped:?}");
+    assert!(steeped.iter().any(|l| l.contains("0.3 points (US)")), "{steeped:?}");
+}
+
+fn explain(arguments: &[&str]) -> (i32, String, String) {
+    let output = std::process::Command::new(env!("CARGO_BIN_EXE_stillroom"))
+        .arg("explain")
+        .args(arguments)
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .output()
+        .unwrap();
+    let text = |bytes| String::from_utf8(bytes).unwrap();
+    (output.status.code().unwrap(), text(output.stdout), text(output.stderr))
+}
+
+#[test]
+fn explain_tells_the_budget_of_a_card() {
+    let (code, out, err) = explain(&["brix", "--of", "formulas/lime-cordial.toml"]);
+    assert_eq!(code, 0, "{err}");
+    for said in [
+        "Lime cordial: Brix 46.00 ±",
+        "the acid of lime juice",
+        "titrate what you have",
+        "a titration of it would make it ±",
+        "<- 556.1 g of dissolved solids in 1,208.9 g",
+        "<- dissolved non-volatile solids/mass",
+        "<- Habit of the trade (common practice, no source)",
+    ] {
+        assert!(out.contains(said), "{said}\n{out}");
+    }
+    for (kind, unit) in [("abv", "% vol"), ("sugar", "g/L")] {
+        let (_, out, _) = explain(&[kind, "--of", "formulas/spiced-orange-liqueur.toml"]);
+        assert!(out.contains(unit) && out.contains("Where it comes from"), "{out}");
+    }
+    let (code, _, err) = explain(&["viscosity", "--of", "formulas/lime-cordial.toml"]);
+    assert!(code == 2 && err.contains("ask for one of brix, abv, sugar, acid"), "{code} {err}");
+    let (code, out, err) = explain(&["abv", "--of", "formulas/lime-cordial.toml"]);
+    assert!(code == 0 && out.is_empty() && err.contains("has no abv that can be given"), "{code} {out} {err}");
+}
+
+#[test]
+fn the_budget_for_programs_adds_up() {
+    let (_, out, _) = explain(&["acid", "--of", "formulas/lime-cordial.toml", "--json"]);
+    let json: serde_json::Value = serde_json::from_str(&out).unwrap();
+    assert_eq!((json["formula"].as_str(), json["property"].as_str()), (Some("Lime cordial"), Some("acid_g_l")));
+    let number = |value: &serde_json::Value| value.as_f64().unwrap();
+    close(number(&json["amount"]) / number(&json["whole"]) * 1000.0, number(&json["value"]), 1e-6);
+    let budget = json["doubt"]["budget"].as_array().unwrap();
+    let squares: f64 = budget.iter().map(|s| number(&s["half_width"]).powi(2)).sum();
+    let half_width = number(&json["doubt"]["half_width"]);
+    // What is too small to be listed is less than a hundredth of the whole.
+    close(squares / half_width.powi(2), 1.0, 0.01);
+    assert!(number(&json["better"]["half_width"]) < half_width);
+    let (_, measured, _) = explain(&[
+        "acid",
+        "--of",
+        "formulas/lime-cordial.toml",
+        "--json",
+        "--measured",
+        "lime juice: acid=58 g/L, ph=2.3",
+    ]);
+    let measured: serde_json::Value = serde_json::from_str(&measured).unwrap();
+    // Other limes than those of the table, so nearly the same.
+    close(number(&measured["doubt"]["half_width"]), number(&json["better"]["half_width"]), 0.1);
+}

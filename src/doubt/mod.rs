@@ -65,7 +65,12 @@ fn one(kind: TargetKind, liquid: &Mixture, inputs: &[Input], moved: &[(Mixture, 
         .iter()
         .zip(moved)
         .filter_map(|(input, (up, down))| {
-            let half_width = 0.5 * (value_of(kind, up)? - value_of(kind, down)?).abs();
+            let half_width = match (value_of(kind, up), value_of(kind, down)) {
+                (Some(up), Some(down)) => 0.5 * (up - down).abs(),
+                // Nothing can be stronger than pure ethanol: then the one side counts.
+                (Some(one), None) | (None, Some(one)) => (one - value).abs(),
+                (None, None) => return None,
+            };
             Some(Share {
                 what: input.what.clone(),
                 remedy: input.cause.remedy(),

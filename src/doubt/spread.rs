@@ -1,11 +1,13 @@
 //! The inputs of a batch and how far each may be off, as half-widths at 95 %.
 
+use crate::formula::TargetKind;
 use crate::house::Instruments;
 use crate::larder::{Form, Ingredient};
 use crate::mixture::{Component, Mixture};
 use crate::quantity::{Literal, literal};
 // Which scale a line is weighed on is decided once, for the sheet and for its doubt.
 use crate::sheet::weighing::{Weighing, weighing};
+use crate::solve::balance::value_of;
 use crate::solve::resolve::What;
 use crate::solve::{Solved, SolvedPart, stage};
 
@@ -332,15 +334,15 @@ fn sourer(of: &Mixture, by: f64) -> Mixture {
     delta
 }
 
-/// What changes in one gram with the strength of a label moved by its tolerance: ethanol in place of water.
+/// What changes in one gram with the strength of a label moved by its tolerance: ethanol in place of water. A gram that
+/// is stronger takes up more room, so it takes more ethanol than the tolerance alone: the slope says how much.
 fn stronger(of: &Mixture) -> Mixture {
-    let by = LABEL_ABV / 100.0 * ETHANOL_G_PER_ML / density(of);
-    Mixture::of(&[(Component::Ethanol, by), (Component::Water, -by)])
-}
-
-/// Pure ethanol at 20 °C, g/ml (OIML R 22).
-const ETHANOL_G_PER_ML: f64 = 0.78924;
-
-fn density(of: &Mixture) -> f64 {
-    crate::solve::resolve::poured_g_per_ml(of).unwrap_or(1.0)
+    let trial = 0.001_f64.min(0.5 * of.grams_of(Component::Ethanol)).min(0.5 * of.grams_of(Component::Water));
+    let swap = |g: f64| Mixture::of(&[(Component::Ethanol, g), (Component::Water, -g)]);
+    let abv = |g: f64| value_of(TargetKind::Abv, &(*of + swap(g)));
+    match abv(trial).zip(abv(-trial)) {
+        Some((up, down)) if up > down => swap(LABEL_ABV * 2.0 * trial / (up - down)),
+        // No water to give way (pure ethanol), or no density: what the tolerance is by mass.
+        _ => swap(-LABEL_ABV / 100.0),
+    }
 }
