@@ -6,7 +6,7 @@ use crate::mixture::{Component, Mineral};
 use crate::quantity::{grams, kg_per_m3};
 
 use super::analysis::{Analysis, minerals};
-use super::ingredient::{Form, Ingredient, Origin};
+use super::ingredient::{Form, Ingredient, Origin, Stated};
 use super::table::{Row, rows};
 
 const COMPOSITION: &str = include_str!("data/composition.csv");
@@ -54,6 +54,7 @@ fn ingredient(row: &Row, names: Option<&Row>, measures: Option<&Row>) -> Ingredi
         source: row.text("source").to_owned(),
         notes: notes.into_iter().flatten().collect::<Vec<_>>().join("; "),
         origin: Origin::BuiltIn,
+        stated: Stated::default(),
     }
 }
 

@@ -3,6 +3,7 @@
 pub mod bench;
 pub mod dosing;
 pub mod keeping;
+pub mod label_grade;
 pub mod law;
 pub mod properties;
 pub mod weighing;
@@ -12,11 +13,12 @@ use chrono::NaiveDate;
 use crate::dated::{self, Dated, Which};
 use crate::diagnostic::Diagnostic;
 use crate::doubt::{self, Doubt};
-use crate::formula::{Formula, Makes, Stage};
+use crate::formula::{Formula, Makes, Stage, TargetKind};
 use crate::house::House;
 use crate::larder::Origin;
 use crate::mixture::{Component, Mixture, flash_point, nutrition};
 use crate::quantity::{Abv, Temperature, celsius, degrees_celsius, in_millilitres, millilitres};
+use crate::safety::Market;
 use crate::shelf_life::Settings;
 use crate::solve::card::volume_ml;
 use crate::solve::resolve::What;
@@ -25,6 +27,7 @@ use crate::solve::{Solved, SolvedStage};
 
 pub use bench::{Bench, Fills, MakeUp};
 pub use keeping::Clear;
+pub use label_grade::LabelGrade;
 pub use properties::Properties;
 pub use weighing::{Line, Weighing};
 
@@ -102,6 +105,8 @@ pub struct Sheet {
     pub as_weighed: Properties,
     /// How sure the headline numbers are.
     pub doubts: Vec<Doubt>,
+    /// Whether the strength is good enough for a label, by tolerance.
+    pub label_grades: Vec<LabelGrade>,
     /// What the maker can check.
     pub bench: Bench,
     /// Acids that are dosed in two goes, with a taste between.
@@ -156,6 +161,11 @@ impl Sheet {
             .map(|(made, stage)| stage_sheet(made, stage, house, exact.is_dry()))
             .collect();
         let serving = card.serving.map(|s| serving(in_millilitres(s.value), &at_20));
+        let doubts = doubt::of(&exact, &house.settings.instruments);
+        let markets: Vec<Market> = house.settings.markets.iter().filter_map(|code| Market::from_code(code)).collect();
+        let abv = as_weighed.abv_pct.zip(doubt::find(&doubts, TargetKind::Abv));
+        let label_grades =
+            abv.map_or_else(Vec::new, |(abv, doubt)| label_grade::of(weighed.bottled(), abv, doubt, &markets));
         let (dated, found) = dated::of(&exact, house, made, Which::Planned, Settings::default());
         diagnostics.extend(found);
         let sheet = Self {
@@ -163,7 +173,8 @@ impl Sheet {
             name: card.name.value.clone(),
             makes,
             stages,
-            doubts: doubt::of(&exact, &house.settings.instruments),
+            doubts,
+            label_grades,
             bench: Bench::of(&weighed, &at_20),
             dosing: dosing::of(card, &weighed),
             fills: makes.and_then(|m| Fills::of(&m, &weighed)),

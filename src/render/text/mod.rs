@@ -1,6 +1,7 @@
 //! Plain text, one screen a person at a bench can act on.
 
 mod adjust;
+mod budget;
 mod cost;
 mod date;
 mod equation;
@@ -12,6 +13,7 @@ mod swap;
 mod table;
 
 pub use adjust::adjusted;
+pub use budget::budget;
 pub use cost::cost;
 pub use date::{cautions, date, summary};
 pub use equation::{equation_names, equations};
