@@ -33,8 +33,14 @@ pub fn of_parts(solved: &Solved, house: &House) -> Facts {
             facts.add_ingredient(&names, &ingredient.tags, &ingredient.allergens);
         }
     }
-    // An entry of the house that is written for another kind may say so by its own name only.
+    // An entry of the house that is written for another kind may say so by its own name only; a "cinnamon syrup" of
+    // which each bark is said to be true cinnamon is not of cassia.
+    let true_bark = facts.tags.present.contains("ceylon_cinnamon") && !facts.tags.present.contains("cassia");
     facts.add_ingredient(&[solved.name.as_str()], &[] as &[&str], &[] as &[&str]);
+    if true_bark && !solved.name.to_lowercase().contains("cassia") {
+        facts.tags.present.remove("cassia");
+    }
+    method(&mut facts, solved);
     facts
 }
 
@@ -71,12 +77,54 @@ fn heat_and_screen(facts: &mut Facts, product: &Product) {
     facts.tcs_no_acid = Fact::Known(word(screen::look_up(screen.table, None, product.cautious_aw())));
     let row = tables.heat.for_ph(product.cautious_ph());
     let heating = product.process.heating.as_ref();
-    facts.heat_5log = Fact::Known(heating.zip(row).is_some_and(|(curve, row)| row.fulfilled(curve) >= 1.0));
+    facts.heat_5log = Fact::Known(product.five_log(tables));
     facts.pasteurised = Fact::Known(product.pasteurised(tables));
     let hottest = heating.and_then(|curve| curve.0.first().copied()).map(|(_, t)| t);
     // What a hold must be follows from the pH: unknown, so is that.
     let row_known = row.filter(|_| product.ph.is_some());
     facts.need_min = hottest.and_then(|t| row_known?.hold_min(t)).map_or(Fact::Unknown, Fact::Known);
+}
+
+/// Words of a method that tell of a process; a step may also forbid it, so each only raises the question.
+const METHOD_WORDS: &[(&str, &str)] = &[
+    ("distil", "distil"),
+    ("distill", "distil"),
+    ("distilling", "distil"),
+    ("distillation", "distil"),
+    ("ferment", "ferment"),
+    ("fermented", "ferment"),
+    ("fermenting", "ferment"),
+    ("fermentation", "ferment"),
+    ("yeast", "ferment"),
+    ("kombucha", "ferment"),
+    ("scoby", "ferment"),
+    ("tepache", "ferment"),
+    ("tibicos", "ferment"),
+    ("siphon", "pressure_infusion"),
+    ("whipper", "pressure_infusion"),
+    ("n2o", "pressure_infusion"),
+    ("nitrous", "pressure_infusion"),
+    ("vide", "sous_vide"),
+    ("vide", "rop"),
+    ("vacuum", "rop"),
+    ("vac", "rop"),
+];
+/// Tags of things that a drink meets in its method rather than among its parts.
+const METHOD_TAGS: &[&str] = &["copper_contact", "dry_ice", "liquid_nitrogen"];
+
+/// What the steps, the name and the parts tell of how it is made.
+fn method(facts: &mut Facts, solved: &Solved) {
+    let steps = || solved.card.all_stages().flat_map(|stage| &stage.steps).chain(&solved.card.steps).map(String::as_str);
+    let parts = solved.stages.iter().flat_map(|s| &s.parts).flat_map(|p| [p.label.as_str(), p.of.as_str()]);
+    for text in steps().chain(parts).chain([solved.name.as_str()]) {
+        let text = text.to_lowercase();
+        let words: Vec<&str> = text.split(|c: char| !c.is_alphanumeric()).collect();
+        for (_, process) in METHOD_WORDS.iter().filter(|(word, _)| words.contains(word)) {
+            facts.process.doubt(*process);
+        }
+    }
+    let met = steps().flat_map(|step| safety::names::find(step).tags).filter(|tag| METHOD_TAGS.contains(&tag.as_str()));
+    facts.tags.present.extend(met);
 }
 
 /// How it is made and packed. What a card leaves open is in doubt, never absent.

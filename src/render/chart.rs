@@ -190,7 +190,7 @@ fn limits(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, y0: i32, y1: i32) 
     if let Some(days) = store.days {
         let x = axis.x(f64::from(days));
         line(sheet, &[(x, y0 - 6), (x, y1)], CHOSEN, 3)?;
-        let mark = if verdict.mark == Mark::BestBefore { "best before" } else { "use by" };
+        let mark = if store.mark == Mark::BestBefore { "best before" } else { "use by" };
         beside(sheet, &format!("{mark}: {}", in_words(days)), x, y0 + PLOT_HEIGHT / 3, CHOSEN)?;
     }
     if let Some(ceiling) = verdict.ceiling_days {

@@ -1,5 +1,6 @@
 //! The dates, the rule behind each, and the cautions.
 
+use crate::dated::whatif::Change;
 use crate::dated::{Dated, DatedStore};
 use crate::quantity::display::{grouped, temperature_text};
 use crate::safety::{Caution, Level, STANDING_NOTE};
@@ -18,7 +19,9 @@ pub fn date(name: &str, dated: &Dated) -> String {
     for store in &dated.stores {
         out.push('\n');
         out.push_str(&store_text(store));
+        out.push_str(&stops_here(dated, store));
     }
+    out.push_str(&what_if(&dated.what_if));
     if !dated.allergens.is_empty() {
         let names: Vec<String> = dated.allergens.iter().map(|a| a.replace('_', " ")).collect();
         out.push_str(&format!("\nAllergens: {}\n", names.join(", ")));
@@ -26,6 +29,33 @@ pub fn date(name: &str, dated: &Dated) -> String {
     out.push_str(&cautions(&dated.cautions));
     out.push('\n');
     out.push_str(&wrapped("", STANDING_NOTE));
+    out
+}
+
+/// A stop for this store that is not among the cautions of the planned one: it must not be missed.
+fn stops_here(dated: &Dated, store: &DatedStore) -> String {
+    let here = |c: &&Caution| c.severity == Level::Stop && !dated.cautions.contains(c);
+    let said = |c: &Caution| store.refused.iter().any(|why| why == c.message);
+    let stops = store.cautions.iter().filter(here).filter(|c| !said(c));
+    stops.map(|c| wrapped("    STOP if kept here: ", &c.to_string())).collect()
+}
+
+/// What one change would buy, a line a change.
+fn what_if(changes: &[Change]) -> String {
+    if changes.is_empty() {
+        return String::new();
+    }
+    let days = |days: Option<u32>| days.map_or_else(|| "no date".to_owned(), in_words);
+    let mut out = String::from("\nWhat one change would buy\n");
+    for change in changes {
+        let bought: Vec<String> = change
+            .buys
+            .iter()
+            .map(|b| format!("{} {} instead of {}", b.store, in_words(b.days), days(b.instead_of)))
+            .collect();
+        let bought = if bought.is_empty() { "no safety credit".to_owned() } else { bought.join("; ") };
+        out.push_str(&wrapped("  ", &format!("if {}: {bought}", change.words)));
+    }
     out
 }
 
@@ -43,8 +73,8 @@ fn screen_words(screen: Screen) -> String {
 }
 
 fn mark(store: &DatedStore) -> &'static str {
-    match store.verdict.as_ref().map(|v| v.mark) {
-        Some(Mark::BestBefore) => "best before",
+    match store.mark {
+        Mark::BestBefore => "best before",
         _ => "use by",
     }
 }
@@ -71,7 +101,7 @@ fn store_text(store: &DatedStore) -> String {
         out.push_str(&wrapped("    and: ", why));
     }
     if let Some(rule) = &store.decided_by {
-        let tier = verdict.tier.map(|t| t.words()).filter(|words| !rule.contains(words));
+        let tier = store.tier.map(|t| t.words()).filter(|words| !rule.contains(words));
         let tier = tier.map_or_else(String::new, |words| format!(" [{words}]"));
         out.push_str(&wrapped("    decided by ", &format!("{rule}{tier}")));
     }
