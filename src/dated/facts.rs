@@ -73,7 +73,9 @@ fn heat_and_screen(facts: &mut Facts, product: &Product) {
     let Some(tables) = data::tables() else { return };
     let word = |class| if class == Class::Pa { Tcs::Pa } else { Tcs::NonTcs };
     let screen = product.screen(tables);
-    facts.tcs = Fact::Known(word(screen.class));
+    // Dried fruit lives by a dryness that was not measured: what the tables would say of it is not known.
+    let dry_unread = facts.tags.present.contains("dried") && product.water_activity.is_none();
+    facts.tcs = if dry_unread { Fact::Unknown } else { Fact::Known(word(screen.class)) };
     facts.tcs_no_acid = Fact::Known(word(screen::look_up(screen.table, None, product.cautious_aw())));
     let row = tables.heat.for_ph(product.cautious_ph());
     let heating = product.process.heating.as_ref();
@@ -81,7 +83,13 @@ fn heat_and_screen(facts: &mut Facts, product: &Product) {
     facts.pasteurised = Fact::Known(product.pasteurised(tables));
     let hottest = heating.and_then(|curve| curve.0.first().copied()).map(|(_, t)| t);
     // What a hold must be follows from the pH: unknown, so is that.
-    let row_known = row.filter(|_| product.ph.is_some());
+    // Where the tables ask for no pH no spore can grow, and what is left to kill has its row of the highest pH.
+    let no_acid_needed = facts.tcs_no_acid == Fact::Known(Tcs::NonTcs);
+    let row_known = match (product.ph, no_acid_needed) {
+        (Some(_), _) => row,
+        (None, true) => tables.heat.severest_vegetative(),
+        (None, false) => None,
+    };
     facts.need_min = hottest.and_then(|t| row_known?.hold_min(t)).map_or(Fact::Unknown, Fact::Known);
 }
 
@@ -151,6 +159,7 @@ fn process(facts: &mut Facts, solved: &Solved) {
     match keep.hot_filled {
         Some(true) => facts.process.add("hot_fill"),
         Some(false) => {}
+        None if solved.bottled().is_dry() => {}
         None => facts.process.doubt("hot_fill"),
     }
     let hottest =

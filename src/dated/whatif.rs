@@ -17,9 +17,9 @@ use crate::quantity::{Time, celsius};
 use crate::safety::Level;
 use crate::shelf_life::Settings;
 use crate::shelf_life::calendar::in_words;
+use crate::shelf_life::screen::Class;
 use crate::solve::Solved;
 use crate::solve::balance::value_of;
-use crate::solve::card::volume_ml;
 
 use super::{Dated, DatedStore, Which};
 
@@ -27,8 +27,6 @@ use super::{Dated, DatedStore, Which};
 const SOUR_PH: f64 = 4.0;
 /// Where the tables of the Food Code ask no pH of a syrup of white sugar (water activity 0.88 and its doubt), °Bx.
 const RICH_BRIX: f64 = 65.0;
-/// More acid, as a maker adds it by the scale, g/L.
-const MORE_CITRIC_G_L: f64 = 5.0;
 /// A hold for any pH: 10 min at 90 °C (ECFF/FSA: six decades of cold-growing botulinum, the most that a pan gives).
 const HOLD: (f64, f64) = (90.0, 10.0);
 
@@ -60,6 +58,7 @@ pub fn of(solved: &Solved, house: &House, dated: &Dated, draws: Settings) -> Vec
     if liquid.is_dry() || value_of(TargetKind::Abv, liquid).is_none_or(|abv| abv >= 20.0) {
         return Vec::new();
     }
+    let held = dated.screen.is_some_and(|s| s.class == Class::Pa);
     let sober = liquid.grams_of(Component::Ethanol) <= 0.0;
     let unread = solved.card.measured.ph.is_none();
     let sour = solved.card.measured.ph.is_some_and(|ph| ph.value <= SOUR_PH);
@@ -67,15 +66,18 @@ pub fn of(solved: &Solved, house: &House, dated: &Dated, draws: Settings) -> Vec
     let tries = [
         sweetened(solved).filter(|_| sober),
         Some(acid_by_meter(solved)).filter(|_| !sour),
-        more_citric(solved).filter(|_| unread),
         Some(hot_bottled(solved)).filter(|_| sober && !heated && solved.card.keep.opened != Some(true)),
     ];
     let mut found = Vec::new();
-    for (words, changed, always) in tries.into_iter().flatten() {
+    for (words, changed, by_acid) in tries.into_iter().flatten() {
         let (then, _) = super::of(&changed, house, dated.made, Which::All, draws);
         let buys: Vec<Bought> = dated.stores.iter().zip(&then.stores).filter_map(bought).collect();
-        if always || !buys.is_empty() {
+        let bought = !buys.is_empty();
+        if bought || (by_acid && held) {
             found.push(Change { words, buys });
+        }
+        if bought && by_acid && unread {
+            found.push(Change { words: "5 g/L more citric acid is added and no meter reads it".to_owned(), buys: Vec::new() });
         }
     }
     found
@@ -88,7 +90,7 @@ fn bought((now, then): (&DatedStore, &DatedStore)) -> Option<Bought> {
     (longer && !stopped).then(|| Bought { store: now.store.name.clone(), days, date, instead_of: now.days })
 }
 
-/// The words, the card so changed, and whether it is said even where it buys nothing.
+/// The words, the card so changed, and whether it is by acid: of that makers expect much, so it is said where it buys nothing.
 type Try = (String, Solved, bool);
 
 fn with_liquid(solved: &Solved, change: impl FnOnce(&mut Mixture)) -> Solved {
@@ -122,16 +124,7 @@ fn acid_by_meter(solved: &Solved) -> Try {
     let mut changed = solved.clone();
     let card = Arc::make_mut(&mut changed.card);
     card.measured.ph = Some(Spanned { value: SOUR_PH, span: card.name.span });
-    ("a calibrated meter reads pH 4.0 (or acid brings it there)".to_owned(), changed, false)
-}
-
-/// Acid by the scale alone: a pH that is not known stays unknown.
-fn more_citric(solved: &Solved) -> Option<Try> {
-    let grams = MORE_CITRIC_G_L * volume_ml(solved.bottled())? / 1000.0;
-    let changed = with_liquid(solved, |out| {
-        out.set_grams(Component::Citric, out.grams_of(Component::Citric) + grams);
-    });
-    Some(("5 g/L more citric acid is added and the pH not measured".to_owned(), changed, true))
+    ("a calibrated meter reads pH 4.0 (add acid until it does)".to_owned(), changed, true)
 }
 
 fn hot_bottled(solved: &Solved) -> Try {

@@ -108,7 +108,7 @@ fn store_text(store: &DatedStore) -> String {
     if store.refused.is_empty() {
         out.push_str(&range(verdict));
     }
-    for note in &verdict.notes {
+    for note in verdict.notes.iter().filter(|n| store.refused.is_empty() || n.matters_without_a_date()) {
         out.push_str(&wrapped("    ", note.words()));
     }
     out
@@ -130,7 +130,7 @@ fn range(verdict: &crate::shelf_life::Verdict) -> String {
         if let Some(q05) = growth.q05_days {
             let to = growth.q95_days.map_or_else(String::new, |q95| format!(", 19 in 20 by {}", days(q95)));
             let half = growth.q50_days.map_or_else(String::new, |q50| format!(", half by {}", days(q50)));
-            out.push_str(&format!("    growth model: 1 bottle in 20 spoiled by {}{half}{to}\n", days(q05)));
+            out.push_str(&wrapped("    ", &format!("growth model: 1 bottle in 20 spoiled by {}{half}{to}", days(q05))));
         } else {
             out.push_str("    growth model: fewer than 1 bottle in 20 would ever spoil\n");
         }
@@ -139,12 +139,8 @@ fn range(verdict: &crate::shelf_life::Verdict) -> String {
         }
     }
     if let Some(quality) = &verdict.quality {
-        out.push_str(&format!(
-            "    quality ({}): 1 in 10 stale by {}, half by {}\n",
-            quality.what,
-            days(quality.q10_days),
-            days(quality.q50_days)
-        ));
+        let (q10, q50) = (days(quality.q10_days), days(quality.q50_days));
+        out.push_str(&wrapped("    ", &format!("quality ({}): 1 in 10 stale by {q10}, half by {q50}", quality.what)));
     }
     if let Some(ceiling) = verdict.ceiling_days {
         out.push_str(&format!("    ceiling: {}\n", days(ceiling)));
