@@ -285,7 +285,8 @@ fn hold_to_part(dated: &mut DatedStore, name: &str, part: &DatedStore) {
     if !dated.refused.is_empty() {
         dated.no_date();
     } else if let (Some(own), Some(of_part)) = (dated.date, part.date) {
-        if of_part < own {
+        // "Use at once" and one day end on the same day.
+        if of_part < own || (of_part == own && part.days < dated.days) {
             dated.date = Some(of_part);
             (dated.days, dated.mark, dated.tier) = (part.days, part.mark, part.tier);
             dated.decided_by =
