@@ -14,14 +14,8 @@ use stillroom::shelf_life::Settings;
 use stillroom::solve::{Options, solve};
 
 /// The cards that are drawn, by the names of their files.
-pub const CARDS: [&str; 6] = [
-    "rich-syrup-65",
-    "plain-syrup",
-    "fresh-lime-juice",
-    "lime-and-clove-liqueur",
-    "almond-syrup",
-    "dried-lime-wheels",
-];
+pub const CARDS: [&str; 6] =
+    ["rich-syrup-65", "plain-syrup", "fresh-lime-juice", "lime-and-clove-liqueur", "almond-syrup", "dried-lime-wheels"];
 
 /// The chart of a card of the demo house, made on the day of all examples.
 pub fn drawing(card: &str) -> Option<String> {

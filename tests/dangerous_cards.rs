@@ -19,10 +19,32 @@ fridge = "4 °C"
 "#;
 /// Solids that the built-in larder does not have; what they are made of does not matter here.
 const SOLIDS: &[&str] = &[
-    "garlic", "rosemary", "tonka bean", "wormwood", "cinchona bark", "bitter almond", "sassafras bark", "calamus root",
-    "comfrey leaf", "raw elderberries", "dry ice", "liquid nitrogen", "potassium sorbate", "sodium benzoate", "sesame paste",
-    "peanut butter", "foraged berries", "yew berries", "activated charcoal", "peach kernels", "woodruff", "quinine bark",
-    "lemon essential oil", "rue", "mandrake root", "lily of the valley",
+    "garlic",
+    "rosemary",
+    "tonka bean",
+    "wormwood",
+    "cinchona bark",
+    "bitter almond",
+    "sassafras bark",
+    "calamus root",
+    "comfrey leaf",
+    "raw elderberries",
+    "dry ice",
+    "liquid nitrogen",
+    "potassium sorbate",
+    "sodium benzoate",
+    "sesame paste",
+    "peanut butter",
+    "foraged berries",
+    "yew berries",
+    "activated charcoal",
+    "peach kernels",
+    "woodruff",
+    "quinine bark",
+    "lemon essential oil",
+    "rue",
+    "mandrake root",
+    "lily of the valley",
 ];
 
 fn kitchen() -> Kitchen {
@@ -131,10 +153,19 @@ fn none_passes_in_silence() {
 
 #[test]
 fn what_is_stated_in_full_stops_for_certain() {
-    for what in ["garlic in oil", "cinchona bark", "bitter almond", "comfrey", "almond syrup sealed on the bar", "dry ice",
-        "overproof rum at 60 °C", "benzoate over every limit", "sour sweet drink sealed in glass on the bar",
-        "apricot kernels under the guise of clove", "plain syrup sealed on the bar, low acid read"]
-    {
+    for what in [
+        "garlic in oil",
+        "cinchona bark",
+        "bitter almond",
+        "comfrey",
+        "almond syrup sealed on the bar",
+        "dry ice",
+        "overproof rum at 60 °C",
+        "benzoate over every limit",
+        "sour sweet drink sealed in glass on the bar",
+        "apricot kernels under the guise of clove",
+        "plain syrup sealed on the bar, low acid read",
+    ] {
         let (_, head, parts, rest, code, _) = DANGERS.iter().find(|d| d.0 == what).unwrap();
         let dated = judge(head, parts, rest);
         let caution = dated.cautions.iter().find(|c| c.code == *code).unwrap();
@@ -144,10 +175,14 @@ fn what_is_stated_in_full_stops_for_certain() {
 
 #[test]
 fn allergens_are_named() {
-    for (what, allergen) in [("peanut", "peanut"), ("sesame", "sesame"), ("milk-clarified punch", "milk"),
-        ("a nut base with a quiet name", "tree_nuts (almond)"), ("egg white foam", "egg"),
-        ("cream liqueur at room temperature", "milk")]
-    {
+    for (what, allergen) in [
+        ("peanut", "peanut"),
+        ("sesame", "sesame"),
+        ("milk-clarified punch", "milk"),
+        ("a nut base with a quiet name", "tree_nuts (almond)"),
+        ("egg white foam", "egg"),
+        ("cream liqueur at room temperature", "milk"),
+    ] {
         let (_, head, parts, rest, ..) = DANGERS.iter().find(|d| d.0 == what).unwrap();
         assert!(judge(head, parts, rest).allergens.iter().any(|a| a.starts_with(allergen)), "{what}");
     }
@@ -155,9 +190,13 @@ fn allergens_are_named() {
 
 #[test]
 fn what_needs_the_cold_has_no_date_on_the_bar() {
-    for what in ["cream liqueur at room temperature", "raw egg liqueur", "raw egg, strong",
-        "almond syrup sealed on the bar", "the same with the lid not stated"]
-    {
+    for what in [
+        "cream liqueur at room temperature",
+        "raw egg liqueur",
+        "raw egg, strong",
+        "almond syrup sealed on the bar",
+        "the same with the lid not stated",
+    ] {
         let (_, head, parts, rest, ..) = DANGERS.iter().find(|d| d.0 == what).unwrap();
         let dated = judge(head, parts, rest);
         let bar = at(&dated, "back bar");

@@ -268,7 +268,8 @@ fn the_local_code_needs_who_when_and_where() {
     let fridge = at(&dated, "fridge");
     decided(&dated, "fridge", 14, "local code, as the house entered it: 14 days");
     assert!(fridge.decided_by.as_deref().unwrap().contains("Ours, letter 7; entered by A. Maker on 2026-01-02"));
-    let mild = |s: &str| at(&dated, s).verdict.as_ref().unwrap().notes.iter().any(|n| n.words().contains("the house answers"));
+    let mild =
+        |s: &str| at(&dated, s).verdict.as_ref().unwrap().notes.iter().any(|n| n.words().contains("the house answers"));
     assert!(mild("fridge") && mild("room"));
     let (shorter, _) = with(&format!("{who}days = 3"));
     decided(&shorter, "fridge", 3, "local code");
@@ -286,7 +287,8 @@ fn a_longer_limit_lifts_no_other_refusal_and_no_stop() {
     let juice = kitchen.solve(LIME, &Options::default()).dated(draws);
     refused(&juice, "room", "no figure is known for this juice");
     assert!(at(&juice, "fridge").days.unwrap() <= 3);
-    let sealed = syrup(50.0, "plain syrup", "", "[measured]\nph = 5.5\n[keep]\nclosed = true\nin = \"glass\"\nstore = \"room\"");
+    let sealed =
+        syrup(50.0, "plain syrup", "", "[measured]\nph = 5.5\n[keep]\nclosed = true\nin = \"glass\"\nstore = \"room\"");
     let sealed = kitchen.solve(&sealed, &Options::default()).dated(draws);
     assert!(sealed.stopped());
     refused(&sealed, "room", "botulism risk");
@@ -337,7 +339,8 @@ store = "room"
 #[test]
 fn a_store_that_the_house_does_not_have_is_an_error() {
     let made = made(&syrup(50.0, "plain syrup", "", "[keep]\nstore = \"bakc bar\""));
-    let found = dated::of(made.solved(), &made.house, wednesday(), Which::All, Settings { draws: 10, ..Settings::default() }).1;
+    let found =
+        dated::of(made.solved(), &made.house, wednesday(), Which::All, Settings { draws: 10, ..Settings::default() }).1;
     assert_eq!(found.len(), 1);
     assert!(found[0].title.contains("the house has no store `bakc bar`"));
 }

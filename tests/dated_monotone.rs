@@ -33,13 +33,23 @@ const LARDER: &str = "[ingredient.\"pure sucrose\"]\nper_100g = { sucrose = 100 
     [ingredient.\"almond paste\"]\nper_100g = { insoluble = 50, fat = 50 }\n\
     [ingredient.\"peanut paste\"]\nper_100g = { insoluble = 50, fat = 50 }\n\
     [ingredient.basil]\nper_100g = { insoluble = 10, water = 90 }\nform = \"solid\"\n";
-const CLASSES: &[&str] =
-    &["plain syrup", "rich syrup", "cordial", "liqueur", "juice", "shrub", "nut syrup", "fruit syrup", "infused spirit"];
+const CLASSES: &[&str] = &[
+    "plain syrup",
+    "rich syrup",
+    "cordial",
+    "liqueur",
+    "juice",
+    "shrub",
+    "nut syrup",
+    "fruit syrup",
+    "infused spirit",
+];
 const WORSE: &[&str] = &["carrot juice", "cream", "egg yolk", "almond paste", "peanut paste", "basil"];
 
 impl Card {
     fn text(&self, name: &str) -> String {
-        let heated = self.heated.map_or_else(String::new, |(c, min)| format!("heated = \"{c:.2} °C for {min:.3} min\"\n"));
+        let heated =
+            self.heated.map_or_else(String::new, |(c, min)| format!("heated = \"{c:.2} °C for {min:.3} min\"\n"));
         let spirit =
             if self.spirit_g > 0.0 { format!("\"pure spirit\" = \"{:.3} g\"\n", self.spirit_g) } else { String::new() };
         let also = self.also.map_or_else(String::new, |part| format!("\"{part}\" = \"1 g\"\n"));

@@ -122,7 +122,8 @@ const METHOD_TAGS: &[&str] = &["copper_contact", "dry_ice", "liquid_nitrogen"];
 
 /// What the steps, the name and the parts tell of how it is made.
 fn method(facts: &mut Facts, solved: &Solved) {
-    let steps = || solved.card.all_stages().flat_map(|stage| &stage.steps).chain(&solved.card.steps).map(String::as_str);
+    let steps =
+        || solved.card.all_stages().flat_map(|stage| &stage.steps).chain(&solved.card.steps).map(String::as_str);
     let parts = solved.stages.iter().flat_map(|s| &s.parts).flat_map(|p| [p.label.as_str(), p.of.as_str()]);
     for text in steps().chain(parts).chain([solved.name.as_str()]) {
         let text = text.to_lowercase();

@@ -77,7 +77,10 @@ pub fn of(solved: &Solved, house: &House, dated: &Dated, draws: Settings) -> Vec
             found.push(Change { words, buys });
         }
         if bought && by_acid && unread {
-            found.push(Change { words: "5 g/L more citric acid is added and no meter reads it".to_owned(), buys: Vec::new() });
+            found.push(Change {
+                words: "5 g/L more citric acid is added and no meter reads it".to_owned(),
+                buys: Vec::new(),
+            });
         }
     }
     found

@@ -35,10 +35,9 @@ const FAINT: RGBColor = RGBColor(205, 210, 214);
 const REFUSED: RGBColor = RGBColor(236, 236, 236);
 
 /// Marks on the axis of days.
-const MARKS: [(f64, &str); 12] = [
+const MARKS: [(f64, &str); 11] = [
     (1.0, "1 day"),
     (2.0, "2 days"),
-    (4.0, "4 days"),
     (7.0, "1 week"),
     (14.0, "2 weeks"),
     (30.4, "1 month"),
@@ -213,11 +212,13 @@ fn limits(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, mut taken: Taken) 
     if let Some((x, days)) = date {
         line(sheet, &[(x, y0 - 6), (x, y1)], CHOSEN, 3)?;
         taken.boxes.push((x - 3, y0, x + 3, y1));
-        let at_ceiling = if same { ", the ceiling" } else { "" };
-        beside(sheet, &format!("{mark}{at_ceiling}: {}", in_words(days)), x, &mut taken, CHOSEN)?;
+        let at_ceiling = if same { " (ceiling)" } else { "" };
+        beside(sheet, [&format!("{mark}{at_ceiling}"), &in_words(days)], x, &mut taken, CHOSEN)?;
     }
     if let Some((x, days)) = ceiling.filter(|_| !same) {
-        beside(sheet, &format!("ceiling: {}", in_words(days)), x, &mut taken, INK)?;
+        // Short, so that it finds room: where both lines are near each other the date goes first.
+        let days = in_words(days);
+        beside(sheet, ["ceiling", days.trim_start_matches("about ")], x, &mut taken, INK)?;
     }
     Ok(())
 }
@@ -243,20 +244,25 @@ impl Taken {
     }
 }
 
-/// Words beside an upright line, to its left or right and at the height where they lie over nothing, or over least.
-fn beside(sheet: &Sheet<'_>, words: &str, x: i32, taken: &mut Taken, ink: RGBColor) -> Drawn {
-    let width = 8 * i32::try_from(words.chars().count()).unwrap_or(0);
+/// Two lines of words beside an upright line, to its left or right and at the height where they lie over nothing, or over
+/// least.
+fn beside(sheet: &Sheet<'_>, words: [&str; 2], x: i32, taken: &mut Taken, ink: RGBColor) -> Drawn {
+    let letters = words.iter().map(|w| w.chars().count()).max().unwrap_or(0);
+    let width = 8 * i32::try_from(letters).unwrap_or(0);
     let (y0, y1) = taken.within;
     let middle = y0 + PLOT_HEIGHT / 3;
-    let mut heights: Vec<i32> = (y0 + 12..=y1 - 12).step_by(4).collect();
+    let mut heights: Vec<i32> = (y0 + 18..=y1 - 18).step_by(2).collect();
     heights.sort_by_key(|y| (y - middle).abs());
     let places = heights.into_iter().flat_map(|y| [(x - 8 - width, y, HPos::Right), (x + 8, y, HPos::Left)]);
     let inside = places.filter(|(left, _, _)| *left >= LEFT && left + width <= RIGHT);
-    let best = inside.min_by_key(|(left, y, _)| taken.under((*left, y - 9, left + width, y + 9)));
+    let best = inside.min_by_key(|(left, y, _)| taken.under((*left, y - 17, left + width, y + 17)));
     let Some((left, y, side)) = best else { return Ok(()) };
-    taken.boxes.push((left, y - 10, left + width, y + 10));
-    fill(sheet, &[(left, y - 8), (left + width, y - 8), (left + width, y + 8), (left, y + 8)], WHITE)?;
-    write(sheet, words, (if matches!(side, HPos::Right) { x - 8 } else { x + 8 }, y), 13, true, side, ink)
+    taken.boxes.push((left, y - 18, left + width, y + 18));
+    let beside = if matches!(side, HPos::Right) { x - 8 } else { x + 8 };
+    for (line, text) in words.into_iter().enumerate() {
+        write(sheet, text, (beside, if line == 0 { y - 8 } else { y + 8 }), 13, true, side, ink)?;
+    }
+    Ok(())
 }
 
 fn grid(sheet: &Sheet<'_>, axis: &Axis, y0: i32, y1: i32) -> Drawn {

@@ -124,11 +124,8 @@ fn judge(rule: &'static Rule, facts: &Facts) -> Option<Caution> {
     let of_missing = |m: &Missing| {
         m.variable.strip_suffix("_u").is_some_and(|value| missing.iter().any(|other| other.variable == value))
     };
-    let mut not_stated: Vec<String> = missing
-        .iter()
-        .filter(|m| !of_missing(m))
-        .map(|m| variables::ask(m.variable, m.member.as_deref()))
-        .collect();
+    let mut not_stated: Vec<String> =
+        missing.iter().filter(|m| !of_missing(m)).map(|m| variables::ask(m.variable, m.member.as_deref())).collect();
     not_stated.dedup();
     Some(Caution {
         code: &rule.id,

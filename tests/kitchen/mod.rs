@@ -11,9 +11,9 @@ use stillroom::formula::{self, Formula, TargetKind};
 use stillroom::house::{self, House};
 use stillroom::quantity::celsius;
 use stillroom::sheet::Sheet;
+use stillroom::shelf_life::Settings;
 use stillroom::solve::balance::value_of;
 use stillroom::solve::card::volume_ml;
-use stillroom::shelf_life::Settings;
 use stillroom::solve::{Options, Solved, SolvedPart, solve};
 
 pub struct Kitchen {
