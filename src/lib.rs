@@ -13,9 +13,10 @@
 //! 9. [`safety`]: cautions as data, judged with answers of yes, no and not known.
 //! 10. [`shelf_life`]: how long it keeps: one date with its reason.
 //! 11. [`dated`]: the verdicts and cautions of a solved card.
-//! 12. [`sheet`]: everything that is said of one solved formula, put together once.
-//! 13. [`render`]: text, JSON and charts of a sheet.
-//! 14. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
+//! 12. [`plan`]: pars, lead times and dates: a prep list and an order list.
+//! 13. [`sheet`]: everything that is said of one solved formula, put together once.
+//! 14. [`render`]: text, JSON and charts of a sheet.
+//! 15. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
 //! [`diagnostic`], [`sources`] and [`text`] may be used by all. The library returns data and
 //! diagnostics; it never prints and never exits.
@@ -45,6 +46,8 @@ pub mod safety;
 pub mod shelf_life;
 
 pub mod dated;
+
+pub mod plan;
 
 pub mod sheet;
 

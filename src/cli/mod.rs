@@ -7,6 +7,7 @@ mod larder;
 mod new;
 mod open;
 mod paint;
+mod plan;
 mod read;
 mod solve;
 mod square;
@@ -45,6 +46,7 @@ enum Verb {
     Solve(solve::Args),
     Square(square::Args),
     Date(date::Args),
+    Plan(plan::Args),
     Read(read::Args),
     Check(check::Args),
     Larder(larder::Args),
@@ -99,6 +101,7 @@ pub fn run() -> ExitCode {
         Verb::Solve(args) => solve::run(&args),
         Verb::Square(args) => square::run(&args),
         Verb::Date(args) => date::run(&args),
+        Verb::Plan(args) => plan::run(&args),
         Verb::Read(args) => read::run(&args),
         Verb::Check(args) => check::run(&args),
         Verb::Larder(args) => larder::run(&args),

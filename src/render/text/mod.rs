@@ -3,6 +3,7 @@
 mod date;
 mod equation;
 mod ingredient;
+mod plan;
 mod reading;
 mod sheet;
 mod square;
@@ -11,6 +12,7 @@ mod table;
 pub use date::{cautions, date, summary};
 pub use equation::{equation_names, equations};
 pub use ingredient::{ingredient, ingredients};
+pub use plan::plan;
 pub use reading::reading;
 pub use sheet::sheet;
 pub use square::square;

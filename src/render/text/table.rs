@@ -37,6 +37,20 @@ pub fn pairs(rows: &[(String, String)]) -> String {
         .collect()
 }
 
+/// Rows of a list: a word and a name to the left, an amount to the right, a note behind it.
+pub fn listed(rows: &[[String; 4]]) -> String {
+    let wide = |s: &String| s.chars().count();
+    let widest = |c: usize| rows.iter().filter_map(|r| r.get(c)).map(wide).max().unwrap_or(0);
+    let pad = |to: usize, s: &String| " ".repeat(to.saturating_sub(wide(s)));
+    let (words, names, amounts) = (widest(0), widest(1), widest(2));
+    rows.iter()
+        .map(|[word, name, amount, note]| {
+            let (a, b, c) = (pad(words, word), pad(names, name), pad(amounts, amount));
+            format!("  {word}{a}   {name}{b}   {c}{amount}   {note}").trim_end().to_owned() + "\n"
+        })
+        .collect()
+}
+
 /// The width of a page of text, in letters.
 const PAGE: usize = 100;
 
