@@ -145,6 +145,8 @@ codes! {
     BelowLegalMinimum = "below-legal-minimum": "The product is less than the law asks of its class.",
     PropertyUnknown = "property-unknown": "A property cannot honestly be given.",
     PropertyStretched = "property-stretched": "A property is given outside the range in which its equation was checked.",
+    AllergenAdded = "allergen-added": "A swap brings an allergen that was not there.",
+    DoesNotFit = "does-not-fit": "A batch does not fit into its vessel.",
     NothingLeft = "nothing-left": "The strained solids would keep all of the liquid.",
 
     // acidity and readings
@@ -169,6 +171,10 @@ codes! {
     LateOrder = "late-order": "Something cannot be delivered before it is needed.",
     WrongColumn = "wrong-column": "A table has other columns than are read here, or a row has too few cells.",
     WrongSeparator = "wrong-separator": "The cells of a table are not parted by commas.",
+    UnknownCurrency = "unknown-currency": "The code of a currency is not in ISO 4217.",
+    MixedCurrencies = "mixed-currencies": "Prices of one batch are in different currencies.",
+    NoPrice = "no-price": "Something costs money and no price of it is known.",
+    StalePrice = "stale-price": "A price is older than the house lets prices be.",
 
 }
 

@@ -13,10 +13,11 @@
 //! 9. [`safety`]: cautions as data, judged with answers of yes, no and not known.
 //! 10. [`shelf_life`]: how long it keeps: one date with its reason.
 //! 11. [`dated`]: the verdicts and cautions of a solved card.
-//! 12. [`plan`]: pars, lead times and dates: a prep list and an order list.
-//! 13. [`sheet`]: everything that is said of one solved formula, put together once.
-//! 14. [`render`]: text, JSON and charts of a sheet.
-//! 15. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
+//! 12. [`cost`]: what a batch costs, and whether it is worth making. Decimals only.
+//! 13. [`plan`]: pars, lead times and dates: a prep list and an order list.
+//! 14. [`sheet`]: everything that is said of one solved formula, put together once.
+//! 15. [`render`]: text, JSON and charts of a sheet.
+//! 16. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
 //! [`diagnostic`], [`sources`] and [`text`] may be used by all. The library returns data and
 //! diagnostics; it never prints and never exits.
@@ -46,6 +47,8 @@ pub mod safety;
 pub mod shelf_life;
 
 pub mod dated;
+
+pub mod cost;
 
 pub mod plan;
 

@@ -250,6 +250,19 @@ pub const SOURCES: &[Source] = &[
         "Regulation (EU) No 1169/2011, Annex II: allergens to be declared; the US, Canadian, Australian and New Zealand lists beside it",
         Standing::Read,
     ),
+    // cost
+    source("iso-4217", "ISO 4217, list one: codes of currencies and their minor units", Standing::FromMemory),
+    source(
+        "bubnik-heat",
+        "Bubnik, Kadlec, Urban, Bruhns, Sugar Technologists Manual (1995): specific heat of sucrose solutions",
+        Standing::FromMemory,
+    ),
+    source("steam-tables", "Steam tables: specific heat of water, heat of evaporation at 100 °C", Standing::FromMemory),
+    source(
+        "crc-heat",
+        "CRC Handbook of Chemistry and Physics: molar heat capacity of liquid ethanol at 25 °C",
+        Standing::FromMemory,
+    ),
     // shelf life
     source(
         "food-code-2022",

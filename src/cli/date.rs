@@ -56,10 +56,10 @@ pub fn run(args: &Args) -> Reply {
             dated = Some((solved, made));
         }
     }
-    if let (Some(wanted), Some((_, dated))) = (&args.store, &mut dated) {
-        if let Some(unknown) = dated.keep_only(wanted) {
-            diagnostics.push(unknown);
-        }
+    if let (Some(wanted), Some((_, dated))) = (&args.store, &mut dated)
+        && let Some(unknown) = dated.keep_only(wanted)
+    {
+        diagnostics.push(unknown);
     }
     if let (Some(path), Some((solved, dated))) = (&args.chart, &dated) {
         diagnostics.extend(open::write_chart(path, &render::chart::expected_life(&solved.name, dated)).err());

@@ -48,6 +48,7 @@ pub fn run(args: &Args) -> Reply {
         return Reply::whole(render::json::larder(&found, &diagnostics), &diagnostics);
     }
     let out = match found.as_slice() {
+        [] => String::new(),
         [one] if args.word.is_some() => render::text::ingredient(one),
         many => render::text::ingredients(many),
     };

@@ -1,6 +1,8 @@
 //! The verbs. The only room that knows a command line, a terminal and an exit code.
 
+mod adjust;
 mod check;
+mod cost;
 mod date;
 mod explain;
 mod larder;
@@ -11,6 +13,7 @@ mod plan;
 mod read;
 mod solve;
 mod square;
+mod swap;
 
 use std::io::{self, Write};
 use std::process::ExitCode;
@@ -48,6 +51,9 @@ enum Verb {
     Date(date::Args),
     Plan(plan::Args),
     Read(read::Args),
+    Adjust(adjust::Args),
+    Swap(swap::Args),
+    Cost(cost::Args),
     Check(check::Args),
     Larder(larder::Args),
     Explain(explain::Args),
@@ -103,6 +109,9 @@ pub fn run() -> ExitCode {
         Verb::Date(args) => date::run(&args),
         Verb::Plan(args) => plan::run(&args),
         Verb::Read(args) => read::run(&args),
+        Verb::Adjust(args) => adjust::run(&args),
+        Verb::Swap(args) => swap::run(&args),
+        Verb::Cost(args) => cost::run(&args),
         Verb::Check(args) => check::run(&args),
         Verb::Larder(args) => larder::run(&args),
         Verb::Explain(args) => explain::run(&args),

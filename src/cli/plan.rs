@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use chrono::{Local, NaiveDate};
 
+use crate::cost::{self, Bill};
 use crate::diagnostic::{Code, Diagnostic, Severity, Spanned, any_error};
 use crate::house::{self, House};
 use crate::plan::orders::{Order, orders};
@@ -70,20 +71,24 @@ const BOARD: &str = "plan.toml";
 pub fn run(args: &Args) -> Reply {
     let path = if args.board.is_dir() { args.board.join(BOARD) } else { args.board.clone() };
     let (house, mut found) = House::find(path.parent().unwrap_or(Path::new("")));
-    let made = read(args, &path, &house, &mut found).and_then(|kitchen| made(kitchen, &mut found));
-    if let Some((plan, orders)) = &made {
+    let made = read(args, &path, &house, &mut found).and_then(|kitchen| made(kitchen, &house, &mut found));
+    if let Some(Made { plan, orders, bill }) = &made {
         found.extend(findings::of(plan, orders));
-        let files = [(&args.csv_prep, tables::prep_csv(plan)), (&args.csv_order, tables::order_csv(plan, orders))];
+        let files = [
+            (&args.csv_prep, tables::prep_csv(plan)),
+            (&args.csv_order, tables::order_csv(plan, orders, bill.as_ref())),
+        ];
         for (path, text) in files {
             found.extend(path.as_ref().and_then(|path| write(path, &text)));
         }
     }
-    let shown = made.as_ref().map(|(plan, orders)| (plan, orders.as_slice()));
     if args.json {
+        let shown = made.as_ref().map(|m| (&m.plan, m.orders.as_slice(), m.bill.as_ref()));
         return Reply::whole(render::json::plan::plan(shown, &found), &found);
     }
     let name = house.settings.name.as_deref();
-    let out = shown.map_or_else(String::new, |(plan, orders)| render::text::plan(name, plan, orders));
+    let text = |made: &Made| render::text::plan(name, &made.plan, &made.orders, made.bill.as_ref());
+    let out = made.as_ref().map_or_else(String::new, text);
     Reply::new(out, found.into_iter().filter(|d| d.severity > Severity::Note).collect())
 }
 
@@ -107,11 +112,22 @@ fn read(args: &Args, path: &Path, house: &House, found: &mut Vec<Diagnostic>) ->
     (!any_error(found)).then_some(kitchen)
 }
 
-fn made(kitchen: Kitchen, found: &mut Vec<Diagnostic>) -> Option<(Plan, Vec<Order>)> {
+/// A plan with its order list and what that costs.
+struct Made {
+    plan: Plan,
+    orders: Vec<Order>,
+    bill: Option<Bill>,
+}
+
+fn made(kitchen: Kitchen, house: &House, found: &mut Vec<Diagnostic>) -> Option<Made> {
     match schedule(&kitchen.calendar, kitchen.products) {
         Ok(plan) => {
             let orders = orders(&plan, &kitchen.stocked);
-            Some((plan, orders))
+            let bought = |order: &Order| Some((kitchen.ingredients.get(&order.of.name)?, order.usable_grams()));
+            let list: Vec<_> = orders.iter().filter_map(bought).collect();
+            let (bill, of_prices) = cost::bill(&list, house, Some(kitchen.calendar.from));
+            found.extend(of_prices);
+            Some(Made { plan, orders, bill })
         }
         Err(ring) => {
             found.push(

@@ -29,6 +29,9 @@ pub struct Args {
     /// Make as much as this much of one part allows ("white sugar=3 kg")
     #[arg(long, value_name = "PART=AMOUNT")]
     from: Option<String>,
+    /// Make as much as a pot of this size takes, with room to stir ("5 L")
+    #[arg(long, value_name = "VOLUME", conflicts_with_all = ["make", "from"])]
+    pot: Option<String>,
     /// Another target than the card's ("brix=62"); may be given more than once
     #[arg(long, value_name = "TARGET=VALUE")]
     set: Vec<String>,
@@ -95,6 +98,13 @@ fn read_options(args: &Args) -> (Options, Temperature, Vec<Diagnostic>) {
             }
         }
     }
+    if let Some(written) = &args.pot {
+        match makes(written) {
+            Ok(Makes::Volume(pot)) => options.size = Some(Size::Pot(pot)),
+            Ok(_) => found.push(bad_argument("--pot", written, "a volume was expected", "write for example --pot 5L")),
+            Err(why) => found.push(bad_argument("--pot", written, &why, "write for example --pot 5L")),
+        }
+    }
     for written in &args.set {
         match goal(written) {
             Ok(goal) => options.set.push(goal),
@@ -114,7 +124,7 @@ fn read_options(args: &Args) -> (Options, Temperature, Vec<Diagnostic>) {
 }
 
 /// A size: positive.
-fn makes(written: &str) -> Result<Makes, String> {
+pub(super) fn makes(written: &str) -> Result<Makes, String> {
     let makes = match literal::parse(written).map_err(|e| e.title)? {
         Literal::Volume(v) => Makes::Volume(v),
         Literal::Mass(m) => Makes::Mass(m),
@@ -139,7 +149,8 @@ fn from(written: &str) -> Result<Size, String> {
     Ok(Size::From(part.trim().to_owned(), amount))
 }
 
-fn goal(written: &str) -> Result<(TargetKind, f64), String> {
+/// A target as a command gives it ("brix=50").
+pub(super) fn goal(written: &str) -> Result<(TargetKind, f64), String> {
     let (key, value) = written.split_once('=').ok_or("a target, `=` and a value were expected")?;
     let kind = TargetKind::from_key(key.trim()).ok_or("the targets are brix, abv, sugar, acid and ph")?;
     crate::formula::target_value(kind, value.trim()).map(|value| (kind, value)).map_err(|d| d.title)

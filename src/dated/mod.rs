@@ -234,13 +234,13 @@ fn hold_to_part(dated: &mut DatedStore, name: &str, part: &DatedStore) {
     dated.refused.extend(part.refused.iter().map(|why| format!("{name}, which goes in: {why}")));
     if !dated.refused.is_empty() {
         (dated.days, dated.date, dated.decided_by) = (None, None, None);
-    } else if let (Some(own), Some(of_part)) = (dated.date, part.date) {
-        if of_part < own {
-            dated.date = Some(of_part);
-            dated.days = part.days;
-            dated.decided_by =
-                Some(format!("its part {name}, made the same day: {}", part.decided_by.clone().unwrap_or_default()));
-        }
+    } else if let (Some(own), Some(of_part)) = (dated.date, part.date)
+        && of_part < own
+    {
+        dated.date = Some(of_part);
+        dated.days = part.days;
+        dated.decided_by =
+            Some(format!("its part {name}, made the same day: {}", part.decided_by.clone().unwrap_or_default()));
     }
 }
 

@@ -123,11 +123,12 @@ pub fn inputs(solved: &Solved, instruments: &Instruments) -> Vec<Input> {
         for (p, part) in stage.parts.iter().enumerate().filter(|(_, part)| part.mass_g > 0.0) {
             let (half, cause, verb) = measuring(part, instruments);
             all.push(Input { what: format!("{verb} {}", part.label), cause, change: Change::Mass(s, p, half) });
-            if let (Some(holds), What::Ingredient(ingredient)) = (part.feed.holds, &part.found.what) {
-                if ingredient.holds == Some(holds) && holds > 0.0 {
-                    let what = format!("what the strained {} keeps", part.label);
-                    all.push(Input { what, cause: Cause::Holds, change: Change::Holds(s, p, HOLDS * holds) });
-                }
+            if let (Some(holds), What::Ingredient(ingredient)) = (part.feed.holds, &part.found.what)
+                && ingredient.holds == Some(holds)
+                && holds > 0.0
+            {
+                let what = format!("what the strained {} keeps", part.label);
+                all.push(Input { what, cause: Cause::Holds, change: Change::Holds(s, p, HOLDS * holds) });
             }
             let new = identity(part).is_some_and(|id| {
                 !all.iter().any(|i| matches!(&i.change, Change::Composition(known, _) if known == id))

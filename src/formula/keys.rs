@@ -4,8 +4,8 @@ use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Spanned};
 use crate::text::Table;
 
 pub(super) const CARD: &[&str] = &[
-    "name", "makes", "class", "serving", "target", "parts", "stage", "loss", "heated", "takes", "keep", "measured",
-    "steps", "source", "notes",
+    "name", "makes", "class", "serving", "labour", "target", "parts", "stage", "loss", "heated", "takes", "keep",
+    "measured", "steps", "source", "notes",
 ];
 pub(super) const STAGE: &[&str] = &["name", "parts", "loss", "heated", "takes", "steps"];
 pub(super) const PART: &[&str] = &["amount", "of", "strained", "holds"];
@@ -16,7 +16,10 @@ pub(super) const MEASURED: &[&str] = &["ph", "brix", "abv", "acid", "on"];
 
 /// Where a key belongs; the first that has it is meant.
 const HOMES: &[(&str, &[&str])] = &[
-    ("above the first heading", &["name", "makes", "class", "serving", "heated", "takes", "steps", "source", "notes"]),
+    (
+        "above the first heading",
+        &["name", "makes", "class", "serving", "labour", "heated", "takes", "steps", "source", "notes"],
+    ),
     ("under [target]", TARGET),
     ("under [loss]", LOSS),
     ("under [keep]", KEEP),
@@ -49,6 +52,8 @@ const OTHER_NAMES: &[(&str, &str)] = &[
     ("heat", "heated"),
     ("time", "takes"),
     ("duration", "takes"),
+    ("labor", "labour"),
+    ("work", "labour"),
 ];
 
 /// Where a key belongs, in words.

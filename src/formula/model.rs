@@ -203,6 +203,8 @@ pub struct Formula {
     pub class: Option<Spanned<String>>,
     /// One measure ("15 ml").
     pub serving: Option<Spanned<Volume>>,
+    /// Work for one batch, waiting not counted.
+    pub labour: Option<Spanned<Time>>,
     /// The method, a step a line.
     pub steps: Vec<String>,
     /// Where the card comes from.

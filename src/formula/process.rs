@@ -112,6 +112,14 @@ pub(super) fn takes(reader: &mut Reader<'_>, table: &Table) -> Option<String> {
     Some(written)
 }
 
+/// `labour = "20 min"`: the work for one batch.
+pub(super) fn labour(reader: &mut Reader<'_>, table: &Table) -> Option<Spanned<Time>> {
+    let written = table.text("labour", &mut reader.found)?.value.to_owned();
+    let (_, value) = table.get("labour")?;
+    let time = time(reader, "labour", &written, value, "write the work for one batch: \"20 min\", \"1.5 h\"")?;
+    Some(Spanned { value: time, span: value.span })
+}
+
 fn time(reader: &mut Reader<'_>, key: &str, written: &str, value: &Spanned<Value>, help: &str) -> Option<Time> {
     match literal::parse(written.trim()) {
         Ok(Literal::Time(time)) if time > Time::default() => return Some(time),

@@ -94,6 +94,7 @@ fn card(reader: &mut Reader<'_>, table: &Table, file: &Arc<str>, text: &Arc<str>
         keep,
         class: class(reader, table),
         serving: table.get("serving").and_then(|(_, value)| amount::serving(reader, value)),
+        labour: process::labour(reader, table),
         steps: steps(reader, table),
         source,
         notes,

@@ -1,5 +1,6 @@
 //! The folder of a house: its settings, its larder, its formulas by name.
 
+pub mod costs;
 mod files;
 pub mod instruments;
 pub mod settings;
@@ -11,6 +12,7 @@ use std::sync::Arc;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::larder::{Larder, house_file, names};
 
+pub use costs::Costs;
 pub use instruments::{Instruments, Jug, Scale};
 pub use settings::{DayOne, LocalCode, Settings, Store};
 

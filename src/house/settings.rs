@@ -9,6 +9,7 @@ use crate::larder::amounts::amount;
 use crate::quantity::{Length, Temperature, celsius, degrees_celsius, readers};
 use crate::text::{self, Table, Value, nearest, wrong_type};
 
+use super::costs::{self, Costs};
 use super::instruments::{self, Instruments};
 
 /// Which day is day one of a life.
@@ -58,6 +59,8 @@ pub struct Settings {
     pub instruments: Instruments,
     /// Where it keeps things, in the order of the file.
     pub stores: Vec<Store>,
+    /// What its work, heat and bottles cost.
+    pub costs: Costs,
     /// The numbers of its authority.
     pub local_code: Option<LocalCode>,
 }
@@ -80,6 +83,7 @@ impl Default for Settings {
             altitude: None,
             instruments: Instruments::default(),
             stores: stores.into(),
+            costs: Costs::default(),
             local_code: None,
         }
     }
@@ -106,7 +110,7 @@ impl Settings {
 pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Settings {
     let first = found.len();
     let table = text::parse(text, found);
-    table.check_keys("a house file", &["house", "instruments", "stores", "local_code"], found);
+    table.check_keys("a house file", &["house", "instruments", "stores", "costs", "local_code"], found);
     let mut settings = Settings::default();
     if let Some(house) = table.table("house", found) {
         read_house(house.value, &mut settings, found);
@@ -119,6 +123,9 @@ pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Setting
         if !written.is_empty() {
             settings.stores = written;
         }
+    }
+    if let Some(table) = table.table("costs", found) {
+        settings.costs = costs::read(table.value, file, found);
     }
     settings.local_code = table.table("local_code", found).map(|table| LocalCode {
         authority: table.value.text("authority", found).map(|a| a.value.to_owned()),

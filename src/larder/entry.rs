@@ -25,6 +25,8 @@ pub(super) const KEYS: &[&str] = &[
     "ph",
     "price",
     "priced_on",
+    "bought",
+    "usable",
     "form",
     "density",
     "bulk",
@@ -86,6 +88,8 @@ pub(super) fn ingredient(
         tags: added(table, "tags", inherited(|i| &i.tags), found),
         allergens,
         price: text("price", found),
+        price_at: table.get("price").map(|(_, value)| value.span),
+        usable: usable(table, found),
         priced_on: table.date("priced_on", found).map(|d| d.value.to_owned()),
         status: how.map_or_else(|| like.map(|l| l.status.clone()).unwrap_or_default(), str::to_owned),
         source: source(text("source", found), how, like),
@@ -259,6 +263,42 @@ fn bulk_density(table: &Table, found: &mut Vec<Diagnostic>) -> Option<MassDensit
 
 fn piece(table: &Table, found: &mut Vec<Diagnostic>) -> Option<Mass> {
     amount(table, "piece", readers::mass, found).map(|m| m.value)
+}
+
+/// What is usable of what is bought: `usable = "88.5 %"`, or the two weights of a yield test,
+/// `bought = "5.2 kg"` and `usable = "4.6 kg"`.
+fn usable(table: &Table, found: &mut Vec<Diagnostic>) -> Option<f64> {
+    let help = "write usable = \"88.5 %\", or both weights: bought = \"5.2 kg\" and usable = \"4.6 kg\"";
+    let bought = amount(table, "bought", readers::mass, found);
+    let (share, span) = match (bought, table.get("usable")) {
+        (None, None) => return None,
+        (None, Some(_)) if table.get("bought").is_some() => return None,
+        (None, Some(_)) => amount(table, "usable", readers::fraction, found).map(|s| (s.value, s.span))?,
+        (Some(bought), None) => {
+            found.push(
+                Diagnostic::error(Code::MissingKey, "`bought` stands without `usable`")
+                    .at(bought.span, "how much of it was usable?")
+                    .help(help),
+            );
+            return None;
+        }
+        (Some(bought), Some(_)) => {
+            let usable = amount(table, "usable", readers::mass, found)?;
+            (in_grams(usable.value) / in_grams(bought.value), usable.span)
+        }
+    };
+    if !(share > 0.0 && share <= 1.0) {
+        found.push(
+            Diagnostic::error(
+                Code::OutOfRange,
+                if share > 1.0 { "more is usable than was bought" } else { "nothing is usable of what was bought" },
+            )
+            .at(span, "more than nothing and at most all of it was expected")
+            .help(help),
+        );
+        return None;
+    }
+    Some(share)
 }
 
 fn holds(table: &Table, found: &mut Vec<Diagnostic>) -> Option<f64> {

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use crate::diagnostic::Span;
 use crate::mixture::Mixture;
 use crate::quantity::{Mass, MassDensity};
 
@@ -53,6 +54,10 @@ pub struct Ingredient {
     pub allergens: Vec<String>,
     /// The price as it was written.
     pub price: Option<String>,
+    /// Where the price stands in the house's file.
+    pub price_at: Option<Span>,
+    /// What is usable of what is bought, as a fraction; `None` where nothing is said.
+    pub usable: Option<f64>,
     /// The day of that price, ISO 8601, as written.
     pub priced_on: Option<String>,
     /// How the composition is known: "measured", "derived", "from memory", "definition", "label"…

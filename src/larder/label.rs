@@ -6,20 +6,20 @@ use crate::quantity::{MassFraction, celsius, in_kg_per_m3};
 
 /// What the label says; what it does not say stays as in the ingredient that it is like.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(super) struct Label {
+pub(crate) struct Label {
     /// Percent by volume at 20 °C.
-    pub(super) abv: Option<f64>,
+    pub(crate) abv: Option<f64>,
     /// Dissolved solids, a share by mass.
-    pub(super) brix: Option<f64>,
+    pub(crate) brix: Option<f64>,
     /// Sugars as weighed, g/L at 20 °C.
-    pub(super) sugar_g_l: Option<f64>,
+    pub(crate) sugar_g_l: Option<f64>,
     /// Titratable acid as citric, g/L at 20 °C.
-    pub(super) acid_g_l: Option<f64>,
+    pub(crate) acid_g_l: Option<f64>,
 }
 
 impl Label {
     /// Whether it says anything.
-    pub(super) fn is_empty(&self) -> bool {
+    pub(crate) fn is_empty(&self) -> bool {
         *self == Self::default()
     }
 }
@@ -31,7 +31,7 @@ const UNSEEN_ASH: f64 = 0.005;
 
 /// Why there is no such liquid.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Impossible(pub(super) &'static str);
+pub(crate) struct Impossible(pub(crate) &'static str);
 
 /// One gram of what the label speaks of: `base` (one gram; water where it is like nothing) with what
 /// the label says in place of its own.
@@ -40,7 +40,7 @@ pub(super) struct Impossible(pub(super) &'static str);
 /// acid `g/L / rho`. What is dissolved and not on the label is scaled to the Brix, or stays; water fills the
 /// gram. The density is the bracketed root at which the model gives back the trial. A strength alone gives the
 /// composition of the OIML tables (R 22).
-pub(super) fn composition(base: Option<&Mixture>, label: &Label) -> Result<Mixture, Impossible> {
+pub(crate) fn composition(base: Option<&Mixture>, label: &Label) -> Result<Mixture, Impossible> {
     let water = Mixture::of(&[(Component::Water, 1.0)]);
     let base = Base::of(base.unwrap_or(&water), label, base.is_some());
     let by_volume = label.abv.is_some() || label.sugar_g_l.is_some() || label.acid_g_l.is_some();

@@ -7,7 +7,7 @@ mod built_in;
 mod entry;
 pub mod house_file;
 pub mod ingredient;
-mod label;
+pub(crate) mod label;
 pub(crate) mod names;
 mod per_100g;
 mod table;

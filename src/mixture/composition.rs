@@ -142,9 +142,6 @@ pub struct Mixture {
     pub unaccounted_cations_eq: f64,
 }
 
-/// Below this share of water, spirit and glycerol a product is not a liquid (honey has 0.17; ours).
-const LEAST_LIQUID: f64 = 0.15;
-
 impl Mixture {
     /// Nothing.
     pub const EMPTY: Self = Self {
@@ -199,17 +196,19 @@ impl Mixture {
         Component::ALL.iter().map(|&c| c.share_in_brix() * self.grams_of(c)).sum()
     }
 
+    /// Whether this is a dried product, to which the properties of a liquid do not apply: below 15 % of water
+    /// and spirit (honey has 17; ours).
+    pub fn is_dry(&self) -> bool {
+        const LEAST_LIQUID: f64 = 0.15;
+        let liquid = [Component::Water, Component::Ethanol, Component::Glycerol];
+        self.grams_of_all(&liquid) < LEAST_LIQUID * self.total_grams()
+    }
+
     /// The same mixture for a total of one gram; empty stays empty.
     #[must_use]
     pub fn per_gram(&self) -> Self {
         let total = self.total_grams();
         if total > 0.0 { *self * (1.0 / total) } else { Self::EMPTY }
-    }
-
-    /// Whether this is a dried product, to which the properties of a liquid do not apply.
-    pub fn is_dry(&self) -> bool {
-        let liquid = [Component::Water, Component::Ethanol, Component::Glycerol];
-        self.grams_of_all(&liquid) < LEAST_LIQUID * self.total_grams()
     }
 
     /// With this much less water, in grams (not below none).

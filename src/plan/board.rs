@@ -324,7 +324,7 @@ fn on_hand(table: &Table, found: &mut Vec<Diagnostic>) -> Vec<Held> {
 
 fn shelf(name: &Spanned<String>, table: &Table, found: &mut Vec<Diagnostic>) -> Shelf {
     table.check_keys("an ingredient of the plan", INGREDIENT, found);
-    let pack = amount(table, "pack", quantity, found);
+    let pack = amount(table, "pack", bought, found);
     if let Some(pack) = pack.filter(|p| p.value.amount <= 0.0) {
         found.push(Diagnostic::error(Code::OutOfRange, "a pack of nothing").at(pack.span, "more than 0 was expected"));
     }
@@ -341,7 +341,7 @@ fn shelf(name: &Spanned<String>, table: &Table, found: &mut Vec<Diagnostic>) -> 
     Shelf {
         name: name.clone(),
         pack: pack.filter(|p| p.value.amount > 0.0),
-        on_hand: amount(table, "on_hand", quantity, found),
+        on_hand: amount(table, "on_hand", bought, found),
         lead,
         deliver: deliver.filter(|days| days.contains(&true)),
     }
@@ -350,6 +350,14 @@ fn shelf(name: &Spanned<String>, table: &Table, found: &mut Vec<Diagnostic>) -> 
 /// Whole days that a time in seconds takes up.
 fn days_up(seconds: f64) -> i32 {
     (seconds / 86_400.0 - 1e-9).ceil().clamp(0.0, MOST_DAYS) as i32
+}
+
+/// A volume, a weight or pieces.
+fn bought(written: &str) -> Result<Quantity, LiteralError> {
+    match literal::parse(written)? {
+        Literal::Pieces(count) if count <= MOST => Ok(Quantity { amount: count, unit: Unit::Pieces }),
+        _ => quantity(written),
+    }
 }
 
 /// A volume or a weight.

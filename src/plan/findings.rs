@@ -21,6 +21,7 @@ pub fn amount_text(amount: u64, unit: Unit) -> String {
     match unit {
         Unit::Ml if amount >= 1000 => volume_text(millilitres(amount as f64)),
         Unit::Ml => format!("{amount} ml"),
+        Unit::Pieces => format!("{amount} each"),
         Unit::G => format!("{} g", crate::quantity::display::grouped(amount as f64, 0)),
     }
 }

@@ -4,12 +4,15 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use chrono::NaiveDate;
+use rust_decimal::prelude::ToPrimitive;
 
+use crate::cost::{Per, Price};
 use crate::dated::{self, DatedStore, Which};
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned, any_error};
 use crate::formula::{self, folded};
 use crate::house::{House, Store};
 use crate::larder::{Form, Ingredient, names};
+use crate::quantity::in_grams;
 use crate::safety::Level;
 use crate::shelf_life::{Settings, calendar::last_day};
 use crate::solve::resolve::{Found, What, poured_g_per_ml};
@@ -32,6 +35,8 @@ pub struct Kitchen {
     pub products: Vec<Product>,
     /// The ingredients that are bought.
     pub stocked: Vec<Stocked>,
+    /// All ingredients, by the name under which they are stocked.
+    pub ingredients: BTreeMap<String, Ingredient>,
 }
 
 impl Kitchen {
@@ -67,7 +72,7 @@ impl Kitchen {
         }
         let stocked = gathering.stocked(&board.ingredients, &ingredients);
         let found = without_repeats(gathering.found).into_iter().map(|d| d.in_file(file)).collect();
-        (Self { calendar, products, stocked }, found)
+        (Self { calendar, products, stocked, ingredients }, found)
     }
 }
 
@@ -166,7 +171,7 @@ impl Gathering<'_> {
         let last = self.last_day(card, store)?;
         let grams_per_unit = match unit {
             Unit::G => 1.0,
-            Unit::Ml => g_per_ml.or_else(|| self.no_density(&solved.name, card.asked_at))?,
+            Unit::Ml | Unit::Pieces => g_per_ml.or_else(|| self.no_density(&solved.name, card.asked_at))?,
         };
         let mut product = Product {
             name: solved.name.clone(),
@@ -188,9 +193,12 @@ impl Gathering<'_> {
 
     fn no_density(&mut self, name: &str, at: Span) -> Option<f64> {
         self.found.push(
-            Diagnostic::error(Code::DensityUnknown, format!("`{name}` is no liquid whose density is known"))
-                .at(at, "a volume and a weight of it cannot be compared")
-                .help("write every amount of it by weight: \"500 g\""),
+            Diagnostic::error(
+                Code::DensityUnknown,
+                format!("`{name}` is measured by volume or by the piece, and what that weighs is not known"),
+            )
+            .at(at, "a volume, a weight and pieces of it cannot be compared")
+            .help("write every amount of it by weight: \"500 g\""),
         );
         None
     }
@@ -351,31 +359,34 @@ impl Gathering<'_> {
     }
 
     fn one_stocked(&mut self, ingredient: &Ingredient, shelf: Option<&Shelf>) -> Option<Stocked> {
+        let priced = ingredient.price.as_deref().and_then(of_price);
+        let pack = shelf.and_then(|s| s.pack);
+        let on_hand = shelf.and_then(|s| s.on_hand);
         let poured = if ingredient.form == Form::Liquid { Unit::Ml } else { Unit::G };
-        let quantities = shelf.into_iter().flat_map(|s| [s.pack, s.on_hand]).flatten();
-        let unit = quantities.map(|q| q.value.unit).next().unwrap_or(poured);
-        let g_per_ml = Found::ingredient(ingredient).g_per_ml;
-        let at = shelf.map_or(Span::default(), |s| s.name.span);
-        let grams_per_unit = match unit {
-            Unit::G => 1.0,
-            Unit::Ml => g_per_ml.or_else(|| self.no_density(&ingredient.name, at))?,
+        let unit = pack.map(|p| p.value).or(priced).or(on_hand.map(|h| h.value)).map_or(poured, |q| q.unit);
+        let weighs = |unit: Unit| match unit {
+            Unit::G => Some(1.0),
+            Unit::Ml => Found::ingredient(ingredient).g_per_ml,
+            Unit::Pieces => ingredient.piece.map(in_grams),
         };
-        let mut thousandths = |q: Option<Spanned<Quantity>>| match q {
-            None => Some(None),
-            Some(q) => match counted(q.value, unit, g_per_ml) {
-                Some(amount) => Some(Some((amount * 1000.0).round() as u64)),
-                None => self.no_density(&ingredient.name, q.span).map(|_| None),
-            },
+        let at = on_hand.or(pack).map_or(shelf.map_or(Span::default(), |s| s.name.span), |q| q.span);
+        let in_thousandths = |q: Quantity| Some((q.amount * weighs(q.unit)? / weighs(unit)? * 1000.0).round() as u64);
+        let stocked = || {
+            Some(Stocked {
+                name: ingredient.name.clone(),
+                unit,
+                grams_per_unit: weighs(unit)? * ingredient.usable.unwrap_or(1.0),
+                pack: pack.map(|p| p.value).or(priced).map_or(Some(None), |q| in_thousandths(q).map(Some))?,
+                lead: shelf.map_or(0, |s| s.lead),
+                deliver: shelf.and_then(|s| s.deliver),
+                on_hand: on_hand.map_or(Some(0), |q| in_thousandths(q.value))?,
+            })
         };
-        Some(Stocked {
-            name: ingredient.name.clone(),
-            unit,
-            grams_per_unit,
-            pack: thousandths(shelf.and_then(|s| s.pack))?,
-            lead: shelf.map_or(0, |s| s.lead),
-            deliver: shelf.and_then(|s| s.deliver),
-            on_hand: thousandths(shelf.and_then(|s| s.on_hand))?.unwrap_or(0),
-        })
+        let stocked = stocked();
+        if stocked.is_none() {
+            self.no_density(&ingredient.name, at);
+        }
+        stocked
     }
 
     fn unknown_ingredient(&mut self, shelf: &Shelf) {
@@ -414,6 +425,17 @@ fn first_quantity(entry: &Entry) -> Option<Quantity> {
     let uses = entry.uses.map(|u| of_rate(u.value));
     let on = entry.use_on.iter().flatten().next().map(|q| q.value);
     par.or(uses).or(on).or_else(|| entry.on_hand.first().map(|h| h.amount.value))
+}
+
+/// What a price is for: what is bought at once, where the board names no pack.
+fn of_price(written: &str) -> Option<Quantity> {
+    let (amount, unit) = match Price::parse(written).ok()?.per {
+        Per::Grams(n) => (n, Unit::G),
+        Per::Millilitres(n) => (n, Unit::Ml),
+        Per::Pieces(n) => (n, Unit::Pieces),
+        Per::Hours(_) | Per::KilowattHours(_) | Per::PureAlcohol(_) => return None,
+    };
+    amount.to_f64().filter(|n| *n > 0.0).map(|amount| Quantity { amount, unit })
 }
 
 /// An amount in the unit that a product is counted in.

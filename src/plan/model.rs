@@ -11,6 +11,8 @@ pub enum Unit {
     Ml,
     /// Grams.
     G,
+    /// Pieces: only of what is bought.
+    Pieces,
 }
 
 /// A product as the plan sees it.

@@ -1,6 +1,6 @@
 //! What is bought for a plan: everything that its batches take, less what is on hand, in whole packs.
 //!
-//! Amounts are whole thousandths of a millilitre or a gram: bitters take less than a gram of some things.
+//! Amounts are whole thousandths of a millilitre, a gram or a piece: bitters take less than a gram of some things.
 
 use std::collections::BTreeMap;
 
@@ -8,7 +8,7 @@ use super::calendar::{Calendar, Day};
 use super::model::Unit;
 use super::schedule::Plan;
 
-/// A thousandth of a millilitre or a gram.
+/// A thousandth of a millilitre, a gram or a piece.
 pub type Thousandths = u64;
 
 /// How an ingredient is bought and what there is of it.
@@ -18,7 +18,7 @@ pub struct Stocked {
     pub name: String,
     /// What it is bought by.
     pub unit: Unit,
-    /// Grams in one millilitre (or 1, where it is bought by weight).
+    /// Grams in one of these that can be used: of whole fruit, what is left when it is peeled.
     pub grams_per_unit: f64,
     /// What a pack holds; none where it is bought loose, to the gram.
     pub pack: Option<Thousandths>,
@@ -58,6 +58,11 @@ impl Order {
     /// What one pack holds, or 1 ml or 1 g.
     pub fn pack(&self) -> Thousandths {
         self.of.pack.unwrap_or(1000).max(1)
+    }
+
+    /// The grams of it that can be used.
+    pub fn usable_grams(&self) -> f64 {
+        self.amount() as f64 / 1000.0 * self.of.grams_per_unit
     }
 
     /// All that is bought.

@@ -1,5 +1,7 @@
 //! A plan as rows: the work day by day, and CSV for people with spreadsheets.
 
+use crate::cost::Bill;
+
 use super::calendar::Day;
 use super::model::{Lot, Unit};
 use super::orders::{Order, Timing};
@@ -153,9 +155,9 @@ pub fn prep_csv(plan: &Plan) -> String {
 }
 
 /// The order list as CSV.
-pub fn order_csv(plan: &Plan, orders: &[Order]) -> String {
+pub fn order_csv(plan: &Plan, orders: &[Order], bill: Option<&Bill>) -> String {
     let date = |day: Day| plan.calendar.date(day).to_string();
-    let rows = orders.iter().map(|order| {
+    let rows = orders.iter().enumerate().map(|(place, order)| {
         let late = match order.timing {
             Timing::By(..) => String::new(),
             Timing::Late(first) => first.map_or("late".to_owned(), |day| format!("late: comes {}", date(day))),
@@ -170,10 +172,15 @@ pub fn order_csv(plan: &Plan, orders: &[Order]) -> String {
             thousandths(order.need),
             thousandths(order.of.on_hand),
             date(order.needed),
+            bill.and_then(|bill| bill.text_of(place)).unwrap_or_default(),
+            bill.map_or_else(String::new, |bill| bill.currency.code().to_owned()),
             late,
         ]
     });
-    csv(["order_by", "ingredient", "packs", "pack", "unit", "need", "on_hand", "needed", "late"], rows)
+    csv(
+        ["order_by", "ingredient", "packs", "pack", "unit", "need", "on_hand", "needed", "cost", "currency", "late"],
+        rows,
+    )
 }
 
 fn csv<const N: usize>(heads: [&str; N], rows: impl Iterator<Item = [String; N]>) -> String {
@@ -191,6 +198,7 @@ pub fn unit_word(unit: Unit) -> &'static str {
     match unit {
         Unit::Ml => "ml",
         Unit::G => "g",
+        Unit::Pieces => "each",
     }
 }
 

@@ -2,24 +2,31 @@
 
 pub mod plan;
 
+use rust_decimal::Decimal;
 use serde_json::{Map, Value, json};
 
+use crate::cost::trade::Selling;
+use crate::cost::{Assumption, BreakEven, Comparison, Costing, Measure, Sides};
 use crate::dated::{Dated, DatedStore};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::doubt::Doubt;
 use crate::formula::TargetKind;
 use crate::larder::Ingredient;
 use crate::mixture::equations::Equation;
-use crate::mixture::{Component, Estimate};
+use crate::mixture::{Component, Estimate, Mixture};
 use crate::quantity::{Brix, MassDensity, degrees_celsius, in_kg_per_m3};
 use crate::reading::{Readings, Told};
 use crate::safety::{Caution, Level, STANDING_NOTE};
+use crate::sheet::dosing::FIRST;
 use crate::sheet::{Properties, Sheet};
 use crate::shelf_life::reason::Mark;
 use crate::shelf_life::screen::{Class, Table};
 use crate::solve::Solved;
+use crate::solve::adjust::Adjusted;
+use crate::solve::balance::Goal;
 use crate::solve::card::volume_ml;
 use crate::solve::square::{Of, Square};
+use crate::solve::swap::Swapped;
 use crate::sources;
 
 fn text(value: &Value) -> String {
@@ -73,6 +80,9 @@ pub fn solve(name: Option<&str>, sheet: Option<&Sheet>, diagnostics: &[Diagnosti
             "inner": s.exact.inner.iter().map(|(inner, grams)| json!({ "formula": inner.name, "mass_g": grams })).collect::<Value>(),
             "fill": s.fills.map(|f| json!({ "count": f.count, "each_ml": f.each_ml, "each_g": f.each_g })),
             "vessel_l": s.vessel_l,
+            "dosing": s.dosing.iter().map(|d| json!({
+                "of": d.label, "mass_g": d.grams, "first_g": FIRST * d.grams, "g_per_litre_of_juice": d.g_per_litre_of_juice,
+            })).collect::<Value>(),
             "fixes": s.bench.fixes.iter().map(|f| json!({ "off_brix": f.off_brix, "add_g": f.add_g })).collect::<Value>(),
             "crystals": s.clear.as_ref().map(|c| json!({
                 "starts_c": c.starts_c,
@@ -275,6 +285,61 @@ pub fn read(readings: &Readings, told: &Told, diagnostics: &[Diagnostic]) -> Str
     }))
 }
 
+/// What to add to a batch; `after` are the properties it then has at 20 °C.
+pub fn adjust(name: Option<&str>, answer: Option<(&Adjusted, &Properties)>, diagnostics: &[Diagnostic]) -> String {
+    text(&match answer {
+        None => json!({
+            "formula": name, "add": null, "after": null, "yield": null, "diagnostics": findings(diagnostics),
+        }),
+        Some((a, after)) => json!({
+            "formula": a.name,
+            "have": amount(&a.batch),
+            "readings": goals(&a.readings),
+            "wanted": goals(&a.goals),
+            "add": a.add.iter().map(|p| json!({
+                "of": p.label, "mass_g": p.mass_g, "volume_ml": p.volume_ml(),
+            })).collect::<Value>(),
+            "after": properties(after),
+            "yield": amount(&a.after()),
+            "vessel_ml": a.vessel_ml,
+            "fits": a.vessel_ml.map(|_| a.share_that_fits().is_none()),
+            "draw_off_g": a.share_that_fits().map(|share| (1.0 - share) * a.batch.total_grams()),
+            "diagnostics": findings(diagnostics),
+        }),
+    })
+}
+
+/// A card with another part in it; `after` are its properties at 20 °C.
+pub fn swap(name: Option<&str>, answer: Option<(&Swapped, &Properties)>, diagnostics: &[Diagnostic]) -> String {
+    text(&match answer {
+        None => json!({
+            "formula": name, "swap": null, "parts": null, "yield": null, "properties": null,
+            "diagnostics": findings(diagnostics),
+        }),
+        Some((s, after)) => {
+            let (added, lost) = s.allergens();
+            json!({
+                "formula": s.after.name,
+                "swap": { "old": s.old, "new": s.new, "kept": s.kept.iter().map(|k| k.key()).collect::<Value>() },
+                "before": { "parts": parts(&s.before), "yield": yields(&s.before) },
+                "parts": parts(&s.after),
+                "yield": yields(&s.after),
+                "properties": properties(after),
+                "allergens": { "added": added, "lost": lost },
+                "diagnostics": findings(diagnostics),
+            })
+        }
+    })
+}
+
+fn amount(liquid: &Mixture) -> Value {
+    json!({ "mass_g": liquid.total_grams(), "volume_ml": volume_ml(liquid) })
+}
+
+fn goals(goals: &[Goal]) -> Value {
+    Value::Object(goals.iter().map(|(kind, value)| (kind.key().to_owned(), json!(value))).collect())
+}
+
 /// Findings of a check, by file.
 pub fn check(files: usize, diagnostics: &[Diagnostic]) -> String {
     text(&json!({ "files": files, "diagnostics": findings(diagnostics) }))
@@ -293,7 +358,7 @@ pub fn larder(found: &[&Ingredient], diagnostics: &[Diagnostic]) -> String {
                 .collect();
             json!({
                 "id": i.id, "name": i.name, "aliases": i.aliases, "per_100g": per_100g, "holds": i.holds,
-                "tags": i.tags, "allergens": i.allergens, "price": i.price,
+                "tags": i.tags, "allergens": i.allergens, "price": i.price, "priced_on": i.priced_on, "usable": i.usable,
                 "status": i.status, "source": i.source, "notes": i.notes,
             })
         })
@@ -313,6 +378,66 @@ pub fn equations(all: &[&Equation]) -> String {
         })
         .collect();
     text(&json!({ "equations": listed }))
+}
+
+/// What a batch costs. Money is a decimal text.
+pub fn cost(
+    name: Option<&str>,
+    costing: Option<&Costing>,
+    compared: Option<&Comparison>,
+    selling: Option<&(f64, Decimal, Selling)>,
+    diagnostics: &[Diagnostic],
+) -> String {
+    let Some(c) = costing else {
+        return text(&json!({
+            "formula": name, "currency": null, "batch": null, "per_litre": null, "lines": null, "measures": null,
+            "diagnostics": findings(diagnostics),
+        }));
+    };
+    let coin = |amount: Option<Decimal>| amount.map(|a| c.currency.text(a));
+    let exact = |amount: Option<Decimal>| amount.map(|a| a.round_dp(8).normalize().to_string());
+    let sides = |s: &Sides| json!({ "made": coin(Some(s.ours)), "bought": coin(Some(s.theirs)), "saving": coin(Some(s.saving())) });
+    let measure = |m: &Measure| json!({ "ml": m.ml, "name": m.name, "cost": coin(Some(m.cost)), "cost_exact": exact(Some(m.cost)) });
+    let against = compared.map(|x| json!({
+        "bottle_ml": x.bottle_ml,
+        "bottle": sides(&x.bottle),
+        "measure": { "ml": x.measure.0, "sides": sides(&x.measure.1) },
+        "uk_unit": x.uk_unit.as_ref().map(sides),
+        "waste": x.waste.map(|w| json!({ "share": w.share, "bottle": sides(&w.bottle), "saving_per_week": coin(Some(w.per_week)) })),
+        "break_even_bottles_per_week": match x.break_even { BreakEven::PerWeek(n) => Some(n), BreakEven::Never | BreakEven::NoLife => None },
+        "never_breaks_even": x.break_even == BreakEven::Never,
+        "turns_on": x.flip.as_ref().map(|f| json!({
+            "what": match &f.what { Assumption::Labour => "labour", Assumption::Part(of) => of.as_str(), Assumption::Waste => "waste" },
+            "now": exact(Some(f.now)), "at": exact(Some(f.at)),
+        })),
+    }));
+    text(&json!({
+        "formula": c.name,
+        "currency": c.currency.code(),
+        "batch": coin(Some(c.batch)),
+        "tax_apart": coin(Some(c.tax)),
+        "complete": c.complete,
+        "per_litre": coin(c.per_litre),
+        "per_kg": coin(c.per_kg),
+        "per_bottle": coin(c.per_bottle),
+        "lines": c.lines.iter().map(|l| json!({
+            "of": l.of, "kind": l.kind.word(), "mass_g": l.grams, "cost": coin(l.cost), "tax": coin(l.tax),
+            "basis": l.basis, "why_missing": l.why_missing,
+        })).collect::<Value>(),
+        "measures": c.measures.iter().chain(&c.serving).map(measure).collect::<Value>(),
+        "per_gram_of_sugar": exact(c.per_gram_of_sugar),
+        "per_uk_unit": exact(c.per_uk_unit),
+        "lost": { "trimmed": coin(Some(c.losses.trimmed)), "strained": coin(Some(c.losses.strained)), "left_behind": coin(Some(c.losses.left_behind)) },
+        "most": c.most.as_ref().map(|(of, share)| json!({ "of": of, "share": exact(Some(*share)) })),
+        "against": against,
+        "selling": selling.map(|(ml, cost, s)| json!({
+            "ml": ml, "cost": coin(Some(*cost)), "before_tax": coin(Some(s.net)), "with_tax": coin(s.with_tax),
+            "gross_profit": exact(Some(s.gross_profit)), "pour_cost": exact(Some(s.pour_cost)), "markup": exact(s.markup),
+        })),
+        "rounding": "each line to the smallest coin, halves away from zero; a total is the sum of its rounded lines",
+        "assumed": c.assumed,
+        "diagnostics": findings(diagnostics),
+    }))
 }
 
 /// Files that were made.

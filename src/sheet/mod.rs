@@ -1,6 +1,7 @@
 //! Everything that is said of one solved card, put together once and read by every renderer.
 
 pub mod bench;
+pub mod dosing;
 pub mod keeping;
 pub mod law;
 pub mod properties;
@@ -97,6 +98,8 @@ pub struct Sheet {
     pub doubts: Vec<Doubt>,
     /// What the maker can check.
     pub bench: Bench,
+    /// Acids that are dosed in two goes, with a taste between.
+    pub dosing: Vec<dosing::Dose>,
     /// How the bottles are filled, if bottles were asked for.
     pub fills: Option<Fills>,
     /// How it is made by the jug, if it is a spirit that is thinned.
@@ -147,6 +150,7 @@ impl Sheet {
             stages,
             doubts: doubt::of(&exact, &house.settings.instruments),
             bench: Bench::of(&weighed, &at_20),
+            dosing: dosing::of(card, &weighed),
             fills: makes.and_then(|m| Fills::of(&m, &weighed)),
             make_up: MakeUp::of(&weighed),
             vessel_l: vessel_l(&weighed),

@@ -289,3 +289,25 @@ pub fn value_of(kind: TargetKind, liquid: &Mixture) -> Option<f64> {
     };
     Some(amount_for(kind, &per_gram) / per_gram_of_liquid(kind, rho))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_dense_syrup_is_met_though_the_lightest_trial_is_dry() {
+        // At 750 kg/m³ a litre has no room for water beside 870 g of sugar.
+        let pure = |component| Line { joins: Mixture::of(&[(component, 1.0)]), keeps: 0.0, rule: Rule::Open };
+        let lines = [pure(Component::Sucrose), pure(Component::Water)];
+        let of = |sugar: f64| {
+            let goals = [(TargetKind::Sugar, sugar)];
+            Balance { lines: &lines, goals: &goals, yields: Some(Yield::Millilitres(1000.0)), left_behind: 0.0 }.solve()
+        };
+        let masses = of(870.0).unwrap();
+        assert!((masses[0] - 870.0).abs() < 1e-9);
+        let made = lines[0].joins * masses[0] + lines[1].joins * masses[1];
+        assert!((value_of(TargetKind::Sugar, &made).unwrap() - 870.0).abs() < 1e-6);
+        // More sugar than a litre of crystals is no liquid.
+        assert!(matches!(of(1620.0), Err(Trouble::NoDensity(_) | Trouble::Negative(_))));
+    }
+}

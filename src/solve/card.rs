@@ -4,17 +4,17 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use crate::diagnostic::{Code, Diagnostic, Span, any_error};
+use crate::diagnostic::{Code, Diagnostic, Span, Spanned, any_error};
 use crate::formula::{self, Formula, Makes, Part, Stage, TargetKind};
 use crate::house::{House, SourceFile};
 use crate::mixture::{Component, Mixture};
 use crate::quantity::display::grouped;
-use crate::quantity::{celsius, grams, in_grams, in_kg_per_m3, in_millilitres};
+use crate::quantity::{Volume, celsius, grams, in_grams, in_kg_per_m3, in_millilitres};
 
 use super::balance::{Balance, Goal, Line, Rule, Yield, value_of};
 use super::resolve::{Found, What, unknown};
 use super::stage::{self, Feed, Shares};
-use super::{Solved, SolvedPart, SolvedStage, explain};
+use super::{HEADROOM, Solved, SolvedPart, SolvedStage, explain, ph};
 
 /// How large a batch is asked for, over what the card says.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,6 +23,8 @@ pub enum Size {
     Makes(Makes),
     /// As much as this many grams or millilitres of one part allow.
     From(String, formula::Amount),
+    /// As much as a pot of this size takes with room to stir.
+    Pot(Volume),
 }
 
 /// What is asked beyond the card.
@@ -39,7 +41,7 @@ impl Options {
     pub fn asked(&self, card: &Formula) -> Option<Makes> {
         match &self.size {
             Some(Size::Makes(makes)) => Some(*makes),
-            Some(Size::From(..)) => None,
+            Some(Size::From(..) | Size::Pot(_)) => None,
             None => card.makes.as_ref().map(|m| m.value),
         }
     }
@@ -192,10 +194,10 @@ impl Cook<'_> {
             );
             return None;
         }
-        if !name.eq_ignore_ascii_case(&card.name.value) || self.house.larder.find(name).is_none() {
-            if let Some(result) = self.inner_formula(part, solved) {
-                return result;
-            }
+        if (!name.eq_ignore_ascii_case(&card.name.value) || self.house.larder.find(name).is_none())
+            && let Some(result) = self.inner_formula(part, solved)
+        {
+            return result;
         }
         match self.house.larder.find(name) {
             Some(ingredient) => Some(Found::ingredient(ingredient)),
@@ -319,23 +321,25 @@ impl Cook<'_> {
         let kept = goals.len().min(if by_size { unknowns - 1 } else { unknowns });
         let (used, rest) = goals.split_at(kept);
         balance.goals = used;
-        match balance.solve() {
+        let masses = match used.iter().position(|(kind, _)| *kind == TargetKind::Ph) {
+            None => balance.solve().map_err(|trouble| explain::trouble(card, &balance, &trouble)),
+            Some(index) => {
+                ph::masses(&balance, index).map_err(|why| explain::no_ph_masses(card, &balance, index, &why))
+            }
+        };
+        match masses {
             Ok(masses) if masses.iter().all(|m| *m == 0.0) => {
                 self.found.push(explain::not_the_whole(card));
                 None
             }
             Ok(masses) => {
-                let liquid: Mixture = lines.iter().zip(&masses).map(|(l, m)| l.joins * *m).sum();
-                for &(kind, asked) in rest {
-                    if let Some(gives) = value_of(kind, &liquid) {
-                        self.found.extend(explain::goal_differs(card, &balance, (kind, asked), gives));
-                    }
-                }
+                let liquid = lines.iter().zip(&masses).map(|(l, m)| l.joins * *m).sum();
+                self.compare_goals(card, &balance, rest, liquid);
                 self.evaporated_as_found(card, ready, &masses)?;
                 Some(masses)
             }
-            Err(trouble) => {
-                self.found.extend(explain::trouble(card, &balance, &trouble));
+            Err(why) => {
+                self.found.extend(why);
                 None
             }
         }
@@ -353,6 +357,20 @@ impl Cook<'_> {
         }
         ready.lost.evaporated = if water > 0.0 { boiled_off / water } else { 0.0 };
         Some(())
+    }
+
+    /// Whether the targets that fixed nothing are met all the same.
+    fn compare_goals(&mut self, card: &Formula, balance: &Balance<'_>, goals: &[Goal], liquid: Mixture) {
+        for &(kind, asked) in goals {
+            if kind == TargetKind::Ph {
+                self.found.extend(match ph::of(&liquid) {
+                    Ok(gives) => explain::goal_differs(card, balance, (kind, asked), gives),
+                    Err(why) => Some(explain::no_ph(card, asked, &why)),
+                });
+            } else if let Some(gives) = value_of(kind, &liquid) {
+                self.found.extend(explain::goal_differs(card, balance, (kind, asked), gives));
+            }
+        }
     }
 
     /// Where the amounts alone give a size and the card states one too: do they agree?
@@ -383,6 +401,7 @@ impl Cook<'_> {
                     return None;
                 }
             },
+            Some(Size::Pot(pot)) => in_millilitres(*pot) / 1000.0 / (HEADROOM * solved.fullest_l()),
             Some(Size::From(name, amount)) => self.factor_from(card, &solved, name, amount)?,
         };
         if !(factor.is_finite() && factor > 0.0) {
@@ -449,6 +468,37 @@ fn shares_of_the_whole(lines: &mut [Line]) {
     }
 }
 
+/// What a name means beside a solved card: one of its stages, a formula of the house, or an ingredient. A
+/// formula that is found joins the inner ones of `solved`.
+///
+/// # Errors
+/// Where nothing has this name, or the formula cannot be made.
+pub fn find(card: &Formula, house: &House, name: &str, solved: &mut Solved) -> Result<Found, Vec<Diagnostic>> {
+    let making = vec![card.name.value.clone()];
+    let mut cook = Cook { house, making, made: HashMap::new(), found: Vec::new() };
+    let spanned = Spanned::new(name.to_owned(), card.name.span);
+    let part = Part {
+        label: spanned.clone(),
+        of: spanned,
+        amount: Spanned::new(formula::Amount::AsNeeded, card.name.span),
+        written: String::new(),
+        strained: false,
+        holds: None,
+    };
+    let found = cook.find(card, &part, solved);
+    found.ok_or_else(|| {
+        // The name was not read from the card: only what was found in other files has a place.
+        let placeless = |mut d: Diagnostic| {
+            if d.file.is_none() {
+                d.labels.clear();
+                d.fix = None;
+            }
+            d
+        };
+        cook.found.into_iter().map(placeless).collect()
+    })
+}
+
 /// The targets: the card's in card order, those of the command line over them.
 fn goals_of(card: &Formula, options: &Options) -> Vec<Goal> {
     let mut goals: Vec<Goal> = card.targets.iter().map(|t| (t.kind, t.value)).collect();
@@ -505,7 +555,7 @@ fn finish(stage: &Stage, ready: Ready, masses: &[f64]) -> SolvedStage {
 }
 
 /// Scales every earlier stage to what the later ones take of it, and counts the inner formulas.
-fn back_through_stages(solved: &mut Solved) {
+pub(super) fn back_through_stages(solved: &mut Solved) {
     for place in (0..solved.stages.len().saturating_sub(1)).rev() {
         let later = solved.stages[place + 1..].iter().flat_map(|s| &s.parts);
         let need: f64 = later.filter(|p| p.stage() == Some(place)).map(|p| p.mass_g).sum();

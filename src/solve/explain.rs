@@ -2,16 +2,18 @@
 
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::formula::{Formula, TargetKind};
+use crate::mixture::acidity::ph::NoPh;
 
 use crate::quantity::display::grouped;
 
 use super::balance::{Balance, Goal, Line, Rule, Trouble, amount_for};
 use super::card::{goal_figure, goal_words};
+use super::ph::{self, NoMasses};
 use super::reach::{self, End};
 
 /// How far a target may lie from what fixed amounts give before it is a finding (common practice,
 /// no source: about what a kitchen can tell).
-fn agrees(kind: TargetKind, asked: f64, gives: f64) -> bool {
+pub fn agrees(kind: TargetKind, asked: f64, gives: f64) -> bool {
     let within = match kind {
         TargetKind::Brix => 0.5,
         TargetKind::Abv => 0.3,
@@ -211,6 +213,57 @@ pub fn trouble(card: &Formula, balance: &Balance<'_>, trouble: &Trouble) -> Vec<
         Trouble::Singular => vec![alike(card, balance)],
         Trouble::Negative(short) => out_of_reach(card, balance, short),
     }
+}
+
+/// Why no masses give the pH that is asked for.
+pub fn no_ph_masses(card: &Formula, balance: &Balance<'_>, index: usize, why: &NoMasses) -> Vec<Diagnostic> {
+    let asked = balance.goals.get(index).map_or(f64::NAN, |g| g.1);
+    match why {
+        NoMasses::Others(lines, goals, why) => trouble(card, &Balance { lines, goals, ..balance.clone() }, why),
+        NoMasses::NoPh(why) => vec![no_ph(card, asked, why)],
+        NoMasses::OutOfReach(least, most) => vec![ph_out_of_reach(card, asked, least, most)],
+    }
+}
+
+/// A pH that cannot be computed cannot be aimed at.
+pub fn no_ph(card: &Formula, asked: f64, why: &NoPh) -> Diagnostic {
+    Diagnostic::error(Code::PropertyUnknown, format!("{} cannot be aimed at: {why}", goal_words(TargetKind::Ph, asked)))
+        .at(goal_span(card, TargetKind::Ph), "no pH can be computed for this product")
+        .help(
+            "aim at titratable acid instead (acid = \"6 g/L\"), measure the pH of the finished batch with a meter, \
+             and note it under [measured]",
+        )
+}
+
+fn ph_out_of_reach(card: &Formula, asked: f64, least: &ph::End, most: &ph::End) -> Diagnostic {
+    let name = |i: usize| card.last.parts.get(i).map_or("?", |p| p.label.value.as_str());
+    let words = |end: &ph::End| match &end.ph {
+        Ok(ph) => goal_words(TargetKind::Ph, *ph),
+        Err(why) => format!("no pH ({why})"),
+    };
+    // The end that is nearer to what was asked, and there the part that stands at zero.
+    let off = |end: &ph::End| end.ph.as_ref().map_or(f64::INFINITY, |ph| (ph - asked).abs());
+    let near = if off(most) <= off(least) { most } else { least };
+    let limit = match near.without {
+        Some(part) => format!("at {} there is no `{}` left to take away", words(near), name(part)),
+        None => format!("{} is as far as more of it goes", words(near)),
+    };
+    let sourer = near.ph.as_ref().is_ok_and(|ph| *ph > asked);
+    Diagnostic::error(
+        Code::OutOfReach,
+        format!(
+            "{} cannot be reached: these parts reach {} to {}",
+            goal_words(TargetKind::Ph, asked),
+            words(most),
+            words(least)
+        ),
+    )
+    .at(goal_span(card, TargetKind::Ph), limit)
+    .help(if sourer {
+        "take a stronger acid or less of what buffers it (juice, minerals), or ask for a higher pH"
+    } else {
+        "what is written already is sourer than that: take less of it, or ask for a lower pH"
+    })
 }
 
 /// The targets do not tell the open parts apart.

@@ -1,24 +1,31 @@
 //! Unknown amounts from targets. One engine ([`balance`]) for every verb; [`card`] brings a card to
 //! it, [`stage`] runs the answer forward.
 
+pub mod adjust;
 pub mod balance;
 pub mod card;
 mod explain;
 mod linear;
+pub mod ph;
 pub mod reach;
 pub mod resolve;
 pub mod square;
 pub mod stage;
+pub mod swap;
 pub mod vessel;
 
 use std::sync::Arc;
 
 use crate::formula::{Formula, TargetKind};
 use crate::mixture::Mixture;
+use crate::quantity::{celsius, in_kg_per_m3};
 
 pub use card::{Options, Outcome, Size, solve};
 use resolve::{Found, Inner, What};
 use stage::{Course, Feed, Shares};
+
+/// A vessel is this many times as large as what is stirred in it (common practice, no source).
+pub const HEADROOM: f64 = 1.25;
 
 /// A solved card: masses of every part at every stage, and the finished liquid.
 #[derive(Clone, Debug)]
@@ -94,6 +101,17 @@ impl Solved {
     /// What is bottled.
     pub fn bottled(&self) -> &Mixture {
         &self.last().course.out
+    }
+
+    /// What the fullest stage takes up at 20 °C before anything leaves it, litres; 0 where no density is known.
+    pub fn fullest_l(&self) -> f64 {
+        self.stages
+            .iter()
+            .filter_map(|stage| {
+                let density = stage.course.combined.density(celsius(20.0)).ok()?;
+                Some(stage.course.combined.total_grams() / in_kg_per_m3(density.value))
+            })
+            .fold(0.0, f64::max)
     }
 
     /// The same card for a batch this many times as large.

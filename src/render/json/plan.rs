@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 
+use crate::cost::Bill;
 use crate::diagnostic::Diagnostic;
 use crate::plan::calendar::Day;
 use crate::plan::orders::{Order, Timing};
@@ -9,16 +10,24 @@ use crate::plan::schedule::{Plan, Why};
 use crate::plan::tables::{What, tasks, unit_word};
 
 /// The plan with its order list; null where there is none.
-pub fn plan(plan: Option<(&Plan, &[Order])>, diagnostics: &[Diagnostic]) -> String {
+pub fn plan(plan: Option<(&Plan, &[Order], Option<&Bill>)>, diagnostics: &[Diagnostic]) -> String {
     super::text(&match plan {
-        None => json!({ "from": null, "days": null, "closed": null, "prep": null, "orders": null, "short": null,
-            "diagnostics": super::findings(diagnostics) }),
-        Some((plan, orders)) => json!({
+        None => {
+            json!({ "from": null, "days": null, "closed": null, "prep": null, "orders": null, "cost": null, "currency": null, "short": null,
+            "diagnostics": super::findings(diagnostics) })
+        }
+        Some((plan, orders, bill)) => json!({
             "from": plan.calendar.date(0).to_string(),
             "days": plan.calendar.days,
             "closed": (0..plan.calendar.days).filter(|d| !plan.calendar.is_open(*d)).map(|d| date(plan, d)).collect::<Value>(),
             "prep": prep(plan),
-            "orders": orders.iter().map(|order| order_json(plan, order)).collect::<Value>(),
+            "orders": orders.iter().enumerate().map(|(place, order)| {
+                let mut row = order_json(plan, order);
+                row["cost"] = bill.and_then(|bill| bill.text_of(place)).into();
+                row
+            }).collect::<Value>(),
+            "cost": bill.filter(|b| b.complete).map(|bill| bill.currency.text(bill.total)),
+            "currency": bill.map(|bill| bill.currency.code()),
             "short": short(plan),
             "diagnostics": super::findings(diagnostics),
         }),

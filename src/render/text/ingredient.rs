@@ -2,7 +2,7 @@
 
 use crate::larder::{Form, Ingredient, Origin};
 use crate::mixture::Component;
-use crate::quantity::display::grouped;
+use crate::quantity::display::{grouped, percent_text};
 use crate::quantity::{celsius, in_grams, in_kg_per_m3};
 
 use super::table;
@@ -22,10 +22,10 @@ pub fn ingredient(i: &Ingredient) -> String {
     out.push('\n');
     let mut said: Vec<(String, String)> = Vec::new();
     let mut say = |name: &str, text: String| said.push((name.to_owned(), text));
-    if let Ok(density) = i.per_gram.density(celsius(20.0)) {
-        if i.form == Form::Liquid {
-            say("100 ml weighs", format!("{} g (computed, 20 °C)", grouped(in_kg_per_m3(density.value) / 10.0, 1)));
-        }
+    if let Ok(density) = i.per_gram.density(celsius(20.0))
+        && i.form == Form::Liquid
+    {
+        say("100 ml weighs", format!("{} g (computed, 20 °C)", grouped(in_kg_per_m3(density.value) / 10.0, 1)));
     }
     if i.per_gram.solids_grams() > 0.001 && i.form == Form::Liquid {
         say("Brix", grouped(100.0 * i.per_gram.solids_grams(), 1));
@@ -57,7 +57,9 @@ pub fn ingredient(i: &Ingredient) -> String {
         say("allergens", i.allergens.join(", "));
     }
     if let Some(price) = &i.price {
-        say("price", price.clone());
+        let day = i.priced_on.as_ref().map_or_else(String::new, |day| format!(", of {day}"));
+        let usable = i.usable.map_or_else(String::new, |share| format!(", {} of it usable", percent_text(share)));
+        say("price", format!("{price}{day}{usable}"));
     }
     let names: Vec<&str> = i.all_names().filter(|n| *n != i.name).collect();
     if !names.is_empty() {

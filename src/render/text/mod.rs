@@ -1,5 +1,7 @@
 //! Plain text, one screen a person at a bench can act on.
 
+mod adjust;
+mod cost;
 mod date;
 mod equation;
 mod ingredient;
@@ -7,8 +9,11 @@ mod plan;
 mod reading;
 mod sheet;
 mod square;
+mod swap;
 mod table;
 
+pub use adjust::adjusted;
+pub use cost::cost;
 pub use date::{cautions, date, summary};
 pub use equation::{equation_names, equations};
 pub use ingredient::{ingredient, ingredients};
@@ -16,6 +21,7 @@ pub use plan::plan;
 pub use reading::reading;
 pub use sheet::sheet;
 pub use square::square;
+pub use swap::swapped;
 
 use crate::quantity::display;
 

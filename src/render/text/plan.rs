@@ -1,18 +1,19 @@
 //! The prep list, day by day, and the order list.
 
+use crate::cost::Bill;
 use crate::plan::calendar::{Calendar, Day};
 use crate::plan::findings::amount_text;
 use crate::plan::model::Unit;
 use crate::plan::orders::{Order, Timing};
 use crate::plan::schedule::Plan;
 use crate::plan::tables::{Task, What, tasks, thousandths, unit_word};
-use crate::quantity::display::volume_text;
+use crate::quantity::display::{grouped, volume_text};
 use crate::quantity::millilitres;
 
 use super::table;
 
 /// The whole plan.
-pub fn plan(house: Option<&str>, plan: &Plan, orders: &[Order]) -> String {
+pub fn plan(house: Option<&str>, plan: &Plan, orders: &[Order], bill: Option<&Bill>) -> String {
     let calendar = &plan.calendar;
     let last = calendar.date(calendar.days - 1);
     let name = house.map_or_else(String::new, |name| format!("{name} · "));
@@ -28,7 +29,7 @@ pub fn plan(house: Option<&str>, plan: &Plan, orders: &[Order]) -> String {
             out.push_str(&table::listed(&rows));
         }
     }
-    out.push_str(&order_list(calendar, orders));
+    out.push_str(&order_list(calendar, orders, bill));
     out
 }
 
@@ -55,12 +56,24 @@ fn row(calendar: &Calendar, task: &Task<'_>) -> [String; 4] {
     [task.what.word().to_owned(), task.product.to_owned(), amount_text(task.amount, task.unit), note]
 }
 
-fn order_list(calendar: &Calendar, orders: &[Order]) -> String {
+fn order_list(calendar: &Calendar, orders: &[Order], bill: Option<&Bill>) -> String {
     if orders.is_empty() {
         return "\nNothing has to be ordered.\n".to_owned();
     }
-    let rows: Vec<_> = orders.iter().map(|order| order_row(calendar, order)).collect();
-    format!("\nOrder\n{}", table::listed(&rows))
+    let cost = |place: usize| bill.map_or_else(String::new, |b| b.text_of(place).unwrap_or_else(|| "?".to_owned()));
+    let rows: Vec<_> = orders
+        .iter()
+        .enumerate()
+        .map(|(place, order)| {
+            let [by, name, amount, note] = order_row(calendar, order);
+            [by, name, amount, cost(place), note]
+        })
+        .collect();
+    let total = bill.map_or_else(String::new, |bill| {
+        let missing = if bill.complete { "" } else { ", INCOMPLETE" };
+        format!("  in all {} {} before tax{missing}\n", bill.currency.text(bill.total), bill.currency.code())
+    });
+    format!("\nOrder\n{}{total}", table::listed(&rows))
 }
 
 fn order_row(calendar: &Calendar, order: &Order) -> [String; 4] {
@@ -69,8 +82,8 @@ fn order_row(calendar: &Calendar, order: &Order) -> [String; 4] {
         Timing::Late(_) => "LATE".to_owned(),
     };
     let amount = match order.of.pack {
+        Some(1000) | None => text_of(order.amount(), order.of.unit),
         Some(pack) => format!("{} x {}", order.packs, text_of(pack, order.of.unit)),
-        None => text_of(order.amount(), order.of.unit),
     };
     let there = match order.of.on_hand {
         0 => String::new(),
@@ -86,8 +99,8 @@ fn order_row(calendar: &Calendar, order: &Order) -> [String; 4] {
 fn text_of(amount: u64, unit: Unit) -> String {
     match (unit, amount) {
         (Unit::Ml, 1_000_000..) => volume_text(millilitres(amount as f64 / 1000.0)),
-        (_, 10_000..) => {
-            format!("{} {}", crate::quantity::display::grouped((amount as f64 / 1000.0).ceil(), 0), unit_word(unit))
+        (Unit::Pieces, _) | (_, 10_000..) => {
+            format!("{} {}", grouped((amount as f64 / 1000.0).ceil(), 0), unit_word(unit))
         }
         _ => format!("{} {}", thousandths(amount.div_ceil(100) * 100), unit_word(unit)),
     }

@@ -6,6 +6,7 @@ use crate::formula::{Makes, TargetKind};
 use crate::quantity::display::{grouped, volume_text};
 use crate::quantity::{in_grams, in_millilitres, millilitres};
 use crate::safety::{Level, STANDING_NOTE};
+use crate::sheet::dosing::{Dose, FIRST};
 use crate::sheet::{Line, Sheet, StageSheet, Weighing};
 
 use super::{maybe, table};
@@ -17,6 +18,7 @@ pub fn sheet(s: &Sheet, notes: &[Diagnostic]) -> String {
         out.push('\n');
         out.push_str(&stage_text(stage));
     }
+    out.push_str(&dosing(s));
     out.push_str(&yield_text(s));
     out.push('\n');
     out.push_str(&properties(s));
@@ -25,6 +27,21 @@ pub fn sheet(s: &Sheet, notes: &[Diagnostic]) -> String {
     out.push_str(&method(s));
     out.push_str(&remarks(notes));
     out.push_str(&keeping(s));
+    out
+}
+
+/// Acid beside a juice goes in by taste.
+fn dosing(s: &Sheet) -> String {
+    let listed = |of: &dyn Fn(&Dose) -> Option<f64>| -> Option<String> {
+        let each: Option<Vec<_>> =
+            s.dosing.iter().map(|d| Some(format!("{} {} g", d.label, grouped(of(d)?, 1)))).collect();
+        each.filter(|each| !each.is_empty()).map(|each| each.join(", "))
+    };
+    let Some(first) = listed(&|d| Some(FIRST * d.grams)) else { return String::new() };
+    let mut out = format!("  dose 90 % of the acid ({first}), taste, then finish (common practice, no source)\n");
+    if let Some(each) = listed(&|d| d.g_per_litre_of_juice) {
+        out.push_str(&format!("  a litre of the juice takes {each}; the volume that this adds is counted\n"));
+    }
     out
 }
 
@@ -230,6 +247,9 @@ fn properties(s: &Sheet) -> String {
     }
     if let Some(acid) = p.acid_g_l.filter(|x| *x >= 0.05) {
         say("acid", format!("{}{} g/L titratable, as citric", grouped(acid, 1), doubt(TargetKind::Acid, 1)));
+    }
+    if let (Some(ph), Some(low), Some(high)) = (p.ph, p.ph_low, p.ph_high) {
+        say("pH", format!("about {} ({} to {}): measure it", grouped(ph, 2), grouped(low, 1), grouped(high, 1)));
     }
     if let Some(density) = p.density_kg_m3 {
         say("density", format!("{} kg/m³ at {at} °C", grouped(density, 1)));

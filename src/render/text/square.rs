@@ -45,14 +45,14 @@ pub fn square(s: &Square) -> String {
         row(weak_name, s.exact.weak_g, s.exact.weak_ml),
         row("makes".to_owned(), s.exact.strong_g + s.exact.weak_g, Some(s.exact.yield_ml)),
     ]));
-    if let Some(lost) = s.exact.contraction_ml {
-        if lost.abs() >= 0.05 {
-            let what = if lost > 0.0 { "less comes out than went in" } else { "more comes out than went in" };
-            out.push_str(&format!(
-                "\n  {} ml {what}: weigh, or make up to the mark with the weak one.\n",
-                grouped(lost.abs(), 1)
-            ));
-        }
+    if let Some(lost) = s.exact.contraction_ml
+        && lost.abs() >= 0.05
+    {
+        let what = if lost > 0.0 { "less comes out than went in" } else { "more comes out than went in" };
+        out.push_str(&format!(
+            "\n  {} ml {what}: weigh, or make up to the mark with the weak one.\n",
+            grouped(lost.abs(), 1)
+        ));
     }
     out
 }

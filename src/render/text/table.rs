@@ -2,6 +2,17 @@
 
 /// Rows under each other, indented by two; every row has the same number of cells.
 pub fn columns(rows: &[Vec<String>]) -> String {
+    aligned(rows, 1)
+}
+
+/// The same, with a note at the end of each row, to the left.
+pub fn columns_noted(rows: &[Vec<String>]) -> String {
+    let last = rows.iter().map(Vec::len).max().unwrap_or(0).saturating_sub(1);
+    aligned(rows, last)
+}
+
+/// The first column to the left, and from `note` on too if there is more than one before it.
+fn aligned(rows: &[Vec<String>], note: usize) -> String {
     let wide = |s: &str| s.chars().count();
     let count = rows.iter().map(Vec::len).max().unwrap_or(0);
     let widths: Vec<usize> =
@@ -11,7 +22,10 @@ pub fn columns(rows: &[Vec<String>]) -> String {
         let mut line = String::from("  ");
         for (c, cell) in row.iter().enumerate() {
             let pad = " ".repeat(widths[c].saturating_sub(wide(cell)));
-            if c == 0 {
+            if c > 1 && c == note {
+                line.push_str("   ");
+                line.push_str(cell);
+            } else if c == 0 {
                 line.push_str(cell);
                 line.push_str(&pad);
             } else {
@@ -37,18 +51,19 @@ pub fn pairs(rows: &[(String, String)]) -> String {
         .collect()
 }
 
-/// Rows of a list: a word and a name to the left, an amount to the right, a note behind it.
-pub fn listed(rows: &[[String; 4]]) -> String {
+/// Rows of a list: a word and a name to the left, amounts to the right, a note behind them.
+pub fn listed<const N: usize>(rows: &[[String; N]]) -> String {
     let wide = |s: &String| s.chars().count();
-    let widest = |c: usize| rows.iter().filter_map(|r| r.get(c)).map(wide).max().unwrap_or(0);
-    let pad = |to: usize, s: &String| " ".repeat(to.saturating_sub(wide(s)));
-    let (words, names, amounts) = (widest(0), widest(1), widest(2));
-    rows.iter()
-        .map(|[word, name, amount, note]| {
-            let (a, b, c) = (pad(words, word), pad(names, name), pad(amounts, amount));
-            format!("  {word}{a}   {name}{b}   {c}{amount}   {note}").trim_end().to_owned() + "\n"
-        })
-        .collect()
+    let widths: Vec<usize> =
+        (0..N).map(|c| rows.iter().filter_map(|r| r.get(c)).map(wide).max().unwrap_or(0)).collect();
+    let line = |row: &[String; N]| {
+        let cells = row.iter().zip(&widths).enumerate().map(|(c, (cell, width))| {
+            let pad = " ".repeat(width - wide(cell));
+            if c > 1 && c + 1 < N { pad + cell } else { cell.clone() + &pad }
+        });
+        format!("  {}", cells.collect::<Vec<_>>().join("   ")).trim_end().to_owned() + "\n"
+    };
+    rows.iter().map(line).collect()
 }
 
 /// The width of a page of text, in letters.

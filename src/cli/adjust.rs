@@ -1,0 +1,136 @@
+//! `adjust`: what to add to a made batch to land on its targets.
+
+use crate::diagnostic::{Diagnostic, Severity, any_error};
+use crate::formula::{TargetKind, target_value};
+use crate::quantity::{Volume, celsius, millilitres, readers};
+use crate::render;
+use crate::sheet::Properties;
+use crate::solve::adjust::{Asked, adjust};
+use crate::solve::balance::Goal;
+
+use super::open::{self, bad_argument};
+use super::{Reply, solve};
+
+/// Say what to add to a batch that is off, to land on what its card wants.
+///
+/// FILE is a formula file, or the name of a product of the house in this folder. What was not measured
+/// is taken from the card. The answer is the least that can be added from what is at hand: the parts that
+/// the card leaves open, its sugar, and water, or what --with names.
+#[derive(clap::Args)]
+#[command(after_help = "\
+Example: 2.1 litres of a syrup came out at 54 °Bx, it should have 50
+  stillroom adjust formulas/plain-syrup.toml --have 2.1L --brix 54 --with water
+
+Example: a liqueur came out at 17.1 % and 31 °Bx, it should have 18 and 30, in a 5 litre demijohn
+  stillroom adjust formulas/lime-and-clove-liqueur.toml --have 3L --abv 17.1 --brix 31 --set brix=30 --vessel 5L")]
+pub struct Args {
+    /// The formula file, or the product's name
+    file: String,
+    /// How much there is: a volume, a weight, or bottles ("3 x 700 ml")
+    #[arg(long, value_name = "AMOUNT")]
+    have: String,
+    /// What it reads, °Bx at 20 °C, true dissolved solids (a refractometer's reading, if there is no alcohol)
+    #[arg(long, value_name = "BRIX")]
+    brix: Option<String>,
+    /// What it reads, % vol at 20 °C
+    #[arg(long, value_name = "STRENGTH")]
+    abv: Option<String>,
+    /// What it has, sugars ("250 g/L")
+    #[arg(long, value_name = "G/L")]
+    sugar: Option<String>,
+    /// What it has, titratable acid as citric ("6 g/L")
+    #[arg(long, value_name = "G/L")]
+    acid: Option<String>,
+    /// What is at hand to add, parted by commas (water,"white sugar")
+    #[arg(long, value_name = "PARTS", value_delimiter = ',')]
+    with: Option<Vec<String>>,
+    /// What it must fit into; the bottles of the card, if this is not given
+    #[arg(long, value_name = "VOLUME")]
+    vessel: Option<String>,
+    /// Another target than the card's ("brix=50"); may be given more than once
+    #[arg(long, value_name = "TARGET=VALUE")]
+    set: Vec<String>,
+    /// For programs
+    #[arg(long)]
+    json: bool,
+}
+
+/// Runs the verb.
+pub fn run(args: &Args) -> Reply {
+    let mut diagnostics = Vec::new();
+    let asked = read(args, &mut diagnostics);
+    let opened = open::card(&args.file);
+    diagnostics.extend(opened.diagnostics);
+    let name = opened.card.as_ref().map(|c| c.name.value.as_str());
+    let house = &opened.house;
+    let mut answer = None;
+    if let (Some(card), Some(asked), false) = (&opened.card, asked, any_error(&diagnostics)) {
+        let (adjusted, found) = adjust(card, house, &asked);
+        diagnostics.extend(found);
+        answer = adjusted.map(|a| {
+            let (after, _) = Properties::of(&a.after(), celsius(20.0), house, card.name.span);
+            (a, after)
+        });
+    }
+    let answer = answer.as_ref().map(|(adjusted, after)| (adjusted, after));
+    if args.json {
+        return Reply::whole(render::json::adjust(name, answer, &diagnostics), &diagnostics);
+    }
+    let (notes, findings): (Vec<_>, Vec<_>) = diagnostics.into_iter().partition(|d| d.severity == Severity::Note);
+    match answer {
+        Some((adjusted, _)) => {
+            Reply::new(render::text::adjusted(adjusted, &house.settings.instruments, &notes), findings)
+        }
+        None => Reply::new(String::new(), findings),
+    }
+}
+
+fn read(args: &Args, found: &mut Vec<Diagnostic>) -> Option<Asked> {
+    let have = solve::makes(&args.have)
+        .map_err(|why| {
+            found.push(bad_argument("--have", &args.have, &why, "write for example --have 2.1L or --have \"2.6 kg\""));
+        })
+        .ok();
+    let readings = [
+        (TargetKind::Brix, "--brix", &args.brix, "write for example --brix 54"),
+        (TargetKind::Abv, "--abv", &args.abv, "write for example --abv 17.1"),
+        (TargetKind::Sugar, "--sugar", &args.sugar, "write for example --sugar \"250 g/L\""),
+        (TargetKind::Acid, "--acid", &args.acid, "write for example --acid \"6 g/L\""),
+    ];
+    let readings: Vec<Goal> = readings
+        .into_iter()
+        .filter_map(|(kind, option, written, help)| {
+            let written = written.as_ref()?;
+            target_value(kind, written.trim())
+                .map_err(|why| found.push(bad_argument(option, written, &why.title, help)))
+                .ok()
+                .map(|value| (kind, value))
+        })
+        .collect();
+    let set = args
+        .set
+        .iter()
+        .filter_map(|written| {
+            solve::goal(written)
+                .map_err(|why| found.push(bad_argument("--set", written, &why, "write for example --set brix=50")))
+                .ok()
+        })
+        .collect();
+    let vessel = args.vessel.as_ref().and_then(|written| vessel(written, found));
+    Some(Asked { have: have?, readings, with: args.with.clone(), vessel, set })
+}
+
+fn vessel(written: &str, found: &mut Vec<Diagnostic>) -> Option<Volume> {
+    let help = "write for example --vessel 2.5L";
+    match readers::volume(written) {
+        Ok(volume) if volume > millilitres(0.0) => Some(volume),
+        Ok(_) => {
+            found.push(bad_argument("--vessel", written, "it holds nothing", help));
+            None
+        }
+        Err(why) => {
+            found.push(bad_argument("--vessel", written, &why.title, help));
+            None
+        }
+    }
+}

@@ -1,0 +1,62 @@
+//! `swap`: the same sweetness, sourness and strength from another ingredient.
+
+use crate::diagnostic::{Severity, any_error};
+use crate::quantity::celsius;
+use crate::render;
+use crate::sheet::Properties;
+use crate::solve::swap::swap;
+
+use super::Reply;
+use super::open;
+
+/// Put one sugar, syrup, spirit, juice or acid in place of another: the same sugar, acid and alcohol in the same
+/// volume.
+///
+/// FILE is a formula file, or the name of a product of the house in this folder. The new part may be an
+/// ingredient or a formula of the house. What cannot be kept (flavour, colour, allergens) is said.
+#[derive(clap::Args)]
+#[command(after_help = "\
+Example: honey in place of sugar
+  stillroom swap formulas/lime-cordial.toml --old \"white sugar\" --new honey
+
+Example: a weaker rum, in the stage where it is used
+  stillroom swap formulas/lime-and-clove-liqueur.toml --old \"overproof white rum\" --new \"white rum 40 %\"")]
+pub struct Args {
+    /// The formula file, or the product's name
+    file: String,
+    /// The part to take out
+    #[arg(long, value_name = "PART")]
+    old: String,
+    /// What goes in for it
+    #[arg(long, value_name = "INGREDIENT")]
+    new: String,
+    /// For programs
+    #[arg(long)]
+    json: bool,
+}
+
+/// Runs the verb.
+pub fn run(args: &Args) -> Reply {
+    let opened = open::card(&args.file);
+    let mut diagnostics = opened.diagnostics;
+    let mut answer = None;
+    if let (Some(card), false) = (&opened.card, any_error(&diagnostics)) {
+        let (swapped, found) = swap(card, &opened.house, args.old.trim(), args.new.trim());
+        diagnostics.extend(found);
+        answer = swapped.map(|s| {
+            let of = |m| Properties::of(m, celsius(20.0), &opened.house, card.name.span).0;
+            let (before, after) = (of(s.before.bottled()), of(s.after.bottled()));
+            (s, before, after)
+        });
+    }
+    if args.json {
+        let answer = answer.as_ref().map(|(swapped, _, after)| (swapped, after));
+        let name = opened.card.as_ref().map(|c| c.name.value.as_str());
+        return Reply::whole(render::json::swap(name, answer, &diagnostics), &diagnostics);
+    }
+    let (notes, findings): (Vec<_>, Vec<_>) = diagnostics.into_iter().partition(|d| d.severity == Severity::Note);
+    match &answer {
+        Some((swapped, before, after)) => Reply::new(render::text::swapped(swapped, [before, after], &notes), findings),
+        None => Reply::new(String::new(), findings),
+    }
+}

@@ -1,0 +1,189 @@
+//! The cost of a solved card.
+
+use chrono::NaiveDate;
+use rust_decimal::Decimal;
+
+use crate::diagnostic::{Code, Diagnostic};
+use crate::formula::{Makes, TargetKind};
+use crate::house::House;
+use crate::solve::Solved;
+use crate::solve::balance::amount_for;
+use crate::solve::card::volume_ml;
+
+use super::book::Book;
+use super::currency::{Currency, quantity};
+use super::line::{Kind, Line};
+use super::losses::{self, Losses};
+use super::parts::parts;
+use super::price::Price;
+use super::rates::rates;
+
+/// What is asked beside the card and the house.
+#[derive(Clone, Debug, Default)]
+pub struct Asked {
+    /// Prices over the larder's: id of the ingredient, the price, and how it was written.
+    pub prices: Vec<(String, Price, String)>,
+    /// The day on which the age of prices is counted.
+    pub today: Option<NaiveDate>,
+    /// What was asked for: bottles are paid for.
+    pub makes: Option<Makes>,
+    /// The card's own measure, millilitres.
+    pub serving_ml: Option<f64>,
+}
+
+/// What one measure costs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Measure {
+    /// Its name, where it has one beside its millilitres.
+    pub name: Option<&'static str>,
+    /// Millilitres.
+    pub ml: f64,
+    /// Cost before tax, not rounded.
+    pub cost: Decimal,
+}
+
+/// What a batch costs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Costing {
+    /// The product's name.
+    pub name: String,
+    /// The currency of every figure.
+    pub currency: Currency,
+    /// The lines: the ingredients in card order, then labour, heat, bottles, duty.
+    pub lines: Vec<Line>,
+    /// The sum of the lines, before tax.
+    pub batch: Decimal,
+    /// The sum of the taxes that are known.
+    pub tax: Decimal,
+    /// Whether everything that costs money has a cost.
+    pub complete: bool,
+    /// What is bottled, grams.
+    pub yield_g: f64,
+    /// What is bottled at 20 °C, millilitres; `None` for what is dried.
+    pub yield_ml: Option<f64>,
+    /// Cost of a litre, not rounded.
+    pub per_litre: Option<Decimal>,
+    /// Cost of a kilogram, not rounded.
+    pub per_kg: Option<Decimal>,
+    /// Cost of a bottle, not rounded, where bottles are made.
+    pub per_bottle: Option<Decimal>,
+    /// Measures.
+    pub measures: Vec<Measure>,
+    /// The measure that the card serves, or 30 ml.
+    pub serving: Option<Measure>,
+    /// Cost of a gram of sugar in it, not rounded.
+    pub per_gram_of_sugar: Option<Decimal>,
+    /// Cost of a UK unit (10 ml of pure alcohol) in it, not rounded.
+    pub per_uk_unit: Option<Decimal>,
+    /// What is lost on the way; inside the lines.
+    pub losses: Losses,
+    /// Where most of the money goes: the line, and its share of the batch.
+    pub most: Option<(String, Decimal)>,
+    /// What was taken for granted.
+    pub assumed: Vec<String>,
+}
+
+impl Costing {
+    /// The line for labour, heat, containers or duty, if there is one.
+    pub fn line(&self, kind: Kind) -> Option<&Line> {
+        self.lines.iter().find(|line| line.kind == kind)
+    }
+
+    /// What so many millilitres cost, not rounded.
+    pub fn of_ml(&self, ml: f64) -> Option<Decimal> {
+        let made = quantity(self.yield_ml?)?;
+        self.batch.checked_mul(quantity(ml)?)?.checked_div(made)
+    }
+}
+
+/// Measures of the bar, ml: metric jiggers, the US fluid ounce, and the dash (common practice, no source).
+const MEASURES: [(Option<&str>, f64); 5] =
+    [(None, 15.0), (None, 22.5), (Some("1 fl oz"), 29.5735295625), (None, 30.0), (Some("1 dash"), 0.9)];
+/// The measure where the card names none, ml (common practice, no source).
+const SERVING_ML: f64 = 30.0;
+
+/// What a batch costs in its house. `None` where nothing can be added up: no price, or more than one currency.
+pub fn cost_of(solved: &Solved, house: &House, asked: &Asked) -> (Option<Costing>, Vec<Diagnostic>) {
+    let mut book = Book::open(house, asked);
+    let mut assumed = Vec::new();
+    let parts = parts(solved, &mut book, &mut assumed);
+    let losses = losses::of_lines(solved, &parts);
+    let mut lines: Vec<Line> = parts.into_iter().map(|(_, line)| line).collect();
+    lines.extend(rates(solved, &mut book, &mut assumed));
+    report_missing(&lines, &mut book);
+    if book.mixed {
+        return (None, book.found);
+    }
+    let Some(currency) = book.currency() else {
+        book.found.push(
+            Diagnostic::error(Code::NoPrice, "no price of anything is known, so nothing can be added up")
+                .help("give the ingredients a `price` in larder.toml, and the house its `currency` in house.toml"),
+        );
+        return (None, book.found);
+    };
+    if book.tax_unstated {
+        assumed.push("prices as they stand: whether tax is in them is not said".to_owned());
+    }
+    let (mut batch, mut tax) = (Decimal::ZERO, Decimal::ZERO);
+    for line in &lines {
+        let sums = batch.checked_add(line.cost.unwrap_or_default()).zip(tax.checked_add(line.tax.unwrap_or_default()));
+        let Some(sums) = sums else { return (None, book.found) };
+        (batch, tax) = sums;
+    }
+    let most = lines
+        .iter()
+        .filter_map(|line| Some((line.of.clone(), line.cost?.checked_div(batch)?)))
+        .filter(|(_, share)| !share.is_zero())
+        .max_by(|a, b| a.1.cmp(&b.1));
+    let bottled = solved.bottled();
+    let yield_ml = volume_ml(bottled).filter(|ml| !bottled.is_dry() && *ml > 0.0);
+    let bottles = match asked.makes {
+        Some(Makes::Bottles { count, .. }) => quantity(count),
+        _ => None,
+    };
+    let each = |units: f64| batch.checked_div(quantity(units)?);
+    let mut costing = Costing {
+        name: solved.name.clone(),
+        currency,
+        complete: lines.iter().all(|line| line.cost.is_some()),
+        lines,
+        batch,
+        tax,
+        yield_g: bottled.total_grams(),
+        yield_ml,
+        per_litre: yield_ml.and_then(|ml| each(ml / 1000.0)),
+        per_kg: each(bottled.total_grams() / 1000.0),
+        per_bottle: bottles.and_then(|count| batch.checked_div(count)),
+        measures: Vec::new(),
+        serving: None,
+        per_gram_of_sugar: each(bottled.sugar_grams()),
+        per_uk_unit: each(amount_for(TargetKind::Abv, bottled) / 10.0),
+        losses,
+        most,
+        assumed,
+    };
+    let measure = |name, ml| costing.of_ml(ml).map(|cost| Measure { name, ml, cost });
+    let measures = MEASURES.iter().filter_map(|&(name, ml)| measure(name, ml)).collect();
+    let serving = measure(Some("serving"), asked.serving_ml.unwrap_or(SERVING_ML));
+    (costing.measures, costing.serving) = (measures, serving);
+    (Some(costing), book.found)
+}
+
+fn report_missing(lines: &[Line], book: &mut Book<'_>) {
+    let gaps: Vec<&Line> = lines.iter().filter(|line| line.cost.is_none()).collect();
+    if gaps.is_empty() {
+        return;
+    }
+    let named: Vec<String> =
+        gaps.iter().map(|line| format!("{} ({})", line.of, line.why_missing.as_deref().unwrap_or_default())).collect();
+    let example = gaps.iter().find(|line| line.kind == Kind::Part).map_or_else(String::new, |line| {
+        format!(
+            "; in larder.toml: [ingredient.{0:?}] like = {0:?}, price = \"9.20 GBP / 1 kg\", or here: --price \"{1}=9.20 GBP / 1 kg\"",
+            line.of, line.of
+        )
+    });
+    book.found.push(
+        Diagnostic::warning(Code::NoPrice, format!("the total is incomplete, without {}", named.join(", ")))
+            .help(format!("state what is missing{example}")),
+    );
+}

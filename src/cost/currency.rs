@@ -1,0 +1,134 @@
+//! Currencies by their code, with the smallest amount that each is paid in.
+
+use rust_decimal::{Decimal, RoundingStrategy};
+
+/// A currency.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Currency {
+    code: &'static str,
+    digits: u32,
+}
+
+/// ISO 4217, list one (active codes and their minor units), `from memory`. Those most often meant stand first:
+/// a slip of the pen is taken for the first that is near.
+const CODES: [(u32, &str); 3] = [
+    (
+        2,
+        "EUR GBP USD AUD NZD CAD CHF SEK NOK DKK MXN BRL INR ZAR SGD HKD PLN CZK AED AFN ALL AMD ANG AOA ARS AWG AZN \
+         BAM BBD BDT BGN BMD BND BOB BSD BTN BWP BYN BZD CDF CNY COP CRC CUP CVE DOP DZD EGP ERN ETB FJD FKP GEL GHS \
+         GIP GMD GTQ GYD HNL HTG HUF IDR ILS IRR JMD KES KGS KHR KPW KYD KZT LAK LBP LKR LRD LSL MAD MDL MGA MKD MMK \
+         MNT MOP MRU MUR MVR MWK MYR MZN NAD NGN NIO NPR PAB PEN PGK PHP PKR QAR RON RSD RUB SAR SBD SCR SDG SHP SLE \
+         SOS SRD SSP STN SVC SYP SZL THB TJS TMT TOP TRY TTD TWD TZS UAH UYU UZS VES WST XCD YER ZMW ZWG",
+    ),
+    (0, "JPY KRW ISK CLP BIF DJF GNF KMF PYG RWF UGX VND VUV XAF XOF XPF"),
+    (3, "BHD IQD JOD KWD LYD OMR TND"),
+];
+
+fn all() -> impl Iterator<Item = Currency> {
+    CODES.iter().flat_map(|(digits, codes)| codes.split(' ').map(|code| Currency { code, digits: *digits }))
+}
+
+impl Currency {
+    /// The currency with this code; small letters are read as capitals.
+    pub fn find(code: &str) -> Option<Self> {
+        all().find(|c| c.code.eq_ignore_ascii_case(code))
+    }
+
+    /// The code that was probably meant: one letter off, two swapped, or the sign of the money.
+    pub fn suggest(written: &str) -> Option<&'static str> {
+        match written {
+            "£" => return Some("GBP"),
+            "€" => return Some("EUR"),
+            _ => {}
+        }
+        let written = written.to_ascii_uppercase();
+        all().map(|c| c.code).find(|code| strsim::osa_distance(&written, code) <= 1)
+    }
+
+    /// Its code ("GBP").
+    pub fn code(self) -> &'static str {
+        self.code
+    }
+
+    /// Decimals of its smallest coin.
+    pub fn digits(self) -> u32 {
+        self.digits
+    }
+
+    /// An amount to the smallest coin, halves away from zero.
+    pub fn round(self, amount: Decimal) -> Decimal {
+        round(amount, self.digits)
+    }
+
+    /// An amount as it is printed, without the code ("12.30").
+    pub fn text(self, amount: Decimal) -> String {
+        fixed(amount, self.digits)
+    }
+
+    /// An amount that may be less than a coin: two decimals more.
+    pub fn fine_text(self, amount: Decimal) -> String {
+        fixed(amount, self.digits + 2)
+    }
+}
+
+/// Rounded to so many decimals, halves away from zero.
+pub fn round(amount: Decimal, digits: u32) -> Decimal {
+    amount.round_dp_with_strategy(digits, RoundingStrategy::MidpointAwayFromZero)
+}
+
+fn fixed(amount: Decimal, digits: u32) -> String {
+    let rounded = round(amount, digits);
+    let unsigned = if rounded.is_zero() { Decimal::ZERO } else { rounded };
+    format!("{unsigned:.*}", digits as usize)
+}
+
+/// A quantity (grams, millilitres, hours, a share) as a decimal: the one place where a float meets money.
+/// Twelve decimals: what lies below is noise of the float. `None` for what is no number, or no quantity that anybody has.
+pub fn quantity(x: f64) -> Option<Decimal> {
+    const MOST: f64 = 1e12;
+    let possible = (-MOST..=MOST).contains(&x).then_some(x)?;
+    Decimal::try_from(possible).ok().map(|d| d.round_dp(12))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn codes_are_unique_and_of_three_capitals() {
+        let codes: Vec<_> = all().map(|c| c.code).collect();
+        let unique: std::collections::HashSet<_> = codes.iter().collect();
+        assert_eq!(unique.len(), codes.len());
+        assert!(codes.iter().all(|c| c.len() == 3 && c.bytes().all(|b| b.is_ascii_uppercase())));
+    }
+
+    #[test]
+    fn halves_go_up_and_coins_are_those_of_the_currency() {
+        let d = |s: &str| s.parse::<Decimal>().unwrap();
+        let gbp = Currency::find("gbp").unwrap();
+        assert_eq!(gbp.text(d("0.125")), "0.13");
+        assert_eq!(gbp.text(d("0.135")), "0.14");
+        assert_eq!(gbp.text(d("-0.125")), "-0.13");
+        assert_eq!(gbp.text(d("-0.001")), "0.00");
+        assert_eq!(gbp.text(d("3")), "3.00");
+        assert_eq!(Currency::find("JPY").unwrap().text(d("1250.5")), "1251");
+        assert_eq!(Currency::find("KWD").unwrap().text(d("1.2345")), "1.235");
+        assert_eq!(gbp.fine_text(d("0.00345")), "0.0035");
+    }
+
+    #[test]
+    fn the_code_that_was_meant_is_near() {
+        assert_eq!(Currency::suggest("GPB"), Some("GBP"));
+        assert_eq!(Currency::suggest("EURO"), Some("EUR"));
+        assert_eq!(Currency::suggest("£"), Some("GBP"));
+        assert_eq!(Currency::suggest("quid"), None);
+    }
+
+    #[test]
+    fn a_float_is_cleaned_of_its_noise() {
+        assert_eq!(quantity(0.1 + 0.2).unwrap().normalize().to_string(), "0.3");
+        assert_eq!(quantity(f64::NAN), None);
+        assert_eq!(quantity(f64::INFINITY), None);
+        assert_eq!(quantity(1e15), None);
+    }
+}

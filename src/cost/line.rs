@@ -1,0 +1,96 @@
+//! One line of a costing.
+
+use rust_decimal::Decimal;
+
+use super::book::Charge;
+use super::currency::Currency;
+use super::price::Per;
+
+/// What a line is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// An ingredient.
+    Part,
+    /// Work.
+    Labour,
+    /// Energy for heating.
+    Heat,
+    /// Bottles.
+    Containers,
+    /// Duty on alcohol.
+    Duty,
+}
+
+impl Kind {
+    /// Its word.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Part => "part",
+            Self::Labour => "labour",
+            Self::Heat => "heat",
+            Self::Containers => "containers",
+            Self::Duty => "duty",
+        }
+    }
+
+    /// What its line is called, what a rate of it is for, and how one is written.
+    pub(super) fn rate(self) -> (&'static str, &'static str, &'static str) {
+        match self {
+            Self::Part => ("part", "a weight, a volume or pieces", "9.20 GBP / 1 kg"),
+            Self::Labour => ("labour", "an hour of work", "14.00 GBP / h"),
+            Self::Heat => ("heat", "a kilowatt-hour", "0.28 GBP / kWh"),
+            Self::Containers => ("bottles", "each bottle", "0.60 GBP / each"),
+            Self::Duty => ("duty", "a litre of pure alcohol", "30.00 GBP / L pure alcohol"),
+        }
+    }
+
+    /// Whether a price is for what the line counts.
+    pub(super) fn counts(self, per: Per) -> bool {
+        match self {
+            Self::Part => matches!(per, Per::Grams(_) | Per::Millilitres(_) | Per::Pieces(_)),
+            Self::Labour => matches!(per, Per::Hours(_)),
+            Self::Heat => matches!(per, Per::KilowattHours(_)),
+            Self::Containers => matches!(per, Per::Pieces(_)),
+            Self::Duty => matches!(per, Per::PureAlcohol(_)),
+        }
+    }
+}
+
+/// One line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    /// What it is for.
+    pub kind: Kind,
+    /// What is paid for.
+    pub of: String,
+    /// Grams that go in, of an ingredient.
+    pub grams: Option<f64>,
+    /// What it costs before tax, to the smallest coin.
+    pub cost: Option<Decimal>,
+    /// The tax on it, to the smallest coin, where its rate is known.
+    pub tax: Option<Decimal>,
+    /// The price and the yield that it rests on, in words.
+    pub basis: String,
+    /// Why there is no cost.
+    pub why_missing: Option<String>,
+}
+
+/// A line whose cost is known.
+pub(super) fn priced(kind: Kind, of: impl Into<String>, currency: Currency, charge: Charge, basis: String) -> Line {
+    let cost = currency.round(charge.net);
+    let tax = charge.tax_rate.and_then(|rate| cost.checked_mul(rate)).map(|tax| currency.round(tax));
+    Line { kind, of: of.into(), grams: None, cost: Some(cost), tax, basis, why_missing: None }
+}
+
+/// A line whose cost is not known.
+pub(super) fn missing(kind: Kind, of: impl Into<String>, why: impl Into<String>) -> Line {
+    Line {
+        kind,
+        of: of.into(),
+        grams: None,
+        cost: None,
+        tax: None,
+        basis: String::new(),
+        why_missing: Some(why.into()),
+    }
+}

@@ -1,0 +1,70 @@
+//! The lines of the ingredients.
+
+use std::collections::HashMap;
+
+use rust_decimal::Decimal;
+
+use crate::larder::Ingredient;
+use crate::quantity::display::percent_text;
+use crate::solve::Solved;
+use crate::solve::resolve::What;
+
+use super::book::{Book, Found};
+use super::line::{Kind, Line, missing, priced};
+
+/// One line an ingredient (its id and the line), through all stages and the formulas inside, in card order.
+pub(super) fn parts<'a>(solved: &'a Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Vec<(&'a str, Line)> {
+    let mut names = HashMap::new();
+    names_on_cards(solved, &mut names);
+    let mut places: HashMap<&str, usize> = HashMap::new();
+    let mut all: Vec<(&Ingredient, f64)> = Vec::new();
+    for (ingredient, grams) in solved.ingredients() {
+        let place = *places.entry(ingredient.id.as_str()).or_insert(all.len());
+        match all.get_mut(place) {
+            Some(so_far) => so_far.1 += grams,
+            None => all.push((ingredient, grams)),
+        }
+    }
+    let lines = all.into_iter().map(|(ingredient, grams)| {
+        let id = ingredient.id.as_str();
+        let line = part(names.get(id).unwrap_or(&id), ingredient, grams, book, assumed);
+        (id, Line { grams: Some(grams), ..line })
+    });
+    lines.collect()
+}
+
+/// What the cards call each ingredient, by its id; the first that names it counts.
+fn names_on_cards<'a>(solved: &'a Solved, names: &mut HashMap<&'a str, &'a str>) {
+    for part in solved.stages.iter().flat_map(|s| &s.parts) {
+        if let What::Ingredient(ingredient) = &part.found.what {
+            names.entry(&ingredient.id).or_insert(&part.of);
+        }
+    }
+    for (inner, _) in &solved.inner {
+        names_on_cards(inner, names);
+    }
+}
+
+fn part(name: &str, ingredient: &Ingredient, grams: f64, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Line {
+    let nothing = |basis: &str| Line {
+        cost: Some(Decimal::ZERO),
+        why_missing: None,
+        basis: basis.to_owned(),
+        ..missing(Kind::Part, name, "")
+    };
+    match book.price_of(ingredient) {
+        Found::Free => nothing("free"),
+        Found::Water => {
+            assumed.push("water costs nothing: [costs] states no price of it".to_owned());
+            nothing("costs nothing")
+        }
+        Found::None(why) => missing(Kind::Part, name, why),
+        Found::At(price, written) => match book.charge_grams(ingredient, price, grams) {
+            Ok(charge) => {
+                let yields = ingredient.usable.map_or_else(String::new, |u| format!(", {} usable", percent_text(u)));
+                priced(Kind::Part, name, price.currency, charge, written + &yields)
+            }
+            Err(why) => missing(Kind::Part, name, why),
+        },
+    }
+}

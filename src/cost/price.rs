@@ -1,0 +1,301 @@
+//! A price as people write it: `34.50 GBP / 700 ml`, `12.00 GBP / pack of 24`, `9.20 GBP / 1 kg incl. 20 % VAT`.
+
+use std::ops::Range;
+
+use rust_decimal::Decimal;
+use uom::si::time::hour;
+
+use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::quantity::{Literal, LiteralError, in_grams, in_millilitres, literal};
+
+use super::currency::{Currency, quantity};
+use super::trade;
+
+/// What a price is for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Per {
+    /// Grams.
+    Grams(Decimal),
+    /// Millilitres.
+    Millilitres(Decimal),
+    /// Pieces.
+    Pieces(Decimal),
+    /// Hours of work.
+    Hours(Decimal),
+    /// Kilowatt-hours.
+    KilowattHours(Decimal),
+    /// Litres of pure alcohol.
+    PureAlcohol(Decimal),
+}
+
+/// Whether tax is in a price; rates as fractions.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub enum Tax {
+    /// Nobody says.
+    #[default]
+    Unstated,
+    /// In it, at this rate.
+    Included(Decimal),
+    /// Not in it; the rate if it is known.
+    Excluded(Option<Decimal>),
+}
+
+/// A price.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Price {
+    /// How much money.
+    pub amount: Decimal,
+    /// In which currency.
+    pub currency: Currency,
+    /// For what.
+    pub per: Per,
+    /// Whether tax is in it.
+    pub tax: Tax,
+}
+
+/// More money than any ingredient costs.
+const MOST: Decimal = Decimal::from_parts(1_000_000_000, 0, 0, false, 0);
+
+impl Price {
+    /// Reads a price.
+    pub fn parse(text: &str) -> Result<Self, LiteralError> {
+        let (head, rest, from) = match text.find('/') {
+            Some(at) => (&text[..at], &text[at + 1..], at + 1),
+            None => return Err(no_quantity(text)),
+        };
+        let (amount, currency) = money(text, head)?;
+        let tax_from = tax_words(rest).unwrap_or(rest.len());
+        let tax = if tax_from < rest.len() {
+            Tax::parse(&rest[tax_from..]).map_err(|e| shifted(e, from + tax_from))?
+        } else {
+            Tax::Unstated
+        };
+        let per = per(rest[..tax_from].trim().trim_end_matches(','))
+            .map_err(|e| LiteralError { at: from..from + tax_from, ..e })?;
+        Ok(Self { amount, currency, per, tax })
+    }
+
+    /// The amount without tax, and the tax for each unit of money before tax where it is known.
+    pub fn net(&self) -> Option<(Decimal, Option<Decimal>)> {
+        match self.tax {
+            Tax::Unstated => Some((self.amount, None)),
+            Tax::Excluded(rate) => Some((self.amount, rate)),
+            Tax::Included(rate) => trade::without_tax(self.amount, rate).map(|net| (net, Some(rate))),
+        }
+    }
+
+    /// The same price, its tax as the house says where the price says nothing.
+    #[must_use]
+    pub fn or_tax(self, of_house: Tax) -> Self {
+        match self.tax {
+            Tax::Unstated => Self { tax: of_house, ..self },
+            _ => self,
+        }
+    }
+}
+
+impl Tax {
+    /// Reads `incl. 20 % VAT`, `excl. VAT`.
+    pub fn parse(text: &str) -> Result<Self, LiteralError> {
+        let written = text.trim().to_ascii_lowercase();
+        let whole = 0..text.len();
+        let help = "write `incl. 20 % VAT`, `excl. 20 % VAT` or `excl. VAT`";
+        let wrong = |code, title: String| LiteralError {
+            code,
+            title,
+            at: whole.clone(),
+            help: Some(help.to_owned()),
+            fix: None,
+        };
+        let included = written.starts_with("incl");
+        if !included && !written.starts_with("excl") {
+            return Err(wrong(Code::UnknownWord, format!("`{}` does not say whether tax is in a price", text.trim())));
+        }
+        let after = written.trim_start_matches(|c: char| c.is_ascii_alphabetic() || c == '.').trim();
+        let rate = match after.split_once('%') {
+            Some((number, _)) => {
+                let percent = decimal(number.trim())
+                    .ok_or_else(|| wrong(Code::NotANumber, format!("`{}` is not a rate of tax", number.trim())))?;
+                if percent > Decimal::ONE_HUNDRED || percent.is_sign_negative() {
+                    return Err(wrong(Code::OutOfRange, format!("a tax of {percent} % is outside 0 to 100 %")));
+                }
+                Some(percent / Decimal::ONE_HUNDRED)
+            }
+            None => None,
+        };
+        match (included, rate) {
+            (true, Some(rate)) => Ok(Self::Included(rate)),
+            (false, rate) => Ok(Self::Excluded(rate)),
+            (true, None) => Err(wrong(Code::MissingKey, "tax is in the price, and how much is not said".to_owned())),
+        }
+    }
+}
+
+/// Where the words about tax begin.
+fn tax_words(text: &str) -> Option<usize> {
+    let lower = text.to_ascii_lowercase();
+    ["incl", "excl"].iter().filter_map(|word| lower.find(word)).min()
+}
+
+/// Digits with one point, or one comma before one or two digits: money is never guessed at.
+fn decimal(written: &str) -> Option<Decimal> {
+    let is_digits = |s: &str| !s.is_empty() && s.bytes().all(|b| b.is_ascii_digit());
+    let plain = match written.split_once([',', '.']) {
+        Some((whole, part)) if written.contains(',') => {
+            (is_digits(whole) && is_digits(part) && part.len() <= 2).then(|| format!("{whole}.{part}"))?
+        }
+        Some((whole, part)) => (is_digits(whole) && is_digits(part)).then(|| written.to_owned())?,
+        None => is_digits(written).then(|| written.to_owned())?,
+    };
+    plain.parse().ok()
+}
+
+fn money(text: &str, head: &str) -> Result<(Decimal, Currency), LiteralError> {
+    let start = head.len() - head.trim_start().len();
+    let head = head.trim();
+    let whole = start..start + head.len();
+    let wrong =
+        |code, title: String, help: Option<String>, fix| LiteralError { code, title, at: whole.clone(), help, fix };
+    let is_number = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '−' | '+');
+    // the code stands behind the number or before it
+    let (number, code) = match head.find(|c: char| !is_number(c)) {
+        None => (head, ""),
+        Some(0) => {
+            let at = head.find(is_number).unwrap_or(head.len());
+            (head[at..].trim(), head[..at].trim())
+        }
+        Some(at) => (head[..at].trim(), head[at..].trim()),
+    };
+    if code.is_empty() {
+        return Err(wrong(
+            Code::NoUnit,
+            format!("`{head}` does not say in which currency"),
+            Some("write the code behind the number: \"34.50 GBP / 700 ml\"".to_owned()),
+            None,
+        ));
+    }
+    if number.starts_with(['-', '−']) {
+        return Err(wrong(
+            Code::OutOfRange,
+            format!("`{head}` is below nothing"),
+            Some("a price is what is paid for it".to_owned()),
+            None,
+        ));
+    }
+    let Some(amount) = decimal(number) else {
+        return Err(wrong(
+            Code::NotANumber,
+            format!("`{number}` is not an amount of money"),
+            Some("write digits and one point, without marks between thousands: \"1234.50 GBP\"".to_owned()),
+            None,
+        ));
+    };
+    let Some(currency) = Currency::find(code) else {
+        let near = Currency::suggest(code);
+        let help = near.map_or_else(
+            || "write the three letters of ISO 4217: GBP, EUR, USD, AUD, NZD, CAD, JPY…".to_owned(),
+            |near| format!("did you mean `{near}`?"),
+        );
+        let fix = near.map(|near| format!("{number} {near}{}", &text[whole.end..]));
+        return Err(wrong(Code::UnknownCurrency, format!("`{code}` is not the code of a currency"), Some(help), fix));
+    };
+    if amount.is_zero() {
+        return Err(wrong(
+            Code::OutOfRange,
+            "a price of nothing".to_owned(),
+            Some("if nothing is paid for it, write price = \"free\"".to_owned()),
+            None,
+        ));
+    }
+    if amount > MOST {
+        return Err(wrong(Code::OutOfRange, format!("`{head}` is more than anything costs"), None, None));
+    }
+    Ok((amount, currency))
+}
+
+fn per(written: &str) -> Result<Per, LiteralError> {
+    let wrong = |code, title: String| LiteralError {
+        code,
+        title,
+        at: 0..written.len(),
+        help: Some("a price is for \"700 ml\", \"1 kg\", \"each\", \"pack of 24\" or \"6 x 700 ml\"".to_owned()),
+        fix: None,
+    };
+    let lower = written.to_ascii_lowercase();
+    let number_end = lower.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(lower.len());
+    let (count, unit) = (lower[..number_end].trim(), lower[number_end..].trim());
+    let count = if count.is_empty() { Some(Decimal::ONE) } else { decimal(count) };
+    let per = match (count, unit) {
+        (Some(n), "kwh") => Per::KilowattHours(n),
+        (Some(n), "lpa" | "l pure alcohol" | "l of pure alcohol" | "litre of pure alcohol") => Per::PureAlcohol(n),
+        _ => {
+            let packed = ["pack of ", "case of ", "box of ", "bag of ", "tray of "]
+                .iter()
+                .find(|word| lower.starts_with(**word))
+                .map(|word| written[word.len()..].trim());
+            let inside = packed.unwrap_or(written);
+            let begins = inside.starts_with(|c: char| c.is_numeric() || c == '-' || c == '−' || c == '.');
+            let literal = if begins { literal::parse(inside)? } else { literal::parse(&format!("1 {inside}"))? };
+            let of = |x: f64| quantity(x).ok_or_else(|| wrong(Code::OutOfRange, format!("`{written}` is no quantity")));
+            match literal {
+                Literal::Mass(mass) => Per::Grams(of(in_grams(mass))?),
+                Literal::Volume(volume) => Per::Millilitres(of(in_millilitres(volume))?),
+                Literal::Bottles(count, each) => Per::Millilitres(of(count * in_millilitres(each))?),
+                Literal::Pieces(n) => Per::Pieces(of(n)?),
+                Literal::Number(n) if packed.is_some() => Per::Pieces(of(n)?),
+                Literal::Number(_) => {
+                    return Err(wrong(Code::NoUnit, format!("the price is for `{written}` of what?")));
+                }
+                Literal::Time(time) => Per::Hours(of(time.get::<hour>())?),
+                other => {
+                    let title = format!("`{written}` is {}; a weight, a volume or pieces were expected", other.kind());
+                    return Err(wrong(Code::WrongDimension, title));
+                }
+            }
+        }
+    };
+    let (Per::Grams(n)
+    | Per::Millilitres(n)
+    | Per::Pieces(n)
+    | Per::Hours(n)
+    | Per::KilowattHours(n)
+    | Per::PureAlcohol(n)) = per;
+    if n.is_zero() {
+        return Err(wrong(Code::OutOfRange, "the price is for nothing".to_owned()));
+    }
+    Ok(per)
+}
+
+fn no_quantity(text: &str) -> LiteralError {
+    LiteralError {
+        code: Code::NoUnit,
+        title: format!("`{}` does not say for how much", text.trim()),
+        at: 0..text.len(),
+        help: Some(
+            "write what it is the price of: \"34.50 GBP / 700 ml\", \"9.20 GBP / 1 kg\", \"0.45 GBP / each\""
+                .to_owned(),
+        ),
+        fix: None,
+    }
+}
+
+fn shifted(error: LiteralError, by: usize) -> LiteralError {
+    LiteralError { at: Range { start: error.at.start + by, end: error.at.end + by }, ..error }
+}
+
+/// Reads an amount of money alone: `8.50 GBP`.
+pub fn amount(text: &str) -> Result<(Decimal, Currency), LiteralError> {
+    money(text, text)
+}
+
+/// What is wrong with a price, said at the place where it stands.
+pub fn unreadable(error: LiteralError, of: &str, span: Option<Span>) -> Diagnostic {
+    let title = format!("the price of {of}: {}", error.title);
+    let mut diagnostic = Diagnostic::error(error.code, title);
+    if let Some(span) = span {
+        diagnostic = diagnostic.at(span, "a price such as \"34.50 GBP / 700 ml\" was expected");
+        diagnostic.fix = error.fix.map(|fix| (span, format!("\"{fix}\"")));
+    }
+    diagnostic.help = error.help;
+    diagnostic
+}

@@ -1,0 +1,111 @@
+//! The lines that rest on the rates of the house: labour, heat, bottles, duty.
+
+use uom::si::time::hour;
+
+use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::formula::{Makes, TargetKind};
+use crate::quantity::display::{grouped, percent_text, short};
+use crate::solve::Solved;
+use crate::solve::balance::amount_for;
+
+use super::book::Book;
+use super::currency::quantity;
+use super::heat;
+use super::line::{Kind, Line, missing, priced};
+use super::price::Tax;
+
+/// All of them that there are.
+pub(super) fn rates(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Vec<Line> {
+    let mut lines = Vec::new();
+    lines.extend(labour(solved, book, assumed));
+    lines.extend(heating(solved, book, assumed));
+    lines.extend(containers(book, assumed));
+    lines.extend(duty(solved, book));
+    lines
+}
+
+/// Work: the card's own batch, and its share of the batches of the formulas inside.
+fn labour(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Option<Line> {
+    let mut silent = Vec::new();
+    let hours = hours_of(solved, &mut silent);
+    let Some(stated) = &book.house.settings.costs.labour else {
+        if hours == 0.0 {
+            assumed.push("labour is not counted: neither the card nor [costs] states it".to_owned());
+            return None;
+        }
+        return Some(missing(Kind::Labour, "labour", "[costs] states no price of an hour (`labour`)"));
+    };
+    if let Some(first) = silent.first() {
+        return Some(missing(Kind::Labour, "labour", format!("the card of {first} states no `labour`")));
+    }
+    let basis = format!("{} min a batch at {}", short(60.0 * hours), stated.value);
+    Some(charged(Kind::Labour, stated, hours, basis, book))
+}
+
+fn hours_of<'a>(solved: &'a Solved, silent: &mut Vec<&'a str>) -> f64 {
+    let own = solved.card.labour.map(|time| time.value.get::<hour>());
+    if own.is_none() {
+        silent.push(&solved.name);
+    }
+    own.unwrap_or(0.0) + heat::shares(solved).map(|(inner, share)| share * hours_of(inner, silent)).sum::<f64>()
+}
+
+fn heating(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Option<Line> {
+    let heat = heat::of(solved);
+    if heat.kwh <= 0.0 {
+        return None;
+    }
+    if heat.unstated {
+        assumed.push("where water goes up and no `heated` is stated, only its evaporation is counted".to_owned());
+    }
+    let costs = &book.house.settings.costs;
+    let efficiency = costs.heat_efficiency.unwrap_or_else(|| {
+        assumed.push(format!("{} of the energy reaches the pan", percent_text(heat::ASSUMED_EFFICIENCY)));
+        heat::ASSUMED_EFFICIENCY
+    });
+    let Some(stated) = &costs.energy else {
+        return Some(missing(Kind::Heat, "heat", "[costs] states no price of a kilowatt-hour (`energy`)"));
+    };
+    let kwh = heat.kwh / efficiency;
+    let basis = format!("{} kWh from {} °C at {}", grouped(kwh, 2), heat::FROM_C, stated.value);
+    Some(charged(Kind::Heat, stated, kwh, basis, book))
+}
+
+fn containers(book: &mut Book<'_>, assumed: &mut Vec<String>) -> Option<Line> {
+    let Some(Makes::Bottles { count, .. }) = book.asked.makes else {
+        assumed.push("bottles are not counted: the size is not given in bottles".to_owned());
+        return None;
+    };
+    let Some(stated) = &book.house.settings.costs.bottle else {
+        return Some(missing(Kind::Containers, "bottles", "[costs] states no price of a `bottle`"));
+    };
+    let basis = format!("{} at {}", grouped(count, 0), stated.value);
+    Some(charged(Kind::Containers, stated, count, basis, book))
+}
+
+/// Only where the house states a rate: whether it owes duty on what it makes, its authority knows.
+fn duty(solved: &Solved, book: &mut Book<'_>) -> Option<Line> {
+    let stated = book.house.settings.costs.duty.as_ref()?;
+    let litres = amount_for(TargetKind::Abv, solved.bottled()) / 1000.0;
+    let basis = format!("{} L of pure alcohol at {}", grouped(litres, 3), stated.value);
+    (litres > 0.0).then(|| charged(Kind::Duty, stated, litres, basis, book))
+}
+
+/// A line of so many units at a rate of `[costs]`.
+fn charged(kind: Kind, stated: &Spanned<String>, units: f64, basis: String, book: &mut Book<'_>) -> Line {
+    let (of, unit, example) = kind.rate();
+    let Some(rate) = book.rate(of, stated) else { return missing(kind, of, "its price cannot be read") };
+    if !kind.counts(rate.per) {
+        let wrong = Diagnostic::error(Code::WrongDimension, format!("the price of {of} is not for {unit}"))
+            .at(stated.span, format!("a price for {unit} was expected"))
+            .help(format!("write for example \"{example}\""));
+        book.report_of_house(wrong);
+        return missing(kind, of, format!("its price is not for {unit}"));
+    }
+    // no tax on wages and on duty, whatever the house says of the tax in its prices
+    let rate = if matches!(kind, Kind::Labour | Kind::Duty) { rate.or_tax(Tax::Excluded(None)) } else { rate };
+    match quantity(units).and_then(|units| book.charge(rate, units)) {
+        Some(charge) => priced(kind, of, rate.currency, charge, basis),
+        None => missing(kind, of, "too much of it to count"),
+    }
+}

@@ -1,0 +1,72 @@
+//! What to add to a batch, and where it lands.
+
+use crate::diagnostic::Diagnostic;
+use crate::formula::TargetKind;
+use crate::house::Instruments;
+use crate::quantity::display::{grouped, volume_text};
+use crate::quantity::millilitres;
+use crate::sheet::weighing::{self, Weighing};
+use crate::solve::adjust::Adjusted;
+use crate::solve::balance::value_of;
+use crate::solve::card::{goal_words, volume_ml};
+
+use super::table;
+
+/// The answer, one screen: the weighing is rounded to the house's scales, and what that gives is printed.
+pub fn adjusted(a: &Adjusted, instruments: &Instruments, notes: &[Diagnostic]) -> String {
+    let much = |ml: Option<f64>, g: f64| {
+        let volume = ml.map_or_else(String::new, |ml| format!("{} = ", volume_text(millilitres(ml))));
+        format!("{volume}{} g", grouped(g, 0))
+    };
+    let mut out = format!("\n{} · in hand {}\n\n", a.name, much(volume_ml(&a.batch), a.batch.total_grams()));
+    if a.add.is_empty() {
+        out.push_str("  nothing to add: it is what it shall be\n");
+    } else {
+        let mut rows = vec![["add", "g", "ml at 20 °C"].map(str::to_owned).to_vec()];
+        let (mut fine, mut too_little) = (Vec::new(), Vec::new());
+        for part in &a.add {
+            let (how, step) = weighing::weighing(part, instruments);
+            let decimals = if step >= 1.0 { 0 } else { 1 + usize::from(step < 0.1) };
+            let ml = part.volume_ml().map_or_else(|| "-".to_owned(), |ml| grouped(ml, usize::from(ml < 20.0)));
+            rows.push(vec![part.label.clone(), grouped(weighing::rounded(part, instruments), decimals), ml]);
+            match how {
+                Weighing::FineScale => fine.push(part.label.as_str()),
+                Weighing::Stock(_) | Weighing::TooLittle => too_little.push(part.label.as_str()),
+                Weighing::Scale | Weighing::Stage => {}
+            }
+        }
+        out.push_str(&table::columns(&rows));
+        if !fine.is_empty() {
+            out.push_str(&format!("  on the fine scale: {}\n", fine.join(", ")));
+        }
+        if !too_little.is_empty() {
+            out.push_str(&format!(
+                "  too little for any scale here: {}; weigh a solution of 10 g in 90 g water, ten times as much, or leave it\n",
+                too_little.join(", ")
+            ));
+        }
+    }
+    let after = a.with(|part| weighing::rounded(part, instruments));
+    out.push_str(&format!("\n  you will have {}", much(volume_ml(&after), after.total_grams())));
+    out.push_str(&match (a.vessel_ml, a.share_that_fits()) {
+        (None, _) => "\n\n".to_owned(),
+        (Some(ml), None) => format!(": it fits {}\n\n", volume_text(millilitres(ml))),
+        (Some(ml), Some(_)) => format!(": it does not fit {}\n\n", volume_text(millilitres(ml))),
+    });
+    let mut rows = vec![["", "in hand", "wanted", "then"].map(str::to_owned).to_vec()];
+    for kind in [TargetKind::Brix, TargetKind::Abv, TargetKind::Sugar, TargetKind::Acid] {
+        let (Some(has), Some(gives)) = (value_of(kind, &a.batch), value_of(kind, &after)) else { continue };
+        let wanted = a.goals.iter().find(|(k, _)| *k == kind).map(|(_, value)| *value);
+        // What is not in it and not wanted needs no line.
+        if wanted.is_none() && has.max(gives) < 0.05 {
+            continue;
+        }
+        let words = |value: f64| goal_words(kind, value.max(0.0));
+        let name = kind.key().to_owned();
+        rows.push(vec![name, words(has), wanted.map_or_else(|| "-".to_owned(), words), words(gives)]);
+    }
+    out.push_str(&table::columns(&rows));
+    out.push_str("  stir, read it again, and adjust again if it is still off\n");
+    out.push_str(&notes.iter().map(|note| format!("- {}\n", note.title)).collect::<String>());
+    out
+}

@@ -1,0 +1,181 @@
+//! What a batch costs, and whether to make it.
+
+use rust_decimal::Decimal;
+
+use crate::cost::trade::Selling;
+use crate::cost::{Assumption, BreakEven, Comparison, Costing, Currency, Flip, Line, Measure, Sides};
+use crate::quantity::display::{grouped, percent_text, short, volume_text};
+use crate::quantity::millilitres;
+
+use super::table;
+
+/// The costing; the comparison and the selling price where they were asked for.
+pub fn cost(c: &Costing, compared: Option<&Comparison>, selling: Option<&(f64, Decimal, Selling)>) -> String {
+    let mut out = format!("{} · {}\n\n", c.name, made(c));
+    out.push_str(&lines(c));
+    out.push_str(&units(c));
+    out.push_str(&where_it_goes(c));
+    if let Some(compared) = compared {
+        out.push_str(&against(c, compared));
+    }
+    if let Some((ml, cost, selling)) = selling {
+        out.push_str(&sold(c.currency, *ml, *cost, selling));
+    }
+    if !c.assumed.is_empty() {
+        out.push_str(&format!("\nAssumed: {}\n", c.assumed.join("; ")));
+    }
+    out
+}
+
+fn made(c: &Costing) -> String {
+    c.yield_ml.map_or_else(|| format!("{} g", grouped(c.yield_g, 0)), |ml| volume_text(millilitres(ml)))
+}
+
+fn lines(c: &Costing) -> String {
+    let mut rows = vec![vec![String::new(), "g".to_owned(), c.currency.code().to_owned(), String::new()]];
+    rows.extend(c.lines.iter().map(|line| line_row(c.currency, line)));
+    let total = if c.complete { "batch" } else { "batch, INCOMPLETE" };
+    rows.push(vec![total.to_owned(), String::new(), c.currency.text(c.batch), "before tax".to_owned()]);
+    if !c.tax.is_zero() {
+        let kept_apart = "what a house that cannot claim it back pays on top";
+        rows.push(vec!["tax, apart".to_owned(), String::new(), c.currency.text(c.tax), kept_apart.to_owned()]);
+    }
+    table::columns_noted(&rows)
+}
+
+fn line_row(currency: Currency, line: &Line) -> Vec<String> {
+    let grams = line.grams.map_or_else(String::new, |g| grouped(g, if g < 20.0 { 1 } else { 0 }));
+    let cost = line.cost.map_or_else(|| "?".to_owned(), |cost| currency.text(cost));
+    vec![line.of.clone(), grams, cost, line.why_missing.clone().unwrap_or_else(|| line.basis.clone())]
+}
+
+/// Less than a coin is printed finer: a dash costs something too.
+fn money(currency: Currency, amount: Decimal) -> String {
+    let coin = Decimal::new(10, currency.digits());
+    let text = if amount.abs() < coin { currency.fine_text(amount) } else { currency.text(amount) };
+    format!("{text} {}", currency.code())
+}
+
+fn units(c: &Costing) -> String {
+    let mut rows: Vec<(String, String)> = Vec::new();
+    let mut say = |name: &str, amount: Option<Decimal>| {
+        if let Some(amount) = amount {
+            rows.push((name.to_owned(), money(c.currency, amount)));
+        }
+    };
+    match c.yield_ml {
+        Some(_) => say("a litre", c.per_litre),
+        None => say("a kilogram", c.per_kg),
+    }
+    say("a bottle", c.per_bottle);
+    for measure in c.measures.iter().chain(&c.serving) {
+        say(&measure_name(measure), Some(measure.cost));
+    }
+    say("a gram of sugar", c.per_gram_of_sugar);
+    say("a UK unit", c.per_uk_unit);
+    format!("\n{}", table::pairs(&rows))
+}
+
+fn measure_name(measure: &Measure) -> String {
+    let ml = format!("{} ml", short(measure.ml));
+    measure.name.map_or_else(|| ml.clone(), |name| format!("{name} ({ml})"))
+}
+
+fn where_it_goes(c: &Costing) -> String {
+    let mut out = String::new();
+    if let Some((of, share)) = &c.most {
+        out.push_str(&format!("\n  most of the money: {of}, {}\n", percent(*share)));
+    }
+    let lost = [
+        ("peel and core", c.losses.trimmed),
+        ("the wet solids", c.losses.strained),
+        ("pan and funnel", c.losses.left_behind),
+    ];
+    let said: Vec<String> = lost
+        .iter()
+        .filter(|(_, cost)| !c.currency.round(*cost).is_zero())
+        .map(|(what, cost)| format!("{what} {}", c.currency.text(*cost)))
+        .collect();
+    if !said.is_empty() {
+        out.push_str(&format!("  lost on the way, in the lines above: {}\n", said.join(", ")));
+    }
+    out
+}
+
+fn percent(share: Decimal) -> String {
+    format!("{} %", crate::cost::currency::round(share.saturating_mul(Decimal::ONE_HUNDRED), 1).normalize())
+}
+
+fn against(c: &Costing, x: &Comparison) -> String {
+    let row = |name: String, sides: &Sides| {
+        let saving = sides.saving();
+        let word = if saving.is_sign_negative() { "dearer by" } else { "saves" };
+        let text = |amount| money(c.currency, amount);
+        vec![name, text(sides.ours), text(sides.theirs), format!("{word} {}", text(saving.abs()))]
+    };
+    let mut rows = vec![vec![String::new(), "made".to_owned(), "bought".to_owned(), String::new()]];
+    rows.push(row(format!("{} ml", short(x.bottle_ml)), &x.bottle));
+    rows.push(row(format!("{} ml", short(x.measure.0)), &x.measure.1));
+    rows.extend(x.uk_unit.as_ref().map(|sides| row("a UK unit".to_owned(), sides)));
+    if let Some(waste) = x.waste.as_ref().filter(|w| w.share > 0.0) {
+        rows.push(row(format!("{} ml, {} thrown away", short(x.bottle_ml), percent_text(waste.share)), &waste.bottle));
+    }
+    let mut out = format!("\nMade or bought\n{}", table::columns_noted(&rows));
+    if !x.complete {
+        out.push_str("  ours is incomplete: what is missing above comes on top\n");
+    }
+    if let Some(waste) = &x.waste {
+        let word = if waste.per_week.is_sign_negative() { "costs" } else { "saves" };
+        out.push_str(&format!("  making it {word} {} a week (estimate)\n", money(c.currency, waste.per_week.abs())));
+    }
+    out.push_str(&match x.break_even {
+        BreakEven::Never => "  never breaks even: a batch costs more than the same in bought bottles\n".to_owned(),
+        BreakEven::NoLife => {
+            "  from how many bottles a week it pays is not known: --life says how many days it keeps\n".to_owned()
+        }
+        BreakEven::PerWeek(bottles) => format!(
+            "  pays from {} bottles of {} ml a week: what is left at the end of its life is thrown away (estimate)\n",
+            grouped((10.0 * bottles - 1e-9).ceil() / 10.0, 1),
+            short(x.bottle_ml)
+        ),
+    });
+    if let Some(flip) = &x.flip {
+        out.push_str(&format!("  {}\n", flipped(c, flip)));
+    }
+    out
+}
+
+fn flipped(c: &Costing, flip: &Flip) -> String {
+    let money = |what: &str| {
+        format!(
+            "the answer turns if {what} costs {} a batch instead of {}",
+            money(c.currency, flip.at),
+            money(c.currency, flip.now)
+        )
+    };
+    match &flip.what {
+        Assumption::Labour => money("labour"),
+        Assumption::Part(of) => money(of),
+        Assumption::Waste => format!(
+            "the answer turns if {} of a batch is thrown away instead of {}",
+            percent(flip.at),
+            percent(flip.now)
+        ),
+    }
+}
+
+fn sold(currency: Currency, ml: f64, cost: Decimal, s: &Selling) -> String {
+    let taxed = s.with_tax.map_or_else(
+        || "; [costs] states no `sales_tax`".to_owned(),
+        |gross| format!(", {} with tax", money(currency, gross)),
+    );
+    let added = s.markup.map_or_else(String::new, |m| format!(", a markup of {} on the cost", percent(m)));
+    format!(
+        "\nSelling {} ml that cost {}\n  {} before tax{taxed}\n  gross profit {} = pour cost {}, both of the price before tax{added}\n",
+        short(ml),
+        money(currency, cost),
+        money(currency, s.net),
+        percent(s.gross_profit),
+        percent(s.pour_cost),
+    )
+}

@@ -1,0 +1,67 @@
+//! The lightest set of additions that meets the goals.
+
+use crate::mixture::Mixture;
+
+use super::super::SolvedPart;
+use super::super::balance::{Balance, Goal, Line, Rule, Trouble, value_of};
+use super::shelf::Choice;
+use super::{ALREADY, NOTHING};
+
+/// The lightest addition that meets the goals, or why there is none.
+pub(super) fn least(batch: &Mixture, shelf: &[Choice], goals: &[Goal]) -> Result<Vec<SolvedPart>, Option<Trouble>> {
+    let mut best: Option<(f64, Vec<SolvedPart>)> = None;
+    let mut trouble = None;
+    for parts in subsets(shelf.len(), goals.len()) {
+        let choices: Vec<&Choice> = pick(shelf, parts).collect();
+        let chosen: Vec<&SolvedPart> = choices.iter().copied().flatten().collect();
+        let lines = lines(batch, &choices);
+        for rules in subsets(goals.len(), goals.len()).filter(|r| r.count_ones() == parts.count_ones()) {
+            let used: Vec<Goal> = pick(goals, rules).copied().collect();
+            let balance = Balance { lines: &lines, goals: &used, yields: None, left_behind: 0.0 };
+            let masses = match balance.solve() {
+                Ok(mut masses) => masses.split_off(1),
+                Err(why) => {
+                    if matches!(why, Trouble::NoDensity(_)) {
+                        trouble = Some(why);
+                    }
+                    continue;
+                }
+            };
+            let add: f64 = masses.iter().sum();
+            let made = *batch + chosen.iter().zip(&masses).map(|(p, m)| p.found.per_gram * *m).sum();
+            let met = |&(kind, asked): &Goal| {
+                value_of(kind, &made).is_some_and(|gives| (gives - asked).abs() <= ALREADY * asked.abs().max(1.0))
+            };
+            // A set with more parts must be lighter, not alike.
+            let lighter = best.as_ref().is_none_or(|(least, _)| add < least - NOTHING * batch.total_grams());
+            if lighter && goals.iter().all(met) {
+                let part = |(p, m): (&&SolvedPart, &f64)| SolvedPart { mass_g: *m, ..(*p).clone() };
+                let some = |p: &SolvedPart| p.mass_g > NOTHING * batch.total_grams();
+                best = Some((add, chosen.iter().zip(&masses).map(part).filter(some).collect()));
+            }
+        }
+    }
+    best.map(|(_, add)| add).ok_or(trouble)
+}
+
+/// The engine's lines: the batch as a fixed row, then the parts of these choices.
+pub(super) fn lines(batch: &Mixture, choices: &[&Choice]) -> Vec<Line> {
+    let fixed = Line { joins: batch.per_gram(), keeps: 0.0, rule: Rule::Fixed(batch.total_grams()) };
+    let added = choices.iter().flat_map(|choice| {
+        choice.iter().map(|part| {
+            let rule = if choice.len() == 1 { Rule::Open } else { Rule::Ratio(part.mass_g) };
+            part.feed.line(0.0, rule)
+        })
+    });
+    [fixed].into_iter().chain(added).collect()
+}
+
+/// All sets of up to `most` of `count` things, as bits, the smaller sets first.
+fn subsets(count: usize, most: usize) -> impl Iterator<Item = u32> {
+    let all = 1_u32.checked_shl(u32::try_from(count).unwrap_or(u32::MAX)).unwrap_or(0);
+    (0..=most).flat_map(move |size| (0..all).filter(move |set| set.count_ones() as usize == size))
+}
+
+fn pick<T>(things: &[T], set: u32) -> impl Iterator<Item = &T> {
+    things.iter().enumerate().filter(move |(i, _)| set >> i & 1 == 1).map(|(_, thing)| thing)
+}
