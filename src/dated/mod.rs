@@ -296,7 +296,7 @@ fn hold_to_part(dated: &mut DatedStore, name: &str, part: &DatedStore) {
 }
 
 /// The place of the store that the card names, else of the coldest that is not frozen.
-fn planned(solved: &Solved, stores: &[Store]) -> Option<usize> {
+pub fn planned(solved: &Solved, stores: &[Store]) -> Option<usize> {
     let named = solved.card.keep.store.as_ref().map(|s| s.value.trim());
     let by_name = named.and_then(|name| stores.iter().position(|s| s.name.eq_ignore_ascii_case(name)));
     by_name.or_else(|| {

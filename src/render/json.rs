@@ -1,5 +1,7 @@
 //! JSON for programs. Where there is no number: null, and a diagnostic that says why.
 
+pub mod plan;
+
 use rust_decimal::Decimal;
 use serde_json::{Map, Value, json};
 

@@ -160,8 +160,8 @@ pub fn close(found: f64, expected: f64, tolerance: f64) {
 }
 
 /// The day on which the tests make everything: a Wednesday.
-pub fn wednesday() -> chrono::NaiveDate {
-    chrono::NaiveDate::from_ymd_opt(2026, 11, 25).unwrap()
+pub fn wednesday() -> NaiveDate {
+    NaiveDate::from_ymd_opt(2026, 11, 25).unwrap()
 }
 
 impl Made {
