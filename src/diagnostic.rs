@@ -146,6 +146,8 @@ codes! {
     BelowLegalMinimum = "below-legal-minimum": "The product is less than the law asks of its class.",
     PropertyUnknown = "property-unknown": "A property cannot honestly be given.",
     PropertyStretched = "property-stretched": "A property is given outside the range in which its equation was checked.",
+    ReadingDiffers = "reading-differs": "A reading of the batch and what its card makes differ by more than both can be off.",
+    StopAdded = "stop-added": "A swap brings a danger that was not there.",
     AllergenAdded = "allergen-added": "A swap brings an allergen that was not there.",
     DoesNotFit = "does-not-fit": "A batch does not fit into its vessel.",
     NothingLeft = "nothing-left": "The strained solids would keep all of the liquid.",

@@ -41,6 +41,7 @@ fn every_key_of_a_card() {
         (Some("our own"), Some("keeps its colour in the dark"))
     );
 
+    assert_eq!(card.process, ["vacuum packed", "carbonated"]);
     let heated = card.last.heated.unwrap().value;
     assert!(near(degrees_celsius(heated.to), 85.0) && near(heated.hold.unwrap().value, 300.0));
     assert_eq!(card.last.takes.as_deref(), Some("2 h"));

@@ -67,6 +67,9 @@ pub fn run(args: &Args) -> Reply {
     {
         diagnostics.push(unknown);
     }
+    if any_error(&diagnostics) {
+        dated = None;
+    }
     if let (Some(path), Some((solved, dated))) = (&args.chart, &dated) {
         diagnostics.extend(open::write_chart(path, &render::chart::expected_life(&solved.name, dated)).err());
     }

@@ -1,10 +1,19 @@
 //! `swap`: the same sweetness, sourness and strength from another ingredient.
 
-use crate::diagnostic::{Severity, any_error};
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+use crate::dated::{self, Which};
+use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
+use crate::formula::Measured;
+use crate::house::House;
 use crate::quantity::celsius;
 use crate::render;
+use crate::safety::{Caution, Level, names};
 use crate::sheet::Properties;
-use crate::solve::swap::swap;
+use crate::shelf_life::Settings;
+use crate::solve::Solved;
+use crate::solve::swap::{Swapped, swap};
 
 use super::Reply;
 use super::open;
@@ -43,6 +52,7 @@ pub fn run(args: &Args) -> Reply {
     if let (Some(card), false) = (&opened.card, any_error(&diagnostics)) {
         let (swapped, found) = swap(card, &opened.house, args.old.trim(), args.new.trim());
         diagnostics.extend(found);
+        diagnostics.extend(swapped.iter().flat_map(|s| dangers(s, &opened.house)));
         answer = swapped.map(|s| {
             let of = |m| Properties::of(m, celsius(20.0), &opened.house, card.name.span).0;
             let (before, after) = (of(s.before.bottled()), of(s.after.bottled()));
@@ -59,4 +69,39 @@ pub fn run(args: &Args) -> Reply {
         Some((swapped, before, after)) => Reply::new(render::text::swapped(swapped, [before, after], &notes), findings),
         None => Reply::new(String::new(), findings),
     }
+}
+
+/// What the new part brings that the old one did not: allergens that its name gives away, and what says stop.
+fn dangers(swapped: &Swapped, house: &House) -> Vec<Diagnostic> {
+    let made = chrono::Local::now().date_naive();
+    let judge = |solved: &Solved| {
+        let mut solved = solved.clone();
+        // What was read of the old batch says nothing of the new one.
+        Arc::make_mut(&mut solved.card).measured = Measured::default();
+        dated::of(&solved, house, made, Which::Planned, Settings::default()).0
+    };
+    let (before, after) = (judge(&swapped.before), judge(&swapped.after));
+    let said = swapped.allergens().0;
+    let said: BTreeSet<String> = said.iter().flat_map(|stated| names::read_allergen(stated)).collect();
+    let came = after.allergens.iter().filter(|a| !before.allergens.contains(a) && !said.contains(*a));
+    let came: Vec<String> = came.map(|a| a.replace('_', " ")).collect();
+    let mut found = Vec::new();
+    if !came.is_empty() {
+        found.push(
+            Diagnostic::warning(
+                Code::AllergenAdded,
+                format!("`{}` brings an allergen that was not there: {}", swapped.new, came.join(", ")),
+            )
+            .help("change the label and tell whoever serves it"),
+        );
+    }
+    let stopped = |c: &&Caution| c.severity == Level::Stop && !before.cautions.iter().any(|old| old.code == c.code);
+    found.extend(
+        after
+            .cautions
+            .iter()
+            .filter(stopped)
+            .map(|c| Diagnostic::warning(Code::StopAdded, format!("with `{}`: STOP  {c}", swapped.new))),
+    );
+    found
 }

@@ -3,11 +3,15 @@
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
-use crate::quantity::{Temperature, readers};
+use crate::quantity::{Temperature, degrees_celsius, readers};
 use crate::shelf_life::Authority;
 
 /// The keys of `[local_code]`.
 const KEYS: &[&str] = &["authority", "entered_by", "on", "reference", "days", "temperature", "max_days", "assessed"];
+
+/// Cold holding that an authority may state, °C: the codes ask for 4 to 8 (FDA Food Code 2022, 3-501.16: 5), and what
+/// is meant by 50 is 5.0 (the bounds are ours).
+const COLD_C: std::ops::RangeInclusive<f64> = 0.0..=10.0;
 
 /// What the house entered.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,7 +47,18 @@ pub fn read(house: &House) -> (Option<LocalLimits>, Vec<Diagnostic>) {
     let max_days = whole("max_days", &mut found);
     let temperature =
         table.text("temperature", &mut found).and_then(|written| match readers::temperature(written.value) {
-            Ok(t) => Some(t),
+            Ok(t) if COLD_C.contains(&degrees_celsius(t)) => Some(t),
+            Ok(t) => {
+                found.push(
+                    Diagnostic::error(
+                        Code::OutOfRange,
+                        format!("`temperature` is {:.1} °C; 0 to 10 °C was expected", degrees_celsius(t)),
+                    )
+                    .at(written.span, "not a temperature that cold food is held at")
+                    .help("write the warmest at which the authority lets perishable food be kept: \"5 °C\""),
+                );
+                None
+            }
             Err(why) => {
                 found.push(
                     Diagnostic::error(why.code, why.title)

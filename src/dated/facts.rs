@@ -5,7 +5,7 @@ use uom::si::time::minute;
 
 use crate::formula::TargetKind;
 use crate::house::House;
-use crate::mixture::Mixture;
+use crate::mixture::{Mixture, alcohol};
 use crate::quantity::{Abv, MassFraction, degrees_celsius, grams, in_grams, in_millilitres, kg_per_m3};
 use crate::safety::doses::{self, Preservative, QuinineSource, Salt};
 use crate::safety::{self, Caution, Fact, Facts, Market, Members, Tcs, fire};
@@ -29,8 +29,10 @@ pub fn of_parts(solved: &Solved, house: &House) -> Facts {
     facts.market = house.settings.markets.iter().filter_map(|code| Market::from_code(code)).collect();
     for part in solved.stages.iter().flat_map(|s| &s.parts) {
         if let crate::solve::resolve::What::Ingredient(ingredient) = &part.found.what {
-            let names: Vec<&str> = [part.label.as_str(), part.of.as_str(), ingredient.name.as_str()].into();
+            let names: Vec<&str> =
+                [part.label.as_str(), part.of.as_str()].into_iter().chain(ingredient.all_names()).collect();
             facts.add_ingredient(&names, &ingredient.tags, &ingredient.allergens);
+            facts.allergens.open |= !ingredient.allergens_stated;
         }
     }
     // An entry of the house that is written for another kind may say so by its own name only; a "cinnamon syrup" of
@@ -48,7 +50,8 @@ pub fn of_parts(solved: &Solved, house: &House) -> Facts {
 pub fn of_product(facts: &mut Facts, solved: &Solved, house: &House, product: &Product) {
     let liquid = solved.bottled();
     let known = |value: Option<f64>| value.map_or(Fact::Unknown, Fact::Known);
-    facts.ph = known(product.ph.map(|ph| ph.value.get()));
+    // What is dry has no pH; what is only called dried may be wet, and its pH then matters.
+    facts.ph = if liquid.is_dry() { Fact::None } else { known(product.ph.map(|ph| ph.value.get())) };
     facts.ph_u = known(product.ph.map(|ph| ph.doubt));
     facts.aw = known(product.water_activity.map(|aw| aw.value.get()));
     facts.aw_u = known(product.water_activity.map(|aw| aw.doubt));
@@ -60,7 +63,7 @@ pub fn of_product(facts: &mut Facts, solved: &Solved, house: &House, product: &P
     heat_and_screen(facts, product);
     process(facts, solved);
     doses(facts, solved);
-    facts.vessel_l = known(vessel_l(solved));
+    facts.vessel_l = vessel(solved);
     let instruments = &house.settings.instruments;
     let finest = instruments.fine_scale.as_ref().unwrap_or(&instruments.scale);
     facts.scale_g = Fact::Known(in_grams(finest.step));
@@ -91,6 +94,26 @@ fn heat_and_screen(facts: &mut Facts, product: &Product) {
         (None, false) => None,
     };
     facts.need_min = hottest.and_then(|t| row_known?.hold_min(t)).map_or(Fact::Unknown, Fact::Known);
+}
+
+/// The tag of what a card says was done (`process`).
+pub fn process_tag(done: &str) -> Option<&'static str> {
+    Some(match done {
+        "fermented" => "ferment",
+        "distilled" => "distil",
+        "fortified" => "fortify",
+        "pressure infusion" => "pressure_infusion",
+        "sous vide" => "sous_vide",
+        "vacuum packed" => "rop",
+        "carbonated" => "carbonated",
+        _ => return None,
+    })
+}
+
+/// What the fullest stage stands in: a usual vessel, and where none is large enough one that just holds it.
+fn vessel(solved: &Solved) -> Fact<f64> {
+    let just = Some(solved.fullest_l()).filter(|litres| *litres > 0.0);
+    vessel_l(solved).or(just).map_or(Fact::Unknown, Fact::Known)
 }
 
 /// Words of a method that tell of a process; a step may also forbid it, so each only raises the question.
@@ -184,6 +207,12 @@ fn process(facts: &mut Facts, solved: &Solved) {
         Fact::Known(min) => Fact::Known(min / 60.0),
         other => other,
     };
+    for (tag, done) in card.process.iter().filter_map(|done| Some((process_tag(done)?, done))) {
+        facts.process.add(tag);
+        if done == "sous vide" {
+            facts.process.doubt("rop");
+        }
+    }
     let parts = || solved.stages.iter().flat_map(|s| &s.parts);
     if parts().any(|p| p.feed.holds.is_some()) && solved.stages.iter().any(|s| alcohol(&s.course.combined)) {
         facts.process.add("infuse");
@@ -204,14 +233,14 @@ fn process(facts: &mut Facts, solved: &Solved) {
 fn doses(facts: &mut Facts, solved: &Solved) {
     let liquid = solved.bottled();
     let total = liquid.mass();
-    let grams_tagged = |tags: &[&str]| -> f64 {
-        let tagged = |i: &crate::larder::Ingredient| {
-            let names: Vec<&str> = i.all_names().collect();
-            let by_name = names.iter().flat_map(|n| safety::names::find(n).tags).any(|t| tags.contains(&t.as_str()));
+    let tagged = |tags: &[&str]| -> Vec<(&crate::larder::Ingredient, f64)> {
+        let is = |i: &crate::larder::Ingredient| {
+            let by_name = i.all_names().flat_map(|n| safety::names::find(n).tags).any(|t| tags.contains(&t.as_str()));
             by_name || i.tags.iter().any(|t| tags.contains(&t.as_str()))
         };
-        solved.ingredients().into_iter().filter(|(i, _)| tagged(i)).map(|(_, g)| g).sum()
+        solved.ingredients().into_iter().filter(|(i, _)| is(i)).collect()
     };
+    let grams_tagged = |tags: &[&str]| -> f64 { tagged(tags).iter().map(|(_, g)| g).sum() };
     let measures = solved.card.serving.and_then(|s| Some(volume_ml(liquid)? / in_millilitres(s.value)));
     let cassia = grams_tagged(&["cassia"]);
     if cassia > 0.0 {
@@ -226,12 +255,21 @@ fn doses(facts: &mut Facts, solved: &Solved) {
     if !facts.allergens.may_hold("sulphites") {
         facts.so2_mg_kg = Fact::Known(0.0);
     }
-    let (sorbate, benzoate) = (grams_tagged(&["sorbate"]), grams_tagged(&["benzoate"]));
+    // Counted as the acid itself, the most that it can be, unless a name says which salt it is.
+    let as_acid = |tag: &str, salt: Salt, named: &[&str]| -> f64 {
+        let is_salt = |i: &crate::larder::Ingredient| {
+            i.all_names().any(|name| named.iter().any(|words| name.to_lowercase().contains(words)))
+        };
+        let acid = |i, g| if is_salt(i) { in_grams(salt.free_acid(grams(g))) } else { g };
+        tagged(&[tag]).into_iter().map(|(i, g)| acid(i, g)).sum()
+    };
+    let sorbate = as_acid("sorbate", Salt::PotassiumSorbate, &["potassium sorbate", "e202"]);
+    let benzoate = as_acid("benzoate", Salt::SodiumBenzoate, &["sodium benzoate", "e211"]);
     if sorbate > 0.0 {
-        facts.sorbic_mg_kg = doses::mg_per_kg(Salt::PotassiumSorbate.free_acid(grams(sorbate)), total);
+        facts.sorbic_mg_kg = doses::mg_per_kg(grams(sorbate), total);
     }
     if benzoate > 0.0 {
-        facts.benzoic_mg_kg = doses::mg_per_kg(Salt::SodiumBenzoate.free_acid(grams(benzoate)), total);
+        facts.benzoic_mg_kg = doses::mg_per_kg(grams(benzoate), total);
     }
     let abv = value_of(TargetKind::Abv, liquid).and_then(Abv::new).or(Abv::new(0.0));
     let density = volume_ml(liquid).map(|ml| kg_per_m3(1000.0 * liquid.total_grams() / ml));
@@ -254,19 +292,22 @@ fn doses(facts: &mut Facts, solved: &Solved) {
 pub fn of_store(facts: &mut Facts, dated: &DatedStore) {
     facts.storage = Fact::Known(storage(&dated.store));
     facts.days = dated.days.map_or(Fact::Unknown, |days| Fact::Known(f64::from(days)));
-    if dated.verdict.is_none() || !dated.refused.is_empty() {
-        // Not dated here: nobody plans to keep it so.
+    if dated.verdict.is_none() {
+        // The clock stands still.
         facts.days = Fact::Known(0.0);
     }
 }
 
-/// Spirit that is heated in a stage is judged by that stage: the product may be far weaker.
+/// Spirit that is heated in a stage is judged by that stage: the product may be far weaker. What burns is the solvent, so
+/// sugar in the pan counts for nothing.
 pub fn of_heated_stages(solved: &Solved, house: &House) -> Vec<Caution> {
-    let early = solved.stages.len().saturating_sub(1);
+    let last = solved.stages.len().saturating_sub(1);
     let mut all: Vec<Caution> = Vec::new();
     for (place, (stage, made)) in solved.card.all_stages().zip(&solved.stages).enumerate() {
-        let pan = &made.course.combined.dissolved();
-        let Some(abv) = value_of(TargetKind::Abv, pan).filter(|abv| *abv > 0.0) else { continue };
+        let abv = alcohol::solvent_abv(&made.course.combined);
+        if abv.get() <= 0.0 {
+            continue;
+        }
         let mut facts = Facts {
             tags: Members::none(),
             allergens: Members::none(),
@@ -274,26 +315,28 @@ pub fn of_heated_stages(solved: &Solved, house: &House) -> Vec<Caution> {
             market: house.settings.markets.iter().filter_map(|code| Market::from_code(code)).collect(),
             ..Facts::default()
         };
+        facts.abv = Fact::Known(abv.get());
         facts.conclude();
-        facts.abv = Fact::Known(abv);
-        facts.vessel_l = vessel_l(solved).map_or(Fact::Unknown, Fact::Known);
+        facts.vessel_l = vessel(solved);
         match stage.heated {
             Some(heated) => {
                 facts.process.add("heat");
                 facts.liquid_temp_c = Fact::Known(degrees_celsius(heated.value.to));
             }
             // The last stage of a card that is filled hot was heated, to what nobody says.
-            None if place == early && solved.card.keep.hot_filled == Some(true) => facts.process.add("heat"),
+            None if place == last && solved.card.keep.hot_filled == Some(true) => facts.process.add("heat"),
+            // Something made its water go, and the card does not say what.
+            None if made.lost.evaporated > 0.0 => facts.process.doubt("heat"),
             None => {}
         }
-        facts.flash_point_c = Abv::new(abv)
-            .and_then(|abv| fire::flash_point(abv).ok())
-            .map_or(Fact::Unknown, |t| Fact::Known(degrees_celsius(t.value)));
-        let fire_only =
-            safety::evaluate(&facts).into_iter().filter(|c| ["hot_spirit", "spirit_store"].contains(&c.code));
-        for caution in fire_only {
-            if !all.iter().any(|c| c.code == caution.code) {
-                all.push(caution);
+        let flash = fire::flash_point(abv).ok();
+        facts.flash_point_c = flash.map_or(Fact::Unknown, |t| Fact::Known(degrees_celsius(t.value)));
+        let of_fire = |c: &Caution| ["hot_spirit", "spirit_store"].contains(&c.code);
+        for caution in safety::evaluate(&facts).into_iter().filter(of_fire) {
+            match all.iter_mut().find(|known| known.code == caution.code) {
+                Some(known) if !known.is_certain() => *known = caution,
+                Some(_) => {}
+                None => all.push(caution),
             }
         }
     }

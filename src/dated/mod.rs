@@ -6,6 +6,7 @@
 //! its refusals, its allergens and its cautions.
 
 pub mod authority;
+pub mod batch;
 pub mod facts;
 pub mod product;
 pub mod whatif;
@@ -21,6 +22,7 @@ use crate::shelf_life::reason::Mark;
 use crate::shelf_life::screen::Screen;
 use crate::shelf_life::{Authority, Product, Settings, Verdict, calendar, verdicts};
 use crate::solve::Solved;
+use crate::text::{nearest, quoted};
 
 use authority::LocalLimits;
 
@@ -83,6 +85,10 @@ pub struct Dated {
     pub allergens: Vec<String>,
     /// Numbers of the authority that decided, with who entered them.
     pub local: Option<LocalLimits>,
+    /// Its readings in words, where they count.
+    pub readings: Option<String>,
+    /// Its ingredients of which nobody has said which allergens they bring.
+    pub allergens_open: Vec<String>,
     /// What one change would buy; only where it was asked for ([`whatif::of`]).
     pub what_if: Vec<whatif::Change>,
 }
@@ -119,6 +125,8 @@ struct Judged {
     facts: Facts,
     cautions: Vec<Caution>,
     carried: Vec<Caution>,
+    found: Vec<Diagnostic>,
+    readings: Option<String>,
 }
 
 /// Which stores are asked for.
@@ -145,20 +153,24 @@ pub fn of(solved: &Solved, house: &House, made: NaiveDate, which: Which, draws: 
             .collect(),
     };
     let judged =
-        Judge { house, stores: &stores, made, draws, local: local.as_ref(), with_bands: which == Which::AllWithBands }
-            .judge(solved);
+        Judge { house, made, draws, local: local.as_ref(), with_bands: which == Which::AllWithBands }
+            .judge(solved, &stores);
     let planned = planned(solved, &stores).unwrap_or(0);
     let allergens = judged.facts.allergens.present.iter().cloned().collect();
     let screen = judged.stores.iter().find_map(|s| s.verdict.as_ref()).map(|v| v.screen);
-    let Judged { mut stores, cautions, carried, .. } = judged;
+    let allergens_open = not_stated(solved);
+    let Judged { mut stores, cautions, carried, readings, found: of_batches, .. } = judged;
+    found.extend(of_batches);
     stores.iter_mut().for_each(refuse_where_stopped);
-    (Dated { made, planned, cautions, carried, screen, allergens, stores, local, what_if: Vec::new() }, found)
+    let what_if = Vec::new();
+    let dated =
+        Dated { made, planned, cautions, carried, screen, allergens, allergens_open, stores, local, readings, what_if };
+    (dated, found)
 }
 
 /// What a card and its inner cards are judged with.
 struct Judge<'a> {
     house: &'a House,
-    stores: &'a [Store],
     made: NaiveDate,
     draws: Settings,
     local: Option<&'a LocalLimits>,
@@ -166,25 +178,31 @@ struct Judge<'a> {
 }
 
 impl Judge<'_> {
-    fn judge(&self, solved: &Solved) -> Judged {
+    /// In the stores that are asked for, and for its cautions in the one that it is planned for itself: an inner card
+    /// is kept in its own until it goes in.
+    fn judge(&self, solved: &Solved, asked: &[Store]) -> Judged {
+        let houses = &self.house.settings.stores;
+        let own_store = planned(solved, houses).and_then(|place| houses.get(place));
+        let mut all = asked.to_vec();
+        all.extend(own_store.filter(|own| !asked.contains(own)).cloned());
         let inner: Vec<(&str, Judged)> =
-            solved.inner.iter().map(|(inner, _)| (inner.name.as_str(), self.judge(inner))).collect();
+            solved.inner.iter().map(|(inner, _)| (inner.name.as_str(), self.judge(inner, &all))).collect();
         let mut facts = facts::of_parts(solved, self.house);
         for (_, judged) in &inner {
             facts.take_in(&judged.facts);
         }
-        let product = product::of(solved, self.house, &facts);
+        let batch = batch::of(solved, self.house);
+        let product = product::of(solved, self.house, &batch, &facts);
         facts::of_product(&mut facts, solved, self.house, &product);
         facts.conclude();
 
         let limits = authority::for_product(self.local, &solved.name);
-        let thawed = self.stores.iter().filter(|s| storage(s) != Storage::Frozen);
+        let thawed = all.iter().filter(|s| storage(s) != Storage::Frozen);
         let temperatures: Vec<_> = thawed.map(|s| s.temperature).collect();
         let mut verdicts = verdicts(&product, &temperatures, &limits, self.draws).into_iter();
-        let mut bands = self.bands(&product, &limits).into_iter();
+        let mut bands = self.bands(&all, &product, &limits).into_iter();
         let of_fire = facts::of_heated_stages(solved, self.house);
-        let stores: Vec<DatedStore> = self
-            .stores
+        let mut stores: Vec<DatedStore> = all
             .iter()
             .enumerate()
             .map(|(place, store)| {
@@ -201,18 +219,27 @@ impl Judge<'_> {
                 dated
             })
             .collect();
-        let own = planned(solved, self.stores).and_then(|place| stores.get(place)).map(|s| s.cautions.clone());
+        let own = stores.iter().find(|s| Some(&s.store) == own_store).map(|s| s.cautions.clone());
+        stores.truncate(asked.len());
         let carried: Vec<Caution> =
             inner.iter().flat_map(|(name, judged)| safety::carry(name, &judged.cautions)).collect();
-        Judged { cautions: safety::gather(own.unwrap_or_default(), carried.clone()), carried, stores, facts }
+        let found = inner.into_iter().flat_map(|(_, judged)| judged.found).chain(batch.found).collect();
+        Judged {
+            cautions: safety::gather(own.unwrap_or_default(), carried.clone()),
+            carried,
+            stores,
+            facts,
+            found,
+            readings: batch::in_words(&batch.measured),
+        }
     }
 
     /// The lives at a degree more and a degree less, for each store that is not frozen.
-    fn bands(&self, product: &Product, limits: &Authority) -> Vec<(Vec<f64>, Vec<f64>)> {
+    fn bands(&self, stores: &[Store], product: &Product, limits: &Authority) -> Vec<(Vec<f64>, Vec<f64>)> {
         if !self.with_bands {
             return Vec::new();
         }
-        let thawed: Vec<&Store> = self.stores.iter().filter(|s| storage(s) != Storage::Frozen).collect();
+        let thawed: Vec<&Store> = stores.iter().filter(|s| storage(s) != Storage::Frozen).collect();
         let lives_at = |more: f64| {
             let moved: Vec<_> = thawed.iter().map(|s| celsius(degrees_celsius(s.temperature) + more)).collect();
             verdicts(product, &moved, limits, self.draws).into_iter().map(|v| v.lives_days)
@@ -264,6 +291,15 @@ fn refuse_where_stopped(dated: &mut DatedStore) {
     }
 }
 
+/// The ingredients of which nobody has said which allergens they bring.
+fn not_stated(solved: &Solved) -> Vec<String> {
+    let mut names: Vec<String> =
+        solved.ingredients().iter().filter(|(i, _)| !i.allergens_stated).map(|(i, _)| i.name.clone()).collect();
+    names.sort();
+    names.dedup();
+    names
+}
+
 /// A store that the card names and the house does not have: judged in another one, it could be judged too mildly.
 fn unknown_store(solved: &Solved, house: &House) -> Option<Diagnostic> {
     let named = solved.card.keep.store.as_ref()?;
@@ -271,12 +307,14 @@ fn unknown_store(solved: &Solved, house: &House) -> Option<Diagnostic> {
     if names.iter().any(|name| name.eq_ignore_ascii_case(named.value.trim())) {
         return None;
     }
-    Some(
-        Diagnostic::error(Code::UnknownWord, format!("the house has no store `{}`", named.value))
-            .at(named.span, "where it is kept decides how long, and what is dangerous")
-            .help(format!("its stores are: {}; they stand in house.toml under [stores]", names.join(", ")))
-            .in_file(&solved.card.file),
-    )
+    let found = Diagnostic::error(Code::UnknownWord, format!("the house has no store `{}`", named.value))
+        .at(named.span, "where it is kept decides how long, and what is dangerous")
+        .help(format!("its stores are: {}; they stand in house.toml under [stores]", names.join(", ")));
+    let found = match nearest(&named.value, names.iter().copied()) {
+        Some(meant) => found.fix(named.span, quoted(meant)),
+        None => found,
+    };
+    Some(found.in_file(&solved.card.file))
 }
 
 /// A product never outlives the shortest of its parts, and what is refused for a part is refused for it.

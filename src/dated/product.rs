@@ -13,6 +13,8 @@ use crate::shelf_life::{Contents, Doubted, Process, Product, data};
 use crate::solve::Solved;
 use crate::solve::balance::value_of;
 
+use super::batch::Batch;
+
 /// Doubt of a pH meter where the house states none (common practice, no source: two-point calibrated pocket meter).
 const METER_PH: f64 = 0.1;
 /// Doubt of the water activity of sugar with ethanol: no measurement of a sweet spirit was there to test it.
@@ -21,21 +23,17 @@ const SPIRIT_AW: f64 = 0.03;
 const HOT_C: f64 = 70.0;
 
 /// The inputs; what is not stated or not known is left unknown.
-pub fn of(solved: &Solved, house: &House, facts: &Facts) -> Product {
+pub fn of(solved: &Solved, house: &House, batch: &Batch, facts: &Facts) -> Product {
     let card = &solved.card;
-    let liquid = solved.bottled();
-    let dry = liquid.is_dry();
-    let value = |kind| value_of(kind, liquid).filter(|_| !dry);
-    let measured = |reading: &Option<crate::diagnostic::Spanned<f64>>| reading.map(|r| r.value);
+    let liquid = batch.liquid.as_ref();
+    let dry = solved.bottled().is_dry();
+    let value = |kind| value_of(kind, liquid?).filter(|_| !dry);
     let mut product = Product {
-        ph: ph_of(card, liquid, house),
-        water_activity: water_activity_of(liquid),
-        abv: measured(&card.measured.abv)
-            .or_else(|| value(TargetKind::Abv))
-            .and_then(Abv::new)
-            .or(Abv::new(0.0).filter(|_| dry)),
+        ph: ph_of(batch, house),
+        water_activity: liquid.and_then(water_activity_of),
+        abv: if dry { Abv::new(0.0) } else { batch.abv.and_then(Abv::new) },
         sugar: value(TargetKind::Sugar).map(grams_per_litre),
-        brix: measured(&card.measured.brix).or_else(|| value(TargetKind::Brix)).and_then(Brix::new),
+        brix: value(TargetKind::Brix).and_then(Brix::new),
         class: card.class.as_ref().map(|c| c.value.clone()),
         contents: Some(contents(solved, facts)),
         process: process(card),
@@ -51,12 +49,12 @@ pub fn of(solved: &Solved, house: &House, facts: &Facts) -> Product {
 }
 
 /// A reading beats the computed value; the doubt is one-sided, towards the safe side.
-fn ph_of(card: &Formula, liquid: &Mixture, house: &House) -> Option<Doubted<Ph>> {
-    if let Some(read) = card.measured.ph {
+fn ph_of(batch: &Batch, house: &House) -> Option<Doubted<Ph>> {
+    if let Some(read) = batch.measured.ph {
         let doubt = house.settings.instruments.ph_meter.unwrap_or(METER_PH);
         return Ph::new(read.value).map(|value| Doubted { value, doubt });
     }
-    let computed = ph::of(liquid, celsius(20.0)).ok()?;
+    let computed = ph::of(batch.liquid.as_ref()?, celsius(20.0)).ok()?;
     Some(Doubted { value: computed.value, doubt: computed.high.get() - computed.value.get() })
 }
 
@@ -85,12 +83,6 @@ fn contents(solved: &Solved, facts: &Facts) -> Contents {
     let tagged =
         |tags: &[&str]| tags.iter().any(|tag| facts.tags.present.contains(*tag) || facts.tags.unsure.contains(*tag));
     let allergen = |words: &[&str]| facts.allergens.present.iter().any(|a| words.iter().any(|w| a.starts_with(w)));
-    let named = |words: &[&str]| {
-        solved.ingredients().iter().any(|(i, _)| {
-            i.all_names()
-                .any(|name| name.to_lowercase().split(|c: char| !c.is_alphabetic()).any(|w| words.contains(&w)))
-        })
-    };
     let sour_plant = solved.ingredients().iter().any(|(i, _)| {
         let acids: f64 =
             [Component::Citric, Component::Malic, Component::Tartaric].iter().map(|&a| i.per_gram.grams_of(a)).sum();
@@ -103,7 +95,7 @@ fn contents(solved: &Solved, facts: &Facts) -> Contents {
         nut: tagged(&["nut"]) || allergen(&["tree_nut", "peanut"]),
         dairy: tagged(&["dairy"]) || allergen(&["milk"]),
         egg: tagged(&["raw_egg"]) || allergen(&["egg"]),
-        cooked_starch: named(&["starch", "flour", "rice", "oat", "oats", "barley"]),
+        cooked_starch: tagged(&["starch"]),
     }
 }
 

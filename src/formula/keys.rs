@@ -4,7 +4,7 @@ use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Spanned};
 use crate::text::Table;
 
 pub(super) const CARD: &[&str] = &[
-    "name", "makes", "class", "serving", "labour", "target", "parts", "stage", "loss", "heated", "takes", "keep",
+    "name", "makes", "class", "process", "serving", "labour", "target", "parts", "stage", "loss", "heated", "takes", "keep",
     "measured", "steps", "source", "notes",
 ];
 pub(super) const STAGE: &[&str] = &["name", "parts", "loss", "heated", "takes", "steps"];
@@ -18,7 +18,7 @@ pub(super) const MEASURED: &[&str] = &["ph", "brix", "abv", "acid", "on"];
 const HOMES: &[(&str, &[&str])] = &[
     (
         "above the first heading",
-        &["name", "makes", "class", "serving", "labour", "heated", "takes", "steps", "source", "notes"],
+        &["name", "makes", "class", "process", "serving", "labour", "heated", "takes", "steps", "source", "notes"],
     ),
     ("under [target]", TARGET),
     ("under [loss]", LOSS),

@@ -14,4 +14,4 @@ mod reader;
 
 pub use model::{Amount, Formula, Heated, Keep, Loss, Makes, Measured, Part, Stage, Target, TargetKind, folded};
 pub use property::target_value;
-pub use read::{CLASSES, LARGEST, read};
+pub use read::{CLASSES, LARGEST, PROCESSES, read};

@@ -201,6 +201,8 @@ pub struct Formula {
     pub keep: Keep,
     /// The class that chooses the ceiling on its life.
     pub class: Option<Spanned<String>>,
+    /// What was done to it ("fermented"), of [`super::PROCESSES`]; what is not listed is taken as not done.
+    pub process: Vec<String>,
     /// One measure ("15 ml").
     pub serving: Option<Spanned<Volume>>,
     /// Work for one batch, waiting not counted.

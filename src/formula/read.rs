@@ -31,6 +31,11 @@ pub const CLASSES: &[&str] = &[
     "acid solution",
 ];
 
+/// What a card may say was done to it, where that is dangerous in a way of its own. A card lists what was done: what it
+/// does not list, and no word of its method hints at, is taken as not done.
+pub const PROCESSES: &[&str] =
+    &["fermented", "distilled", "fortified", "pressure infusion", "sous vide", "vacuum packed", "carbonated"];
+
 /// Reads a card and says everything that is wrong with it and can be known without a larder. There
 /// is a card whenever its name and at least one part could be read, so that later checks can go on;
 /// it may be solved only where none of the findings is an error.
@@ -93,6 +98,7 @@ fn card(reader: &mut Reader<'_>, table: &Table, file: &Arc<str>, text: &Arc<str>
         last,
         keep,
         class: class(reader, table),
+        process: processes(reader, table),
         serving: table.get("serving").and_then(|(_, value)| amount::serving(reader, value)),
         labour: process::labour(reader, table),
         steps: steps(reader, table),
@@ -161,6 +167,25 @@ fn steps(reader: &mut Reader<'_>, table: &Table) -> Vec<String> {
         Some((_, Spanned { value: Value::Text(step), .. })) => vec![step.clone()],
         _ => table.texts("steps", &mut reader.found).into_iter().map(|step| step.value).collect(),
     }
+}
+
+/// What was done, of the words that are known.
+fn processes(reader: &mut Reader<'_>, table: &Table) -> Vec<String> {
+    let mut done = Vec::new();
+    for text in table.texts("process", &mut reader.found) {
+        let word = text.value.trim().to_lowercase();
+        if PROCESSES.contains(&word.as_str()) {
+            done.push(word);
+            continue;
+        }
+        let diagnostic = Diagnostic::error(Code::UnknownWord, format!("the process `{}` is not known", text.value))
+            .at(text.span, "what was done decides what is dangerous");
+        reader.found.push(match nearest(&word, PROCESSES.iter().copied()) {
+            Some(meant) => diagnostic.help(format!("did you mean `{meant}`?")).fix(text.span, quoted(meant)),
+            None => diagnostic.help(format!("the processes are: {}", PROCESSES.join(", "))),
+        });
+    }
+    done
 }
 
 fn class(reader: &mut Reader<'_>, table: &Table) -> Option<Spanned<String>> {

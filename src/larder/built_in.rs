@@ -46,6 +46,7 @@ fn ingredient(row: &Row, names: Option<&Row>, measures: Option<&Row>) -> Ingredi
         ph_published: row.filled("ph_published"),
         tags: list("tags"),
         allergens: list("allergens"),
+        allergens_stated: true,
         price: None,
         price_at: None,
         usable: None,

@@ -66,7 +66,8 @@ pub(super) fn ingredient(
     let holds = holds(table, found);
     let ph = table.get("ph").and_then(|_| ph(table, found));
     let allergens = added(table, "allergens", inherited(|i| &i.allergens), found);
-    if allergens.is_empty() && table.get("allergens").is_none() {
+    let allergens_stated = table.get("allergens").is_some() || like.is_some_and(|l| l.allergens_stated);
+    if !allergens_stated {
         notes.push("allergens not stated".to_owned());
     }
     if let Some(notes_written) = text("notes", found) {
@@ -87,6 +88,7 @@ pub(super) fn ingredient(
         ph_published: ph.or_else(|| like.and_then(|l| l.ph_published.clone())),
         tags: added(table, "tags", inherited(|i| &i.tags), found),
         allergens,
+        allergens_stated,
         price: text("price", found),
         price_at: table.get("price").map(|(_, value)| value.span),
         usable: usable(table, found),

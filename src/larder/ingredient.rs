@@ -76,6 +76,8 @@ pub struct Ingredient {
     pub tags: Vec<String>,
     /// Allergens in the names of the market lists ("tree nut (almond)").
     pub allergens: Vec<String>,
+    /// Whether anybody has said which: an empty list then means none, else that nobody knows.
+    pub allergens_stated: bool,
     /// The price as it was written.
     pub price: Option<String>,
     /// Where the price stands in the house's file.

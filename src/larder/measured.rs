@@ -46,6 +46,7 @@ impl Larder {
         match read {
             Some(ingredient) if errors.is_empty() => Ok(Ingredient {
                 id: known.id.clone(),
+                allergens_stated: known.allergens_stated,
                 aliases: known.all_names().map(str::to_owned).collect(),
                 price: known.price.clone(),
                 price_at: known.price_at,

@@ -37,6 +37,13 @@ pub fn abv_of(share: MassFraction) -> Abv {
     Abv::saturating(100.0 * volume_fraction(share.get(), STANDARD_C))
 }
 
+/// Strength of the water and alcohol of a mixture without all else, % vol at 20 °C: what acids feel and what burns.
+/// Higher than the strength of a sweetened drink, so limits that are held against it are cautious.
+pub fn solvent_abv(mixture: &Mixture) -> Abv {
+    let (water, ethanol) = (mixture.grams_of(Component::Water), mixture.grams_of(Component::Ethanol));
+    abv_of(MassFraction::saturating(if ethanol > 0.0 { ethanol / (water + ethanol) } else { 0.0 }))
+}
+
 /// Percent by volume at 60 °F: half the US proof. Up to 0.07 points below the percent at 20 °C.
 pub fn percent_at_60f(share: MassFraction) -> f64 {
     100.0 * volume_fraction(share.get(), SIXTY_FAHRENHEIT_C)

@@ -214,7 +214,9 @@ pub fn date(dated: Option<(&str, &Dated)>, diagnostics: &[Diagnostic]) -> String
         })),
         "stores": d.stores.iter().map(store).collect::<Value>(),
         "planned": d.stores.get(d.planned).map(|s| s.store.name.as_str()),
+        "readings": d.readings,
         "allergens": d.allergens,
+        "allergens_not_stated_for": d.allergens_open,
         "what_if": d.what_if.iter().map(|change| json!({
             "change": change.words,
             "buys": change.buys.iter().map(|b| json!({

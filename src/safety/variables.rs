@@ -106,6 +106,7 @@ pub const PROCESSES: &[(&str, &str)] = &[
     ("acidified", "acidified in order to keep"),
     ("blend", "blended from spirits"),
     ("boil", "boiled"),
+    ("carbonated", "carbonated"),
     ("distil", "distilled"),
     ("ferment", "left to ferment"),
     ("fortify", "fortified"),

@@ -103,6 +103,11 @@ impl Solved {
         &self.last().course.out
     }
 
+    /// Whether it was solved for the card's own targets, and not for others that were asked for.
+    pub fn as_the_card_stands(&self) -> bool {
+        self.goals.iter().copied().eq(self.card.targets.iter().map(|t| (t.kind, t.value)))
+    }
+
     /// Whether it is a dried product, to which the properties of a liquid do not apply: by its class, or by what
     /// little water is left.
     pub fn is_dry(&self) -> bool {

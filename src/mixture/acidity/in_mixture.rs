@@ -7,7 +7,7 @@
 use super::Solution;
 use super::acids::Acid;
 use crate::mixture::{Component, Mixture, OutOfRange, alcohol};
-use crate::quantity::{MassFraction, Temperature};
+use crate::quantity::Temperature;
 
 /// Rise of a carboxylic pK for each % vol of ethanol: Prenesti et al., The Scientific World Journal 2012, 249041,
 /// Table 4 (12 % raises lactic from 3.70 to 3.87, the succinic steps by 0.16 to 0.2), read. Beyond 20 % supported
@@ -16,13 +16,6 @@ const PK_RISE_PER_ABV: f64 = 0.0140;
 
 /// Molar mass of sodium chloride, g/mol (IUPAC atomic weights).
 const SALT_GRAMS_PER_MOL: f64 = 58.443;
-
-/// Strength of the water and alcohol of a mixture without all else, % vol at 20 °C: what the acids feel. Higher
-/// than the strength of a sweetened drink, so the shift and the limits are cautious.
-pub(super) fn solvent_abv(mixture: &Mixture) -> f64 {
-    let (water, ethanol) = (mixture.grams_of(Component::Water), mixture.grams_of(Component::Ethanol));
-    if ethanol > 0.0 { alcohol::abv_of(MassFraction::saturating(ethanol / (water + ethanol))).get() } else { 0.0 }
-}
 
 /// Kilograms of water.
 pub(super) fn water_kg(mixture: &Mixture) -> f64 {
@@ -52,6 +45,6 @@ impl Solution {
         // A larder may give salt as salt, as sodium, or as both: the larger counts.
         let salt = mixture.sodium_mol.max(mixture.grams_of(Component::Salt) / SALT_GRAMS_PER_MOL);
         let solution = Self::new(&molal, strong_cation_eq / water, salt / water, temperature)?;
-        Ok(solution.with_carboxylic_pk_raised(PK_RISE_PER_ABV * solvent_abv(mixture)))
+        Ok(solution.with_carboxylic_pk_raised(PK_RISE_PER_ABV * alcohol::solvent_abv(mixture).get()))
     }
 }

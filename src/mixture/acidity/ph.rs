@@ -5,9 +5,9 @@
 
 use std::fmt;
 
-use super::in_mixture::{acid_eq, acids, solvent_abv, water_kg};
+use super::in_mixture::{acid_eq, acids, water_kg};
 use super::{Balance, Solution};
-use crate::mixture::{Component, Mixture, OutOfRange};
+use crate::mixture::{Component, Mixture, OutOfRange, alcohol};
 use crate::quantity::{Ph, Temperature};
 
 /// A pH and its doubt.
@@ -144,7 +144,7 @@ fn refuse(mixture: &Mixture) -> Result<(), NoPh> {
         Err(NoPh::NoWater)
     } else if acid < LEAST_ACID_EQ_PER_KG * water {
         Err(NoPh::NoAcid)
-    } else if solvent_abv(mixture) > MOST_ABV {
+    } else if alcohol::solvent_abv(mixture).get() > MOST_ABV {
         Err(NoPh::Strong)
     } else if mixture.grams_of(Component::Protein) > MOST_PROTEIN * mixture.total_grams() {
         Err(NoPh::Protein)
@@ -189,7 +189,7 @@ fn error(mixture: &Mixture, ionic_strength: f64) -> (f64, Vec<&'static str>) {
         share if share > 0.15 => Some((0.1, "sugar")),
         _ => None,
     };
-    let alcohol = match solvent_abv(mixture) {
+    let alcohol = match alcohol::solvent_abv(mixture).get() {
         abv if abv > 20.0 => Some((0.3, "much alcohol: an apparent pH")),
         abv if abv > 0.5 => Some((0.1, "alcohol")),
         _ => None,

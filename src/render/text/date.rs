@@ -16,15 +16,18 @@ pub fn date(name: &str, dated: &Dated) -> String {
     if let Some(screen) = dated.screen {
         out.push_str(&wrapped("  ", &screen_words(screen)));
     }
+    if let Some(read) = &dated.readings {
+        out.push_str(&wrapped("  ", read));
+    }
     for store in &dated.stores {
         out.push('\n');
         out.push_str(&store_text(store));
         out.push_str(&stops_here(dated, store));
     }
     out.push_str(&what_if(&dated.what_if));
-    if !dated.allergens.is_empty() {
-        let names: Vec<String> = dated.allergens.iter().map(|a| a.replace('_', " ")).collect();
-        out.push_str(&format!("\nAllergens: {}\n", names.join(", ")));
+    if let Some(words) = allergens(dated) {
+        out.push('\n');
+        out.push_str(&wrapped("Allergens: ", &words));
     }
     out.push_str(&cautions(&dated.cautions));
     out.push('\n');
@@ -135,7 +138,8 @@ fn range(verdict: &crate::shelf_life::Verdict) -> String {
             out.push_str("    growth model: fewer than 1 bottle in 20 would ever spoil\n");
         }
         if growth.p_no_growth >= 0.01 {
-            out.push_str(&format!("    nothing grows in {} % of the draws\n", grouped(100.0 * growth.p_no_growth, 0)));
+            let never = grouped(100.0 * growth.p_no_growth, 0);
+            out.push_str(&format!("    in {never} of 100 simulated lots nothing ever grows\n"));
         }
     }
     if let Some(quality) = &verdict.quality {
@@ -148,29 +152,74 @@ fn range(verdict: &crate::shelf_life::Verdict) -> String {
     out
 }
 
-/// The cautions, most serious first.
+/// Its allergens, and of which ingredients nobody has said; `None` where there is nothing to say.
+pub fn allergens(dated: &Dated) -> Option<String> {
+    let mut words: Vec<String> = dated.allergens.iter().map(|a| a.replace('_', " ")).collect();
+    if !dated.allergens_open.is_empty() {
+        words.push(format!("not stated for {}", dated.allergens_open.join(", ")));
+    }
+    (!words.is_empty()).then(|| words.join(", "))
+}
+
+/// What is said in full: what surely applies, and a stop even where it may not.
+pub fn is_said_in_full(caution: &Caution) -> bool {
+    caution.is_certain() || caution.severity == Level::Stop
+}
+
+/// The cautions that wait on something, by what is to be stated.
+pub fn waiting(all: &[Caution]) -> Vec<(String, Vec<&Caution>)> {
+    let mut groups: Vec<(String, Vec<&Caution>)> = Vec::new();
+    for caution in all.iter().filter(|c| !is_said_in_full(c)) {
+        let asked = caution.not_stated.join("; ");
+        match groups.iter_mut().find(|(of, _)| *of == asked) {
+            Some((_, group)) => group.push(caution),
+            None => groups.push((asked, vec![caution])),
+        }
+    }
+    groups
+}
+
+/// The cautions, most serious first; last those that wait on something that was not stated.
 pub fn cautions(all: &[Caution]) -> String {
     if all.is_empty() {
         return "\nNo caution of the catalogue applies to what is stated.\n".to_owned();
     }
-    let mut out = String::from("\nCautions\n");
-    for caution in all {
+    let mut out = String::new();
+    for caution in all.iter().filter(|c| is_said_in_full(c)) {
+        if out.is_empty() {
+            out.push_str("\nCautions\n");
+        }
         let word = match caution.severity {
             Level::Stop => "STOP",
             Level::Warn => "warn",
             Level::Note => "note",
         };
         out.push_str(&wrapped(&format!("  {word}  "), &caution.to_string()));
-        let mut behind = Vec::new();
-        if !caution.defer_to.is_empty() {
-            behind.push(format!("ask: {}", caution.defer_to));
-        }
-        if !caution.sources.is_empty() {
-            behind.push(format!("source: {}", caution.sources.join("; ")));
-        }
-        if !behind.is_empty() {
-            out.push_str(&wrapped("        ", &behind.join(" · ")));
+        out.push_str(&behind(caution));
+    }
+    let waiting = waiting(all);
+    if !waiting.is_empty() {
+        out.push_str("\nMay also apply, until it is stated:\n");
+    }
+    for (asked, group) in waiting {
+        out.push_str(&wrapped("  - ", &asked));
+        for caution in group {
+            let stated = Caution { not_stated: Vec::new(), ..caution.clone() };
+            out.push_str(&wrapped("        ", &stated.to_string()));
+            out.push_str(&behind(caution));
         }
     }
     out
+}
+
+/// Whom to ask, and where it stands.
+fn behind(caution: &Caution) -> String {
+    let mut behind = Vec::new();
+    if !caution.defer_to.is_empty() {
+        behind.push(format!("ask: {}", caution.defer_to));
+    }
+    if !caution.sources.is_empty() {
+        behind.push(format!("source: {}", caution.sources.join("; ")));
+    }
+    if behind.is_empty() { String::new() } else { wrapped("        ", &behind.join(" · ")) }
 }

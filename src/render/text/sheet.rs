@@ -61,12 +61,14 @@ fn keeping(s: &Sheet) -> String {
             out.push_str(&table::wrapped("  decided by ", rule));
         }
     }
-    if !s.dated.allergens.is_empty() {
-        let names: Vec<String> = s.dated.allergens.iter().map(|a| a.replace('_', " ")).collect();
-        out.push_str(&table::wrapped("  ALLERGENS: ", &names.join(", ")));
+    if let Some(read) = &s.dated.readings {
+        out.push_str(&table::wrapped("  ", read));
+    }
+    if let Some(words) = super::date::allergens(&s.dated) {
+        out.push_str(&table::wrapped("  ALLERGENS: ", &words));
     }
     let mut notes = 0;
-    for caution in &s.dated.cautions {
+    for caution in s.dated.cautions.iter().filter(|c| super::date::is_said_in_full(c)) {
         match caution.severity {
             Level::Stop => out.push_str(&table::wrapped("  STOP  ", &caution.to_string())),
             Level::Warn => out.push_str(&table::wrapped("  warn  ", &caution.to_string())),
@@ -75,6 +77,11 @@ fn keeping(s: &Sheet) -> String {
     }
     if notes > 0 {
         out.push_str(&format!("  and {notes} note{}\n", if notes == 1 { "" } else { "s" }));
+    }
+    for (asked, waits) in super::date::waiting(&s.dated.cautions) {
+        let many = waits.len();
+        let wait = if many == 1 { "1 caution waits".to_owned() } else { format!("{many} cautions wait") };
+        out.push_str(&table::wrapped("  state: ", &format!("{asked} ({wait} on it: stillroom date)")));
     }
     out.push_str(&table::wrapped("  ", "Every store, source and whom to ask: stillroom date, with this card."));
     out.push_str(&table::wrapped("  ", STANDING_NOTE));
