@@ -264,7 +264,7 @@ fn the_local_code_needs_who_when_and_where() {
         assert!(said.contains("who entered it, when, and where"), "{said}");
         decided(&dated, "fridge", 7, "food code");
     }
-    let (dated, _) = with(&format!("{who}days = 14\ntemperature = \"25 °C\""));
+    let (dated, _) = with(&format!("{who}days = 14\ntemperature = \"8 °C\""));
     let fridge = at(&dated, "fridge");
     decided(&dated, "fridge", 14, "local code, as the house entered it: 14 days");
     assert!(fridge.decided_by.as_deref().unwrap().contains("Ours, letter 7; entered by A. Maker on 2026-01-02"));
@@ -281,7 +281,7 @@ fn the_local_code_needs_who_when_and_where() {
 fn a_longer_limit_lifts_no_other_refusal_and_no_stop() {
     let kitchen = kitchen();
     let code = "authority = \"Ours\"\nentered_by = \"A. Maker\"\non = 2026-01-02\nreference = \"letter 7\"\ndays = 300\n\
-                temperature = \"25 °C\"\nassessed = [\"Lime\", \"Syrup\"]\n";
+                temperature = \"8 °C\"\nassessed = [\"Lime\", \"Syrup\"]\n";
     kitchen.write("house.toml", &format!("{HOUSE}\n[local_code]\n{code}"));
     let draws = 500;
     let juice = kitchen.solve(LIME, &Options::default()).dated(draws);

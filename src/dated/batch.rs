@@ -67,9 +67,12 @@ pub fn of(solved: &Solved, house: &House) -> Batch {
 
 fn disagree(card: &Formula, kind: TargetKind, read: f64, computed: f64) -> Diagnostic {
     let (read, computed) = (goal_words(kind, read), goal_words(kind, computed));
-    Diagnostic::warning(Code::ReadingDiffers, format!("read {read}, but the card makes {computed}: more than both can be off"))
-        .help("the less favourable counts for its date; read it again, or look for what was weighed otherwise")
-        .in_file(&card.file)
+    Diagnostic::warning(
+        Code::ReadingDiffers,
+        format!("read {read}, but the card makes {computed}: more than both can be off"),
+    )
+    .help("the less favourable counts for its date; read it again, or look for what was weighed otherwise")
+    .in_file(&card.file)
 }
 
 fn impossible(card: &Formula) -> Diagnostic {

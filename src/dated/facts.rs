@@ -50,9 +50,10 @@ pub fn of_parts(solved: &Solved, house: &House) -> Facts {
 pub fn of_product(facts: &mut Facts, solved: &Solved, house: &House, product: &Product) {
     let liquid = solved.bottled();
     let known = |value: Option<f64>| value.map_or(Fact::Unknown, Fact::Known);
-    // What is dry has no pH; what is only called dried may be wet, and its pH then matters.
-    facts.ph = if liquid.is_dry() { Fact::None } else { known(product.ph.map(|ph| ph.value.get())) };
-    facts.ph_u = known(product.ph.map(|ph| ph.doubt));
+    // What is dry has no pH to ask for, and counts as neutral: that earns nothing. What is only called dried may be wet.
+    let ph = if liquid.is_dry() { Some((7.0, 0.0)) } else { product.ph.map(|ph| (ph.value.get(), ph.doubt)) };
+    facts.ph = known(ph.map(|(value, _)| value));
+    facts.ph_u = known(ph.map(|(_, doubt)| doubt));
     facts.aw = known(product.water_activity.map(|aw| aw.value.get()));
     facts.aw_u = known(product.water_activity.map(|aw| aw.doubt));
     facts.abv = known(product.abv.map(Abv::get));

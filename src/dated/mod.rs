@@ -152,9 +152,8 @@ pub fn of(solved: &Solved, house: &House, made: NaiveDate, which: Which, draws: 
             .into_iter()
             .collect(),
     };
-    let judged =
-        Judge { house, made, draws, local: local.as_ref(), with_bands: which == Which::AllWithBands }
-            .judge(solved, &stores);
+    let judged = Judge { house, made, draws, local: local.as_ref(), with_bands: which == Which::AllWithBands }
+        .judge(solved, &stores);
     let planned = planned(solved, &stores).unwrap_or(0);
     let allergens = judged.facts.allergens.present.iter().cloned().collect();
     let screen = judged.stores.iter().find_map(|s| s.verdict.as_ref()).map(|v| v.screen);

@@ -4,8 +4,8 @@ use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Spanned};
 use crate::text::Table;
 
 pub(super) const CARD: &[&str] = &[
-    "name", "makes", "class", "process", "serving", "labour", "target", "parts", "stage", "loss", "heated", "takes", "keep",
-    "measured", "steps", "source", "notes",
+    "name", "makes", "class", "process", "serving", "labour", "target", "parts", "stage", "loss", "heated", "takes",
+    "keep", "measured", "steps", "source", "notes",
 ];
 pub(super) const STAGE: &[&str] = &["name", "parts", "loss", "heated", "takes", "steps"];
 pub(super) const PART: &[&str] = &["amount", "of", "strained", "holds"];

@@ -213,18 +213,21 @@ impl Facts {
         for tag in tags {
             self.tags.add(tag.as_ref());
         }
+        let mut brings: BTreeSet<String> = BTreeSet::new();
         for stated in allergens {
-            self.allergens.present.extend(names::read_allergen(stated.as_ref()));
+            brings.extend(names::read_allergen(stated.as_ref()));
         }
         let identified = tags.iter().any(|t| t.as_ref() == "identified");
         for name in names {
             let found = names::find(name);
             self.tags.present.extend(found.tags);
-            self.allergens.present.extend(found.allergens);
+            brings.extend(found.allergens);
             if !identified {
                 self.tags.unsure.extend(found.unsure);
             }
         }
+        names::drop_generic(&mut brings);
+        self.allergens.present.extend(brings);
     }
 
     /// Takes in another formula that is a part of this one: tags and allergens travel, its other properties do not.

@@ -80,7 +80,7 @@ pub fn read_allergen(stated: &str) -> BTreeSet<String> {
 }
 
 /// `tree_nuts` says nothing more where `tree_nuts (almond)` stands.
-fn drop_generic(allergens: &mut BTreeSet<String>) {
+pub(super) fn drop_generic(allergens: &mut BTreeSet<String>) {
     let generic: Vec<String> =
         allergens.iter().filter_map(|a| a.split_once(" (")).map(|(kind, _)| kind.to_owned()).collect();
     allergens.retain(|a| !generic.contains(a));

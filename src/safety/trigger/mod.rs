@@ -141,13 +141,6 @@ impl Number {
         }
     }
 
-    /// Whether it asks for a figure that is known not to exist.
-    fn has_no_figure(&self, facts: &Facts) -> bool {
-        let mut asked = Vec::new();
-        self.variables(&mut asked);
-        asked.iter().any(|v| facts.number(v.name) == Fact::None)
-    }
-
     fn variables(&self, found: &mut Vec<&'static Variable>) {
         match self {
             Self::Constant(_) => {}
@@ -190,8 +183,6 @@ impl Condition {
                 Fact::Known(_) => Truth::False,
                 Fact::Unknown => Truth::hangs_on(variable.name, None),
             },
-            // What does not exist is neither more nor less than anything.
-            Self::Compare(a, _, b) if a.has_no_figure(facts) || b.has_no_figure(facts) => Truth::False,
             Self::Compare(a, order, b) => a.bounds(facts).compare(*order, b.bounds(facts)),
         }
     }
