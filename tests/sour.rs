@@ -321,7 +321,9 @@ fn the_verbs_take_a_reading_for_one_run() {
     };
     let (book, sharp) = (json(&[]), json(&["--measured", "lime juice: acid=66 g/L, ph=2.2"]));
     let mild = json(&["--measured", "lime juice: acid=58 g/L, ph=2.3"]);
-    close(grams(&mild) - grams(&sharp), 0.35 * (66.0 - 58.0), 0.05);
+    // A titration stops at pH 8.1, before the last proton of citric acid; a target counts that proton too. So the juice
+    // brings 0.6 to 0.9 % more than was titrated, the sourer the more: 0.1 g between these two.
+    close(grams(&mild) - grams(&sharp), 0.35 * (66.0 * 1.009 - 58.0 * 1.006), 0.02);
     assert!(sharp["doubt"]["acid_g_l"]["half_width"].as_f64() < Some(1.0));
     assert!(book["doubt"]["acid_g_l"]["half_width"].as_f64() > Some(3.0));
 
