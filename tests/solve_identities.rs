@@ -4,6 +4,7 @@
 use std::path::Path;
 use std::sync::LazyLock;
 
+use chrono::NaiveDate;
 use proptest::prelude::*;
 use proptest::sample::{Index, select};
 use stillroom::diagnostic::any_error;
@@ -19,6 +20,9 @@ use stillroom::solve::card::volume_ml;
 use stillroom::solve::stage::{Course, Feed, Shares, run};
 use stillroom::solve::{Options, Size, Solved, solve};
 
+/// The day on which everything here is made.
+const DAY: NaiveDate = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
+
 fn config(cases: u32) -> ProptestConfig {
     ProptestConfig {
         cases,
@@ -31,6 +35,8 @@ fn config(cases: u32) -> ProptestConfig {
 // ---- batches that are known to exist: masses first, then the rules that they meet
 
 /// What brings sugar, acid, spirit and water to a batch, and what else may be in it. Percent by mass.
+type Percent = &'static [(Component, f64)];
+
 const SWEET: &[&[(Component, f64)]] = &[
     &[(Component::Sucrose, 100.0)],
     &[(Component::Sucrose, 89.0), (Component::Glucose, 4.0), (Component::Water, 5.0), (Component::Other, 2.0)],
@@ -48,7 +54,7 @@ const STRONG: &[&[(Component, f64)]] = &[
     &[(Component::Ethanol, 55.2), (Component::Water, 44.8)],
     &[(Component::Ethanol, 93.8), (Component::Water, 6.2)],
 ];
-const OTHERS: &[(&[(Component, f64)], Option<f64>)] = &[
+const OTHERS: &[(Percent, Option<f64>)] = &[
     (
         &[
             (Component::Water, 90.0),
@@ -300,8 +306,7 @@ fn whole_chain(text: &str, options: &Options) -> Result<(), TestCaseError> {
         keeps_mass(&stage.course)?;
         prop_assert!(stage.course.out.total_grams() >= 0.0, "{text}");
     }
-    let (sheet, _) =
-        Sheet::of(&card, solved, &DEMO.0, options.asked(&card), celsius(20.0), chrono::NaiveDate::default());
+    let (sheet, _) = Sheet::of(&card, solved, &DEMO.0, options.asked(&card), celsius(20.0), DAY);
     let printed = render::text::sheet(&sheet, &outcome.diagnostics);
     prop_assert!(!printed.contains("NaN") && !printed.contains("inf "), "{text}\n{printed}");
     render::json::solve(Some("x"), Some(&sheet), &outcome.diagnostics);

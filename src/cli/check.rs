@@ -1,13 +1,19 @@
 //! `check`: every finding for formulas, one's own or one that somebody sent.
 
-use std::collections::{HashMap, HashSet};
+use std::collections::HashMap;
+use std::collections::hash_map::Entry;
 use std::path::{Path, PathBuf};
 
-use crate::diagnostic::{Diagnostic, Severity, any_error};
-use crate::formula;
+use chrono::NaiveDate;
+
+use crate::dated::{self, Which};
+use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
+use crate::formula::{self, Formula};
 use crate::house::{self, House};
 use crate::render;
-use crate::solve::{Options, solve};
+use crate::safety::{Caution, Level};
+use crate::shelf_life::Settings;
+use crate::solve::{Options, Solved, solve};
 
 use super::Reply;
 
@@ -41,11 +47,7 @@ pub fn run(args: &Args) -> Reply {
     let mut houses: HashMap<PathBuf, House> = HashMap::new();
     let mut files = 0;
     for path in paths {
-        let cards = if path.is_dir() {
-            house::formula_files(path, &mut found).into_iter().map(|f| f.path).collect()
-        } else {
-            vec![path.clone()]
-        };
+        let cards = if path.is_dir() { house::formula_paths(path) } else { vec![path.clone()] };
         files += cards.len();
         let folder = if path.is_dir() { path.clone() } else { path.parent().unwrap_or(Path::new("")).to_owned() };
         let house = houses.entry(folder.clone()).or_insert_with(|| {
@@ -57,23 +59,43 @@ pub fn run(args: &Args) -> Reply {
             check_card(card, house, &mut found);
         }
     }
-    // A card that another one needs is checked with both: say it once.
-    let mut seen = HashSet::new();
-    let once: Vec<Diagnostic> = found
-        .into_iter()
-        .filter(|d| args.notes || d.severity > Severity::Note)
-        .filter(|d| seen.insert((d.code, d.file.clone(), d.labels.first().map(|l| l.span.start), d.title.clone())))
-        .collect();
+    let once = each_once(found.into_iter().filter(|d| args.notes || d.severity > Severity::Note));
     if args.json {
         return Reply::whole(render::json::check(files, &once), &once);
     }
     let count = |severity| once.iter().filter(|d| d.severity == severity).count();
     let cards = if files == 1 { "card" } else { "cards" };
     let out = match (count(Severity::Error), count(Severity::Warning)) {
+        (0, 0) if files == 0 => "no cards here: nothing was checked\n".to_owned(),
         (0, 0) => format!("{files} {cards} checked: nothing found\n"),
-        (errors, warnings) => format!("{files} {cards} checked: {errors} errors, {warnings} warnings\n"),
+        (errors, warnings) => {
+            let some = |n, word| format!("{n} {word}{}", if n == 1 { "" } else { "s" });
+            format!("{files} {cards} checked: {}, {}\n", some(errors, "error"), some(warnings, "warning"))
+        }
     };
     Reply::new(out, once)
+}
+
+/// A card that another one needs is checked with both, and a card that cannot be read is met twice: each
+/// finding is said once, in its graver form.
+fn each_once(found: impl Iterator<Item = Diagnostic>) -> Vec<Diagnostic> {
+    let mut once: Vec<Diagnostic> = Vec::new();
+    let mut places = HashMap::new();
+    for d in found {
+        let key = (d.code, d.file.clone(), d.labels.first().map(|l| l.span.start), d.title.clone());
+        match places.entry(key) {
+            Entry::Vacant(free) => {
+                free.insert(once.len());
+                once.push(d);
+            }
+            Entry::Occupied(place) => {
+                if let Some(first) = once.get_mut(*place.get()) {
+                    first.severity = first.severity.max(d.severity);
+                }
+            }
+        }
+    }
+    once
 }
 
 fn check_card(path: &Path, house: &House, found: &mut Vec<Diagnostic>) {
@@ -89,6 +111,22 @@ fn check_card(path: &Path, house: &House, found: &mut Vec<Diagnostic>) {
         found.extend(outcome.diagnostics);
         if let Some(solved) = outcome.solved {
             found.extend(crate::sheet::law::of_class(&card, &solved));
+            found.extend(stops(&card, &solved, house));
         }
     }
+}
+
+/// The cautions that say stop, for the store that the card is planned for.
+fn stops(card: &Formula, solved: &Solved, house: &House) -> Vec<Diagnostic> {
+    // Whether something stops it does not hang on the digits of a date.
+    let few = Settings { draws: 200, ..Settings::default() };
+    let (dated, found) = dated::of(solved, house, NaiveDate::default(), Which::Planned, few);
+    let stop = |c: &Caution| c.severity == Level::Stop && c.is_certain();
+    let cautions = dated.cautions.iter().filter(|c| stop(c)).map(|c| {
+        Diagnostic::error(Code::Stop, c.to_string())
+            .at(card.name.span, "not to be made or served as planned")
+            .help(format!("see stillroom date with this card; ask: {}", c.defer_to))
+            .in_file(&card.file)
+    });
+    cautions.chain(found).collect()
 }

@@ -56,9 +56,10 @@ pub fn run(args: &Args) -> Reply {
         let outcome = solve(card, &opened.house, &Options::default());
         diagnostics.extend(outcome.diagnostics);
         if let Some(solved) = outcome.solved {
-            let (made, found) = dated::of(&solved, &opened.house, made, which, Settings::default());
+            let (mut judged, found) = dated::of(&solved, &opened.house, made, which, Settings::default());
+            judged.what_if = dated::whatif::of(&solved, &opened.house, &judged, Settings::default());
             diagnostics.extend(found);
-            dated = Some((solved, made));
+            dated = Some((solved, judged));
         }
     }
     if let (Some(wanted), Some((_, dated))) = (&args.store, &mut dated)

@@ -47,7 +47,7 @@ pub fn run(args: &Args) -> Reply {
     let Some(word) = &args.word else {
         let equations: Vec<_> = all().collect();
         let out =
-            if args.json { render::json::equations(&equations) } else { render::text::equation_names(&equations) };
+            if args.json { render::json::equations(&equations, &[]) } else { render::text::equation_names(&equations) };
         return Reply::new(out, Vec::new());
     };
     if let Some(card) = &args.of {
@@ -57,20 +57,24 @@ pub fn run(args: &Args) -> Reply {
     let matching: Vec<_> = all().filter(|e| plain(e.property).contains(&plain(word))).collect();
     let code = Code::ALL.iter().copied().find(|c| c.as_str() == word);
     if let (true, Some(code)) = (matching.is_empty(), code) {
-        return Reply::new(format!("{code}: {}\n", code.description()), Vec::new());
+        let out = if args.json { render::json::code(code) } else { format!("{code}: {}\n", code.description()) };
+        return Reply::new(out, Vec::new());
     }
     if matching.is_empty() {
         let names = all().map(|e| e.property).chain(Code::ALL.iter().map(|c| c.as_str()));
         let near = crate::text::nearest(word, names);
         let unknown = Diagnostic::error(Code::BadArgument, format!("nothing is called `{word}` here"));
-        let unknown = unknown.help(near.map_or_else(
+        let unknown = [unknown.help(near.map_or_else(
             || "`stillroom explain` alone lists what can be asked for".to_owned(),
             |near| format!("did you mean `{near}`?"),
-        ));
-        return Reply::new(String::new(), vec![unknown]);
+        ))];
+        if args.json {
+            return Reply::whole(render::json::equations(&[], &unknown), &unknown);
+        }
+        return Reply::new(String::new(), unknown.into());
     }
     Reply::new(
-        if args.json { render::json::equations(&matching) } else { render::text::equations(&matching) },
+        if args.json { render::json::equations(&matching, &[]) } else { render::text::equations(&matching) },
         Vec::new(),
     )
 }

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use crate::diagnostic::{Code, Diagnostic};
+use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::house::House;
 use crate::render;
 
@@ -24,6 +24,8 @@ pub struct Args {
 /// Runs the verb.
 pub fn run(args: &Args) -> Reply {
     let (house, mut diagnostics) = House::find(Path::new("."));
+    // What is assumed of scales and stores does not matter here.
+    diagnostics.retain(|d| d.severity > Severity::Note);
     let larder = &house.larder;
     let found: Vec<_> = match &args.word {
         None => larder.iter().collect(),
@@ -48,6 +50,7 @@ pub fn run(args: &Args) -> Reply {
         return Reply::whole(render::json::larder(&found, &diagnostics), &diagnostics);
     }
     let out = match found.as_slice() {
+        [] => String::new(),
         [one] if args.word.is_some() => render::text::ingredient(one),
         many => render::text::ingredients(many),
     };

@@ -1,6 +1,7 @@
 //! The verbs. The only room that knows a command line, a terminal and an exit code.
 
 mod adjust;
+mod ascii;
 mod check;
 mod cost;
 mod date;
@@ -9,12 +10,13 @@ mod larder;
 mod new;
 mod open;
 mod paint;
+mod plan;
 mod read;
 mod solve;
 mod square;
 mod swap;
 
-use std::io::{self, Write};
+use std::io::{self, IsTerminal, Write};
 use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
@@ -48,6 +50,7 @@ enum Verb {
     Solve(solve::Args),
     Square(square::Args),
     Date(date::Args),
+    Plan(plan::Args),
     Read(read::Args),
     Adjust(adjust::Args),
     Swap(swap::Args),
@@ -105,6 +108,7 @@ pub fn run() -> ExitCode {
         Verb::Solve(args) => solve::run(&args),
         Verb::Square(args) => square::run(&args),
         Verb::Date(args) => date::run(&args),
+        Verb::Plan(args) => plan::run(&args),
         Verb::Read(args) => read::run(&args),
         Verb::Adjust(args) => adjust::run(&args),
         Verb::Swap(args) => swap::run(&args),
@@ -124,9 +128,13 @@ pub fn run() -> ExitCode {
 }
 
 fn print(findings: &str, out: &str) -> io::Result<()> {
+    // What goes into a file or to a program is always UTF-8.
+    let utf8 = |terminal: bool| !terminal || ascii::takes_utf8(|name| std::env::var(name).ok());
     if !findings.is_empty() {
+        let findings = ascii::fitted(findings, utf8(io::stderr().is_terminal()));
         anstream::stderr().write_all(findings.as_bytes())?;
     }
+    let out = ascii::fitted(out, utf8(io::stdout().is_terminal()));
     let mut stdout = anstream::stdout();
     stdout.write_all(out.as_bytes())?;
     stdout.flush()

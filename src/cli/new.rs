@@ -47,11 +47,9 @@ pub fn run(args: &Args) -> Reply {
     } else if written.is_empty() {
         String::new()
     } else {
-        format!(
-            "made {}\n\nnow try:  stillroom solve {}\n",
-            written.join(", "),
-            args.dir.join("plain-syrup.toml").display()
-        )
+        let card = args.dir.join("plain-syrup.toml").display().to_string();
+        let card = if card.contains(char::is_whitespace) { format!("\"{card}\"") } else { card };
+        format!("made {}\n\nnow try:  stillroom solve {card}\n", written.join(", "))
     };
     Reply::new(out, diagnostics)
 }

@@ -28,15 +28,46 @@ pub fn card(which: &str) -> Opened {
     let card = match named.unwrap_or_else(|| house::read(path)) {
         Ok(source) => {
             let (card, found) = formula::read(source.file, source.text);
+            diagnostics.retain(|d| d.code != Code::SameName || card.as_ref().is_some_and(|c| speaks_of(d, c)));
             diagnostics.extend(found);
             card
         }
         Err(unread) => {
-            diagnostics.push(*unread);
+            diagnostics.push(match unread.help {
+                Some(_) => *unread,
+                None => {
+                    let help = where_else(which, &house);
+                    unread.help(help)
+                }
+            });
             None
         }
     };
     Opened { card, house, diagnostics }
+}
+
+/// Whether two formulas of the same name matter to a card: of the others `check` speaks.
+fn speaks_of(same_name: &Diagnostic, card: &Formula) -> bool {
+    let title = same_name.title.to_lowercase();
+    card.references().any(|part| title.contains(&format!("`{}`", part.of.value.to_lowercase())))
+}
+
+/// What to do about a card that could not be opened: another name that is like it, or what can be named.
+fn where_else(which: &str, house: &House) -> String {
+    let path = Path::new(which);
+    if path.is_dir() {
+        return format!("name one card in it, or look through all of them: stillroom check {}", path.display());
+    }
+    let beside = path.parent().filter(|folder| folder.is_dir());
+    let files: Vec<String> = beside.map_or_else(Vec::new, |folder| {
+        let cards = house::formula_paths(folder);
+        cards.iter().filter_map(|card| Some(folder.join(card.file_name()?).display().to_string())).collect()
+    });
+    let names = house.formulas().map(|f| f.name.as_str()).chain(files.iter().map(String::as_str));
+    match crate::text::nearest(which, names) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => "name a card by its file, or by its product's name in the house of this folder".to_owned(),
+    }
 }
 
 impl Opened {

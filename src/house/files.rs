@@ -23,6 +23,8 @@ const MOST_BYTES: u64 = 4 * 1024 * 1024;
 
 /// The folder that a formula lies in, or the folder itself; with its full path, so that there is an "above".
 pub(super) fn folder_of(start: &Path) -> PathBuf {
+    // A bare file name lies in the folder of no name, which is this one.
+    let start = if start.as_os_str().is_empty() { Path::new(".") } else { start };
     let full = std::path::absolute(start).unwrap_or_else(|_| start.to_owned());
     if full.is_dir() { full } else { full.parent().map_or(full.clone(), Path::to_owned) }
 }
@@ -74,19 +76,29 @@ pub(super) fn read(path: &Path) -> Result<SourceFile, Box<Diagnostic>> {
         Ok(text) => Ok(SourceFile { text: text.into(), file }),
         Err(error) => {
             let at = error.utf8_error().valid_up_to();
-            Err(wrong(Code::CannotRead, format!("is not UTF-8 text (byte {at}): save it as UTF-8")))
+            Err(wrong(
+                Code::CannotRead,
+                format!(
+                    "is not plain text (byte {at}): a picture or another kind of file? Save a card as plain text, UTF-8"
+                ),
+            ))
         }
     }
 }
 
-/// The formulas of a folder, in the order of their file names, with nothing read but their name.
-pub(super) fn formulas(folder: &Path, found: &mut Vec<Diagnostic>) -> Vec<FormulaFile> {
+/// The files of a folder that are formulas by their name, in order.
+pub(super) fn formula_paths(folder: &Path) -> Vec<PathBuf> {
     let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
     let mut paths: Vec<_> =
         entries.filter_map(Result::ok).map(|entry| entry.path()).filter(|p| is_formula(p)).collect();
     paths.sort();
+    paths
+}
+
+/// The formulas of a folder, in the order of their file names, with nothing read but their name.
+pub(super) fn formulas(folder: &Path, found: &mut Vec<Diagnostic>) -> Vec<FormulaFile> {
     let mut formulas = Vec::new();
-    for path in paths {
+    for path in formula_paths(folder) {
         match read(&path) {
             Ok(source) => formulas.push(FormulaFile { name: name_in(&source.text, &path), path }),
             // Another card of the folder is no reason to stop this one.

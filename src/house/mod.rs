@@ -95,7 +95,7 @@ impl House {
     }
 
     /// The formulas, by name.
-    pub fn formulas(&self) -> impl Iterator<Item = &FormulaFile> {
+    pub fn formulas(&self) -> impl Iterator<Item = &FormulaFile> + Clone {
         self.formulas.values()
     }
 }
@@ -116,9 +116,9 @@ pub fn write_new(path: &Path, text: &str) -> std::io::Result<()> {
     files::write_new(path, text)
 }
 
-/// The formula files of a folder.
-pub fn formula_files(folder: &Path, found: &mut Vec<Diagnostic>) -> Vec<FormulaFile> {
-    files::formulas(&files::folder_of(folder), found)
+/// The files of a folder that are formulas by their name; none of them is opened.
+pub fn formula_paths(folder: &Path) -> Vec<PathBuf> {
+    files::formula_paths(&files::folder_of(folder))
 }
 
 fn by_name(files: Vec<FormulaFile>, found: &mut Vec<Diagnostic>) -> BTreeMap<String, FormulaFile> {

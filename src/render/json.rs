@@ -1,5 +1,7 @@
 //! JSON for programs. Where there is no number: null, and a diagnostic that says why.
 
+pub mod plan;
+
 use rust_decimal::Decimal;
 use serde_json::{Map, Value, json};
 
@@ -145,7 +147,7 @@ pub fn budget(formula: Option<&str>, budget: Option<&Budget>, diagnostics: &[Dia
 fn yields(solved: &Solved) -> Value {
     json!({
         "mass_g": solved.bottled().total_grams(),
-        "volume_ml": volume_ml(solved.bottled()).filter(|_| !solved.bottled().is_dry()),
+        "volume_ml": volume_ml(solved.bottled()).filter(|_| !solved.is_dry()),
     })
 }
 
@@ -213,6 +215,12 @@ pub fn date(dated: Option<(&str, &Dated)>, diagnostics: &[Diagnostic]) -> String
         "stores": d.stores.iter().map(store).collect::<Value>(),
         "planned": d.stores.get(d.planned).map(|s| s.store.name.as_str()),
         "allergens": d.allergens,
+        "what_if": d.what_if.iter().map(|change| json!({
+            "change": change.words,
+            "buys": change.buys.iter().map(|b| json!({
+                "store": b.store, "days": b.days, "date": b.date.to_string(), "instead_of_days": b.instead_of,
+            })).collect::<Vec<_>>(),
+        })).collect::<Vec<_>>(),
         "cautions": cautions(&d.cautions),
         "note": STANDING_NOTE,
         "diagnostics": findings(diagnostics),
@@ -223,10 +231,10 @@ fn store(s: &DatedStore) -> Value {
     let verdict = s.verdict.as_ref();
     let growth = verdict.and_then(|v| v.growth.as_ref()).filter(|_| s.refused.is_empty());
     let quality = verdict.and_then(|v| v.quality.as_ref()).filter(|_| s.refused.is_empty());
-    let mark = match verdict.map(|v| v.mark).filter(|_| s.days.is_some()) {
-        Some(Mark::UseBy) => "use_by",
-        Some(Mark::BestBefore) => "best_before",
-        Some(Mark::None) | None => "none",
+    let mark = match s.mark {
+        Mark::UseBy => "use_by",
+        Mark::BestBefore => "best_before",
+        Mark::None => "none",
     };
     let refused = (!s.refused.is_empty()).then(|| s.refused.join("; "));
     json!({
@@ -236,7 +244,7 @@ fn store(s: &DatedStore) -> Value {
         "date": s.date.map(|d| d.to_string()),
         "mark": mark,
         "decided_by": s.decided_by,
-        "tier": verdict.and_then(|v| v.tier).filter(|_| s.days.is_some()).map(|t| t.words()),
+        "tier": s.tier.map(|t| t.words()),
         "refused": refused,
         "ceiling_days": verdict.and_then(|v| v.ceiling_days),
         "growth_days": growth.map(|g| json!({ "q05": g.q05_days, "q50": g.q50_days, "q95": g.q95_days })),
@@ -388,8 +396,14 @@ pub fn larder(found: &[&Ingredient], diagnostics: &[Diagnostic]) -> String {
 }
 
 /// Equations and their sources.
-pub fn equations(all: &[&Equation]) -> String {
-    text(&json!({ "equations": all.iter().map(|e| equation(e)).collect::<Value>() }))
+pub fn equations(all: &[&Equation], diagnostics: &[Diagnostic]) -> String {
+    let listed: Value = all.iter().map(|e| equation(e)).collect();
+    text(&json!({ "equations": listed, "diagnostics": findings(diagnostics) }))
+}
+
+/// The code of a finding, explained.
+pub fn code(code: Code) -> String {
+    text(&json!({ "code": code.as_str(), "description": code.description(), "equations": [], "diagnostics": [] }))
 }
 
 fn equation(e: &Equation) -> Value {

@@ -56,6 +56,10 @@ pub struct Outcome {
     pub diagnostics: Vec<Diagnostic>,
 }
 
+/// In a house of more formulas than this a misspelt part is not held against the name of every one of them: with
+/// as many slips as cards that would take longer than all the rest.
+const MOST_NAMES: usize = 1000;
+
 /// Solves a card in its house.
 pub fn solve(card: &Formula, house: &House, options: &Options) -> Outcome {
     let mut cook = Cook { house, making: Vec::new(), made: HashMap::new(), found: Vec::new() };
@@ -203,7 +207,9 @@ impl Cook<'_> {
             Some(ingredient) => Some(Found::ingredient(ingredient)),
             None => {
                 let stages = card.stages.iter().filter_map(|s| s.name.as_ref().map(|n| n.value.as_str()));
-                let near = crate::text::nearest(name, stages.chain(self.house.formulas().map(|f| f.name.as_str())))
+                let formulas = self.house.formulas().map(|f| f.name.as_str());
+                let few = formulas.clone().nth(MOST_NAMES).is_none();
+                let near = crate::text::nearest(name, stages.chain(formulas.filter(|_| few)))
                     .map(str::to_owned)
                     .or_else(|| self.house.larder.suggest(name).map(str::to_owned));
                 self.found.push(unknown(part, near));
@@ -381,9 +387,9 @@ impl Cook<'_> {
         let Some(makes) = &card.makes else { return };
         let (asked, gives, unit) = match makes.value {
             Makes::Mass(m) => (in_grams(m), solved.bottled().total_grams(), "g"),
-            other => match volume_ml(solved.bottled()) {
+            other => match volume_ml(solved.bottled()).filter(|_| !solved.bottled().is_dry()) {
                 Some(ml) => (asked_ml(&other), ml, "ml"),
-                None => return,
+                None => return self.found.push(explain::dry(makes.span)),
             },
         };
         self.found.extend(explain::yield_differs(makes.span, asked, gives, unit));

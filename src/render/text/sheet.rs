@@ -127,12 +127,13 @@ fn stage_text(stage: &StageSheet) -> String {
     }
     if let Some(finish) = stage.finish_g {
         let finish = grouped(finish, 0);
-        let up = grouped(stage.evaporated_g, 0);
+        let share = grouped(100.0 * stage.evaporated_share, usize::from(stage.evaporated_share > 0.95));
+        let up = format!("{} g, {share} % of the water,", grouped(stage.evaporated_g, 0));
         out.push_str(&if stage.dries {
-            format!("  dry until what is left weighs {finish} g net ({up} g of water goes up); heavier: dry on\n")
+            format!("  dry until what is left weighs {finish} g net ({up} goes up); heavier: dry on\n")
         } else {
             format!(
-                "  finish on the scale: {finish} g net in the pan ({up} g of water goes up); \
+                "  finish on the scale: {finish} g net in the pan ({up} goes up); \
                  lighter: top up with hot water; heavier: cook on\n"
             )
         });
@@ -148,6 +149,9 @@ fn stage_text(stage: &StageSheet) -> String {
             grouped(strained.wet_g, 0),
             grouped(strained.liquid_g, 0),
         ));
+    }
+    if let Some(flash) = stage.flash_point_c.filter(|_| stage.name.is_some()) {
+        out.push_str(&format!("  flash point about {} °C: no flame near this jar\n", grouped(flash, 0)));
     }
     if stage.name.is_some() {
         out.push_str(&format!("  gives {} g\n", grouped(stage.out_g, 0)));

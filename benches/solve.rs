@@ -1,0 +1,100 @@
+//! How long it takes from a card to its sheet, without files and without printing.
+
+use std::hint::black_box;
+use std::path::Path;
+
+use chrono::NaiveDate;
+use divan::Bencher;
+use stillroom::formula::{self, Formula};
+use stillroom::house::House;
+use stillroom::quantity::celsius;
+use stillroom::render;
+use stillroom::sheet::{Properties, Sheet};
+use stillroom::solve::{Options, Solved, solve};
+
+fn main() {
+    divan::main();
+}
+
+/// Twelve parts in two stages, three targets and a yield, doses, a share, strained spice.
+const CARD: &str = r#"
+name = "Twelve parts"
+makes = "8 x 700 ml"
+[[stage]]
+name = "maceration"
+[stage.parts]
+"overproof rum 63 %" = "1 L"
+clove = { amount = "12 g", strained = true }
+"allspice (whole berries)" = { amount = "8 g", strained = true }
+"cassia cinnamon (stick)" = { amount = "6 g", strained = true }
+"lime peel" = { amount = "60 g", strained = true }
+[target]
+abv = 18
+sugar = "250 g/L"
+acid = "4 g/L"
+[parts]
+maceration = "as needed"
+"white sugar" = "as needed"
+"citric acid" = "as needed"
+honey = "30 g/L"
+"glycerol 99.5 %" = "1 %"
+"lime juice" = "20 ml/L"
+water = "as needed"
+[loss]
+left_behind = "2 %"
+"#;
+
+fn kitchen() -> (House, Formula) {
+    let (card, found) = formula::read("card.toml".into(), CARD.into());
+    assert!(!stillroom::diagnostic::any_error(&found), "{found:?}");
+    (House::default(), card.expect("the card reads"))
+}
+
+fn solved(house: &House, card: &Formula) -> Solved {
+    let outcome = solve(card, house, &Options::default());
+    outcome.solved.unwrap_or_else(|| panic!("{:?}", outcome.diagnostics))
+}
+
+fn day() -> NaiveDate {
+    NaiveDate::from_ymd_opt(2026, 11, 25).unwrap_or_default()
+}
+
+#[divan::bench]
+fn reads_a_card(bencher: Bencher) {
+    bencher.bench(|| formula::read("card.toml".into(), black_box(CARD).into()));
+}
+
+#[divan::bench]
+fn solves_twelve_parts(bencher: Bencher) {
+    let (house, card) = kitchen();
+    bencher.bench(|| solved(&house, black_box(&card)));
+}
+
+#[divan::bench]
+fn gives_every_property(bencher: Bencher) {
+    let (house, card) = kitchen();
+    let made = solved(&house, &card);
+    bencher.bench(|| Properties::of(black_box(made.bottled()), celsius(20.0), &house, card.name.span));
+}
+
+#[divan::bench]
+fn puts_the_sheet_together(bencher: Bencher) {
+    let (house, card) = kitchen();
+    let made = solved(&house, &card);
+    let makes = Options::default().asked(&card);
+    bencher.bench(|| Sheet::of(&card, black_box(made.clone()), &house, makes, celsius(20.0), day()));
+}
+
+#[divan::bench]
+fn prints_the_sheet(bencher: Bencher) {
+    let (house, card) = kitchen();
+    let makes = Options::default().asked(&card);
+    let (sheet, _) = Sheet::of(&card, solved(&house, &card), &house, makes, celsius(20.0), day());
+    bencher.bench(|| render::text::sheet(black_box(&sheet), &[]));
+}
+
+#[divan::bench]
+fn finds_the_demo_house(bencher: Bencher) {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas");
+    bencher.bench(|| House::find(black_box(&folder)));
+}

@@ -1,0 +1,71 @@
+//! Plain letters for a terminal that shows no others. Only the signs that stillroom itself writes are
+//! replaced; a name from a maker's own file is left as it is written.
+
+use std::borrow::Cow;
+
+/// The signs that are written, and what stands for them.
+const SIGNS: &[(char, &str)] = &[
+    ('°', ""), // before C, F and Bx
+    ('·', "-"),
+    ('±', "+/-"),
+    ('×', "x"),
+    ('²', "2"),
+    ('³', "3"),
+    ('µ', "u"),
+    ('→', "->"),
+    ('≤', "<="),
+    ('≥', ">="),
+    ('–', "-"),
+    ('−', "-"),
+    ('…', "..."),
+    ('’', "'"),
+];
+
+/// Whether the locale says that the terminal takes UTF-8: the first that is set of `LC_ALL`, `LC_CTYPE` and
+/// `LANG` decides (POSIX.1-2017, Base Definitions 8.2). Where none is set nothing is known against it.
+pub fn takes_utf8(variable: impl Fn(&str) -> Option<String>) -> bool {
+    let locale = ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().filter_map(variable).find(|value| !value.is_empty());
+    locale.is_none_or(|locale| {
+        let locale = locale.to_lowercase();
+        locale.contains("utf-8") || locale.contains("utf8")
+    })
+}
+
+/// The text for a terminal that takes UTF-8, or for one that does not.
+pub fn fitted(text: &str, utf8: bool) -> Cow<'_, str> {
+    if utf8 || text.is_ascii() {
+        return Cow::Borrowed(text);
+    }
+    let mut plain = String::with_capacity(text.len());
+    for c in text.chars() {
+        match SIGNS.iter().find(|(sign, _)| *sign == c) {
+            Some((_, letters)) => plain.push_str(letters),
+            None => plain.push(c),
+        }
+    }
+    Cow::Owned(plain)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_first_locale_that_is_set_decides() {
+        let takes = |set: &[(&str, &str)]| {
+            takes_utf8(|name| set.iter().find(|(n, _)| *n == name).map(|(_, value)| (*value).to_owned()))
+        };
+        assert!(takes(&[]));
+        assert!(takes(&[("LANG", "en_GB.UTF-8")]) && takes(&[("LANG", "C.utf8")]));
+        assert!(!takes(&[("LANG", "C")]) && !takes(&[("LANG", "de_DE.ISO-8859-1")]));
+        assert!(!takes(&[("LANG", "en_GB.UTF-8"), ("LC_ALL", "POSIX")]));
+        assert!(takes(&[("LC_ALL", ""), ("LC_CTYPE", "en_GB.UTF-8"), ("LANG", "C")]));
+    }
+
+    #[test]
+    fn signs_become_letters_and_names_stay() {
+        let text = "Crème · 64 °Bx ± 0.2, 1,310 kg/m³ at 20 °C";
+        assert_eq!(fitted(text, false), "Crème - 64 Bx +/- 0.2, 1,310 kg/m3 at 20 C");
+        assert_eq!(fitted(text, true), text);
+    }
+}
