@@ -313,7 +313,7 @@ fn explain_tells_the_budget_of_a_card() {
         "a titration of it would make it ±",
         " g of dissolved solids in 1,2",
         "<- dissolved non-volatile solids/mass",
-        "<- Habit of the trade (common practice, no source)",
+        "holds for 0 to 100; stated error",
     ] {
         assert!(out.contains(said), "{said}\n{out}");
     }

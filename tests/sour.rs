@@ -267,7 +267,7 @@ fn more_acid_never_raises_the_ph_of_a_card() {
         |((juice, g, sugar, water), powder, some, more)| {
             let ph = |acid: f64| {
                 let made = solved(&format!(
-                    "\"{}\" = \"{g:.3} g\"\n\"white sugar\" = \"{sugar:.3} g\"\nwater = \"{water:.3} g\"\n\"{}\" = \"{acid:.3} g\"\n",
+                    "\"{}\" = \"{g:.4} g\"\n\"white sugar\" = \"{sugar:.4} g\"\nwater = \"{water:.4} g\"\n\"{}\" = \"{acid:.4} g\"\n",
                     JUICES[juice], powders[powder]
                 ));
                 ph::of(made.bottled(), celsius(20.0)).ok().map(|ph| ph.value.get())
@@ -288,7 +288,7 @@ fn more_water_never_raises_the_brix_of_a_card() {
     check((juices(), 0.1..500.0f64), |((juice, g, sugar, water), more)| {
         let brix = |water: f64| {
             let made = solved(&format!(
-                "\"{}\" = \"{g:.3} g\"\n\"white sugar\" = \"{sugar:.3} g\"\nwater = \"{water:.3} g\"\n",
+                "\"{}\" = \"{g:.4} g\"\n\"white sugar\" = \"{sugar:.4} g\"\nwater = \"{water:.4} g\"\n",
                 JUICES[juice]
             ));
             stillroom::solve::balance::value_of(TargetKind::Brix, made.bottled()).unwrap()
