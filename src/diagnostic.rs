@@ -142,6 +142,7 @@ codes! {
     YieldImpossible = "yield-impossible": "The card says that it makes more than its parts can.",
     YieldLower = "yield-lower": "The card says that it makes less than its parts give.",
     NoDensity = "no-density": "A density that is needed cannot be computed.",
+    Stop = "stop": "A caution says not to make or serve the product as planned.",
     BelowLegalMinimum = "below-legal-minimum": "The product is less than the law asks of its class.",
     PropertyUnknown = "property-unknown": "A property cannot honestly be given.",
     PropertyStretched = "property-stretched": "A property is given outside the range in which its equation was checked.",
@@ -159,6 +160,18 @@ codes! {
     // safety and dates
 
     // cost and plan
+    ParWithoutUse = "par-without-use": "A product has a par and nothing says how fast it goes.",
+    UnknownProduct = "unknown-product": "No formula of the house has the name of this product.",
+    NoDate = "no-date": "A product has no date in the store that it is planned for.",
+    Stopped = "stopped": "A product is not planned because a caution says stop.",
+    PlanRing = "plan-ring": "Products of a plan go into each other in a ring.",
+    NotInTime = "not-in-time": "Something is needed before it can be ready.",
+    BelowPar = "below-par": "The house opens with less than par.",
+    ParBeyondLife = "par-beyond-life": "Par is more than is used before it expires.",
+    SmallBatch = "small-batch": "A batch is smaller than is worth the work, because no more is used in its life.",
+    LateOrder = "late-order": "Something cannot be delivered before it is needed.",
+    WrongColumn = "wrong-column": "A table has other columns than are read here, or a row has too few cells.",
+    WrongSeparator = "wrong-separator": "The cells of a table are not parted by commas.",
     UnknownCurrency = "unknown-currency": "The code of a currency is not in ISO 4217.",
     MixedCurrencies = "mixed-currencies": "Prices of one batch are in different currencies.",
     NoPrice = "no-price": "Something costs money and no price of it is known.",

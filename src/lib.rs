@@ -14,9 +14,10 @@
 //! 10. [`shelf_life`]: how long it keeps: one date with its reason.
 //! 11. [`dated`]: the verdicts and cautions of a solved card.
 //! 12. [`cost`]: what a batch costs, and whether it is worth making. Decimals only.
-//! 13. [`sheet`]: everything that is said of one solved formula, put together once.
-//! 14. [`render`]: text, JSON and charts of a sheet.
-//! 15. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
+//! 13. [`plan`]: pars, lead times and dates: a prep list and an order list.
+//! 14. [`sheet`]: everything that is said of one solved formula, put together once.
+//! 15. [`render`]: text, JSON and charts of a sheet.
+//! 16. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
 //! [`diagnostic`], [`sources`] and [`text`] may be used by all. The library returns data and
 //! diagnostics; it never prints and never exits.
@@ -48,6 +49,8 @@ pub mod shelf_life;
 pub mod dated;
 
 pub mod cost;
+
+pub mod plan;
 
 pub mod sheet;
 

@@ -1,11 +1,12 @@
 //! `adjust`: what to add to a made batch to land on its targets.
 
-use crate::diagnostic::{Diagnostic, Severity, any_error};
+use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::formula::{TargetKind, target_value};
+use crate::mixture::Component;
 use crate::quantity::{Volume, celsius, millilitres, readers};
 use crate::render;
 use crate::sheet::Properties;
-use crate::solve::adjust::{Asked, adjust};
+use crate::solve::adjust::{Adjusted, Asked, adjust};
 use crate::solve::balance::Goal;
 
 use super::open::{self, bad_argument};
@@ -67,6 +68,7 @@ pub fn run(args: &Args) -> Reply {
     if let (Some(card), Some(asked), false) = (&opened.card, asked, any_error(&diagnostics)) {
         let (adjusted, found) = adjust(card, house, &asked);
         diagnostics.extend(found);
+        diagnostics.extend(adjusted.as_ref().and_then(|a| true_solids(a, &asked.readings)));
         answer = adjusted.map(|a| {
             let (after, _) = Properties::of(&a.after(), celsius(20.0), house, card.name.span);
             (a, after)
@@ -83,6 +85,18 @@ pub fn run(args: &Args) -> Reply {
         }
         None => Reply::new(String::new(), findings),
     }
+}
+
+/// In spirit a refractometer does not show the Brix: it is said what was taken, and what it would show.
+fn true_solids(adjusted: &Adjusted, readings: &[Goal]) -> Option<Diagnostic> {
+    let brix = readings.iter().find(|(kind, _)| *kind == TargetKind::Brix)?.1;
+    let shows = adjusted.batch.refractometer_reading(celsius(20.0)).ok()?.value.get();
+    (adjusted.batch.grams_of(Component::Ethanol) > 0.0 && (shows - brix).abs() > 0.5).then(|| {
+        let title = format!("{brix} °Bx was taken as true dissolved solids; with this alcohol a refractometer shows {shows:.1}");
+        Diagnostic::warning(Code::Understood, title).help(format!(
+            "if {brix} is what the refractometer shows, get the true value first: stillroom read --refractometer {brix} --abv …"
+        ))
+    })
 }
 
 fn read(args: &Args, found: &mut Vec<Diagnostic>) -> Option<Asked> {

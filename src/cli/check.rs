@@ -4,11 +4,16 @@ use std::collections::HashMap;
 use std::collections::hash_map::Entry;
 use std::path::{Path, PathBuf};
 
-use crate::diagnostic::{Diagnostic, Severity, any_error};
-use crate::formula;
+use chrono::NaiveDate;
+
+use crate::dated::{self, Which};
+use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
+use crate::formula::{self, Formula};
 use crate::house::{self, House};
 use crate::render;
-use crate::solve::{Options, solve};
+use crate::safety::{Caution, Level};
+use crate::shelf_life::Settings;
+use crate::solve::{Options, Solved, solve};
 
 use super::Reply;
 
@@ -61,6 +66,7 @@ pub fn run(args: &Args) -> Reply {
     let count = |severity| once.iter().filter(|d| d.severity == severity).count();
     let cards = if files == 1 { "card" } else { "cards" };
     let out = match (count(Severity::Error), count(Severity::Warning)) {
+        (0, 0) if files == 0 => "no cards here: nothing was checked\n".to_owned(),
         (0, 0) => format!("{files} {cards} checked: nothing found\n"),
         (errors, warnings) => {
             let some = |n, word| format!("{n} {word}{}", if n == 1 { "" } else { "s" });
@@ -105,6 +111,22 @@ fn check_card(path: &Path, house: &House, found: &mut Vec<Diagnostic>) {
         found.extend(outcome.diagnostics);
         if let Some(solved) = outcome.solved {
             found.extend(crate::sheet::law::of_class(&card, &solved));
+            found.extend(stops(&card, &solved, house));
         }
     }
+}
+
+/// The cautions that say stop, for the store that the card is planned for.
+fn stops(card: &Formula, solved: &Solved, house: &House) -> Vec<Diagnostic> {
+    // Whether something stops it does not hang on the digits of a date.
+    let few = Settings { draws: 200, ..Settings::default() };
+    let (dated, found) = dated::of(solved, house, NaiveDate::default(), Which::Planned, few);
+    let stop = |c: &Caution| c.severity == Level::Stop && c.is_certain();
+    let cautions = dated.cautions.iter().filter(|c| stop(c)).map(|c| {
+        Diagnostic::error(Code::Stop, c.to_string())
+            .at(card.name.span, "not to be made or served as planned")
+            .help(format!("see stillroom date with this card; ask: {}", c.defer_to))
+            .in_file(&card.file)
+    });
+    cautions.chain(found).collect()
 }

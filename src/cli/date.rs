@@ -35,6 +35,10 @@ pub struct Args {
     /// Draw the expected life as an SVG or PNG file
     #[arg(long, value_name = "FILE")]
     chart: Option<PathBuf>,
+    /// A reading of an ingredient, in place of the larder's value: titrated acid as citric and pH together
+    /// calibrate it ("lime juice: acid=58 g/L, ph=2.3"); may be given more than once
+    #[arg(long, value_name = "INGREDIENT: READINGS")]
+    measured: Vec<String>,
     /// For programs
     #[arg(long)]
     json: bool,
@@ -42,7 +46,8 @@ pub struct Args {
 
 /// Runs the verb.
 pub fn run(args: &Args) -> Reply {
-    let opened = open::card(&args.file);
+    let mut opened = open::card(&args.file);
+    opened.measured(&args.measured);
     let mut diagnostics = opened.diagnostics;
     let made = open::day_made(args.made.as_deref(), &mut diagnostics);
     let which = if args.chart.is_some() { Which::AllWithBands } else { Which::All };
@@ -51,9 +56,10 @@ pub fn run(args: &Args) -> Reply {
         let outcome = solve(card, &opened.house, &Options::default());
         diagnostics.extend(outcome.diagnostics);
         if let Some(solved) = outcome.solved {
-            let (made, found) = dated::of(&solved, &opened.house, made, which, Settings::default());
+            let (mut judged, found) = dated::of(&solved, &opened.house, made, which, Settings::default());
+            judged.what_if = dated::whatif::of(&solved, &opened.house, &judged, Settings::default());
             diagnostics.extend(found);
-            dated = Some((solved, made));
+            dated = Some((solved, judged));
         }
     }
     if let (Some(wanted), Some((_, dated))) = (&args.store, &mut dated)

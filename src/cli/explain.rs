@@ -1,11 +1,14 @@
 //! `explain`: where a number comes from.
 
-use crate::diagnostic::{Code, Diagnostic};
+use crate::diagnostic::{Code, Diagnostic, any_error};
+use crate::doubt::{Budget, HEADLINES};
+use crate::formula::TargetKind;
 use crate::mixture::acidity;
 use crate::mixture::equations::{EQUATIONS, Equation};
 use crate::render;
+use crate::solve::{Options, solve};
 
-use super::Reply;
+use super::{Reply, open};
 
 /// Say where a number comes from: the equation, its range, its stated error and its source.
 ///
@@ -15,10 +18,21 @@ use super::Reply;
 #[command(after_help = "\
 Example:
   stillroom explain brix
+
+Example: the Brix of one card, how sure it is, and what spoils it
+  stillroom explain brix --of formulas/lime-cordial.toml
+
+Example: what a finding means
   stillroom explain out-of-reach")]
 pub struct Args {
     /// A property (brix, abv, water activity, …) or the code of a finding
     word: Option<String>,
+    /// Of this card: its brix, abv, sugar or acid, with the doubt of it and what the doubt comes from
+    #[arg(long, value_name = "CARD", requires = "word")]
+    of: Option<String>,
+    /// A reading of an ingredient of that card, as in solve; may be given more than once
+    #[arg(long, value_name = "INGREDIENT: READINGS", requires = "of")]
+    measured: Vec<String>,
     /// For programs
     #[arg(long)]
     json: bool,
@@ -36,6 +50,9 @@ pub fn run(args: &Args) -> Reply {
             if args.json { render::json::equations(&equations, &[]) } else { render::text::equation_names(&equations) };
         return Reply::new(out, Vec::new());
     };
+    if let Some(card) = &args.of {
+        return of_card(word, card, args);
+    }
     let plain = |s: &str| s.to_lowercase().replace(['_', '-'], " ");
     let matching: Vec<_> = all().filter(|e| plain(e.property).contains(&plain(word))).collect();
     let code = Code::ALL.iter().copied().find(|c| c.as_str() == word);
@@ -60,4 +77,41 @@ pub fn run(args: &Args) -> Reply {
         if args.json { render::json::equations(&matching, &[]) } else { render::text::equations(&matching) },
         Vec::new(),
     )
+}
+
+/// One number of one card.
+fn of_card(word: &str, which: &str, args: &Args) -> Reply {
+    let mut opened = open::card(which);
+    opened.measured(&args.measured);
+    let mut diagnostics = opened.diagnostics;
+    let kind = TargetKind::from_key(&word.to_lowercase()).filter(|kind| HEADLINES.contains(kind));
+    if kind.is_none() {
+        let keys = HEADLINES.map(TargetKind::key).join(", ");
+        let near = crate::text::nearest(word, HEADLINES.map(TargetKind::key));
+        diagnostics.push(Diagnostic::error(Code::BadArgument, format!("`{word}` of a card has no budget")).help(
+            near.map_or_else(
+                || format!("ask for one of {keys}; `stillroom explain {word}` tells its equation"),
+                |near| format!("did you mean `{near}`?"),
+            ),
+        ));
+    }
+    let mut budget = None;
+    if let (Some(card), Some(kind), false) = (&opened.card, kind, any_error(&diagnostics)) {
+        let outcome = solve(card, &opened.house, &Options::default());
+        diagnostics.extend(outcome.diagnostics);
+        if let Some(solved) = &outcome.solved {
+            budget = Budget::of(solved, &opened.house.settings.instruments, kind);
+            if budget.is_none() {
+                diagnostics.push(Diagnostic::note(
+                    Code::PropertyUnknown,
+                    format!("{} has no {} that can be given", solved.name, kind.key()),
+                ));
+            }
+        }
+    }
+    let name = opened.card.as_ref().map(|c| c.name.value.as_str());
+    if args.json {
+        return Reply::whole(render::json::budget(name, budget.as_ref(), &diagnostics), &diagnostics);
+    }
+    Reply::new(budget.as_ref().map_or_else(String::new, render::text::budget), diagnostics)
 }

@@ -10,6 +10,7 @@ mod larder;
 mod new;
 mod open;
 mod paint;
+mod plan;
 mod read;
 mod solve;
 mod square;
@@ -49,6 +50,7 @@ enum Verb {
     Solve(solve::Args),
     Square(square::Args),
     Date(date::Args),
+    Plan(plan::Args),
     Read(read::Args),
     Adjust(adjust::Args),
     Swap(swap::Args),
@@ -106,6 +108,7 @@ pub fn run() -> ExitCode {
         Verb::Solve(args) => solve::run(&args),
         Verb::Square(args) => square::run(&args),
         Verb::Date(args) => date::run(&args),
+        Verb::Plan(args) => plan::run(&args),
         Verb::Read(args) => read::run(&args),
         Verb::Adjust(args) => adjust::run(&args),
         Verb::Swap(args) => swap::run(&args),

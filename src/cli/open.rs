@@ -70,6 +70,23 @@ fn where_else(which: &str, house: &House) -> String {
     }
 }
 
+impl Opened {
+    /// Lays readings of ingredients over the larder, for this run.
+    pub fn measured(&mut self, readings: &[String]) {
+        for written in readings {
+            match self.house.larder.measured(written, &"--measured".into()) {
+                Ok(ingredient) => {
+                    self.house.larder = std::mem::take(&mut self.house.larder).overlay(vec![ingredient]);
+                }
+                Err(why) => self.diagnostics.extend(why.into_iter().map(|d| {
+                    let help = d.help.unwrap_or_else(|| "\"lime juice: acid=58 g/L, ph=2.3\"".to_owned());
+                    bad_argument("--measured", written, &d.title, &help)
+                })),
+            }
+        }
+    }
+}
+
 /// The diagnostic for an argument that cannot be understood.
 pub fn bad_argument(option: &str, written: &str, why: &str, help: &str) -> Diagnostic {
     Diagnostic::error(Code::BadArgument, format!("{option} \"{written}\": {why}")).help(help.to_owned())

@@ -19,7 +19,10 @@ Example: two litres of a card, at another sweetness
   stillroom solve formulas/rich-muscovado-syrup.toml --make 2L --set brix=62
 
 Example: as much as three kilos of sugar give
-  stillroom solve formulas/rich-plain-syrup.toml --from \"white sugar=3 kg\"")]
+  stillroom solve formulas/rich-plain-syrup.toml --from \"white sugar=3 kg\"
+
+Example: with the acid and the pH of today's limes
+  stillroom solve formulas/lime-cordial.toml --measured \"lime juice: acid=58 g/L, ph=2.3\"")]
 pub struct Args {
     /// The formula file, or the product's name
     file: String,
@@ -41,6 +44,10 @@ pub struct Args {
     /// The day it is made (today if not given)
     #[arg(long, value_name = "YYYY-MM-DD")]
     made: Option<String>,
+    /// A reading of an ingredient, in place of the larder's value: titrated acid as citric and pH together
+    /// calibrate it ("lime juice: acid=58 g/L, ph=2.3"); may be given more than once
+    #[arg(long, value_name = "INGREDIENT: READINGS")]
+    measured: Vec<String>,
     /// For programs
     #[arg(long)]
     json: bool,
@@ -50,7 +57,8 @@ pub struct Args {
 pub fn run(args: &Args) -> Reply {
     let (options, at, mut diagnostics) = read_options(args);
     let made = open::day_made(args.made.as_deref(), &mut diagnostics);
-    let opened = open::card(&args.file);
+    let mut opened = open::card(&args.file);
+    opened.measured(&args.measured);
     diagnostics.extend(opened.diagnostics);
     let mut sheet = None;
     if let (Some(card), false) = (&opened.card, any_error(&diagnostics)) {

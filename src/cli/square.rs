@@ -1,6 +1,7 @@
 //! `square`: the Pearson square, and the exact answer beside it.
 
 use crate::diagnostic::{Code, Diagnostic};
+use crate::formula::{TargetKind, target_value};
 use crate::quantity::{Volume, millilitres, readers};
 use crate::render;
 use crate::solve::square::{NoSquare, Of, draw};
@@ -21,14 +22,14 @@ Example: blend a 65 °Bx and a 12 °Bx syrup to 24 °Bx
   stillroom square --of brix --strong 65 --weak 12 --target 24")]
 pub struct Args {
     /// Strength of the strong side, % vol or °Bx
-    #[arg(long, value_name = "STRENGTH")]
-    strong: f64,
+    #[arg(long, value_name = "STRENGTH", allow_hyphen_values = true)]
+    strong: String,
     /// Strength of the weak side (0 for water)
-    #[arg(long, value_name = "STRENGTH", default_value_t = 0.0)]
-    weak: f64,
+    #[arg(long, value_name = "STRENGTH", default_value = "0", allow_hyphen_values = true)]
+    weak: String,
     /// The strength that is wanted
-    #[arg(long, value_name = "STRENGTH")]
-    target: f64,
+    #[arg(long, value_name = "STRENGTH", allow_hyphen_values = true)]
+    target: String,
     /// What the strengths are
     #[arg(long, value_enum, default_value_t = Kind::Abv)]
     of: Kind,
@@ -52,8 +53,14 @@ pub fn run(args: &Args) -> Reply {
         Kind::Abv => Of::Abv,
         Kind::Brix => Of::Brix,
     };
-    let drawn = volume(&args.make)
-        .and_then(|make| draw(of, args.strong, args.weak, args.target, make).map_err(|why| refused(of, &why)));
+    let sides = [("--strong", &args.strong), ("--weak", &args.weak), ("--target", &args.target)];
+    let strengths = sides.map(|(option, written)| strength(of, option, written));
+    let drawn = match strengths {
+        [Ok(strong), Ok(weak), Ok(target)] => {
+            volume(&args.make).and_then(|make| draw(of, strong, weak, target, make).map_err(|why| refused(of, &why)))
+        }
+        [Err(why), ..] | [_, Err(why), _] | [.., Err(why)] => Err(why),
+    };
     match (drawn, args.json) {
         (Ok(square), true) => Reply::whole(render::json::square(Some(&square), &[]), &[]),
         (Ok(square), false) => Reply::new(render::text::square(&square), Vec::new()),
@@ -63,6 +70,16 @@ pub fn run(args: &Args) -> Reply {
         }
         (Err(why), false) => Reply::new(String::new(), vec![why]),
     }
+}
+
+/// "63", "63 %", "126 proof", "65 °Bx".
+fn strength(of: Of, option: &str, written: &str) -> Result<f64, Diagnostic> {
+    let kind = match of {
+        Of::Abv => TargetKind::Abv,
+        Of::Brix => TargetKind::Brix,
+    };
+    let example = format!("write for example {option} 63, or \"63 %\", \"126 proof\", \"65 °Bx\"");
+    target_value(kind, written.trim()).map_err(|why| bad_argument(option, written, &why.title, &example))
 }
 
 fn volume(written: &str) -> Result<Volume, Diagnostic> {

@@ -2,6 +2,7 @@
 //! rounded once, to the smallest coin, halves away from zero, and a total is the sum of its rounded lines.
 
 pub mod against;
+mod bill;
 mod book;
 mod costing;
 pub mod currency;
@@ -14,6 +15,7 @@ mod rates;
 pub mod trade;
 
 pub use against::{Assumption, Bought, BreakEven, Comparison, Flip, Habits, Sides, Waste, compare};
+pub use bill::{Bill, bill};
 pub use costing::{Asked, Costing, Measure, cost_of};
 pub use currency::Currency;
 pub use line::{Kind, Line};

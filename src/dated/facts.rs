@@ -33,8 +33,14 @@ pub fn of_parts(solved: &Solved, house: &House) -> Facts {
             facts.add_ingredient(&names, &ingredient.tags, &ingredient.allergens);
         }
     }
-    // An entry of the house that is written for another kind may say so by its own name only.
+    // An entry of the house that is written for another kind may say so by its own name only; a "cinnamon syrup" of
+    // which each bark is said to be true cinnamon is not of cassia.
+    let true_bark = facts.tags.present.contains("ceylon_cinnamon") && !facts.tags.present.contains("cassia");
     facts.add_ingredient(&[solved.name.as_str()], &[] as &[&str], &[] as &[&str]);
+    if true_bark && !solved.name.to_lowercase().contains("cassia") {
+        facts.tags.present.remove("cassia");
+    }
+    method(&mut facts, solved);
     facts
 }
 
@@ -67,16 +73,67 @@ fn heat_and_screen(facts: &mut Facts, product: &Product) {
     let Some(tables) = data::tables() else { return };
     let word = |class| if class == Class::Pa { Tcs::Pa } else { Tcs::NonTcs };
     let screen = product.screen(tables);
-    facts.tcs = Fact::Known(word(screen.class));
+    // Dried fruit lives by a dryness that was not measured: what the tables would say of it is not known.
+    let dry_unread = facts.tags.present.contains("dried") && product.water_activity.is_none();
+    facts.tcs = if dry_unread { Fact::Unknown } else { Fact::Known(word(screen.class)) };
     facts.tcs_no_acid = Fact::Known(word(screen::look_up(screen.table, None, product.cautious_aw())));
     let row = tables.heat.for_ph(product.cautious_ph());
     let heating = product.process.heating.as_ref();
-    facts.heat_5log = Fact::Known(heating.zip(row).is_some_and(|(curve, row)| row.fulfilled(curve) >= 1.0));
+    facts.heat_5log = Fact::Known(product.five_log(tables));
     facts.pasteurised = Fact::Known(product.pasteurised(tables));
     let hottest = heating.and_then(|curve| curve.0.first().copied()).map(|(_, t)| t);
     // What a hold must be follows from the pH: unknown, so is that.
-    let row_known = row.filter(|_| product.ph.is_some());
+    // Where the tables ask for no pH no spore can grow, and what is left to kill has its row of the highest pH.
+    let no_acid_needed = facts.tcs_no_acid == Fact::Known(Tcs::NonTcs);
+    let row_known = match (product.ph, no_acid_needed) {
+        (Some(_), _) => row,
+        (None, true) => tables.heat.severest_vegetative(),
+        (None, false) => None,
+    };
     facts.need_min = hottest.and_then(|t| row_known?.hold_min(t)).map_or(Fact::Unknown, Fact::Known);
+}
+
+/// Words of a method that tell of a process; a step may also forbid it, so each only raises the question.
+const METHOD_WORDS: &[(&str, &str)] = &[
+    ("distil", "distil"),
+    ("distill", "distil"),
+    ("distilling", "distil"),
+    ("distillation", "distil"),
+    ("ferment", "ferment"),
+    ("fermented", "ferment"),
+    ("fermenting", "ferment"),
+    ("fermentation", "ferment"),
+    ("yeast", "ferment"),
+    ("kombucha", "ferment"),
+    ("scoby", "ferment"),
+    ("tepache", "ferment"),
+    ("tibicos", "ferment"),
+    ("siphon", "pressure_infusion"),
+    ("whipper", "pressure_infusion"),
+    ("n2o", "pressure_infusion"),
+    ("nitrous", "pressure_infusion"),
+    ("vide", "sous_vide"),
+    ("vide", "rop"),
+    ("vacuum", "rop"),
+    ("vac", "rop"),
+];
+/// Tags of things that a drink meets in its method rather than among its parts.
+const METHOD_TAGS: &[&str] = &["copper_contact", "dry_ice", "liquid_nitrogen"];
+
+/// What the steps, the name and the parts tell of how it is made.
+fn method(facts: &mut Facts, solved: &Solved) {
+    let steps =
+        || solved.card.all_stages().flat_map(|stage| &stage.steps).chain(&solved.card.steps).map(String::as_str);
+    let parts = solved.stages.iter().flat_map(|s| &s.parts).flat_map(|p| [p.label.as_str(), p.of.as_str()]);
+    for text in steps().chain(parts).chain([solved.name.as_str()]) {
+        let text = text.to_lowercase();
+        let words: Vec<&str> = text.split(|c: char| !c.is_alphanumeric()).collect();
+        for (_, process) in METHOD_WORDS.iter().filter(|(word, _)| words.contains(word)) {
+            facts.process.doubt(*process);
+        }
+    }
+    let met = steps().flat_map(|step| safety::names::find(step).tags).filter(|tag| METHOD_TAGS.contains(&tag.as_str()));
+    facts.tags.present.extend(met);
 }
 
 /// How it is made and packed. What a card leaves open is in doubt, never absent.
@@ -103,6 +160,7 @@ fn process(facts: &mut Facts, solved: &Solved) {
     match keep.hot_filled {
         Some(true) => facts.process.add("hot_fill"),
         Some(false) => {}
+        None if solved.bottled().is_dry() => {}
         None => facts.process.doubt("hot_fill"),
     }
     let hottest =

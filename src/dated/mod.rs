@@ -8,6 +8,7 @@
 pub mod authority;
 pub mod facts;
 pub mod product;
+pub mod whatif;
 
 use chrono::NaiveDate;
 
@@ -15,6 +16,8 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::house::{House, Store};
 use crate::quantity::{celsius, degrees_celsius};
 use crate::safety::{self, Caution, Facts, Level, Storage};
+use crate::shelf_life::ceilings::Tier;
+use crate::shelf_life::reason::Mark;
 use crate::shelf_life::screen::Screen;
 use crate::shelf_life::{Authority, Product, Settings, Verdict, calendar, verdicts};
 use crate::solve::Solved;
@@ -46,6 +49,10 @@ pub struct DatedStore {
     pub days: Option<u32>,
     /// The last day.
     pub date: Option<NaiveDate>,
+    /// What kind of date it is: that of the part that decided, where one did.
+    pub mark: Mark,
+    /// How good the evidence of the rule that decided is.
+    pub tier: Option<Tier>,
     /// The one rule that decided, in words.
     pub decided_by: Option<String>,
     /// Why there is no date, in words.
@@ -76,6 +83,8 @@ pub struct Dated {
     pub allergens: Vec<String>,
     /// Numbers of the authority that decided, with who entered them.
     pub local: Option<LocalLimits>,
+    /// What one change would buy; only where it was asked for ([`whatif::of`]).
+    pub what_if: Vec<whatif::Change>,
 }
 
 impl Dated {
@@ -90,6 +99,9 @@ impl Dated {
         };
         let kept = self.stores.swap_remove(place);
         self.cautions = safety::gather(kept.cautions.clone(), self.carried.clone());
+        for change in &mut self.what_if {
+            change.buys.retain(|b| b.store == kept.store.name);
+        }
         self.stores = vec![kept];
         self.planned = 0;
         None
@@ -122,7 +134,8 @@ pub enum Which {
 
 /// Dates a solved card made on a day.
 pub fn of(solved: &Solved, house: &House, made: NaiveDate, which: Which, draws: Settings) -> (Dated, Vec<Diagnostic>) {
-    let (local, found) = authority::read(house);
+    let (local, mut found) = authority::read(house);
+    found.extend(unknown_store(solved, house));
     let stores: Vec<Store> = match which {
         Which::All | Which::AllWithBands => house.settings.stores.clone(),
         Which::Planned => planned(solved, &house.settings.stores)
@@ -137,8 +150,9 @@ pub fn of(solved: &Solved, house: &House, made: NaiveDate, which: Which, draws: 
     let planned = planned(solved, &stores).unwrap_or(0);
     let allergens = judged.facts.allergens.present.iter().cloned().collect();
     let screen = judged.stores.iter().find_map(|s| s.verdict.as_ref()).map(|v| v.screen);
-    let Judged { stores, cautions, carried, .. } = judged;
-    (Dated { made, planned, cautions, carried, screen, allergens, stores, local }, found)
+    let Judged { mut stores, cautions, carried, .. } = judged;
+    stores.iter_mut().for_each(refuse_where_stopped);
+    (Dated { made, planned, cautions, carried, screen, allergens, stores, local, what_if: Vec::new() }, found)
 }
 
 /// What a card and its inner cards are judged with.
@@ -159,9 +173,9 @@ impl Judge<'_> {
         for (_, judged) in &inner {
             facts.take_in(&judged.facts);
         }
-        facts.conclude();
         let product = product::of(solved, self.house, &facts);
         facts::of_product(&mut facts, solved, self.house, &product);
+        facts.conclude();
 
         let limits = authority::for_product(self.local, &solved.name);
         let thawed = self.stores.iter().filter(|s| storage(s) != Storage::Frozen);
@@ -220,6 +234,8 @@ impl Judge<'_> {
             store: store.clone(),
             days,
             date: days.and_then(|d| calendar::last_day(self.made, d, legal, self.house.settings.day_one)),
+            mark: verdict.as_ref().map_or(Mark::None, |v| v.mark),
+            tier: verdict.as_ref().and_then(|v| v.tier),
             decided_by,
             refused: verdict.iter().flat_map(|v| &v.refused).map(ToString::to_string).collect(),
             cautions: Vec::new(),
@@ -229,24 +245,59 @@ impl Judge<'_> {
     }
 }
 
+impl DatedStore {
+    fn no_date(&mut self) {
+        (self.days, self.date, self.decided_by) = (None, None, None);
+        (self.mark, self.tier) = (Mark::None, None);
+    }
+}
+
+/// Stops that speak of the store: what grows or bursts there has no date there.
+const STOPS_OF_A_STORE: &[&str] = &["sealed_low_acid", "rop_ambient", "gas_burst"];
+
+fn refuse_where_stopped(dated: &mut DatedStore) {
+    let stops = |c: &&Caution| STOPS_OF_A_STORE.contains(&c.code) && c.severity == Level::Stop && c.is_certain();
+    let why: Vec<String> = dated.cautions.iter().filter(stops).map(|c| c.message.to_owned()).collect();
+    if dated.verdict.is_some() && !why.is_empty() {
+        dated.refused.extend(why);
+        dated.no_date();
+    }
+}
+
+/// A store that the card names and the house does not have: judged in another one, it could be judged too mildly.
+fn unknown_store(solved: &Solved, house: &House) -> Option<Diagnostic> {
+    let named = solved.card.keep.store.as_ref()?;
+    let names: Vec<&str> = house.settings.stores.iter().map(|s| s.name.as_str()).collect();
+    if names.iter().any(|name| name.eq_ignore_ascii_case(named.value.trim())) {
+        return None;
+    }
+    Some(
+        Diagnostic::error(Code::UnknownWord, format!("the house has no store `{}`", named.value))
+            .at(named.span, "where it is kept decides how long, and what is dangerous")
+            .help(format!("its stores are: {}; they stand in house.toml under [stores]", names.join(", ")))
+            .in_file(&solved.card.file),
+    )
+}
+
 /// A product never outlives the shortest of its parts, and what is refused for a part is refused for it.
 fn hold_to_part(dated: &mut DatedStore, name: &str, part: &DatedStore) {
     dated.refused.extend(part.refused.iter().map(|why| format!("{name}, which goes in: {why}")));
     if !dated.refused.is_empty() {
-        (dated.days, dated.date, dated.decided_by) = (None, None, None);
+        dated.no_date();
     } else if let (Some(own), Some(of_part)) = (dated.date, part.date)
-        && of_part < own
+        // "Use at once" and one day end on the same day.
+        && (of_part < own || (of_part == own && part.days < dated.days))
     {
         dated.date = Some(of_part);
-        dated.days = part.days;
+        (dated.days, dated.mark, dated.tier) = (part.days, part.mark, part.tier);
         dated.decided_by =
             Some(format!("its part {name}, made the same day: {}", part.decided_by.clone().unwrap_or_default()));
     }
 }
 
 /// The place of the store that the card names, else of the coldest that is not frozen.
-fn planned(solved: &Solved, stores: &[Store]) -> Option<usize> {
-    let named = solved.card.keep.store.as_ref().map(|s| s.value.as_str());
+pub fn planned(solved: &Solved, stores: &[Store]) -> Option<usize> {
+    let named = solved.card.keep.store.as_ref().map(|s| s.value.trim());
     let by_name = named.and_then(|name| stores.iter().position(|s| s.name.eq_ignore_ascii_case(name)));
     by_name.or_else(|| {
         let cold = |s: &Store| degrees_celsius(s.temperature);

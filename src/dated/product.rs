@@ -9,7 +9,7 @@ use crate::mixture::{Component, Mixture};
 use crate::quantity::{Abv, Brix, Ph, celsius, degrees_celsius, grams_per_litre};
 use crate::safety::Facts;
 use crate::shelf_life::heat::Curve;
-use crate::shelf_life::{Contents, Doubted, Process, Product};
+use crate::shelf_life::{Contents, Doubted, Process, Product, data};
 use crate::solve::Solved;
 use crate::solve::balance::value_of;
 
@@ -27,7 +27,7 @@ pub fn of(solved: &Solved, house: &House, facts: &Facts) -> Product {
     let dry = liquid.is_dry();
     let value = |kind| value_of(kind, liquid).filter(|_| !dry);
     let measured = |reading: &Option<crate::diagnostic::Spanned<f64>>| reading.map(|r| r.value);
-    Product {
+    let mut product = Product {
         ph: ph_of(card, liquid, house),
         water_activity: water_activity_of(liquid),
         abv: measured(&card.measured.abv)
@@ -41,7 +41,13 @@ pub fn of(solved: &Solved, house: &House, facts: &Facts) -> Product {
         process: process(card),
         preservatives: ["sorbate", "benzoate"].into_iter().filter(|tag| facts.tags.may_hold(tag)).count() as u8,
         spoiled_lot_days: None,
+    };
+    // Warming a juice is no heat treatment: it is raw until it had what its pH asks for.
+    let treated = data::tables().is_some_and(|tables| product.five_log(tables));
+    if let (Some(contents), true) = (&mut product.contents, treated) {
+        contents.juice = false;
     }
+    product
 }
 
 /// A reading beats the computed value; the doubt is one-sided, towards the safe side.
@@ -90,9 +96,8 @@ fn contents(solved: &Solved, facts: &Facts) -> Contents {
             [Component::Citric, Component::Malic, Component::Tartaric].iter().map(|&a| i.per_gram.grams_of(a)).sum();
         acids > 0.001 && i.per_gram.grams_of(Component::Protein) > 0.0005
     });
-    let heated = solved.card.last.heated.is_some();
     Contents {
-        juice: tagged(&["raw_juice"]) && !heated,
+        juice: tagged(&["raw_juice"]),
         fruit_or_wine: sour_plant || tagged(&["raw_juice", "wine"]),
         garlic_or_herb: tagged(&["fresh_plant", "oil_infusion", "mint"]),
         nut: tagged(&["nut"]) || allergen(&["tree_nut", "peanut"]),

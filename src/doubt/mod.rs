@@ -6,14 +6,17 @@
 //! inputs add as squares (JCGM 100:2008, the guide to the expression of uncertainty in measurement,
 //! first order). One ingredient is one input wherever it stands on the card.
 
+pub mod budget;
 pub mod spread;
 
 use crate::formula::TargetKind;
 use crate::house::Instruments;
 use crate::mixture::Mixture;
+use crate::quantity::{display, in_grams};
 use crate::solve::Solved;
 use crate::solve::balance::value_of;
 
+pub use budget::Budget;
 pub use spread::{Cause, Input};
 
 /// The numbers that carry a doubt.
@@ -30,6 +33,10 @@ pub struct Share {
     pub half_width: f64,
     /// Its share of the variance, 0 to 1.
     pub of_variance: f64,
+    /// Why the input is in doubt; `None` for the equations.
+    pub cause: Option<Cause>,
+    /// The share of the half-width that its remedy leaves, where one is known.
+    pub left_by_remedy: Option<f64>,
 }
 
 /// The doubt of one number.
@@ -58,8 +65,20 @@ fn one(kind: TargetKind, liquid: &Mixture, inputs: &[Input], moved: &[(Mixture, 
         .iter()
         .zip(moved)
         .filter_map(|(input, (up, down))| {
-            let half_width = 0.5 * (value_of(kind, up)? - value_of(kind, down)?).abs();
-            Some(Share { what: input.what.clone(), remedy: input.cause.remedy(), half_width, of_variance: 0.0 })
+            let half_width = match (value_of(kind, up), value_of(kind, down)) {
+                (Some(up), Some(down)) => 0.5 * (up - down).abs(),
+                // Nothing can be stronger than pure ethanol: then the one side counts.
+                (Some(one), None) | (None, Some(one)) => (one - value).abs(),
+                (None, None) => return None,
+            };
+            Some(Share {
+                what: input.what.clone(),
+                remedy: input.cause.remedy(),
+                half_width,
+                of_variance: 0.0,
+                cause: Some(input.cause),
+                left_by_remedy: input.left_by_remedy,
+            })
         })
         .collect();
     let equation = equation_error(kind, value);
@@ -68,6 +87,8 @@ fn one(kind: TargetKind, liquid: &Mixture, inputs: &[Input], moved: &[(Mixture, 
         remedy: "nothing the house can do",
         half_width: equation,
         of_variance: 0.0,
+        cause: None,
+        left_by_remedy: None,
     });
     let variance: f64 = shares.iter().map(|s| s.half_width * s.half_width).sum();
     if variance > 0.0 {
@@ -88,6 +109,48 @@ fn equation_error(kind: TargetKind, value: f64) -> f64 {
         TargetKind::Abv => 0.05,
         TargetKind::Sugar | TargetKind::Acid => 0.001 * value,
     }
+}
+
+impl Doubt {
+    /// What the half-width would be without the inputs that are in doubt for this reason.
+    pub fn without(&self, cause: Cause) -> f64 {
+        let of_cause: f64 =
+            self.shares.iter().filter(|s| s.cause == Some(cause)).map(|s| s.half_width * s.half_width).sum();
+        (self.half_width * self.half_width - of_cause).max(0.0).sqrt()
+    }
+}
+
+/// What mending the largest share of a doubt would make of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Better {
+    /// The better measurement, in words ("a 0.1 g scale").
+    pub with: String,
+    /// The half-width that it leaves.
+    pub half_width: f64,
+}
+
+/// What a better measurement of the largest share would buy: a scale ten times as fine, or the remedy of that share with
+/// the instruments that the house has. `None` where nothing is known that helps.
+pub fn better(solved: &Solved, instruments: &Instruments, doubt: &Doubt) -> Option<Better> {
+    let most = doubt.shares.first()?;
+    if most.cause? == Cause::Scale {
+        let mut finer = *instruments;
+        finer.scale.step *= 0.1;
+        let half_width = find(&of(solved, &finer), doubt.kind)?.half_width;
+        let step = display::short(in_grams(finer.scale.step));
+        return (half_width < doubt.half_width).then(|| Better { with: format!("a {step} g scale"), half_width });
+    }
+    let left = most.left_by_remedy?;
+    let mended = doubt.half_width.powi(2) - most.half_width.powi(2) * (1.0 - left * left);
+    let with = match most.cause? {
+        Cause::Volume => "weighing it".to_owned(),
+        Cause::Composition => {
+            format!("a reading of its Brix to {} °Bx", display::short(instruments.refractometer_brix))
+        }
+        Cause::Acid => "a titration of it".to_owned(),
+        Cause::Scale | Cause::Label | Cause::Holds => return None,
+    };
+    Some(Better { with, half_width: mended.max(0.0).sqrt() })
 }
 
 /// The doubt of one number among them.

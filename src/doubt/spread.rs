@@ -1,11 +1,15 @@
 //! The inputs of a batch and how far each may be off, as half-widths at 95 %.
 
+use crate::formula::TargetKind;
 use crate::house::Instruments;
-use crate::larder::{Form, Ingredient, Origin};
+use crate::larder::{Form, Ingredient};
 use crate::mixture::{Component, Mixture};
-use crate::quantity::{Literal, in_grams, literal};
+use crate::quantity::{Literal, literal};
+// Which scale a line is weighed on is decided once, for the sheet and for its doubt.
+use crate::sheet::weighing::{Weighing, weighing};
+use crate::solve::balance::value_of;
 use crate::solve::resolve::What;
-use crate::solve::{Solved, SolvedPart};
+use crate::solve::{Solved, SolvedPart, stage};
 
 /// A cup or spoon of something piled: 5 to 15 % by packing and crystal size (the household weights of
 /// USDA SR26 and their spread; the middle of it is taken).
@@ -22,6 +26,9 @@ const NATURAL: f64 = 3.0;
 /// Natural spread of the acid of a juice between the same tables, g per 100 g. Half the difference
 /// that covers every row: limes of one house differ less than those of two continents (ours).
 const NATURAL_ACID: f64 = 1.0;
+/// A titrated acid, relative: 1 % from the burette on a sample of 10 ml, 1 % from the base, and 0.8 % by which the last
+/// proton of citric acid is short of pH 8.1 in an undiluted lime juice; together 1.6 %, rounded up.
+const TITRATED: f64 = 0.02;
 /// Moisture of dark muscovado runs from 0.5 to 5 % in a raw-sugar market summary: half of that.
 const RANGE_MIDPOINT: f64 = 2.25;
 /// A dry, crystalline ingredient (USDA and CIQUAL sugars differ by 0.1 to 0.2 g per 100 g; rounded up).
@@ -67,44 +74,82 @@ pub struct Input {
     pub what: String,
     /// Why.
     pub cause: Cause,
-    change: Change,
+    /// The share of its half-width that is left once its remedy has been followed; `None` where no remedy is known.
+    pub left_by_remedy: Option<f64>,
+    /// The ingredient whose composition it is: the same wherever it stands, in inner formulas too.
+    of: Option<String>,
+    changes: Vec<Change>,
 }
 
 #[derive(Clone, Debug)]
 enum Change {
     /// Grams of one line: (stage, part, half-width).
     Mass(usize, usize, f64),
-    /// Composition of one gram of an ingredient, by id.
+    /// Composition of one gram of an ingredient or inner formula, by id.
     Composition(String, Mixture),
     /// What a line keeps: (stage, part, half-width).
     Holds(usize, usize, f64),
 }
 
 impl Input {
+    fn new(what: String, cause: Cause, change: Change) -> Self {
+        Self { what, cause, left_by_remedy: None, of: None, changes: vec![change] }
+    }
+
     /// What is bottled when the input is off by `side` half-widths.
     pub fn run(&self, solved: &Solved, side: f64) -> Mixture {
-        let mut moved = solved.clone();
-        match &self.change {
-            Change::Mass(stage, part, g) => {
-                if let Some(part) = moved.stages.get_mut(*stage).and_then(|s| s.parts.get_mut(*part)) {
-                    part.mass_g = (part.mass_g + side * g).max(0.0);
-                }
+        run(solved, [(self, side)])
+    }
+}
+
+/// What is bottled when each of these inputs is off by so many half-widths.
+pub fn run<'a>(solved: &Solved, off: impl IntoIterator<Item = (&'a Input, f64)>) -> Mixture {
+    let mut moved = solved.clone();
+    for (input, side) in off {
+        for change in &input.changes {
+            change.make(&mut moved, side);
+        }
+    }
+    forward(moved, solved)
+}
+
+impl Change {
+    fn make(&self, moved: &mut Solved, side: f64) {
+        let mut at = |stage: usize, part: usize, change: &dyn Fn(&mut SolvedPart)| {
+            if let Some(part) = moved.stages.get_mut(stage).and_then(|s| s.parts.get_mut(part)) {
+                change(part);
             }
-            Change::Composition(id, delta) => {
+        };
+        match self {
+            Self::Mass(stage, part, g) => at(*stage, *part, &|p| p.mass_g = (p.mass_g + side * g).max(0.0)),
+            Self::Holds(stage, part, by) => at(*stage, *part, &|p| p.feed.holds = p.feed.holds.map(|h| h + side * by)),
+            Self::Composition(id, delta) => {
                 for part in moved.stages.iter_mut().flat_map(|s| &mut s.parts) {
                     if identity(part).is_some_and(|own| own == id) {
                         part.feed.per_gram += *delta * side;
                     }
                 }
             }
-            Change::Holds(stage, part, by) => {
-                if let Some(part) = moved.stages.get_mut(*stage).and_then(|s| s.parts.get_mut(*part)) {
-                    part.feed.holds = part.feed.holds.map(|h| h + side * by);
-                }
+        }
+    }
+}
+
+/// Runs the stages again. What an earlier stage gives goes on whole, as the sheet says: a gram more in, a gram more
+/// on, and what its strained solids keep is missing later.
+fn forward(mut moved: Solved, before: &Solved) -> Mixture {
+    for place in 0..moved.stages.len() {
+        let (earlier, later) = moved.stages.split_at_mut(place);
+        let Some(stage) = later.first_mut() else { continue };
+        for part in &mut stage.parts {
+            let Some(from) = part.stage() else { continue };
+            if let (Some(now), Some(was)) = (earlier.get(from), before.stages.get(from)) {
+                part.mass_g *= now.course.out.total_grams() / was.course.out.total_grams();
+                part.feed.per_gram = now.course.out.per_gram();
             }
         }
-        *moved.weighed(|part| part.mass_g).bottled()
+        stage.course = stage::run(stage.parts.iter().map(|p| (&p.feed, p.mass_g)), stage.lost);
     }
+    *moved.bottled()
 }
 
 /// The name under which one ingredient or inner formula is the same thing wherever it stands.
@@ -121,104 +166,134 @@ pub fn inputs(solved: &Solved, instruments: &Instruments) -> Vec<Input> {
     let mut all: Vec<Input> = Vec::new();
     for (s, stage) in solved.stages.iter().enumerate() {
         for (p, part) in stage.parts.iter().enumerate().filter(|(_, part)| part.mass_g > 0.0) {
-            let (half, cause, verb) = measuring(part, instruments);
-            all.push(Input { what: format!("{verb} {}", part.label), cause, change: Change::Mass(s, p, half) });
+            all.extend(measuring(part, instruments, s, p));
             if let (Some(holds), What::Ingredient(ingredient)) = (part.feed.holds, &part.found.what)
                 && ingredient.holds == Some(holds)
                 && holds > 0.0
             {
                 let what = format!("what the strained {} keeps", part.label);
-                all.push(Input { what, cause: Cause::Holds, change: Change::Holds(s, p, HOLDS * holds) });
+                all.push(Input::new(what, Cause::Holds, Change::Holds(s, p, HOLDS * holds)));
             }
-            let new = identity(part).is_some_and(|id| {
-                !all.iter().any(|i| matches!(&i.change, Change::Composition(known, _) if known == id))
+            let known = identity(part).is_some_and(|id| {
+                let moves = |change: &Change| matches!(change, Change::Composition(own, _) if own == id);
+                all.iter().any(|input| input.changes.iter().any(moves))
             });
-            if new {
-                all.extend(composition(part, solved, instruments));
+            if !known {
+                for input in composition(part, solved, instruments) {
+                    add(&mut all, input);
+                }
             }
         }
     }
     all
 }
 
-/// How far the amount of a line may be off, grams: by the scale, unless its card measures it by volume.
-fn measuring(part: &SolvedPart, instruments: &Instruments) -> (f64, Cause, &'static str) {
+/// Adds an input, or what it changes where the same ingredient stands elsewhere too.
+fn add(all: &mut Vec<Input>, input: Input) {
+    match all.iter_mut().find(|i| i.of.is_some() && i.of == input.of && i.cause == input.cause) {
+        Some(same) => same.changes.extend(input.changes),
+        None => all.push(input),
+    }
+}
+
+/// How far the amount of a line may be off: by the scale, unless its card measures it by volume. What an earlier stage
+/// gave is not measured: all of it goes in.
+fn measuring(part: &SolvedPart, instruments: &Instruments, s: usize, p: usize) -> Option<Input> {
+    let (weighing, step_g) = weighing(part, instruments);
+    if weighing == Weighing::Stage {
+        return None;
+    }
+    let by_scale = match weighing {
+        // The ten grams of the stock are weighed on the same scale.
+        Weighing::Stock(dilution) => step_g.hypot(part.mass_g * step_g * dilution / 10.0),
+        _ => step_g,
+    };
     let by_volume = literal::read(&part.written).ok().and_then(|reading| match reading.literal {
         Literal::Volume(_) | Literal::VolumeShare(_) => Some(reading),
         _ => None,
     });
-    if let Some(reading) = by_volume {
-        let rough = reading.measure.is_some_and(|m| m.is_common_practice());
-        let share = match part.found.form {
-            _ if rough => DASH,
-            Form::Solid => CUP,
-            Form::Liquid => JUG,
-        };
-        return (share * part.mass_g, Cause::Volume, "measuring by volume:");
-    }
-    let coarse = in_grams(instruments.scale.step);
-    let fine = instruments.fine_scale.as_ref().filter(|f| part.mass_g <= in_grams(f.up_to)).map(|f| in_grams(f.step));
-    // As on the sheet: the fine scale takes what is too little for the other.
-    let step = match fine {
-        Some(fine) if part.mass_g < 20.0 * coarse => fine,
-        _ => coarse,
+    let Some(reading) = by_volume else {
+        let what = format!("weighing {}", part.label);
+        return Some(Input::new(what, Cause::Scale, Change::Mass(s, p, by_scale)));
     };
-    (step, Cause::Scale, "weighing")
+    let rough = reading.measure.is_some_and(|m| m.is_common_practice());
+    let share = match part.found.form {
+        _ if rough => DASH,
+        Form::Solid => CUP,
+        Form::Liquid => JUG,
+    };
+    let half = share * part.mass_g;
+    let what = format!("measuring {} by volume", part.label);
+    Some(Input {
+        left_by_remedy: Some(by_scale / half).filter(|left| *left < 1.0),
+        ..Input::new(what, Cause::Volume, Change::Mass(s, p, half))
+    })
 }
 
-/// How far a gram of an ingredient may differ from what the larder says.
+/// How far a gram of an ingredient or of an inner formula may differ from what is known of it.
 fn composition(part: &SolvedPart, solved: &Solved, instruments: &Instruments) -> Vec<Input> {
-    let Some(id) = identity(part).map(str::to_owned) else { return Vec::new() };
-    let input = |what: String, cause, delta| Input { what, cause, change: Change::Composition(id.clone(), delta) };
-    let of = &part.feed.per_gram;
     match &part.found.what {
-        What::Ingredient(ingredient) => {
-            let mut all = Vec::new();
-            if let Some(solids) = solids_spread(ingredient, instruments) {
-                all.push(input(
-                    format!("what {} is made of", ingredient.name),
-                    Cause::Composition,
-                    richer(of, solids / 100.0),
-                ));
-            }
-            let acid = of.titratable_acid_grams();
-            let pure = of.grams_of_all(&Component::ACIDS) > 0.5;
-            if acid > 0.002 && !pure && !is_measured(ingredient) {
-                let by = (NATURAL_ACID / 100.0).min(0.3 * acid);
-                all.push(input(format!("the acid of {}", ingredient.name), Cause::Acid, sourer(of, by)));
-            }
-            if of.grams_of(Component::Ethanol) > 0.0 {
-                all.push(input(format!("the label strength of {}", ingredient.name), Cause::Label, stronger(of)));
-            }
-            all
+        What::Ingredient(ingredient) => of_ingredient(ingredient, &part.feed.per_gram, instruments),
+        What::Formula(place) => {
+            let Some((inner, _)) = solved.inner.get(*place) else { return Vec::new() };
+            let halved = |input: &Input, side: f64| input.run(inner, side).per_gram() * (0.5 * side);
+            let bring = |input: Input| {
+                let delta = halved(&input, 1.0) + halved(&input, -1.0);
+                // What is measured for the inner formula is measured anew; an ingredient is the same in both.
+                let what = if input.of.is_some() { input.what } else { format!("{}, in {}", input.what, part.of) };
+                Input { what, changes: vec![Change::Composition(part.of.clone(), delta)], ..input }
+            };
+            inputs(inner, instruments).into_iter().map(bring).collect()
         }
-        What::Formula(place) => solved
-            .inner
-            .get(*place)
-            .and_then(|(inner, _)| {
-                super::find(&super::of(inner, instruments), crate::formula::TargetKind::Brix).cloned()
-            })
-            .map(|doubt| {
-                input(format!("the Brix of {}", part.of), Cause::Composition, richer(of, doubt.half_width / 100.0))
-            })
-            .into_iter()
-            .collect(),
         What::Stage(_) => Vec::new(),
     }
 }
 
-/// A house that gives its own reading has measured it.
-fn is_measured(ingredient: &Ingredient) -> bool {
-    matches!(ingredient.origin, Origin::House(_)) && ["label", "analysis"].contains(&ingredient.status.as_str())
+fn of_ingredient(ingredient: &Ingredient, of: &Mixture, instruments: &Instruments) -> Vec<Input> {
+    let name = &ingredient.name;
+    let input = |what: String, cause, left_by_remedy, delta| Input {
+        left_by_remedy,
+        of: Some(ingredient.id.clone()),
+        ..Input::new(what, cause, Change::Composition(ingredient.id.clone(), delta))
+    };
+    let mut all = Vec::new();
+    if is_by_definition(ingredient) {
+        return all;
+    }
+    if let Some(solids) = solids_spread(ingredient, instruments) {
+        let left = Some(instruments.refractometer_brix / solids).filter(|left| *left < 1.0);
+        all.push(input(format!("what {name} is made of"), Cause::Composition, left, richer(of, solids / 100.0)));
+    }
+    let acid = of.titratable_acid_grams();
+    let pure = of.grams_of_all(&Component::ACIDS) > 0.5;
+    if acid > 0.002 && !pure {
+        let natural = (NATURAL_ACID / 100.0).min(0.3 * acid);
+        let titrated = TITRATED * acid;
+        let (by, left) = match ingredient.stated.acid || ingredient.status == "analysis" {
+            true => (titrated, None),
+            false => (natural, Some(titrated / natural).filter(|left| *left < 1.0)),
+        };
+        all.push(input(format!("the acid of {name}"), Cause::Acid, left, sourer(of, by)));
+    }
+    if of.grams_of(Component::Ethanol) > 0.0 {
+        all.push(input(format!("the label strength of {name}"), Cause::Label, None, stronger(of)));
+    }
+    all
 }
 
-/// Half-width of the dissolved solids, g per 100 g; `None` where they are known by definition.
+/// Pure substances, and what is computed from them.
+fn is_by_definition(ingredient: &Ingredient) -> bool {
+    ["definition", "computed"].iter().any(|word| ingredient.status.contains(word))
+}
+
+/// Half-width of the dissolved solids but its acids, g per 100 g; `None` where there are none.
 fn solids_spread(ingredient: &Ingredient, instruments: &Instruments) -> Option<f64> {
     let of = &ingredient.per_gram;
     let status = ingredient.status.as_str();
-    if of.solids_grams() < 0.001 || status.contains("definition") || status.contains("computed") {
+    let solids = of.solids_grams() - of.grams_of_all(&Component::ACIDS);
+    if solids < 0.001 {
         None
-    } else if matches!(ingredient.origin, Origin::House(_)) && status.contains("label") {
+    } else if ingredient.stated.brix {
         Some(instruments.refractometer_brix)
     } else if status == "analysis" {
         Some(DRY)
@@ -227,16 +302,20 @@ fn solids_spread(ingredient: &Ingredient, instruments: &Instruments) -> Option<f
     } else if of.grams_of(Component::Water) < 0.05 && of.grams_of(Component::Ethanol) == 0.0 {
         Some(DRY)
     } else {
-        Some(NATURAL.min(30.0 * of.solids_grams()))
+        Some(NATURAL.min(30.0 * solids))
     }
 }
 
-/// One gram with this much more solids, of its own kind, in place of water (fraction of a gram).
+/// What changes in one gram that has this much more solids, of its own kind, in place of water (fraction of a gram). Its
+/// acids, and the minerals that hold them, have a doubt of their own.
 fn richer(of: &Mixture, by: f64) -> Mixture {
     let water = of.grams_of(Component::Water);
-    let mut solids = *of;
-    solids.set_grams(Component::Water, 0.0);
-    solids.set_grams(Component::Ethanol, 0.0);
+    let mut solids = Mixture::EMPTY;
+    for &component in Component::ALL {
+        if component.share_in_brix() > 0.0 && !Component::ACIDS.contains(&component) {
+            solids.set_grams(component, of.grams_of(component));
+        }
+    }
     let total = solids.total_grams();
     if total <= 0.0 || water <= 0.0 && by > 0.0 {
         return Mixture::EMPTY;
@@ -245,7 +324,7 @@ fn richer(of: &Mixture, by: f64) -> Mixture {
     solids * (by / total) + Mixture::of(&[(Component::Water, -by)])
 }
 
-/// One gram with this much more of its acids in place of water.
+/// What changes in one gram with this much more of its acids in place of water.
 fn sourer(of: &Mixture, by: f64) -> Mixture {
     let acids = of.grams_of_all(&Component::ACIDS);
     let mut delta = Mixture::of(&[(Component::Water, -by)]);
@@ -255,15 +334,15 @@ fn sourer(of: &Mixture, by: f64) -> Mixture {
     delta
 }
 
-/// One gram with the strength of a label moved by its tolerance: ethanol in place of water.
+/// What changes in one gram with the strength of a label moved by its tolerance: ethanol in place of water. A gram that
+/// is stronger takes up more room, so it takes more ethanol than the tolerance alone: the slope says how much.
 fn stronger(of: &Mixture) -> Mixture {
-    let by = LABEL_ABV / 100.0 * ETHANOL_G_PER_ML / density(of);
-    Mixture::of(&[(Component::Ethanol, by), (Component::Water, -by)])
-}
-
-/// Pure ethanol at 20 °C, g/ml (OIML R 22).
-const ETHANOL_G_PER_ML: f64 = 0.78924;
-
-fn density(of: &Mixture) -> f64 {
-    crate::solve::resolve::poured_g_per_ml(of).unwrap_or(1.0)
+    let trial = 0.001_f64.min(0.5 * of.grams_of(Component::Ethanol)).min(0.5 * of.grams_of(Component::Water));
+    let swap = |g: f64| Mixture::of(&[(Component::Ethanol, g), (Component::Water, -g)]);
+    let abv = |g: f64| value_of(TargetKind::Abv, &(*of + swap(g)));
+    match abv(trial).zip(abv(-trial)) {
+        Some((up, down)) if up > down => swap(LABEL_ABV * 2.0 * trial / (up - down)),
+        // No water to give way (pure ethanol), or no density: what the tolerance is by mass.
+        _ => swap(-LABEL_ABV / 100.0),
+    }
 }

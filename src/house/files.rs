@@ -76,7 +76,12 @@ pub(super) fn read(path: &Path) -> Result<SourceFile, Box<Diagnostic>> {
         Ok(text) => Ok(SourceFile { text: text.into(), file }),
         Err(error) => {
             let at = error.utf8_error().valid_up_to();
-            Err(wrong(Code::CannotRead, format!("is not UTF-8 text (byte {at}): save it as UTF-8")))
+            Err(wrong(
+                Code::CannotRead,
+                format!(
+                    "is not plain text (byte {at}): a picture or another kind of file? Save a card as plain text, UTF-8"
+                ),
+            ))
         }
     }
 }

@@ -6,7 +6,7 @@ use crate::mixture::{Component, Mineral};
 use crate::quantity::{grams, kg_per_m3};
 
 use super::analysis::{Analysis, minerals};
-use super::ingredient::{Form, Ingredient, Origin};
+use super::ingredient::{Form, Ingredient, Origin, Stated};
 use super::table::{Row, rows};
 
 const COMPOSITION: &str = include_str!("data/composition.csv");
@@ -14,9 +14,10 @@ const DRY_GOODS: &str = include_str!("data/dry-goods.csv");
 const NAMES: &str = include_str!("data/names.csv");
 const MEASURES: &str = include_str!("data/measures.csv");
 
-/// Powders whose fibre dissolves: all of it is dissolved carbohydrate. In every other row `fibre` is
+/// What has its fibre dissolved: gums, and clear syrups, whose "fibre" is oligosaccharides. All of it is dissolved
+/// carbohydrate. In every other row `fibre` is
 /// what a strainer holds.
-const GUMS: [&str; 2] = ["gum-arabic", "xanthan-gum"];
+const FIBRE_DISSOLVES: [&str; 5] = ["gum-arabic", "xanthan-gum", "honey", "maple-syrup", "agave-syrup"];
 
 /// Every ingredient of the embedded tables.
 pub(super) fn ingredients() -> Vec<Ingredient> {
@@ -53,6 +54,7 @@ fn ingredient(row: &Row, names: Option<&Row>, measures: Option<&Row>) -> Ingredi
         source: row.text("source").to_owned(),
         notes: notes.into_iter().flatten().collect::<Vec<_>>().join("; "),
         origin: Origin::BuiltIn,
+        stated: Stated::default(),
     }
 }
 
@@ -70,7 +72,7 @@ fn analysis(row: &Row) -> Analysis {
     }
     // Carbohydrate, fibre and acid come from different samples: fibre may not exceed what carbohydrate leaves.
     let other_carbohydrate = row.number("other_carb_g").unwrap_or(0.0);
-    let fibre = match GUMS.contains(&row.text("id")) {
+    let fibre = match FIBRE_DISSOLVES.contains(&row.text("id")) {
         true => 0.0,
         false => row.number("fibre_memo_g").unwrap_or(0.0).min(other_carbohydrate),
     };

@@ -7,11 +7,11 @@ use crate::mixture::alcohol::{abv_of, mass_fraction_of_proof};
 use crate::mixture::{Component, Mixture};
 use crate::quantity::literal::{LiteralError, parse};
 use crate::quantity::readers::{self, Strength};
-use crate::quantity::{Literal, Mass, MassDensity, in_grams, in_grams_per_litre, kg_per_m3};
+use crate::quantity::{Literal, Mass, MassDensity, Ph, in_grams, in_grams_per_litre, kg_per_m3};
 use crate::text::{Table, nearest};
 
 use super::amounts::amount;
-use super::ingredient::{Form, Ingredient, Origin};
+use super::ingredient::{Form, Ingredient, Origin, Stated};
 use super::label::{self, Label};
 use super::per_100g;
 
@@ -54,7 +54,7 @@ pub(super) fn ingredient(
 ) -> Option<Ingredient> {
     let first = found.len();
     table.check_keys(&format!("[ingredient.\"{}\"]", name.value), KEYS, found);
-    let Made { per_gram, how, mut notes } = made(name, table, like, found)?;
+    let Made { per_gram, how, mut notes, stated } = made(name, table, like, found)?;
     let inherited = |get: fn(&Ingredient) -> &Vec<String>| like.map(|l| get(l).clone()).unwrap_or_default();
     let text = |key, found: &mut Vec<Diagnostic>| table.text(key, found).map(|t| t.value.to_owned());
 
@@ -96,6 +96,7 @@ pub(super) fn ingredient(
         notes: notes.join("; "),
         per_gram,
         origin: Origin::House(Arc::clone(file)),
+        stated,
     };
     let wrong = found.iter().skip(first).any(|d| d.severity == Severity::Error);
     (!wrong).then_some(ingredient)
@@ -106,11 +107,18 @@ struct Made {
     per_gram: Mixture,
     how: Option<&'static str>,
     notes: Vec<String>,
+    stated: Stated,
 }
 
 fn made(name: &Spanned<String>, table: &Table, like: Option<&Ingredient>, found: &mut Vec<Diagnostic>) -> Option<Made> {
     let first = found.len();
     let (label, mut notes) = read_label(table, found);
+    let stated = Stated {
+        brix: label.brix.is_some(),
+        acid: label.acid_g_l.is_some(),
+        acid_and_ph: label.acid_and_ph().is_some(),
+    };
+    let inherited = like.map(|l| l.stated).unwrap_or_default();
     if let Some(like) = like {
         notes.insert(0, format!("like {}", like.name));
     }
@@ -132,12 +140,13 @@ fn made(name: &Spanned<String>, table: &Table, like: Option<&Ingredient>, found:
         }
         Some(analysis) => {
             let analysis = per_100g::read(&name.value, analysis, &mut notes, found)?;
-            Some(Made { per_gram: analysis.per_gram(), how: Some("analysis"), notes })
+            Some(Made { per_gram: analysis.per_gram(), how: Some("analysis"), notes, stated })
         }
         None if label.is_empty() => match like {
             Some(like) => {
                 notes.extend(Some(like.notes.clone()).filter(|n| !n.is_empty()));
-                Some(Made { per_gram: like.per_gram, how: None, notes })
+                notes.extend(alone(name, table, &label, found));
+                Some(Made { per_gram: like.per_gram, how: None, notes, stated: inherited })
             }
             None => {
                 found.push(
@@ -152,7 +161,21 @@ fn made(name: &Spanned<String>, table: &Table, like: Option<&Ingredient>, found:
             }
         },
         None => match label::composition(like.map(|l| &l.per_gram), &label) {
-            Ok(per_gram) => Some(Made { per_gram, how: Some("label"), notes }),
+            Ok(per_gram) => {
+                let how = match label.acid_and_ph() {
+                    Some(_) => {
+                        if like.is_none() {
+                            notes.push(KINDS_NOT_KNOWN.to_owned());
+                        }
+                        MEASURED
+                    }
+                    None => {
+                        notes.extend(alone(name, table, &label, found));
+                        "label"
+                    }
+                };
+                Some(Made { per_gram, how: Some(how), notes, stated: stated.over(inherited) })
+            }
             Err(impossible) => {
                 found.push(
                     Diagnostic::error(
@@ -168,6 +191,24 @@ fn made(name: &Spanned<String>, table: &Table, like: Option<&Ingredient>, found:
     }
 }
 
+/// How a composition is known that rests on a titration and a pH meter.
+const MEASURED: &str = "measured by the house";
+
+/// Said where both readings are there and the acids are not.
+const KINDS_NOT_KNOWN: &str = "its acid is taken as citric, and no pH is computed: say what it is `like`";
+
+/// What to say of a pH that came without its acid: it changes nothing that is computed.
+fn alone(name: &Spanned<String>, table: &Table, label: &Label, found: &mut Vec<Diagnostic>) -> Option<String> {
+    label.ph?;
+    let span = table.get("ph").map_or(name.span, |(_, value)| value.span);
+    found.push(
+        Diagnostic::note(Code::Assumed, format!("the pH of `{}` alone changes nothing that is computed", name.value))
+            .at(span, "it does not tell the acid from the minerals that hold it")
+            .help("titrate it too, and give `acid` (\"58 g/L\", as citric to pH 8.1): the two together are used"),
+    );
+    Some("its pH is used only together with a titrated `acid`".to_owned())
+}
+
 fn read_label(table: &Table, found: &mut Vec<Diagnostic>) -> (Label, Vec<String>) {
     let mut notes = Vec::new();
     let label = Label {
@@ -175,6 +216,8 @@ fn read_label(table: &Table, found: &mut Vec<Diagnostic>) -> (Label, Vec<String>
         brix: amount(table, "brix", readers::brix, found).map(|b| b.value.get() / 100.0),
         sugar_g_l: amount(table, "sugar", grams_per_litre, found).map(|s| s.value.0),
         acid_g_l: amount(table, "acid", grams_per_litre, found).map(|a| a.value.0),
+        // What is wrong with it is said where its words are read.
+        ph: table.number("ph", &mut Vec::new()).and_then(|ph| Ph::new(ph.value)),
     };
     for key in ["sugar", "acid"] {
         let percent = table.text(key, &mut Vec::new()).and_then(|t| grams_per_litre(t.value).ok());

@@ -24,6 +24,30 @@ pub enum Origin {
     House(Arc<str>),
 }
 
+/// What the house states of an ingredient by its own label or reading; the rest is as in a table.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Stated {
+    /// Its Brix.
+    pub brix: bool,
+    /// Its titratable acid.
+    pub acid: bool,
+    /// Its titratable acid and its pH, so that the minerals that hold acid are known too.
+    pub acid_and_ph: bool,
+}
+
+impl Stated {
+    /// With what an ingredient that it is like states.
+    #[must_use]
+    pub fn over(self, like: Self) -> Self {
+        Self {
+            brix: self.brix || like.brix,
+            acid: self.acid || like.acid,
+            // A new acid parts from the old pH; a new Brix scales the minerals and keeps neither reading.
+            acid_and_ph: self.acid_and_ph,
+        }
+    }
+}
+
 /// An ingredient.
 #[derive(Clone, Debug)]
 pub struct Ingredient {
@@ -68,6 +92,8 @@ pub struct Ingredient {
     pub notes: String,
     /// Which larder it stands in.
     pub origin: Origin,
+    /// What the house states of it.
+    pub stated: Stated,
 }
 
 impl Ingredient {

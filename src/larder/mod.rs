@@ -8,6 +8,7 @@ mod entry;
 pub mod house_file;
 pub mod ingredient;
 pub(crate) mod label;
+mod measured;
 pub(crate) mod names;
 mod per_100g;
 mod table;
@@ -15,7 +16,7 @@ mod table;
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
-pub use ingredient::{Form, Ingredient, Origin};
+pub use ingredient::{Form, Ingredient, Origin, Stated};
 
 use crate::text::nearest;
 

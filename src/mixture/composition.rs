@@ -71,8 +71,11 @@ impl Component {
         Self::Succinic,
         Self::Phosphoric,
     ];
-    /// What does not dissolve: it stays behind when a part is strained out.
+    /// What does not dissolve.
     pub const UNDISSOLVED: [Self; 2] = [Self::Fibre, Self::Insoluble];
+    /// What stays behind when a part is strained out: what does not dissolve, and the fat and protein of nuts,
+    /// which hold no spirit. A nut milk carries some of both over; how much was not found (an assumption).
+    pub const STAYS_IN_STRAINER: [Self; 4] = [Self::Fibre, Self::Insoluble, Self::Fat, Self::Protein];
     /// The component with this key.
     pub fn from_key(key: &str) -> Option<Self> {
         Self::ALL.iter().copied().find(|c| c.key() == key)
@@ -219,10 +222,10 @@ impl Mixture {
         self
     }
 
-    /// What passes a strainer: without the undissolved components.
+    /// What passes a strainer: without what stays in it.
     #[must_use]
     pub fn dissolved(mut self) -> Self {
-        for component in Component::UNDISSOLVED {
+        for component in Component::STAYS_IN_STRAINER {
             self.set_grams(component, 0.0);
         }
         self

@@ -49,7 +49,7 @@ pub const EQUATIONS: &[Equation] = &[
         equation: "dissolved non-volatile solids/mass",
         range: "0 to 100",
         error: "exact for known masses",
-        sources: &["common-practice"],
+        sources: &["definition"],
     },
     Equation {
         property: "sugar",

@@ -120,6 +120,13 @@ pub fn read(text: &str) -> Result<Reading, LiteralError> {
         text[start..end].strip_prefix(['-', '−', '–']).map_or(start, |rest| skip_spaces(text, end - rest.len()));
     let Some((count, after)) = leading(text, unsigned)? else { return Err(not_a_number(text, start..end)) };
     let negative = unsigned > start;
+    if let Some(after) = text.get(after..).map(str::trim_start).and_then(|rest| rest.strip_prefix(':')) {
+        let of = after.trim();
+        let title = format!("{} is a whole ratio; one part of it was expected", quoted(text, start..end));
+        return Err(LiteralError::new(Code::RatioBasis, title, start..end).help(format!(
+            "give each part its own share: \"{count} parts by weight\" here and \"{of} parts by weight\" for the other (or by volume)"
+        )));
+    }
     let reading = match after_times(text, skip_spaces(text, after)) {
         Some(each) => bottles(text, count, unsigned..after, each..end)?,
         None => single(text, if negative { -count } else { count }, start..after, end)?,

@@ -14,6 +14,28 @@ use super::measures::{self, Dimension, Measure, measure};
 use super::number::{LARGEST, leading, skip_spaces};
 use super::{Temperature, Time, celsius, grams, grams_per_litre, millilitres};
 
+/// `1.000 ml` and `1.500 g`: to some a litre and a kilo and a half, to others a drop and a pinch. Nobody weighs a
+/// pinch to the milligram, so it is asked. `0.750` and `1.500 kg` are plain.
+fn refuse_thousand_dot(text: &str, number: Range<usize>, measure: &Measure) -> Result<(), LiteralError> {
+    let written = text.get(number.clone()).unwrap_or_default();
+    let small = ["g", "ml"].contains(&measure.name);
+    let thousands = written.split_once('.').filter(|(whole, rest)| {
+        let digits = |s: &str| s.bytes().all(|b| b.is_ascii_digit());
+        rest.len() == 3 && digits(rest) && (1..=3).contains(&whole.len()) && digits(whole) && !whole.starts_with('0')
+    });
+    match thousands {
+        Some((whole, rest)) if small => {
+            let unit = measure.name;
+            let title = format!("{} can be read in two ways", quoted(text, number.clone()));
+            let tenths = rest.trim_end_matches('0');
+            let point = if tenths.is_empty() { whole.to_owned() } else { format!("{whole}.{tenths}") };
+            Err(LiteralError::new(Code::AmbiguousNumber, title, number)
+                .help(format!("write `{whole}{rest} {unit}`, or `{point} {unit}`")))
+        }
+        _ => Ok(()),
+    }
+}
+
 /// A unit, or a ratio of a unit to an amount of volume.
 pub(super) struct Unit {
     measure: &'static Measure,
@@ -66,6 +88,7 @@ impl Unit {
     ) -> Result<Reading, LiteralError> {
         let at = number.start..end;
         let measure = self.measure;
+        refuse_thousand_dot(text, number.clone(), measure)?;
         let value = count * measure.factor;
         let within = |highest: f64, what: &str| {
             if value <= highest { Ok(value) } else { Err(out_of_range(text, at.clone(), what)) }

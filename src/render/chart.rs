@@ -17,8 +17,10 @@ const WIDTH: i32 = 800;
 /// Height of the title and of the words below, pixels.
 const TITLE: i32 = 64;
 const FOOT: i32 = 74;
-/// Height of one store, pixels, and of its plot.
+/// Height of one store, pixels, and of its plot; of a line of a refusal and of what is round it.
 const PANEL: i32 = 176;
+const REASON: i32 = 19;
+const ROUND_REASONS: i32 = 66;
 const PLOT_TOP: i32 = 34;
 const PLOT_HEIGHT: i32 = 112;
 /// Left and right edge of the plots, pixels.
@@ -33,15 +35,14 @@ const FAINT: RGBColor = RGBColor(205, 210, 214);
 const REFUSED: RGBColor = RGBColor(236, 236, 236);
 
 /// Marks on the axis of days.
-const MARKS: [(f64, &str); 12] = [
+const MARKS: [(f64, &str); 11] = [
     (1.0, "1 day"),
-    (2.0, "2"),
-    (4.0, "4"),
+    (2.0, "2 days"),
     (7.0, "1 week"),
     (14.0, "2 weeks"),
     (30.4, "1 month"),
-    (61.0, "2"),
-    (91.0, "3"),
+    (61.0, "2 months"),
+    (91.0, "3 months"),
     (183.0, "6 months"),
     (365.0, "1 year"),
     (730.0, "2 years"),
@@ -55,7 +56,7 @@ type Drawn = Result<(), DrawingAreaErrorKind<std::io::Error>>;
 /// A store without an honest date shows the reason and no curve. An empty text where the drawing failed.
 pub fn expected_life(name: &str, dated: &Dated) -> String {
     let stores: Vec<&DatedStore> = dated.stores.iter().filter(|s| s.verdict.is_some()).collect();
-    let height = TITLE + PANEL * i32::try_from(stores.len()).unwrap_or(0) + FOOT;
+    let height = TITLE + stores.iter().map(|s| panel(s)).sum::<i32>() + FOOT;
     let mut svg = String::new();
     let size = ((WIDTH * FINE).unsigned_abs(), (height * FINE).unsigned_abs());
     let drawn = {
@@ -79,9 +80,10 @@ fn draw(sheet: &Sheet<'_>, name: &str, dated: &Dated, stores: &[&DatedStore], he
     let made = format!("made {} · share of lots expected still good", dated.made.format("%-d %b %Y"));
     write(sheet, &made, (LEFT, 46), 13, false, HPos::Left, INK)?;
     let axis = Axis::over(stores);
-    for (place, store) in stores.iter().enumerate() {
-        let top = TITLE + PANEL * i32::try_from(place).unwrap_or(0);
+    let mut top = TITLE;
+    for store in stores {
         strip(sheet, store, &axis, top)?;
+        top += panel(store);
     }
     let foot = height - FOOT + 14;
     let words = [
@@ -118,6 +120,19 @@ impl Axis {
     }
 }
 
+/// Why there is no date, a reason a line or more.
+fn reasons(store: &DatedStore) -> Vec<String> {
+    store.refused.iter().flat_map(|why| broken(why, 92)).collect()
+}
+
+/// Height of a store: one without a date has no plot.
+fn panel(store: &DatedStore) -> i32 {
+    match i32::try_from(reasons(store).len()) {
+        Ok(0) | Err(_) => PANEL,
+        Ok(lines) => ROUND_REASONS + REASON * lines,
+    }
+}
+
 fn strip(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, top: i32) -> Drawn {
     let heading = if store.refused.is_empty() {
         summary(store)
@@ -127,17 +142,12 @@ fn strip(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, top: i32) -> Drawn 
     write(sheet, &heading, (LEFT, top + 16), 15, true, HPos::Left, INK)?;
     let (y0, y1) = (top + PLOT_TOP, top + PLOT_TOP + PLOT_HEIGHT);
     if !store.refused.is_empty() {
+        let lines = reasons(store);
+        let y1 = y0 + REASON * i32::try_from(lines.len()).unwrap_or(0) + 14;
         fill(sheet, &[(LEFT, y0), (RIGHT, y0), (RIGHT, y1), (LEFT, y1)], REFUSED)?;
-        for (line, text) in broken(&store.refused.join("; "), 100).into_iter().take(5).enumerate() {
-            write(
-                sheet,
-                &text,
-                (LEFT + 14, y0 + 20 + 19 * i32::try_from(line).unwrap_or(0)),
-                13,
-                false,
-                HPos::Left,
-                INK,
-            )?;
+        for (place, text) in lines.iter().enumerate() {
+            let y = y0 + 17 + REASON * i32::try_from(place).unwrap_or(0);
+            write(sheet, text, (LEFT + 14, y), 13, false, HPos::Left, INK)?;
         }
         return line(sheet, &[(LEFT, y0), (RIGHT, y0), (RIGHT, y1), (LEFT, y1), (LEFT, y0)], FAINT, 1);
     }
@@ -165,50 +175,94 @@ fn strip(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, top: i32) -> Drawn 
         fill(sheet, &outline, BAND)?;
     }
     grid(sheet, axis, y0, y1)?;
-    if let Some(verdict) = &store.verdict {
-        if verdict.lives_days.iter().any(|d| d.is_finite()) {
-            line(sheet, &whole(&verdict.lives_days), CURVE, 3)?;
-        } else {
-            write(
-                sheet,
-                "no growth or staling is expected by the models",
-                (LEFT + 14, y0 + 16),
-                13,
-                false,
-                HPos::Left,
-                INK,
-            )?;
+    let Some(verdict) = &store.verdict else { return Ok(()) };
+    let mut taken = Taken { boxes: Vec::new(), within: (y0, y1) };
+    if verdict.lives_days.iter().any(|d| d.is_finite()) {
+        let curve = whole(&verdict.lives_days);
+        line(sheet, &curve, CURVE, 3)?;
+        taken.by_line(&curve);
+        if let Some((warmer, colder)) = &store.band {
+            taken.by_line(&whole(warmer));
+            taken.by_line(&whole(colder));
         }
-        limits(sheet, store, axis, y0, y1)?;
+    } else {
+        let says = if verdict.growth.is_some() {
+            "no growth or staling is expected by the models"
+        } else {
+            "no model speaks of this: the ceiling alone decides"
+        };
+        write(sheet, says, (LEFT + 14, y0 + 16), 13, false, HPos::Left, INK)?;
+        taken.boxes.push((LEFT, y0, LEFT + 400, y0 + 26));
     }
-    Ok(())
+    limits(sheet, store, axis, taken)
 }
 
 /// The ceiling and the chosen date, each with its words.
-fn limits(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, y0: i32, y1: i32) -> Drawn {
+fn limits(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, mut taken: Taken) -> Drawn {
     let Some(verdict) = &store.verdict else { return Ok(()) };
-    if let Some(days) = store.days {
-        let x = axis.x(f64::from(days));
-        line(sheet, &[(x, y0 - 6), (x, y1)], CHOSEN, 3)?;
-        let mark = if verdict.mark == Mark::BestBefore { "best before" } else { "use by" };
-        beside(sheet, &format!("{mark}: {}", in_words(days)), x, y0 + PLOT_HEIGHT / 3, CHOSEN)?;
-    }
-    if let Some(ceiling) = verdict.ceiling_days {
-        let x = axis.x(ceiling);
+    let (y0, y1) = taken.within;
+    let mark = if store.mark == Mark::BestBefore { "best before" } else { "use by" };
+    let date = store.days.map(|days| (axis.x(f64::from(days)), days));
+    let ceiling = verdict.ceiling_days.map(|days| (axis.x(days), days as u32));
+    let same = date.zip(ceiling).is_some_and(|(d, c)| d.1 == c.1);
+    if let Some((x, _)) = ceiling.filter(|_| !same) {
         dashed(sheet, x, y0, y1)?;
-        beside(sheet, &format!("ceiling: {}", in_words(ceiling as u32)), x, y1 - PLOT_HEIGHT / 5, INK)?;
+        taken.boxes.push((x - 3, y0, x + 3, y1));
+    }
+    if let Some((x, days)) = date {
+        line(sheet, &[(x, y0 - 6), (x, y1)], CHOSEN, 3)?;
+        taken.boxes.push((x - 3, y0, x + 3, y1));
+        let at_ceiling = if same { " (ceiling)" } else { "" };
+        beside(sheet, [&format!("{mark}{at_ceiling}"), &in_words(days)], x, &mut taken, CHOSEN)?;
+    }
+    if let Some((x, days)) = ceiling.filter(|_| !same) {
+        // Short, so that it finds room: where both lines are near each other the date goes first.
+        let days = in_words(days);
+        beside(sheet, ["ceiling", days.trim_start_matches("about ")], x, &mut taken, INK)?;
     }
     Ok(())
 }
 
-/// Words beside an upright line, on a white ground: to its left, where all is still good and the curve is away, if
-/// there is room.
-fn beside(sheet: &Sheet<'_>, words: &str, x: i32, y: i32, ink: RGBColor) -> Drawn {
-    let width = 8 * i32::try_from(words.chars().count()).unwrap_or(0);
-    let (near, far, side) =
-        if x - LEFT > width + 12 { (x - 8, x - 8 - width, HPos::Right) } else { (x + 8, x + 8 + width, HPos::Left) };
-    fill(sheet, &[(near, y - 9), (far, y - 9), (far, y + 9), (near, y + 9)], WHITE)?;
-    write(sheet, words, (near, y), 13, true, side, ink)
+/// Where something is drawn already, so that no words are put over it.
+struct Taken {
+    /// Left, top, right, bottom.
+    boxes: Vec<(i32, i32, i32, i32)>,
+    within: (i32, i32),
+}
+
+impl Taken {
+    fn by_line(&mut self, points: &[(i32, i32)]) {
+        self.boxes.extend(points.windows(2).filter_map(|pair| {
+            let [(x0, y0), (x1, y1)] = pair else { return None };
+            Some((*x0.min(x1), y0.min(y1) - 2, *x0.max(x1), y0.max(y1) + 2))
+        }));
+    }
+
+    /// How much of it lies under these words.
+    fn under(&self, (left, top, right, bottom): (i32, i32, i32, i32)) -> usize {
+        self.boxes.iter().filter(|b| b.0 < right && b.2 > left && b.1 < bottom && b.3 > top).count()
+    }
+}
+
+/// Two lines of words beside an upright line, to its left or right and at the height where they lie over nothing, or over
+/// least.
+fn beside(sheet: &Sheet<'_>, words: [&str; 2], x: i32, taken: &mut Taken, ink: RGBColor) -> Drawn {
+    let letters = words.iter().map(|w| w.chars().count()).max().unwrap_or(0);
+    let width = 8 * i32::try_from(letters).unwrap_or(0);
+    let (y0, y1) = taken.within;
+    let middle = y0 + PLOT_HEIGHT / 3;
+    let mut heights: Vec<i32> = (y0 + 18..=y1 - 18).step_by(2).collect();
+    heights.sort_by_key(|y| (y - middle).abs());
+    let places = heights.into_iter().flat_map(|y| [(x - 8 - width, y, HPos::Right), (x + 8, y, HPos::Left)]);
+    let inside = places.filter(|(left, _, _)| *left >= LEFT && left + width <= RIGHT);
+    let best = inside.min_by_key(|(left, y, _)| taken.under((*left, y - 17, left + width, y + 17)));
+    let Some((left, y, side)) = best else { return Ok(()) };
+    taken.boxes.push((left, y - 18, left + width, y + 18));
+    let beside = if matches!(side, HPos::Right) { x - 8 } else { x + 8 };
+    for (line, text) in words.into_iter().enumerate() {
+        write(sheet, text, (beside, if line == 0 { y - 8 } else { y + 8 }), 13, true, side, ink)?;
+    }
+    Ok(())
 }
 
 fn grid(sheet: &Sheet<'_>, axis: &Axis, y0: i32, y1: i32) -> Drawn {

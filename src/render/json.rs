@@ -1,5 +1,7 @@
 //! JSON for programs. Where there is no number: null, and a diagnostic that says why.
 
+pub mod plan;
+
 use rust_decimal::Decimal;
 use serde_json::{Map, Value, json};
 
@@ -7,7 +9,7 @@ use crate::cost::trade::Selling;
 use crate::cost::{Assumption, BreakEven, Comparison, Costing, Measure, Sides};
 use crate::dated::{Dated, DatedStore};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::doubt::Doubt;
+use crate::doubt::{Budget, Doubt};
 use crate::formula::TargetKind;
 use crate::larder::Ingredient;
 use crate::mixture::equations::Equation;
@@ -16,6 +18,7 @@ use crate::quantity::{Brix, MassDensity, degrees_celsius, in_kg_per_m3};
 use crate::reading::{Readings, Told};
 use crate::safety::{Caution, Level, STANDING_NOTE};
 use crate::sheet::dosing::FIRST;
+use crate::sheet::label_grade::Standing;
 use crate::sheet::{Properties, Sheet};
 use crate::shelf_life::reason::Mark;
 use crate::shelf_life::screen::{Class, Table};
@@ -62,6 +65,9 @@ pub fn solve(name: Option<&str>, sheet: Option<&Sheet>, diagnostics: &[Diagnosti
             "yield": yields(&s.exact),
             "properties": properties(&s.properties),
             "doubt": doubts(&s.doubts),
+            "label_tolerance": s.label_grades.iter().map(|g| json!({
+                "points": g.tolerance, "markets": g.markets, "within": g.standing == Standing::Within,
+            })).collect::<Value>(),
             "cautions": cautions(&s.dated.cautions),
             "allergens": s.dated.allergens,
             "date": s.dated.stores.get(s.dated.planned).map(store),
@@ -98,31 +104,50 @@ pub fn solve(name: Option<&str>, sheet: Option<&Sheet>, diagnostics: &[Diagnosti
 
 /// Half-widths at 95 % of the headline numbers, with what they come from.
 fn doubts(all: &[Doubt]) -> Value {
-    let key = |kind: TargetKind| match kind {
+    Value::Object(all.iter().map(|d| (property_key(d.kind).to_owned(), doubt(d))).collect())
+}
+
+fn doubt(d: &Doubt) -> Value {
+    let shares: Value = d
+        .shares
+        .iter()
+        .map(
+            |s| json!({ "what": s.what, "half_width": s.half_width, "of_variance": s.of_variance, "remedy": s.remedy }),
+        )
+        .collect();
+    json!({ "half_width": d.half_width, "coverage": 0.95, "budget": shares })
+}
+
+/// The key of a target among the properties.
+fn property_key(kind: TargetKind) -> &'static str {
+    match kind {
         TargetKind::Brix => "brix",
         TargetKind::Abv => "abv_pct",
         TargetKind::Sugar => "sugar_g_l",
         TargetKind::Acid => "acid_g_l",
         TargetKind::Ph => "ph",
-    };
-    let listed: Map<String, Value> = all
-        .iter()
-        .map(|d| {
-            let shares: Value = d
-                .shares
-                .iter()
-                .map(|s| json!({ "what": s.what, "half_width": s.half_width, "of_variance": s.of_variance, "remedy": s.remedy }))
-                .collect();
-            (key(d.kind).to_owned(), json!({ "half_width": d.half_width, "coverage": 0.95, "budget": shares }))
-        })
-        .collect();
-    Value::Object(listed)
+    }
+}
+
+/// A number of a card and what stands behind it; null where the card has none of it.
+pub fn budget(formula: Option<&str>, budget: Option<&Budget>, diagnostics: &[Diagnostic]) -> String {
+    text(&json!({
+        "formula": formula,
+        "property": budget.map(|b| property_key(b.doubt.kind)),
+        "value": budget.map(|b| b.value),
+        "amount": budget.map(|b| b.amount),
+        "whole": budget.map(|b| b.whole),
+        "doubt": budget.map(|b| doubt(&b.doubt)),
+        "better": budget.and_then(|b| b.better.as_ref()).map(|x| json!({ "with": x.with, "half_width": x.half_width })),
+        "equation": budget.and_then(|b| b.equation).map(equation),
+        "diagnostics": findings(diagnostics),
+    }))
 }
 
 fn yields(solved: &Solved) -> Value {
     json!({
         "mass_g": solved.bottled().total_grams(),
-        "volume_ml": volume_ml(solved.bottled()).filter(|_| !solved.bottled().is_dry()),
+        "volume_ml": volume_ml(solved.bottled()).filter(|_| !solved.is_dry()),
     })
 }
 
@@ -190,6 +215,12 @@ pub fn date(dated: Option<(&str, &Dated)>, diagnostics: &[Diagnostic]) -> String
         "stores": d.stores.iter().map(store).collect::<Value>(),
         "planned": d.stores.get(d.planned).map(|s| s.store.name.as_str()),
         "allergens": d.allergens,
+        "what_if": d.what_if.iter().map(|change| json!({
+            "change": change.words,
+            "buys": change.buys.iter().map(|b| json!({
+                "store": b.store, "days": b.days, "date": b.date.to_string(), "instead_of_days": b.instead_of,
+            })).collect::<Vec<_>>(),
+        })).collect::<Vec<_>>(),
         "cautions": cautions(&d.cautions),
         "note": STANDING_NOTE,
         "diagnostics": findings(diagnostics),
@@ -200,10 +231,10 @@ fn store(s: &DatedStore) -> Value {
     let verdict = s.verdict.as_ref();
     let growth = verdict.and_then(|v| v.growth.as_ref()).filter(|_| s.refused.is_empty());
     let quality = verdict.and_then(|v| v.quality.as_ref()).filter(|_| s.refused.is_empty());
-    let mark = match verdict.map(|v| v.mark).filter(|_| s.days.is_some()) {
-        Some(Mark::UseBy) => "use_by",
-        Some(Mark::BestBefore) => "best_before",
-        Some(Mark::None) | None => "none",
+    let mark = match s.mark {
+        Mark::UseBy => "use_by",
+        Mark::BestBefore => "best_before",
+        Mark::None => "none",
     };
     let refused = (!s.refused.is_empty()).then(|| s.refused.join("; "));
     json!({
@@ -213,7 +244,7 @@ fn store(s: &DatedStore) -> Value {
         "date": s.date.map(|d| d.to_string()),
         "mark": mark,
         "decided_by": s.decided_by,
-        "tier": verdict.and_then(|v| v.tier).filter(|_| s.days.is_some()).map(|t| t.words()),
+        "tier": s.tier.map(|t| t.words()),
         "refused": refused,
         "ceiling_days": verdict.and_then(|v| v.ceiling_days),
         "growth_days": growth.map(|g| json!({ "q05": g.q05_days, "q50": g.q50_days, "q95": g.q95_days })),
@@ -366,21 +397,27 @@ pub fn larder(found: &[&Ingredient], diagnostics: &[Diagnostic]) -> String {
 
 /// Equations and their sources.
 pub fn equations(all: &[&Equation], diagnostics: &[Diagnostic]) -> String {
-    let listed: Value = all
-        .iter()
-        .map(|e| {
-            let cited: Value = e.sources.iter().filter_map(|key| sources::find(key)).map(|s| json!({
-                "key": s.key, "citation": s.citation, "standing": s.standing.words(),
-            })).collect();
-            json!({ "property": e.property, "unit": e.unit, "equation": e.equation, "range": e.range, "error": e.error, "sources": cited })
-        })
-        .collect();
+    let listed: Value = all.iter().map(|e| equation(e)).collect();
     text(&json!({ "equations": listed, "diagnostics": findings(diagnostics) }))
 }
 
 /// The code of a finding, explained.
 pub fn code(code: Code) -> String {
     text(&json!({ "code": code.as_str(), "description": code.description(), "equations": [], "diagnostics": [] }))
+}
+
+fn equation(e: &Equation) -> Value {
+    let cited: Value = e
+        .sources
+        .iter()
+        .filter_map(|key| sources::find(key))
+        .map(|s| {
+            json!({
+                "key": s.key, "citation": s.citation, "standing": s.standing.words(),
+            })
+        })
+        .collect();
+    json!({ "property": e.property, "unit": e.unit, "equation": e.equation, "range": e.range, "error": e.error, "sources": cited })
 }
 
 /// What a batch costs. Money is a decimal text.

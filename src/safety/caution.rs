@@ -5,7 +5,7 @@ use std::fmt;
 use super::catalogue::{Level, Rule, catalogue};
 use super::facts::Facts;
 use super::market::{Market, or_all};
-use super::trigger::Truth;
+use super::trigger::{Missing, Truth};
 use super::variables::{self, Origin};
 
 /// To be printed wherever cautions are, and where there are none.
@@ -120,7 +120,12 @@ fn judge(rule: &'static Rule, facts: &Facts) -> Option<Caution> {
     let speaks = |answer: &Truth| if certain { *answer == Truth::True } else { *answer != Truth::False };
     let markets =
         if by_market { answers.iter().filter(|(_, a)| speaks(a)).map(|(m, _)| *m).collect() } else { Vec::new() };
-    let mut not_stated: Vec<String> = missing.iter().map(|m| variables::ask(m.variable, m.member.as_deref())).collect();
+    // Who is asked for a value is not asked for its doubt as well.
+    let of_missing = |m: &Missing| {
+        m.variable.strip_suffix("_u").is_some_and(|value| missing.iter().any(|other| other.variable == value))
+    };
+    let mut not_stated: Vec<String> =
+        missing.iter().filter(|m| !of_missing(m)).map(|m| variables::ask(m.variable, m.member.as_deref())).collect();
     not_stated.dedup();
     Some(Caution {
         code: &rule.id,

@@ -27,4 +27,4 @@ pub mod variables;
 pub use catalogue::Level;
 pub use caution::{Carried, Caution, STANDING_NOTE, carry, evaluate, gather};
 pub use facts::{Fact, Facts, Members, Storage, Tcs};
-pub use market::Market;
+pub use market::{Market, or_all};

@@ -3,6 +3,7 @@
 pub mod bench;
 pub mod dosing;
 pub mod keeping;
+pub mod label_grade;
 pub mod law;
 pub mod properties;
 pub mod weighing;
@@ -12,17 +13,21 @@ use chrono::NaiveDate;
 use crate::dated::{self, Dated, Which};
 use crate::diagnostic::Diagnostic;
 use crate::doubt::{self, Doubt};
-use crate::formula::{Formula, Makes, Stage};
+use crate::formula::{Formula, Makes, Stage, TargetKind};
 use crate::house::House;
-use crate::mixture::{Component, nutrition};
-use crate::quantity::{Abv, Temperature, celsius, in_millilitres, millilitres};
+use crate::larder::Origin;
+use crate::mixture::{Component, Mixture, flash_point, nutrition};
+use crate::quantity::{Abv, Temperature, celsius, degrees_celsius, in_millilitres, millilitres};
+use crate::safety::Market;
 use crate::shelf_life::Settings;
 use crate::solve::card::volume_ml;
+use crate::solve::resolve::What;
 use crate::solve::vessel::vessel_l;
 use crate::solve::{Solved, SolvedStage};
 
 pub use bench::{Bench, Fills, MakeUp};
 pub use keeping::Clear;
+pub use label_grade::LabelGrade;
 pub use properties::Properties;
 pub use weighing::{Line, Weighing};
 
@@ -41,6 +46,10 @@ pub struct StageSheet {
     pub finish_g: Option<f64>,
     /// Water that goes up, grams.
     pub evaporated_g: f64,
+    /// The share of the water that goes up.
+    pub evaporated_share: f64,
+    /// The flash point of what is in it, °C, where it holds spirit.
+    pub flash_point_c: Option<f64>,
     /// Whether what is finished is solid (dried), so that no water can be added back.
     pub dries: bool,
     /// What is strained out.
@@ -96,6 +105,8 @@ pub struct Sheet {
     pub as_weighed: Properties,
     /// How sure the headline numbers are.
     pub doubts: Vec<Doubt>,
+    /// Whether the strength is good enough for a label, by tolerance.
+    pub label_grades: Vec<LabelGrade>,
     /// What the maker can check.
     pub bench: Bench,
     /// Acids that are dosed in two goes, with a taste between.
@@ -134,13 +145,27 @@ impl Sheet {
         made: NaiveDate,
     ) -> (Self, Vec<Diagnostic>) {
         let weighed = weighing::as_weighed(&exact, &house.settings.instruments);
-        let (properties, mut diagnostics) = Properties::of(exact.bottled(), at, house, card.name.span);
-        let (as_weighed, _) = Properties::of(weighed.bottled(), at, house, card.name.span);
-        let (at_20, _) = Properties::of(weighed.bottled(), celsius(20.0), house, card.name.span);
+        let span = card.name.span;
+        let properties_of = |solved: &Solved, at| match solved.is_dry() {
+            true => Properties::of_dried(solved.bottled(), at, span),
+            false => Properties::of(solved.bottled(), at, house, span),
+        };
+        let (properties, mut diagnostics) = properties_of(&exact, at);
+        let (as_weighed, _) = properties_of(&weighed, at);
+        let (at_20, _) = properties_of(&weighed, celsius(20.0));
         let card_stages = card.stages.iter().chain([&card.last]);
-        let stages: Vec<_> =
-            weighed.stages.iter().zip(card_stages).map(|(made, stage)| stage_sheet(made, stage, house)).collect();
+        let stages: Vec<_> = weighed
+            .stages
+            .iter()
+            .zip(card_stages)
+            .map(|(made, stage)| stage_sheet(made, stage, house, exact.is_dry()))
+            .collect();
         let serving = card.serving.map(|s| serving(in_millilitres(s.value), &at_20));
+        let doubts = doubt::of(&exact, &house.settings.instruments);
+        let markets: Vec<Market> = house.settings.markets.iter().filter_map(|code| Market::from_code(code)).collect();
+        let abv = as_weighed.abv_pct.zip(doubt::find(&doubts, TargetKind::Abv));
+        let label_grades =
+            abv.map_or_else(Vec::new, |(abv, doubt)| label_grade::of(weighed.bottled(), abv, doubt, &markets));
         let (dated, found) = dated::of(&exact, house, made, Which::Planned, Settings::default());
         diagnostics.extend(found);
         let sheet = Self {
@@ -148,7 +173,8 @@ impl Sheet {
             name: card.name.value.clone(),
             makes,
             stages,
-            doubts: doubt::of(&exact, &house.settings.instruments),
+            doubts,
+            label_grades,
             bench: Bench::of(&weighed, &at_20),
             dosing: dosing::of(card, &weighed),
             fills: makes.and_then(|m| Fills::of(&m, &weighed)),
@@ -179,7 +205,7 @@ impl Sheet {
     }
 }
 
-fn stage_sheet(made: &SolvedStage, stage: &Stage, house: &House) -> StageSheet {
+fn stage_sheet(made: &SolvedStage, stage: &Stage, house: &House, dried: bool) -> StageSheet {
     let course = &made.course;
     StageSheet {
         name: made.name.clone(),
@@ -188,7 +214,9 @@ fn stage_sheet(made: &SolvedStage, stage: &Stage, house: &House) -> StageSheet {
         takes: stage.takes.clone(),
         finish_g: (course.evaporated_g > 0.0).then(|| course.in_pan_g()),
         evaporated_g: course.evaporated_g,
-        dries: course.out.is_dry(),
+        dries: course.out.is_dry() || (dried && made.name.is_none()),
+        flash_point_c: flash_point_c(&course.combined.dissolved()),
+        evaporated_share: made.lost.evaporated,
         strained: made.parts.iter().any(|p| p.feed.holds.is_some()).then(|| Strained {
             wet_g: course.strained_out_g,
             liquid_g: course.kept.total_grams(),
@@ -197,6 +225,11 @@ fn stage_sheet(made: &SolvedStage, stage: &Stage, house: &House) -> StageSheet {
         out_g: course.out.total_grams(),
         left_behind_g: course.left_behind_g,
     }
+}
+
+fn flash_point_c(liquid: &Mixture) -> Option<f64> {
+    let strength = liquid.abv().ok().map(|abv| abv.value).filter(|abv| abv.get() > 0.0)?;
+    flash_point::of(strength).ok().map(|t| degrees_celsius(t.value))
 }
 
 fn heated_words(heated: &crate::formula::Heated) -> String {
@@ -226,9 +259,25 @@ fn serving(ml: f64, at_20: &Properties) -> Serving {
 fn assumed(card: &Formula, solved: &Solved, house: &House) -> Vec<String> {
     let mut all = Vec::new();
     for (part, of_card) in solved.stages.iter().flat_map(|s| &s.parts).zip(card.all_parts().map(|(_, p)| p)) {
+        let taken = match &part.found.what {
+            What::Ingredient(i) if i.origin == Origin::BuiltIn && i.per_gram.grams_of(Component::Ethanol) > 0.0 => {
+                Some(&i.name)
+            }
+            _ => None,
+        };
+        if let Some(name) = taken.filter(|name| !name.eq_ignore_ascii_case(&part.of)) {
+            all.push(format!("{} is taken as {name}: write the strength on your label into larder.toml", part.of));
+        }
+        let stays = part.feed.per_gram.grams_of_all(&Component::UNDISSOLVED) * part.mass_g;
+        if part.feed.holds.is_none() && stays > 0.01 * solved.bottled().total_grams() && !solved.is_dry() {
+            all.push(format!(
+                "{} stays in the product with its solids: strained = true if it is strained out",
+                part.label
+            ));
+        }
         if let (Some(holds), None) = (part.feed.holds, of_card.holds) {
             let status = match &part.found.what {
-                crate::solve::resolve::What::Ingredient(i) => i.holds_status.clone().unwrap_or_default(),
+                What::Ingredient(i) => i.holds_status.clone().unwrap_or_default(),
                 _ => String::new(),
             };
             all.push(format!("strained {} keeps {holds:.1} g of liquid a gram ({status})", part.label));

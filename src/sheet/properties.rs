@@ -119,15 +119,7 @@ impl Properties {
     pub fn of(liquid: &Mixture, at: Temperature, house: &House, span: Span) -> (Self, Vec<Diagnostic>) {
         let mut asked = Asked { span, found: Vec::new() };
         if liquid.is_dry() {
-            asked.refused("property of a liquid", &"this is dry");
-            let aw = liquid.water_activity(at).ok();
-            let dry = Self {
-                temperature_c: degrees_celsius(at),
-                water_activity: aw.map(|aw| aw.estimate.value.get()),
-                water_activity_upper: aw.map(|aw| aw.upper.get()),
-                ..Self::default()
-            };
-            return (dry, asked.found);
+            return Self::of_dried(liquid, at, span);
         }
         let has = |component| liquid.grams_of(component) > 0.0;
         let mut p = Self { temperature_c: degrees_celsius(at), ..Self::default() };
@@ -180,6 +172,20 @@ impl Properties {
             p.energy_kcal_100ml = Some(energy.kilocalories.get::<kilocalorie>());
         }
         (p, asked.found)
+    }
+
+    /// The properties of a dried product: none of a liquid's.
+    pub fn of_dried(dried: &Mixture, at: Temperature, span: Span) -> (Self, Vec<Diagnostic>) {
+        let mut asked = Asked { span, found: Vec::new() };
+        asked.refused("property of a liquid", &"this is dry");
+        let aw = dried.water_activity(at).ok();
+        let dry = Self {
+            temperature_c: degrees_celsius(at),
+            water_activity: aw.map(|aw| aw.estimate.value.get()),
+            water_activity_upper: aw.map(|aw| aw.upper.get()),
+            ..Self::default()
+        };
+        (dry, asked.found)
     }
 
     /// Degrees Baumé (modulus 145) at 20 °C, for heavy liquids.

@@ -26,7 +26,7 @@ impl Tier {
     /// The words that are printed.
     pub fn words(self) -> &'static str {
         match self {
-            Self::Law => "law",
+            Self::Law => "model food code or local code",
             Self::House => "the house's own record",
             Self::A => "published",
             Self::B => "common practice, no source",

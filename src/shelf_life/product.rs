@@ -121,11 +121,15 @@ impl Product {
         self.abv.or(zero).map_or(0.0, |abv| delle::units(self.sugar.unwrap_or(none), abv))
     }
 
+    /// Whether it was heated as its pH asks for: five decades of the pathogens of acidified food.
+    pub fn five_log(&self, tables: &Tables) -> bool {
+        let process = tables.heat.for_ph(self.cautious_ph());
+        self.process.heating.as_ref().zip(process).is_some_and(|(heating, p)| p.fulfilled(heating) >= 1.0)
+    }
+
     /// Whether it was heated as its pH asks for, then filled hot and closed.
     pub fn pasteurised(&self, tables: &Tables) -> bool {
-        let Some(heating) = &self.process.heating else { return false };
-        let process = tables.heat.for_ph(self.cautious_ph());
-        self.process.hot_bottled() && process.is_some_and(|p| p.fulfilled(heating) >= 1.0)
+        self.process.hot_bottled() && self.five_log(tables)
     }
 
     /// Whether vegetative cells were destroyed and nothing could get in since: what table A asks for. The hold is that of

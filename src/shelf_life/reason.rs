@@ -91,6 +91,11 @@ pub enum Note {
 }
 
 impl Note {
+    /// Whether it must be said even where no date is given.
+    pub fn matters_without_a_date(self) -> bool {
+        matches!(self, Self::DiscardTheLot | Self::HouseResponsibility | Self::PreservativeEarnsNothing)
+    }
+
     /// In words.
     pub fn words(self) -> &'static str {
         match self {

@@ -125,7 +125,7 @@ impl fmt::Display for Refusal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::TooWarm { held, max_c } => {
-                write!(f, "keep at {max_c} °C or below: no date for a warmer store, because {held}")?;
+                write!(f, "keep at {max_c} °C or below, because {held}")?;
                 if *held == Held::PhUnknown {
                     f.write_str("; measure the pH")?;
                 }

@@ -387,9 +387,9 @@ impl Cook<'_> {
         let Some(makes) = &card.makes else { return };
         let (asked, gives, unit) = match makes.value {
             Makes::Mass(m) => (in_grams(m), solved.bottled().total_grams(), "g"),
-            other => match volume_ml(solved.bottled()) {
+            other => match volume_ml(solved.bottled()).filter(|_| !solved.bottled().is_dry()) {
                 Some(ml) => (asked_ml(&other), ml, "ml"),
-                None => return,
+                None => return self.found.push(explain::dry(makes.span)),
             },
         };
         self.found.extend(explain::yield_differs(makes.span, asked, gives, unit));

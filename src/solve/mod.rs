@@ -103,6 +103,12 @@ impl Solved {
         &self.last().course.out
     }
 
+    /// Whether it is a dried product, to which the properties of a liquid do not apply: by its class, or by what
+    /// little water is left.
+    pub fn is_dry(&self) -> bool {
+        self.card.class.as_ref().is_some_and(|class| class.value == "dried fruit") || self.bottled().is_dry()
+    }
+
     /// What the fullest stage takes up at 20 °C before anything leaves it, litres; 0 where no density is known.
     pub fn fullest_l(&self) -> f64 {
         self.stages

@@ -81,7 +81,7 @@ impl Found {
         };
         let feed = Feed { per_gram: self.per_gram, holds: Some(holds) };
         if feed.keeps() < -1e-9 {
-            let dry = 100.0 * self.per_gram.grams_of_all(&Component::UNDISSOLVED);
+            let dry = 100.0 * self.per_gram.grams_of_all(&Component::STAYS_IN_STRAINER);
             found.push(
                 Diagnostic::error(
                     Code::OutOfRange,

@@ -8,7 +8,7 @@ use crate::formula::TargetKind;
 use crate::mixture::{Component, Mixture, alcohol};
 use crate::quantity::{Abv, Volume, in_millilitres};
 
-use super::balance::{Balance, Line, Rule, Trouble, Yield, value_of};
+use super::balance::{Balance, Goal, Line, Rule, Trouble, Yield, value_of};
 use super::card::volume_ml;
 use super::resolve::poured_g_per_ml;
 
@@ -106,13 +106,15 @@ pub fn draw(of: Of, strong: f64, weak: f64, target: f64, make: Volume) -> Result
     }
     let liquids = [of.liquid(strong), of.liquid(weak)].map(Option::unwrap_or_default);
     let lines = liquids.map(|joins| Line { joins, keeps: 0.0, rule: Rule::Open });
-    let goals = [(of.kind(), target)];
-    let balance = Balance {
-        lines: &lines,
-        goals: &goals,
-        yields: Some(Yield::Millilitres(in_millilitres(make))),
-        left_behind: 0.0,
+    // At the strength of one side nothing of the other goes in; rounding must not make that less than nothing.
+    let lines = match target {
+        t if t == weak => [Line { rule: Rule::Fixed(0.0), ..lines[0] }, lines[1]],
+        t if t == strong => [lines[0], Line { rule: Rule::Fixed(0.0), ..lines[1] }],
+        _ => lines,
     };
+    let goals: &[Goal] = if target == weak || target == strong { &[] } else { &[(of.kind(), target)] };
+    let balance =
+        Balance { lines: &lines, goals, yields: Some(Yield::Millilitres(in_millilitres(make))), left_behind: 0.0 };
     let masses = balance.solve().map_err(NoSquare::Trouble)?;
     let (strong_g, weak_g) = (masses[0], masses[1]);
     let [strong_density, weak_density] = liquids.map(|l| poured_g_per_ml(&l));

@@ -22,7 +22,7 @@ impl Feed {
 
     /// Liquid that its strained solids keep, grams for each gram of the part.
     pub fn keeps(&self) -> f64 {
-        self.holds.map_or(0.0, |holds| 1.0 + holds - self.per_gram.grams_of_all(&Component::UNDISSOLVED))
+        self.holds.map_or(0.0, |holds| 1.0 + holds - self.per_gram.grams_of_all(&Component::STAYS_IN_STRAINER))
     }
 
     /// The part as the engine sees it.
@@ -90,7 +90,7 @@ pub fn run<'a>(feeds: impl Iterator<Item = (&'a Feed, f64)>, lost: Shares) -> Co
         course.evaporated_g += lost.evaporated * feed.per_gram.grams_of(Component::Water) * mass;
         kept_g += feed.keeps() * mass;
         if feed.holds.is_some() {
-            solids_g += feed.per_gram.grams_of_all(&Component::UNDISSOLVED) * mass;
+            solids_g += feed.per_gram.grams_of_all(&Component::STAYS_IN_STRAINER) * mass;
         }
     }
     let per_gram = liquid.per_gram();

@@ -6,11 +6,13 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use chrono::NaiveDate;
+use stillroom::dated::{self, Dated, DatedStore, Which};
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
 use stillroom::formula::{self, Formula, TargetKind};
 use stillroom::house::{self, House};
 use stillroom::quantity::celsius;
 use stillroom::sheet::Sheet;
+use stillroom::shelf_life::Settings;
 use stillroom::solve::balance::value_of;
 use stillroom::solve::card::volume_ml;
 use stillroom::solve::{Options, Solved, SolvedPart, solve};
@@ -155,4 +157,24 @@ pub fn plain(found: &Diagnostic) -> String {
 
 pub fn close(found: f64, expected: f64, tolerance: f64) {
     assert!((found - expected).abs() <= tolerance, "{found} for {expected} ± {tolerance}");
+}
+
+/// The day on which the tests make everything: a Wednesday.
+pub fn wednesday() -> NaiveDate {
+    NaiveDate::from_ymd_opt(2026, 11, 25).unwrap()
+}
+
+impl Made {
+    /// The dates and cautions of a solved card, with so many draws.
+    pub fn dated(&self, draws: u32) -> Dated {
+        let settings = Settings { draws, ..Settings::default() };
+        let (dated, found) = dated::of(self.solved(), &self.house, wednesday(), Which::All, settings);
+        assert!(!any_error(&found), "{}", found.iter().map(plain).collect::<Vec<_>>().join("\n"));
+        dated
+    }
+}
+
+/// The store with this name.
+pub fn at<'a>(dated: &'a Dated, store: &str) -> &'a DatedStore {
+    dated.stores.iter().find(|s| s.store.name == store).unwrap_or_else(|| panic!("no store {store}"))
 }

@@ -55,7 +55,9 @@ impl NoPh {
     pub fn words(&self) -> &str {
         match self {
             Self::NoWater => "without water there is no pH",
-            Self::NoAcid => "there is no acid, or next to none: sugar and water alone have no pH that can be known",
+            Self::NoAcid => {
+                "there is no acid, or next to none: sugar and water alone have no pH that can be computed: measure it"
+            }
             Self::Unaccounted => "too little is known of its minerals and acids: measure it",
             Self::MineralsOutweighAcid => "its minerals could hold more acid than is listed: measure it",
             Self::Protein => "more than 1 % protein holds acid that cannot be counted: measure it",

@@ -1,5 +1,6 @@
 //! The dates, the rule behind each, and the cautions.
 
+use crate::dated::whatif::Change;
 use crate::dated::{Dated, DatedStore};
 use crate::quantity::display::{grouped, temperature_text};
 use crate::safety::{Caution, Level, STANDING_NOTE};
@@ -18,7 +19,9 @@ pub fn date(name: &str, dated: &Dated) -> String {
     for store in &dated.stores {
         out.push('\n');
         out.push_str(&store_text(store));
+        out.push_str(&stops_here(dated, store));
     }
+    out.push_str(&what_if(&dated.what_if));
     if !dated.allergens.is_empty() {
         let names: Vec<String> = dated.allergens.iter().map(|a| a.replace('_', " ")).collect();
         out.push_str(&format!("\nAllergens: {}\n", names.join(", ")));
@@ -26,6 +29,33 @@ pub fn date(name: &str, dated: &Dated) -> String {
     out.push_str(&cautions(&dated.cautions));
     out.push('\n');
     out.push_str(&wrapped("", STANDING_NOTE));
+    out
+}
+
+/// A stop for this store that is not among the cautions of the planned one: it must not be missed.
+fn stops_here(dated: &Dated, store: &DatedStore) -> String {
+    let here = |c: &&Caution| c.severity == Level::Stop && !dated.cautions.contains(c);
+    let said = |c: &Caution| store.refused.iter().any(|why| why == c.message);
+    let stops = store.cautions.iter().filter(here).filter(|c| !said(c));
+    stops.map(|c| wrapped("    STOP if kept here: ", &c.to_string())).collect()
+}
+
+/// What one change would buy, a line a change.
+fn what_if(changes: &[Change]) -> String {
+    if changes.is_empty() {
+        return String::new();
+    }
+    let days = |days: Option<u32>| days.map_or_else(|| "no date".to_owned(), in_words);
+    let mut out = String::from("\nWhat one change would buy\n");
+    for change in changes {
+        let bought: Vec<String> = change
+            .buys
+            .iter()
+            .map(|b| format!("{} {} instead of {}", b.store, in_words(b.days), days(b.instead_of)))
+            .collect();
+        let bought = if bought.is_empty() { "no safety credit".to_owned() } else { bought.join("; ") };
+        out.push_str(&wrapped("  ", &format!("if {}: {bought}", change.words)));
+    }
     out
 }
 
@@ -43,8 +73,8 @@ fn screen_words(screen: Screen) -> String {
 }
 
 fn mark(store: &DatedStore) -> &'static str {
-    match store.verdict.as_ref().map(|v| v.mark) {
-        Some(Mark::BestBefore) => "best before",
+    match store.mark {
+        Mark::BestBefore => "best before",
         _ => "use by",
     }
 }
@@ -71,14 +101,14 @@ fn store_text(store: &DatedStore) -> String {
         out.push_str(&wrapped("    and: ", why));
     }
     if let Some(rule) = &store.decided_by {
-        let tier = verdict.tier.map(|t| t.words()).filter(|words| !rule.contains(words));
+        let tier = store.tier.map(|t| t.words()).filter(|words| !rule.contains(words));
         let tier = tier.map_or_else(String::new, |words| format!(" [{words}]"));
         out.push_str(&wrapped("    decided by ", &format!("{rule}{tier}")));
     }
     if store.refused.is_empty() {
         out.push_str(&range(verdict));
     }
-    for note in &verdict.notes {
+    for note in verdict.notes.iter().filter(|n| store.refused.is_empty() || n.matters_without_a_date()) {
         out.push_str(&wrapped("    ", note.words()));
     }
     out
@@ -100,7 +130,7 @@ fn range(verdict: &crate::shelf_life::Verdict) -> String {
         if let Some(q05) = growth.q05_days {
             let to = growth.q95_days.map_or_else(String::new, |q95| format!(", 19 in 20 by {}", days(q95)));
             let half = growth.q50_days.map_or_else(String::new, |q50| format!(", half by {}", days(q50)));
-            out.push_str(&format!("    growth model: 1 bottle in 20 spoiled by {}{half}{to}\n", days(q05)));
+            out.push_str(&wrapped("    ", &format!("growth model: 1 bottle in 20 spoiled by {}{half}{to}", days(q05))));
         } else {
             out.push_str("    growth model: fewer than 1 bottle in 20 would ever spoil\n");
         }
@@ -109,12 +139,8 @@ fn range(verdict: &crate::shelf_life::Verdict) -> String {
         }
     }
     if let Some(quality) = &verdict.quality {
-        out.push_str(&format!(
-            "    quality ({}): 1 in 10 stale by {}, half by {}\n",
-            quality.what,
-            days(quality.q10_days),
-            days(quality.q50_days)
-        ));
+        let (q10, q50) = (days(quality.q10_days), days(quality.q50_days));
+        out.push_str(&wrapped("    ", &format!("quality ({}): 1 in 10 stale by {q10}, half by {q50}", quality.what)));
     }
     if let Some(ceiling) = verdict.ceiling_days {
         out.push_str(&format!("    ceiling: {}\n", days(ceiling)));

@@ -1,10 +1,12 @@
 //! Plain text, one screen a person at a bench can act on.
 
 mod adjust;
+mod budget;
 mod cost;
 mod date;
 mod equation;
 mod ingredient;
+mod plan;
 mod reading;
 mod sheet;
 mod square;
@@ -12,10 +14,12 @@ mod swap;
 mod table;
 
 pub use adjust::adjusted;
+pub use budget::budget;
 pub use cost::cost;
 pub use date::{cautions, date, summary};
 pub use equation::{equation_names, equations};
 pub use ingredient::{ingredient, ingredients};
+pub use plan::plan;
 pub use reading::reading;
 pub use sheet::sheet;
 pub use square::square;

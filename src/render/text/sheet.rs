@@ -5,8 +5,10 @@ use crate::doubt;
 use crate::formula::{Makes, TargetKind};
 use crate::quantity::display::{grouped, volume_text};
 use crate::quantity::{in_grams, in_millilitres, millilitres};
+use crate::safety::label::CHECK_LOCALLY;
 use crate::safety::{Level, STANDING_NOTE};
 use crate::sheet::dosing::{Dose, FIRST};
+use crate::sheet::label_grade::Standing;
 use crate::sheet::{Line, Sheet, StageSheet, Weighing};
 
 use super::{maybe, table};
@@ -125,12 +127,13 @@ fn stage_text(stage: &StageSheet) -> String {
     }
     if let Some(finish) = stage.finish_g {
         let finish = grouped(finish, 0);
-        let up = grouped(stage.evaporated_g, 0);
+        let share = grouped(100.0 * stage.evaporated_share, usize::from(stage.evaporated_share > 0.95));
+        let up = format!("{} g, {share} % of the water,", grouped(stage.evaporated_g, 0));
         out.push_str(&if stage.dries {
-            format!("  dry until what is left weighs {finish} g net ({up} g of water goes up); heavier: dry on\n")
+            format!("  dry until what is left weighs {finish} g net ({up} goes up); heavier: dry on\n")
         } else {
             format!(
-                "  finish on the scale: {finish} g net in the pan ({up} g of water goes up); \
+                "  finish on the scale: {finish} g net in the pan ({up} goes up); \
                  lighter: top up with hot water; heavier: cook on\n"
             )
         });
@@ -146,6 +149,9 @@ fn stage_text(stage: &StageSheet) -> String {
             grouped(strained.wet_g, 0),
             grouped(strained.liquid_g, 0),
         ));
+    }
+    if let Some(flash) = stage.flash_point_c.filter(|_| stage.name.is_some()) {
+        out.push_str(&format!("  flash point about {} °C: no flame near this jar\n", grouped(flash, 0)));
     }
     if stage.name.is_some() {
         out.push_str(&format!("  gives {} g\n", grouped(stage.out_g, 0)));
@@ -249,7 +255,7 @@ fn properties(s: &Sheet) -> String {
         say("acid", format!("{}{} g/L titratable, as citric", grouped(acid, 1), doubt(TargetKind::Acid, 1)));
     }
     if let (Some(ph), Some(low), Some(high)) = (p.ph, p.ph_low, p.ph_high) {
-        say("pH", format!("about {} ({} to {}): measure it", grouped(ph, 2), grouped(low, 1), grouped(high, 1)));
+        say("pH", ph_text(ph, low, high));
     }
     if let Some(density) = p.density_kg_m3 {
         say("density", format!("{} kg/m³ at {at} °C", grouped(density, 1)));
@@ -270,11 +276,42 @@ fn properties(s: &Sheet) -> String {
     if let Some(serving) = &s.serving {
         say("a measure", serving_text(serving));
     }
-    table::pairs(&rows) + &most_of_the_doubt(s)
+    table::pairs(&rows) + &most_of_the_doubt(s) + &label_grades(s)
+}
+
+/// Limits that a product may rest on: FDA Food Code 2022 table 1-201.10(B) of potentially hazardous food, 4.2 and 4.6.
+const PH_LIMITS: [f64; 2] = [4.2, 4.6];
+/// Nearer than this to a limit a computed pH is not enough (ours: twice the error of a pocket meter, and some).
+const PH_NEAR: f64 = 0.3;
+
+/// A pH with its edges, rounded outwards; with the advice to measure where an edge comes near a limit.
+fn ph_text(ph: f64, low: f64, high: f64) -> String {
+    let (low_shown, high_shown) = ((10.0 * low + 1e-9).floor() / 10.0, (10.0 * high - 1e-9).ceil() / 10.0);
+    let near = PH_LIMITS.into_iter().find(|limit| low - PH_NEAR <= *limit && *limit <= high + PH_NEAR);
+    let advice = near.map_or_else(String::new, |limit| format!(": near {limit}, measure it"));
+    format!("{} ({} to {}){advice}", grouped(ph, 1), grouped(low_shown, 1), grouped(high_shown, 1))
+}
+
+/// Whether the strength is good enough for a label.
+fn label_grades(s: &Sheet) -> String {
+    let mut out = String::new();
+    for grade in &s.label_grades {
+        let said = match grade.standing {
+            Standing::Within => "the doubt is within it, if the label strength of the spirit holds",
+            Standing::WithinButForSpirit => {
+                "the doubt is larger, and within it only if the label strength of the spirit is exact: \
+                 not good enough for a label"
+            }
+            Standing::Larger => "the doubt is larger: not good enough for a label",
+        };
+        let head = format!("label tolerance {} points ({}): ", grouped(grade.tolerance, 1), grade.markets);
+        out.push_str(&table::wrapped("  ", &format!("{head}{said}; {CHECK_LOCALLY}")));
+    }
+    out
 }
 
 /// A half-width, rounded up: a doubt is not made smaller by printing it.
-fn half_width(width: f64, decimals: usize) -> String {
+pub(super) fn half_width(width: f64, decimals: usize) -> String {
     let unit = 10f64.powi(i32::try_from(decimals).unwrap_or(0));
     grouped((width * unit - 1e-9).ceil() / unit, decimals)
 }
@@ -303,7 +340,7 @@ fn most_of_the_doubt(s: &Sheet) -> String {
     if said.is_empty() { String::new() } else { format!("  (± at 95 %)\n{}", said.concat()) }
 }
 
-fn doubt_name(kind: TargetKind) -> &'static str {
+pub(super) fn doubt_name(kind: TargetKind) -> &'static str {
     match kind {
         TargetKind::Brix => "Brix",
         TargetKind::Abv => "ABV",

@@ -51,6 +51,21 @@ pub fn pairs(rows: &[(String, String)]) -> String {
         .collect()
 }
 
+/// Rows of a list: a word and a name to the left, amounts to the right, a note behind them.
+pub fn listed<const N: usize>(rows: &[[String; N]]) -> String {
+    let wide = |s: &String| s.chars().count();
+    let widths: Vec<usize> =
+        (0..N).map(|c| rows.iter().filter_map(|r| r.get(c)).map(wide).max().unwrap_or(0)).collect();
+    let line = |row: &[String; N]| {
+        let cells = row.iter().zip(&widths).enumerate().map(|(c, (cell, width))| {
+            let pad = " ".repeat(width - wide(cell));
+            if c > 1 && c + 1 < N { pad + cell } else { cell.clone() + &pad }
+        });
+        format!("  {}", cells.collect::<Vec<_>>().join("   ")).trim_end().to_owned() + "\n"
+    };
+    rows.iter().map(line).collect()
+}
+
 /// The width of a page of text, in letters.
 const PAGE: usize = 100;
 

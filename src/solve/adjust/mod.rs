@@ -140,6 +140,7 @@ fn in_hand(asked: &Asked, solved: &Solved) -> Result<Mixture, Vec<Diagnostic>> {
         brix: read(TargetKind::Brix).map(|b| b / 100.0),
         sugar_g_l: read(TargetKind::Sugar),
         acid_g_l: read(TargetKind::Acid),
+        ..Label::default()
     };
     let words: Vec<_> = asked.readings.iter().map(|&(kind, value)| goal_words(kind, value)).collect();
     let per_gram = label::composition(Some(&solved.bottled().per_gram()), &readings).map_err(|label::Impossible(why)| {

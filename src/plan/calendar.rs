@@ -1,0 +1,86 @@
+//! The days of a plan, and those on which nobody works.
+
+use std::collections::BTreeSet;
+
+use chrono::{Datelike, Days, NaiveDate, Weekday};
+
+/// A day counted from the first day of the plan, which is 0.
+pub type Day = i32;
+
+/// The days of a plan.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Calendar {
+    /// The first day: nothing can be begun before it.
+    pub from: NaiveDate,
+    /// How many days are planned.
+    pub days: Day,
+    /// Weekdays on which the house is closed, Monday first.
+    pub closed: [bool; 7],
+    /// Single days on which it is closed.
+    pub closed_on: BTreeSet<NaiveDate>,
+}
+
+impl Calendar {
+    /// Every day open.
+    pub fn open_all(from: NaiveDate, days: Day) -> Self {
+        Self { from, days, closed: [false; 7], closed_on: BTreeSet::new() }
+    }
+
+    /// The date of a day. Days beyond the calendar's own end are days too.
+    pub fn date(&self, day: Day) -> NaiveDate {
+        let moved = match day {
+            0.. => self.from.checked_add_days(Days::new(day.unsigned_abs().into())),
+            _ => self.from.checked_sub_days(Days::new(day.unsigned_abs().into())),
+        };
+        moved.unwrap_or(self.from)
+    }
+
+    /// The day of a date, if it lies within a lifetime.
+    pub fn day(&self, date: NaiveDate) -> Day {
+        (date - self.from).num_days().clamp(-MOST_DAYS, MOST_DAYS) as Day
+    }
+
+    /// The weekday of a day, Monday 0.
+    pub fn weekday(&self, day: Day) -> usize {
+        let first = self.from.weekday().num_days_from_monday() as Day;
+        (first + day).rem_euclid(7).unsigned_abs() as usize
+    }
+
+    /// Whether the house works on this day.
+    pub fn is_open(&self, day: Day) -> bool {
+        let closed = self.closed.get(self.weekday(day)).is_some_and(|closed| *closed);
+        !closed && (self.closed_on.is_empty() || !self.closed_on.contains(&self.date(day)))
+    }
+
+    /// The last open day that is not after this one and not before the plan.
+    pub fn last_open(&self, day: Day) -> Option<Day> {
+        (0..=day).rev().find(|d| self.is_open(*d))
+    }
+
+    /// Whether a whole weekday is closed.
+    pub fn closes(&self, weekday: Weekday) -> bool {
+        self.closed.get(weekday.num_days_from_monday() as usize).is_some_and(|closed| *closed)
+    }
+}
+
+/// A hundred years: further than any plan, and far from every end of the calendar.
+const MOST_DAYS: i64 = 36_525;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn closed_weekdays_and_single_days() {
+        let from = NaiveDate::from_ymd_opt(2026, 11, 30).unwrap(); // a Monday
+        let mut calendar = Calendar::open_all(from, 30);
+        calendar.closed[0] = true;
+        calendar.closed_on.insert(NaiveDate::from_ymd_opt(2026, 12, 25).unwrap());
+        assert!(!calendar.is_open(0) && calendar.is_open(1) && !calendar.is_open(7) && !calendar.is_open(-7));
+        assert!(!calendar.is_open(25) && calendar.is_open(24));
+        assert_eq!(calendar.last_open(7), Some(6));
+        assert_eq!(calendar.last_open(0), None);
+        assert_eq!(calendar.date(-1), from.pred_opt().unwrap());
+        assert_eq!(calendar.day(calendar.date(-400)), -400);
+    }
+}

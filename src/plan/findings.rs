@@ -1,0 +1,121 @@
+//! What a plan cannot keep, in words, with the first day on which it could.
+
+use chrono::NaiveDate;
+
+use crate::diagnostic::{Code, Diagnostic};
+use crate::quantity::display::volume_text;
+use crate::quantity::millilitres;
+
+use super::calendar::{Calendar, Day};
+use super::model::Unit;
+use super::orders::{Order, Timing};
+use super::schedule::{Plan, Planned, Short, Why};
+
+/// "Tue 1 Dec 2026".
+pub fn day_text(date: NaiveDate) -> String {
+    date.format("%a %-d %b %Y").to_string()
+}
+
+/// "1.50 L", "750 ml", "1,200 g".
+pub fn amount_text(amount: u64, unit: Unit) -> String {
+    match unit {
+        Unit::Ml if amount >= 1000 => volume_text(millilitres(amount as f64)),
+        Unit::Ml => format!("{amount} ml"),
+        Unit::Pieces => format!("{amount} each"),
+        Unit::G => format!("{} g", crate::quantity::display::grouped(amount as f64, 0)),
+    }
+}
+
+/// Everything that cannot be met, or not as it was asked for.
+pub fn of(plan: &Plan, orders: &[Order]) -> Vec<Diagnostic> {
+    let of_products = plan.products.iter().flat_map(|p| of_product(&plan.calendar, p));
+    of_products.chain(orders.iter().filter_map(|order| late(&plan.calendar, order))).collect()
+}
+
+fn of_product(calendar: &Calendar, planned: &Planned) -> Vec<Diagnostic> {
+    let name = &planned.product.name;
+    let unit = planned.product.unit;
+    let of_kind = |kind: fn(&Why) -> bool| planned.short.iter().filter(move |s| kind(&s.why));
+    let date = |day: Day| day_text(calendar.date(day));
+    let first_day = |first: Option<Day>| {
+        first.map_or_else(
+            || {
+                "it cannot be ready on any day in sight: look at the closed days, its `takes` and what goes into it"
+                    .to_owned()
+            },
+            |day| format!("the first day on which it can be ready is {}", date(day)),
+        )
+    };
+    let mut found = Vec::new();
+    let uses: Vec<&Short> = of_kind(|w| matches!(w, Why::Use(_))).collect();
+    if let (Some(first), Some(last)) = (uses.first(), uses.last()) {
+        let missing: u64 = uses.iter().map(|s| s.amount).sum();
+        let until = if first.day == last.day { String::new() } else { format!(" to {}", date(last.day)) };
+        // What comes later would not have been in time for the last of these days.
+        let Why::Use(ready) = last.why else { return found };
+        found.push(
+            Diagnostic::error(
+                Code::NotInTime,
+                format!("`{name}`: {} are missing, {}{until}", amount_text(missing, unit), date(first.day)),
+            )
+            .help(format!("{}; until then buy it in, or take it off the menu", first_day(ready))),
+        );
+    }
+    // Where there is nothing to use, nobody asks for par.
+    let low = of_kind(|w| matches!(w, Why::Par(_))).filter(|low| uses.iter().all(|short| short.day != low.day));
+    let low: Vec<&Short> = low.collect();
+    if let (Some(first), Some(Short { why: Why::Par(ready), .. })) = (low.first(), low.last()) {
+        found.push(
+            Diagnostic::warning(
+                Code::BelowPar,
+                format!("`{name}`: {} below par on {}", amount_text(first.amount, unit), date(first.day)),
+            )
+            .help(first_day(*ready)),
+        );
+    }
+    if let Some(most) = of_kind(|w| *w == Why::ParBeyondLife).max_by_key(|s| s.amount) {
+        let kept = planned.product.par.saturating_sub(most.amount);
+        found.push(
+            Diagnostic::warning(
+                Code::ParBeyondLife,
+                format!(
+                    "`{name}`: a par of {} is more than is used before it expires",
+                    amount_text(planned.product.par, unit)
+                ),
+            )
+            .help(format!(
+                "{} is what its life allows on {}; lower the par",
+                amount_text(kept, unit),
+                date(most.day)
+            )),
+        );
+    }
+    if let Some((day, amount)) = planned.small.first() {
+        found.push(
+            Diagnostic::warning(
+                Code::SmallBatch,
+                format!(
+                    "`{name}`: no more than {} of the batch of {} is used before it expires",
+                    amount_text(*amount, unit),
+                    date(*day)
+                ),
+            )
+            .help(format!(
+                "planned smaller than its smallest batch of {}: the rest would be thrown away",
+                amount_text(planned.product.smallest, unit)
+            )),
+        );
+    }
+    found
+}
+
+fn late(calendar: &Calendar, order: &Order) -> Option<Diagnostic> {
+    let Timing::Late(first) = order.timing else { return None };
+    let needed = day_text(calendar.date(order.needed));
+    let help = first.map_or_else(
+        || "no delivery is in sight".to_owned(),
+        |day| format!("ordered at once it comes on {}: until then buy it elsewhere", day_text(calendar.date(day))),
+    );
+    let title = format!("`{}` is needed on {needed} and cannot be delivered by then", order.of.name);
+    Some(Diagnostic::error(Code::LateOrder, title).help(help))
+}

@@ -1,0 +1,37 @@
+//! The plan of a week (or of twelve): from pars to a dated prep list and an order list.
+//!
+//! [`board`] reads `plan.toml`, [`kitchen`] brings each product of it (and each house product inside it) from its card
+//! to plain numbers, [`schedule`] says what is made on which day, [`orders`] what is bought for it.
+//!
+//! Inside, a day is a number counted from the first day of the plan, and an amount is a whole number of millilitres or
+//! grams, so that nothing is lost in rounding and the same board gives the same plan to the drop.
+//!
+//! What a plan keeps, or says that it cannot keep:
+//! - Hands are needed on the day that a stage begins and on the day that the product is finished; never on a closed day,
+//!   never before the plan begins. A waiting time is kept to the day: nothing macerates a day longer than its card says.
+//! - What is finished on a day can be used on that day.
+//! - Stock goes first-expired-first-out. What goes into another product must keep as long as that product shall.
+//! - A batch is as large as its use until the end of the plan, or until the end of its life if that comes first.
+
+pub mod board;
+pub mod calendar;
+pub mod findings;
+pub mod kitchen;
+pub mod model;
+pub mod on_hand;
+pub mod orders;
+pub mod ready;
+pub mod schedule;
+pub mod size;
+pub mod stock;
+pub mod tables;
+pub mod uses;
+pub mod work;
+
+pub use board::Board;
+pub use calendar::{Calendar, Day};
+pub use kitchen::Kitchen;
+pub use model::{Goes, Lot, OnHand, Product, Take, Unit, Work};
+pub use orders::{Order, Stocked};
+pub use schedule::{Plan, schedule};
+pub use uses::Uses;

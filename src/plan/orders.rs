@@ -1,0 +1,137 @@
+//! What is bought for a plan: everything that its batches take, less what is on hand, in whole packs.
+//!
+//! Amounts are whole thousandths of a millilitre, a gram or a piece: bitters take less than a gram of some things.
+
+use std::collections::BTreeMap;
+
+use super::calendar::{Calendar, Day};
+use super::model::Unit;
+use super::schedule::Plan;
+
+/// A thousandth of a millilitre, a gram or a piece.
+pub type Thousandths = u64;
+
+/// How an ingredient is bought and what there is of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stocked {
+    /// The name that is printed.
+    pub name: String,
+    /// What it is bought by.
+    pub unit: Unit,
+    /// Grams in one of these that can be used: of whole fruit, what is left when it is peeled.
+    pub grams_per_unit: f64,
+    /// What a pack holds; none where it is bought loose, to the gram.
+    pub pack: Option<Thousandths>,
+    /// Days from the order to the delivery.
+    pub lead: Day,
+    /// Weekdays of delivery, Monday first; none: any open day.
+    pub deliver: Option<[bool; 7]>,
+    /// What is there.
+    pub on_hand: Thousandths,
+}
+
+/// A line of the order list.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Order {
+    /// What is bought.
+    pub of: Stocked,
+    /// What all batches take.
+    pub need: Thousandths,
+    /// How many packs; of what is bought loose, grams or millilitres.
+    pub packs: u64,
+    /// The first day on which what is on hand is not enough.
+    pub needed: Day,
+    /// When it is ordered and when it comes.
+    pub timing: Timing,
+}
+
+/// When something is ordered.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Timing {
+    /// The last day to order it, and the day it comes.
+    By(Day, Day),
+    /// Too late: the first day on which it can come, if that is in sight.
+    Late(Option<Day>),
+}
+
+impl Order {
+    /// What one pack holds, or 1 ml or 1 g.
+    pub fn pack(&self) -> Thousandths {
+        self.of.pack.unwrap_or(1000).max(1)
+    }
+
+    /// The grams of it that can be used.
+    pub fn usable_grams(&self) -> f64 {
+        self.amount() as f64 / 1000.0 * self.of.grams_per_unit
+    }
+
+    /// All that is bought.
+    pub fn amount(&self) -> Thousandths {
+        self.packs.saturating_mul(self.pack())
+    }
+}
+
+/// What the batches of a plan take of each ingredient, day by day, in grams.
+pub fn grams_taken(plan: &Plan) -> BTreeMap<&str, BTreeMap<Day, f64>> {
+    let mut taken: BTreeMap<&str, BTreeMap<Day, f64>> = BTreeMap::new();
+    for planned in &plan.products {
+        for lot in &planned.lots {
+            let Some(ready) = lot.ready else { continue };
+            for take in &planned.product.takes {
+                let of_day = taken.entry(take.of.as_str()).or_default().entry(ready - take.days_before).or_default();
+                *of_day += lot.amount as f64 * take.grams_per_unit;
+            }
+        }
+    }
+    taken
+}
+
+/// The order list, by the day of the order. What is in no entry of `stocked` is not bought (tap water).
+pub fn orders(plan: &Plan, stocked: &[Stocked]) -> Vec<Order> {
+    let taken = grams_taken(plan);
+    let mut orders: Vec<Order> = stocked
+        .iter()
+        .filter_map(|of| {
+            let days = taken.get(of.name.as_str())?;
+            let mut need: Thousandths = 0;
+            let mut needed = None;
+            for (day, grams) in days {
+                need = need.saturating_add((grams / of.grams_per_unit * 1000.0 - 1e-6).ceil() as u64);
+                if need > of.on_hand {
+                    needed = needed.or(Some(*day));
+                }
+            }
+            let needed = needed?;
+            let mut order =
+                Order { of: of.clone(), need, packs: 0, needed, timing: timing(&plan.calendar, of, needed) };
+            order.packs = (need - of.on_hand).div_ceil(order.pack());
+            Some(order)
+        })
+        .collect();
+    orders.sort_by(|a, b| (a.day(), &a.of.name).cmp(&(b.day(), &b.of.name)));
+    orders
+}
+
+impl Order {
+    /// The day on which it is ordered: what is late, at once.
+    pub fn day(&self) -> Day {
+        match self.timing {
+            Timing::By(day, _) => day,
+            Timing::Late(_) => 0,
+        }
+    }
+}
+
+/// A delivery is taken in on an open day, in the morning; an order is given on an open day.
+fn timing(calendar: &Calendar, of: &Stocked, needed: Day) -> Timing {
+    let comes = |day: &Day| {
+        calendar.is_open(*day) && of.deliver.is_none_or(|days| days.get(calendar.weekday(*day)) == Some(&true))
+    };
+    let in_time =
+        (0..=needed).rev().filter(comes).find_map(|day| Some(Timing::By(calendar.last_open(day - of.lead)?, day)));
+    in_time.unwrap_or_else(|| {
+        let first_order = (0..calendar.days).find(|day| calendar.is_open(*day));
+        let first = first_order.and_then(|first| (first + of.lead..first + of.lead + 60).find(comes));
+        Timing::Late(first)
+    })
+}

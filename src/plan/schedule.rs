@@ -1,0 +1,301 @@
+//! What is made on which day.
+//!
+//! Outer products come first: what goes into them is drawn from the inner ones on the day that it goes in. A product is
+//! made as late as it can be for the first day that would go short, and as large as [`size`] says.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::calendar::{Calendar, Day};
+use super::model::{Draw, Lot, Product};
+use super::ready::{Inner, Ready};
+use super::stock::{self, Run};
+use super::{Goes, size};
+
+/// The days of use beyond the plan that a batch may count on.
+const MOST_LIFE: Day = 366;
+
+/// A dated plan.
+#[derive(Clone, Debug)]
+pub struct Plan {
+    /// Its days.
+    pub calendar: Calendar,
+    /// The products by name, each with what becomes of it.
+    pub products: Vec<Planned>,
+}
+
+/// A product and what becomes of it.
+#[derive(Clone, Debug)]
+pub struct Planned {
+    /// The product.
+    pub product: Product,
+    /// What was there and what is made, in the order of its dates.
+    pub lots: Vec<Lot>,
+    /// What is taken, in the order of days, also beyond the plan.
+    pub draws: Vec<Draw>,
+    /// Which draw takes from which lot.
+    pub run: Run,
+    /// What cannot be met.
+    pub short: Vec<Short>,
+    /// Batches that are smaller than is worth the work, because no more is used in their life: day and amount.
+    pub small: Vec<(Day, u64)>,
+}
+
+/// Something that cannot be met.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Short {
+    /// The day.
+    pub day: Day,
+    /// How much is missing.
+    pub amount: u64,
+    /// Why.
+    pub why: Why,
+}
+
+/// Why something cannot be met.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Why {
+    /// What is used that day is not there; the first day on which it can be, if that is in sight.
+    Use(Option<Day>),
+    /// There is enough for the day, but less than par; the first day on which there can be more.
+    Par(Option<Day>),
+    /// Par is more than is used in its life.
+    ParBeyondLife,
+}
+
+/// Plans. The order of the products does not matter.
+///
+/// # Errors
+/// The names in a ring of products that go into each other.
+pub fn schedule(calendar: &Calendar, mut products: Vec<Product>) -> Result<Plan, Vec<String>> {
+    products.sort_by(|a, b| a.name.cmp(&b.name));
+    let goes = places_of_parts(&products);
+    let inner: Vec<Vec<Inner>> =
+        goes.iter().map(|parts| parts.iter().map(|(part, goes)| (*part, goes.days_before)).collect()).collect();
+    let order = inner_first(&inner).map_err(|ring| names(&products, &ring))?;
+    let mut barred = BTreeSet::new();
+    loop {
+        let ready = Ready::of(calendar, &products, &inner, &order, &barred);
+        let round = Round { calendar, products: &products, goes: &goes, ready: &ready };
+        let planned = round.plan(&order);
+        // An outer batch whose part cannot be there is not made on that day: one at a time, so that what there is
+        // goes as far as it can.
+        let more: Vec<_> = planned.iter().filter_map(cannot_be_filled).filter(|bar| !barred.contains(bar)).collect();
+        if more.is_empty() {
+            let mut planned = planned;
+            date_by_parts(&mut planned, &order);
+            return Ok(Plan { calendar: calendar.clone(), products: planned });
+        }
+        barred.extend(more);
+    }
+}
+
+/// The latest batch of another product that this one has not enough for.
+fn cannot_be_filled(inner: &Planned) -> Option<(usize, Day)> {
+    let short = inner.draws.iter().zip(&inner.run.short).filter(|(_, short)| **short > 0);
+    short.filter_map(|(draw, _)| draw.into).max_by_key(|(outer, ready)| (*ready, *outer))
+}
+
+fn places_of_parts(products: &[Product]) -> Vec<Vec<(usize, &Goes)>> {
+    let places: BTreeMap<&str, usize> = products.iter().enumerate().map(|(i, p)| (p.name.as_str(), i)).collect();
+    let parts = |p: &'_ Product| -> Vec<usize> {
+        p.parts.iter().map(|part| places.get(part.of.as_str()).copied().unwrap_or(usize::MAX)).collect()
+    };
+    products
+        .iter()
+        .map(|p| parts(p).into_iter().zip(&p.parts).filter(|(place, _)| *place < products.len()).collect())
+        .collect()
+}
+
+fn names(products: &[Product], places: &[usize]) -> Vec<String> {
+    places.iter().filter_map(|p| products.get(*p)).map(|p| p.name.clone()).collect()
+}
+
+/// The places of the products, what goes into a product before it; or a ring.
+fn inner_first(inner: &[Vec<Inner>]) -> Result<Vec<usize>, Vec<usize>> {
+    let mut order = Vec::new();
+    let mut done = vec![false; inner.len()];
+    for start in 0..inner.len() {
+        // the way down: a product, and how many of its parts have been looked at
+        let mut way: Vec<(usize, usize)> = vec![(start, 0)];
+        while let Some((place, looked_at)) = way.last().copied() {
+            if done.get(place) != Some(&false) {
+                way.pop();
+                continue;
+            }
+            match inner.get(place).and_then(|parts| parts.get(looked_at)) {
+                Some(&(part, _)) => {
+                    if let Some(top) = way.last_mut() {
+                        top.1 += 1;
+                    }
+                    if let Some(at) = way.iter().position(|(p, _)| *p == part) {
+                        let ring = way.iter().skip(at).map(|(p, _)| *p);
+                        return Err(ring.chain([part]).collect());
+                    }
+                    way.push((part, 0));
+                }
+                None => {
+                    order.push(place);
+                    if let Some(done) = done.get_mut(place) {
+                        *done = true;
+                    }
+                    way.pop();
+                }
+            }
+        }
+    }
+    Ok(order)
+}
+
+/// One round over all products.
+struct Round<'a> {
+    calendar: &'a Calendar,
+    products: &'a [Product],
+    goes: &'a [Vec<(usize, &'a Goes)>],
+    ready: &'a Ready,
+}
+
+impl Round<'_> {
+    fn plan(&self, order: &[usize]) -> Vec<Planned> {
+        let mut draws: Vec<Vec<Draw>> = self.products.iter().map(|p| self.service(p)).collect();
+        let mut planned: Vec<Option<Planned>> = vec![None; self.products.len()];
+        for &place in order.iter().rev() {
+            let Some(product) = self.products.get(place) else { continue };
+            let mut own = draws.get_mut(place).map(std::mem::take).unwrap_or_default();
+            own.sort_unstable();
+            let made = self.product(place, product, own);
+            let last_uses = last_uses(&made);
+            for (part, goes) in self.goes.get(place).into_iter().flatten() {
+                if let Some(draws) = draws.get_mut(*part) {
+                    let lots = made.lots.iter().zip(&last_uses);
+                    draws.extend(lots.filter_map(|(lot, last_use)| goes_into(place, lot, *last_use, goes)));
+                }
+            }
+            if let Some(slot) = planned.get_mut(place) {
+                *slot = Some(made);
+            }
+        }
+        planned.into_iter().flatten().collect()
+    }
+
+    /// What goes over the bar, day by day, as far beyond the plan as the product lives.
+    fn service(&self, product: &Product) -> Vec<Draw> {
+        let end = self.calendar.days.saturating_add(product.life.clamp(0, MOST_LIFE));
+        let of_day = |day| Draw { day, until: day, into: None, amount: product.uses.on_day(self.calendar, day) };
+        (0..end).map(of_day).filter(|draw| draw.amount > 0).collect()
+    }
+
+    fn product(&self, place: usize, product: &Product, draws: Vec<Draw>) -> Planned {
+        let days = self.calendar.days;
+        let mut lots = Vec::new();
+        for held in &product.on_hand {
+            stock::put(&mut lots, Lot { ready: None, amount: held.amount, use_by: held.use_by });
+        }
+        let mut made = Planned {
+            product: product.clone(),
+            lots,
+            draws,
+            run: Run::default(),
+            short: Vec::new(),
+            small: Vec::new(),
+        };
+        let mut left_short = BTreeSet::new();
+        let mut left_low = BTreeSet::new();
+        loop {
+            made.run = stock::run(&made.lots, &made.draws, days);
+            let Some(trouble) = self.first_trouble(&made, &left_short, &left_low) else { return made };
+            let batch = self.ready.latest(place, trouble.day, trouble.until).and_then(|ready| {
+                let use_by = self.ready.use_by(place, ready)?;
+                Some((ready, use_by, size::of(self.calendar, product, &made.lots, &made.draws, ready, use_by)))
+            });
+            match batch {
+                Some((ready, use_by, size)) if size.amount > 0 => {
+                    if size.amount < product.smallest && size.amount == size.used_in_life {
+                        made.small.push((ready, size.amount));
+                    }
+                    stock::put(&mut made.lots, Lot { ready: Some(ready), amount: size.amount, use_by });
+                }
+                _ => {
+                    let first = self.ready.first_after(place, trouble.day);
+                    let why = match trouble.draw {
+                        Some(_) => Why::Use(first),
+                        None if batch.is_some() => Why::ParBeyondLife,
+                        None => Why::Par(first),
+                    };
+                    made.short.push(Short { day: trouble.day, amount: trouble.missing, why });
+                    match trouble.draw {
+                        Some(draw) => left_short.insert(draw),
+                        None => left_low.insert(trouble.day),
+                    };
+                }
+            }
+        }
+    }
+
+    /// The first day of the plan on which a draw goes short or the house opens below par.
+    fn first_trouble(&self, made: &Planned, left_short: &BTreeSet<usize>, left_low: &BTreeSet<Day>) -> Option<Trouble> {
+        let days = self.calendar.days;
+        let draws = made.draws.iter().zip(&made.run.short).enumerate();
+        let short = draws
+            .take_while(|(_, (draw, _))| draw.day < days)
+            .find(|(i, (_, short))| **short > 0 && !left_short.contains(i))
+            .map(|(i, (draw, short))| Trouble { day: draw.day, until: draw.until, missing: *short, draw: Some(i) });
+        let par = made.product.par;
+        let low = (0..days)
+            .zip(&made.run.opening)
+            .filter(|(day, opening)| **opening < par && !left_low.contains(day))
+            .find(|(day, _)| self.calendar.is_open(*day))
+            .map(|(day, opening)| Trouble { day, until: day, missing: par - opening, draw: None });
+        match (short, low) {
+            (Some(short), Some(low)) if low.day < short.day => Some(low),
+            (None, low) => low,
+            (short, _) => short,
+        }
+    }
+}
+
+/// Where the stock is not enough.
+struct Trouble {
+    day: Day,
+    until: Day,
+    missing: u64,
+    draw: Option<usize>,
+}
+
+/// The last day on which each lot is used, or to which what it goes into must keep.
+fn last_uses(made: &Planned) -> Vec<Day> {
+    let mut last: Vec<Day> = made.lots.iter().map(|lot| lot.ready.unwrap_or(0)).collect();
+    for (draw, lot, _) in &made.run.taken {
+        if let (Some(draw), Some(last)) = (made.draws.get(*draw), last.get_mut(*lot)) {
+            *last = (*last).max(draw.day).max(draw.until);
+        }
+    }
+    last
+}
+
+/// What a batch draws from a part: on the day that it goes in, and it must keep until the batch is used up.
+fn goes_into(outer: usize, lot: &Lot, last_use: Day, goes: &Goes) -> Option<Draw> {
+    let ready = lot.ready?;
+    let amount = (lot.amount as f64 * goes.per_unit).ceil() as u64;
+    let draw = Draw { day: ready - goes.days_before, until: last_use, into: Some((outer, ready)), amount };
+    (amount > 0).then_some(draw)
+}
+
+/// No batch is dated later than what went into it: an older bottle of a part is used if it keeps as long as the batch
+/// is used, and then the batch has its date.
+fn date_by_parts(planned: &mut [Planned], order: &[usize]) {
+    for &part in order {
+        let Some(inner) = planned.get(part) else { continue };
+        let of_taken = inner
+            .run
+            .taken
+            .iter()
+            .filter_map(|(draw, lot, _)| Some((inner.draws.get(*draw)?.into?, inner.lots.get(*lot)?.use_by)));
+        let dates: Vec<((usize, Day), Day)> = of_taken.collect();
+        for ((outer, ready), use_by) in dates {
+            let lots = planned.get_mut(outer).into_iter().flat_map(|p| &mut p.lots);
+            for lot in lots.filter(|lot| lot.ready == Some(ready)) {
+                lot.use_by = lot.use_by.min(use_by);
+            }
+        }
+    }
+}

@@ -1,0 +1,92 @@
+//! Stock, first-expired-first-out: which lot each draw takes from.
+
+use super::calendar::Day;
+use super::model::{Draw, Lot};
+
+/// What became of lots and draws.
+#[derive(Clone, Debug, Default)]
+pub struct Run {
+    /// What is left of each lot.
+    pub left: Vec<u64>,
+    /// What each draw did not get.
+    pub short: Vec<u64>,
+    /// What is usable when the doors open, for each day of the plan: before anything is taken.
+    pub opening: Vec<u64>,
+    /// What was taken: draw, lot, amount.
+    pub taken: Vec<(usize, usize, u64)>,
+}
+
+/// Takes every draw from the stock. `lots` in the order of their dates, `draws` in the order of their days.
+pub fn run(lots: &[Lot], draws: &[Draw], days: Day) -> Run {
+    let mut run = Run {
+        left: lots.iter().map(|lot| lot.amount).collect(),
+        short: Vec::with_capacity(draws.len()),
+        ..Run::default()
+    };
+    // Lots before this one are used up or past their date: days only go forward.
+    let mut first = 0;
+    let mut opened = 0;
+    for (d, draw) in draws.iter().enumerate() {
+        while opened <= draw.day.min(days - 1) {
+            run.opening.push(usable(lots, &run.left, opened));
+            opened += 1;
+        }
+        while let (Some(lot), Some(left)) = (lots.get(first), run.left.get(first)) {
+            if *left > 0 && lot.use_by >= draw.day {
+                break;
+            }
+            first += 1;
+        }
+        let mut wanted = draw.amount;
+        for (l, (lot, left)) in lots.iter().zip(&mut run.left).enumerate().skip(first) {
+            if wanted == 0 {
+                break;
+            }
+            let there = lot.ready.is_none_or(|ready| ready <= draw.day);
+            let taken = wanted.min(*left);
+            if there && lot.use_by >= draw.day.max(draw.until) && taken > 0 {
+                *left -= taken;
+                wanted -= taken;
+                run.taken.push((d, l, taken));
+            }
+        }
+        run.short.push(wanted);
+    }
+    while opened < days {
+        run.opening.push(usable(lots, &run.left, opened));
+        opened += 1;
+    }
+    run
+}
+
+fn usable(lots: &[Lot], left: &[u64], day: Day) -> u64 {
+    let there = |lot: &Lot| lot.ready.is_none_or(|ready| ready <= day) && lot.use_by >= day;
+    lots.iter().zip(left).filter(|(lot, _)| there(lot)).map(|(_, left)| *left).sum()
+}
+
+/// Puts a lot where it belongs by its date; of the same date what is older goes first.
+pub fn put(lots: &mut Vec<Lot>, lot: Lot) -> usize {
+    let order = |l: &Lot| (l.use_by, l.ready, l.amount);
+    let at = lots.partition_point(|l| order(l) <= order(&lot));
+    lots.insert(at, lot);
+    at
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_expires_first_goes_first_and_nothing_after_its_date() {
+        let mut lots = Vec::new();
+        put(&mut lots, Lot { ready: None, amount: 10, use_by: 5 });
+        put(&mut lots, Lot { ready: None, amount: 4, use_by: 1 });
+        put(&mut lots, Lot { ready: Some(2), amount: 9, use_by: 3 });
+        let draw = |day, until, amount| Draw { day, until, into: None, amount };
+        let run = run(&lots, &[draw(0, 0, 3), draw(2, 2, 5), draw(2, 5, 6), draw(4, 4, 9)], 6);
+        assert_eq!(run.taken, [(0, 0, 3), (1, 1, 5), (2, 2, 6), (3, 2, 4)]);
+        assert_eq!(run.left, [1, 4, 0]);
+        assert_eq!(run.short, [0, 0, 0, 5]);
+        assert_eq!(run.opening, [14, 11, 19, 8, 4, 0]);
+    }
+}

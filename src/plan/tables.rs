@@ -1,0 +1,209 @@
+//! A plan as rows: the work day by day, and CSV for people with spreadsheets.
+
+use crate::cost::Bill;
+
+use super::calendar::Day;
+use super::model::{Lot, Unit};
+use super::orders::{Order, Timing};
+use super::schedule::{Plan, Planned};
+
+/// One line of the prep list.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Task<'a> {
+    /// The day.
+    pub day: Day,
+    /// What is done.
+    pub what: What<'a>,
+    /// With which product.
+    pub product: &'a str,
+    /// How much of it.
+    pub amount: u64,
+    /// Which unit that is.
+    pub unit: Unit,
+}
+
+/// What is done with a product.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum What<'a> {
+    /// It is past its date: its last day.
+    ThrowAway(Day),
+    /// There is more than one date of it: the one that goes first.
+    UseFirst(Day),
+    /// A stage begins.
+    Start {
+        /// The stage; none for the product itself.
+        stage: Option<&'a str>,
+        /// How long it takes, as the card says.
+        takes: Option<&'a str>,
+        /// The day that the product is finished.
+        ready: Day,
+    },
+    /// It goes into another product.
+    GoesInto(&'a str),
+    /// It is finished: its last day.
+    Make(Day),
+}
+
+impl What<'_> {
+    /// The word on the list.
+    pub fn word(&self) -> &'static str {
+        match self {
+            Self::ThrowAway(_) => "throw away",
+            Self::UseFirst(_) => "use first",
+            Self::Start { .. } => "start",
+            Self::GoesInto(_) => "take",
+            Self::Make(_) => "make",
+        }
+    }
+}
+
+/// The prep list, day by day; within a day: throw away, use first, start, take, make.
+pub fn tasks(plan: &Plan) -> Vec<Task<'_>> {
+    let mut tasks: Vec<Task<'_>> = plan.products.iter().flat_map(|p| of_product(plan, p)).collect();
+    tasks.sort_by(|a, b| (a.day, &a.what, a.product).cmp(&(b.day, &b.what, b.product)));
+    tasks
+}
+
+fn of_product<'a>(plan: &'a Plan, planned: &'a Planned) -> Vec<Task<'a>> {
+    let days = plan.calendar.days;
+    let product = &planned.product;
+    let task = |day, what, amount| Task { day, what, product: &product.name, amount, unit: product.unit };
+    let mut tasks = Vec::new();
+    for (lot, left) in planned.lots.iter().zip(&planned.run.left) {
+        // on the first open day on which it is past its date
+        let past = (lot.use_by.saturating_add(1).max(0)..days).find(|day| plan.calendar.is_open(*day));
+        if let (Some(day), true) = (past, *left > 0) {
+            tasks.push(task(day, What::ThrowAway(lot.use_by), *left));
+        }
+        let Some(ready) = lot.ready else { continue };
+        for work in &product.works {
+            let what = match work.days_before {
+                0 => What::Make(lot.use_by),
+                _ => What::Start { stage: work.stage.as_deref(), takes: work.takes.as_deref(), ready },
+            };
+            tasks.push(task(ready - work.days_before, what, lot.amount));
+        }
+    }
+    for (draw, short) in planned.draws.iter().zip(&planned.run.short) {
+        if let Some(outer) = draw.into.and_then(|(outer, _)| plan.products.get(outer)) {
+            tasks.push(task(draw.day, What::GoesInto(&outer.product.name), draw.amount - short));
+        }
+    }
+    tasks.extend(
+        use_first(planned, days).into_iter().map(|(day, lot)| task(day, What::UseFirst(lot.use_by), lot.amount)),
+    );
+    tasks
+}
+
+/// The days on which the date that goes first changes or is one of several: the first of them, once for each date.
+/// The amount is what is left of it when the doors open.
+fn use_first(planned: &Planned, days: Day) -> Vec<(Day, Lot)> {
+    let mut left: Vec<u64> = planned.lots.iter().map(|l| l.amount).collect();
+    let mut said = None;
+    let mut first = Vec::new();
+    let mut taken = planned.run.taken.iter().peekable();
+    for day in 0..days {
+        let there = |lot: &Lot| lot.ready.is_none_or(|r| r <= day) && lot.use_by >= day;
+        let usable = || planned.lots.iter().zip(&left).enumerate().filter(|(_, (lot, left))| there(lot) && **left > 0);
+        let next = usable().next().map(|(place, (lot, left))| (place, Lot { amount: *left, ..*lot }));
+        let several = usable().any(|(place, (lot, _))| next.is_some_and(|(p, n)| p != place && n.use_by != lot.use_by));
+        if let Some((place, lot)) = next.filter(|(place, _)| several && said != Some(*place)) {
+            said = Some(place);
+            first.push((day, lot));
+        }
+        let of_day = |(draw, _, _): &&(usize, usize, u64)| planned.draws.get(*draw).is_some_and(|d| d.day <= day);
+        while let Some((_, lot, amount)) = taken.next_if(of_day) {
+            if let Some(left) = left.get_mut(*lot) {
+                *left -= (*amount).min(*left);
+            }
+        }
+    }
+    first
+}
+
+/// What a spreadsheet would run as a formula if a cell began with it.
+pub(super) const RUN_BY_SPREADSHEETS: [char; 6] = ['=', '+', '-', '@', '\t', '\r'];
+
+/// A cell that no spreadsheet runs.
+pub fn cell(text: &str) -> String {
+    if text.starts_with(RUN_BY_SPREADSHEETS) { format!("'{text}") } else { text.to_owned() }
+}
+
+/// The prep list as CSV.
+pub fn prep_csv(plan: &Plan) -> String {
+    let date = |day: Day| plan.calendar.date(day).to_string();
+    let rows = tasks(plan).into_iter().map(|task| {
+        let (detail, other) = match task.what {
+            What::ThrowAway(last) | What::UseFirst(last) | What::Make(last) => (String::new(), date(last)),
+            What::Start { stage, takes, ready } => {
+                let stage: Vec<_> = stage.into_iter().chain(takes).collect();
+                (format!("{}; ready {}", stage.join(", "), date(ready)), String::new())
+            }
+            What::GoesInto(outer) => (format!("for {outer}"), String::new()),
+        };
+        [
+            date(task.day),
+            task.what.word().into(),
+            task.product.into(),
+            task.amount.to_string(),
+            unit_word(task.unit).into(),
+            other,
+            detail,
+        ]
+    });
+    csv(["date", "what", "product", "amount", "unit", "use_by", "detail"], rows)
+}
+
+/// The order list as CSV.
+pub fn order_csv(plan: &Plan, orders: &[Order], bill: Option<&Bill>) -> String {
+    let date = |day: Day| plan.calendar.date(day).to_string();
+    let rows = orders.iter().enumerate().map(|(place, order)| {
+        let late = match order.timing {
+            Timing::By(..) => String::new(),
+            Timing::Late(first) => first.map_or("late".to_owned(), |day| format!("late: comes {}", date(day))),
+        };
+        let pack = order.of.pack.map_or(String::new(), thousandths);
+        [
+            date(order.day()),
+            order.of.name.clone(),
+            order.packs.to_string(),
+            pack,
+            unit_word(order.of.unit).into(),
+            thousandths(order.need),
+            thousandths(order.of.on_hand),
+            date(order.needed),
+            bill.and_then(|bill| bill.text_of(place)).unwrap_or_default(),
+            bill.map_or_else(String::new, |bill| bill.currency.code().to_owned()),
+            late,
+        ]
+    });
+    csv(
+        ["order_by", "ingredient", "packs", "pack", "unit", "need", "on_hand", "needed", "cost", "currency", "late"],
+        rows,
+    )
+}
+
+fn csv<const N: usize>(heads: [&str; N], rows: impl Iterator<Item = [String; N]>) -> String {
+    let mut writer = csv::Writer::from_writer(Vec::new());
+    // Writing to memory does not fail; a row that did would be missing, which the tests would see.
+    let _ = writer.write_record(heads);
+    for row in rows {
+        let _ = writer.write_record(row.map(|text| cell(&text)));
+    }
+    writer.into_inner().ok().and_then(|bytes| String::from_utf8(bytes).ok()).unwrap_or_default()
+}
+
+/// The unit as it is printed.
+pub fn unit_word(unit: Unit) -> &'static str {
+    match unit {
+        Unit::Ml => "ml",
+        Unit::G => "g",
+        Unit::Pieces => "each",
+    }
+}
+
+/// Thousandths as a plain number: "12.5".
+pub fn thousandths(amount: u64) -> String {
+    let text = format!("{}.{:03}", amount / 1000, amount % 1000);
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}

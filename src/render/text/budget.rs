@@ -1,0 +1,74 @@
+//! One number of a card: how sure it is, what spoils it, and where it comes from.
+
+use crate::doubt::Budget;
+use crate::formula::TargetKind;
+use crate::quantity::display::{grouped, short, volume_text};
+use crate::quantity::millilitres;
+use crate::sources;
+
+use super::sheet::{doubt_name, half_width};
+use super::table;
+
+/// The budget as a table, what would make it smaller, and value <- equation <- source.
+pub fn budget(b: &Budget) -> String {
+    let kind = b.doubt.kind;
+    let decimals = if kind == TargetKind::Sugar { 1 } else { 2 };
+    let width = |x: f64| half_width(x, decimals);
+    let unit = unit(kind);
+    let value = format!("{} ± {}{unit}", grouped(b.value, decimals), width(b.doubt.half_width));
+    let mut out = format!("\n{}: {} {value} (95 %)\n\n", b.formula, doubt_name(kind));
+
+    let mut rows = vec![["what".to_owned(), "±".to_owned(), "share".to_owned()].to_vec()];
+    let mut remedies = vec!["what to do"];
+    for share in &b.doubt.shares {
+        let percent = match 100.0 * share.of_variance {
+            little if little < 0.5 => "< 1 %".to_owned(),
+            percent => format!("{} %", grouped(percent, 0)),
+        };
+        rows.push(vec![share.what.clone(), width(share.half_width), percent]);
+        remedies.push(share.remedy);
+    }
+    for (line, remedy) in table::columns(&rows).lines().zip(remedies) {
+        out.push_str(&format!("{line}   {remedy}\n"));
+    }
+    out.push_str("  Contributions add as squares; a share is of the square.\n");
+    if let (Some(better), Some(most)) = (&b.better, b.doubt.shares.first()) {
+        out.push_str(&format!(
+            "  The largest is {}: {} would make it ± {}.\n",
+            most.what,
+            better.with,
+            width(better.half_width)
+        ));
+    }
+
+    out.push_str("\nWhere it comes from\n");
+    out.push_str(&format!("  {}{unit}\n  <- {}\n", grouped(b.value, decimals), of_what(b)));
+    if let Some(equation) = b.equation {
+        out.push_str(&table::wrapped("  <- ", equation.equation));
+        for source in equation.sources.iter().filter_map(|key| sources::find(key)) {
+            out.push_str(&table::wrapped("  <- ", &format!("{} ({})", source.citation, source.standing.words())));
+        }
+        out.push_str(&table::wrapped("  holds for ", &format!("{}; stated error: {}", equation.range, equation.error)));
+    }
+    out
+}
+
+fn unit(kind: TargetKind) -> &'static str {
+    match kind {
+        TargetKind::Brix => " °Bx",
+        TargetKind::Abv => " % vol",
+        TargetKind::Sugar | TargetKind::Acid => " g/L",
+        TargetKind::Ph => "",
+    }
+}
+
+fn of_what(b: &Budget) -> String {
+    let in_all = || format!("in {} at 20 °C", volume_text(millilitres(b.whole)));
+    let amount = if b.amount < 100.0 { short(b.amount) } else { grouped(b.amount, 1) };
+    match b.doubt.kind {
+        TargetKind::Brix => format!("{amount} g of dissolved solids in {} g", grouped(b.whole, 1)),
+        TargetKind::Abv => format!("{amount} ml of pure alcohol {}", in_all()),
+        TargetKind::Sugar => format!("{amount} g of sugars {}", in_all()),
+        TargetKind::Acid | TargetKind::Ph => format!("{amount} g of titratable acid, as citric, {}", in_all()),
+    }
+}

@@ -1,0 +1,64 @@
+//! Whether a computed strength is good enough to be printed on a label.
+
+use crate::doubt::{Cause, Doubt};
+use crate::mixture::{Component, Mixture};
+use crate::safety::label::{LabelRuleKind, rules, strength_tolerance};
+use crate::safety::{Market, or_all};
+
+/// From this share of undissolved matter on there are plants or fruit in the bottle, not a haze (ours).
+const PLANTS_IN_BOTTLE: f64 = 0.01;
+
+/// How the doubt of a strength stands to what a label may be off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// Within it, that of every spirit's label counted in.
+    Within,
+    /// Within it but for what the label of a spirit may be off.
+    WithinButForSpirit,
+    /// Larger.
+    Larger,
+}
+
+/// One tolerance and the markets where it holds.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LabelGrade {
+    /// Points of % vol that a label may be off.
+    pub tolerance: f64,
+    /// Where: "EU/UK/US".
+    pub markets: String,
+    /// How the doubt stands to it.
+    pub standing: Standing,
+}
+
+/// The tolerances of the markets of the house, one for each value; none at or below the strength from which a label must
+/// state it (1.2 % in Regulation (EU) No 1169/2011).
+pub fn of(liquid: &Mixture, abv_pct: f64, doubt: &Doubt, markets: &[Market]) -> Vec<LabelGrade> {
+    let stated_from = rules(Market::Eu, LabelRuleKind::StatedFrom).next().map_or(0.0, |rule| rule.value);
+    if abv_pct <= stated_from {
+        return Vec::new();
+    }
+    let undissolved = liquid.grams_of_all(&Component::UNDISSOLVED) / liquid.total_grams();
+    let mut grades: Vec<LabelGrade> = Vec::new();
+    for &market in or_all(markets) {
+        let Some(rule) = strength_tolerance(market, undissolved > PLANTS_IN_BOTTLE) else { continue };
+        match grades.iter_mut().find(|g| g.tolerance == rule.value) {
+            Some(same) => same.markets = format!("{}/{}", same.markets, market.code()),
+            None => grades.push(LabelGrade {
+                tolerance: rule.value,
+                markets: market.code().to_owned(),
+                standing: standing(doubt, rule.value),
+            }),
+        }
+    }
+    grades
+}
+
+fn standing(doubt: &Doubt, tolerance: f64) -> Standing {
+    if doubt.half_width <= tolerance {
+        Standing::Within
+    } else if doubt.without(Cause::Label) <= tolerance {
+        Standing::WithinButForSpirit
+    } else {
+        Standing::Larger
+    }
+}

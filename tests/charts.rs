@@ -1,0 +1,34 @@
+//! The gallery in `charts/` is what the program draws today.
+
+#[allow(dead_code)] // its `main` writes the files
+#[path = "../examples/gallery.rs"]
+mod gallery;
+
+#[test]
+fn the_gallery_is_what_is_drawn_today() {
+    for card in gallery::CARDS {
+        let drawn = gallery::drawing(card).unwrap();
+        let kept = std::fs::read_to_string(format!("{}/charts/{card}.svg", env!("CARGO_MANIFEST_DIR"))).unwrap();
+        assert!(drawn == kept, "{card}: draw the gallery again (see DEVELOPERS.md) and look at it");
+    }
+}
+
+#[test]
+fn words_stay_on_the_sheet() {
+    for card in gallery::CARDS {
+        let svg = gallery::drawing(card).unwrap();
+        // A letter is on average less than 0.6 of its size wide; 800 pixels are drawn four times as fine.
+        for text in svg.split("<text ").skip(1) {
+            let value = |key: &str| text.split(&format!("{key}=\"")).nth(1).and_then(|t| t.split('"').next()).unwrap();
+            let (x, size): (f64, f64) = (value("x").parse().unwrap(), value("font-size").parse().unwrap());
+            let words = text.split('>').nth(1).unwrap().split("</text").next().unwrap().trim();
+            let width = 0.6 * size * words.chars().count() as f64;
+            let right = match value("text-anchor") {
+                "end" => x,
+                "middle" => x + width / 2.0,
+                _ => x + width,
+            };
+            assert!(right <= 3200.0, "{card}: {words}");
+        }
+    }
+}
