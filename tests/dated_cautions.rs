@@ -40,6 +40,12 @@ per_100g = { fat = 50, insoluble = 50 }
 [ingredient."potassium sorbate"]
 per_100g = { insoluble = 100 }
 allergens = []
+[ingredient."praline syrup"]
+brix = 60
+allergens = []
+[ingredient."cinchona syrup"]
+brix = 60
+allergens = []
 [ingredient."preserving powder"]
 per_100g = { insoluble = 100 }
 tags = ["sorbate"]
@@ -324,12 +330,43 @@ fn what_may_apply_does_not_read_as_an_order() {
     let (date, code) = say("date", &[]);
     assert_eq!(code, Some(0));
     let (sure, open) = date.split_once("May also apply, until it is stated:").unwrap();
-    assert!(!sure.contains("may apply") && sure.contains("decided by"), "{sure}");
-    assert!(!open.contains("may apply, not stated") && open.contains("- sulphur dioxide"), "{open}");
+    assert!(!sure.contains("warn  may apply") && sure.contains("decided by"), "{sure}");
+    assert!(!open.contains("may apply, not stated") && open.contains("- sulphur"), "{open}");
     let (solve, _) = say("solve", &[]);
     assert!(solve.contains("on it: stillroom date)") && !solve.contains("warn  may apply"), "{solve}");
     let (nowhere, code) = say("date", &["--store", "garage"]);
     assert!(!nowhere.contains("decided by") && code != Some(0), "{nowhere}");
+}
+
+#[test]
+fn a_swap_says_what_dangers_come_in() {
+    let kitchen = kitchen();
+    let file = kitchen.write("card.toml", &syrup(30.0, ""));
+    let swap = |new: &str| {
+        let out = Command::new(env!("CARGO_BIN_EXE_stillroom"))
+            .args(["swap", "--json", "--old", "pure sucrose", "--new", new])
+            .arg(&file)
+            .output()
+            .unwrap();
+        let told: serde_json::Value = serde_json::from_slice(&out.stdout).unwrap();
+        let codes = told["diagnostics"].as_array().unwrap().iter().filter_map(|d| d["code"].as_str());
+        codes.map(str::to_owned).collect::<Vec<_>>()
+    };
+    let has = |codes: &[String], code: &str| codes.iter().any(|c| c == code);
+    let nuts = swap("praline syrup");
+    assert!(has(&nuts, "allergen-added") && !has(&nuts, "stop-added"), "{nuts:?}");
+    let bark = swap("cinchona syrup");
+    assert!(has(&bark, "stop-added") && !has(&bark, "allergen-added"), "{bark:?}");
+}
+
+#[test]
+fn a_juice_that_was_only_warmed_stays_raw() {
+    let raw = |head: &str| {
+        let card = format!("name = \"Juice\"\n{head}\n[parts]\n\"apple juice\" = \"900 g\"\n[measured]\nph = 3.4\n");
+        find(&judged(&card).0, "raw_juice").is_some()
+    };
+    assert!(raw("") && raw("heated = \"45 °C for 1 min\"") && raw("heated = \"95 °C\""));
+    assert!(!raw("heated = \"85 °C for 5 min\""));
 }
 
 /// A card, its house's planned store, and what comes of it.

@@ -62,9 +62,10 @@ fn water_activity_of(liquid: &Mixture) -> Option<Doubted<crate::quantity::WaterA
     let activity = liquid.water_activity(celsius(20.0)).ok()?;
     let value = activity.estimate.value;
     let own = activity.upper.get() - value.get();
-    let doubt = if liquid.grams_of(Component::Ethanol) > 0.0 { own.max(SPIRIT_AW) } else { own };
-    // A cautious value of 1 says that nothing is known of what is dissolved (dried whole fruit).
-    (activity.upper.get() < 1.0 || value.get() > 0.98).then_some(Doubted { value, doubt })
+    let of_spirit = if liquid.grams_of(Component::Ethanol) > 0.0 { SPIRIT_AW } else { 0.0 };
+    // A cautious value of 1 far from the middle says that nothing is known of what is dissolved (dried whole fruit).
+    let known = activity.upper.get() < 1.0 || value.get() > 0.98 - of_spirit;
+    known.then_some(Doubted { value, doubt: own.max(of_spirit) })
 }
 
 fn process(card: &Formula) -> Process {
