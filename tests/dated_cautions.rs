@@ -149,8 +149,8 @@ fn hot_spirit_is_judged_by_what_burns() {
         let (dated, _) = judged(&format!("name = \"Hot\"\n{head}\n[parts]\n{parts}\n{rest}\n"));
         find(&dated, "hot_spirit").map(Caution::is_certain)
     };
-    // 9 % vol of a rich syrup, 14 % of its water: the vapour does not know of the sugar.
-    let sweet = "\"pure spirit\" = \"95 g\"\n\"pure sucrose\" = \"600 g\"\nwater = \"400 g\"";
+    // 8 % vol of a rich syrup, 15 % of its water: the vapour does not know of the sugar.
+    let sweet = "\"pure spirit\" = \"60 g\"\n\"pure sucrose\" = \"600 g\"\nwater = \"400 g\"";
     assert_eq!(stop("heated = \"70 °C\"", sweet, ""), Some(true));
     assert_eq!(stop("", sweet, "[loss]\nevaporated = \"10 %\""), Some(false));
     assert_eq!(stop("", sweet, ""), None);
