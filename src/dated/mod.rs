@@ -10,9 +10,14 @@ pub mod facts;
 pub mod product;
 pub mod whatif;
 
+use std::cell::RefCell;
+use std::collections::HashMap;
+use std::rc::Rc;
+
 use chrono::NaiveDate;
 
 use crate::diagnostic::{Code, Diagnostic};
+use crate::formula::folded;
 use crate::house::{House, Store};
 use crate::quantity::{celsius, degrees_celsius};
 use crate::safety::{self, Caution, Facts, Level, Storage};
@@ -144,9 +149,16 @@ pub fn of(solved: &Solved, house: &House, made: NaiveDate, which: Which, draws: 
             .into_iter()
             .collect(),
     };
-    let judged =
-        Judge { house, stores: &stores, made, draws, local: local.as_ref(), with_bands: which == Which::AllWithBands }
-            .judge(solved);
+    let judged = Judge {
+        house,
+        stores: &stores,
+        made,
+        draws,
+        local: local.as_ref(),
+        with_bands: which == Which::AllWithBands,
+        judged: RefCell::default(),
+    }
+    .judge(solved);
     let planned = planned(solved, &stores).unwrap_or(0);
     let allergens = judged.facts.allergens.present.iter().cloned().collect();
     let screen = judged.stores.iter().find_map(|s| s.verdict.as_ref()).map(|v| v.screen);
@@ -163,12 +175,25 @@ struct Judge<'a> {
     draws: Settings,
     local: Option<&'a LocalLimits>,
     with_bands: bool,
+    /// The inner cards that have been judged, by folded name.
+    judged: RefCell<HashMap<String, Rc<Judged>>>,
 }
 
 impl Judge<'_> {
+    /// The same formula is the same wherever it goes in.
+    fn judge_once(&self, solved: &Solved) -> Rc<Judged> {
+        let key = folded(&solved.name);
+        if let Some(judged) = self.judged.borrow().get(&key) {
+            return Rc::clone(judged);
+        }
+        let judged = Rc::new(self.judge(solved));
+        self.judged.borrow_mut().insert(key, Rc::clone(&judged));
+        judged
+    }
+
     fn judge(&self, solved: &Solved) -> Judged {
-        let inner: Vec<(&str, Judged)> =
-            solved.inner.iter().map(|(inner, _)| (inner.name.as_str(), self.judge(inner))).collect();
+        let inner: Vec<(&str, Rc<Judged>)> =
+            solved.inner.iter().map(|(inner, _)| (inner.name.as_str(), self.judge_once(inner))).collect();
         let mut facts = facts::of_parts(solved, self.house);
         for (_, judged) in &inner {
             facts.take_in(&judged.facts);

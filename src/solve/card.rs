@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned, any_error};
-use crate::formula::{self, Formula, Makes, Part, Stage, TargetKind};
+use crate::formula::{self, Formula, Makes, Part, Stage, TargetKind, folded};
 use crate::house::{House, SourceFile};
 use crate::mixture::{Component, Mixture};
 use crate::quantity::display::grouped;
@@ -62,7 +62,7 @@ const MOST_NAMES: usize = 1000;
 
 /// Solves a card in its house.
 pub fn solve(card: &Formula, house: &House, options: &Options) -> Outcome {
-    let mut cook = Cook { house, making: Vec::new(), made: HashMap::new(), found: Vec::new() };
+    let mut cook = Cook { house, making: vec![Making::of(&card.name.value)], made: HashMap::new(), found: Vec::new() };
     let solved = cook.card(card, options);
     let diagnostics = cook.found.into_iter().map(|d| d.in_file(&card.file)).collect();
     Outcome { solved, diagnostics }
@@ -71,10 +71,23 @@ pub fn solve(card: &Formula, house: &House, options: &Options) -> Outcome {
 struct Cook<'a> {
     house: &'a House,
     /// The formulas being made, outermost first: a name that comes again closes a ring.
-    making: Vec<String>,
-    /// Formulas made already, by name.
-    made: HashMap<String, Option<Solved>>,
+    making: Vec<Making>,
+    /// Formulas made already, by folded name.
+    made: HashMap<String, Option<Arc<Solved>>>,
     found: Vec<Diagnostic>,
+}
+
+/// A formula that is being made.
+struct Making {
+    folded: String,
+    /// As it was written.
+    name: String,
+}
+
+impl Making {
+    fn of(name: &str) -> Self {
+        Self { folded: folded(name), name: name.to_owned() }
+    }
 }
 
 /// A stage whose parts have been looked up.
@@ -86,13 +99,6 @@ struct Ready {
 
 impl Cook<'_> {
     fn card(&mut self, card: &Formula, options: &Options) -> Option<Solved> {
-        self.making.push(card.name.value.clone());
-        let solved = self.card_inside(card, options);
-        self.making.pop();
-        solved
-    }
-
-    fn card_inside(&mut self, card: &Formula, options: &Options) -> Option<Solved> {
         let mut solved = Solved {
             card: Arc::new(card.clone()),
             name: card.name.value.clone(),
@@ -185,12 +191,14 @@ impl Cook<'_> {
     /// A stage of this card, a formula of the house, or an ingredient: in that order.
     fn find(&mut self, card: &Formula, part: &Part, solved: &mut Solved) -> Option<Found> {
         let name = part.of.value.as_str();
-        let by_name = |stage: &&SolvedStage| stage.name.as_deref().is_some_and(|n| n.eq_ignore_ascii_case(name));
-        if let Some((place, stage)) = solved.stages.iter().enumerate().find(|(_, s)| by_name(s)) {
+        let key = folded(name);
+        let is_it = |n: &str| folded(n) == key;
+        let mut made = solved.stages.iter().enumerate();
+        if let Some((place, stage)) = made.find(|(_, s)| s.name.as_deref().is_some_and(is_it)) {
             // A stage that failed has been reported where it stands.
             return (!stage.parts.is_empty()).then(|| Found::liquid(What::Stage(place), &stage.course.out));
         }
-        if card.stages.iter().any(|s| s.name.as_ref().is_some_and(|n| n.value.eq_ignore_ascii_case(name))) {
+        if card.stages.iter().any(|s| s.name.as_ref().is_some_and(|n| is_it(&n.value))) {
             self.found.push(
                 Diagnostic::error(Code::StageOrder, format!("the stage `{name}` is used before it is made"))
                     .at(part.of.span, "used here")
@@ -198,7 +206,7 @@ impl Cook<'_> {
             );
             return None;
         }
-        if (!name.eq_ignore_ascii_case(&card.name.value) || self.house.larder.find(name).is_none())
+        if (!is_it(&card.name.value) || self.house.larder.find(name).is_none())
             && let Some(result) = self.inner_formula(part, solved)
         {
             return result;
@@ -223,9 +231,10 @@ impl Cook<'_> {
     fn inner_formula(&mut self, part: &Part, solved: &mut Solved) -> Option<Option<Found>> {
         let name = part.of.value.as_str();
         let file = self.house.formula(name)?;
-        if let Some(start) = self.making.iter().position(|m| m.eq_ignore_ascii_case(name)) {
-            let mut ring = self.making[start..].to_vec();
-            ring.push(name.to_owned());
+        let key = folded(name);
+        if let Some(start) = self.making.iter().position(|m| m.folded == key) {
+            let mut ring: Vec<&str> = self.making[start..].iter().map(|m| m.name.as_str()).collect();
+            ring.push(name);
             self.found.push(
                 Diagnostic::error(Code::FormulaRing, format!("a ring of formulas: {}", ring.join(" -> ")))
                     .at(part.of.span, "closes the ring")
@@ -233,15 +242,23 @@ impl Cook<'_> {
             );
             return Some(None);
         }
-        let key = name.to_lowercase();
-        if !self.made.contains_key(&key) {
-            let inner = self.make_inner(part, file);
-            self.made.insert(key.clone(), inner);
-        }
-        let inner = self.made.get(&key)?.clone();
+        let inner = match self.made.get(&key) {
+            Some(made) => made.clone(),
+            None => {
+                self.making.push(Making { folded: key.clone(), name: name.to_owned() });
+                let inner = self.make_inner(part, file).map(Arc::new);
+                self.making.pop();
+                self.made.insert(key, inner.clone());
+                inner
+            }
+        };
         Some(inner.map(|inner| {
-            let found = Found::liquid(What::Formula(solved.inner.len()), inner.bottled());
-            solved.inner.push((inner, 0.0));
+            let known = solved.inner.iter().position(|(own, _)| Arc::ptr_eq(own, &inner));
+            let place = known.unwrap_or(solved.inner.len());
+            let found = Found::liquid(What::Formula(place), inner.bottled());
+            if known.is_none() {
+                solved.inner.push((inner, 0.0));
+            }
             found
         }))
     }
@@ -422,7 +439,7 @@ impl Cook<'_> {
             .stages
             .iter()
             .flat_map(|s| &s.parts)
-            .filter(|p| p.label.eq_ignore_ascii_case(name) || p.of.eq_ignore_ascii_case(name))
+            .filter(|p| [&p.label, &p.of].iter().any(|own| folded(own) == folded(name)))
             .collect();
         let used: f64 = parts.iter().map(|p| p.mass_g).sum();
         let Some(first) = parts.first().filter(|_| used > 0.0) else {
@@ -480,7 +497,7 @@ fn shares_of_the_whole(lines: &mut [Line]) {
 /// # Errors
 /// Where nothing has this name, or the formula cannot be made.
 pub fn find(card: &Formula, house: &House, name: &str, solved: &mut Solved) -> Result<Found, Vec<Diagnostic>> {
-    let making = vec![card.name.value.clone()];
+    let making = vec![Making::of(&card.name.value)];
     let mut cook = Cook { house, making, made: HashMap::new(), found: Vec::new() };
     let spanned = Spanned::new(name.to_owned(), card.name.span);
     let part = Part {
@@ -577,9 +594,7 @@ pub(super) fn back_through_stages(solved: &mut Solved) {
         }
     }
     for place in 0..solved.inner.len() {
-        let parts = solved.stages.iter().flat_map(|s| &s.parts);
-        let need = parts.filter(|p| matches!(p.found.what, What::Formula(i) if i == place)).map(|p| p.mass_g).sum();
-        solved.inner[place].1 = need;
+        solved.inner[place].1 = solved.inner_grams(place);
     }
 }
 
