@@ -11,7 +11,7 @@ use crate::quantity::{Literal, Mass, MassDensity, Ph, in_grams, in_grams_per_lit
 use crate::text::{Table, nearest};
 
 use super::amounts::amount;
-use super::ingredient::{Form, Ingredient, Origin, Stated};
+use super::ingredient::{Form, HOLDS, Ingredient, Origin, Stated};
 use super::label::{self, Label};
 use super::per_100g;
 
@@ -345,12 +345,11 @@ fn usable(table: &Table, found: &mut Vec<Diagnostic>) -> Option<f64> {
 }
 
 fn holds(table: &Table, found: &mut Vec<Diagnostic>) -> Option<f64> {
-    // A bound against slips of the pen only: `common practice, no source`.
-    const MOST: f64 = 20.0;
     let written = table.number("holds", found)?;
-    if !(0.0..=MOST).contains(&written.value) {
+    if !HOLDS.contains(&written.value) {
+        let (least, most) = HOLDS.into_inner();
         found.push(
-            Diagnostic::error(Code::OutOfRange, format!("holds is {}; 0 to {MOST} is possible", written.value))
+            Diagnostic::error(Code::OutOfRange, format!("holds is {}; {least} to {most} is possible", written.value))
                 .at(written.span, "(wet weight out - weight in) / weight in"),
         );
         return None;

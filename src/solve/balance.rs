@@ -4,6 +4,7 @@
 //! itself is the one scalar left, closed by a bracketed root on 750 to 1650 kg/m³. `solve`,
 //! `square`, `adjust` and `swap` all come here.
 
+use std::fmt;
 use std::sync::LazyLock;
 
 use crate::formula::TargetKind;
@@ -106,6 +107,19 @@ pub enum Trouble {
     NoDensity(String),
 }
 
+impl fmt::Display for Trouble {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Count { unknowns, rules } => {
+                write!(f, "{unknowns} amounts to find, and {rules} rules to find them by")
+            }
+            Self::Singular => f.write_str("its parts cannot be told apart by what they bring"),
+            Self::Negative(_) => f.write_str("something would have to be taken out again"),
+            Self::NoDensity(why) => f.write_str(why),
+        }
+    }
+}
+
 impl Balance<'_> {
     /// Unknowns: the open parts, and one common scale for the parts in ratio.
     pub fn unknowns(&self) -> usize {
@@ -125,9 +139,7 @@ impl Balance<'_> {
     /// negative, or a density that is needed cannot be computed.
     pub fn solve(&self) -> Result<Vec<f64>, Trouble> {
         let mut masses = self.solve_signed()?;
-        let scale = masses.iter().fold(0.0_f64, |m, x| m.max(x.abs()));
-        let short: Vec<usize> =
-            masses.iter().enumerate().filter(|(_, m)| **m < -1e-9 * scale).map(|(i, _)| i).collect();
+        let short = below_nothing(&masses);
         if !short.is_empty() {
             return Err(Trouble::Negative(short));
         }
@@ -166,7 +178,7 @@ impl Balance<'_> {
         };
         let masses = self.at_density(rho).ok_or(Trouble::Singular)?;
         // Where a mass is negative there is no such liquid, and that is what will be said of it.
-        if masses.iter().all(|m| *m >= 0.0) {
+        if below_nothing(&masses).is_empty() {
             self.density_of(&masses)?;
         }
         Ok(masses)
@@ -255,6 +267,12 @@ impl Balance<'_> {
         }
         row
     }
+}
+
+/// The masses (indices) that are negative by more than rounding.
+fn below_nothing(masses: &[f64]) -> Vec<usize> {
+    let scale = masses.iter().fold(0.0_f64, |m, x| m.max(x.abs()));
+    masses.iter().enumerate().filter(|(_, m)| **m < -1e-9 * scale).map(|(i, _)| i).collect()
 }
 
 /// What a goal counts, in one gram of a mixture: grams of solids, sugar or acid, millilitres of ethanol.
