@@ -1,4 +1,5 @@
-//! Draws `charts/` from the demo house in `formulas/`: the expected life of six products, as SVG and as PNG.
+//! Draws `charts/` from the demo house in `formulas/`: the expected life of six products and where the money of one goes,
+//! as SVG and as PNG.
 //!
 //! `cargo run --release --example gallery`, or with a folder of your own at the end.
 
@@ -7,6 +8,7 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use chrono::NaiveDate;
+use stillroom::cost::{Asked, cost_of};
 use stillroom::dated::{self, Which};
 use stillroom::house::{self, House};
 use stillroom::render::chart;
@@ -17,21 +19,35 @@ use stillroom::solve::{Options, solve};
 pub const CARDS: [&str; 6] =
     ["rich-syrup-65", "plain-syrup", "fresh-lime-juice", "lime-and-clove-liqueur", "almond-syrup", "dried-lime-wheels"];
 
+/// The chart of costs, by the name of its file, and its card.
+pub const COSTS: (&str, &str) = ("coffee-liqueur-cost", "coffee-liqueur");
+
+/// Every chart, by the name of its file.
+pub fn names() -> impl Iterator<Item = &'static str> {
+    CARDS.into_iter().chain([COSTS.0])
+}
+
 /// The chart of a card of the demo house, made on the day of all examples.
-pub fn drawing(card: &str) -> Option<String> {
+pub fn drawing(name: &str) -> Option<String> {
+    let card = if name == COSTS.0 { COSTS.1 } else { name };
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas");
     let (house, _) = House::find(&folder);
     let source = house::read(&folder.join(format!("{card}.toml"))).ok()?;
     let formula = stillroom::formula::read(source.file, source.text).0?;
     let solved = solve(&formula, &house, &Options::default()).solved?;
     let made = NaiveDate::from_ymd_opt(2026, 11, 25)?;
+    if name == COSTS.0 {
+        let makes = formula.makes.as_ref().map(|m| m.value);
+        let asked = Asked { today: Some(made), makes, ..Asked::default() };
+        return Some(chart::where_the_money_goes(&cost_of(&solved, &house, &asked).0?));
+    }
     let (dated, _) = dated::of(&solved, &house, made, Which::AllWithBands, Settings::default());
     Some(chart::expected_life(&solved.name, &dated))
 }
 
 fn main() -> ExitCode {
     let folder = std::env::args_os().nth(1).map_or_else(|| PathBuf::from("charts"), PathBuf::from);
-    for card in CARDS {
+    for card in names() {
         let written = drawing(card).and_then(|svg| {
             fs::create_dir_all(&folder).ok()?;
             fs::write(folder.join(format!("{card}.svg")), &svg).ok()?;
@@ -42,6 +58,6 @@ fn main() -> ExitCode {
             return ExitCode::FAILURE;
         }
     }
-    println!("{} charts in {}", CARDS.len(), folder.display());
+    println!("{} charts in {}", names().count(), folder.display());
     ExitCode::SUCCESS
 }

@@ -707,7 +707,7 @@ fn case(grams: &[f64], pence: &[u32], order: &[usize]) -> (House, Solved) {
         })
         .collect();
     let house = bar(GBP, &larder).house;
-    let parts: String = order.iter().map(|&i| format!("\"{}\" = \"{:.3} g\"\n", NAMES[i], grams[i])).collect();
+    let parts: String = order.iter().map(|&i| format!("\"{}\" = \"{:.4} g\"\n", NAMES[i], grams[i])).collect();
     let solved = solved(&format!("name = \"Any\"\n[parts]\nwater = \"2000 g\"\n{parts}"), &house);
     (house, solved)
 }

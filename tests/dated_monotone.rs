@@ -51,11 +51,11 @@ impl Card {
         let heated =
             self.heated.map_or_else(String::new, |(c, min)| format!("heated = \"{c:.2} °C for {min:.3} min\"\n"));
         let spirit =
-            if self.spirit_g > 0.0 { format!("\"pure spirit\" = \"{:.3} g\"\n", self.spirit_g) } else { String::new() };
+            if self.spirit_g > 0.0 { format!("\"pure spirit\" = \"{:.4} g\"\n", self.spirit_g) } else { String::new() };
         let also = self.also.map_or_else(String::new, |part| format!("\"{part}\" = \"1 g\"\n"));
         let abv = self.abv_read.map_or_else(String::new, |abv| format!("abv = {abv:.3}\n"));
         format!(
-            "name = \"{name}\"\nclass = \"{}\"\n{heated}[parts]\n\"pure sucrose\" = \"{:.3} g\"\nwater = \"{:.3} \
+            "name = \"{name}\"\nclass = \"{}\"\n{heated}[parts]\n\"pure sucrose\" = \"{:.4} g\"\nwater = \"{:.4} \
              g\"\n{spirit}{also}[measured]\nph = {:.3}\n{abv}[keep]\nfill = \"{}\"\nclosed = {}\nin = \"plastic\"\nstore = \
              \"here\"\n",
             self.class,

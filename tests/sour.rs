@@ -267,7 +267,7 @@ fn more_acid_never_raises_the_ph_of_a_card() {
         |((juice, g, sugar, water), powder, some, more)| {
             let ph = |acid: f64| {
                 let made = solved(&format!(
-                    "\"{}\" = \"{g:.3} g\"\n\"white sugar\" = \"{sugar:.3} g\"\nwater = \"{water:.3} g\"\n\"{}\" = \"{acid:.3} g\"\n",
+                    "\"{}\" = \"{g:.4} g\"\n\"white sugar\" = \"{sugar:.4} g\"\nwater = \"{water:.4} g\"\n\"{}\" = \"{acid:.4} g\"\n",
                     JUICES[juice], powders[powder]
                 ));
                 ph::of(made.bottled(), celsius(20.0)).ok().map(|ph| ph.value.get())
@@ -288,7 +288,7 @@ fn more_water_never_raises_the_brix_of_a_card() {
     check((juices(), 0.1..500.0f64), |((juice, g, sugar, water), more)| {
         let brix = |water: f64| {
             let made = solved(&format!(
-                "\"{}\" = \"{g:.3} g\"\n\"white sugar\" = \"{sugar:.3} g\"\nwater = \"{water:.3} g\"\n",
+                "\"{}\" = \"{g:.4} g\"\n\"white sugar\" = \"{sugar:.4} g\"\nwater = \"{water:.4} g\"\n",
                 JUICES[juice]
             ));
             stillroom::solve::balance::value_of(TargetKind::Brix, made.bottled()).unwrap()
@@ -321,7 +321,9 @@ fn the_verbs_take_a_reading_for_one_run() {
     };
     let (book, sharp) = (json(&[]), json(&["--measured", "lime juice: acid=66 g/L, ph=2.2"]));
     let mild = json(&["--measured", "lime juice: acid=58 g/L, ph=2.3"]);
-    close(grams(&mild) - grams(&sharp), 0.35 * (66.0 - 58.0), 0.05);
+    // A titration stops at pH 8.1, before the last proton of citric acid; a target counts that proton too. So the juice
+    // brings 0.6 to 0.9 % more than was titrated, the sourer the more: 0.1 g between these two.
+    close(grams(&mild) - grams(&sharp), 0.35 * (66.0 * 1.009 - 58.0 * 1.006), 0.02);
     assert!(sharp["doubt"]["acid_g_l"]["half_width"].as_f64() < Some(1.0));
     assert!(book["doubt"]["acid_g_l"]["half_width"].as_f64() > Some(3.0));
 

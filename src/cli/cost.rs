@@ -1,5 +1,6 @@
 //! `cost`: what a batch costs, and whether to make it or to buy it.
 
+use std::path::PathBuf;
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use chrono::NaiveDate;
@@ -9,12 +10,14 @@ use crate::cost::trade::{self, Selling};
 use crate::cost::{
     Asked, Bought, Comparison, Costing, Currency, Habits, Price, Tax, compare, cost_of, currency, price,
 };
+use crate::dated::{self, Which};
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::formula::Formula;
 use crate::house::House;
 use crate::quantity::readers::{self, Strength};
 use crate::quantity::{in_millilitres, literal::LiteralError};
 use crate::render;
+use crate::shelf_life::Settings;
 use crate::solve::{Options, Size, Solved, solve};
 
 use super::Reply;
@@ -49,7 +52,7 @@ pub struct Args {
     /// Bottles of the bought size that are used in a week
     #[arg(long, value_name = "BOTTLES", requires = "against")]
     weekly: Option<f64>,
-    /// Days that your own keeps, for the waste that is likely
+    /// Days that your own keeps, for the waste that is likely; by its date if none is given
     #[arg(long, value_name = "DAYS", requires = "against")]
     life: Option<u32>,
     /// The measure to give a selling price for; the card's own if none is given
@@ -61,6 +64,9 @@ pub struct Args {
     /// The day on which the age of prices is counted; today if none is given
     #[arg(long, value_name = "YYYY-MM-DD")]
     today: Option<NaiveDate>,
+    /// Draw where the money goes as an SVG or PNG file
+    #[arg(long, value_name = "FILE")]
+    chart: Option<PathBuf>,
     /// For programs
     #[arg(long)]
     json: bool,
@@ -81,20 +87,26 @@ pub fn run(args: &Args) -> Reply {
     let extra = extra(args, &mut diagnostics);
     let opened = open::card(&args.file);
     diagnostics.extend(opened.diagnostics);
-    let (mut costing, mut compared, mut selling) = (None, None, None);
+    let (mut costing, mut compared, mut selling, mut life) = (None, None, None, args.life);
     if let (Some(card), false) = (&opened.card, any_error(&diagnostics)) {
         let outcome = solve(card, &opened.house, &options);
         diagnostics.extend(outcome.diagnostics);
         if let Some(solved) = outcome.solved.filter(|_| !any_error(&diagnostics)) {
             let asked = asked(args, card, &solved, &opened.house, &options, &mut diagnostics);
+            if args.weekly.is_some() && life.is_none() {
+                life = days_of(&solved, &opened.house);
+            }
             let (made, found) = cost_of(&solved, &opened.house, &asked);
             diagnostics.extend(found);
             costing = made;
         }
     }
     if let Some(costing) = &costing {
-        compared = against(args, costing, &opened.house, &extra, &mut diagnostics);
+        compared = against((args.weekly, life), costing, &opened.house, &extra, &mut diagnostics);
         selling = sell(costing, &opened.house, &extra, &mut diagnostics);
+    }
+    if let (Some(path), Some(costing)) = (&args.chart, &costing) {
+        diagnostics.extend(open::write_chart(path, &render::chart::where_the_money_goes(costing)).err());
     }
     let name = opened.card.as_ref().map(|c| c.name.value.as_str());
     if args.json {
@@ -104,6 +116,12 @@ pub fn run(args: &Args) -> Reply {
     diagnostics.retain(|d| d.severity > Severity::Note);
     let out = costing.map_or_else(String::new, |c| render::text::cost(&c, compared.as_ref(), selling.as_ref()));
     Reply::new(out, diagnostics)
+}
+
+/// The days that it keeps in the store that it is planned for.
+fn days_of(solved: &Solved, house: &House) -> Option<u32> {
+    let (dated, _) = dated::of(solved, house, NaiveDate::default(), Which::Planned, Settings::default());
+    dated.stores.get(dated.planned).and_then(|store| store.days)
 }
 
 fn options(args: &Args, found: &mut Vec<Diagnostic>) -> Options {
@@ -218,13 +236,13 @@ fn over(written: &str, solved: &Solved, house: &House, found: &mut Vec<Diagnosti
 }
 
 fn against(
-    args: &Args,
+    (weekly, life_days): (Option<f64>, Option<u32>),
     costing: &Costing,
     house: &House,
     extra: &Extra,
     found: &mut Vec<Diagnostic>,
 ) -> Option<Comparison> {
-    let habits = Habits { weekly: args.weekly, life_days: args.life };
+    let habits = Habits { weekly, life_days };
     let bought = extra.bought?;
     // like with like: what the house says of the tax in its prices holds for this one too
     let of_house = house.settings.costs.prices.as_ref().and_then(|written| Tax::parse(&written.value).ok());

@@ -135,7 +135,7 @@ impl Mineral {
 pub struct Mixture {
     grams: [f64; Component::COUNT],
     /// Strong cations that hold acid as salt, in equivalents: cautious low, middle and high value
-    /// (`acid.md` section 5: 0.5, 0.7 and 1.0 of the mineral charge; all three alike when measured).
+    /// (0.5, 0.7 and 1.0 of the mineral charge, see `acidity::juice`; all three alike when measured).
     pub bound_cations_eq: [f64; 3],
     /// Sodium that came as table salt, in moles: it adds ions but binds no acid.
     pub sodium_mol: f64,

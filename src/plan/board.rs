@@ -107,7 +107,22 @@ const MOST_DAYS: f64 = 366.0;
 /// A week, where the board does not say how long.
 const DAYS: i32 = 7;
 /// The weekdays as they are written.
-const WEEKDAYS: [&str; 7] = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
+const WEEKDAYS: [&str; 14] = [
+    "Mon",
+    "Tue",
+    "Wed",
+    "Thu",
+    "Fri",
+    "Sat",
+    "Sun",
+    "Monday",
+    "Tuesday",
+    "Wednesday",
+    "Thursday",
+    "Friday",
+    "Saturday",
+    "Sunday",
+];
 
 /// Reads a board.
 pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Board {

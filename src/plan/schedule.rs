@@ -205,7 +205,7 @@ impl Round<'_> {
             let Some(trouble) = self.first_trouble(&made, &left_short, &left_low) else { return made };
             let batch = self.ready.latest(place, trouble.day, trouble.until).and_then(|ready| {
                 let use_by = self.ready.use_by(place, ready)?;
-                Some((ready, use_by, size::of(self.calendar, product, &made.lots, &made.draws, ready, use_by)))
+                Some((ready, use_by, size::of(self.calendar, &made, ready, use_by)))
             });
             match batch {
                 Some((ready, use_by, size)) if size.amount > 0 => {
@@ -261,7 +261,8 @@ struct Trouble {
     draw: Option<usize>,
 }
 
-/// The last day on which each lot is used, or to which what it goes into must keep.
+/// The last day on which each lot is used, or to which what it goes into must keep. Batches of one day are made from the
+/// same bottles and have one date.
 fn last_uses(made: &Planned) -> Vec<Day> {
     let mut last: Vec<Day> = made.lots.iter().map(|lot| lot.ready.unwrap_or(0)).collect();
     for (draw, lot, _) in &made.run.taken {
@@ -269,7 +270,8 @@ fn last_uses(made: &Planned) -> Vec<Day> {
             *last = (*last).max(draw.day).max(draw.until);
         }
     }
-    last
+    let alike = |ready: Option<Day>| made.lots.iter().zip(&last).filter(move |(lot, _)| lot.ready == ready);
+    made.lots.iter().map(|lot| alike(lot.ready).map(|(_, last)| *last).max().unwrap_or(0)).collect()
 }
 
 /// What a batch draws from a part: on the day that it goes in, and it must keep until the batch is used up.

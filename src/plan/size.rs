@@ -1,7 +1,8 @@
 //! How large a batch is: what is used of it in its life, no more.
 
 use super::calendar::{Calendar, Day};
-use super::model::{Draw, Lot, Product};
+use super::model::Lot;
+use super::schedule::Planned;
 use super::stock;
 
 /// More than anyone makes.
@@ -16,15 +17,24 @@ pub struct Size {
     pub used_in_life: u64,
 }
 
-/// The size of the batch that is finished on a day, given the lots that there are: its use and the par until the end
+/// The size of the batch that is finished on a day, given what is planned of it so far: its use and the par until the end
 /// of the plan or of its life. What is left at the end of the plan is used within its life, if the weeks go on alike.
-pub fn of(calendar: &Calendar, product: &Product, lots: &[Lot], draws: &[Draw], ready: Day, use_by: Day) -> Size {
-    let mut lots = lots.to_vec();
+pub fn of(calendar: &Calendar, made: &Planned, ready: Day, use_by: Day) -> Size {
+    let Planned { product, draws, .. } = made;
+    let mut lots = made.lots.clone();
     let place = stock::put(&mut lots, Lot { ready: Some(ready), amount: ENDLESS, use_by });
     let run = stock::run(&lots, draws, calendar.days);
+    // An older part can give it an earlier date than an earlier batch has: what that one would then have left is not
+    // wanted of this one.
+    let others = run.left.iter().zip(&lots).enumerate().filter(|(at, _)| *at != place).map(|(_, left)| left);
+    let displaced: u64 = others
+        .zip(&made.run.left)
+        .filter(|((_, lot), _)| lot.ready.is_some())
+        .map(|((after, _), before)| after.saturating_sub(*before))
+        .sum();
     let end = use_by.min(calendar.days - 1);
     let mut taken_on: Vec<u64> = vec![0; usize::try_from(end + 1).unwrap_or(0)];
-    let mut used_in_life = 0;
+    let mut used_in_life: u64 = 0;
     for (draw, lot, amount) in run.taken {
         if lot == place {
             used_in_life += amount;
@@ -34,6 +44,7 @@ pub fn of(calendar: &Calendar, product: &Product, lots: &[Lot], draws: &[Draw], 
             }
         }
     }
+    let used_in_life = used_in_life.saturating_sub(displaced);
     let mut before = 0;
     let mut wanted = 0;
     for (day, (taken, opening)) in (0..).zip(taken_on.iter().zip(&run.opening)) {

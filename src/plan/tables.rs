@@ -2,7 +2,7 @@
 
 use crate::cost::Bill;
 
-use super::calendar::Day;
+use super::calendar::{Calendar, Day};
 use super::model::{Lot, Unit};
 use super::orders::{Order, Timing};
 use super::schedule::{Plan, Planned};
@@ -90,24 +90,26 @@ fn of_product<'a>(plan: &'a Plan, planned: &'a Planned) -> Vec<Task<'a>> {
         }
     }
     tasks.extend(
-        use_first(planned, days).into_iter().map(|(day, lot)| task(day, What::UseFirst(lot.use_by), lot.amount)),
+        use_first(&plan.calendar, planned)
+            .into_iter()
+            .map(|(day, lot)| task(day, What::UseFirst(lot.use_by), lot.amount)),
     );
     tasks
 }
 
 /// The days on which the date that goes first changes or is one of several: the first of them, once for each date.
 /// The amount is what is left of it when the doors open.
-fn use_first(planned: &Planned, days: Day) -> Vec<(Day, Lot)> {
+fn use_first(calendar: &Calendar, planned: &Planned) -> Vec<(Day, Lot)> {
     let mut left: Vec<u64> = planned.lots.iter().map(|l| l.amount).collect();
     let mut said = None;
     let mut first = Vec::new();
     let mut taken = planned.run.taken.iter().peekable();
-    for day in 0..days {
+    for day in 0..calendar.days {
         let there = |lot: &Lot| lot.ready.is_none_or(|r| r <= day) && lot.use_by >= day;
         let usable = || planned.lots.iter().zip(&left).enumerate().filter(|(_, (lot, left))| there(lot) && **left > 0);
         let next = usable().next().map(|(place, (lot, left))| (place, Lot { amount: *left, ..*lot }));
         let several = usable().any(|(place, (lot, _))| next.is_some_and(|(p, n)| p != place && n.use_by != lot.use_by));
-        if let Some((place, lot)) = next.filter(|(place, _)| several && said != Some(*place)) {
+        if let Some((place, lot)) = next.filter(|(place, _)| calendar.is_open(day) && several && said != Some(*place)) {
             said = Some(place);
             first.push((day, lot));
         }

@@ -30,7 +30,9 @@ impl Uses {
         let sharing = |w: &usize| self.on.get(*w) == Some(&None) && calendar.closed.get(*w) == Some(&false);
         let days = (0..7).filter(sharing).count() as u64;
         let place = (0..weekday).filter(sharing).count() as u64;
-        if days == 0 { 0 } else { (place + 1) * self.week / days - place * self.week / days }
+        // Shares of whole numbers that add up to the week; none where no day shares it.
+        let by = |days_gone: u64| (days_gone * self.week).checked_div(days).unwrap_or(0);
+        by(place + 1) - by(place)
     }
 
     /// What is used in a week without holidays.

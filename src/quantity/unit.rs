@@ -88,7 +88,9 @@ impl Unit {
     ) -> Result<Reading, LiteralError> {
         let at = number.start..end;
         let measure = self.measure;
-        refuse_thousand_dot(text, number.clone(), measure)?;
+        if self.per.is_none() {
+            refuse_thousand_dot(text, number.clone(), measure)?;
+        }
         let value = count * measure.factor;
         let within = |highest: f64, what: &str| {
             if value <= highest { Ok(value) } else { Err(out_of_range(text, at.clone(), what)) }

@@ -129,7 +129,8 @@ impl Properties {
         // Only the density of the liquid at 20 °C can fail in these, and it is reported once.
         p.abv_pct = value_of(TargetKind::Abv, liquid);
         p.sugar_g_l = value_of(TargetKind::Sugar, liquid);
-        p.acid_g_l = value_of(TargetKind::Acid, liquid).map(|acid| acid.max(0.0));
+        // Plus nothing: a negative zero is not printed.
+        p.acid_g_l = value_of(TargetKind::Acid, liquid).map(|acid| acid.max(0.0) + 0.0);
         p.abw_pct = Some(100.0 * liquid.abw().get());
         p.us_proof = liquid.us_proof().ok().map(|x| x.value);
         p.specific_gravity = liquid.specific_gravity().ok().map(|x| x.value);

@@ -256,14 +256,15 @@ fn ph_out_of_reach(card: &Formula, asked: f64, least: &ph::End, most: &ph::End) 
         None => format!("{} is as far as more of it goes", words(near)),
     };
     let sourer = near.ph.as_ref().is_ok_and(|ph| *ph > asked);
+    // Without its acid a batch has no pH that can be given: then one end is all there is to say.
+    let range = match (&most.ph, &least.ph) {
+        (Ok(_), Ok(_)) => format!("{} to {}", words(most), words(least)),
+        _ if sourer => format!("{} at the lowest", words(near)),
+        _ => format!("{} at the highest", words(near)),
+    };
     Diagnostic::error(
         Code::OutOfReach,
-        format!(
-            "{} cannot be reached: these parts reach {} to {}",
-            goal_words(TargetKind::Ph, asked),
-            words(most),
-            words(least)
-        ),
+        format!("{} cannot be reached: these parts reach {range}", goal_words(TargetKind::Ph, asked)),
     )
     .at(goal_span(card, TargetKind::Ph), limit)
     .help(if sourer {

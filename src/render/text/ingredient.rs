@@ -38,7 +38,8 @@ pub fn ingredient(i: &Ingredient) -> String {
         say("acid", format!("{} g in 100 g, titratable to pH 8.1, as citric", grouped(100.0 * acid, 2)));
     }
     if let Some(ph) = &i.ph_published {
-        say("pH", format!("{ph} (published; your own reading is better)"));
+        let own = matches!(i.origin, Origin::House(_)) && ph.ends_with("(of this house)");
+        say("pH", if own { ph.clone() } else { format!("{ph} (published; your own reading is better)") });
     }
     if let Some(bulk) = i.bulk_density {
         say(

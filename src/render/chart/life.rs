@@ -1,19 +1,16 @@
-//! Charts as SVG, and the same drawing as PNG. Text stays text; nothing depends on a font or a library of the machine.
-
-use plotters::prelude::*;
-use plotters::style::text_anchor::{HPos, Pos, VPos};
+//! The share of lots expected still good against days, store by store.
 
 use crate::dated::{Dated, DatedStore};
 use crate::quantity::display::temperature_text;
 use crate::shelf_life::calendar::in_words;
 use crate::shelf_life::reason::Mark;
 
-use super::text::summary;
+use super::ink::{
+    BAND, CHOSEN, CURVE, Colour, Drawn, FAINT, HPos, INK, LEFT, REFUSED, RIGHT, Sheet, broken, dashed, fill, line,
+    paper, write,
+};
+use crate::render::text::summary;
 
-/// `plotters` counts whole pixels: everything is drawn this many times as large, and shown at its own size.
-const FINE: i32 = 4;
-/// Width of the drawing as shown, pixels.
-const WIDTH: i32 = 800;
 /// Height of the title and of the words below, pixels.
 const TITLE: i32 = 64;
 const FOOT: i32 = 74;
@@ -23,17 +20,6 @@ const REASON: i32 = 19;
 const ROUND_REASONS: i32 = 66;
 const PLOT_TOP: i32 = 34;
 const PLOT_HEIGHT: i32 = 112;
-/// Left and right edge of the plots, pixels.
-const LEFT: i32 = 58;
-const RIGHT: i32 = 780;
-
-const INK: RGBColor = RGBColor(28, 36, 44);
-const CURVE: RGBColor = RGBColor(24, 78, 119);
-const BAND: RGBColor = RGBColor(176, 203, 222);
-const CHOSEN: RGBColor = RGBColor(150, 30, 20);
-const FAINT: RGBColor = RGBColor(205, 210, 214);
-const REFUSED: RGBColor = RGBColor(236, 236, 236);
-
 /// Marks on the axis of days.
 const MARKS: [(f64, &str); 11] = [
     (1.0, "1 day"),
@@ -49,33 +35,15 @@ const MARKS: [(f64, &str); 11] = [
     (1825.0, "5 years"),
 ];
 
-type Sheet<'a> = DrawingArea<SVGBackend<'a>, plotters::coord::Shift>;
-type Drawn = Result<(), DrawingAreaErrorKind<std::io::Error>>;
-
 /// The share of lots expected still good against days, one strip a store, with the ceiling and the chosen date.
 /// A store without an honest date shows the reason and no curve. An empty text where the drawing failed.
 pub fn expected_life(name: &str, dated: &Dated) -> String {
     let stores: Vec<&DatedStore> = dated.stores.iter().filter(|s| s.verdict.is_some()).collect();
     let height = TITLE + stores.iter().map(|s| panel(s)).sum::<i32>() + FOOT;
-    let mut svg = String::new();
-    let size = ((WIDTH * FINE).unsigned_abs(), (height * FINE).unsigned_abs());
-    let drawn = {
-        let sheet = SVGBackend::with_string(&mut svg, size).into_drawing_area();
-        draw(&sheet, name, dated, &stores, height).and_then(|()| sheet.present())
-    };
-    match drawn {
-        Ok(()) => shown_at(&svg, size, height),
-        Err(_) => String::new(),
-    }
-}
-
-/// The same drawing at its own size.
-fn shown_at(svg: &str, (w, h): (u32, u32), height: i32) -> String {
-    svg.replacen(&format!("width=\"{w}\" height=\"{h}\""), &format!("width=\"{WIDTH}\" height=\"{height}\""), 1)
+    paper(height, |sheet| draw(sheet, name, dated, &stores, height))
 }
 
 fn draw(sheet: &Sheet<'_>, name: &str, dated: &Dated, stores: &[&DatedStore], height: i32) -> Drawn {
-    sheet.fill(&WHITE)?;
     write(sheet, &format!("{name}: expected life"), (LEFT, 22), 20, true, HPos::Left, INK)?;
     let made = format!("made {} · share of lots expected still good", dated.made.format("%-d %b %Y"));
     write(sheet, &made, (LEFT, 46), 13, false, HPos::Left, INK)?;
@@ -246,7 +214,7 @@ impl Taken {
 
 /// Two lines of words beside an upright line, to its left or right and at the height where they lie over nothing, or over
 /// least.
-fn beside(sheet: &Sheet<'_>, words: [&str; 2], x: i32, taken: &mut Taken, ink: RGBColor) -> Drawn {
+fn beside(sheet: &Sheet<'_>, words: [&str; 2], x: i32, taken: &mut Taken, ink: Colour) -> Drawn {
     let letters = words.iter().map(|w| w.chars().count()).max().unwrap_or(0);
     let width = 8 * i32::try_from(letters).unwrap_or(0);
     let (y0, y1) = taken.within;
@@ -282,64 +250,4 @@ fn grid(sheet: &Sheet<'_>, axis: &Axis, y0: i32, y1: i32) -> Drawn {
         }
     }
     Ok(())
-}
-
-fn at(points: &[(i32, i32)]) -> Vec<(i32, i32)> {
-    points.iter().map(|(x, y)| (x * FINE, y * FINE)).collect()
-}
-
-fn line(sheet: &Sheet<'_>, points: &[(i32, i32)], colour: RGBColor, width: u32) -> Drawn {
-    sheet.draw(&PathElement::new(at(points), colour.stroke_width(width * FINE.unsigned_abs())))
-}
-
-fn dashed(sheet: &Sheet<'_>, x: i32, y0: i32, y1: i32) -> Drawn {
-    let mut y = y0 - 6;
-    while y < y1 {
-        line(sheet, &[(x, y), (x, (y + 6).min(y1))], INK, 2)?;
-        y += 10;
-    }
-    Ok(())
-}
-
-fn fill(sheet: &Sheet<'_>, outline: &[(i32, i32)], colour: RGBColor) -> Drawn {
-    sheet.draw(&Polygon::new(at(outline), colour.filled()))
-}
-
-/// Words, vertically centred on their place. `plotters` makes a letter 1.24 times smaller than asked.
-fn write(sheet: &Sheet<'_>, words: &str, place: (i32, i32), size: i32, bold: bool, side: HPos, ink: RGBColor) -> Drawn {
-    let style = if bold { FontStyle::Bold } else { FontStyle::Normal };
-    let font = FontDesc::new(FontFamily::SansSerif, 1.24 * f64::from(size * FINE), style);
-    let style = TextStyle::from(font).color(&ink).pos(Pos::new(side, VPos::Center));
-    sheet.draw(&Text::new(words.to_owned(), (place.0 * FINE, place.1 * FINE), style))
-}
-
-/// A text in lines of at most so many letters.
-fn broken(text: &str, letters: usize) -> Vec<String> {
-    let mut lines: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
-        match lines.last_mut() {
-            Some(last) if last.chars().count() + 1 + word.chars().count() <= letters => {
-                last.push(' ');
-                last.push_str(word);
-            }
-            _ => lines.push(word.to_owned()),
-        }
-    }
-    lines
-}
-
-/// The drawing as PNG, twice as fine as shown; `None` where it could not be made.
-pub fn png(svg: &str) -> Option<Vec<u8>> {
-    use resvg::{tiny_skia, usvg};
-    const SCALE: f32 = 2.0;
-    let mut options = usvg::Options::default();
-    let fonts = options.fontdb_mut();
-    fonts.load_font_data(dejavu::sans::regular().to_vec());
-    fonts.load_font_data(dejavu::sans::bold().to_vec());
-    fonts.set_sans_serif_family("DejaVu Sans");
-    let tree = usvg::Tree::from_str(svg, &options).ok()?;
-    let size = tree.size().to_int_size().scale_by(SCALE)?;
-    let mut picture = tiny_skia::Pixmap::new(size.width(), size.height())?;
-    resvg::render(&tree, tiny_skia::Transform::from_scale(SCALE, SCALE), &mut picture.as_mut());
-    picture.encode_png().ok()
 }
