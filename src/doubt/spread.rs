@@ -271,8 +271,7 @@ fn of_ingredient(ingredient: &Ingredient, of: &Mixture, instruments: &Instrument
         all.push(input(format!("what {name} is made of"), Cause::Composition, left, richer(of, solids / 100.0)));
     }
     let acid = of.titratable_acid_grams();
-    let pure = of.grams_of_all(&Component::ACIDS) > 0.5;
-    if acid > 0.002 && !pure {
+    if acid > 0.002 && !of.is_acid() {
         let natural = (NATURAL_ACID / 100.0).min(0.3 * acid);
         let titrated = TITRATED * acid;
         let (by, left) = match ingredient.stated.acid || ingredient.status == "analysis" {

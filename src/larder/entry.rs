@@ -6,6 +6,7 @@ use crate::diagnostic::{Code, Diagnostic, Severity, Spanned};
 use crate::mixture::alcohol::{abv_of, mass_fraction_of_proof};
 use crate::mixture::{Component, Mixture};
 use crate::quantity::literal::{LiteralError, parse};
+use crate::quantity::measures::US_CUP_ML;
 use crate::quantity::readers::{self, Strength};
 use crate::quantity::{Literal, Mass, MassDensity, Ph, in_grams, in_grams_per_litre, kg_per_m3};
 use crate::text::{Table, nearest};
@@ -39,9 +40,6 @@ pub(super) const KEYS: &[&str] = &[
     "source",
     "notes",
 ];
-
-/// A US cup, ml (231 in3 / 16, exact): the cup of the household weights.
-const US_CUP_ML: f64 = 236.5882365;
 
 /// What an entry says, with what it is like under it. `None` when it does not say what it is made of, or
 /// says it wrongly: an ingredient of a composition that nobody meant is worse than none.

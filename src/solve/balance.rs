@@ -5,11 +5,11 @@
 //! `square`, `adjust` and `swap` all come here.
 
 use std::fmt;
-use std::sync::LazyLock;
 
 use crate::formula::TargetKind;
-use crate::mixture::{Component, Mixture, density, root};
-use crate::quantity::{MassFraction, celsius, in_kg_per_m3};
+use crate::mixture::alcohol::ETHANOL_G_PER_ML;
+use crate::mixture::{Component, Mixture, root};
+use crate::quantity::{celsius, in_kg_per_m3};
 
 use super::linear;
 
@@ -19,13 +19,6 @@ const DENSITY_RANGE_G_PER_ML: (f64, f64) = (0.75, 1.65);
 /// What a gram of solids takes up in a liquid, about that of sugar: steers the search for a density and is
 /// in no answer.
 const SOLIDS_ML_PER_G: f64 = 0.62;
-
-/// Pure ethanol at 20 °C, g/ml: what percent by volume refers to (OIML R 22).
-static ETHANOL_G_PER_ML: LazyLock<f64> = LazyLock::new(|| {
-    let pure = MassFraction::new(1.0).and_then(|p| density::ethanol_water(p, celsius(20.0)).ok());
-    // The formula gives this value; the fallback is the same figure as its table prints it.
-    pure.map_or(0.78924, |d| in_kg_per_m3(d.value) / 1000.0)
-});
 
 /// How the mass of a part is fixed.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -327,5 +320,20 @@ mod tests {
         assert!((value_of(TargetKind::Sugar, &made).unwrap() - 870.0).abs() < 1e-6);
         // More sugar than a litre of crystals is no liquid.
         assert!(matches!(of(1620.0), Err(Trouble::NoDensity(_) | Trouble::Negative(_))));
+    }
+
+    #[test]
+    fn rounding_is_not_below_nothing() {
+        assert!(below_nothing(&[1000.0, -1e-7]).is_empty());
+        assert_eq!(below_nothing(&[1000.0, -1e-5, 1.0]), [1]);
+    }
+
+    #[test]
+    fn a_dry_answer_is_refused_though_the_water_is_a_rounding_below_nothing() {
+        // All sugar: the water comes out at nothing, give or take the last digit, and dry sugar has no density.
+        let pure = |component, rule| Line { joins: Mixture::of(&[(component, 1.0)]), keeps: 0.0, rule };
+        let lines = [pure(Component::Sucrose, Rule::Open), pure(Component::Water, Rule::Fixed(-1e-14))];
+        let balance = Balance { lines: &lines, goals: &[], yields: Some(Yield::Millilitres(1000.0)), left_behind: 0.0 };
+        assert!(matches!(balance.solve(), Err(Trouble::NoDensity(_))), "{:?}", balance.solve());
     }
 }

@@ -155,10 +155,10 @@ pub fn cautions(all: &[Caution]) -> String {
     }
     let mut out = String::from("\nCautions\n");
     for caution in all {
+        // What must not be served is not to be overlooked.
         let word = match caution.severity {
-            Level::Stop => "STOP",
-            Level::Warn => "warn",
-            Level::Note => "note",
+            Level::Stop => Level::Stop.word().to_uppercase(),
+            other => other.word().to_owned(),
         };
         out.push_str(&wrapped(&format!("  {word}  "), &caution.to_string()));
         let mut behind = Vec::new();
