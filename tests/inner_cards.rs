@@ -82,3 +82,15 @@ fn a_tower_of_cards_takes_no_longer_than_its_height() {
     close(total, 1000.0, 1e-6);
     assert!(!made.dated(10).stores.is_empty());
 }
+
+#[test]
+fn a_chain_without_an_end_is_not_followed() {
+    let kitchen = Kitchen::new("");
+    let step = |n: usize| card(&format!("step {n}"), &format!("\"step {}\" = \"500 g\"\nwater = \"500 g\"\n", n - 1));
+    kitchen.write("0.toml", &SYRUP.replace("Plain syrup", "step 0"));
+    for n in 1..200 {
+        kitchen.write(&format!("{n}.toml"), &step(n));
+    }
+    assert!(kitchen.solve(&step(50), &Options::default()).solved.is_some());
+    assert_eq!(kitchen.refuses(&step(200)).codes(), [Code::FormulaDepth]);
+}

@@ -17,6 +17,8 @@ use super::{Cook, Making, Options, Ready, Size};
 /// In a house of more formulas than this a misspelt part is not held against the name of every one of them: with
 /// as many slips as cards that would take longer than all the rest.
 const MOST_NAMES: usize = 1000;
+/// Formulas in formulas are followed so many levels deep (ours: no bar goes beyond a few).
+const DEEPEST: usize = 50;
 
 impl Cook<'_> {
     /// Looks up every part of a stage, so that all unknown names are reported in one run.
@@ -93,6 +95,14 @@ impl Cook<'_> {
             );
             return Some(None);
         }
+        if self.making.len() > DEEPEST {
+            self.found.push(
+                Diagnostic::error(Code::FormulaDepth, format!("formulas in formulas, more than {DEEPEST} levels deep"))
+                    .at(part.of.span, "not followed further")
+                    .help("write the ingredients of one of them on the card that uses it"),
+            );
+            return Some(None);
+        }
         let inner = match self.made.get(&key) {
             Some(made) => made.clone(),
             None => {
@@ -137,8 +147,9 @@ impl Cook<'_> {
         };
         let found = &self.found[before..];
         let failed = solved.is_none() || any_error(found);
-        // A ring says all of it at once.
-        if failed && found.iter().any(|d| d.code == Code::FormulaRing) {
+        // A ring, or a chain without an end, says all of it at once.
+        let at_once = [Code::FormulaRing, Code::FormulaDepth];
+        if failed && found.iter().any(|d| at_once.contains(&d.code)) {
             return None;
         }
         if failed {
