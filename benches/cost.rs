@@ -60,7 +60,7 @@ fn twelve_parts_and_a_formula_inside(bencher: Bencher) {
     let mut inside = outer.stages[0].parts[0].clone();
     inside.found = Found::liquid(What::Formula(0), inner.bottled());
     outer.stages[0].parts.push(inside);
-    outer.inner.push((inner, 100.0));
+    outer.inner.push((inner.into(), 100.0));
     let asked = Asked::default();
     let (costing, found) = cost_of(&outer, &house, &asked);
     assert!(costing.is_some_and(|c| c.complete) && found.is_empty());

@@ -130,6 +130,7 @@ codes! {
     // solve
     UnknownIngredient = "unknown-ingredient": "No ingredient, stage or formula of the house has this name.",
     FormulaRing = "formula-ring": "A formula is made from itself, directly or through others.",
+    FormulaDepth = "formula-depth": "Formulas are made from formulas more levels deep than is followed.",
     InnerFormula = "inner-formula": "A formula of the house that is needed here cannot be made.",
     HoldsUnknown = "holds-unknown": "A part is strained out and what its solids keep is not known.",
     DensityUnknown = "density-unknown": "A solid is measured by volume and its bulk density is not known.",

@@ -377,3 +377,21 @@ fn names_of_files_may_be_anything() {
     std::fs::write(kitchen.folder().join("bytes.toml"), [0xff, 0xfe, 0x00]).unwrap();
     assert_eq!(run_in(kitchen.folder(), &["solve", "bytes.toml"]).status.code(), Some(2));
 }
+
+#[test]
+fn an_answer_for_programs_has_the_same_keys_with_and_without_a_sheet() {
+    let keys = |card: &str| -> Vec<String> {
+        let file = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("keys-{}.toml", card.len()));
+        std::fs::write(&file, card).unwrap();
+        let run = Command::new(env!("CARGO_BIN_EXE_stillroom"))
+            .args(["solve", "--json", "--made", "2026-11-25"])
+            .arg(&file)
+            .output()
+            .unwrap();
+        let json: Value = serde_json::from_slice(&run.stdout).unwrap();
+        json.as_object().unwrap().keys().cloned().collect()
+    };
+    let solved = keys("name = \"x\"\n[parts]\nwater = \"500 g\"\n\"white sugar\" = \"500 g\"\n");
+    assert_eq!(keys("name = \"x\"\n[parts]\n\"no such thing\" = \"500 g\"\n"), solved);
+    assert!(solved.len() > 15);
+}

@@ -352,3 +352,45 @@ fn the_budget_for_programs_adds_up() {
     // Other limes than those of the table, so nearly the same.
     close(number(&measured["doubt"]["half_width"]), number(&json["better"]["half_width"]), 0.1);
 }
+
+#[test]
+fn a_counted_piece_is_in_doubt_by_its_spread_and_not_by_the_scale() {
+    let instruments = Instruments::default();
+    let of = |amount: &str| {
+        let made = Kitchen::new("").makes(&format!(
+            "name = \"x\"\n[parts]\nlime = {{ amount = \"{amount}\", strained = true, holds = -0.5 }}\nwater = \"500 g\"\n"
+        ));
+        let grams = made.grams("lime");
+        (spread::inputs(made.solved(), &instruments).into_iter().find(|i| i.what.contains(" lime")).unwrap(), grams)
+    };
+    let (counted, grams) = of("4 each");
+    assert_eq!((counted.what.as_str(), counted.cause), ("counting lime", Cause::Volume));
+    // A fifth of one piece, by the root of four.
+    close(counted.left_by_remedy.unwrap(), 1.0 / (0.1 * grams), 0.5 / grams);
+    let (weighed, _) = of(&format!("{grams:.0} g"));
+    assert_eq!((weighed.what.as_str(), weighed.cause), ("weighing lime", Cause::Scale));
+}
+
+#[test]
+fn a_label_of_one_figure_leaves_the_others_as_doubtful_as_the_table() {
+    let causes = |larder: &str| -> Vec<Cause> {
+        let kitchen = Kitchen::new(&format!("[ingredient.own]\n{larder}\n"));
+        let made = kitchen.makes("name = \"x\"\n[parts]\nown = \"500 g\"\nwater = \"500 g\"\n");
+        spread::inputs(made.solved(), &Instruments::default()).iter().map(|i| i.cause).collect()
+    };
+    assert!(causes("like = \"lime juice\"\nbrix = 9").contains(&Cause::Acid));
+}
+
+#[test]
+fn the_strength_and_the_acid_of_a_card_inside_are_in_doubt_too() {
+    let kitchen = Kitchen::new("[ingredient.\"rum 63\"]\nabv = 63\n");
+    kitchen.write(
+        "base.toml",
+        "name = \"Base\"\nmakes = \"1 kg\"\n[parts]\n\"rum 63\" = \"500 g\"\n\"lime juice\" = \"500 g\"\n",
+    );
+    let made = kitchen.makes("name = \"x\"\n[parts]\nBase = \"500 g\"\n\"rum 63\" = \"500 g\"\n");
+    let inputs = spread::inputs(made.solved(), &Instruments::default());
+    let of = |cause| inputs.iter().filter(|i| i.cause == cause).count();
+    // The rum stands in both cards and is one input.
+    assert_eq!((of(Cause::Label), of(Cause::Acid)), (1, 1), "{inputs:?}");
+}

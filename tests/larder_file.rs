@@ -250,7 +250,7 @@ fn wrong_entries_are_told_what_to_do() {
             "did you mean `ingredient`?",
             "ingredients",
         ),
-        ("[ingredient.x]\nabv = 40\nholds = 200", "holds is 200; 0 to 20 is possible", "", "200"),
+        ("[ingredient.x]\nabv = 40\nholds = 200", "holds is 200; -1 to 20 is possible", "", "200"),
     ] {
         assert_eq!(told(text), (title.to_owned(), help.to_owned(), at.to_owned()), "{text}");
     }

@@ -524,3 +524,22 @@ fn no_false_alarm_on_the_cards_of_the_demo_house() {
     }
     assert!(count >= 20, "{count} cards");
 }
+
+#[test]
+fn a_ratio_is_an_unknown_among_what_can_be_reached() {
+    // All honey and none of the syrup in ratio is one end: it is the strongest part.
+    let made = Kitchen::new("").refuses(
+        "name = \"x\"\nmakes = \"1 kg\"\n[target]\nbrix = 90\n[parts]\n\"white sugar\" = \"1 part by weight\"\n\
+         water = \"1 part by weight\"\nhoney = \"as needed\"\n",
+    );
+    let text = made.plain();
+    assert!(text.contains("these parts reach 50.0 to 82") || text.contains("at most 82"), "{text}");
+}
+
+#[test]
+fn a_house_may_say_what_pressed_fruit_loses() {
+    let kitchen = Kitchen::new("[ingredient.mash]\nlike = \"raspberries\"\nholds = -0.6\n");
+    let made =
+        kitchen.makes("name = \"x\"\n[parts]\nmash = { amount = \"500 g\", strained = true }\nwater = \"500 g\"\n");
+    close(made.total_grams(), 800.0, 1e-9);
+}

@@ -253,3 +253,11 @@ fn the_command_prints_old_and_new_and_answers_programs() {
     assert!(text.contains("g, old") && text.contains("honey in place of white sugar"), "{text}");
     assert_eq!(run(&["--old", "white sugar", "--new", "nothing of that name"]).0, Some(1));
 }
+
+#[test]
+fn a_card_without_water_has_none_to_give_up() {
+    let text = "name = \"Dry\"\nmakes = \"1 kg\"\n[parts]\n\"white sugar\" = \"300 g\"\n\"rum 63\" = \"700 g\"\n";
+    let why = refused(text, "white sugar", "honey 82");
+    assert!(why.help.as_ref().unwrap().contains("this card has no water to give up"), "{why:?}");
+    assert!(!why.help.unwrap().contains("at most"));
+}

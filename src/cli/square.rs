@@ -109,7 +109,7 @@ fn refused(of: Of, why: &NoSquare) -> Diagnostic {
             "a blend is never stronger than its strong side nor weaker than its weak side".to_owned(),
         ),
         NoSquare::Trouble(trouble) => {
-            (format!("no exact answer was found ({trouble:?})"), "check the three strengths".to_owned())
+            (format!("no exact answer was found: {trouble}"), "check the three strengths".to_owned())
         }
     };
     Diagnostic::error(code, title).help(help)

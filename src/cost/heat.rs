@@ -63,7 +63,7 @@ fn kj_per_kelvin(mixture: &Mixture) -> f64 {
 pub(super) fn shares(solved: &Solved) -> impl Iterator<Item = (&Solved, f64)> {
     solved.inner.iter().map(|(inner, grams)| {
         let made = inner.bottled().total_grams();
-        (inner, if made > 0.0 { grams / made } else { 0.0 })
+        (inner.as_ref(), if made > 0.0 { grams / made } else { 0.0 })
     })
 }
 

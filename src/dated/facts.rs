@@ -221,8 +221,7 @@ fn process(facts: &mut Facts, solved: &Solved) {
     if parts().any(|p| alcohol(&p.found.per_gram)) {
         facts.process.add("blend");
     }
-    let pure_acid = |m: &Mixture| m.grams_of_all(&crate::mixture::Component::ACIDS) > 0.5;
-    if parts().any(|p| pure_acid(&p.found.per_gram)) {
+    if parts().any(|p| p.found.per_gram.is_acid()) {
         facts.process.add("acidified");
     }
     let flag = |stated: Option<bool>| stated.map_or(Fact::Unknown, Fact::Known);

@@ -11,9 +11,14 @@ pub mod facts;
 pub mod product;
 pub mod whatif;
 
+use std::cell::RefCell;
+use std::collections::HashMap;
+use std::rc::Rc;
+
 use chrono::NaiveDate;
 
 use crate::diagnostic::{Code, Diagnostic};
+use crate::formula::folded;
 use crate::house::{House, Store};
 use crate::quantity::{celsius, degrees_celsius};
 use crate::safety::{self, Caution, Facts, Level, Storage};
@@ -152,8 +157,15 @@ pub fn of(solved: &Solved, house: &House, made: NaiveDate, which: Which, draws: 
             .into_iter()
             .collect(),
     };
-    let judged = Judge { house, made, draws, local: local.as_ref(), with_bands: which == Which::AllWithBands }
-        .judge(solved, &stores);
+    let judged = Judge {
+        house,
+        made,
+        draws,
+        local: local.as_ref(),
+        with_bands: which == Which::AllWithBands,
+        judged: RefCell::default(),
+    }
+    .judge(solved, &stores);
     let planned = planned(solved, &stores).unwrap_or(0);
     let allergens = judged.facts.allergens.present.iter().cloned().collect();
     let screen = judged.stores.iter().find_map(|s| s.verdict.as_ref()).map(|v| v.screen);
@@ -174,9 +186,22 @@ struct Judge<'a> {
     draws: Settings,
     local: Option<&'a LocalLimits>,
     with_bands: bool,
+    /// The inner cards that have been judged, by folded name and the stores they were judged in.
+    judged: RefCell<HashMap<(String, Vec<String>), Rc<Judged>>>,
 }
 
 impl Judge<'_> {
+    /// The same formula in the same stores is the same wherever it goes in.
+    fn judge_once(&self, solved: &Solved, asked: &[Store]) -> Rc<Judged> {
+        let key = (folded(&solved.name), asked.iter().map(|store| store.name.clone()).collect());
+        if let Some(judged) = self.judged.borrow().get(&key) {
+            return Rc::clone(judged);
+        }
+        let judged = Rc::new(self.judge(solved, asked));
+        self.judged.borrow_mut().insert(key, Rc::clone(&judged));
+        judged
+    }
+
     /// In the stores that are asked for, and for its cautions in the one that it is planned for itself: an inner card
     /// is kept in its own until it goes in.
     fn judge(&self, solved: &Solved, asked: &[Store]) -> Judged {
@@ -184,8 +209,8 @@ impl Judge<'_> {
         let own_store = planned(solved, houses).and_then(|place| houses.get(place));
         let mut all = asked.to_vec();
         all.extend(own_store.filter(|own| !asked.contains(own)).cloned());
-        let inner: Vec<(&str, Judged)> =
-            solved.inner.iter().map(|(inner, _)| (inner.name.as_str(), self.judge(inner, &all))).collect();
+        let inner: Vec<(&str, Rc<Judged>)> =
+            solved.inner.iter().map(|(inner, _)| (inner.name.as_str(), self.judge_once(inner, &all))).collect();
         let mut facts = facts::of_parts(solved, self.house);
         for (_, judged) in &inner {
             facts.take_in(&judged.facts);
@@ -222,7 +247,7 @@ impl Judge<'_> {
         stores.truncate(asked.len());
         let carried: Vec<Caution> =
             inner.iter().flat_map(|(name, judged)| safety::carry(name, &judged.cautions)).collect();
-        let found = inner.into_iter().flat_map(|(_, judged)| judged.found).chain(batch.found).collect();
+        let found = inner.iter().flat_map(|(_, judged)| judged.found.clone()).chain(batch.found).collect();
         Judged {
             cautions: safety::gather(own.unwrap_or_default(), carried.clone()),
             carried,

@@ -4,7 +4,9 @@ use crate::formula::TargetKind;
 use crate::house::Instruments;
 use crate::larder::{Form, Ingredient};
 use crate::mixture::{Component, Mixture};
-use crate::quantity::{Literal, literal};
+use crate::quantity::Literal;
+use crate::quantity::literal::{self, Reading};
+use crate::reading::readings::LABEL_ABV;
 // Which scale a line is weighed on is decided once, for the sheet and for its doubt.
 use crate::sheet::weighing::{Weighing, weighing};
 use crate::solve::balance::value_of;
@@ -18,8 +20,9 @@ const CUP: f64 = 0.10;
 const JUG: f64 = 0.02;
 /// A dash or a drop: 0.6 to 0.9 ml are quoted for a dash, ±15 % for a drop (USP 1101); common practice.
 const DASH: f64 = 0.30;
-/// Strength on a label, points: Reg (EU) 1169/2011 Annex XII and 27 CFR 19.356(c).
-pub const LABEL_ABV: f64 = 0.3;
+/// The weight of a piece from one of a box to the next, where pieces are counted (common practice, no source); that of
+/// several, picked as they come, differs by this over the root of their number.
+const PIECE: f64 = 0.20;
 /// Natural spread of water and sugars of one kind of fruit, juice or syrup between national tables,
 /// g per 100 g (USDA SR26 against CIQUAL 2020 and the Japanese tables: 3 g covers every row).
 const NATURAL: f64 = 3.0;
@@ -41,7 +44,7 @@ const HOLDS: f64 = 0.25;
 pub enum Cause {
     /// The scale.
     Scale,
-    /// A cup, a spoon, a jug, a dash.
+    /// A cup, a spoon, a jug, a dash, a piece.
     Volume,
     /// What an ingredient is made of.
     Composition,
@@ -196,7 +199,7 @@ fn add(all: &mut Vec<Input>, input: Input) {
     }
 }
 
-/// How far the amount of a line may be off: by the scale, unless its card measures it by volume. What an earlier stage
+/// How far the amount of a line may be off: by the scale, unless its card measures it by volume or counts it. What an earlier stage
 /// gave is not measured: all of it goes in.
 fn measuring(part: &SolvedPart, instruments: &Instruments, s: usize, p: usize) -> Option<Input> {
     let (weighing, step_g) = weighing(part, instruments);
@@ -208,22 +211,25 @@ fn measuring(part: &SolvedPart, instruments: &Instruments, s: usize, p: usize) -
         Weighing::Stock(dilution) => step_g.hypot(part.mass_g * step_g * dilution / 10.0),
         _ => step_g,
     };
-    let by_volume = literal::read(&part.written).ok().and_then(|reading| match reading.literal {
-        Literal::Volume(_) | Literal::VolumeShare(_) => Some(reading),
-        _ => None,
-    });
-    let Some(reading) = by_volume else {
-        let what = format!("weighing {}", part.label);
-        return Some(Input::new(what, Cause::Scale, Change::Mass(s, p, by_scale)));
-    };
-    let rough = reading.measure.is_some_and(|m| m.is_common_practice());
-    let share = match part.found.form {
-        _ if rough => DASH,
-        Form::Solid => CUP,
-        Form::Liquid => JUG,
+    let (what, share) = match literal::read(&part.written) {
+        Ok(Reading { literal: Literal::Volume(_) | Literal::VolumeShare(_), measure, .. }) => {
+            let share = match part.found.form {
+                _ if measure.is_some_and(|m| m.is_common_practice()) => DASH,
+                Form::Solid => CUP,
+                Form::Liquid => JUG,
+            };
+            (format!("measuring {} by volume", part.label), share)
+        }
+        // Less than one piece is as much in doubt as one.
+        Ok(Reading { literal: Literal::Pieces(count), .. }) => {
+            (format!("counting {}", part.label), PIECE / count.max(1.0).sqrt())
+        }
+        _ => {
+            let what = format!("weighing {}", part.label);
+            return Some(Input::new(what, Cause::Scale, Change::Mass(s, p, by_scale)));
+        }
     };
     let half = share * part.mass_g;
-    let what = format!("measuring {} by volume", part.label);
     Some(Input {
         left_by_remedy: Some(by_scale / half).filter(|left| *left < 1.0),
         ..Input::new(what, Cause::Volume, Change::Mass(s, p, half))
@@ -265,8 +271,7 @@ fn of_ingredient(ingredient: &Ingredient, of: &Mixture, instruments: &Instrument
         all.push(input(format!("what {name} is made of"), Cause::Composition, left, richer(of, solids / 100.0)));
     }
     let acid = of.titratable_acid_grams();
-    let pure = of.grams_of_all(&Component::ACIDS) > 0.5;
-    if acid > 0.002 && !pure {
+    if acid > 0.002 && !of.is_acid() {
         let natural = (NATURAL_ACID / 100.0).min(0.3 * acid);
         let titrated = TITRATED * acid;
         let (by, left) = match ingredient.stated.acid || ingredient.status == "analysis" {

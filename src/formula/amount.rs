@@ -1,6 +1,7 @@
 //! How much: the amounts of the parts, the yield and the measure.
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::larder::HOLDS;
 use crate::quantity::{Basis, Literal, Volume, in_grams, in_grams_per_litre, in_millilitres, literal};
 use crate::text::{Table, Value, wrong_type};
 
@@ -14,11 +15,6 @@ const FORMS: &str =
 
 /// What the card's own table of parts is called.
 pub(super) const CARD_PARTS: &str = "[parts]";
-
-/// More than this cannot be held by a gram of anything strained: a plausible limit, common practice, no source.
-const MOST_HELD: f64 = 10.0;
-/// Pressed fruit comes out lighter than it went in; at -1 nothing at all is left in the strainer.
-const LEAST_HELD: f64 = -1.0;
 
 /// The lines under `[parts]`, in card order. `place` names the table in messages.
 pub(super) fn parts(reader: &mut Reader<'_>, table: &Table, place: &str) -> Vec<Part> {
@@ -112,10 +108,11 @@ fn slid(label: &str, value: &Value, place: &str) -> Option<&'static str> {
 }
 
 fn in_range(reader: &mut Reader<'_>, holds: Spanned<f64>) -> bool {
-    let fits = (LEAST_HELD..=MOST_HELD).contains(&holds.value);
+    let fits = HOLDS.contains(&holds.value);
     if !fits {
+        let (least, most) = HOLDS.into_inner();
         reader.out_of_range(
-            format!("`holds` is {}; {LEAST_HELD} to {MOST_HELD} was expected", holds.value),
+            format!("`holds` is {}; {least} to {most} was expected", holds.value),
             holds.span,
             "what one gram gains in the strainer; below zero for pressed fruit, which comes out lighter",
             "weigh what you strain out: (wet weight out - weight in) / weight in; 12 g in and 26.4 g out is holds = 1.2",

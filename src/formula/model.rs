@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use crate::diagnostic::{Span, Spanned};
+use crate::larder::names;
 use crate::quantity::{Basis, Mass, MassDensity, Temperature, Time, Volume};
 
 /// How much of a part.
@@ -217,9 +218,10 @@ pub struct Formula {
     pub measured: Measured,
 }
 
-/// A name as names are compared: capitals and the spaces round it do not matter.
+/// A name as names are compared on a card, in a house and in a larder: capitals, hyphens and simple plurals do not
+/// matter.
 pub fn folded(name: &str) -> String {
-    name.trim().to_lowercase()
+    names::fold(name)
 }
 
 impl Formula {
@@ -233,7 +235,7 @@ impl Formula {
         self.all_stages().flat_map(|stage| stage.parts.iter().map(move |part| (stage, part)))
     }
 
-    /// The earlier stage that this name means, seen from the card's own parts. Capitals do not matter.
+    /// The earlier stage that this name means, seen from the card's own parts.
     pub fn stage_named(&self, name: &str) -> Option<&Stage> {
         let name = folded(name);
         self.stages.iter().find(|stage| stage.name.as_ref().is_some_and(|own| folded(&own.value) == name))

@@ -2,6 +2,7 @@
 
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::quantity::Basis;
+use crate::quantity::measures::US_CUP_ML;
 
 use super::model::{Amount, Part};
 use super::reader::Reader;
@@ -9,15 +10,13 @@ use super::reader::Reader;
 /// A US cup of granulated white sugar, g: USDA National Nutrient Database for Standard Reference,
 /// release 26 (2013), NDB 19335, portion "1 cup". Cup weights are good to about 2 %.
 const SUGAR_CUP_G: f64 = 200.0;
-/// A US cup, ml: NIST Handbook 44 (half a US pint of 473.176 ml).
-const CUP_ML: f64 = 236.588;
 /// Water at 20 °C, g/ml: Tanaka and others, Metrologia 38 (2001) 301, 998.207 kg/m3.
 const WATER_G_PER_ML: f64 = 0.998207;
 
 /// °Bx of sugar and water in this ratio: by weight, and by cups.
 fn readings(sugar: f64, water: f64) -> (f64, f64) {
     let brix = |sugar: f64, water: f64| 100.0 * sugar / (sugar + water);
-    (brix(sugar, water), brix(sugar * SUGAR_CUP_G / CUP_ML, water * WATER_G_PER_ML))
+    (brix(sugar, water), brix(sugar * SUGAR_CUP_G / US_CUP_ML, water * WATER_G_PER_ML))
 }
 
 /// Checks the ratio between these parts. The parts of one table are one ratio.

@@ -6,12 +6,13 @@ use crate::diagnostic::{Code, Diagnostic, Severity, Spanned};
 use crate::mixture::alcohol::{abv_of, mass_fraction_of_proof};
 use crate::mixture::{Component, Mixture};
 use crate::quantity::literal::{LiteralError, parse};
+use crate::quantity::measures::US_CUP_ML;
 use crate::quantity::readers::{self, Strength};
 use crate::quantity::{Literal, Mass, MassDensity, Ph, in_grams, in_grams_per_litre, kg_per_m3};
 use crate::text::{Table, nearest};
 
 use super::amounts::amount;
-use super::ingredient::{Form, Ingredient, Origin, Stated};
+use super::ingredient::{Form, HOLDS, Ingredient, Origin, Stated};
 use super::label::{self, Label};
 use super::per_100g;
 
@@ -39,9 +40,6 @@ pub(super) const KEYS: &[&str] = &[
     "source",
     "notes",
 ];
-
-/// A US cup, ml (231 in3 / 16, exact): the cup of the household weights.
-const US_CUP_ML: f64 = 236.5882365;
 
 /// What an entry says, with what it is like under it. `None` when it does not say what it is made of, or
 /// says it wrongly: an ingredient of a composition that nobody meant is worse than none.
@@ -347,12 +345,11 @@ fn usable(table: &Table, found: &mut Vec<Diagnostic>) -> Option<f64> {
 }
 
 fn holds(table: &Table, found: &mut Vec<Diagnostic>) -> Option<f64> {
-    // A bound against slips of the pen only: `common practice, no source`.
-    const MOST: f64 = 20.0;
     let written = table.number("holds", found)?;
-    if !(0.0..=MOST).contains(&written.value) {
+    if !HOLDS.contains(&written.value) {
+        let (least, most) = HOLDS.into_inner();
         found.push(
-            Diagnostic::error(Code::OutOfRange, format!("holds is {}; 0 to {MOST} is possible", written.value))
+            Diagnostic::error(Code::OutOfRange, format!("holds is {}; {least} to {most} is possible", written.value))
                 .at(written.span, "(wet weight out - weight in) / weight in"),
         );
         return None;

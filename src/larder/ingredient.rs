@@ -1,10 +1,15 @@
 //! One ingredient and all that is known of it.
 
+use std::ops::RangeInclusive;
 use std::sync::Arc;
 
 use crate::diagnostic::Span;
 use crate::mixture::Mixture;
 use crate::quantity::{Mass, MassDensity};
+
+/// What strained solids may hold, against slips of the pen only (common practice, no source). Below zero for pressed
+/// fruit, which comes out lighter than it went in.
+pub const HOLDS: RangeInclusive<f64> = -1.0..=20.0;
 
 /// Whether it is poured or piled. A solid has no volume on the weigh sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,8 +1,9 @@
 //! Composition from what a label or an instrument says: strength, Brix, sugar, acid.
 
 use crate::mixture::acidity::{Acid, juice};
+use crate::mixture::alcohol::ETHANOL_G_PER_ML;
 use crate::mixture::root::bracketed;
-use crate::mixture::{Component, Mixture, density};
+use crate::mixture::{Component, Mixture};
 use crate::quantity::{MassFraction, Ph, celsius, in_kg_per_m3};
 
 /// What the label says; what it does not say stays as in the ingredient that it is like.
@@ -195,7 +196,7 @@ impl Base {
     /// would be negative is left out of the mixture.
     fn liquid(&self, label: &Label, rho_kg_m3: f64) -> (Mixture, f64, f64) {
         let alone = |g_l: Option<f64>| g_l.unwrap_or(0.0) / rho_kg_m3;
-        let ethanol = label.abv.map_or(0.0, |abv| abv / 100.0 * pure_ethanol_kg_m3() / rho_kg_m3);
+        let ethanol = label.abv.map_or(0.0, |abv| abv / 100.0 * *ETHANOL_G_PER_ML * 1000.0 / rho_kg_m3);
         let sugars = self.sugars.per_gram() * alone(label.sugar_g_l);
         let kinds = self.acids.per_gram();
         // Titratable acid is less than the acid by what the minerals hold, and those scale with the free solids.
@@ -226,10 +227,4 @@ impl Base {
         }
         (mixture, water, scale)
     }
-}
-
-/// Density of pure ethanol at 20 °C.
-fn pure_ethanol_kg_m3() -> f64 {
-    let pure = MassFraction::new(1.0).and_then(|share| density::ethanol_water(share, celsius(20.0)).ok());
-    pure.map_or(f64::NAN, |estimate| in_kg_per_m3(estimate.value))
 }

@@ -16,7 +16,7 @@ mod table;
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
-pub use ingredient::{Form, Ingredient, Origin, Stated};
+pub use ingredient::{Form, HOLDS, Ingredient, Origin, Stated};
 
 use crate::text::nearest;
 

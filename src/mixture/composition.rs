@@ -189,6 +189,11 @@ impl Mixture {
         components.iter().map(|&c| self.grams_of(c)).sum()
     }
 
+    /// Whether it is an acid and not something sour: more than half of it is acid (ours).
+    pub fn is_acid(&self) -> bool {
+        self.grams_of_all(&Component::ACIDS) > 0.5 * self.total_grams()
+    }
+
     /// Grams of sugars as weighed.
     pub fn sugar_grams(&self) -> f64 {
         self.grams_of_all(&Component::SUGARS)

@@ -124,13 +124,22 @@ impl Gathering<'_> {
                 cards.insert(key, Card { solved, entry: Some(entry), asked_at: entry.name.span });
             }
         }
-        let mut inside: Vec<(Solved, Span)> =
-            cards.values().flat_map(|c| c.solved.inner.iter().map(|(s, _)| (s.clone(), c.asked_at))).collect();
+        let mut inside: Vec<(Arc<Solved>, Span)> =
+            cards.values().flat_map(|c| c.solved.inner.iter().map(|(s, _)| (Arc::clone(s), c.asked_at))).collect();
+        let mut seen = BTreeSet::new();
         while let Some((solved, asked_at)) = inside.pop() {
-            inside.extend(solved.inner.iter().map(|(s, _)| (s.clone(), asked_at)));
             let key = names::fold(&solved.name);
+            // A formula that goes into many is looked into once.
+            if !seen.insert(key.clone()) {
+                continue;
+            }
+            inside.extend(solved.inner.iter().map(|(s, _)| (Arc::clone(s), asked_at)));
             if !first.contains_key(&key) {
-                cards.entry(key).or_insert(Card { solved, entry: None, asked_at });
+                cards.entry(key).or_insert_with(|| Card {
+                    solved: Arc::unwrap_or_clone(solved),
+                    entry: None,
+                    asked_at,
+                });
             }
         }
         cards

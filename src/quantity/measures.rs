@@ -74,6 +74,8 @@ const US_GALLON_ML: f64 = 3785.411784;
 /// US fluid ounce: a gallon is 128.
 const US_FL_OZ_ML: f64 = US_GALLON_ML / 128.0;
 /// US teaspoon: a fluid ounce is 6.
+/// A US cup, ml (half a pint: 231 in³ / 16): the cup of the household weights.
+pub const US_CUP_ML: f64 = 8.0 * US_FL_OZ_ML;
 const US_TSP_ML: f64 = US_FL_OZ_ML / 6.0;
 /// Imperial gallon: Weights and Measures Act 1985, schedule 1; from memory.
 const IMP_GALLON_ML: f64 = 4546.09;
@@ -124,7 +126,7 @@ pub const MEASURES: &[Measure] = measures! {
         "US tsp" / "US tsp", US_TSP_ML, "nist-hb44"; ["us tsp", "us tsps", "us teaspoon", "us teaspoons"];
         "US tbsp" / "US tbsp", US_FL_OZ_ML / 2.0, "nist-hb44";
             ["us tbsp", "us tbsps", "us tbs", "us tablespoon", "us tablespoons"];
-        "US cup" / "US cups", US_FL_OZ_ML * 8.0, "nist-hb44"; ["us cup", "us cups"];
+        "US cup" / "US cups", US_CUP_ML, "nist-hb44"; ["us cup", "us cups"];
         "US pint" / "US pints", US_GALLON_ML / 8.0, "nist-hb44"; ["us pint", "us pints", "us pt"];
         "US quart" / "US quarts", US_GALLON_ML / 4.0, "nist-hb44"; ["us quart", "us quarts", "us qt"];
         "US gal" / "US gal", US_GALLON_ML, "nist-hb44"; ["us gal", "us gals", "us gallon", "us gallons"];

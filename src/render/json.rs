@@ -16,7 +16,7 @@ use crate::mixture::equations::Equation;
 use crate::mixture::{Component, Estimate, Mixture};
 use crate::quantity::{Brix, MassDensity, degrees_celsius, in_kg_per_m3};
 use crate::reading::{Readings, Told};
-use crate::safety::{Caution, Level, STANDING_NOTE};
+use crate::safety::{Caution, STANDING_NOTE};
 use crate::sheet::dosing::FIRST;
 use crate::sheet::label_grade::Standing;
 use crate::sheet::{Properties, Sheet};
@@ -56,7 +56,9 @@ fn findings(diagnostics: &[Diagnostic]) -> Value {
 pub fn solve(name: Option<&str>, sheet: Option<&Sheet>, diagnostics: &[Diagnostic]) -> String {
     text(&match sheet {
         None => json!({
-            "formula": name, "parts": null, "yield": null, "properties": null, "cautions": null,
+            "formula": name, "parts": null, "yield": null, "properties": null, "doubt": null, "label_tolerance": null,
+            "cautions": null, "allergens": null, "date": null, "as_weighed": null, "stages": null, "inner": null,
+            "fill": null, "vessel_l": null, "dosing": null, "fixes": null, "crystals": null, "assumed": null,
             "diagnostics": findings(diagnostics),
         }),
         Some(s) => json!({
@@ -184,13 +186,8 @@ fn properties(p: &Properties) -> Value {
 pub fn cautions(all: &[Caution]) -> Value {
     all.iter()
         .map(|c| {
-            let severity = match c.severity {
-                Level::Stop => "stop",
-                Level::Warn => "warn",
-                Level::Note => "note",
-            };
             json!({
-                "code": c.code, "severity": severity, "message": c.to_string(), "source": c.sources.join("; "),
+                "code": c.code, "severity": c.severity.word(), "message": c.to_string(), "source": c.sources.join("; "),
                 "defer_to": c.defer_to, "because": c.because, "not_stated": c.not_stated,
                 "from": c.carried.as_ref().map(|x| x.path.join(" / ")),
             })
@@ -334,7 +331,7 @@ pub fn adjust(name: Option<&str>, answer: Option<(&Adjusted, &Properties)>, diag
             "yield": amount(&a.after()),
             "vessel_ml": a.vessel_ml,
             "fits": a.vessel_ml.map(|_| a.share_that_fits().is_none()),
-            "draw_off_g": a.share_that_fits().map(|share| (1.0 - share) * a.batch.total_grams()),
+            "draw_off_g": a.draw_off_g(),
             "diagnostics": findings(diagnostics),
         }),
     })

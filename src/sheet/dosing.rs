@@ -7,8 +7,6 @@ use crate::solve::{Solved, SolvedPart};
 
 /// The share that goes in before anybody tastes: common practice, no source. Juices differ by more than a tenth.
 pub const FIRST: f64 = 0.9;
-/// Above this share of titratable acid a part is an acid and not something sour (ours).
-const IS_ACID: f64 = 0.5;
 
 /// One acid.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,7 +27,7 @@ pub fn of(card: &Formula, weighed: &Solved) -> Vec<Dose> {
         return Vec::new();
     }
     let litres = juice_ml.into_iter().sum::<Option<f64>>().map(|ml| ml / 1000.0).filter(|l| *l > 0.0);
-    let acid = |part: &SolvedPart| part.found.per_gram.titratable_acid_grams() > IS_ACID;
+    let acid = |part: &SolvedPart| part.found.per_gram.is_acid();
     let in_ratio = |amount: Amount| matches!(amount, Amount::Parts { .. });
     let blend = card.last.parts.iter().zip(&weighed.last().parts).all(|(w, p)| !in_ratio(w.amount.value) || acid(p));
     parts()

@@ -65,35 +65,3 @@ pub fn water_activity(aw: f64, min: f64, opt: f64) -> f64 {
 pub fn ethanol(e_g_per_l: f64, max_g_per_l: f64, n: f64) -> f64 {
     if e_g_per_l >= max_g_per_l { 0.0 } else { 1.0 - (e_g_per_l.max(0.0) / max_g_per_l).powf(n) }
 }
-
-/// The ethanol factor of Levenspiel 1980: `(1 - E/Emax)^n`; Emax 87.5 g/L and n 0.41 are from memory. For comparison only.
-pub fn ethanol_levenspiel(e_g_per_l: f64, max_g_per_l: f64, n: f64) -> f64 {
-    if e_g_per_l >= max_g_per_l { 0.0 } else { (1.0 - e_g_per_l.max(0.0) / max_g_per_l).powf(n) }
-}
-
-/// The ethanol factor for moulds, Dantigny et al. 2005: `K(Emax-E)/(K·Emax - 2K·E + Emax·E)` in % by mass, with `half` = K
-/// the strength at which the rate is halved. For comparison only.
-pub fn ethanol_mould(e_pct_mass: f64, max_pct_mass: f64, half: f64) -> f64 {
-    if e_pct_mass >= max_pct_mass {
-        return 0.0;
-    }
-    let e = e_pct_mass.max(0.0);
-    half * (max_pct_mass - e) / (half * max_pct_mass - 2.0 * half * e + max_pct_mass * e)
-}
-
-/// pKa of sorbic acid (published).
-pub const PKA_SORBIC: f64 = 4.76;
-/// pKa of benzoic acid (from memory).
-pub const PKA_BENZOIC: f64 = 4.20;
-
-/// The undissociated part of a weak acid, in the unit of the total: `[HA] = C/(1 + 10^(pH-pKa))`. The total is that of the
-/// water phase: published limits are nearly independent of water activity on that basis.
-pub fn undissociated(total: f64, ph: f64, pka: f64) -> f64 {
-    total / (1.0 + 10f64.powf(ph - pka))
-}
-
-/// The factor of an undissociated acid: `max(0, 1 - [HA]/MIC)`. No set of MIC could be verified, so no date uses it: a
-/// preservative earns nothing.
-pub fn weak_acid(undissociated: f64, mic: f64) -> f64 {
-    (1.0 - undissociated / mic).clamp(0.0, 1.0)
-}

@@ -145,9 +145,6 @@ impl Organisms {
     }
 }
 
-/// Grams of ethanol in a litre for each percent by volume at 20 °C.
-pub const ETHANOL_G_PER_L_PER_PCT_VOL: f64 = 7.8924;
-
 impl Organism {
     /// The growth rate in 1/h by the rules of a date (see [`growth`]). An unknown pH counts as the optimum.
     pub fn rate_per_h(&self, t_c: f64, ph: Option<f64>, aw: f64, ethanol_g_per_l: f64) -> f64 {

@@ -6,7 +6,9 @@ use std::num::NonZero;
 use super::ceilings::Quality;
 use super::decay;
 use super::draws::normals;
-use super::organisms::{ETHANOL_G_PER_L_PER_PCT_VOL, Organism, Organisms};
+use crate::mixture::alcohol::ETHANOL_G_PER_ML;
+
+use super::organisms::{Organism, Organisms};
 use super::time_to_level::{Population, hours_to_level};
 
 /// How many draws, and from which seed.
@@ -126,7 +128,7 @@ fn one_draw(z: &[f64; SLOTS], c: &Conditions, table: &Organisms, organisms: &[Or
             ethanol_max: organism.ethanol_max * (z_ethanol * organism.ethanol_ln_sd).exp(),
             ..*organism
         };
-        let rate = drawn.rate_per_h(t_c, ph, aw, c.abv_pct * ETHANOL_G_PER_L_PER_PCT_VOL);
+        let rate = drawn.rate_per_h(t_c, ph, aw, 10.0 * c.abv_pct * *ETHANOL_G_PER_ML);
         let days = hours_to_level(rate, population, level) / 24.0;
         if days < first.0 {
             first = (days, Some(i));

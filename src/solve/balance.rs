@@ -4,11 +4,12 @@
 //! itself is the one scalar left, closed by a bracketed root on 750 to 1650 kg/m³. `solve`,
 //! `square`, `adjust` and `swap` all come here.
 
-use std::sync::LazyLock;
+use std::fmt;
 
 use crate::formula::TargetKind;
-use crate::mixture::{Component, Mixture, density, root};
-use crate::quantity::{MassFraction, celsius, in_kg_per_m3};
+use crate::mixture::alcohol::ETHANOL_G_PER_ML;
+use crate::mixture::{Component, Mixture, root};
+use crate::quantity::{celsius, in_kg_per_m3};
 
 use super::linear;
 
@@ -18,13 +19,6 @@ const DENSITY_RANGE_G_PER_ML: (f64, f64) = (0.75, 1.65);
 /// What a gram of solids takes up in a liquid, about that of sugar: steers the search for a density and is
 /// in no answer.
 const SOLIDS_ML_PER_G: f64 = 0.62;
-
-/// Pure ethanol at 20 °C, g/ml: what percent by volume refers to (OIML R 22).
-static ETHANOL_G_PER_ML: LazyLock<f64> = LazyLock::new(|| {
-    let pure = MassFraction::new(1.0).and_then(|p| density::ethanol_water(p, celsius(20.0)).ok());
-    // The formula gives this value; the fallback is the same figure as its table prints it.
-    pure.map_or(0.78924, |d| in_kg_per_m3(d.value) / 1000.0)
-});
 
 /// How the mass of a part is fixed.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -106,6 +100,19 @@ pub enum Trouble {
     NoDensity(String),
 }
 
+impl fmt::Display for Trouble {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Count { unknowns, rules } => {
+                write!(f, "{unknowns} amounts to find, and {rules} rules to find them by")
+            }
+            Self::Singular => f.write_str("its parts cannot be told apart by what they bring"),
+            Self::Negative(_) => f.write_str("something would have to be taken out again"),
+            Self::NoDensity(why) => f.write_str(why),
+        }
+    }
+}
+
 impl Balance<'_> {
     /// Unknowns: the open parts, and one common scale for the parts in ratio.
     pub fn unknowns(&self) -> usize {
@@ -125,9 +132,7 @@ impl Balance<'_> {
     /// negative, or a density that is needed cannot be computed.
     pub fn solve(&self) -> Result<Vec<f64>, Trouble> {
         let mut masses = self.solve_signed()?;
-        let scale = masses.iter().fold(0.0_f64, |m, x| m.max(x.abs()));
-        let short: Vec<usize> =
-            masses.iter().enumerate().filter(|(_, m)| **m < -1e-9 * scale).map(|(i, _)| i).collect();
+        let short = below_nothing(&masses);
         if !short.is_empty() {
             return Err(Trouble::Negative(short));
         }
@@ -166,7 +171,7 @@ impl Balance<'_> {
         };
         let masses = self.at_density(rho).ok_or(Trouble::Singular)?;
         // Where a mass is negative there is no such liquid, and that is what will be said of it.
-        if masses.iter().all(|m| *m >= 0.0) {
+        if below_nothing(&masses).is_empty() {
             self.density_of(&masses)?;
         }
         Ok(masses)
@@ -257,6 +262,12 @@ impl Balance<'_> {
     }
 }
 
+/// The masses (indices) that are negative by more than rounding.
+fn below_nothing(masses: &[f64]) -> Vec<usize> {
+    let scale = masses.iter().fold(0.0_f64, |m, x| m.max(x.abs()));
+    masses.iter().enumerate().filter(|(_, m)| **m < -1e-9 * scale).map(|(i, _)| i).collect()
+}
+
 /// What a goal counts, in one gram of a mixture: grams of solids, sugar or acid, millilitres of ethanol.
 pub fn amount_for(kind: TargetKind, per_gram: &Mixture) -> f64 {
     match kind {
@@ -309,5 +320,20 @@ mod tests {
         assert!((value_of(TargetKind::Sugar, &made).unwrap() - 870.0).abs() < 1e-6);
         // More sugar than a litre of crystals is no liquid.
         assert!(matches!(of(1620.0), Err(Trouble::NoDensity(_) | Trouble::Negative(_))));
+    }
+
+    #[test]
+    fn rounding_is_not_below_nothing() {
+        assert!(below_nothing(&[1000.0, -1e-7]).is_empty());
+        assert_eq!(below_nothing(&[1000.0, -1e-5, 1.0]), [1]);
+    }
+
+    #[test]
+    fn a_dry_answer_is_refused_though_the_water_is_a_rounding_below_nothing() {
+        // All sugar: the water comes out at nothing, give or take the last digit, and dry sugar has no density.
+        let pure = |component, rule| Line { joins: Mixture::of(&[(component, 1.0)]), keeps: 0.0, rule };
+        let lines = [pure(Component::Sucrose, Rule::Open), pure(Component::Water, Rule::Fixed(-1e-14))];
+        let balance = Balance { lines: &lines, goals: &[], yields: Some(Yield::Millilitres(1000.0)), left_behind: 0.0 };
+        assert!(matches!(balance.solve(), Err(Trouble::NoDensity(_))), "{:?}", balance.solve());
     }
 }

@@ -12,8 +12,10 @@ pub mod resolve;
 pub mod square;
 pub mod stage;
 pub mod swap;
+mod unknowns;
 pub mod vessel;
 
+use std::collections::HashSet;
 use std::sync::Arc;
 
 use crate::formula::{Formula, TargetKind};
@@ -159,17 +161,24 @@ impl Solved {
         again
     }
 
+    /// Grams of the inner formula at this place that go into the parts.
+    fn inner_grams(&self, place: usize) -> f64 {
+        let parts = self.stages.iter().flat_map(|s| &s.parts);
+        parts.filter(|p| matches!(p.found.what, What::Formula(own) if own == place)).map(|p| p.mass_g).sum()
+    }
+
     /// Every ingredient that goes in, through all stages and inner formulas, with its grams.
     pub fn ingredients(&self) -> Vec<(&crate::larder::Ingredient, f64)> {
-        let mut all = Vec::new();
+        let (mut all, mut seen) = (Vec::new(), HashSet::new());
         for part in self.stages.iter().flat_map(|s| &s.parts) {
             match &part.found.what {
                 What::Ingredient(ingredient) => all.push((ingredient.as_ref(), part.mass_g)),
                 What::Stage(_) => {}
+                // Two parts may be of one formula: it is taken apart once.
                 What::Formula(place) => {
-                    if let Some((inner, _)) = self.inner.get(*place) {
+                    if let Some((inner, _)) = self.inner.get(*place).filter(|_| seen.insert(*place)) {
                         let made = inner.bottled().total_grams();
-                        let share = if made > 0.0 { part.mass_g / made } else { 0.0 };
+                        let share = if made > 0.0 { self.inner_grams(*place) / made } else { 0.0 };
                         all.extend(inner.ingredients().into_iter().map(|(i, g)| (i, g * share)));
                     }
                 }

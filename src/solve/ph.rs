@@ -12,7 +12,8 @@ use crate::mixture::acidity::ph::{self, NoPh};
 use crate::mixture::{Mixture, root};
 use crate::quantity::celsius;
 
-use super::balance::{Balance, Goal, Line, Rule, Trouble, amount_for};
+use super::balance::{Balance, Goal, Line, Trouble, amount_for};
+use super::unknowns::{Unknown, held, unknowns};
 
 /// How close the pH of the answer must come. A jump, where the pH ceases to be known, is further off.
 const CLOSE: f64 = 1e-6;
@@ -68,38 +69,12 @@ fn others_of(balance: &Balance<'_>) -> impl Fn(Trouble) -> NoMasses {
     move |trouble| NoMasses::Others(lines.clone(), goals.clone(), trouble)
 }
 
-/// Parts that are found together, each with its share: an open part alone, or all parts in ratio.
-type Unknown = Vec<(usize, f64)>;
-
-fn unknowns(lines: &[Line]) -> Vec<Unknown> {
-    let numbered = || lines.iter().enumerate();
-    let open = numbered().filter(|(_, l)| l.rule == Rule::Open).map(|(i, _)| vec![(i, 1.0)]);
-    let ratio: Unknown = numbered()
-        .filter_map(|(i, l)| match l.rule {
-            Rule::Ratio(share) => Some((i, share)),
-            _ => None,
-        })
-        .collect();
-    open.chain((!ratio.is_empty()).then_some(ratio)).collect()
-}
-
 /// Titratable acid in a gram of what is found together.
 fn acid_share(unknown: &Unknown, lines: &[Line]) -> f64 {
     let shares: f64 = unknown.iter().map(|(_, share)| share).sum();
     let acid =
         |&(i, share): &(usize, f64)| share * lines.get(i).map_or(0.0, |l| amount_for(TargetKind::Acid, &l.joins));
     unknown.iter().map(acid).sum::<f64>() / shares
-}
-
-/// The lines with these parts held at `x` times their shares.
-fn held(lines: &[Line], unknown: &Unknown, x: f64) -> Vec<Line> {
-    let mut lines = lines.to_vec();
-    for &(i, share) in unknown {
-        if let Some(line) = lines.get_mut(i) {
-            line.rule = Rule::Fixed(share * x);
-        }
-    }
-    lines
 }
 
 /// A mass of the acid part, and what limits it there.

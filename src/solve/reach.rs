@@ -1,16 +1,17 @@
 //! What a set of parts can reach: the range of one goal with the other goals and the yield held,
-//! found at the corners where one open part stands at zero.
+//! found at the corners where one unknown (an open part, or the parts in ratio) stands at zero.
 
 use crate::mixture::Mixture;
 
 use super::balance::{Balance, Goal, Rule, Trouble, value_of};
+use super::unknowns::{held, unknowns};
 
 /// One end of a range.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct End {
     /// The value of the goal's property there.
     pub value: f64,
-    /// The part (index) that stands at zero there.
+    /// The part (index) that stands at zero there; of parts in ratio the first.
     pub without: usize,
 }
 
@@ -32,9 +33,9 @@ pub fn of_goal(balance: &Balance<'_>, index: usize) -> Option<Reach> {
     let others: Vec<Goal> = balance.goals.iter().enumerate().filter(|(i, _)| *i != index).map(|(_, g)| *g).collect();
     let mut reach: Option<Reach> = None;
     let mut whole = true;
-    for without in (0..balance.lines.len()).filter(|&i| balance.lines.get(i).is_some_and(|l| l.rule == Rule::Open)) {
-        let mut lines = balance.lines.to_vec();
-        lines.get_mut(without)?.rule = Rule::Fixed(0.0);
+    for unknown in unknowns(balance.lines) {
+        let &(without, _) = unknown.first()?;
+        let lines = held(balance.lines, &unknown, 0.0);
         let value = match (Balance { lines: &lines, goals: &others, ..*balance }).solve() {
             Ok(masses) => {
                 let liquid: Mixture = lines.iter().zip(&masses).map(|(l, m)| l.joins * *m).sum();

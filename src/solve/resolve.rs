@@ -1,6 +1,8 @@
 //! From the lines of a card to what the engine needs: what each part is, what a gram of it is made
 //! of, and what its amount means in grams.
 
+use std::sync::Arc;
+
 use crate::diagnostic::{Code, Diagnostic};
 use crate::formula::{Amount, Part};
 use crate::larder::{Form, Ingredient};
@@ -73,8 +75,9 @@ impl Found {
                 )
                 .at(part.amount.span, "strained out")
                 .help(
-                    "weigh it once: (wet weight out - weight in) / weight in, and write it here: \
-                     { amount = …, strained = true, holds = 0.8 }",
+                    "before the first batch weigh a trial: steep 20 g of it in 100 g of water as the card does, strain and \
+                     weigh what stays in the strainer; (that weight - 20) / 20 is what to write here: \
+                     { amount = …, strained = true, holds = … }",
                 ),
             );
             return None;
@@ -161,5 +164,5 @@ pub fn unknown(part: &Part, nearest: Option<String>) -> Diagnostic {
     }
 }
 
-/// The inner formulas of a card, each with the grams that go in.
-pub type Inner = Vec<(Solved, f64)>;
+/// The inner formulas of a card, each once, with the grams that go in. What two cards have inside is shared.
+pub type Inner = Vec<(Arc<Solved>, f64)>;

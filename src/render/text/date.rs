@@ -189,10 +189,10 @@ pub fn cautions(all: &[Caution]) -> String {
         if out.is_empty() {
             out.push_str("\nCautions\n");
         }
+        // What must not be served is not to be overlooked.
         let word = match caution.severity {
-            Level::Stop => "STOP",
-            Level::Warn => "warn",
-            Level::Note => "note",
+            Level::Stop => Level::Stop.word().to_uppercase(),
+            other => other.word().to_owned(),
         };
         out.push_str(&wrapped(&format!("  {word}  "), &caution.to_string()));
         out.push_str(&behind(caution));

@@ -77,6 +77,11 @@ impl Adjusted {
         // a drop more is not too much
         (share < 1.0 - 1e-6).then_some(share)
     }
+
+    /// Grams of the batch in hand to draw off first, where not all of it fits.
+    pub fn draw_off_g(&self) -> Option<f64> {
+        self.share_that_fits().map(|share| (1.0 - share) * self.batch.total_grams())
+    }
 }
 
 /// Finds the least addition.
@@ -203,7 +208,7 @@ fn remarks(card: &Formula, asked: &Asked, answer: &Adjusted) -> Vec<Diagnostic> 
             )
             .help(format!(
                 "take a larger vessel, or draw off {:.0} g of the batch first ({:.0} ml) and add only {}",
-                drawn * answer.batch.total_grams(),
+                answer.draw_off_g().unwrap_or_default(),
                 drawn * volume_ml(&answer.batch).unwrap_or_default(),
                 if rest.is_empty() { "nothing".to_owned() } else { rest.join(" and ") },
             )),

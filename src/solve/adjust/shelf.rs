@@ -8,8 +8,6 @@ use super::super::resolve::Found;
 use super::super::stage::Feed;
 use super::super::{Solved, SolvedPart, card};
 
-/// Above this share of titratable acid a part is an acid: its blend is kept when the card gives one in ratio.
-const IS_ACID: f64 = 0.5;
 /// Above this share of sugar a part is a sugar or a syrup.
 const IS_SWEET: f64 = 0.3;
 
@@ -59,7 +57,7 @@ pub(super) fn of_card(card: &Formula, house: &House, solved: &mut Solved) -> Res
         if written.strained {
             continue;
         }
-        if in_ratio && part.found.per_gram.titratable_acid_grams() > IS_ACID {
+        if in_ratio && part.found.per_gram.is_acid() {
             blend.push(again(part.mass_g));
         } else if in_ratio || part.solved || part.found.per_gram.sugar_grams() > IS_SWEET {
             put(&mut shelf, vec![again(1.0)]);

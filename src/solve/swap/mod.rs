@@ -199,7 +199,7 @@ fn solve_last(
         }
         Err(why) => {
             return Err(vec![
-                Diagnostic::error(Code::OutOfReach, format!("no masses keep this batch as it is ({why:?})"))
+                Diagnostic::error(Code::OutOfReach, format!("no masses keep this batch as it is: {why}"))
                     .help("the new part may be too like another part of the card: take that one off first"),
             ]);
         }
@@ -226,8 +226,14 @@ fn most_that_can_go(balance: &Balance<'_>, old: &SolvedPart, evaporated: f64, sh
 /// Something would have to be taken out again.
 fn too_much(old: &SolvedPart, short: &[&str], is_water: bool, most: Option<f64>) -> Diagnostic {
     let names: Vec<_> = short.iter().map(|name| format!("`{name}`")).collect();
-    let why = if is_water { "more water than the card has to give" } else { "too much of it" };
-    let limit = most.map_or_else(String::new, |most| {
+    // Below a gram there is nothing to give.
+    let some = most.filter(|most| *most >= 1.0);
+    let why = match is_water {
+        true if most.is_some() && some.is_none() => "water, and this card has no water to give up",
+        true => "more water than the card has to give",
+        false => "too much of it",
+    };
+    let limit = some.map_or_else(String::new, |most| {
         format!("at most {:.0} g of the {:.0} g `{}` can be swapped, or ", most.floor(), old.mass_g, old.label)
     });
     Diagnostic::error(
