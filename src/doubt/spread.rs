@@ -84,12 +84,21 @@ pub struct Input {
     changes: Vec<Change>,
 }
 
+/// What is the same thing wherever it stands, however a line writes its name.
+#[derive(Clone, Debug, PartialEq)]
+enum Identity {
+    /// An ingredient, by its id.
+    Ingredient(String),
+    /// A formula, by its place among those inside the card.
+    Inner(usize),
+}
+
 #[derive(Clone, Debug)]
 enum Change {
     /// Grams of one line: (stage, part, half-width).
     Mass(usize, usize, f64),
-    /// Composition of one gram of an ingredient or inner formula, by id.
-    Composition(String, Mixture),
+    /// Composition of one gram of an ingredient or inner formula, wherever it stands.
+    Composition(Identity, Mixture),
     /// What a line keeps: (stage, part, half-width).
     Holds(usize, usize, f64),
 }
@@ -126,9 +135,9 @@ impl Change {
         match self {
             Self::Mass(stage, part, g) => at(*stage, *part, &|p| p.mass_g = (p.mass_g + side * g).max(0.0)),
             Self::Holds(stage, part, by) => at(*stage, *part, &|p| p.feed.holds = p.feed.holds.map(|h| h + side * by)),
-            Self::Composition(id, delta) => {
+            Self::Composition(of, delta) => {
                 for part in moved.stages.iter_mut().flat_map(|s| &mut s.parts) {
-                    if identity(part).is_some_and(|own| own == id) {
+                    if identity(part).as_ref() == Some(of) {
                         part.feed.per_gram += *delta * side;
                     }
                 }
@@ -155,11 +164,10 @@ fn forward(mut moved: Solved, before: &Solved) -> Mixture {
     *moved.bottled()
 }
 
-/// The name under which one ingredient or inner formula is the same thing wherever it stands.
-fn identity(part: &SolvedPart) -> Option<&str> {
+fn identity(part: &SolvedPart) -> Option<Identity> {
     match &part.found.what {
-        What::Ingredient(ingredient) => Some(&ingredient.id),
-        What::Formula(_) => Some(&part.of),
+        What::Ingredient(ingredient) => Some(Identity::Ingredient(ingredient.id.clone())),
+        What::Formula(place) => Some(Identity::Inner(*place)),
         What::Stage(_) => None,
     }
 }
@@ -177,8 +185,8 @@ pub fn inputs(solved: &Solved, instruments: &Instruments) -> Vec<Input> {
                 let what = format!("what the strained {} keeps", part.label);
                 all.push(Input::new(what, Cause::Holds, Change::Holds(s, p, HOLDS * holds)));
             }
-            let known = identity(part).is_some_and(|id| {
-                let moves = |change: &Change| matches!(change, Change::Composition(own, _) if own == id);
+            let known = identity(part).is_some_and(|of| {
+                let moves = |change: &Change| matches!(change, Change::Composition(own, _) if *own == of);
                 all.iter().any(|input| input.changes.iter().any(moves))
             });
             if !known {
@@ -247,7 +255,7 @@ fn composition(part: &SolvedPart, solved: &Solved, instruments: &Instruments) ->
                 let delta = halved(&input, 1.0) + halved(&input, -1.0);
                 // What is measured for the inner formula is measured anew; an ingredient is the same in both.
                 let what = if input.of.is_some() { input.what } else { format!("{}, in {}", input.what, part.of) };
-                Input { what, changes: vec![Change::Composition(part.of.clone(), delta)], ..input }
+                Input { what, changes: vec![Change::Composition(Identity::Inner(*place), delta)], ..input }
             };
             inputs(inner, instruments).into_iter().map(bring).collect()
         }
@@ -260,7 +268,7 @@ fn of_ingredient(ingredient: &Ingredient, of: &Mixture, instruments: &Instrument
     let input = |what: String, cause, left_by_remedy, delta| Input {
         left_by_remedy,
         of: Some(ingredient.id.clone()),
-        ..Input::new(what, cause, Change::Composition(ingredient.id.clone(), delta))
+        ..Input::new(what, cause, Change::Composition(Identity::Ingredient(ingredient.id.clone()), delta))
     };
     let mut all = Vec::new();
     if is_by_definition(ingredient) {
