@@ -8,9 +8,9 @@ use crate::quantity::Literal;
 use crate::quantity::literal::{self, Reading};
 use crate::reading::readings::LABEL_ABV;
 // Which scale a line is weighed on is decided once, for the sheet and for its doubt.
-use crate::sheet::weighing::{Weighing, weighing};
 use crate::solve::balance::value_of;
 use crate::solve::resolve::What;
+use crate::solve::weighing::{Weighing, weighing};
 use crate::solve::{Solved, SolvedPart, stage};
 
 /// A cup or spoon of something piled: 5 to 15 % by packing and crystal size (the household weights of

@@ -6,7 +6,6 @@ pub mod keeping;
 pub mod label_grade;
 pub mod law;
 pub mod properties;
-pub mod weighing;
 
 use chrono::NaiveDate;
 
@@ -23,13 +22,13 @@ use crate::shelf_life::Settings;
 use crate::solve::card::volume_ml;
 use crate::solve::resolve::What;
 use crate::solve::vessel::vessel_l;
-use crate::solve::{Solved, SolvedStage};
+use crate::solve::{Solved, SolvedStage, weighing};
 
+pub use crate::solve::weighing::{Line, Weighing};
 pub use bench::{Bench, Fills, MakeUp};
 pub use keeping::Clear;
 pub use label_grade::LabelGrade;
 pub use properties::Properties;
-pub use weighing::{Line, Weighing};
 
 /// A stage as it is worked at the bench.
 #[derive(Clone, Debug)]

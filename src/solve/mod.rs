@@ -14,6 +14,7 @@ pub mod stage;
 pub mod swap;
 mod unknowns;
 pub mod vessel;
+pub mod weighing;
 
 use std::collections::HashSet;
 use std::sync::Arc;

@@ -5,10 +5,10 @@ use crate::formula::TargetKind;
 use crate::house::Instruments;
 use crate::quantity::display::{grouped, volume_text};
 use crate::quantity::millilitres;
-use crate::sheet::weighing::{self, Weighing};
 use crate::solve::adjust::Adjusted;
 use crate::solve::balance::value_of;
 use crate::solve::card::{goal_words, volume_ml};
+use crate::solve::weighing::{self, Weighing};
 
 use super::table;
 
