@@ -99,7 +99,7 @@ fn decided(dated: &Dated, store: &str, days: u32, by: &str) {
 fn refused(dated: &Dated, store: &str, why: &str) {
     let s = at(dated, store);
     assert_eq!((s.days, s.date, s.mark, &s.decided_by), (None, None, Mark::None, &None), "{store}");
-    assert!(s.refused.iter().any(|r| r.contains(why)), "{:?}", s.refused);
+    assert!(s.refused.iter().any(|r| r.to_string().contains(why)), "{:?}", s.refused);
 }
 
 #[test]

@@ -184,7 +184,7 @@ fn a_card_around_it() {
         for store in ["here", "room"] {
             let (i, o) = (at(&inside, store), at(&around, store));
             // A stop for the bottle that the inner one would stand in on its own is not the outer one's.
-            let own = i.refused.iter().all(|why| why.contains("can explode") || why.contains("botulism"));
+            let own = i.refused.iter().all(|why| why.why.contains("can explode") || why.why.contains("botulism"));
             prop_assert!(o.days.is_none() || own || i.days.is_some(), "{:?} in {:?}", i.refused, o.days);
             if let (Some(inside), Some(outside)) = (i.days, o.days) {
                 prop_assert!(outside <= inside);

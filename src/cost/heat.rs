@@ -34,21 +34,18 @@ pub struct Heat {
 /// not counted.
 pub fn of(solved: &Solved) -> Heat {
     let mut heat = Heat::default();
-    for (of_card, stage) in solved.card.all_stages().zip(&solved.stages) {
-        let evaporates = stage.course.evaporated_g > 0.0;
-        heat.kwh += EVAPORATION_KJ * stage.course.evaporated_g / 1000.0 / KJ_IN_KWH;
-        match of_card.heated.map(|h| h.value) {
-            Some(heated) => {
-                let rise = (degrees_celsius(heated.to) - FROM_C).max(0.0);
-                heat.kwh += kj_per_kelvin(&stage.course.combined) * rise / KJ_IN_KWH;
+    for (card, share) in solved.with_inner() {
+        for (of_card, stage) in card.card.all_stages().zip(&card.stages) {
+            let evaporates = stage.course.evaporated_g > 0.0;
+            heat.kwh += share * EVAPORATION_KJ * stage.course.evaporated_g / 1000.0 / KJ_IN_KWH;
+            match of_card.heated.map(|h| h.value) {
+                Some(heated) => {
+                    let rise = (degrees_celsius(heated.to) - FROM_C).max(0.0);
+                    heat.kwh += share * kj_per_kelvin(&stage.course.combined) * rise / KJ_IN_KWH;
+                }
+                None => heat.unstated |= evaporates,
             }
-            None => heat.unstated |= evaporates,
         }
-    }
-    for (inner, share) in shares(solved) {
-        let inner = of(inner);
-        heat.kwh += share * inner.kwh;
-        heat.unstated |= inner.unstated;
     }
     heat
 }
@@ -57,14 +54,6 @@ fn kj_per_kelvin(mixture: &Mixture) -> f64 {
     let (water, ethanol) = (mixture.grams_of(Component::Water), mixture.grams_of(Component::Ethanol));
     let rest = mixture.total_grams() - water - ethanol;
     (WATER_KJ * water + ETHANOL_KJ * ethanol + DISSOLVED_KJ * rest) / 1000.0
-}
-
-/// The formulas inside a card, each with the share of its own batch that goes in.
-pub(super) fn shares(solved: &Solved) -> impl Iterator<Item = (&Solved, f64)> {
-    solved.inner.iter().map(|(inner, grams)| {
-        let made = inner.bottled().total_grams();
-        (inner.as_ref(), if made > 0.0 { grams / made } else { 0.0 })
-    })
 }
 
 #[cfg(test)]

@@ -14,8 +14,7 @@ use super::line::{Kind, Line, missing, priced};
 
 /// One line an ingredient (its id and the line), through all stages and the formulas inside, in card order.
 pub(super) fn parts<'a>(solved: &'a Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Vec<(&'a str, Line)> {
-    let mut names = HashMap::new();
-    names_on_cards(solved, &mut names);
+    let names = names_on_cards(solved);
     let mut places: HashMap<&str, usize> = HashMap::new();
     let mut all: Vec<(&Ingredient, f64)> = Vec::new();
     for (ingredient, grams) in solved.ingredients() {
@@ -34,15 +33,14 @@ pub(super) fn parts<'a>(solved: &'a Solved, book: &mut Book<'_>, assumed: &mut V
 }
 
 /// What the cards call each ingredient, by its id; the first that names it counts.
-fn names_on_cards<'a>(solved: &'a Solved, names: &mut HashMap<&'a str, &'a str>) {
-    for part in solved.stages.iter().flat_map(|s| &s.parts) {
+fn names_on_cards(solved: &Solved) -> HashMap<&str, &str> {
+    let mut names = HashMap::new();
+    for part in solved.with_inner().into_iter().flat_map(|(card, _)| &card.stages).flat_map(|s| &s.parts) {
         if let What::Ingredient(ingredient) = &part.found.what {
-            names.entry(&ingredient.id).or_insert(&part.of);
+            names.entry(ingredient.id.as_str()).or_insert(part.of.as_str());
         }
     }
-    for (inner, _) in &solved.inner {
-        names_on_cards(inner, names);
-    }
+    names
 }
 
 fn part(name: &str, ingredient: &Ingredient, grams: f64, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Line {

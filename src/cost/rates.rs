@@ -26,8 +26,9 @@ pub(super) fn rates(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<Stri
 
 /// Work: the card's own batch, and its share of the batches of the formulas inside.
 fn labour(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Option<Line> {
-    let mut silent = Vec::new();
-    let hours = hours_of(solved, &mut silent);
+    let cards = solved.with_inner();
+    let own = |card: &Solved| card.card.labour.map(|time| time.value.get::<hour>());
+    let hours: f64 = cards.iter().map(|(card, share)| share * own(card).unwrap_or(0.0)).sum();
     let Some(stated) = &book.house.settings.costs.labour else {
         if hours == 0.0 {
             assumed.push("labour is not counted: neither the card nor [costs] states it".to_owned());
@@ -35,19 +36,11 @@ fn labour(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Op
         }
         return Some(missing(Kind::Labour, "labour", "[costs] states no price of an hour (`labour`)"));
     };
-    if let Some(first) = silent.first() {
-        return Some(missing(Kind::Labour, "labour", format!("the card of {first} states no `labour`")));
+    if let Some((silent, _)) = cards.iter().find(|(card, _)| own(card).is_none()) {
+        return Some(missing(Kind::Labour, "labour", format!("the card of {} states no `labour`", silent.name)));
     }
     let basis = format!("{} min a batch at {}", short(60.0 * hours), stated.value);
     Some(charged(Kind::Labour, stated, hours, basis, book))
-}
-
-fn hours_of<'a>(solved: &'a Solved, silent: &mut Vec<&'a str>) -> f64 {
-    let own = solved.card.labour.map(|time| time.value.get::<hour>());
-    if own.is_none() {
-        silent.push(&solved.name);
-    }
-    own.unwrap_or(0.0) + heat::shares(solved).map(|(inner, share)| share * hours_of(inner, silent)).sum::<f64>()
 }
 
 fn heating(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Option<Line> {

@@ -9,6 +9,7 @@ pub mod authority;
 pub mod batch;
 pub mod facts;
 pub mod product;
+pub mod store;
 pub mod whatif;
 
 use std::cell::RefCell;
@@ -22,54 +23,14 @@ use crate::formula::folded;
 use crate::house::{House, Store};
 use crate::quantity::{celsius, degrees_celsius};
 use crate::safety::{self, Caution, Facts, Level, Storage};
-use crate::shelf_life::ceilings::Tier;
 use crate::shelf_life::reason::Mark;
 use crate::shelf_life::screen::Screen;
 use crate::shelf_life::{Authority, Product, Settings, Verdict, calendar, verdicts};
 use crate::solve::Solved;
-use crate::text::{nearest, quoted};
 
 use authority::LocalLimits;
-
-/// At and below this a store stops the clock, °C (frozen food at -18; anything that is hard frozen, ours).
-const FROZEN_C: f64 = -10.0;
-/// At and below this a store is cold: FDA Food Code 2022, 3-501.16(A)(2).
-const CHILL_C: f64 = 5.0;
-
-/// How a store keeps, by its temperature.
-pub fn storage(store: &Store) -> Storage {
-    match degrees_celsius(store.temperature) {
-        t if t <= FROZEN_C => Storage::Frozen,
-        t if t <= CHILL_C => Storage::Chill,
-        _ => Storage::Ambient,
-    }
-}
-
-/// The answer for one store.
-#[derive(Clone, Debug)]
-pub struct DatedStore {
-    /// The store.
-    pub store: Store,
-    /// The verdict; `None` in the freezer, where the clock stops.
-    pub verdict: Option<Verdict>,
-    /// Whole days from the day made; `None` where a date is refused or the clock stops.
-    pub days: Option<u32>,
-    /// The last day.
-    pub date: Option<NaiveDate>,
-    /// What kind of date it is: that of the part that decided, where one did.
-    pub mark: Mark,
-    /// How good the evidence of the rule that decided is.
-    pub tier: Option<Tier>,
-    /// The one rule that decided, in words.
-    pub decided_by: Option<String>,
-    /// Why there is no date, in words.
-    pub refused: Vec<String>,
-    /// The cautions if it is kept here, most serious first.
-    pub cautions: Vec<Caution>,
-    /// The expected lives if the store is a degree warmer and a degree colder, as in [`Verdict::lives_days`]; only
-    /// where a chart asks for them.
-    pub band: Option<(Vec<f64>, Vec<f64>)>,
-}
+pub use store::{DatedStore, planned, storage};
+use store::{Refusal, hold_to_part, refuse_where_stopped, unknown_store};
 
 /// The answer for a card.
 #[derive(Clone, Debug)]
@@ -247,7 +208,12 @@ impl Judge<'_> {
         stores.truncate(asked.len());
         let carried: Vec<Caution> =
             inner.iter().flat_map(|(name, judged)| safety::carry(name, &judged.cautions)).collect();
-        let found = inner.iter().flat_map(|(_, judged)| judged.found.clone()).chain(batch.found).collect();
+        let mut found = batch.found;
+        for diagnostic in inner.iter().flat_map(|(_, judged)| &judged.found) {
+            if !found.contains(diagnostic) {
+                found.push(diagnostic.clone());
+            }
+        }
         Judged {
             cautions: safety::gather(own.unwrap_or_default(), carried.clone()),
             carried,
@@ -288,30 +254,11 @@ impl Judge<'_> {
             mark: verdict.as_ref().map_or(Mark::None, |v| v.mark),
             tier: verdict.as_ref().and_then(|v| v.tier),
             decided_by,
-            refused: verdict.iter().flat_map(|v| &v.refused).map(ToString::to_string).collect(),
+            refused: verdict.iter().flat_map(|v| &v.refused).map(Refusal::own).collect(),
             cautions: Vec::new(),
             band: None,
             verdict,
         }
-    }
-}
-
-impl DatedStore {
-    fn no_date(&mut self) {
-        (self.days, self.date, self.decided_by) = (None, None, None);
-        (self.mark, self.tier) = (Mark::None, None);
-    }
-}
-
-/// Stops that speak of the store: what grows or bursts there has no date there.
-const STOPS_OF_A_STORE: &[&str] = &["sealed_low_acid", "rop_ambient", "gas_burst"];
-
-fn refuse_where_stopped(dated: &mut DatedStore) {
-    let stops = |c: &&Caution| STOPS_OF_A_STORE.contains(&c.code) && c.severity == Level::Stop && c.is_certain();
-    let why: Vec<String> = dated.cautions.iter().filter(stops).map(|c| c.message.to_owned()).collect();
-    if dated.verdict.is_some() && !why.is_empty() {
-        dated.refused.extend(why);
-        dated.no_date();
     }
 }
 
@@ -322,48 +269,4 @@ fn not_stated(solved: &Solved) -> Vec<String> {
     names.sort();
     names.dedup();
     names
-}
-
-/// A store that the card names and the house does not have: judged in another one, it could be judged too mildly.
-fn unknown_store(solved: &Solved, house: &House) -> Option<Diagnostic> {
-    let named = solved.card.keep.store.as_ref()?;
-    let names: Vec<&str> = house.settings.stores.iter().map(|s| s.name.as_str()).collect();
-    if names.iter().any(|name| name.eq_ignore_ascii_case(named.value.trim())) {
-        return None;
-    }
-    let found = Diagnostic::error(Code::UnknownWord, format!("the house has no store `{}`", named.value))
-        .at(named.span, "where it is kept decides how long, and what is dangerous")
-        .help(format!("its stores are: {}; they stand in house.toml under [stores]", names.join(", ")));
-    let found = match nearest(&named.value, names.iter().copied()) {
-        Some(meant) => found.fix(named.span, quoted(meant)),
-        None => found,
-    };
-    Some(found.in_file(&solved.card.file))
-}
-
-/// A product never outlives the shortest of its parts, and what is refused for a part is refused for it.
-fn hold_to_part(dated: &mut DatedStore, name: &str, part: &DatedStore) {
-    dated.refused.extend(part.refused.iter().map(|why| format!("{name}, which goes in: {why}")));
-    if !dated.refused.is_empty() {
-        dated.no_date();
-    } else if let (Some(own), Some(of_part)) = (dated.date, part.date)
-        // "Use at once" and one day end on the same day.
-        && (of_part < own || (of_part == own && part.days < dated.days))
-    {
-        dated.date = Some(of_part);
-        (dated.days, dated.mark, dated.tier) = (part.days, part.mark, part.tier);
-        dated.decided_by =
-            Some(format!("its part {name}, made the same day: {}", part.decided_by.clone().unwrap_or_default()));
-    }
-}
-
-/// The place of the store that the card names, else of the coldest that is not frozen.
-pub fn planned(solved: &Solved, stores: &[Store]) -> Option<usize> {
-    let named = solved.card.keep.store.as_ref().map(|s| s.value.trim());
-    let by_name = named.and_then(|name| stores.iter().position(|s| s.name.eq_ignore_ascii_case(name)));
-    by_name.or_else(|| {
-        let cold = |s: &Store| degrees_celsius(s.temperature);
-        let thawed = stores.iter().enumerate().filter(|(_, s)| storage(s) != Storage::Frozen);
-        thawed.min_by(|a, b| cold(a.1).total_cmp(&cold(b.1))).map(|(place, _)| place)
-    })
 }

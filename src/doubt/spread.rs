@@ -1,5 +1,8 @@
 //! The inputs of a batch and how far each may be off, as half-widths at 95 %.
 
+use std::collections::HashMap;
+use std::sync::Arc;
+
 use crate::formula::TargetKind;
 use crate::house::Instruments;
 use crate::larder::{Form, Ingredient};
@@ -79,9 +82,19 @@ pub struct Input {
     pub cause: Cause,
     /// The share of its half-width that is left once its remedy has been followed; `None` where no remedy is known.
     pub left_by_remedy: Option<f64>,
-    /// The ingredient whose composition it is: the same wherever it stands, in inner formulas too.
-    of: Option<String>,
+    /// What it is the doubt of, where that may stand in several places of a card and of the formulas inside it.
+    of: Option<Origin>,
     changes: Vec<Change>,
+}
+
+/// Where a doubt comes from, the same in every card that it reaches.
+#[derive(Clone, Debug, PartialEq)]
+enum Origin {
+    /// What an ingredient is made of, by its id.
+    Ingredient(String),
+    /// What was measured into an inner formula, by its name and its input's place there. However many cards lie between,
+    /// it is one batch of that formula.
+    Measured(String, usize),
 }
 
 /// What is the same thing wherever it stands, however a line writes its name.
@@ -174,6 +187,19 @@ fn identity(part: &SolvedPart) -> Option<Identity> {
 
 /// Every input of a solved card.
 pub fn inputs(solved: &Solved, instruments: &Instruments) -> Vec<Input> {
+    let mut known = Known::new();
+    // Inner cards first: what is known of one goes into all that use it.
+    for (card, _) in solved.with_inner().into_iter().rev() {
+        let of_card = of_card(card, instruments, &known);
+        known.insert(card, of_card);
+    }
+    known.remove(&std::ptr::from_ref(solved)).unwrap_or_default()
+}
+
+/// The inputs of the cards that were looked at, by the card.
+type Known = HashMap<*const Solved, Vec<Input>>;
+
+fn of_card(solved: &Solved, instruments: &Instruments, inside: &Known) -> Vec<Input> {
     let mut all: Vec<Input> = Vec::new();
     for (s, stage) in solved.stages.iter().enumerate() {
         for (p, part) in stage.parts.iter().enumerate().filter(|(_, part)| part.mass_g > 0.0) {
@@ -190,7 +216,7 @@ pub fn inputs(solved: &Solved, instruments: &Instruments) -> Vec<Input> {
                 all.iter().any(|input| input.changes.iter().any(moves))
             });
             if !known {
-                for input in composition(part, solved, instruments) {
+                for input in composition(part, solved, instruments, inside) {
                     add(&mut all, input);
                 }
             }
@@ -199,7 +225,7 @@ pub fn inputs(solved: &Solved, instruments: &Instruments) -> Vec<Input> {
     all
 }
 
-/// Adds an input, or what it changes where the same ingredient stands elsewhere too.
+/// Adds an input, or what it changes where the same one came in by another line.
 fn add(all: &mut Vec<Input>, input: Input) {
     match all.iter_mut().find(|i| i.of.is_some() && i.of == input.of && i.cause == input.cause) {
         Some(same) => same.changes.extend(input.changes),
@@ -245,19 +271,22 @@ fn measuring(part: &SolvedPart, instruments: &Instruments, s: usize, p: usize) -
 }
 
 /// How far a gram of an ingredient or of an inner formula may differ from what is known of it.
-fn composition(part: &SolvedPart, solved: &Solved, instruments: &Instruments) -> Vec<Input> {
+fn composition(part: &SolvedPart, solved: &Solved, instruments: &Instruments, inside: &Known) -> Vec<Input> {
     match &part.found.what {
         What::Ingredient(ingredient) => of_ingredient(ingredient, &part.feed.per_gram, instruments),
         What::Formula(place) => {
             let Some((inner, _)) = solved.inner.get(*place) else { return Vec::new() };
             let halved = |input: &Input, side: f64| input.run(inner, side).per_gram() * (0.5 * side);
-            let bring = |input: Input| {
-                let delta = halved(&input, 1.0) + halved(&input, -1.0);
-                // What is measured for the inner formula is measured anew; an ingredient is the same in both.
-                let what = if input.of.is_some() { input.what } else { format!("{}, in {}", input.what, part.of) };
-                Input { what, changes: vec![Change::Composition(Identity::Inner(*place), delta)], ..input }
+            let bring = |(index, input): (usize, &Input)| {
+                let delta = halved(input, 1.0) + halved(input, -1.0);
+                let (what, of) = match &input.of {
+                    Some(of) => (input.what.clone(), of.clone()),
+                    None => (format!("{}, in {}", input.what, part.of), Origin::Measured(inner.name.clone(), index)),
+                };
+                let changes = vec![Change::Composition(Identity::Inner(*place), delta)];
+                Input { what, of: Some(of), changes, ..input.clone() }
             };
-            inputs(inner, instruments).into_iter().map(bring).collect()
+            inside.get(&Arc::as_ptr(inner)).into_iter().flatten().enumerate().map(bring).collect()
         }
         What::Stage(_) => Vec::new(),
     }
@@ -267,7 +296,7 @@ fn of_ingredient(ingredient: &Ingredient, of: &Mixture, instruments: &Instrument
     let name = &ingredient.name;
     let input = |what: String, cause, left_by_remedy, delta| Input {
         left_by_remedy,
-        of: Some(ingredient.id.clone()),
+        of: Some(Origin::Ingredient(ingredient.id.clone())),
         ..Input::new(what, cause, Change::Composition(Identity::Ingredient(ingredient.id.clone()), delta))
     };
     let mut all = Vec::new();

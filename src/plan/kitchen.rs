@@ -412,7 +412,7 @@ impl Gathering<'_> {
 fn no_date(name: &str, place: &DatedStore, at: Span) -> Diagnostic {
     let store = &place.store.name;
     let why = match (&place.verdict, place.refused.first()) {
-        (_, Some(why)) => why.clone(),
+        (_, Some(why)) => why.to_string(),
         (None, None) => "the clock stops there: plan it for the store in which it is used".to_owned(),
         (Some(_), None) => "its life is not known".to_owned(),
     };

@@ -235,7 +235,8 @@ fn store(s: &DatedStore) -> Value {
         Mark::BestBefore => "best_before",
         Mark::None => "none",
     };
-    let refused = (!s.refused.is_empty()).then(|| s.refused.join("; "));
+    let refused =
+        (!s.refused.is_empty()).then(|| s.refused.iter().map(ToString::to_string).collect::<Vec<_>>().join("; "));
     json!({
         "store": s.store.name,
         "temperature_c": degrees_celsius(s.store.temperature),

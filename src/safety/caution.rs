@@ -53,6 +53,19 @@ impl Caution {
     }
 }
 
+impl Caution {
+    /// Whether it says the same of the same formula. What else a caution holds follows from its code.
+    fn says_as_much_as(&self, other: &Self) -> bool {
+        let what = |c: &Self| (c.code, c.severity, c.message);
+        let whose = |c: &Self| c.carried.as_ref().map(|carried| (carried.path.last().cloned(), carried.on_its_own));
+        what(self) == what(other)
+            && self.because == other.because
+            && self.not_stated == other.not_stated
+            && self.markets == other.markets
+            && whose(self) == whose(other)
+    }
+}
+
 impl fmt::Display for Caution {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         if let Some(carried) = &self.carried {
@@ -183,11 +196,11 @@ pub fn carry(name: &str, inner: &[Caution]) -> Vec<Caution> {
 }
 
 /// A formula's own cautions with those carried out of its parts, the most serious first. Nothing is left out but
-/// exact repetitions.
+/// repetitions: one of the same formula that came in by another way is one.
 pub fn gather(own: Vec<Caution>, carried: impl IntoIterator<Item = Caution>) -> Vec<Caution> {
     let mut all = own;
     for caution in carried {
-        if !all.contains(&caution) {
+        if !all.iter().any(|same| same.says_as_much_as(&caution)) {
             all.push(caution);
         }
     }

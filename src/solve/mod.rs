@@ -16,7 +16,7 @@ mod unknowns;
 pub mod vessel;
 pub mod weighing;
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
 use crate::formula::{Formula, TargetKind};
@@ -168,20 +168,39 @@ impl Solved {
         parts.filter(|p| matches!(p.found.what, What::Formula(own) if own == place)).map(|p| p.mass_g).sum()
     }
 
+    /// This card and every card inside it, each once and after all that use it, with the share of its own batch that
+    /// goes in (1 for this card). A card that is reached in many ways costs no more than one that is reached in one.
+    pub fn with_inner(&self) -> Vec<(&Self, f64)> {
+        let mut order = Vec::new();
+        self.inner_first(&mut HashSet::new(), &mut order);
+        let mut shares = HashMap::from([(std::ptr::from_ref(self), 1.0)]);
+        let with_share = order.into_iter().rev().map(|card| {
+            let share = shares.get(&std::ptr::from_ref(card)).copied().unwrap_or(0.0);
+            for (inner, grams) in &card.inner {
+                let made = inner.bottled().total_grams();
+                *shares.entry(Arc::as_ptr(inner)).or_insert(0.0) += if made > 0.0 { share * grams / made } else { 0.0 };
+            }
+            (card, share)
+        });
+        with_share.collect()
+    }
+
+    fn inner_first<'a>(&'a self, seen: &mut HashSet<*const Self>, order: &mut Vec<&'a Self>) {
+        if seen.insert(self) {
+            for (inner, _) in &self.inner {
+                inner.inner_first(seen, order);
+            }
+            order.push(self);
+        }
+    }
+
     /// Every ingredient that goes in, through all stages and inner formulas, with its grams.
     pub fn ingredients(&self) -> Vec<(&crate::larder::Ingredient, f64)> {
-        let (mut all, mut seen) = (Vec::new(), HashSet::new());
-        for part in self.stages.iter().flat_map(|s| &s.parts) {
-            match &part.found.what {
-                What::Ingredient(ingredient) => all.push((ingredient.as_ref(), part.mass_g)),
-                What::Stage(_) => {}
-                // Two parts may be of one formula: it is taken apart once.
-                What::Formula(place) => {
-                    if let Some((inner, _)) = self.inner.get(*place).filter(|_| seen.insert(*place)) {
-                        let made = inner.bottled().total_grams();
-                        let share = if made > 0.0 { self.inner_grams(*place) / made } else { 0.0 };
-                        all.extend(inner.ingredients().into_iter().map(|(i, g)| (i, g * share)));
-                    }
+        let mut all = Vec::new();
+        for (card, share) in self.with_inner() {
+            for part in card.stages.iter().flat_map(|s| &s.parts) {
+                if let What::Ingredient(ingredient) = &part.found.what {
+                    all.push((ingredient.as_ref(), part.mass_g * share));
                 }
             }
         }

@@ -90,7 +90,7 @@ impl Axis {
 
 /// Why there is no date, a reason a line or more.
 fn reasons(store: &DatedStore) -> Vec<String> {
-    store.refused.iter().flat_map(|why| broken(why, 92)).collect()
+    store.refused.iter().flat_map(|why| broken(&why.to_string(), 92)).collect()
 }
 
 /// Height of a store: one without a date has no plot.

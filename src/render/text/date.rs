@@ -38,7 +38,7 @@ pub fn date(name: &str, dated: &Dated) -> String {
 /// A stop for this store that is not among the cautions of the planned one: it must not be missed.
 fn stops_here(dated: &Dated, store: &DatedStore) -> String {
     let here = |c: &&Caution| c.severity == Level::Stop && !dated.cautions.contains(c);
-    let said = |c: &Caution| store.refused.iter().any(|why| why == c.message);
+    let said = |c: &Caution| store.refused.iter().any(|why| why.why == c.message);
     let stops = store.cautions.iter().filter(here).filter(|c| !said(c));
     stops.map(|c| wrapped("    STOP if kept here: ", &c.to_string())).collect()
 }
@@ -90,7 +90,10 @@ pub fn summary(store: &DatedStore) -> String {
             format!("{place}: {} {} ({})", mark(store), date.format("%a %-d %b %Y"), in_words(days))
         }
         _ if store.verdict.is_none() => format!("{place}: the clock stops"),
-        _ => format!("{place}: no date: {}", store.refused.first().map_or("not known", String::as_str)),
+        _ => format!(
+            "{place}: no date: {}",
+            store.refused.first().map_or_else(|| "not known".to_owned(), ToString::to_string)
+        ),
     }
 }
 
@@ -101,7 +104,7 @@ fn store_text(store: &DatedStore) -> String {
         return out;
     };
     for why in store.refused.iter().skip(1) {
-        out.push_str(&wrapped("    and: ", why));
+        out.push_str(&wrapped("    and: ", &why.to_string()));
     }
     if let Some(rule) = &store.decided_by {
         let tier = store.tier.map(|t| t.words()).filter(|words| !rule.contains(words));
