@@ -6,8 +6,9 @@ mod kitchen;
 use std::process::Command;
 
 use kitchen::{Kitchen, Made, at, close, wednesday};
-use stillroom::dated::{self, Dated, Which};
+use stillroom::dated::{self, Dated, Lot, Which};
 use stillroom::shelf_life::Settings;
+use stillroom::shelf_life::calendar::Frozen;
 use stillroom::shelf_life::reason::Mark;
 use stillroom::shelf_life::screen::{Class, Table};
 use stillroom::solve::Options;
@@ -208,6 +209,87 @@ fn the_freezer_stops_the_clock() {
     let dated = date(&syrup(50.0, "plain syrup", "", ""));
     let freezer = at(&dated, "freezer");
     assert!(freezer.verdict.is_none() && freezer.days.is_none() && freezer.refused.is_empty());
+}
+
+#[test]
+fn a_lot_starts_with_its_oldest_part_and_rests_in_the_freezer() {
+    let kitchen = kitchen();
+    let made = kitchen.solve(LIME, &Options::default());
+    let day = |n: u64| wednesday() + chrono::Days::new(n);
+    let fridge = |lot: Lot| {
+        let draws = Settings { draws: 200, ..Settings::default() };
+        dated::of(made.solved(), &made.house, lot, Which::All, draws).0.stores.swap_remove(0)
+    };
+    let fresh = || Lot::from(wednesday());
+    assert_eq!(fridge(fresh()).date, Some(day(2)));
+    // pressed the day before it was mixed: a day less; a part younger than the lot changes nothing
+    let yesterday = wednesday() - chrono::Days::new(1);
+    assert_eq!(fridge(Lot { oldest_part: Some(yesterday), ..fresh() }).date, Some(day(1)));
+    assert_eq!(fridge(Lot { oldest_part: Some(day(1)), ..fresh() }).date, Some(day(2)));
+    // six days in the freezer do not count, and the rest resumes on the day of thawing
+    let stay = |from, to| Lot { frozen: vec![Frozen { from, to }], ..fresh() };
+    assert_eq!(fridge(stay(day(1), Some(day(7)))).date, Some(day(8)));
+    let still_in = fridge(stay(day(1), None));
+    assert_eq!((still_in.date, still_in.left_when_thawed), (None, Some(2)));
+    // frozen too late saves nothing
+    assert_eq!(fridge(stay(day(3), Some(day(9)))).date, Some(day(2)));
+    // a lot that showed gas at two days sets the date below that
+    let spoiled = fridge(Lot { spoiled_days: Some(2.0), ..fresh() });
+    assert_eq!(spoiled.days, Some(1));
+    assert!(spoiled.decided_by.unwrap().starts_with("lots:"));
+}
+
+#[test]
+fn a_bottle_filled_hot_has_two_lives_closed_and_opened() {
+    let dated = |keep: &str| {
+        let keep = format!("[measured]\nph = 4.4\n[keep]\n{keep}");
+        date(&syrup(50.0, "plain syrup", "heated = \"85 °C for 5 min\"", &keep))
+    };
+    let closed = dated("fill = \"hot\"\nclosed = true");
+    let fridge = at(&closed, "fridge");
+    let opened = fridge.opened.as_ref().unwrap();
+    assert_eq!((fridge.days, opened.days), (Some(30), Some(7)));
+    assert!(opened.because.starts_with("food code"), "{}", opened.because);
+    let was_opened = dated("fill = \"hot\"\nclosed = true\nopened = true");
+    assert_eq!((at(&was_opened, "fridge").days, &at(&was_opened, "fridge").opened), (Some(7), &None));
+}
+
+#[test]
+fn what_must_stop_has_no_date_in_any_store_nor_has_what_uses_it() {
+    let kitchen = kitchen();
+    kitchen.write("larder.toml", "[ingredient.\"foxglove leaf\"]\nlike = \"gentian root\"\nallergens = []\n");
+    let drops = "name = \"Drops\"\nclass = \"bitters\"\nmakes = \"500 ml\"\n[parts]\n\
+                 \"foxglove leaf\" = { amount = \"10 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"as needed\"\n";
+    kitchen.write("drops.toml", drops);
+    let outer =
+        "name = \"Outer\"\nmakes = \"1 L\"\n[parts]\n\"Drops\" = \"100 g\"\n\"overproof white rum\" = \"as needed\"\n";
+    for card in [drops, outer] {
+        let dated = kitchen.solve(card, &Options::default()).dated(50);
+        assert!(dated.stopped());
+        for store in dated.stores.iter().filter(|s| s.verdict.is_some()) {
+            assert_eq!((store.days, store.date, store.mark), (None, None, Mark::None));
+            assert_eq!(store.refused.iter().filter(|r| r.why.contains("poison")).count(), 1, "{:?}", store.refused);
+        }
+    }
+}
+
+#[test]
+fn what_goes_in_by_two_ways_is_counted_and_warned_of_once() {
+    let kitchen = kitchen();
+    let card = |name: &str, parts: &str| {
+        format!("name = \"{name}\"\nmakes = \"1 kg\"\n[parts]\n{parts}\nwater = \"as needed\"\n")
+    };
+    kitchen.write("base.toml", &card("Base", "\"fresh lime juice\" = \"500 g\""));
+    for side in ["Left", "Right"] {
+        kitchen.write(&format!("{side}.toml"), &card(side, "\"Base\" = \"500 g\""));
+    }
+    let made = kitchen.solve(&card("Top", "\"Left\" = \"400 g\"\n\"Right\" = \"200 g\""), &Options::default());
+    let lime: f64 = made.solved().ingredients().iter().filter(|(i, _)| i.id == "lime-juice").map(|(_, g)| g).sum();
+    // 600 g of them are half Base, which is half juice
+    assert!((lime - 150.0).abs() < 1e-6, "{lime}");
+    let dated = made.dated(50);
+    let of_base = |c: &&stillroom::safety::Caution| c.code == "raw_juice" && c.to_string().contains("Base");
+    assert_eq!(dated.cautions.iter().filter(of_base).count(), 1);
 }
 
 #[test]

@@ -2,10 +2,13 @@
 
 use std::path::PathBuf;
 
-use crate::dated::{self, Which};
-use crate::diagnostic::{Severity, any_error};
+use chrono::NaiveDate;
+
+use crate::dated::{self, Lot, Which};
+use crate::diagnostic::{Diagnostic, Severity, any_error};
 use crate::render;
 use crate::shelf_life::Settings;
+use crate::shelf_life::calendar::Frozen;
 use crate::solve::{Options, solve};
 
 use super::Reply;
@@ -22,13 +25,26 @@ Example: made today, with the chart beside it
   stillroom date formulas/lime-cordial.toml --chart lime-cordial.svg
 
 Example: made on a day, in one store
-  stillroom date formulas/plain-syrup.toml --made 2026-11-25 --store fridge")]
+  stillroom date formulas/plain-syrup.toml --made 2026-11-25 --store fridge
+
+Example: the limes were pressed the day before, and the bottle was in the freezer
+  stillroom date formulas/fresh-lime-juice.toml --made 2026-11-25 --oldest-part 2026-11-24 --frozen \"2026-11-25 to 2026-12-01\"")]
 pub struct Args {
     /// The formula file, or the product's name
     file: String,
     /// The day it is made (today if not given)
     #[arg(long, value_name = "YYYY-MM-DD")]
     made: Option<String>,
+    /// The day on which the oldest juice in it was pressed or the oldest bottle in it opened, if before it was made
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    oldest_part: Option<String>,
+    /// Days in the freezer, which do not count ("2026-11-27 to 2026-12-10", or one day if it is still in); may be
+    /// given more than once
+    #[arg(long, value_name = "FROM to THAWED")]
+    frozen: Vec<String>,
+    /// The age in days at which a lot of it showed gas, haze, film, mould or a swollen cap
+    #[arg(long, value_name = "DAYS")]
+    spoiled: Option<u32>,
     /// Only this store
     #[arg(long, value_name = "STORE")]
     store: Option<String>,
@@ -44,19 +60,40 @@ pub struct Args {
     json: bool,
 }
 
+/// The lot, as far as the flags tell of it.
+fn lot(args: &Args, found: &mut Vec<Diagnostic>) -> Lot {
+    let made = open::day_made(args.made.as_deref(), found);
+    let oldest_part = args.oldest_part.as_deref().and_then(|written| open::day("--oldest-part", written, found));
+    let frozen = args.frozen.iter().filter_map(|written| stay(written, made, found)).collect();
+    Lot { made, oldest_part, frozen, spoiled_days: args.spoiled.map(f64::from) }
+}
+
+fn stay(written: &str, made: NaiveDate, found: &mut Vec<Diagnostic>) -> Option<Frozen> {
+    let (from, to) = match written.split_once(" to ") {
+        Some((from, to)) => (open::day("--frozen", from, found)?, Some(open::day("--frozen", to, found)?)),
+        None => (open::day("--frozen", written, found)?, None),
+    };
+    if from < made || to.is_some_and(|to| to < from) {
+        let why = "it is frozen after it is made, and thawed after that";
+        found.push(open::bad_argument("--frozen", written, why, "write it as \"2026-11-27 to 2026-12-10\""));
+        return None;
+    }
+    Some(Frozen { from, to })
+}
+
 /// Runs the verb.
 pub fn run(args: &Args) -> Reply {
     let mut opened = open::card(&args.file);
     opened.measured(&args.measured);
     let mut diagnostics = opened.diagnostics;
-    let made = open::day_made(args.made.as_deref(), &mut diagnostics);
+    let lot = lot(args, &mut diagnostics);
     let which = if args.chart.is_some() { Which::AllWithBands } else { Which::All };
     let mut dated = None;
     if let (Some(card), false) = (&opened.card, any_error(&diagnostics)) {
         let outcome = solve(card, &opened.house, &Options::default());
         diagnostics.extend(outcome.diagnostics);
         if let Some(solved) = outcome.solved {
-            let (mut judged, found) = dated::of(&solved, &opened.house, made, which, Settings::default());
+            let (mut judged, found) = dated::of(&solved, &opened.house, lot, which, Settings::default());
             judged.what_if = dated::whatif::of(&solved, &opened.house, &judged, Settings::default());
             diagnostics.extend(found);
             dated = Some((solved, judged));

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::formula::{self, Formula};
@@ -110,9 +110,17 @@ pub fn write_chart(path: &Path, svg: &str) -> Result<(), Diagnostic> {
 /// The day that is written, or today; what is not a day is reported.
 pub fn day_made(written: Option<&str>, found: &mut Vec<Diagnostic>) -> NaiveDate {
     let today = || chrono::Local::now().date_naive();
-    let Some(written) = written else { return today() };
-    NaiveDate::parse_from_str(written, "%Y-%m-%d").unwrap_or_else(|_| {
-        found.push(bad_argument("--made", written, "not a day", "write it year first: --made 2026-11-25"));
-        today()
-    })
+    written.and_then(|written| day("--made", written, found)).unwrap_or_else(today)
 }
+
+/// A day as it was given to this flag; what is not a day is reported.
+pub fn day(flag: &str, written: &str, found: &mut Vec<Diagnostic>) -> Option<NaiveDate> {
+    let day = NaiveDate::parse_from_str(written.trim(), "%Y-%m-%d").ok().filter(|day| YEARS.contains(&day.year()));
+    if day.is_none() {
+        found.push(bad_argument(flag, written, "not a day", &format!("write it year first: {flag} 2026-11-25")));
+    }
+    day
+}
+
+/// Years of which a kitchen may speak: a day outside is a slip of the finger.
+const YEARS: std::ops::Range<i32> = 1900..2200;

@@ -5,6 +5,7 @@ use uom::si::time::minute;
 
 use crate::formula::TargetKind;
 use crate::house::House;
+use crate::larder::Ingredient;
 use crate::mixture::{Mixture, alcohol};
 use crate::quantity::{Abv, MassFraction, degrees_celsius, grams, in_grams, in_millilitres, kg_per_m3};
 use crate::safety::doses::{self, Preservative, QuinineSource, Salt};
@@ -168,6 +169,9 @@ fn process(facts: &mut Facts, solved: &Solved) {
     let container = keep.container.as_ref().map(|c| c.value.as_str());
     match (keep.closed, container) {
         (Some(false), _) => {}
+        // Dried fruit of 15 to 25 % water lies at a water activity of 0.60 to 0.75 (from memory), and what counts as dry
+        // has less: too little for what a closed lid makes dangerous.
+        _ if solved.bottled().is_dry() => {}
         (closed, container) => {
             let surely = closed == Some(true);
             let mut state =
@@ -229,18 +233,20 @@ fn process(facts: &mut Facts, solved: &Solved) {
     facts.packaged = flag(keep.closed);
 }
 
+/// The ingredients that carry one of these tags, by their larder entry or by what they are called, with their grams.
+pub(super) fn tagged<'a>(solved: &'a Solved, tags: &[&str]) -> Vec<(&'a Ingredient, f64)> {
+    let is = |i: &Ingredient| {
+        let by_name = i.all_names().flat_map(|n| safety::names::find(n).tags).any(|t| tags.contains(&t.as_str()));
+        by_name || i.tags.iter().any(|t| tags.contains(&t.as_str()))
+    };
+    solved.ingredients().into_iter().filter(|(i, _)| is(i)).collect()
+}
+
 /// What is dosed by weight and can hurt: by the share of the batch that one measure is.
 fn doses(facts: &mut Facts, solved: &Solved) {
     let liquid = solved.bottled();
     let total = liquid.mass();
-    let tagged = |tags: &[&str]| -> Vec<(&crate::larder::Ingredient, f64)> {
-        let is = |i: &crate::larder::Ingredient| {
-            let by_name = i.all_names().flat_map(|n| safety::names::find(n).tags).any(|t| tags.contains(&t.as_str()));
-            by_name || i.tags.iter().any(|t| tags.contains(&t.as_str()))
-        };
-        solved.ingredients().into_iter().filter(|(i, _)| is(i)).collect()
-    };
-    let grams_tagged = |tags: &[&str]| -> f64 { tagged(tags).iter().map(|(_, g)| g).sum() };
+    let grams_tagged = |tags: &[&str]| -> f64 { tagged(solved, tags).iter().map(|(_, g)| g).sum() };
     let measures = solved.card.serving.and_then(|s| Some(volume_ml(liquid)? / in_millilitres(s.value)));
     let cassia = grams_tagged(&["cassia"]);
     if cassia > 0.0 {
@@ -257,11 +263,10 @@ fn doses(facts: &mut Facts, solved: &Solved) {
     }
     // Counted as the acid itself, the most that it can be, unless a name says which salt it is.
     let as_acid = |tag: &str, salt: Salt, named: &[&str]| -> f64 {
-        let is_salt = |i: &crate::larder::Ingredient| {
-            i.all_names().any(|name| named.iter().any(|words| name.to_lowercase().contains(words)))
-        };
+        let is_salt =
+            |i: &Ingredient| i.all_names().any(|name| named.iter().any(|words| name.to_lowercase().contains(words)));
         let acid = |i, g| if is_salt(i) { in_grams(salt.free_acid(grams(g))) } else { g };
-        tagged(&[tag]).into_iter().map(|(i, g)| acid(i, g)).sum()
+        tagged(solved, &[tag]).into_iter().map(|(i, g)| acid(i, g)).sum()
     };
     let sorbate = as_acid("sorbate", Salt::PotassiumSorbate, &["potassium sorbate", "e202"]);
     let benzoate = as_acid("benzoate", Salt::SodiumBenzoate, &["sodium benzoate", "e211"]);

@@ -8,6 +8,7 @@
 pub mod authority;
 pub mod batch;
 pub mod facts;
+pub mod lot;
 pub mod product;
 pub mod store;
 pub mod whatif;
@@ -21,22 +22,23 @@ use chrono::NaiveDate;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::formula::folded;
 use crate::house::{House, Store};
-use crate::quantity::{celsius, degrees_celsius};
-use crate::safety::{self, Caution, Facts, Level, Storage};
+use crate::quantity::{Temperature, celsius, degrees_celsius};
+use crate::safety::{self, Caution, Facts, Storage};
 use crate::shelf_life::reason::Mark;
 use crate::shelf_life::screen::Screen;
-use crate::shelf_life::{Authority, Product, Settings, Verdict, calendar, verdicts};
+use crate::shelf_life::{Authority, Process, Product, Settings, Verdict, calendar, verdicts};
 use crate::solve::Solved;
 
 use authority::LocalLimits;
+pub use lot::Lot;
 pub use store::{DatedStore, planned, storage};
-use store::{Refusal, hold_to_part, refuse_where_stopped, unknown_store};
+use store::{Opened, Refusal, hold_to_part, refuse_where_stopped, unknown_store};
 
 /// The answer for a card.
 #[derive(Clone, Debug)]
 pub struct Dated {
-    /// The day made.
-    pub made: NaiveDate,
+    /// What is known of the lot: the day made, and its time in the freezer.
+    pub lot: Lot,
     /// The stores of the house, in its order.
     pub stores: Vec<DatedStore>,
     /// The store that the card is planned for: `[keep] store`, else the coldest that is not frozen.
@@ -81,7 +83,7 @@ impl Dated {
 
     /// Whether a caution says not to make or serve it as planned.
     pub fn stopped(&self) -> bool {
-        self.cautions.iter().any(|c| c.severity == Level::Stop && c.is_certain())
+        self.cautions.iter().any(Caution::stops)
     }
 }
 
@@ -106,8 +108,15 @@ pub enum Which {
     Planned,
 }
 
-/// Dates a solved card made on a day.
-pub fn of(solved: &Solved, house: &House, made: NaiveDate, which: Which, draws: Settings) -> (Dated, Vec<Diagnostic>) {
+/// Dates a lot of a solved card; of a lot of which no more is known, the day made is enough.
+pub fn of(
+    solved: &Solved,
+    house: &House,
+    lot: impl Into<Lot>,
+    which: Which,
+    draws: Settings,
+) -> (Dated, Vec<Diagnostic>) {
+    let lot = lot.into();
     let (local, mut found) = authority::read(house);
     found.extend(unknown_store(solved, house));
     let stores: Vec<Store> = match which {
@@ -120,30 +129,33 @@ pub fn of(solved: &Solved, house: &House, made: NaiveDate, which: Which, draws: 
     };
     let judged = Judge {
         house,
-        made,
+        start: lot.start(),
         draws,
         local: local.as_ref(),
         with_bands: which == Which::AllWithBands,
         judged: RefCell::default(),
     }
-    .judge(solved, &stores);
+    .judge(solved, &stores, lot.spoiled_days);
     let planned = planned(solved, &stores).unwrap_or(0);
     let allergens = judged.facts.allergens.present.iter().cloned().collect();
     let screen = judged.stores.iter().find_map(|s| s.verdict.as_ref()).map(|v| v.screen);
     let allergens_open = not_stated(solved);
     let Judged { mut stores, cautions, carried, readings, found: of_batches, .. } = judged;
     found.extend(of_batches);
-    stores.iter_mut().for_each(refuse_where_stopped);
+    for store in &mut stores {
+        refuse_where_stopped(store, &carried);
+        lot.take_out_frozen_days(store);
+    }
     let what_if = Vec::new();
     let dated =
-        Dated { made, planned, cautions, carried, screen, allergens, allergens_open, stores, local, readings, what_if };
+        Dated { lot, planned, cautions, carried, screen, allergens, allergens_open, stores, local, readings, what_if };
     (dated, found)
 }
 
 /// What a card and its inner cards are judged with.
 struct Judge<'a> {
     house: &'a House,
-    made: NaiveDate,
+    start: NaiveDate,
     draws: Settings,
     local: Option<&'a LocalLimits>,
     with_bands: bool,
@@ -158,14 +170,14 @@ impl Judge<'_> {
         if let Some(judged) = self.judged.borrow().get(&key) {
             return Rc::clone(judged);
         }
-        let judged = Rc::new(self.judge(solved, asked));
+        let judged = Rc::new(self.judge(solved, asked, None));
         self.judged.borrow_mut().insert(key, Rc::clone(&judged));
         judged
     }
 
     /// In the stores that are asked for, and for its cautions in the one that it is planned for itself: an inner card
     /// is kept in its own until it goes in.
-    fn judge(&self, solved: &Solved, asked: &[Store]) -> Judged {
+    fn judge(&self, solved: &Solved, asked: &[Store], spoiled_lot_days: Option<f64>) -> Judged {
         let houses = &self.house.settings.stores;
         let own_store = planned(solved, houses).and_then(|place| houses.get(place));
         let mut all = asked.to_vec();
@@ -177,13 +189,14 @@ impl Judge<'_> {
             facts.take_in(&judged.facts);
         }
         let batch = batch::of(solved, self.house);
-        let product = product::of(solved, self.house, &batch, &facts);
+        let product = Product { spoiled_lot_days, ..product::of(solved, self.house, &batch, &facts) };
         facts::of_product(&mut facts, solved, self.house, &product);
         facts.conclude();
 
         let limits = authority::for_product(self.local, &solved.name);
         let thawed = all.iter().filter(|s| storage(s) != Storage::Frozen);
         let temperatures: Vec<_> = thawed.map(|s| s.temperature).collect();
+        let mut opened = self.opened(&product, &temperatures, &limits).into_iter();
         let mut verdicts = verdicts(&product, &temperatures, &limits, self.draws).into_iter();
         let mut bands = self.bands(&all, &product, &limits).into_iter();
         let of_fire = facts::of_heated_stages(solved, self.house);
@@ -193,7 +206,9 @@ impl Judge<'_> {
             .map(|(place, store)| {
                 let frozen = storage(store) == Storage::Frozen;
                 let mut dated = self.one_store(store, if frozen { None } else { verdicts.next() });
-                dated.band = if frozen { None } else { bands.next() };
+                if !frozen {
+                    (dated.band, dated.opened) = (bands.next(), opened.next());
+                }
                 for (name, judged) in &inner {
                     if let Some(part) = judged.stores.get(place) {
                         hold_to_part(&mut dated, name, part);
@@ -237,6 +252,17 @@ impl Judge<'_> {
         lives_at(1.0).zip(lives_at(-1.0)).collect()
     }
 
+    /// What is left of the life once it is opened, for each store that is not frozen; nothing where opening changes
+    /// nothing: of what was not filled hot and closed, anything may have got in already.
+    fn opened(&self, product: &Product, temperatures: &[Temperature], limits: &Authority) -> Vec<Opened> {
+        if !product.process.hot_bottled() {
+            return Vec::new();
+        }
+        let process = Process { opened: true, ..product.process.clone() };
+        let product = Product { process, ..product.clone() };
+        verdicts(&product, temperatures, limits, self.draws).iter().map(Opened::of).collect()
+    }
+
     fn one_store(&self, store: &Store, verdict: Option<Verdict>) -> DatedStore {
         let days = verdict.as_ref().and_then(|v| v.days);
         let legal = verdict.as_ref().and_then(|v| v.legal_days);
@@ -250,13 +276,15 @@ impl Judge<'_> {
         DatedStore {
             store: store.clone(),
             days,
-            date: days.and_then(|d| calendar::last_day(self.made, d, legal, self.house.settings.day_one)),
+            date: days.and_then(|d| calendar::last_day(self.start, d, legal, self.house.settings.day_one)),
             mark: verdict.as_ref().map_or(Mark::None, |v| v.mark),
             tier: verdict.as_ref().and_then(|v| v.tier),
             decided_by,
             refused: verdict.iter().flat_map(|v| &v.refused).map(Refusal::own).collect(),
             cautions: Vec::new(),
             band: None,
+            opened: None,
+            left_when_thawed: None,
             verdict,
         }
     }

@@ -4,6 +4,7 @@ use uom::si::time::minute;
 
 use crate::formula::{Formula, Stage, TargetKind};
 use crate::house::House;
+use crate::larder::Ingredient;
 use crate::mixture::acidity::ph;
 use crate::mixture::{Component, Mixture};
 use crate::quantity::{Abv, Brix, Ph, celsius, degrees_celsius, grams_per_litre};
@@ -14,6 +15,7 @@ use crate::solve::Solved;
 use crate::solve::balance::value_of;
 
 use super::batch::Batch;
+use super::facts;
 
 /// Doubt of a pH meter where the house states none (common practice, no source: two-point calibrated pocket meter).
 const METER_PH: f64 = 0.1;
@@ -38,12 +40,12 @@ pub fn of(solved: &Solved, house: &House, batch: &Batch, facts: &Facts) -> Produ
         contents: Some(contents(solved, facts)),
         process: process(card),
         preservatives: ["sorbate", "benzoate"].into_iter().filter(|tag| facts.tags.may_hold(tag)).count() as u8,
-        spoiled_lot_days: None,
+        ..Product::default()
     };
     // Warming a juice is no heat treatment: it is raw until it had what its pH asks for.
     let treated = data::tables().is_some_and(|tables| product.five_log(tables));
     if let (Some(contents), true) = (&mut product.contents, treated) {
-        contents.juice = false;
+        (contents.juice, contents.mostly_juice, contents.raw_egg) = (false, false, false);
     }
     product
 }
@@ -89,13 +91,21 @@ fn contents(solved: &Solved, facts: &Facts) -> Contents {
             [Component::Citric, Component::Malic, Component::Tartaric].iter().map(|&a| i.per_gram.grams_of(a)).sum();
         acids > 0.001 && i.per_gram.grams_of(Component::Protein) > 0.0005
     });
+    let grams_tagged = |tag: &str| -> f64 { facts::tagged(solved, &[tag]).iter().map(|(_, g)| g).sum() };
+    // A juice of which no ingredient is known may be all of it.
+    let is_mostly = |grams: f64| grams <= 0.0 || grams >= 0.5 * solved.bottled().total_grams();
+    let pasteurised = |i: &Ingredient| i.all_names().any(|name| name.to_lowercase().contains("pasteuri"));
+    let eggs = facts::tagged(solved, &["raw_egg"]);
+    let raw_egg = eggs.is_empty() || eggs.iter().any(|(i, _)| !pasteurised(i));
     Contents {
         juice: tagged(&["raw_juice"]),
+        mostly_juice: tagged(&["raw_juice"]) && is_mostly(grams_tagged("raw_juice")),
         fruit_or_wine: sour_plant || tagged(&["raw_juice", "wine"]),
         garlic_or_herb: tagged(&["fresh_plant", "oil_infusion", "mint"]),
         nut: tagged(&["nut"]) || allergen(&["tree_nut", "peanut"]),
         dairy: tagged(&["dairy"]) || allergen(&["milk"]),
         egg: tagged(&["raw_egg"]) || allergen(&["egg"]),
+        raw_egg: tagged(&["raw_egg"]) && raw_egg,
         cooked_starch: tagged(&["starch"]),
     }
 }

@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::{House, Store};
 use crate::quantity::degrees_celsius;
-use crate::safety::{Caution, Level, Storage};
+use crate::safety::{Caution, Storage};
 use crate::shelf_life::Verdict;
 use crate::shelf_life::ceilings::Tier;
 use crate::shelf_life::reason::Mark;
@@ -33,6 +33,10 @@ pub fn storage(store: &Store) -> Storage {
 pub struct DatedStore {
     /// The store.
     pub store: Store,
+    /// Whole days once it is opened, where that shortens its life or takes its date away.
+    pub opened: Option<Opened>,
+    /// Days that are left from the day it is thawed, while it is in the freezer.
+    pub left_when_thawed: Option<u64>,
     /// The verdict; `None` in the freezer, where the clock stops.
     pub verdict: Option<Verdict>,
     /// Whole days from the day made; `None` where a date is refused or the clock stops.
@@ -52,6 +56,23 @@ pub struct DatedStore {
     /// The expected lives if the store is a degree warmer and a degree colder, as in [`Verdict::lives_days`]; only
     /// where a chart asks for them.
     pub band: Option<(Vec<f64>, Vec<f64>)>,
+}
+
+/// A product that was filled hot and closed, once it is opened.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Opened {
+    /// Whole days from the day it is opened, never beyond the date of the closed bottle; `None` where it has no date.
+    pub days: Option<u32>,
+    /// The rule that decided, or the first reason why there is no date.
+    pub because: String,
+}
+
+impl Opened {
+    pub(super) fn of(verdict: &Verdict) -> Self {
+        let rule = verdict.decided_by.as_ref().map(ToString::to_string);
+        let refusal = verdict.refused.first().map(ToString::to_string);
+        Self { days: verdict.days, because: refusal.or(rule).unwrap_or_default() }
+    }
 }
 
 /// Why there is no date.
@@ -85,14 +106,19 @@ impl DatedStore {
     }
 }
 
-/// Stops that speak of the store: what grows or bursts there has no date there.
-const STOPS_OF_A_STORE: &[&str] = &["sealed_low_acid", "rop_ambient", "gas_burst"];
-
-pub(super) fn refuse_where_stopped(dated: &mut DatedStore) {
-    let stops = |c: &&Caution| STOPS_OF_A_STORE.contains(&c.code) && c.severity == Level::Stop && c.is_certain();
-    let why: Vec<Refusal> = dated.cautions.iter().filter(stops).map(|c| Refusal::own(c.message)).collect();
-    if dated.verdict.is_some() && !why.is_empty() {
-        dated.refused.extend(why);
+/// What is not to be made or served has no date, and neither has what uses it: a date beside a `stop` would be read first.
+pub(super) fn refuse_where_stopped(dated: &mut DatedStore, carried: &[Caution]) {
+    if dated.verdict.is_none() {
+        return;
+    }
+    for stop in dated.cautions.iter().chain(carried).filter(|c| c.stops()) {
+        // A thing that goes in is said to be dangerous once, of itself or of what it went into.
+        if dated.refused.iter().all(|said| said.why != stop.message) {
+            let of = stop.carried.as_ref().and_then(|carried| carried.path.last().cloned());
+            dated.refused.push(Refusal { of, why: stop.message.to_owned() });
+        }
+    }
+    if !dated.refused.is_empty() {
         dated.no_date();
     }
 }

@@ -14,7 +14,7 @@ use crate::mixture::{Component, Mixture};
 use uom::si::time::minute;
 
 use crate::quantity::{Time, celsius};
-use crate::safety::Level;
+use crate::safety::Caution;
 use crate::shelf_life::Settings;
 use crate::shelf_life::calendar::in_words;
 use crate::shelf_life::screen::Class;
@@ -70,7 +70,7 @@ pub fn of(solved: &Solved, house: &House, dated: &Dated, draws: Settings) -> Vec
     ];
     let mut found = Vec::new();
     for (words, changed, by_acid) in tries.into_iter().flatten() {
-        let (then, _) = super::of(&changed, house, dated.made, Which::All, draws);
+        let (then, _) = super::of(&changed, house, dated.lot.clone(), Which::All, draws);
         let buys: Vec<Bought> = dated.stores.iter().zip(&then.stores).filter_map(bought).collect();
         let bought = !buys.is_empty();
         if bought || (by_acid && held) {
@@ -88,7 +88,7 @@ pub fn of(solved: &Solved, house: &House, dated: &Dated, draws: Settings) -> Vec
 
 fn bought((now, then): (&DatedStore, &DatedStore)) -> Option<Bought> {
     let (days, date) = then.days.zip(then.date)?;
-    let stopped = then.cautions.iter().any(|c| c.severity == Level::Stop && c.is_certain());
+    let stopped = then.cautions.iter().any(Caution::stops);
     let longer = now.days.is_none_or(|before| days > before && in_words(days) != in_words(before));
     (longer && !stopped).then(|| Bought { store: now.store.name.clone(), days, date, instead_of: now.days })
 }

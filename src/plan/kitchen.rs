@@ -306,7 +306,7 @@ impl Gathering<'_> {
             );
             return None;
         }
-        let Some(life) = place.date.map(|last| (last - dated.made).num_days()) else {
+        let Some(life) = place.date.map(|last| (last - dated.lot.made).num_days()) else {
             self.found.push(no_date(name, place, at));
             return None;
         };

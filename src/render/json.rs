@@ -204,7 +204,7 @@ pub fn date(dated: Option<(&str, &Dated)>, diagnostics: &[Diagnostic]) -> String
     };
     text(&json!({
         "formula": name,
-        "made": d.made.to_string(),
+        "made": d.lot.made.to_string(),
         "screen": d.screen.map(|s| json!({
             "table": if s.table == Table::A { "a" } else { "b" },
             "class": if s.class == Class::Pa { "pa" } else { "non_tcs" },
@@ -222,8 +222,14 @@ pub fn date(dated: Option<(&str, &Dated)>, diagnostics: &[Diagnostic]) -> String
         })).collect::<Vec<_>>(),
         "cautions": cautions(&d.cautions),
         "note": STANDING_NOTE,
-        "diagnostics": findings(diagnostics),
+        "diagnostics": findings(&[diagnostics, &without_date(d)].concat()),
     }))
+}
+
+/// Where there is no number a program is told why, as it is of every other property.
+fn without_date(dated: &Dated) -> Vec<Diagnostic> {
+    let undated = dated.stores.iter().filter(|s| s.date.is_none());
+    undated.map(|s| Diagnostic::note(Code::NoDate, super::text::summary(s))).collect()
 }
 
 fn store(s: &DatedStore) -> Value {
@@ -251,6 +257,8 @@ fn store(s: &DatedStore) -> Value {
         "p_no_growth": growth.map(|g| g.p_no_growth),
         "quality_days": quality.map(|q| json!({ "q10": q.q10_days, "q50": q.q50_days })),
         "frozen": verdict.is_none(),
+        "days_left_when_thawed": s.left_when_thawed,
+        "opened": s.opened.as_ref().map(|o| json!({ "days": o.days, "because": o.because })),
         "notes": verdict.map(|v| v.notes.iter().map(|note| note.words()).collect::<Vec<_>>()),
         "cautions": cautions(&s.cautions),
     })

@@ -47,6 +47,11 @@ pub struct Caution {
 }
 
 impl Caution {
+    /// Whether it surely says not to make or serve it as planned.
+    pub fn stops(&self) -> bool {
+        self.severity == Level::Stop && self.is_certain()
+    }
+
     /// Whether the facts that were stated suffice to raise it.
     pub fn is_certain(&self) -> bool {
         self.not_stated.is_empty()

@@ -66,6 +66,15 @@ struct Needs {
     delle: Option<f64>,
     #[serde(default)]
     processed: bool,
+    /// Raw juice: none of it, or less than half its weight. What is juice stays one, whatever it is called.
+    raw_juice: Option<RawJuice>,
+}
+
+#[derive(Clone, Copy, Debug, Deserialize)]
+#[serde(rename_all = "snake_case")]
+enum RawJuice {
+    None,
+    UnderHalf,
 }
 
 #[derive(Debug, Deserialize)]
@@ -159,10 +168,16 @@ impl Class {
     /// Whether the product is what the figures of its class speak of.
     fn earned(&self, product: &Product, pasteurised: bool) -> bool {
         let at_least = |need: Option<f64>, has: f64| need.is_none_or(|need| has >= need);
+        let contents = product.contents_or_worst();
         at_least(self.needs.brix, brix(product))
             && at_least(self.needs.abv, product.abv_pct())
             && at_least(self.needs.delle, product.delle_units())
             && (!self.needs.processed || pasteurised)
+            && match self.needs.raw_juice {
+                Some(RawJuice::None) => !contents.juice,
+                Some(RawJuice::UnderHalf) => !contents.mostly_juice,
+                None => true,
+            }
     }
 
     fn fits(&self, product: &Product) -> bool {
@@ -195,6 +210,11 @@ impl Ceilings {
         self.class.iter().find(|c| c.name.eq_ignore_ascii_case(name.trim()))
     }
 
+    /// The class that a product names, where it is all that the class asks for.
+    pub fn earned(&self, product: &Product, pasteurised: bool) -> Option<&Class> {
+        self.class(product.class.as_deref()?).filter(|class| class.earned(product, pasteurised))
+    }
+
     /// The names of all classes.
     pub fn names(&self) -> impl Iterator<Item = &str> {
         self.class.iter().map(|c| c.name.as_str())
@@ -210,7 +230,7 @@ impl Ceilings {
     /// less than its class asks for, the shortest that fits.
     pub fn ceiling(&'static self, product: &Product, t_c: f64, pasteurised: bool) -> Option<Ceiling> {
         let named = product.class.as_deref().and_then(|name| self.class(name));
-        let earned = named.is_some_and(|class| class.earned(product, pasteurised));
+        let earned = self.earned(product, pasteurised).is_some();
         let fitting = self.class.iter().filter(|class| !earned && class.fits(product));
         named
             .into_iter()

@@ -20,6 +20,8 @@ pub struct Doubted<Q> {
 pub struct Contents {
     /// Fresh juice that was not heated.
     pub juice: bool,
+    /// Such juice is half of its weight or more.
+    pub mostly_juice: bool,
     /// Solids of fruit or wine: food for lactic bacteria.
     pub fruit_or_wine: bool,
     /// Fresh herbs, garlic or other plant solids.
@@ -30,6 +32,8 @@ pub struct Contents {
     pub dairy: bool,
     /// Egg.
     pub egg: bool,
+    /// Egg that was not pasteurised, neither before nor here.
+    pub raw_egg: bool,
     /// Cooked starch.
     pub cooked_starch: bool,
 }
@@ -38,11 +42,13 @@ impl Contents {
     /// Everything that could be in it.
     pub const WORST: Self = Self {
         juice: true,
+        mostly_juice: true,
         fruit_or_wine: true,
         garlic_or_herb: true,
         nut: true,
         dairy: true,
         egg: true,
+        raw_egg: true,
         cooked_starch: true,
     };
 }

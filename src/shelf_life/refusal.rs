@@ -33,7 +33,8 @@ impl fmt::Display for Held {
 /// Strength from which no growth is reported: 20 % vol (single-factor reports; the tables themselves give no credit).
 pub const NO_GROWTH_REPORTED_PCT_VOL: f64 = 20.0;
 
-/// What holds the product to the legal limit; the first that does. A recorded assessment lifts the table's word only.
+/// What holds the product to the legal limit; the first that does. A recorded assessment lifts the table's word only; where
+/// the pH is not known it lifts the days (the authority has judged them) and not the cold.
 pub fn held(product: &Product, tables: &Tables, authority: &Authority) -> Option<Held> {
     let contents = product.contents_or_worst();
     let weak = product.abv_pct() < NO_GROWTH_REPORTED_PCT_VOL;
@@ -65,10 +66,11 @@ fn class_group(product: &Product, tables: &Tables) -> Option<Group> {
     Some(tables.ceilings.class(product.class.as_deref()?)?.group)
 }
 
-/// Whether it is a juice: by its class, or by what is in it where the class is not named.
+/// Whether it is a juice: by its class, or by what is in it unless it is all that another class asks for.
 pub fn is_juice(product: &Product, tables: &Tables) -> bool {
-    class_group(product, tables)
-        .map_or_else(|| product.contents_or_worst().juice && !is_strong(product), |group| group == Group::Juice)
+    let juicy = product.contents_or_worst().juice && !is_strong(product);
+    let other = || tables.ceilings.earned(product, product.pasteurised(tables)).is_some();
+    class_group(product, tables) == Some(Group::Juice) || (juicy && !other())
 }
 
 fn is_strong(product: &Product) -> bool {
@@ -113,6 +115,8 @@ pub enum Refusal {
         /// The warmest store that a figure speaks of.
         max_c: f64,
     },
+    /// Egg that was not pasteurised.
+    RawEgg,
     /// Figures for dried fruit are for airtight jars.
     NotAirtight,
     /// There is no figure for its class.
@@ -142,6 +146,9 @@ impl fmt::Display for Refusal {
             Self::JuiceTooWarm { max_c } => {
                 write!(f, "no figure is known for this juice above {max_c} °C, and no model may stand in")
             }
+            Self::RawEgg => f.write_str(
+                "raw egg may carry Salmonella, and no keeping time can be defended: use pasteurised egg, or make it to order",
+            ),
             Self::NotAirtight => f.write_str("the figures for dried fruit are for airtight jars; say `closed = true`"),
             Self::NoCeiling => f.write_str("no figure is known for this kind of product"),
             Self::NoTables => f.write_str("the built-in tables cannot be read"),
@@ -183,6 +190,9 @@ pub fn refusals(
     }
     if product.preservatives > 1 {
         found.push(Refusal::PreservativeBlend);
+    }
+    if product.contents_or_worst().raw_egg {
+        found.push(Refusal::RawEgg);
     }
     if dried && product.process.closed != Some(true) {
         found.push(Refusal::NotAirtight);

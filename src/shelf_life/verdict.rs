@@ -154,8 +154,8 @@ impl<'a> Case<'a> {
     /// The terms of the ceiling, in the order in which a tie is decided.
     fn ceiling_terms(&self) -> Vec<Term> {
         let mut terms = Vec::new();
-        if let Some(held) = self.held {
-            let (days, max_c) = (self.authority.days(), self.authority.max_c());
+        if let Some((held, days)) = self.held_days() {
+            let max_c = self.authority.max_c();
             let entered = self.authority.pa_days.is_some() || self.authority.pa_temperature.is_some();
             let rule = Rule::FoodCode { held, days, max_c, entered };
             terms.push(Term { days: f64::from(days), rule, tier: Tier::Law });
@@ -228,8 +228,15 @@ impl<'a> Case<'a> {
         organisms.and_then(|all| all.into_iter().find(|o| o.code == code)).map_or(code, |o| o.name)
     }
 
+    /// What holds it to the legal days, and how many they are; none where the authority has assessed the product and
+    /// only its pH is not known to us.
+    fn held_days(&self) -> Option<(Held, u32)> {
+        let held = self.held.filter(|held| !(self.authority.assessed && *held == Held::PhUnknown))?;
+        Some((held, self.authority.days()))
+    }
+
     fn legal_days(&self) -> Option<u32> {
-        let held = self.held.map(|_| self.authority.days());
+        let held = self.held_days().map(|(_, days)| days);
         held.into_iter().chain(self.authority.max_days).min()
     }
 

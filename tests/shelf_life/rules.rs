@@ -46,8 +46,36 @@ fn contents_that_need_control_are_held_whatever_the_table_says() {
 #[test]
 fn unknown_contents_count_as_everything() {
     let product = Product { contents: None, ..rich() };
-    assert_eq!(date(&product, 5.0).days, Some(7));
+    // raw egg among it, and so no date even in the cold
+    refuses(&date(&product, 5.0), |r| *r == Refusal::RawEgg);
+    assert_eq!(date(&product, 5.0).ceiling_days, Some(3.0), "a juice, for all that is known");
     refuses(&date(&product, 20.0), |r| matches!(r, Refusal::TooWarm { .. }));
+}
+
+#[test]
+fn what_is_juice_stays_one_whatever_it_is_called() {
+    let mixed = |class: &str, mostly_juice| {
+        let contents = Contents { juice: true, mostly_juice, fruit_or_wine: true, ..Contents::default() };
+        Product { contents: Some(contents), class: Some(class.into()), ..lime() }
+    };
+    for class in ["shrub", "cordial", "fruit syrup", "plain syrup", "liqueur", "oleo-saccharum", "fresh herbs"] {
+        let most = mixed(class, true);
+        assert!(date(&most, 4.0).days.unwrap() <= 3, "{class}");
+        refuses(&date(&most, 20.0), |r| matches!(r, Refusal::JuiceTooWarm { .. }));
+    }
+    // a cordial or a shrub has some of it; a syrup of sugar has none
+    assert!(date(&mixed("shrub", false), 4.0).days.unwrap() > 3);
+    assert_eq!(date(&mixed("plain syrup", false), 4.0).days, Some(3));
+}
+
+#[test]
+fn raw_egg_has_no_date_and_pasteurised_egg_the_legal_one() {
+    let egg = |raw_egg| {
+        let contents = Contents { egg: true, raw_egg, ..Contents::default() };
+        Product { contents: Some(contents), ..simple() }
+    };
+    refuses(&date(&egg(true), 4.0), |r| *r == Refusal::RawEgg);
+    assert_eq!(date(&egg(false), 4.0).days, Some(7));
 }
 
 #[test]
@@ -212,6 +240,9 @@ fn an_authority_lifts_only_the_limit_it_speaks_of() {
     let assessed = Authority { assessed: true, ..Authority::default() };
     refuses(&at(&almond(), 20.0, &assessed), |r| matches!(r, Refusal::TooWarm { .. }));
     refuses(&at(&Product { ph: None, ..simple() }, 20.0, &assessed), |r| matches!(r, Refusal::TooWarm { .. }));
+    // with an unknown pH the days of its class hold in the cold (shelf-life notes, section 6, row b)
+    let unread = at(&Product { ph: None, ..simple() }, 5.0, &assessed);
+    assert_eq!((unread.days, unread.ceiling_days), (Some(30), Some(30.0)));
     refuses(&at(&Product { brix: None, ..simple() }, 5.0, &assessed), |r| *r == Refusal::BrixUnknown);
     refuses(&at(&lime(), 20.0, &assessed), |r| matches!(r, Refusal::JuiceTooWarm { .. }));
     // a limit on everything only shortens

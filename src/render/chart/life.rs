@@ -9,7 +9,7 @@ use super::ink::{
     BAND, CHOSEN, CURVE, Colour, Drawn, FAINT, HPos, INK, LEFT, REFUSED, RIGHT, Sheet, broken, dashed, fill, line,
     paper, write,
 };
-use crate::render::text::summary;
+use crate::render::text::{in_store, stop_in_doubt};
 
 /// Height of the title and of the words below, pixels.
 const TITLE: i32 = 64;
@@ -45,7 +45,10 @@ pub fn expected_life(name: &str, dated: &Dated) -> String {
 
 fn draw(sheet: &Sheet<'_>, name: &str, dated: &Dated, stores: &[&DatedStore], height: i32) -> Drawn {
     write(sheet, &format!("{name}: expected life"), (LEFT, 22), 20, true, HPos::Left, INK)?;
-    let made = format!("made {} · share of lots expected still good", dated.made.format("%-d %b %Y"));
+    let made = match dated.stopped() {
+        true => "STOP: do not make or serve it as the card stands; the cautions say why".to_owned(),
+        false => format!("made {} · share of lots expected still good", dated.lot.made.format("%-d %b %Y")),
+    };
     write(sheet, &made, (LEFT, 46), 13, false, HPos::Left, INK)?;
     let axis = Axis::over(stores);
     let mut top = TITLE;
@@ -103,7 +106,7 @@ fn panel(store: &DatedStore) -> i32 {
 
 fn strip(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, top: i32) -> Drawn {
     let heading = if store.refused.is_empty() {
-        summary(store)
+        in_store(store)
     } else {
         format!("{} ({}): no date", store.store.name, temperature_text(store.store.temperature))
     };
@@ -161,6 +164,10 @@ fn strip(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, top: i32) -> Drawn 
         };
         write(sheet, says, (LEFT + 14, y0 + 16), 13, false, HPos::Left, INK)?;
         taken.boxes.push((LEFT, y0, LEFT + 400, y0 + 26));
+    }
+    if let Some(doubt) = stop_in_doubt(store) {
+        write(sheet, &doubt, (LEFT + 14, y1 - 14), 13, true, HPos::Left, CHOSEN)?;
+        taken.boxes.push((LEFT, y1 - 24, LEFT + 14 + 8 * i32::try_from(doubt.len()).unwrap_or(0), y1));
     }
     limits(sheet, store, axis, taken)
 }

@@ -1,7 +1,10 @@
 //! The dates, the rule behind each, and the cautions.
 
+use chrono::NaiveDate;
+
+use crate::dated::store::Opened;
 use crate::dated::whatif::Change;
-use crate::dated::{Dated, DatedStore};
+use crate::dated::{Dated, DatedStore, Lot};
 use crate::quantity::display::{grouped, temperature_text};
 use crate::safety::{Caution, Level, STANDING_NOTE};
 use crate::shelf_life::calendar::in_words;
@@ -12,7 +15,11 @@ use super::table::wrapped;
 
 /// Everything that is said of how long it keeps.
 pub fn date(name: &str, dated: &Dated) -> String {
-    let mut out = format!("\n{name} · made {}\n", dated.made.format("%a %-d %b %Y"));
+    let mut out = format!("\n{name} · {}\n", of_lot(&dated.lot));
+    // What must not be served is said before any date.
+    for stop in dated.cautions.iter().filter(|c| c.stops()) {
+        out.push_str(&wrapped("  STOP  ", &stop.to_string()));
+    }
     if let Some(screen) = dated.screen {
         out.push_str(&wrapped("  ", &screen_words(screen)));
     }
@@ -33,6 +40,19 @@ pub fn date(name: &str, dated: &Dated) -> String {
     out.push('\n');
     out.push_str(&wrapped("", STANDING_NOTE));
     out
+}
+
+/// The day made, and what else is known of the lot.
+fn of_lot(lot: &Lot) -> String {
+    let day = |day: NaiveDate| day.format("%a %-d %b %Y").to_string();
+    let mut words = vec![format!("made {}", day(lot.made))];
+    words.extend(lot.oldest_part.map(|of| format!("its oldest part is of {}", day(of))));
+    words.extend(lot.frozen.iter().map(|stay| match stay.to {
+        Some(to) => format!("frozen from {} to {}", day(stay.from), day(to)),
+        None => format!("frozen since {}", day(stay.from)),
+    }));
+    words.extend(lot.spoiled_days.map(|days| format!("one spoiled at {days} days")));
+    words.join(", ")
 }
 
 /// A stop for this store that is not among the cautions of the planned one: it must not be missed.
@@ -82,14 +102,33 @@ fn mark(store: &DatedStore) -> &'static str {
     }
 }
 
-/// One line for the summary of a weigh sheet: the date in one store.
+/// One line for the summary of a weigh sheet: the date in one store, and the question that could take it away.
 pub fn summary(store: &DatedStore) -> String {
+    match stop_in_doubt(store) {
+        Some(doubt) => format!("{}; {doubt}", in_store(store)),
+        None => in_store(store),
+    }
+}
+
+/// A stop that hangs on what is not stated: the date must not be read without it.
+pub fn stop_in_doubt(store: &DatedStore) -> Option<String> {
+    let stop = store.cautions.iter().find(|c| c.severity == Level::Stop).filter(|_| store.date.is_some())?;
+    Some(format!("a STOP may apply, not stated: {}", stop.not_stated.join("; ")))
+}
+
+/// The date in one store.
+pub fn in_store(store: &DatedStore) -> String {
     let place = format!("{} ({})", store.store.name, temperature_text(store.store.temperature));
     match (store.days, store.date) {
         (Some(days), Some(date)) => {
             format!("{place}: {} {} ({})", mark(store), date.format("%a %-d %b %Y"), in_words(days))
         }
         _ if store.verdict.is_none() => format!("{place}: the clock stops"),
+        _ if store.left_when_thawed.is_some() => {
+            let left = store.left_when_thawed.unwrap_or_default();
+            let words = if left == 1 { "1 day is".to_owned() } else { format!("{left} days are") };
+            format!("{place}: it is in the freezer; {words} left from the day it is thawed, that day counted")
+        }
         _ => format!(
             "{place}: no date: {}",
             store.refused.first().map_or_else(|| "not known".to_owned(), ToString::to_string)
@@ -114,10 +153,24 @@ fn store_text(store: &DatedStore) -> String {
     if store.refused.is_empty() {
         out.push_str(&range(verdict));
     }
+    if let Some(opened) = store.opened.as_ref().filter(|_| store.refused.is_empty()) {
+        out.push_str(&wrapped("    ", &once_opened(opened)));
+    }
     for note in verdict.notes.iter().filter(|n| store.refused.is_empty() || n.matters_without_a_date()) {
         out.push_str(&wrapped("    ", note.words()));
     }
     out
+}
+
+fn once_opened(opened: &Opened) -> String {
+    match opened.days {
+        Some(0) => format!("once opened: use at once ({})", opened.because),
+        Some(days) => {
+            let days = if days == 1 { "1 day".to_owned() } else { in_words(days).replace("about ", "") };
+            format!("once opened: use within {days}, and not after the date above ({})", opened.because)
+        }
+        None => format!("once opened: not here; {}", opened.because),
+    }
 }
 
 /// Five years.
