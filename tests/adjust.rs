@@ -5,6 +5,7 @@ use std::process::Command;
 use proptest::prelude::*;
 use proptest::test_runner::TestRunner;
 use stillroom::diagnostic::{Code, Diagnostic, any_error};
+use stillroom::doubt;
 use stillroom::formula::{self, Formula, Makes, TargetKind};
 use stillroom::house::House;
 use stillroom::quantity::{grams, millilitres};
@@ -54,6 +55,29 @@ fn refused(text: &str, asked: &Asked) -> Diagnostic {
 
 fn added(adjusted: &Adjusted) -> Vec<(&str, f64)> {
     adjusted.add.iter().map(|p| (p.label.as_str(), p.mass_g)).collect()
+}
+
+#[test]
+fn where_it_lands_is_as_sure_as_its_readings() {
+    let landing = |have: Makes, refractometer_brix: f64| {
+        let (adjusted, _) = answer(SYRUP, &asked(have, &[(TargetKind::Brix, 54.0)], None));
+        let mut instruments = House::default().settings.instruments;
+        instruments.refractometer_brix = refractometer_brix;
+        let landing = doubt::adjusted::of(&adjusted, &instruments);
+        assert_eq!(landing.len(), 1, "what nobody read has no doubt that is known");
+        (adjusted, landing[0])
+    };
+    // By hand, weighed: 0.2 °Bx of the syrup is 0.2 × m/(m + w) of both; a gram of m is 54/(m + w) less 50/(m + w)
+    // points, and a gram of water 50/(m + w).
+    let (adjusted, found) = landing(Makes::Mass(grams(2600.0)), 0.2);
+    let (m, w) = (2600.0, adjusted.add[0].mass_g);
+    let by_hand = [0.2 * m, 54.0 - 50.0, 50.0].map(|x| x / (m + w)).iter().map(|x| x * x).sum::<f64>().sqrt();
+    assert_eq!(found.before, 0.2);
+    assert!((found.after - by_hand).abs() < 1e-4, "{} {by_hand}", found.after);
+    // A worse refractometer gives a doubt that is as much larger; a jug is worse than a scale.
+    let (_, coarse) = landing(Makes::Mass(grams(2600.0)), 2.0);
+    assert!((coarse.after / found.after - 10.0).abs() < 0.1);
+    assert!(landing(litres(2.1), 0.2).1.after > found.after);
 }
 
 #[test]

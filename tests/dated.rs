@@ -345,7 +345,11 @@ fn the_local_code_needs_who_when_and_where() {
         let (dated, said) = with(&format!("{less}days = 14"));
         assert!(said.contains("who entered it, when, and where"), "{said}");
         decided(&dated, "fridge", 7, "food code");
+        // what shortens a date needs nobody to answer for it
+        decided(&with(&format!("{less}days = 3")).0, "fridge", 3, "local code");
     }
+    // an authority without a number is not a finding
+    assert_eq!(with("authority = \"…\"").1, "");
     let (dated, _) = with(&format!("{who}days = 14\ntemperature = \"8 °C\""));
     let fridge = at(&dated, "fridge");
     decided(&dated, "fridge", 14, "local code, as the house entered it: 14 days");

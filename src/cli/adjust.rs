@@ -1,6 +1,7 @@
 //! `adjust`: what to add to a made batch to land on its targets.
 
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
+use crate::doubt;
 use crate::formula::{TargetKind, target_value};
 use crate::mixture::Component;
 use crate::quantity::{Volume, celsius, millilitres, readers};
@@ -75,13 +76,14 @@ pub fn run(args: &Args) -> Reply {
         });
     }
     let answer = answer.as_ref().map(|(adjusted, after)| (adjusted, after));
+    let doubts = answer.map_or_else(Vec::new, |(a, _)| doubt::adjusted::of(a, &house.settings.instruments));
     if args.json {
-        return Reply::whole(render::json::adjust(name, answer, &diagnostics), &diagnostics);
+        return Reply::whole(render::json::adjust(name, answer, &doubts, &diagnostics), &diagnostics);
     }
     let (notes, findings): (Vec<_>, Vec<_>) = diagnostics.into_iter().partition(|d| d.severity == Severity::Note);
     match answer {
         Some((adjusted, _)) => {
-            Reply::new(render::text::adjusted(adjusted, &house.settings.instruments, &notes), findings)
+            Reply::new(render::text::adjusted(adjusted, &doubts, &house.settings.instruments, &notes), findings)
         }
         None => Reply::new(String::new(), findings),
     }

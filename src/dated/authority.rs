@@ -5,6 +5,7 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::quantity::{Temperature, degrees_celsius, readers};
 use crate::shelf_life::Authority;
+use crate::shelf_life::authority::{PA_MAX_C, PA_MAX_DAYS};
 
 /// The keys of `[local_code]`.
 const KEYS: &[&str] = &["authority", "entered_by", "on", "reference", "days", "temperature", "max_days", "assessed"];
@@ -24,7 +25,7 @@ pub struct LocalLimits {
     assessed: Vec<String>,
 }
 
-/// Reads the table. Numbers without who, when and a reference are not used.
+/// Reads the table. Numbers without who, when and a reference count only where they are stricter than the default.
 pub fn read(house: &House) -> (Option<LocalLimits>, Vec<Diagnostic>) {
     let mut found = Vec::new();
     let Some(code) = &house.settings.local_code else { return (None, found) };
@@ -68,7 +69,8 @@ pub fn read(house: &House) -> (Option<LocalLimits>, Vec<Diagnostic>) {
                 None
             }
         });
-    let assessed = table.texts("assessed", &mut found).into_iter().map(|t| t.value.to_lowercase()).collect();
+    let assessed: Vec<String> =
+        table.texts("assessed", &mut found).into_iter().map(|t| t.value.to_lowercase()).collect();
     let text = |key: &str, found: &mut Vec<Diagnostic>| {
         table.text(key, found).map(|t| t.value.trim().to_owned()).filter(|t| !t.is_empty())
     };
@@ -78,18 +80,39 @@ pub fn read(house: &House) -> (Option<LocalLimits>, Vec<Diagnostic>) {
         table.date("on", &mut found).map(|d| d.value.to_owned()),
         text("reference", &mut found),
     );
-    let (Some(authority), Some(by), Some(on), Some(reference)) = stated else {
-        found.push(
-            Diagnostic::error(
-                Code::MissingKey,
-                "[local_code] does not say who entered it, when, and where it is written",
+    let (days, temperature, max_days, assessed, entered) = match stated {
+        (Some(authority), Some(by), Some(on), Some(reference)) => {
+            (days, temperature, max_days, assessed, format!("{authority}, {reference}; entered by {by} on {on}"))
+        }
+        // What nobody answers for may shorten a date and never lengthen one.
+        (authority, ..) => {
+            if days.is_some() || temperature.is_some() || max_days.is_some() || !assessed.is_empty() {
+                found.push(not_answered_for());
+            }
+            let stricter =
+                (days.filter(|days| *days < PA_MAX_DAYS), temperature.filter(|t| degrees_celsius(*t) < PA_MAX_C));
+            let of = authority.unwrap_or_else(|| "an authority that is not named".to_owned());
+            (
+                stricter.0,
+                stricter.1,
+                max_days,
+                Vec::new(),
+                format!("{of}; not said who entered it, when and from where"),
             )
-            .help("its numbers are not used until authority, entered_by, on and reference are all given"),
-        );
-        return (None, in_house_file(house, found));
+        }
     };
-    let entered = format!("{authority}, {reference}; entered by {by} on {on}");
     (Some(LocalLimits { entered, days, temperature, max_days, assessed }), in_house_file(house, found))
+}
+
+fn not_answered_for() -> Diagnostic {
+    Diagnostic::warning(
+        Code::MissingKey,
+        "[local_code] does not say who entered it, when, and where it is written",
+    )
+    .help(
+        "until authority, entered_by, on and reference are all given, only what is stricter than the published default \
+         counts",
+    )
 }
 
 fn in_house_file(house: &House, found: Vec<Diagnostic>) -> Vec<Diagnostic> {

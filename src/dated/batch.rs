@@ -3,6 +3,7 @@
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::doubt;
+use crate::doubt::spread::{READ_ABV, TITRATED};
 use crate::formula::{Formula, Measured, TargetKind};
 use crate::house::House;
 use crate::larder::label::{self, Label};
@@ -10,11 +11,6 @@ use crate::mixture::Mixture;
 use crate::solve::Solved;
 use crate::solve::balance::value_of;
 use crate::solve::card::goal_words;
-
-/// Doubt of a strength that was read: a hydrometer or a small still, % vol (common practice, no source).
-const READ_ABV: f64 = 0.5;
-/// Doubt of a titrated acid, as a share: burette, base and end point (see [`doubt::spread`]).
-const READ_ACID: f64 = 0.02;
 
 /// A batch.
 #[derive(Clone, Debug)]
@@ -49,7 +45,7 @@ pub fn of(solved: &Solved, house: &House) -> Batch {
     let brix = counts(TargetKind::Brix, value(&measured.brix), house.settings.instruments.refractometer_brix);
     let abv = counts(TargetKind::Abv, value(&measured.abv), READ_ABV);
     let acid = value(&measured.acid);
-    let acid = counts(TargetKind::Acid, acid, READ_ACID * acid.unwrap_or(0.0));
+    let acid = counts(TargetKind::Acid, acid, TITRATED * acid.unwrap_or(0.0));
     let label = Label { abv, brix: brix.map(|b| b / 100.0), acid_g_l: acid, ..Label::default() };
     let liquid = if label.is_empty() {
         Some(*computed)

@@ -6,6 +6,7 @@
 //! inputs add as squares (JCGM 100:2008, the guide to the expression of uncertainty in measurement,
 //! first order). One ingredient is one input wherever it stands on the card.
 
+pub mod adjusted;
 pub mod budget;
 pub mod spread;
 

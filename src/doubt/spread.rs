@@ -20,7 +20,7 @@ use crate::solve::{Solved, SolvedPart, stage};
 /// USDA SR26 and their spread; the middle of it is taken).
 const CUP: f64 = 0.10;
 /// A liquid measured in a jug or a bottle cap (common practice, no source).
-const JUG: f64 = 0.02;
+pub const JUG: f64 = 0.02;
 /// A dash or a drop: 0.6 to 0.9 ml are quoted for a dash, ±15 % for a drop (USP 1101); common practice.
 const DASH: f64 = 0.30;
 /// The weight of a piece from one of a box to the next, where pieces are counted (common practice, no source); that of
@@ -34,11 +34,15 @@ const NATURAL: f64 = 3.0;
 const NATURAL_ACID: f64 = 1.0;
 /// A titrated acid, relative: 1 % from the burette on a sample of 10 ml, 1 % from the base, and 0.8 % by which the last
 /// proton of citric acid is short of pH 8.1 in an undiluted lime juice; together 1.6 %, rounded up.
-const TITRATED: f64 = 0.02;
+pub const TITRATED: f64 = 0.02;
 /// Moisture of dark muscovado runs from 0.5 to 5 % in a raw-sugar market summary: half of that.
 const RANGE_MIDPOINT: f64 = 2.25;
 /// A dry, crystalline ingredient (USDA and CIQUAL sugars differ by 0.1 to 0.2 g per 100 g; rounded up).
 const DRY: f64 = 0.3;
+/// Doubt of a strength that was read: a hydrometer or a small still, % vol (common practice, no source).
+pub const READ_ABV: f64 = 0.5;
+/// Doubt of sugar that was read by hydrometer and refractometer together, g/L: what the two claim at best.
+pub const READ_SUGAR_G_L: f64 = 3.0;
 /// Share by which a default for what strained solids keep may be off (common practice, no source).
 const HOLDS: f64 = 0.25;
 

@@ -9,6 +9,7 @@ use crate::cost::trade::Selling;
 use crate::cost::{Assumption, BreakEven, Comparison, Costing, Measure, Sides};
 use crate::dated::{Dated, DatedStore};
 use crate::diagnostic::{Code, Diagnostic};
+use crate::doubt::adjusted::Landing;
 use crate::doubt::{Budget, Doubt};
 use crate::formula::TargetKind;
 use crate::larder::Ingredient;
@@ -323,7 +324,12 @@ pub fn read(readings: &Readings, told: &Told, diagnostics: &[Diagnostic]) -> Str
 }
 
 /// What to add to a batch; `after` are the properties it then has at 20 °C.
-pub fn adjust(name: Option<&str>, answer: Option<(&Adjusted, &Properties)>, diagnostics: &[Diagnostic]) -> String {
+pub fn adjust(
+    name: Option<&str>,
+    answer: Option<(&Adjusted, &Properties)>,
+    doubts: &[Landing],
+    diagnostics: &[Diagnostic],
+) -> String {
     text(&match answer {
         None => json!({
             "formula": name, "add": null, "after": null, "yield": null, "diagnostics": findings(diagnostics),
@@ -338,6 +344,9 @@ pub fn adjust(name: Option<&str>, answer: Option<(&Adjusted, &Properties)>, diag
             })).collect::<Value>(),
             "after": properties(after),
             "yield": amount(&a.after()),
+            "doubt": doubts.iter().map(|d| json!({
+                "of": d.kind.key(), "in_hand": d.before, "after": d.after,
+            })).collect::<Value>(),
             "vessel_ml": a.vessel_ml,
             "fits": a.vessel_ml.map(|_| a.share_that_fits().is_none()),
             "draw_off_g": a.draw_off_g(),

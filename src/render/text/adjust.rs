@@ -1,6 +1,7 @@
 //! What to add to a batch, and where it lands.
 
 use crate::diagnostic::Diagnostic;
+use crate::doubt::adjusted::Landing;
 use crate::formula::TargetKind;
 use crate::house::Instruments;
 use crate::quantity::display::{grouped, volume_text};
@@ -10,10 +11,11 @@ use crate::solve::balance::value_of;
 use crate::solve::card::{goal_words, volume_ml};
 use crate::solve::weighing::{self, Weighing};
 
+use super::sheet::half_width;
 use super::table;
 
 /// The answer, one screen: the weighing is rounded to the house's scales, and what that gives is printed.
-pub fn adjusted(a: &Adjusted, instruments: &Instruments, notes: &[Diagnostic]) -> String {
+pub fn adjusted(a: &Adjusted, doubts: &[Landing], instruments: &Instruments, notes: &[Diagnostic]) -> String {
     let much = |ml: Option<f64>, g: f64| {
         let volume = ml.map_or_else(String::new, |ml| format!("{} = ", volume_text(millilitres(ml))));
         format!("{volume}{} g", grouped(g, 0))
@@ -62,10 +64,21 @@ pub fn adjusted(a: &Adjusted, instruments: &Instruments, notes: &[Diagnostic]) -
             continue;
         }
         let words = |value: f64| goal_words(kind, value.max(0.0));
-        let name = kind.key().to_owned();
-        rows.push(vec![name, words(has), wanted.map_or_else(|| "-".to_owned(), words), words(gives)]);
+        let doubt = doubts.iter().find(|d| d.kind == kind);
+        let with = |half: Option<f64>| {
+            half.map_or_else(String::new, |half| format!(" ± {}", half_width(half, usize::from(half < 10.0))))
+        };
+        rows.push(vec![
+            kind.key().to_owned(),
+            words(has) + &with(doubt.map(|d| d.before)),
+            wanted.map_or_else(|| "-".to_owned(), words),
+            words(gives) + &with(doubt.map(|d| d.after)),
+        ]);
     }
     out.push_str(&table::columns(&rows));
+    if !doubts.is_empty() {
+        out.push_str("  ± at 95 %, from the instruments; what nobody read is as the card has it\n");
+    }
     out.push_str("  stir, read it again, and adjust again if it is still off\n");
     out.push_str(&notes.iter().map(|note| format!("- {}\n", note.title)).collect::<String>());
     out

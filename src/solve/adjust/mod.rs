@@ -47,6 +47,8 @@ pub struct Asked {
 pub struct Adjusted {
     /// The product's name.
     pub name: String,
+    /// How much there is, as it was measured.
+    pub have: Makes,
     /// The batch in hand, grams.
     pub batch: Mixture,
     /// What was measured.
@@ -124,6 +126,7 @@ fn adjusted(card: &Formula, house: &House, asked: &Asked, solved: &mut Solved) -
     match least::least(&batch, &shelf, &goals) {
         Ok(add) => Ok(Adjusted {
             name: solved.name.clone(),
+            have: asked.have,
             batch,
             readings: asked.readings.clone(),
             goals,
