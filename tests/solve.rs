@@ -499,9 +499,25 @@ fn what_is_wrong_in_a_card_that_somebody_sent() {
     let strong = kitchen.refuses(&dram("[target]\nabv = 19\n", ""));
     assert_eq!(strong.codes(), [Code::TargetMissed], "{}", strong.plain());
     assert!(strong.plain().contains("not 19.0 % ABV"), "{}", strong.plain());
-    let fine = kitchen.solve(&dram("", ""), &Options::default());
-    let law = stillroom::sheet::law::of_class(fine.card.as_ref().unwrap(), fine.solved());
-    assert_eq!(law.iter().map(|d| d.code).collect::<Vec<_>>(), [Code::BelowLegalMinimum]);
+    let law = |card: &str| {
+        let made = kitchen.solve(card, &Options::default());
+        let found = stillroom::sheet::law::of_class(made.card.as_ref().unwrap(), made.solved());
+        found.iter().map(|d| d.code).collect::<Vec<_>>()
+    };
+    let weak = dram("", "");
+    assert_eq!(law(&weak), [Code::BelowLegalMinimum]);
+    // Somebody else's card rarely states a class: then its name does. Stated as another class it is no liqueur.
+    assert_eq!(law(&weak.replace("class = \"liqueur\"\n", "")), [Code::BelowLegalMinimum]);
+    assert_eq!(law(&weak.replace("\"liqueur\"", "\"cordial\"")), []);
+
+    let syrup = |sugar: &str| {
+        let card =
+            format!("name = \"y\"\nmakes = \"1 L\"\n[parts]\nsucrose = \"{sugar}\"\nwater = \"1 part by weight\"\n");
+        stillroom::sheet::keeping::over_saturated(kitchen.makes(&card).solved().bottled()).map(|d| d.code)
+    };
+    // Saturated at 66.7 °Bx at 20 °C (tests/reference/sugar-solubility-sucrose.csv): 2.00 parts of sugar to one of water.
+    assert_eq!(syrup("2 parts by weight"), None);
+    assert_eq!(syrup("4 parts by weight"), Some(Code::OverSaturated));
 
     let small = kitchen.refuses(
         "name = \"x\"\nmakes = \"828 ml\"\n[parts]\nspirit = \"400 ml\"\nwater = \"236.6 ml\"\nsucrose = \"200 g\"\n",

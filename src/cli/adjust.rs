@@ -6,7 +6,7 @@ use crate::formula::{TargetKind, target_value};
 use crate::mixture::Component;
 use crate::quantity::{Volume, celsius, millilitres, readers};
 use crate::render;
-use crate::sheet::Properties;
+use crate::sheet::{Properties, keeping};
 use crate::solve::adjust::{Adjusted, Asked, adjust};
 use crate::solve::balance::Goal;
 
@@ -70,6 +70,7 @@ pub fn run(args: &Args) -> Reply {
         let (adjusted, found) = adjust(card, house, &asked);
         diagnostics.extend(found);
         diagnostics.extend(adjusted.as_ref().and_then(|a| true_solids(a, &asked.readings)));
+        diagnostics.extend(adjusted.as_ref().and_then(|a| keeping::over_saturated(&a.batch)));
         answer = adjusted.map(|a| {
             let (after, _) = Properties::of(&a.after(), celsius(20.0), house, card.name.span);
             (a, after)

@@ -1,6 +1,6 @@
 //! What a class of product must be by law to bear its name. Laws differ and change: each finding says so.
 
-use crate::diagnostic::{Code, Diagnostic};
+use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::formula::{Formula, TargetKind};
 use crate::mixture::Component;
 use crate::safety::Market;
@@ -13,11 +13,21 @@ fn least(kind: LabelRuleKind) -> Option<f64> {
     label::rules(Market::Eu, kind).find(|rule| rule.product == "liqueur").map(|rule| rule.value)
 }
 
+/// Names under which a liqueur is sold, where a card states no class (common practice, no source).
+const LIQUEURS: &[&str] = &["liqueur", "dram"];
+
+/// Where a card says that it is a liqueur: by its class, or by its name where it states none.
+fn says_liqueur(card: &Formula) -> Option<Span> {
+    let named = |word: &str| LIQUEURS.iter().any(|liqueur| word.eq_ignore_ascii_case(liqueur));
+    match &card.class {
+        Some(class) => named(&class.value).then_some(class.span),
+        None => card.name.value.split(|c: char| !c.is_alphanumeric()).any(named).then_some(card.name.span),
+    }
+}
+
 /// Whether a liqueur may be called one.
 pub fn of_class(card: &Formula, solved: &Solved) -> Vec<Diagnostic> {
-    let Some(class) = card.class.as_ref().filter(|c| c.value.eq_ignore_ascii_case("liqueur")) else {
-        return Vec::new();
-    };
+    let Some(said) = says_liqueur(card) else { return Vec::new() };
     let liquid = solved.bottled();
     let (Some(abv), Some(sugar)) = (value_of(TargetKind::Abv, liquid), value_of(TargetKind::Sugar, liquid)) else {
         return Vec::new();
@@ -25,11 +35,11 @@ pub fn of_class(card: &Formula, solved: &Solved) -> Vec<Diagnostic> {
     let disaccharides = liquid.grams_of(Component::Sucrose) / liquid.sugar_grams().max(f64::MIN_POSITIVE);
     let as_invert = sugar * (1.0 + (INVERT_PER_SUCROSE - 1.0) * disaccharides);
     let mut found = Vec::new();
-    let mut below = |said: String| {
+    let mut below = |words: String| {
         found.push(
-            Diagnostic::warning(Code::BelowLegalMinimum, said)
+            Diagnostic::warning(Code::BelowLegalMinimum, words)
                 .in_file(&card.file)
-                .at(class.span, "EU and UK law ask more of a liqueur")
+                .at(said, "EU and UK law ask more of a liqueur")
                 .help("Reg (EC) 110/2008 Annex II category 32, today Reg (EU) 2019/787 Annex I category 33; check your local rule, or call it something else"),
         );
     };

@@ -167,6 +167,8 @@ impl Sheet {
             abv.map_or_else(Vec::new, |(abv, doubt)| label_grade::of(weighed.bottled(), abv, doubt, &markets));
         let (dated, found) = dated::of(&exact, house, made, Which::Planned, Settings::default());
         diagnostics.extend(found);
+        diagnostics.extend(law::of_class(card, &exact));
+        diagnostics.extend(keeping::over_saturated(exact.bottled()).map(|d| d.at(span, "of this product")));
         let sheet = Self {
             dated,
             name: card.name.value.clone(),
