@@ -10,10 +10,9 @@ use crate::mixture::{Component, Mixture};
 use crate::quantity::Literal;
 use crate::quantity::literal::{self, Reading};
 use crate::reading::readings::LABEL_ABV;
-// Which scale a line is weighed on is decided once, for the sheet and for its doubt.
 use crate::solve::balance::value_of;
 use crate::solve::resolve::What;
-use crate::solve::weighing::{Weighing, weighing};
+use crate::solve::weighing::{self, How, Weighing};
 use crate::solve::{Solved, SolvedPart, stage};
 
 /// A cup or spoon of something piled: 5 to 15 % by packing and crystal size (the household weights of
@@ -201,9 +200,9 @@ type Known = HashMap<*const Solved, Vec<Input>>;
 
 fn of_card(solved: &Solved, instruments: &Instruments, inside: &Known) -> Vec<Input> {
     let mut all: Vec<Input> = Vec::new();
-    for (s, stage) in solved.stages.iter().enumerate() {
-        for (p, part) in stage.parts.iter().enumerate().filter(|(_, part)| part.mass_g > 0.0) {
-            all.extend(measuring(part, instruments, s, p));
+    for ((s, stage), hows) in solved.stages.iter().enumerate().zip(weighing::of(solved, instruments)) {
+        for ((p, part), how) in stage.parts.iter().enumerate().zip(&hows).filter(|((_, part), _)| part.mass_g > 0.0) {
+            all.extend(measuring(part, how, s, p));
             if let (Some(holds), What::Ingredient(ingredient)) = (part.feed.holds, &part.found.what)
                 && ingredient.holds == Some(holds)
                 && holds > 0.0
@@ -235,16 +234,11 @@ fn add(all: &mut Vec<Input>, input: Input) {
 
 /// How far the amount of a line may be off: by the scale, unless its card measures it by volume or counts it. What an earlier stage
 /// gave is not measured: all of it goes in.
-fn measuring(part: &SolvedPart, instruments: &Instruments, s: usize, p: usize) -> Option<Input> {
-    let (weighing, step_g) = weighing(part, instruments);
-    if weighing == Weighing::Stage {
+fn measuring(part: &SolvedPart, how: &How, s: usize, p: usize) -> Option<Input> {
+    if how.by == Weighing::Stage {
         return None;
     }
-    let by_scale = match weighing {
-        // The ten grams of the stock are weighed on the same scale.
-        Weighing::Stock(dilution) => step_g.hypot(part.mass_g * step_g * dilution / 10.0),
-        _ => step_g,
-    };
+    let by_scale = how.half_width_g;
     let (what, share) = match literal::read(&part.written) {
         Ok(Reading { literal: Literal::Volume(_) | Literal::VolumeShare(_), measure, .. }) => {
             let share = match part.found.form {

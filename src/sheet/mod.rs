@@ -24,7 +24,7 @@ use crate::solve::resolve::What;
 use crate::solve::vessel::vessel_l;
 use crate::solve::{Solved, SolvedStage, weighing};
 
-pub use crate::solve::weighing::{Line, Weighing};
+pub use crate::solve::weighing::{Goes, Line, Stock, Weighing};
 pub use bench::{Bench, Fills, MakeUp};
 pub use keeping::Clear;
 pub use label_grade::LabelGrade;
@@ -143,7 +143,9 @@ impl Sheet {
         at: Temperature,
         made: NaiveDate,
     ) -> (Self, Vec<Diagnostic>) {
-        let weighed = weighing::as_weighed(&exact, &house.settings.instruments);
+        let instruments = &house.settings.instruments;
+        let hows = weighing::of(&exact, instruments);
+        let weighed = weighing::as_weighed(&exact, &hows);
         let span = card.name.span;
         let properties_of = |solved: &Solved, at| match solved.is_dry() {
             true => Properties::of_dried(solved.bottled(), at, span),
@@ -157,10 +159,13 @@ impl Sheet {
             .stages
             .iter()
             .zip(card_stages)
-            .map(|(made, stage)| stage_sheet(made, stage, house, exact.is_dry()))
+            .zip(&hows)
+            .map(|((made, stage), hows)| {
+                stage_sheet(made, stage, weighing::lines(made, hows, instruments), exact.is_dry())
+            })
             .collect();
         let serving = card.serving.map(|s| serving(in_millilitres(s.value), &at_20));
-        let doubts = doubt::of(&exact, &house.settings.instruments);
+        let doubts = doubt::of(&exact, instruments);
         let markets: Vec<Market> = house.settings.markets.iter().filter_map(|code| Market::from_code(code)).collect();
         let abv = as_weighed.abv_pct.zip(doubt::find(&doubts, TargetKind::Abv));
         let label_grades =
@@ -204,11 +209,11 @@ impl Sheet {
     }
 }
 
-fn stage_sheet(made: &SolvedStage, stage: &Stage, house: &House, dried: bool) -> StageSheet {
+fn stage_sheet(made: &SolvedStage, stage: &Stage, lines: Vec<Line>, dried: bool) -> StageSheet {
     let course = &made.course;
     StageSheet {
         name: made.name.clone(),
-        lines: weighing::lines(made, &house.settings.instruments),
+        lines,
         heated: stage.heated.map(|h| heated_words(&h.value)),
         takes: stage.takes.clone(),
         finish_g: (course.evaporated_g > 0.0).then(|| course.in_pan_g()),

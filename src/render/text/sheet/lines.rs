@@ -1,7 +1,7 @@
 //! The lines to weigh, stage by stage.
 
 use crate::quantity::display::grouped;
-use crate::sheet::{Line, StageSheet, Weighing};
+use crate::sheet::{Line, StageSheet, Stock, Weighing};
 
 use super::table;
 
@@ -18,7 +18,7 @@ pub(super) fn stage_text(stage: &StageSheet) -> String {
     head.push("scale reads".to_owned());
     let mut rows = vec![head];
     for line in &stage.lines {
-        let mut row = vec![line.label.clone(), grouped(line.grams, decimals(line.step_g))];
+        let mut row = vec![line.label.clone(), grouped(line.grams, decimals(line.how.step_g))];
         if any_ml {
             row.push(line.ml.map_or_else(|| "-".to_owned(), |v| grouped(v, usize::from(v < 20.0))));
         }
@@ -67,38 +67,64 @@ pub(super) fn stage_text(stage: &StageSheet) -> String {
 }
 
 fn reads(line: &Line) -> String {
-    match line.weighing {
-        Weighing::FineScale => "fine scale".to_owned(),
-        Weighing::Stock(_) => "by stock, below".to_owned(),
-        Weighing::TooLittle => "too little, below".to_owned(),
-        Weighing::Scale | Weighing::Stage if line.tare_again => {
-            format!("tare, {}", grouped(line.reads_g, decimals(line.step_g)))
-        }
-        Weighing::Scale | Weighing::Stage => grouped(line.reads_g, decimals(line.step_g)),
+    let g = |grams| grouped(grams, decimals(line.how.step_g));
+    match (line.how.by, line.goes) {
+        (Weighing::Stock(_), _) => "by stock, below".to_owned(),
+        (_, Some(goes)) => format!("in {} goes", goes.count),
+        (Weighing::FineScale, _) => "fine scale".to_owned(),
+        (Weighing::Scale | Weighing::Stage, None) if line.tare_again => format!("tare, {}", g(line.reads_g)),
+        (Weighing::Scale | Weighing::Stage, None) => g(line.reads_g),
     }
 }
 
+/// What the line cannot say in its row: the stock, the goes, or that no scale here weighs it truly.
 fn weighing_note(line: &Line) -> String {
-    match line.weighing {
-        Weighing::Stock(dilution) => {
-            let dose = line.grams * dilution;
-            let step = line.step_g * dilution;
-            format!(
-                "  {}: dissolve 10 g in {} g water, weigh {} g of that, and take {} g less water\n",
-                line.label,
-                grouped(10.0 * (dilution - 1.0), 0),
-                grouped(dose, decimals(step)),
-                grouped(dose - line.grams, decimals(step)),
-            )
-        }
-        Weighing::TooLittle => {
-            format!(
-                "  {}: too little for this scale to weigh truly; make a larger batch, or use a finer scale\n",
-                line.label
-            )
-        }
-        Weighing::Scale | Weighing::FineScale | Weighing::Stage => String::new(),
+    let how = &line.how;
+    let label = &line.label;
+    let g = |grams| grouped(grams, decimals(how.step_g));
+    let mut out = String::new();
+    if let Weighing::Stock(stock) = how.by {
+        out.push_str(&by_stock(label, &stock, line.grams, how.step_g));
     }
+    if let Some(goes) = line.goes {
+        let each = if goes.each_g == goes.last_g {
+            format!("{} × {} g", goes.count, g(goes.each_g))
+        } else {
+            let but_last = if goes.count == 2 { String::new() } else { format!("{} × ", goes.count - 1) };
+            format!("{but_last}{} g and {} g", g(goes.each_g), g(goes.last_g))
+        };
+        out.push_str(&table::wrapped(
+            "  ",
+            &format!(
+                "{label}: more than the scale carries, in {} goes: {each}, the scale back at 0 before each",
+                goes.count
+            ),
+        ));
+    }
+    if how.unsure {
+        let off = 100.0 * how.half_width_g / line.grams;
+        out.push_str(&table::wrapped(
+            "  ",
+            &format!(
+                "{label}: weigh it directly; on this scale it may be off by {} %: make a larger batch, or borrow a finer scale",
+                grouped(off, usize::from(off < 10.0)),
+            ),
+        ));
+    }
+    out
+}
+
+/// How a dose is weighed by a stock solution.
+pub(in crate::render::text) fn by_stock(label: &str, stock: &Stock, dose_g: f64, step_g: f64) -> String {
+    let g = |grams: f64| grouped(grams, decimals(step_g * stock.one_in));
+    let said = format!(
+        "{label}: dissolve {} g in {} g water, weigh {} g of that, and take {} g less water",
+        g(stock.dissolve_g),
+        g(stock.in_water_g()),
+        g(stock.take_g(dose_g)),
+        g(stock.brings_g(dose_g)),
+    );
+    table::wrapped("  ", &said)
 }
 
 fn decimals(step_g: f64) -> usize {

@@ -12,6 +12,7 @@ use crate::quantity::display::{grouped, volume_text};
 use crate::quantity::{in_grams, in_millilitres};
 use crate::sheet::Sheet;
 
+pub(super) use lines::by_stock;
 pub(super) use properties::{doubt_name, half_width};
 
 use super::{maybe, table};
