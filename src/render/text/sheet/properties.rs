@@ -109,12 +109,10 @@ fn most_of_the_doubt(s: &Sheet) -> String {
         .filter_map(|d| {
             let most = d.shares.first()?;
             let name = doubt_name(d.kind);
-            Some(format!(
-                "  ± of {name}: {} % from {}; {}\n",
-                grouped(100.0 * most.of_variance, 0),
-                most.what,
-                most.remedy
-            ))
+            let decimals = usize::from(d.kind != TargetKind::Sugar);
+            let then = d.mended(most).map_or_else(String::new, |w| format!(": then ± {}", half_width(w, decimals)));
+            let share = grouped(100.0 * most.of_variance, 0);
+            Some(table::wrapped("  ", &format!("± of {name}: {share} % from {}; {}{then}", most.what, most.remedy)))
         })
         .collect();
     if said.is_empty() { String::new() } else { format!("  (± at 95 %)\n{}", said.concat()) }
