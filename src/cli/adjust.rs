@@ -70,7 +70,7 @@ pub fn run(args: &Args) -> Reply {
         diagnostics.extend(found);
         diagnostics.extend(adjusted.as_ref().and_then(|a| true_solids(a, &asked.readings)));
         answer = adjusted.map(|a| {
-            let (after, _) = Properties::of(&a.after(), celsius(20.0), house, card.name.span);
+            let (after, _) = Properties::of(&a.after(), celsius(20.0), house, card.name.span, &[]);
             (a, after)
         });
     }

@@ -1,5 +1,6 @@
 //! Everything that is said of one solved card, put together once and read by every renderer.
 
+pub mod acids;
 pub mod bench;
 pub mod dosing;
 pub mod keeping;
@@ -147,9 +148,10 @@ impl Sheet {
         let hows = weighing::of(&exact, instruments);
         let weighed = weighing::as_weighed(&exact, &hows);
         let span = card.name.span;
+        let unknown_acids = acids::unknown(&exact);
         let properties_of = |solved: &Solved, at| match solved.is_dry() {
             true => Properties::of_dried(solved.bottled(), at, span),
-            false => Properties::of(solved.bottled(), at, house, span),
+            false => Properties::of(solved.bottled(), at, house, span, &unknown_acids),
         };
         let (properties, mut diagnostics) = properties_of(&exact, at);
         let (as_weighed, _) = properties_of(&weighed, at);
