@@ -3,7 +3,7 @@
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::formula::{TargetKind, target_value};
 use crate::mixture::Component;
-use crate::quantity::{Volume, celsius, millilitres, readers};
+use crate::quantity::{Volume, celsius, millilitres, readers, taken};
 use crate::render;
 use crate::sheet::Properties;
 use crate::solve::adjust::{Adjusted, Asked, adjust};
@@ -68,6 +68,8 @@ pub fn run(args: &Args) -> Reply {
     if let (Some(card), Some(asked), false) = (&opened.card, asked, any_error(&diagnostics)) {
         let (adjusted, found) = adjust(card, house, &asked);
         diagnostics.extend(found);
+        diagnostics
+            .extend(taken([args.have.as_str()]).into_iter().map(|said| Diagnostic::note(Code::Understood, said)));
         diagnostics.extend(adjusted.as_ref().and_then(|a| true_solids(a, &asked.readings)));
         answer = adjusted.map(|a| {
             let (after, _) = Properties::of(&a.after(), celsius(20.0), house, card.name.span, &[]);
