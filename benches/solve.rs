@@ -74,7 +74,7 @@ fn solves_twelve_parts(bencher: Bencher) {
 fn gives_every_property(bencher: Bencher) {
     let (house, card) = kitchen();
     let made = solved(&house, &card);
-    bencher.bench(|| Properties::of(black_box(made.bottled()), celsius(20.0), &house, card.name.span));
+    bencher.bench(|| Properties::of(black_box(made.bottled()), celsius(20.0), &house, card.name.span, &[]));
 }
 
 #[divan::bench]

@@ -14,7 +14,8 @@ mod kitchen;
 use kitchen::{Kitchen, close, made};
 
 /// Cards of the demo house of every kind: by weight, with juice, with a spirit, strained, with another card inside.
-const CARDS: [&str; 6] = [
+const CARDS: [&str; 7] = [
+    "almond-syrup",
     "plain-syrup",
     "lime-cordial",
     "lime-and-clove-liqueur",
@@ -147,7 +148,10 @@ fn a_cup_spoils_a_syrup_and_the_scale_mends_it() {
     let instruments = &made.house.settings.instruments;
     let brix = doubt::find(&doubt::of(made.solved(), instruments), TargetKind::Brix).cloned().unwrap();
     let most = &brix.shares[0];
-    assert_eq!((most.what.as_str(), most.remedy), ("measuring white sugar by volume", "weigh it"));
+    assert_eq!(
+        (most.what.as_str(), most.remedy),
+        ("measuring white sugar by volume, as the card writes it", "weigh it, as the sheet does")
+    );
     assert!(most.of_variance > 0.75, "{most:?}");
     let better = doubt::better(made.solved(), instruments, &brix).unwrap();
     assert_eq!(better.with, "weighing it");
@@ -156,7 +160,10 @@ fn a_cup_spoils_a_syrup_and_the_scale_mends_it() {
     let weighed = kitchen.makes(&format!("name = \"S\"\n[parts]\n\"white sugar\" = \"{g} g\"\nwater = \"400 g\"\n"));
     let of_weighed = doubt::find(&doubt::of(weighed.solved(), instruments), TargetKind::Brix).cloned().unwrap();
     close(better.half_width, of_weighed.half_width, 1e-3 * brix.half_width);
-    assert!(made.text().contains("from measuring white sugar by volume; weigh it"), "{}", made.text());
+    let text = made.text().split_whitespace().collect::<Vec<_>>().join(" ");
+    let then = (10.0 * better.half_width - 1e-9).ceil() / 10.0;
+    let said = format!("by volume, as the card writes it; weigh it, as the sheet does: then ± {then:.1}");
+    assert!(text.contains(&said), "{said}\n{text}");
 }
 
 #[test]
@@ -364,7 +371,7 @@ fn a_counted_piece_is_in_doubt_by_its_spread_and_not_by_the_scale() {
         (spread::inputs(made.solved(), &instruments).into_iter().find(|i| i.what.contains(" lime")).unwrap(), grams)
     };
     let (counted, grams) = of("4 each");
-    assert_eq!((counted.what.as_str(), counted.cause), ("counting lime", Cause::Volume));
+    assert_eq!((counted.what.as_str(), counted.cause), ("counting lime, as the card writes it", Cause::Volume));
     // A fifth of one piece, by the root of four.
     close(counted.left_by_remedy.unwrap(), 1.0 / (0.1 * grams), 0.5 / grams);
     let (weighed, _) = of(&format!("{grams:.0} g"));
@@ -393,4 +400,39 @@ fn the_strength_and_the_acid_of_a_card_inside_are_in_doubt_too() {
     let of = |cause| inputs.iter().filter(|i| i.cause == cause).count();
     // The rum stands in both cards and is one input.
     assert_eq!((of(Cause::Label), of(Cause::Acid)), (1, 1), "{inputs:?}");
+}
+
+#[test]
+fn what_comes_out_of_strained_nuts_is_less_sure_than_their_weight() {
+    let (solved, instruments) = demo("almond-syrup");
+    let brix = doubt::find(&doubt::of(&solved, &instruments), TargetKind::Brix).cloned().unwrap();
+    let most = &brix.shares[0];
+    assert_eq!((most.cause, most.remedy), (Some(Cause::Gives), "measure the Brix of the strained liquid"), "{most:?}");
+    // Half of the soluble solids of the nuts, as far as the liquid is not held back with them, in the whole syrup.
+    let (stage, last) = (&solved.stages[0], solved.last());
+    let nuts = &stage.parts[0];
+    let soluble = nuts.mass_g * nuts.found.per_gram.dissolved().solids_grams();
+    let goes_on = stage.course.out.total_grams() / (stage.course.out.total_grams() + stage.course.kept.total_grams());
+    let expected = 100.0 * 0.5 * soluble * goes_on / last.course.combined.total_grams();
+    close(most.half_width / expected, 1.0, 0.3);
+    // Nothing is strained out of a plain syrup.
+    let (plain, instruments) = demo("plain-syrup");
+    assert!(spread::inputs(&plain, &instruments).iter().all(|i| i.cause != Cause::Gives));
+}
+
+#[test]
+fn nobody_is_sent_to_read_dry_sugar_with_a_refractometer() {
+    let remedy = |name: &str| {
+        let made =
+            Kitchen::new("").makes(&format!("name = \"x\"\n[parts]\n\"{name}\" = \"500 g\"\nwater = \"500 g\"\n"));
+        let all = doubt::of(made.solved(), &Instruments::default());
+        let brix = doubt::find(&all, TargetKind::Brix).unwrap();
+        brix.shares.iter().find(|s| s.what.ends_with("made of")).unwrap().remedy
+    };
+    assert_eq!(remedy("white sugar"), "nothing worth doing: dry sugar differs by 0.1 to 0.3 g in 100 g");
+    assert_eq!(
+        remedy("dark muscovado sugar"),
+        "dissolve 10 g in 10 g of water, read that, and give twice its Brix in larder.toml"
+    );
+    assert_eq!(remedy("honey"), "read the Brix of what you have, and give it in larder.toml");
 }

@@ -4,7 +4,7 @@ use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::doubt;
 use crate::formula::{TargetKind, target_value};
 use crate::mixture::Component;
-use crate::quantity::{Volume, celsius, millilitres, readers};
+use crate::quantity::{Volume, celsius, millilitres, readers, taken};
 use crate::render;
 use crate::sheet::{Properties, keeping};
 use crate::solve::adjust::{Adjusted, Asked, adjust};
@@ -69,10 +69,12 @@ pub fn run(args: &Args) -> Reply {
     if let (Some(card), Some(asked), false) = (&opened.card, asked, any_error(&diagnostics)) {
         let (adjusted, found) = adjust(card, house, &asked);
         diagnostics.extend(found);
+        diagnostics
+            .extend(taken([args.have.as_str()]).into_iter().map(|said| Diagnostic::note(Code::Understood, said)));
         diagnostics.extend(adjusted.as_ref().and_then(|a| true_solids(a, &asked.readings)));
         diagnostics.extend(adjusted.as_ref().and_then(|a| keeping::over_saturated(&a.batch)));
         answer = adjusted.map(|a| {
-            let (after, _) = Properties::of(&a.after(), celsius(20.0), house, card.name.span);
+            let (after, _) = Properties::of(&a.after(), celsius(20.0), house, card.name.span, &[]);
             (a, after)
         });
     }

@@ -2,7 +2,7 @@
 
 use crate::diagnostic::{Diagnostic, Severity, any_error};
 use crate::formula::{Amount, Makes, TargetKind};
-use crate::quantity::{Literal, Temperature, celsius, literal, readers};
+use crate::quantity::{Literal, Temperature, celsius, literal, readers, taken};
 use crate::render;
 use crate::sheet::Sheet;
 use crate::solve::{Options, Size, solve};
@@ -65,8 +65,10 @@ pub fn run(args: &Args) -> Reply {
         let outcome = solve(card, &opened.house, &options);
         diagnostics.extend(outcome.diagnostics);
         if let Some(solved) = outcome.solved {
-            let (made, found) = Sheet::of(card, solved, &opened.house, options.asked(card), at, made);
+            let (mut made, found) = Sheet::of(card, solved, &opened.house, options.asked(card), at, made);
             diagnostics.extend(found);
+            let from = args.from.as_ref().and_then(|from| from.split_once('=')).map(|(_, amount)| amount);
+            made.assumed.extend(taken([args.make.as_deref(), args.pot.as_deref(), from].into_iter().flatten()));
             sheet = Some(made);
         }
     }

@@ -54,7 +54,7 @@ pub fn run(args: &Args) -> Reply {
         diagnostics.extend(found);
         diagnostics.extend(swapped.iter().flat_map(|s| dangers(s, &opened.house)));
         answer = swapped.map(|s| {
-            let of = |m| Properties::of(m, celsius(20.0), &opened.house, card.name.span).0;
+            let of = |m| Properties::of(m, celsius(20.0), &opened.house, card.name.span, &[]).0;
             let (before, after) = (of(s.before.bottled()), of(s.after.bottled()));
             (s, before, after)
         });

@@ -3,7 +3,8 @@
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::doubt;
-use crate::doubt::spread::{READ_ABV, TITRATED};
+use crate::doubt::ingredient::TITRATED;
+use crate::doubt::spread::READ_ABV;
 use crate::formula::{Formula, Measured, TargetKind};
 use crate::house::House;
 use crate::larder::label::{self, Label};

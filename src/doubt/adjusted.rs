@@ -10,7 +10,8 @@ use crate::solve::balance::value_of;
 use crate::solve::card::volume_ml;
 
 use super::equation_error;
-use super::spread::{JUG, READ_ABV, READ_SUGAR_G_L, TITRATED};
+use super::ingredient::TITRATED;
+use super::spread::{JUG, READ_ABV, READ_SUGAR_G_L};
 
 /// The half-widths at 95 % of a number.
 #[derive(Clone, Copy, Debug, PartialEq)]

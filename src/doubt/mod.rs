@@ -8,6 +8,8 @@
 
 pub mod adjusted;
 pub mod budget;
+mod cause;
+pub mod ingredient;
 pub mod spread;
 
 use crate::formula::TargetKind;
@@ -18,7 +20,8 @@ use crate::solve::Solved;
 use crate::solve::balance::value_of;
 
 pub use budget::Budget;
-pub use spread::{Cause, Input};
+pub use cause::Cause;
+pub use spread::Input;
 
 /// The numbers that carry a doubt.
 pub const HEADLINES: [TargetKind; 4] = [TargetKind::Brix, TargetKind::Abv, TargetKind::Sugar, TargetKind::Acid];
@@ -113,6 +116,12 @@ fn equation_error(kind: TargetKind, value: f64) -> f64 {
 }
 
 impl Doubt {
+    /// What the half-width would be once the remedy of one share has been followed, where that is known.
+    pub fn mended(&self, share: &Share) -> Option<f64> {
+        let left = share.left_by_remedy?;
+        Some((self.half_width.powi(2) - share.half_width.powi(2) * (1.0 - left * left)).max(0.0).sqrt())
+    }
+
     /// What the half-width would be without the inputs that are in doubt for this reason.
     pub fn without(&self, cause: Cause) -> f64 {
         let of_cause: f64 =
@@ -141,17 +150,17 @@ pub fn better(solved: &Solved, instruments: &Instruments, doubt: &Doubt) -> Opti
         let step = display::short(in_grams(finer.scale.step));
         return (half_width < doubt.half_width).then(|| Better { with: format!("a {step} g scale"), half_width });
     }
-    let left = most.left_by_remedy?;
-    let mended = doubt.half_width.powi(2) - most.half_width.powi(2) * (1.0 - left * left);
+    let half_width = doubt.mended(most)?;
     let with = match most.cause? {
         Cause::Volume => "weighing it".to_owned(),
         Cause::Composition => {
             format!("a reading of its Brix to {} °Bx", display::short(instruments.refractometer_brix))
         }
         Cause::Acid => "a titration of it".to_owned(),
-        Cause::Scale | Cause::Label | Cause::Holds => return None,
+        Cause::Solid => "a reading of it dissolved in as much water".to_owned(),
+        Cause::Scale | Cause::Label | Cause::Holds | Cause::Crystals | Cause::Gives => return None,
     };
-    Some(Better { with, half_width: mended.max(0.0).sqrt() })
+    Some(Better { with, half_width })
 }
 
 /// The doubt of one number among them.

@@ -3,18 +3,16 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use crate::formula::TargetKind;
 use crate::house::Instruments;
-use crate::larder::{Form, Ingredient};
-use crate::mixture::{Component, Mixture};
+use crate::larder::Form;
+use crate::mixture::Mixture;
 use crate::quantity::Literal;
 use crate::quantity::literal::{self, Reading};
-use crate::reading::readings::LABEL_ABV;
-// Which scale a line is weighed on is decided once, for the sheet and for its doubt.
-use crate::solve::balance::value_of;
 use crate::solve::resolve::What;
-use crate::solve::weighing::{Weighing, weighing};
+use crate::solve::weighing::{self, How, Weighing};
 use crate::solve::{Solved, SolvedPart, stage};
+
+use super::{Cause, ingredient};
 
 /// A cup or spoon of something piled: 5 to 15 % by packing and crystal size (the household weights of
 /// USDA SR26 and their spread; the middle of it is taken).
@@ -26,56 +24,12 @@ const DASH: f64 = 0.30;
 /// The weight of a piece from one of a box to the next, where pieces are counted (common practice, no source); that of
 /// several, picked as they come, differs by this over the root of their number.
 const PIECE: f64 = 0.20;
-/// Natural spread of water and sugars of one kind of fruit, juice or syrup between national tables,
-/// g per 100 g (USDA SR26 against CIQUAL 2020 and the Japanese tables: 3 g covers every row).
-const NATURAL: f64 = 3.0;
-/// Natural spread of the acid of a juice between the same tables, g per 100 g. Half the difference
-/// that covers every row: limes of one house differ less than those of two continents (ours).
-const NATURAL_ACID: f64 = 1.0;
-/// A titrated acid, relative: 1 % from the burette on a sample of 10 ml, 1 % from the base, and 0.8 % by which the last
-/// proton of citric acid is short of pH 8.1 in an undiluted lime juice; together 1.6 %, rounded up.
-pub const TITRATED: f64 = 0.02;
-/// Moisture of dark muscovado runs from 0.5 to 5 % in a raw-sugar market summary: half of that.
-const RANGE_MIDPOINT: f64 = 2.25;
-/// A dry, crystalline ingredient (USDA and CIQUAL sugars differ by 0.1 to 0.2 g per 100 g; rounded up).
-const DRY: f64 = 0.3;
 /// Doubt of a strength that was read: a hydrometer or a small still, % vol (common practice, no source).
 pub const READ_ABV: f64 = 0.5;
 /// Doubt of sugar that was read by hydrometer and refractometer together, g/L: what the two claim at best.
 pub const READ_SUGAR_G_L: f64 = 3.0;
 /// Share by which a default for what strained solids keep may be off (common practice, no source).
 const HOLDS: f64 = 0.25;
-
-/// Why an input is in doubt.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Cause {
-    /// The scale.
-    Scale,
-    /// A cup, a spoon, a jug, a dash, a piece.
-    Volume,
-    /// What an ingredient is made of.
-    Composition,
-    /// Its acid.
-    Acid,
-    /// What a label says of its strength.
-    Label,
-    /// What strained solids keep.
-    Holds,
-}
-
-impl Cause {
-    /// What to do about it.
-    pub fn remedy(self) -> &'static str {
-        match self {
-            Self::Scale => "weigh it on a finer scale, or make a larger batch",
-            Self::Volume => "weigh it",
-            Self::Composition => "read the Brix of what you have, and give it in larder.toml",
-            Self::Acid => "titrate what you have, and give its acid in larder.toml",
-            Self::Label => "nothing the house can do: labels may be off by this much",
-            Self::Holds => "weigh the wet solids once, and give `holds` on the card",
-        }
-    }
-}
 
 /// One input that may be off.
 #[derive(Clone, Debug)]
@@ -118,6 +72,8 @@ enum Change {
     Composition(Identity, Mixture),
     /// What a line keeps: (stage, part, half-width).
     Holds(usize, usize, f64),
+    /// What one gram of a strained line gives: (stage, part, change at one half-width).
+    Gives(usize, usize, Mixture),
 }
 
 impl Input {
@@ -152,6 +108,7 @@ impl Change {
         match self {
             Self::Mass(stage, part, g) => at(*stage, *part, &|p| p.mass_g = (p.mass_g + side * g).max(0.0)),
             Self::Holds(stage, part, by) => at(*stage, *part, &|p| p.feed.holds = p.feed.holds.map(|h| h + side * by)),
+            Self::Gives(stage, part, delta) => at(*stage, *part, &|p| p.feed.per_gram += *delta * side),
             Self::Composition(of, delta) => {
                 for part in moved.stages.iter_mut().flat_map(|s| &mut s.parts) {
                     if identity(part).as_ref() == Some(of) {
@@ -205,15 +162,21 @@ type Known = HashMap<*const Solved, Vec<Input>>;
 
 fn of_card(solved: &Solved, instruments: &Instruments, inside: &Known) -> Vec<Input> {
     let mut all: Vec<Input> = Vec::new();
-    for (s, stage) in solved.stages.iter().enumerate() {
-        for (p, part) in stage.parts.iter().enumerate().filter(|(_, part)| part.mass_g > 0.0) {
-            all.extend(measuring(part, instruments, s, p));
+    for ((s, stage), hows) in solved.stages.iter().enumerate().zip(weighing::of(solved, instruments)) {
+        for ((p, part), how) in stage.parts.iter().enumerate().zip(&hows).filter(|((_, part), _)| part.mass_g > 0.0) {
+            all.extend(measuring(part, how, s, p));
             if let (Some(holds), What::Ingredient(ingredient)) = (part.feed.holds, &part.found.what)
                 && ingredient.holds == Some(holds)
                 && holds > 0.0
             {
                 let what = format!("what the strained {} keeps", part.label);
                 all.push(Input::new(what, Cause::Holds, Change::Holds(s, p, HOLDS * holds)));
+            }
+            if let (Some(_), What::Ingredient(_)) = (part.feed.holds, &part.found.what)
+                && let Some(delta) = ingredient::gives(&part.found.per_gram)
+            {
+                let what = format!("what comes out of the strained {}", part.label);
+                all.push(Input::new(what, Cause::Gives, Change::Gives(s, p, delta)));
             }
             let known = identity(part).is_some_and(|of| {
                 let moves = |change: &Change| matches!(change, Change::Composition(own, _) if *own == of);
@@ -237,18 +200,14 @@ fn add(all: &mut Vec<Input>, input: Input) {
     }
 }
 
-/// How far the amount of a line may be off: by the scale, unless its card measures it by volume or counts it. What an earlier stage
+/// How far the amount of a line may be off: by the scale, unless its card measures it by volume or counts it. The sheet
+/// weighs it all the same; whoever works from the card does not, and that is the larger doubt. What an earlier stage
 /// gave is not measured: all of it goes in.
-fn measuring(part: &SolvedPart, instruments: &Instruments, s: usize, p: usize) -> Option<Input> {
-    let (weighing, step_g) = weighing(part, instruments);
-    if weighing == Weighing::Stage {
+fn measuring(part: &SolvedPart, how: &How, s: usize, p: usize) -> Option<Input> {
+    if how.by == Weighing::Stage {
         return None;
     }
-    let by_scale = match weighing {
-        // The ten grams of the stock are weighed on the same scale.
-        Weighing::Stock(dilution) => step_g.hypot(part.mass_g * step_g * dilution / 10.0),
-        _ => step_g,
-    };
+    let by_scale = how.half_width_g;
     let (what, share) = match literal::read(&part.written) {
         Ok(Reading { literal: Literal::Volume(_) | Literal::VolumeShare(_), measure, .. }) => {
             let share = match part.found.form {
@@ -256,11 +215,11 @@ fn measuring(part: &SolvedPart, instruments: &Instruments, s: usize, p: usize) -
                 Form::Solid => CUP,
                 Form::Liquid => JUG,
             };
-            (format!("measuring {} by volume", part.label), share)
+            (format!("measuring {} by volume, as the card writes it", part.label), share)
         }
         // Less than one piece is as much in doubt as one.
         Ok(Reading { literal: Literal::Pieces(count), .. }) => {
-            (format!("counting {}", part.label), PIECE / count.max(1.0).sqrt())
+            (format!("counting {}, as the card writes it", part.label), PIECE / count.max(1.0).sqrt())
         }
         _ => {
             let what = format!("weighing {}", part.label);
@@ -277,7 +236,14 @@ fn measuring(part: &SolvedPart, instruments: &Instruments, s: usize, p: usize) -
 /// How far a gram of an ingredient or of an inner formula may differ from what is known of it.
 fn composition(part: &SolvedPart, solved: &Solved, instruments: &Instruments, inside: &Known) -> Vec<Input> {
     match &part.found.what {
-        What::Ingredient(ingredient) => of_ingredient(ingredient, &part.feed.per_gram, instruments),
+        What::Ingredient(of) => {
+            let input = |d: ingredient::Differs| Input {
+                left_by_remedy: d.left_by_remedy,
+                of: Some(Origin::Ingredient(of.id.clone())),
+                ..Input::new(d.what, d.cause, Change::Composition(Identity::Ingredient(of.id.clone()), d.delta))
+            };
+            ingredient::differs(of, &part.feed.per_gram, instruments).into_iter().map(input).collect()
+        }
         What::Formula(place) => {
             let Some((inner, _)) = solved.inner.get(*place) else { return Vec::new() };
             let halved = |input: &Input, side: f64| input.run(inner, side).per_gram() * (0.5 * side);
@@ -293,102 +259,5 @@ fn composition(part: &SolvedPart, solved: &Solved, instruments: &Instruments, in
             inside.get(&Arc::as_ptr(inner)).into_iter().flatten().enumerate().map(bring).collect()
         }
         What::Stage(_) => Vec::new(),
-    }
-}
-
-fn of_ingredient(ingredient: &Ingredient, of: &Mixture, instruments: &Instruments) -> Vec<Input> {
-    let name = &ingredient.name;
-    let input = |what: String, cause, left_by_remedy, delta| Input {
-        left_by_remedy,
-        of: Some(Origin::Ingredient(ingredient.id.clone())),
-        ..Input::new(what, cause, Change::Composition(Identity::Ingredient(ingredient.id.clone()), delta))
-    };
-    let mut all = Vec::new();
-    if is_by_definition(ingredient) {
-        return all;
-    }
-    if let Some(solids) = solids_spread(ingredient, instruments) {
-        let left = Some(instruments.refractometer_brix / solids).filter(|left| *left < 1.0);
-        all.push(input(format!("what {name} is made of"), Cause::Composition, left, richer(of, solids / 100.0)));
-    }
-    let acid = of.titratable_acid_grams();
-    if acid > 0.002 && !of.is_acid() {
-        let natural = (NATURAL_ACID / 100.0).min(0.3 * acid);
-        let titrated = TITRATED * acid;
-        let (by, left) = match ingredient.stated.acid || ingredient.status == "analysis" {
-            true => (titrated, None),
-            false => (natural, Some(titrated / natural).filter(|left| *left < 1.0)),
-        };
-        all.push(input(format!("the acid of {name}"), Cause::Acid, left, sourer(of, by)));
-    }
-    if of.grams_of(Component::Ethanol) > 0.0 {
-        all.push(input(format!("the label strength of {name}"), Cause::Label, None, stronger(of)));
-    }
-    all
-}
-
-/// Pure substances, and what is computed from them.
-fn is_by_definition(ingredient: &Ingredient) -> bool {
-    ["definition", "computed"].iter().any(|word| ingredient.status.contains(word))
-}
-
-/// Half-width of the dissolved solids but its acids, g per 100 g; `None` where there are none.
-fn solids_spread(ingredient: &Ingredient, instruments: &Instruments) -> Option<f64> {
-    let of = &ingredient.per_gram;
-    let status = ingredient.status.as_str();
-    let solids = of.solids_grams() - of.grams_of_all(&Component::ACIDS);
-    if solids < 0.001 {
-        None
-    } else if ingredient.stated.brix {
-        Some(instruments.refractometer_brix)
-    } else if status == "analysis" {
-        Some(DRY)
-    } else if status.contains("range midpoint") {
-        Some(RANGE_MIDPOINT)
-    } else if of.grams_of(Component::Water) < 0.05 && of.grams_of(Component::Ethanol) == 0.0 {
-        Some(DRY)
-    } else {
-        Some(NATURAL.min(30.0 * solids))
-    }
-}
-
-/// What changes in one gram that has this much more solids, of its own kind, in place of water (fraction of a gram). Its
-/// acids, and the minerals that hold them, have a doubt of their own.
-fn richer(of: &Mixture, by: f64) -> Mixture {
-    let water = of.grams_of(Component::Water);
-    let mut solids = Mixture::EMPTY;
-    for &component in Component::ALL {
-        if component.share_in_brix() > 0.0 && !Component::ACIDS.contains(&component) {
-            solids.set_grams(component, of.grams_of(component));
-        }
-    }
-    let total = solids.total_grams();
-    if total <= 0.0 || water <= 0.0 && by > 0.0 {
-        return Mixture::EMPTY;
-    }
-    let by = by.min(0.9 * water).min(0.9 * total);
-    solids * (by / total) + Mixture::of(&[(Component::Water, -by)])
-}
-
-/// What changes in one gram with this much more of its acids in place of water.
-fn sourer(of: &Mixture, by: f64) -> Mixture {
-    let acids = of.grams_of_all(&Component::ACIDS);
-    let mut delta = Mixture::of(&[(Component::Water, -by)]);
-    for acid in Component::ACIDS {
-        delta.set_grams(acid, by * of.grams_of(acid) / acids);
-    }
-    delta
-}
-
-/// What changes in one gram with the strength of a label moved by its tolerance: ethanol in place of water. A gram that
-/// is stronger takes up more room, so it takes more ethanol than the tolerance alone: the slope says how much.
-fn stronger(of: &Mixture) -> Mixture {
-    let trial = 0.001_f64.min(0.5 * of.grams_of(Component::Ethanol)).min(0.5 * of.grams_of(Component::Water));
-    let swap = |g: f64| Mixture::of(&[(Component::Ethanol, g), (Component::Water, -g)]);
-    let abv = |g: f64| value_of(TargetKind::Abv, &(*of + swap(g)));
-    match abv(trial).zip(abv(-trial)) {
-        Some((up, down)) if up > down => swap(LABEL_ABV * 2.0 * trial / (up - down)),
-        // No water to give way (pure ethanol), or no density: what the tolerance is by mass.
-        _ => swap(-LABEL_ABV / 100.0),
     }
 }

@@ -47,6 +47,20 @@ impl Larder {
         self.index.get(&names::fold(name)).and_then(|&i| self.ingredients.get(i))
     }
 
+    /// The other ingredients that a name might mean, where it is not the very name of one: theirs has all of its words
+    /// and more ("ceylon cinnamon" of "cinnamon").
+    pub fn others_called(&self, name: &str) -> impl Iterator<Item = &Ingredient> {
+        let folded = names::fold(name);
+        let meant = self.find(name).filter(|own| [&own.id, &own.name].iter().all(|n| names::fold(n) != folded));
+        let has_all = move |other: &&str| {
+            let other = names::fold(other);
+            let words: Vec<&str> = other.split(' ').collect();
+            folded.split(' ').all(|word| words.contains(&word))
+        };
+        let id = meant.map(|own| own.id.as_str());
+        self.iter().filter(move |other| id.is_some_and(|id| id != other.id) && other.all_names().any(|n| has_all(&n)))
+    }
+
     /// The name that was probably meant; none when it is not clear.
     pub fn suggest(&self, name: &str) -> Option<&str> {
         nearest(name, self.iter().flat_map(Ingredient::all_names))

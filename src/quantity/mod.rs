@@ -6,12 +6,14 @@ pub mod literal;
 pub mod measures;
 mod number;
 pub mod readers;
+mod taken;
 mod unit;
 pub mod units;
 
 pub use literal::{Basis, Literal, LiteralError, Reading};
 pub use measures::{Measure, measure};
 pub use readers::Strength;
+pub use taken::taken;
 pub use units::{Abv, Brix, MassFraction, Ph, WaterActivity};
 pub use units::{
     celsius, degrees_celsius, grams, grams_per_litre, in_grams, in_grams_per_litre, in_kelvins, in_kg_per_m3,

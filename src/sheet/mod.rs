@@ -1,5 +1,7 @@
 //! Everything that is said of one solved card, put together once and read by every renderer.
 
+pub mod acids;
+mod assumed;
 pub mod bench;
 pub mod dosing;
 pub mod keeping;
@@ -14,17 +16,15 @@ use crate::diagnostic::Diagnostic;
 use crate::doubt::{self, Doubt};
 use crate::formula::{Formula, Makes, Stage, TargetKind};
 use crate::house::House;
-use crate::larder::Origin;
-use crate::mixture::{Component, Mixture, flash_point, nutrition};
+use crate::mixture::{Mixture, flash_point, nutrition};
 use crate::quantity::{Abv, Temperature, celsius, degrees_celsius, in_millilitres, millilitres};
 use crate::safety::Market;
 use crate::shelf_life::Settings;
 use crate::solve::card::volume_ml;
-use crate::solve::resolve::What;
 use crate::solve::vessel::vessel_l;
 use crate::solve::{Solved, SolvedStage, weighing};
 
-pub use crate::solve::weighing::{Line, Weighing};
+pub use crate::solve::weighing::{Goes, Line, Stock, Weighing};
 pub use bench::{Bench, Fills, MakeUp};
 pub use keeping::Clear;
 pub use label_grade::LabelGrade;
@@ -143,11 +143,14 @@ impl Sheet {
         at: Temperature,
         made: NaiveDate,
     ) -> (Self, Vec<Diagnostic>) {
-        let weighed = weighing::as_weighed(&exact, &house.settings.instruments);
+        let instruments = &house.settings.instruments;
+        let hows = weighing::of(&exact, instruments);
+        let weighed = weighing::as_weighed(&exact, &hows);
         let span = card.name.span;
+        let unknown_acids = acids::unknown(&exact);
         let properties_of = |solved: &Solved, at| match solved.is_dry() {
             true => Properties::of_dried(solved.bottled(), at, span),
-            false => Properties::of(solved.bottled(), at, house, span),
+            false => Properties::of(solved.bottled(), at, house, span, &unknown_acids),
         };
         let (properties, mut diagnostics) = properties_of(&exact, at);
         let (as_weighed, _) = properties_of(&weighed, at);
@@ -157,10 +160,13 @@ impl Sheet {
             .stages
             .iter()
             .zip(card_stages)
-            .map(|(made, stage)| stage_sheet(made, stage, house, exact.is_dry()))
+            .zip(&hows)
+            .map(|((made, stage), hows)| {
+                stage_sheet(made, stage, weighing::lines(made, hows, instruments), exact.is_dry())
+            })
             .collect();
         let serving = card.serving.map(|s| serving(in_millilitres(s.value), &at_20));
-        let doubts = doubt::of(&exact, &house.settings.instruments);
+        let doubts = doubt::of(&exact, instruments);
         let markets: Vec<Market> = house.settings.markets.iter().filter_map(|code| Market::from_code(code)).collect();
         let abv = as_weighed.abv_pct.zip(doubt::find(&doubts, TargetKind::Abv));
         let label_grades =
@@ -184,7 +190,7 @@ impl Sheet {
             clear: Clear::of(&weighed, house),
             serving,
             steps: card.steps.clone(),
-            assumed: assumed(card, &exact, house),
+            assumed: assumed::assumed(card, &exact, house),
             source: card.source.clone(),
             notes: card.notes.clone(),
             exact,
@@ -206,11 +212,11 @@ impl Sheet {
     }
 }
 
-fn stage_sheet(made: &SolvedStage, stage: &Stage, house: &House, dried: bool) -> StageSheet {
+fn stage_sheet(made: &SolvedStage, stage: &Stage, lines: Vec<Line>, dried: bool) -> StageSheet {
     let course = &made.course;
     StageSheet {
         name: made.name.clone(),
-        lines: weighing::lines(made, &house.settings.instruments),
+        lines,
         heated: stage.heated.map(|h| heated_words(&h.value)),
         takes: stage.takes.clone(),
         finish_g: (course.evaporated_g > 0.0).then(|| course.in_pan_g()),
@@ -254,49 +260,4 @@ fn serving(ml: f64, at_20: &Properties) -> Serving {
             .zip(at_20.energy_kcal_100ml)
             .map(|(kj, kcal)| (kj * ml / 100.0, kcal * ml / 100.0)),
     }
-}
-
-/// What the numbers rest on besides the card.
-fn assumed(card: &Formula, solved: &Solved, house: &House) -> Vec<String> {
-    let mut all = Vec::new();
-    for (part, of_card) in solved.stages.iter().flat_map(|s| &s.parts).zip(card.all_parts().map(|(_, p)| p)) {
-        let taken = match &part.found.what {
-            What::Ingredient(i) if i.origin == Origin::BuiltIn && i.per_gram.grams_of(Component::Ethanol) > 0.0 => {
-                Some(&i.name)
-            }
-            _ => None,
-        };
-        if let Some(name) = taken.filter(|name| !name.eq_ignore_ascii_case(&part.of)) {
-            all.push(format!("{} is taken as {name}: write the strength on your label into larder.toml", part.of));
-        }
-        let stays = part.feed.per_gram.grams_of_all(&Component::UNDISSOLVED) * part.mass_g;
-        if part.feed.holds.is_none() && stays > 0.01 * solved.bottled().total_grams() && !solved.is_dry() {
-            all.push(format!(
-                "{} stays in the product with its solids: strained = true if it is strained out",
-                part.label
-            ));
-        }
-        if let (Some(holds), None) = (part.feed.holds, of_card.holds) {
-            let status = match &part.found.what {
-                What::Ingredient(i) => i.holds_status.clone().unwrap_or_default(),
-                _ => String::new(),
-            };
-            all.push(format!("strained {} keeps {holds:.1} g of liquid a gram ({status})", part.label));
-        }
-    }
-    let states_loss = |s: &Stage| {
-        s.loss.evaporated.is_some() || s.loss.evaporated_as_needed.is_some() || s.loss.left_behind.is_some()
-    };
-    if !card.all_stages().any(states_loss) {
-        all.push("nothing is lost on the way: the card states no [loss]".to_owned());
-    }
-    let spirit_heated =
-        |s: &SolvedStage| s.course.evaporated_g > 0.0 && s.course.combined.grams_of(Component::Ethanol) > 0.0;
-    if solved.stages.iter().any(spirit_heated) {
-        all.push("only water goes up: spirit that is heated loses its alcohol first".to_owned());
-    }
-    if house.settings.instruments.scale_assumed {
-        all.push("a 1 g kitchen scale up to 5 kg: no house.toml states another".to_owned());
-    }
-    all
 }

@@ -8,7 +8,7 @@ use uom::si::energy::{kilocalorie, kilojoule};
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::formula::TargetKind;
 use crate::house::House;
-use crate::mixture::acidity::ph;
+use crate::mixture::acidity::ph::{self, NoPh};
 use crate::mixture::{Component, Estimate, Mixture, boiling, flash_point, sweetness};
 use crate::quantity::{Temperature, degrees_celsius, in_kg_per_m3};
 use crate::solve::balance::value_of;
@@ -115,8 +115,15 @@ impl Asked {
 }
 
 impl Properties {
-    /// The properties of a liquid, and what could not be given.
-    pub fn of(liquid: &Mixture, at: Temperature, house: &House, span: Span) -> (Self, Vec<Diagnostic>) {
+    /// The properties of a liquid, and what could not be given. `unknown_acids` names what is in it of which no acid is
+    /// listed: only without such a part is it true that there is none.
+    pub fn of(
+        liquid: &Mixture,
+        at: Temperature,
+        house: &House,
+        span: Span,
+        unknown_acids: &[String],
+    ) -> (Self, Vec<Diagnostic>) {
         let mut asked = Asked { span, found: Vec::new() };
         if liquid.is_dry() {
             return Self::of_dried(liquid, at, span);
@@ -139,6 +146,11 @@ impl Properties {
                 p.ph = Some(ph.value.get());
                 p.ph_low = Some(ph.low.get());
                 p.ph_high = Some(ph.high.get());
+            }
+            Err(NoPh::NoAcid) if !unknown_acids.is_empty() => {
+                let names = unknown_acids.join(", ");
+                let why = format!("nothing is known of the acids of {names}, so it cannot be computed: measure it");
+                asked.refused("pH", &why);
             }
             Err(why) => {
                 asked.refused("pH", &why);

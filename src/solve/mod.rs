@@ -143,16 +143,16 @@ impl Solved {
         self
     }
 
-    /// The card run forward from other masses: `weigh` gives the mass of each part, for example
-    /// rounded to a scale. Stages pass their new liquid on.
+    /// The card run forward from other masses: `weigh` gives the mass of each part by its place (stage and part) and
+    /// its mass, for example rounded to a scale. Stages pass their new liquid on.
     #[must_use]
-    pub fn weighed(&self, weigh: impl Fn(&SolvedPart) -> f64) -> Self {
+    pub fn weighed(&self, weigh: impl Fn((usize, usize), f64) -> f64) -> Self {
         let mut again = self.clone();
         for place in 0..again.stages.len() {
             let (earlier, later) = again.stages.split_at_mut(place);
             let Some(stage) = later.first_mut() else { continue };
-            for part in &mut stage.parts {
-                part.mass_g = weigh(part);
+            for (at, part) in stage.parts.iter_mut().enumerate() {
+                part.mass_g = weigh((place, at), part.mass_g);
                 if let Some(source) = part.stage().and_then(|i| earlier.get(i)) {
                     part.feed.per_gram = source.course.out.per_gram();
                 }

@@ -20,20 +20,26 @@ pub fn adjusted(a: &Adjusted, doubts: &[Landing], instruments: &Instruments, not
         let volume = ml.map_or_else(String::new, |ml| format!("{} = ", volume_text(millilitres(ml))));
         format!("{volume}{} g", grouped(g, 0))
     };
+    let hows = weighing::of_parts(&a.add, instruments);
     let mut out = format!("\n{} · in hand {}\n\n", a.name, much(volume_ml(&a.batch), a.batch.total_grams()));
     if a.add.is_empty() {
         out.push_str("  nothing to add: it is what it shall be\n");
     } else {
         let mut rows = vec![["add", "g", "ml at 20 °C"].map(str::to_owned).to_vec()];
-        let (mut fine, mut too_little) = (Vec::new(), Vec::new());
-        for part in &a.add {
-            let (how, step) = weighing::weighing(part, instruments);
+        let (mut fine, mut by_stock, mut unsure) = (Vec::new(), Vec::new(), Vec::new());
+        for (part, how) in a.add.iter().zip(&hows) {
+            let step = how.step_g;
             let decimals = if step >= 1.0 { 0 } else { 1 + usize::from(step < 0.1) };
             let ml = part.volume_ml().map_or_else(|| "-".to_owned(), |ml| grouped(ml, usize::from(ml < 20.0)));
-            rows.push(vec![part.label.clone(), grouped(weighing::rounded(part, instruments), decimals), ml]);
-            match how {
-                Weighing::FineScale => fine.push(part.label.as_str()),
-                Weighing::Stock(_) | Weighing::TooLittle => too_little.push(part.label.as_str()),
+            rows.push(vec![part.label.clone(), grouped(how.rounded(part.mass_g), decimals), ml]);
+            let label = part.label.as_str();
+            match how.by {
+                Weighing::Stock(stock) => by_stock.push((label, stock, how.rounded(part.mass_g), how.step_g)),
+                _ if how.unsure => unsure.push(format!(
+                    "{label} (it may be off by {} %)",
+                    grouped(100.0 * how.half_width_g / part.mass_g, 0)
+                )),
+                Weighing::FineScale => fine.push(label),
                 Weighing::Scale | Weighing::Stage => {}
             }
         }
@@ -41,14 +47,18 @@ pub fn adjusted(a: &Adjusted, doubts: &[Landing], instruments: &Instruments, not
         if !fine.is_empty() {
             out.push_str(&format!("  on the fine scale: {}\n", fine.join(", ")));
         }
-        if !too_little.is_empty() {
-            out.push_str(&format!(
-                "  too little for any scale here: {}; weigh a solution of 10 g in 90 g water, ten times as much, or leave it\n",
-                too_little.join(", ")
-            ));
+        for (label, stock, grams, step_g) in by_stock {
+            out.push_str(&super::sheet::by_stock(label, &stock, grams, step_g));
+        }
+        if !unsure.is_empty() {
+            out.push_str(&format!("  too little for any scale here: {}\n", unsure.join(", ")));
         }
     }
-    let after = a.with(|part| weighing::rounded(part, instruments));
+    let mut weighed = a.clone();
+    for (part, how) in weighed.add.iter_mut().zip(&hows) {
+        part.mass_g = how.rounded(part.mass_g);
+    }
+    let after = weighed.after();
     out.push_str(&format!("\n  you will have {}", much(volume_ml(&after), after.total_grams())));
     out.push_str(&match (a.vessel_ml, a.share_that_fits()) {
         (None, _) => "\n\n".to_owned(),

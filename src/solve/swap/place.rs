@@ -53,7 +53,7 @@ pub(super) fn put_new(after: &mut Solved, place: Place, new: &str, found: Found,
             written: String::new(),
         };
     }
-    *after = after.weighed(|part| part.mass_g);
+    *after = after.weighed(|_, mass_g| mass_g);
 }
 
 /// The water of the last stage; none of it is put there if the card has not got any.

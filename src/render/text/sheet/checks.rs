@@ -1,0 +1,83 @@
+//! What the maker can check, whether it stays clear, and the method.
+
+use crate::quantity::display::grouped;
+use crate::sheet::Sheet;
+
+use super::table;
+
+pub(super) fn checks(s: &Sheet) -> String {
+    let b = &s.bench;
+    let mut rows: Vec<(String, String)> = Vec::new();
+    if let Some(g) = b.hundred_ml_g {
+        rows.push(("100 ml weighs".to_owned(), format!("{} g at 20 °C", grouped(g, 1))));
+    }
+    if let Some(thin) = b.reading_thinned.filter(|r| *r >= 0.5) {
+        rows.push((
+            "thinned 1:1".to_owned(),
+            format!("by weight with water a refractometer shows {} at 20 °C", grouped(thin, 1)),
+        ));
+    }
+    let mut out = if rows.is_empty() { String::new() } else { format!("\nChecks\n{}", table::pairs(&rows)) };
+    if !b.fixes.is_empty() {
+        let fixes: Vec<Vec<String>> = b
+            .fixes
+            .iter()
+            .map(|f| {
+                let (word, what) = if f.off_brix > 0.0 { ("high", "water") } else { ("low", "sugar") };
+                vec![
+                    format!("reads {} °Bx {word}", grouped(f.off_brix.abs(), 0)),
+                    format!("add {} g {what}", grouped(f.add_g, 0)),
+                ]
+            })
+            .collect();
+        out.push_str("If the reading is off\n");
+        out.push_str(&table::columns(&fixes));
+    }
+    out
+}
+
+pub(super) fn crystals(s: &Sheet) -> String {
+    let Some(clear) = &s.clear else { return String::new() };
+    let mut out = String::from("\nCrystals\n");
+    if let Some(starts) = clear.starts_c {
+        out.push_str(&format!("  saturated below about {} °C\n", grouped(starts, 0)));
+    }
+    for store in &clear.stores {
+        let said = match store.crystals_g_per_kg {
+            Some(g) if g >= 0.5 => format!("throws up to {} g of crystals a kilo", grouped(g, 0)),
+            Some(_) => "stays clear".to_owned(),
+            None => "not known".to_owned(),
+        };
+        out.push_str(&format!("  {} ({} °C): {said}\n", store.name, grouped(store.temperature_c, 0)));
+    }
+    if let Some((ratio, brix, store)) = &clear.richest {
+        out.push_str(&format!(
+            "  richest that stays clear in the {store}: {} : 1 sugar to water by weight ({} °Bx)\n",
+            grouped(*ratio, 2),
+            grouped(*brix, 1)
+        ));
+    }
+    if let Some(note) = clear.note {
+        out.push_str(&format!("  {note}\n"));
+    }
+    out
+}
+
+pub(super) fn method(s: &Sheet) -> String {
+    let mut out = String::new();
+    if !s.steps.is_empty() {
+        out.push_str("\nMethod\n");
+        for (i, step) in s.steps.iter().enumerate() {
+            out.push_str(&format!("  {}. {step}\n", i + 1));
+        }
+    }
+    for (name, text) in [("Note", &s.notes), ("Source", &s.source)] {
+        if let Some(text) = text {
+            out.push_str(&format!("{name}: {text}\n"));
+        }
+    }
+    if !s.assumed.is_empty() {
+        out.push_str(&format!("Assumed: {}\n", s.assumed.join("; ")));
+    }
+    out
+}

@@ -1,0 +1,43 @@
+//! The date where it is planned to be kept, and the cautions.
+
+use crate::render::text::{date, summary};
+use crate::safety::{Level, STANDING_NOTE};
+use crate::sheet::Sheet;
+
+use super::table;
+
+/// The date where it is planned to be kept, and the cautions: a stop in full, a warning in its words, notes counted.
+pub(super) fn keeping(s: &Sheet) -> String {
+    let mut out = String::from("\nKeeping\n");
+    if let Some(store) = s.dated.stores.get(s.dated.planned) {
+        out.push_str(&table::wrapped("  ", &summary(store)));
+        if let Some(rule) = &store.decided_by {
+            out.push_str(&table::wrapped("  decided by ", rule));
+        }
+    }
+    if let Some(read) = &s.dated.readings {
+        out.push_str(&table::wrapped("  ", read));
+    }
+    if let Some(words) = date::allergens(&s.dated) {
+        out.push_str(&table::wrapped("  ALLERGENS: ", &words));
+    }
+    let mut notes = 0;
+    for caution in s.dated.cautions.iter().filter(|c| date::is_said_in_full(c)) {
+        match caution.severity {
+            Level::Stop => out.push_str(&table::wrapped("  STOP  ", &caution.to_string())),
+            Level::Warn => out.push_str(&table::wrapped("  warn  ", &caution.to_string())),
+            Level::Note => notes += 1,
+        }
+    }
+    if notes > 0 {
+        out.push_str(&format!("  and {notes} note{}\n", if notes == 1 { "" } else { "s" }));
+    }
+    for (asked, waits) in date::waiting(&s.dated.cautions) {
+        let many = waits.len();
+        let wait = if many == 1 { "1 caution waits".to_owned() } else { format!("{many} cautions wait") };
+        out.push_str(&table::wrapped("  state: ", &format!("{asked} ({wait} on it: stillroom date)")));
+    }
+    out.push_str(&table::wrapped("  ", "Every store, source and whom to ask: stillroom date, with this card."));
+    out.push_str(&table::wrapped("  ", STANDING_NOTE));
+    out
+}

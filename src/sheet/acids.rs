@@ -1,0 +1,37 @@
+//! Of which parts nobody knows the acids: why a pH cannot be computed that sugar and water alone would not have.
+
+use crate::larder::Ingredient;
+use crate::mixture::{Component, Mixture};
+use crate::solve::Solved;
+
+/// What brings neither acid nor base.
+const PLAIN: [Component; 9] = [
+    Component::Water,
+    Component::Ethanol,
+    Component::Sucrose,
+    Component::Glucose,
+    Component::Fructose,
+    Component::Maltose,
+    Component::Lactose,
+    Component::Glycerol,
+    Component::Salt,
+];
+/// Of an ingredient with less than this share of anything else the acids are of no weight (ours: refined sugar has a
+/// thousandth).
+const ELSE: f64 = 0.005;
+
+/// The ingredients that bring more than sugar, spirit, salt and water, and of which no acid is listed; each once.
+pub fn unknown(solved: &Solved) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    for (ingredient, grams) in solved.ingredients() {
+        if grams > 0.0 && is_unknown(ingredient) && !names.contains(&ingredient.name) {
+            names.push(ingredient.name.clone());
+        }
+    }
+    names
+}
+
+fn is_unknown(ingredient: &Ingredient) -> bool {
+    let of: &Mixture = &ingredient.per_gram;
+    of.grams_of_all(&Component::ACIDS) == 0.0 && 1.0 - of.grams_of_all(&PLAIN) > ELSE
+}

@@ -1,0 +1,72 @@
+//! What the numbers rest on besides the card.
+
+use crate::diagnostic::Span;
+use crate::formula::{Formula, Stage};
+use crate::house::House;
+use crate::larder::{Ingredient, Origin};
+use crate::mixture::Component;
+use crate::quantity::taken;
+use crate::solve::resolve::What;
+use crate::solve::{Solved, SolvedStage};
+
+/// What the numbers rest on besides the card.
+pub(super) fn assumed(card: &Formula, solved: &Solved, house: &House) -> Vec<String> {
+    let text_at = |span: Span| card.text.get(span.start..span.end).unwrap_or_default().trim_matches(['"', '\'']);
+    let sizes = card.makes.iter().map(|m| m.span).chain(card.serving.iter().map(|s| s.span)).map(text_at);
+    let mut all = taken(card.all_parts().map(|(_, part)| part.written.as_str()).chain(sizes));
+    for (part, of_card) in solved.stages.iter().flat_map(|s| &s.parts).zip(card.all_parts().map(|(_, p)| p)) {
+        let taken = match &part.found.what {
+            What::Ingredient(i) if i.origin == Origin::BuiltIn && i.per_gram.grams_of(Component::Ethanol) > 0.0 => {
+                Some(&i.name)
+            }
+            _ => None,
+        };
+        if let Some(name) = taken.filter(|name| !name.eq_ignore_ascii_case(&part.of)) {
+            all.push(format!("{} is taken as {name}: write the strength on your label into larder.toml", part.of));
+        } else if let What::Ingredient(ingredient) = &part.found.what {
+            all.extend(one_of_several(&part.of, ingredient, house));
+        }
+        let stays = part.feed.per_gram.grams_of_all(&Component::UNDISSOLVED) * part.mass_g;
+        if part.feed.holds.is_none() && stays > 0.01 * solved.bottled().total_grams() && !solved.is_dry() {
+            all.push(format!(
+                "{} stays in the product with its solids: strained = true if it is strained out",
+                part.label
+            ));
+        }
+        if let (Some(holds), None) = (part.feed.holds, of_card.holds) {
+            let status = match &part.found.what {
+                What::Ingredient(i) => i.holds_status.clone().unwrap_or_default(),
+                _ => String::new(),
+            };
+            all.push(format!("strained {} keeps {holds:.1} g of liquid a gram ({status})", part.label));
+        }
+    }
+    let states_loss = |s: &Stage| {
+        s.loss.evaporated.is_some() || s.loss.evaporated_as_needed.is_some() || s.loss.left_behind.is_some()
+    };
+    if !card.all_stages().any(states_loss) {
+        all.push("nothing is lost on the way: the card states no [loss]".to_owned());
+    }
+    let spirit_heated =
+        |s: &SolvedStage| s.course.evaporated_g > 0.0 && s.course.combined.grams_of(Component::Ethanol) > 0.0;
+    if solved.stages.iter().any(spirit_heated) {
+        all.push("only water goes up: spirit that is heated loses its alcohol first".to_owned());
+    }
+    if house.settings.instruments.scale_assumed {
+        all.push("a 1 g kitchen scale up to 5 kg: no house.toml states another".to_owned());
+    }
+    all
+}
+
+/// Which of several ingredients a name was taken for, where the larder has more of that name. A house that has its own
+/// knows what it means.
+fn one_of_several(written: &str, ingredient: &Ingredient, house: &House) -> Option<String> {
+    const MOST: usize = 3;
+    if ingredient.origin != Origin::BuiltIn {
+        return None;
+    }
+    let others: Vec<&str> = house.larder.others_called(written).map(|i| i.name.as_str()).take(MOST).collect();
+    let name = &ingredient.name;
+    (!others.is_empty())
+        .then(|| format!("{written} is taken as {name}: if it is another, name it ({})", others.join(", ")))
+}
