@@ -53,6 +53,7 @@ pub fn run(args: &Args) -> Reply {
         let house = houses.entry(folder.clone()).or_insert_with(|| {
             let (house, of_house) = House::find(&folder);
             found.extend(of_house);
+            found.extend(house.said().cloned());
             house
         });
         for card in &cards {

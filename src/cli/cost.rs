@@ -1,7 +1,6 @@
 //! `cost`: what a batch costs, and whether to make it or to buy it.
 
 use std::path::PathBuf;
-use std::time::{SystemTime, UNIX_EPOCH};
 
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
@@ -22,6 +21,7 @@ use crate::solve::{Options, Size, Solved, solve};
 
 use super::Reply;
 use super::open::{self, bad_argument};
+use super::output::{self, Output, What};
 
 /// Say what a batch costs: parts at their price and yield, labour, heat, bottles; per litre and per measure.
 ///
@@ -63,7 +63,7 @@ pub struct Args {
     sell_at: Option<String>,
     /// The day on which the age of prices is counted; today if none is given
     #[arg(long, value_name = "YYYY-MM-DD")]
-    today: Option<NaiveDate>,
+    today: Option<String>,
     /// Draw where the money goes as an SVG or PNG file
     #[arg(long, value_name = "FILE")]
     chart: Option<PathBuf>,
@@ -106,7 +106,8 @@ pub fn run(args: &Args) -> Reply {
         selling = sell(costing, &opened.house, &extra, &mut diagnostics);
     }
     if let (Some(path), Some(costing)) = (&args.chart, &costing) {
-        diagnostics.extend(open::write_chart(path, &render::chart::where_the_money_goes(costing)).err());
+        let chart = What::Chart(render::chart::where_the_money_goes(costing));
+        diagnostics.extend(output::write(vec![Output { option: "--chart", path, what: chart }], &[args.file.as_ref()]));
     }
     let name = opened.card.as_ref().map(|c| c.name.value.as_str());
     if args.json {
@@ -202,7 +203,7 @@ fn asked(
 ) -> Asked {
     Asked {
         prices: args.price.iter().filter_map(|written| over(written, solved, house, found)).collect(),
-        today: args.today.or_else(today),
+        today: Some(open::day("--today", args.today.as_deref(), found).unwrap_or_else(open::today)),
         makes: options.asked(card),
         serving_ml: card.serving.map(|s| in_millilitres(s.value)),
     }
@@ -286,10 +287,4 @@ fn sell(
         }
     };
     Some((ml, cost, selling?))
-}
-
-/// The day by the machine's clock, in UTC.
-fn today() -> Option<NaiveDate> {
-    let seconds = SystemTime::now().duration_since(UNIX_EPOCH).ok()?.as_secs();
-    NaiveDate::from_epoch_days(i32::try_from(seconds / 86_400).ok()?)
 }

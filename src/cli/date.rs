@@ -10,6 +10,7 @@ use crate::solve::{Options, solve};
 
 use super::Reply;
 use super::open;
+use super::output::{self, Output, What};
 
 /// Say how long a product keeps in each store of the house: the date, the one rule that decided it,
 /// or why there is no honest date.
@@ -49,7 +50,7 @@ pub fn run(args: &Args) -> Reply {
     let mut opened = open::card(&args.file);
     opened.measured(&args.measured);
     let mut diagnostics = opened.diagnostics;
-    let made = open::day_made(args.made.as_deref(), &mut diagnostics);
+    let made = open::day("--made", args.made.as_deref(), &mut diagnostics).unwrap_or_else(open::today);
     let which = if args.chart.is_some() { Which::AllWithBands } else { Which::All };
     let mut dated = None;
     if let (Some(card), false) = (&opened.card, any_error(&diagnostics)) {
@@ -71,7 +72,8 @@ pub fn run(args: &Args) -> Reply {
         dated = None;
     }
     if let (Some(path), Some((solved, dated))) = (&args.chart, &dated) {
-        diagnostics.extend(open::write_chart(path, &render::chart::expected_life(&solved.name, dated)).err());
+        let chart = What::Chart(render::chart::expected_life(&solved.name, dated));
+        diagnostics.extend(output::write(vec![Output { option: "--chart", path, what: chart }], &[args.file.as_ref()]));
     }
     let dated = dated.map(|(solved, dated)| (solved.name, dated));
     let stopped = dated.as_ref().is_some_and(|(_, d)| d.stopped());

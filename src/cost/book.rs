@@ -2,7 +2,6 @@
 
 use std::sync::Arc;
 
-use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
@@ -10,6 +9,7 @@ use crate::house::House;
 use crate::larder::{Form, Ingredient, Origin};
 use crate::quantity::{in_grams, in_kg_per_m3};
 use crate::solve::resolve::poured_g_per_ml;
+use crate::text;
 
 use super::costing::Asked;
 use super::currency::{Currency, quantity};
@@ -197,7 +197,7 @@ impl<'a> Book<'a> {
 
     fn stale(&mut self, ingredient: &Ingredient, file: Option<&Arc<str>>) {
         let Some(written) = &ingredient.priced_on else { return };
-        let Ok(day) = NaiveDate::parse_from_str(written, "%Y-%m-%d") else {
+        let Some(day) = text::day(written) else {
             let wrong = Diagnostic::warning(
                 Code::NotADate,
                 format!("the price of {} is of `{written}`, which is not a day", ingredient.name),

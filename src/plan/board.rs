@@ -227,9 +227,7 @@ fn whole_days(table: &Table, key: &str, each: f64, found: &mut Vec<Diagnostic>) 
 
 /// A day, year first.
 pub fn date(key: &str, written: Spanned<&str>, found: &mut Vec<Diagnostic>) -> Option<NaiveDate> {
-    let day = NaiveDate::parse_from_str(written.value.trim(), "%Y-%m-%d").ok();
-    // four digits: further away nothing keeps
-    let day = day.filter(|d| *d >= NaiveDate::default() && d.format("%Y").to_string().len() == 4);
+    let day = text::day(written.value);
     if day.is_none() {
         found.push(
             Diagnostic::error(Code::NotADate, format!("`{key}` is `{}`, which is not a day", written.value))

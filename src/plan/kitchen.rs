@@ -158,6 +158,7 @@ impl Gathering<'_> {
             });
             return None;
         };
+        self.found.extend(self.house.said_of(name).cloned());
         let (card, read) = match source {
             Ok(source) => formula::read(source.file, source.text),
             Err(unread) => (None, vec![*unread]),
