@@ -13,7 +13,6 @@ use crate::formula::{self, folded};
 use crate::house::{House, Store};
 use crate::larder::{Form, Ingredient, names};
 use crate::quantity::in_grams;
-use crate::safety::Level;
 use crate::shelf_life::{Settings, calendar::last_day};
 use crate::solve::resolve::{Found, What, poured_g_per_ml};
 use crate::solve::{Options, Solved, solve};
@@ -299,7 +298,7 @@ impl Gathering<'_> {
         let place = dated.stores.first()?;
         let at = card.entry.and_then(|e| e.store.as_ref()).map_or(card.asked_at, |s| s.span);
         let name = &card.solved.name;
-        if let Some(stop) = dated.cautions.iter().find(|c| c.severity == Level::Stop && c.is_certain()) {
+        if let Some(stop) = dated.stops().next() {
             self.found.push(
                 Diagnostic::error(Code::Stopped, format!("`{name}` is not planned: a caution says stop"))
                     .at(at, stop.to_string())
