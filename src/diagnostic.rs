@@ -92,6 +92,7 @@ codes! {
     UnknownKey = "unknown-key": "A key that a formula, larder or house file does not have.",
     MissingKey = "missing-key": "A key that must be there is not.",
     WrongType = "wrong-type": "The value is of another kind than the key takes.",
+    HiddenCharacter = "hidden-character": "A name holds a control character or one that turns the text round it.",
     TooLarge = "too-large": "The file is larger than any formula can be.",
     // amounts
     NotANumber = "not-a-number": "The amount does not begin with a number.",
@@ -107,6 +108,7 @@ codes! {
     LikeRing = "like-ring": "Ingredients are said to be like each other in a ring.",
     CannotRemove = "cannot-remove": "An entry tries to take away an allergen or a tag that its ingredient brings.",
     Contradiction = "contradiction": "Two keys say the same thing in different ways.",
+    LeftOut = "left-out": "An entry of the larder has a mistake in it and cannot be used until it is mended.",
     NotHundred = "not-hundred": "The grams in 100 g do not add to 100.",
     SameName = "same-name": "Two entries or two formulas have the same name.",
     Assumed = "assumed": "Something that a house may state is not stated, and a default was taken.",
@@ -296,7 +298,7 @@ impl Diagnostic {
             }
         }
         // a card cannot make a terminal obey it
-        lines.chars().map(|c| if c.is_control() && c != '\n' { char::REPLACEMENT_CHARACTER } else { c }).collect()
+        crate::text::tamed(&lines).into_owned()
     }
 }
 

@@ -1,9 +1,13 @@
 //! A TOML text as tables whose keys and values remember their place. Formula, larder and house
 //! files are all read through this; everything wrong is collected, nothing stops at the first error.
 
+pub(crate) mod day;
+mod hidden;
 mod raw;
 mod syntax;
 
+pub(crate) use day::day;
+pub(crate) use hidden::tamed;
 pub(crate) use raw::{key_text as key, quoted};
 
 use toml::de::{DeTable, DeValue};
@@ -77,12 +81,32 @@ impl Reader<'_> {
             .filter(|(key, value)| !(key.span().is_empty() || self.raw(value.span().into()) == "["))
             .filter(|(key, _)| key.span().start < self.end)
             .filter_map(|(key, value)| {
-                let read = self.value(value.get_ref(), value.span().into(), found)?;
-                Some((Spanned::new(key.get_ref().to_string(), key.span()), Spanned::new(read, value.span())))
+                let mut read = self.value(value.get_ref(), value.span().into(), found)?;
+                let key = Spanned::new(key.get_ref().to_string(), key.span());
+                let key = Spanned::new(self.seen(key.value, key.span, found), key.span);
+                if let (Value::Text(name), "name") = (&mut read, key.value.as_str()) {
+                    *name = self.seen(std::mem::take(name), value.span().into(), found);
+                }
+                Some((key, Spanned::new(read, value.span())))
             })
             .collect();
         entries.sort_by_key(|(key, _)| key.span.start);
         Table { entries }
+    }
+
+    /// A name, all of which is seen: what is not is reported and left out.
+    fn seen(&self, name: String, span: Span, found: &mut Vec<Diagnostic>) -> String {
+        let Some(hidden) = hidden::hidden_in(&name) else { return name };
+        let seen = hidden::without_hidden(&name);
+        if !self.is_reported(span) {
+            let title = format!("the name `{seen}` holds a character that nobody sees");
+            found.push(
+                Diagnostic::error(Code::HiddenCharacter, title)
+                    .at(span, format!("U+{:04X} is in it", u32::from(hidden)))
+                    .help("write the name anew: it may have been copied from a page or a document"),
+            );
+        }
+        seen
     }
 
     fn raw(&self, span: Span) -> &str {

@@ -1,5 +1,6 @@
 //! `adjust`: what to add to a made batch to land on its targets.
 
+use crate::dated;
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::doubt;
 use crate::formula::{TargetKind, target_value};
@@ -9,9 +10,10 @@ use crate::render;
 use crate::sheet::{Properties, keeping};
 use crate::solve::adjust::{Adjusted, Asked, adjust};
 use crate::solve::balance::Goal;
+use crate::solve::{Options, solve};
 
+use super::Reply;
 use super::open::{self, bad_argument};
-use super::{Reply, solve};
 
 /// Say what to add to a batch that is off, to land on what its card wants.
 ///
@@ -65,7 +67,7 @@ pub fn run(args: &Args) -> Reply {
     diagnostics.extend(opened.diagnostics);
     let name = opened.card.as_ref().map(|c| c.name.value.as_str());
     let house = &opened.house;
-    let mut answer = None;
+    let (mut answer, mut stops) = (None, Vec::new());
     if let (Some(card), Some(asked), false) = (&opened.card, asked, any_error(&diagnostics)) {
         let (adjusted, found) = adjust(card, house, &asked);
         diagnostics.extend(found);
@@ -73,6 +75,10 @@ pub fn run(args: &Args) -> Reply {
             .extend(taken([args.have.as_str()]).into_iter().map(|said| Diagnostic::note(Code::Understood, said)));
         diagnostics.extend(adjusted.as_ref().and_then(|a| true_solids(a, &asked.readings)));
         diagnostics.extend(adjusted.as_ref().and_then(|a| keeping::over_saturated(&a.batch)));
+        // What stops the card stops a batch of it: what is wrong with the card itself the answer has said.
+        if let Some(solved) = adjusted.as_ref().and_then(|_| solve(card, house, &Options::default()).solved) {
+            stops = dated::stops(&solved, house).0;
+        }
         answer = adjusted.map(|a| {
             let (after, _) = Properties::of(&a.after(), celsius(20.0), house, card.name.span, &[]);
             (a, after)
@@ -81,12 +87,14 @@ pub fn run(args: &Args) -> Reply {
     let answer = answer.as_ref().map(|(adjusted, after)| (adjusted, after));
     let doubts = answer.map_or_else(Vec::new, |(a, _)| doubt::adjusted::of(a, &house.settings.instruments));
     if args.json {
-        return Reply::whole(render::json::adjust(name, answer, &doubts, &diagnostics), &diagnostics);
+        let out = render::json::adjust(name, answer, &doubts, &stops, &diagnostics);
+        return Reply::whole(out, &diagnostics).stopped_if(!stops.is_empty());
     }
     let (notes, findings): (Vec<_>, Vec<_>) = diagnostics.into_iter().partition(|d| d.severity == Severity::Note);
     match answer {
         Some((adjusted, _)) => {
-            Reply::new(render::text::adjusted(adjusted, &doubts, &house.settings.instruments, &notes), findings)
+            let out = render::text::adjusted(adjusted, &doubts, &house.settings.instruments, &notes);
+            Reply::new(render::text::stops(&stops) + &out, findings).stopped_if(!stops.is_empty())
         }
         None => Reply::new(String::new(), findings),
     }
@@ -105,7 +113,7 @@ fn true_solids(adjusted: &Adjusted, readings: &[Goal]) -> Option<Diagnostic> {
 }
 
 fn read(args: &Args, found: &mut Vec<Diagnostic>) -> Option<Asked> {
-    let have = solve::makes(&args.have)
+    let have = super::solve::makes(&args.have)
         .map_err(|why| {
             found.push(bad_argument("--have", &args.have, &why, "write for example --have 2.1L or --have \"2.6 kg\""));
         })
@@ -130,7 +138,7 @@ fn read(args: &Args, found: &mut Vec<Diagnostic>) -> Option<Asked> {
         .set
         .iter()
         .filter_map(|written| {
-            solve::goal(written)
+            super::solve::goal(written)
                 .map_err(|why| found.push(bad_argument("--set", written, &why, "write for example --set brix=50")))
                 .ok()
         })

@@ -4,15 +4,11 @@ use std::collections::HashMap;
 use std::collections::hash_map::Entry;
 use std::path::{Path, PathBuf};
 
-use chrono::NaiveDate;
-
-use crate::dated::{self, Which};
+use crate::dated;
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::formula::{self, Formula};
 use crate::house::{self, House};
 use crate::render;
-use crate::safety::{Caution, Level};
-use crate::shelf_life::Settings;
 use crate::solve::{Options, Solved, solve};
 
 use super::Reply;
@@ -53,6 +49,7 @@ pub fn run(args: &Args) -> Reply {
         let house = houses.entry(folder.clone()).or_insert_with(|| {
             let (house, of_house) = House::find(&folder);
             found.extend(of_house);
+            found.extend(house.said().cloned());
             house
         });
         for card in &cards {
@@ -118,11 +115,8 @@ fn check_card(path: &Path, house: &House, found: &mut Vec<Diagnostic>) {
 
 /// The cautions that say stop, for the store that the card is planned for.
 fn stops(card: &Formula, solved: &Solved, house: &House) -> Vec<Diagnostic> {
-    // Whether something stops it does not hang on the digits of a date.
-    let few = Settings { draws: 200, ..Settings::default() };
-    let (dated, found) = dated::of(solved, house, NaiveDate::default(), Which::Planned, few);
-    let stop = |c: &Caution| c.severity == Level::Stop && c.is_certain();
-    let cautions = dated.cautions.iter().filter(|c| stop(c)).map(|c| {
+    let (stops, found) = dated::stops(solved, house);
+    let cautions = stops.into_iter().map(|c| {
         Diagnostic::error(Code::Stop, c.to_string())
             .at(card.name.span, "not to be made or served as planned")
             .help(format!("see stillroom date with this card; ask: {}", c.defer_to))

@@ -1,27 +1,24 @@
 //! `cost`: what a batch costs, and whether to make it or to buy it.
 
+mod asked;
+
 use std::path::PathBuf;
-use std::time::{SystemTime, UNIX_EPOCH};
 
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
 use crate::cost::trade::{self, Selling};
-use crate::cost::{
-    Asked, Bought, Comparison, Costing, Currency, Habits, Price, Tax, compare, cost_of, currency, price,
-};
+use crate::cost::{Bought, Comparison, Costing, Habits, Tax, compare, cost_of, currency, withheld};
 use crate::dated::{self, Which};
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
-use crate::formula::Formula;
 use crate::house::House;
-use crate::quantity::readers::{self, Strength};
-use crate::quantity::{in_millilitres, literal::LiteralError};
 use crate::render;
 use crate::shelf_life::Settings;
-use crate::solve::{Options, Size, Solved, solve};
+use crate::solve::{Solved, solve};
 
 use super::Reply;
-use super::open::{self, bad_argument};
+use super::open;
+use super::output::{self, Output, What};
 
 /// Say what a batch costs: parts at their price and yield, labour, heat, bottles; per litre and per measure.
 ///
@@ -63,7 +60,7 @@ pub struct Args {
     sell_at: Option<String>,
     /// The day on which the age of prices is counted; today if none is given
     #[arg(long, value_name = "YYYY-MM-DD")]
-    today: Option<NaiveDate>,
+    today: Option<String>,
     /// Draw where the money goes as an SVG or PNG file
     #[arg(long, value_name = "FILE")]
     chart: Option<PathBuf>,
@@ -72,30 +69,24 @@ pub struct Args {
     json: bool,
 }
 
-/// What was asked beside the batch.
-#[derive(Default)]
-struct Extra {
-    bought: Option<Bought>,
-    sell_ml: Option<f64>,
-    sell_at: Option<(Decimal, Currency)>,
-}
-
 /// Runs the verb.
 pub fn run(args: &Args) -> Reply {
     let mut diagnostics = Vec::new();
-    let options = options(args, &mut diagnostics);
-    let extra = extra(args, &mut diagnostics);
+    let options = asked::options(args, &mut diagnostics);
+    let extra = asked::extra(args, &mut diagnostics);
     let opened = open::card(&args.file);
     diagnostics.extend(opened.diagnostics);
     let (mut costing, mut compared, mut selling, mut life) = (None, None, None, args.life);
+    let mut stops = Vec::new();
     if let (Some(card), false) = (&opened.card, any_error(&diagnostics)) {
         let outcome = solve(card, &opened.house, &options);
         diagnostics.extend(outcome.diagnostics);
         if let Some(solved) = outcome.solved.filter(|_| !any_error(&diagnostics)) {
-            let asked = asked(args, card, &solved, &opened.house, &options, &mut diagnostics);
+            let asked = asked::asked(args, card, &solved, &opened.house, &options, &mut diagnostics);
             if args.weekly.is_some() && life.is_none() {
                 life = days_of(&solved, &opened.house);
             }
+            stops = dated::stops(&solved, &opened.house).0;
             let (made, found) = cost_of(&solved, &opened.house, &asked);
             diagnostics.extend(found);
             costing = made;
@@ -106,16 +97,18 @@ pub fn run(args: &Args) -> Reply {
         selling = sell(costing, &opened.house, &extra, &mut diagnostics);
     }
     if let (Some(path), Some(costing)) = (&args.chart, &costing) {
-        diagnostics.extend(open::write_chart(path, &render::chart::where_the_money_goes(costing)).err());
+        let chart = What::Chart(render::chart::where_the_money_goes(costing));
+        diagnostics.extend(output::write(vec![Output { option: "--chart", path, what: chart }], &[args.file.as_ref()]));
     }
     let name = opened.card.as_ref().map(|c| c.name.value.as_str());
     if args.json {
-        let out = render::json::cost(name, costing.as_ref(), compared.as_ref(), selling.as_ref(), &diagnostics);
-        return Reply::whole(out, &diagnostics);
+        let out = render::json::cost(name, costing.as_ref(), compared.as_ref(), selling.as_ref(), &stops, &diagnostics);
+        return Reply::whole(out, &diagnostics).stopped_if(!stops.is_empty());
     }
     diagnostics.retain(|d| d.severity > Severity::Note);
-    let out = costing.map_or_else(String::new, |c| render::text::cost(&c, compared.as_ref(), selling.as_ref()));
-    Reply::new(out, diagnostics)
+    let text = |c: &Costing| render::text::cost(c, compared.as_ref(), selling.as_ref());
+    let out = render::text::stops(&stops) + &costing.as_ref().map_or_else(String::new, text);
+    Reply::new(out, diagnostics).stopped_if(!stops.is_empty())
 }
 
 /// The days that it keeps in the store that it is planned for.
@@ -124,122 +117,11 @@ fn days_of(solved: &Solved, house: &House) -> Option<u32> {
     dated.stores.get(dated.planned).and_then(|store| store.days)
 }
 
-fn options(args: &Args, found: &mut Vec<Diagnostic>) -> Options {
-    let size = args.make.as_ref().and_then(|written| match super::solve::makes(written) {
-        Ok(makes) => Some(Size::Makes(makes)),
-        Err(why) => {
-            let help = "write for example --make 2L, --make \"1.5 kg\" or --make \"6 x 250 ml\"";
-            found.push(bad_argument("--make", written, &why, help));
-            None
-        }
-    });
-    Options { size, ..Options::default() }
-}
-
-fn extra(args: &Args, found: &mut Vec<Diagnostic>) -> Extra {
-    let mut bad = |option: &str, written: &str, why: &str, help: &str| {
-        found.push(bad_argument(option, written, why, help));
-    };
-    let mut extra = Extra::default();
-    let mut abv_pct = None;
-    if let Some(written) = &args.against_abv {
-        match readers::abv(written) {
-            Ok(Strength::Abv(abv)) => abv_pct = Some(abv.get()),
-            Ok(Strength::Proof(_)) => {
-                bad("--against-abv", written, "percent by volume was expected", "write for example --against-abv 20")
-            }
-            Err(why) => bad("--against-abv", written, &why.title, "write for example --against-abv 20"),
-        }
-    }
-    if let Some(written) = &args.against {
-        match Price::parse(written) {
-            Ok(price) => extra.bought = Some(Bought { price, abv_pct }),
-            Err(why) => {
-                bad("--against", written, &why.title, &help_of(&why, "write for example --against \"24 GBP / 700 ml\""))
-            }
-        }
-    }
-    if let Some(weekly) = args.weekly.filter(|w| !(*w > 0.0 && *w < 1e6)) {
-        bad(
-            "--weekly",
-            &weekly.to_string(),
-            "a number of bottles above nothing was expected",
-            "write for example --weekly 3",
-        );
-    }
-    if args.life == Some(0) {
-        bad("--life", "0", "it keeps at least a day, or it need not be compared", "write for example --life 30");
-    }
-    if let Some(written) = &args.sell_measure {
-        match readers::volume(written) {
-            Ok(volume) if volume.value > 0.0 => extra.sell_ml = Some(in_millilitres(volume)),
-            Ok(_) => {
-                bad("--sell-measure", written, "nothing would be sold", "write for example --sell-measure \"25 ml\"")
-            }
-            Err(why) => bad("--sell-measure", written, &why.title, "write for example --sell-measure \"25 ml\""),
-        }
-    }
-    if let Some(written) = &args.sell_at {
-        match price::amount(written) {
-            Ok(amount) => extra.sell_at = Some(amount),
-            Err(why) => bad("--sell-at", written, &why.title, "write for example --sell-at \"8.50 GBP\""),
-        }
-    }
-    extra
-}
-
-fn help_of(why: &LiteralError, otherwise: &str) -> String {
-    why.help.clone().unwrap_or_else(|| otherwise.to_owned())
-}
-
-fn asked(
-    args: &Args,
-    card: &Formula,
-    solved: &Solved,
-    house: &House,
-    options: &Options,
-    found: &mut Vec<Diagnostic>,
-) -> Asked {
-    Asked {
-        prices: args.price.iter().filter_map(|written| over(written, solved, house, found)).collect(),
-        today: args.today.or_else(today),
-        makes: options.asked(card),
-        serving_ml: card.serving.map(|s| in_millilitres(s.value)),
-    }
-}
-
-/// `rum=38 GBP / 700 ml`
-fn over(written: &str, solved: &Solved, house: &House, found: &mut Vec<Diagnostic>) -> Option<(String, Price, String)> {
-    const EXAMPLE: &str = "write for example --price \"white sugar=1.20 GBP / 1 kg\"";
-    let Some((name, price)) = written.split_once('=') else {
-        found.push(bad_argument("--price", written, "a part, `=` and a price were expected", EXAMPLE));
-        return None;
-    };
-    let (name, price) = (name.trim(), price.trim());
-    let used = solved.ingredients();
-    let id = house.larder.find(name).map(|i| i.id.as_str());
-    let Some((ingredient, _)) = used.iter().find(|(i, _)| Some(i.id.as_str()) == id) else {
-        let near = crate::text::nearest(name, used.iter().map(|(i, _)| i.name.as_str()));
-        let listed: Vec<_> = used.iter().map(|(i, _)| i.name.as_str()).collect();
-        let help = near
-            .map_or_else(|| format!("its ingredients are: {}", listed.join(", ")), |n| format!("did you mean `{n}`?"));
-        found.push(Diagnostic::error(Code::UnknownIngredient, format!("the card uses no `{name}`")).help(help));
-        return None;
-    };
-    match Price::parse(price) {
-        Ok(read) => Some((ingredient.id.clone(), read, price.to_owned())),
-        Err(why) => {
-            found.push(bad_argument("--price", written, &why.title, &help_of(&why, EXAMPLE)));
-            None
-        }
-    }
-}
-
 fn against(
     (weekly, life_days): (Option<f64>, Option<u32>),
     costing: &Costing,
     house: &House,
-    extra: &Extra,
+    extra: &asked::Extra,
     found: &mut Vec<Diagnostic>,
 ) -> Option<Comparison> {
     let habits = Habits { weekly, life_days };
@@ -260,13 +142,18 @@ fn against(
 fn sell(
     costing: &Costing,
     house: &House,
-    extra: &Extra,
+    extra: &asked::Extra,
     found: &mut Vec<Diagnostic>,
 ) -> Option<(f64, Decimal, Selling)> {
     let costs = &house.settings.costs;
     let target = costs.gross_profit.or(costs.pour_cost.map(|pour| 1.0 - pour));
     let ml = extra.sell_ml.or(costing.serving.as_ref().map(|m| m.ml))?;
     let cost = costing.of_ml(ml)?;
+    if !costing.complete {
+        let asked = extra.sell_at.is_some() || target.is_some() || extra.sell_ml.is_some();
+        found.extend(asked.then(|| withheld("what to sell it for")));
+        return None;
+    }
     let tax = costs.sales_tax.and_then(currency::quantity);
     let selling = match (extra.sell_at, target) {
         (Some((_, currency)), _) if currency != costing.currency => {
@@ -286,10 +173,4 @@ fn sell(
         }
     };
     Some((ml, cost, selling?))
-}
-
-/// The day by the machine's clock, in UTC.
-fn today() -> Option<NaiveDate> {
-    let seconds = SystemTime::now().duration_since(UNIX_EPOCH).ok()?.as_secs();
-    NaiveDate::from_epoch_days(i32::try_from(seconds / 86_400).ok()?)
 }

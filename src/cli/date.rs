@@ -13,6 +13,7 @@ use crate::solve::{Options, solve};
 
 use super::Reply;
 use super::open;
+use super::output::{self, Output, What};
 
 /// Say how long a product keeps in each store of the house: the date, the one rule that decided it,
 /// or why there is no honest date.
@@ -62,16 +63,16 @@ pub struct Args {
 
 /// The lot, as far as the flags tell of it.
 fn lot(args: &Args, found: &mut Vec<Diagnostic>) -> Lot {
-    let made = open::day_made(args.made.as_deref(), found);
-    let oldest_part = args.oldest_part.as_deref().and_then(|written| open::day("--oldest-part", written, found));
+    let made = open::day("--made", args.made.as_deref(), found).unwrap_or_else(open::today);
+    let oldest_part = open::day("--oldest-part", args.oldest_part.as_deref(), found);
     let frozen = args.frozen.iter().filter_map(|written| stay(written, made, found)).collect();
     Lot { made, oldest_part, frozen, spoiled_days: args.spoiled.map(f64::from) }
 }
 
 fn stay(written: &str, made: NaiveDate, found: &mut Vec<Diagnostic>) -> Option<Frozen> {
     let (from, to) = match written.split_once(" to ") {
-        Some((from, to)) => (open::day("--frozen", from, found)?, Some(open::day("--frozen", to, found)?)),
-        None => (open::day("--frozen", written, found)?, None),
+        Some((from, to)) => (open::day("--frozen", Some(from), found)?, Some(open::day("--frozen", Some(to), found)?)),
+        None => (open::day("--frozen", Some(written), found)?, None),
     };
     if from < made || to.is_some_and(|to| to < from) {
         let why = "it is frozen after it is made, and thawed after that";
@@ -108,7 +109,8 @@ pub fn run(args: &Args) -> Reply {
         dated = None;
     }
     if let (Some(path), Some((solved, dated))) = (&args.chart, &dated) {
-        diagnostics.extend(open::write_chart(path, &render::chart::expected_life(&solved.name, dated)).err());
+        let chart = What::Chart(render::chart::expected_life(&solved.name, dated));
+        diagnostics.extend(output::write(vec![Output { option: "--chart", path, what: chart }], &[args.file.as_ref()]));
     }
     let dated = dated.map(|(solved, dated)| (solved.name, dated));
     let stopped = dated.as_ref().is_some_and(|(_, d)| d.stopped());

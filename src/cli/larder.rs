@@ -3,10 +3,9 @@
 use std::path::Path;
 
 use crate::diagnostic::{Code, Diagnostic, Severity};
-use crate::house::House;
 use crate::render;
 
-use super::Reply;
+use super::{Reply, open};
 
 /// Show what is known of an ingredient, and from where. Without a word: all of them.
 #[derive(clap::Args)]
@@ -23,7 +22,7 @@ pub struct Args {
 
 /// Runs the verb.
 pub fn run(args: &Args) -> Reply {
-    let (house, mut diagnostics) = House::find(Path::new("."));
+    let (house, mut diagnostics) = open::house(Path::new("."));
     // What is assumed of scales and stores does not matter here.
     diagnostics.retain(|d| d.severity > Severity::Note);
     let larder = &house.larder;

@@ -9,6 +9,7 @@ mod explain;
 mod larder;
 mod new;
 mod open;
+mod output;
 mod paint;
 mod plan;
 mod read;
@@ -19,9 +20,10 @@ mod swap;
 use std::io::{self, IsTerminal, Write};
 use std::process::ExitCode;
 
-use clap::{Parser, Subcommand};
+use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 
 use crate::diagnostic::{Code, Diagnostic, Severity};
+use crate::text::tamed;
 
 /// Exit codes, as `--help` states them.
 const MET: u8 = 0;
@@ -72,7 +74,7 @@ impl Reply {
     /// An answer whose exit code follows from the worst finding.
     fn new(out: String, diagnostics: Vec<Diagnostic>) -> Self {
         let code = exit_code(&diagnostics);
-        Self { out, diagnostics, code }
+        Self { out: tamed(&out).into_owned(), diagnostics, code }
     }
 
     /// A caution that says stop changes the exit code.
@@ -100,10 +102,44 @@ fn exit_code(diagnostics: &[Diagnostic]) -> u8 {
     }
 }
 
+/// What an option that takes a quantity calls its value.
+const QUANTITIES: [&str; 17] = [
+    "AMOUNT",
+    "BOTTLES",
+    "BRIX",
+    "DAYS",
+    "DEGREES",
+    "G/L",
+    "MONEY",
+    "N",
+    "PERCENT",
+    "PH",
+    "PRICE",
+    "PROOF",
+    "SG",
+    "STRENGTH",
+    "TEMPERATURE",
+    "VOLUME",
+    "WEIGHT",
+];
+
+/// The command line. A quantity may be below zero: a freezer is at -18 °C, and what cannot be is for the reader of the
+/// quantity to say, who knows why.
+fn command() -> clap::Command {
+    Cli::command().mut_subcommands(|verb| {
+        verb.mut_args(|option| {
+            let is_quantity = |name: &clap::builder::Str| QUANTITIES.contains(&name.as_str());
+            let negative = option.get_value_names().is_some_and(|names| names.iter().any(is_quantity));
+            if negative { option.allow_hyphen_values(true) } else { option }
+        })
+    })
+}
+
 /// Runs the command line.
 pub fn run() -> ExitCode {
     // Anything that clap refuses exits with 2 from here.
-    let cli = Cli::parse();
+    let matches = command().get_matches();
+    let cli = Cli::from_arg_matches(&matches).unwrap_or_else(|refused| refused.exit());
     let reply = match cli.verb {
         Verb::Solve(args) => solve::run(&args),
         Verb::Square(args) => square::run(&args),

@@ -35,7 +35,13 @@ const FILES: &[(&str, &str)] = &[
 pub fn run(args: &Args) -> Reply {
     let mut written = Vec::new();
     let mut diagnostics = Vec::new();
-    for (name, text) in FILES {
+    // A folder cannot be made where a file is.
+    let in_the_way = args.dir.symlink_metadata().is_ok() && !args.dir.is_dir();
+    if in_the_way {
+        let title = format!("{} is a file: no folder can be made of that name", args.dir.display());
+        diagnostics.push(Diagnostic::error(Code::CannotWrite, title).help("take another name for the folder"));
+    }
+    for (name, text) in FILES.iter().filter(|_| !in_the_way) {
         let path = args.dir.join(name);
         match house::write_new(&path, text) {
             Ok(()) => written.push(path.display().to_string()),

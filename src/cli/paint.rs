@@ -8,6 +8,7 @@ use annotate_snippets::{AnnotationKind, Group, Level, Patch, Renderer, Snippet};
 
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::house;
+use crate::text::tamed;
 
 /// All of them, one below the other, with colour for `anstream` to keep or take out.
 pub fn all(diagnostics: &[Diagnostic]) -> String {
@@ -19,10 +20,21 @@ pub fn all(diagnostics: &[Diagnostic]) -> String {
             let read = || house::read(Path::new(&**file)).map(|s| s.text).unwrap_or_default();
             Arc::clone(texts.entry(Arc::clone(file)).or_insert_with(read))
         });
-        painted.push_str(&one(diagnostic, text.as_deref(), &renderer));
+        painted.push_str(&one(&tame(diagnostic), text.as_deref(), &renderer));
         painted.push_str("\n\n");
     }
     painted
+}
+
+/// Words that may hold a name from a file or from the command line, fit for a terminal; the renderer tames the lines of
+/// the file itself.
+fn tame(diagnostic: &Diagnostic) -> Diagnostic {
+    let mut tame = diagnostic.clone();
+    let labels = tame.labels.iter_mut().map(|label| &mut label.text);
+    for words in labels.chain([&mut tame.title]).chain(&mut tame.help) {
+        *words = tamed(words).into_owned();
+    }
+    tame
 }
 
 fn one(diagnostic: &Diagnostic, text: Option<&str>, renderer: &Renderer) -> String {

@@ -2,10 +2,8 @@
 
 use std::path::{Path, PathBuf};
 
-use chrono::{Local, NaiveDate};
-
 use crate::cost::{self, Bill};
-use crate::diagnostic::{Code, Diagnostic, Severity, Spanned, any_error};
+use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::house::{self, House};
 use crate::plan::orders::{Order, orders};
 use crate::plan::{Board, Kitchen, Plan, board, findings, on_hand, schedule, tables};
@@ -13,7 +11,8 @@ use crate::render;
 use crate::shelf_life::Settings;
 
 use super::Reply;
-use super::open::bad_argument;
+use super::open;
+use super::output::{self, Output, What};
 
 /// Plan the days ahead: what to start, make, use first and throw away, day by day, and what to order for it.
 ///
@@ -70,17 +69,19 @@ const BOARD: &str = "plan.toml";
 /// Runs the verb.
 pub fn run(args: &Args) -> Reply {
     let path = if args.board.is_dir() { args.board.join(BOARD) } else { args.board.clone() };
-    let (house, mut found) = House::find(path.parent().unwrap_or(Path::new("")));
+    let (house, mut found) = open::house(path.parent().unwrap_or(Path::new("")));
     let made = read(args, &path, &house, &mut found).and_then(|kitchen| made(kitchen, &house, &mut found));
     if let Some(Made { plan, orders, bill }) = &made {
         found.extend(findings::of(plan, orders));
         let files = [
-            (&args.csv_prep, tables::prep_csv(plan)),
-            (&args.csv_order, tables::order_csv(plan, orders, bill.as_ref())),
+            ("--csv-prep", &args.csv_prep, tables::prep_csv(plan)),
+            ("--csv-order", &args.csv_order, tables::order_csv(plan, orders, bill.as_ref())),
         ];
-        for (path, text) in files {
-            found.extend(path.as_ref().and_then(|path| write(path, &text)));
-        }
+        let asked = files
+            .into_iter()
+            .filter_map(|(option, path, text)| Some(Output { option, path: path.as_ref()?, what: What::Table(text) }));
+        let read: Vec<&Path> = args.on_hand.iter().map(PathBuf::as_path).chain([path.as_path()]).collect();
+        found.extend(output::write(asked.collect(), &read));
     }
     if args.json {
         let shown = made.as_ref().map(|m| (&m.plan, m.orders.as_slice(), m.bill.as_ref()));
@@ -105,8 +106,7 @@ fn read(args: &Args, path: &Path, house: &House, found: &mut Vec<Diagnostic>) ->
             Err(unread) => found.push(*unread),
         }
     }
-    let from = args.from.as_deref().and_then(|written| from_day(written, found));
-    let from = from.or(board.from).unwrap_or_else(|| Local::now().date_naive());
+    let from = open::day("--from", args.from.as_deref(), found).or(board.from).unwrap_or_else(open::today);
     let (kitchen, more) = Kitchen::of(&board, &source.file, house, from, Settings::default());
     found.extend(more);
     (!any_error(found)).then_some(kitchen)
@@ -137,20 +137,4 @@ fn made(kitchen: Kitchen, house: &House, found: &mut Vec<Diagnostic>) -> Option<
             None
         }
     }
-}
-
-fn from_day(written: &str, found: &mut Vec<Diagnostic>) -> Option<NaiveDate> {
-    let day = board::date("--from", Spanned { value: written, span: Default::default() }, &mut Vec::new());
-    if day.is_none() {
-        found.push(bad_argument("--from", written, "not a day", "write it year first: --from 2026-11-30"));
-    }
-    day
-}
-
-fn write(path: &Path, text: &str) -> Option<Diagnostic> {
-    let error = std::fs::write(path, text).err()?;
-    Some(
-        Diagnostic::error(Code::CannotWrite, format!("{} could not be written: {error}", path.display()))
-            .help("check the folder's name and that you may write there"),
-    )
 }

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
-use crate::house::{House, Instruments};
+use crate::house::Instruments;
 use crate::mixture::acidity::{Acid, acids};
 use crate::mixture::alcohol;
 use crate::quantity::{Abv, LiteralError, MassFraction, Ph, Strength, readers};
@@ -11,7 +11,7 @@ use crate::reading::{Density, Doubts, Kind, PhReading, Readings, Titration, Told
 use crate::render;
 
 use super::Reply;
-use super::open::bad_argument;
+use super::open::{self, bad_argument};
 
 /// Tell true values from what a refractometer, a hydrometer, a scale, a pH meter or a burette shows.
 ///
@@ -36,7 +36,7 @@ Example: 100 ml of syrup on the scale; a titration; a pH in a syrup thinned 1:1 
   stillroom read --ph 3.4 --diluted")]
 pub struct Args {
     /// What a refractometer shows, °Bx
-    #[arg(long, value_name = "BRIX", allow_hyphen_values = true)]
+    #[arg(long, value_name = "BRIX")]
     refractometer: Option<String>,
     /// The refractometer compensates for temperature by itself (ATC)
     #[arg(long, requires = "refractometer")]
@@ -45,58 +45,58 @@ pub struct Args {
     #[arg(long, value_name = "PERCENT", requires = "refractometer")]
     acid: Option<String>,
     /// What a hydrometer shows in specific gravity (1.058)
-    #[arg(long, value_name = "SG", group = "hydrometer", allow_hyphen_values = true)]
+    #[arg(long, value_name = "SG", group = "hydrometer")]
     sg: Option<String>,
     /// What a Brix or Plato hydrometer shows
-    #[arg(long, visible_alias = "plato", value_name = "BRIX", group = "hydrometer", allow_hyphen_values = true)]
+    #[arg(long, visible_alias = "plato", value_name = "BRIX", group = "hydrometer")]
     brix_hydrometer: Option<String>,
     /// What a Baumé hydrometer for heavy liquids shows
-    #[arg(long, value_name = "DEGREES", group = "hydrometer", allow_hyphen_values = true)]
+    #[arg(long, value_name = "DEGREES", group = "hydrometer")]
     baume: Option<String>,
     /// What an alcoholometer shows, % vol at 20 °C, or "86 proof"
-    #[arg(long, value_name = "STRENGTH", group = "hydrometer", allow_hyphen_values = true)]
+    #[arg(long, value_name = "STRENGTH", group = "hydrometer")]
     alcoholometer: Option<String>,
     /// What a US proof hydrometer (60 °F) shows
-    #[arg(long, value_name = "PROOF", group = "hydrometer", allow_hyphen_values = true)]
+    #[arg(long, value_name = "PROOF", group = "hydrometer")]
     proof: Option<String>,
     /// Net weight of a volume of it
-    #[arg(long, value_name = "WEIGHT", group = "hydrometer", requires = "volume", allow_hyphen_values = true)]
+    #[arg(long, value_name = "WEIGHT", group = "hydrometer", requires = "volume")]
     weight: Option<String>,
     /// The volume that was weighed
-    #[arg(long, value_name = "VOLUME", requires = "weight", allow_hyphen_values = true)]
+    #[arg(long, value_name = "VOLUME", requires = "weight")]
     volume: Option<String>,
     /// The temperature for which the hydrometer is made (printed on it)  [default: 20 °C]
     #[arg(long, value_name = "TEMPERATURE", requires = "hydrometer")]
     calibrated: Option<String>,
     /// The temperature of the liquid when it was read  [default: 20 °C]
-    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    #[arg(long, value_name = "TEMPERATURE")]
     at: Option<String>,
     /// The strength, where it is known (0 for none)
-    #[arg(long, value_name = "STRENGTH", allow_hyphen_values = true)]
+    #[arg(long, value_name = "STRENGTH")]
     abv: Option<String>,
     /// What it is: without alcohol, without sugar, or with both
     #[arg(long, value_enum)]
     of: Option<Of>,
     /// What a pH meter shows
-    #[arg(long, value_name = "PH", group = "acidity", allow_hyphen_values = true)]
+    #[arg(long, value_name = "PH", group = "acidity")]
     ph: Option<String>,
     /// What a pH test strip shows
-    #[arg(long, value_name = "PH", group = "acidity", allow_hyphen_values = true)]
+    #[arg(long, value_name = "PH", group = "acidity")]
     strip: Option<String>,
     /// The pH was read in the liquid thinned 1:1 by weight with distilled water
     #[arg(long, requires = "ph")]
     diluted: bool,
     /// Base used in a titration
-    #[arg(long, value_name = "VOLUME", requires = "sample", allow_hyphen_values = true)]
+    #[arg(long, value_name = "VOLUME", requires = "sample")]
     titre: Option<String>,
     /// Sample that was titrated
-    #[arg(long, value_name = "VOLUME", requires = "titre", allow_hyphen_values = true)]
+    #[arg(long, value_name = "VOLUME", requires = "titre")]
     sample: Option<String>,
     /// Strength of the base, equivalents per litre  [default: 0.1]
-    #[arg(long, value_name = "N", requires = "titre", allow_hyphen_values = true)]
+    #[arg(long, value_name = "N", requires = "titre")]
     normality: Option<String>,
     /// pH at which the titration was stopped  [default: 8.1]
-    #[arg(long, value_name = "PH", requires = "titre", allow_hyphen_values = true)]
+    #[arg(long, value_name = "PH", requires = "titre")]
     endpoint: Option<String>,
     /// The acid that it is told as  [default: citric]
     #[arg(long, value_name = "ACID", requires = "titre")]
@@ -117,7 +117,7 @@ enum Of {
 pub fn run(args: &Args) -> Reply {
     let mut found = Vec::new();
     let readings = readings(args, &mut found);
-    let (house, house_says) = House::find(Path::new("."));
+    let (house, house_says) = open::house(Path::new("."));
     // A house is not needed here: what is taken instead is said below.
     found.extend(house_says.into_iter().filter(|d| d.severity != Severity::Note));
     let mut told = Told::default();

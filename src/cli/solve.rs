@@ -56,7 +56,7 @@ pub struct Args {
 /// Runs the verb.
 pub fn run(args: &Args) -> Reply {
     let (options, at, mut diagnostics) = read_options(args);
-    let made = open::day_made(args.made.as_deref(), &mut diagnostics);
+    let made = open::day("--made", args.made.as_deref(), &mut diagnostics).unwrap_or_else(open::today);
     let mut opened = open::card(&args.file);
     opened.measured(&args.measured);
     diagnostics.extend(opened.diagnostics);

@@ -22,13 +22,13 @@ Example: blend a 65 °Bx and a 12 °Bx syrup to 24 °Bx
   stillroom square --of brix --strong 65 --weak 12 --target 24")]
 pub struct Args {
     /// Strength of the strong side, % vol or °Bx
-    #[arg(long, value_name = "STRENGTH", allow_hyphen_values = true)]
+    #[arg(long, value_name = "STRENGTH")]
     strong: String,
     /// Strength of the weak side (0 for water)
-    #[arg(long, value_name = "STRENGTH", default_value = "0", allow_hyphen_values = true)]
+    #[arg(long, value_name = "STRENGTH", default_value = "0")]
     weak: String,
     /// The strength that is wanted
-    #[arg(long, value_name = "STRENGTH", allow_hyphen_values = true)]
+    #[arg(long, value_name = "STRENGTH")]
     target: String,
     /// What the strengths are
     #[arg(long, value_enum, default_value_t = Kind::Abv)]

@@ -73,7 +73,7 @@ pub fn run(args: &Args) -> Reply {
 
 /// What the new part brings that the old one did not: allergens that its name gives away, and what says stop.
 fn dangers(swapped: &Swapped, house: &House) -> Vec<Diagnostic> {
-    let made = chrono::Local::now().date_naive();
+    let made = open::today();
     let judge = |solved: &Solved| {
         let mut solved = solved.clone();
         // What was read of the old batch says nothing of the new one.

@@ -106,8 +106,6 @@ pub struct Comparison {
     pub break_even: BreakEven,
     /// What would turn the answer.
     pub flip: Option<Flip>,
-    /// Whether the cost of ours is complete.
-    pub complete: bool,
 }
 
 const DAYS_IN_WEEK: f64 = 7.0;
@@ -115,7 +113,8 @@ const DAYS_IN_WEEK: f64 = 7.0;
 /// Compares a costing with a bought bottle, both before tax where the tax is known.
 ///
 /// # Errors
-/// Where the two cannot be compared: another currency, a bottle without a volume, a product that is no liquid.
+/// Where the two cannot be compared: another currency, a bottle without a volume, a product that is no liquid. Where ours
+/// is incomplete no answer is given: a warning.
 pub fn compare(costing: &Costing, bought: &Bought, habits: Habits) -> Result<Comparison, Box<Diagnostic>> {
     let refused = |code, title: String, help: &str| Box::new(Diagnostic::error(code, title).help(help));
     if bought.price.currency != costing.currency {
@@ -125,6 +124,9 @@ pub fn compare(costing: &Costing, bought: &Bought, habits: Habits) -> Result<Com
             costing.currency.code()
         );
         return Err(refused(Code::MixedCurrencies, title, "write both in one currency, at the rate that is paid"));
+    }
+    if !costing.complete {
+        return Err(Box::new(withheld("whether to make or to buy it")));
     }
     let Per::Millilitres(bottle_ml) = bought.price.per else {
         let title = "the price of the bought bottle is not for a volume".to_owned();
@@ -151,10 +153,15 @@ pub fn compare(costing: &Costing, bought: &Bought, habits: Habits) -> Result<Com
             waste: wasted,
             break_even: break_even(costing, bottles_made, theirs, habits),
             flip: flip(costing, bottles_made, theirs, wasted),
-            complete: costing.complete,
         })
     };
     made().ok_or_else(too_large)
+}
+
+/// What is not said, because a part of the cost is not known.
+pub fn withheld(what: &str) -> Diagnostic {
+    Diagnostic::warning(Code::NoPrice, format!("not said: {what}, since a part of the cost is not known"))
+        .help("state what is missing above")
 }
 
 fn uk_unit(costing: &Costing, bought: &Bought, bottle_ml: Decimal, theirs: Decimal) -> Option<Sides> {

@@ -2,18 +2,17 @@
 
 use std::sync::Arc;
 
-use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
 use crate::house::House;
-use crate::larder::{Form, Ingredient, Origin};
-use crate::quantity::{in_grams, in_kg_per_m3};
-use crate::solve::resolve::poured_g_per_ml;
+use crate::larder::{Ingredient, Origin};
+use crate::text;
 
 use super::costing::Asked;
 use super::currency::{Currency, quantity};
-use super::price::{Per, Price, Tax, unreadable};
+use super::price::{Price, Tax, unreadable};
+use super::usable::bought;
 
 /// A price is pointed out when it is older than this, where the house says nothing (common practice, no source).
 pub const STALE_AFTER_DAYS: u32 = 90;
@@ -197,7 +196,7 @@ impl<'a> Book<'a> {
 
     fn stale(&mut self, ingredient: &Ingredient, file: Option<&Arc<str>>) {
         let Some(written) = &ingredient.priced_on else { return };
-        let Ok(day) = NaiveDate::parse_from_str(written, "%Y-%m-%d") else {
+        let Some(day) = text::day(written) else {
             let wrong = Diagnostic::warning(
                 Code::NotADate,
                 format!("the price of {} is of `{written}`, which is not a day", ingredient.name),
@@ -226,36 +225,12 @@ impl<'a> Book<'a> {
         let price = price.or_tax(self.tax);
         self.tax_unstated |= price.tax == Tax::Unstated;
         let (net, tax_rate) = price.net()?;
-        let (Per::Grams(n)
-        | Per::Millilitres(n)
-        | Per::Pieces(n)
-        | Per::Hours(n)
-        | Per::KilowattHours(n)
-        | Per::PureAlcohol(n)) = price.per;
-        Some(Charge { net: net.checked_mul(units)?.checked_div(n)?, tax_rate })
+        Some(Charge { net: net.checked_mul(units)?.checked_div(price.per.count())?, tax_rate })
     }
 
     /// What so many grams of an ingredient cost, bought with what is thrown away of it.
     pub fn charge_grams(&mut self, ingredient: &Ingredient, price: Price, grams: f64) -> Result<Charge, String> {
-        let bought = grams / ingredient.usable.unwrap_or(1.0);
-        let units = match price.per {
-            Per::Grams(_) => bought,
-            Per::Millilitres(_) => {
-                let density = match ingredient.form {
-                    Form::Liquid => poured_g_per_ml(&ingredient.per_gram),
-                    Form::Solid => ingredient.bulk_density.map(|d| in_kg_per_m3(d) / 1000.0),
-                };
-                bought
-                    / density.filter(|d| *d > 0.0).ok_or_else(|| self.no_measure(ingredient, Code::DensityUnknown))?
-            }
-            Per::Pieces(_) => {
-                let piece = ingredient.piece.map(in_grams).filter(|g| *g > 0.0);
-                bought / piece.ok_or_else(|| self.no_measure(ingredient, Code::PieceUnknown))?
-            }
-            Per::Hours(_) | Per::KilowattHours(_) | Per::PureAlcohol(_) => {
-                return Err(self.no_measure(ingredient, Code::WrongDimension));
-            }
-        };
+        let units = bought(ingredient, price.per, grams).map_err(|code| self.no_measure(ingredient, code))?;
         let units = quantity(units).ok_or("too much of it to count")?;
         self.charge(price, units).ok_or_else(|| "too much of it to count".to_owned())
     }

@@ -55,7 +55,7 @@ pub struct Costing {
     pub batch: Decimal,
     /// The sum of the taxes that are known.
     pub tax: Decimal,
-    /// Whether everything that costs money has a cost.
+    /// Whether everything that costs money has a cost; if not, every figure is at least as high as it says.
     pub complete: bool,
     /// What is bottled, grams.
     pub yield_g: f64,
@@ -77,7 +77,7 @@ pub struct Costing {
     pub per_uk_unit: Option<Decimal>,
     /// What is lost on the way; inside the lines.
     pub losses: Losses,
-    /// Where most of the money goes: the line, and its share of the batch.
+    /// Where most of the money goes: the line, and its share of the batch. None where not all is known.
     pub most: Option<(String, Decimal)>,
     /// What was taken for granted.
     pub assumed: Vec<String>,
@@ -130,8 +130,10 @@ pub fn cost_of(solved: &Solved, house: &House, asked: &Asked) -> (Option<Costing
         let Some(sums) = sums else { return (None, book.found) };
         (batch, tax) = sums;
     }
-    let most = lines
-        .iter()
+    let complete = lines.iter().all(|line| line.cost.is_some());
+    // where something has no price nobody knows where most of the money goes
+    let priced = lines.iter().filter(|_| complete);
+    let most = priced
         .filter_map(|line| Some((line.of.clone(), line.cost?.checked_div(batch)?)))
         .filter(|(_, share)| !share.is_zero())
         .max_by(|a, b| a.1.cmp(&b.1));
@@ -145,7 +147,7 @@ pub fn cost_of(solved: &Solved, house: &House, asked: &Asked) -> (Option<Costing
     let mut costing = Costing {
         name: solved.name.clone(),
         currency,
-        complete: lines.iter().all(|line| line.cost.is_some()),
+        complete,
         lines,
         batch,
         tax,

@@ -65,9 +65,15 @@ impl Currency {
         fixed(amount, self.digits)
     }
 
-    /// An amount that may be less than a coin: two decimals more.
+    /// An amount as it is printed where less than a coin counts too, without the code: below ten coins three digits that
+    /// say something.
     pub fn fine_text(self, amount: Decimal) -> String {
-        fixed(amount, self.digits + 2)
+        const DIGITS: u32 = 3;
+        let fine = amount.round_sf_with_strategy(DIGITS, RoundingStrategy::MidpointAwayFromZero);
+        match fine.filter(|_| !amount.is_zero() && amount.abs() < Decimal::new(10, self.digits)) {
+            Some(fine) => fixed(fine, fine.normalize().scale().max(self.digits)),
+            None => self.text(amount),
+        }
     }
 }
 
@@ -113,7 +119,17 @@ mod tests {
         assert_eq!(gbp.text(d("3")), "3.00");
         assert_eq!(Currency::find("JPY").unwrap().text(d("1250.5")), "1251");
         assert_eq!(Currency::find("KWD").unwrap().text(d("1.2345")), "1.235");
-        assert_eq!(gbp.fine_text(d("0.00345")), "0.0035");
+        for (amount, text) in [
+            ("0.00091234", "0.000912"),
+            ("0.00345", "0.00345"),
+            ("0.09", "0.09"),
+            ("-0.02519", "-0.0252"),
+            ("0.0999999", "0.10"),
+            ("0.125", "0.13"),
+            ("0", "0.00"),
+        ] {
+            assert_eq!(gbp.fine_text(d(amount)), text);
+        }
     }
 
     #[test]

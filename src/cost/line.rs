@@ -71,6 +71,8 @@ pub struct Line {
     pub tax: Option<Decimal>,
     /// The price and the yield that it rests on, in words.
     pub basis: String,
+    /// What a kilogram of what can be used of it costs at that price, not rounded, where not all can be used.
+    pub per_usable_kg: Option<Decimal>,
     /// Why there is no cost.
     pub why_missing: Option<String>,
 }
@@ -79,7 +81,7 @@ pub struct Line {
 pub(super) fn priced(kind: Kind, of: impl Into<String>, currency: Currency, charge: Charge, basis: String) -> Line {
     let cost = currency.round(charge.net);
     let tax = charge.tax_rate.and_then(|rate| cost.checked_mul(rate)).map(|tax| currency.round(tax));
-    Line { kind, of: of.into(), grams: None, cost: Some(cost), tax, basis, why_missing: None }
+    Line { kind, of: of.into(), grams: None, cost: Some(cost), tax, basis, per_usable_kg: None, why_missing: None }
 }
 
 /// A line whose cost is not known.
@@ -91,6 +93,7 @@ pub(super) fn missing(kind: Kind, of: impl Into<String>, why: impl Into<String>)
         cost: None,
         tax: None,
         basis: String::new(),
+        per_usable_kg: None,
         why_missing: Some(why.into()),
     }
 }

@@ -13,8 +13,9 @@ mod parts;
 pub mod price;
 mod rates;
 pub mod trade;
+pub mod usable;
 
-pub use against::{Assumption, Bought, BreakEven, Comparison, Flip, Habits, Sides, Waste, compare};
+pub use against::{Assumption, Bought, BreakEven, Comparison, Flip, Habits, Sides, Waste, compare, withheld};
 pub use bill::{Bill, bill};
 pub use costing::{Asked, Costing, Measure, cost_of};
 pub use currency::Currency;

@@ -10,7 +10,9 @@ use crate::solve::Solved;
 use crate::solve::resolve::What;
 
 use super::book::{Book, Found};
+use super::currency::Currency;
 use super::line::{Kind, Line, missing, priced};
+use super::usable::{per_usable_kg, usable_kg_text};
 
 /// One line an ingredient (its id and the line), through all stages and the formulas inside, in card order.
 pub(super) fn parts<'a>(solved: &'a Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Vec<(&'a str, Line)> {
@@ -59,10 +61,18 @@ fn part(name: &str, ingredient: &Ingredient, grams: f64, book: &mut Book<'_>, as
         Found::None(why) => missing(Kind::Part, name, why),
         Found::At(price, written) => match book.charge_grams(ingredient, price, grams) {
             Ok(charge) => {
-                let yields = ingredient.usable.map_or_else(String::new, |u| format!(", {} usable", percent_text(u)));
-                priced(Kind::Part, name, price.currency, charge, written + &yields)
+                let per_usable_kg = per_usable_kg(ingredient, &price);
+                let basis = written + &yields(ingredient, price.currency, per_usable_kg);
+                Line { per_usable_kg, ..priced(Kind::Part, name, price.currency, charge, basis) }
             }
             Err(why) => missing(Kind::Part, name, why),
         },
     }
+}
+
+/// What can be used of it, and what that makes of its price.
+fn yields(ingredient: &Ingredient, currency: Currency, per_usable_kg: Option<Decimal>) -> String {
+    let usable = ingredient.usable.map_or_else(String::new, |share| format!(", {} usable", percent_text(share)));
+    let costs = per_usable_kg.map_or_else(String::new, |cost| format!(" = {}", usable_kg_text(currency, cost)));
+    usable + &costs
 }

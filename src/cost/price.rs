@@ -28,6 +28,19 @@ pub enum Per {
     PureAlcohol(Decimal),
 }
 
+impl Per {
+    /// How many of its unit.
+    pub fn count(self) -> Decimal {
+        let (Self::Grams(n)
+        | Self::Millilitres(n)
+        | Self::Pieces(n)
+        | Self::Hours(n)
+        | Self::KilowattHours(n)
+        | Self::PureAlcohol(n)) = self;
+        n
+    }
+}
+
 /// Whether tax is in a price; rates as fractions.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub enum Tax {
@@ -254,13 +267,7 @@ fn per(written: &str) -> Result<Per, LiteralError> {
             }
         }
     };
-    let (Per::Grams(n)
-    | Per::Millilitres(n)
-    | Per::Pieces(n)
-    | Per::Hours(n)
-    | Per::KilowattHours(n)
-    | Per::PureAlcohol(n)) = per;
-    if n.is_zero() {
+    if per.count().is_zero() {
         return Err(wrong(Code::OutOfRange, "the price is for nothing".to_owned()));
     }
     Ok(per)

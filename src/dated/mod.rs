@@ -81,10 +81,23 @@ impl Dated {
         None
     }
 
-    /// Whether a caution says not to make or serve it as planned.
-    pub fn stopped(&self) -> bool {
-        self.cautions.iter().any(Caution::stops)
+    /// The cautions that say not to make or serve it as planned, and that hang on nothing unstated.
+    pub fn stops(&self) -> impl Iterator<Item = &Caution> {
+        self.cautions.iter().filter(|c| c.stops())
     }
+
+    /// Whether there is one.
+    pub fn stopped(&self) -> bool {
+        self.stops().next().is_some()
+    }
+}
+
+/// The certain stops of a solved card in the store that it is planned for.
+pub fn stops(solved: &Solved, house: &House) -> (Vec<Caution>, Vec<Diagnostic>) {
+    // Whether something stops it does not hang on the day, nor on the digits of a date.
+    let few = Settings { draws: 200, ..Settings::default() };
+    let (dated, found) = of(solved, house, NaiveDate::default(), Which::Planned, few);
+    (dated.stops().cloned().collect(), found)
 }
 
 /// A card dated with its inner cards, and the facts that its outer cards take over.

@@ -1,4 +1,4 @@
-//! All reading of files of a house is here.
+//! All reading and writing of files is here.
 
 use std::fs::{self, File};
 use std::io::{Read, Write};
@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Severity};
+use crate::larder::names;
 use crate::text;
 
 use super::{FormulaFile, SourceFile};
@@ -58,6 +59,38 @@ pub(super) fn write_new(path: &Path, text: &str) -> std::io::Result<()> {
     File::create_new(path)?.write_all(text.as_bytes())
 }
 
+/// The full path of a file that is there or may come to be there, with no link in it.
+pub(super) fn place(path: &Path) -> PathBuf {
+    let full = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+    let in_folder = || Some(full.parent()?.canonicalize().ok()?.join(full.file_name()?));
+    full.canonicalize().ok().or_else(in_folder).unwrap_or(full)
+}
+
+/// What a file begins with, up to so many bytes; none where nothing is there.
+pub(super) fn first_bytes(path: &Path, most: usize) -> Option<std::io::Result<Vec<u8>>> {
+    let there = fs::metadata(path).ok()?;
+    if !there.is_file() {
+        return Some(Err(std::io::ErrorKind::InvalidInput.into()));
+    }
+    let mut first = Vec::new();
+    let read = File::open(path).and_then(|file| file.take(most as u64).read_to_end(&mut first));
+    Some(read.map(|_| first))
+}
+
+/// Writes a file whole or not at all: beside its place first, then into it. What was there until then is replaced.
+pub(super) fn replace(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+    let place = place(path);
+    if fs::metadata(&place).is_ok_and(|there| there.permissions().readonly()) {
+        return Err(std::io::ErrorKind::PermissionDenied.into());
+    }
+    let mut beside = place.clone().into_os_string();
+    beside.push(format!(".{}.part", std::process::id()));
+    let written = File::create_new(&beside).and_then(|mut file| file.write_all(bytes).and_then(|()| file.sync_all()));
+    written.and_then(|()| fs::rename(&beside, &place)).inspect_err(|_| {
+        let _ = fs::remove_file(&beside);
+    })
+}
+
 /// A file as text.
 pub(super) fn read(path: &Path) -> Result<SourceFile, Box<Diagnostic>> {
     let file = shown(path);
@@ -96,7 +129,8 @@ pub(super) fn formula_paths(folder: &Path) -> Vec<PathBuf> {
 }
 
 /// The formulas of a folder, in the order of their file names, with nothing read but their name.
-pub(super) fn formulas(folder: &Path, found: &mut Vec<Diagnostic>) -> Vec<FormulaFile> {
+/// What cannot be read is said of the name of its file.
+pub(super) fn formulas(folder: &Path, said: &mut Vec<(String, Diagnostic)>) -> Vec<FormulaFile> {
     let mut formulas = Vec::new();
     for path in formula_paths(folder) {
         match read(&path) {
@@ -104,7 +138,7 @@ pub(super) fn formulas(folder: &Path, found: &mut Vec<Diagnostic>) -> Vec<Formul
             // Another card of the folder is no reason to stop this one.
             Err(mut diagnostic) => {
                 diagnostic.severity = Severity::Warning;
-                found.push(*diagnostic);
+                said.push((names::fold(&stem(&path)), *diagnostic));
             }
         }
     }
@@ -124,7 +158,11 @@ fn name_in(card: &str, path: &Path) -> String {
     };
     let mut ignored = Vec::new();
     let name = text::parse(head, &mut ignored).text("name", &mut ignored).map(|name| name.value.to_owned());
-    name.unwrap_or_else(|| path.file_stem().unwrap_or_default().to_string_lossy().into_owned())
+    name.unwrap_or_else(|| stem(path))
+}
+
+fn stem(path: &Path) -> String {
+    path.file_stem().unwrap_or_default().to_string_lossy().into_owned()
 }
 
 /// The path as it is shown: from here where it lies below here.

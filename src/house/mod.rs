@@ -47,6 +47,8 @@ pub struct House {
     pub is_default: bool,
     /// Formulas by folded name.
     formulas: BTreeMap<String, FormulaFile>,
+    /// What there is to say of single formulas, by folded name: a matter of those who use them.
+    said: Vec<(String, Diagnostic)>,
 }
 
 impl Default for House {
@@ -57,6 +59,7 @@ impl Default for House {
             sources: Vec::new(),
             is_default: true,
             formulas: BTreeMap::new(),
+            said: Vec::new(),
         }
     }
 }
@@ -82,16 +85,28 @@ impl House {
             ),
         }
         if let files::Nearest::Read(source) = files::nearest(&folder, files::LARDER, &mut found) {
-            house.larder = house.larder.overlay(house_file::read(&source.text, &source.file, &mut found));
+            house.larder = house.larder.with_house(house_file::by_entry(&source.text, &source.file, &mut found));
             house.sources.push(source);
         }
-        house.formulas = by_name(files::formulas(&folder, &mut found), &mut found);
+        house.formulas = by_name(files::formulas(&folder, &mut house.said), &mut house.said);
         (house, found)
     }
 
     /// The text of the formula with this name; `None` when the house has none of it.
     pub fn formula(&self, name: &str) -> Option<Result<SourceFile, Box<Diagnostic>>> {
         self.formulas.get(&names::fold(name)).map(|formula| files::read(&formula.path))
+    }
+
+    /// What there is to say of the formula or the ingredient of this name, beside what its own text says.
+    pub fn said_of(&self, name: &str) -> impl Iterator<Item = &Diagnostic> {
+        let key = names::fold(name);
+        let of_formulas = self.said.iter().filter(move |(of, _)| *of == key).map(|(_, d)| d);
+        of_formulas.chain(self.larder.said_of(name))
+    }
+
+    /// What there is to say of all of them.
+    pub fn said(&self) -> impl Iterator<Item = &Diagnostic> {
+        self.said.iter().map(|(_, d)| d).chain(self.larder.said())
     }
 
     /// The formulas, by name.
@@ -116,22 +131,42 @@ pub fn write_new(path: &Path, text: &str) -> std::io::Result<()> {
     files::write_new(path, text)
 }
 
+/// Writes a file whole or not at all, in place of what is there.
+///
+/// # Errors
+/// Where it cannot be written; what was there is then there still.
+pub fn replace(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+    files::replace(path, bytes)
+}
+
+/// The full path of a file that is there or may come to be there: two names of one file have the same.
+pub fn place(path: &Path) -> PathBuf {
+    files::place(path)
+}
+
+/// What a file begins with, up to so many bytes; `None` where nothing is there.
+pub fn first_bytes(path: &Path, most: usize) -> Option<std::io::Result<Vec<u8>>> {
+    files::first_bytes(path, most)
+}
+
 /// The files of a folder that are formulas by their name; none of them is opened.
 pub fn formula_paths(folder: &Path) -> Vec<PathBuf> {
     files::formula_paths(&files::folder_of(folder))
 }
 
-fn by_name(files: Vec<FormulaFile>, found: &mut Vec<Diagnostic>) -> BTreeMap<String, FormulaFile> {
+fn by_name(files: Vec<FormulaFile>, said: &mut Vec<(String, Diagnostic)>) -> BTreeMap<String, FormulaFile> {
     let mut formulas: BTreeMap<String, FormulaFile> = BTreeMap::new();
     for formula in files {
-        match formulas.get(&names::fold(&formula.name)) {
-            Some(first) => found.push(
+        let key = names::fold(&formula.name);
+        match formulas.get(&key) {
+            Some(first) => said.push((
+                key,
                 Diagnostic::warning(Code::SameName, format!("two formulas have the name `{}`", formula.name))
                     .in_file(&files::shown(&formula.path))
                     .help(format!("{} has it too and is the one that is used: rename one", files::shown(&first.path))),
-            ),
+            )),
             None => {
-                formulas.insert(names::fold(&formula.name), formula);
+                formulas.insert(key, formula);
             }
         }
     }

@@ -3,60 +3,111 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::diagnostic::{Code, Diagnostic, Spanned, any_error};
 use crate::text::{self, Table, Value, nearest, wrong_type};
 
 use super::names::fold;
 use super::{Ingredient, Larder, entry};
 
+/// What a larder file holds.
+#[derive(Debug, Default)]
+pub struct Read {
+    /// The ingredients, in the order of the file.
+    pub ingredients: Vec<Ingredient>,
+    /// What there is to say of single entries, by their name. One of which an error is said is no ingredient.
+    pub said: Vec<Said>,
+}
+
+/// What is said of one entry.
+#[derive(Clone, Debug)]
+pub struct Said {
+    /// Its name.
+    pub name: String,
+    /// All of it.
+    pub found: Vec<Diagnostic>,
+}
+
+impl Said {
+    /// Whether the entry cannot be used.
+    pub fn is_broken(&self) -> bool {
+        any_error(&self.found)
+    }
+}
+
 /// The ingredients of a larder file, in its order. What is wrong is reported, and what it makes
 /// uncertain is left out. The text is never larger than what one can write by hand; any text is fine.
 pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Vec<Ingredient> {
+    let Read { ingredients, said } = by_entry(text, file, found);
+    for diagnostic in said.into_iter().flat_map(|entry| entry.found) {
+        if !found.contains(&diagnostic) {
+            found.push(diagnostic);
+        }
+    }
+    ingredients
+}
+
+/// The same; what is wrong with one entry is no matter of the others, and is kept with its name.
+pub fn by_entry(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Read {
     let first = found.len();
     let table = text::parse(text, found);
     table.check_keys("a larder file", &["ingredient"], found);
-    let entries = table.table("ingredient", found).map(|t| entries(t.value, found)).unwrap_or_default();
-    let mut reading =
-        Reading { file, by_name: by_name(&entries, found), done: entries.iter().map(|_| None).collect(), entries };
-    for i in 0..reading.entries.len() {
-        reading.resolve(i, found);
+    let mut said = Vec::new();
+    let entries = table.table("ingredient", found).map(|t| entries(t.value, &mut said)).unwrap_or_default();
+    // what the reader of the text finds in a name
+    for (name, _) in &entries {
+        let of_name = |d: &mut Diagnostic| d.labels.first().is_some_and(|label| label.span == name.span);
+        let found = found.extract_if(first.., of_name).collect::<Vec<_>>();
+        said.extend((!found.is_empty()).then(|| Said { name: name.value.clone(), found }));
     }
-    for diagnostic in found.iter_mut().skip(first) {
+    let by_name = by_name(&entries, &mut said);
+    let none = || entries.iter().map(|_| None).collect();
+    let mut reading = Reading { file, by_name, done: none(), said: vec![Vec::new(); entries.len()], entries: &entries };
+    for i in 0..entries.len() {
+        reading.resolve(i);
+    }
+    let of_entries =
+        entries.iter().zip(reading.said).map(|((name, _), found)| Said { name: name.value.clone(), found });
+    said.extend(of_entries.filter(|entry| !entry.found.is_empty()));
+    let all = found.iter_mut().skip(first).chain(said.iter_mut().flat_map(|entry| &mut entry.found));
+    for diagnostic in all {
         diagnostic.file.get_or_insert_with(|| Arc::clone(file));
     }
-    reading.done.into_iter().flatten().flatten().map(shadowing).collect()
+    let ingredients = reading.done.into_iter().flatten().flatten().map(shadowing).collect();
+    Read { ingredients, said }
 }
 
 type Entry<'a> = (&'a Spanned<String>, &'a Table);
 
-fn entries<'a>(table: &'a Table, found: &mut Vec<Diagnostic>) -> Vec<Entry<'a>> {
+fn entries<'a>(table: &'a Table, said: &mut Vec<Said>) -> Vec<Entry<'a>> {
     let mut entries = Vec::new();
     for (name, value) in &table.entries {
         match &value.value {
             Value::Table(table) => entries.push((name, table)),
-            _ => found.push(
-                wrong_type(&name.value, value, "a table")
-                    .help(format!("begin it with [ingredient.\"{}\"], its keys below", name.value)),
-            ),
+            _ => said.push(Said {
+                name: name.value.clone(),
+                found: vec![
+                    wrong_type(&name.value, value, "a table")
+                        .help(format!("begin it with [ingredient.\"{}\"], its keys below", name.value)),
+                ],
+            }),
         }
     }
     entries
 }
 
 /// Folded names and the entries that they mean.
-fn by_name(entries: &[Entry<'_>], found: &mut Vec<Diagnostic>) -> HashMap<String, usize> {
+fn by_name(entries: &[Entry<'_>], said: &mut Vec<Said>) -> HashMap<String, usize> {
     let mut by_name = HashMap::new();
     for (i, (name, _)) in entries.iter().enumerate() {
         if let Some(first) = by_name.insert(fold(&name.value), i).and_then(|first| entries.get(first)) {
-            found.push(
-                Diagnostic::error(
-                    Code::SameName,
-                    format!("`{}` and `{}` are the same name", first.0.value, name.value),
-                )
-                .at(name.span, "again here")
-                .at(first.0.span, "first here")
-                .help("capitals, hyphens and plurals do not tell names apart: rename one"),
-            );
+            let same = Diagnostic::error(
+                Code::SameName,
+                format!("`{}` and `{}` are the same name", first.0.value, name.value),
+            )
+            .at(name.span, "again here")
+            .at(first.0.span, "first here")
+            .help("capitals, hyphens and plurals do not tell names apart: rename one");
+            said.push(Said { name: name.value.clone(), found: vec![same] });
         }
     }
     by_name
@@ -64,10 +115,12 @@ fn by_name(entries: &[Entry<'_>], found: &mut Vec<Diagnostic>) -> HashMap<String
 
 struct Reading<'a> {
     file: &'a Arc<str>,
-    entries: Vec<Entry<'a>>,
+    entries: &'a [Entry<'a>],
     by_name: HashMap<String, usize>,
     /// What became of each entry: not reached yet, or done with an ingredient or without.
     done: Vec<Option<Option<Ingredient>>>,
+    /// What is said of each entry.
+    said: Vec<Vec<Diagnostic>>,
 }
 
 /// What an entry is like.
@@ -80,14 +133,14 @@ enum Like {
 
 impl Reading<'_> {
     /// Follows `like` to its end, then makes the ingredients from there back.
-    fn resolve(&mut self, start: usize, found: &mut Vec<Diagnostic>) {
+    fn resolve(&mut self, start: usize) {
         let (mut chain, mut place) = (vec![start], HashMap::from([(start, 0)]));
         while let Some(&last) = chain.last() {
             match self.like(last, &mut Vec::new()) {
                 _ if self.done.get(last).is_none_or(Option::is_some) => break,
                 Like::Entry(next) => {
                     if let Some(&at) = place.get(&next) {
-                        self.ring(chain.get(at..).unwrap_or_default(), found);
+                        self.ring(chain.get(at..).unwrap_or_default());
                         break;
                     }
                     place.insert(next, chain.len());
@@ -98,9 +151,11 @@ impl Reading<'_> {
         }
         for &i in chain.iter().rev() {
             if self.done.get(i).is_some_and(Option::is_none) {
-                let ingredient = self.make(i, found);
-                if let Some(done) = self.done.get_mut(i) {
+                let mut found = Vec::new();
+                let ingredient = self.make(i, &mut found);
+                if let (Some(done), Some(said)) = (self.done.get_mut(i), self.said.get_mut(i)) {
                     *done = Some(ingredient);
+                    said.append(&mut found);
                 }
             }
         }
@@ -136,7 +191,7 @@ impl Reading<'_> {
         }
     }
 
-    fn ring(&mut self, ring: &[usize], found: &mut Vec<Diagnostic>) {
+    fn ring(&mut self, ring: &[usize]) {
         let named: Vec<_> = ring.iter().filter_map(|&i| self.entries.get(i)).collect();
         let names: Vec<_> = named.iter().chain(named.first()).map(|(name, _)| name.value.as_str()).collect();
         let mut diagnostic =
@@ -146,10 +201,11 @@ impl Reading<'_> {
                 diagnostic = diagnostic.at(like.span, "part of the ring");
             }
         }
-        found.push(diagnostic.help("one of them must say what it is made of: `per_100g`, `abv` or `brix`"));
+        let diagnostic = diagnostic.help("one of them must say what it is made of: `per_100g`, `abv` or `brix`");
         for &i in ring {
-            if let Some(done) = self.done.get_mut(i) {
+            if let (Some(done), Some(said)) = (self.done.get_mut(i), self.said.get_mut(i)) {
                 *done = Some(None);
+                said.push(diagnostic.clone());
             }
         }
     }
@@ -159,8 +215,14 @@ impl Reading<'_> {
         let like = match self.like(i, found) {
             Like::Nothing => None,
             Like::BuiltIn(ingredient) => Some(ingredient),
-            // what is wrong with the other one has been said
-            Like::Entry(other) => Some(self.done.get(other)?.as_ref()?.as_ref()?),
+            Like::Entry(other) => match self.done.get(other)?.as_ref()? {
+                Some(ingredient) => Some(ingredient),
+                // what is wrong with the other one is wrong with this one
+                None => {
+                    found.extend(self.said.get(other).into_iter().flatten().cloned());
+                    return None;
+                }
+            },
             Like::Unknown => return None,
         };
         entry::ingredient(name, table, like, self.file, found)

@@ -18,6 +18,7 @@ use std::sync::LazyLock;
 
 pub use ingredient::{Form, HOLDS, Ingredient, Origin, Stated};
 
+use crate::diagnostic::Diagnostic;
 use crate::text::nearest;
 
 /// What the licences of the embedded tables ask to be printed with their figures.
@@ -32,6 +33,8 @@ pub struct Larder {
     ingredients: Vec<Ingredient>,
     /// Folded names, and where the ingredient stands.
     index: HashMap<String, usize>,
+    /// What there is to say of entries of the house's file.
+    said: Vec<house_file::Said>,
 }
 
 static BUILT_IN: LazyLock<Larder> = LazyLock::new(|| Larder::default().overlay(built_in::ingredients()));
@@ -59,6 +62,33 @@ impl Larder {
         };
         let id = meant.map(|own| own.id.as_str());
         self.iter().filter(move |other| id.is_some_and(|id| id != other.id) && other.all_names().any(|n| has_all(&n)))
+    }
+
+    /// What there is to say of the entry of this name in the house's file.
+    pub fn said_of(&self, name: &str) -> impl Iterator<Item = &Diagnostic> {
+        let key = names::fold(name);
+        self.said.iter().filter(move |entry| names::fold(&entry.name) == key).flat_map(|entry| &entry.found)
+    }
+
+    /// What there is to say of all of them.
+    pub fn said(&self) -> impl Iterator<Item = &Diagnostic> {
+        self.said.iter().flat_map(|entry| &entry.found)
+    }
+
+    /// The names of the entries that cannot be used: nothing is found under them.
+    pub fn left_out(&self) -> impl Iterator<Item = &str> {
+        self.said.iter().filter(|entry| entry.is_broken()).map(|entry| entry.name.as_str())
+    }
+
+    /// With the house's own file over it. An embedded ingredient does not stand in for an entry that cannot be used.
+    #[must_use]
+    pub fn with_house(self, house_file::Read { ingredients, said }: house_file::Read) -> Self {
+        let mut larder = self.overlay(ingredients);
+        for entry in said.iter().filter(|entry| entry.is_broken()) {
+            larder.index.remove(&names::fold(&entry.name));
+        }
+        larder.said = said;
+        larder
     }
 
     /// The name that was probably meant; none when it is not clear.

@@ -1,12 +1,13 @@
 //! JSON for programs. Where there is no number: null, and a diagnostic that says why.
 
+mod cost;
 pub mod plan;
 
-use rust_decimal::Decimal;
+pub use cost::cost;
+
 use serde_json::{Map, Value, json};
 
-use crate::cost::trade::Selling;
-use crate::cost::{Assumption, BreakEven, Comparison, Costing, Measure, Sides};
+use crate::cost::usable::usable_kg_in_larder;
 use crate::dated::{Dated, DatedStore};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::doubt::adjusted::Landing;
@@ -328,11 +329,12 @@ pub fn adjust(
     name: Option<&str>,
     answer: Option<(&Adjusted, &Properties)>,
     doubts: &[Landing],
+    stops: &[Caution],
     diagnostics: &[Diagnostic],
 ) -> String {
     text(&match answer {
         None => json!({
-            "formula": name, "add": null, "after": null, "yield": null, "diagnostics": findings(diagnostics),
+            "formula": name, "add": null, "after": null, "yield": null, "stops": null, "diagnostics": findings(diagnostics),
         }),
         Some((a, after)) => json!({
             "formula": a.name,
@@ -350,6 +352,7 @@ pub fn adjust(
             "vessel_ml": a.vessel_ml,
             "fits": a.vessel_ml.map(|_| a.share_that_fits().is_none()),
             "draw_off_g": a.draw_off_g(),
+            "stops": cautions(stops),
             "diagnostics": findings(diagnostics),
         }),
     })
@@ -405,6 +408,7 @@ pub fn larder(found: &[&Ingredient], diagnostics: &[Diagnostic]) -> String {
             json!({
                 "id": i.id, "name": i.name, "aliases": i.aliases, "per_100g": per_100g, "holds": i.holds,
                 "tags": i.tags, "allergens": i.allergens, "price": i.price, "priced_on": i.priced_on, "usable": i.usable,
+                "per_usable_kg": usable_kg_in_larder(i).map(|(currency, cost)| currency.text(cost)),
                 "status": i.status, "source": i.source, "notes": i.notes,
             })
         })
@@ -435,66 +439,6 @@ fn equation(e: &Equation) -> Value {
         })
         .collect();
     json!({ "property": e.property, "unit": e.unit, "equation": e.equation, "range": e.range, "error": e.error, "sources": cited })
-}
-
-/// What a batch costs. Money is a decimal text.
-pub fn cost(
-    name: Option<&str>,
-    costing: Option<&Costing>,
-    compared: Option<&Comparison>,
-    selling: Option<&(f64, Decimal, Selling)>,
-    diagnostics: &[Diagnostic],
-) -> String {
-    let Some(c) = costing else {
-        return text(&json!({
-            "formula": name, "currency": null, "batch": null, "per_litre": null, "lines": null, "measures": null,
-            "diagnostics": findings(diagnostics),
-        }));
-    };
-    let coin = |amount: Option<Decimal>| amount.map(|a| c.currency.text(a));
-    let exact = |amount: Option<Decimal>| amount.map(|a| a.round_dp(8).normalize().to_string());
-    let sides = |s: &Sides| json!({ "made": coin(Some(s.ours)), "bought": coin(Some(s.theirs)), "saving": coin(Some(s.saving())) });
-    let measure = |m: &Measure| json!({ "ml": m.ml, "name": m.name, "cost": coin(Some(m.cost)), "cost_exact": exact(Some(m.cost)) });
-    let against = compared.map(|x| json!({
-        "bottle_ml": x.bottle_ml,
-        "bottle": sides(&x.bottle),
-        "measure": { "ml": x.measure.0, "sides": sides(&x.measure.1) },
-        "uk_unit": x.uk_unit.as_ref().map(sides),
-        "waste": x.waste.map(|w| json!({ "share": w.share, "bottle": sides(&w.bottle), "saving_per_week": coin(Some(w.per_week)) })),
-        "break_even_bottles_per_week": match x.break_even { BreakEven::PerWeek(n) => Some(n), BreakEven::Never | BreakEven::NoLife => None },
-        "never_breaks_even": x.break_even == BreakEven::Never,
-        "turns_on": x.flip.as_ref().map(|f| json!({
-            "what": match &f.what { Assumption::Labour => "labour", Assumption::Part(of) => of.as_str(), Assumption::Waste => "waste" },
-            "now": exact(Some(f.now)), "at": exact(Some(f.at)),
-        })),
-    }));
-    text(&json!({
-        "formula": c.name,
-        "currency": c.currency.code(),
-        "batch": coin(Some(c.batch)),
-        "tax_apart": coin(Some(c.tax)),
-        "complete": c.complete,
-        "per_litre": coin(c.per_litre),
-        "per_kg": coin(c.per_kg),
-        "per_bottle": coin(c.per_bottle),
-        "lines": c.lines.iter().map(|l| json!({
-            "of": l.of, "kind": l.kind.word(), "mass_g": l.grams, "cost": coin(l.cost), "tax": coin(l.tax),
-            "basis": l.basis, "why_missing": l.why_missing,
-        })).collect::<Value>(),
-        "measures": c.measures.iter().chain(&c.serving).map(measure).collect::<Value>(),
-        "per_gram_of_sugar": exact(c.per_gram_of_sugar),
-        "per_uk_unit": exact(c.per_uk_unit),
-        "lost": { "trimmed": coin(Some(c.losses.trimmed)), "strained": coin(Some(c.losses.strained)), "left_behind": coin(Some(c.losses.left_behind)) },
-        "most": c.most.as_ref().map(|(of, share)| json!({ "of": of, "share": exact(Some(*share)) })),
-        "against": against,
-        "selling": selling.map(|(ml, cost, s)| json!({
-            "ml": ml, "cost": coin(Some(*cost)), "before_tax": coin(Some(s.net)), "with_tax": coin(s.with_tax),
-            "gross_profit": exact(Some(s.gross_profit)), "pour_cost": exact(Some(s.pour_cost)), "markup": exact(s.markup),
-        })),
-        "rounding": "each line to the smallest coin, halves away from zero; a total is the sum of its rounded lines",
-        "assumed": c.assumed,
-        "diagnostics": findings(diagnostics),
-    }))
 }
 
 /// Files that were made.

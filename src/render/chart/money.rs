@@ -38,8 +38,9 @@ fn draw(sheet: &Sheet<'_>, costing: &Costing, lines: &[(&str, Option<Decimal>)],
         let share = cost.zip(longest).and_then(|(cost, longest)| (cost / longest).to_f64()).unwrap_or(0.0);
         let to = BARS.0 + (f64::from(BARS.1 - BARS.0) * share).round() as i32;
         fill(sheet, &[(BARS.0, y - 9), (to, y - 9), (to, y + 9), (BARS.0, y + 9)], CURVE)?;
-        let of_batch =
-            cost.filter(|_| costing.batch > Decimal::ZERO).map(|cost| cost * Decimal::ONE_HUNDRED / costing.batch);
+        let of_batch = cost
+            .filter(|_| costing.complete && costing.batch > Decimal::ZERO)
+            .map(|cost| cost * Decimal::ONE_HUNDRED / costing.batch);
         let words = match (cost, of_batch) {
             (Some(cost), Some(share)) => format!("{} {code}, {} %", costing.currency.text(*cost), share.round()),
             (Some(cost), None) => format!("{} {code}", costing.currency.text(*cost)),

@@ -1,6 +1,6 @@
 //! What a batch costs, and whether to make it.
 
-use rust_decimal::Decimal;
+use rust_decimal::{Decimal, RoundingStrategy};
 
 use crate::cost::trade::Selling;
 use crate::cost::{Assumption, BreakEven, Comparison, Costing, Currency, Flip, Line, Measure, Sides};
@@ -35,7 +35,8 @@ fn lines(c: &Costing) -> String {
     let mut rows = vec![vec![String::new(), "g".to_owned(), c.currency.code().to_owned(), String::new()]];
     rows.extend(c.lines.iter().map(|line| line_row(c.currency, line)));
     let total = if c.complete { "batch" } else { "batch, INCOMPLETE" };
-    rows.push(vec![total.to_owned(), String::new(), c.currency.text(c.batch), "before tax".to_owned()]);
+    let before_tax = if c.complete { "before tax" } else { "at least, before tax" };
+    rows.push(vec![total.to_owned(), String::new(), c.currency.text(c.batch), before_tax.to_owned()]);
     if !c.tax.is_zero() {
         let kept_apart = "what a house that cannot claim it back pays on top";
         rows.push(vec!["tax, apart".to_owned(), String::new(), c.currency.text(c.tax), kept_apart.to_owned()]);
@@ -51,16 +52,19 @@ fn line_row(currency: Currency, line: &Line) -> Vec<String> {
 
 /// Less than a coin is printed finer: a dash costs something too.
 fn money(currency: Currency, amount: Decimal) -> String {
-    let coin = Decimal::new(10, currency.digits());
-    let text = if amount.abs() < coin { currency.fine_text(amount) } else { currency.text(amount) };
-    format!("{text} {}", currency.code())
+    format!("{} {}", currency.fine_text(amount), currency.code())
+}
+
+/// What stands before a figure that rests on an incomplete total.
+fn at_least(c: &Costing) -> &'static str {
+    if c.complete { "" } else { "at least " }
 }
 
 fn units(c: &Costing) -> String {
     let mut rows: Vec<(String, String)> = Vec::new();
     let mut say = |name: &str, amount: Option<Decimal>| {
         if let Some(amount) = amount {
-            rows.push((name.to_owned(), money(c.currency, amount)));
+            rows.push((name.to_owned(), format!("{}{}", at_least(c), money(c.currency, amount))));
         }
     };
     match c.yield_ml {
@@ -87,14 +91,14 @@ fn where_it_goes(c: &Costing) -> String {
         out.push_str(&format!("\n  most of the money: {of}, {}\n", percent(*share)));
     }
     let lost = [
-        ("peel and core", c.losses.trimmed),
+        ("what was thrown away (peel, core, stalks)", c.losses.trimmed),
         ("the wet solids", c.losses.strained),
         ("pan and funnel", c.losses.left_behind),
     ];
     let said: Vec<String> = lost
         .iter()
         .filter(|(_, cost)| !c.currency.round(*cost).is_zero())
-        .map(|(what, cost)| format!("{what} {}", c.currency.text(*cost)))
+        .map(|(what, cost)| format!("{what} {}{}", at_least(c), c.currency.text(*cost)))
         .collect();
     if !said.is_empty() {
         out.push_str(&format!("  lost on the way, in the lines above: {}\n", said.join(", ")));
@@ -104,6 +108,15 @@ fn where_it_goes(c: &Costing) -> String {
 
 fn percent(share: Decimal) -> String {
     format!("{} %", crate::cost::currency::round(share.saturating_mul(Decimal::ONE_HUNDRED), 1).normalize())
+}
+
+/// What is added to a cost; from ten times on as what it is a multiple of.
+fn added_to_cost(share: Decimal) -> String {
+    if share < Decimal::TEN {
+        return format!("{} on the cost", percent(share));
+    }
+    let times = share.round_sf_with_strategy(3, RoundingStrategy::MidpointAwayFromZero).unwrap_or(share);
+    format!("{} times the cost", times.normalize())
 }
 
 fn against(c: &Costing, x: &Comparison) -> String {
@@ -121,9 +134,6 @@ fn against(c: &Costing, x: &Comparison) -> String {
         rows.push(row(format!("{} ml, {} thrown away", short(x.bottle_ml), percent_text(waste.share)), &waste.bottle));
     }
     let mut out = format!("\nMade or bought\n{}", table::columns_noted(&rows));
-    if !x.complete {
-        out.push_str("  ours is incomplete: what is missing above comes on top\n");
-    }
     if let Some(waste) = &x.waste {
         let word = if waste.per_week.is_sign_negative() { "costs" } else { "saves" };
         out.push_str(&format!("  making it {word} {} a week (estimate)\n", money(c.currency, waste.per_week.abs())));
@@ -169,7 +179,7 @@ fn sold(currency: Currency, ml: f64, cost: Decimal, s: &Selling) -> String {
         || "; [costs] states no `sales_tax`".to_owned(),
         |gross| format!(", {} with tax", money(currency, gross)),
     );
-    let added = s.markup.map_or_else(String::new, |m| format!(", a markup of {} on the cost", percent(m)));
+    let added = s.markup.map_or_else(String::new, |m| format!(", a markup of {}", added_to_cost(m)));
     format!(
         "\nSelling {} ml that cost {}\n  {} before tax{taxed}\n  gross profit {} = pour cost {}, both of the price before tax{added}\n",
         short(ml),

@@ -268,6 +268,13 @@ pub fn cautions(all: &[Caution]) -> String {
     out
 }
 
+/// What must not be made or served as planned, a line each, to stand before everything else.
+pub fn stops(stops: &[Caution]) -> String {
+    let lines = stops.iter().map(|c| wrapped(&format!("{}  ", Level::Stop.word().to_uppercase()), &c.to_string()));
+    let all: String = lines.collect();
+    if all.is_empty() { all } else { format!("\n{all}") }
+}
+
 /// Whom to ask, and where it stands.
 fn behind(caution: &Caution) -> String {
     let mut behind = Vec::new();

@@ -1,5 +1,6 @@
 //! An ingredient and where its numbers come from.
 
+use crate::cost::usable::{usable_kg_in_larder, usable_kg_text};
 use crate::larder::{Form, Ingredient, Origin};
 use crate::mixture::Component;
 use crate::quantity::display::{grouped, percent_text};
@@ -60,7 +61,8 @@ pub fn ingredient(i: &Ingredient) -> String {
     if let Some(price) = &i.price {
         let day = i.priced_on.as_ref().map_or_else(String::new, |day| format!(", of {day}"));
         let usable = i.usable.map_or_else(String::new, |share| format!(", {} of it usable", percent_text(share)));
-        say("price", format!("{price}{day}{usable}"));
+        let costs = usable_kg_in_larder(i).map(|(currency, cost)| format!(" = {}", usable_kg_text(currency, cost)));
+        say("price", format!("{price}{day}{usable}{}", costs.unwrap_or_default()));
     }
     let names: Vec<&str> = i.all_names().filter(|n| *n != i.name).collect();
     if !names.is_empty() {

@@ -16,7 +16,7 @@ mod table;
 pub use adjust::adjusted;
 pub use budget::budget;
 pub use cost::cost;
-pub use date::{cautions, date, in_store, stop_in_doubt, summary};
+pub use date::{cautions, date, in_store, stop_in_doubt, stops, summary};
 pub use equation::{equation_names, equations};
 pub use ingredient::{ingredient, ingredients};
 pub use plan::plan;

@@ -59,6 +59,9 @@ impl Cook<'_> {
             );
             return None;
         }
+        let said = self.house.said_of(name).filter(|d| !self.found.contains(d)).cloned().collect::<Vec<_>>();
+        let broken = any_error(&said);
+        self.found.extend(said);
         if (!is_it(&card.name.value) || self.house.larder.find(name).is_none())
             && let Some(result) = self.inner_formula(part, solved)
         {
@@ -66,6 +69,7 @@ impl Cook<'_> {
         }
         match self.house.larder.find(name) {
             Some(ingredient) => Some(Found::ingredient(ingredient)),
+            None if broken => None,
             None => {
                 let stages = card.stages.iter().filter_map(|s| s.name.as_ref().map(|n| n.value.as_str()));
                 let formulas = self.house.formulas().map(|f| f.name.as_str());

@@ -1,0 +1,99 @@
+//! The files that a verb writes beside what it prints: charts and tables. Nothing that a house wrote itself is ever
+//! lost to one.
+
+use std::path::{Path, PathBuf};
+
+use crate::diagnostic::{Code, Diagnostic};
+use crate::house;
+use crate::render;
+
+use super::open::bad_argument;
+
+/// What is written.
+pub enum What {
+    /// A drawing, as SVG.
+    Chart(String),
+    /// Rows, as CSV.
+    Table(String),
+}
+
+impl What {
+    /// What a file of it may be called, by the ends of names.
+    fn ends(&self) -> &'static [&'static str] {
+        match self {
+            Self::Chart(_) => &["svg", "png"],
+            Self::Table(_) => &["csv"],
+        }
+    }
+
+    fn bytes(self, path: &Path) -> Option<Vec<u8>> {
+        match self {
+            Self::Chart(svg) if ends_in(path, "png") => render::chart::png(&svg),
+            Self::Chart(text) | Self::Table(text) => Some(text.into_bytes()),
+        }
+    }
+}
+
+/// A file that was asked for.
+pub struct Output<'a> {
+    /// The option that asks for it.
+    pub option: &'static str,
+    /// Where to.
+    pub path: &'a Path,
+    /// What.
+    pub what: What,
+}
+
+/// By so many of its first bytes a file is known as one of a kind: an SVG, a PNG, this table or that.
+const KNOWN_BY: usize = 8;
+
+/// Writes them all, or none where one of them has no place: `read` are the files that this run was told to read.
+pub fn write(outputs: Vec<Output<'_>>, read: &[&Path]) -> Vec<Diagnostic> {
+    let read: Vec<PathBuf> = read.iter().filter_map(|path| path.canonicalize().ok()).collect();
+    let (mut found, mut ready, mut taken) = (Vec::new(), Vec::new(), Vec::new());
+    for Output { option, path, what } in outputs {
+        let refused = |why: &str, help: &str| bad_argument(option, &path.display().to_string(), why, help);
+        let ends = what.ends();
+        let place = house::place(path);
+        if !ends.iter().any(|end| ends_in(path, end)) {
+            let ends = ends.join(" or .");
+            found.push(refused(&format!("a file that ends in .{ends} was expected"), "give it a name of that kind"));
+        } else if read.contains(&place) {
+            found.push(refused("it was read in this run and would be lost", "write to another file"));
+        } else if taken.contains(&place) {
+            found.push(refused("another output of this run goes to the same file", "give each its own file"));
+        } else if let Some(bytes) = what.bytes(path) {
+            match is_other(&place, &bytes) {
+                Some(why) => found.push(cannot(path, why, "it was left as it is: write to another file")),
+                None => ready.push((path, bytes)),
+            }
+        } else {
+            found.push(cannot(path, "the drawing could not be turned into a picture", "write it as .svg"));
+        }
+        taken.push(place);
+    }
+    if found.is_empty() {
+        let help = "check the folder's name and that you may write there";
+        let written = ready.into_iter().map(|(path, bytes)| (path, house::replace(path, &bytes)));
+        found.extend(written.filter_map(|(path, done)| Some(cannot(path, &done.err()?.to_string(), help))));
+    }
+    found
+}
+
+fn ends_in(path: &Path, end: &str) -> bool {
+    path.extension().is_some_and(|e| e.eq_ignore_ascii_case(end))
+}
+
+/// Why what is there already may not be replaced: it is not an earlier one of the same kind.
+fn is_other(place: &Path, bytes: &[u8]) -> Option<&'static str> {
+    let there = house::first_bytes(place, KNOWN_BY)?;
+    match there {
+        Err(_) => Some("something is there that cannot be looked into"),
+        Ok(first) if first.is_empty() || bytes.starts_with(&first) => None,
+        Ok(_) => Some("another file is there, which this program did not write"),
+    }
+}
+
+fn cannot(path: &Path, why: &str, help: &str) -> Diagnostic {
+    Diagnostic::error(Code::CannotWrite, format!("{} could not be written: {why}", path.display())).help(help)
+}

@@ -1,0 +1,49 @@
+//! From grams that can be used to what is bought for them, and what a usable kilogram costs.
+
+use rust_decimal::Decimal;
+
+use crate::diagnostic::Code;
+use crate::larder::{Form, Ingredient};
+use crate::quantity::{in_grams, in_kg_per_m3};
+use crate::solve::resolve::poured_g_per_ml;
+
+use super::currency::{Currency, quantity};
+use super::price::{Per, Price};
+
+/// How much is bought for so many usable grams, in the unit that a price is for.
+pub(super) fn bought(ingredient: &Ingredient, per: Per, usable_grams: f64) -> Result<f64, Code> {
+    let grams = usable_grams / ingredient.usable.unwrap_or(1.0);
+    match per {
+        Per::Grams(_) => Ok(grams),
+        Per::Millilitres(_) => {
+            let density = match ingredient.form {
+                Form::Liquid => poured_g_per_ml(&ingredient.per_gram),
+                Form::Solid => ingredient.bulk_density.map(|d| in_kg_per_m3(d) / 1000.0),
+            };
+            Ok(grams / density.filter(|d| *d > 0.0).ok_or(Code::DensityUnknown)?)
+        }
+        Per::Pieces(_) => {
+            let piece = ingredient.piece.map(in_grams).filter(|g| *g > 0.0);
+            Ok(grams / piece.ok_or(Code::PieceUnknown)?)
+        }
+        Per::Hours(_) | Per::KilowattHours(_) | Per::PureAlcohol(_) => Err(Code::WrongDimension),
+    }
+}
+
+/// What a kilogram of what can be used costs at a price, its tax as the price has it; `None` where all can be used.
+pub fn per_usable_kg(ingredient: &Ingredient, price: &Price) -> Option<Decimal> {
+    ingredient.usable.filter(|share| *share < 1.0)?;
+    let units = quantity(bought(ingredient, price.per, 1000.0).ok()?)?;
+    price.amount.checked_mul(units)?.checked_div(price.per.count())
+}
+
+/// The same at the price of the larder, with its currency.
+pub fn usable_kg_in_larder(ingredient: &Ingredient) -> Option<(Currency, Decimal)> {
+    let price = Price::parse(ingredient.price.as_deref()?).ok()?;
+    Some((price.currency, per_usable_kg(ingredient, &price)?))
+}
+
+/// "13.50 GBP per usable kg".
+pub fn usable_kg_text(currency: Currency, cost: Decimal) -> String {
+    format!("{} {} per usable kg", currency.text(cost), currency.code())
+}

@@ -1,0 +1,101 @@
+//! How each ingredient is bought.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use rust_decimal::prelude::ToPrimitive;
+
+use crate::cost::{Per, Price};
+use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::larder::{Form, Ingredient};
+use crate::quantity::in_grams;
+use crate::solve::resolve::Found;
+
+use super::super::board::{Quantity, Shelf};
+use super::super::model::Unit;
+use super::super::orders::Stocked;
+use super::Gathering;
+
+impl Gathering<'_> {
+    /// How each ingredient is bought.
+    pub(super) fn stocked(&mut self, shelves: &[Shelf], used: &BTreeMap<String, Ingredient>) -> Vec<Stocked> {
+        let mut by_name: BTreeMap<&str, &Shelf> = BTreeMap::new();
+        let mut said = BTreeSet::new();
+        for shelf in shelves {
+            match self.house.larder.find(&shelf.name.value) {
+                Some(ingredient) => {
+                    if by_name.insert(&ingredient.name, shelf).is_some() && said.insert(&ingredient.name) {
+                        self.found.push(
+                            Diagnostic::error(
+                                Code::SameName,
+                                format!("`{}` stands on the board twice", ingredient.name),
+                            )
+                            .at(shelf.name.span, "again here")
+                            .help("put both under one heading"),
+                        );
+                    }
+                }
+                None => self.unknown_ingredient(shelf),
+            }
+        }
+        let bought = used.values().filter(|i| by_name.contains_key(i.name.as_str()) || !is_tap_water(i));
+        let bought: Vec<_> = bought.collect();
+        bought.into_iter().filter_map(|i| self.one_stocked(i, by_name.get(i.name.as_str()).copied())).collect()
+    }
+
+    fn one_stocked(&mut self, ingredient: &Ingredient, shelf: Option<&Shelf>) -> Option<Stocked> {
+        let priced = ingredient.price.as_deref().and_then(of_price);
+        let pack = shelf.and_then(|s| s.pack);
+        let on_hand = shelf.and_then(|s| s.on_hand);
+        let poured = if ingredient.form == Form::Liquid { Unit::Ml } else { Unit::G };
+        let unit = pack.map(|p| p.value).or(priced).or(on_hand.map(|h| h.value)).map_or(poured, |q| q.unit);
+        let weighs = |unit: Unit| match unit {
+            Unit::G => Some(1.0),
+            Unit::Ml => Found::ingredient(ingredient).g_per_ml,
+            Unit::Pieces => ingredient.piece.map(in_grams),
+        };
+        let at = on_hand.or(pack).map_or(shelf.map_or(Span::default(), |s| s.name.span), |q| q.span);
+        let in_thousandths = |q: Quantity| Some((q.amount * weighs(q.unit)? / weighs(unit)? * 1000.0).round() as u64);
+        let stocked = || {
+            Some(Stocked {
+                name: ingredient.name.clone(),
+                unit,
+                grams_per_unit: weighs(unit)? * ingredient.usable.unwrap_or(1.0),
+                pack: pack.map(|p| p.value).or(priced).map_or(Some(None), |q| in_thousandths(q).map(Some))?,
+                lead: shelf.map_or(0, |s| s.lead),
+                deliver: shelf.and_then(|s| s.deliver),
+                on_hand: on_hand.map_or(Some(0), |q| in_thousandths(q.value))?,
+            })
+        };
+        let stocked = stocked();
+        if stocked.is_none() {
+            self.no_density(&ingredient.name, at);
+        }
+        stocked
+    }
+
+    fn unknown_ingredient(&mut self, shelf: &Shelf) {
+        let name = &shelf.name.value;
+        let diagnostic = Diagnostic::error(Code::UnknownIngredient, format!("`{name}` is not in the larder"))
+            .at(shelf.name.span, "no ingredient has this name");
+        self.found.push(match self.house.larder.suggest(name) {
+            Some(near) => diagnostic.help(format!("did you mean `{near}`?")),
+            None => diagnostic.help("a product that the house makes goes under [product.…]"),
+        });
+    }
+}
+
+/// Water and nothing else: nobody orders it.
+fn is_tap_water(ingredient: &Ingredient) -> bool {
+    ingredient.per_gram.grams_of(crate::mixture::Component::Water) > 0.9999
+}
+
+/// What a price is for: what is bought at once, where the board names no pack.
+fn of_price(written: &str) -> Option<Quantity> {
+    let (amount, unit) = match Price::parse(written).ok()?.per {
+        Per::Grams(n) => (n, Unit::G),
+        Per::Millilitres(n) => (n, Unit::Ml),
+        Per::Pieces(n) => (n, Unit::Pieces),
+        Per::Hours(_) | Per::KilowattHours(_) | Per::PureAlcohol(_) => return None,
+    };
+    amount.to_f64().filter(|n| *n > 0.0).map(|amount| Quantity { amount, unit })
+}
