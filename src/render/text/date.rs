@@ -15,11 +15,8 @@ use super::table::wrapped;
 
 /// Everything that is said of how long it keeps.
 pub fn date(name: &str, dated: &Dated) -> String {
-    let mut out = format!("\n{name} · {}\n", of_lot(&dated.lot));
-    // What must not be served is said before any date.
-    for stop in dated.cautions.iter().filter(|c| c.stops()) {
-        out.push_str(&wrapped("  STOP  ", &stop.to_string()));
-    }
+    let mut out = stops(dated.stops());
+    out.push_str(&format!("\n{name} · {}\n", of_lot(&dated.lot)));
     if let Some(screen) = dated.screen {
         out.push_str(&wrapped("  ", &screen_words(screen)));
     }
@@ -269,8 +266,8 @@ pub fn cautions(all: &[Caution]) -> String {
 }
 
 /// What must not be made or served as planned, a line each, to stand before everything else.
-pub fn stops(stops: &[Caution]) -> String {
-    let lines = stops.iter().map(|c| wrapped(&format!("{}  ", Level::Stop.word().to_uppercase()), &c.to_string()));
+pub fn stops<'a>(stops: impl IntoIterator<Item = &'a Caution>) -> String {
+    let lines = stops.into_iter().map(|c| wrapped(&format!("{}  ", Level::Stop.word().to_uppercase()), &c.to_string()));
     let all: String = lines.collect();
     if all.is_empty() { all } else { format!("\n{all}") }
 }

@@ -19,7 +19,8 @@ use super::{maybe, table};
 
 /// The whole sheet, one screen.
 pub fn sheet(s: &Sheet, notes: &[Diagnostic]) -> String {
-    let mut out = format!("\n{}{}\n", s.name, asked(s).map_or_else(String::new, |a| format!(" · {a}")));
+    let mut out = super::stops(s.dated.stops());
+    out.push_str(&format!("\n{}{}\n", s.name, asked(s).map_or_else(String::new, |a| format!(" · {a}"))));
     for stage in &s.stages {
         out.push('\n');
         out.push_str(&lines::stage_text(stage));
