@@ -7,6 +7,7 @@ use std::process::Command;
 
 use kitchen::{Kitchen, Made, at, close, wednesday};
 use stillroom::dated::{self, Dated, Lot, Which};
+use stillroom::safety::Market;
 use stillroom::shelf_life::Settings;
 use stillroom::shelf_life::calendar::Frozen;
 use stillroom::shelf_life::reason::Mark;
@@ -153,6 +154,36 @@ fn e_almond_syrup_by_the_food_code() {
     assert!(at(&dated, "cold").decided_by.as_deref().unwrap().contains("nut"));
     refused(&dated, "room", "of what is in it (nut");
     assert_eq!(dated.allergens, ["tree_nuts (almond)"]);
+}
+
+#[test]
+fn lists_and_rules_are_those_of_the_market() {
+    let of = |market: &str| {
+        let kitchen = kitchen();
+        kitchen.write("house.toml", &format!("[house]\nname = \"Ours\"\n{market}{HOUSE}"));
+        kitchen.write("larder.toml", "[ingredient.\"celery\"]\nper_100g = { water = 95, insoluble = 5 }\n");
+        let card = "name = \"x\"\nmakes = \"1 kg\"\n[parts]\ncelery = \"10 g\"\n\"white sugar\" = \"as needed\"\n";
+        let listed = kitchen.solve(card, &Options::default()).dated(20).listed_in;
+        let out = Command::new(env!("CARGO_BIN_EXE_stillroom"))
+            .args(["explain", "rules", "--json"])
+            .current_dir(kitchen.folder())
+            .output()
+            .unwrap();
+        let told: serde_json::Value = serde_json::from_slice(&out.stdout).unwrap();
+        let ids: Vec<String> =
+            told["rules"].as_array().unwrap().iter().map(|r| r["id"].as_str().unwrap().to_owned()).collect();
+        (listed[0].1.clone(), ids)
+    };
+    // Celery is on the list of Regulation (EU) No 1169/2011, Annex II, and not among the nine of the United States.
+    let (uk, uk_rules) = of("market = \"UK\"\n");
+    assert_eq!(uk, [Market::Uk]);
+    assert!(uk_rules.iter().any(|id| id == "uk_ppds") && !uk_rules.iter().any(|id| id == "us_acidified"));
+    let (us, us_rules) = of("market = \"US\"\n");
+    assert_eq!(us, []);
+    assert!(us_rules.iter().any(|id| id == "us_acidified") && !us_rules.iter().any(|id| id == "uk_ppds"));
+    let (all, all_rules) = of("");
+    assert!(all.contains(&Market::Eu) && !all.contains(&Market::Us));
+    assert!(all_rules.len() > uk_rules.len() && all_rules.len() > us_rules.len());
 }
 
 #[test]

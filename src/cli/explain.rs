@@ -1,11 +1,14 @@
 //! `explain`: where a number comes from.
 
+use std::path::Path;
+
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::doubt::{Budget, HEADLINES};
 use crate::formula::TargetKind;
 use crate::mixture::acidity;
 use crate::mixture::equations::{EQUATIONS, Equation};
 use crate::render;
+use crate::safety::{Market, law};
 use crate::solve::{Options, solve};
 
 use super::{Reply, open};
@@ -22,10 +25,13 @@ Example:
 Example: the Brix of one card, how sure it is, and what spoils it
   stillroom explain brix --of formulas/lime-cordial.toml
 
+Example: what the law of your markets asks of who makes, packs or sells
+  stillroom explain rules
+
 Example: what a finding means
   stillroom explain out-of-reach")]
 pub struct Args {
-    /// A property (brix, abv, water activity, …) or the code of a finding
+    /// A property (brix, abv, water activity, …), the code of a finding, or `rules`
     word: Option<String>,
     /// Of this card: its brix, abv, sugar or acid, with the doubt of it and what the doubt comes from
     #[arg(long, value_name = "CARD", requires = "word")]
@@ -53,6 +59,9 @@ pub fn run(args: &Args) -> Reply {
     if let Some(card) = &args.of {
         return of_card(word, card, args);
     }
+    if word == "rules" {
+        return rules(args.json);
+    }
     let plain = |s: &str| s.to_lowercase().replace(['_', '-'], " ");
     let matching: Vec<_> = all().filter(|e| plain(e.property).contains(&plain(word))).collect();
     let code = Code::ALL.iter().copied().find(|c| c.as_str() == word);
@@ -77,6 +86,17 @@ pub fn run(args: &Args) -> Reply {
         if args.json { render::json::equations(&matching, &[]) } else { render::text::equations(&matching) },
         Vec::new(),
     )
+}
+
+/// The rules of the house's markets; of all, where it names none.
+fn rules(as_json: bool) -> Reply {
+    let (house, diagnostics) = open::house(Path::new("."));
+    let markets: Vec<Market> = house.settings.markets.iter().filter_map(|code| Market::from_code(code)).collect();
+    let rules = law::rules(&markets);
+    if as_json {
+        return Reply::whole(render::json::rules(&rules, &diagnostics), &diagnostics);
+    }
+    Reply::new(render::text::rules(&rules, &markets), diagnostics)
 }
 
 /// One number of one card.

@@ -23,7 +23,9 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::formula::folded;
 use crate::house::{House, Store};
 use crate::quantity::{Temperature, celsius, degrees_celsius};
-use crate::safety::{self, Caution, Facts, Storage};
+use crate::safety::allergens::{Carrier, Declared, declare};
+
+use crate::safety::{self, Caution, Facts, Market, Storage};
 use crate::shelf_life::reason::Mark;
 use crate::shelf_life::screen::Screen;
 use crate::shelf_life::{Authority, Process, Product, Settings, Verdict, calendar, verdicts};
@@ -55,6 +57,8 @@ pub struct Dated {
     pub local: Option<LocalLimits>,
     /// Its readings in words, where they count.
     pub readings: Option<String>,
+    /// Of each of them, the markets of the house (all, where it names none) on whose list it stands.
+    pub listed_in: Vec<(String, Vec<Market>)>,
     /// Its ingredients of which nobody has said which allergens they bring.
     pub allergens_open: Vec<String>,
     /// What one change would buy; only where it was asked for ([`whatif::of`]).
@@ -152,6 +156,7 @@ pub fn of(
     let planned = planned(solved, &stores).unwrap_or(0);
     let allergens = judged.facts.allergens.present.iter().cloned().collect();
     let screen = judged.stores.iter().find_map(|s| s.verdict.as_ref()).map(|v| v.screen);
+    let listed_in = listed_in(&judged.facts);
     let allergens_open = not_stated(solved);
     let Judged { mut stores, cautions, carried, readings, found: of_batches, .. } = judged;
     found.extend(of_batches);
@@ -160,8 +165,20 @@ pub fn of(
         lot.take_out_frozen_days(store);
     }
     let what_if = Vec::new();
-    let dated =
-        Dated { lot, planned, cautions, carried, screen, allergens, allergens_open, stores, local, readings, what_if };
+    let dated = Dated {
+        lot,
+        planned,
+        cautions,
+        carried,
+        screen,
+        allergens,
+        listed_in,
+        allergens_open,
+        stores,
+        local,
+        readings,
+        what_if,
+    };
     (dated, found)
 }
 
@@ -301,6 +318,22 @@ impl Judge<'_> {
             verdict,
         }
     }
+}
+
+/// Each allergen that is surely in it, with the markets that ask for it on a label.
+fn listed_in(facts: &Facts) -> Vec<(String, Vec<Market>)> {
+    let lists: Vec<(Market, Vec<Declared>)> = safety::or_all(&facts.market)
+        .iter()
+        .map(|&market| (market, declare(market, &facts.allergens, Carrier::Itself)))
+        .collect();
+    let on = |allergen: &str| -> Vec<Market> {
+        lists
+            .iter()
+            .filter(|(_, list)| list.iter().any(|d| d.allergen == allergen))
+            .map(|(market, _)| *market)
+            .collect()
+    };
+    facts.allergens.present.iter().map(|allergen| (allergen.clone(), on(allergen))).collect()
 }
 
 /// The ingredients of which nobody has said which allergens they bring.

@@ -18,7 +18,8 @@ use crate::mixture::equations::Equation;
 use crate::mixture::{Component, Estimate, Mixture};
 use crate::quantity::{Brix, MassDensity, degrees_celsius, in_kg_per_m3};
 use crate::reading::{Readings, Told};
-use crate::safety::{Caution, STANDING_NOTE};
+use crate::safety::law::LawRule;
+use crate::safety::{Caution, STANDING_NOTE, references};
 use crate::sheet::dosing::FIRST;
 use crate::sheet::label_grade::Standing;
 use crate::sheet::{Properties, Sheet};
@@ -215,6 +216,9 @@ pub fn date(dated: Option<(&str, &Dated)>, diagnostics: &[Diagnostic]) -> String
         "planned": d.stores.get(d.planned).map(|s| s.store.name.as_str()),
         "readings": d.readings,
         "allergens": d.allergens,
+        "allergens_listed_in": d.listed_in.iter().map(|(allergen, markets)| json!({
+            "allergen": allergen, "markets": markets.iter().map(|m| m.code()).collect::<Vec<_>>(),
+        })).collect::<Vec<_>>(),
         "allergens_not_stated_for": d.allergens_open,
         "what_if": d.what_if.iter().map(|change| json!({
             "change": change.words,
@@ -425,6 +429,19 @@ pub fn equations(all: &[&Equation], diagnostics: &[Diagnostic]) -> String {
 /// The code of a finding, explained.
 pub fn code(code: Code) -> String {
     text(&json!({ "code": code.as_str(), "description": code.description(), "equations": [], "diagnostics": [] }))
+}
+
+/// What the law of some markets asks.
+pub fn rules(rules: &[&LawRule], diagnostics: &[Diagnostic]) -> String {
+    let rule = |r: &&LawRule| {
+        json!({
+            "id": r.id, "market": r.market, "when": r.test, "asks": r.meaning, "status": r.status,
+            "source": references::find(&r.source_id).map(references::Reference::words),
+        })
+    };
+    text(&json!({
+        "rules": rules.iter().map(rule).collect::<Value>(), "note": STANDING_NOTE, "diagnostics": findings(diagnostics),
+    }))
 }
 
 fn equation(e: &Equation) -> Value {

@@ -6,7 +6,7 @@ use crate::dated::store::Opened;
 use crate::dated::whatif::Change;
 use crate::dated::{Dated, DatedStore, Lot};
 use crate::quantity::display::{grouped, temperature_text};
-use crate::safety::{Caution, Level, STANDING_NOTE};
+use crate::safety::{Caution, Level, Market, STANDING_NOTE};
 use crate::shelf_life::calendar::in_words;
 use crate::shelf_life::reason::Mark;
 use crate::shelf_life::screen::{Class, Screen, Table};
@@ -32,9 +32,10 @@ pub fn date(name: &str, dated: &Dated) -> String {
     if let Some(words) = allergens(dated) {
         out.push('\n');
         out.push_str(&wrapped("Allergens: ", &words));
+        out.push_str(&listed(dated));
     }
     out.push_str(&cautions(&dated.cautions));
-    out.push('\n');
+    out.push_str("\nRules of your market for making, packing and selling: stillroom explain rules\n");
     out.push_str(&wrapped("", STANDING_NOTE));
     out
 }
@@ -212,6 +213,16 @@ pub fn allergens(dated: &Dated) -> Option<String> {
         words.push(format!("not stated for {}", dated.allergens_open.join(", ")));
     }
     (!words.is_empty()).then(|| words.join(", "))
+}
+
+/// Whose list each allergen stands on.
+fn listed(dated: &Dated) -> String {
+    let line = |(allergen, markets): &(String, Vec<Market>)| {
+        let on: Vec<&str> = markets.iter().map(|m| m.code()).collect();
+        let on = if on.is_empty() { "no list of your market, tell who asks".to_owned() } else { on.join(", ") };
+        wrapped("  ", &format!("{}: on the list of {on}", allergen.replace('_', " ")))
+    };
+    dated.listed_in.iter().map(line).collect()
 }
 
 /// What is said in full: what surely applies, and a stop even where it may not.

@@ -9,7 +9,8 @@ use super::table;
 pub fn equations(all: &[&Equation]) -> String {
     let mut out = String::new();
     for e in all {
-        out.push_str(&format!("\n{} ({})\n\n", e.property, e.unit));
+        let unit = if e.unit.is_empty() { String::new() } else { format!(" ({})", e.unit) };
+        out.push_str(&format!("\n{}{unit}\n\n", e.property));
         let mut rows = vec![
             ("computed by".to_owned(), e.equation.to_owned()),
             ("holds for".to_owned(), e.range.to_owned()),
