@@ -9,6 +9,7 @@ use stillroom::formula::{self, Formula};
 use stillroom::house::House;
 use stillroom::quantity::celsius;
 use stillroom::render;
+use stillroom::sheet::properties::Acidity;
 use stillroom::sheet::{Properties, Sheet};
 use stillroom::solve::{Options, Solved, solve};
 
@@ -74,7 +75,9 @@ fn solves_twelve_parts(bencher: Bencher) {
 fn gives_every_property(bencher: Bencher) {
     let (house, card) = kitchen();
     let made = solved(&house, &card);
-    bencher.bench(|| Properties::of(black_box(made.bottled()), celsius(20.0), &house, card.name.span, &[]));
+    bencher.bench(|| {
+        Properties::of(black_box(made.bottled()), celsius(20.0), &house, card.name.span, &Acidity::default())
+    });
 }
 
 #[divan::bench]

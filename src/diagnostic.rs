@@ -148,6 +148,7 @@ codes! {
     Stop = "stop": "A caution says not to make or serve the product as planned.",
     BelowLegalMinimum = "below-legal-minimum": "The product is less than the law asks of its class.",
     PropertyUnknown = "property-unknown": "A property cannot honestly be given.",
+    DoesNotApply = "does-not-apply": "The product has no such property: a program is told, a person need not be.",
     PropertyStretched = "property-stretched": "A property is given outside the range in which its equation was checked.",
     ReadingDiffers = "reading-differs": "A reading of the batch and what its card makes differ by more than both can be off.",
     StopAdded = "stop-added": "A swap brings a danger that was not there.",

@@ -212,9 +212,16 @@ fn json_has_its_keys() {
     assert_eq!(solve["parts"][0]["stage"], "maceration");
     let sugar = solve["parts"].as_array().unwrap().iter().find(|p| p["of"] == "white sugar").unwrap();
     assert!(sugar["volume_ml"].is_null() && sugar["stage"].is_null() && sugar["solved"] == true);
+    // what was read stands in place of what is computed
+    assert_eq!(solve["properties"]["ph"], 3.0);
     // what cannot be given is null, and said
-    assert!(solve["properties"]["ph"].is_null());
-    assert!(solve["diagnostics"].to_string().contains("no pH is given"), "{}", solve["diagnostics"]);
+    let muscovado = json(&["solve", "formulas/rich-muscovado-syrup.toml", "--json"]);
+    assert!(muscovado["properties"]["ph"].is_null() && muscovado["properties"]["acid_g_l"].is_null());
+    let said = muscovado["diagnostics"].to_string();
+    assert!(said.contains("no pH or acid is given: nothing is known of the acids of dark muscovado sugar"), "{said}");
+    let saline = json(&["solve", "formulas/saline.toml", "--json"]);
+    assert!(saline["properties"]["saturation_brix"].is_null());
+    assert!(saline["diagnostics"].to_string().contains("no saturation is given"), "{}", saline["diagnostics"]);
 
     let square = json(&["square", "--strong", "63", "--target", "40", "--json"]);
     has(&square, &["square", "exact"]);

@@ -7,6 +7,7 @@ use crate::formula::{TargetKind, target_value};
 use crate::mixture::Component;
 use crate::quantity::{Volume, celsius, millilitres, readers, taken};
 use crate::render;
+use crate::sheet::properties::Acidity;
 use crate::sheet::{Properties, keeping};
 use crate::solve::adjust::{Adjusted, Asked, adjust};
 use crate::solve::balance::Goal;
@@ -80,7 +81,7 @@ pub fn run(args: &Args) -> Reply {
             stops = dated::stops(&solved, house).0;
         }
         answer = adjusted.map(|a| {
-            let (after, _) = Properties::of(&a.after(), celsius(20.0), house, card.name.span, &[]);
+            let (after, _) = Properties::of(&a.after(), celsius(20.0), house, card.name.span, &Acidity::default());
             (a, after)
         });
     }

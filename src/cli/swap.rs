@@ -11,6 +11,7 @@ use crate::quantity::celsius;
 use crate::render;
 use crate::safety::{Caution, Level, names};
 use crate::sheet::Properties;
+use crate::sheet::properties::Acidity;
 use crate::shelf_life::Settings;
 use crate::solve::Solved;
 use crate::solve::swap::{Swapped, swap};
@@ -54,7 +55,7 @@ pub fn run(args: &Args) -> Reply {
         diagnostics.extend(found);
         diagnostics.extend(swapped.iter().flat_map(|s| dangers(s, &opened.house)));
         answer = swapped.map(|s| {
-            let of = |m| Properties::of(m, celsius(20.0), &opened.house, card.name.span, &[]).0;
+            let of = |m| Properties::of(m, celsius(20.0), &opened.house, card.name.span, &Acidity::default()).0;
             let (before, after) = (of(s.before.bottled()), of(s.after.bottled()));
             (s, before, after)
         });

@@ -6,10 +6,10 @@ use uom::si::time::minute;
 use crate::formula::TargetKind;
 use crate::house::House;
 use crate::larder::Ingredient;
-use crate::mixture::{Mixture, alcohol};
+use crate::mixture::{Mixture, alcohol, flash_point};
 use crate::quantity::{Abv, MassFraction, degrees_celsius, grams, in_grams, in_millilitres, kg_per_m3};
 use crate::safety::doses::{self, Preservative, QuinineSource, Salt};
-use crate::safety::{self, Caution, Fact, Facts, Market, Members, Tcs, fire};
+use crate::safety::{self, Caution, Fact, Facts, Market, Members, Tcs};
 use crate::shelf_life::screen::{self, Class};
 use crate::shelf_life::{Product, data};
 use crate::solve::Solved;
@@ -334,7 +334,7 @@ pub fn of_heated_stages(solved: &Solved, house: &House) -> Vec<Caution> {
             None if made.lost.evaporated > 0.0 => facts.process.doubt("heat"),
             None => {}
         }
-        let flash = fire::flash_point(abv).ok();
+        let flash = flash_point::of(abv).ok();
         facts.flash_point_c = flash.map_or(Fact::Unknown, |t| Fact::Known(degrees_celsius(t.value)));
         let of_fire = |c: &Caution| ["hot_spirit", "spirit_store"].contains(&c.code);
         for caution in safety::evaluate(&facts).into_iter().filter(of_fire) {

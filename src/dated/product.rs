@@ -8,6 +8,7 @@ use crate::larder::Ingredient;
 use crate::mixture::acidity::ph;
 use crate::mixture::{Component, Mixture};
 use crate::quantity::{Abv, Brix, Ph, celsius, degrees_celsius, grams_per_litre};
+use crate::reading::readings::PH_METER;
 use crate::safety::Facts;
 use crate::shelf_life::heat::Curve;
 use crate::shelf_life::{Contents, Doubted, Process, Product, data};
@@ -17,8 +18,6 @@ use crate::solve::balance::value_of;
 use super::batch::Batch;
 use super::facts;
 
-/// Doubt of a pH meter where the house states none (common practice, no source: two-point calibrated pocket meter).
-const METER_PH: f64 = 0.1;
 /// Doubt of the water activity of sugar with ethanol: no measurement of a sweet spirit was there to test it.
 const SPIRIT_AW: f64 = 0.03;
 /// Sugar dissolved at or above this is counted as dissolved hot, °C (ours; pasteurising begins about here).
@@ -53,7 +52,7 @@ pub fn of(solved: &Solved, house: &House, batch: &Batch, facts: &Facts) -> Produ
 /// A reading beats the computed value; the doubt is one-sided, towards the safe side.
 fn ph_of(batch: &Batch, house: &House) -> Option<Doubted<Ph>> {
     if let Some(read) = batch.measured.ph {
-        let doubt = house.settings.instruments.ph_meter.unwrap_or(METER_PH);
+        let doubt = house.settings.instruments.ph_meter.unwrap_or(PH_METER);
         return Ph::new(read.value).map(|value| Doubted { value, doubt });
     }
     let computed = ph::of(batch.liquid.as_ref()?, celsius(20.0)).ok()?;

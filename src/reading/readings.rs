@@ -124,13 +124,15 @@ pub struct Doubts {
     pub scale: Mass,
 }
 
-/// A kitchen refractometer of 0.2 °Bx, a hydrometer of 0.001, a pH meter of 0.05 and a scale of 1 g: `common practice, no
-/// source`. A label may be 0.3 % vol off (Regulation (EU) 1169/2011, Annex XII; 27 CFR 19.356(c)).
+/// A kitchen refractometer of 0.2 °Bx, a hydrometer of 0.001, a scale of 1 g: `common practice, no source`. A label may be 0.3 % vol off (Regulation (EU) 1169/2011, Annex XII; 27 CFR 19.356(c)).
 impl Default for Doubts {
     fn default() -> Self {
-        Self { refractometer_brix: 0.2, hydrometer_sg: 0.001, ph_meter: 0.05, abv: LABEL_ABV, scale: grams(1.0) }
+        Self { refractometer_brix: 0.2, hydrometer_sg: 0.001, ph_meter: PH_METER, abv: LABEL_ABV, scale: grams(1.0) }
     }
 }
+
+/// A pocket pH meter that was calibrated at two points today (common practice, no source).
+pub const PH_METER: f64 = 0.1;
 
 /// How far the strength on a label may be from the truth, % vol: Regulation (EU) 1169/2011, Annex XII; 27 CFR 19.356(c).
 pub const LABEL_ABV: f64 = 0.3;

@@ -13,7 +13,6 @@ pub mod catalogue;
 mod caution;
 pub mod doses;
 pub mod facts;
-pub mod fire;
 pub mod hazards;
 pub mod label;
 pub mod law;

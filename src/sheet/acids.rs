@@ -1,8 +1,12 @@
 //! Of which parts nobody knows the acids: why a pH cannot be computed that sugar and water alone would not have.
 
+use crate::house::Instruments;
 use crate::larder::Ingredient;
 use crate::mixture::{Component, Mixture};
+use crate::reading::readings::PH_METER;
 use crate::solve::Solved;
+
+use super::properties::Acidity;
 
 /// What brings neither acid nor base.
 const PLAIN: [Component; 9] = [
@@ -20,8 +24,14 @@ const PLAIN: [Component; 9] = [
 /// thousandth).
 const ELSE: f64 = 0.005;
 
+/// What is known of the acidity of a batch of this card. A reading speaks of the card as it stands, no other batch.
+pub fn of(solved: &Solved, instruments: &Instruments) -> Acidity {
+    let read = solved.card.measured.ph.filter(|_| solved.as_the_card_stands());
+    Acidity { unknown: unknown(solved), read: read.map(|ph| (ph.value, instruments.ph_meter.unwrap_or(PH_METER))) }
+}
+
 /// The ingredients that bring more than sugar, spirit, salt and water, and of which no acid is listed; each once.
-pub fn unknown(solved: &Solved) -> Vec<String> {
+fn unknown(solved: &Solved) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
     for (ingredient, grams) in solved.ingredients() {
         if grams > 0.0 && is_unknown(ingredient) && !names.contains(&ingredient.name) {

@@ -16,8 +16,8 @@ use crate::diagnostic::Diagnostic;
 use crate::doubt::{self, Doubt};
 use crate::formula::{Formula, Makes, Stage, TargetKind};
 use crate::house::House;
-use crate::mixture::{Mixture, flash_point, nutrition};
-use crate::quantity::{Abv, Temperature, celsius, degrees_celsius, in_millilitres, millilitres};
+use crate::mixture::nutrition;
+use crate::quantity::{Abv, Temperature, celsius, in_millilitres, millilitres};
 use crate::safety::Market;
 use crate::shelf_life::Settings;
 use crate::solve::card::volume_ml;
@@ -147,10 +147,10 @@ impl Sheet {
         let hows = weighing::of(&exact, instruments);
         let weighed = weighing::as_weighed(&exact, &hows);
         let span = card.name.span;
-        let unknown_acids = acids::unknown(&exact);
+        let acidity = acids::of(&exact, &house.settings.instruments);
         let properties_of = |solved: &Solved, at| match solved.is_dry() {
             true => Properties::of_dried(solved.bottled(), at, span),
-            false => Properties::of(solved.bottled(), at, house, span, &unknown_acids),
+            false => Properties::of(solved.bottled(), at, house, span, &acidity),
         };
         let (properties, mut diagnostics) = properties_of(&exact, at);
         let (as_weighed, _) = properties_of(&weighed, at);
@@ -222,7 +222,7 @@ fn stage_sheet(made: &SolvedStage, stage: &Stage, lines: Vec<Line>, dried: bool)
         finish_g: (course.evaporated_g > 0.0).then(|| course.in_pan_g()),
         evaporated_g: course.evaporated_g,
         dries: course.out.is_dry() || (dried && made.name.is_none()),
-        flash_point_c: flash_point_c(&course.combined.dissolved()),
+        flash_point_c: properties::flash_point_c(&course.combined.dissolved()),
         evaporated_share: made.lost.evaporated,
         strained: made.parts.iter().any(|p| p.feed.holds.is_some()).then(|| Strained {
             wet_g: course.strained_out_g,
@@ -232,11 +232,6 @@ fn stage_sheet(made: &SolvedStage, stage: &Stage, lines: Vec<Line>, dried: bool)
         out_g: course.out.total_grams(),
         left_behind_g: course.left_behind_g,
     }
-}
-
-fn flash_point_c(liquid: &Mixture) -> Option<f64> {
-    let strength = liquid.abv().ok().map(|abv| abv.value).filter(|abv| abv.get() > 0.0)?;
-    flash_point::of(strength).ok().map(|t| degrees_celsius(t.value))
 }
 
 fn heated_words(heated: &crate::formula::Heated) -> String {

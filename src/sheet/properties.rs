@@ -9,9 +9,17 @@ use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::formula::TargetKind;
 use crate::house::House;
 use crate::mixture::acidity::ph::{self, NoPh};
-use crate::mixture::{Component, Estimate, Mixture, boiling, flash_point, sweetness};
-use crate::quantity::{Temperature, degrees_celsius, in_kg_per_m3};
+use crate::mixture::{Component, Estimate, Mixture, alcohol, boiling, flash_point, sweetness};
+use crate::quantity::{Temperature, celsius, degrees_celsius, in_kg_per_m3};
 use crate::solve::balance::value_of;
+
+/// Less titratable acid than this is none, g/L (ours: a drop of lemon in a litre).
+const NO_ACID_G_L: f64 = 0.05;
+
+/// The flash point by the strength of the solvent: it burns whatever sugar stands in it.
+pub(super) fn flash_point_c(liquid: &Mixture) -> Option<f64> {
+    flash_point::of(alcohol::solvent_abv(liquid)).ok().map(|f| degrees_celsius(f.value))
+}
 
 macro_rules! properties {
     ($($(#[$doc:meta])* $field:ident,)*) => {
@@ -69,12 +77,23 @@ properties! {
     viscosity_mpa_s,
     /// °C, closed cup.
     flash_point_c,
-    /// Relative to water at 20 °C.
+    /// Relative to water at 20 °C, in a vacuum.
     specific_gravity,
+    /// Relative to water at 20 °C, both weighed in air: what a hydrometer shows.
+    specific_gravity_in_air,
     /// kJ in 100 ml.
     energy_kj_100ml,
     /// kcal in 100 ml.
     energy_kcal_100ml,
+}
+
+/// What is known of the acidity of a batch beside its composition.
+#[derive(Clone, Debug, Default)]
+pub struct Acidity {
+    /// The parts of which no acid is listed: only without such a part is it true that there is none.
+    pub unknown: Vec<String>,
+    /// A pH that was read of it, and the half-width of the meter: it beats what is computed.
+    pub read: Option<(f64, f64)>,
 }
 
 /// Collects what could not be given, and why.
@@ -105,6 +124,10 @@ impl Asked {
         }
     }
 
+    fn does_not_apply(&mut self, name: &str, why: &str) {
+        self.found.push(Diagnostic::note(Code::DoesNotApply, format!("no {name} is given: {why}")));
+    }
+
     fn refused(&mut self, name: &str, why: &dyn Display) -> Option<f64> {
         self.found.push(
             Diagnostic::note(Code::PropertyUnknown, format!("no {name} is given: {why}"))
@@ -115,14 +138,13 @@ impl Asked {
 }
 
 impl Properties {
-    /// The properties of a liquid, and what could not be given. `unknown_acids` names what is in it of which no acid is
-    /// listed: only without such a part is it true that there is none.
+    /// The properties of a liquid, and what could not be given.
     pub fn of(
         liquid: &Mixture,
         at: Temperature,
         house: &House,
         span: Span,
-        unknown_acids: &[String],
+        acidity: &Acidity,
     ) -> (Self, Vec<Diagnostic>) {
         let mut asked = Asked { span, found: Vec::new() };
         if liquid.is_dry() {
@@ -138,23 +160,35 @@ impl Properties {
         p.sugar_g_l = value_of(TargetKind::Sugar, liquid);
         // Plus nothing: a negative zero is not printed.
         p.acid_g_l = value_of(TargetKind::Acid, liquid).map(|acid| acid.max(0.0) + 0.0);
+        let unknown = acidity.unknown.join(", ");
+        if !unknown.is_empty() && p.acid_g_l.is_some_and(|acid| acid < NO_ACID_G_L) {
+            p.acid_g_l = None;
+        }
         p.abw_pct = Some(100.0 * liquid.abw().get());
         p.us_proof = liquid.us_proof().ok().map(|x| x.value);
         p.specific_gravity = liquid.specific_gravity().ok().map(|x| x.value);
+        p.specific_gravity_in_air =
+            liquid.density(celsius(20.0)).ok().map(|density| sweetness::apparent_specific_gravity(density.value));
         match ph::of(liquid, at) {
+            _ if let Some((read, doubt)) = acidity.read => {
+                (p.ph, p.ph_low, p.ph_high) = (Some(read), Some(read - doubt), Some(read + doubt));
+            }
             Ok(ph) => {
                 p.ph = Some(ph.value.get());
                 p.ph_low = Some(ph.low.get());
                 p.ph_high = Some(ph.high.get());
             }
-            Err(NoPh::NoAcid) if !unknown_acids.is_empty() => {
-                let names = unknown_acids.join(", ");
-                let why = format!("nothing is known of the acids of {names}, so it cannot be computed: measure it");
-                asked.refused("pH", &why);
+            Err(NoPh::NoAcid) if !unknown.is_empty() => {
+                let what = if p.acid_g_l.is_none() { "pH or acid" } else { "pH" };
+                let why = format!("nothing is known of the acids of {unknown}, so it cannot be computed: measure it");
+                asked.refused(what, &why);
             }
             Err(why) => {
                 asked.refused("pH", &why);
             }
+        }
+        if p.acid_g_l.is_none() && p.ph.is_some() {
+            asked.refused("acid", &format!("nothing is known of the acids of {unknown}: titrate it"));
         }
         match liquid.water_activity(at) {
             Ok(activity) => {
@@ -166,7 +200,10 @@ impl Properties {
             }
         }
         p.refractive_index = asked.value("refractive index", liquid.refractive_index(at), |n| n);
-        p.refractometer_brix = liquid.refractometer_reading(at).ok().map(|r| r.value.get());
+        p.refractometer_brix = match liquid.refractometer_reading(at) {
+            Ok(reading) => Some(reading.value.get()),
+            Err(why) => asked.refused("reading of a refractometer", &why),
+        };
         let pressure = boiling::pressure_at_altitude(house.settings.altitude.unwrap_or_default());
         p.boiling_point_c = match pressure {
             Ok(pressure) => asked.value("boiling point", liquid.boiling_point(pressure.value), degrees_celsius),
@@ -175,10 +212,11 @@ impl Properties {
         if liquid.sugar_grams() > 0.0 {
             p.saturation_brix = asked.value("saturation", liquid.saturation_brix(at), |b| b.get());
             p.viscosity_mpa_s = liquid.viscosity(at).ok().map(|v| v.value.get::<millipascal_second>());
+        } else {
+            asked.does_not_apply("saturation", "it has no sugar");
         }
         if has(Component::Ethanol) {
-            p.flash_point_c =
-                liquid.abv().ok().and_then(|abv| flash_point::of(abv.value).ok()).map(|f| degrees_celsius(f.value));
+            p.flash_point_c = flash_point_c(liquid);
         }
         if let Ok(energy) = liquid.energy_per_100_ml() {
             p.energy_kj_100ml = Some(energy.kilojoules.get::<kilojoule>());

@@ -6,7 +6,7 @@ mod lines;
 mod properties;
 mod summary;
 
-use crate::diagnostic::Diagnostic;
+use crate::diagnostic::{Code, Diagnostic};
 use crate::formula::Makes;
 use crate::quantity::display::{grouped, volume_text};
 use crate::quantity::{in_grams, in_millilitres};
@@ -47,5 +47,6 @@ fn asked(s: &Sheet) -> Option<String> {
 
 /// What could not be given or was stretched, a line each.
 fn remarks(notes: &[Diagnostic]) -> String {
-    notes.iter().map(|note| format!("- {}\n", note.title)).collect()
+    let told = |note: &&Diagnostic| note.code != Code::DoesNotApply;
+    notes.iter().filter(told).map(|note| format!("- {}\n", note.title)).collect()
 }
