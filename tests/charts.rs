@@ -1,5 +1,7 @@
 //! The gallery in `charts/` is what the program draws today.
 
+mod kitchen;
+
 #[allow(dead_code)] // its `main` writes the files
 #[path = "../examples/gallery.rs"]
 mod gallery;
@@ -30,5 +32,24 @@ fn words_stay_on_the_sheet() {
             };
             assert!(right <= 3200.0, "{card}: {words}");
         }
+    }
+}
+
+#[test]
+fn a_long_name_stays_on_the_sheet() {
+    let house = kitchen::Kitchen::new("");
+    let long = "The rather long name of a syrup that somebody thought of on a Sunday evening and never made shorter";
+    house.write("house.toml", "[house]\ncurrency = \"GBP\"\n[costs]\nwater = \"1 GBP / 1 L\"\n");
+    house.write("larder.toml", &format!("[ingredient.\"{long}\"]\nlike = \"white sugar\"\nprice = \"1 GBP / 1 kg\"\n"));
+    house.write("x.toml", &format!("name = \"{long} of all\"\n[parts]\n\"{long}\" = \"500 g\"\nwater = \"500 g\"\n"));
+    for verb in ["date", "cost"] {
+        let mut command = std::process::Command::new(env!("CARGO_BIN_EXE_stillroom"));
+        let run = command.args([verb, "x.toml", "--chart", "x.svg"]).current_dir(house.folder()).output().unwrap();
+        assert!(run.status.success(), "{}", String::from_utf8_lossy(&run.stderr));
+        let svg = std::fs::read_to_string(house.folder().join("x.svg")).unwrap();
+        let title = svg.lines().find(|line| line.starts_with("The rather long name")).unwrap();
+        let shows = if verb == "date" { "…: expected life" } else { "…: where the money goes" };
+        assert!(title.trim_end().ends_with(shows) && !title.contains("shorter"), "{title}");
+        assert!(!svg.contains(long), "a name of a bar, too");
     }
 }

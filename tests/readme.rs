@@ -70,3 +70,23 @@ fn the_card_in_the_readme_is_the_one_in_the_demo_house() {
     let card = std::fs::read_to_string(root.join("formulas/rich-muscovado-syrup.toml")).unwrap();
     assert!(readme.contains(&card));
 }
+
+/// The answer at both ends of a range of prices, in one sentence each.
+#[test]
+fn the_bought_bottle_is_compared_as_the_readme_says() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md");
+    let readme = std::fs::read_to_string(path).unwrap().split_whitespace().collect::<Vec<_>>().join(" ");
+    for price in ["15 GBP / 700 ml incl. 20 % VAT", "28 GBP / 700 ml incl. 20 % VAT"] {
+        let out = run(&format!("cost formulas/lime-and-clove-liqueur.toml --json --against \"{price}\""));
+        let told: serde_json::Value = serde_json::from_str(&out).unwrap();
+        let money = |key: &str| told["against"]["bottle"][key].as_str().unwrap().to_owned();
+        let saving = money("saving");
+        let verdict = match saving.strip_prefix('-') {
+            Some(more) => format!("dearer by {more} GBP"),
+            None => format!("saves {saving} GBP"),
+        };
+        let (made, bought) = (money("made"), money("bought"));
+        let says = format!("`--against \"{price}\"` a bottle made is {made} GBP, bought {bought} GBP: {verdict}.");
+        assert!(readme.contains(&says), "the README does not say: {says}");
+    }
+}

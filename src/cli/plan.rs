@@ -6,7 +6,7 @@ use crate::cost::{self, Bill};
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::house::{self, House};
 use crate::plan::orders::{Order, orders};
-use crate::plan::{Board, Kitchen, Plan, board, findings, on_hand, schedule, tables};
+use crate::plan::{Board, Kitchen, Plan, board, csv, findings, on_hand, schedule};
 use crate::render;
 use crate::shelf_life::Settings;
 
@@ -74,8 +74,8 @@ pub fn run(args: &Args) -> Reply {
     if let Some(Made { plan, orders, bill }) = &made {
         found.extend(findings::of(plan, orders));
         let files = [
-            ("--csv-prep", &args.csv_prep, tables::prep_csv(plan)),
-            ("--csv-order", &args.csv_order, tables::order_csv(plan, orders, bill.as_ref())),
+            ("--csv-prep", &args.csv_prep, csv::prep_csv(plan, orders)),
+            ("--csv-order", &args.csv_order, csv::order_csv(plan, orders, bill.as_ref())),
         ];
         let asked = files
             .into_iter()

@@ -8,7 +8,7 @@ use crate::quantity::millilitres;
 
 use super::calendar::{Calendar, Day};
 use super::model::Unit;
-use super::orders::{Order, Timing};
+use super::orders::{Order, Timing, rules};
 use super::schedule::{Plan, Planned, Short, Why};
 
 /// "Tue 1 Dec 2026".
@@ -21,7 +21,7 @@ pub fn amount_text(amount: u64, unit: Unit) -> String {
     match unit {
         Unit::Ml if amount >= 1000 => volume_text(millilitres(amount as f64)),
         Unit::Ml => format!("{amount} ml"),
-        Unit::Pieces => format!("{amount} each"),
+        Unit::Pieces => format!("{amount} pieces"),
         Unit::G => format!("{} g", crate::quantity::display::grouped(amount as f64, 0)),
     }
 }
@@ -90,23 +90,28 @@ fn of_product(calendar: &Calendar, planned: &Planned) -> Vec<Diagnostic> {
             )),
         );
     }
-    if let Some((day, amount)) = planned.small.first() {
-        found.push(
-            Diagnostic::warning(
-                Code::SmallBatch,
-                format!(
-                    "`{name}`: no more than {} of the batch of {} is used before it expires",
-                    amount_text(*amount, unit),
-                    date(*day)
-                ),
-            )
-            .help(format!(
-                "planned smaller than its smallest batch of {}: the rest would be thrown away",
-                amount_text(planned.product.smallest, unit)
-            )),
-        );
-    }
+    found.extend(small_batches(calendar, planned));
     found
+}
+
+/// A board of a year has many: so many are named.
+const NAMED: usize = 14;
+
+/// Batches that the board says are not worth the work.
+fn small_batches(calendar: &Calendar, planned: &Planned) -> Option<Diagnostic> {
+    let text = |amount| amount_text(amount, planned.product.unit);
+    let of = |(day, amount): &(Day, u64)| format!("{} on {}", text(*amount), calendar.date(*day).format("%a %-d %b"));
+    let named: Vec<String> = planned.small.iter().take(NAMED).map(of).collect();
+    let more = match planned.small.len().saturating_sub(NAMED) {
+        0 => String::new(),
+        more => format!(" and {more} more"),
+    };
+    let Planned { product, .. } = planned;
+    let smallest = text(product.smallest);
+    let title =
+        format!("`{}` is planned below its smallest batch of {smallest}: {}{more}", product.name, named.join(", "));
+    let help = "no more than that is used before it expires: the rest would be thrown away";
+    (!named.is_empty()).then(|| Diagnostic::warning(Code::SmallBatch, title).help(help))
 }
 
 fn late(calendar: &Calendar, order: &Order) -> Option<Diagnostic> {
@@ -114,8 +119,9 @@ fn late(calendar: &Calendar, order: &Order) -> Option<Diagnostic> {
     let needed = day_text(calendar.date(order.needed));
     let help = first.map_or_else(
         || "no delivery is in sight".to_owned(),
-        |day| format!("ordered at once it comes on {}: until then buy it elsewhere", day_text(calendar.date(day))),
+        |day| format!("ordered at once it comes on {}", day_text(calendar.date(day))),
     );
+    let help = format!("{help}: {}; until then buy it elsewhere", rules(calendar, order).join(", "));
     let title = format!("`{}` is needed on {needed} and cannot be delivered by then", order.of.name);
     Some(Diagnostic::error(Code::LateOrder, title).help(help))
 }

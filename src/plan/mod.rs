@@ -10,11 +10,13 @@
 //! - Hands are needed on the day that a stage begins and on the day that the product is finished; never on a closed day,
 //!   never before the plan begins. A waiting time is kept to the day: nothing macerates a day longer than its card says.
 //! - What is finished on a day can be used on that day.
+//! - A batch for which something comes too late stands where it is wanted, and says what it waits for.
 //! - Stock goes first-expired-first-out. What goes into another product must keep as long as that product shall.
 //! - A batch is as large as its use until the end of the plan, or until the end of its life if that comes first.
 
 pub mod board;
 pub mod calendar;
+pub mod csv;
 pub mod findings;
 pub mod kitchen;
 pub mod model;
@@ -26,6 +28,7 @@ pub mod size;
 pub mod stock;
 pub mod tables;
 pub mod uses;
+pub mod waits;
 pub mod work;
 
 pub use board::Board;

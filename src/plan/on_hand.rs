@@ -51,7 +51,7 @@ fn rows(text: &str, found: &mut Vec<Diagnostic>) -> Vec<Row> {
             return Vec::new();
         }
     }
-    let mut reader = csv::ReaderBuilder::new().flexible(true).trim(csv::Trim::All).from_reader(body.as_bytes());
+    let mut reader = ::csv::ReaderBuilder::new().flexible(true).trim(::csv::Trim::All).from_reader(body.as_bytes());
     let places = match reader.headers() {
         Ok(heads) => columns(heads, head_at, found),
         Err(error) => {
@@ -70,11 +70,11 @@ fn rows(text: &str, found: &mut Vec<Diagnostic>) -> Vec<Row> {
     rows
 }
 
-fn broken(error: &csv::Error, at: Span) -> Diagnostic {
+fn broken(error: &::csv::Error, at: Span) -> Diagnostic {
     Diagnostic::error(Code::Syntax, format!("the table cannot be read: {error}")).at(at, "in this table").help(HELP)
 }
 
-fn columns(heads: &csv::StringRecord, at: Span, found: &mut Vec<Diagnostic>) -> Option<[usize; 3]> {
+fn columns(heads: &::csv::StringRecord, at: Span, found: &mut Vec<Diagnostic>) -> Option<[usize; 3]> {
     let before = found.len();
     for head in heads {
         if !COLUMNS.contains(&head.to_lowercase().as_str()) {
@@ -100,7 +100,7 @@ fn columns(heads: &csv::StringRecord, at: Span, found: &mut Vec<Diagnostic>) -> 
 }
 
 fn row(
-    record: &csv::StringRecord,
+    record: &::csv::StringRecord,
     places: [usize; 3],
     body: &str,
     offset: usize,
@@ -135,7 +135,7 @@ fn row(
 /// A cell without the mark that keeps a spreadsheet from running it.
 fn plain(cell: &str) -> &str {
     match cell.strip_prefix('\'') {
-        Some(rest) if rest.starts_with(super::tables::RUN_BY_SPREADSHEETS) => rest,
+        Some(rest) if rest.starts_with(super::csv::RUN_BY_SPREADSHEETS) => rest,
         _ => cell,
     }
 }

@@ -4,6 +4,8 @@
 
 use std::collections::BTreeMap;
 
+use chrono::Weekday;
+
 use super::calendar::{Calendar, Day};
 use super::model::Unit;
 use super::schedule::Plan;
@@ -122,11 +124,18 @@ impl Order {
     }
 }
 
+/// Whether it can be taken in on a day: an open one, on which it is delivered.
+fn comes(calendar: &Calendar, of: &Stocked, day: Day) -> bool {
+    calendar.is_open(day) && delivered(of, calendar.weekday(day))
+}
+
+fn delivered(of: &Stocked, weekday: usize) -> bool {
+    of.deliver.is_none_or(|days| days.get(weekday) == Some(&true))
+}
+
 /// A delivery is taken in on an open day, in the morning; an order is given on an open day.
 fn timing(calendar: &Calendar, of: &Stocked, needed: Day) -> Timing {
-    let comes = |day: &Day| {
-        calendar.is_open(*day) && of.deliver.is_none_or(|days| days.get(calendar.weekday(*day)) == Some(&true))
-    };
+    let comes = |day: &Day| comes(calendar, of, *day);
     let in_time =
         (0..=needed).rev().filter(comes).find_map(|day| Some(Timing::By(calendar.last_open(day - of.lead)?, day)));
     in_time.unwrap_or_else(|| {
@@ -134,4 +143,31 @@ fn timing(calendar: &Calendar, of: &Stocked, needed: Day) -> Timing {
         let first = first_order.and_then(|first| (first + of.lead..first + of.lead + 60).find(comes));
         Timing::Late(first)
     })
+}
+
+/// What the day of a late delivery hangs on, in words: its days, the time it takes, the days on which nobody is there.
+pub fn rules(calendar: &Calendar, order: &Order) -> Vec<String> {
+    let of = &order.of;
+    let date = |day: Day| calendar.date(day).format("%a %-d %b").to_string();
+    let mut rules = Vec::new();
+    if of.deliver.is_some() {
+        let days = (0..7u8).filter(|day| delivered(of, usize::from(*day)));
+        let names: Vec<String> = days.filter_map(|d| Some(Weekday::try_from(d).ok()?.to_string())).collect();
+        rules.push(format!("it is delivered on {}", names.join(" and ")));
+    }
+    if of.lead > 0 {
+        rules.push(format!("{} day{} after the order", of.lead, if of.lead == 1 { "" } else { "s" }));
+    }
+    if let Some(day) = (0..=order.needed).rev().find(|day| comes(calendar, of, *day)) {
+        rules.push(format!("for {} it had to be ordered by {}", date(day), date(day - of.lead)));
+    }
+    let last = match order.timing {
+        Timing::By(_, day) | Timing::Late(Some(day)) => day,
+        Timing::Late(None) => order.needed,
+    };
+    let closed: Vec<String> = (0..last).filter(|day| !calendar.is_open(*day)).map(date).collect();
+    if !closed.is_empty() {
+        rules.push(format!("the house is closed on {}", closed.join(" and ")));
+    }
+    rules
 }

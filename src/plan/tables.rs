@@ -1,11 +1,12 @@
-//! A plan as rows: the work day by day, and CSV for people with spreadsheets.
+//! A plan as rows: the work day by day.
 
-use crate::cost::Bill;
+use std::collections::BTreeMap;
 
 use super::calendar::{Calendar, Day};
 use super::model::{Lot, Unit};
-use super::orders::{Order, Timing};
+use super::orders::Order;
 use super::schedule::{Plan, Planned};
+use super::waits::{Batch, Wait, waits};
 
 /// One line of the prep list.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,6 +21,8 @@ pub struct Task<'a> {
     pub amount: u64,
     /// Which unit that is.
     pub unit: Unit,
+    /// What the batch waits for that it is done for.
+    pub waits: Vec<Wait<'a>>,
 }
 
 /// What is done with a product.
@@ -58,16 +61,25 @@ impl What<'_> {
 }
 
 /// The prep list, day by day; within a day: throw away, use first, start, take, make.
-pub fn tasks(plan: &Plan) -> Vec<Task<'_>> {
-    let mut tasks: Vec<Task<'_>> = plan.products.iter().flat_map(|p| of_product(plan, p)).collect();
+pub fn tasks<'a>(plan: &'a Plan, orders: &'a [Order]) -> Vec<Task<'a>> {
+    let waits = waits(plan, orders);
+    let all = plan.products.iter().enumerate();
+    let mut tasks: Vec<Task<'_>> = all.flat_map(|(place, p)| of_product(plan, place, p, &waits)).collect();
     tasks.sort_by(|a, b| (a.day, &a.what, a.product).cmp(&(b.day, &b.what, b.product)));
     tasks
 }
 
-fn of_product<'a>(plan: &'a Plan, planned: &'a Planned) -> Vec<Task<'a>> {
+fn of_product<'a>(
+    plan: &'a Plan,
+    place: usize,
+    planned: &'a Planned,
+    waits: &BTreeMap<Batch, Vec<Wait<'a>>>,
+) -> Vec<Task<'a>> {
     let days = plan.calendar.days;
     let product = &planned.product;
-    let task = |day, what, amount| Task { day, what, product: &product.name, amount, unit: product.unit };
+    let task =
+        |day, what, amount| Task { day, what, product: &product.name, amount, unit: product.unit, waits: Vec::new() };
+    let waiting = |batch: Batch| waits.get(&batch).cloned().unwrap_or_default();
     let mut tasks = Vec::new();
     for (lot, left) in planned.lots.iter().zip(&planned.run.left) {
         // on the first open day on which it is past its date
@@ -81,12 +93,14 @@ fn of_product<'a>(plan: &'a Plan, planned: &'a Planned) -> Vec<Task<'a>> {
                 0 => What::Make(lot.use_by),
                 _ => What::Start { stage: work.stage.as_deref(), takes: work.takes.as_deref(), ready },
             };
-            tasks.push(task(ready - work.days_before, what, lot.amount));
+            tasks.push(Task { waits: waiting((place, ready)), ..task(ready - work.days_before, what, lot.amount) });
         }
     }
     for (draw, short) in planned.draws.iter().zip(&planned.run.short) {
-        if let Some(outer) = draw.into.and_then(|(outer, _)| plan.products.get(outer)) {
-            tasks.push(task(draw.day, What::GoesInto(&outer.product.name), draw.amount - short));
+        let Some(batch) = draw.into else { continue };
+        if let Some(outer) = plan.products.get(batch.0) {
+            let taken = task(draw.day, What::GoesInto(&outer.product.name), draw.amount - short);
+            tasks.push(Task { waits: waiting(batch), ..taken });
         }
     }
     tasks.extend(
@@ -121,78 +135,6 @@ fn use_first(calendar: &Calendar, planned: &Planned) -> Vec<(Day, Lot)> {
         }
     }
     first
-}
-
-/// What a spreadsheet would run as a formula if a cell began with it.
-pub(super) const RUN_BY_SPREADSHEETS: [char; 6] = ['=', '+', '-', '@', '\t', '\r'];
-
-/// A cell that no spreadsheet runs.
-pub fn cell(text: &str) -> String {
-    if text.starts_with(RUN_BY_SPREADSHEETS) { format!("'{text}") } else { text.to_owned() }
-}
-
-/// The prep list as CSV.
-pub fn prep_csv(plan: &Plan) -> String {
-    let date = |day: Day| plan.calendar.date(day).to_string();
-    let rows = tasks(plan).into_iter().map(|task| {
-        let (detail, other) = match task.what {
-            What::ThrowAway(last) | What::UseFirst(last) | What::Make(last) => (String::new(), date(last)),
-            What::Start { stage, takes, ready } => {
-                let stage: Vec<_> = stage.into_iter().chain(takes).collect();
-                (format!("{}; ready {}", stage.join(", "), date(ready)), String::new())
-            }
-            What::GoesInto(outer) => (format!("for {outer}"), String::new()),
-        };
-        [
-            date(task.day),
-            task.what.word().into(),
-            task.product.into(),
-            task.amount.to_string(),
-            unit_word(task.unit).into(),
-            other,
-            detail,
-        ]
-    });
-    csv(["date", "what", "product", "amount", "unit", "use_by", "detail"], rows)
-}
-
-/// The order list as CSV.
-pub fn order_csv(plan: &Plan, orders: &[Order], bill: Option<&Bill>) -> String {
-    let date = |day: Day| plan.calendar.date(day).to_string();
-    let rows = orders.iter().enumerate().map(|(place, order)| {
-        let late = match order.timing {
-            Timing::By(..) => String::new(),
-            Timing::Late(first) => first.map_or("late".to_owned(), |day| format!("late: comes {}", date(day))),
-        };
-        let pack = order.of.pack.map_or(String::new(), thousandths);
-        [
-            date(order.day()),
-            order.of.name.clone(),
-            order.packs.to_string(),
-            pack,
-            unit_word(order.of.unit).into(),
-            thousandths(order.need),
-            thousandths(order.of.on_hand),
-            date(order.needed),
-            bill.and_then(|bill| bill.text_of(place)).unwrap_or_default(),
-            bill.map_or_else(String::new, |bill| bill.currency.code().to_owned()),
-            late,
-        ]
-    });
-    csv(
-        ["order_by", "ingredient", "packs", "pack", "unit", "need", "on_hand", "needed", "cost", "currency", "late"],
-        rows,
-    )
-}
-
-fn csv<const N: usize>(heads: [&str; N], rows: impl Iterator<Item = [String; N]>) -> String {
-    let mut writer = csv::Writer::from_writer(Vec::new());
-    // Writing to memory does not fail; a row that did would be missing, which the tests would see.
-    let _ = writer.write_record(heads);
-    for row in rows {
-        let _ = writer.write_record(row.map(|text| cell(&text)));
-    }
-    writer.into_inner().ok().and_then(|bytes| String::from_utf8(bytes).ok()).unwrap_or_default()
 }
 
 /// The unit as it is printed.

@@ -5,6 +5,7 @@ use crate::quantity::display::temperature_text;
 use crate::shelf_life::calendar::in_words;
 use crate::shelf_life::reason::Mark;
 
+use super::fit::title;
 use super::ink::{
     BAND, CHOSEN, CURVE, Colour, Drawn, FAINT, HPos, INK, LEFT, REFUSED, RIGHT, Sheet, broken, dashed, fill, line,
     paper, write,
@@ -44,7 +45,7 @@ pub fn expected_life(name: &str, dated: &Dated) -> String {
 }
 
 fn draw(sheet: &Sheet<'_>, name: &str, dated: &Dated, stores: &[&DatedStore], height: i32) -> Drawn {
-    write(sheet, &format!("{name}: expected life"), (LEFT, 22), 20, true, HPos::Left, INK)?;
+    title(sheet, name, "expected life")?;
     let made = match dated.stopped() {
         true => "STOP: do not make or serve it as the card stands; the cautions say why".to_owned(),
         false => format!("made {} · share of lots expected still good", dated.lot.made.format("%-d %b %Y")),

@@ -3,6 +3,7 @@
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
+use super::fit::{shortened, title};
 use super::ink::{CURVE, Drawn, FAINT, HPos, INK, LEFT, RIGHT, Sheet, fill, line, paper, write};
 use crate::cost::Costing;
 
@@ -12,6 +13,9 @@ const BAR: i32 = 32;
 const FOOT: i32 = 50;
 /// Where the bars begin and end: names to the left, money to the right, pixels.
 const BARS: (i32, i32) = (LEFT + 190, RIGHT - 150);
+
+/// Room for a name, pixels.
+const NAMES: f32 = (BARS.0 - 20) as f32;
 
 /// A bar a line of the costing, as long as its share of the batch. What has no price has no bar and says so. An empty
 /// text where the drawing failed.
@@ -25,14 +29,14 @@ pub fn where_the_money_goes(costing: &Costing) -> String {
 
 fn draw(sheet: &Sheet<'_>, costing: &Costing, lines: &[(&str, Option<Decimal>)], height: i32) -> Drawn {
     let code = costing.currency.code();
-    write(sheet, &format!("{}: where the money goes", costing.name), (LEFT, 22), 20, true, HPos::Left, INK)?;
+    title(sheet, &costing.name, "where the money goes")?;
     let total = if costing.complete { "a batch costs" } else { "without what has no price a batch costs" };
     let made = format!("{total} {} {code}, before tax", costing.currency.text(costing.batch));
     write(sheet, &made, (LEFT, 46), 13, false, HPos::Left, INK)?;
     let longest = lines.iter().filter_map(|(_, cost)| *cost).max().filter(|most| *most > Decimal::ZERO);
     for (place, (name, cost)) in lines.iter().enumerate() {
         let y = TITLE + BAR * i32::try_from(place).unwrap_or(0) + BAR / 2;
-        let short: String = name.chars().take(26).collect();
+        let short = shortened(name, NAMES, 13, false);
         write(sheet, &short, (BARS.0 - 10, y), 13, false, HPos::Right, INK)?;
         // A bar is a drawing: its length may be rounded, its money may not.
         let share = cost.zip(longest).and_then(|(cost, longest)| (cost / longest).to_f64()).unwrap_or(0.0);

@@ -8,6 +8,7 @@ use crate::plan::calendar::Day;
 use crate::plan::orders::{Order, Timing};
 use crate::plan::schedule::{Plan, Why};
 use crate::plan::tables::{What, tasks, unit_word};
+use crate::plan::waits::words;
 
 /// The plan with its order list; null where there is none.
 pub fn plan(plan: Option<(&Plan, &[Order], Option<&Bill>)>, diagnostics: &[Diagnostic]) -> String {
@@ -20,7 +21,7 @@ pub fn plan(plan: Option<(&Plan, &[Order], Option<&Bill>)>, diagnostics: &[Diagn
             "from": plan.calendar.date(0).to_string(),
             "days": plan.calendar.days,
             "closed": (0..plan.calendar.days).filter(|d| !plan.calendar.is_open(*d)).map(|d| date(plan, d)).collect::<Value>(),
-            "prep": prep(plan),
+            "prep": prep(plan, orders),
             "orders": orders.iter().enumerate().map(|(place, order)| {
                 let mut row = order_json(plan, order);
                 row["cost"] = bill.and_then(|bill| bill.text_of(place)).into();
@@ -38,14 +39,17 @@ fn date(plan: &Plan, day: Day) -> String {
     plan.calendar.date(day).to_string()
 }
 
-fn prep(plan: &Plan) -> Value {
-    tasks(plan)
+fn prep(plan: &Plan, orders: &[Order]) -> Value {
+    tasks(plan, orders)
         .into_iter()
         .map(|task| {
             let mut row = json!({
                 "date": date(plan, task.day), "what": task.what.word(), "of": task.product,
                 "amount": task.amount, "unit": unit_word(task.unit),
             });
+            if !task.waits.is_empty() {
+                row["note"] = words(&plan.calendar, &task.waits).into();
+            }
             match task.what {
                 What::ThrowAway(last) | What::UseFirst(last) | What::Make(last) => {
                     row["use_by"] = date(plan, last).into()

@@ -7,6 +7,7 @@ use crate::plan::model::Unit;
 use crate::plan::orders::{Order, Timing};
 use crate::plan::schedule::Plan;
 use crate::plan::tables::{Task, What, tasks, thousandths, unit_word};
+use crate::plan::waits::words;
 use crate::quantity::display::{grouped, volume_text};
 use crate::quantity::millilitres;
 
@@ -18,7 +19,7 @@ pub fn plan(house: Option<&str>, plan: &Plan, orders: &[Order], bill: Option<&Bi
     let last = calendar.date(calendar.days - 1);
     let name = house.map_or_else(String::new, |name| format!("{name} · "));
     let mut out = format!("\n{name}plan from {} to {}\n", full(calendar, 0), last.format("%a %-d %b %Y"));
-    let all = tasks(plan);
+    let all = tasks(plan, orders);
     for day in 0..calendar.days {
         let of_day: Vec<&Task<'_>> = all.iter().filter(|t| t.day == day).collect();
         if !calendar.is_open(day) {
@@ -53,6 +54,8 @@ fn row(calendar: &Calendar, task: &Task<'_>) -> [String; 4] {
             format!("{}; ready {}", said.join(", "), short(calendar, ready))
         }
     };
+    let waits = words(calendar, &task.waits);
+    let note = if waits.is_empty() { note } else { format!("{waits}; {note}") };
     [task.what.word().to_owned(), task.product.to_owned(), amount_text(task.amount, task.unit), note]
 }
 
@@ -85,6 +88,9 @@ fn order_row(calendar: &Calendar, order: &Order) -> [String; 4] {
         Some(1000) | None => text_of(order.amount(), order.of.unit),
         Some(pack) => format!("{} x {}", order.packs, text_of(pack, order.of.unit)),
     };
+    // A juice that is bought by the piece is bought as its fruit.
+    let fruit = order.of.name.strip_suffix(" juice").filter(|_| order.of.unit == Unit::Pieces);
+    let amount = fruit.map_or(amount.clone(), |fruit| format!("{amount} of {fruit}"));
     let there = match order.of.on_hand {
         0 => String::new(),
         there => format!(", {} on hand", text_of(there, order.of.unit)),
@@ -97,11 +103,12 @@ fn order_row(calendar: &Calendar, order: &Order) -> [String; 4] {
 }
 
 fn text_of(amount: u64, unit: Unit) -> String {
+    let whole = || grouped((amount as f64 / 1000.0).ceil(), 0);
     match (unit, amount) {
         (Unit::Ml, 1_000_000..) => volume_text(millilitres(amount as f64 / 1000.0)),
-        (Unit::Pieces, _) | (_, 10_000..) => {
-            format!("{} {}", grouped((amount as f64 / 1000.0).ceil(), 0), unit_word(unit))
-        }
+        (Unit::Pieces, ..=1000) => "1 piece".to_owned(),
+        (Unit::Pieces, _) => format!("{} pieces", whole()),
+        (_, 10_000..) => format!("{} {}", whole(), unit_word(unit)),
         _ => format!("{} {}", thousandths(amount.div_ceil(100) * 100), unit_word(unit)),
     }
 }

@@ -1,0 +1,54 @@
+//! Words that must find room: measured by the letters that a picture is lettered with.
+
+use resvg::usvg;
+
+use super::LETTERS;
+use super::ink::{Drawn, HPos, INK, LEFT, RIGHT, Sheet, write};
+
+/// How wide words are, in the pixels that are shown.
+fn width(words: &str, size: i32, bold: bool) -> f32 {
+    let weight = if bold { "bold" } else { "normal" };
+    let escaped = words.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;");
+    let svg = format!(
+        "<svg xmlns='http://www.w3.org/2000/svg' width='1' height='1'>\
+         <text font-family='sans-serif' font-size='{size}' font-weight='{weight}'>{escaped}</text></svg>"
+    );
+    usvg::Tree::from_str(&svg, &LETTERS).map_or(0.0, |tree| tree.root().abs_bounding_box().width())
+}
+
+/// Words that are no wider than the room for them: what does not fit is left out at the end, with a sign of it.
+pub(super) fn shortened(words: &str, room: f32, size: i32, bold: bool) -> String {
+    if width(words, size, bold) <= room {
+        return words.to_owned();
+    }
+    let ends: Vec<usize> = words.char_indices().map(|(at, _)| at).collect();
+    let cut = |end: usize| format!("{}…", words.get(..end).unwrap_or_default().trim_end());
+    let fit = ends.partition_point(|end| width(&cut(*end), size, bold) <= room);
+    cut(ends.get(fit.saturating_sub(1)).copied().unwrap_or(0))
+}
+
+/// The title of a chart: a product's name, as much of it as there is room for, and what is shown of it.
+pub(super) fn title(sheet: &Sheet<'_>, name: &str, shows: &str) -> Drawn {
+    const SIZE: i32 = 20;
+    let room = (RIGHT - LEFT) as f32 - width(&format!(": {shows}"), SIZE, true);
+    let words = format!("{}: {shows}", shortened(name, room, SIZE, true));
+    write(sheet, &words, (LEFT, 22), SIZE, true, HPos::Left, INK)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_fits_stays_and_what_does_not_is_cut_to_the_room() {
+        assert_eq!(shortened("Lime cordial", 700.0, 20, true), "Lime cordial");
+        for name in ["W".repeat(200), "i".repeat(400), "Sirop d'été & <vanille> ".repeat(20)] {
+            for room in [60.0, 300.0, 700.0] {
+                let short = shortened(&name, room, 20, true);
+                let wide = width(&short, 20, true);
+                assert!(short.ends_with('…') && wide <= room && wide > room - 40.0, "{short}: {wide} in {room}");
+            }
+        }
+        assert_eq!(shortened("WWW", 1.0, 20, true), "…");
+    }
+}
