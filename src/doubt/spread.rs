@@ -129,7 +129,8 @@ fn forward(mut moved: Solved, before: &Solved) -> Mixture {
         for part in &mut stage.parts {
             let Some(from) = part.stage() else { continue };
             if let (Some(now), Some(was)) = (earlier.get(from), before.stages.get(from)) {
-                part.mass_g *= now.course.out.total_grams() / was.course.out.total_grams();
+                let made = was.course.out.total_grams();
+                part.mass_g *= if made > 0.0 { now.course.out.total_grams() / made } else { 1.0 };
                 part.feed.per_gram = now.course.out.per_gram();
             }
         }

@@ -35,6 +35,8 @@ pub use properties::Properties;
 pub struct StageSheet {
     /// Its name; `None` for the card's own parts.
     pub name: Option<String>,
+    /// Whether nothing of it goes on: then there is nothing to add.
+    pub nothing_needed: bool,
     /// What to add, in tare order.
     pub lines: Vec<Line>,
     /// The heating in words, as the card states it.
@@ -216,6 +218,7 @@ fn stage_sheet(made: &SolvedStage, stage: &Stage, lines: Vec<Line>, dried: bool)
     let course = &made.course;
     StageSheet {
         name: made.name.clone(),
+        nothing_needed: course.combined.total_grams() == 0.0,
         lines,
         heated: stage.heated.map(|h| heated_words(&h.value)),
         takes: stage.takes.clone(),

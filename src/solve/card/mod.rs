@@ -3,6 +3,7 @@
 
 mod lookup;
 mod size;
+mod unneeded;
 mod words;
 
 use std::collections::HashMap;
@@ -140,6 +141,7 @@ impl Cook<'_> {
         }
         solved.stages.push(made);
         back_through_stages(&mut solved);
+        self.found.extend(unneeded::of(card, &solved));
         self.compare_yield(card, &solved, options);
         let solved = self.sized(card, solved, options)?;
         Some(solved)
@@ -302,11 +304,12 @@ fn finish(stage: &Stage, ready: Ready, masses: &[f64]) -> SolvedStage {
 pub(super) fn back_through_stages(solved: &mut Solved) {
     for place in (0..solved.stages.len().saturating_sub(1)).rev() {
         let later = solved.stages[place + 1..].iter().flat_map(|s| &s.parts);
-        let need: f64 = later.filter(|p| p.stage() == Some(place)).map(|p| p.mass_g).sum();
+        let takes: Vec<f64> = later.filter(|p| p.stage() == Some(place)).map(|p| p.mass_g).collect();
+        let need: f64 = takes.iter().sum();
         let stage = &mut solved.stages[place];
         let made = stage.course.out.total_grams();
         // A stage that nothing uses is left as its card states it: the reader of the card has said so.
-        if need > 0.0 && made > 0.0 {
+        if !takes.is_empty() && made > 0.0 {
             let factor = need / made;
             for part in &mut stage.parts {
                 part.mass_g *= factor;

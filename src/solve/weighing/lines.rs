@@ -3,6 +3,7 @@
 use crate::house::Instruments;
 use crate::quantity::in_grams;
 use crate::solve::SolvedStage;
+use crate::solve::resolve::What;
 
 use super::{How, Weighing, water_place};
 
@@ -63,6 +64,10 @@ pub fn lines(stage: &SolvedStage, hows: &[How], instruments: &Instruments) -> Ve
     let mut emptied = false;
     let mut lines = Vec::with_capacity(stage.parts.len());
     for (place, (part, how)) in stage.parts.iter().zip(hows).enumerate() {
+        // Nothing of a stage or an inner formula is no line; the solver has said so.
+        if part.mass_g == 0.0 && !matches!(part.found.what, What::Ingredient(_)) {
+            continue;
+        }
         // A stock goes in with its water, and that much less is poured of the other.
         let goes_in = match how.by {
             Weighing::Stock(stock) => stock.take_g(part.mass_g),

@@ -10,6 +10,10 @@ pub(super) fn stage_text(stage: &StageSheet) -> String {
     if let Some(name) = &stage.name {
         out.push_str(&format!("  {name}{}\n", stage.takes.as_ref().map_or_else(String::new, |t| format!(" · {t}"))));
     }
+    if stage.nothing_needed {
+        out.push_str("  nothing of it is needed for this batch: do not make it\n");
+        return out;
+    }
     let any_ml = stage.lines.iter().any(|l| l.ml.is_some());
     let mut head = vec!["add".to_owned(), "g".to_owned()];
     if any_ml {

@@ -49,7 +49,7 @@ pub(super) fn yield_text(s: &Sheet) -> String {
     if let Some(vessel) = s.vessel_l {
         out.push_str(&format!("  smallest usual vessel with room to stir: {vessel} L\n"));
     }
-    for (inner, grams) in &s.weighed.inner {
+    for (inner, grams) in s.weighed.inner.iter().filter(|(_, grams)| *grams > 0.0) {
         out.push_str(&format!("  needs {} g of {} (its own card)\n", grouped(*grams, 0), inner.name));
     }
     out
