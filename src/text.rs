@@ -184,6 +184,39 @@ pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Opti
         .map(|(_, name)| name)
 }
 
+/// Whether a word may be the known one with a slip of the pen: one letter wrong, missing, too many or swapped, two in
+/// a word of nine letters and more. Of fewer than five letters every other word is as near, and none is.
+pub fn is_slip_of(word: &str, known: &str) -> bool {
+    let letters = word.chars().count();
+    letters.min(known.chars().count()) >= 5 && is_within(word, known, if letters < 9 { 1 } else { 2 })
+}
+
+/// As near, for a suggestion that somebody will read before it is used: in a word of four letters too.
+fn is_near(word: &str, known: &str) -> bool {
+    let shorter = word.chars().count().min(known.chars().count());
+    shorter >= 4 && (is_within(word, known, 1) || is_slip_of(word, known))
+}
+
+/// Whether so many letters wrong, missing, too many or swapped make one of the other.
+pub fn is_within(word: &str, known: &str, slips: usize) -> bool {
+    // The distance is never less than what the lengths differ by, and takes longer to find.
+    word.chars().count().abs_diff(known.chars().count()) <= slips && strsim::damerau_levenshtein(word, known) <= slips
+}
+
+/// The name among `known` that was probably meant by something to put into a drink: whatever is written must be in it,
+/// but for slips of the pen. A name that is only alike (cinchona, cinnamon) may be that of a poison.
+pub fn nearest_name<'a>(written: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let words = |name: &str| name.to_lowercase().split_whitespace().map(str::to_owned).collect::<Vec<_>>();
+    let lower = written.to_lowercase();
+    let wanted = words(written);
+    let is_meant = |name: &&str| {
+        let there = words(name);
+        let has = |word: &String| there.iter().any(|other| word == other || is_near(word, other));
+        is_near(&lower, &name.to_lowercase()) || wanted.iter().all(has)
+    };
+    nearest(written, known.into_iter().filter(is_meant))
+}
+
 impl Table {
     /// The value under a key, with the place of the key.
     pub fn get(&self, key: &str) -> Option<&(Spanned<String>, Spanned<Value>)> {

@@ -5,8 +5,8 @@ use uom::si::time::minute;
 
 use crate::formula::TargetKind;
 use crate::house::House;
-use crate::larder::Ingredient;
-use crate::mixture::{Mixture, alcohol, flash_point};
+use crate::larder::{Ingredient, Origin};
+use crate::mixture::{Component, Mixture, alcohol, flash_point};
 use crate::quantity::{Abv, MassFraction, degrees_celsius, grams, in_grams, in_millilitres, kg_per_m3};
 use crate::safety::doses::{self, Preservative, QuinineSource, Salt};
 use crate::safety::{self, Caution, Fact, Facts, Market, Members, Tcs};
@@ -23,6 +23,26 @@ use super::{DatedStore, storage};
 /// At and above this a pan is boiling or close to it, °C: what has been there must be cooled with care.
 const BOIL_C: f64 = 90.0;
 
+/// Lactose comes from milk and from nothing else: from this share on, whatever it is called (ours; egg has 0.07 g in 100 g in
+/// USDA SR26).
+const LACTOSE_OF_MILK: f64 = 0.001;
+/// Plant matter that does not dissolve, from this share on: a bark, a root, a leaf (ours).
+const PLANT: f64 = 0.3;
+
+/// The names by which an ingredient is judged. Of an embedded one that a card calls by another name, that name counts, and
+/// not the others that it might be called by; a house's own entry is all that it is called, and all that it is written like.
+fn own_names(ingredient: &Ingredient) -> impl Iterator<Item = &str> {
+    let of_house = ingredient.origin != Origin::BuiltIn;
+    let others = ingredient.aliases.iter().chain(&ingredient.like).map(String::as_str).filter(move |_| of_house);
+    [ingredient.name.as_str()].into_iter().chain(others)
+}
+
+/// A plant of the house that is computed as another one, and of whose name no word is known here.
+fn is_unchecked_plant(ingredient: &Ingredient) -> bool {
+    let plant = ingredient.per_gram.grams_of_all(&Component::UNDISSOLVED) >= PLANT;
+    plant && !ingredient.like.is_empty() && safety::names::is_strange(&ingredient.name)
+}
+
 /// What the ingredients bring: tags and allergens by their larder entries and by their names.
 pub fn of_parts(solved: &Solved, house: &House) -> Facts {
     let mut facts =
@@ -31,17 +51,16 @@ pub fn of_parts(solved: &Solved, house: &House) -> Facts {
     for part in solved.stages.iter().flat_map(|s| &s.parts) {
         if let crate::solve::resolve::What::Ingredient(ingredient) = &part.found.what {
             let names: Vec<&str> =
-                [part.label.as_str(), part.of.as_str()].into_iter().chain(ingredient.all_names()).collect();
+                [part.label.as_str(), part.of.as_str()].into_iter().chain(own_names(ingredient)).collect();
             facts.add_ingredient(&names, &ingredient.tags, &ingredient.allergens);
             facts.allergens.open |= !ingredient.allergens_stated;
+            if ingredient.per_gram.grams_of(Component::Lactose) >= LACTOSE_OF_MILK {
+                facts.add_ingredient(&["milk"], &[] as &[&str], &[] as &[&str]);
+            }
+            if is_unchecked_plant(ingredient) {
+                facts.tags.add("unchecked_plant");
+            }
         }
-    }
-    // An entry of the house that is written for another kind may say so by its own name only; a "cinnamon syrup" of
-    // which each bark is said to be true cinnamon is not of cassia.
-    let true_bark = facts.tags.present.contains("ceylon_cinnamon") && !facts.tags.present.contains("cassia");
-    facts.add_ingredient(&[solved.name.as_str()], &[] as &[&str], &[] as &[&str]);
-    if true_bark && !solved.name.to_lowercase().contains("cassia") {
-        facts.tags.present.remove("cassia");
     }
     method(&mut facts, solved);
     facts
@@ -145,6 +164,11 @@ const METHOD_WORDS: &[(&str, &str)] = &[
 /// Tags of things that a drink meets in its method rather than among its parts.
 const METHOD_TAGS: &[&str] = &["copper_contact", "dry_ice", "liquid_nitrogen"];
 
+/// Tags of things that a method may let into a drink without their being weighed; a step may also throw them away, so it
+/// only raises the question.
+const STEEPED_TAGS: &[&str] =
+    &["stone_fruit_kernel", "toxic_plant", "controlled_plant", "cinchona", "tonka", "tobacco"];
+
 /// What the steps, the name and the parts tell of how it is made.
 fn method(facts: &mut Facts, solved: &Solved) {
     let steps =
@@ -157,15 +181,22 @@ fn method(facts: &mut Facts, solved: &Solved) {
             facts.process.doubt(*process);
         }
     }
-    let met = steps().flat_map(|step| safety::names::find(step).tags).filter(|tag| METHOD_TAGS.contains(&tag.as_str()));
-    facts.tags.present.extend(met);
+    // Clause by clause: "freeze in dry, clean trays; add ice" is not of dry ice.
+    let clauses = |text: &'_ str| -> Vec<String> {
+        text.split([',', ';', '.', ':', '(', ')']).flat_map(|clause| safety::names::find(clause).tags).collect()
+    };
+    let of_steps: Vec<String> = steps().flat_map(clauses).collect();
+    // What a note warns of is not what is done.
+    let of_notes = solved.card.notes.iter().flat_map(|note| clauses(note));
+    facts.tags.unsure.extend(of_steps.iter().filter(|tag| STEEPED_TAGS.contains(&tag.as_str())).cloned());
+    facts.tags.present.extend(of_steps.into_iter().chain(of_notes).filter(|tag| METHOD_TAGS.contains(&tag.as_str())));
 }
 
 /// How it is made and packed. What a card leaves open is in doubt, never absent.
 fn process(facts: &mut Facts, solved: &Solved) {
     let card = &solved.card;
     let keep = &card.keep;
-    let alcohol = |m: &Mixture| m.grams_of(crate::mixture::Component::Ethanol) > 0.0;
+    let alcohol = |m: &Mixture| m.grams_of(Component::Ethanol) > 0.0;
     let container = keep.container.as_ref().map(|c| c.value.as_str());
     match (keep.closed, container) {
         (Some(false), _) => {}
@@ -236,7 +267,7 @@ fn process(facts: &mut Facts, solved: &Solved) {
 /// The ingredients that carry one of these tags, by their larder entry or by what they are called, with their grams.
 pub(super) fn tagged<'a>(solved: &'a Solved, tags: &[&str]) -> Vec<(&'a Ingredient, f64)> {
     let is = |i: &Ingredient| {
-        let by_name = i.all_names().flat_map(|n| safety::names::find(n).tags).any(|t| tags.contains(&t.as_str()));
+        let by_name = own_names(i).flat_map(|n| safety::names::find(n).tags).any(|t| tags.contains(&t.as_str()));
         by_name || i.tags.iter().any(|t| tags.contains(&t.as_str()))
     };
     solved.ingredients().into_iter().filter(|(i, _)| is(i)).collect()

@@ -25,7 +25,7 @@ use crate::house::{House, Store};
 use crate::quantity::{Temperature, celsius, degrees_celsius};
 use crate::safety::allergens::{Carrier, Declared, declare};
 
-use crate::safety::{self, Caution, Facts, Market, Storage};
+use crate::safety::{self, Caution, Facts, Market, Members, Storage};
 use crate::shelf_life::reason::Mark;
 use crate::shelf_life::screen::Screen;
 use crate::shelf_life::{Authority, Process, Product, Settings, Verdict, calendar, verdicts};
@@ -57,6 +57,8 @@ pub struct Dated {
     pub local: Option<LocalLimits>,
     /// Its readings in words, where they count.
     pub readings: Option<String>,
+    /// Allergens that a name may mean, if it is misspelt.
+    pub allergens_unsure: Vec<String>,
     /// Of each of them, the markets of the house (all, where it names none) on whose list it stands.
     pub listed_in: Vec<(String, Vec<Market>)>,
     /// Its ingredients of which nobody has said which allergens they bring.
@@ -156,6 +158,8 @@ pub fn of(
     let planned = planned(solved, &stores).unwrap_or(0);
     let allergens = judged.facts.allergens.present.iter().cloned().collect();
     let screen = judged.stores.iter().find_map(|s| s.verdict.as_ref()).map(|v| v.screen);
+    let Members { present, unsure, .. } = &judged.facts.allergens;
+    let allergens_unsure = unsure.difference(present).cloned().collect();
     let listed_in = listed_in(&judged.facts);
     let allergens_open = not_stated(solved);
     let Judged { mut stores, cautions, carried, readings, found: of_batches, .. } = judged;
@@ -172,6 +176,7 @@ pub fn of(
         carried,
         screen,
         allergens,
+        allergens_unsure,
         listed_in,
         allergens_open,
         stores,

@@ -54,6 +54,7 @@ fn ingredient(row: &Row, names: Option<&Row>, measures: Option<&Row>) -> Ingredi
         status: row.text("status").to_owned(),
         source: row.text("source").to_owned(),
         notes: notes.into_iter().flatten().collect::<Vec<_>>().join("; "),
+        like: Vec::new(),
         origin: Origin::BuiltIn,
         stated: Stated::default(),
     }

@@ -95,6 +95,7 @@ pub(super) fn ingredient(
         source: source(text("source", found), how, like),
         notes: notes.join("; "),
         per_gram,
+        like: like.map(|l| [l.name.clone()].into_iter().chain(l.like.iter().cloned()).collect()).unwrap_or_default(),
         origin: Origin::House(Arc::clone(file)),
         stated,
     };

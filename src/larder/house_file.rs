@@ -4,7 +4,7 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Spanned, any_error};
-use crate::text::{self, Table, Value, nearest, wrong_type};
+use crate::text::{self, Table, Value, nearest_name, wrong_type};
 
 use super::names::fold;
 use super::{Ingredient, Larder, entry};
@@ -181,11 +181,10 @@ impl Reading<'_> {
     }
 
     fn unknown(&self, like: Spanned<&str>) -> Diagnostic {
-        let own = self.entries.iter().map(|(name, _)| name.value.as_str());
-        let known = own.chain(Larder::built_in().iter().flat_map(Ingredient::all_names));
+        let own = nearest_name(like.value, self.entries.iter().map(|(name, _)| name.value.as_str()));
         let diagnostic = Diagnostic::error(Code::UnknownLike, format!("`{}` is not in the larder", like.value))
             .at(like.span, "like what?");
-        match nearest(like.value, known) {
+        match own.or_else(|| Larder::built_in().suggest(like.value)) {
             Some(meant) => diagnostic.help(format!("did you mean `{meant}`?")).fix(like.span, format!("\"{meant}\"")),
             None => diagnostic.help("`like` takes the name of an embedded ingredient or of another one of this file"),
         }

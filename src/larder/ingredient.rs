@@ -97,6 +97,8 @@ pub struct Ingredient {
     pub source: String,
     /// What else a maker should know.
     pub notes: String,
+    /// The names of what it is written like, the nearest first: what they give away it has too.
+    pub like: Vec<String>,
     /// Which larder it stands in.
     pub origin: Origin,
     /// What the house states of it.

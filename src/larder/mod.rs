@@ -19,7 +19,7 @@ use std::sync::LazyLock;
 pub use ingredient::{Form, HOLDS, Ingredient, Origin, Stated};
 
 use crate::diagnostic::Diagnostic;
-use crate::text::nearest;
+use crate::text::nearest_name;
 
 /// What the licences of the embedded tables ask to be printed with their figures.
 pub const DATA_NOTICE: &str = "Composition of ingredients: USDA National Nutrient Database for Standard Reference, \
@@ -91,9 +91,11 @@ impl Larder {
         larder
     }
 
-    /// The name that was probably meant; none when it is not clear.
+    /// The name that was probably meant, as people write it; none when it is not clear.
     pub fn suggest(&self, name: &str) -> Option<&str> {
-        nearest(name, self.iter().flat_map(Ingredient::all_names))
+        let near = nearest_name(name, self.iter().flat_map(Ingredient::all_names))?;
+        let by_id = self.iter().find(|ingredient| ingredient.id == near);
+        Some(by_id.map_or(near, |ingredient| &ingredient.name))
     }
 
     /// Every ingredient that can still be named, the embedded ones first.

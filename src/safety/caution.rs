@@ -42,6 +42,8 @@ pub struct Caution {
     pub not_stated: Vec<String>,
     /// The markets in whose rules it stands; empty: everywhere.
     pub markets: Vec<Market>,
+    /// A note of which somebody has to be told: printed in its words, never only counted.
+    pub tell: bool,
     /// Which inner formula it was carried out of; `None` for the formula's own.
     pub carried: Option<Carried>,
 }
@@ -118,6 +120,7 @@ fn unreadable() -> Caution {
         because: Vec::new(),
         not_stated: Vec::new(),
         markets: Vec::new(),
+        tell: false,
         carried: None,
     }
 }
@@ -155,6 +158,7 @@ fn judge(rule: &'static Rule, facts: &Facts) -> Option<Caution> {
         because: because(rule, facts),
         not_stated,
         markets,
+        tell: rule.tell,
         carried: None,
     })
 }

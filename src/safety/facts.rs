@@ -225,6 +225,11 @@ impl Facts {
             if !identified {
                 self.tags.unsure.extend(found.unsure);
             }
+            // A slip of the pen must not hide a nut or a poison.
+            for maybe in names::find_misspelt(name) {
+                self.tags.unsure.extend(maybe.gives.tags.into_iter().chain(maybe.gives.unsure));
+                self.allergens.unsure.extend(maybe.gives.allergens);
+            }
         }
         names::drop_generic(&mut brings);
         self.allergens.present.extend(brings);

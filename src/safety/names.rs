@@ -1,12 +1,18 @@
 //! What the name of an ingredient gives away: tags and allergens to add to what its larder entry states.
 
-use std::collections::{BTreeSet, HashMap};
+use std::collections::{BTreeSet, HashMap, HashSet};
 use std::sync::LazyLock;
+
+use crate::larder::{Ingredient, Larder};
+use crate::text;
 
 use super::{hazards, table};
 
 const NAMES: &str = include_str!("data/names.csv");
 const FALSE_FRIENDS: &str = include_str!("data/false-friends.csv");
+
+/// How a false friend stands that covers nothing and is only right as it is written.
+const ORDINARY: &str = "ordinary";
 
 /// What to add. Nothing is ever to be removed.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -17,6 +23,15 @@ pub struct Found {
     pub allergens: BTreeSet<String>,
     /// Tags that may apply and that nobody stated.
     pub unsure: BTreeSet<String>,
+}
+
+/// What a name may mean if one of its words is misspelt.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Maybe {
+    /// The words that it may mean ("almond").
+    pub meant: String,
+    /// What they give away.
+    pub gives: Found,
 }
 
 /// A row of the data, its words folded.
@@ -34,6 +49,8 @@ struct Data {
     names: Vec<Name>,
     /// By the word that they cover.
     friends: HashMap<String, Vec<FalseFriend>>,
+    /// Words that are right as they are written: of the embedded larder, and of both tables here.
+    ordinary: HashSet<String>,
 }
 
 static DATA: LazyLock<Data> = LazyLock::new(|| {
@@ -49,14 +66,17 @@ static DATA: LazyLock<Data> = LazyLock::new(|| {
         words: fold(tag),
         gives: Found { tags: BTreeSet::from([tag.clone()]), ..Found::default() },
     }));
+    let mut ordinary: HashSet<String> = names.iter().flat_map(|name| name.words.iter().cloned()).collect();
+    ordinary.extend(Larder::built_in().iter().flat_map(Ingredient::all_names).flat_map(fold));
     let mut friends: HashMap<String, Vec<FalseFriend>> = HashMap::new();
     for row in table::rows(FALSE_FRIENDS) {
         let friend = FalseFriend { words: fold(row.cell("phrase")), adjacent: row.cell("how") == "adjacent" };
-        if !friend.words.is_empty() {
+        ordinary.extend(friend.words.iter().cloned());
+        if !friend.words.is_empty() && row.cell("how") != ORDINARY {
             friends.entry(singular(row.cell("masks"))).or_default().push(friend);
         }
     }
-    Data { names, friends }
+    Data { names, friends, ordinary }
 });
 
 /// Everything that a name gives away.
@@ -70,6 +90,24 @@ pub fn find(name: &str) -> Found {
     }
     drop_generic(&mut found.allergens);
     found
+}
+
+/// What a name may mean: rows of which a word is a slip of the pen away from one of its words, where that word is none
+/// that is known. What the name gives away as it stands is not among them.
+pub fn find_misspelt(name: &str) -> Vec<Maybe> {
+    let words = fold(name);
+    let strange: Vec<&String> = words.iter().filter(|word| !DATA.ordinary.contains(*word)).collect();
+    let slip = |wanted: &String| strange.iter().any(|word| text::is_slip_of(word, wanted));
+    let misspelt = |row: &&Name| {
+        row.words.iter().any(slip) && row.words.iter().all(|wanted| words.contains(wanted) || slip(wanted))
+    };
+    let rows = DATA.names.iter().filter(|_| !strange.is_empty()).filter(misspelt);
+    rows.map(|row| Maybe { meant: row.words.join(" "), gives: row.gives.clone() }).collect()
+}
+
+/// Whether no word of a name is one that is known here, of an ingredient or of a danger.
+pub fn is_strange(name: &str) -> bool {
+    fold(name).iter().all(|word| !DATA.ordinary.contains(word))
 }
 
 /// An allergen as somebody stated it ("Tree nut (almond)"), in the names that are used here. One that no list knows
@@ -111,11 +149,16 @@ fn covered(word: &str, words: &[String]) -> BTreeSet<usize> {
     places
 }
 
+/// Articles and prepositions that French and Italian join to the next word with an apostrophe ("blanc d'œuf").
+const ELIDED: &[&str] = &["d", "l", "all", "dell", "nell"];
+
 /// The words of a text in lower case, without accents, in the singular.
 fn fold(text: &str) -> Vec<String> {
     let mut plain = String::new();
     for letter in text.to_lowercase().chars() {
+        let word = || plain.rsplit(|c: char| !c.is_alphanumeric()).next().unwrap_or_default();
         match unaccented(letter) {
+            Some("") if matches!(letter, '\'' | '’') && ELIDED.contains(&word()) => plain.push(' '),
             Some(letters) => plain.push_str(letters),
             None => plain.push(letter),
         }

@@ -7,6 +7,7 @@ use crate::diagnostic::{Code, Diagnostic, Spanned, any_error};
 use crate::formula::{self, Formula, Makes, Part, Stage, folded};
 use crate::house::{House, SourceFile};
 use crate::quantity::grams;
+use crate::text::nearest_name;
 
 use super::super::Solved;
 use super::super::balance::{Line, Rule};
@@ -72,9 +73,10 @@ impl Cook<'_> {
             None if broken => None,
             None => {
                 let stages = card.stages.iter().filter_map(|s| s.name.as_ref().map(|n| n.value.as_str()));
-                let formulas = self.house.formulas().map(|f| f.name.as_str());
+                // Not the card that is being read: it cannot go into itself.
+                let formulas = self.house.formulas().map(|f| f.name.as_str()).filter(|n| *n != card.name.value);
                 let few = formulas.clone().nth(MOST_NAMES).is_none();
-                let near = crate::text::nearest(name, stages.chain(formulas.filter(|_| few)))
+                let near = nearest_name(name, stages.chain(formulas.filter(|_| few)))
                     .map(str::to_owned)
                     .or_else(|| self.house.larder.suggest(name).map(str::to_owned));
                 self.found.push(unknown(part, near));

@@ -6,7 +6,8 @@ use crate::sheet::Sheet;
 
 use super::table;
 
-/// The date where it is planned to be kept, and the cautions: a stop in full, a warning in its words, notes counted.
+/// The date where it is planned to be kept, and the cautions: a stop in full, a warning in its words, and so a note of which
+/// a guest has to be told; other notes counted.
 pub(super) fn keeping(s: &Sheet) -> String {
     let mut out = String::from("\nKeeping\n");
     if let Some(store) = s.dated.stores.get(s.dated.planned) {
@@ -26,6 +27,7 @@ pub(super) fn keeping(s: &Sheet) -> String {
         match caution.severity {
             Level::Stop => out.push_str(&table::wrapped("  STOP  ", &caution.to_string())),
             Level::Warn => out.push_str(&table::wrapped("  warn  ", &caution.to_string())),
+            Level::Note if caution.tell => out.push_str(&table::wrapped("  tell  ", &caution.to_string())),
             Level::Note => notes += 1,
         }
     }
