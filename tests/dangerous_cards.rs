@@ -110,6 +110,7 @@ const DANGERS: &[Danger] = &[
     ("almond syrup sealed on the bar", "", "\"blanched almonds\" = { amount = \"250 g\", strained = true, holds = 0.9 }\nwater = \"900 g\"\n\"white sugar\" = \"700 g\"", SEALED, "sealed_low_acid", Level::Stop),
     ("plain syrup sealed on the bar, low acid read", "", SYRUP, "[measured]\nph = 6.0\n[keep]\nstore = \"back bar\"\nclosed = true\nin = \"plastic\"", "sealed_low_acid", Level::Stop),
     ("the same with the lid not stated", "", SYRUP, ON_BAR, "sealed_low_acid", Level::Stop),
+    ("a warm bath after a boil", "process = [\"sous vide\"]\nheated = \"55 °C for 8 h\"", "boiled = \"as needed\"\n\"almonds\" = { amount = \"50 g\", strained = true, holds = 1 }", "[[stage]]\nname = \"boiled\"\nheated = \"95 °C for 5 min\"\nparts = { water = \"500 g\", \"white sugar\" = \"100 g\" }", "low_heat", Level::Warn),
     ("sugar and yeast in sealed glass", "steps = [\"Add the yeast and let it ferment for two days in the closed bottle.\"]", SYRUP, "[keep]\nclosed = true\nin = \"glass\"", "gas_burst", Level::Stop),
     ("sour sweet drink sealed in glass on the bar", "", "\"white sugar\" = \"300 g\"\nwater = \"700 g\"\n\"citric acid\" = \"8 g\"", SEALED, "gas_burst", Level::Stop),
     ("benzoate over every limit", "", "\"sodium benzoate\" = \"9 g\"\n\"white sugar\" = \"500 g\"\nwater = \"500 g\"", "", "preservative_over", Level::Stop),
@@ -216,6 +217,45 @@ const ORDINARY: &[(&str, &str, &str)] = &[
     ("class = \"juice\"", "\"grapefruit juice\" = \"1 kg\"", "[keep]\nclosed = true\nin = \"glass\""),
     ("class = \"bitters\"\nserving = \"1 ml\"", "gentian = { amount = \"20 g\", strained = true }\n\"overproof white rum\" = \"500 ml\"", "[keep]\nclosed = true\nin = \"glass\"\nstore = \"back bar\""),
 ];
+
+/// What an entry of the house is written like gives its name on, through any number of entries, and nothing takes it away.
+#[test]
+fn like_never_takes_a_danger_away() {
+    let kitchen = Kitchen::new(
+        "[ingredient.\"apricot kernels\"]\nlike = \"clove\"\n[ingredient.\"kernel base\"]\nlike = \"apricot kernels\"\n\
+         [ingredient.\"base no 2\"]\nlike = \"kernel base\"\nallergens = []\n\
+         [ingredient.\"gianduja\"]\nper_100g = { fat = 40, sucrose = 40, insoluble = 20 }\n\
+         [ingredient.\"brown base\"]\nlike = \"gianduja\"\nallergens = []\n\
+         [ingredient.\"moo juice\"]\nper_100g = { water = 88, fat = 4, lactose = 5, protein = 3 }\nallergens = []\n",
+    );
+    let dated = |part: &str| {
+        let card = format!(
+            "name = \"x\"\nmakes = \"1 kg\"\n[parts]\n\"{part}\" = \"100 g\"\n\"white sugar\" = \"as needed\"\n"
+        );
+        kitchen.solve(&card, &Options::default()).dated(20)
+    };
+    for part in ["apricot kernels", "kernel base", "base no 2"] {
+        assert!(dated(part).cautions.iter().any(|c| c.code == "kernels" && c.stops()), "{part}");
+    }
+    assert!(dated("brown base").allergens.iter().any(|a| a.contains("hazelnut")));
+    // Lactose is milk, whatever it is called and whoever says that it brings nothing.
+    let milk = dated("moo juice");
+    assert_eq!(milk.allergens, ["milk"]);
+    assert!(milk.cautions.iter().any(|c| c.code == "dairy_egg"));
+}
+
+/// A title is no ingredient.
+#[test]
+fn a_title_brings_no_allergen() {
+    let kitchen = Kitchen::new("");
+    for name in ["Night porter bitters", "Copper wherry drops", "Almond Lane cordial"] {
+        let card = format!(
+            "name = \"{name}\"\nmakes = \"1 kg\"\n[parts]\nwater = \"1 part by weight\"\n\"white sugar\" = \"1 part by weight\"\n"
+        );
+        let dated = kitchen.solve(&card, &Options::default()).dated(20);
+        assert!(dated.allergens.is_empty() && !dated.cautions.iter().any(|c| c.code == "copper"), "{name}");
+    }
+}
 
 #[test]
 fn ordinary_cards_are_not_stopped() {

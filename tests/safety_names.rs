@@ -2,9 +2,10 @@
 
 use std::collections::BTreeSet;
 
+use stillroom::larder::Larder;
 use stillroom::safety::allergens::{Carrier, declare, list};
 use stillroom::safety::catalogue::catalogue;
-use stillroom::safety::names::{Found, find, read_allergen};
+use stillroom::safety::names::{Found, find, find_misspelt, read_allergen};
 use stillroom::safety::{Facts, Market, Members, evaluate, hazards};
 
 fn has(found: &BTreeSet<String>, wanted: &str) -> bool {
@@ -155,6 +156,39 @@ fn stated_allergens_are_read_whatever_they_are_called() {
             let read = read_allergen(&entry.allergen);
             assert!(read.iter().any(|a| entry.covers(a)), "{market:?} {}: {read:?}", entry.allergen);
         }
+    }
+}
+
+/// Words under which a danger once went by unseen: other spellings, other languages, slips of the pen.
+#[test]
+fn no_other_word_for_a_danger_goes_by() {
+    let names = "methylated spirit|meths|methanol|rubbing alcohol|isopropyl alcohol|denatured alcohol|antifreeze|glycol|bleach|lye|\
+        cyanide|borax|copper sulphate|nitrite curing salt|caffeine powder|quassia wood|bitterwood|chinchona bark|cinchonna|\
+        kina bark|chinin|chinarinde|red bark|tonca bean|tonqua|sweet clover hay|rue|wormwoood|rhubarb leaves|tomato leaf|\
+        belladona|mistletoe|daffodil bulbs|ivy|hydrangea flowers|sweet pea flowers|peach leaves|cassava|poppy heads|tobbaco|\
+        cigar leaf|camphor|birch tar|kava|kratom|khat|cannabis|cbd oil|st john's wort|senna|almnds|hazlenuts|peenuts|pistacios|\
+        mandeln|haselnuss|almendra|cacahuetes|uova|huevos|eier|oeufs|sesamo|apio|sellerie|moutarde|beurre noisette|\
+        apricot kernal|aprikot kernels|apricot pips|artemesia|worm wood|armoise|sasafras|dryice|CO2 ice|cardice|\
+        frozen carbon dioxide|wolf's bane|monk's hood|deathcap mushroom|poke root|snus|nicotiana|vape liquid|wild cherry bark|\
+        meadow saffron|cuckoo pint|thornapple|jequirity|larkspur|daphne|melilot|horse chestnut|raw kidney beans|coca|opium|\
+        magic mushrooms|wood alcohol|surgical spirit|lead acetate|panna|paneer|queso";
+    for name in names.split('|') {
+        let found = find(name);
+        let nothing = found.tags.is_empty() && found.allergens.is_empty() && found.unsure.is_empty();
+        assert!(!nothing || !find_misspelt(name).is_empty(), "`{name}` goes by");
+    }
+}
+
+/// A warning that speaks of everything is not heard: the embedded larder is spelt as it is meant.
+#[test]
+fn no_ingredient_of_the_larder_is_taken_for_a_misspelt_danger() {
+    for name in Larder::built_in().iter().flat_map(|ingredient| ingredient.all_names().collect::<Vec<_>>()) {
+        assert_eq!(find_misspelt(name), [], "{name}");
+    }
+    let house = "kiln rum|mill lane honey|overproof rum|cold coffee concentrate|damson|sloe|quince|rosehip|medlar|bay leaf|\
+        smoked paprika|gochugaru|sumac|yuzu|calamansi|sea buckthorn|tarragon|lovage|hibiscus|pandan|lemongrass|verbena";
+    for name in house.split('|') {
+        assert_eq!(find_misspelt(name), [], "{name}");
     }
 }
 

@@ -1,7 +1,7 @@
 //! The facts that cautions are judged by, from a solved card. Each variable has one origin
 //! ([`crate::safety::variables::VARIABLES`]); what is not stated stays unknown.
 
-use uom::si::time::minute;
+use uom::si::time::{hour, minute};
 
 use crate::formula::TargetKind;
 use crate::house::House;
@@ -334,16 +334,14 @@ pub fn of_store(facts: &mut Facts, dated: &DatedStore) {
     }
 }
 
-/// Spirit that is heated in a stage is judged by that stage: the product may be far weaker. What burns is the solvent, so
-/// sugar in the pan counts for nothing.
-pub fn of_heated_stages(solved: &Solved, house: &House) -> Vec<Caution> {
+/// What is heated in a stage is judged by that stage: spirit by its own strength, for the product may be far weaker (what
+/// burns is the solvent, so sugar in the pan counts for nothing), and a long warm bath by its own temperature and time.
+/// `product` tells what the product is by the tables.
+pub fn of_heated_stages(solved: &Solved, house: &House, product: &Facts) -> Vec<Caution> {
     let last = solved.stages.len().saturating_sub(1);
     let mut all: Vec<Caution> = Vec::new();
     for (place, (stage, made)) in solved.card.all_stages().zip(&solved.stages).enumerate() {
         let abv = alcohol::solvent_abv(&made.course.combined);
-        if abv.get() <= 0.0 {
-            continue;
-        }
         let mut facts = Facts {
             tags: Members::none(),
             allergens: Members::none(),
@@ -358,6 +356,12 @@ pub fn of_heated_stages(solved: &Solved, house: &House) -> Vec<Caution> {
             Some(heated) => {
                 facts.process.add("heat");
                 facts.liquid_temp_c = Fact::Known(degrees_celsius(heated.value.to));
+                let hours = heated.value.hold.map(|hold| hold.get::<hour>());
+                facts.hours_hot = hours.map_or(Fact::Unknown, Fact::Known);
+                facts.tcs = product.tcs;
+                if product.process.present.contains("sous_vide") {
+                    facts.process.add("sous_vide");
+                }
             }
             // The last stage of a card that is filled hot was heated, to what nobody says.
             None if place == last && solved.card.keep.hot_filled == Some(true) => facts.process.add("heat"),
@@ -367,8 +371,13 @@ pub fn of_heated_stages(solved: &Solved, house: &House) -> Vec<Caution> {
         }
         let flash = flash_point::of(abv).ok();
         facts.flash_point_c = flash.map_or(Fact::Unknown, |t| Fact::Known(degrees_celsius(t.value)));
-        let of_fire = |c: &Caution| ["hot_spirit", "spirit_store"].contains(&c.code);
-        for caution in safety::evaluate(&facts).into_iter().filter(of_fire) {
+        let spirit = abv.get() > 0.0;
+        let of_heat = |c: &Caution| match c.code {
+            "hot_spirit" | "spirit_store" => spirit,
+            "low_heat" => stage.heated.is_some(),
+            _ => false,
+        };
+        for caution in safety::evaluate(&facts).into_iter().filter(of_heat) {
             match all.iter_mut().find(|known| known.code == caution.code) {
                 Some(known) if !known.is_certain() => *known = caution,
                 Some(_) => {}

@@ -234,7 +234,7 @@ impl Judge<'_> {
         let mut opened = self.opened(&product, &temperatures, &limits).into_iter();
         let mut verdicts = verdicts(&product, &temperatures, &limits, self.draws).into_iter();
         let mut bands = self.bands(&all, &product, &limits).into_iter();
-        let of_fire = facts::of_heated_stages(solved, self.house);
+        let of_heat = facts::of_heated_stages(solved, self.house, &facts);
         let mut stores: Vec<DatedStore> = all
             .iter()
             .enumerate()
@@ -250,7 +250,7 @@ impl Judge<'_> {
                     }
                 }
                 facts::of_store(&mut facts, &dated);
-                dated.cautions = safety::gather(safety::evaluate(&facts), of_fire.clone());
+                dated.cautions = safety::gather(safety::evaluate(&facts), of_heat.clone());
                 dated
             })
             .collect();
