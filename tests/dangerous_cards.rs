@@ -110,7 +110,7 @@ const DANGERS: &[Danger] = &[
     ("almond syrup sealed on the bar", "", "\"blanched almonds\" = { amount = \"250 g\", strained = true, holds = 0.9 }\nwater = \"900 g\"\n\"white sugar\" = \"700 g\"", SEALED, "sealed_low_acid", Level::Stop),
     ("plain syrup sealed on the bar, low acid read", "", SYRUP, "[measured]\nph = 6.0\n[keep]\nstore = \"back bar\"\nclosed = true\nin = \"plastic\"", "sealed_low_acid", Level::Stop),
     ("the same with the lid not stated", "", SYRUP, ON_BAR, "sealed_low_acid", Level::Stop),
-    ("a warm bath after a boil", "process = [\"sous vide\"]\nheated = \"55 °C for 8 h\"", "boiled = \"as needed\"\n\"almonds\" = { amount = \"50 g\", strained = true, holds = 1 }", "[[stage]]\nname = \"boiled\"\nheated = \"95 °C for 5 min\"\nparts = { water = \"500 g\", \"white sugar\" = \"100 g\" }", "low_heat", Level::Warn),
+    ("a warm bath after a boil", "process = [\"sous vide\"]\nheated = \"55 °C for 8 h\"", "boiled = \"500 g\"\n\"almonds\" = { amount = \"50 g\", strained = true, holds = 1 }", "[[stage]]\nname = \"boiled\"\nheated = \"95 °C for 5 min\"\nparts = { water = \"500 g\", \"white sugar\" = \"100 g\" }", "low_heat", Level::Warn),
     ("sugar and yeast in sealed glass", "steps = [\"Add the yeast and let it ferment for two days in the closed bottle.\"]", SYRUP, "[keep]\nclosed = true\nin = \"glass\"", "gas_burst", Level::Stop),
     ("sour sweet drink sealed in glass on the bar", "", "\"white sugar\" = \"300 g\"\nwater = \"700 g\"\n\"citric acid\" = \"8 g\"", SEALED, "gas_burst", Level::Stop),
     ("benzoate over every limit", "", "\"sodium benzoate\" = \"9 g\"\n\"white sugar\" = \"500 g\"\nwater = \"500 g\"", "", "preservative_over", Level::Stop),

@@ -8,7 +8,7 @@ use crate::doubt::spread::READ_ABV;
 use crate::formula::{Formula, Measured, TargetKind};
 use crate::house::House;
 use crate::larder::label::{self, Label};
-use crate::mixture::Mixture;
+use crate::mixture::{Component, Mixture};
 use crate::solve::Solved;
 use crate::solve::balance::value_of;
 use crate::solve::card::goal_words;
@@ -31,7 +31,12 @@ pub struct Batch {
 pub fn of(solved: &Solved, house: &House) -> Batch {
     let computed = solved.bottled();
     let measured = if solved.as_the_card_stands() { solved.card.measured.clone() } else { Measured::default() };
-    let doubts = doubt::of(solved, &house.settings.instruments);
+    // The doubt is asked for where something was read, and of the strength.
+    let asked = [measured.brix, measured.abv, measured.acid].iter().any(Option::is_some);
+    let doubts = match asked || computed.grams_of(Component::Ethanol) > 0.0 {
+        true => doubt::of(solved, &house.settings.instruments),
+        false => Vec::new(),
+    };
     let doubt_of = |kind| doubt::find(&doubts, kind).map_or(0.0, |d| d.half_width);
     let mut found = Vec::new();
     let mut counts = |kind: TargetKind, read: Option<f64>, of_reading: f64| {

@@ -101,7 +101,7 @@ impl Dated {
 /// The certain stops of a solved card in the store that it is planned for.
 pub fn stops(solved: &Solved, house: &House) -> (Vec<Caution>, Vec<Diagnostic>) {
     // Whether something stops it does not hang on the day, nor on the digits of a date.
-    let few = Settings { draws: 200, ..Settings::default() };
+    let few = Settings { draws: 20, ..Settings::default() };
     let (dated, found) = of(solved, house, NaiveDate::default(), Which::Planned, few);
     (dated.stops().cloned().collect(), found)
 }

@@ -47,6 +47,8 @@ struct FalseFriend {
 
 struct Data {
     names: Vec<Name>,
+    /// The places of the names that begin with a word: most of them need not be looked at.
+    by_first_word: HashMap<String, Vec<usize>>,
     /// By the word that they cover.
     friends: HashMap<String, Vec<FalseFriend>>,
     /// Words that are right as they are written: of the embedded larder, and of both tables here.
@@ -76,14 +78,20 @@ static DATA: LazyLock<Data> = LazyLock::new(|| {
             friends.entry(singular(row.cell("masks"))).or_default().push(friend);
         }
     }
-    Data { names, friends, ordinary }
+    let mut by_first_word: HashMap<String, Vec<usize>> = HashMap::new();
+    for (place, name) in names.iter().enumerate() {
+        by_first_word.entry(name.words.first().cloned().unwrap_or_default()).or_default().push(place);
+    }
+    Data { names, by_first_word, friends, ordinary }
 });
 
 /// Everything that a name gives away.
 pub fn find(name: &str) -> Found {
     let words = fold(name);
     let mut found = Found::default();
-    for row in DATA.names.iter().filter(|row| is_in(&row.words, &words)) {
+    let begin_so = words.iter().collect::<BTreeSet<_>>().into_iter().filter_map(|word| DATA.by_first_word.get(word));
+    let rows = begin_so.flatten().filter_map(|&place| DATA.names.get(place));
+    for row in rows.filter(|row| is_in(&row.words, &words)) {
         found.tags.extend(row.gives.tags.iter().cloned());
         found.allergens.extend(row.gives.allergens.iter().cloned());
         found.unsure.extend(row.gives.unsure.iter().cloned());

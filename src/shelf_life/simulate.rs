@@ -162,11 +162,18 @@ fn spread(outcomes: &[Outcome], c: &Conditions, organisms: &[Organism; 4]) -> Sp
     }
 }
 
+/// Fewer draws than this are made where they are asked for.
+const FEW_DRAWS: u32 = 2000;
+
 /// The spread for each of several conditions, all from the same draws. Uses the cores there are; the digits do not depend
 /// on how many.
 pub fn simulate(conditions: &[Conditions], table: &'static Organisms, settings: Settings) -> Option<Vec<Spread>> {
     let organisms = table.modelled()?;
-    let cores = std::thread::available_parallelism().map_or(1, NonZero::get).min(64) as u32;
+    // To ask for the cores and to start a thread takes longer than a few draws.
+    let cores = match settings.draws {
+        ..FEW_DRAWS => 1,
+        _ => std::thread::available_parallelism().map_or(1, NonZero::get).min(64) as u32,
+    };
     let block = settings.draws.div_ceil(cores).max(1);
     let run = |from: u32, to: u32| -> Vec<Vec<Outcome>> {
         let mut outcomes: Vec<_> = conditions.iter().map(|_| Vec::with_capacity((to - from) as usize)).collect();
@@ -179,12 +186,17 @@ pub fn simulate(conditions: &[Conditions], table: &'static Organisms, settings: 
         outcomes
     };
     let run = &run;
-    let blocks: Vec<_> = std::thread::scope(|scope| {
-        let starts = (0..settings.draws).step_by(block as usize);
-        let handles: Vec<_> =
-            starts.map(|from| scope.spawn(move || run(from, from.saturating_add(block).min(settings.draws)))).collect();
-        handles.into_iter().map(|handle| handle.join().ok()).collect::<Option<_>>()
-    })?;
+    let blocks: Vec<_> = if cores == 1 {
+        vec![run(0, settings.draws)]
+    } else {
+        std::thread::scope(|scope| {
+            let starts = (0..settings.draws).step_by(block as usize);
+            let handles: Vec<_> = starts
+                .map(|from| scope.spawn(move || run(from, from.saturating_add(block).min(settings.draws))))
+                .collect();
+            handles.into_iter().map(|handle| handle.join().ok()).collect::<Option<_>>()
+        })?
+    };
     let mut all: Vec<Vec<Outcome>> = conditions.iter().map(|_| Vec::new()).collect();
     for outcomes in blocks {
         let outcomes: Vec<Vec<Outcome>> = outcomes;
