@@ -22,7 +22,8 @@ use super::{DatedStore, storage};
 /// At and above this a pan is boiling or close to it, °C: what has been there must be cooled with care.
 const BOIL_C: f64 = 90.0;
 
-/// What the ingredients bring: tags and allergens by their larder entries and by their names.
+/// What the ingredients bring: tags and allergens by their larder entries and by their names. What the product is
+/// called says nothing of what is in it ("Night porter bitters").
 pub fn of_parts(solved: &Solved, house: &House) -> Facts {
     let mut facts =
         Facts { tags: Members::none(), allergens: Members::none(), process: Members::none(), ..Facts::default() };
@@ -30,17 +31,10 @@ pub fn of_parts(solved: &Solved, house: &House) -> Facts {
     for part in solved.stages.iter().flat_map(|s| &s.parts) {
         if let crate::solve::resolve::What::Ingredient(ingredient) = &part.found.what {
             let names: Vec<&str> =
-                [part.label.as_str(), part.of.as_str()].into_iter().chain(ingredient.all_names()).collect();
+                [part.label.as_str(), part.of.as_str()].into_iter().chain(ingredient.own_names()).collect();
             facts.add_ingredient(&names, &ingredient.tags, &ingredient.allergens);
             facts.allergens.open |= !ingredient.allergens_stated;
         }
-    }
-    // An entry of the house that is written for another kind may say so by its own name only; a "cinnamon syrup" of
-    // which each bark is said to be true cinnamon is not of cassia.
-    let true_bark = facts.tags.present.contains("ceylon_cinnamon") && !facts.tags.present.contains("cassia");
-    facts.add_ingredient(&[solved.name.as_str()], &[] as &[&str], &[] as &[&str]);
-    if true_bark && !solved.name.to_lowercase().contains("cassia") {
-        facts.tags.present.remove("cassia");
     }
     method(&mut facts, solved);
     facts

@@ -55,6 +55,8 @@ pub struct Dated {
     pub readings: Option<String>,
     /// Its ingredients of which nobody has said which allergens they bring.
     pub allergens_open: Vec<String>,
+    /// What is to be asked of ingredients whose names may be misspelt allergens.
+    pub allergens_doubted: Vec<String>,
     /// What one change would buy; only where it was asked for ([`whatif::of`]).
     pub what_if: Vec<whatif::Change>,
 }
@@ -131,12 +133,25 @@ pub fn of(solved: &Solved, house: &House, made: NaiveDate, which: Which, draws: 
     let allergens = judged.facts.allergens.present.iter().cloned().collect();
     let screen = judged.stores.iter().find_map(|s| s.verdict.as_ref()).map(|v| v.screen);
     let allergens_open = not_stated(solved);
+    let allergens_doubted = doubted(&judged.facts);
     let Judged { mut stores, cautions, carried, readings, found: of_batches, .. } = judged;
     found.extend(of_batches);
     stores.iter_mut().for_each(refuse_where_stopped);
     let what_if = Vec::new();
-    let dated =
-        Dated { made, planned, cautions, carried, screen, allergens, allergens_open, stores, local, readings, what_if };
+    let dated = Dated {
+        made,
+        planned,
+        cautions,
+        carried,
+        screen,
+        allergens,
+        allergens_open,
+        allergens_doubted,
+        stores,
+        local,
+        readings,
+        what_if,
+    };
     (dated, found)
 }
 
@@ -269,4 +284,14 @@ fn not_stated(solved: &Solved) -> Vec<String> {
     names.sort();
     names.dedup();
     names
+}
+
+/// The questions of the allergens that may be there, those that surely are left out.
+fn doubted(facts: &Facts) -> Vec<String> {
+    let allergens = &facts.allergens;
+    let open = allergens.unsure.difference(&allergens.present);
+    let mut asked: Vec<String> = open.filter_map(|a| facts.questions.get(a)).flatten().cloned().collect();
+    asked.sort();
+    asked.dedup();
+    asked
 }

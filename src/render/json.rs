@@ -214,6 +214,7 @@ pub fn date(dated: Option<(&str, &Dated)>, diagnostics: &[Diagnostic]) -> String
         "readings": d.readings,
         "allergens": d.allergens,
         "allergens_not_stated_for": d.allergens_open,
+        "allergens_doubted": d.allergens_doubted,
         "what_if": d.what_if.iter().map(|change| json!({
             "change": change.words,
             "buys": change.buys.iter().map(|b| json!({

@@ -56,6 +56,8 @@ pub struct Rule {
     pub defer_to: String,
     /// How sure its figures are.
     pub status: String,
+    /// Whether it is told in its words even where notes are only counted.
+    pub tell: bool,
 }
 
 impl Rule {
@@ -114,7 +116,8 @@ fn rule(entry: &text::Table, found: &mut Vec<crate::diagnostic::Diagnostic>) -> 
     if let Some(unknown) = source_ids.iter().find(|s| references::find(s).is_none()) {
         return Err(format!("{id}: no source `{unknown}`"));
     }
-    Ok(Rule { id, level, priority, when, condition, message, source_ids, defer_to, status })
+    let tell = entry.get("tell").is_some_and(|_| entry.flag("tell", found).is_none_or(|tell| tell.value));
+    Ok(Rule { id, level, priority, when, condition, message, source_ids, defer_to, status, tell })
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! What the name of an ingredient gives away: tags and allergens to add to what its larder entry states.
 
-use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
+use std::collections::{BTreeSet, HashMap, HashSet};
 use std::sync::LazyLock;
 
 use crate::larder::{Ingredient, Larder};

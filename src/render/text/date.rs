@@ -161,6 +161,7 @@ pub fn allergens(dated: &Dated) -> Option<String> {
     if !dated.allergens_open.is_empty() {
         words.push(format!("not stated for {}", dated.allergens_open.join(", ")));
     }
+    words.extend(dated.allergens_doubted.iter().map(|question| format!("not stated: {question}")));
     (!words.is_empty()).then(|| words.join(", "))
 }
 

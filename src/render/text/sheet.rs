@@ -52,7 +52,8 @@ fn remarks(notes: &[Diagnostic]) -> String {
     notes.iter().map(|note| format!("- {}\n", note.title)).collect()
 }
 
-/// The date where it is planned to be kept, and the cautions: a stop in full, a warning in its words, notes counted.
+/// The date where it is planned to be kept, and the cautions: a stop in full, a warning in its words, notes counted but for
+/// those that somebody has to be told of.
 fn keeping(s: &Sheet) -> String {
     let mut out = String::from("\nKeeping\n");
     if let Some(store) = s.dated.stores.get(s.dated.planned) {
@@ -72,6 +73,7 @@ fn keeping(s: &Sheet) -> String {
         match caution.severity {
             Level::Stop => out.push_str(&table::wrapped("  STOP  ", &caution.to_string())),
             Level::Warn => out.push_str(&table::wrapped("  warn  ", &caution.to_string())),
+            Level::Note if caution.tell => out.push_str(&table::wrapped("  note  ", &caution.to_string())),
             Level::Note => notes += 1,
         }
     }
