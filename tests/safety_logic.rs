@@ -124,7 +124,7 @@ fn every_trigger_parses_and_every_variable_has_one_origin_and_a_use() {
     let names: BTreeSet<&str> = VARIABLES.iter().map(|v| v.name).collect();
     assert_eq!(names.len(), VARIABLES.len(), "a variable with two origins");
     let mut used = BTreeSet::new();
-    assert_eq!(catalogue().rules.len(), 53);
+    assert_eq!(catalogue().rules.len(), 60);
     for rule in &catalogue().rules {
         let condition = parse(&rule.when).unwrap();
         assert_eq!(condition, rule.condition);

@@ -71,8 +71,9 @@ pub(super) fn ingredient(
             list.push(word.to_owned());
         }
     };
-    // Lactose comes from milk and from nothing else: an analysis that finds it states the allergen.
-    if per_gram.grams_of(Component::Lactose) > 0.0 {
+    // Lactose comes from milk and from nothing else: an analysis that finds it states the allergen. What the entry is
+    // like has stated its own (a table of foods finds a trace in egg white).
+    if table.get("per_100g").is_some() && per_gram.grams_of(Component::Lactose) > 0.0 {
         bring(&mut allergens, "milk");
         bring(&mut tags, "dairy");
     }
