@@ -345,6 +345,11 @@ fn no_card_of_the_demo_house_is_stopped_or_given_a_false_allergen() {
         };
         let allergens: Vec<&str> = told["allergens"].as_array().unwrap().iter().filter_map(|a| a.as_str()).collect();
         assert_eq!(allergens, expected, "{name}");
+        // and no name of it is taken for a misspelt one, or for a plant that nobody knows
+        assert_eq!(told["allergens_doubted"], serde_json::json!([]), "{name}");
+        let asked = cautions.iter().flat_map(|c| c["not_stated"].as_array().unwrap()).filter_map(|q| q.as_str());
+        assert!(asked.clone().all(|q| !q.starts_with("whether `")), "{name}: {:?}", asked.collect::<Vec<_>>());
+        assert!(cautions.iter().all(|c| c["code"] != "unchecked_plant"), "{name}");
         assert!(told["stores"][0]["days"].is_u64(), "{name}: no date in the fridge");
     }
     assert!(cards >= 20);

@@ -321,21 +321,21 @@ fn allergens_are_found_in_other_languages() {
 }
 
 /// What a house stocks beside what is embedded: none of it is a misspelt poison or allergen.
-const STOCKED: &str = "house brandy;mill lane honey;cold coffee concentrate;cassis;toffee apple;chartreuse;angelica root;\
+const STOCKED: &str = "house brandy;mill lane honey;cold coffee concentrate;cassis;toffee apple;angelica root;\
     orris root;lavender;chamomile;rooibos;lemongrass;lemon verbena;kaffir lime leaf;bay leaf;thyme;rosemary;sage;savory;\
     hyssop;fennel seed;caraway;cumin;anise seed;dill seed;saffron;sumac;szechuan pepper;pink peppercorn;grains of paradise;\
     long pepper;cubeb;annatto;turmeric;galangal;horseradish;wasabi;dandelion root;burdock root;chicory root;sarsaparilla;\
     birch bark;cherry bark;oak chips;cedar;spruce tips;pine needle;juniper;sorrel;nettle;elderflower;rose petals;violet;\
     hibiscus;butterfly pea;jasmine;orange blossom;marigold;cornflower;linden;meadowsweet;heather;yarrow;tequila;mezcal;\
     pisco;cachaca;aquavit;grappa;cognac;armagnac;calvados;baijiu;shochu;sake;soju;triple sec;curacao;maraschino;limoncello;\
-    sambuca;pastis;ouzo;campari-style bitter;spent coffee;spent grain;coffee cherry;raw cacao;banana;mango;papaya;guava;\
+    sambuca;pastis;ouzo;spent coffee;spent grain;coffee cherry;raw cacao;banana;mango;papaya;guava;\
     kiwi;melon;watermelon;peach;apricot;plum;nectarine;cherry;sour cherry;cranberry;gooseberry;blueberry;mulberry;\
     boysenberry;loganberry;chokeberry;cloudberry;lingonberry;sea salt flakes;smoked salt;pectin;agar;gelatine;gellan;\
     soda water;tonic water;cola;lemonade;ginger ale;sugar cane juice;date syrup;grape molasses;rhubarb;cucumber;beetroot;\
     carrot;tomato water;celery;bell pepper;chipotle;ancho;habanero;jalapeno;chile;manuka honey;bee honey;propolis;verjus;\
     rice vinegar;malt vinegar;sherry vinegar;champagne vinegar;rum;larger batch acid;henna-free colour;sienna fig;persimmon;\
     pandan;shiso;basil;mint;tarragon;chervil;lovage;borage flower;geranium;rose geranium;lapsang;oolong;sencha;matcha;\
-    houjicha;genmaicha;earl grey;yerba mate;guarana;kola nut;damiana;gentian;angostura bark;wild cherry;blackthorn;sloes;\
+    houjicha;genmaicha;yerba mate;guarana;kola nut;damiana;gentian;wild cherry;blackthorn;sloes;\
     rowan berries;hawthorn;rosehip;quince;medlar;pear;crab apple;fig;date;prune;raisin;currant;tamarillo;lychee;longan;\
     rambutan;pomelo;yuzu;bergamot;citron;buddha hand;finger lime;makrut;calamansi;clementine;mandarin;satsuma;blood orange;\
     cardamom;liquorice;star anise;fenugreek;nigella;poppy seed;mahonia;barberry;cascarilla;centaury;blessed thistle;\
