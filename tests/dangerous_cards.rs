@@ -44,6 +44,19 @@ const SOLIDS: &[&str] = &[
     "lemon essential oil",
     "rue",
     "mandrake root",
+    "ivy",
+    "quassia wood",
+    "kina bark",
+    "red bark",
+    "melilot",
+    "kratom leaf",
+    "senna pods",
+    "caffeine powder",
+    "borax",
+    "belladona",
+    "almnds",
+    "mandeln",
+    "cassava",
     "lily of the valley",
 ];
 
@@ -53,7 +66,13 @@ fn kitchen() -> Kitchen {
          [ingredient.\"saigon cassia\"]\nlike = \"clove\"\n[ingredient.\"apricot kernels\"]\nlike = \"clove\"\n\
          [ingredient.\"bitter bark, cinchona\"]\nlike = \"gentian\"\n\
          [ingredient.\"overproof white rum\"]\nabv = 63\n\
-         [ingredient.\"house nut base\"]\nlike = \"almonds\"\n",
+         [ingredient.\"house nut base\"]\nlike = \"almonds\"\n\
+         [ingredient.\"moo juice\"]\nallergens = []\n\
+         per_100g = { water = 88, fat = 4, lactose = 5, protein = 3 }\n\
+         [ingredient.\"methylated spirit\"]\nabv = 90\nallergens = []\n\
+         [ingredient.\"madagascar cloves\"]\nlike = \"clove\"\n\
+         [ingredient.\"sweet bush\"]\nlike = \"gentian\"\n\
+         [ingredient.\"meadow bush\"]\nlike = \"sweet bush\"\ntags = [\"identified\"]\n",
     );
     for solid in SOLIDS {
         larder += &format!("[ingredient.\"{solid}\"]\nper_100g = {{ insoluble = 100 }}\n");
@@ -135,6 +154,23 @@ const DANGERS: &[Danger] = &[
     ("milk-clarified punch", "", "milk = { amount = \"200 g\", strained = true, holds = -0.5 }\n\"lime juice\" = \"100 g\"\n\"overproof white rum\" = \"300 ml\"", "", "allergen", Level::Warn),
     ("a nut base with a quiet name", "", "\"house nut base\" = { amount = \"100 g\", strained = true, holds = 0.5 }\n\"overproof white rum\" = \"700 ml\"", "", "allergen", Level::Warn),
     ("weak liqueur kept for weeks", "class = \"shrub\"", "\"white sugar\" = \"300 g\"\nwater = \"700 g\"\n\"citric acid\" = \"20 g\"\n\"overproof white rum\" = \"120 ml\"", "[measured]\nph = 2.5", "low_alcohol", Level::Warn),
+    ("milk by its analysis only", "", "\"moo juice\" = \"500 g\"\n\"white sugar\" = \"100 g\"", "", "dairy_egg", Level::Warn),
+    ("milk by its analysis only, its allergen", "", "\"moo juice\" = \"500 g\"\n\"white sugar\" = \"100 g\"", "", "allergen", Level::Warn),
+    ("spirit that is not for drinking", "", "\"methylated spirit\" = \"300 g\"\nwater = \"300 g\"", "", "not_food", Level::Stop),
+    ("a cleaner", "", "\"borax\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "not_food", Level::Stop),
+    ("caffeine by the spoon", "", "\"caffeine powder\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "milligram_poison", Level::Stop),
+    ("ivy", "", "\"ivy\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "toxic_plant", Level::Stop),
+    ("quassia", "", "\"quassia wood\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "quassia", Level::Warn),
+    ("cinchona by another name", "", "\"kina bark\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "cinchona", Level::Stop),
+    ("a bark that may be cinchona", "", "\"red bark\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "cinchona", Level::Stop),
+    ("melilot", "", "\"melilot\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "tonka_elsewhere", Level::Warn),
+    ("a controlled plant", "", "\"kratom leaf\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "controlled_plant", Level::Stop),
+    ("a medicine", "", "\"senna pods\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "medicine_plant", Level::Warn),
+    ("cassava", "", "\"cassava\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "cassava", Level::Warn),
+    ("a poison misspelt", "", "\"belladona\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "toxic_plant", Level::Stop),
+    ("an allergen misspelt", "", "\"almnds\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "allergen", Level::Warn),
+    ("an allergen in German", "", "\"mandeln\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "allergen", Level::Warn),
+    ("a plant computed as another", "", "\"sweet bush\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "unchecked_plant", Level::Note),
     ("dried fruit that is not dry", "class = \"dried fruit\"", "lime = \"1 kg\"", "[loss]\nevaporated = \"60 %\"\n[keep]\nclosed = true", "dried_mould", Level::Warn),
 ];
 
@@ -183,9 +219,63 @@ fn allergens_are_named() {
         ("a nut base with a quiet name", "tree_nuts (almond)"),
         ("egg white foam", "egg"),
         ("cream liqueur at room temperature", "milk"),
+        ("milk by its analysis only", "milk"),
+        ("an allergen in German", "tree_nuts (almond)"),
     ] {
         let (_, head, parts, rest, ..) = DANGERS.iter().find(|d| d.0 == what).unwrap();
         assert!(judge(head, parts, rest).allergens.iter().any(|a| a.starts_with(allergen)), "{what}");
+    }
+}
+
+#[test]
+fn what_a_misspelt_name_may_be_is_asked_and_not_said() {
+    let of = |what: &str| {
+        let (_, head, parts, rest, ..) = DANGERS.iter().find(|d| d.0 == what).unwrap();
+        judge(head, parts, rest)
+    };
+    let dated = of("an allergen misspelt");
+    assert_eq!(dated.allergens_doubted, ["whether `almnds` is almond"]);
+    assert!(dated.allergens.is_empty());
+    let dated = of("a poison misspelt");
+    let plant = dated.cautions.iter().find(|c| c.code == "toxic_plant").unwrap();
+    assert_eq!(plant.not_stated, ["whether `belladona` is belladonna"]);
+    assert!(!dated.stopped());
+}
+
+#[test]
+fn a_product_is_not_made_of_its_name() {
+    for name in ["Night porter bitters", "Copper almond wherry", "Milk of the yew"] {
+        let card = format!("name = \"{name}\"\n[parts]\n\"white sugar\" = \"500 g\"\nwater = \"500 g\"\n");
+        let dated = kitchen().solve(&card, &Options::default()).dated(200);
+        assert!(dated.allergens.is_empty(), "{name}: {:?}", dated.allergens);
+        for code in ["copper", "toxic_plant", "allergen", "dairy_egg"] {
+            assert!(dated.cautions.iter().all(|c| c.code != code), "{name}: {code}");
+        }
+    }
+    // but how it is made may be in it
+    let card = "name = \"Kombucha\"\n[parts]\n\"white sugar\" = \"80 g\"\nwater = \"900 g\"\n[keep]\nin = \"glass\"\nclosed = true\n";
+    let dated = kitchen().solve(card, &Options::default()).dated(200);
+    assert!(dated.cautions.iter().any(|c| c.code == "gas_burst"));
+}
+
+#[test]
+fn what_else_an_embedded_ingredient_is_called_says_nothing_of_this_one() {
+    for (part, expected) in [("apple juice", &[] as &[&str]), ("sweet cider", &["sulphites"])] {
+        assert_eq!(judge("", &format!("\"{part}\" = \"900 g\""), "").allergens, expected, "{part}");
+    }
+}
+
+#[test]
+fn a_plant_computed_as_another_is_said_to_be_unchecked() {
+    let raised = |part: &str| {
+        let dated = judge("", &format!("\"{part}\" = {{ amount = \"9 g\", strained = true }}\n{RUM}"), "");
+        dated.cautions.into_iter().find(|c| c.code == "unchecked_plant")
+    };
+    let caution = raised("sweet bush").unwrap();
+    assert_eq!(caution.because, ["unchecked plant from `sweet bush`"]);
+    // of a known kind, or named by somebody who knows
+    for known in ["madagascar cloves", "meadow bush", "gentian"] {
+        assert_eq!(raised(known), None, "{known}");
     }
 }
 
@@ -295,6 +385,11 @@ fn no_card_of_the_demo_house_is_stopped_or_given_a_false_allergen() {
         };
         let allergens: Vec<&str> = told["allergens"].as_array().unwrap().iter().filter_map(|a| a.as_str()).collect();
         assert_eq!(allergens, expected, "{name}");
+        // and no name of it is taken for a misspelt one, or for a plant that nobody knows
+        assert_eq!(told["allergens_doubted"], serde_json::json!([]), "{name}");
+        let asked = cautions.iter().flat_map(|c| c["not_stated"].as_array().unwrap()).filter_map(|q| q.as_str());
+        assert!(asked.clone().all(|q| !q.starts_with("whether `")), "{name}: {:?}", asked.collect::<Vec<_>>());
+        assert!(cautions.iter().all(|c| c["code"] != "unchecked_plant"), "{name}");
         assert!(told["stores"][0]["days"].is_u64(), "{name}: no date in the fridge");
     }
     assert!(cards >= 20);

@@ -637,8 +637,10 @@ fn the_most_serious_comes_first() {
     let cautions = evaluate(&facts);
     assert!(cautions.len() > 4 && cautions.windows(2).all(|pair| pair[0].severity <= pair[1].severity));
     assert_eq!(evaluate(&facts), cautions);
-    assert!(raised(&cautions, "kernels").unwrap().because.contains(&"stone fruit kernel".to_owned()));
-    assert_eq!(raised(&cautions, "allergen").unwrap().because, ["tree nuts (almond)"]);
+    assert!(
+        raised(&cautions, "kernels").unwrap().because.contains(&"stone fruit kernel from `apricot kernels`".to_owned())
+    );
+    assert_eq!(raised(&cautions, "allergen").unwrap().because, ["tree nuts (almond) from `almonds`"]);
 }
 
 #[test]

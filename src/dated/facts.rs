@@ -5,7 +5,7 @@ use uom::si::time::{hour, minute};
 
 use crate::formula::TargetKind;
 use crate::house::House;
-use crate::larder::{Ingredient, Origin};
+use crate::larder::Ingredient;
 use crate::mixture::{Component, Mixture, alcohol, flash_point};
 use crate::quantity::{Abv, MassFraction, degrees_celsius, grams, in_grams, in_millilitres, kg_per_m3};
 use crate::safety::doses::{self, Preservative, QuinineSource, Salt};
@@ -23,27 +23,8 @@ use super::{DatedStore, storage};
 /// At and above this a pan is boiling or close to it, °C: what has been there must be cooled with care.
 const BOIL_C: f64 = 90.0;
 
-/// Lactose comes from milk and from nothing else: from this share on, whatever it is called (ours; egg has 0.07 g in 100 g in
-/// USDA SR26).
-const LACTOSE_OF_MILK: f64 = 0.001;
-/// Plant matter that does not dissolve, from this share on: a bark, a root, a leaf (ours).
-const PLANT: f64 = 0.3;
-
-/// The names by which an ingredient is judged. Of an embedded one that a card calls by another name, that name counts, and
-/// not the others that it might be called by; a house's own entry is all that it is called, and all that it is written like.
-fn own_names(ingredient: &Ingredient) -> impl Iterator<Item = &str> {
-    let of_house = ingredient.origin != Origin::BuiltIn;
-    let others = ingredient.aliases.iter().chain(&ingredient.like).map(String::as_str).filter(move |_| of_house);
-    [ingredient.name.as_str()].into_iter().chain(others)
-}
-
-/// A plant of the house that is computed as another one, and of whose name no word is known here.
-fn is_unchecked_plant(ingredient: &Ingredient) -> bool {
-    let plant = ingredient.per_gram.grams_of_all(&Component::UNDISSOLVED) >= PLANT;
-    plant && !ingredient.like.is_empty() && safety::names::is_strange(&ingredient.name)
-}
-
-/// What the ingredients bring: tags and allergens by their larder entries and by their names.
+/// What the ingredients bring: tags and allergens by their larder entries and by their names. What the product is
+/// called says nothing of what is in it ("Night porter bitters").
 pub fn of_parts(solved: &Solved, house: &House) -> Facts {
     let mut facts =
         Facts { tags: Members::none(), allergens: Members::none(), process: Members::none(), ..Facts::default() };
@@ -51,15 +32,9 @@ pub fn of_parts(solved: &Solved, house: &House) -> Facts {
     for part in solved.stages.iter().flat_map(|s| &s.parts) {
         if let crate::solve::resolve::What::Ingredient(ingredient) = &part.found.what {
             let names: Vec<&str> =
-                [part.label.as_str(), part.of.as_str()].into_iter().chain(own_names(ingredient)).collect();
+                [part.label.as_str(), part.of.as_str()].into_iter().chain(ingredient.own_names()).collect();
             facts.add_ingredient(&names, &ingredient.tags, &ingredient.allergens);
             facts.allergens.open |= !ingredient.allergens_stated;
-            if ingredient.per_gram.grams_of(Component::Lactose) >= LACTOSE_OF_MILK {
-                facts.add_ingredient(&["milk"], &[] as &[&str], &[] as &[&str]);
-            }
-            if is_unchecked_plant(ingredient) {
-                facts.tags.add("unchecked_plant");
-            }
         }
     }
     method(&mut facts, solved);
@@ -267,7 +242,7 @@ fn process(facts: &mut Facts, solved: &Solved) {
 /// The ingredients that carry one of these tags, by their larder entry or by what they are called, with their grams.
 pub(super) fn tagged<'a>(solved: &'a Solved, tags: &[&str]) -> Vec<(&'a Ingredient, f64)> {
     let is = |i: &Ingredient| {
-        let by_name = own_names(i).flat_map(|n| safety::names::find(n).tags).any(|t| tags.contains(&t.as_str()));
+        let by_name = i.own_names().flat_map(|n| safety::names::find(n).tags).any(|t| tags.contains(&t.as_str()));
         by_name || i.tags.iter().any(|t| tags.contains(&t.as_str()))
     };
     solved.ingredients().into_iter().filter(|(i, _)| is(i)).collect()

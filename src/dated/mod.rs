@@ -25,7 +25,7 @@ use crate::house::{House, Store};
 use crate::quantity::{Temperature, celsius, degrees_celsius};
 use crate::safety::allergens::{Carrier, Declared, declare};
 
-use crate::safety::{self, Caution, Facts, Market, Members, Storage};
+use crate::safety::{self, Caution, Facts, Market, Storage};
 use crate::shelf_life::reason::Mark;
 use crate::shelf_life::screen::Screen;
 use crate::shelf_life::{Authority, Process, Product, Settings, Verdict, calendar, verdicts};
@@ -57,12 +57,12 @@ pub struct Dated {
     pub local: Option<LocalLimits>,
     /// Its readings in words, where they count.
     pub readings: Option<String>,
-    /// Allergens that a name may mean, if it is misspelt.
-    pub allergens_unsure: Vec<String>,
     /// Of each of them, the markets of the house (all, where it names none) on whose list it stands.
     pub listed_in: Vec<(String, Vec<Market>)>,
     /// Its ingredients of which nobody has said which allergens they bring.
     pub allergens_open: Vec<String>,
+    /// What is to be asked of ingredients whose names may be misspelt allergens.
+    pub allergens_doubted: Vec<String>,
     /// What one change would buy; only where it was asked for ([`whatif::of`]).
     pub what_if: Vec<whatif::Change>,
 }
@@ -158,10 +158,9 @@ pub fn of(
     let planned = planned(solved, &stores).unwrap_or(0);
     let allergens = judged.facts.allergens.present.iter().cloned().collect();
     let screen = judged.stores.iter().find_map(|s| s.verdict.as_ref()).map(|v| v.screen);
-    let Members { present, unsure, .. } = &judged.facts.allergens;
-    let allergens_unsure = unsure.difference(present).cloned().collect();
     let listed_in = listed_in(&judged.facts);
     let allergens_open = not_stated(solved);
+    let allergens_doubted = doubted(&judged.facts);
     let Judged { mut stores, cautions, carried, readings, found: of_batches, .. } = judged;
     found.extend(of_batches);
     for store in &mut stores {
@@ -176,9 +175,9 @@ pub fn of(
         carried,
         screen,
         allergens,
-        allergens_unsure,
         listed_in,
         allergens_open,
+        allergens_doubted,
         stores,
         local,
         readings,
@@ -348,4 +347,14 @@ fn not_stated(solved: &Solved) -> Vec<String> {
     names.sort();
     names.dedup();
     names
+}
+
+/// The questions of the allergens that may be there, those that surely are left out.
+fn doubted(facts: &Facts) -> Vec<String> {
+    let allergens = &facts.allergens;
+    let open = allergens.unsure.difference(&allergens.present);
+    let mut asked: Vec<String> = open.filter_map(|a| facts.questions.get(a)).flatten().cloned().collect();
+    asked.sort();
+    asked.dedup();
+    asked
 }

@@ -84,7 +84,8 @@ fn process(card: &Formula) -> Process {
 fn contents(solved: &Solved, facts: &Facts) -> Contents {
     let tagged =
         |tags: &[&str]| tags.iter().any(|tag| facts.tags.present.contains(*tag) || facts.tags.unsure.contains(*tag));
-    let allergen = |words: &[&str]| facts.allergens.present.iter().any(|a| words.iter().any(|w| a.starts_with(w)));
+    let perhaps = facts.allergens.present.iter().chain(&facts.allergens.unsure);
+    let allergen = |words: &[&str]| perhaps.clone().any(|a| words.iter().any(|w| a.starts_with(w)));
     let sour_plant = solved.ingredients().iter().any(|(i, _)| {
         let acids: f64 =
             [Component::Citric, Component::Malic, Component::Tartaric].iter().map(|&a| i.per_gram.grams_of(a)).sum();

@@ -14,7 +14,8 @@ use crate::text::{Table, nearest};
 use super::amounts::amount;
 use super::ingredient::{Form, HOLDS, Ingredient, Origin, Stated};
 use super::label::{self, Label};
-use super::per_100g;
+use super::names::fold;
+use super::{Larder, per_100g};
 
 pub(super) const KEYS: &[&str] = &[
     "like",
@@ -63,7 +64,25 @@ pub(super) fn ingredient(
     });
     let holds = holds(table, found);
     let ph = table.get("ph").and_then(|_| ph(table, found));
-    let allergens = added(table, "allergens", inherited(|i| &i.allergens), found);
+    let mut allergens = added(table, "allergens", inherited(|i| &i.allergens), found);
+    let mut tags = added(table, "tags", inherited(|i| &i.tags), found);
+    let bring = |list: &mut Vec<String>, word: &str| {
+        if !list.iter().any(|other| other == word) {
+            list.push(word.to_owned());
+        }
+    };
+    // Lactose comes from milk and from nothing else: an analysis that finds it states the allergen. What the entry is
+    // like has stated its own (a table of foods finds a trace in egg white).
+    if table.get("per_100g").is_some() && per_gram.grams_of(Component::Lactose) > 0.0 {
+        bring(&mut allergens, "milk");
+        bring(&mut tags, "dairy");
+    }
+    if form == Form::Solid && like.is_some_and(|like| is_another_plant(&name.value, like)) {
+        bring(&mut tags, "unchecked_plant");
+    }
+    if tags.iter().any(|tag| tag == "identified") {
+        tags.retain(|tag| tag != "unchecked_plant");
+    }
     let allergens_stated = table.get("allergens").is_some() || like.is_some_and(|l| l.allergens_stated);
     if !allergens_stated {
         notes.push("allergens not stated".to_owned());
@@ -84,7 +103,7 @@ pub(super) fn ingredient(
             None => like.and_then(|l| l.holds_status.clone()),
         },
         ph_published: ph.or_else(|| like.and_then(|l| l.ph_published.clone())),
-        tags: added(table, "tags", inherited(|i| &i.tags), found),
+        tags,
         allergens,
         allergens_stated,
         price: text("price", found),
@@ -267,6 +286,16 @@ fn added(table: &Table, key: &str, inherited: Vec<String>, found: &mut Vec<Diagn
         }
     }
     all
+}
+
+/// Whether a dry plant of the larder lends its numbers to one that the larder does not have. One that bears its name
+/// with other words (`madagascar cloves` like `clove`) is of that kind.
+fn is_another_plant(name: &str, like: &Ingredient) -> bool {
+    let folded = fold(name);
+    let words: Vec<&str> = folded.split(' ').collect();
+    let bears = |known: &str| fold(known).split(' ').all(|word| words.contains(&word));
+    let is_dry_plant = like.form == Form::Solid && like.per_gram.grams_of(Component::Insoluble) > 0.5;
+    is_dry_plant && Larder::built_in().find(name).is_none() && !like.all_names().any(bears)
 }
 
 fn form(table: &Table, found: &mut Vec<Diagnostic>) -> Option<Form> {

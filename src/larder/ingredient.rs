@@ -7,6 +7,8 @@ use crate::diagnostic::Span;
 use crate::mixture::Mixture;
 use crate::quantity::{Mass, MassDensity};
 
+use super::Larder;
+
 /// What strained solids may hold, against slips of the pen only (common practice, no source). Below zero for pressed
 /// fruit, which comes out lighter than it went in.
 pub const HOLDS: RangeInclusive<f64> = -1.0..=20.0;
@@ -109,5 +111,18 @@ impl Ingredient {
     /// Its id, its name and its aliases.
     pub fn all_names(&self) -> impl Iterator<Item = &str> {
         [self.id.as_str(), self.name.as_str()].into_iter().chain(self.aliases.iter().map(String::as_str))
+    }
+
+    /// Its name, and the other names that the house gave it. What else an embedded ingredient may be called is said of
+    /// things of other kinds too (`sweet cider` of apple juice): what it brings stands in its row.
+    pub fn own_names(&self) -> impl Iterator<Item = &str> {
+        let of_the_table = |alias: &&str| match self.origin {
+            Origin::BuiltIn => true,
+            // An embedded one that was read anew keeps its id.
+            Origin::House(_) => Larder::built_in().find(alias).is_some_and(|known| known.id == self.id),
+        };
+        let other = self.aliases.iter().chain(&self.like);
+        let aliases = other.map(String::as_str).filter(move |alias| !of_the_table(alias));
+        std::iter::once(self.name.as_str()).chain(aliases)
     }
 }

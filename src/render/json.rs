@@ -216,11 +216,11 @@ pub fn date(dated: Option<(&str, &Dated)>, diagnostics: &[Diagnostic]) -> String
         "planned": d.stores.get(d.planned).map(|s| s.store.name.as_str()),
         "readings": d.readings,
         "allergens": d.allergens,
-        "allergens_unsure": d.allergens_unsure,
         "allergens_listed_in": d.listed_in.iter().map(|(allergen, markets)| json!({
             "allergen": allergen, "markets": markets.iter().map(|m| m.code()).collect::<Vec<_>>(),
         })).collect::<Vec<_>>(),
         "allergens_not_stated_for": d.allergens_open,
+        "allergens_doubted": d.allergens_doubted,
         "what_if": d.what_if.iter().map(|change| json!({
             "change": change.words,
             "buys": change.buys.iter().map(|b| json!({

@@ -116,7 +116,7 @@ fn rule(entry: &text::Table, found: &mut Vec<crate::diagnostic::Diagnostic>) -> 
     if let Some(unknown) = source_ids.iter().find(|s| references::find(s).is_none()) {
         return Err(format!("{id}: no source `{unknown}`"));
     }
-    let tell = entry.flag("tell", found).is_some_and(|tell| tell.value);
+    let tell = entry.get("tell").is_some_and(|_| entry.flag("tell", found).is_none_or(|tell| tell.value));
     Ok(Rule { id, level, priority, when, condition, message, source_ids, defer_to, status, tell })
 }
 

@@ -6,7 +6,7 @@ use super::catalogue::{Level, Rule, catalogue};
 use super::facts::Facts;
 use super::market::{Market, or_all};
 use super::trigger::{Missing, Truth};
-use super::variables::{self, Origin};
+use super::variables::Origin;
 
 /// To be printed wherever cautions are, and where there are none.
 pub const STANDING_NOTE: &str = "This is advice from stated facts, not a certificate. The house answers for what it \
@@ -36,14 +36,14 @@ pub struct Caution {
     pub defer_to: &'static str,
     /// How sure its figures are.
     pub status: &'static str,
+    /// Whether it is told in its words even where notes are only counted.
+    pub tell: bool,
     /// The tags and allergens that raised it.
     pub because: Vec<String>,
     /// What was not stated and would have to be for it to be silent: then it may not apply.
     pub not_stated: Vec<String>,
     /// The markets in whose rules it stands; empty: everywhere.
     pub markets: Vec<Market>,
-    /// A note of which somebody has to be told: printed in its words, never only counted.
-    pub tell: bool,
     /// Which inner formula it was carried out of; `None` for the formula's own.
     pub carried: Option<Carried>,
 }
@@ -117,10 +117,10 @@ fn unreadable() -> Caution {
         sources: Vec::new(),
         defer_to: "local food authority",
         status: "",
+        tell: true,
         because: Vec::new(),
         not_stated: Vec::new(),
         markets: Vec::new(),
-        tell: false,
         carried: None,
     }
 }
@@ -145,9 +145,12 @@ fn judge(rule: &'static Rule, facts: &Facts) -> Option<Caution> {
     let of_missing = |m: &Missing| {
         m.variable.strip_suffix("_u").is_some_and(|value| missing.iter().any(|other| other.variable == value))
     };
-    let mut not_stated: Vec<String> =
-        missing.iter().filter(|m| !of_missing(m)).map(|m| variables::ask(m.variable, m.member.as_deref())).collect();
-    not_stated.dedup();
+    let mut not_stated: Vec<String> = Vec::new();
+    for asked in missing.iter().filter(|m| !of_missing(m)).flat_map(|m| facts.ask(m)) {
+        if !not_stated.contains(&asked) {
+            not_stated.push(asked);
+        }
+    }
     Some(Caution {
         code: &rule.id,
         severity: rule.level,
@@ -155,26 +158,29 @@ fn judge(rule: &'static Rule, facts: &Facts) -> Option<Caution> {
         sources: rule.sources(),
         defer_to: &rule.defer_to,
         status: &rule.status,
+        tell: rule.tell,
         because: because(rule, facts),
         not_stated,
         markets,
-        tell: rule.tell,
         carried: None,
     })
 }
 
+/// The tags and allergens that raise a rule, each with what it was read from where that is known.
 fn because(rule: &Rule, facts: &Facts) -> Vec<String> {
-    let present = |set: &str, tag: &String| facts.set(set).is_some_and(|s| s.present.contains(tag));
-    let mut found: Vec<String> = rule
-        .condition
-        .tags()
-        .into_iter()
-        .filter(|(set, tag)| *set == "tags" && present(set, tag))
-        .map(|(_, tag)| tag.replace('_', " "))
+    let asks_allergens = rule.condition.variables().iter().any(|v| v.name == "allergens");
+    let allergens = asks_allergens.then_some(&facts.allergens.present).into_iter().flatten();
+    let tags = rule.condition.tags().into_iter().filter(|(set, _)| *set == "tags").map(|(_, tag)| tag);
+    let tags: Vec<String> = tags.filter(|tag| facts.tags.present.contains(tag)).collect();
+    let mut found: Vec<String> = tags
+        .iter()
+        .chain(allergens)
+        .map(|what| {
+            let from: Vec<&str> = facts.read_from.get(what).into_iter().flatten().map(String::as_str).collect();
+            let what = what.replace('_', " ");
+            if from.is_empty() { what } else { format!("{what} from {}", from.join(" and ")) }
+        })
         .collect();
-    if rule.condition.variables().iter().any(|v| v.name == "allergens") {
-        found.extend(facts.allergens.present.iter().map(|a| a.replace('_', " ")));
-    }
     found.sort();
     found.dedup();
     found

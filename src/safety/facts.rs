@@ -2,10 +2,11 @@
 //!
 //! Its fields are the variables of the trigger language, so they carry their unit in their name.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::market::Market;
-use super::names;
+use super::trigger::Missing;
+use super::{names, variables};
 
 /// A fact that may be known, known not to exist, or not known.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -129,6 +130,10 @@ macro_rules! facts {
             $(pub $set: Members,)*
             /// Where it is served or sold; empty: not stated, judged by the rules of all.
             pub market: Vec<Market>,
+            /// From which ingredients each tag and allergen was read.
+            pub read_from: BTreeMap<String, BTreeSet<String>>,
+            /// What is to be asked of a tag or an allergen that is in doubt.
+            pub questions: BTreeMap<String, BTreeSet<String>>,
         }
 
         impl Facts {
@@ -208,37 +213,75 @@ const PATHOGENS_STOP_ABV: f64 = 12.5;
 
 impl Facts {
     /// Takes in one ingredient: the tags and allergens that its larder entry states, and those that any of its
-    /// names gives away. Names only ever add. Begin with `tags` and `allergens` at [`Members::none`].
+    /// names gives away. Names only ever add, and what may be a misspelt name only ever asks. Begin with `tags` and
+    /// `allergens` at [`Members::none`]. The first of the names is the one that it is spoken of by. The tag `identified`
+    /// states that somebody who knows has named it, as it is written: then nothing is asked of the name.
     pub fn add_ingredient(&mut self, names: &[&str], tags: &[impl AsRef<str>], allergens: &[impl AsRef<str>]) {
-        for tag in tags {
-            self.tags.add(tag.as_ref());
-        }
-        let mut brings: BTreeSet<String> = BTreeSet::new();
-        for stated in allergens {
-            brings.extend(names::read_allergen(stated.as_ref()));
-        }
-        let identified = tags.iter().any(|t| t.as_ref() == "identified");
+        let mut all_tags: BTreeSet<String> = tags.iter().map(|tag| tag.as_ref().to_owned()).collect();
+        let identified = all_tags.contains("identified");
+        let mut brings: BTreeSet<String> = allergens.iter().flat_map(|a| names::read_allergen(a.as_ref())).collect();
         for name in names {
             let found = names::find(name);
-            self.tags.present.extend(found.tags);
+            all_tags.extend(found.tags);
             brings.extend(found.allergens);
-            if !identified {
-                self.tags.unsure.extend(found.unsure);
+            if identified {
+                continue;
             }
-            // A slip of the pen must not hide a nut or a poison.
+            for tag in found.unsure {
+                let question = variables::ask_of(name, &tag);
+                self.doubt(&tag, question);
+                self.tags.doubt(tag);
+            }
             for maybe in names::find_misspelt(name) {
-                self.tags.unsure.extend(maybe.gives.tags.into_iter().chain(maybe.gives.unsure));
-                self.allergens.unsure.extend(maybe.gives.allergens);
+                let question = format!("whether `{name}` is {}", maybe.meant);
+                for tag in maybe.gives.tags.into_iter().chain(maybe.gives.unsure) {
+                    self.doubt(&tag, question.clone());
+                    self.tags.doubt(tag);
+                }
+                for allergen in maybe.gives.allergens {
+                    self.doubt(&allergen, question.clone());
+                    self.allergens.doubt(allergen);
+                }
             }
         }
         names::drop_generic(&mut brings);
+        if let Some(name) = names.first() {
+            for read in all_tags.iter().chain(&brings) {
+                self.read_from.entry(read.clone()).or_default().insert(format!("`{name}`"));
+            }
+        }
+        self.tags.present.extend(all_tags);
         self.allergens.present.extend(brings);
+    }
+
+    fn doubt(&mut self, what: &str, question: String) {
+        self.questions.entry(what.to_owned()).or_default().insert(question);
+    }
+
+    /// What has to be stated, in words: of a doubtful name that name, else what the variable means.
+    pub fn ask(&self, missing: &Missing) -> Vec<String> {
+        let of = |what: &String| self.questions.get(what).into_iter().flatten().cloned();
+        let mut asked: Vec<String> = missing.member.iter().flat_map(of).collect();
+        let mut open = asked.is_empty();
+        if missing.variable == "allergens" {
+            asked.extend(self.allergens.unsure.iter().flat_map(of));
+            open = self.allergens.open || asked.is_empty();
+        }
+        asked.extend(open.then(|| variables::ask(missing.variable, missing.member.as_deref())));
+        asked.sort();
+        asked.dedup();
+        asked
     }
 
     /// Takes in another formula that is a part of this one: tags and allergens travel, its other properties do not.
     pub fn take_in(&mut self, inner: &Self) {
         self.tags.unite(&inner.tags);
         self.allergens.unite(&inner.allergens);
+        for (mine, theirs) in [(&mut self.read_from, &inner.read_from), (&mut self.questions, &inner.questions)] {
+            for (what, said) in theirs {
+                mine.entry(what.clone()).or_default().extend(said.iter().cloned());
+            }
+        }
     }
 
     /// Draws what follows from the tags once all parts are in: plants in oil of a mixture too weak to hold growth

@@ -125,6 +125,14 @@ pub fn find(name: &str) -> Option<&'static Variable> {
     VARIABLES.iter().find(|v| v.name == name)
 }
 
+/// What has to be stated of a thing whose name leaves it open, in words.
+pub fn ask_of(name: &str, tag: &str) -> String {
+    match tag {
+        "foraged_unsure" => format!("whether an expert has named the foraged plant `{name}`"),
+        tag => format!("whether `{name}` is or holds {}", tag.replace('_', " ")),
+    }
+}
+
 /// What has to be stated, in words.
 pub fn ask(variable: &str, member: Option<&str>) -> String {
     match (variable, member) {

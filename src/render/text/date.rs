@@ -209,11 +209,10 @@ fn range(verdict: &crate::shelf_life::Verdict) -> String {
 /// Its allergens, and of which ingredients nobody has said; `None` where there is nothing to say.
 pub fn allergens(dated: &Dated) -> Option<String> {
     let mut words: Vec<String> = dated.allergens.iter().map(|a| a.replace('_', " ")).collect();
-    let perhaps = |a: &String| format!("perhaps {}, if a name is misspelt", a.replace('_', " "));
-    words.extend(dated.allergens_unsure.iter().map(perhaps));
     if !dated.allergens_open.is_empty() {
         words.push(format!("not stated for {}", dated.allergens_open.join(", ")));
     }
+    words.extend(dated.allergens_doubted.iter().map(|question| format!("not stated: {question}")));
     (!words.is_empty()).then(|| words.join(", "))
 }
 

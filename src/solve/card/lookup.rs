@@ -73,8 +73,9 @@ impl Cook<'_> {
             None if broken => None,
             None => {
                 let stages = card.stages.iter().filter_map(|s| s.name.as_ref().map(|n| n.value.as_str()));
+                let own = folded(&card.name.value);
                 // Not the card that is being read: it cannot go into itself.
-                let formulas = self.house.formulas().map(|f| f.name.as_str()).filter(|n| *n != card.name.value);
+                let formulas = self.house.formulas().map(|f| f.name.as_str()).filter(|n| folded(n) != own);
                 let few = formulas.clone().nth(MOST_NAMES).is_none();
                 let near = nearest_name(name, stages.chain(formulas.filter(|_| few)))
                     .map(str::to_owned)
