@@ -92,6 +92,32 @@ fn the_other_verbs() {
     }
 }
 
+/// What people say and a program would rather not hear.
+#[test]
+fn words_are_taken_as_they_are_said() {
+    // "fill 8 x 700 ml" is eight bottles
+    let said = json(&["solve", "formulas/rich-plain-syrup.toml", "--make", "fill 8 x 700 ml", "--json"]);
+    assert!((said["yield"]["volume_ml"].as_f64().unwrap() - 5600.0).abs() < 3.0, "{}", said["yield"]);
+    // "rum" is the only rum of the card
+    let rum = json(&["cost", "formulas/coffee-liqueur.toml", "--price", "rum=38 GBP/700 ml", "--json"]);
+    let line = rum["lines"].as_array().unwrap().iter().find(|l| l["of"] == "overproof white rum").unwrap();
+    let ml = json(&["solve", "formulas/coffee-liqueur.toml", "--json"])["parts"].as_array().unwrap().clone();
+    let ml = ml.iter().find(|p| p["of"] == "overproof white rum").unwrap()["volume_ml"].as_f64().unwrap();
+    let paid: f64 = line["cost"].as_str().unwrap().parse().unwrap();
+    assert!((paid - 38.0 * ml / 700.0).abs() < 0.05, "{paid} for {ml} ml");
+    // a price that cannot be read gives no costing at the old one
+    let bad = run(&["cost", "formulas/coffee-liqueur.toml", "--price", "rum=3 XYZ / 1 kg"]);
+    assert!(bad.status.code() == Some(2) && bad.stdout.is_empty());
+    // a kilogram of 40 % from 96.2 %: 35.36 g of 100 g, as the worked example of the trade has it
+    let square = json(&["square", "--strong", "96.2", "--target", "40", "--make", "1kg", "--json"]);
+    let strong = square["exact"]["strong_mass_g"].as_f64().unwrap();
+    assert!((strong / 10.0 - 35.36).abs() < 0.06, "{strong}");
+    assert!((strong + square["exact"]["weak_mass_g"].as_f64().unwrap() - 1000.0).abs() < 1e-6);
+    // a freezer is below zero, and nothing is known at 500 °C
+    assert_eq!(code(&["solve", "formulas/rich-plain-syrup.toml", "--at", "-18C"]), 0);
+    assert_eq!(code(&["solve", "formulas/rich-plain-syrup.toml", "--at", "500C"]), 2);
+}
+
 #[test]
 fn a_new_house_is_a_house_to_work_in() {
     let kitchen = Kitchen::new("");

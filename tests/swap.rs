@@ -261,3 +261,15 @@ fn a_card_without_water_has_none_to_give_up() {
     assert!(why.help.as_ref().unwrap().contains("this card has no water to give up"), "{why:?}");
     assert!(!why.help.unwrap().contains("at most"));
 }
+
+#[test]
+fn what_nobody_stated_of_the_new_part_is_said() {
+    let kitchen = "[ingredient.\"one rum\"]\nabv = 63\nallergens = []\n[ingredient.\"other rum\"]\nabv = 57\n";
+    let mut found = Vec::new();
+    let mut house = House::default();
+    house.larder = house.larder.overlay(house_file::read(kitchen, &"larder.toml".into(), &mut found));
+    let text = "name = \"x\"\nmakes = \"1 L\"\n[target]\nabv = 20\n[parts]\n\"one rum\" = \"as needed\"\nwater = \"as needed\"\n";
+    let (swapped, found) = swap(&card(text), &house, "one rum", "other rum");
+    assert_eq!(swapped.unwrap().allergens_not_stated(), ["`other rum`"]);
+    assert!(found.iter().any(|d| d.code == Code::AllergenAdded && d.title.contains("nobody has stated")), "{found:?}");
+}

@@ -87,9 +87,12 @@ pub fn run(args: &Args) -> Reply {
                 life = days_of(&solved, &opened.house);
             }
             stops = dated::stops(&solved, &opened.house).0;
-            let (made, found) = cost_of(&solved, &opened.house, &asked);
-            diagnostics.extend(found);
-            costing = made;
+            // With a price that could not be read the answer would be of another question.
+            if !any_error(&diagnostics) {
+                let (made, found) = cost_of(&solved, &opened.house, &asked);
+                diagnostics.extend(found);
+                costing = made;
+            }
         }
     }
     if let Some(costing) = &costing {

@@ -2,7 +2,7 @@
 
 use crate::diagnostic::{Diagnostic, Severity, any_error};
 use crate::formula::{Amount, Makes, TargetKind};
-use crate::quantity::{Literal, Temperature, celsius, literal, readers, taken};
+use crate::quantity::{Literal, Temperature, celsius, degrees_celsius, literal, readers, taken};
 use crate::render;
 use crate::sheet::Sheet;
 use crate::solve::{Options, Size, solve};
@@ -130,11 +130,21 @@ fn read_options(args: &Args) -> (Options, Temperature, Vec<Diagnostic>) {
         found.push(bad_argument("--at", &args.at, &why.title, "write for example --at 4C"));
         celsius(20.0)
     });
+    if !KITCHEN_C.contains(&degrees_celsius(at)) {
+        let why = "no property of a liquid can be given there";
+        found.push(bad_argument("--at", &args.at, why, "from -40 °C to 110 °C; boiling and freezing are told apart"));
+    }
     (options, at, found)
 }
 
+/// From a hard freezer to a boiling syrup: outside is a slip of the finger (ours).
+const KITCHEN_C: std::ops::RangeInclusive<f64> = -40.0..=110.0;
+
 /// A size: positive.
 pub(super) fn makes(written: &str) -> Result<Makes, String> {
+    // "fill 8 x 700 ml", as it is said.
+    let written = written.trim();
+    let written = written.strip_prefix("fill ").unwrap_or(written);
     let makes = match literal::parse(written).map_err(|e| e.title)? {
         Literal::Volume(v) => Makes::Volume(v),
         Literal::Mass(m) => Makes::Mass(m),

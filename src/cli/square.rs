@@ -1,13 +1,13 @@
 //! `square`: the Pearson square, and the exact answer beside it.
 
-use crate::diagnostic::{Code, Diagnostic};
-use crate::formula::{TargetKind, target_value};
-use crate::quantity::{Volume, millilitres, readers};
+use crate::diagnostic::{Code, Diagnostic, Severity};
+use crate::formula::{Makes, TargetKind, target_value};
 use crate::render;
-use crate::solve::square::{NoSquare, Of, draw};
+use crate::solve::square::{NoSquare, Of, Square, draw};
 
 use super::Reply;
 use super::open::bad_argument;
+use super::solve::makes;
 
 /// Draw the Pearson square, and beside it what it would really give and what to take instead.
 ///
@@ -34,7 +34,7 @@ pub struct Args {
     #[arg(long, value_enum, default_value_t = Kind::Abv)]
     of: Kind,
     /// How much to make
-    #[arg(long, value_name = "VOLUME", default_value = "1 L")]
+    #[arg(long, value_name = "AMOUNT", default_value = "1 L")]
     make: String,
     /// For programs
     #[arg(long)]
@@ -57,13 +57,21 @@ pub fn run(args: &Args) -> Reply {
     let strengths = sides.map(|(option, written)| strength(of, option, written));
     let drawn = match strengths {
         [Ok(strong), Ok(weak), Ok(target)] => {
-            volume(&args.make).and_then(|make| draw(of, strong, weak, target, make).map_err(|why| refused(of, &why)))
+            size(&args.make).and_then(|make| draw(of, strong, weak, target, make).map_err(|why| refused(of, &why)))
         }
         [Err(why), ..] | [_, Err(why), _] | [.., Err(why)] => Err(why),
     };
     match (drawn, args.json) {
-        (Ok(square), true) => Reply::whole(render::json::square(Some(&square), &[]), &[]),
-        (Ok(square), false) => Reply::new(render::text::square(&square), Vec::new()),
+        (Ok(square), as_json) => {
+            let found = remarks(&square);
+            match as_json {
+                true => Reply::whole(render::json::square(Some(&square), &found), &found),
+                false => {
+                    let told = found.into_iter().filter(|d| d.severity > Severity::Note).collect();
+                    Reply::new(render::text::square(&square), told)
+                }
+            }
+        }
         (Err(why), true) => {
             let all = [why];
             Reply::whole(render::json::square(None, &all), &all)
@@ -82,12 +90,26 @@ fn strength(of: Of, option: &str, written: &str) -> Result<f64, Diagnostic> {
     target_value(kind, written.trim()).map_err(|why| bad_argument(option, written, &why.title, &example))
 }
 
-fn volume(written: &str) -> Result<Volume, Diagnostic> {
-    match readers::volume(written) {
-        Ok(volume) if volume > millilitres(0.0) => Ok(volume),
-        Ok(_) => Err(bad_argument("--make", written, "nothing would be made", "write for example --make 1L")),
-        Err(why) => Err(bad_argument("--make", written, &why.title, "write for example --make 1L")),
+fn size(written: &str) -> Result<Makes, Diagnostic> {
+    makes(written).map_err(|why| bad_argument("--make", written, &why, "write for example --make 1L or --make 1kg"))
+}
+
+/// What else there is to know of it.
+fn remarks(square: &Square) -> Vec<Diagnostic> {
+    let mut found = Vec::new();
+    if let Some(why) = square.stretched {
+        found.push(Diagnostic::warning(Code::PropertyStretched, format!("the density is stretched: {why}")));
     }
+    if square.gives.is_none() {
+        found.push(Diagnostic::note(
+            Code::PropertyUnknown,
+            "what the square would give is not known: a side has no volume to pour",
+        ));
+    }
+    if square.of == Of::Brix {
+        found.push(Diagnostic::note(Code::DoesNotApply, "gives_abv_pct does not apply: the square is drawn for Brix"));
+    }
+    found
 }
 
 fn refused(of: Of, why: &NoSquare) -> Diagnostic {

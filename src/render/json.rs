@@ -285,7 +285,7 @@ pub fn square(square: Option<&Square>, diagnostics: &[Diagnostic]) -> String {
                 "weak_mass_g": s.exact.weak_g, "weak_volume_ml": s.exact.weak_ml,
                 "yield_volume_ml": s.exact.yield_ml, "contraction_ml": s.exact.contraction_ml,
             },
-            "diagnostics": [],
+            "diagnostics": findings(diagnostics),
         })
     });
     text(&value.unwrap_or_else(|| json!({ "square": null, "exact": null, "diagnostics": findings(diagnostics) })))

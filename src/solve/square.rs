@@ -4,12 +4,12 @@
 //! weak one, and assumes that volumes add. They do not: ethanol and water contract, and Brix counts
 //! grams. The exact answer is a mass balance through the same engine as any card.
 
-use crate::formula::TargetKind;
+use crate::formula::{Makes, TargetKind};
 use crate::mixture::{Component, Mixture, alcohol};
-use crate::quantity::{Abv, Volume, in_millilitres};
+use crate::quantity::{Abv, celsius, in_grams};
 
 use super::balance::{Balance, Goal, Line, Rule, Trouble, Yield, value_of};
-use super::card::volume_ml;
+use super::card::{asked_ml, volume_ml};
 use super::resolve::poured_g_per_ml;
 
 /// What the square is drawn for.
@@ -56,6 +56,8 @@ pub struct Square {
     pub weak_parts: f64,
     /// What these parts, measured by volume, really give. `None` where a side has no volume (dry sugar).
     pub gives: Option<f64>,
+    /// Why the density of a side, or of what it makes, is stretched, if it is.
+    pub stretched: Option<&'static str>,
     /// The exact answer.
     pub exact: Exact,
 }
@@ -94,7 +96,7 @@ pub enum NoSquare {
 ///
 /// # Errors
 /// When a strength is impossible, the sides are the wrong way round, or the target is not between them.
-pub fn draw(of: Of, strong: f64, weak: f64, target: f64, make: Volume) -> Result<Square, NoSquare> {
+pub fn draw(of: Of, strong: f64, weak: f64, target: f64, make: Makes) -> Result<Square, NoSquare> {
     for strength in [strong, weak, target] {
         of.liquid(strength).ok_or(NoSquare::OutOfRange(strength))?;
     }
@@ -113,15 +115,19 @@ pub fn draw(of: Of, strong: f64, weak: f64, target: f64, make: Volume) -> Result
         _ => lines,
     };
     let goals: &[Goal] = if target == weak || target == strong { &[] } else { &[(of.kind(), target)] };
-    let balance =
-        Balance { lines: &lines, goals, yields: Some(Yield::Millilitres(in_millilitres(make))), left_behind: 0.0 };
+    let yields = match make {
+        Makes::Mass(mass) => Yield::Grams(in_grams(mass)),
+        other => Yield::Millilitres(asked_ml(&other)),
+    };
+    let balance = Balance { lines: &lines, goals, yields: Some(yields), left_behind: 0.0 };
     let masses = balance.solve().map_err(NoSquare::Trouble)?;
     let (strong_g, weak_g) = (masses[0], masses[1]);
     let [strong_density, weak_density] = liquids.map(|l| poured_g_per_ml(&l));
     let strong_ml = strong_density.map(|d| strong_g / d);
     let weak_ml = weak_density.map(|d| weak_g / d);
     let made = liquids[0] * strong_g + liquids[1] * weak_g;
-    let yield_ml = volume_ml(&made).unwrap_or(in_millilitres(make));
+    let yield_ml = volume_ml(&made).unwrap_or(0.0);
+    let stretched = liquids.iter().chain([&made]).find_map(|l| l.density(celsius(20.0)).ok()?.beyond);
     let (strong_parts, weak_parts) = (target - weak, strong - target);
     let gives = strong_density
         .zip(weak_density)
@@ -134,6 +140,7 @@ pub fn draw(of: Of, strong: f64, weak: f64, target: f64, make: Volume) -> Result
         strong_parts,
         weak_parts,
         gives,
+        stretched,
         exact: Exact {
             strong_g,
             strong_ml,

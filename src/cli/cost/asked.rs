@@ -7,6 +7,7 @@ use crate::cost::{Asked, Bought, Currency, Price, price};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::formula::Formula;
 use crate::house::House;
+use crate::larder::Ingredient;
 use crate::quantity::in_millilitres;
 use crate::quantity::literal::LiteralError;
 use crate::quantity::readers::{self, Strength};
@@ -106,6 +107,30 @@ pub(super) fn asked(
     }
 }
 
+/// The ingredient of the card with this name; else the only one whose name has its words ("rum" of "overproof rum").
+fn meant<'a>(
+    name: &str,
+    used: &[(&'a Ingredient, f64)],
+    house: &House,
+    found: &mut Vec<Diagnostic>,
+) -> Option<&'a Ingredient> {
+    let id = house.larder.find(name).map(|i| i.id.as_str());
+    if let Some((ingredient, _)) = used.iter().find(|(i, _)| Some(i.id.as_str()) == id) {
+        return Some(ingredient);
+    }
+    let wanted = name.to_lowercase();
+    let has_words = |i: &Ingredient| {
+        let own = i.name.to_lowercase();
+        let mut words = wanted.split_whitespace();
+        words.clone().next().is_some() && words.all(|word| own.split_whitespace().any(|other| other == word))
+    };
+    let mut alike: Vec<&Ingredient> = used.iter().map(|(i, _)| *i).filter(|i| has_words(i)).collect();
+    alike.dedup_by_key(|i| &i.id);
+    let [only] = alike.as_slice() else { return None };
+    found.push(Diagnostic::note(Code::Understood, format!("`{name}` was read as `{}`", only.name)));
+    Some(only)
+}
+
 /// `rum=38 GBP / 700 ml`
 fn over(written: &str, solved: &Solved, house: &House, found: &mut Vec<Diagnostic>) -> Option<(String, Price, String)> {
     const EXAMPLE: &str = "write for example --price \"white sugar=1.20 GBP / 1 kg\"";
@@ -115,8 +140,7 @@ fn over(written: &str, solved: &Solved, house: &House, found: &mut Vec<Diagnosti
     };
     let (name, price) = (name.trim(), price.trim());
     let used = solved.ingredients();
-    let id = house.larder.find(name).map(|i| i.id.as_str());
-    let Some((ingredient, _)) = used.iter().find(|(i, _)| Some(i.id.as_str()) == id) else {
+    let Some(ingredient) = meant(name, &used, house, found) else {
         let near = crate::text::nearest(name, used.iter().map(|(i, _)| i.name.as_str()));
         let listed: Vec<_> = used.iter().map(|(i, _)| i.name.as_str()).collect();
         let help = near

@@ -45,6 +45,13 @@ pub fn square(s: &Square) -> String {
         row(weak_name, s.exact.weak_g, s.exact.weak_ml),
         row("makes".to_owned(), s.exact.strong_g + s.exact.weak_g, Some(s.exact.yield_ml)),
     ]));
+    let all = s.exact.strong_g + s.exact.weak_g;
+    if all > 0.0 {
+        out.push_str(&format!(
+            "\n  that is {} g of the strong one in 100 g\n",
+            grouped(100.0 * s.exact.strong_g / all, 2)
+        ));
+    }
     if let Some(lost) = s.exact.contraction_ml
         && lost.abs() >= 0.05
     {

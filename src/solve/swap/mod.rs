@@ -48,6 +48,15 @@ impl Swapped {
         let (before, after) = (of(&self.before), of(&self.after));
         (after.difference(&before).cloned().collect(), before.difference(&after).cloned().collect())
     }
+
+    /// What came in and of which nobody has stated the allergens.
+    pub fn allergens_not_stated(&self) -> Vec<String> {
+        let was: BTreeSet<&str> = self.before.ingredients().iter().map(|(i, _)| i.id.as_str()).collect();
+        let after = self.after.ingredients();
+        let came = after.iter().filter(|(i, g)| *g > 0.0 && !i.allergens_stated && !was.contains(i.id.as_str()));
+        let names: BTreeSet<String> = came.map(|(i, _)| format!("`{}`", i.name)).collect();
+        names.into_iter().collect()
+    }
 }
 
 /// Swaps one part for another.
@@ -257,6 +266,16 @@ fn remarks(swapped: &Swapped) -> Vec<Diagnostic> {
                 format!("`{}` brings an allergen that was not there: {}", swapped.new, came.join(", ")),
             )
             .help("change the label and tell whoever serves it"),
+        );
+    }
+    let open = swapped.allergens_not_stated();
+    if !open.is_empty() {
+        found.push(
+            Diagnostic::warning(
+                Code::AllergenAdded,
+                format!("nobody has stated which allergens {} brings", open.join(", ")),
+            )
+            .help("ask its maker, and write `allergens` into larder.toml ([] if there are none)"),
         );
     }
     if !went.is_empty() {
