@@ -4,12 +4,12 @@
 //!
 //! 1. [`quantity`]: amounts as people write them, as typed quantities.
 //! 2. [`mixture`]: what a mixture is made of and how it behaves. Pure functions.
-//! 3. [`larder`]: ingredients and where their numbers come from.
-//! 4. [`formula`]: the text file that a maker writes.
-//! 5. [`house`]: the folder of a house: its settings and its formulas by name.
-//! 6. [`solve`]: unknown amounts from targets.
-//! 7. [`doubt`]: how sure each number is, and what spoils it most.
-//! 8. [`reading`]: what instruments show, as true values with their doubt.
+//! 3. [`reading`]: what instruments show, as true values with their doubt.
+//! 4. [`larder`]: ingredients and where their numbers come from.
+//! 5. [`formula`]: the text file that a maker writes.
+//! 6. [`house`]: the folder of a house: its settings and its formulas by name.
+//! 7. [`solve`]: unknown amounts from targets.
+//! 8. [`doubt`]: how sure each number is, and what spoils it most.
 //! 9. [`safety`]: cautions as data, judged with answers of yes, no and not known.
 //! 10. [`shelf_life`]: how long it keeps: one date with its reason.
 //! 11. [`dated`]: the verdicts and cautions of a solved card.
@@ -30,6 +30,8 @@ pub mod quantity;
 
 pub mod mixture;
 
+pub mod reading;
+
 pub mod larder;
 
 pub mod formula;
@@ -39,8 +41,6 @@ pub mod house;
 pub mod solve;
 
 pub mod doubt;
-
-pub mod reading;
 
 pub mod safety;
 

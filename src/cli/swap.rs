@@ -14,7 +14,7 @@ use crate::sheet::Properties;
 use crate::sheet::properties::Acidity;
 use crate::shelf_life::Settings;
 use crate::solve::Solved;
-use crate::solve::swap::{Swapped, swap};
+use crate::solve::swap::{Swapped, allergens_added, swap};
 
 use super::Reply;
 use super::open;
@@ -86,16 +86,7 @@ fn dangers(swapped: &Swapped, house: &House) -> Vec<Diagnostic> {
     let said: BTreeSet<String> = said.iter().flat_map(|stated| names::read_allergen(stated)).collect();
     let came = after.allergens.iter().filter(|a| !before.allergens.contains(a) && !said.contains(*a));
     let came: Vec<String> = came.map(|a| a.replace('_', " ")).collect();
-    let mut found = Vec::new();
-    if !came.is_empty() {
-        found.push(
-            Diagnostic::warning(
-                Code::AllergenAdded,
-                format!("`{}` brings an allergen that was not there: {}", swapped.new, came.join(", ")),
-            )
-            .help("change the label and tell whoever serves it"),
-        );
-    }
+    let mut found: Vec<Diagnostic> = allergens_added(&swapped.new, &came).into_iter().collect();
     let stopped = |c: &&Caution| c.severity == Level::Stop && !before.cautions.iter().any(|old| old.code == c.code);
     found.extend(
         after

@@ -112,7 +112,8 @@ impl Note {
                 "a limit milder than the published default, or an assessment, was entered: the house answers for it"
             }
             Self::ShortestThatFits => {
-                "no figure of a named class could be claimed in full: the shortest that fits is used"
+                "no class is named, or it asks for more than this has (a rich syrup 65 °Bx, a liqueur 15 % vol, a \
+                 cordial less than half raw juice): the shortest figure that fits is used"
             }
             Self::WarmerThanAnyFigure => "no figure is quoted for so warm a store; a cooler one caps it",
             Self::YeastMustGetIn => "if a sugar-loving yeast got in; hot-filled and sealed lasts longer; keep it cold",

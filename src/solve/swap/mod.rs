@@ -252,6 +252,13 @@ fn too_much(old: &SolvedPart, short: &[&str], is_water: bool, most: Option<f64>)
     .help(format!("the new part brings {why}: {limit}take a stronger part"))
 }
 
+/// What is said of allergens that a new part brings; nothing where it brings none.
+pub fn allergens_added(new: &str, came: &[String]) -> Option<Diagnostic> {
+    let title = format!("`{new}` brings an allergen that was not there: {}", came.join(", "));
+    (!came.is_empty())
+        .then(|| Diagnostic::warning(Code::AllergenAdded, title).help("change the label and tell whoever serves it"))
+}
+
 /// What is not kept.
 fn remarks(swapped: &Swapped) -> Vec<Diagnostic> {
     let mut found = vec![Diagnostic::note(
@@ -259,15 +266,7 @@ fn remarks(swapped: &Swapped) -> Vec<Diagnostic> {
         format!("flavour, colour and texture are not kept: taste the batch with `{}` before it is served", swapped.new),
     )];
     let (came, went) = swapped.allergens();
-    if !came.is_empty() {
-        found.push(
-            Diagnostic::warning(
-                Code::AllergenAdded,
-                format!("`{}` brings an allergen that was not there: {}", swapped.new, came.join(", ")),
-            )
-            .help("change the label and tell whoever serves it"),
-        );
-    }
+    found.extend(allergens_added(&swapped.new, &came));
     let open = swapped.allergens_not_stated();
     if !open.is_empty() {
         found.push(
