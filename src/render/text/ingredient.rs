@@ -1,7 +1,7 @@
 //! An ingredient and where its numbers come from.
 
 use crate::cost::usable::{usable_kg_in_larder, usable_kg_text};
-use crate::larder::{Form, Ingredient, Origin};
+use crate::larder::{DATA_NOTICE, Form, Ingredient, Origin};
 use crate::mixture::Component;
 use crate::quantity::display::{grouped, percent_text};
 use crate::quantity::{celsius, in_grams, in_kg_per_m3};
@@ -102,5 +102,9 @@ pub fn ingredients(all: &[&Ingredient]) -> String {
     let head = ["g in 100 g", "sugar", "acid", "ethanol", "water"].map(str::to_owned).to_vec();
     let mut text = String::from("\n");
     text.push_str(&table::columns(&[vec![head], rows].concat()));
+    if all.iter().any(|i| i.origin == Origin::BuiltIn) {
+        text.push('\n');
+        text.push_str(&table::wrapped("", DATA_NOTICE));
+    }
     text
 }
