@@ -159,11 +159,9 @@ codes! {
     // acidity and readings
     NeedsAnother = "needs-another-reading": "What was read cannot tell sugar from alcohol, or tells nothing.",
     ReadingsContradict = "readings-contradict": "No liquid shows both of the readings.",
-    OverSaturated = "over-saturated": "More sugar was read than stays dissolved.",
+    OverSaturated = "over-saturated": "More sugar was read or asked for than stays dissolved.",
     NotLabelGrade = "not-label-grade": "A strength is too uncertain to be printed on a label.",
     PhCaution = "ph-caution": "A pH reading has a known way of being off.",
-
-    // safety and dates
 
     // cost and plan
     ParWithoutUse = "par-without-use": "A product has a par and nothing says how fast it goes.",
