@@ -341,7 +341,11 @@ proptest! {
                     prop_assert!(day >= 0 && calendar.is_open(day) && calendar.is_open(comes));
                     prop_assert!(day + of.lead <= comes && comes <= order.needed);
                 }
-                Timing::Late(first) => prop_assert!(first.is_none_or(|d| d > order.needed)),
+                Timing::Late { ordered, comes } => {
+                    prop_assert!(comes.is_none_or(|d| d > order.needed));
+                    // nobody orders on a day on which the house is closed, unless it is closed all along
+                    prop_assert!(plan.calendar.is_open(ordered) || (0..plan.calendar.days).all(|d| !plan.calendar.is_open(d)));
+                }
             }
         }
     }

@@ -48,7 +48,7 @@ pub fn order_csv(plan: &Plan, orders: &[Order], bill: Option<&Bill>) -> String {
     let rows = orders.iter().enumerate().map(|(place, order)| {
         let late = match order.timing {
             Timing::By(..) => String::new(),
-            Timing::Late(first) => first.map_or("late".to_owned(), |day| format!("late: comes {}", date(day))),
+            Timing::Late { comes, .. } => comes.map_or("late".to_owned(), |day| format!("late: comes {}", date(day))),
         };
         // what is bought loose has no packs
         let of_pack =

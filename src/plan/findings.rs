@@ -115,7 +115,7 @@ fn small_batches(calendar: &Calendar, planned: &Planned) -> Option<Diagnostic> {
 }
 
 fn late(calendar: &Calendar, order: &Order) -> Option<Diagnostic> {
-    let Timing::Late(first) = order.timing else { return None };
+    let Timing::Late { comes: first, .. } = order.timing else { return None };
     let needed = day_text(calendar.date(order.needed));
     let help = first.map_or_else(
         || "no delivery is in sight".to_owned(),

@@ -53,7 +53,12 @@ pub enum Timing {
     /// The last day to order it, and the day it comes.
     By(Day, Day),
     /// Too late: the first day on which it can come, if that is in sight.
-    Late(Option<Day>),
+    Late {
+        /// The first day on which somebody is there to order it.
+        ordered: Day,
+        /// The day on which it then comes, if it is delivered at all.
+        comes: Option<Day>,
+    },
 }
 
 impl Order {
@@ -115,11 +120,11 @@ pub fn orders(plan: &Plan, stocked: &[Stocked]) -> Vec<Order> {
 }
 
 impl Order {
-    /// The day on which it is ordered: what is late, at once.
+    /// The day on which it is ordered: what is late, as soon as somebody is there.
     pub fn day(&self) -> Day {
         match self.timing {
             Timing::By(day, _) => day,
-            Timing::Late(_) => 0,
+            Timing::Late { ordered, .. } => ordered,
         }
     }
 }
@@ -141,7 +146,7 @@ fn timing(calendar: &Calendar, of: &Stocked, needed: Day) -> Timing {
     in_time.unwrap_or_else(|| {
         let first_order = (0..calendar.days).find(|day| calendar.is_open(*day));
         let first = first_order.and_then(|first| (first + of.lead..first + of.lead + 60).find(comes));
-        Timing::Late(first)
+        Timing::Late { ordered: first_order.unwrap_or(0), comes: first }
     })
 }
 
@@ -162,8 +167,8 @@ pub fn rules(calendar: &Calendar, order: &Order) -> Vec<String> {
         rules.push(format!("for {} it had to be ordered by {}", date(day), date(day - of.lead)));
     }
     let last = match order.timing {
-        Timing::By(_, day) | Timing::Late(Some(day)) => day,
-        Timing::Late(None) => order.needed,
+        Timing::By(_, day) | Timing::Late { comes: Some(day), .. } => day,
+        Timing::Late { comes: None, .. } => order.needed,
     };
     let closed: Vec<String> = (0..last).filter(|day| !calendar.is_open(*day)).map(date).collect();
     if !closed.is_empty() {

@@ -23,7 +23,7 @@ pub type Batch = (usize, Day);
 pub fn waits<'a>(plan: &Plan, orders: &'a [Order]) -> BTreeMap<Batch, Vec<Wait<'a>>> {
     let mut waits: BTreeMap<Batch, Vec<Wait<'a>>> = BTreeMap::new();
     for order in orders {
-        let Timing::Late(comes) = order.timing else { continue };
+        let Timing::Late { comes, .. } = order.timing else { continue };
         let missing = |day: Day| day >= order.needed && comes.is_none_or(|comes| day < comes);
         for (place, planned) in plan.products.iter().enumerate() {
             let takes: Vec<_> = planned.product.takes.iter().filter(|take| take.of == order.of.name).collect();

@@ -70,7 +70,7 @@ fn order_json(plan: &Plan, order: &Order) -> Value {
     let units = |thousandths: u64| thousandths as f64 / 1000.0;
     let (arrives, late) = match order.timing {
         Timing::By(_, day) => (Some(day), false),
-        Timing::Late(day) => (day, true),
+        Timing::Late { comes, .. } => (comes, true),
     };
     json!({
         "of": order.of.name, "unit": unit_word(order.of.unit), "packs": order.of.pack.map(|_| order.packs),

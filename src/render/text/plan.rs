@@ -82,7 +82,7 @@ fn order_list(calendar: &Calendar, orders: &[Order], bill: Option<&Bill>) -> Str
 fn order_row(calendar: &Calendar, order: &Order) -> [String; 4] {
     let by = match order.timing {
         Timing::By(day, _) => format!("by {}", short(calendar, day)),
-        Timing::Late(_) => "LATE".to_owned(),
+        Timing::Late { .. } => "LATE".to_owned(),
     };
     let amount = match order.of.pack {
         Some(1000) | None => text_of(order.amount(), order.of.unit),
@@ -96,7 +96,9 @@ fn order_row(calendar: &Calendar, order: &Order) -> [String; 4] {
         there => format!(", {} on hand", text_of(there, order.of.unit)),
     };
     let note = match order.timing {
-        Timing::Late(Some(day)) => format!("needed {}, comes {}", short(calendar, order.needed), short(calendar, day)),
+        Timing::Late { comes: Some(day), .. } => {
+            format!("needed {}, comes {}", short(calendar, order.needed), short(calendar, day))
+        }
         _ => format!("needed {}", short(calendar, order.needed)),
     };
     [by, order.of.name.clone(), amount, format!("{note}: {} in all{there}", text_of(order.need, order.of.unit))]
