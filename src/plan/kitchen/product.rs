@@ -18,6 +18,9 @@ use super::super::uses::Uses;
 use super::super::work;
 use super::{Card, Gathering};
 
+/// More batches of one product in a week than this are a slip of the unit (ours: twenty a day).
+const MOST_BATCHES_A_WEEK: u64 = 140;
+
 impl Gathering<'_> {
     /// A product, and the grams in one of what it counts. Its parts are still in grams.
     pub(super) fn product(&mut self, card: &Card<'_>) -> Option<(Product, f64)> {
@@ -76,12 +79,27 @@ impl Gathering<'_> {
             product.largest = most.map_or(Some(None), |most| whole(most).map(|m| Some(m.max(1))))?;
         }
         product.uses = self.uses(entry, &whole)?;
+        self.enough_in_a_batch(entry, product);
         for held in &entry.on_hand {
             product
                 .on_hand
                 .push(OnHand { amount: counted(held.amount.value)?.floor() as u64, use_by: self.use_by(held, last) });
         }
         Some(())
+    }
+
+    /// Batches so small that a week takes more than anybody makes are a slip of the unit.
+    fn enough_in_a_batch(&mut self, entry: &Entry, product: &Product) {
+        let batches = product.uses.in_a_week(self.calendar) / product.largest.unwrap_or(u64::MAX);
+        if batches <= MOST_BATCHES_A_WEEK {
+            return;
+        }
+        let title = format!("`{}`: a week uses {batches} batches of the largest size", entry.name.value);
+        self.found.push(
+            Diagnostic::error(Code::OutOfRange, title)
+                .at(entry.batch.map_or(entry.name.span, |(least, _)| least.span), "too little for what is used")
+                .help("write a larger batch, or correct the use: \"1 L up to 5 L\""),
+        );
     }
 
     fn use_by(&self, held: &Held, last: &impl Fn(NaiveDate) -> Option<NaiveDate>) -> Day {
@@ -140,10 +158,10 @@ impl Gathering<'_> {
 
     /// From the day made to the last day of use, in a store.
     fn last_day(&mut self, card: &Card<'_>, store: Store) -> Option<impl Fn(NaiveDate) -> Option<NaiveDate> + use<>> {
-        let mut view = self.house.clone();
-        view.settings.stores = vec![store];
-        let (dated, found) = dated::of(&card.solved, &view, self.calendar.from, Which::All, self.draws);
+        let (mut dated, found) = dated::of(&card.solved, self.house, self.calendar.from, Which::All, self.draws);
         self.found.extend(found);
+        // The board may keep it elsewhere than its card.
+        self.found.extend(dated.keep_only(&store.name));
         let place = dated.stores.first()?;
         let at = card.entry.and_then(|e| e.store.as_ref()).map_or(card.asked_at, |s| s.span);
         let name = &card.solved.name;
