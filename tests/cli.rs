@@ -98,6 +98,13 @@ fn words_are_taken_as_they_are_said() {
     // "fill 8 x 700 ml" is eight bottles
     let said = json(&["solve", "formulas/rich-plain-syrup.toml", "--make", "fill 8 x 700 ml", "--json"]);
     assert!((said["yield"]["volume_ml"].as_f64().unwrap() - 5600.0).abs() < 3.0, "{}", said["yield"]);
+    // eight bottles and what stays behind are in the pan
+    let loss = json(&["solve", "formulas/plain-syrup.toml", "--make", "8 x 700 ml", "--json"]);
+    let (pan, made) = (loss["pan"]["volume_ml"].as_f64().unwrap(), loss["yield"]["volume_ml"].as_f64().unwrap());
+    // what is in the pan was weighed to the gram
+    assert!((pan * 0.99 - made).abs() < 1.5, "1 % of {pan} stays behind, and {made} is bottled");
+    // nobody weighs a ten-thousandth of a millilitre
+    assert_eq!(code(&["solve", "formulas/plain-syrup.toml", "--make", "0.0001 ml"]), 1);
     // "rum" is the only rum of the card
     let rum = json(&["cost", "formulas/coffee-liqueur.toml", "--price", "rum=38 GBP/700 ml", "--json"]);
     let line = rum["lines"].as_array().unwrap().iter().find(|l| l["of"] == "overproof white rum").unwrap();

@@ -61,7 +61,7 @@ pub fn solve(name: Option<&str>, sheet: Option<&Sheet>, diagnostics: &[Diagnosti
         None => json!({
             "formula": name, "parts": null, "yield": null, "properties": null, "doubt": null, "label_tolerance": null,
             "cautions": null, "allergens": null, "date": null, "as_weighed": null, "stages": null, "inner": null,
-            "fill": null, "vessel_l": null, "dosing": null, "fixes": null, "crystals": null, "assumed": null,
+            "fill": null, "pan": null, "vessel_l": null, "dosing": null, "fixes": null, "crystals": null, "assumed": null,
             "diagnostics": findings(diagnostics),
         }),
         Some(s) => json!({
@@ -88,6 +88,7 @@ pub fn solve(name: Option<&str>, sheet: Option<&Sheet>, diagnostics: &[Diagnosti
             })).collect::<Value>(),
             "inner": s.exact.inner.iter().map(|(inner, grams)| json!({ "formula": inner.name, "mass_g": grams })).collect::<Value>(),
             "fill": s.fills.map(|f| json!({ "count": f.count, "each_ml": f.each_ml, "each_g": f.each_g })),
+            "pan": liquid(&s.in_the_pan(), &s.weighed),
             "vessel_l": s.vessel_l,
             "dosing": s.dosing.iter().map(|d| json!({
                 "of": d.label, "mass_g": d.grams, "first_g": FIRST * d.grams, "g_per_litre_of_juice": d.g_per_litre_of_juice,
@@ -150,10 +151,12 @@ pub fn budget(formula: Option<&str>, budget: Option<&Budget>, diagnostics: &[Dia
 }
 
 fn yields(solved: &Solved) -> Value {
-    json!({
-        "mass_g": solved.bottled().total_grams(),
-        "volume_ml": volume_ml(solved.bottled()).filter(|_| !solved.is_dry()),
-    })
+    liquid(solved.bottled(), solved)
+}
+
+/// A liquid of a solved card; a dried one has no volume.
+fn liquid(liquid: &Mixture, solved: &Solved) -> Value {
+    json!({ "mass_g": liquid.total_grams(), "volume_ml": volume_ml(liquid).filter(|_| !solved.is_dry()) })
 }
 
 fn parts(solved: &Solved) -> Value {

@@ -15,6 +15,9 @@ pub(super) fn assumed(card: &Formula, solved: &Solved, house: &House) -> Vec<Str
     let sizes = card.makes.iter().map(|m| m.span).chain(card.serving.iter().map(|s| s.span)).map(text_at);
     let mut all = taken(card.all_parts().map(|(_, part)| part.written.as_str()).chain(sizes));
     for (part, of_card) in solved.stages.iter().flat_map(|s| &s.parts).zip(card.all_parts().map(|(_, p)| p)) {
+        if part.mass_g == 0.0 {
+            continue;
+        }
         let taken = match &part.found.what {
             What::Ingredient(i) if i.origin == Origin::BuiltIn && i.per_gram.grams_of(Component::Ethanol) > 0.0 => {
                 Some(&i.name)

@@ -16,13 +16,13 @@ use crate::diagnostic::Diagnostic;
 use crate::doubt::{self, Doubt};
 use crate::formula::{Formula, Makes, Stage, TargetKind};
 use crate::house::House;
-use crate::mixture::nutrition;
+use crate::mixture::{Mixture, nutrition};
 use crate::quantity::{Abv, Temperature, celsius, in_millilitres, millilitres};
 use crate::safety::Market;
 use crate::shelf_life::Settings;
 use crate::solve::card::volume_ml;
 use crate::solve::vessel::vessel_l;
-use crate::solve::{Solved, SolvedStage, weighing};
+use crate::solve::{Solved, SolvedStage, batch_size, weighing};
 
 pub use crate::solve::weighing::{Goes, Line, Stock, Weighing};
 pub use bench::{Bench, Fills, MakeUp};
@@ -176,6 +176,8 @@ impl Sheet {
         let (dated, found) = dated::of(&exact, house, made, Which::Planned, Settings::default());
         diagnostics.extend(found);
         diagnostics.extend(law::of_class(card, &exact));
+        diagnostics
+            .extend(batch_size::check(&exact, &house.settings.instruments).map(|d| d.at(span, "of this product")));
         diagnostics.extend(keeping::over_saturated(exact.bottled()).map(|d| d.at(span, "of this product")));
         let sheet = Self {
             dated,
@@ -201,6 +203,12 @@ impl Sheet {
             as_weighed,
         };
         (sheet, diagnostics.into_iter().map(|d| d.in_file(&card.file)).collect())
+    }
+
+    /// The liquid in the pan: heated and strained, before any of it is left behind.
+    pub fn in_the_pan(&self) -> Mixture {
+        let course = &self.weighed.last().course;
+        course.out.per_gram() * (course.out.total_grams() + course.left_behind_g)
     }
 
     /// What it makes, grams.

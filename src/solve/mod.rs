@@ -3,6 +3,7 @@
 
 pub mod adjust;
 pub mod balance;
+pub mod batch_size;
 pub mod card;
 mod explain;
 mod linear;

@@ -4,6 +4,7 @@ use crate::quantity::display::{grouped, volume_text};
 use crate::quantity::millilitres;
 use crate::sheet::Sheet;
 use crate::sheet::dosing::{Dose, FIRST};
+use crate::solve::card::volume_ml;
 
 /// Acid beside a juice goes in by taste.
 pub(super) fn dosing(s: &Sheet) -> String {
@@ -27,6 +28,11 @@ pub(super) fn yield_text(s: &Sheet) -> String {
     let lost =
         if behind >= 0.5 { format!(" ({} g stays in pan and funnel)", grouped(behind, 0)) } else { String::new() };
     let mut out = format!("\n  makes {grams} g{volume}{lost}\n");
+    let pan = s.in_the_pan();
+    if let (true, Some(ml)) = (behind >= 0.5, s.yield_ml().and_then(|_| volume_ml(&pan))) {
+        let (grams, volume) = (grouped(pan.total_grams(), 0), volume_text(millilitres(ml)));
+        out.push_str(&format!("  in the pan {grams} g = {volume} at 20 °C, before any of it stays behind\n"));
+    }
     if let Some(fills) = &s.fills {
         out.push_str(&format!(
             "  fill {} bottles with {} g each ({} ml at 20 °C); the last one is full\n",
