@@ -2,11 +2,11 @@
 
 use crate::formula::{Makes, TargetKind};
 use crate::house::Instruments;
-use crate::larder::label::{self, Label};
+use crate::larder::label;
 use crate::mixture::Mixture;
 use crate::quantity::in_grams;
-use crate::solve::adjust::Adjusted;
-use crate::solve::balance::value_of;
+use crate::solve::adjust::{Adjusted, label_of};
+use crate::solve::balance::{Goal, value_of};
 use crate::solve::card::volume_ml;
 
 use super::equation_error;
@@ -78,16 +78,10 @@ fn after(adjusted: &Adjusted, input: &Input, side: f64) -> Option<Mixture> {
         Input::Amount(share) => batch = batch * (1.0 + side * share),
         Input::Weighing(place, g) => weigh = Some((place, side * g)),
         Input::Reading(kind, half) => {
-            let read = |of| adjusted.readings.iter().find(|(k, _)| *k == of).map(|(_, v)| *v);
-            let moved = |of| read(of).map(|v| if of == kind { (v + side * half).max(0.0) } else { v });
-            let label = Label {
-                abv: moved(TargetKind::Abv),
-                brix: moved(TargetKind::Brix).map(|b| b / 100.0),
-                sugar_g_l: moved(TargetKind::Sugar),
-                acid_g_l: moved(TargetKind::Acid),
-                ..Label::default()
-            };
-            let gram = label::composition(Some(&batch.per_gram()), &label).ok()?;
+            let moved = |v: f64| (v + side * half).max(0.0);
+            let readings: Vec<Goal> =
+                adjusted.readings.iter().map(|&(of, v)| (of, if of == kind { moved(v) } else { v })).collect();
+            let gram = label::composition(Some(&batch.per_gram()), &label_of(&readings)).ok()?;
             let grams = match adjusted.have {
                 Makes::Mass(_) => batch.total_grams(),
                 Makes::Volume(_) | Makes::Bottles { .. } => volume_ml(&batch)? / volume_ml(&gram)?,

@@ -140,16 +140,21 @@ fn adjusted(card: &Formula, house: &House, asked: &Asked, solved: &mut Solved) -
     }
 }
 
-/// The batch in hand: made up as the card makes it, with its readings in place of the card's figures.
-fn in_hand(asked: &Asked, solved: &Solved) -> Result<Mixture, Vec<Diagnostic>> {
-    let read = |kind| asked.readings.iter().find(|(k, _)| *k == kind).map(|(_, value)| *value);
-    let readings = Label {
+/// Readings of a batch as what a label would say of it.
+pub(crate) fn label_of(readings: &[Goal]) -> Label {
+    let read = |kind| readings.iter().find(|(k, _)| *k == kind).map(|(_, value)| *value);
+    Label {
         abv: read(TargetKind::Abv),
         brix: read(TargetKind::Brix).map(|b| b / 100.0),
         sugar_g_l: read(TargetKind::Sugar),
         acid_g_l: read(TargetKind::Acid),
         ..Label::default()
-    };
+    }
+}
+
+/// The batch in hand: made up as the card makes it, with its readings in place of the card's figures.
+fn in_hand(asked: &Asked, solved: &Solved) -> Result<Mixture, Vec<Diagnostic>> {
+    let readings = label_of(&asked.readings);
     let words: Vec<_> = asked.readings.iter().map(|&(kind, value)| goal_words(kind, value)).collect();
     let per_gram = label::composition(Some(&solved.bottled().per_gram()), &readings).map_err(|label::Impossible(why)| {
         vec![Diagnostic::error(
