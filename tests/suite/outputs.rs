@@ -1,0 +1,91 @@
+//! Files that a verb writes: nothing that the house wrote itself is ever lost to one.
+
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+use crate::kitchen::Kitchen;
+
+/// The demo house in a folder of its own.
+fn demo() -> Kitchen {
+    let house = Kitchen::new("");
+    for file in fs::read_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas")).unwrap() {
+        let path = file.unwrap().path();
+        house.write(path.file_name().unwrap().to_str().unwrap(), &fs::read_to_string(&path).unwrap());
+    }
+    house.write("counted.csv", "product,amount,use_by\nLime cordial,1 L,2026-12-03\n");
+    house
+}
+
+/// The exit code and what stands on standard error.
+fn run(house: &Kitchen, arguments: &[&str]) -> (i32, String) {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
+    let output = command.args(arguments).current_dir(house.folder()).output().unwrap();
+    (output.status.code().unwrap(), String::from_utf8(output.stderr).unwrap())
+}
+
+/// Every file of the house, by name.
+fn files(house: &Kitchen) -> Vec<(String, Vec<u8>)> {
+    let all = fs::read_dir(house.folder()).unwrap().map(|file| file.unwrap());
+    let mut all: Vec<_> = all.map(|f| (f.file_name().into_string().unwrap(), fs::read(f.path()).unwrap())).collect();
+    all.sort();
+    all
+}
+
+#[test]
+fn nothing_of_the_house_is_written_over() {
+    let house = demo();
+    fs::copy(house.folder().join("larder.toml"), house.folder().join("prices.csv")).unwrap();
+    fs::write(house.folder().join("photo.svg"), "not ours").unwrap();
+    let before = files(&house);
+    let made = "2026-11-25";
+    for (code, said, arguments) in [
+        (2, "ends in .svg or .png", &["date", "plain-syrup.toml", "--made", made, "--chart", "plain-syrup.toml"][..]),
+        (2, "ends in .svg or .png", &["cost", "plain-syrup.toml", "--chart", "x.jpg"]),
+        (2, "ends in .csv", &["plan", ".", "--csv-prep", "larder.toml"]),
+        (2, "read in this run", &["plan", ".", "--on-hand", "counted.csv", "--csv-prep", "./counted.csv"]),
+        (2, "goes to the same file", &["plan", ".", "--csv-prep", "same.csv", "--csv-order", "./same.csv"]),
+        (1, "did not write", &["plan", ".", "--csv-prep", "prices.csv"]),
+        (1, "did not write", &["plan", ".", "--csv-order", "counted.csv"]),
+        (1, "did not write", &["cost", "plain-syrup.toml", "--chart", "photo.svg"]),
+        (1, "No such file", &["plan", ".", "--csv-prep", "nowhere/prep.csv"]),
+        // where one cannot be written, none is
+        (2, "ends in .csv", &["plan", ".", "--csv-prep", "prep.csv", "--csv-order", "order.txt"]),
+    ] {
+        let (exit, error) = run(&house, arguments);
+        assert!(exit == code && error.contains(said), "{arguments:?}: {exit}\n{error}");
+        assert_eq!(files(&house), before, "{arguments:?}");
+    }
+}
+
+#[test]
+fn an_earlier_output_of_its_kind_is_replaced_whole() {
+    let house = demo();
+    let again = |arguments: &[&str]| {
+        assert_eq!(run(&house, arguments), run(&house, arguments), "{arguments:?}");
+        assert_ne!(run(&house, arguments).0, 2, "{arguments:?}");
+    };
+    again(&["date", "plain-syrup.toml", "--made", "2026-11-25", "--chart", "life.svg"]);
+    again(&["cost", "plain-syrup.toml", "--chart", "money.PNG"]);
+    again(&["plan", ".", "--csv-prep", "prep.csv", "--csv-order", "order.csv"]);
+    let written = ["life.svg", "money.PNG", "order.csv", "prep.csv"];
+    assert!(written.iter().all(|name| fs::metadata(house.folder().join(name)).unwrap().len() > 100));
+    assert!(files(&house).iter().all(|(name, _)| !name.ends_with(".part")));
+    // the one table is not the other, and a chart is not a picture
+    assert_eq!(run(&house, &["plan", ".", "--csv-prep", "order.csv"]).0, 1);
+    fs::rename(house.folder().join("money.PNG"), house.folder().join("money.svg")).unwrap();
+    assert_eq!(run(&house, &["cost", "plain-syrup.toml", "--chart", "money.svg"]).0, 1);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_link_is_followed_to_what_it_means() {
+    let house = demo();
+    let at = |name: &str| house.folder().join(name);
+    std::os::unix::fs::symlink(at("larder.toml"), at("link.csv")).unwrap();
+    std::os::unix::fs::symlink(at("counted.csv"), at("other.csv")).unwrap();
+    let before = files(&house);
+    assert_eq!(run(&house, &["plan", ".", "--csv-prep", "link.csv"]).0, 1);
+    assert_eq!(run(&house, &["plan", ".", "--on-hand", "counted.csv", "--csv-prep", "other.csv"]).0, 2);
+    assert_eq!(files(&house), before);
+}
