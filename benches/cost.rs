@@ -6,8 +6,8 @@ use divan::{Bencher, black_box};
 use stillroom::cost::{Asked, cost_of};
 use stillroom::house::{House, settings};
 use stillroom::larder::{Larder, house_file};
-use stillroom::solve::resolve::{Found, What};
-use stillroom::solve::{Options, Solved, solve};
+use stillroom::solver::resolve::{Found, What};
+use stillroom::solver::{Options, Solved, solve};
 
 fn main() {
     divan::main();
@@ -47,7 +47,7 @@ fn house() -> House {
 
 fn solved(house: &House, parts: &str) -> Solved {
     let text = format!("name = \"Bench\"\nlabour = \"20 min\"\nheated = \"85 °C\"\n[parts]\nwater = \"2 kg\"\n{parts}");
-    let card = stillroom::formula::read("bench.toml".into(), text.into()).0.expect("a card");
+    let card = stillroom::card::read("bench.toml".into(), text.into()).0.expect("a card");
     solve(&card, house, &Options::default()).solved.expect("a batch")
 }
 
@@ -58,7 +58,7 @@ fn twelve_parts_and_a_formula_inside(bencher: Bencher) {
     let mut outer = solved(&house, &parts);
     let inner = solved(&house, &parts);
     let mut inside = outer.stages[0].parts[0].clone();
-    inside.found = Found::liquid(What::Formula(0), inner.bottled());
+    inside.found = Found::liquid(What::Card(0), inner.bottled());
     outer.stages[0].parts.push(inside);
     outer.inner.push((inner.into(), 100.0));
     let asked = Asked::default();

@@ -2,7 +2,7 @@
 
 use divan::{Bencher, black_box};
 use stillroom::mixture::{Component, Mixture, alcohol};
-use stillroom::quantity::{Abv, Pressure, celsius};
+use stillroom::units::{Abv, Pressure, celsius};
 use uom::si::pressure::kilopascal;
 
 fn main() {

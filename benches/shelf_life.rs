@@ -2,8 +2,8 @@
 //! (below 1 ms).
 
 use divan::{Bencher, black_box};
-use stillroom::quantity::{Abv, Brix, Ph, WaterActivity, celsius, grams_per_litre};
 use stillroom::shelf_life::{Authority, Contents, Doubted, Product, Settings, verdicts};
+use stillroom::units::{Abv, Brix, Ph, WaterActivity, celsius, grams_per_litre};
 
 fn main() {
     divan::main();

@@ -5,13 +5,13 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 use divan::Bencher;
-use stillroom::formula::{self, Formula};
+use stillroom::card::{self, Card};
 use stillroom::house::House;
-use stillroom::quantity::celsius;
 use stillroom::render;
 use stillroom::sheet::properties::Acidity;
 use stillroom::sheet::{Properties, Sheet};
-use stillroom::solve::{Options, Solved, solve};
+use stillroom::solver::{Options, Solved, solve};
+use stillroom::units::celsius;
 
 fn main() {
     divan::main();
@@ -45,13 +45,13 @@ water = "as needed"
 left_behind = "2 %"
 "#;
 
-fn kitchen() -> (House, Formula) {
-    let (card, found) = formula::read("card.toml".into(), CARD.into());
+fn kitchen() -> (House, Card) {
+    let (card, found) = card::read("card.toml".into(), CARD.into());
     assert!(!stillroom::diagnostic::any_error(&found), "{found:?}");
     (House::default(), card.expect("the card reads"))
 }
 
-fn solved(house: &House, card: &Formula) -> Solved {
+fn solved(house: &House, card: &Card) -> Solved {
     let outcome = solve(card, house, &Options::default());
     outcome.solved.unwrap_or_else(|| panic!("{:?}", outcome.diagnostics))
 }
@@ -62,7 +62,7 @@ fn day() -> NaiveDate {
 
 #[divan::bench]
 fn reads_a_card(bencher: Bencher) {
-    bencher.bench(|| formula::read("card.toml".into(), black_box(CARD).into()));
+    bencher.bench(|| card::read("card.toml".into(), black_box(CARD).into()));
 }
 
 #[divan::bench]

@@ -8,12 +8,12 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use chrono::NaiveDate;
+use stillroom::assessment::{self, Which};
 use stillroom::cost::{Asked, cost_of};
-use stillroom::dated::{self, Which};
 use stillroom::house::{self, House};
 use stillroom::render::chart;
 use stillroom::shelf_life::Settings;
-use stillroom::solve::{Options, solve};
+use stillroom::solver::{Options, solve};
 
 /// The cards that are drawn, by the names of their files.
 pub const CARDS: [&str; 6] =
@@ -33,7 +33,7 @@ pub fn drawing(name: &str) -> Option<String> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas");
     let (house, _) = House::find(&folder);
     let source = house::read(&folder.join(format!("{card}.toml"))).ok()?;
-    let formula = stillroom::formula::read(source.file, source.text).0?;
+    let formula = stillroom::card::read(source.file, source.text).0?;
     let solved = solve(&formula, &house, &Options::default()).solved?;
     let made = NaiveDate::from_ymd_opt(2026, 11, 25)?;
     if name == COSTS.0 {
@@ -41,7 +41,7 @@ pub fn drawing(name: &str) -> Option<String> {
         let asked = Asked { today: Some(made), makes, ..Asked::default() };
         return Some(chart::where_the_money_goes(&cost_of(&solved, &house, &asked).0?));
     }
-    let (dated, _) = dated::of(&solved, &house, made, Which::AllWithBands, Settings::default());
+    let (dated, _) = assessment::of(&solved, &house, made, Which::AllWithBands, Settings::default());
     Some(chart::expected_life(&solved.name, &dated))
 }
 

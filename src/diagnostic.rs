@@ -297,7 +297,7 @@ impl Diagnostic {
             }
         }
         // a card cannot make a terminal obey it
-        crate::text::tamed(&lines).into_owned()
+        crate::input::tamed(&lines).into_owned()
     }
 }
 

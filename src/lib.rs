@@ -2,51 +2,51 @@
 //!
 //! The rooms, in the order in which they may use each other (each may use those above it):
 //!
-//! 1. [`quantity`]: amounts as people write them, as typed quantities.
+//! 1. [`units`]: amounts as people write them, as typed quantities.
 //! 2. [`mixture`]: what a mixture is made of and how it behaves. Pure functions.
-//! 3. [`reading`]: what instruments show, as true values with their doubt.
+//! 3. [`instruments`]: what instruments show, as true values with their doubt.
 //! 4. [`larder`]: ingredients and where their numbers come from.
-//! 5. [`formula`]: the text file that a maker writes.
+//! 5. [`card`]: the text file that a maker writes.
 //! 6. [`house`]: the folder of a house: its settings and its formulas by name.
-//! 7. [`solve`]: unknown amounts from targets.
-//! 8. [`doubt`]: how sure each number is, and what spoils it most.
+//! 7. [`solver`]: unknown amounts from targets.
+//! 8. [`uncertainty`]: how sure each number is, and what spoils it most.
 //! 9. [`safety`]: cautions as data, judged with answers of yes, no and not known.
 //! 10. [`shelf_life`]: how long it keeps: one date with its reason.
-//! 11. [`dated`]: the verdicts and cautions of a solved card.
+//! 11. [`assessment`]: the verdicts and cautions of a solved card.
 //! 12. [`cost`]: what a batch costs, and whether it is worth making. Decimals only.
 //! 13. [`plan`]: pars, lead times and dates: a prep list and an order list.
 //! 14. [`sheet`]: everything that is said of one solved formula, put together once.
 //! 15. [`render`]: text, JSON and charts of a sheet.
 //! 16. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
-//! [`diagnostic`], [`sources`] and [`text`] may be used by all. The library returns data and
+//! [`diagnostic`], [`references`] and [`input`] may be used by all. The library returns data and
 //! diagnostics; it never prints and never exits.
 
 pub mod diagnostic;
-pub mod sources;
-pub mod text;
+pub mod input;
+pub mod references;
 
-pub mod quantity;
+pub mod units;
 
 pub mod mixture;
 
-pub mod reading;
+pub mod instruments;
 
 pub mod larder;
 
-pub mod formula;
+pub mod card;
 
 pub mod house;
 
-pub mod solve;
+pub mod solver;
 
-pub mod doubt;
+pub mod uncertainty;
 
 pub mod safety;
 
 pub mod shelf_life;
 
-pub mod dated;
+pub mod assessment;
 
 pub mod cost;
 

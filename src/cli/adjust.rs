@@ -1,17 +1,17 @@
 //! `adjust`: what to add to a made batch to land on its targets.
 
-use crate::dated;
+use crate::assessment;
+use crate::card::{TargetKind, target_value};
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
-use crate::doubt;
-use crate::formula::{TargetKind, target_value};
 use crate::mixture::Component;
-use crate::quantity::{Volume, celsius, millilitres, readers, taken};
 use crate::render;
 use crate::sheet::properties::Acidity;
 use crate::sheet::{Properties, keeping};
-use crate::solve::adjust::{Adjusted, Asked, adjust};
-use crate::solve::balance::Goal;
-use crate::solve::{Options, solve};
+use crate::solver::adjust::{Adjusted, Asked, adjust};
+use crate::solver::balance::Goal;
+use crate::solver::{Options, solve};
+use crate::uncertainty;
+use crate::units::{Volume, celsius, millilitres, readers, taken};
 
 use super::Reply;
 use super::open::{self, bad_argument};
@@ -78,7 +78,7 @@ pub fn run(args: &Args) -> Reply {
         diagnostics.extend(adjusted.as_ref().and_then(|a| keeping::over_saturated(&a.batch)));
         // What stops the card stops a batch of it: what is wrong with the card itself the answer has said.
         if let Some(solved) = adjusted.as_ref().and_then(|_| solve(card, house, &Options::default()).solved) {
-            stops = dated::stops(&solved, house).0;
+            stops = assessment::stops(&solved, house).0;
         }
         answer = adjusted.map(|a| {
             let (after, _) = Properties::of(&a.after(), celsius(20.0), house, card.name.span, &Acidity::default());
@@ -86,7 +86,7 @@ pub fn run(args: &Args) -> Reply {
         });
     }
     let answer = answer.as_ref().map(|(adjusted, after)| (adjusted, after));
-    let doubts = answer.map_or_else(Vec::new, |(a, _)| doubt::adjusted::of(a, &house.settings.instruments));
+    let doubts = answer.map_or_else(Vec::new, |(a, _)| uncertainty::adjusted::of(a, &house.settings.instruments));
     if args.json {
         let out = render::json::adjust(name, answer, &doubts, &stops, &diagnostics);
         return Reply::whole(out, &diagnostics).stopped_if(!stops.is_empty());

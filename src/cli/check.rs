@@ -4,12 +4,12 @@ use std::collections::HashMap;
 use std::collections::hash_map::Entry;
 use std::path::{Path, PathBuf};
 
-use crate::dated;
+use crate::assessment;
+use crate::card::{self, Card};
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
-use crate::formula::{self, Formula};
 use crate::house::{self, House};
 use crate::render;
-use crate::solve::{Options, Solved, solve};
+use crate::solver::{Options, Solved, solve};
 
 use super::Reply;
 
@@ -25,7 +25,7 @@ Example: the whole house
 Example: a card from a colleague
   stillroom check their-dram.toml")]
 pub struct Args {
-    /// Formula files and folders; the current folder if none is given
+    /// Card files and folders; the current folder if none is given
     paths: Vec<PathBuf>,
     /// Report notes as well as warnings and errors
     #[arg(long)]
@@ -100,7 +100,7 @@ fn check_card(path: &Path, house: &House, found: &mut Vec<Diagnostic>) {
         Ok(source) => source,
         Err(unread) => return found.push(*unread),
     };
-    let (card, read) = formula::read(source.file, source.text);
+    let (card, read) = card::read(source.file, source.text);
     let readable = !any_error(&read);
     found.extend(read);
     if let (Some(card), true) = (card, readable) {
@@ -114,8 +114,8 @@ fn check_card(path: &Path, house: &House, found: &mut Vec<Diagnostic>) {
 }
 
 /// The cautions that say stop, for the store that the card is planned for.
-fn stops(card: &Formula, solved: &Solved, house: &House) -> Vec<Diagnostic> {
-    let (stops, found) = dated::stops(solved, house);
+fn stops(card: &Card, solved: &Solved, house: &House) -> Vec<Diagnostic> {
+    let (stops, found) = assessment::stops(solved, house);
     let cautions = stops.into_iter().map(|c| {
         Diagnostic::error(Code::Stop, c.to_string())
             .at(card.name.span, "not to be made or served as planned")

@@ -7,14 +7,14 @@ use std::path::PathBuf;
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
+use crate::assessment::{self, Which};
 use crate::cost::trade::{self, Selling};
 use crate::cost::{Bought, Comparison, Costing, Habits, Tax, compare, cost_of, currency, withheld};
-use crate::dated::{self, Which};
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::house::House;
 use crate::render;
 use crate::shelf_life::Settings;
-use crate::solve::{Solved, solve};
+use crate::solver::{Solved, solve};
 
 use super::Reply;
 use super::open;
@@ -86,7 +86,7 @@ pub fn run(args: &Args) -> Reply {
             if args.weekly.is_some() && life.is_none() {
                 life = days_of(&solved, &opened.house);
             }
-            stops = dated::stops(&solved, &opened.house).0;
+            stops = assessment::stops(&solved, &opened.house).0;
             // With a price that could not be read the answer would be of another question.
             if !any_error(&diagnostics) {
                 let (made, found) = cost_of(&solved, &opened.house, &asked);
@@ -116,7 +116,7 @@ pub fn run(args: &Args) -> Reply {
 
 /// The days that it keeps in the store that it is planned for.
 fn days_of(solved: &Solved, house: &House) -> Option<u32> {
-    let (dated, _) = dated::of(solved, house, NaiveDate::default(), Which::Planned, Settings::default());
+    let (dated, _) = assessment::of(solved, house, NaiveDate::default(), Which::Planned, Settings::default());
     dated.stores.get(dated.planned).and_then(|store| store.days)
 }
 

@@ -4,12 +4,12 @@ use std::path::PathBuf;
 
 use chrono::NaiveDate;
 
-use crate::dated::{self, Lot, Which};
+use crate::assessment::{self, Lot, Which};
 use crate::diagnostic::{Diagnostic, Severity, any_error};
 use crate::render;
 use crate::shelf_life::Settings;
 use crate::shelf_life::calendar::Frozen;
-use crate::solve::{Options, solve};
+use crate::solver::{Options, solve};
 
 use super::Reply;
 use super::open;
@@ -94,8 +94,8 @@ pub fn run(args: &Args) -> Reply {
         let outcome = solve(card, &opened.house, &Options::default());
         diagnostics.extend(outcome.diagnostics);
         if let Some(solved) = outcome.solved {
-            let (mut judged, found) = dated::of(&solved, &opened.house, lot, which, Settings::default());
-            judged.what_if = dated::whatif::of(&solved, &opened.house, &judged, Settings::default());
+            let (mut judged, found) = assessment::of(&solved, &opened.house, lot, which, Settings::default());
+            judged.what_if = assessment::whatif::of(&solved, &opened.house, &judged, Settings::default());
             diagnostics.extend(found);
             dated = Some((solved, judged));
         }

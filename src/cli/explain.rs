@@ -2,14 +2,14 @@
 
 use std::path::Path;
 
+use crate::card::TargetKind;
 use crate::diagnostic::{Code, Diagnostic, any_error};
-use crate::doubt::{Budget, HEADLINES};
-use crate::formula::TargetKind;
 use crate::mixture::acidity;
 use crate::mixture::equations::{EQUATIONS, Equation};
 use crate::render;
 use crate::safety::{Market, law};
-use crate::solve::{Options, solve};
+use crate::solver::{Options, solve};
+use crate::uncertainty::{Budget, HEADLINES};
 
 use super::{Reply, open};
 
@@ -45,7 +45,7 @@ pub struct Args {
 }
 
 fn all() -> impl Iterator<Item = &'static Equation> {
-    EQUATIONS.iter().chain(acidity::equations::EQUATIONS).chain(crate::reading::equations::EQUATIONS)
+    EQUATIONS.iter().chain(acidity::equations::EQUATIONS).chain(crate::instruments::equations::EQUATIONS)
 }
 
 /// Runs the verb.
@@ -71,7 +71,7 @@ pub fn run(args: &Args) -> Reply {
     }
     if matching.is_empty() {
         let names = all().map(|e| e.property).chain(Code::ALL.iter().map(|c| c.as_str()));
-        let near = crate::text::nearest(word, names);
+        let near = crate::input::nearest(word, names);
         let unknown = Diagnostic::error(Code::BadArgument, format!("nothing is called `{word}` here"));
         let unknown = [unknown.help(near.map_or_else(
             || "`stillroom explain` alone lists what can be asked for".to_owned(),
@@ -107,7 +107,7 @@ fn of_card(word: &str, which: &str, args: &Args) -> Reply {
     let kind = TargetKind::from_key(&word.to_lowercase()).filter(|kind| HEADLINES.contains(kind));
     if kind.is_none() {
         let keys = HEADLINES.map(TargetKind::key).join(", ");
-        let near = crate::text::nearest(word, HEADLINES.map(TargetKind::key));
+        let near = crate::input::nearest(word, HEADLINES.map(TargetKind::key));
         diagnostics.push(Diagnostic::error(Code::BadArgument, format!("`{word}` of a card has no budget")).help(
             near.map_or_else(
                 || format!("ask for one of {keys}; `stillroom explain {word}` tells its equation"),

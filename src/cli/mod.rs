@@ -23,7 +23,7 @@ use std::process::ExitCode;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 
 use crate::diagnostic::{Code, Diagnostic, Severity};
-use crate::text::tamed;
+use crate::input::tamed;
 
 /// Exit codes, as `--help` states them.
 const MET: u8 = 0;

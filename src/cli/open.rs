@@ -4,15 +4,15 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 
+use crate::card::{self, Card};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::formula::{self, Formula};
 use crate::house::{self, House};
-use crate::text;
+use crate::input;
 
 /// A card that was opened, with its house.
 pub struct Opened {
     /// The card, if it could be read.
-    pub card: Option<Formula>,
+    pub card: Option<Card>,
     /// The house that it stands in.
     pub house: House,
     /// What was found on the way.
@@ -41,7 +41,7 @@ pub fn card(which: &str) -> Opened {
     }
     let card = match named.unwrap_or_else(|| house::read(path)) {
         Ok(source) => {
-            let (card, found) = formula::read(source.file, source.text);
+            let (card, found) = card::read(source.file, source.text);
             diagnostics.extend(found);
             card
         }
@@ -72,7 +72,7 @@ fn where_else(which: &str, house: &House) -> Option<String> {
         cards.iter().filter_map(|card| Some(folder.join(card.file_name()?).display().to_string())).collect()
     });
     let names = house.formulas().map(|f| f.name.as_str()).chain(files.iter().map(String::as_str));
-    Some(match text::nearest(which, names) {
+    Some(match input::nearest(which, names) {
         Some(near) => format!("did you mean `{near}`?"),
         None => "name a card by its file, or by its product's name in the house of this folder".to_owned(),
     })
@@ -103,10 +103,10 @@ pub fn bad_argument(option: &str, written: &str, why: &str, help: &str) -> Diagn
 /// The day that an option says, if it is given; what is not a day is reported.
 pub fn day(option: &str, written: Option<&str>, found: &mut Vec<Diagnostic>) -> Option<NaiveDate> {
     let written = written?;
-    let day = text::day(written);
+    let day = input::day(written);
     if day.is_none() {
         let help = format!("write it year first: {option} 2026-11-25");
-        found.push(bad_argument(option, written, text::day::EXPECTED, &help));
+        found.push(bad_argument(option, written, input::day::EXPECTED, &help));
     }
     day
 }

@@ -8,7 +8,7 @@ use annotate_snippets::{AnnotationKind, Group, Level, Patch, Renderer, Snippet};
 
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::house;
-use crate::text::tamed;
+use crate::input::tamed;
 
 /// All of them, one below the other, with colour for `anstream` to keep or take out.
 pub fn all(diagnostics: &[Diagnostic]) -> String {

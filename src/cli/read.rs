@@ -4,11 +4,11 @@ use std::path::Path;
 
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::house::Instruments;
+use crate::instruments::{Density, Doubts, Kind, PhReading, Readings, Titration, Told, tell};
 use crate::mixture::acidity::{Acid, acids};
 use crate::mixture::alcohol;
-use crate::quantity::{Abv, LiteralError, MassFraction, Ph, Strength, readers};
-use crate::reading::{Density, Doubts, Kind, PhReading, Readings, Titration, Told, tell};
 use crate::render;
+use crate::units::{Abv, LiteralError, MassFraction, Ph, Strength, readers};
 
 use super::Reply;
 use super::open::{self, bad_argument};
@@ -270,7 +270,7 @@ fn acid(written: &str, found: &mut Vec<Diagnostic>) -> Option<&'static Acid> {
     let names = || acids::ALL.iter().filter(|acid| acid.component.is_some()).map(|acid| acid.name);
     let named = Acid::named(&written.to_lowercase()).filter(|acid| acid.component.is_some());
     if named.is_none() {
-        let help = match crate::text::nearest(written, names()) {
+        let help = match crate::input::nearest(written, names()) {
             Some(near) => format!("did you mean {near}?"),
             None => format!("the acids are {}", names().collect::<Vec<_>>().join(", ")),
         };

@@ -1,11 +1,11 @@
 //! `solve`: from a card to a weigh sheet.
 
+use crate::card::{Amount, Makes, TargetKind};
 use crate::diagnostic::{Diagnostic, Severity, any_error};
-use crate::formula::{Amount, Makes, TargetKind};
-use crate::quantity::{Literal, Temperature, celsius, degrees_celsius, literal, readers, taken};
 use crate::render;
 use crate::sheet::Sheet;
-use crate::solve::{Options, Size, solve};
+use crate::solver::{Options, Size, solve};
+use crate::units::{Literal, Temperature, celsius, degrees_celsius, literal, readers, taken};
 
 use super::Reply;
 use super::open::{self, bad_argument};
@@ -173,5 +173,5 @@ fn from(written: &str) -> Result<Size, String> {
 pub(super) fn goal(written: &str) -> Result<(TargetKind, f64), String> {
     let (key, value) = written.split_once('=').ok_or("a target, `=` and a value were expected")?;
     let kind = TargetKind::from_key(key.trim()).ok_or("the targets are brix, abv, sugar, acid and ph")?;
-    crate::formula::target_value(kind, value.trim()).map(|value| (kind, value)).map_err(|d| d.title)
+    crate::card::target_value(kind, value.trim()).map(|value| (kind, value)).map_err(|d| d.title)
 }

@@ -1,9 +1,9 @@
 //! `square`: the Pearson square, and the exact answer beside it.
 
+use crate::card::{Makes, TargetKind, target_value};
 use crate::diagnostic::{Code, Diagnostic, Severity};
-use crate::formula::{Makes, TargetKind, target_value};
 use crate::render;
-use crate::solve::square::{NoSquare, Of, Square, draw};
+use crate::solver::square::{NoSquare, Of, Square, draw};
 
 use super::Reply;
 use super::open::bad_argument;

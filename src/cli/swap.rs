@@ -3,18 +3,18 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use crate::dated::{self, Which};
+use crate::assessment::{self, Which};
+use crate::card::Measured;
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
-use crate::formula::Measured;
 use crate::house::House;
-use crate::quantity::celsius;
 use crate::render;
 use crate::safety::{Caution, Level, names};
 use crate::sheet::Properties;
 use crate::sheet::properties::Acidity;
 use crate::shelf_life::Settings;
-use crate::solve::Solved;
-use crate::solve::swap::{Swapped, allergens_added, swap};
+use crate::solver::Solved;
+use crate::solver::swap::{Swapped, allergens_added, swap};
+use crate::units::celsius;
 
 use super::Reply;
 use super::open;
@@ -79,7 +79,7 @@ fn dangers(swapped: &Swapped, house: &House) -> Vec<Diagnostic> {
         let mut solved = solved.clone();
         // What was read of the old batch says nothing of the new one.
         Arc::make_mut(&mut solved.card).measured = Measured::default();
-        dated::of(&solved, house, made, Which::Planned, Settings::default()).0
+        assessment::of(&solved, house, made, Which::Planned, Settings::default()).0
     };
     let (before, after) = (judge(&swapped.before), judge(&swapped.after));
     let said = swapped.allergens().0;

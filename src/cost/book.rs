@@ -6,8 +6,8 @@ use rust_decimal::Decimal;
 
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
 use crate::house::House;
+use crate::input;
 use crate::larder::{Ingredient, Origin};
-use crate::text;
 
 use super::costing::Asked;
 use super::currency::{Currency, quantity};
@@ -196,7 +196,7 @@ impl<'a> Book<'a> {
 
     fn stale(&mut self, ingredient: &Ingredient, file: Option<&Arc<str>>) {
         let Some(written) = &ingredient.priced_on else { return };
-        let Some(day) = text::day(written) else {
+        let Some(day) = input::day(written) else {
             let wrong = Diagnostic::warning(
                 Code::NotADate,
                 format!("the price of {} is of `{written}`, which is not a day", ingredient.name),

@@ -3,12 +3,12 @@
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
+use crate::card::{Makes, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::formula::{Makes, TargetKind};
 use crate::house::House;
-use crate::solve::Solved;
-use crate::solve::balance::amount_for;
-use crate::solve::card::volume_ml;
+use crate::solver::Solved;
+use crate::solver::balance::amount_for;
+use crate::solver::card::volume_ml;
 
 use super::book::Book;
 use super::currency::{Currency, quantity};

@@ -1,8 +1,8 @@
 //! The heat that a batch takes, from its masses and temperatures.
 
 use crate::mixture::{Component, Mixture};
-use crate::quantity::degrees_celsius;
-use crate::solve::Solved;
+use crate::solver::Solved;
+use crate::units::degrees_celsius;
 
 /// What goes into the pan is this warm, °C.
 pub const FROM_C: f64 = 20.0;

@@ -4,8 +4,8 @@ use std::collections::HashMap;
 
 use rust_decimal::Decimal;
 
-use crate::solve::resolve::What;
-use crate::solve::{Solved, SolvedPart};
+use crate::solver::resolve::What;
+use crate::solver::{Solved, SolvedPart};
 
 use super::currency::quantity;
 use super::line::Line;
@@ -62,7 +62,7 @@ pub(super) fn of_lines(solved: &Solved, lines: &[(&str, Line)]) -> Losses {
         match &part.found.what {
             What::Ingredient(ingredient) => share(&ingredient.id, part.mass_g).unwrap_or_default(),
             What::Stage(_) => Decimal::ZERO,
-            What::Formula(place) => solved.inner.get(*place).map_or(Decimal::ZERO, |(inner, _)| {
+            What::Card(place) => solved.inner.get(*place).map_or(Decimal::ZERO, |(inner, _)| {
                 let made = inner.bottled().total_grams();
                 let of_batch = if made > 0.0 { part.mass_g / made } else { 0.0 };
                 inner.ingredients().into_iter().filter_map(|(i, grams)| share(&i.id, grams * of_batch)).sum()

@@ -5,9 +5,9 @@ use std::collections::HashMap;
 use rust_decimal::Decimal;
 
 use crate::larder::Ingredient;
-use crate::quantity::display::percent_text;
-use crate::solve::Solved;
-use crate::solve::resolve::What;
+use crate::solver::Solved;
+use crate::solver::resolve::What;
+use crate::units::display::percent_text;
 
 use super::book::{Book, Found};
 use super::currency::Currency;

@@ -6,7 +6,7 @@ use rust_decimal::Decimal;
 use uom::si::time::hour;
 
 use crate::diagnostic::{Code, Diagnostic, Span};
-use crate::quantity::{Literal, LiteralError, in_grams, in_millilitres, literal};
+use crate::units::{Literal, LiteralError, in_grams, in_millilitres, literal};
 
 use super::currency::{Currency, quantity};
 use super::trade;

@@ -2,11 +2,11 @@
 
 use uom::si::time::hour;
 
+use crate::card::{Makes, TargetKind};
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::formula::{Makes, TargetKind};
-use crate::quantity::display::{grouped, percent_text, short};
-use crate::solve::Solved;
-use crate::solve::balance::amount_for;
+use crate::solver::Solved;
+use crate::solver::balance::amount_for;
+use crate::units::display::{grouped, percent_text, short};
 
 use super::book::Book;
 use super::currency::quantity;

@@ -4,8 +4,8 @@ use rust_decimal::Decimal;
 
 use crate::diagnostic::Code;
 use crate::larder::{Form, Ingredient};
-use crate::quantity::{in_grams, in_kg_per_m3};
-use crate::solve::resolve::poured_g_per_ml;
+use crate::solver::resolve::poured_g_per_ml;
+use crate::units::{in_grams, in_kg_per_m3};
 
 use super::currency::{Currency, quantity};
 use super::price::{Per, Price};

@@ -6,9 +6,9 @@ use std::sync::Arc;
 use uom::si::time::day;
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::input::Table;
 use crate::larder::amounts::amount;
-use crate::quantity::readers;
-use crate::text::Table;
+use crate::units::readers;
 
 /// What `[costs]` says.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -6,10 +6,10 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Severity};
+use crate::input;
 use crate::larder::names;
-use crate::text;
 
-use super::{FormulaFile, SourceFile};
+use super::{CardFile, SourceFile};
 
 /// The settings.
 pub(super) const HOUSE: &str = "house.toml";
@@ -130,11 +130,11 @@ pub(super) fn formula_paths(folder: &Path) -> Vec<PathBuf> {
 
 /// The formulas of a folder, in the order of their file names, with nothing read but their name.
 /// What cannot be read is said of the name of its file.
-pub(super) fn formulas(folder: &Path, said: &mut Vec<(String, Diagnostic)>) -> Vec<FormulaFile> {
+pub(super) fn formulas(folder: &Path, said: &mut Vec<(String, Diagnostic)>) -> Vec<CardFile> {
     let mut formulas = Vec::new();
     for path in formula_paths(folder) {
         match read(&path) {
-            Ok(source) => formulas.push(FormulaFile { name: name_in(&source.text, &path), path }),
+            Ok(source) => formulas.push(CardFile { name: name_in(&source.text, &path), path }),
             // Another card of the folder is no reason to stop this one.
             Err(mut diagnostic) => {
                 diagnostic.severity = Severity::Warning;
@@ -157,7 +157,7 @@ fn name_in(card: &str, path: &Path) -> String {
         false => card.find("\n[").and_then(|end| card.get(..end)).unwrap_or(card),
     };
     let mut ignored = Vec::new();
-    let name = text::parse(head, &mut ignored).text("name", &mut ignored).map(|name| name.value.to_owned());
+    let name = input::parse(head, &mut ignored).text("name", &mut ignored).map(|name| name.value.to_owned());
     name.unwrap_or_else(|| stem(path))
 }
 

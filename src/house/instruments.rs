@@ -1,10 +1,10 @@
 //! What the house measures with: the steps that its sheets are rounded to.
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::input::Table;
 use crate::larder::amounts::amount;
-use crate::quantity::literal::LiteralError;
-use crate::quantity::{Mass, Volume, grams, in_grams, in_millilitres, readers};
-use crate::text::Table;
+use crate::units::literal::LiteralError;
+use crate::units::{Mass, Volume, grams, in_grams, in_millilitres, readers};
 
 /// A scale: "1 g up to 5 kg".
 #[derive(Clone, Copy, Debug, PartialEq)]

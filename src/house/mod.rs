@@ -27,7 +27,7 @@ pub struct SourceFile {
 
 /// A formula of the house that has not been read yet.
 #[derive(Clone, Debug, PartialEq)]
-pub struct FormulaFile {
+pub struct CardFile {
     /// The product's name, or the file's where the card has none.
     pub name: String,
     /// Where it lies.
@@ -46,7 +46,7 @@ pub struct House {
     /// Whether there is no `house.toml`, so that every setting is a default.
     pub is_default: bool,
     /// Formulas by folded name.
-    formulas: BTreeMap<String, FormulaFile>,
+    formulas: BTreeMap<String, CardFile>,
     /// What there is to say of single formulas, by folded name: a matter of those who use them.
     said: Vec<(String, Diagnostic)>,
 }
@@ -110,7 +110,7 @@ impl House {
     }
 
     /// The formulas, by name.
-    pub fn formulas(&self) -> impl Iterator<Item = &FormulaFile> + Clone {
+    pub fn formulas(&self) -> impl Iterator<Item = &CardFile> + Clone {
         self.formulas.values()
     }
 }
@@ -154,8 +154,8 @@ pub fn formula_paths(folder: &Path) -> Vec<PathBuf> {
     files::formula_paths(&files::folder_of(folder))
 }
 
-fn by_name(files: Vec<FormulaFile>, said: &mut Vec<(String, Diagnostic)>) -> BTreeMap<String, FormulaFile> {
-    let mut formulas: BTreeMap<String, FormulaFile> = BTreeMap::new();
+fn by_name(files: Vec<CardFile>, said: &mut Vec<(String, Diagnostic)>) -> BTreeMap<String, CardFile> {
+    let mut formulas: BTreeMap<String, CardFile> = BTreeMap::new();
     for formula in files {
         let key = names::fold(&formula.name);
         match formulas.get(&key) {

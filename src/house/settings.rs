@@ -5,9 +5,9 @@ use std::sync::Arc;
 use uom::si::length::{foot, meter};
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::input::{self, Table, Value, nearest, wrong_type};
 use crate::larder::amounts::amount;
-use crate::quantity::{Length, Temperature, celsius, degrees_celsius, readers};
-use crate::text::{self, Table, Value, nearest, wrong_type};
+use crate::units::{Length, Temperature, celsius, degrees_celsius, readers};
 
 use super::costs::{self, Costs};
 use super::instruments::{self, Instruments};
@@ -109,7 +109,7 @@ impl Settings {
 /// Reads a house file. What is wrong is reported, and its default stands.
 pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Settings {
     let first = found.len();
-    let table = text::parse(text, found);
+    let table = input::parse(text, found);
     table.check_keys("a house file", &["house", "instruments", "stores", "costs", "local_code"], found);
     let mut settings = Settings::default();
     if let Some(house) = table.table("house", found) {

@@ -1,10 +1,10 @@
 //! Amounts under the keys of a larder or house file, and the diagnostics of those that cannot be read.
 
 use crate::diagnostic::{Diagnostic, Span, Spanned};
-use crate::quantity::LiteralError;
-use crate::text::{Table, Value, wrong_type};
+use crate::input::{Table, Value, wrong_type};
+use crate::units::LiteralError;
 
-/// The amount under a key, as one of the readers of [`crate::quantity`] takes it; a bare number is read as
+/// The amount under a key, as one of the readers of [`crate::units`] takes it; a bare number is read as
 /// if it stood in quotes. `None` where the key is not there or cannot be read (which is reported).
 pub(crate) fn amount<T>(
     table: &Table,

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use crate::mixture::{Component, Mineral};
-use crate::quantity::{grams, kg_per_m3};
+use crate::units::{grams, kg_per_m3};
 
 use super::analysis::{Analysis, minerals};
 use super::ingredient::{Form, Ingredient, Origin, Stated};

@@ -3,13 +3,13 @@
 use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Severity, Spanned};
+use crate::input::{Table, nearest};
 use crate::mixture::alcohol::{abv_of, mass_fraction_of_proof};
 use crate::mixture::{Component, Mixture};
-use crate::quantity::literal::{LiteralError, parse};
-use crate::quantity::measures::US_CUP_ML;
-use crate::quantity::readers::{self, Strength};
-use crate::quantity::{Literal, Mass, MassDensity, Ph, in_grams, in_grams_per_litre, kg_per_m3};
-use crate::text::{Table, nearest};
+use crate::units::literal::{LiteralError, parse};
+use crate::units::measures::US_CUP_ML;
+use crate::units::readers::{self, Strength};
+use crate::units::{Literal, Mass, MassDensity, Ph, in_grams, in_grams_per_litre, kg_per_m3};
 
 use super::amounts::amount;
 use super::ingredient::{Form, HOLDS, Ingredient, Origin, Stated};

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Spanned, any_error};
-use crate::text::{self, Table, Value, nearest_name, wrong_type};
+use crate::input::{self, Table, Value, nearest_name, wrong_type};
 
 use super::names::fold;
 use super::{Ingredient, Larder, entry};
@@ -49,7 +49,7 @@ pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Vec<Ing
 /// The same; what is wrong with one entry is no matter of the others, and is kept with its name.
 pub fn by_entry(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Read {
     let first = found.len();
-    let table = text::parse(text, found);
+    let table = input::parse(text, found);
     table.check_keys("a larder file", &["ingredient"], found);
     let mut said = Vec::new();
     let entries = table.table("ingredient", found).map(|t| entries(t.value, &mut said)).unwrap_or_default();

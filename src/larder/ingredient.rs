@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use crate::diagnostic::Span;
 use crate::mixture::Mixture;
-use crate::quantity::{Mass, MassDensity};
+use crate::units::{Mass, MassDensity};
 
 use super::Larder;
 

@@ -4,7 +4,7 @@ use crate::mixture::acidity::{Acid, juice};
 use crate::mixture::alcohol::ETHANOL_G_PER_ML;
 use crate::mixture::root::bracketed;
 use crate::mixture::{Component, Mixture};
-use crate::quantity::{MassFraction, Ph, celsius, in_kg_per_m3};
+use crate::units::{MassFraction, Ph, celsius, in_kg_per_m3};
 
 /// What the label says; what it does not say stays as in the ingredient that it is like.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

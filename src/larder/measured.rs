@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Severity, Span, Spanned};
-use crate::text::{Table, Value, nearest};
+use crate::input::{Table, Value, nearest};
 
 use super::{Ingredient, Larder, entry};
 

@@ -19,7 +19,7 @@ use std::sync::LazyLock;
 pub use ingredient::{Form, HOLDS, Ingredient, Origin, Stated};
 
 use crate::diagnostic::Diagnostic;
-use crate::text::nearest_name;
+use crate::input::nearest_name;
 
 /// What the licences of the embedded tables ask to be printed with their figures.
 pub const DATA_NOTICE: &str = "Composition of ingredients: USDA National Nutrient Database for Standard Reference, \

@@ -1,8 +1,8 @@
 //! `per_100g`: what an ingredient is made of, by analysis.
 
 use crate::diagnostic::{Code, Diagnostic, Severity, Span, Spanned};
+use crate::input::Table;
 use crate::mixture::{Component, Mineral};
-use crate::text::Table;
 
 use super::analysis::{Analysis, minerals};
 

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use crate::quantity::{
+use crate::units::{
     Abv, Mass, MassDensity, MassFraction, Temperature, Volume, celsius, degrees_celsius, grams, in_grams, in_kg_per_m3,
     in_millilitres, millilitres,
 };

@@ -3,7 +3,7 @@
 use uom::si::length::meter;
 use uom::si::pressure::kilopascal;
 
-use crate::quantity::{Length, Pressure, Temperature, TemperatureInterval, celsius, kelvins};
+use crate::units::{Length, Pressure, Temperature, TemperatureInterval, celsius, kelvins};
 
 use super::root::bracketed;
 use super::water_activity::{Solution, ethanol_mole_fraction, van_laar};
@@ -163,7 +163,7 @@ impl Mixture {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::degrees_celsius;
+    use crate::units::degrees_celsius;
 
     fn boils_at_height(h_m: f64) -> f64 {
         let pressure = pressure_at_altitude(Length::new::<meter>(h_m)).unwrap().value;
@@ -186,7 +186,7 @@ mod tests {
     #[test]
     fn spirit_boils_where_it_should() {
         for (abv, expected) in [(10.0, 92.5), (20.0, 88.3), (40.0, 84.0), (60.0, 81.7), (80.0, 79.7)] {
-            let p = super::super::alcohol::mass_fraction_of(crate::quantity::Abv::saturating(abv)).get();
+            let p = super::super::alcohol::mass_fraction_of(crate::units::Abv::saturating(abv)).get();
             let spirit = Mixture::of(&[(Component::Ethanol, p), (Component::Water, 1.0 - p)]);
             let t = spirit.boiling_point(Pressure::new::<kilopascal>(101.325)).unwrap().value;
             assert!((degrees_celsius(t) - expected).abs() < 0.5, "{abv}: {}", degrees_celsius(t));

@@ -2,7 +2,7 @@
 
 use std::ops::{Add, AddAssign, Mul};
 
-use crate::quantity::{Mass, grams};
+use crate::units::{Mass, grams};
 
 macro_rules! components {
     ($($name:ident = $key:literal $words:literal,)*) => {

@@ -1,6 +1,6 @@
 //! Density of water, of sugar in water, of ethanol in water, and of all of them together.
 
-use crate::quantity::{Mass, MassDensity, MassFraction, Temperature, Volume, celsius, degrees_celsius, kg_per_m3};
+use crate::units::{Mass, MassDensity, MassFraction, Temperature, Volume, celsius, degrees_celsius, kg_per_m3};
 
 use super::ethanol_water::{ethanol_water_kg_m3, pure_ethanol_kg_m3};
 use super::ethanol_water_table::FREEZING_DEPRESSION_K;
@@ -213,7 +213,7 @@ impl Mixture {
 mod tests {
     use super::*;
     use crate::mixture::Component::{Citric, Ethanol, Fructose, Glucose, Other, Sucrose, Water};
-    use crate::quantity::in_kg_per_m3;
+    use crate::units::in_kg_per_m3;
 
     fn density(parts: &[(super::super::Component, f64)], t_c: f64) -> f64 {
         in_kg_per_m3(Mixture::of(parts).density(celsius(t_c)).unwrap().value)
@@ -254,7 +254,7 @@ mod tests {
     #[test]
     fn the_hand_worked_liqueur() {
         let strained_g = 773.4;
-        let rum = super::super::alcohol::mass_fraction_of(crate::quantity::Abv::new(63.0).unwrap()).get();
+        let rum = super::super::alcohol::mass_fraction_of(crate::units::Abv::new(63.0).unwrap()).get();
         let liqueur = Mixture::of(&[
             (Ethanol, strained_g * rum),
             (Water, strained_g * (1.0 - rum) + 1682.9),

@@ -13,7 +13,7 @@ pub struct Equation {
     pub range: &'static str,
     /// Its stated error.
     pub error: &'static str,
-    /// Keys of the bibliography ([`crate::sources`]).
+    /// Keys of the bibliography ([`crate::references`]).
     pub sources: &'static [&'static str],
 }
 
@@ -155,7 +155,7 @@ mod tests {
         for equation in EQUATIONS {
             assert!(!equation.sources.is_empty(), "{}", equation.property);
             for key in equation.sources {
-                assert!(crate::sources::find(key).is_some(), "{key}");
+                assert!(crate::references::find(key).is_some(), "{key}");
             }
         }
         assert!(of("density").is_some() && of("colour").is_none());

@@ -1,6 +1,6 @@
 //! The temperature from which the vapour of a spirit can be lit.
 
-use crate::quantity::{Abv, Temperature, celsius, kelvins};
+use crate::units::{Abv, Temperature, celsius, kelvins};
 
 use super::polynomial::between_rows;
 use super::{Estimate, OutOfRange};
@@ -26,7 +26,7 @@ pub fn of(strength: Abv) -> Result<Estimate<Temperature>, OutOfRange> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{degrees_celsius, in_kelvins};
+    use crate::units::{degrees_celsius, in_kelvins};
 
     #[test]
     fn linear_between_rows_and_none_below() {

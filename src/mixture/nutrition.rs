@@ -2,7 +2,7 @@
 
 use uom::si::energy::{kilocalorie, kilojoule};
 
-use crate::quantity::{Abv, Energy, Volume, in_millilitres};
+use crate::units::{Abv, Energy, Volume, in_millilitres};
 
 use super::alcohol::pure_alcohol;
 use super::{Component, Mixture, OutOfRange};

@@ -1,6 +1,6 @@
 //! Refractive index, and what a refractometer that is scaled in sucrose at 20 °C shows.
 
-use crate::quantity::{Brix, Temperature, degrees_celsius};
+use crate::units::{Brix, Temperature, degrees_celsius};
 
 use super::density::{self, spirit_volume_ml, volume_ml};
 use super::ethanol_water_table::REFRACTIVE_INDEX_20C;
@@ -181,7 +181,7 @@ impl Mixture {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::celsius;
+    use crate::units::celsius;
 
     #[test]
     fn water_reads_nothing_and_spirit_reads_high() {

@@ -1,6 +1,6 @@
 //! How much sucrose stays dissolved, and what crystallises.
 
-use crate::quantity::{
+use crate::units::{
     Abv, Brix, Mass, MassDensity, Temperature, celsius, degrees_celsius, grams, grams_per_litre, kelvins,
 };
 
@@ -166,7 +166,7 @@ pub fn crystals(mixture: &Mixture, temperature: Temperature) -> Result<Estimate<
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::in_grams;
+    use crate::units::in_grams;
 
     fn two_to_one() -> Mixture {
         Mixture::of(&[(Component::Sucrose, 2.0), (Component::Water, 1.0)])
@@ -200,7 +200,7 @@ mod tests {
 
     #[test]
     fn spirit_holds_less() {
-        let g_l = |abv| crate::quantity::in_grams_per_litre(spirit_saturation(Abv::saturating(abv)).unwrap().value);
+        let g_l = |abv| crate::units::in_grams_per_litre(spirit_saturation(Abv::saturating(abv)).unwrap().value);
         assert_eq!(g_l(0.0), 875.0);
         assert!((g_l(36.4) - 459.5).abs() < 1.0);
         assert!(spirit_saturation(Abv::saturating(95.0)).is_err());

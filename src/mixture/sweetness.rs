@@ -1,6 +1,6 @@
 //! Sweetness: Brix, sugar by volume, and the scales of a hydrometer.
 
-use crate::quantity::{Brix, MassDensity, MassFraction, Temperature, degrees_celsius, grams, in_kg_per_m3};
+use crate::units::{Brix, MassDensity, MassFraction, Temperature, degrees_celsius, grams, in_kg_per_m3};
 
 use super::polynomial::horner;
 use super::root::bracketed;
@@ -30,7 +30,7 @@ impl Mixture {
 
     /// True specific gravity 20/20.
     pub fn specific_gravity(&self) -> Result<Estimate<f64>, OutOfRange> {
-        let density = self.density(crate::quantity::celsius(20.0))?;
+        let density = self.density(crate::units::celsius(20.0))?;
         Ok(Estimate {
             value: in_kg_per_m3(density.value) / WATER_20C,
             error: in_kg_per_m3(density.error) / WATER_20C,
@@ -52,7 +52,7 @@ pub fn apparent_specific_gravity(density_at_20c: MassDensity) -> f64 {
 
 /// The density at 20 °C behind an apparent specific gravity 20/20.
 pub fn density_of_apparent(specific_gravity: f64) -> MassDensity {
-    crate::quantity::kg_per_m3(specific_gravity * (WATER_20C - AIR) + AIR)
+    crate::units::kg_per_m3(specific_gravity * (WATER_20C - AIR) + AIR)
 }
 
 /// The Brix of a sucrose solution with this density, by inverting SPS-4: 0 to 85 °Bx, 0 to 80 °C.
@@ -106,7 +106,7 @@ pub fn mass_fraction_of(brix: Brix) -> MassFraction {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{celsius, kg_per_m3};
+    use crate::units::{celsius, kg_per_m3};
 
     #[test]
     fn density_gives_back_its_brix() {

@@ -2,7 +2,7 @@
 
 use uom::si::dynamic_viscosity::millipascal_second;
 
-use crate::quantity::{DynamicViscosity, Temperature, degrees_celsius};
+use crate::units::{DynamicViscosity, Temperature, degrees_celsius};
 
 use super::{Component, Estimate, Mixture, OutOfRange};
 

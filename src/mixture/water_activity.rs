@@ -1,6 +1,6 @@
 //! Water activity: an estimate, and a cautious value that is not exceeded.
 
-use crate::quantity::{Temperature, WaterActivity, in_kelvins};
+use crate::units::{Temperature, WaterActivity, in_kelvins};
 
 use super::{Component, Estimate, Mixture, OutOfRange};
 
@@ -219,7 +219,7 @@ impl Mixture {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::celsius;
+    use crate::units::celsius;
 
     fn activity(parts: &[(Component, f64)]) -> BoundedActivity {
         Mixture::of(parts).water_activity(celsius(25.0)).unwrap()

@@ -11,7 +11,7 @@ use std::sync::Arc;
 use chrono::NaiveDate;
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::text::{self, Table, Value, wrong_type};
+use crate::input::{self, Table, Value, wrong_type};
 
 use super::model::Unit;
 
@@ -108,7 +108,7 @@ pub struct Shelf {
 /// Reads a board.
 pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Board {
     let first = found.len();
-    let table = text::parse(text, found);
+    let table = input::parse(text, found);
     table.check_keys("a plan", &["plan", "product", "ingredient"], found);
     let mut board = Board { days: days::DAYS, ..Board::default() };
     if let Some(plan) = table.table("plan", found) {
@@ -142,7 +142,7 @@ fn entries<'a>(
             Value::Table(table) => entries.push((name, table)),
             _ => found.push(
                 wrong_type(&name.value, value, "a table")
-                    .help(format!("begin it with [{key}.{}], its keys below", text::quoted(&name.value))),
+                    .help(format!("begin it with [{key}.{}], its keys below", input::quoted(&name.value))),
             ),
         }
     }

@@ -3,8 +3,8 @@
 use chrono::NaiveDate;
 
 use crate::diagnostic::{Code, Diagnostic};
-use crate::quantity::display::volume_text;
-use crate::quantity::millilitres;
+use crate::units::display::volume_text;
+use crate::units::millilitres;
 
 use super::calendar::{Calendar, Day};
 use super::model::Unit;
@@ -22,7 +22,7 @@ pub fn amount_text(amount: u64, unit: Unit) -> String {
         Unit::Ml if amount >= 1000 => volume_text(millilitres(amount as f64)),
         Unit::Ml => format!("{amount} ml"),
         Unit::Pieces => format!("{amount} pieces"),
-        Unit::G => format!("{} g", crate::quantity::display::grouped(amount as f64, 0)),
+        Unit::G => format!("{} g", crate::units::display::grouped(amount as f64, 0)),
     }
 }
 

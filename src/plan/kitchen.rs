@@ -8,14 +8,14 @@ use std::sync::Arc;
 
 use chrono::NaiveDate;
 
+use crate::card;
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned, any_error};
-use crate::formula;
 use crate::house::House;
+use crate::input::nearest;
 use crate::larder::{Ingredient, names};
 use crate::shelf_life::Settings;
-use crate::solve::resolve::What;
-use crate::solve::{Options, Solved, solve};
-use crate::text::nearest;
+use crate::solver::resolve::What;
+use crate::solver::{Options, Solved, solve};
 
 use super::board::{Board, Entry};
 use super::calendar::Calendar;
@@ -156,7 +156,7 @@ impl Gathering<'_> {
         };
         self.found.extend(self.house.said_of(name).cloned());
         let (card, read) = match source {
-            Ok(source) => formula::read(source.file, source.text),
+            Ok(source) => card::read(source.file, source.text),
             Err(unread) => (None, vec![*unread]),
         };
         let readable = !any_error(&read);

@@ -4,9 +4,9 @@ use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned, keep_first};
 use crate::house::House;
+use crate::input::nearest;
 use crate::larder::names::fold;
-use crate::quantity::LiteralError;
-use crate::text::nearest;
+use crate::units::LiteralError;
 
 use super::board::{Board, Entry, Held, HeldDate, date, quantity};
 

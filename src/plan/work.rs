@@ -2,8 +2,8 @@
 
 use uom::si::time::hour;
 
-use crate::quantity::readers;
-use crate::solve::Solved;
+use crate::solver::Solved;
+use crate::units::readers;
 
 use super::calendar::Day;
 use super::model::Work;

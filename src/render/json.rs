@@ -7,31 +7,31 @@ pub use cost::cost;
 
 use serde_json::{Map, Value, json};
 
+use crate::assessment::{Dated, DatedStore};
+use crate::card::TargetKind;
 use crate::cost::usable::usable_kg_in_larder;
-use crate::dated::{Dated, DatedStore};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::doubt::adjusted::Landing;
-use crate::doubt::{Budget, Doubt};
-use crate::formula::TargetKind;
+use crate::instruments::{Readings, Told};
 use crate::larder::Ingredient;
 use crate::mixture::equations::Equation;
 use crate::mixture::{Component, Estimate, Mixture};
-use crate::quantity::{Brix, MassDensity, degrees_celsius, in_kg_per_m3};
-use crate::reading::{Readings, Told};
+use crate::references;
 use crate::safety::law::LawRule;
-use crate::safety::{Caution, STANDING_NOTE, references};
+use crate::safety::{Caution, STANDING_NOTE, references as cautions_references};
 use crate::sheet::dosing::FIRST;
 use crate::sheet::label_grade::Standing;
 use crate::sheet::{Properties, Sheet};
 use crate::shelf_life::reason::Mark;
 use crate::shelf_life::screen::{Class, Table};
-use crate::solve::Solved;
-use crate::solve::adjust::Adjusted;
-use crate::solve::balance::Goal;
-use crate::solve::card::volume_ml;
-use crate::solve::square::{Of, Square};
-use crate::solve::swap::Swapped;
-use crate::sources;
+use crate::solver::Solved;
+use crate::solver::adjust::Adjusted;
+use crate::solver::balance::Goal;
+use crate::solver::card::volume_ml;
+use crate::solver::square::{Of, Square};
+use crate::solver::swap::Swapped;
+use crate::uncertainty::adjusted::Landing;
+use crate::uncertainty::{Budget, Doubt};
+use crate::units::{Brix, MassDensity, degrees_celsius, in_kg_per_m3};
 
 fn text(value: &Value) -> String {
     // A tree of plain values always has a text; `{:#}` cannot fail as a writer could.
@@ -440,7 +440,7 @@ pub fn rules(rules: &[&LawRule], diagnostics: &[Diagnostic]) -> String {
     let rule = |r: &&LawRule| {
         json!({
             "id": r.id, "market": r.market, "when": r.test, "asks": r.meaning, "status": r.status,
-            "source": references::find(&r.source_id).map(references::Reference::words),
+            "source": cautions_references::find(&r.source_id).map(cautions_references::Reference::words),
         })
     };
     text(&json!({
@@ -452,7 +452,7 @@ fn equation(e: &Equation) -> Value {
     let cited: Value = e
         .sources
         .iter()
-        .filter_map(|key| sources::find(key))
+        .filter_map(|key| references::find(key))
         .map(|s| {
             json!({
                 "key": s.key, "citation": s.citation, "standing": s.standing.words(),

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use crate::quantity::Abv;
+use crate::units::Abv;
 
 use super::table;
 

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use crate::text;
+use crate::input;
 
 use super::references;
 use super::trigger::{self, Condition};
@@ -84,7 +84,7 @@ pub fn catalogue() -> &'static Catalogue {
 
 fn read(file: &str) -> Catalogue {
     let mut found = Vec::new();
-    let table = text::parse(file, &mut found);
+    let table = input::parse(file, &mut found);
     let mut rules = Vec::new();
     let mut problems = Vec::new();
     for entry in table.tables("caution", &mut found) {
@@ -97,7 +97,7 @@ fn read(file: &str) -> Catalogue {
     Catalogue { rules, problems }
 }
 
-fn rule(entry: &text::Table, found: &mut Vec<crate::diagnostic::Diagnostic>) -> Result<Rule, String> {
+fn rule(entry: &input::Table, found: &mut Vec<crate::diagnostic::Diagnostic>) -> Result<Rule, String> {
     let mut text = |key: &str| {
         entry.text(key, found).map(|t| t.value.to_owned()).ok_or_else(|| format!("a caution has no `{key}`"))
     };

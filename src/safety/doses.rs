@@ -3,7 +3,7 @@
 use std::sync::LazyLock;
 
 use crate::mixture::{Estimate, OutOfRange};
-use crate::quantity::{Abv, Mass, MassDensity, MassFraction, Ph, grams, in_grams, in_grams_per_litre, in_kg_per_m3};
+use crate::units::{Abv, Mass, MassDensity, MassFraction, Ph, grams, in_grams, in_grams_per_litre, in_kg_per_m3};
 
 use super::facts::Fact;
 use super::market::{Market, or_all};
@@ -264,7 +264,7 @@ pub fn liquorice_label(glycyrrhizinic_acid: Option<MassDensity>, abv: Abv) -> Op
 mod tests {
     use super::super::references;
     use super::*;
-    use crate::quantity::{grams_per_litre, kg_per_m3};
+    use crate::units::{grams_per_litre, kg_per_m3};
 
     #[test]
     fn free_acid_of_the_salts() {

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use crate::text;
+use crate::input;
 
 use super::market::{Market, or_all};
 
@@ -32,7 +32,7 @@ pub struct LawRule {
 
 static RULES: LazyLock<Vec<LawRule>> = LazyLock::new(|| {
     let mut found = Vec::new();
-    let table = text::parse(FILE, &mut found);
+    let table = input::parse(FILE, &mut found);
     let rules = table.tables("rule", &mut found);
     rules
         .into_iter()

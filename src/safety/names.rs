@@ -3,8 +3,8 @@
 use std::collections::{BTreeSet, HashMap, HashSet};
 use std::sync::LazyLock;
 
+use crate::input;
 use crate::larder::{Ingredient, Larder};
-use crate::text;
 
 use super::{hazards, table};
 
@@ -105,7 +105,7 @@ pub fn find(name: &str) -> Found {
 pub fn find_misspelt(name: &str) -> Vec<Maybe> {
     let words = fold(name);
     let strange: Vec<&String> = words.iter().filter(|word| !DATA.ordinary.contains(*word)).collect();
-    let slip = |wanted: &String| strange.iter().any(|word| text::is_slip_of(word, wanted));
+    let slip = |wanted: &String| strange.iter().any(|word| input::is_slip_of(word, wanted));
     let misspelt = |row: &&Name| {
         row.words.iter().any(slip) && row.words.iter().all(|wanted| words.contains(wanted) || slip(wanted))
     };

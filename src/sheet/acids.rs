@@ -1,10 +1,10 @@
 //! Of which parts nobody knows the acids: why a pH cannot be computed that sugar and water alone would not have.
 
 use crate::house::Instruments;
+use crate::instruments::readings::PH_METER;
 use crate::larder::Ingredient;
 use crate::mixture::{Component, Mixture};
-use crate::reading::readings::PH_METER;
-use crate::solve::Solved;
+use crate::solver::Solved;
 
 use super::properties::Acidity;
 

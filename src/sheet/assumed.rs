@@ -1,16 +1,16 @@
 //! What the numbers rest on besides the card.
 
+use crate::card::{Card, Stage};
 use crate::diagnostic::Span;
-use crate::formula::{Formula, Stage};
 use crate::house::House;
 use crate::larder::{Ingredient, Origin};
 use crate::mixture::Component;
-use crate::quantity::taken;
-use crate::solve::resolve::What;
-use crate::solve::{Solved, SolvedStage};
+use crate::solver::resolve::What;
+use crate::solver::{Solved, SolvedStage};
+use crate::units::taken;
 
 /// What the numbers rest on besides the card.
-pub(super) fn assumed(card: &Formula, solved: &Solved, house: &House) -> Vec<String> {
+pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String> {
     let text_at = |span: Span| card.text.get(span.start..span.end).unwrap_or_default().trim_matches(['"', '\'']);
     let sizes = card.makes.iter().map(|m| m.span).chain(card.serving.iter().map(|s| s.span)).map(text_at);
     let mut all = taken(card.all_parts().map(|(_, part)| part.written.as_str()).chain(sizes));

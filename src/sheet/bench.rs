@@ -1,17 +1,17 @@
 //! What the maker can check at the bench, and what to do when it is off.
 
-use crate::formula::Makes;
+use crate::card::Makes;
 use crate::mixture::{Component, Mixture};
-use crate::quantity::{celsius, in_millilitres};
-use crate::solve::Solved;
-use crate::solve::card::volume_ml;
-use crate::solve::resolve::poured_g_per_ml;
+use crate::solver::Solved;
+use crate::solver::card::volume_ml;
+use crate::solver::resolve::poured_g_per_ml;
+use crate::units::{celsius, in_millilitres};
 
 use super::Properties;
 
 /// Pure alcohol at 20 °C in a liquid, millilitres.
 pub fn pure_alcohol_ml(liquid: &Mixture) -> f64 {
-    crate::solve::balance::amount_for(crate::formula::TargetKind::Abv, liquid)
+    crate::solver::balance::amount_for(crate::card::TargetKind::Abv, liquid)
 }
 
 /// One line of the fix table: what to add to the batch when the reading is off.

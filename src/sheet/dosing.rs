@@ -1,9 +1,9 @@
 //! Acid beside a juice: the last tenth waits for the tongue.
 
-use crate::formula::{Amount, Formula};
+use crate::card::{Amount, Card};
 use crate::larder::{Form, Ingredient};
-use crate::solve::resolve::What;
-use crate::solve::{Solved, SolvedPart};
+use crate::solver::resolve::What;
+use crate::solver::{Solved, SolvedPart};
 
 /// The share that goes in before anybody tastes: common practice, no source. Juices differ by more than a tenth.
 pub const FIRST: f64 = 0.9;
@@ -20,7 +20,7 @@ pub struct Dose {
 }
 
 /// The acids that were found for a juice: as needed, or a blend in a ratio of its own. Empty where there are none.
-pub fn of(card: &Formula, weighed: &Solved) -> Vec<Dose> {
+pub fn of(card: &Card, weighed: &Solved) -> Vec<Dose> {
     let parts = || weighed.last().parts.iter().zip(&card.last.parts).filter(|(_, written)| !written.strained);
     let juice_ml: Vec<_> = parts().filter(|(p, _)| is_juice(p)).map(|(p, _)| p.volume_ml()).collect();
     if juice_ml.is_empty() {
@@ -44,6 +44,6 @@ fn is_juice(part: &SolvedPart) -> bool {
     let tagged = |i: &Ingredient, tag: &str| i.tags.iter().any(|t| t == tag);
     match &part.found.what {
         What::Ingredient(i) => tagged(i, "raw_juice") || (tagged(i, "citrus") && i.form == Form::Liquid),
-        What::Stage(_) | What::Formula(_) => false,
+        What::Stage(_) | What::Card(_) => false,
     }
 }

@@ -3,8 +3,8 @@
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::mixture::{Component, Mixture, solubility};
-use crate::quantity::{celsius, degrees_celsius, in_grams};
-use crate::solve::Solved;
+use crate::solver::Solved;
+use crate::units::{celsius, degrees_celsius, in_grams};
 
 /// Below this share of its saturation a syrup needs no word about crystals.
 const WORTH_SAYING: f64 = 0.85;

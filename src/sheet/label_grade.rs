@@ -1,9 +1,9 @@
 //! Whether a computed strength is good enough to be printed on a label.
 
-use crate::doubt::{Cause, Doubt};
 use crate::mixture::{Component, Mixture};
 use crate::safety::label::{LabelRuleKind, rules, strength_tolerance};
 use crate::safety::{Market, or_all};
+use crate::uncertainty::{Cause, Doubt};
 
 /// From this share of undissolved matter on there are plants or fruit in the bottle, not a haze (ours).
 const PLANTS_IN_BOTTLE: f64 = 0.01;

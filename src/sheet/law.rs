@@ -1,12 +1,12 @@
 //! What a class of product must be by law to bear its name. Laws differ and change: each finding says so.
 
+use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic, Span};
-use crate::formula::{Formula, TargetKind};
 use crate::mixture::Component;
 use crate::safety::Market;
 use crate::safety::label::{self, INVERT_PER_SUCROSE, LabelRuleKind};
-use crate::solve::Solved;
-use crate::solve::balance::value_of;
+use crate::solver::Solved;
+use crate::solver::balance::value_of;
 
 /// The least of something that EU and UK law ask of a liqueur.
 fn least(kind: LabelRuleKind) -> Option<f64> {
@@ -17,7 +17,7 @@ fn least(kind: LabelRuleKind) -> Option<f64> {
 const LIQUEURS: &[&str] = &["liqueur", "dram"];
 
 /// Where a card says that it is a liqueur: by its class, or by its name where it states none.
-fn says_liqueur(card: &Formula) -> Option<Span> {
+fn says_liqueur(card: &Card) -> Option<Span> {
     let named = |word: &str| LIQUEURS.iter().any(|liqueur| word.eq_ignore_ascii_case(liqueur));
     match &card.class {
         Some(class) => named(&class.value).then_some(class.span),
@@ -26,7 +26,7 @@ fn says_liqueur(card: &Formula) -> Option<Span> {
 }
 
 /// Whether a liqueur may be called one.
-pub fn of_class(card: &Formula, solved: &Solved) -> Vec<Diagnostic> {
+pub fn of_class(card: &Card, solved: &Solved) -> Vec<Diagnostic> {
     let Some(said) = says_liqueur(card) else { return Vec::new() };
     let liquid = solved.bottled();
     let (Some(abv), Some(sugar)) = (value_of(TargetKind::Abv, liquid), value_of(TargetKind::Sugar, liquid)) else {

@@ -11,20 +11,20 @@ pub mod properties;
 
 use chrono::NaiveDate;
 
-use crate::dated::{self, Dated, Which};
+use crate::assessment::{self, Dated, Which};
+use crate::card::{Card, Makes, Stage, TargetKind};
 use crate::diagnostic::Diagnostic;
-use crate::doubt::{self, Doubt};
-use crate::formula::{Formula, Makes, Stage, TargetKind};
 use crate::house::House;
 use crate::mixture::{Mixture, nutrition};
-use crate::quantity::{Abv, Temperature, celsius, in_millilitres, millilitres};
 use crate::safety::Market;
 use crate::shelf_life::Settings;
-use crate::solve::card::volume_ml;
-use crate::solve::vessel::vessel_l;
-use crate::solve::{Solved, SolvedStage, batch_size, weighing};
+use crate::solver::card::volume_ml;
+use crate::solver::vessel::vessel_l;
+use crate::solver::{Solved, SolvedStage, batch_size, weighing};
+use crate::uncertainty::{self, Doubt};
+use crate::units::{Abv, Temperature, celsius, in_millilitres, millilitres};
 
-pub use crate::solve::weighing::{Goes, Line, Stock, Weighing};
+pub use crate::solver::weighing::{Goes, Line, Stock, Weighing};
 pub use bench::{Bench, Fills, MakeUp};
 pub use keeping::Clear;
 pub use label_grade::LabelGrade;
@@ -138,7 +138,7 @@ impl Sheet {
     /// Puts a sheet together, with what could not be said and why.
     /// `makes` is the size that was asked for, at `at` the properties are given, on `made` the batch is made.
     pub fn of(
-        card: &Formula,
+        card: &Card,
         exact: Solved,
         house: &House,
         makes: Option<Makes>,
@@ -168,12 +168,12 @@ impl Sheet {
             })
             .collect();
         let serving = card.serving.map(|s| serving(in_millilitres(s.value), &at_20));
-        let doubts = doubt::of(&exact, instruments);
+        let doubts = uncertainty::of(&exact, instruments);
         let markets: Vec<Market> = house.settings.markets.iter().filter_map(|code| Market::from_code(code)).collect();
-        let abv = as_weighed.abv_pct.zip(doubt::find(&doubts, TargetKind::Abv));
+        let abv = as_weighed.abv_pct.zip(uncertainty::find(&doubts, TargetKind::Abv));
         let label_grades =
             abv.map_or_else(Vec::new, |(abv, doubt)| label_grade::of(weighed.bottled(), abv, doubt, &markets));
-        let (dated, found) = dated::of(&exact, house, made, Which::Planned, Settings::default());
+        let (dated, found) = assessment::of(&exact, house, made, Which::Planned, Settings::default());
         diagnostics.extend(found);
         diagnostics.extend(law::of_class(card, &exact));
         diagnostics
@@ -245,8 +245,8 @@ fn stage_sheet(made: &SolvedStage, stage: &Stage, lines: Vec<Line>, dried: bool)
     }
 }
 
-fn heated_words(heated: &crate::formula::Heated) -> String {
-    let to = crate::quantity::display::temperature_text(heated.to);
+fn heated_words(heated: &crate::card::Heated) -> String {
+    let to = crate::units::display::temperature_text(heated.to);
     match heated.hold {
         Some(hold) => format!("{to} for {:.0} min", hold.get::<uom::si::time::minute>()),
         None => to,

@@ -5,13 +5,13 @@ use std::fmt::Display;
 use uom::si::dynamic_viscosity::millipascal_second;
 use uom::si::energy::{kilocalorie, kilojoule};
 
+use crate::card::TargetKind;
 use crate::diagnostic::{Code, Diagnostic, Span};
-use crate::formula::TargetKind;
 use crate::house::House;
 use crate::mixture::acidity::ph::{self, NoPh};
 use crate::mixture::{Component, Estimate, Mixture, alcohol, boiling, flash_point, sweetness};
-use crate::quantity::{Temperature, celsius, degrees_celsius, in_kg_per_m3};
-use crate::solve::balance::value_of;
+use crate::solver::balance::value_of;
+use crate::units::{Temperature, celsius, degrees_celsius, in_kg_per_m3};
 
 /// Less titratable acid than this is none, g/L (ours: a drop of lemon in a litre).
 const NO_ACID_G_L: f64 = 0.05;

@@ -1,7 +1,7 @@
 //! What the authority of the place allows, as the house entered it (`[local_code]`). The built-in limits are the cautious
 //! published defaults; a longer one is the house's own responsibility and lifts only the limit that it speaks of.
 
-use crate::quantity::{Temperature, degrees_celsius};
+use crate::units::{Temperature, degrees_celsius};
 
 /// The default for food on `pa`: FDA Food Code 3-501.16(A)(2), 5 °C (41 °F) or below.
 pub const PA_MAX_C: f64 = 5.0;

@@ -1,6 +1,6 @@
 //! Sugar and alcohol together against *Saccharomyces*: Delle units.
 
-use crate::quantity::{Abv, MassDensity, in_grams_per_litre};
+use crate::units::{Abv, MassDensity, in_grams_per_litre};
 
 /// `DU = sugar [g/100 mL] + 4.5 · ABV [% vol]`: Amerine & Kunkee 1965 Vitis 5:187; Kunkee & Amerine 1968 Appl Microbiol
 /// 16:1067. 78 is the nominal need; 75 to 85 was observed at 200 to 50 g/L of sugar. It says nothing of lactic bacteria

@@ -4,7 +4,7 @@ use super::data::Tables;
 use super::delle;
 use super::heat::Curve;
 use super::screen::{self, Screen, Table};
-use crate::quantity::{Abv, Brix, MassDensity, Ph, WaterActivity, grams_per_litre};
+use crate::units::{Abv, Brix, MassDensity, Ph, WaterActivity, grams_per_litre};
 
 /// A value and its doubt, one-sided, in the same unit.
 #[derive(Clone, Copy, Debug, PartialEq)]

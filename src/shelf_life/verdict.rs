@@ -13,7 +13,7 @@ use super::reason::{Mark, Note, Rule};
 use super::refusal::{self, Held, Refusal};
 use super::screen::{Class as ScreenClass, Screen, Table};
 use super::simulate::{Conditions, Settings, Spread, simulate};
-use crate::quantity::{Temperature, degrees_celsius};
+use crate::units::{Temperature, degrees_celsius};
 
 /// Growth as it may be shown, in days. `None` for a quantile that is not reached or must not be shown.
 #[derive(Clone, Debug, PartialEq)]

@@ -6,9 +6,7 @@ use stillroom::mixture::acidity::juice::{self, Bound, Minerals};
 use stillroom::mixture::acidity::ph::{self, NoPh};
 use stillroom::mixture::acidity::{Acid, Solution, acids, blend, titration};
 use stillroom::mixture::{Component, Mixture};
-use stillroom::quantity::{
-    MassFraction, Ph, celsius, grams, grams_per_litre, in_grams, in_grams_per_litre, millilitres,
-};
+use stillroom::units::{MassFraction, Ph, celsius, grams, grams_per_litre, in_grams, in_grams_per_litre, millilitres};
 
 type Row = std::collections::HashMap<String, String>;
 

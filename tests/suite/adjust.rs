@@ -4,14 +4,14 @@ use std::process::Command;
 
 use proptest::prelude::*;
 use proptest::test_runner::TestRunner;
+use stillroom::card::{self, Card, Makes, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic, any_error};
-use stillroom::doubt;
-use stillroom::formula::{self, Formula, Makes, TargetKind};
 use stillroom::house::House;
-use stillroom::quantity::{grams, millilitres};
-use stillroom::solve::adjust::{Adjusted, Asked, adjust};
-use stillroom::solve::balance::{Goal, value_of};
-use stillroom::solve::card::volume_ml;
+use stillroom::solver::adjust::{Adjusted, Asked, adjust};
+use stillroom::solver::balance::{Goal, value_of};
+use stillroom::solver::card::volume_ml;
+use stillroom::uncertainty;
+use stillroom::units::{grams, millilitres};
 
 const SYRUP: &str = "name = \"Syrup\"\nmakes = \"2 L\"\n[target]\nbrix = 50\n[parts]\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"\n";
 
@@ -22,8 +22,8 @@ const CORDIAL: &str = "name = \"Cordial\"\nmakes = \"1 L\"\n[target]\nbrix = 38\
     \"orange juice\" = \"as needed\"\n\"white sugar\" = \"as needed\"\n\
     \"citric acid\" = \"2 parts by weight\"\n\"malic acid\" = \"1 part by weight\"\n";
 
-fn card(text: &str) -> Formula {
-    let (card, found) = formula::read("card.toml".into(), text.into());
+fn card(text: &str) -> Card {
+    let (card, found) = card::read("card.toml".into(), text.into());
     assert!(!any_error(&found), "{found:?}");
     card.unwrap()
 }
@@ -63,7 +63,7 @@ fn where_it_lands_is_as_sure_as_its_readings() {
         let (adjusted, _) = answer(SYRUP, &asked(have, &[(TargetKind::Brix, 54.0)], None));
         let mut instruments = House::default().settings.instruments;
         instruments.refractometer_brix = refractometer_brix;
-        let landing = doubt::adjusted::of(&adjusted, &instruments);
+        let landing = uncertainty::adjusted::of(&adjusted, &instruments);
         assert_eq!(landing.len(), 1, "what nobody read has no doubt that is known");
         (adjusted, landing[0])
     };

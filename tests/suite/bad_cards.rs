@@ -9,8 +9,8 @@ use std::sync::LazyLock;
 
 use proptest::prelude::*;
 use proptest::sample::Index;
+use stillroom::card::{self, Card};
 use stillroom::diagnostic::{Code, any_error};
-use stillroom::formula::{self, Formula};
 
 fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
@@ -28,10 +28,10 @@ fn files(folder: &str, ending: &str) -> Vec<PathBuf> {
 }
 
 /// Reads a card; gives it and its diagnostics as plain text.
-fn read(path: &Path) -> (Option<Formula>, String, bool) {
+fn read(path: &Path) -> (Option<Card>, String, bool) {
     let text = fs::read_to_string(path).unwrap();
     let name = path.file_name().unwrap().to_string_lossy();
-    let (card, found) = formula::read(name.as_ref().into(), text.as_str().into());
+    let (card, found) = card::read(name.as_ref().into(), text.as_str().into());
     let plain = found.iter().map(|d| d.plain(&text)).collect::<Vec<_>>().join("\n");
     (card, plain, any_error(&found))
 }
@@ -67,8 +67,8 @@ fn odd_cards_read_without_errors() {
 
 #[test]
 fn a_file_that_is_too_large_is_not_read() {
-    let text = format!("name = \"x\"\n# {}\n", "x".repeat(formula::LARGEST));
-    let (card, found) = formula::read("big.toml".into(), text.into());
+    let text = format!("name = \"x\"\n# {}\n", "x".repeat(card::LARGEST));
+    let (card, found) = card::read("big.toml".into(), text.into());
     assert!(card.is_none());
     assert_eq!(found.iter().map(|d| d.code).collect::<Vec<_>>(), [Code::TooLarge]);
 }
@@ -76,10 +76,10 @@ fn a_file_that_is_too_large_is_not_read() {
 /// Every code that the card reader, the text layer and the amounts can give has a broken card.
 #[test]
 fn every_code_of_the_reader_has_a_broken_card() {
-    let sources = ["src/formula", "src/text", "src/quantity"]
+    let sources = ["src/card", "src/input", "src/units"]
         .into_iter()
         .flat_map(|folder| files(folder, "rs"))
-        .chain([root().join("src/text.rs")])
+        .chain([root().join("src/input.rs")])
         .map(|path| fs::read_to_string(path).unwrap())
         .collect::<String>();
     let used: BTreeSet<Code> = Code::ALL
@@ -106,7 +106,7 @@ fn every_code_of_the_reader_has_a_broken_card() {
 
 /// Reading gives an answer, and every place and every fix lies inside the text.
 fn reads(text: &str) {
-    let (_, found) = formula::read("card.toml".into(), text.into());
+    let (_, found) = card::read("card.toml".into(), text.into());
     for d in &found {
         for span in d.labels.iter().map(|l| l.span).chain(d.fix.iter().map(|(span, _)| *span)) {
             assert!(text.get(span.start..span.end).is_some(), "{d:?}\n{text:?}");

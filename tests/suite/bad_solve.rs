@@ -6,7 +6,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use stillroom::diagnostic::{Code, Severity};
-use stillroom::solve::Options;
+use stillroom::solver::Options;
 
 const FOLDER: &str = "tests/bad/solve";
 
@@ -63,7 +63,7 @@ fn cards_that_cannot_be_met_say_why() {
 fn every_code_of_the_solver_has_a_card_and_a_remedy() {
     let sources: String = ["card/mod", "card/lookup", "card/size", "explain", "resolve"]
         .into_iter()
-        .map(|name| fs::read_to_string(format!("src/solve/{name}.rs")).unwrap())
+        .map(|name| fs::read_to_string(format!("src/solver/{name}.rs")).unwrap())
         .collect();
     let used = Code::ALL.iter().copied().filter(|code| {
         let name = format!("Code::{code:?}");

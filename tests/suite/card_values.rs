@@ -2,17 +2,17 @@
 
 use std::path::Path;
 
+use stillroom::card::{self, Amount, Card, Makes, TargetKind};
 use stillroom::diagnostic::{Severity, Spanned, any_error};
-use stillroom::formula::{self, Amount, Formula, Makes, TargetKind};
-use stillroom::quantity::{Basis, degrees_celsius, in_grams, in_grams_per_litre, in_millilitres};
+use stillroom::units::{Basis, degrees_celsius, in_grams, in_grams_per_litre, in_millilitres};
 
-fn read(text: &str) -> Formula {
-    let (card, found) = formula::read("card.toml".into(), text.into());
+fn read(text: &str) -> Card {
+    let (card, found) = card::read("card.toml".into(), text.into());
     assert!(!any_error(&found), "{found:?}");
     card.unwrap()
 }
 
-fn odd(name: &str) -> Formula {
+fn odd(name: &str) -> Card {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/odd").join(name);
     read(&std::fs::read_to_string(path).unwrap())
 }
@@ -73,8 +73,8 @@ fn every_key_of_a_card() {
 fn what_a_card_does_not_say_stays_unknown() {
     let card = odd("fixed-without-makes.toml");
     assert!(card.makes.is_none() && card.serving.is_none() && card.targets.is_empty());
-    assert_eq!(card.keep, formula::Keep::default());
-    assert_eq!(card.last.loss, formula::Loss::default());
+    assert_eq!(card.keep, card::Keep::default());
+    assert_eq!(card.last.loss, card::Loss::default());
     assert!(card.last.heated.is_none() && card.last.parts[0].holds.is_none());
 }
 
@@ -125,10 +125,10 @@ fn references_are_the_parts_that_no_stage_makes() {
 #[test]
 fn a_card_with_errors_is_given_when_it_has_a_name_and_parts() {
     let text = "name = \"x\"\nmakes = 750 ml\n[parts]\nwater = \"1 L\"\nlime = \"3 oz\"\n";
-    let (card, found) = formula::read("card.toml".into(), text.into());
+    let (card, found) = card::read("card.toml".into(), text.into());
     assert_eq!(found.iter().filter(|d| d.severity == Severity::Error).count(), 2, "{found:?}");
     let card = card.unwrap();
     assert!(card.makes.is_some() && card.last.parts.len() == 1);
-    let (card, _) = formula::read("card.toml".into(), "makes = \"1 L\"\n[parts]\nwater = \"1 L\"\n".into());
+    let (card, _) = card::read("card.toml".into(), "makes = \"1 L\"\n[parts]\nwater = \"1 L\"\n".into());
     assert!(card.is_none());
 }

@@ -9,17 +9,17 @@ use chrono::NaiveDate;
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 use rust_decimal::Decimal;
+use stillroom::card::{self, Card};
 use stillroom::cost::currency::{quantity, round};
 use stillroom::cost::{
     Asked, Assumption, Bought, BreakEven, Costing, Currency, Habits, Kind, Per, Price, Tax, compare, cost_of, heat,
     trade,
 };
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
-use stillroom::formula::{self, Formula};
 use stillroom::house::{House, settings};
 use stillroom::larder::{Larder, house_file};
-use stillroom::quantity::millilitres;
-use stillroom::solve::{Options, Size, Solved, solve};
+use stillroom::solver::{Options, Size, Solved, solve};
+use stillroom::units::millilitres;
 
 fn d(text: &str) -> Decimal {
     text.parse().unwrap()
@@ -42,8 +42,8 @@ fn bar(house_text: &str, larder_text: &str) -> Bar {
     Bar { house, house_text: house_text.to_owned(), larder_text: larder_text.to_owned() }
 }
 
-fn card(text: &str) -> Formula {
-    let (card, found) = formula::read("card.toml".into(), text.into());
+fn card(text: &str) -> Card {
+    let (card, found) = card::read("card.toml".into(), text.into());
     assert!(!any_error(&found), "{found:?}");
     card.unwrap()
 }
@@ -618,11 +618,11 @@ fn both_conventions_of_a_selling_price() {
 
 // ---- the demo house
 
-fn demo(name: &str) -> (Formula, House) {
+fn demo(name: &str) -> (Card, House) {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas").join(name);
     let (house, _) = House::find(&path);
     let source = stillroom::house::read(&path).unwrap();
-    (formula::read(source.file, source.text).0.unwrap(), house)
+    (card::read(source.file, source.text).0.unwrap(), house)
 }
 
 #[test]

@@ -4,9 +4,9 @@ use std::path::Path;
 use std::process::Command;
 
 use crate::kitchen::{Kitchen, at};
-use stillroom::dated::Dated;
+use stillroom::assessment::Dated;
 use stillroom::safety::Level;
-use stillroom::solve::Options;
+use stillroom::solver::Options;
 
 const HOUSE: &str = r#"
 [instruments]

@@ -2,7 +2,7 @@
 
 use crate::table::{Largest, rows};
 use stillroom::mixture::{Component, Mixture, alcohol, density, flash_point, refraction, solubility};
-use stillroom::quantity::{
+use stillroom::units::{
     Abv, MassFraction, Pressure, celsius, degrees_celsius, in_grams_per_litre, in_kg_per_m3, in_millilitres, kg_per_m3,
     millilitres,
 };
@@ -192,7 +192,7 @@ fn refractive_index_and_density_of_spirit_against_crc() {
     let mut sucrose = Largest::of("sucrose nD, second table");
     for row in rows("ethanol-nd-sucrose-water") {
         let w = row.number("solute_mass_pct");
-        let brix = stillroom::quantity::Brix::new(w).unwrap();
+        let brix = stillroom::units::Brix::new(w).unwrap();
         let n = refraction::sucrose_solution(brix, celsius(20.0)).unwrap().value;
         sucrose.within(n, row.number("nd_20c"), 7.6e-5, w);
     }

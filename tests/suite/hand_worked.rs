@@ -1,11 +1,11 @@
 //! The two sheets that were worked by hand from the equations, digit for digit, straight through the engine.
 
-use stillroom::formula::TargetKind::{Abv, Acid, Brix, Sugar};
+use stillroom::card::TargetKind::{Abv, Acid, Brix, Sugar};
 use stillroom::larder::Larder;
 use stillroom::mixture::{Component, Mixture};
-use stillroom::quantity::{celsius, in_kg_per_m3};
-use stillroom::solve::balance::{Balance, Line, Rule, Yield, value_of};
-use stillroom::solve::stage::{Feed, Shares, run};
+use stillroom::solver::balance::{Balance, Line, Rule, Yield, value_of};
+use stillroom::solver::stage::{Feed, Shares, run};
+use stillroom::units::{celsius, in_kg_per_m3};
 
 fn pure(component: Component) -> Feed {
     Feed { per_gram: Mixture::of(&[(component, 1.0)]), holds: None }
@@ -47,7 +47,7 @@ fn rich_muscovado_syrup_to_64_brix() {
 #[test]
 fn spiced_liqueur_at_18_percent() {
     let spirit = |abv: f64| {
-        let p = stillroom::mixture::alcohol::mass_fraction_of(stillroom::quantity::Abv::new(abv).unwrap()).get();
+        let p = stillroom::mixture::alcohol::mass_fraction_of(stillroom::units::Abv::new(abv).unwrap()).get();
         Feed { per_gram: Mixture::of(&[(Component::Ethanol, p), (Component::Water, 1.0 - p)]), holds: None }
     };
     let rum = spirit(63.0);

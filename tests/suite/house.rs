@@ -8,7 +8,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use proptest::prelude::*;
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
 use stillroom::house::{DayOne, House, settings};
-use stillroom::quantity::{degrees_celsius, in_grams, in_millilitres};
+use stillroom::units::{degrees_celsius, in_grams, in_millilitres};
 
 /// A folder that is gone when the test is.
 struct Folder(PathBuf);

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::kitchen::{Kitchen, close};
 use stillroom::diagnostic::Code;
-use stillroom::solve::Options;
+use stillroom::solver::Options;
 
 const SYRUP: &str = "name = \"Plain syrup\"\nmakes = \"1 kg\"\n[parts]\n\"white sugar\" = \"1 part by weight\"\n\
                      water = \"1 part by weight\"\n";

@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use stillroom::larder::{Form, Larder};
 use stillroom::mixture::acidity::ph;
 use stillroom::mixture::{Component, Mixture};
-use stillroom::quantity::{celsius, in_grams, in_kg_per_m3};
+use stillroom::units::{celsius, in_grams, in_kg_per_m3};
 
 fn rows(csv: &str) -> Vec<HashMap<String, String>> {
     let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(csv.as_bytes());

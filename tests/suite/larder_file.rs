@@ -6,7 +6,7 @@ use proptest::prelude::*;
 use stillroom::diagnostic::{Diagnostic, Severity, any_error};
 use stillroom::larder::{Form, Ingredient, Larder, Origin, house_file};
 use stillroom::mixture::{Component, Mixture, alcohol};
-use stillroom::quantity::{Abv, celsius, in_grams, in_grams_per_litre, in_kg_per_m3};
+use stillroom::units::{Abv, celsius, in_grams, in_grams_per_litre, in_kg_per_m3};
 
 fn read(text: &str) -> (Vec<Ingredient>, Vec<Diagnostic>) {
     let mut found = Vec::new();

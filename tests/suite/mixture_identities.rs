@@ -5,7 +5,7 @@ use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 use stillroom::mixture::{
     Component, Mixture, alcohol, boiling, density, flash_point, refraction, solubility, sweetness,
 };
-use stillroom::quantity::{
+use stillroom::units::{
     Abv, Brix, Length, MassFraction, Pressure, celsius, degrees_celsius, in_grams, in_kg_per_m3, in_millilitres,
     millilitres,
 };

@@ -2,17 +2,17 @@
 
 use proptest::prelude::*;
 use proptest::test_runner::TestRunner;
+use stillroom::card::{self, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic};
-use stillroom::formula::{self, TargetKind};
 use stillroom::house::House;
 use stillroom::larder::house_file;
 use stillroom::mixture::acidity::ph;
-use stillroom::quantity::celsius;
-use stillroom::solve::balance::value_of;
-use stillroom::solve::{Options, Solved, card, solve};
+use stillroom::solver::balance::value_of;
+use stillroom::solver::{Options, Solved, solve};
+use stillroom::units::celsius;
 
 fn made_in(house: &House, text: &str) -> (Option<Solved>, Vec<Diagnostic>) {
-    let (card, found) = formula::read("card.toml".into(), text.into());
+    let (card, found) = card::read("card.toml".into(), text.into());
     assert!(found.iter().all(|d| d.severity != stillroom::diagnostic::Severity::Error), "{found:?}");
     let outcome = solve(&card.unwrap(), house, &Options::default());
     (outcome.solved, outcome.diagnostics)
@@ -52,7 +52,7 @@ fn a_ph_is_met_in_the_finished_liquid() {
         let solved = ph(target);
         assert!((ph_of(&solved) - target).abs() < 1e-6);
         assert!((value_of(TargetKind::Brix, solved.bottled()).unwrap() - 38.0).abs() < 1e-9);
-        assert!((card::volume_ml(solved.bottled()).unwrap() - 1000.0).abs() < 1e-6);
+        assert!((stillroom::solver::card::volume_ml(solved.bottled()).unwrap() - 1000.0).abs() < 1e-6);
         assert!((grams(&solved, "citric acid") / grams(&solved, "malic acid") - 2.0).abs() < 1e-9);
     }
 }
@@ -159,7 +159,7 @@ fn orange_to_lime_counts_the_volume_that_the_powder_adds() {
     };
     let as_weighed = |s: &Solved| {
         let acids = stillroom::mixture::Component::ACIDS;
-        1000.0 * s.bottled().grams_of_all(&acids) / card::volume_ml(s.bottled()).unwrap()
+        1000.0 * s.bottled().grams_of_all(&acids) / stillroom::solver::card::volume_ml(s.bottled()).unwrap()
     };
     // Find the target that is 60 g/L as weighed, and look at the powder.
     let (mut low, mut high) = (50.0, 65.0);
@@ -177,10 +177,10 @@ fn orange_to_lime_counts_the_volume_that_the_powder_adds() {
 #[test]
 fn the_sheet_says_to_dose_and_taste() {
     let text = orange("acid = \"60 g/L\"");
-    let (card, _) = formula::read("card.toml".into(), text.as_str().into());
+    let (card, _) = card::read("card.toml".into(), text.as_str().into());
     let card = card.unwrap();
     let house = House::default();
-    let sheet_of = |card: &formula::Formula| {
+    let sheet_of = |card: &card::Card| {
         let solved = solve(card, &house, &Options::default()).solved.unwrap();
         stillroom::sheet::Sheet::of(card, solved, &house, None, celsius(20.0), chrono::NaiveDate::default()).0
     };
@@ -194,7 +194,7 @@ fn the_sheet_says_to_dose_and_taste() {
     let acid = "name = \"Acid\"\nmakes = \"1 L\"\n[parts]\n\"citric acid\" = \"4 parts by weight\"\n\
                 \"malic acid\" = \"2 parts by weight\"\nwater = \"94 parts by weight\"\n";
     for text in [acid.to_owned(), format!("{acid}\"lime juice\" = \"40 parts by weight\"\n")] {
-        let (card, _) = formula::read("card.toml".into(), text.as_str().into());
+        let (card, _) = card::read("card.toml".into(), text.as_str().into());
         assert!(sheet_of(&card.unwrap()).dosing.is_empty());
     }
 }

@@ -4,13 +4,13 @@ use std::collections::{BTreeSet, HashSet};
 
 use stillroom::mixture::Estimate;
 use stillroom::mixture::flash_point;
-use stillroom::quantity::{Abv, Ph, degrees_celsius, in_kelvins};
 use stillroom::safety::alcohol_bands::{BANDS, band, tolerances};
 use stillroom::safety::catalogue::catalogue;
 use stillroom::safety::doses::Preservative;
 use stillroom::safety::{
     Caution, Fact, Facts, Level, Market, Members, STANDING_NOTE, Storage, Tcs, carry, evaluate, gather, references,
 };
+use stillroom::units::{Abv, Ph, degrees_celsius, in_kelvins};
 
 fn read(table: &str) -> Vec<std::collections::HashMap<String, String>> {
     let path = format!("{}/tests/reference/{table}", env!("CARGO_MANIFEST_DIR"));

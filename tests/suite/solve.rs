@@ -2,13 +2,13 @@
 //! follow from its definition; then the numbers that a bar would check.
 
 use crate::kitchen::{Kitchen, close};
+use stillroom::card::TargetKind::{Abv, Acid, Brix, Sugar};
+use stillroom::card::{Amount, Makes};
 use stillroom::diagnostic::Code;
-use stillroom::formula::TargetKind::{Abv, Acid, Brix, Sugar};
-use stillroom::formula::{Amount, Makes};
 use stillroom::mixture::{Component, Mixture};
-use stillroom::quantity::{celsius, grams, in_kg_per_m3, millilitres};
-use stillroom::solve::balance::value_of;
-use stillroom::solve::{Options, Size};
+use stillroom::solver::balance::value_of;
+use stillroom::solver::{Options, Size};
+use stillroom::units::{celsius, grams, in_kg_per_m3, millilitres};
 
 /// Ingredients by analysis, so that every answer follows from the card alone.
 const LARDER: &str = r#"
@@ -36,7 +36,7 @@ fn kitchen() -> Kitchen {
 
 /// Grams in a litre of spirit at 20 °C.
 fn litre_g(abv: f64) -> f64 {
-    let p = stillroom::mixture::alcohol::mass_fraction_of(stillroom::quantity::Abv::new(abv).unwrap()).get();
+    let p = stillroom::mixture::alcohol::mass_fraction_of(stillroom::units::Abv::new(abv).unwrap()).get();
     let spirit = Mixture::of(&[(Component::Ethanol, p), (Component::Water, 1.0 - p)]);
     in_kg_per_m3(spirit.density(celsius(20.0)).unwrap().value)
 }

@@ -7,18 +7,18 @@ use std::sync::LazyLock;
 use chrono::NaiveDate;
 use proptest::prelude::*;
 use proptest::sample::{Index, select};
+use stillroom::card::TargetKind::{Abv, Acid, Brix, Sugar};
+use stillroom::card::{self, Makes, TargetKind};
 use stillroom::diagnostic::any_error;
-use stillroom::formula::TargetKind::{Abv, Acid, Brix, Sugar};
-use stillroom::formula::{self, Makes, TargetKind};
 use stillroom::house::House;
 use stillroom::mixture::{Component, Mixture};
-use stillroom::quantity::{celsius, millilitres};
 use stillroom::render;
 use stillroom::sheet::Sheet;
-use stillroom::solve::balance::{Balance, Goal, Line, Rule, Yield, value_of};
-use stillroom::solve::card::volume_ml;
-use stillroom::solve::stage::{Course, Feed, Shares, run};
-use stillroom::solve::{Options, Size, Solved, solve};
+use stillroom::solver::balance::{Balance, Goal, Line, Rule, Yield, value_of};
+use stillroom::solver::card::volume_ml;
+use stillroom::solver::stage::{Course, Feed, Shares, run};
+use stillroom::solver::{Options, Size, Solved, solve};
+use stillroom::units::{celsius, millilitres};
 
 /// The day on which everything here is made.
 const DAY: NaiveDate = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
@@ -245,7 +245,7 @@ static DEMO: LazyLock<(House, Vec<(String, String)>)> = LazyLock::new(|| {
 });
 
 fn solved(text: &str, options: &Options) -> Solved {
-    let (card, _) = formula::read("card.toml".into(), text.into());
+    let (card, _) = card::read("card.toml".into(), text.into());
     let outcome = solve(&card.unwrap(), &DEMO.0, options);
     outcome.solved.unwrap_or_else(|| panic!("{text}\n{:?}", outcome.diagnostics))
 }
@@ -287,7 +287,7 @@ fn twice_the_size_is_twice_of_everything() {
 /// Reads, solves, puts the sheet together and prints it, as the verb does. Everything that is said is a number
 /// or a word, and no mass is below nothing.
 fn whole_chain(text: &str, options: &Options) -> Result<(), TestCaseError> {
-    let (card, found) = formula::read("card.toml".into(), text.into());
+    let (card, found) = card::read("card.toml".into(), text.into());
     let Some(card) = card.filter(|_| !any_error(&found)) else { return Ok(()) };
     let outcome = solve(&card, &DEMO.0, options);
     for d in &outcome.diagnostics {

@@ -2,12 +2,12 @@
 
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestCaseError, TestRng, TestRunner};
-use stillroom::formula::TargetKind;
+use stillroom::card::TargetKind;
 use stillroom::larder::Larder;
 use stillroom::mixture::acidity::ph;
 use stillroom::mixture::{Component, Mixture};
-use stillroom::quantity::{celsius, in_kg_per_m3};
-use stillroom::solve::Options;
+use stillroom::solver::Options;
+use stillroom::units::{celsius, in_kg_per_m3};
 
 use crate::kitchen::{Kitchen, close};
 use crate::table::{Largest, rows};
@@ -234,12 +234,12 @@ fn a_ph_is_shown_with_its_edges_and_near_a_limit_it_is_to_be_measured() {
 }
 
 /// A card in a house without files.
-fn solved(parts: &str) -> stillroom::solve::Solved {
+fn solved(parts: &str) -> stillroom::solver::Solved {
     let text = format!("name = \"S\"\n[parts]\n{parts}");
-    let (card, found) = stillroom::formula::read("card.toml".into(), text.as_str().into());
+    let (card, found) = stillroom::card::read("card.toml".into(), text.as_str().into());
     assert!(!stillroom::diagnostic::any_error(&found), "{text}\n{found:?}");
     let house = stillroom::house::House::default();
-    stillroom::solve::solve(&card.unwrap(), &house, &Options::default()).solved.unwrap()
+    stillroom::solver::solve(&card.unwrap(), &house, &Options::default()).solved.unwrap()
 }
 
 /// Some hundreds of cards, always the same.
@@ -288,7 +288,7 @@ fn more_water_never_raises_the_brix_of_a_card() {
                 "\"{}\" = \"{g:.4} g\"\n\"white sugar\" = \"{sugar:.4} g\"\nwater = \"{water:.4} g\"\n",
                 JUICES[juice]
             ));
-            stillroom::solve::balance::value_of(TargetKind::Brix, made.bottled()).unwrap()
+            stillroom::solver::balance::value_of(TargetKind::Brix, made.bottled()).unwrap()
         };
         prop_assert!(brix(water + more) < brix(water));
         Ok(())

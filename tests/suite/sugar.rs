@@ -2,7 +2,7 @@
 
 use crate::table::{Largest, Row, rows};
 use stillroom::mixture::{Component, Mixture, boiling, density, refraction, solubility, sweetness};
-use stillroom::quantity::{Brix, MassFraction, Pressure, celsius, degrees_celsius, in_grams_per_litre, in_kg_per_m3};
+use stillroom::units::{Brix, MassFraction, Pressure, celsius, degrees_celsius, in_grams_per_litre, in_kg_per_m3};
 use uom::si::dynamic_viscosity::millipascal_second;
 use uom::si::pressure::kilopascal;
 use uom::si::temperature_interval::kelvin;

@@ -4,14 +4,14 @@ use std::process::Command;
 
 use proptest::prelude::*;
 use proptest::test_runner::TestRunner;
+use stillroom::card::{self, Card, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
-use stillroom::formula::{self, Formula, TargetKind};
 use stillroom::house::House;
 use stillroom::larder::house_file;
-use stillroom::solve::Solved;
-use stillroom::solve::balance::{amount_for, value_of};
-use stillroom::solve::card::volume_ml;
-use stillroom::solve::swap::{KEPT, Swapped, swap};
+use stillroom::solver::Solved;
+use stillroom::solver::balance::{amount_for, value_of};
+use stillroom::solver::card::volume_ml;
+use stillroom::solver::swap::{KEPT, Swapped, swap};
 
 /// Honey at 82 °Bx, and two rums by their labels.
 const LARDER: &str = "[ingredient.\"honey 82\"]\nlike = \"honey\"\nbrix = 82\nallergens = [\"sulphites\"]\n\
@@ -27,8 +27,8 @@ fn house() -> House {
     house
 }
 
-fn card(text: &str) -> Formula {
-    let (card, found) = formula::read("card.toml".into(), text.into());
+fn card(text: &str) -> Card {
+    let (card, found) = card::read("card.toml".into(), text.into());
     assert!(!any_error(&found), "{found:?}");
     card.unwrap()
 }
@@ -51,7 +51,7 @@ fn grams(solved: &Solved, name: &str) -> f64 {
 /// The same card with the masses of a solved one written in, so that it can be swapped back.
 fn written(solved: &Solved) -> String {
     let mut text = format!("name = \"{}, again\"\n", solved.name);
-    let part = |p: &stillroom::solve::SolvedPart| {
+    let part = |p: &stillroom::solver::SolvedPart| {
         let strained = p.feed.holds.map_or_else(String::new, |h| format!(", strained = true, holds = {h}"));
         format!("{:?} = {{ amount = \"{:.9} g\"{strained} }}\n", p.label, p.mass_g)
     };
@@ -177,9 +177,9 @@ fn water_cannot_go_below_none() {
     let help = thin.help.unwrap();
     let words: Vec<&str> = help.split_whitespace().collect();
     let limit: f64 = words[words.iter().position(|w| *w == "most").unwrap() + 1].parse().unwrap();
-    let (card, _) = formula::read("card.toml".into(), rich.into());
+    let (card, _) = card::read("card.toml".into(), rich.into());
     let solved =
-        stillroom::solve::solve(&card.unwrap(), &house(), &stillroom::solve::Options::default()).solved.unwrap();
+        stillroom::solver::solve(&card.unwrap(), &house(), &stillroom::solver::Options::default()).solved.unwrap();
     // A gram of sugar as 50 °Bx syrup brings 0.998 g of water (the sugar of the larder is 99.8 % sucrose): as much of
     // that as there is water can go.
     assert!((limit - grams(&solved, "water") / 0.998).abs() < 2.0, "{help}");

@@ -5,10 +5,10 @@ use std::collections::{BTreeSet, HashMap};
 
 use crate::kitchen::{Kitchen, Made, close};
 use crate::table::{Row, rows};
-use stillroom::formula::TargetKind::{Abv, Brix};
-use stillroom::formula::{Amount, Makes};
-use stillroom::quantity::{celsius, grams, in_grams, in_kg_per_m3, readers};
-use stillroom::solve::{Options, Size};
+use stillroom::card::TargetKind::{Abv, Brix};
+use stillroom::card::{Amount, Makes};
+use stillroom::solver::{Options, Size};
+use stillroom::units::{celsius, grams, in_grams, in_kg_per_m3, readers};
 
 const FL_OZ_ML: f64 = 29.5735295625;
 const CUP_ML: f64 = 236.5882365;

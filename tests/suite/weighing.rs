@@ -2,8 +2,8 @@
 //! same weighing.
 
 use crate::kitchen::{Kitchen, Made, close};
-use stillroom::doubt::spread;
-use stillroom::solve::weighing::{self, How, Stock, TRUSTED_STEPS, Weighing};
+use stillroom::solver::weighing::{self, How, Stock, TRUSTED_STEPS, Weighing};
+use stillroom::uncertainty::spread;
 
 const COARSE: &str = "[instruments]\nscale = \"1 g up to 5 kg\"\n";
 

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use crate::table::{Row, rows};
 use stillroom::mixture::{Component, Mixture, alcohol, density, nutrition, refraction, sweetness};
-use stillroom::quantity::{
+use stillroom::units::{
     Abv, Brix, MassFraction, celsius, in_grams, in_kg_per_m3, in_millilitres, kg_per_m3, millilitres,
 };
 

@@ -2,16 +2,16 @@
 
 use rust_decimal::Decimal;
 
+use crate::card::Card;
 use crate::cli::open::{self, bad_argument};
 use crate::cost::{Asked, Bought, Currency, Price, price};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::formula::Formula;
 use crate::house::House;
 use crate::larder::Ingredient;
-use crate::quantity::in_millilitres;
-use crate::quantity::literal::LiteralError;
-use crate::quantity::readers::{self, Strength};
-use crate::solve::{Options, Size, Solved};
+use crate::solver::{Options, Size, Solved};
+use crate::units::in_millilitres;
+use crate::units::literal::LiteralError;
+use crate::units::readers::{self, Strength};
 
 use super::Args;
 
@@ -93,7 +93,7 @@ fn help_of(why: &LiteralError, otherwise: &str) -> String {
 
 pub(super) fn asked(
     args: &Args,
-    card: &Formula,
+    card: &Card,
     solved: &Solved,
     house: &House,
     options: &Options,
@@ -141,7 +141,7 @@ fn over(written: &str, solved: &Solved, house: &House, found: &mut Vec<Diagnosti
     let (name, price) = (name.trim(), price.trim());
     let used = solved.ingredients();
     let Some(ingredient) = meant(name, &used, house, found) else {
-        let near = crate::text::nearest(name, used.iter().map(|(i, _)| i.name.as_str()));
+        let near = crate::input::nearest(name, used.iter().map(|(i, _)| i.name.as_str()));
         let listed: Vec<_> = used.iter().map(|(i, _)| i.name.as_str()).collect();
         let help = near
             .map_or_else(|| format!("its ingredients are: {}", listed.join(", ")), |n| format!("did you mean `{n}`?"));

@@ -3,7 +3,7 @@
 use super::acids::Acid;
 use super::titration::as_citric;
 use crate::mixture::OutOfRange;
-use crate::quantity::{
+use crate::units::{
     Mass, MassDensity, MassFraction, Volume, grams, grams_per_litre, in_grams, in_grams_per_litre, in_millilitres,
 };
 

@@ -3,7 +3,7 @@
 use super::acids::{Acid, Step};
 use super::activity::{davies, debye_huckel};
 use crate::mixture::OutOfRange;
-use crate::quantity::{Ph, Temperature, degrees_celsius};
+use crate::units::{Ph, Temperature, degrees_celsius};
 
 /// Gas constant, J/mol/K (CODATA 2018).
 const R: f64 = 8.314462618;

@@ -72,13 +72,13 @@ pub const EQUATIONS: &[Equation] = &[
 #[cfg(test)]
 mod tests {
     use super::EQUATIONS;
-    use crate::sources;
+    use crate::references;
 
     #[test]
     fn every_source_is_in_the_bibliography() {
         for equation in EQUATIONS {
             for key in equation.sources {
-                assert!(sources::find(key).is_some(), "{}: no source {key}", equation.property);
+                assert!(references::find(key).is_some(), "{}: no source {key}", equation.property);
             }
         }
     }

@@ -7,7 +7,7 @@
 use super::Solution;
 use super::acids::Acid;
 use crate::mixture::{Component, Mixture, OutOfRange, alcohol};
-use crate::quantity::Temperature;
+use crate::units::Temperature;
 
 /// Rise of a carboxylic pK for each % vol of ethanol: Prenesti et al., The Scientific World Journal 2012, 249041,
 /// Table 4 (12 % raises lactic from 3.70 to 3.87, the succinic steps by 0.16 to 0.2), read. Beyond 20 % supported

@@ -4,7 +4,7 @@ use super::Solution;
 use super::acids::Acid;
 use super::titration::CITRIC_GRAMS_PER_EQUIVALENT;
 use crate::mixture::OutOfRange;
-use crate::quantity::{MassFraction, Ph, Temperature};
+use crate::units::{MassFraction, Ph, Temperature};
 
 /// Shares of the mineral charge that the organic acids hold: low, middle, high. Above 0.5 in
 /// grapefruit and above 0.7 in oranges: Sinclair and Eny (papers on the buffer system of citrus juice), read;

@@ -8,7 +8,7 @@ use std::fmt;
 use super::in_mixture::{acid_eq, acids, water_kg};
 use super::{Balance, Solution};
 use crate::mixture::{Component, Mixture, OutOfRange, alcohol};
-use crate::quantity::{Ph, Temperature};
+use crate::units::{Ph, Temperature};
 
 /// A pH and its doubt.
 #[derive(Clone, Debug, PartialEq)]

@@ -4,7 +4,7 @@ use super::Solution;
 use super::acids::{Acid, CITRIC};
 use super::in_mixture::{acid_eq, water_kg};
 use crate::mixture::{Mixture, OutOfRange};
-use crate::quantity::{MassDensity, MassFraction, Ph, Temperature, Volume, grams_per_litre, in_millilitres};
+use crate::units::{MassDensity, MassFraction, Ph, Temperature, Volume, grams_per_litre, in_millilitres};
 
 /// Grams of anhydrous citric acid that give one mole of protons: 64.0412.
 pub const CITRIC_GRAMS_PER_EQUIVALENT: f64 = CITRIC.molar_mass / CITRIC.titrated_protons;

@@ -1,7 +1,7 @@
 //! Amounts as a board has them: what is made, used and bought.
 
 use crate::diagnostic::Code;
-use crate::quantity::{Literal, LiteralError, in_grams, in_millilitres, literal};
+use crate::units::{Literal, LiteralError, in_grams, in_millilitres, literal};
 
 use super::super::model::Unit;
 use super::{Quantity, Rate};

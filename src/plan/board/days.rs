@@ -3,7 +3,7 @@
 use chrono::{NaiveDate, Weekday};
 
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
-use crate::text::{self, Table, Value, wrong_type};
+use crate::input::{self, Table, Value, wrong_type};
 
 use super::Board;
 
@@ -90,7 +90,7 @@ fn whole_days(table: &Table, key: &str, each: f64, found: &mut Vec<Diagnostic>) 
 
 /// A day, year first.
 pub fn date(key: &str, written: Spanned<&str>, found: &mut Vec<Diagnostic>) -> Option<NaiveDate> {
-    let day = text::day(written.value);
+    let day = input::day(written.value);
     if day.is_none() {
         found.push(
             Diagnostic::error(Code::NotADate, format!("`{key}` is `{}`, which is not a day", written.value))
@@ -107,7 +107,7 @@ pub(super) fn weekday(key: &str, written: &str, span: Span, found: &mut Vec<Diag
     }
     let diagnostic = Diagnostic::error(Code::UnknownWord, format!("`{key}`: `{written}` is not a day of the week"))
         .at(span, "Mon, Tue, Wed, Thu, Fri, Sat or Sun was expected");
-    found.push(match text::nearest(written, WEEKDAYS) {
+    found.push(match input::nearest(written, WEEKDAYS) {
         Some(day) => diagnostic.help(format!("did you mean `{day}`?")),
         None => diagnostic.help("a single day goes into closed_on = [2026-12-25]"),
     });

@@ -1,8 +1,8 @@
 //! What a board says of a product.
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::input::{Table, Value, wrong_type};
 use crate::larder::amounts::amount;
-use crate::text::{Table, Value, wrong_type};
 
 use super::amounts::{batch, quantity, rate};
 use super::days::{date, weekday};

@@ -1,9 +1,9 @@
 //! What a board says of an ingredient that is bought.
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::input::Table;
 use crate::larder::amounts::amount;
-use crate::quantity::readers;
-use crate::text::Table;
+use crate::units::readers;
 
 use super::Shelf;
 use super::amounts::bought;

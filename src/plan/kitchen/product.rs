@@ -2,14 +2,14 @@
 
 use chrono::NaiveDate;
 
-use crate::dated::{self, DatedStore, Which};
+use crate::assessment::{self, DatedStore, Which};
+use crate::card::folded;
 use crate::diagnostic::{Code, Diagnostic, Span};
-use crate::formula::folded;
 use crate::house::Store;
+use crate::input::nearest;
 use crate::shelf_life::calendar::last_day;
-use crate::solve::Solved;
-use crate::solve::resolve::{What, poured_g_per_ml};
-use crate::text::nearest;
+use crate::solver::Solved;
+use crate::solver::resolve::{What, poured_g_per_ml};
 
 use super::super::board::{Entry, Held, HeldDate, Quantity, Rate};
 use super::super::calendar::Day;
@@ -141,7 +141,7 @@ impl Gathering<'_> {
     fn store(&mut self, card: &Card<'_>) -> Option<Store> {
         let stores = &self.house.settings.stores;
         let Some(wanted) = card.entry.and_then(|e| e.store.as_ref()) else {
-            return dated::planned(&card.solved, stores).and_then(|place| stores.get(place)).cloned();
+            return assessment::planned(&card.solved, stores).and_then(|place| stores.get(place)).cloned();
         };
         let found = stores.iter().find(|s| folded(&s.name) == folded(&wanted.value)).cloned();
         if found.is_none() {
@@ -158,7 +158,7 @@ impl Gathering<'_> {
 
     /// From the day made to the last day of use, in a store.
     fn last_day(&mut self, card: &Card<'_>, store: Store) -> Option<impl Fn(NaiveDate) -> Option<NaiveDate> + use<>> {
-        let (mut dated, found) = dated::of(&card.solved, self.house, self.calendar.from, Which::All, self.draws);
+        let (mut dated, found) = assessment::of(&card.solved, self.house, self.calendar.from, Which::All, self.draws);
         self.found.extend(found);
         // The board may keep it elsewhere than its card.
         self.found.extend(dated.keep_only(&store.name));
@@ -198,7 +198,7 @@ impl Gathering<'_> {
                         days_before,
                         grams_per_unit: of_gram(part.mass_g),
                     }),
-                    What::Formula(place) => {
+                    What::Card(place) => {
                         let Some((inner, _)) = solved.inner.get(*place) else { continue };
                         let per_unit = of_gram(part.mass_g);
                         product.parts.push(Goes { of: inner.name.clone(), days_before, per_unit });

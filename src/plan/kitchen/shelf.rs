@@ -7,8 +7,8 @@ use rust_decimal::prelude::ToPrimitive;
 use crate::cost::{Per, Price};
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::larder::{Form, Ingredient};
-use crate::quantity::in_grams;
-use crate::solve::resolve::Found;
+use crate::solver::resolve::Found;
+use crate::units::in_grams;
 
 use super::super::board::{Quantity, Shelf};
 use super::super::model::Unit;

@@ -1,9 +1,9 @@
 //! The share of lots expected still good against days, store by store.
 
-use crate::dated::{Dated, DatedStore};
-use crate::quantity::display::temperature_text;
+use crate::assessment::{Dated, DatedStore};
 use crate::shelf_life::calendar::in_words;
 use crate::shelf_life::reason::Mark;
+use crate::units::display::temperature_text;
 
 use super::fit::title;
 use super::ink::{

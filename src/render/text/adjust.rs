@@ -1,15 +1,15 @@
 //! What to add to a batch, and where it lands.
 
+use crate::card::TargetKind;
 use crate::diagnostic::Diagnostic;
-use crate::doubt::adjusted::Landing;
-use crate::formula::TargetKind;
 use crate::house::Instruments;
-use crate::quantity::display::{grouped, volume_text};
-use crate::quantity::millilitres;
-use crate::solve::adjust::Adjusted;
-use crate::solve::balance::value_of;
-use crate::solve::card::{goal_words, volume_ml};
-use crate::solve::weighing::{self, Weighing};
+use crate::solver::adjust::Adjusted;
+use crate::solver::balance::value_of;
+use crate::solver::card::{goal_words, volume_ml};
+use crate::solver::weighing::{self, Weighing};
+use crate::uncertainty::adjusted::Landing;
+use crate::units::display::{grouped, volume_text};
+use crate::units::millilitres;
 
 use super::sheet::half_width;
 use super::table;

@@ -1,10 +1,10 @@
 //! One number of a card: how sure it is, what spoils it, and where it comes from.
 
-use crate::doubt::Budget;
-use crate::formula::TargetKind;
-use crate::quantity::display::{grouped, short, volume_text};
-use crate::quantity::millilitres;
-use crate::sources;
+use crate::card::TargetKind;
+use crate::references;
+use crate::uncertainty::Budget;
+use crate::units::display::{grouped, short, volume_text};
+use crate::units::millilitres;
 
 use super::sheet::{doubt_name, half_width};
 use super::table;
@@ -45,7 +45,7 @@ pub fn budget(b: &Budget) -> String {
     out.push_str(&format!("  {}{unit}\n  <- {}\n", grouped(b.value, decimals), of_what(b)));
     if let Some(equation) = b.equation {
         out.push_str(&table::wrapped("  <- ", equation.equation));
-        for source in equation.sources.iter().filter_map(|key| sources::find(key)) {
+        for source in equation.sources.iter().filter_map(|key| references::find(key)) {
             out.push_str(&table::wrapped("  <- ", &format!("{} ({})", source.citation, source.standing.words())));
         }
         out.push_str(&table::wrapped("  holds for ", &format!("{}; stated error: {}", equation.range, equation.error)));

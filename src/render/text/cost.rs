@@ -4,8 +4,8 @@ use rust_decimal::{Decimal, RoundingStrategy};
 
 use crate::cost::trade::Selling;
 use crate::cost::{Assumption, BreakEven, Comparison, Costing, Currency, Flip, Line, Measure, Sides};
-use crate::quantity::display::{grouped, percent_text, short, volume_text};
-use crate::quantity::millilitres;
+use crate::units::display::{grouped, percent_text, short, volume_text};
+use crate::units::millilitres;
 
 use super::table;
 

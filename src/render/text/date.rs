@@ -2,14 +2,14 @@
 
 use chrono::NaiveDate;
 
-use crate::dated::store::Opened;
-use crate::dated::whatif::Change;
-use crate::dated::{Dated, DatedStore, Lot};
-use crate::quantity::display::{grouped, temperature_text};
+use crate::assessment::store::Opened;
+use crate::assessment::whatif::Change;
+use crate::assessment::{Dated, DatedStore, Lot};
 use crate::safety::{Caution, Level, Market, STANDING_NOTE};
 use crate::shelf_life::calendar::in_words;
 use crate::shelf_life::reason::Mark;
 use crate::shelf_life::screen::{Class, Screen, Table};
+use crate::units::display::{grouped, temperature_text};
 
 use super::table::wrapped;
 

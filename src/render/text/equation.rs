@@ -1,7 +1,7 @@
 //! A property, its equation and its sources.
 
 use crate::mixture::equations::Equation;
-use crate::sources;
+use crate::references;
 
 use super::table;
 
@@ -18,7 +18,7 @@ pub fn equations(all: &[&Equation]) -> String {
         ];
         for (i, key) in e.sources.iter().enumerate() {
             let name = if i == 0 { "sources" } else { "" };
-            let said = sources::find(key)
+            let said = references::find(key)
                 .map_or_else(|| (*key).to_owned(), |s| format!("{} ({})", s.citation, s.standing.words()));
             rows.push((name.to_owned(), said));
         }

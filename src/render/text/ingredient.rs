@@ -3,8 +3,8 @@
 use crate::cost::usable::{usable_kg_in_larder, usable_kg_text};
 use crate::larder::{DATA_NOTICE, Form, Ingredient, Origin};
 use crate::mixture::Component;
-use crate::quantity::display::{grouped, percent_text};
-use crate::quantity::{celsius, in_grams, in_kg_per_m3};
+use crate::units::display::{grouped, percent_text};
+use crate::units::{celsius, in_grams, in_kg_per_m3};
 
 use super::table;
 

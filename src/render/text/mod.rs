@@ -27,7 +27,7 @@ pub use sheet::sheet;
 pub use square::square;
 pub use swap::swapped;
 
-use crate::quantity::display;
+use crate::units::display;
 
 /// A value with its unit, or "not known".
 fn maybe(value: Option<f64>, decimals: usize, unit: &str) -> String {

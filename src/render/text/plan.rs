@@ -8,8 +8,8 @@ use crate::plan::orders::{Order, Timing};
 use crate::plan::schedule::Plan;
 use crate::plan::tables::{Task, What, tasks, thousandths, unit_word};
 use crate::plan::waits::words;
-use crate::quantity::display::{grouped, volume_text};
-use crate::quantity::millilitres;
+use crate::units::display::{grouped, volume_text};
+use crate::units::millilitres;
 
 use super::table;
 

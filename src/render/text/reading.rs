@@ -1,9 +1,9 @@
 //! What readings tell: ranges first, then what to do with them.
 
 use crate::diagnostic::{Code, Diagnostic};
-use crate::quantity::display::{grouped, rounded_to_doubt, temperature_text};
-use crate::quantity::{in_grams, in_grams_per_litre, in_kg_per_m3, in_millilitres};
-use crate::reading::{Density, Kind, PhReading, Readings, Told};
+use crate::instruments::{Density, Kind, PhReading, Readings, Told};
+use crate::units::display::{grouped, rounded_to_doubt, temperature_text};
+use crate::units::{in_grams, in_grams_per_litre, in_kg_per_m3, in_millilitres};
 
 use super::table;
 

@@ -1,7 +1,7 @@
 //! The Pearson square as the trade draws it, and the exact answer below.
 
-use crate::quantity::display::grouped;
-use crate::solve::square::{Of, Square};
+use crate::solver::square::{Of, Square};
+use crate::units::display::grouped;
 
 use super::{maybe, table};
 
@@ -35,7 +35,7 @@ pub fn square(s: &Square) -> String {
     let weak_name = if s.weak == 0.0 { "water".to_owned() } else { format!("weak, {weak}") };
     out.push_str(&format!(
         "\nExactly, for {} at 20 °C\n\n",
-        crate::quantity::display::volume_text(crate::quantity::millilitres(s.exact.yield_ml))
+        crate::units::display::volume_text(crate::units::millilitres(s.exact.yield_ml))
     ));
     let row =
         |name: String, g: f64, ml: Option<f64>| vec![name, grouped(g, 1), ml.map_or("-".to_owned(), |v| grouped(v, 1))];

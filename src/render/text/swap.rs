@@ -1,9 +1,9 @@
 //! A swapped card: grams before and after, and what it is before and after.
 
 use crate::diagnostic::Diagnostic;
-use crate::quantity::display::grouped;
 use crate::sheet::Properties;
-use crate::solve::swap::{Swapped, words};
+use crate::solver::swap::{Swapped, words};
+use crate::units::display::grouped;
 
 use super::table;
 
@@ -36,7 +36,7 @@ pub fn swapped(s: &Swapped, [before, after]: [&Properties; 2], notes: &[Diagnost
             }
         }
     }
-    let total = |solved: &crate::solve::Solved| grams(solved.bottled().total_grams());
+    let total = |solved: &crate::solver::Solved| grams(solved.bottled().total_grams());
     rows.push(vec!["makes".to_owned(), total(&s.before), total(&s.after)]);
     out.push_str(&table::columns(&rows));
     out.push('\n');

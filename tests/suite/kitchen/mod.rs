@@ -6,16 +6,16 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use chrono::NaiveDate;
-use stillroom::dated::{self, Dated, DatedStore, Which};
+use stillroom::assessment::{self, Dated, DatedStore, Which};
+use stillroom::card::{self, Card, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
-use stillroom::formula::{self, Formula, TargetKind};
 use stillroom::house::{self, House};
-use stillroom::quantity::celsius;
 use stillroom::sheet::Sheet;
 use stillroom::shelf_life::Settings;
-use stillroom::solve::balance::value_of;
-use stillroom::solve::card::volume_ml;
-use stillroom::solve::{Options, Solved, SolvedPart, solve};
+use stillroom::solver::balance::value_of;
+use stillroom::solver::card::volume_ml;
+use stillroom::solver::{Options, Solved, SolvedPart, solve};
+use stillroom::units::celsius;
 
 /// A Wednesday: the day on which everything here is made.
 pub const DAY: NaiveDate = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
@@ -77,7 +77,7 @@ impl Drop for Kitchen {
 
 /// What became of a card.
 pub struct Made {
-    pub card: Option<Formula>,
+    pub card: Option<Card>,
     pub house: House,
     pub solved: Option<Solved>,
     pub found: Vec<Diagnostic>,
@@ -87,7 +87,7 @@ pub struct Made {
 pub fn made(path: &Path, options: &Options) -> Made {
     let (house, mut found) = House::find(path.parent().unwrap());
     let source = house::read(path).unwrap();
-    let (card, read) = formula::read(source.file, source.text);
+    let (card, read) = card::read(source.file, source.text);
     // Like the verb: with a broken larder nothing is weighed.
     let readable = !any_error(&read) && !any_error(&found);
     found.extend(read);
@@ -168,7 +168,7 @@ impl Made {
     /// The dates and cautions of a solved card, with so many draws.
     pub fn dated(&self, draws: u32) -> Dated {
         let settings = Settings { draws, ..Settings::default() };
-        let (dated, found) = dated::of(self.solved(), &self.house, wednesday(), Which::All, settings);
+        let (dated, found) = assessment::of(self.solved(), &self.house, wednesday(), Which::All, settings);
         assert!(!any_error(&found), "{}", found.iter().map(plain).collect::<Vec<_>>().join("\n"));
         dated
     }

@@ -3,11 +3,11 @@
 
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRunner};
-use stillroom::quantity::{Abv, Brix, celsius, grams_per_litre};
 use stillroom::shelf_life::data::tables;
 use stillroom::shelf_life::heat::Curve;
 use stillroom::shelf_life::screen::Class;
 use stillroom::shelf_life::{Authority, Contents, Process, Product, Settings, verdicts};
+use stillroom::units::{Abv, Brix, celsius, grams_per_litre};
 
 use super::worked::{aw, ph};
 

@@ -1,12 +1,12 @@
 //! When there is no date, and what an authority may and may not change.
 
-use stillroom::quantity::{Abv, Brix, celsius};
 use stillroom::shelf_life::data::tables;
 use stillroom::shelf_life::heat::Curve;
 use stillroom::shelf_life::reason::{Mark, Note, Rule};
 use stillroom::shelf_life::refusal::Refusal;
 use stillroom::shelf_life::screen::{Class, Table};
 use stillroom::shelf_life::{Authority, Contents, Process, Product, Settings, Verdict, verdicts};
+use stillroom::units::{Abv, Brix, celsius};
 
 use super::worked::{almond, at, aw, date, lime, liqueur, ph, rich, simple};
 

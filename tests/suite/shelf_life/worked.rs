@@ -1,9 +1,9 @@
 //! The worked table: what each case gives, and by which rule.
 
-use stillroom::quantity::{Abv, Brix, Ph, WaterActivity, celsius, grams_per_litre};
 use stillroom::shelf_life::reason::{Mark, Note, Rule};
 use stillroom::shelf_life::screen::{Class, Table};
 use stillroom::shelf_life::{Authority, Contents, Doubted, Process, Product, Settings, Verdict, verdicts};
+use stillroom::units::{Abv, Brix, Ph, WaterActivity, celsius, grams_per_litre};
 
 use super::table::assert_close;
 

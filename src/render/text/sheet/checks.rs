@@ -1,7 +1,7 @@
 //! What the maker can check, whether it stays clear, and the method.
 
-use crate::quantity::display::grouped;
 use crate::sheet::Sheet;
+use crate::units::display::grouped;
 
 use super::table;
 

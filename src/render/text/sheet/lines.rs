@@ -1,7 +1,7 @@
 //! The lines to weigh, stage by stage.
 
-use crate::quantity::display::grouped;
 use crate::sheet::{Line, StageSheet, Stock, Weighing};
+use crate::units::display::grouped;
 
 use super::table;
 

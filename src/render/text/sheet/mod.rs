@@ -6,11 +6,11 @@ mod lines;
 mod properties;
 mod summary;
 
+use crate::card::Makes;
 use crate::diagnostic::{Code, Diagnostic};
-use crate::formula::Makes;
-use crate::quantity::display::{grouped, volume_text};
-use crate::quantity::{in_grams, in_millilitres};
 use crate::sheet::Sheet;
+use crate::units::display::{grouped, volume_text};
+use crate::units::{in_grams, in_millilitres};
 
 pub(super) use lines::by_stock;
 pub(super) use properties::{doubt_name, half_width};

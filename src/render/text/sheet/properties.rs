@@ -1,11 +1,11 @@
 //! What the batch is, how sure that is, and what spoils it most.
 
-use crate::doubt;
-use crate::formula::TargetKind;
-use crate::quantity::display::grouped;
+use crate::card::TargetKind;
 use crate::safety::label::CHECK_LOCALLY;
 use crate::sheet::Sheet;
 use crate::sheet::label_grade::Standing;
+use crate::uncertainty;
+use crate::units::display::grouped;
 
 use super::{maybe, table};
 
@@ -15,7 +15,8 @@ pub(super) fn properties(s: &Sheet) -> String {
     let mut say = |name: &str, text: String| rows.push((name.to_owned(), text));
     let at = grouped(p.temperature_c, usize::from(p.temperature_c.fract() != 0.0));
     let doubt = |kind, decimals| {
-        doubt::find(&s.doubts, kind).map_or_else(String::new, |d| format!(" ± {}", half_width(d.half_width, decimals)))
+        uncertainty::find(&s.doubts, kind)
+            .map_or_else(String::new, |d| format!(" ± {}", half_width(d.half_width, decimals)))
     };
     if let Some(brix) = p.brix.filter(|b| *b >= 0.05) {
         let shows = p.refractometer_brix.map_or_else(
@@ -129,7 +130,7 @@ pub(in crate::render::text) fn doubt_name(kind: TargetKind) -> &'static str {
 }
 
 fn serving_text(serving: &crate::sheet::Serving) -> String {
-    let mut parts = vec![format!("{} ml", crate::quantity::display::short(serving.ml))];
+    let mut parts = vec![format!("{} ml", crate::units::display::short(serving.ml))];
     if let Some(sugar) = serving.sugar_g.filter(|g| *g >= 0.05) {
         parts.push(format!("{} g sugar", grouped(sugar, 1)));
     }

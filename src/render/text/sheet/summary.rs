@@ -1,10 +1,10 @@
 //! What it makes, and how it is dosed, bottled and made by the jug.
 
-use crate::quantity::display::{grouped, volume_text};
-use crate::quantity::millilitres;
 use crate::sheet::Sheet;
 use crate::sheet::dosing::{Dose, FIRST};
-use crate::solve::card::volume_ml;
+use crate::solver::card::volume_ml;
+use crate::units::display::{grouped, volume_text};
+use crate::units::millilitres;
 
 /// Acid beside a juice goes in by taste.
 pub(super) fn dosing(s: &Sheet) -> String {

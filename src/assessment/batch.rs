@@ -1,0 +1,97 @@
+//! The batch as it is judged: what the card computes, with what was read of it in its place. Where the two differ by
+//! more than their doubts one of them is wrong, nobody knows which, and the less favourable counts.
+
+use crate::card::{Card, Measured, TargetKind};
+use crate::diagnostic::{Code, Diagnostic};
+use crate::house::House;
+use crate::larder::label::{self, Label};
+use crate::mixture::{Component, Mixture};
+use crate::solver::Solved;
+use crate::solver::balance::value_of;
+use crate::solver::card::goal_words;
+use crate::uncertainty;
+use crate::uncertainty::ingredient::TITRATED;
+use crate::uncertainty::spread::READ_ABV;
+
+/// A batch.
+#[derive(Clone, Debug)]
+pub struct Batch {
+    /// The liquid with its readings, from which Brix, sugar, acid and water activity follow together; `None` where no
+    /// such liquid can be.
+    pub liquid: Option<Mixture>,
+    /// Its strength at the lower end of its doubt, % vol.
+    pub abv: Option<f64>,
+    /// The readings that count: none where the batch is not the one that the card describes.
+    pub measured: Measured,
+    /// Where a reading and what is computed disagree.
+    pub found: Vec<Diagnostic>,
+}
+
+/// The batch of a solved card. Readings speak of the card as it stands: asked for with other targets it is another batch.
+pub fn of(solved: &Solved, house: &House) -> Batch {
+    let computed = solved.bottled();
+    let measured = if solved.as_the_card_stands() { solved.card.measured.clone() } else { Measured::default() };
+    // The doubt is asked for where something was read, and of the strength.
+    let asked = [measured.brix, measured.abv, measured.acid].iter().any(Option::is_some);
+    let doubts = match asked || computed.grams_of(Component::Ethanol) > 0.0 {
+        true => uncertainty::of(solved, &house.settings.instruments),
+        false => Vec::new(),
+    };
+    let doubt_of = |kind| uncertainty::find(&doubts, kind).map_or(0.0, |d| d.half_width);
+    let mut found = Vec::new();
+    let mut counts = |kind: TargetKind, read: Option<f64>, of_reading: f64| {
+        let (read, is) = (read.filter(|_| !computed.is_dry())?, value_of(kind, computed)?);
+        if (read - is).abs() > of_reading + doubt_of(kind) {
+            found.push(disagree(&solved.card, kind, read, is));
+        }
+        // Higher than computed and within the doubts is no news; higher beyond them is not believed.
+        (read < is || (read - is).abs() <= of_reading + doubt_of(kind)).then_some(read)
+    };
+    let value = |reading: &Option<crate::diagnostic::Spanned<f64>>| reading.map(|r| r.value);
+    let brix = counts(TargetKind::Brix, value(&measured.brix), house.settings.instruments.refractometer_brix);
+    let abv = counts(TargetKind::Abv, value(&measured.abv), READ_ABV);
+    let acid = value(&measured.acid);
+    let acid = counts(TargetKind::Acid, acid, TITRATED * acid.unwrap_or(0.0));
+    let label = Label { abv, brix: brix.map(|b| b / 100.0), acid_g_l: acid, ..Label::default() };
+    let liquid = if label.is_empty() {
+        Some(*computed)
+    } else {
+        let total = computed.total_grams();
+        label::composition(Some(&computed.per_gram()), &label).map(|gram| gram * total).ok()
+    };
+    if liquid.is_none() {
+        found.push(impossible(&solved.card));
+    }
+    let doubt = doubt_of(TargetKind::Abv).max(if abv.is_some() { READ_ABV } else { 0.0 });
+    let strength = abv.or_else(|| value_of(TargetKind::Abv, computed));
+    Batch { liquid, abv: strength.map(|abv| (abv - doubt).max(0.0)), measured, found }
+}
+
+fn disagree(card: &Card, kind: TargetKind, read: f64, computed: f64) -> Diagnostic {
+    let (read, computed) = (goal_words(kind, read), goal_words(kind, computed));
+    Diagnostic::warning(
+        Code::ReadingDiffers,
+        format!("read {read}, but the card makes {computed}: more than both can be off"),
+    )
+    .help("the less favourable counts for its date; read it again, or look for what was weighed otherwise")
+    .in_file(&card.file)
+}
+
+fn impossible(card: &Card) -> Diagnostic {
+    Diagnostic::warning(Code::Contradiction, "no batch of this card can have all that was read of it")
+        .help("its water activity and acid count as not known; in a spirit a refractometer does not show the sugar")
+        .in_file(&card.file)
+}
+
+/// The readings in words, with their day; `None` where there is none.
+pub fn in_words(measured: &Measured) -> Option<String> {
+    let kinds = [
+        (TargetKind::Ph, measured.ph),
+        (TargetKind::Brix, measured.brix),
+        (TargetKind::Abv, measured.abv),
+        (TargetKind::Acid, measured.acid),
+    ];
+    let read: Vec<String> = kinds.iter().filter_map(|(kind, r)| Some(goal_words(*kind, (*r)?.value))).collect();
+    let on = measured.on.as_ref().map_or_else(String::new, |day| format!(" on {}", day.value));
+    (!read.is_empty()).then(|| format!("as read{on}: {}", read.join(", ")))
+}

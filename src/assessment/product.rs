@@ -1,0 +1,116 @@
+//! The inputs of a date, from a solved card.
+
+use uom::si::time::minute;
+
+use crate::card::{Card, Stage, TargetKind};
+use crate::house::House;
+use crate::instruments::readings::PH_METER;
+use crate::larder::Ingredient;
+use crate::mixture::acidity::ph;
+use crate::mixture::{Component, Mixture};
+use crate::safety::Facts;
+use crate::shelf_life::heat::Curve;
+use crate::shelf_life::{Contents, Doubted, Process, Product, data};
+use crate::solver::Solved;
+use crate::solver::balance::value_of;
+use crate::units::{Abv, Brix, Ph, celsius, degrees_celsius, grams_per_litre};
+
+use super::batch::Batch;
+use super::facts;
+
+/// Doubt of the water activity of sugar with ethanol: no measurement of a sweet spirit was there to test it.
+const SPIRIT_AW: f64 = 0.03;
+/// Sugar dissolved at or above this is counted as dissolved hot, °C (ours; pasteurising begins about here).
+const HOT_C: f64 = 70.0;
+
+/// The inputs; what is not stated or not known is left unknown.
+pub fn of(solved: &Solved, house: &House, batch: &Batch, facts: &Facts) -> Product {
+    let card = &solved.card;
+    let liquid = batch.liquid.as_ref();
+    let dry = solved.bottled().is_dry();
+    let value = |kind| value_of(kind, liquid?).filter(|_| !dry);
+    let mut product = Product {
+        ph: ph_of(batch, house),
+        water_activity: liquid.and_then(water_activity_of),
+        abv: if dry { Abv::new(0.0) } else { batch.abv.and_then(Abv::new) },
+        sugar: value(TargetKind::Sugar).map(grams_per_litre),
+        brix: value(TargetKind::Brix).and_then(Brix::new),
+        class: card.class.as_ref().map(|c| c.value.clone()),
+        contents: Some(contents(solved, facts)),
+        process: process(card),
+        preservatives: ["sorbate", "benzoate"].into_iter().filter(|tag| facts.tags.may_hold(tag)).count() as u8,
+        ..Product::default()
+    };
+    // Warming a juice is no heat treatment: it is raw until it had what its pH asks for.
+    let treated = data::tables().is_some_and(|tables| product.five_log(tables));
+    if let (Some(contents), true) = (&mut product.contents, treated) {
+        (contents.juice, contents.mostly_juice, contents.raw_egg) = (false, false, false);
+    }
+    product
+}
+
+/// A reading beats the computed value; the doubt is one-sided, towards the safe side.
+fn ph_of(batch: &Batch, house: &House) -> Option<Doubted<Ph>> {
+    if let Some(read) = batch.measured.ph {
+        let doubt = house.settings.instruments.ph_meter.unwrap_or(PH_METER);
+        return Ph::new(read.value).map(|value| Doubted { value, doubt });
+    }
+    let computed = ph::of(batch.liquid.as_ref()?, celsius(20.0)).ok()?;
+    Some(Doubted { value: computed.value, doubt: computed.high.get() - computed.value.get() })
+}
+
+fn water_activity_of(liquid: &Mixture) -> Option<Doubted<crate::units::WaterActivity>> {
+    let activity = liquid.water_activity(celsius(20.0)).ok()?;
+    let value = activity.estimate.value;
+    let own = activity.upper.get() - value.get();
+    let of_spirit = if liquid.grams_of(Component::Ethanol) > 0.0 { SPIRIT_AW } else { 0.0 };
+    // A cautious value of 1 far from the middle says that nothing is known of what is dissolved (dried whole fruit).
+    let known = activity.upper.get() < 1.0 || value.get() > 0.98 - of_spirit;
+    known.then_some(Doubted { value, doubt: own.max(of_spirit) })
+}
+
+fn process(card: &Card) -> Process {
+    let heated = card.last.heated.map(|h| h.value);
+    Process {
+        hot_dissolved: card.keep.hot_filled == Some(true) || heated.is_some_and(|h| degrees_celsius(h.to) >= HOT_C),
+        heating: heated.and_then(|h| Some(Curve::hold(degrees_celsius(h.to), h.hold?.get::<minute>()))),
+        hot_filled: card.keep.hot_filled,
+        closed: card.keep.closed,
+        opened: card.keep.opened == Some(true),
+    }
+}
+
+/// What is in it, from what its ingredients are called and tagged, and from what they are made of.
+fn contents(solved: &Solved, facts: &Facts) -> Contents {
+    let tagged =
+        |tags: &[&str]| tags.iter().any(|tag| facts.tags.present.contains(*tag) || facts.tags.unsure.contains(*tag));
+    let perhaps = facts.allergens.present.iter().chain(&facts.allergens.unsure);
+    let allergen = |words: &[&str]| perhaps.clone().any(|a| words.iter().any(|w| a.starts_with(w)));
+    let sour_plant = solved.ingredients().iter().any(|(i, _)| {
+        let acids: f64 =
+            [Component::Citric, Component::Malic, Component::Tartaric].iter().map(|&a| i.per_gram.grams_of(a)).sum();
+        acids > 0.001 && i.per_gram.grams_of(Component::Protein) > 0.0005
+    });
+    let grams_tagged = |tag: &str| -> f64 { facts::tagged(solved, &[tag]).iter().map(|(_, g)| g).sum() };
+    // A juice of which no ingredient is known may be all of it.
+    let is_mostly = |grams: f64| grams <= 0.0 || grams >= 0.5 * solved.bottled().total_grams();
+    let pasteurised = |i: &Ingredient| i.all_names().any(|name| name.to_lowercase().contains("pasteuri"));
+    let eggs = facts::tagged(solved, &["raw_egg"]);
+    let raw_egg = eggs.is_empty() || eggs.iter().any(|(i, _)| !pasteurised(i));
+    Contents {
+        juice: tagged(&["raw_juice"]),
+        mostly_juice: tagged(&["raw_juice"]) && is_mostly(grams_tagged("raw_juice")),
+        fruit_or_wine: sour_plant || tagged(&["raw_juice", "wine"]),
+        garlic_or_herb: tagged(&["fresh_plant", "oil_infusion", "mint"]),
+        nut: tagged(&["nut"]) || allergen(&["tree_nut", "peanut"]),
+        dairy: tagged(&["dairy"]) || allergen(&["milk"]),
+        egg: tagged(&["raw_egg"]) || allergen(&["egg"]),
+        raw_egg: tagged(&["raw_egg"]) && raw_egg,
+        cooked_starch: tagged(&["starch"]),
+    }
+}
+
+/// The stages that are heated, hottest last in the card's order, with what is in the pan.
+pub fn heated_stages(solved: &Solved) -> impl Iterator<Item = (&Stage, &crate::solver::SolvedStage)> {
+    solved.card.all_stages().zip(&solved.stages).filter(|(stage, _)| stage.heated.is_some())
+}

@@ -1,0 +1,174 @@
+//! The answer for one store, and what takes a date away or shortens it there.
+
+use std::fmt;
+
+use chrono::NaiveDate;
+
+use crate::diagnostic::{Code, Diagnostic};
+use crate::house::{House, Store};
+use crate::input::{nearest, quoted};
+use crate::safety::{Caution, Storage};
+use crate::shelf_life::Verdict;
+use crate::shelf_life::ceilings::Tier;
+use crate::shelf_life::reason::Mark;
+use crate::solver::Solved;
+use crate::units::degrees_celsius;
+
+/// At and below this a store stops the clock, °C (frozen food at -18; anything that is hard frozen, ours).
+const FROZEN_C: f64 = -10.0;
+/// At and below this a store is cold: FDA Food Code 2022, 3-501.16(A)(2).
+const CHILL_C: f64 = 5.0;
+
+/// How a store keeps, by its temperature.
+pub fn storage(store: &Store) -> Storage {
+    match degrees_celsius(store.temperature) {
+        t if t <= FROZEN_C => Storage::Frozen,
+        t if t <= CHILL_C => Storage::Chill,
+        _ => Storage::Ambient,
+    }
+}
+
+/// The answer for one store.
+#[derive(Clone, Debug)]
+pub struct DatedStore {
+    /// The store.
+    pub store: Store,
+    /// Whole days once it is opened, where that shortens its life or takes its date away.
+    pub opened: Option<Opened>,
+    /// Days that are left from the day it is thawed, while it is in the freezer.
+    pub left_when_thawed: Option<u64>,
+    /// The verdict; `None` in the freezer, where the clock stops.
+    pub verdict: Option<Verdict>,
+    /// Whole days from the day made; `None` where a date is refused or the clock stops.
+    pub days: Option<u32>,
+    /// The last day.
+    pub date: Option<NaiveDate>,
+    /// What kind of date it is: that of the part that decided, where one did.
+    pub mark: Mark,
+    /// How good the evidence of the rule that decided is.
+    pub tier: Option<Tier>,
+    /// The one rule that decided, in words.
+    pub decided_by: Option<String>,
+    /// Why there is no date.
+    pub refused: Vec<Refusal>,
+    /// The cautions if it is kept here, most serious first.
+    pub cautions: Vec<Caution>,
+    /// The expected lives if the store is a degree warmer and a degree colder, as in [`Verdict::lives_days`]; only
+    /// where a chart asks for them.
+    pub band: Option<(Vec<f64>, Vec<f64>)>,
+}
+
+/// A product that was filled hot and closed, once it is opened.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Opened {
+    /// Whole days from the day it is opened, never beyond the date of the closed bottle; `None` where it has no date.
+    pub days: Option<u32>,
+    /// The rule that decided, or the first reason why there is no date.
+    pub because: String,
+}
+
+impl Opened {
+    pub(super) fn of(verdict: &Verdict) -> Self {
+        let rule = verdict.decided_by.as_ref().map(ToString::to_string);
+        let refusal = verdict.refused.first().map(ToString::to_string);
+        Self { days: verdict.days, because: refusal.or(rule).unwrap_or_default() }
+    }
+}
+
+/// Why there is no date.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Refusal {
+    /// The formula that goes in and is itself refused; `None` where it is the card's own.
+    pub of: Option<String>,
+    /// The reason, in words.
+    pub why: String,
+}
+
+impl Refusal {
+    pub(super) fn own(why: impl ToString) -> Self {
+        Self { of: None, why: why.to_string() }
+    }
+}
+
+impl fmt::Display for Refusal {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match &self.of {
+            Some(part) => write!(f, "{part}, which goes in: {}", self.why),
+            None => f.write_str(&self.why),
+        }
+    }
+}
+
+impl DatedStore {
+    fn no_date(&mut self) {
+        (self.days, self.date, self.decided_by) = (None, None, None);
+        (self.mark, self.tier) = (Mark::None, None);
+    }
+}
+
+/// What is not to be made or served has no date, and neither has what uses it: a date beside a `stop` would be read first.
+pub(super) fn refuse_where_stopped(dated: &mut DatedStore, carried: &[Caution]) {
+    if dated.verdict.is_none() {
+        return;
+    }
+    for stop in dated.cautions.iter().chain(carried).filter(|c| c.stops()) {
+        // A thing that goes in is said to be dangerous once, of itself or of what it went into.
+        if dated.refused.iter().all(|said| said.why != stop.message) {
+            let of = stop.carried.as_ref().and_then(|carried| carried.path.last().cloned());
+            dated.refused.push(Refusal { of, why: stop.message.to_owned() });
+        }
+    }
+    if !dated.refused.is_empty() {
+        dated.no_date();
+    }
+}
+
+/// A product never outlives the shortest of its parts, and what is refused for a part is refused for it.
+pub(super) fn hold_to_part(dated: &mut DatedStore, name: &str, part: &DatedStore) {
+    for refusal in &part.refused {
+        let refusal = Refusal { of: refusal.of.clone().or_else(|| Some(name.to_owned())), ..refusal.clone() };
+        // Two parts may be refused for one that goes into both.
+        if !dated.refused.contains(&refusal) {
+            dated.refused.push(refusal);
+        }
+    }
+    if !dated.refused.is_empty() {
+        dated.no_date();
+    } else if let (Some(own), Some(of_part)) = (dated.date, part.date)
+        // "Use at once" and one day end on the same day.
+        && (of_part < own || (of_part == own && part.days < dated.days))
+    {
+        dated.date = Some(of_part);
+        (dated.days, dated.mark, dated.tier) = (part.days, part.mark, part.tier);
+        dated.decided_by =
+            Some(format!("its part {name}, made the same day: {}", part.decided_by.clone().unwrap_or_default()));
+    }
+}
+
+/// The place of the store that the card names, else of the coldest that is not frozen.
+pub fn planned(solved: &Solved, stores: &[Store]) -> Option<usize> {
+    let named = solved.card.keep.store.as_ref().map(|s| s.value.trim());
+    let by_name = named.and_then(|name| stores.iter().position(|s| s.name.eq_ignore_ascii_case(name)));
+    by_name.or_else(|| {
+        let cold = |s: &Store| degrees_celsius(s.temperature);
+        let thawed = stores.iter().enumerate().filter(|(_, s)| storage(s) != Storage::Frozen);
+        thawed.min_by(|a, b| cold(a.1).total_cmp(&cold(b.1))).map(|(place, _)| place)
+    })
+}
+
+/// A store that the card names and the house does not have: judged in another one, it could be judged too mildly.
+pub(super) fn unknown_store(solved: &Solved, house: &House) -> Option<Diagnostic> {
+    let named = solved.card.keep.store.as_ref()?;
+    let names: Vec<&str> = house.settings.stores.iter().map(|s| s.name.as_str()).collect();
+    if names.iter().any(|name| name.eq_ignore_ascii_case(named.value.trim())) {
+        return None;
+    }
+    let found = Diagnostic::error(Code::UnknownWord, format!("the house has no store `{}`", named.value))
+        .at(named.span, "where it is kept decides how long, and what is dangerous")
+        .help(format!("its stores are: {}; they stand in house.toml under [stores]", names.join(", ")));
+    let found = match nearest(&named.value, names.iter().copied()) {
+        Some(meant) => found.fix(named.span, quoted(meant)),
+        None => found,
+    };
+    Some(found.in_file(&solved.card.file))
+}

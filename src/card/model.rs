@@ -1,0 +1,248 @@
+//! A recipe card as data. Every value remembers its place in the text.
+
+use std::sync::Arc;
+
+use crate::diagnostic::{Span, Spanned};
+use crate::larder::names;
+use crate::units::{Basis, Mass, MassDensity, Temperature, Time, Volume};
+
+/// How much of a part.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Amount {
+    /// That much, for the yield in `makes`; scales with it.
+    Mass(Mass),
+    /// That much by volume at 20 °C.
+    Volume(Volume),
+    /// Pieces; the larder knows what one weighs.
+    Pieces(f64),
+    /// A share of a ratio between all parts so written.
+    Parts {
+        /// How many parts.
+        parts: f64,
+        /// By weight or by volume.
+        basis: Basis,
+    },
+    /// Mass for each volume of the finished liquid ("6 g/L").
+    Dose(MassDensity),
+    /// Volume for each volume of the finished liquid ("20 ml/L"), as a fraction.
+    VolumeDose(f64),
+    /// A share of the finished weight, as a fraction ("5 %").
+    Share(f64),
+    /// Solve for it.
+    AsNeeded,
+}
+
+/// What the card makes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Makes {
+    /// A volume at 20 °C.
+    Volume(Volume),
+    /// A mass.
+    Mass(Mass),
+    /// Bottles.
+    Bottles {
+        /// How many.
+        count: f64,
+        /// What one holds.
+        each: Volume,
+    },
+}
+
+/// A property that the finished liquid shall have.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum TargetKind {
+    /// Dissolved solids, g per 100 g.
+    Brix,
+    /// Percent alcohol by volume at 20 °C.
+    Abv,
+    /// Sugars as weighed, g/L at 20 °C.
+    Sugar,
+    /// Titratable acid to pH 8.1 as citric, g/L at 20 °C.
+    Acid,
+    /// pH at 20 °C.
+    Ph,
+}
+
+impl TargetKind {
+    /// All of them.
+    pub const ALL: [Self; 5] = [Self::Brix, Self::Abv, Self::Sugar, Self::Acid, Self::Ph];
+
+    /// The kind with this key.
+    pub fn from_key(key: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|kind| kind.key() == key)
+    }
+
+    /// The key in `[target]`.
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Brix => "brix",
+            Self::Abv => "abv",
+            Self::Sugar => "sugar",
+            Self::Acid => "acid",
+            Self::Ph => "ph",
+        }
+    }
+}
+
+/// A target: `value` in °Bx, % vol, g/L, g/L or pH units.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Target {
+    /// Which property.
+    pub kind: TargetKind,
+    /// The number, in the unit of the kind.
+    pub value: f64,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// One line of the card.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Part {
+    /// The key as written ("water, to top up").
+    pub label: Spanned<String>,
+    /// What it is: an ingredient, an earlier stage, or another formula ("water").
+    pub of: Spanned<String>,
+    /// How much.
+    pub amount: Spanned<Amount>,
+    /// The amount as it was written.
+    pub written: String,
+    /// Whether its solids are strained out again.
+    pub strained: bool,
+    /// What the strained solids hold, if the card says so.
+    pub holds: Option<Spanned<f64>>,
+}
+
+/// What is lost on the way, as fractions; `None` where the card says nothing.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Loss {
+    /// Of the water, on the stove or in the dryer.
+    pub evaporated: Option<Spanned<f64>>,
+    /// Where the card leaves open what evaporates: boiled down until a target is met.
+    pub evaporated_as_needed: Option<Span>,
+    /// Of the batch, in the pan and the funnel.
+    pub left_behind: Option<Spanned<f64>>,
+}
+
+/// Heated to a temperature for a time ("85 °C for 5 min").
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Heated {
+    /// How hot.
+    pub to: Temperature,
+    /// How long, if the card says so.
+    pub hold: Option<Time>,
+}
+
+/// Parts that are combined, reduced, strained: a named stage, or the last one (the card's own parts).
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Stage {
+    /// The name; `None` for the card's own parts.
+    pub name: Option<Spanned<String>>,
+    /// The lines, in card order.
+    pub parts: Vec<Part>,
+    /// What is lost.
+    pub loss: Loss,
+    /// How it is heated.
+    pub heated: Option<Spanned<Heated>>,
+    /// How long it takes ("7 days"), as written.
+    pub takes: Option<String>,
+    /// The method of a named stage, a step a line; the card's own stands in [`Card::steps`].
+    pub steps: Vec<String>,
+}
+
+/// How the product is kept.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Keep {
+    /// Hot (`true`) or cold filled.
+    pub hot_filled: Option<bool>,
+    /// Closed at once.
+    pub closed: Option<bool>,
+    /// Glass, plastic, bag.
+    pub container: Option<Spanned<String>>,
+    /// Sold in that container.
+    pub for_sale: Option<bool>,
+    /// Has been opened.
+    pub opened: Option<bool>,
+    /// The store that it is planned for.
+    pub store: Option<Spanned<String>>,
+}
+
+/// What the maker measured in the batch.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Measured {
+    /// pH.
+    pub ph: Option<Spanned<f64>>,
+    /// °Bx, corrected to 20 °C.
+    pub brix: Option<Spanned<f64>>,
+    /// % vol.
+    pub abv: Option<Spanned<f64>>,
+    /// Titratable acid, g/L as citric.
+    pub acid: Option<Spanned<f64>>,
+    /// The day, ISO 8601, as written.
+    pub on: Option<Spanned<String>>,
+}
+
+/// A card.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Card {
+    /// The file it was read from.
+    pub file: Arc<str>,
+    /// Its text, for painting diagnostics.
+    pub text: Arc<str>,
+    /// The product's name.
+    pub name: Spanned<String>,
+    /// What it makes, if it says so.
+    pub makes: Option<Spanned<Makes>>,
+    /// What the finished liquid shall be, in card order.
+    pub targets: Vec<Target>,
+    /// The stages before the last, in card order.
+    pub stages: Vec<Stage>,
+    /// The card's own parts.
+    pub last: Stage,
+    /// How it is kept.
+    pub keep: Keep,
+    /// The class that chooses the ceiling on its life.
+    pub class: Option<Spanned<String>>,
+    /// What was done to it ("fermented"), of [`super::PROCESSES`]; what is not listed is taken as not done.
+    pub process: Vec<String>,
+    /// One measure ("15 ml").
+    pub serving: Option<Spanned<Volume>>,
+    /// Work for one batch, waiting not counted.
+    pub labour: Option<Spanned<Time>>,
+    /// The method, a step a line.
+    pub steps: Vec<String>,
+    /// Where the card comes from.
+    pub source: Option<String>,
+    /// What else the maker should know.
+    pub notes: Option<String>,
+    /// Readings of the batch.
+    pub measured: Measured,
+}
+
+/// A name as names are compared on a card, in a house and in a larder: capitals, hyphens and simple plurals do not
+/// matter.
+pub fn folded(name: &str) -> String {
+    names::fold(name)
+}
+
+impl Card {
+    /// The stages in the order of the work, the card's own parts last.
+    pub fn all_stages(&self) -> impl Iterator<Item = &Stage> {
+        self.stages.iter().chain([&self.last])
+    }
+
+    /// Every part with the stage that it stands in, in the order of the work.
+    pub fn all_parts(&self) -> impl Iterator<Item = (&Stage, &Part)> {
+        self.all_stages().flat_map(|stage| stage.parts.iter().map(move |part| (stage, part)))
+    }
+
+    /// The earlier stage that this name means, seen from the card's own parts.
+    pub fn stage_named(&self, name: &str) -> Option<&Stage> {
+        let name = folded(name);
+        self.stages.iter().find(|stage| stage.name.as_ref().is_some_and(|own| folded(&own.value) == name))
+    }
+
+    /// The ingredients and other formulas that the card names: every part that is not one of its stages.
+    pub fn references(&self) -> impl Iterator<Item = &Part> {
+        self.all_parts().map(|(_, part)| part).filter(|part| self.stage_named(&part.of.value).is_none())
+    }
+}

@@ -1,0 +1,170 @@
+//! What the instruments of a bench tell: readings at their own temperature to true values at 20 °C.
+//!
+//! Each value carries a doubt, a half-width at 95 %: what the instrument tells apart and what the equations
+//! are good for, added as squares (JCGM 100:2008, first order). What one reading alone cannot tell (sugar from
+//! alcohol) is refused, with what to measure besides.
+//!
+//! - [`measured`]: hydrometers and a weighed volume, as a density.
+//! - [`plain`]: a liquid that holds sugar or alcohol, not both.
+//! - [`sweet`]: both at once, from two facts.
+//! - [`acid`]: pH and titration.
+
+pub mod acid;
+pub mod equations;
+pub mod measured;
+pub mod plain;
+pub mod readings;
+pub mod sweet;
+
+use crate::diagnostic::{Code, Diagnostic};
+use crate::mixture::{Estimate, OutOfRange, refraction};
+use crate::units::{Abv, Brix, MassDensity, degrees_celsius};
+
+pub use acid::{AcidTold, PhTold};
+pub use readings::{Density, Doubts, Kind, PhReading, Readings, Titration};
+
+use sweet::{Fact, Known};
+
+/// What the readings tell. The error of every estimate is a half-width at 95 %.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Told {
+    /// What the liquid was taken for.
+    pub kind: Option<Kind>,
+    /// True dissolved solids.
+    pub brix: Option<Estimate<Brix>>,
+    /// Strength at 20 °C.
+    pub abv: Option<Estimate<Abv>>,
+    /// US proof, of a spirit without sugar.
+    pub proof: Option<f64>,
+    /// Sugars for each volume at 20 °C.
+    pub sugar: Option<Estimate<MassDensity>>,
+    /// Density at 20 °C.
+    pub density: Option<Estimate<MassDensity>>,
+    /// Density as measured, at the temperature of the reading.
+    pub measured_density: Option<Estimate<MassDensity>>,
+    /// The Brix that the same reading means if all of the sugar is invert sugar.
+    pub brix_if_invert: Option<Brix>,
+    /// pH.
+    pub ph: Option<PhTold>,
+    /// Titratable acid.
+    pub acid: Option<AcidTold>,
+    /// Assumptions, cautions, refusals.
+    pub diagnostics: Vec<Diagnostic>,
+}
+
+impl Told {
+    fn say(&mut self, diagnostic: Diagnostic) {
+        self.diagnostics.push(diagnostic);
+    }
+
+    fn assume(&mut self, what: impl Into<String>) {
+        self.say(Diagnostic::note(Code::Assumed, what));
+    }
+}
+
+/// A refusal.
+type Refused = Box<Diagnostic>;
+
+fn refuse<T>(code: Code, title: impl Into<String>, help: impl Into<String>) -> Result<T, Refused> {
+    Err(Box::new(Diagnostic::error(code, title).help(help)))
+}
+
+fn beyond(reason: &OutOfRange, help: &str) -> Refused {
+    Box::new(Diagnostic::error(Code::OutOfRange, reason.to_string()).help(help))
+}
+
+/// Everything that the readings tell; what they cannot tell is left out, with a diagnostic that says why.
+pub fn tell(readings: &Readings, doubts: &Doubts) -> Told {
+    let mut told = Told::default();
+    if !degrees_celsius(readings.temperature).is_finite() {
+        told.say(
+            Diagnostic::error(Code::OutOfRange, "the temperature is not a number").help("write for example --at 25C"),
+        );
+        return told;
+    }
+    let nothing = readings.refractometer.is_none()
+        && readings.density.is_none()
+        && readings.ph.is_none()
+        && readings.titration.is_none();
+    if nothing {
+        told.say(
+            Diagnostic::error(Code::NeedsAnother, "there is no reading to work from").help(
+                "give what an instrument shows: --refractometer, --sg, --alcoholometer, --weight, --ph or --titre",
+            ),
+        );
+        return told;
+    }
+    if let Err(why) = liquid(readings, doubts, &mut told) {
+        told.say(*why);
+    }
+    if let Err(why) = acid::tell(readings, doubts, &mut told) {
+        told.say(*why);
+    }
+    told
+}
+
+/// Sugar and alcohol.
+fn liquid(r: &Readings, doubts: &Doubts, told: &mut Told) -> Result<(), Refused> {
+    let density = match &r.density {
+        Some(shown) => Some(measured::density(shown, r.calibrated, r.temperature, doubts)?),
+        None => None,
+    };
+    told.measured_density = density;
+    let reading = r.refractometer.map(|shown| index_fact(r, shown, doubts)).transpose()?;
+    let strength = r.abv.map(|abv| Fact { known: Known::Strength, value: abv.get(), doubt: doubts.abv });
+    // No alcohol is as good as saying that it is a syrup.
+    let dry = r.abv.is_some_and(|abv| abv.get() == 0.0);
+    let kind = if dry { Some(Kind::Syrup) } else { r.of };
+    match (kind, reading, density, strength.filter(|_| !dry)) {
+        (_, None, None, _) => Ok(()),
+        (Some(Kind::Syrup), Some(_), Some(density), _) => plain::syrup_by_both(r, density, doubts, told),
+        (Some(Kind::Syrup) | None, Some(_), None, None) => plain::syrup_by_refractometer(r, doubts, told),
+        (Some(Kind::Syrup), None, Some(density), _) => plain::syrup_by_density(r, density, told),
+        (Some(Kind::Spirit), None, Some(density), None) => plain::spirit(r, density, told),
+        (None, None, Some(density), None) => match r.density {
+            Some(Density::Alcohol(_) | Density::Proof(_)) => plain::spirit(r, density, told),
+            Some(Density::Brix(_) | Density::Weighed { .. }) => plain::syrup_by_density(r, density, told),
+            _ => alone("a hydrometer alone cannot tell sugar from alcohol", true),
+        },
+        (_, None, Some(_), None) => alone("a hydrometer alone cannot tell sugar from alcohol", false),
+        (_, Some(_), None, None) => alone("a refractometer alone cannot tell sugar from alcohol", false),
+        (_, Some(reading), Some(density), None) => sweet::tell(r, Fact::density(density), reading, told),
+        (_, Some(reading), None, Some(strength)) => sweet::tell(r, strength, reading, told),
+        (_, None, Some(density), Some(strength)) => sweet::tell(r, strength, Fact::density(density), told),
+        (_, Some(reading), Some(density), Some(strength)) => {
+            sweet::tell(r, strength, reading, told)?;
+            sweet::check(r, Fact::density(density), reading, strength, told)
+        }
+    }
+}
+
+fn alone(title: &str, may_be_plain: bool) -> Result<(), Refused> {
+    let plain = if may_be_plain {
+        "say what it is, --of syrup (no alcohol) or --of spirit (no sugar); for both at once "
+    } else {
+        "for both at once "
+    };
+    refuse(
+        Code::NeedsAnother,
+        title,
+        format!("{plain}give a refractometer (--refractometer) and a hydrometer (--sg), or the strength (--abv)"),
+    )
+}
+
+/// A refractometer reading as the refractive index at its temperature. The scale is that of sucrose at 20 °C; an
+/// instrument that compensates shows the sucrose solution with the same index at its own temperature.
+fn index_fact(r: &Readings, shown: Brix, doubts: &Doubts) -> Result<Fact, Refused> {
+    let scale = if r.compensated { r.temperature } else { readings::standard_temperature() };
+    let index = |brix: f64| {
+        refraction::sucrose_solution(Brix::saturating(brix), scale).map(|index| index.value).map_err(|why| {
+            beyond(
+                &why,
+                "thin it 1:1 by weight with water, read again, and reckon back: twice the solids, half the mass",
+            )
+        })
+    };
+    let (low, value) = (index(shown.get() - doubts.refractometer_brix)?, index(shown.get())?);
+    // Downwards the scale ends at zero; its slope is nearly the same on both sides.
+    let up = index((shown.get() + doubts.refractometer_brix).min(85.0))? - value;
+    Ok(Fact { known: Known::Index, value, doubt: up.max(value - low) })
+}

@@ -1,0 +1,250 @@
+//! A made batch that is off: the least that is added to land on what its card wants.
+//!
+//! The batch in hand is a fixed row of the engine and there is no yield row. Given the density of the
+//! finished liquid the least addition is a linear programme, so its answer uses no more parts than there are
+//! properties to mend: every such set of parts is tried, those with a negative mass are dropped, and the
+//! lightest is taken.
+
+mod least;
+mod shelf;
+mod why_not;
+
+use crate::card::{Card, Makes, TargetKind};
+use crate::diagnostic::{Code, Diagnostic};
+use crate::house::House;
+use crate::larder::label::{self, Label};
+use crate::mixture::Mixture;
+use crate::units::{Volume, in_grams, in_millilitres};
+
+use super::balance::{Goal, value_of};
+use super::card::{self, Options, asked_ml, goal_words, volume_ml};
+use super::{Solved, SolvedPart, explain};
+
+/// More parts than this on the shelf are not searched: every set of them is tried.
+pub const MOST_PARTS: usize = 16;
+/// How well a property that no part is there to mend must sit already, as a share of it.
+const ALREADY: f64 = 1e-9;
+/// Less than this share of the batch is nothing.
+const NOTHING: f64 = 1e-9;
+
+/// The batch in hand, and what is asked of it.
+#[derive(Clone, Debug)]
+pub struct Asked {
+    /// How much there is.
+    pub have: Makes,
+    /// What was measured, in the unit of its kind.
+    pub readings: Vec<Goal>,
+    /// What is on the shelf; `None`: the card's own parts.
+    pub with: Option<Vec<String>>,
+    /// What it must fit into; `None`: the bottles of the card, if it states some.
+    pub vessel: Option<Volume>,
+    /// Targets in place of the card's.
+    pub set: Vec<Goal>,
+}
+
+/// What to add.
+#[derive(Clone, Debug)]
+pub struct Adjusted {
+    /// The product's name.
+    pub name: String,
+    /// How much there is, as it was measured.
+    pub have: Makes,
+    /// The batch in hand, grams.
+    pub batch: Mixture,
+    /// What was measured.
+    pub readings: Vec<Goal>,
+    /// What the batch shall be.
+    pub goals: Vec<Goal>,
+    /// What to add, each with its mass.
+    pub add: Vec<SolvedPart>,
+    /// What it must fit into, millilitres.
+    pub vessel_ml: Option<f64>,
+}
+
+impl Adjusted {
+    /// The batch with these masses of the additions, for example as they are weighed.
+    pub fn with(&self, weigh: impl Fn(&SolvedPart) -> f64) -> Mixture {
+        self.batch + self.add.iter().map(|part| part.found.per_gram * weigh(part)).sum()
+    }
+
+    /// The batch once all is added.
+    pub fn after(&self) -> Mixture {
+        self.with(|part| part.mass_g)
+    }
+
+    /// The share of the batch in hand that can stay, where all of it with what is added would not fit: the
+    /// rest is drawn off first, and of every addition only this share is taken.
+    pub fn share_that_fits(&self) -> Option<f64> {
+        let share = self.vessel_ml? / volume_ml(&self.after())?;
+        // a drop more is not too much
+        (share < 1.0 - 1e-6).then_some(share)
+    }
+
+    /// Grams of the batch in hand to draw off first, where not all of it fits.
+    pub fn draw_off_g(&self) -> Option<f64> {
+        self.share_that_fits().map(|share| (1.0 - share) * self.batch.total_grams())
+    }
+}
+
+/// Finds the least addition.
+pub fn adjust(card: &Card, house: &House, asked: &Asked) -> (Option<Adjusted>, Vec<Diagnostic>) {
+    let outcome = card::solve(card, house, &Options::default());
+    let mut found = outcome.diagnostics;
+    let Some(mut solved) = outcome.solved.filter(|_| !crate::diagnostic::any_error(&found)) else {
+        return (None, found);
+    };
+    match adjusted(card, house, asked, &mut solved) {
+        Ok(answer) => {
+            found.extend(remarks(card, asked, &answer));
+            (Some(answer), found)
+        }
+        Err(why) => {
+            found.extend(why);
+            (None, found)
+        }
+    }
+}
+
+fn adjusted(card: &Card, house: &House, asked: &Asked, solved: &mut Solved) -> Result<Adjusted, Vec<Diagnostic>> {
+    if asked.readings.is_empty() && asked.set.is_empty() {
+        return Err(vec![Diagnostic::error(Code::BadArgument, "what was measured is not said").help(
+            "give at least one reading of the batch: --brix 54, --abv 17.1, --sugar \"250 g/L\" or --acid \"4 g/L\"",
+        )]);
+    }
+    let batch = in_hand(asked, solved)?;
+    let goals = wanted(asked, solved)?;
+    let shelf = match &asked.with {
+        Some(names) => shelf::named(card, house, names, solved)?,
+        None => shelf::of_card(card, house, solved)?,
+    };
+    if shelf.len() > MOST_PARTS {
+        return Err(vec![
+            Diagnostic::error(Code::BadArgument, format!("{} parts are too many to choose from", shelf.len()))
+                .help(format!("name at most {MOST_PARTS}: --with water,\"white sugar\"")),
+        ]);
+    }
+    match least::least(&batch, &shelf, &goals) {
+        Ok(add) => Ok(Adjusted {
+            name: solved.name.clone(),
+            have: asked.have,
+            batch,
+            readings: asked.readings.clone(),
+            goals,
+            add,
+            vessel_ml: asked.vessel.map(in_millilitres).or_else(|| match card.makes.map(|m| m.value)? {
+                bottles @ Makes::Bottles { .. } => Some(asked_ml(&bottles)),
+                Makes::Volume(_) | Makes::Mass(_) => None,
+            }),
+        }),
+        Err(trouble) => Err(vec![why_not::no_answer(card, house, solved, &batch, &shelf, &goals, trouble)]),
+    }
+}
+
+/// Readings of a batch as what a label would say of it.
+pub(crate) fn label_of(readings: &[Goal]) -> Label {
+    let read = |kind| readings.iter().find(|(k, _)| *k == kind).map(|(_, value)| *value);
+    Label {
+        abv: read(TargetKind::Abv),
+        brix: read(TargetKind::Brix).map(|b| b / 100.0),
+        sugar_g_l: read(TargetKind::Sugar),
+        acid_g_l: read(TargetKind::Acid),
+        ..Label::default()
+    }
+}
+
+/// The batch in hand: made up as the card makes it, with its readings in place of the card's figures.
+fn in_hand(asked: &Asked, solved: &Solved) -> Result<Mixture, Vec<Diagnostic>> {
+    let readings = label_of(&asked.readings);
+    let words: Vec<_> = asked.readings.iter().map(|&(kind, value)| goal_words(kind, value)).collect();
+    let per_gram = label::composition(Some(&solved.bottled().per_gram()), &readings).map_err(|label::Impossible(why)| {
+        vec![Diagnostic::error(
+            Code::Contradiction,
+            format!("no batch of {} can read {}: {why}", solved.name, words.join(" and ")),
+        )
+        .help("read it again; in a spirit a refractometer does not show the sugar: take hydrometer and refractometer together")]
+    })?;
+    let grams = match asked.have {
+        Makes::Mass(mass) => Some(in_grams(mass)),
+        other => volume_ml(&per_gram).map(|ml_of_a_gram| asked_ml(&other) / ml_of_a_gram),
+    };
+    match grams.filter(|g| g.is_finite() && *g > 0.0) {
+        Some(grams) => Ok(per_gram * grams),
+        None => Err(vec![
+            Diagnostic::error(Code::NoDensity, "what this much of the batch weighs cannot be computed")
+                .help("weigh the batch and give its weight: --have \"2.5 kg\""),
+        ]),
+    }
+}
+
+/// What the batch shall be: for every property that was read or asked for the target, else what the card gives.
+fn wanted(asked: &Asked, solved: &Solved) -> Result<Vec<Goal>, Vec<Diagnostic>> {
+    let is_asked = |kind: TargetKind| asked.readings.iter().chain(&asked.set).any(|(k, _)| *k == kind);
+    if is_asked(TargetKind::Ph) {
+        return Err(vec![
+            Diagnostic::error(Code::BadArgument, "a batch is not adjusted by its pH")
+                .help("titrate it and give --acid \"6 g/L\", or adjust by taste and read the pH again"),
+        ]);
+    }
+    let kinds = TargetKind::ALL.into_iter().filter(|kind| is_asked(*kind));
+    let goal = |kind| {
+        let target = asked.set.iter().rev().chain(&solved.goals).find(|(k, _)| *k == kind).map(|(_, value)| *value);
+        target.or_else(|| value_of(kind, solved.bottled())).map(|value| (kind, value)).ok_or_else(|| {
+            vec![
+                Diagnostic::error(Code::NoDensity, format!("the card does not tell its {}: no density", kind.key()))
+                    .help(format!("say what you want: --set {}=…", kind.key())),
+            ]
+        })
+    };
+    kinds.map(goal).collect()
+}
+
+/// What else the maker must know.
+fn remarks(card: &Card, asked: &Asked, answer: &Adjusted) -> Vec<Diagnostic> {
+    let mut found = Vec::new();
+    if let Some(share) = answer.share_that_fits() {
+        let drawn = 1.0 - share;
+        let after = answer.after();
+        let rest: Vec<_> = answer.add.iter().map(|p| format!("{:.0} g `{}`", share * p.mass_g, p.label)).collect();
+        let vessel = answer.vessel_ml.unwrap_or_default();
+        found.push(
+            Diagnostic::warning(
+                Code::DoesNotFit,
+                format!(
+                    "the adjusted batch is {:.0} ml, the vessel holds {vessel:.0} ml",
+                    volume_ml(&after).unwrap_or_default()
+                ),
+            )
+            .help(format!(
+                "take a larger vessel, or draw off {:.0} g of the batch first ({:.0} ml) and add only {}",
+                answer.draw_off_g().unwrap_or_default(),
+                drawn * volume_ml(&answer.batch).unwrap_or_default(),
+                if rest.is_empty() { "nothing".to_owned() } else { rest.join(" and ") },
+            )),
+        );
+    }
+    let read: Vec<_> = asked.readings.iter().map(|(kind, _)| kind.key()).collect();
+    if !read.is_empty() {
+        found.push(Diagnostic::note(
+            Code::Assumed,
+            format!("{} as read; all else in the proportions of the card", read.join(" and ")),
+        ));
+    }
+    for target in card.targets.iter().filter(|t| !answer.goals.iter().any(|(kind, _)| *kind == t.kind)) {
+        let Some(gives) = value_of(target.kind, &answer.after()) else { continue };
+        if !explain::agrees(target.kind, target.value, gives) {
+            found.push(
+                Diagnostic::warning(
+                    Code::TargetMissed,
+                    format!(
+                        "nobody read its {}: it lands at {}, the card wants {}",
+                        target.kind.key(),
+                        goal_words(target.kind, gives),
+                        goal_words(target.kind, target.value)
+                    ),
+                )
+                .help(format!("to hold it as well, give its reading too: --{} …", target.kind.key())),
+            );
+        }
+    }
+    found
+}

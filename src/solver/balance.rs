@@ -1,0 +1,339 @@
+//! The engine: masses of the parts of one stage from its rules, its targets and its yield.
+//!
+//! Given the density of the finished liquid every rule is a linear row in the masses; the density
+//! itself is the one scalar left, closed by a bracketed root on 750 to 1650 kg/m³. `solve`,
+//! `square`, `adjust` and `swap` all come here.
+
+use std::fmt;
+
+use crate::card::TargetKind;
+use crate::mixture::alcohol::ETHANOL_G_PER_ML;
+use crate::mixture::{Component, Mixture, root};
+use crate::units::{celsius, in_kg_per_m3};
+
+use super::linear;
+
+/// Densities between which every liquid of the trade lies, g/ml.
+const DENSITY_RANGE_G_PER_ML: (f64, f64) = (0.75, 1.65);
+
+/// What a gram of solids takes up in a liquid, about that of sugar: steers the search for a density and is
+/// in no answer.
+const SOLIDS_ML_PER_G: f64 = 0.62;
+
+/// How the mass of a part is fixed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Rule {
+    /// This many grams.
+    Fixed(f64),
+    /// This share of a ratio (by mass) with all parts so ruled.
+    Ratio(f64),
+    /// Grams for each millilitre of the stage's liquid.
+    Dose(f64),
+    /// A fraction of the mass of the stage's liquid.
+    Share(f64),
+    /// To be found.
+    Open,
+}
+
+/// What one gram of a part brings, and how its mass is fixed.
+#[derive(Clone, Copy, Debug)]
+pub struct Line {
+    /// What joins the liquid, for one gram of the part, evaporation and straining taken off.
+    pub joins: Mixture,
+    /// Liquid that its strained solids keep, grams for each gram of the part.
+    pub keeps: f64,
+    /// How its mass is fixed.
+    pub rule: Rule,
+}
+
+impl Line {
+    /// Water that is boiled off until the rules are met: one more unknown, in grams that go up.
+    pub fn boiled_off() -> Self {
+        Self { joins: Mixture::of(&[(Component::Water, -1.0)]), keeps: 0.0, rule: Rule::Open }
+    }
+
+    fn liquid(&self) -> f64 {
+        self.joins.total_grams()
+    }
+}
+
+/// A property that the liquid shall have: °Bx, % vol, g/L.
+pub type Goal = (TargetKind, f64);
+
+/// How much shall end in the bottle.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Yield {
+    /// Millilitres at 20 °C.
+    Millilitres(f64),
+    /// Grams.
+    Grams(f64),
+}
+
+/// One stage as the engine sees it.
+#[derive(Clone, Debug)]
+pub struct Balance<'a> {
+    /// The parts.
+    pub lines: &'a [Line],
+    /// What the liquid shall be. Never pH: that is an outer search on acid.
+    pub goals: &'a [Goal],
+    /// How much of it, if that is asked for.
+    pub yields: Option<Yield>,
+    /// Share of the strained batch that is left behind.
+    pub left_behind: f64,
+}
+
+/// Why there is no answer.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Trouble {
+    /// More unknowns than rules, or fewer.
+    Count {
+        /// Unknowns: open parts, and one scale for the parts in ratio.
+        unknowns: usize,
+        /// Rules: goals and the yield.
+        rules: usize,
+    },
+    /// The rules do not tell the parts apart.
+    Singular,
+    /// An answer needs less than nothing of these parts (indices).
+    Negative(Vec<usize>),
+    /// The density of the liquid cannot be computed.
+    NoDensity(String),
+}
+
+impl fmt::Display for Trouble {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Count { unknowns, rules } => {
+                write!(f, "{unknowns} amounts to find, and {rules} rules to find them by")
+            }
+            Self::Singular => f.write_str("its parts cannot be told apart by what they bring"),
+            Self::Negative(_) => f.write_str("something would have to be taken out again"),
+            Self::NoDensity(why) => f.write_str(why),
+        }
+    }
+}
+
+impl Balance<'_> {
+    /// Unknowns: the open parts, and one common scale for the parts in ratio.
+    pub fn unknowns(&self) -> usize {
+        let open = self.lines.iter().filter(|l| l.rule == Rule::Open).count();
+        open + usize::from(self.lines.iter().any(|l| matches!(l.rule, Rule::Ratio(_))))
+    }
+
+    /// Rules that can fix them: goals and the yield.
+    pub fn rules(&self) -> usize {
+        self.goals.len() + usize::from(self.yields.is_some())
+    }
+
+    /// The masses in grams, none negative.
+    ///
+    /// # Errors
+    /// When the count of rules is wrong, they do not tell the parts apart, a mass would be
+    /// negative, or a density that is needed cannot be computed.
+    pub fn solve(&self) -> Result<Vec<f64>, Trouble> {
+        let mut masses = self.solve_signed()?;
+        let short = below_nothing(&masses);
+        if !short.is_empty() {
+            return Err(Trouble::Negative(short));
+        }
+        for mass in &mut masses {
+            *mass = mass.max(0.0);
+        }
+        Ok(masses)
+    }
+
+    /// The masses in grams, whatever their sign.
+    pub(super) fn solve_signed(&self) -> Result<Vec<f64>, Trouble> {
+        if self.unknowns() != self.rules() {
+            return Err(Trouble::Count { unknowns: self.unknowns(), rules: self.rules() });
+        }
+        if !self.needs_density() {
+            return self.at_density(1.0).ok_or(Trouble::Singular);
+        }
+        let (low, high) = DENSITY_RANGE_G_PER_ML;
+        let mut told_apart = true;
+        let closed = root::bracketed(
+            |rho| match self.at_density(rho) {
+                Some(masses) => self.density_on_the_way(&masses) - rho,
+                None => {
+                    told_apart = false;
+                    f64::NAN
+                }
+            },
+            low,
+            high,
+            1e-13,
+        );
+        let rho = match closed {
+            Ok(rho) => rho,
+            Err(_) if !told_apart => return Err(Trouble::Singular),
+            Err(_) => return Err(Trouble::NoDensity("no density between 750 and 1650 kg/m³ fits".to_owned())),
+        };
+        let masses = self.at_density(rho).ok_or(Trouble::Singular)?;
+        // Where a mass is negative there is no such liquid, and that is what will be said of it.
+        if below_nothing(&masses).is_empty() {
+            self.density_of(&masses)?;
+        }
+        Ok(masses)
+    }
+
+    fn needs_density(&self) -> bool {
+        matches!(self.yields, Some(Yield::Millilitres(_)))
+            || self.goals.iter().any(|(kind, _)| *kind != TargetKind::Brix)
+            || self.lines.iter().any(|l| matches!(l.rule, Rule::Dose(_)))
+    }
+
+    /// Density in g/ml at 20 °C of the liquid that these masses make; a negative mass is taken as none.
+    fn density_of(&self, masses: &[f64]) -> Result<f64, Trouble> {
+        match self.liquid_of(masses).density(celsius(20.0)) {
+            Ok(density) => Ok(in_kg_per_m3(density.value) / 1000.0),
+            Err(refused) => Err(Trouble::NoDensity(refused.why)),
+        }
+    }
+
+    /// The same during the search. Away from the answer the masses may make what is no liquid (all sugar and no
+    /// water): there the volumes are simply added, which only steers the search and is never an answer.
+    fn density_on_the_way(&self, masses: &[f64]) -> f64 {
+        self.density_of(masses).unwrap_or_else(|_| {
+            let liquid = self.liquid_of(masses);
+            let (water, ethanol) = (liquid.grams_of(Component::Water), liquid.grams_of(Component::Ethanol));
+            let solids = liquid.total_grams() - water - ethanol;
+            liquid.total_grams() / (water + ethanol / *ETHANOL_G_PER_ML + SOLIDS_ML_PER_G * solids)
+        })
+    }
+
+    fn liquid_of(&self, masses: &[f64]) -> Mixture {
+        self.lines.iter().zip(masses).map(|(l, m)| l.joins * m.max(0.0)).sum()
+    }
+
+    /// The masses for a given density of the finished liquid, g/ml.
+    fn at_density(&self, rho: f64) -> Option<Vec<f64>> {
+        let n = self.lines.len();
+        let mut rows: Vec<Vec<f64>> = Vec::with_capacity(n);
+        let mut right: Vec<f64> = Vec::with_capacity(n);
+        let unit = |i: usize, factor: f64| {
+            let mut row = vec![0.0; n];
+            row[i] = factor;
+            row
+        };
+        let mut first_in_ratio: Option<(usize, f64)> = None;
+        for (i, line) in self.lines.iter().enumerate() {
+            let (row, value) = match line.rule {
+                Rule::Open => continue,
+                Rule::Fixed(g) => (unit(i, 1.0), g),
+                Rule::Share(p) => (self.against_liquid(unit(i, 1.0), p), 0.0),
+                Rule::Dose(d) => (self.against_liquid(unit(i, 1.0), d / rho), 0.0),
+                Rule::Ratio(share) => match first_in_ratio {
+                    None => {
+                        first_in_ratio = Some((i, share));
+                        continue;
+                    }
+                    Some((first, of_first)) => {
+                        let mut row = unit(i, of_first);
+                        row[first] = -share;
+                        (row, 0.0)
+                    }
+                },
+            };
+            rows.push(row);
+            right.push(value);
+        }
+        for &(kind, value) in self.goals {
+            let own = self.lines.iter().map(|l| amount_for(kind, &l.joins)).collect();
+            rows.push(self.against_liquid(own, value * per_gram_of_liquid(kind, rho)));
+            right.push(0.0);
+        }
+        if let Some(yields) = self.yields {
+            rows.push(self.lines.iter().map(|l| (1.0 - self.left_behind) * (l.liquid() - l.keeps)).collect());
+            right.push(match yields {
+                Yield::Grams(g) => g,
+                Yield::Millilitres(ml) => rho * ml,
+            });
+        }
+        linear::solve(&rows, &right)
+    }
+
+    /// `row - share * (mass of the liquid)`.
+    fn against_liquid(&self, mut row: Vec<f64>, share: f64) -> Vec<f64> {
+        for (x, line) in row.iter_mut().zip(self.lines) {
+            *x -= share * line.liquid();
+        }
+        row
+    }
+}
+
+/// The masses (indices) that are negative by more than rounding.
+fn below_nothing(masses: &[f64]) -> Vec<usize> {
+    let scale = masses.iter().fold(0.0_f64, |m, x| m.max(x.abs()));
+    masses.iter().enumerate().filter(|(_, m)| **m < -1e-9 * scale).map(|(i, _)| i).collect()
+}
+
+/// What a goal counts, in one gram of a mixture: grams of solids, sugar or acid, millilitres of ethanol.
+pub fn amount_for(kind: TargetKind, per_gram: &Mixture) -> f64 {
+    match kind {
+        TargetKind::Brix => per_gram.solids_grams(),
+        TargetKind::Abv => per_gram.grams_of(Component::Ethanol) / *ETHANOL_G_PER_ML,
+        TargetKind::Sugar => per_gram.sugar_grams(),
+        TargetKind::Acid => per_gram.titratable_acid_grams(),
+        TargetKind::Ph => 0.0,
+    }
+}
+
+/// The factor from a goal's number to its amount in one gram of liquid of this density (g/ml).
+fn per_gram_of_liquid(kind: TargetKind, rho: f64) -> f64 {
+    match kind {
+        TargetKind::Brix => 0.01,
+        TargetKind::Abv => 0.01 / rho,
+        TargetKind::Sugar | TargetKind::Acid => 0.001 / rho,
+        TargetKind::Ph => 0.0,
+    }
+}
+
+/// The value of a goal's property in a liquid: °Bx, % vol or g/L at 20 °C. `None` where its density
+/// cannot be computed, and for pH.
+pub fn value_of(kind: TargetKind, liquid: &Mixture) -> Option<f64> {
+    let per_gram = liquid.per_gram();
+    let rho = match kind {
+        TargetKind::Ph => return None,
+        TargetKind::Brix => 1.0,
+        _ => in_kg_per_m3(liquid.density(celsius(20.0)).ok()?.value) / 1000.0,
+    };
+    Some(amount_for(kind, &per_gram) / per_gram_of_liquid(kind, rho))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_dense_syrup_is_met_though_the_lightest_trial_is_dry() {
+        // At 750 kg/m³ a litre has no room for water beside 870 g of sugar.
+        let pure = |component| Line { joins: Mixture::of(&[(component, 1.0)]), keeps: 0.0, rule: Rule::Open };
+        let lines = [pure(Component::Sucrose), pure(Component::Water)];
+        let of = |sugar: f64| {
+            let goals = [(TargetKind::Sugar, sugar)];
+            Balance { lines: &lines, goals: &goals, yields: Some(Yield::Millilitres(1000.0)), left_behind: 0.0 }.solve()
+        };
+        let masses = of(870.0).unwrap();
+        assert!((masses[0] - 870.0).abs() < 1e-9);
+        let made = lines[0].joins * masses[0] + lines[1].joins * masses[1];
+        assert!((value_of(TargetKind::Sugar, &made).unwrap() - 870.0).abs() < 1e-6);
+        // More sugar than a litre of crystals is no liquid.
+        assert!(matches!(of(1620.0), Err(Trouble::NoDensity(_) | Trouble::Negative(_))));
+    }
+
+    #[test]
+    fn rounding_is_not_below_nothing() {
+        assert!(below_nothing(&[1000.0, -1e-7]).is_empty());
+        assert_eq!(below_nothing(&[1000.0, -1e-5, 1.0]), [1]);
+    }
+
+    #[test]
+    fn a_dry_answer_is_refused_though_the_water_is_a_rounding_below_nothing() {
+        // All sugar: the water comes out at nothing, give or take the last digit, and dry sugar has no density.
+        let pure = |component, rule| Line { joins: Mixture::of(&[(component, 1.0)]), keeps: 0.0, rule };
+        let lines = [pure(Component::Sucrose, Rule::Open), pure(Component::Water, Rule::Fixed(-1e-14))];
+        let balance = Balance { lines: &lines, goals: &[], yields: Some(Yield::Millilitres(1000.0)), left_behind: 0.0 };
+        assert!(matches!(balance.solve(), Err(Trouble::NoDensity(_))), "{:?}", balance.solve());
+    }
+}

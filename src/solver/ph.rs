@@ -1,0 +1,191 @@
+//! pH as a target: an outer search on the acid.
+//!
+//! A pH is not linear in the masses, so the engine never sees one. One unknown (the open part, or the
+//! parts in ratio, with most acid in a gram) is held at a trial mass, the engine meets the other rules,
+//! and the pH of what that makes says whether to hold more of it or less. The search runs between the
+//! two ends at which some open part stands at zero: they are what these parts can reach.
+
+use std::cell::RefCell;
+
+use crate::card::TargetKind;
+use crate::mixture::acidity::ph::{self, NoPh};
+use crate::mixture::{Mixture, root};
+use crate::units::celsius;
+
+use super::balance::{Balance, Goal, Line, Trouble, amount_for};
+use super::unknowns::{Unknown, held, unknowns};
+
+/// How close the pH of the answer must come. A jump, where the pH ceases to be known, is further off.
+const CLOSE: f64 = 1e-6;
+/// What stands for "far above" or "far below" where there is no pH to compare, in pH units.
+const FAR: f64 = 10.0;
+
+/// One end of what the parts can reach.
+#[derive(Clone, Debug, PartialEq)]
+pub struct End {
+    /// The pH there, if there is one.
+    pub ph: Result<f64, NoPh>,
+    /// The part (index) that stands at zero there; `None` where nothing but patience limits it.
+    pub without: Option<usize>,
+}
+
+/// Why no masses give the pH.
+#[derive(Clone, Debug)]
+pub enum NoMasses {
+    /// The other rules have no answer. They are told with the searched part held at zero.
+    Others(Vec<Line>, Vec<Goal>, Trouble),
+    /// The pH of such a liquid cannot be given.
+    NoPh(NoPh),
+    /// The parts do not reach it: the end with the least of the acid part, and that with the most.
+    OutOfReach(End, End),
+}
+
+/// The pH of a liquid at 20 °C.
+///
+/// # Errors
+/// Where none can be given.
+pub fn of(liquid: &Mixture) -> Result<f64, NoPh> {
+    ph::of(liquid, celsius(20.0)).map(|estimate| estimate.value.get())
+}
+
+/// The masses that meet all rules of a balance whose goal at `index` is a pH.
+///
+/// # Errors
+/// Where no masses do, or no pH can be given.
+pub fn masses(balance: &Balance<'_>, index: usize) -> Result<Vec<f64>, NoMasses> {
+    let Some(&(_, target)) = balance.goals.get(index) else { return balance.solve().map_err(others_of(balance)) };
+    let goals: Vec<Goal> = balance.goals.iter().enumerate().filter(|(i, _)| *i != index).map(|(_, g)| *g).collect();
+    let rest = Balance { goals: &goals, ..balance.clone() };
+    let unknowns = unknowns(balance.lines);
+    let sourest = unknowns.iter().max_by(|a, b| acid_share(a, balance.lines).total_cmp(&acid_share(b, balance.lines)));
+    let Some(acid) = sourest else { return Err(others_of(&rest)(Trouble::Singular)) };
+    let search = Search { rest, acid, target };
+    let (least, most) = search.ends(&unknowns)?;
+    search.between(least, most)
+}
+
+fn others_of(balance: &Balance<'_>) -> impl Fn(Trouble) -> NoMasses {
+    let (lines, goals) = (balance.lines.to_vec(), balance.goals.to_vec());
+    move |trouble| NoMasses::Others(lines.clone(), goals.clone(), trouble)
+}
+
+/// Titratable acid in a gram of what is found together.
+fn acid_share(unknown: &Unknown, lines: &[Line]) -> f64 {
+    let shares: f64 = unknown.iter().map(|(_, share)| share).sum();
+    let acid =
+        |&(i, share): &(usize, f64)| share * lines.get(i).map_or(0.0, |l| amount_for(TargetKind::Acid, &l.joins));
+    unknown.iter().map(acid).sum::<f64>() / shares
+}
+
+/// A mass of the acid part, and what limits it there.
+#[derive(Clone, Copy)]
+struct Corner {
+    x: f64,
+    without: Option<usize>,
+}
+
+struct Search<'a> {
+    /// The rules without the pH.
+    rest: Balance<'a>,
+    acid: &'a Unknown,
+    target: f64,
+}
+
+impl Search<'_> {
+    fn with_acid(&self, x: f64) -> Vec<Line> {
+        held(self.rest.lines, self.acid, x)
+    }
+
+    /// The least and the most of the acid part that the other rules allow.
+    fn ends(&self, unknowns: &[Unknown]) -> Result<(Corner, Corner), NoMasses> {
+        let mut corners: Vec<Corner> = Vec::new();
+        let mut heaviest = 0.0_f64;
+        for unknown in unknowns {
+            let lines = held(self.rest.lines, unknown, 0.0);
+            let Ok(masses) = (Balance { lines: &lines, ..self.rest.clone() }).solve() else { continue };
+            let first = self.acid.first().and_then(|&(i, share)| Some(masses.get(i)? / share));
+            let Some(x) = first.filter(|x| x.is_finite()) else { continue };
+            corners.push(Corner { x, without: unknown.first().map(|&(i, _)| i) });
+            heaviest = heaviest.max(masses.iter().sum());
+        }
+        let least = corners.iter().copied().min_by(|a, b| a.x.total_cmp(&b.x));
+        let most = corners.iter().copied().max_by(|a, b| a.x.total_cmp(&b.x));
+        let Some((least, most)) = least.zip(most) else {
+            let lines = self.with_acid(0.0);
+            let without = Balance { lines: &lines, ..self.rest.clone() };
+            let trouble = without.solve().err().unwrap_or(Trouble::Singular);
+            return Err(NoMasses::Others(lines, self.rest.goals.to_vec(), trouble));
+        };
+        if most.x > least.x {
+            return Ok((least, most));
+        }
+        // Nothing bounds it from above: a thousand times all else is as good as it alone.
+        Ok((least, Corner { x: least.x + 1000.0 * heaviest, without: None }))
+    }
+
+    fn masses(&self, x: f64) -> Result<Vec<f64>, Trouble> {
+        let lines = self.with_acid(x);
+        let signed = Balance { lines: &lines, ..self.rest.clone() }.solve_signed()?;
+        Ok(signed.into_iter().map(|m| m.max(0.0)).collect())
+    }
+
+    fn ph_at(&self, x: f64) -> Result<Result<f64, NoPh>, Trouble> {
+        let masses = self.masses(x)?;
+        let liquid: Mixture = self.rest.lines.iter().zip(&masses).map(|(l, m)| l.joins * *m).sum();
+        Ok(of(&liquid))
+    }
+
+    /// How far above the target a pH lies. Where it is not known for too little acid it counts as
+    /// far above, for too much as far below; what no acid can mend is not a number.
+    fn above(&self, ph: &Result<f64, NoPh>) -> f64 {
+        match ph {
+            Ok(ph) => ph - self.target,
+            Err(NoPh::NoAcid | NoPh::MineralsOutweighAcid | NoPh::Unaccounted) => FAR,
+            Err(NoPh::Salty) => -FAR,
+            Err(NoPh::NoWater | NoPh::Protein | NoPh::Strong | NoPh::OutOfRange(_)) => f64::NAN,
+        }
+    }
+
+    fn between(&self, least: Corner, most: Corner) -> Result<Vec<f64>, NoMasses> {
+        let trouble = |t| NoMasses::Others(self.with_acid(least.x), self.rest.goals.to_vec(), t);
+        let ends = [self.ph_at(least.x).map_err(trouble)?, self.ph_at(most.x).map_err(trouble)?];
+        let above = ends.each_ref().map(|ph| self.above(ph));
+        if let Some(Err(why)) = ends.iter().find(|ph| self.above(ph).is_nan()) {
+            return Err(NoMasses::NoPh(why.clone()));
+        }
+        if above[0] * above[1] > 0.0 {
+            return Err(match ends {
+                [Err(_), Err(why)] => NoMasses::NoPh(why),
+                [at_least, at_most] => NoMasses::OutOfReach(
+                    End { ph: at_least, without: least.without },
+                    End { ph: at_most, without: most.without },
+                ),
+            });
+        }
+        // Why there was no pH at the last place that had none.
+        let none_here = RefCell::new(NoPh::Unaccounted);
+        let found = root::bracketed(
+            |x| match self.ph_at(x) {
+                Ok(ph) => {
+                    let above = self.above(&ph);
+                    if let Err(why) = ph {
+                        none_here.replace(why);
+                    }
+                    above
+                }
+                Err(_) => f64::NAN,
+            },
+            least.x,
+            most.x,
+            1e-14 * most.x,
+        );
+        let refused = || NoMasses::NoPh(none_here.borrow().clone());
+        let x = found.map_err(|_| refused())?;
+        match self.ph_at(x).map_err(trouble)? {
+            Ok(ph) if (ph - self.target).abs() <= CLOSE => self.masses(x).map_err(trouble),
+            // A jump: beyond it there is no pH.
+            Ok(_) => Err(refused()),
+            Err(why) => Err(NoMasses::NoPh(why)),
+        }
+    }
+}

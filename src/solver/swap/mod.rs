@@ -1,0 +1,293 @@
+//! One sugar, spirit, syrup or acid in place of another: the same grams of sugar, acid and alcohol in the
+//! same volume.
+//!
+//! Both parts are rows of the one engine. What the old part was taken for fixes the mass of the new one,
+//! the volume of the batch fixes the water; what else either of them brings (the sugar of a juice that
+//! replaces a powder) is made good by another part of the card that brings it, if there is one.
+
+mod place;
+
+use std::collections::BTreeSet;
+
+use crate::card::{Card, TargetKind};
+use crate::diagnostic::{Code, Diagnostic, any_error};
+use crate::house::House;
+
+use super::balance::{Balance, Goal, Line, Rule, Trouble, Yield, amount_for, value_of};
+use super::card::{self, Options, back_through_stages, volume_ml};
+use super::resolve::Found;
+use super::{Solved, SolvedPart, stage};
+use place::{carrier, part_at, place_of, put_new, water_place};
+
+/// What is kept.
+pub const KEPT: [TargetKind; 3] = [TargetKind::Sugar, TargetKind::Acid, TargetKind::Abv];
+/// Less than this in a gram of a part is not what it is taken for, and is not made good (ours).
+const TAKEN_FOR: f64 = 0.002;
+
+/// A swapped card.
+#[derive(Clone, Debug)]
+pub struct Swapped {
+    /// The card as it stands.
+    pub before: Solved,
+    /// The card with the new part; parts stand in the same places, water that the card has not got behind.
+    pub after: Solved,
+    /// The old part as the card calls it.
+    pub old: String,
+    /// The new one.
+    pub new: String,
+    /// What is the same as before, to the last digit.
+    pub kept: Vec<TargetKind>,
+}
+
+impl Swapped {
+    /// Allergens that come in, and allergens that go.
+    pub fn allergens(&self) -> (Vec<String>, Vec<String>) {
+        let of = |solved: &Solved| -> BTreeSet<String> {
+            solved.ingredients().into_iter().filter(|(_, g)| *g > 0.0).flat_map(|(i, _)| i.allergens.clone()).collect()
+        };
+        let (before, after) = (of(&self.before), of(&self.after));
+        (after.difference(&before).cloned().collect(), before.difference(&after).cloned().collect())
+    }
+
+    /// What came in and of which nobody has stated the allergens.
+    pub fn allergens_not_stated(&self) -> Vec<String> {
+        let was: BTreeSet<&str> = self.before.ingredients().iter().map(|(i, _)| i.id.as_str()).collect();
+        let after = self.after.ingredients();
+        let came = after.iter().filter(|(i, g)| *g > 0.0 && !i.allergens_stated && !was.contains(i.id.as_str()));
+        let names: BTreeSet<String> = came.map(|(i, _)| format!("`{}`", i.name)).collect();
+        names.into_iter().collect()
+    }
+}
+
+/// Swaps one part for another.
+pub fn swap(card: &Card, house: &House, old: &str, new: &str) -> (Option<Swapped>, Vec<Diagnostic>) {
+    let outcome = card::solve(card, house, &Options::default());
+    let mut found = outcome.diagnostics;
+    let Some(before) = outcome.solved.filter(|_| !any_error(&found)) else {
+        return (None, found);
+    };
+    match swapped(card, house, before, old, new) {
+        Ok(swapped) => {
+            found.extend(remarks(&swapped));
+            (Some(swapped), found)
+        }
+        Err(why) => {
+            found.extend(why);
+            (None, found)
+        }
+    }
+}
+
+fn swapped(card: &Card, house: &House, before: Solved, old: &str, new: &str) -> Result<Swapped, Vec<Diagnostic>> {
+    let place = place_of(house, &before, old)?;
+    let old_part = part_at(&before, place).ok_or_else(Vec::new)?.clone();
+    if old_part.feed.holds.is_some() {
+        return Err(vec![
+            Diagnostic::error(
+                Code::BadArgument,
+                format!(
+                    "`{}` is strained out again: what it leaves behind is flavour, which is not computed",
+                    old_part.label
+                ),
+            )
+            .help("swap a sugar, a syrup, a spirit, a juice or an acid"),
+        ]);
+    }
+    let mut after = before.clone();
+    let found = card::find(card, house, new, &mut after)?;
+    let kind = taken_for(&old_part.found).ok_or_else(|| {
+        vec![
+            Diagnostic::error(
+                Code::BadArgument,
+                format!("`{}` brings no sugar, no acid and no alcohol that could be kept", old_part.label),
+            )
+            .help("swap a sugar, a syrup, a spirit, a juice or an acid"),
+        ]
+    })?;
+    let brings = amount_for(kind, &found.per_gram);
+    if brings < TAKEN_FOR {
+        return Err(vec![
+            Diagnostic::error(
+                Code::OutOfReach,
+                format!("`{new}` brings no {}, which is what `{}` is there for", words(kind), old_part.label),
+            )
+            .help(format!("take a part that brings {}", words(kind))),
+        ]);
+    }
+    let fewer = amount_for(kind, &old_part.found.per_gram) / brings;
+    put_new(&mut after, place, new, found, old_part.mass_g * fewer);
+    let water = water_place(card, house, &mut after)?;
+    let carrier = carrier(&after, place).ok_or_else(|| {
+        vec![
+            Diagnostic::error(Code::Unused, format!("`{}` never comes into the finished batch", old_part.label))
+                .help("use its stage, or take it off the card"),
+        ]
+    })?;
+    let kept = solve_last(&before, &mut after, kind, &old_part, carrier, water)?;
+    back_through_stages(&mut after);
+    Ok(Swapped { before, after, old: old_part.label, new: new.to_owned(), kept })
+}
+
+/// What a part is taken for: of sugar, acid and alcohol that which it brings most of.
+fn taken_for(found: &Found) -> Option<TargetKind> {
+    let most =
+        |a: &TargetKind, b: &TargetKind| amount_for(*a, &found.per_gram).total_cmp(&amount_for(*b, &found.per_gram));
+    KEPT.into_iter().filter(|kind| amount_for(*kind, &found.per_gram) >= TAKEN_FOR).max_by(most)
+}
+
+/// The word for what is kept.
+pub fn words(kind: TargetKind) -> &'static str {
+    match kind {
+        TargetKind::Sugar => "sugar",
+        TargetKind::Acid => "acid",
+        TargetKind::Abv => "alcohol",
+        TargetKind::Brix | TargetKind::Ph => "of that",
+    }
+}
+
+/// The masses of the last stage; what they keep.
+fn solve_last(
+    before: &Solved,
+    after: &mut Solved,
+    kind: TargetKind,
+    old: &SolvedPart,
+    carrier: usize,
+    water: usize,
+) -> Result<Vec<TargetKind>, Vec<Diagnostic>> {
+    let batch = *before.bottled();
+    let Some(ml) = volume_ml(&batch) else {
+        return Err(vec![
+            Diagnostic::error(Code::NoDensity, "the volume of the batch cannot be computed")
+                .help("swap in the card by hand: the same grams of sugar, acid or alcohol"),
+        ]);
+    };
+    let Some(last) = after.stages.last_mut() else { return Ok(Vec::new()) };
+    let goal = |kind| value_of(kind, &batch).map(|value| (kind, value));
+    let mut goals: Vec<Goal> = goal(kind).into_iter().collect();
+    let mut open = vec![carrier, water];
+    // What else the two parts bring, and a part of the card that can make it good.
+    for other in KEPT.into_iter().filter(|k| *k != kind) {
+        let new = last.parts.get(carrier).map_or(0.0, |p| amount_for(other, &p.found.per_gram));
+        if amount_for(other, &old.found.per_gram).max(new) < TAKEN_FOR {
+            continue;
+        }
+        let can = |i: usize, p: &SolvedPart| {
+            p.feed.holds.is_none() && !open.contains(&i) && taken_for(&p.found) == Some(other) && p.stage().is_none()
+        };
+        let made_good =
+            last.parts.iter().enumerate().filter(|(i, p)| can(*i, p)).max_by(|a, b| {
+                amount_for(other, &a.1.found.per_gram).total_cmp(&amount_for(other, &b.1.found.per_gram))
+            });
+        if let (Some((i, _)), Some(goal)) = (made_good, goal(other)) {
+            open.push(i);
+            goals.push(goal);
+        }
+    }
+    let lines: Vec<Line> = last
+        .parts
+        .iter()
+        .enumerate()
+        .map(|(i, p)| {
+            p.feed.line(last.lost.evaporated, if open.contains(&i) { Rule::Open } else { Rule::Fixed(p.mass_g) })
+        })
+        .collect();
+    let balance = Balance {
+        lines: &lines,
+        goals: &goals,
+        yields: Some(Yield::Millilitres(ml)),
+        left_behind: last.lost.left_behind,
+    };
+    // In an earlier stage old and new cannot stand side by side in the last one.
+    let in_place = last.parts.get(carrier).is_some_and(|p| p.stage().is_none());
+    let masses = match balance.solve() {
+        Ok(masses) => masses,
+        Err(Trouble::Negative(short)) => {
+            let names: Vec<_> = short.iter().filter_map(|&i| Some(last.parts.get(i)?.label.as_str())).collect();
+            let most = in_place.then(|| most_that_can_go(&balance, old, last.lost.evaporated, &short)).flatten();
+            return Err(vec![too_much(old, &names, short.contains(&water), most)]);
+        }
+        Err(why) => {
+            return Err(vec![
+                Diagnostic::error(Code::OutOfReach, format!("no masses keep this batch as it is: {why}"))
+                    .help("the new part may be too like another part of the card: take that one off first"),
+            ]);
+        }
+    };
+    for (part, mass) in last.parts.iter_mut().zip(masses) {
+        part.mass_g = mass;
+    }
+    last.course = stage::run(last.parts.iter().map(|p| (&p.feed, p.mass_g)), last.lost);
+    Ok(goals.into_iter().map(|(kind, _)| kind).collect())
+}
+
+/// Grams of the old part that can go before the first of what runs short is used up: old and new part side by
+/// side, and none of that.
+fn most_that_can_go(balance: &Balance<'_>, old: &SolvedPart, evaporated: f64, short: &[usize]) -> Option<f64> {
+    let left = short.iter().filter_map(|&i| {
+        let mut lines = balance.lines.to_vec();
+        lines.get_mut(i)?.rule = Rule::Fixed(0.0);
+        lines.push(old.feed.line(evaporated, Rule::Open));
+        Balance { lines: &lines, ..balance.clone() }.solve().ok()?.last().copied()
+    });
+    left.max_by(f64::total_cmp).map(|left| old.mass_g - left).filter(|most| *most >= 0.0)
+}
+
+/// Something would have to be taken out again.
+fn too_much(old: &SolvedPart, short: &[&str], is_water: bool, most: Option<f64>) -> Diagnostic {
+    let names: Vec<_> = short.iter().map(|name| format!("`{name}`")).collect();
+    // Below a gram there is nothing to give.
+    let some = most.filter(|most| *most >= 1.0);
+    let why = match is_water {
+        true if most.is_some() && some.is_none() => "water, and this card has no water to give up",
+        true => "more water than the card has to give",
+        false => "too much of it",
+    };
+    let limit = some.map_or_else(String::new, |most| {
+        format!("at most {:.0} g of the {:.0} g `{}` can be swapped, or ", most.floor(), old.mass_g, old.label)
+    });
+    Diagnostic::error(
+        Code::OutOfReach,
+        format!("to keep this batch as it is, less than no {} would have to go in", names.join(" and ")),
+    )
+    .help(format!("the new part brings {why}: {limit}take a stronger part"))
+}
+
+/// What is said of allergens that a new part brings; nothing where it brings none.
+pub fn allergens_added(new: &str, came: &[String]) -> Option<Diagnostic> {
+    let title = format!("`{new}` brings an allergen that was not there: {}", came.join(", "));
+    (!came.is_empty())
+        .then(|| Diagnostic::warning(Code::AllergenAdded, title).help("change the label and tell whoever serves it"))
+}
+
+/// What is not kept.
+fn remarks(swapped: &Swapped) -> Vec<Diagnostic> {
+    let mut found = vec![Diagnostic::note(
+        Code::Assumed,
+        format!("flavour, colour and texture are not kept: taste the batch with `{}` before it is served", swapped.new),
+    )];
+    let (came, went) = swapped.allergens();
+    found.extend(allergens_added(&swapped.new, &came));
+    let open = swapped.allergens_not_stated();
+    if !open.is_empty() {
+        found.push(
+            Diagnostic::warning(
+                Code::AllergenAdded,
+                format!("nobody has stated which allergens {} brings", open.join(", ")),
+            )
+            .help("ask its maker, and write `allergens` into larder.toml ([] if there are none)"),
+        );
+    }
+    if !went.is_empty() {
+        found.push(Diagnostic::note(Code::Assumed, format!("no longer in it: {}", went.join(", "))));
+    }
+    let (before, after) = (swapped.before.bottled(), swapped.after.bottled());
+    for kind in [TargetKind::Brix, TargetKind::Sugar, TargetKind::Acid, TargetKind::Abv] {
+        let (Some(was), Some(is)) = (value_of(kind, before), value_of(kind, after)) else { continue };
+        // Minerals without acid count below nothing: there is no acid to speak of.
+        let (was_words, is_words) = (card::goal_words(kind, was.max(0.0)), card::goal_words(kind, is.max(0.0)));
+        if was_words != is_words {
+            found.push(Diagnostic::note(Code::Assumed, format!("not kept: {was_words} becomes {is_words}")));
+        }
+    }
+    found
+}

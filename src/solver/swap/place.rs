@@ -1,0 +1,92 @@
+//! Where the parts of a swap stand: the old one, the water, and what carries the new one into the last stage.
+
+use std::collections::BTreeSet;
+
+use crate::card::Card;
+use crate::diagnostic::{Code, Diagnostic};
+use crate::house::House;
+use crate::larder::names;
+
+use super::super::resolve::{Found, What};
+use super::super::stage::Feed;
+use super::super::{Solved, SolvedPart, card};
+
+/// The place of a part: its stage, and where it stands in it.
+pub(super) type Place = (usize, usize);
+
+/// The part at a place.
+pub(super) fn part_at(solved: &Solved, (stage, part): Place) -> Option<&SolvedPart> {
+    solved.stages.get(stage)?.parts.get(part)
+}
+
+/// Where the old part stands: by its name on the card or in the larder, the last stage first.
+pub(super) fn place_of(house: &House, solved: &Solved, old: &str) -> Result<Place, Vec<Diagnostic>> {
+    let id = house.larder.find(old).map(|i| i.id.as_str());
+    let means = |part: &SolvedPart| {
+        let same_id = matches!(&part.found.what, What::Ingredient(i) if Some(i.id.as_str()) == id);
+        same_id || [&part.label, &part.of].iter().any(|name| names::fold(name) == names::fold(old))
+    };
+    let places = || {
+        let stages = solved.stages.iter().enumerate().rev();
+        stages.flat_map(|(s, stage)| stage.parts.iter().enumerate().map(move |(p, part)| ((s, p), part)))
+    };
+    places().find(|(_, part)| means(part)).map(|(place, _)| place).ok_or_else(|| {
+        let near = crate::input::nearest(old, places().map(|(_, p)| p.label.as_str()));
+        let listed: Vec<_> = places().map(|(_, p)| p.label.as_str()).collect();
+        vec![Diagnostic::error(Code::UnknownIngredient, format!("the card uses no `{old}`")).help(
+            near.map_or_else(|| format!("its parts are: {}", listed.join(", ")), |n| format!("did you mean `{n}`?")),
+        )]
+    })
+}
+
+/// Puts the new part where the old one stood and runs the earlier stages forward.
+pub(super) fn put_new(after: &mut Solved, place: Place, new: &str, found: Found, mass_g: f64) {
+    let part = after.stages.get_mut(place.0).and_then(|s| s.parts.get_mut(place.1));
+    if let Some(part) = part {
+        *part = SolvedPart {
+            label: new.to_owned(),
+            of: new.to_owned(),
+            feed: Feed { per_gram: found.per_gram, holds: None },
+            found,
+            mass_g,
+            solved: true,
+            written: String::new(),
+        };
+    }
+    *after = after.weighed(|_, mass_g| mass_g);
+}
+
+/// The water of the last stage; none of it is put there if the card has not got any.
+pub(super) fn water_place(card: &Card, house: &House, after: &mut Solved) -> Result<usize, Vec<Diagnostic>> {
+    let water = card::find(card, house, "water", after)?;
+    let Some(last) = after.stages.last_mut() else { return Ok(0) };
+    let is_water = |part: &SolvedPart| part.found.per_gram == water.per_gram && part.feed.holds.is_none();
+    if let Some(place) = last.parts.iter().position(is_water) {
+        return Ok(place);
+    }
+    last.parts.push(SolvedPart {
+        label: "water".to_owned(),
+        of: "water".to_owned(),
+        feed: Feed { per_gram: water.per_gram, holds: None },
+        found: water,
+        mass_g: 0.0,
+        solved: true,
+        written: String::new(),
+    });
+    Ok(last.parts.len() - 1)
+}
+
+/// The part of the last stage that has the new part in it: itself, or the stage that it went into.
+pub(super) fn carrier(after: &Solved, place: Place) -> Option<usize> {
+    let last = after.stages.len().checked_sub(1)?;
+    if place.0 == last {
+        return Some(place.1);
+    }
+    let mut holding = BTreeSet::from([place.0]);
+    for (i, stage) in after.stages.iter().enumerate().take(last) {
+        if stage.parts.iter().any(|p| p.stage().is_some_and(|s| holding.contains(&s))) {
+            holding.insert(i);
+        }
+    }
+    after.stages.get(last)?.parts.iter().position(|p| p.stage().is_some_and(|s| holding.contains(&s)))
+}

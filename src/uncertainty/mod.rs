@@ -1,0 +1,169 @@
+//! How sure each headline number is, and what spoils it most.
+//!
+//! Every input has a half-width at 95 % ([`spread`]): what the scale tells, what a cup holds, what a
+//! label may say, what an ingredient is made of. Each is moved by its half-width, both ways, the card
+//! is run forward again, and half the difference is its contribution. Contributions of independent
+//! inputs add as squares (JCGM 100:2008, the guide to the expression of uncertainty in measurement,
+//! first order). One ingredient is one input wherever it stands on the card.
+
+pub mod adjusted;
+pub mod budget;
+mod cause;
+pub mod ingredient;
+pub mod spread;
+
+use crate::card::TargetKind;
+use crate::house::Instruments;
+use crate::mixture::Mixture;
+use crate::solver::Solved;
+use crate::solver::balance::value_of;
+use crate::units::{display, in_grams};
+
+pub use budget::Budget;
+pub use cause::Cause;
+pub use spread::Input;
+
+/// The numbers that carry a doubt.
+pub const HEADLINES: [TargetKind; 4] = [TargetKind::Brix, TargetKind::Abv, TargetKind::Sugar, TargetKind::Acid];
+
+/// One input's part in the doubt of a number.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Share {
+    /// The input in words ("weighing white sugar").
+    pub what: String,
+    /// What to do about it.
+    pub remedy: &'static str,
+    /// Half-width at 95 % that it alone gives, in the unit of the number.
+    pub half_width: f64,
+    /// Its share of the variance, 0 to 1.
+    pub of_variance: f64,
+    /// Why the input is in doubt; `None` for the equations.
+    pub cause: Option<Cause>,
+    /// The share of the half-width that its remedy leaves, where one is known.
+    pub left_by_remedy: Option<f64>,
+}
+
+/// The doubt of one number.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Doubt {
+    /// Which number.
+    pub kind: TargetKind,
+    /// Half-width at 95 %.
+    pub half_width: f64,
+    /// The budget, largest first.
+    pub shares: Vec<Share>,
+}
+
+/// The doubts of the headline numbers of a solved card made with these instruments. Numbers that
+/// the product does not have (no sugar, no alcohol) are left out.
+pub fn of(solved: &Solved, instruments: &Instruments) -> Vec<Doubt> {
+    let inputs = spread::inputs(solved, instruments);
+    let moved: Vec<(Mixture, Mixture)> =
+        inputs.iter().map(|input| (input.run(solved, 1.0), input.run(solved, -1.0))).collect();
+    HEADLINES.into_iter().filter_map(|kind| one(kind, solved.bottled(), &inputs, &moved)).collect()
+}
+
+fn one(kind: TargetKind, liquid: &Mixture, inputs: &[Input], moved: &[(Mixture, Mixture)]) -> Option<Doubt> {
+    let value = value_of(kind, liquid).filter(|v| *v > 1e-6)?;
+    let mut shares: Vec<Share> = inputs
+        .iter()
+        .zip(moved)
+        .filter_map(|(input, (up, down))| {
+            let half_width = match (value_of(kind, up), value_of(kind, down)) {
+                (Some(up), Some(down)) => 0.5 * (up - down).abs(),
+                // Nothing can be stronger than pure ethanol: then the one side counts.
+                (Some(one), None) | (None, Some(one)) => (one - value).abs(),
+                (None, None) => return None,
+            };
+            Some(Share {
+                what: input.what.clone(),
+                remedy: input.cause.remedy(),
+                half_width,
+                of_variance: 0.0,
+                cause: Some(input.cause),
+                left_by_remedy: input.left_by_remedy,
+            })
+        })
+        .collect();
+    let equation = equation_error(kind, value);
+    shares.push(Share {
+        what: "the equations for density and volume".to_owned(),
+        remedy: "nothing the house can do",
+        half_width: equation,
+        of_variance: 0.0,
+        cause: None,
+        left_by_remedy: None,
+    });
+    let variance: f64 = shares.iter().map(|s| s.half_width * s.half_width).sum();
+    if variance > 0.0 {
+        for share in &mut shares {
+            share.of_variance = share.half_width * share.half_width / variance;
+        }
+    }
+    shares.retain(|s| s.of_variance >= 0.001);
+    shares.sort_by(|a, b| b.half_width.total_cmp(&a.half_width));
+    Some(Doubt { kind, half_width: variance.sqrt(), shares })
+}
+
+/// Error of the equations themselves from known masses: Brix has none; strength 0.05 points, and
+/// sugar and acid per litre 0.1 % (the density's stated error, ±1 kg/m³ for sweet spirits).
+fn equation_error(kind: TargetKind, value: f64) -> f64 {
+    match kind {
+        TargetKind::Brix | TargetKind::Ph => 0.0,
+        TargetKind::Abv => 0.05,
+        TargetKind::Sugar | TargetKind::Acid => 0.001 * value,
+    }
+}
+
+impl Doubt {
+    /// What the half-width would be once the remedy of one share has been followed, where that is known.
+    pub fn mended(&self, share: &Share) -> Option<f64> {
+        let left = share.left_by_remedy?;
+        Some((self.half_width.powi(2) - share.half_width.powi(2) * (1.0 - left * left)).max(0.0).sqrt())
+    }
+
+    /// What the half-width would be without the inputs that are in doubt for this reason.
+    pub fn without(&self, cause: Cause) -> f64 {
+        let of_cause: f64 =
+            self.shares.iter().filter(|s| s.cause == Some(cause)).map(|s| s.half_width * s.half_width).sum();
+        (self.half_width * self.half_width - of_cause).max(0.0).sqrt()
+    }
+}
+
+/// What mending the largest share of a doubt would make of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Better {
+    /// The better measurement, in words ("a 0.1 g scale").
+    pub with: String,
+    /// The half-width that it leaves.
+    pub half_width: f64,
+}
+
+/// What a better measurement of the largest share would buy: a scale ten times as fine, or the remedy of that share with
+/// the instruments that the house has. `None` where nothing is known that helps.
+pub fn better(solved: &Solved, instruments: &Instruments, doubt: &Doubt) -> Option<Better> {
+    let most = doubt.shares.first()?;
+    if most.cause? == Cause::Scale {
+        let mut finer = *instruments;
+        finer.scale.step *= 0.1;
+        let half_width = find(&of(solved, &finer), doubt.kind)?.half_width;
+        let step = display::short(in_grams(finer.scale.step));
+        return (half_width < doubt.half_width).then(|| Better { with: format!("a {step} g scale"), half_width });
+    }
+    let half_width = doubt.mended(most)?;
+    let with = match most.cause? {
+        Cause::Volume => "weighing it".to_owned(),
+        Cause::Composition => {
+            format!("a reading of its Brix to {} °Bx", display::short(instruments.refractometer_brix))
+        }
+        Cause::Acid => "a titration of it".to_owned(),
+        Cause::Solid => "a reading of it dissolved in as much water".to_owned(),
+        Cause::Scale | Cause::Label | Cause::Holds | Cause::Crystals | Cause::Gives => return None,
+    };
+    Some(Better { with, half_width })
+}
+
+/// The doubt of one number among them.
+pub fn find(doubts: &[Doubt], kind: TargetKind) -> Option<&Doubt> {
+    doubts.iter().find(|d| d.kind == kind)
+}

@@ -1,0 +1,264 @@
+//! The inputs of a batch and how far each may be off, as half-widths at 95 %.
+
+use std::collections::HashMap;
+use std::sync::Arc;
+
+use crate::house::Instruments;
+use crate::larder::Form;
+use crate::mixture::Mixture;
+use crate::solver::resolve::What;
+use crate::solver::weighing::{self, How, Weighing};
+use crate::solver::{Solved, SolvedPart, stage};
+use crate::units::Literal;
+use crate::units::literal::{self, Reading};
+
+use super::{Cause, ingredient};
+
+/// A cup or spoon of something piled: 5 to 15 % by packing and crystal size (the household weights of
+/// USDA SR26 and their spread; the middle of it is taken).
+const CUP: f64 = 0.10;
+/// A liquid measured in a jug or a bottle cap (common practice, no source).
+pub const JUG: f64 = 0.02;
+/// A dash or a drop: 0.6 to 0.9 ml are quoted for a dash, ±15 % for a drop (USP 1101); common practice.
+const DASH: f64 = 0.30;
+/// The weight of a piece from one of a box to the next, where pieces are counted (common practice, no source); that of
+/// several, picked as they come, differs by this over the root of their number.
+const PIECE: f64 = 0.20;
+/// Doubt of a strength that was read: a hydrometer or a small still, % vol (common practice, no source).
+pub const READ_ABV: f64 = 0.5;
+/// Doubt of sugar that was read by hydrometer and refractometer together, g/L: what the two claim at best.
+pub const READ_SUGAR_G_L: f64 = 3.0;
+/// Share by which a default for what strained solids keep may be off (common practice, no source).
+const HOLDS: f64 = 0.25;
+
+/// One input that may be off.
+#[derive(Clone, Debug)]
+pub struct Input {
+    /// In words.
+    pub what: String,
+    /// Why.
+    pub cause: Cause,
+    /// The share of its half-width that is left once its remedy has been followed; `None` where no remedy is known.
+    pub left_by_remedy: Option<f64>,
+    /// What it is the doubt of, where that may stand in several places of a card and of the formulas inside it.
+    of: Option<Origin>,
+    changes: Vec<Change>,
+}
+
+/// Where a doubt comes from, the same in every card that it reaches.
+#[derive(Clone, Debug, PartialEq)]
+enum Origin {
+    /// What an ingredient is made of, by its id.
+    Ingredient(String),
+    /// What was measured into an inner formula, by its name and its input's place there. However many cards lie between,
+    /// it is one batch of that formula.
+    Measured(String, usize),
+}
+
+/// What is the same thing wherever it stands, however a line writes its name.
+#[derive(Clone, Debug, PartialEq)]
+enum Identity {
+    /// An ingredient, by its id.
+    Ingredient(String),
+    /// A formula, by its place among those inside the card.
+    Inner(usize),
+}
+
+#[derive(Clone, Debug)]
+enum Change {
+    /// Grams of one line: (stage, part, half-width).
+    Mass(usize, usize, f64),
+    /// Composition of one gram of an ingredient or inner formula, wherever it stands.
+    Composition(Identity, Mixture),
+    /// What a line keeps: (stage, part, half-width).
+    Holds(usize, usize, f64),
+    /// What one gram of a strained line gives: (stage, part, change at one half-width).
+    Gives(usize, usize, Mixture),
+}
+
+impl Input {
+    fn new(what: String, cause: Cause, change: Change) -> Self {
+        Self { what, cause, left_by_remedy: None, of: None, changes: vec![change] }
+    }
+
+    /// What is bottled when the input is off by `side` half-widths.
+    pub fn run(&self, solved: &Solved, side: f64) -> Mixture {
+        run(solved, [(self, side)])
+    }
+}
+
+/// What is bottled when each of these inputs is off by so many half-widths.
+pub fn run<'a>(solved: &Solved, off: impl IntoIterator<Item = (&'a Input, f64)>) -> Mixture {
+    let mut moved = solved.clone();
+    for (input, side) in off {
+        for change in &input.changes {
+            change.make(&mut moved, side);
+        }
+    }
+    forward(moved, solved)
+}
+
+impl Change {
+    fn make(&self, moved: &mut Solved, side: f64) {
+        let mut at = |stage: usize, part: usize, change: &dyn Fn(&mut SolvedPart)| {
+            if let Some(part) = moved.stages.get_mut(stage).and_then(|s| s.parts.get_mut(part)) {
+                change(part);
+            }
+        };
+        match self {
+            Self::Mass(stage, part, g) => at(*stage, *part, &|p| p.mass_g = (p.mass_g + side * g).max(0.0)),
+            Self::Holds(stage, part, by) => at(*stage, *part, &|p| p.feed.holds = p.feed.holds.map(|h| h + side * by)),
+            Self::Gives(stage, part, delta) => at(*stage, *part, &|p| p.feed.per_gram += *delta * side),
+            Self::Composition(of, delta) => {
+                for part in moved.stages.iter_mut().flat_map(|s| &mut s.parts) {
+                    if identity(part).as_ref() == Some(of) {
+                        part.feed.per_gram += *delta * side;
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Runs the stages again. What an earlier stage gives goes on whole, as the sheet says: a gram more in, a gram more
+/// on, and what its strained solids keep is missing later.
+fn forward(mut moved: Solved, before: &Solved) -> Mixture {
+    for place in 0..moved.stages.len() {
+        let (earlier, later) = moved.stages.split_at_mut(place);
+        let Some(stage) = later.first_mut() else { continue };
+        for part in &mut stage.parts {
+            let Some(from) = part.stage() else { continue };
+            if let (Some(now), Some(was)) = (earlier.get(from), before.stages.get(from)) {
+                let made = was.course.out.total_grams();
+                part.mass_g *= if made > 0.0 { now.course.out.total_grams() / made } else { 1.0 };
+                part.feed.per_gram = now.course.out.per_gram();
+            }
+        }
+        stage.course = stage::run(stage.parts.iter().map(|p| (&p.feed, p.mass_g)), stage.lost);
+    }
+    *moved.bottled()
+}
+
+fn identity(part: &SolvedPart) -> Option<Identity> {
+    match &part.found.what {
+        What::Ingredient(ingredient) => Some(Identity::Ingredient(ingredient.id.clone())),
+        What::Card(place) => Some(Identity::Inner(*place)),
+        What::Stage(_) => None,
+    }
+}
+
+/// Every input of a solved card.
+pub fn inputs(solved: &Solved, instruments: &Instruments) -> Vec<Input> {
+    let mut known = Known::new();
+    // Inner cards first: what is known of one goes into all that use it.
+    for (card, _) in solved.with_inner().into_iter().rev() {
+        let of_card = of_card(card, instruments, &known);
+        known.insert(card, of_card);
+    }
+    known.remove(&std::ptr::from_ref(solved)).unwrap_or_default()
+}
+
+/// The inputs of the cards that were looked at, by the card.
+type Known = HashMap<*const Solved, Vec<Input>>;
+
+fn of_card(solved: &Solved, instruments: &Instruments, inside: &Known) -> Vec<Input> {
+    let mut all: Vec<Input> = Vec::new();
+    for ((s, stage), hows) in solved.stages.iter().enumerate().zip(weighing::of(solved, instruments)) {
+        for ((p, part), how) in stage.parts.iter().enumerate().zip(&hows).filter(|((_, part), _)| part.mass_g > 0.0) {
+            all.extend(measuring(part, how, s, p));
+            if let (Some(holds), What::Ingredient(ingredient)) = (part.feed.holds, &part.found.what)
+                && ingredient.holds == Some(holds)
+                && holds > 0.0
+            {
+                let what = format!("what the strained {} keeps", part.label);
+                all.push(Input::new(what, Cause::Holds, Change::Holds(s, p, HOLDS * holds)));
+            }
+            if let (Some(_), What::Ingredient(_)) = (part.feed.holds, &part.found.what)
+                && let Some(delta) = ingredient::gives(&part.found.per_gram)
+            {
+                let what = format!("what comes out of the strained {}", part.label);
+                all.push(Input::new(what, Cause::Gives, Change::Gives(s, p, delta)));
+            }
+            let known = identity(part).is_some_and(|of| {
+                let moves = |change: &Change| matches!(change, Change::Composition(own, _) if *own == of);
+                all.iter().any(|input| input.changes.iter().any(moves))
+            });
+            if !known {
+                for input in composition(part, solved, instruments, inside) {
+                    add(&mut all, input);
+                }
+            }
+        }
+    }
+    all
+}
+
+/// Adds an input, or what it changes where the same one came in by another line.
+fn add(all: &mut Vec<Input>, input: Input) {
+    match all.iter_mut().find(|i| i.of.is_some() && i.of == input.of && i.cause == input.cause) {
+        Some(same) => same.changes.extend(input.changes),
+        None => all.push(input),
+    }
+}
+
+/// How far the amount of a line may be off: by the scale, unless its card measures it by volume or counts it. The sheet
+/// weighs it all the same; whoever works from the card does not, and that is the larger doubt. What an earlier stage
+/// gave is not measured: all of it goes in.
+fn measuring(part: &SolvedPart, how: &How, s: usize, p: usize) -> Option<Input> {
+    if how.by == Weighing::Stage {
+        return None;
+    }
+    let by_scale = how.half_width_g;
+    let (what, share) = match literal::read(&part.written) {
+        Ok(Reading { literal: Literal::Volume(_) | Literal::VolumeShare(_), measure, .. }) => {
+            let share = match part.found.form {
+                _ if measure.is_some_and(|m| m.is_common_practice()) => DASH,
+                Form::Solid => CUP,
+                Form::Liquid => JUG,
+            };
+            (format!("measuring {} by volume, as the card writes it", part.label), share)
+        }
+        // Less than one piece is as much in doubt as one.
+        Ok(Reading { literal: Literal::Pieces(count), .. }) => {
+            (format!("counting {}, as the card writes it", part.label), PIECE / count.max(1.0).sqrt())
+        }
+        _ => {
+            let what = format!("weighing {}", part.label);
+            return Some(Input::new(what, Cause::Scale, Change::Mass(s, p, by_scale)));
+        }
+    };
+    let half = share * part.mass_g;
+    Some(Input {
+        left_by_remedy: Some(by_scale / half).filter(|left| *left < 1.0),
+        ..Input::new(what, Cause::Volume, Change::Mass(s, p, half))
+    })
+}
+
+/// How far a gram of an ingredient or of an inner formula may differ from what is known of it.
+fn composition(part: &SolvedPart, solved: &Solved, instruments: &Instruments, inside: &Known) -> Vec<Input> {
+    match &part.found.what {
+        What::Ingredient(of) => {
+            let input = |d: ingredient::Differs| Input {
+                left_by_remedy: d.left_by_remedy,
+                of: Some(Origin::Ingredient(of.id.clone())),
+                ..Input::new(d.what, d.cause, Change::Composition(Identity::Ingredient(of.id.clone()), d.delta))
+            };
+            ingredient::differs(of, &part.feed.per_gram, instruments).into_iter().map(input).collect()
+        }
+        What::Card(place) => {
+            let Some((inner, _)) = solved.inner.get(*place) else { return Vec::new() };
+            let halved = |input: &Input, side: f64| input.run(inner, side).per_gram() * (0.5 * side);
+            let bring = |(index, input): (usize, &Input)| {
+                let delta = halved(input, 1.0) + halved(input, -1.0);
+                let (what, of) = match &input.of {
+                    Some(of) => (input.what.clone(), of.clone()),
+                    None => (format!("{}, in {}", input.what, part.of), Origin::Measured(inner.name.clone(), index)),
+                };
+                let changes = vec![Change::Composition(Identity::Inner(*place), delta)];
+                Input { what, of: Some(of), changes, ..input.clone() }
+            };
+            inside.get(&Arc::as_ptr(inner)).into_iter().flatten().enumerate().map(bring).collect()
+        }
+        What::Stage(_) => Vec::new(),
+    }
+}

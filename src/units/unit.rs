@@ -1,0 +1,248 @@
+//! The unit behind the number: one from the table, or a ratio of two.
+
+use std::ops::Range;
+
+use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit};
+use uom::si::time::second;
+
+use crate::diagnostic::Code;
+use crate::input::{is_within, nearest};
+
+use super::echo::echo;
+use super::literal::{Literal, LiteralError, Reading, out_of_range, quoted, read, replaced};
+use super::measures::{self, Dimension, Measure, measure};
+use super::number::{LARGEST, leading, skip_spaces};
+use super::{Temperature, Time, celsius, grams, grams_per_litre, millilitres};
+
+/// `1.000 ml` and `1.500 g`: to some a litre and a kilo and a half, to others a drop and a pinch. Nobody weighs a
+/// pinch to the milligram, so it is asked. `0.750` and `1.500 kg` are plain.
+fn refuse_thousand_dot(text: &str, number: Range<usize>, measure: &Measure) -> Result<(), LiteralError> {
+    let written = text.get(number.clone()).unwrap_or_default();
+    let small = ["g", "ml"].contains(&measure.name);
+    let thousands = written.split_once('.').filter(|(whole, rest)| {
+        let digits = |s: &str| s.bytes().all(|b| b.is_ascii_digit());
+        rest.len() == 3 && digits(rest) && (1..=3).contains(&whole.len()) && digits(whole) && !whole.starts_with('0')
+    });
+    match thousands {
+        Some((whole, rest)) if small => {
+            let unit = measure.name;
+            let title = format!("{} can be read in two ways", quoted(text, number.clone()));
+            let tenths = rest.trim_end_matches('0');
+            let point = if tenths.is_empty() { whole.to_owned() } else { format!("{whole}.{tenths}") };
+            Err(LiteralError::new(Code::AmbiguousNumber, title, number)
+                .help(format!("write `{whole}{rest} {unit}`, or `{point} {unit}`")))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// A unit, or a ratio of a unit to an amount of volume.
+pub(super) struct Unit {
+    measure: &'static Measure,
+    per: Option<(f64, &'static Measure)>,
+}
+
+impl Unit {
+    /// Reads the unit that fills this stretch of the text.
+    pub(super) fn read(text: &str, at: Range<usize>) -> Result<Self, LiteralError> {
+        let written = &text[at.clone()];
+        if measure(written).is_none()
+            && measures::refusal(written).is_none()
+            && let Some((upper, lower)) = ratio(written)
+        {
+            return Self::read_ratio(text, at.start..at.start + upper, at.start + lower..at.end);
+        }
+        Ok(Self { measure: named_unit(text, at)?, per: None })
+    }
+
+    fn read_ratio(text: &str, upper: Range<usize>, lower: Range<usize>) -> Result<Self, LiteralError> {
+        let measure = named_unit(text, upper.clone())?;
+        let lower = skip_spaces(text, lower.start)..lower.end;
+        let (count, after) = leading(text, lower.start)?.unwrap_or((1.0, lower.start));
+        let per = named_unit(text, skip_spaces(text, after)..lower.end)?;
+        let whole = upper.start..lower.end;
+        match (measure.dimension, per.dimension) {
+            (Dimension::Mass | Dimension::Volume, Dimension::Volume) if count > 0.0 => {
+                Ok(Self { measure, per: Some((count, per)) })
+            }
+            (_, Dimension::Volume) if count == 0.0 => Err(out_of_range(text, whole, "divides by zero")),
+            (Dimension::Mass, Dimension::Mass) => {
+                let title = format!("{} is a share by weight", quoted(text, whole.clone()));
+                Err(LiteralError::new(Code::UnknownUnit, title, whole)
+                    .help("write it in percent: 10 g/kg of the finished weight is \"1 %\""))
+            }
+            _ => {
+                let title = format!("{} is not mass or volume for each volume", quoted(text, whole.clone()));
+                Err(LiteralError::new(Code::UnknownUnit, title, whole).help("for example \"6 g/L\" or \"20 ml/L\""))
+            }
+        }
+    }
+
+    /// So many of it; the number stands in the text, and the amount ends at a byte.
+    pub(super) fn times(
+        &self,
+        text: &str,
+        count: f64,
+        number: Range<usize>,
+        end: usize,
+    ) -> Result<Reading, LiteralError> {
+        let at = number.start..end;
+        let measure = self.measure;
+        if self.per.is_none() {
+            refuse_thousand_dot(text, number.clone(), measure)?;
+        }
+        let value = count * measure.factor;
+        let within = |highest: f64, what: &str| {
+            if value <= highest { Ok(value) } else { Err(out_of_range(text, at.clone(), what)) }
+        };
+        let literal = match (self.per, measure.dimension) {
+            (Some((of, per)), dimension) => {
+                let share = value / (of * per.factor);
+                if !share.is_finite() || share.abs() > LARGEST {
+                    return Err(out_of_range(text, at, "is more than any amount can be"));
+                }
+                match dimension {
+                    // g/ml to g/L
+                    Dimension::Mass => Literal::Concentration(grams_per_litre(1000.0 * share)),
+                    _ => Literal::VolumeShare(share),
+                }
+            }
+            (None, Dimension::Mass) => Literal::Mass(grams(value)),
+            (None, Dimension::Volume) => Literal::Volume(millilitres(value)),
+            (None, Dimension::Time) => Literal::Time(Time::new::<second>(value)),
+            (None, Dimension::Celsius) => temperature(text, celsius(value), at)?,
+            (None, Dimension::Fahrenheit) => temperature(text, Temperature::new::<degree_fahrenheit>(value), at)?,
+            (None, Dimension::Pieces) => Literal::Pieces(value),
+            (None, Dimension::Parts(basis)) => Literal::Parts(value, basis),
+            (None, Dimension::Percent) => Literal::Percent(value),
+            (None, Dimension::Abv) => Literal::Abv(within(100.0, "is more than pure alcohol")?),
+            (None, Dimension::Proof) => Literal::Proof(within(200.0, "is more than pure alcohol, which is 200 proof")?),
+            (None, Dimension::Brix) => Literal::Brix(within(100.0, "is more than 100 g of solids in 100 g")?),
+        };
+        let name = if count == 1.0 { measure.name } else { measure.plural };
+        // `1/3` says more than 0.3333333333333333.
+        let decimal = count.to_string();
+        let written = text.get(number).unwrap_or_default();
+        let number = if written.chars().count() < decimal.len() { written } else { &decimal };
+        let named = match self.per {
+            None => format!("{number} {name}"),
+            Some((1.0, per)) => format!("{number} {name}/{}", per.name),
+            Some((of, per)) => format!("{number} {name}/{of} {}", per.plural),
+        };
+        Ok(Reading { literal, named, measure: Some(measure) })
+    }
+}
+
+fn temperature(text: &str, read: Temperature, at: Range<usize>) -> Result<Literal, LiteralError> {
+    const ABSOLUTE_ZERO_C: f64 = -273.15;
+    if read.get::<degree_celsius>() < ABSOLUTE_ZERO_C {
+        return Err(out_of_range(text, at, "is colder than absolute zero, -273.15 °C"));
+    }
+    Ok(Literal::Temperature(read))
+}
+
+/// Where the upper unit ends and the lower amount begins, at `/` or `per`.
+fn ratio(written: &str) -> Option<(usize, usize)> {
+    if let Some(slash) = written.find('/') {
+        return Some((slash, slash + 1));
+    }
+    let mut from = 0;
+    for word in written.split_whitespace() {
+        let start = from + written.get(from..)?.find(word)?;
+        from = start + word.len();
+        if word.eq_ignore_ascii_case("per") {
+            return Some((start, from));
+        }
+    }
+    None
+}
+
+/// The unit that is written here, and nothing else.
+fn named_unit(text: &str, at: Range<usize>) -> Result<&'static Measure, LiteralError> {
+    let written = text.get(at.clone()).unwrap_or_default();
+    let at = at.start..at.start + written.trim_end().len();
+    if let Some(found) = known_unit(text, at.clone()) {
+        return found;
+    }
+    // A unit and then more: the ingredient, another amount.
+    const LONGEST_UNIT_WORDS: usize = 4;
+    let ends = written.char_indices().filter(|(_, c)| c.is_whitespace()).map(|(i, _)| at.start + i);
+    let ends: Vec<_> = ends.take(LONGEST_UNIT_WORDS).collect();
+    for end in ends.into_iter().rev() {
+        match known_unit(text, at.start..end) {
+            Some(Ok(_)) => {
+                let rest = skip_spaces(text, end)..at.end;
+                let title = format!("{} is left over after {}", quoted(text, rest.clone()), quoted(text, 0..end));
+                let mut error = LiteralError::new(Code::UnknownUnit, title, rest);
+                error.fix = text.get(..end).map(|kept| kept.trim().to_owned());
+                return Err(error.help("an amount is one number and one unit"));
+            }
+            Some(refused) => return refused,
+            None => {}
+        }
+    }
+    let title = if at.is_empty() {
+        "a unit was expected".to_owned()
+    } else {
+        format!("{} is not a unit", quoted(text, at.clone()))
+    };
+    let error = LiteralError::new(Code::UnknownUnit, title, at);
+    let spelling = measures::normalised(written);
+    let spellings = measures::MEASURES.iter().flat_map(|m| m.spellings).copied();
+    Err(match nearest_slip(&spelling, spellings) {
+        Some(meant) => error.replace(text, meant),
+        None => error.help(
+            "units are: g, kg, oz wt, lb, ml, L, fl oz, tsp, dash, each, parts by weight, %, g/L, °Bx, °C, min, days",
+        ),
+    })
+}
+
+/// The unit that is written like this, or why it is refused; none if it is no unit at all.
+fn known_unit(text: &str, at: Range<usize>) -> Option<Result<&'static Measure, LiteralError>> {
+    let written = text.get(at.clone())?;
+    let Some(refused) = measures::refusal(written) else { return measure(written).map(Ok) };
+    let shown = quoted(text, at.clone());
+    if refused.choices.is_empty() {
+        let error = LiteralError::new(Code::UnknownUnit, format!("{shown} is not a unit that is read here"), at);
+        return Some(Err(error.help(refused.advice)));
+    }
+    let choices: Vec<_> = refused
+        .choices
+        .iter()
+        .map(|choice| {
+            let whole = replaced(text, &at, choice);
+            match read(&whole) {
+                Ok(reading) => format!("`{whole}`{}", size(&reading)),
+                Err(_) => format!("`{choice}`"),
+            }
+        })
+        .collect();
+    let help = match choices.split_last() {
+        Some((last, [])) => format!("write {last}"),
+        Some((last, others)) => format!("write {} or {last}", others.join(", ")),
+        None => String::new(),
+    };
+    Some(Err(LiteralError::new(Code::AmbiguousUnit, format!("{shown} can mean more than one unit"), at).help(help)))
+}
+
+/// How much that is, in brackets, where the unit alone does not say it.
+fn size(reading: &Reading) -> String {
+    match reading.measure {
+        Some(m) if m.factor != 1.0 => format!(" ({})", echo(&reading.literal)),
+        _ => String::new(),
+    }
+}
+
+/// One letter wrong, missing, too many or swapped; two in a long word. Further away is a guess.
+pub(super) fn is_slip_of(written: &str, known: &str) -> bool {
+    let allowed = if known.len() < 8 { 1 } else { 2 };
+    is_within(written, known, allowed)
+}
+
+fn nearest_slip<'a>(written: &str, known: impl Iterator<Item = &'a str>) -> Option<&'a str> {
+    const LONGEST: usize = 40;
+    if written.len() > LONGEST {
+        return None;
+    }
+    nearest(written, known.filter(|k| is_slip_of(written, k)))
+}

@@ -1,0 +1,498 @@
+//! Dates of cards, as a maker writes them: text, house, solver, date. The numbers are those of the worked table of the
+//! dating rule (`reference/shelf-examples-montecarlo.csv`); the tolerances are what that file states for other draws.
+
+use std::process::Command;
+
+use crate::kitchen::{Kitchen, Made, at, close, wednesday};
+use stillroom::assessment::{self, Dated, Lot, Which};
+use stillroom::safety::Market;
+use stillroom::shelf_life::Settings;
+use stillroom::shelf_life::calendar::Frozen;
+use stillroom::shelf_life::reason::Mark;
+use stillroom::shelf_life::screen::{Class, Table};
+use stillroom::solver::Options;
+
+const HOUSE: &str = r#"
+[instruments]
+scale = "0.1 g up to 5 kg"
+[stores]
+fridge = "5 °C"
+cold = "4 °C"
+room = "20 °C"
+"back bar" = "21 °C"
+freezer = "-18 °C"
+"#;
+const LARDER: &str = r#"
+[ingredient."pure sucrose"]
+per_100g = { sucrose = 100 }
+[ingredient."pure spirit"]
+abv = 96
+"#;
+
+fn kitchen() -> Kitchen {
+    let kitchen = Kitchen::new(LARDER);
+    kitchen.write("house.toml", HOUSE);
+    kitchen
+}
+
+fn made(card: &str) -> Made {
+    let made = kitchen().solve(card, &Options::default());
+    assert!(made.solved.is_some(), "{}", made.plain());
+    made
+}
+
+fn date(card: &str) -> Dated {
+    made(card).dated(Settings::default().draws)
+}
+
+/// White sugar and water, with what else the card says above its headings and in its own.
+fn syrup(brix: f64, class: &str, head: &str, more: &str) -> String {
+    format!(
+        "name = \"Syrup\"\nmakes = \"1 L\"\nclass = \"{class}\"\n{head}\n[target]\nbrix = {brix}\n[parts]\n\"pure sucrose\" = \
+         \"as needed\"\nwater = \"as needed\"\n{more}\n"
+    )
+}
+
+const LIQUEUR: &str = r#"
+name = "Liqueur"
+makes = "1 L"
+class = "liqueur"
+[target]
+abv = 18
+sugar = "250 g/L"
+[parts]
+"pure spirit" = "as needed"
+"pure sucrose" = "as needed"
+water = "as needed"
+[measured]
+ph = 4.0
+[keep]
+store = "room"
+"#;
+
+const ALMOND: &str = r#"
+name = "Almond syrup"
+makes = "1 L"
+class = "nut syrup"
+[[stage]]
+name = "almond milk"
+[stage.parts]
+"blanched almonds" = { amount = "250 g", strained = true, holds = 0.9 }
+water = "1 kg"
+[target]
+brix = 50
+[parts]
+"almond milk" = "as needed"
+"pure sucrose" = "as needed"
+"#;
+
+const LIME: &str = "name = \"Lime\"\nmakes = \"1 L\"\nclass = \"juice\"\n[parts]\n\"lime juice\" = \"as needed\"\n";
+
+#[track_caller]
+fn decided(dated: &Dated, store: &str, days: u32, by: &str) {
+    let s = at(dated, store);
+    assert_eq!((s.days, &s.refused), (Some(days), &Vec::new()), "{store}: {:?}", s.decided_by);
+    assert!(s.decided_by.as_deref().unwrap_or_default().starts_with(by), "{:?}", s.decided_by);
+}
+
+#[track_caller]
+fn refused(dated: &Dated, store: &str, why: &str) {
+    let s = at(dated, store);
+    assert_eq!((s.days, s.date, s.mark, &s.decided_by), (None, None, Mark::None, &None), "{store}");
+    assert!(s.refused.iter().any(|r| r.to_string().contains(why)), "{:?}", s.refused);
+}
+
+#[test]
+fn a_rich_syrup_by_the_growth_model() {
+    let dated = date(&syrup(65.0, "rich syrup", "heated = \"80 °C\"", ""));
+    assert_eq!(dated.screen.map(|s| (s.table, s.class)), Some((Table::B, Class::NonTcs)));
+    let fridge = at(&dated, "fridge");
+    // 137 d; other draws agree within 6 %
+    close(f64::from(fridge.days.unwrap()), 137.0, 0.06 * 137.0);
+    assert!(fridge.decided_by.as_deref().unwrap().starts_with("growth model"), "{:?}", fridge.decided_by);
+    decided(&dated, "room", 3, "growth model");
+}
+
+#[test]
+fn b_plain_syrup_by_the_food_code() {
+    let dated = date(&syrup(50.0, "plain syrup", "", ""));
+    decided(&dated, "fridge", 7, "food code");
+    // Wednesday is day 1: the seventh is Tuesday.
+    assert_eq!(at(&dated, "fridge").date.unwrap().to_string(), "2026-12-01");
+    refused(&dated, "room", "keep at 5 °C or below, because its pH is not known; measure the pH");
+    refused(&date(&syrup(50.0, "plain syrup", "", "[measured]\nph = 5.5")), "room", "do not rule out growth");
+}
+
+#[test]
+fn c_lime_juice_by_its_class() {
+    let dated = date(LIME);
+    decided(&dated, "cold", 3, "class");
+    // A degree warmer the vitamin C goes before the class does: its 10 % point of 3.1 d falls below 3.
+    decided(&dated, "fridge", 2, "quality");
+    refused(&dated, "room", "no figure is known for this juice above 5 °C");
+    // Warming it is no heat treatment: it stays a raw juice, whatever its class.
+    let warmed = LIME.replace("class = \"juice\"", "heated = \"40 °C for 1 min\"");
+    refused(&date(&warmed), "room", "no figure is known for this juice");
+}
+
+#[test]
+fn d_liqueur_by_quality() {
+    let dated = date(LIQUEUR);
+    let room = at(&dated, "room");
+    // 144 d; 15 % where there is alcohol
+    close(f64::from(room.days.unwrap()), 144.0, 0.15 * 144.0);
+    assert!(room.decided_by.as_deref().unwrap().starts_with("quality guess, learn from lots"));
+    assert_eq!(room.mark, Mark::BestBefore);
+}
+
+#[test]
+fn e_almond_syrup_by_the_food_code() {
+    let dated = date(ALMOND);
+    decided(&dated, "cold", 7, "food code");
+    assert!(at(&dated, "cold").decided_by.as_deref().unwrap().contains("nut"));
+    refused(&dated, "room", "of what is in it (nut");
+    assert_eq!(dated.allergens, ["tree_nuts (almond)"]);
+}
+
+#[test]
+fn lists_and_rules_are_those_of_the_market() {
+    let of = |market: &str| {
+        let kitchen = kitchen();
+        kitchen.write("house.toml", &format!("[house]\nname = \"Ours\"\n{market}{HOUSE}"));
+        kitchen.write("larder.toml", "[ingredient.\"celery\"]\nper_100g = { water = 95, insoluble = 5 }\n");
+        let card = "name = \"x\"\nmakes = \"1 kg\"\n[parts]\ncelery = \"10 g\"\n\"white sugar\" = \"as needed\"\n";
+        let listed = kitchen.solve(card, &Options::default()).dated(20).listed_in;
+        let out = Command::new(env!("CARGO_BIN_EXE_stillroom"))
+            .args(["explain", "rules", "--json"])
+            .current_dir(kitchen.folder())
+            .output()
+            .unwrap();
+        let told: serde_json::Value = serde_json::from_slice(&out.stdout).unwrap();
+        let ids: Vec<String> =
+            told["rules"].as_array().unwrap().iter().map(|r| r["id"].as_str().unwrap().to_owned()).collect();
+        (listed[0].1.clone(), ids)
+    };
+    // Celery is on the list of Regulation (EU) No 1169/2011, Annex II, and not among the nine of the United States.
+    let (uk, uk_rules) = of("market = \"UK\"\n");
+    assert_eq!(uk, [Market::Uk]);
+    assert!(uk_rules.iter().any(|id| id == "uk_ppds") && !uk_rules.iter().any(|id| id == "us_acidified"));
+    let (us, us_rules) = of("market = \"US\"\n");
+    assert_eq!(us, []);
+    assert!(us_rules.iter().any(|id| id == "us_acidified") && !us_rules.iter().any(|id| id == "uk_ppds"));
+    let (all, all_rules) = of("");
+    assert!(all.contains(&Market::Eu) && !all.contains(&Market::Us));
+    assert!(all_rules.len() > uk_rules.len() && all_rules.len() > us_rules.len());
+}
+
+#[test]
+fn the_command_line_says_the_same() {
+    let kitchen = kitchen();
+    let json = |name: &str, card: &str| {
+        let path = kitchen.write(name, card);
+        let out = Command::new(env!("CARGO_BIN_EXE_stillroom"))
+            .args(["date", "--json", "--made", "2026-11-25"])
+            .arg(path)
+            .output()
+            .unwrap();
+        assert_eq!(out.status.code(), Some(0), "{name}");
+        serde_json::from_slice::<serde_json::Value>(&out.stdout).unwrap()
+    };
+    let cards = [
+        ("rich.toml", syrup(65.0, "rich syrup", "heated = \"80 °C\"", ""), "room", "non_tcs", 3, "growth model"),
+        ("plain.toml", syrup(50.0, "plain syrup", "", ""), "fridge", "pa", 7, "food code"),
+        ("lime.toml", LIME.to_owned(), "cold", "non_tcs", 3, "class"),
+        ("almond.toml", ALMOND.to_owned(), "cold", "pa", 7, "food code"),
+    ];
+    for (name, card, store, class, days, by) in cards {
+        let told = json(name, &card);
+        assert_eq!((&told["made"], &told["screen"]["class"]), (&"2026-11-25".into(), &class.into()), "{name}");
+        let stores = told["stores"].as_array().unwrap();
+        let s = stores.iter().find(|s| s["store"] == store).unwrap();
+        assert_eq!((&s["days"], &s["refused"], &s["mark"]), (&days.into(), &().into(), &"use_by".into()), "{name}");
+        assert!(s["decided_by"].as_str().unwrap().starts_with(by), "{name}");
+        let freezer = stores.iter().find(|s| s["store"] == "freezer").unwrap();
+        assert_eq!((&freezer["frozen"], &freezer["days"]), (&true.into(), &().into()));
+        let warm = stores.iter().find(|s| s["store"] == "back bar").unwrap();
+        assert_eq!(warm["refused"].is_null(), warm["days"].is_u64(), "{name}");
+    }
+    let told = json("liqueur.toml", LIQUEUR);
+    assert_eq!((&told["planned"], &told["stores"][2]["mark"]), (&"room".into(), &"best_before".into()));
+}
+
+#[test]
+fn monday_and_three_days_is_wednesday() {
+    let monday = wednesday() - chrono::Days::new(2);
+    let date = |house: &str| {
+        let kitchen = kitchen();
+        kitchen.write("house.toml", &format!("{house}\n{HOUSE}"));
+        let made = kitchen.solve(LIME, &Options::default());
+        let draws = Settings { draws: 200, ..Settings::default() };
+        assessment::of(made.solved(), &made.house, monday, Which::All, draws).0.stores[0].date.unwrap()
+    };
+    assert_eq!(date(""), wednesday());
+    assert_eq!(date("[house]\nname = \"Ours\"\nday_one = \"day after\""), wednesday() + chrono::Days::new(1));
+}
+
+#[test]
+fn the_freezer_stops_the_clock() {
+    let dated = date(&syrup(50.0, "plain syrup", "", ""));
+    let freezer = at(&dated, "freezer");
+    assert!(freezer.verdict.is_none() && freezer.days.is_none() && freezer.refused.is_empty());
+}
+
+#[test]
+fn a_lot_starts_with_its_oldest_part_and_rests_in_the_freezer() {
+    let kitchen = kitchen();
+    let made = kitchen.solve(LIME, &Options::default());
+    let day = |n: u64| wednesday() + chrono::Days::new(n);
+    let fridge = |lot: Lot| {
+        let draws = Settings { draws: 200, ..Settings::default() };
+        assessment::of(made.solved(), &made.house, lot, Which::All, draws).0.stores.swap_remove(0)
+    };
+    let fresh = || Lot::from(wednesday());
+    assert_eq!(fridge(fresh()).date, Some(day(2)));
+    // pressed the day before it was mixed: a day less; a part younger than the lot changes nothing
+    let yesterday = wednesday() - chrono::Days::new(1);
+    assert_eq!(fridge(Lot { oldest_part: Some(yesterday), ..fresh() }).date, Some(day(1)));
+    assert_eq!(fridge(Lot { oldest_part: Some(day(1)), ..fresh() }).date, Some(day(2)));
+    // six days in the freezer do not count, and the rest resumes on the day of thawing
+    let stay = |from, to| Lot { frozen: vec![Frozen { from, to }], ..fresh() };
+    assert_eq!(fridge(stay(day(1), Some(day(7)))).date, Some(day(8)));
+    let still_in = fridge(stay(day(1), None));
+    assert_eq!((still_in.date, still_in.left_when_thawed), (None, Some(2)));
+    // frozen too late saves nothing
+    assert_eq!(fridge(stay(day(3), Some(day(9)))).date, Some(day(2)));
+    // a lot that showed gas at two days sets the date below that
+    let spoiled = fridge(Lot { spoiled_days: Some(2.0), ..fresh() });
+    assert_eq!(spoiled.days, Some(1));
+    assert!(spoiled.decided_by.unwrap().starts_with("lots:"));
+}
+
+#[test]
+fn a_bottle_filled_hot_has_two_lives_closed_and_opened() {
+    let dated = |keep: &str| {
+        let keep = format!("[measured]\nph = 4.4\n[keep]\n{keep}");
+        date(&syrup(50.0, "plain syrup", "heated = \"85 °C for 5 min\"", &keep))
+    };
+    let closed = dated("fill = \"hot\"\nclosed = true");
+    let fridge = at(&closed, "fridge");
+    let opened = fridge.opened.as_ref().unwrap();
+    assert_eq!((fridge.days, opened.days), (Some(30), Some(7)));
+    assert!(opened.because.starts_with("food code"), "{}", opened.because);
+    let was_opened = dated("fill = \"hot\"\nclosed = true\nopened = true");
+    assert_eq!((at(&was_opened, "fridge").days, &at(&was_opened, "fridge").opened), (Some(7), &None));
+}
+
+#[test]
+fn what_must_stop_has_no_date_in_any_store_nor_has_what_uses_it() {
+    let kitchen = kitchen();
+    kitchen.write("larder.toml", "[ingredient.\"foxglove leaf\"]\nlike = \"gentian root\"\nallergens = []\n");
+    let drops = "name = \"Drops\"\nclass = \"bitters\"\nmakes = \"500 ml\"\n[parts]\n\
+                 \"foxglove leaf\" = { amount = \"10 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"as needed\"\n";
+    kitchen.write("drops.toml", drops);
+    let outer =
+        "name = \"Outer\"\nmakes = \"1 L\"\n[parts]\n\"Drops\" = \"100 g\"\n\"overproof white rum\" = \"as needed\"\n";
+    for card in [drops, outer] {
+        let dated = kitchen.solve(card, &Options::default()).dated(50);
+        assert!(dated.stopped());
+        for store in dated.stores.iter().filter(|s| s.verdict.is_some()) {
+            assert_eq!((store.days, store.date, store.mark), (None, None, Mark::None));
+            assert_eq!(store.refused.iter().filter(|r| r.why.contains("poison")).count(), 1, "{:?}", store.refused);
+        }
+    }
+}
+
+#[test]
+fn what_goes_in_by_two_ways_is_counted_and_warned_of_once() {
+    let kitchen = kitchen();
+    let card = |name: &str, parts: &str| {
+        format!("name = \"{name}\"\nmakes = \"1 kg\"\n[parts]\n{parts}\nwater = \"as needed\"\n")
+    };
+    kitchen.write("base.toml", &card("Base", "\"fresh lime juice\" = \"500 g\""));
+    for side in ["Left", "Right"] {
+        kitchen.write(&format!("{side}.toml"), &card(side, "\"Base\" = \"500 g\""));
+    }
+    let made = kitchen.solve(&card("Top", "\"Left\" = \"400 g\"\n\"Right\" = \"200 g\""), &Options::default());
+    let lime: f64 = made.solved().ingredients().iter().filter(|(i, _)| i.id == "lime-juice").map(|(_, g)| g).sum();
+    // 600 g of them are half Base, which is half juice
+    assert!((lime - 150.0).abs() < 1e-6, "{lime}");
+    let dated = made.dated(50);
+    let of_base = |c: &&stillroom::safety::Caution| c.code == "raw_juice" && c.to_string().contains("Base");
+    assert_eq!(dated.cautions.iter().filter(of_base).count(), 1);
+}
+
+#[test]
+fn table_a_asks_for_heat_hot_fill_and_a_lid_that_stays_on() {
+    let table = |head: &str, keep: &str| {
+        let card = syrup(50.0, "plain syrup", head, &format!("[measured]\nph = 4.4\n[keep]\n{keep}"));
+        made(&card).dated(100).screen.unwrap()
+    };
+    let heated = "heated = \"85 °C for 5 min\"";
+    let whole = "fill = \"hot\"\nclosed = true";
+    let a = table(heated, whole);
+    assert_eq!((a.table, a.class), (Table::A, Class::NonTcs));
+    for (head, keep) in [
+        ("", whole),
+        (heated, "closed = true"),
+        (heated, "fill = \"cold\"\nclosed = true"),
+        (heated, "fill = \"hot\""),
+        (heated, "fill = \"hot\"\nclosed = false"),
+        (heated, "fill = \"hot\"\nclosed = true\nopened = true"),
+        ("heated = \"85 °C\"", whole),
+        ("heated = \"62 °C for 5 min\"", whole),
+    ] {
+        let b = table(head, keep);
+        assert_eq!((b.table, b.class), (Table::B, Class::Pa), "{head} {keep}");
+    }
+}
+
+#[test]
+fn a_reading_beats_what_was_reckoned() {
+    let reckoned = date(&syrup(50.0, "cordial", "", ""));
+    decided(&reckoned, "fridge", 7, "food code");
+    decided(&date(&syrup(50.0, "cordial", "", "[measured]\nph = 3.9")), "fridge", 30, "class");
+    // pH 4.1 read with a meter of ± 0.1 falls in the second class of table B
+    decided(&date(&syrup(50.0, "cordial", "", "[measured]\nph = 4.1")), "fridge", 7, "food code");
+    // A strength that was read lower than reckoned loses the alcohol's credit.
+    let weak = LIQUEUR.replace("ph = 4.0", "ph = 4.0\nabv = 9");
+    assert!(at(&date(&weak), "room").days < at(&date(LIQUEUR), "room").days);
+}
+
+#[test]
+fn the_local_code_needs_who_when_and_where() {
+    let with = |code: &str| {
+        let kitchen = kitchen();
+        kitchen.write("house.toml", &format!("{HOUSE}\n[local_code]\n{code}"));
+        let made = kitchen.solve(&syrup(50.0, "plain syrup", "", "[measured]\nph = 5.5"), &Options::default());
+        let settings = Settings { draws: 500, ..Settings::default() };
+        let (dated, found) = assessment::of(made.solved(), &made.house, wednesday(), Which::All, settings);
+        (dated, found.iter().map(|d| d.title.clone()).collect::<Vec<_>>().join("\n"))
+    };
+    let who = "authority = \"Ours\"\nentered_by = \"A. Maker\"\non = 2026-01-02\nreference = \"letter 7\"\n";
+    for missing in ["authority", "entered_by", "on", "reference"] {
+        let less: String = who.lines().filter(|l| !l.starts_with(missing)).map(|l| format!("{l}\n")).collect();
+        let (dated, said) = with(&format!("{less}days = 14"));
+        assert!(said.contains("who entered it, when, and where"), "{said}");
+        decided(&dated, "fridge", 7, "food code");
+        // what shortens a date needs nobody to answer for it
+        decided(&with(&format!("{less}days = 3")).0, "fridge", 3, "local code");
+    }
+    // an authority without a number is not a finding
+    assert_eq!(with("authority = \"…\"").1, "");
+    let (dated, _) = with(&format!("{who}days = 14\ntemperature = \"8 °C\""));
+    let fridge = at(&dated, "fridge");
+    decided(&dated, "fridge", 14, "local code, as the house entered it: 14 days");
+    assert!(fridge.decided_by.as_deref().unwrap().contains("Ours, letter 7; entered by A. Maker on 2026-01-02"));
+    let mild =
+        |s: &str| at(&dated, s).verdict.as_ref().unwrap().notes.iter().any(|n| n.words().contains("the house answers"));
+    assert!(mild("fridge") && mild("room"));
+    let (shorter, _) = with(&format!("{who}days = 3"));
+    decided(&shorter, "fridge", 3, "local code");
+    let (most, _) = with(&format!("{who}max_days = 2"));
+    decided(&most, "fridge", 2, "local code");
+}
+
+#[test]
+fn a_longer_limit_lifts_no_other_refusal_and_no_stop() {
+    let kitchen = kitchen();
+    let code = "authority = \"Ours\"\nentered_by = \"A. Maker\"\non = 2026-01-02\nreference = \"letter 7\"\ndays = 300\n\
+                temperature = \"8 °C\"\nassessed = [\"Lime\", \"Syrup\"]\n";
+    kitchen.write("house.toml", &format!("{HOUSE}\n[local_code]\n{code}"));
+    let draws = 500;
+    let juice = kitchen.solve(LIME, &Options::default()).dated(draws);
+    refused(&juice, "room", "no figure is known for this juice");
+    assert!(at(&juice, "fridge").days.unwrap() <= 3);
+    let sealed =
+        syrup(50.0, "plain syrup", "", "[measured]\nph = 5.5\n[keep]\nclosed = true\nin = \"glass\"\nstore = \"room\"");
+    let sealed = kitchen.solve(&sealed, &Options::default()).dated(draws);
+    assert!(sealed.stopped());
+    refused(&sealed, "room", "botulism risk");
+    // Nothing about it lengthens the figure of the class.
+    assert!(at(&sealed, "fridge").days.unwrap() <= 30);
+}
+
+/// A card that uses another one of the house.
+fn house_syrup(kitchen: &Kitchen, card: &str) {
+    kitchen.write("inner.toml", card);
+}
+
+#[test]
+fn a_formula_never_outlives_its_part_and_takes_over_what_is_said_of_it() {
+    let kitchen = kitchen();
+    house_syrup(&kitchen, ALMOND);
+    let outer = r#"
+name = "Almond liqueur"
+makes = "1 L"
+class = "liqueur"
+[target]
+abv = 25
+sugar = "300 g/L"
+[parts]
+"pure spirit" = "as needed"
+"Almond syrup" = "as needed"
+water = "as needed"
+[keep]
+store = "room"
+"#;
+    let dated = kitchen.solve(outer, &Options::default()).dated(500);
+    let fridge = at(&dated, "fridge");
+    assert_eq!((fridge.days, fridge.mark), (Some(7), Mark::UseBy));
+    assert!(fridge.decided_by.as_deref().unwrap().starts_with("its part Almond syrup, made the same day: food code"));
+    refused(&dated, "room", "Almond syrup, which goes in: keep at 5 °C or below");
+    assert_eq!(dated.allergens, ["tree_nuts (almond)"]);
+    assert!(dated.cautions.iter().any(|c| c.code == "allergen"));
+    assert!(dated.cautions.iter().any(|c| c.code == "tcs_pa" && c.carried.is_some()));
+    // And once more around it.
+    kitchen.write("middle.toml", outer);
+    let menu = "name = \"Drink\"\n[parts]\n\"Almond liqueur\" = \"50 ml\"\nwater = \"20 ml\"\n";
+    let drink = kitchen.solve(menu, &Options::default()).dated(500);
+    assert_eq!(drink.allergens, ["tree_nuts (almond)"]);
+    refused(&drink, "room", "Almond syrup, which goes in");
+    assert!(at(&drink, "fridge").days.unwrap() <= 7);
+}
+
+#[test]
+fn a_store_that_the_house_does_not_have_is_an_error() {
+    let made = made(&syrup(50.0, "plain syrup", "", "[keep]\nstore = \"bakc bar\""));
+    let found = assessment::of(
+        made.solved(),
+        &made.house,
+        wednesday(),
+        Which::All,
+        Settings { draws: 10, ..Settings::default() },
+    )
+    .1;
+    assert_eq!(found.len(), 1);
+    assert!(found[0].title.contains("the house has no store `bakc bar`"));
+}
+
+#[test]
+fn sealed_glass_that_would_burst_in_a_store_has_no_date_there() {
+    let card = syrup(40.0, "shrub", "", "[measured]\nph = 3.0\n[keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"");
+    let dated = date(&card);
+    refused(&dated, "room", "can explode");
+    assert!(at(&dated, "fridge").days.is_some() && !dated.stopped());
+    assert!(date(&format!("{card}store = \"room\"\n")).stopped());
+}
+
+#[test]
+fn one_change_is_dated_by_the_same_rules() {
+    let made = made(&syrup(50.0, "plain syrup", "heated = \"80 °C\"", ""));
+    let draws = Settings::default();
+    let now = made.dated(draws.draws);
+    let changes = assessment::whatif::of(made.solved(), &made.house, &now, draws);
+    let bought = |words: &str, store: &str| {
+        let change = changes.iter().find(|c| c.words.contains(words)).unwrap_or_else(|| panic!("{words}: {changes:?}"));
+        change.buys.iter().find(|b| b.store == store).map(|b| (b.days, b.instead_of))
+    };
+    let (days, before) = bought("65 °Bx", "fridge").unwrap();
+    assert_eq!(before, Some(7));
+    close(f64::from(days), 137.0, 0.06 * 137.0);
+    assert_eq!(bought("pH 4.0", "fridge"), Some((30, Some(7))));
+    assert_eq!(bought("5 g/L more citric", "fridge"), None);
+    // A nut syrup earns nothing by acid, and that is said.
+    let nut = self::made(ALMOND);
+    let now = nut.dated(500);
+    let changes = assessment::whatif::of(nut.solved(), &nut.house, &now, Settings { draws: 500, ..draws });
+    assert!(changes.iter().all(|c| c.buys.is_empty()) && !changes.is_empty(), "{changes:?}");
+}
