@@ -1,7 +1,9 @@
 //! The keys of a card and the headings that they stand under.
 
 use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Spanned};
-use crate::input::Table;
+use crate::input::{Hints, Laid, Table};
+
+use super::model::Keep;
 
 pub(super) const CARD: &[&str] = &[
     "name", "makes", "class", "process", "serving", "labour", "target", "parts", "stage", "loss", "heated", "takes",
@@ -11,7 +13,6 @@ pub(super) const STAGE: &[&str] = &["name", "parts", "loss", "heated", "takes", 
 pub(super) const PART: &[&str] = &["amount", "of", "strained", "holds"];
 pub(super) const TARGET: &[&str] = &["brix", "abv", "sugar", "acid", "ph"];
 pub(super) const LOSS: &[&str] = &["evaporated", "left_behind"];
-pub(super) const KEEP: &[&str] = &["fill", "closed", "in", "for_sale", "opened", "store"];
 pub(super) const MEASURED: &[&str] = &["ph", "brix", "abv", "acid", "on"];
 
 /// Where a key belongs; the first that has it is meant.
@@ -22,7 +23,7 @@ const HOMES: &[(&str, &[&str])] = &[
     ),
     ("under [target]", TARGET),
     ("under [loss]", LOSS),
-    ("under [keep]", KEEP),
+    ("under [keep]", &["fill", "closed", "in", "for_sale", "opened", "store"]),
     ("under [measured]", &["on"]),
 ];
 
@@ -55,6 +56,9 @@ const OTHER_NAMES: &[(&str, &str)] = &[
     ("labor", "labour"),
     ("work", "labour"),
 ];
+
+/// What is known of the keys of a card as a whole.
+pub(super) static HINTS: Hints = Hints { file: "a card", homes: &[Keep::LAYOUT], other_names: OTHER_NAMES };
 
 /// Where a key belongs, in words.
 pub(super) fn home(key: &str) -> Option<&'static str> {

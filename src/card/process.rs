@@ -1,7 +1,7 @@
 //! What happens to a batch: losses, heat, time, and how the product is kept.
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::input::{Table, Value, nearest, quoted, wrong_type};
+use crate::input::{FLAG, Laid, Layout, TEXT, Table, Value, Word, layout, word, wrong_type};
 use crate::units::{Literal, Time, degrees_celsius, literal};
 
 use super::keys;
@@ -132,36 +132,62 @@ fn time(reader: &mut Reader<'_>, key: &str, written: &str, value: &Spanned<Value
     None
 }
 
-/// `[keep]`.
-pub(super) fn keep(reader: &mut Reader<'_>, table: &Table) -> Keep {
-    keys::check(table, "[keep]", keys::KEEP, &mut reader.found);
-    let fill = word(reader, table, "fill", &["hot", "cold"]);
-    let container = word(reader, table, "in", &["glass", "plastic", "bag"]);
-    let mut flag = |key| table.flag(key, &mut reader.found).map(|flag| flag.value);
-    Keep {
-        hot_filled: fill.map(|fill| fill.value == "hot"),
-        closed: flag("closed"),
-        container,
-        for_sale: flag("for_sale"),
-        opened: flag("opened"),
-        store: table.text("store", &mut reader.found).map(|s| Spanned { value: s.value.to_owned(), span: s.span }),
+/// How it is filled.
+#[derive(Clone, Copy, PartialEq)]
+enum Fill {
+    Hot,
+    Cold,
+}
+
+impl Word for Fill {
+    const ALL: &'static [Self] = &[Self::Hot, Self::Cold];
+
+    fn word(self) -> &'static str {
+        match self {
+            Self::Hot => "hot",
+            Self::Cold => "cold",
+        }
     }
 }
 
-/// One of a few words.
-fn word(reader: &mut Reader<'_>, table: &Table, key: &str, words: &[&str]) -> Option<Spanned<String>> {
-    let text = table.text(key, &mut reader.found)?;
-    let lower = text.value.trim().to_lowercase();
-    if words.contains(&lower.as_str()) {
-        return Some(Spanned { value: lower, span: text.span });
+/// What it is filled into.
+#[derive(Clone, Copy)]
+enum Container {
+    Glass,
+    Plastic,
+    Bag,
+}
+
+impl Word for Container {
+    const ALL: &'static [Self] = &[Self::Glass, Self::Plastic, Self::Bag];
+
+    fn word(self) -> &'static str {
+        match self {
+            Self::Glass => "glass",
+            Self::Plastic => "plastic",
+            Self::Bag => "bag",
+        }
     }
-    let choices: Vec<_> = words.iter().map(|word| quoted(word)).collect();
-    let mut diagnostic = Diagnostic::error(Code::UnknownWord, format!("`{key}` is `{}`", text.value))
-        .at(text.span, format!("{} was expected", choices.join(" or ")));
-    diagnostic = match nearest(&lower, words.iter().copied()) {
-        Some(meant) => diagnostic.fix(text.span, quoted(meant)),
-        None => diagnostic.help("choose the one that is true, or leave the line out: what is not known is not assumed"),
-    };
-    reader.found.push(diagnostic);
-    None
+}
+
+impl Laid for Keep {
+    const LAYOUT: &'static Layout<Self> = layout!(
+        "[keep]",
+        "under [keep]",
+        [],
+        [
+            ("fill", word::<Fill>(), "\"hot\"", "filled hot or cold", |keep, fill| {
+                keep.hot_filled = Some(fill.value == Fill::Hot)
+            }),
+            ("closed", FLAG, "true", "closed as soon as it is filled", |keep, closed| keep.closed = Some(closed.value)),
+            ("in", word::<Container>(), "\"glass\"", "what it is filled into", |keep, container| {
+                keep.container = Some(Spanned { value: container.value.word().to_owned(), span: container.span })
+            }),
+            ("for_sale", FLAG, "true", "sold in that container", |keep, sold| keep.for_sale = Some(sold.value)),
+            ("opened", FLAG, "false", "has been opened", |keep, opened| keep.opened = Some(opened.value)),
+            ("store", TEXT, "\"fridge\"", "the store of the house that it is planned for", |keep, store| {
+                keep.store = Some(store)
+            }),
+        ]
+    );
 }

@@ -90,7 +90,7 @@ fn card(reader: &mut Reader<'_>, table: &Table, file: &Arc<str>, text: &Arc<str>
     let stages = tables.into_iter().map(|table| named_stage(reader, &table)).collect();
     let last = stage(reader, table, None, CARD_PARTS);
     let targets = subtable("target", reader).map_or_else(Vec::new, |t| property::targets(reader, t));
-    let keep = subtable("keep", reader).map_or_else(Keep::default, |t| process::keep(reader, t));
+    let keep = subtable("keep", reader).map_or_else(Keep::default, |t| reader.laid(t));
     let measured = subtable("measured", reader).map_or_else(Measured::default, |t| property::measured(reader, t));
     let mut words = |key| table.text(key, &mut reader.found).map(|text| text.value.to_owned());
     let (source, notes) = (words("source"), words("notes"));

@@ -2,7 +2,7 @@
 //! quotes to an amount.
 
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
-use crate::input::{Value, quoted, wrong_type};
+use crate::input::{self, Laid, Table, Value, quoted, wrong_type};
 use crate::units::{Literal, LiteralError, literal};
 
 pub(super) struct Reader<'a> {
@@ -15,6 +15,15 @@ pub(super) struct Reader<'a> {
 }
 
 impl Reader<'_> {
+    /// A table with a layout of its own.
+    pub fn laid<M: Laid>(&mut self, table: &Table) -> M {
+        let found = std::mem::take(&mut self.found);
+        let mut reader = input::FileReader { text: self.text, hints: &super::keys::HINTS, found };
+        let model = M::LAYOUT.read(table, &mut reader);
+        self.found = reader.found;
+        model
+    }
+
     /// Whether a key of another name was found that was meant to be this one: then it is not missing too.
     pub fn is_renamed(&self, key: &str) -> bool {
         self.found.iter().any(|d| d.code == Code::UnknownKey && d.fix.as_ref().is_some_and(|(_, fix)| fix == key))

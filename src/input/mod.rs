@@ -2,12 +2,24 @@
 //! files are all read through this; everything wrong is collected, nothing stops at the first error.
 
 pub(crate) mod day;
+#[allow(dead_code)] // until larder, house and board are read by it
+mod field_kind;
+#[allow(dead_code)] // until larder, house and board are read by it
+mod given;
 mod hidden;
+#[allow(dead_code)] // until larder, house and board are read by it
+mod layout;
 mod raw;
 mod syntax;
 
 pub(crate) use day::day;
+#[allow(unused_imports)]
+pub(crate) use field_kind::{ANY_NUMBER, FLAG, FieldKind, FieldShape, TEXT, TEXTS, Word, word};
+#[allow(unused_imports)]
+pub(crate) use given::{FileReader, Given};
 pub(crate) use hidden::tamed;
+#[allow(unused_imports)]
+pub(crate) use layout::{About, Field, Fields, Hints, Laid, Layout, layout, misplaced, put};
 pub(crate) use raw::{key_text as key, quoted};
 
 use toml::de::{DeTable, DeValue};
@@ -61,11 +73,11 @@ pub fn parse(text: &str, found: &mut Vec<Diagnostic>) -> Table {
     let mut starts: Vec<_> = errors.iter().filter_map(|e| e.span()).map(|s| s.start).collect();
     starts.sort_unstable();
     let end = syntax::last_sound_byte(text, &errors);
-    Reader { text, errors: starts, end }.table(table.get_ref(), found)
+    TableReader { text, errors: starts, end }.table(table.get_ref(), found)
 }
 
 /// What the reader of a table must know of the text round it.
-struct Reader<'a> {
+struct TableReader<'a> {
     text: &'a str,
     /// Where the syntax errors stand, in order.
     errors: Vec<usize>,
@@ -73,7 +85,7 @@ struct Reader<'a> {
     end: usize,
 }
 
-impl Reader<'_> {
+impl TableReader<'_> {
     fn table(&self, table: &DeTable<'_>, found: &mut Vec<Diagnostic>) -> Table {
         let mut entries: Vec<_> = table
             .iter()

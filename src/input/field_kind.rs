@@ -1,0 +1,133 @@
+//! What may stand under a key, and how it is read.
+
+use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::units::LiteralError;
+
+use super::given::{FileReader, Given};
+use super::layout::{Fields, Laid};
+use super::{Value, nearest, quoted};
+
+/// What may stand under a key, for a JSON Schema.
+#[derive(Clone, Copy, Debug)]
+pub(crate) enum FieldShape {
+    /// A text, or an amount in quotes.
+    Text,
+    /// A number from the first to the second.
+    Number(f64, f64),
+    Flag,
+    /// A day, year first.
+    Day,
+    /// One of a few words.
+    Words(fn() -> Vec<&'static str>),
+    List(&'static FieldShape),
+    Table(&'static dyn Fields),
+    /// A table whose keys are names.
+    Named(&'static FieldShape),
+    Either(&'static [FieldShape]),
+    /// Nothing: the key is known so that it can be said why it is not taken.
+    None,
+}
+
+impl FieldShape {
+    /// Whether it is written below a heading.
+    pub fn is_table(&self) -> bool {
+        matches!(self, Self::Table(_) | Self::Named(_) | Self::List(Self::Table(_)))
+    }
+}
+
+/// What may stand under a key, and how a `T` is read from it.
+pub(crate) struct FieldKind<T: 'static> {
+    pub shape: FieldShape,
+    pub how: ReadBy<T>,
+}
+
+/// ReadBy a value is read.
+pub(crate) enum ReadBy<T: 'static> {
+    /// By its own reader, which reports what it cannot read.
+    Given(fn(&Given<'_>, &mut FileReader<'_>) -> Option<T>),
+    /// As a text in quotes, or a bare number as if it stood in quotes.
+    Amount(fn(&str) -> Result<T, LiteralError>),
+}
+
+impl<T> FieldKind<T> {
+    /// A kind with a reader of its own.
+    pub const fn new(shape: FieldShape, read: fn(&Given<'_>, &mut FileReader<'_>) -> Option<T>) -> Self {
+        Self { shape, how: ReadBy::Given(read) }
+    }
+
+    /// An amount, as one of the readers of [`crate::units`] takes it.
+    pub const fn amount(read: fn(&str) -> Result<T, LiteralError>) -> Self {
+        const SHAPE: FieldShape = FieldShape::Either(&[FieldShape::Text, ANY_NUMBER]);
+        Self { shape: SHAPE, how: ReadBy::Amount(read) }
+    }
+
+    /// What was read; `None` where it cannot be read, which is reported.
+    pub fn read(&self, given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<T> {
+        match self.how {
+            ReadBy::Given(read) => read(given, reader),
+            ReadBy::Amount(read) => given.amount(reader, read),
+        }
+    }
+}
+
+impl<M: Laid> FieldKind<M> {
+    /// A table with a layout of its own.
+    pub const fn table() -> Self {
+        Self::new(FieldShape::Table(M::LAYOUT), |given, reader| Some(M::LAYOUT.read(given.table(reader)?, reader)))
+    }
+}
+
+pub(crate) const ANY_NUMBER: FieldShape = FieldShape::Number(f64::NEG_INFINITY, f64::INFINITY);
+
+/// A text in quotes.
+pub(crate) const TEXT: FieldKind<String> =
+    FieldKind::new(FieldShape::Text, |given, reader| given.text(reader).map(str::to_owned));
+
+/// `true` or `false`.
+pub(crate) const FLAG: FieldKind<bool> = FieldKind::new(FieldShape::Flag, |given, reader| given.flag(reader));
+
+/// A list of texts; what is no text is reported and left out.
+pub(crate) const TEXTS: FieldKind<Vec<Spanned<String>>> =
+    FieldKind::new(FieldShape::List(&FieldShape::Text), |given, reader| {
+        let mut texts = Vec::new();
+        for item in given.list("a list of texts", reader)? {
+            match &item.value {
+                Value::Text(text) => texts.push(Spanned { value: text.clone(), span: item.span }),
+                _ => reader.found.push(super::wrong_type(&given.key.value, item, "a text in quotes")),
+            }
+        }
+        Some(texts)
+    });
+
+/// A closed set of words that stand for something.
+pub(crate) trait Word: Copy + 'static {
+    /// All of them.
+    const ALL: &'static [Self];
+    /// ReadBy it is written.
+    fn word(self) -> &'static str;
+}
+
+/// One of a few words.
+pub(crate) const fn word<W: Word>() -> FieldKind<W> {
+    FieldKind::new(FieldShape::Words(words::<W>), |given, reader| {
+        let written = given.text(reader)?;
+        let lower = written.trim().to_lowercase();
+        let found = W::ALL.iter().copied().find(|word| word.word() == lower);
+        if found.is_none() {
+            let choices: Vec<_> = words::<W>().into_iter().map(quoted).collect();
+            let title = format!("`{}` is `{written}`", given.key.value);
+            let diagnostic = Diagnostic::error(Code::UnknownWord, title)
+                .at(given.value.span, format!("{} was expected", choices.join(" or ")));
+            reader.found.push(match nearest(&lower, words::<W>()) {
+                Some(meant) => diagnostic.fix(given.value.span, quoted(meant)),
+                None => diagnostic
+                    .help("choose the one that is true, or leave the line out: what is not known is not assumed"),
+            });
+        }
+        found
+    })
+}
+
+fn words<W: Word>() -> Vec<&'static str> {
+    W::ALL.iter().map(|word| word.word()).collect()
+}

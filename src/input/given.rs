@@ -1,0 +1,175 @@
+//! A value under a key, as its reader gets it.
+
+use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
+use crate::units::{Literal, LiteralError, literal};
+
+use super::layout::{About, Hints};
+use super::{Table, Value, quoted, raw, wrong_type};
+
+/// What every reader of a file needs: its text, what is known of its keys, and the findings so far.
+pub(crate) struct FileReader<'a> {
+    pub text: &'a str,
+    pub hints: &'static Hints,
+    pub found: Vec<Diagnostic>,
+}
+
+impl FileReader<'_> {
+    /// Whether a key of another name was found that was meant to be this one: then it is not missing too.
+    pub fn is_renamed(&self, key: &str) -> bool {
+        self.found.iter().any(|d| d.code == Code::UnknownKey && d.fix.as_ref().is_some_and(|(_, fix)| fix == key))
+    }
+
+    /// The place of a part of a text that stands in quotes at `span`.
+    fn inside(&self, span: Span, written: &str, part: std::ops::Range<usize>) -> Span {
+        let raw = self.text.get(span.start..span.end).unwrap_or_default();
+        match raw.find(written) {
+            Some(at) if part.start <= part.end && part.end <= written.len() => {
+                Span { start: span.start + at + part.start, end: span.start + at + part.end }
+            }
+            _ => span,
+        }
+    }
+}
+
+/// A value under a key: what was written, where it stands, and what is known of the key.
+#[derive(Clone, Copy)]
+pub(crate) struct Given<'a> {
+    pub key: &'a Spanned<String>,
+    pub value: &'a Spanned<Value>,
+    pub about: &'a About,
+}
+
+impl<'a> Given<'a> {
+    /// The finding that it is of another kind than `expected`.
+    pub fn wrong_type(&self, expected: &str) -> Diagnostic {
+        wrong_type(&self.key.value, self.value, expected)
+    }
+
+    fn pick<T>(&self, reader: &mut FileReader<'_>, expected: &str, picked: Option<T>) -> Option<T> {
+        if picked.is_none() {
+            reader.found.push(self.wrong_type(expected));
+        }
+        picked
+    }
+
+    /// A text in quotes.
+    pub fn text(&self, reader: &mut FileReader<'_>) -> Option<&'a str> {
+        let text = match &self.value.value {
+            Value::Text(text) => Some(text.as_str()),
+            _ => None,
+        };
+        self.pick(reader, "a text in quotes", text)
+    }
+
+    /// A number.
+    pub fn number(&self, reader: &mut FileReader<'_>) -> Option<f64> {
+        let number = match self.value.value {
+            Value::Number(number) => Some(number),
+            _ => None,
+        };
+        self.pick(reader, "a number", number)
+    }
+
+    /// `true` or `false`; another word for one of them is reported with it.
+    pub fn flag(&self, reader: &mut FileReader<'_>) -> Option<bool> {
+        let mut diagnostic = self.wrong_type("true or false");
+        match &self.value.value {
+            Value::Flag(flag) => return Some(*flag),
+            Value::Text(word) => {
+                if let raw::Bare::Flag(flag) = raw::bare(word) {
+                    diagnostic = diagnostic.fix(self.value.span, flag.to_string());
+                }
+            }
+            _ => {}
+        }
+        reader.found.push(diagnostic);
+        None
+    }
+
+    /// A day, in quotes or not, as written.
+    pub fn day(&self, reader: &mut FileReader<'_>) -> Option<&'a str> {
+        let day = match &self.value.value {
+            Value::Date(day) | Value::Text(day) => Some(day.as_str()),
+            _ => None,
+        };
+        self.pick(reader, "a date (2026-11-20)", day)
+    }
+
+    /// The lines below a heading, or between braces.
+    pub fn table(&self, reader: &mut FileReader<'_>) -> Option<&'a Table> {
+        let table = match &self.value.value {
+            Value::Table(table) => Some(table),
+            _ => None,
+        };
+        self.pick(reader, &format!("the heading [{}] with lines below it", self.key.value), table)
+    }
+
+    /// The items of a list.
+    pub fn list(&self, expected: &str, reader: &mut FileReader<'_>) -> Option<&'a [Spanned<Value>]> {
+        let list = match &self.value.value {
+            Value::List(items) => Some(items.as_slice()),
+            _ => None,
+        };
+        self.pick(reader, expected, list)
+    }
+
+    /// An amount: a text in quotes as `read` takes it, or a bare number as if it stood in quotes.
+    pub fn amount<T>(&self, reader: &mut FileReader<'_>, read: fn(&str) -> Result<T, LiteralError>) -> Option<T> {
+        self.amount_or(reader, "an amount in quotes", read)
+    }
+
+    /// An amount of any kind.
+    pub fn literal(&self, reader: &mut FileReader<'_>, expected: &str) -> Option<Literal> {
+        match self.value.value {
+            Value::Number(number) => Some(Literal::Number(number)),
+            _ => self.amount_or(reader, expected, literal::parse),
+        }
+    }
+
+    fn amount_or<T>(
+        &self,
+        reader: &mut FileReader<'_>,
+        expected: &str,
+        read: fn(&str) -> Result<T, LiteralError>,
+    ) -> Option<T> {
+        let written = match &self.value.value {
+            Value::Text(written) => written.clone(),
+            Value::Number(number) => number.to_string(),
+            _ => return self.pick(reader, expected, None),
+        };
+        let error = match read(&written) {
+            Ok(amount) => return Some(amount),
+            Err(error) => error,
+        };
+        let at = reader.inside(self.value.span, &written, error.at);
+        let mut diagnostic = Diagnostic::error(error.code, error.title).at(at, format!("in `{}`", self.key.value));
+        diagnostic.help = error.help;
+        if let Some(fix) = error.fix {
+            diagnostic = diagnostic.fix(self.value.span, quoted(&fix));
+        }
+        reader.found.push(diagnostic);
+        None
+    }
+
+    /// The finding that it lies outside what is possible.
+    pub fn out_of_range(&self, title: impl Into<String>, why: &str, help: &str) -> Diagnostic {
+        Diagnostic::error(Code::OutOfRange, title).at(self.value.span, why).help(help)
+    }
+
+    /// The finding that it is an amount of another kind than `expected`.
+    pub fn wrong_dimension(&self, literal: &Literal, expected: &str, help: &str) -> Diagnostic {
+        let title = format!("`{}` is {}; {expected} was expected", self.key.value, literal.kind());
+        Diagnostic::error(Code::WrongDimension, title).at(self.value.span, format!("not {expected}")).help(help)
+    }
+
+    /// The finding that its number needs one of these units.
+    pub fn no_unit(&self, number: f64, units: &[&str]) -> Diagnostic {
+        let written: Vec<_> = units.iter().map(|unit| format!("\"{number} {unit}\"")).collect();
+        let title = format!("`{}` is the number {number} without a unit", self.key.value);
+        let diagnostic = Diagnostic::error(Code::NoUnit, title).at(self.value.span, "of what?");
+        match written.as_slice() {
+            [only] => diagnostic.help("write the unit, and quotes round both").fix(self.value.span, only.clone()),
+            _ => diagnostic.help(format!("write the unit, and quotes round both: {}", written.join(" or "))),
+        }
+    }
+}

@@ -1,0 +1,193 @@
+//! One way to read a table of a file: its keys in a list, each with what stands there, an example and what it means.
+//! The list reads the table, finds the keys that are none, and is printed as a JSON Schema.
+
+use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Spanned};
+
+use super::field_kind::{FieldKind, FieldShape};
+use super::given::{FileReader, Given};
+use super::{Table, nearest};
+
+/// What is known of a key, whatever is read from it.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct About {
+    /// The key as it is written.
+    pub key: &'static str,
+    /// What may stand there.
+    pub shape: FieldShape,
+    /// A value as it is written in a file (`"\"12 %\""`).
+    pub example: &'static str,
+    /// What it means, in a line.
+    pub means: &'static str,
+}
+
+/// A key, and how its value gets into the model `M`.
+pub(crate) struct Field<M> {
+    pub about: About,
+    pub read: fn(&mut M, &Given<'_>, &mut FileReader<'_>),
+}
+
+/// A table of a file that is read into `M`.
+pub(crate) struct Layout<M: 'static> {
+    /// What the table is called in a message: "[keep]".
+    pub place: &'static str,
+    /// Where its keys stand, for a key that stands elsewhere: "under [keep]"; empty where that is never said.
+    pub home: &'static str,
+    pub fields: &'static [Field<M>],
+    /// The keys without which a file cannot be used; what to say of one that is not there is the reader's.
+    pub required: &'static [&'static str],
+}
+
+/// A model that one table is read into.
+pub(crate) trait Laid: Default + 'static {
+    const LAYOUT: &'static Layout<Self>;
+}
+
+/// The keys of a table, whatever it is read into.
+pub(crate) trait Fields: Sync {
+    fn place(&self) -> &'static str;
+    fn home(&self) -> &'static str;
+    fn required(&self) -> &'static [&'static str];
+    /// All of its keys, in their order.
+    fn about(&self) -> Vec<&About>;
+    /// What is found where this table is all of the text.
+    #[cfg(test)]
+    fn findings(&self, table: &Table, reader: &mut FileReader<'_>);
+}
+
+impl<M: Default> Fields for Layout<M> {
+    fn place(&self) -> &'static str {
+        self.place
+    }
+
+    fn home(&self) -> &'static str {
+        self.home
+    }
+
+    fn required(&self) -> &'static [&'static str] {
+        self.required
+    }
+
+    fn about(&self) -> Vec<&About> {
+        self.fields.iter().map(|field| &field.about).collect()
+    }
+
+    #[cfg(test)]
+    fn findings(&self, table: &Table, reader: &mut FileReader<'_>) {
+        self.read(table, reader);
+    }
+}
+
+impl std::fmt::Debug for dyn Fields {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(self.place())
+    }
+}
+
+impl<M: Default> Layout<M> {
+    /// Reads a table; what cannot be read is reported, and its default stands.
+    pub fn read(&self, table: &Table, reader: &mut FileReader<'_>) -> M {
+        self.read_at(table, self.place, reader)
+    }
+
+    /// The same, for a table that messages call by another name.
+    pub fn read_at(&self, table: &Table, place: &str, reader: &mut FileReader<'_>) -> M {
+        self.check_keys(table, place, reader);
+        let mut model = M::default();
+        for field in self.fields {
+            if let Some((key, value)) = table.get(field.about.key) {
+                (field.read)(&mut model, &Given { key, value, about: &field.about }, reader);
+            }
+        }
+        model
+    }
+
+    /// Reports every key that the table does not have: with what it is called here, where it belongs, or what was
+    /// probably meant.
+    fn check_keys(&self, table: &Table, place: &str, reader: &mut FileReader<'_>) {
+        let all: Vec<_> = self.fields.iter().map(|field| field.about.key).collect();
+        let refused =
+            |key: &str| self.fields.iter().any(|f| f.about.key == key && matches!(f.about.shape, FieldShape::None));
+        let known: Vec<_> = all.iter().copied().filter(|key| !refused(key)).collect();
+        for key in table.other_keys(&all).take(MOST_FINDINGS + 1) {
+            let word = key.value.to_lowercase();
+            let called = reader.hints.called(&word).filter(|name| known.contains(name) && table.get(name).is_none());
+            reader.found.push(match (called, reader.hints.home(&word)) {
+                (Some(name), _) => {
+                    unknown_key(key, place).help(format!("{} calls it `{name}`", reader.hints.file)).fix(key.span, name)
+                }
+                (None, Some(home)) if word == key.value => misplaced(key, place, home),
+                _ => match nearest(&key.value, known.iter().copied().filter(|k| table.get(k).is_none())) {
+                    Some(name) => unknown_key(key, place).help(format!("did you mean `{name}`?")).fix(key.span, name),
+                    None => unknown_key(key, place).help(format!("the keys of {place} are: {}", known.join(", "))),
+                },
+            });
+        }
+    }
+}
+
+fn unknown_key(key: &Spanned<String>, place: &str) -> Diagnostic {
+    Diagnostic::error(Code::UnknownKey, format!("{place} has no key `{}`", key.value)).at(key.span, "not known here")
+}
+
+/// Says that a key belongs somewhere else.
+pub(crate) fn misplaced(key: &Spanned<String>, place: &str, home: &str) -> Diagnostic {
+    Diagnostic::error(Code::Misplaced, format!("`{}` does not belong to {place}", key.value))
+        .at(key.span, format!("this belongs {home}"))
+        .help(format!("move the line {home}: whatever stands below a [heading] belongs to that heading"))
+}
+
+/// What is known of the keys of a kind of file as a whole.
+pub(crate) struct Hints {
+    /// The kind of file: "a card".
+    pub file: &'static str,
+    /// The tables by which a key that stands elsewhere is sent home; the first that has it is meant.
+    pub homes: &'static [&'static dyn Fields],
+    /// What others call a key, and what it is called here.
+    pub other_names: &'static [(&'static str, &'static str)],
+}
+
+impl Hints {
+    /// Of a file of whose keys no more is known than their names.
+    pub const NONE: Self = Self { file: "", homes: &[], other_names: &[] };
+
+    /// Where a key belongs, in words. A table is sent nowhere: it is a heading itself.
+    pub fn home(&self, key: &str) -> Option<&'static str> {
+        let is_here = |about: &&About| about.key == key && !about.shape.is_table();
+        self.homes.iter().find(|table| table.about().iter().any(is_here)).map(|table| table.home())
+    }
+
+    fn called(&self, word: &str) -> Option<&'static str> {
+        self.other_names.iter().find(|(other, _)| *other == word).map(|(_, name)| *name)
+    }
+}
+
+/// Puts into a model what was read.
+pub(crate) fn put<M, T: 'static>(
+    kind: &FieldKind<T>,
+    model: &mut M,
+    given: &Given<'_>,
+    reader: &mut FileReader<'_>,
+    set: fn(&mut M, Spanned<T>),
+) {
+    if let Some(value) = kind.read(given, reader) {
+        set(model, Spanned { value, span: given.value.span });
+    }
+}
+
+/// `layout!("[keep]", "under [keep]", ["key"] required, [(key, kind, example, meaning, |model, read| …), …])`
+macro_rules! layout {
+    ($place:literal, $home:literal, $required:expr, [
+        $(($key:literal, $kind:expr, $example:literal, $means:literal, $set:expr)),* $(,)?
+    ]) => {
+        &$crate::input::Layout {
+            place: $place,
+            home: $home,
+            required: &$required,
+            fields: &[$($crate::input::Field {
+                about: $crate::input::About { key: $key, shape: $kind.shape, example: $example, means: $means },
+                read: |model, given, reader| $crate::input::put(&$kind, model, given, reader, $set),
+            }),*],
+        }
+    };
+}
+pub(crate) use layout;
