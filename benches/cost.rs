@@ -6,7 +6,7 @@ use divan::{Bencher, black_box};
 use stillroom::cost::{Asked, cost_of};
 use stillroom::house::{House, settings};
 use stillroom::larder::{Larder, house_file};
-use stillroom::solver::resolve::{Found, What};
+use stillroom::solver::resolve::{FoundPart, Material};
 use stillroom::solver::{Options, Solved, solve};
 
 fn main() {
@@ -58,7 +58,7 @@ fn twelve_parts_and_a_formula_inside(bencher: Bencher) {
     let mut outer = solved(&house, &parts);
     let inner = solved(&house, &parts);
     let mut inside = outer.stages[0].parts[0].clone();
-    inside.found = Found::liquid(What::Card(0), inner.bottled());
+    inside.found = FoundPart::liquid(Material::Card(0), inner.bottled());
     outer.stages[0].parts.push(inside);
     outer.inner.push((inner.into(), 100.0));
     let asked = Asked::default();

@@ -8,7 +8,7 @@ use crate::larder::label::{self, Label};
 use crate::mixture::{Component, Mixture};
 use crate::solver::Solved;
 use crate::solver::balance::value_of;
-use crate::solver::card::goal_words;
+use crate::solver::card::target_words;
 use crate::uncertainty;
 use crate::uncertainty::ingredient::TITRATED;
 use crate::uncertainty::spread::READ_ABV;
@@ -68,7 +68,7 @@ pub fn of(solved: &Solved, house: &House) -> Batch {
 }
 
 fn disagree(card: &Card, kind: TargetKind, read: f64, computed: f64) -> Diagnostic {
-    let (read, computed) = (goal_words(kind, read), goal_words(kind, computed));
+    let (read, computed) = (target_words(kind, read), target_words(kind, computed));
     Diagnostic::warning(
         Code::ReadingDiffers,
         format!("read {read}, but the card makes {computed}: more than both can be off"),
@@ -91,7 +91,7 @@ pub fn in_words(measured: &Measured) -> Option<String> {
         (TargetKind::Abv, measured.abv),
         (TargetKind::Acid, measured.acid),
     ];
-    let read: Vec<String> = kinds.iter().filter_map(|(kind, r)| Some(goal_words(*kind, (*r)?.value))).collect();
+    let read: Vec<String> = kinds.iter().filter_map(|(kind, r)| Some(target_words(*kind, (*r)?.value))).collect();
     let on = measured.on.as_ref().map_or_else(String::new, |day| format!(" on {}", day.value));
     (!read.is_empty()).then(|| format!("as read{on}: {}", read.join(", ")))
 }

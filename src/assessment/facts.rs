@@ -30,7 +30,7 @@ pub fn of_parts(solved: &Solved, house: &House) -> Facts {
         Facts { tags: Members::none(), allergens: Members::none(), process: Members::none(), ..Facts::default() };
     facts.market = house.settings.markets.iter().filter_map(|code| Market::from_code(code)).collect();
     for part in solved.stages.iter().flat_map(|s| &s.parts) {
-        if let crate::solver::resolve::What::Ingredient(ingredient) = &part.found.what {
+        if let crate::solver::resolve::Material::Ingredient(ingredient) = &part.found.what {
             let names: Vec<&str> =
                 [part.label.as_str(), part.of.as_str()].into_iter().chain(ingredient.own_names()).collect();
             facts.add_ingredient(&names, &ingredient.tags, &ingredient.allergens);

@@ -7,8 +7,8 @@ use crate::mixture::Component;
 use crate::render;
 use crate::sheet::properties::Acidity;
 use crate::sheet::{Properties, keeping};
-use crate::solver::adjust::{Adjusted, Asked, adjust};
-use crate::solver::balance::Goal;
+use crate::solver::adjust::{AdjustRequest, Adjusted, adjust};
+use crate::solver::balance::TargetValue;
 use crate::solver::{Options, solve};
 use crate::uncertainty;
 use crate::units::{Volume, celsius, millilitres, readers, taken};
@@ -102,7 +102,7 @@ pub fn run(args: &Args) -> Reply {
 }
 
 /// In spirit a refractometer does not show the Brix: it is said what was taken, and what it would show.
-fn true_solids(adjusted: &Adjusted, readings: &[Goal]) -> Option<Diagnostic> {
+fn true_solids(adjusted: &Adjusted, readings: &[TargetValue]) -> Option<Diagnostic> {
     let brix = readings.iter().find(|(kind, _)| *kind == TargetKind::Brix)?.1;
     let shows = adjusted.batch.refractometer_reading(celsius(20.0)).ok()?.value.get();
     (adjusted.batch.grams_of(Component::Ethanol) > 0.0 && (shows - brix).abs() > 0.5).then(|| {
@@ -113,7 +113,7 @@ fn true_solids(adjusted: &Adjusted, readings: &[Goal]) -> Option<Diagnostic> {
     })
 }
 
-fn read(args: &Args, found: &mut Vec<Diagnostic>) -> Option<Asked> {
+fn read(args: &Args, found: &mut Vec<Diagnostic>) -> Option<AdjustRequest> {
     let have = super::solve::makes(&args.have)
         .map_err(|why| {
             found.push(bad_argument("--have", &args.have, &why, "write for example --have 2.1L or --have \"2.6 kg\""));
@@ -125,7 +125,7 @@ fn read(args: &Args, found: &mut Vec<Diagnostic>) -> Option<Asked> {
         (TargetKind::Sugar, "--sugar", &args.sugar, "write for example --sugar \"250 g/L\""),
         (TargetKind::Acid, "--acid", &args.acid, "write for example --acid \"6 g/L\""),
     ];
-    let readings: Vec<Goal> = readings
+    let readings: Vec<TargetValue> = readings
         .into_iter()
         .filter_map(|(kind, option, written, help)| {
             let written = written.as_ref()?;
@@ -139,13 +139,13 @@ fn read(args: &Args, found: &mut Vec<Diagnostic>) -> Option<Asked> {
         .set
         .iter()
         .filter_map(|written| {
-            super::solve::goal(written)
+            super::solve::target(written)
                 .map_err(|why| found.push(bad_argument("--set", written, &why, "write for example --set brix=50")))
                 .ok()
         })
         .collect();
     let vessel = args.vessel.as_ref().and_then(|written| vessel(written, found));
-    Some(Asked { have: have?, readings, with: args.with.clone(), vessel, set })
+    Some(AdjustRequest { have: have?, readings, with: args.with.clone(), vessel, set })
 }
 
 fn vessel(written: &str, found: &mut Vec<Diagnostic>) -> Option<Volume> {

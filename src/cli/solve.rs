@@ -4,7 +4,7 @@ use crate::card::{Amount, Makes, TargetKind};
 use crate::diagnostic::{Diagnostic, Severity, any_error};
 use crate::render;
 use crate::sheet::Sheet;
-use crate::solver::{Options, Size, solve};
+use crate::solver::{BatchSize, Options, solve};
 use crate::units::{Literal, Temperature, celsius, degrees_celsius, literal, readers, taken};
 
 use super::Reply;
@@ -91,7 +91,7 @@ fn read_options(args: &Args) -> (Options, Temperature, Vec<Diagnostic>) {
     let mut options = Options::default();
     if let Some(written) = &args.make {
         match makes(written) {
-            Ok(makes) => options.size = Some(Size::Makes(makes)),
+            Ok(makes) => options.size = Some(BatchSize::Makes(makes)),
             Err(why) => found.push(bad_argument(
                 "--make",
                 written,
@@ -110,14 +110,14 @@ fn read_options(args: &Args) -> (Options, Temperature, Vec<Diagnostic>) {
     }
     if let Some(written) = &args.pot {
         match makes(written) {
-            Ok(Makes::Volume(pot)) => options.size = Some(Size::Pot(pot)),
+            Ok(Makes::Volume(pot)) => options.size = Some(BatchSize::Pot(pot)),
             Ok(_) => found.push(bad_argument("--pot", written, "a volume was expected", "write for example --pot 5L")),
             Err(why) => found.push(bad_argument("--pot", written, &why, "write for example --pot 5L")),
         }
     }
     for written in &args.set {
-        match goal(written) {
-            Ok(goal) => options.set.push(goal),
+        match target(written) {
+            Ok(target) => options.set.push(target),
             Err(why) => found.push(bad_argument(
                 "--set",
                 written,
@@ -159,18 +159,18 @@ pub(super) fn makes(written: &str) -> Result<Makes, String> {
     if some { Ok(makes) } else { Err("nothing would be made".to_owned()) }
 }
 
-fn from(written: &str) -> Result<Size, String> {
+fn from(written: &str) -> Result<BatchSize, String> {
     let (part, amount) = written.split_once('=').ok_or("a part, `=` and an amount were expected")?;
     let amount = match literal::parse(amount.trim()).map_err(|e| e.title)? {
         Literal::Mass(m) if m.value > 0.0 => Amount::Mass(m),
         Literal::Volume(v) if v.value > 0.0 => Amount::Volume(v),
         _ => return Err("the amount must be a weight or a volume above nothing".to_owned()),
     };
-    Ok(Size::From(part.trim().to_owned(), amount))
+    Ok(BatchSize::From(part.trim().to_owned(), amount))
 }
 
 /// A target as a command gives it ("brix=50").
-pub(super) fn goal(written: &str) -> Result<(TargetKind, f64), String> {
+pub(super) fn target(written: &str) -> Result<(TargetKind, f64), String> {
     let (key, value) = written.split_once('=').ok_or("a target, `=` and a value were expected")?;
     let kind = TargetKind::from_key(key.trim()).ok_or("the targets are brix, abv, sugar, acid and ph")?;
     crate::card::target_value(kind, value.trim()).map(|value| (kind, value)).map_err(|d| d.title)

@@ -3,7 +3,7 @@
 use crate::card::{Makes, TargetKind, target_value};
 use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::render;
-use crate::solver::square::{NoSquare, Of, Square, draw};
+use crate::solver::square::{NoSquare, Square, SquareKind, draw};
 
 use super::Reply;
 use super::open::bad_argument;
@@ -50,8 +50,8 @@ enum Kind {
 /// Runs the verb.
 pub fn run(args: &Args) -> Reply {
     let of = match args.of {
-        Kind::Abv => Of::Abv,
-        Kind::Brix => Of::Brix,
+        Kind::Abv => SquareKind::Abv,
+        Kind::Brix => SquareKind::Brix,
     };
     let sides = [("--strong", &args.strong), ("--weak", &args.weak), ("--target", &args.target)];
     let strengths = sides.map(|(option, written)| strength(of, option, written));
@@ -81,10 +81,10 @@ pub fn run(args: &Args) -> Reply {
 }
 
 /// "63", "63 %", "126 proof", "65 °Bx".
-fn strength(of: Of, option: &str, written: &str) -> Result<f64, Diagnostic> {
+fn strength(of: SquareKind, option: &str, written: &str) -> Result<f64, Diagnostic> {
     let kind = match of {
-        Of::Abv => TargetKind::Abv,
-        Of::Brix => TargetKind::Brix,
+        SquareKind::Abv => TargetKind::Abv,
+        SquareKind::Brix => TargetKind::Brix,
     };
     let example = format!("write for example {option} 63, or \"63 %\", \"126 proof\", \"65 °Bx\"");
     target_value(kind, written.trim()).map_err(|why| bad_argument(option, written, &why.title, &example))
@@ -106,16 +106,16 @@ fn remarks(square: &Square) -> Vec<Diagnostic> {
             "what the square would give is not known: a side has no volume to pour",
         ));
     }
-    if square.of == Of::Brix {
+    if square.of == SquareKind::Brix {
         found.push(Diagnostic::note(Code::DoesNotApply, "gives_abv_pct does not apply: the square is drawn for Brix"));
     }
     found
 }
 
-fn refused(of: Of, why: &NoSquare) -> Diagnostic {
+fn refused(of: SquareKind, why: &NoSquare) -> Diagnostic {
     let unit = match of {
-        Of::Abv => "% vol",
-        Of::Brix => "°Bx",
+        SquareKind::Abv => "% vol",
+        SquareKind::Brix => "°Bx",
     };
     let code = if *why == NoSquare::Target { Code::OutOfReach } else { Code::BadArgument };
     let (title, help) = match why {
@@ -130,7 +130,7 @@ fn refused(of: Of, why: &NoSquare) -> Diagnostic {
             "the target does not lie between the two sides".to_owned(),
             "a blend is never stronger than its strong side nor weaker than its weak side".to_owned(),
         ),
-        NoSquare::Trouble(trouble) => {
+        NoSquare::Engine(trouble) => {
             (format!("no exact answer was found: {trouble}"), "check the three strengths".to_owned())
         }
     };

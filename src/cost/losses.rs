@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use rust_decimal::Decimal;
 
-use crate::solver::resolve::What;
+use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedPart};
 
 use super::currency::quantity;
@@ -60,9 +60,9 @@ pub(super) fn of_lines(solved: &Solved, lines: &[(&str, Line)]) -> Losses {
             cost.checked_mul(quantity(if *all > 0.0 { grams / all } else { 0.0 })?)
         };
         match &part.found.what {
-            What::Ingredient(ingredient) => share(&ingredient.id, part.mass_g).unwrap_or_default(),
-            What::Stage(_) => Decimal::ZERO,
-            What::Card(place) => solved.inner.get(*place).map_or(Decimal::ZERO, |(inner, _)| {
+            Material::Ingredient(ingredient) => share(&ingredient.id, part.mass_g).unwrap_or_default(),
+            Material::Stage(_) => Decimal::ZERO,
+            Material::Card(place) => solved.inner.get(*place).map_or(Decimal::ZERO, |(inner, _)| {
                 let made = inner.bottled().total_grams();
                 let of_batch = if made > 0.0 { part.mass_g / made } else { 0.0 };
                 inner.ingredients().into_iter().filter_map(|(i, grams)| share(&i.id, grams * of_batch)).sum()

@@ -6,7 +6,7 @@ use rust_decimal::Decimal;
 
 use crate::larder::Ingredient;
 use crate::solver::Solved;
-use crate::solver::resolve::What;
+use crate::solver::resolve::Material;
 use crate::units::display::percent_text;
 
 use super::book::{Book, Found};
@@ -38,7 +38,7 @@ pub(super) fn parts<'a>(solved: &'a Solved, book: &mut Book<'_>, assumed: &mut V
 fn names_on_cards(solved: &Solved) -> HashMap<&str, &str> {
     let mut names = HashMap::new();
     for part in solved.with_inner().into_iter().flat_map(|(card, _)| &card.stages).flat_map(|s| &s.parts) {
-        if let What::Ingredient(ingredient) = &part.found.what {
+        if let Material::Ingredient(ingredient) = &part.found.what {
             names.entry(ingredient.id.as_str()).or_insert(part.of.as_str());
         }
     }

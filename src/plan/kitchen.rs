@@ -14,7 +14,7 @@ use crate::house::House;
 use crate::input::nearest;
 use crate::larder::{Ingredient, names};
 use crate::shelf_life::Settings;
-use crate::solver::resolve::What;
+use crate::solver::resolve::Material;
 use crate::solver::{Options, Solved, solve};
 
 use super::board::{Board, Entry};
@@ -56,7 +56,7 @@ impl Kitchen {
             let Some((product, grams_per_unit)) = gathering.product(card) else { continue };
             grams.insert(product.name.clone(), grams_per_unit);
             for part in card.solved.stages.iter().flat_map(|s| &s.parts) {
-                if let What::Ingredient(ingredient) = &part.found.what {
+                if let Material::Ingredient(ingredient) = &part.found.what {
                     ingredients.entry(ingredient.name.clone()).or_insert_with(|| (**ingredient).clone());
                 }
             }

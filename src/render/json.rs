@@ -25,9 +25,9 @@ use crate::shelf_life::reason::Mark;
 use crate::shelf_life::screen::{Class, Table};
 use crate::solver::Solved;
 use crate::solver::adjust::Adjusted;
-use crate::solver::balance::Goal;
+use crate::solver::balance::TargetValue;
 use crate::solver::card::volume_ml;
-use crate::solver::square::{Of, Square};
+use crate::solver::square::{Square, SquareKind};
 use crate::solver::swap::Swapped;
 use crate::uncertainty::adjusted::Landing;
 use crate::uncertainty::{Budget, Doubt};
@@ -277,11 +277,11 @@ fn store(s: &DatedStore) -> Value {
 /// A drawn square.
 pub fn square(square: Option<&Square>, diagnostics: &[Diagnostic]) -> String {
     let value = square.map(|s| {
-        let gives = |of: Of| if s.of == of { s.gives } else { None };
+        let gives = |of: SquareKind| if s.of == of { s.gives } else { None };
         json!({
             "square": {
                 "strong_parts": s.strong_parts, "weak_parts": s.weak_parts,
-                "gives_abv_pct": gives(Of::Abv), "gives_brix": gives(Of::Brix),
+                "gives_abv_pct": gives(SquareKind::Abv), "gives_brix": gives(SquareKind::Brix),
             },
             "exact": {
                 "strong_mass_g": s.exact.strong_g, "strong_volume_ml": s.exact.strong_ml,
@@ -347,8 +347,8 @@ pub fn adjust(
         Some((a, after)) => json!({
             "formula": a.name,
             "have": amount(&a.batch),
-            "readings": goals(&a.readings),
-            "wanted": goals(&a.goals),
+            "readings": targets(&a.readings),
+            "wanted": targets(&a.targets),
             "add": a.add.iter().map(|p| json!({
                 "of": p.label, "mass_g": p.mass_g, "volume_ml": p.volume_ml(),
             })).collect::<Value>(),
@@ -393,8 +393,8 @@ fn amount(liquid: &Mixture) -> Value {
     json!({ "mass_g": liquid.total_grams(), "volume_ml": volume_ml(liquid) })
 }
 
-fn goals(goals: &[Goal]) -> Value {
-    Value::Object(goals.iter().map(|(kind, value)| (kind.key().to_owned(), json!(value))).collect())
+fn targets(targets: &[TargetValue]) -> Value {
+    Value::Object(targets.iter().map(|(kind, value)| (kind.key().to_owned(), json!(value))).collect())
 }
 
 /// Findings of a check, by file.

@@ -5,7 +5,7 @@ use crate::diagnostic::Span;
 use crate::house::House;
 use crate::larder::{Ingredient, Origin};
 use crate::mixture::Component;
-use crate::solver::resolve::What;
+use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedStage};
 use crate::units::taken;
 
@@ -19,14 +19,14 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
             continue;
         }
         let taken = match &part.found.what {
-            What::Ingredient(i) if i.origin == Origin::BuiltIn && i.per_gram.grams_of(Component::Ethanol) > 0.0 => {
+            Material::Ingredient(i) if i.origin == Origin::BuiltIn && i.per_gram.grams_of(Component::Ethanol) > 0.0 => {
                 Some(&i.name)
             }
             _ => None,
         };
         if let Some(name) = taken.filter(|name| !name.eq_ignore_ascii_case(&part.of)) {
             all.push(format!("{} is taken as {name}: write the strength on your label into larder.toml", part.of));
-        } else if let What::Ingredient(ingredient) = &part.found.what {
+        } else if let Material::Ingredient(ingredient) = &part.found.what {
             all.extend(one_of_several(&part.of, ingredient, house));
         }
         let stays = part.feed.per_gram.grams_of_all(&Component::UNDISSOLVED) * part.mass_g;
@@ -38,7 +38,7 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
         }
         if let (Some(holds), None) = (part.feed.holds, of_card.holds) {
             let status = match &part.found.what {
-                What::Ingredient(i) => i.holds_status.clone().unwrap_or_default(),
+                Material::Ingredient(i) => i.holds_status.clone().unwrap_or_default(),
                 _ => String::new(),
             };
             all.push(format!("strained {} keeps {holds:.1} g of liquid a gram ({status})", part.label));

@@ -2,7 +2,7 @@
 
 use crate::card::{Amount, Card};
 use crate::larder::{Form, Ingredient};
-use crate::solver::resolve::What;
+use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedPart};
 
 /// The share that goes in before anybody tastes: common practice, no source. Juices differ by more than a tenth.
@@ -43,7 +43,7 @@ pub fn of(card: &Card, weighed: &Solved) -> Vec<Dose> {
 fn is_juice(part: &SolvedPart) -> bool {
     let tagged = |i: &Ingredient, tag: &str| i.tags.iter().any(|t| t == tag);
     match &part.found.what {
-        What::Ingredient(i) => tagged(i, "raw_juice") || (tagged(i, "citrus") && i.form == Form::Liquid),
-        What::Stage(_) | What::Card(_) => false,
+        Material::Ingredient(i) => tagged(i, "raw_juice") || (tagged(i, "citrus") && i.form == Form::Liquid),
+        Material::Stage(_) | Material::Card(_) => false,
     }
 }

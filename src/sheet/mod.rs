@@ -24,7 +24,7 @@ use crate::solver::{Solved, SolvedStage, batch_size, weighing};
 use crate::uncertainty::{self, Doubt};
 use crate::units::{Abv, Temperature, celsius, in_millilitres, millilitres};
 
-pub use crate::solver::weighing::{Goes, Line, Stock, Weighing};
+pub use crate::solver::weighing::{Stock, WeighGoes, WeighLine, Weighing};
 pub use bench::{Bench, Fills, MakeUp};
 pub use keeping::Clear;
 pub use label_grade::LabelGrade;
@@ -38,7 +38,7 @@ pub struct StageSheet {
     /// Whether nothing of it goes on: then there is nothing to add.
     pub nothing_needed: bool,
     /// What to add, in tare order.
-    pub lines: Vec<Line>,
+    pub lines: Vec<WeighLine>,
     /// The heating in words, as the card states it.
     pub heated: Option<String>,
     /// How long it takes, as the card states it.
@@ -146,7 +146,7 @@ impl Sheet {
         made: NaiveDate,
     ) -> (Self, Vec<Diagnostic>) {
         let instruments = &house.settings.instruments;
-        let hows = weighing::of(&exact, instruments);
+        let hows = weighing::ways(&exact, instruments);
         let weighed = weighing::as_weighed(&exact, &hows);
         let span = card.name.span;
         let acidity = acids::of(&exact, &house.settings.instruments);
@@ -222,7 +222,7 @@ impl Sheet {
     }
 }
 
-fn stage_sheet(made: &SolvedStage, stage: &Stage, lines: Vec<Line>, dried: bool) -> StageSheet {
+fn stage_sheet(made: &SolvedStage, stage: &Stage, lines: Vec<WeighLine>, dried: bool) -> StageSheet {
     let course = &made.course;
     StageSheet {
         name: made.name.clone(),

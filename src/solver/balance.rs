@@ -22,7 +22,7 @@ const SOLIDS_ML_PER_G: f64 = 0.62;
 
 /// How the mass of a part is fixed.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Rule {
+pub enum MassRule {
     /// This many grams.
     Fixed(f64),
     /// This share of a ratio (by mass) with all parts so ruled.
@@ -37,19 +37,19 @@ pub enum Rule {
 
 /// What one gram of a part brings, and how its mass is fixed.
 #[derive(Clone, Copy, Debug)]
-pub struct Line {
+pub struct BalanceLine {
     /// What joins the liquid, for one gram of the part, evaporation and straining taken off.
     pub joins: Mixture,
     /// Liquid that its strained solids keep, grams for each gram of the part.
     pub keeps: f64,
     /// How its mass is fixed.
-    pub rule: Rule,
+    pub rule: MassRule,
 }
 
-impl Line {
+impl BalanceLine {
     /// Water that is boiled off until the rules are met: one more unknown, in grams that go up.
     pub fn boiled_off() -> Self {
-        Self { joins: Mixture::of(&[(Component::Water, -1.0)]), keeps: 0.0, rule: Rule::Open }
+        Self { joins: Mixture::of(&[(Component::Water, -1.0)]), keeps: 0.0, rule: MassRule::Open }
     }
 
     fn liquid(&self) -> f64 {
@@ -58,7 +58,7 @@ impl Line {
 }
 
 /// A property that the liquid shall have: °Bx, % vol, g/L.
-pub type Goal = (TargetKind, f64);
+pub type TargetValue = (TargetKind, f64);
 
 /// How much shall end in the bottle.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -71,11 +71,11 @@ pub enum Yield {
 
 /// One stage as the engine sees it.
 #[derive(Clone, Debug)]
-pub struct Balance<'a> {
+pub struct MassBalance<'a> {
     /// The parts.
-    pub lines: &'a [Line],
+    pub lines: &'a [BalanceLine],
     /// What the liquid shall be. Never pH: that is an outer search on acid.
-    pub goals: &'a [Goal],
+    pub targets: &'a [TargetValue],
     /// How much of it, if that is asked for.
     pub yields: Option<Yield>,
     /// Share of the strained batch that is left behind.
@@ -84,12 +84,12 @@ pub struct Balance<'a> {
 
 /// Why there is no answer.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Trouble {
+pub enum BalanceError {
     /// More unknowns than rules, or fewer.
     Count {
         /// Unknowns: open parts, and one scale for the parts in ratio.
         unknowns: usize,
-        /// Rules: goals and the yield.
+        /// Rules: targets and the yield.
         rules: usize,
     },
     /// The rules do not tell the parts apart.
@@ -100,7 +100,7 @@ pub enum Trouble {
     NoDensity(String),
 }
 
-impl fmt::Display for Trouble {
+impl fmt::Display for BalanceError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Count { unknowns, rules } => {
@@ -113,16 +113,16 @@ impl fmt::Display for Trouble {
     }
 }
 
-impl Balance<'_> {
+impl MassBalance<'_> {
     /// Unknowns: the open parts, and one common scale for the parts in ratio.
     pub fn unknowns(&self) -> usize {
-        let open = self.lines.iter().filter(|l| l.rule == Rule::Open).count();
-        open + usize::from(self.lines.iter().any(|l| matches!(l.rule, Rule::Ratio(_))))
+        let open = self.lines.iter().filter(|l| l.rule == MassRule::Open).count();
+        open + usize::from(self.lines.iter().any(|l| matches!(l.rule, MassRule::Ratio(_))))
     }
 
-    /// Rules that can fix them: goals and the yield.
+    /// Rules that can fix them: targets and the yield.
     pub fn rules(&self) -> usize {
-        self.goals.len() + usize::from(self.yields.is_some())
+        self.targets.len() + usize::from(self.yields.is_some())
     }
 
     /// The masses in grams, none negative.
@@ -130,11 +130,11 @@ impl Balance<'_> {
     /// # Errors
     /// When the count of rules is wrong, they do not tell the parts apart, a mass would be
     /// negative, or a density that is needed cannot be computed.
-    pub fn solve(&self) -> Result<Vec<f64>, Trouble> {
+    pub fn solve(&self) -> Result<Vec<f64>, BalanceError> {
         let mut masses = self.solve_signed()?;
         let short = below_nothing(&masses);
         if !short.is_empty() {
-            return Err(Trouble::Negative(short));
+            return Err(BalanceError::Negative(short));
         }
         for mass in &mut masses {
             *mass = mass.max(0.0);
@@ -143,12 +143,12 @@ impl Balance<'_> {
     }
 
     /// The masses in grams, whatever their sign.
-    pub(super) fn solve_signed(&self) -> Result<Vec<f64>, Trouble> {
+    pub(super) fn solve_signed(&self) -> Result<Vec<f64>, BalanceError> {
         if self.unknowns() != self.rules() {
-            return Err(Trouble::Count { unknowns: self.unknowns(), rules: self.rules() });
+            return Err(BalanceError::Count { unknowns: self.unknowns(), rules: self.rules() });
         }
         if !self.needs_density() {
-            return self.at_density(1.0).ok_or(Trouble::Singular);
+            return self.at_density(1.0).ok_or(BalanceError::Singular);
         }
         let (low, high) = DENSITY_RANGE_G_PER_ML;
         let mut told_apart = true;
@@ -166,10 +166,10 @@ impl Balance<'_> {
         );
         let rho = match closed {
             Ok(rho) => rho,
-            Err(_) if !told_apart => return Err(Trouble::Singular),
-            Err(_) => return Err(Trouble::NoDensity("no density between 750 and 1650 kg/m³ fits".to_owned())),
+            Err(_) if !told_apart => return Err(BalanceError::Singular),
+            Err(_) => return Err(BalanceError::NoDensity("no density between 750 and 1650 kg/m³ fits".to_owned())),
         };
-        let masses = self.at_density(rho).ok_or(Trouble::Singular)?;
+        let masses = self.at_density(rho).ok_or(BalanceError::Singular)?;
         // Where a mass is negative there is no such liquid, and that is what will be said of it.
         if below_nothing(&masses).is_empty() {
             self.density_of(&masses)?;
@@ -179,15 +179,15 @@ impl Balance<'_> {
 
     fn needs_density(&self) -> bool {
         matches!(self.yields, Some(Yield::Millilitres(_)))
-            || self.goals.iter().any(|(kind, _)| *kind != TargetKind::Brix)
-            || self.lines.iter().any(|l| matches!(l.rule, Rule::Dose(_)))
+            || self.targets.iter().any(|(kind, _)| *kind != TargetKind::Brix)
+            || self.lines.iter().any(|l| matches!(l.rule, MassRule::Dose(_)))
     }
 
     /// Density in g/ml at 20 °C of the liquid that these masses make; a negative mass is taken as none.
-    fn density_of(&self, masses: &[f64]) -> Result<f64, Trouble> {
+    fn density_of(&self, masses: &[f64]) -> Result<f64, BalanceError> {
         match self.liquid_of(masses).density(celsius(20.0)) {
             Ok(density) => Ok(in_kg_per_m3(density.value) / 1000.0),
-            Err(refused) => Err(Trouble::NoDensity(refused.why)),
+            Err(refused) => Err(BalanceError::NoDensity(refused.why)),
         }
     }
 
@@ -219,11 +219,11 @@ impl Balance<'_> {
         let mut first_in_ratio: Option<(usize, f64)> = None;
         for (i, line) in self.lines.iter().enumerate() {
             let (row, value) = match line.rule {
-                Rule::Open => continue,
-                Rule::Fixed(g) => (unit(i, 1.0), g),
-                Rule::Share(p) => (self.against_liquid(unit(i, 1.0), p), 0.0),
-                Rule::Dose(d) => (self.against_liquid(unit(i, 1.0), d / rho), 0.0),
-                Rule::Ratio(share) => match first_in_ratio {
+                MassRule::Open => continue,
+                MassRule::Fixed(g) => (unit(i, 1.0), g),
+                MassRule::Share(p) => (self.against_liquid(unit(i, 1.0), p), 0.0),
+                MassRule::Dose(d) => (self.against_liquid(unit(i, 1.0), d / rho), 0.0),
+                MassRule::Ratio(share) => match first_in_ratio {
                     None => {
                         first_in_ratio = Some((i, share));
                         continue;
@@ -238,7 +238,7 @@ impl Balance<'_> {
             rows.push(row);
             right.push(value);
         }
-        for &(kind, value) in self.goals {
+        for &(kind, value) in self.targets {
             let own = self.lines.iter().map(|l| amount_for(kind, &l.joins)).collect();
             rows.push(self.against_liquid(own, value * per_gram_of_liquid(kind, rho)));
             right.push(0.0);
@@ -268,7 +268,7 @@ fn below_nothing(masses: &[f64]) -> Vec<usize> {
     masses.iter().enumerate().filter(|(_, m)| **m < -1e-9 * scale).map(|(i, _)| i).collect()
 }
 
-/// What a goal counts, in one gram of a mixture: grams of solids, sugar or acid, millilitres of ethanol.
+/// What a target counts, in one gram of a mixture: grams of solids, sugar or acid, millilitres of ethanol.
 pub fn amount_for(kind: TargetKind, per_gram: &Mixture) -> f64 {
     match kind {
         TargetKind::Brix => per_gram.solids_grams(),
@@ -279,7 +279,7 @@ pub fn amount_for(kind: TargetKind, per_gram: &Mixture) -> f64 {
     }
 }
 
-/// The factor from a goal's number to its amount in one gram of liquid of this density (g/ml).
+/// The factor from a target's number to its amount in one gram of liquid of this density (g/ml).
 fn per_gram_of_liquid(kind: TargetKind, rho: f64) -> f64 {
     match kind {
         TargetKind::Brix => 0.01,
@@ -289,7 +289,7 @@ fn per_gram_of_liquid(kind: TargetKind, rho: f64) -> f64 {
     }
 }
 
-/// The value of a goal's property in a liquid: °Bx, % vol or g/L at 20 °C. `None` where its density
+/// The value of a target's property in a liquid: °Bx, % vol or g/L at 20 °C. `None` where its density
 /// cannot be computed, and for pH.
 pub fn value_of(kind: TargetKind, liquid: &Mixture) -> Option<f64> {
     let per_gram = liquid.per_gram();
@@ -308,18 +308,20 @@ mod tests {
     #[test]
     fn a_dense_syrup_is_met_though_the_lightest_trial_is_dry() {
         // At 750 kg/m³ a litre has no room for water beside 870 g of sugar.
-        let pure = |component| Line { joins: Mixture::of(&[(component, 1.0)]), keeps: 0.0, rule: Rule::Open };
+        let pure =
+            |component| BalanceLine { joins: Mixture::of(&[(component, 1.0)]), keeps: 0.0, rule: MassRule::Open };
         let lines = [pure(Component::Sucrose), pure(Component::Water)];
         let of = |sugar: f64| {
-            let goals = [(TargetKind::Sugar, sugar)];
-            Balance { lines: &lines, goals: &goals, yields: Some(Yield::Millilitres(1000.0)), left_behind: 0.0 }.solve()
+            let targets = [(TargetKind::Sugar, sugar)];
+            MassBalance { lines: &lines, targets: &targets, yields: Some(Yield::Millilitres(1000.0)), left_behind: 0.0 }
+                .solve()
         };
         let masses = of(870.0).unwrap();
         assert!((masses[0] - 870.0).abs() < 1e-9);
         let made = lines[0].joins * masses[0] + lines[1].joins * masses[1];
         assert!((value_of(TargetKind::Sugar, &made).unwrap() - 870.0).abs() < 1e-6);
         // More sugar than a litre of crystals is no liquid.
-        assert!(matches!(of(1620.0), Err(Trouble::NoDensity(_) | Trouble::Negative(_))));
+        assert!(matches!(of(1620.0), Err(BalanceError::NoDensity(_) | BalanceError::Negative(_))));
     }
 
     #[test]
@@ -331,9 +333,10 @@ mod tests {
     #[test]
     fn a_dry_answer_is_refused_though_the_water_is_a_rounding_below_nothing() {
         // All sugar: the water comes out at nothing, give or take the last digit, and dry sugar has no density.
-        let pure = |component, rule| Line { joins: Mixture::of(&[(component, 1.0)]), keeps: 0.0, rule };
-        let lines = [pure(Component::Sucrose, Rule::Open), pure(Component::Water, Rule::Fixed(-1e-14))];
-        let balance = Balance { lines: &lines, goals: &[], yields: Some(Yield::Millilitres(1000.0)), left_behind: 0.0 };
-        assert!(matches!(balance.solve(), Err(Trouble::NoDensity(_))), "{:?}", balance.solve());
+        let pure = |component, rule| BalanceLine { joins: Mixture::of(&[(component, 1.0)]), keeps: 0.0, rule };
+        let lines = [pure(Component::Sucrose, MassRule::Open), pure(Component::Water, MassRule::Fixed(-1e-14))];
+        let balance =
+            MassBalance { lines: &lines, targets: &[], yields: Some(Yield::Millilitres(1000.0)), left_behind: 0.0 };
+        assert!(matches!(balance.solve(), Err(BalanceError::NoDensity(_))), "{:?}", balance.solve());
     }
 }

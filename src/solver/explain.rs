@@ -6,10 +6,10 @@ use crate::mixture::acidity::ph::NoPh;
 
 use crate::units::display::grouped;
 
-use super::balance::{Balance, Goal, Line, Rule, Trouble, amount_for};
-use super::card::{goal_figure, goal_words};
+use super::balance::{BalanceError, BalanceLine, MassBalance, MassRule, TargetValue, amount_for};
+use super::card::{target_figure, target_words};
 use super::ph::{self, NoMasses};
-use super::reach::{self, End};
+use super::reach::{self, ReachEnd};
 
 /// How far a target may lie from what fixed amounts give before it is a finding (common practice,
 /// no source: about what a kitchen can tell).
@@ -29,7 +29,7 @@ const YIELD_ROUNDING: f64 = 0.02;
 /// Losses that a card does not state may take this much before it is worth a note.
 const UNSTATED_LOSS: f64 = 0.15;
 
-fn goal_span(card: &Card, kind: TargetKind) -> Span {
+fn target_span(card: &Card, kind: TargetKind) -> Span {
     card.targets.iter().find(|t| t.kind == kind).map_or(card.name.span, |t| t.span)
 }
 
@@ -49,19 +49,19 @@ fn line_of(card: &Card, index: usize) -> (&str, Span) {
 }
 
 /// Names and places of what is open.
-fn open_lines<'a>(card: &'a Card, lines: &[Line]) -> Vec<(&'a str, Span)> {
-    lines.iter().enumerate().filter(|(_, l)| l.rule == Rule::Open).map(|(i, _)| line_of(card, i)).collect()
+fn open_lines<'a>(card: &'a Card, lines: &[BalanceLine]) -> Vec<(&'a str, Span)> {
+    lines.iter().enumerate().filter(|(_, l)| l.rule == MassRule::Open).map(|(i, _)| line_of(card, i)).collect()
 }
 
 /// What is wrong with an early stage.
-pub fn stage_trouble(trouble: &Trouble, span: Span) -> Diagnostic {
+pub fn stage_trouble(trouble: &BalanceError, span: Span) -> Diagnostic {
     match trouble {
-        Trouble::NoDensity(why) => {
+        BalanceError::NoDensity(why) => {
             Diagnostic::error(Code::NoDensity, format!("the density of this stage cannot be computed ({why})"))
                 .at(span, "this stage")
                 .help("write its amounts by weight, without doses per litre")
         }
-        Trouble::Negative(_) | Trouble::Singular | Trouble::Count { .. } => {
+        BalanceError::Negative(_) | BalanceError::Singular | BalanceError::Count { .. } => {
             Diagnostic::error(Code::TooManyOpen, "the amounts of this stage do not add up")
                 .at(span, "this stage")
                 .help("give every part of a stage an amount, or all of them one ratio; doses and shares must leave room for a liquid")
@@ -99,12 +99,12 @@ pub fn not_the_whole(card: &Card) -> Diagnostic {
 }
 
 /// More parts are open than there are targets.
-pub fn too_few_rules(card: &Card, lines: &[Line], goals: &[Goal], has_size: bool) -> Diagnostic {
+pub fn too_few_rules(card: &Card, lines: &[BalanceLine], targets: &[TargetValue], has_size: bool) -> Diagnostic {
     let open = open_lines(card, lines);
     let names: Vec<_> = open.iter().map(|(name, _)| *name).collect();
-    let ratio = lines.iter().any(|l| matches!(l.rule, Rule::Ratio(_)));
+    let ratio = lines.iter().any(|l| matches!(l.rule, MassRule::Ratio(_)));
     let unknowns = open.len() + usize::from(ratio);
-    let rules = goals.len() + usize::from(has_size);
+    let rules = targets.len() + usize::from(has_size);
     let missing = unknowns.saturating_sub(rules);
     let mut choices: Vec<String> = Vec::new();
     if !has_size {
@@ -118,7 +118,7 @@ pub fn too_few_rules(card: &Card, lines: &[Line], goals: &[Goal], has_size: bool
         (TargetKind::Acid, "acid = \"4 g/L\""),
     ];
     for (kind, offer) in offers {
-        if !goals.iter().any(|(k, _)| *k == kind) && brings(kind) {
+        if !targets.iter().any(|(k, _)| *k == kind) && brings(kind) {
             choices.push(offer.to_owned());
         }
     }
@@ -143,22 +143,27 @@ pub fn too_few_rules(card: &Card, lines: &[Line], goals: &[Goal], has_size: bool
 }
 
 /// A target that fixed amounts have decided already.
-pub fn goal_differs(card: &Card, balance: &Balance<'_>, (kind, asked): Goal, gives: f64) -> Option<Diagnostic> {
+pub fn target_differs(
+    card: &Card,
+    balance: &MassBalance<'_>,
+    (kind, asked): TargetValue,
+    gives: f64,
+) -> Option<Diagnostic> {
     if agrees(kind, asked, gives) {
         return None;
     }
     let open: Vec<_> = open_lines(card, balance.lines).into_iter().map(|(name, _)| name).collect();
-    let title = format!("these amounts give {}, not {}", goal_words(kind, gives), goal_words(kind, asked));
+    let title = format!("these amounts give {}, not {}", target_words(kind, gives), target_words(kind, asked));
     let diagnostic = Diagnostic::error(Code::TargetMissed, title);
     Some(if open.is_empty() {
         diagnostic
-            .at(goal_span(card, kind), "this is not what the amounts make")
+            .at(target_span(card, kind), "this is not what the amounts make")
             .help("write \"as needed\" for the part that may change, or correct the target")
     } else {
-        let other: Vec<_> = balance.goals.iter().map(|(kind, _)| kind.key()).collect();
+        let other: Vec<_> = balance.targets.iter().map(|(kind, _)| kind.key()).collect();
         let by = if other.is_empty() { "the size".to_owned() } else { other.join(" and ") };
         diagnostic
-            .at(goal_span(card, kind), format!("one target too many: {} found from {by}", listed_are(&open)))
+            .at(target_span(card, kind), format!("one target too many: {} found from {by}", listed_are(&open)))
             .help("take this target out, or leave another part open that can bring it about: \"as needed\"")
     })
 }
@@ -206,27 +211,27 @@ pub fn no_volume(span: Span) -> Diagnostic {
 }
 
 /// Why the last stage has no answer.
-pub fn trouble(card: &Card, balance: &Balance<'_>, trouble: &Trouble) -> Vec<Diagnostic> {
+pub fn trouble(card: &Card, balance: &MassBalance<'_>, trouble: &BalanceError) -> Vec<Diagnostic> {
     match trouble {
-        Trouble::NoDensity(why) => vec![
+        BalanceError::NoDensity(why) => vec![
             Diagnostic::error(Code::NoDensity, format!("the density of the product cannot be computed ({why})"))
                 .at(card.name.span, "this card")
                 .help("is there enough water or spirit in it? For what is no liquid give `makes` and all amounts by weight"),
         ],
-        Trouble::Count { .. } => vec![
+        BalanceError::Count { .. } => vec![
             Diagnostic::error(Code::TooManyOpen, "the rules of this card do not fit its open parts")
                 .at(card.name.span, "this card"),
         ],
-        Trouble::Singular => vec![alike(card, balance)],
-        Trouble::Negative(short) => out_of_reach(card, balance, short),
+        BalanceError::Singular => vec![alike(card, balance)],
+        BalanceError::Negative(short) => out_of_reach(card, balance, short),
     }
 }
 
 /// Why no masses give the pH that is asked for.
-pub fn no_ph_masses(card: &Card, balance: &Balance<'_>, index: usize, why: &NoMasses) -> Vec<Diagnostic> {
-    let asked = balance.goals.get(index).map_or(f64::NAN, |g| g.1);
+pub fn no_ph_masses(card: &Card, balance: &MassBalance<'_>, index: usize, why: &NoMasses) -> Vec<Diagnostic> {
+    let asked = balance.targets.get(index).map_or(f64::NAN, |g| g.1);
     match why {
-        NoMasses::Others(lines, goals, why) => trouble(card, &Balance { lines, goals, ..balance.clone() }, why),
+        NoMasses::Others(lines, targets, why) => trouble(card, &MassBalance { lines, targets, ..balance.clone() }, why),
         NoMasses::NoPh(why) => vec![no_ph(card, asked, why)],
         NoMasses::OutOfReach(least, most) => vec![ph_out_of_reach(card, asked, least, most)],
     }
@@ -234,22 +239,25 @@ pub fn no_ph_masses(card: &Card, balance: &Balance<'_>, index: usize, why: &NoMa
 
 /// A pH that cannot be computed cannot be aimed at.
 pub fn no_ph(card: &Card, asked: f64, why: &NoPh) -> Diagnostic {
-    Diagnostic::error(Code::PropertyUnknown, format!("{} cannot be aimed at: {why}", goal_words(TargetKind::Ph, asked)))
-        .at(goal_span(card, TargetKind::Ph), "no pH can be computed for this product")
-        .help(
-            "aim at titratable acid instead (acid = \"6 g/L\"), measure the pH of the finished batch with a meter, \
+    Diagnostic::error(
+        Code::PropertyUnknown,
+        format!("{} cannot be aimed at: {why}", target_words(TargetKind::Ph, asked)),
+    )
+    .at(target_span(card, TargetKind::Ph), "no pH can be computed for this product")
+    .help(
+        "aim at titratable acid instead (acid = \"6 g/L\"), measure the pH of the finished batch with a meter, \
              and note it under [measured]",
-        )
+    )
 }
 
-fn ph_out_of_reach(card: &Card, asked: f64, least: &ph::End, most: &ph::End) -> Diagnostic {
+fn ph_out_of_reach(card: &Card, asked: f64, least: &ph::PhEnd, most: &ph::PhEnd) -> Diagnostic {
     let name = |i: usize| card.last.parts.get(i).map_or("?", |p| p.label.value.as_str());
-    let words = |end: &ph::End| match &end.ph {
-        Ok(ph) => goal_words(TargetKind::Ph, *ph),
+    let words = |end: &ph::PhEnd| match &end.ph {
+        Ok(ph) => target_words(TargetKind::Ph, *ph),
         Err(why) => format!("no pH ({why})"),
     };
     // The end that is nearer to what was asked, and there the part that stands at zero.
-    let off = |end: &ph::End| end.ph.as_ref().map_or(f64::INFINITY, |ph| (ph - asked).abs());
+    let off = |end: &ph::PhEnd| end.ph.as_ref().map_or(f64::INFINITY, |ph| (ph - asked).abs());
     let near = if off(most) <= off(least) { most } else { least };
     let limit = match near.without {
         Some(part) => format!("at {} there is no `{}` left to take away", words(near), name(part)),
@@ -264,9 +272,9 @@ fn ph_out_of_reach(card: &Card, asked: f64, least: &ph::End, most: &ph::End) -> 
     };
     Diagnostic::error(
         Code::OutOfReach,
-        format!("{} cannot be reached: these parts reach {range}", goal_words(TargetKind::Ph, asked)),
+        format!("{} cannot be reached: these parts reach {range}", target_words(TargetKind::Ph, asked)),
     )
-    .at(goal_span(card, TargetKind::Ph), limit)
+    .at(target_span(card, TargetKind::Ph), limit)
     .help(if sourer {
         "take a stronger acid or less of what buffers it (juice, minerals), or ask for a higher pH"
     } else {
@@ -275,13 +283,13 @@ fn ph_out_of_reach(card: &Card, asked: f64, least: &ph::End, most: &ph::End) -> 
 }
 
 /// The targets do not tell the open parts apart.
-fn alike(card: &Card, balance: &Balance<'_>) -> Diagnostic {
+fn alike(card: &Card, balance: &MassBalance<'_>) -> Diagnostic {
     if let Some(nothing) = nothing_brings(card, balance) {
         return nothing;
     }
     let open = open_lines(card, balance.lines);
     let names: Vec<_> = open.iter().map(|(name, _)| *name).collect();
-    let kinds: Vec<_> = balance.goals.iter().map(|(k, _)| k.key()).collect();
+    let kinds: Vec<_> = balance.targets.iter().map(|(k, _)| k.key()).collect();
     let said = if kinds.is_empty() {
         format!("the size alone does not tell {} apart", listed(&names))
     } else {
@@ -304,10 +312,10 @@ fn alike(card: &Card, balance: &Balance<'_>) -> Diagnostic {
 }
 
 /// A target for which there is nothing on the card.
-fn nothing_brings(card: &Card, balance: &Balance<'_>) -> Option<Diagnostic> {
-    let brings = |kind, l: &Line| amount_for(kind, &l.joins) > 1e-9;
-    let open_brings = |kind| balance.lines.iter().any(|l| l.rule == Rule::Open && brings(kind, l));
-    let &(kind, asked) = balance.goals.iter().find(|(kind, asked)| *asked > 0.0 && !open_brings(*kind))?;
+fn nothing_brings(card: &Card, balance: &MassBalance<'_>) -> Option<Diagnostic> {
+    let brings = |kind, l: &BalanceLine| amount_for(kind, &l.joins) > 1e-9;
+    let open_brings = |kind| balance.lines.iter().any(|l| l.rule == MassRule::Open && brings(kind, l));
+    let &(kind, asked) = balance.targets.iter().find(|(kind, asked)| *asked > 0.0 && !open_brings(*kind))?;
     let (what, for_example) = match kind {
         TargetKind::Abv => ("alcohol", "a spirit"),
         TargetKind::Acid => ("acid", "citric acid or a juice"),
@@ -319,41 +327,41 @@ fn nothing_brings(card: &Card, balance: &Balance<'_>) -> Option<Diagnostic> {
     Some(match written {
         Some((name, place)) => {
             diagnostic(format!("`{}` cannot be met by what is open: no open part brings {what}", kind.key()))
-                .at(goal_span(card, kind), "set by the amounts that are written")
+                .at(target_span(card, kind), "set by the amounts that are written")
                 .at(place, format!("brings {what}"))
                 .help(format!("write \"as needed\" for `{name}`, or take the target `{}` out", kind.key()))
         }
         None => {
-            diagnostic(format!("{} cannot be reached: no part of this card brings {what}", goal_words(kind, asked)))
-                .at(goal_span(card, kind), "nothing to reach it with")
+            diagnostic(format!("{} cannot be reached: no part of this card brings {what}", target_words(kind, asked)))
+                .at(target_span(card, kind), "nothing to reach it with")
                 .help(format!("add {for_example} as a part, or take this target out"))
         }
     })
 }
 
 /// Two open parts that differ in nothing.
-fn same_make_up(balance: &Balance<'_>) -> Option<(usize, usize)> {
-    let open: Vec<_> = balance.lines.iter().enumerate().filter(|(_, l)| l.rule == Rule::Open).collect();
+fn same_make_up(balance: &MassBalance<'_>) -> Option<(usize, usize)> {
+    let open: Vec<_> = balance.lines.iter().enumerate().filter(|(_, l)| l.rule == MassRule::Open).collect();
     open.iter().enumerate().find_map(|(n, (a, one))| {
-        let same = |(_, other): &&(usize, &Line)| one.joins == other.joins && one.keeps == other.keeps;
+        let same = |(_, other): &&(usize, &BalanceLine)| one.joins == other.joins && one.keeps == other.keeps;
         open.iter().skip(n + 1).find(same).map(|(b, _)| (*a, *b))
     })
 }
 
 /// A target that the batch is past before any water has boiled off.
-fn thinner_than_unboiled(card: &Card, balance: &Balance<'_>, short: &[usize]) -> Option<Diagnostic> {
+fn thinner_than_unboiled(card: &Card, balance: &MassBalance<'_>, short: &[usize]) -> Option<Diagnostic> {
     let place = card.last.loss.evaporated_as_needed?;
-    let (&[boiled_off], &[(kind, asked)]) = (short, balance.goals) else { return None };
+    let (&[boiled_off], &[(kind, asked)]) = (short, balance.targets) else { return None };
     (boiled_off == card.last.parts.len()).then_some(())?;
-    let unboiled = reach::of_goal(balance, 0).filter(|r| r.low.without == boiled_off)?.low.value;
+    let unboiled = reach::of_target(balance, 0).filter(|r| r.low.without == boiled_off)?.low.value;
     let title = format!(
         "{} cannot be reached by boiling down: the batch has {} before any water goes up",
-        goal_words(kind, asked),
-        goal_words(kind, unboiled)
+        target_words(kind, asked),
+        target_words(kind, unboiled)
     );
     Some(
         Diagnostic::error(Code::OutOfReach, title)
-            .at(goal_span(card, kind), "thinner than what goes into the pan")
+            .at(target_span(card, kind), "thinner than what goes into the pan")
             .at(place, "water would have to be added, not taken away")
             .help("ask for more, or add water = \"as needed\" and leave `evaporated` out"),
     )
@@ -368,7 +376,7 @@ pub fn too_little_water(card: &Card) -> Diagnostic {
 }
 
 /// A target outside what the parts reach.
-fn out_of_reach(card: &Card, balance: &Balance<'_>, short: &[usize]) -> Vec<Diagnostic> {
+fn out_of_reach(card: &Card, balance: &MassBalance<'_>, short: &[usize]) -> Vec<Diagnostic> {
     if let Some(early) = thinner_than_unboiled(card, balance, short) {
         return vec![early];
     }
@@ -382,29 +390,29 @@ fn out_of_reach(card: &Card, balance: &Balance<'_>, short: &[usize]) -> Vec<Diag
         )
     });
     let mut all = Vec::new();
-    for (index, &(kind, asked)) in balance.goals.iter().enumerate() {
-        let Some(reach) = reach::of_goal(balance, index) else { continue };
+    for (index, &(kind, asked)) in balance.targets.iter().enumerate() {
+        let Some(reach) = reach::of_target(balance, index) else { continue };
         let too_high = asked > reach.high.value;
         if !too_high && asked >= reach.low.value {
             continue;
         }
-        let end: End = if too_high { reach.high } else { reach.low };
-        let (low, high) = (goal_words(kind, reach.low.value), goal_words(kind, reach.high.value));
+        let end: ReachEnd = if too_high { reach.high } else { reach.low };
+        let (low, high) = (target_words(kind, reach.low.value), target_words(kind, reach.high.value));
         let range = if reach.whole && low != high {
-            format!("{} to {high}", goal_figure(kind, reach.low.value))
+            format!("{} to {high}", target_figure(kind, reach.low.value))
         } else if too_high {
             format!("at most {high}")
         } else {
             format!("at least {low}")
         };
-        let with = if balance.goals.len() > 1 { " with the other targets held" } else { "" };
-        let mut title = format!("{} cannot be reached: these parts reach {range}{with}", goal_words(kind, asked));
+        let with = if balance.targets.len() > 1 { " with the other targets held" } else { "" };
+        let mut title = format!("{} cannot be reached: these parts reach {range}{with}", target_words(kind, asked));
         if let Some((part, value)) = reach::strongest(balance, index).filter(|_| too_high) {
-            title.push_str(&format!("; strongest part: `{}`, {}", name(part), goal_words(kind, value)));
+            title.push_str(&format!("; strongest part: `{}`, {}", name(part), target_words(kind, value)));
         }
         let diagnostic = Diagnostic::error(Code::OutOfReach, title).at(
-            goal_span(card, kind),
-            format!("at {} there is no `{}` left to take away", goal_words(kind, end.value), name(end.without)),
+            target_span(card, kind),
+            format!("at {} there is no `{}` left to take away", target_words(kind, end.value), name(end.without)),
         );
         let help = match (&in_the_way, too_high) {
             (Some(help), _) => help.as_str(),
@@ -415,7 +423,7 @@ fn out_of_reach(card: &Card, balance: &Balance<'_>, short: &[usize]) -> Vec<Diag
     }
     if all.is_empty() {
         let names: Vec<_> = short.iter().map(|&i| name(i)).collect();
-        let fixed = balance.lines.iter().any(|l| matches!(l.rule, Rule::Fixed(g) if g > 0.0));
+        let fixed = balance.lines.iter().any(|l| matches!(l.rule, MassRule::Fixed(g) if g > 0.0));
         let mut diagnostic =
             Diagnostic::error(Code::OutOfReach, format!("the card asks for less than nothing of {}", listed(&names)));
         for &i in short {

@@ -24,8 +24,8 @@ use crate::card::{Card, TargetKind};
 use crate::mixture::Mixture;
 use crate::units::{celsius, in_kg_per_m3};
 
-pub use card::{Options, Outcome, Size, solve};
-use resolve::{Found, Inner, What};
+pub use card::{BatchSize, Options, SolveOutcome, solve};
+use resolve::{FoundPart, Inner, Material};
 use stage::{Course, Feed, Shares};
 
 /// A vessel is this many times as large as what is stirred in it (common practice, no source).
@@ -43,7 +43,7 @@ pub struct Solved {
     /// The formulas inside it, each as its own card makes it, and the grams that go in.
     pub inner: Inner,
     /// The targets it was solved for, in the unit of their kind.
-    pub goals: Vec<(TargetKind, f64)>,
+    pub targets: Vec<(TargetKind, f64)>,
 }
 
 /// A stage with its masses.
@@ -67,7 +67,7 @@ pub struct SolvedPart {
     /// What it is called in the larder.
     pub of: String,
     /// What it is.
-    pub found: Found,
+    pub found: FoundPart,
     /// How it goes into the pan.
     pub feed: Feed,
     /// Grams.
@@ -90,7 +90,7 @@ impl SolvedPart {
     /// The place of the earlier stage that it is, if it is one.
     pub fn stage(&self) -> Option<usize> {
         match self.found.what {
-            What::Stage(place) => Some(place),
+            Material::Stage(place) => Some(place),
             _ => None,
         }
     }
@@ -109,7 +109,7 @@ impl Solved {
 
     /// Whether it was solved for the card's own targets, and not for others that were asked for.
     pub fn as_the_card_stands(&self) -> bool {
-        self.goals.iter().copied().eq(self.card.targets.iter().map(|t| (t.kind, t.value)))
+        self.targets.iter().copied().eq(self.card.targets.iter().map(|t| (t.kind, t.value)))
     }
 
     /// Whether it is a dried product, to which the properties of a liquid do not apply: by its class, or by what
@@ -166,7 +166,7 @@ impl Solved {
     /// Grams of the inner formula at this place that go into the parts.
     fn inner_grams(&self, place: usize) -> f64 {
         let parts = self.stages.iter().flat_map(|s| &s.parts);
-        parts.filter(|p| matches!(p.found.what, What::Card(own) if own == place)).map(|p| p.mass_g).sum()
+        parts.filter(|p| matches!(p.found.what, Material::Card(own) if own == place)).map(|p| p.mass_g).sum()
     }
 
     /// This card and every card inside it, each once and after all that use it, with the share of its own batch that
@@ -200,7 +200,7 @@ impl Solved {
         let mut all = Vec::new();
         for (card, share) in self.with_inner() {
             for part in card.stages.iter().flat_map(|s| &s.parts) {
-                if let What::Ingredient(ingredient) = &part.found.what {
+                if let Material::Ingredient(ingredient) = &part.found.what {
                     all.push((ingredient.as_ref(), part.mass_g * share));
                 }
             }

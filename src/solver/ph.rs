@@ -12,7 +12,7 @@ use crate::mixture::acidity::ph::{self, NoPh};
 use crate::mixture::{Mixture, root};
 use crate::units::celsius;
 
-use super::balance::{Balance, Goal, Line, Trouble, amount_for};
+use super::balance::{BalanceError, BalanceLine, MassBalance, TargetValue, amount_for};
 use super::unknowns::{Unknown, held, unknowns};
 
 /// How close the pH of the answer must come. A jump, where the pH ceases to be known, is further off.
@@ -22,7 +22,7 @@ const FAR: f64 = 10.0;
 
 /// One end of what the parts can reach.
 #[derive(Clone, Debug, PartialEq)]
-pub struct End {
+pub struct PhEnd {
     /// The pH there, if there is one.
     pub ph: Result<f64, NoPh>,
     /// The part (index) that stands at zero there; `None` where nothing but patience limits it.
@@ -33,44 +33,45 @@ pub struct End {
 #[derive(Clone, Debug)]
 pub enum NoMasses {
     /// The other rules have no answer. They are told with the searched part held at zero.
-    Others(Vec<Line>, Vec<Goal>, Trouble),
+    Others(Vec<BalanceLine>, Vec<TargetValue>, BalanceError),
     /// The pH of such a liquid cannot be given.
     NoPh(NoPh),
     /// The parts do not reach it: the end with the least of the acid part, and that with the most.
-    OutOfReach(End, End),
+    OutOfReach(PhEnd, PhEnd),
 }
 
 /// The pH of a liquid at 20 °C.
 ///
 /// # Errors
 /// Where none can be given.
-pub fn of(liquid: &Mixture) -> Result<f64, NoPh> {
+pub fn ph_at_20(liquid: &Mixture) -> Result<f64, NoPh> {
     ph::of(liquid, celsius(20.0)).map(|estimate| estimate.value.get())
 }
 
-/// The masses that meet all rules of a balance whose goal at `index` is a pH.
+/// The masses that meet all rules of a balance whose target at `index` is a pH.
 ///
 /// # Errors
 /// Where no masses do, or no pH can be given.
-pub fn masses(balance: &Balance<'_>, index: usize) -> Result<Vec<f64>, NoMasses> {
-    let Some(&(_, target)) = balance.goals.get(index) else { return balance.solve().map_err(others_of(balance)) };
-    let goals: Vec<Goal> = balance.goals.iter().enumerate().filter(|(i, _)| *i != index).map(|(_, g)| *g).collect();
-    let rest = Balance { goals: &goals, ..balance.clone() };
+pub fn masses(balance: &MassBalance<'_>, index: usize) -> Result<Vec<f64>, NoMasses> {
+    let Some(&(_, target)) = balance.targets.get(index) else { return balance.solve().map_err(others_of(balance)) };
+    let targets: Vec<TargetValue> =
+        balance.targets.iter().enumerate().filter(|(i, _)| *i != index).map(|(_, g)| *g).collect();
+    let rest = MassBalance { targets: &targets, ..balance.clone() };
     let unknowns = unknowns(balance.lines);
     let sourest = unknowns.iter().max_by(|a, b| acid_share(a, balance.lines).total_cmp(&acid_share(b, balance.lines)));
-    let Some(acid) = sourest else { return Err(others_of(&rest)(Trouble::Singular)) };
+    let Some(acid) = sourest else { return Err(others_of(&rest)(BalanceError::Singular)) };
     let search = Search { rest, acid, target };
     let (least, most) = search.ends(&unknowns)?;
     search.between(least, most)
 }
 
-fn others_of(balance: &Balance<'_>) -> impl Fn(Trouble) -> NoMasses {
-    let (lines, goals) = (balance.lines.to_vec(), balance.goals.to_vec());
-    move |trouble| NoMasses::Others(lines.clone(), goals.clone(), trouble)
+fn others_of(balance: &MassBalance<'_>) -> impl Fn(BalanceError) -> NoMasses {
+    let (lines, targets) = (balance.lines.to_vec(), balance.targets.to_vec());
+    move |trouble| NoMasses::Others(lines.clone(), targets.clone(), trouble)
 }
 
 /// Titratable acid in a gram of what is found together.
-fn acid_share(unknown: &Unknown, lines: &[Line]) -> f64 {
+fn acid_share(unknown: &Unknown, lines: &[BalanceLine]) -> f64 {
     let shares: f64 = unknown.iter().map(|(_, share)| share).sum();
     let acid =
         |&(i, share): &(usize, f64)| share * lines.get(i).map_or(0.0, |l| amount_for(TargetKind::Acid, &l.joins));
@@ -86,13 +87,13 @@ struct Corner {
 
 struct Search<'a> {
     /// The rules without the pH.
-    rest: Balance<'a>,
+    rest: MassBalance<'a>,
     acid: &'a Unknown,
     target: f64,
 }
 
 impl Search<'_> {
-    fn with_acid(&self, x: f64) -> Vec<Line> {
+    fn with_acid(&self, x: f64) -> Vec<BalanceLine> {
         held(self.rest.lines, self.acid, x)
     }
 
@@ -102,7 +103,7 @@ impl Search<'_> {
         let mut heaviest = 0.0_f64;
         for unknown in unknowns {
             let lines = held(self.rest.lines, unknown, 0.0);
-            let Ok(masses) = (Balance { lines: &lines, ..self.rest.clone() }).solve() else { continue };
+            let Ok(masses) = (MassBalance { lines: &lines, ..self.rest.clone() }).solve() else { continue };
             let first = self.acid.first().and_then(|&(i, share)| Some(masses.get(i)? / share));
             let Some(x) = first.filter(|x| x.is_finite()) else { continue };
             corners.push(Corner { x, without: unknown.first().map(|&(i, _)| i) });
@@ -112,9 +113,9 @@ impl Search<'_> {
         let most = corners.iter().copied().max_by(|a, b| a.x.total_cmp(&b.x));
         let Some((least, most)) = least.zip(most) else {
             let lines = self.with_acid(0.0);
-            let without = Balance { lines: &lines, ..self.rest.clone() };
-            let trouble = without.solve().err().unwrap_or(Trouble::Singular);
-            return Err(NoMasses::Others(lines, self.rest.goals.to_vec(), trouble));
+            let without = MassBalance { lines: &lines, ..self.rest.clone() };
+            let trouble = without.solve().err().unwrap_or(BalanceError::Singular);
+            return Err(NoMasses::Others(lines, self.rest.targets.to_vec(), trouble));
         };
         if most.x > least.x {
             return Ok((least, most));
@@ -123,16 +124,16 @@ impl Search<'_> {
         Ok((least, Corner { x: least.x + 1000.0 * heaviest, without: None }))
     }
 
-    fn masses(&self, x: f64) -> Result<Vec<f64>, Trouble> {
+    fn masses(&self, x: f64) -> Result<Vec<f64>, BalanceError> {
         let lines = self.with_acid(x);
-        let signed = Balance { lines: &lines, ..self.rest.clone() }.solve_signed()?;
+        let signed = MassBalance { lines: &lines, ..self.rest.clone() }.solve_signed()?;
         Ok(signed.into_iter().map(|m| m.max(0.0)).collect())
     }
 
-    fn ph_at(&self, x: f64) -> Result<Result<f64, NoPh>, Trouble> {
+    fn ph_at(&self, x: f64) -> Result<Result<f64, NoPh>, BalanceError> {
         let masses = self.masses(x)?;
         let liquid: Mixture = self.rest.lines.iter().zip(&masses).map(|(l, m)| l.joins * *m).sum();
-        Ok(of(&liquid))
+        Ok(ph_at_20(&liquid))
     }
 
     /// How far above the target a pH lies. Where it is not known for too little acid it counts as
@@ -147,7 +148,7 @@ impl Search<'_> {
     }
 
     fn between(&self, least: Corner, most: Corner) -> Result<Vec<f64>, NoMasses> {
-        let trouble = |t| NoMasses::Others(self.with_acid(least.x), self.rest.goals.to_vec(), t);
+        let trouble = |t| NoMasses::Others(self.with_acid(least.x), self.rest.targets.to_vec(), t);
         let ends = [self.ph_at(least.x).map_err(trouble)?, self.ph_at(most.x).map_err(trouble)?];
         let above = ends.each_ref().map(|ph| self.above(ph));
         if let Some(Err(why)) = ends.iter().find(|ph| self.above(ph).is_nan()) {
@@ -157,8 +158,8 @@ impl Search<'_> {
             return Err(match ends {
                 [Err(_), Err(why)] => NoMasses::NoPh(why),
                 [at_least, at_most] => NoMasses::OutOfReach(
-                    End { ph: at_least, without: least.without },
-                    End { ph: at_most, without: most.without },
+                    PhEnd { ph: at_least, without: least.without },
+                    PhEnd { ph: at_most, without: most.without },
                 ),
             });
         }

@@ -10,12 +10,12 @@ use crate::mixture::{Component, Mixture};
 use crate::units::{Basis, celsius, in_grams, in_kg_per_m3, in_millilitres};
 
 use super::Solved;
-use super::balance::Rule;
+use super::balance::MassRule;
 use super::stage::Feed;
 
 /// What a part is.
 #[derive(Clone, Debug)]
-pub enum What {
+pub enum Material {
     /// An ingredient of the larder.
     Ingredient(Box<Ingredient>),
     /// An earlier stage of the same card, by its place.
@@ -26,9 +26,9 @@ pub enum What {
 
 /// A part that has been looked up.
 #[derive(Clone, Debug)]
-pub struct Found {
+pub struct FoundPart {
     /// What it is.
-    pub what: What,
+    pub what: Material,
     /// Composition of one gram.
     pub per_gram: Mixture,
     /// Grams in a millilitre as it is measured (poured at 20 °C, or piled), where known.
@@ -37,7 +37,7 @@ pub struct Found {
     pub form: Form,
 }
 
-impl Found {
+impl FoundPart {
     /// An ingredient: a liquid by the density of its composition, a solid by its bulk density.
     pub fn ingredient(ingredient: &Ingredient) -> Self {
         let g_per_ml = match ingredient.form {
@@ -45,7 +45,7 @@ impl Found {
             Form::Solid => ingredient.bulk_density.map(|d| in_kg_per_m3(d) / 1000.0),
         };
         Self {
-            what: What::Ingredient(Box::new(ingredient.clone())),
+            what: Material::Ingredient(Box::new(ingredient.clone())),
             per_gram: ingredient.per_gram,
             g_per_ml,
             form: ingredient.form,
@@ -53,7 +53,7 @@ impl Found {
     }
 
     /// The liquid of a stage or of another formula.
-    pub fn liquid(what: What, out: &Mixture) -> Self {
+    pub fn liquid(what: Material, out: &Mixture) -> Self {
         let per_gram = out.per_gram();
         Self { what, per_gram, g_per_ml: poured_g_per_ml(&per_gram), form: Form::Liquid }
     }
@@ -64,8 +64,8 @@ impl Found {
             return Some(Feed { per_gram: self.per_gram, holds: None });
         }
         let of_larder = match &self.what {
-            What::Ingredient(ingredient) => ingredient.holds,
-            What::Stage(_) | What::Card(_) => None,
+            Material::Ingredient(ingredient) => ingredient.holds,
+            Material::Stage(_) | Material::Card(_) => None,
         };
         let Some(holds) = part.holds.map(|h| h.value).or(of_larder) else {
             found.push(
@@ -102,17 +102,17 @@ impl Found {
     }
 
     /// What the amount of a part means to the engine.
-    pub fn rule(&self, part: &Part, found: &mut Vec<Diagnostic>) -> Option<Rule> {
+    pub fn rule(&self, part: &Part, found: &mut Vec<Diagnostic>) -> Option<MassRule> {
         Some(match part.amount.value {
-            Amount::AsNeeded => Rule::Open,
-            Amount::Mass(mass) => Rule::Fixed(in_grams(mass)),
-            Amount::Volume(volume) => Rule::Fixed(in_millilitres(volume) * self.density(part, found)?),
-            Amount::Pieces(count) => Rule::Fixed(count * self.piece_g(part, found)?),
-            Amount::Parts { parts, basis: Basis::Weight } => Rule::Ratio(parts),
-            Amount::Parts { parts, basis: Basis::Volume } => Rule::Ratio(parts * self.density(part, found)?),
-            Amount::Dose(dose) => Rule::Dose(in_kg_per_m3(dose) / 1000.0),
-            Amount::VolumeDose(share) => Rule::Dose(share * self.density(part, found)?),
-            Amount::Share(share) => Rule::Share(share),
+            Amount::AsNeeded => MassRule::Open,
+            Amount::Mass(mass) => MassRule::Fixed(in_grams(mass)),
+            Amount::Volume(volume) => MassRule::Fixed(in_millilitres(volume) * self.density(part, found)?),
+            Amount::Pieces(count) => MassRule::Fixed(count * self.piece_g(part, found)?),
+            Amount::Parts { parts, basis: Basis::Weight } => MassRule::Ratio(parts),
+            Amount::Parts { parts, basis: Basis::Volume } => MassRule::Ratio(parts * self.density(part, found)?),
+            Amount::Dose(dose) => MassRule::Dose(in_kg_per_m3(dose) / 1000.0),
+            Amount::VolumeDose(share) => MassRule::Dose(share * self.density(part, found)?),
+            Amount::Share(share) => MassRule::Share(share),
         })
     }
 
@@ -132,8 +132,8 @@ impl Found {
 
     fn piece_g(&self, part: &Part, found: &mut Vec<Diagnostic>) -> Option<f64> {
         let piece = match &self.what {
-            What::Ingredient(ingredient) => ingredient.piece.map(in_grams),
-            What::Stage(_) | What::Card(_) => None,
+            Material::Ingredient(ingredient) => ingredient.piece.map(in_grams),
+            Material::Stage(_) | Material::Card(_) => None,
         };
         if piece.is_none() {
             found.push(

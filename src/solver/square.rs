@@ -8,20 +8,20 @@ use crate::card::{Makes, TargetKind};
 use crate::mixture::{Component, Mixture, alcohol};
 use crate::units::{Abv, celsius, in_grams};
 
-use super::balance::{Balance, Goal, Line, Rule, Trouble, Yield, value_of};
+use super::balance::{BalanceError, BalanceLine, MassBalance, MassRule, TargetValue, Yield, value_of};
 use super::card::{asked_ml, volume_ml};
 use super::resolve::poured_g_per_ml;
 
 /// What the square is drawn for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Of {
+pub enum SquareKind {
     /// Percent alcohol by volume: spirit, wine and water.
     Abv,
     /// Degrees Brix: sucrose syrups and water.
     Brix,
 }
 
-impl Of {
+impl SquareKind {
     fn kind(self) -> TargetKind {
         match self {
             Self::Abv => TargetKind::Abv,
@@ -43,7 +43,7 @@ impl Of {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Square {
     /// What it is drawn for.
-    pub of: Of,
+    pub of: SquareKind,
     /// The strong side, % vol or °Bx.
     pub strong: f64,
     /// The weak side.
@@ -89,14 +89,14 @@ pub enum NoSquare {
     /// The target does not lie between the sides.
     Target,
     /// The engine found no answer.
-    Trouble(Trouble),
+    Engine(BalanceError),
 }
 
 /// Draws the square and solves it exactly.
 ///
 /// # Errors
 /// When a strength is impossible, the sides are the wrong way round, or the target is not between them.
-pub fn draw(of: Of, strong: f64, weak: f64, target: f64, make: Makes) -> Result<Square, NoSquare> {
+pub fn draw(of: SquareKind, strong: f64, weak: f64, target: f64, make: Makes) -> Result<Square, NoSquare> {
     for strength in [strong, weak, target] {
         of.liquid(strength).ok_or(NoSquare::OutOfRange(strength))?;
     }
@@ -107,20 +107,20 @@ pub fn draw(of: Of, strong: f64, weak: f64, target: f64, make: Makes) -> Result<
         return Err(NoSquare::Target);
     }
     let liquids = [of.liquid(strong), of.liquid(weak)].map(Option::unwrap_or_default);
-    let lines = liquids.map(|joins| Line { joins, keeps: 0.0, rule: Rule::Open });
+    let lines = liquids.map(|joins| BalanceLine { joins, keeps: 0.0, rule: MassRule::Open });
     // At the strength of one side nothing of the other goes in; rounding must not make that less than nothing.
     let lines = match target {
-        t if t == weak => [Line { rule: Rule::Fixed(0.0), ..lines[0] }, lines[1]],
-        t if t == strong => [lines[0], Line { rule: Rule::Fixed(0.0), ..lines[1] }],
+        t if t == weak => [BalanceLine { rule: MassRule::Fixed(0.0), ..lines[0] }, lines[1]],
+        t if t == strong => [lines[0], BalanceLine { rule: MassRule::Fixed(0.0), ..lines[1] }],
         _ => lines,
     };
-    let goals: &[Goal] = if target == weak || target == strong { &[] } else { &[(of.kind(), target)] };
+    let targets: &[TargetValue] = if target == weak || target == strong { &[] } else { &[(of.kind(), target)] };
     let yields = match make {
         Makes::Mass(mass) => Yield::Grams(in_grams(mass)),
         other => Yield::Millilitres(asked_ml(&other)),
     };
-    let balance = Balance { lines: &lines, goals, yields: Some(yields), left_behind: 0.0 };
-    let masses = balance.solve().map_err(NoSquare::Trouble)?;
+    let balance = MassBalance { lines: &lines, targets, yields: Some(yields), left_behind: 0.0 };
+    let masses = balance.solve().map_err(NoSquare::Engine)?;
     let (strong_g, weak_g) = (masses[0], masses[1]);
     let [strong_density, weak_density] = liquids.map(|l| poured_g_per_ml(&l));
     let strong_ml = strong_density.map(|d| strong_g / d);

@@ -2,7 +2,7 @@
 
 use crate::mixture::{Component, Mixture};
 
-use super::balance::{Line, Rule};
+use super::balance::{BalanceLine, MassRule};
 
 /// One part as it goes into the pan: what a gram of it is, and whether it is strained out again.
 #[derive(Clone, Copy, Debug)]
@@ -26,8 +26,8 @@ impl Feed {
     }
 
     /// The part as the engine sees it.
-    pub fn line(&self, evaporated: f64, rule: Rule) -> Line {
-        Line { joins: self.joins(evaporated), keeps: self.keeps(), rule }
+    pub fn line(&self, evaporated: f64, rule: MassRule) -> BalanceLine {
+        BalanceLine { joins: self.joins(evaporated), keeps: self.keeps(), rule }
     }
 }
 

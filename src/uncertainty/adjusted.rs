@@ -5,7 +5,7 @@ use crate::house::Instruments;
 use crate::larder::label;
 use crate::mixture::Mixture;
 use crate::solver::adjust::{Adjusted, label_of};
-use crate::solver::balance::{Goal, value_of};
+use crate::solver::balance::{TargetValue, value_of};
 use crate::solver::card::volume_ml;
 use crate::units::in_grams;
 
@@ -79,7 +79,7 @@ fn after(adjusted: &Adjusted, input: &Input, side: f64) -> Option<Mixture> {
         Input::Weighing(place, g) => weigh = Some((place, side * g)),
         Input::Reading(kind, half) => {
             let moved = |v: f64| (v + side * half).max(0.0);
-            let readings: Vec<Goal> =
+            let readings: Vec<TargetValue> =
                 adjusted.readings.iter().map(|&(of, v)| (of, if of == kind { moved(v) } else { v })).collect();
             let gram = label::composition(Some(&batch.per_gram()), &label_of(&readings)).ok()?;
             let grams = match adjusted.have {

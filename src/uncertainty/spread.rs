@@ -6,7 +6,7 @@ use std::sync::Arc;
 use crate::house::Instruments;
 use crate::larder::Form;
 use crate::mixture::Mixture;
-use crate::solver::resolve::What;
+use crate::solver::resolve::Material;
 use crate::solver::weighing::{self, How, Weighing};
 use crate::solver::{Solved, SolvedPart, stage};
 use crate::units::Literal;
@@ -141,9 +141,9 @@ fn forward(mut moved: Solved, before: &Solved) -> Mixture {
 
 fn identity(part: &SolvedPart) -> Option<Identity> {
     match &part.found.what {
-        What::Ingredient(ingredient) => Some(Identity::Ingredient(ingredient.id.clone())),
-        What::Card(place) => Some(Identity::Inner(*place)),
-        What::Stage(_) => None,
+        Material::Ingredient(ingredient) => Some(Identity::Ingredient(ingredient.id.clone())),
+        Material::Card(place) => Some(Identity::Inner(*place)),
+        Material::Stage(_) => None,
     }
 }
 
@@ -163,17 +163,17 @@ type Known = HashMap<*const Solved, Vec<Input>>;
 
 fn of_card(solved: &Solved, instruments: &Instruments, inside: &Known) -> Vec<Input> {
     let mut all: Vec<Input> = Vec::new();
-    for ((s, stage), hows) in solved.stages.iter().enumerate().zip(weighing::of(solved, instruments)) {
+    for ((s, stage), hows) in solved.stages.iter().enumerate().zip(weighing::ways(solved, instruments)) {
         for ((p, part), how) in stage.parts.iter().enumerate().zip(&hows).filter(|((_, part), _)| part.mass_g > 0.0) {
             all.extend(measuring(part, how, s, p));
-            if let (Some(holds), What::Ingredient(ingredient)) = (part.feed.holds, &part.found.what)
+            if let (Some(holds), Material::Ingredient(ingredient)) = (part.feed.holds, &part.found.what)
                 && ingredient.holds == Some(holds)
                 && holds > 0.0
             {
                 let what = format!("what the strained {} keeps", part.label);
                 all.push(Input::new(what, Cause::Holds, Change::Holds(s, p, HOLDS * holds)));
             }
-            if let (Some(_), What::Ingredient(_)) = (part.feed.holds, &part.found.what)
+            if let (Some(_), Material::Ingredient(_)) = (part.feed.holds, &part.found.what)
                 && let Some(delta) = ingredient::gives(&part.found.per_gram)
             {
                 let what = format!("what comes out of the strained {}", part.label);
@@ -237,7 +237,7 @@ fn measuring(part: &SolvedPart, how: &How, s: usize, p: usize) -> Option<Input> 
 /// How far a gram of an ingredient or of an inner formula may differ from what is known of it.
 fn composition(part: &SolvedPart, solved: &Solved, instruments: &Instruments, inside: &Known) -> Vec<Input> {
     match &part.found.what {
-        What::Ingredient(of) => {
+        Material::Ingredient(of) => {
             let input = |d: ingredient::Differs| Input {
                 left_by_remedy: d.left_by_remedy,
                 of: Some(Origin::Ingredient(of.id.clone())),
@@ -245,7 +245,7 @@ fn composition(part: &SolvedPart, solved: &Solved, instruments: &Instruments, in
             };
             ingredient::differs(of, &part.feed.per_gram, instruments).into_iter().map(input).collect()
         }
-        What::Card(place) => {
+        Material::Card(place) => {
             let Some((inner, _)) = solved.inner.get(*place) else { return Vec::new() };
             let halved = |input: &Input, side: f64| input.run(inner, side).per_gram() * (0.5 * side);
             let bring = |(index, input): (usize, &Input)| {
@@ -259,6 +259,6 @@ fn composition(part: &SolvedPart, solved: &Solved, instruments: &Instruments, in
             };
             inside.get(&Arc::as_ptr(inner)).into_iter().flatten().enumerate().map(bring).collect()
         }
-        What::Stage(_) => Vec::new(),
+        Material::Stage(_) => Vec::new(),
     }
 }

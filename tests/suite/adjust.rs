@@ -7,8 +7,8 @@ use proptest::test_runner::TestRunner;
 use stillroom::card::{self, Card, Makes, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic, any_error};
 use stillroom::house::House;
-use stillroom::solver::adjust::{Adjusted, Asked, adjust};
-use stillroom::solver::balance::{Goal, value_of};
+use stillroom::solver::adjust::{AdjustRequest, Adjusted, adjust};
+use stillroom::solver::balance::{TargetValue, value_of};
 use stillroom::solver::card::volume_ml;
 use stillroom::uncertainty;
 use stillroom::units::{grams, millilitres};
@@ -32,8 +32,8 @@ fn litres(l: f64) -> Makes {
     Makes::Volume(millilitres(1000.0 * l))
 }
 
-fn asked(have: Makes, readings: &[Goal], with: Option<&[&str]>) -> Asked {
-    Asked {
+fn asked(have: Makes, readings: &[TargetValue], with: Option<&[&str]>) -> AdjustRequest {
+    AdjustRequest {
         have,
         readings: readings.to_vec(),
         with: with.map(|names| names.iter().map(|n| (*n).to_owned()).collect()),
@@ -42,12 +42,12 @@ fn asked(have: Makes, readings: &[Goal], with: Option<&[&str]>) -> Asked {
     }
 }
 
-fn answer(text: &str, asked: &Asked) -> (Adjusted, Vec<Diagnostic>) {
+fn answer(text: &str, asked: &AdjustRequest) -> (Adjusted, Vec<Diagnostic>) {
     let (adjusted, found) = adjust(&card(text), &House::default(), asked);
     (adjusted.unwrap_or_else(|| panic!("{found:?}")), found)
 }
 
-fn refused(text: &str, asked: &Asked) -> Diagnostic {
+fn refused(text: &str, asked: &AdjustRequest) -> Diagnostic {
     let (adjusted, found) = adjust(&card(text), &House::default(), asked);
     assert!(adjusted.is_none());
     found.into_iter().find(|d| d.severity == stillroom::diagnostic::Severity::Error).unwrap()

@@ -18,7 +18,7 @@ use stillroom::cost::{
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
 use stillroom::house::{House, settings};
 use stillroom::larder::{Larder, house_file};
-use stillroom::solver::{Options, Size, Solved, solve};
+use stillroom::solver::{BatchSize, Options, Solved, solve};
 use stillroom::units::millilitres;
 
 fn d(text: &str) -> Decimal {
@@ -529,7 +529,7 @@ fn without_any_price_there_is_no_total() {
 #[test]
 fn a_pot_is_filled_with_room_to_stir() {
     let (card, house) = demo("lime-cordial.toml");
-    let size = Size::Pot(millilitres(5000.0));
+    let size = BatchSize::Pot(millilitres(5000.0));
     let solved = solve(&card, &house, &Options { size: Some(size), ..Options::default() }).solved.unwrap();
     assert!((solved.fullest_l() - 5.0 / 1.25).abs() < 1e-9, "{}", solved.fullest_l());
 }

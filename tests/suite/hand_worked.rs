@@ -3,7 +3,7 @@
 use stillroom::card::TargetKind::{Abv, Acid, Brix, Sugar};
 use stillroom::larder::Larder;
 use stillroom::mixture::{Component, Mixture};
-use stillroom::solver::balance::{Balance, Line, Rule, Yield, value_of};
+use stillroom::solver::balance::{BalanceLine, MassBalance, MassRule, Yield, value_of};
 use stillroom::solver::stage::{Feed, Shares, run};
 use stillroom::units::{celsius, in_kg_per_m3};
 
@@ -25,10 +25,10 @@ fn rich_muscovado_syrup_to_64_brix() {
         Feed { per_gram: Mixture::of(&[(Component::Water, water), (Component::Sucrose, 1.0 - water)]), holds: None };
     let lost = Shares { evaporated: 0.03, left_behind: 0.01 };
     let feeds = [muscovado, pure(Component::Water)];
-    let lines = feeds.map(|f| f.line(lost.evaporated, Rule::Open));
-    let balance = Balance {
+    let lines = feeds.map(|f| f.line(lost.evaporated, MassRule::Open));
+    let balance = MassBalance {
         lines: &lines,
-        goals: &[(Brix, 64.0)],
+        targets: &[(Brix, 64.0)],
         yields: Some(Yield::Millilitres(1500.0)),
         left_behind: lost.left_behind,
     };
@@ -57,9 +57,10 @@ fn spiced_liqueur_at_18_percent() {
     let maceration = Feed { per_gram: stage.out.per_gram(), holds: None };
     let larder = |name: &str| Feed { per_gram: Larder::built_in().find(name).unwrap().per_gram, holds: None };
     let feeds = [maceration, larder("white sugar"), larder("citric acid"), larder("water")];
-    let lines: [Line; 4] = feeds.map(|f| f.line(0.0, Rule::Open));
-    let goals = [(Abv, 18.0), (Sugar, 250.0), (Acid, 4.0)];
-    let balance = Balance { lines: &lines, goals: &goals, yields: Some(Yield::Millilitres(3000.0)), left_behind: 0.0 };
+    let lines: [BalanceLine; 4] = feeds.map(|f| f.line(0.0, MassRule::Open));
+    let targets = [(Abv, 18.0), (Sugar, 250.0), (Acid, 4.0)];
+    let balance =
+        MassBalance { lines: &lines, targets: &targets, yields: Some(Yield::Millilitres(3000.0)), left_behind: 0.0 };
     let masses = balance.solve().unwrap();
     let scale = masses[0] / stage.out.total_grams();
     rounds_to(litre_g * scale, 0.1, 786.0);
@@ -72,7 +73,7 @@ fn spiced_liqueur_at_18_percent() {
     rounds_to(course.out.total_grams(), 0.1, 3219.9);
     rounds_to(in_kg_per_m3(course.out.density(celsius(20.0)).unwrap().value), 0.1, 1073.3);
     rounds_to(value_of(Brix, &course.out).unwrap(), 0.1, 23.7);
-    for (kind, asked) in goals {
+    for (kind, asked) in targets {
         assert!((value_of(kind, &course.out).unwrap() / asked - 1.0).abs() < 1e-9);
     }
     rounds_to(masses[1], 0.1, 751.5);

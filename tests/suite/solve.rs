@@ -7,7 +7,7 @@ use stillroom::card::{Amount, Makes};
 use stillroom::diagnostic::Code;
 use stillroom::mixture::{Component, Mixture};
 use stillroom::solver::balance::value_of;
-use stillroom::solver::{Options, Size};
+use stillroom::solver::{BatchSize, Options};
 use stillroom::units::{celsius, grams, in_kg_per_m3, millilitres};
 
 /// Ingredients by analysis, so that every answer follows from the card alone.
@@ -241,7 +241,7 @@ fn water_boils_off_until_a_target_is_met() {
 
     // From a yield backwards, with something left in the pan, and scaled.
     let sized = "name = \"x\"\nmakes = \"500 ml\"\n[target]\nbrix = 42\n[parts]\n\"thin juice\" = \"as needed\"\nacid = \"2 g/L\"\n[loss]\nevaporated = \"as needed\"\nleft_behind = \"3 %\"\n";
-    let options = Options { size: Some(Size::Makes(Makes::Volume(millilitres(1000.0)))), ..Options::default() };
+    let options = Options { size: Some(BatchSize::Makes(Makes::Volume(millilitres(1000.0)))), ..Options::default() };
     for (made, ml) in [(kitchen().makes(sized), 500.0), (kitchen().solve(sized, &options), 1000.0)] {
         close(made.is(Brix), 42.0, 1e-9);
         close(made.millilitres(), ml, 1e-6);
@@ -336,7 +336,7 @@ fn the_same_ingredient_may_be_needed_twice() {
 
 // ---- over what the card says
 
-fn size(size: Size) -> Options {
+fn size(size: BatchSize) -> Options {
     Options { size: Some(size), ..Options::default() }
 }
 
@@ -349,7 +349,7 @@ fn another_size_scales_everything_and_leaves_the_targets() {
         (Makes::Bottles { count: 5.0, each: millilitres(700.0) }, 3.5),
         (Makes::Mass(grams(one.total_grams() / 4.0)), 0.25),
     ] {
-        let made = kitchen.solve(INFUSED, &size(Size::Makes(asked)));
+        let made = kitchen.solve(INFUSED, &size(BatchSize::Makes(asked)));
         for label in ["spirit", "bark", "infusion", "sucrose", "water"] {
             close(made.grams(label) / one.grams(label), factor, 1e-9);
         }
@@ -364,19 +364,19 @@ fn as_much_as_one_part_allows() {
         ("sucrose", Amount::Mass(grams(3000.0)), "sucrose", 3000.0),
         ("spirit", Amount::Volume(millilitres(700.0)), "spirit", 0.7 * litre_g(60.0)),
     ] {
-        let made = kitchen.solve(INFUSED, &size(Size::From(part.to_owned(), amount)));
+        let made = kitchen.solve(INFUSED, &size(BatchSize::From(part.to_owned(), amount)));
         close(made.grams(label), expected, LABEL);
         close(made.is(Sugar), 100.0, 1e-9);
     }
     // a card that states no size can be sized by a part
-    let made = kitchen.solve(SYRUP, &size(Size::From("sucrose".to_owned(), Amount::Mass(grams(500.0)))));
+    let made = kitchen.solve(SYRUP, &size(BatchSize::From("sucrose".to_owned(), Amount::Mass(grams(500.0)))));
     close(made.grams("water"), 500.0, 1e-9);
 }
 
 #[test]
 fn a_target_of_the_command_stands_over_the_card_or_beside_it() {
     let kitchen = kitchen();
-    let set = |goal| Options { set: vec![goal], ..Options::default() };
+    let set = |target| Options { set: vec![target], ..Options::default() };
     close(kitchen.solve(&syrup("1 kg"), &set((Brix, 62.0))).grams("sucrose"), 620.0, 1e-9);
     let beside = INFUSED.replace("sugar = \"100 g/L\"\n", "");
     let made = kitchen.solve(&beside, &set((Sugar, 50.0)));
@@ -393,7 +393,7 @@ fn rich_syrup_from_three_kilos_of_sugar() {
     let card = "name = \"Rich\"\nclass = \"rich syrup\"\n[parts]\n\"white sugar\" = \"2 parts by weight\"\nwater = \"1 part by weight\"\n";
     let made = kitchen.solve(
         &format!("makes = \"1 L\"\n{card}"),
-        &size(Size::From("white sugar".to_owned(), Amount::Mass(grams(3000.0)))),
+        &size(BatchSize::From("white sugar".to_owned(), Amount::Mass(grams(3000.0)))),
     );
     close(made.is(Brix), 66.7, 0.1);
     close(made.millilitres(), 3390.0, 33.9);

@@ -14,10 +14,10 @@ use stillroom::house::House;
 use stillroom::mixture::{Component, Mixture};
 use stillroom::render;
 use stillroom::sheet::Sheet;
-use stillroom::solver::balance::{Balance, Goal, Line, Rule, Yield, value_of};
+use stillroom::solver::balance::{BalanceLine, MassBalance, MassRule, TargetValue, Yield, value_of};
 use stillroom::solver::card::volume_ml;
 use stillroom::solver::stage::{Course, Feed, Shares, run};
-use stillroom::solver::{Options, Size, Solved, solve};
+use stillroom::solver::{BatchSize, Options, Solved, solve};
 use stillroom::units::{celsius, millilitres};
 
 /// The day on which everything here is made.
@@ -139,7 +139,7 @@ impl Batch {
     }
 
     /// The rules that this batch meets, with its first parts and the water left open.
-    fn lines(&self) -> Option<(Vec<Line>, Vec<Goal>, Yield)> {
+    fn lines(&self) -> Option<(Vec<BalanceLine>, Vec<TargetValue>, Yield)> {
         let out = self.course().out;
         let liquid: Mixture =
             self.feeds.iter().zip(&self.masses).map(|(f, m)| f.joins(self.lost.evaporated) * *m).sum();
@@ -147,17 +147,17 @@ impl Batch {
         let open = self.kinds.len() + 1;
         let lines = self.feeds.iter().zip(&self.masses).enumerate().map(|(i, (feed, &m))| {
             let rule = match i.checked_sub(open).and_then(|i| self.written.get(i)) {
-                None => Rule::Open,
-                Some(Written::Fixed) => Rule::Fixed(m),
-                Some(Written::Dose) => Rule::Dose(m / liquid_ml),
-                Some(Written::Share) => Rule::Share(m / liquid.total_grams()),
+                None => MassRule::Open,
+                Some(Written::Fixed) => MassRule::Fixed(m),
+                Some(Written::Dose) => MassRule::Dose(m / liquid_ml),
+                Some(Written::Share) => MassRule::Share(m / liquid.total_grams()),
             };
             feed.line(self.lost.evaporated, rule)
         });
-        let goals = self.kinds.iter().map(|&kind| Some((kind, value_of(kind, &out)?))).collect::<Option<Vec<_>>>()?;
+        let targets = self.kinds.iter().map(|&kind| Some((kind, value_of(kind, &out)?))).collect::<Option<Vec<_>>>()?;
         let yields =
             if self.by_volume { Yield::Millilitres(volume_ml(&out)?) } else { Yield::Grams(out.total_grams()) };
-        Some((lines.collect(), goals, yields))
+        Some((lines.collect(), targets, yields))
     }
 }
 
@@ -181,14 +181,14 @@ proptest! {
 
     #[test]
     fn what_is_solved_for_is_met(batch in batch()) {
-        let Some((lines, goals, yields)) = batch.lines() else { return Ok(()) };
-        let balance = Balance { lines: &lines, goals: &goals, yields: Some(yields), left_behind: batch.lost.left_behind };
+        let Some((lines, targets, yields)) = batch.lines() else { return Ok(()) };
+        let balance = MassBalance { lines: &lines, targets: &targets, yields: Some(yields), left_behind: batch.lost.left_behind };
         let masses = balance.solve();
         prop_assert!(masses.is_ok(), "{masses:?}");
         let masses = masses.unwrap_or_default();
         let course = run(batch.feeds.iter().zip(masses.iter().copied()), batch.lost);
         keeps_mass(&course)?;
-        for (kind, asked) in &goals {
+        for (kind, asked) in &targets {
             let gives = value_of(*kind, &course.out).unwrap_or(f64::NAN);
             prop_assert!(relative(gives, *asked) < 1e-9, "{kind:?}: {gives} for {asked}");
         }
@@ -205,14 +205,14 @@ proptest! {
 
     #[test]
     fn the_order_of_the_parts_does_not_matter(batch in batch(), by in any::<Index>()) {
-        let Some((mut lines, mut goals, yields)) = batch.lines() else { return Ok(()) };
+        let Some((mut lines, mut targets, yields)) = batch.lines() else { return Ok(()) };
         let left_behind = batch.lost.left_behind;
-        let first = Balance { lines: &lines, goals: &goals, yields: Some(yields), left_behind }.solve().unwrap_or_default();
+        let first = MassBalance { lines: &lines, targets: &targets, yields: Some(yields), left_behind }.solve().unwrap_or_default();
         let turn = by.index(lines.len());
         lines.rotate_left(turn);
         lines.reverse();
-        goals.reverse();
-        let mut again = Balance { lines: &lines, goals: &goals, yields: Some(yields), left_behind }.solve().unwrap_or_default();
+        targets.reverse();
+        let mut again = MassBalance { lines: &lines, targets: &targets, yields: Some(yields), left_behind }.solve().unwrap_or_default();
         again.reverse();
         again.rotate_right(turn);
         let largest = first.iter().fold(0.0_f64, |m, x| m.max(*x));
@@ -259,7 +259,7 @@ fn every_stage_of_every_card_keeps_its_mass() {
             let parts: f64 = stage.parts.iter().map(|p| p.mass_g).sum();
             assert!(relative(stage.course.combined.total_grams(), parts) < 1e-9, "{name}");
         }
-        for (kind, asked) in &solved.goals {
+        for (kind, asked) in &solved.targets {
             let gives = value_of(*kind, solved.bottled()).unwrap();
             assert!(relative(gives, *asked) < 1e-9, "{name}: {kind:?} {gives} for {asked}");
         }
@@ -271,7 +271,8 @@ fn twice_the_size_is_twice_of_everything() {
     for (name, text) in &DEMO.1 {
         let one = solved(text, &Options::default());
         let Some(ml) = volume_ml(one.bottled()) else { continue };
-        let twice = Options { size: Some(Size::Makes(Makes::Volume(millilitres(2.0 * ml)))), ..Options::default() };
+        let twice =
+            Options { size: Some(BatchSize::Makes(Makes::Volume(millilitres(2.0 * ml)))), ..Options::default() };
         let two = solved(text, &twice);
         for (a, b) in one.stages.iter().zip(&two.stages) {
             for (a, b) in a.parts.iter().zip(&b.parts) {
@@ -414,7 +415,7 @@ proptest! {
             text.push_str(&format!("\"{part}\" = {{ amount = \"{amount}\"{more} }}\n"));
         }
         text.push_str(&format!("[loss]\n{loss}\n"));
-        let size = make.map(|ml| Size::Makes(Makes::Volume(millilitres(ml))));
+        let size = make.map(|ml| BatchSize::Makes(Makes::Volume(millilitres(ml))));
         whole_chain(&text, &Options { size, set: set.into_iter().collect() })?;
     }
 }

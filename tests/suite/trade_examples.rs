@@ -7,7 +7,7 @@ use crate::kitchen::{Kitchen, Made, close};
 use crate::table::{Row, rows};
 use stillroom::card::TargetKind::{Abv, Brix};
 use stillroom::card::{Amount, Makes};
-use stillroom::solver::{Options, Size};
+use stillroom::solver::{BatchSize, Options};
 use stillroom::units::{celsius, grams, in_grams, in_kg_per_m3, readers};
 
 const FL_OZ_ML: f64 = 29.5735295625;
@@ -71,7 +71,7 @@ fn answer(row: &Row) -> Option<f64> {
         "syrup_mass_volume" => syrup(&format!("{} ml", i.text("volume_ml")), i.text("brix_pct")).grams("sucrose"),
         "syrup_substitution" => {
             let simple = syrup(&format!("{} ml", i.text("from_volume_ml")), i.text("from_brix_pct"));
-            let size = Size::From("sucrose".to_owned(), Amount::Mass(grams(simple.grams("sucrose"))));
+            let size = BatchSize::From("sucrose".to_owned(), Amount::Mass(grams(simple.grams("sucrose"))));
             let head = format!("makes = \"1 L\"\n[target]\nbrix = {}", i.text("to_brix_pct"));
             let rich = card(&head, &[("sucrose", NEEDED.to_owned()), ("water", NEEDED.to_owned())]);
             let kitchen = Kitchen::new("[ingredient.sucrose]\nper_100g = { sucrose = 100 }\n");
@@ -146,7 +146,7 @@ fn answer(row: &Row) -> Option<f64> {
                 &[("white sugar", quoted("1 part by weight")), ("water", quoted("2 parts by weight"))],
             );
             let kitchen = Kitchen::new("");
-            let size = Some(Size::Makes(Makes::Mass(grams(new))));
+            let size = Some(BatchSize::Makes(Makes::Mass(grams(new))));
             let scaled = kitchen.solve(&text, &Options { size, ..Options::default() });
             let factors = ["white sugar", "water"].map(|part| scaled.grams(part) / kitchen.makes(&text).grams(part));
             close(factors[0], factors[1], 1e-12);

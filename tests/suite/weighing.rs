@@ -21,7 +21,7 @@ fn sour(acid: &str, makes: &str) -> String {
 }
 
 fn how_of(made: &Made, label: &str) -> How {
-    let hows = weighing::of(made.solved(), &made.house.settings.instruments);
+    let hows = weighing::ways(made.solved(), &made.house.settings.instruments);
     let parts = made.solved().stages.iter().zip(hows).flat_map(|(stage, hows)| stage.parts.iter().zip(hows));
     parts.into_iter().find(|(part, _)| part.label == label).unwrap().1
 }

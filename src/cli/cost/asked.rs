@@ -8,7 +8,7 @@ use crate::cost::{Asked, Bought, Currency, Price, price};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::larder::Ingredient;
-use crate::solver::{Options, Size, Solved};
+use crate::solver::{BatchSize, Options, Solved};
 use crate::units::in_millilitres;
 use crate::units::literal::LiteralError;
 use crate::units::readers::{self, Strength};
@@ -25,7 +25,7 @@ pub(super) struct Extra {
 
 pub(super) fn options(args: &Args, found: &mut Vec<Diagnostic>) -> Options {
     let size = args.make.as_ref().and_then(|written| match crate::cli::solve::makes(written) {
-        Ok(makes) => Some(Size::Makes(makes)),
+        Ok(makes) => Some(BatchSize::Makes(makes)),
         Err(why) => {
             let help = "write for example --make 2L, --make \"1.5 kg\" or --make \"6 x 250 ml\"";
             found.push(bad_argument("--make", written, &why, help));

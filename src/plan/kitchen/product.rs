@@ -9,7 +9,7 @@ use crate::house::Store;
 use crate::input::nearest;
 use crate::shelf_life::calendar::last_day;
 use crate::solver::Solved;
-use crate::solver::resolve::{What, poured_g_per_ml};
+use crate::solver::resolve::{Material, poured_g_per_ml};
 
 use super::super::board::{Entry, Held, HeldDate, Quantity, Rate};
 use super::super::calendar::Day;
@@ -192,13 +192,13 @@ impl Gathering<'_> {
         for (stage, days_before) in solved.stages.iter().zip(work::days_before(solved)) {
             for part in &stage.parts {
                 match &part.found.what {
-                    What::Stage(_) => {}
-                    What::Ingredient(ingredient) => product.takes.push(Take {
+                    Material::Stage(_) => {}
+                    Material::Ingredient(ingredient) => product.takes.push(Take {
                         of: ingredient.name.clone(),
                         days_before,
                         grams_per_unit: of_gram(part.mass_g),
                     }),
-                    What::Card(place) => {
+                    Material::Card(place) => {
                         let Some((inner, _)) = solved.inner.get(*place) else { continue };
                         let per_unit = of_gram(part.mass_g);
                         product.parts.push(Goes { of: inner.name.clone(), days_before, per_unit });

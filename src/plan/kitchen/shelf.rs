@@ -7,7 +7,7 @@ use rust_decimal::prelude::ToPrimitive;
 use crate::cost::{Per, Price};
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::larder::{Form, Ingredient};
-use crate::solver::resolve::Found;
+use crate::solver::resolve::FoundPart;
 use crate::units::in_grams;
 
 use super::super::board::{Quantity, Shelf};
@@ -50,7 +50,7 @@ impl Gathering<'_> {
         let unit = pack.map(|p| p.value).or(priced).or(on_hand.map(|h| h.value)).map_or(poured, |q| q.unit);
         let weighs = |unit: Unit| match unit {
             Unit::G => Some(1.0),
-            Unit::Ml => Found::ingredient(ingredient).g_per_ml,
+            Unit::Ml => FoundPart::ingredient(ingredient).g_per_ml,
             Unit::Pieces => ingredient.piece.map(in_grams),
         };
         let at = on_hand.or(pack).map_or(shelf.map_or(Span::default(), |s| s.name.span), |q| q.span);

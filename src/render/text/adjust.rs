@@ -5,7 +5,7 @@ use crate::diagnostic::Diagnostic;
 use crate::house::Instruments;
 use crate::solver::adjust::Adjusted;
 use crate::solver::balance::value_of;
-use crate::solver::card::{goal_words, volume_ml};
+use crate::solver::card::{target_words, volume_ml};
 use crate::solver::weighing::{self, Weighing};
 use crate::uncertainty::adjusted::Landing;
 use crate::units::display::{grouped, volume_text};
@@ -20,7 +20,7 @@ pub fn adjusted(a: &Adjusted, doubts: &[Landing], instruments: &Instruments, not
         let volume = ml.map_or_else(String::new, |ml| format!("{} = ", volume_text(millilitres(ml))));
         format!("{volume}{} g", grouped(g, 0))
     };
-    let hows = weighing::of_parts(&a.add, instruments);
+    let hows = weighing::ways_for_parts(&a.add, instruments);
     let mut out = format!("\n{} · in hand {}\n\n", a.name, much(volume_ml(&a.batch), a.batch.total_grams()));
     if a.add.is_empty() {
         out.push_str("  nothing to add: it is what it shall be\n");
@@ -68,12 +68,12 @@ pub fn adjusted(a: &Adjusted, doubts: &[Landing], instruments: &Instruments, not
     let mut rows = vec![["", "in hand", "wanted", "then"].map(str::to_owned).to_vec()];
     for kind in [TargetKind::Brix, TargetKind::Abv, TargetKind::Sugar, TargetKind::Acid] {
         let (Some(has), Some(gives)) = (value_of(kind, &a.batch), value_of(kind, &after)) else { continue };
-        let wanted = a.goals.iter().find(|(k, _)| *k == kind).map(|(_, value)| *value);
+        let wanted = a.targets.iter().find(|(k, _)| *k == kind).map(|(_, value)| *value);
         // What is not in it and not wanted needs no line.
         if wanted.is_none() && has.max(gives) < 0.05 {
             continue;
         }
-        let words = |value: f64| goal_words(kind, value.max(0.0));
+        let words = |value: f64| target_words(kind, value.max(0.0));
         let doubt = doubts.iter().find(|d| d.kind == kind);
         let with = |half: Option<f64>| {
             half.map_or_else(String::new, |half| format!(" ± {}", half_width(half, usize::from(half < 10.0))))

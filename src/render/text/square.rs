@@ -1,15 +1,15 @@
 //! The Pearson square as the trade draws it, and the exact answer below.
 
-use crate::solver::square::{Of, Square};
+use crate::solver::square::{Square, SquareKind};
 use crate::units::display::grouped;
 
 use super::{maybe, table};
 
-fn strength(of: Of, value: f64) -> String {
+fn strength(of: SquareKind, value: f64) -> String {
     let digits = if (value - value.round()).abs() < 1e-9 { 0 } else { 1 };
     match of {
-        Of::Abv => format!("{} %", grouped(value, digits)),
-        Of::Brix => format!("{} °Bx", grouped(value, digits)),
+        SquareKind::Abv => format!("{} %", grouped(value, digits)),
+        SquareKind::Brix => format!("{} °Bx", grouped(value, digits)),
     }
 }
 
@@ -71,12 +71,12 @@ fn by_the_square(s: &Square) -> String {
     let off = gives - s.target;
     let word = if off > 0.0 { "above" } else { "below" };
     let unit = match s.of {
-        Of::Abv => "points",
-        Of::Brix => "°Bx",
+        SquareKind::Abv => "points",
+        SquareKind::Brix => "°Bx",
     };
     let why = match s.of {
-        Of::Abv => "the square adds volumes; spirit and water shrink when they meet",
-        Of::Brix => "Brix counts grams: by weight these parts are exact, by volume they are not",
+        SquareKind::Abv => "the square adds volumes; spirit and water shrink when they meet",
+        SquareKind::Brix => "Brix counts grams: by weight these parts are exact, by volume they are not",
     };
     let digits = 2;
     if off.abs() < 0.005 {

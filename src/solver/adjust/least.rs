@@ -1,27 +1,31 @@
-//! The lightest set of additions that meets the goals.
+//! The lightest set of additions that meets the targets.
 
 use crate::mixture::Mixture;
 
 use super::super::SolvedPart;
-use super::super::balance::{Balance, Goal, Line, Rule, Trouble, value_of};
+use super::super::balance::{BalanceError, BalanceLine, MassBalance, MassRule, TargetValue, value_of};
 use super::shelf::Choice;
 use super::{ALREADY, NOTHING};
 
-/// The lightest addition that meets the goals, or why there is none.
-pub(super) fn least(batch: &Mixture, shelf: &[Choice], goals: &[Goal]) -> Result<Vec<SolvedPart>, Option<Trouble>> {
+/// The lightest addition that meets the targets, or why there is none.
+pub(super) fn least(
+    batch: &Mixture,
+    shelf: &[Choice],
+    targets: &[TargetValue],
+) -> Result<Vec<SolvedPart>, Option<BalanceError>> {
     let mut best: Option<(f64, Vec<SolvedPart>)> = None;
     let mut trouble = None;
-    for parts in subsets(shelf.len(), goals.len()) {
+    for parts in subsets(shelf.len(), targets.len()) {
         let choices: Vec<&Choice> = pick(shelf, parts).collect();
         let chosen: Vec<&SolvedPart> = choices.iter().copied().flatten().collect();
         let lines = lines(batch, &choices);
-        for rules in subsets(goals.len(), goals.len()).filter(|r| r.count_ones() == parts.count_ones()) {
-            let used: Vec<Goal> = pick(goals, rules).copied().collect();
-            let balance = Balance { lines: &lines, goals: &used, yields: None, left_behind: 0.0 };
+        for rules in subsets(targets.len(), targets.len()).filter(|r| r.count_ones() == parts.count_ones()) {
+            let used: Vec<TargetValue> = pick(targets, rules).copied().collect();
+            let balance = MassBalance { lines: &lines, targets: &used, yields: None, left_behind: 0.0 };
             let masses = match balance.solve() {
                 Ok(mut masses) => masses.split_off(1),
                 Err(why) => {
-                    if matches!(why, Trouble::NoDensity(_)) {
+                    if matches!(why, BalanceError::NoDensity(_)) {
                         trouble = Some(why);
                     }
                     continue;
@@ -29,12 +33,12 @@ pub(super) fn least(batch: &Mixture, shelf: &[Choice], goals: &[Goal]) -> Result
             };
             let add: f64 = masses.iter().sum();
             let made = *batch + chosen.iter().zip(&masses).map(|(p, m)| p.found.per_gram * *m).sum();
-            let met = |&(kind, asked): &Goal| {
+            let met = |&(kind, asked): &TargetValue| {
                 value_of(kind, &made).is_some_and(|gives| (gives - asked).abs() <= ALREADY * asked.abs().max(1.0))
             };
             // A set with more parts must be lighter, not alike.
             let lighter = best.as_ref().is_none_or(|(least, _)| add < least - NOTHING * batch.total_grams());
-            if lighter && goals.iter().all(met) {
+            if lighter && targets.iter().all(met) {
                 let part = |(p, m): (&&SolvedPart, &f64)| SolvedPart { mass_g: *m, ..(*p).clone() };
                 let some = |p: &SolvedPart| p.mass_g > NOTHING * batch.total_grams();
                 best = Some((add, chosen.iter().zip(&masses).map(part).filter(some).collect()));
@@ -45,11 +49,11 @@ pub(super) fn least(batch: &Mixture, shelf: &[Choice], goals: &[Goal]) -> Result
 }
 
 /// The engine's lines: the batch as a fixed row, then the parts of these choices.
-pub(super) fn lines(batch: &Mixture, choices: &[&Choice]) -> Vec<Line> {
-    let fixed = Line { joins: batch.per_gram(), keeps: 0.0, rule: Rule::Fixed(batch.total_grams()) };
+pub(super) fn lines(batch: &Mixture, choices: &[&Choice]) -> Vec<BalanceLine> {
+    let fixed = BalanceLine { joins: batch.per_gram(), keeps: 0.0, rule: MassRule::Fixed(batch.total_grams()) };
     let added = choices.iter().flat_map(|choice| {
         choice.iter().map(|part| {
-            let rule = if choice.len() == 1 { Rule::Open } else { Rule::Ratio(part.mass_g) };
+            let rule = if choice.len() == 1 { MassRule::Open } else { MassRule::Ratio(part.mass_g) };
             part.feed.line(0.0, rule)
         })
     });

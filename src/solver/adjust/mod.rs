@@ -16,8 +16,8 @@ use crate::larder::label::{self, Label};
 use crate::mixture::Mixture;
 use crate::units::{Volume, in_grams, in_millilitres};
 
-use super::balance::{Goal, value_of};
-use super::card::{self, Options, asked_ml, goal_words, volume_ml};
+use super::balance::{TargetValue, value_of};
+use super::card::{self, Options, asked_ml, target_words, volume_ml};
 use super::{Solved, SolvedPart, explain};
 
 /// More parts than this on the shelf are not searched: every set of them is tried.
@@ -29,17 +29,17 @@ const NOTHING: f64 = 1e-9;
 
 /// The batch in hand, and what is asked of it.
 #[derive(Clone, Debug)]
-pub struct Asked {
+pub struct AdjustRequest {
     /// How much there is.
     pub have: Makes,
     /// What was measured, in the unit of its kind.
-    pub readings: Vec<Goal>,
+    pub readings: Vec<TargetValue>,
     /// What is on the shelf; `None`: the card's own parts.
     pub with: Option<Vec<String>>,
     /// What it must fit into; `None`: the bottles of the card, if it states some.
     pub vessel: Option<Volume>,
     /// Targets in place of the card's.
-    pub set: Vec<Goal>,
+    pub set: Vec<TargetValue>,
 }
 
 /// What to add.
@@ -52,9 +52,9 @@ pub struct Adjusted {
     /// The batch in hand, grams.
     pub batch: Mixture,
     /// What was measured.
-    pub readings: Vec<Goal>,
+    pub readings: Vec<TargetValue>,
     /// What the batch shall be.
-    pub goals: Vec<Goal>,
+    pub targets: Vec<TargetValue>,
     /// What to add, each with its mass.
     pub add: Vec<SolvedPart>,
     /// What it must fit into, millilitres.
@@ -87,7 +87,7 @@ impl Adjusted {
 }
 
 /// Finds the least addition.
-pub fn adjust(card: &Card, house: &House, asked: &Asked) -> (Option<Adjusted>, Vec<Diagnostic>) {
+pub fn adjust(card: &Card, house: &House, asked: &AdjustRequest) -> (Option<Adjusted>, Vec<Diagnostic>) {
     let outcome = card::solve(card, house, &Options::default());
     let mut found = outcome.diagnostics;
     let Some(mut solved) = outcome.solved.filter(|_| !crate::diagnostic::any_error(&found)) else {
@@ -105,14 +105,19 @@ pub fn adjust(card: &Card, house: &House, asked: &Asked) -> (Option<Adjusted>, V
     }
 }
 
-fn adjusted(card: &Card, house: &House, asked: &Asked, solved: &mut Solved) -> Result<Adjusted, Vec<Diagnostic>> {
+fn adjusted(
+    card: &Card,
+    house: &House,
+    asked: &AdjustRequest,
+    solved: &mut Solved,
+) -> Result<Adjusted, Vec<Diagnostic>> {
     if asked.readings.is_empty() && asked.set.is_empty() {
         return Err(vec![Diagnostic::error(Code::BadArgument, "what was measured is not said").help(
             "give at least one reading of the batch: --brix 54, --abv 17.1, --sugar \"250 g/L\" or --acid \"4 g/L\"",
         )]);
     }
     let batch = in_hand(asked, solved)?;
-    let goals = wanted(asked, solved)?;
+    let targets = wanted(asked, solved)?;
     let shelf = match &asked.with {
         Some(names) => shelf::named(card, house, names, solved)?,
         None => shelf::of_card(card, house, solved)?,
@@ -123,25 +128,25 @@ fn adjusted(card: &Card, house: &House, asked: &Asked, solved: &mut Solved) -> R
                 .help(format!("name at most {MOST_PARTS}: --with water,\"white sugar\"")),
         ]);
     }
-    match least::least(&batch, &shelf, &goals) {
+    match least::least(&batch, &shelf, &targets) {
         Ok(add) => Ok(Adjusted {
             name: solved.name.clone(),
             have: asked.have,
             batch,
             readings: asked.readings.clone(),
-            goals,
+            targets,
             add,
             vessel_ml: asked.vessel.map(in_millilitres).or_else(|| match card.makes.map(|m| m.value)? {
                 bottles @ Makes::Bottles { .. } => Some(asked_ml(&bottles)),
                 Makes::Volume(_) | Makes::Mass(_) => None,
             }),
         }),
-        Err(trouble) => Err(vec![why_not::no_answer(card, house, solved, &batch, &shelf, &goals, trouble)]),
+        Err(trouble) => Err(vec![why_not::no_answer(card, house, solved, &batch, &shelf, &targets, trouble)]),
     }
 }
 
 /// Readings of a batch as what a label would say of it.
-pub(crate) fn label_of(readings: &[Goal]) -> Label {
+pub(crate) fn label_of(readings: &[TargetValue]) -> Label {
     let read = |kind| readings.iter().find(|(k, _)| *k == kind).map(|(_, value)| *value);
     Label {
         abv: read(TargetKind::Abv),
@@ -153,9 +158,9 @@ pub(crate) fn label_of(readings: &[Goal]) -> Label {
 }
 
 /// The batch in hand: made up as the card makes it, with its readings in place of the card's figures.
-fn in_hand(asked: &Asked, solved: &Solved) -> Result<Mixture, Vec<Diagnostic>> {
+fn in_hand(asked: &AdjustRequest, solved: &Solved) -> Result<Mixture, Vec<Diagnostic>> {
     let readings = label_of(&asked.readings);
-    let words: Vec<_> = asked.readings.iter().map(|&(kind, value)| goal_words(kind, value)).collect();
+    let words: Vec<_> = asked.readings.iter().map(|&(kind, value)| target_words(kind, value)).collect();
     let per_gram = label::composition(Some(&solved.bottled().per_gram()), &readings).map_err(|label::Impossible(why)| {
         vec![Diagnostic::error(
             Code::Contradiction,
@@ -177,7 +182,7 @@ fn in_hand(asked: &Asked, solved: &Solved) -> Result<Mixture, Vec<Diagnostic>> {
 }
 
 /// What the batch shall be: for every property that was read or asked for the target, else what the card gives.
-fn wanted(asked: &Asked, solved: &Solved) -> Result<Vec<Goal>, Vec<Diagnostic>> {
+fn wanted(asked: &AdjustRequest, solved: &Solved) -> Result<Vec<TargetValue>, Vec<Diagnostic>> {
     let is_asked = |kind: TargetKind| asked.readings.iter().chain(&asked.set).any(|(k, _)| *k == kind);
     if is_asked(TargetKind::Ph) {
         return Err(vec![
@@ -186,8 +191,8 @@ fn wanted(asked: &Asked, solved: &Solved) -> Result<Vec<Goal>, Vec<Diagnostic>> 
         ]);
     }
     let kinds = TargetKind::ALL.into_iter().filter(|kind| is_asked(*kind));
-    let goal = |kind| {
-        let target = asked.set.iter().rev().chain(&solved.goals).find(|(k, _)| *k == kind).map(|(_, value)| *value);
+    let target = |kind| {
+        let target = asked.set.iter().rev().chain(&solved.targets).find(|(k, _)| *k == kind).map(|(_, value)| *value);
         target.or_else(|| value_of(kind, solved.bottled())).map(|value| (kind, value)).ok_or_else(|| {
             vec![
                 Diagnostic::error(Code::NoDensity, format!("the card does not tell its {}: no density", kind.key()))
@@ -195,11 +200,11 @@ fn wanted(asked: &Asked, solved: &Solved) -> Result<Vec<Goal>, Vec<Diagnostic>> 
             ]
         })
     };
-    kinds.map(goal).collect()
+    kinds.map(target).collect()
 }
 
 /// What else the maker must know.
-fn remarks(card: &Card, asked: &Asked, answer: &Adjusted) -> Vec<Diagnostic> {
+fn remarks(card: &Card, asked: &AdjustRequest, answer: &Adjusted) -> Vec<Diagnostic> {
     let mut found = Vec::new();
     if let Some(share) = answer.share_that_fits() {
         let drawn = 1.0 - share;
@@ -229,7 +234,7 @@ fn remarks(card: &Card, asked: &Asked, answer: &Adjusted) -> Vec<Diagnostic> {
             format!("{} as read; all else in the proportions of the card", read.join(" and ")),
         ));
     }
-    for target in card.targets.iter().filter(|t| !answer.goals.iter().any(|(kind, _)| *kind == t.kind)) {
+    for target in card.targets.iter().filter(|t| !answer.targets.iter().any(|(kind, _)| *kind == t.kind)) {
         let Some(gives) = value_of(target.kind, &answer.after()) else { continue };
         if !explain::agrees(target.kind, target.value, gives) {
             found.push(
@@ -238,8 +243,8 @@ fn remarks(card: &Card, asked: &Asked, answer: &Adjusted) -> Vec<Diagnostic> {
                     format!(
                         "nobody read its {}: it lands at {}, the card wants {}",
                         target.kind.key(),
-                        goal_words(target.kind, gives),
-                        goal_words(target.kind, target.value)
+                        target_words(target.kind, gives),
+                        target_words(target.kind, target.value)
                     ),
                 )
                 .help(format!("to hold it as well, give its reading too: --{} …", target.kind.key())),

@@ -4,7 +4,7 @@ use crate::card::{Amount, Card};
 use crate::diagnostic::Diagnostic;
 use crate::house::House;
 
-use super::super::resolve::Found;
+use super::super::resolve::FoundPart;
 use super::super::stage::Feed;
 use super::super::{Solved, SolvedPart, card};
 
@@ -14,7 +14,7 @@ const IS_SWEET: f64 = 0.3;
 /// What is taken together from the shelf: one part, or a blend in its ratio (the masses are the shares).
 pub(super) type Choice = Vec<SolvedPart>;
 
-pub(super) fn on_shelf(name: &str, found: Found, share: f64) -> SolvedPart {
+pub(super) fn on_shelf(name: &str, found: FoundPart, share: f64) -> SolvedPart {
     let feed = Feed { per_gram: found.per_gram, holds: None };
     SolvedPart {
         label: name.to_owned(),

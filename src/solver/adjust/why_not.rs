@@ -5,9 +5,9 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::mixture::{Component, Mixture};
 
-use super::super::balance::{Balance, Goal, Trouble, value_of};
-use super::super::card::{self, goal_words};
-use super::super::resolve::What;
+use super::super::balance::{BalanceError, MassBalance, TargetValue, value_of};
+use super::super::card::{self, target_words};
+use super::super::resolve::Material;
 use super::super::{Solved, SolvedPart};
 use super::shelf::{Choice, on_shelf, put};
 use super::{ALREADY, MOST_PARTS, least};
@@ -19,27 +19,27 @@ pub(super) fn no_answer(
     solved: &mut Solved,
     batch: &Mixture,
     shelf: &[Choice],
-    goals: &[Goal],
-    trouble: Option<Trouble>,
+    targets: &[TargetValue],
+    trouble: Option<BalanceError>,
 ) -> Diagnostic {
-    if let Some(Trouble::NoDensity(why)) = trouble {
+    if let Some(BalanceError::NoDensity(why)) = trouble {
         return Diagnostic::error(
             Code::NoDensity,
             format!("the density of the adjusted batch cannot be computed ({why})"),
         )
         .help("check the readings, and what is on the shelf");
     }
-    let wish: Vec<_> = goals.iter().map(|&(kind, value)| goal_words(kind, value)).collect();
+    let wish: Vec<_> = targets.iter().map(|&(kind, value)| target_words(kind, value)).collect();
     let names: Vec<_> = shelf.iter().flatten().map(|p| format!("`{}`", p.label)).collect();
-    let off: Vec<_> = goals
+    let off: Vec<_> = targets
         .iter()
         .filter_map(|&(kind, asked)| Some((kind, asked, value_of(kind, batch)?)))
         .filter(|(_, asked, has)| (asked - has).abs() > ALREADY * asked.abs().max(1.0))
         .map(|(kind, asked, has)| {
             format!(
                 "it has {}, {} too {}",
-                goal_words(kind, has),
-                goal_words(kind, (asked - has).abs()),
+                target_words(kind, has),
+                target_words(kind, (asked - has).abs()),
                 if has > asked { "much" } else { "little" }
             )
         })
@@ -50,14 +50,14 @@ pub(super) fn no_answer(
         format!("adding {with} cannot bring this batch to {}: {}", wish.join(" and "), off.join("; ")),
     );
     let mut ways = Vec::new();
-    if let Some(add) = with_everything(card, house, solved, batch, shelf, goals) {
+    if let Some(add) = with_everything(card, house, solved, batch, shelf, targets) {
         let missing: Vec<_> = add
             .iter()
             .map(|p| format!("{:.0} g `{}`{}", p.mass_g, p.label, if on(shelf, p) { "" } else { " (missing)" }))
             .collect();
         ways.push(format!("it would take {}", missing.join(" and ")));
     }
-    if let Some(water_g) = water_to_boil_off(card, house, solved, batch, goals) {
+    if let Some(water_g) = water_to_boil_off(card, house, solved, batch, targets) {
         ways.push(format!(
             "boil off {water_g:.0} g of water: the pan then holds {:.0} g",
             batch.total_grams() - water_g
@@ -84,14 +84,14 @@ fn with_everything(
     solved: &mut Solved,
     batch: &Mixture,
     shelf: &[Choice],
-    goals: &[Goal],
+    targets: &[TargetValue],
 ) -> Option<Vec<SolvedPart>> {
     let mut all = shelf.to_vec();
     let soluble: Vec<SolvedPart> = solved
         .stages
         .iter()
         .flat_map(|s| &s.parts)
-        .filter(|p| p.feed.holds.is_none() && !matches!(p.found.what, What::Stage(_)))
+        .filter(|p| p.feed.holds.is_none() && !matches!(p.found.what, Material::Stage(_)))
         .map(|p| on_shelf(&p.label, p.found.clone(), 1.0))
         .collect();
     for part in soluble {
@@ -103,17 +103,23 @@ fn with_everything(
         }
     }
     all.truncate(MOST_PARTS);
-    least::least(batch, &all, goals).ok()
+    least::least(batch, &all, targets).ok()
 }
 
 /// Water whose loss alone would do it: for one property of a batch without spirit.
-fn water_to_boil_off(card: &Card, house: &House, solved: &mut Solved, batch: &Mixture, goals: &[Goal]) -> Option<f64> {
-    if goals.len() != 1 || batch.grams_of(Component::Ethanol) > 0.0 {
+fn water_to_boil_off(
+    card: &Card,
+    house: &House,
+    solved: &mut Solved,
+    batch: &Mixture,
+    targets: &[TargetValue],
+) -> Option<f64> {
+    if targets.len() != 1 || batch.grams_of(Component::Ethanol) > 0.0 {
         return None;
     }
     let water = vec![on_shelf("water", card::find(card, house, "water", solved).ok()?, 1.0)];
     let lines = least::lines(batch, &[&water]);
-    let masses = Balance { lines: &lines, goals, yields: None, left_behind: 0.0 }.solve_signed().ok()?;
+    let masses = MassBalance { lines: &lines, targets, yields: None, left_behind: 0.0 }.solve_signed().ok()?;
     let gone = -masses.last()?;
     (gone > 0.0 && gone < batch.grams_of(Component::Water)).then_some(gone)
 }

@@ -10,10 +10,10 @@ use crate::input::nearest_name;
 use crate::units::grams;
 
 use super::super::Solved;
-use super::super::balance::{Line, Rule};
-use super::super::resolve::{Found, What, unknown};
+use super::super::balance::{BalanceLine, MassRule};
+use super::super::resolve::{FoundPart, Material, unknown};
 use super::super::stage::Shares;
-use super::{Cook, Making, Options, Ready, Size};
+use super::{BatchSize, Cook, Making, Options, ReadyStage};
 
 /// In a house of more formulas than this a misspelt part is not held against the name of every one of them: with
 /// as many slips as cards that would take longer than all the rest.
@@ -23,12 +23,12 @@ const DEEPEST: usize = 50;
 
 impl Cook<'_> {
     /// Looks up every part of a stage, so that all unknown names are reported in one run.
-    pub(super) fn look_up(&mut self, card: &Card, stage: &Stage, solved: &mut Solved) -> Option<Ready> {
+    pub(super) fn look_up(&mut self, card: &Card, stage: &Stage, solved: &mut Solved) -> Option<ReadyStage> {
         let lost = Shares {
             evaporated: stage.loss.evaporated.map_or(0.0, |x| x.value),
             left_behind: stage.loss.left_behind.map_or(0.0, |x| x.value),
         };
-        let mut ready = Ready { parts: Vec::new(), lines: Vec::new(), lost };
+        let mut ready = ReadyStage { parts: Vec::new(), lines: Vec::new(), lost };
         for part in &stage.parts {
             let Some(found) = self.find(card, part, solved) else { continue };
             let feed = found.feed(part, &mut self.found);
@@ -43,14 +43,14 @@ impl Cook<'_> {
     }
 
     /// A stage of this card, a formula of the house, or an ingredient: in that order.
-    fn find(&mut self, card: &Card, part: &Part, solved: &mut Solved) -> Option<Found> {
+    fn find(&mut self, card: &Card, part: &Part, solved: &mut Solved) -> Option<FoundPart> {
         let name = part.of.value.as_str();
         let key = folded(name);
         let is_it = |n: &str| folded(n) == key;
         let mut made = solved.stages.iter().enumerate();
         if let Some((place, stage)) = made.find(|(_, s)| s.name.as_deref().is_some_and(is_it)) {
             // A stage that failed has been reported where it stands.
-            return (!stage.parts.is_empty()).then(|| Found::liquid(What::Stage(place), &stage.course.out));
+            return (!stage.parts.is_empty()).then(|| FoundPart::liquid(Material::Stage(place), &stage.course.out));
         }
         if card.stages.iter().any(|s| s.name.as_ref().is_some_and(|n| is_it(&n.value))) {
             self.found.push(
@@ -69,7 +69,7 @@ impl Cook<'_> {
             return result;
         }
         match self.house.larder.find(name) {
-            Some(ingredient) => Some(Found::ingredient(ingredient)),
+            Some(ingredient) => Some(FoundPart::ingredient(ingredient)),
             None if broken => None,
             None => {
                 let stages = card.stages.iter().filter_map(|s| s.name.as_ref().map(|n| n.value.as_str()));
@@ -88,7 +88,7 @@ impl Cook<'_> {
 
     /// Another formula of the house. `None`: there is none of that name; `Some(None)`: there is,
     /// and it cannot be made (reported).
-    fn inner_formula(&mut self, part: &Part, solved: &mut Solved) -> Option<Option<Found>> {
+    fn inner_formula(&mut self, part: &Part, solved: &mut Solved) -> Option<Option<FoundPart>> {
         let name = part.of.value.as_str();
         let file = self.house.formula(name)?;
         let key = folded(name);
@@ -123,7 +123,7 @@ impl Cook<'_> {
         Some(inner.map(|inner| {
             let known = solved.inner.iter().position(|(own, _)| Arc::ptr_eq(own, &inner));
             let place = known.unwrap_or(solved.inner.len());
-            let found = Found::liquid(What::Card(place), inner.bottled());
+            let found = FoundPart::liquid(Material::Card(place), inner.bottled());
             if known.is_none() {
                 solved.inner.push((inner, 0.0));
             }
@@ -143,7 +143,7 @@ impl Cook<'_> {
             Some(card) if readable => {
                 let start = self.found.len();
                 // What goes in is weighed for the outer card: any size of a card that states none will do.
-                let size = card.makes.is_none().then(|| Size::Makes(Makes::Mass(grams(1000.0))));
+                let size = card.makes.is_none().then(|| BatchSize::Makes(Makes::Mass(grams(1000.0))));
                 let solved = self.card(&card, &Options { size, ..Options::default() });
                 for diagnostic in &mut self.found[start..] {
                     *diagnostic = diagnostic.clone().in_file(&card.file);
@@ -175,16 +175,16 @@ impl Cook<'_> {
 }
 
 /// A card in percentages that make up the whole is a ratio by weight: one scale is open, not none.
-fn shares_of_the_whole(lines: &mut [Line]) {
-    let share = |l: &Line| match l.rule {
-        Rule::Share(p) if (l.joins.total_grams() - 1.0).abs() < 1e-9 && l.keeps == 0.0 => Some(p),
+fn shares_of_the_whole(lines: &mut [BalanceLine]) {
+    let share = |l: &BalanceLine| match l.rule {
+        MassRule::Share(p) if (l.joins.total_grams() - 1.0).abs() < 1e-9 && l.keeps == 0.0 => Some(p),
         _ => None,
     };
     let whole: Option<f64> = lines.iter().map(share).sum();
     if whole.is_some_and(|sum| (sum - 1.0).abs() < 1e-6) {
         for line in lines {
-            if let Rule::Share(p) = line.rule {
-                line.rule = Rule::Ratio(p);
+            if let MassRule::Share(p) = line.rule {
+                line.rule = MassRule::Ratio(p);
             }
         }
     }
@@ -195,8 +195,8 @@ fn shares_of_the_whole(lines: &mut [Line]) {
 ///
 /// # Errors
 /// Where nothing has this name, or the formula cannot be made.
-pub fn find(card: &Card, house: &House, name: &str, solved: &mut Solved) -> Result<Found, Vec<Diagnostic>> {
-    let making = vec![Making::of(&card.name.value)];
+pub fn find(card: &Card, house: &House, name: &str, solved: &mut Solved) -> Result<FoundPart, Vec<Diagnostic>> {
+    let making = vec![Making::named(&card.name.value)];
     let mut cook = Cook { house, making, made: HashMap::new(), found: Vec::new() };
     let spanned = Spanned::new(name.to_owned(), card.name.span);
     let part = Part {

@@ -15,19 +15,19 @@ use crate::house::House;
 use crate::mixture::{Component, Mixture};
 use crate::units::Volume;
 
-use super::balance::{Balance, Goal, Line, Rule, Yield, value_of};
-use super::resolve::Found;
+use super::balance::{BalanceLine, MassBalance, MassRule, TargetValue, Yield, value_of};
+use super::resolve::FoundPart;
 use super::stage::{self, Feed, Shares};
 use super::{Solved, SolvedPart, SolvedStage, explain, ph};
 
 pub use lookup::find;
 use size::yield_of;
 pub use size::{asked_ml, volume_ml};
-pub use words::{goal_figure, goal_words};
+pub use words::{target_figure, target_words};
 
 /// How large a batch is asked for, over what the card says.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Size {
+pub enum BatchSize {
     /// This much in the bottle.
     Makes(Makes),
     /// As much as this many grams or millilitres of one part allow.
@@ -40,17 +40,17 @@ pub enum Size {
 #[derive(Clone, Debug, Default)]
 pub struct Options {
     /// Another batch size.
-    pub size: Option<Size>,
+    pub size: Option<BatchSize>,
     /// Targets in place of, or beside, the card's.
-    pub set: Vec<Goal>,
+    pub set: Vec<TargetValue>,
 }
 
 impl Options {
     /// The size that is asked for: by the command, else by the card. `None` where another amount decides it.
     pub fn asked(&self, card: &Card) -> Option<Makes> {
         match &self.size {
-            Some(Size::Makes(makes)) => Some(*makes),
-            Some(Size::From(..) | Size::Pot(_)) => None,
+            Some(BatchSize::Makes(makes)) => Some(*makes),
+            Some(BatchSize::From(..) | BatchSize::Pot(_)) => None,
             None => card.makes.as_ref().map(|m| m.value),
         }
     }
@@ -58,7 +58,7 @@ impl Options {
 
 /// The answer, as far as there is one, and all that was found on the way.
 #[derive(Clone, Debug)]
-pub struct Outcome {
+pub struct SolveOutcome {
     /// The solved card. There may be one beside errors: what the amounts really give.
     pub solved: Option<Solved>,
     /// What was found.
@@ -66,11 +66,12 @@ pub struct Outcome {
 }
 
 /// Solves a card in its house.
-pub fn solve(card: &Card, house: &House, options: &Options) -> Outcome {
-    let mut cook = Cook { house, making: vec![Making::of(&card.name.value)], made: HashMap::new(), found: Vec::new() };
+pub fn solve(card: &Card, house: &House, options: &Options) -> SolveOutcome {
+    let mut cook =
+        Cook { house, making: vec![Making::named(&card.name.value)], made: HashMap::new(), found: Vec::new() };
     let solved = cook.card(card, options);
     let diagnostics = cook.found.into_iter().map(|d| d.in_file(&card.file)).collect();
-    Outcome { solved, diagnostics }
+    SolveOutcome { solved, diagnostics }
 }
 
 struct Cook<'a> {
@@ -90,15 +91,15 @@ struct Making {
 }
 
 impl Making {
-    fn of(name: &str) -> Self {
+    fn named(name: &str) -> Self {
         Self { folded: folded(name), name: name.to_owned() }
     }
 }
 
 /// A stage whose parts have been looked up.
-struct Ready {
-    parts: Vec<(Found, Feed)>,
-    lines: Vec<Line>,
+struct ReadyStage {
+    parts: Vec<(FoundPart, Feed)>,
+    lines: Vec<BalanceLine>,
     lost: Shares,
 }
 
@@ -109,7 +110,7 @@ impl Cook<'_> {
             name: card.name.value.clone(),
             stages: Vec::new(),
             inner: Vec::new(),
-            goals: Vec::new(),
+            targets: Vec::new(),
         };
         let mut complete = true;
         for stage in &card.stages {
@@ -131,9 +132,9 @@ impl Cook<'_> {
         if !complete {
             return None;
         }
-        let goals = goals_of(card, options);
-        solved.goals.clone_from(&goals);
-        let masses = self.last_masses(card, &mut ready, &goals, options)?;
+        let targets = targets_of(card, options);
+        solved.targets.clone_from(&targets);
+        let masses = self.last_masses(card, &mut ready, &targets, options)?;
         let made = finish(&card.last, ready, &masses);
         if made.course.out.total_grams() <= 0.0 {
             self.found.push(nothing_left(card.name.span));
@@ -141,7 +142,7 @@ impl Cook<'_> {
         }
         solved.stages.push(made);
         back_through_stages(&mut solved);
-        self.found.extend(unneeded::of(card, &solved));
+        self.found.extend(unneeded::warnings(card, &solved));
         self.compare_yield(card, &solved, options);
         let solved = self.sized(card, solved, options)?;
         Some(solved)
@@ -150,10 +151,10 @@ impl Cook<'_> {
     /// An earlier stage for the amounts that its card states; it is scaled to need later.
     fn early_stage(&mut self, card: &Card, stage: &Stage, solved: &mut Solved) -> Option<SolvedStage> {
         let ready = self.look_up(card, stage, solved)?;
-        let ratio = ready.lines.iter().any(|l| matches!(l.rule, Rule::Ratio(_)));
-        let balance = Balance {
+        let ratio = ready.lines.iter().any(|l| matches!(l.rule, MassRule::Ratio(_)));
+        let balance = MassBalance {
             lines: &ready.lines,
-            goals: &[],
+            targets: &[],
             yields: ratio.then_some(Yield::Grams(1000.0)),
             left_behind: ready.lost.left_behind,
         };
@@ -175,24 +176,30 @@ impl Cook<'_> {
     }
 
     /// The masses of the last stage.
-    fn last_masses(&mut self, card: &Card, ready: &mut Ready, goals: &[Goal], options: &Options) -> Option<Vec<f64>> {
+    fn last_masses(
+        &mut self,
+        card: &Card,
+        ready: &mut ReadyStage,
+        targets: &[TargetValue],
+        options: &Options,
+    ) -> Option<Vec<f64>> {
         let mut lines = ready.lines.clone();
         if card.last.loss.evaporated_as_needed.is_some() {
-            lines.push(Line::boiled_off());
+            lines.push(BalanceLine::boiled_off());
         }
         let lines = &lines;
-        let ratio = lines.iter().any(|l| matches!(l.rule, Rule::Ratio(_)));
+        let ratio = lines.iter().any(|l| matches!(l.rule, MassRule::Ratio(_)));
         let sized = options.size.is_some();
         let makes = match &options.size {
             // A card that says nothing of its size can be made in the size that is asked for.
-            Some(Size::Makes(makes)) if card.makes.is_none() => Some(*makes),
+            Some(BatchSize::Makes(makes)) if card.makes.is_none() => Some(*makes),
             _ => card.makes.as_ref().map(|m| m.value),
         };
-        let mut balance = Balance { lines, goals, yields: None, left_behind: ready.lost.left_behind };
+        let mut balance = MassBalance { lines, targets, yields: None, left_behind: ready.lost.left_behind };
         let unknowns = balance.unknowns();
         // Where no amount is written the size is a rule that cannot be left to a comparison.
-        let anchored = lines.iter().any(|l| matches!(l.rule, Rule::Fixed(g) if g > 0.0));
-        let by_size = unknowns > 0 && (unknowns == goals.len() + 1 || (!anchored && unknowns <= goals.len()));
+        let anchored = lines.iter().any(|l| matches!(l.rule, MassRule::Fixed(g) if g > 0.0));
+        let by_size = unknowns > 0 && (unknowns == targets.len() + 1 || (!anchored && unknowns <= targets.len()));
         if by_size {
             // A size taken from one part scales the whole card: any size will do to begin with.
             let any_size = sized.then_some(Yield::Grams(1000.0));
@@ -201,13 +208,13 @@ impl Cook<'_> {
                 self.found.push(explain::no_size(card, ratio));
                 return None;
             }
-        } else if unknowns > goals.len() + 1 {
-            self.found.push(explain::too_few_rules(card, lines, goals, makes.is_some()));
+        } else if unknowns > targets.len() + 1 {
+            self.found.push(explain::too_few_rules(card, lines, targets, makes.is_some()));
             return None;
         }
-        let kept = goals.len().min(if by_size { unknowns - 1 } else { unknowns });
-        let (used, rest) = goals.split_at(kept);
-        balance.goals = used;
+        let kept = targets.len().min(if by_size { unknowns - 1 } else { unknowns });
+        let (used, rest) = targets.split_at(kept);
+        balance.targets = used;
         let masses = match used.iter().position(|(kind, _)| *kind == TargetKind::Ph) {
             None => balance.solve().map_err(|trouble| explain::trouble(card, &balance, &trouble)),
             Some(index) => {
@@ -221,7 +228,7 @@ impl Cook<'_> {
             }
             Ok(masses) => {
                 let liquid = lines.iter().zip(&masses).map(|(l, m)| l.joins * *m).sum();
-                self.compare_goals(card, &balance, rest, liquid);
+                self.compare_targets(card, &balance, rest, liquid);
                 self.evaporated_as_found(card, ready, &masses)?;
                 Some(masses)
             }
@@ -234,7 +241,7 @@ impl Cook<'_> {
 
     /// Puts the water that was found to boil off, the mass behind those of the parts, in place of a share
     /// that the card states.
-    fn evaporated_as_found(&mut self, card: &Card, ready: &mut Ready, masses: &[f64]) -> Option<()> {
+    fn evaporated_as_found(&mut self, card: &Card, ready: &mut ReadyStage, masses: &[f64]) -> Option<()> {
         let Some(&boiled_off) = masses.get(ready.parts.len()) else { return Some(()) };
         let parts = ready.parts.iter().zip(masses);
         let water: f64 = parts.map(|((_, feed), m)| feed.per_gram.grams_of(Component::Water) * m).sum();
@@ -247,33 +254,33 @@ impl Cook<'_> {
     }
 
     /// Whether the targets that fixed nothing are met all the same.
-    fn compare_goals(&mut self, card: &Card, balance: &Balance<'_>, goals: &[Goal], liquid: Mixture) {
-        for &(kind, asked) in goals {
+    fn compare_targets(&mut self, card: &Card, balance: &MassBalance<'_>, targets: &[TargetValue], liquid: Mixture) {
+        for &(kind, asked) in targets {
             if kind == TargetKind::Ph {
-                self.found.extend(match ph::of(&liquid) {
-                    Ok(gives) => explain::goal_differs(card, balance, (kind, asked), gives),
+                self.found.extend(match ph::ph_at_20(&liquid) {
+                    Ok(gives) => explain::target_differs(card, balance, (kind, asked), gives),
                     Err(why) => Some(explain::no_ph(card, asked, &why)),
                 });
             } else if let Some(gives) = value_of(kind, &liquid) {
-                self.found.extend(explain::goal_differs(card, balance, (kind, asked), gives));
+                self.found.extend(explain::target_differs(card, balance, (kind, asked), gives));
             }
         }
     }
 }
 
 /// The targets: the card's in card order, those of the command line over them.
-fn goals_of(card: &Card, options: &Options) -> Vec<Goal> {
-    let mut goals: Vec<Goal> = card.targets.iter().map(|t| (t.kind, t.value)).collect();
+fn targets_of(card: &Card, options: &Options) -> Vec<TargetValue> {
+    let mut targets: Vec<TargetValue> = card.targets.iter().map(|t| (t.kind, t.value)).collect();
     for &(kind, value) in &options.set {
-        match goals.iter_mut().find(|(k, _)| *k == kind) {
-            Some(goal) => goal.1 = value,
-            None => goals.push((kind, value)),
+        match targets.iter_mut().find(|(k, _)| *k == kind) {
+            Some(target) => target.1 = value,
+            None => targets.push((kind, value)),
         }
     }
-    goals
+    targets
 }
 
-fn finish(stage: &Stage, ready: Ready, masses: &[f64]) -> SolvedStage {
+fn finish(stage: &Stage, ready: ReadyStage, masses: &[f64]) -> SolvedStage {
     let course = stage::run(ready.parts.iter().map(|(_, feed)| feed).zip(masses.iter().copied()), ready.lost);
     let parts = stage
         .parts
@@ -287,7 +294,7 @@ fn finish(stage: &Stage, ready: Ready, masses: &[f64]) -> SolvedStage {
             found,
             feed,
             mass_g,
-            solved: line.rule == Rule::Open,
+            solved: line.rule == MassRule::Open,
             written: part.written.clone(),
         })
         .collect();

@@ -7,7 +7,7 @@ use crate::units::{celsius, in_grams, in_kg_per_m3, in_millilitres};
 
 use super::super::balance::Yield;
 use super::super::{HEADROOM, Solved, SolvedPart, explain};
-use super::{Cook, Options, Size};
+use super::{BatchSize, Cook, Options};
 
 impl Cook<'_> {
     /// Where the amounts alone give a size and the card states one too: do they agree?
@@ -30,16 +30,16 @@ impl Cook<'_> {
     pub(super) fn sized(&mut self, card: &Card, solved: Solved, options: &Options) -> Option<Solved> {
         let factor = match &options.size {
             None => 1.0,
-            Some(Size::Makes(Makes::Mass(mass))) => in_grams(*mass) / solved.bottled().total_grams(),
-            Some(Size::Makes(other)) => match volume_ml(solved.bottled()) {
+            Some(BatchSize::Makes(Makes::Mass(mass))) => in_grams(*mass) / solved.bottled().total_grams(),
+            Some(BatchSize::Makes(other)) => match volume_ml(solved.bottled()) {
                 Some(ml) => asked_ml(other) / ml,
                 None => {
                     self.found.push(explain::no_volume(card.name.span));
                     return None;
                 }
             },
-            Some(Size::Pot(pot)) => in_millilitres(*pot) / 1000.0 / (HEADROOM * solved.fullest_l()),
-            Some(Size::From(name, amount)) => self.factor_from(card, &solved, name, amount)?,
+            Some(BatchSize::Pot(pot)) => in_millilitres(*pot) / 1000.0 / (HEADROOM * solved.fullest_l()),
+            Some(BatchSize::From(name, amount)) => self.factor_from(card, &solved, name, amount)?,
         };
         if !(factor.is_finite() && factor > 0.0) {
             self.found.push(explain::no_volume(card.name.span));

@@ -1,11 +1,11 @@
-//! Goals in words.
+//! Targets in words.
 
 use crate::card::TargetKind;
 use crate::units::display::grouped;
 
-/// A goal for a message.
-pub fn goal_words(kind: TargetKind, value: f64) -> String {
-    let figure = goal_figure(kind, value);
+/// A target for a message.
+pub fn target_words(kind: TargetKind, value: f64) -> String {
+    let figure = target_figure(kind, value);
     match kind {
         TargetKind::Brix => format!("{figure} °Bx"),
         TargetKind::Abv => format!("{figure} % ABV"),
@@ -16,7 +16,7 @@ pub fn goal_words(kind: TargetKind, value: f64) -> String {
 }
 
 /// Its number alone.
-pub fn goal_figure(kind: TargetKind, value: f64) -> String {
+pub fn target_figure(kind: TargetKind, value: f64) -> String {
     let decimals = match kind {
         TargetKind::Brix | TargetKind::Abv | TargetKind::Acid => 1,
         TargetKind::Sugar => 0,

@@ -13,9 +13,9 @@ use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::House;
 
-use super::balance::{Balance, Goal, Line, Rule, Trouble, Yield, amount_for, value_of};
+use super::balance::{BalanceError, BalanceLine, MassBalance, MassRule, TargetValue, Yield, amount_for, value_of};
 use super::card::{self, Options, back_through_stages, volume_ml};
-use super::resolve::Found;
+use super::resolve::FoundPart;
 use super::{Solved, SolvedPart, stage};
 use place::{carrier, part_at, place_of, put_new, water_place};
 
@@ -129,7 +129,7 @@ fn swapped(card: &Card, house: &House, before: Solved, old: &str, new: &str) -> 
 }
 
 /// What a part is taken for: of sugar, acid and alcohol that which it brings most of.
-fn taken_for(found: &Found) -> Option<TargetKind> {
+fn taken_for(found: &FoundPart) -> Option<TargetKind> {
     let most =
         |a: &TargetKind, b: &TargetKind| amount_for(*a, &found.per_gram).total_cmp(&amount_for(*b, &found.per_gram));
     KEPT.into_iter().filter(|kind| amount_for(*kind, &found.per_gram) >= TAKEN_FOR).max_by(most)
@@ -162,8 +162,8 @@ fn solve_last(
         ]);
     };
     let Some(last) = after.stages.last_mut() else { return Ok(Vec::new()) };
-    let goal = |kind| value_of(kind, &batch).map(|value| (kind, value));
-    let mut goals: Vec<Goal> = goal(kind).into_iter().collect();
+    let target = |kind| value_of(kind, &batch).map(|value| (kind, value));
+    let mut targets: Vec<TargetValue> = target(kind).into_iter().collect();
     let mut open = vec![carrier, water];
     // What else the two parts bring, and a part of the card that can make it good.
     for other in KEPT.into_iter().filter(|k| *k != kind) {
@@ -178,22 +178,23 @@ fn solve_last(
             last.parts.iter().enumerate().filter(|(i, p)| can(*i, p)).max_by(|a, b| {
                 amount_for(other, &a.1.found.per_gram).total_cmp(&amount_for(other, &b.1.found.per_gram))
             });
-        if let (Some((i, _)), Some(goal)) = (made_good, goal(other)) {
+        if let (Some((i, _)), Some(target)) = (made_good, target(other)) {
             open.push(i);
-            goals.push(goal);
+            targets.push(target);
         }
     }
-    let lines: Vec<Line> = last
+    let lines: Vec<BalanceLine> = last
         .parts
         .iter()
         .enumerate()
         .map(|(i, p)| {
-            p.feed.line(last.lost.evaporated, if open.contains(&i) { Rule::Open } else { Rule::Fixed(p.mass_g) })
+            p.feed
+                .line(last.lost.evaporated, if open.contains(&i) { MassRule::Open } else { MassRule::Fixed(p.mass_g) })
         })
         .collect();
-    let balance = Balance {
+    let balance = MassBalance {
         lines: &lines,
-        goals: &goals,
+        targets: &targets,
         yields: Some(Yield::Millilitres(ml)),
         left_behind: last.lost.left_behind,
     };
@@ -201,7 +202,7 @@ fn solve_last(
     let in_place = last.parts.get(carrier).is_some_and(|p| p.stage().is_none());
     let masses = match balance.solve() {
         Ok(masses) => masses,
-        Err(Trouble::Negative(short)) => {
+        Err(BalanceError::Negative(short)) => {
             let names: Vec<_> = short.iter().filter_map(|&i| Some(last.parts.get(i)?.label.as_str())).collect();
             let most = in_place.then(|| most_that_can_go(&balance, old, last.lost.evaporated, &short)).flatten();
             return Err(vec![too_much(old, &names, short.contains(&water), most)]);
@@ -217,17 +218,17 @@ fn solve_last(
         part.mass_g = mass;
     }
     last.course = stage::run(last.parts.iter().map(|p| (&p.feed, p.mass_g)), last.lost);
-    Ok(goals.into_iter().map(|(kind, _)| kind).collect())
+    Ok(targets.into_iter().map(|(kind, _)| kind).collect())
 }
 
 /// Grams of the old part that can go before the first of what runs short is used up: old and new part side by
 /// side, and none of that.
-fn most_that_can_go(balance: &Balance<'_>, old: &SolvedPart, evaporated: f64, short: &[usize]) -> Option<f64> {
+fn most_that_can_go(balance: &MassBalance<'_>, old: &SolvedPart, evaporated: f64, short: &[usize]) -> Option<f64> {
     let left = short.iter().filter_map(|&i| {
         let mut lines = balance.lines.to_vec();
-        lines.get_mut(i)?.rule = Rule::Fixed(0.0);
-        lines.push(old.feed.line(evaporated, Rule::Open));
-        Balance { lines: &lines, ..balance.clone() }.solve().ok()?.last().copied()
+        lines.get_mut(i)?.rule = MassRule::Fixed(0.0);
+        lines.push(old.feed.line(evaporated, MassRule::Open));
+        MassBalance { lines: &lines, ..balance.clone() }.solve().ok()?.last().copied()
     });
     left.max_by(f64::total_cmp).map(|left| old.mass_g - left).filter(|most| *most >= 0.0)
 }
@@ -284,7 +285,7 @@ fn remarks(swapped: &Swapped) -> Vec<Diagnostic> {
     for kind in [TargetKind::Brix, TargetKind::Sugar, TargetKind::Acid, TargetKind::Abv] {
         let (Some(was), Some(is)) = (value_of(kind, before), value_of(kind, after)) else { continue };
         // Minerals without acid count below nothing: there is no acid to speak of.
-        let (was_words, is_words) = (card::goal_words(kind, was.max(0.0)), card::goal_words(kind, is.max(0.0)));
+        let (was_words, is_words) = (card::target_words(kind, was.max(0.0)), card::target_words(kind, is.max(0.0)));
         if was_words != is_words {
             found.push(Diagnostic::note(Code::Assumed, format!("not kept: {was_words} becomes {is_words}")));
         }

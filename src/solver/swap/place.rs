@@ -7,23 +7,23 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::larder::names;
 
-use super::super::resolve::{Found, What};
+use super::super::resolve::{FoundPart, Material};
 use super::super::stage::Feed;
 use super::super::{Solved, SolvedPart, card};
 
 /// The place of a part: its stage, and where it stands in it.
-pub(super) type Place = (usize, usize);
+pub(super) type PartPlace = (usize, usize);
 
 /// The part at a place.
-pub(super) fn part_at(solved: &Solved, (stage, part): Place) -> Option<&SolvedPart> {
+pub(super) fn part_at(solved: &Solved, (stage, part): PartPlace) -> Option<&SolvedPart> {
     solved.stages.get(stage)?.parts.get(part)
 }
 
 /// Where the old part stands: by its name on the card or in the larder, the last stage first.
-pub(super) fn place_of(house: &House, solved: &Solved, old: &str) -> Result<Place, Vec<Diagnostic>> {
+pub(super) fn place_of(house: &House, solved: &Solved, old: &str) -> Result<PartPlace, Vec<Diagnostic>> {
     let id = house.larder.find(old).map(|i| i.id.as_str());
     let means = |part: &SolvedPart| {
-        let same_id = matches!(&part.found.what, What::Ingredient(i) if Some(i.id.as_str()) == id);
+        let same_id = matches!(&part.found.what, Material::Ingredient(i) if Some(i.id.as_str()) == id);
         same_id || [&part.label, &part.of].iter().any(|name| names::fold(name) == names::fold(old))
     };
     let places = || {
@@ -40,7 +40,7 @@ pub(super) fn place_of(house: &House, solved: &Solved, old: &str) -> Result<Plac
 }
 
 /// Puts the new part where the old one stood and runs the earlier stages forward.
-pub(super) fn put_new(after: &mut Solved, place: Place, new: &str, found: Found, mass_g: f64) {
+pub(super) fn put_new(after: &mut Solved, place: PartPlace, new: &str, found: FoundPart, mass_g: f64) {
     let part = after.stages.get_mut(place.0).and_then(|s| s.parts.get_mut(place.1));
     if let Some(part) = part {
         *part = SolvedPart {
@@ -77,7 +77,7 @@ pub(super) fn water_place(card: &Card, house: &House, after: &mut Solved) -> Res
 }
 
 /// The part of the last stage that has the new part in it: itself, or the stage that it went into.
-pub(super) fn carrier(after: &Solved, place: Place) -> Option<usize> {
+pub(super) fn carrier(after: &Solved, place: PartPlace) -> Option<usize> {
     let last = after.stages.len().checked_sub(1)?;
     if place.0 == last {
         return Some(place.1);

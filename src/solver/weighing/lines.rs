@@ -2,14 +2,14 @@
 
 use crate::house::Instruments;
 use crate::solver::SolvedStage;
-use crate::solver::resolve::What;
+use crate::solver::resolve::Material;
 use crate::units::in_grams;
 
 use super::{How, Weighing, water_place};
 
 /// One line of the sheet.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Line {
+pub struct WeighLine {
     /// The part as the card calls it.
     pub label: String,
     /// Grams, rounded to the scale.
@@ -23,14 +23,14 @@ pub struct Line {
     /// The vessel is at the limit of the scale: tare again before this line.
     pub tare_again: bool,
     /// It is more than the scale carries: weigh it in goes.
-    pub goes: Option<Goes>,
+    pub goes: Option<WeighGoes>,
     /// The share of it that is strained out again, if it is.
     pub strained: bool,
 }
 
 /// A line that is weighed in several goes, the vessel tared before each.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Goes {
+pub struct WeighGoes {
     /// How many.
     pub count: u32,
     /// What the scale reads in each but the last, grams.
@@ -39,9 +39,9 @@ pub struct Goes {
     pub last_g: f64,
 }
 
-impl Goes {
+impl WeighGoes {
     /// In as few goes as the scale allows; `None` where one is enough.
-    fn of(grams: f64, capacity_g: f64, step_g: f64) -> Option<Self> {
+    fn fewest(grams: f64, capacity_g: f64, step_g: f64) -> Option<Self> {
         let count = (grams / capacity_g).ceil();
         if count <= 1.0 {
             return None;
@@ -52,7 +52,7 @@ impl Goes {
 }
 
 /// The lines of one stage in tare order.
-pub fn lines(stage: &SolvedStage, hows: &[How], instruments: &Instruments) -> Vec<Line> {
+pub fn lines(stage: &SolvedStage, hows: &[How], instruments: &Instruments) -> Vec<WeighLine> {
     let capacity = in_grams(instruments.scale.up_to);
     let water = water_place(&stage.parts);
     let stocks = stage.parts.iter().zip(hows).filter_map(|(part, how)| match how.by {
@@ -65,7 +65,7 @@ pub fn lines(stage: &SolvedStage, hows: &[How], instruments: &Instruments) -> Ve
     let mut lines = Vec::with_capacity(stage.parts.len());
     for (place, (part, how)) in stage.parts.iter().zip(hows).enumerate() {
         // Nothing of a stage or an inner formula is no line; the solver has said so.
-        if part.mass_g == 0.0 && !matches!(part.found.what, What::Ingredient(_)) {
+        if part.mass_g == 0.0 && !matches!(part.found.what, Material::Ingredient(_)) {
             continue;
         }
         // A stock goes in with its water, and that much less is poured of the other.
@@ -74,14 +74,14 @@ pub fn lines(stage: &SolvedStage, hows: &[How], instruments: &Instruments) -> Ve
             _ if Some(place) == water => part.mass_g - by_stocks,
             _ => part.mass_g,
         };
-        let goes = Goes::of(goes_in, capacity, how.step_g);
+        let goes = WeighGoes::fewest(goes_in, capacity, how.step_g);
         let tare_again = emptied || (reads > 0.0 && reads + goes_in > capacity);
         if tare_again {
             reads = 0.0;
         }
         reads += goes_in;
         emptied = goes.is_some();
-        lines.push(Line {
+        lines.push(WeighLine {
             label: part.label.clone(),
             grams: part.mass_g,
             ml: part.volume_ml(),

@@ -8,7 +8,7 @@ use crate::mixture::Component;
 use crate::solver::{Solved, SolvedPart};
 use crate::units::in_grams;
 
-pub use lines::{Goes, Line, lines};
+pub use lines::{WeighGoes, WeighLine, lines};
 pub use stock::Stock;
 
 /// Below this many steps of a scale a reading is no longer trusted (common practice, no source).
@@ -49,12 +49,12 @@ impl How {
 }
 
 /// How each part of each stage is weighed.
-pub fn of(solved: &Solved, instruments: &Instruments) -> Vec<Vec<How>> {
-    solved.stages.iter().map(|stage| of_parts(&stage.parts, instruments)).collect()
+pub fn ways(solved: &Solved, instruments: &Instruments) -> Vec<Vec<How>> {
+    solved.stages.iter().map(|stage| ways_for_parts(&stage.parts, instruments)).collect()
 }
 
 /// How each of these parts is weighed, where they go into one vessel in this order.
-pub fn of_parts(parts: &[SolvedPart], instruments: &Instruments) -> Vec<How> {
+pub fn ways_for_parts(parts: &[SolvedPart], instruments: &Instruments) -> Vec<How> {
     let total: f64 = parts.iter().map(|p| p.mass_g).sum();
     // What the stocks bring of the water is poured from it no more.
     let mut water_g = water_place(parts).and_then(|place| parts.get(place)).map_or(0.0, |water| water.mass_g);

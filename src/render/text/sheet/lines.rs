@@ -1,6 +1,6 @@
 //! The lines to weigh, stage by stage.
 
-use crate::sheet::{Line, StageSheet, Stock, Weighing};
+use crate::sheet::{StageSheet, Stock, WeighLine, Weighing};
 use crate::units::display::grouped;
 
 use super::table;
@@ -70,7 +70,7 @@ pub(super) fn stage_text(stage: &StageSheet) -> String {
     out
 }
 
-fn reads(line: &Line) -> String {
+fn reads(line: &WeighLine) -> String {
     let g = |grams| grouped(grams, decimals(line.how.step_g));
     match (line.how.by, line.goes) {
         (Weighing::Stock(_), _) => "by stock, below".to_owned(),
@@ -82,7 +82,7 @@ fn reads(line: &Line) -> String {
 }
 
 /// What the line cannot say in its row: the stock, the goes, or that no scale here weighs it truly.
-fn weighing_note(line: &Line) -> String {
+fn weighing_note(line: &WeighLine) -> String {
     let how = &line.how;
     let label = &line.label;
     let g = |grams| grouped(grams, decimals(how.step_g));
