@@ -56,4 +56,5 @@ pub mod sheet;
 
 pub mod render;
 
+#[cfg(feature = "cli")]
 pub mod cli;

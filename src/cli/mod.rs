@@ -9,6 +9,7 @@ mod explain;
 mod larder;
 mod new;
 mod open;
+mod our_bug;
 mod output;
 mod paint;
 mod plan;
@@ -137,6 +138,10 @@ fn command() -> clap::Command {
 
 /// Runs the command line.
 pub fn run() -> ExitCode {
+    our_bug::caught(run_verb)
+}
+
+fn run_verb() -> ExitCode {
     // Anything that clap refuses exits with 2 from here.
     let matches = command().get_matches();
     let cli = Cli::from_arg_matches(&matches).unwrap_or_else(|refused| refused.exit());
