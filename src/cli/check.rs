@@ -43,7 +43,7 @@ pub fn run(args: &Args) -> Reply {
     let mut houses: HashMap<PathBuf, House> = HashMap::new();
     let mut files = 0;
     for path in paths {
-        let cards = if path.is_dir() { house::formula_paths(path) } else { vec![path.clone()] };
+        let cards = if path.is_dir() { house::card_paths(path) } else { vec![path.clone()] };
         files += cards.len();
         let folder = if path.is_dir() { path.clone() } else { path.parent().unwrap_or(Path::new("")).to_owned() };
         let house = houses.entry(folder.clone()).or_insert_with(|| {

@@ -23,8 +23,8 @@ use std::process::ExitCode;
 
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 
+use crate::diagnostic::tamed;
 use crate::diagnostic::{Code, Diagnostic, Severity};
-use crate::input::tamed;
 
 /// Exit codes, as `--help` states them.
 const MET: u8 = 0;

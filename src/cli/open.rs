@@ -35,7 +35,7 @@ pub fn card(which: &str) -> Opened {
     let path = Path::new(which);
     let folder = if path.exists() { path.parent().unwrap_or(Path::new("")) } else { Path::new(".") };
     let (house, mut diagnostics) = house(folder);
-    let named = if path.exists() { None } else { house.formula(which) };
+    let named = if path.exists() { None } else { house.card(which) };
     if named.is_some() {
         diagnostics.extend(house.said_of(which).cloned());
     }
@@ -68,10 +68,10 @@ fn where_else(which: &str, house: &House) -> Option<String> {
     }
     let beside = path.parent().filter(|folder| folder.is_dir());
     let files: Vec<String> = beside.map_or_else(Vec::new, |folder| {
-        let cards = house::formula_paths(folder);
+        let cards = house::card_paths(folder);
         cards.iter().filter_map(|card| Some(folder.join(card.file_name()?).display().to_string())).collect()
     });
-    let names = house.formulas().map(|f| f.name.as_str()).chain(files.iter().map(String::as_str));
+    let names = house.cards().map(|f| f.name.as_str()).chain(files.iter().map(String::as_str));
     Some(match input::nearest(which, names) {
         Some(near) => format!("did you mean `{near}`?"),
         None => "name a card by its file, or by its product's name in the house of this folder".to_owned(),

@@ -6,9 +6,9 @@ use std::sync::Arc;
 
 use annotate_snippets::{AnnotationKind, Group, Level, Patch, Renderer, Snippet};
 
+use crate::diagnostic::tamed;
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::house;
-use crate::input::tamed;
 
 /// All of them, one below the other, with colour for `anstream` to keep or take out.
 pub fn all(diagnostics: &[Diagnostic]) -> String {

@@ -131,8 +131,11 @@ fn made(kitchen: Kitchen, house: &House, found: &mut Vec<Diagnostic>) -> Option<
         }
         Err(ring) => {
             found.push(
-                Diagnostic::error(Code::PlanRing, format!("these go into each other in a ring: {}", ring.join(" -> ")))
-                    .help("take one of them out of the other's card"),
+                Diagnostic::error(
+                    Code::PlanCycle,
+                    format!("these go into each other in a ring: {}", ring.join(" -> ")),
+                )
+                .help("take one of them out of the other's card"),
             );
             None
         }

@@ -98,7 +98,7 @@ fn size(written: &str) -> Result<Makes, Diagnostic> {
 fn remarks(square: &Square) -> Vec<Diagnostic> {
     let mut found = Vec::new();
     if let Some(why) = square.stretched {
-        found.push(Diagnostic::warning(Code::PropertyStretched, format!("the density is stretched: {why}")));
+        found.push(Diagnostic::warning(Code::PropertyExtrapolated, format!("the density is stretched: {why}")));
     }
     if square.gives.is_none() {
         found.push(Diagnostic::note(

@@ -120,7 +120,7 @@ pub(super) fn read(path: &Path) -> Result<SourceFile, Box<Diagnostic>> {
 }
 
 /// The files of a folder that are formulas by their name, in order.
-pub(super) fn formula_paths(folder: &Path) -> Vec<PathBuf> {
+pub(super) fn card_paths(folder: &Path) -> Vec<PathBuf> {
     let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
     let mut paths: Vec<_> =
         entries.filter_map(Result::ok).map(|entry| entry.path()).filter(|p| is_formula(p)).collect();
@@ -132,7 +132,7 @@ pub(super) fn formula_paths(folder: &Path) -> Vec<PathBuf> {
 /// What cannot be read is said of the name of its file.
 pub(super) fn formulas(folder: &Path, said: &mut Vec<(String, Diagnostic)>) -> Vec<CardFile> {
     let mut formulas = Vec::new();
-    for path in formula_paths(folder) {
+    for path in card_paths(folder) {
         match read(&path) {
             Ok(source) => formulas.push(CardFile { name: name_in(&source.text, &path), path }),
             // Another card of the folder is no reason to stop this one.

@@ -93,7 +93,7 @@ impl House {
     }
 
     /// The text of the formula with this name; `None` when the house has none of it.
-    pub fn formula(&self, name: &str) -> Option<Result<SourceFile, Box<Diagnostic>>> {
+    pub fn card(&self, name: &str) -> Option<Result<SourceFile, Box<Diagnostic>>> {
         self.formulas.get(&names::fold(name)).map(|formula| files::read(&formula.path))
     }
 
@@ -110,7 +110,7 @@ impl House {
     }
 
     /// The formulas, by name.
-    pub fn formulas(&self) -> impl Iterator<Item = &CardFile> + Clone {
+    pub fn cards(&self) -> impl Iterator<Item = &CardFile> + Clone {
         self.formulas.values()
     }
 }
@@ -150,8 +150,8 @@ pub fn first_bytes(path: &Path, most: usize) -> Option<std::io::Result<Vec<u8>>>
 }
 
 /// The files of a folder that are formulas by their name; none of them is opened.
-pub fn formula_paths(folder: &Path) -> Vec<PathBuf> {
-    files::formula_paths(&files::folder_of(folder))
+pub fn card_paths(folder: &Path) -> Vec<PathBuf> {
+    files::card_paths(&files::folder_of(folder))
 }
 
 fn by_name(files: Vec<CardFile>, said: &mut Vec<(String, Diagnostic)>) -> BTreeMap<String, CardFile> {

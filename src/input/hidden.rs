@@ -1,12 +1,6 @@
 //! Characters that nobody sees, and that make a text read as another one.
 
-use std::borrow::Cow;
-
-/// What moves the cursor or turns the text round it, on a terminal or on paper: control characters, and the embeddings,
-/// overrides and isolates of the bidirectional algorithm (Unicode Standard Annex 9).
-fn is_unruly(c: char) -> bool {
-    c.is_control() || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
-}
+use crate::diagnostic::is_unruly;
 
 /// What has no place in a name: two names that look alike would be two. Joiners stay, some scripts need them.
 fn is_hidden(c: char) -> bool {
@@ -25,12 +19,6 @@ pub(super) fn without_hidden(name: &str) -> String {
     name.chars().filter(|c| !is_hidden(*c)).collect()
 }
 
-/// A text for a terminal: lines and tabs stay, what is unruly is shown as a sign that something is there.
-pub(crate) fn tamed(text: &str) -> Cow<'_, str> {
-    let is_wild = |c: char| is_unruly(c) && !matches!(c, '\n' | '\t');
-    if text.contains(is_wild) { text.replace(is_wild, "\u{fffd}").into() } else { text.into() }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -44,7 +32,5 @@ mod tests {
         for name in ["sirop d'été", "می\u{200c}خواهم", "שקד", "シロップ"] {
             assert_eq!(hidden_in(name), None);
         }
-        assert_eq!(tamed("a\n\tb"), "a\n\tb");
-        assert_eq!(tamed("a\u{1b}[31m\u{202e}b"), "a\u{fffd}[31m\u{fffd}b");
     }
 }

@@ -17,7 +17,6 @@ pub(crate) use day::day;
 pub(crate) use field_kind::{ANY_NUMBER, FLAG, FieldKind, FieldShape, TEXT, TEXTS, Word, word};
 #[allow(unused_imports)]
 pub(crate) use given::{FileReader, Given};
-pub(crate) use hidden::tamed;
 #[allow(unused_imports)]
 pub(crate) use layout::{About, Field, Fields, Hints, Laid, Layout, layout, misplaced, put};
 pub(crate) use raw::{key_text as key, quoted};

@@ -149,7 +149,7 @@ fn syrup(r: &Readings, brix: Estimate<Brix>, invert: Option<Brix>, told: &mut To
         );
     }
     if let Some(why) = brix.beyond {
-        told.say(Diagnostic::note(Code::PropertyStretched, why));
+        told.say(Diagnostic::note(Code::PropertyExtrapolated, why));
     }
     if let Ok(limit) = sucrose_saturation(r.temperature) {
         warn_of_saturation(limit, r.temperature, told);

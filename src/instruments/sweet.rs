@@ -233,7 +233,7 @@ fn remarks(r: &Readings, found: &Mixture, strength_known: bool, told: &mut Told)
     let index = found.refractive_index(t).ok().filter(|_| r.refractometer.is_some()).and_then(|n| n.beyond);
     let density = found.density(t).ok().and_then(|d| d.beyond);
     for why in [density, index].into_iter().flatten() {
-        told.say(Diagnostic::note(Code::PropertyStretched, why));
+        told.say(Diagnostic::note(Code::PropertyExtrapolated, why));
     }
     if let Ok(limit) = found.saturation_brix(t) {
         super::plain::warn_of_saturation(limit, t, told);

@@ -194,7 +194,7 @@ impl Reading<'_> {
         let named: Vec<_> = ring.iter().filter_map(|&i| self.entries.get(i)).collect();
         let names: Vec<_> = named.iter().chain(named.first()).map(|(name, _)| name.value.as_str()).collect();
         let mut diagnostic =
-            Diagnostic::error(Code::LikeRing, format!("`like` runs in a ring: {}", names.join(" -> ")));
+            Diagnostic::error(Code::LikeCycle, format!("`like` runs in a ring: {}", names.join(" -> ")));
         for (_, table) in &named {
             if let Some(like) = table.text("like", &mut Vec::new()) {
                 diagnostic = diagnostic.at(like.span, "part of the ring");

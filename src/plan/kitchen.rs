@@ -143,10 +143,10 @@ impl Gathering<'_> {
 
     fn solved(&mut self, entry: &Entry) -> Option<Solved> {
         let name = &entry.name.value;
-        let Some(source) = self.house.formula(name) else {
+        let Some(source) = self.house.card(name) else {
             let diagnostic = Diagnostic::error(Code::UnknownProduct, format!("the house has no formula `{name}`"))
                 .at(entry.name.span, "no card of the house has this name");
-            self.found.push(match nearest(name, self.house.formulas().map(|f| f.name.as_str())) {
+            self.found.push(match nearest(name, self.house.cards().map(|f| f.name.as_str())) {
                 Some(near) => diagnostic.help(format!("did you mean `{near}`?")),
                 None => {
                     diagnostic.help("a plan is made of the cards that lie beside it: write the name as on the card")

@@ -157,7 +157,7 @@ pub fn put_on(board: &mut Board, rows: Vec<Row>, file: &Arc<str>, house: &House,
                 entry.on_hand.clear();
             }
             entry.on_hand.push(row.held);
-        } else if house.formula(&row.product.value).is_some() {
+        } else if house.card(&row.product.value).is_some() {
             counted.insert(name);
             board.products.push(Entry {
                 name: Spanned { value: row.product.value, span: Span::default() },
@@ -170,7 +170,7 @@ pub fn put_on(board: &mut Board, rows: Vec<Row>, file: &Arc<str>, house: &House,
             });
         } else {
             let written = &row.product.value;
-            let known = house.formulas().map(|f| f.name.as_str());
+            let known = house.cards().map(|f| f.name.as_str());
             let near = nearest(written, known)
                 .map_or_else(|| "write the name as on its card".to_owned(), |near| format!("did you mean `{near}`?"));
             found.push(

@@ -114,7 +114,7 @@ impl Asked {
             Ok(estimate) => {
                 if let Some(why) = estimate.beyond {
                     self.found.push(
-                        Diagnostic::note(Code::PropertyStretched, format!("{name} is stretched: {why}"))
+                        Diagnostic::note(Code::PropertyExtrapolated, format!("{name} is stretched: {why}"))
                             .at(self.span, "of this product"),
                     );
                 }

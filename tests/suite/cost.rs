@@ -649,7 +649,7 @@ fn formulas_inside_bring_their_own_parts_labour_and_heat() {
 fn every_demo_card_that_solves_has_a_complete_cost() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas");
     let mut costed = 0;
-    for path in stillroom::house::formula_paths(&folder) {
+    for path in stillroom::house::card_paths(&folder) {
         let (card, house) = demo(&path.file_name().unwrap().to_string_lossy());
         let outcome = solve(&card, &house, &Options::default());
         let Some(solved) = outcome.solved.filter(|_| !any_error(&outcome.diagnostics)) else { continue };

@@ -135,11 +135,11 @@ fn formulas_are_found_by_name_and_read_when_asked_for() {
         .with("notes.txt", "name = \"no\"")
         .with("second.toml", "name = \"rich Muscovado-syrups\"");
     let (house, found) = folder.find("nameless.toml");
-    let names: Vec<_> = house.formulas().map(|f| f.name.as_str()).collect();
+    let names: Vec<_> = house.cards().map(|f| f.name.as_str()).collect();
     assert_eq!(names, ["Broken one", "nameless", "Rich muscovado syrup"]);
-    let card = house.formula("rich muscovado syrup").expect("known").expect("readable");
+    let card = house.card("rich muscovado syrup").expect("known").expect("readable");
     assert!(card.text.contains("makes = \"1 L\"") && card.file.ends_with("muscovado.toml"));
-    assert!(house.formula("water").is_none());
+    assert!(house.card("water").is_none());
     // a matter of those who use that name, and of nobody else
     assert!(found.is_empty(), "{found:?}");
     let found: Vec<_> = house.said_of("Rich muscovado syrup").collect();
@@ -193,7 +193,7 @@ fn every_formula_of_a_large_folder_is_found() {
         .unwrap();
     }
     let (house, _) = folder.find("1.toml");
-    assert_eq!(house.formulas().count(), 10_000);
+    assert_eq!(house.cards().count(), 10_000);
 }
 
 #[test]

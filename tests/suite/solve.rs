@@ -530,7 +530,7 @@ fn what_is_wrong_in_a_card_that_somebody_sent() {
 fn no_false_alarm_on_the_cards_of_the_demo_house() {
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas");
     let mut count = 0;
-    for path in stillroom::house::formula_paths(&folder) {
+    for path in stillroom::house::card_paths(&folder) {
         count += 1;
         let made = crate::kitchen::made(&path, &Options::default());
         assert!(made.codes().is_empty(), "{}\n{}", path.display(), made.plain());

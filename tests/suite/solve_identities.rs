@@ -231,7 +231,7 @@ static DEMO: LazyLock<(House, Vec<(String, String)>)> = LazyLock::new(|| {
     let (house, found) = House::find(&folder);
     assert!(!any_error(&found), "{found:?}");
     let mut cards: Vec<_> = house
-        .formulas()
+        .cards()
         .map(|f| {
             (
                 f.path.file_name().unwrap_or_default().to_string_lossy().into_owned(),

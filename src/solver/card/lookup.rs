@@ -75,7 +75,7 @@ impl Cook<'_> {
                 let stages = card.stages.iter().filter_map(|s| s.name.as_ref().map(|n| n.value.as_str()));
                 let own = folded(&card.name.value);
                 // Not the card that is being read: it cannot go into itself.
-                let formulas = self.house.formulas().map(|f| f.name.as_str()).filter(|n| folded(n) != own);
+                let formulas = self.house.cards().map(|f| f.name.as_str()).filter(|n| folded(n) != own);
                 let few = formulas.clone().nth(MOST_NAMES).is_none();
                 let near = nearest_name(name, stages.chain(formulas.filter(|_| few)))
                     .map(str::to_owned)
@@ -90,13 +90,13 @@ impl Cook<'_> {
     /// and it cannot be made (reported).
     fn inner_formula(&mut self, part: &Part, solved: &mut Solved) -> Option<Option<FoundPart>> {
         let name = part.of.value.as_str();
-        let file = self.house.formula(name)?;
+        let file = self.house.card(name)?;
         let key = folded(name);
         if let Some(start) = self.making.iter().position(|m| m.folded == key) {
             let mut ring: Vec<&str> = self.making[start..].iter().map(|m| m.name.as_str()).collect();
             ring.push(name);
             self.found.push(
-                Diagnostic::error(Code::FormulaRing, format!("a ring of formulas: {}", ring.join(" -> ")))
+                Diagnostic::error(Code::CardCycle, format!("a ring of formulas: {}", ring.join(" -> ")))
                     .at(part.of.span, "closes the ring")
                     .help("a product cannot be made from itself: take one of these parts out, or buy it in"),
             );
@@ -104,7 +104,7 @@ impl Cook<'_> {
         }
         if self.making.len() > DEEPEST {
             self.found.push(
-                Diagnostic::error(Code::FormulaDepth, format!("formulas in formulas, more than {DEEPEST} levels deep"))
+                Diagnostic::error(Code::CardDepth, format!("formulas in formulas, more than {DEEPEST} levels deep"))
                     .at(part.of.span, "not followed further")
                     .help("write the ingredients of one of them on the card that uses it"),
             );
@@ -155,14 +155,14 @@ impl Cook<'_> {
         let found = &self.found[before..];
         let failed = solved.is_none() || any_error(found);
         // A ring, or a chain without an end, says all of it at once.
-        let at_once = [Code::FormulaRing, Code::FormulaDepth];
+        let at_once = [Code::CardCycle, Code::CardDepth];
         if failed && found.iter().any(|d| at_once.contains(&d.code)) {
             return None;
         }
         if failed {
             self.found.push(
                 Diagnostic::error(
-                    Code::InnerFormula,
+                    Code::InnerCard,
                     format!("`{}` cannot be made as its own card stands", part.of.value),
                 )
                 .at(part.of.span, "this formula of the house is needed here")
