@@ -5,20 +5,20 @@ pub mod echo;
 pub mod literal;
 pub mod measures;
 mod number;
+pub mod quantity;
 pub mod readers;
 mod taken;
 mod unit;
-pub mod units;
 
 pub use literal::{Basis, Literal, LiteralError, Reading};
 pub use measures::{Measure, measure};
-pub use readers::Strength;
-pub use taken::taken;
-pub use units::{Abv, Brix, MassFraction, Ph, WaterActivity};
-pub use units::{
+pub use quantity::{Abv, Brix, MassFraction, Ph, WaterActivity};
+pub use quantity::{
     celsius, degrees_celsius, grams, grams_per_litre, in_grams, in_grams_per_litre, in_kelvins, in_kg_per_m3,
     in_millilitres, kelvins, kg_per_m3, millilitres,
 };
+pub use readers::Strength;
+pub use taken::taken;
 pub use uom::si::f64::{
     DynamicViscosity, Energy, Length, Mass, MassDensity, Pressure, TemperatureInterval,
     ThermodynamicTemperature as Temperature, Time, Volume,
