@@ -30,6 +30,8 @@ pub mod units;
 
 pub mod mixture;
 
+pub mod properties;
+
 pub mod instruments;
 
 pub mod larder;

@@ -4,8 +4,8 @@ use std::path::Path;
 
 use crate::card::TargetKind;
 use crate::diagnostic::{Code, Diagnostic, any_error};
-use crate::mixture::acidity;
-use crate::mixture::equations::{EQUATIONS, Equation};
+use crate::mixture::equations::EQUATIONS;
+use crate::properties::{Equation, methods};
 use crate::render;
 use crate::safety::{Market, law};
 use crate::solver::{Options, solve};
@@ -45,7 +45,7 @@ pub struct Args {
 }
 
 fn all() -> impl Iterator<Item = &'static Equation> {
-    EQUATIONS.iter().chain(acidity::equations::EQUATIONS).chain(crate::instruments::equations::EQUATIONS)
+    EQUATIONS.iter().chain(methods())
 }
 
 /// Runs the verb.
@@ -63,14 +63,14 @@ pub fn run(args: &Args) -> Reply {
         return rules(args.json);
     }
     let plain = |s: &str| s.to_lowercase().replace(['_', '-'], " ");
-    let matching: Vec<_> = all().filter(|e| plain(e.property).contains(&plain(word))).collect();
+    let matching: Vec<_> = all().filter(|e| plain(e.name).contains(&plain(word))).collect();
     let code = Code::ALL.iter().copied().find(|c| c.as_str() == word);
     if let (true, Some(code)) = (matching.is_empty(), code) {
         let out = if args.json { render::json::code(code) } else { format!("{code}: {}\n", code.description()) };
         return Reply::new(out, Vec::new());
     }
     if matching.is_empty() {
-        let names = all().map(|e| e.property).chain(Code::ALL.iter().map(|c| c.as_str()));
+        let names = all().map(|e| e.name).chain(Code::ALL.iter().map(|c| c.as_str()));
         let near = crate::input::nearest(word, names);
         let unknown = Diagnostic::error(Code::BadArgument, format!("nothing is called `{word}` here"));
         let unknown = [unknown.help(near.map_or_else(

@@ -10,7 +10,6 @@
 //! - [`acid`]: pH and titration.
 
 pub mod acid;
-pub mod equations;
 pub mod measured;
 pub mod plain;
 pub mod readings;

@@ -13,11 +13,11 @@ use crate::cost::usable::usable_kg_in_larder;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::instruments::{Readings, Told};
 use crate::larder::Ingredient;
-use crate::mixture::equations::Equation;
 use crate::mixture::{Component, Estimate, Mixture};
+use crate::properties::Equation;
 use crate::references;
 use crate::safety::law::LawRule;
-use crate::safety::{Caution, STANDING_NOTE, references as cautions_references};
+use crate::safety::{Caution, STANDING_NOTE};
 use crate::sheet::dosing::FIRST;
 use crate::sheet::label_grade::Standing;
 use crate::sheet::{Properties, Sheet};
@@ -440,7 +440,7 @@ pub fn rules(rules: &[&LawRule], diagnostics: &[Diagnostic]) -> String {
     let rule = |r: &&LawRule| {
         json!({
             "id": r.id, "market": r.market, "when": r.test, "asks": r.meaning, "status": r.status,
-            "source": cautions_references::find(&r.source_id).map(cautions_references::Reference::words),
+            "source": references::find(&r.source_id).map(references::Reference::words),
         })
     };
     text(&json!({
@@ -452,14 +452,14 @@ fn equation(e: &Equation) -> Value {
     let cited: Value = e
         .sources
         .iter()
-        .filter_map(|key| references::find(key))
+        .map(|key| key.reference())
         .map(|s| {
             json!({
-                "key": s.key, "citation": s.citation, "standing": s.standing.words(),
+                "key": s.key, "citation": s.words(), "standing": s.standing.words(),
             })
         })
         .collect();
-    json!({ "property": e.property, "unit": e.unit, "equation": e.equation, "range": e.range, "error": e.error, "sources": cited })
+    json!({ "property": e.name, "unit": e.unit, "equation": e.equation, "range": e.range, "error": e.error, "sources": cited })
 }
 
 /// Files that were made.

@@ -105,8 +105,8 @@ pub fn tolerances() -> &'static [Tolerance] {
 
 #[cfg(test)]
 mod tests {
-    use super::super::references;
     use super::*;
+    use crate::references;
 
     #[test]
     fn bands_meet_and_their_sources_are_known() {

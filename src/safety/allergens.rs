@@ -110,8 +110,8 @@ pub fn sulphites_declared(market: Market, so2_mg_kg: f64) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::super::references;
     use super::*;
+    use crate::references;
 
     #[test]
     fn every_line_is_an_entry_with_a_source() {

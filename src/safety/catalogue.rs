@@ -4,8 +4,8 @@ use std::sync::LazyLock;
 
 use crate::input;
 
-use super::references;
 use super::trigger::{self, Condition};
+use crate::references;
 
 const FILE: &str = include_str!("data/cautions.toml");
 
@@ -63,7 +63,7 @@ pub struct Rule {
 impl Rule {
     /// Its sources in words.
     pub fn sources(&self) -> Vec<String> {
-        self.source_ids.iter().filter_map(|id| references::find(id)).map(references::Reference::words).collect()
+        self.source_ids.iter().filter_map(|id| references::find(id)).map(|r| r.words().to_owned()).collect()
     }
 }
 

@@ -262,8 +262,8 @@ pub fn liquorice_label(glycyrrhizinic_acid: Option<MassDensity>, abv: Abv) -> Op
 
 #[cfg(test)]
 mod tests {
-    use super::super::references;
     use super::*;
+    use crate::references;
     use crate::units::{grams_per_litre, kg_per_m3};
 
     #[test]

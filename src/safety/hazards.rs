@@ -75,8 +75,8 @@ pub fn of(tags: &Members, markets: &[Market]) -> Vec<&'static Hazard> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::references;
     use super::*;
+    use crate::references;
 
     #[test]
     fn every_line_is_a_hazard_with_a_source() {

@@ -57,8 +57,8 @@ pub fn rules(markets: &[Market]) -> Vec<&'static LawRule> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::references;
     use super::*;
+    use crate::references;
 
     #[test]
     fn every_rule_has_its_words_and_a_source() {

@@ -18,7 +18,6 @@ pub mod label;
 pub mod law;
 mod market;
 pub mod names;
-pub mod references;
 mod table;
 pub mod trigger;
 pub mod variables;

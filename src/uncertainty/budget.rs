@@ -2,8 +2,8 @@
 
 use crate::card::TargetKind;
 use crate::house::Instruments;
-use crate::mixture::acidity;
-use crate::mixture::equations::{EQUATIONS, Equation};
+use crate::mixture::equations::EQUATIONS;
+use crate::properties::{Equation, methods};
 use crate::solver::Solved;
 use crate::solver::balance::{amount_for, value_of};
 use crate::solver::card::volume_ml;
@@ -55,5 +55,5 @@ fn equation(kind: TargetKind) -> Option<&'static Equation> {
         TargetKind::Acid => "titratable acidity",
         other => other.key(),
     };
-    EQUATIONS.iter().chain(acidity::equations::EQUATIONS).find(|e| e.property == name)
+    EQUATIONS.iter().chain(methods()).find(|e| e.name == name)
 }

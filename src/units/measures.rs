@@ -207,7 +207,7 @@ pub const MEASURES: &[Measure] = measures! {
              "% alc/vol", "% alc", "% v/v", "%v/v", "percent abv", "percent vol", "percent by volume"];
     }
     Dimension::Proof => {
-        "proof" / "proof", 1.0, "27-cfr-30"; ["proof", "°proof", "us proof", "degrees proof"];
+        "proof" / "proof", 1.0, "27cfr30"; ["proof", "°proof", "us proof", "degrees proof"];
     }
     Dimension::Brix => {
         "°Bx" / "°Bx", 1.0, "definition"; ["°bx", "bx", "brix", "°brix", "deg bx", "deg brix", "degrees bx", "degrees brix"];

@@ -28,6 +28,7 @@ mod ph_target;
 mod plan;
 mod plan_told;
 mod readme;
+mod references;
 mod safety;
 mod safety_logic;
 mod safety_names;

@@ -8,7 +8,7 @@ use stillroom::safety::alcohol_bands::{BANDS, band, tolerances};
 use stillroom::safety::catalogue::catalogue;
 use stillroom::safety::doses::Preservative;
 use stillroom::safety::{
-    Caution, Fact, Facts, Level, Market, Members, STANDING_NOTE, Storage, Tcs, carry, evaluate, gather, references,
+    Caution, Fact, Facts, Level, Market, Members, STANDING_NOTE, Storage, Tcs, carry, evaluate, gather,
 };
 use stillroom::units::{Abv, Ph, degrees_celsius, in_kelvins};
 
@@ -158,7 +158,9 @@ fn the_data_is_whole() {
     assert_eq!(ids.len(), data.rules.len());
     for rule in &data.rules {
         assert!(rule.message.split_whitespace().count() <= 30, "{}: {}", rule.id, rule.message);
-        assert!(!rule.source_ids.is_empty() && rule.source_ids.iter().all(|s| references::find(s).is_some()));
+        assert!(
+            !rule.source_ids.is_empty() && rule.source_ids.iter().all(|s| stillroom::references::find(s).is_some())
+        );
         assert_eq!(rule.sources().len(), rule.source_ids.len());
         let text = format!("{} {} {}", rule.message, rule.defer_to, rule.status).to_lowercase();
         for word in ["safe until", "shelf-stable", "shelf stable", "guaranteed"] {

@@ -5,7 +5,6 @@ pub mod acids;
 mod activity;
 pub mod blend;
 pub mod charge_balance;
-pub mod equations;
 mod in_mixture;
 pub mod juice;
 pub mod ph;

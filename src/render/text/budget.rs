@@ -1,7 +1,6 @@
 //! One number of a card: how sure it is, what spoils it, and where it comes from.
 
 use crate::card::TargetKind;
-use crate::references;
 use crate::uncertainty::Budget;
 use crate::units::display::{grouped, short, volume_text};
 use crate::units::millilitres;
@@ -45,8 +44,8 @@ pub fn budget(b: &Budget) -> String {
     out.push_str(&format!("  {}{unit}\n  <- {}\n", grouped(b.value, decimals), of_what(b)));
     if let Some(equation) = b.equation {
         out.push_str(&table::wrapped("  <- ", equation.equation));
-        for source in equation.sources.iter().filter_map(|key| references::find(key)) {
-            out.push_str(&table::wrapped("  <- ", &format!("{} ({})", source.citation, source.standing.words())));
+        for source in equation.sources {
+            out.push_str(&table::wrapped("  <- ", &source.reference().with_standing()));
         }
         out.push_str(&table::wrapped("  holds for ", &format!("{}; stated error: {}", equation.range, equation.error)));
     }

@@ -1,7 +1,6 @@
 //! A property, its equation and its sources.
 
-use crate::mixture::equations::Equation;
-use crate::references;
+use crate::properties::Equation;
 
 use super::table;
 
@@ -10,7 +9,7 @@ pub fn equations(all: &[&Equation]) -> String {
     let mut out = String::new();
     for e in all {
         let unit = if e.unit.is_empty() { String::new() } else { format!(" ({})", e.unit) };
-        out.push_str(&format!("\n{}{unit}\n\n", e.property));
+        out.push_str(&format!("\n{}{unit}\n\n", e.name));
         let mut rows = vec![
             ("computed by".to_owned(), e.equation.to_owned()),
             ("holds for".to_owned(), e.range.to_owned()),
@@ -18,9 +17,7 @@ pub fn equations(all: &[&Equation]) -> String {
         ];
         for (i, key) in e.sources.iter().enumerate() {
             let name = if i == 0 { "sources" } else { "" };
-            let said = references::find(key)
-                .map_or_else(|| (*key).to_owned(), |s| format!("{} ({})", s.citation, s.standing.words()));
-            rows.push((name.to_owned(), said));
+            rows.push((name.to_owned(), key.reference().with_standing()));
         }
         out.push_str(&table::pairs(&rows));
     }
@@ -29,6 +26,6 @@ pub fn equations(all: &[&Equation]) -> String {
 
 /// What can be asked for.
 pub fn equation_names(all: &[&Equation]) -> String {
-    let rows: Vec<_> = all.iter().map(|e| (e.property.to_owned(), e.unit.to_owned())).collect();
+    let rows: Vec<_> = all.iter().map(|e| (e.name.to_owned(), e.unit.to_owned())).collect();
     format!("\nAsk for one of these: stillroom explain brix\n\n{}", table::pairs(&rows))
 }

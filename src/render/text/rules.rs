@@ -1,7 +1,8 @@
 //! What the law of a market asks of who makes, packs or sells.
 
+use crate::references;
 use crate::safety::law::{LawRule, SPIRITS_FOR_SALE};
-use crate::safety::{Market, STANDING_NOTE, references};
+use crate::safety::{Market, STANDING_NOTE};
 
 use super::table::wrapped;
 
@@ -16,7 +17,7 @@ pub fn rules(rules: &[&LawRule], markets: &[Market]) -> String {
         if !rule.test.is_empty() {
             out.push_str(&wrapped("  when ", &rule.test));
         }
-        let source = references::find(&rule.source_id).map_or_else(|| rule.source_id.clone(), |s| s.words());
+        let source = references::find(&rule.source_id).map_or(rule.source_id.as_str(), |s| s.words());
         out.push_str(&wrapped("  source: ", &format!("{source} ({})", rule.status)));
     }
     out.push('\n');
