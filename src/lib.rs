@@ -19,12 +19,13 @@
 //! 15. [`render`]: text, JSON and charts of a sheet.
 //! 16. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
-//! [`diagnostic`], [`references`] and [`input`] may be used by all. The library returns data and
+//! [`diagnostic`], [`references`], [`vocabulary`] and [`input`] may be used by all. The library returns data and
 //! diagnostics; it never prints and never exits.
 
 pub mod diagnostic;
 pub mod input;
 pub mod references;
+pub mod vocabulary;
 
 pub mod units;
 

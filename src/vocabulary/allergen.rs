@@ -1,0 +1,71 @@
+//! What makes some guests ill and has to be declared.
+
+super::words! {
+    /// An allergen, or one kind of it: `tree_nuts` of which the kind is not stated, `tree_nuts (almond)`.
+    Allergen, "allergen":
+    BeeProducts = "bee_products",
+    Celery = "celery",
+    Crustaceans = "crustaceans",
+    Egg = "egg",
+    Fish = "fish",
+    GlutenCereals = "gluten_cereals",
+    Barley = "gluten_cereals (barley)" | "barley",
+    Oats = "gluten_cereals (oats)" | "oats",
+    Rye = "gluten_cereals (rye)" | "rye",
+    Wheat = "gluten_cereals (wheat)" | "wheat",
+    Lupin = "lupin",
+    Milk = "milk",
+    Molluscs = "molluscs",
+    Mustard = "mustard",
+    Peanut = "peanut",
+    Sesame = "sesame",
+    Soy = "soy" | "soya",
+    Sulphites = "sulphites",
+    TreeNuts = "tree_nuts",
+    Almond = "tree_nuts (almond)" | "tree nut (almond)" | "almond",
+    BrazilNut = "tree_nuts (brazil nut)" | "tree nut (brazil nut)" | "brazil nut",
+    Cashew = "tree_nuts (cashew)" | "tree nut (cashew)" | "cashew",
+    Chestnut = "tree_nuts (chestnut)" | "tree nut (chestnut)" | "chestnut",
+    Coconut = "tree_nuts (coconut)" | "tree nut (coconut)" | "coconut",
+    Hazelnut = "tree_nuts (hazelnut)" | "tree nut (hazelnut)" | "hazelnut",
+    Macadamia = "tree_nuts (macadamia)" | "tree nut (macadamia)" | "macadamia",
+    Pecan = "tree_nuts (pecan)" | "tree nut (pecan)" | "pecan",
+    PineNut = "tree_nuts (pine nut)" | "tree nut (pine nut)" | "pine nut",
+    Pistachio = "tree_nuts (pistachio)" | "tree nut (pistachio)" | "pistachio",
+    Walnut = "tree_nuts (walnut)" | "tree nut (walnut)" | "walnut",
+}
+
+impl Allergen {
+    /// What it is a kind of; nothing for what has no kinds, or states none.
+    pub fn group(self) -> Option<Self> {
+        Some(match self {
+            Self::Barley | Self::Oats | Self::Rye | Self::Wheat => Self::GlutenCereals,
+            Self::Almond
+            | Self::BrazilNut
+            | Self::Cashew
+            | Self::Chestnut
+            | Self::Coconut
+            | Self::Hazelnut
+            | Self::Macadamia
+            | Self::Pecan
+            | Self::PineNut
+            | Self::Pistachio
+            | Self::Walnut => Self::TreeNuts,
+            _ => return None,
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Allergen;
+    use crate::vocabulary::Word;
+
+    #[test]
+    fn a_kind_is_printed_behind_its_group() {
+        for &allergen in Allergen::ALL {
+            let printed = allergen.word().split_once(" (").map(|(group, _)| group);
+            assert_eq!(printed, allergen.group().map(Word::word), "{allergen}");
+        }
+    }
+}

@@ -1,0 +1,222 @@
+//! The closed lists of words that cards, houses and the embedded tables use: one enum a list, one table each. Reading,
+//! printing and "did you mean" come from the table, so that nothing is ever decided on a text.
+
+use std::cmp::Ordering;
+use std::fmt;
+
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
+
+mod allergen;
+mod evidence;
+mod market;
+mod process;
+mod product_class;
+mod tag;
+
+pub use allergen::Allergen;
+pub use evidence::{Evidence, Standing, Status};
+pub use market::{Market, Scope, or_all};
+pub use process::{Container, Process, StatedProcess};
+pub use product_class::ProductClass;
+pub use tag::Tag;
+
+/// A word of a closed list.
+pub trait Word: Copy + Eq + Ord + 'static {
+    /// What the words of the list are, for messages ("process").
+    const WHAT: &'static str;
+    /// The whole list, in its order.
+    const ALL: &'static [Self];
+
+    /// The word as it is written and printed.
+    fn word(self) -> &'static str;
+
+    /// Other spellings that are read as the same.
+    fn also(self) -> &'static [&'static str];
+
+    /// The word that is written here; capitals and spaces around it do not matter.
+    fn parse(written: &str) -> Option<Self> {
+        let is = |word: &&str| word.eq_ignore_ascii_case(written.trim());
+        Self::ALL.iter().copied().find(|w| is(&w.word()) || w.also().iter().any(is))
+    }
+
+    /// The word that was probably meant.
+    fn nearest(written: &str) -> Option<Self> {
+        crate::input::nearest(written, Self::words()).and_then(Self::parse)
+    }
+
+    /// All words of the list.
+    fn words() -> impl Iterator<Item = &'static str> {
+        Self::ALL.iter().map(|w| w.word())
+    }
+
+    /// The word in a sentence: without underscores.
+    fn said(self) -> String {
+        self.word().replace('_', " ")
+    }
+}
+
+/// A closed list from its table: variant, word, other spellings.
+macro_rules! words {
+    ($(#[$doc:meta])* $name:ident, $what:literal: $($variant:ident = $word:literal $(| $also:literal)*,)*) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        #[allow(missing_docs)]
+        pub enum $name {
+            $($variant,)*
+        }
+
+        impl $crate::vocabulary::Word for $name {
+            const WHAT: &'static str = $what;
+            const ALL: &'static [Self] = &[$(Self::$variant,)*];
+
+            fn word(self) -> &'static str {
+                match self { $(Self::$variant => $word,)* }
+            }
+
+            fn also(self) -> &'static [&'static str] {
+                match self { $(Self::$variant => &[$($also,)*],)* }
+            }
+        }
+
+        impl std::fmt::Display for $name {
+            fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+                f.pad($crate::vocabulary::Word::word(*self))
+            }
+        }
+
+        impl serde::Serialize for $name {
+            fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                serializer.serialize_str($crate::vocabulary::Word::word(*self))
+            }
+        }
+
+        impl<'de> serde::Deserialize<'de> for $name {
+            fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                $crate::vocabulary::read_known(deserializer)
+            }
+        }
+    };
+}
+use words;
+
+/// A word of an embedded table: one that the list does not have is an error.
+fn read_known<'de, T: Word, D: Deserializer<'de>>(deserializer: D) -> Result<T, D::Error> {
+    let written = String::deserialize(deserializer)?;
+    T::parse(&written).ok_or_else(|| de::Error::custom(format!("no {} is called `{written}`", T::WHAT)))
+}
+
+/// A word of a list that a maker may add to. What the list does not know is kept as it was written: nothing that
+/// somebody stated is lost. Ordered as it is printed.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub enum Open<T> {
+    /// A word of the list.
+    Known(T),
+    /// Any other.
+    Other(String),
+}
+
+impl<T: Word> Open<T> {
+    /// Reads a word; any text is one.
+    pub fn read(written: &str) -> Self {
+        T::parse(written).map_or_else(|| Self::Other(written.to_owned()), Self::Known)
+    }
+
+    /// The word as it is printed.
+    pub fn as_str(&self) -> &str {
+        match self {
+            Self::Known(word) => word.word(),
+            Self::Other(written) => written,
+        }
+    }
+
+    /// The word of the list, if it is one.
+    pub fn known(&self) -> Option<T> {
+        match self {
+            Self::Known(word) => Some(*word),
+            Self::Other(_) => None,
+        }
+    }
+
+    /// The word in a sentence: without underscores.
+    pub fn said(&self) -> String {
+        self.as_str().replace('_', " ")
+    }
+}
+
+impl<T> From<T> for Open<T> {
+    fn from(word: T) -> Self {
+        Self::Known(word)
+    }
+}
+
+impl<T: Word> PartialEq<T> for Open<T> {
+    fn eq(&self, other: &T) -> bool {
+        self.known() == Some(*other)
+    }
+}
+
+impl<T: Word> Ord for Open<T> {
+    fn cmp(&self, other: &Self) -> Ordering {
+        self.as_str().cmp(other.as_str())
+    }
+}
+
+impl<T: Word> PartialOrd for Open<T> {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl<T: Word> fmt::Display for Open<T> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.pad(self.as_str())
+    }
+}
+
+impl<T: Word> Serialize for Open<T> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.as_str())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn holds_together<T: Word + fmt::Debug>() {
+        let mut seen = std::collections::BTreeSet::new();
+        for &word in T::ALL {
+            for written in [word.word()].iter().chain(word.also()) {
+                assert!(seen.insert(written.to_lowercase()), "`{written}` stands twice");
+                assert_eq!(T::parse(&format!(" {} ", written.to_uppercase())), Some(word));
+            }
+            assert_eq!(T::nearest(word.word()), Some(word));
+        }
+        assert_eq!(T::parse("no such word"), None);
+    }
+
+    #[test]
+    fn every_word_is_read_as_it_is_printed_and_no_two_are_alike() {
+        holds_together::<ProductClass>();
+        holds_together::<StatedProcess>();
+        holds_together::<Process>();
+        holds_together::<Container>();
+        holds_together::<Market>();
+        holds_together::<Tag>();
+        holds_together::<Allergen>();
+        holds_together::<Evidence>();
+        holds_together::<Standing>();
+    }
+
+    #[test]
+    fn sets_of_them_are_printed_in_the_order_of_the_alphabet() {
+        assert!(Tag::words().is_sorted() && Allergen::words().is_sorted() && Process::words().is_sorted());
+    }
+
+    #[test]
+    fn what_a_maker_states_is_kept_whatever_it_is() {
+        let own: Open<Allergen> = Open::read("Kiwi");
+        assert_eq!((own.as_str(), own.known()), ("Kiwi", None));
+        assert_eq!(Open::read("soya"), Open::Known(Allergen::Soy));
+    }
+}

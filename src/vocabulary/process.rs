@@ -1,0 +1,80 @@
+//! What is done to a product, and what it is filled into.
+
+super::words! {
+    /// What a card may say was done, where that is dangerous in a way of its own. A card lists what was done: what it
+    /// does not list, and no word of its method hints at, is taken as not done.
+    StatedProcess, "process":
+    Fermented = "fermented",
+    Distilled = "distilled",
+    Fortified = "fortified",
+    PressureInfusion = "pressure infusion",
+    SousVide = "sous vide",
+    VacuumPacked = "vacuum packed",
+    Carbonated = "carbonated",
+}
+
+impl StatedProcess {
+    /// What cautions look for.
+    pub fn process(self) -> Process {
+        match self {
+            Self::Fermented => Process::Ferment,
+            Self::Distilled => Process::Distil,
+            Self::Fortified => Process::Fortify,
+            Self::PressureInfusion => Process::PressureInfusion,
+            Self::SousVide => Process::SousVide,
+            Self::VacuumPacked => Process::ReducedOxygen,
+            Self::Carbonated => Process::Carbonated,
+        }
+    }
+}
+
+super::words! {
+    /// What a product may have gone through, as the triggers of the cautions name it.
+    Process, "process":
+    Acidified = "acidified",
+    Blend = "blend",
+    Boil = "boil",
+    Carbonated = "carbonated",
+    Distil = "distil",
+    Ferment = "ferment",
+    Fortify = "fortify",
+    Heat = "heat",
+    HotFill = "hot_fill",
+    Infuse = "infuse",
+    PressureInfusion = "pressure_infusion",
+    ReducedOxygen = "rop",
+    Sealed = "sealed",
+    SealedGlass = "sealed_glass",
+    SousVide = "sous_vide",
+}
+
+impl Process {
+    /// What to ask of a product: whether it is …
+    pub fn asked(self) -> &'static str {
+        match self {
+            Self::Acidified => "acidified in order to keep",
+            Self::Blend => "blended from spirits",
+            Self::Boil => "boiled",
+            Self::Carbonated => "carbonated",
+            Self::Distil => "distilled",
+            Self::Ferment => "left to ferment",
+            Self::Fortify => "fortified",
+            Self::Heat => "heated with its alcohol in it",
+            Self::HotFill => "filled hot",
+            Self::Infuse => "infused in spirit",
+            Self::PressureInfusion => "infused under gas pressure",
+            Self::ReducedOxygen => "packed under vacuum or gas",
+            Self::Sealed => "closed airtight",
+            Self::SealedGlass => "closed in glass",
+            Self::SousVide => "cooked in a bag",
+        }
+    }
+}
+
+super::words! {
+    /// What it is filled into.
+    Container, "container":
+    Glass = "glass",
+    Plastic = "plastic",
+    Bag = "bag",
+}
