@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use divan::{Bencher, black_box};
 use stillroom::assessment::{self, Which, whatif};
 use stillroom::house::{self, House, Store};
-use stillroom::shelf_life::Settings;
+use stillroom::shelf_life::Draws;
 use stillroom::solver::{Options, Solved, solve};
 use stillroom::units::celsius;
 
@@ -28,16 +28,16 @@ fn liqueur() -> Option<(Solved, House)> {
 
 fn dates(bencher: Bencher, draws: u32, change: bool) {
     let Some((solved, house)) = liqueur() else { return };
-    let (made, settings) = (NaiveDate::default(), Settings { draws, ..Settings::default() });
+    let (made, settings) = (NaiveDate::default(), Draws { draws, ..Draws::default() });
     bencher.bench(|| {
-        let (dated, _) = assessment::of(black_box(&solved), &house, made, Which::All, settings);
-        if change { whatif::of(&solved, &house, &dated, settings).len() } else { dated.stores.len() }
+        let (dated, _) = assessment::assess(black_box(&solved), &house, made, Which::All, settings);
+        if change { whatif::what_if(&solved, &house, &dated, settings).len() } else { dated.stores.len() }
     });
 }
 
 #[divan::bench]
 fn four_stores(bencher: Bencher) {
-    dates(bencher, Settings::default().draws, false);
+    dates(bencher, Draws::default().draws, false);
 }
 
 #[divan::bench]
@@ -47,5 +47,5 @@ fn without_draws(bencher: Bencher) {
 
 #[divan::bench]
 fn with_what_one_change_buys(bencher: Bencher) {
-    dates(bencher, Settings::default().draws, true);
+    dates(bencher, Draws::default().draws, true);
 }

@@ -2,7 +2,7 @@
 //! (below 1 ms).
 
 use divan::{Bencher, black_box};
-use stillroom::shelf_life::{Authority, Contents, Doubted, Product, Settings, verdicts};
+use stillroom::shelf_life::{Authority, Contents, Doubted, Draws, Product, verdicts};
 use stillroom::units::{Abv, Brix, Ph, WaterActivity, celsius, grams_per_litre};
 
 fn main() {
@@ -25,13 +25,13 @@ fn liqueur() -> Product {
 fn dates(bencher: Bencher, draws: u32) {
     let (product, authority) = (liqueur(), Authority::default());
     let stores = [4.0, 12.0, 21.0, 25.0].map(celsius);
-    let settings = Settings { draws, ..Settings::default() };
+    let settings = Draws { draws, ..Draws::default() };
     bencher.bench(|| verdicts(black_box(&product), &stores, &authority, settings));
 }
 
 #[divan::bench]
 fn four_stores(bencher: Bencher) {
-    dates(bencher, Settings::default().draws);
+    dates(bencher, Draws::default().draws);
 }
 
 #[divan::bench]

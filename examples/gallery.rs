@@ -12,7 +12,7 @@ use stillroom::assessment::{self, Which};
 use stillroom::cost::{Asked, cost_of};
 use stillroom::house::{self, House};
 use stillroom::render::chart;
-use stillroom::shelf_life::Settings;
+use stillroom::shelf_life::Draws;
 use stillroom::solver::{Options, solve};
 
 /// The cards that are drawn, by the names of their files.
@@ -41,7 +41,7 @@ pub fn drawing(name: &str) -> Option<String> {
         let asked = Asked { today: Some(made), makes, ..Asked::default() };
         return Some(chart::where_the_money_goes(&cost_of(&solved, &house, &asked).0?));
     }
-    let (dated, _) = assessment::of(&solved, &house, made, Which::AllWithBands, Settings::default());
+    let (dated, _) = assessment::assess(&solved, &house, made, Which::AllWithBands, Draws::default());
     Some(chart::expected_life(&solved.name, &dated))
 }
 

@@ -15,7 +15,7 @@ use crate::uncertainty::spread::READ_ABV;
 
 /// A batch.
 #[derive(Clone, Debug)]
-pub struct Batch {
+pub struct JudgedBatch {
     /// The liquid with its readings, from which Brix, sugar, acid and water activity follow together; `None` where no
     /// such liquid can be.
     pub liquid: Option<Mixture>,
@@ -28,7 +28,7 @@ pub struct Batch {
 }
 
 /// The batch of a solved card. Readings speak of the card as it stands: asked for with other targets it is another batch.
-pub fn of(solved: &Solved, house: &House) -> Batch {
+pub fn judged_batch(solved: &Solved, house: &House) -> JudgedBatch {
     let computed = solved.bottled();
     let measured = if solved.as_the_card_stands() { solved.card.measured.clone() } else { Measured::default() };
     // The doubt is asked for where something was read, and of the strength.
@@ -64,7 +64,7 @@ pub fn of(solved: &Solved, house: &House) -> Batch {
     }
     let doubt = doubt_of(TargetKind::Abv).max(if abv.is_some() { READ_ABV } else { 0.0 });
     let strength = abv.or_else(|| value_of(TargetKind::Abv, computed));
-    Batch { liquid, abv: strength.map(|abv| (abv - doubt).max(0.0)), measured, found }
+    JudgedBatch { liquid, abv: strength.map(|abv| (abv - doubt).max(0.0)), measured, found }
 }
 
 fn disagree(card: &Card, kind: TargetKind, read: f64, computed: f64) -> Diagnostic {

@@ -9,7 +9,7 @@ use crate::larder::Ingredient;
 use crate::mixture::{Component, Mixture, alcohol, flash_point};
 use crate::safety::doses::{self, Preservative, QuinineSource, Salt};
 use crate::safety::{self, Caution, Fact, Facts, Market, Members, Tcs};
-use crate::shelf_life::screen::{self, Class};
+use crate::shelf_life::screen::{self, ScreenClass};
 use crate::shelf_life::{Product, data};
 use crate::solver::Solved;
 use crate::solver::balance::value_of;
@@ -70,7 +70,7 @@ pub fn of_product(facts: &mut Facts, solved: &Solved, house: &House, product: &P
 
 fn heat_and_screen(facts: &mut Facts, product: &Product) {
     let Some(tables) = data::tables() else { return };
-    let word = |class| if class == Class::Pa { Tcs::Pa } else { Tcs::NonTcs };
+    let word = |class| if class == ScreenClass::Pa { Tcs::Pa } else { Tcs::NonTcs };
     let screen = product.screen(tables);
     // Dried fruit lives by a dryness that was not measured: what the tables would say of it is not known.
     let dry_unread = facts.tags.present.contains("dried") && product.water_activity.is_none();

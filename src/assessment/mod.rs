@@ -28,17 +28,17 @@ use crate::units::{Temperature, celsius, degrees_celsius};
 use crate::safety::{self, Caution, Facts, Market, Storage};
 use crate::shelf_life::reason::Mark;
 use crate::shelf_life::screen::Screen;
-use crate::shelf_life::{Authority, Process, Product, Settings, Verdict, calendar, verdicts};
+use crate::shelf_life::{Authority, Draws, Product, Treatment, Verdict, calendar, verdicts};
 use crate::solver::Solved;
 
 use authority::LocalLimits;
 pub use lot::Lot;
 pub use store::{DatedStore, planned, storage};
-use store::{Opened, Refusal, hold_to_part, refuse_where_stopped, unknown_store};
+use store::{OnceOpened, StoreRefusal, hold_to_part, refuse_where_stopped, unknown_store};
 
 /// The answer for a card.
 #[derive(Clone, Debug)]
-pub struct Dated {
+pub struct Assessment {
     /// What is known of the lot: the day made, and its time in the freezer.
     pub lot: Lot,
     /// The stores of the house, in its order.
@@ -64,10 +64,10 @@ pub struct Dated {
     /// What is to be asked of ingredients whose names may be misspelt allergens.
     pub allergens_doubted: Vec<String>,
     /// What one change would buy; only where it was asked for ([`whatif::of`]).
-    pub what_if: Vec<whatif::Change>,
+    pub what_if: Vec<whatif::WhatIf>,
 }
 
-impl Dated {
+impl Assessment {
     /// Leaves one store only. A store that the house does not have is reported, and all are kept.
     pub fn keep_only(&mut self, wanted: &str) -> Option<Diagnostic> {
         let Some(place) = self.stores.iter().position(|s| s.store.name.eq_ignore_ascii_case(wanted)) else {
@@ -101,8 +101,8 @@ impl Dated {
 /// The certain stops of a solved card in the store that it is planned for.
 pub fn stops(solved: &Solved, house: &House) -> (Vec<Caution>, Vec<Diagnostic>) {
     // Whether something stops it does not hang on the day, nor on the digits of a date.
-    let few = Settings { draws: 20, ..Settings::default() };
-    let (dated, found) = of(solved, house, NaiveDate::default(), Which::Planned, few);
+    let few = Draws { draws: 20, ..Draws::default() };
+    let (dated, found) = assess(solved, house, NaiveDate::default(), Which::Planned, few);
     (dated.stops().cloned().collect(), found)
 }
 
@@ -128,13 +128,13 @@ pub enum Which {
 }
 
 /// Dates a lot of a solved card; of a lot of which no more is known, the day made is enough.
-pub fn of(
+pub fn assess(
     solved: &Solved,
     house: &House,
     lot: impl Into<Lot>,
     which: Which,
-    draws: Settings,
-) -> (Dated, Vec<Diagnostic>) {
+    draws: Draws,
+) -> (Assessment, Vec<Diagnostic>) {
     let lot = lot.into();
     let (local, mut found) = authority::read(house);
     found.extend(unknown_store(solved, house));
@@ -168,7 +168,7 @@ pub fn of(
         lot.take_out_frozen_days(store);
     }
     let what_if = Vec::new();
-    let dated = Dated {
+    let dated = Assessment {
         lot,
         planned,
         cautions,
@@ -190,7 +190,7 @@ pub fn of(
 struct Judge<'a> {
     house: &'a House,
     start: NaiveDate,
-    draws: Settings,
+    draws: Draws,
     local: Option<&'a LocalLimits>,
     with_bands: bool,
     /// The inner cards that have been judged, by folded name and the stores they were judged in.
@@ -222,8 +222,8 @@ impl Judge<'_> {
         for (_, judged) in &inner {
             facts.take_in(&judged.facts);
         }
-        let batch = batch::of(solved, self.house);
-        let product = Product { spoiled_lot_days, ..product::of(solved, self.house, &batch, &facts) };
+        let batch = batch::judged_batch(solved, self.house);
+        let product = Product { spoiled_lot_days, ..product::date_inputs(solved, self.house, &batch, &facts) };
         facts::of_product(&mut facts, solved, self.house, &product);
         facts.conclude();
 
@@ -288,13 +288,13 @@ impl Judge<'_> {
 
     /// What is left of the life once it is opened, for each store that is not frozen; nothing where opening changes
     /// nothing: of what was not filled hot and closed, anything may have got in already.
-    fn opened(&self, product: &Product, temperatures: &[Temperature], limits: &Authority) -> Vec<Opened> {
+    fn opened(&self, product: &Product, temperatures: &[Temperature], limits: &Authority) -> Vec<OnceOpened> {
         if !product.process.hot_bottled() {
             return Vec::new();
         }
-        let process = Process { opened: true, ..product.process.clone() };
+        let process = Treatment { opened: true, ..product.process.clone() };
         let product = Product { process, ..product.clone() };
-        verdicts(&product, temperatures, limits, self.draws).iter().map(Opened::of).collect()
+        verdicts(&product, temperatures, limits, self.draws).iter().map(OnceOpened::from_verdict).collect()
     }
 
     fn one_store(&self, store: &Store, verdict: Option<Verdict>) -> DatedStore {
@@ -314,7 +314,7 @@ impl Judge<'_> {
             mark: verdict.as_ref().map_or(Mark::None, |v| v.mark),
             tier: verdict.as_ref().and_then(|v| v.tier),
             decided_by,
-            refused: verdict.iter().flat_map(|v| &v.refused).map(Refusal::own).collect(),
+            refused: verdict.iter().flat_map(|v| &v.refused).map(StoreRefusal::own).collect(),
             cautions: Vec::new(),
             band: None,
             opened: None,

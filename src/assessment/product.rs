@@ -10,12 +10,12 @@ use crate::mixture::acidity::ph;
 use crate::mixture::{Component, Mixture};
 use crate::safety::Facts;
 use crate::shelf_life::heat::Curve;
-use crate::shelf_life::{Contents, Doubted, Process, Product, data};
+use crate::shelf_life::{Contents, Doubted, Product, Treatment, data};
 use crate::solver::Solved;
 use crate::solver::balance::value_of;
 use crate::units::{Abv, Brix, Ph, celsius, degrees_celsius, grams_per_litre};
 
-use super::batch::Batch;
+use super::batch::JudgedBatch;
 use super::facts;
 
 /// Doubt of the water activity of sugar with ethanol: no measurement of a sweet spirit was there to test it.
@@ -24,7 +24,7 @@ const SPIRIT_AW: f64 = 0.03;
 const HOT_C: f64 = 70.0;
 
 /// The inputs; what is not stated or not known is left unknown.
-pub fn of(solved: &Solved, house: &House, batch: &Batch, facts: &Facts) -> Product {
+pub fn date_inputs(solved: &Solved, house: &House, batch: &JudgedBatch, facts: &Facts) -> Product {
     let card = &solved.card;
     let liquid = batch.liquid.as_ref();
     let dry = solved.bottled().is_dry();
@@ -50,7 +50,7 @@ pub fn of(solved: &Solved, house: &House, batch: &Batch, facts: &Facts) -> Produ
 }
 
 /// A reading beats the computed value; the doubt is one-sided, towards the safe side.
-fn ph_of(batch: &Batch, house: &House) -> Option<Doubted<Ph>> {
+fn ph_of(batch: &JudgedBatch, house: &House) -> Option<Doubted<Ph>> {
     if let Some(read) = batch.measured.ph {
         let doubt = house.settings.instruments.ph_meter.unwrap_or(PH_METER);
         return Ph::new(read.value).map(|value| Doubted { value, doubt });
@@ -69,9 +69,9 @@ fn water_activity_of(liquid: &Mixture) -> Option<Doubted<crate::units::WaterActi
     known.then_some(Doubted { value, doubt: own.max(of_spirit) })
 }
 
-fn process(card: &Card) -> Process {
+fn process(card: &Card) -> Treatment {
     let heated = card.last.heated.map(|h| h.value);
-    Process {
+    Treatment {
         hot_dissolved: card.keep.hot_filled == Some(true) || heated.is_some_and(|h| degrees_celsius(h.to) >= HOT_C),
         heating: heated.and_then(|h| Some(Curve::hold(degrees_celsius(h.to), h.hold?.get::<minute>()))),
         hot_filled: card.keep.hot_filled,

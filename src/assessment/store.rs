@@ -34,7 +34,7 @@ pub struct DatedStore {
     /// The store.
     pub store: Store,
     /// Whole days once it is opened, where that shortens its life or takes its date away.
-    pub opened: Option<Opened>,
+    pub opened: Option<OnceOpened>,
     /// Days that are left from the day it is thawed, while it is in the freezer.
     pub left_when_thawed: Option<u64>,
     /// The verdict; `None` in the freezer, where the clock stops.
@@ -50,7 +50,7 @@ pub struct DatedStore {
     /// The one rule that decided, in words.
     pub decided_by: Option<String>,
     /// Why there is no date.
-    pub refused: Vec<Refusal>,
+    pub refused: Vec<StoreRefusal>,
     /// The cautions if it is kept here, most serious first.
     pub cautions: Vec<Caution>,
     /// The expected lives if the store is a degree warmer and a degree colder, as in [`Verdict::lives_days`]; only
@@ -60,15 +60,15 @@ pub struct DatedStore {
 
 /// A product that was filled hot and closed, once it is opened.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Opened {
+pub struct OnceOpened {
     /// Whole days from the day it is opened, never beyond the date of the closed bottle; `None` where it has no date.
     pub days: Option<u32>,
     /// The rule that decided, or the first reason why there is no date.
     pub because: String,
 }
 
-impl Opened {
-    pub(super) fn of(verdict: &Verdict) -> Self {
+impl OnceOpened {
+    pub(super) fn from_verdict(verdict: &Verdict) -> Self {
         let rule = verdict.decided_by.as_ref().map(ToString::to_string);
         let refusal = verdict.refused.first().map(ToString::to_string);
         Self { days: verdict.days, because: refusal.or(rule).unwrap_or_default() }
@@ -77,20 +77,20 @@ impl Opened {
 
 /// Why there is no date.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Refusal {
+pub struct StoreRefusal {
     /// The formula that goes in and is itself refused; `None` where it is the card's own.
     pub of: Option<String>,
     /// The reason, in words.
     pub why: String,
 }
 
-impl Refusal {
+impl StoreRefusal {
     pub(super) fn own(why: impl ToString) -> Self {
         Self { of: None, why: why.to_string() }
     }
 }
 
-impl fmt::Display for Refusal {
+impl fmt::Display for StoreRefusal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match &self.of {
             Some(part) => write!(f, "{part}, which goes in: {}", self.why),
@@ -115,7 +115,7 @@ pub(super) fn refuse_where_stopped(dated: &mut DatedStore, carried: &[Caution]) 
         // A thing that goes in is said to be dangerous once, of itself or of what it went into.
         if dated.refused.iter().all(|said| said.why != stop.message) {
             let of = stop.carried.as_ref().and_then(|carried| carried.path.last().cloned());
-            dated.refused.push(Refusal { of, why: stop.message.to_owned() });
+            dated.refused.push(StoreRefusal { of, why: stop.message.to_owned() });
         }
     }
     if !dated.refused.is_empty() {
@@ -126,7 +126,7 @@ pub(super) fn refuse_where_stopped(dated: &mut DatedStore, carried: &[Caution]) 
 /// A product never outlives the shortest of its parts, and what is refused for a part is refused for it.
 pub(super) fn hold_to_part(dated: &mut DatedStore, name: &str, part: &DatedStore) {
     for refusal in &part.refused {
-        let refusal = Refusal { of: refusal.of.clone().or_else(|| Some(name.to_owned())), ..refusal.clone() };
+        let refusal = StoreRefusal { of: refusal.of.clone().or_else(|| Some(name.to_owned())), ..refusal.clone() };
         // Two parts may be refused for one that goes into both.
         if !dated.refused.contains(&refusal) {
             dated.refused.push(refusal);

@@ -14,14 +14,14 @@ use crate::mixture::{Component, Mixture};
 use uom::si::time::minute;
 
 use crate::safety::Caution;
-use crate::shelf_life::Settings;
+use crate::shelf_life::Draws;
 use crate::shelf_life::calendar::in_words;
-use crate::shelf_life::screen::Class;
+use crate::shelf_life::screen::ScreenClass;
 use crate::solver::Solved;
 use crate::solver::balance::value_of;
 use crate::units::{Time, celsius};
 
-use super::{Dated, DatedStore, Which};
+use super::{Assessment, DatedStore, Which};
 
 /// Above this no tables ask for acid to lie lower (FDA Food Code 2022, 1-201.10(B)): 4.2 with a meter's doubt of 0.1 to 0.2.
 const SOUR_PH: f64 = 4.0;
@@ -32,16 +32,16 @@ const HOLD: (f64, f64) = (90.0, 10.0);
 
 /// One change, and the stores where it would buy time; none: no credit.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Change {
+pub struct WhatIf {
     /// What is changed, to follow "if".
     pub words: String,
     /// What it buys.
-    pub buys: Vec<Bought>,
+    pub buys: Vec<LongerDate>,
 }
 
 /// A longer date in one store.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Bought {
+pub struct LongerDate {
     /// The store.
     pub store: String,
     /// Days with the change.
@@ -53,12 +53,12 @@ pub struct Bought {
 }
 
 /// The changes worth a word for a product that was dated.
-pub fn of(solved: &Solved, house: &House, dated: &Dated, draws: Settings) -> Vec<Change> {
+pub fn what_if(solved: &Solved, house: &House, dated: &Assessment, draws: Draws) -> Vec<WhatIf> {
     let liquid = solved.bottled();
     if liquid.is_dry() || value_of(TargetKind::Abv, liquid).is_none_or(|abv| abv >= 20.0) {
         return Vec::new();
     }
-    let held = dated.screen.is_some_and(|s| s.class == Class::Pa);
+    let held = dated.screen.is_some_and(|s| s.class == ScreenClass::Pa);
     let sober = liquid.grams_of(Component::Ethanol) <= 0.0;
     let unread = solved.card.measured.ph.is_none();
     let sour = solved.card.measured.ph.is_some_and(|ph| ph.value <= SOUR_PH);
@@ -70,14 +70,14 @@ pub fn of(solved: &Solved, house: &House, dated: &Dated, draws: Settings) -> Vec
     ];
     let mut found = Vec::new();
     for (words, changed, by_acid) in tries.into_iter().flatten() {
-        let (then, _) = super::of(&changed, house, dated.lot.clone(), Which::All, draws);
-        let buys: Vec<Bought> = dated.stores.iter().zip(&then.stores).filter_map(bought).collect();
+        let (then, _) = super::assess(&changed, house, dated.lot.clone(), Which::All, draws);
+        let buys: Vec<LongerDate> = dated.stores.iter().zip(&then.stores).filter_map(bought).collect();
         let bought = !buys.is_empty();
         if bought || (by_acid && held) {
-            found.push(Change { words, buys });
+            found.push(WhatIf { words, buys });
         }
         if bought && by_acid && unread {
-            found.push(Change {
+            found.push(WhatIf {
                 words: "5 g/L more citric acid is added and no meter reads it".to_owned(),
                 buys: Vec::new(),
             });
@@ -86,11 +86,11 @@ pub fn of(solved: &Solved, house: &House, dated: &Dated, draws: Settings) -> Vec
     found
 }
 
-fn bought((now, then): (&DatedStore, &DatedStore)) -> Option<Bought> {
+fn bought((now, then): (&DatedStore, &DatedStore)) -> Option<LongerDate> {
     let (days, date) = then.days.zip(then.date)?;
     let stopped = then.cautions.iter().any(Caution::stops);
     let longer = now.days.is_none_or(|before| days > before && in_words(days) != in_words(before));
-    (longer && !stopped).then(|| Bought { store: now.store.name.clone(), days, date, instead_of: now.days })
+    (longer && !stopped).then(|| LongerDate { store: now.store.name.clone(), days, date, instead_of: now.days })
 }
 
 /// The words, the card so changed, and whether it is by acid: of that makers expect much, so it is said where it buys nothing.

@@ -13,7 +13,7 @@ use crate::cost::{Bought, Comparison, Costing, Habits, Tax, compare, cost_of, cu
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::house::House;
 use crate::render;
-use crate::shelf_life::Settings;
+use crate::shelf_life::Draws;
 use crate::solver::{Solved, solve};
 
 use super::Reply;
@@ -116,7 +116,7 @@ pub fn run(args: &Args) -> Reply {
 
 /// The days that it keeps in the store that it is planned for.
 fn days_of(solved: &Solved, house: &House) -> Option<u32> {
-    let (dated, _) = assessment::of(solved, house, NaiveDate::default(), Which::Planned, Settings::default());
+    let (dated, _) = assessment::assess(solved, house, NaiveDate::default(), Which::Planned, Draws::default());
     dated.stores.get(dated.planned).and_then(|store| store.days)
 }
 

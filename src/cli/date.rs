@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use crate::assessment::{self, Lot, Which};
 use crate::diagnostic::{Diagnostic, Severity, any_error};
 use crate::render;
-use crate::shelf_life::Settings;
+use crate::shelf_life::Draws;
 use crate::shelf_life::calendar::Frozen;
 use crate::solver::{Options, solve};
 
@@ -94,8 +94,8 @@ pub fn run(args: &Args) -> Reply {
         let outcome = solve(card, &opened.house, &Options::default());
         diagnostics.extend(outcome.diagnostics);
         if let Some(solved) = outcome.solved {
-            let (mut judged, found) = assessment::of(&solved, &opened.house, lot, which, Settings::default());
-            judged.what_if = assessment::whatif::of(&solved, &opened.house, &judged, Settings::default());
+            let (mut judged, found) = assessment::assess(&solved, &opened.house, lot, which, Draws::default());
+            judged.what_if = assessment::whatif::what_if(&solved, &opened.house, &judged, Draws::default());
             diagnostics.extend(found);
             dated = Some((solved, judged));
         }

@@ -8,7 +8,7 @@ use crate::house::{self, House};
 use crate::plan::orders::{Order, orders};
 use crate::plan::{Board, Kitchen, Plan, board, csv, findings, on_hand, schedule};
 use crate::render;
-use crate::shelf_life::Settings;
+use crate::shelf_life::Draws;
 
 use super::Reply;
 use super::open;
@@ -107,7 +107,7 @@ fn read(args: &Args, path: &Path, house: &House, found: &mut Vec<Diagnostic>) ->
         }
     }
     let from = open::day("--from", args.from.as_deref(), found).or(board.from).unwrap_or_else(open::today);
-    let (kitchen, more) = Kitchen::of(&board, &source.file, house, from, Settings::default());
+    let (kitchen, more) = Kitchen::of(&board, &source.file, house, from, Draws::default());
     found.extend(more);
     (!any_error(found)).then_some(kitchen)
 }

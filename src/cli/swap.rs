@@ -11,7 +11,7 @@ use crate::render;
 use crate::safety::{Caution, Level, names};
 use crate::sheet::Properties;
 use crate::sheet::properties::Acidity;
-use crate::shelf_life::Settings;
+use crate::shelf_life::Draws;
 use crate::solver::Solved;
 use crate::solver::swap::{Swapped, allergens_added, swap};
 use crate::units::celsius;
@@ -79,7 +79,7 @@ fn dangers(swapped: &Swapped, house: &House) -> Vec<Diagnostic> {
         let mut solved = solved.clone();
         // What was read of the old batch says nothing of the new one.
         Arc::make_mut(&mut solved.card).measured = Measured::default();
-        assessment::of(&solved, house, made, Which::Planned, Settings::default()).0
+        assessment::assess(&solved, house, made, Which::Planned, Draws::default()).0
     };
     let (before, after) = (judge(&swapped.before), judge(&swapped.after));
     let said = swapped.allergens().0;

@@ -13,7 +13,7 @@ use crate::diagnostic::{Code, Diagnostic, Span, Spanned, any_error};
 use crate::house::House;
 use crate::input::nearest;
 use crate::larder::{Ingredient, names};
-use crate::shelf_life::Settings;
+use crate::shelf_life::Draws;
 use crate::solver::resolve::Material;
 use crate::solver::{Options, Solved, solve};
 
@@ -38,13 +38,7 @@ pub struct Kitchen {
 impl Kitchen {
     /// Reads the cards of the board's products, solves and dates them. `from` goes before the board's own first day;
     /// what cannot be planned is reported and left out.
-    pub fn of(
-        board: &Board,
-        file: &Arc<str>,
-        house: &House,
-        from: NaiveDate,
-        draws: Settings,
-    ) -> (Self, Vec<Diagnostic>) {
+    pub fn of(board: &Board, file: &Arc<str>, house: &House, from: NaiveDate, draws: Draws) -> (Self, Vec<Diagnostic>) {
         let calendar =
             Calendar { from, days: board.days.max(1), closed: board.closed, closed_on: board.closed_on.clone() };
         let mut gathering = Gathering { house, calendar: &calendar, draws, found: Vec::new() };
@@ -95,7 +89,7 @@ struct Card<'a> {
 struct Gathering<'a> {
     house: &'a House,
     calendar: &'a Calendar,
-    draws: Settings,
+    draws: Draws,
     found: Vec<Diagnostic>,
 }
 

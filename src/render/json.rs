@@ -7,7 +7,7 @@ pub use cost::cost;
 
 use serde_json::{Map, Value, json};
 
-use crate::assessment::{Dated, DatedStore};
+use crate::assessment::{Assessment, DatedStore};
 use crate::card::TargetKind;
 use crate::cost::usable::usable_kg_in_larder;
 use crate::diagnostic::{Code, Diagnostic};
@@ -22,7 +22,7 @@ use crate::sheet::dosing::FIRST;
 use crate::sheet::label_grade::Standing;
 use crate::sheet::{Properties, Sheet};
 use crate::shelf_life::reason::Mark;
-use crate::shelf_life::screen::{Class, Table};
+use crate::shelf_life::screen::{ScreenClass, ScreenTable};
 use crate::solver::Solved;
 use crate::solver::adjust::Adjusted;
 use crate::solver::balance::TargetValue;
@@ -202,7 +202,7 @@ pub fn cautions(all: &[Caution]) -> Value {
 }
 
 /// The dates of a product.
-pub fn date(dated: Option<(&str, &Dated)>, diagnostics: &[Diagnostic]) -> String {
+pub fn date(dated: Option<(&str, &Assessment)>, diagnostics: &[Diagnostic]) -> String {
     let Some((name, d)) = dated else {
         return text(
             &json!({ "formula": null, "made": null, "screen": null, "stores": null, "cautions": null, "diagnostics": findings(diagnostics) }),
@@ -212,8 +212,8 @@ pub fn date(dated: Option<(&str, &Dated)>, diagnostics: &[Diagnostic]) -> String
         "formula": name,
         "made": d.lot.made.to_string(),
         "screen": d.screen.map(|s| json!({
-            "table": if s.table == Table::A { "a" } else { "b" },
-            "class": if s.class == Class::Pa { "pa" } else { "non_tcs" },
+            "table": if s.table == ScreenTable::A { "a" } else { "b" },
+            "class": if s.class == ScreenClass::Pa { "pa" } else { "non_tcs" },
         })),
         "stores": d.stores.iter().map(store).collect::<Value>(),
         "planned": d.stores.get(d.planned).map(|s| s.store.name.as_str()),
@@ -237,7 +237,7 @@ pub fn date(dated: Option<(&str, &Dated)>, diagnostics: &[Diagnostic]) -> String
 }
 
 /// Where there is no number a program is told why, as it is of every other property.
-fn without_date(dated: &Dated) -> Vec<Diagnostic> {
+fn without_date(dated: &Assessment) -> Vec<Diagnostic> {
     let undated = dated.stores.iter().filter(|s| s.date.is_none());
     undated.map(|s| Diagnostic::note(Code::NoDate, super::text::summary(s))).collect()
 }

@@ -12,7 +12,7 @@ const TABLE: &str = include_str!("data/allergens.csv");
 
 /// One entry of a market's list.
 #[derive(Clone, Debug)]
-pub struct Entry {
+pub struct AllergenEntry {
     /// Where it holds ("EU,UK").
     pub market: String,
     /// What the list calls it.
@@ -37,13 +37,13 @@ pub struct Declared {
     /// The allergen as it is kept here ("tree_nuts (almond)").
     pub allergen: String,
     /// The entry of the list that it falls under.
-    pub entry: &'static Entry,
+    pub entry: &'static AllergenEntry,
 }
 
-static ENTRIES: LazyLock<Vec<Entry>> = LazyLock::new(|| {
+static ENTRIES: LazyLock<Vec<AllergenEntry>> = LazyLock::new(|| {
     table::rows(TABLE)
         .iter()
-        .map(|row| Entry {
+        .map(|row| AllergenEntry {
             market: row.cell("market").to_owned(),
             allergen: row.cell("allergen").to_owned(),
             matches: row.list("matches").map(str::to_owned).collect(),
@@ -57,7 +57,7 @@ static ENTRIES: LazyLock<Vec<Entry>> = LazyLock::new(|| {
 });
 
 /// The list of a market.
-pub fn list(market: Market) -> impl Iterator<Item = &'static Entry> {
+pub fn list(market: Market) -> impl Iterator<Item = &'static AllergenEntry> {
     ENTRIES.iter().filter(move |entry| market.is_in(&entry.market))
 }
 
@@ -70,7 +70,7 @@ pub enum Carrier {
     Distillate,
 }
 
-impl Entry {
+impl AllergenEntry {
     /// Whether an allergen falls under this entry. One whose kind is not stated always may.
     pub fn covers(&self, allergen: &str) -> bool {
         let (name, kind) = match allergen.split_once(" (") {

@@ -37,7 +37,7 @@ impl Level {
 
 /// One caution as it stands in the data.
 #[derive(Clone, Debug)]
-pub struct Rule {
+pub struct CautionRule {
     /// Its stable id.
     pub id: String,
     /// How serious it is.
@@ -60,7 +60,7 @@ pub struct Rule {
     pub tell: bool,
 }
 
-impl Rule {
+impl CautionRule {
     /// Its sources in words.
     pub fn sources(&self) -> Vec<String> {
         self.source_ids.iter().filter_map(|id| references::find(id)).map(|r| r.words().to_owned()).collect()
@@ -70,7 +70,7 @@ impl Rule {
 /// The cautions, and what of the file could not be read.
 pub struct Catalogue {
     /// The cautions in the order of the file.
-    pub rules: Vec<Rule>,
+    pub rules: Vec<CautionRule>,
     /// What could not be read: nothing may be judged while anything stands here.
     pub problems: Vec<String>,
 }
@@ -97,7 +97,7 @@ fn read(file: &str) -> Catalogue {
     Catalogue { rules, problems }
 }
 
-fn rule(entry: &input::Table, found: &mut Vec<crate::diagnostic::Diagnostic>) -> Result<Rule, String> {
+fn rule(entry: &input::Table, found: &mut Vec<crate::diagnostic::Diagnostic>) -> Result<CautionRule, String> {
     let mut text = |key: &str| {
         entry.text(key, found).map(|t| t.value.to_owned()).ok_or_else(|| format!("a caution has no `{key}`"))
     };
@@ -117,7 +117,7 @@ fn rule(entry: &input::Table, found: &mut Vec<crate::diagnostic::Diagnostic>) ->
         return Err(format!("{id}: no source `{unknown}`"));
     }
     let tell = entry.get("tell").is_some_and(|_| entry.flag("tell", found).is_none_or(|tell| tell.value));
-    Ok(Rule { id, level, priority, when, condition, message, source_ids, defer_to, status, tell })
+    Ok(CautionRule { id, level, priority, when, condition, message, source_ids, defer_to, status, tell })
 }
 
 #[cfg(test)]

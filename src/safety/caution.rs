@@ -2,11 +2,11 @@
 
 use std::fmt;
 
-use super::catalogue::{Level, Rule, catalogue};
+use super::catalogue::{CautionRule, Level, catalogue};
 use super::facts::Facts;
 use super::market::{Market, or_all};
 use super::trigger::{Missing, Truth};
-use super::variables::Origin;
+use super::variables::FactOrigin;
 
 /// To be printed wherever cautions are, and where there are none.
 pub const STANDING_NOTE: &str = "This is advice from stated facts, not a certificate. The house answers for what it \
@@ -125,7 +125,7 @@ fn unreadable() -> Caution {
     }
 }
 
-fn judge(rule: &'static Rule, facts: &Facts) -> Option<Caution> {
+fn judge(rule: &'static CautionRule, facts: &Facts) -> Option<Caution> {
     let by_market = rule.condition.variables().iter().any(|v| v.name == "market");
     let asked = or_all(&facts.market);
     // A rule that does not look at the market is asked once.
@@ -167,7 +167,7 @@ fn judge(rule: &'static Rule, facts: &Facts) -> Option<Caution> {
 }
 
 /// The tags and allergens that raise a rule, each with what it was read from where that is known.
-fn because(rule: &Rule, facts: &Facts) -> Vec<String> {
+fn because(rule: &CautionRule, facts: &Facts) -> Vec<String> {
     let asks_allergens = rule.condition.variables().iter().any(|v| v.name == "allergens");
     let allergens = asks_allergens.then_some(&facts.allergens.present).into_iter().flatten();
     let tags = rule.condition.tags().into_iter().filter(|(set, _)| *set == "tags").map(|(_, tag)| tag);
@@ -189,11 +189,9 @@ fn because(rule: &Rule, facts: &Facts) -> Vec<String> {
 /// Whether a caution goes on into whatever the product is put in: it looks at nothing but what the product is made
 /// from and where it is served. One that looks at how strong, sour or well kept it is speaks of it in its own bottle.
 fn travels(code: &str) -> bool {
-    catalogue()
-        .rules
-        .iter()
-        .find(|r| r.id == code)
-        .is_some_and(|rule| rule.condition.variables().iter().all(|v| v.origin == Origin::Larder || v.name == "market"))
+    catalogue().rules.iter().find(|r| r.id == code).is_some_and(|rule| {
+        rule.condition.variables().iter().all(|v| v.origin == FactOrigin::Larder || v.name == "market")
+    })
 }
 
 /// The cautions of an inner formula as the formula around it has to show them: every one of them.

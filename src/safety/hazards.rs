@@ -68,7 +68,7 @@ pub fn find(id: &str) -> Option<&'static Hazard> {
 }
 
 /// The hazards that a product's tags surely carry, by the rules of these markets (none named: all).
-pub fn of(tags: &Members, markets: &[Market]) -> Vec<&'static Hazard> {
+pub fn carried_by(tags: &Members, markets: &[Market]) -> Vec<&'static Hazard> {
     let here = |hazard: &Hazard| or_all(markets).iter().any(|m| m.is_in(&hazard.market));
     all().iter().filter(|h| here(h) && h.tags.iter().any(|t| tags.present.contains(t))).collect()
 }
@@ -92,8 +92,8 @@ mod tests {
     #[test]
     fn limits_are_those_of_the_market() {
         let tags = Members::known(["cinchona"]);
-        let limit = |market| of(&tags, &[market]).iter().filter_map(|h| h.limit).fold(f64::MAX, f64::min);
+        let limit = |market| carried_by(&tags, &[market]).iter().filter_map(|h| h.limit).fold(f64::MAX, f64::min);
         assert_eq!((limit(Market::Us), limit(Market::Eu)), (83.0, 85.0));
-        assert!(of(&Members::none(), &[]).is_empty());
+        assert!(carried_by(&Members::none(), &[]).is_empty());
     }
 }

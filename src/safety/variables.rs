@@ -4,7 +4,7 @@ use super::facts::{Storage, Tcs};
 
 /// Where a fact comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Origin {
+pub enum FactOrigin {
     /// Written on the formula's card.
     Card,
     /// From the ingredients.
@@ -17,7 +17,7 @@ pub enum Origin {
 
 /// What kind of value it takes.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Kind {
+pub enum FactKind {
     /// A number between two bounds that nothing in nature passes: all that is known of it when it is not stated.
     Number {
         /// The least it can be.
@@ -41,26 +41,26 @@ pub struct Variable {
     /// What it is, for "not stated: …".
     pub words: &'static str,
     /// What kind of value it takes.
-    pub kind: Kind,
+    pub kind: FactKind,
     /// Where it comes from.
-    pub origin: Origin,
+    pub origin: FactOrigin,
 }
 
-const fn number(name: &'static str, low: f64, high: f64, origin: Origin, words: &'static str) -> Variable {
-    Variable { name, words, kind: Kind::Number { low, high }, origin }
+const fn number(name: &'static str, low: f64, high: f64, origin: FactOrigin, words: &'static str) -> Variable {
+    Variable { name, words, kind: FactKind::Number { low, high }, origin }
 }
 
-const fn amount(name: &'static str, origin: Origin, words: &'static str) -> Variable {
+const fn amount(name: &'static str, origin: FactOrigin, words: &'static str) -> Variable {
     number(name, 0.0, f64::INFINITY, origin, words)
 }
 
-const fn other(name: &'static str, kind: Kind, origin: Origin, words: &'static str) -> Variable {
+const fn other(name: &'static str, kind: FactKind, origin: FactOrigin, words: &'static str) -> Variable {
     Variable { name, words, kind, origin }
 }
 
 /// Every variable, with exactly one origin each.
 pub const VARIABLES: &[Variable] = {
-    use Origin::{Card, Computed, House, Larder};
+    use FactOrigin::{Card, Computed, House, Larder};
     &[
         number("ph", -1.0, 15.0, Computed, "the pH (read it, and write on the card: [measured] ph = 3.4)"),
         amount("ph_u", Computed, "the doubt of the pH"),
@@ -97,17 +97,22 @@ pub const VARIABLES: &[Variable] = {
         amount("vessel_l", Computed, "the size of the largest vessel"),
         amount("smallest_dose_g", Computed, "the smallest dose to weigh"),
         amount("scale_g", House, "the step of the scale"),
-        other("heat_5log", Kind::Flag, Computed, "whether a 5-log heat treatment is given"),
-        other("pasteurised", Kind::Flag, Computed, "whether it is pasteurised in its closed bottle"),
-        other("sale", Kind::Flag, Card, "whether it is for sale (on the card: [keep] for_sale = false)"),
-        other("packaged", Kind::Flag, Card, "whether it is packed (on the card: [keep] closed = false)"),
-        other("tcs", Kind::Word(Tcs::WORDS), Computed, "the class of the pH and water activity table"),
-        other("tcs_no_acid", Kind::Word(Tcs::WORDS), Computed, "the class that it would have without the added acid"),
-        other("storage", Kind::Word(Storage::WORDS), House, "where it is kept"),
-        other("market", Kind::Set, House, "the market (in house.toml: [house] market = \"UK\")"),
-        other("tags", Kind::Set, Larder, "what the ingredients are"),
-        other("allergens", Kind::Set, Larder, "the allergens of the ingredients"),
-        other("process", Kind::Set, Card, "how it is made and packed"),
+        other("heat_5log", FactKind::Flag, Computed, "whether a 5-log heat treatment is given"),
+        other("pasteurised", FactKind::Flag, Computed, "whether it is pasteurised in its closed bottle"),
+        other("sale", FactKind::Flag, Card, "whether it is for sale (on the card: [keep] for_sale = false)"),
+        other("packaged", FactKind::Flag, Card, "whether it is packed (on the card: [keep] closed = false)"),
+        other("tcs", FactKind::Word(Tcs::WORDS), Computed, "the class of the pH and water activity table"),
+        other(
+            "tcs_no_acid",
+            FactKind::Word(Tcs::WORDS),
+            Computed,
+            "the class that it would have without the added acid",
+        ),
+        other("storage", FactKind::Word(Storage::WORDS), House, "where it is kept"),
+        other("market", FactKind::Set, House, "the market (in house.toml: [house] market = \"UK\")"),
+        other("tags", FactKind::Set, Larder, "what the ingredients are"),
+        other("allergens", FactKind::Set, Larder, "the allergens of the ingredients"),
+        other("process", FactKind::Set, Card, "how it is made and packed"),
     ]
 };
 

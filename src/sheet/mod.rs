@@ -11,13 +11,13 @@ pub mod properties;
 
 use chrono::NaiveDate;
 
-use crate::assessment::{self, Dated, Which};
+use crate::assessment::{self, Assessment, Which};
 use crate::card::{Card, Makes, Stage, TargetKind};
 use crate::diagnostic::Diagnostic;
 use crate::house::House;
 use crate::mixture::{Mixture, nutrition};
 use crate::safety::Market;
-use crate::shelf_life::Settings;
+use crate::shelf_life::Draws;
 use crate::solver::card::volume_ml;
 use crate::solver::vessel::vessel_l;
 use crate::solver::{Solved, SolvedStage, batch_size, weighing};
@@ -121,7 +121,7 @@ pub struct Sheet {
     /// Whether it stays clear, store by store.
     pub clear: Option<Clear>,
     /// The date in the store that it is planned for, and every caution.
-    pub dated: Dated,
+    pub dated: Assessment,
     /// One measure.
     pub serving: Option<Serving>,
     /// The method, a step a line.
@@ -173,7 +173,7 @@ impl Sheet {
         let abv = as_weighed.abv_pct.zip(uncertainty::find(&doubts, TargetKind::Abv));
         let label_grades =
             abv.map_or_else(Vec::new, |(abv, doubt)| label_grade::of(weighed.bottled(), abv, doubt, &markets));
-        let (dated, found) = assessment::of(&exact, house, made, Which::Planned, Settings::default());
+        let (dated, found) = assessment::assess(&exact, house, made, Which::Planned, Draws::default());
         diagnostics.extend(found);
         diagnostics.extend(law::of_class(card, &exact));
         diagnostics

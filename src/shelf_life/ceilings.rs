@@ -38,7 +38,7 @@ impl Tier {
 /// What kind of product a class is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Group {
+pub enum ClassGroup {
     /// Lives by sugar and cold.
     Sweet,
     /// Lives by alcohol.
@@ -89,7 +89,7 @@ struct Fits {
 
 /// One figure.
 #[derive(Debug, Deserialize)]
-pub struct Row {
+pub struct CeilingRow {
     /// The warmest store that it speaks of.
     pub store_c: f64,
     /// The low end that is quoted.
@@ -104,17 +104,17 @@ pub struct Row {
 
 /// A class.
 #[derive(Debug, Deserialize)]
-pub struct Class {
+pub struct ProductClass {
     /// Its name on a card.
     pub name: String,
     /// What kind it is.
-    pub group: Group,
+    pub group: ClassGroup,
     #[serde(default)]
     needs: Needs,
     fits: Option<Fits>,
     /// The quality model that it has, by name.
     pub quality: Option<String>,
-    rows: Vec<Row>,
+    rows: Vec<CeilingRow>,
 }
 
 /// What goes stale, and when.
@@ -141,7 +141,7 @@ pub struct Quality {
 /// Classes and quality models.
 #[derive(Debug, Deserialize)]
 pub struct Ceilings {
-    class: Vec<Class>,
+    class: Vec<ProductClass>,
     quality: Vec<Quality>,
 }
 
@@ -149,14 +149,14 @@ pub struct Ceilings {
 #[derive(Clone, Copy, Debug)]
 pub struct Ceiling {
     /// Of which class.
-    pub class: &'static Class,
+    pub class: &'static ProductClass,
     /// Which figure.
-    pub row: &'static Row,
+    pub row: &'static CeilingRow,
     /// The store is warmer than any figure of the class.
     pub warmer_than_any: bool,
 }
 
-impl Class {
+impl ProductClass {
     /// The shortest figure at or below the first store at or above `t_c`: a warmer store never gets more days than a
     /// cooler one, and one that is warmer than every figure no more than the shortest of them.
     fn ceiling(&'static self, t_c: f64) -> Option<Ceiling> {
@@ -206,12 +206,12 @@ fn brix(product: &Product) -> f64 {
 
 impl Ceilings {
     /// The class with this name.
-    pub fn class(&self, name: &str) -> Option<&Class> {
+    pub fn class(&self, name: &str) -> Option<&ProductClass> {
         self.class.iter().find(|c| c.name.eq_ignore_ascii_case(name.trim()))
     }
 
     /// The class that a product names, where it is all that the class asks for.
-    pub fn earned(&self, product: &Product, pasteurised: bool) -> Option<&Class> {
+    pub fn earned(&self, product: &Product, pasteurised: bool) -> Option<&ProductClass> {
         self.class(product.class.as_deref()?).filter(|class| class.earned(product, pasteurised))
     }
 
@@ -221,7 +221,7 @@ impl Ceilings {
     }
 
     /// The quality model of a class.
-    pub fn quality_of(&self, class: &Class) -> Option<&Quality> {
+    pub fn quality_of(&self, class: &ProductClass) -> Option<&Quality> {
         let name = class.quality.as_deref()?;
         self.quality.iter().find(|q| q.name == name)
     }

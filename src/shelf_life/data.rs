@@ -13,19 +13,19 @@ fn read<T: DeserializeOwned>(text: &str) -> Option<T> {
 
 /// Everything this room knows by table.
 #[derive(Debug)]
-pub struct Tables {
+pub struct ShelfLifeTables {
     /// Spoilage organisms, their doubt, initial counts.
     pub organisms: organisms::Organisms,
     /// The two tables of the screen.
-    pub screen: screen::Tables,
+    pub screen: screen::ScreenTables,
     /// Heat processes.
     pub heat: heat::Processes,
     /// Class ceilings and quality.
     pub ceilings: ceilings::Ceilings,
 }
 
-static TABLES: LazyLock<Option<Tables>> = LazyLock::new(|| {
-    Some(Tables {
+static TABLES: LazyLock<Option<ShelfLifeTables>> = LazyLock::new(|| {
+    Some(ShelfLifeTables {
         organisms: read(include_str!("data/organisms.toml"))?,
         screen: read(include_str!("data/screen.toml"))?,
         heat: read(include_str!("data/heat.toml"))?,
@@ -34,6 +34,6 @@ static TABLES: LazyLock<Option<Tables>> = LazyLock::new(|| {
 });
 
 /// The embedded tables.
-pub fn tables() -> Option<&'static Tables> {
+pub fn tables() -> Option<&'static ShelfLifeTables> {
     TABLES.as_ref()
 }

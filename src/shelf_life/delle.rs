@@ -11,7 +11,7 @@ pub fn units(sugar: MassDensity, abv: Abv) -> f64 {
 
 /// What the units say of *Saccharomyces*.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Reading {
+pub enum DelleReading {
     /// 85 and above: growth excluded.
     Excluded,
     /// 75 to 85: strains differ.
@@ -21,12 +21,12 @@ pub enum Reading {
 }
 
 /// The reading of so many units.
-pub fn reading(units: f64) -> Reading {
+pub fn reading(units: f64) -> DelleReading {
     if units >= 85.0 {
-        Reading::Excluded
+        DelleReading::Excluded
     } else if units >= 75.0 {
-        Reading::Grey
+        DelleReading::Grey
     } else {
-        Reading::Grows
+        DelleReading::Grows
     }
 }

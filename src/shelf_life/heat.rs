@@ -59,7 +59,7 @@ pub fn log_reduction(curve: &Curve, d_ref_min: f64, t_ref_c: f64, z_c: f64) -> f
 /// The embedded processes.
 #[derive(Debug, Deserialize)]
 pub struct Processes {
-    process: Vec<Process>,
+    process: Vec<HeatProcess>,
     /// The most heat-resistant spoilage yeast.
     pub yeast: Resistance,
     /// The count that no heating goes below.
@@ -69,7 +69,7 @@ pub struct Processes {
 
 /// A hold that is known to be enough.
 #[derive(Debug, Deserialize)]
-pub struct Process {
+pub struct HeatProcess {
     /// What it is for.
     pub name: String,
     /// The highest pH that it is for; none where it stands for all above.
@@ -112,7 +112,7 @@ struct Fill {
     c: f64,
 }
 
-impl Process {
+impl HeatProcess {
     /// The hold at `t_c` in minutes; none below the range, and above it that of its upper end.
     pub fn hold_min(&self, t_c: f64) -> Option<f64> {
         (t_c >= self.low_c).then(|| {
@@ -130,7 +130,7 @@ impl Process {
 
 impl Processes {
     /// The process for a product of this pH (at its cautious end; none where it is not known).
-    pub fn for_ph(&self, cautious_ph: Option<f64>) -> Option<&Process> {
+    pub fn for_ph(&self, cautious_ph: Option<f64>) -> Option<&HeatProcess> {
         self.process.iter().find(|p| match (p.ph_up_to, cautious_ph) {
             (Some(limit), Some(ph)) => ph <= limit,
             (Some(_), None) => false,
@@ -139,8 +139,8 @@ impl Processes {
     }
 
     /// The most severe process against vegetative pathogens (the row of the highest pH).
-    pub fn severest_vegetative(&self) -> Option<&Process> {
-        let row_ph = |p: &&Process| p.ph_up_to.unwrap_or(f64::NEG_INFINITY);
+    pub fn severest_vegetative(&self) -> Option<&HeatProcess> {
+        let row_ph = |p: &&HeatProcess| p.ph_up_to.unwrap_or(f64::NEG_INFINITY);
         self.process.iter().filter(|p| p.ph_up_to.is_some()).max_by(|a, b| row_ph(a).total_cmp(&row_ph(b)))
     }
 

@@ -27,6 +27,6 @@ pub mod verdict;
 
 pub use authority::Authority;
 pub use calendar::DayOne;
-pub use product::{Contents, Doubted, Process, Product};
-pub use simulate::Settings;
+pub use product::{Contents, Doubted, Product, Treatment};
+pub use simulate::Draws;
 pub use verdict::{Verdict, verdicts};

@@ -11,19 +11,19 @@ use super::growth;
 #[derive(Debug, Deserialize)]
 pub struct Organisms {
     /// The level that counts as spoiled.
-    pub model: Level,
+    pub model: SpoilageLevel,
     /// How far the draws scatter.
     pub uncertainty: Uncertainty,
     /// log10 CFU/mL by how the product is made.
     pub initial_count: InitialCount,
     /// h0 by what the organisms came from.
     pub lag: Lag,
-    organism: BTreeMap<String, Entry>,
+    organism: BTreeMap<String, OrganismRow>,
 }
 
 /// Spoiled, and the end of growth, log10 CFU/mL.
 #[derive(Debug, Deserialize)]
-pub struct Level {
+pub struct SpoilageLevel {
     /// Gas and off-flavour are noticed.
     pub log10_ncrit: f64,
     /// Growth ends.
@@ -76,7 +76,7 @@ struct Constant {
 
 /// Some entries are notes only: no rate is known, so they cannot be modelled.
 #[derive(Debug, Deserialize)]
-struct Entry {
+struct OrganismRow {
     name: String,
     mu_opt: Option<Constant>,
     t_min: Option<Constant>,

@@ -1,9 +1,9 @@
 //! The plain inputs of a date. What is not known is `None` and counts as the worst it could be.
 
-use super::data::Tables;
+use super::data::ShelfLifeTables;
 use super::delle;
 use super::heat::Curve;
-use super::screen::{self, Screen, Table};
+use super::screen::{self, Screen, ScreenTable};
 use crate::units::{Abv, Brix, MassDensity, Ph, WaterActivity, grams_per_litre};
 
 /// A value and its doubt, one-sided, in the same unit.
@@ -55,7 +55,7 @@ impl Contents {
 
 /// How it is made and bottled.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Process {
+pub struct Treatment {
     /// Dissolved or boiled hot and put in a clean bottle.
     pub hot_dissolved: bool,
     /// The heating of the finished product.
@@ -68,7 +68,7 @@ pub struct Process {
     pub opened: bool,
 }
 
-impl Process {
+impl Treatment {
     /// Filled hot, closed, and not opened since.
     pub fn hot_bottled(&self) -> bool {
         self.hot_filled == Some(true) && self.closed == Some(true) && !self.opened
@@ -93,7 +93,7 @@ pub struct Product {
     /// What is in it; unknown counts as everything.
     pub contents: Option<Contents>,
     /// How it is made.
-    pub process: Process,
+    pub process: Treatment,
     /// How many different preservatives were added: one earns nothing, several refuse a date.
     pub preservatives: u8,
     /// The earliest age in days at which a lot of it showed gas, haze, film, mould or a swollen cap.
@@ -128,32 +128,32 @@ impl Product {
     }
 
     /// Whether it was heated as its pH asks for: five decades of the pathogens of acidified food.
-    pub fn five_log(&self, tables: &Tables) -> bool {
+    pub fn five_log(&self, tables: &ShelfLifeTables) -> bool {
         let process = tables.heat.for_ph(self.cautious_ph());
         self.process.heating.as_ref().zip(process).is_some_and(|(heating, p)| p.fulfilled(heating) >= 1.0)
     }
 
     /// Whether it was heated as its pH asks for, then filled hot and closed.
-    pub fn pasteurised(&self, tables: &Tables) -> bool {
+    pub fn pasteurised(&self, tables: &ShelfLifeTables) -> bool {
         self.process.hot_bottled() && self.five_log(tables)
     }
 
     /// Whether vegetative cells were destroyed and nothing could get in since: what table A asks for. The hold is that of
     /// the 5-log process for its pH where that is milder, else of the most severe of vegetative pathogens.
-    fn vegetative_cells_destroyed(&self, tables: &Tables) -> bool {
+    fn vegetative_cells_destroyed(&self, tables: &ShelfLifeTables) -> bool {
         let severest = tables.heat.severest_vegetative();
         let heating = self.process.heating.as_ref().zip(severest);
         self.pasteurised(tables) || (self.process.hot_bottled() && heating.is_some_and(|(h, p)| p.fulfilled(h) >= 1.0))
     }
 
     /// The screen at the cautious corner.
-    pub fn screen(&self, tables: &Tables) -> Screen {
-        let table = if self.vegetative_cells_destroyed(tables) { Table::A } else { Table::B };
+    pub fn screen(&self, tables: &ShelfLifeTables) -> Screen {
+        let table = if self.vegetative_cells_destroyed(tables) { ScreenTable::A } else { ScreenTable::B };
         Screen { table, class: screen::look_up(table, self.cautious_ph(), self.cautious_aw()) }
     }
 
     /// log10 CFU/mL at the start, after any heating, and h0.
-    pub fn start(&self, tables: &Tables) -> (f64, f64) {
+    pub fn start(&self, tables: &ShelfLifeTables) -> (f64, f64) {
         let (counts, lag) = (&tables.organisms.initial_count, &tables.organisms.lag);
         let contents = self.contents_or_worst();
         let rich = contents.juice || contents.nut || contents.garlic_or_herb;

@@ -3,15 +3,15 @@
 use std::fmt;
 
 use super::ceilings::Tier;
-use super::refusal::Held;
+use super::refusal::HeldBy;
 
 /// The rule that decided.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Rule {
+pub enum DateRule {
     /// The legal limit of food that needs control.
     FoodCode {
         /// Why it holds.
-        held: Held,
+        held: HeldBy,
         /// Days.
         days: u32,
         /// The warmest store.
@@ -45,7 +45,7 @@ pub enum Rule {
     },
 }
 
-impl fmt::Display for Rule {
+impl fmt::Display for DateRule {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::FoodCode { held, days, max_c, entered } => {

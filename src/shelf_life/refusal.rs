@@ -3,15 +3,15 @@
 use std::fmt;
 
 use super::authority::Authority;
-use super::ceilings::{Ceiling, Group};
-use super::data::Tables;
-use super::delle::{self, Reading};
+use super::ceilings::{Ceiling, ClassGroup};
+use super::data::ShelfLifeTables;
+use super::delle::{self, DelleReading};
 use super::product::Product;
-use super::screen::Class;
+use super::screen::ScreenClass;
 
 /// Why the legal limit of food that needs control holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Held {
+pub enum HeldBy {
     /// The tables by pH and water activity say `pa`.
     ByTable,
     /// The pH is not known, at a water activity where the tables ask for it, and the strength below 20 % vol.
@@ -20,7 +20,7 @@ pub enum Held {
     Contents,
 }
 
-impl fmt::Display for Held {
+impl fmt::Display for HeldBy {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
             Self::ByTable => "its acidity and water activity do not rule out growth",
@@ -35,42 +35,42 @@ pub const NO_GROWTH_REPORTED_PCT_VOL: f64 = 20.0;
 
 /// What holds the product to the legal limit; the first that does. A recorded assessment lifts the table's word only; where
 /// the pH is not known it lifts the days (the authority has judged them) and not the cold.
-pub fn held(product: &Product, tables: &Tables, authority: &Authority) -> Option<Held> {
+pub fn held(product: &Product, tables: &ShelfLifeTables, authority: &Authority) -> Option<HeldBy> {
     let contents = product.contents_or_worst();
     let weak = product.abv_pct() < NO_GROWTH_REPORTED_PCT_VOL;
     let low_acid = product.cautious_ph().is_none_or(|ph| ph > 4.6);
     let perishable = contents.dairy || contents.egg || contents.cooked_starch;
     let dry = is_dried(product, tables) && product.cautious_aw().is_none();
     if perishable || (weak && (contents.nut || (contents.garlic_or_herb && low_acid))) {
-        Some(Held::Contents)
+        Some(HeldBy::Contents)
     } else if !weak || dry {
         None
-    } else if product.screen(tables).class == Class::NonTcs {
+    } else if product.screen(tables).class == ScreenClass::NonTcs {
         // At this water activity the tables ask for no pH.
         None
     } else if product.cautious_ph().is_none() {
-        Some(Held::PhUnknown)
+        Some(HeldBy::PhUnknown)
     } else if authority.assessed {
         None
     } else {
-        Some(Held::ByTable)
+        Some(HeldBy::ByTable)
     }
 }
 
 /// Whether its class is one that lives by being dry.
-pub fn is_dried(product: &Product, tables: &Tables) -> bool {
-    class_group(product, tables) == Some(Group::Dried)
+pub fn is_dried(product: &Product, tables: &ShelfLifeTables) -> bool {
+    class_group(product, tables) == Some(ClassGroup::Dried)
 }
 
-fn class_group(product: &Product, tables: &Tables) -> Option<Group> {
+fn class_group(product: &Product, tables: &ShelfLifeTables) -> Option<ClassGroup> {
     Some(tables.ceilings.class(product.class.as_deref()?)?.group)
 }
 
 /// Whether it is a juice: by its class, or by what is in it unless it is all that another class asks for.
-pub fn is_juice(product: &Product, tables: &Tables) -> bool {
+pub fn is_juice(product: &Product, tables: &ShelfLifeTables) -> bool {
     let juicy = product.contents_or_worst().juice && !is_strong(product);
     let other = || tables.ceilings.earned(product, product.pasteurised(tables)).is_some();
-    class_group(product, tables) == Some(Group::Juice) || (juicy && !other())
+    class_group(product, tables) == Some(ClassGroup::Juice) || (juicy && !other())
 }
 
 fn is_strong(product: &Product) -> bool {
@@ -80,7 +80,7 @@ fn is_strong(product: &Product) -> bool {
 /// Whether growth depends on lactic bacteria, of which too little is known: 0.5 to 20 % vol with 75 to 85 Delle units, or
 /// below 20 % vol with a pH above 3.5 (or unknown) and solids of fruit or wine. Then only the ceiling may be trusted.
 pub fn lactic_bacteria_decide(product: &Product) -> bool {
-    let grey = delle::reading(product.delle_units()) == Reading::Grey;
+    let grey = delle::reading(product.delle_units()) == DelleReading::Grey;
     let mild = product.cautious_ph().is_none_or(|ph| ph > 3.5);
     !is_strong(product) && ((product.abv_pct() >= 0.5 && grey) || (mild && product.contents_or_worst().fruit_or_wine))
 }
@@ -91,7 +91,7 @@ pub enum Refusal {
     /// It needs control and the store is too warm.
     TooWarm {
         /// What holds it.
-        held: Held,
+        held: HeldBy,
         /// The warmest store allowed, °C.
         max_c: f64,
     },
@@ -130,7 +130,7 @@ impl fmt::Display for Refusal {
         match self {
             Self::TooWarm { held, max_c } => {
                 write!(f, "keep at {max_c} °C or below, because {held}")?;
-                if *held == Held::PhUnknown {
+                if *held == HeldBy::PhUnknown {
                     f.write_str("; measure the pH")?;
                 }
                 Ok(())
@@ -160,9 +160,9 @@ impl fmt::Display for Refusal {
 pub fn refusals(
     product: &Product,
     t_c: f64,
-    held: Option<Held>,
+    held: Option<HeldBy>,
     ceiling: Option<Ceiling>,
-    tables: &Tables,
+    tables: &ShelfLifeTables,
     authority: &Authority,
 ) -> Vec<Refusal> {
     let mut found = Vec::new();

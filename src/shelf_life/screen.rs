@@ -7,7 +7,7 @@ use super::data;
 
 /// Which of the two tables.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Table {
+pub enum ScreenTable {
     /// Heated, and packed so that nothing gets in again.
     A,
     /// Everything else, and everything that was opened.
@@ -17,7 +17,7 @@ pub enum Table {
 /// What the table says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Class {
+pub enum ScreenClass {
     /// No control needed.
     NonTcs,
     /// Product assessment required: to be treated as needing control until assessed.
@@ -28,9 +28,9 @@ pub enum Class {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Screen {
     /// Which table was used.
-    pub table: Table,
+    pub table: ScreenTable,
     /// What it says.
-    pub class: Class,
+    pub class: ScreenClass,
 }
 
 #[derive(Debug, Deserialize)]
@@ -44,12 +44,12 @@ enum Edge {
 struct Cells {
     ph: Vec<Edge>,
     aw: Vec<Edge>,
-    cells: Vec<Vec<Class>>,
+    cells: Vec<Vec<ScreenClass>>,
 }
 
 /// Both tables.
 #[derive(Debug, Deserialize)]
-pub struct Tables {
+pub struct ScreenTables {
     a: Cells,
     b: Cells,
 }
@@ -69,12 +69,12 @@ fn place(edges: &[Edge], value: Option<f64>) -> usize {
 }
 
 /// The cell for a pH and a water activity, both already at their cautious corner. Unknown is the worst column or row.
-pub fn look_up(table: Table, ph: Option<f64>, aw: Option<f64>) -> Class {
-    let Some(tables) = data::tables() else { return Class::Pa };
+pub fn look_up(table: ScreenTable, ph: Option<f64>, aw: Option<f64>) -> ScreenClass {
+    let Some(tables) = data::tables() else { return ScreenClass::Pa };
     let cells = match table {
-        Table::A => &tables.screen.a,
-        Table::B => &tables.screen.b,
+        ScreenTable::A => &tables.screen.a,
+        ScreenTable::B => &tables.screen.b,
     };
     let row = cells.cells.get(place(&cells.aw, aw));
-    row.and_then(|row| row.get(place(&cells.ph, ph))).copied().unwrap_or(Class::Pa)
+    row.and_then(|row| row.get(place(&cells.ph, ph))).copied().unwrap_or(ScreenClass::Pa)
 }

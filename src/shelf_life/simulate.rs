@@ -13,14 +13,14 @@ use super::time_to_level::{Population, hours_to_level};
 
 /// How many draws, and from which seed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Settings {
+pub struct Draws {
     /// Draws.
     pub draws: u32,
     /// The seed: the same seed gives the same digits.
     pub seed: u64,
 }
 
-impl Default for Settings {
+impl Default for Draws {
     fn default() -> Self {
         Self { draws: 20_000, seed: 20261125 }
     }
@@ -84,7 +84,7 @@ fn order_statistic(sorted: &[f64], p: f64) -> f64 {
 }
 
 impl Quantiles {
-    fn of(sorted: &[f64]) -> Self {
+    fn from_sorted(sorted: &[f64]) -> Self {
         let at = |p: f64| order_statistic(sorted, p);
         Self { q05: at(0.05), q10: at(0.10), q25: at(0.25), q50: at(0.50), q95: at(0.95) }
     }
@@ -100,9 +100,9 @@ pub fn store_sd(t_c: f64, fridge_sd: f64, room_sd: f64) -> f64 {
 const SLOTS: usize = 7 + 5 * 4 + 1;
 
 /// (days to spoilage, the organism, days to staleness)
-type Outcome = (f64, Option<usize>, f64);
+type DrawOutcome = (f64, Option<usize>, f64);
 
-fn one_draw(z: &[f64; SLOTS], c: &Conditions, table: &Organisms, organisms: &[Organism; 4]) -> Outcome {
+fn one_draw(z: &[f64; SLOTS], c: &Conditions, table: &Organisms, organisms: &[Organism; 4]) -> DrawOutcome {
     let u = &table.uncertainty;
     let [z_t, z_ph, z_aw, z_n0, z_level, z_h0, z_bias, of_organisms @ .., z_quality] = z;
     let t_c = c.t_c + z_t * store_sd(c.t_c, u.storage_t_sd_fridge, u.storage_t_sd_room);
@@ -140,8 +140,8 @@ fn one_draw(z: &[f64; SLOTS], c: &Conditions, table: &Organisms, organisms: &[Or
     (first.0, first.1, stale)
 }
 
-fn spread(outcomes: &[Outcome], c: &Conditions, organisms: &[Organism; 4]) -> Spread {
-    let sorted = |time: fn(&Outcome) -> f64| {
+fn spread(outcomes: &[DrawOutcome], c: &Conditions, organisms: &[Organism; 4]) -> Spread {
+    let sorted = |time: fn(&DrawOutcome) -> f64| {
         let mut times: Vec<f64> = outcomes.iter().map(time).collect();
         times.sort_unstable_by(f64::total_cmp);
         times
@@ -152,9 +152,9 @@ fn spread(outcomes: &[Outcome], c: &Conditions, organisms: &[Organism; 4]) -> Sp
     let share = |which: Option<usize>| outcomes.iter().filter(|o| o.1 == which).count() as f64 / n;
     let first = (0..organisms.len()).map(|i| (i, share(Some(i)))).max_by(|a, b| a.1.total_cmp(&b.1));
     Spread {
-        micro: Quantiles::of(&sorted(|o| o.0)),
-        quality: c.quality.map(|_| Quantiles::of(&stale)),
-        joint_q05: Quantiles::of(&earlier).q05,
+        micro: Quantiles::from_sorted(&sorted(|o| o.0)),
+        quality: c.quality.map(|_| Quantiles::from_sorted(&stale)),
+        joint_q05: Quantiles::from_sorted(&earlier).q05,
         lives: percents(&earlier),
         stale: percents(&stale),
         p_no_growth: share(None),
@@ -167,7 +167,7 @@ const FEW_DRAWS: u32 = 2000;
 
 /// The spread for each of several conditions, all from the same draws. Uses the cores there are; the digits do not depend
 /// on how many.
-pub fn simulate(conditions: &[Conditions], table: &'static Organisms, settings: Settings) -> Option<Vec<Spread>> {
+pub fn simulate(conditions: &[Conditions], table: &'static Organisms, settings: Draws) -> Option<Vec<Spread>> {
     let organisms = table.modelled()?;
     // To ask for the cores and to start a thread takes longer than a few draws.
     let cores = match settings.draws {
@@ -175,7 +175,7 @@ pub fn simulate(conditions: &[Conditions], table: &'static Organisms, settings: 
         _ => std::thread::available_parallelism().map_or(1, NonZero::get).min(64) as u32,
     };
     let block = settings.draws.div_ceil(cores).max(1);
-    let run = |from: u32, to: u32| -> Vec<Vec<Outcome>> {
+    let run = |from: u32, to: u32| -> Vec<Vec<DrawOutcome>> {
         let mut outcomes: Vec<_> = conditions.iter().map(|_| Vec::with_capacity((to - from) as usize)).collect();
         for draw in from..to {
             let z = normals::<SLOTS>(settings.seed, u64::from(draw));
@@ -197,9 +197,9 @@ pub fn simulate(conditions: &[Conditions], table: &'static Organisms, settings: 
             handles.into_iter().map(|handle| handle.join().ok()).collect::<Option<_>>()
         })?
     };
-    let mut all: Vec<Vec<Outcome>> = conditions.iter().map(|_| Vec::new()).collect();
+    let mut all: Vec<Vec<DrawOutcome>> = conditions.iter().map(|_| Vec::new()).collect();
     for outcomes in blocks {
-        let outcomes: Vec<Vec<Outcome>> = outcomes;
+        let outcomes: Vec<Vec<DrawOutcome>> = outcomes;
         for (all, outcomes) in all.iter_mut().zip(outcomes) {
             all.extend(outcomes);
         }

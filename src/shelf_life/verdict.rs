@@ -5,14 +5,14 @@
 //! and what a spoiled lot showed. Nothing lengthens a ceiling.
 
 use super::authority::Authority;
-use super::ceilings::{Ceiling, Class, Group, Quality, Tier};
-use super::data::{self, Tables};
+use super::ceilings::{Ceiling, ClassGroup, ProductClass, Quality, Tier};
+use super::data::{self, ShelfLifeTables};
 use super::organisms::MODELLED;
 use super::product::Product;
-use super::reason::{Mark, Note, Rule};
-use super::refusal::{self, Held, Refusal};
-use super::screen::{Class as ScreenClass, Screen, Table};
-use super::simulate::{Conditions, Settings, Spread, simulate};
+use super::reason::{DateRule, Mark, Note};
+use super::refusal::{self, HeldBy, Refusal};
+use super::screen::{Screen, ScreenClass, ScreenTable};
+use super::simulate::{Conditions, Draws, Spread, simulate};
 use crate::units::{Temperature, degrees_celsius};
 
 /// Growth as it may be shown, in days. `None` for a quantile that is not reached or must not be shown.
@@ -46,7 +46,7 @@ pub struct Verdict {
     /// What kind of date it is.
     pub mark: Mark,
     /// The one rule that decided.
-    pub decided_by: Option<Rule>,
+    pub decided_by: Option<DateRule>,
     /// How good its evidence is.
     pub tier: Option<Tier>,
     /// Every reason why there is no date.
@@ -68,7 +68,7 @@ pub struct Verdict {
 
 struct Term {
     days: f64,
-    rule: Rule,
+    rule: DateRule,
     tier: Tier,
 }
 
@@ -76,16 +76,16 @@ struct Term {
 struct Case<'a> {
     product: &'a Product,
     authority: &'a Authority,
-    tables: &'static Tables,
+    tables: &'static ShelfLifeTables,
     t_c: f64,
-    held: Option<Held>,
+    held: Option<HeldBy>,
     ceiling: Option<Ceiling>,
     quality: Option<&'static Quality>,
     refused: Vec<Refusal>,
 }
 
 /// The verdict for each store.
-pub fn verdicts(product: &Product, stores: &[Temperature], authority: &Authority, settings: Settings) -> Vec<Verdict> {
+pub fn verdicts(product: &Product, stores: &[Temperature], authority: &Authority, settings: Draws) -> Vec<Verdict> {
     let Some(tables) = data::tables() else { return stores.iter().map(|_| without_tables()).collect() };
     let cases: Vec<_> = stores.iter().map(|&t| Case::new(product, degrees_celsius(t), authority, tables)).collect();
     let conditions: Vec<_> = cases.iter().map(Case::conditions).collect();
@@ -97,7 +97,7 @@ pub fn verdicts(product: &Product, stores: &[Temperature], authority: &Authority
 
 fn without_tables() -> Verdict {
     Verdict {
-        screen: Screen { table: Table::B, class: ScreenClass::Pa },
+        screen: Screen { table: ScreenTable::B, class: ScreenClass::Pa },
         days: None,
         legal_days: None,
         mark: Mark::None,
@@ -114,10 +114,11 @@ fn without_tables() -> Verdict {
 }
 
 impl<'a> Case<'a> {
-    fn new(product: &'a Product, t_c: f64, authority: &'a Authority, tables: &'static Tables) -> Self {
+    fn new(product: &'a Product, t_c: f64, authority: &'a Authority, tables: &'static ShelfLifeTables) -> Self {
         let held = refusal::held(product, tables, authority);
         let ceiling = tables.ceilings.ceiling(product, t_c, product.pasteurised(tables));
-        let named: Option<&'static Class> = product.class.as_deref().and_then(|name| tables.ceilings.class(name));
+        let named: Option<&'static ProductClass> =
+            product.class.as_deref().and_then(|name| tables.ceilings.class(name));
         let quality = named.and_then(|class| tables.ceilings.quality_of(class));
         let refused = refusal::refusals(product, t_c, held, ceiling, tables, authority);
         Self { product, authority, tables, t_c, held, ceiling, quality, refused }
@@ -157,19 +158,19 @@ impl<'a> Case<'a> {
         if let Some((held, days)) = self.held_days() {
             let max_c = self.authority.max_c();
             let entered = self.authority.pa_days.is_some() || self.authority.pa_temperature.is_some();
-            let rule = Rule::FoodCode { held, days, max_c, entered };
+            let rule = DateRule::FoodCode { held, days, max_c, entered };
             terms.push(Term { days: f64::from(days), rule, tier: Tier::Law });
         }
         if let Some(days) = self.authority.max_days {
-            terms.push(Term { days: f64::from(days), rule: Rule::LocalCode { days }, tier: Tier::Law });
+            terms.push(Term { days: f64::from(days), rule: DateRule::LocalCode { days }, tier: Tier::Law });
         }
         if let Some(days) = self.product.spoiled_lot_days {
             // whole days strictly below the age at which it was seen; an age that is no number is none at all
             let days = if days.is_finite() { (days.ceil() - 1.0).max(0.0) } else { 0.0 };
-            terms.push(Term { days, rule: Rule::SpoiledLot, tier: Tier::House });
+            terms.push(Term { days, rule: DateRule::SpoiledLot, tier: Tier::House });
         }
         if let Some(ceiling) = self.ceiling {
-            let rule = Rule::Class { class: &ceiling.class.name, tier: ceiling.row.tier };
+            let rule = DateRule::Class { class: &ceiling.class.name, tier: ceiling.row.tier };
             terms.push(Term { days: ceiling.row.high_days, rule, tier: ceiling.row.tier });
         }
         terms
@@ -181,11 +182,11 @@ impl<'a> Case<'a> {
         let growth_applies = self.growth_applies();
         if growth_applies {
             let code = spread.first.map(|(code, _)| code).unwrap_or(MODELLED[0]);
-            let rule = Rule::Growth { organism: self.name_of(code) };
+            let rule = DateRule::Growth { organism: self.name_of(code) };
             terms.push(Term { days: spread.micro.q05, rule, tier: Tier::Assumed });
         }
         if let (Some(days), Some(quality)) = (spread.quality, self.quality) {
-            terms.push(Term { days: days.q10, rule: Rule::Quality { what: &quality.what }, tier: quality.tier });
+            terms.push(Term { days: days.q10, rule: DateRule::Quality { what: &quality.what }, tier: quality.tier });
         }
 
         let deciding = least(&terms).filter(|_| self.refused.is_empty());
@@ -230,8 +231,8 @@ impl<'a> Case<'a> {
 
     /// What holds it to the legal days, and how many they are; none where the authority has assessed the product and
     /// only its pH is not known to us.
-    fn held_days(&self) -> Option<(Held, u32)> {
-        let held = self.held.filter(|held| !(self.authority.assessed && *held == Held::PhUnknown))?;
+    fn held_days(&self) -> Option<(HeldBy, u32)> {
+        let held = self.held.filter(|held| !(self.authority.assessed && *held == HeldBy::PhUnknown))?;
         Some((held, self.authority.days()))
     }
 
@@ -244,10 +245,10 @@ impl<'a> Case<'a> {
     /// processed, and neither growth nor a lot nor the law decided.
     fn mark(&self, deciding: Option<&Term>) -> Mark {
         let Some(term) = deciding else { return Mark::None };
-        let keeps = matches!(self.ceiling.map(|c| c.class.group), Some(Group::Strong | Group::Dried))
+        let keeps = matches!(self.ceiling.map(|c| c.class.group), Some(ClassGroup::Strong | ClassGroup::Dried))
             || self.product.pasteurised(self.tables);
         match term.rule {
-            Rule::Class { .. } | Rule::Quality { .. } if keeps && self.held.is_none() => Mark::BestBefore,
+            DateRule::Class { .. } | DateRule::Quality { .. } if keeps && self.held.is_none() => Mark::BestBefore,
             _ => Mark::UseBy,
         }
     }
@@ -257,7 +258,7 @@ impl<'a> Case<'a> {
         let named = product.class.as_deref().and_then(|name| self.tables.ceilings.class(name));
         let same = named.zip(self.ceiling).is_some_and(|(named, c)| std::ptr::eq(named, c.class));
         let strong = product.abv_pct() >= refusal::NO_GROWTH_REPORTED_PCT_VOL;
-        let by_growth = matches!(rule, Some(Rule::Growth { .. }));
+        let by_growth = matches!(rule, Some(DateRule::Growth { .. }));
         let mild = self.authority.milder_than_default() || self.authority.assessed;
         [
             (Note::ModelCannotTell, cannot_tell),

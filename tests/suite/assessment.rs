@@ -4,12 +4,12 @@
 use std::process::Command;
 
 use crate::kitchen::{Kitchen, Made, at, close, wednesday};
-use stillroom::assessment::{self, Dated, Lot, Which};
+use stillroom::assessment::{self, Assessment, Lot, Which};
 use stillroom::safety::Market;
-use stillroom::shelf_life::Settings;
+use stillroom::shelf_life::Draws;
 use stillroom::shelf_life::calendar::Frozen;
 use stillroom::shelf_life::reason::Mark;
-use stillroom::shelf_life::screen::{Class, Table};
+use stillroom::shelf_life::screen::{ScreenClass, ScreenTable};
 use stillroom::solver::Options;
 
 const HOUSE: &str = r#"
@@ -41,8 +41,8 @@ fn made(card: &str) -> Made {
     made
 }
 
-fn date(card: &str) -> Dated {
-    made(card).dated(Settings::default().draws)
+fn date(card: &str) -> Assessment {
+    made(card).dated(Draws::default().draws)
 }
 
 /// White sugar and water, with what else the card says above its headings and in its own.
@@ -89,14 +89,14 @@ brix = 50
 const LIME: &str = "name = \"Lime\"\nmakes = \"1 L\"\nclass = \"juice\"\n[parts]\n\"lime juice\" = \"as needed\"\n";
 
 #[track_caller]
-fn decided(dated: &Dated, store: &str, days: u32, by: &str) {
+fn decided(dated: &Assessment, store: &str, days: u32, by: &str) {
     let s = at(dated, store);
     assert_eq!((s.days, &s.refused), (Some(days), &Vec::new()), "{store}: {:?}", s.decided_by);
     assert!(s.decided_by.as_deref().unwrap_or_default().starts_with(by), "{:?}", s.decided_by);
 }
 
 #[track_caller]
-fn refused(dated: &Dated, store: &str, why: &str) {
+fn refused(dated: &Assessment, store: &str, why: &str) {
     let s = at(dated, store);
     assert_eq!((s.days, s.date, s.mark, &s.decided_by), (None, None, Mark::None, &None), "{store}");
     assert!(s.refused.iter().any(|r| r.to_string().contains(why)), "{:?}", s.refused);
@@ -105,7 +105,7 @@ fn refused(dated: &Dated, store: &str, why: &str) {
 #[test]
 fn a_rich_syrup_by_the_growth_model() {
     let dated = date(&syrup(65.0, "rich syrup", "heated = \"80 °C\"", ""));
-    assert_eq!(dated.screen.map(|s| (s.table, s.class)), Some((Table::B, Class::NonTcs)));
+    assert_eq!(dated.screen.map(|s| (s.table, s.class)), Some((ScreenTable::B, ScreenClass::NonTcs)));
     let fridge = at(&dated, "fridge");
     // 137 d; other draws agree within 6 %
     close(f64::from(fridge.days.unwrap()), 137.0, 0.06 * 137.0);
@@ -226,8 +226,8 @@ fn monday_and_three_days_is_wednesday() {
         let kitchen = kitchen();
         kitchen.write("house.toml", &format!("{house}\n{HOUSE}"));
         let made = kitchen.solve(LIME, &Options::default());
-        let draws = Settings { draws: 200, ..Settings::default() };
-        assessment::of(made.solved(), &made.house, monday, Which::All, draws).0.stores[0].date.unwrap()
+        let draws = Draws { draws: 200, ..Draws::default() };
+        assessment::assess(made.solved(), &made.house, monday, Which::All, draws).0.stores[0].date.unwrap()
     };
     assert_eq!(date(""), wednesday());
     assert_eq!(date("[house]\nname = \"Ours\"\nday_one = \"day after\""), wednesday() + chrono::Days::new(1));
@@ -246,8 +246,8 @@ fn a_lot_starts_with_its_oldest_part_and_rests_in_the_freezer() {
     let made = kitchen.solve(LIME, &Options::default());
     let day = |n: u64| wednesday() + chrono::Days::new(n);
     let fridge = |lot: Lot| {
-        let draws = Settings { draws: 200, ..Settings::default() };
-        assessment::of(made.solved(), &made.house, lot, Which::All, draws).0.stores.swap_remove(0)
+        let draws = Draws { draws: 200, ..Draws::default() };
+        assessment::assess(made.solved(), &made.house, lot, Which::All, draws).0.stores.swap_remove(0)
     };
     let fresh = || Lot::from(wednesday());
     assert_eq!(fridge(fresh()).date, Some(day(2)));
@@ -330,7 +330,7 @@ fn table_a_asks_for_heat_hot_fill_and_a_lid_that_stays_on() {
     let heated = "heated = \"85 °C for 5 min\"";
     let whole = "fill = \"hot\"\nclosed = true";
     let a = table(heated, whole);
-    assert_eq!((a.table, a.class), (Table::A, Class::NonTcs));
+    assert_eq!((a.table, a.class), (ScreenTable::A, ScreenClass::NonTcs));
     for (head, keep) in [
         ("", whole),
         (heated, "closed = true"),
@@ -342,7 +342,7 @@ fn table_a_asks_for_heat_hot_fill_and_a_lid_that_stays_on() {
         ("heated = \"62 °C for 5 min\"", whole),
     ] {
         let b = table(head, keep);
-        assert_eq!((b.table, b.class), (Table::B, Class::Pa), "{head} {keep}");
+        assert_eq!((b.table, b.class), (ScreenTable::B, ScreenClass::Pa), "{head} {keep}");
     }
 }
 
@@ -364,8 +364,8 @@ fn the_local_code_needs_who_when_and_where() {
         let kitchen = kitchen();
         kitchen.write("house.toml", &format!("{HOUSE}\n[local_code]\n{code}"));
         let made = kitchen.solve(&syrup(50.0, "plain syrup", "", "[measured]\nph = 5.5"), &Options::default());
-        let settings = Settings { draws: 500, ..Settings::default() };
-        let (dated, found) = assessment::of(made.solved(), &made.house, wednesday(), Which::All, settings);
+        let settings = Draws { draws: 500, ..Draws::default() };
+        let (dated, found) = assessment::assess(made.solved(), &made.house, wednesday(), Which::All, settings);
         (dated, found.iter().map(|d| d.title.clone()).collect::<Vec<_>>().join("\n"))
     };
     let who = "authority = \"Ours\"\nentered_by = \"A. Maker\"\non = 2026-01-02\nreference = \"letter 7\"\n";
@@ -454,12 +454,12 @@ store = "room"
 #[test]
 fn a_store_that_the_house_does_not_have_is_an_error() {
     let made = made(&syrup(50.0, "plain syrup", "", "[keep]\nstore = \"bakc bar\""));
-    let found = assessment::of(
+    let found = assessment::assess(
         made.solved(),
         &made.house,
         wednesday(),
         Which::All,
-        Settings { draws: 10, ..Settings::default() },
+        Draws { draws: 10, ..Draws::default() },
     )
     .1;
     assert_eq!(found.len(), 1);
@@ -478,9 +478,9 @@ fn sealed_glass_that_would_burst_in_a_store_has_no_date_there() {
 #[test]
 fn one_change_is_dated_by_the_same_rules() {
     let made = made(&syrup(50.0, "plain syrup", "heated = \"80 °C\"", ""));
-    let draws = Settings::default();
+    let draws = Draws::default();
     let now = made.dated(draws.draws);
-    let changes = assessment::whatif::of(made.solved(), &made.house, &now, draws);
+    let changes = assessment::whatif::what_if(made.solved(), &made.house, &now, draws);
     let bought = |words: &str, store: &str| {
         let change = changes.iter().find(|c| c.words.contains(words)).unwrap_or_else(|| panic!("{words}: {changes:?}"));
         change.buys.iter().find(|b| b.store == store).map(|b| (b.days, b.instead_of))
@@ -493,6 +493,6 @@ fn one_change_is_dated_by_the_same_rules() {
     // A nut syrup earns nothing by acid, and that is said.
     let nut = self::made(ALMOND);
     let now = nut.dated(500);
-    let changes = assessment::whatif::of(nut.solved(), &nut.house, &now, Settings { draws: 500, ..draws });
+    let changes = assessment::whatif::what_if(nut.solved(), &nut.house, &now, Draws { draws: 500, ..draws });
     assert!(changes.iter().all(|c| c.buys.is_empty()) && !changes.is_empty(), "{changes:?}");
 }

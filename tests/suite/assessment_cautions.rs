@@ -4,12 +4,12 @@ use std::collections::BTreeSet;
 use std::process::Command;
 
 use crate::kitchen::{Kitchen, at, wednesday};
-use stillroom::assessment::{self, Dated, Which, batch, facts, product};
+use stillroom::assessment::{self, Assessment, Which, batch, facts, product};
 use stillroom::card::{PROCESSES, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic};
 use stillroom::safety::catalogue::catalogue;
 use stillroom::safety::{Caution, Fact, Level};
-use stillroom::shelf_life::Settings;
+use stillroom::shelf_life::Draws;
 use stillroom::shelf_life::reason::Mark;
 use stillroom::solver::Options;
 
@@ -56,12 +56,12 @@ fn kitchen() -> Kitchen {
     kitchen
 }
 
-fn judged_in(kitchen: &Kitchen, card: &str, options: &Options, which: Which) -> (Dated, Vec<Diagnostic>) {
+fn judged_in(kitchen: &Kitchen, card: &str, options: &Options, which: Which) -> (Assessment, Vec<Diagnostic>) {
     let made = kitchen.solve(card, options);
-    assessment::of(made.solved(), &made.house, wednesday(), which, Settings { draws: 200, ..Settings::default() })
+    assessment::assess(made.solved(), &made.house, wednesday(), which, Draws { draws: 200, ..Draws::default() })
 }
 
-fn judged(card: &str) -> (Dated, Vec<Diagnostic>) {
+fn judged(card: &str) -> (Assessment, Vec<Diagnostic>) {
     judged_in(&kitchen(), card, &Options::default(), Which::All)
 }
 
@@ -69,8 +69,8 @@ fn facts_of(card: &str) -> stillroom::safety::Facts {
     let made = kitchen().solve(card, &Options::default());
     let solved = made.solved();
     let mut of = facts::of_parts(solved, &made.house);
-    let batch = batch::of(solved, &made.house);
-    let product = product::of(solved, &made.house, &batch, &of);
+    let batch = batch::judged_batch(solved, &made.house);
+    let product = product::date_inputs(solved, &made.house, &batch, &of);
     facts::of_product(&mut of, solved, &made.house, &product);
     of.conclude();
     of
@@ -83,7 +83,7 @@ fn known(fact: Fact<f64>) -> f64 {
     }
 }
 
-fn find<'a>(dated: &'a Dated, code: &str) -> Option<&'a Caution> {
+fn find<'a>(dated: &'a Assessment, code: &str) -> Option<&'a Caution> {
     dated.cautions.iter().find(|c| c.code == code)
 }
 

@@ -3,9 +3,9 @@
 use crate::kitchen::{Kitchen, at};
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
-use stillroom::assessment::Dated;
+use stillroom::assessment::Assessment;
 use stillroom::safety::Level;
-use stillroom::shelf_life::screen::Class;
+use stillroom::shelf_life::screen::ScreenClass;
 use stillroom::solver::Options;
 
 /// A card as the numbers that it is written from.
@@ -65,7 +65,7 @@ impl Card {
         )
     }
 
-    fn dated(&self) -> Dated {
+    fn dated(&self) -> Assessment {
         let kitchen = Kitchen::new(LARDER);
         kitchen.write("house.toml", &format!("[stores]\nhere = \"{:.3} °C\"\n", self.store_c));
         kitchen.solve(&self.text("Card"), &Options::default()).dated(60)
@@ -94,7 +94,7 @@ fn cards() -> impl Strategy<Value = Card> {
 }
 
 /// Stops that speak of growth.
-fn stops(dated: &Dated) -> Vec<&'static str> {
+fn stops(dated: &Assessment) -> Vec<&'static str> {
     const GROWTH: &[&str] = &["sealed_low_acid", "rop_ambient", "oil_infusion"];
     let certain = dated.cautions.iter().filter(|c| c.severity == Level::Stop && c.is_certain());
     certain.map(|c| c.code).filter(|code| GROWTH.contains(code)).collect()
@@ -103,11 +103,11 @@ fn stops(dated: &Dated) -> Vec<&'static str> {
 fn no_milder(before: &Card, after: &Card) -> Result<(), TestCaseError> {
     let (was, is) = (before.dated(), after.dated());
     // No date is the least of all.
-    let days = |d: &Dated| at(d, "here").days.map_or(-1, i64::from);
+    let days = |d: &Assessment| at(d, "here").days.map_or(-1, i64::from);
     let said = || format!("{before:?}\n{after:?}\n{:?}\n{:?}", at(&was, "here"), at(&is, "here"));
     prop_assert!(days(&is) <= days(&was), "{} to {} days\n{}", days(&was), days(&is), said());
-    let class = |d: &Dated| d.screen.map(|s| s.class);
-    prop_assert!(class(&was) != Some(Class::Pa) || class(&is) == Some(Class::Pa), "{}", said());
+    let class = |d: &Assessment| d.screen.map(|s| s.class);
+    prop_assert!(class(&was) != Some(ScreenClass::Pa) || class(&is) == Some(ScreenClass::Pa), "{}", said());
     prop_assert!(stops(&was).iter().all(|stop| stops(&is).contains(stop)), "{}", said());
     Ok(())
 }

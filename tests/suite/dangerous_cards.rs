@@ -4,7 +4,7 @@ use std::path::Path;
 use std::process::Command;
 
 use crate::kitchen::{Kitchen, at};
-use stillroom::assessment::Dated;
+use stillroom::assessment::Assessment;
 use stillroom::safety::Level;
 use stillroom::solver::Options;
 
@@ -80,7 +80,7 @@ fn kitchen() -> Kitchen {
     kitchen
 }
 
-fn judge(head: &str, parts: &str, rest: &str) -> Dated {
+fn judge(head: &str, parts: &str, rest: &str) -> Assessment {
     let card = format!("name = \"Test\"\n{head}\n[parts]\n{parts}\n{rest}\n");
     let made = kitchen().solve(&card, &Options::default());
     assert!(made.solved.is_some(), "{card}\n{}", made.plain());

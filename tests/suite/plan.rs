@@ -15,7 +15,7 @@ use stillroom::plan::tables::{What, tasks};
 use stillroom::plan::{
     Calendar, Goes, Kitchen, Lot, OnHand, Product, Stocked, Take, Uses, Work, board, on_hand, schedule,
 };
-use stillroom::shelf_life::Settings;
+use stillroom::shelf_life::Draws;
 
 fn date(text: &str) -> NaiveDate {
     NaiveDate::parse_from_str(text, "%Y-%m-%d").unwrap()
@@ -377,7 +377,7 @@ fn findings(text: &str) -> String {
     let file: Arc<str> = "plan.toml".into();
     let mut found = Vec::new();
     let board = board::read(text, &file, &mut found);
-    let draws = Settings { draws: 200, ..Settings::default() };
+    let draws = Draws { draws: 200, ..Draws::default() };
     let (_, more) = Kitchen::of(&board, &file, &settings, date("2026-11-30"), draws);
     found.extend(more);
     found

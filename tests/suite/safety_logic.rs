@@ -6,7 +6,7 @@ use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 use stillroom::safety::catalogue::catalogue;
 use stillroom::safety::trigger::{Missing, Truth, parse};
-use stillroom::safety::variables::{Kind, VARIABLES};
+use stillroom::safety::variables::{FactKind, VARIABLES};
 use stillroom::safety::{Caution, Fact, Facts, Level, Market, Members, Storage, Tcs, evaluate};
 
 /// The same cases at every run.
@@ -190,7 +190,7 @@ fn facts() -> impl Strategy<Value = Facts> {
         })
 }
 
-fn set(facts: &mut Facts, name: &str, kind: Kind, choice: u8, share: f64) {
+fn set(facts: &mut Facts, name: &str, kind: FactKind, choice: u8, share: f64) {
     let fact = match choice {
         0 | 1 => Fact::Unknown,
         2 => Fact::None,

@@ -208,7 +208,7 @@ fn no_ph_where_too_little_is_known_and_then_the_worst_is_taken() {
         let sheet = made.sheet();
         assert_eq!((sheet.properties.ph, sheet.properties.ph_high), (None, None), "{sweet}");
         let screen = sheet.dated.screen.unwrap();
-        assert_eq!(screen.class, stillroom::shelf_life::screen::Class::Pa, "{sweet}");
+        assert_eq!(screen.class, stillroom::shelf_life::screen::ScreenClass::Pa, "{sweet}");
     }
 }
 

@@ -158,7 +158,8 @@ impl Gathering<'_> {
 
     /// From the day made to the last day of use, in a store.
     fn last_day(&mut self, card: &Card<'_>, store: Store) -> Option<impl Fn(NaiveDate) -> Option<NaiveDate> + use<>> {
-        let (mut dated, found) = assessment::of(&card.solved, self.house, self.calendar.from, Which::All, self.draws);
+        let (mut dated, found) =
+            assessment::assess(&card.solved, self.house, self.calendar.from, Which::All, self.draws);
         self.found.extend(found);
         // The board may keep it elsewhere than its card.
         self.found.extend(dated.keep_only(&store.name));

@@ -1,6 +1,6 @@
 //! The share of lots expected still good against days, store by store.
 
-use crate::assessment::{Dated, DatedStore};
+use crate::assessment::{Assessment, DatedStore};
 use crate::shelf_life::calendar::in_words;
 use crate::shelf_life::reason::Mark;
 use crate::units::display::temperature_text;
@@ -38,13 +38,13 @@ const MARKS: [(f64, &str); 11] = [
 
 /// The share of lots expected still good against days, one strip a store, with the ceiling and the chosen date.
 /// A store without an honest date shows the reason and no curve. An empty text where the drawing failed.
-pub fn expected_life(name: &str, dated: &Dated) -> String {
+pub fn expected_life(name: &str, dated: &Assessment) -> String {
     let stores: Vec<&DatedStore> = dated.stores.iter().filter(|s| s.verdict.is_some()).collect();
     let height = TITLE + stores.iter().map(|s| panel(s)).sum::<i32>() + FOOT;
     paper(height, |sheet| draw(sheet, name, dated, &stores, height))
 }
 
-fn draw(sheet: &Sheet<'_>, name: &str, dated: &Dated, stores: &[&DatedStore], height: i32) -> Drawn {
+fn draw(sheet: &Sheet<'_>, name: &str, dated: &Assessment, stores: &[&DatedStore], height: i32) -> Drawn {
     title(sheet, name, "expected life")?;
     let made = match dated.stopped() {
         true => "STOP: do not make or serve it as the card stands; the cautions say why".to_owned(),

@@ -2,19 +2,19 @@
 
 use chrono::NaiveDate;
 
-use crate::assessment::store::Opened;
-use crate::assessment::whatif::Change;
-use crate::assessment::{Dated, DatedStore, Lot};
+use crate::assessment::store::OnceOpened;
+use crate::assessment::whatif::WhatIf;
+use crate::assessment::{Assessment, DatedStore, Lot};
 use crate::safety::{Caution, Level, Market, STANDING_NOTE};
 use crate::shelf_life::calendar::in_words;
 use crate::shelf_life::reason::Mark;
-use crate::shelf_life::screen::{Class, Screen, Table};
+use crate::shelf_life::screen::{Screen, ScreenClass, ScreenTable};
 use crate::units::display::{grouped, temperature_text};
 
 use super::table::wrapped;
 
 /// Everything that is said of how long it keeps.
-pub fn date(name: &str, dated: &Dated) -> String {
+pub fn date(name: &str, dated: &Assessment) -> String {
     let mut out = stops(dated.stops());
     out.push_str(&format!("\n{name} · {}\n", of_lot(&dated.lot)));
     if let Some(screen) = dated.screen {
@@ -54,7 +54,7 @@ fn of_lot(lot: &Lot) -> String {
 }
 
 /// A stop for this store that is not among the cautions of the planned one: it must not be missed.
-fn stops_here(dated: &Dated, store: &DatedStore) -> String {
+fn stops_here(dated: &Assessment, store: &DatedStore) -> String {
     let here = |c: &&Caution| c.severity == Level::Stop && !dated.cautions.contains(c);
     let said = |c: &Caution| store.refused.iter().any(|why| why.why == c.message);
     let stops = store.cautions.iter().filter(here).filter(|c| !said(c));
@@ -62,7 +62,7 @@ fn stops_here(dated: &Dated, store: &DatedStore) -> String {
 }
 
 /// What one change would buy, a line a change.
-fn what_if(changes: &[Change]) -> String {
+fn what_if(changes: &[WhatIf]) -> String {
     if changes.is_empty() {
         return String::new();
     }
@@ -83,12 +83,12 @@ fn what_if(changes: &[Change]) -> String {
 /// The answer of the pH and water activity tables, in words.
 fn screen_words(screen: Screen) -> String {
     let table = match screen.table {
-        Table::A => "A (heated, filled hot and closed)",
-        Table::B => "B (may be recontaminated, or not said)",
+        ScreenTable::A => "A (heated, filled hot and closed)",
+        ScreenTable::B => "B (may be recontaminated, or not said)",
     };
     let class = match screen.class {
-        Class::NonTcs => "needs no time and temperature control by acidity and water activity",
-        Class::Pa => "acidity and water activity do not prove it: to be kept cold and short until assessed",
+        ScreenClass::NonTcs => "needs no time and temperature control by acidity and water activity",
+        ScreenClass::Pa => "acidity and water activity do not prove it: to be kept cold and short until assessed",
     };
     format!("screen, FDA Food Code 2022 table {table}: {class}")
 }
@@ -160,7 +160,7 @@ fn store_text(store: &DatedStore) -> String {
     out
 }
 
-fn once_opened(opened: &Opened) -> String {
+fn once_opened(opened: &OnceOpened) -> String {
     match opened.days {
         Some(0) => format!("once opened: use at once ({})", opened.because),
         Some(days) => {
@@ -207,7 +207,7 @@ fn range(verdict: &crate::shelf_life::Verdict) -> String {
 }
 
 /// Its allergens, and of which ingredients nobody has said; `None` where there is nothing to say.
-pub fn allergens(dated: &Dated) -> Option<String> {
+pub fn allergens(dated: &Assessment) -> Option<String> {
     let mut words: Vec<String> = dated.allergens.iter().map(|a| a.replace('_', " ")).collect();
     if !dated.allergens_open.is_empty() {
         words.push(format!("not stated for {}", dated.allergens_open.join(", ")));
@@ -217,7 +217,7 @@ pub fn allergens(dated: &Dated) -> Option<String> {
 }
 
 /// Whose list each allergen stands on.
-fn listed(dated: &Dated) -> String {
+fn listed(dated: &Assessment) -> String {
     let line = |(allergen, markets): &(String, Vec<Market>)| {
         let on: Vec<&str> = markets.iter().map(|m| m.code()).collect();
         let on = if on.is_empty() { "no list of your market, tell who asks".to_owned() } else { on.join(", ") };

@@ -10,7 +10,7 @@ pub use truth::{Missing, Truth};
 
 use super::facts::{Fact, Facts, Members};
 use super::market::Market;
-use super::variables::{Kind, Variable};
+use super::variables::{FactKind, Variable};
 
 /// A condition.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,12 +30,12 @@ pub enum Condition {
     /// There is no such figure.
     IsNone(&'static Variable),
     /// Two numbers compared.
-    Compare(Number, Order, Number),
+    Compare(Number, Relation, Number),
 }
 
 /// How two numbers are compared.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Order {
+pub enum Relation {
     /// `<`
     Less,
     /// `<=`
@@ -95,11 +95,11 @@ impl Bounds {
         self
     }
 
-    fn compare(mut self, order: Order, other: Self) -> Truth {
+    fn compare(mut self, order: Relation, other: Self) -> Truth {
         let (surely, never) = match order {
-            Order::Less => (self.high < other.low, self.low >= other.high),
-            Order::LessOrEqual => (self.high <= other.low, self.low > other.high),
-            Order::Equal => {
+            Relation::Less => (self.high < other.low, self.low >= other.high),
+            Relation::LessOrEqual => (self.high <= other.low, self.low > other.high),
+            Relation::Equal => {
                 (self.low == other.high && self.high == other.low, self.high < other.low || self.low > other.high)
             }
         };
@@ -120,7 +120,7 @@ impl Number {
             Self::Constant(value) => Bounds::exactly(*value),
             Self::Variable(variable) => match (facts.number(variable.name), variable.kind) {
                 (Fact::Known(value), _) => Bounds::exactly(value),
-                (_, Kind::Number { low, high }) => Bounds::unknown(variable, low, high),
+                (_, FactKind::Number { low, high }) => Bounds::unknown(variable, low, high),
                 _ => Bounds::unknown(variable, f64::NEG_INFINITY, f64::INFINITY),
             },
             Self::Count(variable) => match facts.set(variable.name) {

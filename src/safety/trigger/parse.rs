@@ -14,8 +14,8 @@
 use std::fmt;
 
 use super::super::market::Market;
-use super::super::variables::{self, Kind, PROCESSES, Variable};
-use super::{Condition, Number, Order};
+use super::super::variables::{self, FactKind, PROCESSES, Variable};
+use super::{Condition, Number, Relation};
 
 /// How deep brackets may stand in each other.
 const DEEPEST: usize = 64;
@@ -83,23 +83,23 @@ fn tokens(text: &str) -> Result<Vec<(usize, Token<'_>)>, TriggerError> {
     Ok(found)
 }
 
-struct Reader<'a> {
+struct TriggerReader<'a> {
     tokens: Vec<(usize, Token<'a>)>,
     next: usize,
     end: usize,
     depth: usize,
 }
 
-type Read<T> = Result<T, TriggerError>;
+type Parsed<T> = Result<T, TriggerError>;
 
 /// Reads a trigger.
-pub fn parse(text: &str) -> Read<Condition> {
-    let mut reader = Reader { tokens: tokens(text)?, next: 0, end: text.len(), depth: 0 };
+pub fn parse(text: &str) -> Parsed<Condition> {
+    let mut reader = TriggerReader { tokens: tokens(text)?, next: 0, end: text.len(), depth: 0 };
     let condition = reader.condition()?;
     if reader.next < reader.tokens.len() { Err(reader.expected("the end")) } else { Ok(condition) }
 }
 
-impl<'a> Reader<'a> {
+impl<'a> TriggerReader<'a> {
     fn peek(&self) -> Option<&Token<'a>> {
         self.tokens.get(self.next).map(|(_, token)| token)
     }
@@ -122,7 +122,7 @@ impl<'a> Reader<'a> {
         self.take(&Token::Sign(sign))
     }
 
-    fn need_sign(&mut self, sign: &'static str) -> Read<()> {
+    fn need_sign(&mut self, sign: &'static str) -> Parsed<()> {
         if self.sign(sign) { Ok(()) } else { Err(self.expected(format!("`{sign}`"))) }
     }
 
@@ -136,7 +136,7 @@ impl<'a> Reader<'a> {
         Some(text)
     }
 
-    fn deeper<T>(&mut self, read: impl FnOnce(&mut Self) -> Read<T>) -> Read<T> {
+    fn deeper<T>(&mut self, read: impl FnOnce(&mut Self) -> Parsed<T>) -> Parsed<T> {
         if self.depth >= DEEPEST {
             return Err(self.expected("fewer brackets"));
         }
@@ -147,7 +147,7 @@ impl<'a> Reader<'a> {
     }
 
     /// The variable whose name comes next, if its kind is one that is wanted here.
-    fn variable(&mut self, wanted: impl Fn(Kind) -> bool) -> Option<&'static Variable> {
+    fn variable(&mut self, wanted: impl Fn(FactKind) -> bool) -> Option<&'static Variable> {
         let Some(Token::Name(name)) = self.peek() else { return None };
         let variable = variables::find(name).filter(|v| wanted(v.kind))?;
         self.next += 1;
@@ -155,27 +155,27 @@ impl<'a> Reader<'a> {
     }
 
     fn number_variable(&mut self) -> Option<&'static Variable> {
-        self.variable(|kind| matches!(kind, Kind::Number { .. }))
+        self.variable(|kind| matches!(kind, FactKind::Number { .. }))
     }
 
-    fn set(&mut self) -> Read<&'static Variable> {
-        self.variable(|kind| kind == Kind::Set).ok_or_else(|| self.expected("tags, allergens, process or market"))
+    fn set(&mut self) -> Parsed<&'static Variable> {
+        self.variable(|kind| kind == FactKind::Set).ok_or_else(|| self.expected("tags, allergens, process or market"))
     }
 
-    fn condition(&mut self) -> Read<Condition> {
+    fn condition(&mut self) -> Parsed<Condition> {
         self.joined("or", Self::all, Condition::Or)
     }
 
-    fn all(&mut self) -> Read<Condition> {
+    fn all(&mut self) -> Parsed<Condition> {
         self.joined("and", Self::one, Condition::And)
     }
 
     fn joined(
         &mut self,
         word: &str,
-        part: fn(&mut Self) -> Read<Condition>,
+        part: fn(&mut Self) -> Parsed<Condition>,
         join: fn(Vec<Condition>) -> Condition,
-    ) -> Read<Condition> {
+    ) -> Parsed<Condition> {
         let first = part(self)?;
         if !self.name(word) {
             return Ok(first);
@@ -187,7 +187,7 @@ impl<'a> Reader<'a> {
         Ok(join(parts))
     }
 
-    fn one(&mut self) -> Read<Condition> {
+    fn one(&mut self) -> Parsed<Condition> {
         if self.name("not") {
             return Ok(Condition::Not(Box::new(self.deeper(Self::one)?)));
         }
@@ -209,11 +209,11 @@ impl<'a> Reader<'a> {
         self.test()
     }
 
-    fn test(&mut self) -> Read<Condition> {
-        if let Some(flag) = self.variable(|kind| kind == Kind::Flag) {
+    fn test(&mut self) -> Parsed<Condition> {
+        if let Some(flag) = self.variable(|kind| kind == FactKind::Flag) {
             return Ok(Condition::Flag(flag));
         }
-        if let Some(variable) = self.variable(|kind| matches!(kind, Kind::Word(_))) {
+        if let Some(variable) = self.variable(|kind| matches!(kind, FactKind::Word(_))) {
             return self.word_is(variable);
         }
         let start = self.next;
@@ -232,17 +232,17 @@ impl<'a> Reader<'a> {
         let sign = self.any_sign(&["<=", ">=", "==", "!=", "<", ">"]).ok_or_else(|| self.expected("a comparison"))?;
         let right = self.sum()?;
         Ok(match sign {
-            "<" => Condition::Compare(left, Order::Less, right),
-            "<=" => Condition::Compare(left, Order::LessOrEqual, right),
-            ">" => Condition::Compare(right, Order::Less, left),
-            ">=" => Condition::Compare(right, Order::LessOrEqual, left),
-            sign => negated(sign == "!=", Condition::Compare(left, Order::Equal, right)),
+            "<" => Condition::Compare(left, Relation::Less, right),
+            "<=" => Condition::Compare(left, Relation::LessOrEqual, right),
+            ">" => Condition::Compare(right, Relation::Less, left),
+            ">=" => Condition::Compare(right, Relation::LessOrEqual, left),
+            sign => negated(sign == "!=", Condition::Compare(left, Relation::Equal, right)),
         })
     }
 
-    fn word_is(&mut self, variable: &'static Variable) -> Read<Condition> {
+    fn word_is(&mut self, variable: &'static Variable) -> Parsed<Condition> {
         let sign = self.any_sign(&["==", "!="]).ok_or_else(|| self.expected("`==` or `!=`"))?;
-        let Kind::Word(words) = variable.kind else { return Err(self.expected("a word")) };
+        let FactKind::Word(words) = variable.kind else { return Err(self.expected("a word")) };
         match self.peek() {
             Some(Token::Text(word)) if words.contains(word) => {
                 let test = Condition::WordIs(variable, (*word).to_owned());
@@ -253,7 +253,7 @@ impl<'a> Reader<'a> {
         }
     }
 
-    fn holds(&mut self, tag: &str, start: usize) -> Read<Condition> {
+    fn holds(&mut self, tag: &str, start: usize) -> Parsed<Condition> {
         let not = self.name("not");
         if !self.name("in") {
             return Err(self.expected("`in` or `not in`"));
@@ -271,7 +271,7 @@ impl<'a> Reader<'a> {
         Ok(negated(not, Condition::Holds(set, tag.to_owned())))
     }
 
-    fn sum(&mut self) -> Read<Number> {
+    fn sum(&mut self) -> Parsed<Number> {
         let mut sum = self.product()?;
         while let Some(sign) = self.any_sign(&["+", "-"]) {
             let (left, right) = (Box::new(sum), Box::new(self.product()?));
@@ -280,7 +280,7 @@ impl<'a> Reader<'a> {
         Ok(sum)
     }
 
-    fn product(&mut self) -> Read<Number> {
+    fn product(&mut self) -> Parsed<Number> {
         let mut product = self.atom()?;
         while self.sign("*") {
             product = Number::Product(Box::new(product), Box::new(self.atom()?));
@@ -288,7 +288,7 @@ impl<'a> Reader<'a> {
         Ok(product)
     }
 
-    fn atom(&mut self) -> Read<Number> {
+    fn atom(&mut self) -> Parsed<Number> {
         if let Some(&Token::Literal(value)) = self.peek() {
             self.next += 1;
             return Ok(Number::Constant(value));

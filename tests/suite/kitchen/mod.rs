@@ -6,12 +6,12 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use chrono::NaiveDate;
-use stillroom::assessment::{self, Dated, DatedStore, Which};
+use stillroom::assessment::{self, Assessment, DatedStore, Which};
 use stillroom::card::{self, Card, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
 use stillroom::house::{self, House};
 use stillroom::sheet::Sheet;
-use stillroom::shelf_life::Settings;
+use stillroom::shelf_life::Draws;
 use stillroom::solver::balance::value_of;
 use stillroom::solver::card::volume_ml;
 use stillroom::solver::{Options, Solved, SolvedPart, solve};
@@ -166,15 +166,15 @@ pub fn wednesday() -> NaiveDate {
 
 impl Made {
     /// The dates and cautions of a solved card, with so many draws.
-    pub fn dated(&self, draws: u32) -> Dated {
-        let settings = Settings { draws, ..Settings::default() };
-        let (dated, found) = assessment::of(self.solved(), &self.house, wednesday(), Which::All, settings);
+    pub fn dated(&self, draws: u32) -> Assessment {
+        let settings = Draws { draws, ..Draws::default() };
+        let (dated, found) = assessment::assess(self.solved(), &self.house, wednesday(), Which::All, settings);
         assert!(!any_error(&found), "{}", found.iter().map(plain).collect::<Vec<_>>().join("\n"));
         dated
     }
 }
 
 /// The store with this name.
-pub fn at<'a>(dated: &'a Dated, store: &str) -> &'a DatedStore {
+pub fn at<'a>(dated: &'a Assessment, store: &str) -> &'a DatedStore {
     dated.stores.iter().find(|s| s.store.name == store).unwrap_or_else(|| panic!("no store {store}"))
 }

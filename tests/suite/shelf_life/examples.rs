@@ -1,7 +1,7 @@
 //! The draws against the reference Monte-Carlo, within its stated sampling error.
 
 use stillroom::shelf_life::data::tables;
-use stillroom::shelf_life::simulate::{Conditions, Settings, simulate, store_sd};
+use stillroom::shelf_life::simulate::{Conditions, Draws, simulate, store_sd};
 
 use super::table::{assert_close, rows};
 
@@ -39,7 +39,7 @@ fn conditions() -> Vec<Conditions> {
 
 #[test]
 fn every_case_within_its_sampling_error() {
-    let spreads = simulate(&conditions(), &tables().unwrap().organisms, Settings::default()).unwrap();
+    let spreads = simulate(&conditions(), &tables().unwrap().organisms, Draws::default()).unwrap();
     let rows = rows("shelf-examples-montecarlo.csv");
     for (case, spread) in CASES.iter().zip(&spreads) {
         let row = rows.iter().find(|r| r.text("case") == case.0).unwrap();
@@ -74,18 +74,18 @@ fn every_case_within_its_sampling_error() {
 #[test]
 fn the_same_seed_gives_the_same_digits_in_any_company() {
     let organisms = &tables().unwrap().organisms;
-    let all = simulate(&conditions(), organisms, Settings { draws: 3_000, seed: 1 }).unwrap();
+    let all = simulate(&conditions(), organisms, Draws { draws: 3_000, seed: 1 }).unwrap();
     for (c, together) in conditions().into_iter().zip(&all) {
-        let alone = simulate(&[c], organisms, Settings { draws: 3_000, seed: 1 }).unwrap();
+        let alone = simulate(&[c], organisms, Draws { draws: 3_000, seed: 1 }).unwrap();
         assert_eq!(&alone[0], together);
     }
-    let other = simulate(&conditions(), organisms, Settings { draws: 3_000, seed: 2 }).unwrap();
+    let other = simulate(&conditions(), organisms, Draws { draws: 3_000, seed: 2 }).unwrap();
     assert_ne!(all, other);
 }
 
 #[test]
 fn no_draws_give_no_days() {
-    let none = simulate(&conditions(), &tables().unwrap().organisms, Settings { draws: 0, seed: 1 }).unwrap();
+    let none = simulate(&conditions(), &tables().unwrap().organisms, Draws { draws: 0, seed: 1 }).unwrap();
     assert!(none.iter().all(|s| s.micro.q05 == 0.0));
 }
 

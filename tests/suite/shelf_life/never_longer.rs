@@ -5,18 +5,18 @@ use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRunner};
 use stillroom::shelf_life::data::tables;
 use stillroom::shelf_life::heat::Curve;
-use stillroom::shelf_life::screen::Class;
-use stillroom::shelf_life::{Authority, Contents, Process, Product, Settings, verdicts};
+use stillroom::shelf_life::screen::ScreenClass;
+use stillroom::shelf_life::{Authority, Contents, Draws, Product, Treatment, verdicts};
 use stillroom::units::{Abv, Brix, celsius, grams_per_litre};
 
 use super::worked::{aw, ph};
 
-const FEW: Settings = Settings { draws: 100, seed: 20261125 };
+const FEW: Draws = Draws { draws: 100, seed: 20261125 };
 
 /// The screen; days, -1 where refused; and, below the whole days, what growth and quality say.
 #[derive(Debug)]
 struct Outcome {
-    screen: Class,
+    screen: ScreenClass,
     days: i64,
     ceiling_days: f64,
     growth_days: f64,
@@ -50,14 +50,14 @@ fn contents() -> impl Strategy<Value = Option<Contents>> {
     ]
 }
 
-fn process() -> impl Strategy<Value = Process> {
+fn process() -> impl Strategy<Value = Treatment> {
     let yes = || prop_oneof![3 => Just(Some(true)), 1 => Just(Some(false)), 1 => Just(None)];
     let heating = prop_oneof![
         1 => Just(None),
         3 => (60.0..100.0f64, 0.0..30.0f64).prop_map(|(t, minutes)| Some(Curve::hold(t, minutes))),
     ];
     (any::<bool>(), heating, yes(), yes(), prop::bool::weighted(0.2)).prop_map(
-        |(hot_dissolved, heating, hot_filled, closed, opened)| Process {
+        |(hot_dissolved, heating, hot_filled, closed, opened)| Treatment {
             hot_dissolved,
             heating,
             hot_filled,
@@ -190,5 +190,7 @@ fn knowing_less() {
 
 #[test]
 fn opened() {
-    never_milder(|p, t, _| Some((Product { process: Process { opened: true, ..p.process.clone() }, ..p.clone() }, t)));
+    never_milder(|p, t, _| {
+        Some((Product { process: Treatment { opened: true, ..p.process.clone() }, ..p.clone() }, t))
+    });
 }

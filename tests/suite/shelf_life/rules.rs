@@ -2,10 +2,10 @@
 
 use stillroom::shelf_life::data::tables;
 use stillroom::shelf_life::heat::Curve;
-use stillroom::shelf_life::reason::{Mark, Note, Rule};
+use stillroom::shelf_life::reason::{DateRule, Mark, Note};
 use stillroom::shelf_life::refusal::Refusal;
-use stillroom::shelf_life::screen::{Class, Table};
-use stillroom::shelf_life::{Authority, Contents, Process, Product, Settings, Verdict, verdicts};
+use stillroom::shelf_life::screen::{ScreenClass, ScreenTable};
+use stillroom::shelf_life::{Authority, Contents, Draws, Product, Treatment, Verdict, verdicts};
 use stillroom::units::{Abv, Brix, celsius};
 
 use super::worked::{almond, at, aw, date, lime, liqueur, ph, rich, simple};
@@ -82,12 +82,12 @@ fn raw_egg_has_no_date_and_pasteurised_egg_the_legal_one() {
 fn an_unknown_ph_is_held_and_an_unknown_water_activity_refused() {
     // where the tables ask for a pH, an unknown one is the worst case: the legal limit and no day more
     let product = Product { ph: None, ..simple() };
-    assert_eq!(product.screen(tables().unwrap()).class, Class::Pa);
+    assert_eq!(product.screen(tables().unwrap()).class, ScreenClass::Pa);
     assert_eq!(date(&product, 5.0).days, Some(7));
     refuses(&date(&product, 20.0), |r| r.to_string().contains("measure the pH"));
     // where they ask for none, it is dated as at its worst, and never longer than with any pH
     let rich_unknown = Product { ph: None, ..rich() };
-    assert_eq!(rich_unknown.screen(tables().unwrap()).class, Class::NonTcs);
+    assert_eq!(rich_unknown.screen(tables().unwrap()).class, ScreenClass::NonTcs);
     for known in [2.0, 4.0, 6.0, 6.9] {
         let days = date(&Product { ph: ph(known, 0.1), ..rich() }, 5.0).days;
         assert!(date(&rich_unknown, 5.0).days <= days, "{known}: {days:?}");
@@ -163,7 +163,7 @@ fn a_spoiled_lot_sets_the_date_below_its_age() {
     for (age, most) in [(21.0, 20), (20.5, 20), (0.4, 0), (f64::NAN, 0)] {
         let v = date(&Product { spoiled_lot_days: Some(age), ..rich() }, 5.0);
         assert_eq!(v.days, Some(most), "{age}");
-        assert_eq!(v.decided_by, Some(Rule::SpoiledLot));
+        assert_eq!(v.decided_by, Some(DateRule::SpoiledLot));
         assert!(v.notes.contains(&Note::DiscardTheLot));
     }
 }
@@ -173,7 +173,7 @@ fn dried_fruit_by_its_published_pair() {
     let dried = Product {
         class: Some("dried fruit".into()),
         contents: Some(Contents { fruit_or_wine: true, ..Contents::default() }),
-        process: Process { closed: Some(true), ..Process::default() },
+        process: Treatment { closed: Some(true), ..Treatment::default() },
         ..Product::default()
     };
     assert_eq!(date(&dried, 15.0).days, Some(365));
@@ -187,39 +187,39 @@ fn dried_fruit_by_its_published_pair() {
     refuses(&date(&Product { water_activity: aw(0.9, 0.02), ..dried.clone() }, 21.0), |r| {
         matches!(r, Refusal::TooWarm { .. })
     });
-    let open = Product { process: Process::default(), ..dried };
+    let open = Product { process: Treatment::default(), ..dried };
     refuses(&date(&open, 15.0), |r| *r == Refusal::NotAirtight);
 }
 
 #[test]
 fn table_a_asks_for_heat_and_hot_fill_and_closure() {
-    let all = Process {
+    let all = Treatment {
         hot_dissolved: true,
         heating: Some(Curve::hold(85.0, 5.0)),
         hot_filled: Some(true),
         closed: Some(true),
         opened: false,
     };
-    let product = |process: &Process| Product { ph: ph(4.4, 0.1), process: process.clone(), ..simple() };
-    let screen = |process: &Process| product(process).screen(tables().unwrap());
-    assert_eq!((screen(&all).table, screen(&all).class), (Table::A, Class::NonTcs));
-    let less: [Process; 5] = [
-        Process { heating: None, ..all.clone() },
-        Process { heating: Some(Curve::hold(60.0, 5.0)), ..all.clone() },
-        Process { hot_filled: None, ..all.clone() },
-        Process { closed: None, ..all.clone() },
-        Process { opened: true, ..all.clone() },
+    let product = |process: &Treatment| Product { ph: ph(4.4, 0.1), process: process.clone(), ..simple() };
+    let screen = |process: &Treatment| product(process).screen(tables().unwrap());
+    assert_eq!((screen(&all).table, screen(&all).class), (ScreenTable::A, ScreenClass::NonTcs));
+    let less: [Treatment; 5] = [
+        Treatment { heating: None, ..all.clone() },
+        Treatment { heating: Some(Curve::hold(60.0, 5.0)), ..all.clone() },
+        Treatment { hot_filled: None, ..all.clone() },
+        Treatment { closed: None, ..all.clone() },
+        Treatment { opened: true, ..all.clone() },
     ];
     for process in &less {
-        assert_eq!((screen(process).table, screen(process).class), (Table::B, Class::Pa), "{process:?}");
+        assert_eq!((screen(process).table, screen(process).class), (ScreenTable::B, ScreenClass::Pa), "{process:?}");
     }
     // at pH above 5.6 and this moist table A speaks of spores: still in need of control
     let mild = Product { ph: ph(5.6, 0.1), ..product(&all) }.screen(tables().unwrap());
-    assert_eq!((mild.table, mild.class), (Table::A, Class::Pa));
+    assert_eq!((mild.table, mild.class), (ScreenTable::A, ScreenClass::Pa));
     // and the milder hold that is enough at pH 4.1 or below is not enough here
-    let short = Process { heating: Some(Curve::hold(71.2, 1.3)), ..all.clone() };
-    assert_eq!(Product { ph: ph(4.4, 0.1), ..product(&short) }.screen(tables().unwrap()).table, Table::B);
-    assert_eq!(Product { ph: ph(3.9, 0.1), ..product(&short) }.screen(tables().unwrap()).table, Table::A);
+    let short = Treatment { heating: Some(Curve::hold(71.2, 1.3)), ..all.clone() };
+    assert_eq!(Product { ph: ph(4.4, 0.1), ..product(&short) }.screen(tables().unwrap()).table, ScreenTable::B);
+    assert_eq!(Product { ph: ph(3.9, 0.1), ..product(&short) }.screen(tables().unwrap()).table, ScreenTable::A);
 }
 
 #[test]
@@ -261,7 +261,7 @@ fn a_class_caps_and_a_warmer_store_never_gets_more() {
     for name in ceilings.names() {
         let product = Product {
             class: Some(name.into()),
-            process: Process { closed: Some(true), ..Process::default() },
+            process: Treatment { closed: Some(true), ..Treatment::default() },
             ..liqueur()
         };
         let days: Vec<f64> =
@@ -278,11 +278,11 @@ fn a_class_caps_and_a_warmer_store_never_gets_more() {
 #[test]
 fn nothing_at_all_is_known() {
     let stores = [celsius(4.0), celsius(21.0)];
-    for v in verdicts(&Product::default(), &stores, &Authority::default(), Settings::default()) {
+    for v in verdicts(&Product::default(), &stores, &Authority::default(), Draws::default()) {
         assert!(v.days.is_none() && !v.refused.is_empty());
-        assert_eq!(v.screen.class, Class::Pa);
+        assert_eq!(v.screen.class, ScreenClass::Pa);
     }
-    assert!(verdicts(&rich(), &[], &Authority::default(), Settings::default()).is_empty());
+    assert!(verdicts(&rich(), &[], &Authority::default(), Draws::default()).is_empty());
 }
 
 #[test]

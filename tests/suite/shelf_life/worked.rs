@@ -1,8 +1,8 @@
 //! The worked table: what each case gives, and by which rule.
 
-use stillroom::shelf_life::reason::{Mark, Note, Rule};
-use stillroom::shelf_life::screen::{Class, Table};
-use stillroom::shelf_life::{Authority, Contents, Doubted, Process, Product, Settings, Verdict, verdicts};
+use stillroom::shelf_life::reason::{DateRule, Mark, Note};
+use stillroom::shelf_life::screen::{ScreenClass, ScreenTable};
+use stillroom::shelf_life::{Authority, Contents, Doubted, Draws, Product, Treatment, Verdict, verdicts};
 use stillroom::units::{Abv, Brix, Ph, WaterActivity, celsius, grams_per_litre};
 
 use super::table::assert_close;
@@ -16,7 +16,7 @@ pub fn aw(value: f64, doubt: f64) -> Option<Doubted<WaterActivity>> {
 }
 
 pub fn at(product: &Product, t_c: f64, authority: &Authority) -> Verdict {
-    verdicts(product, &[celsius(t_c)], authority, Settings::default()).remove(0)
+    verdicts(product, &[celsius(t_c)], authority, Draws::default()).remove(0)
 }
 
 pub fn date(product: &Product, t_c: f64) -> Verdict {
@@ -33,7 +33,7 @@ pub fn syrup(brix: f64, water_activity: f64, sugar_g_l: f64, class: &str) -> Pro
         brix: Brix::new(brix),
         class: Some(class.into()),
         contents: Some(Contents::default()),
-        process: Process { hot_dissolved: true, ..Process::default() },
+        process: Treatment { hot_dissolved: true, ..Treatment::default() },
         ..Product::default()
     }
 }
@@ -51,7 +51,7 @@ pub fn lime() -> Product {
     Product {
         ph: ph(2.35, 0.1),
         contents: Some(contents),
-        process: Process::default(),
+        process: Treatment::default(),
         ..syrup(8.5, 0.99, 15.0, "juice")
     }
 }
@@ -79,10 +79,10 @@ fn refused(verdict: &Verdict, words: &str) {
 #[test]
 fn a_rich_syrup_in_the_fridge_by_the_model() {
     let v = date(&rich(), 5.0);
-    assert_eq!((v.screen.table, v.screen.class), (Table::B, Class::NonTcs));
+    assert_eq!((v.screen.table, v.screen.class), (ScreenTable::B, ScreenClass::NonTcs));
     // 137 d; 20,000 draws agree within 6 %
     assert_close(f64::from(v.days.unwrap()), 137.0, 0.06 * 137.0, "days");
-    assert!(matches!(v.decided_by, Some(Rule::Growth { organism }) if organism.contains("rouxii")));
+    assert!(matches!(v.decided_by, Some(DateRule::Growth { organism }) if organism.contains("rouxii")));
     assert_eq!(v.ceiling_days, Some(180.0));
     let growth = v.growth.unwrap();
     assert_close(growth.p_no_growth, 0.11, 0.015, "P(no growth)");
@@ -97,7 +97,7 @@ fn b_simple_syrup_in_the_fridge_by_the_food_code() {
     let unknown = Product { ph: None, ..simple() };
     for product in [simple(), unknown] {
         let v = date(&product, 5.0);
-        assert_eq!(v.screen.class, Class::Pa);
+        assert_eq!(v.screen.class, ScreenClass::Pa);
         assert_eq!((v.days, v.legal_days, v.ceiling_days), (Some(7), Some(7), Some(7.0)));
         assert!(v.decided_by.unwrap().to_string().starts_with("food code"));
     }
@@ -118,9 +118,9 @@ fn b_simple_syrup_in_the_room_is_refused() {
 #[test]
 fn c_lime_juice_by_its_class() {
     let v = date(&lime(), 4.0);
-    assert_eq!(v.screen.class, Class::NonTcs);
+    assert_eq!(v.screen.class, ScreenClass::NonTcs);
     assert_eq!(v.days, Some(3));
-    assert!(matches!(v.decided_by, Some(Rule::Class { class: "juice", .. })));
+    assert!(matches!(v.decided_by, Some(DateRule::Class { class: "juice", .. })));
     let quality = v.quality.unwrap();
     assert_close(quality.q10_days, 3.1, 0.06 * 3.1, "q10");
     assert_close(quality.q50_days, 7.2, 0.06 * 7.2, "q50");
@@ -132,7 +132,7 @@ fn c_lime_juice_by_its_class() {
 fn d_liqueur_by_quality() {
     let v = date(&liqueur(), 20.0);
     assert_close(liqueur().delle_units(), 106.0, 1e-9, "Delle units");
-    assert_eq!(v.screen.class, Class::NonTcs);
+    assert_eq!(v.screen.class, ScreenClass::NonTcs);
     assert_close(f64::from(v.days.unwrap()), 144.0, 0.15 * 144.0, "days");
     assert!(v.decided_by.clone().unwrap().to_string().contains("quality guess, learn from lots"));
     assert_close(v.growth.unwrap().p_no_growth, 0.77, 0.015, "P(no growth)");
@@ -149,9 +149,9 @@ fn e_almond_syrup_by_the_food_code() {
 #[test]
 fn f_rich_syrup_in_the_room_by_the_model() {
     let v = date(&rich(), 20.0);
-    assert_eq!(v.screen.class, Class::NonTcs);
+    assert_eq!(v.screen.class, ScreenClass::NonTcs);
     assert_eq!(v.days, Some(3));
-    assert!(matches!(v.decided_by, Some(Rule::Growth { .. })));
+    assert!(matches!(v.decided_by, Some(DateRule::Growth { .. })));
     assert!(v.notes.contains(&Note::YeastMustGetIn));
 }
 
@@ -160,5 +160,5 @@ fn what_one_change_buys() {
     // simple syrup brought below pH 4.2 by measured acid: 30 days by class
     let sour = Product { ph: ph(3.9, 0.1), class: Some("cordial".into()), ..simple() };
     let v = date(&sour, 5.0);
-    assert_eq!((v.screen.class, v.days), (Class::NonTcs, Some(30)));
+    assert_eq!((v.screen.class, v.days), (ScreenClass::NonTcs, Some(30)));
 }
