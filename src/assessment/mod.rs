@@ -11,6 +11,7 @@ pub mod facts;
 pub mod lot;
 pub mod product;
 pub mod store;
+pub mod swapped;
 pub mod whatif;
 
 use std::cell::RefCell;
@@ -100,9 +101,8 @@ impl Assessment {
 
 /// The certain stops of a solved card in the store that it is planned for.
 pub fn stops(solved: &Solved, house: &House) -> (Vec<Caution>, Vec<Diagnostic>) {
-    // Whether something stops it does not hang on the day, nor on the digits of a date.
-    let few = Draws { draws: 20, ..Draws::default() };
-    let (dated, found) = assess(solved, house, NaiveDate::default(), Which::Planned, few);
+    // Whether something stops it does not hang on the day.
+    let (dated, found) = assess(solved, house, NaiveDate::default(), Which::Planned, Draws::FEW);
     (dated.stops().cloned().collect(), found)
 }
 

@@ -1,19 +1,11 @@
 //! `swap`: the same sweetness, sourness and strength from another ingredient.
 
-use std::collections::BTreeSet;
-use std::sync::Arc;
-
-use crate::assessment::{self, Which};
-use crate::card::Measured;
-use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
-use crate::house::House;
+use crate::assessment;
+use crate::diagnostic::{Severity, any_error};
 use crate::render;
-use crate::safety::{Caution, Level, names};
 use crate::sheet::Properties;
 use crate::sheet::properties::Acidity;
-use crate::shelf_life::Draws;
-use crate::solver::Solved;
-use crate::solver::swap::{Swapped, allergens_added, swap};
+use crate::solver::swap::swap;
 use crate::units::celsius;
 
 use super::Reply;
@@ -53,47 +45,24 @@ pub fn run(args: &Args) -> Reply {
     if let (Some(card), false) = (&opened.card, any_error(&diagnostics)) {
         let (swapped, found) = swap(card, &opened.house, args.old.trim(), args.new.trim());
         diagnostics.extend(found);
-        diagnostics.extend(swapped.iter().flat_map(|s| dangers(s, &opened.house)));
         answer = swapped.map(|s| {
+            let judged = assessment::swapped::compare(&s.before, &s.after, &opened.house);
+            diagnostics.extend(judged.findings(&s.new));
             let of = |m| Properties::of(m, celsius(20.0), &opened.house, card.name.span, &Acidity::default()).0;
             let (before, after) = (of(s.before.bottled()), of(s.after.bottled()));
-            (s, before, after)
+            (s, judged, before, after)
         });
     }
     if args.json {
-        let answer = answer.as_ref().map(|(swapped, _, after)| (swapped, after));
+        let answer = answer.as_ref().map(|(swapped, judged, _, after)| (swapped, judged, after));
         let name = opened.card.as_ref().map(|c| c.name.value.as_str());
         return Reply::whole(render::json::swap(name, answer, &diagnostics), &diagnostics);
     }
     let (notes, findings): (Vec<_>, Vec<_>) = diagnostics.into_iter().partition(|d| d.severity == Severity::Note);
     match &answer {
-        Some((swapped, before, after)) => Reply::new(render::text::swapped(swapped, [before, after], &notes), findings),
+        Some((swapped, _, before, after)) => {
+            Reply::new(render::text::swapped(swapped, [before, after], &notes), findings)
+        }
         None => Reply::new(String::new(), findings),
     }
-}
-
-/// What the new part brings that the old one did not: allergens that its name gives away, and what says stop.
-fn dangers(swapped: &Swapped, house: &House) -> Vec<Diagnostic> {
-    let made = open::today();
-    let judge = |solved: &Solved| {
-        let mut solved = solved.clone();
-        // What was read of the old batch says nothing of the new one.
-        Arc::make_mut(&mut solved.card).measured = Measured::default();
-        assessment::assess(&solved, house, made, Which::Planned, Draws::default()).0
-    };
-    let (before, after) = (judge(&swapped.before), judge(&swapped.after));
-    let said = swapped.allergens().0;
-    let said: BTreeSet<String> = said.iter().flat_map(|stated| names::read_allergen(stated)).collect();
-    let came = after.allergens.iter().filter(|a| !before.allergens.contains(a) && !said.contains(*a));
-    let came: Vec<String> = came.map(|a| a.replace('_', " ")).collect();
-    let mut found: Vec<Diagnostic> = allergens_added(&swapped.new, &came).into_iter().collect();
-    let stopped = |c: &&Caution| c.severity == Level::Stop && !before.cautions.iter().any(|old| old.code == c.code);
-    found.extend(
-        after
-            .cautions
-            .iter()
-            .filter(stopped)
-            .map(|c| Diagnostic::warning(Code::StopAdded, format!("with `{}`: STOP  {c}", swapped.new))),
-    );
-    found
 }

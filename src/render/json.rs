@@ -7,6 +7,7 @@ pub use cost::cost;
 
 use serde_json::{Map, Value, json};
 
+use crate::assessment::swapped::SwapJudgement;
 use crate::assessment::{Assessment, DatedStore};
 use crate::card::TargetKind;
 use crate::cost::usable::usable_kg_in_larder;
@@ -367,14 +368,17 @@ pub fn adjust(
 }
 
 /// A card with another part in it; `after` are its properties at 20 °C.
-pub fn swap(name: Option<&str>, answer: Option<(&Swapped, &Properties)>, diagnostics: &[Diagnostic]) -> String {
+pub fn swap(
+    name: Option<&str>,
+    answer: Option<(&Swapped, &SwapJudgement, &Properties)>,
+    diagnostics: &[Diagnostic],
+) -> String {
     text(&match answer {
         None => json!({
             "formula": name, "swap": null, "parts": null, "yield": null, "properties": null,
             "diagnostics": findings(diagnostics),
         }),
-        Some((s, after)) => {
-            let (added, lost) = s.allergens();
+        Some((s, judged, after)) => {
             json!({
                 "formula": s.after.name,
                 "swap": { "old": s.old, "new": s.new, "kept": s.kept.iter().map(|k| k.key()).collect::<Value>() },
@@ -382,7 +386,7 @@ pub fn swap(name: Option<&str>, answer: Option<(&Swapped, &Properties)>, diagnos
                 "parts": parts(&s.after),
                 "yield": yields(&s.after),
                 "properties": properties(after),
-                "allergens": { "added": added, "lost": lost },
+                "allergens": { "added": judged.added, "lost": judged.lost, "not_stated_for": judged.not_stated },
                 "diagnostics": findings(diagnostics),
             })
         }

@@ -4,6 +4,7 @@ use std::process::Command;
 
 use proptest::prelude::*;
 use proptest::test_runner::TestRunner;
+use stillroom::assessment::swapped::{SwapJudgement, compare};
 use stillroom::card::{self, Card, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
 use stillroom::house::House;
@@ -262,14 +263,36 @@ fn a_card_without_water_has_none_to_give_up() {
     assert!(!why.help.unwrap().contains("at most"));
 }
 
+/// What the judgement of a swap is, in a house with these entries in its larder.
+fn judged(entries: &str, text: &str, old: &str, new: &str) -> (SwapJudgement, Vec<Diagnostic>) {
+    let mut found = Vec::new();
+    let mut house = House::default();
+    house.larder = house.larder.overlay(house_file::read(entries, &"larder.toml".into(), &mut found));
+    let (swapped, found) = swap(&card(text), &house, old, new);
+    let swapped = swapped.unwrap_or_else(|| panic!("{found:?}"));
+    let judged = compare(&swapped.before, &swapped.after, &house);
+    let said = judged.findings(new);
+    (judged, said)
+}
+
 #[test]
 fn what_nobody_stated_of_the_new_part_is_said() {
     let kitchen = "[ingredient.\"one rum\"]\nabv = 63\nallergens = []\n[ingredient.\"other rum\"]\nabv = 57\n";
-    let mut found = Vec::new();
-    let mut house = House::default();
-    house.larder = house.larder.overlay(house_file::read(kitchen, &"larder.toml".into(), &mut found));
     let text = "name = \"x\"\nmakes = \"1 L\"\n[target]\nabv = 20\n[parts]\n\"one rum\" = \"as needed\"\nwater = \"as needed\"\n";
-    let (swapped, found) = swap(&card(text), &house, "one rum", "other rum");
-    assert_eq!(swapped.unwrap().allergens_not_stated(), ["`other rum`"]);
-    assert!(found.iter().any(|d| d.code == Code::AllergenAdded && d.title.contains("nobody has stated")), "{found:?}");
+    let (judged, said) = judged(kitchen, text, "one rum", "other rum");
+    assert_eq!(judged.not_stated, ["other rum"]);
+    assert!(said.iter().any(|d| d.code == Code::AllergenAdded && d.title.contains("nobody has stated")), "{said:?}");
+}
+
+#[test]
+fn what_is_warned_of_is_what_programs_are_told() {
+    // The larder states no allergen: the name alone tells of the almond, and of the barley that goes.
+    let kitchen = "[ingredient.\"almond syrup\"]\nbrix = 60\nallergens = []\n\
+                   [ingredient.\"barley syrup\"]\nbrix = 60\nallergens = []\n";
+    let text = "name = \"x\"\nmakes = \"1 L\"\n[target]\nbrix = 40\n[parts]\n\"barley syrup\" = \"as needed\"\nwater = \"as needed\"\n";
+    let (judged, said) = judged(kitchen, text, "barley syrup", "almond syrup");
+    assert_eq!(judged.added, ["tree_nuts (almond)"]);
+    assert_eq!(judged.lost, ["gluten_cereals (barley)"]);
+    let warned: Vec<&str> = said.iter().filter(|d| d.code == Code::AllergenAdded).map(|d| d.title.as_str()).collect();
+    assert_eq!(warned, ["`almond syrup` brings an allergen that was not there: tree nuts (almond)"]);
 }

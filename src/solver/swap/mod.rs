@@ -7,8 +7,6 @@
 
 mod place;
 
-use std::collections::BTreeSet;
-
 use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::House;
@@ -37,26 +35,6 @@ pub struct Swapped {
     pub new: String,
     /// What is the same as before, to the last digit.
     pub kept: Vec<TargetKind>,
-}
-
-impl Swapped {
-    /// Allergens that come in, and allergens that go.
-    pub fn allergens(&self) -> (Vec<String>, Vec<String>) {
-        let of = |solved: &Solved| -> BTreeSet<String> {
-            solved.ingredients().into_iter().filter(|(_, g)| *g > 0.0).flat_map(|(i, _)| i.allergens.clone()).collect()
-        };
-        let (before, after) = (of(&self.before), of(&self.after));
-        (after.difference(&before).cloned().collect(), before.difference(&after).cloned().collect())
-    }
-
-    /// What came in and of which nobody has stated the allergens.
-    pub fn allergens_not_stated(&self) -> Vec<String> {
-        let was: BTreeSet<&str> = self.before.ingredients().iter().map(|(i, _)| i.id.as_str()).collect();
-        let after = self.after.ingredients();
-        let came = after.iter().filter(|(i, g)| *g > 0.0 && !i.allergens_stated && !was.contains(i.id.as_str()));
-        let names: BTreeSet<String> = came.map(|(i, _)| format!("`{}`", i.name)).collect();
-        names.into_iter().collect()
-    }
 }
 
 /// Swaps one part for another.
@@ -253,34 +231,12 @@ fn too_much(old: &SolvedPart, short: &[&str], is_water: bool, most: Option<f64>)
     .help(format!("the new part brings {why}: {limit}take a stronger part"))
 }
 
-/// What is said of allergens that a new part brings; nothing where it brings none.
-pub fn allergens_added(new: &str, came: &[String]) -> Option<Diagnostic> {
-    let title = format!("`{new}` brings an allergen that was not there: {}", came.join(", "));
-    (!came.is_empty())
-        .then(|| Diagnostic::warning(Code::AllergenAdded, title).help("change the label and tell whoever serves it"))
-}
-
 /// What is not kept.
 fn remarks(swapped: &Swapped) -> Vec<Diagnostic> {
     let mut found = vec![Diagnostic::note(
         Code::Assumed,
         format!("flavour, colour and texture are not kept: taste the batch with `{}` before it is served", swapped.new),
     )];
-    let (came, went) = swapped.allergens();
-    found.extend(allergens_added(&swapped.new, &came));
-    let open = swapped.allergens_not_stated();
-    if !open.is_empty() {
-        found.push(
-            Diagnostic::warning(
-                Code::AllergenAdded,
-                format!("nobody has stated which allergens {} brings", open.join(", ")),
-            )
-            .help("ask its maker, and write `allergens` into larder.toml ([] if there are none)"),
-        );
-    }
-    if !went.is_empty() {
-        found.push(Diagnostic::note(Code::Assumed, format!("no longer in it: {}", went.join(", "))));
-    }
     let (before, after) = (swapped.before.bottled(), swapped.after.bottled());
     for kind in [TargetKind::Brix, TargetKind::Sugar, TargetKind::Acid, TargetKind::Abv] {
         let (Some(was), Some(is)) = (value_of(kind, before), value_of(kind, after)) else { continue };
