@@ -6,6 +6,8 @@ mod tamed;
 use std::ops::Range;
 use std::sync::Arc;
 
+use serde::Serialize;
+
 pub use code::Code;
 pub(crate) use tamed::{is_unruly, tamed};
 
@@ -41,7 +43,8 @@ impl<T> Spanned<T> {
 }
 
 /// How bad it is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Severity {
     /// Worth knowing: an assumption that was made, a conversion that was understood.
     Note,

@@ -16,8 +16,9 @@
 //! 12. [`cost`]: what a batch costs, and whether it is worth making. Decimals only.
 //! 13. [`plan`]: pars, lead times and dates: a prep list and an order list.
 //! 14. [`sheet`]: everything that is said of one solved formula, put together once.
-//! 15. [`render`]: text, JSON and charts of a sheet.
-//! 16. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
+//! 15. [`report`]: one view a verb: what it prints is what its JSON says.
+//! 16. [`render`]: text and charts of a report.
+//! 17. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
 //! [`diagnostic`], [`references`], [`vocabulary`] and [`input`] may be used by all. The library returns data and
 //! diagnostics; it never prints and never exits.
@@ -56,6 +57,8 @@ pub mod cost;
 pub mod plan;
 
 pub mod sheet;
+
+pub mod report;
 
 pub mod render;
 

@@ -49,7 +49,8 @@ pub enum Makes {
 }
 
 /// A property that the finished liquid shall have.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, serde::Serialize)]
+#[serde(rename_all = "lowercase")]
 pub enum TargetKind {
     /// Dissolved solids, g per 100 g.
     Brix,

@@ -25,6 +25,7 @@ use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 
 use crate::diagnostic::tamed;
 use crate::diagnostic::{Code, Diagnostic, Severity};
+use crate::report::{Report, View};
 
 /// Exit codes, as `--help` states them.
 const MET: u8 = 0;
@@ -76,6 +77,19 @@ impl Reply {
     fn new(out: String, diagnostics: Vec<Diagnostic>) -> Self {
         let code = exit_code(&diagnostics);
         Self { out: tamed(&out).into_owned(), diagnostics, code }
+    }
+
+    /// A report as JSON, or as text, of which notes are a part; what must be mended is painted where it stands.
+    fn of<V: View>(
+        report: &Report<V>,
+        diagnostics: Vec<Diagnostic>,
+        json: bool,
+        text: fn(&Report<V>) -> String,
+    ) -> Self {
+        if json {
+            return Self::whole(report.json(), &diagnostics);
+        }
+        Self::new(text(report), diagnostics.into_iter().filter(|d| d.severity > Severity::Note).collect())
     }
 
     /// A caution that says stop changes the exit code.

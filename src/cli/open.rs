@@ -1,6 +1,7 @@
 //! Finding the card and the house that a verb speaks of.
 
 use std::path::Path;
+use std::sync::Arc;
 
 use chrono::NaiveDate;
 
@@ -76,6 +77,11 @@ fn where_else(which: &str, house: &House) -> Option<String> {
         Some(near) => format!("did you mean `{near}`?"),
         None => "name a card by its file, or by its product's name in the house of this folder".to_owned(),
     })
+}
+
+/// The text of a file that a finding speaks of.
+pub fn text_of(file: &str) -> Option<Arc<str>> {
+    Some(house::read(Path::new(file)).ok()?.text)
 }
 
 impl Opened {

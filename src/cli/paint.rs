@@ -1,14 +1,14 @@
 //! Diagnostics, painted under the lines they speak of.
 
 use std::collections::HashMap;
-use std::path::Path;
 use std::sync::Arc;
 
 use annotate_snippets::{AnnotationKind, Group, Level, Patch, Renderer, Snippet};
 
 use crate::diagnostic::tamed;
 use crate::diagnostic::{Diagnostic, Severity};
-use crate::house;
+
+use super::open;
 
 /// All of them, one below the other, with colour for `anstream` to keep or take out.
 pub fn all(diagnostics: &[Diagnostic]) -> String {
@@ -17,7 +17,7 @@ pub fn all(diagnostics: &[Diagnostic]) -> String {
     let mut painted = String::new();
     for diagnostic in diagnostics {
         let text = diagnostic.file.as_ref().map(|file| {
-            let read = || house::read(Path::new(&**file)).map(|s| s.text).unwrap_or_default();
+            let read = || open::text_of(file).unwrap_or_default();
             Arc::clone(texts.entry(Arc::clone(file)).or_insert_with(read))
         });
         painted.push_str(&one(&tame(diagnostic), text.as_deref(), &renderer));

@@ -1,12 +1,11 @@
 //! `swap`: the same sweetness, sourness and strength from another ingredient.
 
 use crate::assessment;
-use crate::diagnostic::{Severity, any_error};
+use crate::diagnostic::any_error;
 use crate::render;
-use crate::sheet::Properties;
-use crate::sheet::properties::Acidity;
+use crate::report::Report;
+use crate::report::swap::SwapView;
 use crate::solver::swap::swap;
-use crate::units::celsius;
 
 use super::Reply;
 use super::open;
@@ -41,28 +40,17 @@ pub struct Args {
 pub fn run(args: &Args) -> Reply {
     let opened = open::card(&args.file);
     let mut diagnostics = opened.diagnostics;
-    let mut answer = None;
+    let mut view = None;
     if let (Some(card), false) = (&opened.card, any_error(&diagnostics)) {
         let (swapped, found) = swap(card, &opened.house, args.old.trim(), args.new.trim());
         diagnostics.extend(found);
-        answer = swapped.map(|s| {
+        view = swapped.map(|s| {
             let judged = assessment::swapped::compare(&s.before, &s.after, &opened.house);
             diagnostics.extend(judged.findings(&s.new));
-            let of = |m| Properties::of(m, celsius(20.0), &opened.house, card.name.span, &Acidity::default()).0;
-            let (before, after) = (of(s.before.bottled()), of(s.after.bottled()));
-            (s, judged, before, after)
+            SwapView::new(&s, &judged, card, &opened.house)
         });
     }
-    if args.json {
-        let answer = answer.as_ref().map(|(swapped, judged, _, after)| (swapped, judged, after));
-        let name = opened.card.as_ref().map(|c| c.name.value.as_str());
-        return Reply::whole(render::json::swap(name, answer, &diagnostics), &diagnostics);
-    }
-    let (notes, findings): (Vec<_>, Vec<_>) = diagnostics.into_iter().partition(|d| d.severity == Severity::Note);
-    match &answer {
-        Some((swapped, _, before, after)) => {
-            Reply::new(render::text::swapped(swapped, [before, after], &notes), findings)
-        }
-        None => Reply::new(String::new(), findings),
-    }
+    let name = opened.card.as_ref().map(|c| c.name.value.as_str());
+    let report = Report::new(view, &diagnostics, open::text_of).of_product(name);
+    Reply::of(&report, diagnostics, args.json, render::text::swap)
 }

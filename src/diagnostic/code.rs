@@ -5,9 +5,9 @@ use std::fmt;
 macro_rules! codes {
     ($($(#[$doc:meta])* $name:ident = $text:literal : $description:literal,)*) => {
         /// The stable name of a kind of diagnostic.
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize)]
         pub enum Code {
-            $(#[doc = $description] $name,)*
+            $(#[doc = $description] #[serde(rename = $text)] $name,)*
         }
 
         impl Code {

@@ -7,7 +7,6 @@ pub use cost::cost;
 
 use serde_json::{Map, Value, json};
 
-use crate::assessment::swapped::SwapJudgement;
 use crate::assessment::{Assessment, DatedStore};
 use crate::card::TargetKind;
 use crate::cost::usable::usable_kg_in_larder;
@@ -29,7 +28,6 @@ use crate::solver::adjust::Adjusted;
 use crate::solver::balance::TargetValue;
 use crate::solver::card::volume_ml;
 use crate::solver::square::{Square, SquareKind};
-use crate::solver::swap::Swapped;
 use crate::uncertainty::adjusted::Landing;
 use crate::uncertainty::{Budget, Doubt};
 use crate::units::{Brix, MassDensity, degrees_celsius, in_kg_per_m3};
@@ -364,32 +362,6 @@ pub fn adjust(
             "stops": cautions(stops),
             "diagnostics": findings(diagnostics),
         }),
-    })
-}
-
-/// A card with another part in it; `after` are its properties at 20 °C.
-pub fn swap(
-    name: Option<&str>,
-    answer: Option<(&Swapped, &SwapJudgement, &Properties)>,
-    diagnostics: &[Diagnostic],
-) -> String {
-    text(&match answer {
-        None => json!({
-            "formula": name, "swap": null, "parts": null, "yield": null, "properties": null,
-            "diagnostics": findings(diagnostics),
-        }),
-        Some((s, judged, after)) => {
-            json!({
-                "formula": s.after.name,
-                "swap": { "old": s.old, "new": s.new, "kept": s.kept.iter().map(|k| k.key()).collect::<Value>() },
-                "before": { "parts": parts(&s.before), "yield": yields(&s.before) },
-                "parts": parts(&s.after),
-                "yield": yields(&s.after),
-                "properties": properties(after),
-                "allergens": { "added": judged.added, "lost": judged.lost, "not_stated_for": judged.not_stated },
-                "diagnostics": findings(diagnostics),
-            })
-        }
     })
 }
 

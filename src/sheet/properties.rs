@@ -2,6 +2,7 @@
 
 use std::fmt::Display;
 
+use serde::{Serialize, Serializer};
 use uom::si::dynamic_viscosity::millipascal_second;
 use uom::si::energy::{kilocalorie, kilojoule};
 
@@ -85,6 +86,12 @@ properties! {
     energy_kj_100ml,
     /// kcal in 100 ml.
     energy_kcal_100ml,
+}
+
+impl Serialize for Properties {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(self.entries())
+    }
 }
 
 /// What is known of the acidity of a batch beside its composition.

@@ -25,11 +25,19 @@ pub use reading::reading;
 pub use rules::rules;
 pub use sheet::sheet;
 pub use square::square;
-pub use swap::swapped;
+pub use swap::swap;
 
+use crate::diagnostic::Severity;
+use crate::report::Finding;
 use crate::units::display;
 
 /// A value with its unit, or "not known".
 fn maybe(value: Option<f64>, decimals: usize, unit: &str) -> String {
     value.map_or_else(|| "not known".to_owned(), |v| format!("{}{unit}", display::grouped(v, decimals)))
+}
+
+/// The notes among the findings, a line each: what must be mended is painted where it stands.
+fn notes(findings: &[Finding]) -> String {
+    let notes = findings.iter().filter(|f| f.severity == Severity::Note);
+    notes.map(|note| format!("- {}\n", note.message)).collect()
 }

@@ -1,45 +1,39 @@
 //! A swapped card: grams before and after, and what it is before and after.
 
-use crate::diagnostic::Diagnostic;
-use crate::sheet::Properties;
-use crate::solver::swap::{Swapped, words};
+use crate::report::swap::{SwapReport, SwapView};
+use crate::solver::swap::words;
 use crate::units::display::grouped;
 
 use super::table;
 
 /// The new part list beside the old one, and what it makes.
-pub fn swapped(s: &Swapped, [before, after]: [&Properties; 2], notes: &[Diagnostic]) -> String {
-    let kept: Vec<_> = s.kept.iter().map(|k| words(*k)).collect();
-    let mut out = format!(
-        "\n{} · {} in place of {}\n  kept: {}, in the same volume\n\n",
-        s.after.name,
-        s.new,
-        s.old,
-        kept.join(", ")
-    );
+pub fn swap(report: &SwapReport) -> String {
+    let Some(view) = report.answer() else { return String::new() };
+    let (old, new) = (&view.swap.old, &view.swap.new);
+    let kept: Vec<_> = view.swap.kept.iter().map(|k| words(*k)).collect();
+    let head = format!("\n{} · {new} in place of {old}\n", report.product());
+    let kept = format!("  kept: {}, in the same volume\n\n", kept.join(", "));
+    head + &kept + &masses(view) + "\n" + &properties(view) + &super::notes(report.findings())
+}
+
+fn masses(view: &SwapView) -> String {
     let grams = |g: f64| grouped(g, usize::from(g < 100.0));
+    let cell = |g: Option<f64>| g.map_or_else(|| "-".to_owned(), grams);
     let mut rows = vec![["", "g, old", "g, new"].map(str::to_owned).to_vec()];
-    for (i, stage) in s.after.stages.iter().enumerate() {
-        if let Some(name) = &stage.name {
+    let mut stage = &None;
+    for line in &view.lines {
+        if let (true, Some(name)) = (&line.stage != stage, &line.stage) {
             rows.push(vec![format!("{name}:"), String::new(), String::new()]);
         }
-        for (j, part) in stage.parts.iter().enumerate() {
-            let old = s.before.stages.get(i).and_then(|stage| stage.parts.get(j));
-            match old {
-                Some(old) if old.label != part.label => {
-                    rows.push(vec![old.label.clone(), grams(old.mass_g), "-".to_owned()]);
-                    rows.push(vec![part.label.clone(), "-".to_owned(), grams(part.mass_g)]);
-                }
-                Some(old) => rows.push(vec![part.label.clone(), grams(old.mass_g), grams(part.mass_g)]),
-                None if part.mass_g > 0.0 => rows.push(vec![part.label.clone(), "-".to_owned(), grams(part.mass_g)]),
-                None => {}
-            }
-        }
+        stage = &line.stage;
+        rows.push(vec![line.of.clone(), cell(line.old_g), cell(line.new_g)]);
     }
-    let total = |solved: &crate::solver::Solved| grams(solved.bottled().total_grams());
-    rows.push(vec!["makes".to_owned(), total(&s.before), total(&s.after)]);
-    out.push_str(&table::columns(&rows));
-    out.push('\n');
+    rows.push(vec!["makes".to_owned(), grams(view.before.yields.mass_g), grams(view.yields.mass_g)]);
+    table::columns(&rows)
+}
+
+fn properties(view: &SwapView) -> String {
+    let (before, after) = (&view.before.properties, &view.properties);
     let mut rows = vec![["", "old", "new"].map(str::to_owned).to_vec()];
     let lines = [
         ("Brix", before.brix, after.brix, 1, ""),
@@ -55,7 +49,5 @@ pub fn swapped(s: &Swapped, [before, after]: [&Properties; 2], notes: &[Diagnost
             rows.push(vec![name.to_owned(), super::maybe(old, decimals, unit), super::maybe(new, decimals, unit)]);
         }
     }
-    out.push_str(&table::columns(&rows));
-    out.push_str(&notes.iter().map(|note| format!("- {}\n", note.title)).collect::<String>());
-    out
+    table::columns(&rows)
 }

@@ -1,0 +1,91 @@
+//! One view a verb: what a verb prints is what its JSON says.
+//!
+//! A [`Report`] is the answer of a verb, put together once from what was solved and judged, and what was found on the
+//! way. Its text is written from it alone, and its JSON is the report itself: numbers at full precision (the text
+//! rounds), null where there is no number, and a finding that says why.
+
+mod finding;
+pub mod parts;
+pub mod swap;
+
+use std::sync::Arc;
+
+use serde::{Serialize, Serializer};
+
+use crate::diagnostic::Diagnostic;
+
+pub use finding::{Finding, Place};
+
+/// The answer of a verb.
+pub trait View: Serialize {
+    /// The verb, as it is typed.
+    const VERB: &'static str;
+    /// The keys of the answer: null where the verb has none.
+    const KEYS: &'static [&'static str];
+}
+
+/// What a verb says.
+#[derive(Clone, Debug, Serialize)]
+#[serde(bound = "V: View")]
+pub struct Report<V> {
+    schema: String,
+    /// The product that was asked for, of a verb that takes a card: null where no card could be read.
+    #[serde(rename = "formula", skip_serializing_if = "Option::is_none")]
+    product: Option<Option<String>>,
+    #[serde(flatten)]
+    answer: Answer<V>,
+    diagnostics: Vec<Finding>,
+}
+
+impl<V: View> Report<V> {
+    /// A report of what was answered, if anything was, and of what was found; `text_of` gives the text of a file that a
+    /// finding speaks of.
+    pub fn new(answer: Option<V>, found: &[Diagnostic], text_of: impl Fn(&str) -> Option<Arc<str>>) -> Self {
+        Self {
+            schema: format!("stillroom.{}/1", V::VERB),
+            product: None,
+            answer: Answer(answer),
+            diagnostics: finding::all(found, text_of),
+        }
+    }
+
+    /// Names the product that a verb on a card was asked for.
+    #[must_use]
+    pub fn of_product(mut self, name: Option<&str>) -> Self {
+        self.product = Some(name.map(str::to_owned));
+        self
+    }
+
+    /// The answer, if there is one.
+    pub fn answer(&self) -> Option<&V> {
+        self.answer.0.as_ref()
+    }
+
+    /// The product that was asked for.
+    pub fn product(&self) -> &str {
+        self.product.as_ref().and_then(Option::as_deref).unwrap_or_default()
+    }
+
+    /// What was found.
+    pub fn findings(&self) -> &[Finding] {
+        &self.diagnostics
+    }
+
+    /// The report for programs.
+    pub fn json(&self) -> String {
+        // A tree of plain values always has a text.
+        serde_json::to_string_pretty(self).unwrap_or_default() + "\n"
+    }
+}
+
+#[derive(Clone, Debug)]
+struct Answer<V>(Option<V>);
+
+impl<V: View> Serialize for Answer<V> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        match &self.0 {
+            Some(answer) => answer.serialize(serializer),
+            None => serializer.collect_map(V::KEYS.iter().map(|key| (key, ()))),
+        }
+    }
+}

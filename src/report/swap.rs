@@ -1,0 +1,135 @@
+//! `swap`: a card with another part in it, and what that changes.
+
+use serde::Serialize;
+
+use crate::assessment::swapped::SwapJudgement;
+use crate::card::{Card, TargetKind};
+use crate::house::House;
+use crate::sheet::Properties;
+use crate::sheet::properties::Acidity;
+use crate::solver::Solved;
+use crate::solver::swap::Swapped;
+use crate::units::celsius;
+
+use super::parts::{AmountView, PartView, parts};
+use super::{Report, View};
+
+/// What a swap prints.
+pub type SwapReport = Report<SwapView>;
+
+/// A card with another part in it.
+#[derive(Clone, Debug, Serialize)]
+pub struct SwapView {
+    /// What goes for what.
+    pub swap: Exchange,
+    /// The card as it stands.
+    pub before: Before,
+    /// The parts of the new card.
+    pub parts: Vec<PartView>,
+    /// What the new card makes.
+    #[serde(rename = "yield")]
+    pub yields: AmountView,
+    /// Its properties at 20 °C.
+    pub properties: Properties,
+    /// Old and new beside each other, part by part.
+    pub lines: Vec<SwapLine>,
+    /// Allergens that come and go.
+    pub allergens: AllergenChange,
+}
+
+/// What goes for what.
+#[derive(Clone, Debug, Serialize)]
+pub struct Exchange {
+    /// The part that is taken out, as the card calls it.
+    pub old: String,
+    /// What goes in for it.
+    pub new: String,
+    /// What is the same as before, to the last digit.
+    pub kept: Vec<TargetKind>,
+}
+
+/// The card as it stands.
+#[derive(Clone, Debug, Serialize)]
+pub struct Before {
+    /// Its parts.
+    pub parts: Vec<PartView>,
+    /// What it makes.
+    #[serde(rename = "yield")]
+    pub yields: AmountView,
+    /// Its properties at 20 °C.
+    pub properties: Properties,
+}
+
+/// One part, before and after.
+#[derive(Clone, Debug, Serialize)]
+pub struct SwapLine {
+    /// The stage that it goes into; null for the card's own parts.
+    pub stage: Option<String>,
+    /// The part.
+    pub of: String,
+    /// Grams before; null where it was not there.
+    pub old_g: Option<f64>,
+    /// Grams after; null where it is no longer there.
+    pub new_g: Option<f64>,
+}
+
+/// Allergens that come and go.
+#[derive(Clone, Debug, Serialize)]
+pub struct AllergenChange {
+    /// Those that were not there.
+    pub added: Vec<String>,
+    /// Those that are no longer there.
+    pub lost: Vec<String>,
+    /// What came in and of which nobody has stated the allergens.
+    pub not_stated_for: Vec<String>,
+}
+
+impl View for SwapView {
+    const VERB: &'static str = "swap";
+    const KEYS: &'static [&'static str] = &["swap", "before", "parts", "yield", "properties", "lines", "allergens"];
+}
+
+impl SwapView {
+    /// The view of a swapped card.
+    pub fn new(swapped: &Swapped, judged: &SwapJudgement, card: &Card, house: &House) -> Self {
+        let properties = |solved: &Solved| {
+            Properties::of(solved.bottled(), celsius(20.0), house, card.name.span, &Acidity::default()).0
+        };
+        let (before, after) = (&swapped.before, &swapped.after);
+        Self {
+            swap: Exchange { old: swapped.old.clone(), new: swapped.new.clone(), kept: swapped.kept.clone() },
+            before: Before { parts: parts(before), yields: AmountView::made(before), properties: properties(before) },
+            parts: parts(after),
+            yields: AmountView::made(after),
+            properties: properties(after),
+            lines: lines(before, after),
+            allergens: AllergenChange {
+                added: judged.added.clone(),
+                lost: judged.lost.clone(),
+                not_stated_for: judged.not_stated.clone(),
+            },
+        }
+    }
+}
+
+/// The parts stand in the same places; water that the card has not got stands behind.
+fn lines(before: &Solved, after: &Solved) -> Vec<SwapLine> {
+    let mut lines = Vec::new();
+    for (i, stage) in after.stages.iter().enumerate() {
+        for (j, part) in stage.parts.iter().enumerate() {
+            let mut line = |of: &str, old_g, new_g| {
+                lines.push(SwapLine { stage: stage.name.clone(), of: of.to_owned(), old_g, new_g });
+            };
+            match before.stages.get(i).and_then(|stage| stage.parts.get(j)) {
+                Some(old) if old.label != part.label => {
+                    line(&old.label, Some(old.mass_g), None);
+                    line(&part.label, None, Some(part.mass_g));
+                }
+                Some(old) => line(&part.label, Some(old.mass_g), Some(part.mass_g)),
+                None if part.mass_g > 0.0 => line(&part.label, None, Some(part.mass_g)),
+                None => {}
+            }
+        }
+    }
+    lines
+}
