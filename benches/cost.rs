@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use divan::{Bencher, black_box};
-use stillroom::cost::{Asked, cost_of};
+use stillroom::cost::{CostAsked, cost_of};
 use stillroom::house::{House, settings};
 use stillroom::larder::{Larder, house_file};
 use stillroom::solver::resolve::{FoundPart, Material};
@@ -61,7 +61,7 @@ fn twelve_parts_and_a_formula_inside(bencher: Bencher) {
     inside.found = FoundPart::liquid(Material::Card(0), inner.bottled());
     outer.stages[0].parts.push(inside);
     outer.inner.push((inner.into(), 100.0));
-    let asked = Asked::default();
+    let asked = CostAsked::default();
     let (costing, found) = cost_of(&outer, &house, &asked);
     assert!(costing.is_some_and(|c| c.complete) && found.is_empty());
     bencher.bench(|| cost_of(black_box(&outer), &house, &asked));

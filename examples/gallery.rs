@@ -9,7 +9,7 @@ use std::process::ExitCode;
 
 use chrono::NaiveDate;
 use stillroom::assessment::{self, Which};
-use stillroom::cost::{Asked, cost_of};
+use stillroom::cost::{CostAsked, cost_of};
 use stillroom::house::{self, House};
 use stillroom::render::chart;
 use stillroom::shelf_life::Draws;
@@ -38,7 +38,7 @@ pub fn drawing(name: &str) -> Option<String> {
     let made = NaiveDate::from_ymd_opt(2026, 11, 25)?;
     if name == COSTS.0 {
         let makes = formula.makes.as_ref().map(|m| m.value);
-        let asked = Asked { today: Some(made), makes, ..Asked::default() };
+        let asked = CostAsked { today: Some(made), makes, ..CostAsked::default() };
         return Some(chart::where_the_money_goes(&cost_of(&solved, &house, &asked).0?));
     }
     let (dated, _) = assessment::assess(&solved, &house, made, Which::AllWithBands, Draws::default());

@@ -5,12 +5,10 @@ mod asked;
 use std::path::PathBuf;
 
 use chrono::NaiveDate;
-use rust_decimal::Decimal;
 
 use crate::assessment::{self, Which};
-use crate::cost::trade::{self, Selling};
-use crate::cost::{Bought, Comparison, Costing, Habits, Tax, compare, cost_of, currency, withheld};
-use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
+use crate::cost::{BoughtBottle, Comparison, Costing, Habits, Tax, compare, cost_of, sell};
+use crate::diagnostic::{Diagnostic, Severity, any_error};
 use crate::house::House;
 use crate::render;
 use crate::shelf_life::Draws;
@@ -97,7 +95,7 @@ pub fn run(args: &Args) -> Reply {
     }
     if let Some(costing) = &costing {
         compared = against((args.weekly, life), costing, &opened.house, &extra, &mut diagnostics);
-        selling = sell(costing, &opened.house, &extra, &mut diagnostics);
+        selling = sell(costing, &opened.house, extra.sell, &mut diagnostics);
     }
     if let (Some(path), Some(costing)) = (&args.chart, &costing) {
         let chart = What::Chart(render::chart::where_the_money_goes(costing));
@@ -131,7 +129,7 @@ fn against(
     let bought = extra.bought?;
     // like with like: what the house says of the tax in its prices holds for this one too
     let of_house = house.settings.costs.prices.as_ref().and_then(|written| Tax::parse(&written.value).ok());
-    let bought = Bought { price: bought.price.or_tax(of_house.unwrap_or_default()), ..bought };
+    let bought = BoughtBottle { price: bought.price.or_tax(of_house.unwrap_or_default()), ..bought };
     match compare(costing, &bought, habits) {
         Ok(compared) => Some(compared),
         Err(why) => {
@@ -139,41 +137,4 @@ fn against(
             None
         }
     }
-}
-
-/// The price of a measure: what one leaves, or the one that leaves what the house means to earn.
-fn sell(
-    costing: &Costing,
-    house: &House,
-    extra: &asked::Extra,
-    found: &mut Vec<Diagnostic>,
-) -> Option<(f64, Decimal, Selling)> {
-    let costs = &house.settings.costs;
-    let target = costs.gross_profit.or(costs.pour_cost.map(|pour| 1.0 - pour));
-    let ml = extra.sell_ml.or(costing.serving.as_ref().map(|m| m.ml))?;
-    let cost = costing.of_ml(ml)?;
-    if !costing.complete {
-        let asked = extra.sell_at.is_some() || target.is_some() || extra.sell_ml.is_some();
-        found.extend(asked.then(|| withheld("what to sell it for")));
-        return None;
-    }
-    let tax = costs.sales_tax.and_then(currency::quantity);
-    let selling = match (extra.sell_at, target) {
-        (Some((_, currency)), _) if currency != costing.currency => {
-            let title = format!("the selling price is in {}, the cost in {}", currency.code(), costing.currency.code());
-            found.push(Diagnostic::error(Code::MixedCurrencies, title).help("write both in one currency"));
-            None
-        }
-        (Some((guest_pays, _)), _) => trade::sold_at(cost, guest_pays, tax),
-        (None, Some(target)) => trade::selling(cost, currency::quantity(target)?, tax),
-        (None, None) => {
-            if extra.sell_ml.is_some() {
-                let title = "nothing says what the house means to earn on a measure";
-                let help = "under [costs] in house.toml: gross_profit = \"80 %\"; or here: --sell-at \"8.50 GBP\"";
-                found.push(Diagnostic::error(Code::MissingKey, title).help(help));
-            }
-            None
-        }
-    };
-    Some((ml, cost, selling?))
 }

@@ -6,14 +6,14 @@ use rust_decimal::prelude::ToPrimitive;
 
 use crate::diagnostic::{Code, Diagnostic};
 
-use super::costing::Costing;
+use super::costing::{Costing, withheld};
 use super::currency::quantity;
-use super::line::Kind;
+use super::line::CostKind;
 use super::price::{Per, Price};
 
 /// A bought bottle.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Bought {
+pub struct BoughtBottle {
     /// What it costs, for a volume.
     pub price: Price,
     /// Its strength, % vol, if it is known.
@@ -115,7 +115,7 @@ const DAYS_IN_WEEK: f64 = 7.0;
 /// # Errors
 /// Where the two cannot be compared: another currency, a bottle without a volume, a product that is no liquid. Where ours
 /// is incomplete no answer is given: a warning.
-pub fn compare(costing: &Costing, bought: &Bought, habits: Habits) -> Result<Comparison, Box<Diagnostic>> {
+pub fn compare(costing: &Costing, bought: &BoughtBottle, habits: Habits) -> Result<Comparison, Box<Diagnostic>> {
     let refused = |code, title: String, help: &str| Box::new(Diagnostic::error(code, title).help(help));
     if bought.price.currency != costing.currency {
         let title = format!(
@@ -158,13 +158,7 @@ pub fn compare(costing: &Costing, bought: &Bought, habits: Habits) -> Result<Com
     made().ok_or_else(too_large)
 }
 
-/// What is not said, because a part of the cost is not known.
-pub fn withheld(what: &str) -> Diagnostic {
-    Diagnostic::warning(Code::NoPrice, format!("not said: {what}, since a part of the cost is not known"))
-        .help("state what is missing above")
-}
-
-fn uk_unit(costing: &Costing, bought: &Bought, bottle_ml: Decimal, theirs: Decimal) -> Option<Sides> {
+fn uk_unit(costing: &Costing, bought: &BoughtBottle, bottle_ml: Decimal, theirs: Decimal) -> Option<Sides> {
     let abv = quantity(bought.abv_pct.filter(|abv| *abv > 0.0)?)?;
     // 10 ml of pure alcohol each
     let units = bottle_ml.checked_mul(abv)?.checked_div(Decimal::ONE_THOUSAND)?;
@@ -207,11 +201,11 @@ fn flip(costing: &Costing, bottles_made: Decimal, theirs: Decimal, waste: Option
         let at = now.checked_add(slack)?;
         (!now.is_zero() && !at.is_sign_negative()).then_some(Flip { what, now, at })
     };
-    let labour = costing.line(Kind::Labour).and_then(|line| money(Assumption::Labour, line.cost?));
+    let labour = costing.line(CostKind::Labour).and_then(|line| money(Assumption::Labour, line.cost?));
     let dearest = costing
         .lines
         .iter()
-        .filter(|l| l.kind == Kind::Part)
+        .filter(|l| l.kind == CostKind::Part)
         .filter_map(|l| Some((l, l.cost?)))
         .max_by(|a, b| a.1.cmp(&b.1));
     let part = dearest.and_then(|(line, cost)| money(Assumption::Part(line.of.clone()), cost));

@@ -7,8 +7,8 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::larder::Ingredient;
 
-use super::book::{Book, Found};
-use super::costing::Asked;
+use super::asked::CostAsked;
+use super::book::{Book, PriceFound};
 use super::currency::Currency;
 
 /// What is paid, before tax: each line to the smallest coin, the total their sum.
@@ -33,15 +33,15 @@ impl Bill {
 
 /// The bill for so many usable grams of each ingredient. `None` where nothing can be added up.
 pub fn bill(list: &[(&Ingredient, f64)], house: &House, today: Option<NaiveDate>) -> (Option<Bill>, Vec<Diagnostic>) {
-    let asked = Asked { today, ..Asked::default() };
+    let asked = CostAsked { today, ..CostAsked::default() };
     let mut book = Book::open(house, &asked);
     let mut missing = Vec::new();
     let nets: Vec<Option<Decimal>> = list
         .iter()
         .map(|(ingredient, grams)| match book.price_of(ingredient) {
-            Found::Free | Found::Water => Some(Decimal::ZERO),
-            Found::At(price, _) => book.charge_grams(ingredient, price, *grams).ok().map(|charge| charge.net),
-            Found::None(_) => {
+            PriceFound::Free | PriceFound::Water => Some(Decimal::ZERO),
+            PriceFound::At(price, _) => book.charge_grams(ingredient, price, *grams).ok().map(|charge| charge.net),
+            PriceFound::None(_) => {
                 missing.push(ingredient.name.as_str());
                 None
             }

@@ -9,31 +9,26 @@ use crate::house::House;
 use crate::input;
 use crate::larder::{Ingredient, Origin};
 
-use super::costing::Asked;
+use super::asked::CostAsked;
 use super::currency::{Currency, quantity};
-use super::price::{Price, Tax, unreadable};
-use super::usable::bought;
+use super::line::Charge;
+use super::price::{Price, unreadable};
+use super::tax::Tax;
+use super::usable::units_bought;
 
 /// A price is pointed out when it is older than this, where the house says nothing (common practice, no source).
 pub const STALE_AFTER_DAYS: u32 = 90;
 
-/// What something costs before tax, with the tax on it where the rate is known.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Charge {
-    pub net: Decimal,
-    pub tax_rate: Option<Decimal>,
-}
-
 /// Where a price was read.
 #[derive(Clone, Debug)]
-struct Place {
+struct PricedAt {
     of: String,
     file: Option<Arc<str>>,
     span: Option<Span>,
 }
 
 /// The price of an ingredient.
-pub(super) enum Found {
+pub(super) enum PriceFound {
     /// Nothing is paid for it.
     Free,
     /// This is paid, as it was written.
@@ -46,10 +41,10 @@ pub(super) enum Found {
 
 pub(super) struct Book<'a> {
     pub house: &'a House,
-    pub asked: &'a Asked,
+    pub asked: &'a CostAsked,
     pub found: Vec<Diagnostic>,
     /// The currency of the house, or of the first price, and where that stands.
-    currency: Option<(Currency, Option<Place>)>,
+    currency: Option<(Currency, Option<PricedAt>)>,
     /// Prices of more than one currency: nothing can be added up.
     pub mixed: bool,
     /// What the house says of tax in its prices.
@@ -59,7 +54,7 @@ pub(super) struct Book<'a> {
 }
 
 impl<'a> Book<'a> {
-    pub fn open(house: &'a House, asked: &'a Asked) -> Self {
+    pub fn open(house: &'a House, asked: &'a CostAsked) -> Self {
         let mut book = Self {
             house,
             asked,
@@ -113,7 +108,7 @@ impl<'a> Book<'a> {
         let file = self.house.settings.costs.file.clone();
         match Price::parse(&written.value) {
             Ok(price) => {
-                self.keep_currency(&price, Place { of: of.to_owned(), file, span: Some(written.span) });
+                self.keep_currency(&price, PricedAt { of: of.to_owned(), file, span: Some(written.span) });
                 Some(price)
             }
             Err(error) => {
@@ -124,25 +119,25 @@ impl<'a> Book<'a> {
     }
 
     /// The price of an ingredient: of the command, of the larder, or water.
-    pub fn price_of(&mut self, ingredient: &Ingredient) -> Found {
+    pub fn price_of(&mut self, ingredient: &Ingredient) -> PriceFound {
         if let Some((_, price, written)) = self.asked.prices.iter().find(|(id, ..)| *id == ingredient.id) {
-            let place = Place { of: ingredient.name.clone(), file: None, span: None };
+            let place = PricedAt { of: ingredient.name.clone(), file: None, span: None };
             let (price, written) = (*price, written.clone());
             self.keep_currency(&price, place);
-            return Found::At(price, written);
+            return PriceFound::At(price, written);
         }
         let Some(written) = &ingredient.price else {
             if !ingredient.id.eq_ignore_ascii_case("water") {
-                return Found::None("no price in the larder".to_owned());
+                return PriceFound::None("no price in the larder".to_owned());
             }
-            let Some(stated) = &self.house.settings.costs.water else { return Found::Water };
+            let Some(stated) = &self.house.settings.costs.water else { return PriceFound::Water };
             return match self.rate("water", stated) {
-                Some(price) => Found::At(price, stated.value.clone()),
-                None => Found::None("its price cannot be read".to_owned()),
+                Some(price) => PriceFound::At(price, stated.value.clone()),
+                None => PriceFound::None("its price cannot be read".to_owned()),
             };
         };
         if written.trim().eq_ignore_ascii_case("free") {
-            return Found::Free;
+            return PriceFound::Free;
         }
         let file = match &ingredient.origin {
             Origin::House(file) => Some(Arc::clone(file)),
@@ -151,19 +146,19 @@ impl<'a> Book<'a> {
         match Price::parse(written) {
             Ok(price) => {
                 self.stale(ingredient, file.as_ref());
-                self.keep_currency(&price, Place { of: ingredient.name.clone(), file, span: ingredient.price_at });
-                Found::At(price, written.clone())
+                self.keep_currency(&price, PricedAt { of: ingredient.name.clone(), file, span: ingredient.price_at });
+                PriceFound::At(price, written.clone())
             }
             Err(error) => {
                 let wrong = unreadable(error, &format!("`{}`", ingredient.name), ingredient.price_at);
                 self.found.push(in_maybe(wrong, file.as_ref()));
-                Found::None("its price cannot be read".to_owned())
+                PriceFound::None("its price cannot be read".to_owned())
             }
         }
     }
 
     /// The first currency counts; another one is an error that shows both.
-    fn keep_currency(&mut self, price: &Price, place: Place) {
+    fn keep_currency(&mut self, price: &Price, place: PricedAt) {
         let Some((first, first_place)) = &self.currency else {
             self.currency = Some((price.currency, Some(place)));
             return;
@@ -230,7 +225,7 @@ impl<'a> Book<'a> {
 
     /// What so many grams of an ingredient cost, bought with what is thrown away of it.
     pub fn charge_grams(&mut self, ingredient: &Ingredient, price: Price, grams: f64) -> Result<Charge, String> {
-        let units = bought(ingredient, price.per, grams).map_err(|code| self.no_measure(ingredient, code))?;
+        let units = units_bought(ingredient, price.per, grams).map_err(|code| self.no_measure(ingredient, code))?;
         let units = quantity(units).ok_or("too much of it to count")?;
         self.charge(price, units).ok_or_else(|| "too much of it to count".to_owned())
     }

@@ -1,6 +1,5 @@
 //! The cost of a solved card.
 
-use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
 use crate::card::{Makes, TargetKind};
@@ -10,30 +9,17 @@ use crate::solver::Solved;
 use crate::solver::balance::amount_for;
 use crate::solver::card::volume_ml;
 
+use super::asked::CostAsked;
 use super::book::Book;
 use super::currency::{Currency, quantity};
-use super::line::{Kind, Line};
-use super::losses::{self, Losses};
+use super::line::{CostKind, CostLine};
+use super::losses::{Losses, losses_of};
 use super::parts::parts;
-use super::price::Price;
 use super::rates::rates;
-
-/// What is asked beside the card and the house.
-#[derive(Clone, Debug, Default)]
-pub struct Asked {
-    /// Prices over the larder's: id of the ingredient, the price, and how it was written.
-    pub prices: Vec<(String, Price, String)>,
-    /// The day on which the age of prices is counted.
-    pub today: Option<NaiveDate>,
-    /// What was asked for: bottles are paid for.
-    pub makes: Option<Makes>,
-    /// The card's own measure, millilitres.
-    pub serving_ml: Option<f64>,
-}
 
 /// What one measure costs.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Measure {
+pub struct MeasureCost {
     /// Its name, where it has one beside its millilitres.
     pub name: Option<&'static str>,
     /// Millilitres.
@@ -50,7 +36,7 @@ pub struct Costing {
     /// The currency of every figure.
     pub currency: Currency,
     /// The lines: the ingredients in card order, then labour, heat, bottles, duty.
-    pub lines: Vec<Line>,
+    pub lines: Vec<CostLine>,
     /// The sum of the lines, before tax.
     pub batch: Decimal,
     /// The sum of the taxes that are known.
@@ -68,9 +54,9 @@ pub struct Costing {
     /// Cost of a bottle, not rounded, where bottles are made.
     pub per_bottle: Option<Decimal>,
     /// Measures.
-    pub measures: Vec<Measure>,
+    pub measures: Vec<MeasureCost>,
     /// The measure that the card serves, or 30 ml.
-    pub serving: Option<Measure>,
+    pub serving: Option<MeasureCost>,
     /// Cost of a gram of sugar in it, not rounded.
     pub per_gram_of_sugar: Option<Decimal>,
     /// Cost of a UK unit (10 ml of pure alcohol) in it, not rounded.
@@ -85,7 +71,7 @@ pub struct Costing {
 
 impl Costing {
     /// The line for labour, heat, containers or duty, if there is one.
-    pub fn line(&self, kind: Kind) -> Option<&Line> {
+    pub fn line(&self, kind: CostKind) -> Option<&CostLine> {
         self.lines.iter().find(|line| line.kind == kind)
     }
 
@@ -103,12 +89,12 @@ const MEASURES: [(Option<&str>, f64); 5] =
 const SERVING_ML: f64 = 30.0;
 
 /// What a batch costs in its house. `None` where nothing can be added up: no price, or more than one currency.
-pub fn cost_of(solved: &Solved, house: &House, asked: &Asked) -> (Option<Costing>, Vec<Diagnostic>) {
+pub fn cost_of(solved: &Solved, house: &House, asked: &CostAsked) -> (Option<Costing>, Vec<Diagnostic>) {
     let mut book = Book::open(house, asked);
     let mut assumed = Vec::new();
     let parts = parts(solved, &mut book, &mut assumed);
-    let losses = losses::of_lines(solved, &parts);
-    let mut lines: Vec<Line> = parts.into_iter().map(|(_, line)| line).collect();
+    let losses = losses_of(solved, &parts);
+    let mut lines: Vec<CostLine> = parts.into_iter().map(|(_, line)| line).collect();
     lines.extend(rates(solved, &mut book, &mut assumed));
     report_missing(&lines, &mut book);
     if book.mixed {
@@ -164,21 +150,21 @@ pub fn cost_of(solved: &Solved, house: &House, asked: &Asked) -> (Option<Costing
         most,
         assumed,
     };
-    let measure = |name, ml| costing.of_ml(ml).map(|cost| Measure { name, ml, cost });
+    let measure = |name, ml| costing.of_ml(ml).map(|cost| MeasureCost { name, ml, cost });
     let measures = MEASURES.iter().filter_map(|&(name, ml)| measure(name, ml)).collect();
     let serving = measure(Some("serving"), asked.serving_ml.unwrap_or(SERVING_ML));
     (costing.measures, costing.serving) = (measures, serving);
     (Some(costing), book.found)
 }
 
-fn report_missing(lines: &[Line], book: &mut Book<'_>) {
-    let gaps: Vec<&Line> = lines.iter().filter(|line| line.cost.is_none()).collect();
+fn report_missing(lines: &[CostLine], book: &mut Book<'_>) {
+    let gaps: Vec<&CostLine> = lines.iter().filter(|line| line.cost.is_none()).collect();
     if gaps.is_empty() {
         return;
     }
     let named: Vec<String> =
         gaps.iter().map(|line| format!("{} ({})", line.of, line.why_missing.as_deref().unwrap_or_default())).collect();
-    let example = gaps.iter().find(|line| line.kind == Kind::Part).map_or_else(String::new, |line| {
+    let example = gaps.iter().find(|line| line.kind == CostKind::Part).map_or_else(String::new, |line| {
         format!(
             "; in larder.toml: [ingredient.{0:?}] like = {0:?}, price = \"9.20 GBP / 1 kg\", or here: --price \"{1}=9.20 GBP / 1 kg\"",
             line.of, line.of
@@ -188,4 +174,10 @@ fn report_missing(lines: &[Line], book: &mut Book<'_>) {
         Diagnostic::warning(Code::NoPrice, format!("the total is incomplete, without {}", named.join(", ")))
             .help(format!("state what is missing{example}")),
     );
+}
+
+/// What is not said, because a part of the cost is not known.
+pub(super) fn withheld(what: &str) -> Diagnostic {
+    Diagnostic::warning(Code::NoPrice, format!("not said: {what}, since a part of the cost is not known"))
+        .help("state what is missing above")
 }

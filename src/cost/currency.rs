@@ -1,37 +1,30 @@
 //! Currencies by their code, with the smallest amount that each is paid in.
 
+use iso_currency::{Currency as Iso, IntoEnumIterator};
 use rust_decimal::{Decimal, RoundingStrategy};
 
-/// A currency.
+/// A currency that is paid in coins: ISO 4217 without its funds and metals.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Currency {
     code: &'static str,
     digits: u32,
 }
 
-/// ISO 4217, list one (active codes and their minor units), `from memory`. Those most often meant stand first:
-/// a slip of the pen is taken for the first that is near.
-const CODES: [(u32, &str); 3] = [
-    (
-        2,
-        "EUR GBP USD AUD NZD CAD CHF SEK NOK DKK MXN BRL INR ZAR SGD HKD PLN CZK AED AFN ALL AMD ANG AOA ARS AWG AZN \
-         BAM BBD BDT BGN BMD BND BOB BSD BTN BWP BYN BZD CDF CNY COP CRC CUP CVE DOP DZD EGP ERN ETB FJD FKP GEL GHS \
-         GIP GMD GTQ GYD HNL HTG HUF IDR ILS IRR JMD KES KGS KHR KPW KYD KZT LAK LBP LKR LRD LSL MAD MDL MGA MKD MMK \
-         MNT MOP MRU MUR MVR MWK MYR MZN NAD NGN NIO NPR PAB PEN PGK PHP PKR QAR RON RSD RUB SAR SBD SCR SDG SHP SLE \
-         SOS SRD SSP STN SVC SYP SZL THB TJS TMT TOP TRY TTD TWD TZS UAH UYU UZS VES WST XCD YER ZMW ZWG",
-    ),
-    (0, "JPY KRW ISK CLP BIF DJF GNF KMF PYG RWF UGX VND VUV XAF XOF XPF"),
-    (3, "BHD IQD JOD KWD LYD OMR TND"),
-];
-
-fn all() -> impl Iterator<Item = Currency> {
-    CODES.iter().flat_map(|(digits, codes)| codes.split(' ').map(|code| Currency { code, digits: *digits }))
-}
+/// Those most often meant: a slip of the pen is taken for the first that is near.
+const OFTEN_MEANT: [Iso; 19] = {
+    use Iso::*;
+    [EUR, GBP, USD, AUD, NZD, CAD, CHF, SEK, NOK, DKK, MXN, BRL, INR, ZAR, SGD, HKD, PLN, CZK, AED]
+};
 
 impl Currency {
     /// The currency with this code; small letters are read as capitals.
     pub fn find(code: &str) -> Option<Self> {
-        all().find(|c| c.code.eq_ignore_ascii_case(code))
+        Iso::from_code(&code.to_ascii_uppercase()).and_then(Self::in_coins)
+    }
+
+    fn in_coins(iso: Iso) -> Option<Self> {
+        let digits = iso.exponent().filter(|_| !iso.is_fund())?;
+        Some(Self { code: iso.code(), digits: digits.into() })
     }
 
     /// The code that was probably meant: one letter off, two swapped, or the sign of the money.
@@ -42,7 +35,8 @@ impl Currency {
             _ => {}
         }
         let written = written.to_ascii_uppercase();
-        all().map(|c| c.code).find(|code| strsim::osa_distance(&written, code) <= 1)
+        let all = OFTEN_MEANT.into_iter().chain(Iso::iter()).filter_map(Self::in_coins);
+        all.map(|c| c.code).find(|code| strsim::osa_distance(&written, code) <= 1)
     }
 
     /// Its code ("GBP").
@@ -101,14 +95,6 @@ mod tests {
     use super::*;
 
     #[test]
-    fn codes_are_unique_and_of_three_capitals() {
-        let codes: Vec<_> = all().map(|c| c.code).collect();
-        let unique: std::collections::HashSet<_> = codes.iter().collect();
-        assert_eq!(unique.len(), codes.len());
-        assert!(codes.iter().all(|c| c.len() == 3 && c.bytes().all(|b| b.is_ascii_uppercase())));
-    }
-
-    #[test]
     fn halves_go_up_and_coins_are_those_of_the_currency() {
         let d = |s: &str| s.parse::<Decimal>().unwrap();
         let gbp = Currency::find("gbp").unwrap();
@@ -138,6 +124,8 @@ mod tests {
         assert_eq!(Currency::suggest("EURO"), Some("EUR"));
         assert_eq!(Currency::suggest("£"), Some("GBP"));
         assert_eq!(Currency::suggest("quid"), None);
+        // gold and a unit of account are no money that is paid in coins
+        assert!(Currency::find("XAU").is_none() && Currency::find("CLF").is_none());
     }
 
     #[test]

@@ -32,7 +32,7 @@ pub struct Heat {
 
 /// The heat of a card and of the formulas inside it, from 20 °C. Holding it hot, and heat that is used again, are
 /// not counted.
-pub fn of(solved: &Solved) -> Heat {
+pub fn batch_heat(solved: &Solved) -> Heat {
     let mut heat = Heat::default();
     for (card, share) in solved.with_inner() {
         for (of_card, stage) in card.card.all_stages().zip(&card.stages) {

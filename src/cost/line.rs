@@ -2,13 +2,12 @@
 
 use rust_decimal::Decimal;
 
-use super::book::Charge;
 use super::currency::Currency;
 use super::price::Per;
 
 /// What a line is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Kind {
+pub enum CostKind {
     /// An ingredient.
     Part,
     /// Work.
@@ -21,7 +20,7 @@ pub enum Kind {
     Duty,
 }
 
-impl Kind {
+impl CostKind {
     /// Its word.
     pub fn word(self) -> &'static str {
         match self {
@@ -58,9 +57,9 @@ impl Kind {
 
 /// One line.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Line {
+pub struct CostLine {
     /// What it is for.
-    pub kind: Kind,
+    pub kind: CostKind,
     /// What is paid for.
     pub of: String,
     /// Grams that go in, of an ingredient.
@@ -77,16 +76,29 @@ pub struct Line {
     pub why_missing: Option<String>,
 }
 
+/// What something costs before tax, with the tax on it where the rate is known.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Charge {
+    pub net: Decimal,
+    pub tax_rate: Option<Decimal>,
+}
+
 /// A line whose cost is known.
-pub(super) fn priced(kind: Kind, of: impl Into<String>, currency: Currency, charge: Charge, basis: String) -> Line {
+pub(super) fn priced(
+    kind: CostKind,
+    of: impl Into<String>,
+    currency: Currency,
+    charge: Charge,
+    basis: String,
+) -> CostLine {
     let cost = currency.round(charge.net);
     let tax = charge.tax_rate.and_then(|rate| cost.checked_mul(rate)).map(|tax| currency.round(tax));
-    Line { kind, of: of.into(), grams: None, cost: Some(cost), tax, basis, per_usable_kg: None, why_missing: None }
+    CostLine { kind, of: of.into(), grams: None, cost: Some(cost), tax, basis, per_usable_kg: None, why_missing: None }
 }
 
 /// A line whose cost is not known.
-pub(super) fn missing(kind: Kind, of: impl Into<String>, why: impl Into<String>) -> Line {
-    Line {
+pub(super) fn missing(kind: CostKind, of: impl Into<String>, why: impl Into<String>) -> CostLine {
+    CostLine {
         kind,
         of: of.into(),
         grams: None,

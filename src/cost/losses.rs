@@ -8,12 +8,12 @@ use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedPart};
 
 use super::currency::quantity;
-use super::line::Line;
+use super::line::CostLine;
 
 /// Cost of what is lost, before tax. It stands inside the lines of the parts, not beside them.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Losses {
-    /// Bought and not usable.
+    /// BoughtBottle and not usable.
     pub trimmed: Decimal,
     /// Liquid that the strained solids keep.
     pub strained: Decimal,
@@ -23,7 +23,7 @@ pub struct Losses {
 
 /// Follows the money through the stages: what a stage loses, it loses of all that was paid for until then.
 /// `cost` is that of each part by its place; parts that are stages bring the cost of their stage.
-fn of(solved: &Solved, cost: impl Fn(usize, usize) -> Decimal) -> Option<Losses> {
+fn follow(solved: &Solved, cost: impl Fn(usize, usize) -> Decimal) -> Option<Losses> {
     let mut losses = Losses::default();
     let mut kept_after: Vec<Decimal> = Vec::new();
     for (place, stage) in solved.stages.iter().enumerate() {
@@ -51,7 +51,7 @@ fn of(solved: &Solved, cost: impl Fn(usize, usize) -> Decimal) -> Option<Losses>
 }
 
 /// The cost of what is lost, from the rounded lines: a part has its share of the line of its ingredient.
-pub(super) fn of_lines(solved: &Solved, lines: &[(&str, Line)]) -> Losses {
+pub(super) fn losses_of(solved: &Solved, lines: &[(&str, CostLine)]) -> Losses {
     let paid: HashMap<&str, (Decimal, f64)> =
         lines.iter().filter_map(|(id, l)| Some((*id, (l.cost?, l.grams?)))).collect();
     let of_part = |part: &SolvedPart| -> Decimal {
@@ -72,7 +72,7 @@ pub(super) fn of_lines(solved: &Solved, lines: &[(&str, Line)]) -> Losses {
     let at = |stage: usize, part: usize| {
         solved.stages.get(stage).and_then(|s| s.parts.get(part)).map_or(Decimal::ZERO, of_part)
     };
-    let mut losses = of(solved, at).unwrap_or_default();
+    let mut losses = follow(solved, at).unwrap_or_default();
     losses.trimmed = solved
         .ingredients()
         .into_iter()

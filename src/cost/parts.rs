@@ -9,13 +9,17 @@ use crate::solver::Solved;
 use crate::solver::resolve::Material;
 use crate::units::display::percent_text;
 
-use super::book::{Book, Found};
+use super::book::{Book, PriceFound};
 use super::currency::Currency;
-use super::line::{Kind, Line, missing, priced};
+use super::line::{CostKind, CostLine, missing, priced};
 use super::usable::{per_usable_kg, usable_kg_text};
 
 /// One line an ingredient (its id and the line), through all stages and the formulas inside, in card order.
-pub(super) fn parts<'a>(solved: &'a Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Vec<(&'a str, Line)> {
+pub(super) fn parts<'a>(
+    solved: &'a Solved,
+    book: &mut Book<'_>,
+    assumed: &mut Vec<String>,
+) -> Vec<(&'a str, CostLine)> {
     let names = names_on_cards(solved);
     let mut places: HashMap<&str, usize> = HashMap::new();
     let mut all: Vec<(&Ingredient, f64)> = Vec::new();
@@ -29,7 +33,7 @@ pub(super) fn parts<'a>(solved: &'a Solved, book: &mut Book<'_>, assumed: &mut V
     let lines = all.into_iter().map(|(ingredient, grams)| {
         let id = ingredient.id.as_str();
         let line = part(names.get(id).unwrap_or(&id), ingredient, grams, book, assumed);
-        (id, Line { grams: Some(grams), ..line })
+        (id, CostLine { grams: Some(grams), ..line })
     });
     lines.collect()
 }
@@ -45,27 +49,27 @@ fn names_on_cards(solved: &Solved) -> HashMap<&str, &str> {
     names
 }
 
-fn part(name: &str, ingredient: &Ingredient, grams: f64, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Line {
-    let nothing = |basis: &str| Line {
+fn part(name: &str, ingredient: &Ingredient, grams: f64, book: &mut Book<'_>, assumed: &mut Vec<String>) -> CostLine {
+    let nothing = |basis: &str| CostLine {
         cost: Some(Decimal::ZERO),
         why_missing: None,
         basis: basis.to_owned(),
-        ..missing(Kind::Part, name, "")
+        ..missing(CostKind::Part, name, "")
     };
     match book.price_of(ingredient) {
-        Found::Free => nothing("free"),
-        Found::Water => {
+        PriceFound::Free => nothing("free"),
+        PriceFound::Water => {
             assumed.push("water costs nothing: [costs] states no price of it".to_owned());
             nothing("costs nothing")
         }
-        Found::None(why) => missing(Kind::Part, name, why),
-        Found::At(price, written) => match book.charge_grams(ingredient, price, grams) {
+        PriceFound::None(why) => missing(CostKind::Part, name, why),
+        PriceFound::At(price, written) => match book.charge_grams(ingredient, price, grams) {
             Ok(charge) => {
                 let per_usable_kg = per_usable_kg(ingredient, &price);
                 let basis = written + &yields(ingredient, price.currency, per_usable_kg);
-                Line { per_usable_kg, ..priced(Kind::Part, name, price.currency, charge, basis) }
+                CostLine { per_usable_kg, ..priced(CostKind::Part, name, price.currency, charge, basis) }
             }
-            Err(why) => missing(Kind::Part, name, why),
+            Err(why) => missing(CostKind::Part, name, why),
         },
     }
 }

@@ -9,7 +9,7 @@ use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::units::{Literal, LiteralError, in_grams, in_millilitres, literal};
 
 use super::currency::{Currency, quantity};
-use super::trade;
+use super::tax::{Tax, decimal};
 
 /// What a price is for.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -39,18 +39,6 @@ impl Per {
         | Self::PureAlcohol(n)) = self;
         n
     }
-}
-
-/// Whether tax is in a price; rates as fractions.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub enum Tax {
-    /// Nobody says.
-    #[default]
-    Unstated,
-    /// In it, at this rate.
-    Included(Decimal),
-    /// Not in it; the rate if it is known.
-    Excluded(Option<Decimal>),
 }
 
 /// A price.
@@ -93,7 +81,7 @@ impl Price {
         match self.tax {
             Tax::Unstated => Some((self.amount, None)),
             Tax::Excluded(rate) => Some((self.amount, rate)),
-            Tax::Included(rate) => trade::without_tax(self.amount, rate).map(|net| (net, Some(rate))),
+            Tax::Included(rate) => Some((self.amount.checked_div(Decimal::ONE.checked_add(rate)?)?, Some(rate))),
         }
     }
 
@@ -107,60 +95,10 @@ impl Price {
     }
 }
 
-impl Tax {
-    /// Reads `incl. 20 % VAT`, `excl. VAT`.
-    pub fn parse(text: &str) -> Result<Self, LiteralError> {
-        let written = text.trim().to_ascii_lowercase();
-        let whole = 0..text.len();
-        let help = "write `incl. 20 % VAT`, `excl. 20 % VAT` or `excl. VAT`";
-        let wrong = |code, title: String| LiteralError {
-            code,
-            title,
-            at: whole.clone(),
-            help: Some(help.to_owned()),
-            fix: None,
-        };
-        let included = written.starts_with("incl");
-        if !included && !written.starts_with("excl") {
-            return Err(wrong(Code::UnknownWord, format!("`{}` does not say whether tax is in a price", text.trim())));
-        }
-        let after = written.trim_start_matches(|c: char| c.is_ascii_alphabetic() || c == '.').trim();
-        let rate = match after.split_once('%') {
-            Some((number, _)) => {
-                let percent = decimal(number.trim())
-                    .ok_or_else(|| wrong(Code::NotANumber, format!("`{}` is not a rate of tax", number.trim())))?;
-                if percent > Decimal::ONE_HUNDRED || percent.is_sign_negative() {
-                    return Err(wrong(Code::OutOfRange, format!("a tax of {percent} % is outside 0 to 100 %")));
-                }
-                Some(percent / Decimal::ONE_HUNDRED)
-            }
-            None => None,
-        };
-        match (included, rate) {
-            (true, Some(rate)) => Ok(Self::Included(rate)),
-            (false, rate) => Ok(Self::Excluded(rate)),
-            (true, None) => Err(wrong(Code::MissingKey, "tax is in the price, and how much is not said".to_owned())),
-        }
-    }
-}
-
 /// Where the words about tax begin.
 fn tax_words(text: &str) -> Option<usize> {
     let lower = text.to_ascii_lowercase();
     ["incl", "excl"].iter().filter_map(|word| lower.find(word)).min()
-}
-
-/// Digits with one point, or one comma before one or two digits: money is never guessed at.
-fn decimal(written: &str) -> Option<Decimal> {
-    let is_digits = |s: &str| !s.is_empty() && s.bytes().all(|b| b.is_ascii_digit());
-    let plain = match written.split_once([',', '.']) {
-        Some((whole, part)) if written.contains(',') => {
-            (is_digits(whole) && is_digits(part) && part.len() <= 2).then(|| format!("{whole}.{part}"))?
-        }
-        Some((whole, part)) => (is_digits(whole) && is_digits(part)).then(|| written.to_owned())?,
-        None => is_digits(written).then(|| written.to_owned())?,
-    };
-    plain.parse().ok()
 }
 
 fn money(text: &str, head: &str) -> Result<(Decimal, Currency), LiteralError> {

@@ -11,11 +11,11 @@ use crate::units::display::{grouped, percent_text, short};
 use super::book::Book;
 use super::currency::quantity;
 use super::heat;
-use super::line::{Kind, Line, missing, priced};
-use super::price::Tax;
+use super::line::{CostKind, CostLine, missing, priced};
+use super::tax::Tax;
 
 /// All of them that there are.
-pub(super) fn rates(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Vec<Line> {
+pub(super) fn rates(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Vec<CostLine> {
     let mut lines = Vec::new();
     lines.extend(labour(solved, book, assumed));
     lines.extend(heating(solved, book, assumed));
@@ -25,7 +25,7 @@ pub(super) fn rates(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<Stri
 }
 
 /// Work: the card's own batch, and its share of the batches of the formulas inside.
-fn labour(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Option<Line> {
+fn labour(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Option<CostLine> {
     let cards = solved.with_inner();
     let own = |card: &Solved| card.card.labour.map(|time| time.value.get::<hour>());
     let hours: f64 = cards.iter().map(|(card, share)| share * own(card).unwrap_or(0.0)).sum();
@@ -34,17 +34,17 @@ fn labour(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Op
             assumed.push("labour is not counted: neither the card nor [costs] states it".to_owned());
             return None;
         }
-        return Some(missing(Kind::Labour, "labour", "[costs] states no price of an hour (`labour`)"));
+        return Some(missing(CostKind::Labour, "labour", "[costs] states no price of an hour (`labour`)"));
     };
     if let Some((silent, _)) = cards.iter().find(|(card, _)| own(card).is_none()) {
-        return Some(missing(Kind::Labour, "labour", format!("the card of {} states no `labour`", silent.name)));
+        return Some(missing(CostKind::Labour, "labour", format!("the card of {} states no `labour`", silent.name)));
     }
     let basis = format!("{} min a batch at {}", short(60.0 * hours), stated.value);
-    Some(charged(Kind::Labour, stated, hours, basis, book))
+    Some(charged(CostKind::Labour, stated, hours, basis, book))
 }
 
-fn heating(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Option<Line> {
-    let heat = heat::of(solved);
+fn heating(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Option<CostLine> {
+    let heat = heat::batch_heat(solved);
     if heat.kwh <= 0.0 {
         return None;
     }
@@ -57,35 +57,35 @@ fn heating(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> O
         heat::ASSUMED_EFFICIENCY
     });
     let Some(stated) = &costs.energy else {
-        return Some(missing(Kind::Heat, "heat", "[costs] states no price of a kilowatt-hour (`energy`)"));
+        return Some(missing(CostKind::Heat, "heat", "[costs] states no price of a kilowatt-hour (`energy`)"));
     };
     let kwh = heat.kwh / efficiency;
     let basis = format!("{} kWh from {} °C at {}", grouped(kwh, 2), heat::FROM_C, stated.value);
-    Some(charged(Kind::Heat, stated, kwh, basis, book))
+    Some(charged(CostKind::Heat, stated, kwh, basis, book))
 }
 
-fn containers(book: &mut Book<'_>, assumed: &mut Vec<String>) -> Option<Line> {
+fn containers(book: &mut Book<'_>, assumed: &mut Vec<String>) -> Option<CostLine> {
     let Some(Makes::Bottles { count, .. }) = book.asked.makes else {
         assumed.push("bottles are not counted: the size is not given in bottles".to_owned());
         return None;
     };
     let Some(stated) = &book.house.settings.costs.bottle else {
-        return Some(missing(Kind::Containers, "bottles", "[costs] states no price of a `bottle`"));
+        return Some(missing(CostKind::Containers, "bottles", "[costs] states no price of a `bottle`"));
     };
     let basis = format!("{} at {}", grouped(count, 0), stated.value);
-    Some(charged(Kind::Containers, stated, count, basis, book))
+    Some(charged(CostKind::Containers, stated, count, basis, book))
 }
 
 /// Only where the house states a rate: whether it owes duty on what it makes, its authority knows.
-fn duty(solved: &Solved, book: &mut Book<'_>) -> Option<Line> {
+fn duty(solved: &Solved, book: &mut Book<'_>) -> Option<CostLine> {
     let stated = book.house.settings.costs.duty.as_ref()?;
     let litres = amount_for(TargetKind::Abv, solved.bottled()) / 1000.0;
     let basis = format!("{} L of pure alcohol at {}", grouped(litres, 3), stated.value);
-    (litres > 0.0).then(|| charged(Kind::Duty, stated, litres, basis, book))
+    (litres > 0.0).then(|| charged(CostKind::Duty, stated, litres, basis, book))
 }
 
 /// A line of so many units at a rate of `[costs]`.
-fn charged(kind: Kind, stated: &Spanned<String>, units: f64, basis: String, book: &mut Book<'_>) -> Line {
+fn charged(kind: CostKind, stated: &Spanned<String>, units: f64, basis: String, book: &mut Book<'_>) -> CostLine {
     let (of, unit, example) = kind.rate();
     let Some(rate) = book.rate(of, stated) else { return missing(kind, of, "its price cannot be read") };
     if !kind.counts(rate.per) {
@@ -96,7 +96,7 @@ fn charged(kind: Kind, stated: &Spanned<String>, units: f64, basis: String, book
         return missing(kind, of, format!("its price is not for {unit}"));
     }
     // no tax on wages and on duty, whatever the house says of the tax in its prices
-    let rate = if matches!(kind, Kind::Labour | Kind::Duty) { rate.or_tax(Tax::Excluded(None)) } else { rate };
+    let rate = if matches!(kind, CostKind::Labour | CostKind::Duty) { rate.or_tax(Tax::Excluded(None)) } else { rate };
     match quantity(units).and_then(|units| book.charge(rate, units)) {
         Some(charge) => priced(kind, of, rate.currency, charge, basis),
         None => missing(kind, of, "too much of it to count"),

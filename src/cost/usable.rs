@@ -11,7 +11,7 @@ use super::currency::{Currency, quantity};
 use super::price::{Per, Price};
 
 /// How much is bought for so many usable grams, in the unit that a price is for.
-pub(super) fn bought(ingredient: &Ingredient, per: Per, usable_grams: f64) -> Result<f64, Code> {
+pub(super) fn units_bought(ingredient: &Ingredient, per: Per, usable_grams: f64) -> Result<f64, Code> {
     let grams = usable_grams / ingredient.usable.unwrap_or(1.0);
     match per {
         Per::Grams(_) => Ok(grams),
@@ -33,7 +33,7 @@ pub(super) fn bought(ingredient: &Ingredient, per: Per, usable_grams: f64) -> Re
 /// What a kilogram of what can be used costs at a price, its tax as the price has it; `None` where all can be used.
 pub fn per_usable_kg(ingredient: &Ingredient, price: &Price) -> Option<Decimal> {
     ingredient.usable.filter(|share| *share < 1.0)?;
-    let units = quantity(bought(ingredient, price.per, 1000.0).ok()?)?;
+    let units = quantity(units_bought(ingredient, price.per, 1000.0).ok()?)?;
     price.amount.checked_mul(units)?.checked_div(price.per.count())
 }
 

@@ -9,7 +9,7 @@ use serde_json::{Map, Value, json};
 
 use crate::assessment::{Assessment, DatedStore};
 use crate::card::TargetKind;
-use crate::cost::usable::usable_kg_in_larder;
+use crate::cost::usable_kg_in_larder;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::instruments::{Readings, Told};
 use crate::larder::Ingredient;

@@ -1,13 +1,10 @@
 //! What the options of `cost` ask for.
 
-use rust_decimal::Decimal;
-
 use crate::card::Card;
 use crate::cli::open::{self, bad_argument};
-use crate::cost::{Asked, Bought, Currency, Price, price};
+use crate::cost::{BoughtBottle, CostAsked, Price, SellAsked, ingredient_meant, price};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
-use crate::larder::Ingredient;
 use crate::solver::{BatchSize, Options, Solved};
 use crate::units::in_millilitres;
 use crate::units::literal::LiteralError;
@@ -18,9 +15,8 @@ use super::Args;
 /// What was asked beside the batch.
 #[derive(Default)]
 pub(super) struct Extra {
-    pub bought: Option<Bought>,
-    pub sell_ml: Option<f64>,
-    pub sell_at: Option<(Decimal, Currency)>,
+    pub bought: Option<BoughtBottle>,
+    pub sell: SellAsked,
 }
 
 pub(super) fn options(args: &Args, found: &mut Vec<Diagnostic>) -> Options {
@@ -52,7 +48,7 @@ pub(super) fn extra(args: &Args, found: &mut Vec<Diagnostic>) -> Extra {
     }
     if let Some(written) = &args.against {
         match Price::parse(written) {
-            Ok(price) => extra.bought = Some(Bought { price, abv_pct }),
+            Ok(price) => extra.bought = Some(BoughtBottle { price, abv_pct }),
             Err(why) => {
                 bad("--against", written, &why.title, &help_of(&why, "write for example --against \"24 GBP / 700 ml\""))
             }
@@ -71,7 +67,7 @@ pub(super) fn extra(args: &Args, found: &mut Vec<Diagnostic>) -> Extra {
     }
     if let Some(written) = &args.sell_measure {
         match readers::volume(written) {
-            Ok(volume) if volume.value > 0.0 => extra.sell_ml = Some(in_millilitres(volume)),
+            Ok(volume) if volume.value > 0.0 => extra.sell.ml = Some(in_millilitres(volume)),
             Ok(_) => {
                 bad("--sell-measure", written, "nothing would be sold", "write for example --sell-measure \"25 ml\"")
             }
@@ -80,7 +76,7 @@ pub(super) fn extra(args: &Args, found: &mut Vec<Diagnostic>) -> Extra {
     }
     if let Some(written) = &args.sell_at {
         match price::amount(written) {
-            Ok(amount) => extra.sell_at = Some(amount),
+            Ok(amount) => extra.sell.at = Some(amount),
             Err(why) => bad("--sell-at", written, &why.title, "write for example --sell-at \"8.50 GBP\""),
         }
     }
@@ -98,37 +94,13 @@ pub(super) fn asked(
     house: &House,
     options: &Options,
     found: &mut Vec<Diagnostic>,
-) -> Asked {
-    Asked {
+) -> CostAsked {
+    CostAsked {
         prices: args.price.iter().filter_map(|written| over(written, solved, house, found)).collect(),
         today: Some(open::day("--today", args.today.as_deref(), found).unwrap_or_else(open::today)),
         makes: options.asked(card),
         serving_ml: card.serving.map(|s| in_millilitres(s.value)),
     }
-}
-
-/// The ingredient of the card with this name; else the only one whose name has its words ("rum" of "overproof rum").
-fn meant<'a>(
-    name: &str,
-    used: &[(&'a Ingredient, f64)],
-    house: &House,
-    found: &mut Vec<Diagnostic>,
-) -> Option<&'a Ingredient> {
-    let id = house.larder.find(name).map(|i| i.id.as_str());
-    if let Some((ingredient, _)) = used.iter().find(|(i, _)| Some(i.id.as_str()) == id) {
-        return Some(ingredient);
-    }
-    let wanted = name.to_lowercase();
-    let has_words = |i: &Ingredient| {
-        let own = i.name.to_lowercase();
-        let mut words = wanted.split_whitespace();
-        words.clone().next().is_some() && words.all(|word| own.split_whitespace().any(|other| other == word))
-    };
-    let mut alike: Vec<&Ingredient> = used.iter().map(|(i, _)| *i).filter(|i| has_words(i)).collect();
-    alike.dedup_by_key(|i| &i.id);
-    let [only] = alike.as_slice() else { return None };
-    found.push(Diagnostic::note(Code::Understood, format!("`{name}` was read as `{}`", only.name)));
-    Some(only)
 }
 
 /// `rum=38 GBP / 700 ml`
@@ -140,7 +112,7 @@ fn over(written: &str, solved: &Solved, house: &House, found: &mut Vec<Diagnosti
     };
     let (name, price) = (name.trim(), price.trim());
     let used = solved.ingredients();
-    let Some(ingredient) = meant(name, &used, house, found) else {
+    let Some(ingredient) = ingredient_meant(name, &used, house, found) else {
         let near = crate::input::nearest(name, used.iter().map(|(i, _)| i.name.as_str()));
         let listed: Vec<_> = used.iter().map(|(i, _)| i.name.as_str()).collect();
         let help = near

@@ -3,8 +3,7 @@
 use rust_decimal::Decimal;
 use serde_json::{Value, json};
 
-use crate::cost::trade::Selling;
-use crate::cost::{Assumption, BreakEven, Comparison, Costing, Measure, Sides};
+use crate::cost::{Assumption, BreakEven, Comparison, Costing, MeasureCost, Sides, SoldMeasure};
 use crate::diagnostic::Diagnostic;
 use crate::safety::Caution;
 
@@ -13,7 +12,7 @@ pub fn cost(
     name: Option<&str>,
     costing: Option<&Costing>,
     compared: Option<&Comparison>,
-    selling: Option<&(f64, Decimal, Selling)>,
+    selling: Option<&SoldMeasure>,
     stops: &[Caution],
     diagnostics: &[Diagnostic],
 ) -> String {
@@ -26,7 +25,7 @@ pub fn cost(
     let coin = |amount: Option<Decimal>| amount.map(|a| c.currency.text(a));
     let exact = |amount: Option<Decimal>| amount.map(|a| a.round_dp(8).normalize().to_string());
     let sides = |s: &Sides| json!({ "made": coin(Some(s.ours)), "bought": coin(Some(s.theirs)), "saving": coin(Some(s.saving())) });
-    let measure = |m: &Measure| json!({ "ml": m.ml, "name": m.name, "cost": coin(Some(m.cost)), "cost_exact": exact(Some(m.cost)) });
+    let measure = |m: &MeasureCost| json!({ "ml": m.ml, "name": m.name, "cost": coin(Some(m.cost)), "cost_exact": exact(Some(m.cost)) });
     let against = compared.map(|x| json!({
         "bottle_ml": x.bottle_ml,
         "bottle": sides(&x.bottle),
@@ -59,7 +58,7 @@ pub fn cost(
         "lost": { "trimmed": coin(Some(c.losses.trimmed)), "strained": coin(Some(c.losses.strained)), "left_behind": coin(Some(c.losses.left_behind)) },
         "most": c.most.as_ref().map(|(of, share)| json!({ "of": of, "share": exact(Some(*share)) })),
         "against": against,
-        "selling": selling.map(|(ml, cost, s)| json!({
+        "selling": selling.map(|SoldMeasure { ml, cost, selling: s }| json!({
             "ml": ml, "cost": coin(Some(*cost)), "before_tax": coin(Some(s.net)), "with_tax": coin(s.with_tax),
             "gross_profit": exact(Some(s.gross_profit)), "pour_cost": exact(Some(s.pour_cost)), "markup": exact(s.markup),
         })),

@@ -2,15 +2,16 @@
 
 use rust_decimal::{Decimal, RoundingStrategy};
 
-use crate::cost::trade::Selling;
-use crate::cost::{Assumption, BreakEven, Comparison, Costing, Currency, Flip, Line, Measure, Sides};
+use crate::cost::{
+    Assumption, BreakEven, Comparison, CostLine, Costing, Currency, Flip, MeasureCost, Sides, SoldMeasure,
+};
 use crate::units::display::{grouped, percent_text, short, volume_text};
 use crate::units::millilitres;
 
 use super::table;
 
 /// The costing; the comparison and the selling price where they were asked for.
-pub fn cost(c: &Costing, compared: Option<&Comparison>, selling: Option<&(f64, Decimal, Selling)>) -> String {
+pub fn cost(c: &Costing, compared: Option<&Comparison>, selling: Option<&SoldMeasure>) -> String {
     let mut out = format!("{} · {}\n\n", c.name, made(c));
     out.push_str(&lines(c));
     out.push_str(&units(c));
@@ -18,8 +19,8 @@ pub fn cost(c: &Costing, compared: Option<&Comparison>, selling: Option<&(f64, D
     if let Some(compared) = compared {
         out.push_str(&against(c, compared));
     }
-    if let Some((ml, cost, selling)) = selling {
-        out.push_str(&sold(c.currency, *ml, *cost, selling));
+    if let Some(sold) = selling {
+        out.push_str(&selling_text(c.currency, sold));
     }
     if !c.assumed.is_empty() {
         out.push_str(&format!("\nAssumed: {}\n", c.assumed.join("; ")));
@@ -44,7 +45,7 @@ fn lines(c: &Costing) -> String {
     table::columns_noted(&rows)
 }
 
-fn line_row(currency: Currency, line: &Line) -> Vec<String> {
+fn line_row(currency: Currency, line: &CostLine) -> Vec<String> {
     let grams = line.grams.map_or_else(String::new, |g| grouped(g, if g < 20.0 { 1 } else { 0 }));
     let cost = line.cost.map_or_else(|| "?".to_owned(), |cost| currency.text(cost));
     vec![line.of.clone(), grams, cost, line.why_missing.clone().unwrap_or_else(|| line.basis.clone())]
@@ -80,7 +81,7 @@ fn units(c: &Costing) -> String {
     format!("\n{}", table::pairs(&rows))
 }
 
-fn measure_name(measure: &Measure) -> String {
+fn measure_name(measure: &MeasureCost) -> String {
     let ml = format!("{} ml", short(measure.ml));
     measure.name.map_or_else(|| ml.clone(), |name| format!("{name} ({ml})"))
 }
@@ -107,7 +108,7 @@ fn where_it_goes(c: &Costing) -> String {
 }
 
 fn percent(share: Decimal) -> String {
-    format!("{} %", crate::cost::currency::round(share.saturating_mul(Decimal::ONE_HUNDRED), 1).normalize())
+    format!("{} %", crate::cost::round(share.saturating_mul(Decimal::ONE_HUNDRED), 1).normalize())
 }
 
 /// What is added to a cost; from ten times on as what it is a multiple of.
@@ -174,7 +175,8 @@ fn flipped(c: &Costing, flip: &Flip) -> String {
     }
 }
 
-fn sold(currency: Currency, ml: f64, cost: Decimal, s: &Selling) -> String {
+fn selling_text(currency: Currency, sold: &SoldMeasure) -> String {
+    let SoldMeasure { ml, cost, selling: s } = *sold;
     let taxed = s.with_tax.map_or_else(
         || "; [costs] states no `sales_tax`".to_owned(),
         |gross| format!(", {} with tax", money(currency, gross)),

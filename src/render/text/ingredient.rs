@@ -1,6 +1,6 @@
 //! An ingredient and where its numbers come from.
 
-use crate::cost::usable::{usable_kg_in_larder, usable_kg_text};
+use crate::cost::{usable_kg_in_larder, usable_kg_text};
 use crate::larder::{DATA_NOTICE, Form, Ingredient, Origin};
 use crate::mixture::Component;
 use crate::units::display::{grouped, percent_text};
