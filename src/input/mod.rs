@@ -10,6 +10,8 @@ mod hidden;
 #[allow(dead_code)] // until larder, house and board are read by it
 mod layout;
 mod raw;
+mod remedy;
+mod scan;
 mod syntax;
 
 pub(crate) use day::day;
@@ -24,6 +26,8 @@ pub(crate) use raw::{key_text as key, quoted};
 use toml::de::{DeTable, DeValue};
 
 use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Span, Spanned};
+
+use scan::Scan;
 
 /// A value as it was written.
 #[derive(Clone, Debug, PartialEq)]
@@ -65,13 +69,13 @@ pub struct Table {
 
 /// Reads a text. What cannot be read is reported and left out.
 pub fn parse(text: &str, found: &mut Vec<Diagnostic>) -> Table {
-    let (sound, mut errors) = syntax::without_lost_lines(text);
-    let (table, others) = DeTable::parse_recoverable(&sound);
-    errors.extend(others);
-    found.extend(syntax::explain_all(text, &errors));
+    let scan = Scan::of(text);
+    let sound = syntax::without_lost_lines(text, &scan);
+    let (table, errors) = DeTable::parse_recoverable(&sound);
+    found.extend(syntax::explain_all(text, &scan, &errors));
     let mut starts: Vec<_> = errors.iter().filter_map(|e| e.span()).map(|s| s.start).collect();
     starts.sort_unstable();
-    let end = syntax::last_sound_byte(text, &errors);
+    let end = syntax::last_sound_byte(text, &scan);
     TableReader { text, errors: starts, end }.table(table.get_ref(), found)
 }
 

@@ -38,37 +38,6 @@ pub(super) fn is_word(raw: &str) -> bool {
     raw.starts_with(char::is_alphabetic) && !["true", "false", "nan", "inf"].contains(&raw)
 }
 
-/// The first `{` or `[` of a value that is never closed; headings and texts are passed over.
-pub(super) fn unclosed(text: &str) -> Option<usize> {
-    let mut open: Vec<usize> = Vec::new();
-    let mut start = 0;
-    for line in text.split_inclusive('\n') {
-        let heading = open.is_empty() && line.trim_start().starts_with('[');
-        let mut within: Option<char> = None;
-        let mut escaped = false;
-        for (at, c) in line.char_indices().filter(|_| !heading) {
-            match (within, c) {
-                (Some('"'), '\\') => {
-                    escaped = !escaped;
-                    continue;
-                }
-                (Some(mark), _) if mark == c && !escaped => within = None,
-                (Some(_), _) => {}
-                (None, '#') => break,
-                (None, '"' | '\'') => within = Some(c),
-                (None, '{' | '[') => open.push(start + at),
-                (None, '}' | ']') => {
-                    open.pop();
-                }
-                (None, _) => {}
-            }
-            escaped = false;
-        }
-        start += line.len();
-    }
-    open.first().copied()
-}
-
 /// A text in quotes, as it stands in a card.
 pub(crate) fn quoted(text: &str) -> String {
     format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
