@@ -36,11 +36,11 @@ pub fn card(which: &str) -> Opened {
     let path = Path::new(which);
     let folder = if path.exists() { path.parent().unwrap_or(Path::new("")) } else { Path::new(".") };
     let (house, mut diagnostics) = house(folder);
-    let named = if path.exists() { None } else { house.card(which) };
+    let named = if path.exists() { None } else { house.card(which).cloned() };
     if named.is_some() {
         diagnostics.extend(house.said_of(which).cloned());
     }
-    let card = match named.unwrap_or_else(|| house::read(path)) {
+    let card = match named.map_or_else(|| house::read(path), Ok) {
         Ok(source) => {
             let (card, found) = card::read(source.file, source.text);
             diagnostics.extend(found);

@@ -1,4 +1,4 @@
-//! All reading and writing of files is here.
+//! All reading and writing of files is here, and nothing else knows of any.
 
 use std::fs::{self, File};
 use std::io::{Read, Write};
@@ -6,68 +6,79 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Severity};
-use crate::input;
-use crate::larder::names;
 
-use super::{CardFile, SourceFile};
-
-/// The settings.
-pub(super) const HOUSE: &str = "house.toml";
-/// The larder.
-pub(super) const LARDER: &str = "larder.toml";
-/// Files beside the formulas that are not formulas.
-const NOT_FORMULAS: [&str; 3] = [HOUSE, LARDER, "plan.toml"];
+use super::texts::{HOUSE, House, LARDER, SourceFile, is_card, stem};
 
 /// The largest file that is read, in bytes. A card has a thousand or two; a larder of a thousand ingredients
 /// has some hundred thousand.
 const MOST_BYTES: u64 = 4 * 1024 * 1024;
 
-/// The folder that a formula lies in, or the folder itself; with its full path, so that there is an "above".
-pub(super) fn folder_of(start: &Path) -> PathBuf {
+impl House {
+    /// The house that a card (or a folder) belongs to: the nearest `house.toml` and the nearest
+    /// `larder.toml` beside it or in a folder above, and the cards that lie in the same folder.
+    pub fn find(start: &Path) -> (Self, Vec<Diagnostic>) {
+        let (mut house, mut found) = (Self::default(), Vec::new());
+        let folder = folder_of(start);
+        match nearest(&folder, HOUSE) {
+            Some(Ok(source)) => house.settle(source, &mut found),
+            Some(Err(unread)) => found.push(*unread),
+            None => house.say_assumed(&mut found),
+        }
+        match nearest(&folder, LARDER) {
+            Some(Ok(source)) => house.stock(source, &mut found),
+            Some(Err(unread)) => found.push(*unread),
+            None => {}
+        }
+        let mut cards = Vec::new();
+        for path in cards_in(&folder) {
+            match read(&path) {
+                Ok(source) => cards.push(source),
+                // Another card of the folder is no reason to stop this one.
+                Err(mut diagnostic) => {
+                    diagnostic.severity = Severity::Warning;
+                    house.say_of(&stem(&path), *diagnostic);
+                }
+            }
+        }
+        house.keep(cards);
+        (house, found)
+    }
+}
+
+/// The folder that a card lies in, or the folder itself; with its full path, so that there is an "above".
+fn folder_of(start: &Path) -> PathBuf {
     // A bare file name lies in the folder of no name, which is this one.
     let start = if start.as_os_str().is_empty() { Path::new(".") } else { start };
     let full = std::path::absolute(start).unwrap_or_else(|_| start.to_owned());
     if full.is_dir() { full } else { full.parent().map_or(full.clone(), Path::to_owned) }
 }
 
-/// What became of the search for a file.
-pub(super) enum Nearest {
-    Read(SourceFile),
-    Unreadable,
-    None,
-}
-
 /// The file of this name in the folder, or in the nearest folder above that has one.
-pub(super) fn nearest(folder: &Path, name: &str, found: &mut Vec<Diagnostic>) -> Nearest {
-    let Some(path) = folder.ancestors().map(|f| f.join(name)).find(|p| p.symlink_metadata().is_ok()) else {
-        return Nearest::None;
-    };
-    match read(&path) {
-        Ok(source) => Nearest::Read(source),
-        Err(diagnostic) => {
-            found.push(*diagnostic);
-            Nearest::Unreadable
-        }
-    }
+fn nearest(folder: &Path, name: &str) -> Option<Result<SourceFile, Box<Diagnostic>>> {
+    folder.ancestors().map(|f| f.join(name)).find(|p| p.symlink_metadata().is_ok()).map(|path| read(&path))
 }
 
-/// Writes a file that is not there yet.
-pub(super) fn write_new(path: &Path, text: &str) -> std::io::Result<()> {
+/// Writes a file that is not there yet; its folder is made if needed.
+///
+/// # Errors
+/// Where it is there already, or cannot be written.
+pub fn write_new(path: &Path, text: &str) -> std::io::Result<()> {
     if let Some(folder) = path.parent() {
         fs::create_dir_all(folder)?;
     }
     File::create_new(path)?.write_all(text.as_bytes())
 }
 
-/// The full path of a file that is there or may come to be there, with no link in it.
-pub(super) fn place(path: &Path) -> PathBuf {
+/// The full path of a file that is there or may come to be there, with no link in it: two names of one file have the
+/// same.
+pub fn place(path: &Path) -> PathBuf {
     let full = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
     let in_folder = || Some(full.parent()?.canonicalize().ok()?.join(full.file_name()?));
     full.canonicalize().ok().or_else(in_folder).unwrap_or(full)
 }
 
-/// What a file begins with, up to so many bytes; none where nothing is there.
-pub(super) fn first_bytes(path: &Path, most: usize) -> Option<std::io::Result<Vec<u8>>> {
+/// What a file begins with, up to so many bytes; `None` where nothing is there.
+pub fn first_bytes(path: &Path, most: usize) -> Option<std::io::Result<Vec<u8>>> {
     let there = fs::metadata(path).ok()?;
     if !there.is_file() {
         return Some(Err(std::io::ErrorKind::InvalidInput.into()));
@@ -78,7 +89,10 @@ pub(super) fn first_bytes(path: &Path, most: usize) -> Option<std::io::Result<Ve
 }
 
 /// Writes a file whole or not at all: beside its place first, then into it. What was there until then is replaced.
-pub(super) fn replace(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+///
+/// # Errors
+/// Where it cannot be written; what was there is then there still.
+pub fn replace(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
     let place = place(path);
     if fs::metadata(&place).is_ok_and(|there| there.permissions().readonly()) {
         return Err(std::io::ErrorKind::PermissionDenied.into());
@@ -91,8 +105,11 @@ pub(super) fn replace(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
     })
 }
 
-/// A file as text.
-pub(super) fn read(path: &Path) -> Result<SourceFile, Box<Diagnostic>> {
+/// The text of one file, wherever it lies.
+///
+/// # Errors
+/// Where it cannot be read, is too large, or is not text.
+pub fn read(path: &Path) -> Result<SourceFile, Box<Diagnostic>> {
     let file = shown(path);
     let wrong = |code, why: String| Box::new(Diagnostic::error(code, format!("{file} {why}")).in_file(&file));
     let cannot = |error: std::io::Error| wrong(Code::CannotRead, format!("cannot be read: {error}"));
@@ -119,54 +136,20 @@ pub(super) fn read(path: &Path) -> Result<SourceFile, Box<Diagnostic>> {
     }
 }
 
-/// The files of a folder that are formulas by their name, in order.
-pub(super) fn card_paths(folder: &Path) -> Vec<PathBuf> {
+/// The files of a folder that are cards by their name, in order; none of them is opened.
+pub fn card_paths(folder: &Path) -> Vec<PathBuf> {
+    cards_in(&folder_of(folder))
+}
+
+fn cards_in(folder: &Path) -> Vec<PathBuf> {
     let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
-    let mut paths: Vec<_> =
-        entries.filter_map(Result::ok).map(|entry| entry.path()).filter(|p| is_formula(p)).collect();
+    let mut paths: Vec<_> = entries.filter_map(Result::ok).map(|entry| entry.path()).filter(|p| is_card(p)).collect();
     paths.sort();
     paths
 }
 
-/// The formulas of a folder, in the order of their file names, with nothing read but their name.
-/// What cannot be read is said of the name of its file.
-pub(super) fn formulas(folder: &Path, said: &mut Vec<(String, Diagnostic)>) -> Vec<CardFile> {
-    let mut formulas = Vec::new();
-    for path in card_paths(folder) {
-        match read(&path) {
-            Ok(source) => formulas.push(CardFile { name: name_in(&source.text, &path), path }),
-            // Another card of the folder is no reason to stop this one.
-            Err(mut diagnostic) => {
-                diagnostic.severity = Severity::Warning;
-                said.push((names::fold(&stem(&path)), *diagnostic));
-            }
-        }
-    }
-    formulas
-}
-
-fn is_formula(path: &Path) -> bool {
-    let named = |name: &str| path.file_name().is_some_and(|n| n == name);
-    path.extension().is_some_and(|e| e == "toml") && !NOT_FORMULAS.into_iter().any(named)
-}
-
-/// The `name` of a card. It stands above the first heading, so only that much is read.
-fn name_in(card: &str, path: &Path) -> String {
-    let head = match card.starts_with('[') {
-        true => "",
-        false => card.find("\n[").and_then(|end| card.get(..end)).unwrap_or(card),
-    };
-    let mut ignored = Vec::new();
-    let name = input::parse(head, &mut ignored).text("name", &mut ignored).map(|name| name.value.to_owned());
-    name.unwrap_or_else(|| stem(path))
-}
-
-fn stem(path: &Path) -> String {
-    path.file_stem().unwrap_or_default().to_string_lossy().into_owned()
-}
-
 /// The path as it is shown: from here where it lies below here.
-pub(super) fn shown(path: &Path) -> Arc<str> {
+fn shown(path: &Path) -> Arc<str> {
     let here = std::env::current_dir().ok();
     let below = here.and_then(|here| path.strip_prefix(here).ok());
     below.unwrap_or(path).display().to_string().into()

@@ -137,7 +137,7 @@ impl Gathering<'_> {
 
     fn solved(&mut self, entry: &Entry) -> Option<Solved> {
         let name = &entry.name.value;
-        let Some(source) = self.house.card(name) else {
+        let Some(source) = self.house.card(name).cloned() else {
             let diagnostic = Diagnostic::error(Code::UnknownProduct, format!("the house has no formula `{name}`"))
                 .at(entry.name.span, "no card of the house has this name");
             self.found.push(match nearest(name, self.house.cards().map(|f| f.name.as_str())) {
@@ -149,10 +149,7 @@ impl Gathering<'_> {
             return None;
         };
         self.found.extend(self.house.said_of(name).cloned());
-        let (card, read) = match source {
-            Ok(source) => card::read(source.file, source.text),
-            Err(unread) => (None, vec![*unread]),
-        };
+        let (card, read) = card::read(source.file, source.text);
         let readable = !any_error(&read);
         self.found.extend(read);
         let outcome = solve(card.as_ref().filter(|_| readable)?, self.house, &Options::default());

@@ -137,7 +137,7 @@ fn formulas_are_found_by_name_and_read_when_asked_for() {
     let (house, found) = folder.find("nameless.toml");
     let names: Vec<_> = house.cards().map(|f| f.name.as_str()).collect();
     assert_eq!(names, ["Broken one", "nameless", "Rich muscovado syrup"]);
-    let card = house.card("rich muscovado syrup").expect("known").expect("readable");
+    let card = house.card("rich muscovado syrup").expect("known");
     assert!(card.text.contains("makes = \"1 L\"") && card.file.ends_with("muscovado.toml"));
     assert!(house.card("water").is_none());
     // a matter of those who use that name, and of nobody else
@@ -263,4 +263,28 @@ proptest! {
         let text: String = keys.iter().map(|(k, v)| format!("{k} = {v}\n")).collect();
         settings::read(&text, &Arc::from("house.toml"), &mut Vec::new());
     }
+}
+
+#[test]
+fn a_house_of_texts_is_the_house_of_their_folder() {
+    let texts = [
+        ("house.toml", "[house]\nmarket = \"UK\"\ncurency = \"GBP\"\n"),
+        ("larder.toml", "[ingredient.tonic]\nbrix = 9\n[ingredient.fizz]\nlike = \"hony\"\n"),
+        ("plan.toml", "name = \"not a card\"\n"),
+        ("first.toml", "name = \"Fizz\"\n[parts]\ntonic = \"1 L\"\n"),
+        ("second.toml", "name = \"fizz\"\n"),
+        ("notes.txt", "name = \"no\"\n"),
+    ];
+    let folder = texts.iter().fold(Folder::new(), |folder, (name, text)| folder.with(name, text));
+    let (there, said_there) = folder.find("first.toml");
+    let (here, said_here) = House::from_texts(texts);
+    let all = |house: &House, found: &[Diagnostic]| -> Vec<String> {
+        let cards = house.cards().map(|card| format!("{} {}", card.name, card.source.text));
+        let said = house.said().chain(found).map(|d| format!("{} {} {:?}", d.code, d.title, d.labels));
+        let names = house.larder.iter().map(|i| i.name.clone());
+        cards.chain(said).chain(names).chain([format!("{:?}", house.settings)]).collect()
+    };
+    assert_eq!(all(&here, &said_here), all(&there, &said_there));
+    assert!(here.card("fizz").is_some_and(|card| card.text.contains("tonic")) && !here.is_default);
+    assert!(House::from_texts([]).0.is_default);
 }

@@ -233,10 +233,8 @@ static DEMO: LazyLock<(House, Vec<(String, String)>)> = LazyLock::new(|| {
     let mut cards: Vec<_> = house
         .cards()
         .map(|f| {
-            (
-                f.path.file_name().unwrap_or_default().to_string_lossy().into_owned(),
-                std::fs::read_to_string(&f.path).unwrap(),
-            )
+            let path = Path::new(&*f.source.file);
+            (path.file_name().unwrap_or_default().to_string_lossy().into_owned(), f.source.text.to_string())
         })
         .collect();
     cards.sort();

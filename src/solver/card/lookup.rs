@@ -90,7 +90,7 @@ impl Cook<'_> {
     /// and it cannot be made (reported).
     fn inner_formula(&mut self, part: &Part, solved: &mut Solved) -> Option<Option<FoundPart>> {
         let name = part.of.value.as_str();
-        let file = self.house.card(name)?;
+        let file = self.house.card(name)?.clone();
         let key = folded(name);
         if let Some(start) = self.making.iter().position(|m| m.folded == key) {
             let mut ring: Vec<&str> = self.making[start..].iter().map(|m| m.name.as_str()).collect();
@@ -131,12 +131,9 @@ impl Cook<'_> {
         }))
     }
 
-    fn make_inner(&mut self, part: &Part, file: Result<SourceFile, Box<Diagnostic>>) -> Option<Solved> {
+    fn make_inner(&mut self, part: &Part, source: SourceFile) -> Option<Solved> {
         let before = self.found.len();
-        let (card, mut found) = match file {
-            Ok(source) => card::read(source.file, source.text),
-            Err(unread) => (None, vec![*unread]),
-        };
+        let (card, mut found) = card::read(source.file, source.text);
         let readable = !any_error(&found);
         self.found.append(&mut found);
         let solved = match card {

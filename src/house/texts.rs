@@ -1,0 +1,189 @@
+//! A house of texts: what its files say, wherever they lie.
+
+use std::collections::BTreeMap;
+use std::path::Path;
+use std::sync::Arc;
+
+use crate::diagnostic::{Code, Diagnostic};
+use crate::input;
+use crate::larder::{Larder, house_file, names};
+
+use super::settings::{self, Settings};
+
+/// The settings.
+pub(super) const HOUSE: &str = "house.toml";
+/// The larder.
+pub(super) const LARDER: &str = "larder.toml";
+/// Files beside the cards that are no cards.
+const NOT_CARDS: [&str; 3] = [HOUSE, LARDER, "plan.toml"];
+
+/// The text of a file, with the name under which diagnostics speak of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SourceFile {
+    /// The path as it is shown.
+    pub file: Arc<str>,
+    /// What is in it.
+    pub text: Arc<str>,
+}
+
+/// A card of the house of which only the name has been read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CardText {
+    /// The product's name, or the file's where the card has none.
+    pub name: String,
+    /// The whole card.
+    pub source: SourceFile,
+}
+
+/// A house.
+#[derive(Clone, Debug)]
+pub struct House {
+    /// What `house.toml` says, with defaults for the rest.
+    pub settings: Settings,
+    /// The embedded larder with the house's own over it.
+    pub larder: Larder,
+    /// `house.toml` and `larder.toml` as they were read, to show the line that a diagnostic speaks of.
+    pub sources: Vec<SourceFile>,
+    /// Whether there is no `house.toml`, so that every setting is a default.
+    pub is_default: bool,
+    /// Cards by folded name.
+    cards: BTreeMap<String, CardText>,
+    /// What there is to say of single cards, by folded name: a matter of those who use them.
+    said: Vec<(String, Diagnostic)>,
+}
+
+impl Default for House {
+    fn default() -> Self {
+        Self {
+            settings: Settings::default(),
+            larder: Larder::built_in().clone(),
+            sources: Vec::new(),
+            is_default: true,
+            cards: BTreeMap::new(),
+            said: Vec::new(),
+        }
+    }
+}
+
+impl House {
+    /// A house of texts, each with the name of its file: `house.toml`, `larder.toml`, every other that ends in `.toml`
+    /// a card. A board (`plan.toml`) is passed over: [`crate::plan::board::read`] takes its text.
+    ///
+    /// ```
+    /// let card = "name = \"House syrup\"\nmakes = \"1 L\"\n[parts]\n\"white sugar\" = \"1 kg\"\nwater = \"as needed\"\n";
+    /// let (house, found) = stillroom::house::House::from_texts([
+    ///     ("house.toml", "[house]\nname = \"The still\"\n"),
+    ///     ("syrup.toml", card),
+    /// ]);
+    /// assert!(found.is_empty());
+    /// assert_eq!(house.card("house syrup").map(|card| &*card.text), Some(card));
+    /// ```
+    pub fn from_texts<'a>(texts: impl IntoIterator<Item = (&'a str, &'a str)>) -> (Self, Vec<Diagnostic>) {
+        let (mut house, mut found, mut cards) = (Self::default(), Vec::new(), Vec::new());
+        for (name, text) in texts {
+            let source = SourceFile { file: name.into(), text: text.into() };
+            match name {
+                HOUSE => house.settle(source, &mut found),
+                LARDER => house.stock(source, &mut found),
+                _ if is_card(Path::new(name)) => cards.push(source),
+                _ => {}
+            }
+        }
+        house.say_assumed(&mut found);
+        house.keep(cards);
+        (house, found)
+    }
+
+    /// Takes the settings.
+    pub(super) fn settle(&mut self, source: SourceFile, found: &mut Vec<Diagnostic>) {
+        self.settings = settings::read(&source.text, &source.file, found);
+        self.is_default = false;
+        self.sources.push(source);
+    }
+
+    /// Says what is assumed where there are no settings.
+    pub(super) fn say_assumed(&self, found: &mut Vec<Diagnostic>) {
+        if self.is_default {
+            found.push(
+                Diagnostic::note(Code::Assumed, format!("no {HOUSE} here or in a folder above"))
+                    .help(format!("assumed: {}", self.settings.assumed().join("; "))),
+            );
+        }
+    }
+
+    /// Lays a larder over the one that is there.
+    pub(super) fn stock(&mut self, source: SourceFile, found: &mut Vec<Diagnostic>) {
+        let read = house_file::by_entry(&source.text, &source.file, found);
+        self.larder = std::mem::take(&mut self.larder).with_house(read);
+        self.sources.push(source);
+    }
+
+    /// Takes cards by their names; of two with the same name the first is used.
+    pub(super) fn keep(&mut self, cards: Vec<SourceFile>) {
+        for source in cards {
+            let name = name_in(&source);
+            let key = names::fold(&name);
+            match self.cards.get(&key) {
+                Some(first) => self.said.push((
+                    key,
+                    Diagnostic::warning(Code::SameName, format!("two formulas have the name `{name}`"))
+                        .in_file(&source.file)
+                        .help(format!("{} has it too and is the one that is used: rename one", first.source.file)),
+                )),
+                None => {
+                    self.cards.insert(key, CardText { name, source });
+                }
+            }
+        }
+    }
+
+    /// Keeps what is said of a card that could not be read.
+    #[cfg(feature = "cli")]
+    pub(super) fn say_of(&mut self, name: &str, diagnostic: Diagnostic) {
+        self.said.push((names::fold(name), diagnostic));
+    }
+
+    /// The text of the card with this name; `None` when the house has none of it.
+    pub fn card(&self, name: &str) -> Option<&SourceFile> {
+        self.cards.get(&names::fold(name)).map(|card| &card.source)
+    }
+
+    /// What there is to say of the card or the ingredient of this name, beside what its own text says.
+    pub fn said_of(&self, name: &str) -> impl Iterator<Item = &Diagnostic> {
+        let key = names::fold(name);
+        let of_cards = self.said.iter().filter(move |(of, _)| *of == key).map(|(_, d)| d);
+        of_cards.chain(self.larder.said_of(name))
+    }
+
+    /// What there is to say of all of them.
+    pub fn said(&self) -> impl Iterator<Item = &Diagnostic> {
+        self.said.iter().map(|(_, d)| d).chain(self.larder.said())
+    }
+
+    /// The cards, by name.
+    pub fn cards(&self) -> impl Iterator<Item = &CardText> + Clone {
+        self.cards.values()
+    }
+}
+
+/// Whether a file is a card by its name.
+pub(super) fn is_card(path: &Path) -> bool {
+    let is = |name: &str| path.file_name().is_some_and(|n| n == name);
+    path.extension().is_some_and(|e| e == "toml") && !NOT_CARDS.into_iter().any(is)
+}
+
+/// The name of a file without its ending.
+pub(super) fn stem(path: &Path) -> String {
+    path.file_stem().unwrap_or_default().to_string_lossy().into_owned()
+}
+
+/// The `name` of a card. It stands above the first heading, so only that much is read.
+fn name_in(card: &SourceFile) -> String {
+    let head = match card.text.starts_with('[') {
+        true => "",
+        false => card.text.find("\n[").and_then(|end| card.text.get(..end)).unwrap_or(&card.text),
+    };
+    let mut ignored = Vec::new();
+    let name = input::parse(head, &mut ignored).text("name", &mut ignored).map(|name| name.value.to_owned());
+    name.unwrap_or_else(|| stem(Path::new(&*card.file)))
+}
