@@ -3,10 +3,9 @@
 use std::collections::{HashMap, HashSet};
 
 use crate::diagnostic::{Code, Diagnostic, Span};
-use crate::input::Table;
+use crate::input::{FileReader, Laid, Table, Value};
 
 use super::model::{Amount, Card, Part, Stage, folded};
-use super::reader::Reader;
 
 fn is_fixed(part: &Part) -> bool {
     matches!(part.amount.value, Amount::Mass(_) | Amount::Volume(_) | Amount::Pieces(_))
@@ -20,8 +19,26 @@ fn is_ratio(part: &Part) -> bool {
     matches!(part.amount.value, Amount::Parts { .. })
 }
 
+/// Checks that a card or a stage has a name; what was read of a name is not empty.
+pub(super) fn named<M: Laid>(table: &Table, whose: &str, place: Span, reader: &mut FileReader<'_>) {
+    let place = match table.get("name") {
+        None if reader.is_renamed("name") => return,
+        None => place,
+        Some((_, value)) => match &value.value {
+            Value::Text(name) if name.trim().is_empty() => value.span,
+            _ => return,
+        },
+    };
+    let example = M::LAYOUT.example("name").unwrap_or_default();
+    reader.found.push(
+        Diagnostic::error(Code::MissingKey, format!("{whose} has no name"))
+            .at(place, "a name was expected")
+            .help(format!("write for example {example}")),
+    );
+}
+
 /// Checks a stage by itself: it has amounts or one ratio, and nothing to solve for.
-pub(super) fn stage(stage: &Stage, place: &str, span: Span, reader: &mut Reader<'_>) {
+pub(super) fn stage(stage: &Stage, place: &str, span: Span, reader: &mut FileReader<'_>) {
     if stage.parts.is_empty() {
         reader.found.push(
             Diagnostic::error(Code::NoParts, format!("{place} has no parts that can be read"))
@@ -60,27 +77,27 @@ pub(super) fn stage(stage: &Stage, place: &str, span: Span, reader: &mut Reader<
 }
 
 /// Checks the card as a whole.
-pub(super) fn check(formula: &Card, table: &Table, reader: &mut Reader<'_>) {
-    has_parts(formula, table, reader);
-    names(formula, reader);
-    used(formula, reader);
-    for stage in formula.all_stages() {
+pub(super) fn check(card: &Card, table: &Table, reader: &mut FileReader<'_>) {
+    has_parts(card, table, reader);
+    names(card, reader);
+    used(card, reader);
+    for stage in card.all_stages() {
         shares(stage, reader);
     }
-    something_to_find_by(formula, table, reader);
+    something_to_find_by(card, table, reader);
 }
 
-fn has_parts(formula: &Card, table: &Table, reader: &mut Reader<'_>) {
+fn has_parts(card: &Card, table: &Table, reader: &mut FileReader<'_>) {
     let given = table.get("parts");
     // parts that were there and could not be read have been reported one by one
-    let is_empty = |value: &crate::input::Value| matches!(value, crate::input::Value::Table(t) if t.entries.is_empty());
+    let is_empty = |value: &Value| matches!(value, Value::Table(t) if t.entries.is_empty());
     let place = match given {
         None if reader.is_renamed("parts") => return,
-        None => formula.name.span,
+        None => card.name.span,
         Some((key, value)) if is_empty(&value.value) => key.span,
         Some(_) => return,
     };
-    let help = match formula.stages.last().and_then(|stage| stage.name.as_ref()) {
+    let help = match card.stages.last().and_then(|stage| stage.name.as_ref()) {
         Some(last) => format!(
             "what is bottled stands under [parts], the stages too: {} = \"as needed\"",
             crate::input::key(&last.value)
@@ -91,9 +108,9 @@ fn has_parts(formula: &Card, table: &Table, reader: &mut Reader<'_>) {
     reader.found.push(Diagnostic::error(Code::NoParts, title).at(place, "what is it made of?").help(help));
 }
 
-fn names(formula: &Card, reader: &mut Reader<'_>) {
+fn names(card: &Card, reader: &mut FileReader<'_>) {
     let mut firsts: HashMap<String, Span> = HashMap::new();
-    for name in formula.stages.iter().filter_map(|stage| stage.name.as_ref()) {
+    for name in card.stages.iter().filter_map(|stage| stage.name.as_ref()) {
         if let Some(first) = firsts.get(&folded(&name.value)) {
             reader.found.push(
                 Diagnostic::error(Code::DuplicateName, format!("two stages are called `{}`", name.value))
@@ -103,32 +120,32 @@ fn names(formula: &Card, reader: &mut Reader<'_>) {
             );
         }
         firsts.entry(folded(&name.value)).or_insert(name.span);
-        if folded(&name.value) == folded(&formula.name.value) {
+        if folded(&name.value) == folded(&card.name.value) {
             reader.found.push(
                 Diagnostic::error(Code::DuplicateName, format!("a stage is called `{}`, as the card is", name.value))
                     .at(name.span, "the stage")
-                    .at(formula.name.span, "the card")
+                    .at(card.name.span, "the card")
                     .help("give the stage a name of its own: what it is before it is finished"),
             );
         }
     }
 }
 
-fn used(formula: &Card, reader: &mut Reader<'_>) {
-    let card = folded(&formula.name.value);
+fn used(card: &Card, reader: &mut FileReader<'_>) {
+    let own_name = folded(&card.name.value);
     // of two stages with one name the first is meant
     let mut made: HashMap<String, (usize, Span)> = HashMap::new();
-    for (at, stage) in formula.stages.iter().enumerate() {
+    for (at, stage) in card.stages.iter().enumerate() {
         if let Some(name) = &stage.name {
             made.entry(folded(&name.value)).or_insert((at, name.span));
         }
     }
-    for (at, stage) in formula.all_stages().enumerate() {
+    for (at, stage) in card.all_stages().enumerate() {
         let own = stage.name.as_ref().map(|name| folded(&name.value));
         for part in &stage.parts {
             let of = folded(&part.of.value);
             let made_at = made.get(&of);
-            if own.as_ref() == Some(&of) || (of == card && made_at.is_none()) {
+            if own.as_ref() == Some(&of) || (of == own_name && made_at.is_none()) {
                 reader.found.push(
                     Diagnostic::error(Code::OwnPart, format!("`{}` is a part of itself", part.of.value))
                         .at(part.of.span, "this is what is being made")
@@ -146,8 +163,8 @@ fn used(formula: &Card, reader: &mut Reader<'_>) {
             }
         }
     }
-    let named: HashSet<String> = formula.all_parts().map(|(_, part)| folded(&part.of.value)).collect();
-    for name in formula.stages.iter().filter_map(|stage| stage.name.as_ref()) {
+    let named: HashSet<String> = card.all_parts().map(|(_, part)| folded(&part.of.value)).collect();
+    for name in card.stages.iter().filter_map(|stage| stage.name.as_ref()) {
         if !named.contains(&folded(&name.value)) {
             reader.found.push(
                 Diagnostic::warning(Code::Unused, format!("the stage `{}` goes into nothing", name.value))
@@ -159,7 +176,7 @@ fn used(formula: &Card, reader: &mut Reader<'_>) {
 }
 
 /// Percentages of one liquid: what they are of, and that they leave room for the rest.
-fn shares(stage: &Stage, reader: &mut Reader<'_>) {
+fn shares(stage: &Stage, reader: &mut FileReader<'_>) {
     let shares: Vec<(&Part, f64)> = stage
         .parts
         .iter()
@@ -192,8 +209,8 @@ fn shares(stage: &Stage, reader: &mut Reader<'_>) {
     }
 }
 
-fn something_to_find_by(formula: &Card, table: &Table, reader: &mut Reader<'_>) {
-    let parts = &formula.last.parts;
+fn something_to_find_by(card: &Card, table: &Table, reader: &mut FileReader<'_>) {
+    let parts = &card.last.parts;
     // a line that slid under the wrong heading may be the one that is missing
     let slid = reader.found.iter().any(|d| d.code == Code::Misplaced);
     let no_target = table.get("target").is_none() && !reader.is_renamed("target") && !slid;

@@ -5,13 +5,24 @@ pub mod model;
 
 mod amount;
 mod check;
-mod keys;
-mod process;
+mod layout;
 mod property;
 mod ratio;
 mod read;
-mod reader;
+mod treatment;
 
-pub use model::{Amount, Card, Heated, Keep, Loss, Makes, Measured, Part, Stage, Target, TargetKind, folded};
+use crate::input::{self, Laid};
+
+pub use model::{Amount, Card, Heated, Keep, Loss, Makes, Measured, Part, Stage, Takes, Target, TargetKind, folded};
 pub use property::target_value;
-pub use read::{CLASSES, LARGEST, PROCESSES, read};
+pub use read::{LARGEST, read};
+
+/// The keys of a card as a JSON Schema (draft 2020-12), from the list of keys that reads it.
+///
+/// ```
+/// let schema = stillroom::card::schema();
+/// assert_eq!(schema["properties"]["parts"]["description"], "what it is made of");
+/// ```
+pub fn schema() -> serde_json::Value {
+    input::schema("a card", Card::LAYOUT)
+}

@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use chrono::NaiveDate;
+
 use crate::diagnostic::{Span, Spanned};
 use crate::larder::names;
 use crate::units::{Basis, Mass, MassDensity, Temperature, Time, Volume};
@@ -133,6 +135,15 @@ pub struct Heated {
     pub hold: Option<Time>,
 }
 
+/// How long a stage takes ("7 days").
+#[derive(Clone, Debug, PartialEq)]
+pub struct Takes {
+    /// As it was written.
+    pub written: String,
+    /// In seconds, above zero.
+    pub time: Time,
+}
+
 /// Parts that are combined, reduced, strained: a named stage, or the last one (the card's own parts).
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Stage {
@@ -144,8 +155,8 @@ pub struct Stage {
     pub loss: Loss,
     /// How it is heated.
     pub heated: Option<Spanned<Heated>>,
-    /// How long it takes ("7 days"), as written.
-    pub takes: Option<String>,
+    /// How long it takes, waiting counted.
+    pub takes: Option<Takes>,
     /// The method of a named stage, a step a line; the card's own stands in [`Card::steps`].
     pub steps: Vec<String>,
 }
@@ -178,12 +189,12 @@ pub struct Measured {
     pub abv: Option<Spanned<f64>>,
     /// Titratable acid, g/L as citric.
     pub acid: Option<Spanned<f64>>,
-    /// The day, ISO 8601, as written.
-    pub on: Option<Spanned<String>>,
+    /// The day.
+    pub on: Option<Spanned<NaiveDate>>,
 }
 
 /// A card.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Card {
     /// The file it was read from.
     pub file: Arc<str>,

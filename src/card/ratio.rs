@@ -1,11 +1,11 @@
 //! Ratios: parts that are measured against each other and must say by weight or by volume.
 
 use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::input::FileReader;
 use crate::units::Basis;
 use crate::units::measures::US_CUP_ML;
 
 use super::model::{Amount, Part};
-use super::reader::Reader;
 
 /// A US cup of granulated white sugar, g: USDA National Nutrient Database for Standard Reference,
 /// release 26 (2013), NDB 19335, portion "1 cup". Cup weights are good to about 2 %.
@@ -19,18 +19,21 @@ fn readings(sugar: f64, water: f64) -> (f64, f64) {
     (brix(sugar, water), brix(sugar * SUGAR_CUP_G / US_CUP_ML, water * WATER_G_PER_ML))
 }
 
+/// A part as it was read.
+pub(super) struct PartLine {
+    pub part: Part,
+    /// The basis of its ratio, if it says so.
+    pub basis: Option<Basis>,
+}
+
 /// Checks the ratio between these parts. The parts of one table are one ratio.
-pub(super) fn check(reader: &mut Reader<'_>, parts: &[Part]) {
-    let ratio: Vec<(&Part, f64, Option<Basis>)> = parts
-        .iter()
-        .filter_map(|part| match part.amount.value {
-            Amount::Parts { parts, basis } => {
-                let known = !reader.no_basis.contains(&part.amount.span);
-                Some((part, parts, known.then_some(basis)))
-            }
-            _ => None,
-        })
-        .collect();
+pub(super) fn check(reader: &mut FileReader<'_>, lines: &[PartLine]) {
+    let share = |line: &PartLine| match line.part.amount.value {
+        Amount::Parts { parts, .. } => Some(parts),
+        _ => None,
+    };
+    let ratio: Vec<(&Part, f64, Option<Basis>)> =
+        lines.iter().filter_map(|line| Some((&line.part, share(line)?, line.basis))).collect();
     if let [(only, ..)] = ratio.as_slice() {
         reader.found.push(
             Diagnostic::error(Code::LoneRatio, format!("only `{}` is given in parts", only.label.value))

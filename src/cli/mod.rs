@@ -14,6 +14,7 @@ mod output;
 mod paint;
 mod plan;
 mod read;
+mod schema;
 mod solve;
 mod square;
 mod swap;
@@ -62,6 +63,7 @@ enum Verb {
     Check(check::Args),
     Larder(larder::Args),
     Explain(explain::Args),
+    Schema(schema::Args),
     New(new::Args),
 }
 
@@ -171,6 +173,7 @@ fn run_verb() -> ExitCode {
         Verb::Check(args) => check::run(&args),
         Verb::Larder(args) => larder::run(&args),
         Verb::Explain(args) => explain::run(&args),
+        Verb::Schema(args) => schema::run(&args),
         Verb::New(args) => new::run(&args),
     };
     let findings = paint::all(&reply.diagnostics);

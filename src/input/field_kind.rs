@@ -1,7 +1,10 @@
 //! What may stand under a key, and how it is read.
 
+use chrono::NaiveDate;
+
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::units::LiteralError;
+use crate::vocabulary::Word;
 
 use super::given::{FileReader, Given};
 use super::layout::{Fields, Laid};
@@ -29,6 +32,15 @@ pub(crate) enum FieldShape {
 }
 
 impl FieldShape {
+    /// The least and the most that a number can be here.
+    pub fn range(&self) -> Option<std::ops::RangeInclusive<f64>> {
+        match self {
+            Self::Number(least, most) => Some(*least..=*most),
+            Self::Either(shapes) => shapes.iter().find_map(Self::range),
+            _ => None,
+        }
+    }
+
     /// Whether it is written below a heading.
     pub fn is_table(&self) -> bool {
         matches!(self, Self::Table(_) | Self::Named(_) | Self::List(Self::Table(_)))
@@ -86,6 +98,23 @@ pub(crate) const TEXT: FieldKind<String> =
 /// `true` or `false`.
 pub(crate) const FLAG: FieldKind<bool> = FieldKind::new(FieldShape::Flag, |given, reader| given.flag(reader));
 
+/// A day of the calendar, year first.
+pub(crate) const DAY: FieldKind<NaiveDate> = FieldKind::new(FieldShape::Day, |given, reader| {
+    let written = given.day(reader)?;
+    let day = super::day(written);
+    if day.is_none() {
+        let shape = |c: char| if c.is_ascii_digit() { '0' } else { c };
+        let title = match (written.chars().map(shape).eq("0000-00-00".chars()), written.parse::<NaiveDate>()) {
+            (true, Err(_)) => format!("there is no {written} in the calendar"),
+            (true, Ok(_)) => format!("`{written}` is {}", super::day::EXPECTED),
+            (false, _) => format!("`{written}` is not a day written year first"),
+        };
+        let help = format!("write the year first: {} = 2026-11-20 is the 20th of November 2026", given.key.value);
+        reader.found.push(Diagnostic::error(Code::NotADate, title).at(given.value.span, "year, month, day").help(help));
+    }
+    day
+});
+
 /// A list of texts; what is no text is reported and left out.
 pub(crate) const TEXTS: FieldKind<Vec<Spanned<String>>> =
     FieldKind::new(FieldShape::List(&FieldShape::Text), |given, reader| {
@@ -99,26 +128,18 @@ pub(crate) const TEXTS: FieldKind<Vec<Spanned<String>>> =
         Some(texts)
     });
 
-/// A closed set of words that stand for something.
-pub(crate) trait Word: Copy + 'static {
-    /// All of them.
-    const ALL: &'static [Self];
-    /// ReadBy it is written.
-    fn word(self) -> &'static str;
-}
-
 /// One of a few words.
 pub(crate) const fn word<W: Word>() -> FieldKind<W> {
-    FieldKind::new(FieldShape::Words(words::<W>), |given, reader| {
+    FieldKind::new(FieldShape::Words(|| W::words().collect()), |given, reader| {
         let written = given.text(reader)?;
         let lower = written.trim().to_lowercase();
-        let found = W::ALL.iter().copied().find(|word| word.word() == lower);
+        let found = W::parse(&lower);
         if found.is_none() {
-            let choices: Vec<_> = words::<W>().into_iter().map(quoted).collect();
+            let choices: Vec<_> = W::words().map(quoted).collect();
             let title = format!("`{}` is `{written}`", given.key.value);
             let diagnostic = Diagnostic::error(Code::UnknownWord, title)
                 .at(given.value.span, format!("{} was expected", choices.join(" or ")));
-            reader.found.push(match nearest(&lower, words::<W>()) {
+            reader.found.push(match nearest(&lower, W::words()) {
                 Some(meant) => diagnostic.fix(given.value.span, quoted(meant)),
                 None => diagnostic
                     .help("choose the one that is true, or leave the line out: what is not known is not assumed"),
@@ -126,8 +147,4 @@ pub(crate) const fn word<W: Word>() -> FieldKind<W> {
         }
         found
     })
-}
-
-fn words<W: Word>() -> Vec<&'static str> {
-    W::ALL.iter().map(|word| word.word()).collect()
 }

@@ -14,6 +14,12 @@ pub(crate) struct FileReader<'a> {
 }
 
 impl FileReader<'_> {
+    /// Reports why there is no value.
+    pub fn refuse<T>(&mut self, finding: Diagnostic) -> Option<T> {
+        self.found.push(finding);
+        None
+    }
+
     /// Whether a key of another name was found that was meant to be this one: then it is not missing too.
     pub fn is_renamed(&self, key: &str) -> bool {
         self.found.iter().any(|d| d.code == Code::UnknownKey && d.fix.as_ref().is_some_and(|(_, fix)| fix == key))
@@ -37,6 +43,8 @@ pub(crate) struct Given<'a> {
     pub key: &'a Spanned<String>,
     pub value: &'a Spanned<Value>,
     pub about: &'a About,
+    /// What the table is called in which it stands.
+    pub place: &'a str,
 }
 
 impl<'a> Given<'a> {
@@ -102,6 +110,28 @@ impl<'a> Given<'a> {
             _ => None,
         };
         self.pick(reader, &format!("the heading [{}] with lines below it", self.key.value), table)
+    }
+
+    /// The tables of a `[[key]]`; what is no table is reported and left out.
+    pub fn tables(&self, reader: &mut FileReader<'_>) -> Vec<Spanned<&'a Table>> {
+        let key = &self.key.value;
+        let expected = format!("the heading [[{key}]] with lines below it");
+        if let Value::Table(table) = &self.value.value {
+            reader.found.push(
+                Diagnostic::error(Code::WrongType, format!("`{key}` stands in single brackets"))
+                    .at(self.value.span, "two pairs of brackets were expected")
+                    .help(format!("write [[{key}]]: there can be more than one")),
+            );
+            return vec![Spanned { value: table, span: self.value.span }];
+        }
+        let mut tables = Vec::new();
+        for item in self.list(&expected, reader).unwrap_or_default() {
+            match &item.value {
+                Value::Table(table) => tables.push(Spanned { value: table, span: item.span }),
+                _ => reader.found.push(wrong_type(key, item, &expected)),
+            }
+        }
+        tables
     }
 
     /// The items of a list.

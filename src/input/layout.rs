@@ -20,6 +20,13 @@ pub(crate) struct About {
     pub means: &'static str,
 }
 
+impl About {
+    /// A line that shows how the key is written.
+    pub fn line(&self) -> String {
+        format!("{} = {}", self.key, self.example)
+    }
+}
+
 /// A key, and how its value gets into the model `M`.
 pub(crate) struct Field<M> {
     pub about: About,
@@ -95,10 +102,21 @@ impl<M: Default> Layout<M> {
         let mut model = M::default();
         for field in self.fields {
             if let Some((key, value)) = table.get(field.about.key) {
-                (field.read)(&mut model, &Given { key, value, about: &field.about }, reader);
+                (field.read)(&mut model, &Given { key, value, about: &field.about, place }, reader);
             }
         }
         model
+    }
+
+    /// Whether it has such a key.
+    pub fn has(&self, key: &str) -> bool {
+        self.fields.iter().any(|field| field.about.key == key && !matches!(field.about.shape, FieldShape::None))
+    }
+
+    /// A line that shows how a key is written.
+    pub fn example(&self, key: &str) -> Option<String> {
+        let about = self.fields.iter().map(|field| &field.about).find(|about| about.key == key)?;
+        Some(about.line())
     }
 
     /// Reports every key that the table does not have: with what it is called here, where it belongs, or what was

@@ -12,16 +12,18 @@ mod layout;
 mod raw;
 mod remedy;
 mod scan;
+mod schema;
 mod syntax;
 
 pub(crate) use day::day;
 #[allow(unused_imports)]
-pub(crate) use field_kind::{ANY_NUMBER, FLAG, FieldKind, FieldShape, TEXT, TEXTS, Word, word};
+pub(crate) use field_kind::{ANY_NUMBER, DAY, FLAG, FieldKind, FieldShape, TEXT, TEXTS, word};
 #[allow(unused_imports)]
 pub(crate) use given::{FileReader, Given};
 #[allow(unused_imports)]
 pub(crate) use layout::{About, Field, Fields, Hints, Laid, Layout, layout, misplaced, put};
 pub(crate) use raw::{key_text as key, quoted};
+pub(crate) use schema::schema;
 
 use toml::de::{DeTable, DeValue};
 

@@ -3,7 +3,7 @@
 use uom::si::time::hour;
 
 use crate::solver::Solved;
-use crate::units::readers;
+use crate::units::Time;
 
 use super::calendar::Day;
 use super::model::Work;
@@ -12,14 +12,14 @@ use super::model::Work;
 const SAME_DAY_H: f64 = 6.0;
 
 /// The days that a stage takes: none within a working day, else every night that it begins; "12 h" is overnight.
-fn days(takes: Option<&str>) -> Day {
-    let hours = takes.and_then(|t| readers::duration(t.trim()).ok()).map_or(0.0, |t| t.get::<hour>());
+fn days(takes: Option<Time>) -> Day {
+    let hours = takes.map_or(0.0, |time| time.get::<hour>());
     if hours <= SAME_DAY_H { 0 } else { (hours / 24.0 - 1e-9).ceil().min(3660.0) as Day }
 }
 
 /// How many days before the product is finished each of its stages begins.
 pub fn days_before(solved: &Solved) -> Vec<Day> {
-    let takes: Vec<Day> = solved.card.all_stages().map(|s| days(s.takes.as_deref())).collect();
+    let takes: Vec<Day> = solved.card.all_stages().map(|s| days(s.takes.as_ref().map(|t| t.time))).collect();
     let mut before = takes.clone();
     for place in (0..solved.stages.len()).rev() {
         let users = solved.stages.iter().enumerate().skip(place + 1);
@@ -38,7 +38,7 @@ pub fn works(solved: &Solved) -> Vec<Work> {
     let begun = waits.map(|(stage, days_before)| Work {
         stage: stage.name.as_ref().map(|n| n.value.clone()),
         days_before,
-        takes: stage.takes.clone(),
+        takes: stage.takes.as_ref().map(|takes| takes.written.clone()),
     });
     begun.chain([Work { stage: None, days_before: 0, takes: None }]).collect()
 }

@@ -229,7 +229,7 @@ fn stage_sheet(made: &SolvedStage, stage: &Stage, lines: Vec<WeighLine>, dried: 
         nothing_needed: course.combined.total_grams() == 0.0,
         lines,
         heated: stage.heated.map(|h| heated_words(&h.value)),
-        takes: stage.takes.clone(),
+        takes: stage.takes.as_ref().map(|takes| takes.written.clone()),
         finish_g: (course.evaporated_g > 0.0).then(|| course.in_pan_g()),
         evaporated_g: course.evaporated_g,
         dries: course.out.is_dry() || (dried && made.name.is_none()),

@@ -16,7 +16,7 @@ mod tag;
 pub use allergen::Allergen;
 pub use evidence::{Evidence, Standing, Status};
 pub use market::{Market, Scope, or_all};
-pub use process::{Container, Process, StatedProcess};
+pub use process::{Container, Fill, Process, StatedProcess};
 pub use product_class::ProductClass;
 pub use tag::Tag;
 
@@ -201,6 +201,7 @@ mod tests {
         holds_together::<StatedProcess>();
         holds_together::<Process>();
         holds_together::<Container>();
+        holds_together::<Fill>();
         holds_together::<Market>();
         holds_together::<Tag>();
         holds_together::<Allergen>();

@@ -78,3 +78,10 @@ super::words! {
     Plastic = "plastic",
     Bag = "bag",
 }
+
+super::words! {
+    /// How it is filled.
+    Fill, "fill":
+    Hot = "hot",
+    Cold = "cold",
+}

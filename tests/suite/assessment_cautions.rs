@@ -5,13 +5,14 @@ use std::process::Command;
 
 use crate::kitchen::{Kitchen, at, wednesday};
 use stillroom::assessment::{self, Assessment, Which, batch, facts, product};
-use stillroom::card::{PROCESSES, TargetKind};
+use stillroom::card::TargetKind;
 use stillroom::diagnostic::{Code, Diagnostic};
 use stillroom::safety::catalogue::catalogue;
 use stillroom::safety::{Caution, Fact, Level};
 use stillroom::shelf_life::Draws;
 use stillroom::shelf_life::reason::Mark;
 use stillroom::solver::Options;
+use stillroom::vocabulary::{StatedProcess, Word};
 
 const HOUSE: &str = "[instruments]\nscale = \"0.1 g up to 5 kg\"\n[stores]\nfridge = \"4 °C\"\n\"back bar\" = \"21 °C\"\n\
                      freezer = \"-18 °C\"\n";
@@ -161,7 +162,8 @@ fn hot_spirit_is_judged_by_what_burns() {
 #[test]
 fn every_process_of_a_trigger_can_be_stated_on_a_card() {
     let mut reached: BTreeSet<String> = BTreeSet::new();
-    for head in PROCESSES.iter().map(|p| format!("process = [\"{p}\"]")).chain(["heated = \"95 °C\"".to_owned()]) {
+    for head in StatedProcess::words().map(|p| format!("process = [\"{p}\"]")).chain(["heated = \"95 °C\"".to_owned()])
+    {
         let keep = "[keep]\nfill = \"hot\"\nclosed = true\nin = \"glass\"";
         let card = format!("{head}\n{}", syrup(50.0, keep));
         let facts = facts_of(&card);

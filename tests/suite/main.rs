@@ -32,6 +32,7 @@ mod references;
 mod safety;
 mod safety_logic;
 mod safety_names;
+mod schema;
 mod shelf_life;
 mod solve;
 mod solve_identities;

@@ -1,0 +1,241 @@
+//! The keys of a card and of its stages.
+
+use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::input::{FieldKind, FieldShape, FileReader, Hints, Laid, Layout, TEXT, TEXTS, Table, Value, layout, quoted};
+use crate::vocabulary::{Open, ProductClass, StatedProcess, Word};
+
+use super::amount::{MAKES, PARTS, SERVING, STAGE_PARTS};
+use super::check;
+use super::model::{Card, Keep, Loss, Measured, Stage, Target};
+use super::treatment::{HEATED, LABOUR, TAKES};
+
+/// What is known of the keys of a card as a whole.
+pub(super) static HINTS: Hints = Hints {
+    file: "a card",
+    homes: &[Card::LAYOUT, <Vec<Target>>::LAYOUT, Loss::LAYOUT, Keep::LAYOUT, Measured::LAYOUT],
+    other_names: &[
+        ("title", "name"),
+        ("yield", "makes"),
+        ("batch", "makes"),
+        ("size", "makes"),
+        ("ingredients", "parts"),
+        ("ingredient", "parts"),
+        ("recipe", "parts"),
+        ("method", "steps"),
+        ("directions", "steps"),
+        ("instructions", "steps"),
+        ("stages", "stage"),
+        ("losses", "loss"),
+        ("storage", "keep"),
+        ("type", "class"),
+        ("serve", "serving"),
+        ("abw", "abv"),
+        ("alcohol", "abv"),
+        ("sugars", "sugar"),
+        ("boiled_off", "evaporated"),
+        ("container", "in"),
+        ("date", "on"),
+        ("heat", "heated"),
+        ("time", "takes"),
+        ("duration", "takes"),
+        ("labor", "labour"),
+        ("work", "labour"),
+    ],
+};
+
+impl Laid for Card {
+    const LAYOUT: &'static Layout<Self> = layout!(
+        "a card",
+        "above the first heading",
+        ["name", "parts"],
+        [
+            ("name", NAME, "\"Rich muscovado syrup\"", "what the product is called", |card, name| card.name = name),
+            ("makes", MAKES, "\"1.5 L\"", "how much a batch is: a volume, a weight or bottles", |card, makes| {
+                card.makes = Some(makes)
+            }),
+            ("class", CLASS, "\"rich syrup\"", "the class that chooses the ceiling on its life", |card, class| {
+                card.class = Some(Spanned { value: class.value.to_string(), span: class.span })
+            }),
+            (
+                "process",
+                PROCESS,
+                "[\"fermented\"]",
+                "what was done to it that is dangerous in a way of its own",
+                |card, done| { card.process = done.value.iter().map(|done| done.word().to_owned()).collect() }
+            ),
+            ("serving", SERVING, "\"15 ml\"", "one measure of the product", |card, serving| card.serving =
+                Some(serving)),
+            ("labour", LABOUR, "\"20 min\"", "work for one batch, waiting not counted", |card, labour| {
+                card.labour = Some(labour)
+            }),
+            ("target", TABLE_OF_TARGETS, "{ brix = 64 }", "what the finished liquid shall be", |card, targets| {
+                card.targets = targets.value;
+                card.targets.sort_by_key(|target| target.span.start);
+            }),
+            (
+                "parts",
+                PARTS,
+                "{ \"white sugar\" = \"2 parts by weight\", water = \"1 part by weight\" }",
+                "what it is made of",
+                |card, parts| { card.last.parts = parts.value }
+            ),
+            (
+                "stage",
+                STAGES,
+                "[{ name = \"maceration\", parts = { clove = \"12 g\" } }]",
+                "what is made before, in the order of the work",
+                |card, stages| { card.stages = stages.value }
+            ),
+            (
+                "loss",
+                FieldKind::<Loss>::table(),
+                "{ evaporated = \"12 %\" }",
+                "what is lost on the way",
+                |card, loss| { card.last.loss = loss.value }
+            ),
+            ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long", |card, heated| {
+                card.last.heated = Some(heated)
+            }),
+            ("takes", TAKES, "\"7 days\"", "how long it takes, waiting counted", |card, takes| {
+                card.last.takes = Some(takes.value)
+            }),
+            ("keep", FieldKind::<Keep>::table(), "{ fill = \"hot\" }", "how the product is kept", |card, keep| {
+                card.keep = keep.value
+            }),
+            (
+                "measured",
+                FieldKind::<Measured>::table(),
+                "{ ph = 3.4 }",
+                "what was read of the batch",
+                |card, measured| { card.measured = measured.value }
+            ),
+            ("steps", STEPS, "[\"Stir until clear.\"]", "the method, a step a line", |card, steps| card.steps =
+                steps.value),
+            ("source", TEXT, "\"house recipe of 2019\"", "where the card comes from", |card, source| {
+                card.source = Some(source.value)
+            }),
+            ("notes", TEXT, "\"lasts the weekend\"", "what else the maker should know", |card, notes| {
+                card.notes = Some(notes.value)
+            }),
+        ]
+    );
+}
+
+impl Laid for Stage {
+    const LAYOUT: &'static Layout<Self> = layout!(
+        "a stage",
+        "",
+        ["name", "parts"],
+        [
+            ("name", NAME, "\"maceration\"", "what the stage is called, for the part that uses it", |stage, name| {
+                stage.name = Some(name)
+            }),
+            (
+                "parts",
+                STAGE_PARTS,
+                "{ \"white rum\" = \"1 L\", clove = \"12 g\" }",
+                "what goes in: amounts, or one ratio",
+                |stage, parts| { stage.parts = parts.value }
+            ),
+            (
+                "loss",
+                FieldKind::<Loss>::table(),
+                "{ left_behind = \"3 %\" }",
+                "what is lost on the way",
+                |stage, loss| { stage.loss = loss.value }
+            ),
+            ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long", |stage, heated| {
+                stage.heated = Some(heated)
+            }),
+            ("takes", TAKES, "\"7 days\"", "how long it takes, waiting counted", |stage, takes| stage.takes =
+                Some(takes.value)),
+            ("steps", STEPS, "[\"Strain.\"]", "the method, a step a line", |stage, steps| stage.steps = steps.value),
+            ("target", NO_TARGET, "", "", |_, _| {}),
+        ]
+    );
+}
+
+const TABLE_OF_TARGETS: FieldKind<Vec<Target>> = FieldKind::table();
+
+/// A name that is one; whose it is and that it is missing is said by [`check::named`].
+const NAME: FieldKind<String> = FieldKind::new(FieldShape::Text, |given, reader| {
+    Some(given.text(reader)?.trim().to_owned()).filter(|name| !name.is_empty())
+});
+
+const NO_TARGET: FieldKind<()> = FieldKind::new(FieldShape::None, |given, reader| {
+    reader.found.push(
+        Diagnostic::error(Code::StageRule, format!("{} has a target", given.place))
+            .at(given.key.span, "only the finished product has targets")
+            .help("give the parts of the stage amounts or one ratio, and put the target under [target] of the card"),
+    );
+    None
+});
+
+const STAGES: FieldKind<Vec<Stage>> =
+    FieldKind::new(FieldShape::List(&FieldShape::Table(Stage::LAYOUT)), |given, reader| {
+        let tables = given.tables(reader);
+        Some(tables.into_iter().map(|table| stage(&table, reader)).collect())
+    });
+
+fn stage(table: &Spanned<&Table>, reader: &mut FileReader<'_>) -> Stage {
+    let name = match table.value.get("name") {
+        Some((_, Spanned { value: Value::Text(name), .. })) => name.trim(),
+        _ => "",
+    };
+    let place = if name.is_empty() { "a stage".to_owned() } else { format!("the stage `{name}`") };
+    let stage = Stage::LAYOUT.read_at(table.value, &place, reader);
+    check::named::<Stage>(table.value, "a stage", table.span, reader);
+    check::stage(&stage, &place, table.span, reader);
+    stage
+}
+
+/// The class; one that is not known is kept as it was written.
+const CLASS: FieldKind<Open<ProductClass>> =
+    FieldKind::new(FieldShape::Words(|| ProductClass::words().collect()), |given, reader| {
+        let written = Spanned { value: given.text(reader)?.to_owned(), span: given.value.span };
+        let class: Open<ProductClass> = Open::read(&written.value.trim().to_lowercase());
+        if class.known().is_none() {
+            reader.found.push(nearest_word::<ProductClass>(
+                Diagnostic::warning(Code::UnknownWord, format!("the class `{}` is not known", written.value))
+                    .at(written.span, "it gives no ceiling on the life of the product"),
+                &written,
+                "classes",
+            ));
+        }
+        Some(class)
+    });
+
+/// What was done, of the words that are known.
+const PROCESS: FieldKind<Vec<StatedProcess>> =
+    FieldKind::new(FieldShape::List(&FieldShape::Words(|| StatedProcess::words().collect())), |given, reader| {
+        let mut done = Vec::new();
+        for text in TEXTS.read(given, reader)? {
+            match StatedProcess::parse(&text.value) {
+                Some(process) => done.push(process),
+                None => reader.found.push(nearest_word::<StatedProcess>(
+                    Diagnostic::error(Code::UnknownWord, format!("the process `{}` is not known", text.value))
+                        .at(text.span, "what was done decides what is dangerous"),
+                    &text,
+                    "processes",
+                )),
+            }
+        }
+        Some(done)
+    });
+
+/// With the word that was probably meant, or all of them.
+fn nearest_word<W: Word>(found: Diagnostic, written: &Spanned<String>, all: &str) -> Diagnostic {
+    match W::nearest(&written.value) {
+        Some(meant) => found.help(format!("did you mean `{}`?", meant.word())).fix(written.span, quoted(meant.word())),
+        None => found.help(format!("the {all} are: {}", W::words().collect::<Vec<_>>().join(", "))),
+    }
+}
+
+/// The method: a list of texts, or one text.
+const STEPS: FieldKind<Vec<String>> =
+    FieldKind::new(FieldShape::Either(&[FieldShape::List(&FieldShape::Text), FieldShape::Text]), |given, reader| {
+        match &given.value.value {
+            Value::Text(step) => Some(vec![step.clone()]),
+            _ => Some(TEXTS.read(given, reader)?.into_iter().map(|step| step.value).collect()),
+        }
+    });

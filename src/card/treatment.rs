@@ -1,0 +1,140 @@
+//! What happens to a batch: losses, heat, time, and how the product is kept.
+
+use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::input::{FLAG, FieldKind, FieldShape, FileReader, Given, Laid, Layout, TEXT, Value, layout, word};
+use crate::units::{Literal, Time, degrees_celsius, literal};
+use crate::vocabulary::{Container, Fill, Word};
+
+use super::model::{Heated, Keep, Loss, Takes};
+
+/// How hot a kitchen heats what it makes, °C: from a warm water bath to caramel. A plausible range,
+/// common practice, no source.
+const HEAT_C: std::ops::RangeInclusive<f64> = 30.0..=200.0;
+
+impl Laid for Loss {
+    const LAYOUT: &'static Layout<Self> = layout!(
+        "[loss]",
+        "under [loss]",
+        [],
+        [
+            ("evaporated", EVAPORATED, "\"12 %\"", "of the water, on the stove or in the dryer", |loss, lost| {
+                match lost.value {
+                    Some(share) => loss.evaporated = Some(Spanned { value: share, span: lost.span }),
+                    None => loss.evaporated_as_needed = Some(lost.span),
+                }
+            }),
+            ("left_behind", LEFT_BEHIND, "\"3 %\"", "of the batch, in the pan and the funnel", |loss, lost| {
+                loss.left_behind = Some(lost)
+            }),
+        ]
+    );
+}
+
+/// `None` where it is left open.
+const EVAPORATED: FieldKind<Option<f64>> = FieldKind::new(FieldShape::Text, |given, reader| match &given.value.value {
+    Value::Text(written) if literal::parse(written) == Ok(Literal::AsNeeded) => Some(None),
+    _ => share(given, reader, "of the water", |share| (0.0..=1.0).contains(&share)).map(Some),
+});
+
+const LEFT_BEHIND: FieldKind<f64> = FieldKind::new(FieldShape::Text, |given, reader| {
+    share(given, reader, "of the batch", |share| (0.0..1.0).contains(&share))
+});
+
+fn share(given: &Given<'_>, reader: &mut FileReader<'_>, of: &str, is_possible: fn(f64) -> bool) -> Option<f64> {
+    let key = &given.key.value;
+    let literal = given.literal(reader, "a percentage")?;
+    reader.refuse(match literal {
+        Literal::Percent(share) if is_possible(share) => return Some(share),
+        Literal::Percent(share) => given.out_of_range(
+            format!("`{key}` is {} %; 0 to 100 % was expected", share * 100.0),
+            &format!("a share {of}"),
+            "write what is lost, not what is left: \"3 %\"",
+        ),
+        Literal::Number(number) => given.no_unit(number, &["%"]),
+        _ => {
+            let help = format!("write the share {of}: {key} = \"3 %\" is 3 g of each 100 g");
+            given.wrong_dimension(&literal, "a percentage", &help)
+        }
+    })
+}
+
+/// `heated = "85 °C for 5 min"`.
+pub(super) const HEATED: FieldKind<Heated> = FieldKind::new(FieldShape::Text, |given, reader| {
+    const HELP: &str = "write how hot it gets and for how long: \"85 °C for 5 min\", or \"85 °C\" alone";
+    let written = match &given.value.value {
+        Value::Text(written) => written,
+        Value::Number(number) => return reader.refuse(given.no_unit(*number, &["°C", "°F"])),
+        _ => return reader.refuse(given.wrong_type("a temperature in quotes").help(HELP)),
+    };
+    let (hot, long) = match written.split_once(" for ") {
+        Some((hot, long)) => (hot, Some(long)),
+        None => (written.as_str(), None),
+    };
+    let to = match literal::parse(hot.trim()) {
+        Ok(Literal::Temperature(to)) => to,
+        Ok(Literal::Number(number)) => return reader.refuse(given.no_unit(number, &["°C", "°F"])),
+        _ => {
+            let title = format!("`heated` is `{written}`; a temperature was expected");
+            let found = Diagnostic::error(Code::WrongDimension, title);
+            return reader.refuse(found.at(given.value.span, "how hot is not known from this").help(HELP));
+        }
+    };
+    if !HEAT_C.contains(&degrees_celsius(to)) {
+        return reader.refuse(given.out_of_range(
+            format!("`heated` is {:.0} °C; 30 to 200 °C was expected", degrees_celsius(to)),
+            "not a heat that a kitchen uses",
+            "is it °F? \"185 °F\" is 85 °C; leave `heated` out of a card that is not heated",
+        ));
+    }
+    let hold = match long {
+        Some(long) => Some(time(given, reader, long, HELP)?),
+        None => None,
+    };
+    Some(Heated { to, hold })
+});
+
+/// `takes = "7 days"`, kept as written.
+pub(super) const TAKES: FieldKind<Takes> = FieldKind::new(FieldShape::Text, |given, reader| {
+    let written = given.text(reader)?;
+    let time = time(given, reader, written, "write a number and a unit: \"12 h\", \"7 days\"")?;
+    Some(Takes { written: written.to_owned(), time })
+});
+
+/// `labour = "20 min"`: the work for one batch.
+pub(super) const LABOUR: FieldKind<Time> = FieldKind::new(FieldShape::Text, |given, reader| {
+    let written = given.text(reader)?;
+    time(given, reader, written, "write the work for one batch: \"20 min\", \"1.5 h\"")
+});
+
+fn time(given: &Given<'_>, reader: &mut FileReader<'_>, written: &str, help: &str) -> Option<Time> {
+    match literal::parse(written.trim()) {
+        Ok(Literal::Time(time)) if time > Time::default() => Some(time),
+        _ => {
+            let title = format!("`{}`: `{}` is not a time", given.key.value, written.trim());
+            let found = Diagnostic::error(Code::WrongDimension, title);
+            reader.refuse(found.at(given.value.span, "a number of minutes, hours or days was expected").help(help))
+        }
+    }
+}
+
+impl Laid for Keep {
+    const LAYOUT: &'static Layout<Self> = layout!(
+        "[keep]",
+        "under [keep]",
+        [],
+        [
+            ("fill", word::<Fill>(), "\"hot\"", "filled hot or cold", |keep, fill| {
+                keep.hot_filled = Some(fill.value == Fill::Hot)
+            }),
+            ("closed", FLAG, "true", "closed as soon as it is filled", |keep, closed| keep.closed = Some(closed.value)),
+            ("in", word::<Container>(), "\"glass\"", "what it is filled into", |keep, container| {
+                keep.container = Some(Spanned { value: container.value.word().to_owned(), span: container.span })
+            }),
+            ("for_sale", FLAG, "true", "sold in that container", |keep, sold| keep.for_sale = Some(sold.value)),
+            ("opened", FLAG, "false", "has been opened", |keep, opened| keep.opened = Some(opened.value)),
+            ("store", TEXT, "\"fridge\"", "the store of the house that it is planned for", |keep, store| {
+                keep.store = Some(store)
+            }),
+        ]
+    );
+}

@@ -1,0 +1,31 @@
+//! `schema`: what a file may hold, for an editor.
+
+use crate::card;
+
+use super::Reply;
+
+/// Print the JSON Schema of a kind of file, for an editor that checks and completes while you write.
+///
+/// It comes from the same list of keys that reads the files. Save it and name it in your editor's settings for TOML.
+#[derive(clap::Args)]
+#[command(after_help = "\
+Example:
+  stillroom schema card > card.schema.json")]
+pub struct Args {
+    /// The kind of file
+    file: File,
+}
+
+#[derive(Clone, Copy, clap::ValueEnum)]
+enum File {
+    /// A card
+    Card,
+}
+
+/// Runs the verb.
+pub fn run(args: &Args) -> Reply {
+    let schema = match args.file {
+        File::Card => card::schema(),
+    };
+    Reply::new(format!("{schema:#}\n"), Vec::new())
+}

@@ -1,0 +1,92 @@
+//! The keys of a file as a JSON Schema (draft 2020-12), from the lists that read it.
+
+use serde_json::{Map, Value as Json, json};
+
+use super::field_kind::FieldShape;
+use super::layout::{About, Fields};
+use super::{Table, Value, parse};
+
+/// The schema of a file whose keys these are.
+pub(crate) fn schema(title: &str, fields: &dyn Fields) -> Json {
+    let mut schema = of_table(fields);
+    schema.insert("$schema".into(), "https://json-schema.org/draft/2020-12/schema".into());
+    schema.insert("title".into(), title.into());
+    schema.into()
+}
+
+fn of_table(fields: &dyn Fields) -> Map<String, Json> {
+    let about = fields.about();
+    let keys = about.iter().filter(|about| !matches!(about.shape, FieldShape::None));
+    let mut schema = Map::new();
+    schema.insert("type".into(), "object".into());
+    schema.insert("additionalProperties".into(), false.into());
+    schema.insert("properties".into(), keys.map(|about| (about.key.to_owned(), of_key(about))).collect());
+    if !fields.required().is_empty() {
+        schema.insert("required".into(), fields.required().into());
+    }
+    schema
+}
+
+fn of_key(about: &About) -> Json {
+    let mut schema = of_shape(&about.shape);
+    schema.insert("description".into(), about.means.into());
+    schema.insert("examples".into(), json!([example(about)]));
+    schema.into()
+}
+
+fn of_shape(shape: &FieldShape) -> Map<String, Json> {
+    let schema = match shape {
+        FieldShape::Text => json!({ "type": "string" }),
+        FieldShape::Number(least, most) if least.is_finite() => {
+            json!({ "type": "number", "minimum": least, "maximum": most })
+        }
+        FieldShape::Number(..) => json!({ "type": "number" }),
+        FieldShape::Flag => json!({ "type": "boolean" }),
+        FieldShape::Day => json!({ "type": "string", "format": "date" }),
+        // for an editor to complete, and as they are read: in capitals too
+        FieldShape::Words(words) => {
+            json!({ "anyOf": [{ "enum": words() }, { "type": "string", "pattern": in_any_case(&words()) }] })
+        }
+        FieldShape::List(item) => json!({ "type": "array", "items": of_shape(item) }),
+        FieldShape::Table(fields) => of_table(*fields).into(),
+        FieldShape::Named(value) => json!({ "type": "object", "additionalProperties": of_shape(value) }),
+        FieldShape::Either(shapes) => json!({ "anyOf": shapes.iter().map(of_shape).collect::<Vec<_>>() }),
+        FieldShape::None => json!({ "not": {} }),
+    };
+    match schema {
+        Json::Object(schema) => schema,
+        _ => Map::new(),
+    }
+}
+
+/// A pattern for these words in small and in capital letters.
+fn in_any_case(words: &[&str]) -> String {
+    let letter = |c: char| match c.is_ascii_lowercase() {
+        true => format!("[{}{c}]", c.to_ascii_uppercase()),
+        false => c.to_string(),
+    };
+    let words: Vec<String> = words.iter().map(|word| word.chars().map(letter).collect()).collect();
+    format!("^({})$", words.join("|"))
+}
+
+/// The example of a key, as JSON.
+fn example(about: &About) -> Json {
+    let table = parse(&format!("x = {}", about.example), &mut Vec::new());
+    table.get("x").map_or(Json::Null, |(_, value)| json(&value.value))
+}
+
+/// A value as JSON; a day is a text.
+fn json(value: &Value) -> Json {
+    match value {
+        Value::Text(text) | Value::Date(text) => text.as_str().into(),
+        Value::Number(number) if number.fract() == 0.0 => (*number as i64).into(),
+        Value::Number(number) => (*number).into(),
+        Value::Flag(flag) => (*flag).into(),
+        Value::List(items) => items.iter().map(|item| json(&item.value)).collect(),
+        Value::Table(table) => of_entries(table),
+    }
+}
+
+fn of_entries(table: &Table) -> Json {
+    table.entries.iter().map(|(key, value)| (key.value.clone(), json(&value.value))).collect()
+}
