@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
-pub use code::Code;
+pub use code::{Code, Topic};
 pub(crate) use tamed::{is_unruly, tamed};
 
 /// A range of bytes in a text.
