@@ -8,8 +8,10 @@ use divan::Bencher;
 use stillroom::card::{self, Card};
 use stillroom::house::House;
 use stillroom::render;
+use stillroom::report::Report;
+use stillroom::report::solve::SolveView;
+use stillroom::sheet::Properties;
 use stillroom::sheet::properties::Acidity;
-use stillroom::sheet::{Properties, Sheet};
 use stillroom::solver::{Options, Solved, solve};
 use stillroom::units::celsius;
 
@@ -85,15 +87,16 @@ fn puts_the_sheet_together(bencher: Bencher) {
     let (house, card) = kitchen();
     let made = solved(&house, &card);
     let makes = Options::default().asked(&card);
-    bencher.bench(|| Sheet::of(&card, black_box(made.clone()), &house, makes, celsius(20.0), day()));
+    bencher.bench(|| SolveView::new(&card, black_box(&made), &house, makes, celsius(20.0), day()));
 }
 
 #[divan::bench]
 fn prints_the_sheet(bencher: Bencher) {
     let (house, card) = kitchen();
     let makes = Options::default().asked(&card);
-    let (sheet, _) = Sheet::of(&card, solved(&house, &card), &house, makes, celsius(20.0), day());
-    bencher.bench(|| render::text::sheet(black_box(&sheet), &[]));
+    let (sheet, _) = SolveView::new(&card, &solved(&house, &card), &house, makes, celsius(20.0), day());
+    let report = Report::new(Some(sheet), &[], |_| None);
+    bencher.bench(|| render::text::solve(black_box(&report)));
 }
 
 #[divan::bench]

@@ -2,15 +2,15 @@
 
 use crate::assessment;
 use crate::card::{TargetKind, target_value};
-use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
+use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::mixture::Component;
 use crate::render;
-use crate::sheet::properties::Acidity;
-use crate::sheet::{Properties, keeping};
+use crate::report::Report;
+use crate::report::adjust::AdjustView;
+use crate::report::solve::crystals::over_saturated;
 use crate::solver::adjust::{AdjustRequest, Adjusted, adjust};
 use crate::solver::balance::TargetValue;
 use crate::solver::{Options, solve};
-use crate::uncertainty;
 use crate::units::{Volume, celsius, millilitres, readers, taken};
 
 use super::Reply;
@@ -68,37 +68,24 @@ pub fn run(args: &Args) -> Reply {
     diagnostics.extend(opened.diagnostics);
     let name = opened.card.as_ref().map(|c| c.name.value.as_str());
     let house = &opened.house;
-    let (mut answer, mut stops) = (None, Vec::new());
+    let mut view = None;
     if let (Some(card), Some(asked), false) = (&opened.card, asked, any_error(&diagnostics)) {
         let (adjusted, found) = adjust(card, house, &asked);
         diagnostics.extend(found);
         diagnostics
             .extend(taken([args.have.as_str()]).into_iter().map(|said| Diagnostic::note(Code::Understood, said)));
-        diagnostics.extend(adjusted.as_ref().and_then(|a| true_solids(a, &asked.readings)));
-        diagnostics.extend(adjusted.as_ref().and_then(|a| keeping::over_saturated(&a.batch)));
-        // What stops the card stops a batch of it: what is wrong with the card itself the answer has said.
-        if let Some(solved) = adjusted.as_ref().and_then(|_| solve(card, house, &Options::default()).solved) {
-            stops = assessment::stops(&solved, house).0;
+        if let Some(adjusted) = adjusted {
+            diagnostics.extend(true_solids(&adjusted, &asked.readings));
+            diagnostics.extend(over_saturated(&adjusted.batch));
+            // What stops the card stops a batch of it: what is wrong with the card itself the answer has said.
+            let solved = solve(card, house, &Options::default()).solved;
+            let stops = solved.map_or_else(Vec::new, |solved| assessment::stops(&solved, house).0);
+            view = Some(AdjustView::new(&adjusted, card, house, &stops));
         }
-        answer = adjusted.map(|a| {
-            let (after, _) = Properties::of(&a.after(), celsius(20.0), house, card.name.span, &Acidity::default());
-            (a, after)
-        });
     }
-    let answer = answer.as_ref().map(|(adjusted, after)| (adjusted, after));
-    let doubts = answer.map_or_else(Vec::new, |(a, _)| uncertainty::adjusted::of(a, &house.settings.instruments));
-    if args.json {
-        let out = render::json::adjust(name, answer, &doubts, &stops, &diagnostics);
-        return Reply::whole(out, &diagnostics).stopped_if(!stops.is_empty());
-    }
-    let (notes, findings): (Vec<_>, Vec<_>) = diagnostics.into_iter().partition(|d| d.severity == Severity::Note);
-    match answer {
-        Some((adjusted, _)) => {
-            let out = render::text::adjusted(adjusted, &doubts, &house.settings.instruments, &notes);
-            Reply::new(render::text::stops(&stops) + &out, findings).stopped_if(!stops.is_empty())
-        }
-        None => Reply::new(String::new(), findings),
-    }
+    let stops = view.as_ref().is_some_and(|view| !view.stops.is_empty());
+    let report = Report::new(view, &diagnostics, open::text_of).of_product(name);
+    Reply::of(&report, diagnostics, args.json, render::text::adjust).stopped_if(stops)
 }
 
 /// In spirit a refractometer does not show the Brix: it is said what was taken, and what it would show.

@@ -107,7 +107,7 @@ fn check_card(path: &Path, house: &House, found: &mut Vec<Diagnostic>) {
         let outcome = solve(&card, house, &Options::default());
         found.extend(outcome.diagnostics);
         if let Some(solved) = outcome.solved {
-            found.extend(crate::sheet::law::of_class(&card, &solved));
+            found.extend(crate::report::solve::law::of_class(&card, &solved));
             found.extend(stops(&card, &solved, house));
         }
     }

@@ -11,6 +11,7 @@ use crate::cost::{BoughtBottle, Comparison, Costing, Habits, Tax, compare, cost_
 use crate::diagnostic::{Diagnostic, Severity, any_error};
 use crate::house::House;
 use crate::render;
+use crate::report::caution::CautionView;
 use crate::shelf_life::Draws;
 use crate::solver::{Solved, solve};
 
@@ -108,7 +109,7 @@ pub fn run(args: &Args) -> Reply {
     }
     diagnostics.retain(|d| d.severity > Severity::Note);
     let text = |c: &Costing| render::text::cost(c, compared.as_ref(), selling.as_ref());
-    let out = render::text::stops(&stops) + &costing.as_ref().map_or_else(String::new, text);
+    let out = render::text::stops(&CautionView::all(&stops)) + &costing.as_ref().map_or_else(String::new, text);
     Reply::new(out, diagnostics).stopped_if(!stops.is_empty())
 }
 

@@ -5,8 +5,10 @@ use std::path::PathBuf;
 use chrono::NaiveDate;
 
 use crate::assessment::{self, Lot, Which};
-use crate::diagnostic::{Diagnostic, Severity, any_error};
+use crate::diagnostic::{Diagnostic, any_error};
 use crate::render;
+use crate::report::Report;
+use crate::report::date::DateView;
 use crate::shelf_life::Draws;
 use crate::shelf_life::calendar::Frozen;
 use crate::solver::{Options, solve};
@@ -112,13 +114,10 @@ pub fn run(args: &Args) -> Reply {
         let chart = What::Chart(render::chart::expected_life(&solved.name, dated));
         diagnostics.extend(output::write(vec![Output { option: "--chart", path, what: chart }], &[args.file.as_ref()]));
     }
-    let dated = dated.map(|(solved, dated)| (solved.name, dated));
-    let stopped = dated.as_ref().is_some_and(|(_, d)| d.stopped());
-    let reply = if args.json {
-        Reply::whole(render::json::date(dated.as_ref().map(|(n, d)| (n.as_str(), d)), &diagnostics), &diagnostics)
-    } else {
-        let out = dated.map_or_else(String::new, |(name, dated)| render::text::date(&name, &dated));
-        Reply::new(out, diagnostics.into_iter().filter(|d| d.severity > Severity::Note).collect())
-    };
-    reply.stopped_if(stopped)
+    let view = dated.map(|(_, judged)| DateView::new(&judged));
+    diagnostics.extend(view.iter().flat_map(DateView::without_date));
+    let stops = view.as_ref().is_some_and(DateView::stops);
+    let name = opened.card.as_ref().map(|c| c.name.value.as_str());
+    let report = Report::new(view, &diagnostics, open::text_of).of_product(name);
+    Reply::of(&report, diagnostics, args.json, render::text::date).stopped_if(stops)
 }

@@ -1,9 +1,10 @@
 //! `solve`: from a card to a weigh sheet.
 
 use crate::card::{Amount, Makes, TargetKind};
-use crate::diagnostic::{Diagnostic, Severity, any_error};
+use crate::diagnostic::{Diagnostic, any_error};
 use crate::render;
-use crate::sheet::Sheet;
+use crate::report::Report;
+use crate::report::solve::SolveView;
 use crate::solver::{BatchSize, Options, solve};
 use crate::units::{Literal, Temperature, celsius, degrees_celsius, literal, readers, taken};
 
@@ -60,30 +61,22 @@ pub fn run(args: &Args) -> Reply {
     let mut opened = open::card(&args.file);
     opened.measured(&args.measured);
     diagnostics.extend(opened.diagnostics);
-    let mut sheet = None;
+    let mut view = None;
     if let (Some(card), false) = (&opened.card, any_error(&diagnostics)) {
         let outcome = solve(card, &opened.house, &options);
         diagnostics.extend(outcome.diagnostics);
         if let Some(solved) = outcome.solved {
-            let (mut made, found) = Sheet::of(card, solved, &opened.house, options.asked(card), at, made);
+            let (mut sheet, found) = SolveView::new(card, &solved, &opened.house, options.asked(card), at, made);
             diagnostics.extend(found);
             let from = args.from.as_ref().and_then(|from| from.split_once('=')).map(|(_, amount)| amount);
-            made.assumed.extend(taken([args.make.as_deref(), args.pot.as_deref(), from].into_iter().flatten()));
-            sheet = Some(made);
+            sheet.assumed.extend(taken([args.make.as_deref(), args.pot.as_deref(), from].into_iter().flatten()));
+            view = Some(sheet);
         }
     }
+    let stops = view.as_ref().is_some_and(SolveView::stops);
     let name = opened.card.as_ref().map(|c| c.name.value.as_str());
-    let stopped = sheet.as_ref().is_some_and(|s| s.dated.stopped());
-    if args.json {
-        let whole = Reply::whole(render::json::solve(name, sheet.as_ref(), &diagnostics), &diagnostics);
-        return whole.stopped_if(stopped);
-    }
-    // Notes are part of the sheet; what must be mended is painted where it stands.
-    let (notes, findings): (Vec<_>, Vec<_>) = diagnostics.into_iter().partition(|d| d.severity == Severity::Note);
-    match sheet {
-        Some(sheet) => Reply::new(render::text::sheet(&sheet, &notes), findings).stopped_if(stopped),
-        None => Reply::new(String::new(), findings),
-    }
+    let report = Report::new(view, &diagnostics, open::text_of).of_product(name);
+    Reply::of(&report, diagnostics, args.json, render::text::solve).stopped_if(stops)
 }
 
 fn read_options(args: &Args) -> (Options, Temperature, Vec<Diagnostic>) {

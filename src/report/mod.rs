@@ -4,9 +4,16 @@
 //! way. Its text is written from it alone, and its JSON is the report itself: numbers at full precision (the text
 //! rounds), null where there is no number, and a finding that says why.
 
+pub mod adjust;
+pub mod caution;
+pub mod date;
+pub mod doubt;
 mod finding;
 pub mod parts;
+pub mod solve;
+pub mod store;
 pub mod swap;
+pub mod weigh;
 
 use std::sync::Arc;
 

@@ -1,9 +1,10 @@
 //! Parts and amounts of a solved card, as every report on a card shows them.
 
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 
 use crate::mixture::Mixture;
 use crate::solver::Solved;
+use crate::solver::balance::TargetValue;
 use crate::solver::card::volume_ml;
 
 /// One part.
@@ -70,5 +71,15 @@ impl AmountView {
     /// What a solved card makes.
     pub fn made(solved: &Solved) -> Self {
         Self::of_card(solved.bottled(), solved)
+    }
+}
+
+/// Targets or readings, by their keys on a card.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Targets(pub Vec<TargetValue>);
+
+impl Serialize for Targets {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(self.0.iter().map(|(kind, value)| (kind.key(), value)))
     }
 }

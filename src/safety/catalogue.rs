@@ -10,7 +10,8 @@ use crate::references;
 const FILE: &str = include_str!("data/cautions.toml");
 
 /// How serious a caution is, the most serious first.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Level {
     /// Do not make or serve it as planned.
     Stop,

@@ -18,7 +18,7 @@ use crate::units::{Temperature, celsius, degrees_celsius, in_kg_per_m3};
 const NO_ACID_G_L: f64 = 0.05;
 
 /// The flash point by the strength of the solvent: it burns whatever sugar stands in it.
-pub(super) fn flash_point_c(liquid: &Mixture) -> Option<f64> {
+pub(crate) fn flash_point_c(liquid: &Mixture) -> Option<f64> {
     flash_point::of(alcohol::solvent_abv(liquid)).ok().map(|f| degrees_celsius(f.value))
 }
 

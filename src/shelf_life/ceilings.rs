@@ -1,6 +1,6 @@
 //! The class of a product caps its days: figures that are usually quoted, with their tier. They never lengthen anything.
 
-use serde::Deserialize;
+use serde::{Deserialize, Serialize, Serializer};
 
 use super::product::Product;
 
@@ -20,6 +20,12 @@ pub enum Tier {
     /// A model with assumed inputs, or a guess.
     #[serde(rename = "assumed")]
     Assumed,
+}
+
+impl Serialize for Tier {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.words())
+    }
 }
 
 impl Tier {

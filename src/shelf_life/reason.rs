@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use serde::{Serialize, Serializer};
+
 use super::ceilings::Tier;
 use super::refusal::HeldBy;
 
@@ -124,8 +126,15 @@ impl Note {
     }
 }
 
+impl Serialize for Note {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.words())
+    }
+}
+
 /// What kind of date it is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Mark {
     /// Not to be used after it.
     UseBy,

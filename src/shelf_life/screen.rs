@@ -1,12 +1,13 @@
 //! The screen: does the product need time and temperature control for safety? FDA Food Code 2022, 1-201.10(B), Tables A
 //! and B, looked up at the cautious corner. The tables give no credit for alcohol, preservatives or cold.
 
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 use super::data;
 
 /// Which of the two tables.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "lowercase")]
 pub enum ScreenTable {
     /// Heated, and packed so that nothing gets in again.
     A,
@@ -15,7 +16,7 @@ pub enum ScreenTable {
 }
 
 /// What the table says.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum ScreenClass {
     /// No control needed.

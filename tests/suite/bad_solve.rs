@@ -37,7 +37,7 @@ fn cards_that_cannot_be_met_say_why() {
     for (name, card) in cases {
         let made = crate::kitchen::made(&card, &Options::default());
         let law = made.solved.as_ref().zip(made.card.as_ref());
-        let law = law.map(|(solved, card)| stillroom::sheet::law::of_class(card, solved)).unwrap_or_default();
+        let law = law.map(|(solved, card)| stillroom::report::solve::law::of_class(card, solved)).unwrap_or_default();
         let said = made
             .found
             .iter()

@@ -182,14 +182,25 @@ fn the_sheet_says_to_dose_and_taste() {
     let house = House::default();
     let sheet_of = |card: &card::Card| {
         let solved = solve(card, &house, &Options::default()).solved.unwrap();
-        stillroom::sheet::Sheet::of(card, solved, &house, None, celsius(20.0), chrono::NaiveDate::default()).0
+        stillroom::report::solve::SolveView::new(
+            card,
+            &solved,
+            &house,
+            None,
+            celsius(20.0),
+            chrono::NaiveDate::default(),
+        )
+        .0
     };
     let sheet = sheet_of(&card);
-    let labels: Vec<_> = sheet.dosing.iter().map(|d| d.label.as_str()).collect();
+    let labels: Vec<_> = sheet.dosing.iter().map(|d| d.of.as_str()).collect();
     assert_eq!(labels, ["citric acid", "malic acid"]);
-    let juice_l = sheet.weighed.last().parts[0].volume_ml().unwrap() / 1000.0;
-    assert_eq!(sheet.dosing[0].g_per_litre_of_juice, Some(sheet.dosing[0].grams / juice_l));
-    assert!(stillroom::render::text::sheet(&sheet, &[]).contains("dose 90 % of the acid (citric acid 3"));
+    let juice_l = sheet.as_weighed.parts[0].volume_ml.unwrap() / 1000.0;
+    assert_eq!(sheet.dosing[0].g_per_litre_of_juice, Some(sheet.dosing[0].mass_g / juice_l));
+    assert!(
+        stillroom::render::text::solve(&stillroom::report::Report::new(Some(sheet), &[], |_| None))
+            .contains("dose 90 % of the acid (citric acid 3")
+    );
     // Without a juice, and where the ratio fixes water as well, nothing waits for the tongue.
     let acid = "name = \"Acid\"\nmakes = \"1 L\"\n[parts]\n\"citric acid\" = \"4 parts by weight\"\n\
                 \"malic acid\" = \"2 parts by weight\"\nwater = \"94 parts by weight\"\n";

@@ -6,7 +6,7 @@ use stillroom::card::TargetKind::{Abv, Acid, Brix, Sugar};
 use stillroom::card::{Amount, Makes};
 use stillroom::diagnostic::Code;
 use stillroom::mixture::{Component, Mixture};
-use stillroom::solver::balance::value_of;
+use stillroom::report::solve::MakesView;
 use stillroom::solver::{BatchSize, Options};
 use stillroom::units::{celsius, grams, in_kg_per_m3, millilitres};
 
@@ -71,7 +71,9 @@ fn a_yield_by_mass_is_that_mass() {
 fn bottles_are_their_count_times_their_size() {
     let made = kitchen().makes(&syrup("6 x 250 ml"));
     close(made.millilitres(), 1500.0, 1e-6);
-    assert_eq!(made.sheet().makes, Some(Makes::Bottles { count: 6.0, each: millilitres(250.0) }));
+    let Some(MakesView::Bottles { count, each_ml }) = made.sheet().makes else { panic!("bottles were asked for") };
+    close(count, 6.0, 0.0);
+    close(each_ml, 250.0, 1e-9);
 }
 
 // ---- the targets
@@ -231,7 +233,7 @@ fn water_boils_off_until_a_target_is_met() {
     let course = &made.solved().last().course;
     // 12 to 42 Brix: 1 - 12/42 of the mass goes up.
     close(course.evaporated_g, 714.286, 0.001);
-    close(made.sheet().stages[0].finish_g.unwrap(), 285.714, 0.1);
+    close(made.sheet().stages[0].finish.unwrap().in_pan_g, 285.714, 0.1);
     close(made.is(Brix), 42.0, 1e-9);
     assert!(
         made.text().contains("finish on the scale: 286 g net in the pan (714 g, 81 % of the water, goes up)"),
@@ -397,15 +399,14 @@ fn rich_syrup_from_three_kilos_of_sugar() {
     );
     close(made.is(Brix), 66.7, 0.1);
     close(made.millilitres(), 3390.0, 33.9);
-    let clear = made.sheet().clear.expect("it is above saturation in the fridge");
+    let clear = made.sheet().crystals.expect("it is above saturation in the fridge");
     let starts = clear.starts_c.unwrap();
     assert!((17.0..=20.0).contains(&starts), "{starts}");
-    let fridge = clear.stores.iter().find(|s| s.name == "fridge").unwrap();
+    let fridge = clear.stores.iter().find(|s| s.store == "fridge").unwrap();
     assert!(fridge.crystals_g_per_kg.unwrap() > 30.0);
-    let (ratio, brix, store) = clear.richest.unwrap();
-    close(ratio, 1.8, 1e-9);
-    close(brix, 64.3, 0.05);
-    assert_eq!(store, "fridge");
+    close(clear.richest_ratio.unwrap(), 1.8, 1e-9);
+    close(clear.richest_brix.unwrap(), 64.3, 0.05);
+    assert_eq!(clear.richest_in.unwrap(), "fridge");
     let text = made.text();
     assert!(text.contains("g of crystals a kilo") && text.contains("1.80 : 1"), "{text}");
 }
@@ -421,11 +422,11 @@ fn eight_bottles_with_a_loss() {
     let made_ml = course.combined.total_grams() / made.total_grams() * made.millilitres();
     close(made_ml, 5770.0, 5.0);
     let sheet = made.sheet();
-    let lines: f64 = sheet.stages[0].lines.iter().map(|l| l.grams).sum();
-    close(lines, sheet.stages[0].out_g + sheet.stages[0].left_behind_g, 1.0);
-    let fills = sheet.fills.unwrap();
+    let lines: f64 = sheet.stages[0].lines.iter().map(|l| l.mass_g).sum();
+    close(lines, sheet.stages[0].gives_g + sheet.stages[0].stays_behind_g, 1.0);
+    let fills = sheet.fill.unwrap();
     // the last bottle is full: the weighed sheet gives no less than what is filled, but for its rounding
-    close(fills.count * fills.each_g, sheet.yield_g(), 1.0);
+    close(fills.count * fills.each_g, sheet.as_weighed.yields.mass_g, 1.0);
     assert_eq!(sheet.vessel_l, Some(8.0));
     let text = made.text();
     assert!(text.contains("fill 8 bottles with") && text.contains("the last one is full"), "{text}");
@@ -473,9 +474,9 @@ water = "as needed"
     close(made.is(Brix), 35.0, 1e-9);
     // the same from the masses of the printed sheet, and after the instruments' own equations
     let sheet = made.sheet();
-    close(value_of(Abv, sheet.weighed.bottled()).unwrap(), 20.0, 0.2);
-    close(value_of(Brix, sheet.weighed.bottled()).unwrap(), 35.0, 0.2);
-    close(sheet.weighed.bottled().abv().unwrap().value.get(), 20.0, 0.2);
+    close(sheet.as_weighed.properties.abv_pct.unwrap(), 20.0, 0.2);
+    close(sheet.as_weighed.properties.brix.unwrap(), 35.0, 0.2);
+    close(made.solved().bottled().abv().unwrap().value.get(), 20.0, 0.2);
     close(made.part("infusion").volume_ml().unwrap(), 300.0, 1e-6);
 
     let wet = card.replace("\"100 ml\"", "\"1.5 L\"");
@@ -499,7 +500,7 @@ fn what_is_wrong_in_a_card_that_somebody_sent() {
     assert!(strong.plain().contains("not 19.0 % ABV"), "{}", strong.plain());
     let law = |card: &str| {
         let made = kitchen.solve(card, &Options::default());
-        let found = stillroom::sheet::law::of_class(made.card.as_ref().unwrap(), made.solved());
+        let found = stillroom::report::solve::law::of_class(made.card.as_ref().unwrap(), made.solved());
         found.iter().map(|d| d.code).collect::<Vec<_>>()
     };
     let weak = dram("", "");
@@ -511,7 +512,7 @@ fn what_is_wrong_in_a_card_that_somebody_sent() {
     let syrup = |sugar: &str| {
         let card =
             format!("name = \"y\"\nmakes = \"1 L\"\n[parts]\nsucrose = \"{sugar}\"\nwater = \"1 part by weight\"\n");
-        stillroom::sheet::keeping::over_saturated(kitchen.makes(&card).solved().bottled()).map(|d| d.code)
+        stillroom::report::solve::crystals::over_saturated(kitchen.makes(&card).solved().bottled()).map(|d| d.code)
     };
     // Saturated at 66.7 °Bx at 20 °C (tests/reference/sugar-solubility-sucrose.csv): 2.00 parts of sugar to one of water.
     assert_eq!(syrup("2 parts by weight"), None);

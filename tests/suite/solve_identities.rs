@@ -13,7 +13,8 @@ use stillroom::diagnostic::any_error;
 use stillroom::house::House;
 use stillroom::mixture::{Component, Mixture};
 use stillroom::render;
-use stillroom::sheet::Sheet;
+use stillroom::report::Report;
+use stillroom::report::solve::SolveView;
 use stillroom::solver::balance::{BalanceLine, MassBalance, MassRule, TargetValue, Yield, value_of};
 use stillroom::solver::card::volume_ml;
 use stillroom::solver::stage::{Course, Feed, Shares, run};
@@ -305,15 +306,16 @@ fn whole_chain(text: &str, options: &Options) -> Result<(), TestCaseError> {
         keeps_mass(&stage.course)?;
         prop_assert!(stage.course.out.total_grams() >= 0.0, "{text}");
     }
-    stillroom::sheet::law::of_class(&card, &solved);
+    stillroom::report::solve::law::of_class(&card, &solved);
     // A sheet draws its dates twenty thousand times over: every tenth text gets one.
     if text.bytes().map(usize::from).sum::<usize>() % 10 != 0 {
         return Ok(());
     }
-    let (sheet, _) = Sheet::of(&card, solved, &DEMO.0, options.asked(&card), celsius(20.0), DAY);
-    let printed = render::text::sheet(&sheet, &outcome.diagnostics);
+    let (sheet, _) = SolveView::new(&card, &solved, &DEMO.0, options.asked(&card), celsius(20.0), DAY);
+    let report = Report::new(Some(sheet), &outcome.diagnostics, |_| None).of_product(Some("x"));
+    let printed = render::text::solve(&report);
     prop_assert!(!printed.contains("NaN") && !printed.contains("inf "), "{text}\n{printed}");
-    render::json::solve(Some("x"), Some(&sheet), &outcome.diagnostics);
+    prop_assert!(report.json().contains("stillroom.solve/1"));
     Ok(())
 }
 

@@ -207,7 +207,7 @@ fn no_ph_where_too_little_is_known_and_then_the_worst_is_taken() {
         ));
         let sheet = made.sheet();
         assert_eq!((sheet.properties.ph, sheet.properties.ph_high), (None, None), "{sweet}");
-        let screen = sheet.dated.screen.unwrap();
+        let screen = sheet.screen.unwrap();
         assert_eq!(screen.class, stillroom::shelf_life::screen::ScreenClass::Pa, "{sweet}");
     }
 }
@@ -221,7 +221,7 @@ fn a_ph_is_shown_with_its_edges_and_near_a_limit_it_is_to_be_measured() {
     let made = kitchen.makes(
         "name = \"S\"\nmakes = \"1 L\"\n[parts]\n\"lime juice\" = \"1 part by weight\"\nwater = \"1 part by weight\"\n",
     );
-    let p = made.sheet().as_weighed;
+    let p = made.sheet().as_weighed.properties;
     let shown: Vec<f64> =
         line(&sour).split(|c: char| !c.is_ascii_digit() && c != '.').filter_map(|w| w.parse().ok()).collect();
     let [value, low, high] = shown[..] else { panic!("{sour}") };

@@ -116,7 +116,7 @@ fn answer(row: &Row) -> Option<f64> {
             let kitchen = Kitchen::new(&format!("[ingredient.spirit]\nabv = \"{} US proof\"\n", i.text("proof")));
             let made = kitchen.makes(&card(&head, &[("spirit", NEEDED.to_owned())]));
             let kg_m3 = |t_c: f64| in_kg_per_m3(made.solved().bottled().density(celsius(t_c)).unwrap().value);
-            made.sheet().fills.unwrap().each_g * kg_m3((60.0 - 32.0) / 1.8) / kg_m3(20.0) / LB_G
+            made.sheet().fill.unwrap().each_g * kg_m3((60.0 - 32.0) / 1.8) / kg_m3(20.0) / LB_G
         }
         // the source counts the menstruum in volumes, and its ethanol as pure
         "tincture_menstruum" => {

@@ -69,7 +69,7 @@ fn the_readings_count_the_stock_with_its_water() {
     let made = with(COARSE, &sour("12 g", "1 L"));
     let lines = made.sheet().stages[0].lines.clone();
     assert_eq!(lines[0].reads_g, 120.0);
-    let total: f64 = lines.iter().map(|l| l.grams).sum();
+    let total: f64 = lines.iter().map(|l| l.mass_g).sum();
     close(lines[2].reads_g, total, 1e-9);
 }
 

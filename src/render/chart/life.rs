@@ -10,7 +10,7 @@ use super::ink::{
     BAND, CHOSEN, CURVE, Colour, Drawn, FAINT, HPos, INK, LEFT, REFUSED, RIGHT, Sheet, broken, dashed, fill, line,
     paper, write,
 };
-use crate::render::text::{in_store, stop_in_doubt};
+use crate::report::store::{in_store, stop_in_doubt};
 
 /// Height of the title and of the words below, pixels.
 const TITLE: i32 = 64;

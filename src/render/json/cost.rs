@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 
 use crate::cost::{Assumption, BreakEven, Comparison, Costing, MeasureCost, Sides, SoldMeasure};
 use crate::diagnostic::Diagnostic;
+use crate::report::caution::CautionView;
 use crate::safety::Caution;
 
 /// What a batch costs.
@@ -62,7 +63,7 @@ pub fn cost(
             "ml": ml, "cost": coin(Some(*cost)), "before_tax": coin(Some(s.net)), "with_tax": coin(s.with_tax),
             "gross_profit": exact(Some(s.gross_profit)), "pour_cost": exact(Some(s.pour_cost)), "markup": exact(s.markup),
         })),
-        "stops": super::cautions(stops),
+        "stops": CautionView::all(stops),
         "rounding": "each line to the smallest coin, halves away from zero; a total is the sum of its rounded lines",
         "assumed": c.assumed,
         "diagnostics": super::findings(diagnostics),

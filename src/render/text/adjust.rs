@@ -1,95 +1,85 @@
 //! What to add to a batch, and where it lands.
 
-use crate::card::TargetKind;
-use crate::diagnostic::Diagnostic;
-use crate::house::Instruments;
-use crate::solver::adjust::Adjusted;
-use crate::solver::balance::value_of;
-use crate::solver::card::{target_words, volume_ml};
-use crate::solver::weighing::{self, Weighing};
-use crate::uncertainty::adjusted::Landing;
+use crate::report::adjust::{AdjustReport, AdjustView};
+use crate::report::parts::AmountView;
+use crate::report::weigh::WeighedBy;
+use crate::solver::card::target_words;
 use crate::units::display::{grouped, volume_text};
 use crate::units::millilitres;
 
-use super::sheet::half_width;
+use super::solve::{half_width, lines};
 use super::table;
 
 /// The answer, one screen: the weighing is rounded to the house's scales, and what that gives is printed.
-pub fn adjusted(a: &Adjusted, doubts: &[Landing], instruments: &Instruments, notes: &[Diagnostic]) -> String {
-    let much = |ml: Option<f64>, g: f64| {
-        let volume = ml.map_or_else(String::new, |ml| format!("{} = ", volume_text(millilitres(ml))));
-        format!("{volume}{} g", grouped(g, 0))
-    };
-    let hows = weighing::ways_for_parts(&a.add, instruments);
-    let mut out = format!("\n{} · in hand {}\n\n", a.name, much(volume_ml(&a.batch), a.batch.total_grams()));
-    if a.add.is_empty() {
-        out.push_str("  nothing to add: it is what it shall be\n");
-    } else {
-        let mut rows = vec![["add", "g", "ml at 20 °C"].map(str::to_owned).to_vec()];
-        let (mut fine, mut by_stock, mut unsure) = (Vec::new(), Vec::new(), Vec::new());
-        for (part, how) in a.add.iter().zip(&hows) {
-            let step = how.step_g;
-            let decimals = if step >= 1.0 { 0 } else { 1 + usize::from(step < 0.1) };
-            let ml = part.volume_ml().map_or_else(|| "-".to_owned(), |ml| grouped(ml, usize::from(ml < 20.0)));
-            rows.push(vec![part.label.clone(), grouped(how.rounded(part.mass_g), decimals), ml]);
-            let label = part.label.as_str();
-            match how.by {
-                Weighing::Stock(stock) => by_stock.push((label, stock, how.rounded(part.mass_g), how.step_g)),
-                _ if how.unsure => unsure.push(format!(
-                    "{label} (it may be off by {} %)",
-                    grouped(100.0 * how.half_width_g / part.mass_g, 0)
-                )),
-                Weighing::FineScale => fine.push(label),
-                Weighing::Scale | Weighing::Stage => {}
-            }
-        }
-        out.push_str(&table::columns(&rows));
-        if !fine.is_empty() {
-            out.push_str(&format!("  on the fine scale: {}\n", fine.join(", ")));
-        }
-        for (label, stock, grams, step_g) in by_stock {
-            out.push_str(&super::sheet::by_stock(label, &stock, grams, step_g));
-        }
-        if !unsure.is_empty() {
-            out.push_str(&format!("  too little for any scale here: {}\n", unsure.join(", ")));
-        }
-    }
-    let mut weighed = a.clone();
-    for (part, how) in weighed.add.iter_mut().zip(&hows) {
-        part.mass_g = how.rounded(part.mass_g);
-    }
-    let after = weighed.after();
-    out.push_str(&format!("\n  you will have {}", much(volume_ml(&after), after.total_grams())));
-    out.push_str(&match (a.vessel_ml, a.share_that_fits()) {
-        (None, _) => "\n\n".to_owned(),
-        (Some(ml), None) => format!(": it fits {}\n\n", volume_text(millilitres(ml))),
-        (Some(ml), Some(_)) => format!(": it does not fit {}\n\n", volume_text(millilitres(ml))),
+pub fn adjust(report: &AdjustReport) -> String {
+    let Some(view) = report.answer() else { return String::new() };
+    let mut out = super::stops(&view.stops);
+    out.push_str(&format!("\n{} · in hand {}\n\n", report.product(), much(&view.have)));
+    out.push_str(&additions(view));
+    out.push_str(&format!("\n  you will have {}", much(&view.as_weighed.yields)));
+    let fits = view.vessel_ml.zip(view.fits).map_or_else(String::new, |(ml, fits)| {
+        let does = if fits { "fits" } else { "does not fit" };
+        format!(": it {does} {}", volume_text(millilitres(ml)))
     });
-    let mut rows = vec![["", "in hand", "wanted", "then"].map(str::to_owned).to_vec()];
-    for kind in [TargetKind::Brix, TargetKind::Abv, TargetKind::Sugar, TargetKind::Acid] {
-        let (Some(has), Some(gives)) = (value_of(kind, &a.batch), value_of(kind, &after)) else { continue };
-        let wanted = a.targets.iter().find(|(k, _)| *k == kind).map(|(_, value)| *value);
-        // What is not in it and not wanted needs no line.
-        if wanted.is_none() && has.max(gives) < 0.05 {
-            continue;
+    out.push_str(&format!("{fits}\n\n"));
+    out.push_str(&table::columns(&landings(view)));
+    if !view.doubt.is_empty() {
+        out.push_str("  ± at 95 %, from the instruments; what nobody read is as the card has it\n");
+    }
+    out.push_str("  stir, read it again, and adjust again if it is still off\n");
+    out + &super::notes(report.findings())
+}
+
+fn much(amount: &AmountView) -> String {
+    let volume = amount.volume_ml.map_or_else(String::new, |ml| format!("{} = ", volume_text(millilitres(ml))));
+    format!("{volume}{} g", grouped(amount.mass_g, 0))
+}
+
+fn additions(view: &AdjustView) -> String {
+    if view.add.is_empty() {
+        return "  nothing to add: it is what it shall be\n".to_owned();
+    }
+    let mut rows = vec![["add", "g", "ml at 20 °C"].map(str::to_owned).to_vec()];
+    let (mut fine, mut by_stock, mut unsure) = (Vec::new(), String::new(), Vec::new());
+    for line in &view.add {
+        let ml = line.volume_ml.map_or_else(|| "-".to_owned(), |ml| grouped(ml, usize::from(ml < 20.0)));
+        rows.push(vec![line.of.clone(), lines::grams(line.weighed_g, line.weigh.step_g), ml]);
+        if let Some(stock) = &line.weigh.stock {
+            by_stock.push_str(&lines::by_stock(&line.of, stock));
+        } else if line.weigh.unsure {
+            let off = grouped(line.weigh.off_pct(line.mass_g), 0);
+            unsure.push(format!("{} (it may be off by {off} %)", line.of));
+        } else if line.weigh.by == WeighedBy::FineScale {
+            fine.push(line.of.as_str());
         }
-        let words = |value: f64| target_words(kind, value.max(0.0));
-        let doubt = doubts.iter().find(|d| d.kind == kind);
+    }
+    let mut out = table::columns(&rows);
+    if !fine.is_empty() {
+        out.push_str(&format!("  on the fine scale: {}\n", fine.join(", ")));
+    }
+    out.push_str(&by_stock);
+    if !unsure.is_empty() {
+        out.push_str(&format!("  too little for any scale here: {}\n", unsure.join(", ")));
+    }
+    out
+}
+
+fn landings(view: &AdjustView) -> Vec<Vec<String>> {
+    let mut rows = vec![["", "in hand", "wanted", "then"].map(str::to_owned).to_vec()];
+    // What is not in it and not wanted needs no line.
+    let told = view.as_weighed.landings.iter().filter(|l| l.wanted.is_some() || l.in_hand.max(l.then) >= 0.05);
+    for line in told {
+        let words = |value: f64| target_words(line.of, value.max(0.0));
+        let doubt = view.doubt.iter().find(|d| d.of == line.of);
         let with = |half: Option<f64>| {
             half.map_or_else(String::new, |half| format!(" ± {}", half_width(half, usize::from(half < 10.0))))
         };
         rows.push(vec![
-            kind.key().to_owned(),
-            words(has) + &with(doubt.map(|d| d.before)),
-            wanted.map_or_else(|| "-".to_owned(), words),
-            words(gives) + &with(doubt.map(|d| d.after)),
+            line.of.key().to_owned(),
+            words(line.in_hand) + &with(doubt.map(|d| d.in_hand)),
+            line.wanted.map_or_else(|| "-".to_owned(), words),
+            words(line.then) + &with(doubt.map(|d| d.after)),
         ]);
     }
-    out.push_str(&table::columns(&rows));
-    if !doubts.is_empty() {
-        out.push_str("  ± at 95 %, from the instruments; what nobody read is as the card has it\n");
-    }
-    out.push_str("  stir, read it again, and adjust again if it is still off\n");
-    out.push_str(&notes.iter().map(|note| format!("- {}\n", note.title)).collect::<String>());
-    out
+    rows
 }

@@ -5,7 +5,7 @@ use crate::uncertainty::Budget;
 use crate::units::display::{grouped, short, volume_text};
 use crate::units::millilitres;
 
-use super::sheet::{doubt_name, half_width};
+use super::solve::{doubt_name, half_width};
 use super::table;
 
 /// The budget as a table, what would make it smaller, and value <- equation <- source.

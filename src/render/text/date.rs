@@ -2,48 +2,50 @@
 
 use chrono::NaiveDate;
 
-use crate::assessment::store::OnceOpened;
-use crate::assessment::whatif::WhatIf;
-use crate::assessment::{Assessment, DatedStore, Lot};
-use crate::safety::{Caution, Level, Market, STANDING_NOTE};
+use crate::report::caution::{CautionView, waiting};
+use crate::report::date::{AllergenView, DateReport, DateView, ListedView, ScreenView, WhatIfView};
+use crate::report::store::{Day, OpenedView, StoreView};
+use crate::safety::Level;
 use crate::shelf_life::calendar::in_words;
-use crate::shelf_life::reason::Mark;
-use crate::shelf_life::screen::{Screen, ScreenClass, ScreenTable};
-use crate::units::display::{grouped, temperature_text};
+use crate::shelf_life::screen::{ScreenClass, ScreenTable};
+use crate::units::display::grouped;
 
 use super::table::wrapped;
 
 /// Everything that is said of how long it keeps.
-pub fn date(name: &str, dated: &Assessment) -> String {
-    let mut out = stops(dated.stops());
-    out.push_str(&format!("\n{name} · {}\n", of_lot(&dated.lot)));
-    if let Some(screen) = dated.screen {
+pub fn date(report: &DateReport) -> String {
+    let Some(view) = report.answer() else { return String::new() };
+    let mut out = stops(&view.cautions);
+    out.push_str(&format!("\n{} · {}\n", report.product(), of_lot(view)));
+    if let Some(screen) = view.screen {
         out.push_str(&wrapped("  ", &screen_words(screen)));
     }
-    if let Some(read) = &dated.readings {
+    if let Some(read) = &view.readings {
         out.push_str(&wrapped("  ", read));
     }
-    for store in &dated.stores {
+    for store in &view.stores {
         out.push('\n');
         out.push_str(&store_text(store));
-        out.push_str(&stops_here(dated, store));
+        let stops = store.stops_here.iter().map(|c| wrapped("    STOP if kept here: ", &c.message));
+        out.extend(stops);
     }
-    out.push_str(&what_if(&dated.what_if));
-    if let Some(words) = allergens(dated) {
+    out.push_str(&what_if(&view.what_if));
+    if let Some(words) = allergens(&view.allergens) {
         out.push('\n');
         out.push_str(&wrapped("Allergens: ", &words));
-        out.push_str(&listed(dated));
+        out.extend(view.allergens_listed_in.iter().map(listed));
     }
-    out.push_str(&cautions(&dated.cautions));
+    out.push_str(&cautions(&view.cautions));
     out.push_str("\nRules of your market for making, packing and selling: stillroom explain rules\n");
-    out.push_str(&wrapped("", STANDING_NOTE));
+    out.push_str(&wrapped("", view.note));
     out
 }
 
 /// The day made, and what else is known of the lot.
-fn of_lot(lot: &Lot) -> String {
-    let day = |day: NaiveDate| day.format("%a %-d %b %Y").to_string();
-    let mut words = vec![format!("made {}", day(lot.made))];
+fn of_lot(view: &DateView) -> String {
+    let day = |Day(day): Day| NaiveDate::format(&day, "%a %-d %b %Y").to_string();
+    let lot = &view.lot;
+    let mut words = vec![format!("made {}", day(view.made))];
     words.extend(lot.oldest_part.map(|of| format!("its oldest part is of {}", day(of))));
     words.extend(lot.frozen.iter().map(|stay| match stay.to {
         Some(to) => format!("frozen from {} to {}", day(stay.from), day(to)),
@@ -53,16 +55,8 @@ fn of_lot(lot: &Lot) -> String {
     words.join(", ")
 }
 
-/// A stop for this store that is not among the cautions of the planned one: it must not be missed.
-fn stops_here(dated: &Assessment, store: &DatedStore) -> String {
-    let here = |c: &&Caution| c.severity == Level::Stop && !dated.cautions.contains(c);
-    let said = |c: &Caution| store.refused.iter().any(|why| why.why == c.message);
-    let stops = store.cautions.iter().filter(here).filter(|c| !said(c));
-    stops.map(|c| wrapped("    STOP if kept here: ", &c.to_string())).collect()
-}
-
 /// What one change would buy, a line a change.
-fn what_if(changes: &[WhatIf]) -> String {
+fn what_if(changes: &[WhatIfView]) -> String {
     if changes.is_empty() {
         return String::new();
     }
@@ -72,16 +66,16 @@ fn what_if(changes: &[WhatIf]) -> String {
         let bought: Vec<String> = change
             .buys
             .iter()
-            .map(|b| format!("{} {} instead of {}", b.store, in_words(b.days), days(b.instead_of)))
+            .map(|b| format!("{} {} instead of {}", b.store, in_words(b.days), days(b.instead_of_days)))
             .collect();
         let bought = if bought.is_empty() { "no safety credit".to_owned() } else { bought.join("; ") };
-        out.push_str(&wrapped("  ", &format!("if {}: {bought}", change.words)));
+        out.push_str(&wrapped("  ", &format!("if {}: {bought}", change.change)));
     }
     out
 }
 
 /// The answer of the pH and water activity tables, in words.
-fn screen_words(screen: Screen) -> String {
+fn screen_words(screen: ScreenView) -> String {
     let table = match screen.table {
         ScreenTable::A => "A (heated, filled hot and closed)",
         ScreenTable::B => "B (may be recontaminated, or not said)",
@@ -93,74 +87,34 @@ fn screen_words(screen: Screen) -> String {
     format!("screen, FDA Food Code 2022 table {table}: {class}")
 }
 
-fn mark(store: &DatedStore) -> &'static str {
-    match store.mark {
-        Mark::BestBefore => "best before",
-        _ => "use by",
-    }
-}
-
-/// One line for the summary of a weigh sheet: the date in one store, and the question that could take it away.
-pub fn summary(store: &DatedStore) -> String {
-    match stop_in_doubt(store) {
-        Some(doubt) => format!("{}; {doubt}", in_store(store)),
-        None => in_store(store),
-    }
-}
-
-/// A stop that hangs on what is not stated: the date must not be read without it.
-pub fn stop_in_doubt(store: &DatedStore) -> Option<String> {
-    let stop = store.cautions.iter().find(|c| c.severity == Level::Stop).filter(|_| store.date.is_some())?;
-    Some(format!("a STOP may apply, not stated: {}", stop.not_stated.join("; ")))
-}
-
-/// The date in one store.
-pub fn in_store(store: &DatedStore) -> String {
-    let place = format!("{} ({})", store.store.name, temperature_text(store.store.temperature));
-    match (store.days, store.date) {
-        (Some(days), Some(date)) => {
-            format!("{place}: {} {} ({})", mark(store), date.format("%a %-d %b %Y"), in_words(days))
-        }
-        _ if store.verdict.is_none() => format!("{place}: the clock stops"),
-        _ if store.left_when_thawed.is_some() => {
-            let left = store.left_when_thawed.unwrap_or_default();
-            let words = if left == 1 { "1 day is".to_owned() } else { format!("{left} days are") };
-            format!("{place}: it is in the freezer; {words} left from the day it is thawed, that day counted")
-        }
-        _ => format!(
-            "{place}: no date: {}",
-            store.refused.first().map_or_else(|| "not known".to_owned(), ToString::to_string)
-        ),
-    }
-}
-
-fn store_text(store: &DatedStore) -> String {
-    let mut out = wrapped("  ", &summary(store));
-    let Some(verdict) = &store.verdict else {
+fn store_text(store: &StoreView) -> String {
+    let mut out = wrapped("  ", &store.says);
+    if store.frozen {
         out.push_str("    the days that are left run on from the day it is thawed\n");
         return out;
-    };
-    for why in store.refused.iter().skip(1) {
-        out.push_str(&wrapped("    and: ", &why.to_string()));
+    }
+    for why in store.refusals.iter().skip(1) {
+        out.push_str(&wrapped("    and: ", why));
     }
     if let Some(rule) = &store.decided_by {
         let tier = store.tier.map(|t| t.words()).filter(|words| !rule.contains(words));
         let tier = tier.map_or_else(String::new, |words| format!(" [{words}]"));
         out.push_str(&wrapped("    decided by ", &format!("{rule}{tier}")));
     }
-    if store.refused.is_empty() {
-        out.push_str(&range(verdict));
+    let dated = store.refusals.is_empty();
+    if dated {
+        out.push_str(&range(store));
     }
-    if let Some(opened) = store.opened.as_ref().filter(|_| store.refused.is_empty()) {
+    if let Some(opened) = store.opened.as_ref().filter(|_| dated) {
         out.push_str(&wrapped("    ", &once_opened(opened)));
     }
-    for note in verdict.notes.iter().filter(|n| store.refused.is_empty() || n.matters_without_a_date()) {
+    for note in store.notes.iter().flatten().filter(|n| dated || n.matters_without_a_date()) {
         out.push_str(&wrapped("    ", note.words()));
     }
     out
 }
 
-fn once_opened(opened: &OnceOpened) -> String {
+fn once_opened(opened: &OpenedView) -> String {
     match opened.days {
         Some(0) => format!("once opened: use at once ({})", opened.because),
         Some(days) => {
@@ -175,7 +129,7 @@ fn once_opened(opened: &OnceOpened) -> String {
 const LONGEST_DAYS: f64 = 5.0 * 365.0;
 
 /// What the models say, as far as it may be shown.
-fn range(verdict: &crate::shelf_life::Verdict) -> String {
+fn range(store: &StoreView) -> String {
     let days = |d: f64| match d {
         d if d < 1.0 => "less than a day".to_owned(),
         // Nothing is known of such times; a figure would look like knowledge.
@@ -183,74 +137,54 @@ fn range(verdict: &crate::shelf_life::Verdict) -> String {
         d => in_words(d.floor() as u32),
     };
     let mut out = String::new();
-    if let Some(growth) = &verdict.growth {
-        if let Some(q05) = growth.q05_days {
-            let to = growth.q95_days.map_or_else(String::new, |q95| format!(", 19 in 20 by {}", days(q95)));
-            let half = growth.q50_days.map_or_else(String::new, |q50| format!(", half by {}", days(q50)));
+    if let Some(growth) = &store.growth_days {
+        if let Some(q05) = growth.q05 {
+            let to = growth.q95.map_or_else(String::new, |q95| format!(", 19 in 20 by {}", days(q95)));
+            let half = growth.q50.map_or_else(String::new, |q50| format!(", half by {}", days(q50)));
             out.push_str(&wrapped("    ", &format!("growth model: 1 bottle in 20 spoiled by {}{half}{to}", days(q05))));
         } else {
             out.push_str("    growth model: fewer than 1 bottle in 20 would ever spoil\n");
         }
-        if growth.p_no_growth >= 0.01 {
-            let never = grouped(100.0 * growth.p_no_growth, 0);
-            out.push_str(&format!("    in {never} of 100 simulated lots nothing ever grows\n"));
-        }
     }
-    if let Some(quality) = &verdict.quality {
-        let (q10, q50) = (days(quality.q10_days), days(quality.q50_days));
+    if let Some(never) = store.p_no_growth.filter(|p| *p >= 0.01) {
+        out.push_str(&format!("    in {} of 100 simulated lots nothing ever grows\n", grouped(100.0 * never, 0)));
+    }
+    if let Some(quality) = &store.quality_days {
+        let (q10, q50) = (days(quality.q10), days(quality.q50));
         out.push_str(&wrapped("    ", &format!("quality ({}): 1 in 10 stale by {q10}, half by {q50}", quality.what)));
     }
-    if let Some(ceiling) = verdict.ceiling_days {
+    if let Some(ceiling) = store.ceiling_days {
         out.push_str(&format!("    ceiling: {}\n", days(ceiling)));
     }
     out
 }
 
 /// Its allergens, and of which ingredients nobody has said; `None` where there is nothing to say.
-pub fn allergens(dated: &Assessment) -> Option<String> {
-    let mut words: Vec<String> = dated.allergens.iter().map(|a| a.replace('_', " ")).collect();
-    if !dated.allergens_open.is_empty() {
-        words.push(format!("not stated for {}", dated.allergens_open.join(", ")));
+pub fn allergens(of: &AllergenView) -> Option<String> {
+    let mut words: Vec<String> = of.allergens.iter().map(|a| a.replace('_', " ")).collect();
+    if !of.allergens_not_stated_for.is_empty() {
+        words.push(format!("not stated for {}", of.allergens_not_stated_for.join(", ")));
     }
-    words.extend(dated.allergens_doubted.iter().map(|question| format!("not stated: {question}")));
+    words.extend(of.allergens_doubted.iter().map(|question| format!("not stated: {question}")));
     (!words.is_empty()).then(|| words.join(", "))
 }
 
-/// Whose list each allergen stands on.
-fn listed(dated: &Assessment) -> String {
-    let line = |(allergen, markets): &(String, Vec<Market>)| {
-        let on: Vec<&str> = markets.iter().map(|m| m.code()).collect();
-        let on = if on.is_empty() { "no list of your market, tell who asks".to_owned() } else { on.join(", ") };
-        wrapped("  ", &format!("{}: on the list of {on}", allergen.replace('_', " ")))
+/// Whose list an allergen stands on.
+fn listed(of: &ListedView) -> String {
+    let on = match of.markets.is_empty() {
+        true => "no list of your market, tell who asks".to_owned(),
+        false => of.markets.join(", "),
     };
-    dated.listed_in.iter().map(line).collect()
-}
-
-/// What is said in full: what surely applies, and a stop even where it may not.
-pub fn is_said_in_full(caution: &Caution) -> bool {
-    caution.is_certain() || caution.severity == Level::Stop
-}
-
-/// The cautions that wait on something, by what is to be stated.
-pub fn waiting(all: &[Caution]) -> Vec<(String, Vec<&Caution>)> {
-    let mut groups: Vec<(String, Vec<&Caution>)> = Vec::new();
-    for caution in all.iter().filter(|c| !is_said_in_full(c)) {
-        let asked = caution.not_stated.join("; ");
-        match groups.iter_mut().find(|(of, _)| *of == asked) {
-            Some((_, group)) => group.push(caution),
-            None => groups.push((asked, vec![caution])),
-        }
-    }
-    groups
+    wrapped("  ", &format!("{}: on the list of {on}", of.allergen.replace('_', " ")))
 }
 
 /// The cautions, most serious first; last those that wait on something that was not stated.
-pub fn cautions(all: &[Caution]) -> String {
+fn cautions(all: &[CautionView]) -> String {
     if all.is_empty() {
         return "\nNo caution of the catalogue applies to what is stated.\n".to_owned();
     }
     let mut out = String::new();
-    for caution in all.iter().filter(|c| is_said_in_full(c)) {
+    for caution in all.iter().filter(|c| c.is_said_in_full()) {
         if out.is_empty() {
             out.push_str("\nCautions\n");
         }
@@ -259,7 +193,7 @@ pub fn cautions(all: &[Caution]) -> String {
             Level::Stop => Level::Stop.word().to_uppercase(),
             other => other.word().to_owned(),
         };
-        out.push_str(&wrapped(&format!("  {word}  "), &caution.to_string()));
+        out.push_str(&wrapped(&format!("  {word}  "), &caution.message));
         out.push_str(&behind(caution));
     }
     let waiting = waiting(all);
@@ -269,8 +203,7 @@ pub fn cautions(all: &[Caution]) -> String {
     for (asked, group) in waiting {
         out.push_str(&wrapped("  - ", &asked));
         for caution in group {
-            let stated = Caution { not_stated: Vec::new(), ..caution.clone() };
-            out.push_str(&wrapped("        ", &stated.to_string()));
+            out.push_str(&wrapped("        ", &caution.says));
             out.push_str(&behind(caution));
         }
     }
@@ -278,20 +211,20 @@ pub fn cautions(all: &[Caution]) -> String {
 }
 
 /// What must not be made or served as planned, a line each, to stand before everything else.
-pub fn stops<'a>(stops: impl IntoIterator<Item = &'a Caution>) -> String {
-    let lines = stops.into_iter().map(|c| wrapped(&format!("{}  ", Level::Stop.word().to_uppercase()), &c.to_string()));
-    let all: String = lines.collect();
+pub fn stops(cautions: &[CautionView]) -> String {
+    let stops = cautions.iter().filter(|c| c.stops());
+    let all: String = stops.map(|c| wrapped("STOP  ", &c.message)).collect();
     if all.is_empty() { all } else { format!("\n{all}") }
 }
 
 /// Whom to ask, and where it stands.
-fn behind(caution: &Caution) -> String {
+fn behind(caution: &CautionView) -> String {
     let mut behind = Vec::new();
     if !caution.defer_to.is_empty() {
         behind.push(format!("ask: {}", caution.defer_to));
     }
-    if !caution.sources.is_empty() {
-        behind.push(format!("source: {}", caution.sources.join("; ")));
+    if !caution.source.is_empty() {
+        behind.push(format!("source: {}", caution.source));
     }
     if behind.is_empty() { String::new() } else { wrapped("        ", &behind.join(" · ")) }
 }

@@ -9,21 +9,21 @@ mod ingredient;
 mod plan;
 mod reading;
 mod rules;
-mod sheet;
+mod solve;
 mod square;
 mod swap;
 mod table;
 
-pub use adjust::adjusted;
+pub use adjust::adjust;
 pub use budget::budget;
 pub use cost::cost;
-pub use date::{cautions, date, in_store, stop_in_doubt, stops, summary};
+pub use date::{date, stops};
 pub use equation::{equation_names, equations};
 pub use ingredient::{ingredient, ingredients};
 pub use plan::plan;
 pub use reading::reading;
 pub use rules::rules;
-pub use sheet::sheet;
+pub use solve::solve;
 pub use square::square;
 pub use swap::swap;
 

@@ -10,7 +10,8 @@ use stillroom::assessment::{self, Assessment, DatedStore, Which};
 use stillroom::card::{self, Card, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
 use stillroom::house::{self, House};
-use stillroom::sheet::Sheet;
+use stillroom::report::Report;
+use stillroom::report::solve::SolveView;
 use stillroom::shelf_life::Draws;
 use stillroom::solver::balance::value_of;
 use stillroom::solver::card::volume_ml;
@@ -129,14 +130,14 @@ impl Made {
     }
 
     /// The sheet at 20 °C for the size that the card states.
-    pub fn sheet(&self) -> Sheet {
+    pub fn sheet(&self) -> SolveView {
         let card = self.card.as_ref().unwrap();
         let makes = Options::default().asked(card);
-        Sheet::of(card, self.solved().clone(), &self.house, makes, celsius(20.0), DAY).0
+        SolveView::new(card, self.solved(), &self.house, makes, celsius(20.0), DAY).0
     }
 
     pub fn text(&self) -> String {
-        stillroom::render::text::sheet(&self.sheet(), &[])
+        stillroom::render::text::solve(&Report::new(Some(self.sheet()), &[], |_| None))
     }
 
     pub fn codes(&self) -> Vec<Code> {

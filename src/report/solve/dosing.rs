@@ -1,26 +1,30 @@
 //! Acid beside a juice: the last tenth waits for the tongue.
 
+use serde::Serialize;
+
 use crate::card::{Amount, Card};
 use crate::larder::{Form, Ingredient};
 use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedPart};
 
 /// The share that goes in before anybody tastes: common practice, no source. Juices differ by more than a tenth.
-pub const FIRST: f64 = 0.9;
+const FIRST: f64 = 0.9;
 
 /// One acid.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Dose {
     /// The part as the card calls it.
-    pub label: String,
+    pub of: String,
     /// All of it, grams.
-    pub grams: f64,
+    pub mass_g: f64,
+    /// What goes in before anybody tastes, grams.
+    pub first_g: f64,
     /// What each litre of the juice takes of it, grams: the volume that it adds itself is counted.
     pub g_per_litre_of_juice: Option<f64>,
 }
 
 /// The acids that were found for a juice: as needed, or a blend in a ratio of its own. Empty where there are none.
-pub fn of(card: &Card, weighed: &Solved) -> Vec<Dose> {
+pub fn doses(card: &Card, weighed: &Solved) -> Vec<Dose> {
     let parts = || weighed.last().parts.iter().zip(&card.last.parts).filter(|(_, written)| !written.strained);
     let juice_ml: Vec<_> = parts().filter(|(p, _)| is_juice(p)).map(|(p, _)| p.volume_ml()).collect();
     if juice_ml.is_empty() {
@@ -33,8 +37,9 @@ pub fn of(card: &Card, weighed: &Solved) -> Vec<Dose> {
     parts()
         .filter(|(p, w)| acid(p) && (p.solved || (blend && in_ratio(w.amount.value))))
         .map(|(p, _)| Dose {
-            label: p.label.clone(),
-            grams: p.mass_g,
+            of: p.label.clone(),
+            mass_g: p.mass_g,
+            first_g: FIRST * p.mass_g,
             g_per_litre_of_juice: litres.map(|l| p.mass_g / l),
         })
         .collect()

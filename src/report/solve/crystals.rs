@@ -1,5 +1,7 @@
 //! Whether a syrup stays clear in the stores of the house.
 
+use serde::Serialize;
+
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::mixture::{Component, Mixture, solubility};
@@ -12,10 +14,10 @@ const WORTH_SAYING: f64 = 0.85;
 const LEAST_CRYSTALS_G_PER_KG: f64 = 10.0;
 
 /// One store.
-#[derive(Clone, Debug, PartialEq)]
-pub struct StoreClear {
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct StoreCrystals {
     /// Its name.
-    pub name: String,
+    pub store: String,
     /// Its temperature, °C.
     pub temperature_c: f64,
     /// Sucrose that crystallises at rest, grams from each kilogram.
@@ -23,15 +25,18 @@ pub struct StoreClear {
 }
 
 /// What is said of crystals.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Clear {
-    /// Below this temperature crystals can form, °C.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Crystals {
+    /// Below this temperature they can form, °C.
     pub starts_c: Option<f64>,
-    /// The stores of the house.
-    pub stores: Vec<StoreClear>,
-    /// The richest ratio of sucrose to water that stays clear in the coldest store above freezing: the
-    /// ratio, its Brix, and the store. For a plain syrup only.
-    pub richest: Option<(f64, f64, String)>,
+    /// The stores of the house that are not below freezing.
+    pub stores: Vec<StoreCrystals>,
+    /// The richest ratio of sucrose to water that stays clear in the coldest of them; for a plain syrup only.
+    pub richest_ratio: Option<f64>,
+    /// The Brix of that ratio.
+    pub richest_brix: Option<f64>,
+    /// The store.
+    pub richest_in: Option<String>,
     /// What makes it a guess, if it is one.
     pub note: Option<&'static str>,
 }
@@ -48,7 +53,7 @@ pub fn over_saturated(batch: &Mixture) -> Option<Diagnostic> {
     })
 }
 
-impl Clear {
+impl Crystals {
     /// Said only of a sweet liquid that comes near its saturation in one of the stores.
     pub fn of(weighed: &Solved, house: &House) -> Option<Self> {
         let batch = weighed.bottled();
@@ -64,22 +69,23 @@ impl Clear {
         }
         let plain = batch.solids_grams() <= 1.01 * batch.grams_of(Component::Sucrose)
             && batch.grams_of(Component::Ethanol) == 0.0;
-        let richest = solubility::richest_ratio(coldest.temperature).ok().filter(|_| plain).map(|ratio| {
+        let richest_ratio = solubility::richest_ratio(coldest.temperature).ok().filter(|_| plain).map(|ratio| {
             // Rounded down: a ratio rounded up would not stay clear.
-            let ratio = (ratio.value * 10.0).floor() / 10.0;
-            (ratio, 100.0 * ratio / (1.0 + ratio), coldest.name.clone())
+            (ratio.value * 10.0).floor() / 10.0
         });
         Some(Self {
             starts_c: batch.saturation_temperature().ok().map(|t| degrees_celsius(t.value)),
             stores: stores
                 .iter()
-                .map(|store| StoreClear {
-                    name: store.name.clone(),
+                .map(|store| StoreCrystals {
+                    store: store.name.clone(),
                     temperature_c: degrees_celsius(store.temperature),
                     crystals_g_per_kg: solubility::crystals(batch, store.temperature).ok().map(|g| in_grams(g.value)),
                 })
                 .collect(),
-            richest,
+            richest_ratio,
+            richest_brix: richest_ratio.map(|ratio| 100.0 * ratio / (1.0 + ratio)),
+            richest_in: richest_ratio.map(|_| coldest.name.clone()),
             note: solubility::crystals(batch, celsius(20.0)).ok().and_then(|g| g.beyond),
         })
     }

@@ -1,25 +1,25 @@
 //! What the maker can check, whether it stays clear, and the method.
 
-use crate::sheet::Sheet;
+use crate::report::solve::SolveView;
 use crate::units::display::grouped;
 
 use super::table;
 
-pub(super) fn checks(s: &Sheet) -> String {
-    let b = &s.bench;
+pub(super) fn checks(view: &SolveView) -> String {
+    let checks = &view.checks;
     let mut rows: Vec<(String, String)> = Vec::new();
-    if let Some(g) = b.hundred_ml_g {
+    if let Some(g) = checks.hundred_ml_g {
         rows.push(("100 ml weighs".to_owned(), format!("{} g at 20 °C", grouped(g, 1))));
     }
-    if let Some(thin) = b.reading_thinned.filter(|r| *r >= 0.5) {
+    if let Some(thin) = checks.refractometer_brix_thinned.filter(|r| *r >= 0.5) {
         rows.push((
             "thinned 1:1".to_owned(),
             format!("by weight with water a refractometer shows {} at 20 °C", grouped(thin, 1)),
         ));
     }
     let mut out = if rows.is_empty() { String::new() } else { format!("\nChecks\n{}", table::pairs(&rows)) };
-    if !b.fixes.is_empty() {
-        let fixes: Vec<Vec<String>> = b
+    if !view.fixes.is_empty() {
+        let fixes: Vec<Vec<String>> = view
             .fixes
             .iter()
             .map(|f| {
@@ -36,48 +36,50 @@ pub(super) fn checks(s: &Sheet) -> String {
     out
 }
 
-pub(super) fn crystals(s: &Sheet) -> String {
-    let Some(clear) = &s.clear else { return String::new() };
+pub(super) fn crystals(view: &SolveView) -> String {
+    let Some(crystals) = &view.crystals else { return String::new() };
     let mut out = String::from("\nCrystals\n");
-    if let Some(starts) = clear.starts_c {
+    if let Some(starts) = crystals.starts_c {
         out.push_str(&format!("  saturated below about {} °C\n", grouped(starts, 0)));
     }
-    for store in &clear.stores {
+    for store in &crystals.stores {
         let said = match store.crystals_g_per_kg {
             Some(g) if g >= 0.5 => format!("throws up to {} g of crystals a kilo", grouped(g, 0)),
             Some(_) => "stays clear".to_owned(),
             None => "not known".to_owned(),
         };
-        out.push_str(&format!("  {} ({} °C): {said}\n", store.name, grouped(store.temperature_c, 0)));
+        out.push_str(&format!("  {} ({} °C): {said}\n", store.store, grouped(store.temperature_c, 0)));
     }
-    if let Some((ratio, brix, store)) = &clear.richest {
+    if let (Some(ratio), Some(brix), Some(store)) =
+        (crystals.richest_ratio, crystals.richest_brix, &crystals.richest_in)
+    {
         out.push_str(&format!(
             "  richest that stays clear in the {store}: {} : 1 sugar to water by weight ({} °Bx)\n",
-            grouped(*ratio, 2),
-            grouped(*brix, 1)
+            grouped(ratio, 2),
+            grouped(brix, 1)
         ));
     }
-    if let Some(note) = clear.note {
+    if let Some(note) = crystals.note {
         out.push_str(&format!("  {note}\n"));
     }
     out
 }
 
-pub(super) fn method(s: &Sheet) -> String {
+pub(super) fn method(view: &SolveView) -> String {
     let mut out = String::new();
-    if !s.steps.is_empty() {
+    if !view.method.is_empty() {
         out.push_str("\nMethod\n");
-        for (i, step) in s.steps.iter().enumerate() {
+        for (i, step) in view.method.iter().enumerate() {
             out.push_str(&format!("  {}. {step}\n", i + 1));
         }
     }
-    for (name, text) in [("Note", &s.notes), ("Source", &s.source)] {
+    for (name, text) in [("Note", &view.note), ("Source", &view.source)] {
         if let Some(text) = text {
             out.push_str(&format!("{name}: {text}\n"));
         }
     }
-    if !s.assumed.is_empty() {
-        out.push_str(&format!("Assumed: {}\n", s.assumed.join("; ")));
+    if !view.assumed.is_empty() {
+        out.push_str(&format!("Assumed: {}\n", view.assumed.join("; ")));
     }
     out
 }

@@ -1,15 +1,19 @@
 //! Whether a computed strength is good enough to be printed on a label.
 
+use serde::Serialize;
+
+use crate::card::TargetKind;
 use crate::mixture::{Component, Mixture};
 use crate::safety::label::{LabelRuleKind, rules, strength_tolerance};
 use crate::safety::{Market, or_all};
-use crate::uncertainty::{Cause, Doubt};
+use crate::uncertainty::{self, Cause, Doubt};
 
 /// From this share of undissolved matter on there are plants or fruit in the bottle, not a haze (ours).
 const PLANTS_IN_BOTTLE: f64 = 0.01;
 
 /// How the doubt of a strength stands to what a label may be off.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Standing {
     /// Within it, that of every spirit's label counted in.
     Within,
@@ -20,34 +24,37 @@ pub enum Standing {
 }
 
 /// One tolerance and the markets where it holds.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct LabelGrade {
     /// Points of % vol that a label may be off.
-    pub tolerance: f64,
+    pub points: f64,
     /// Where: "EU/UK/US".
     pub markets: String,
+    /// Whether the doubt is within it.
+    pub within: bool,
     /// How the doubt stands to it.
     pub standing: Standing,
 }
 
 /// The tolerances of the markets of the house, one for each value; none at or below the strength from which a label must
 /// state it (1.2 % in Regulation (EU) No 1169/2011).
-pub fn of(liquid: &Mixture, abv_pct: f64, doubt: &Doubt, markets: &[Market]) -> Vec<LabelGrade> {
+pub fn grades(liquid: &Mixture, abv_pct: Option<f64>, doubts: &[Doubt], markets: &[Market]) -> Vec<LabelGrade> {
     let stated_from = rules(Market::Eu, LabelRuleKind::StatedFrom).next().map_or(0.0, |rule| rule.value);
-    if abv_pct <= stated_from {
+    let Some((_, doubt)) = abv_pct.filter(|abv| *abv > stated_from).zip(uncertainty::find(doubts, TargetKind::Abv))
+    else {
         return Vec::new();
-    }
+    };
     let undissolved = liquid.grams_of_all(&Component::UNDISSOLVED) / liquid.total_grams();
     let mut grades: Vec<LabelGrade> = Vec::new();
     for &market in or_all(markets) {
         let Some(rule) = strength_tolerance(market, undissolved > PLANTS_IN_BOTTLE) else { continue };
-        match grades.iter_mut().find(|g| g.tolerance == rule.value) {
+        match grades.iter_mut().find(|g| g.points == rule.value) {
             Some(same) => same.markets = format!("{}/{}", same.markets, market.code()),
-            None => grades.push(LabelGrade {
-                tolerance: rule.value,
-                markets: market.code().to_owned(),
-                standing: standing(doubt, rule.value),
-            }),
+            None => {
+                let standing = standing(doubt, rule.value);
+                let (points, markets) = (rule.value, market.code().to_owned());
+                grades.push(LabelGrade { points, markets, within: standing == Standing::Within, standing });
+            }
         }
     }
     grades

@@ -1,21 +1,24 @@
 //! What the maker can check at the bench, and what to do when it is off.
 
-use crate::card::Makes;
+use serde::Serialize;
+
+use crate::card::{Makes, TargetKind};
 use crate::mixture::{Component, Mixture};
 use crate::solver::Solved;
+use crate::solver::balance::amount_for;
 use crate::solver::card::volume_ml;
 use crate::solver::resolve::poured_g_per_ml;
 use crate::units::{celsius, in_millilitres};
 
-use super::Properties;
+use crate::sheet::Properties;
 
 /// Pure alcohol at 20 °C in a liquid, millilitres.
 pub fn pure_alcohol_ml(liquid: &Mixture) -> f64 {
-    crate::solver::balance::amount_for(crate::card::TargetKind::Abv, liquid)
+    amount_for(TargetKind::Abv, liquid)
 }
 
 /// One line of the fix table: what to add to the batch when the reading is off.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Fix {
     /// By how many °Bx the reading is off: above zero is too sweet.
     pub off_brix: f64,
@@ -23,42 +26,37 @@ pub struct Fix {
     pub add_g: f64,
 }
 
-/// Checks and fixes for a batch.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Bench {
-    /// What 100 ml weigh at 20 °C, grams.
+/// What the maker can check, at 20 °C.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+pub struct Checks {
+    /// What 100 ml weigh, grams.
     pub hundred_ml_g: Option<f64>,
-    /// What a refractometer shows at 20 °C, °Bx.
-    pub reading: Option<f64>,
-    /// What it shows when the batch is thinned 1:1 by weight with water, °Bx at 20 °C.
-    pub reading_thinned: Option<f64>,
-    /// What to add when the reading is off. Empty for spirits, whose reading is not their sugar.
-    pub fixes: Vec<Fix>,
+    /// What a refractometer shows, °Bx.
+    pub refractometer_brix: Option<f64>,
+    /// What it shows when the batch is thinned 1:1 by weight with water.
+    pub refractometer_brix_thinned: Option<f64>,
 }
 
-impl Bench {
+impl Checks {
     /// The checks for what a sheet makes.
     pub fn of(weighed: &Solved, at_20: &Properties) -> Self {
-        let batch = weighed.bottled();
-        let grams = batch.total_grams();
-        let per_gram = batch.per_gram();
-        let thinned = per_gram + Mixture::of(&[(Component::Water, 1.0)]);
+        let thinned = weighed.bottled().per_gram() + Mixture::of(&[(Component::Water, 1.0)]);
         let reading_of = |m: &Mixture| m.refractometer_reading(celsius(20.0)).ok().map(|r| r.value.get());
-        let syrup = batch.grams_of(Component::Ethanol) == 0.0;
-        let fixes = match at_20.brix {
-            Some(brix) if syrup && brix > 5.0 && brix < 90.0 => [2.0, 1.0, -1.0, -2.0]
-                .into_iter()
-                .map(|off| Fix { off_brix: off, add_g: fix_g(grams, brix, off) })
-                .collect(),
-            _ => Vec::new(),
-        };
         Self {
             hundred_ml_g: at_20.density_kg_m3.map(|d| d / 10.0),
-            reading: at_20.refractometer_brix,
-            reading_thinned: at_20.refractometer_brix.and_then(|_| reading_of(&thinned)),
-            fixes,
+            refractometer_brix: at_20.refractometer_brix,
+            refractometer_brix_thinned: at_20.refractometer_brix.and_then(|_| reading_of(&thinned)),
         }
     }
+}
+
+/// What to add when the reading is off. Empty for spirits, whose reading is not their sugar.
+pub fn fixes(weighed: &Solved, at_20: &Properties) -> Vec<Fix> {
+    let batch = weighed.bottled();
+    let syrup = batch.grams_of(Component::Ethanol) == 0.0;
+    let Some(brix) = at_20.brix.filter(|brix| syrup && *brix > 5.0 && *brix < 90.0) else { return Vec::new() };
+    let fix = |off_brix| Fix { off_brix, add_g: fix_g(batch.total_grams(), brix, off_brix) };
+    [2.0, 1.0, -1.0, -2.0].map(fix).to_vec()
 }
 
 /// Grams of water (too sweet) or sugar (too thin) that bring `grams` of a syrup that is off by
@@ -69,7 +67,7 @@ fn fix_g(grams: f64, brix: f64, off: f64) -> f64 {
 
 /// How a batch with spirit is made by the jug: spirit and water take less room together than apart, so the
 /// water is not measured but the whole is made up to its volume.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct MakeUp {
     /// What the jug is made up with.
     pub with: String,
@@ -93,7 +91,7 @@ impl MakeUp {
 }
 
 /// How the bottles are filled.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Fills {
     /// How many.
     pub count: f64,

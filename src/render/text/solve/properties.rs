@@ -1,22 +1,21 @@
 //! What the batch is, how sure that is, and what spoils it most.
 
 use crate::card::TargetKind;
+use crate::report::solve::SolveView;
+use crate::report::solve::label_grade::Standing;
+use crate::report::solve::serving::Serving;
 use crate::safety::label::CHECK_LOCALLY;
-use crate::sheet::Sheet;
-use crate::sheet::label_grade::Standing;
-use crate::uncertainty;
 use crate::units::display::grouped;
 
 use super::{maybe, table};
 
-pub(super) fn properties(s: &Sheet) -> String {
-    let p = &s.as_weighed;
+pub(super) fn properties(view: &SolveView) -> String {
+    let p = &view.as_weighed.properties;
     let mut rows: Vec<(String, String)> = Vec::new();
     let mut say = |name: &str, text: String| rows.push((name.to_owned(), text));
     let at = grouped(p.temperature_c, usize::from(p.temperature_c.fract() != 0.0));
     let doubt = |kind, decimals| {
-        uncertainty::find(&s.doubts, kind)
-            .map_or_else(String::new, |d| format!(" ± {}", half_width(d.half_width, decimals)))
+        view.doubt.find(kind).map_or_else(String::new, |d| format!(" ± {}", half_width(d.half_width, decimals)))
     };
     if let Some(brix) = p.brix.filter(|b| *b >= 0.05) {
         let shows = p.refractometer_brix.map_or_else(
@@ -54,10 +53,10 @@ pub(super) fn properties(s: &Sheet) -> String {
     if let Some(flash) = p.flash_point_c {
         say("flash point", format!("about {} °C: no flame near it", grouped(flash, 0)));
     }
-    if let Some(serving) = &s.serving {
+    if let Some(serving) = &view.serving {
         say("a measure", serving_text(serving));
     }
-    table::pairs(&rows) + &most_of_the_doubt(s) + &label_grades(s)
+    table::pairs(&rows) + &most_of_the_doubt(view) + &label_grades(view)
 }
 
 /// Limits that a product may rest on: FDA Food Code 2022 table 1-201.10(B) of potentially hazardous food, 4.2 and 4.6.
@@ -74,9 +73,9 @@ fn ph_text(ph: f64, low: f64, high: f64) -> String {
 }
 
 /// Whether the strength is good enough for a label.
-fn label_grades(s: &Sheet) -> String {
+fn label_grades(view: &SolveView) -> String {
     let mut out = String::new();
-    for grade in &s.label_grades {
+    for grade in &view.label_tolerance {
         let said = match grade.standing {
             Standing::Within => "the doubt is within it, if the label strength of the spirit holds",
             Standing::WithinButForSpirit => {
@@ -85,7 +84,7 @@ fn label_grades(s: &Sheet) -> String {
             }
             Standing::Larger => "the doubt is larger: not good enough for a label",
         };
-        let head = format!("label tolerance {} points ({}): ", grouped(grade.tolerance, 1), grade.markets);
+        let head = format!("label tolerance {} points ({}): ", grouped(grade.points, 1), grade.markets);
         out.push_str(&table::wrapped("  ", &format!("{head}{said}; {CHECK_LOCALLY}")));
     }
     out
@@ -98,20 +97,22 @@ pub(in crate::render::text) fn half_width(width: f64, decimals: usize) -> String
 }
 
 /// What spoils the headline numbers most, and what to do about it.
-fn most_of_the_doubt(s: &Sheet) -> String {
-    let said: Vec<String> = s
-        .doubts
+fn most_of_the_doubt(view: &SolveView) -> String {
+    let said: Vec<String> = view
+        .doubt
+        .0
         .iter()
         // Only of what is shown: a spirit without sugar has a Brix of nothing, give or take next to nothing.
         .filter(|d| match d.kind {
-            TargetKind::Brix => s.as_weighed.brix.is_some_and(|b| b >= 0.05),
+            TargetKind::Brix => view.as_weighed.properties.brix.is_some_and(|b| b >= 0.05),
             _ => true,
         })
         .filter_map(|d| {
-            let most = d.shares.first()?;
+            let most = d.budget.first()?;
             let name = doubt_name(d.kind);
             let decimals = usize::from(d.kind != TargetKind::Sugar);
-            let then = d.mended(most).map_or_else(String::new, |w| format!(": then ± {}", half_width(w, decimals)));
+            let then =
+                most.then_half_width.map_or_else(String::new, |w| format!(": then ± {}", half_width(w, decimals)));
             let share = grouped(100.0 * most.of_variance, 0);
             Some(table::wrapped("  ", &format!("± of {name}: {share} % from {}; {}{then}", most.what, most.remedy)))
         })
@@ -129,7 +130,7 @@ pub(in crate::render::text) fn doubt_name(kind: TargetKind) -> &'static str {
     }
 }
 
-fn serving_text(serving: &crate::sheet::Serving) -> String {
+fn serving_text(serving: &Serving) -> String {
     let mut parts = vec![format!("{} ml", crate::units::display::short(serving.ml))];
     if let Some(sugar) = serving.sugar_g.filter(|g| *g >= 0.05) {
         parts.push(format!("{} g sugar", grouped(sugar, 1)));
@@ -138,7 +139,7 @@ fn serving_text(serving: &crate::sheet::Serving) -> String {
         parts.push(format!("{} UK units", grouped(units, 2)));
         parts.push(format!("{} US drinks", grouped(drinks, 2)));
     }
-    if let Some((kj, kcal)) = serving.energy.filter(|(kj, _)| *kj >= 0.5) {
+    if let Some((kj, kcal)) = serving.energy_kj.zip(serving.energy_kcal).filter(|(kj, _)| *kj >= 0.5) {
         parts.push(format!("{} kJ / {} kcal", grouped(kj, 0), grouped(kcal, 0)));
     }
     parts.join(", ")

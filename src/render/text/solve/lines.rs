@@ -1,0 +1,143 @@
+//! The lines to weigh, stage by stage.
+
+use crate::report::solve::stage::{FinishView, HeatedView, SheetLine, StageView};
+use crate::report::weigh::{StockView, WeighedBy};
+use crate::units::celsius;
+use crate::units::display::{grouped, temperature_text};
+
+use crate::render::text::table;
+
+pub(super) fn stage_text(stage: &StageView) -> String {
+    let mut out = String::new();
+    if let Some(name) = &stage.stage {
+        out.push_str(&format!("  {name}{}\n", stage.takes.as_ref().map_or_else(String::new, |t| format!(" · {t}"))));
+    }
+    if stage.nothing_needed {
+        out.push_str("  nothing of it is needed for this batch: do not make it\n");
+        return out;
+    }
+    let any_ml = stage.lines.iter().any(|l| l.volume_ml.is_some());
+    let mut head = vec!["add".to_owned(), "g".to_owned()];
+    if any_ml {
+        head.push("ml at 20 °C".to_owned());
+    }
+    head.push("scale reads".to_owned());
+    let mut rows = vec![head];
+    for line in &stage.lines {
+        let mut row = vec![line.of.clone(), grams(line.mass_g, line.weigh.step_g)];
+        if any_ml {
+            row.push(line.volume_ml.map_or_else(|| "-".to_owned(), |v| grouped(v, usize::from(v < 20.0))));
+        }
+        row.push(reads(line));
+        rows.push(row);
+    }
+    out.push_str(&table::columns(&rows));
+    for line in &stage.lines {
+        out.push_str(&weighing_note(line));
+    }
+    if let Some(heated) = stage.heated {
+        out.push_str(&format!("  heat to {}\n", heated_words(heated)));
+    }
+    if let Some(finish) = &stage.finish {
+        out.push_str(&finish_words(finish));
+    }
+    if let Some(strained) = &stage.strained {
+        let alcohol = if strained.alcohol_ml >= 0.05 {
+            format!(", {} ml pure alcohol in it", grouped(strained.alcohol_ml, 1))
+        } else {
+            String::new()
+        };
+        out.push_str(&format!(
+            "  strain: the wet solids weigh about {} g ({} g of it liquid{alcohol})\n",
+            grouped(strained.wet_g, 0),
+            grouped(strained.liquid_g, 0),
+        ));
+    }
+    if let Some(flash) = stage.flash_point_c.filter(|_| stage.stage.is_some()) {
+        out.push_str(&format!("  flash point about {} °C: no flame near this jar\n", grouped(flash, 0)));
+    }
+    if stage.stage.is_some() {
+        out.push_str(&format!("  gives {} g\n", grouped(stage.gives_g, 0)));
+    }
+    out
+}
+
+fn heated_words(heated: HeatedView) -> String {
+    let hold = heated.hold_min.map_or_else(String::new, |minutes| format!(" for {minutes:.0} min"));
+    temperature_text(celsius(heated.to_c)) + &hold
+}
+
+fn finish_words(finish: &FinishView) -> String {
+    let share = grouped(100.0 * finish.evaporated_share, usize::from(finish.evaporated_share > 0.95));
+    let up = format!("{} g, {share} % of the water,", grouped(finish.evaporated_g, 0));
+    let net = grouped(finish.in_pan_g, 0);
+    if finish.dries {
+        return format!("  dry until what is left weighs {net} g net ({up} goes up); heavier: dry on\n");
+    }
+    format!(
+        "  finish on the scale: {net} g net in the pan ({up} goes up); lighter: top up with hot water; heavier: cook on\n"
+    )
+}
+
+fn reads(line: &SheetLine) -> String {
+    let reading = grams(line.reads_g, line.weigh.step_g);
+    match (line.weigh.by, line.goes) {
+        (WeighedBy::Stock, _) => "by stock, below".to_owned(),
+        (_, Some(goes)) => format!("in {} goes", goes.count),
+        (WeighedBy::FineScale, _) => "fine scale".to_owned(),
+        (WeighedBy::Scale | WeighedBy::Stage, None) if line.tare_again => format!("tare, {reading}"),
+        (WeighedBy::Scale | WeighedBy::Stage, None) => reading,
+    }
+}
+
+/// What the line cannot say in its row: the stock, the goes, or that no scale here weighs it truly.
+fn weighing_note(line: &SheetLine) -> String {
+    let name = &line.of;
+    let g = |mass_g| grams(mass_g, line.weigh.step_g);
+    let mut out = line.weigh.stock.map_or_else(String::new, |stock| by_stock(name, &stock));
+    if let Some(goes) = line.goes {
+        let each = if goes.each_g == goes.last_g {
+            format!("{} × {} g", goes.count, g(goes.each_g))
+        } else {
+            let but_last = if goes.count == 2 { String::new() } else { format!("{} × ", goes.count - 1) };
+            format!("{but_last}{} g and {} g", g(goes.each_g), g(goes.last_g))
+        };
+        let count = goes.count;
+        let said =
+            format!("{name}: more than the scale carries, in {count} goes: {each}, the scale back at 0 before each");
+        out.push_str(&table::wrapped("  ", &said));
+    }
+    if line.weigh.unsure {
+        let off = line.weigh.off_pct(line.mass_g);
+        let off = grouped(off, usize::from(off < 10.0));
+        let said = format!(
+            "{name}: weigh it directly; on this scale it may be off by {off} %: make a larger batch, or borrow a finer scale"
+        );
+        out.push_str(&table::wrapped("  ", &said));
+    }
+    out
+}
+
+/// How a dose is weighed by a stock solution.
+pub(in crate::render::text) fn by_stock(name: &str, stock: &StockView) -> String {
+    let g = |mass_g| grams(mass_g, stock.step_g);
+    let said = format!(
+        "{name}: dissolve {} g in {} g water, weigh {} g of that, and take {} g less water",
+        g(stock.dissolve_g),
+        g(stock.in_water_g),
+        g(stock.take_g),
+        g(stock.less_water_g),
+    );
+    table::wrapped("  ", &said)
+}
+
+/// Grams as a scale of this step shows them.
+pub(in crate::render::text) fn grams(mass_g: f64, step_g: f64) -> String {
+    let decimals = match step_g {
+        s if s >= 1.0 => 0,
+        s if s >= 0.1 => 1,
+        s if s >= 0.01 => 2,
+        _ => 3,
+    };
+    grouped(mass_g, decimals)
+}

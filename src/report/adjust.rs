@@ -1,0 +1,174 @@
+//! `adjust`: what to add to a made batch, and where it lands.
+
+use serde::Serialize;
+
+use crate::card::{Card, TargetKind};
+use crate::house::House;
+use crate::mixture::Mixture;
+use crate::safety::Caution;
+use crate::sheet::Properties;
+use crate::sheet::properties::Acidity;
+use crate::solver::adjust::Adjusted;
+use crate::solver::balance::{TargetValue, value_of};
+use crate::solver::weighing;
+use crate::uncertainty::adjusted::{self, Landing};
+use crate::units::celsius;
+
+use super::caution::CautionView;
+use super::parts::{AmountView, Targets};
+use super::weigh::WeighView;
+use super::{Report, View};
+
+/// What `adjust` prints.
+pub type AdjustReport = Report<AdjustView>;
+
+/// What to add to a batch.
+#[derive(Clone, Debug, Serialize)]
+pub struct AdjustView {
+    /// How much there is.
+    pub have: AmountView,
+    /// What was read of it.
+    pub readings: Targets,
+    /// What it shall be.
+    pub wanted: Targets,
+    /// What to add, exactly.
+    pub add: Vec<AddLine>,
+    /// The properties that it then has at 20 °C.
+    pub after: Properties,
+    /// How much there then is.
+    #[serde(rename = "yield")]
+    pub yields: AmountView,
+    /// What it is before and after, added as weighed.
+    pub as_weighed: AsWeighed,
+    /// How sure what was read is, before and after: half-widths at 95 %.
+    pub doubt: Vec<LandingView>,
+    /// What it must fit into.
+    pub vessel_ml: Option<f64>,
+    /// Whether it does.
+    pub fits: Option<bool>,
+    /// What is drawn off first, where it does not.
+    pub draw_off_g: Option<f64>,
+    /// The certain stops of the card.
+    pub stops: Vec<CautionView>,
+}
+
+/// One part to add.
+#[derive(Clone, Debug, Serialize)]
+pub struct AddLine {
+    /// The part.
+    pub of: String,
+    /// Grams, exactly.
+    pub mass_g: f64,
+    /// Millilitres at 20 °C; null for a solid.
+    pub volume_ml: Option<f64>,
+    /// Grams in whole steps of the scale.
+    pub weighed_g: f64,
+    /// How it is weighed.
+    #[serde(flatten)]
+    pub weigh: WeighView,
+}
+
+/// Where the batch lands with what the scales can weigh.
+#[derive(Clone, Debug, Serialize)]
+pub struct AsWeighed {
+    /// How much there then is.
+    #[serde(rename = "yield")]
+    pub yields: AmountView,
+    /// Property by property.
+    pub landings: Vec<AdjustLine>,
+}
+
+/// One property before and after.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub struct AdjustLine {
+    /// Which.
+    pub of: TargetKind,
+    /// In hand.
+    pub in_hand: f64,
+    /// What it shall be; null where nothing is wanted of it.
+    pub wanted: Option<f64>,
+    /// What it then is.
+    pub then: f64,
+}
+
+/// How sure a number is before and after.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub struct LandingView {
+    /// Which.
+    pub of: TargetKind,
+    /// Of the batch in hand.
+    pub in_hand: f64,
+    /// Of the batch once all is added.
+    pub after: f64,
+}
+
+impl View for AdjustView {
+    const VERB: &'static str = "adjust";
+    const KEYS: &'static [&'static str] = &[
+        "have",
+        "readings",
+        "wanted",
+        "add",
+        "after",
+        "yield",
+        "as_weighed",
+        "doubt",
+        "vessel_ml",
+        "fits",
+        "draw_off_g",
+        "stops",
+    ];
+}
+
+impl AdjustView {
+    /// The view of an adjusted batch of a card with these stops.
+    pub fn new(adjusted: &Adjusted, card: &Card, house: &House, stops: &[Caution]) -> Self {
+        let instruments = &house.settings.instruments;
+        let hows = weighing::ways_for_parts(&adjusted.add, instruments);
+        let add = adjusted.add.iter().zip(&hows).map(|(part, how)| {
+            let weighed_g = how.rounded(part.mass_g);
+            AddLine {
+                of: part.label.clone(),
+                mass_g: part.mass_g,
+                volume_ml: part.volume_ml(),
+                weighed_g,
+                weigh: WeighView::new(how, weighed_g),
+            }
+        });
+        let made = adjusted.after();
+        let mut weighed = adjusted.clone();
+        for (part, how) in weighed.add.iter_mut().zip(&hows) {
+            part.mass_g = how.rounded(part.mass_g);
+        }
+        Self {
+            have: AmountView::of_liquid(&adjusted.batch),
+            readings: Targets(adjusted.readings.clone()),
+            wanted: Targets(adjusted.targets.clone()),
+            add: add.collect(),
+            after: Properties::of(&made, celsius(20.0), house, card.name.span, &Acidity::default()).0,
+            yields: AmountView::of_liquid(&made),
+            as_weighed: as_weighed(&adjusted.batch, &weighed.after(), &adjusted.targets),
+            doubt: adjusted::of(adjusted, instruments).iter().map(LandingView::from).collect(),
+            vessel_ml: adjusted.vessel_ml,
+            fits: adjusted.vessel_ml.map(|_| adjusted.share_that_fits().is_none()),
+            draw_off_g: adjusted.draw_off_g(),
+            stops: CautionView::all(stops),
+        }
+    }
+}
+
+impl From<&Landing> for LandingView {
+    fn from(landing: &Landing) -> Self {
+        Self { of: landing.kind, in_hand: landing.before, after: landing.after }
+    }
+}
+
+fn as_weighed(batch: &Mixture, after: &Mixture, targets: &[TargetValue]) -> AsWeighed {
+    let kinds = [TargetKind::Brix, TargetKind::Abv, TargetKind::Sugar, TargetKind::Acid];
+    let landing = |of| {
+        let (in_hand, then) = value_of(of, batch).zip(value_of(of, after))?;
+        let wanted = targets.iter().find(|(kind, _)| *kind == of).map(|(_, value)| *value);
+        Some(AdjustLine { of, in_hand, wanted, then })
+    };
+    AsWeighed { yields: AmountView::of_liquid(after), landings: kinds.into_iter().filter_map(landing).collect() }
+}

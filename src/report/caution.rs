@@ -1,0 +1,83 @@
+//! Cautions as every report shows them.
+
+use serde::Serialize;
+
+use crate::safety::{Caution, Level};
+
+/// One caution.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CautionView {
+    /// Its stable id.
+    pub code: &'static str,
+    /// How serious it is.
+    pub severity: Level,
+    /// What it says, of what, and what is not stated: the whole sentence.
+    pub message: String,
+    /// The same, as it would be said if what is not stated were.
+    pub says: String,
+    /// Where it stands.
+    pub source: String,
+    /// Who decides; empty where nobody else does.
+    pub defer_to: &'static str,
+    /// The tags and allergens that raised it.
+    pub because: Vec<String>,
+    /// What was not stated: then it may not apply.
+    pub not_stated: Vec<String>,
+    /// The inner cards that it comes out of, the outermost first.
+    pub from: Option<String>,
+    /// Whether a guest has to be told.
+    pub tell: bool,
+}
+
+impl From<&Caution> for CautionView {
+    fn from(caution: &Caution) -> Self {
+        let stated = Caution { not_stated: Vec::new(), ..caution.clone() };
+        Self {
+            code: caution.code,
+            severity: caution.severity,
+            message: caution.to_string(),
+            says: stated.to_string(),
+            source: caution.sources.join("; "),
+            defer_to: caution.defer_to,
+            because: caution.because.clone(),
+            not_stated: caution.not_stated.clone(),
+            from: caution.carried.as_ref().map(|carried| carried.path.join(" / ")),
+            tell: caution.tell,
+        }
+    }
+}
+
+impl CautionView {
+    /// The views of cautions.
+    pub fn all<'a>(cautions: impl IntoIterator<Item = &'a Caution>) -> Vec<Self> {
+        cautions.into_iter().map(Self::from).collect()
+    }
+
+    /// Whether the facts that were stated suffice to raise it.
+    pub fn is_certain(&self) -> bool {
+        self.not_stated.is_empty()
+    }
+
+    /// Whether it surely says not to make or serve it as planned.
+    pub fn stops(&self) -> bool {
+        self.severity == Level::Stop && self.is_certain()
+    }
+
+    /// What is said in full: what surely applies, and a stop even where it may not.
+    pub fn is_said_in_full(&self) -> bool {
+        self.is_certain() || self.severity == Level::Stop
+    }
+}
+
+/// Those that wait on something, by what is to be stated.
+pub fn waiting(all: &[CautionView]) -> Vec<(String, Vec<&CautionView>)> {
+    let mut groups: Vec<(String, Vec<&CautionView>)> = Vec::new();
+    for caution in all.iter().filter(|c| !c.is_said_in_full()) {
+        let asked = caution.not_stated.join("; ");
+        match groups.iter_mut().find(|(of, _)| *of == asked) {
+            Some((_, group)) => group.push(caution),
+            None => groups.push((asked, vec![caution])),
+        }
+    }
+    groups
+}

@@ -1,0 +1,209 @@
+//! `date`: how long it keeps, store by store, and what to look out for.
+
+use serde::Serialize;
+
+use crate::assessment::Assessment;
+use crate::assessment::whatif::WhatIf;
+use crate::diagnostic::{Code, Diagnostic};
+use crate::safety::STANDING_NOTE;
+use crate::shelf_life::screen::{Screen, ScreenClass, ScreenTable};
+
+use super::caution::CautionView;
+use super::store::{Day, StoreView};
+use super::{Report, View};
+
+/// What `date` prints.
+pub type DateReport = Report<DateView>;
+
+/// How long a product keeps.
+#[derive(Clone, Debug, Serialize)]
+pub struct DateView {
+    /// The day it was made.
+    pub made: Day,
+    /// What else is known of the lot.
+    pub lot: LotView,
+    /// The answer of the pH and water activity tables.
+    pub screen: Option<ScreenView>,
+    /// The stores that were asked for.
+    pub stores: Vec<StoreView>,
+    /// The store that it is planned for.
+    pub planned: Option<String>,
+    /// Its readings in words, where they count.
+    pub readings: Option<String>,
+    /// Its allergens.
+    #[serde(flatten)]
+    pub allergens: AllergenView,
+    /// Whose list each allergen stands on.
+    pub allergens_listed_in: Vec<ListedView>,
+    /// What one change would buy.
+    pub what_if: Vec<WhatIfView>,
+    /// The cautions of the planned store, and what is carried out of inner cards.
+    pub cautions: Vec<CautionView>,
+    /// What has to stand beside every date.
+    pub note: &'static str,
+}
+
+/// What is known of a lot beside the day made.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct LotView {
+    /// The day on which its oldest part was pressed or opened.
+    pub oldest_part: Option<Day>,
+    /// Its stays in the freezer.
+    pub frozen: Vec<FrozenView>,
+    /// The age in days at which one spoiled.
+    pub spoiled_days: Option<f64>,
+}
+
+/// A stay in the freezer.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct FrozenView {
+    /// Its first day.
+    pub from: Day,
+    /// The day it was thawed; null while it is in.
+    pub to: Option<Day>,
+}
+
+/// The answer of the tables.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct ScreenView {
+    /// Which table.
+    pub table: ScreenTable,
+    /// What it says.
+    pub class: ScreenClass,
+}
+
+/// The allergens of a product, and of what nobody has said which it brings.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct AllergenView {
+    /// Its own and those of inner cards.
+    pub allergens: Vec<String>,
+    /// Everything that is open: the ingredients and the questions below.
+    pub allergens_not_stated: Vec<String>,
+    /// Its ingredients of which nobody has said it.
+    pub allergens_not_stated_for: Vec<String>,
+    /// What is to be asked of ingredients whose names may be misspelt allergens.
+    pub allergens_doubted: Vec<String>,
+}
+
+/// Whose list an allergen stands on.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ListedView {
+    /// The allergen.
+    pub allergen: String,
+    /// The markets.
+    pub markets: Vec<&'static str>,
+}
+
+/// What one change would buy.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct WhatIfView {
+    /// What is changed, to follow "if".
+    pub change: String,
+    /// The stores where it buys time; none: no credit.
+    pub buys: Vec<BuysView>,
+}
+
+/// A longer date in one store.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct BuysView {
+    /// The store.
+    pub store: String,
+    /// Days with the change.
+    pub days: u32,
+    /// The last day with the change.
+    pub date: Day,
+    /// Days without it; null where there is no date.
+    pub instead_of_days: Option<u32>,
+}
+
+impl View for DateView {
+    const VERB: &'static str = "date";
+    const KEYS: &'static [&'static str] = &[
+        "made",
+        "lot",
+        "screen",
+        "stores",
+        "planned",
+        "readings",
+        "allergens",
+        "allergens_not_stated",
+        "allergens_not_stated_for",
+        "allergens_doubted",
+        "allergens_listed_in",
+        "what_if",
+        "cautions",
+        "note",
+    ];
+}
+
+impl From<&Assessment> for AllergenView {
+    fn from(judged: &Assessment) -> Self {
+        let (for_these, doubted) = (&judged.allergens_open, &judged.allergens_doubted);
+        Self {
+            allergens: judged.allergens.clone(),
+            allergens_not_stated: for_these.iter().chain(doubted).cloned().collect(),
+            allergens_not_stated_for: for_these.clone(),
+            allergens_doubted: doubted.clone(),
+        }
+    }
+}
+
+impl From<Screen> for ScreenView {
+    fn from(screen: Screen) -> Self {
+        Self { table: screen.table, class: screen.class }
+    }
+}
+
+impl From<&WhatIf> for WhatIfView {
+    fn from(change: &WhatIf) -> Self {
+        let buys = change.buys.iter().map(|b| BuysView {
+            store: b.store.clone(),
+            days: b.days,
+            date: Day(b.date),
+            instead_of_days: b.instead_of,
+        });
+        Self { change: change.words.clone(), buys: buys.collect() }
+    }
+}
+
+impl DateView {
+    /// The view of a judged product.
+    pub fn new(judged: &Assessment) -> Self {
+        let lot = &judged.lot;
+        let frozen = lot.frozen.iter().map(|stay| FrozenView { from: Day(stay.from), to: stay.to.map(Day) });
+        let listed = judged.listed_in.iter();
+        Self {
+            made: Day(lot.made),
+            lot: LotView {
+                oldest_part: lot.oldest_part.map(Day),
+                frozen: frozen.collect(),
+                spoiled_days: lot.spoiled_days,
+            },
+            screen: judged.screen.map(ScreenView::from),
+            stores: judged.stores.iter().map(|store| StoreView::new(store, &judged.cautions)).collect(),
+            planned: judged.stores.get(judged.planned).map(|s| s.store.name.clone()),
+            readings: judged.readings.clone(),
+            allergens: AllergenView::from(judged),
+            allergens_listed_in: listed
+                .map(|(allergen, markets)| ListedView {
+                    allergen: allergen.clone(),
+                    markets: markets.iter().map(|m| m.code()).collect(),
+                })
+                .collect(),
+            what_if: judged.what_if.iter().map(WhatIfView::from).collect(),
+            cautions: CautionView::all(&judged.cautions),
+            note: STANDING_NOTE,
+        }
+    }
+
+    /// Where there is no number a program is told why, as it is of every other property.
+    pub fn without_date(&self) -> impl Iterator<Item = Diagnostic> {
+        let undated = self.stores.iter().filter(|s| s.date.is_none());
+        undated.map(|s| Diagnostic::note(Code::NoDate, s.says.clone()))
+    }
+
+    /// Whether a caution surely says not to make or serve it as planned.
+    pub fn stops(&self) -> bool {
+        self.cautions.iter().any(CautionView::stops)
+    }
+}

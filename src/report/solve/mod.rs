@@ -1,0 +1,266 @@
+//! `solve`: the weigh sheet, and what the batch is.
+
+pub mod assumed;
+pub mod bench;
+pub mod crystals;
+pub mod dosing;
+pub mod label_grade;
+pub mod law;
+pub mod serving;
+pub mod stage;
+
+use chrono::NaiveDate;
+use serde::Serialize;
+
+use crate::assessment::{self, Which};
+use crate::card::{Card, Makes};
+use crate::diagnostic::Diagnostic;
+use crate::house::House;
+use crate::mixture::Mixture;
+use crate::safety::{Market, STANDING_NOTE};
+use crate::sheet::{Properties, acids};
+use crate::shelf_life::Draws;
+use crate::solver::vessel::vessel_l;
+use crate::solver::{Solved, batch_size, weighing};
+use crate::uncertainty;
+use crate::units::{Temperature, celsius, in_grams, in_millilitres};
+
+use super::caution::CautionView;
+use super::date::{AllergenView, ScreenView};
+use super::doubt::{DoubtView, Doubts};
+use super::parts::{AmountView, PartView, parts};
+use super::store::StoreView;
+use super::{Report, View};
+
+pub use stage::StageView;
+
+/// What `solve` prints.
+pub type SolveReport = Report<SolveView>;
+
+/// Everything that is said of one solved card.
+#[derive(Clone, Debug, Serialize)]
+pub struct SolveView {
+    /// The size that was asked for, if one was.
+    pub makes: Option<MakesView>,
+    /// The parts, exactly.
+    pub parts: Vec<PartView>,
+    /// What they make.
+    #[serde(rename = "yield")]
+    pub yields: AmountView,
+    /// Properties of that.
+    pub properties: Properties,
+    /// What the rounded sheet makes: this is what is printed.
+    pub as_weighed: Batch,
+    /// How sure the headline numbers are.
+    pub doubt: Doubts,
+    /// Whether the strength is good enough for a label, by tolerance.
+    pub label_tolerance: Vec<label_grade::LabelGrade>,
+    /// The stages as they are worked.
+    pub stages: Vec<StageView>,
+    /// Other cards that go in.
+    pub inner: Vec<InnerView>,
+    /// How the bottles are filled, if bottles were asked for.
+    pub fill: Option<bench::Fills>,
+    /// How it is made by the jug, if it is a spirit that is thinned.
+    pub make_up: Option<bench::MakeUp>,
+    /// What is in the pan, before any of it is left behind.
+    pub pan: AmountView,
+    /// The smallest usual vessel that holds the batch, litres.
+    pub vessel_l: Option<f64>,
+    /// Acids that are dosed in two goes, with a taste between.
+    pub dosing: Vec<dosing::Dose>,
+    /// What the maker can check.
+    pub checks: bench::Checks,
+    /// What to add when the reading is off.
+    pub fixes: Vec<bench::Fix>,
+    /// Whether it stays clear, store by store.
+    pub crystals: Option<crystals::Crystals>,
+    /// One measure.
+    pub serving: Option<serving::Serving>,
+    /// The method, a step a line.
+    pub method: Vec<String>,
+    /// What was taken for granted.
+    pub assumed: Vec<String>,
+    /// Where the card comes from.
+    pub source: Option<String>,
+    /// What else the maker should know.
+    pub note: Option<String>,
+    /// The answer of the pH and water activity tables.
+    pub screen: Option<ScreenView>,
+    /// The date in the store that it is planned for.
+    pub date: Option<StoreView>,
+    /// Its readings in words, where they count.
+    pub readings: Option<String>,
+    /// Its allergens.
+    #[serde(flatten)]
+    pub allergens: AllergenView,
+    /// Every caution of that store, and what is carried out of inner cards.
+    pub cautions: Vec<CautionView>,
+    /// What has to stand beside every date.
+    pub standing_note: &'static str,
+}
+
+/// A size.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(untagged)]
+#[expect(missing_docs, reason = "the units are the names")]
+pub enum MakesView {
+    Volume { volume_ml: f64 },
+    Mass { mass_g: f64 },
+    Bottles { count: f64, each_ml: f64 },
+}
+
+/// Parts, and what they make.
+#[derive(Clone, Debug, Serialize)]
+pub struct Batch {
+    /// The parts.
+    pub parts: Vec<PartView>,
+    /// What they make.
+    #[serde(rename = "yield")]
+    pub yields: AmountView,
+    /// Properties of that.
+    pub properties: Properties,
+}
+
+/// Another card that goes in.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct InnerView {
+    /// Its name.
+    pub formula: String,
+    /// Grams, exactly.
+    pub mass_g: f64,
+    /// Grams for the rounded sheet.
+    pub weighed_g: f64,
+}
+
+impl View for SolveView {
+    const VERB: &'static str = "solve";
+    const KEYS: &'static [&'static str] = &[
+        "makes",
+        "parts",
+        "yield",
+        "properties",
+        "as_weighed",
+        "doubt",
+        "label_tolerance",
+        "stages",
+        "inner",
+        "fill",
+        "make_up",
+        "pan",
+        "vessel_l",
+        "dosing",
+        "checks",
+        "fixes",
+        "crystals",
+        "serving",
+        "method",
+        "assumed",
+        "source",
+        "note",
+        "screen",
+        "date",
+        "readings",
+        "allergens",
+        "allergens_not_stated",
+        "allergens_not_stated_for",
+        "allergens_doubted",
+        "cautions",
+        "standing_note",
+    ];
+}
+
+impl SolveView {
+    /// Puts the sheet of a solved card together, with what could not be said and why. `makes` is the size that was asked
+    /// for, at `at` the properties are given, on `made` the batch is made.
+    pub fn new(
+        card: &Card,
+        exact: &Solved,
+        house: &House,
+        makes: Option<Makes>,
+        at: Temperature,
+        made: NaiveDate,
+    ) -> (Self, Vec<Diagnostic>) {
+        let instruments = &house.settings.instruments;
+        let hows = weighing::ways(exact, instruments);
+        let weighed = &weighing::as_weighed(exact, &hows);
+        let span = card.name.span;
+        let acidity = acids::of(exact, instruments);
+        let properties_of = |solved: &Solved, at| match solved.is_dry() {
+            true => Properties::of_dried(solved.bottled(), at, span),
+            false => Properties::of(solved.bottled(), at, house, span, &acidity),
+        };
+        let (properties, mut found) = properties_of(exact, at);
+        let (as_weighed, _) = properties_of(weighed, at);
+        let (at_20, _) = properties_of(weighed, celsius(20.0));
+        let doubts = uncertainty::of(exact, instruments);
+        let markets: Vec<Market> = house.settings.markets.iter().filter_map(|code| Market::from_code(code)).collect();
+        let (judged, of_judgement) = assessment::assess(exact, house, made, Which::Planned, Draws::default());
+        found.extend(of_judgement);
+        found.extend(law::of_class(card, exact));
+        found.extend(batch_size::check(exact, instruments).map(|d| d.at(span, "of this product")));
+        found.extend(crystals::over_saturated(exact.bottled()).map(|d| d.at(span, "of this product")));
+        let view = Self {
+            makes: makes.map(MakesView::from),
+            parts: parts(exact),
+            yields: AmountView::made(exact),
+            label_tolerance: label_grade::grades(weighed.bottled(), as_weighed.abv_pct, &doubts, &markets),
+            properties,
+            as_weighed: Batch { parts: parts(weighed), yields: AmountView::made(weighed), properties: as_weighed },
+            doubt: Doubts(doubts.iter().map(DoubtView::from).collect()),
+            stages: stage::stages(exact, weighed, &hows, instruments),
+            inner: inner(exact, weighed),
+            fill: makes.and_then(|makes| bench::Fills::of(&makes, weighed)),
+            make_up: bench::MakeUp::of(weighed),
+            pan: AmountView::of_card(&in_the_pan(weighed), weighed),
+            vessel_l: vessel_l(weighed),
+            dosing: dosing::doses(card, weighed),
+            checks: bench::Checks::of(weighed, &at_20),
+            fixes: bench::fixes(weighed, &at_20),
+            crystals: crystals::Crystals::of(weighed, house),
+            serving: card.serving.map(|s| serving::Serving::of(in_millilitres(s.value), &at_20)),
+            method: card.steps.clone(),
+            assumed: assumed::assumed(card, exact, house),
+            source: card.source.clone(),
+            note: card.notes.clone(),
+            screen: judged.screen.map(ScreenView::from),
+            date: judged.stores.get(judged.planned).map(|store| StoreView::new(store, &judged.cautions)),
+            readings: judged.readings.clone(),
+            allergens: AllergenView::from(&judged),
+            cautions: CautionView::all(&judged.cautions),
+            standing_note: STANDING_NOTE,
+        };
+        (view, found.into_iter().map(|d| d.in_file(&card.file)).collect())
+    }
+
+    /// Whether a caution surely says not to make or serve it as planned.
+    pub fn stops(&self) -> bool {
+        self.cautions.iter().any(CautionView::stops)
+    }
+}
+
+impl From<Makes> for MakesView {
+    fn from(makes: Makes) -> Self {
+        match makes {
+            Makes::Volume(volume) => Self::Volume { volume_ml: in_millilitres(volume) },
+            Makes::Mass(mass) => Self::Mass { mass_g: in_grams(mass) },
+            Makes::Bottles { count, each } => Self::Bottles { count, each_ml: in_millilitres(each) },
+        }
+    }
+}
+
+fn inner(exact: &Solved, weighed: &Solved) -> Vec<InnerView> {
+    let both = exact.inner.iter().zip(&weighed.inner);
+    both.map(|((inner, mass_g), (_, weighed_g))| InnerView {
+        formula: inner.name.clone(),
+        mass_g: *mass_g,
+        weighed_g: *weighed_g,
+    })
+    .collect()
+}
+
+/// The liquid in the pan: heated and strained, before any of it is left behind.
+fn in_the_pan(solved: &Solved) -> Mixture {
+    let course = &solved.last().course;
+    course.out.per_gram() * (course.out.total_grams() + course.left_behind_g)
+}

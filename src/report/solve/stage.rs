@@ -1,0 +1,202 @@
+//! A stage as it is worked at the bench.
+
+use serde::Serialize;
+use uom::si::time::minute;
+
+use crate::card::{Amount, Heated, Stage};
+use crate::house::Instruments;
+use crate::sheet::properties::flash_point_c;
+use crate::solver::Solved;
+use crate::solver::stage::Course;
+use crate::solver::weighing::{self, How, WeighGoes, WeighLine};
+use crate::units::degrees_celsius;
+
+use super::super::weigh::WeighView;
+use super::bench::pure_alcohol_ml;
+
+/// One stage.
+#[derive(Clone, Debug, Serialize)]
+pub struct StageView {
+    /// Its name; null for the card's own parts.
+    pub stage: Option<String>,
+    /// What happens to it, exactly.
+    #[serde(flatten)]
+    pub exact: CourseView,
+    /// How long it takes, as the card states it.
+    pub takes: Option<String>,
+    /// Whether nothing of it goes on: then there is nothing to add.
+    pub nothing_needed: bool,
+    /// What to add, in tare order; these numbers and those below are of the batch as it is weighed.
+    pub lines: Vec<SheetLine>,
+    /// How it is heated.
+    pub heated: Option<HeatedView>,
+    /// What the pan must hold after heating or drying, where water goes up.
+    pub finish: Option<FinishView>,
+    /// What is strained out.
+    pub strained: Option<StrainedView>,
+    /// The flash point of what is in it, where it holds spirit.
+    pub flash_point_c: Option<f64>,
+    /// What it gives, grams.
+    pub gives_g: f64,
+    /// What stays in the pan and the funnel, grams.
+    pub stays_behind_g: f64,
+}
+
+/// What happens to a stage, in grams.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub struct CourseView {
+    /// Everything that goes in.
+    pub combined_g: f64,
+    /// Water that goes up.
+    pub evaporated_g: f64,
+    /// What the pan then holds.
+    pub in_pan_g: f64,
+    /// Wet solids that are strained out.
+    pub strained_out_g: f64,
+    /// What stays in the pan and the funnel.
+    pub left_behind_g: f64,
+    /// What goes on.
+    pub out_g: f64,
+}
+
+/// One line to weigh.
+#[derive(Clone, Debug, Serialize)]
+pub struct SheetLine {
+    /// The part.
+    pub of: String,
+    /// The amount as the card writes it.
+    pub written: String,
+    /// How many pieces, where the card counts them.
+    pub pieces: Option<f64>,
+    /// Grams, in whole steps of the scale.
+    pub mass_g: f64,
+    /// Millilitres at 20 °C; null for a solid.
+    pub volume_ml: Option<f64>,
+    /// What the scale reads once it is in, the vessel tared away.
+    pub reads_g: f64,
+    /// Whether the scale is tared again before it.
+    pub tare_again: bool,
+    /// The goes that it is weighed in, where it is more than the scale carries.
+    pub goes: Option<GoesView>,
+    /// Whether it is strained out again.
+    pub strained: bool,
+    /// How it is weighed.
+    #[serde(flatten)]
+    pub weigh: WeighView,
+}
+
+/// Several goes, the vessel tared before each.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub struct GoesView {
+    /// How many.
+    pub count: u32,
+    /// What the scale reads in each but the last, grams.
+    pub each_g: f64,
+    /// What it reads in the last, grams.
+    pub last_g: f64,
+}
+
+/// How a stage is heated.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub struct HeatedView {
+    /// How hot.
+    pub to_c: f64,
+    /// How long.
+    pub hold_min: Option<f64>,
+}
+
+/// Finished on the scale.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub struct FinishView {
+    /// What the pan must hold, grams net.
+    pub in_pan_g: f64,
+    /// Water that goes up until then, grams.
+    pub evaporated_g: f64,
+    /// The share of the water that this is.
+    pub evaporated_share: f64,
+    /// Whether what is finished is solid, so that no water can be added back.
+    pub dries: bool,
+}
+
+/// The wet solids that stay in the strainer.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct StrainedView {
+    /// Their wet weight, grams.
+    pub wet_g: f64,
+    /// The liquid in them, grams.
+    pub liquid_g: f64,
+    /// The pure alcohol in that liquid, millilitres.
+    pub alcohol_ml: f64,
+}
+
+/// The stages of a card: `weighed` is what the rounded sheet makes, each part weighed as `hows` says.
+pub(super) fn stages(exact: &Solved, weighed: &Solved, hows: &[Vec<How>], instruments: &Instruments) -> Vec<StageView> {
+    let written = exact.card.all_stages();
+    let made = exact.stages.iter().zip(&weighed.stages).zip(written).zip(hows);
+    made.map(|(((exactly, made), written), hows)| {
+        let course = &made.course;
+        let strains = made.parts.iter().any(|p| p.feed.holds.is_some());
+        let lines = weighing::lines(made, hows, instruments);
+        StageView {
+            stage: made.name.clone(),
+            exact: CourseView::from(&exactly.course),
+            takes: written.takes.as_ref().map(|takes| takes.written.clone()),
+            nothing_needed: course.combined.total_grams() == 0.0,
+            lines: lines.into_iter().map(|line| sheet_line(line, written)).collect(),
+            heated: written.heated.map(|heated| HeatedView::from(heated.value)),
+            finish: (course.evaporated_g > 0.0).then(|| FinishView {
+                in_pan_g: course.in_pan_g(),
+                evaporated_g: course.evaporated_g,
+                evaporated_share: made.lost.evaporated,
+                dries: course.out.is_dry() || (exact.is_dry() && made.name.is_none()),
+            }),
+            strained: strains.then(|| StrainedView {
+                wet_g: course.strained_out_g,
+                liquid_g: course.kept.total_grams(),
+                alcohol_ml: pure_alcohol_ml(&course.kept),
+            }),
+            flash_point_c: flash_point_c(&course.combined.dissolved()),
+            gives_g: course.out.total_grams(),
+            stays_behind_g: course.left_behind_g,
+        }
+    })
+    .collect()
+}
+
+fn sheet_line(line: WeighLine, stage: &Stage) -> SheetLine {
+    let written = stage.parts.iter().find(|part| part.label.value == line.label);
+    SheetLine {
+        weigh: WeighView::new(&line.how, line.grams),
+        written: written.map(|part| part.written.clone()).unwrap_or_default(),
+        pieces: written.and_then(|part| match part.amount.value {
+            Amount::Pieces(count) => Some(count),
+            _ => None,
+        }),
+        mass_g: line.grams,
+        volume_ml: line.ml,
+        reads_g: line.reads_g,
+        tare_again: line.tare_again,
+        goes: line.goes.map(|WeighGoes { count, each_g, last_g }| GoesView { count, each_g, last_g }),
+        strained: line.strained,
+        of: line.label,
+    }
+}
+
+impl From<&Course> for CourseView {
+    fn from(course: &Course) -> Self {
+        Self {
+            combined_g: course.combined.total_grams(),
+            evaporated_g: course.evaporated_g,
+            in_pan_g: course.in_pan_g(),
+            strained_out_g: course.strained_out_g,
+            left_behind_g: course.left_behind_g,
+            out_g: course.out.total_grams(),
+        }
+    }
+}
+
+impl From<Heated> for HeatedView {
+    fn from(heated: Heated) -> Self {
+        Self { to_c: degrees_celsius(heated.to), hold_min: heated.hold.map(|hold| hold.get::<minute>()) }
+    }
+}

@@ -1,0 +1,171 @@
+//! The date in one store, as every report shows it.
+
+use chrono::NaiveDate;
+use serde::{Serialize, Serializer};
+
+use crate::assessment::DatedStore;
+use crate::safety::{Caution, Level};
+use crate::shelf_life::calendar::in_words;
+use crate::shelf_life::ceilings::Tier;
+use crate::shelf_life::reason::{Mark, Note};
+use crate::units::degrees_celsius;
+use crate::units::display::temperature_text;
+
+use super::caution::CautionView;
+
+/// A calendar day, written year first.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Day(pub NaiveDate);
+
+impl Serialize for Day {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(&self.0)
+    }
+}
+
+/// The answer for one store.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct StoreView {
+    /// Its name.
+    pub store: String,
+    /// Its temperature.
+    pub temperature_c: f64,
+    /// The answer in a line: the date, or why there is none, and a stop that may apply.
+    pub says: String,
+    /// Whole days from the day made; 0 is "use at once".
+    pub days: Option<u32>,
+    /// The last day.
+    pub date: Option<Day>,
+    /// What kind of date it is.
+    pub mark: Mark,
+    /// The one rule that decided.
+    pub decided_by: Option<String>,
+    /// How good the evidence of that rule is.
+    pub tier: Option<Tier>,
+    /// Why there is no date, in one text.
+    pub refused: Option<String>,
+    /// The same, reason by reason.
+    pub refusals: Vec<String>,
+    /// What law, class and spoiled lots allow, in days.
+    pub ceiling_days: Option<f64>,
+    /// The growth model; null where it may not be shown.
+    pub growth_days: Option<GrowthDays>,
+    /// The share of simulated lots in which nothing grows.
+    pub p_no_growth: Option<f64>,
+    /// The quality model.
+    pub quality_days: Option<QualityDays>,
+    /// Whether the clock stops here.
+    pub frozen: bool,
+    /// Days that are left from the day it is thawed, while it is in the freezer.
+    pub days_left_when_thawed: Option<u64>,
+    /// Its life once it is opened, where that is shorter.
+    pub opened: Option<OpenedView>,
+    /// What else must be said; null where the clock stops.
+    pub notes: Option<Vec<Note>>,
+    /// The cautions if it is kept here.
+    pub cautions: Vec<CautionView>,
+    /// Stops for this store that are not among the cautions of the planned one, nor its refusals.
+    pub stops_here: Vec<CautionView>,
+}
+
+/// Quantiles of the day of spoilage over all lots; null where one is not reached.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct GrowthDays {
+    /// 1 in 20.
+    pub q05: Option<f64>,
+    /// Half.
+    pub q50: Option<f64>,
+    /// 19 in 20.
+    pub q95: Option<f64>,
+}
+
+/// Quantiles of the day at which it is stale.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct QualityDays {
+    /// What goes.
+    pub what: &'static str,
+    /// 1 in 10.
+    pub q10: f64,
+    /// Half.
+    pub q50: f64,
+}
+
+/// A life once opened.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct OpenedView {
+    /// Whole days from the day it is opened; null where it has no date.
+    pub days: Option<u32>,
+    /// The rule that decided, or why there is no date.
+    pub because: String,
+}
+
+impl StoreView {
+    /// The view of one store; `planned` are the cautions of the store that the card is planned for.
+    pub fn new(dated: &DatedStore, planned: &[Caution]) -> Self {
+        let verdict = dated.verdict.as_ref();
+        let with_date = verdict.filter(|_| dated.refused.is_empty());
+        let growth = with_date.and_then(|v| v.growth.as_ref());
+        let refusals: Vec<String> = dated.refused.iter().map(ToString::to_string).collect();
+        let elsewhere = |c: &&Caution| {
+            let said = planned.contains(c) || dated.refused.iter().any(|why| why.why == c.message);
+            c.severity == Level::Stop && !said
+        };
+        Self {
+            store: dated.store.name.clone(),
+            temperature_c: degrees_celsius(dated.store.temperature),
+            says: in_a_line(dated),
+            days: dated.days,
+            date: dated.date.map(Day),
+            mark: dated.mark,
+            decided_by: dated.decided_by.clone(),
+            tier: dated.tier,
+            refused: (!refusals.is_empty()).then(|| refusals.join("; ")),
+            refusals,
+            ceiling_days: verdict.and_then(|v| v.ceiling_days),
+            growth_days: growth.map(|g| GrowthDays { q05: g.q05_days, q50: g.q50_days, q95: g.q95_days }),
+            p_no_growth: growth.map(|g| g.p_no_growth),
+            quality_days: with_date.and_then(|v| v.quality.as_ref()).map(|q| QualityDays {
+                what: q.what,
+                q10: q.q10_days,
+                q50: q.q50_days,
+            }),
+            frozen: verdict.is_none(),
+            days_left_when_thawed: dated.left_when_thawed,
+            opened: dated.opened.as_ref().map(|o| OpenedView { days: o.days, because: o.because.clone() }),
+            notes: verdict.map(|v| v.notes.clone()),
+            cautions: CautionView::all(&dated.cautions),
+            stops_here: CautionView::all(dated.cautions.iter().filter(elsewhere)),
+        }
+    }
+}
+
+fn in_a_line(store: &DatedStore) -> String {
+    match stop_in_doubt(store) {
+        Some(doubt) => format!("{}; {doubt}", in_store(store)),
+        None => in_store(store),
+    }
+}
+
+/// A stop that hangs on what is not stated: the date must not be read without it.
+pub fn stop_in_doubt(store: &DatedStore) -> Option<String> {
+    let stop = store.cautions.iter().find(|c| c.severity == Level::Stop).filter(|_| store.date.is_some())?;
+    Some(format!("a STOP may apply, not stated: {}", stop.not_stated.join("; ")))
+}
+
+/// The date in one store.
+pub fn in_store(store: &DatedStore) -> String {
+    let place = format!("{} ({})", store.store.name, temperature_text(store.store.temperature));
+    let mark = if store.mark == Mark::BestBefore { "best before" } else { "use by" };
+    match (store.days, store.date) {
+        (Some(days), Some(date)) => format!("{place}: {mark} {} ({})", date.format("%a %-d %b %Y"), in_words(days)),
+        _ if store.verdict.is_none() => format!("{place}: the clock stops"),
+        _ if let Some(left) = store.left_when_thawed => {
+            let words = if left == 1 { "1 day is".to_owned() } else { format!("{left} days are") };
+            format!("{place}: it is in the freezer; {words} left from the day it is thawed, that day counted")
+        }
+        _ => {
+            let why = store.refused.first().map_or_else(|| "not known".to_owned(), ToString::to_string);
+            format!("{place}: no date: {why}")
+        }
+    }
+}
