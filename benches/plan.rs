@@ -2,17 +2,17 @@
 
 use chrono::NaiveDate;
 use divan::{Bencher, black_box};
-use stillroom::plan::{Calendar, Goes, OnHand, Product, Uses, Work, schedule};
+use stillroom::plan::{Calendar, Goes, OnHand, PrepProduct, Uses, Work, schedule};
 
 fn main() {
     divan::main();
 }
 
 /// Lives from a day to a year, half with a wait, every fourth with a product of the house in it.
-fn products(count: usize) -> Vec<Product> {
+fn products(count: usize) -> Vec<PrepProduct> {
     let work = |days_before| Work { stage: None, days_before, takes: None };
     (0..count)
-        .map(|i| Product {
+        .map(|i| PrepProduct {
             name: format!("Product {i:03}"),
             life: [1, 2, 4, 7, 14, 30, 90, 365][i % 8],
             par: 500,
@@ -26,7 +26,7 @@ fn products(count: usize) -> Vec<Product> {
             } else {
                 Vec::new()
             },
-            ..Product::default()
+            ..PrepProduct::default()
         })
         .collect()
 }

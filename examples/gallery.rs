@@ -9,9 +9,9 @@ use std::process::ExitCode;
 
 use chrono::NaiveDate;
 use stillroom::assessment::{self, Which};
-use stillroom::cost::{CostAsked, cost_of};
 use stillroom::house::{self, House};
 use stillroom::render::chart;
+use stillroom::report::cost::{CostQuestion, CostView};
 use stillroom::shelf_life::Draws;
 use stillroom::solver::{Options, solve};
 
@@ -34,13 +34,13 @@ pub fn drawing(name: &str) -> Option<String> {
     let (house, _) = House::find(&folder);
     let source = house::read(&folder.join(format!("{card}.toml"))).ok()?;
     let formula = stillroom::card::read(source.file, source.text).0?;
-    let solved = solve(&formula, &house, &Options::default()).solved?;
     let made = NaiveDate::from_ymd_opt(2026, 11, 25)?;
     if name == COSTS.0 {
-        let makes = formula.makes.as_ref().map(|m| m.value);
-        let asked = CostAsked { today: Some(made), makes, ..CostAsked::default() };
-        return Some(chart::where_the_money_goes(&cost_of(&solved, &house, &asked).0?));
+        let question = CostQuestion { today: Some(made), ..CostQuestion::default() };
+        let view = CostView::of_card(&formula, &house, &question, &mut Vec::new())?;
+        return Some(chart::where_the_money_goes(&formula.name.value, view.batch.0.as_ref()?));
     }
+    let solved = solve(&formula, &house, &Options::default()).solved?;
     let (dated, _) = assessment::assess(&solved, &house, made, Which::AllWithBands, Draws::default());
     Some(chart::expected_life(&solved.name, &dated))
 }

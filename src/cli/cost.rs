@@ -1,22 +1,18 @@
 //! `cost`: what a batch costs, and whether to make it or to buy it.
 
-mod asked;
-
 use std::path::PathBuf;
 
-use chrono::NaiveDate;
-
-use crate::assessment::{self, Which};
-use crate::cost::{BoughtBottle, Comparison, Costing, Habits, Tax, compare, cost_of, sell};
-use crate::diagnostic::{Diagnostic, Severity, any_error};
-use crate::house::House;
+use crate::cost::{BoughtBottle, Habits, Price, SellAsked, price};
+use crate::diagnostic::{Diagnostic, any_error};
 use crate::render;
-use crate::report::caution::CautionView;
-use crate::shelf_life::Draws;
-use crate::solver::{Solved, solve};
+use crate::report::Report;
+use crate::report::cost::{CostQuestion, CostView, PriceOver};
+use crate::solver::{BatchSize, Options};
+use crate::units::readers::{self, Strength};
+use crate::units::{LiteralError, in_millilitres};
 
 use super::Reply;
-use super::open;
+use super::open::{self, bad_argument};
 use super::output::{self, Output, What};
 
 /// Say what a batch costs: parts at their price and yield, labour, heat, bottles; per litre and per measure.
@@ -71,70 +67,90 @@ pub struct Args {
 /// Runs the verb.
 pub fn run(args: &Args) -> Reply {
     let mut diagnostics = Vec::new();
-    let options = asked::options(args, &mut diagnostics);
-    let extra = asked::extra(args, &mut diagnostics);
+    let question = question(args, &mut diagnostics);
     let opened = open::card(&args.file);
     diagnostics.extend(opened.diagnostics);
-    let (mut costing, mut compared, mut selling, mut life) = (None, None, None, args.life);
-    let mut stops = Vec::new();
-    if let (Some(card), false) = (&opened.card, any_error(&diagnostics)) {
-        let outcome = solve(card, &opened.house, &options);
-        diagnostics.extend(outcome.diagnostics);
-        if let Some(solved) = outcome.solved.filter(|_| !any_error(&diagnostics)) {
-            let asked = asked::asked(args, card, &solved, &opened.house, &options, &mut diagnostics);
-            if args.weekly.is_some() && life.is_none() {
-                life = days_of(&solved, &opened.house);
-            }
-            stops = assessment::stops(&solved, &opened.house).0;
-            // With a price that could not be read the answer would be of another question.
-            if !any_error(&diagnostics) {
-                let (made, found) = cost_of(&solved, &opened.house, &asked);
-                diagnostics.extend(found);
-                costing = made;
-            }
-        }
-    }
-    if let Some(costing) = &costing {
-        compared = against((args.weekly, life), costing, &opened.house, &extra, &mut diagnostics);
-        selling = sell(costing, &opened.house, extra.sell, &mut diagnostics);
-    }
-    if let (Some(path), Some(costing)) = (&args.chart, &costing) {
-        let chart = What::Chart(render::chart::where_the_money_goes(costing));
+    let view = match &opened.card {
+        Some(card) if !any_error(&diagnostics) => CostView::of_card(card, &opened.house, &question, &mut diagnostics),
+        _ => None,
+    };
+    let name = opened.card.as_ref().map(|c| c.name.value.as_str());
+    let batch = view.as_ref().and_then(|view| view.batch.0.as_ref());
+    if let (Some(path), Some(batch)) = (&args.chart, batch) {
+        let chart = What::Chart(render::chart::where_the_money_goes(name.unwrap_or_default(), batch));
         diagnostics.extend(output::write(vec![Output { option: "--chart", path, what: chart }], &[args.file.as_ref()]));
     }
-    let name = opened.card.as_ref().map(|c| c.name.value.as_str());
-    if args.json {
-        let out = render::json::cost(name, costing.as_ref(), compared.as_ref(), selling.as_ref(), &stops, &diagnostics);
-        return Reply::whole(out, &diagnostics).stopped_if(!stops.is_empty());
+    let stopped = view.as_ref().is_some_and(|view| !view.stops.is_empty());
+    let report = Report::new(view, &diagnostics, open::text_of).of_product(name);
+    Reply::of(&report, diagnostics, args.json, render::text::cost).stopped_if(stopped)
+}
+
+fn question(args: &Args, found: &mut Vec<Diagnostic>) -> CostQuestion {
+    let mut bad = |option: &str, written: &str, why: &str, help: &str| {
+        found.push(bad_argument(option, written, why, help));
+    };
+    let size = args.make.as_ref().and_then(|written| {
+        let help = "write for example --make 2L, --make \"1.5 kg\" or --make \"6 x 250 ml\"";
+        super::solve::makes(written).map_err(|why| bad("--make", written, &why, help)).ok()
+    });
+    let against_abv = args.against_abv.as_ref().and_then(|written| {
+        let why = match readers::abv(written) {
+            Ok(Strength::Abv(abv)) => return Some(abv.get()),
+            Ok(Strength::Proof(_)) => "percent by volume was expected".to_owned(),
+            Err(why) => why.title,
+        };
+        bad("--against-abv", written, &why, "write for example --against-abv 20");
+        None
+    });
+    let against = args.against.as_ref().and_then(|written| {
+        let bad = |why: LiteralError| {
+            let help = why.help.as_deref().unwrap_or("write for example --against \"24 GBP / 700 ml\"");
+            bad("--against", written, &why.title, help);
+        };
+        Price::parse(written).map_err(bad).ok()
+    });
+    if let Some(weekly) = args.weekly.filter(|w| !(*w > 0.0 && *w < 1e6)) {
+        let why = "a number of bottles above nothing was expected";
+        bad("--weekly", &weekly.to_string(), why, "write for example --weekly 3");
     }
-    diagnostics.retain(|d| d.severity > Severity::Note);
-    let text = |c: &Costing| render::text::cost(c, compared.as_ref(), selling.as_ref());
-    let out = render::text::stops(&CautionView::all(&stops)) + &costing.as_ref().map_or_else(String::new, text);
-    Reply::new(out, diagnostics).stopped_if(!stops.is_empty())
+    if args.life == Some(0) {
+        bad("--life", "0", "it keeps at least a day, or it need not be compared", "write for example --life 30");
+    }
+    let ml = args.sell_measure.as_ref().and_then(|written| {
+        let why = match readers::volume(written) {
+            Ok(volume) if volume.value > 0.0 => return Some(in_millilitres(volume)),
+            Ok(_) => "nothing would be sold".to_owned(),
+            Err(why) => why.title,
+        };
+        bad("--sell-measure", written, &why, "write for example --sell-measure \"25 ml\"");
+        None
+    });
+    let at = args.sell_at.as_ref().and_then(|written| {
+        let help = "write for example --sell-at \"8.50 GBP\"";
+        price::amount(written).map_err(|why| bad("--sell-at", written, &why.title, help)).ok()
+    });
+    CostQuestion {
+        options: Options { size: size.map(BatchSize::Makes), ..Options::default() },
+        prices: args.price.iter().filter_map(|written| price_over(written, found)).collect(),
+        today: Some(open::day("--today", args.today.as_deref(), found).unwrap_or_else(open::today)),
+        bought: against.map(|price| BoughtBottle { price, abv_pct: against_abv }),
+        habits: Habits { weekly: args.weekly, life_days: args.life },
+        sell: SellAsked { ml, at },
+    }
 }
 
-/// The days that it keeps in the store that it is planned for.
-fn days_of(solved: &Solved, house: &House) -> Option<u32> {
-    let (dated, _) = assessment::assess(solved, house, NaiveDate::default(), Which::Planned, Draws::default());
-    dated.stores.get(dated.planned).and_then(|store| store.days)
-}
-
-fn against(
-    (weekly, life_days): (Option<f64>, Option<u32>),
-    costing: &Costing,
-    house: &House,
-    extra: &asked::Extra,
-    found: &mut Vec<Diagnostic>,
-) -> Option<Comparison> {
-    let habits = Habits { weekly, life_days };
-    let bought = extra.bought?;
-    // like with like: what the house says of the tax in its prices holds for this one too
-    let of_house = house.settings.costs.prices.as_ref().and_then(|written| Tax::parse(&written.value).ok());
-    let bought = BoughtBottle { price: bought.price.or_tax(of_house.unwrap_or_default()), ..bought };
-    match compare(costing, &bought, habits) {
-        Ok(compared) => Some(compared),
+/// `rum=38 GBP / 700 ml`
+fn price_over(written: &str, found: &mut Vec<Diagnostic>) -> Option<PriceOver> {
+    const EXAMPLE: &str = "write for example --price \"white sugar=1.20 GBP / 1 kg\"";
+    let Some((part, price)) = written.split_once('=') else {
+        found.push(bad_argument("--price", written, "a part, `=` and a price were expected", EXAMPLE));
+        return None;
+    };
+    let (part, written_price) = (part.trim().to_owned(), price.trim().to_owned());
+    match Price::parse(&written_price) {
+        Ok(price) => Some(PriceOver { part, price, written: written_price }),
         Err(why) => {
-            found.push(*why);
+            found.push(bad_argument("--price", written, &why.title, why.help.as_deref().unwrap_or(EXAMPLE)));
             None
         }
     }

@@ -2,8 +2,10 @@
 
 use std::path::Path;
 
-use crate::diagnostic::{Code, Diagnostic, Severity};
+use crate::diagnostic::Severity;
 use crate::render;
+use crate::report::Report;
+use crate::report::larder::LarderView;
 
 use super::{Reply, open};
 
@@ -25,33 +27,7 @@ pub fn run(args: &Args) -> Reply {
     let (house, mut diagnostics) = open::house(Path::new("."));
     // What is assumed of scales and stores does not matter here.
     diagnostics.retain(|d| d.severity > Severity::Note);
-    let larder = &house.larder;
-    let found: Vec<_> = match &args.word {
-        None => larder.iter().collect(),
-        Some(word) => match larder.find(word) {
-            Some(ingredient) => vec![ingredient],
-            None => larder
-                .iter()
-                .filter(|i| i.all_names().any(|n| n.to_lowercase().contains(&word.to_lowercase())))
-                .collect(),
-        },
-    };
-    if let (Some(word), true) = (&args.word, found.is_empty()) {
-        let diagnostic = Diagnostic::error(Code::UnknownIngredient, format!("the larder knows no `{word}`"));
-        diagnostics.push(match larder.suggest(word) {
-            Some(near) => diagnostic.help(format!("did you mean `{near}`?")),
-            None => diagnostic.help(format!(
-                "describe it in larder.toml beside the formulas: [ingredient.{word:?}] with per_100g, abv, brix, or like = \"…\""
-            )),
-        });
-    }
-    if args.json {
-        return Reply::whole(render::json::larder(&found, &diagnostics), &diagnostics);
-    }
-    let out = match found.as_slice() {
-        [] => String::new(),
-        [one] if args.word.is_some() => render::text::ingredient(one),
-        many => render::text::ingredients(many),
-    };
-    Reply::new(out, diagnostics)
+    let view = LarderView::find(&house.larder, args.word.as_deref(), &mut diagnostics);
+    let report = Report::new(Some(view), &diagnostics, open::text_of);
+    Reply::of(&report, diagnostics, args.json, render::text::larder)
 }

@@ -88,10 +88,19 @@ impl Reply {
         json: bool,
         text: fn(&Report<V>) -> String,
     ) -> Self {
-        if json {
-            return Self::whole(report.json(), &diagnostics);
-        }
-        Self::new(text(report), diagnostics.into_iter().filter(|d| d.severity > Severity::Note).collect())
+        let mut reply = Self::painted(report, diagnostics, json, text);
+        reply.diagnostics.retain(|d| d.severity > Severity::Note);
+        reply
+    }
+
+    /// The same, its notes painted where they stand too.
+    fn painted<V: View>(
+        report: &Report<V>,
+        diagnostics: Vec<Diagnostic>,
+        json: bool,
+        text: fn(&Report<V>) -> String,
+    ) -> Self {
+        if json { Self::whole(report.json(), &diagnostics) } else { Self::new(text(report), diagnostics) }
     }
 
     /// A caution that says stop changes the exit code.

@@ -4,8 +4,11 @@ use std::path::{Path, PathBuf};
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house;
+use crate::render;
+use crate::report::Report;
+use crate::report::new::NewView;
 
-use super::Reply;
+use super::{Reply, open};
 
 /// Make a folder with a house to start from: its settings, its larder, and two cards.
 ///
@@ -33,7 +36,7 @@ const FILES: &[(&str, &str)] = &[
 
 /// Runs the verb.
 pub fn run(args: &Args) -> Reply {
-    let mut written = Vec::new();
+    let mut made = Vec::new();
     let mut diagnostics = Vec::new();
     // A folder cannot be made where a file is.
     let in_the_way = args.dir.symlink_metadata().is_ok() && !args.dir.is_dir();
@@ -44,20 +47,13 @@ pub fn run(args: &Args) -> Reply {
     for (name, text) in FILES.iter().filter(|_| !in_the_way) {
         let path = args.dir.join(name);
         match house::write_new(&path, text) {
-            Ok(()) => written.push(path.display().to_string()),
+            Ok(()) => made.push(path.display().to_string()),
             Err(error) => diagnostics.push(refusal(&path, &error)),
         }
     }
-    let out = if args.json {
-        return Reply::whole(crate::render::json::files(&written, &diagnostics), &diagnostics);
-    } else if written.is_empty() {
-        String::new()
-    } else {
-        let card = args.dir.join("plain-syrup.toml").display().to_string();
-        let card = if card.contains(char::is_whitespace) { format!("\"{card}\"") } else { card };
-        format!("made {}\n\nnow try:  stillroom solve {card}\n", written.join(", "))
-    };
-    Reply::new(out, diagnostics)
+    let view = NewView { made, first_card: args.dir.join("plain-syrup.toml").display().to_string() };
+    let report = Report::new(Some(view), &diagnostics, open::text_of);
+    Reply::of(&report, diagnostics, args.json, render::text::new)
 }
 
 fn refusal(path: &Path, error: &std::io::Error) -> Diagnostic {

@@ -2,13 +2,10 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::cost::{self, Bill};
-use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
-use crate::house::{self, House};
-use crate::plan::orders::{Order, orders};
-use crate::plan::{Board, Kitchen, Plan, board, csv, findings, on_hand, schedule};
-use crate::render;
-use crate::shelf_life::Draws;
+use crate::house;
+use crate::render::{self, csv};
+use crate::report::Report;
+use crate::report::plan::{PlanQuestion, PlanView};
 
 use super::Reply;
 use super::open;
@@ -70,12 +67,17 @@ const BOARD: &str = "plan.toml";
 pub fn run(args: &Args) -> Reply {
     let path = if args.board.is_dir() { args.board.join(BOARD) } else { args.board.clone() };
     let (house, mut found) = open::house(path.parent().unwrap_or(Path::new("")));
-    let made = read(args, &path, &house, &mut found).and_then(|kitchen| made(kitchen, &house, &mut found));
-    if let Some(Made { plan, orders, bill }) = &made {
-        found.extend(findings::of(plan, orders));
+    let board = house::read(&path).map_err(|unread| found.push(unread.help(HELP))).ok();
+    let counted = args.on_hand.as_ref().map(|path| house::read(path).map_err(|unread| found.push(*unread)).ok());
+    let from = open::day("--from", args.from.as_deref(), &mut found);
+    let counted = counted.flatten();
+    let question =
+        board.as_ref().map(|board| PlanQuestion { board, counted: counted.as_ref(), from, today: open::today() });
+    let view = question.and_then(|question| PlanView::of_board(question, &house, &mut found));
+    if let Some(view) = &view {
         let files = [
-            ("--csv-prep", &args.csv_prep, csv::prep_csv(plan, orders)),
-            ("--csv-order", &args.csv_order, csv::order_csv(plan, orders, bill.as_ref())),
+            ("--csv-prep", &args.csv_prep, csv::prep_csv(view)),
+            ("--csv-order", &args.csv_order, csv::order_csv(view)),
         ];
         let asked = files
             .into_iter()
@@ -83,61 +85,6 @@ pub fn run(args: &Args) -> Reply {
         let read: Vec<&Path> = args.on_hand.iter().map(PathBuf::as_path).chain([path.as_path()]).collect();
         found.extend(output::write(asked.collect(), &read));
     }
-    if args.json {
-        let shown = made.as_ref().map(|m| (&m.plan, m.orders.as_slice(), m.bill.as_ref()));
-        return Reply::whole(render::json::plan::plan(shown, &found), &found);
-    }
-    let name = house.settings.name.as_deref();
-    let text = |made: &Made| render::text::plan(name, &made.plan, &made.orders, made.bill.as_ref());
-    let out = made.as_ref().map_or_else(String::new, text);
-    Reply::new(out, found.into_iter().filter(|d| d.severity > Severity::Note).collect())
-}
-
-/// The board and its cards; none where something must be mended first.
-fn read(args: &Args, path: &Path, house: &House, found: &mut Vec<Diagnostic>) -> Option<Kitchen> {
-    let source = house::read(path).map_err(|unread| found.push(unread.help(HELP))).ok()?;
-    let mut board: Board = board::read(&source.text, &source.file, found);
-    if let Some(path) = &args.on_hand {
-        match house::read(path) {
-            Ok(counted) => {
-                let rows = on_hand::read(&counted.text, &counted.file, found);
-                on_hand::put_on(&mut board, rows, &counted.file, house, found);
-            }
-            Err(unread) => found.push(*unread),
-        }
-    }
-    let from = open::day("--from", args.from.as_deref(), found).or(board.from).unwrap_or_else(open::today);
-    let (kitchen, more) = Kitchen::of(&board, &source.file, house, from, Draws::default());
-    found.extend(more);
-    (!any_error(found)).then_some(kitchen)
-}
-
-/// A plan with its order list and what that costs.
-struct Made {
-    plan: Plan,
-    orders: Vec<Order>,
-    bill: Option<Bill>,
-}
-
-fn made(kitchen: Kitchen, house: &House, found: &mut Vec<Diagnostic>) -> Option<Made> {
-    match schedule(&kitchen.calendar, kitchen.products) {
-        Ok(plan) => {
-            let orders = orders(&plan, &kitchen.stocked);
-            let bought = |order: &Order| Some((kitchen.ingredients.get(&order.of.name)?, order.usable_grams()));
-            let list: Vec<_> = orders.iter().filter_map(bought).collect();
-            let (bill, of_prices) = cost::bill(&list, house, Some(kitchen.calendar.from));
-            found.extend(of_prices);
-            Some(Made { plan, orders, bill })
-        }
-        Err(ring) => {
-            found.push(
-                Diagnostic::error(
-                    Code::PlanCycle,
-                    format!("these go into each other in a ring: {}", ring.join(" -> ")),
-                )
-                .help("take one of them out of the other's card"),
-            );
-            None
-        }
-    }
+    let report = Report::new(view, &found, open::text_of);
+    Reply::of(&report, found, args.json, render::text::plan)
 }

@@ -8,6 +8,8 @@ use crate::instruments::{Density, Doubts, Kind, PhReading, Readings, Titration, 
 use crate::mixture::acidity::{Acid, acids};
 use crate::mixture::alcohol;
 use crate::render;
+use crate::report::Report;
+use crate::report::read::{ReadView, doubts_of_house};
 use crate::units::{Abv, LiteralError, MassFraction, Ph, Strength, readers};
 
 use super::Reply;
@@ -123,26 +125,11 @@ pub fn run(args: &Args) -> Reply {
     let mut told = Told::default();
     if !any_error(&found) {
         assumptions(args, &readings, &house.settings.instruments, &mut found);
-        told = tell(&readings, &doubts(&house.settings.instruments));
+        told = tell(&readings, &doubts_of_house(&house.settings.instruments));
         found.append(&mut told.diagnostics);
     }
-    if args.json {
-        return Reply::whole(render::json::read(&readings, &told, &found), &found);
-    }
-    let (notes, findings): (Vec<_>, Vec<_>) = found.into_iter().partition(|d| d.severity == Severity::Note);
-    let any = told.kind.is_some() || told.ph.is_some() || told.acid.is_some();
-    Reply::new(if any { render::text::reading(&readings, &told, &notes) } else { String::new() }, findings)
-}
-
-fn doubts(own: &Instruments) -> Doubts {
-    let usual = Doubts::default();
-    Doubts {
-        refractometer_brix: own.refractometer_brix,
-        hydrometer_sg: own.hydrometer_sg.unwrap_or(usual.hydrometer_sg),
-        ph_meter: own.ph_meter.unwrap_or(usual.ph_meter),
-        scale: own.scale.step,
-        ..usual
-    }
+    let report = Report::new(Some(ReadView::new(&readings, &told, &found)), &found, open::text_of);
+    Reply::of(&report, found, args.json, render::text::read)
 }
 
 /// What was not said and is taken for granted.

@@ -1,12 +1,14 @@
 //! `square`: the Pearson square, and the exact answer beside it.
 
 use crate::card::{Makes, TargetKind, target_value};
-use crate::diagnostic::{Code, Diagnostic, Severity};
+use crate::diagnostic::Diagnostic;
 use crate::render;
-use crate::solver::square::{NoSquare, Square, SquareKind, draw};
+use crate::report::Report;
+use crate::report::square::SquareView;
+use crate::solver::square::SquareKind;
 
 use super::Reply;
-use super::open::bad_argument;
+use super::open::{self, bad_argument};
 use super::solve::makes;
 
 /// Draw the Pearson square, and beside it what it would really give and what to take instead.
@@ -53,86 +55,32 @@ pub fn run(args: &Args) -> Reply {
         Kind::Abv => SquareKind::Abv,
         Kind::Brix => SquareKind::Brix,
     };
-    let sides = [("--strong", &args.strong), ("--weak", &args.weak), ("--target", &args.target)];
-    let strengths = sides.map(|(option, written)| strength(of, option, written));
-    let drawn = match strengths {
-        [Ok(strong), Ok(weak), Ok(target)] => {
-            size(&args.make).and_then(|make| draw(of, strong, weak, target, make).map_err(|why| refused(of, &why)))
-        }
-        [Err(why), ..] | [_, Err(why), _] | [.., Err(why)] => Err(why),
+    let drawn = asked(of, args).and_then(|(strengths, make)| SquareView::drawn(of, strengths, make));
+    let (view, found) = match drawn {
+        Ok((view, found)) => (Some(view), found),
+        Err(why) => (None, vec![*why]),
     };
-    match (drawn, args.json) {
-        (Ok(square), as_json) => {
-            let found = remarks(&square);
-            match as_json {
-                true => Reply::whole(render::json::square(Some(&square), &found), &found),
-                false => {
-                    let told = found.into_iter().filter(|d| d.severity > Severity::Note).collect();
-                    Reply::new(render::text::square(&square), told)
-                }
-            }
-        }
-        (Err(why), true) => {
-            let all = [why];
-            Reply::whole(render::json::square(None, &all), &all)
-        }
-        (Err(why), false) => Reply::new(String::new(), vec![why]),
-    }
+    let report = Report::new(view, &found, open::text_of);
+    Reply::of(&report, found, args.json, render::text::square)
+}
+
+/// The three strengths and the size.
+fn asked(of: SquareKind, args: &Args) -> Result<([f64; 3], Makes), Box<Diagnostic>> {
+    let strength = |option, written| strength(of, option, written);
+    let strengths =
+        [strength("--strong", &args.strong)?, strength("--weak", &args.weak)?, strength("--target", &args.target)?];
+    let make = makes(&args.make).map_err(|why| {
+        Box::new(bad_argument("--make", &args.make, &why, "write for example --make 1L or --make 1kg"))
+    })?;
+    Ok((strengths, make))
 }
 
 /// "63", "63 %", "126 proof", "65 °Bx".
-fn strength(of: SquareKind, option: &str, written: &str) -> Result<f64, Diagnostic> {
+fn strength(of: SquareKind, option: &str, written: &str) -> Result<f64, Box<Diagnostic>> {
     let kind = match of {
         SquareKind::Abv => TargetKind::Abv,
         SquareKind::Brix => TargetKind::Brix,
     };
     let example = format!("write for example {option} 63, or \"63 %\", \"126 proof\", \"65 °Bx\"");
-    target_value(kind, written.trim()).map_err(|why| bad_argument(option, written, &why.title, &example))
-}
-
-fn size(written: &str) -> Result<Makes, Diagnostic> {
-    makes(written).map_err(|why| bad_argument("--make", written, &why, "write for example --make 1L or --make 1kg"))
-}
-
-/// What else there is to know of it.
-fn remarks(square: &Square) -> Vec<Diagnostic> {
-    let mut found = Vec::new();
-    if let Some(why) = square.stretched {
-        found.push(Diagnostic::warning(Code::PropertyExtrapolated, format!("the density is stretched: {why}")));
-    }
-    if square.gives.is_none() {
-        found.push(Diagnostic::note(
-            Code::PropertyUnknown,
-            "what the square would give is not known: a side has no volume to pour",
-        ));
-    }
-    if square.of == SquareKind::Brix {
-        found.push(Diagnostic::note(Code::DoesNotApply, "gives_abv_pct does not apply: the square is drawn for Brix"));
-    }
-    found
-}
-
-fn refused(of: SquareKind, why: &NoSquare) -> Diagnostic {
-    let unit = match of {
-        SquareKind::Abv => "% vol",
-        SquareKind::Brix => "°Bx",
-    };
-    let code = if *why == NoSquare::Target { Code::OutOfReach } else { Code::BadArgument };
-    let (title, help) = match why {
-        NoSquare::OutOfRange(x) => {
-            (format!("{x} {unit} is not a possible strength"), "strengths run from 0 to 100".to_owned())
-        }
-        NoSquare::Sides => (
-            "the strong side is not stronger than the weak side".to_owned(),
-            "give the stronger one with --strong and the weaker one with --weak".to_owned(),
-        ),
-        NoSquare::Target => (
-            "the target does not lie between the two sides".to_owned(),
-            "a blend is never stronger than its strong side nor weaker than its weak side".to_owned(),
-        ),
-        NoSquare::Engine(trouble) => {
-            (format!("no exact answer was found: {trouble}"), "check the three strengths".to_owned())
-        }
-    };
-    Diagnostic::error(code, title).help(help)
+    target_value(kind, written.trim()).map_err(|why| Box::new(bad_argument(option, written, &why.title, &example)))
 }

@@ -41,7 +41,14 @@ pub fn ingredient_meant<'a>(
     };
     let mut alike: Vec<&Ingredient> = used.iter().map(|(i, _)| *i).filter(|i| has_words(i)).collect();
     alike.dedup_by_key(|i| &i.id);
-    let [only] = alike.as_slice() else { return None };
+    let [only] = alike.as_slice() else {
+        let listed: Vec<_> = used.iter().map(|(i, _)| i.name.as_str()).collect();
+        let near = crate::input::nearest(name, listed.iter().copied());
+        let help = near
+            .map_or_else(|| format!("its ingredients are: {}", listed.join(", ")), |n| format!("did you mean `{n}`?"));
+        found.push(Diagnostic::error(Code::UnknownIngredient, format!("the card uses no `{name}`")).help(help));
+        return None;
+    };
     found.push(Diagnostic::note(Code::Understood, format!("`{name}` was read as `{}`", only.name)));
     Some(only)
 }

@@ -27,4 +27,4 @@ pub use losses::Losses;
 pub use price::{Per, Price};
 pub use selling::{SellAsked, Selling, SoldMeasure, sell};
 pub use tax::Tax;
-pub(crate) use usable::{usable_kg_in_larder, usable_kg_text};
+pub(crate) use usable::usable_kg_in_larder;

@@ -31,7 +31,7 @@ pub(super) fn units_bought(ingredient: &Ingredient, per: Per, usable_grams: f64)
 }
 
 /// What a kilogram of what can be used costs at a price, its tax as the price has it; `None` where all can be used.
-pub fn per_usable_kg(ingredient: &Ingredient, price: &Price) -> Option<Decimal> {
+pub(super) fn per_usable_kg(ingredient: &Ingredient, price: &Price) -> Option<Decimal> {
     ingredient.usable.filter(|share| *share < 1.0)?;
     let units = quantity(units_bought(ingredient, price.per, 1000.0).ok()?)?;
     price.amount.checked_mul(units)?.checked_div(price.per.count())
@@ -44,6 +44,6 @@ pub fn usable_kg_in_larder(ingredient: &Ingredient) -> Option<(Currency, Decimal
 }
 
 /// "13.50 GBP per usable kg".
-pub fn usable_kg_text(currency: Currency, cost: Decimal) -> String {
+pub(super) fn usable_kg_text(currency: Currency, cost: Decimal) -> String {
     format!("{} {} per usable kg", currency.text(cost), currency.code())
 }

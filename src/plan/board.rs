@@ -13,7 +13,7 @@ use chrono::NaiveDate;
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{self, Table, Value, wrong_type};
 
-use super::model::Unit;
+use super::model::PrepUnit;
 
 pub(super) use amounts::quantity;
 pub use days::date;
@@ -24,7 +24,7 @@ pub struct Quantity {
     /// Millilitres or grams.
     pub amount: f64,
     /// Which.
-    pub unit: Unit,
+    pub unit: PrepUnit,
 }
 
 /// What is written on the board.

@@ -7,9 +7,9 @@ use crate::units::display::volume_text;
 use crate::units::millilitres;
 
 use super::calendar::{Calendar, Day};
-use super::model::Unit;
+use super::model::PrepUnit;
 use super::orders::{Order, Timing, rules};
-use super::schedule::{Plan, Planned, Short, Why};
+use super::planned::{Plan, Planned, Short, Why};
 
 /// "Tue 1 Dec 2026".
 pub fn day_text(date: NaiveDate) -> String {
@@ -17,17 +17,17 @@ pub fn day_text(date: NaiveDate) -> String {
 }
 
 /// "1.50 L", "750 ml", "1,200 g".
-pub fn amount_text(amount: u64, unit: Unit) -> String {
+pub fn amount_text(amount: u64, unit: PrepUnit) -> String {
     match unit {
-        Unit::Ml if amount >= 1000 => volume_text(millilitres(amount as f64)),
-        Unit::Ml => format!("{amount} ml"),
-        Unit::Pieces => format!("{amount} pieces"),
-        Unit::G => format!("{} g", crate::units::display::grouped(amount as f64, 0)),
+        PrepUnit::Ml if amount >= 1000 => volume_text(millilitres(amount as f64)),
+        PrepUnit::Ml => format!("{amount} ml"),
+        PrepUnit::Pieces => format!("{amount} pieces"),
+        PrepUnit::G => format!("{} g", crate::units::display::grouped(amount as f64, 0)),
     }
 }
 
 /// Everything that cannot be met, or not as it was asked for.
-pub fn of(plan: &Plan, orders: &[Order]) -> Vec<Diagnostic> {
+pub fn plan_findings(plan: &Plan, orders: &[Order]) -> Vec<Diagnostic> {
     let of_products = plan.products.iter().flat_map(|p| of_product(&plan.calendar, p));
     of_products.chain(orders.iter().filter_map(|order| late(&plan.calendar, order))).collect()
 }

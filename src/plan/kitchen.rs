@@ -19,7 +19,7 @@ use crate::solver::{Options, Solved, solve};
 
 use super::board::{Board, Entry};
 use super::calendar::Calendar;
-use super::model::Product;
+use super::model::PrepProduct;
 use super::orders::Stocked;
 
 /// Everything that a plan is made from.
@@ -28,7 +28,7 @@ pub struct Kitchen {
     /// The days.
     pub calendar: Calendar,
     /// The products of the board, and the house's products that go into them.
-    pub products: Vec<Product>,
+    pub products: Vec<PrepProduct>,
     /// The ingredients that are bought.
     pub stocked: Vec<Stocked>,
     /// All ingredients, by the name under which they are stocked.
@@ -38,12 +38,18 @@ pub struct Kitchen {
 impl Kitchen {
     /// Reads the cards of the board's products, solves and dates them. `from` goes before the board's own first day;
     /// what cannot be planned is reported and left out.
-    pub fn of(board: &Board, file: &Arc<str>, house: &House, from: NaiveDate, draws: Draws) -> (Self, Vec<Diagnostic>) {
+    pub fn gather(
+        board: &Board,
+        file: &Arc<str>,
+        house: &House,
+        from: NaiveDate,
+        draws: Draws,
+    ) -> (Self, Vec<Diagnostic>) {
         let calendar =
             Calendar { from, days: board.days.max(1), closed: board.closed, closed_on: board.closed_on.clone() };
         let mut gathering = Gathering { house, calendar: &calendar, draws, found: Vec::new() };
         let cards = gathering.cards(board);
-        let mut products: Vec<Product> = Vec::new();
+        let mut products: Vec<PrepProduct> = Vec::new();
         let mut grams: BTreeMap<String, f64> = BTreeMap::new();
         let mut ingredients: BTreeMap<String, Ingredient> = BTreeMap::new();
         for card in cards.values() {
@@ -78,7 +84,7 @@ fn without_repeats(found: Vec<Diagnostic>) -> Vec<Diagnostic> {
 }
 
 /// A product of the plan with its card.
-struct Card<'a> {
+struct BoardCard<'a> {
     solved: Solved,
     /// What the board says of it; nothing of a product that only goes into others.
     entry: Option<&'a Entry>,
@@ -95,8 +101,8 @@ struct Gathering<'a> {
 
 impl Gathering<'_> {
     /// The cards of the board and of everything inside them, by folded name.
-    fn cards<'b>(&mut self, board: &'b Board) -> BTreeMap<String, Card<'b>> {
-        let mut cards: BTreeMap<String, Card<'b>> = BTreeMap::new();
+    fn cards<'b>(&mut self, board: &'b Board) -> BTreeMap<String, BoardCard<'b>> {
+        let mut cards: BTreeMap<String, BoardCard<'b>> = BTreeMap::new();
         let mut first: BTreeMap<String, &Spanned<String>> = BTreeMap::new();
         for entry in &board.products {
             let key = names::fold(&entry.name.value);
@@ -111,7 +117,7 @@ impl Gathering<'_> {
                 continue;
             }
             if let Some(solved) = self.solved(entry) {
-                cards.insert(key, Card { solved, entry: Some(entry), asked_at: entry.name.span });
+                cards.insert(key, BoardCard { solved, entry: Some(entry), asked_at: entry.name.span });
             }
         }
         let mut inside: Vec<(Arc<Solved>, Span)> =
@@ -125,7 +131,7 @@ impl Gathering<'_> {
             }
             inside.extend(solved.inner.iter().map(|(s, _)| (Arc::clone(s), asked_at)));
             if !first.contains_key(&key) {
-                cards.entry(key).or_insert_with(|| Card {
+                cards.entry(key).or_insert_with(|| BoardCard {
                     solved: Arc::unwrap_or_clone(solved),
                     entry: None,
                     asked_at,

@@ -16,12 +16,12 @@
 
 pub mod board;
 pub mod calendar;
-pub mod csv;
 pub mod findings;
 pub mod kitchen;
 pub mod model;
 pub mod on_hand;
 pub mod orders;
+pub mod planned;
 pub mod ready;
 pub mod schedule;
 pub mod size;
@@ -34,7 +34,8 @@ pub mod work;
 pub use board::Board;
 pub use calendar::{Calendar, Day};
 pub use kitchen::Kitchen;
-pub use model::{Goes, Lot, OnHand, Product, Take, Unit, Work};
+pub use model::{Goes, OnHand, PrepLot, PrepProduct, PrepUnit, Take, Work};
 pub use orders::{Order, Stocked};
-pub use schedule::{Plan, schedule};
+pub use planned::{Plan, Planned, Short, Why};
+pub use schedule::schedule;
 pub use uses::Uses;

@@ -5,7 +5,7 @@ use super::uses::Uses;
 
 /// What the amounts of a product count.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Unit {
+pub enum PrepUnit {
     /// Millilitres at 20 °C.
     #[default]
     Ml,
@@ -15,13 +15,24 @@ pub enum Unit {
     Pieces,
 }
 
+impl PrepUnit {
+    /// As it is printed.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Ml => "ml",
+            Self::G => "g",
+            Self::Pieces => "each",
+        }
+    }
+}
+
 /// A product as the plan sees it.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Product {
+pub struct PrepProduct {
     /// Its name.
     pub name: String,
     /// What its amounts count.
-    pub unit: Unit,
+    pub unit: PrepUnit,
     /// On how many days after the day it is finished it may still be used; 0 is that day alone.
     pub life: Day,
     /// What stands ready when the doors open.
@@ -42,7 +53,7 @@ pub struct Product {
     pub takes: Vec<Take>,
 }
 
-impl Product {
+impl PrepProduct {
     /// How many days before it is finished the work begins.
     pub fn lead(&self) -> Day {
         self.works.iter().map(|w| w.days_before).max().unwrap_or(0)
@@ -93,7 +104,7 @@ pub struct Take {
 
 /// What is made on a day, or was there before the plan.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Lot {
+pub struct PrepLot {
     /// The day it is finished; `None` for what was there already.
     pub ready: Option<Day>,
     /// How much.

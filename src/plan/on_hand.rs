@@ -15,9 +15,12 @@ const HELP: &str = "the first line is: product,amount,use_by — below it for ex
 /// The byte-order mark that spreadsheets put before UTF-8.
 const MARK: char = '\u{feff}';
 
+/// What a spreadsheet would run as a formula if a cell began with it.
+pub(crate) const RUN_BY_SPREADSHEETS: [char; 6] = ['=', '+', '-', '@', '\t', '\r'];
+
 /// A row of the stock list.
 #[derive(Clone, Debug)]
-pub struct Row {
+pub struct CountedRow {
     /// The product.
     pub product: Spanned<String>,
     /// What there is of it.
@@ -25,7 +28,7 @@ pub struct Row {
 }
 
 /// Reads a stock list.
-pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Vec<Row> {
+pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Vec<CountedRow> {
     let mut own = Vec::new();
     let rows = rows(text, &mut own);
     keep_first(&mut own);
@@ -33,7 +36,7 @@ pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Vec<Row
     rows
 }
 
-fn rows(text: &str, found: &mut Vec<Diagnostic>) -> Vec<Row> {
+fn rows(text: &str, found: &mut Vec<Diagnostic>) -> Vec<CountedRow> {
     let body = text.strip_prefix(MARK).unwrap_or(text);
     let offset = text.len() - body.len();
     if offset > 0 {
@@ -105,7 +108,7 @@ fn row(
     body: &str,
     offset: usize,
     found: &mut Vec<Diagnostic>,
-) -> Option<Row> {
+) -> Option<CountedRow> {
     let start = record.position().and_then(|p| usize::try_from(p.byte()).ok()).unwrap_or(0);
     let rest = body.get(start..).unwrap_or_default();
     // the reader's place may be the end of the line before
@@ -126,7 +129,7 @@ fn row(
     }
     let how_much = quantity(amount).map_err(|error| found.push(unreadable(error, at))).ok();
     let last = date("use_by", Spanned { value: use_by, span: at }, found);
-    Some(Row {
+    Some(CountedRow {
         product: Spanned { value: product.to_owned(), span: at },
         held: Held { amount: Spanned { value: how_much?, span: at }, dated: HeldDate::UseBy(last?) },
     })
@@ -135,7 +138,7 @@ fn row(
 /// A cell without the mark that keeps a spreadsheet from running it.
 fn plain(cell: &str) -> &str {
     match cell.strip_prefix('\'') {
-        Some(rest) if rest.starts_with(super::csv::RUN_BY_SPREADSHEETS) => rest,
+        Some(rest) if rest.starts_with(RUN_BY_SPREADSHEETS) => rest,
         _ => cell,
     }
 }
@@ -148,7 +151,7 @@ fn unreadable(error: LiteralError, at: Span) -> Diagnostic {
 
 /// Puts a stock list on the board, in place of what the board says of the same products. A house product that is not on
 /// the board may be on the shelf: it can go into others.
-pub fn put_on(board: &mut Board, rows: Vec<Row>, file: &Arc<str>, house: &House, found: &mut Vec<Diagnostic>) {
+pub fn put_on(board: &mut Board, rows: Vec<CountedRow>, file: &Arc<str>, house: &House, found: &mut Vec<Diagnostic>) {
     let mut counted = std::collections::BTreeSet::new();
     for row in rows {
         let name = fold(&row.product.value);

@@ -7,8 +7,8 @@ use std::collections::BTreeMap;
 use chrono::Weekday;
 
 use super::calendar::{Calendar, Day};
-use super::model::Unit;
-use super::schedule::Plan;
+use super::model::PrepUnit;
+use super::planned::Plan;
 
 /// A thousandth of a millilitre, a gram or a piece.
 pub type Thousandths = u64;
@@ -19,7 +19,7 @@ pub struct Stocked {
     /// The name that is printed.
     pub name: String,
     /// What it is bought by.
-    pub unit: Unit,
+    pub unit: PrepUnit,
     /// Grams in one of these that can be used: of whole fruit, what is left when it is peeled.
     pub grams_per_unit: f64,
     /// What a pack holds; none where it is bought loose, to the gram.

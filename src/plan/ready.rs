@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::calendar::{Calendar, Day};
-use super::model::Product;
+use super::model::PrepProduct;
 
 /// For each product and day: the last day of use of what is finished on that day, if it can be.
 #[derive(Clone, Debug)]
@@ -12,15 +12,15 @@ pub struct Ready {
 }
 
 /// A part of a product: its place among the products, and how many days before the end it goes in.
-pub type Inner = (usize, Day);
+pub type InnerPart = (usize, Day);
 
 impl Ready {
     /// Looks at every product, inner ones first (`order`). `barred` are days on which a product cannot be finished
     /// because what goes into it is not there.
-    pub fn of(
+    pub fn ahead(
         calendar: &Calendar,
-        products: &[Product],
-        inner: &[Vec<Inner>],
+        products: &[PrepProduct],
+        inner: &[Vec<InnerPart>],
         order: &[usize],
         barred: &BTreeSet<(usize, Day)>,
     ) -> Self {
@@ -32,7 +32,7 @@ impl Ready {
         let mut freshest: Vec<Vec<Option<Day>>> = vec![Vec::new(); products.len()];
         for &place in order {
             let (Some(product), Some(parts)) = (products.get(place), inner.get(place)) else { continue };
-            let of_part = |(part, before): &Inner, day: Day| -> Option<Day> {
+            let of_part = |(part, before): &InnerPart, day: Day| -> Option<Day> {
                 let day = day - before;
                 freshest.get(*part)?.get(usize::try_from(day).ok()?).copied().flatten()
             };
@@ -79,7 +79,7 @@ impl Ready {
 
 /// Beyond the end of the plan: as far as the longest work reaches, and two weeks for closed days. What is further is
 /// said to be beyond sight.
-fn look_ahead(products: &[Product], inner: &[Vec<Inner>], order: &[usize]) -> Day {
+fn look_ahead(products: &[PrepProduct], inner: &[Vec<InnerPart>], order: &[usize]) -> Day {
     let mut work: Vec<Day> = vec![0; products.len()];
     for &place in order {
         let (Some(product), Some(parts)) = (products.get(place), inner.get(place)) else { continue };

@@ -1,80 +1,33 @@
 //! What is made on which day.
 //!
 //! Outer products come first: what goes into them is drawn from the inner ones on the day that it goes in. A product is
-//! made as late as it can be for the first day that would go short, and as large as [`size`] says.
+//! made as late as it can be for the first day that would go short, and as large as [`batch_amount`] says.
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::calendar::{Calendar, Day};
-use super::model::{Draw, Lot, Product};
-use super::ready::{Inner, Ready};
+use super::model::{Draw, Goes, PrepLot, PrepProduct};
+use super::planned::{Plan, Planned, Short, Why};
+use super::ready::{InnerPart, Ready};
+use super::size::batch_amount;
 use super::stock::{self, Run};
-use super::{Goes, size};
 
 /// The days of use beyond the plan that a batch may count on.
 const MOST_LIFE: Day = 366;
-
-/// A dated plan.
-#[derive(Clone, Debug)]
-pub struct Plan {
-    /// Its days.
-    pub calendar: Calendar,
-    /// The products by name, each with what becomes of it.
-    pub products: Vec<Planned>,
-}
-
-/// A product and what becomes of it.
-#[derive(Clone, Debug)]
-pub struct Planned {
-    /// The product.
-    pub product: Product,
-    /// What was there and what is made, in the order of its dates.
-    pub lots: Vec<Lot>,
-    /// What is taken, in the order of days, also beyond the plan.
-    pub draws: Vec<Draw>,
-    /// Which draw takes from which lot.
-    pub run: Run,
-    /// What cannot be met.
-    pub short: Vec<Short>,
-    /// Batches that are smaller than is worth the work, because no more is used in their life: day and amount.
-    pub small: Vec<(Day, u64)>,
-}
-
-/// Something that cannot be met.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Short {
-    /// The day.
-    pub day: Day,
-    /// How much is missing.
-    pub amount: u64,
-    /// Why.
-    pub why: Why,
-}
-
-/// Why something cannot be met.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Why {
-    /// What is used that day is not there; the first day on which it can be, if that is in sight.
-    Use(Option<Day>),
-    /// There is enough for the day, but less than par; the first day on which there can be more.
-    Par(Option<Day>),
-    /// Par is more than is used in its life.
-    ParBeyondLife,
-}
 
 /// Plans. The order of the products does not matter.
 ///
 /// # Errors
 /// The names in a ring of products that go into each other.
-pub fn schedule(calendar: &Calendar, mut products: Vec<Product>) -> Result<Plan, Vec<String>> {
+pub fn schedule(calendar: &Calendar, mut products: Vec<PrepProduct>) -> Result<Plan, Vec<String>> {
     products.sort_by(|a, b| a.name.cmp(&b.name));
     let goes = places_of_parts(&products);
-    let inner: Vec<Vec<Inner>> =
+    let inner: Vec<Vec<InnerPart>> =
         goes.iter().map(|parts| parts.iter().map(|(part, goes)| (*part, goes.days_before)).collect()).collect();
     let order = inner_first(&inner).map_err(|ring| names(&products, &ring))?;
     let mut barred = BTreeSet::new();
     loop {
-        let ready = Ready::of(calendar, &products, &inner, &order, &barred);
+        let ready = Ready::ahead(calendar, &products, &inner, &order, &barred);
         let round = Round { calendar, products: &products, goes: &goes, ready: &ready };
         let planned = round.plan(&order);
         // An outer batch whose part cannot be there is not made on that day: one at a time, so that what there is
@@ -95,9 +48,9 @@ fn cannot_be_filled(inner: &Planned) -> Option<(usize, Day)> {
     short.filter_map(|(draw, _)| draw.into).max_by_key(|(outer, ready)| (*ready, *outer))
 }
 
-fn places_of_parts(products: &[Product]) -> Vec<Vec<(usize, &Goes)>> {
+fn places_of_parts(products: &[PrepProduct]) -> Vec<Vec<(usize, &Goes)>> {
     let places: BTreeMap<&str, usize> = products.iter().enumerate().map(|(i, p)| (p.name.as_str(), i)).collect();
-    let parts = |p: &'_ Product| -> Vec<usize> {
+    let parts = |p: &'_ PrepProduct| -> Vec<usize> {
         p.parts.iter().map(|part| places.get(part.of.as_str()).copied().unwrap_or(usize::MAX)).collect()
     };
     products
@@ -106,12 +59,12 @@ fn places_of_parts(products: &[Product]) -> Vec<Vec<(usize, &Goes)>> {
         .collect()
 }
 
-fn names(products: &[Product], places: &[usize]) -> Vec<String> {
+fn names(products: &[PrepProduct], places: &[usize]) -> Vec<String> {
     places.iter().filter_map(|p| products.get(*p)).map(|p| p.name.clone()).collect()
 }
 
 /// The places of the products, what goes into a product before it; or a ring.
-fn inner_first(inner: &[Vec<Inner>]) -> Result<Vec<usize>, Vec<usize>> {
+fn inner_first(inner: &[Vec<InnerPart>]) -> Result<Vec<usize>, Vec<usize>> {
     let mut order = Vec::new();
     let mut done = vec![false; inner.len()];
     for start in 0..inner.len() {
@@ -149,7 +102,7 @@ fn inner_first(inner: &[Vec<Inner>]) -> Result<Vec<usize>, Vec<usize>> {
 /// One round over all products.
 struct Round<'a> {
     calendar: &'a Calendar,
-    products: &'a [Product],
+    products: &'a [PrepProduct],
     goes: &'a [Vec<(usize, &'a Goes)>],
     ready: &'a Ready,
 }
@@ -178,17 +131,17 @@ impl Round<'_> {
     }
 
     /// What goes over the bar, day by day, as far beyond the plan as the product lives.
-    fn service(&self, product: &Product) -> Vec<Draw> {
+    fn service(&self, product: &PrepProduct) -> Vec<Draw> {
         let end = self.calendar.days.saturating_add(product.life.clamp(0, MOST_LIFE));
         let of_day = |day| Draw { day, until: day, into: None, amount: product.uses.on_day(self.calendar, day) };
         (0..end).map(of_day).filter(|draw| draw.amount > 0).collect()
     }
 
-    fn product(&self, place: usize, product: &Product, draws: Vec<Draw>) -> Planned {
+    fn product(&self, place: usize, product: &PrepProduct, draws: Vec<Draw>) -> Planned {
         let days = self.calendar.days;
         let mut lots = Vec::new();
         for held in &product.on_hand {
-            stock::put(&mut lots, Lot { ready: None, amount: held.amount, use_by: held.use_by });
+            stock::put(&mut lots, PrepLot { ready: None, amount: held.amount, use_by: held.use_by });
         }
         let mut made = Planned {
             product: product.clone(),
@@ -205,14 +158,14 @@ impl Round<'_> {
             let Some(trouble) = self.first_trouble(&made, &left_short, &left_low) else { return made };
             let batch = self.ready.latest(place, trouble.day, trouble.until).and_then(|ready| {
                 let use_by = self.ready.use_by(place, ready)?;
-                Some((ready, use_by, size::of(self.calendar, &made, ready, use_by)))
+                Some((ready, use_by, batch_amount(self.calendar, &made, ready, use_by)))
             });
             match batch {
                 Some((ready, use_by, size)) if size.amount > 0 => {
                     if size.amount < product.smallest && size.amount == size.used_in_life {
                         made.small.push((ready, size.amount));
                     }
-                    stock::put(&mut made.lots, Lot { ready: Some(ready), amount: size.amount, use_by });
+                    stock::put(&mut made.lots, PrepLot { ready: Some(ready), amount: size.amount, use_by });
                 }
                 _ => {
                     let first = self.ready.first_after(place, trouble.day);
@@ -275,7 +228,7 @@ fn last_uses(made: &Planned) -> Vec<Day> {
 }
 
 /// What a batch draws from a part: on the day that it goes in, and it must keep until the batch is used up.
-fn goes_into(outer: usize, lot: &Lot, last_use: Day, goes: &Goes) -> Option<Draw> {
+fn goes_into(outer: usize, lot: &PrepLot, last_use: Day, goes: &Goes) -> Option<Draw> {
     let ready = lot.ready?;
     let amount = (lot.amount as f64 * goes.per_unit).ceil() as u64;
     let draw = Draw { day: ready - goes.days_before, until: last_use, into: Some((outer, ready)), amount };

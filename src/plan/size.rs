@@ -1,8 +1,8 @@
 //! How large a batch is: what is used of it in its life, no more.
 
 use super::calendar::{Calendar, Day};
-use super::model::Lot;
-use super::schedule::Planned;
+use super::model::PrepLot;
+use super::planned::Planned;
 use super::stock;
 
 /// More than anyone makes.
@@ -10,7 +10,7 @@ const ENDLESS: u64 = 1 << 50;
 
 /// The size of a batch, and what limits it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Size {
+pub struct BatchAmount {
     /// What is made.
     pub amount: u64,
     /// What is used of it in its life, also beyond the plan.
@@ -19,10 +19,10 @@ pub struct Size {
 
 /// The size of the batch that is finished on a day, given what is planned of it so far: its use and the par until the end
 /// of the plan or of its life. What is left at the end of the plan is used within its life, if the weeks go on alike.
-pub fn of(calendar: &Calendar, made: &Planned, ready: Day, use_by: Day) -> Size {
+pub fn batch_amount(calendar: &Calendar, made: &Planned, ready: Day, use_by: Day) -> BatchAmount {
     let Planned { product, draws, .. } = made;
     let mut lots = made.lots.clone();
-    let place = stock::put(&mut lots, Lot { ready: Some(ready), amount: ENDLESS, use_by });
+    let place = stock::put(&mut lots, PrepLot { ready: Some(ready), amount: ENDLESS, use_by });
     let run = stock::run(&lots, draws, calendar.days);
     // An older part can give it an earlier date than an earlier batch has: what that one would then have left is not
     // wanted of this one.
@@ -55,7 +55,7 @@ pub fn of(calendar: &Calendar, made: &Planned, ready: Day, use_by: Day) -> Size 
         before += taken;
     }
     let wanted = rounded_up(wanted.max(before).max(product.smallest));
-    Size { amount: wanted.min(used_in_life).min(product.largest.unwrap_or(u64::MAX)), used_in_life }
+    BatchAmount { amount: wanted.min(used_in_life).min(product.largest.unwrap_or(u64::MAX)), used_in_life }
 }
 
 /// An amount that one would write on a board: the next 10, or 50 from half a litre up (common practice, no source).

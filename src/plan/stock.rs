@@ -1,7 +1,7 @@
 //! Stock, first-expired-first-out: which lot each draw takes from.
 
 use super::calendar::Day;
-use super::model::{Draw, Lot};
+use super::model::{Draw, PrepLot};
 
 /// What became of lots and draws.
 #[derive(Clone, Debug, Default)]
@@ -17,7 +17,7 @@ pub struct Run {
 }
 
 /// Takes every draw from the stock. `lots` in the order of their dates, `draws` in the order of their days.
-pub fn run(lots: &[Lot], draws: &[Draw], days: Day) -> Run {
+pub fn run(lots: &[PrepLot], draws: &[Draw], days: Day) -> Run {
     let mut run = Run {
         left: lots.iter().map(|lot| lot.amount).collect(),
         short: Vec::with_capacity(draws.len()),
@@ -59,14 +59,14 @@ pub fn run(lots: &[Lot], draws: &[Draw], days: Day) -> Run {
     run
 }
 
-fn usable(lots: &[Lot], left: &[u64], day: Day) -> u64 {
-    let there = |lot: &Lot| lot.ready.is_none_or(|ready| ready <= day) && lot.use_by >= day;
+fn usable(lots: &[PrepLot], left: &[u64], day: Day) -> u64 {
+    let there = |lot: &PrepLot| lot.ready.is_none_or(|ready| ready <= day) && lot.use_by >= day;
     lots.iter().zip(left).filter(|(lot, _)| there(lot)).map(|(_, left)| *left).sum()
 }
 
 /// Puts a lot where it belongs by its date; of the same date what is older goes first.
-pub fn put(lots: &mut Vec<Lot>, lot: Lot) -> usize {
-    let order = |l: &Lot| (l.use_by, l.ready, l.amount);
+pub fn put(lots: &mut Vec<PrepLot>, lot: PrepLot) -> usize {
+    let order = |l: &PrepLot| (l.use_by, l.ready, l.amount);
     let at = lots.partition_point(|l| order(l) <= order(&lot));
     lots.insert(at, lot);
     at
@@ -79,9 +79,9 @@ mod tests {
     #[test]
     fn what_expires_first_goes_first_and_nothing_after_its_date() {
         let mut lots = Vec::new();
-        put(&mut lots, Lot { ready: None, amount: 10, use_by: 5 });
-        put(&mut lots, Lot { ready: None, amount: 4, use_by: 1 });
-        put(&mut lots, Lot { ready: Some(2), amount: 9, use_by: 3 });
+        put(&mut lots, PrepLot { ready: None, amount: 10, use_by: 5 });
+        put(&mut lots, PrepLot { ready: None, amount: 4, use_by: 1 });
+        put(&mut lots, PrepLot { ready: Some(2), amount: 9, use_by: 3 });
         let draw = |day, until, amount| Draw { day, until, into: None, amount };
         let run = run(&lots, &[draw(0, 0, 3), draw(2, 2, 5), draw(2, 5, 6), draw(4, 4, 9)], 6);
         assert_eq!(run.taken, [(0, 0, 3), (1, 1, 5), (2, 2, 6), (3, 2, 4)]);

@@ -3,10 +3,10 @@
 use std::collections::BTreeMap;
 
 use super::calendar::{Calendar, Day};
-use super::model::{Lot, Unit};
+use super::model::{PrepLot, PrepUnit};
 use super::orders::Order;
-use super::schedule::{Plan, Planned};
-use super::waits::{Batch, Wait, waits};
+use super::planned::{Plan, Planned};
+use super::waits::{BatchKey, Wait, waits};
 
 /// One line of the prep list.
 #[derive(Clone, Debug, PartialEq)]
@@ -14,20 +14,20 @@ pub struct Task<'a> {
     /// The day.
     pub day: Day,
     /// What is done.
-    pub what: What<'a>,
+    pub what: PrepStep<'a>,
     /// With which product.
     pub product: &'a str,
     /// How much of it.
     pub amount: u64,
     /// Which unit that is.
-    pub unit: Unit,
+    pub unit: PrepUnit,
     /// What the batch waits for that it is done for.
     pub waits: Vec<Wait<'a>>,
 }
 
 /// What is done with a product.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum What<'a> {
+pub enum PrepStep<'a> {
     /// It is past its date: its last day.
     ThrowAway(Day),
     /// There is more than one date of it: the one that goes first.
@@ -47,19 +47,6 @@ pub enum What<'a> {
     Make(Day),
 }
 
-impl What<'_> {
-    /// The word on the list.
-    pub fn word(&self) -> &'static str {
-        match self {
-            Self::ThrowAway(_) => "throw away",
-            Self::UseFirst(_) => "use first",
-            Self::Start { .. } => "start",
-            Self::GoesInto(_) => "take",
-            Self::Make(_) => "make",
-        }
-    }
-}
-
 /// The prep list, day by day; within a day: throw away, use first, start, take, make.
 pub fn tasks<'a>(plan: &'a Plan, orders: &'a [Order]) -> Vec<Task<'a>> {
     let waits = waits(plan, orders);
@@ -73,25 +60,25 @@ fn of_product<'a>(
     plan: &'a Plan,
     place: usize,
     planned: &'a Planned,
-    waits: &BTreeMap<Batch, Vec<Wait<'a>>>,
+    waits: &BTreeMap<BatchKey, Vec<Wait<'a>>>,
 ) -> Vec<Task<'a>> {
     let days = plan.calendar.days;
     let product = &planned.product;
     let task =
         |day, what, amount| Task { day, what, product: &product.name, amount, unit: product.unit, waits: Vec::new() };
-    let waiting = |batch: Batch| waits.get(&batch).cloned().unwrap_or_default();
+    let waiting = |batch: BatchKey| waits.get(&batch).cloned().unwrap_or_default();
     let mut tasks = Vec::new();
     for (lot, left) in planned.lots.iter().zip(&planned.run.left) {
         // on the first open day on which it is past its date
         let past = (lot.use_by.saturating_add(1).max(0)..days).find(|day| plan.calendar.is_open(*day));
         if let (Some(day), true) = (past, *left > 0) {
-            tasks.push(task(day, What::ThrowAway(lot.use_by), *left));
+            tasks.push(task(day, PrepStep::ThrowAway(lot.use_by), *left));
         }
         let Some(ready) = lot.ready else { continue };
         for work in &product.works {
             let what = match work.days_before {
-                0 => What::Make(lot.use_by),
-                _ => What::Start { stage: work.stage.as_deref(), takes: work.takes.as_deref(), ready },
+                0 => PrepStep::Make(lot.use_by),
+                _ => PrepStep::Start { stage: work.stage.as_deref(), takes: work.takes.as_deref(), ready },
             };
             tasks.push(Task { waits: waiting((place, ready)), ..task(ready - work.days_before, what, lot.amount) });
         }
@@ -99,29 +86,29 @@ fn of_product<'a>(
     for (draw, short) in planned.draws.iter().zip(&planned.run.short) {
         let Some(batch) = draw.into else { continue };
         if let Some(outer) = plan.products.get(batch.0) {
-            let taken = task(draw.day, What::GoesInto(&outer.product.name), draw.amount - short);
+            let taken = task(draw.day, PrepStep::GoesInto(&outer.product.name), draw.amount - short);
             tasks.push(Task { waits: waiting(batch), ..taken });
         }
     }
     tasks.extend(
         use_first(&plan.calendar, planned)
             .into_iter()
-            .map(|(day, lot)| task(day, What::UseFirst(lot.use_by), lot.amount)),
+            .map(|(day, lot)| task(day, PrepStep::UseFirst(lot.use_by), lot.amount)),
     );
     tasks
 }
 
 /// The days on which the date that goes first changes or is one of several: the first of them, once for each date.
 /// The amount is what is left of it when the doors open.
-fn use_first(calendar: &Calendar, planned: &Planned) -> Vec<(Day, Lot)> {
+fn use_first(calendar: &Calendar, planned: &Planned) -> Vec<(Day, PrepLot)> {
     let mut left: Vec<u64> = planned.lots.iter().map(|l| l.amount).collect();
     let mut said = None;
     let mut first = Vec::new();
     let mut taken = planned.run.taken.iter().peekable();
     for day in 0..calendar.days {
-        let there = |lot: &Lot| lot.ready.is_none_or(|r| r <= day) && lot.use_by >= day;
+        let there = |lot: &PrepLot| lot.ready.is_none_or(|r| r <= day) && lot.use_by >= day;
         let usable = || planned.lots.iter().zip(&left).enumerate().filter(|(_, (lot, left))| there(lot) && **left > 0);
-        let next = usable().next().map(|(place, (lot, left))| (place, Lot { amount: *left, ..*lot }));
+        let next = usable().next().map(|(place, (lot, left))| (place, PrepLot { amount: *left, ..*lot }));
         let several = usable().any(|(place, (lot, _))| next.is_some_and(|(p, n)| p != place && n.use_by != lot.use_by));
         if let Some((place, lot)) = next.filter(|(place, _)| calendar.is_open(day) && several && said != Some(*place)) {
             said = Some(place);
@@ -135,15 +122,6 @@ fn use_first(calendar: &Calendar, planned: &Planned) -> Vec<(Day, Lot)> {
         }
     }
     first
-}
-
-/// The unit as it is printed.
-pub fn unit_word(unit: Unit) -> &'static str {
-    match unit {
-        Unit::Ml => "ml",
-        Unit::G => "g",
-        Unit::Pieces => "each",
-    }
 }
 
 /// Thousandths as a plain number: "12.5".

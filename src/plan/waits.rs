@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use super::calendar::{Calendar, Day};
 use super::orders::{Order, Timing};
-use super::schedule::Plan;
+use super::planned::Plan;
 
 /// An ingredient that is not there on the day on which it should go in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -17,11 +17,11 @@ pub struct Wait<'a> {
 }
 
 /// A batch: the place of its product in the plan, and the day on which it is finished.
-pub type Batch = (usize, Day);
+pub type BatchKey = (usize, Day);
 
 /// What each batch waits for; nothing of one that can be made as planned.
-pub fn waits<'a>(plan: &Plan, orders: &'a [Order]) -> BTreeMap<Batch, Vec<Wait<'a>>> {
-    let mut waits: BTreeMap<Batch, Vec<Wait<'a>>> = BTreeMap::new();
+pub fn waits<'a>(plan: &Plan, orders: &'a [Order]) -> BTreeMap<BatchKey, Vec<Wait<'a>>> {
+    let mut waits: BTreeMap<BatchKey, Vec<Wait<'a>>> = BTreeMap::new();
     for order in orders {
         let Timing::Late { comes, .. } = order.timing else { continue };
         let missing = |day: Day| day >= order.needed && comes.is_none_or(|comes| day < comes);
@@ -51,7 +51,7 @@ pub fn waits<'a>(plan: &Plan, orders: &'a [Order]) -> BTreeMap<Batch, Vec<Wait<'
     }
 }
 
-fn wait<'a>(waits: &mut BTreeMap<Batch, Vec<Wait<'a>>>, batch: Batch, wait: Wait<'a>) {
+fn wait<'a>(waits: &mut BTreeMap<BatchKey, Vec<Wait<'a>>>, batch: BatchKey, wait: Wait<'a>) {
     let all = waits.entry(batch).or_default();
     if !all.contains(&wait) {
         all.push(wait);
@@ -59,8 +59,8 @@ fn wait<'a>(waits: &mut BTreeMap<Batch, Vec<Wait<'a>>>, batch: Batch, wait: Wait
 }
 
 /// Which batch goes into which.
-fn inside(plan: &Plan) -> Vec<(Batch, Batch)> {
-    let of_product = |(place, planned): (usize, &super::schedule::Planned)| -> Vec<(Batch, Batch)> {
+fn inside(plan: &Plan) -> Vec<(BatchKey, BatchKey)> {
+    let of_product = |(place, planned): (usize, &super::planned::Planned)| -> Vec<(BatchKey, BatchKey)> {
         let taken = planned.run.taken.iter();
         taken
             .filter_map(|(draw, lot, _)| {

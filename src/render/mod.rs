@@ -2,5 +2,5 @@
 
 #[cfg(feature = "charts")]
 pub mod chart;
-pub mod json;
+pub mod csv;
 pub mod text;

@@ -6,11 +6,20 @@
 
 pub mod adjust;
 pub mod caution;
+pub mod check;
+pub mod cost;
 pub mod date;
 pub mod doubt;
+pub mod explain;
 mod finding;
+pub mod larder;
+pub mod money;
+pub mod new;
 pub mod parts;
+pub mod plan;
+pub mod read;
 pub mod solve;
+pub mod square;
 pub mod store;
 pub mod swap;
 pub mod weigh;
@@ -85,8 +94,9 @@ impl<V: View> Report<V> {
     }
 }
 
+/// An answer, or the keys of the one that there is not.
 #[derive(Clone, Debug)]
-struct Answer<V>(Option<V>);
+pub struct Answer<V>(pub Option<V>);
 
 impl<V: View> Serialize for Answer<V> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {

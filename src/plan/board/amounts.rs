@@ -3,13 +3,13 @@
 use crate::diagnostic::Code;
 use crate::units::{Literal, LiteralError, in_grams, in_millilitres, literal};
 
-use super::super::model::Unit;
+use super::super::model::PrepUnit;
 use super::{Quantity, Rate};
 
 /// A volume, a weight or pieces.
 pub(super) fn bought(written: &str) -> Result<Quantity, LiteralError> {
     match literal::parse(written)? {
-        Literal::Pieces(count) if count <= MOST => Ok(Quantity { amount: count, unit: Unit::Pieces }),
+        Literal::Pieces(count) if count <= MOST => Ok(Quantity { amount: count, unit: PrepUnit::Pieces }),
         _ => quantity(written),
     }
 }
@@ -17,9 +17,9 @@ pub(super) fn bought(written: &str) -> Result<Quantity, LiteralError> {
 /// A volume or a weight.
 pub(in crate::plan) fn quantity(written: &str) -> Result<Quantity, LiteralError> {
     match literal::parse(written)? {
-        Literal::Volume(volume) => Ok(Quantity { amount: in_millilitres(volume), unit: Unit::Ml }),
-        Literal::Bottles(count, each) => Ok(Quantity { amount: count * in_millilitres(each), unit: Unit::Ml }),
-        Literal::Mass(mass) => Ok(Quantity { amount: in_grams(mass), unit: Unit::G }),
+        Literal::Volume(volume) => Ok(Quantity { amount: in_millilitres(volume), unit: PrepUnit::Ml }),
+        Literal::Bottles(count, each) => Ok(Quantity { amount: count * in_millilitres(each), unit: PrepUnit::Ml }),
+        Literal::Mass(mass) => Ok(Quantity { amount: in_grams(mass), unit: PrepUnit::G }),
         Literal::Number(_) => Err(wrong(Code::NoUnit, written, "has no unit")),
         other => Err(wrong(Code::WrongDimension, written, &format!("is {}", other.kind()))),
     }

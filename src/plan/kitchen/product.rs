@@ -13,33 +13,33 @@ use crate::solver::resolve::{Material, poured_g_per_ml};
 
 use super::super::board::{Entry, Held, HeldDate, Quantity, Rate};
 use super::super::calendar::Day;
-use super::super::model::{Goes, OnHand, Product, Take, Unit};
+use super::super::model::{Goes, OnHand, PrepProduct, PrepUnit, Take};
 use super::super::uses::Uses;
 use super::super::work;
-use super::{Card, Gathering};
+use super::{BoardCard, Gathering};
 
 /// More batches of one product in a week than this are a slip of the unit (ours: twenty a day).
 const MOST_BATCHES_A_WEEK: u64 = 140;
 
 impl Gathering<'_> {
     /// A product, and the grams in one of what it counts. Its parts are still in grams.
-    pub(super) fn product(&mut self, card: &Card<'_>) -> Option<(Product, f64)> {
+    pub(super) fn product(&mut self, card: &BoardCard<'_>) -> Option<(PrepProduct, f64)> {
         let solved = &card.solved;
         let g_per_ml = poured_g_per_ml(&solved.bottled().per_gram());
         let written = card.entry.and_then(first_quantity).map(|q| q.unit);
-        let unit = written.unwrap_or(if g_per_ml.is_some() { Unit::Ml } else { Unit::G });
+        let unit = written.unwrap_or(if g_per_ml.is_some() { PrepUnit::Ml } else { PrepUnit::G });
         let store = self.store(card)?;
         let last = self.last_day(card, store)?;
         let grams_per_unit = match unit {
-            Unit::G => 1.0,
-            Unit::Ml | Unit::Pieces => g_per_ml.or_else(|| self.no_density(&solved.name, card.asked_at))?,
+            PrepUnit::G => 1.0,
+            PrepUnit::Ml | PrepUnit::Pieces => g_per_ml.or_else(|| self.no_density(&solved.name, card.asked_at))?,
         };
-        let mut product = Product {
+        let mut product = PrepProduct {
             name: solved.name.clone(),
             unit,
             life: last(NaiveDate::default()).map_or(0, |day| (day - NaiveDate::default()).num_days() as Day),
             works: work::works(solved),
-            ..Product::default()
+            ..PrepProduct::default()
         };
         self.parts(solved, grams_per_unit, &mut product);
         if let Some(entry) = card.entry {
@@ -70,7 +70,7 @@ impl Gathering<'_> {
         entry: &Entry,
         counted: &impl Fn(Quantity) -> Option<f64>,
         last: &impl Fn(NaiveDate) -> Option<NaiveDate>,
-        product: &mut Product,
+        product: &mut PrepProduct,
     ) -> Option<()> {
         let whole = |q: Quantity| counted(q).map(|x| x.round() as u64);
         product.par = entry.par.map_or(Some(0), |par| whole(par.value))?;
@@ -89,7 +89,7 @@ impl Gathering<'_> {
     }
 
     /// Batches so small that a week takes more than anybody makes are a slip of the unit.
-    fn enough_in_a_batch(&mut self, entry: &Entry, product: &Product) {
+    fn enough_in_a_batch(&mut self, entry: &Entry, product: &PrepProduct) {
         let batches = product.uses.in_a_week(self.calendar) / product.largest.unwrap_or(u64::MAX);
         if batches <= MOST_BATCHES_A_WEEK {
             return;
@@ -138,7 +138,7 @@ impl Gathering<'_> {
     }
 
     /// The store of the board, else of the card, else the coldest that is not frozen.
-    fn store(&mut self, card: &Card<'_>) -> Option<Store> {
+    fn store(&mut self, card: &BoardCard<'_>) -> Option<Store> {
         let stores = &self.house.settings.stores;
         let Some(wanted) = card.entry.and_then(|e| e.store.as_ref()) else {
             return assessment::planned(&card.solved, stores).and_then(|place| stores.get(place)).cloned();
@@ -157,7 +157,11 @@ impl Gathering<'_> {
     }
 
     /// From the day made to the last day of use, in a store.
-    fn last_day(&mut self, card: &Card<'_>, store: Store) -> Option<impl Fn(NaiveDate) -> Option<NaiveDate> + use<>> {
+    fn last_day(
+        &mut self,
+        card: &BoardCard<'_>,
+        store: Store,
+    ) -> Option<impl Fn(NaiveDate) -> Option<NaiveDate> + use<>> {
         let (mut dated, found) =
             assessment::assess(&card.solved, self.house, self.calendar.from, Which::All, self.draws);
         self.found.extend(found);
@@ -187,7 +191,7 @@ impl Gathering<'_> {
         })
     }
 
-    fn parts(&mut self, solved: &Solved, grams_per_unit: f64, product: &mut Product) {
+    fn parts(&mut self, solved: &Solved, grams_per_unit: f64, product: &mut PrepProduct) {
         let out = solved.bottled().total_grams();
         let of_gram = |grams: f64| if out > 0.0 { grams / out * grams_per_unit } else { 0.0 };
         for (stage, days_before) in solved.stages.iter().zip(work::days_before(solved)) {
@@ -233,10 +237,10 @@ fn first_quantity(entry: &Entry) -> Option<Quantity> {
 }
 
 /// An amount in the unit that a product is counted in.
-fn counted(quantity: Quantity, unit: Unit, g_per_ml: Option<f64>) -> Option<f64> {
+fn counted(quantity: Quantity, unit: PrepUnit, g_per_ml: Option<f64>) -> Option<f64> {
     match (quantity.unit, unit) {
-        (Unit::Ml, Unit::G) => Some(quantity.amount * g_per_ml?),
-        (Unit::G, Unit::Ml) => Some(quantity.amount / g_per_ml?),
+        (PrepUnit::Ml, PrepUnit::G) => Some(quantity.amount * g_per_ml?),
+        (PrepUnit::G, PrepUnit::Ml) => Some(quantity.amount / g_per_ml?),
         _ => Some(quantity.amount),
     }
 }

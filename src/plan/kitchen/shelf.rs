@@ -11,7 +11,7 @@ use crate::solver::resolve::FoundPart;
 use crate::units::in_grams;
 
 use super::super::board::{Quantity, Shelf};
-use super::super::model::Unit;
+use super::super::model::PrepUnit;
 use super::super::orders::Stocked;
 use super::Gathering;
 
@@ -46,12 +46,12 @@ impl Gathering<'_> {
         let priced = ingredient.price.as_deref().and_then(of_price);
         let pack = shelf.and_then(|s| s.pack);
         let on_hand = shelf.and_then(|s| s.on_hand);
-        let poured = if ingredient.form == Form::Liquid { Unit::Ml } else { Unit::G };
+        let poured = if ingredient.form == Form::Liquid { PrepUnit::Ml } else { PrepUnit::G };
         let unit = pack.map(|p| p.value).or(priced).or(on_hand.map(|h| h.value)).map_or(poured, |q| q.unit);
-        let weighs = |unit: Unit| match unit {
-            Unit::G => Some(1.0),
-            Unit::Ml => FoundPart::ingredient(ingredient).g_per_ml,
-            Unit::Pieces => ingredient.piece.map(in_grams),
+        let weighs = |unit: PrepUnit| match unit {
+            PrepUnit::G => Some(1.0),
+            PrepUnit::Ml => FoundPart::ingredient(ingredient).g_per_ml,
+            PrepUnit::Pieces => ingredient.piece.map(in_grams),
         };
         let at = on_hand.or(pack).map_or(shelf.map_or(Span::default(), |s| s.name.span), |q| q.span);
         let in_thousandths = |q: Quantity| Some((q.amount * weighs(q.unit)? / weighs(unit)? * 1000.0).round() as u64);
@@ -92,9 +92,9 @@ fn is_tap_water(ingredient: &Ingredient) -> bool {
 /// What a price is for: what is bought at once, where the board names no pack.
 fn of_price(written: &str) -> Option<Quantity> {
     let (amount, unit) = match Price::parse(written).ok()?.per {
-        Per::Grams(n) => (n, Unit::G),
-        Per::Millilitres(n) => (n, Unit::Ml),
-        Per::Pieces(n) => (n, Unit::Pieces),
+        Per::Grams(n) => (n, PrepUnit::G),
+        Per::Millilitres(n) => (n, PrepUnit::Ml),
+        Per::Pieces(n) => (n, PrepUnit::Pieces),
         Per::Hours(_) | Per::KilowattHours(_) | Per::PureAlcohol(_) => return None,
     };
     amount.to_f64().filter(|n| *n > 0.0).map(|amount| Quantity { amount, unit })

@@ -5,7 +5,7 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::fit::{shortened, title};
 use super::ink::{CURVE, Drawn, FAINT, HPos, INK, LEFT, RIGHT, Sheet, fill, line, paper, write};
-use crate::cost::Costing;
+use crate::report::cost::BatchCostView;
 
 /// Height of the title, of one bar, and of the words below, pixels.
 const TITLE: i32 = 70;
@@ -19,19 +19,26 @@ const NAMES: f32 = (BARS.0 - 20) as f32;
 
 /// A bar a line of the costing, as long as its share of the batch. What has no price has no bar and says so. An empty
 /// text where the drawing failed.
-pub fn where_the_money_goes(costing: &Costing) -> String {
-    let mut lines: Vec<(&str, Option<Decimal>)> = costing.lines.iter().map(|l| (l.of.as_str(), l.cost)).collect();
+pub fn where_the_money_goes(name: &str, costing: &BatchCostView) -> String {
+    let mut lines: Vec<(&str, Option<Decimal>)> =
+        costing.lines.iter().map(|l| (l.of.as_str(), l.cost.map(|cost| cost.amount))).collect();
     // Those without a price last: nobody knows how long their bar is.
     lines.sort_by_key(|(_, cost)| std::cmp::Reverse(cost.unwrap_or(Decimal::NEGATIVE_ONE)));
     let height = TITLE + BAR * i32::try_from(lines.len()).unwrap_or(0) + FOOT;
-    paper(height, |sheet| draw(sheet, costing, &lines, height))
+    paper(height, |sheet| draw(sheet, name, costing, &lines, height))
 }
 
-fn draw(sheet: &Sheet<'_>, costing: &Costing, lines: &[(&str, Option<Decimal>)], height: i32) -> Drawn {
-    let code = costing.currency.code();
-    title(sheet, &costing.name, "where the money goes")?;
+fn draw(
+    sheet: &Sheet<'_>,
+    product: &str,
+    costing: &BatchCostView,
+    lines: &[(&str, Option<Decimal>)],
+    height: i32,
+) -> Drawn {
+    let (code, batch) = (costing.currency.code(), costing.batch.amount);
+    title(sheet, product, "where the money goes")?;
     let total = if costing.complete { "a batch costs" } else { "without what has no price a batch costs" };
-    let made = format!("{total} {} {code}, before tax", costing.currency.text(costing.batch));
+    let made = format!("{total} {} {code}, before tax", costing.batch.coins());
     write(sheet, &made, (LEFT, 46), 13, false, HPos::Left, INK)?;
     let longest = lines.iter().filter_map(|(_, cost)| *cost).max().filter(|most| *most > Decimal::ZERO);
     for (place, (name, cost)) in lines.iter().enumerate() {
@@ -42,9 +49,8 @@ fn draw(sheet: &Sheet<'_>, costing: &Costing, lines: &[(&str, Option<Decimal>)],
         let share = cost.zip(longest).and_then(|(cost, longest)| (cost / longest).to_f64()).unwrap_or(0.0);
         let to = BARS.0 + (f64::from(BARS.1 - BARS.0) * share).round() as i32;
         fill(sheet, &[(BARS.0, y - 9), (to, y - 9), (to, y + 9), (BARS.0, y + 9)], CURVE)?;
-        let of_batch = cost
-            .filter(|_| costing.complete && costing.batch > Decimal::ZERO)
-            .map(|cost| cost * Decimal::ONE_HUNDRED / costing.batch);
+        let of_batch =
+            cost.filter(|_| costing.complete && batch > Decimal::ZERO).map(|cost| cost * Decimal::ONE_HUNDRED / batch);
         let words = match (cost, of_batch) {
             (Some(cost), Some(share)) => format!("{} {code}, {} %", costing.currency.text(*cost), share.round()),
             (Some(cost), None) => format!("{} {code}", costing.currency.text(*cost)),

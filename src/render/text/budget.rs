@@ -1,7 +1,7 @@
 //! One number of a card: how sure it is, what spoils it, and where it comes from.
 
 use crate::card::TargetKind;
-use crate::uncertainty::Budget;
+use crate::report::explain::{BudgetReport, BudgetView};
 use crate::units::display::{grouped, short, volume_text};
 use crate::units::millilitres;
 
@@ -9,17 +9,18 @@ use super::solve::{doubt_name, half_width};
 use super::table;
 
 /// The budget as a table, what would make it smaller, and value <- equation <- source.
-pub fn budget(b: &Budget) -> String {
-    let kind = b.doubt.kind;
+pub fn budget(report: &BudgetReport) -> String {
+    let Some(b) = report.answer() else { return String::new() };
+    let kind = b.property;
     let decimals = if kind == TargetKind::Sugar { 1 } else { 2 };
     let width = |x: f64| half_width(x, decimals);
     let unit = unit(kind);
     let value = format!("{} ± {}{unit}", grouped(b.value, decimals), width(b.doubt.half_width));
-    let mut out = format!("\n{}: {} {value} (95 %)\n\n", b.formula, doubt_name(kind));
+    let mut out = format!("\n{}: {} {value} (95 %)\n\n", report.product(), doubt_name(kind));
 
     let mut rows = vec![["what".to_owned(), "±".to_owned(), "share".to_owned()].to_vec()];
     let mut remedies = vec!["what to do"];
-    for share in &b.doubt.shares {
+    for share in &b.doubt.budget {
         let percent = match 100.0 * share.of_variance {
             little if little < 0.5 => "< 1 %".to_owned(),
             percent => format!("{} %", grouped(percent, 0)),
@@ -31,7 +32,7 @@ pub fn budget(b: &Budget) -> String {
         out.push_str(&format!("{line}   {remedy}\n"));
     }
     out.push_str("  Contributions add as squares; a share is of the square.\n");
-    if let (Some(better), Some(most)) = (&b.better, b.doubt.shares.first()) {
+    if let (Some(better), Some(most)) = (&b.better, b.doubt.budget.first()) {
         out.push_str(&format!(
             "  The largest is {}: {} would make it ± {}.\n",
             most.what,
@@ -42,10 +43,10 @@ pub fn budget(b: &Budget) -> String {
 
     out.push_str("\nWhere it comes from\n");
     out.push_str(&format!("  {}{unit}\n  <- {}\n", grouped(b.value, decimals), of_what(b)));
-    if let Some(equation) = b.equation {
+    if let Some(equation) = &b.equation {
         out.push_str(&table::wrapped("  <- ", equation.equation));
-        for source in equation.sources {
-            out.push_str(&table::wrapped("  <- ", &source.reference().with_standing()));
+        for source in &equation.sources {
+            out.push_str(&table::wrapped("  <- ", &source.words));
         }
         out.push_str(&table::wrapped("  holds for ", &format!("{}; stated error: {}", equation.range, equation.error)));
     }
@@ -61,10 +62,10 @@ fn unit(kind: TargetKind) -> &'static str {
     }
 }
 
-fn of_what(b: &Budget) -> String {
+fn of_what(b: &BudgetView) -> String {
     let in_all = || format!("in {} at 20 °C", volume_text(millilitres(b.whole)));
     let amount = if b.amount < 100.0 { short(b.amount) } else { grouped(b.amount, 1) };
-    match b.doubt.kind {
+    match b.property {
         TargetKind::Brix => format!("{amount} g of dissolved solids in {} g", grouped(b.whole, 1)),
         TargetKind::Abv => format!("{amount} ml of pure alcohol {}", in_all()),
         TargetKind::Sugar => format!("{amount} g of sugars {}", in_all()),

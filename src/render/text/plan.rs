@@ -1,116 +1,92 @@
 //! The prep list, day by day, and the order list.
 
-use crate::cost::Bill;
-use crate::plan::calendar::{Calendar, Day};
-use crate::plan::findings::amount_text;
-use crate::plan::model::Unit;
-use crate::plan::orders::{Order, Timing};
-use crate::plan::schedule::Plan;
-use crate::plan::tables::{Task, What, tasks, thousandths, unit_word};
-use crate::plan::waits::words;
+use chrono::NaiveDate;
+
+use crate::plan::PrepUnit;
+use crate::plan::findings::{amount_text, day_text};
+use crate::plan::tables::thousandths;
+use crate::report::money::Money;
+use crate::report::plan::{InThousandths, OrderView, PlanReport, PlanView, PrepView, StepView};
 use crate::units::display::{grouped, volume_text};
 use crate::units::millilitres;
 
 use super::table;
 
 /// The whole plan.
-pub fn plan(house: Option<&str>, plan: &Plan, orders: &[Order], bill: Option<&Bill>) -> String {
-    let calendar = &plan.calendar;
-    let last = calendar.date(calendar.days - 1);
-    let name = house.map_or_else(String::new, |name| format!("{name} · "));
-    let mut out = format!("\n{name}plan from {} to {}\n", full(calendar, 0), last.format("%a %-d %b %Y"));
-    let all = tasks(plan, orders);
-    for day in 0..calendar.days {
-        let of_day: Vec<&Task<'_>> = all.iter().filter(|t| t.day == day).collect();
-        if !calendar.is_open(day) {
-            out.push_str(&format!("\n{}: closed\n", short(calendar, day)));
-        } else if !of_day.is_empty() {
-            out.push_str(&format!("\n{}\n", short(calendar, day)));
-            let rows: Vec<_> = of_day.iter().map(|t| row(calendar, t)).collect();
-            out.push_str(&table::listed(&rows));
+pub fn plan(report: &PlanReport) -> String {
+    let Some(plan) = report.answer() else { return String::new() };
+    let name = plan.house.as_ref().map_or_else(String::new, |name| format!("{name} · "));
+    let last = plan.all_days().last().unwrap_or(plan.from.0);
+    let mut out = format!("\n{name}plan from {} to {}\n", day_text(plan.from.0), day_text(last));
+    for day in plan.all_days() {
+        let rows: Vec<_> = plan.prep.iter().filter(|task| task.date.0 == day).map(row).collect();
+        if plan.closed.iter().any(|closed| closed.0 == day) {
+            out.push_str(&format!("\n{}: closed\n", short(day)));
+        } else if !rows.is_empty() {
+            out.push_str(&format!("\n{}\n{}", short(day), table::listed(&rows)));
         }
     }
-    out.push_str(&order_list(calendar, orders, bill));
-    out
+    out + &order_list(plan)
 }
 
-fn short(calendar: &Calendar, day: Day) -> String {
-    calendar.date(day).format("%a %-d %b").to_string()
+fn short(day: NaiveDate) -> String {
+    day.format("%a %-d %b").to_string()
 }
 
-fn full(calendar: &Calendar, day: Day) -> String {
-    calendar.date(day).format("%a %-d %b %Y").to_string()
-}
-
-fn row(calendar: &Calendar, task: &Task<'_>) -> [String; 4] {
-    let note = match task.what {
-        What::ThrowAway(last) => format!("past its date, {}", full(calendar, last)),
-        What::UseFirst(last) => format!("use by {}", full(calendar, last)),
-        What::Make(last) if last == task.day => "use at once: today only".to_owned(),
-        What::Make(last) => format!("use by {}", full(calendar, last)),
-        What::GoesInto(outer) => format!("for {outer}"),
-        What::Start { stage, takes, ready } => {
-            let said: Vec<&str> = stage.into_iter().chain(takes).collect();
-            format!("{}; ready {}", said.join(", "), short(calendar, ready))
+fn row(task: &PrepView) -> [String; 4] {
+    let note = match &task.step {
+        StepView::ThrowAway { use_by } => format!("past its date, {}", day_text(use_by.0)),
+        StepView::Make { use_by } if *use_by == task.date => "use at once: today only".to_owned(),
+        StepView::UseFirst { use_by } | StepView::Make { use_by } => format!("use by {}", day_text(use_by.0)),
+        StepView::GoesInto { into } => format!("for {into}"),
+        StepView::Start { stage, takes, ready } => {
+            let said: Vec<&str> = stage.iter().chain(takes).map(String::as_str).collect();
+            format!("{}; ready {}", said.join(", "), short(ready.0))
         }
     };
-    let waits = words(calendar, &task.waits);
-    let note = if waits.is_empty() { note } else { format!("{waits}; {note}") };
-    [task.what.word().to_owned(), task.product.to_owned(), amount_text(task.amount, task.unit), note]
+    let note = task.note.as_ref().map_or(note.clone(), |waits| format!("{waits}; {note}"));
+    [task.step.word().to_owned(), task.of.clone(), amount_text(task.amount, task.unit), note]
 }
 
-fn order_list(calendar: &Calendar, orders: &[Order], bill: Option<&Bill>) -> String {
-    if orders.is_empty() {
+fn order_list(plan: &PlanView) -> String {
+    if plan.orders.is_empty() {
         return "\nNothing has to be ordered.\n".to_owned();
     }
-    let cost = |place: usize| bill.map_or_else(String::new, |b| b.text_of(place).unwrap_or_else(|| "?".to_owned()));
-    let rows: Vec<_> = orders
-        .iter()
-        .enumerate()
-        .map(|(place, order)| {
-            let [by, name, amount, note] = order_row(calendar, order);
-            [by, name, amount, cost(place), note]
-        })
-        .collect();
-    let total = bill.map_or_else(String::new, |bill| {
-        let missing = if bill.complete { "" } else { ", INCOMPLETE" };
-        format!("  in all {} {} before tax{missing}\n", bill.currency.text(bill.total), bill.currency.code())
+    let no_cost = if plan.currency.is_some() { "?" } else { "" };
+    let rows: Vec<_> = plan.orders.iter().map(|order| order_row(order, no_cost)).collect();
+    let total = plan.cost_at_least.map_or_else(String::new, |total| {
+        let missing = if plan.cost.is_some() { "" } else { ", INCOMPLETE" };
+        format!("  in all {} before tax{missing}\n", total.to_coin())
     });
     format!("\nOrder\n{}{total}", table::listed(&rows))
 }
 
-fn order_row(calendar: &Calendar, order: &Order) -> [String; 4] {
-    let by = match order.timing {
-        Timing::By(day, _) => format!("by {}", short(calendar, day)),
-        Timing::Late { .. } => "LATE".to_owned(),
-    };
-    let amount = match order.of.pack {
-        Some(1000) | None => text_of(order.amount(), order.of.unit),
-        Some(pack) => format!("{} x {}", order.packs, text_of(pack, order.of.unit)),
+fn order_row(order: &OrderView, no_cost: &str) -> [String; 5] {
+    let by = if order.late { "LATE".to_owned() } else { format!("by {}", short(order.order_by.0)) };
+    let amount = match (order.packs, order.pack) {
+        (Some(packs), Some(InThousandths(pack))) if pack != 1000 => format!("{packs} x {}", text_of(pack, order.unit)),
+        _ => text_of(order.amount.0, order.unit),
     };
     // A juice that is bought by the piece is bought as its fruit.
-    let fruit = order.of.name.strip_suffix(" juice").filter(|_| order.of.unit == Unit::Pieces);
+    let fruit = order.of.strip_suffix(" juice").filter(|_| order.unit == PrepUnit::Pieces);
     let amount = fruit.map_or(amount.clone(), |fruit| format!("{amount} of {fruit}"));
-    let there = match order.of.on_hand {
+    let there = match order.on_hand.0 {
         0 => String::new(),
-        there => format!(", {} on hand", text_of(there, order.of.unit)),
+        there => format!(", {} on hand", text_of(there, order.unit)),
     };
-    let note = match order.timing {
-        Timing::Late { comes: Some(day), .. } => {
-            format!("needed {}, comes {}", short(calendar, order.needed), short(calendar, day))
-        }
-        _ => format!("needed {}", short(calendar, order.needed)),
-    };
-    [by, order.of.name.clone(), amount, format!("{note}: {} in all{there}", text_of(order.need, order.of.unit))]
+    let comes =
+        order.arrives.filter(|_| order.late).map_or_else(String::new, |day| format!(", comes {}", short(day.0)));
+    let note = format!("needed {}{comes}: {} in all{there}", short(order.needed.0), text_of(order.need.0, order.unit));
+    [by, order.of.clone(), amount, order.cost.map_or_else(|| no_cost.to_owned(), Money::coins), note]
 }
 
-fn text_of(amount: u64, unit: Unit) -> String {
+fn text_of(amount: u64, unit: PrepUnit) -> String {
     let whole = || grouped((amount as f64 / 1000.0).ceil(), 0);
     match (unit, amount) {
-        (Unit::Ml, 1_000_000..) => volume_text(millilitres(amount as f64 / 1000.0)),
-        (Unit::Pieces, ..=1000) => "1 piece".to_owned(),
-        (Unit::Pieces, _) => format!("{} pieces", whole()),
-        (_, 10_000..) => format!("{} {}", whole(), unit_word(unit)),
-        _ => format!("{} {}", thousandths(amount.div_ceil(100) * 100), unit_word(unit)),
+        (PrepUnit::Ml, 1_000_000..) => volume_text(millilitres(amount as f64 / 1000.0)),
+        (PrepUnit::Pieces, ..=1000) => "1 piece".to_owned(),
+        (PrepUnit::Pieces, _) => format!("{} pieces", whole()),
+        (_, 10_000..) => format!("{} {}", whole(), unit.word()),
+        _ => format!("{} {}", thousandths(amount.div_ceil(100) * 100), unit.word()),
     }
 }

@@ -1,7 +1,9 @@
 //! The Pearson square as the trade draws it, and the exact answer below.
 
-use crate::solver::square::{Square, SquareKind};
-use crate::units::display::grouped;
+use crate::report::square::{SquareReport, SquareView};
+use crate::solver::square::SquareKind;
+use crate::units::display::{grouped, volume_text};
+use crate::units::millilitres;
 
 use super::{maybe, table};
 
@@ -19,7 +21,9 @@ fn parts(n: f64) -> String {
 }
 
 /// The drawing and the two answers.
-pub fn square(s: &Square) -> String {
+pub fn square(report: &SquareReport) -> String {
+    let Some(s) = report.answer() else { return String::new() };
+    let exact = &s.exact;
     let (strong, weak, target) = (strength(s.of, s.strong), strength(s.of, s.weak), strength(s.of, s.target));
     let side = strong.chars().count().max(weak.chars().count());
     let pad = |text: &str| format!("{}{text}", " ".repeat(side - text.chars().count()));
@@ -27,32 +31,29 @@ pub fn square(s: &Square) -> String {
     let mut out = format!(
         "\n  {}          {} parts strong\n  {middle}  \\     /\n  {middle}   {target}\n  {middle}  /     \\\n  {}          {} parts weak\n\n",
         pad(&strong),
-        parts(s.strong_parts),
+        parts(s.square.strong_parts),
         pad(&weak),
-        parts(s.weak_parts),
+        parts(s.square.weak_parts),
     );
     out.push_str(&by_the_square(s));
     let weak_name = if s.weak == 0.0 { "water".to_owned() } else { format!("weak, {weak}") };
-    out.push_str(&format!(
-        "\nExactly, for {} at 20 °C\n\n",
-        crate::units::display::volume_text(crate::units::millilitres(s.exact.yield_ml))
-    ));
+    out.push_str(&format!("\nExactly, for {} at 20 °C\n\n", volume_text(millilitres(exact.yield_volume_ml))));
+    let all = exact.strong_mass_g + exact.weak_mass_g;
     let row =
         |name: String, g: f64, ml: Option<f64>| vec![name, grouped(g, 1), ml.map_or("-".to_owned(), |v| grouped(v, 1))];
     out.push_str(&table::columns(&[
         vec!["take".to_owned(), "g".to_owned(), "ml".to_owned()],
-        row(format!("strong, {strong}"), s.exact.strong_g, s.exact.strong_ml),
-        row(weak_name, s.exact.weak_g, s.exact.weak_ml),
-        row("makes".to_owned(), s.exact.strong_g + s.exact.weak_g, Some(s.exact.yield_ml)),
+        row(format!("strong, {strong}"), exact.strong_mass_g, exact.strong_volume_ml),
+        row(weak_name, exact.weak_mass_g, exact.weak_volume_ml),
+        row("makes".to_owned(), all, Some(exact.yield_volume_ml)),
     ]));
-    let all = s.exact.strong_g + s.exact.weak_g;
     if all > 0.0 {
         out.push_str(&format!(
             "\n  that is {} g of the strong one in 100 g\n",
-            grouped(100.0 * s.exact.strong_g / all, 2)
+            grouped(100.0 * exact.strong_mass_g / all, 2)
         ));
     }
-    if let Some(lost) = s.exact.contraction_ml
+    if let Some(lost) = exact.contraction_ml
         && lost.abs() >= 0.05
     {
         let what = if lost > 0.0 { "less comes out than went in" } else { "more comes out than went in" };
@@ -64,8 +65,8 @@ pub fn square(s: &Square) -> String {
     out
 }
 
-fn by_the_square(s: &Square) -> String {
-    let Some(gives) = s.gives else {
+fn by_the_square(s: &SquareView) -> String {
+    let Some(gives) = s.square.gives_abv_pct.or(s.square.gives_brix) else {
         return "By the square, by weight: exact for Brix. Dry sugar has no volume to pour.\n".to_owned();
     };
     let off = gives - s.target;

@@ -1,0 +1,89 @@
+//! A plan for people with spreadsheets.
+
+use crate::plan::on_hand::RUN_BY_SPREADSHEETS;
+use crate::plan::tables::thousandths;
+use crate::report::money::Money;
+use crate::report::plan::{InThousandths, PlanView, StepView};
+
+/// A cell that no spreadsheet runs.
+fn cell(text: &str) -> String {
+    if text.starts_with(RUN_BY_SPREADSHEETS) { format!("'{text}") } else { text.to_owned() }
+}
+
+/// The prep list as CSV.
+pub fn prep_csv(plan: &PlanView) -> String {
+    let rows = plan.prep.iter().map(|task| {
+        let (detail, use_by) = match &task.step {
+            StepView::ThrowAway { use_by } | StepView::UseFirst { use_by } | StepView::Make { use_by } => {
+                (String::new(), use_by.0.to_string())
+            }
+            StepView::Start { stage, takes, ready } => {
+                let stage: Vec<_> = stage.iter().chain(takes).map(String::as_str).collect();
+                (format!("{}; ready {}", stage.join(", "), ready.0), String::new())
+            }
+            StepView::GoesInto { into } => (format!("for {into}"), String::new()),
+        };
+        [
+            task.date.0.to_string(),
+            task.step.word().into(),
+            task.of.clone(),
+            task.amount.to_string(),
+            task.unit.word().into(),
+            use_by,
+            detail,
+            task.note.clone().unwrap_or_default(),
+        ]
+    });
+    csv(["date", "what", "product", "amount", "unit", "use_by", "detail", "note"], rows)
+}
+
+/// The order list as CSV: whole grams, millilitres or pieces, rounded so that there is enough.
+pub fn order_csv(plan: &PlanView) -> String {
+    let rows = plan.orders.iter().map(|order| {
+        let comes = order.arrives.map_or("late".to_owned(), |day| format!("late: comes {}", day.0));
+        let up = |amount: InThousandths| amount.0.div_ceil(1000).to_string();
+        [
+            order.order_by.0.to_string(),
+            order.of.clone(),
+            // what is bought loose has no packs
+            order.packs.map_or_else(String::new, |packs| packs.to_string()),
+            order.pack.map_or_else(String::new, |pack| thousandths(pack.0)),
+            up(order.amount),
+            order.unit.word().into(),
+            up(order.need),
+            (order.on_hand.0 / 1000).to_string(),
+            order.needed.0.to_string(),
+            order.cost.map(Money::coins).unwrap_or_default(),
+            plan.currency.map_or_else(String::new, |currency| currency.code().to_owned()),
+            if order.late { comes } else { String::new() },
+        ]
+    });
+    let heads = ["order_by", "ingredient", "packs", "pack", "amount", "unit", "need", "on_hand", "needed"];
+    csv([heads.as_slice(), &["cost", "currency", "late"]].concat(), rows)
+}
+
+fn csv<'a, const N: usize>(
+    heads: impl IntoIterator<Item = &'a str>,
+    rows: impl Iterator<Item = [String; N]>,
+) -> String {
+    let mut writer = ::csv::Writer::from_writer(Vec::new());
+    // Writing to memory does not fail; a row that did would be missing, which the tests would see.
+    let _ = writer.write_record(heads.into_iter().map(str::as_bytes));
+    for row in rows {
+        let _ = writer.write_record(row.map(|text| cell(&text)));
+    }
+    writer.into_inner().ok().and_then(|bytes| String::from_utf8(bytes).ok()).unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::cell;
+
+    #[test]
+    fn no_cell_is_run_by_a_spreadsheet() {
+        for bad in ["=HYPERLINK(\"x\")", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1"] {
+            assert_eq!(cell(bad), format!("'{bad}"));
+        }
+        assert_eq!(cell("Lime cordial"), "Lime cordial");
+    }
+}

@@ -1,0 +1,79 @@
+//! An ingredient and where its numbers come from; or a line each.
+
+use crate::larder::DATA_NOTICE;
+use crate::mixture::Component;
+use crate::report::larder::{IngredientView, LarderReport};
+use crate::units::display::{grouped, percent_text};
+
+use super::table;
+
+/// Everything that is known of one, or a line each.
+pub fn larder(report: &LarderReport) -> String {
+    match report.answer().map(|view| (view.ingredients.as_slice(), view.one)) {
+        None | Some(([], _)) => String::new(),
+        Some(([one], true)) => ingredient(one),
+        Some((many, _)) => listed(many),
+    }
+}
+
+fn ingredient(i: &IngredientView) -> String {
+    let mut rows: Vec<Vec<String>> = vec![vec!["in 100 g".to_owned(), "g".to_owned()]];
+    rows.extend(i.per_100g.iter().map(|(component, g)| {
+        let decimals = if *g < 0.1 { 3 } else { 2 };
+        vec![component.words().to_owned(), grouped(*g, decimals)]
+    }));
+    let mut said: Vec<(String, String)> = Vec::new();
+    let mut say = |name: &str, text: Option<String>| said.extend(text.map(|text| (name.to_owned(), text)));
+    let computed = |rho: f64| format!("{} g (computed, 20 °C)", grouped(rho / 10.0, 1));
+    say("100 ml weighs", i.density_kg_m3.map(computed));
+    say("Brix", i.brix.filter(|brix| *brix > 0.1).map(|brix| grouped(brix, 1)));
+    say("ABV", i.abv_pct.map(|abv| format!("{} %", grouped(abv, 1))));
+    let acid = |g: f64| format!("{} g in 100 g, titratable to pH 8.1, as citric", grouped(g, 2));
+    say("acid", Some(i.acid_per_100g).filter(|g| *g > 0.05).map(acid));
+    let ph = |ph: &String| {
+        let own = i.file.is_some() && ph.ends_with("(of this house)");
+        if own { ph.clone() } else { format!("{ph} (published; your own reading is better)") }
+    };
+    say("pH", i.ph.as_ref().map(ph));
+    let piled = |rho: f64| format!("{} g (cups and spoons err by 5 to 15 %: weigh it)", grouped(rho / 10.0, 0));
+    say("100 ml piled", i.bulk_density_kg_m3.map(piled));
+    say("one piece", i.piece_g.map(|g| format!("{} g", grouped(g, 0))));
+    let status = i.holds_status.as_deref().unwrap_or_default();
+    let holds = |g: f64| format!("{} g of liquid a gram ({status})", grouped(g, 1));
+    say("strained out, it keeps", i.holds.map(holds));
+    say("allergens", Some(i.allergens.join(", ")).filter(|all| !all.is_empty()));
+    let price = |price: &String| {
+        let day = i.priced_on.as_ref().map_or_else(String::new, |day| format!(", of {day}"));
+        let usable = i.usable.map_or_else(String::new, |share| format!(", {} of it usable", percent_text(share)));
+        let costs = i.per_usable_kg.map_or_else(String::new, |cost| format!(" = {} per usable kg", cost.to_coin()));
+        format!("{price}{day}{usable}{costs}")
+    };
+    say("price", i.price.as_ref().map(price));
+    let others: Vec<&str> =
+        [&i.id].into_iter().chain(&i.aliases).filter(|name| **name != i.name).map(String::as_str).collect();
+    say("also called", Some(others.join(", ")).filter(|all| !all.is_empty()));
+    say("known by", Some(i.status.clone()));
+    say("source", Some(i.source.clone()));
+    say("note", Some(i.notes.clone()).filter(|notes| !notes.is_empty()));
+    say("stands in", Some(i.file.clone().unwrap_or_else(|| "the built-in larder".to_owned())));
+    format!("\n{}\n\n{}\n{}", i.name, table::columns(&rows), table::pairs(&said))
+}
+
+/// A line each.
+fn listed(all: &[IngredientView]) -> String {
+    let head = ["g in 100 g", "sugar", "acid", "ethanol", "water"].map(str::to_owned).to_vec();
+    let rows = all.iter().map(|i| {
+        let g = |x: f64| if x > 0.05 { grouped(x, 1) } else { "-".to_owned() };
+        let of = |component| i.per_100g.iter().find(|(c, _)| *c == component).map_or(0.0, |(_, g)| *g);
+        vec![
+            i.name.clone(),
+            g(i.sugar_per_100g),
+            g(i.acid_per_100g),
+            g(of(Component::Ethanol)),
+            g(of(Component::Water)),
+        ]
+    });
+    let table = table::columns(&[head].into_iter().chain(rows).collect::<Vec<_>>());
+    let notice = if all.iter().any(|i| i.file.is_none()) { table::wrapped("", DATA_NOTICE) } else { String::new() };
+    if notice.is_empty() { format!("\n{table}") } else { format!("\n{table}\n{notice}") }
+}

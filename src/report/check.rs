@@ -1,0 +1,72 @@
+//! `check`: everything that is found in cards.
+
+use std::collections::HashMap;
+use std::collections::hash_map::Entry;
+
+use serde::Serialize;
+
+use crate::assessment;
+use crate::card;
+use crate::diagnostic::{Code, Diagnostic, any_error};
+use crate::house::{House, SourceFile};
+use crate::solver::{Options, solve};
+
+use super::solve::law;
+use super::{Report, View};
+
+/// What `check` prints.
+pub type CheckReport = Report<CheckView>;
+
+/// What was looked through; what was found stands among the findings.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub struct CheckView {
+    /// How many cards.
+    pub files: usize,
+}
+
+impl View for CheckView {
+    const VERB: &'static str = "check";
+    const KEYS: &'static [&'static str] = &["files"];
+}
+
+/// What is found in one card: as it is read and solved, in the class that it claims, and the cautions that say stop for
+/// the store that it is planned for.
+pub fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
+    let (card, mut found) = card::read(source.file, source.text);
+    let Some(card) = card.filter(|_| !any_error(&found)) else { return found };
+    let outcome = solve(&card, house, &Options::default());
+    found.extend(outcome.diagnostics);
+    let Some(solved) = outcome.solved else { return found };
+    found.extend(law::of_class(&card, &solved));
+    let (stops, of_stops) = assessment::stops(&solved, house);
+    found.extend(stops.into_iter().map(|c| {
+        Diagnostic::error(Code::Stop, c.to_string())
+            .at(card.name.span, "not to be made or served as planned")
+            .help(format!("see stillroom date with this card; ask: {}", c.defer_to))
+            .in_file(&card.file)
+    }));
+    found.extend(of_stops);
+    found
+}
+
+/// A card that another one needs is checked with both, and a card that cannot be read is met twice: each finding is said
+/// once, in its graver form.
+pub fn each_once(found: impl IntoIterator<Item = Diagnostic>) -> Vec<Diagnostic> {
+    let mut once: Vec<Diagnostic> = Vec::new();
+    let mut places = HashMap::new();
+    for d in found {
+        let key = (d.code, d.file.clone(), d.labels.first().map(|l| l.span.start), d.title.clone());
+        match places.entry(key) {
+            Entry::Vacant(free) => {
+                free.insert(once.len());
+                once.push(d);
+            }
+            Entry::Occupied(place) => {
+                if let Some(first) = once.get_mut(*place.get()) {
+                    first.severity = first.severity.max(d.severity);
+                }
+            }
+        }
+    }
+    once
+}

@@ -1,0 +1,258 @@
+//! `explain`: where a number comes from, what a finding means, what the law asks.
+
+use serde::Serialize;
+
+use crate::card::{Card, TargetKind};
+use crate::diagnostic::{Code, Diagnostic};
+use crate::house::House;
+use crate::input::nearest;
+use crate::mixture::equations::EQUATIONS;
+use crate::properties::{Equation, methods};
+use crate::references;
+use crate::safety::{Market, STANDING_NOTE, law};
+use crate::solver::{Options, solve};
+use crate::uncertainty::{Budget, HEADLINES};
+
+use super::doubt::{DoubtView, property_key};
+use super::{Report, View};
+
+/// What `explain` prints.
+pub type ExplainReport = Report<ExplainView>;
+/// What `explain` prints of one number of a card.
+pub type BudgetReport = Report<BudgetView>;
+
+/// What was asked for.
+#[derive(Clone, Debug, Serialize)]
+#[serde(untagged)]
+pub enum ExplainView {
+    /// Properties and methods.
+    Equations {
+        /// Whether nothing was asked for: then these are all that can be.
+        #[serde(skip)]
+        all: bool,
+        /// Each with its equation.
+        equations: Vec<EquationView>,
+    },
+    /// The code of a finding.
+    Code {
+        /// The code.
+        code: Code,
+        /// What it means.
+        description: &'static str,
+        /// None: a finding has none.
+        equations: [EquationView; 0],
+    },
+    /// What the law asks of who makes, packs or sells.
+    Rules {
+        /// The markets of the house; empty where it names none: then the rules of all.
+        markets: Vec<&'static str>,
+        /// Their rules.
+        rules: Vec<LawRuleView>,
+        /// Of what is made up for sale.
+        for_sale: &'static str,
+        /// What stands under every advice.
+        note: &'static str,
+    },
+}
+
+/// A property, its equation and its sources.
+#[derive(Clone, Debug, Serialize)]
+pub struct EquationView {
+    /// What it is called.
+    pub property: &'static str,
+    /// The unit it is given in.
+    pub unit: &'static str,
+    /// The equation in a line.
+    pub equation: &'static str,
+    /// Where it holds.
+    pub range: &'static str,
+    /// Its stated error.
+    pub error: &'static str,
+    /// Where it comes from.
+    pub sources: Vec<SourceView>,
+}
+
+/// A source and how far it was followed.
+#[derive(Clone, Debug, Serialize)]
+pub struct SourceView {
+    /// Its key in the bibliography.
+    pub key: &'static str,
+    /// Title, author or body, year.
+    pub citation: &'static str,
+    /// How far it was followed.
+    pub standing: &'static str,
+    /// Both in a line.
+    #[serde(skip)]
+    pub words: String,
+}
+
+/// One rule of a market.
+#[derive(Clone, Debug, Serialize)]
+pub struct LawRuleView {
+    /// Its key.
+    pub id: &'static str,
+    /// Where it holds.
+    pub market: &'static str,
+    /// When it applies; empty where that is in its meaning.
+    pub when: &'static str,
+    /// What it asks.
+    pub asks: &'static str,
+    /// How far it was read.
+    pub status: &'static str,
+    /// Where it stands.
+    pub source: Option<&'static str>,
+}
+
+/// One number of a card and what stands behind it.
+#[derive(Clone, Debug, Serialize)]
+pub struct BudgetView {
+    /// Which number, by its key among the properties.
+    #[serde(serialize_with = "as_property")]
+    pub property: TargetKind,
+    /// °Bx, % vol or g/L at 20 °C.
+    pub value: f64,
+    /// What is counted: grams of solids, sugars or acid, millilitres of pure alcohol.
+    pub amount: f64,
+    /// What it is in: grams for Brix, else millilitres at 20 °C.
+    pub whole: f64,
+    /// How sure it is, and why.
+    pub doubt: DoubtView,
+    /// What a better measurement of the largest contribution would make of it.
+    pub better: Option<BetterView>,
+    /// What it is computed by.
+    pub equation: Option<EquationView>,
+}
+
+/// A better measurement.
+#[derive(Clone, Debug, Serialize)]
+pub struct BetterView {
+    /// Which.
+    pub with: String,
+    /// The half-width that it leaves.
+    pub half_width: f64,
+}
+
+fn as_property<S: serde::Serializer>(kind: &TargetKind, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_str(property_key(*kind))
+}
+
+impl View for ExplainView {
+    const VERB: &'static str = "explain";
+    const KEYS: &'static [&'static str] = &["equations"];
+}
+
+impl View for BudgetView {
+    const VERB: &'static str = ExplainView::VERB;
+    const KEYS: &'static [&'static str] = &["property", "value", "amount", "whole", "doubt", "better", "equation"];
+}
+
+fn all() -> impl Iterator<Item = &'static Equation> {
+    EQUATIONS.iter().chain(methods())
+}
+
+impl ExplainView {
+    /// All that can be asked for.
+    pub fn names() -> Self {
+        Self::Equations { all: true, equations: all().map(EquationView::from).collect() }
+    }
+
+    /// The properties with a word in their name, or the finding with this code.
+    ///
+    /// # Errors
+    /// The finding that says that nothing is called so.
+    pub fn find(word: &str) -> Result<Self, Diagnostic> {
+        let plain = |s: &str| s.to_lowercase().replace(['_', '-'], " ");
+        let equations: Vec<_> =
+            all().filter(|e| plain(e.name).contains(&plain(word))).map(EquationView::from).collect();
+        if !equations.is_empty() {
+            return Ok(Self::Equations { all: false, equations });
+        }
+        if let Some(code) = Code::ALL.iter().copied().find(|c| c.as_str() == word) {
+            return Ok(Self::Code { code, description: code.description(), equations: [] });
+        }
+        let names = all().map(|e| e.name).chain(Code::ALL.iter().map(|c| c.as_str()));
+        let help = nearest(word, names).map_or_else(
+            || "`stillroom explain` alone lists what can be asked for".to_owned(),
+            |near| format!("did you mean `{near}`?"),
+        );
+        Err(Diagnostic::error(Code::BadArgument, format!("nothing is called `{word}` here")).help(help))
+    }
+
+    /// The rules of the house's markets; of all, where it names none.
+    pub fn rules(house: &House) -> Self {
+        let markets: Vec<Market> = house.settings.markets.iter().filter_map(|code| Market::from_code(code)).collect();
+        let view = |rule: &'static law::LawRule| LawRuleView {
+            id: &rule.id,
+            market: &rule.market,
+            when: &rule.test,
+            asks: &rule.meaning,
+            status: &rule.status,
+            source: references::find(&rule.source_id).map(|source| source.words()),
+        };
+        Self::Rules {
+            rules: law::rules(&markets).into_iter().map(view).collect(),
+            markets: markets.iter().map(|market| market.code()).collect(),
+            for_sale: law::SPIRITS_FOR_SALE,
+            note: STANDING_NOTE,
+        }
+    }
+}
+
+impl From<&'static Equation> for EquationView {
+    fn from(e: &'static Equation) -> Self {
+        let source = |s: &'static references::Reference| SourceView {
+            key: &s.key,
+            citation: s.words(),
+            standing: s.standing.words(),
+            words: s.with_standing(),
+        };
+        Self {
+            property: e.name,
+            unit: e.unit,
+            equation: e.equation,
+            range: e.range,
+            error: e.error,
+            sources: e.sources.iter().map(|key| source(key.reference())).collect(),
+        }
+    }
+}
+
+impl BudgetView {
+    /// Of the number that is called so; `None` where a card has none of it.
+    pub fn of_card(word: &str, card: &Card, house: &House, found: &mut Vec<Diagnostic>) -> Option<Self> {
+        let kind = Self::kind(word).map_err(|unknown| found.push(unknown)).ok()?;
+        let outcome = solve(card, house, &Options::default());
+        found.extend(outcome.diagnostics);
+        let solved = outcome.solved?;
+        let Some(b) = Budget::of(&solved, &house.settings.instruments, kind) else {
+            let title = format!("{} has no {} that can be given", solved.name, kind.key());
+            found.push(Diagnostic::note(Code::PropertyUnknown, title));
+            return None;
+        };
+        Some(Self {
+            property: kind,
+            value: b.value,
+            amount: b.amount,
+            whole: b.whole,
+            doubt: DoubtView::from(&b.doubt),
+            better: b.better.map(|x| BetterView { with: x.with.to_owned(), half_width: x.half_width }),
+            equation: b.equation.map(EquationView::from),
+        })
+    }
+
+    /// The number that is called so.
+    ///
+    /// # Errors
+    /// The finding that says that no card has a budget of it.
+    pub fn kind(word: &str) -> Result<TargetKind, Diagnostic> {
+        let kind = TargetKind::from_key(&word.to_lowercase()).filter(|kind| HEADLINES.contains(kind));
+        kind.ok_or_else(|| {
+            let keys = HEADLINES.map(TargetKind::key);
+            let help = nearest(word, keys).map_or_else(
+                || format!("ask for one of {}; `stillroom explain {word}` tells its equation", keys.join(", ")),
+                |near| format!("did you mean `{near}`?"),
+            );
+            Diagnostic::error(Code::BadArgument, format!("`{word}` of a card has no budget")).help(help)
+        })
+    }
+}

@@ -1,0 +1,152 @@
+//! `larder`: what is known of an ingredient, and from where.
+
+use serde::{Serialize, Serializer};
+
+use crate::cost::usable_kg_in_larder;
+use crate::diagnostic::{Code, Diagnostic};
+use crate::larder::{Form, Ingredient, Larder, Origin};
+use crate::mixture::Component;
+use crate::units::{celsius, in_grams, in_kg_per_m3};
+
+use super::money::Money;
+use super::{Report, View};
+
+/// What `larder` prints.
+pub type LarderReport = Report<LarderView>;
+
+/// Ingredients that were asked for.
+#[derive(Clone, Debug, Serialize)]
+pub struct LarderView {
+    /// Whether one was asked for and is meant: then everything is said of it.
+    #[serde(skip)]
+    pub one: bool,
+    /// Those that were found.
+    pub ingredients: Vec<IngredientView>,
+}
+
+/// Everything that is known of an ingredient; null is "not known".
+#[derive(Clone, Debug, Serialize)]
+pub struct IngredientView {
+    /// Its stable id in the embedded larder, or its name in the house's.
+    pub id: String,
+    /// The name that is printed.
+    pub name: String,
+    /// Other names.
+    pub aliases: Vec<String>,
+    /// Grams of each component in 100 g, by its key.
+    #[serde(serialize_with = "by_key")]
+    pub per_100g: Vec<(Component, f64)>,
+    /// The sugars of them.
+    pub sugar_per_100g: f64,
+    /// Titratable acid in 100 g, as anhydrous citric.
+    pub acid_per_100g: f64,
+    /// Density at 20 °C, of a liquid.
+    pub density_kg_m3: Option<f64>,
+    /// Dissolved solids, of a liquid.
+    pub brix: Option<f64>,
+    /// Strength at 20 °C, of what holds alcohol.
+    pub abv_pct: Option<f64>,
+    /// A measured or published pH, as it was written.
+    pub ph: Option<String>,
+    /// Density as it is piled, of a solid.
+    pub bulk_density_kg_m3: Option<f64>,
+    /// What one weighs.
+    pub piece_g: Option<f64>,
+    /// Liquid that its strained solids keep, grams a gram.
+    pub holds: Option<f64>,
+    /// How that is known.
+    pub holds_status: Option<String>,
+    /// Tags that cautions look for.
+    pub tags: Vec<String>,
+    /// Allergens.
+    pub allergens: Vec<String>,
+    /// Its price as the house wrote it.
+    pub price: Option<String>,
+    /// The day of that price, as written.
+    pub priced_on: Option<String>,
+    /// What is usable of what is bought, 0 to 1.
+    pub usable: Option<f64>,
+    /// What a usable kilogram costs, where not all is usable.
+    pub per_usable_kg: Option<Money>,
+    /// How its composition is known.
+    pub status: String,
+    /// Where that comes from.
+    pub source: String,
+    /// What else a maker should know.
+    pub notes: String,
+    /// The house's file that it stands in; null for the built-in larder.
+    pub file: Option<String>,
+}
+
+fn by_key<S: Serializer>(of: &[(Component, f64)], serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.collect_map(of.iter().map(|(component, grams)| (component.key(), grams)))
+}
+
+impl View for LarderView {
+    const VERB: &'static str = "larder";
+    const KEYS: &'static [&'static str] = &["ingredients"];
+}
+
+impl LarderView {
+    /// The ingredient of this name, or all with the word in a name; all there are without a word.
+    pub fn find(larder: &Larder, word: Option<&str>, found: &mut Vec<Diagnostic>) -> Self {
+        let of = |ingredients: Vec<&Ingredient>| Self {
+            one: word.is_some() && ingredients.len() == 1,
+            ingredients: ingredients.into_iter().map(IngredientView::from).collect(),
+        };
+        let Some(word) = word else { return of(larder.iter().collect()) };
+        if let Some(ingredient) = larder.find(word) {
+            return of(vec![ingredient]);
+        }
+        let part = word.to_lowercase();
+        let has_word = |i: &&Ingredient| i.all_names().any(|name| name.to_lowercase().contains(&part));
+        let all: Vec<_> = larder.iter().filter(has_word).collect();
+        if all.is_empty() {
+            let unknown = Diagnostic::error(Code::UnknownIngredient, format!("the larder knows no `{word}`"));
+            found.push(match larder.suggest(word) {
+                Some(near) => unknown.help(format!("did you mean `{near}`?")),
+                None => unknown.help(format!(
+                    "describe it in larder.toml beside the formulas: [ingredient.{word:?}] with per_100g, abv, brix, or like = \"…\""
+                )),
+            });
+        }
+        of(all)
+    }
+}
+
+impl From<&Ingredient> for IngredientView {
+    fn from(i: &Ingredient) -> Self {
+        let in_100_g = |component| 100.0 * i.per_gram.grams_of(component);
+        let of_liquid = (i.form == Form::Liquid).then_some(&i.per_gram);
+        let spirit = (i.per_gram.grams_of(Component::Ethanol) > 0.0).then_some(&i.per_gram);
+        Self {
+            id: i.id.clone(),
+            name: i.name.clone(),
+            aliases: i.aliases.clone(),
+            per_100g: Component::ALL.iter().map(|&c| (c, in_100_g(c))).filter(|(_, g)| *g > 0.0).collect(),
+            sugar_per_100g: 100.0 * i.per_gram.sugar_grams(),
+            acid_per_100g: 100.0 * i.per_gram.titratable_acid_grams(),
+            density_kg_m3: of_liquid.and_then(|m| m.density(celsius(20.0)).ok()).map(|d| in_kg_per_m3(d.value)),
+            brix: of_liquid.map(|m| 100.0 * m.solids_grams()),
+            abv_pct: spirit.and_then(|m| m.abv().ok()).map(|abv| abv.value.get()),
+            ph: i.ph_published.clone(),
+            bulk_density_kg_m3: i.bulk_density.map(in_kg_per_m3),
+            piece_g: i.piece.map(in_grams),
+            holds: i.holds,
+            holds_status: i.holds_status.clone(),
+            tags: i.tags.clone(),
+            allergens: i.allergens.clone(),
+            price: i.price.clone(),
+            priced_on: i.priced_on.clone(),
+            usable: i.usable,
+            per_usable_kg: usable_kg_in_larder(i).map(|(currency, amount)| Money { amount, currency }),
+            status: i.status.clone(),
+            source: i.source.clone(),
+            notes: i.notes.clone(),
+            file: match &i.origin {
+                Origin::BuiltIn => None,
+                Origin::House(file) => Some(file.to_string()),
+            },
+        }
+    }
+}

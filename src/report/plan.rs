@@ -1,0 +1,325 @@
+//! `plan`: what is done on each day, what is ordered for it, and what cannot be met.
+
+use chrono::NaiveDate;
+use serde::{Serialize, Serializer};
+
+use crate::cost::{Bill, Currency, bill};
+use crate::diagnostic::{Code, Diagnostic, any_error};
+use crate::house::{House, SourceFile};
+use crate::plan::calendar;
+use crate::plan::findings::plan_findings;
+use crate::plan::orders::{Order, Thousandths, Timing, orders};
+use crate::plan::tables::{PrepStep, Task, tasks};
+use crate::plan::waits::words;
+use crate::plan::{Kitchen, Plan, PrepUnit, Why, board, on_hand, schedule};
+use crate::shelf_life::Draws;
+
+use super::money::Money;
+use super::store::Day;
+use super::{Report, View};
+
+/// What `plan` prints.
+pub type PlanReport = Report<PlanView>;
+
+/// A dated plan with its order list.
+#[derive(Clone, Debug, Serialize)]
+pub struct PlanView {
+    /// The name of the house.
+    pub house: Option<String>,
+    /// The first day.
+    pub from: Day,
+    /// How many days.
+    pub days: i32,
+    /// Those on which nobody works.
+    pub closed: Vec<Day>,
+    /// The work, day by day.
+    pub prep: Vec<PrepView>,
+    /// What is bought, by the day of the order.
+    pub orders: Vec<OrderView>,
+    /// What all of it costs before tax; null where a price is missing.
+    pub cost: Option<Money>,
+    /// The same without what has no price; null where nothing can be added up.
+    pub cost_at_least: Option<Money>,
+    /// The currency of the costs.
+    pub currency: Option<Currency>,
+    /// What cannot be met.
+    pub short: Vec<ShortView>,
+}
+
+/// One line of the prep list.
+#[derive(Clone, Debug, Serialize)]
+pub struct PrepView {
+    /// The day.
+    pub date: Day,
+    /// What is done.
+    #[serde(flatten)]
+    pub step: StepView,
+    /// With which product.
+    pub of: String,
+    /// How much of it.
+    pub amount: u64,
+    /// What the amount counts.
+    pub unit: PrepUnit,
+    /// What the batch waits for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
+}
+
+/// What is done with a product.
+#[derive(Clone, Debug, Serialize)]
+#[serde(tag = "what")]
+pub enum StepView {
+    /// It is past its date.
+    #[serde(rename = "throw away")]
+    ThrowAway {
+        /// Its last day.
+        use_by: Day,
+    },
+    /// The date that goes first of several.
+    #[serde(rename = "use first")]
+    UseFirst {
+        /// Its last day.
+        use_by: Day,
+    },
+    /// A stage begins.
+    #[serde(rename = "start")]
+    Start {
+        /// The stage; null for the product itself.
+        stage: Option<String>,
+        /// How long it takes, as the card says.
+        takes: Option<String>,
+        /// The day that the product is finished.
+        ready: Day,
+    },
+    /// It goes into another product.
+    #[serde(rename = "take")]
+    GoesInto {
+        /// Which.
+        into: String,
+    },
+    /// It is finished.
+    #[serde(rename = "make")]
+    Make {
+        /// Its last day.
+        use_by: Day,
+    },
+}
+
+impl StepView {
+    /// The word on the list.
+    pub fn word(&self) -> &'static str {
+        match self {
+            Self::ThrowAway { .. } => "throw away",
+            Self::UseFirst { .. } => "use first",
+            Self::Start { .. } => "start",
+            Self::GoesInto { .. } => "take",
+            Self::Make { .. } => "make",
+        }
+    }
+}
+
+/// A line of the order list; amounts in its unit.
+#[derive(Clone, Debug, Serialize)]
+pub struct OrderView {
+    /// What is bought.
+    pub of: String,
+    /// What it is bought by.
+    pub unit: PrepUnit,
+    /// How many packs; null where it is bought loose.
+    pub packs: Option<u64>,
+    /// What one holds.
+    pub pack: Option<InThousandths>,
+    /// All that is bought.
+    pub amount: InThousandths,
+    /// What all batches take.
+    pub need: InThousandths,
+    /// What is there.
+    pub on_hand: InThousandths,
+    /// The day to order it; of what is late, the first on which somebody is there.
+    pub order_by: Day,
+    /// The first day on which what is on hand is not enough.
+    pub needed: Day,
+    /// The day on which it comes, if that is in sight.
+    pub arrives: Option<Day>,
+    /// Whether it comes too late.
+    pub late: bool,
+    /// What it costs before tax; null where no price is known.
+    pub cost: Option<Money>,
+}
+
+/// Something that cannot be met.
+#[derive(Clone, Debug, Serialize)]
+pub struct ShortView {
+    /// The day.
+    pub date: Day,
+    /// The product.
+    pub of: String,
+    /// How much is missing.
+    pub amount: u64,
+    /// What that counts.
+    pub unit: PrepUnit,
+    /// "use", "par" or "par_beyond_life".
+    pub why: &'static str,
+    /// The first day on which it can be ready, if that is in sight.
+    pub first_ready: Option<Day>,
+}
+
+/// An amount counted in thousandths, given in whole units.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct InThousandths(pub Thousandths);
+
+impl Serialize for InThousandths {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_f64(self.0 as f64 / 1000.0)
+    }
+}
+
+impl Serialize for PrepUnit {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.word())
+    }
+}
+
+impl View for PlanView {
+    const VERB: &'static str = "plan";
+    const KEYS: &'static [&'static str] =
+        &["house", "from", "days", "closed", "prep", "orders", "cost", "cost_at_least", "currency", "short"];
+}
+
+/// What a plan is asked from.
+#[derive(Clone, Copy, Debug)]
+pub struct PlanQuestion<'a> {
+    /// The board.
+    pub board: &'a SourceFile,
+    /// A stock list that goes before the board's.
+    pub counted: Option<&'a SourceFile>,
+    /// The first day, before the board's.
+    pub from: Option<NaiveDate>,
+    /// The first day where neither says one.
+    pub today: NaiveDate,
+}
+
+impl PlanView {
+    /// Plans a board. `None` where something must be mended first.
+    pub fn of_board(question: PlanQuestion<'_>, house: &House, found: &mut Vec<Diagnostic>) -> Option<Self> {
+        let source = question.board;
+        let mut board = board::read(&source.text, &source.file, found);
+        if let Some(counted) = question.counted {
+            let rows = on_hand::read(&counted.text, &counted.file, found);
+            on_hand::put_on(&mut board, rows, &counted.file, house, found);
+        }
+        let from = question.from.or(board.from).unwrap_or(question.today);
+        let (kitchen, more) = Kitchen::gather(&board, &source.file, house, from, Draws::default());
+        found.extend(more);
+        if any_error(found) {
+            return None;
+        }
+        let in_a_cycle = |names: Vec<String>| {
+            let title = format!("these go into each other in a ring: {}", names.join(" -> "));
+            Diagnostic::error(Code::PlanCycle, title).help("take one of them out of the other's card")
+        };
+        let planned = schedule(&kitchen.calendar, kitchen.products);
+        let plan = planned.map_err(|names| found.push(in_a_cycle(names))).ok()?;
+        let orders = orders(&plan, &kitchen.stocked);
+        let bought = |order: &Order| Some((kitchen.ingredients.get(&order.of.name)?, order.usable_grams()));
+        let list: Vec<_> = orders.iter().filter_map(bought).collect();
+        let (bill, of_prices) = bill(&list, house, Some(kitchen.calendar.from));
+        found.extend(of_prices);
+        found.extend(plan_findings(&plan, &orders));
+        Some(Self::new(house.settings.name.as_deref(), &plan, &orders, bill.as_ref()))
+    }
+
+    /// The view of a plan.
+    pub fn new(house: Option<&str>, plan: &Plan, orders: &[Order], bill: Option<&Bill>) -> Self {
+        let calendar = &plan.calendar;
+        let date = |day| Day(calendar.date(day));
+        let money = |bill: &Bill, amount| Money { amount, currency: bill.currency };
+        let total = bill.map(|bill| money(bill, bill.total));
+        let cost = |place: usize| bill.and_then(|bill| Some(money(bill, (*bill.lines.get(place)?)?)));
+        Self {
+            house: house.map(str::to_owned),
+            from: date(0),
+            days: calendar.days,
+            closed: (0..calendar.days).filter(|day| !calendar.is_open(*day)).map(date).collect(),
+            prep: tasks(plan, orders).iter().map(|task| PrepView::new(plan, task)).collect(),
+            orders: orders.iter().enumerate().map(|(place, order)| OrderView::new(plan, order, cost(place))).collect(),
+            cost: total.filter(|_| bill.is_some_and(|bill| bill.complete)),
+            cost_at_least: total,
+            currency: bill.map(|bill| bill.currency),
+            short: short(plan),
+        }
+    }
+
+    /// The days of the plan.
+    pub fn all_days(&self) -> impl Iterator<Item = NaiveDate> + use<> {
+        self.from.0.iter_days().take(usize::try_from(self.days).unwrap_or(0))
+    }
+}
+
+impl PrepView {
+    fn new(plan: &Plan, task: &Task<'_>) -> Self {
+        let date = |day| Day(plan.calendar.date(day));
+        Self {
+            date: date(task.day),
+            step: match task.what {
+                PrepStep::ThrowAway(last) => StepView::ThrowAway { use_by: date(last) },
+                PrepStep::UseFirst(last) => StepView::UseFirst { use_by: date(last) },
+                PrepStep::Make(last) => StepView::Make { use_by: date(last) },
+                PrepStep::GoesInto(outer) => StepView::GoesInto { into: outer.to_owned() },
+                PrepStep::Start { stage, takes, ready } => StepView::Start {
+                    stage: stage.map(str::to_owned),
+                    takes: takes.map(str::to_owned),
+                    ready: date(ready),
+                },
+            },
+            of: task.product.to_owned(),
+            amount: task.amount,
+            unit: task.unit,
+            note: (!task.waits.is_empty()).then(|| words(&plan.calendar, &task.waits)),
+        }
+    }
+}
+
+impl OrderView {
+    fn new(plan: &Plan, order: &Order, cost: Option<Money>) -> Self {
+        let date = |day: calendar::Day| Day(plan.calendar.date(day));
+        let (arrives, late) = match order.timing {
+            Timing::By(_, day) => (Some(day), false),
+            Timing::Late { comes, .. } => (comes, true),
+        };
+        Self {
+            of: order.of.name.clone(),
+            unit: order.of.unit,
+            packs: order.of.pack.map(|_| order.packs),
+            pack: order.of.pack.map(InThousandths),
+            amount: InThousandths(order.amount()),
+            need: InThousandths(order.need),
+            on_hand: InThousandths(order.of.on_hand),
+            order_by: date(order.day()),
+            needed: date(order.needed),
+            arrives: arrives.map(date),
+            late,
+            cost,
+        }
+    }
+}
+
+fn short(plan: &Plan) -> Vec<ShortView> {
+    let rows = plan.products.iter().flat_map(|p| p.short.iter().map(move |s| (p, s)));
+    let view = rows.map(|(planned, short)| {
+        let (why, first) = match short.why {
+            Why::Use(first) => ("use", first),
+            Why::Par(first) => ("par", first),
+            Why::ParBeyondLife => ("par_beyond_life", None),
+        };
+        ShortView {
+            date: Day(plan.calendar.date(short.day)),
+            of: planned.product.name.clone(),
+            amount: short.amount,
+            unit: planned.product.unit,
+            why,
+            first_ready: first.map(|day| Day(plan.calendar.date(day))),
+        }
+    });
+    view.collect()
+}
