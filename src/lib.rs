@@ -20,12 +20,13 @@
 //! 16. [`render`]: text and charts of a report.
 //! 17. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
-//! [`diagnostic`], [`references`], [`vocabulary`] and [`input`] may be used by all. The library returns data and
+//! [`diagnostic`], [`references`], [`vocabulary`], [`spelling`] and [`input`] may be used by all. The library returns data and
 //! diagnostics; it never prints and never exits.
 
 pub mod diagnostic;
 pub mod input;
 pub mod references;
+pub mod spelling;
 pub mod vocabulary;
 
 pub mod units;

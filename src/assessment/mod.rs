@@ -20,7 +20,6 @@ use std::rc::Rc;
 
 use chrono::NaiveDate;
 
-use crate::card::folded;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::{House, Store};
 use crate::safety::allergens::{Carrier, Declared, declare};
@@ -31,6 +30,7 @@ use crate::shelf_life::reason::Mark;
 use crate::shelf_life::screen::Screen;
 use crate::shelf_life::{Authority, Draws, Product, Treatment, Verdict, calendar, verdicts};
 use crate::solver::Solved;
+use crate::spelling;
 
 use authority::LocalLimits;
 pub use lot::Lot;
@@ -200,7 +200,7 @@ struct Judge<'a> {
 impl Judge<'_> {
     /// The same formula in the same stores is the same wherever it goes in.
     fn judge_once(&self, solved: &Solved, asked: &[Store]) -> Rc<Judged> {
-        let key = (folded(&solved.name), asked.iter().map(|store| store.name.clone()).collect());
+        let key = (spelling::fold(&solved.name), asked.iter().map(|store| store.name.clone()).collect());
         if let Some(judged) = self.judged.borrow().get(&key) {
             return Rc::clone(judged);
         }

@@ -13,6 +13,8 @@ use crate::shelf_life::heat::Curve;
 use crate::shelf_life::{Contents, Doubted, Product, Treatment, data};
 use crate::solver::Solved;
 use crate::solver::balance::value_of;
+use crate::solver::resolve::Material;
+use crate::spelling::{self, Claim};
 use crate::units::{Abv, Brix, Ph, celsius, degrees_celsius, grams_per_litre};
 
 use super::batch::JudgedBatch;
@@ -94,7 +96,15 @@ fn contents(solved: &Solved, facts: &Facts) -> Contents {
     let grams_tagged = |tag: &str| -> f64 { facts::tagged(solved, &[tag]).iter().map(|(_, g)| g).sum() };
     // A juice of which no ingredient is known may be all of it.
     let is_mostly = |grams: f64| grams <= 0.0 || grams >= 0.5 * solved.bottled().total_grams();
-    let pasteurised = |i: &Ingredient| i.all_names().any(|name| name.to_lowercase().contains("pasteuri"));
+    // Said by a name of the ingredient, and denied or left open by none, nor by what the card calls it.
+    let pasteurised = |i: &Ingredient| {
+        let parts = solved.stages.iter().flat_map(|s| &s.parts);
+        let labels = parts.filter(|p| matches!(&p.found.what, Material::Ingredient(of) if of.id == i.id));
+        let doubted = |name: &str| matches!(spelling::pasteurised(name), Some(Claim::Denied | Claim::Open));
+        i.all_names().any(|name| spelling::pasteurised(name) == Some(Claim::Made))
+            && !i.all_names().any(doubted)
+            && !labels.flat_map(|p| [p.label.as_str(), p.of.as_str()]).any(doubted)
+    };
     let eggs = facts::tagged(solved, &["raw_egg"]);
     let raw_egg = eggs.is_empty() || eggs.iter().any(|(i, _)| !pasteurised(i));
     Contents {

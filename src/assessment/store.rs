@@ -6,12 +6,13 @@ use chrono::NaiveDate;
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::{House, Store};
-use crate::input::{nearest, quoted};
+use crate::input::quoted;
 use crate::safety::{Caution, Storage};
 use crate::shelf_life::Verdict;
 use crate::shelf_life::ceilings::Tier;
 use crate::shelf_life::reason::Mark;
 use crate::solver::Solved;
+use crate::spelling::nearest;
 use crate::units::degrees_celsius;
 
 /// At and below this a store stops the clock, °C (frozen food at -18; anything that is hard frozen, ours).

@@ -4,8 +4,9 @@ use std::collections::{HashMap, HashSet};
 
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::input::{FileReader, Laid, Table, Value};
+use crate::spelling::fold;
 
-use super::model::{Amount, Card, Part, Stage, folded};
+use super::model::{Amount, Card, Part, Stage};
 
 fn is_fixed(part: &Part) -> bool {
     matches!(part.amount.value, Amount::Mass(_) | Amount::Volume(_) | Amount::Pieces(_))
@@ -111,7 +112,7 @@ fn has_parts(card: &Card, table: &Table, reader: &mut FileReader<'_>) {
 fn names(card: &Card, reader: &mut FileReader<'_>) {
     let mut firsts: HashMap<String, Span> = HashMap::new();
     for name in card.stages.iter().filter_map(|stage| stage.name.as_ref()) {
-        if let Some(first) = firsts.get(&folded(&name.value)) {
+        if let Some(first) = firsts.get(&fold(&name.value)) {
             reader.found.push(
                 Diagnostic::error(Code::DuplicateName, format!("two stages are called `{}`", name.value))
                     .at(name.span, "the second")
@@ -119,8 +120,8 @@ fn names(card: &Card, reader: &mut FileReader<'_>) {
                     .help("give one of them another name, so that a part can say which one it means"),
             );
         }
-        firsts.entry(folded(&name.value)).or_insert(name.span);
-        if folded(&name.value) == folded(&card.name.value) {
+        firsts.entry(fold(&name.value)).or_insert(name.span);
+        if fold(&name.value) == fold(&card.name.value) {
             reader.found.push(
                 Diagnostic::error(Code::DuplicateName, format!("a stage is called `{}`, as the card is", name.value))
                     .at(name.span, "the stage")
@@ -132,18 +133,18 @@ fn names(card: &Card, reader: &mut FileReader<'_>) {
 }
 
 fn used(card: &Card, reader: &mut FileReader<'_>) {
-    let own_name = folded(&card.name.value);
+    let own_name = fold(&card.name.value);
     // of two stages with one name the first is meant
     let mut made: HashMap<String, (usize, Span)> = HashMap::new();
     for (at, stage) in card.stages.iter().enumerate() {
         if let Some(name) = &stage.name {
-            made.entry(folded(&name.value)).or_insert((at, name.span));
+            made.entry(fold(&name.value)).or_insert((at, name.span));
         }
     }
     for (at, stage) in card.all_stages().enumerate() {
-        let own = stage.name.as_ref().map(|name| folded(&name.value));
+        let own = stage.name.as_ref().map(|name| fold(&name.value));
         for part in &stage.parts {
-            let of = folded(&part.of.value);
+            let of = fold(&part.of.value);
             let made_at = made.get(&of);
             if own.as_ref() == Some(&of) || (of == own_name && made_at.is_none()) {
                 reader.found.push(
@@ -163,9 +164,9 @@ fn used(card: &Card, reader: &mut FileReader<'_>) {
             }
         }
     }
-    let named: HashSet<String> = card.all_parts().map(|(_, part)| folded(&part.of.value)).collect();
+    let named: HashSet<String> = card.all_parts().map(|(_, part)| fold(&part.of.value)).collect();
     for name in card.stages.iter().filter_map(|stage| stage.name.as_ref()) {
-        if !named.contains(&folded(&name.value)) {
+        if !named.contains(&fold(&name.value)) {
             reader.found.push(
                 Diagnostic::warning(Code::Unused, format!("the stage `{}` goes into nothing", name.value))
                     .at(name.span, "no part below names it")

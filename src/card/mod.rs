@@ -13,7 +13,7 @@ mod treatment;
 
 use crate::input::{self, Laid};
 
-pub use model::{Amount, Card, Heated, Keep, Loss, Makes, Measured, Part, Stage, Takes, Target, TargetKind, folded};
+pub use model::{Amount, Card, Heated, Keep, Loss, Makes, Measured, Part, Stage, Takes, Target, TargetKind};
 pub use property::target_value;
 pub use read::{LARGEST, read};
 

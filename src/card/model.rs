@@ -5,7 +5,7 @@ use std::sync::Arc;
 use chrono::NaiveDate;
 
 use crate::diagnostic::{Span, Spanned};
-use crate::larder::names;
+use crate::spelling::fold;
 use crate::units::{Basis, Mass, MassDensity, Temperature, Time, Volume};
 
 /// How much of a part.
@@ -230,12 +230,6 @@ pub struct Card {
     pub measured: Measured,
 }
 
-/// A name as names are compared on a card, in a house and in a larder: capitals, hyphens and simple plurals do not
-/// matter.
-pub fn folded(name: &str) -> String {
-    names::fold(name)
-}
-
 impl Card {
     /// The stages in the order of the work, the card's own parts last.
     pub fn all_stages(&self) -> impl Iterator<Item = &Stage> {
@@ -249,8 +243,8 @@ impl Card {
 
     /// The earlier stage that this name means, seen from the card's own parts.
     pub fn stage_named(&self, name: &str) -> Option<&Stage> {
-        let name = folded(name);
-        self.stages.iter().find(|stage| stage.name.as_ref().is_some_and(|own| folded(&own.value) == name))
+        let name = fold(name);
+        self.stages.iter().find(|stage| stage.name.as_ref().is_some_and(|own| fold(&own.value) == name))
     }
 
     /// The ingredients and other formulas that the card names: every part that is not one of its stages.

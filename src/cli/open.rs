@@ -9,6 +9,7 @@ use crate::card::{self, Card};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::{self, House};
 use crate::input;
+use crate::spelling::nearest;
 
 /// A card that was opened, with its house.
 pub struct Opened {
@@ -73,7 +74,7 @@ fn where_else(which: &str, house: &House) -> Option<String> {
         cards.iter().filter_map(|card| Some(folder.join(card.file_name()?).display().to_string())).collect()
     });
     let names = house.cards().map(|f| f.name.as_str()).chain(files.iter().map(String::as_str));
-    Some(match input::nearest(which, names) {
+    Some(match nearest(which, names) {
         Some(near) => format!("did you mean `{near}`?"),
         None => "name a card by its file, or by its product's name in the house of this folder".to_owned(),
     })

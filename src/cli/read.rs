@@ -10,6 +10,7 @@ use crate::mixture::alcohol;
 use crate::render;
 use crate::report::Report;
 use crate::report::read::{ReadView, doubts_of_house};
+use crate::spelling::nearest;
 use crate::units::{Abv, LiteralError, MassFraction, Ph, Strength, readers};
 
 use super::Reply;
@@ -257,7 +258,7 @@ fn acid(written: &str, found: &mut Vec<Diagnostic>) -> Option<&'static Acid> {
     let names = || acids::ALL.iter().filter(|acid| acid.component.is_some()).map(|acid| acid.name);
     let named = Acid::named(&written.to_lowercase()).filter(|acid| acid.component.is_some());
     if named.is_none() {
-        let help = match crate::input::nearest(written, names()) {
+        let help = match nearest(written, names()) {
             Some(near) => format!("did you mean {near}?"),
             None => format!("the acids are {}", names().collect::<Vec<_>>().join(", ")),
         };

@@ -6,6 +6,7 @@ use crate::card::Makes;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::larder::Ingredient;
+use crate::spelling::nearest;
 
 use super::price::Price;
 
@@ -43,7 +44,7 @@ pub fn ingredient_meant<'a>(
     alike.dedup_by_key(|i| &i.id);
     let [only] = alike.as_slice() else {
         let listed: Vec<_> = used.iter().map(|(i, _)| i.name.as_str()).collect();
-        let near = crate::input::nearest(name, listed.iter().copied());
+        let near = nearest(name, listed.iter().copied());
         let help = near
             .map_or_else(|| format!("its ingredients are: {}", listed.join(", ")), |n| format!("did you mean `{n}`?"));
         found.push(Diagnostic::error(Code::UnknownIngredient, format!("the card uses no `{name}`")).help(help));

@@ -5,8 +5,9 @@ use std::sync::Arc;
 use uom::si::length::{foot, meter};
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::input::{self, Table, Value, nearest, wrong_type};
+use crate::input::{self, Table, Value, wrong_type};
 use crate::larder::amounts::amount;
+use crate::spelling::nearest;
 use crate::units::{Length, Temperature, celsius, degrees_celsius, readers};
 
 use super::costs::{self, Costs};

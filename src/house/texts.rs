@@ -6,7 +6,8 @@ use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::input;
-use crate::larder::{Larder, house_file, names};
+use crate::larder::{Larder, house_file};
+use crate::spelling::fold;
 
 use super::settings::{self, Settings};
 
@@ -122,7 +123,7 @@ impl House {
     pub(super) fn keep(&mut self, cards: Vec<SourceFile>) {
         for source in cards {
             let name = name_in(&source);
-            let key = names::fold(&name);
+            let key = fold(&name);
             match self.cards.get(&key) {
                 Some(first) => self.said.push((
                     key,
@@ -140,17 +141,17 @@ impl House {
     /// Keeps what is said of a card that could not be read.
     #[cfg(feature = "cli")]
     pub(super) fn say_of(&mut self, name: &str, diagnostic: Diagnostic) {
-        self.said.push((names::fold(name), diagnostic));
+        self.said.push((fold(name), diagnostic));
     }
 
     /// The text of the card with this name; `None` when the house has none of it.
     pub fn card(&self, name: &str) -> Option<&SourceFile> {
-        self.cards.get(&names::fold(name)).map(|card| &card.source)
+        self.cards.get(&fold(name)).map(|card| &card.source)
     }
 
     /// What there is to say of the card or the ingredient of this name, beside what its own text says.
     pub fn said_of(&self, name: &str) -> impl Iterator<Item = &Diagnostic> {
-        let key = names::fold(name);
+        let key = fold(name);
         let of_cards = self.said.iter().filter(move |(of, _)| *of == key).map(|(_, d)| d);
         of_cards.chain(self.larder.said_of(name))
     }

@@ -3,12 +3,13 @@
 use chrono::NaiveDate;
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::spelling::nearest;
 use crate::units::LiteralError;
 use crate::vocabulary::Word;
 
 use super::given::{FileReader, Given};
 use super::layout::{Fields, Laid};
-use super::{Value, nearest, quoted};
+use super::{Value, quoted};
 
 /// What may stand under a key, for a JSON Schema.
 #[derive(Clone, Copy, Debug)]

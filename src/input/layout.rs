@@ -2,10 +2,11 @@
 //! The list reads the table, finds the keys that are none, and is printed as a JSON Schema.
 
 use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Spanned};
+use crate::spelling::nearest;
 
+use super::Table;
 use super::field_kind::{FieldKind, FieldShape};
 use super::given::{FileReader, Given};
-use super::{Table, nearest};
 
 /// What is known of a key, whatever is read from it.
 #[derive(Clone, Copy, Debug)]

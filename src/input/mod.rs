@@ -28,6 +28,7 @@ pub(crate) use schema::schema;
 use toml::de::{DeTable, DeValue};
 
 use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Span, Spanned};
+use crate::spelling::nearest;
 
 use scan::Scan;
 
@@ -188,58 +189,6 @@ fn number(written: &str, span: Span, found: &mut Vec<Diagnostic>) -> Option<Valu
             None
         }
     }
-}
-
-/// The name among `known` that was probably meant; none when it is not clear.
-pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
-    let word = word.to_lowercase();
-    known
-        .into_iter()
-        .map(|name| (strsim::jaro_winkler(&word, &name.to_lowercase()), name))
-        .filter(|(likeness, _)| *likeness > 0.84)
-        .max_by(|a, b| a.0.total_cmp(&b.0))
-        .map(|(_, name)| name)
-}
-
-/// Whether a word may be the known one with a slip of the pen: one letter wrong, missing, too many or swapped, two in
-/// a word of nine letters and more. Of fewer than five letters every other word is as near, and none is.
-pub fn is_slip_of(word: &str, known: &str) -> bool {
-    word.chars().count().min(known.chars().count()) >= 5 && is_within(word, known, slips_in(word))
-}
-
-/// How many slips of the pen a word may have and still be known again.
-fn slips_in(word: &str) -> usize {
-    if word.chars().count() < 9 { 1 } else { 2 }
-}
-
-/// Whether so many letters wrong, missing, too many or swapped make one of the other.
-pub fn is_within(word: &str, known: &str, slips: usize) -> bool {
-    // The distance is never less than what the lengths differ by, and takes longer to find.
-    word.chars().count().abs_diff(known.chars().count()) <= slips && strsim::damerau_levenshtein(word, known) <= slips
-}
-
-/// The name among `known` that was probably meant by something to put into a drink: whatever is written must be in it,
-/// but for slips of the pen, and those are seldom in the first letter (toffee is not coffee). A name that is only alike
-/// (cinchona, cinnamon) may be that of a poison.
-pub fn nearest_name<'a>(written: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
-    let words = |name: &str| -> Vec<String> {
-        let parts = name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
-        parts.map(str::to_owned).collect()
-    };
-    let begins_alike = |a: &str, b: &str| a.chars().next() == b.chars().next();
-    let lower = written.to_lowercase();
-    let wanted = words(&lower);
-    let is_meant = |name: &&str| {
-        let name = name.to_lowercase();
-        let there = words(&name);
-        let has = |word: &String| {
-            there.iter().any(|other| word == other || begins_alike(word, other) && is_slip_of(word, other))
-        };
-        // As the whole of a name a word of four letters is known again too: hony.
-        let whole = lower.chars().count() >= 4 && is_within(&lower, &name, slips_in(&lower));
-        begins_alike(&lower, &name) && whole || wanted.iter().all(has)
-    };
-    nearest(written, known.into_iter().filter(is_meant))
 }
 
 impl Table {

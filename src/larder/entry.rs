@@ -3,9 +3,10 @@
 use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Severity, Spanned};
-use crate::input::{Table, nearest};
+use crate::input::Table;
 use crate::mixture::alcohol::{abv_of, mass_fraction_of_proof};
 use crate::mixture::{Component, Mixture};
+use crate::spelling::{fold, nearest};
 use crate::units::literal::{LiteralError, parse};
 use crate::units::measures::US_CUP_ML;
 use crate::units::readers::{self, Strength};
@@ -14,7 +15,6 @@ use crate::units::{Literal, Mass, MassDensity, Ph, in_grams, in_grams_per_litre,
 use super::amounts::amount;
 use super::ingredient::{Form, HOLDS, Ingredient, Origin, Stated};
 use super::label::{self, Label};
-use super::names::fold;
 use super::{Larder, per_100g};
 
 pub(super) const KEYS: &[&str] = &[

@@ -4,9 +4,9 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Spanned, any_error};
-use crate::input::{self, Table, Value, nearest_name, wrong_type};
+use crate::input::{self, Table, Value, wrong_type};
+use crate::spelling::{fold, nearest_name};
 
-use super::names::fold;
 use super::{Ingredient, Larder, entry};
 
 /// What a larder file holds.

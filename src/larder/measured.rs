@@ -3,7 +3,8 @@
 use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Severity, Span, Spanned};
-use crate::input::{Table, Value, nearest};
+use crate::input::{Table, Value};
+use crate::spelling::nearest;
 
 use super::{Ingredient, Larder, entry};
 

@@ -9,7 +9,6 @@ pub mod house_file;
 pub mod ingredient;
 pub(crate) mod label;
 mod measured;
-pub(crate) mod names;
 mod per_100g;
 mod table;
 
@@ -19,7 +18,7 @@ use std::sync::LazyLock;
 pub use ingredient::{Form, HOLDS, Ingredient, Origin, Stated};
 
 use crate::diagnostic::Diagnostic;
-use crate::input::nearest_name;
+use crate::spelling::{fold, nearest_name};
 
 /// What the licences of the embedded tables ask to be printed with their figures.
 pub const DATA_NOTICE: &str = "Composition of ingredients: USDA National Nutrient Database for Standard Reference, \
@@ -47,16 +46,16 @@ impl Larder {
 
     /// The ingredient with this id, name or alias; capitals, hyphens and simple plurals do not matter.
     pub fn find(&self, name: &str) -> Option<&Ingredient> {
-        self.index.get(&names::fold(name)).and_then(|&i| self.ingredients.get(i))
+        self.index.get(&fold(name)).and_then(|&i| self.ingredients.get(i))
     }
 
     /// The other ingredients that a name might mean, where it is not the very name of one: theirs has all of its words
     /// and more ("ceylon cinnamon" of "cinnamon").
     pub fn others_called(&self, name: &str) -> impl Iterator<Item = &Ingredient> {
-        let folded = names::fold(name);
-        let meant = self.find(name).filter(|own| [&own.id, &own.name].iter().all(|n| names::fold(n) != folded));
+        let folded = fold(name);
+        let meant = self.find(name).filter(|own| [&own.id, &own.name].iter().all(|n| fold(n) != folded));
         let has_all = move |other: &&str| {
-            let other = names::fold(other);
+            let other = fold(other);
             let words: Vec<&str> = other.split(' ').collect();
             folded.split(' ').all(|word| words.contains(&word))
         };
@@ -66,8 +65,8 @@ impl Larder {
 
     /// What there is to say of the entry of this name in the house's file.
     pub fn said_of(&self, name: &str) -> impl Iterator<Item = &Diagnostic> {
-        let key = names::fold(name);
-        self.said.iter().filter(move |entry| names::fold(&entry.name) == key).flat_map(|entry| &entry.found)
+        let key = fold(name);
+        self.said.iter().filter(move |entry| fold(&entry.name) == key).flat_map(|entry| &entry.found)
     }
 
     /// What there is to say of all of them.
@@ -85,7 +84,7 @@ impl Larder {
     pub fn with_house(self, house_file::Read { ingredients, said }: house_file::Read) -> Self {
         let mut larder = self.overlay(ingredients);
         for entry in said.iter().filter(|entry| entry.is_broken()) {
-            larder.index.remove(&names::fold(&entry.name));
+            larder.index.remove(&fold(&entry.name));
         }
         larder.said = said;
         larder
@@ -101,7 +100,7 @@ impl Larder {
     /// Every ingredient that can still be named, the embedded ones first.
     pub fn iter(&self) -> impl Iterator<Item = &Ingredient> {
         self.ingredients.iter().enumerate().filter_map(|(i, ingredient)| {
-            let named = ingredient.all_names().any(|name| self.index.get(&names::fold(name)) == Some(&i));
+            let named = ingredient.all_names().any(|name| self.index.get(&fold(name)) == Some(&i));
             named.then_some(ingredient)
         })
     }
@@ -114,12 +113,12 @@ impl Larder {
         let numbered = || self.ingredients.iter().enumerate().skip(first);
         for (i, ingredient) in numbered() {
             for alias in &ingredient.aliases {
-                self.index.insert(names::fold(alias), i);
+                self.index.insert(fold(alias), i);
             }
         }
         for (i, ingredient) in numbered() {
-            self.index.insert(names::fold(&ingredient.id), i);
-            self.index.insert(names::fold(&ingredient.name), i);
+            self.index.insert(fold(&ingredient.id), i);
+            self.index.insert(fold(&ingredient.name), i);
         }
         self
     }

@@ -11,11 +11,11 @@ use chrono::NaiveDate;
 use crate::card;
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned, any_error};
 use crate::house::House;
-use crate::input::nearest;
-use crate::larder::{Ingredient, names};
+use crate::larder::Ingredient;
 use crate::shelf_life::Draws;
 use crate::solver::resolve::Material;
 use crate::solver::{Options, Solved, solve};
+use crate::spelling::{fold, nearest};
 
 use super::board::{Board, Entry};
 use super::calendar::Calendar;
@@ -105,7 +105,7 @@ impl Gathering<'_> {
         let mut cards: BTreeMap<String, BoardCard<'b>> = BTreeMap::new();
         let mut first: BTreeMap<String, &Spanned<String>> = BTreeMap::new();
         for entry in &board.products {
-            let key = names::fold(&entry.name.value);
+            let key = fold(&entry.name.value);
             if let Some(before) = first.insert(key.clone(), &entry.name) {
                 let title = format!("`{}` and `{}` are the same product", before.value, entry.name.value);
                 self.found.push(
@@ -124,7 +124,7 @@ impl Gathering<'_> {
             cards.values().flat_map(|c| c.solved.inner.iter().map(|(s, _)| (Arc::clone(s), c.asked_at))).collect();
         let mut seen = BTreeSet::new();
         while let Some((solved, asked_at)) = inside.pop() {
-            let key = names::fold(&solved.name);
+            let key = fold(&solved.name);
             // A formula that goes into many is looked into once.
             if !seen.insert(key.clone()) {
                 continue;

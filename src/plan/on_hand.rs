@@ -4,8 +4,7 @@ use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned, keep_first};
 use crate::house::House;
-use crate::input::nearest;
-use crate::larder::names::fold;
+use crate::spelling::{fold, nearest};
 use crate::units::LiteralError;
 
 use super::board::{Board, Entry, Held, HeldDate, date, quantity};

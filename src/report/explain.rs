@@ -5,12 +5,12 @@ use serde::Serialize;
 use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
-use crate::input::nearest;
 use crate::mixture::equations::EQUATIONS;
 use crate::properties::{Equation, methods};
 use crate::references;
 use crate::safety::{Market, STANDING_NOTE, law};
 use crate::solver::{Options, solve};
+use crate::spelling::nearest;
 use crate::uncertainty::{Budget, HEADLINES};
 
 use super::doubt::{DoubtView, property_key};

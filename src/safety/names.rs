@@ -3,8 +3,8 @@
 use std::collections::{BTreeSet, HashMap, HashSet};
 use std::sync::LazyLock;
 
-use crate::input;
 use crate::larder::{Ingredient, Larder};
+use crate::spelling::{NameWord, is_slip_of, name_words, singular, words as fold};
 
 use super::{hazards, table};
 
@@ -40,8 +40,9 @@ struct Name {
     gives: Found,
 }
 
+/// A phrase of the data. What a name denies in it ("non-bottled juice") is not that phrase.
 struct FalseFriend {
-    words: Vec<String>,
+    words: Vec<NameWord>,
     adjacent: bool,
 }
 
@@ -72,8 +73,8 @@ static DATA: LazyLock<Data> = LazyLock::new(|| {
     ordinary.extend(Larder::built_in().iter().flat_map(Ingredient::all_names).flat_map(fold));
     let mut friends: HashMap<String, Vec<FalseFriend>> = HashMap::new();
     for row in table::rows(FALSE_FRIENDS) {
-        let friend = FalseFriend { words: fold(row.cell("phrase")), adjacent: row.cell("how") == "adjacent" };
-        ordinary.extend(friend.words.iter().cloned());
+        let friend = FalseFriend { words: name_words(row.cell("phrase")), adjacent: row.cell("how") == "adjacent" };
+        ordinary.extend(friend.words.iter().map(|word| word.text.clone()));
         if !friend.words.is_empty() && row.cell("how") != ORDINARY {
             friends.entry(singular(row.cell("masks"))).or_default().push(friend);
         }
@@ -87,9 +88,14 @@ static DATA: LazyLock<Data> = LazyLock::new(|| {
 
 /// Everything that a name gives away.
 pub fn find(name: &str) -> Found {
-    let words = fold(name);
+    let words = name_words(name);
     let mut found = Found::default();
-    let begin_so = words.iter().collect::<BTreeSet<_>>().into_iter().filter_map(|word| DATA.by_first_word.get(word));
+    let begin_so = words
+        .iter()
+        .map(|word| &word.text)
+        .collect::<BTreeSet<_>>()
+        .into_iter()
+        .filter_map(|word| DATA.by_first_word.get(word));
     let rows = begin_so.flatten().filter_map(|&place| DATA.names.get(place));
     for row in rows.filter(|row| is_in(&row.words, &words)) {
         found.tags.extend(row.gives.tags.iter().cloned());
@@ -105,7 +111,7 @@ pub fn find(name: &str) -> Found {
 pub fn find_misspelt(name: &str) -> Vec<Maybe> {
     let words = fold(name);
     let strange: Vec<&String> = words.iter().filter(|word| !DATA.ordinary.contains(*word)).collect();
-    let slip = |wanted: &String| strange.iter().any(|word| input::is_slip_of(word, wanted));
+    let slip = |wanted: &String| strange.iter().any(|word| is_slip_of(word, wanted));
     let misspelt = |row: &&Name| {
         row.words.iter().any(slip) && row.words.iter().all(|wanted| words.contains(wanted) || slip(wanted))
     };
@@ -132,19 +138,19 @@ pub(super) fn drop_generic(allergens: &mut BTreeSet<String>) {
     allergens.retain(|a| !generic.contains(a));
 }
 
-fn is_in(wanted: &[String], words: &[String]) -> bool {
+fn is_in(wanted: &[String], words: &[NameWord]) -> bool {
     match wanted {
         [] => false,
         [word] => {
             let covered = covered(word, words);
-            words.iter().enumerate().any(|(at, w)| w == word && !covered.contains(&at))
+            words.iter().enumerate().any(|(at, w)| w.text == *word && !covered.contains(&at))
         }
-        several => several.iter().all(|word| words.contains(word)),
+        several => several.iter().all(|wanted| words.iter().any(|word| word.text == *wanted)),
     }
 }
 
 /// Where in a name this word means something else.
-fn covered(word: &str, words: &[String]) -> BTreeSet<usize> {
+fn covered(word: &str, words: &[NameWord]) -> BTreeSet<usize> {
     let mut places = BTreeSet::new();
     for friend in DATA.friends.get(word).into_iter().flatten() {
         if friend.adjacent {
@@ -155,57 +161,6 @@ fn covered(word: &str, words: &[String]) -> BTreeSet<usize> {
         }
     }
     places
-}
-
-/// Articles and prepositions that French and Italian join to the next word with an apostrophe ("blanc d'œuf").
-const ELIDED: &[&str] = &["d", "l", "all", "dell", "nell"];
-
-/// The words of a text in lower case, without accents, in the singular.
-fn fold(text: &str) -> Vec<String> {
-    let mut plain = String::new();
-    for letter in text.to_lowercase().chars() {
-        let word = || plain.rsplit(|c: char| !c.is_alphanumeric()).next().unwrap_or_default();
-        match unaccented(letter) {
-            Some("") if matches!(letter, '\'' | '’') && ELIDED.contains(&word()) => plain.push(' '),
-            Some(letters) => plain.push_str(letters),
-            None => plain.push(letter),
-        }
-    }
-    plain.split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty()).map(singular).collect()
-}
-
-/// What to write for an accented letter; nothing for an apostrophe or a combining accent.
-fn unaccented(letter: char) -> Option<&'static str> {
-    Some(match letter {
-        'à' | 'á' | 'â' | 'ã' | 'ä' | 'å' => "a",
-        'ç' | 'č' => "c",
-        'è' | 'é' | 'ê' | 'ë' => "e",
-        'ì' | 'í' | 'î' | 'ï' => "i",
-        'ñ' => "n",
-        'ò' | 'ó' | 'ô' | 'õ' | 'ö' | 'ø' => "o",
-        'ù' | 'ú' | 'û' | 'ü' => "u",
-        'š' => "s",
-        'ž' | 'ż' => "z",
-        'œ' => "oe",
-        'æ' => "ae",
-        'ß' => "ss",
-        '\'' | '’' | '\u{300}'..='\u{36f}' => "",
-        _ => return None,
-    })
-}
-
-/// English plurals, well enough: both sides of a comparison are folded alike.
-fn singular(word: &str) -> String {
-    let cut = |tail: &str, put: &str| word.strip_suffix(tail).map(|stem| format!("{stem}{put}"));
-    let shortened = match word {
-        "leaves" => Some("leaf".to_owned()),
-        "halves" => Some("half".to_owned()),
-        _ if word.len() < 4 || ["ss", "us", "is"].iter().any(|tail| word.ends_with(tail)) => None,
-        _ if word.ends_with("ies") => cut("ies", "y"),
-        _ if ["ches", "shes", "xes", "oes"].iter().any(|tail| word.ends_with(tail)) => cut("es", ""),
-        _ => cut("s", ""),
-    };
-    shortened.unwrap_or_else(|| word.to_owned())
 }
 
 #[cfg(test)]
@@ -223,20 +178,7 @@ mod tests {
     fn a_false_friend_covers_a_word_that_there_is() {
         for (word, friends) in &DATA.friends {
             assert!(DATA.names.iter().any(|row| row.words == [word.clone()]), "nothing looks for `{word}` alone");
-            assert!(friends.iter().all(|f| f.words.contains(word)), "`{word}`");
-        }
-    }
-
-    #[test]
-    fn words_are_folded_alike() {
-        assert_eq!(fold("Crème de Cassis"), fold("CREME DE CASSIS"));
-        assert_eq!(fold("Apricot-kernels, chopped"), ["apricot", "kernel", "chopped"]);
-        assert_eq!(fold("Jesuit’s bark"), fold("jesuits bark"));
-        for (many, one) in [("cherries", "cherry"), ("peaches", "peach"), ("leaves", "leaf"), ("eggs", "egg")] {
-            assert_eq!(singular(many), one);
-        }
-        for word in ["calamus", "cassis", "watercress"] {
-            assert_eq!(singular(word), word);
+            assert!(friends.iter().all(|f| f.words.iter().any(|w| w.text == *word)), "`{word}`");
         }
     }
 }

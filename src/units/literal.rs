@@ -6,8 +6,9 @@ use crate::diagnostic::Code;
 
 use super::measures::{Measure, measure, normalised};
 use super::number::{leading, skip_spaces};
-use super::unit::{Unit, is_slip_of};
+use super::unit::Unit;
 use super::{Mass, MassDensity, Temperature, Time, Volume};
+use crate::spelling::is_near;
 
 /// Whether a ratio counts grams or millilitres.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -175,7 +176,7 @@ fn not_a_number(text: &str, at: Range<usize>) -> LiteralError {
     let written = text.get(at.clone()).unwrap_or_default();
     if measure(written).is_some() {
         error.replace(text, &format!("1 {}", written.trim()))
-    } else if is_slip_of(&normalised(written), AS_NEEDED) {
+    } else if is_near(&normalised(written), AS_NEEDED) {
         error.replace(text, AS_NEEDED)
     } else {
         error.help(EXAMPLES)

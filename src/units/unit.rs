@@ -6,7 +6,7 @@ use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit};
 use uom::si::time::second;
 
 use crate::diagnostic::Code;
-use crate::input::{is_within, nearest};
+use crate::spelling::{is_near, nearest};
 
 use super::echo::echo;
 use super::literal::{Literal, LiteralError, Reading, out_of_range, quoted, read, replaced};
@@ -233,16 +233,10 @@ fn size(reading: &Reading) -> String {
     }
 }
 
-/// One letter wrong, missing, too many or swapped; two in a long word. Further away is a guess.
-pub(super) fn is_slip_of(written: &str, known: &str) -> bool {
-    let allowed = if known.len() < 8 { 1 } else { 2 };
-    is_within(written, known, allowed)
-}
-
 fn nearest_slip<'a>(written: &str, known: impl Iterator<Item = &'a str>) -> Option<&'a str> {
     const LONGEST: usize = 40;
     if written.len() > LONGEST {
         return None;
     }
-    nearest(written, known.filter(|k| is_slip_of(written, k)))
+    nearest(written, known.filter(|k| is_near(written, k)))
 }

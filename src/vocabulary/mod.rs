@@ -41,7 +41,7 @@ pub trait Word: Copy + Eq + Ord + 'static {
 
     /// The word that was probably meant.
     fn nearest(written: &str) -> Option<Self> {
-        crate::input::nearest(written, Self::words()).and_then(Self::parse)
+        crate::spelling::nearest(written, Self::words()).and_then(Self::parse)
     }
 
     /// All words of the list.

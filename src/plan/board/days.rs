@@ -4,6 +4,7 @@ use chrono::{NaiveDate, Weekday};
 
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
 use crate::input::{self, Table, Value, wrong_type};
+use crate::spelling::nearest;
 
 use super::Board;
 
@@ -107,7 +108,7 @@ pub(super) fn weekday(key: &str, written: &str, span: Span, found: &mut Vec<Diag
     }
     let diagnostic = Diagnostic::error(Code::UnknownWord, format!("`{key}`: `{written}` is not a day of the week"))
         .at(span, "Mon, Tue, Wed, Thu, Fri, Sat or Sun was expected");
-    found.push(match input::nearest(written, WEEKDAYS) {
+    found.push(match nearest(written, WEEKDAYS) {
         Some(day) => diagnostic.help(format!("did you mean `{day}`?")),
         None => diagnostic.help("a single day goes into closed_on = [2026-12-25]"),
     });

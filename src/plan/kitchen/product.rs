@@ -3,13 +3,12 @@
 use chrono::NaiveDate;
 
 use crate::assessment::{self, DatedStore, Which};
-use crate::card::folded;
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::house::Store;
-use crate::input::nearest;
 use crate::shelf_life::calendar::last_day;
 use crate::solver::Solved;
 use crate::solver::resolve::{Material, poured_g_per_ml};
+use crate::spelling::{fold, nearest};
 
 use super::super::board::{Entry, Held, HeldDate, Quantity, Rate};
 use super::super::calendar::Day;
@@ -143,7 +142,7 @@ impl Gathering<'_> {
         let Some(wanted) = card.entry.and_then(|e| e.store.as_ref()) else {
             return assessment::planned(&card.solved, stores).and_then(|place| stores.get(place)).cloned();
         };
-        let found = stores.iter().find(|s| folded(&s.name) == folded(&wanted.value)).cloned();
+        let found = stores.iter().find(|s| fold(&s.name) == fold(&wanted.value)).cloned();
         if found.is_none() {
             let all: Vec<&str> = stores.iter().map(|s| s.name.as_str()).collect();
             let diagnostic = Diagnostic::error(Code::UnknownWord, format!("the house has no store `{}`", wanted.value))

@@ -3,10 +3,10 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use crate::card::{self, Card, Makes, Part, Stage, folded};
+use crate::card::{self, Card, Makes, Part, Stage};
 use crate::diagnostic::{Code, Diagnostic, Spanned, any_error};
 use crate::house::{House, SourceFile};
-use crate::input::nearest_name;
+use crate::spelling::{fold, nearest_name};
 use crate::units::grams;
 
 use super::super::Solved;
@@ -45,8 +45,8 @@ impl Cook<'_> {
     /// A stage of this card, a formula of the house, or an ingredient: in that order.
     fn find(&mut self, card: &Card, part: &Part, solved: &mut Solved) -> Option<FoundPart> {
         let name = part.of.value.as_str();
-        let key = folded(name);
-        let is_it = |n: &str| folded(n) == key;
+        let key = fold(name);
+        let is_it = |n: &str| fold(n) == key;
         let mut made = solved.stages.iter().enumerate();
         if let Some((place, stage)) = made.find(|(_, s)| s.name.as_deref().is_some_and(is_it)) {
             // A stage that failed has been reported where it stands.
@@ -73,9 +73,9 @@ impl Cook<'_> {
             None if broken => None,
             None => {
                 let stages = card.stages.iter().filter_map(|s| s.name.as_ref().map(|n| n.value.as_str()));
-                let own = folded(&card.name.value);
+                let own = fold(&card.name.value);
                 // Not the card that is being read: it cannot go into itself.
-                let formulas = self.house.cards().map(|f| f.name.as_str()).filter(|n| folded(n) != own);
+                let formulas = self.house.cards().map(|f| f.name.as_str()).filter(|n| fold(n) != own);
                 let few = formulas.clone().nth(MOST_NAMES).is_none();
                 let near = nearest_name(name, stages.chain(formulas.filter(|_| few)))
                     .map(str::to_owned)
@@ -91,7 +91,7 @@ impl Cook<'_> {
     fn inner_formula(&mut self, part: &Part, solved: &mut Solved) -> Option<Option<FoundPart>> {
         let name = part.of.value.as_str();
         let file = self.house.card(name)?.clone();
-        let key = folded(name);
+        let key = fold(name);
         if let Some(start) = self.making.iter().position(|m| m.folded == key) {
             let mut ring: Vec<&str> = self.making[start..].iter().map(|m| m.name.as_str()).collect();
             ring.push(name);

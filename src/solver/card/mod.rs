@@ -9,10 +9,11 @@ mod words;
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use crate::card::{self, Card, Makes, Stage, TargetKind, folded};
+use crate::card::{self, Card, Makes, Stage, TargetKind};
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::house::House;
 use crate::mixture::{Component, Mixture};
+use crate::spelling::fold;
 use crate::units::Volume;
 
 use super::balance::{BalanceLine, MassBalance, MassRule, TargetValue, Yield, value_of};
@@ -92,7 +93,7 @@ struct Making {
 
 impl Making {
     fn named(name: &str) -> Self {
-        Self { folded: folded(name), name: name.to_owned() }
+        Self { folded: fold(name), name: name.to_owned() }
     }
 }
 

@@ -1,8 +1,9 @@
 //! How large the batch becomes, and whether that is what the card says.
 
-use crate::card::{self, Card, Makes, folded};
+use crate::card::{self, Card, Makes};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::mixture::Mixture;
+use crate::spelling::{fold, nearest};
 use crate::units::{celsius, in_grams, in_kg_per_m3, in_millilitres};
 
 use super::super::balance::Yield;
@@ -53,12 +54,12 @@ impl Cook<'_> {
             .stages
             .iter()
             .flat_map(|s| &s.parts)
-            .filter(|p| [&p.label, &p.of].iter().any(|own| folded(own) == folded(name)))
+            .filter(|p| [&p.label, &p.of].iter().any(|own| fold(own) == fold(name)))
             .collect();
         let used: f64 = parts.iter().map(|p| p.mass_g).sum();
         let Some(first) = parts.first().filter(|_| used > 0.0) else {
             let names = solved.stages.iter().flat_map(|s| &s.parts).map(|p| p.label.as_str());
-            let near = crate::input::nearest(name, names.clone());
+            let near = nearest(name, names.clone());
             let listed: Vec<_> = names.collect();
             self.found.push(
                 Diagnostic::error(Code::UnknownIngredient, format!("the card uses no `{name}`"))

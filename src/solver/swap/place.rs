@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
-use crate::larder::names;
+use crate::spelling::{fold, nearest};
 
 use super::super::resolve::{FoundPart, Material};
 use super::super::stage::Feed;
@@ -24,14 +24,14 @@ pub(super) fn place_of(house: &House, solved: &Solved, old: &str) -> Result<Part
     let id = house.larder.find(old).map(|i| i.id.as_str());
     let means = |part: &SolvedPart| {
         let same_id = matches!(&part.found.what, Material::Ingredient(i) if Some(i.id.as_str()) == id);
-        same_id || [&part.label, &part.of].iter().any(|name| names::fold(name) == names::fold(old))
+        same_id || [&part.label, &part.of].iter().any(|name| fold(name) == fold(old))
     };
     let places = || {
         let stages = solved.stages.iter().enumerate().rev();
         stages.flat_map(|(s, stage)| stage.parts.iter().enumerate().map(move |(p, part)| ((s, p), part)))
     };
     places().find(|(_, part)| means(part)).map(|(place, _)| place).ok_or_else(|| {
-        let near = crate::input::nearest(old, places().map(|(_, p)| p.label.as_str()));
+        let near = nearest(old, places().map(|(_, p)| p.label.as_str()));
         let listed: Vec<_> = places().map(|(_, p)| p.label.as_str()).collect();
         vec![Diagnostic::error(Code::UnknownIngredient, format!("the card uses no `{old}`")).help(
             near.map_or_else(|| format!("its parts are: {}", listed.join(", ")), |n| format!("did you mean `{n}`?")),

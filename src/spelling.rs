@@ -1,0 +1,212 @@
+//! How names are compared: one folding, one singular, one search for the nearest name, one measure of a slip of the pen.
+
+mod claim;
+
+pub use claim::{Claim, NameWord, name_words, pasteurised};
+
+use unicode_normalization::UnicodeNormalization;
+
+/// The form under which a name is looked up: its [`words`], a space between them.
+pub fn fold(name: &str) -> String {
+    words(name).join(" ")
+}
+
+/// The words of a text in small letters, without accents, in the singular. Whatever is not a letter or a digit parts
+/// them, but for a point between digits and a percent sign behind one (`rum-overproof-75.5`, `cream 35%`).
+pub fn words(text: &str) -> Vec<String> {
+    split(&plain(text)).map(|word| singular(&word)).collect()
+}
+
+/// Articles and prepositions that French and Italian join to the next word with an apostrophe ("blanc d'œuf").
+const ELIDED: &[&str] = &["d", "l", "all", "dell", "nell"];
+
+/// In small letters, without accents; of an apostrophe nothing is left, or a space behind an elided word.
+fn plain(text: &str) -> String {
+    let lower = text.to_lowercase();
+    let mut plain = String::with_capacity(lower.len());
+    let put = |c: char, plain: &mut String| match c {
+        '\'' | '’' => {
+            let word = plain.rsplit(|c: char| !c.is_alphanumeric()).next().unwrap_or_default();
+            if ELIDED.contains(&word) {
+                plain.push(' ');
+            }
+        }
+        // What the decomposition of Unicode leaves whole.
+        'œ' => plain.push_str("oe"),
+        'æ' => plain.push_str("ae"),
+        'ß' => plain.push_str("ss"),
+        'þ' => plain.push_str("th"),
+        'ø' => plain.push('o'),
+        'ł' => plain.push('l'),
+        'đ' | 'ð' => plain.push('d'),
+        'ħ' => plain.push('h'),
+        'ı' => plain.push('i'),
+        other => plain.push(other),
+    };
+    if lower.is_ascii() {
+        lower.chars().for_each(|c| put(c, &mut plain));
+    } else {
+        // The accents of Latin, Greek and Cyrillic; marks of other scripts are letters and are put together again.
+        let unaccented = lower.nfkd().filter(|c| !matches!(c, '\u{300}'..='\u{36f}')).nfc();
+        unaccented.for_each(|c| put(c, &mut plain));
+    }
+    plain
+}
+
+/// The words of a plain text.
+fn split(plain: &str) -> impl Iterator<Item = String> {
+    let letters: Vec<char> = plain.chars().collect();
+    let digit = |at: Option<usize>| at.and_then(|at| letters.get(at)).is_some_and(char::is_ascii_digit);
+    let mut words = vec![String::new()];
+    for (at, &c) in letters.iter().enumerate() {
+        let before = digit(at.checked_sub(1));
+        let inside = c.is_alphanumeric() || (c == '.' && before && digit(Some(at + 1))) || (c == '%' && before);
+        match words.last_mut() {
+            Some(word) if inside => word.push(c),
+            _ => words.push(String::new()),
+        }
+    }
+    words.into_iter().filter(|word| !word.is_empty())
+}
+
+/// Plurals that no rule gives, and words that look like plurals.
+const IRREGULAR: &[(&str, &str)] = &[
+    ("leaves", "leaf"),
+    ("halves", "half"),
+    ("loaves", "loaf"),
+    ("molasses", "molasses"),
+    ("sloes", "sloe"),
+    ("aloes", "aloe"),
+    ("cookies", "cookie"),
+    ("brownies", "brownie"),
+    ("smoothies", "smoothie"),
+    ("brioches", "brioche"),
+    ("quiches", "quiche"),
+    ("ganaches", "ganache"),
+    ("pistaches", "pistache"),
+];
+
+/// The singular of an English plural, well enough: both sides of a comparison are folded alike.
+pub fn singular(word: &str) -> String {
+    if let Some((_, one)) = IRREGULAR.iter().find(|(many, _)| *many == word) {
+        return (*one).to_owned();
+    }
+    let ends = |tails: &[&str]| tails.iter().any(|tail| word.ends_with(tail));
+    let cut = |letters: usize, put: &str| format!("{}{put}", word.get(..word.len() - letters).unwrap_or(word));
+    match word.len() {
+        ..=3 => word.to_owned(),
+        _ if ends(&["ss", "us", "is"]) => word.to_owned(),
+        5.. if ends(&["ies"]) => cut(3, "y"),
+        _ if ends(&["ches", "shes", "xes", "oes", "sses"]) => cut(2, ""),
+        _ if ends(&["s"]) => cut(1, ""),
+        _ => word.to_owned(),
+    }
+}
+
+/// The name among `known` that was probably meant; none when it is not clear.
+pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    /// From this likeness on (Jaro and Winkler, 0 to 1) one is taken for the other; ours.
+    const ALIKE: f64 = 0.84;
+    let word = word.to_lowercase();
+    known
+        .into_iter()
+        .map(|name| (strsim::jaro_winkler(&word, &name.to_lowercase()), name))
+        .filter(|(likeness, _)| *likeness > ALIKE)
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .map(|(_, name)| name)
+}
+
+/// Whether a word may be the known one with a slip of the pen. Of fewer than five letters every other word is as near,
+/// and none is.
+pub fn is_slip_of(word: &str, known: &str) -> bool {
+    word.chars().count().min(known.chars().count()) >= 5 && is_near(word, known)
+}
+
+/// Whether one letter wrong, missing, too many or swapped makes one of the other; two in a word of nine letters and more.
+pub fn is_near(word: &str, known: &str) -> bool {
+    let (letters, others) = (word.chars().count(), known.chars().count());
+    let slips = if letters < 9 { 1 } else { 2 };
+    // The distance is never less than what the lengths differ by, and takes longer to find.
+    letters.abs_diff(others) <= slips && strsim::damerau_levenshtein(word, known) <= slips
+}
+
+/// The name among `known` that was probably meant by something to put into a drink: whatever is written must be in it,
+/// but for slips of the pen, and those are seldom in the first letter (toffee is not coffee). A name that is only alike
+/// (cinchona, cinnamon) may be that of a poison.
+pub fn nearest_name<'a>(written: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let words = |name: &str| -> Vec<String> {
+        let parts = name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+        parts.map(str::to_owned).collect()
+    };
+    let begins_alike = |a: &str, b: &str| a.chars().next() == b.chars().next();
+    let lower = written.to_lowercase();
+    let wanted = words(&lower);
+    let is_meant = |name: &&str| {
+        let name = name.to_lowercase();
+        let there = words(&name);
+        let has = |word: &String| {
+            there.iter().any(|other| word == other || begins_alike(word, other) && is_slip_of(word, other))
+        };
+        // As the whole of a name a word of four letters is known again too: hony.
+        let whole = lower.chars().count() >= 4 && is_near(&lower, &name);
+        begins_alike(&lower, &name) && whole || wanted.iter().all(has)
+    };
+    nearest(written, known.into_iter().filter(is_meant))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn spellings_of_one_name_fold_to_one() {
+        for (a, b) in [
+            ("Cloves", "clove"),
+            ("lime-juice", "Lime  juice"),
+            ("Lime juice, fresh", "lime juice fresh"),
+            ("juniper berries", "Juniper-berry"),
+            ("confectioner’s glucose", "confectioners glucose"),
+            ("peaches in syrup", "Peach in syrup"),
+            ("Crème de Cassis", "CREME DE CASSIS"),
+            ("Cre\u{300}me de cassis", "crème de cassis"),
+            ("Smørrebrød spice", "smorrebrod spice"),
+            ("blanc d'œuf", "blanc d oeuf"),
+            ("Żubrówka, biała", "zubrowka biala"),
+            ("weiße Schokolade", "weisse schokolade"),
+        ] {
+            assert_eq!(fold(a), fold(b));
+        }
+        assert_eq!(fold("hibiscus"), "hibiscus");
+        assert_eq!(fold("rum-overproof-75.5"), "rum overproof 75.5");
+        assert_eq!(words("Apricot-kernels, chopped."), ["apricot", "kernel", "chopped"]);
+        assert_ne!(fold("cream 35%"), fold("cream 35"));
+        assert_ne!(fold("がり"), fold("かり"));
+    }
+
+    #[test]
+    fn plurals_are_one_name_with_their_singular() {
+        for (many, one) in [
+            ("cherries", "cherry"),
+            ("peaches", "peach"),
+            ("radishes", "radish"),
+            ("boxes", "box"),
+            ("mangoes", "mango"),
+            ("sloes", "sloe"),
+            ("leaves", "leaf"),
+            ("eggs", "egg"),
+            ("pies", "pie"),
+            ("glasses", "glass"),
+        ] {
+            assert_eq!((singular(many).as_str(), singular(one).as_str()), (one, one));
+        }
+        for word in ["calamus", "cassis", "watercress", "molasses"] {
+            assert_eq!(singular(word), word);
+        }
+    }
+
+    #[test]
+    fn a_slip_is_one_letter_and_two_in_a_long_word() {
+        assert!(is_slip_of("almnd", "almond") && is_slip_of("belladnona", "belladonna"));
+        assert!(!is_slip_of("alnd", "almond") && !is_slip_of("hony", "honey") && is_near("hony", "honey"));
+    }
+}

@@ -1,0 +1,220 @@
+//! "un-", "non-", "free", "not" and "without" are words with a meaning: what a name denies is never taken for what it
+//! says.
+
+use super::{plain, singular, split};
+
+/// A word of a name.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NameWord {
+    /// The word, folded as [`super::words`] does; `pasteurised` in all its spellings is that.
+    pub text: String,
+    /// Whether the name says that it is not so ("non-bottled", "caffeine free"), or leaves it open ("pasteurised?").
+    pub denied: bool,
+}
+
+/// What a name says of a treatment.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Claim {
+    /// It was given.
+    Made,
+    /// It was not.
+    Denied,
+    /// It speaks of it, and does not say that it was given ("pasteurisation unknown").
+    Open,
+}
+
+/// Words that deny the next one, in the languages of the table of names.
+const DENY_NEXT: &[&str] = &[
+    "un", "non", "not", "no", "never", "without", "isnt", "wasnt", "hasnt", "hardly", "nicht", "ohne", "kein", "keine",
+    "pas", "sans", "jamais", "sin", "senza", "mai",
+];
+/// Words between one that denies and what it denies.
+const BETWEEN: &[&str] = &["yet", "been", "be", "fully", "properly", "always", "necessarily", "really", "ever"];
+/// Words that deny the one before them.
+const DENY_LAST: &[&str] = &["free", "frei"];
+/// Words that say that nothing was done.
+const RAW: &[&str] = &["raw", "roh", "rohe", "rohes", "roher", "rohen", "cru", "crue", "crudo", "cruda"];
+/// Words after which nothing is sure.
+const DOUBT: &[&str] = &[
+    "unknown",
+    "unsure",
+    "unclear",
+    "maybe",
+    "perhaps",
+    "possibly",
+    "probably",
+    "may",
+    "might",
+    "if",
+    "or",
+    "to",
+    "before",
+    "until",
+    "half",
+    "semi",
+    "partly",
+    "partially",
+    "unbekannt",
+    "oder",
+    "vielleicht",
+    "ou",
+    "peut",
+    "inconnu",
+    "o",
+    "oppure",
+    "forse",
+    "quiza",
+];
+/// How the word begins in English (British and American), French, German, Spanish and Portuguese, and Italian.
+const STEMS: &[&str] = &["pasteuris", "pasteuriz", "pastoriz"];
+/// What may stand before the stem and denies it.
+const DENYING_PREFIXES: &[&str] = &["un", "non", "not", "in"];
+/// Endings that say that it was done: `pasteurised`, `pasteurisé`, `pasteurisiert`, `pasteurizado`, `pastorizzato`.
+const DONE: &[&str] = &[
+    "ed", "e", "ee", "iert", "ierte", "iertes", "ierter", "ierten", "iertem", "ado", "ada", "ato", "ata", "ati", "ate",
+    "zato", "zata", "zati", "zate",
+];
+
+/// What a word says of pasteurising by itself; none where it does not speak of it.
+fn spoken(word: &str) -> Option<Claim> {
+    let (before, after) = STEMS.iter().find_map(|stem| word.split_once(stem))?;
+    Some(match before {
+        "" | "flash" if DONE.contains(&after) => Claim::Made,
+        _ if DENYING_PREFIXES.contains(&before) => Claim::Denied,
+        _ => Claim::Open,
+    })
+}
+
+/// The words of a name, each with whether it is denied.
+pub fn name_words(name: &str) -> Vec<NameWord> {
+    read(name).1
+}
+
+/// What a name says of pasteurising; none where it says nothing. One word that denies it, or leaves it open, decides.
+pub fn pasteurised(name: &str) -> Option<Claim> {
+    read(name).0
+}
+
+fn read(name: &str) -> (Option<Claim>, Vec<NameWord>) {
+    let plain = plain(name);
+    let speaks = STEMS.iter().any(|stem| plain.contains(stem));
+    let mut claims: Vec<Claim> = Vec::new();
+    let mut words: Vec<NameWord> = Vec::new();
+    let breaks = |c: char| matches!(c, ',' | ';' | ':' | '(' | ')' | '[' | ']' | '/' | '?' | '!');
+    for clause in plain.split(breaks) {
+        let mut denying = false;
+        for word in split(clause) {
+            if DENY_LAST.contains(&word.as_str())
+                && let Some(last) = words.last_mut()
+            {
+                last.denied = true;
+            }
+            let denied = denying;
+            denying = DENY_NEXT.contains(&word.as_str()) || denying && BETWEEN.contains(&word.as_str());
+            let text = match spoken(&word) {
+                Some(claim) => {
+                    claims.push(if denied { Claim::Denied } else { claim });
+                    if claim == Claim::Made { "pasteurised".to_owned() } else { singular(&word) }
+                }
+                None => {
+                    if RAW.contains(&word.as_str()) {
+                        claims.push(Claim::Denied);
+                    } else if DOUBT.contains(&word.as_str()) {
+                        claims.push(Claim::Open);
+                    }
+                    singular(&word)
+                }
+            };
+            words.push(NameWord { text, denied });
+        }
+        // "pasteurised: no"
+        if denying {
+            claims.push(Claim::Denied);
+        }
+    }
+    if !speaks {
+        return (None, words);
+    }
+    if plain.contains('?') {
+        claims.push(Claim::Open);
+    }
+    let all = |claim| claims.iter().any(|c| *c == claim);
+    let claim = match () {
+        () if all(Claim::Denied) => Claim::Denied,
+        () if all(Claim::Open) => Claim::Open,
+        () => Claim::Made,
+    };
+    for word in words.iter_mut().filter(|word| word.text == "pasteurised") {
+        word.denied |= claim != Claim::Made;
+    }
+    (Some(claim), words)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_says_denies_or_leaves_open_that_it_was_pasteurised() {
+        for name in [
+            "pasteurised egg white",
+            "Pasteurized egg whites",
+            "lime juice, flash-pasteurised",
+            "flash pasteurised lime juice",
+            "jus de citron pasteurisé",
+            "crème pasteurisée",
+            "pasteurisiertes Eiweiß",
+            "clara de huevo pasteurizada",
+            "albume pastorizzato",
+            "lime juice (pasteurised, not from concentrate)",
+        ] {
+            assert_eq!(pasteurised(name), Some(Claim::Made), "{name}");
+        }
+        for name in [
+            "unpasteurised egg white",
+            "un-pasteurized egg white",
+            "non-pasteurised lime juice",
+            "nonpasteurised lime juice",
+            "lime juice, not pasteurised",
+            "not yet pasteurised egg white",
+            "lime juice that has never been pasteurised",
+            "egg white (pasteurised: no)",
+            "raw egg white, pasteurised",
+            "pasteurisation-free lime juice, raw",
+            "jus de citron non pasteurisé",
+            "jus pas pasteurisé",
+            "nicht pasteurisiertes Eiweiß",
+            "unpasteurisiertes Eiweiß",
+            "clara de huevo no pasteurizada",
+            "albume non pastorizzato",
+            "albume senza pastorizzazione",
+            "egg white, isn't pasteurised",
+        ] {
+            assert_eq!(pasteurised(name), Some(Claim::Denied), "{name}");
+        }
+        for name in [
+            "egg white, pasteurisation unknown",
+            "pasteurised? egg white",
+            "maybe pasteurised egg white",
+            "egg white to be pasteurised",
+            "blanc d'œuf à pasteuriser",
+            "half-pasteurised cream",
+            "pseudopasteurised egg",
+        ] {
+            assert_eq!(pasteurised(name), Some(Claim::Open), "{name}");
+        }
+        assert_eq!((pasteurised("egg white"), pasteurised("raw egg white")), (None, None));
+    }
+
+    #[test]
+    fn what_is_denied_is_the_next_word_or_the_one_before_free() {
+        let denied =
+            |name: &str| -> Vec<String> { name_words(name).into_iter().filter(|w| w.denied).map(|w| w.text).collect() };
+        assert_eq!(denied("caffeine-free tea"), ["caffeine"]);
+        assert_eq!(denied("non-bottled lime juice"), ["bottled"]);
+        assert_eq!(denied("lime juice without added sugars"), ["added"]);
+        assert_eq!(denied("non pasteurised lime juice"), ["pasteurised"]);
+        assert_eq!(denied("lime juice, pasteurised or raw"), ["pasteurised"]);
+        assert!(denied("pasteurised lime juice").is_empty());
+    }
+}
