@@ -3,7 +3,7 @@
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::Table;
 use crate::larder::amounts::amount;
-use crate::units::literal::LiteralError;
+use crate::units::LiteralError;
 use crate::units::{Mass, Volume, grams, in_grams, in_millilitres, readers};
 
 /// A scale: "1 g up to 5 kg".

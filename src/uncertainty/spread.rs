@@ -10,7 +10,7 @@ use crate::solver::resolve::Material;
 use crate::solver::weighing::{self, How, Weighing};
 use crate::solver::{Solved, SolvedPart, stage};
 use crate::units::Literal;
-use crate::units::literal::{self, Reading};
+use crate::units::{Reading, literal};
 
 use super::{Cause, ingredient};
 

@@ -2,8 +2,10 @@
 
 use uom::si::time::second;
 
+use super::amount::{Literal, Reading};
 use super::display::{percent_text, short, temperature_text};
-use super::{Basis, Literal, Mass, MassDensity, Reading, Time, Volume, in_grams, in_grams_per_litre, in_millilitres};
+use super::measures::Basis;
+use super::{Mass, MassDensity, Time, Volume, in_grams, in_grams_per_litre, in_millilitres};
 
 /// The amount in grams, millilitres and degrees Celsius ("22.2 ml").
 pub fn echo(literal: &Literal) -> String {

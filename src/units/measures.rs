@@ -3,7 +3,14 @@
 
 use crate::references::{self, Standing};
 
-use super::Basis;
+/// Whether a ratio counts grams or millilitres.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Basis {
+    /// By weight.
+    Weight,
+    /// By volume.
+    Volume,
+}
 
 /// What a unit measures, and so what its factor is in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,7 +1,9 @@
 //! Amounts as people write them, as typed quantities, and back.
 
+mod amount;
 pub mod display;
 pub mod echo;
+mod error;
 pub mod literal;
 pub mod measures;
 mod number;
@@ -10,8 +12,9 @@ pub mod readers;
 mod taken;
 mod unit;
 
-pub use literal::{Basis, Literal, LiteralError, Reading};
-pub use measures::{Measure, measure};
+pub use amount::{Literal, Reading};
+pub use error::LiteralError;
+pub use measures::{Basis, Measure, measure};
 pub use quantity::{Abv, Brix, MassFraction, Ph, WaterActivity};
 pub use quantity::{
     celsius, degrees_celsius, grams, grams_per_litre, in_grams, in_grams_per_litre, in_kelvins, in_kg_per_m3,

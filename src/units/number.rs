@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use crate::diagnostic::Code;
 
-use super::literal::{LiteralError, quoted};
+use super::error::{LiteralError, quoted};
 
 /// More of anything than anybody makes.
 pub(super) const LARGEST: f64 = 1e9;

@@ -2,7 +2,8 @@
 
 use crate::diagnostic::Code;
 
-use super::literal::{LiteralError, parse, quoted};
+use super::error::{LiteralError, quoted};
+use super::literal::parse;
 use super::{Abv, Brix, Literal, Mass, MassDensity, Temperature, Time, Volume};
 
 /// A strength as a label states it.

@@ -8,9 +8,9 @@ use uom::si::time::second;
 use crate::diagnostic::Code;
 use crate::spelling::{is_near, nearest};
 
-use super::echo::echo;
-use super::literal::{Literal, LiteralError, Reading, out_of_range, quoted, read, replaced};
-use super::measures::{self, Dimension, Measure, measure};
+use super::amount::{Literal, Reading};
+use super::error::{LiteralError, out_of_range, quoted};
+use super::measures::{self, Dimension, Measure, Refusal, measure};
 use super::number::{LARGEST, leading, skip_spaces};
 use super::{Temperature, Time, celsius, grams, grams_per_litre, millilitres};
 
@@ -36,6 +36,20 @@ fn refuse_thousand_dot(text: &str, number: Range<usize>, measure: &Measure) -> R
     }
 }
 
+/// Why a stretch of a text is not a unit.
+pub(super) enum UnitError {
+    /// It is no unit, or not one alone.
+    Unknown(LiteralError),
+    /// It is a word that is understood and refused, and where it stands.
+    Refused(&'static Refusal, Range<usize>),
+}
+
+impl From<LiteralError> for UnitError {
+    fn from(error: LiteralError) -> Self {
+        Self::Unknown(error)
+    }
+}
+
 /// A unit, or a ratio of a unit to an amount of volume.
 pub(super) struct Unit {
     measure: &'static Measure,
@@ -44,7 +58,7 @@ pub(super) struct Unit {
 
 impl Unit {
     /// Reads the unit that fills this stretch of the text.
-    pub(super) fn read(text: &str, at: Range<usize>) -> Result<Self, LiteralError> {
+    pub(super) fn read(text: &str, at: Range<usize>) -> Result<Self, UnitError> {
         let written = &text[at.clone()];
         if measure(written).is_none()
             && measures::refusal(written).is_none()
@@ -55,7 +69,7 @@ impl Unit {
         Ok(Self { measure: named_unit(text, at)?, per: None })
     }
 
-    fn read_ratio(text: &str, upper: Range<usize>, lower: Range<usize>) -> Result<Self, LiteralError> {
+    fn read_ratio(text: &str, upper: Range<usize>, lower: Range<usize>) -> Result<Self, UnitError> {
         let measure = named_unit(text, upper.clone())?;
         let lower = skip_spaces(text, lower.start)..lower.end;
         let (count, after) = leading(text, lower.start)?.unwrap_or((1.0, lower.start));
@@ -65,15 +79,18 @@ impl Unit {
             (Dimension::Mass | Dimension::Volume, Dimension::Volume) if count > 0.0 => {
                 Ok(Self { measure, per: Some((count, per)) })
             }
-            (_, Dimension::Volume) if count == 0.0 => Err(out_of_range(text, whole, "divides by zero")),
+            (_, Dimension::Volume) if count == 0.0 => Err(out_of_range(text, whole, "divides by zero").into()),
             (Dimension::Mass, Dimension::Mass) => {
                 let title = format!("{} is a share by weight", quoted(text, whole.clone()));
                 Err(LiteralError::new(Code::UnknownUnit, title, whole)
-                    .help("write it in percent: 10 g/kg of the finished weight is \"1 %\""))
+                    .help("write it in percent: 10 g/kg of the finished weight is \"1 %\"")
+                    .into())
             }
             _ => {
                 let title = format!("{} is not mass or volume for each volume", quoted(text, whole.clone()));
-                Err(LiteralError::new(Code::UnknownUnit, title, whole).help("for example \"6 g/L\" or \"20 ml/L\""))
+                Err(LiteralError::new(Code::UnknownUnit, title, whole)
+                    .help("for example \"6 g/L\" or \"20 ml/L\"")
+                    .into())
             }
         }
     }
@@ -158,7 +175,7 @@ fn ratio(written: &str) -> Option<(usize, usize)> {
 }
 
 /// The unit that is written here, and nothing else.
-fn named_unit(text: &str, at: Range<usize>) -> Result<&'static Measure, LiteralError> {
+fn named_unit(text: &str, at: Range<usize>) -> Result<&'static Measure, UnitError> {
     let written = text.get(at.clone()).unwrap_or_default();
     let at = at.start..at.start + written.trim_end().len();
     if let Some(found) = known_unit(text, at.clone()) {
@@ -175,7 +192,7 @@ fn named_unit(text: &str, at: Range<usize>) -> Result<&'static Measure, LiteralE
                 let title = format!("{} is left over after {}", quoted(text, rest.clone()), quoted(text, 0..end));
                 let mut error = LiteralError::new(Code::UnknownUnit, title, rest);
                 error.fix = text.get(..end).map(|kept| kept.trim().to_owned());
-                return Err(error.help("an amount is one number and one unit"));
+                return Err(error.help("an amount is one number and one unit").into());
             }
             Some(refused) => return refused,
             None => {}
@@ -189,47 +206,21 @@ fn named_unit(text: &str, at: Range<usize>) -> Result<&'static Measure, LiteralE
     let error = LiteralError::new(Code::UnknownUnit, title, at);
     let spelling = measures::normalised(written);
     let spellings = measures::MEASURES.iter().flat_map(|m| m.spellings).copied();
-    Err(match nearest_slip(&spelling, spellings) {
+    let error = match nearest_slip(&spelling, spellings) {
         Some(meant) => error.replace(text, meant),
         None => error.help(
             "units are: g, kg, oz wt, lb, ml, L, fl oz, tsp, dash, each, parts by weight, %, g/L, °Bx, °C, min, days",
         ),
-    })
+    };
+    Err(error.into())
 }
 
 /// The unit that is written like this, or why it is refused; none if it is no unit at all.
-fn known_unit(text: &str, at: Range<usize>) -> Option<Result<&'static Measure, LiteralError>> {
+fn known_unit(text: &str, at: Range<usize>) -> Option<Result<&'static Measure, UnitError>> {
     let written = text.get(at.clone())?;
-    let Some(refused) = measures::refusal(written) else { return measure(written).map(Ok) };
-    let shown = quoted(text, at.clone());
-    if refused.choices.is_empty() {
-        let error = LiteralError::new(Code::UnknownUnit, format!("{shown} is not a unit that is read here"), at);
-        return Some(Err(error.help(refused.advice)));
-    }
-    let choices: Vec<_> = refused
-        .choices
-        .iter()
-        .map(|choice| {
-            let whole = replaced(text, &at, choice);
-            match read(&whole) {
-                Ok(reading) => format!("`{whole}`{}", size(&reading)),
-                Err(_) => format!("`{choice}`"),
-            }
-        })
-        .collect();
-    let help = match choices.split_last() {
-        Some((last, [])) => format!("write {last}"),
-        Some((last, others)) => format!("write {} or {last}", others.join(", ")),
-        None => String::new(),
-    };
-    Some(Err(LiteralError::new(Code::AmbiguousUnit, format!("{shown} can mean more than one unit"), at).help(help)))
-}
-
-/// How much that is, in brackets, where the unit alone does not say it.
-fn size(reading: &Reading) -> String {
-    match reading.measure {
-        Some(m) if m.factor != 1.0 => format!(" ({})", echo(&reading.literal)),
-        _ => String::new(),
+    match measures::refusal(written) {
+        Some(refusal) => Some(Err(UnitError::Refused(refusal, at))),
+        None => measure(written).map(Ok),
     }
 }
 

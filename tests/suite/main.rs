@@ -37,6 +37,7 @@ mod shelf_life;
 mod solve;
 mod solve_identities;
 mod sour;
+mod spelling;
 mod sugar;
 mod swap;
 mod table;
