@@ -71,11 +71,10 @@ impl Laid for PartTable {
         "",
         ["amount"],
         [
-            ("amount", AS_WRITTEN, "\"12 g\"", "how much", |part, amount| part.amount = Some(amount)),
-            ("of", OF, "\"water\"", "what it is, where the name of the line is not", |part, of| part.of = Some(of)),
-            ("strained", FLAG, "true", "its solids are strained out again", |part, strained| part.strained =
-                strained.value),
-            ("holds", WET, "1.2", "what one gram gains in the strainer, grams", |part, holds| part.holds = Some(holds)),
+            ("amount", AS_WRITTEN, "\"12 g\"", "how much", amount),
+            ("of", OF, "\"water\"", "what it is, where the name of the line is not", of),
+            ("strained", FLAG, "true", "its solids are strained out again", strained),
+            ("holds", WET, "1.2", "what one gram gains in the strainer, grams", holds),
         ]
     );
 }

@@ -49,10 +49,8 @@ impl Laid for Card {
         "above the first heading",
         ["name", "parts"],
         [
-            ("name", NAME, "\"Rich muscovado syrup\"", "what the product is called", |card, name| card.name = name),
-            ("makes", MAKES, "\"1.5 L\"", "how much a batch is: a volume, a weight or bottles", |card, makes| {
-                card.makes = Some(makes)
-            }),
+            ("name", NAME, "\"Rich muscovado syrup\"", "what the product is called", name),
+            ("makes", MAKES, "\"1.5 L\"", "how much a batch is: a volume, a weight or bottles", makes),
             ("class", CLASS, "\"rich syrup\"", "the class that chooses the ceiling on its life", |card, class| {
                 card.class = Some(Spanned { value: class.value.to_string(), span: class.span })
             }),
@@ -60,63 +58,31 @@ impl Laid for Card {
                 "process",
                 PROCESS,
                 "[\"fermented\"]",
-                "what was done to it that is dangerous in a way of its own",
+                "what was done to it and is dangerous in its own way",
                 |card, done| { card.process = done.value.iter().map(|done| done.word().to_owned()).collect() }
             ),
-            ("serving", SERVING, "\"15 ml\"", "one measure of the product", |card, serving| card.serving =
-                Some(serving)),
-            ("labour", LABOUR, "\"20 min\"", "work for one batch, waiting not counted", |card, labour| {
-                card.labour = Some(labour)
-            }),
+            ("serving", SERVING, "\"15 ml\"", "one measure of the product", serving),
+            ("labour", LABOUR, "\"20 min\"", "work for one batch, waiting not counted", labour),
             ("target", TABLE_OF_TARGETS, "{ brix = 64 }", "what the finished liquid shall be", |card, targets| {
                 card.targets = targets.value;
                 card.targets.sort_by_key(|target| target.span.start);
             }),
-            (
-                "parts",
-                PARTS,
-                "{ \"white sugar\" = \"2 parts by weight\", water = \"1 part by weight\" }",
-                "what it is made of",
-                |card, parts| { card.last.parts = parts.value }
-            ),
+            ("parts", PARTS, "{ water = \"1 L\", \"white sugar\" = \"2 kg\" }", "what it is made of", last.parts),
             (
                 "stage",
                 STAGES,
-                "[{ name = \"maceration\", parts = { clove = \"12 g\" } }]",
-                "what is made before, in the order of the work",
-                |card, stages| { card.stages = stages.value }
+                "[{ name = \"tea\", parts = { clove = \"12 g\" } }]",
+                "what is made first, in the order of the work",
+                stages
             ),
-            (
-                "loss",
-                FieldKind::<Loss>::table(),
-                "{ evaporated = \"12 %\" }",
-                "what is lost on the way",
-                |card, loss| { card.last.loss = loss.value }
-            ),
-            ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long", |card, heated| {
-                card.last.heated = Some(heated)
-            }),
-            ("takes", TAKES, "\"7 days\"", "how long it takes, waiting counted", |card, takes| {
-                card.last.takes = Some(takes.value)
-            }),
-            ("keep", FieldKind::<Keep>::table(), "{ fill = \"hot\" }", "how the product is kept", |card, keep| {
-                card.keep = keep.value
-            }),
-            (
-                "measured",
-                FieldKind::<Measured>::table(),
-                "{ ph = 3.4 }",
-                "what was read of the batch",
-                |card, measured| { card.measured = measured.value }
-            ),
-            ("steps", STEPS, "[\"Stir until clear.\"]", "the method, a step a line", |card, steps| card.steps =
-                steps.value),
-            ("source", TEXT, "\"house recipe of 2019\"", "where the card comes from", |card, source| {
-                card.source = Some(source.value)
-            }),
-            ("notes", TEXT, "\"lasts the weekend\"", "what else the maker should know", |card, notes| {
-                card.notes = Some(notes.value)
-            }),
+            ("loss", FieldKind::<Loss>::table(), "{ evaporated = \"12 %\" }", "what is lost on the way", last.loss),
+            ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long", last.heated),
+            ("takes", TAKES, "\"7 days\"", "how long it takes, waiting counted", last.takes),
+            ("keep", FieldKind::<Keep>::table(), "{ fill = \"hot\" }", "how the product is kept", keep),
+            ("measured", FieldKind::<Measured>::table(), "{ ph = 3.4 }", "what was read of the batch", measured),
+            ("steps", STEPS, "[\"Stir until clear.\"]", "the method, a step a line", steps),
+            ("source", TEXT, "\"house recipe of 2019\"", "where the card comes from", source),
+            ("notes", TEXT, "\"lasts the weekend\"", "what else the maker should know", notes),
         ]
     );
 }
@@ -127,29 +93,12 @@ impl Laid for Stage {
         "",
         ["name", "parts"],
         [
-            ("name", NAME, "\"maceration\"", "what the stage is called, for the part that uses it", |stage, name| {
-                stage.name = Some(name)
-            }),
-            (
-                "parts",
-                STAGE_PARTS,
-                "{ \"white rum\" = \"1 L\", clove = \"12 g\" }",
-                "what goes in: amounts, or one ratio",
-                |stage, parts| { stage.parts = parts.value }
-            ),
-            (
-                "loss",
-                FieldKind::<Loss>::table(),
-                "{ left_behind = \"3 %\" }",
-                "what is lost on the way",
-                |stage, loss| { stage.loss = loss.value }
-            ),
-            ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long", |stage, heated| {
-                stage.heated = Some(heated)
-            }),
-            ("takes", TAKES, "\"7 days\"", "how long it takes, waiting counted", |stage, takes| stage.takes =
-                Some(takes.value)),
-            ("steps", STEPS, "[\"Strain.\"]", "the method, a step a line", |stage, steps| stage.steps = steps.value),
+            ("name", NAME, "\"maceration\"", "what the stage is called, for the part that uses it", name),
+            ("parts", STAGE_PARTS, "{ clove = \"12 g\" }", "what goes in: amounts, or one ratio", parts),
+            ("loss", FieldKind::<Loss>::table(), "{ left_behind = \"3 %\" }", "what is lost on the way", loss),
+            ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long", heated),
+            ("takes", TAKES, "\"7 days\"", "how long it takes, waiting counted", takes),
+            ("steps", STEPS, "[\"Strain.\"]", "the method, a step a line", steps),
             ("target", NO_TARGET, "", "", |_, _| {}),
         ]
     );

@@ -26,3 +26,13 @@ pub use read::{LARGEST, read};
 pub fn schema() -> serde_json::Value {
     input::schema("a card", Card::LAYOUT)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_example_is_read() {
+        input::examples_are_read(Card::LAYOUT, &layout::HINTS);
+    }
+}

@@ -144,13 +144,11 @@ impl Laid for Measured {
         "under [measured]",
         [],
         [
-            ("ph", PH_KIND, "3.4", "pH at 20 °C", |measured, ph| measured.ph = Some(ph)),
-            ("brix", BRIX_KIND, "64", "°Bx, corrected to 20 °C", |measured, brix| measured.brix = Some(brix)),
-            ("abv", ABV_KIND, "18", "alcohol, % by volume at 20 °C", |measured, abv| measured.abv = Some(abv)),
-            ("acid", CONCENTRATION, "\"4 g/L\"", "titratable acid to pH 8.1 as citric", |measured, acid| {
-                measured.acid = Some(acid)
-            }),
-            ("on", DAY, "2026-11-20", "the day of the readings", |measured, day| measured.on = Some(day)),
+            ("ph", PH_KIND, "3.4", "pH at 20 °C", ph),
+            ("brix", BRIX_KIND, "64", "°Bx, corrected to 20 °C", brix),
+            ("abv", ABV_KIND, "18", "alcohol, % by volume at 20 °C", abv),
+            ("acid", CONCENTRATION, "\"4 g/L\"", "titratable acid to pH 8.1 as citric", acid),
+            ("on", DAY, "2026-11-20", "the day of the readings", on),
         ]
     );
 }

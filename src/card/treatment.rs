@@ -23,9 +23,7 @@ impl Laid for Loss {
                     None => loss.evaporated_as_needed = Some(lost.span),
                 }
             }),
-            ("left_behind", LEFT_BEHIND, "\"3 %\"", "of the batch, in the pan and the funnel", |loss, lost| {
-                loss.left_behind = Some(lost)
-            }),
+            ("left_behind", LEFT_BEHIND, "\"3 %\"", "of the batch, in the pan and the funnel", left_behind),
         ]
     );
 }
@@ -126,15 +124,13 @@ impl Laid for Keep {
             ("fill", word::<Fill>(), "\"hot\"", "filled hot or cold", |keep, fill| {
                 keep.hot_filled = Some(fill.value == Fill::Hot)
             }),
-            ("closed", FLAG, "true", "closed as soon as it is filled", |keep, closed| keep.closed = Some(closed.value)),
+            ("closed", FLAG, "true", "closed as soon as it is filled", closed),
             ("in", word::<Container>(), "\"glass\"", "what it is filled into", |keep, container| {
                 keep.container = Some(Spanned { value: container.value.word().to_owned(), span: container.span })
             }),
-            ("for_sale", FLAG, "true", "sold in that container", |keep, sold| keep.for_sale = Some(sold.value)),
-            ("opened", FLAG, "false", "has been opened", |keep, opened| keep.opened = Some(opened.value)),
-            ("store", TEXT, "\"fridge\"", "the store of the house that it is planned for", |keep, store| {
-                keep.store = Some(store)
-            }),
+            ("for_sale", FLAG, "true", "sold in that container", for_sale),
+            ("opened", FLAG, "false", "has been opened", opened),
+            ("store", TEXT, "\"fridge\"", "the store of the house that it is planned for", store),
         ]
     );
 }

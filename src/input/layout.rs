@@ -180,7 +180,36 @@ impl Hints {
     }
 }
 
-/// Puts into a model what was read.
+/// Where a model keeps what was read.
+pub(crate) trait Slot<T> {
+    fn put(&mut self, value: Spanned<T>);
+}
+
+impl<T> Slot<T> for T {
+    fn put(&mut self, value: Spanned<T>) {
+        *self = value.value;
+    }
+}
+
+impl<T> Slot<T> for Option<T> {
+    fn put(&mut self, value: Spanned<T>) {
+        *self = Some(value.value);
+    }
+}
+
+impl<T> Slot<T> for Spanned<T> {
+    fn put(&mut self, value: Spanned<T>) {
+        *self = value;
+    }
+}
+
+impl<T> Slot<T> for Option<Spanned<T>> {
+    fn put(&mut self, value: Spanned<T>) {
+        *self = Some(value);
+    }
+}
+
+/// Reads a value and gives it, with its place, to what keeps it.
 pub(crate) fn put<M, T: 'static>(
     kind: &FieldKind<T>,
     model: &mut M,
@@ -193,20 +222,50 @@ pub(crate) fn put<M, T: 'static>(
     }
 }
 
-/// `layout!("[keep]", "under [keep]", ["key"] required, [(key, kind, example, meaning, |model, read| …), …])`
+/// `layout!("[keep]", "under [keep]", [required keys], [(key, kind, example, meaning, where it is kept), …])`: a field
+/// of the model (`closed`, `last.loss`), or a setter (`|model, read| …`).
 macro_rules! layout {
-    ($place:literal, $home:literal, $required:expr, [
-        $(($key:literal, $kind:expr, $example:literal, $means:literal, $set:expr)),* $(,)?
-    ]) => {
+    ($place:literal, $home:literal, $required:expr, [$(($($field:tt)*)),* $(,)?]) => {
         &$crate::input::Layout {
             place: $place,
             home: $home,
             required: &$required,
-            fields: &[$($crate::input::Field {
-                about: $crate::input::About { key: $key, shape: $kind.shape, example: $example, means: $means },
-                read: |model, given, reader| $crate::input::put(&$kind, model, given, reader, $set),
-            }),*],
+            fields: &[$($crate::input::layout!(@ $($field)*)),*],
+        }
+    };
+    (@ $key:literal, $kind:expr, $example:literal, $means:literal, $($slot:ident).+) => {
+        $crate::input::layout!(@ $key, $kind, $example, $means, |model, read| {
+            $crate::input::Slot::put(&mut model.$($slot).+, read)
+        })
+    };
+    (@ $key:literal, $kind:expr, $example:literal, $means:literal, $set:expr) => {
+        $crate::input::Field {
+            about: $crate::input::About { key: $key, shape: $kind.shape, example: $example, means: $means },
+            read: |model, given, reader| $crate::input::put(&$kind, model, given, reader, $set),
         }
     };
 }
 pub(crate) use layout;
+
+/// Fails where an example is not read, or says something of itself; of all tables of a file.
+#[cfg(test)]
+pub(crate) fn examples_are_read(fields: &dyn Fields, hints: &'static Hints) {
+    fn below(shape: &FieldShape, hints: &'static Hints) {
+        match shape {
+            FieldShape::Table(fields) => examples_are_read(*fields, hints),
+            FieldShape::List(shape) | FieldShape::Named(shape) => below(shape, hints),
+            FieldShape::Either(shapes) => shapes.iter().for_each(|shape| below(shape, hints)),
+            _ => {}
+        }
+    }
+    for about in fields.about().into_iter().filter(|about| !matches!(about.shape, FieldShape::None)) {
+        let text = about.line();
+        let mut found = Vec::new();
+        let table = super::parse(&text, &mut found);
+        let mut reader = FileReader { text: &text, hints, found };
+        fields.findings(&table, &mut reader);
+        assert!(reader.found.is_empty(), "{} {text}: {:?}", fields.place(), reader.found);
+        assert!(table.get(about.key).is_some() && !about.means.is_empty(), "{text}");
+        below(&about.shape, hints);
+    }
+}

@@ -20,8 +20,10 @@ pub(crate) use day::day;
 pub(crate) use field_kind::{ANY_NUMBER, DAY, FLAG, FieldKind, FieldShape, TEXT, TEXTS, word};
 #[allow(unused_imports)]
 pub(crate) use given::{FileReader, Given};
+#[cfg(test)]
+pub(crate) use layout::examples_are_read;
 #[allow(unused_imports)]
-pub(crate) use layout::{About, Field, Fields, Hints, Laid, Layout, layout, misplaced, put};
+pub(crate) use layout::{About, Field, Fields, Hints, Laid, Layout, Slot, layout, misplaced, put};
 pub(crate) use raw::{key_text as key, quoted};
 pub(crate) use schema::schema;
 
