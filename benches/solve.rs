@@ -7,11 +7,10 @@ use chrono::NaiveDate;
 use divan::Bencher;
 use stillroom::card::{self, Card};
 use stillroom::house::House;
+use stillroom::properties::Properties;
 use stillroom::render;
 use stillroom::report::Report;
 use stillroom::report::solve::SolveView;
-use stillroom::sheet::Properties;
-use stillroom::sheet::properties::Acidity;
 use stillroom::solver::{Options, Solved, solve};
 use stillroom::units::celsius;
 
@@ -78,7 +77,7 @@ fn gives_every_property(bencher: Bencher) {
     let (house, card) = kitchen();
     let made = solved(&house, &card);
     bencher.bench(|| {
-        Properties::of(black_box(made.bottled()), celsius(20.0), &house, card.name.span, &Acidity::default())
+        Properties::of_mixture(black_box(made.bottled()), celsius(20.0), house.settings.altitude.unwrap_or_default())
     });
 }
 

@@ -15,7 +15,6 @@
 //! 11. [`assessment`]: the verdicts and cautions of a solved card.
 //! 12. [`cost`]: what a batch costs, and whether it is worth making. Decimals only.
 //! 13. [`plan`]: pars, lead times and dates: a prep list and an order list.
-//! 14. [`sheet`]: everything that is said of one solved formula, put together once.
 //! 15. [`report`]: one view a verb: what it prints is what its JSON says.
 //! 16. [`render`]: text and charts of a report.
 //! 17. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
@@ -56,8 +55,6 @@ pub mod assessment;
 pub mod cost;
 
 pub mod plan;
-
-pub mod sheet;
 
 pub mod report;
 

@@ -1,5 +1,5 @@
 //! The batch as it is judged: what the card computes, with what was read of it in its place. Where the two differ by
-//! more than their doubts one of them is wrong, nobody knows which, and the less favourable counts.
+//! more than their uncertainties one of them is wrong, nobody knows which, and the less favourable counts.
 
 use crate::card::{Card, Measured, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
@@ -19,7 +19,7 @@ pub struct JudgedBatch {
     /// The liquid with its readings, from which Brix, sugar, acid and water activity follow together; `None` where no
     /// such liquid can be.
     pub liquid: Option<Mixture>,
-    /// Its strength at the lower end of its doubt, % vol.
+    /// Its strength at the lower end of its uncertainty, % vol.
     pub abv: Option<f64>,
     /// The readings that count: none where the batch is not the one that the card describes.
     pub measured: Measured,
@@ -31,21 +31,21 @@ pub struct JudgedBatch {
 pub fn judged_batch(solved: &Solved, house: &House) -> JudgedBatch {
     let computed = solved.bottled();
     let measured = if solved.as_the_card_stands() { solved.card.measured.clone() } else { Measured::default() };
-    // The doubt is asked for where something was read, and of the strength.
+    // The uncertainty is asked for where something was read, and of the strength.
     let asked = [measured.brix, measured.abv, measured.acid].iter().any(Option::is_some);
-    let doubts = match asked || computed.grams_of(Component::Ethanol) > 0.0 {
+    let uncertainties = match asked || computed.grams_of(Component::Ethanol) > 0.0 {
         true => uncertainty::of(solved, &house.settings.instruments),
         false => Vec::new(),
     };
-    let doubt_of = |kind| uncertainty::find(&doubts, kind).map_or(0.0, |d| d.half_width);
+    let uncertainty_of = |kind| uncertainty::find(&uncertainties, kind).map_or(0.0, |d| d.half_width);
     let mut found = Vec::new();
     let mut counts = |kind: TargetKind, read: Option<f64>, of_reading: f64| {
         let (read, is) = (read.filter(|_| !computed.is_dry())?, value_of(kind, computed)?);
-        if (read - is).abs() > of_reading + doubt_of(kind) {
+        if (read - is).abs() > of_reading + uncertainty_of(kind) {
             found.push(disagree(&solved.card, kind, read, is));
         }
-        // Higher than computed and within the doubts is no news; higher beyond them is not believed.
-        (read < is || (read - is).abs() <= of_reading + doubt_of(kind)).then_some(read)
+        // Higher than computed and within the uncertainties is no news; higher beyond them is not believed.
+        (read < is || (read - is).abs() <= of_reading + uncertainty_of(kind)).then_some(read)
     };
     let value = |reading: &Option<crate::diagnostic::Spanned<f64>>| reading.map(|r| r.value);
     let brix = counts(TargetKind::Brix, value(&measured.brix), house.settings.instruments.refractometer_brix);
@@ -62,9 +62,9 @@ pub fn judged_batch(solved: &Solved, house: &House) -> JudgedBatch {
     if liquid.is_none() {
         found.push(impossible(&solved.card));
     }
-    let doubt = doubt_of(TargetKind::Abv).max(if abv.is_some() { READ_ABV } else { 0.0 });
+    let uncertainty = uncertainty_of(TargetKind::Abv).max(if abv.is_some() { READ_ABV } else { 0.0 });
     let strength = abv.or_else(|| value_of(TargetKind::Abv, computed));
-    JudgedBatch { liquid, abv: strength.map(|abv| (abv - doubt).max(0.0)), measured, found }
+    JudgedBatch { liquid, abv: strength.map(|abv| (abv - uncertainty).max(0.0)), measured, found }
 }
 
 fn disagree(card: &Card, kind: TargetKind, read: f64, computed: f64) -> Diagnostic {

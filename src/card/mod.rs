@@ -13,7 +13,8 @@ mod treatment;
 
 use crate::input::{self, Laid};
 
-pub use model::{Amount, Card, Heated, Keep, Loss, Makes, Measured, Part, Stage, Takes, Target, TargetKind};
+pub use crate::properties::TargetKind;
+pub use model::{Amount, Card, Heated, Keep, Loss, Makes, Measured, Part, Stage, Takes, Target};
 pub use property::target_value;
 pub use read::{LARGEST, read};
 

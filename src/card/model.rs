@@ -5,6 +5,7 @@ use std::sync::Arc;
 use chrono::NaiveDate;
 
 use crate::diagnostic::{Span, Spanned};
+use crate::properties::TargetKind;
 use crate::spelling::fold;
 use crate::units::{Basis, Mass, MassDensity, Temperature, Time, Volume};
 
@@ -48,43 +49,6 @@ pub enum Makes {
         /// What one holds.
         each: Volume,
     },
-}
-
-/// A property that the finished liquid shall have.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, serde::Serialize)]
-#[serde(rename_all = "lowercase")]
-pub enum TargetKind {
-    /// Dissolved solids, g per 100 g.
-    Brix,
-    /// Percent alcohol by volume at 20 °C.
-    Abv,
-    /// Sugars as weighed, g/L at 20 °C.
-    Sugar,
-    /// Titratable acid to pH 8.1 as citric, g/L at 20 °C.
-    Acid,
-    /// pH at 20 °C.
-    Ph,
-}
-
-impl TargetKind {
-    /// All of them.
-    pub const ALL: [Self; 5] = [Self::Brix, Self::Abv, Self::Sugar, Self::Acid, Self::Ph];
-
-    /// The kind with this key.
-    pub fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|kind| kind.key() == key)
-    }
-
-    /// The key in `[target]`.
-    pub fn key(self) -> &'static str {
-        match self {
-            Self::Brix => "brix",
-            Self::Abv => "abv",
-            Self::Sugar => "sugar",
-            Self::Acid => "acid",
-            Self::Ph => "ph",
-        }
-    }
 }
 
 /// A target: `value` in °Bx, % vol, g/L, g/L or pH units.

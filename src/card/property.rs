@@ -5,7 +5,8 @@ use crate::input::{DAY, FieldKind, FieldShape, FileReader, Given, Hints, Laid, L
 use crate::mixture::alcohol;
 use crate::units::{Literal, in_grams_per_litre};
 
-use super::model::{Measured, Target, TargetKind};
+use super::model::{Measured, Target};
+use crate::properties::TargetKind;
 
 /// A property as a card takes it: as it is written and as the schema has it, its limits, and why.
 struct Form {

@@ -80,7 +80,7 @@ pub fn run(args: &Args) -> Reply {
             // What stops the card stops a batch of it: what is wrong with the card itself the answer has said.
             let solved = solve(card, house, &Options::default()).solved;
             let stops = solved.map_or_else(Vec::new, |solved| assessment::stops(&solved, house).0);
-            view = Some(AdjustView::new(&adjusted, card, house, &stops));
+            view = Some(AdjustView::new(&adjusted, house, &stops));
         }
     }
     let stops = view.as_ref().is_some_and(|view| !view.stops.is_empty());

@@ -4,12 +4,12 @@ use std::path::Path;
 
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::house::Instruments;
-use crate::instruments::{Density, Doubts, Kind, PhReading, Readings, Titration, Told, tell};
+use crate::instruments::{Density, InstrumentUncertainty, Kind, PhReading, Readings, Titration, Told, tell};
 use crate::mixture::acidity::{Acid, acids};
 use crate::mixture::alcohol;
 use crate::render;
 use crate::report::Report;
-use crate::report::read::{ReadView, doubts_of_house};
+use crate::report::read::{ReadView, uncertainty_of_house};
 use crate::spelling::nearest;
 use crate::units::{Abv, LiteralError, MassFraction, Ph, Strength, readers};
 
@@ -126,7 +126,7 @@ pub fn run(args: &Args) -> Reply {
     let mut told = Told::default();
     if !any_error(&found) {
         assumptions(args, &readings, &house.settings.instruments, &mut found);
-        told = tell(&readings, &doubts_of_house(&house.settings.instruments));
+        told = tell(&readings, &uncertainty_of_house(&house.settings.instruments));
         found.append(&mut told.diagnostics);
     }
     let report = Report::new(Some(ReadView::new(&readings, &told, &found)), &found, open::text_of);
@@ -147,7 +147,7 @@ fn assumptions(args: &Args, read: &Readings, own: &Instruments, found: &mut Vec<
     if args.calibrated.is_none() && (args.sg.is_some() || args.baume.is_some()) {
         assume("a hydrometer made for 20 °C (--calibrated 60F if it is marked 60/60 °F)".into());
     }
-    let usual = Doubts::default();
+    let usual = InstrumentUncertainty::default();
     if read.refractometer.is_some() && own.refractometer_assumed {
         assume(format!("a refractometer good for {} °Bx (house.toml does not say)", own.refractometer_brix));
     }

@@ -47,7 +47,7 @@ pub fn run(args: &Args) -> Reply {
         view = swapped.map(|s| {
             let judged = assessment::swapped::compare(&s.before, &s.after, &opened.house);
             diagnostics.extend(judged.findings(&s.new));
-            SwapView::new(&s, &judged, card, &opened.house)
+            SwapView::new(&s, &judged, &opened.house)
         });
     }
     let name = opened.card.as_ref().map(|c| c.name.value.as_str());

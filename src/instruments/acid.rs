@@ -7,7 +7,7 @@ use crate::mixture::acidity::titration::from_titre;
 use crate::units::{MassDensity, Ph, in_grams_per_litre, in_millilitres, kg_per_m3};
 
 use super::measured::plain;
-use super::readings::{Doubts, PhReading, Readings, Titration};
+use super::readings::{InstrumentUncertainty, PhReading, Readings, Titration};
 use super::{Refused, Told, refuse};
 
 /// What a strip may be off: `common practice, no source`.
@@ -54,15 +54,20 @@ pub struct AcidTold {
     pub endpoint: Ph,
 }
 
-pub(super) fn tell(r: &Readings, doubts: &Doubts, told: &mut Told) -> Result<(), Refused> {
+pub(super) fn tell(r: &Readings, uncertainties: &InstrumentUncertainty, told: &mut Told) -> Result<(), Refused> {
     let titrated = r.titration.as_ref().map(titration).transpose();
-    let ph = r.ph.map(|shown| ph(shown, r, doubts, told)).transpose();
+    let ph = r.ph.map(|shown| ph(shown, r, uncertainties, told)).transpose();
     told.acid = titrated?;
     told.ph = ph?;
     Ok(())
 }
 
-fn ph(shown: PhReading, r: &Readings, doubts: &Doubts, told: &mut Told) -> Result<PhTold, Refused> {
+fn ph(
+    shown: PhReading,
+    r: &Readings,
+    uncertainties: &InstrumentUncertainty,
+    told: &mut Told,
+) -> Result<PhTold, Refused> {
     let (PhReading::Meter(value) | PhReading::Diluted(value) | PhReading::Strip(value)) = shown;
     if !PH.contains(&value) {
         let title = format!("pH {value} lies outside {} to {}", PH.start(), PH.end());
@@ -79,8 +84,8 @@ fn ph(shown: PhReading, r: &Readings, doubts: &Doubts, told: &mut Told) -> Resul
     }
     let spirit = if abv > 0.5 { IN_SPIRIT } else { 0.0 };
     let (below, above, clears_limits) = match shown {
-        PhReading::Meter(_) => (doubts.ph_meter, doubts.ph_meter, true),
-        PhReading::Diluted(_) => (doubts.ph_meter + DILUTED_HIGH, doubts.ph_meter, true),
+        PhReading::Meter(_) => (uncertainties.ph_meter, uncertainties.ph_meter, true),
+        PhReading::Diluted(_) => (uncertainties.ph_meter + DILUTED_HIGH, uncertainties.ph_meter, true),
         PhReading::Strip(_) => (STRIP, STRIP, false),
     };
     if spirit > 0.0 {

@@ -6,8 +6,8 @@ use crate::units::{
     MassDensity, MassFraction, Temperature, celsius, degrees_celsius, in_grams, in_kg_per_m3, in_millilitres, kg_per_m3,
 };
 
-use super::readings::{Density, Doubts, standard_temperature};
-use super::{Refused, beyond, refuse};
+use super::readings::{Density, InstrumentUncertainty, standard_temperature};
+use super::{Refused, out_of_range, refuse};
 
 /// Cubic expansion of the soda-lime glass of hydrometers, per °C: `from memory`.
 const GLASS_PER_C: f64 = 25e-6;
@@ -26,21 +26,21 @@ const MOST_BAUME: f64 = 45.0;
 /// A hydrometer weighs the liquid that it pushes aside: `rho = rho_scale/(1 + 25e-6 (t - t0))`, with `rho_scale` the density
 /// that its mark stands for at the temperature `t0` it is made for, and the glass that has grown since. The scale
 /// temperature is 20 °C for Brix and % vol, 60 °F for US proof, `calibrated` for specific gravity and Baumé.
-/// A weighed volume is mass over volume; air is not taken off, as on a weigh sheet (0.1 %, inside the doubt of a vessel).
+/// A weighed volume is mass over volume; air is not taken off, as on a weigh sheet (0.1 %, inside the uncertainty of a vessel).
 pub fn density(
     shown: &Density,
     calibrated: Temperature,
     temperature: Temperature,
-    doubts: &Doubts,
+    uncertainties: &InstrumentUncertainty,
 ) -> Result<Estimate<MassDensity>, Refused> {
     let (on_scale, made_for) = match *shown {
-        Density::Weighed { mass, volume } => return weighed(in_grams(mass), in_millilitres(volume), doubts),
+        Density::Weighed { mass, volume } => return weighed(in_grams(mass), in_millilitres(volume), uncertainties),
         Density::SpecificGravity(gravity) => (of_gravity(gravity, calibrated)?, calibrated),
         Density::Baume(degrees) => (of_baume(degrees, calibrated)?, calibrated),
         Density::Brix(brix) => {
             let share = sweetness::mass_fraction_of(brix);
             let rho = density::sucrose_solution(share, standard_temperature()).map_err(|why| off_scale(&why))?;
-            if rho.beyond.is_some() {
+            if rho.extrapolated.is_some() {
                 let title = format!("{} °Bx lies off the scale of 0 to 85 °Bx", brix.get());
                 return refuse(Code::OutOfRange, title, "thin it 1:1 by weight with water and read again");
             }
@@ -59,11 +59,11 @@ pub fn density(
     };
     let warmer = degrees_celsius(temperature) - degrees_celsius(made_for);
     let value = in_kg_per_m3(on_scale) / (1.0 + GLASS_PER_C * warmer);
-    Ok(Estimate::new(kg_per_m3(value), kg_per_m3(1000.0 * doubts.hydrometer_sg)))
+    Ok(Estimate::new(kg_per_m3(value), kg_per_m3(1000.0 * uncertainties.hydrometer_sg)))
 }
 
 fn off_scale(why: &OutOfRange) -> Refused {
-    beyond(why, "read the hydrometer again at about 20 °C")
+    out_of_range(why, "read the hydrometer again at about 20 °C")
 }
 
 fn of_spirit(share: MassFraction, temperature: Temperature) -> Result<MassDensity, Refused> {
@@ -94,7 +94,11 @@ pub(super) fn plain(x: f64) -> f64 {
     (x * 1e9).round() / 1e9
 }
 
-fn weighed(mass_g: f64, volume_ml: f64, doubts: &Doubts) -> Result<Estimate<MassDensity>, Refused> {
+fn weighed(
+    mass_g: f64,
+    volume_ml: f64,
+    uncertainties: &InstrumentUncertainty,
+) -> Result<Estimate<MassDensity>, Refused> {
     let [mass_g, volume_ml] = [mass_g, volume_ml].map(plain);
     if !(mass_g > 0.0 && volume_ml > 0.0 && mass_g.is_finite() && volume_ml.is_finite()) {
         let title = format!("{mass_g} g in {volume_ml} ml is no density");
@@ -105,6 +109,6 @@ fn weighed(mass_g: f64, volume_ml: f64, doubts: &Doubts) -> Result<Estimate<Mass
         let title = format!("{mass_g} g in {volume_ml} ml is {value:.0} kg/m³, which no syrup or spirit weighs");
         return refuse(Code::OutOfRange, title, "was the vessel taken off the weight, and filled to the mark?");
     }
-    let doubt = value * (in_grams(doubts.scale) / mass_g).hypot(VESSEL);
-    Ok(Estimate::new(kg_per_m3(value), kg_per_m3(doubt)))
+    let uncertainty = value * (in_grams(uncertainties.scale) / mass_g).hypot(VESSEL);
+    Ok(Estimate::new(kg_per_m3(value), kg_per_m3(uncertainty)))
 }

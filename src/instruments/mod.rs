@@ -1,6 +1,6 @@
 //! What the instruments of a bench tell: readings at their own temperature to true values at 20 °C.
 //!
-//! Each value carries a doubt, a half-width at 95 %: what the instrument tells apart and what the equations
+//! Each value carries a uncertainty, a half-width at 95 %: what the instrument tells apart and what the equations
 //! are good for, added as squares (JCGM 100:2008, first order). What one reading alone cannot tell (sugar from
 //! alcohol) is refused, with what to measure besides.
 //!
@@ -20,7 +20,7 @@ use crate::mixture::{Estimate, OutOfRange, refraction};
 use crate::units::{Abv, Brix, MassDensity, degrees_celsius};
 
 pub use acid::{AcidTold, PhTold};
-pub use readings::{Density, Doubts, Kind, PhReading, Readings, Titration};
+pub use readings::{Density, InstrumentUncertainty, Kind, PhReading, Readings, Titration};
 
 use sweet::{Fact, Known};
 
@@ -68,12 +68,12 @@ fn refuse<T>(code: Code, title: impl Into<String>, help: impl Into<String>) -> R
     Err(Box::new(Diagnostic::error(code, title).help(help)))
 }
 
-fn beyond(reason: &OutOfRange, help: &str) -> Refused {
+fn out_of_range(reason: &OutOfRange, help: &str) -> Refused {
     Box::new(Diagnostic::error(Code::OutOfRange, reason.to_string()).help(help))
 }
 
 /// Everything that the readings tell; what they cannot tell is left out, with a diagnostic that says why.
-pub fn tell(readings: &Readings, doubts: &Doubts) -> Told {
+pub fn tell(readings: &Readings, uncertainties: &InstrumentUncertainty) -> Told {
     let mut told = Told::default();
     if !degrees_celsius(readings.temperature).is_finite() {
         told.say(
@@ -93,31 +93,31 @@ pub fn tell(readings: &Readings, doubts: &Doubts) -> Told {
         );
         return told;
     }
-    if let Err(why) = liquid(readings, doubts, &mut told) {
+    if let Err(why) = liquid(readings, uncertainties, &mut told) {
         told.say(*why);
     }
-    if let Err(why) = acid::tell(readings, doubts, &mut told) {
+    if let Err(why) = acid::tell(readings, uncertainties, &mut told) {
         told.say(*why);
     }
     told
 }
 
 /// Sugar and alcohol.
-fn liquid(r: &Readings, doubts: &Doubts, told: &mut Told) -> Result<(), Refused> {
+fn liquid(r: &Readings, uncertainties: &InstrumentUncertainty, told: &mut Told) -> Result<(), Refused> {
     let density = match &r.density {
-        Some(shown) => Some(measured::density(shown, r.calibrated, r.temperature, doubts)?),
+        Some(shown) => Some(measured::density(shown, r.calibrated, r.temperature, uncertainties)?),
         None => None,
     };
     told.measured_density = density;
-    let reading = r.refractometer.map(|shown| index_fact(r, shown, doubts)).transpose()?;
-    let strength = r.abv.map(|abv| Fact { known: Known::Strength, value: abv.get(), doubt: doubts.abv });
+    let reading = r.refractometer.map(|shown| index_fact(r, shown, uncertainties)).transpose()?;
+    let strength = r.abv.map(|abv| Fact { known: Known::Strength, value: abv.get(), uncertainty: uncertainties.abv });
     // No alcohol is as good as saying that it is a syrup.
     let dry = r.abv.is_some_and(|abv| abv.get() == 0.0);
     let kind = if dry { Some(Kind::Syrup) } else { r.of };
     match (kind, reading, density, strength.filter(|_| !dry)) {
         (_, None, None, _) => Ok(()),
-        (Some(Kind::Syrup), Some(_), Some(density), _) => plain::syrup_by_both(r, density, doubts, told),
-        (Some(Kind::Syrup) | None, Some(_), None, None) => plain::syrup_by_refractometer(r, doubts, told),
+        (Some(Kind::Syrup), Some(_), Some(density), _) => plain::syrup_by_both(r, density, uncertainties, told),
+        (Some(Kind::Syrup) | None, Some(_), None, None) => plain::syrup_by_refractometer(r, uncertainties, told),
         (Some(Kind::Syrup), None, Some(density), _) => plain::syrup_by_density(r, density, told),
         (Some(Kind::Spirit), None, Some(density), None) => plain::spirit(r, density, told),
         (None, None, Some(density), None) => match r.density {
@@ -152,18 +152,18 @@ fn alone(title: &str, may_be_plain: bool) -> Result<(), Refused> {
 
 /// A refractometer reading as the refractive index at its temperature. The scale is that of sucrose at 20 °C; an
 /// instrument that compensates shows the sucrose solution with the same index at its own temperature.
-fn index_fact(r: &Readings, shown: Brix, doubts: &Doubts) -> Result<Fact, Refused> {
+fn index_fact(r: &Readings, shown: Brix, uncertainties: &InstrumentUncertainty) -> Result<Fact, Refused> {
     let scale = if r.compensated { r.temperature } else { readings::standard_temperature() };
     let index = |brix: f64| {
         refraction::sucrose_solution(Brix::saturating(brix), scale).map(|index| index.value).map_err(|why| {
-            beyond(
+            out_of_range(
                 &why,
                 "thin it 1:1 by weight with water, read again, and reckon back: twice the solids, half the mass",
             )
         })
     };
-    let (low, value) = (index(shown.get() - doubts.refractometer_brix)?, index(shown.get())?);
+    let (low, value) = (index(shown.get() - uncertainties.refractometer_brix)?, index(shown.get())?);
     // Downwards the scale ends at zero; its slope is nearly the same on both sides.
-    let up = index((shown.get() + doubts.refractometer_brix).min(85.0))? - value;
-    Ok(Fact { known: Known::Index, value, doubt: up.max(value - low) })
+    let up = index((shown.get() + uncertainties.refractometer_brix).min(85.0))? - value;
+    Ok(Fact { known: Known::Index, value, uncertainty: up.max(value - low) })
 }

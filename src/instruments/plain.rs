@@ -7,8 +7,8 @@ use crate::mixture::{Component, Estimate, Mixture, OutOfRange, alcohol, density,
 use crate::units::display::temperature_text;
 use crate::units::{Abv, Brix, MassDensity, MassFraction, Temperature, in_kg_per_m3, kg_per_m3};
 
-use super::readings::{Density, Doubts, Kind, Readings, standard_temperature};
-use super::{Refused, Told, beyond, refuse};
+use super::readings::{Density, InstrumentUncertainty, Kind, Readings, standard_temperature};
+use super::{Refused, Told, out_of_range, refuse};
 
 /// Error of the density of spirit, kg/m³ (OIML R 22 against the US Bureau of Standards, 1913).
 const SPIRIT_KG_M3: f64 = 0.12;
@@ -20,8 +20,12 @@ const COMPENSATED_BRIX: f64 = 0.15;
 /// An instrument without compensation: [`refraction::correct_reading`]. One with: its reading. With the acid of a juice
 /// known, `+ 0.012 + 0.193 A - 0.0004 A²`, A the percent of anhydrous citric acid (Stevens and Baier 1939, `from memory`).
 /// A reading that would be below nothing by less than the instrument tells is nothing.
-pub fn true_brix(r: &Readings, shown: Brix, doubts: &Doubts) -> Result<Estimate<Brix>, OutOfRange> {
-    let step = doubts.refractometer_brix;
+pub fn true_brix(
+    r: &Readings,
+    shown: Brix,
+    uncertainties: &InstrumentUncertainty,
+) -> Result<Estimate<Brix>, OutOfRange> {
+    let step = uncertainties.refractometer_brix;
     let corrected = if r.compensated {
         // refuses what is off the scale
         refraction::sucrose_solution(shown, r.temperature)?;
@@ -41,15 +45,19 @@ pub fn true_brix(r: &Readings, shown: Brix, doubts: &Doubts) -> Result<Estimate<
     Ok(Estimate {
         value: Brix::saturating(corrected.value.get() + acid),
         error: Brix::saturating(corrected.error.get().hypot(step)),
-        beyond: corrected.beyond,
+        extrapolated: corrected.extrapolated,
     })
 }
 
 /// A syrup from a refractometer.
-pub(super) fn syrup_by_refractometer(r: &Readings, doubts: &Doubts, told: &mut Told) -> Result<(), Refused> {
+pub(super) fn syrup_by_refractometer(
+    r: &Readings,
+    uncertainties: &InstrumentUncertainty,
+    told: &mut Told,
+) -> Result<(), Refused> {
     let Some(shown) = r.refractometer else { return Ok(()) };
-    let brix = true_brix(r, shown, doubts).map_err(|why| {
-        beyond(
+    let brix = true_brix(r, shown, uncertainties).map_err(|why| {
+        out_of_range(
             &why,
             "above the scale, thin it 1:1 by weight with water; below, set the zero with water at this temperature; \
              give --atc if the instrument compensates",
@@ -76,11 +84,11 @@ pub(super) fn syrup_by_density(r: &Readings, measured: Estimate<MassDensity>, to
 pub(super) fn syrup_by_both(
     r: &Readings,
     measured: Estimate<MassDensity>,
-    doubts: &Doubts,
+    uncertainties: &InstrumentUncertainty,
     told: &mut Told,
 ) -> Result<(), Refused> {
     let by_density = brix_of(r, measured)?;
-    syrup_by_refractometer(r, doubts, told)?;
+    syrup_by_refractometer(r, uncertainties, told)?;
     let Some(brix) = told.brix else { return Ok(()) };
     let apart = (brix.value.get() - by_density.value.get()).abs();
     if apart > brix.error.get().hypot(by_density.error.get()) {
@@ -106,13 +114,14 @@ fn brix_of(r: &Readings, measured: Estimate<MassDensity>) -> Result<Estimate<Bri
     let (rho, off) = (in_kg_per_m3(measured.value), in_kg_per_m3(measured.error));
     let at = |rho: f64| sweetness::brix_of_density(kg_per_m3(rho), r.temperature);
     let help = "lighter than water holds alcohol: --of spirit, or add --refractometer or --abv; else check the temperature (--at)";
-    let water = density::water(r.temperature).map_err(|why| beyond(&why, help))?;
+    let water = density::water(r.temperature).map_err(|why| out_of_range(&why, help))?;
     let water = in_kg_per_m3(water.value);
     if rho < water - off {
         let title = format!("{rho:.1} kg/m³ is lighter than water ({water:.1}): it cannot be a syrup");
         return refuse(Code::OutOfRange, title, help);
     }
-    let brix = at(rho.max(water)).map_err(|why| beyond(&why, "thin it 1:1 by weight with water and read again"))?;
+    let brix =
+        at(rho.max(water)).map_err(|why| out_of_range(&why, "thin it 1:1 by weight with water and read again"))?;
     let slope = (brix.value.get() - at((rho - off).max(water)).map_or(0.0, |b| b.value.get())).abs();
     let slope = slope.max(at(rho + off).map_or(0.0, |b| (b.value.get() - brix.value.get()).abs()));
     Ok(Estimate { error: Brix::saturating(brix.error.get().hypot(slope)), ..brix })
@@ -148,7 +157,7 @@ fn syrup(r: &Readings, brix: Estimate<Brix>, invert: Option<Brix>, told: &mut To
             "a sugar syrup without alcohol: with alcohol these numbers are wrong, add a second instrument or --abv",
         );
     }
-    if let Some(why) = brix.beyond {
+    if let Some(why) = brix.extrapolated {
         told.say(Diagnostic::note(Code::PropertyExtrapolated, why));
     }
     if let Ok(limit) = sucrose_saturation(r.temperature) {
@@ -195,7 +204,10 @@ pub(super) fn spirit(r: &Readings, measured: Estimate<MassDensity>, told: &mut T
     // A reading of nothing may lie on the wrong side of water by what the instrument tells apart.
     let found = share(rho).or_else(|why| share(rho - off).map(|_| MassFraction::saturating(0.0)).map_err(|_| why));
     let found = found.map_err(|why| {
-        beyond(&why, "heavier than water holds sugar: --of syrup, or add --refractometer or --abv; else check --at")
+        out_of_range(
+            &why,
+            "heavier than water holds sugar: --of syrup, or add --refractometer or --abv; else check --at",
+        )
     })?;
     let wide = off.hypot(SPIRIT_KG_M3);
     let abv = |share: MassFraction| alcohol::abv_of(share).get();

@@ -111,7 +111,7 @@ impl Default for Readings {
 
 /// How far an instrument may be off: half-widths at 95 %.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Doubts {
+pub struct InstrumentUncertainty {
     /// Refractometer, °Bx.
     pub refractometer_brix: f64,
     /// Hydrometer of any scale, as specific gravity.
@@ -125,7 +125,7 @@ pub struct Doubts {
 }
 
 /// A kitchen refractometer of 0.2 °Bx, a hydrometer of 0.001, a scale of 1 g: `common practice, no source`. A label may be 0.3 % vol off (Regulation (EU) 1169/2011, Annex XII; 27 CFR 19.356(c)).
-impl Default for Doubts {
+impl Default for InstrumentUncertainty {
     fn default() -> Self {
         Self { refractometer_brix: 0.2, hydrometer_sg: 0.001, ph_meter: PH_METER, abv: LABEL_ABV, scale: grams(1.0) }
     }

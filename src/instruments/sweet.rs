@@ -35,17 +35,17 @@ pub(super) enum Known {
     Strength,
 }
 
-/// A property with its value (kg/m³, index or % vol) and the doubt of the instrument.
+/// A property with its value (kg/m³, index or % vol) and the uncertainty of the instrument.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Fact {
     pub known: Known,
     pub value: f64,
-    pub doubt: f64,
+    pub uncertainty: f64,
 }
 
 impl Fact {
     pub(super) fn density(measured: Estimate<MassDensity>) -> Self {
-        Self { known: Known::Density, value: in_kg_per_m3(measured.value), doubt: in_kg_per_m3(measured.error) }
+        Self { known: Known::Density, value: in_kg_per_m3(measured.value), uncertainty: in_kg_per_m3(measured.error) }
     }
 
     /// What a liquid would show, with the error of the equation; not a number where that reaches no further.
@@ -125,11 +125,11 @@ fn solve(first: Fact, second: Fact, t: Temperature) -> Result<[f64; 2], Miss> {
     }
 }
 
-/// How far the two facts may miss each other at the poor end of the line: the doubt of the second, and
-/// what the doubt of the first does to it there. Added, not as squares: that two readings contradict is said only
+/// How far the two facts may miss each other at the poor end of the line: the uncertainty of the second, and
+/// what the uncertainty of the first does to it there. Added, not as squares: that two readings contradict is said only
 /// where both at their worst do.
 fn slack(first: Fact, second: Fact, edge: [f64; 2], t: Temperature) -> f64 {
-    let total = |fact: Fact| fact.doubt.hypot(fact.of(edge, t).1);
+    let total = |fact: Fact| fact.uncertainty.hypot(fact.of(edge, t).1);
     let moved = [-1.0, 1.0].map(|side| {
         let shifted = Fact { value: first.value + side * total(first), ..first };
         let line = Line::of(shifted, t)?;
@@ -138,7 +138,7 @@ fn slack(first: Fact, second: Fact, edge: [f64; 2], t: Temperature) -> f64 {
     total(second) + moved.into_iter().flatten().fold(0.0, f64::max)
 }
 
-/// The liquid that two facts describe. A second fact that misses by less than the doubts is met at the edge: no
+/// The liquid that two facts describe. A second fact that misses by less than the uncertainties is met at the edge: no
 /// alcohol, or no sugar, that these instruments can see.
 fn liquid(first: Fact, second: Fact, t: Temperature) -> Result<[f64; 2], Miss> {
     match solve(first, second, t) {
@@ -165,10 +165,10 @@ fn influence(output: impl Fn([f64; 2]) -> f64, facts: [Fact; 2], at: [f64; 2], t
 }
 
 /// The half-width at 95 % of an output: instruments, and the equations but never less than `least`, as squares.
-fn doubt(output: impl Fn([f64; 2]) -> f64, facts: [Fact; 2], at: [f64; 2], t: Temperature, least: f64) -> f64 {
+fn uncertainty(output: impl Fn([f64; 2]) -> f64, facts: [Fact; 2], at: [f64; 2], t: Temperature, least: f64) -> f64 {
     let moves = influence(output, facts, at, t);
     let sum = |of: &dyn Fn(Fact) -> f64| (moves[0] * of(facts[0])).hypot(moves[1] * of(facts[1]));
-    let instruments = sum(&|fact| fact.doubt);
+    let instruments = sum(&|fact| fact.uncertainty);
     let equations = sum(&|fact| fact.of(at, t).1);
     instruments.hypot(equations.max(least))
 }
@@ -193,10 +193,10 @@ pub(super) fn tell(r: &Readings, first: Fact, second: Fact, told: &mut Told) -> 
     let density = |x| mixture(x).density(standard_temperature()).map_or(f64::NAN, |d| in_kg_per_m3(d.value));
     let rho = density(at);
     let half = [
-        doubt(abv, facts, at, t, if strength_known { 0.0 } else { MODEL_ABV }),
-        doubt(sugar, facts, at, t, MODEL_SUGAR_G_L),
-        doubt(|x| 100.0 * x[0], facts, at, t, 100.0 * MODEL_SUGAR_G_L / rho),
-        doubt(density, facts, at, t, 0.0),
+        uncertainty(abv, facts, at, t, if strength_known { 0.0 } else { MODEL_ABV }),
+        uncertainty(sugar, facts, at, t, MODEL_SUGAR_G_L),
+        uncertainty(|x| 100.0 * x[0], facts, at, t, 100.0 * MODEL_SUGAR_G_L / rho),
+        uncertainty(density, facts, at, t, 0.0),
     ];
     let values = [abv(at), sugar(at), rho];
     if !half.iter().chain(&values).all(|x| x.is_finite()) {
@@ -230,8 +230,8 @@ fn remarks(r: &Readings, found: &Mixture, strength_known: bool, told: &mut Told)
         );
     }
     let t = r.temperature;
-    let index = found.refractive_index(t).ok().filter(|_| r.refractometer.is_some()).and_then(|n| n.beyond);
-    let density = found.density(t).ok().and_then(|d| d.beyond);
+    let index = found.refractive_index(t).ok().filter(|_| r.refractometer.is_some()).and_then(|n| n.extrapolated);
+    let density = found.density(t).ok().and_then(|d| d.extrapolated);
     for why in [density, index].into_iter().flatten() {
         told.say(Diagnostic::note(Code::PropertyExtrapolated, why));
     }
@@ -245,8 +245,8 @@ pub(super) fn check(r: &Readings, density: Fact, index: Fact, strength: Fact, to
     let at = liquid(density, index, r.temperature)
         .map_err(|miss| Box::new(contradiction(r, density, index, &miss, told.measured_density)))?;
     let abv = |x| mixture(x).abv().map_or(f64::NAN, |abv| abv.value.get());
-    let (found, off) = (abv(at), doubt(abv, [density, index], at, r.temperature, MODEL_ABV));
-    if (found - strength.value).abs() > off.hypot(strength.doubt) {
+    let (found, off) = (abv(at), uncertainty(abv, [density, index], at, r.temperature, MODEL_ABV));
+    if (found - strength.value).abs() > off.hypot(strength.uncertainty) {
         told.say(
             Diagnostic::warning(
                 Code::ReadingsContradict,

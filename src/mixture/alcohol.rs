@@ -175,14 +175,18 @@ impl Mixture {
         Ok(Estimate {
             value: Abv::saturating(100.0 * fraction.value),
             error: Abv::saturating(100.0 * fraction.error),
-            beyond: fraction.beyond,
+            extrapolated: fraction.extrapolated,
         })
     }
 
     /// US proof: twice the percent by volume at 60 °F.
     pub fn us_proof(&self) -> Result<Estimate<f64>, OutOfRange> {
         let fraction = self.volume_fraction_of_ethanol(SIXTY_FAHRENHEIT_C)?;
-        Ok(Estimate { value: 200.0 * fraction.value, error: 200.0 * fraction.error, beyond: fraction.beyond })
+        Ok(Estimate {
+            value: 200.0 * fraction.value,
+            error: 200.0 * fraction.error,
+            extrapolated: fraction.extrapolated,
+        })
     }
 
     /// Alcohol by mass of the whole; an empty mixture has none.
@@ -198,7 +202,7 @@ impl Mixture {
         let density = self.density(celsius(t_c))?;
         let rho = in_kg_per_m3(density.value);
         let value = ethanol_g / in_grams(self.mass()) * rho / pure_ethanol_kg_m3(t_c);
-        Ok(Estimate { value, error: value * in_kg_per_m3(density.error) / rho, beyond: density.beyond })
+        Ok(Estimate { value, error: value * in_kg_per_m3(density.error) / rho, extrapolated: density.extrapolated })
     }
 }
 

@@ -111,17 +111,21 @@ impl Mixture {
     pub fn boiling_point(&self, pressure: Pressure) -> Result<Estimate<Temperature>, OutOfRange> {
         let kpa = in_kpa(pressure)?;
         let lost = || refusal("no boiling point was found");
-        let (raised_k, own_error, own_beyond) = self.elevation_and_error(kpa)?;
+        let (raised_k, own_error, own_extrapolated) = self.elevation_and_error(kpa)?;
         let x = ethanol_mole_fraction(self);
         if x == 0.0 {
             let water_c = water_boils_c(kpa).ok_or_else(lost)?;
-            return Ok(Estimate { value: celsius(water_c + raised_k), error: kelvins(own_error), beyond: own_beyond });
+            return Ok(Estimate {
+                value: celsius(water_c + raised_k),
+                error: kelvins(own_error),
+                extrapolated: own_extrapolated,
+            });
         }
         let (spirit_c, _) = bubble_point(x, kpa).ok_or_else(lost)?;
         let value = celsius(spirit_c + raised_k);
         if raised_k > 0.0 {
             let why = "sugar in boiling spirit has not been measured: its effect in water was added";
-            return Ok(Estimate::stretched(value, kelvins(own_error.max(2.0)), why));
+            return Ok(Estimate::extrapolated(value, kelvins(own_error.max(2.0)), why));
         }
         Ok(Estimate::new(value, kelvins(0.5)))
     }
@@ -130,8 +134,8 @@ impl Mixture {
     /// target of a boil is the local boiling point of water plus this.
     pub fn boiling_elevation(&self, pressure: Pressure) -> Result<Estimate<TemperatureInterval>, OutOfRange> {
         let interval = TemperatureInterval::new::<uom::si::temperature_interval::kelvin>;
-        let (value, error, beyond) = self.elevation_and_error(in_kpa(pressure)?)?;
-        Ok(Estimate { value: interval(value), error: interval(error), beyond })
+        let (value, error, extrapolated) = self.elevation_and_error(in_kpa(pressure)?)?;
+        Ok(Estimate { value: interval(value), error: interval(error), extrapolated })
     }
 
     /// Mole fraction of ethanol in the first vapour of a spirit.
@@ -155,8 +159,8 @@ impl Mixture {
         let raised = water_boils_c(kpa)
             .and_then(|water_c| elevation_k(&solution, kpa, water_c))
             .ok_or_else(|| refusal("too little water is left to boil below 200 °C"))?;
-        let (error, beyond) = grade(solids_g / (solids_g + self.grams_of(Component::Water)));
-        Ok((raised, error, beyond))
+        let (error, extrapolated) = grade(solids_g / (solids_g + self.grams_of(Component::Water)));
+        Ok((raised, error, extrapolated))
     }
 }
 

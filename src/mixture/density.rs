@@ -97,8 +97,8 @@ pub fn ethanol_water(share: MassFraction, temperature: Temperature) -> Result<Es
 /// A stated error in kg/m³ and why the value is stretched, if it is.
 type Grade = (f64, Option<&'static str>);
 
-fn graded(value: MassDensity, (error, beyond): Grade) -> Estimate<MassDensity> {
-    Estimate { value, error: kg_per_m3(error), beyond }
+fn graded(value: MassDensity, (error, extrapolated): Grade) -> Estimate<MassDensity> {
+    Estimate { value, error: kg_per_m3(error), extrapolated }
 }
 
 fn sugar_water_grade(w: f64, t_c: f64) -> Grade {
@@ -113,9 +113,9 @@ fn sugar_water_grade(w: f64, t_c: f64) -> Grade {
 /// The same with glucose and fructose in it: their volumes were fitted to 60 and 48 %.
 fn syrup_grade(phase: &Phase, t_c: f64) -> Grade {
     let w = phase.sugar_in_water();
-    let (error, beyond) = sugar_water_grade(w, t_c);
+    let (error, extrapolated) = sugar_water_grade(w, t_c);
     let hexoses = phase.glucose + phase.fructose > 0.0;
-    (if hexoses && w > 0.48 { error.max(0.6) } else { error }, beyond)
+    (if hexoses && w > 0.48 { error.max(0.6) } else { error }, extrapolated)
 }
 
 /// The error of model A: 1 kg/m³ for 15 to 40 % alcohol and to 400 g/L of sugar, 2 elsewhere, from
@@ -200,7 +200,7 @@ impl Mixture {
         let density = self.density(temperature)?;
         let mass: Mass = self.mass();
         let value = mass / density.value;
-        Ok(Estimate { value, error: value * (density.error / density.value), beyond: density.beyond })
+        Ok(Estimate { value, error: value * (density.error / density.value), extrapolated: density.extrapolated })
     }
 
     /// Volume at 20 °C, to which strength, sugar and yield refer.

@@ -10,18 +10,18 @@ pub struct Estimate<Q> {
     /// The stated error of the equation (one sided, in the unit of the value).
     pub error: Q,
     /// Why the value is an extrapolation or a guess, if it is one.
-    pub beyond: Option<&'static str>,
+    pub extrapolated: Option<&'static str>,
 }
 
 impl<Q> Estimate<Q> {
     /// A value inside the range of its equation.
     pub fn new(value: Q, error: Q) -> Self {
-        Self { value, error, beyond: None }
+        Self { value, error, extrapolated: None }
     }
 
     /// A value outside the range in which its equation was checked.
-    pub fn stretched(value: Q, error: Q, why: &'static str) -> Self {
-        Self { value, error, beyond: Some(why) }
+    pub fn extrapolated(value: Q, error: Q, why: &'static str) -> Self {
+        Self { value, error, extrapolated: Some(why) }
     }
 }
 

@@ -19,8 +19,8 @@ pub fn of(strength: Abv) -> Result<Estimate<Temperature>, OutOfRange> {
         property: "flash point",
         why: format!("the table begins at 10 % alcohol; {abv:.1} % was asked for"),
     })?;
-    let beyond = (abv > 96.0).then_some("the table ends at 96 % alcohol");
-    Ok(Estimate { value: celsius(t_c), error: kelvins(DOUBT_K), beyond })
+    let extrapolated = (abv > 96.0).then_some("the table ends at 96 % alcohol");
+    Ok(Estimate { value: celsius(t_c), error: kelvins(DOUBT_K), extrapolated })
 }
 
 #[cfg(test)]
@@ -34,6 +34,6 @@ mod tests {
         assert!((degrees_celsius(forty_five.value) - 24.0).abs() < 1e-9);
         assert_eq!(in_kelvins(forty_five.error), 5.0);
         assert!(of(Abv::saturating(9.9)).is_err());
-        assert!(of(Abv::saturating(100.0)).unwrap().beyond.is_some());
+        assert!(of(Abv::saturating(100.0)).unwrap().extrapolated.is_some());
     }
 }

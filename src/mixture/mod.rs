@@ -15,7 +15,6 @@ mod sugar_water;
 pub mod alcohol;
 pub mod boiling;
 pub mod density;
-pub mod equations;
 pub mod flash_point;
 pub mod nutrition;
 pub mod refraction;

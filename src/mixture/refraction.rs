@@ -131,7 +131,7 @@ pub fn correct_reading(reading: Brix, temperature: Temperature) -> Result<Estima
     Ok(match t_c {
         _ if (8.0..=21.0).contains(&t_c) => Estimate::new(value, Brix::saturating(0.05)),
         _ if (8.0..=40.0).contains(&t_c) => Estimate::new(value, Brix::saturating(0.15)),
-        _ => Estimate::stretched(value, Brix::saturating(0.3), "readings are corrected between 8 and 40 °C"),
+        _ => Estimate::extrapolated(value, Brix::saturating(0.3), "readings are corrected between 8 and 40 °C"),
     })
 }
 
@@ -155,12 +155,12 @@ impl Mixture {
             () => 8e-5,
         };
         let syrup_of_starch = self.grams_of(Component::OtherCarbohydrate) > 0.1 * self.solids_grams();
-        let beyond = match density.beyond {
+        let extrapolated = match density.extrapolated {
             None if syrup_of_starch => Some("glucose syrup reads up to 2 °Bx above its solids (ISO 1743)"),
             None if phase.ethanol > 0.0 && t_c != 20.0 => Some("the index of spirit is measured at 20 °C only"),
             other => other,
         };
-        Ok(Estimate { value, error, beyond })
+        Ok(Estimate { value, error, extrapolated })
     }
 
     /// What a refractometer scaled in sucrose at 20 °C, without compensation, shows at this temperature.
@@ -173,7 +173,7 @@ impl Mixture {
         Ok(Estimate {
             value: Brix::saturating(100.0 * w),
             error: Brix::saturating(n.error / INDEX_PER_BRIX),
-            beyond: n.beyond,
+            extrapolated: n.extrapolated,
         })
     }
 }

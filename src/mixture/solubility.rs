@@ -67,9 +67,9 @@ fn check_temperature(t_c: f64) -> Result<Option<&'static str>, OutOfRange> {
 /// Brix of sucrose-saturated water, 0 to 80 °C, ±0.15.
 pub fn sucrose_saturation(temperature: Temperature) -> Result<Estimate<Brix>, OutOfRange> {
     let t_c = degrees_celsius(temperature);
-    let beyond = check_temperature(t_c)?;
-    let error = Brix::saturating(if beyond.is_some() { 0.35 } else { 0.15 });
-    Ok(Estimate { value: Brix::saturating(saturated_percent(t_c)), error, beyond })
+    let extrapolated = check_temperature(t_c)?;
+    let error = Brix::saturating(if extrapolated.is_some() { 0.35 } else { 0.15 });
+    Ok(Estimate { value: Brix::saturating(saturated_percent(t_c)), error, extrapolated })
 }
 
 /// The richest syrup that stays clear at a temperature: grams of sucrose for each gram of water.
@@ -77,7 +77,7 @@ pub fn richest_ratio(temperature: Temperature) -> Result<Estimate<f64>, OutOfRan
     let saturation = sucrose_saturation(temperature)?;
     let ratio = |percent: f64| percent / (100.0 - percent);
     let (s, error) = (saturation.value.get(), saturation.error.get());
-    Ok(Estimate { value: ratio(s), error: ratio(s + error) - ratio(s), beyond: saturation.beyond })
+    Ok(Estimate { value: ratio(s), error: ratio(s + error) - ratio(s), extrapolated: saturation.extrapolated })
 }
 
 /// The most sucrose in a spirit of this strength (that of the sweet liquid itself), at 14 °C, 0 to 89.8 %.
@@ -86,14 +86,14 @@ pub fn spirit_saturation(strength: Abv) -> Result<Estimate<MassDensity>, OutOfRa
     let g_l = between_rows(&by_volume, strength.get())
         .ok_or_else(|| refusal(format!("known to 89.8 % alcohol; {:.1} % was asked for", strength.get())))?;
     let error = grams_per_litre((0.05 * g_l).max(15.0));
-    Ok(Estimate::stretched(grams_per_litre(g_l), error, "measured at 14 °C, recalled from memory"))
+    Ok(Estimate::extrapolated(grams_per_litre(g_l), error, "measured at 14 °C, recalled from memory"))
 }
 
 /// What this mixture could hold, apart from the temperature.
 struct Limits {
     water_g: f64,
     factor: f64,
-    beyond: Option<&'static str>,
+    extrapolated: Option<&'static str>,
 }
 
 impl Mixture {
@@ -105,14 +105,14 @@ impl Mixture {
         let q = (self.solids_grams() - self.grams_of(Component::Sucrose)).max(0.0) / water_g;
         let abv = self.abv().map_err(|e| refusal(e.why))?.value.get();
         let spirit = beside_ethanol(abv).ok_or_else(|| refusal("in spirit known to 89.8 % alcohol"))?;
-        let beyond = if abv > 0.0 {
+        let extrapolated = if abv > 0.0 {
             Some("in spirit: measured at 14 °C, recalled from memory")
         } else if q > 0.005 {
             Some("beside other solids: a cautious guess")
         } else {
             None
         };
-        Ok(Limits { water_g, factor: spirit * beside_other_solids(q), beyond })
+        Ok(Limits { water_g, factor: spirit * beside_other_solids(q), extrapolated })
     }
 
     /// The Brix of this mixture if its water held all the sucrose that it can: above it crystals form. With
@@ -124,13 +124,13 @@ impl Mixture {
         let sucrose_g = limits.water_g * limits.factor * saturated_ratio(t_c);
         let mut saturated = *self;
         saturated.set_grams(Component::Sucrose, sucrose_g);
-        let error = match (limits.beyond, too_hot) {
+        let error = match (limits.extrapolated, too_hot) {
             (Some(_), _) => 2.0,
             (None, Some(_)) => 0.35,
             (None, None) => 0.15,
         };
-        let beyond = limits.beyond.or(too_hot);
-        Ok(Estimate { value: saturated.brix(), error: Brix::saturating(error), beyond })
+        let extrapolated = limits.extrapolated.or(too_hot);
+        Ok(Estimate { value: saturated.brix(), error: Brix::saturating(error), extrapolated })
     }
 
     /// The temperature at which a cooling syrup becomes saturated with sucrose, 0 to 100 °C.
@@ -141,8 +141,8 @@ impl Mixture {
         let t_c = bracketed(|t_c| limits.factor * saturated_ratio(t_c) - ratio, 0.0, 100.0, 1e-6).map_err(|end| {
             refusal(if end.at_lo > 0.0 { "not saturated at 0 °C" } else { "more sucrose than boiling water holds" })
         })?;
-        let error = kelvins(if limits.beyond.is_some() { 15.0 } else { 1.0 });
-        Ok(Estimate { value: celsius(t_c), error, beyond: limits.beyond.or(check_temperature(t_c)?) })
+        let error = kelvins(if limits.extrapolated.is_some() { 15.0 } else { 1.0 });
+        Ok(Estimate { value: celsius(t_c), error, extrapolated: limits.extrapolated.or(check_temperature(t_c)?) })
     }
 }
 
@@ -156,11 +156,11 @@ pub fn crystals(mixture: &Mixture, temperature: Temperature) -> Result<Estimate<
     let held_g = limits.water_g * limits.factor * saturated_ratio(t_c);
     let total = mixture.total_grams();
     let per_kg = |g: f64| 1000.0 * g / total;
-    let beyond = limits.beyond.or(too_hot);
+    let extrapolated = limits.extrapolated.or(too_hot);
     // 0.15 °Bx of a solution near 67 °Bx is 1.4 % of the ratio of sucrose to water.
-    let error = held_g * if beyond.is_some() { 0.05 } else { 0.014 };
+    let error = held_g * if extrapolated.is_some() { 0.05 } else { 0.014 };
     let value = (mixture.grams_of(Component::Sucrose) - held_g).max(0.0);
-    Ok(Estimate { value: grams(per_kg(value)), error: grams(per_kg(error)), beyond })
+    Ok(Estimate { value: grams(per_kg(value)), error: grams(per_kg(error)), extrapolated })
 }
 
 #[cfg(test)]
@@ -193,7 +193,7 @@ mod tests {
     fn other_solids_lower_what_water_holds_but_raise_the_brix() {
         let invert = Mixture::of(&[(Component::Sucrose, 1.0), (Component::Fructose, 0.5), (Component::Water, 1.0)]);
         let saturation = invert.saturation_brix(celsius(20.0)).unwrap();
-        assert!(saturation.beyond.is_some());
+        assert!(saturation.extrapolated.is_some());
         assert!(saturation.value > sucrose_saturation(celsius(20.0)).unwrap().value);
         assert_eq!(beside_other_solids(1.0), 0.95);
     }

@@ -25,7 +25,7 @@ impl Mixture {
     pub fn sugar_concentration(&self) -> Result<Estimate<MassDensity>, OutOfRange> {
         let volume = self.volume_at_20c()?;
         let value = grams(self.sugar_grams()) / volume.value;
-        Ok(Estimate { value, error: value * (volume.error / volume.value), beyond: volume.beyond })
+        Ok(Estimate { value, error: value * (volume.error / volume.value), extrapolated: volume.extrapolated })
     }
 
     /// True specific gravity 20/20.
@@ -34,7 +34,7 @@ impl Mixture {
         Ok(Estimate {
             value: in_kg_per_m3(density.value) / WATER_20C,
             error: in_kg_per_m3(density.error) / WATER_20C,
-            beyond: density.beyond,
+            extrapolated: density.extrapolated,
         })
     }
 }

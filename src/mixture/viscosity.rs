@@ -38,7 +38,7 @@ impl Mixture {
         }
         let value = DynamicViscosity::new::<millipascal_second>(sucrose_mpa_s(percent, t_c));
         let other = self.solids_grams() - self.grams_of(Component::Sucrose) > 0.1 * self.solids_grams();
-        let beyond = other.then_some("solids other than sucrose are taken to be as thick as sucrose");
-        Ok(Estimate { value, error: value * 0.13, beyond })
+        let extrapolated = other.then_some("solids other than sucrose are taken to be as thick as sucrose");
+        Ok(Estimate { value, error: value * 0.13, extrapolated })
     }
 }

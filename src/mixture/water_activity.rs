@@ -184,13 +184,13 @@ impl Mixture {
         let ethanol = beside_ethanol(x_ethanol, t_k);
         let linear = solution.linear(t_k);
         let cautious = linear.max(certain.linear(t_k)).max(certain.ross(t_k));
-        let (own_error, beyond) = self.activity_grade(x_ethanol > 0.0);
+        let (own_error, extrapolated) = self.activity_grade(x_ethanol > 0.0);
         let value = ethanol * linear;
         Ok(BoundedActivity {
             estimate: Estimate {
                 value: WaterActivity::saturating(value),
                 error: WaterActivity::saturating(own_error.max(ethanol * (cautious - linear))),
-                beyond,
+                extrapolated,
             },
             upper: WaterActivity::saturating(ethanol * cautious + own_error),
         })

@@ -2,12 +2,11 @@
 
 use serde::Serialize;
 
-use crate::card::{Card, TargetKind};
+use crate::card::TargetKind;
 use crate::house::House;
 use crate::mixture::Mixture;
+use crate::properties::Properties;
 use crate::safety::Caution;
-use crate::sheet::Properties;
-use crate::sheet::properties::Acidity;
 use crate::solver::adjust::Adjusted;
 use crate::solver::balance::{TargetValue, value_of};
 use crate::solver::weighing;
@@ -122,7 +121,7 @@ impl View for AdjustView {
 
 impl AdjustView {
     /// The view of an adjusted batch of a card with these stops.
-    pub fn new(adjusted: &Adjusted, card: &Card, house: &House, stops: &[Caution]) -> Self {
+    pub fn new(adjusted: &Adjusted, house: &House, stops: &[Caution]) -> Self {
         let instruments = &house.settings.instruments;
         let hows = weighing::ways_for_parts(&adjusted.add, instruments);
         let add = adjusted.add.iter().zip(&hows).map(|(part, how)| {
@@ -145,7 +144,7 @@ impl AdjustView {
             readings: Targets(adjusted.readings.clone()),
             wanted: Targets(adjusted.targets.clone()),
             add: add.collect(),
-            after: Properties::of(&made, celsius(20.0), house, card.name.span, &Acidity::default()).0,
+            after: Properties::of_mixture(&made, celsius(20.0), house.settings.altitude.unwrap_or_default()),
             yields: AmountView::of_liquid(&made),
             as_weighed: as_weighed(&adjusted.batch, &weighed.after(), &adjusted.targets),
             doubt: adjusted::of(adjusted, instruments).iter().map(LandingView::from).collect(),

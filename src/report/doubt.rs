@@ -3,7 +3,7 @@
 use serde::{Serialize, Serializer};
 
 use crate::card::TargetKind;
-use crate::uncertainty::Doubt;
+use crate::uncertainty::Uncertainty;
 
 /// The doubt of one number.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -34,8 +34,8 @@ pub struct ShareView {
     pub then_half_width: Option<f64>,
 }
 
-impl From<&Doubt> for DoubtView {
-    fn from(doubt: &Doubt) -> Self {
+impl From<&Uncertainty> for DoubtView {
+    fn from(doubt: &Uncertainty) -> Self {
         let budget = doubt.shares.iter().map(|share| ShareView {
             what: share.what.clone(),
             half_width: share.half_width,

@@ -5,13 +5,12 @@ use serde::Serialize;
 use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
-use crate::mixture::equations::EQUATIONS;
-use crate::properties::{Equation, methods};
+use crate::properties::{Equation, Headline, equations, headlines, of_target};
 use crate::references;
 use crate::safety::{Market, STANDING_NOTE, law};
 use crate::solver::{Options, solve};
 use crate::spelling::nearest;
-use crate::uncertainty::{Budget, HEADLINES};
+use crate::uncertainty::Budget;
 
 use super::doubt::{DoubtView, property_key};
 use super::{Report, View};
@@ -120,7 +119,10 @@ pub struct BudgetView {
     /// What a better measurement of the largest contribution would make of it.
     pub better: Option<BetterView>,
     /// What it is computed by.
-    pub equation: Option<EquationView>,
+    pub equation: EquationView,
+    /// What is counted, and in what.
+    #[serde(skip)]
+    pub headline: &'static Headline,
 }
 
 /// A better measurement.
@@ -146,14 +148,10 @@ impl View for BudgetView {
     const KEYS: &'static [&'static str] = &["property", "value", "amount", "whole", "doubt", "better", "equation"];
 }
 
-fn all() -> impl Iterator<Item = &'static Equation> {
-    EQUATIONS.iter().chain(methods())
-}
-
 impl ExplainView {
     /// All that can be asked for.
     pub fn names() -> Self {
-        Self::Equations { all: true, equations: all().map(EquationView::from).collect() }
+        Self::Equations { all: true, equations: equations().map(EquationView::from).collect() }
     }
 
     /// The properties with a word in their name, or the finding with this code.
@@ -162,15 +160,15 @@ impl ExplainView {
     /// The finding that says that nothing is called so.
     pub fn find(word: &str) -> Result<Self, Diagnostic> {
         let plain = |s: &str| s.to_lowercase().replace(['_', '-'], " ");
-        let equations: Vec<_> =
-            all().filter(|e| plain(e.name).contains(&plain(word))).map(EquationView::from).collect();
-        if !equations.is_empty() {
-            return Ok(Self::Equations { all: false, equations });
+        let matching: Vec<_> =
+            equations().filter(|e| plain(e.name).contains(&plain(word))).map(EquationView::from).collect();
+        if !matching.is_empty() {
+            return Ok(Self::Equations { all: false, equations: matching });
         }
         if let Some(code) = Code::ALL.iter().copied().find(|c| c.as_str() == word) {
             return Ok(Self::Code { code, description: code.description(), equations: [] });
         }
-        let names = all().map(|e| e.name).chain(Code::ALL.iter().map(|c| c.as_str()));
+        let names = equations().map(|e| e.name).chain(Code::ALL.iter().map(|c| c.as_str()));
         let help = nearest(word, names).map_or_else(
             || "`stillroom explain` alone lists what can be asked for".to_owned(),
             |near| format!("did you mean `{near}`?"),
@@ -234,9 +232,10 @@ impl BudgetView {
             value: b.value,
             amount: b.amount,
             whole: b.whole,
-            doubt: DoubtView::from(&b.doubt),
+            doubt: DoubtView::from(&b.uncertainty),
             better: b.better.map(|x| BetterView { with: x.with.to_owned(), half_width: x.half_width }),
-            equation: b.equation.map(EquationView::from),
+            equation: EquationView::from(&of_target(kind).equation),
+            headline: b.headline,
         })
     }
 
@@ -245,10 +244,10 @@ impl BudgetView {
     /// # Errors
     /// The finding that says that no card has a budget of it.
     pub fn kind(word: &str) -> Result<TargetKind, Diagnostic> {
-        let kind = TargetKind::from_key(&word.to_lowercase()).filter(|kind| HEADLINES.contains(kind));
+        let keys: Vec<_> = headlines().map(|(kind, _)| kind.key()).collect();
+        let kind = TargetKind::from_key(&word.to_lowercase()).filter(|kind| keys.contains(&kind.key()));
         kind.ok_or_else(|| {
-            let keys = HEADLINES.map(TargetKind::key);
-            let help = nearest(word, keys).map_or_else(
+            let help = nearest(word, keys.iter().copied()).map_or_else(
                 || format!("ask for one of {}; `stillroom explain {word}` tells its equation", keys.join(", ")),
                 |near| format!("did you mean `{near}`?"),
             );

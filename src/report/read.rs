@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::Instruments;
-use crate::instruments::{Density, Doubts, Kind, PhReading, Readings, Told};
+use crate::instruments::{Density, InstrumentUncertainty, Kind, PhReading, Readings, Told};
 use crate::mixture::Estimate;
 use crate::units::display::grouped;
 use crate::units::{Brix, MassDensity, degrees_celsius, in_grams, in_kg_per_m3, in_millilitres};
@@ -153,9 +153,9 @@ impl ReadView {
 }
 
 /// What the instruments of a house tell apart, the usual where it does not say.
-pub fn doubts_of_house(own: &Instruments) -> Doubts {
-    let usual = Doubts::default();
-    Doubts {
+pub fn uncertainty_of_house(own: &Instruments) -> InstrumentUncertainty {
+    let usual = InstrumentUncertainty::default();
+    InstrumentUncertainty {
         refractometer_brix: own.refractometer_brix,
         hydrometer_sg: own.hydrometer_sg.unwrap_or(usual.hydrometer_sg),
         ph_meter: own.ph_meter.unwrap_or(usual.ph_meter),

@@ -3,10 +3,9 @@
 use serde::Serialize;
 
 use crate::assessment::swapped::SwapJudgement;
-use crate::card::{Card, TargetKind};
+use crate::card::TargetKind;
 use crate::house::House;
-use crate::sheet::Properties;
-use crate::sheet::properties::Acidity;
+use crate::properties::Properties;
 use crate::solver::Solved;
 use crate::solver::swap::Swapped;
 use crate::units::celsius;
@@ -91,9 +90,9 @@ impl View for SwapView {
 
 impl SwapView {
     /// The view of a swapped card.
-    pub fn new(swapped: &Swapped, judged: &SwapJudgement, card: &Card, house: &House) -> Self {
+    pub fn new(swapped: &Swapped, judged: &SwapJudgement, house: &House) -> Self {
         let properties = |solved: &Solved| {
-            Properties::of(solved.bottled(), celsius(20.0), house, card.name.span, &Acidity::default()).0
+            Properties::of_mixture(solved.bottled(), celsius(20.0), house.settings.altitude.unwrap_or_default())
         };
         let (before, after) = (&swapped.before, &swapped.after);
         Self {

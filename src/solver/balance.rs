@@ -6,10 +6,12 @@
 
 use std::fmt;
 
-use crate::card::TargetKind;
 use crate::mixture::alcohol::ETHANOL_G_PER_ML;
 use crate::mixture::{Component, Mixture, root};
+use crate::properties::{TargetKind, per_gram_of_liquid};
 use crate::units::{celsius, in_kg_per_m3};
+
+pub use crate::properties::{amount_for, value_of};
 
 use super::linear;
 
@@ -266,39 +268,6 @@ impl MassBalance<'_> {
 fn below_nothing(masses: &[f64]) -> Vec<usize> {
     let scale = masses.iter().fold(0.0_f64, |m, x| m.max(x.abs()));
     masses.iter().enumerate().filter(|(_, m)| **m < -1e-9 * scale).map(|(i, _)| i).collect()
-}
-
-/// What a target counts, in one gram of a mixture: grams of solids, sugar or acid, millilitres of ethanol.
-pub fn amount_for(kind: TargetKind, per_gram: &Mixture) -> f64 {
-    match kind {
-        TargetKind::Brix => per_gram.solids_grams(),
-        TargetKind::Abv => per_gram.grams_of(Component::Ethanol) / *ETHANOL_G_PER_ML,
-        TargetKind::Sugar => per_gram.sugar_grams(),
-        TargetKind::Acid => per_gram.titratable_acid_grams(),
-        TargetKind::Ph => 0.0,
-    }
-}
-
-/// The factor from a target's number to its amount in one gram of liquid of this density (g/ml).
-fn per_gram_of_liquid(kind: TargetKind, rho: f64) -> f64 {
-    match kind {
-        TargetKind::Brix => 0.01,
-        TargetKind::Abv => 0.01 / rho,
-        TargetKind::Sugar | TargetKind::Acid => 0.001 / rho,
-        TargetKind::Ph => 0.0,
-    }
-}
-
-/// The value of a target's property in a liquid: °Bx, % vol or g/L at 20 °C. `None` where its density
-/// cannot be computed, and for pH.
-pub fn value_of(kind: TargetKind, liquid: &Mixture) -> Option<f64> {
-    let per_gram = liquid.per_gram();
-    let rho = match kind {
-        TargetKind::Ph => return None,
-        TargetKind::Brix => 1.0,
-        _ => in_kg_per_m3(liquid.density(celsius(20.0)).ok()?.value) / 1000.0,
-    };
-    Some(amount_for(kind, &per_gram) / per_gram_of_liquid(kind, rho))
 }
 
 #[cfg(test)]

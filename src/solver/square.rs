@@ -127,7 +127,7 @@ pub fn draw(of: SquareKind, strong: f64, weak: f64, target: f64, make: Makes) ->
     let weak_ml = weak_density.map(|d| weak_g / d);
     let made = liquids[0] * strong_g + liquids[1] * weak_g;
     let yield_ml = volume_ml(&made).unwrap_or(0.0);
-    let stretched = liquids.iter().chain([&made]).find_map(|l| l.density(celsius(20.0)).ok()?.beyond);
+    let stretched = liquids.iter().chain([&made]).find_map(|l| l.density(celsius(20.0)).ok()?.extrapolated);
     let (strong_parts, weak_parts) = (target - weak, strong - target);
     let gives = strong_density
         .zip(weak_density)

@@ -16,7 +16,7 @@ use super::spread::{JUG, READ_ABV, READ_SUGAR_G_L};
 /// The half-widths at 95 % of a number.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Landing {
-    /// Which number; only what was read has a doubt that is known.
+    /// Which number; only what was read has a uncertainty that is known.
     pub kind: TargetKind,
     /// Of the batch in hand.
     pub before: f64,
@@ -24,7 +24,7 @@ pub struct Landing {
     pub after: f64,
 }
 
-/// The doubts of every number that was read of a batch.
+/// The uncertainties of every number that was read of a batch.
 pub fn of(adjusted: &Adjusted, instruments: &Instruments) -> Vec<Landing> {
     let inputs = inputs(adjusted, instruments);
     let kinds = adjusted.readings.iter().map(|(kind, _)| *kind);

@@ -1,6 +1,6 @@
-//! Why an input is in doubt, and what to do about it.
+//! Why an input is in uncertainty, and what to do about it.
 
-/// Why an input is in doubt.
+/// Why an input is in uncertainty.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Cause {
     /// The scale.

@@ -124,7 +124,7 @@ fn solids_spread(ingredient: &Ingredient, instruments: &Instruments) -> Option<(
 }
 
 /// What changes in one gram that has this much more solids, of its own kind, in place of water (fraction of a gram). Its
-/// acids, and the minerals that hold them, have a doubt of their own.
+/// acids, and the minerals that hold them, have a uncertainty of their own.
 fn richer(of: &Mixture, by: f64) -> Mixture {
     let water = of.grams_of(Component::Water);
     let mut solids = Mixture::EMPTY;

@@ -12,21 +12,17 @@ mod cause;
 pub mod ingredient;
 pub mod spread;
 
-use crate::card::TargetKind;
 use crate::house::Instruments;
 use crate::mixture::Mixture;
+use crate::properties::{TargetKind, headlines, of_target, value_of};
 use crate::solver::Solved;
-use crate::solver::balance::value_of;
 use crate::units::{display, in_grams};
 
 pub use budget::Budget;
 pub use cause::Cause;
 pub use spread::Input;
 
-/// The numbers that carry a doubt.
-pub const HEADLINES: [TargetKind; 4] = [TargetKind::Brix, TargetKind::Abv, TargetKind::Sugar, TargetKind::Acid];
-
-/// One input's part in the doubt of a number.
+/// One input's part in the uncertainty of a number.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Share {
     /// The input in words ("weighing white sugar").
@@ -37,15 +33,15 @@ pub struct Share {
     pub half_width: f64,
     /// Its share of the variance, 0 to 1.
     pub of_variance: f64,
-    /// Why the input is in doubt; `None` for the equations.
+    /// Why the input is in uncertainty; `None` for the equations.
     pub cause: Option<Cause>,
     /// The share of the half-width that its remedy leaves, where one is known.
     pub left_by_remedy: Option<f64>,
 }
 
-/// The doubt of one number.
+/// The uncertainty of one number.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Doubt {
+pub struct Uncertainty {
     /// Which number.
     pub kind: TargetKind,
     /// Half-width at 95 %.
@@ -54,16 +50,16 @@ pub struct Doubt {
     pub shares: Vec<Share>,
 }
 
-/// The doubts of the headline numbers of a solved card made with these instruments. Numbers that
+/// The uncertainties of the headline numbers of a solved card made with these instruments. Numbers that
 /// the product does not have (no sugar, no alcohol) are left out.
-pub fn of(solved: &Solved, instruments: &Instruments) -> Vec<Doubt> {
+pub fn of(solved: &Solved, instruments: &Instruments) -> Vec<Uncertainty> {
     let inputs = spread::inputs(solved, instruments);
     let moved: Vec<(Mixture, Mixture)> =
         inputs.iter().map(|input| (input.run(solved, 1.0), input.run(solved, -1.0))).collect();
-    HEADLINES.into_iter().filter_map(|kind| one(kind, solved.bottled(), &inputs, &moved)).collect()
+    headlines().filter_map(|(kind, _)| one(kind, solved.bottled(), &inputs, &moved)).collect()
 }
 
-fn one(kind: TargetKind, liquid: &Mixture, inputs: &[Input], moved: &[(Mixture, Mixture)]) -> Option<Doubt> {
+fn one(kind: TargetKind, liquid: &Mixture, inputs: &[Input], moved: &[(Mixture, Mixture)]) -> Option<Uncertainty> {
     let value = value_of(kind, liquid).filter(|v| *v > 1e-6)?;
     let mut shares: Vec<Share> = inputs
         .iter()
@@ -102,27 +98,22 @@ fn one(kind: TargetKind, liquid: &Mixture, inputs: &[Input], moved: &[(Mixture, 
     }
     shares.retain(|s| s.of_variance >= 0.001);
     shares.sort_by(|a, b| b.half_width.total_cmp(&a.half_width));
-    Some(Doubt { kind, half_width: variance.sqrt(), shares })
+    Some(Uncertainty { kind, half_width: variance.sqrt(), shares })
 }
 
-/// Error of the equations themselves from known masses: Brix has none; strength 0.05 points, and
-/// sugar and acid per litre 0.1 % (the density's stated error, ±1 kg/m³ for sweet spirits).
+/// Half-width at 95 % of the equations themselves; a pH has its own edges.
 fn equation_error(kind: TargetKind, value: f64) -> f64 {
-    match kind {
-        TargetKind::Brix | TargetKind::Ph => 0.0,
-        TargetKind::Abv => 0.05,
-        TargetKind::Sugar | TargetKind::Acid => 0.001 * value,
-    }
+    of_target(kind).headline.as_ref().map_or(0.0, |headline| (headline.error)(value))
 }
 
-impl Doubt {
+impl Uncertainty {
     /// What the half-width would be once the remedy of one share has been followed, where that is known.
     pub fn mended(&self, share: &Share) -> Option<f64> {
         let left = share.left_by_remedy?;
         Some((self.half_width.powi(2) - share.half_width.powi(2) * (1.0 - left * left)).max(0.0).sqrt())
     }
 
-    /// What the half-width would be without the inputs that are in doubt for this reason.
+    /// What the half-width would be without the inputs that are in uncertainty for this reason.
     pub fn without(&self, cause: Cause) -> f64 {
         let of_cause: f64 =
             self.shares.iter().filter(|s| s.cause == Some(cause)).map(|s| s.half_width * s.half_width).sum();
@@ -130,7 +121,7 @@ impl Doubt {
     }
 }
 
-/// What mending the largest share of a doubt would make of it.
+/// What mending the largest share of a uncertainty would make of it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Better {
     /// The better measurement, in words ("a 0.1 g scale").
@@ -141,16 +132,16 @@ pub struct Better {
 
 /// What a better measurement of the largest share would buy: a scale ten times as fine, or the remedy of that share with
 /// the instruments that the house has. `None` where nothing is known that helps.
-pub fn better(solved: &Solved, instruments: &Instruments, doubt: &Doubt) -> Option<Better> {
-    let most = doubt.shares.first()?;
+pub fn better(solved: &Solved, instruments: &Instruments, uncertainty: &Uncertainty) -> Option<Better> {
+    let most = uncertainty.shares.first()?;
     if most.cause? == Cause::Scale {
         let mut finer = *instruments;
         finer.scale.step *= 0.1;
-        let half_width = find(&of(solved, &finer), doubt.kind)?.half_width;
+        let half_width = find(&of(solved, &finer), uncertainty.kind)?.half_width;
         let step = display::short(in_grams(finer.scale.step));
-        return (half_width < doubt.half_width).then(|| Better { with: format!("a {step} g scale"), half_width });
+        return (half_width < uncertainty.half_width).then(|| Better { with: format!("a {step} g scale"), half_width });
     }
-    let half_width = doubt.mended(most)?;
+    let half_width = uncertainty.mended(most)?;
     let with = match most.cause? {
         Cause::Volume => "weighing it".to_owned(),
         Cause::Composition => {
@@ -163,7 +154,7 @@ pub fn better(solved: &Solved, instruments: &Instruments, doubt: &Doubt) -> Opti
     Some(Better { with, half_width })
 }
 
-/// The doubt of one number among them.
-pub fn find(doubts: &[Doubt], kind: TargetKind) -> Option<&Doubt> {
-    doubts.iter().find(|d| d.kind == kind)
+/// The uncertainty of one number among them.
+pub fn find(uncertainties: &[Uncertainty], kind: TargetKind) -> Option<&Uncertainty> {
+    uncertainties.iter().find(|d| d.kind == kind)
 }

@@ -24,9 +24,9 @@ const DASH: f64 = 0.30;
 /// The weight of a piece from one of a box to the next, where pieces are counted (common practice, no source); that of
 /// several, picked as they come, differs by this over the root of their number.
 const PIECE: f64 = 0.20;
-/// Doubt of a strength that was read: a hydrometer or a small still, % vol (common practice, no source).
+/// Uncertainty of a strength that was read: a hydrometer or a small still, % vol (common practice, no source).
 pub const READ_ABV: f64 = 0.5;
-/// Doubt of sugar that was read by hydrometer and refractometer together, g/L: what the two claim at best.
+/// Uncertainty of sugar that was read by hydrometer and refractometer together, g/L: what the two claim at best.
 pub const READ_SUGAR_G_L: f64 = 3.0;
 /// Share by which a default for what strained solids keep may be off (common practice, no source).
 const HOLDS: f64 = 0.25;
@@ -40,12 +40,12 @@ pub struct Input {
     pub cause: Cause,
     /// The share of its half-width that is left once its remedy has been followed; `None` where no remedy is known.
     pub left_by_remedy: Option<f64>,
-    /// What it is the doubt of, where that may stand in several places of a card and of the formulas inside it.
+    /// What it is the uncertainty of, where that may stand in several places of a card and of the formulas inside it.
     of: Option<Origin>,
     changes: Vec<Change>,
 }
 
-/// Where a doubt comes from, the same in every card that it reaches.
+/// Where a uncertainty comes from, the same in every card that it reaches.
 #[derive(Clone, Debug, PartialEq)]
 enum Origin {
     /// What an ingredient is made of, by its id.
@@ -202,7 +202,7 @@ fn add(all: &mut Vec<Input>, input: Input) {
 }
 
 /// How far the amount of a line may be off: by the scale, unless its card measures it by volume or counts it. The sheet
-/// weighs it all the same; whoever works from the card does not, and that is the larger doubt. What an earlier stage
+/// weighs it all the same; whoever works from the card does not, and that is the larger uncertainty. What an earlier stage
 /// gave is not measured: all of it goes in.
 fn measuring(part: &SolvedPart, how: &How, s: usize, p: usize) -> Option<Input> {
     if how.by == Weighing::Stage {
@@ -218,7 +218,7 @@ fn measuring(part: &SolvedPart, how: &How, s: usize, p: usize) -> Option<Input> 
             };
             (format!("measuring {} by volume, as the card writes it", part.label), share)
         }
-        // Less than one piece is as much in doubt as one.
+        // Less than one piece is as much in uncertainty as one.
         Ok(Reading { literal: Literal::Pieces(count), .. }) => {
             (format!("counting {}, as the card writes it", part.label), PIECE / count.max(1.0).sqrt())
         }

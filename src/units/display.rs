@@ -78,12 +78,12 @@ pub fn volume_text(volume: Volume) -> String {
     }
 }
 
-/// A value with as many decimals as its doubt allows: 64.03 ± 0.6 is "64.0", 1310.52 ± 2 is "1,311".
-/// Without a doubt that says anything, two decimals.
-pub fn rounded_to_doubt(value: f64, doubt: f64) -> String {
-    let doubt = doubt.abs();
-    let decimals = if doubt.is_finite() { decimals_for(doubt, 1) } else { 0 };
-    grouped(value, if doubt == 0.0 || doubt.is_nan() { 2 } else { decimals })
+/// A value with as many decimals as its uncertainty allows: 64.03 ± 0.6 is "64.0", 1310.52 ± 2 is "1,311".
+/// Without a uncertainty that says anything, two decimals.
+pub fn rounded_to_uncertainty(value: f64, uncertainty: f64) -> String {
+    let uncertainty = uncertainty.abs();
+    let decimals = if uncertainty.is_finite() { decimals_for(uncertainty, 1) } else { 0 };
+    grouped(value, if uncertainty == 0.0 || uncertainty.is_nan() { 2 } else { decimals })
 }
 
 /// A temperature to the degree if it is whole ("4 °C"), else to a tenth ("20.5 °C").
@@ -167,7 +167,7 @@ mod tests {
 
     #[test]
     fn decimals_are_those_that_the_doubt_allows() {
-        for (value, doubt, text) in [
+        for (value, uncertainty, text) in [
             (64.03, 0.6, "64.0"),
             (64.03, 0.06, "64.03"),
             (1310.52, 2.0, "1,311"),
@@ -178,7 +178,7 @@ mod tests {
             (f64::NAN, 0.1, "unknown"),
             (18.04, f64::INFINITY, "18"),
         ] {
-            assert_eq!(rounded_to_doubt(value, doubt), text, "{value} ± {doubt}");
+            assert_eq!(rounded_to_uncertainty(value, uncertainty), text, "{value} ± {uncertainty}");
         }
     }
 

@@ -74,7 +74,7 @@ fn where_it_lands_is_as_sure_as_its_readings() {
     let by_hand = [0.2 * m, 54.0 - 50.0, 50.0].map(|x| x / (m + w)).iter().map(|x| x * x).sum::<f64>().sqrt();
     assert_eq!(found.before, 0.2);
     assert!((found.after - by_hand).abs() < 1e-4, "{} {by_hand}", found.after);
-    // A worse refractometer gives a doubt that is as much larger; a jug is worse than a scale.
+    // A worse refractometer gives a uncertainty that is as much larger; a jug is worse than a scale.
     let (_, coarse) = landing(Makes::Mass(grams(2600.0)), 2.0);
     assert!((coarse.after / found.after - 10.0).abs() < 0.1);
     assert!(landing(litres(2.1), 0.2).1.after > found.after);

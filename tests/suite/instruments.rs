@@ -1,9 +1,9 @@
-//! Readings to true values: published tables, there and back over a grid, doubts, and every refusal.
+//! Readings to true values: published tables, there and back over a grid, uncertainties, and every refusal.
 
 use crate::table::{Largest, rows};
 use proptest::prelude::*;
 use stillroom::diagnostic::{Code, Diagnostic, Severity};
-use stillroom::instruments::{Density, Doubts, Kind, PhReading, Readings, Titration, Told, tell};
+use stillroom::instruments::{Density, InstrumentUncertainty, Kind, PhReading, Readings, Titration, Told, tell};
 use stillroom::mixture::acidity::{Acid, acids};
 use stillroom::mixture::root::bracketed;
 use stillroom::mixture::{Component, Mixture, density, refraction};
@@ -25,7 +25,7 @@ fn abv(value: f64) -> Abv {
 }
 
 fn told(readings: &Readings) -> Told {
-    tell(readings, &Doubts::default())
+    tell(readings, &InstrumentUncertainty::default())
 }
 
 /// The one error of a refusal.
@@ -218,7 +218,12 @@ fn the_published_model_table_is_met() {
 
 #[test]
 fn no_doubt_is_smaller_than_the_error_of_the_equations() {
-    let fine = Doubts { refractometer_brix: 1e-6, hydrometer_sg: 1e-9, abv: 1e-6, ..Doubts::default() };
+    let fine = InstrumentUncertainty {
+        refractometer_brix: 1e-6,
+        hydrometer_sg: 1e-9,
+        abv: 1e-6,
+        ..InstrumentUncertainty::default()
+    };
     let mut kitchen: (f64, f64) = (9.0, 0.0);
     for a in (15..=55).step_by(5).map(f64::from) {
         for s in (50..=400).step_by(50).map(f64::from) {
@@ -245,7 +250,7 @@ fn no_doubt_is_smaller_than_the_error_of_the_equations() {
     assert!(water.brix.unwrap().error.get() >= 0.2);
 }
 
-/// The stated doubt is what a change of the readings does.
+/// The stated uncertainty is what a change of the readings does.
 #[test]
 fn the_doubt_is_what_the_readings_do() {
     let liquid = liqueur(30.0, 250.0).unwrap();
@@ -262,7 +267,11 @@ fn the_doubt_is_what_the_readings_do() {
         "{by_reading:?} {by_gravity:?}"
     );
     let (best, usual) = {
-        let fine = Doubts { refractometer_brix: 1e-9, hydrometer_sg: 1e-12, ..Doubts::default() };
+        let fine = InstrumentUncertainty {
+            refractometer_brix: 1e-9,
+            hydrometer_sg: 1e-12,
+            ..InstrumentUncertainty::default()
+        };
         let readings = both(brix(reading), sg, 20.0);
         (tell(&readings, &fine), told(&readings))
     };
@@ -526,7 +535,7 @@ fn anything() -> impl Strategy<Value = f64> {
 proptest! {
     #![proptest_config(ProptestConfig { cases: 3000, failure_persistence: None, rng_seed: proptest::test_runner::RngSeed::Fixed(7), ..ProptestConfig::default() })]
 
-    /// No reading panics, every number told is finite with a doubt above nothing, and nothing told comes without a word
+    /// No reading panics, every number told is finite with a uncertainty above nothing, and nothing told comes without a word
     /// when it is refused.
     #[test]
     fn nothing_that_is_read_breaks_it(
@@ -569,8 +578,8 @@ proptest! {
             told.sugar.map(|e| (in_kg_per_m3(e.value), in_kg_per_m3(e.error))),
             told.density.map(|e| (in_kg_per_m3(e.value), in_kg_per_m3(e.error))),
         ];
-        for (value, doubt) in numbers.into_iter().flatten() {
-            prop_assert!(value.is_finite() && value >= 0.0 && doubt.is_finite() && doubt > 0.0, "{readings:?} {told:?}");
+        for (value, uncertainty) in numbers.into_iter().flatten() {
+            prop_assert!(value.is_finite() && value >= 0.0 && uncertainty.is_finite() && uncertainty > 0.0, "{readings:?} {told:?}");
         }
         if told.brix.is_none() && told.abv.is_none() && (readings.refractometer.is_some() || readings.density.is_some()) {
             prop_assert!(told.diagnostics.iter().any(|d| d.severity == Severity::Error));
@@ -625,7 +634,7 @@ fn the_command_gives_the_promised_keys() {
     assert!(whole["diagnostics"].is_array() && whole["label_grade"] == false);
     assert!((whole["abv_pct"].as_f64().unwrap() - 30.0).abs() < 0.1);
     assert!((whole["sugar_g_l"].as_f64().unwrap() - 250.0).abs() < 1.0);
-    // a house with finer instruments is in less doubt
+    // a house with finer instruments is in less uncertainty
     let house = "[instruments]\nrefractometer = \"0.1 °Bx\"\nhydrometer = 0.0005\n";
     let finer = json(&run("finer", Some(house), &args));
     let off = |whole: &serde_json::Value| whole["doubt"]["abv_pct"].as_f64().unwrap();

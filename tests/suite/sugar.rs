@@ -315,5 +315,5 @@ fn outside_its_range_a_property_refuses() {
     assert!(sucrose(80.0).viscosity(celsius(20.0)).is_err());
     assert!(solubility::sucrose_saturation(celsius(101.0)).is_err());
     assert!(sucrose(50.0).refractive_index(celsius(70.0)).is_err());
-    assert!(sucrose(90.0).density(celsius(20.0)).unwrap().beyond.is_some());
+    assert!(sucrose(90.0).density(celsius(20.0)).unwrap().extrapolated.is_some());
 }

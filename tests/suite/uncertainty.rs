@@ -1,12 +1,12 @@
-//! The doubt of a batch: first-order budgets against derivatives, against a Monte Carlo, and against common sense.
+//! The uncertainty of a batch: first-order budgets against derivatives, against a Monte Carlo, and against common sense.
 
 use std::path::Path;
 
-use stillroom::card::TargetKind;
 use stillroom::house::Instruments;
+use stillroom::properties::{TargetKind, headlines};
 use stillroom::solver::balance::value_of;
 use stillroom::solver::{Options, Solved};
-use stillroom::uncertainty::{self, Cause, Doubt, HEADLINES, spread};
+use stillroom::uncertainty::{self, Cause, Uncertainty, spread};
 use stillroom::units::grams;
 
 use crate::kitchen::{Kitchen, close, made};
@@ -28,8 +28,8 @@ fn demo(card: &str) -> (Solved, Instruments) {
     (made.solved().clone(), made.house.settings.instruments)
 }
 
-fn own_equations(doubt: &Doubt) -> f64 {
-    doubt.shares.iter().find(|s| s.cause.is_none()).map_or(0.0, |s| s.half_width)
+fn own_equations(uncertainty: &Uncertainty) -> f64 {
+    uncertainty.shares.iter().find(|s| s.cause.is_none()).map_or(0.0, |s| s.half_width)
 }
 
 #[test]
@@ -38,15 +38,15 @@ fn a_contribution_is_the_slope_times_the_half_width() {
     for card in CARDS {
         let (solved, instruments) = demo(card);
         let inputs = spread::inputs(&solved, &instruments);
-        for doubt in uncertainty::of(&solved, &instruments) {
-            for share in doubt.shares.iter().filter(|s| s.cause.is_some()) {
+        for uncertainty in uncertainty::of(&solved, &instruments) {
+            for share in uncertainty.shares.iter().filter(|s| s.cause.is_some()) {
                 let input = inputs.iter().find(|i| i.what == share.what && Some(i.cause) == share.cause).unwrap();
-                let at = |side| value_of(doubt.kind, &input.run(&solved, side)).unwrap();
+                let at = |side| value_of(uncertainty.kind, &input.run(&solved, side)).unwrap();
                 let slope = (at(0.5) - at(-0.5)).abs();
                 assert!(
                     (slope / share.half_width - 1.0).abs() < 0.01,
                     "{card} {}: {slope} {share:?}",
-                    doubt.kind.key()
+                    uncertainty.kind.key()
                 );
                 checked += 1;
             }
@@ -82,29 +82,29 @@ fn the_first_order_agrees_with_a_monte_carlo() {
         let (solved, instruments) = demo(card);
         let inputs = spread::inputs(&solved, &instruments);
         let mut normal = Normal(20261125);
-        let mut found: Vec<Vec<f64>> = HEADLINES.iter().map(|_| Vec::with_capacity(DRAWS)).collect();
+        let mut found: Vec<Vec<f64>> = headlines().map(|_| Vec::with_capacity(DRAWS)).collect();
         for _ in 0..DRAWS {
             let off = inputs.iter().map(|input| (input, normal.draw() / 1.96));
             let liquid = spread::run(&solved, off);
-            for (kind, values) in HEADLINES.iter().zip(&mut found) {
-                values.push(value_of(*kind, &liquid).unwrap());
+            for ((kind, _), values) in headlines().zip(&mut found) {
+                values.push(value_of(kind, &liquid).unwrap());
             }
         }
-        for (kind, values) in HEADLINES.iter().zip(&mut found) {
-            let Some(doubt) = uncertainty::find(&uncertainty::of(&solved, &instruments), *kind).cloned() else {
+        for ((kind, _), values) in headlines().zip(&mut found) {
+            let Some(uncertainty) = uncertainty::find(&uncertainty::of(&solved, &instruments), kind).cloned() else {
                 continue;
             };
             values.sort_by(f64::total_cmp);
             let drawn = 0.5 * (values[DRAWS * 975 / 1000] - values[DRAWS * 25 / 1000]);
-            let first_order = (doubt.half_width.powi(2) - own_equations(&doubt).powi(2)).sqrt();
+            let first_order = (uncertainty.half_width.powi(2) - own_equations(&uncertainty).powi(2)).sqrt();
             println!("{card} {}: drawn {drawn:.4}, first order {first_order:.4}", kind.key());
             assert!((drawn / first_order - 1.0).abs() < 0.05, "{card} {}: {drawn} {first_order}", kind.key());
         }
     }
 }
 
-fn of_scale(doubt: &Doubt) -> f64 {
-    doubt.half_width.hypot(0.0).powi(2) - doubt.without(Cause::Scale).powi(2)
+fn of_scale(uncertainty: &Uncertainty) -> f64 {
+    uncertainty.half_width.hypot(0.0).powi(2) - uncertainty.without(Cause::Scale).powi(2)
 }
 
 #[test]

@@ -1,22 +1,23 @@
 //! One number of a card: how sure it is, what spoils it, and where it comes from.
 
-use crate::card::TargetKind;
+use crate::properties::of_target;
 use crate::report::explain::{BudgetReport, BudgetView};
 use crate::units::display::{grouped, short, volume_text};
 use crate::units::millilitres;
 
-use super::solve::{doubt_name, half_width};
+use super::solve::half_width;
 use super::table;
 
 /// The budget as a table, what would make it smaller, and value <- equation <- source.
 pub fn budget(report: &BudgetReport) -> String {
     let Some(b) = report.answer() else { return String::new() };
-    let kind = b.property;
-    let decimals = if kind == TargetKind::Sugar { 1 } else { 2 };
+    let property = of_target(b.property);
+    // One more than on the sheet.
+    let decimals = property.decimals + 1;
     let width = |x: f64| half_width(x, decimals);
-    let unit = unit(kind);
+    let unit = format!(" {}", property.unit);
     let value = format!("{} ± {}{unit}", grouped(b.value, decimals), width(b.doubt.half_width));
-    let mut out = format!("\n{}: {} {value} (95 %)\n\n", report.product(), doubt_name(kind));
+    let mut out = format!("\n{}: {} {value} (95 %)\n\n", report.product(), property.label());
 
     let mut rows = vec![["what".to_owned(), "±".to_owned(), "share".to_owned()].to_vec()];
     let mut remedies = vec!["what to do"];
@@ -43,32 +44,20 @@ pub fn budget(report: &BudgetReport) -> String {
 
     out.push_str("\nWhere it comes from\n");
     out.push_str(&format!("  {}{unit}\n  <- {}\n", grouped(b.value, decimals), of_what(b)));
-    if let Some(equation) = &b.equation {
-        out.push_str(&table::wrapped("  <- ", equation.equation));
-        for source in &equation.sources {
-            out.push_str(&table::wrapped("  <- ", &source.words));
-        }
-        out.push_str(&table::wrapped("  holds for ", &format!("{}; stated error: {}", equation.range, equation.error)));
+    let equation = &b.equation;
+    out.push_str(&table::wrapped("  <- ", equation.equation));
+    for source in &equation.sources {
+        out.push_str(&table::wrapped("  <- ", &source.words));
     }
+    out.push_str(&table::wrapped("  holds for ", &format!("{}; stated error: {}", equation.range, equation.error)));
     out
 }
 
-fn unit(kind: TargetKind) -> &'static str {
-    match kind {
-        TargetKind::Brix => " °Bx",
-        TargetKind::Abv => " % vol",
-        TargetKind::Sugar | TargetKind::Acid => " g/L",
-        TargetKind::Ph => "",
-    }
-}
-
 fn of_what(b: &BudgetView) -> String {
-    let in_all = || format!("in {} at 20 °C", volume_text(millilitres(b.whole)));
     let amount = if b.amount < 100.0 { short(b.amount) } else { grouped(b.amount, 1) };
-    match b.property {
-        TargetKind::Brix => format!("{amount} g of dissolved solids in {} g", grouped(b.whole, 1)),
-        TargetKind::Abv => format!("{amount} ml of pure alcohol {}", in_all()),
-        TargetKind::Sugar => format!("{amount} g of sugars {}", in_all()),
-        TargetKind::Acid | TargetKind::Ph => format!("{amount} g of titratable acid, as citric, {}", in_all()),
-    }
+    let whole = match b.headline.in_mass {
+        true => format!("{} g", grouped(b.whole, 1)),
+        false => format!("{} at 20 °C", volume_text(millilitres(b.whole))),
+    };
+    format!("{amount} {} in {whole}", b.headline.counts)
 }

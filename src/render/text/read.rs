@@ -4,7 +4,7 @@ use crate::diagnostic::{Code, Severity};
 use crate::instruments::Kind;
 use crate::report::read::{ReadReport, ReadView};
 use crate::units::celsius;
-use crate::units::display::{grouped, rounded_to_doubt, temperature_text};
+use crate::units::display::{grouped, rounded_to_uncertainty, temperature_text};
 
 use super::table;
 
@@ -31,7 +31,7 @@ pub fn read(report: &ReadReport) -> String {
 
 /// `29.2 to 30.8 % vol   (30.0 ± 0.8)`
 fn range(value: f64, doubt: f64, unit: &str) -> String {
-    let round = |x: f64| rounded_to_doubt(x.max(0.0), doubt);
+    let round = |x: f64| rounded_to_uncertainty(x.max(0.0), doubt);
     format!("{} to {} {unit}   ({} ± {})", round(value - doubt), round(value + doubt), round(value), round(doubt))
 }
 
@@ -67,7 +67,7 @@ fn values(told: &ReadView) -> Vec<(String, String)> {
 fn card_line(told: &ReadView) -> String {
     let mut keys = Vec::new();
     if let (Some(brix), Some(doubt), Some(Kind::Syrup)) = (told.brix, told.doubt.brix, told.of) {
-        keys.push(format!("brix = {}", rounded_to_doubt(brix, doubt)));
+        keys.push(format!("brix = {}", rounded_to_uncertainty(brix, doubt)));
     }
     if let (Some(ph), Some(true)) = (told.ph, told.ph_clears_limits) {
         keys.push(format!("ph = {}", grouped(ph, 2)));

@@ -10,7 +10,7 @@ use crate::solver::card::volume_ml;
 use crate::solver::resolve::poured_g_per_ml;
 use crate::units::{celsius, in_millilitres};
 
-use crate::sheet::Properties;
+use crate::properties::Properties;
 
 /// Pure alcohol at 20 °C in a liquid, millilitres.
 pub fn pure_alcohol_ml(liquid: &Mixture) -> f64 {

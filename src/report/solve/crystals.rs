@@ -86,7 +86,7 @@ impl Crystals {
             richest_ratio,
             richest_brix: richest_ratio.map(|ratio| 100.0 * ratio / (1.0 + ratio)),
             richest_in: richest_ratio.map(|_| coldest.name.clone()),
-            note: solubility::crystals(batch, celsius(20.0)).ok().and_then(|g| g.beyond),
+            note: solubility::crystals(batch, celsius(20.0)).ok().and_then(|g| g.extrapolated),
         })
     }
 }

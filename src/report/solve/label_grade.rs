@@ -6,7 +6,7 @@ use crate::card::TargetKind;
 use crate::mixture::{Component, Mixture};
 use crate::safety::label::{LabelRuleKind, rules, strength_tolerance};
 use crate::safety::{Market, or_all};
-use crate::uncertainty::{self, Cause, Doubt};
+use crate::uncertainty::{self, Cause, Uncertainty};
 
 /// From this share of undissolved matter on there are plants or fruit in the bottle, not a haze (ours).
 const PLANTS_IN_BOTTLE: f64 = 0.01;
@@ -38,7 +38,7 @@ pub struct LabelGrade {
 
 /// The tolerances of the markets of the house, one for each value; none at or below the strength from which a label must
 /// state it (1.2 % in Regulation (EU) No 1169/2011).
-pub fn grades(liquid: &Mixture, abv_pct: Option<f64>, doubts: &[Doubt], markets: &[Market]) -> Vec<LabelGrade> {
+pub fn grades(liquid: &Mixture, abv_pct: Option<f64>, doubts: &[Uncertainty], markets: &[Market]) -> Vec<LabelGrade> {
     let stated_from = rules(Market::Eu, LabelRuleKind::StatedFrom).next().map_or(0.0, |rule| rule.value);
     let Some((_, doubt)) = abv_pct.filter(|abv| *abv > stated_from).zip(uncertainty::find(doubts, TargetKind::Abv))
     else {
@@ -60,7 +60,7 @@ pub fn grades(liquid: &Mixture, abv_pct: Option<f64>, doubts: &[Doubt], markets:
     grades
 }
 
-fn standing(doubt: &Doubt, tolerance: f64) -> Standing {
+fn standing(doubt: &Uncertainty, tolerance: f64) -> Standing {
     if doubt.half_width <= tolerance {
         Standing::Within
     } else if doubt.without(Cause::Label) <= tolerance {

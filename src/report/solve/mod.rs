@@ -1,5 +1,6 @@
 //! `solve`: the weigh sheet, and what the batch is.
 
+mod acids;
 pub mod assumed;
 pub mod bench;
 pub mod crystals;
@@ -17,8 +18,8 @@ use crate::card::{Card, Makes};
 use crate::diagnostic::Diagnostic;
 use crate::house::House;
 use crate::mixture::Mixture;
+use crate::properties::{Properties, Subject};
 use crate::safety::{Market, STANDING_NOTE};
-use crate::sheet::{Properties, acids};
 use crate::shelf_life::Draws;
 use crate::solver::vessel::vessel_l;
 use crate::solver::{Solved, batch_size, weighing};
@@ -186,9 +187,10 @@ impl SolveView {
         let weighed = &weighing::as_weighed(exact, &hows);
         let span = card.name.span;
         let acidity = acids::of(exact, instruments);
-        let properties_of = |solved: &Solved, at| match solved.is_dry() {
-            true => Properties::of_dried(solved.bottled(), at, span),
-            false => Properties::of(solved.bottled(), at, house, span, &acidity),
+        let altitude = house.settings.altitude.unwrap_or_default();
+        let properties_of = |solved: &Solved, at| {
+            let subject = Subject::new(solved.bottled(), at, altitude, &acidity, span);
+            if solved.is_dry() { Properties::of_dried(subject) } else { Properties::of(subject) }
         };
         let (properties, mut found) = properties_of(exact, at);
         let (as_weighed, _) = properties_of(weighed, at);

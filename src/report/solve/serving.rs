@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::mixture::nutrition;
-use crate::sheet::Properties;
+use crate::properties::Properties;
 use crate::units::{Abv, millilitres};
 
 /// One measure.

@@ -5,7 +5,7 @@ use uom::si::time::minute;
 
 use crate::card::{Amount, Heated, Stage};
 use crate::house::Instruments;
-use crate::sheet::properties::flash_point_c;
+use crate::properties::flash_point_c;
 use crate::solver::Solved;
 use crate::solver::stage::Course;
 use crate::solver::weighing::{self, How, WeighGoes, WeighLine};

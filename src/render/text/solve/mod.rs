@@ -12,9 +12,9 @@ use crate::report::solve::{MakesView, SolveReport};
 use crate::units::display::{grouped, volume_text};
 use crate::units::millilitres;
 
-pub(super) use properties::{doubt_name, half_width};
+pub(super) use properties::half_width;
 
-use super::{maybe, table};
+use super::table;
 
 /// The whole sheet, one screen.
 pub fn solve(report: &SolveReport) -> String {

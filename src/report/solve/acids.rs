@@ -6,7 +6,7 @@ use crate::larder::Ingredient;
 use crate::mixture::{Component, Mixture};
 use crate::solver::Solved;
 
-use super::properties::Acidity;
+use crate::properties::Acidity;
 
 /// What brings neither acid nor base.
 const PLAIN: [Component; 9] = [
