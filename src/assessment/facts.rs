@@ -28,7 +28,7 @@ const BOIL_C: f64 = 90.0;
 pub fn of_parts(solved: &Solved, house: &House) -> Facts {
     let mut facts =
         Facts { tags: Members::none(), allergens: Members::none(), process: Members::none(), ..Facts::default() };
-    facts.market = house.settings.markets.iter().filter_map(|code| Market::from_code(code)).collect();
+    facts.market = house.settings.markets.iter().filter_map(|market| Market::from_code(&market.to_string())).collect();
     for part in solved.stages.iter().flat_map(|s| &s.parts) {
         if let crate::solver::resolve::Material::Ingredient(ingredient) = &part.found.what {
             let names: Vec<&str> =
@@ -321,7 +321,7 @@ pub fn of_heated_stages(solved: &Solved, house: &House, product: &Facts) -> Vec<
             tags: Members::none(),
             allergens: Members::none(),
             process: Members::none(),
-            market: house.settings.markets.iter().filter_map(|code| Market::from_code(code)).collect(),
+            market: house.settings.markets.iter().filter_map(|market| Market::from_code(&market.to_string())).collect(),
             ..Facts::default()
         };
         facts.abv = Fact::Known(abv.get());

@@ -1,6 +1,6 @@
 //! `schema`: what a file may hold, for an editor.
 
-use crate::card;
+use crate::{card, house};
 
 use super::Reply;
 
@@ -20,12 +20,15 @@ pub struct Args {
 enum File {
     /// A card
     Card,
+    /// The settings of a house: house.toml
+    House,
 }
 
 /// Runs the verb.
 pub fn run(args: &Args) -> Reply {
     let schema = match args.file {
         File::Card => card::schema(),
+        File::House => house::schema(),
     };
     Reply::new(format!("{schema:#}\n"), Vec::new())
 }

@@ -6,8 +6,7 @@ use std::sync::Arc;
 use uom::si::time::day;
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::input::Table;
-use crate::larder::amounts::amount;
+use crate::input::{ANY_NUMBER, FieldKind, FieldShape, FileReader, Given, Laid, Layout, TEXT, layout};
 use crate::units::readers;
 
 /// What `[costs]` says.
@@ -39,83 +38,88 @@ pub struct Costs {
     pub stale_after_days: Option<u32>,
 }
 
-const KEYS: &[&str] = &[
-    "labour",
-    "energy",
-    "heat_efficiency",
-    "water",
-    "bottle",
-    "duty",
-    "prices",
-    "sales_tax",
-    "gross_profit",
-    "pour_cost",
-    "stale_after",
-];
+impl Laid for Costs {
+    const LAYOUT: &'static Layout<Self> = layout!(
+        "[costs]",
+        "",
+        [],
+        [
+            ("labour", TEXT, "\"14.00 GBP / h\"", "an hour of work", |c, price| c.labour = Some(price)),
+            ("energy", TEXT, "\"0.28 GBP / kWh\"", "energy for heating", |c, price| c.energy = Some(price)),
+            ("heat_efficiency", SOME_SHARE, "\"40 %\"", "the share of the energy that reaches the pan", |c, share| {
+                c.heat_efficiency = Some(share.value)
+            }),
+            ("water", TEXT, "\"2.40 GBP / 1000 L\"", "water", |c, price| c.water = Some(price)),
+            ("bottle", TEXT, "\"0.60 GBP / each\"", "a bottle with its closure and label", |c, price| {
+                c.bottle = Some(price)
+            }),
+            ("duty", TEXT, "\"31.64 GBP / L pure alcohol\"", "duty on what the house makes", |c, price| {
+                c.duty = Some(price)
+            }),
+            ("prices", TEXT, "\"excl. VAT\"", "whether prices hold tax, where a price does not say", |c, tax| {
+                c.prices = Some(tax)
+            }),
+            ("sales_tax", SHARE, "\"20 %\"", "tax on what the house sells", |c, share| c.sales_tax = Some(share.value)),
+            ("gross_profit", PROFIT, "\"80 %\"", "the share of the price that stays after the cost", |c, share| {
+                c.gross_profit = Some(share.value)
+            }),
+            ("pour_cost", SOME_SHARE, "\"20 %\"", "the share of the price that the cost may take", |c, share| {
+                c.pour_cost = Some(share.value)
+            }),
+            ("stale_after", DAYS, "\"90 days\"", "the age from which a price is pointed out", |c, days| {
+                c.stale_after_days = Some(days.value)
+            }),
+        ]
+    );
+}
 
-/// `[costs]`
-pub(super) fn read(table: &Table, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Costs {
-    table.check_keys("[costs]", KEYS, found);
-    let mut text =
-        |key| table.text(key, found).map(|written| Spanned { value: written.value.to_owned(), span: written.span });
-    let (labour, energy, water) = (text("labour"), text("energy"), text("water"));
-    let (bottle, duty, prices) = (text("bottle"), text("duty"), text("prices"));
-    let gross_profit = share(table, "gross_profit", &|x| (0.0..1.0).contains(&x), found);
-    let pour_cost = share(table, "pour_cost", &|x| x > 0.0 && x <= 1.0, found);
-    if let (Some(gp), Some(pour)) = (gross_profit, pour_cost)
-        && (gp.value + pour.value - 1.0).abs() > 1e-9
+/// `[costs]`.
+pub(super) const COSTS: FieldKind<Costs> = FieldKind::new(FieldShape::Table(Costs::LAYOUT), |given, reader| {
+    let table = given.table(reader)?;
+    let costs = Costs::LAYOUT.read(table, reader);
+    let place = |key| table.get(key).map(|(_, value)| value.span);
+    let spans = place("gross_profit").zip(place("pour_cost"));
+    if let (Some(gp), Some(pour), Some((gp_at, pour_at))) = (costs.gross_profit, costs.pour_cost, spans)
+        && (gp + pour - 1.0).abs() > 1e-9
     {
-        found.push(
+        reader.found.push(
             Diagnostic::error(Code::Contradiction, "`gross_profit` and `pour_cost` do not add up to 100 %")
-                .at(gp.span, "of the price before tax")
-                .at(pour.span, "of the same price")
+                .at(gp_at, "of the price before tax")
+                .at(pour_at, "of the same price")
                 .help("they say the same thing in two ways: keep one of them"),
         );
     }
-    Costs {
-        file: Some(Arc::clone(file)),
-        labour,
-        energy,
-        heat_efficiency: share(table, "heat_efficiency", &|x| x > 0.0 && x <= 1.0, found).map(|s| s.value),
-        water,
-        bottle,
-        duty,
-        prices,
-        sales_tax: share(table, "sales_tax", &|_| true, found).map(|s| s.value),
-        gross_profit: gross_profit.map(|s| s.value),
-        pour_cost: pour_cost.map(|s| s.value),
-        stale_after_days: days(table, found),
-    }
-}
+    Some(costs)
+});
+
+const AMOUNT: FieldShape = FieldShape::Either(&[FieldShape::Text, ANY_NUMBER]);
+const SHARE: FieldKind<f64> = FieldKind::new(AMOUNT, |given, reader| share(given, |_| true, reader));
+const SOME_SHARE: FieldKind<f64> =
+    FieldKind::new(AMOUNT, |given, reader| share(given, |x| x > 0.0 && x <= 1.0, reader));
+const PROFIT: FieldKind<f64> =
+    FieldKind::new(AMOUNT, |given, reader| share(given, |x| (0.0..1.0).contains(&x), reader));
 
 /// A percentage as a fraction.
-fn share(
-    table: &Table,
-    key: &str,
-    possible: &dyn Fn(f64) -> bool,
-    found: &mut Vec<Diagnostic>,
-) -> Option<Spanned<f64>> {
-    let share = amount(table, key, readers::fraction, found)?;
-    if !possible(share.value) {
-        found.push(
-            Diagnostic::error(Code::OutOfRange, format!("`{key}` is {} %", 100.0 * share.value))
-                .at(share.span, "a share between nothing and all was expected"),
+fn share(given: &Given<'_>, possible: fn(f64) -> bool, reader: &mut FileReader<'_>) -> Option<f64> {
+    let share = given.amount(reader, readers::fraction)?;
+    if !possible(share) {
+        reader.found.push(
+            Diagnostic::error(Code::OutOfRange, format!("`{}` is {} %", given.about.key, 100.0 * share))
+                .at(given.value.span, "a share between nothing and all was expected"),
         );
         return None;
     }
     Some(share)
 }
 
-/// `stale_after = "90 days"`
-fn days(table: &Table, found: &mut Vec<Diagnostic>) -> Option<u32> {
-    let time = amount(table, "stale_after", readers::duration, found)?;
-    let days = time.value.get::<day>();
+const DAYS: FieldKind<u32> = FieldKind::new(AMOUNT, |given, reader| {
+    let days = given.amount(reader, readers::duration)?.get::<day>();
     if !(1.0..=3650.0).contains(&days) {
-        found.push(
+        reader.found.push(
             Diagnostic::error(Code::OutOfRange, format!("`stale_after` is {days:.0} days"))
-                .at(time.span, "1 day to ten years was expected"),
+                .at(given.value.span, "1 day to ten years was expected"),
         );
         return None;
     }
     Some(days as u32)
-}
+});

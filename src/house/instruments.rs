@@ -1,8 +1,7 @@
 //! What the house measures with: the steps that its sheets are rounded to.
 
-use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::input::Table;
-use crate::larder::amounts::amount;
+use crate::diagnostic::{Code, Diagnostic};
+use crate::input::{ANY_NUMBER, FieldKind, FieldShape, FileReader, Given, Laid, Layout, layout};
 use crate::units::LiteralError;
 use crate::units::{Mass, Volume, grams, in_grams, in_millilitres, readers};
 
@@ -61,76 +60,89 @@ impl Default for Instruments {
     }
 }
 
-const KEYS: &[&str] = &["scale", "fine_scale", "refractometer", "jug", "hydrometer", "ph_meter"];
-
-/// `[instruments]`
-pub(super) fn read(table: &Table, found: &mut Vec<Diagnostic>) -> Instruments {
-    table.check_keys("[instruments]", KEYS, found);
-    let assumed = Instruments::default();
-    let scale = |key, found: &mut Vec<Diagnostic>| {
-        let (step, up_to) = range(table, key, "\"1 g up to 5 kg\"", readers::mass, in_grams, found)?;
-        Some(Scale { step, up_to })
-    };
-    let batch_scale = scale("scale", found);
-    let refractometer = positive(
-        amount(table, "refractometer", readers::brix, found).map(|b| Spanned { value: b.value.get(), span: b.span }),
-        "refractometer",
-        found,
+impl Laid for Instruments {
+    const LAYOUT: &'static Layout<Self> = layout!(
+        "[instruments]",
+        "",
+        [],
+        [
+            (
+                "scale",
+                SCALE,
+                "\"1 g up to 5 kg\"",
+                "the scale for the batch: its step, and the most it takes",
+                |i, scale| { (i.scale, i.scale_assumed) = (scale.value, false) }
+            ),
+            ("fine_scale", SCALE, "\"0.1 g up to 500 g\"", "a finer scale, for acids and spices", |i, scale| {
+                i.fine_scale = Some(scale.value)
+            }),
+            ("refractometer", BRIX_STEP, "\"0.2 °Bx\"", "the step of the refractometer", |i, step| {
+                (i.refractometer_brix, i.refractometer_assumed) = (step.value, false)
+            }),
+            ("jug", JUG, "\"10 ml up to 1 L\"", "a measuring jug: its step, and the most it holds", |i, jug| {
+                i.jug = Some(jug.value)
+            }),
+            ("hydrometer", STEP, "0.001", "the step of the hydrometer, in specific gravity", |i, step| {
+                i.hydrometer_sg = Some(step.value)
+            }),
+            ("ph_meter", STEP, "0.05", "the step of the pH meter", |i, step| i.ph_meter = Some(step.value)),
+        ]
     );
-    Instruments {
-        scale: batch_scale.unwrap_or(assumed.scale),
-        scale_assumed: batch_scale.is_none(),
-        fine_scale: scale("fine_scale", found),
-        refractometer_brix: refractometer.unwrap_or(assumed.refractometer_brix),
-        refractometer_assumed: refractometer.is_none(),
-        jug: range(table, "jug", "\"10 ml up to 1 L\"", readers::volume, in_millilitres, found)
-            .map(|(step, up_to)| Jug { step, up_to }),
-        hydrometer_sg: positive(table.number("hydrometer", found), "hydrometer", found),
-        ph_meter: positive(table.number("ph_meter", found), "ph_meter", found),
-    }
 }
+
+const SCALE: FieldKind<Scale> = FieldKind::new(FieldShape::Text, |given, reader| {
+    let (step, up_to) = range(given, readers::mass, in_grams, reader)?;
+    Some(Scale { step, up_to })
+});
+
+const JUG: FieldKind<Jug> = FieldKind::new(FieldShape::Text, |given, reader| {
+    let (step, up_to) = range(given, readers::volume, in_millilitres, reader)?;
+    Some(Jug { step, up_to })
+});
+
+const BRIX_STEP: FieldKind<f64> =
+    FieldKind::new(FieldShape::Either(&[FieldShape::Text, ANY_NUMBER]), |given, reader| {
+        let step = given.amount(reader, readers::brix)?;
+        positive(given, step.get(), reader)
+    });
+
+const STEP: FieldKind<f64> = FieldKind::new(ANY_NUMBER, |given, reader| {
+    let step = given.number(reader)?;
+    positive(given, step, reader)
+});
 
 /// "1 g up to 5 kg": the step and the most.
 fn range<T: Copy>(
-    table: &Table,
-    key: &str,
-    example: &str,
+    given: &Given<'_>,
     read: fn(&str) -> Result<T, LiteralError>,
     number: fn(T) -> f64,
-    found: &mut Vec<Diagnostic>,
+    reader: &mut FileReader<'_>,
 ) -> Option<(T, T)> {
-    let written = table.text(key, found)?;
-    let wrong = |title: String| {
-        Diagnostic::error(Code::WrongType, title)
-            .at(written.span, "its step and the most that it takes")
-            .help(format!("for example {key} = {example}"))
+    let (key, written) = (given.about.key, given.text(reader)?);
+    let ends = match written.split_once("up to").map(|(step, up_to)| (read(step.trim()), read(up_to.trim()))) {
+        None => Err(format!("`{key}` does not say how far it goes")),
+        Some((Err(error), _) | (_, Err(error))) => Err(error.title),
+        Some((Ok(step), Ok(up_to))) if number(step) > 0.0 && number(up_to) > number(step) => Ok((step, up_to)),
+        Some(_) => Err(format!("`{key}` goes from its step upwards; `{written}` does not")),
     };
-    let Some((step, up_to)) = written.value.split_once("up to") else {
-        found.push(wrong(format!("`{key}` does not say how far it goes")));
-        return None;
+    let said = |title| {
+        let example = given.about.example;
+        reader.found.push(
+            Diagnostic::error(Code::WrongType, title)
+                .at(given.value.span, "its step and the most that it takes")
+                .help(format!("for example {key} = {example}")),
+        );
     };
-    let ends = match (read(step.trim()), read(up_to.trim())) {
-        (Ok(step), Ok(up_to)) => (step, up_to),
-        (Err(error), _) | (_, Err(error)) => {
-            found.push(wrong(error.title));
-            return None;
-        }
-    };
-    if !(number(ends.0) > 0.0 && number(ends.1) > number(ends.0)) {
-        found.push(wrong(format!("`{key}` goes from its step upwards; `{}` does not", written.value)));
-        return None;
-    }
-    Some(ends)
+    ends.map_err(said).ok()
 }
 
-fn positive(step: Option<Spanned<f64>>, key: &str, found: &mut Vec<Diagnostic>) -> Option<f64> {
-    let step = step?;
-    if step.value > 0.0 {
-        return Some(step.value);
+fn positive(given: &Given<'_>, step: f64, reader: &mut FileReader<'_>) -> Option<f64> {
+    if step > 0.0 {
+        return Some(step);
     }
-    found.push(
-        Diagnostic::error(Code::OutOfRange, format!("the step of `{key}` is {}", step.value))
-            .at(step.span, "a step above zero was expected"),
+    reader.found.push(
+        Diagnostic::error(Code::OutOfRange, format!("the step of `{}` is {step}", given.about.key))
+            .at(given.value.span, "a step above zero was expected"),
     );
     None
 }

@@ -5,13 +5,17 @@ use std::sync::Arc;
 use uom::si::length::{foot, meter};
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::input::{self, Table, Value, wrong_type};
-use crate::larder::amounts::amount;
+use crate::input::{
+    FieldKind, FieldShape, FileReader, Given, Hints, Laid, Layout, TEXT, TEXTS, Value, layout, quoted, read_file,
+    wrong_type,
+};
 use crate::spelling::nearest;
 use crate::units::{Length, Temperature, celsius, degrees_celsius, readers};
+use crate::vocabulary::Market;
 
 use super::costs::{self, Costs};
-use super::instruments::{self, Instruments};
+use super::instruments::Instruments;
+use super::local_code::LocalCode;
 
 /// Which day is day one of a life.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -34,15 +38,6 @@ pub struct Store {
     pub assumed: bool,
 }
 
-/// The numbers of the local authority, as the house entered them.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct LocalCode {
-    /// Who says so.
-    pub authority: Option<String>,
-    /// Every key of the table, as written.
-    pub entries: Table,
-}
-
 /// What `house.toml` says, and defaults for what it does not say.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Settings {
@@ -52,8 +47,8 @@ pub struct Settings {
     pub currency: Option<String>,
     /// Which day counts as the first.
     pub day_one: DayOne,
-    /// Where it sells or serves: names of [`MARKETS`].
-    pub markets: Vec<String>,
+    /// Where it sells or serves.
+    pub markets: Vec<Market>,
     /// How high it lies, for boiling.
     pub altitude: Option<Length>,
     /// What it measures with.
@@ -65,9 +60,6 @@ pub struct Settings {
     /// The numbers of its authority.
     pub local_code: Option<LocalCode>,
 }
-
-/// The markets whose lists of allergens and limits are known.
-pub const MARKETS: [&str; 6] = ["EU", "UK", "US", "CA", "AU", "NZ"];
 
 /// `common practice, no source`: a house with its own thermometer should write its own.
 const DEFAULT_STORES: [(&str, f64); 4] = [("fridge", 4.0), ("cellar", 12.0), ("back bar", 21.0), ("freezer", -18.0)];
@@ -109,125 +101,179 @@ impl Settings {
 
 /// Reads a house file. What is wrong is reported, and its default stands.
 pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Settings {
-    let first = found.len();
-    let table = input::parse(text, found);
-    table.check_keys("a house file", &["house", "instruments", "stores", "costs", "local_code"], found);
-    let mut settings = Settings::default();
-    if let Some(house) = table.table("house", found) {
-        read_house(house.value, &mut settings, found);
-    }
-    if let Some(table) = table.table("instruments", found) {
-        settings.instruments = instruments::read(table.value, found);
-    }
-    if let Some(table) = table.table("stores", found) {
-        let written = stores(table.value, found);
-        if !written.is_empty() {
-            settings.stores = written;
-        }
-    }
-    if let Some(table) = table.table("costs", found) {
-        settings.costs = costs::read(table.value, file, found);
-    }
-    settings.local_code = table.table("local_code", found).map(|table| LocalCode {
-        authority: table.value.text("authority", found).map(|a| a.value.to_owned()),
-        entries: table.value.clone(),
-    });
-    for diagnostic in found.iter_mut().skip(first) {
-        diagnostic.file.get_or_insert_with(|| Arc::clone(file));
+    let mut settings: Settings = read_file(text, file, &Hints::NONE, found);
+    if settings.costs != Costs::default() {
+        settings.costs.file = Some(Arc::clone(file));
     }
     settings
 }
 
-fn read_house(table: &Table, settings: &mut Settings, found: &mut Vec<Diagnostic>) {
-    table.check_keys("[house]", &["name", "currency", "day_one", "market", "altitude"], found);
-    settings.name = table.text("name", found).map(|name| name.value.to_owned());
-    settings.currency = table.text("currency", found).and_then(|currency| read_currency(currency, found));
-    const DAYS: [(&str, DayOne); 2] = [("day made", DayOne::DayMade), ("day after", DayOne::DayAfter)];
-    if let Some(day) = table.text("day_one", found) {
-        settings.day_one = one_of("day_one", day, &DAYS, found).unwrap_or_default();
-    }
-    settings.markets = markets(table, found);
-    settings.altitude = table.text("altitude", found).and_then(|altitude| read_altitude(altitude, found));
+impl Laid for Settings {
+    const LAYOUT: &'static Layout<Self> = layout!(
+        "a house file",
+        "",
+        [],
+        [
+            // read first: the others are laid over it
+            ("house", HOUSE, "{ name = \"The Lantern\" }", "the house itself", |s, house| *s = house.value),
+            (
+                "instruments",
+                FieldKind::<Instruments>::table(),
+                "{ scale = \"1 g up to 5 kg\" }",
+                "what it measures with",
+                |s, own| { s.instruments = own.value }
+            ),
+            (
+                "stores",
+                STORES,
+                "{ fridge = \"4 °C\" }",
+                "where it keeps things, and how warm it is there",
+                |s, own| { s.stores = own.value }
+            ),
+            (
+                "costs",
+                costs::COSTS,
+                "{ labour = \"14.00 GBP / h\" }",
+                "what its work, heat and bottles cost",
+                |s, own| { s.costs = own.value }
+            ),
+            (
+                "local_code",
+                FieldKind::<LocalCode>::table(),
+                "{ days = 5 }",
+                "the numbers of its authority",
+                |s, code| { s.local_code = Some(code.value) }
+            ),
+        ]
+    );
 }
 
+/// `[house]`.
+const HOUSE: FieldKind<Settings> =
+    FieldKind::new(FieldShape::Table(HOUSE_KEYS), |given, reader| Some(HOUSE_KEYS.read(given.table(reader)?, reader)));
+
+const HOUSE_KEYS: &Layout<Settings> = layout!(
+    "[house]",
+    "",
+    [],
+    [
+        ("name", TEXT, "\"The Lantern\"", "the name of the house", |s, name| s.name = Some(name.value)),
+        ("currency", CURRENCY, "\"GBP\"", "the currency of its prices, by its code in ISO 4217", |s, code| {
+            s.currency = Some(code.value)
+        }),
+        ("day_one", DAY_ONE, "\"day made\"", "which day is the first of a life", |s, day| s.day_one = day.value),
+        ("market", MARKET, "[\"UK\", \"EU\"]", "where it sells or serves", |s, markets| s.markets = markets.value),
+        ("altitude", ALTITUDE, "\"1600 m\"", "how high it lies, for boiling", |s, altitude| {
+            s.altitude = Some(altitude.value)
+        }),
+    ]
+);
+
+/// The words for day one.
+const DAYS: [(&str, DayOne); 2] = [("day made", DayOne::DayMade), ("day after", DayOne::DayAfter)];
+/// The words for the markets.
+const MARKETS: [(&str, Market); 6] = [
+    ("EU", Market::Eu),
+    ("UK", Market::Uk),
+    ("US", Market::Us),
+    ("CA", Market::Ca),
+    ("AU", Market::AuNz),
+    ("NZ", Market::AuNz),
+];
+
+const DAY_ONE: FieldKind<DayOne> =
+    FieldKind::new(FieldShape::Words(|| DAYS.map(|(word, _)| word).into()), |given, reader| {
+        one_of(given, Spanned::new(given.text(reader)?, given.value.span), &DAYS, reader)
+    });
+
+const MARKET_WORDS: FieldShape = FieldShape::Words(|| MARKETS.map(|(word, _)| word).into());
+
+/// One market or several.
+const MARKET: FieldKind<Vec<Market>> =
+    FieldKind::new(FieldShape::Either(&[MARKET_WORDS, FieldShape::List(&MARKET_WORDS)]), |given, reader| {
+        let written = match &given.value.value {
+            Value::Text(one) => vec![Spanned::new(one.clone(), given.value.span)],
+            _ => TEXTS.read(given, reader)?,
+        };
+        let mut read =
+            |market: &Spanned<String>| one_of(given, Spanned::new(&market.value, market.span), &MARKETS, reader);
+        Some(written.iter().filter_map(&mut read).collect())
+    });
+
 /// One of a few words.
-fn one_of<T: Copy>(key: &str, written: Spanned<&str>, words: &[(&str, T)], found: &mut Vec<Diagnostic>) -> Option<T> {
+fn one_of<T: Copy>(
+    given: &Given<'_>,
+    written: Spanned<&str>,
+    words: &[(&str, T)],
+    reader: &mut FileReader<'_>,
+) -> Option<T> {
     if let Some((_, meaning)) = words.iter().find(|(word, _)| *word == written.value) {
         return Some(*meaning);
     }
     let known: Vec<_> = words.iter().map(|(word, _)| *word).collect();
-    let mut diagnostic = Diagnostic::error(Code::WrongType, format!("`{key}` is not `{}`", written.value))
-        .at(written.span, format!("one of: {}", known.join(", ")));
-    if let Some(meant) = nearest(written.value, known) {
-        diagnostic = diagnostic.help(format!("did you mean `{meant}`?")).fix(written.span, format!("\"{meant}\""));
-    }
-    found.push(diagnostic);
+    let title = format!("`{}` is not `{}`", given.about.key, written.value);
+    let diagnostic =
+        Diagnostic::error(Code::WrongType, title).at(written.span, format!("one of: {}", known.join(", ")));
+    reader.found.push(match nearest(written.value, known) {
+        Some(meant) => diagnostic.help(format!("did you mean `{meant}`?")).fix(written.span, quoted(meant)),
+        None => diagnostic,
+    });
     None
 }
 
-fn read_currency(written: Spanned<&str>, found: &mut Vec<Diagnostic>) -> Option<String> {
-    let is_code = written.value.len() == 3 && written.value.bytes().all(|b| b.is_ascii_uppercase());
+const CURRENCY: FieldKind<String> = FieldKind::new(FieldShape::Text, |given, reader| {
+    let written = given.text(reader)?;
+    let is_code = written.len() == 3 && written.bytes().all(|b| b.is_ascii_uppercase());
     if !is_code {
-        found.push(
-            Diagnostic::error(Code::WrongType, format!("`{}` is not the code of a currency", written.value))
-                .at(written.span, "three capital letters (ISO 4217) were expected")
+        reader.found.push(
+            Diagnostic::error(Code::WrongType, format!("`{written}` is not the code of a currency"))
+                .at(given.value.span, "three capital letters (ISO 4217) were expected")
                 .help("for example currency = \"GBP\""),
         );
     }
-    is_code.then(|| written.value.to_owned())
-}
+    is_code.then(|| written.to_owned())
+});
 
-/// `market = "UK"` or `market = ["UK", "EU"]`
-fn markets(table: &Table, found: &mut Vec<Diagnostic>) -> Vec<String> {
-    let written: Vec<Spanned<String>> = match table.get("market") {
-        Some((_, Spanned { value: Value::Text(one), span })) => vec![Spanned { value: one.clone(), span: *span }],
-        Some(_) => table.texts("market", found),
-        None => Vec::new(),
-    };
-    let words = MARKETS.map(|market| (market, market));
-    let mut read = |market: &Spanned<String>| {
-        let written = Spanned { value: market.value.as_str(), span: market.span };
-        one_of("market", written, &words, found).map(str::to_owned)
-    };
-    written.iter().filter_map(&mut read).collect()
-}
-
-/// "1600 m" or "5200 ft"
-fn read_altitude(written: Spanned<&str>, found: &mut Vec<Diagnostic>) -> Option<Length> {
-    let number = |unit: &str| written.value.strip_suffix(unit).and_then(|n| n.trim().parse::<f64>().ok());
+/// "1600 m" or "5200 ft".
+const ALTITUDE: FieldKind<Length> = FieldKind::new(FieldShape::Text, |given, reader| {
+    let written = given.text(reader)?;
+    let number = |unit: &str| written.strip_suffix(unit).and_then(|n| n.trim().parse::<f64>().ok());
     let altitude = number("ft").map(Length::new::<foot>).or_else(|| number("m").map(Length::new::<meter>));
     // From the shore of the Dead Sea to the highest towns.
     let possible = altitude.filter(|a| (-450.0..=5500.0).contains(&a.get::<meter>()));
     if possible.is_none() {
-        found.push(
-            Diagnostic::error(Code::OutOfRange, format!("`{}` is not the altitude of a house", written.value))
-                .at(written.span, "metres or feet above the sea were expected")
-                .help("for example altitude = \"1600 m\""),
-        );
+        reader.found.push(given.out_of_range(
+            format!("`{written}` is not the altitude of a house"),
+            "metres or feet above the sea were expected",
+            "for example altitude = \"1600 m\"",
+        ));
     }
     possible
-}
+});
 
-fn stores(table: &Table, found: &mut Vec<Diagnostic>) -> Vec<Store> {
+/// Names and how warm it is there.
+const STORES: FieldKind<Vec<Store>> = FieldKind::new(FieldShape::Named(&FieldShape::Text), |given, reader| {
     let mut stores = Vec::new();
-    for (name, value) in &table.entries {
+    for (name, value) in &given.table(reader)?.entries {
         if !matches!(value.value, Value::Text(_)) {
-            found.push(
+            reader.found.push(
                 wrong_type(&name.value, value, "a temperature in quotes")
                     .help(format!("for example \"{}\" = \"4 °C\"", name.value)),
             );
             continue;
         }
-        let Some(temperature) = amount(table, &name.value, readers::temperature, found) else { continue };
-        let t = degrees_celsius(temperature.value);
+        let store = Given { key: name, value, ..*given };
+        let Some(temperature) = store.amount(reader, readers::temperature) else { continue };
+        let t = degrees_celsius(temperature);
         if !(-90.0..=60.0).contains(&t) {
-            found.push(
+            reader.found.push(
                 Diagnostic::error(Code::OutOfRange, format!("`{}` is at {t:.0} °C", name.value))
-                    .at(temperature.span, "a store between -90 and 60 °C was expected"),
+                    .at(value.span, "a store between -90 and 60 °C was expected"),
             );
             continue;
         }
-        stores.push(Store { name: name.value.clone(), temperature: temperature.value, assumed: false });
+        stores.push(Store { name: name.value.clone(), temperature, assumed: false });
     }
-    stores
-}
+    // a table of no store says nothing
+    Some(stores).filter(|stores| !stores.is_empty())
+});

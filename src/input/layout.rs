@@ -1,6 +1,8 @@
 //! One way to read a table of a file: its keys in a list, each with what stands there, an example and what it means.
 //! The list reads the table, finds the keys that are none, and is printed as a JSON Schema.
 
+use std::sync::Arc;
+
 use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Spanned};
 use crate::spelling::nearest;
 
@@ -153,6 +155,16 @@ pub(crate) fn misplaced(key: &Spanned<String>, place: &str, home: &str) -> Diagn
     Diagnostic::error(Code::Misplaced, format!("`{}` does not belong to {place}", key.value))
         .at(key.span, format!("this belongs {home}"))
         .help(format!("move the line {home}: whatever stands below a [heading] belongs to that heading"))
+}
+
+/// Reads the text of a file by its layout. What is found bears the name of the file.
+pub(crate) fn read_file<M: Laid>(text: &str, file: &Arc<str>, hints: &'static Hints, found: &mut Vec<Diagnostic>) -> M {
+    let mut own = Vec::new();
+    let table = super::parse(text, &mut own);
+    let mut reader = FileReader { text, hints, found: own };
+    let model = M::LAYOUT.read(&table, &mut reader);
+    found.extend(reader.found.into_iter().map(|d| d.in_file(file)));
+    model
 }
 
 /// What is known of the keys of a kind of file as a whole.

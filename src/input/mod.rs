@@ -23,7 +23,7 @@ pub(crate) use given::{FileReader, Given};
 #[cfg(test)]
 pub(crate) use layout::examples_are_read;
 #[allow(unused_imports)]
-pub(crate) use layout::{About, Field, Fields, Hints, Laid, Layout, Slot, layout, misplaced, put};
+pub(crate) use layout::{About, Field, Fields, Hints, Laid, Layout, Slot, layout, misplaced, put, read_file};
 pub(crate) use raw::{key_text as key, quoted};
 pub(crate) use schema::schema;
 

@@ -233,7 +233,7 @@ mod tests {
         let entry = |equals, value, end| Line::Entry { equals, value, end };
         assert_eq!(
             found,
-            [Line::Heading(Some(7)), entry(29, 31, 37), entry(49, 51, 65), Line::Neither, Line::Heading(None)]
+            [Line::Heading(Some(7)), entry(29, 31, 37), entry(49, 51, 63), Line::Neither, Line::Heading(None)]
         );
     }
 

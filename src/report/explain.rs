@@ -178,7 +178,8 @@ impl ExplainView {
 
     /// The rules of the house's markets; of all, where it names none.
     pub fn rules(house: &House) -> Self {
-        let markets: Vec<Market> = house.settings.markets.iter().filter_map(|code| Market::from_code(code)).collect();
+        let markets: Vec<Market> =
+            house.settings.markets.iter().filter_map(|market| Market::from_code(&market.to_string())).collect();
         let view = |rule: &'static law::LawRule| LawRuleView {
             id: &rule.id,
             market: &rule.market,

@@ -295,19 +295,6 @@ fn a_dry_product_is_not_asked_for_its_ph() {
 }
 
 #[test]
-fn cold_holding_by_the_local_code_is_cold() {
-    let of = |temperature: &str| {
-        let kitchen = kitchen();
-        let code =
-            "authority = \"Ours\"\nentered_by = \"A. Maker\"\non = 2026-01-02\nreference = \"letter 7\"\ndays = 14\n";
-        kitchen.write("house.toml", &format!("{HOUSE}[local_code]\n{code}temperature = \"{temperature}\"\n"));
-        let found = judged_in(&kitchen, &syrup(50.0, ""), &Options::default(), Which::All).1;
-        found.iter().any(|d| d.code == Code::OutOfRange)
-    };
-    assert!(of("50 °C") && of("11 °C") && !of("5 °C") && !of("46 °F"));
-}
-
-#[test]
 fn a_store_nearly_spelt_is_offered() {
     let found = judged(&syrup(50.0, "[keep]\nstore = \"frdge\"")).1;
     assert!(found[0].fix.is_some() && found[0].title.contains("no store `frdge`"), "{found:?}");

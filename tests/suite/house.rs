@@ -9,6 +9,7 @@ use proptest::prelude::*;
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
 use stillroom::house::{DayOne, House, settings};
 use stillroom::units::{degrees_celsius, in_grams, in_millilitres};
+use stillroom::vocabulary::Market;
 
 /// A folder that is gone when the test is.
 struct Folder(PathBuf);
@@ -62,7 +63,7 @@ shelf = "70 °F"
 
 [local_code]
 authority = "the council"
-ambient_days = 3
+days = 3
 "#;
 
 #[test]
@@ -92,7 +93,7 @@ fn settings_are_read() {
     assert_eq!(settings.name.as_deref(), Some("The Lantern House"));
     assert_eq!(settings.currency.as_deref(), Some("GBP"));
     assert_eq!(settings.day_one, DayOne::DayAfter);
-    assert_eq!(settings.markets, ["UK", "EU"]);
+    assert_eq!(settings.markets, [Market::Uk, Market::Eu]);
     assert_eq!(settings.altitude.unwrap().value, 1600.0);
     let instruments = settings.instruments;
     assert_eq!((in_grams(instruments.scale.step).round(), in_grams(instruments.scale.up_to).round()), (2.0, 10000.0));
@@ -106,7 +107,7 @@ fn settings_are_read() {
     assert_eq!(stores, [("walk-in", 3.0), ("shelf", 21.0)]);
     let code = settings.local_code.unwrap();
     assert_eq!(code.authority.as_deref(), Some("the council"));
-    assert!(code.entries.get("ambient_days").is_some());
+    assert_eq!(code.days, Some(3));
 }
 
 #[test]
@@ -227,6 +228,26 @@ fn wrong_settings_are_told_what_to_do() {
         ),
         ("[stores]\noven = \"180 °C\"", "`oven` is at 180 °C", ""),
         ("[store]\nfridge = \"4 °C\"", "a house file has no key `store`", "did you mean `stores`?"),
+        (
+            "[local_code]\ntemperature = \"50 °C\"",
+            "`temperature` is 50.0 °C; 0 to 10 °C was expected",
+            "write the warmest at which the authority lets perishable food be kept: \"5 °C\"",
+        ),
+        (
+            "[local_code]\ntemperature = \"11 °C\"",
+            "`temperature` is 11.0 °C; 0 to 10 °C was expected",
+            "write the warmest at which the authority lets perishable food be kept: \"5 °C\"",
+        ),
+        (
+            "[local_code]\ndays = 2.5",
+            "`days` is 2.5; whole days were expected",
+            "write the days that the authority states",
+        ),
+        (
+            "[local_code]\non = 0001-01-02",
+            "`0001-01-02` is not a day from the year 1900 to 9000",
+            "write the year first: on = 2026-11-20 is the 20th of November 2026",
+        ),
     ] {
         let mut found = Vec::new();
         settings::read(text, &Arc::from("house.toml"), &mut found);
@@ -256,7 +277,7 @@ proptest! {
     #[test]
     fn any_values_under_known_keys_are_read_without_panic(
         keys in prop::collection::vec((
-            prop::sample::select(vec!["house.name", "house.currency", "house.day_one", "house.market", "house.altitude", "instruments.scale", "instruments.jug", "instruments.refractometer", "instruments.ph_meter", "stores.a", "stores.b", "local_code.x", "house", "stores"]),
+            prop::sample::select(vec!["house.name", "house.currency", "house.day_one", "house.market", "house.altitude", "instruments.scale", "instruments.jug", "instruments.refractometer", "instruments.ph_meter", "stores.a", "stores.b", "local_code.days", "local_code.on", "house", "stores"]),
             prop::sample::select(vec!["\"1 g up to 5 kg\"", "\"up to\"", "\"é up to ü\"", "\"1e300 m\"", "\"ft\"", "-1", "1e300", "[]", "[\"UK\", 3]", "{}", "true", "\"4 °C\"", "\"GBP\"", "\"€€\""]),
         ), 0..6)
     ) {
@@ -282,7 +303,7 @@ fn a_house_of_texts_is_the_house_of_their_folder() {
         let cards = house.cards().map(|card| format!("{} {}", card.name, card.source.text));
         let said = house.said().chain(found).map(|d| format!("{} {} {:?}", d.code, d.title, d.labels));
         let names = house.larder.iter().map(|i| i.name.clone());
-        cards.chain(said).chain(names).chain([format!("{:?}", house.settings)]).collect()
+        cards.chain(said).chain(names).chain([format!("{:?} {}", house.settings.markets, house.is_default)]).collect()
     };
     assert_eq!(all(&here, &said_here), all(&there, &said_there));
     assert!(here.card("fizz").is_some_and(|card| card.text.contains("tonic")) && !here.is_default);

@@ -190,6 +190,11 @@ fn every_card_passes_and_a_misspelt_key_does_not() {
 }
 
 #[test]
+fn every_house_passes_and_a_misspelt_key_does_not() {
+    holds(&stillroom::house::schema(), &files(&["formulas", "src/cli/new"], |name| name == "house.toml"), 2);
+}
+
+#[test]
 fn what_a_card_may_hold_is_said_of_every_key() {
     let schema = stillroom::card::schema();
     assert_eq!(schema["$schema"], "https://json-schema.org/draft/2020-12/schema");

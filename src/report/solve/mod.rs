@@ -196,7 +196,8 @@ impl SolveView {
         let (as_weighed, _) = properties_of(weighed, at);
         let (at_20, _) = properties_of(weighed, celsius(20.0));
         let doubts = uncertainty::of(exact, instruments);
-        let markets: Vec<Market> = house.settings.markets.iter().filter_map(|code| Market::from_code(code)).collect();
+        let markets: Vec<Market> =
+            house.settings.markets.iter().filter_map(|market| Market::from_code(&market.to_string())).collect();
         let (judged, of_judgement) = assessment::assess(exact, house, made, Which::Planned, Draws::default());
         found.extend(of_judgement);
         found.extend(law::of_class(card, exact));
