@@ -6,10 +6,11 @@ use crate::assessment::Assessment;
 use crate::assessment::whatif::WhatIf;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::safety::STANDING_NOTE;
-use crate::shelf_life::screen::{Screen, ScreenClass, ScreenTable};
+use crate::shelf_life::reason::Note;
+use crate::shelf_life::screen::{ScreenClass, ScreenTable};
 
 use super::caution::CautionView;
-use super::store::{Day, StoreView};
+use super::store::{IsoDay, StoreView};
 use super::{Report, View};
 
 /// What `date` prints.
@@ -19,7 +20,7 @@ pub type DateReport = Report<DateView>;
 #[derive(Clone, Debug, Serialize)]
 pub struct DateView {
     /// The day it was made.
-    pub made: Day,
+    pub made: IsoDay,
     /// What else is known of the lot.
     pub lot: LotView,
     /// The answer of the pH and water activity tables.
@@ -47,7 +48,7 @@ pub struct DateView {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct LotView {
     /// The day on which its oldest part was pressed or opened.
-    pub oldest_part: Option<Day>,
+    pub oldest_part: Option<IsoDay>,
     /// Its stays in the freezer.
     pub frozen: Vec<FrozenView>,
     /// The age in days at which one spoiled.
@@ -58,9 +59,9 @@ pub struct LotView {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct FrozenView {
     /// Its first day.
-    pub from: Day,
+    pub from: IsoDay,
     /// The day it was thawed; null while it is in.
-    pub to: Option<Day>,
+    pub to: Option<IsoDay>,
 }
 
 /// The answer of the tables.
@@ -70,6 +71,20 @@ pub struct ScreenView {
     pub table: ScreenTable,
     /// What it says.
     pub class: ScreenClass,
+    /// What follows, with what else is known.
+    pub result: ScreenResult,
+}
+
+/// Whether a product needs control of time and temperature for safety.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum ScreenResult {
+    /// Not by the tables.
+    Stable,
+    /// The tables, which ignore alcohol, say so; no growth is reported at its strength.
+    Alcohol,
+    /// It does, or nobody has shown that it does not.
+    Control,
 }
 
 /// The allergens of a product, and of what nobody has said which it brings.
@@ -111,7 +126,7 @@ pub struct BuysView {
     /// Days with the change.
     pub days: u32,
     /// The last day with the change.
-    pub date: Day,
+    pub date: IsoDay,
     /// Days without it; null where there is no date.
     pub instead_of_days: Option<u32>,
 }
@@ -148,9 +163,17 @@ impl From<&Assessment> for AllergenView {
     }
 }
 
-impl From<Screen> for ScreenView {
-    fn from(screen: Screen) -> Self {
-        Self { table: screen.table, class: screen.class }
+impl ScreenView {
+    /// The screen of a judged product: none where it is only asked for frozen.
+    pub fn of_judged(judged: &Assessment) -> Option<Self> {
+        let screen = judged.screen?;
+        let verdict = judged.stores.iter().find_map(|store| store.verdict.as_ref())?;
+        let result = match (verdict.held, screen.class) {
+            (None, ScreenClass::NonTcs) => ScreenResult::Stable,
+            (None, ScreenClass::Pa) if verdict.notes.contains(&Note::TableIgnoresAlcohol) => ScreenResult::Alcohol,
+            _ => ScreenResult::Control,
+        };
+        Some(Self { table: screen.table, class: screen.class, result })
     }
 }
 
@@ -159,7 +182,7 @@ impl From<&WhatIf> for WhatIfView {
         let buys = change.buys.iter().map(|b| BuysView {
             store: b.store.clone(),
             days: b.days,
-            date: Day(b.date),
+            date: IsoDay(b.date),
             instead_of_days: b.instead_of,
         });
         Self { change: change.words.clone(), buys: buys.collect() }
@@ -170,16 +193,16 @@ impl DateView {
     /// The view of a judged product.
     pub fn new(judged: &Assessment) -> Self {
         let lot = &judged.lot;
-        let frozen = lot.frozen.iter().map(|stay| FrozenView { from: Day(stay.from), to: stay.to.map(Day) });
+        let frozen = lot.frozen.iter().map(|stay| FrozenView { from: IsoDay(stay.from), to: stay.to.map(IsoDay) });
         let listed = judged.listed_in.iter();
         Self {
-            made: Day(lot.made),
+            made: IsoDay(lot.made),
             lot: LotView {
-                oldest_part: lot.oldest_part.map(Day),
+                oldest_part: lot.oldest_part.map(IsoDay),
                 frozen: frozen.collect(),
                 spoiled_days: lot.spoiled_days,
             },
-            screen: judged.screen.map(ScreenView::from),
+            screen: ScreenView::of_judged(judged),
             stores: judged.stores.iter().map(|store| StoreView::new(store, &judged.cautions)).collect(),
             planned: judged.stores.get(judged.planned).map(|s| s.store.name.clone()),
             readings: judged.readings.clone(),

@@ -49,16 +49,16 @@ impl From<&Uncertainty> for DoubtView {
 
 /// The doubts of the headline numbers, by the key of the property.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Doubts(pub Vec<DoubtView>);
+pub struct DoubtViews(pub Vec<DoubtView>);
 
-impl Doubts {
+impl DoubtViews {
     /// That of one number, where it has one.
     pub fn find(&self, kind: TargetKind) -> Option<&DoubtView> {
         self.0.iter().find(|doubt| doubt.kind == kind)
     }
 }
 
-impl Serialize for Doubts {
+impl Serialize for DoubtViews {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.collect_map(self.0.iter().map(|doubt| (property_key(doubt.kind), doubt)))
     }

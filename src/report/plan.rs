@@ -15,7 +15,7 @@ use crate::plan::{Kitchen, Plan, PrepUnit, Why, board, on_hand, schedule};
 use crate::shelf_life::Draws;
 
 use super::money::Money;
-use super::store::Day;
+use super::store::IsoDay;
 use super::{Report, View};
 
 /// What `plan` prints.
@@ -27,11 +27,11 @@ pub struct PlanView {
     /// The name of the house.
     pub house: Option<String>,
     /// The first day.
-    pub from: Day,
+    pub from: IsoDay,
     /// How many days.
     pub days: i32,
     /// Those on which nobody works.
-    pub closed: Vec<Day>,
+    pub closed: Vec<IsoDay>,
     /// The work, day by day.
     pub prep: Vec<PrepView>,
     /// What is bought, by the day of the order.
@@ -50,7 +50,7 @@ pub struct PlanView {
 #[derive(Clone, Debug, Serialize)]
 pub struct PrepView {
     /// The day.
-    pub date: Day,
+    pub date: IsoDay,
     /// What is done.
     #[serde(flatten)]
     pub step: StepView,
@@ -73,13 +73,13 @@ pub enum StepView {
     #[serde(rename = "throw away")]
     ThrowAway {
         /// Its last day.
-        use_by: Day,
+        use_by: IsoDay,
     },
     /// The date that goes first of several.
     #[serde(rename = "use first")]
     UseFirst {
         /// Its last day.
-        use_by: Day,
+        use_by: IsoDay,
     },
     /// A stage begins.
     #[serde(rename = "start")]
@@ -89,7 +89,7 @@ pub enum StepView {
         /// How long it takes, as the card says.
         takes: Option<String>,
         /// The day that the product is finished.
-        ready: Day,
+        ready: IsoDay,
     },
     /// It goes into another product.
     #[serde(rename = "take")]
@@ -101,7 +101,7 @@ pub enum StepView {
     #[serde(rename = "make")]
     Make {
         /// Its last day.
-        use_by: Day,
+        use_by: IsoDay,
     },
 }
 
@@ -136,11 +136,11 @@ pub struct OrderView {
     /// What is there.
     pub on_hand: InThousandths,
     /// The day to order it; of what is late, the first on which somebody is there.
-    pub order_by: Day,
+    pub order_by: IsoDay,
     /// The first day on which what is on hand is not enough.
-    pub needed: Day,
+    pub needed: IsoDay,
     /// The day on which it comes, if that is in sight.
-    pub arrives: Option<Day>,
+    pub arrives: Option<IsoDay>,
     /// Whether it comes too late.
     pub late: bool,
     /// What it costs before tax; null where no price is known.
@@ -151,7 +151,7 @@ pub struct OrderView {
 #[derive(Clone, Debug, Serialize)]
 pub struct ShortView {
     /// The day.
-    pub date: Day,
+    pub date: IsoDay,
     /// The product.
     pub of: String,
     /// How much is missing.
@@ -161,7 +161,7 @@ pub struct ShortView {
     /// "use", "par" or "par_beyond_life".
     pub why: &'static str,
     /// The first day on which it can be ready, if that is in sight.
-    pub first_ready: Option<Day>,
+    pub first_ready: Option<IsoDay>,
 }
 
 /// An amount counted in thousandths, given in whole units.
@@ -232,7 +232,7 @@ impl PlanView {
     /// The view of a plan.
     pub fn new(house: Option<&str>, plan: &Plan, orders: &[Order], bill: Option<&Bill>) -> Self {
         let calendar = &plan.calendar;
-        let date = |day| Day(calendar.date(day));
+        let date = |day| IsoDay(calendar.date(day));
         let money = |bill: &Bill, amount| Money { amount, currency: bill.currency };
         let total = bill.map(|bill| money(bill, bill.total));
         let cost = |place: usize| bill.and_then(|bill| Some(money(bill, (*bill.lines.get(place)?)?)));
@@ -258,7 +258,7 @@ impl PlanView {
 
 impl PrepView {
     fn new(plan: &Plan, task: &Task<'_>) -> Self {
-        let date = |day| Day(plan.calendar.date(day));
+        let date = |day| IsoDay(plan.calendar.date(day));
         Self {
             date: date(task.day),
             step: match task.what {
@@ -282,7 +282,7 @@ impl PrepView {
 
 impl OrderView {
     fn new(plan: &Plan, order: &Order, cost: Option<Money>) -> Self {
-        let date = |day: calendar::Day| Day(plan.calendar.date(day));
+        let date = |day: calendar::Day| IsoDay(plan.calendar.date(day));
         let (arrives, late) = match order.timing {
             Timing::By(_, day) => (Some(day), false),
             Timing::Late { comes, .. } => (comes, true),
@@ -313,12 +313,12 @@ fn short(plan: &Plan) -> Vec<ShortView> {
             Why::ParBeyondLife => ("par_beyond_life", None),
         };
         ShortView {
-            date: Day(plan.calendar.date(short.day)),
+            date: IsoDay(plan.calendar.date(short.day)),
             of: planned.product.name.clone(),
             amount: short.amount,
             unit: planned.product.unit,
             why,
-            first_ready: first.map(|day| Day(plan.calendar.date(day))),
+            first_ready: first.map(|day| IsoDay(plan.calendar.date(day))),
         }
     });
     view.collect()

@@ -15,9 +15,9 @@ use super::caution::CautionView;
 
 /// A calendar day, written year first.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Day(pub NaiveDate);
+pub struct IsoDay(pub NaiveDate);
 
-impl Serialize for Day {
+impl Serialize for IsoDay {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.collect_str(&self.0)
     }
@@ -35,7 +35,7 @@ pub struct StoreView {
     /// Whole days from the day made; 0 is "use at once".
     pub days: Option<u32>,
     /// The last day.
-    pub date: Option<Day>,
+    pub date: Option<IsoDay>,
     /// What kind of date it is.
     pub mark: Mark,
     /// The one rule that decided.
@@ -115,7 +115,7 @@ impl StoreView {
             temperature_c: degrees_celsius(dated.store.temperature),
             says: in_a_line(dated),
             days: dated.days,
-            date: dated.date.map(Day),
+            date: dated.date.map(IsoDay),
             mark: dated.mark,
             decided_by: dated.decided_by.clone(),
             tier: dated.tier,

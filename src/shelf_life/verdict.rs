@@ -49,6 +49,8 @@ pub struct Verdict {
     pub decided_by: Option<DateRule>,
     /// How good its evidence is.
     pub tier: Option<Tier>,
+    /// What holds it to the legal limit of food that needs control.
+    pub held: Option<HeldBy>,
     /// Every reason why there is no date.
     pub refused: Vec<Refusal>,
     /// The ceiling in days: law, class and spoiled lots together. None where the store itself is refused by law.
@@ -103,6 +105,7 @@ fn without_tables() -> Verdict {
         mark: Mark::None,
         decided_by: None,
         tier: None,
+        held: Some(HeldBy::ByTable),
         refused: vec![Refusal::NoTables],
         ceiling_days: None,
         growth: None,
@@ -200,6 +203,7 @@ impl<'a> Case<'a> {
         let joint = spread.quality.filter(|q| growth_applies && (q.q10 <= 2.0 * micro.q05 && micro.q05 <= 2.0 * q.q10));
         Verdict {
             screen: self.product.screen(self.tables),
+            held: self.held,
             days,
             legal_days: self.legal_days().filter(|_| days.is_some()),
             mark: self.mark(deciding),

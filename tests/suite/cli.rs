@@ -1,6 +1,7 @@
 //! The command as a person or a program meets it: what it prints, how it ends. Whole outputs are snapshots
 //! in `tests/suite/snapshots`; `INSTA_UPDATE=always` writes them anew: read every one of them.
 
+use std::collections::BTreeSet;
 use std::io::Read;
 use std::path::Path;
 use std::process::{Command, Output, Stdio};
@@ -418,18 +419,26 @@ fn names_of_files_may_be_anything() {
 
 #[test]
 fn an_answer_for_programs_has_the_same_keys_with_and_without_a_sheet() {
-    let keys = |card: &str| -> Vec<String> {
-        let file = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("keys-{}.toml", card.len()));
-        std::fs::write(&file, card).unwrap();
-        let run = Command::new(env!("CARGO_BIN_EXE_stillroom"))
-            .args(["solve", "--json", "--made", "2026-11-25"])
-            .arg(&file)
-            .output()
-            .unwrap();
-        let json: Value = serde_json::from_slice(&run.stdout).unwrap();
-        json.as_object().unwrap().keys().cloned().collect()
-    };
-    let solved = keys("name = \"x\"\n[parts]\nwater = \"500 g\"\n\"white sugar\" = \"500 g\"\n");
-    assert_eq!(keys("name = \"x\"\n[parts]\n\"no such thing\" = \"500 g\"\n"), solved);
-    assert!(solved.len() > 15);
+    let verbs: [&[&str]; 4] = [
+        &["solve", "--made", "2026-11-25"],
+        &["date", "--made", "2026-11-25"],
+        &["adjust", "--have", "1L", "--brix", "40"],
+        &["swap", "--old", "white sugar", "--new", "honey"],
+    ];
+    for verb in verbs {
+        let keys = |card: &str| -> BTreeSet<String> {
+            let file = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("keys-{}-{}.toml", verb[0], card.len()));
+            std::fs::write(&file, card).unwrap();
+            let run =
+                Command::new(env!("CARGO_BIN_EXE_stillroom")).args(verb).arg("--json").arg(&file).output().unwrap();
+            let schema = format!("{{\n  \"schema\": \"stillroom.{}/1\",\n  \"formula\": \"x\"", verb[0]);
+            assert!(run.stdout.starts_with(schema.as_bytes()), "{verb:?}");
+            let json: Value = serde_json::from_slice(&run.stdout).unwrap();
+            json.as_object().unwrap().keys().cloned().collect()
+        };
+        let solved =
+            keys("name = \"x\"\n[target]\nbrix = 50\n[parts]\nwater = \"500 g\"\n\"white sugar\" = \"500 g\"\n");
+        assert_eq!(keys("name = \"x\"\n[parts]\n\"no such thing\" = \"500 g\"\n"), solved, "{verb:?}");
+        assert!(solved.len() > 8);
+    }
 }

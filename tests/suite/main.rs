@@ -29,6 +29,7 @@ mod plan;
 mod plan_told;
 mod readme;
 mod references;
+mod report;
 mod safety;
 mod safety_logic;
 mod safety_names;

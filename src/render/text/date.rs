@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 
 use crate::report::caution::{CautionView, waiting};
 use crate::report::date::{AllergenView, DateReport, DateView, ListedView, ScreenView, WhatIfView};
-use crate::report::store::{Day, OpenedView, StoreView};
+use crate::report::store::{IsoDay, OpenedView, StoreView};
 use crate::safety::Level;
 use crate::shelf_life::calendar::in_words;
 use crate::shelf_life::screen::{ScreenClass, ScreenTable};
@@ -43,7 +43,7 @@ pub fn date(report: &DateReport) -> String {
 
 /// The day made, and what else is known of the lot.
 fn of_lot(view: &DateView) -> String {
-    let day = |Day(day): Day| NaiveDate::format(&day, "%a %-d %b %Y").to_string();
+    let day = |IsoDay(day): IsoDay| NaiveDate::format(&day, "%a %-d %b %Y").to_string();
     let lot = &view.lot;
     let mut words = vec![format!("made {}", day(view.made))];
     words.extend(lot.oldest_part.map(|of| format!("its oldest part is of {}", day(of))));

@@ -14,7 +14,7 @@ const PLANTS_IN_BOTTLE: f64 = 0.01;
 /// How the doubt of a strength stands to what a label may be off.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Standing {
+pub enum LabelStanding {
     /// Within it, that of every spirit's label counted in.
     Within,
     /// Within it but for what the label of a spirit may be off.
@@ -33,7 +33,7 @@ pub struct LabelGrade {
     /// Whether the doubt is within it.
     pub within: bool,
     /// How the doubt stands to it.
-    pub standing: Standing,
+    pub standing: LabelStanding,
 }
 
 /// The tolerances of the markets of the house, one for each value; none at or below the strength from which a label must
@@ -53,19 +53,19 @@ pub fn grades(liquid: &Mixture, abv_pct: Option<f64>, doubts: &[Uncertainty], ma
             None => {
                 let standing = standing(doubt, rule.value);
                 let (points, markets) = (rule.value, market.code().to_owned());
-                grades.push(LabelGrade { points, markets, within: standing == Standing::Within, standing });
+                grades.push(LabelGrade { points, markets, within: standing == LabelStanding::Within, standing });
             }
         }
     }
     grades
 }
 
-fn standing(doubt: &Uncertainty, tolerance: f64) -> Standing {
+fn standing(doubt: &Uncertainty, tolerance: f64) -> LabelStanding {
     if doubt.half_width <= tolerance {
-        Standing::Within
+        LabelStanding::Within
     } else if doubt.without(Cause::Label) <= tolerance {
-        Standing::WithinButForSpirit
+        LabelStanding::WithinButForSpirit
     } else {
-        Standing::Larger
+        LabelStanding::Larger
     }
 }

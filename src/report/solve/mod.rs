@@ -28,9 +28,9 @@ use crate::units::{Temperature, celsius, in_grams, in_millilitres};
 
 use super::caution::CautionView;
 use super::date::{AllergenView, ScreenView};
-use super::doubt::{DoubtView, Doubts};
+use super::doubt::{DoubtView, DoubtViews};
 use super::parts::{AmountView, PartView, parts};
-use super::store::StoreView;
+use super::store::{IsoDay, StoreView};
 use super::{Report, View};
 
 pub use stage::StageView;
@@ -53,7 +53,7 @@ pub struct SolveView {
     /// What the rounded sheet makes: this is what is printed.
     pub as_weighed: Batch,
     /// How sure the headline numbers are.
-    pub doubt: Doubts,
+    pub doubt: DoubtViews,
     /// Whether the strength is good enough for a label, by tolerance.
     pub label_tolerance: Vec<label_grade::LabelGrade>,
     /// The stages as they are worked.
@@ -88,7 +88,9 @@ pub struct SolveView {
     pub note: Option<String>,
     /// The answer of the pH and water activity tables.
     pub screen: Option<ScreenView>,
-    /// The date in the store that it is planned for.
+    /// What the sheet says of the date.
+    pub keeping: Option<KeepingView>,
+    /// The answer for the store that it is planned for, whole.
     pub date: Option<StoreView>,
     /// Its readings in words, where they count.
     pub readings: Option<String>,
@@ -134,6 +136,33 @@ pub struct InnerView {
     pub weighed_g: f64,
 }
 
+/// The date where it is planned to be kept, as the sheet says it.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct KeepingView {
+    /// The store.
+    pub store: String,
+    /// The last day.
+    pub date: Option<IsoDay>,
+    /// The rule that decided.
+    pub rule: Option<String>,
+    /// Why there is no date.
+    pub refused: Vec<String>,
+    /// The answer in a line.
+    pub says: String,
+}
+
+impl From<&StoreView> for KeepingView {
+    fn from(store: &StoreView) -> Self {
+        Self {
+            store: store.store.clone(),
+            date: store.date,
+            rule: store.decided_by.clone(),
+            refused: store.refusals.clone(),
+            says: store.says.clone(),
+        }
+    }
+}
+
 impl View for SolveView {
     const VERB: &'static str = "solve";
     const KEYS: &'static [&'static str] = &[
@@ -160,6 +189,7 @@ impl View for SolveView {
         "source",
         "note",
         "screen",
+        "keeping",
         "date",
         "readings",
         "allergens",
@@ -203,6 +233,7 @@ impl SolveView {
         found.extend(law::of_class(card, exact));
         found.extend(batch_size::check(exact, instruments).map(|d| d.at(span, "of this product")));
         found.extend(crystals::over_saturated(exact.bottled()).map(|d| d.at(span, "of this product")));
+        let planned = judged.stores.get(judged.planned).map(|store| StoreView::new(store, &judged.cautions));
         let view = Self {
             makes: makes.map(MakesView::from),
             parts: parts(exact),
@@ -210,7 +241,7 @@ impl SolveView {
             label_tolerance: label_grade::grades(weighed.bottled(), as_weighed.abv_pct, &doubts, &markets),
             properties,
             as_weighed: Batch { parts: parts(weighed), yields: AmountView::made(weighed), properties: as_weighed },
-            doubt: Doubts(doubts.iter().map(DoubtView::from).collect()),
+            doubt: DoubtViews(doubts.iter().map(DoubtView::from).collect()),
             stages: stage::stages(exact, weighed, &hows, instruments),
             inner: inner(exact, weighed),
             fill: makes.and_then(|makes| bench::Fills::of(&makes, weighed)),
@@ -226,8 +257,9 @@ impl SolveView {
             assumed: assumed::assumed(card, exact, house),
             source: card.source.clone(),
             note: card.notes.clone(),
-            screen: judged.screen.map(ScreenView::from),
-            date: judged.stores.get(judged.planned).map(|store| StoreView::new(store, &judged.cautions)),
+            screen: ScreenView::of_judged(&judged),
+            keeping: planned.as_ref().map(KeepingView::from),
+            date: planned,
             readings: judged.readings.clone(),
             allergens: AllergenView::from(&judged),
             cautions: CautionView::all(&judged.cautions),

@@ -11,9 +11,9 @@ use super::table;
 /// a guest has to be told; other notes counted.
 pub(super) fn keeping(view: &SolveView) -> String {
     let mut out = String::from("\nKeeping\n");
-    if let Some(store) = &view.date {
-        out.push_str(&table::wrapped("  ", &store.says));
-        if let Some(rule) = &store.decided_by {
+    if let Some(keeping) = &view.keeping {
+        out.push_str(&table::wrapped("  ", &keeping.says));
+        if let Some(rule) = &keeping.rule {
             out.push_str(&table::wrapped("  decided by ", rule));
         }
     }

@@ -2,7 +2,7 @@
 
 use crate::properties::{Property, PropertyLine, TargetKind, of_target, registry};
 use crate::report::solve::SolveView;
-use crate::report::solve::label_grade::Standing;
+use crate::report::solve::label_grade::LabelStanding;
 use crate::report::solve::serving::Serving;
 use crate::safety::label::CHECK_LOCALLY;
 use crate::units::display::grouped;
@@ -34,12 +34,12 @@ fn label_grades(view: &SolveView) -> String {
     let mut out = String::new();
     for grade in &view.label_tolerance {
         let said = match grade.standing {
-            Standing::Within => "the doubt is within it, if the label strength of the spirit holds",
-            Standing::WithinButForSpirit => {
+            LabelStanding::Within => "the doubt is within it, if the label strength of the spirit holds",
+            LabelStanding::WithinButForSpirit => {
                 "the doubt is larger, and within it only if the label strength of the spirit is exact: \
                  not good enough for a label"
             }
-            Standing::Larger => "the doubt is larger: not good enough for a label",
+            LabelStanding::Larger => "the doubt is larger: not good enough for a label",
         };
         let head = format!("label tolerance {} points ({}): ", grouped(grade.points, 1), grade.markets);
         out.push_str(&table::wrapped("  ", &format!("{head}{said}; {CHECK_LOCALLY}")));
