@@ -1,5 +1,7 @@
 //! The one root finder: a bracketed root, which cannot run away and needs no starting guess.
 
+use std::convert::Infallible;
+
 /// No root can be given: the function has the same sign at both ends, or is not a number somewhere.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct NotBracketed {
@@ -13,17 +15,46 @@ pub struct NotBracketed {
     pub at_hi: f64,
 }
 
+/// Why [`try_bracketed`] found no root.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum NoRoot<E> {
+    /// The ends have the same sign, or the function is not a number somewhere.
+    NotBracketed(NotBracketed),
+    /// The function could not be evaluated.
+    Stopped(E),
+}
+
 /// The place in `lo..=hi` where `f` changes sign, to within `tolerance` in the argument.
 ///
 /// Chandrupatla's method (T. R. Chandrupatla, Advances in Engineering Software 28 (1997) 145): inverse
 /// quadratic interpolation where it is safe, bisection where it is not. The root always stays between
 /// two ends of different sign, so it ends for any continuous function; the number of steps is limited
 /// all the same. A function that cannot be evaluated somewhere may return NaN there: that is an error.
+///
+/// # Errors
+/// Where the ends do not have different signs, or the function is not a number somewhere.
 pub fn bracketed(mut f: impl FnMut(f64) -> f64, lo: f64, hi: f64, tolerance: f64) -> Result<f64, NotBracketed> {
+    try_bracketed(|x| Ok::<_, Infallible>(f(x)), lo, hi, tolerance).map_err(|why| match why {
+        NoRoot::NotBracketed(why) => why,
+        NoRoot::Stopped(never) => match never {},
+    })
+}
+
+/// The same for a function that may fail: the first failure ends the search.
+///
+/// # Errors
+/// As [`bracketed`], and where the function fails.
+pub fn try_bracketed<E>(
+    mut f: impl FnMut(f64) -> Result<f64, E>,
+    lo: f64,
+    hi: f64,
+    tolerance: f64,
+) -> Result<f64, NoRoot<E>> {
     const MOST_STEPS: usize = 200;
-    let (mut a, mut fa) = (lo, f(lo));
-    let (mut b, mut fb) = (hi, f(hi));
-    let refusal = |at_lo, at_hi| NotBracketed { lo, at_lo, hi, at_hi };
+    let mut f = |x| f(x).map_err(NoRoot::Stopped);
+    let (mut a, mut fa) = (lo, f(lo)?);
+    let (mut b, mut fb) = (hi, f(hi)?);
+    let refusal = |at_lo, at_hi| NoRoot::NotBracketed(NotBracketed { lo, at_lo, hi, at_hi });
     if fa == 0.0 {
         return Ok(a);
     }
@@ -38,7 +69,7 @@ pub fn bracketed(mut f: impl FnMut(f64) -> f64, lo: f64, hi: f64, tolerance: f64
     let mut share = 0.5;
     for _ in 0..MOST_STEPS {
         let x = a + share * (b - a);
-        let fx = f(x);
+        let fx = f(x)?;
         if fx.is_nan() {
             return Err(refusal(fa, fb));
         }
@@ -97,6 +128,21 @@ mod tests {
         assert_eq!(bracketed(|x| x - 1.0, 0.0, 1.0, 1e-9), Ok(1.0));
         let step = bracketed(|x| if x < 0.3 { -1.0 } else { 1.0 }, 0.0, 1.0, 1e-9).unwrap();
         assert!((step - 0.3).abs() < 1e-8);
+    }
+
+    #[test]
+    fn a_failure_of_the_function_ends_the_search() {
+        let mut asked = 0;
+        let stopped = try_bracketed(
+            |x| {
+                asked += 1;
+                if x > 0.2 && x < 0.9 { Err("no value here") } else { Ok(x - 0.5) }
+            },
+            0.0,
+            1.0,
+            1e-9,
+        );
+        assert_eq!((stopped, asked), (Err(NoRoot::Stopped("no value here")), 3));
     }
 
     #[test]
