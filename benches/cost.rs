@@ -7,7 +7,7 @@ use stillroom::cost::{CostAsked, cost_of};
 use stillroom::house::{House, settings};
 use stillroom::larder::{Larder, house_file};
 use stillroom::solver::resolve::{FoundPart, Material};
-use stillroom::solver::{Options, Solved, solve};
+use stillroom::solver::{InnerCard, Options, Solved, solve};
 
 fn main() {
     divan::main();
@@ -60,7 +60,8 @@ fn twelve_parts_and_a_formula_inside(bencher: Bencher) {
     let mut inside = outer.stages[0].parts[0].clone();
     inside.found = FoundPart::liquid(Material::Card(0), inner.bottled());
     outer.stages[0].parts.push(inside);
-    outer.inner.push((inner.into(), 100.0));
+    outer.inner.push(InnerCard { card: inner.into(), grams: 100.0 });
+    outer.index = 1;
     let asked = CostAsked::default();
     let (costing, found) = cost_of(&outer, &house, &asked);
     assert!(costing.is_some_and(|c| c.complete) && found.is_empty());

@@ -217,7 +217,7 @@ impl Judge<'_> {
         let mut all = asked.to_vec();
         all.extend(own_store.filter(|own| !asked.contains(own)).cloned());
         let inner: Vec<(&str, Rc<Judged>)> =
-            solved.inner.iter().map(|(inner, _)| (inner.name.as_str(), self.judge_once(inner, &all))).collect();
+            solved.inner.iter().map(|i| (i.card.name.as_str(), self.judge_once(&i.card, &all))).collect();
         let mut facts = facts::of_parts(solved, self.house);
         for (_, judged) in &inner {
             facts.take_in(&judged.facts);

@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use rust_decimal::Decimal;
 
 use crate::solver::resolve::Material;
-use crate::solver::{Solved, SolvedPart};
+use crate::solver::{InnerCard, Solved, SolvedPart};
 
 use super::currency::quantity;
 use super::line::CostLine;
@@ -62,11 +62,13 @@ pub(super) fn losses_of(solved: &Solved, lines: &[(&str, CostLine)]) -> Losses {
         match &part.found.what {
             Material::Ingredient(ingredient) => share(&ingredient.id, part.mass_g).unwrap_or_default(),
             Material::Stage(_) => Decimal::ZERO,
-            Material::Card(place) => solved.inner.get(*place).map_or(Decimal::ZERO, |(inner, _)| {
-                let made = inner.bottled().total_grams();
-                let of_batch = if made > 0.0 { part.mass_g / made } else { 0.0 };
-                inner.ingredients().into_iter().filter_map(|(i, grams)| share(&i.id, grams * of_batch)).sum()
-            }),
+            Material::Card(place) => {
+                solved.inner.get(*place).map_or(Decimal::ZERO, |InnerCard { card: inner, .. }| {
+                    let made = inner.bottled().total_grams();
+                    let of_batch = if made > 0.0 { part.mass_g / made } else { 0.0 };
+                    inner.ingredients().into_iter().filter_map(|(i, grams)| share(&i.id, grams * of_batch)).sum()
+                })
+            }
         }
     };
     let at = |stage: usize, part: usize| {

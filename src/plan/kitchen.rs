@@ -121,7 +121,7 @@ impl Gathering<'_> {
             }
         }
         let mut inside: Vec<(Arc<Solved>, Span)> =
-            cards.values().flat_map(|c| c.solved.inner.iter().map(|(s, _)| (Arc::clone(s), c.asked_at))).collect();
+            cards.values().flat_map(|c| c.solved.inner.iter().map(|i| (Arc::clone(&i.card), c.asked_at))).collect();
         let mut seen = BTreeSet::new();
         while let Some((solved, asked_at)) = inside.pop() {
             let key = fold(&solved.name);
@@ -129,7 +129,7 @@ impl Gathering<'_> {
             if !seen.insert(key.clone()) {
                 continue;
             }
-            inside.extend(solved.inner.iter().map(|(s, _)| (Arc::clone(s), asked_at)));
+            inside.extend(solved.inner.iter().map(|i| (Arc::clone(&i.card), asked_at)));
             if !first.contains_key(&key) {
                 cards.entry(key).or_insert_with(|| BoardCard {
                     solved: Arc::unwrap_or_clone(solved),

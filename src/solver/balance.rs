@@ -4,16 +4,15 @@
 //! itself is the one scalar left, closed by a bracketed root on 750 to 1650 kg/m³. `solve`,
 //! `square`, `adjust` and `swap` all come here.
 
-use std::fmt;
-
 use crate::mixture::alcohol::ETHANOL_G_PER_ML;
-use crate::mixture::{Component, Mixture, root};
+use crate::mixture::root::{self, NoRoot};
+use crate::mixture::{Component, Mixture, OutOfRange};
 use crate::properties::{TargetKind, per_gram_of_liquid};
 use crate::units::{celsius, in_kg_per_m3};
 
-pub use crate::properties::{amount_for, value_of};
-
 use super::linear;
+
+pub use super::target::{TargetValue, amount_for, value_of};
 
 /// Densities between which every liquid of the trade lies, g/ml.
 const DENSITY_RANGE_G_PER_ML: (f64, f64) = (0.75, 1.65);
@@ -59,9 +58,6 @@ impl BalanceLine {
     }
 }
 
-/// A property that the liquid shall have: °Bx, % vol, g/L.
-pub type TargetValue = (TargetKind, f64);
-
 /// How much shall end in the bottle.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Yield {
@@ -99,20 +95,9 @@ pub enum BalanceError {
     /// An answer needs less than nothing of these parts (indices).
     Negative(Vec<usize>),
     /// The density of the liquid cannot be computed.
-    NoDensity(String),
-}
-
-impl fmt::Display for BalanceError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Count { unknowns, rules } => {
-                write!(f, "{unknowns} amounts to find, and {rules} rules to find them by")
-            }
-            Self::Singular => f.write_str("its parts cannot be told apart by what they bring"),
-            Self::Negative(_) => f.write_str("something would have to be taken out again"),
-            Self::NoDensity(why) => f.write_str(why),
-        }
-    }
+    NoDensity(OutOfRange),
+    /// No density that a liquid of the trade can have fits the rules.
+    NoDensityFits,
 }
 
 impl MassBalance<'_> {
@@ -153,24 +138,14 @@ impl MassBalance<'_> {
             return self.at_density(1.0).ok_or(BalanceError::Singular);
         }
         let (low, high) = DENSITY_RANGE_G_PER_ML;
-        let mut told_apart = true;
-        let closed = root::bracketed(
-            |rho| match self.at_density(rho) {
-                Some(masses) => self.density_on_the_way(&masses) - rho,
-                None => {
-                    told_apart = false;
-                    f64::NAN
-                }
-            },
-            low,
-            high,
-            1e-13,
-        );
-        let rho = match closed {
-            Ok(rho) => rho,
-            Err(_) if !told_apart => return Err(BalanceError::Singular),
-            Err(_) => return Err(BalanceError::NoDensity("no density between 750 and 1650 kg/m³ fits".to_owned())),
+        let off = |rho| {
+            let masses = self.at_density(rho).ok_or(BalanceError::Singular)?;
+            Ok(self.density_on_the_way(&masses) - rho)
         };
+        let rho = root::try_bracketed(off, low, high, 1e-13).map_err(|why| match why {
+            NoRoot::Stopped(why) => why,
+            NoRoot::NotBracketed(_) => BalanceError::NoDensityFits,
+        })?;
         let masses = self.at_density(rho).ok_or(BalanceError::Singular)?;
         // Where a mass is negative there is no such liquid, and that is what will be said of it.
         if below_nothing(&masses).is_empty() {
@@ -187,10 +162,8 @@ impl MassBalance<'_> {
 
     /// Density in g/ml at 20 °C of the liquid that these masses make; a negative mass is taken as none.
     fn density_of(&self, masses: &[f64]) -> Result<f64, BalanceError> {
-        match self.liquid_of(masses).density(celsius(20.0)) {
-            Ok(density) => Ok(in_kg_per_m3(density.value) / 1000.0),
-            Err(refused) => Err(BalanceError::NoDensity(refused.why)),
-        }
+        let density = self.liquid_of(masses).density(celsius(20.0)).map_err(BalanceError::NoDensity)?;
+        Ok(in_kg_per_m3(density.value) / 1000.0)
     }
 
     /// The same during the search. Away from the answer the masses may make what is no liquid (all sugar and no
@@ -204,7 +177,8 @@ impl MassBalance<'_> {
         })
     }
 
-    fn liquid_of(&self, masses: &[f64]) -> Mixture {
+    /// The liquid that these masses make; a negative mass is taken as none.
+    pub(super) fn liquid_of(&self, masses: &[f64]) -> Mixture {
         self.lines.iter().zip(masses).map(|(l, m)| l.joins * m.max(0.0)).sum()
     }
 
@@ -290,7 +264,10 @@ mod tests {
         let made = lines[0].joins * masses[0] + lines[1].joins * masses[1];
         assert!((value_of(TargetKind::Sugar, &made).unwrap() - 870.0).abs() < 1e-6);
         // More sugar than a litre of crystals is no liquid.
-        assert!(matches!(of(1620.0), Err(BalanceError::NoDensity(_) | BalanceError::Negative(_))));
+        assert!(matches!(
+            of(1620.0),
+            Err(BalanceError::NoDensity(_) | BalanceError::NoDensityFits | BalanceError::Negative(_))
+        ));
     }
 
     #[test]

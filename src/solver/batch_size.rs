@@ -6,7 +6,7 @@ use crate::units::display::{grouped, short};
 use crate::units::in_grams;
 
 use super::weighing::TRUSTED_STEPS;
-use super::{HEADROOM, Solved, vessel};
+use super::{Solved, vessel};
 
 /// An error for a batch that no scale of the house shows, a warning for one that none weighs truly, or that no usual
 /// vessel holds (the limits are ours).
@@ -27,7 +27,7 @@ pub fn check(solved: &Solved, instruments: &Instruments) -> Option<Diagnostic> {
     let fullest_l = solved.fullest_l();
     (fullest_l > 0.0 && vessel::vessel_l(solved).is_none()).then(|| {
         let largest = vessel::LARGEST_L;
-        let batches = (HEADROOM * fullest_l / largest).ceil();
+        let batches = (vessel::HEADROOM * fullest_l / largest).ceil();
         let title = format!("{} L are more than any usual vessel holds with room to stir", grouped(fullest_l, 0));
         Diagnostic::warning(Code::DoesNotFit, title)
             .help(format!("make {} batches for a vessel of {largest} L, or a smaller one", grouped(batches, 0)))

@@ -5,14 +5,14 @@
 //! and the pH of what that makes says whether to hold more of it or less. The search runs between the
 //! two ends at which some open part stands at zero: they are what these parts can reach.
 
-use std::cell::RefCell;
-
 use crate::card::TargetKind;
+use crate::mixture::Mixture;
 use crate::mixture::acidity::ph::{self, NoPh};
-use crate::mixture::{Mixture, root};
+use crate::mixture::root::{self, NoRoot};
 use crate::units::celsius;
 
-use super::balance::{BalanceError, BalanceLine, MassBalance, TargetValue, amount_for};
+use super::balance::{BalanceError, BalanceLine, MassBalance};
+use super::target::{TargetValue, amount_for};
 use super::unknowns::{Unknown, held, unknowns};
 
 /// How close the pH of the answer must come. A jump, where the pH ceases to be known, is further off.
@@ -31,7 +31,7 @@ pub struct PhEnd {
 
 /// Why no masses give the pH.
 #[derive(Clone, Debug)]
-pub enum NoMasses {
+pub(super) enum NoMasses {
     /// The other rules have no answer. They are told with the searched part held at zero.
     Others(Vec<BalanceLine>, Vec<TargetValue>, BalanceError),
     /// The pH of such a liquid cannot be given.
@@ -52,7 +52,7 @@ pub fn ph_at_20(liquid: &Mixture) -> Result<f64, NoPh> {
 ///
 /// # Errors
 /// Where no masses do, or no pH can be given.
-pub fn masses(balance: &MassBalance<'_>, index: usize) -> Result<Vec<f64>, NoMasses> {
+pub(super) fn masses(balance: &MassBalance<'_>, index: usize) -> Result<Vec<f64>, NoMasses> {
     let Some(&(_, target)) = balance.targets.get(index) else { return balance.solve().map_err(others_of(balance)) };
     let targets: Vec<TargetValue> =
         balance.targets.iter().enumerate().filter(|(i, _)| *i != index).map(|(_, g)| *g).collect();
@@ -67,7 +67,7 @@ pub fn masses(balance: &MassBalance<'_>, index: usize) -> Result<Vec<f64>, NoMas
 
 fn others_of(balance: &MassBalance<'_>) -> impl Fn(BalanceError) -> NoMasses {
     let (lines, targets) = (balance.lines.to_vec(), balance.targets.to_vec());
-    move |trouble| NoMasses::Others(lines.clone(), targets.clone(), trouble)
+    move |why| NoMasses::Others(lines.clone(), targets.clone(), why)
 }
 
 /// Titratable acid in a gram of what is found together.
@@ -114,8 +114,8 @@ impl Search<'_> {
         let Some((least, most)) = least.zip(most) else {
             let lines = self.with_acid(0.0);
             let without = MassBalance { lines: &lines, ..self.rest.clone() };
-            let trouble = without.solve().err().unwrap_or(BalanceError::Singular);
-            return Err(NoMasses::Others(lines, self.rest.targets.to_vec(), trouble));
+            let why = without.solve().err().unwrap_or(BalanceError::Singular);
+            return Err(NoMasses::Others(lines, self.rest.targets.to_vec(), why));
         };
         if most.x > least.x {
             return Ok((least, most));
@@ -132,8 +132,7 @@ impl Search<'_> {
 
     fn ph_at(&self, x: f64) -> Result<Result<f64, NoPh>, BalanceError> {
         let masses = self.masses(x)?;
-        let liquid: Mixture = self.rest.lines.iter().zip(&masses).map(|(l, m)| l.joins * *m).sum();
-        Ok(ph_at_20(&liquid))
+        Ok(ph_at_20(&self.rest.liquid_of(&masses)))
     }
 
     /// How far above the target a pH lies. Where it is not known for too little acid it counts as
@@ -148,7 +147,7 @@ impl Search<'_> {
     }
 
     fn between(&self, least: Corner, most: Corner) -> Result<Vec<f64>, NoMasses> {
-        let trouble = |t| NoMasses::Others(self.with_acid(least.x), self.rest.targets.to_vec(), t);
+        let trouble = |why| NoMasses::Others(self.with_acid(least.x), self.rest.targets.to_vec(), why);
         let ends = [self.ph_at(least.x).map_err(trouble)?, self.ph_at(most.x).map_err(trouble)?];
         let above = ends.each_ref().map(|ph| self.above(ph));
         if let Some(Err(why)) = ends.iter().find(|ph| self.above(ph).is_nan()) {
@@ -163,29 +162,24 @@ impl Search<'_> {
                 ),
             });
         }
-        // Why there was no pH at the last place that had none.
-        let none_here = RefCell::new(NoPh::Unaccounted);
-        let found = root::bracketed(
-            |x| match self.ph_at(x) {
-                Ok(ph) => {
-                    let above = self.above(&ph);
-                    if let Err(why) = ph {
-                        none_here.replace(why);
-                    }
-                    above
-                }
-                Err(_) => f64::NAN,
-            },
-            least.x,
-            most.x,
-            1e-14 * most.x,
-        );
-        let refused = || NoMasses::NoPh(none_here.borrow().clone());
-        let x = found.map_err(|_| refused())?;
+        // Why there was no pH at the last place that had none: the search ends there where the pH jumps.
+        let mut none_here = NoPh::Unaccounted;
+        let off = |x| {
+            let ph = self.ph_at(x).map_err(trouble)?;
+            let above = self.above(&ph);
+            if let Err(why) = ph {
+                none_here = why;
+            }
+            if above.is_nan() { Err(NoMasses::NoPh(none_here.clone())) } else { Ok(above) }
+        };
+        let x = match root::try_bracketed(off, least.x, most.x, 1e-14 * most.x) {
+            Ok(x) => x,
+            Err(NoRoot::Stopped(why)) => return Err(why),
+            Err(NoRoot::NotBracketed(_)) => return Err(NoMasses::NoPh(none_here)),
+        };
         match self.ph_at(x).map_err(trouble)? {
             Ok(ph) if (ph - self.target).abs() <= CLOSE => self.masses(x).map_err(trouble),
-            // A jump: beyond it there is no pH.
-            Ok(_) => Err(refused()),
+            Ok(_) => Err(NoMasses::NoPh(none_here)),
             Err(why) => Err(NoMasses::NoPh(why)),
         }
     }

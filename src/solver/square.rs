@@ -6,11 +6,11 @@
 
 use crate::card::{Makes, TargetKind};
 use crate::mixture::{Component, Mixture, alcohol};
-use crate::units::{Abv, celsius, in_grams};
+use crate::units::{Abv, celsius};
 
-use super::balance::{BalanceError, BalanceLine, MassBalance, MassRule, TargetValue, Yield, value_of};
-use super::card::{asked_ml, volume_ml};
-use super::resolve::poured_g_per_ml;
+use super::balance::{BalanceError, BalanceLine, MassBalance, MassRule};
+use super::card::yield_of;
+use super::target::{TargetValue, g_per_ml, value_of, volume_ml};
 
 /// What the square is drawn for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -94,6 +94,18 @@ pub enum NoSquare {
 
 /// Draws the square and solves it exactly.
 ///
+/// ```
+/// use stillroom::card::Makes;
+/// use stillroom::solver::square::{SquareKind, draw};
+/// use stillroom::units::millilitres;
+///
+/// let made = Makes::Volume(millilitres(1000.0));
+/// let square = draw(SquareKind::Abv, 63.0, 0.0, 40.0, made).unwrap();
+/// assert_eq!((square.strong_parts, square.weak_parts), (40.0, 23.0));
+/// // Measured so it comes out stronger: spirit and water shrink when they meet.
+/// assert!(square.gives.unwrap() > 40.5);
+/// ```
+///
 /// # Errors
 /// When a strength is impossible, the sides are the wrong way round, or the target is not between them.
 pub fn draw(of: SquareKind, strong: f64, weak: f64, target: f64, make: Makes) -> Result<Square, NoSquare> {
@@ -115,14 +127,10 @@ pub fn draw(of: SquareKind, strong: f64, weak: f64, target: f64, make: Makes) ->
         _ => lines,
     };
     let targets: &[TargetValue] = if target == weak || target == strong { &[] } else { &[(of.kind(), target)] };
-    let yields = match make {
-        Makes::Mass(mass) => Yield::Grams(in_grams(mass)),
-        other => Yield::Millilitres(asked_ml(&other)),
-    };
-    let balance = MassBalance { lines: &lines, targets, yields: Some(yields), left_behind: 0.0 };
+    let balance = MassBalance { lines: &lines, targets, yields: Some(yield_of(&make)), left_behind: 0.0 };
     let masses = balance.solve().map_err(NoSquare::Engine)?;
     let (strong_g, weak_g) = (masses[0], masses[1]);
-    let [strong_density, weak_density] = liquids.map(|l| poured_g_per_ml(&l));
+    let [strong_density, weak_density] = liquids.map(|l| g_per_ml(&l));
     let strong_ml = strong_density.map(|d| strong_g / d);
     let weak_ml = weak_density.map(|d| weak_g / d);
     let made = liquids[0] * strong_g + liquids[1] * weak_g;

@@ -1,6 +1,9 @@
 //! What the batch is worked in.
 
-use super::{HEADROOM, Solved};
+use super::Solved;
+
+/// A vessel is this many times as large as what is stirred in it (common practice, no source).
+pub const HEADROOM: f64 = 1.25;
 
 /// Vessels of a usual kitchen, litres (common practice, no source).
 const VESSELS_L: [f64; 12] = [0.5, 1.0, 2.0, 3.0, 5.0, 8.0, 10.0, 15.0, 20.0, 30.0, 50.0, LARGEST_L];

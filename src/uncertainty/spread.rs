@@ -1,14 +1,11 @@
 //! The inputs of a batch and how far each may be off, as half-widths at 95 %.
 
-use std::collections::HashMap;
-use std::sync::Arc;
-
 use crate::house::Instruments;
 use crate::larder::Form;
 use crate::mixture::Mixture;
 use crate::solver::resolve::Material;
 use crate::solver::weighing::{self, How, Weighing};
-use crate::solver::{Solved, SolvedPart, stage};
+use crate::solver::{InnerCard, Solved, SolvedPart, stage};
 use crate::units::Literal;
 use crate::units::{Reading, literal};
 
@@ -149,19 +146,15 @@ fn identity(part: &SolvedPart) -> Option<Identity> {
 
 /// Every input of a solved card.
 pub fn inputs(solved: &Solved, instruments: &Instruments) -> Vec<Input> {
-    let mut known = Known::new();
+    let mut known = vec![Vec::new(); solved.index + 1];
     // Inner cards first: what is known of one goes into all that use it.
     for (card, _) in solved.with_inner().into_iter().rev() {
-        let of_card = of_card(card, instruments, &known);
-        known.insert(card, of_card);
+        known[card.index] = of_card(card, instruments, &known);
     }
-    known.remove(&std::ptr::from_ref(solved)).unwrap_or_default()
+    known.pop().unwrap_or_default()
 }
 
-/// The inputs of the cards that were looked at, by the card.
-type Known = HashMap<*const Solved, Vec<Input>>;
-
-fn of_card(solved: &Solved, instruments: &Instruments, inside: &Known) -> Vec<Input> {
+fn of_card(solved: &Solved, instruments: &Instruments, inside: &[Vec<Input>]) -> Vec<Input> {
     let mut all: Vec<Input> = Vec::new();
     for ((s, stage), hows) in solved.stages.iter().enumerate().zip(weighing::ways(solved, instruments)) {
         for ((p, part), how) in stage.parts.iter().enumerate().zip(&hows).filter(|((_, part), _)| part.mass_g > 0.0) {
@@ -235,7 +228,7 @@ fn measuring(part: &SolvedPart, how: &How, s: usize, p: usize) -> Option<Input> 
 }
 
 /// How far a gram of an ingredient or of an inner formula may differ from what is known of it.
-fn composition(part: &SolvedPart, solved: &Solved, instruments: &Instruments, inside: &Known) -> Vec<Input> {
+fn composition(part: &SolvedPart, solved: &Solved, instruments: &Instruments, inside: &[Vec<Input>]) -> Vec<Input> {
     match &part.found.what {
         Material::Ingredient(of) => {
             let input = |d: ingredient::Differs| Input {
@@ -246,7 +239,7 @@ fn composition(part: &SolvedPart, solved: &Solved, instruments: &Instruments, in
             ingredient::differs(of, &part.feed.per_gram, instruments).into_iter().map(input).collect()
         }
         Material::Card(place) => {
-            let Some((inner, _)) = solved.inner.get(*place) else { return Vec::new() };
+            let Some(InnerCard { card: inner, .. }) = solved.inner.get(*place) else { return Vec::new() };
             let halved = |input: &Input, side: f64| input.run(inner, side).per_gram() * (0.5 * side);
             let bring = |(index, input): (usize, &Input)| {
                 let delta = halved(input, 1.0) + halved(input, -1.0);
@@ -257,7 +250,7 @@ fn composition(part: &SolvedPart, solved: &Solved, instruments: &Instruments, in
                 let changes = vec![Change::Composition(Identity::Inner(*place), delta)];
                 Input { what, of: Some(of), changes, ..input.clone() }
             };
-            inside.get(&Arc::as_ptr(inner)).into_iter().flatten().enumerate().map(bring).collect()
+            inside.get(inner.index).into_iter().flatten().enumerate().map(bring).collect()
         }
         Material::Stage(_) => Vec::new(),
     }

@@ -17,7 +17,7 @@ use stillroom::cost::{
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
 use stillroom::house::{House, settings};
 use stillroom::larder::{Larder, house_file};
-use stillroom::solver::{BatchSize, Options, Solved, solve};
+use stillroom::solver::{BatchSize, InnerCard, Options, Solved, solve};
 use stillroom::units::millilitres;
 
 fn d(text: &str) -> Decimal {
@@ -656,7 +656,7 @@ fn demo(name: &str) -> (Card, House) {
 fn formulas_inside_bring_their_own_parts_labour_and_heat() {
     let (outer, house) = demo("spiced-orange-liqueur.toml");
     let solved = solve(&outer, &house, &Options::default()).solved.unwrap();
-    let (inner, grams) = &solved.inner[0];
+    let InnerCard { card: inner, grams } = &solved.inner[0];
     let share = grams / inner.bottled().total_grams();
     let (costing, found) = cost_of(&solved, &house, &CostAsked::default());
     assert!(!any_error(&found), "{found:?}");

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::kitchen::{Kitchen, close};
 use stillroom::diagnostic::Code;
-use stillroom::solver::Options;
+use stillroom::solver::{InnerCard, Options};
 
 const SYRUP: &str = "name = \"Plain syrup\"\nmakes = \"1 kg\"\n[parts]\n\"white sugar\" = \"1 part by weight\"\n\
                      water = \"1 part by weight\"\n";
@@ -49,7 +49,9 @@ fn a_formula_that_goes_in_twice_is_made_once() {
     let twice = "first = { amount = \"300 g\", of = \"plain syrup\" }\nsecond = { amount = \"200 g\", of = \"Plain-syrup\" }\n\
                  water = \"500 g\"\n";
     let made = kitchen.makes(&card("Twice", twice));
-    let [(inner, grams)] = made.solved().inner.as_slice() else { panic!("{}", made.solved().inner.len()) };
+    let [InnerCard { card: inner, grams }] = made.solved().inner.as_slice() else {
+        panic!("{}", made.solved().inner.len())
+    };
     assert_eq!(inner.name, "Plain syrup");
     close(*grams, 500.0, 1e-9);
     let sugar: f64 = made.solved().ingredients().iter().filter(|(i, _)| i.name.contains("sugar")).map(|(_, g)| g).sum();
@@ -75,7 +77,7 @@ fn a_tower_of_cards_takes_no_longer_than_its_height() {
     let made = kitchen.solve(&step(25), &Options::default());
     let solved = made.solved();
     assert_eq!(solved.inner.len(), 1);
-    assert_eq!(Arc::strong_count(&solved.inner[0].0), 1);
+    assert_eq!(Arc::strong_count(&solved.inner[0].card), 1);
     let total: f64 = solved.ingredients().iter().map(|(_, g)| g).sum();
     close(total, 1000.0, 1e-6);
     assert!(!made.dated(10).stores.is_empty());

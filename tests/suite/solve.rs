@@ -7,7 +7,7 @@ use stillroom::card::{Amount, Makes};
 use stillroom::diagnostic::Code;
 use stillroom::mixture::{Component, Mixture};
 use stillroom::report::solve::MakesView;
-use stillroom::solver::{BatchSize, Options};
+use stillroom::solver::{BatchSize, InnerCard, Options};
 use stillroom::units::{celsius, grams, in_kg_per_m3, millilitres};
 
 /// Ingredients by analysis, so that every answer follows from the card alone.
@@ -318,7 +318,7 @@ fn a_formula_of_the_house_goes_in_as_its_own_card_makes_it() {
         "name = \"x\"\nmakes = \"1 L\"\n[target]\nbrix = 30\n[parts]\n\"house RICH\" = \"as needed\"\nwater = \"as needed\"\n",
     );
     close(made.grams("house RICH") * 2.0 / 3.0, 0.30 * made.total_grams(), 1e-9);
-    let (inner, grams) = &made.solved().inner[0];
+    let InnerCard { card: inner, grams } = &made.solved().inner[0];
     assert_eq!(inner.name, "House rich");
     close(*grams, made.grams("house RICH"), 1e-9);
     // down to what is bought

@@ -203,9 +203,9 @@ impl Gathering<'_> {
                         grams_per_unit: of_gram(part.mass_g),
                     }),
                     Material::Card(place) => {
-                        let Some((inner, _)) = solved.inner.get(*place) else { continue };
+                        let Some(inner) = solved.inner.get(*place) else { continue };
                         let per_unit = of_gram(part.mass_g);
-                        product.parts.push(Goes { of: inner.name.clone(), days_before, per_unit });
+                        product.parts.push(Goes { of: inner.card.name.clone(), days_before, per_unit });
                     }
                 }
             }

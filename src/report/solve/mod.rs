@@ -286,10 +286,10 @@ impl From<Makes> for MakesView {
 
 fn inner(exact: &Solved, weighed: &Solved) -> Vec<InnerView> {
     let both = exact.inner.iter().zip(&weighed.inner);
-    both.map(|((inner, mass_g), (_, weighed_g))| InnerView {
-        formula: inner.name.clone(),
-        mass_g: *mass_g,
-        weighed_g: *weighed_g,
+    both.map(|(inner, weighed)| InnerView {
+        formula: inner.card.name.clone(),
+        mass_g: inner.grams,
+        weighed_g: weighed.grams,
     })
     .collect()
 }

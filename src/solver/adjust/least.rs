@@ -3,18 +3,28 @@
 use crate::mixture::Mixture;
 
 use super::super::SolvedPart;
-use super::super::balance::{BalanceError, BalanceLine, MassBalance, MassRule, TargetValue, value_of};
+use super::super::balance::{BalanceError, BalanceLine, MassBalance, MassRule};
+use super::super::target::{TargetValue, value_of};
 use super::shelf::Choice;
-use super::{ALREADY, NOTHING};
 
-/// The lightest addition that meets the targets, or why there is none.
+/// How well a property that no part is there to mend must sit already, as a share of it.
+const ALREADY: f64 = 1e-9;
+/// Less than this share of the batch is nothing.
+const NOTHING: f64 = 1e-9;
+
+/// Whether a value is as good as what was asked.
+pub(super) fn is_met(asked: f64, gives: f64) -> bool {
+    (gives - asked).abs() <= ALREADY * asked.abs().max(1.0)
+}
+
+/// The lightest addition that meets the targets, or the density that could not be computed on the way.
 pub(super) fn least(
     batch: &Mixture,
     shelf: &[Choice],
     targets: &[TargetValue],
 ) -> Result<Vec<SolvedPart>, Option<BalanceError>> {
     let mut best: Option<(f64, Vec<SolvedPart>)> = None;
-    let mut trouble = None;
+    let mut no_density = None;
     for parts in subsets(shelf.len(), targets.len()) {
         let choices: Vec<&Choice> = pick(shelf, parts).collect();
         let chosen: Vec<&SolvedPart> = choices.iter().copied().flatten().collect();
@@ -25,17 +35,15 @@ pub(super) fn least(
             let masses = match balance.solve() {
                 Ok(mut masses) => masses.split_off(1),
                 Err(why) => {
-                    if matches!(why, BalanceError::NoDensity(_)) {
-                        trouble = Some(why);
+                    if matches!(why, BalanceError::NoDensity(_) | BalanceError::NoDensityFits) {
+                        no_density = Some(why);
                     }
                     continue;
                 }
             };
             let add: f64 = masses.iter().sum();
             let made = *batch + chosen.iter().zip(&masses).map(|(p, m)| p.found.per_gram * *m).sum();
-            let met = |&(kind, asked): &TargetValue| {
-                value_of(kind, &made).is_some_and(|gives| (gives - asked).abs() <= ALREADY * asked.abs().max(1.0))
-            };
+            let met = |&(kind, asked): &TargetValue| value_of(kind, &made).is_some_and(|gives| is_met(asked, gives));
             // A set with more parts must be lighter, not alike.
             let lighter = best.as_ref().is_none_or(|(least, _)| add < least - NOTHING * batch.total_grams());
             if lighter && targets.iter().all(met) {
@@ -45,7 +53,7 @@ pub(super) fn least(
             }
         }
     }
-    best.map(|(_, add)| add).ok_or(trouble)
+    best.map(|(_, add)| add).ok_or(no_density)
 }
 
 /// The engine's lines: the batch as a fixed row, then the parts of these choices.

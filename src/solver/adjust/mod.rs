@@ -9,6 +9,8 @@ mod least;
 mod shelf;
 mod why_not;
 
+pub use shelf::MOST_PARTS;
+
 use crate::card::{Card, Makes, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
@@ -16,16 +18,10 @@ use crate::larder::label::{self, Label};
 use crate::mixture::Mixture;
 use crate::units::{Volume, in_grams, in_millilitres};
 
-use super::balance::{TargetValue, value_of};
-use super::card::{self, Options, asked_ml, target_words, volume_ml};
-use super::{Solved, SolvedPart, explain};
-
-/// More parts than this on the shelf are not searched: every set of them is tried.
-pub const MOST_PARTS: usize = 16;
-/// How well a property that no part is there to mend must sit already, as a share of it.
-const ALREADY: f64 = 1e-9;
-/// Less than this share of the batch is nothing.
-const NOTHING: f64 = 1e-9;
+use super::card::{self, Options, asked_ml};
+use super::error::AdjustError;
+use super::target::{TargetValue, agrees, target_words, value_of, volume_ml};
+use super::{Solved, SolvedPart};
 
 /// The batch in hand, and what is asked of it.
 #[derive(Clone, Debug)]
@@ -87,62 +83,65 @@ impl Adjusted {
 }
 
 /// Finds the least addition.
+///
+/// ```
+/// use stillroom::card::{Makes, TargetKind};
+/// use stillroom::house::House;
+/// use stillroom::solver::adjust::{AdjustRequest, adjust};
+/// use stillroom::units::grams;
+///
+/// let text = "name = \"Syrup\"\nmakes = \"1 L\"\n[target]\nbrix = 50\n[parts]\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"";
+/// let (card, _) = stillroom::card::read("syrup.toml".into(), text.into());
+/// let readings = vec![(TargetKind::Brix, 54.0)];
+/// let request = AdjustRequest { have: Makes::Mass(grams(1000.0)), readings, with: None, vessel: None, set: vec![] };
+/// let (answer, _) = adjust(&card.unwrap(), &House::default(), &request);
+/// let add = &answer.unwrap().add[0];
+/// assert_eq!((add.label.as_str(), add.mass_g.round()), ("water", 80.0));
+/// ```
 pub fn adjust(card: &Card, house: &House, asked: &AdjustRequest) -> (Option<Adjusted>, Vec<Diagnostic>) {
     let outcome = card::solve(card, house, &Options::default());
     let mut found = outcome.diagnostics;
     let Some(mut solved) = outcome.solved.filter(|_| !crate::diagnostic::any_error(&found)) else {
         return (None, found);
     };
-    match adjusted(card, house, asked, &mut solved) {
-        Ok(answer) => {
-            found.extend(remarks(card, asked, &answer));
-            (Some(answer), found)
-        }
-        Err(why) => {
-            found.extend(why);
-            (None, found)
-        }
+    let answer = adjusted(card, house, asked, &mut solved);
+    match &answer {
+        Ok(answer) => found.extend(remarks(card, asked, answer)),
+        Err(why) => found.extend(why.clone().diagnostics()),
     }
+    (answer.ok(), found)
 }
 
-fn adjusted(
-    card: &Card,
-    house: &House,
-    asked: &AdjustRequest,
-    solved: &mut Solved,
-) -> Result<Adjusted, Vec<Diagnostic>> {
+fn adjusted(card: &Card, house: &House, asked: &AdjustRequest, solved: &mut Solved) -> Result<Adjusted, AdjustError> {
     if asked.readings.is_empty() && asked.set.is_empty() {
-        return Err(vec![Diagnostic::error(Code::BadArgument, "what was measured is not said").help(
-            "give at least one reading of the batch: --brix 54, --abv 17.1, --sugar \"250 g/L\" or --acid \"4 g/L\"",
-        )]);
+        return Err(AdjustError::NothingRead);
     }
     let batch = in_hand(asked, solved)?;
     let targets = wanted(asked, solved)?;
     let shelf = match &asked.with {
-        Some(names) => shelf::named(card, house, names, solved)?,
-        None => shelf::of_card(card, house, solved)?,
+        Some(names) => shelf::named(card, house, names, solved),
+        None => shelf::of_card(card, house, solved),
     };
+    let shelf = shelf.map_err(AdjustError::LookUp)?;
     if shelf.len() > MOST_PARTS {
-        return Err(vec![
-            Diagnostic::error(Code::BadArgument, format!("{} parts are too many to choose from", shelf.len()))
-                .help(format!("name at most {MOST_PARTS}: --with water,\"white sugar\"")),
-        ]);
+        return Err(AdjustError::TooManyParts(shelf.len()));
     }
-    match least::least(&batch, &shelf, &targets) {
-        Ok(add) => Ok(Adjusted {
-            name: solved.name.clone(),
-            have: asked.have,
-            batch,
-            readings: asked.readings.clone(),
-            targets,
-            add,
-            vessel_ml: asked.vessel.map(in_millilitres).or_else(|| match card.makes.map(|m| m.value)? {
-                bottles @ Makes::Bottles { .. } => Some(asked_ml(&bottles)),
-                Makes::Volume(_) | Makes::Mass(_) => None,
-            }),
+    let add = least::least(&batch, &shelf, &targets).map_err(|no_density| match no_density {
+        Some(why) => AdjustError::NoDensity(why),
+        None => why_not::no_answer(card, house, solved, &batch, &shelf, &targets),
+    })?;
+    Ok(Adjusted {
+        name: solved.name.clone(),
+        have: asked.have,
+        batch,
+        readings: asked.readings.clone(),
+        targets,
+        add,
+        vessel_ml: asked.vessel.map(in_millilitres).or_else(|| match card.makes.as_ref()?.value {
+            bottles @ Makes::Bottles { .. } => Some(asked_ml(&bottles)),
+            Makes::Volume(_) | Makes::Mass(_) => None,
         }),
-        Err(trouble) => Err(vec![why_not::no_answer(card, house, solved, &batch, &shelf, &targets, trouble)]),
-    }
+    })
 }
 
 /// Readings of a batch as what a label would say of it.
@@ -158,49 +157,31 @@ pub(crate) fn label_of(readings: &[TargetValue]) -> Label {
 }
 
 /// The batch in hand: made up as the card makes it, with its readings in place of the card's figures.
-fn in_hand(asked: &AdjustRequest, solved: &Solved) -> Result<Mixture, Vec<Diagnostic>> {
-    let readings = label_of(&asked.readings);
-    let words: Vec<_> = asked.readings.iter().map(|&(kind, value)| target_words(kind, value)).collect();
-    let per_gram = label::composition(Some(&solved.bottled().per_gram()), &readings).map_err(|label::Impossible(why)| {
-        vec![Diagnostic::error(
-            Code::Contradiction,
-            format!("no batch of {} can read {}: {why}", solved.name, words.join(" and ")),
-        )
-        .help("read it again; in a spirit a refractometer does not show the sugar: take hydrometer and refractometer together")]
+fn in_hand(asked: &AdjustRequest, solved: &Solved) -> Result<Mixture, AdjustError> {
+    let base = solved.bottled().per_gram();
+    let per_gram = label::composition(Some(&base), &label_of(&asked.readings)).map_err(|label::Impossible(why)| {
+        AdjustError::Contradiction { product: solved.name.clone(), readings: asked.readings.clone(), why }
     })?;
     let grams = match asked.have {
         Makes::Mass(mass) => Some(in_grams(mass)),
         other => volume_ml(&per_gram).map(|ml_of_a_gram| asked_ml(&other) / ml_of_a_gram),
     };
-    match grams.filter(|g| g.is_finite() && *g > 0.0) {
-        Some(grams) => Ok(per_gram * grams),
-        None => Err(vec![
-            Diagnostic::error(Code::NoDensity, "what this much of the batch weighs cannot be computed")
-                .help("weigh the batch and give its weight: --have \"2.5 kg\""),
-        ]),
-    }
+    let grams = grams.filter(|g| g.is_finite() && *g > 0.0).ok_or(AdjustError::NoWeight)?;
+    Ok(per_gram * grams)
 }
 
 /// What the batch shall be: for every property that was read or asked for the target, else what the card gives.
-fn wanted(asked: &AdjustRequest, solved: &Solved) -> Result<Vec<TargetValue>, Vec<Diagnostic>> {
+fn wanted(asked: &AdjustRequest, solved: &Solved) -> Result<Vec<TargetValue>, AdjustError> {
     let is_asked = |kind: TargetKind| asked.readings.iter().chain(&asked.set).any(|(k, _)| *k == kind);
     if is_asked(TargetKind::Ph) {
-        return Err(vec![
-            Diagnostic::error(Code::BadArgument, "a batch is not adjusted by its pH")
-                .help("titrate it and give --acid \"6 g/L\", or adjust by taste and read the pH again"),
-        ]);
+        return Err(AdjustError::ByPh);
     }
-    let kinds = TargetKind::ALL.into_iter().filter(|kind| is_asked(*kind));
     let target = |kind| {
-        let target = asked.set.iter().rev().chain(&solved.targets).find(|(k, _)| *k == kind).map(|(_, value)| *value);
-        target.or_else(|| value_of(kind, solved.bottled())).map(|value| (kind, value)).ok_or_else(|| {
-            vec![
-                Diagnostic::error(Code::NoDensity, format!("the card does not tell its {}: no density", kind.key()))
-                    .help(format!("say what you want: --set {}=…", kind.key())),
-            ]
-        })
+        let stated = asked.set.iter().rev().chain(&solved.targets).find(|(k, _)| *k == kind).map(|(_, value)| *value);
+        let value = stated.or_else(|| value_of(kind, solved.bottled())).ok_or(AdjustError::NoTarget(kind))?;
+        Ok((kind, value))
     };
-    kinds.map(target).collect()
+    TargetKind::ALL.into_iter().filter(|kind| is_asked(*kind)).map(target).collect()
 }
 
 /// What else the maker must know.
@@ -236,7 +217,7 @@ fn remarks(card: &Card, asked: &AdjustRequest, answer: &Adjusted) -> Vec<Diagnos
     }
     for target in card.targets.iter().filter(|t| !answer.targets.iter().any(|(kind, _)| *kind == t.kind)) {
         let Some(gives) = value_of(target.kind, &answer.after()) else { continue };
-        if !explain::agrees(target.kind, target.value, gives) {
+        if !agrees(target.kind, target.value, gives) {
             found.push(
                 Diagnostic::warning(
                     Code::TargetMissed,

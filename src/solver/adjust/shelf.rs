@@ -4,28 +4,15 @@ use crate::card::{Amount, Card};
 use crate::diagnostic::Diagnostic;
 use crate::house::House;
 
-use super::super::resolve::FoundPart;
-use super::super::stage::Feed;
 use super::super::{Solved, SolvedPart, card};
 
+/// More parts than this on the shelf are not searched: every set of them is tried.
+pub const MOST_PARTS: usize = 16;
 /// Above this share of sugar a part is a sugar or a syrup.
 const IS_SWEET: f64 = 0.3;
 
 /// What is taken together from the shelf: one part, or a blend in its ratio (the masses are the shares).
 pub(super) type Choice = Vec<SolvedPart>;
-
-pub(super) fn on_shelf(name: &str, found: FoundPart, share: f64) -> SolvedPart {
-    let feed = Feed { per_gram: found.per_gram, holds: None };
-    SolvedPart {
-        label: name.to_owned(),
-        of: name.to_owned(),
-        found,
-        feed,
-        mass_g: share,
-        solved: true,
-        written: String::new(),
-    }
-}
 
 /// The parts that the command names, in an order of their own: how they were named must not matter.
 pub(super) fn named(
@@ -40,7 +27,7 @@ pub(super) fn named(
     let mut wrong = Vec::new();
     for name in sorted {
         match card::find(card, house, name, solved) {
-            Ok(found) => put(&mut shelf, vec![on_shelf(name, found, 1.0)]),
+            Ok(found) => put(&mut shelf, vec![SolvedPart::added(name, found, 1.0)]),
             Err(why) => wrong.extend(why),
         }
     }
@@ -52,7 +39,7 @@ pub(super) fn of_card(card: &Card, house: &House, solved: &mut Solved) -> Result
     let mut shelf: Vec<Choice> = Vec::new();
     let mut blend: Choice = Vec::new();
     for (part, written) in solved.last().parts.iter().zip(&card.last.parts) {
-        let again = |share| on_shelf(&part.label, part.found.clone(), share);
+        let again = |share| SolvedPart::added(&part.label, part.found.clone(), share);
         let in_ratio = matches!(written.amount.value, Amount::Parts { .. });
         if written.strained {
             continue;
@@ -67,7 +54,7 @@ pub(super) fn of_card(card: &Card, house: &House, solved: &mut Solved) -> Result
         shelf.push(blend);
     }
     let water = card::find(card, house, "water", solved)?;
-    put(&mut shelf, vec![on_shelf("water", water, 1.0)]);
+    put(&mut shelf, vec![SolvedPart::added("water", water, 1.0)]);
     Ok(shelf)
 }
 

@@ -1,16 +1,17 @@
 //! Why nothing on the shelf brings a batch to what it shall be, and what would.
 
 use crate::card::Card;
-use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::mixture::{Component, Mixture};
 
-use super::super::balance::{BalanceError, MassBalance, TargetValue, value_of};
-use super::super::card::{self, target_words};
+use super::super::balance::MassBalance;
+use super::super::card;
+use super::super::error::AdjustError;
 use super::super::resolve::Material;
+use super::super::target::{TargetValue, value_of};
 use super::super::{Solved, SolvedPart};
-use super::shelf::{Choice, on_shelf, put};
-use super::{ALREADY, MOST_PARTS, least};
+use super::least::{self, is_met};
+use super::shelf::{Choice, MOST_PARTS, put};
 
 /// Why nothing on the shelf does it, and what would.
 pub(super) fn no_answer(
@@ -20,61 +21,17 @@ pub(super) fn no_answer(
     batch: &Mixture,
     shelf: &[Choice],
     targets: &[TargetValue],
-    trouble: Option<BalanceError>,
-) -> Diagnostic {
-    if let Some(BalanceError::NoDensity(why)) = trouble {
-        return Diagnostic::error(
-            Code::NoDensity,
-            format!("the density of the adjusted batch cannot be computed ({why})"),
-        )
-        .help("check the readings, and what is on the shelf");
+) -> AdjustError {
+    let has = |&(kind, asked): &TargetValue| value_of(kind, batch).filter(|has| !is_met(asked, *has));
+    let on_shelf = |part: &SolvedPart| shelf.iter().flatten().any(|p| p.found.per_gram == part.found.per_gram);
+    AdjustError::OutOfReach {
+        shelf: shelf.iter().flatten().map(|part| part.label.clone()).collect(),
+        targets: targets.iter().map(|target| (*target, has(target))).collect(),
+        would: with_everything(card, house, solved, batch, shelf, targets)
+            .map(|add| add.into_iter().map(|p| (p.label.clone(), p.mass_g, on_shelf(&p))).collect()),
+        boil_off: water_to_boil_off(card, house, solved, batch, targets)
+            .map(|water_g| (water_g, batch.total_grams() - water_g)),
     }
-    let wish: Vec<_> = targets.iter().map(|&(kind, value)| target_words(kind, value)).collect();
-    let names: Vec<_> = shelf.iter().flatten().map(|p| format!("`{}`", p.label)).collect();
-    let off: Vec<_> = targets
-        .iter()
-        .filter_map(|&(kind, asked)| Some((kind, asked, value_of(kind, batch)?)))
-        .filter(|(_, asked, has)| (asked - has).abs() > ALREADY * asked.abs().max(1.0))
-        .map(|(kind, asked, has)| {
-            format!(
-                "it has {}, {} too {}",
-                target_words(kind, has),
-                target_words(kind, (asked - has).abs()),
-                if has > asked { "much" } else { "little" }
-            )
-        })
-        .collect();
-    let with = if names.is_empty() { "nothing".to_owned() } else { names.join(", ") };
-    let diagnostic = Diagnostic::error(
-        Code::OutOfReach,
-        format!("adding {with} cannot bring this batch to {}: {}", wish.join(" and "), off.join("; ")),
-    );
-    let mut ways = Vec::new();
-    if let Some(add) = with_everything(card, house, solved, batch, shelf, targets) {
-        let missing: Vec<_> = add
-            .iter()
-            .map(|p| format!("{:.0} g `{}`{}", p.mass_g, p.label, if on(shelf, p) { "" } else { " (missing)" }))
-            .collect();
-        ways.push(format!("it would take {}", missing.join(" and ")));
-    }
-    if let Some(water_g) = water_to_boil_off(card, house, solved, batch, targets) {
-        ways.push(format!(
-            "boil off {water_g:.0} g of water: the pan then holds {:.0} g",
-            batch.total_grams() - water_g
-        ));
-    }
-    if ways.is_empty() {
-        ways.push(
-            "what is in it would have to be taken out again, and that cannot be done: draw off a part of it, and \
-             blend the rest into a fresh batch that is made weaker in what this one has too much of"
-                .to_owned(),
-        );
-    }
-    diagnostic.help(ways.join(", or "))
-}
-
-fn on(shelf: &[Choice], part: &SolvedPart) -> bool {
-    shelf.iter().flatten().any(|p| p.found.per_gram == part.found.per_gram)
 }
 
 /// What would do it if every part of the card that can be stirred in, a sugar and water were at hand.
@@ -92,14 +49,14 @@ fn with_everything(
         .iter()
         .flat_map(|s| &s.parts)
         .filter(|p| p.feed.holds.is_none() && !matches!(p.found.what, Material::Stage(_)))
-        .map(|p| on_shelf(&p.label, p.found.clone(), 1.0))
+        .map(|p| SolvedPart::added(&p.label, p.found.clone(), 1.0))
         .collect();
     for part in soluble {
         put(&mut all, vec![part]);
     }
     for name in ["water", "white sugar"] {
         if let Ok(found) = card::find(card, house, name, solved) {
-            put(&mut all, vec![on_shelf(name, found, 1.0)]);
+            put(&mut all, vec![SolvedPart::added(name, found, 1.0)]);
         }
     }
     all.truncate(MOST_PARTS);
@@ -117,7 +74,7 @@ fn water_to_boil_off(
     if targets.len() != 1 || batch.grams_of(Component::Ethanol) > 0.0 {
         return None;
     }
-    let water = vec![on_shelf("water", card::find(card, house, "water", solved).ok()?, 1.0)];
+    let water = vec![SolvedPart::added("water", card::find(card, house, "water", solved).ok()?, 1.0)];
     let lines = least::lines(batch, &[&water]);
     let masses = MassBalance { lines: &lines, targets, yields: None, left_behind: 0.0 }.solve_signed().ok()?;
     let gone = -masses.last()?;

@@ -11,9 +11,11 @@ use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::House;
 
-use super::balance::{BalanceError, BalanceLine, MassBalance, MassRule, TargetValue, Yield, amount_for, value_of};
-use super::card::{self, Options, back_through_stages, volume_ml};
+use super::balance::{BalanceError, BalanceLine, MassBalance, MassRule, Yield};
+use super::card::{self, Options};
+use super::error::SwapError;
 use super::resolve::FoundPart;
+use super::target::{TargetValue, amount_for, row, target_words, value_of, volume_ml};
 use super::{Solved, SolvedPart, stage};
 use place::{carrier, part_at, place_of, put_new, water_place};
 
@@ -38,6 +40,19 @@ pub struct Swapped {
 }
 
 /// Swaps one part for another.
+///
+/// ```
+/// use stillroom::house::House;
+/// use stillroom::solver::swap::swap;
+///
+/// let text = "name = \"Syrup\"\nmakes = \"1 L\"\n[target]\nbrix = 60\n[parts]\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"";
+/// let (card, _) = stillroom::card::read("syrup.toml".into(), text.into());
+/// let (swapped, _) = swap(&card.unwrap(), &House::default(), "white sugar", "honey");
+/// let (before, after) = swapped.map(|s| (s.before, s.after)).unwrap();
+/// // The same sugar in the same volume: more honey than sugar, less water.
+/// assert!(after.last().parts[0].mass_g > before.last().parts[0].mass_g);
+/// assert!((after.bottled().sugar_grams() - before.bottled().sugar_grams()).abs() < 1e-6);
+/// ```
 pub fn swap(card: &Card, house: &House, old: &str, new: &str) -> (Option<Swapped>, Vec<Diagnostic>) {
     let outcome = card::solve(card, house, &Options::default());
     let mut found = outcome.diagnostics;
@@ -50,59 +65,32 @@ pub fn swap(card: &Card, house: &House, old: &str, new: &str) -> (Option<Swapped
             (Some(swapped), found)
         }
         Err(why) => {
-            found.extend(why);
+            found.extend(why.diagnostics());
             (None, found)
         }
     }
 }
 
-fn swapped(card: &Card, house: &House, before: Solved, old: &str, new: &str) -> Result<Swapped, Vec<Diagnostic>> {
+fn swapped(card: &Card, house: &House, before: Solved, old: &str, new: &str) -> Result<Swapped, SwapError> {
     let place = place_of(house, &before, old)?;
-    let old_part = part_at(&before, place).ok_or_else(Vec::new)?.clone();
+    let old_part = part_at(&before, place).clone();
+    let label = || old_part.label.clone();
     if old_part.feed.holds.is_some() {
-        return Err(vec![
-            Diagnostic::error(
-                Code::BadArgument,
-                format!(
-                    "`{}` is strained out again: what it leaves behind is flavour, which is not computed",
-                    old_part.label
-                ),
-            )
-            .help("swap a sugar, a syrup, a spirit, a juice or an acid"),
-        ]);
+        return Err(SwapError::Strained(label()));
     }
     let mut after = before.clone();
-    let found = card::find(card, house, new, &mut after)?;
-    let kind = taken_for(&old_part.found).ok_or_else(|| {
-        vec![
-            Diagnostic::error(
-                Code::BadArgument,
-                format!("`{}` brings no sugar, no acid and no alcohol that could be kept", old_part.label),
-            )
-            .help("swap a sugar, a syrup, a spirit, a juice or an acid"),
-        ]
-    })?;
+    let found = card::find(card, house, new, &mut after).map_err(SwapError::LookUp)?;
+    let kind = taken_for(&old_part.found).ok_or_else(|| SwapError::BringsNothing(label()))?;
     let brings = amount_for(kind, &found.per_gram);
     if brings < TAKEN_FOR {
-        return Err(vec![
-            Diagnostic::error(
-                Code::OutOfReach,
-                format!("`{new}` brings no {}, which is what `{}` is there for", words(kind), old_part.label),
-            )
-            .help(format!("take a part that brings {}", words(kind))),
-        ]);
+        return Err(SwapError::Lacks { new: new.to_owned(), old: label(), kind });
     }
     let fewer = amount_for(kind, &old_part.found.per_gram) / brings;
     put_new(&mut after, place, new, found, old_part.mass_g * fewer);
     let water = water_place(card, house, &mut after)?;
-    let carrier = carrier(&after, place).ok_or_else(|| {
-        vec![
-            Diagnostic::error(Code::Unused, format!("`{}` never comes into the finished batch", old_part.label))
-                .help("use its stage, or take it off the card"),
-        ]
-    })?;
+    let carrier = carrier(&after, place).ok_or_else(|| SwapError::NeverUsed(label()))?;
     let kept = solve_last(&before, &mut after, kind, &old_part, carrier, water)?;
-    back_through_stages(&mut after);
+    after.back_through_stages();
     Ok(Swapped { before, after, old: old_part.label, new: new.to_owned(), kept })
 }
 
@@ -115,12 +103,7 @@ fn taken_for(found: &FoundPart) -> Option<TargetKind> {
 
 /// The word for what is kept.
 pub fn words(kind: TargetKind) -> &'static str {
-    match kind {
-        TargetKind::Sugar => "sugar",
-        TargetKind::Acid => "acid",
-        TargetKind::Abv => "alcohol",
-        TargetKind::Brix | TargetKind::Ph => "of that",
-    }
+    row(kind).brings
 }
 
 /// The masses of the last stage; what they keep.
@@ -131,14 +114,9 @@ fn solve_last(
     old: &SolvedPart,
     carrier: usize,
     water: usize,
-) -> Result<Vec<TargetKind>, Vec<Diagnostic>> {
+) -> Result<Vec<TargetKind>, SwapError> {
     let batch = *before.bottled();
-    let Some(ml) = volume_ml(&batch) else {
-        return Err(vec![
-            Diagnostic::error(Code::NoDensity, "the volume of the batch cannot be computed")
-                .help("swap in the card by hand: the same grams of sugar, acid or alcohol"),
-        ]);
-    };
+    let ml = volume_ml(&batch).ok_or(SwapError::NoVolume)?;
     let Some(last) = after.stages.last_mut() else { return Ok(Vec::new()) };
     let target = |kind| value_of(kind, &batch).map(|value| (kind, value));
     let mut targets: Vec<TargetValue> = target(kind).into_iter().collect();
@@ -178,20 +156,15 @@ fn solve_last(
     };
     // In an earlier stage old and new cannot stand side by side in the last one.
     let in_place = last.parts.get(carrier).is_some_and(|p| p.stage().is_none());
-    let masses = match balance.solve() {
-        Ok(masses) => masses,
-        Err(BalanceError::Negative(short)) => {
-            let names: Vec<_> = short.iter().filter_map(|&i| Some(last.parts.get(i)?.label.as_str())).collect();
-            let most = in_place.then(|| most_that_can_go(&balance, old, last.lost.evaporated, &short)).flatten();
-            return Err(vec![too_much(old, &names, short.contains(&water), most)]);
-        }
-        Err(why) => {
-            return Err(vec![
-                Diagnostic::error(Code::OutOfReach, format!("no masses keep this batch as it is: {why}"))
-                    .help("the new part may be too like another part of the card: take that one off first"),
-            ]);
-        }
-    };
+    let masses = balance.solve().map_err(|why| match why {
+        BalanceError::Negative(short) => SwapError::Negative {
+            short: short.iter().filter_map(|&i| Some(last.parts.get(i)?.label.clone())).collect(),
+            water: short.contains(&water),
+            old: (old.label.clone(), old.mass_g),
+            most_g: in_place.then(|| most_that_can_go(&balance, old, last.lost.evaporated, &short)).flatten(),
+        },
+        why => SwapError::Engine(why),
+    })?;
     for (part, mass) in last.parts.iter_mut().zip(masses) {
         part.mass_g = mass;
     }
@@ -211,26 +184,6 @@ fn most_that_can_go(balance: &MassBalance<'_>, old: &SolvedPart, evaporated: f64
     left.max_by(f64::total_cmp).map(|left| old.mass_g - left).filter(|most| *most >= 0.0)
 }
 
-/// Something would have to be taken out again.
-fn too_much(old: &SolvedPart, short: &[&str], is_water: bool, most: Option<f64>) -> Diagnostic {
-    let names: Vec<_> = short.iter().map(|name| format!("`{name}`")).collect();
-    // Below a gram there is nothing to give.
-    let some = most.filter(|most| *most >= 1.0);
-    let why = match is_water {
-        true if most.is_some() && some.is_none() => "water, and this card has no water to give up",
-        true => "more water than the card has to give",
-        false => "too much of it",
-    };
-    let limit = some.map_or_else(String::new, |most| {
-        format!("at most {:.0} g of the {:.0} g `{}` can be swapped, or ", most.floor(), old.mass_g, old.label)
-    });
-    Diagnostic::error(
-        Code::OutOfReach,
-        format!("to keep this batch as it is, less than no {} would have to go in", names.join(" and ")),
-    )
-    .help(format!("the new part brings {why}: {limit}take a stronger part"))
-}
-
 /// What is not kept.
 fn remarks(swapped: &Swapped) -> Vec<Diagnostic> {
     let mut found = vec![Diagnostic::note(
@@ -241,7 +194,7 @@ fn remarks(swapped: &Swapped) -> Vec<Diagnostic> {
     for kind in [TargetKind::Brix, TargetKind::Sugar, TargetKind::Acid, TargetKind::Abv] {
         let (Some(was), Some(is)) = (value_of(kind, before), value_of(kind, after)) else { continue };
         // Minerals without acid count below nothing: there is no acid to speak of.
-        let (was_words, is_words) = (card::target_words(kind, was.max(0.0)), card::target_words(kind, is.max(0.0)));
+        let (was_words, is_words) = (target_words(kind, was.max(0.0)), target_words(kind, is.max(0.0)));
         if was_words != is_words {
             found.push(Diagnostic::note(Code::Assumed, format!("not kept: {was_words} becomes {is_words}")));
         }

@@ -3,24 +3,23 @@
 use std::collections::BTreeSet;
 
 use crate::card::Card;
-use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
-use crate::spelling::{fold, nearest};
+use crate::spelling::fold;
 
+use super::super::error::{NotOnCard, SwapError};
 use super::super::resolve::{FoundPart, Material};
-use super::super::stage::Feed;
 use super::super::{Solved, SolvedPart, card};
 
 /// The place of a part: its stage, and where it stands in it.
 pub(super) type PartPlace = (usize, usize);
 
 /// The part at a place.
-pub(super) fn part_at(solved: &Solved, (stage, part): PartPlace) -> Option<&SolvedPart> {
-    solved.stages.get(stage)?.parts.get(part)
+pub(super) fn part_at(solved: &Solved, (stage, part): PartPlace) -> &SolvedPart {
+    &solved.stages[stage].parts[part]
 }
 
 /// Where the old part stands: by its name on the card or in the larder, the last stage first.
-pub(super) fn place_of(house: &House, solved: &Solved, old: &str) -> Result<PartPlace, Vec<Diagnostic>> {
+pub(super) fn place_of(house: &House, solved: &Solved, old: &str) -> Result<PartPlace, SwapError> {
     let id = house.larder.find(old).map(|i| i.id.as_str());
     let means = |part: &SolvedPart| {
         let same_id = matches!(&part.found.what, Material::Ingredient(i) if Some(i.id.as_str()) == id);
@@ -31,11 +30,8 @@ pub(super) fn place_of(house: &House, solved: &Solved, old: &str) -> Result<Part
         stages.flat_map(|(s, stage)| stage.parts.iter().enumerate().map(move |(p, part)| ((s, p), part)))
     };
     places().find(|(_, part)| means(part)).map(|(place, _)| place).ok_or_else(|| {
-        let near = nearest(old, places().map(|(_, p)| p.label.as_str()));
-        let listed: Vec<_> = places().map(|(_, p)| p.label.as_str()).collect();
-        vec![Diagnostic::error(Code::UnknownIngredient, format!("the card uses no `{old}`")).help(
-            near.map_or_else(|| format!("its parts are: {}", listed.join(", ")), |n| format!("did you mean `{n}`?")),
-        )]
+        let parts = places().map(|(_, p)| p.label.clone()).collect();
+        SwapError::NotOnCard(NotOnCard { name: old.to_owned(), parts })
     })
 }
 
@@ -43,36 +39,20 @@ pub(super) fn place_of(house: &House, solved: &Solved, old: &str) -> Result<Part
 pub(super) fn put_new(after: &mut Solved, place: PartPlace, new: &str, found: FoundPart, mass_g: f64) {
     let part = after.stages.get_mut(place.0).and_then(|s| s.parts.get_mut(place.1));
     if let Some(part) = part {
-        *part = SolvedPart {
-            label: new.to_owned(),
-            of: new.to_owned(),
-            feed: Feed { per_gram: found.per_gram, holds: None },
-            found,
-            mass_g,
-            solved: true,
-            written: String::new(),
-        };
+        *part = SolvedPart::added(new, found, mass_g);
     }
     *after = after.weighed(|_, mass_g| mass_g);
 }
 
 /// The water of the last stage; none of it is put there if the card has not got any.
-pub(super) fn water_place(card: &Card, house: &House, after: &mut Solved) -> Result<usize, Vec<Diagnostic>> {
-    let water = card::find(card, house, "water", after)?;
+pub(super) fn water_place(card: &Card, house: &House, after: &mut Solved) -> Result<usize, SwapError> {
+    let water = card::find(card, house, "water", after).map_err(SwapError::LookUp)?;
     let Some(last) = after.stages.last_mut() else { return Ok(0) };
     let is_water = |part: &SolvedPart| part.found.per_gram == water.per_gram && part.feed.holds.is_none();
     if let Some(place) = last.parts.iter().position(is_water) {
         return Ok(place);
     }
-    last.parts.push(SolvedPart {
-        label: "water".to_owned(),
-        of: "water".to_owned(),
-        feed: Feed { per_gram: water.per_gram, holds: None },
-        found: water,
-        mass_g: 0.0,
-        solved: true,
-        written: String::new(),
-    });
+    last.parts.push(SolvedPart::added("water", water, 0.0));
     Ok(last.parts.len() - 1)
 }
 

@@ -1,0 +1,123 @@
+//! The masses of the last stage from the card's targets and its size.
+
+use crate::card::{Card, TargetKind};
+use crate::mixture::{Component, Mixture};
+
+use super::super::balance::{BalanceLine, MassBalance, MassRule, Yield};
+use super::super::error::SolveError;
+use super::super::ph;
+use super::super::target::{TargetValue, agrees, amount_for, value_of};
+use super::super::why::{open, ph_reasons, reasons};
+use super::cook::{Cook, ReadyStage};
+use super::options::{BatchSize, Options, yield_of};
+
+impl Cook<'_> {
+    /// The masses of the last stage.
+    pub(super) fn last_masses(
+        &mut self,
+        card: &Card,
+        ready: &mut ReadyStage,
+        targets: &[TargetValue],
+        options: &Options,
+    ) -> Option<Vec<f64>> {
+        let mut lines = ready.lines.clone();
+        let boils = card.last.loss.evaporated_as_needed.map(|_| lines.len());
+        if boils.is_some() {
+            lines.push(BalanceLine::boiled_off());
+        }
+        let makes = match &options.size {
+            // A card that says nothing of its size can be made in the size that is asked for.
+            Some(BatchSize::Makes(makes)) if card.makes.is_none() => Some(*makes),
+            _ => card.makes.as_ref().map(|m| m.value),
+        };
+        let mut balance = MassBalance { lines: &lines, targets, yields: None, left_behind: ready.lost.left_behind };
+        let unknowns = balance.unknowns();
+        // Where no amount is written the size is a rule that cannot be left to a comparison.
+        let anchored = lines.iter().any(|l| matches!(l.rule, MassRule::Fixed(g) if g > 0.0));
+        let by_size = unknowns > 0 && (unknowns == targets.len() + 1 || (!anchored && unknowns <= targets.len()));
+        if by_size {
+            // A size taken from one part scales the whole card: any size will do to begin with.
+            let any_size = options.size.is_some().then_some(Yield::Grams(1000.0));
+            balance.yields = makes.map(|m| yield_of(&m)).or(any_size);
+            if balance.yields.is_none() {
+                let ratio = lines.iter().any(|l| matches!(l.rule, MassRule::Ratio(_)));
+                self.refuse(card, SolveError::NoSize { ratio });
+                return None;
+            }
+        } else if unknowns > targets.len() + 1 {
+            self.refuse(card, too_few(&balance, makes.is_some()));
+            return None;
+        }
+        let kept = targets.len().min(if by_size { unknowns - 1 } else { unknowns });
+        let (used, rest) = targets.split_at(kept);
+        balance.targets = used;
+        let masses = match used.iter().position(|(kind, _)| *kind == TargetKind::Ph) {
+            None => balance.solve().map_err(|why| reasons(&balance, boils, why)),
+            Some(index) => ph::masses(&balance, index).map_err(|why| ph_reasons(&balance, boils, index, why)),
+        };
+        let masses = match masses {
+            Ok(masses) if masses.iter().all(|m| *m == 0.0) => Err(vec![SolveError::NotTheWhole]),
+            other => other,
+        };
+        match masses {
+            Ok(masses) => {
+                self.compare_targets(card, &balance, rest, &balance.liquid_of(&masses));
+                self.evaporated_as_found(card, ready, &masses)?;
+                Some(masses)
+            }
+            Err(why) => {
+                why.into_iter().for_each(|why| self.refuse(card, why));
+                None
+            }
+        }
+    }
+
+    /// Puts the water that was found to boil off, the mass behind those of the parts, in place of a share
+    /// that the card states.
+    fn evaporated_as_found(&mut self, card: &Card, ready: &mut ReadyStage, masses: &[f64]) -> Option<()> {
+        let Some(&boiled_off) = masses.get(ready.parts.len()) else { return Some(()) };
+        let parts = ready.parts.iter().zip(masses);
+        let water: f64 = parts.map(|((_, feed), m)| feed.per_gram.grams_of(Component::Water) * m).sum();
+        if boiled_off > water {
+            self.refuse(card, SolveError::TooLittleWater);
+            return None;
+        }
+        ready.lost.evaporated = if water > 0.0 { boiled_off / water } else { 0.0 };
+        Some(())
+    }
+
+    /// Whether the targets that fixed nothing are met all the same.
+    fn compare_targets(&mut self, card: &Card, balance: &MassBalance<'_>, targets: &[TargetValue], liquid: &Mixture) {
+        for &(kind, asked) in targets {
+            let gives = match kind {
+                TargetKind::Ph => match ph::ph_at_20(liquid) {
+                    Ok(gives) => Some(gives),
+                    Err(why) => {
+                        self.refuse(card, SolveError::NoPh(asked, why));
+                        None
+                    }
+                },
+                kind => value_of(kind, liquid),
+            };
+            if let Some(gives) = gives.filter(|gives| !agrees(kind, asked, *gives)) {
+                let by = balance.targets.iter().map(|(kind, _)| *kind).collect();
+                let (asked, open) = ((kind, asked), open(balance.lines));
+                self.refuse(card, SolveError::TargetMissed { asked, gives, open, by });
+            }
+        }
+    }
+}
+
+/// More is open than there are targets: what there is, and what would fix it.
+fn too_few(balance: &MassBalance<'_>, has_size: bool) -> SolveError {
+    let brings = |kind: TargetKind| balance.lines.iter().any(|l| amount_for(kind, &l.joins).abs() > 1e-6);
+    let could_fix = |kind: &TargetKind| !balance.targets.iter().any(|(own, _)| own == kind) && brings(*kind);
+    let open = open(balance.lines);
+    SolveError::TooFewTargets {
+        ratio: balance.unknowns() > open.len(),
+        open,
+        rules: balance.targets.len() + usize::from(has_size),
+        has_size,
+        could_fix: TargetKind::ALL.into_iter().filter(could_fix).collect(),
+    }
+}

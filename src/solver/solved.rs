@@ -1,0 +1,224 @@
+//! A solved card: the masses of every part at every stage, what is bottled, and the cards inside it by index.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use crate::card::Card;
+use crate::larder::{Form, Ingredient};
+use crate::mixture::Mixture;
+use crate::units::{celsius, in_kg_per_m3};
+
+use super::resolve::{FoundPart, Material};
+use super::stage::{self, Course, Feed, Shares};
+use super::target::TargetValue;
+
+/// A solved card: masses of every part at every stage, and the finished liquid.
+#[derive(Clone, Debug)]
+pub struct Solved {
+    /// The card that it was made from.
+    pub card: Arc<Card>,
+    /// The product's name.
+    pub name: String,
+    /// The stages in card order; the last is the card's own.
+    pub stages: Vec<SolvedStage>,
+    /// The cards inside it, each once.
+    pub inner: Vec<InnerCard>,
+    /// Its place among the cards that were solved together: no two of them have the same, and a card stands behind
+    /// all that are inside it. A table of it and of those has `index + 1` places.
+    pub index: usize,
+    /// The targets it was solved for, in the unit of their kind.
+    pub targets: Vec<TargetValue>,
+}
+
+/// A card inside another, as its own card makes it. What several cards have inside is solved once and shared.
+#[derive(Clone, Debug)]
+pub struct InnerCard {
+    /// The solved card; [`Solved::index`] tells it from all others.
+    pub card: Arc<Solved>,
+    /// What goes into the parts, grams.
+    pub grams: f64,
+}
+
+/// A stage with its masses.
+#[derive(Clone, Debug)]
+pub struct SolvedStage {
+    /// Its name; `None` for the card's own parts.
+    pub name: Option<String>,
+    /// Its parts in card order.
+    pub parts: Vec<SolvedPart>,
+    /// What it loses.
+    pub lost: Shares,
+    /// What happens to it.
+    pub course: Course,
+}
+
+/// A part with its mass.
+#[derive(Clone, Debug)]
+pub struct SolvedPart {
+    /// The name on the card.
+    pub label: String,
+    /// What it is called in the larder.
+    pub of: String,
+    /// What it is.
+    pub found: FoundPart,
+    /// How it goes into the pan.
+    pub feed: Feed,
+    /// Grams.
+    pub mass_g: f64,
+    /// Whether the mass was found (`as needed`) rather than written.
+    pub solved: bool,
+    /// The amount as it was written.
+    pub written: String,
+}
+
+impl SolvedPart {
+    /// A part that no card writes: a new one, water that is missing.
+    pub(super) fn added(name: &str, found: FoundPart, mass_g: f64) -> Self {
+        Self {
+            label: name.to_owned(),
+            of: name.to_owned(),
+            feed: Feed { per_gram: found.per_gram, holds: None },
+            found,
+            mass_g,
+            solved: true,
+            written: String::new(),
+        }
+    }
+
+    /// Millilitres as poured at 20 °C; `None` for a solid.
+    pub fn volume_ml(&self) -> Option<f64> {
+        match self.found.form {
+            Form::Liquid => self.found.g_per_ml.map(|d| self.mass_g / d),
+            Form::Solid => None,
+        }
+    }
+
+    /// The place of the earlier stage that it is, if it is one.
+    pub fn stage(&self) -> Option<usize> {
+        match self.found.what {
+            Material::Stage(place) => Some(place),
+            _ => None,
+        }
+    }
+}
+
+impl Solved {
+    /// The card's own, last stage.
+    pub fn last(&self) -> &SolvedStage {
+        &self.stages[self.stages.len() - 1]
+    }
+
+    /// What is bottled.
+    pub fn bottled(&self) -> &Mixture {
+        &self.last().course.out
+    }
+
+    /// Whether it was solved for the card's own targets, and not for others that were asked for.
+    pub fn as_the_card_stands(&self) -> bool {
+        self.targets.iter().copied().eq(self.card.targets.iter().map(|t| (t.kind, t.value)))
+    }
+
+    /// Whether it is a dried product, to which the properties of a liquid do not apply: by its class, or by what
+    /// little water is left.
+    pub fn is_dry(&self) -> bool {
+        self.card.class.as_ref().is_some_and(|class| class.value == "dried fruit") || self.bottled().is_dry()
+    }
+
+    /// What the fullest stage takes up at 20 °C before anything leaves it, litres; 0 where no density is known.
+    pub fn fullest_l(&self) -> f64 {
+        self.stages
+            .iter()
+            .filter_map(|stage| {
+                let density = stage.course.combined.density(celsius(20.0)).ok()?;
+                Some(stage.course.combined.total_grams() / in_kg_per_m3(density.value))
+            })
+            .fold(0.0, f64::max)
+    }
+
+    /// The same card for a batch this many times as large.
+    #[must_use]
+    pub fn scaled(mut self, factor: f64) -> Self {
+        for stage in &mut self.stages {
+            for part in &mut stage.parts {
+                part.mass_g *= factor;
+            }
+            stage.course = stage.course.scaled(factor);
+        }
+        for inner in &mut self.inner {
+            inner.grams *= factor;
+        }
+        self
+    }
+
+    /// The card run forward from other masses: `weigh` gives the mass of each part by its place (stage and part) and
+    /// its mass, for example rounded to a scale. Stages pass their new liquid on.
+    #[must_use]
+    pub fn weighed(&self, weigh: impl Fn((usize, usize), f64) -> f64) -> Self {
+        let mut again = self.clone();
+        for place in 0..again.stages.len() {
+            let (earlier, later) = again.stages.split_at_mut(place);
+            let Some(stage) = later.first_mut() else { continue };
+            for (at, part) in stage.parts.iter_mut().enumerate() {
+                part.mass_g = weigh((place, at), part.mass_g);
+                if let Some(source) = part.stage().and_then(|i| earlier.get(i)) {
+                    part.feed.per_gram = source.course.out.per_gram();
+                }
+            }
+            stage.course = stage::run(stage.parts.iter().map(|p| (&p.feed, p.mass_g)), stage.lost);
+        }
+        again
+    }
+
+    /// Scales every earlier stage to what the later ones take of it, and counts the inner cards.
+    pub(super) fn back_through_stages(&mut self) {
+        for place in (0..self.stages.len().saturating_sub(1)).rev() {
+            let later = self.stages[place + 1..].iter().flat_map(|s| &s.parts);
+            let takes: Vec<f64> = later.filter(|p| p.stage() == Some(place)).map(|p| p.mass_g).collect();
+            let stage = &mut self.stages[place];
+            let made = stage.course.out.total_grams();
+            // A stage that nothing uses is left as its card states it: the reader of the card has said so.
+            if !takes.is_empty() && made > 0.0 {
+                let factor = takes.iter().sum::<f64>() / made;
+                for part in &mut stage.parts {
+                    part.mass_g *= factor;
+                }
+                stage.course = stage.course.scaled(factor);
+            }
+        }
+        for place in 0..self.inner.len() {
+            let parts = self.stages.iter().flat_map(|s| &s.parts);
+            let own = parts.filter(|p| matches!(p.found.what, Material::Card(own) if own == place));
+            self.inner[place].grams = own.map(|p| p.mass_g).sum();
+        }
+    }
+
+    /// This card and every card inside it, each once and after all that use it, with the share of its own batch that
+    /// goes in (1 for this card). A card that is reached in many ways costs no more than one that is reached in one.
+    pub fn with_inner(&self) -> Vec<(&Self, f64)> {
+        let mut open = BTreeMap::from([(self.index, (self, 1.0))]);
+        let mut all = Vec::new();
+        // What uses a card has a higher index: by then all of its share is known.
+        while let Some((_, (card, share))) = open.pop_last() {
+            for InnerCard { card: inner, grams } in &card.inner {
+                let made = inner.bottled().total_grams();
+                let of_inner = if made > 0.0 { share * grams / made } else { 0.0 };
+                open.entry(inner.index).or_insert((inner, 0.0)).1 += of_inner;
+            }
+            all.push((card, share));
+        }
+        all
+    }
+
+    /// Every ingredient that goes in, through all stages and inner formulas, with its grams.
+    pub fn ingredients(&self) -> Vec<(&Ingredient, f64)> {
+        let mut all = Vec::new();
+        for (card, share) in self.with_inner() {
+            for part in card.stages.iter().flat_map(|s| &s.parts) {
+                if let Material::Ingredient(ingredient) = &part.found.what {
+                    all.push((ingredient.as_ref(), part.mass_g * share));
+                }
+            }
+        }
+        all
+    }
+}

@@ -1,0 +1,108 @@
+//! The properties that can be aimed at: one table of what is said of each, and how far it may be missed.
+
+use crate::mixture::Mixture;
+pub use crate::properties::{TargetKind, amount_for, value_of};
+use crate::units::display::grouped;
+use crate::units::{celsius, in_kg_per_m3};
+
+/// A property that the liquid shall have: °Bx, % vol, g/L or pH units.
+pub type TargetValue = (TargetKind, f64);
+
+/// What is said of a kind of target.
+pub(super) struct TargetRow {
+    /// Printed before and after its number.
+    around: [&'static str; 2],
+    decimals: usize,
+    /// What fixed amounts may miss it by before it is a finding: so much, and this share of what was asked
+    /// (common practice, no source: about what a kitchen can tell).
+    agrees: [f64; 2],
+    /// What a part must bring to reach it.
+    pub brings: &'static str,
+    /// A part that brings it.
+    pub for_example: &'static str,
+    /// How it is written in `[target]`; none for what cannot be offered before it is known to be computable.
+    pub offer: Option<&'static str>,
+}
+
+/// The row of a kind.
+pub(super) fn row(kind: TargetKind) -> &'static TargetRow {
+    match kind {
+        TargetKind::Brix => &TargetRow {
+            around: ["", " °Bx"],
+            decimals: 1,
+            agrees: [0.5, 0.0],
+            brings: "sugar",
+            for_example: "white sugar",
+            offer: Some("brix = 50"),
+        },
+        TargetKind::Abv => &TargetRow {
+            around: ["", " % ABV"],
+            decimals: 1,
+            agrees: [0.3, 0.0],
+            brings: "alcohol",
+            for_example: "a spirit",
+            offer: Some("abv = 18"),
+        },
+        TargetKind::Sugar => &TargetRow {
+            around: ["", " g/L sugar"],
+            decimals: 0,
+            agrees: [0.0, 0.02],
+            brings: "sugar",
+            for_example: "white sugar",
+            offer: Some("sugar = \"250 g/L\""),
+        },
+        TargetKind::Acid => &TargetRow {
+            around: ["", " g/L acid"],
+            decimals: 1,
+            agrees: [0.0, 0.05],
+            brings: "acid",
+            for_example: "citric acid or a juice",
+            offer: Some("acid = \"4 g/L\""),
+        },
+        TargetKind::Ph => &TargetRow {
+            around: ["pH ", ""],
+            decimals: 2,
+            agrees: [0.1, 0.0],
+            brings: "acid",
+            for_example: "citric acid or a juice",
+            offer: None,
+        },
+    }
+}
+
+/// A target for a message: "64.0 °Bx".
+pub fn target_words(kind: TargetKind, value: f64) -> String {
+    let [before, after] = row(kind).around;
+    format!("{before}{}{after}", target_figure(kind, value))
+}
+
+/// Its number alone.
+pub(super) fn target_figure(kind: TargetKind, value: f64) -> String {
+    grouped(value, row(kind).decimals)
+}
+
+/// The last figure that is printed of a kind and still lies inside a range that ends at `value`: rounded down at
+/// its `upper` end, up at its lower. Asked for as it is printed it can be met.
+pub(super) fn rounded_into(kind: TargetKind, value: f64, upper: bool) -> f64 {
+    let step = 10_f64.powi(i32::try_from(row(kind).decimals).unwrap_or(0));
+    // What is a rounding away from a printed figure is that figure.
+    let scaled = value * step;
+    (if upper { (scaled + 1e-6).floor() } else { (scaled - 1e-6).ceil() }) / step
+}
+
+/// Whether fixed amounts that give this agree with what was asked.
+pub(super) fn agrees(kind: TargetKind, asked: f64, gives: f64) -> bool {
+    let [so_much, share] = row(kind).agrees;
+    (asked - gives).abs() <= so_much + share * asked
+}
+
+/// Density of a liquid at 20 °C, g/ml; `None` where it cannot be computed (a dry mixture).
+pub fn g_per_ml(liquid: &Mixture) -> Option<f64> {
+    liquid.density(celsius(20.0)).ok().map(|d| in_kg_per_m3(d.value) / 1000.0)
+}
+
+/// Millilitres at 20 °C of a liquid, where its density can be computed.
+pub fn volume_ml(liquid: &Mixture) -> Option<f64> {
+    let density = liquid.density(celsius(20.0)).ok()?;
+    Some(liquid.total_grams() / in_kg_per_m3(density.value) * 1000.0)
+}
