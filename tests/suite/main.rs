@@ -27,6 +27,7 @@ mod outputs;
 mod ph_target;
 mod plan;
 mod plan_told;
+mod reach;
 mod readme;
 mod references;
 mod report;
