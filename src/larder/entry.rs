@@ -6,12 +6,13 @@ use crate::diagnostic::{Code, Diagnostic, Severity, Spanned};
 use crate::input::Table;
 use crate::mixture::alcohol::{abv_of, mass_fraction_of_proof};
 use crate::mixture::{Component, Mixture};
-use crate::spelling::{fold, nearest};
+use crate::spelling::fold;
 use crate::units::LiteralError;
 use crate::units::literal::parse;
 use crate::units::measures::US_CUP_ML;
 use crate::units::readers::{self, Strength};
 use crate::units::{Literal, Mass, MassDensity, Ph, in_grams, in_grams_per_litre, kg_per_m3};
+use crate::vocabulary::{Allergen, Evidence, Open, Tag, Word};
 
 use super::amounts::amount;
 use super::ingredient::{Form, HOLDS, Ingredient, Origin, Stated};
@@ -55,34 +56,36 @@ pub(super) fn ingredient(
     let first = found.len();
     table.check_keys(&format!("[ingredient.\"{}\"]", name.value), KEYS, found);
     let Made { per_gram, how, mut notes, stated } = made(name, table, like, found)?;
-    let inherited = |get: fn(&Ingredient) -> &Vec<String>| like.map(|l| get(l).clone()).unwrap_or_default();
     let text = |key, found: &mut Vec<Diagnostic>| table.text(key, found).map(|t| t.value.to_owned());
 
     let form = form(table, found).or(like.map(|l| l.form)).unwrap_or_else(|| {
         let form = likely_form(&per_gram);
-        notes.push(format!("taken as a {}: `form` says otherwise", form_word(form)));
+        notes.push(format!("taken as a {}: `form` says otherwise", form.word()));
         form
     });
     let holds = holds(table, found);
     let ph = table.get("ph").and_then(|_| ph(table, found));
-    let mut allergens = added(table, "allergens", inherited(|i| &i.allergens), found);
-    let mut tags = added(table, "tags", inherited(|i| &i.tags), found);
-    let bring = |list: &mut Vec<String>, word: &str| {
-        if !list.iter().any(|other| other == word) {
-            list.push(word.to_owned());
+    let mut allergens = added(table, "allergens", like.map(|l| l.allergens.clone()).unwrap_or_default(), found);
+    let tags = like.map(|l| l.tags.iter().map(|tag| tag.as_str().to_owned()).collect()).unwrap_or_default();
+    let mut tags: Vec<Open<Tag>> = added(table, "tags", tags, found).iter().map(|tag| Open::read(tag)).collect();
+    let bring = |tags: &mut Vec<Open<Tag>>, tag: Tag| {
+        if !tags.iter().any(|other| *other == tag) {
+            tags.push(tag.into());
         }
     };
     // Lactose comes from milk and from nothing else: an analysis that finds it states the allergen. What the entry is
     // like has stated its own (a table of foods finds a trace in egg white).
     if table.get("per_100g").is_some() && per_gram.grams_of(Component::Lactose) > 0.0 {
-        bring(&mut allergens, "milk");
-        bring(&mut tags, "dairy");
+        if !allergens.iter().any(|stated| Allergen::parse(stated) == Some(Allergen::Milk)) {
+            allergens.push(Allergen::Milk.word().to_owned());
+        }
+        bring(&mut tags, Tag::Dairy);
     }
     if form == Form::Solid && like.is_some_and(|like| is_another_plant(&name.value, like)) {
-        bring(&mut tags, "unchecked_plant");
+        bring(&mut tags, Tag::UncheckedPlant);
     }
-    if tags.iter().any(|tag| tag == "identified") {
-        tags.retain(|tag| tag != "unchecked_plant");
+    if tags.iter().any(|tag| *tag == Tag::Identified) {
+        tags.retain(|tag| *tag != Tag::UncheckedPlant);
     }
     let allergens_stated = table.get("allergens").is_some() || like.is_some_and(|l| l.allergens_stated);
     if !allergens_stated {
@@ -111,7 +114,10 @@ pub(super) fn ingredient(
         price_at: table.get("price").map(|(_, value)| value.span),
         usable: usable(table, found),
         priced_on: table.date("priced_on", found).map(|d| d.value.to_owned()),
-        status: how.map_or_else(|| like.map(|l| l.status.clone()).unwrap_or_default(), str::to_owned),
+        status: match (how, like) {
+            (None, Some(like)) => like.status.clone(),
+            (how, _) => how.unwrap_or(Evidence::Label).into(),
+        },
         source: source(text("source", found), how, like),
         notes: notes.join("; "),
         per_gram,
@@ -126,7 +132,7 @@ pub(super) fn ingredient(
 /// What it is made of, how that is known where the entry says it, and what the maker should know of it.
 struct Made {
     per_gram: Mixture,
-    how: Option<&'static str>,
+    how: Option<Evidence>,
     notes: Vec<String>,
     stated: Stated,
 }
@@ -161,7 +167,7 @@ fn made(name: &Spanned<String>, table: &Table, like: Option<&Ingredient>, found:
         }
         Some(analysis) => {
             let analysis = per_100g::read(&name.value, analysis, &mut notes, found)?;
-            Some(Made { per_gram: analysis.per_gram(), how: Some("analysis"), notes, stated })
+            Some(Made { per_gram: analysis.per_gram(), how: Some(Evidence::Analysis), notes, stated })
         }
         None if label.is_empty() => match like {
             Some(like) => {
@@ -188,11 +194,11 @@ fn made(name: &Spanned<String>, table: &Table, like: Option<&Ingredient>, found:
                         if like.is_none() {
                             notes.push(KINDS_NOT_KNOWN.to_owned());
                         }
-                        MEASURED
+                        Evidence::MeasuredByTheHouse
                     }
                     None => {
                         notes.extend(alone(name, table, &label, found));
-                        "label"
+                        Evidence::Label
                     }
                 };
                 Some(Made { per_gram, how: Some(how), notes, stated: stated.over(inherited) })
@@ -211,9 +217,6 @@ fn made(name: &Spanned<String>, table: &Table, like: Option<&Ingredient>, found:
         },
     }
 }
-
-/// How a composition is known that rests on a titration and a pH meter.
-const MEASURED: &str = "measured by the house";
 
 /// Said where both readings are there and the acids are not.
 const KINDS_NOT_KNOWN: &str = "its acid is taken as citric, and no pH is computed: say what it is `like`";
@@ -301,24 +304,17 @@ fn is_another_plant(name: &str, like: &Ingredient) -> bool {
 
 fn form(table: &Table, found: &mut Vec<Diagnostic>) -> Option<Form> {
     let written = table.text("form", found)?;
-    let form = [Form::Liquid, Form::Solid].into_iter().find(|f| form_word(*f) == written.value);
+    let form = Form::parse(written.value);
     if form.is_none() {
         let mut diagnostic =
             Diagnostic::error(Code::WrongType, format!("a form is liquid or solid, not `{}`", written.value))
                 .at(written.span, "liquid or solid");
-        if let Some(meant) = nearest(written.value, ["liquid", "solid"]) {
+        if let Some(meant) = Form::nearest(written.value) {
             diagnostic = diagnostic.help(format!("did you mean `{meant}`?")).fix(written.span, format!("\"{meant}\""));
         }
         found.push(diagnostic);
     }
     form
-}
-
-fn form_word(form: Form) -> &'static str {
-    match form {
-        Form::Liquid => "liquid",
-        Form::Solid => "solid",
-    }
 }
 
 /// Honey (17 % water) pours, raw sugar (3 %) and fruit do not.
@@ -398,7 +394,7 @@ fn ph(table: &Table, found: &mut Vec<Diagnostic>) -> Option<String> {
     Some(format!("{} (of this house)", written.value))
 }
 
-fn source(written: Option<String>, how: Option<&str>, like: Option<&Ingredient>) -> String {
+fn source(written: Option<String>, how: Option<Evidence>, like: Option<&Ingredient>) -> String {
     match (written, how, like) {
         (Some(written), ..) => written,
         (None, None, Some(like)) => like.source.clone(),

@@ -6,6 +6,7 @@ use std::sync::Arc;
 use crate::diagnostic::Span;
 use crate::mixture::Mixture;
 use crate::units::{Mass, MassDensity};
+use crate::vocabulary::{Open, Status, Tag};
 
 use super::Larder;
 
@@ -13,13 +14,12 @@ use super::Larder;
 /// fruit, which comes out lighter than it went in.
 pub const HOLDS: RangeInclusive<f64> = -1.0..=20.0;
 
-/// Whether it is poured or piled. A solid has no volume on the weigh sheet.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Form {
-    /// Poured: its volume follows from its composition.
-    Liquid,
-    /// Weighed; a volume needs a bulk density.
-    Solid,
+crate::vocabulary::words! {
+    /// Whether it is poured, its volume following from its composition, or piled and weighed: then a volume needs a bulk
+    /// density, and the weigh sheet has none.
+    Form, "form":
+    Liquid = "liquid",
+    Solid = "solid",
 }
 
 /// Which larder it comes from.
@@ -79,9 +79,9 @@ pub struct Ingredient {
     pub holds_status: Option<String>,
     /// A measured or published pH, as it was written.
     pub ph_published: Option<String>,
-    /// Tags that cautions look for ("citrus", "dairy", "raw_juice").
-    pub tags: Vec<String>,
-    /// Allergens in the names of the market lists ("tree nut (almond)").
+    /// Tags that cautions look for, and those that a house adds for itself.
+    pub tags: Vec<Open<Tag>>,
+    /// Allergens as somebody stated them ("tree nut (almond)"), in any words: nothing that is stated is lost.
     pub allergens: Vec<String>,
     /// Whether anybody has said which: an empty list then means none, else that nobody knows.
     pub allergens_stated: bool,
@@ -93,8 +93,8 @@ pub struct Ingredient {
     pub usable: Option<f64>,
     /// The day of that price, ISO 8601, as written.
     pub priced_on: Option<String>,
-    /// How the composition is known: "measured", "derived", "from memory", "definition", "label"…
-    pub status: String,
+    /// How the composition is known.
+    pub status: Status,
     /// Where the composition comes from.
     pub source: String,
     /// What else a maker should know.

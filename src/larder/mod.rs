@@ -10,7 +10,6 @@ pub mod ingredient;
 pub(crate) mod label;
 mod measured;
 mod per_100g;
-mod table;
 
 use std::collections::HashMap;
 use std::sync::LazyLock;

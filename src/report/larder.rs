@@ -7,6 +7,7 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::larder::{Form, Ingredient, Larder, Origin};
 use crate::mixture::Component;
 use crate::units::{celsius, in_grams, in_kg_per_m3};
+use crate::vocabulary::{Open, Status, Tag};
 
 use super::money::Money;
 use super::{Report, View};
@@ -57,7 +58,7 @@ pub struct IngredientView {
     /// How that is known.
     pub holds_status: Option<String>,
     /// Tags that cautions look for.
-    pub tags: Vec<String>,
+    pub tags: Vec<Open<Tag>>,
     /// Allergens.
     pub allergens: Vec<String>,
     /// Its price as the house wrote it.
@@ -69,7 +70,7 @@ pub struct IngredientView {
     /// What a usable kilogram costs, where not all is usable.
     pub per_usable_kg: Option<Money>,
     /// How its composition is known.
-    pub status: String,
+    pub status: Status,
     /// Where that comes from.
     pub source: String,
     /// What else a maker should know.

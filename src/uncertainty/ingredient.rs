@@ -6,6 +6,7 @@ use crate::instruments::readings::LABEL_ABV;
 use crate::larder::{Form, Ingredient};
 use crate::mixture::{Component, Mixture};
 use crate::solver::balance::value_of;
+use crate::vocabulary::Evidence;
 
 use super::Cause;
 
@@ -64,7 +65,7 @@ pub(super) fn differs(ingredient: &Ingredient, of: &Mixture, instruments: &Instr
     if acid > 0.002 && !of.is_acid() {
         let natural = (NATURAL_ACID / 100.0).min(0.3 * acid);
         let titrated = TITRATED * acid;
-        let (by, left_by_remedy) = match ingredient.stated.acid || ingredient.status == "analysis" {
+        let (by, left_by_remedy) = match ingredient.stated.acid || ingredient.status.evidence == Evidence::Analysis {
             true => (titrated, None),
             false => (natural, Some(titrated / natural).filter(|left| *left < 1.0)),
         };
@@ -93,13 +94,13 @@ pub(super) fn gives(of: &Mixture) -> Option<Mixture> {
 
 /// Pure substances, and what is computed from them.
 fn is_by_definition(ingredient: &Ingredient) -> bool {
-    ["definition", "computed"].iter().any(|word| ingredient.status.contains(word))
+    matches!(ingredient.status.evidence, Evidence::Definition | Evidence::Computed)
 }
 
 /// Half-width of the dissolved solids but its acids, g per 100 g, and why; `None` where there are none.
 fn solids_spread(ingredient: &Ingredient, instruments: &Instruments) -> Option<(f64, Cause)> {
     let of = &ingredient.per_gram;
-    let status = ingredient.status.as_str();
+    let evidence = ingredient.status.evidence;
     let solids = of.solids_grams() - of.grams_of_all(&Component::ACIDS);
     let water = of.grams_of(Component::Water);
     let dry = water < 0.05 && of.grams_of(Component::Ethanol) == 0.0;
@@ -114,9 +115,9 @@ fn solids_spread(ingredient: &Ingredient, instruments: &Instruments) -> Option<(
         None
     } else if ingredient.stated.brix {
         Some((instruments.refractometer_brix, Cause::Composition))
-    } else if status.contains("range midpoint") {
+    } else if evidence == Evidence::RangeMidpoint {
         Some((RANGE_MIDPOINT, unreadable))
-    } else if dry || status == "analysis" {
+    } else if dry || evidence == Evidence::Analysis {
         Some((DRY, if unreadable == Cause::Solid { Cause::Crystals } else { unreadable }))
     } else {
         Some((NATURAL.min(30.0 * solids), unreadable))

@@ -11,6 +11,7 @@ mod evidence;
 mod market;
 mod process;
 mod product_class;
+pub mod table;
 mod tag;
 
 pub use allergen::Allergen;
@@ -97,10 +98,10 @@ macro_rules! words {
         }
     };
 }
-use words;
+pub(crate) use words;
 
 /// A word of an embedded table: one that the list does not have is an error.
-fn read_known<'de, T: Word, D: Deserializer<'de>>(deserializer: D) -> Result<T, D::Error> {
+pub(crate) fn read_known<'de, T: Word, D: Deserializer<'de>>(deserializer: D) -> Result<T, D::Error> {
     let written = String::deserialize(deserializer)?;
     T::parse(&written).ok_or_else(|| de::Error::custom(format!("no {} is called `{written}`", T::WHAT)))
 }
@@ -140,6 +141,12 @@ impl<T: Word> Open<T> {
     /// The word in a sentence: without underscores.
     pub fn said(&self) -> String {
         self.as_str().replace('_', " ")
+    }
+}
+
+impl<T: Word> AsRef<str> for Open<T> {
+    fn as_ref(&self) -> &str {
+        self.as_str()
     }
 }
 

@@ -6,6 +6,7 @@ use stillroom::larder::{Form, Larder};
 use stillroom::mixture::acidity::ph;
 use stillroom::mixture::{Component, Mixture};
 use stillroom::units::{celsius, in_grams, in_kg_per_m3};
+use stillroom::vocabulary::Tag;
 
 fn rows(csv: &str) -> Vec<HashMap<String, String>> {
     let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(csv.as_bytes());
@@ -34,7 +35,7 @@ fn every_row_loads_and_its_mass_closes() {
         let sum = 100.0 * ingredient.per_gram.total_grams();
         assert!((sum - 100.0).abs() < 1e-9, "{}: {sum}", ingredient.id);
         assert!(Component::ALL.iter().all(|&c| ingredient.per_gram.grams_of(c) >= 0.0), "{}", ingredient.id);
-        assert!(!ingredient.status.is_empty() && !ingredient.source.is_empty(), "{}", ingredient.id);
+        assert!(!ingredient.status.as_str().is_empty() && !ingredient.source.is_empty(), "{}", ingredient.id);
     }
 }
 
@@ -268,6 +269,6 @@ fn allergens_and_tags_of_what_carries_them() {
     assert_eq!(of("whole milk").allergens, ["milk"]);
     assert_eq!(of("egg white").allergens, ["egg"]);
     assert_eq!(of("lecithin").allergens, ["soya"]);
-    assert!(of("lime juice").tags.iter().any(|t| t == "raw_juice"));
-    assert!(of("cinnamon").tags.iter().any(|t| t == "cassia"));
+    assert!(of("lime juice").tags.contains(&Tag::RawJuice.into()));
+    assert!(of("cinnamon").tags.contains(&Tag::Cassia.into()));
 }

@@ -8,6 +8,7 @@ use stillroom::mixture::acidity::ph;
 use stillroom::mixture::{Component, Mixture};
 use stillroom::solver::Options;
 use stillroom::units::{celsius, in_kg_per_m3};
+use stillroom::vocabulary::{Evidence, Tag};
 
 use crate::kitchen::{Kitchen, close};
 use crate::table::{Largest, rows};
@@ -112,9 +113,9 @@ fn what_was_read_says_so_and_a_ph_alone_says_what_it_lacks() {
     let (house, found) = stillroom::house::House::find(kitchen.folder());
     assert!(found.is_empty(), "{found:?}");
     let limes = house.larder.find("today's limes").unwrap();
-    assert_eq!(limes.status, "measured by the house");
+    assert_eq!(limes.status.evidence, Evidence::MeasuredByTheHouse);
     assert!(limes.stated.acid && limes.stated.acid_and_ph && !limes.stated.brix);
-    assert!(limes.tags.contains(&"raw_juice".to_owned()));
+    assert!(limes.tags.contains(&Tag::RawJuice.into()));
 
     let made = lime("ph = 2.3\n").1;
     assert!(made.plain().contains("the pH of `today's limes` alone changes nothing"), "{}", made.plain());
@@ -135,7 +136,7 @@ fn a_reading_for_one_run_answers_to_every_name() {
     let read = house.measured("fresh lime juice: acid=58 g/L, ph=2.3", &from).unwrap();
     let over = house.clone().overlay(vec![read]);
     for name in ["lime juice", "Fresh lime juice", "freshly squeezed lime juice", "lime-juice"] {
-        assert_eq!(over.find(name).unwrap().status, "measured by the house", "{name}");
+        assert_eq!(over.find(name).unwrap().status.evidence, Evidence::MeasuredByTheHouse, "{name}");
     }
     // The same as an entry of the house's own file.
     let entry = lime("acid = \"58 g/L\"\nph = 2.3\n").1;

@@ -52,7 +52,7 @@ fn ingredient(i: &IngredientView) -> String {
     let others: Vec<&str> =
         [&i.id].into_iter().chain(&i.aliases).filter(|name| **name != i.name).map(String::as_str).collect();
     say("also called", Some(others.join(", ")).filter(|all| !all.is_empty()));
-    say("known by", Some(i.status.clone()));
+    say("known by", Some(i.status.as_str().to_owned()));
     say("source", Some(i.source.clone()));
     say("note", Some(i.notes.clone()).filter(|notes| !notes.is_empty()));
     say("stands in", Some(i.file.clone().unwrap_or_else(|| "the built-in larder".to_owned())));

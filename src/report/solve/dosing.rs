@@ -6,6 +6,7 @@ use crate::card::{Amount, Card};
 use crate::larder::{Form, Ingredient};
 use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedPart};
+use crate::vocabulary::Tag;
 
 /// The share that goes in before anybody tastes: common practice, no source. Juices differ by more than a tenth.
 const FIRST: f64 = 0.9;
@@ -46,9 +47,9 @@ pub fn doses(card: &Card, weighed: &Solved) -> Vec<Dose> {
 }
 
 fn is_juice(part: &SolvedPart) -> bool {
-    let tagged = |i: &Ingredient, tag: &str| i.tags.iter().any(|t| t == tag);
+    let tagged = |i: &Ingredient, tag: Tag| i.tags.iter().any(|t| *t == tag);
     match &part.found.what {
-        Material::Ingredient(i) => tagged(i, "raw_juice") || (tagged(i, "citrus") && i.form == Form::Liquid),
+        Material::Ingredient(i) => tagged(i, Tag::RawJuice) || (tagged(i, Tag::Citrus) && i.form == Form::Liquid),
         Material::Stage(_) | Material::Card(_) => false,
     }
 }
