@@ -16,6 +16,7 @@ use crate::solver::balance::value_of;
 use crate::solver::card::volume_ml;
 use crate::solver::vessel::vessel_l;
 use crate::units::{Abv, MassFraction, degrees_celsius, grams, in_grams, in_millilitres, kg_per_m3};
+use crate::vocabulary::{Container, ProductClass, StatedProcess, Word};
 
 use super::product::heated_stages;
 use super::{DatedStore, storage};
@@ -53,7 +54,7 @@ pub fn of_product(facts: &mut Facts, solved: &Solved, house: &House, product: &P
     facts.aw_u = known(product.water_activity.map(|aw| aw.doubt));
     facts.abv = known(product.abv.map(Abv::get));
     facts.brix = if liquid.is_dry() { Fact::Known(0.0) } else { known(product.brix.map(|b| b.get())) };
-    if solved.card.class.as_ref().is_some_and(|c| c.value == "dried fruit") {
+    if solved.card.class.as_ref().is_some_and(|c| c.value == ProductClass::DriedFruit) {
         facts.tags.add("dried");
     }
     heat_and_screen(facts, product);
@@ -90,20 +91,6 @@ fn heat_and_screen(facts: &mut Facts, product: &Product) {
         (None, false) => None,
     };
     facts.need_min = hottest.and_then(|t| row_known?.hold_min(t)).map_or(Fact::Unknown, Fact::Known);
-}
-
-/// The tag of what a card says was done (`process`).
-pub fn process_tag(done: &str) -> Option<&'static str> {
-    Some(match done {
-        "fermented" => "ferment",
-        "distilled" => "distil",
-        "fortified" => "fortify",
-        "pressure infusion" => "pressure_infusion",
-        "sous vide" => "sous_vide",
-        "vacuum packed" => "rop",
-        "carbonated" => "carbonated",
-        _ => return None,
-    })
 }
 
 /// What the fullest stage stands in: a usual vessel, and where none is large enough one that just holds it.
@@ -172,8 +159,7 @@ fn process(facts: &mut Facts, solved: &Solved) {
     let card = &solved.card;
     let keep = &card.keep;
     let alcohol = |m: &Mixture| m.grams_of(Component::Ethanol) > 0.0;
-    let container = keep.container.as_ref().map(|c| c.value.as_str());
-    match (keep.closed, container) {
+    match (keep.closed, keep.container.map(|c| c.value)) {
         (Some(false), _) => {}
         // Dried fruit of 15 to 25 % water lies at a water activity of 0.60 to 0.75 (from memory), and what counts as dry
         // has less: too little for what a closed lid makes dangerous.
@@ -184,9 +170,9 @@ fn process(facts: &mut Facts, solved: &Solved) {
                 |tag: &str, sure: bool| if sure { facts.process.add(tag) } else { facts.process.doubt(tag) };
             state("sealed", surely);
             match container {
-                Some("glass") => state("sealed_glass", surely),
-                Some("bag") => state("rop", false),
-                Some(_) => {}
+                Some(Container::Glass) => state("sealed_glass", surely),
+                Some(Container::Bag) => state("rop", false),
+                Some(Container::Plastic) => {}
                 None => state("sealed_glass", false),
             }
         }
@@ -218,9 +204,9 @@ fn process(facts: &mut Facts, solved: &Solved) {
         Fact::Known(min) => Fact::Known(min / 60.0),
         other => other,
     };
-    for (tag, done) in card.process.iter().filter_map(|done| Some((process_tag(done)?, done))) {
-        facts.process.add(tag);
-        if done == "sous vide" {
+    for done in &card.process {
+        facts.process.add(done.process().word());
+        if *done == StatedProcess::SousVide {
             facts.process.doubt("rop");
         }
     }

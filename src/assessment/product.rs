@@ -37,7 +37,7 @@ pub fn date_inputs(solved: &Solved, house: &House, batch: &JudgedBatch, facts: &
         abv: if dry { Abv::new(0.0) } else { batch.abv.and_then(Abv::new) },
         sugar: value(TargetKind::Sugar).map(grams_per_litre),
         brix: value(TargetKind::Brix).and_then(Brix::new),
-        class: card.class.as_ref().map(|c| c.value.clone()),
+        class: card.class.as_ref().map(|c| c.value.to_string()),
         contents: Some(contents(solved, facts)),
         process: process(card),
         preservatives: ["sorbate", "benzoate"].into_iter().filter(|tag| facts.tags.may_hold(tag)).count() as u8,

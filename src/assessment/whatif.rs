@@ -20,6 +20,7 @@ use crate::shelf_life::screen::ScreenClass;
 use crate::solver::Solved;
 use crate::solver::balance::value_of;
 use crate::units::{Time, celsius};
+use crate::vocabulary::ProductClass;
 
 use super::{Assessment, DatedStore, Which};
 
@@ -116,9 +117,9 @@ fn sweetened(solved: &Solved) -> Option<Try> {
     });
     let card = Arc::make_mut(&mut changed.card);
     card.measured.brix = None;
-    let plain = card.class.as_mut().filter(|class| class.value == "plain syrup");
+    let plain = card.class.as_mut().filter(|class| class.value == ProductClass::PlainSyrup);
     if let Some(class) = plain {
-        class.value = "rich syrup".to_owned();
+        class.value = ProductClass::RichSyrup.into();
     }
     Some((format!("it had 65 °Bx instead of {brix:.0}"), changed, false))
 }

@@ -51,16 +51,8 @@ impl Laid for Card {
         [
             ("name", NAME, "\"Rich muscovado syrup\"", "what the product is called", name),
             ("makes", MAKES, "\"1.5 L\"", "how much a batch is: a volume, a weight or bottles", makes),
-            ("class", CLASS, "\"rich syrup\"", "the class that chooses the ceiling on its life", |card, class| {
-                card.class = Some(Spanned { value: class.value.to_string(), span: class.span })
-            }),
-            (
-                "process",
-                PROCESS,
-                "[\"fermented\"]",
-                "what was done to it and is dangerous in its own way",
-                |card, done| { card.process = done.value.iter().map(|done| done.word().to_owned()).collect() }
-            ),
+            ("class", CLASS, "\"rich syrup\"", "the class that chooses the ceiling on its life", class),
+            ("process", PROCESS, "[\"fermented\"]", "what was done to it and is dangerous in its own way", process),
             ("serving", SERVING, "\"15 ml\"", "one measure of the product", serving),
             ("labour", LABOUR, "\"20 min\"", "work for one batch, waiting not counted", labour),
             ("target", TABLE_OF_TARGETS, "{ brix = 64 }", "what the finished liquid shall be", |card, targets| {

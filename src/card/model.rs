@@ -6,8 +6,8 @@ use chrono::NaiveDate;
 
 use crate::diagnostic::{Span, Spanned};
 use crate::properties::TargetKind;
-use crate::spelling::fold;
 use crate::units::{Basis, Mass, MassDensity, Temperature, Time, Volume};
+use crate::vocabulary::{Container, Open, ProductClass, StatedProcess};
 
 /// How much of a part.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -133,7 +133,7 @@ pub struct Keep {
     /// Closed at once.
     pub closed: Option<bool>,
     /// Glass, plastic, bag.
-    pub container: Option<Spanned<String>>,
+    pub container: Option<Spanned<Container>>,
     /// Sold in that container.
     pub for_sale: Option<bool>,
     /// Has been opened.
@@ -177,9 +177,9 @@ pub struct Card {
     /// How it is kept.
     pub keep: Keep,
     /// The class that chooses the ceiling on its life.
-    pub class: Option<Spanned<String>>,
-    /// What was done to it ("fermented"), of [`super::PROCESSES`]; what is not listed is taken as not done.
-    pub process: Vec<String>,
+    pub class: Option<Spanned<Open<ProductClass>>>,
+    /// What was done to it ("fermented"), what is not listed is taken as not done.
+    pub process: Vec<StatedProcess>,
     /// One measure ("15 ml").
     pub serving: Option<Spanned<Volume>>,
     /// Work for one batch, waiting not counted.
@@ -203,16 +203,5 @@ impl Card {
     /// Every part with the stage that it stands in, in the order of the work.
     pub fn all_parts(&self) -> impl Iterator<Item = (&Stage, &Part)> {
         self.all_stages().flat_map(|stage| stage.parts.iter().map(move |part| (stage, part)))
-    }
-
-    /// The earlier stage that this name means, seen from the card's own parts.
-    pub fn stage_named(&self, name: &str) -> Option<&Stage> {
-        let name = fold(name);
-        self.stages.iter().find(|stage| stage.name.as_ref().is_some_and(|own| fold(&own.value) == name))
-    }
-
-    /// The ingredients and other formulas that the card names: every part that is not one of its stages.
-    pub fn references(&self) -> impl Iterator<Item = &Part> {
-        self.all_parts().map(|(_, part)| part).filter(|part| self.stage_named(&part.of.value).is_none())
     }
 }

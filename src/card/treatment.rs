@@ -3,7 +3,7 @@
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{FLAG, FieldKind, FieldShape, FileReader, Given, Laid, Layout, TEXT, Value, layout, word};
 use crate::units::{Literal, Time, degrees_celsius, literal};
-use crate::vocabulary::{Container, Fill, Word};
+use crate::vocabulary::{Container, Fill};
 
 use super::model::{Heated, Keep, Loss, Takes};
 
@@ -125,9 +125,7 @@ impl Laid for Keep {
                 keep.hot_filled = Some(fill.value == Fill::Hot)
             }),
             ("closed", FLAG, "true", "closed as soon as it is filled", closed),
-            ("in", word::<Container>(), "\"glass\"", "what it is filled into", |keep, container| {
-                keep.container = Some(Spanned { value: container.value.word().to_owned(), span: container.span })
-            }),
+            ("in", word::<Container>(), "\"glass\"", "what it is filled into", container),
             ("for_sale", FLAG, "true", "sold in that container", for_sale),
             ("opened", FLAG, "false", "has been opened", opened),
             ("store", TEXT, "\"fridge\"", "the store of the house that it is planned for", store),

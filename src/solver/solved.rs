@@ -7,6 +7,7 @@ use crate::card::Card;
 use crate::larder::{Form, Ingredient};
 use crate::mixture::Mixture;
 use crate::units::{celsius, in_kg_per_m3};
+use crate::vocabulary::ProductClass;
 
 use super::resolve::{FoundPart, Material};
 use super::stage::{self, Course, Feed, Shares};
@@ -121,7 +122,7 @@ impl Solved {
     /// Whether it is a dried product, to which the properties of a liquid do not apply: by its class, or by what
     /// little water is left.
     pub fn is_dry(&self) -> bool {
-        self.card.class.as_ref().is_some_and(|class| class.value == "dried fruit") || self.bottled().is_dry()
+        self.card.class.as_ref().is_some_and(|class| class.value == ProductClass::DriedFruit) || self.bottled().is_dry()
     }
 
     /// What the fullest stage takes up at 20 °C before anything leaves it, litres; 0 where no density is known.

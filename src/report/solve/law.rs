@@ -20,7 +20,7 @@ const LIQUEURS: &[&str] = &["liqueur", "dram"];
 fn says_liqueur(card: &Card) -> Option<Span> {
     let named = |word: &str| LIQUEURS.iter().any(|liqueur| word.eq_ignore_ascii_case(liqueur));
     match &card.class {
-        Some(class) => named(&class.value).then_some(class.span),
+        Some(class) => named(class.value.as_str()).then_some(class.span),
         None => card.name.value.split(|c: char| !c.is_alphanumeric()).any(named).then_some(card.name.span),
     }
 }
