@@ -34,7 +34,7 @@ pub fn judged_batch(solved: &Solved, house: &House) -> JudgedBatch {
     // The uncertainty is asked for where something was read, and of the strength.
     let asked = [measured.brix, measured.abv, measured.acid].iter().any(Option::is_some);
     let uncertainties = match asked || computed.grams_of(Component::Ethanol) > 0.0 {
-        true => uncertainty::of(solved, &house.settings.instruments),
+        true => uncertainty::of_headlines(solved, &house.settings.instruments),
         false => Vec::new(),
     };
     let uncertainty_of = |kind| uncertainty::find(&uncertainties, kind).map_or(0.0, |d| d.half_width);

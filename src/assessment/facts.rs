@@ -330,7 +330,7 @@ pub fn of_heated_stages(solved: &Solved, house: &House, product: &Facts) -> Vec<
             None if made.lost.evaporated > 0.0 => facts.process.doubt("heat"),
             None => {}
         }
-        let flash = flash_point::of(abv).ok();
+        let flash = flash_point::of_strength(abv).ok();
         facts.flash_point_c = flash.map_or(Fact::Unknown, |t| Fact::Known(degrees_celsius(t.value)));
         let spirit = abv.get() > 0.0;
         let of_heat = |c: &Caution| match c.code {

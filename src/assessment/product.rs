@@ -57,7 +57,7 @@ fn ph_of(batch: &JudgedBatch, house: &House) -> Option<Doubted<Ph>> {
         let doubt = house.settings.instruments.ph_meter.unwrap_or(PH_METER);
         return Ph::new(read.value).map(|value| Doubted { value, doubt });
     }
-    let computed = ph::of(batch.liquid.as_ref()?, celsius(20.0)).ok()?;
+    let computed = ph::estimate(batch.liquid.as_ref()?, celsius(20.0)).ok()?;
     Some(Doubted { value: computed.value, doubt: computed.high.get() - computed.value.get() })
 }
 

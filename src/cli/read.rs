@@ -4,7 +4,7 @@ use std::path::Path;
 
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::house::Instruments;
-use crate::instruments::{Density, InstrumentUncertainty, Kind, PhReading, Readings, Titration, Told, tell};
+use crate::instruments::{Density, InstrumentUncertainty, LiquidKind, PhReading, Readings, Titration, Told, tell};
 use crate::mixture::acidity::{Acid, acids};
 use crate::mixture::alcohol;
 use crate::render;
@@ -199,9 +199,9 @@ fn readings(args: &Args, found: &mut Vec<Diagnostic>) -> Readings {
         calibrated: take(&args.calibrated, "--calibrated 60F", readers::temperature, found).unwrap_or(usual.calibrated),
         abv: take(&args.abv, "--abv 28", readers::abv, found).map(strength),
         of: args.of.map(|of| match of {
-            Of::Syrup => Kind::Syrup,
-            Of::Spirit => Kind::Spirit,
-            Of::Liqueur => Kind::Liqueur,
+            Of::Syrup => LiquidKind::Syrup,
+            Of::Spirit => LiquidKind::Spirit,
+            Of::Liqueur => LiquidKind::Liqueur,
         }),
         ph: meter.or(strip),
         titration: titration(args, found),

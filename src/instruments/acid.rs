@@ -4,11 +4,11 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::mixture::Estimate;
 use crate::mixture::acidity::acids::{Acid, CITRIC};
 use crate::mixture::acidity::titration::from_titre;
-use crate::units::{MassDensity, Ph, in_grams_per_litre, in_millilitres, kg_per_m3};
+use crate::units::{Ph, in_grams_per_litre, in_millilitres, kg_per_m3};
 
 use super::measured::plain;
 use super::readings::{InstrumentUncertainty, PhReading, Readings, Titration};
-use super::{Refused, Told, refuse};
+use super::told::{AcidTold, PhTold, Refused, Told, refuse};
 
 /// What a strip may be off: `common practice, no source`.
 pub const STRIP: f64 = 0.5;
@@ -27,32 +27,6 @@ const ENDPOINTS: std::ops::RangeInclusive<f64> = 6.9..=8.5;
 const GLASS_ML: f64 = 0.1;
 /// Strength of the base, relative: `common practice, no source`.
 const BASE: f64 = 0.01;
-
-/// A pH with its edges.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct PhTold {
-    /// What was shown.
-    pub value: Ph,
-    /// The lowest it may be.
-    pub low: Ph,
-    /// The highest it may be: this one counts against a limit.
-    pub high: Ph,
-    /// Whether it may be held against a limit at all.
-    pub clears_limits: bool,
-}
-
-/// Titratable acid.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct AcidTold {
-    /// As anhydrous citric acid.
-    pub as_citric: Estimate<MassDensity>,
-    /// The acid that was asked for.
-    pub named: &'static Acid,
-    /// As that acid.
-    pub as_named: Estimate<MassDensity>,
-    /// Where the titration was stopped.
-    pub endpoint: Ph,
-}
 
 pub(super) fn tell(r: &Readings, uncertainties: &InstrumentUncertainty, told: &mut Told) -> Result<(), Refused> {
     let titrated = r.titration.as_ref().map(titration).transpose();

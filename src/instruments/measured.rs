@@ -7,7 +7,7 @@ use crate::units::{
 };
 
 use super::readings::{Density, InstrumentUncertainty, standard_temperature};
-use super::{Refused, out_of_range, refuse};
+use super::told::{Refused, out_of_range, refuse};
 
 /// Cubic expansion of the soda-lime glass of hydrometers, per °C: `from memory`.
 const GLASS_PER_C: f64 = 25e-6;

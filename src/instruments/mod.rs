@@ -1,6 +1,6 @@
 //! What the instruments of a bench tell: readings at their own temperature to true values at 20 °C.
 //!
-//! Each value carries a uncertainty, a half-width at 95 %: what the instrument tells apart and what the equations
+//! Each value carries an uncertainty, a half-width at 95 %: what the instrument tells apart and what the equations
 //! are good for, added as squares (JCGM 100:2008, first order). What one reading alone cannot tell (sugar from
 //! alcohol) is refused, with what to measure besides.
 //!
@@ -14,63 +14,17 @@ pub mod measured;
 pub mod plain;
 pub mod readings;
 pub mod sweet;
+mod told;
 
 use crate::diagnostic::{Code, Diagnostic};
-use crate::mixture::{Estimate, OutOfRange, refraction};
-use crate::units::{Abv, Brix, MassDensity, degrees_celsius};
+use crate::mixture::refraction;
+use crate::units::{Brix, degrees_celsius};
 
-pub use acid::{AcidTold, PhTold};
-pub use readings::{Density, InstrumentUncertainty, Kind, PhReading, Readings, Titration};
+pub use readings::{Density, InstrumentUncertainty, LiquidKind, PhReading, Readings, Titration};
+pub use told::{AcidTold, PhTold, Told};
 
-use sweet::{Fact, Known};
-
-/// What the readings tell. The error of every estimate is a half-width at 95 %.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Told {
-    /// What the liquid was taken for.
-    pub kind: Option<Kind>,
-    /// True dissolved solids.
-    pub brix: Option<Estimate<Brix>>,
-    /// Strength at 20 °C.
-    pub abv: Option<Estimate<Abv>>,
-    /// US proof, of a spirit without sugar.
-    pub proof: Option<f64>,
-    /// Sugars for each volume at 20 °C.
-    pub sugar: Option<Estimate<MassDensity>>,
-    /// Density at 20 °C.
-    pub density: Option<Estimate<MassDensity>>,
-    /// Density as measured, at the temperature of the reading.
-    pub measured_density: Option<Estimate<MassDensity>>,
-    /// The Brix that the same reading means if all of the sugar is invert sugar.
-    pub brix_if_invert: Option<Brix>,
-    /// pH.
-    pub ph: Option<PhTold>,
-    /// Titratable acid.
-    pub acid: Option<AcidTold>,
-    /// Assumptions, cautions, refusals.
-    pub diagnostics: Vec<Diagnostic>,
-}
-
-impl Told {
-    fn say(&mut self, diagnostic: Diagnostic) {
-        self.diagnostics.push(diagnostic);
-    }
-
-    fn assume(&mut self, what: impl Into<String>) {
-        self.say(Diagnostic::note(Code::Assumed, what));
-    }
-}
-
-/// A refusal.
-type Refused = Box<Diagnostic>;
-
-fn refuse<T>(code: Code, title: impl Into<String>, help: impl Into<String>) -> Result<T, Refused> {
-    Err(Box::new(Diagnostic::error(code, title).help(help)))
-}
-
-fn out_of_range(reason: &OutOfRange, help: &str) -> Refused {
-    Box::new(Diagnostic::error(Code::OutOfRange, reason.to_string()).help(help))
-}
+use sweet::{FactKind, SweetFact};
+use told::{Refused, out_of_range, refuse};
 
 /// Everything that the readings tell; what they cannot tell is left out, with a diagnostic that says why.
 pub fn tell(readings: &Readings, uncertainties: &InstrumentUncertainty) -> Told {
@@ -110,16 +64,17 @@ fn liquid(r: &Readings, uncertainties: &InstrumentUncertainty, told: &mut Told) 
     };
     told.measured_density = density;
     let reading = r.refractometer.map(|shown| index_fact(r, shown, uncertainties)).transpose()?;
-    let strength = r.abv.map(|abv| Fact { known: Known::Strength, value: abv.get(), uncertainty: uncertainties.abv });
+    let strength =
+        r.abv.map(|abv| SweetFact { known: FactKind::Strength, value: abv.get(), uncertainty: uncertainties.abv });
     // No alcohol is as good as saying that it is a syrup.
     let dry = r.abv.is_some_and(|abv| abv.get() == 0.0);
-    let kind = if dry { Some(Kind::Syrup) } else { r.of };
+    let kind = if dry { Some(LiquidKind::Syrup) } else { r.of };
     match (kind, reading, density, strength.filter(|_| !dry)) {
         (_, None, None, _) => Ok(()),
-        (Some(Kind::Syrup), Some(_), Some(density), _) => plain::syrup_by_both(r, density, uncertainties, told),
-        (Some(Kind::Syrup) | None, Some(_), None, None) => plain::syrup_by_refractometer(r, uncertainties, told),
-        (Some(Kind::Syrup), None, Some(density), _) => plain::syrup_by_density(r, density, told),
-        (Some(Kind::Spirit), None, Some(density), None) => plain::spirit(r, density, told),
+        (Some(LiquidKind::Syrup), Some(_), Some(density), _) => plain::syrup_by_both(r, density, uncertainties, told),
+        (Some(LiquidKind::Syrup) | None, Some(_), None, None) => plain::syrup_by_refractometer(r, uncertainties, told),
+        (Some(LiquidKind::Syrup), None, Some(density), _) => plain::syrup_by_density(r, density, told),
+        (Some(LiquidKind::Spirit), None, Some(density), None) => plain::spirit(r, density, told),
         (None, None, Some(density), None) => match r.density {
             Some(Density::Alcohol(_) | Density::Proof(_)) => plain::spirit(r, density, told),
             Some(Density::Brix(_) | Density::Weighed { .. }) => plain::syrup_by_density(r, density, told),
@@ -127,12 +82,12 @@ fn liquid(r: &Readings, uncertainties: &InstrumentUncertainty, told: &mut Told) 
         },
         (_, None, Some(_), None) => alone("a hydrometer alone cannot tell sugar from alcohol", false),
         (_, Some(_), None, None) => alone("a refractometer alone cannot tell sugar from alcohol", false),
-        (_, Some(reading), Some(density), None) => sweet::tell(r, Fact::density(density), reading, told),
+        (_, Some(reading), Some(density), None) => sweet::tell(r, SweetFact::density(density), reading, told),
         (_, Some(reading), None, Some(strength)) => sweet::tell(r, strength, reading, told),
-        (_, None, Some(density), Some(strength)) => sweet::tell(r, strength, Fact::density(density), told),
+        (_, None, Some(density), Some(strength)) => sweet::tell(r, strength, SweetFact::density(density), told),
         (_, Some(reading), Some(density), Some(strength)) => {
             sweet::tell(r, strength, reading, told)?;
-            sweet::check(r, Fact::density(density), reading, strength, told)
+            sweet::check(r, SweetFact::density(density), reading, strength, told)
         }
     }
 }
@@ -152,7 +107,7 @@ fn alone(title: &str, may_be_plain: bool) -> Result<(), Refused> {
 
 /// A refractometer reading as the refractive index at its temperature. The scale is that of sucrose at 20 °C; an
 /// instrument that compensates shows the sucrose solution with the same index at its own temperature.
-fn index_fact(r: &Readings, shown: Brix, uncertainties: &InstrumentUncertainty) -> Result<Fact, Refused> {
+fn index_fact(r: &Readings, shown: Brix, uncertainties: &InstrumentUncertainty) -> Result<SweetFact, Refused> {
     let scale = if r.compensated { r.temperature } else { readings::standard_temperature() };
     let index = |brix: f64| {
         refraction::sucrose_solution(Brix::saturating(brix), scale).map(|index| index.value).map_err(|why| {
@@ -165,5 +120,5 @@ fn index_fact(r: &Readings, shown: Brix, uncertainties: &InstrumentUncertainty) 
     let (low, value) = (index(shown.get() - uncertainties.refractometer_brix)?, index(shown.get())?);
     // Downwards the scale ends at zero; its slope is nearly the same on both sides.
     let up = index((shown.get() + uncertainties.refractometer_brix).min(85.0))? - value;
-    Ok(Fact { known: Known::Index, value, uncertainty: up.max(value - low) })
+    Ok(SweetFact { known: FactKind::Index, value, uncertainty: up.max(value - low) })
 }

@@ -7,8 +7,8 @@ use crate::mixture::{Component, Estimate, Mixture, OutOfRange, alcohol, density,
 use crate::units::display::temperature_text;
 use crate::units::{Abv, Brix, MassDensity, MassFraction, Temperature, in_kg_per_m3, kg_per_m3};
 
-use super::readings::{Density, InstrumentUncertainty, Kind, Readings, standard_temperature};
-use super::{Refused, Told, out_of_range, refuse};
+use super::readings::{Density, InstrumentUncertainty, LiquidKind, Readings, standard_temperature};
+use super::told::{Refused, Told, out_of_range, refuse};
 
 /// Error of the density of spirit, kg/m³ (OIML R 22 against the US Bureau of Standards, 1913).
 const SPIRIT_KG_M3: f64 = 0.12;
@@ -142,7 +142,7 @@ fn syrup(r: &Readings, brix: Estimate<Brix>, invert: Option<Brix>, told: &mut To
     let rho_of = |brix: f64| density_at_20(brix.clamp(0.0, 100.0)).map(|rho| in_kg_per_m3(rho.value));
     let sugar_of = |brix: f64| Some((brix - acid).max(0.0) / 100.0 * rho_of(brix)?);
     let spread = |f: &dyn Fn(f64) -> Option<f64>| Some((f(value + off)? - f((value - off).max(0.0))?).abs() / 2.0);
-    told.kind = Some(Kind::Syrup);
+    told.kind = Some(LiquidKind::Syrup);
     told.brix = Some(brix);
     told.brix_if_invert = invert;
     if let (Some(rho), Some(wide), Some(sugar), Some(sugar_wide)) =
@@ -214,7 +214,7 @@ pub(super) fn spirit(r: &Readings, measured: Estimate<MassDensity>, told: &mut T
     let value = abv(found);
     let moved = [rho - wide, rho + wide].map(|rho| share(rho).map_or(0.0, |share| (abv(share) - value).abs()));
     let error = Abv::saturating(moved[0].max(moved[1]));
-    told.kind = Some(Kind::Spirit);
+    told.kind = Some(LiquidKind::Spirit);
     told.abv = Some(Estimate::new(Abv::saturating(value), error));
     told.proof = Some(alcohol::proof_of(found));
     told.density = density::ethanol_water(found, standard_temperature())

@@ -10,7 +10,7 @@ pub fn standard_temperature() -> Temperature {
 
 /// What the liquid is, where the maker knows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Kind {
+pub enum LiquidKind {
     /// Sugar in water, no alcohol.
     Syrup,
     /// Alcohol in water, no sugar.
@@ -85,7 +85,7 @@ pub struct Readings {
     /// The strength, where it is known.
     pub abv: Option<Abv>,
     /// What the liquid is, where it is known.
-    pub of: Option<Kind>,
+    pub of: Option<LiquidKind>,
     /// What tells a pH.
     pub ph: Option<PhReading>,
     /// A titration.

@@ -16,8 +16,8 @@ use crate::units::{
     Abv, Brix, MassDensity, Temperature, celsius, degrees_celsius, in_grams_per_litre, in_kg_per_m3, kg_per_m3,
 };
 
-use super::readings::{Kind, LABEL_ABV, Readings, standard_temperature};
-use super::{Refused, Told, refuse};
+use super::readings::{LABEL_ABV, LiquidKind, Readings, standard_temperature};
+use super::told::{Refused, Told, refuse};
 
 /// The least that the equations are off, % vol: from two instruments.
 pub const MODEL_ABV: f64 = 0.6;
@@ -29,7 +29,7 @@ const TOLERANCE: f64 = 1e-13;
 
 /// A property that is known.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Known {
+pub(super) enum FactKind {
     Density,
     Index,
     Strength,
@@ -37,30 +37,34 @@ pub(super) enum Known {
 
 /// A property with its value (kg/m³, index or % vol) and the uncertainty of the instrument.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Fact {
-    pub known: Known,
+pub(super) struct SweetFact {
+    pub known: FactKind,
     pub value: f64,
     pub uncertainty: f64,
 }
 
-impl Fact {
+impl SweetFact {
     pub(super) fn density(measured: Estimate<MassDensity>) -> Self {
-        Self { known: Known::Density, value: in_kg_per_m3(measured.value), uncertainty: in_kg_per_m3(measured.error) }
+        Self {
+            known: FactKind::Density,
+            value: in_kg_per_m3(measured.value),
+            uncertainty: in_kg_per_m3(measured.error),
+        }
     }
 
     /// What a liquid would show, with the error of the equation; not a number where that reaches no further.
-    fn of(self, [sucrose, ethanol]: [f64; 2], t: Temperature) -> (f64, f64) {
+    fn shown_by(self, [sucrose, ethanol]: [f64; 2], t: Temperature) -> (f64, f64) {
         let liquid = mixture([sucrose, ethanol]);
         let both = match self.known {
-            Known::Density => liquid.density(t).map(|d| (in_kg_per_m3(d.value), in_kg_per_m3(d.error))),
-            Known::Index => liquid.refractive_index(t).map(|n| (n.value, n.error)),
-            Known::Strength => liquid.abv().map(|abv| (abv.value.get(), abv.error.get())),
+            FactKind::Density => liquid.density(t).map(|d| (in_kg_per_m3(d.value), in_kg_per_m3(d.error))),
+            FactKind::Index => liquid.refractive_index(t).map(|n| (n.value, n.error)),
+            FactKind::Strength => liquid.abv().map(|abv| (abv.value.get(), abv.error.get())),
         };
         both.unwrap_or((f64::NAN, f64::NAN))
     }
 
     fn off(self, shares: [f64; 2], t: Temperature) -> f64 {
-        self.of(shares, t).0 - self.value
+        self.shown_by(shares, t).0 - self.value
     }
 }
 
@@ -76,18 +80,18 @@ fn driest(sucrose: f64) -> f64 {
 }
 
 /// The line of liquids on which the first fact holds, by their sucrose.
-struct Line {
-    fact: Fact,
+struct LiquidLine {
+    fact: SweetFact,
     t: Temperature,
     least: f64,
     most: f64,
 }
 
-impl Line {
+impl LiquidLine {
     /// None where no liquid of sugar, alcohol and water has the fact.
-    fn of(fact: Fact, t: Temperature) -> Option<Self> {
+    fn through(fact: SweetFact, t: Temperature) -> Option<Self> {
         // Turns the strength, which rises with ethanol, into something that falls like the density.
-        let sign = if fact.known == Known::Strength { -1.0 } else { 1.0 };
+        let sign = if fact.known == FactKind::Strength { -1.0 } else { 1.0 };
         let without = |sucrose: f64| sign * fact.off([sucrose, 0.0], t);
         let full = |sucrose: f64| sign * fact.off([sucrose, driest(sucrose)], t);
         let end = |f: &dyn Fn(f64) -> f64| bracketed(f, 0.0, MOST_SUGAR_IN_WATER, TOLERANCE).ok();
@@ -115,8 +119,8 @@ enum Miss {
     High,
 }
 
-fn solve(first: Fact, second: Fact, t: Temperature) -> Result<[f64; 2], Miss> {
-    let line = Line::of(first, t).ok_or(Miss::First)?;
+fn solve(first: SweetFact, second: SweetFact, t: Temperature) -> Result<[f64; 2], Miss> {
+    let line = LiquidLine::through(first, t).ok_or(Miss::First)?;
     let off = |sucrose: f64| second.off(line.at(sucrose), t);
     match bracketed(off, line.least, line.most, TOLERANCE) {
         Ok(sucrose) => Ok(line.at(sucrose)),
@@ -128,19 +132,19 @@ fn solve(first: Fact, second: Fact, t: Temperature) -> Result<[f64; 2], Miss> {
 /// How far the two facts may miss each other at the poor end of the line: the uncertainty of the second, and
 /// what the uncertainty of the first does to it there. Added, not as squares: that two readings contradict is said only
 /// where both at their worst do.
-fn slack(first: Fact, second: Fact, edge: [f64; 2], t: Temperature) -> f64 {
-    let total = |fact: Fact| fact.uncertainty.hypot(fact.of(edge, t).1);
+fn slack(first: SweetFact, second: SweetFact, edge: [f64; 2], t: Temperature) -> f64 {
+    let total = |fact: SweetFact| fact.uncertainty.hypot(fact.shown_by(edge, t).1);
     let moved = [-1.0, 1.0].map(|side| {
-        let shifted = Fact { value: first.value + side * total(first), ..first };
-        let line = Line::of(shifted, t)?;
-        Some((second.of(line.at(line.least), t).0 - second.of(edge, t).0).abs())
+        let shifted = SweetFact { value: first.value + side * total(first), ..first };
+        let line = LiquidLine::through(shifted, t)?;
+        Some((second.shown_by(line.at(line.least), t).0 - second.shown_by(edge, t).0).abs())
     });
     total(second) + moved.into_iter().flatten().fold(0.0, f64::max)
 }
 
 /// The liquid that two facts describe. A second fact that misses by less than the uncertainties is met at the edge: no
 /// alcohol, or no sugar, that these instruments can see.
-fn liquid(first: Fact, second: Fact, t: Temperature) -> Result<[f64; 2], Miss> {
+fn liquid(first: SweetFact, second: SweetFact, t: Temperature) -> Result<[f64; 2], Miss> {
     match solve(first, second, t) {
         Err(Miss::Low(edge, by)) if by <= slack(first, second, edge, t) => Ok(edge),
         other => other,
@@ -148,7 +152,7 @@ fn liquid(first: Fact, second: Fact, t: Temperature) -> Result<[f64; 2], Miss> {
 }
 
 /// How much an output moves for a unit of each fact: the gradient times the inverse of the facts' slopes.
-fn influence(output: impl Fn([f64; 2]) -> f64, facts: [Fact; 2], at: [f64; 2], t: Temperature) -> [f64; 2] {
+fn influence(output: impl Fn([f64; 2]) -> f64, facts: [SweetFact; 2], at: [f64; 2], t: Temperature) -> [f64; 2] {
     const STEP: f64 = 1e-5;
     let slopes = |f: &dyn Fn([f64; 2]) -> f64| {
         [0, 1].map(|i| {
@@ -158,23 +162,29 @@ fn influence(output: impl Fn([f64; 2]) -> f64, facts: [Fact; 2], at: [f64; 2], t
             (f(high) - f(low)) / (high[i] - low[i])
         })
     };
-    let [a, b] = facts.map(|fact| slopes(&|x| fact.of(x, t).0));
+    let [a, b] = facts.map(|fact| slopes(&|x| fact.shown_by(x, t).0));
     let g = slopes(&output);
     let det = a[0] * b[1] - a[1] * b[0];
     [(g[0] * b[1] - g[1] * b[0]) / det, (g[1] * a[0] - g[0] * a[1]) / det]
 }
 
 /// The half-width at 95 % of an output: instruments, and the equations but never less than `least`, as squares.
-fn uncertainty(output: impl Fn([f64; 2]) -> f64, facts: [Fact; 2], at: [f64; 2], t: Temperature, least: f64) -> f64 {
+fn uncertainty(
+    output: impl Fn([f64; 2]) -> f64,
+    facts: [SweetFact; 2],
+    at: [f64; 2],
+    t: Temperature,
+    least: f64,
+) -> f64 {
     let moves = influence(output, facts, at, t);
-    let sum = |of: &dyn Fn(Fact) -> f64| (moves[0] * of(facts[0])).hypot(moves[1] * of(facts[1]));
+    let sum = |of: &dyn Fn(SweetFact) -> f64| (moves[0] * of(facts[0])).hypot(moves[1] * of(facts[1]));
     let instruments = sum(&|fact| fact.uncertainty);
-    let equations = sum(&|fact| fact.of(at, t).1);
+    let equations = sum(&|fact| fact.shown_by(at, t).1);
     instruments.hypot(equations.max(least))
 }
 
 /// What two facts tell of a sweet spirit.
-pub(super) fn tell(r: &Readings, first: Fact, second: Fact, told: &mut Told) -> Result<(), Refused> {
+pub(super) fn tell(r: &Readings, first: SweetFact, second: SweetFact, told: &mut Told) -> Result<(), Refused> {
     let t = r.temperature;
     let t_c = degrees_celsius(t);
     if !(0.0..=40.0).contains(&t_c) {
@@ -186,7 +196,7 @@ pub(super) fn tell(r: &Readings, first: Fact, second: Fact, told: &mut Told) -> 
         Err(miss) => return Err(Box::new(contradiction(r, first, second, &miss, told.measured_density))),
     };
     let facts = [first, second];
-    let strength_known = first.known == Known::Strength;
+    let strength_known = first.known == FactKind::Strength;
     let found = mixture(at);
     let abv = |x| mixture(x).abv().map_or(f64::NAN, |abv| abv.value.get());
     let sugar = |x| mixture(x).sugar_concentration().map_or(f64::NAN, |s| in_grams_per_litre(s.value));
@@ -206,7 +216,7 @@ pub(super) fn tell(r: &Readings, first: Fact, second: Fact, told: &mut Told) -> 
             "bring it to about 20 °C and read again",
         );
     }
-    told.kind = Some(Kind::Liqueur);
+    told.kind = Some(LiquidKind::Liqueur);
     told.abv = Some(Estimate::new(Abv::saturating(values[0]), Abv::saturating(half[0])));
     told.sugar = Some(Estimate::new(kg_per_m3(values[1]), kg_per_m3(half[1])));
     told.brix = Some(Estimate::new(Brix::saturating(100.0 * at[0]), Brix::saturating(half[2])));
@@ -241,7 +251,13 @@ fn remarks(r: &Readings, found: &Mixture, strength_known: bool, told: &mut Told)
 }
 
 /// With strength and both readings: what the two instruments say of the strength must not contradict it.
-pub(super) fn check(r: &Readings, density: Fact, index: Fact, strength: Fact, told: &mut Told) -> Result<(), Refused> {
+pub(super) fn check(
+    r: &Readings,
+    density: SweetFact,
+    index: SweetFact,
+    strength: SweetFact,
+    told: &mut Told,
+) -> Result<(), Refused> {
     let at = liquid(density, index, r.temperature)
         .map_err(|miss| Box::new(contradiction(r, density, index, &miss, told.measured_density)))?;
     let abv = |x| mixture(x).abv().map_or(f64::NAN, |abv| abv.value.get());
@@ -260,15 +276,17 @@ pub(super) fn check(r: &Readings, density: Fact, index: Fact, strength: Fact, to
 
 fn contradiction(
     r: &Readings,
-    first: Fact,
-    second: Fact,
+    first: SweetFact,
+    second: SweetFact,
     miss: &Miss,
     measured: Option<Estimate<MassDensity>>,
 ) -> Diagnostic {
-    let shown = |fact: Fact| match fact.known {
-        Known::Density => format!("a density of {:.1} kg/m³", measured.map_or(fact.value, |d| in_kg_per_m3(d.value))),
-        Known::Index => format!("a refractometer at {:.1} °Bx", r.refractometer.map_or(f64::NAN, Brix::get)),
-        Known::Strength => format!("a strength of {:.1} % vol", fact.value),
+    let shown = |fact: SweetFact| match fact.known {
+        FactKind::Density => {
+            format!("a density of {:.1} kg/m³", measured.map_or(fact.value, |d| in_kg_per_m3(d.value)))
+        }
+        FactKind::Index => format!("a refractometer at {:.1} °Bx", r.refractometer.map_or(f64::NAN, Brix::get)),
+        FactKind::Strength => format!("a strength of {:.1} % vol", fact.value),
     };
     let why = match miss {
         Miss::First => "no sugar, alcohol and water has the first".to_owned(),
@@ -277,7 +295,7 @@ fn contradiction(
             let least = least_shown(r, second, *edge);
             let what = if edge[1] > 0.0 { "without any sugar" } else { "without any alcohol" };
             let more =
-                if first.known == Known::Strength { "sugar only raises" } else { "sugar or alcohol only raises" };
+                if first.known == FactKind::Strength { "sugar only raises" } else { "sugar or alcohol only raises" };
             format!("{what} the second would be {least}, and {more} it")
         }
     };
@@ -289,9 +307,9 @@ fn contradiction(
 }
 
 /// The least that the second instrument could have shown beside the first.
-fn least_shown(r: &Readings, second: Fact, edge: [f64; 2]) -> String {
-    let (value, _) = second.of(edge, r.temperature);
-    if second.known != Known::Index {
+fn least_shown(r: &Readings, second: SweetFact, edge: [f64; 2]) -> String {
+    let (value, _) = second.shown_by(edge, r.temperature);
+    if second.known != FactKind::Index {
         return format!("{value:.1} kg/m³");
     }
     let scale = if r.compensated { r.temperature } else { celsius(20.0) };

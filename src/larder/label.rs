@@ -95,7 +95,7 @@ impl Calibrated {
     fn of(mixture: &Mixture, acid_g_l: f64, ph: Ph) -> Result<Self, Impossible> {
         let kinds: Vec<(&Acid, f64)> = Component::ACIDS
             .into_iter()
-            .filter_map(|c| Some((Acid::of(c)?, mixture.grams_of(c))))
+            .filter_map(|c| Some((Acid::of_component(c)?, mixture.grams_of(c))))
             .filter(|(_, g)| *g > 0.0)
             .collect();
         let water = mixture.grams_of(Component::Water);

@@ -94,7 +94,7 @@ pub fn contraction(share: MassFraction, temperature: Temperature) -> Result<f64,
 
 /// A strong and a weak spirit (or water) mixed to a strength between them, at 20 °C.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Blend {
+pub struct SpiritBlend {
     /// The strong one.
     pub strong_mass: Mass,
     /// The strong one, by volume.
@@ -111,7 +111,7 @@ pub struct Blend {
 
 /// The exact blend: masses of water and of ethanol add, volumes do not.
 /// None if the target is not between the two strengths.
-pub fn blend(strong: Abv, weak: Abv, target: Abv, make: Volume) -> Option<Blend> {
+pub fn blend(strong: Abv, weak: Abv, target: Abv, make: Volume) -> Option<SpiritBlend> {
     let between = weak < strong && weak <= target && target <= strong;
     if !between {
         return None;
@@ -122,7 +122,7 @@ pub fn blend(strong: Abv, weak: Abv, target: Abv, make: Volume) -> Option<Blend>
     let strong_g = mass_g * (p - p_weak) / (p_strong - p_weak);
     let weak_g = mass_g - strong_g;
     let (strong_ml, weak_ml) = (strong_g / rho(p_strong), weak_g / rho(p_weak));
-    Some(Blend {
+    Some(SpiritBlend {
         strong_mass: grams(strong_g),
         strong_volume: millilitres(strong_ml),
         weak_mass: grams(weak_g),
@@ -147,7 +147,7 @@ pub fn mix_volumes(strong: Abv, strong_volume: Volume, weak: Abv, weak_volume: V
 /// The Pearson square as the trade draws it: parts by volume of the strong and of the weak one,
 /// as if volumes added, and the strength that these parts really give.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Square {
+pub struct PearsonSquare {
     /// Parts by volume of the strong one: target less weak.
     pub strong_parts: f64,
     /// Parts by volume of the weak one: strong less target.
@@ -157,14 +157,14 @@ pub struct Square {
 }
 
 /// The Pearson square of strengths. None if the target is not between them.
-pub fn pearson_square(strong: Abv, weak: Abv, target: Abv) -> Option<Square> {
+pub fn pearson_square(strong: Abv, weak: Abv, target: Abv) -> Option<PearsonSquare> {
     let strong_parts = target.get() - weak.get();
     let weak_parts = strong.get() - target.get();
     if strong_parts < 0.0 || weak_parts < 0.0 || strong_parts + weak_parts <= 0.0 {
         return None;
     }
     let (gives, _) = mix_volumes(strong, millilitres(strong_parts), weak, millilitres(weak_parts));
-    Some(Square { strong_parts, weak_parts, gives })
+    Some(PearsonSquare { strong_parts, weak_parts, gives })
 }
 
 impl Mixture {

@@ -6,7 +6,7 @@ use uom::si::pressure::kilopascal;
 use crate::units::{Length, Pressure, Temperature, TemperatureInterval, celsius, kelvins};
 
 use super::root::bracketed;
-use super::water_activity::{Solution, ethanol_mole_fraction, van_laar};
+use super::water_activity::{AqueousSolution, ethanol_mole_fraction, van_laar};
 use super::{Component, Estimate, Mixture, OutOfRange};
 
 const PROPERTY: &str = "boiling point";
@@ -64,7 +64,7 @@ fn water_boils_c(kpa: f64) -> Option<f64> {
 }
 
 /// How far solutes raise the boiling point of water, K: `aw(t) p(t) = P`.
-fn elevation_k(solution: &Solution, kpa: f64, water_c: f64) -> Option<f64> {
+fn elevation_k(solution: &AqueousSolution, kpa: f64, water_c: f64) -> Option<f64> {
     let over = |t_c: f64| solution.linear(t_c + ZERO_C_K) * water_pressure_kpa(t_c) - kpa;
     if over(water_c) >= 0.0 {
         return Some(0.0);
@@ -151,7 +151,7 @@ impl Mixture {
 
     fn elevation_and_error(&self, kpa: f64) -> Result<(f64, f64, Option<&'static str>), OutOfRange> {
         let solids_g = self.solids_grams();
-        let Some(solution) = Solution::of(self) else {
+        let Some(solution) = AqueousSolution::of(self) else {
             // Pure ethanol boils; sugar without water does not.
             let ethanol_alone = self.grams_of(Component::Ethanol) > 0.0 && solids_g == 0.0;
             return if ethanol_alone { Ok((0.0, 0.02, None)) } else { Err(refusal("there is no water")) };

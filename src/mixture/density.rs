@@ -192,7 +192,7 @@ impl Mixture {
     /// Refused: nothing at all; a solid (more than 95 % that is not liquid by itself); without ethanol
     /// outside 0 to 80 °C; with ethanol outside -20 to 40 °C or frozen.
     pub fn density(&self, temperature: Temperature) -> Result<Estimate<MassDensity>, OutOfRange> {
-        of_phase(&Phase::of(self), degrees_celsius(temperature))
+        of_phase(&Phase::sorted(self), degrees_celsius(temperature))
     }
 
     /// Volume of the mixture, from its density.

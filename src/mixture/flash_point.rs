@@ -12,7 +12,7 @@ const ROWS: &[(f64, f64)] =
 
 /// Flash point of ethanol and water by strength, linear between the rows of the table, ±5 K. Above 96 % the last row is
 /// held; below 10 % the table ends and none is given, which does not mean that there is none.
-pub fn of(strength: Abv) -> Result<Estimate<Temperature>, OutOfRange> {
+pub fn of_strength(strength: Abv) -> Result<Estimate<Temperature>, OutOfRange> {
     const DOUBT_K: f64 = 5.0;
     let abv = strength.get();
     let t_c = between_rows(ROWS, abv.min(96.0)).ok_or_else(|| OutOfRange {
@@ -30,10 +30,10 @@ mod tests {
 
     #[test]
     fn linear_between_rows_and_none_below() {
-        let forty_five = of(Abv::saturating(50.0)).unwrap();
+        let forty_five = of_strength(Abv::saturating(50.0)).unwrap();
         assert!((degrees_celsius(forty_five.value) - 24.0).abs() < 1e-9);
         assert_eq!(in_kelvins(forty_five.error), 5.0);
-        assert!(of(Abv::saturating(9.9)).is_err());
-        assert!(of(Abv::saturating(100.0)).unwrap().extrapolated.is_some());
+        assert!(of_strength(Abv::saturating(9.9)).is_err());
+        assert!(of_strength(Abv::saturating(100.0)).unwrap().extrapolated.is_some());
     }
 }

@@ -19,7 +19,7 @@ pub(super) struct Phase {
 }
 
 impl Phase {
-    pub(super) fn of(mixture: &Mixture) -> Self {
+    pub(super) fn sorted(mixture: &Mixture) -> Self {
         let mut phase = Self::default();
         for &component in Component::ALL {
             let g = mixture.grams_of(component);

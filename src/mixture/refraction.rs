@@ -145,7 +145,7 @@ impl Mixture {
         const PROPERTY: &str = "refractive index";
         let t_c = degrees_celsius(temperature);
         check_temperature(PROPERTY, t_c)?;
-        let phase = Phase::of(self).clear();
+        let phase = Phase::sorted(self).clear();
         let density = density::of_phase(&phase, t_c)
             .map_err(|refused| refusal(PROPERTY, format!("needs a density; {}", refused.why)))?;
         let value = index(&phase, t_c);

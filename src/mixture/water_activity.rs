@@ -75,12 +75,12 @@ impl Hold {
 }
 
 /// What is dissolved in the water of a mixture, in moles.
-pub(super) struct Solution {
+pub(super) struct AqueousSolution {
     water_mol: f64,
     solute_mol: [f64; SOLUTES.len()],
 }
 
-impl Solution {
+impl AqueousSolution {
     /// None without water.
     pub(super) fn of(mixture: &Mixture) -> Option<Self> {
         let water_mol = mixture.grams_of(Component::Water) / WATER_G_PER_MOL;
@@ -178,7 +178,7 @@ impl Mixture {
         if !(-10.0..=110.0).contains(&t_c) {
             return Err(refusal(format!("known from -10 to 110 °C; {t_c:.1} °C was asked for")));
         }
-        let solution = Solution::of(self).ok_or_else(|| refusal("there is no water".into()))?;
+        let solution = AqueousSolution::of(self).ok_or_else(|| refusal("there is no water".into()))?;
         let certain = solution.certain();
         let x_ethanol = ethanol_mole_fraction(self);
         let ethanol = beside_ethanol(x_ethanol, t_k);
@@ -227,7 +227,8 @@ mod tests {
 
     #[test]
     fn one_solute_keeps_its_own_k() {
-        let solution = Solution::of(&Mixture::of(&[(Component::Fructose, 40.0), (Component::Water, 60.0)])).unwrap();
+        let solution =
+            AqueousSolution::of(&Mixture::of(&[(Component::Fructose, 40.0), (Component::Water, 60.0)])).unwrap();
         assert!((solution.linear(298.15) - solution.ross(298.15)).abs() < 1e-15);
     }
 
@@ -240,7 +241,7 @@ mod tests {
             (Component::Fructose, 17.105),
             (Component::Water, 33.29),
         ];
-        let solution = Solution::of(&Mixture::of(&parts)).unwrap();
+        let solution = AqueousSolution::of(&Mixture::of(&parts)).unwrap();
         assert!((solution.linear(298.15) - 0.812).abs() < 0.006, "{}", solution.linear(298.15));
         let both = activity(&parts);
         assert!(both.upper.get() > both.estimate.value.get() + 0.02);

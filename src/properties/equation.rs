@@ -29,7 +29,7 @@ pub fn methods() -> &'static [Equation] {
 }
 
 #[derive(Deserialize)]
-struct Row {
+struct MethodRow {
     name: String,
     unit: String,
     equation: String,
@@ -45,7 +45,7 @@ static METHODS: LazyLock<Vec<Equation>> = LazyLock::new(|| {
 });
 
 /// The texts are read once and live as long as the program.
-fn read(row: Row) -> Equation {
+fn read(row: MethodRow) -> Equation {
     let key = |written| Key::of(written).expect("every source of methods.csv is in the bibliography");
     let sources: Vec<Key> = row.sources.split(';').map(key).collect();
     Equation {

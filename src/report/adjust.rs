@@ -147,7 +147,7 @@ impl AdjustView {
             after: Properties::of_mixture(&made, celsius(20.0), house.settings.altitude.unwrap_or_default()),
             yields: AmountView::of_liquid(&made),
             as_weighed: as_weighed(&adjusted.batch, &weighed.after(), &adjusted.targets),
-            doubt: adjusted::of(adjusted, instruments).iter().map(LandingView::from).collect(),
+            doubt: adjusted::landings(adjusted, instruments).iter().map(LandingView::from).collect(),
             vessel_ml: adjusted.vessel_ml,
             fits: adjusted.vessel_ml.map(|_| adjusted.share_that_fits().is_none()),
             draw_off_g: adjusted.draw_off_g(),

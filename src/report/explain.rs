@@ -223,7 +223,7 @@ impl BudgetView {
         let outcome = solve(card, house, &Options::default());
         found.extend(outcome.diagnostics);
         let solved = outcome.solved?;
-        let Some(b) = Budget::of(&solved, &house.settings.instruments, kind) else {
+        let Some(b) = Budget::of_target(&solved, &house.settings.instruments, kind) else {
             let title = format!("{} has no {} that can be given", solved.name, kind.key());
             found.push(Diagnostic::note(Code::PropertyUnknown, title));
             return None;

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::Instruments;
-use crate::instruments::{Density, InstrumentUncertainty, Kind, PhReading, Readings, Told};
+use crate::instruments::{Density, InstrumentUncertainty, LiquidKind, PhReading, Readings, Told};
 use crate::mixture::Estimate;
 use crate::units::display::grouped;
 use crate::units::{Brix, MassDensity, degrees_celsius, in_grams, in_kg_per_m3, in_millilitres};
@@ -23,7 +23,7 @@ pub struct ReadView {
     pub temperature_c: f64,
     /// What the liquid was taken for: "syrup", "spirit" or "liqueur".
     #[serde(serialize_with = "kind_word")]
-    pub of: Option<Kind>,
+    pub of: Option<LiquidKind>,
     /// True dissolved solids, g in 100 g.
     pub brix: Option<f64>,
     /// Strength, % vol at 20 °C.
@@ -90,11 +90,11 @@ pub struct ReadDoubts {
     pub coverage: f64,
 }
 
-fn kind_word<S: serde::Serializer>(kind: &Option<Kind>, serializer: S) -> Result<S::Ok, S::Error> {
+fn kind_word<S: serde::Serializer>(kind: &Option<LiquidKind>, serializer: S) -> Result<S::Ok, S::Error> {
     let word = kind.map(|kind| match kind {
-        Kind::Syrup => "syrup",
-        Kind::Spirit => "spirit",
-        Kind::Liqueur => "liqueur",
+        LiquidKind::Syrup => "syrup",
+        LiquidKind::Spirit => "spirit",
+        LiquidKind::Liqueur => "liqueur",
     });
     word.serialize(serializer)
 }

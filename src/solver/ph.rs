@@ -45,7 +45,7 @@ pub(super) enum NoMasses {
 /// # Errors
 /// Where none can be given.
 pub fn ph_at_20(liquid: &Mixture) -> Result<f64, NoPh> {
-    ph::of(liquid, celsius(20.0)).map(|estimate| estimate.value.get())
+    ph::estimate(liquid, celsius(20.0)).map(|estimate| estimate.value.get())
 }
 
 /// The masses that meet all rules of a balance whose target at `index` is a pH.

@@ -25,12 +25,12 @@ pub struct Landing {
 }
 
 /// The uncertainties of every number that was read of a batch.
-pub fn of(adjusted: &Adjusted, instruments: &Instruments) -> Vec<Landing> {
+pub fn landings(adjusted: &Adjusted, instruments: &Instruments) -> Vec<Landing> {
     let inputs = inputs(adjusted, instruments);
     let kinds = adjusted.readings.iter().map(|(kind, _)| *kind);
     let landing = |kind| {
-        let lands = |input: &Input, side: f64| value_of(kind, &after(adjusted, input, side)?);
-        let of_input = |input: &Input| Some(0.5 * (lands(input, 1.0)? - lands(input, -1.0)?));
+        let lands = |input: &AdjustedInput, side: f64| value_of(kind, &after(adjusted, input, side)?);
+        let of_input = |input: &AdjustedInput| Some(0.5 * (lands(input, 1.0)? - lands(input, -1.0)?));
         let squares: f64 = inputs.iter().filter_map(of_input).map(|half| half * half).sum();
         let own = equation_error(kind, value_of(kind, &adjusted.after()).unwrap_or(0.0));
         let value = value_of(kind, &adjusted.batch)?;
@@ -40,7 +40,7 @@ pub fn of(adjusted: &Adjusted, instruments: &Instruments) -> Vec<Landing> {
 }
 
 /// What may be off, by its half-width.
-enum Input {
+enum AdjustedInput {
     Reading(TargetKind, f64),
     /// How much there is, as a share.
     Amount(f64),
@@ -48,16 +48,18 @@ enum Input {
     Weighing(usize, f64),
 }
 
-fn inputs(adjusted: &Adjusted, instruments: &Instruments) -> Vec<Input> {
+fn inputs(adjusted: &Adjusted, instruments: &Instruments) -> Vec<AdjustedInput> {
     let step = in_grams(instruments.scale.step);
     let amount = match adjusted.have {
         Makes::Mass(_) => step / adjusted.batch.total_grams(),
         Makes::Volume(_) | Makes::Bottles { .. } => JUG,
     };
-    let readings =
-        adjusted.readings.iter().map(|&(kind, value)| Input::Reading(kind, of_reading(kind, value, instruments)));
-    let weighings = (0..adjusted.add.len()).map(|place| Input::Weighing(place, step));
-    readings.chain([Input::Amount(amount)]).chain(weighings).collect()
+    let readings = adjusted
+        .readings
+        .iter()
+        .map(|&(kind, value)| AdjustedInput::Reading(kind, of_reading(kind, value, instruments)));
+    let weighings = (0..adjusted.add.len()).map(|place| AdjustedInput::Weighing(place, step));
+    readings.chain([AdjustedInput::Amount(amount)]).chain(weighings).collect()
 }
 
 /// Half-width of what was read of a batch.
@@ -72,12 +74,12 @@ fn of_reading(kind: TargetKind, value: f64, instruments: &Instruments) -> f64 {
 }
 
 /// The batch with all added, when this input is off by `side` half-widths.
-fn after(adjusted: &Adjusted, input: &Input, side: f64) -> Option<Mixture> {
+fn after(adjusted: &Adjusted, input: &AdjustedInput, side: f64) -> Option<Mixture> {
     let (mut batch, mut weigh) = (adjusted.batch, None);
     match *input {
-        Input::Amount(share) => batch = batch * (1.0 + side * share),
-        Input::Weighing(place, g) => weigh = Some((place, side * g)),
-        Input::Reading(kind, half) => {
+        AdjustedInput::Amount(share) => batch = batch * (1.0 + side * share),
+        AdjustedInput::Weighing(place, g) => weigh = Some((place, side * g)),
+        AdjustedInput::Reading(kind, half) => {
             let moved = |v: f64| (v + side * half).max(0.0);
             let readings: Vec<TargetValue> =
                 adjusted.readings.iter().map(|&(of, v)| (of, if of == kind { moved(v) } else { v })).collect();

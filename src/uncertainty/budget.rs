@@ -6,7 +6,7 @@ use crate::properties::{Headline, amount_for, of_target, value_of};
 use crate::solver::Solved;
 use crate::solver::card::volume_ml;
 
-use super::{Better, Uncertainty, better, find, of};
+use super::{Better, Uncertainty, better, find, of_headlines};
 
 /// A number and where it comes from.
 #[derive(Clone, Debug)]
@@ -29,8 +29,8 @@ pub struct Budget {
 
 impl Budget {
     /// Of one of the headline numbers; `None` where the product has nothing of it.
-    pub fn of(solved: &Solved, instruments: &Instruments, kind: TargetKind) -> Option<Self> {
-        let uncertainty = find(&of(solved, instruments), kind)?.clone();
+    pub fn of_target(solved: &Solved, instruments: &Instruments, kind: TargetKind) -> Option<Self> {
+        let uncertainty = find(&of_headlines(solved, instruments), kind)?.clone();
         let bottled = solved.bottled();
         let headline = of_target(kind).headline.as_ref()?;
         let whole = if headline.in_mass { bottled.total_grams() } else { volume_ml(bottled)? };

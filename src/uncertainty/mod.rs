@@ -52,7 +52,7 @@ pub struct Uncertainty {
 
 /// The uncertainties of the headline numbers of a solved card made with these instruments. Numbers that
 /// the product does not have (no sugar, no alcohol) are left out.
-pub fn of(solved: &Solved, instruments: &Instruments) -> Vec<Uncertainty> {
+pub fn of_headlines(solved: &Solved, instruments: &Instruments) -> Vec<Uncertainty> {
     let inputs = spread::inputs(solved, instruments);
     let moved: Vec<(Mixture, Mixture)> =
         inputs.iter().map(|input| (input.run(solved, 1.0), input.run(solved, -1.0))).collect();
@@ -137,7 +137,7 @@ pub fn better(solved: &Solved, instruments: &Instruments, uncertainty: &Uncertai
     if most.cause? == Cause::Scale {
         let mut finer = *instruments;
         finer.scale.step *= 0.1;
-        let half_width = find(&of(solved, &finer), uncertainty.kind)?.half_width;
+        let half_width = find(&of_headlines(solved, &finer), uncertainty.kind)?.half_width;
         let step = display::short(in_grams(finer.scale.step));
         return (half_width < uncertainty.half_width).then(|| Better { with: format!("a {step} g scale"), half_width });
     }

@@ -38,13 +38,13 @@ pub struct Input {
     /// The share of its half-width that is left once its remedy has been followed; `None` where no remedy is known.
     pub left_by_remedy: Option<f64>,
     /// What it is the uncertainty of, where that may stand in several places of a card and of the formulas inside it.
-    of: Option<Origin>,
+    of: Option<InputOrigin>,
     changes: Vec<Change>,
 }
 
 /// Where a uncertainty comes from, the same in every card that it reaches.
 #[derive(Clone, Debug, PartialEq)]
-enum Origin {
+enum InputOrigin {
     /// What an ingredient is made of, by its id.
     Ingredient(String),
     /// What was measured into an inner formula, by its name and its input's place there. However many cards lie between,
@@ -233,7 +233,7 @@ fn composition(part: &SolvedPart, solved: &Solved, instruments: &Instruments, in
         Material::Ingredient(of) => {
             let input = |d: ingredient::Differs| Input {
                 left_by_remedy: d.left_by_remedy,
-                of: Some(Origin::Ingredient(of.id.clone())),
+                of: Some(InputOrigin::Ingredient(of.id.clone())),
                 ..Input::new(d.what, d.cause, Change::Composition(Identity::Ingredient(of.id.clone()), d.delta))
             };
             ingredient::differs(of, &part.feed.per_gram, instruments).into_iter().map(input).collect()
@@ -245,7 +245,9 @@ fn composition(part: &SolvedPart, solved: &Solved, instruments: &Instruments, in
                 let delta = halved(input, 1.0) + halved(input, -1.0);
                 let (what, of) = match &input.of {
                     Some(of) => (input.what.clone(), of.clone()),
-                    None => (format!("{}, in {}", input.what, part.of), Origin::Measured(inner.name.clone(), index)),
+                    None => {
+                        (format!("{}, in {}", input.what, part.of), InputOrigin::Measured(inner.name.clone(), index))
+                    }
                 };
                 let changes = vec![Change::Composition(Identity::Inner(*place), delta)];
                 Input { what, of: Some(of), changes, ..input.clone() }

@@ -349,7 +349,7 @@ fn lime_acid_is_six_percent() {
     let mix = water(94.0) + citric(4.0) + Mixture::of(&[(Component::Malic, 2.0)]);
     assert!((100.0 * mix.grams_of_all(&Component::ACIDS) / mix.total_grams() - 6.0).abs() < 0.01);
     assert!((mix.titratable_acid_grams() - 5.91).abs() < 0.005);
-    let estimate = ph::of(&mix, celsius(25.0)).unwrap();
+    let estimate = ph::estimate(&mix, celsius(25.0)).unwrap();
     assert!((estimate.value.get() - 1.84).abs() < 0.01, "{estimate:?}");
     assert!((estimate.error - 0.05).abs() < 1e-12, "{estimate:?}");
 }
@@ -359,37 +359,37 @@ fn what_has_a_ph_and_what_has_none() {
     let at = celsius(20.0);
     let sugar = ingredient("sugar-granulated");
     let syrup = sugar * 10.0 + water(1000.0);
-    assert_eq!(ph::of(&syrup, at), Err(NoPh::NoAcid));
-    assert_eq!(ph::of(&water(100.0), at), Err(NoPh::NoAcid));
-    assert_eq!(ph::of(&citric(1.0), at), Err(NoPh::NoWater));
-    assert_eq!(ph::of(&Mixture::EMPTY, at), Err(NoPh::NoWater));
+    assert_eq!(ph::estimate(&syrup, at), Err(NoPh::NoAcid));
+    assert_eq!(ph::estimate(&water(100.0), at), Err(NoPh::NoAcid));
+    assert_eq!(ph::estimate(&citric(1.0), at), Err(NoPh::NoWater));
+    assert_eq!(ph::estimate(&Mixture::EMPTY, at), Err(NoPh::NoWater));
 
-    let sour = ph::of(&(syrup + citric(10.0)), at).unwrap();
+    let sour = ph::estimate(&(syrup + citric(10.0)), at).unwrap();
     assert!((2.1..2.4).contains(&sour.value.get()), "{sour:?}");
     assert!(sour.high.get() < 2.6 && sour.error < 0.25, "{sour:?}");
 
     for id in ["honey", "maple-syrup", "sugar-turbinado", "sugar-muscovado-dark"] {
         let syrup = ingredient(id) * 10.0 + water(700.0);
-        assert_eq!(ph::of(&syrup, at), Err(NoPh::NoAcid), "{id}");
-        let pinch = ph::of(&(syrup + citric(1.0)), at);
+        assert_eq!(ph::estimate(&syrup, at), Err(NoPh::NoAcid), "{id}");
+        let pinch = ph::estimate(&(syrup + citric(1.0)), at);
         assert!(matches!(pinch, Err(NoPh::Unaccounted | NoPh::MineralsOutweighAcid)), "{id}: {pinch:?}");
     }
     // what holds the minerals of maple syrup is not listed, however sour it is made
-    let maple = ph::of(&(ingredient("maple-syrup") * 10.0 + water(1000.0) + citric(20.0)), at);
+    let maple = ph::estimate(&(ingredient("maple-syrup") * 10.0 + water(1000.0) + citric(20.0)), at);
     assert_eq!(maple, Err(NoPh::Unaccounted));
-    assert_eq!(ph::of(&(ingredient("milk-whole") * 10.0), at), Err(NoPh::NoAcid));
-    assert_eq!(ph::of(&(ingredient("milk-whole") * 10.0 + citric(60.0)), at), Err(NoPh::Protein));
-    assert_eq!(ph::of(&ingredient("raspberry"), at), Err(NoPh::Protein));
+    assert_eq!(ph::estimate(&(ingredient("milk-whole") * 10.0), at), Err(NoPh::NoAcid));
+    assert_eq!(ph::estimate(&(ingredient("milk-whole") * 10.0 + citric(60.0)), at), Err(NoPh::Protein));
+    assert_eq!(ph::estimate(&ingredient("raspberry"), at), Err(NoPh::Protein));
 
-    let too_hot = ph::of(&(water(100.0) + citric(1.0)), celsius(80.0));
+    let too_hot = ph::estimate(&(water(100.0) + citric(1.0)), celsius(80.0));
     assert!(matches!(too_hot, Err(NoPh::OutOfRange(_))), "{too_hot:?}");
     let brine = water(80.0) + citric(1.0) + Mixture::of(&[(Component::Salt, 20.0)]);
-    assert_eq!(ph::of(&brine, at), Err(NoPh::Salty));
+    assert_eq!(ph::estimate(&brine, at), Err(NoPh::Salty));
 }
 
 #[test]
 fn the_upper_edge_of_a_juice() {
-    let orange = ph::of(&ingredient("orange-juice"), celsius(25.0)).unwrap();
+    let orange = ph::estimate(&ingredient("orange-juice"), celsius(25.0)).unwrap();
     // 3.60 with k = 0.7, 3.26 with 0.5, 4.12 with 1.0; error of a juice from the table 0.4
     assert!((orange.value.get() - 3.60).abs() < 0.02, "{orange:?}");
     assert!((orange.low.get() - 2.86).abs() < 0.03, "{orange:?}");
@@ -399,7 +399,10 @@ fn the_upper_edge_of_a_juice() {
 #[test]
 fn alcohol_raises_the_ph_and_its_doubt() {
     let sour = |ethanol: f64| {
-        ph::of(&(water(100.0 - ethanol) + citric(1.0) + Mixture::of(&[(Component::Ethanol, ethanol)])), celsius(20.0))
+        ph::estimate(
+            &(water(100.0 - ethanol) + citric(1.0) + Mixture::of(&[(Component::Ethanol, ethanol)])),
+            celsius(20.0),
+        )
     };
     let (none, wine, strong) = (sour(0.0).unwrap(), sour(14.0).unwrap(), sour(30.0).unwrap());
     // 14 % by mass is 17.3 % vol; an unbuffered acid rises by about half of 0.014 for each percent
@@ -414,22 +417,22 @@ fn a_reading_at_half_strength() {
     let at = celsius(25.0);
     // 60 % sugar, pure acid: the water is thinned 3.5 times
     let syrup = Mixture::of(&[(Component::Sucrose, 60.0), (Component::Water, 39.0), (Component::Citric, 1.0)]);
-    let read = ph::of(&(syrup + water(100.0)), at).unwrap().value;
+    let read = ph::estimate(&(syrup + water(100.0)), at).unwrap().value;
     let back = ph::undilute(&syrup, read, at).unwrap().get();
-    let full = ph::of(&syrup, at).unwrap().value.get();
+    let full = ph::estimate(&syrup, at).unwrap().value.get();
     assert!((back - full).abs() < 1e-6);
     assert!((0.2..0.31).contains(&(read.get() - full)), "{}", read.get() - full);
     // a juice cordial, by its buffering
     for (juice, rise) in [("lime-juice", 0.12..0.18), ("orange-juice", 0.05..0.10)] {
         let cordial = ingredient(juice) * 0.42 + Mixture::of(&[(Component::Sucrose, 60.0)]);
-        let read = ph::of(&(cordial + water(cordial.total_grams())), at).unwrap().value;
+        let read = ph::estimate(&(cordial + water(cordial.total_grams())), at).unwrap().value;
         let back = ph::undilute(&cordial, read, at).unwrap().get();
-        assert!((back - ph::of(&cordial, at).unwrap().value.get()).abs() < 1e-6);
+        assert!((back - ph::estimate(&cordial, at).unwrap().value.get()).abs() < 1e-6);
         assert!(rise.contains(&(read.get() - back)), "{juice}: {}", read.get() - back);
     }
     // the reading speaks for minerals that no table has
     let muscovado = ingredient("sugar-muscovado-dark") * 10.0 + water(500.0) + citric(10.0);
-    assert_eq!(ph::of(&muscovado, at), Err(NoPh::Unaccounted));
+    assert_eq!(ph::estimate(&muscovado, at), Err(NoPh::Unaccounted));
     let back = ph::undilute(&muscovado, Ph::new(4.2).unwrap(), at).unwrap().get();
     assert!((3.9..4.2).contains(&back), "{back}");
 }
@@ -505,7 +508,7 @@ fn a_calibrated_juice_has_the_readings_it_came_from() {
             (Component::Malic, 100.0 * found.acid_total.get() * malic),
         ]);
         mixture.bound_cations_eq = [found.strong_cation_eq_per_kg_water * water / 10.0; 3];
-        let estimate = ph::of(&mixture, celsius(20.0));
+        let estimate = ph::estimate(&mixture, celsius(20.0));
         if estimate == Err(NoPh::Salty) {
             return Ok(());
         }
@@ -531,7 +534,7 @@ fn no_input_panics_or_gives_a_ph_that_is_no_number() {
         }
         mixture.bound_cations_eq = [x[11], x[11], x[12]];
         mixture.unaccounted_ash_g = x[13];
-        if let Ok(estimate) = ph::of(&mixture, celsius(t)) {
+        if let Ok(estimate) = ph::estimate(&mixture, celsius(t)) {
             prop_assert!(estimate.low.get() <= estimate.value.get() && estimate.value.get() <= estimate.high.get());
         }
         let _ = ph::undilute(&mixture, Ph::new(3.0).unwrap(), celsius(t));

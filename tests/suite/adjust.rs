@@ -63,7 +63,7 @@ fn where_it_lands_is_as_sure_as_its_readings() {
         let (adjusted, _) = answer(SYRUP, &asked(have, &[(TargetKind::Brix, 54.0)], None));
         let mut instruments = House::default().settings.instruments;
         instruments.refractometer_brix = refractometer_brix;
-        let landing = uncertainty::adjusted::of(&adjusted, &instruments);
+        let landing = uncertainty::adjusted::landings(&adjusted, &instruments);
         assert_eq!(landing.len(), 1, "what nobody read has no doubt that is known");
         (adjusted, landing[0])
     };

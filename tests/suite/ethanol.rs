@@ -228,7 +228,7 @@ fn boiling_spirit_against_perry() {
 #[test]
 fn flash_point_rows() {
     for row in rows("safety-flash-point") {
-        let found = flash_point::of(abv(row.number("abv_pct_vol"))).unwrap().value;
+        let found = flash_point::of_strength(abv(row.number("abv_pct_vol"))).unwrap().value;
         assert!((degrees_celsius(found) - row.number("flash_point_c")).abs() < 1e-9);
     }
 }

@@ -3,7 +3,7 @@
 use crate::table::{Largest, rows};
 use proptest::prelude::*;
 use stillroom::diagnostic::{Code, Diagnostic, Severity};
-use stillroom::instruments::{Density, InstrumentUncertainty, Kind, PhReading, Readings, Titration, Told, tell};
+use stillroom::instruments::{Density, InstrumentUncertainty, LiquidKind, PhReading, Readings, Titration, Told, tell};
 use stillroom::mixture::acidity::{Acid, acids};
 use stillroom::mixture::root::bracketed;
 use stillroom::mixture::{Component, Mixture, density, refraction};
@@ -288,8 +288,12 @@ fn syrups_by_hydrometer_and_by_weight() {
         let syrup = Mixture::of(&[(Component::Sucrose, shown), (Component::Water, 100.0 - shown)]);
         let t = celsius(t);
         let rho = in_kg_per_m3(syrup.density(t).unwrap().value);
-        let of =
-            |density| Readings { temperature: t, density: Some(density), of: Some(Kind::Syrup), ..Readings::default() };
+        let of = |density| Readings {
+            temperature: t,
+            density: Some(density),
+            of: Some(LiquidKind::Syrup),
+            ..Readings::default()
+        };
         let sg = gravity(&syrup, t);
         let by_weight = Density::Weighed { mass: grams(rho), volume: millilitres(1000.0) };
         for density in [Density::SpecificGravity(sg), Density::Baume(145.0 - 145.0 / sg), by_weight] {
@@ -305,7 +309,7 @@ fn syrups_by_hydrometer_and_by_weight() {
     assert!((60.5..61.0).contains(&told(&of(30.0)).brix.unwrap().value.get()));
     // 60/60 °F marks mean a denser water
     let mut sixty = both(brix(0.0), 1.300, 20.0);
-    (sixty.refractometer, sixty.of) = (None, Some(Kind::Syrup));
+    (sixty.refractometer, sixty.of) = (None, Some(LiquidKind::Syrup));
     let at_20 = told(&sixty).brix.unwrap().value.get();
     sixty.calibrated = celsius(140.0 / 9.0);
     assert!(told(&sixty).brix.unwrap().value.get() > at_20 + 0.1);
@@ -320,7 +324,7 @@ fn a_spirit_by_alcoholometer() {
     assert!((35.8..36.4).contains(&warm.value.get()), "{warm:?}");
     // 0.001 in gravity is 0.7 points at 40 %
     assert!((0.6..0.8).contains(&warm.error.get()), "{warm:?}");
-    let pure_water = told(&Readings { of: Some(Kind::Spirit), ..of(Density::SpecificGravity(1.0005), 20.0) });
+    let pure_water = told(&Readings { of: Some(LiquidKind::Spirit), ..of(Density::SpecificGravity(1.0005), 20.0) });
     assert_eq!(pure_water.abv.unwrap().value.get(), 0.0);
 }
 
@@ -333,7 +337,7 @@ fn what_the_syrup_is_made_of_matters_and_is_said() {
     let invert = found.brix_if_invert.unwrap().get();
     assert!((50.9..51.0).contains(&invert), "{invert}");
     // 6 % citric: 0.012 + 1.158 - 0.0144
-    let acid = told(&Readings { acid: MassFraction::new(0.06), of: Some(Kind::Syrup), ..plain });
+    let acid = told(&Readings { acid: MassFraction::new(0.06), of: Some(LiquidKind::Syrup), ..plain });
     assert!((acid.brix.unwrap().value.get() - 51.1556).abs() < 1e-3);
     assert!(says(&acid, Code::Assumed).is_none());
     // the acid is solids, not sugar
@@ -354,11 +358,11 @@ fn a_syrup_read_with_both_has_no_alcohol_to_be_seen() {
         assert!(found.abv.is_some_and(|abv| abv.value.get() < 0.01), "{off} {found:?}");
         assert!((found.brix.unwrap().value.get() - 40.0).abs() < 0.5);
     }
-    let of_syrup = Readings { of: Some(Kind::Syrup), ..both(brix(reading), sg, 20.0) };
+    let of_syrup = Readings { of: Some(LiquidKind::Syrup), ..both(brix(reading), sg, 20.0) };
     assert!(says(&told(&of_syrup), Code::ReadingsContradict).is_none());
     let liquid = liqueur(20.0, 300.0).unwrap();
     let off = both(shown(&liquid, celsius(20.0), false), gravity(&liquid, celsius(20.0)), 20.0);
-    assert!(says(&told(&Readings { of: Some(Kind::Syrup), ..off }), Code::ReadingsContradict).is_some());
+    assert!(says(&told(&Readings { of: Some(LiquidKind::Syrup), ..off }), Code::ReadingsContradict).is_some());
     assert!(says(&told(&Readings { abv: Some(abv(20.0)), ..off }), Code::ReadingsContradict).is_none());
     let wrong = told(&Readings { abv: Some(abv(25.0)), ..off });
     assert_eq!(
@@ -403,24 +407,32 @@ fn every_refusal_has_its_words() {
         (Readings { abv: Some(abv(40.0)), ..none }, Code::NeedsAnother, "there is no reading to work from"),
         (sg(1.05), Code::NeedsAnother, alone),
         (density(Density::Baume(20.0)), Code::NeedsAnother, alone),
-        (of(Kind::Liqueur, sg(1.05)), Code::NeedsAnother, alone),
+        (of(LiquidKind::Liqueur, sg(1.05)), Code::NeedsAnother, alone),
         (
-            of(Kind::Liqueur, refracted(30.0)),
+            of(LiquidKind::Liqueur, refracted(30.0)),
             Code::NeedsAnother,
             "a refractometer alone cannot tell sugar from alcohol",
         ),
-        (of(Kind::Spirit, refracted(30.0)), Code::NeedsAnother, "a refractometer alone cannot tell sugar from alcohol"),
         (
-            of(Kind::Syrup, sg(0.99)),
+            of(LiquidKind::Spirit, refracted(30.0)),
+            Code::NeedsAnother,
+            "a refractometer alone cannot tell sugar from alcohol",
+        ),
+        (
+            of(LiquidKind::Syrup, sg(0.99)),
             Code::OutOfRange,
             "988.2 kg/m³ is lighter than water (998.2): it cannot be a syrup",
         ),
         (
-            of(Kind::Syrup, sg(0.9975)),
+            of(LiquidKind::Syrup, sg(0.9975)),
             Code::OutOfRange,
             "995.7 kg/m³ is lighter than water (998.2): it cannot be a syrup",
         ),
-        (of(Kind::Spirit, sg(1.05)), Code::OutOfRange, "strength: no spirit weighs 1048.1 kg/m³: 789.2 to 998.2 do"),
+        (
+            of(LiquidKind::Spirit, sg(1.05)),
+            Code::OutOfRange,
+            "strength: no spirit weighs 1048.1 kg/m³: 789.2 to 998.2 do",
+        ),
         (sg(1058.0), Code::OutOfRange, "SG 1058 lies outside 0.78 to 1.46"),
         (sg(f64::NAN), Code::OutOfRange, "SG NaN lies outside 0.78 to 1.46"),
         (sg(-1.0), Code::OutOfRange, "SG -1 lies outside 0.78 to 1.46"),
@@ -545,7 +557,7 @@ proptest! {
         x in anything(),
         y in anything(),
         strength in proptest::option::of(0.0..=100.0f64),
-        of in proptest::option::of(prop_oneof![Just(Kind::Syrup), Just(Kind::Spirit), Just(Kind::Liqueur)]),
+        of in proptest::option::of(prop_oneof![Just(LiquidKind::Syrup), Just(LiquidKind::Spirit), Just(LiquidKind::Liqueur)]),
         compensated: bool,
         acidity in proptest::option::of(0.0..0.5f64),
         ph in proptest::option::of(anything()),

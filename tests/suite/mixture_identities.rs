@@ -195,6 +195,6 @@ fn arguments_that_are_not_numbers_are_refused() {
     assert!(boiling::pressure_at_altitude(Length::new::<meter>(f64::NAN)).is_err());
     assert!(density::water(nan).is_err());
     assert!(density::ethanol_water(MassFraction::saturating(f64::NAN), nan).is_err());
-    assert!(flash_point::of(Abv::saturating(f64::NAN)).is_err());
+    assert!(flash_point::of_strength(Abv::saturating(f64::NAN)).is_err());
     assert!(alcohol::mass_fraction_of_proof(f64::NAN).is_none());
 }

@@ -30,7 +30,7 @@ fn refused(text: &str) -> Diagnostic {
 }
 
 fn ph_of(solved: &Solved) -> f64 {
-    ph::of(solved.bottled(), celsius(20.0)).unwrap().value.get()
+    ph::estimate(solved.bottled(), celsius(20.0)).unwrap().value.get()
 }
 
 fn grams(solved: &Solved, name: &str) -> f64 {

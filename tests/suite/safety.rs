@@ -118,7 +118,7 @@ fn undissociated_shares_at_the_precision_of_the_table() {
 
 #[test]
 fn flash_points_of_the_table_and_none_below_it() {
-    let at = |abv: f64| flash_point::of(Abv::new(abv).unwrap()).map(|f| degrees_celsius(f.value));
+    let at = |abv: f64| flash_point::of_strength(Abv::new(abv).unwrap()).map(|f| degrees_celsius(f.value));
     for row in read("safety-flash-point.csv") {
         let (abv, expected): (f64, f64) = (row["abv_pct_vol"].parse().unwrap(), row["flash_point_c"].parse().unwrap());
         assert!((at(abv).unwrap() - expected).abs() < 1e-9);
@@ -126,7 +126,7 @@ fn flash_points_of_the_table_and_none_below_it() {
     // half way between 26 °C at 40 and 22 °C at 60 % vol
     assert!((at(50.0).unwrap() - 24.0).abs() < 1e-9);
     assert!(at(9.9).is_err() && at(96.5).unwrap() <= at(96.0).unwrap());
-    let error = flash_point::of(Abv::new(40.0).unwrap()).unwrap().error;
+    let error = flash_point::of_strength(Abv::new(40.0).unwrap()).unwrap().error;
     assert_eq!(in_kelvins(error), 5.0);
 }
 

@@ -21,7 +21,7 @@ fn density_g_per_ml(of: &Mixture) -> f64 {
 }
 
 fn ph_of(mixture: &Mixture) -> f64 {
-    ph::of(mixture, celsius(25.0)).unwrap().value.get()
+    ph::estimate(mixture, celsius(25.0)).unwrap().value.get()
 }
 
 /// The rows of the check table as entries of a larder: base by analysis, then a house's readings over it.
@@ -92,7 +92,7 @@ fn both_readings_take_the_doubt_of_a_table_away() {
     let of = |larder: &str| {
         let made = lime(larder).1;
         let juice = made.part("today's limes").feed.per_gram;
-        let found = ph::of(&juice, celsius(25.0)).unwrap();
+        let found = ph::estimate(&juice, celsius(25.0)).unwrap();
         (found.error, found.low.get(), found.value.get(), found.high.get())
     };
     let (table, ..) = of("");
@@ -268,7 +268,7 @@ fn more_acid_never_raises_the_ph_of_a_card() {
                     "\"{}\" = \"{g:.4} g\"\n\"white sugar\" = \"{sugar:.4} g\"\nwater = \"{water:.4} g\"\n\"{}\" = \"{acid:.4} g\"\n",
                     JUICES[juice], powders[powder]
                 ));
-                ph::of(made.bottled(), celsius(20.0)).ok().map(|ph| ph.value.get())
+                ph::estimate(made.bottled(), celsius(20.0)).ok().map(|ph| ph.value.get())
             };
             if let (Some(less), Some(now)) = (ph(some), ph(some + more)) {
                 prop_assert!(now <= less + 1e-9, "{less} became {now}");

@@ -38,7 +38,7 @@ fn a_contribution_is_the_slope_times_the_half_width() {
     for card in CARDS {
         let (solved, instruments) = demo(card);
         let inputs = spread::inputs(&solved, &instruments);
-        for uncertainty in uncertainty::of(&solved, &instruments) {
+        for uncertainty in uncertainty::of_headlines(&solved, &instruments) {
             for share in uncertainty.shares.iter().filter(|s| s.cause.is_some()) {
                 let input = inputs.iter().find(|i| i.what == share.what && Some(i.cause) == share.cause).unwrap();
                 let at = |side| value_of(uncertainty.kind, &input.run(&solved, side)).unwrap();
@@ -91,7 +91,8 @@ fn the_first_order_agrees_with_a_monte_carlo() {
             }
         }
         for ((kind, _), values) in headlines().zip(&mut found) {
-            let Some(uncertainty) = uncertainty::find(&uncertainty::of(&solved, &instruments), kind).cloned() else {
+            let Some(uncertainty) = uncertainty::find(&uncertainty::of_headlines(&solved, &instruments), kind).cloned()
+            else {
                 continue;
             };
             values.sort_by(f64::total_cmp);
@@ -114,7 +115,7 @@ fn doubt_grows_with_the_step_of_the_scale() {
     let with = |step: f64| {
         let mut instruments = made.house.settings.instruments;
         instruments.scale.step = grams(step);
-        uncertainty::find(&uncertainty::of(made.solved(), &instruments), TargetKind::Brix).cloned().unwrap()
+        uncertainty::find(&uncertainty::of_headlines(made.solved(), &instruments), TargetKind::Brix).cloned().unwrap()
     };
     close((of_scale(&with(2.0)) / of_scale(&with(1.0))).sqrt(), 2.0, 0.01);
     close((of_scale(&with(20.0)) / of_scale(&with(10.0))).sqrt(), 2.0, 0.01);
@@ -132,7 +133,9 @@ fn doubt_grows_with_the_step_of_the_refractometer_where_the_house_read_and_only_
         ));
         let mut instruments = made.house.settings.instruments;
         instruments.refractometer_brix = step;
-        let brix = uncertainty::find(&uncertainty::of(made.solved(), &instruments), TargetKind::Brix).cloned().unwrap();
+        let brix = uncertainty::find(&uncertainty::of_headlines(made.solved(), &instruments), TargetKind::Brix)
+            .cloned()
+            .unwrap();
         brix.shares.iter().find(|s| s.cause == Some(Cause::Composition)).unwrap().half_width
     };
     close(with("read honey", 0.2), 0.15, 0.001);
@@ -146,7 +149,8 @@ fn a_cup_spoils_a_syrup_and_the_scale_mends_it() {
     let kitchen = Kitchen::new("");
     let made = kitchen.makes("name = \"S\"\n[parts]\n\"white sugar\" = \"2 US cups\"\nwater = \"400 g\"\n");
     let instruments = &made.house.settings.instruments;
-    let brix = uncertainty::find(&uncertainty::of(made.solved(), instruments), TargetKind::Brix).cloned().unwrap();
+    let brix =
+        uncertainty::find(&uncertainty::of_headlines(made.solved(), instruments), TargetKind::Brix).cloned().unwrap();
     let most = &brix.shares[0];
     assert_eq!(
         (most.what.as_str(), most.remedy),
@@ -158,8 +162,9 @@ fn a_cup_spoils_a_syrup_and_the_scale_mends_it() {
     // As good as the card that weighs it.
     let g = made.grams("white sugar");
     let weighed = kitchen.makes(&format!("name = \"S\"\n[parts]\n\"white sugar\" = \"{g} g\"\nwater = \"400 g\"\n"));
-    let of_weighed =
-        uncertainty::find(&uncertainty::of(weighed.solved(), instruments), TargetKind::Brix).cloned().unwrap();
+    let of_weighed = uncertainty::find(&uncertainty::of_headlines(weighed.solved(), instruments), TargetKind::Brix)
+        .cloned()
+        .unwrap();
     close(better.half_width, of_weighed.half_width, 1e-3 * brix.half_width);
     let text = made.text().split_whitespace().collect::<Vec<_>>().join(" ");
     let then = (10.0 * better.half_width - 1e-9).ceil() / 10.0;
@@ -173,7 +178,8 @@ fn a_finer_scale_buys_what_is_said() {
     let mut made = kitchen.makes("name = \"S\"\nmakes = \"100 g\"\n[parts]\n\"pure sucrose\" = \"1 part by weight\"\nwater = \"1 part by weight\"\n");
     made.house.settings.instruments.scale.step = grams(1.0);
     let instruments = &made.house.settings.instruments;
-    let brix = uncertainty::find(&uncertainty::of(made.solved(), instruments), TargetKind::Brix).cloned().unwrap();
+    let brix =
+        uncertainty::find(&uncertainty::of_headlines(made.solved(), instruments), TargetKind::Brix).cloned().unwrap();
     let better = uncertainty::better(made.solved(), instruments, &brix).unwrap();
     assert_eq!(better.with, "a 0.1 g scale");
     // 50 g ± 1 g on either side: 50 * 50 / 100 of each percent.
@@ -201,7 +207,7 @@ fn the_order_of_parts_does_not_matter() {
     let of = |order: [usize; 4]| {
         let lines: Vec<&str> = order.iter().map(|&i| parts[i]).collect();
         let made = kitchen.makes(&format!("name = \"S\"\n[parts]\n{}\n", lines.join("\n")));
-        let all = uncertainty::of(made.solved(), &made.house.settings.instruments);
+        let all = uncertainty::of_headlines(made.solved(), &made.house.settings.instruments);
         all.iter().map(|d| d.half_width).collect::<Vec<_>>()
     };
     let first = of([0, 1, 2, 3]);
@@ -226,7 +232,7 @@ fn one_ingredient_is_one_input_wherever_it_stands() {
     // As if all of the honey stood on the card: 600 g in 750 g.
     let plain = kitchen.makes("name = \"P\"\n[parts]\nhoney = \"600 g\"\nwater = \"150 g\"\n");
     let of = |made: &crate::kitchen::Made| {
-        let all = uncertainty::of(made.solved(), &made.house.settings.instruments);
+        let all = uncertainty::of_headlines(made.solved(), &made.house.settings.instruments);
         let brix = uncertainty::find(&all, TargetKind::Brix).unwrap().clone();
         brix.shares.iter().find(|s| s.cause == Some(Cause::Composition)).unwrap().half_width
     };
@@ -406,7 +412,7 @@ fn the_strength_and_the_acid_of_a_card_inside_are_in_doubt_too() {
 #[test]
 fn what_comes_out_of_strained_nuts_is_less_sure_than_their_weight() {
     let (solved, instruments) = demo("almond-syrup");
-    let brix = uncertainty::find(&uncertainty::of(&solved, &instruments), TargetKind::Brix).cloned().unwrap();
+    let brix = uncertainty::find(&uncertainty::of_headlines(&solved, &instruments), TargetKind::Brix).cloned().unwrap();
     let most = &brix.shares[0];
     assert_eq!((most.cause, most.remedy), (Some(Cause::Gives), "measure the Brix of the strained liquid"), "{most:?}");
     // Half of the soluble solids of the nuts, as far as the liquid is not held back with them, in the whole syrup.
@@ -426,7 +432,7 @@ fn nobody_is_sent_to_read_dry_sugar_with_a_refractometer() {
     let remedy = |name: &str| {
         let made =
             Kitchen::new("").makes(&format!("name = \"x\"\n[parts]\n\"{name}\" = \"500 g\"\nwater = \"500 g\"\n"));
-        let all = uncertainty::of(made.solved(), &Instruments::default());
+        let all = uncertainty::of_headlines(made.solved(), &Instruments::default());
         let brix = uncertainty::find(&all, TargetKind::Brix).unwrap();
         brix.shares.iter().find(|s| s.what.ends_with("made of")).unwrap().remedy
     };

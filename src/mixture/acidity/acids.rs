@@ -57,7 +57,7 @@ impl Acid {
     }
 
     /// The acid that a component is.
-    pub fn of(component: Component) -> Option<&'static Self> {
+    pub fn of_component(component: Component) -> Option<&'static Self> {
         ALL.iter().copied().find(|acid| acid.component == Some(component))
     }
 

@@ -12,13 +12,18 @@ use crate::units::{
 pub const GAIN_ML_PER_GRAM: f64 = 0.61;
 
 /// Powders and their shares of the blend by mass, in any unit ("3.2 citric to 2 malic").
-pub type Blend<'a> = [(&'a Acid, f64)];
+pub type AcidMix<'a> = [(&'a Acid, f64)];
 
 /// Powder for a target by mass, as titratable acidity in anhydrous citric acid:
 /// x = m (target − TA) / (e − target), e = Σ share × 64.0412 / grams per equivalent, all as fractions.
 /// Exact, and good for pure powder without water. Fails when the juice is sourer than the target or the target
 /// sourer than the powder.
-pub fn powder_by_mass(juice: Mass, ta: MassFraction, target: MassFraction, blend: &Blend) -> Result<Mass, OutOfRange> {
+pub fn powder_by_mass(
+    juice: Mass,
+    ta: MassFraction,
+    target: MassFraction,
+    blend: &AcidMix,
+) -> Result<Mass, OutOfRange> {
     let parts: f64 = blend.iter().map(|&(_, share)| share).sum();
     let strength = blend.iter().map(|&(acid, share)| as_citric(share, acid)).sum::<f64>() / parts;
     let x = in_grams(juice) * (target.get() - ta.get()) / (strength - target.get());
@@ -34,7 +39,7 @@ pub fn powder_by_volume(juice: Volume, own: MassDensity, target: MassDensity) ->
 }
 
 /// The powder of each acid of the blend.
-pub fn each(powder: Mass, blend: &Blend) -> Vec<Mass> {
+pub fn each(powder: Mass, blend: &AcidMix) -> Vec<Mass> {
     let parts: f64 = blend.iter().map(|&(_, share)| share).sum();
     blend.iter().map(|&(_, share)| powder * (share / parts)).collect()
 }

@@ -30,7 +30,10 @@ pub(super) fn acid_eq(mixture: &Mixture) -> f64 {
 /// The acids of a mixture, in grams.
 pub(super) fn acids(mixture: &Mixture) -> impl Iterator<Item = (&'static Acid, f64)> {
     let grams = *mixture;
-    Component::ACIDS.iter().filter_map(move |&c| Some((Acid::of(c)?, grams.grams_of(c)))).filter(|&(_, g)| g > 0.0)
+    Component::ACIDS
+        .iter()
+        .filter_map(move |&c| Some((Acid::of_component(c)?, grams.grams_of(c))))
+        .filter(|&(_, g)| g > 0.0)
 }
 
 impl Solution {

@@ -52,7 +52,7 @@ pub fn bound_cations(minerals: &Minerals) -> Option<Bound> {
 
 /// A juice as its measured acidity and pH have it.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Calibrated {
+pub struct CalibratedJuice {
     /// All acid, free and bound, as a share of the juice by mass.
     pub acid_total: MassFraction,
     /// Strong cations that hold acid as salt, eq per kg of water.
@@ -72,7 +72,7 @@ pub fn calibrate(
     ph: Ph,
     water: MassFraction,
     temperature: Temperature,
-) -> Result<Calibrated, OutOfRange> {
+) -> Result<CalibratedJuice, OutOfRange> {
     let shares: f64 = kinds.iter().map(|&(_, share)| share).sum();
     let fail = |why: &str| OutOfRange { property: "calibration of a juice", why: why.to_owned() };
     if !(water.get() > 0.0 && shares > 0.0 && titratable.get() > 0.0 && ph.get() < ENDPOINT) {
@@ -107,7 +107,7 @@ pub fn calibrate(
         return Err(fail("the pH is lower than so much of these acids can give: measure again"));
     }
     let acid_total = MassFraction::new(high / 1000.0 * water.get()).ok_or_else(|| fail("more acid than juice"))?;
-    Ok(Calibrated { acid_total, strong_cation_eq_per_kg_water })
+    Ok(CalibratedJuice { acid_total, strong_cation_eq_per_kg_water })
 }
 
 #[cfg(test)]

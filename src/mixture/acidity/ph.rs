@@ -98,7 +98,7 @@ const MOST_ABV: f64 = 45.0;
 /// Errors: solution of acids ±0.05 (buffers verified to 0.02); concentrated ±0.15; juice from the table ±0.4
 /// (12 juices: 8 inside the published range, worst miss 0.38); calibrated juice ±0.1; with sugar another 0.1;
 /// with alcohol another 0.1, above 20 % another 0.3.
-pub fn of(mixture: &Mixture, temperature: Temperature) -> Result<PhEstimate, NoPh> {
+pub fn estimate(mixture: &Mixture, temperature: Temperature) -> Result<PhEstimate, NoPh> {
     refuse(mixture)?;
     let [low_eq, mid_eq, high_eq] = mixture.bound_cations_eq;
     let at = |cation_eq: f64| {

@@ -1,7 +1,7 @@
 //! What readings tell: ranges first, then what to do with them.
 
 use crate::diagnostic::{Code, Severity};
-use crate::instruments::Kind;
+use crate::instruments::LiquidKind;
 use crate::report::read::{ReadReport, ReadView};
 use crate::units::celsius;
 use crate::units::display::{grouped, rounded_to_uncertainty, temperature_text};
@@ -66,7 +66,7 @@ fn values(told: &ReadView) -> Vec<(String, String)> {
 /// What a card takes over. A strength read like this is not for a card, nor is a strip.
 fn card_line(told: &ReadView) -> String {
     let mut keys = Vec::new();
-    if let (Some(brix), Some(doubt), Some(Kind::Syrup)) = (told.brix, told.doubt.brix, told.of) {
+    if let (Some(brix), Some(doubt), Some(LiquidKind::Syrup)) = (told.brix, told.doubt.brix, told.of) {
         keys.push(format!("brix = {}", rounded_to_uncertainty(brix, doubt)));
     }
     if let (Some(ph), Some(true)) = (told.ph, told.ph_clears_limits) {

@@ -225,7 +225,7 @@ impl SolveView {
         let (properties, mut found) = properties_of(exact, at);
         let (as_weighed, _) = properties_of(weighed, at);
         let (at_20, _) = properties_of(weighed, celsius(20.0));
-        let doubts = uncertainty::of(exact, instruments);
+        let doubts = uncertainty::of_headlines(exact, instruments);
         let markets: Vec<Market> =
             house.settings.markets.iter().filter_map(|market| Market::from_code(&market.to_string())).collect();
         let (judged, of_judgement) = assessment::assess(exact, house, made, Which::Planned, Draws::default());
