@@ -7,7 +7,7 @@ use crate::shelf_life::calendar::{self, Frozen, LastDay};
 use super::store::DatedStore;
 
 /// One lot of a card.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
 pub struct Lot {
     /// The day it was made.
     pub made: NaiveDate,

@@ -60,7 +60,7 @@ pub struct DatedStore {
 }
 
 /// A product that was filled hot and closed, once it is opened.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct OnceOpened {
     /// Whole days from the day it is opened, never beyond the date of the closed bottle; `None` where it has no date.
     pub days: Option<u32>,

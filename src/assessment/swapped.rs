@@ -14,15 +14,17 @@ use crate::solver::Solved;
 use super::{Assessment, Which, assess};
 
 /// What is different once a part was swapped for another.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, serde::Serialize)]
 pub struct SwapJudgement {
     /// Allergens that were not there, as [`Assessment::allergens`] has them.
     pub added: Vec<String>,
     /// Allergens that are no longer there.
     pub lost: Vec<String>,
     /// Ingredients that came in and of which nobody has stated the allergens.
+    #[serde(rename = "not_stated_for")]
     pub not_stated: Vec<String>,
     /// What now says stop, surely or as far as is stated, and did not before.
+    #[serde(skip)]
     pub stops: Vec<Caution>,
 }
 

@@ -32,16 +32,17 @@ const RICH_BRIX: f64 = 65.0;
 const HOLD: (f64, f64) = (90.0, 10.0);
 
 /// One change, and the stores where it would buy time; none: no credit.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct WhatIf {
     /// What is changed, to follow "if".
+    #[serde(rename = "change")]
     pub words: String,
     /// What it buys.
     pub buys: Vec<LongerDate>,
 }
 
 /// A longer date in one store.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct LongerDate {
     /// The store.
     pub store: String,
@@ -50,6 +51,7 @@ pub struct LongerDate {
     /// The last day with the change.
     pub date: NaiveDate,
     /// Days without it; `None` where there is no date.
+    #[serde(rename = "instead_of_days")]
     pub instead_of: Option<u32>,
 }
 

@@ -15,16 +15,16 @@ pub fn prep_csv(plan: &PlanView) -> String {
     let rows = plan.prep.iter().map(|task| {
         let (detail, use_by) = match &task.step {
             StepView::ThrowAway { use_by } | StepView::UseFirst { use_by } | StepView::Make { use_by } => {
-                (String::new(), use_by.0.to_string())
+                (String::new(), use_by.to_string())
             }
             StepView::Start { stage, takes, ready } => {
                 let stage: Vec<_> = stage.iter().chain(takes).map(String::as_str).collect();
-                (format!("{}; ready {}", stage.join(", "), ready.0), String::new())
+                (format!("{}; ready {}", stage.join(", "), ready), String::new())
             }
             StepView::GoesInto { into } => (format!("for {into}"), String::new()),
         };
         [
-            task.date.0.to_string(),
+            task.date.to_string(),
             task.step.word().into(),
             task.of.clone(),
             task.amount.to_string(),
@@ -40,10 +40,10 @@ pub fn prep_csv(plan: &PlanView) -> String {
 /// The order list as CSV: whole grams, millilitres or pieces, rounded so that there is enough.
 pub fn order_csv(plan: &PlanView) -> String {
     let rows = plan.orders.iter().map(|order| {
-        let comes = order.arrives.map_or("late".to_owned(), |day| format!("late: comes {}", day.0));
+        let comes = order.arrives.map_or("late".to_owned(), |day| format!("late: comes {}", day));
         let up = |amount: InThousandths| amount.0.div_ceil(1000).to_string();
         [
-            order.order_by.0.to_string(),
+            order.order_by.to_string(),
             order.of.clone(),
             // what is bought loose has no packs
             order.packs.map_or_else(String::new, |packs| packs.to_string()),
@@ -52,7 +52,7 @@ pub fn order_csv(plan: &PlanView) -> String {
             order.unit.word().into(),
             up(order.need),
             (order.on_hand.0 / 1000).to_string(),
-            order.needed.0.to_string(),
+            order.needed.to_string(),
             order.cost.map(Money::coins).unwrap_or_default(),
             plan.currency.map_or_else(String::new, |currency| currency.code().to_owned()),
             if order.late { comes } else { String::new() },

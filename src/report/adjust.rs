@@ -40,7 +40,7 @@ pub struct AdjustView {
     /// What it is before and after, added as weighed.
     pub as_weighed: AsWeighed,
     /// How sure what was read is, before and after: half-widths at 95 %.
-    pub doubt: Vec<LandingView>,
+    pub doubt: Vec<Landing>,
     /// What it must fit into.
     pub vessel_ml: Option<f64>,
     /// Whether it does.
@@ -90,33 +90,9 @@ pub struct AdjustLine {
     pub then: f64,
 }
 
-/// How sure a number is before and after.
-#[derive(Clone, Copy, Debug, Serialize)]
-pub struct LandingView {
-    /// Which.
-    pub of: TargetKind,
-    /// Of the batch in hand.
-    pub in_hand: f64,
-    /// Of the batch once all is added.
-    pub after: f64,
-}
-
 impl View for AdjustView {
     const VERB: &'static str = "adjust";
-    const KEYS: &'static [&'static str] = &[
-        "have",
-        "readings",
-        "wanted",
-        "add",
-        "after",
-        "yield",
-        "as_weighed",
-        "doubt",
-        "vessel_ml",
-        "fits",
-        "draw_off_g",
-        "stops",
-    ];
+    const KEYS: &'static str = "have readings wanted add after yield as_weighed doubt vessel_ml fits draw_off_g stops";
 }
 
 impl AdjustView {
@@ -147,18 +123,12 @@ impl AdjustView {
             after: Properties::of_mixture(&made, celsius(20.0), house.settings.altitude.unwrap_or_default()),
             yields: AmountView::of_liquid(&made),
             as_weighed: as_weighed(&adjusted.batch, &weighed.after(), &adjusted.targets),
-            doubt: adjusted::landings(adjusted, instruments).iter().map(LandingView::from).collect(),
+            doubt: adjusted::landings(adjusted, instruments),
             vessel_ml: adjusted.vessel_ml,
             fits: adjusted.vessel_ml.map(|_| adjusted.share_that_fits().is_none()),
             draw_off_g: adjusted.draw_off_g(),
             stops: CautionView::all(stops),
         }
-    }
-}
-
-impl From<&Landing> for LandingView {
-    fn from(landing: &Landing) -> Self {
-        Self { of: landing.kind, in_hand: landing.before, after: landing.after }
     }
 }
 

@@ -26,7 +26,7 @@ pub struct CheckView {
 
 impl View for CheckView {
     const VERB: &'static str = "check";
-    const KEYS: &'static [&'static str] = &["files"];
+    const KEYS: &'static str = "files";
 }
 
 /// What is found in one card: as it is read and solved, in the class that it claims, and the cautions that say stop for

@@ -257,32 +257,12 @@ impl Serialize for CostKind {
 
 impl View for CostView {
     const VERB: &'static str = "cost";
-    const KEYS: &'static [&'static str] = &[
-        "currency",
-        "yield",
-        "batch",
-        "tax_apart",
-        "complete",
-        "per_litre",
-        "per_kg",
-        "per_bottle",
-        "lines",
-        "measures",
-        "per_gram_of_sugar",
-        "per_uk_unit",
-        "lost",
-        "most",
-        "against",
-        "selling",
-        "rounding",
-        "assumed",
-        "stops",
-    ];
+    const KEYS: &'static str = "currency yield batch tax_apart complete per_litre per_kg per_bottle lines measures per_gram_of_sugar per_uk_unit lost most against selling rounding assumed stops";
 }
 
 impl View for BatchCostView {
     const VERB: &'static str = CostView::VERB;
-    const KEYS: &'static [&'static str] = CostView::KEYS.split_at(CostView::KEYS.len() - 1).0;
+    const KEYS: &'static str = CostView::KEYS.split_at(CostView::KEYS.len() - " stops".len()).0;
 }
 
 impl CostView {

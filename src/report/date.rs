@@ -1,16 +1,17 @@
 //! `date`: how long it keeps, store by store, and what to look out for.
 
+use chrono::NaiveDate;
 use serde::Serialize;
 
-use crate::assessment::Assessment;
 use crate::assessment::whatif::WhatIf;
+use crate::assessment::{Assessment, Lot};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::safety::STANDING_NOTE;
 use crate::shelf_life::reason::Note;
 use crate::shelf_life::screen::{ScreenClass, ScreenTable};
 
 use super::caution::CautionView;
-use super::store::{IsoDay, StoreView};
+use super::store::StoreView;
 use super::{Report, View};
 
 /// What `date` prints.
@@ -20,9 +21,9 @@ pub type DateReport = Report<DateView>;
 #[derive(Clone, Debug, Serialize)]
 pub struct DateView {
     /// The day it was made.
-    pub made: IsoDay,
+    pub made: NaiveDate,
     /// What else is known of the lot.
-    pub lot: LotView,
+    pub lot: Lot,
     /// The answer of the pH and water activity tables.
     pub screen: Option<ScreenView>,
     /// The stores that were asked for.
@@ -37,31 +38,11 @@ pub struct DateView {
     /// Whose list each allergen stands on.
     pub allergens_listed_in: Vec<ListedView>,
     /// What one change would buy.
-    pub what_if: Vec<WhatIfView>,
+    pub what_if: Vec<WhatIf>,
     /// The cautions of the planned store, and what is carried out of inner cards.
     pub cautions: Vec<CautionView>,
     /// What has to stand beside every date.
     pub note: &'static str,
-}
-
-/// What is known of a lot beside the day made.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct LotView {
-    /// The day on which its oldest part was pressed or opened.
-    pub oldest_part: Option<IsoDay>,
-    /// Its stays in the freezer.
-    pub frozen: Vec<FrozenView>,
-    /// The age in days at which one spoiled.
-    pub spoiled_days: Option<f64>,
-}
-
-/// A stay in the freezer.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct FrozenView {
-    /// Its first day.
-    pub from: IsoDay,
-    /// The day it was thawed; null while it is in.
-    pub to: Option<IsoDay>,
 }
 
 /// The answer of the tables.
@@ -109,46 +90,9 @@ pub struct ListedView {
     pub markets: Vec<&'static str>,
 }
 
-/// What one change would buy.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct WhatIfView {
-    /// What is changed, to follow "if".
-    pub change: String,
-    /// The stores where it buys time; none: no credit.
-    pub buys: Vec<BuysView>,
-}
-
-/// A longer date in one store.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct BuysView {
-    /// The store.
-    pub store: String,
-    /// Days with the change.
-    pub days: u32,
-    /// The last day with the change.
-    pub date: IsoDay,
-    /// Days without it; null where there is no date.
-    pub instead_of_days: Option<u32>,
-}
-
 impl View for DateView {
     const VERB: &'static str = "date";
-    const KEYS: &'static [&'static str] = &[
-        "made",
-        "lot",
-        "screen",
-        "stores",
-        "planned",
-        "readings",
-        "allergens",
-        "allergens_not_stated",
-        "allergens_not_stated_for",
-        "allergens_doubted",
-        "allergens_listed_in",
-        "what_if",
-        "cautions",
-        "note",
-    ];
+    const KEYS: &'static str = "made lot screen stores planned readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_listed_in what_if cautions note";
 }
 
 impl From<&Assessment> for AllergenView {
@@ -177,31 +121,13 @@ impl ScreenView {
     }
 }
 
-impl From<&WhatIf> for WhatIfView {
-    fn from(change: &WhatIf) -> Self {
-        let buys = change.buys.iter().map(|b| BuysView {
-            store: b.store.clone(),
-            days: b.days,
-            date: IsoDay(b.date),
-            instead_of_days: b.instead_of,
-        });
-        Self { change: change.words.clone(), buys: buys.collect() }
-    }
-}
-
 impl DateView {
     /// The view of a judged product.
     pub fn new(judged: &Assessment) -> Self {
-        let lot = &judged.lot;
-        let frozen = lot.frozen.iter().map(|stay| FrozenView { from: IsoDay(stay.from), to: stay.to.map(IsoDay) });
         let listed = judged.listed_in.iter();
         Self {
-            made: IsoDay(lot.made),
-            lot: LotView {
-                oldest_part: lot.oldest_part.map(IsoDay),
-                frozen: frozen.collect(),
-                spoiled_days: lot.spoiled_days,
-            },
+            made: judged.lot.made,
+            lot: judged.lot.clone(),
             screen: ScreenView::of_judged(judged),
             stores: judged.stores.iter().map(|store| StoreView::new(store, &judged.cautions)).collect(),
             planned: judged.stores.get(judged.planned).map(|s| s.store.name.clone()),
@@ -213,7 +139,7 @@ impl DateView {
                     markets: markets.iter().map(|m| m.code()).collect(),
                 })
                 .collect(),
-            what_if: judged.what_if.iter().map(WhatIfView::from).collect(),
+            what_if: judged.what_if.clone(),
             cautions: CautionView::all(&judged.cautions),
             note: STANDING_NOTE,
         }

@@ -140,12 +140,12 @@ fn as_property<S: serde::Serializer>(kind: &TargetKind, serializer: S) -> Result
 
 impl View for ExplainView {
     const VERB: &'static str = "explain";
-    const KEYS: &'static [&'static str] = &["equations"];
+    const KEYS: &'static str = "equations";
 }
 
 impl View for BudgetView {
     const VERB: &'static str = ExplainView::VERB;
-    const KEYS: &'static [&'static str] = &["property", "value", "amount", "whole", "doubt", "better", "equation"];
+    const KEYS: &'static str = "property value amount whole doubt better equation";
 }
 
 impl ExplainView {

@@ -85,7 +85,7 @@ fn by_key<S: Serializer>(of: &[(Component, f64)], serializer: S) -> Result<S::Ok
 
 impl View for LarderView {
     const VERB: &'static str = "larder";
-    const KEYS: &'static [&'static str] = &["ingredients"];
+    const KEYS: &'static str = "ingredients";
 }
 
 impl LarderView {

@@ -36,8 +36,8 @@ pub use finding::{Finding, Place};
 pub trait View: Serialize {
     /// The verb, as it is typed.
     const VERB: &'static str;
-    /// The keys of the answer: null where the verb has none.
-    const KEYS: &'static [&'static str];
+    /// The keys of the answer, parted by spaces: null where the verb has none.
+    const KEYS: &'static str;
 }
 
 /// What a verb says.
@@ -102,7 +102,7 @@ impl<V: View> Serialize for Answer<V> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         match &self.0 {
             Some(answer) => answer.serialize(serializer),
-            None => serializer.collect_map(V::KEYS.iter().map(|key| (key, ()))),
+            None => serializer.collect_map(V::KEYS.split_whitespace().map(|key| (key, ()))),
         }
     }
 }

@@ -19,5 +19,5 @@ pub struct NewView {
 
 impl View for NewView {
     const VERB: &'static str = "new";
-    const KEYS: &'static [&'static str] = &["made", "try"];
+    const KEYS: &'static str = "made try";
 }

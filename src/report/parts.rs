@@ -3,6 +3,7 @@
 use serde::{Serialize, Serializer};
 
 use crate::mixture::Mixture;
+use crate::properties::Properties;
 use crate::solver::Solved;
 use crate::solver::balance::TargetValue;
 use crate::solver::card::volume_ml;
@@ -72,6 +73,18 @@ impl AmountView {
     pub fn made(solved: &Solved) -> Self {
         Self::of_card(solved.bottled(), solved)
     }
+}
+
+/// Parts, and what they make.
+#[derive(Clone, Debug, Serialize)]
+pub struct BatchView {
+    /// The parts.
+    pub parts: Vec<PartView>,
+    /// What they make.
+    #[serde(rename = "yield")]
+    pub yields: AmountView,
+    /// Properties of that.
+    pub properties: Properties,
 }
 
 /// Targets or readings, by their keys on a card.

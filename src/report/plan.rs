@@ -15,7 +15,6 @@ use crate::plan::{Kitchen, Plan, PrepUnit, Why, board, on_hand, schedule};
 use crate::shelf_life::Draws;
 
 use super::money::Money;
-use super::store::IsoDay;
 use super::{Report, View};
 
 /// What `plan` prints.
@@ -27,11 +26,11 @@ pub struct PlanView {
     /// The name of the house.
     pub house: Option<String>,
     /// The first day.
-    pub from: IsoDay,
+    pub from: NaiveDate,
     /// How many days.
     pub days: i32,
     /// Those on which nobody works.
-    pub closed: Vec<IsoDay>,
+    pub closed: Vec<NaiveDate>,
     /// The work, day by day.
     pub prep: Vec<PrepView>,
     /// What is bought, by the day of the order.
@@ -50,7 +49,7 @@ pub struct PlanView {
 #[derive(Clone, Debug, Serialize)]
 pub struct PrepView {
     /// The day.
-    pub date: IsoDay,
+    pub date: NaiveDate,
     /// What is done.
     #[serde(flatten)]
     pub step: StepView,
@@ -73,13 +72,13 @@ pub enum StepView {
     #[serde(rename = "throw away")]
     ThrowAway {
         /// Its last day.
-        use_by: IsoDay,
+        use_by: NaiveDate,
     },
     /// The date that goes first of several.
     #[serde(rename = "use first")]
     UseFirst {
         /// Its last day.
-        use_by: IsoDay,
+        use_by: NaiveDate,
     },
     /// A stage begins.
     #[serde(rename = "start")]
@@ -89,7 +88,7 @@ pub enum StepView {
         /// How long it takes, as the card says.
         takes: Option<String>,
         /// The day that the product is finished.
-        ready: IsoDay,
+        ready: NaiveDate,
     },
     /// It goes into another product.
     #[serde(rename = "take")]
@@ -101,7 +100,7 @@ pub enum StepView {
     #[serde(rename = "make")]
     Make {
         /// Its last day.
-        use_by: IsoDay,
+        use_by: NaiveDate,
     },
 }
 
@@ -136,11 +135,11 @@ pub struct OrderView {
     /// What is there.
     pub on_hand: InThousandths,
     /// The day to order it; of what is late, the first on which somebody is there.
-    pub order_by: IsoDay,
+    pub order_by: NaiveDate,
     /// The first day on which what is on hand is not enough.
-    pub needed: IsoDay,
+    pub needed: NaiveDate,
     /// The day on which it comes, if that is in sight.
-    pub arrives: Option<IsoDay>,
+    pub arrives: Option<NaiveDate>,
     /// Whether it comes too late.
     pub late: bool,
     /// What it costs before tax; null where no price is known.
@@ -151,7 +150,7 @@ pub struct OrderView {
 #[derive(Clone, Debug, Serialize)]
 pub struct ShortView {
     /// The day.
-    pub date: IsoDay,
+    pub date: NaiveDate,
     /// The product.
     pub of: String,
     /// How much is missing.
@@ -161,7 +160,7 @@ pub struct ShortView {
     /// "use", "par" or "par_beyond_life".
     pub why: &'static str,
     /// The first day on which it can be ready, if that is in sight.
-    pub first_ready: Option<IsoDay>,
+    pub first_ready: Option<NaiveDate>,
 }
 
 /// An amount counted in thousandths, given in whole units.
@@ -182,8 +181,7 @@ impl Serialize for PrepUnit {
 
 impl View for PlanView {
     const VERB: &'static str = "plan";
-    const KEYS: &'static [&'static str] =
-        &["house", "from", "days", "closed", "prep", "orders", "cost", "cost_at_least", "currency", "short"];
+    const KEYS: &'static str = "house from days closed prep orders cost cost_at_least currency short";
 }
 
 /// What a plan is asked from.
@@ -232,7 +230,7 @@ impl PlanView {
     /// The view of a plan.
     pub fn new(house: Option<&str>, plan: &Plan, orders: &[Order], bill: Option<&Bill>) -> Self {
         let calendar = &plan.calendar;
-        let date = |day| IsoDay(calendar.date(day));
+        let date = |day| calendar.date(day);
         let money = |bill: &Bill, amount| Money { amount, currency: bill.currency };
         let total = bill.map(|bill| money(bill, bill.total));
         let cost = |place: usize| bill.and_then(|bill| Some(money(bill, (*bill.lines.get(place)?)?)));
@@ -252,13 +250,13 @@ impl PlanView {
 
     /// The days of the plan.
     pub fn all_days(&self) -> impl Iterator<Item = NaiveDate> + use<> {
-        self.from.0.iter_days().take(usize::try_from(self.days).unwrap_or(0))
+        self.from.iter_days().take(usize::try_from(self.days).unwrap_or(0))
     }
 }
 
 impl PrepView {
     fn new(plan: &Plan, task: &Task<'_>) -> Self {
-        let date = |day| IsoDay(plan.calendar.date(day));
+        let date = |day| plan.calendar.date(day);
         Self {
             date: date(task.day),
             step: match task.what {
@@ -282,7 +280,7 @@ impl PrepView {
 
 impl OrderView {
     fn new(plan: &Plan, order: &Order, cost: Option<Money>) -> Self {
-        let date = |day: calendar::Day| IsoDay(plan.calendar.date(day));
+        let date = |day: calendar::Day| plan.calendar.date(day);
         let (arrives, late) = match order.timing {
             Timing::By(_, day) => (Some(day), false),
             Timing::Late { comes, .. } => (comes, true),
@@ -313,12 +311,12 @@ fn short(plan: &Plan) -> Vec<ShortView> {
             Why::ParBeyondLife => ("par_beyond_life", None),
         };
         ShortView {
-            date: IsoDay(plan.calendar.date(short.day)),
+            date: plan.calendar.date(short.day),
             of: planned.product.name.clone(),
             amount: short.amount,
             unit: planned.product.unit,
             why,
-            first_ready: first.map(|day| IsoDay(plan.calendar.date(day))),
+            first_ready: first.map(|day| plan.calendar.date(day)),
         }
     });
     view.collect()

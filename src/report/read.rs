@@ -101,7 +101,7 @@ fn kind_word<S: serde::Serializer>(kind: &Option<LiquidKind>, serializer: S) -> 
 
 impl View for ReadView {
     const VERB: &'static str = "read";
-    const KEYS: &'static [&'static str] = &[];
+    const KEYS: &'static str = "";
 }
 
 impl ReadView {

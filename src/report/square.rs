@@ -68,7 +68,7 @@ fn kind_key<S: serde::Serializer>(of: &SquareKind, serializer: S) -> Result<S::O
 
 impl View for SquareView {
     const VERB: &'static str = "square";
-    const KEYS: &'static [&'static str] = &["of", "strong", "weak", "target", "square", "exact"];
+    const KEYS: &'static str = "of strong weak target square exact";
 }
 
 impl SquareView {

@@ -1,27 +1,19 @@
 //! The date in one store, as every report shows it.
 
 use chrono::NaiveDate;
-use serde::{Serialize, Serializer};
+use serde::Serialize;
 
 use crate::assessment::DatedStore;
+use crate::assessment::store::OnceOpened;
 use crate::safety::{Caution, Level};
 use crate::shelf_life::calendar::in_words;
 use crate::shelf_life::ceilings::Tier;
 use crate::shelf_life::reason::{Mark, Note};
+use crate::shelf_life::verdict::{Growth, Staleness};
 use crate::units::degrees_celsius;
 use crate::units::display::temperature_text;
 
 use super::caution::CautionView;
-
-/// A calendar day, written year first.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct IsoDay(pub NaiveDate);
-
-impl Serialize for IsoDay {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_str(&self.0)
-    }
-}
 
 /// The answer for one store.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -35,7 +27,7 @@ pub struct StoreView {
     /// Whole days from the day made; 0 is "use at once".
     pub days: Option<u32>,
     /// The last day.
-    pub date: Option<IsoDay>,
+    pub date: Option<NaiveDate>,
     /// What kind of date it is.
     pub mark: Mark,
     /// The one rule that decided.
@@ -49,54 +41,23 @@ pub struct StoreView {
     /// What law, class and spoiled lots allow, in days.
     pub ceiling_days: Option<f64>,
     /// The growth model; null where it may not be shown.
-    pub growth_days: Option<GrowthDays>,
+    pub growth_days: Option<Growth>,
     /// The share of simulated lots in which nothing grows.
     pub p_no_growth: Option<f64>,
     /// The quality model.
-    pub quality_days: Option<QualityDays>,
+    pub quality_days: Option<Staleness>,
     /// Whether the clock stops here.
     pub frozen: bool,
     /// Days that are left from the day it is thawed, while it is in the freezer.
     pub days_left_when_thawed: Option<u64>,
     /// Its life once it is opened, where that is shorter.
-    pub opened: Option<OpenedView>,
+    pub opened: Option<OnceOpened>,
     /// What else must be said; null where the clock stops.
     pub notes: Option<Vec<Note>>,
     /// The cautions if it is kept here.
     pub cautions: Vec<CautionView>,
     /// Stops for this store that are not among the cautions of the planned one, nor its refusals.
     pub stops_here: Vec<CautionView>,
-}
-
-/// Quantiles of the day of spoilage over all lots; null where one is not reached.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct GrowthDays {
-    /// 1 in 20.
-    pub q05: Option<f64>,
-    /// Half.
-    pub q50: Option<f64>,
-    /// 19 in 20.
-    pub q95: Option<f64>,
-}
-
-/// Quantiles of the day at which it is stale.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct QualityDays {
-    /// What goes.
-    pub what: &'static str,
-    /// 1 in 10.
-    pub q10: f64,
-    /// Half.
-    pub q50: f64,
-}
-
-/// A life once opened.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct OpenedView {
-    /// Whole days from the day it is opened; null where it has no date.
-    pub days: Option<u32>,
-    /// The rule that decided, or why there is no date.
-    pub because: String,
 }
 
 impl StoreView {
@@ -115,23 +76,19 @@ impl StoreView {
             temperature_c: degrees_celsius(dated.store.temperature),
             says: in_a_line(dated),
             days: dated.days,
-            date: dated.date.map(IsoDay),
+            date: dated.date,
             mark: dated.mark,
             decided_by: dated.decided_by.clone(),
             tier: dated.tier,
             refused: (!refusals.is_empty()).then(|| refusals.join("; ")),
             refusals,
             ceiling_days: verdict.and_then(|v| v.ceiling_days),
-            growth_days: growth.map(|g| GrowthDays { q05: g.q05_days, q50: g.q50_days, q95: g.q95_days }),
+            growth_days: growth.cloned(),
             p_no_growth: growth.map(|g| g.p_no_growth),
-            quality_days: with_date.and_then(|v| v.quality.as_ref()).map(|q| QualityDays {
-                what: q.what,
-                q10: q.q10_days,
-                q50: q.q50_days,
-            }),
+            quality_days: with_date.and_then(|v| v.quality.clone()),
             frozen: verdict.is_none(),
             days_left_when_thawed: dated.left_when_thawed,
-            opened: dated.opened.as_ref().map(|o| OpenedView { days: o.days, because: o.because.clone() }),
+            opened: dated.opened.clone(),
             notes: verdict.map(|v| v.notes.clone()),
             cautions: CautionView::all(&dated.cautions),
             stops_here: CautionView::all(dated.cautions.iter().filter(elsewhere)),

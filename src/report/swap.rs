@@ -10,7 +10,7 @@ use crate::solver::Solved;
 use crate::solver::swap::Swapped;
 use crate::units::celsius;
 
-use super::parts::{AmountView, PartView, parts};
+use super::parts::{AmountView, BatchView, PartView, parts};
 use super::{Report, View};
 
 /// What a swap prints.
@@ -22,7 +22,7 @@ pub struct SwapView {
     /// What goes for what.
     pub swap: Exchange,
     /// The card as it stands.
-    pub before: Before,
+    pub before: BatchView,
     /// The parts of the new card.
     pub parts: Vec<PartView>,
     /// What the new card makes.
@@ -33,7 +33,7 @@ pub struct SwapView {
     /// Old and new beside each other, part by part.
     pub lines: Vec<SwapLine>,
     /// Allergens that come and go.
-    pub allergens: AllergenChange,
+    pub allergens: SwapJudgement,
 }
 
 /// What goes for what.
@@ -45,18 +45,6 @@ pub struct Exchange {
     pub new: String,
     /// What is the same as before, to the last digit.
     pub kept: Vec<TargetKind>,
-}
-
-/// The card as it stands.
-#[derive(Clone, Debug, Serialize)]
-pub struct Before {
-    /// Its parts.
-    pub parts: Vec<PartView>,
-    /// What it makes.
-    #[serde(rename = "yield")]
-    pub yields: AmountView,
-    /// Its properties at 20 °C.
-    pub properties: Properties,
 }
 
 /// One part, before and after.
@@ -72,20 +60,9 @@ pub struct SwapLine {
     pub new_g: Option<f64>,
 }
 
-/// Allergens that come and go.
-#[derive(Clone, Debug, Serialize)]
-pub struct AllergenChange {
-    /// Those that were not there.
-    pub added: Vec<String>,
-    /// Those that are no longer there.
-    pub lost: Vec<String>,
-    /// What came in and of which nobody has stated the allergens.
-    pub not_stated_for: Vec<String>,
-}
-
 impl View for SwapView {
     const VERB: &'static str = "swap";
-    const KEYS: &'static [&'static str] = &["swap", "before", "parts", "yield", "properties", "lines", "allergens"];
+    const KEYS: &'static str = "swap before parts yield properties lines allergens";
 }
 
 impl SwapView {
@@ -97,16 +74,16 @@ impl SwapView {
         let (before, after) = (&swapped.before, &swapped.after);
         Self {
             swap: Exchange { old: swapped.old.clone(), new: swapped.new.clone(), kept: swapped.kept.clone() },
-            before: Before { parts: parts(before), yields: AmountView::made(before), properties: properties(before) },
+            before: BatchView {
+                parts: parts(before),
+                yields: AmountView::made(before),
+                properties: properties(before),
+            },
             parts: parts(after),
             yields: AmountView::made(after),
             properties: properties(after),
             lines: lines(before, after),
-            allergens: AllergenChange {
-                added: judged.added.clone(),
-                lost: judged.lost.clone(),
-                not_stated_for: judged.not_stated.clone(),
-            },
+            allergens: judged.clone(),
         }
     }
 }

@@ -5,7 +5,7 @@ use chrono::{Days, NaiveDate};
 pub use crate::house::DayOne;
 
 /// Days in the freezer: the clock stops.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
 pub struct Frozen {
     /// The day it went in.
     pub from: NaiveDate,

@@ -4,6 +4,8 @@
 //! `days = floor(min(C, q05 of growth, q10 of quality))`, where C is the least of the legal limit, the figure of the class
 //! and what a spoiled lot showed. Nothing lengthens a ceiling.
 
+use serde::Serialize;
+
 use super::authority::Authority;
 use super::ceilings::{Ceiling, ClassGroup, ProductClass, Quality, Tier};
 use super::data::{self, ShelfLifeTables};
@@ -16,21 +18,27 @@ use super::simulate::{Conditions, Draws, Spread, simulate};
 use crate::units::{Temperature, degrees_celsius};
 
 /// Growth as it may be shown, in days. `None` for a quantile that is not reached or must not be shown.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[expect(missing_docs, reason = "quantiles, by their usual names")]
 pub struct Growth {
+    #[serde(rename = "q05")]
     pub q05_days: Option<f64>,
+    #[serde(rename = "q50")]
     pub q50_days: Option<f64>,
+    #[serde(rename = "q95")]
     pub q95_days: Option<f64>,
+    #[serde(skip)]
     pub p_no_growth: f64,
 }
 
 /// Quality as it may be shown, in days.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[expect(missing_docs, reason = "quantiles, by their usual names")]
 pub struct Staleness {
     pub what: &'static str,
+    #[serde(rename = "q10")]
     pub q10_days: f64,
+    #[serde(rename = "q50")]
     pub q50_days: f64,
 }
 

@@ -14,11 +14,13 @@ use super::ingredient::TITRATED;
 use super::spread::{JUG, READ_ABV, READ_SUGAR_G_L};
 
 /// The half-widths at 95 % of a number.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
 pub struct Landing {
     /// Which number; only what was read has a uncertainty that is known.
+    #[serde(rename = "of")]
     pub kind: TargetKind,
     /// Of the batch in hand.
+    #[serde(rename = "in_hand")]
     pub before: f64,
     /// Of the batch once all is added.
     pub after: f64,

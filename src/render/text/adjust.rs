@@ -70,13 +70,13 @@ fn landings(view: &AdjustView) -> Vec<Vec<String>> {
     let told = view.as_weighed.landings.iter().filter(|l| l.wanted.is_some() || l.in_hand.max(l.then) >= 0.05);
     for line in told {
         let words = |value: f64| target_words(line.of, value.max(0.0));
-        let doubt = view.doubt.iter().find(|d| d.of == line.of);
+        let doubt = view.doubt.iter().find(|d| d.kind == line.of);
         let with = |half: Option<f64>| {
             half.map_or_else(String::new, |half| format!(" ± {}", half_width(half, usize::from(half < 10.0))))
         };
         rows.push(vec![
             line.of.key().to_owned(),
-            words(line.in_hand) + &with(doubt.map(|d| d.in_hand)),
+            words(line.in_hand) + &with(doubt.map(|d| d.before)),
             line.wanted.map_or_else(|| "-".to_owned(), words),
             words(line.then) + &with(doubt.map(|d| d.after)),
         ]);

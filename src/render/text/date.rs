@@ -2,9 +2,11 @@
 
 use chrono::NaiveDate;
 
+use crate::assessment::store::OnceOpened;
+use crate::assessment::whatif::WhatIf;
 use crate::report::caution::{CautionView, waiting};
-use crate::report::date::{AllergenView, DateReport, DateView, ListedView, ScreenView, WhatIfView};
-use crate::report::store::{IsoDay, OpenedView, StoreView};
+use crate::report::date::{AllergenView, DateReport, DateView, ListedView, ScreenView};
+use crate::report::store::StoreView;
 use crate::safety::Level;
 use crate::shelf_life::calendar::in_words;
 use crate::shelf_life::screen::{ScreenClass, ScreenTable};
@@ -43,7 +45,7 @@ pub fn date(report: &DateReport) -> String {
 
 /// The day made, and what else is known of the lot.
 fn of_lot(view: &DateView) -> String {
-    let day = |IsoDay(day): IsoDay| NaiveDate::format(&day, "%a %-d %b %Y").to_string();
+    let day = |day: NaiveDate| day.format("%a %-d %b %Y").to_string();
     let lot = &view.lot;
     let mut words = vec![format!("made {}", day(view.made))];
     words.extend(lot.oldest_part.map(|of| format!("its oldest part is of {}", day(of))));
@@ -56,7 +58,7 @@ fn of_lot(view: &DateView) -> String {
 }
 
 /// What one change would buy, a line a change.
-fn what_if(changes: &[WhatIfView]) -> String {
+fn what_if(changes: &[WhatIf]) -> String {
     if changes.is_empty() {
         return String::new();
     }
@@ -66,10 +68,10 @@ fn what_if(changes: &[WhatIfView]) -> String {
         let bought: Vec<String> = change
             .buys
             .iter()
-            .map(|b| format!("{} {} instead of {}", b.store, in_words(b.days), days(b.instead_of_days)))
+            .map(|b| format!("{} {} instead of {}", b.store, in_words(b.days), days(b.instead_of)))
             .collect();
         let bought = if bought.is_empty() { "no safety credit".to_owned() } else { bought.join("; ") };
-        out.push_str(&wrapped("  ", &format!("if {}: {bought}", change.change)));
+        out.push_str(&wrapped("  ", &format!("if {}: {bought}", change.words)));
     }
     out
 }
@@ -114,7 +116,7 @@ fn store_text(store: &StoreView) -> String {
     out
 }
 
-fn once_opened(opened: &OpenedView) -> String {
+fn once_opened(opened: &OnceOpened) -> String {
     match opened.days {
         Some(0) => format!("once opened: use at once ({})", opened.because),
         Some(days) => {
@@ -138,9 +140,9 @@ fn range(store: &StoreView) -> String {
     };
     let mut out = String::new();
     if let Some(growth) = &store.growth_days {
-        if let Some(q05) = growth.q05 {
-            let to = growth.q95.map_or_else(String::new, |q95| format!(", 19 in 20 by {}", days(q95)));
-            let half = growth.q50.map_or_else(String::new, |q50| format!(", half by {}", days(q50)));
+        if let Some(q05) = growth.q05_days {
+            let to = growth.q95_days.map_or_else(String::new, |q95| format!(", 19 in 20 by {}", days(q95)));
+            let half = growth.q50_days.map_or_else(String::new, |q50| format!(", half by {}", days(q50)));
             out.push_str(&wrapped("    ", &format!("growth model: 1 bottle in 20 spoiled by {}{half}{to}", days(q05))));
         } else {
             out.push_str("    growth model: fewer than 1 bottle in 20 would ever spoil\n");
@@ -150,7 +152,7 @@ fn range(store: &StoreView) -> String {
         out.push_str(&format!("    in {} of 100 simulated lots nothing ever grows\n", grouped(100.0 * never, 0)));
     }
     if let Some(quality) = &store.quality_days {
-        let (q10, q50) = (days(quality.q10), days(quality.q50));
+        let (q10, q50) = (days(quality.q10_days), days(quality.q50_days));
         out.push_str(&wrapped("    ", &format!("quality ({}): 1 in 10 stale by {q10}, half by {q50}", quality.what)));
     }
     if let Some(ceiling) = store.ceiling_days {

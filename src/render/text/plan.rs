@@ -16,11 +16,11 @@ use super::table;
 pub fn plan(report: &PlanReport) -> String {
     let Some(plan) = report.answer() else { return String::new() };
     let name = plan.house.as_ref().map_or_else(String::new, |name| format!("{name} · "));
-    let last = plan.all_days().last().unwrap_or(plan.from.0);
-    let mut out = format!("\n{name}plan from {} to {}\n", day_text(plan.from.0), day_text(last));
+    let last = plan.all_days().last().unwrap_or(plan.from);
+    let mut out = format!("\n{name}plan from {} to {}\n", day_text(plan.from), day_text(last));
     for day in plan.all_days() {
-        let rows: Vec<_> = plan.prep.iter().filter(|task| task.date.0 == day).map(row).collect();
-        if plan.closed.iter().any(|closed| closed.0 == day) {
+        let rows: Vec<_> = plan.prep.iter().filter(|task| task.date == day).map(row).collect();
+        if plan.closed.iter().any(|closed| *closed == day) {
             out.push_str(&format!("\n{}: closed\n", short(day)));
         } else if !rows.is_empty() {
             out.push_str(&format!("\n{}\n{}", short(day), table::listed(&rows)));
@@ -35,13 +35,13 @@ fn short(day: NaiveDate) -> String {
 
 fn row(task: &PrepView) -> [String; 4] {
     let note = match &task.step {
-        StepView::ThrowAway { use_by } => format!("past its date, {}", day_text(use_by.0)),
+        StepView::ThrowAway { use_by } => format!("past its date, {}", day_text(*use_by)),
         StepView::Make { use_by } if *use_by == task.date => "use at once: today only".to_owned(),
-        StepView::UseFirst { use_by } | StepView::Make { use_by } => format!("use by {}", day_text(use_by.0)),
+        StepView::UseFirst { use_by } | StepView::Make { use_by } => format!("use by {}", day_text(*use_by)),
         StepView::GoesInto { into } => format!("for {into}"),
         StepView::Start { stage, takes, ready } => {
             let said: Vec<&str> = stage.iter().chain(takes).map(String::as_str).collect();
-            format!("{}; ready {}", said.join(", "), short(ready.0))
+            format!("{}; ready {}", said.join(", "), short(*ready))
         }
     };
     let note = task.note.as_ref().map_or(note.clone(), |waits| format!("{waits}; {note}"));
@@ -62,7 +62,7 @@ fn order_list(plan: &PlanView) -> String {
 }
 
 fn order_row(order: &OrderView, no_cost: &str) -> [String; 5] {
-    let by = if order.late { "LATE".to_owned() } else { format!("by {}", short(order.order_by.0)) };
+    let by = if order.late { "LATE".to_owned() } else { format!("by {}", short(order.order_by)) };
     let amount = match (order.packs, order.pack) {
         (Some(packs), Some(InThousandths(pack))) if pack != 1000 => format!("{packs} x {}", text_of(pack, order.unit)),
         _ => text_of(order.amount.0, order.unit),
@@ -74,9 +74,8 @@ fn order_row(order: &OrderView, no_cost: &str) -> [String; 5] {
         0 => String::new(),
         there => format!(", {} on hand", text_of(there, order.unit)),
     };
-    let comes =
-        order.arrives.filter(|_| order.late).map_or_else(String::new, |day| format!(", comes {}", short(day.0)));
-    let note = format!("needed {}{comes}: {} in all{there}", short(order.needed.0), text_of(order.need.0, order.unit));
+    let comes = order.arrives.filter(|_| order.late).map_or_else(String::new, |day| format!(", comes {}", short(day)));
+    let note = format!("needed {}{comes}: {} in all{there}", short(order.needed), text_of(order.need.0, order.unit));
     [by, order.of.clone(), amount, order.cost.map_or_else(|| no_cost.to_owned(), Money::coins), note]
 }
 

@@ -29,8 +29,8 @@ use crate::units::{Temperature, celsius, in_grams, in_millilitres};
 use super::caution::CautionView;
 use super::date::{AllergenView, ScreenView};
 use super::doubt::{DoubtView, DoubtViews};
-use super::parts::{AmountView, PartView, parts};
-use super::store::{IsoDay, StoreView};
+use super::parts::{AmountView, BatchView, PartView, parts};
+use super::store::StoreView;
 use super::{Report, View};
 
 pub use stage::StageView;
@@ -51,7 +51,7 @@ pub struct SolveView {
     /// Properties of that.
     pub properties: Properties,
     /// What the rounded sheet makes: this is what is printed.
-    pub as_weighed: Batch,
+    pub as_weighed: BatchView,
     /// How sure the headline numbers are.
     pub doubt: DoubtViews,
     /// Whether the strength is good enough for a label, by tolerance.
@@ -113,18 +113,6 @@ pub enum MakesView {
     Bottles { count: f64, each_ml: f64 },
 }
 
-/// Parts, and what they make.
-#[derive(Clone, Debug, Serialize)]
-pub struct Batch {
-    /// The parts.
-    pub parts: Vec<PartView>,
-    /// What they make.
-    #[serde(rename = "yield")]
-    pub yields: AmountView,
-    /// Properties of that.
-    pub properties: Properties,
-}
-
 /// Another card that goes in.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct InnerView {
@@ -142,7 +130,7 @@ pub struct KeepingView {
     /// The store.
     pub store: String,
     /// The last day.
-    pub date: Option<IsoDay>,
+    pub date: Option<NaiveDate>,
     /// The rule that decided.
     pub rule: Option<String>,
     /// Why there is no date.
@@ -165,40 +153,7 @@ impl From<&StoreView> for KeepingView {
 
 impl View for SolveView {
     const VERB: &'static str = "solve";
-    const KEYS: &'static [&'static str] = &[
-        "makes",
-        "parts",
-        "yield",
-        "properties",
-        "as_weighed",
-        "doubt",
-        "label_tolerance",
-        "stages",
-        "inner",
-        "fill",
-        "make_up",
-        "pan",
-        "vessel_l",
-        "dosing",
-        "checks",
-        "fixes",
-        "crystals",
-        "serving",
-        "method",
-        "assumed",
-        "source",
-        "note",
-        "screen",
-        "keeping",
-        "date",
-        "readings",
-        "allergens",
-        "allergens_not_stated",
-        "allergens_not_stated_for",
-        "allergens_doubted",
-        "cautions",
-        "standing_note",
-    ];
+    const KEYS: &'static str = "makes parts yield properties as_weighed doubt label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted cautions standing_note";
 }
 
 impl SolveView {
@@ -240,7 +195,7 @@ impl SolveView {
             yields: AmountView::made(exact),
             label_tolerance: label_grade::grades(weighed.bottled(), as_weighed.abv_pct, &doubts, &markets),
             properties,
-            as_weighed: Batch { parts: parts(weighed), yields: AmountView::made(weighed), properties: as_weighed },
+            as_weighed: BatchView { parts: parts(weighed), yields: AmountView::made(weighed), properties: as_weighed },
             doubt: DoubtViews(doubts.iter().map(DoubtView::from).collect()),
             stages: stage::stages(exact, weighed, &hows, instruments),
             inner: inner(exact, weighed),

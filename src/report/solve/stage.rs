@@ -77,23 +77,12 @@ pub struct SheetLine {
     /// Whether the scale is tared again before it.
     pub tare_again: bool,
     /// The goes that it is weighed in, where it is more than the scale carries.
-    pub goes: Option<GoesView>,
+    pub goes: Option<WeighGoes>,
     /// Whether it is strained out again.
     pub strained: bool,
     /// How it is weighed.
     #[serde(flatten)]
     pub weigh: WeighView,
-}
-
-/// Several goes, the vessel tared before each.
-#[derive(Clone, Copy, Debug, Serialize)]
-pub struct GoesView {
-    /// How many.
-    pub count: u32,
-    /// What the scale reads in each but the last, grams.
-    pub each_g: f64,
-    /// What it reads in the last, grams.
-    pub last_g: f64,
 }
 
 /// How a stage is heated.
@@ -176,7 +165,7 @@ fn sheet_line(line: WeighLine, stage: &Stage) -> SheetLine {
         volume_ml: line.ml,
         reads_g: line.reads_g,
         tare_again: line.tare_again,
-        goes: line.goes.map(|WeighGoes { count, each_g, last_g }| GoesView { count, each_g, last_g }),
+        goes: line.goes,
         strained: line.strained,
         of: line.label,
     }

@@ -29,7 +29,7 @@ pub struct WeighLine {
 }
 
 /// A line that is weighed in several goes, the vessel tared before each.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
 pub struct WeighGoes {
     /// How many.
     pub count: u32,
