@@ -1,5 +1,6 @@
 //! `schema`: what a file may hold, for an editor.
 
+use crate::plan::board;
 use crate::{card, house};
 
 use super::Reply;
@@ -22,6 +23,8 @@ enum File {
     Card,
     /// The settings of a house: house.toml
     House,
+    /// The board of a plan: plan.toml
+    Board,
 }
 
 /// Runs the verb.
@@ -29,6 +32,7 @@ pub fn run(args: &Args) -> Reply {
     let schema = match args.file {
         File::Card => card::schema(),
         File::House => house::schema(),
+        File::Board => board::schema(),
     };
     Reply::new(format!("{schema:#}\n"), Vec::new())
 }

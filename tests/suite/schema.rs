@@ -190,6 +190,11 @@ fn every_card_passes_and_a_misspelt_key_does_not() {
 }
 
 #[test]
+fn every_board_passes_and_a_misspelt_key_does_not() {
+    holds(&stillroom::plan::board::schema(), &files(&["formulas"], |name| name == "plan.toml"), 1);
+}
+
+#[test]
 fn every_house_passes_and_a_misspelt_key_does_not() {
     holds(&stillroom::house::schema(), &files(&["formulas", "src/cli/new"], |name| name == "house.toml"), 2);
 }

@@ -4,7 +4,7 @@ use crate::diagnostic::Code;
 use crate::units::{Literal, LiteralError, in_grams, in_millilitres, literal};
 
 use super::super::model::PrepUnit;
-use super::{Quantity, Rate};
+use super::model::{Quantity, Rate};
 
 /// A volume, a weight or pieces.
 pub(super) fn bought(written: &str) -> Result<Quantity, LiteralError> {

@@ -1,20 +1,21 @@
 //! The days of a board.
 
+use std::collections::BTreeSet;
+
 use chrono::{NaiveDate, Weekday};
 
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
-use crate::input::{self, Table, Value, wrong_type};
+use crate::input::{self, FieldKind, FieldShape, FileReader, Given, Layout, TEXTS, Value, layout, wrong_type};
 use crate::spelling::nearest;
 
-use super::Board;
+use super::model::Board;
 
-const PLAN: &[&str] = &["from", "days", "weeks", "closed", "closed_on"];
 /// The longest plan, days: a year.
 pub(super) const MOST_DAYS: f64 = 366.0;
 /// A week, where the board does not say how long.
 pub(super) const DAYS: i32 = 7;
 /// The weekdays as they are written.
-const WEEKDAYS: [&str; 14] = [
+const NAMES: [&str; 14] = [
     "Mon",
     "Tue",
     "Wed",
@@ -31,63 +32,95 @@ const WEEKDAYS: [&str; 14] = [
     "Sunday",
 ];
 
-pub(super) fn read_days(table: &Table, board: &mut Board, found: &mut Vec<Diagnostic>) {
-    table.check_keys("[plan]", PLAN, found);
-    board.from = table.date("from", found).and_then(|d| date("from", d, found));
-    let days = whole_days(table, "days", 1.0, found);
-    let weeks = whole_days(table, "weeks", 7.0, found);
-    if let (Some(days), Some(weeks)) = (days, weeks) {
-        found.push(
+/// `[plan]`.
+pub(super) const PLAN: FieldKind<Board> = FieldKind::new(FieldShape::Table(KEYS), |given, reader| {
+    let table = given.table(reader)?;
+    let before = reader.found.len();
+    let board = KEYS.read(table, reader);
+    let place = |key| table.get(key).map(|(_, value)| value.span);
+    if let (Some(days), Some(weeks), true) = (place("days"), place("weeks"), reader.found.len() == before) {
+        reader.found.push(
             Diagnostic::error(Code::Contradiction, "`days` and `weeks` both say how long the plan is")
-                .at(days.span, "days")
-                .at(weeks.span, "weeks")
+                .at(days, "days")
+                .at(weeks, "weeks")
                 .help("keep one of them"),
         );
     }
-    board.days = days.or(weeks).map_or(DAYS, |d| d.value);
-    for day in table.texts("closed", found) {
-        if let Some(day) = weekday("closed", &day.value, day.span, found) {
-            board.closed[day] = true;
-        }
-    }
     if board.closed == [true; 7] {
-        let span = table.get("closed").map_or(Span::default(), |(_, v)| v.span);
-        found.push(
+        reader.found.push(
             Diagnostic::error(Code::OutOfRange, "the house is closed on every day of the week")
-                .at(span, "all seven days")
+                .at(place("closed").unwrap_or_default(), "all seven days")
                 .help("leave out the days on which it is open"),
         );
     }
-    if let Some((_, list)) = table.get("closed_on") {
-        let Value::List(days) = &list.value else {
-            found.push(wrong_type("closed_on", list, "a list of days").help("write closed_on = [2026-12-25]"));
-            return;
-        };
-        for day in days {
-            match &day.value {
-                Value::Date(written) | Value::Text(written) => {
-                    let written = Spanned { value: written.as_str(), span: day.span };
-                    board.closed_on.extend(date("closed_on", written, found));
-                }
-                _ => found.push(wrong_type("closed_on", day, "a day (2026-12-25)")),
+    Some(board)
+});
+
+const KEYS: &Layout<Board> = layout!(
+    "[plan]",
+    "",
+    [],
+    [
+        ("from", DATE, "2026-11-30", "the first day", from),
+        ("weeks", WEEKS, "2", "how many weeks", days),
+        ("days", DAYS_LONG, "7", "how many days", days),
+        ("closed", WEEKDAYS, "[\"Mon\"]", "weekdays on which the house is closed", closed),
+        ("closed_on", DATES, "[2026-12-25]", "single days on which it is closed", closed_on),
+    ]
+);
+
+pub(super) const DATE: FieldKind<NaiveDate> = FieldKind::new(FieldShape::Day, |given, reader| {
+    let written = Spanned::new(given.day(reader)?, given.value.span);
+    date(&given.key.value, written, &mut reader.found)
+});
+
+const DATES: FieldKind<BTreeSet<NaiveDate>> = FieldKind::new(FieldShape::List(&FieldShape::Day), |given, reader| {
+    let Value::List(items) = &given.value.value else {
+        reader.found.push(given.wrong_type("a list of days").help("write closed_on = [2026-12-25]"));
+        return None;
+    };
+    let mut days = BTreeSet::new();
+    for day in items {
+        match &day.value {
+            Value::Date(written) | Value::Text(written) => {
+                days.extend(date("closed_on", Spanned::new(written.as_str(), day.span), &mut reader.found));
             }
+            _ => reader.found.push(wrong_type("closed_on", day, "a day (2026-12-25)")),
         }
     }
-}
+    Some(days)
+});
 
-fn whole_days(table: &Table, key: &str, each: f64, found: &mut Vec<Diagnostic>) -> Option<Spanned<i32>> {
-    let number = table.number(key, found)?;
-    let days = number.value * each;
-    if number.value.fract() == 0.0 && (1.0..=MOST_DAYS).contains(&days) {
-        return Some(Spanned { value: days as i32, span: number.span });
+const DAYS_LONG: FieldKind<i32> =
+    FieldKind::new(FieldShape::Number(1.0, MOST_DAYS), |given, reader| whole_days(given, 1.0, reader));
+const WEEKS: FieldKind<i32> =
+    FieldKind::new(FieldShape::Number(1.0, MOST_DAYS / 7.0), |given, reader| whole_days(given, 7.0, reader));
+
+fn whole_days(given: &Given<'_>, each: f64, reader: &mut FileReader<'_>) -> Option<i32> {
+    let number = given.number(reader)?;
+    let days = number * each;
+    if number.fract() == 0.0 && (1.0..=MOST_DAYS).contains(&days) {
+        return Some(days as i32);
     }
-    found.push(
-        Diagnostic::error(Code::OutOfRange, format!("`{key}` is {}", number.value))
-            .at(number.span, "a whole number, from one day to a year, was expected")
-            .help("write days = 7 or weeks = 2"),
-    );
+    reader.found.push(given.out_of_range(
+        format!("`{}` is {number}", given.key.value),
+        "a whole number, from one day to a year, was expected",
+        "write days = 7 or weeks = 2",
+    ));
     None
 }
+
+/// A list of weekdays, as a week of yes and no, Monday first.
+pub(super) const WEEKDAYS: FieldKind<[bool; 7]> =
+    FieldKind::new(FieldShape::List(&FieldShape::Words(|| NAMES.into())), |given, reader| {
+        let mut days = [false; 7];
+        for day in TEXTS.read(given, reader)? {
+            if let Some(place) = weekday(&given.key.value, &day.value, day.span, &mut reader.found) {
+                days[place] = true;
+            }
+        }
+        Some(days)
+    });
 
 /// A day, year first.
 pub fn date(key: &str, written: Spanned<&str>, found: &mut Vec<Diagnostic>) -> Option<NaiveDate> {
@@ -108,7 +141,7 @@ pub(super) fn weekday(key: &str, written: &str, span: Span, found: &mut Vec<Diag
     }
     let diagnostic = Diagnostic::error(Code::UnknownWord, format!("`{key}`: `{written}` is not a day of the week"))
         .at(span, "Mon, Tue, Wed, Thu, Fri, Sat or Sun was expected");
-    found.push(match nearest(written, WEEKDAYS) {
+    found.push(match nearest(written, NAMES) {
         Some(day) => diagnostic.help(format!("did you mean `{day}`?")),
         None => diagnostic.help("a single day goes into closed_on = [2026-12-25]"),
     });

@@ -1,95 +1,111 @@
 //! What a board says of a product.
 
+use chrono::NaiveDate;
+
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::input::{Table, Value, wrong_type};
-use crate::larder::amounts::amount;
+use crate::input::{FieldKind, FieldShape, FileReader, Given, Laid, Layout, TEXT, Table, Value, layout, wrong_type};
 
 use super::amounts::{batch, quantity, rate};
-use super::days::{date, weekday};
-use super::{Entry, Held, HeldDate, Quantity};
+use super::days::{DATE, weekday};
+use super::model::{Entry, Held, HeldDate, Quantity};
 
-const PRODUCT: &[&str] = &["par", "use", "use_on", "on_hand", "store", "batch"];
+impl Laid for Entry {
+    const LAYOUT: &'static Layout<Self> = layout!(
+        "a product of the plan",
+        "",
+        [],
+        [
+            ("par", FieldKind::amount(quantity), "\"2 L\"", "what stands ready when the doors open", par),
+            ("use", FieldKind::amount(rate), "\"6 L a week\"", "how fast it goes", uses),
+            ("use_on", USE_ON, "{ Fri = \"2 L\" }", "what is used on a weekday", use_on),
+            ("on_hand", ON_HAND, "[{ amount = \"1.2 L\", use_by = 2026-12-03 }]", "what is there", on_hand),
+            ("store", TEXT, "\"fridge\"", "the store of the house that it is kept in", store),
+            ("batch", FieldKind::amount(batch), "\"1 L up to 4 L\"", "the smallest batch, and the largest", |e, b| {
+                e.batch = Some((Spanned { value: b.value.0, span: b.span }, b.value.1))
+            }),
+        ]
+    );
+}
 
-pub(super) fn entry(name: &Spanned<String>, table: &Table, closed: &[bool; 7], found: &mut Vec<Diagnostic>) -> Entry {
-    table.check_keys("a product of the plan", PRODUCT, found);
-    let uses = amount(table, "use", rate, found);
-    let entry = Entry {
-        name: name.clone(),
-        par: amount(table, "par", quantity, found),
-        uses,
-        use_on: use_on(table, closed, found),
-        on_hand: on_hand(table, found),
-        store: table.text("store", found).map(|s| Spanned { value: s.value.to_owned(), span: s.span }),
-        batch: amount(table, "batch", batch, found).map(|b| (Spanned { value: b.value.0, span: b.span }, b.value.1)),
-    };
-    if entry.par.is_some() && table.get("use").is_none() && table.get("use_on").is_none() {
-        let span = entry.par.map_or(name.span, |p| p.span);
-        found.push(
+pub(super) fn entry(name: &Spanned<String>, table: &Table, reader: &mut FileReader<'_>) -> Entry {
+    let entry = Entry { name: name.clone(), ..Entry::LAYOUT.read(table, reader) };
+    if let (Some(par), None, None) = (entry.par, table.get("use"), table.get("use_on")) {
+        reader.found.push(
             Diagnostic::error(Code::ParWithoutUse, format!("`{}` has a par and no use", name.value))
-                .at(span, "how fast does it go?")
+                .at(par.span, "how fast does it go?")
                 .help("add use = \"6 L a week\" or use = \"900 ml a day\": without it nobody can say when it runs out or how much its life allows"),
         );
     }
     entry
 }
 
-fn use_on(table: &Table, closed: &[bool; 7], found: &mut Vec<Diagnostic>) -> [Option<Spanned<Quantity>>; 7] {
-    let mut days = [None; 7];
-    let Some((_, value)) = table.get("use_on") else { return days };
-    let Value::Table(on) = &value.value else {
-        found.push(wrong_type("use_on", value, "days with amounts").help("write use_on = { Fri = \"2 L\" }"));
-        return days;
-    };
-    for (day, written) in &on.entries {
-        let Some(place) = weekday("use_on", &day.value, day.span, found) else { continue };
-        let read = amount(on, &day.value, quantity, found);
-        if read.is_some_and(|q| q.value.amount > 0.0) && closed[place] {
-            found.push(
-                Diagnostic::error(
-                    Code::Contradiction,
-                    format!("it is used on {}, when the house is closed", day.value),
-                )
-                .at(written.span, "nothing is used on a closed day")
-                .help("take the day out of `closed` or out of `use_on`"),
-            );
+const AMOUNT: FieldShape = FieldKind::amount(quantity).shape;
+
+const USE_ON: FieldKind<[Option<Spanned<Quantity>>; 7]> =
+    FieldKind::new(FieldShape::Named(&AMOUNT), |given, reader| {
+        let Value::Table(on) = &given.value.value else {
+            reader.found.push(given.wrong_type("days with amounts").help("write use_on = { Fri = \"2 L\" }"));
+            return None;
+        };
+        let mut days = [None; 7];
+        for (key, value) in &on.entries {
+            let Some(place) = weekday("use_on", &key.value, key.span, &mut reader.found) else { continue };
+            let read = Given { key, value, ..*given }.amount(reader, quantity);
+            days[place] = read.map(|amount| Spanned::new(amount, value.span));
         }
-        days[place] = read;
-    }
-    days
+        Some(days)
+    });
+
+/// What is there, before its date is chosen.
+#[derive(Default)]
+struct Written {
+    amount: Option<Spanned<Quantity>>,
+    use_by: Option<NaiveDate>,
+    made: Option<NaiveDate>,
 }
 
-fn on_hand(table: &Table, found: &mut Vec<Diagnostic>) -> Vec<Held> {
-    const HELP: &str = "write on_hand = [{ amount = \"1.2 L\", use_by = 2026-12-03 }]";
-    let Some((_, value)) = table.get("on_hand") else { return Vec::new() };
-    let Value::List(items) = &value.value else {
-        found.push(wrong_type("on_hand", value, "a list, one entry a bottle or a date,").help(HELP));
-        return Vec::new();
-    };
-    let mut all = Vec::new();
-    for item in items {
-        let Value::Table(held) = &item.value else {
-            found.push(wrong_type("on_hand", item, "an amount with its date").help(HELP));
-            continue;
+impl Laid for Written {
+    const LAYOUT: &'static Layout<Self> = layout!(
+        "an entry of `on_hand`",
+        "",
+        [],
+        [
+            ("amount", FieldKind::amount(quantity), "\"1.2 L\"", "how much", amount),
+            ("use_by", DATE, "2026-12-03", "the last day it may be used", use_by),
+            ("made", DATE, "2026-11-26", "the day it was made", made),
+        ]
+    );
+}
+
+const ON_HAND: FieldKind<Vec<Held>> =
+    FieldKind::new(FieldShape::List(&FieldShape::Table(Written::LAYOUT)), |given, reader| {
+        const HELP: &str = "write on_hand = [{ amount = \"1.2 L\", use_by = 2026-12-03 }]";
+        let Value::List(items) = &given.value.value else {
+            reader.found.push(given.wrong_type("a list, one entry a bottle or a date,").help(HELP));
+            return None;
         };
-        held.check_keys("an entry of `on_hand`", &["amount", "use_by", "made"], found);
-        let before = found.len();
-        let how_much = amount(held, "amount", quantity, found);
-        let use_by = held.date("use_by", found).and_then(|d| date("use_by", d, found)).map(HeldDate::UseBy);
-        let made = held.date("made", found).and_then(|d| date("made", d, found)).map(HeldDate::Made);
-        match (how_much, use_by.or(made)) {
-            (Some(amount), Some(dated)) => all.push(Held { amount, dated }),
-            _ if found.len() > before => {}
-            (None, _) => found.push(
-                Diagnostic::error(Code::MissingKey, "what is on hand has no amount")
+        let mut all = Vec::new();
+        for item in items {
+            let Value::Table(held) = &item.value else {
+                reader.found.push(wrong_type("on_hand", item, "an amount with its date").help(HELP));
+                continue;
+            };
+            let before = reader.found.len();
+            let Written { amount, use_by, made } = Written::LAYOUT.read(held, reader);
+            let missing = match (amount, use_by.map(HeldDate::UseBy).or(made.map(HeldDate::Made))) {
+                (Some(amount), Some(dated)) => {
+                    all.push(Held { amount, dated });
+                    continue;
+                }
+                _ if reader.found.len() > before => continue,
+                (None, _) => Diagnostic::error(Code::MissingKey, "what is on hand has no amount")
                     .at(item.span, "how much?")
                     .help(HELP),
-            ),
-            (_, None) => found.push(
-                Diagnostic::error(Code::MissingKey, "what is on hand has no date")
+                (_, None) => Diagnostic::error(Code::MissingKey, "what is on hand has no date")
                     .at(item.span, "how old is it?")
                     .help("add use_by = 2026-12-03 or made = 2026-11-26: what has no date is not counted on"),
-            ),
+            };
+            reader.found.push(missing);
         }
-    }
-    all
-}
+        Some(all)
+    });

@@ -1,40 +1,41 @@
 //! What a board says of an ingredient that is bought.
 
-use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::input::Table;
-use crate::larder::amounts::amount;
+use crate::diagnostic::{Code, Diagnostic};
+use crate::input::{FieldKind, Laid, Layout, layout};
 use crate::units::readers;
 
-use super::Shelf;
 use super::amounts::bought;
-use super::days::{MOST_DAYS, weekday};
+use super::days::{MOST_DAYS, WEEKDAYS};
+use super::model::{Quantity, Shelf};
 
-const INGREDIENT: &[&str] = &["pack", "lead", "deliver", "on_hand"];
-
-pub(super) fn shelf(name: &Spanned<String>, table: &Table, found: &mut Vec<Diagnostic>) -> Shelf {
-    table.check_keys("an ingredient of the plan", INGREDIENT, found);
-    let pack = amount(table, "pack", bought, found);
-    if let Some(pack) = pack.filter(|p| p.value.amount <= 0.0) {
-        found.push(Diagnostic::error(Code::OutOfRange, "a pack of nothing").at(pack.span, "more than 0 was expected"));
-    }
-    let lead = amount(table, "lead", readers::duration, found).map_or(0, |lead| days_up(lead.value.value));
-    let deliver = table.get("deliver").map(|_| {
-        let mut days = [false; 7];
-        for day in table.texts("deliver", found) {
-            if let Some(day) = weekday("deliver", &day.value, day.span, found) {
-                days[day] = true;
-            }
-        }
-        days
-    });
-    Shelf {
-        name: name.clone(),
-        pack: pack.filter(|p| p.value.amount > 0.0),
-        on_hand: amount(table, "on_hand", bought, found),
-        lead,
-        deliver: deliver.filter(|days| days.contains(&true)),
-    }
+impl Laid for Shelf {
+    const LAYOUT: &'static Layout<Self> = layout!(
+        "an ingredient of the plan",
+        "",
+        [],
+        [
+            ("pack", PACK, "\"1 kg\"", "what a pack holds", pack),
+            ("lead", LEAD, "\"2 days\"", "the time from the order to the delivery", lead),
+            ("deliver", WEEKDAYS, "[\"Tue\", \"Fri\"]", "weekdays of delivery", |shelf, days| {
+                shelf.deliver = Some(days.value).filter(|days| days.contains(&true))
+            }),
+            ("on_hand", FieldKind::amount(bought), "\"3 kg\"", "what is there", on_hand),
+        ]
+    );
 }
+
+const PACK: FieldKind<Quantity> = FieldKind::new(FieldKind::amount(bought).shape, |given, reader| {
+    let pack = given.amount(reader, bought)?;
+    if pack.amount <= 0.0 {
+        let nothing = Diagnostic::error(Code::OutOfRange, "a pack of nothing");
+        reader.found.push(nothing.at(given.value.span, "more than 0 was expected"));
+    }
+    Some(pack).filter(|pack| pack.amount > 0.0)
+});
+
+const LEAD: FieldKind<i32> = FieldKind::new(FieldKind::amount(readers::duration).shape, |given, reader| {
+    Some(days_up(given.amount(reader, readers::duration)?.value))
+});
 
 /// Whole days that a time in seconds takes up.
 fn days_up(seconds: f64) -> i32 {

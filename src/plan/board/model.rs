@@ -1,0 +1,96 @@
+//! What is written on the board.
+
+use std::collections::BTreeSet;
+
+use chrono::NaiveDate;
+
+use crate::diagnostic::Spanned;
+
+use super::super::model::PrepUnit;
+
+/// An amount as it is written on the board.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Quantity {
+    /// Millilitres or grams.
+    pub amount: f64,
+    /// Which.
+    pub unit: PrepUnit,
+}
+
+/// What is written on the board.
+#[derive(Clone, Debug, Default)]
+pub struct Board {
+    /// The first day.
+    pub from: Option<NaiveDate>,
+    /// How many days.
+    pub days: i32,
+    /// Weekdays on which the house is closed, Monday first.
+    pub closed: [bool; 7],
+    /// Single days on which it is closed.
+    pub closed_on: BTreeSet<NaiveDate>,
+    /// The products.
+    pub products: Vec<Entry>,
+    /// The ingredients of which the board says something.
+    pub ingredients: Vec<Shelf>,
+}
+
+/// A product on the board.
+#[derive(Clone, Debug, Default)]
+pub struct Entry {
+    /// Its name.
+    pub name: Spanned<String>,
+    /// What stands ready when the doors open.
+    pub par: Option<Spanned<Quantity>>,
+    /// What is used a week or a day.
+    pub uses: Option<Spanned<Rate>>,
+    /// What is used on a weekday, Monday first.
+    pub use_on: [Option<Spanned<Quantity>>; 7],
+    /// What is there.
+    pub on_hand: Vec<Held>,
+    /// Where it is kept.
+    pub store: Option<Spanned<String>>,
+    /// The smallest batch, and the largest if one is named.
+    pub batch: Option<(Spanned<Quantity>, Option<Quantity>)>,
+}
+
+/// A use, as it is written.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Rate {
+    /// So much a week.
+    Week(Quantity),
+    /// So much on every open day.
+    Day(Quantity),
+}
+
+/// What is there of a product.
+#[derive(Clone, Debug)]
+pub struct Held {
+    /// How much.
+    pub amount: Spanned<Quantity>,
+    /// Its date.
+    pub dated: HeldDate,
+}
+
+/// The date of what is there.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum HeldDate {
+    /// The last day it may be used.
+    UseBy(NaiveDate),
+    /// The day it was made.
+    Made(NaiveDate),
+}
+
+/// An ingredient on the board.
+#[derive(Clone, Debug, Default)]
+pub struct Shelf {
+    /// Its name.
+    pub name: Spanned<String>,
+    /// What a pack holds.
+    pub pack: Option<Spanned<Quantity>>,
+    /// What is there.
+    pub on_hand: Option<Spanned<Quantity>>,
+    /// Days from the order to the delivery.
+    pub lead: i32,
+    /// Weekdays of delivery.
+    pub deliver: Option<[bool; 7]>,
+}
