@@ -402,7 +402,7 @@ fn bad_boards_are_told_what_to_do_all_in_one_run() {
         "error[par-without-use] plan.toml:7:7 `Plain syrup` has a par and no use\n  7:7 \"2 L\"  <- how fast does it \
          go?\n  help: add use = \"6 L a week\" or use = \"900 ml a day\": without it nobody can say when it runs out or \
          how much its life allows\n",
-        "error[no-unit] plan.toml:10:8 `6 L` does not say in what time it is used\n  10:7 \"6 L\"  <- in `use`\n  \
+        "error[no-unit] plan.toml:10:8 `6 L` does not say in what time it is used\n  10:8 6 L  <- in `use`\n  \
          help: write \"6 L a week\" or \"900 ml a day\"\n",
         "error[no-unit] plan.toml:13:9 `700` has no unit; a volume or a weight was expected\n",
         "error[unknown-product] plan.toml:9:10 the house has no formula `Plane syrup`\n",
