@@ -14,7 +14,7 @@ use crate::solver::{Options, solve};
 use crate::units::{Volume, celsius, millilitres, readers, taken};
 
 use super::Reply;
-use super::open::{self, bad_argument};
+use super::open::{self, argument};
 
 /// Say what to add to a batch that is off, to land on what its card wants.
 ///
@@ -101,51 +101,28 @@ fn true_solids(adjusted: &Adjusted, readings: &[TargetValue]) -> Option<Diagnost
 }
 
 fn read(args: &Args, found: &mut Vec<Diagnostic>) -> Option<AdjustRequest> {
-    let have = super::solve::makes(&args.have)
-        .map_err(|why| {
-            found.push(bad_argument("--have", &args.have, &why, "write for example --have 2.1L or --have \"2.6 kg\""));
-        })
-        .ok();
+    let much = "write for example --have 2.1L or --have \"2.6 kg\"";
+    let have = argument("--have", Some(&args.have), super::solve::makes, much, found);
     let readings = [
         (TargetKind::Brix, "--brix", &args.brix, "write for example --brix 54"),
         (TargetKind::Abv, "--abv", &args.abv, "write for example --abv 17.1"),
         (TargetKind::Sugar, "--sugar", &args.sugar, "write for example --sugar \"250 g/L\""),
         (TargetKind::Acid, "--acid", &args.acid, "write for example --acid \"6 g/L\""),
     ];
-    let readings: Vec<TargetValue> = readings
-        .into_iter()
-        .filter_map(|(kind, option, written, help)| {
-            let written = written.as_ref()?;
-            target_value(kind, written.trim())
-                .map_err(|why| found.push(bad_argument(option, written, &why.title, help)))
-                .ok()
-                .map(|value| (kind, value))
-        })
-        .collect();
-    let set = args
-        .set
-        .iter()
-        .filter_map(|written| {
-            super::solve::target(written)
-                .map_err(|why| found.push(bad_argument("--set", written, &why, "write for example --set brix=50")))
-                .ok()
-        })
-        .collect();
-    let vessel = args.vessel.as_ref().and_then(|written| vessel(written, found));
+    let readings = readings.into_iter().filter_map(|(kind, option, written, help)| {
+        let value = |written: &str| target_value(kind, written.trim()).map_err(|why| why.title);
+        Some((kind, argument(option, written.as_ref(), value, help, found)?))
+    });
+    let readings = readings.collect();
+    let other = "write for example --set brix=50";
+    let set =
+        args.set.iter().filter_map(|written| argument("--set", Some(written), super::solve::target, other, found));
+    let set = set.collect();
+    let vessel = argument("--vessel", args.vessel.as_ref(), vessel, "write for example --vessel 2.5L", found);
     Some(AdjustRequest { have: have?, readings, with: args.with.clone(), vessel, set })
 }
 
-fn vessel(written: &str, found: &mut Vec<Diagnostic>) -> Option<Volume> {
-    let help = "write for example --vessel 2.5L";
-    match readers::volume(written) {
-        Ok(volume) if volume > millilitres(0.0) => Some(volume),
-        Ok(_) => {
-            found.push(bad_argument("--vessel", written, "it holds nothing", help));
-            None
-        }
-        Err(why) => {
-            found.push(bad_argument("--vessel", written, &why.title, help));
-            None
-        }
-    }
+fn vessel(written: &str) -> Result<Volume, String> {
+    let volume = readers::volume(written).map_err(|why| why.title)?;
+    if volume > millilitres(0.0) { Ok(volume) } else { Err("it holds nothing".to_owned()) }
 }

@@ -107,6 +107,18 @@ pub fn bad_argument(option: &str, written: &str, why: &str, help: &str) -> Diagn
     Diagnostic::error(Code::BadArgument, format!("{option} \"{written}\": {why}")).help(help.to_owned())
 }
 
+/// What an option says, if it is given; what cannot be understood is reported, with what to write.
+pub fn argument<T>(
+    option: &str,
+    written: Option<&String>,
+    read: impl FnOnce(&str) -> Result<T, String>,
+    help: &str,
+    found: &mut Vec<Diagnostic>,
+) -> Option<T> {
+    let written = written?;
+    read(written).map_err(|why| found.push(bad_argument(option, written, &why, help))).ok()
+}
+
 /// The day that an option says, if it is given; what is not a day is reported.
 pub fn day(option: &str, written: Option<&str>, found: &mut Vec<Diagnostic>) -> Option<NaiveDate> {
     let written = written?;

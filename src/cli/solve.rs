@@ -9,7 +9,7 @@ use crate::solver::{BatchSize, Options, solve};
 use crate::units::{Literal, Temperature, celsius, degrees_celsius, literal, readers, taken};
 
 use super::Reply;
-use super::open::{self, bad_argument};
+use super::open::{self, argument, bad_argument};
 
 /// Turn a card into grams to weigh, and say what the batch will be.
 ///
@@ -81,44 +81,14 @@ pub fn run(args: &Args) -> Reply {
 
 fn read_options(args: &Args) -> (Options, Temperature, Vec<Diagnostic>) {
     let mut found = Vec::new();
-    let mut options = Options::default();
-    if let Some(written) = &args.make {
-        match makes(written) {
-            Ok(makes) => options.size = Some(BatchSize::Makes(makes)),
-            Err(why) => found.push(bad_argument(
-                "--make",
-                written,
-                &why,
-                "write for example --make 2L, --make \"1.5 kg\" or --make \"6 x 250 ml\"",
-            )),
-        }
-    }
-    if let Some(written) = &args.from {
-        match from(written) {
-            Ok(size) => options.size = Some(size),
-            Err(why) => {
-                found.push(bad_argument("--from", written, &why, "write for example --from \"white sugar=3 kg\""))
-            }
-        }
-    }
-    if let Some(written) = &args.pot {
-        match makes(written) {
-            Ok(Makes::Volume(pot)) => options.size = Some(BatchSize::Pot(pot)),
-            Ok(_) => found.push(bad_argument("--pot", written, "a volume was expected", "write for example --pot 5L")),
-            Err(why) => found.push(bad_argument("--pot", written, &why, "write for example --pot 5L")),
-        }
-    }
-    for written in &args.set {
-        match target(written) {
-            Ok(target) => options.set.push(target),
-            Err(why) => found.push(bad_argument(
-                "--set",
-                written,
-                &why,
-                "write for example --set brix=62, --set \"sugar=250 g/L\"",
-            )),
-        }
-    }
+    let made = "write for example --make 2L, --make \"1.5 kg\" or --make \"6 x 250 ml\"";
+    let part = "write for example --from \"white sugar=3 kg\"";
+    let other = "write for example --set brix=62, --set \"sugar=250 g/L\"";
+    let make = argument("--make", args.make.as_ref(), makes, made, &mut found).map(BatchSize::Makes);
+    let from = argument("--from", args.from.as_ref(), from, part, &mut found);
+    let pot = argument("--pot", args.pot.as_ref(), pot, "write for example --pot 5L", &mut found);
+    let set = args.set.iter().filter_map(|written| argument("--set", Some(written), target, other, &mut found));
+    let options = Options { set: set.collect(), size: make.or(from).or(pot) };
     let at = readers::temperature(&args.at).unwrap_or_else(|why| {
         found.push(bad_argument("--at", &args.at, &why.title, "write for example --at 4C"));
         celsius(20.0)
@@ -150,6 +120,13 @@ pub(super) fn makes(written: &str) -> Result<Makes, String> {
         Makes::Bottles { count, each } => count > 0.0 && each.value > 0.0,
     };
     if some { Ok(makes) } else { Err("nothing would be made".to_owned()) }
+}
+
+fn pot(written: &str) -> Result<BatchSize, String> {
+    match makes(written)? {
+        Makes::Volume(pot) => Ok(BatchSize::Pot(pot)),
+        _ => Err("a volume was expected".to_owned()),
+    }
 }
 
 fn from(written: &str) -> Result<BatchSize, String> {

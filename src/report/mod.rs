@@ -3,6 +3,22 @@
 //! A [`Report`] is the answer of a verb, put together once from what was solved and judged, and what was found on the
 //! way. Its text is written from it alone, and its JSON is the report itself: numbers at full precision (the text
 //! rounds), null where there is no number, and a finding that says why.
+//!
+//! ```
+//! use stillroom::house::House;
+//! use stillroom::report::{Report, solve::SolveView};
+//! use stillroom::{card, render, solver, units::celsius};
+//!
+//! let text = "name = \"Syrup\"\nmakes = \"1 L\"\n[target]\nbrix = 50\n[parts]\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"\n";
+//! let (card, _) = card::read("syrup.toml".into(), text.into());
+//! let (card, house) = (card.unwrap(), House::default());
+//! let solved = solver::solve(&card, &house, &solver::Options::default()).solved.unwrap();
+//! let (view, found) = SolveView::new(&card, &solved, &house, None, celsius(20.0), chrono::NaiveDate::default());
+//! assert!((view.properties.brix.unwrap() - 50.0).abs() < 1e-6);
+//! let report = Report::new(Some(view), &found, |_| Some(text.into())).of_product(Some("Syrup"));
+//! assert!(report.json().starts_with("{\n  \"schema\": \"stillroom.solve/1\""));
+//! assert!(render::text::solve(&report).contains("white sugar"));
+//! ```
 
 pub mod adjust;
 pub mod caution;
