@@ -13,12 +13,12 @@ use crate::house::House;
 use crate::mixture::{Component, Mixture};
 use uom::si::time::minute;
 
+use crate::properties::value_of;
 use crate::safety::Caution;
 use crate::shelf_life::Draws;
 use crate::shelf_life::calendar::in_words;
 use crate::shelf_life::screen::ScreenClass;
 use crate::solver::Solved;
-use crate::solver::balance::value_of;
 use crate::units::{Time, celsius};
 use crate::vocabulary::ProductClass;
 

@@ -9,7 +9,7 @@ use crate::report::Report;
 use crate::report::adjust::AdjustView;
 use crate::report::solve::crystals::over_saturated;
 use crate::solver::adjust::{AdjustRequest, Adjusted, adjust};
-use crate::solver::balance::TargetValue;
+use crate::solver::target::TargetValue;
 use crate::solver::{Options, solve};
 use crate::units::{Volume, celsius, millilitres, readers, taken};
 

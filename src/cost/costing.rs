@@ -5,9 +5,9 @@ use rust_decimal::Decimal;
 use crate::card::{Makes, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
+use crate::properties::amount_for;
 use crate::solver::Solved;
-use crate::solver::balance::amount_for;
-use crate::solver::card::volume_ml;
+use crate::solver::target::volume_ml;
 
 use super::asked::CostAsked;
 use super::book::Book;

@@ -4,8 +4,8 @@ use uom::si::time::hour;
 
 use crate::card::{Makes, TargetKind};
 use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::properties::amount_for;
 use crate::solver::Solved;
-use crate::solver::balance::amount_for;
 use crate::units::display::{grouped, percent_text, short};
 
 use super::book::Book;

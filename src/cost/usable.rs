@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 
 use crate::diagnostic::Code;
 use crate::larder::{Form, Ingredient};
-use crate::solver::resolve::poured_g_per_ml;
+use crate::solver::target::g_per_ml;
 use crate::units::{in_grams, in_kg_per_m3};
 
 use super::currency::{Currency, quantity};
@@ -17,7 +17,7 @@ pub(super) fn units_bought(ingredient: &Ingredient, per: Per, usable_grams: f64)
         Per::Grams(_) => Ok(grams),
         Per::Millilitres(_) => {
             let density = match ingredient.form {
-                Form::Liquid => poured_g_per_ml(&ingredient.per_gram),
+                Form::Liquid => g_per_ml(&ingredient.per_gram),
                 Form::Solid => ingredient.bulk_density.map(|d| in_kg_per_m3(d) / 1000.0),
             };
             Ok(grams / density.filter(|d| *d > 0.0).ok_or(Code::DensityUnknown)?)

@@ -5,8 +5,8 @@ use serde::{Serialize, Serializer};
 use crate::mixture::Mixture;
 use crate::properties::Properties;
 use crate::solver::Solved;
-use crate::solver::balance::TargetValue;
-use crate::solver::card::volume_ml;
+use crate::solver::target::TargetValue;
+use crate::solver::target::volume_ml;
 
 /// One part.
 #[derive(Clone, Debug, PartialEq, Serialize)]

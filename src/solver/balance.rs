@@ -7,12 +7,11 @@
 use crate::mixture::alcohol::ETHANOL_G_PER_ML;
 use crate::mixture::root::{self, NoRoot};
 use crate::mixture::{Component, Mixture, OutOfRange};
-use crate::properties::{TargetKind, per_gram_of_liquid};
+use crate::properties::{TargetKind, amount_for, per_gram_of_liquid};
 use crate::units::{celsius, in_kg_per_m3};
 
 use super::linear;
-
-pub use super::target::{TargetValue, amount_for, value_of};
+use super::target::TargetValue;
 
 /// Densities between which every liquid of the trade lies, g/ml.
 const DENSITY_RANGE_G_PER_ML: (f64, f64) = (0.75, 1.65);
@@ -246,6 +245,8 @@ fn below_nothing(masses: &[f64]) -> Vec<usize> {
 
 #[cfg(test)]
 mod tests {
+    use crate::properties::value_of;
+
     use super::*;
 
     #[test]

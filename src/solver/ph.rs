@@ -5,14 +5,14 @@
 //! and the pH of what that makes says whether to hold more of it or less. The search runs between the
 //! two ends at which some open part stands at zero: they are what these parts can reach.
 
-use crate::card::TargetKind;
 use crate::mixture::Mixture;
 use crate::mixture::acidity::ph::{self, NoPh};
 use crate::mixture::root::{self, NoRoot};
+use crate::properties::{TargetKind, amount_for};
 use crate::units::celsius;
 
 use super::balance::{BalanceError, BalanceLine, MassBalance};
-use super::target::{TargetValue, amount_for};
+use super::target::TargetValue;
 use super::unknowns::{Unknown, held, unknowns};
 
 /// How close the pH of the answer must come. A jump, where the pH ceases to be known, is further off.

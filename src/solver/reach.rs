@@ -5,9 +5,10 @@
 //! density) the range ends where the engine's answers end: that place is found by halving.
 
 use crate::mixture::Mixture;
+use crate::properties::value_of;
 
 use super::balance::{BalanceError, MassBalance, MassRule, Yield};
-use super::target::{TargetValue, rounded_into, value_of};
+use super::target::{TargetValue, rounded_into};
 use super::unknowns::{held, unknowns};
 
 /// What ends a range.

@@ -11,8 +11,6 @@ use super::error::PartError;
 use super::stage::Feed;
 use super::target::g_per_ml;
 
-pub use super::target::g_per_ml as poured_g_per_ml;
-
 /// What a part is.
 #[derive(Clone, Debug)]
 pub enum Material {

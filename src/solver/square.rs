@@ -6,11 +6,12 @@
 
 use crate::card::{Makes, TargetKind};
 use crate::mixture::{Component, Mixture, alcohol};
+use crate::properties::value_of;
 use crate::units::{Abv, celsius};
 
 use super::balance::{BalanceError, BalanceLine, MassBalance, MassRule};
 use super::card::yield_of;
-use super::target::{TargetValue, g_per_ml, value_of, volume_ml};
+use super::target::{TargetValue, g_per_ml, volume_ml};
 
 /// What the square is drawn for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

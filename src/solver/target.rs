@@ -1,7 +1,7 @@
 //! The properties that can be aimed at: one table of what is said of each, and how far it may be missed.
 
 use crate::mixture::Mixture;
-pub use crate::properties::{TargetKind, amount_for, value_of};
+use crate::properties::TargetKind;
 use crate::units::display::grouped;
 use crate::units::{celsius, in_kg_per_m3};
 
@@ -12,6 +12,7 @@ pub type TargetValue = (TargetKind, f64);
 pub(super) struct TargetRow {
     /// Printed before and after its number.
     around: [&'static str; 2],
+    /// Of its number. A pH is aimed at more finely than one is computed.
     decimals: usize,
     /// What fixed amounts may miss it by before it is a finding: so much, and this share of what was asked
     /// (common practice, no source: about what a kitchen can tell).
@@ -20,53 +21,29 @@ pub(super) struct TargetRow {
     pub brings: &'static str,
     /// A part that brings it.
     pub for_example: &'static str,
-    /// How it is written in `[target]`; none for what cannot be offered before it is known to be computable.
+    /// How it is offered for `[target]`; none for what may turn out not to be computable.
     pub offer: Option<&'static str>,
 }
 
 /// The row of a kind.
 pub(super) fn row(kind: TargetKind) -> &'static TargetRow {
+    const fn row(
+        around: [&'static str; 2],
+        decimals: usize,
+        agrees: [f64; 2],
+        [brings, for_example]: [&'static str; 2],
+        offer: Option<&'static str>,
+    ) -> TargetRow {
+        TargetRow { around, decimals, agrees, brings, for_example, offer }
+    }
+    const SWEET: [&str; 2] = ["sugar", "white sugar"];
+    const SOUR: [&str; 2] = ["acid", "citric acid or a juice"];
     match kind {
-        TargetKind::Brix => &TargetRow {
-            around: ["", " °Bx"],
-            decimals: 1,
-            agrees: [0.5, 0.0],
-            brings: "sugar",
-            for_example: "white sugar",
-            offer: Some("brix = 50"),
-        },
-        TargetKind::Abv => &TargetRow {
-            around: ["", " % ABV"],
-            decimals: 1,
-            agrees: [0.3, 0.0],
-            brings: "alcohol",
-            for_example: "a spirit",
-            offer: Some("abv = 18"),
-        },
-        TargetKind::Sugar => &TargetRow {
-            around: ["", " g/L sugar"],
-            decimals: 0,
-            agrees: [0.0, 0.02],
-            brings: "sugar",
-            for_example: "white sugar",
-            offer: Some("sugar = \"250 g/L\""),
-        },
-        TargetKind::Acid => &TargetRow {
-            around: ["", " g/L acid"],
-            decimals: 1,
-            agrees: [0.0, 0.05],
-            brings: "acid",
-            for_example: "citric acid or a juice",
-            offer: Some("acid = \"4 g/L\""),
-        },
-        TargetKind::Ph => &TargetRow {
-            around: ["pH ", ""],
-            decimals: 2,
-            agrees: [0.1, 0.0],
-            brings: "acid",
-            for_example: "citric acid or a juice",
-            offer: None,
-        },
+        TargetKind::Brix => const { &row(["", " °Bx"], 1, [0.5, 0.0], SWEET, Some("brix = 50")) },
+        TargetKind::Abv => const { &row(["", " % ABV"], 1, [0.3, 0.0], ["alcohol", "a spirit"], Some("abv = 18")) },
+        TargetKind::Sugar => const { &row(["", " g/L sugar"], 0, [0.0, 0.02], SWEET, Some("sugar = \"250 g/L\"")) },
+        TargetKind::Acid => const { &row(["", " g/L acid"], 1, [0.0, 0.05], SOUR, Some("acid = \"4 g/L\"")) },
+        TargetKind::Ph => const { &row(["pH ", ""], 2, [0.1, 0.0], SOUR, None) },
     }
 }
 

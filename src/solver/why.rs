@@ -1,12 +1,11 @@
 //! From a refusal of the engine to its reasons: which target, what range the parts reach, which part limits it.
 
-use crate::card::TargetKind;
+use crate::properties::{TargetKind, amount_for};
 
 use super::balance::{BalanceError, BalanceLine, MassBalance, MassRule};
 use super::error::SolveError;
 use super::ph::NoMasses;
 use super::reach::{ReachLimit, in_the_way, of_target, strongest};
-use super::target::amount_for;
 
 /// The reasons for which a balance has no answer. `boils` is the line of the water that boils off, if there is one.
 pub(super) fn reasons(balance: &MassBalance<'_>, boils: Option<usize>, why: BalanceError) -> Vec<SolveError> {

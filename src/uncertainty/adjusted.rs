@@ -4,9 +4,10 @@ use crate::card::{Makes, TargetKind};
 use crate::house::Instruments;
 use crate::larder::label;
 use crate::mixture::Mixture;
+use crate::properties::value_of;
 use crate::solver::adjust::{Adjusted, label_of};
-use crate::solver::balance::{TargetValue, value_of};
-use crate::solver::card::volume_ml;
+use crate::solver::target::TargetValue;
+use crate::solver::target::volume_ml;
 use crate::units::in_grams;
 
 use super::equation_error;

@@ -4,7 +4,7 @@ use crate::card::TargetKind;
 use crate::house::Instruments;
 use crate::properties::{Headline, amount_for, of_target, value_of};
 use crate::solver::Solved;
-use crate::solver::card::volume_ml;
+use crate::solver::target::volume_ml;
 
 use super::{Better, Uncertainty, better, find, of_headlines};
 

@@ -5,7 +5,7 @@ use crate::house::Instruments;
 use crate::instruments::readings::LABEL_ABV;
 use crate::larder::{Form, Ingredient};
 use crate::mixture::{Component, Mixture};
-use crate::solver::balance::value_of;
+use crate::properties::value_of;
 use crate::vocabulary::Evidence;
 
 use super::Cause;

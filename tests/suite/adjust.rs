@@ -7,9 +7,10 @@ use proptest::test_runner::TestRunner;
 use stillroom::card::{self, Card, Makes, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic, any_error};
 use stillroom::house::House;
+use stillroom::properties::value_of;
 use stillroom::solver::adjust::{AdjustRequest, Adjusted, adjust};
-use stillroom::solver::balance::{TargetValue, value_of};
-use stillroom::solver::card::volume_ml;
+use stillroom::solver::target::TargetValue;
+use stillroom::solver::target::volume_ml;
 use stillroom::uncertainty;
 use stillroom::units::{grams, millilitres};
 

@@ -3,7 +3,8 @@
 use stillroom::card::TargetKind::{Abv, Acid, Brix, Sugar};
 use stillroom::larder::Larder;
 use stillroom::mixture::{Component, Mixture};
-use stillroom::solver::balance::{BalanceLine, MassBalance, MassRule, Yield, value_of};
+use stillroom::properties::value_of;
+use stillroom::solver::balance::{BalanceLine, MassBalance, MassRule, Yield};
 use stillroom::solver::stage::{Feed, Shares, run};
 use stillroom::units::{celsius, in_kg_per_m3};
 

@@ -7,7 +7,7 @@ use stillroom::diagnostic::{Code, Diagnostic};
 use stillroom::house::House;
 use stillroom::larder::house_file;
 use stillroom::mixture::acidity::ph;
-use stillroom::solver::balance::value_of;
+use stillroom::properties::value_of;
 use stillroom::solver::{Options, Solved, solve};
 use stillroom::units::celsius;
 
@@ -52,7 +52,7 @@ fn a_ph_is_met_in_the_finished_liquid() {
         let solved = ph(target);
         assert!((ph_of(&solved) - target).abs() < 1e-6);
         assert!((value_of(TargetKind::Brix, solved.bottled()).unwrap() - 38.0).abs() < 1e-9);
-        assert!((stillroom::solver::card::volume_ml(solved.bottled()).unwrap() - 1000.0).abs() < 1e-6);
+        assert!((stillroom::solver::target::volume_ml(solved.bottled()).unwrap() - 1000.0).abs() < 1e-6);
         assert!((grams(&solved, "citric acid") / grams(&solved, "malic acid") - 2.0).abs() < 1e-9);
     }
 }
@@ -159,7 +159,7 @@ fn orange_to_lime_counts_the_volume_that_the_powder_adds() {
     };
     let as_weighed = |s: &Solved| {
         let acids = stillroom::mixture::Component::ACIDS;
-        1000.0 * s.bottled().grams_of_all(&acids) / stillroom::solver::card::volume_ml(s.bottled()).unwrap()
+        1000.0 * s.bottled().grams_of_all(&acids) / stillroom::solver::target::volume_ml(s.bottled()).unwrap()
     };
     // Find the target that is 60 g/L as weighed, and look at the powder.
     let (mut low, mut high) = (50.0, 65.0);

@@ -12,12 +12,14 @@ use stillroom::card::{self, Makes, TargetKind};
 use stillroom::diagnostic::any_error;
 use stillroom::house::House;
 use stillroom::mixture::{Component, Mixture};
+use stillroom::properties::value_of;
 use stillroom::render;
 use stillroom::report::Report;
 use stillroom::report::solve::SolveView;
-use stillroom::solver::balance::{BalanceLine, MassBalance, MassRule, TargetValue, Yield, value_of};
-use stillroom::solver::card::volume_ml;
+use stillroom::solver::balance::{BalanceLine, MassBalance, MassRule, Yield};
 use stillroom::solver::stage::{Course, Feed, Shares, run};
+use stillroom::solver::target::TargetValue;
+use stillroom::solver::target::volume_ml;
 use stillroom::solver::{BatchSize, Options, Solved, solve};
 use stillroom::units::{celsius, millilitres};
 

@@ -289,7 +289,7 @@ fn more_water_never_raises_the_brix_of_a_card() {
                 "\"{}\" = \"{g:.4} g\"\n\"white sugar\" = \"{sugar:.4} g\"\nwater = \"{water:.4} g\"\n",
                 JUICES[juice]
             ));
-            stillroom::solver::balance::value_of(TargetKind::Brix, made.bottled()).unwrap()
+            stillroom::properties::value_of(TargetKind::Brix, made.bottled()).unwrap()
         };
         prop_assert!(brix(water + more) < brix(water));
         Ok(())

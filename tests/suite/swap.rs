@@ -9,10 +9,10 @@ use stillroom::card::{self, Card, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
 use stillroom::house::House;
 use stillroom::larder::house_file;
+use stillroom::properties::{amount_for, value_of};
 use stillroom::solver::Solved;
-use stillroom::solver::balance::{amount_for, value_of};
-use stillroom::solver::card::volume_ml;
 use stillroom::solver::swap::{KEPT, Swapped, swap};
+use stillroom::solver::target::volume_ml;
 
 /// Honey at 82 °Bx, and two rums by their labels.
 const LARDER: &str = "[ingredient.\"honey 82\"]\nlike = \"honey\"\nbrix = 82\nallergens = [\"sulphites\"]\n\

@@ -3,8 +3,8 @@
 use std::path::Path;
 
 use stillroom::house::Instruments;
+use stillroom::properties::value_of;
 use stillroom::properties::{TargetKind, headlines};
-use stillroom::solver::balance::value_of;
 use stillroom::solver::{Options, Solved};
 use stillroom::uncertainty::{self, Cause, Uncertainty, spread};
 use stillroom::units::grams;

@@ -7,7 +7,8 @@ use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::house::Store;
 use crate::shelf_life::calendar::last_day;
 use crate::solver::Solved;
-use crate::solver::resolve::{Material, poured_g_per_ml};
+use crate::solver::resolve::Material;
+use crate::solver::target::g_per_ml;
 use crate::spelling::{fold, nearest};
 
 use super::super::board::{Entry, Held, HeldDate, Quantity, Rate};
@@ -24,7 +25,7 @@ impl Gathering<'_> {
     /// A product, and the grams in one of what it counts. Its parts are still in grams.
     pub(super) fn product(&mut self, card: &BoardCard<'_>) -> Option<(PrepProduct, f64)> {
         let solved = &card.solved;
-        let g_per_ml = poured_g_per_ml(&solved.bottled().per_gram());
+        let g_per_ml = g_per_ml(&solved.bottled().per_gram());
         let written = card.entry.and_then(first_quantity).map(|q| q.unit);
         let unit = written.unwrap_or(if g_per_ml.is_some() { PrepUnit::Ml } else { PrepUnit::G });
         let store = self.store(card)?;

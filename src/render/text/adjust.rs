@@ -3,7 +3,7 @@
 use crate::report::adjust::{AdjustReport, AdjustView};
 use crate::report::parts::AmountView;
 use crate::report::weigh::WeighedBy;
-use crate::solver::card::target_words;
+use crate::solver::target::target_words;
 use crate::units::display::{grouped, volume_text};
 use crate::units::millilitres;
 

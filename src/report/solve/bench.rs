@@ -4,10 +4,10 @@ use serde::Serialize;
 
 use crate::card::{Makes, TargetKind};
 use crate::mixture::{Component, Mixture};
+use crate::properties::amount_for;
 use crate::solver::Solved;
-use crate::solver::balance::amount_for;
-use crate::solver::card::volume_ml;
-use crate::solver::resolve::poured_g_per_ml;
+use crate::solver::target::g_per_ml;
+use crate::solver::target::volume_ml;
 use crate::units::{celsius, in_millilitres};
 
 use crate::properties::Properties;
@@ -106,6 +106,6 @@ impl Fills {
     pub fn of(makes: &Makes, weighed: &Solved) -> Option<Self> {
         let Makes::Bottles { count, each } = makes else { return None };
         let each_ml = in_millilitres(*each);
-        Some(Self { count: *count, each_ml, each_g: each_ml * poured_g_per_ml(weighed.bottled())? })
+        Some(Self { count: *count, each_ml, each_g: each_ml * g_per_ml(weighed.bottled())? })
     }
 }

@@ -3,10 +3,10 @@
 use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::mixture::Component;
+use crate::properties::value_of;
 use crate::safety::Market;
 use crate::safety::label::{self, INVERT_PER_SUCROSE, LabelRuleKind};
 use crate::solver::Solved;
-use crate::solver::balance::value_of;
 
 /// The least of something that EU and UK law ask of a liqueur.
 fn least(kind: LabelRuleKind) -> Option<f64> {

@@ -1,10 +1,11 @@
 //! The lightest set of additions that meets the targets.
 
 use crate::mixture::Mixture;
+use crate::properties::value_of;
 
 use super::super::SolvedPart;
 use super::super::balance::{BalanceError, BalanceLine, MassBalance, MassRule};
-use super::super::target::{TargetValue, value_of};
+use super::super::target::TargetValue;
 use super::shelf::Choice;
 
 /// How well a property that no part is there to mend must sit already, as a share of it.

@@ -16,11 +16,12 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::larder::label::{self, Label};
 use crate::mixture::Mixture;
+use crate::properties::value_of;
 use crate::units::{Volume, in_grams, in_millilitres};
 
 use super::card::{self, Options, asked_ml};
 use super::error::AdjustError;
-use super::target::{TargetValue, agrees, target_words, value_of, volume_ml};
+use super::target::{TargetValue, agrees, target_words, volume_ml};
 use super::{Solved, SolvedPart};
 
 /// The batch in hand, and what is asked of it.

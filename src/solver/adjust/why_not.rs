@@ -3,12 +3,13 @@
 use crate::card::Card;
 use crate::house::House;
 use crate::mixture::{Component, Mixture};
+use crate::properties::value_of;
 
 use super::super::balance::MassBalance;
 use super::super::card;
 use super::super::error::AdjustError;
 use super::super::resolve::Material;
-use super::super::target::{TargetValue, value_of};
+use super::super::target::TargetValue;
 use super::super::{Solved, SolvedPart};
 use super::least::{self, is_met};
 use super::shelf::{Choice, MOST_PARTS, put};

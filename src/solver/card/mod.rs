@@ -13,8 +13,6 @@ pub use lookup::find;
 pub(super) use options::yield_of;
 pub use options::{BatchSize, Options, SolveOutcome, asked_ml};
 
-pub use super::target::{target_words, volume_ml};
-
 use crate::card::Card;
 use crate::house::House;
 

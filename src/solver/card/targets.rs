@@ -2,11 +2,12 @@
 
 use crate::card::{Card, TargetKind};
 use crate::mixture::{Component, Mixture};
+use crate::properties::{amount_for, value_of};
 
 use super::super::balance::{BalanceLine, MassBalance, MassRule, Yield};
 use super::super::error::SolveError;
 use super::super::ph;
-use super::super::target::{TargetValue, agrees, amount_for, value_of};
+use super::super::target::{TargetValue, agrees};
 use super::super::why::{open, ph_reasons, reasons};
 use super::cook::{Cook, ReadyStage};
 use super::options::{BatchSize, Options, yield_of};

@@ -10,12 +10,13 @@ mod place;
 use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::House;
+use crate::properties::{amount_for, value_of};
 
 use super::balance::{BalanceError, BalanceLine, MassBalance, MassRule, Yield};
 use super::card::{self, Options};
 use super::error::SwapError;
 use super::resolve::FoundPart;
-use super::target::{TargetValue, amount_for, row, target_words, value_of, volume_ml};
+use super::target::{TargetValue, row, target_words, volume_ml};
 use super::{Solved, SolvedPart, stage};
 use place::{carrier, part_at, place_of, put_new, water_place};
 

@@ -10,11 +10,11 @@ use stillroom::assessment::{self, Assessment, DatedStore, Which};
 use stillroom::card::{self, Card, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
 use stillroom::house::{self, House};
+use stillroom::properties::value_of;
 use stillroom::report::Report;
 use stillroom::report::solve::SolveView;
 use stillroom::shelf_life::Draws;
-use stillroom::solver::balance::value_of;
-use stillroom::solver::card::volume_ml;
+use stillroom::solver::target::volume_ml;
 use stillroom::solver::{Options, Solved, SolvedPart, solve};
 use stillroom::units::celsius;
 
