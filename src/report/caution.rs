@@ -70,7 +70,7 @@ impl CautionView {
 }
 
 /// Those that wait on something, by what is to be stated.
-pub fn waiting(all: &[CautionView]) -> Vec<(String, Vec<&CautionView>)> {
+pub(crate) fn waiting(all: &[CautionView]) -> Vec<(String, Vec<&CautionView>)> {
     let mut groups: Vec<(String, Vec<&CautionView>)> = Vec::new();
     for caution in all.iter().filter(|c| !c.is_said_in_full()) {
         let asked = caution.not_stated.join("; ");

@@ -109,7 +109,7 @@ impl From<&Assessment> for AllergenView {
 
 impl ScreenView {
     /// The screen of a judged product: none where it is only asked for frozen.
-    pub fn of_judged(judged: &Assessment) -> Option<Self> {
+    pub(super) fn of_judged(judged: &Assessment) -> Option<Self> {
         let screen = judged.screen?;
         let verdict = judged.stores.iter().find_map(|store| store.verdict.as_ref())?;
         let result = match (verdict.held, screen.class) {

@@ -30,7 +30,7 @@ pub struct PartView {
 }
 
 /// The parts of every stage, in the order of the card.
-pub fn parts(solved: &Solved) -> Vec<PartView> {
+pub(super) fn parts(solved: &Solved) -> Vec<PartView> {
     let stages = solved.stages.iter();
     stages
         .flat_map(|stage| {
@@ -59,18 +59,18 @@ pub struct AmountView {
 
 impl AmountView {
     /// How much there is of a liquid.
-    pub fn of_liquid(liquid: &Mixture) -> Self {
+    pub(super) fn of_liquid(liquid: &Mixture) -> Self {
         Self { mass_g: liquid.total_grams(), volume_ml: volume_ml(liquid) }
     }
 
     /// How much there is of a liquid of a solved card: of a dried one no volume.
-    pub fn of_card(liquid: &Mixture, solved: &Solved) -> Self {
+    pub(super) fn of_card(liquid: &Mixture, solved: &Solved) -> Self {
         let all = Self::of_liquid(liquid);
         Self { volume_ml: all.volume_ml.filter(|_| !solved.is_dry()), ..all }
     }
 
     /// What a solved card makes.
-    pub fn made(solved: &Solved) -> Self {
+    pub(super) fn made(solved: &Solved) -> Self {
         Self::of_card(solved.bottled(), solved)
     }
 }

@@ -62,7 +62,7 @@ pub struct StoreView {
 
 impl StoreView {
     /// The view of one store; `planned` are the cautions of the store that the card is planned for.
-    pub fn new(dated: &DatedStore, planned: &[Caution]) -> Self {
+    pub(crate) fn new(dated: &DatedStore, planned: &[Caution]) -> Self {
         let verdict = dated.verdict.as_ref();
         let with_date = verdict.filter(|_| dated.refused.is_empty());
         let growth = with_date.and_then(|v| v.growth.as_ref());
@@ -104,13 +104,13 @@ fn in_a_line(store: &DatedStore) -> String {
 }
 
 /// A stop that hangs on what is not stated: the date must not be read without it.
-pub fn stop_in_doubt(store: &DatedStore) -> Option<String> {
+pub(crate) fn stop_in_doubt(store: &DatedStore) -> Option<String> {
     let stop = store.cautions.iter().find(|c| c.severity == Level::Stop).filter(|_| store.date.is_some())?;
     Some(format!("a STOP may apply, not stated: {}", stop.not_stated.join("; ")))
 }
 
 /// The date in one store.
-pub fn in_store(store: &DatedStore) -> String {
+pub(crate) fn in_store(store: &DatedStore) -> String {
     let place = format!("{} ({})", store.store.name, temperature_text(store.store.temperature));
     let mark = if store.mark == Mark::BestBefore { "best before" } else { "use by" };
     match (store.days, store.date) {

@@ -50,7 +50,7 @@ pub struct StockView {
 
 impl WeighView {
     /// How so many grams are weighed.
-    pub fn new(how: &How, grams: f64) -> Self {
+    pub(super) fn new(how: &How, grams: f64) -> Self {
         let (by, stock) = match how.by {
             Weighing::Scale => (WeighedBy::Scale, None),
             Weighing::FineScale => (WeighedBy::FineScale, None),

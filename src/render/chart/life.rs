@@ -148,7 +148,7 @@ fn strip(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, top: i32) -> Drawn 
     }
     grid(sheet, axis, y0, y1)?;
     let Some(verdict) = &store.verdict else { return Ok(()) };
-    let mut taken = Taken { boxes: Vec::new(), within: (y0, y1) };
+    let mut taken = TakenPlace { boxes: Vec::new(), within: (y0, y1) };
     if verdict.lives_days.iter().any(|d| d.is_finite()) {
         let curve = whole(&verdict.lives_days);
         line(sheet, &curve, CURVE, 3)?;
@@ -174,7 +174,7 @@ fn strip(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, top: i32) -> Drawn 
 }
 
 /// The ceiling and the chosen date, each with its words.
-fn limits(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, mut taken: Taken) -> Drawn {
+fn limits(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, mut taken: TakenPlace) -> Drawn {
     let Some(verdict) = &store.verdict else { return Ok(()) };
     let (y0, y1) = taken.within;
     let mark = if store.mark == Mark::BestBefore { "best before" } else { "use by" };
@@ -200,13 +200,13 @@ fn limits(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, mut taken: Taken) 
 }
 
 /// Where something is drawn already, so that no words are put over it.
-struct Taken {
+struct TakenPlace {
     /// Left, top, right, bottom.
     boxes: Vec<(i32, i32, i32, i32)>,
     within: (i32, i32),
 }
 
-impl Taken {
+impl TakenPlace {
     fn by_line(&mut self, points: &[(i32, i32)]) {
         self.boxes.extend(points.windows(2).filter_map(|pair| {
             let [(x0, y0), (x1, y1)] = pair else { return None };
@@ -222,7 +222,7 @@ impl Taken {
 
 /// Two lines of words beside an upright line, to its left or right and at the height where they lie over nothing, or over
 /// least.
-fn beside(sheet: &Sheet<'_>, words: [&str; 2], x: i32, taken: &mut Taken, ink: Colour) -> Drawn {
+fn beside(sheet: &Sheet<'_>, words: [&str; 2], x: i32, taken: &mut TakenPlace, ink: Colour) -> Drawn {
     let letters = words.iter().map(|w| w.chars().count()).max().unwrap_or(0);
     let width = 8 * i32::try_from(letters).unwrap_or(0);
     let (y0, y1) = taken.within;

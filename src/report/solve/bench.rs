@@ -13,7 +13,7 @@ use crate::units::{celsius, in_millilitres};
 use crate::properties::Properties;
 
 /// Pure alcohol at 20 °C in a liquid, millilitres.
-pub fn pure_alcohol_ml(liquid: &Mixture) -> f64 {
+pub(super) fn pure_alcohol_ml(liquid: &Mixture) -> f64 {
     amount_for(TargetKind::Abv, liquid)
 }
 
@@ -39,7 +39,7 @@ pub struct Checks {
 
 impl Checks {
     /// The checks for what a sheet makes.
-    pub fn of(weighed: &Solved, at_20: &Properties) -> Self {
+    pub(super) fn of(weighed: &Solved, at_20: &Properties) -> Self {
         let thinned = weighed.bottled().per_gram() + Mixture::of(&[(Component::Water, 1.0)]);
         let reading_of = |m: &Mixture| m.refractometer_reading(celsius(20.0)).ok().map(|r| r.value.get());
         Self {
@@ -51,7 +51,7 @@ impl Checks {
 }
 
 /// What to add when the reading is off. Empty for spirits, whose reading is not their sugar.
-pub fn fixes(weighed: &Solved, at_20: &Properties) -> Vec<Fix> {
+pub(super) fn fixes(weighed: &Solved, at_20: &Properties) -> Vec<Fix> {
     let batch = weighed.bottled();
     let syrup = batch.grams_of(Component::Ethanol) == 0.0;
     let Some(brix) = at_20.brix.filter(|brix| syrup && *brix > 5.0 && *brix < 90.0) else { return Vec::new() };
@@ -79,7 +79,7 @@ pub struct MakeUp {
 
 impl MakeUp {
     /// For a last stage with spirit, thinned with water, from which nothing goes up or is strained out.
-    pub fn of(weighed: &Solved) -> Option<Self> {
+    pub(super) fn of(weighed: &Solved) -> Option<Self> {
         let last = weighed.last();
         let stays = last.course.evaporated_g == 0.0 && last.parts.iter().all(|p| p.feed.holds.is_none());
         let has_spirit = last.course.combined.grams_of(Component::Ethanol) > 0.0;
@@ -103,7 +103,7 @@ pub struct Fills {
 
 impl Fills {
     /// The fill weight, if bottles were asked for and the density is known.
-    pub fn of(makes: &Makes, weighed: &Solved) -> Option<Self> {
+    pub(super) fn of(makes: &Makes, weighed: &Solved) -> Option<Self> {
         let Makes::Bottles { count, each } = makes else { return None };
         let each_ml = in_millilitres(*each);
         Some(Self { count: *count, each_ml, each_g: each_ml * g_per_ml(weighed.bottled())? })

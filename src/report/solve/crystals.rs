@@ -55,7 +55,7 @@ pub fn over_saturated(batch: &Mixture) -> Option<Diagnostic> {
 
 impl Crystals {
     /// Said only of a sweet liquid that comes near its saturation in one of the stores.
-    pub fn of(weighed: &Solved, house: &House) -> Option<Self> {
+    pub(super) fn of(weighed: &Solved, house: &House) -> Option<Self> {
         let batch = weighed.bottled();
         if batch.grams_of(Component::Sucrose) <= 0.0 || batch.grams_of(Component::Water) <= 0.0 {
             return None;

@@ -25,7 +25,7 @@ pub struct Dose {
 }
 
 /// The acids that were found for a juice: as needed, or a blend in a ratio of its own. Empty where there are none.
-pub fn doses(card: &Card, weighed: &Solved) -> Vec<Dose> {
+pub(super) fn doses(card: &Card, weighed: &Solved) -> Vec<Dose> {
     let parts = || weighed.last().parts.iter().zip(&card.last.parts).filter(|(_, written)| !written.strained);
     let juice_ml: Vec<_> = parts().filter(|(p, _)| is_juice(p)).map(|(p, _)| p.volume_ml()).collect();
     if juice_ml.is_empty() {

@@ -38,7 +38,12 @@ pub struct LabelGrade {
 
 /// The tolerances of the markets of the house, one for each value; none at or below the strength from which a label must
 /// state it (1.2 % in Regulation (EU) No 1169/2011).
-pub fn grades(liquid: &Mixture, abv_pct: Option<f64>, doubts: &[Uncertainty], markets: &[Market]) -> Vec<LabelGrade> {
+pub(super) fn grades(
+    liquid: &Mixture,
+    abv_pct: Option<f64>,
+    doubts: &[Uncertainty],
+    markets: &[Market],
+) -> Vec<LabelGrade> {
     let stated_from = rules(Market::Eu, LabelRuleKind::StatedFrom).next().map_or(0.0, |rule| rule.value);
     let Some((_, doubt)) = abv_pct.filter(|abv| *abv > stated_from).zip(uncertainty::find(doubts, TargetKind::Abv))
     else {

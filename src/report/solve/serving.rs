@@ -25,7 +25,7 @@ pub struct Serving {
 
 impl Serving {
     /// So many millilitres of what has these properties at 20 °C.
-    pub fn of(ml: f64, at_20: &Properties) -> Self {
+    pub(super) fn of(ml: f64, at_20: &Properties) -> Self {
         let strength = at_20.abv_pct.and_then(Abv::new);
         let in_it = |x: Option<f64>, per_ml: f64| x.map(|x| x * ml / per_ml);
         Self {
