@@ -7,46 +7,11 @@ use crate::spelling::nearest;
 use crate::units::LiteralError;
 use crate::vocabulary::Word;
 
+use super::day::{EXPECTED, day};
 use super::given::{FileReader, Given};
-use super::layout::{Fields, Laid};
-use super::{Value, quoted};
-
-/// What may stand under a key, for a JSON Schema.
-#[derive(Clone, Copy, Debug)]
-pub(crate) enum FieldShape {
-    /// A text, or an amount in quotes.
-    Text,
-    /// A number from the first to the second.
-    Number(f64, f64),
-    Flag,
-    /// A day, year first.
-    Day,
-    /// One of a few words.
-    Words(fn() -> Vec<&'static str>),
-    List(&'static FieldShape),
-    Table(&'static dyn Fields),
-    /// A table whose keys are names.
-    Named(&'static FieldShape),
-    Either(&'static [FieldShape]),
-    /// Nothing: the key is known so that it can be said why it is not taken.
-    None,
-}
-
-impl FieldShape {
-    /// The least and the most that a number can be here.
-    pub fn range(&self) -> Option<std::ops::RangeInclusive<f64>> {
-        match self {
-            Self::Number(least, most) => Some(*least..=*most),
-            Self::Either(shapes) => shapes.iter().find_map(Self::range),
-            _ => None,
-        }
-    }
-
-    /// Whether it is written below a heading.
-    pub fn is_table(&self) -> bool {
-        matches!(self, Self::Table(_) | Self::Named(_) | Self::List(Self::Table(_)))
-    }
-}
+use super::raw::quoted;
+use super::shape::{ANY_NUMBER, FieldShape};
+use super::table::{Value, wrong_type};
 
 /// What may stand under a key, and how a `T` is read from it.
 pub(crate) struct FieldKind<T: 'static> {
@@ -83,15 +48,6 @@ impl<T> FieldKind<T> {
     }
 }
 
-impl<M: Laid> FieldKind<M> {
-    /// A table with a layout of its own.
-    pub const fn table() -> Self {
-        Self::new(FieldShape::Table(M::LAYOUT), |given, reader| Some(M::LAYOUT.read(given.table(reader)?, reader)))
-    }
-}
-
-pub(crate) const ANY_NUMBER: FieldShape = FieldShape::Number(f64::NEG_INFINITY, f64::INFINITY);
-
 /// A text in quotes.
 pub(crate) const TEXT: FieldKind<String> =
     FieldKind::new(FieldShape::Text, |given, reader| given.text(reader).map(str::to_owned));
@@ -102,12 +58,12 @@ pub(crate) const FLAG: FieldKind<bool> = FieldKind::new(FieldShape::Flag, |given
 /// A day of the calendar, year first.
 pub(crate) const DAY: FieldKind<NaiveDate> = FieldKind::new(FieldShape::Day, |given, reader| {
     let written = given.day(reader)?;
-    let day = super::day(written);
+    let day = day(written);
     if day.is_none() {
         let shape = |c: char| if c.is_ascii_digit() { '0' } else { c };
         let title = match (written.chars().map(shape).eq("0000-00-00".chars()), written.parse::<NaiveDate>()) {
             (true, Err(_)) => format!("there is no {written} in the calendar"),
-            (true, Ok(_)) => format!("`{written}` is {}", super::day::EXPECTED),
+            (true, Ok(_)) => format!("`{written}` is {}", EXPECTED),
             (false, _) => format!("`{written}` is not a day written year first"),
         };
         let help = format!("write the year first: {} = 2026-11-20 is the 20th of November 2026", given.key.value);
@@ -123,7 +79,7 @@ pub(crate) const TEXTS: FieldKind<Vec<Spanned<String>>> =
         for item in given.list("a list of texts", reader)? {
             match &item.value {
                 Value::Text(text) => texts.push(Spanned { value: text.clone(), span: item.span }),
-                _ => reader.found.push(super::wrong_type(&given.key.value, item, "a text in quotes")),
+                _ => reader.found.push(wrong_type(&given.key.value, item, "a text in quotes")),
             }
         }
         Some(texts)

@@ -3,8 +3,9 @@
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
 use crate::units::{Literal, LiteralError, literal};
 
-use super::layout::{About, Hints};
-use super::{Table, Value, quoted, raw, wrong_type};
+use super::raw::{self, quoted};
+use super::shape::{About, Hints};
+use super::table::{Table, Value, wrong_type};
 
 /// What every reader of a file needs: its text, what is known of its keys, and the findings so far.
 pub(crate) struct FileReader<'a> {

@@ -6,29 +6,11 @@ use std::sync::Arc;
 use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Spanned};
 use crate::spelling::nearest;
 
-use super::Table;
-use super::field_kind::{FieldKind, FieldShape};
+use super::field_kind::FieldKind;
 use super::given::{FileReader, Given};
-
-/// What is known of a key, whatever is read from it.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct About {
-    /// The key as it is written.
-    pub key: &'static str,
-    /// What may stand there.
-    pub shape: FieldShape,
-    /// A value as it is written in a file (`"\"12 %\""`).
-    pub example: &'static str,
-    /// What it means, in a line.
-    pub means: &'static str,
-}
-
-impl About {
-    /// A line that shows how the key is written.
-    pub fn line(&self) -> String {
-        format!("{} = {}", self.key, self.example)
-    }
-}
+use super::parse::parse;
+use super::shape::{About, FieldShape, Fields, Hints};
+use super::table::Table;
 
 /// A key, and how its value gets into the model `M`.
 pub(crate) struct Field<M> {
@@ -52,18 +34,6 @@ pub(crate) trait Laid: Default + 'static {
     const LAYOUT: &'static Layout<Self>;
 }
 
-/// The keys of a table, whatever it is read into.
-pub(crate) trait Fields: Sync {
-    fn place(&self) -> &'static str;
-    fn home(&self) -> &'static str;
-    fn required(&self) -> &'static [&'static str];
-    /// All of its keys, in their order.
-    fn about(&self) -> Vec<&About>;
-    /// What is found where this table is all of the text.
-    #[cfg(test)]
-    fn findings(&self, table: &Table, reader: &mut FileReader<'_>);
-}
-
 impl<M: Default> Fields for Layout<M> {
     fn place(&self) -> &'static str {
         self.place
@@ -82,14 +52,19 @@ impl<M: Default> Fields for Layout<M> {
     }
 
     #[cfg(test)]
-    fn findings(&self, table: &Table, reader: &mut FileReader<'_>) {
-        self.read(table, reader);
+    fn findings(&self, text: &str, hints: &'static Hints) -> Vec<Diagnostic> {
+        let mut found = Vec::new();
+        let table = parse(text, &mut found);
+        let mut reader = FileReader { text, hints, found };
+        self.read(&table, &mut reader);
+        reader.found
     }
 }
 
-impl std::fmt::Debug for dyn Fields {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.write_str(self.place())
+impl<M: Laid> FieldKind<M> {
+    /// A table with a layout of its own.
+    pub const fn table() -> Self {
+        Self::new(FieldShape::Table(M::LAYOUT), |given, reader| Some(M::LAYOUT.read(given.table(reader)?, reader)))
     }
 }
 
@@ -160,36 +135,11 @@ pub(crate) fn misplaced(key: &Spanned<String>, place: &str, home: &str) -> Diagn
 /// Reads the text of a file by its layout. What is found bears the name of the file.
 pub(crate) fn read_file<M: Laid>(text: &str, file: &Arc<str>, hints: &'static Hints, found: &mut Vec<Diagnostic>) -> M {
     let mut own = Vec::new();
-    let table = super::parse(text, &mut own);
+    let table = parse(text, &mut own);
     let mut reader = FileReader { text, hints, found: own };
     let model = M::LAYOUT.read(&table, &mut reader);
     found.extend(reader.found.into_iter().map(|d| d.in_file(file)));
     model
-}
-
-/// What is known of the keys of a kind of file as a whole.
-pub(crate) struct Hints {
-    /// The kind of file: "a card".
-    pub file: &'static str,
-    /// The tables by which a key that stands elsewhere is sent home; the first that has it is meant.
-    pub homes: &'static [&'static dyn Fields],
-    /// What others call a key, and what it is called here.
-    pub other_names: &'static [(&'static str, &'static str)],
-}
-
-impl Hints {
-    /// Of a file of whose keys no more is known than their names.
-    pub const NONE: Self = Self { file: "", homes: &[], other_names: &[] };
-
-    /// Where a key belongs, in words. A table is sent nowhere: it is a heading itself.
-    pub fn home(&self, key: &str) -> Option<&'static str> {
-        let is_here = |about: &&About| about.key == key && !about.shape.is_table();
-        self.homes.iter().find(|table| table.about().iter().any(is_here)).map(|table| table.home())
-    }
-
-    fn called(&self, word: &str) -> Option<&'static str> {
-        self.other_names.iter().find(|(other, _)| *other == word).map(|(_, name)| *name)
-    }
 }
 
 /// Where a model keeps what was read.
@@ -271,13 +221,9 @@ pub(crate) fn examples_are_read(fields: &dyn Fields, hints: &'static Hints) {
         }
     }
     for about in fields.about().into_iter().filter(|about| !matches!(about.shape, FieldShape::None)) {
-        let text = about.line();
-        let mut found = Vec::new();
-        let table = super::parse(&text, &mut found);
-        let mut reader = FileReader { text: &text, hints, found };
-        fields.findings(&table, &mut reader);
-        assert!(reader.found.is_empty(), "{} {text}: {:?}", fields.place(), reader.found);
-        assert!(table.get(about.key).is_some() && !about.means.is_empty(), "{text}");
+        let (text, place) = (about.line(), fields.place());
+        let found = fields.findings(&text, hints);
+        assert!(found.is_empty() && !about.means.is_empty(), "{place} {text}: {found:?}");
         below(&about.shape, hints);
     }
 }

@@ -2,9 +2,9 @@
 
 use serde_json::{Map, Value as Json, json};
 
-use super::field_kind::FieldShape;
-use super::layout::{About, Fields};
-use super::{Table, Value, parse};
+use super::parse::parse;
+use super::shape::{About, FieldShape, Fields};
+use super::table::{Table, Value};
 
 /// The schema of a file whose keys these are.
 pub(crate) fn schema(title: &str, fields: &dyn Fields) -> Json {

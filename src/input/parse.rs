@@ -1,0 +1,198 @@
+//! From a text to its tables: everything wrong is collected, nothing stops at the first error.
+
+use toml::de::{DeTable, DeValue};
+
+use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
+
+use super::scan::Scan;
+use super::table::{Table, Value};
+use super::{hidden, raw, syntax};
+
+/// Reads a text. What cannot be read is reported and left out.
+pub fn parse(text: &str, found: &mut Vec<Diagnostic>) -> Table {
+    let scan = Scan::of(text);
+    let sound = syntax::without_lost_lines(text, &scan);
+    let (table, errors) = DeTable::parse_recoverable(&sound);
+    found.extend(syntax::explain_all(text, &scan, &errors));
+    let mut starts: Vec<_> = errors.iter().filter_map(|e| e.span()).map(|s| s.start).collect();
+    starts.sort_unstable();
+    let end = syntax::last_sound_byte(text, &scan);
+    TableReader { text, errors: starts, end }.table(table.get_ref(), found)
+}
+
+/// What the reader of a table must know of the text round it.
+struct TableReader<'a> {
+    text: &'a str,
+    /// Where the syntax errors stand, in order.
+    errors: Vec<usize>,
+    /// Where the sound text ends: what stands behind a bracket that is never closed is not read.
+    end: usize,
+}
+
+impl TableReader<'_> {
+    fn table(&self, table: &DeTable<'_>, found: &mut Vec<Diagnostic>) -> Table {
+        let mut entries: Vec<_> = table
+            .iter()
+            // what the parser puts in place of a heading that it could not read
+            .filter(|(key, value)| !(key.span().is_empty() || self.raw(value.span().into()) == "["))
+            .filter(|(key, _)| key.span().start < self.end)
+            .filter_map(|(key, value)| {
+                let mut read = self.value(value.get_ref(), value.span().into(), found)?;
+                let key = Spanned::new(key.get_ref().to_string(), key.span());
+                let key = Spanned::new(self.seen(key.value, key.span, found), key.span);
+                if let (Value::Text(name), "name") = (&mut read, key.value.as_str()) {
+                    *name = self.seen(std::mem::take(name), value.span().into(), found);
+                }
+                Some((key, Spanned::new(read, value.span())))
+            })
+            .collect();
+        entries.sort_by_key(|(key, _)| key.span.start);
+        Table { entries }
+    }
+
+    /// A name, all of which is seen: what is not is reported and left out.
+    fn seen(&self, name: String, span: Span, found: &mut Vec<Diagnostic>) -> String {
+        let Some(hidden) = hidden::hidden_in(&name) else { return name };
+        let seen = hidden::without_hidden(&name);
+        if !self.is_reported(span) {
+            let title = format!("the name `{seen}` holds a character that nobody sees");
+            found.push(
+                Diagnostic::error(Code::HiddenCharacter, title)
+                    .at(span, format!("U+{:04X} is in it", u32::from(hidden)))
+                    .help("write the name anew: it may have been copied from a page or a document"),
+            );
+        }
+        seen
+    }
+
+    fn raw(&self, span: Span) -> &str {
+        self.text.get(span.start..span.end).unwrap_or_default()
+    }
+
+    /// Whether a syntax error was already reported in this value, or behind it on its line.
+    fn is_reported(&self, span: Span) -> bool {
+        let next = self.errors.get(self.errors.partition_point(|&at| at < span.start));
+        next.and_then(|&at| self.text.get(span.start..at)).is_some_and(|between| !between.contains('\n'))
+    }
+
+    /// A text without quotes, which was reported: read as what it was meant to be.
+    fn without_quotes(&self, span: Span) -> Option<Value> {
+        let raw = self.raw(span);
+        match raw::bare(raw) {
+            raw::Bare::Flag(flag) => Some(Value::Flag(flag)),
+            raw::Bare::Date => None,
+            raw::Bare::Text => Some(raw::unwrapped(raw)).filter(|text| !text.is_empty()).map(Value::Text),
+        }
+    }
+
+    fn value(&self, value: &DeValue<'_>, span: Span, found: &mut Vec<Diagnostic>) -> Option<Value> {
+        Some(match value {
+            DeValue::String(s) if self.raw(span).starts_with(['"', '\'']) => Value::Text(s.to_string()),
+            DeValue::String(_) => return self.without_quotes(span),
+            DeValue::Boolean(_) | DeValue::Integer(_) | DeValue::Float(_) if raw::is_word(self.raw(span)) => {
+                return self.without_quotes(span);
+            }
+            DeValue::Integer(_) | DeValue::Float(_) | DeValue::Datetime(_) if self.is_reported(span) => return None,
+            DeValue::Integer(i) if i.radix() == 10 => return number(i.as_str(), span, found),
+            DeValue::Integer(i) => match i64::from_str_radix(i.as_str(), i.radix()) {
+                Ok(n) => Value::Number(n as f64),
+                Err(_) => return number(i.as_str(), span, found),
+            },
+            DeValue::Float(f) => return number(f.as_str(), span, found),
+            DeValue::Boolean(b) => Value::Flag(*b),
+            DeValue::Datetime(d) => Value::Date(d.to_string()),
+            DeValue::Array(items) => Value::List(
+                items
+                    .iter()
+                    .filter(|item| item.span().start < self.end)
+                    .filter_map(|item| {
+                        let read = self.value(item.get_ref(), item.span().into(), found)?;
+                        Some(Spanned::new(read, item.span()))
+                    })
+                    .collect(),
+            ),
+            DeValue::Table(table) => Value::Table(self.table(table, found)),
+        })
+    }
+}
+
+fn number(written: &str, span: Span, found: &mut Vec<Diagnostic>) -> Option<Value> {
+    match written.replace('_', "").parse::<f64>() {
+        Ok(n) if n.is_finite() => Some(Value::Number(n)),
+        _ => {
+            found.push(
+                Diagnostic::error(Code::OutOfRange, format!("`{written}` is not a number that can be used"))
+                    .at(span, "a plain decimal number was expected"),
+            );
+            None
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn entries_keep_the_order_and_place_of_the_text() {
+        let mut found = Vec::new();
+        let text = "b = \"x\"\na = 2\n[t]\nflag = true\n";
+        let table = parse(text, &mut found);
+        assert!(found.is_empty());
+        let keys: Vec<_> = table.entries.iter().map(|(k, _)| k.value.as_str()).collect();
+        assert_eq!(keys, ["b", "a", "t"]);
+        let (key, value) = table.get("a").unwrap();
+        assert_eq!(&text[key.span.start..key.span.end], "a");
+        assert_eq!(value.value, Value::Number(2.0));
+    }
+
+    #[test]
+    fn all_errors_in_one_run_and_the_rest_is_read() {
+        let mut found = Vec::new();
+        let table = parse("name = \"ok\"\nmakes = 750 ml\nbrix = nan\n", &mut found);
+        assert!(found.len() >= 2, "{found:?}");
+        assert_eq!(table.text("name", &mut found).unwrap().value, "ok");
+    }
+
+    #[test]
+    fn a_misspelt_key_gets_the_name_that_was_meant() {
+        let mut found = Vec::new();
+        parse("nmae = \"x\"", &mut found).check_keys("a formula", &["name", "makes"], &mut found);
+        assert_eq!(found[0].help.as_deref(), Some("did you mean `name`?"));
+    }
+
+    #[test]
+    fn a_name_without_quotes_does_not_hide_what_follows() {
+        let mut found = Vec::new();
+        let table = parse("white sugar = 1\nlime juice = 2\nwater = 3\n[keep]\nfill = 4\nbad key = 5\n", &mut found);
+        assert_eq!(found.len(), 3, "{found:?}");
+        assert!(table.number("water", &mut found).is_some() && table.get("keep").is_some());
+    }
+
+    #[test]
+    fn places_count_from_the_start_of_the_text_with_its_mark_and_line_ends() {
+        let mut found = Vec::new();
+        let text = "\u{feff}name = \"é\"\r\nwater = 3\r\n";
+        let table = parse(text, &mut found);
+        let (key, value) = table.get("water").unwrap();
+        assert_eq!((&text[key.span.start..key.span.end], &text[value.span.start..value.span.end]), ("water", "3"));
+    }
+
+    proptest::proptest! {
+        #![proptest_config(proptest::prelude::ProptestConfig {
+            cases: 4000,
+            failure_persistence: None,
+            rng_seed: proptest::test_runner::RngSeed::Fixed(3),
+            ..Default::default()
+        })]
+
+        /// What the parser refuses is reported, however the report is worded.
+        #[test]
+        fn no_syntax_error_is_lost(text in "[a-c\\[\\]{}=\"'\\\\#,.:0-9 é\u{feff}\r\n-]{0,60}") {
+            let mut found = Vec::new();
+            parse(&text, &mut found);
+            let (_, errors) = DeTable::parse_recoverable(&text);
+            proptest::prop_assert!(errors.is_empty() || found.iter().any(|d| d.code == Code::Syntax), "{text:?}");
+        }
+    }
+}

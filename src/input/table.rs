@@ -1,0 +1,189 @@
+//! A TOML text as tables whose keys and values remember their place.
+
+use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Spanned};
+use crate::spelling::nearest;
+
+use super::raw;
+
+/// A value as it was written.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Value {
+    /// `"750 g"`
+    Text(String),
+    /// `64` or `0.5`: always finite.
+    Number(f64),
+    /// `true`
+    Flag(bool),
+    /// `2026-11-20`, as written.
+    Date(String),
+    /// `[ … ]`
+    List(Vec<Spanned<Value>>),
+    /// `{ … }` or `[ … ]` at the start of a line
+    Table(Table),
+}
+
+impl Value {
+    /// What it is, for a message.
+    pub fn kind(&self) -> &'static str {
+        match self {
+            Self::Text(_) => "a text",
+            Self::Number(_) => "a bare number",
+            Self::Flag(_) => "true or false",
+            Self::Date(_) => "a date",
+            Self::List(_) => "a list",
+            Self::Table(_) => "a table",
+        }
+    }
+}
+
+/// A table, its entries in the order of the text.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Table {
+    /// The entries.
+    pub entries: Vec<(Spanned<String>, Spanned<Value>)>,
+}
+
+impl Table {
+    /// The value under a key, with the place of the key.
+    pub fn get(&self, key: &str) -> Option<&(Spanned<String>, Spanned<Value>)> {
+        self.entries.iter().find(|(k, _)| k.value == key)
+    }
+
+    /// Reports every key that is not one of these, with the one that was probably meant.
+    pub fn check_keys(&self, place: &str, known: &[&str], found: &mut Vec<Diagnostic>) {
+        for key in self.other_keys(known).take(MOST_FINDINGS) {
+            found.push(self.unknown_key(key, place, known));
+        }
+    }
+
+    /// The keys that are not one of these.
+    pub fn other_keys<'a>(&'a self, known: &'a [&str]) -> impl Iterator<Item = &'a Spanned<String>> {
+        self.entries.iter().map(|(key, _)| key).filter(|key| !known.contains(&key.value.as_str()))
+    }
+
+    /// The diagnostic for a key that is not one of these, with the one that was probably meant.
+    pub fn unknown_key(&self, key: &Spanned<String>, place: &str, known: &[&str]) -> Diagnostic {
+        let diagnostic = Diagnostic::error(Code::UnknownKey, format!("{place} has no key `{}`", key.value))
+            .at(key.span, "not known here");
+        match nearest(&key.value, known.iter().copied().filter(|k| self.get(k).is_none())) {
+            Some(name) => diagnostic.help(format!("did you mean `{name}`?")).fix(key.span, name),
+            None => diagnostic.help(format!("the keys of {place} are: {}", known.join(", "))),
+        }
+    }
+
+    fn take<'a, T>(
+        &'a self,
+        key: &str,
+        expected: &str,
+        found: &mut Vec<Diagnostic>,
+        pick: impl Fn(&'a Value) -> Option<T>,
+    ) -> Option<Spanned<T>> {
+        let (_, value) = self.get(key)?;
+        let picked = pick(&value.value);
+        if picked.is_none() {
+            found.push(wrong_type(key, value, expected));
+        }
+        picked.map(|v| Spanned { value: v, span: value.span })
+    }
+
+    /// A text under a key.
+    pub fn text(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<&str>> {
+        self.take(key, "a text in quotes", found, |v| match v {
+            Value::Text(s) => Some(s.as_str()),
+            _ => None,
+        })
+    }
+
+    /// A number under a key.
+    pub fn number(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<f64>> {
+        self.take(key, "a number", found, |v| match v {
+            Value::Number(n) => Some(*n),
+            _ => None,
+        })
+    }
+
+    /// `true` or `false` under a key.
+    pub fn flag(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<bool>> {
+        let (_, value) = self.get(key)?;
+        let mut diagnostic = wrong_type(key, value, "true or false");
+        match &value.value {
+            Value::Flag(flag) => return Some(Spanned { value: *flag, span: value.span }),
+            Value::Text(word) => {
+                if let raw::Bare::Flag(flag) = raw::bare(word) {
+                    diagnostic = diagnostic.fix(value.span, flag.to_string());
+                }
+            }
+            _ => {}
+        }
+        found.push(diagnostic);
+        None
+    }
+
+    /// A date under a key, as written.
+    pub fn date(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<&str>> {
+        self.take(key, "a date (2026-11-20)", found, |v| match v {
+            Value::Date(d) | Value::Text(d) => Some(d.as_str()),
+            _ => None,
+        })
+    }
+
+    /// A table under a key.
+    pub fn table(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<&Table>> {
+        self.take(key, &format!("the heading [{key}] with lines below it"), found, |v| match v {
+            Value::Table(t) => Some(t),
+            _ => None,
+        })
+    }
+
+    /// The tables of a `[[key]]`.
+    pub fn tables(&self, key: &str, found: &mut Vec<Diagnostic>) -> Vec<Spanned<&Table>> {
+        let Some((_, value)) = self.get(key) else { return Vec::new() };
+        let expected = format!("the heading [[{key}]] with lines below it");
+        let items = match &value.value {
+            Value::List(items) => items,
+            Value::Table(table) => {
+                found.push(
+                    Diagnostic::error(Code::WrongType, format!("`{key}` stands in single brackets"))
+                        .at(value.span, "two pairs of brackets were expected")
+                        .help(format!("write [[{key}]]: there can be more than one")),
+                );
+                return vec![Spanned { value: table, span: value.span }];
+            }
+            _ => {
+                found.push(wrong_type(key, value, &expected));
+                return Vec::new();
+            }
+        };
+        let mut tables = Vec::new();
+        for item in items {
+            match &item.value {
+                Value::Table(table) => tables.push(Spanned { value: table, span: item.span }),
+                _ => found.push(wrong_type(key, item, &expected)),
+            }
+        }
+        tables
+    }
+
+    /// A list of texts under a key.
+    pub fn texts(&self, key: &str, found: &mut Vec<Diagnostic>) -> Vec<Spanned<String>> {
+        let Some((_, value)) = self.get(key) else { return Vec::new() };
+        let Value::List(items) = &value.value else {
+            found.push(wrong_type(key, value, "a list of texts"));
+            return Vec::new();
+        };
+        let mut texts = Vec::new();
+        for item in items {
+            match &item.value {
+                Value::Text(s) => texts.push(Spanned { value: s.clone(), span: item.span }),
+                _ => found.push(wrong_type(key, item, "a text in quotes")),
+            }
+        }
+        texts
+    }
+}
+
+/// The diagnostic for a value of the wrong kind.
+pub fn wrong_type(key: &str, value: &Spanned<Value>, expected: &str) -> Diagnostic {
+    Diagnostic::error(Code::WrongType, format!("`{key}` is {}; {expected} was expected", value.value.kind()))
+        .at(value.span, format!("{expected} was expected"))
+}
