@@ -4,6 +4,7 @@
 use divan::{Bencher, black_box};
 use stillroom::shelf_life::{Authority, Contents, Doubted, Draws, Product, verdicts};
 use stillroom::units::{Abv, Brix, Ph, WaterActivity, celsius, grams_per_litre};
+use stillroom::vocabulary::ProductClass;
 
 fn main() {
     divan::main();
@@ -16,7 +17,7 @@ fn liqueur() -> Product {
         abv: Abv::new(18.0),
         sugar: Some(grams_per_litre(250.0)),
         brix: Brix::new(23.7),
-        class: Some("liqueur".into()),
+        class: Some(ProductClass::Liqueur),
         contents: Some(Contents::default()),
         ..Product::default()
     }

@@ -2,7 +2,7 @@
 
 use uom::si::time::minute;
 
-use crate::card::{Card, Stage, TargetKind};
+use crate::card::{Card, TargetKind};
 use crate::house::House;
 use crate::instruments::readings::PH_METER;
 use crate::larder::Ingredient;
@@ -16,9 +16,10 @@ use crate::solver::Solved;
 use crate::solver::resolve::Material;
 use crate::spelling::{self, Claim};
 use crate::units::{Abv, Brix, Ph, celsius, degrees_celsius, grams_per_litre};
+use crate::vocabulary::{Allergen, Open, Tag};
 
 use super::batch::JudgedBatch;
-use super::facts;
+use super::ingredients::{grams_tagged, tagged as tagged_with};
 
 /// Doubt of the water activity of sugar with ethanol: no measurement of a sweet spirit was there to test it.
 const SPIRIT_AW: f64 = 0.03;
@@ -37,14 +38,14 @@ pub fn date_inputs(solved: &Solved, house: &House, batch: &JudgedBatch, facts: &
         abv: if dry { Abv::new(0.0) } else { batch.abv.and_then(Abv::new) },
         sugar: value(TargetKind::Sugar).map(grams_per_litre),
         brix: value(TargetKind::Brix).and_then(Brix::new),
-        class: card.class.as_ref().map(|c| c.value.to_string()),
+        class: card.class.as_ref().and_then(|class| class.value.known()),
         contents: Some(contents(solved, facts)),
         process: process(card),
-        preservatives: ["sorbate", "benzoate"].into_iter().filter(|tag| facts.tags.may_hold(tag)).count() as u8,
+        preservatives: [Tag::Sorbate, Tag::Benzoate].into_iter().filter(|tag| facts.tags.may_hold(*tag)).count() as u8,
         ..Product::default()
     };
     // Warming a juice is no heat treatment: it is raw until it had what its pH asks for.
-    let treated = data::tables().is_some_and(|tables| product.five_log(tables));
+    let treated = product.five_log(data::tables());
     if let (Some(contents), true) = (&mut product.contents, treated) {
         (contents.juice, contents.mostly_juice, contents.raw_egg) = (false, false, false);
     }
@@ -84,16 +85,15 @@ fn process(card: &Card) -> Treatment {
 
 /// What is in it, from what its ingredients are called and tagged, and from what they are made of.
 fn contents(solved: &Solved, facts: &Facts) -> Contents {
-    let tagged =
-        |tags: &[&str]| tags.iter().any(|tag| facts.tags.present.contains(*tag) || facts.tags.unsure.contains(*tag));
-    let perhaps = facts.allergens.present.iter().chain(&facts.allergens.unsure);
-    let allergen = |words: &[&str]| perhaps.clone().any(|a| words.iter().any(|w| a.starts_with(w)));
+    let tagged = |tags: &[Tag]| tags.iter().any(|&tag| facts.tags.names(tag));
+    let perhaps = facts.allergens.present.iter().chain(&facts.allergens.unsure).filter_map(Open::known);
+    let groups: Vec<Allergen> = perhaps.map(|allergen| allergen.group().unwrap_or(allergen)).collect();
+    let allergen = |group: Allergen| groups.contains(&group);
     let sour_plant = solved.ingredients().iter().any(|(i, _)| {
         let acids: f64 =
             [Component::Citric, Component::Malic, Component::Tartaric].iter().map(|&a| i.per_gram.grams_of(a)).sum();
         acids > 0.001 && i.per_gram.grams_of(Component::Protein) > 0.0005
     });
-    let grams_tagged = |tag: &str| -> f64 { facts::tagged(solved, &[tag]).iter().map(|(_, g)| g).sum() };
     // A juice of which no ingredient is known may be all of it.
     let is_mostly = |grams: f64| grams <= 0.0 || grams >= 0.5 * solved.bottled().total_grams();
     // Said by a name of the ingredient, and denied or left open by none, nor by what the card calls it.
@@ -105,22 +105,17 @@ fn contents(solved: &Solved, facts: &Facts) -> Contents {
             && !i.all_names().any(doubted)
             && !labels.flat_map(|p| [p.label.as_str(), p.of.as_str()]).any(doubted)
     };
-    let eggs = facts::tagged(solved, &["raw_egg"]);
+    let eggs = tagged_with(solved, &[Tag::RawEgg]);
     let raw_egg = eggs.is_empty() || eggs.iter().any(|(i, _)| !pasteurised(i));
     Contents {
-        juice: tagged(&["raw_juice"]),
-        mostly_juice: tagged(&["raw_juice"]) && is_mostly(grams_tagged("raw_juice")),
-        fruit_or_wine: sour_plant || tagged(&["raw_juice", "wine"]),
-        garlic_or_herb: tagged(&["fresh_plant", "oil_infusion", "mint"]),
-        nut: tagged(&["nut"]) || allergen(&["tree_nut", "peanut"]),
-        dairy: tagged(&["dairy"]) || allergen(&["milk"]),
-        egg: tagged(&["raw_egg"]) || allergen(&["egg"]),
-        raw_egg: tagged(&["raw_egg"]) && raw_egg,
-        cooked_starch: tagged(&["starch"]),
+        juice: tagged(&[Tag::RawJuice]),
+        mostly_juice: tagged(&[Tag::RawJuice]) && is_mostly(grams_tagged(solved, &[Tag::RawJuice])),
+        fruit_or_wine: sour_plant || tagged(&[Tag::RawJuice, Tag::Wine]),
+        garlic_or_herb: tagged(&[Tag::FreshPlant, Tag::OilInfusion, Tag::Mint]),
+        nut: tagged(&[Tag::Nut]) || allergen(Allergen::TreeNuts) || allergen(Allergen::Peanut),
+        dairy: tagged(&[Tag::Dairy]) || allergen(Allergen::Milk),
+        egg: tagged(&[Tag::RawEgg]) || allergen(Allergen::Egg),
+        raw_egg: tagged(&[Tag::RawEgg]) && raw_egg,
+        cooked_starch: tagged(&[Tag::Starch]),
     }
-}
-
-/// The stages that are heated, hottest last in the card's order, with what is in the pan.
-pub fn heated_stages(solved: &Solved) -> impl Iterator<Item = (&Stage, &crate::solver::SolvedStage)> {
-    solved.card.all_stages().zip(&solved.stages).filter(|(stage, _)| stage.heated.is_some())
 }

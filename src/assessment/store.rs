@@ -3,6 +3,7 @@
 use std::fmt;
 
 use chrono::NaiveDate;
+use serde::{Serialize, Serializer};
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::{House, Store};
@@ -10,7 +11,7 @@ use crate::input::quoted;
 use crate::safety::{Caution, Storage};
 use crate::shelf_life::Verdict;
 use crate::shelf_life::ceilings::Tier;
-use crate::shelf_life::reason::Mark;
+use crate::shelf_life::reason::{DateRule, Mark};
 use crate::solver::Solved;
 use crate::spelling::nearest;
 use crate::units::degrees_celsius;
@@ -48,8 +49,8 @@ pub struct DatedStore {
     pub mark: Mark,
     /// How good the evidence of the rule that decided is.
     pub tier: Option<Tier>,
-    /// The one rule that decided, in words.
-    pub decided_by: Option<String>,
+    /// The one rule that decided.
+    pub decided_by: Option<Decision>,
     /// Why there is no date.
     pub refused: Vec<StoreRefusal>,
     /// The cautions if it is kept here, most serious first.
@@ -57,6 +58,43 @@ pub struct DatedStore {
     /// The expected lives if the store is a degree warmer and a degree colder, as in [`Verdict::lives_days`]; only
     /// where a chart asks for them.
     pub band: Option<(Vec<f64>, Vec<f64>)>,
+}
+
+/// The one rule that decided a date: its own, or that of what goes in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Decision {
+    /// The cards on the way to the one whose date holds, the outermost first; none where it is its own.
+    pub parts: Vec<String>,
+    /// The rule; `None` where none is known of the part.
+    pub rule: Option<DateRule>,
+}
+
+impl Decision {
+    /// Whether its words say how good its evidence is.
+    pub fn names_tier(&self) -> bool {
+        self.rule.as_ref().is_some_and(DateRule::names_tier)
+    }
+
+    fn of_part(name: &str, of_part: Option<&Self>) -> Self {
+        let mut decision = of_part.cloned().unwrap_or(Self { parts: Vec::new(), rule: None });
+        decision.parts.insert(0, name.to_owned());
+        decision
+    }
+}
+
+impl fmt::Display for Decision {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for part in &self.parts {
+            write!(f, "its part {part}, made the same day: ")?;
+        }
+        self.rule.as_ref().map_or(Ok(()), |rule| rule.fmt(f))
+    }
+}
+
+impl Serialize for Decision {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
 }
 
 /// A product that was filled hot and closed, once it is opened.
@@ -141,8 +179,7 @@ pub(super) fn hold_to_part(dated: &mut DatedStore, name: &str, part: &DatedStore
     {
         dated.date = Some(of_part);
         (dated.days, dated.mark, dated.tier) = (part.days, part.mark, part.tier);
-        dated.decided_by =
-            Some(format!("its part {name}, made the same day: {}", part.decided_by.clone().unwrap_or_default()));
+        dated.decided_by = Some(Decision::of_part(name, part.decided_by.as_ref()));
     }
 }
 

@@ -4,7 +4,7 @@
 
 use std::sync::LazyLock;
 
-use serde::{Deserialize, Deserializer, de};
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
 const FILE: &str = include_str!("references.csv");
 
@@ -111,6 +111,12 @@ impl Key {
     /// Its entry.
     pub fn reference(self) -> &'static Reference {
         find(self.0).expect("a key begins a row of references.csv")
+    }
+}
+
+impl Serialize for Key {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.0)
     }
 }
 

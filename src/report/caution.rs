@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::references::Key;
 use crate::safety::{Caution, Level};
 
 /// One caution.
@@ -17,6 +18,10 @@ pub struct CautionView {
     pub says: String,
     /// Where it stands.
     pub source: String,
+    /// The keys of its sources in the bibliography.
+    pub sources: &'static [Key],
+    /// The doses and limits behind it, as far as they are known.
+    pub figures: Vec<String>,
     /// Who decides; empty where nobody else does.
     pub defer_to: &'static str,
     /// The tags and allergens that raised it.
@@ -38,6 +43,8 @@ impl From<&Caution> for CautionView {
             message: caution.to_string(),
             says: stated.to_string(),
             source: caution.sources.join("; "),
+            sources: caution.source_keys,
+            figures: caution.figures.clone(),
             defer_to: caution.defer_to,
             because: caution.because.clone(),
             not_stated: caution.not_stated.clone(),

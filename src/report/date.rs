@@ -4,9 +4,10 @@ use chrono::NaiveDate;
 use serde::Serialize;
 
 use crate::assessment::whatif::WhatIf;
-use crate::assessment::{Assessment, Lot};
+use crate::assessment::{AllergenLists, Assessment, Lot};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::safety::STANDING_NOTE;
+use crate::safety::hazards::PublishedLimit;
 use crate::shelf_life::reason::Note;
 use crate::shelf_life::screen::{ScreenClass, ScreenTable};
 
@@ -36,11 +37,13 @@ pub struct DateView {
     #[serde(flatten)]
     pub allergens: AllergenView,
     /// Whose list each allergen stands on.
-    pub allergens_listed_in: Vec<ListedView>,
+    pub allergens_listed_in: Vec<AllergenLists>,
     /// What one change would buy.
     pub what_if: Vec<WhatIf>,
     /// The cautions of the planned store, and what is carried out of inner cards.
     pub cautions: Vec<CautionView>,
+    /// What somebody has set or said of the hazards that it carries.
+    pub limits: Vec<PublishedLimit>,
     /// What has to stand beside every date.
     pub note: &'static str,
 }
@@ -81,18 +84,9 @@ pub struct AllergenView {
     pub allergens_doubted: Vec<String>,
 }
 
-/// Whose list an allergen stands on.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct ListedView {
-    /// The allergen.
-    pub allergen: String,
-    /// The markets.
-    pub markets: Vec<&'static str>,
-}
-
 impl View for DateView {
     const VERB: &'static str = "date";
-    const KEYS: &'static str = "made lot screen stores planned readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_listed_in what_if cautions note";
+    const KEYS: &'static str = "made lot screen stores planned readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_listed_in what_if cautions limits note";
 }
 
 impl From<&Assessment> for AllergenView {
@@ -124,7 +118,6 @@ impl ScreenView {
 impl DateView {
     /// The view of a judged product.
     pub fn new(judged: &Assessment) -> Self {
-        let listed = judged.listed_in.iter();
         Self {
             made: judged.lot.made,
             lot: judged.lot.clone(),
@@ -133,14 +126,10 @@ impl DateView {
             planned: judged.stores.get(judged.planned).map(|s| s.store.name.clone()),
             readings: judged.readings.clone(),
             allergens: AllergenView::from(judged),
-            allergens_listed_in: listed
-                .map(|(allergen, markets)| ListedView {
-                    allergen: allergen.clone(),
-                    markets: markets.iter().map(|m| m.code()).collect(),
-                })
-                .collect(),
+            allergens_listed_in: judged.lists.clone(),
             what_if: judged.what_if.clone(),
             cautions: CautionView::all(&judged.cautions),
+            limits: judged.hazards.clone(),
             note: STANDING_NOTE,
         }
     }

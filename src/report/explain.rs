@@ -178,15 +178,14 @@ impl ExplainView {
 
     /// The rules of the house's markets; of all, where it names none.
     pub fn rules(house: &House) -> Self {
-        let markets: Vec<Market> =
-            house.settings.markets.iter().filter_map(|market| Market::from_code(&market.to_string())).collect();
+        let markets: Vec<Market> = house.settings.markets.clone();
         let view = |rule: &'static law::LawRule| LawRuleView {
             id: &rule.id,
-            market: &rule.market,
+            market: rule.market.as_str(),
             when: &rule.test,
             asks: &rule.meaning,
             status: &rule.status,
-            source: references::find(&rule.source_id).map(|source| source.words()),
+            source: Some(rule.source_id.reference().words()),
         };
         Self::Rules {
             rules: law::rules(&markets).into_iter().map(view).collect(),

@@ -3,13 +3,13 @@
 use chrono::NaiveDate;
 use serde::Serialize;
 
-use crate::assessment::DatedStore;
 use crate::assessment::store::OnceOpened;
+use crate::assessment::{DatedStore, Decision};
 use crate::safety::{Caution, Level};
 use crate::shelf_life::calendar::in_words;
 use crate::shelf_life::ceilings::Tier;
 use crate::shelf_life::reason::{Mark, Note};
-use crate::shelf_life::verdict::{Growth, Staleness};
+use crate::shelf_life::verdict::{CeilingFigure, Growth, Staleness};
 use crate::units::degrees_celsius;
 use crate::units::display::temperature_text;
 
@@ -31,7 +31,7 @@ pub struct StoreView {
     /// What kind of date it is.
     pub mark: Mark,
     /// The one rule that decided.
-    pub decided_by: Option<String>,
+    pub decided_by: Option<Decision>,
     /// How good the evidence of that rule is.
     pub tier: Option<Tier>,
     /// Why there is no date, in one text.
@@ -40,6 +40,8 @@ pub struct StoreView {
     pub refusals: Vec<String>,
     /// What law, class and spoiled lots allow, in days.
     pub ceiling_days: Option<f64>,
+    /// The figure of a class that caps it, and where that stands.
+    pub ceiling: Option<CeilingFigure>,
     /// The growth model; null where it may not be shown.
     pub growth_days: Option<Growth>,
     /// The share of simulated lots in which nothing grows.
@@ -83,6 +85,7 @@ impl StoreView {
             refused: (!refusals.is_empty()).then(|| refusals.join("; ")),
             refusals,
             ceiling_days: verdict.and_then(|v| v.ceiling_days),
+            ceiling: verdict.and_then(|v| v.ceiling),
             growth_days: growth.cloned(),
             p_no_growth: growth.map(|g| g.p_no_growth),
             quality_days: with_date.and_then(|v| v.quality.clone()),

@@ -1,99 +1,80 @@
 //! Which allergens a market's list asks to be declared.
 //!
-//! An allergen is written `milk`, or with its kind `tree_nuts (almond)`, as [`super::names`] reads them.
+//! An allergen is written `milk`, or with its kind `tree_nuts (almond)`.
 
 use std::sync::LazyLock;
 
-use super::facts::Members;
-use super::market::Market;
-use super::table;
+use serde::{Deserialize, Serialize};
 
-const TABLE: &str = include_str!("data/allergens.csv");
+use crate::references::Key;
+use crate::vocabulary::table::{self, List};
+use crate::vocabulary::{Allergen, Market, Open, Scope};
+
+use super::facts::Fact;
 
 /// One entry of a market's list.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize, Serialize)]
 pub struct AllergenEntry {
-    /// Where it holds ("EU,UK").
-    pub market: String,
+    /// Where it holds.
+    pub market: Scope,
     /// What the list calls it.
     pub allergen: String,
     /// Under which names it is kept here.
-    matches: Vec<String>,
+    #[serde(skip_serializing)]
+    matches: List<Allergen>,
     /// The kinds that the list names; empty: all.
-    only: Vec<String>,
-    /// Whether the list exempts what was distilled.
+    #[serde(skip_serializing)]
+    only: List<Allergen>,
+    /// Whether the list exempts what was distilled from it, and nothing else of it was put in: a nut distillate, never a
+    /// nut syrup or an infusion.
+    #[serde(deserialize_with = "yes")]
     pub distillate_exempt: bool,
     /// What the list adds.
     pub detail: String,
     /// The key of its source.
-    pub source_id: String,
+    #[serde(rename(serialize = "source"))]
+    pub source_id: Key,
     /// How far that was read.
     pub status: String,
 }
 
-/// An allergen that must be declared.
-#[derive(Clone, Debug)]
-pub struct Declared {
-    /// The allergen as it is kept here ("tree_nuts (almond)").
-    pub allergen: String,
-    /// The entry of the list that it falls under.
-    pub entry: &'static AllergenEntry,
+fn yes<'de, D: serde::Deserializer<'de>>(cell: D) -> Result<bool, D::Error> {
+    match String::deserialize(cell)?.as_str() {
+        "yes" => Ok(true),
+        "" => Ok(false),
+        other => Err(serde::de::Error::custom(format!("`{other}` is neither yes nor blank"))),
+    }
 }
 
-static ENTRIES: LazyLock<Vec<AllergenEntry>> = LazyLock::new(|| {
-    table::rows(TABLE)
-        .iter()
-        .map(|row| AllergenEntry {
-            market: row.cell("market").to_owned(),
-            allergen: row.cell("allergen").to_owned(),
-            matches: row.list("matches").map(str::to_owned).collect(),
-            only: row.list("only").map(str::to_owned).collect(),
-            distillate_exempt: row.cell("distillate_exempt") == "yes",
-            detail: row.cell("detail").to_owned(),
-            source_id: row.cell("source_id").to_owned(),
-            status: row.cell("status").to_owned(),
-        })
-        .collect()
-});
+fn entries() -> &'static [AllergenEntry] {
+    static ENTRIES: LazyLock<Vec<AllergenEntry>> =
+        LazyLock::new(|| table::rows("allergens.csv", include_str!("data/allergens.csv")));
+    &ENTRIES
+}
 
 /// The list of a market.
 pub fn list(market: Market) -> impl Iterator<Item = &'static AllergenEntry> {
-    ENTRIES.iter().filter(move |entry| market.is_in(&entry.market))
-}
-
-/// How an allergen came into the drink.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Carrier {
-    /// Steeped, blended, boiled, strained: in any way but distilled.
-    Itself,
-    /// Only in a distillate ("nut distillate").
-    Distillate,
+    entries().iter().filter(move |entry| entry.market.holds_in(market))
 }
 
 impl AllergenEntry {
     /// Whether an allergen falls under this entry. One whose kind is not stated always may.
-    pub fn covers(&self, allergen: &str) -> bool {
-        let (name, kind) = match allergen.split_once(" (") {
-            Some((name, kind)) => (name, Some(kind.trim_end_matches(')'))),
-            None => (allergen, None),
-        };
-        self.matches.iter().any(|m| m == name)
-            && (self.only.is_empty() || kind.is_none_or(|kind| self.only.iter().any(|o| o == kind)))
+    pub fn covers(&self, allergen: &Open<Allergen>) -> bool {
+        let Some(allergen) = allergen.known() else { return false };
+        let (group, kind) = allergen.group().map_or((allergen, None), |group| (group, Some(allergen)));
+        self.matches.contains(&group) && (self.only.is_empty() || kind.is_none_or(|kind| self.only.contains(&kind)))
     }
 }
 
-/// What a market's list asks to be declared of these allergens. A nut distillate is exempt where the list says so, a
-/// nut syrup or an infusion never is. Sulphites are asked by their amount: [`sulphites_declared`].
-pub fn declare(market: Market, allergens: &Members, carrier: Carrier) -> Vec<Declared> {
-    let known = allergens.present.iter().chain(allergens.unsure.difference(&allergens.present));
-    known
-        .flat_map(|allergen| {
-            list(market)
-                .filter(|entry| entry.covers(allergen))
-                .filter(|entry| carrier == Carrier::Itself || !entry.distillate_exempt)
-                .map(|entry| Declared { allergen: allergen.clone(), entry })
-        })
-        .collect()
+/// The entries of a market's list under which an allergen must be declared. Sulphites are asked by their amount, where
+/// it is known: [`sulphites_declared`].
+pub fn declared(market: Market, allergen: &Open<Allergen>, so2_mg_kg: Fact<f64>) -> Vec<&'static AllergenEntry> {
+    if let (true, Fact::Known(so2)) = (*allergen == Allergen::Sulphites, so2_mg_kg)
+        && !sulphites_declared(market, so2)
+    {
+        return Vec::new();
+    }
+    list(market).filter(|entry| entry.covers(allergen)).collect()
 }
 
 /// From this much total sulphur dioxide, in mg/kg or mg/L, a label names it: Regulation (EU) No 1169/2011 Annex II
@@ -111,38 +92,36 @@ pub fn sulphites_declared(market: Market, so2_mg_kg: f64) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::references;
+    use crate::vocabulary::Word;
 
     #[test]
-    fn every_line_is_an_entry_with_a_source() {
-        assert_eq!(ENTRIES.len(), table::lines(TABLE));
-        assert!(ENTRIES.iter().all(|e| references::find(&e.source_id).is_some() && !e.matches.is_empty()));
+    fn every_entry_matches_something() {
+        assert_eq!(entries().len(), 50);
+        assert!(entries().iter().all(|e| !e.matches.is_empty()));
         assert_eq!(list(Market::Eu).count(), 14);
     }
 
-    fn declared(market: Market, allergen: &str, carrier: Carrier) -> bool {
-        !declare(market, &Members::known([allergen]), carrier).is_empty()
+    fn is_declared(market: Market, allergen: Allergen) -> bool {
+        !declared(market, &allergen.into(), Fact::Unknown).is_empty()
     }
 
     #[test]
-    fn a_nut_infusion_is_never_exempt() {
-        for market in Market::ALL {
-            assert!(declared(market, "tree_nuts (almond)", Carrier::Itself), "{market:?}");
-        }
-        assert!(!declared(Market::Eu, "tree_nuts (almond)", Carrier::Distillate));
-        assert!(declared(Market::Us, "tree_nuts (almond)", Carrier::Distillate));
+    fn only_a_distillate_is_exempt_and_only_where_the_list_says_so() {
+        let entry = |market| declared(market, &Allergen::Almond.into(), Fact::Unknown)[0];
+        assert!(Market::ALL.iter().all(|&market| is_declared(market, Allergen::Almond)));
+        assert!(entry(Market::Eu).distillate_exempt && !entry(Market::Us).distillate_exempt);
     }
 
     #[test]
     fn markets_differ_in_what_they_list() {
-        assert!(declared(Market::Us, "tree_nuts (coconut)", Carrier::Itself));
-        assert!(!declared(Market::Eu, "tree_nuts (coconut)", Carrier::Itself));
-        assert!(declared(Market::Ca, "tree_nuts (pine nut)", Carrier::Itself));
-        assert!(declared(Market::Eu, "tree_nuts", Carrier::Itself), "a kind that is not stated always counts");
-        assert!(declared(Market::Eu, "celery", Carrier::Itself) && !declared(Market::Us, "celery", Carrier::Itself));
-        assert!(declared(Market::Us, "gluten_cereals (wheat)", Carrier::Itself));
-        assert!(!declared(Market::Us, "gluten_cereals (barley)", Carrier::Itself));
-        assert!(declared(Market::Ca, "molluscs", Carrier::Itself));
+        assert!(is_declared(Market::Us, Allergen::Coconut));
+        assert!(!is_declared(Market::Eu, Allergen::Coconut));
+        assert!(is_declared(Market::Ca, Allergen::PineNut));
+        assert!(is_declared(Market::Eu, Allergen::TreeNuts), "a kind that is not stated always counts");
+        assert!(is_declared(Market::Eu, Allergen::Celery) && !is_declared(Market::Us, Allergen::Celery));
+        assert!(is_declared(Market::Us, Allergen::Wheat));
+        assert!(!is_declared(Market::Us, Allergen::Barley));
+        assert!(is_declared(Market::Ca, Allergen::Molluscs));
     }
 
     #[test]
@@ -150,5 +129,7 @@ mod tests {
         assert!(!sulphites_declared(Market::Eu, 10.0) && sulphites_declared(Market::Eu, 10.01));
         assert!(sulphites_declared(Market::Us, 10.0) && !sulphites_declared(Market::AuNz, 9.99));
         assert!(sulphites_declared(Market::Eu, f64::NAN));
+        let on = |so2| declared(Market::Us, &Allergen::Sulphites.into(), so2).len();
+        assert_eq!((on(Fact::Known(9.0)), on(Fact::Known(10.0)), on(Fact::Unknown)), (0, 1, 1));
     }
 }

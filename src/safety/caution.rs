@@ -1,23 +1,25 @@
-//! What is said to the maker, and how it travels from a formula into the formulas that it is a part of.
+//! What is said to the maker, and how it travels from a card into the cards that it is a part of.
 
 use std::fmt;
 
-use super::catalogue::{CautionRule, Level, catalogue};
-use super::facts::Facts;
-use super::market::{Market, or_all};
+use crate::references::Key;
+use crate::vocabulary::{Market, or_all};
+
+use super::catalogue::{CautionRule, Level, StageScope, catalogue};
+use super::facts::{FactOrigin, Facts, Member};
 use super::trigger::{Missing, Truth};
-use super::variables::FactOrigin;
+use super::variables::{self, Variable};
 
 /// To be printed wherever cautions are, and where there are none.
 pub const STANDING_NOTE: &str = "This is advice from stated facts, not a certificate. The house answers for what it \
                                  serves, and its food and licensing authority decides.";
 
-/// Where an inner formula's caution comes from.
+/// Where an inner card's caution comes from.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Carried {
-    /// The formulas on the way, the outermost first; the last is the one that it speaks of.
+    /// The cards on the way, the outermost first; the last is the one that it speaks of.
     pub path: Vec<String>,
-    /// Whether it speaks of that formula as it is kept on its own. Otherwise it goes on into all that it is put in.
+    /// Whether it speaks of that card as it is kept on its own. Otherwise it goes on into all that it is put in.
     pub on_its_own: bool,
 }
 
@@ -32,6 +34,10 @@ pub struct Caution {
     pub message: &'static str,
     /// Where it comes from, in words.
     pub sources: Vec<String>,
+    /// The keys of its sources in the bibliography.
+    pub source_keys: &'static [Key],
+    /// The doses and limits behind it, as far as they are known.
+    pub figures: Vec<String>,
     /// Who decides; empty where nobody else does.
     pub defer_to: &'static str,
     /// How sure its figures are.
@@ -44,8 +50,10 @@ pub struct Caution {
     pub not_stated: Vec<String>,
     /// The markets in whose rules it stands; empty: everywhere.
     pub markets: Vec<Market>,
-    /// Which inner formula it was carried out of; `None` for the formula's own.
+    /// Which inner card it was carried out of; `None` for the card's own.
     pub carried: Option<Carried>,
+    /// Whether it goes on into whatever the product is put in.
+    pub travels: bool,
 }
 
 impl Caution {
@@ -61,7 +69,7 @@ impl Caution {
 }
 
 impl Caution {
-    /// Whether it says the same of the same formula. What else a caution holds follows from its code.
+    /// Whether it says the same of the same card. What else a caution holds follows from its code.
     fn says_as_much_as(&self, other: &Self) -> bool {
         let what = |c: &Self| (c.code, c.severity, c.message);
         let whose = |c: &Self| c.carried.as_ref().map(|carried| (carried.path.last().cloned(), carried.on_its_own));
@@ -98,9 +106,34 @@ impl fmt::Display for Caution {
 ///
 /// What is not known is never taken as favourable: a stop or a warning that hangs on a fact that was not stated is
 /// raised and says which; a note that does is left out.
+///
+/// ```
+/// use stillroom::safety::{Fact, Facts, Level, Members, Storage, Tcs, evaluate};
+/// use stillroom::vocabulary::Process;
+///
+/// let mut facts = Facts { process: Members::none(), tags: Members::none(), ..Facts::default() };
+/// facts.process.add(Process::ReducedOxygen);
+/// (facts.storage, facts.tcs) = (Fact::Known(Storage::Ambient), Fact::Known(Tcs::Pa));
+/// let stop = evaluate(&facts).into_iter().find(|c| c.stops()).unwrap();
+/// assert_eq!((stop.code, stop.severity), ("rop_ambient", Level::Stop));
+/// ```
 pub fn evaluate(facts: &Facts) -> Vec<Caution> {
+    raised(facts, |_| true)
+}
+
+/// The cautions that a stage raises by itself, from facts of what is in its pan.
+pub fn evaluate_stage(facts: &Facts, holds_spirit: bool, is_heated: bool) -> Vec<Caution> {
+    raised(facts, |rule| match rule.stages {
+        Some(StageScope::Spirit) => holds_spirit,
+        Some(StageScope::Heated) => is_heated,
+        None => false,
+    })
+}
+
+fn raised(facts: &Facts, is_asked: impl Fn(&CautionRule) -> bool) -> Vec<Caution> {
     let data = catalogue();
-    let mut raised: Vec<Caution> = data.rules.iter().filter_map(|rule| judge(rule, facts)).collect();
+    let rules = data.rules.iter().filter(|rule| is_asked(rule));
+    let mut raised: Vec<Caution> = rules.filter_map(|rule| judge(rule, facts)).collect();
     if !data.problems.is_empty() {
         raised.push(unreadable());
     }
@@ -115,6 +148,8 @@ fn unreadable() -> Caution {
         severity: Level::Stop,
         message: "The safety data of this program could not be read. Nothing was checked: treat it as unsafe.",
         sources: Vec::new(),
+        source_keys: &[],
+        figures: Vec::new(),
         defer_to: "local food authority",
         status: "",
         tell: true,
@@ -122,11 +157,13 @@ fn unreadable() -> Caution {
         not_stated: Vec::new(),
         markets: Vec::new(),
         carried: None,
+        travels: true,
     }
 }
 
 fn judge(rule: &'static CautionRule, facts: &Facts) -> Option<Caution> {
-    let by_market = rule.condition.variables().iter().any(|v| v.name == "market");
+    let variables = rule.condition.variables();
+    let by_market = variables.contains(&Variable::Market);
     let asked = or_all(&facts.market);
     // A rule that does not look at the market is asked once.
     let asked = if by_market { asked } else { asked.get(..1)? };
@@ -134,28 +171,33 @@ fn judge(rule: &'static CautionRule, facts: &Facts) -> Option<Caution> {
     let truth = answers.iter().fold(Truth::False, |any, (_, answer)| any.or(answer.clone()));
     let missing = match truth {
         Truth::True => Vec::new(),
-        Truth::Unknown(missing) if rule.level < Level::Note => missing.into_iter().collect(),
+        Truth::Unknown(missing) if rule.severity < Level::Note => missing.into_iter().collect(),
         Truth::Unknown(_) | Truth::False => return None,
     };
     let certain = missing.is_empty();
     let speaks = |answer: &Truth| if certain { *answer == Truth::True } else { *answer != Truth::False };
     let markets =
         if by_market { answers.iter().filter(|(_, a)| speaks(a)).map(|(m, _)| *m).collect() } else { Vec::new() };
-    // Who is asked for a value is not asked for its doubt as well.
-    let of_missing = |m: &Missing| {
-        m.variable.strip_suffix("_u").is_some_and(|value| missing.iter().any(|other| other.variable == value))
+    // Who is asked for a value is not asked for its uncertainty as well.
+    let is_of_missing = |m: &Missing| match m.variable {
+        Variable::Quantity(quantity) => quantity
+            .uncertainty_of()
+            .is_some_and(|value| missing.iter().any(|other| other.variable == Variable::Quantity(value))),
+        _ => false,
     };
     let mut not_stated: Vec<String> = Vec::new();
-    for asked in missing.iter().filter(|m| !of_missing(m)).flat_map(|m| facts.ask(m)) {
+    for asked in missing.iter().filter(|m| !is_of_missing(m)).flat_map(|m| ask(facts, m)) {
         if !not_stated.contains(&asked) {
             not_stated.push(asked);
         }
     }
     Some(Caution {
         code: &rule.id,
-        severity: rule.level,
+        severity: rule.severity,
         message: &rule.message,
-        sources: rule.sources(),
+        sources: rule.source_ids.iter().map(|key| key.reference().words().to_owned()).collect(),
+        source_keys: &rule.source_ids,
+        figures: rule.figures.iter().flat_map(|figure| figure.words(facts)).collect(),
         defer_to: &rule.defer_to,
         status: &rule.status,
         tell: rule.tell,
@@ -163,21 +205,22 @@ fn judge(rule: &'static CautionRule, facts: &Facts) -> Option<Caution> {
         not_stated,
         markets,
         carried: None,
+        // What looks at nothing but what the product is made from and where it is served. One that looks at how strong,
+        // sour or well kept it is speaks of it in its own bottle.
+        travels: variables.iter().all(|v| v.origin() == FactOrigin::Larder || *v == Variable::Market),
     })
 }
 
 /// The tags and allergens that raise a rule, each with what it was read from where that is known.
 fn because(rule: &CautionRule, facts: &Facts) -> Vec<String> {
-    let asks_allergens = rule.condition.variables().iter().any(|v| v.name == "allergens");
+    let asks_allergens = rule.condition.variables().contains(&Variable::Allergens);
     let allergens = asks_allergens.then_some(&facts.allergens.present).into_iter().flatten();
-    let tags = rule.condition.tags().into_iter().filter(|(set, _)| *set == "tags").map(|(_, tag)| tag);
-    let tags: Vec<String> = tags.filter(|tag| facts.tags.present.contains(tag)).collect();
+    let tags = rule.condition.members().into_iter().filter(|m| matches!(m, Member::Tag(tag) if facts.tags.has(*tag)));
     let mut found: Vec<String> = tags
-        .iter()
-        .chain(allergens)
+        .chain(allergens.cloned().map(Member::Allergen))
         .map(|what| {
-            let from: Vec<&str> = facts.read_from.get(what).into_iter().flatten().map(String::as_str).collect();
-            let what = what.replace('_', " ");
+            let from: Vec<&str> = facts.read_from.get(&what).into_iter().flatten().map(String::as_str).collect();
+            let what = what.word().replace('_', " ");
             if from.is_empty() { what } else { format!("{what} from {}", from.join(" and ")) }
         })
         .collect();
@@ -186,30 +229,39 @@ fn because(rule: &CautionRule, facts: &Facts) -> Vec<String> {
     found
 }
 
-/// Whether a caution goes on into whatever the product is put in: it looks at nothing but what the product is made
-/// from and where it is served. One that looks at how strong, sour or well kept it is speaks of it in its own bottle.
-fn travels(code: &str) -> bool {
-    catalogue().rules.iter().find(|r| r.id == code).is_some_and(|rule| {
-        rule.condition.variables().iter().all(|v| v.origin == FactOrigin::Larder || v.name == "market")
-    })
+/// What has to be stated, in words: of a doubtful name that name, else what the variable means.
+fn ask(facts: &Facts, missing: &Missing) -> Vec<String> {
+    let of = |what: &Member| facts.questions.get(what).into_iter().flatten().cloned();
+    let mut asked: Vec<String> = missing.member.iter().flat_map(of).collect();
+    let mut open = asked.is_empty();
+    if missing.variable == Variable::Allergens {
+        asked.extend(
+            facts.allergens.unsure.iter().cloned().map(Member::Allergen).flat_map(|a| of(&a).collect::<Vec<_>>()),
+        );
+        open = facts.allergens.open || asked.is_empty();
+    }
+    asked.extend(open.then(|| variables::ask(missing.variable, missing.member.as_ref())));
+    asked.sort();
+    asked.dedup();
+    asked
 }
 
-/// The cautions of an inner formula as the formula around it has to show them: every one of them.
+/// The cautions of an inner card as the card around it has to show them: every one of them.
 pub fn carry(name: &str, inner: &[Caution]) -> Vec<Caution> {
     inner
         .iter()
         .cloned()
         .map(|mut caution| {
-            let carried =
-                caution.carried.get_or_insert_with(|| Carried { path: Vec::new(), on_its_own: !travels(caution.code) });
+            let on_its_own = !caution.travels;
+            let carried = caution.carried.get_or_insert_with(|| Carried { path: Vec::new(), on_its_own });
             carried.path.insert(0, name.to_owned());
             caution
         })
         .collect()
 }
 
-/// A formula's own cautions with those carried out of its parts, the most serious first. Nothing is left out but
-/// repetitions: one of the same formula that came in by another way is one.
+/// A card's own cautions with those carried out of its parts, the most serious first. Nothing is left out but
+/// repetitions: one of the same card that came in by another way is one.
 pub fn gather(own: Vec<Caution>, carried: impl IntoIterator<Item = Caution>) -> Vec<Caution> {
     let mut all = own;
     for caution in carried {

@@ -2,37 +2,46 @@
 
 use std::sync::LazyLock;
 
+use serde::Deserialize;
+
 use crate::mixture::{Estimate, OutOfRange};
 use crate::units::{Abv, Mass, MassDensity, MassFraction, Ph, grams, in_grams, in_grams_per_litre, in_kg_per_m3};
 
-use super::facts::Fact;
-use super::market::{Market, or_all};
-use super::table;
+use crate::references::Key;
+use crate::vocabulary::{Market, Scope, Word, or_all, table, words};
 
-const LIMITS: &str = include_str!("data/preservative-limits.csv");
+use super::facts::Fact;
 
 /// A weak acid that preserves by its undissociated (for sulphur dioxide: molecular) share.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Preservative {
     /// Sorbic acid.
     Sorbic,
     /// Benzoic acid.
     Benzoic,
     /// Free sulphur dioxide; what is bound to sugars and aldehydes is not active.
+    #[serde(rename = "so2")]
     SulphurDioxide,
 }
 
-/// What is weighed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Salt {
-    /// C₆H₇KO₂
-    PotassiumSorbate,
-    /// C₇H₅NaO₂
-    SodiumBenzoate,
-    /// K₂S₂O₅, gives two SO₂
-    PotassiumMetabisulphite,
-    /// Na₂S₂O₅, gives two SO₂
-    SodiumMetabisulphite,
+words! {
+    /// A salt that is weighed: C₆H₇KO₂, C₇H₅NaO₂, and K₂S₂O₅ and Na₂S₂O₅, each of which gives two SO₂.
+    Salt, "salt":
+    PotassiumSorbate = "potassium sorbate" | "e202",
+    SodiumBenzoate = "sodium benzoate" | "e211",
+    PotassiumMetabisulphite = "potassium metabisulphite" | "potassium metabisulfite" | "e224",
+    SodiumMetabisulphite = "sodium metabisulphite" | "sodium metabisulfite" | "e223",
+}
+
+/// The word of a list that one of these names speaks of: all parts of one of its spellings stand in it.
+pub fn named<'a, T: Word>(names: impl IntoIterator<Item = &'a str>) -> Option<T> {
+    names.into_iter().find_map(|name| {
+        let name = name.to_lowercase();
+        let parts: Vec<&str> = name.split(|c: char| !c.is_alphanumeric()).collect();
+        let is = |spelling: &&str| spelling.split(' ').all(|part| parts.contains(&part));
+        T::ALL.iter().copied().find(|word| is(&word.word()) || word.also().iter().any(is))
+    })
 }
 
 // Conventional atomic masses, g/mol (IUPAC; from memory).
@@ -62,15 +71,15 @@ impl Preservative {
         }
     }
 
-    fn key(self) -> &'static str {
-        match self {
-            Self::Sorbic => "sorbic",
-            Self::Benzoic => "benzoic",
-            Self::SulphurDioxide => "so2",
-        }
-    }
-
     /// The share in its active form: f = 1 / (1 + 10^(pH − pKa)), Henderson and Hasselbalch.
+    ///
+    /// ```
+    /// use stillroom::safety::doses::Preservative;
+    /// use stillroom::units::Ph;
+    ///
+    /// let share = Preservative::Sorbic.active_share(Ph::new(4.76).unwrap()).unwrap();
+    /// assert_eq!(share.value, 0.5);
+    /// ```
     ///
     /// Valid from pH 2 to 7, in water at 25 °C; activity effects are ignored. Stated error: what a shift of the pKa by
     /// 0.2 does to the share (ethanol and sugar shift it by some tenths, from memory). Check: benzoic acid at pH 3.2
@@ -103,17 +112,14 @@ impl Salt {
     }
 }
 
-/// A salt of quinine, or the base itself.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum QuinineSource {
-    /// The base, C₂₀H₂₄N₂O₂.
-    Base,
-    /// (C₂₀H₂₄N₂O₂)₂·H₂SO₄·2H₂O
-    SulphateDihydrate,
-    /// C₂₀H₂₄N₂O₂·HCl·2H₂O
-    HydrochlorideDihydrate,
-    /// Cinchona bark, or an extract that nobody assayed.
-    Bark,
+words! {
+    /// A salt of quinine, or the base itself: (C₂₀H₂₄N₂O₂)₂·H₂SO₄·2H₂O, C₂₀H₂₄N₂O₂·HCl·2H₂O, C₂₀H₂₄N₂O₂; or cinchona
+    /// bark or an extract that nobody assayed.
+    QuinineSource, "source of quinine":
+    SulphateDihydrate = "quinine sulphate" | "quinine sulfate",
+    HydrochlorideDihydrate = "quinine hydrochloride" | "quinine hcl",
+    Base = "quinine base",
+    Bark = "cinchona bark",
 }
 
 impl QuinineSource {
@@ -141,32 +147,35 @@ pub fn mg_per_kg(part: Mass, whole: Mass) -> Fact<f64> {
     if mg_kg.is_finite() && mg_kg >= 0.0 { Fact::Known(mg_kg) } else { Fact::Unknown }
 }
 
-struct Limit {
-    market: String,
-    acid: String,
-    alone_mg: f64,
+/// A row of the table of limits.
+#[derive(Debug, Deserialize)]
+struct PreservativeLimit {
+    market: Scope,
+    acid: Preservative,
+    free_acid_mg: f64,
     beside_other_mg: Option<f64>,
-    per_litre: bool,
-    from: Option<f64>,
-    below: Option<f64>,
+    per: Per,
+    abv_from: Option<f64>,
+    abv_below: Option<f64>,
+    /// Read so that an unknown key fails.
+    #[serde(rename = "source_id")]
+    _source: Key,
 }
 
-static PRESERVATIVE_LIMITS: LazyLock<Vec<Limit>> = LazyLock::new(|| {
-    table::rows(LIMITS)
-        .iter()
-        .filter_map(|row| {
-            Some(Limit {
-                market: row.cell("market").to_owned(),
-                acid: row.cell("acid").to_owned(),
-                alone_mg: row.number("free_acid_mg")?,
-                beside_other_mg: row.number("beside_other_mg"),
-                per_litre: row.cell("per") == "l",
-                from: row.number("abv_from"),
-                below: row.number("abv_below"),
-            })
-        })
-        .collect()
-});
+/// Of what a limit is a share.
+#[derive(Debug, PartialEq, Deserialize)]
+enum Per {
+    #[serde(rename = "kg")]
+    Kilogram,
+    #[serde(rename = "l")]
+    Litre,
+}
+
+fn preservative_limits() -> &'static [PreservativeLimit] {
+    static LIMITS: LazyLock<Vec<PreservativeLimit>> =
+        LazyLock::new(|| table::rows("preservative-limits.csv", include_str!("data/preservative-limits.csv")));
+    &LIMITS
+}
 
 /// How much of a preservative a drink may hold, in mg of free acid per kg: the lowest of the named markets, and not
 /// known where one of them has no figure here. With no market named, the lowest figure there is.
@@ -182,17 +191,18 @@ pub fn preservative_limit_mg_kg(
 ) -> Fact<f64> {
     let kg_per_l = in_kg_per_m3(density) / 1000.0;
     let of = |market: Market| {
-        let applies = |limit: &&Limit| {
-            limit.acid == acid.key()
-                && market.is_in(&limit.market)
-                && limit.from.is_none_or(|from| abv.get() >= from)
-                && limit.below.is_none_or(|below| abv.get() < below)
+        let applies = |limit: &&PreservativeLimit| {
+            limit.acid == acid
+                && limit.market.holds_in(market)
+                && limit.abv_from.is_none_or(|from| abv.get() >= from)
+                && limit.abv_below.is_none_or(|below| abv.get() < below)
         };
-        let in_mg_kg = |limit: &Limit| {
-            let mg = if beside_other { limit.beside_other_mg.unwrap_or(limit.alone_mg) } else { limit.alone_mg };
-            if limit.per_litre { mg / kg_per_l } else { mg }
+        let in_mg_kg = |limit: &PreservativeLimit| {
+            let beside = limit.beside_other_mg.filter(|_| beside_other);
+            let mg = beside.unwrap_or(limit.free_acid_mg);
+            if limit.per == Per::Litre { mg / kg_per_l } else { mg }
         };
-        PRESERVATIVE_LIMITS.iter().filter(applies).map(in_mg_kg).reduce(f64::min)
+        preservative_limits().iter().filter(applies).map(in_mg_kg).reduce(f64::min)
     };
     let figures: Vec<Option<f64>> = or_all(markets).iter().map(|m| of(*m)).collect();
     let all_known = figures.iter().all(Option::is_some);
@@ -244,17 +254,28 @@ pub enum LiquoriceLabel {
     BloodPressure,
 }
 
-/// What an EU or UK label must say at this much glycyrrhizinic acid: named from 10 mg/L; advice from 50 mg/L, in
-/// drinks above 1.2 % vol from 300 mg/L (Regulation (EU) No 1169/2011 Annex III; NI 2005/198). The content of a root
-/// is not known from its weight: `None` stays `None`.
+/// From how much glycyrrhizinic acid on, in mg/L, an EU or UK label must name liquorice, and advise people with high
+/// blood pressure: 10, and 50 or in drinks above 1.2 % vol 300 (Regulation (EU) No 1169/2011 Annex III; NI 2005/198).
+pub fn liquorice_steps(abv: Abv) -> (f64, f64) {
+    (10.0, if abv.get() > 1.2 { 300.0 } else { 50.0 })
+}
+
+/// What an EU or UK label must say at this much glycyrrhizinic acid: [`liquorice_steps`]. The content of a root is not
+/// known from its weight: `None` stays `None`.
+///
+/// ```
+/// use stillroom::safety::doses::{LiquoriceLabel, liquorice_label};
+/// use stillroom::units::{Abv, grams_per_litre};
+///
+/// let label = liquorice_label(Some(grams_per_litre(0.06)), Abv::new(0.0).unwrap());
+/// assert_eq!(label, Some(LiquoriceLabel::BloodPressure));
+/// ```
 pub fn liquorice_label(glycyrrhizinic_acid: Option<MassDensity>, abv: Abv) -> Option<LiquoriceLabel> {
-    const NAMED_MG_L: f64 = 10.0;
-    const STRONG_ABV: f64 = 1.2;
     let mg_per_l = in_grams_per_litre(glycyrrhizinic_acid?) * 1000.0;
-    let advice_mg_l = if abv.get() > STRONG_ABV { 300.0 } else { 50.0 };
+    let (named, advice) = liquorice_steps(abv);
     Some(match mg_per_l {
-        mg if mg < NAMED_MG_L => LiquoriceLabel::Nothing,
-        mg if mg < advice_mg_l => LiquoriceLabel::Name,
+        mg if mg < named => LiquoriceLabel::Nothing,
+        mg if mg < advice => LiquoriceLabel::Name,
         // what is not a number is not below anything
         _ => LiquoriceLabel::BloodPressure,
     })
@@ -263,7 +284,6 @@ pub fn liquorice_label(glycyrrhizinic_acid: Option<MassDensity>, abv: Abv) -> Op
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::references;
     use crate::units::{grams_per_litre, kg_per_m3};
 
     #[test]
@@ -283,6 +303,18 @@ mod tests {
     }
 
     #[test]
+    fn a_name_tells_which_salt_it_is() {
+        assert_eq!(
+            named(["Campden powder", "Potassium Metabisulfite (food grade)"]),
+            Some(Salt::PotassiumMetabisulphite)
+        );
+        assert_eq!(named(["preservative E202"]), Some(Salt::PotassiumSorbate));
+        assert_eq!(named::<Salt>(["potassium bitartrate", "sorbates"]), None);
+        assert_eq!(named(["quinine sulfate USP"]), Some(QuinineSource::SulphateDihydrate));
+        assert_eq!(named::<QuinineSource>(["quinine"]), None);
+    }
+
+    #[test]
     fn bark_is_refused() {
         assert_eq!(QuinineSource::Bark.quinine(grams(10.0)), None);
         assert_eq!(QuinineSource::Bark.quinine_mg_kg(grams(10.0), grams(1000.0)), Fact::None);
@@ -297,9 +329,7 @@ mod tests {
 
     #[test]
     fn limits_by_market_and_strength() {
-        assert_eq!(PRESERVATIVE_LIMITS.len(), table::lines(LIMITS));
-        let sources = table::rows(LIMITS);
-        assert!(sources.iter().all(|row| references::find(row.cell("source_id")).is_some()));
+        assert_eq!(preservative_limits().len(), 6);
         let of = |markets: &[Market], abv, both| {
             let abv = Abv::new(abv).unwrap();
             preservative_limit_mg_kg(Preservative::Benzoic, markets, abv, both, kg_per_m3(1250.0))

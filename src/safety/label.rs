@@ -2,10 +2,9 @@
 
 use std::sync::LazyLock;
 
-use super::market::Market;
-use super::table;
+use serde::Deserialize;
 
-const TABLE: &str = include_str!("data/label-rules.csv");
+use crate::vocabulary::{Market, Scope, table, words};
 
 /// To be printed with every figure of this file.
 pub const CHECK_LOCALLY: &str = "check your local rule";
@@ -14,32 +13,50 @@ pub const CHECK_LOCALLY: &str = "check your local rule";
 /// 360.31/342.30.
 pub const INVERT_PER_SUCROSE: f64 = 360.31 / 342.30;
 
-/// What a figure is about.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum LabelRuleKind {
-    /// By how much the strength may differ from the label, in percent vol.
-    Tolerance,
-    /// Above this strength the label must state it, in percent vol.
-    StatedFrom,
-    /// The least strength of a name, in percent vol.
-    MinimumAbv,
-    /// The least sugar of a name, in g/L as invert sugar.
-    MinimumSugar,
-    /// The least sugar of a name, in percent by mass.
-    MinimumSugarByMass,
-    /// By how much a bottle may be short, in percent.
-    Fill,
+words! {
+    /// What a figure is about: by how much the strength may differ from the label, and above which the label must state
+    /// it, in percent vol; the least strength of a name, in percent vol, and its least sugar, in g/L as invert sugar or in
+    /// percent by mass; by how much a bottle may be short, in percent.
+    LabelRuleKind, "kind of label rule":
+    Tolerance = "tolerance",
+    StatedFrom = "from_abv",
+    MinimumAbv = "min_abv",
+    MinimumSugar = "min_sugar",
+    MinimumSugarByMass = "min_sugar_mass",
+    Fill = "fill",
+}
+
+words! {
+    /// Of which product a rule speaks.
+    LabelProduct, "product of a label rule":
+    AllDrinks = "all drinks",
+    OtherDrinks = "other drinks",
+    PlantsInBottle = "with macerated fruit or plants in the bottle",
+    StrongBeer = "beer above 5.5 % vol, cider, fruit wine, mead",
+    Beer = "beer up to 5.5 % vol",
+    DistilledSpirits = "distilled spirits",
+    SpiritDrink = "spirit drink",
+    Liqueur = "liqueur",
+    CordialOrLiqueur = "cordial or liqueur",
+    CherryLiqueur = "cherry liqueur",
+    GentianLiqueur = "gentian liqueur",
+    Creme = "crème de …",
+    CremeDeCassis = "crème de cassis",
+    FillFrom1000 = "1000 ml and more",
+    FillFrom376 = "376 to 999 ml",
+    FillFrom101 = "101 to 375 ml",
+    FillTo100 = "100 ml and less",
 }
 
 /// One figure.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Deserialize)]
 pub struct LabelRule {
-    /// Where it holds ("EU,UK").
-    pub market: String,
+    /// Where it holds.
+    pub market: Scope,
     /// What it is about.
     pub kind: LabelRuleKind,
-    /// For which product, in the words of the rule.
-    pub product: String,
+    /// For which product.
+    pub product: LabelProduct,
     /// The figure, in the unit of its kind.
     pub value: f64,
     /// The unit as printed.
@@ -50,42 +67,25 @@ pub struct LabelRule {
     pub status: String,
 }
 
-static RULES: LazyLock<Vec<LabelRule>> = LazyLock::new(|| table::rows(TABLE).iter().filter_map(rule).collect());
-
-fn rule(row: &table::Row) -> Option<LabelRule> {
-    let kind = match row.cell("kind") {
-        "tolerance" => LabelRuleKind::Tolerance,
-        "from_abv" => LabelRuleKind::StatedFrom,
-        "min_abv" => LabelRuleKind::MinimumAbv,
-        "min_sugar" => LabelRuleKind::MinimumSugar,
-        "min_sugar_mass" => LabelRuleKind::MinimumSugarByMass,
-        "fill" => LabelRuleKind::Fill,
-        _ => return None,
-    };
-    let text = |heading: &str| row.cell(heading).to_owned();
-    Some(LabelRule {
-        market: text("market"),
-        kind,
-        product: text("product"),
-        value: row.number("value")?,
-        unit: text("unit"),
-        source: text("source"),
-        status: text("status"),
-    })
+/// All of them.
+pub fn all() -> &'static [LabelRule] {
+    static RULES: LazyLock<Vec<LabelRule>> =
+        LazyLock::new(|| table::rows("label-rules.csv", include_str!("data/label-rules.csv")));
+    &RULES
 }
 
 /// The figures of one kind that hold in a market.
 pub fn rules(market: Market, kind: LabelRuleKind) -> impl Iterator<Item = &'static LabelRule> {
-    RULES.iter().filter(move |r| r.kind == kind && market.is_in(&r.market))
+    all().iter().filter(move |r| r.kind == kind && r.market.holds_in(market))
 }
 
 /// By how much the strength on a label may be off, for a drink that has plants or fruit in its bottle or not. No rule
 /// known: `None`. "Macerated" is cautious here: only a drink that still contains them has the wide tolerance.
 pub fn strength_tolerance(market: Market, contains_macerated: bool) -> Option<&'static LabelRule> {
     let wanted = match (market, contains_macerated) {
-        (Market::Us, _) => "distilled spirits",
-        (_, true) => "with macerated fruit or plants in the bottle",
-        (_, false) => "other drinks",
+        (Market::Us, _) => LabelProduct::DistilledSpirits,
+        (_, true) => LabelProduct::PlantsInBottle,
+        (_, false) => LabelProduct::OtherDrinks,
     };
     rules(market, LabelRuleKind::Tolerance).find(|r| r.product == wanted)
 }
@@ -96,8 +96,8 @@ mod tests {
 
     #[test]
     fn every_line_is_a_rule() {
-        assert_eq!(RULES.len(), table::lines(TABLE));
-        assert!(RULES.iter().all(|r| !r.source.is_empty() && !r.status.is_empty()));
+        assert_eq!(all().len(), 23);
+        assert!(all().iter().all(|r| !r.source.is_empty() && !r.status.is_empty()));
     }
 
     #[test]

@@ -9,20 +9,23 @@
 
 pub mod alcohol_bands;
 pub mod allergens;
+mod brought;
 pub mod catalogue;
 mod caution;
 pub mod doses;
 pub mod facts;
+mod figures;
 pub mod hazards;
 pub mod label;
 pub mod law;
-mod market;
+mod members;
 pub mod names;
 mod table;
 pub mod trigger;
 pub mod variables;
 
+pub use crate::vocabulary::{Market, or_all};
 pub use catalogue::Level;
-pub use caution::{Carried, Caution, STANDING_NOTE, carry, evaluate, gather};
-pub use facts::{Fact, Facts, Members, Storage, Tcs};
-pub use market::{Market, or_all};
+pub use caution::{Carried, Caution, STANDING_NOTE, carry, evaluate, evaluate_stage, gather};
+pub use facts::{Fact, Facts, Member, Storage, Tcs};
+pub use members::Members;

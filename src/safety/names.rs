@@ -6,6 +6,8 @@ use std::sync::LazyLock;
 use crate::larder::{Ingredient, Larder};
 use crate::spelling::{NameWord, is_slip_of, name_words, singular, words as fold};
 
+use crate::vocabulary::Word;
+
 use super::{hazards, table};
 
 const NAMES: &str = include_str!("data/names.csv");
@@ -65,9 +67,9 @@ static DATA: LazyLock<Data> = LazyLock::new(|| {
             gives: Found { tags: owned(row, "tags"), allergens: owned(row, "allergens"), unsure: owned(row, "unsure") },
         })
         .collect();
-    names.extend(hazards::all().iter().flat_map(|hazard| &hazard.tags).map(|tag| Name {
-        words: fold(tag),
-        gives: Found { tags: BTreeSet::from([tag.clone()]), ..Found::default() },
+    names.extend(hazards::all().iter().flat_map(|hazard| hazard.ingredient_tags.iter()).map(|tag| Name {
+        words: fold(tag.word()),
+        gives: Found { tags: BTreeSet::from([tag.word().to_owned()]), ..Found::default() },
     }));
     let mut ordinary: HashSet<String> = names.iter().flat_map(|name| name.words.iter().cloned()).collect();
     ordinary.extend(Larder::built_in().iter().flat_map(Ingredient::all_names).flat_map(fold));

@@ -12,11 +12,6 @@ impl Row {
         self.0.get(heading).map_or("", String::as_str)
     }
 
-    /// The number under a heading; a blank is not known.
-    pub fn number(&self, heading: &str) -> Option<f64> {
-        self.cell(heading).parse().ok()
-    }
-
     /// The cell as a list, its items separated by `;`.
     pub fn list(&self, heading: &str) -> impl Iterator<Item = &str> {
         self.cell(heading).split(';').map(str::trim).filter(|item| !item.is_empty())

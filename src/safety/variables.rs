@@ -1,162 +1,113 @@
-//! The variables of the triggers: what each means, and the one place it comes from.
+//! The variables of the triggers by their names, and the one place each comes from.
 
-use super::facts::{Storage, Tcs};
+use crate::vocabulary::{Tag, Word};
 
-/// Where a fact comes from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum FactOrigin {
-    /// Written on the formula's card.
-    Card,
-    /// From the ingredients.
-    Larder,
-    /// A setting of the house.
-    House,
-    /// Computed from the solved formula, or the screen and the dates made of it.
-    Computed,
+use super::facts::{Fact, FactOrigin, Facts, Flag, Member, Quantity};
+use super::members::Members;
+
+/// A variable of the trigger language.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[allow(missing_docs)]
+pub enum Variable {
+    Quantity(Quantity),
+    Flag(Flag),
+    Tcs,
+    TcsWithoutAcid,
+    Storage,
+    Tags,
+    Allergens,
+    Process,
+    Market,
 }
 
-/// What kind of value it takes.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum FactKind {
-    /// A number between two bounds that nothing in nature passes: all that is known of it when it is not stated.
-    Number {
-        /// The least it can be.
-        low: f64,
-        /// The most it can be.
-        high: f64,
-    },
-    /// Yes or no.
-    Flag,
-    /// One of these words.
-    Word(&'static [&'static str]),
-    /// Any number of tags.
-    Set,
-}
+impl Variable {
+    /// Every variable.
+    pub fn all() -> impl Iterator<Item = Self> {
+        let words = [Self::Tcs, Self::TcsWithoutAcid, Self::Storage];
+        let sets = [Self::Market, Self::Tags, Self::Allergens, Self::Process];
+        let quantities = Quantity::ALL.iter().map(|&q| Self::Quantity(q));
+        quantities.chain(Flag::ALL.iter().map(|&f| Self::Flag(f))).chain(words).chain(sets)
+    }
 
-/// One variable.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Variable {
-    /// The name in a trigger and in [`super::Facts`].
-    pub name: &'static str,
+    /// The variable with this name.
+    pub fn from_name(name: &str) -> Option<Self> {
+        Self::all().find(|v| v.name() == name)
+    }
+
+    /// Its name in a trigger.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Quantity(quantity) => quantity.name(),
+            Self::Flag(flag) => flag.name(),
+            Self::Tcs => "tcs",
+            Self::TcsWithoutAcid => "tcs_no_acid",
+            Self::Storage => "storage",
+            Self::Tags => "tags",
+            Self::Allergens => "allergens",
+            Self::Process => "process",
+            Self::Market => "market",
+        }
+    }
+
     /// What it is, for "not stated: …".
-    pub words: &'static str,
-    /// What kind of value it takes.
-    pub kind: FactKind,
-    /// Where it comes from.
-    pub origin: FactOrigin,
+    pub fn asked(self) -> &'static str {
+        match self {
+            Self::Quantity(quantity) => quantity.asked(),
+            Self::Flag(flag) => flag.asked(),
+            Self::Tcs => "the class of the pH and water activity table",
+            Self::TcsWithoutAcid => "the class that it would have without the added acid",
+            Self::Storage => "where it is kept",
+            Self::Tags => "what the ingredients are",
+            Self::Allergens => "the allergens of the ingredients",
+            Self::Process => "how it is made and packed",
+            Self::Market => "the market (in house.toml: [house] market = \"UK\")",
+        }
+    }
+
+    /// The one place it comes from.
+    pub fn origin(self) -> FactOrigin {
+        match self {
+            Self::Quantity(quantity) => quantity.origin(),
+            Self::Flag(flag) => flag.origin(),
+            Self::Tcs | Self::TcsWithoutAcid => FactOrigin::Computed,
+            Self::Storage | Self::Market => FactOrigin::House,
+            Self::Tags | Self::Allergens => FactOrigin::Larder,
+            Self::Process => FactOrigin::Card,
+        }
+    }
 }
 
-const fn number(name: &'static str, low: f64, high: f64, origin: FactOrigin, words: &'static str) -> Variable {
-    Variable { name, words, kind: FactKind::Number { low, high }, origin }
-}
-
-const fn amount(name: &'static str, origin: FactOrigin, words: &'static str) -> Variable {
-    number(name, 0.0, f64::INFINITY, origin, words)
-}
-
-const fn other(name: &'static str, kind: FactKind, origin: FactOrigin, words: &'static str) -> Variable {
-    Variable { name, words, kind, origin }
-}
-
-/// Every variable, with exactly one origin each.
-pub const VARIABLES: &[Variable] = {
-    use FactOrigin::{Card, Computed, House, Larder};
-    &[
-        number("ph", -1.0, 15.0, Computed, "the pH (read it, and write on the card: [measured] ph = 3.4)"),
-        amount("ph_u", Computed, "the doubt of the pH"),
-        number("aw", 0.0, 1.0, Computed, "the water activity"),
-        number("aw_u", 0.0, 1.0, Computed, "the doubt of the water activity"),
-        number("abv", 0.0, 100.0, Computed, "the strength"),
-        number("brix", 0.0, 100.0, Computed, "the Brix"),
-        amount("days", Computed, "how many days it is kept"),
-        amount("so2_mg_kg", Computed, "sulphur dioxide in mg/kg"),
-        amount("benzoic_mg_kg", Computed, "benzoic acid in mg/kg"),
-        amount("sorbic_mg_kg", Computed, "sorbic acid in mg/kg"),
-        amount("limit_benzoic", House, "the limit for benzoic acid in mg/kg"),
-        amount("limit_sorbic", House, "the limit for sorbic acid in mg/kg"),
-        number("active_pct", 0.0, 100.0, Computed, "the active share of the preservative"),
-        amount("quinine_mg_kg", Computed, "quinine in mg/kg"),
-        amount("coumarin_mg_per_serving", Computed, "how much is served (on the card: serving = \"25 ml\")"),
-        amount("nutmeg_g_per_serving", Computed, "how much is served (on the card: serving = \"25 ml\")"),
-        amount("body_mass_kg", House, "the body mass to reckon with"),
-        number(
-            "liquid_temp_c",
-            -273.15,
-            f64::INFINITY,
-            Card,
-            "how hot the liquid gets (on the card: heated = \"85 °C for 5 min\")",
-        ),
-        number("flash_point_c", -273.15, f64::INFINITY, Computed, "the flash point"),
-        amount("hours_hot", Card, "for how long it is held hot (on the card: heated = \"85 °C for 5 min\")"),
-        amount(
-            "hold_min",
-            Card,
-            "for how many minutes the fill is held hot (on the card: heated = \"85 °C for 5 min\")",
-        ),
-        amount("need_min", Computed, "the pH (read it, and write on the card: [measured] ph = 3.4)"),
-        amount("vessel_l", Computed, "the size of the largest vessel"),
-        amount("smallest_dose_g", Computed, "the smallest dose to weigh"),
-        amount("scale_g", House, "the step of the scale"),
-        other("heat_5log", FactKind::Flag, Computed, "whether a 5-log heat treatment is given"),
-        other("pasteurised", FactKind::Flag, Computed, "whether it is pasteurised in its closed bottle"),
-        other("sale", FactKind::Flag, Card, "whether it is for sale (on the card: [keep] for_sale = false)"),
-        other("packaged", FactKind::Flag, Card, "whether it is packed (on the card: [keep] closed = false)"),
-        other("tcs", FactKind::Word(Tcs::WORDS), Computed, "the class of the pH and water activity table"),
-        other(
-            "tcs_no_acid",
-            FactKind::Word(Tcs::WORDS),
-            Computed,
-            "the class that it would have without the added acid",
-        ),
-        other("storage", FactKind::Word(Storage::WORDS), House, "where it is kept"),
-        other("market", FactKind::Set, House, "the market (in house.toml: [house] market = \"UK\")"),
-        other("tags", FactKind::Set, Larder, "what the ingredients are"),
-        other("allergens", FactKind::Set, Larder, "the allergens of the ingredients"),
-        other("process", FactKind::Set, Card, "how it is made and packed"),
-    ]
-};
-
-/// What a product may have gone through: the tag in a trigger, and its words.
-pub const PROCESSES: &[(&str, &str)] = &[
-    ("acidified", "acidified in order to keep"),
-    ("blend", "blended from spirits"),
-    ("boil", "boiled"),
-    ("carbonated", "carbonated"),
-    ("distil", "distilled"),
-    ("ferment", "left to ferment"),
-    ("fortify", "fortified"),
-    ("heat", "heated with its alcohol in it"),
-    ("hot_fill", "filled hot"),
-    ("infuse", "infused in spirit"),
-    ("pressure_infusion", "infused under gas pressure"),
-    ("rop", "packed under vacuum or gas"),
-    ("sealed", "closed airtight"),
-    ("sealed_glass", "closed in glass"),
-    ("sous_vide", "cooked in a bag"),
-];
-
-/// The variable with this name.
-pub fn find(name: &str) -> Option<&'static Variable> {
-    VARIABLES.iter().find(|v| v.name == name)
+impl Facts {
+    /// Makes a fact unknown.
+    pub fn forget(&mut self, variable: Variable) {
+        match variable {
+            Variable::Quantity(quantity) => *self.number_mut(quantity) = Fact::Unknown,
+            Variable::Flag(flag) => *self.flag_mut(flag) = Fact::Unknown,
+            Variable::Tcs => self.tcs = Fact::Unknown,
+            Variable::TcsWithoutAcid => self.tcs_no_acid = Fact::Unknown,
+            Variable::Storage => self.storage = Fact::Unknown,
+            Variable::Tags => self.tags = Members::default(),
+            Variable::Allergens => self.allergens = Members::default(),
+            Variable::Process => self.process = Members::default(),
+            Variable::Market => self.market.clear(),
+        }
+    }
 }
 
 /// What has to be stated of a thing whose name leaves it open, in words.
-pub fn ask_of(name: &str, tag: &str) -> String {
+pub fn ask_of(name: &str, tag: Tag) -> String {
     match tag {
-        "foraged_unsure" => format!("whether an expert has named the foraged plant `{name}`"),
-        tag => format!("whether `{name}` is or holds {}", tag.replace('_', " ")),
+        Tag::ForagedUnsure => format!("whether an expert has named the foraged plant `{name}`"),
+        tag => format!("whether `{name}` is or holds {}", tag.said()),
     }
 }
 
 /// What has to be stated, in words.
-pub fn ask(variable: &str, member: Option<&str>) -> String {
-    match (variable, member) {
-        ("process", Some(tag)) => match PROCESSES.iter().find(|(name, _)| *name == tag) {
-            Some((_, words)) => format!("whether it is {words}"),
-            None => format!("whether it is {}", tag.replace('_', " ")),
-        },
-        ("tags", Some("foraged_unsure")) => "whether an expert has named the foraged plant".to_owned(),
-        ("tags", Some(tag)) => format!("whether an ingredient is or holds {}", tag.replace('_', " ")),
-        (name, _) => find(name).map_or(name, |v| v.words).to_owned(),
+pub fn ask(variable: Variable, member: Option<&Member>) -> String {
+    match member {
+        Some(Member::Process(process)) => format!("whether it is {}", process.asked()),
+        Some(Member::Tag(Tag::ForagedUnsure)) => "whether an expert has named the foraged plant".to_owned(),
+        Some(Member::Tag(tag)) => format!("whether an ingredient is or holds {}", tag.said()),
+        _ => variable.asked().to_owned(),
     }
 }

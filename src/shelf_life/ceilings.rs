@@ -2,6 +2,9 @@
 
 use serde::{Deserialize, Serialize, Serializer};
 
+use crate::references::Key;
+use crate::vocabulary::ProductClass;
+
 use super::product::Product;
 
 /// How good the evidence behind a term is.
@@ -104,15 +107,17 @@ pub struct CeilingRow {
     pub high_days: f64,
     /// How good it is.
     pub tier: Tier,
-    /// Where it comes from.
+    /// Where it stands.
+    pub key: Key,
+    /// What is said there.
     pub source: String,
 }
 
 /// A class.
 #[derive(Debug, Deserialize)]
-pub struct ProductClass {
+pub struct ClassFigures {
     /// Its name on a card.
-    pub name: String,
+    pub name: ProductClass,
     /// What kind it is.
     pub group: ClassGroup,
     #[serde(default)]
@@ -140,14 +145,16 @@ pub struct Quality {
     pub ln_sd: f64,
     /// How good it is.
     pub tier: Tier,
-    /// Where it comes from.
+    /// Where it stands.
+    pub keys: Vec<Key>,
+    /// How it was got from there.
     pub source: String,
 }
 
 /// Classes and quality models.
 #[derive(Debug, Deserialize)]
 pub struct Ceilings {
-    class: Vec<ProductClass>,
+    class: Vec<ClassFigures>,
     quality: Vec<Quality>,
 }
 
@@ -155,14 +162,14 @@ pub struct Ceilings {
 #[derive(Clone, Copy, Debug)]
 pub struct Ceiling {
     /// Of which class.
-    pub class: &'static ProductClass,
+    pub class: &'static ClassFigures,
     /// Which figure.
     pub row: &'static CeilingRow,
     /// The store is warmer than any figure of the class.
     pub warmer_than_any: bool,
 }
 
-impl ProductClass {
+impl ClassFigures {
     /// The shortest figure at or below the first store at or above `t_c`: a warmer store never gets more days than a
     /// cooler one, and one that is warmer than every figure no more than the shortest of them.
     fn ceiling(&'static self, t_c: f64) -> Option<Ceiling> {
@@ -211,23 +218,23 @@ fn brix(product: &Product) -> f64 {
 }
 
 impl Ceilings {
-    /// The class with this name.
-    pub fn class(&self, name: &str) -> Option<&ProductClass> {
-        self.class.iter().find(|c| c.name.eq_ignore_ascii_case(name.trim()))
+    /// The figures of a class.
+    pub fn class(&self, name: ProductClass) -> Option<&ClassFigures> {
+        self.class.iter().find(|c| c.name == name)
     }
 
     /// The class that a product names, where it is all that the class asks for.
-    pub fn earned(&self, product: &Product, pasteurised: bool) -> Option<&ProductClass> {
-        self.class(product.class.as_deref()?).filter(|class| class.earned(product, pasteurised))
+    pub fn earned(&self, product: &Product, pasteurised: bool) -> Option<&ClassFigures> {
+        self.class(product.class?).filter(|class| class.earned(product, pasteurised))
     }
 
-    /// The names of all classes.
-    pub fn names(&self) -> impl Iterator<Item = &str> {
-        self.class.iter().map(|c| c.name.as_str())
+    /// The classes of which there are figures.
+    pub fn names(&self) -> impl Iterator<Item = ProductClass> {
+        self.class.iter().map(|c| c.name)
     }
 
     /// The quality model of a class.
-    pub fn quality_of(&self, class: &ProductClass) -> Option<&Quality> {
+    pub fn quality_of(&self, class: &ClassFigures) -> Option<&Quality> {
         let name = class.quality.as_deref()?;
         self.quality.iter().find(|q| q.name == name)
     }
@@ -235,7 +242,7 @@ impl Ceilings {
     /// The ceiling of a product at a store: that of its class; and where the class is not named, not known, or the product
     /// less than its class asks for, the shortest that fits.
     pub fn ceiling(&'static self, product: &Product, t_c: f64, pasteurised: bool) -> Option<Ceiling> {
-        let named = product.class.as_deref().and_then(|name| self.class(name));
+        let named = product.class.and_then(|name| self.class(name));
         let earned = self.earned(product, pasteurised).is_some();
         let fitting = self.class.iter().filter(|class| !earned && class.fits(product));
         named

@@ -1,39 +1,36 @@
-//! The embedded tables of this room, read once. A table that cannot be read gives no numbers and so no date; the tests
-//! hold that all of them can.
+//! The embedded tables of this room, read once.
 
 use std::sync::LazyLock;
 
 use serde::de::DeserializeOwned;
 
-use super::{ceilings, heat, organisms, screen};
+use super::{ceilings, heat, organisms};
 
-fn read<T: DeserializeOwned>(text: &str) -> Option<T> {
-    toml::from_str(text).ok()
+/// A table that is compiled in.
+///
+/// # Panics
+/// Where it cannot be read: every test that touches it fails.
+pub(super) fn embedded<T: DeserializeOwned>(name: &str, text: &str) -> T {
+    toml::from_str(text).unwrap_or_else(|error| panic!("{name}: {error}"))
 }
 
-/// Everything this room knows by table.
+/// Everything that a date is looked up in.
 #[derive(Debug)]
 pub struct ShelfLifeTables {
-    /// Spoilage organisms, their doubt, initial counts.
+    /// Spoilage organisms, their scatter, initial counts.
     pub organisms: organisms::Organisms,
-    /// The two tables of the screen.
-    pub screen: screen::ScreenTables,
     /// Heat processes.
-    pub heat: heat::Processes,
+    pub heat: heat::HeatProcesses,
     /// Class ceilings and quality.
     pub ceilings: ceilings::Ceilings,
 }
 
-static TABLES: LazyLock<Option<ShelfLifeTables>> = LazyLock::new(|| {
-    Some(ShelfLifeTables {
-        organisms: read(include_str!("data/organisms.toml"))?,
-        screen: read(include_str!("data/screen.toml"))?,
-        heat: read(include_str!("data/heat.toml"))?,
-        ceilings: read(include_str!("data/ceilings.toml"))?,
-    })
-});
-
 /// The embedded tables.
-pub fn tables() -> Option<&'static ShelfLifeTables> {
-    TABLES.as_ref()
+pub fn tables() -> &'static ShelfLifeTables {
+    static TABLES: LazyLock<ShelfLifeTables> = LazyLock::new(|| ShelfLifeTables {
+        organisms: embedded("organisms.toml", include_str!("data/organisms.toml")),
+        heat: embedded("heat.toml", include_str!("data/heat.toml")),
+        ceilings: embedded("ceilings.toml", include_str!("data/ceilings.toml")),
+    });
+    &TABLES
 }

@@ -58,7 +58,7 @@ pub fn log_reduction(curve: &Curve, d_ref_min: f64, t_ref_c: f64, z_c: f64) -> f
 
 /// The embedded processes.
 #[derive(Debug, Deserialize)]
-pub struct Processes {
+pub struct HeatProcesses {
     process: Vec<HeatProcess>,
     /// The most heat-resistant spoilage yeast.
     pub yeast: Resistance,
@@ -128,7 +128,7 @@ impl HeatProcess {
     }
 }
 
-impl Processes {
+impl HeatProcesses {
     /// The process for a product of this pH (at its cautious end; none where it is not known).
     pub fn for_ph(&self, cautious_ph: Option<f64>) -> Option<&HeatProcess> {
         self.process.iter().find(|p| match (p.ph_up_to, cautious_ph) {

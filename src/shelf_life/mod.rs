@@ -23,6 +23,7 @@ pub mod refusal;
 pub mod screen;
 pub mod simulate;
 pub mod time_to_level;
+mod treated;
 pub mod verdict;
 
 pub use authority::Authority;

@@ -115,10 +115,12 @@ pub struct Organism {
 pub const MODELLED: [&str; 4] = ["SC", "ZB", "ZR", "LP"];
 
 impl Organisms {
-    /// The organisms with a rate; none at all if one of them lacks a constant.
-    pub fn modelled(&'static self) -> Option<[Organism; 4]> {
-        let [sc, zb, zr, lp] = MODELLED;
-        Some([self.one(sc)?, self.one(zb)?, self.one(zr)?, self.one(lp)?])
+    /// The organisms with a rate.
+    ///
+    /// # Panics
+    /// Where one of them lacks a constant in the embedded table.
+    pub fn modelled(&'static self) -> [Organism; 4] {
+        MODELLED.map(|code| self.one(code).unwrap_or_else(|| panic!("organisms.toml: {code} lacks a constant")))
     }
 
     fn one(&'static self, code: &'static str) -> Option<Organism> {

@@ -4,6 +4,8 @@ use std::fmt;
 
 use serde::{Serialize, Serializer};
 
+use crate::vocabulary::ProductClass;
+
 use super::ceilings::Tier;
 use super::refusal::HeldBy;
 
@@ -18,18 +20,20 @@ pub enum DateRule {
         days: u32,
         /// The warmest store.
         max_c: f64,
-        /// The house entered the limit.
-        entered: bool,
+        /// Whose limit it is.
+        code: CodeOf,
     },
     /// A limit on everything, from the authority of the place.
     LocalCode {
         /// Days.
         days: u32,
+        /// Who entered it, when and from where, if that was said.
+        entered: Option<String>,
     },
     /// The figure of a class.
     Class {
         /// Which.
-        class: &'static str,
+        class: ProductClass,
         /// How good it is.
         tier: Tier,
     },
@@ -47,14 +51,42 @@ pub enum DateRule {
     },
 }
 
+/// Whose limit on food that needs control holds.
+#[derive(Clone, Debug, PartialEq)]
+pub enum CodeOf {
+    /// The published default.
+    Default,
+    /// The authority of the place, as the house entered it: who did, when and from where, if that was said.
+    Place(Option<String>),
+}
+
+impl DateRule {
+    /// Whether its words say how good its evidence is.
+    pub fn names_tier(&self) -> bool {
+        matches!(self, Self::Class { .. })
+    }
+}
+
+/// Who entered a limit, in brackets.
+fn attributed(f: &mut fmt::Formatter<'_>, entered: Option<&String>) -> fmt::Result {
+    entered.map_or(Ok(()), |entered| write!(f, " ({entered})"))
+}
+
 impl fmt::Display for DateRule {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::FoodCode { held, days, max_c, entered } => {
-                let code = if *entered { "local code, as the house entered it" } else { "food code" };
-                write!(f, "{code}: {days} days at {max_c} °C or below, because {held}")
+            Self::FoodCode { held, days, max_c, code } => {
+                let (code, entered) = match code {
+                    CodeOf::Place(entered) => ("local code, as the house entered it", entered.as_ref()),
+                    CodeOf::Default => ("food code", None),
+                };
+                write!(f, "{code}: {days} days at {max_c} °C or below, because {held}")?;
+                attributed(f, entered)
             }
-            Self::LocalCode { days } => write!(f, "local code, as the house entered it: {days} days at most"),
+            Self::LocalCode { days, entered } => {
+                write!(f, "local code, as the house entered it: {days} days at most")?;
+                attributed(f, entered.as_ref())
+            }
             Self::Class { class, tier } => write!(f, "class: what is usually quoted for {class} ({})", tier.words()),
             Self::SpoiledLot => f.write_str("lots: one spoiled at this age; discard it"),
             Self::Growth { organism } => {

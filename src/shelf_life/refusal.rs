@@ -63,7 +63,7 @@ pub fn is_dried(product: &Product, tables: &ShelfLifeTables) -> bool {
 }
 
 fn class_group(product: &Product, tables: &ShelfLifeTables) -> Option<ClassGroup> {
-    Some(tables.ceilings.class(product.class.as_deref()?)?.group)
+    Some(tables.ceilings.class(product.class?)?.group)
 }
 
 /// Whether it is a juice: by its class, or by what is in it unless it is all that another class asks for.
@@ -121,8 +121,6 @@ pub enum Refusal {
     NotAirtight,
     /// There is no figure for its class.
     NoCeiling,
-    /// The embedded tables could not be read: a bug of ours.
-    NoTables,
 }
 
 impl fmt::Display for Refusal {
@@ -151,7 +149,6 @@ impl fmt::Display for Refusal {
             ),
             Self::NotAirtight => f.write_str("the figures for dried fruit are for airtight jars; say `closed = true`"),
             Self::NoCeiling => f.write_str("no figure is known for this kind of product"),
-            Self::NoTables => f.write_str("the built-in tables cannot be read"),
         }
     }
 }

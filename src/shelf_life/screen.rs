@@ -1,9 +1,9 @@
 //! The screen: does the product need time and temperature control for safety? FDA Food Code 2022, 1-201.10(B), Tables A
 //! and B, looked up at the cautious corner. The tables give no credit for alcohol, preservatives or cold.
 
-use serde::{Deserialize, Serialize};
+use std::sync::LazyLock;
 
-use super::data;
+use serde::{Deserialize, Serialize};
 
 /// Which of the two tables.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -16,7 +16,7 @@ pub enum ScreenTable {
 }
 
 /// What the table says.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum ScreenClass {
     /// No control needed.
@@ -26,7 +26,7 @@ pub enum ScreenClass {
 }
 
 /// The answer of the screen.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub struct Screen {
     /// Which table was used.
     pub table: ScreenTable,
@@ -50,7 +50,7 @@ struct Cells {
 
 /// Both tables.
 #[derive(Debug, Deserialize)]
-pub struct ScreenTables {
+struct ScreenTables {
     a: Cells,
     b: Cells,
 }
@@ -70,11 +70,21 @@ fn place(edges: &[Edge], value: Option<f64>) -> usize {
 }
 
 /// The cell for a pH and a water activity, both already at their cautious corner. Unknown is the worst column or row.
+///
+/// ```
+/// use stillroom::shelf_life::screen::{ScreenClass, ScreenTable, look_up};
+///
+/// assert_eq!(look_up(ScreenTable::B, Some(4.0), Some(0.95)), ScreenClass::NonTcs);
+/// assert_eq!(look_up(ScreenTable::B, None, Some(0.95)), ScreenClass::Pa);
+/// ```
 pub fn look_up(table: ScreenTable, ph: Option<f64>, aw: Option<f64>) -> ScreenClass {
-    let Some(tables) = data::tables() else { return ScreenClass::Pa };
+    static TABLES: LazyLock<ScreenTables> = LazyLock::new(|| {
+        let read = toml::from_str(include_str!("data/screen.toml"));
+        read.unwrap_or_else(|error| panic!("screen.toml: {error}"))
+    });
     let cells = match table {
-        ScreenTable::A => &tables.screen.a,
-        ScreenTable::B => &tables.screen.b,
+        ScreenTable::A => &TABLES.a,
+        ScreenTable::B => &TABLES.b,
     };
     let row = cells.cells.get(place(&cells.aw, aw));
     row.and_then(|row| row.get(place(&cells.ph, ph))).copied().unwrap_or(ScreenClass::Pa)

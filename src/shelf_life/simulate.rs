@@ -2,6 +2,7 @@
 //! initial count…; the first organism to spoil it and the first quality to go give its two times.
 
 use std::num::NonZero;
+use std::panic::resume_unwind;
 
 use super::ceilings::Quality;
 use super::decay;
@@ -172,8 +173,8 @@ const FEW_DRAWS: u32 = 2000;
 
 /// The spread for each of several conditions, all from the same draws. Uses the cores there are; the digits do not depend
 /// on how many.
-pub fn simulate(conditions: &[Conditions], table: &'static Organisms, settings: Draws) -> Option<Vec<Spread>> {
-    let organisms = table.modelled()?;
+pub fn simulate(conditions: &[Conditions], table: &'static Organisms, settings: Draws) -> Vec<Spread> {
+    let organisms = table.modelled();
     // To ask for the cores and to start a thread takes longer than a few draws.
     let cores = match settings.draws {
         ..FEW_DRAWS => 1,
@@ -199,8 +200,8 @@ pub fn simulate(conditions: &[Conditions], table: &'static Organisms, settings: 
             let handles: Vec<_> = starts
                 .map(|from| scope.spawn(move || run(from, from.saturating_add(block).min(settings.draws))))
                 .collect();
-            handles.into_iter().map(|handle| handle.join().ok()).collect::<Option<_>>()
-        })?
+            handles.into_iter().map(|handle| handle.join().unwrap_or_else(|why| resume_unwind(why))).collect()
+        })
     };
     let mut all: Vec<Vec<DrawOutcome>> = conditions.iter().map(|_| Vec::new()).collect();
     for outcomes in blocks {
@@ -209,5 +210,5 @@ pub fn simulate(conditions: &[Conditions], table: &'static Organisms, settings: 
             all.extend(outcomes);
         }
     }
-    Some(all.iter().zip(conditions).map(|(outcomes, c)| spread(outcomes, c, &organisms)).collect())
+    all.iter().zip(conditions).map(|(outcomes, c)| spread(outcomes, c, &organisms)).collect()
 }

@@ -7,15 +7,17 @@
 use serde::Serialize;
 
 use super::authority::Authority;
-use super::ceilings::{Ceiling, ClassGroup, ProductClass, Quality, Tier};
+use super::ceilings::{Ceiling, ClassFigures, ClassGroup, Quality, Tier};
 use super::data::{self, ShelfLifeTables};
 use super::organisms::MODELLED;
 use super::product::Product;
-use super::reason::{DateRule, Mark, Note};
+use super::reason::{CodeOf, DateRule, Mark, Note};
 use super::refusal::{self, HeldBy, Refusal};
-use super::screen::{Screen, ScreenClass, ScreenTable};
+use super::screen::{Screen, ScreenClass};
 use super::simulate::{Conditions, Draws, Spread, simulate};
+use crate::references::Key;
 use crate::units::{Temperature, degrees_celsius};
+use crate::vocabulary::ProductClass;
 
 /// Growth as it may be shown, in days. `None` for a quantile that is not reached or must not be shown.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -23,6 +25,8 @@ use crate::units::{Temperature, degrees_celsius};
 pub struct Growth {
     #[serde(rename = "q05")]
     pub q05_days: Option<f64>,
+    #[serde(rename = "q10")]
+    pub q10_days: Option<f64>,
     #[serde(rename = "q50")]
     pub q50_days: Option<f64>,
     #[serde(rename = "q95")]
@@ -36,10 +40,24 @@ pub struct Growth {
 #[expect(missing_docs, reason = "quantiles, by their usual names")]
 pub struct Staleness {
     pub what: &'static str,
+    pub sources: &'static [Key],
     #[serde(rename = "q10")]
     pub q10_days: f64,
     #[serde(rename = "q50")]
     pub q50_days: f64,
+}
+
+/// The figure of a class that caps a date.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct CeilingFigure {
+    /// Of which class.
+    pub class: ProductClass,
+    /// Days.
+    pub days: f64,
+    /// Its entry in the bibliography.
+    pub source: Key,
+    /// What is said there.
+    pub says: &'static str,
 }
 
 /// The answer for one store.
@@ -63,6 +81,8 @@ pub struct Verdict {
     pub refused: Vec<Refusal>,
     /// The ceiling in days: law, class and spoiled lots together. None where the store itself is refused by law.
     pub ceiling_days: Option<f64>,
+    /// What its class caps it at, and where that stands.
+    pub ceiling: Option<CeilingFigure>,
     /// The growth model; none where it does not apply.
     pub growth: Option<Growth>,
     /// The quality model, where there is one.
@@ -96,40 +116,18 @@ struct Case<'a> {
 
 /// The verdict for each store.
 pub fn verdicts(product: &Product, stores: &[Temperature], authority: &Authority, settings: Draws) -> Vec<Verdict> {
-    let Some(tables) = data::tables() else { return stores.iter().map(|_| without_tables()).collect() };
+    let tables = data::tables();
     let cases: Vec<_> = stores.iter().map(|&t| Case::new(product, degrees_celsius(t), authority, tables)).collect();
     let conditions: Vec<_> = cases.iter().map(Case::conditions).collect();
-    let Some(spreads) = simulate(&conditions, &tables.organisms, settings) else {
-        return stores.iter().map(|_| without_tables()).collect();
-    };
+    let spreads = simulate(&conditions, &tables.organisms, settings);
     cases.into_iter().zip(&spreads).map(|(case, spread)| case.verdict(spread)).collect()
-}
-
-fn without_tables() -> Verdict {
-    Verdict {
-        screen: Screen { table: ScreenTable::B, class: ScreenClass::Pa },
-        days: None,
-        legal_days: None,
-        mark: Mark::None,
-        decided_by: None,
-        tier: None,
-        held: Some(HeldBy::ByTable),
-        refused: vec![Refusal::NoTables],
-        ceiling_days: None,
-        growth: None,
-        quality: None,
-        joint_q05_days: None,
-        lives_days: Vec::new(),
-        notes: Vec::new(),
-    }
 }
 
 impl<'a> Case<'a> {
     fn new(product: &'a Product, t_c: f64, authority: &'a Authority, tables: &'static ShelfLifeTables) -> Self {
         let held = refusal::held(product, tables, authority);
         let ceiling = tables.ceilings.ceiling(product, t_c, product.pasteurised(tables));
-        let named: Option<&'static ProductClass> =
-            product.class.as_deref().and_then(|name| tables.ceilings.class(name));
+        let named: Option<&'static ClassFigures> = product.class.and_then(|name| tables.ceilings.class(name));
         let quality = named.and_then(|class| tables.ceilings.quality_of(class));
         let refused = refusal::refusals(product, t_c, held, ceiling, tables, authority);
         Self { product, authority, tables, t_c, held, ceiling, quality, refused }
@@ -169,11 +167,16 @@ impl<'a> Case<'a> {
         if let Some((held, days)) = self.held_days() {
             let max_c = self.authority.max_c();
             let entered = self.authority.pa_days.is_some() || self.authority.pa_temperature.is_some();
-            let rule = DateRule::FoodCode { held, days, max_c, entered };
+            let code = if entered { CodeOf::Place(self.authority.name.clone()) } else { CodeOf::Default };
+            let rule = DateRule::FoodCode { held, days, max_c, code };
             terms.push(Term { days: f64::from(days), rule, tier: Tier::Law });
         }
         if let Some(days) = self.authority.max_days {
-            terms.push(Term { days: f64::from(days), rule: DateRule::LocalCode { days }, tier: Tier::Law });
+            terms.push(Term {
+                days: f64::from(days),
+                rule: DateRule::LocalCode { days, entered: self.authority.name.clone() },
+                tier: Tier::Law,
+            });
         }
         if let Some(days) = self.product.spoiled_lot_days {
             // whole days strictly below the age at which it was seen; an age that is no number is none at all
@@ -181,7 +184,7 @@ impl<'a> Case<'a> {
             terms.push(Term { days, rule: DateRule::SpoiledLot, tier: Tier::House });
         }
         if let Some(ceiling) = self.ceiling {
-            let rule = DateRule::Class { class: &ceiling.class.name, tier: ceiling.row.tier };
+            let rule = DateRule::Class { class: ceiling.class.name, tier: ceiling.row.tier };
             terms.push(Term { days: ceiling.row.high_days, rule, tier: ceiling.row.tier });
         }
         terms
@@ -218,14 +221,22 @@ impl<'a> Case<'a> {
             decided_by: deciding.map(|t| t.rule.clone()),
             tier: deciding.map(|t| t.tier),
             ceiling_days: ceiling_days.filter(|_| !by_law),
+            ceiling: self.ceiling.map(|ceiling| CeilingFigure {
+                class: ceiling.class.name,
+                days: ceiling.row.high_days,
+                source: ceiling.row.key,
+                says: &ceiling.row.source,
+            }),
             growth: growth_applies.then(|| Growth {
                 q05_days: finite(micro.q05),
+                q10_days: finite(micro.q10),
                 q50_days: shown(micro.q50),
                 q95_days: shown(micro.q95),
                 p_no_growth: spread.p_no_growth,
             }),
             quality: spread.quality.zip(self.quality).map(|(days, quality)| Staleness {
                 what: &quality.what,
+                sources: &quality.keys,
                 q10_days: days.q10,
                 q50_days: days.q50,
             }),
@@ -237,8 +248,7 @@ impl<'a> Case<'a> {
     }
 
     fn name_of(&self, code: &'static str) -> &'static str {
-        let organisms = self.tables.organisms.modelled();
-        organisms.and_then(|all| all.into_iter().find(|o| o.code == code)).map_or(code, |o| o.name)
+        self.tables.organisms.modelled().into_iter().find(|o| o.code == code).map_or(code, |o| o.name)
     }
 
     /// What holds it to the legal days, and how many they are; none where the authority has assessed the product and
@@ -267,7 +277,7 @@ impl<'a> Case<'a> {
 
     fn notes(&self, deciding: Option<&Term>, cannot_tell: bool) -> Vec<Note> {
         let (product, rule) = (self.product, deciding.map(|t| &t.rule));
-        let named = product.class.as_deref().and_then(|name| self.tables.ceilings.class(name));
+        let named = product.class.and_then(|name| self.tables.ceilings.class(name));
         let same = named.zip(self.ceiling).is_some_and(|(named, c)| std::ptr::eq(named, c.class));
         let strong = product.abv_pct() >= refusal::NO_GROWTH_REPORTED_PCT_VOL;
         let by_growth = matches!(rule, Some(DateRule::Growth { .. }));

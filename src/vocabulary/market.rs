@@ -14,6 +14,18 @@ super::words! {
     Ca = "CA",
 }
 
+impl Market {
+    /// The short name that a house file uses and a trigger looks for.
+    pub fn code(self) -> &'static str {
+        self.word()
+    }
+
+    /// The market with this short name.
+    pub fn from_code(code: &str) -> Option<Self> {
+        Self::parse(code)
+    }
+}
+
 /// The markets to judge by: those named, or all where none is.
 pub fn or_all(named: &[Market]) -> &[Market] {
     if named.is_empty() { Market::ALL } else { named }
@@ -49,6 +61,12 @@ impl Scope {
     /// As the data has it.
     pub fn as_str(&self) -> &str {
         &self.written
+    }
+}
+
+impl std::fmt::Display for Scope {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.pad(&self.written)
     }
 }
 

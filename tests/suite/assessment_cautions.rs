@@ -8,11 +8,11 @@ use stillroom::assessment::{self, Assessment, Which, batch, facts, product};
 use stillroom::card::TargetKind;
 use stillroom::diagnostic::{Code, Diagnostic};
 use stillroom::safety::catalogue::catalogue;
-use stillroom::safety::{Caution, Fact, Level};
+use stillroom::safety::{Caution, Fact, Level, Member};
 use stillroom::shelf_life::Draws;
 use stillroom::shelf_life::reason::Mark;
 use stillroom::solver::Options;
-use stillroom::vocabulary::{StatedProcess, Word};
+use stillroom::vocabulary::{Process, StatedProcess, Tag, Word};
 
 const HOUSE: &str = "[instruments]\nscale = \"0.1 g up to 5 kg\"\n[stores]\nfridge = \"4 °C\"\n\"back bar\" = \"21 °C\"\n\
                      freezer = \"-18 °C\"\n";
@@ -69,10 +69,10 @@ fn judged(card: &str) -> (Assessment, Vec<Diagnostic>) {
 fn facts_of(card: &str) -> stillroom::safety::Facts {
     let made = kitchen().solve(card, &Options::default());
     let solved = made.solved();
-    let mut of = facts::of_parts(solved, &made.house);
+    let mut of = facts::from_parts(solved, &made.house);
     let batch = batch::judged_batch(solved, &made.house);
     let product = product::date_inputs(solved, &made.house, &batch, &of);
-    facts::of_product(&mut of, solved, &made.house, &product);
+    facts::add_product(&mut of, solved, &made.house, &product);
     of.conclude();
     of
 }
@@ -161,7 +161,7 @@ fn hot_spirit_is_judged_by_what_burns() {
 
 #[test]
 fn every_process_of_a_trigger_can_be_stated_on_a_card() {
-    let mut reached: BTreeSet<String> = BTreeSet::new();
+    let mut reached: BTreeSet<Process> = BTreeSet::new();
     for head in StatedProcess::words().map(|p| format!("process = [\"{p}\"]")).chain(["heated = \"95 °C\"".to_owned()])
     {
         let keep = "[keep]\nfill = \"hot\"\nclosed = true\nin = \"glass\"";
@@ -174,14 +174,13 @@ fn every_process_of_a_trigger_can_be_stated_on_a_card() {
                    \"citric acid\" = \"1 g\"\n";
     reached.extend(facts_of(infused).process.present);
     // Judged stage by stage, see above.
-    reached.insert("heat".to_owned());
-    let asked: BTreeSet<String> = catalogue()
-        .rules
-        .iter()
-        .flat_map(|r| r.condition.tags())
-        .filter(|(set, _)| *set == "process")
-        .map(|(_, t)| t)
-        .collect();
+    reached.insert(Process::Heat);
+    let process = |member| match member {
+        Member::Process(process) => Some(process),
+        _ => None,
+    };
+    let asked: BTreeSet<Process> =
+        catalogue().rules.iter().flat_map(|r| r.condition.members()).filter_map(process).collect();
     assert!(asked.is_subset(&reached), "{:?}", asked.difference(&reached).collect::<Vec<_>>());
 }
 
@@ -250,9 +249,9 @@ fn starch_is_found_by_any_name() {
         let card = format!(
             "name = \"Thick\"\n[parts]\n\"{label}\" = {{ of = \"pure sucrose\", amount = \"20 g\" }}\nwater = \"900 g\"\n"
         );
-        assert!(facts_of(&card).tags.present.contains("starch"), "{label}");
+        assert!(facts_of(&card).tags.has(Tag::Starch), "{label}");
     }
-    assert!(!facts_of("name = \"Sour\"\n[parts]\n\"rice vinegar\" = { of = \"cider vinegar\", amount = \"20 g\" }\nwater = \"900 g\"\n").tags.present.contains("starch"));
+    assert!(!facts_of("name = \"Sour\"\n[parts]\n\"rice vinegar\" = { of = \"cider vinegar\", amount = \"20 g\" }\nwater = \"900 g\"\n").tags.has(Tag::Starch));
 }
 
 #[test]

@@ -5,9 +5,11 @@ use std::collections::BTreeSet;
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 use stillroom::safety::catalogue::catalogue;
+use stillroom::safety::facts::Quantity;
 use stillroom::safety::trigger::{Missing, Truth, parse};
-use stillroom::safety::variables::{FactKind, VARIABLES};
-use stillroom::safety::{Caution, Fact, Facts, Level, Market, Members, Storage, Tcs, evaluate};
+use stillroom::safety::variables::Variable;
+use stillroom::safety::{Caution, Fact, Facts, Level, Market, Member, Members, Storage, Tcs, evaluate};
+use stillroom::vocabulary::{Allergen, Open, Process, Tag, Word};
 
 /// The same cases at every run.
 fn runner(cases: u32) -> TestRunner {
@@ -20,7 +22,8 @@ fn answer(when: &str, facts: &Facts) -> Truth {
 }
 
 fn unknown(names: &[&'static str]) -> Truth {
-    Truth::Unknown(names.iter().map(|&variable| Missing { variable, member: None }).collect())
+    let missing = |name: &&str| Missing { variable: Variable::from_name(name).unwrap(), member: None };
+    Truth::Unknown(names.iter().map(missing).collect())
 }
 
 fn some_facts() -> Facts {
@@ -32,8 +35,12 @@ fn some_facts() -> Facts {
         quinine_mg_kg: Fact::None,
         sale: Fact::Known(true),
         tcs: Fact::Known(Tcs::Pa),
-        process: Members { present: ["boil".into()].into(), unsure: ["sealed".into()].into(), open: false },
-        allergens: Members { present: ["milk".into()].into(), unsure: ["egg".into()].into(), open: false },
+        process: Members { present: [Process::Boil].into(), unsure: [Process::Sealed].into(), open: false },
+        allergens: Members {
+            present: [Allergen::Milk.into()].into(),
+            unsure: [Allergen::Egg.into()].into(),
+            open: false,
+        },
         ..Facts::default()
     }
 }
@@ -82,7 +89,7 @@ fn what_is_not_known_is_neither_yes_nor_no_and_says_what_it_hangs_on() {
     assert_eq!(answer("sorbic_mg_kg + 1 > 0", &facts), Truth::True);
     assert_eq!(answer("brix > 100", &facts), Truth::False);
     let Truth::Unknown(missing) = answer("\"sealed\" in process", &facts) else { panic!() };
-    assert_eq!(missing.into_iter().next().unwrap().member.as_deref(), Some("sealed"));
+    assert_eq!(missing.into_iter().next().unwrap().member, Some(Member::Process(Process::Sealed)));
     // there is no figure: it cannot pass for one
     assert_eq!(answer("quinine_mg_kg < 83", &facts), unknown(&["quinine_mg_kg"]));
     let broken = Facts { ph: Fact::Known(f64::NAN), aw: Fact::Known(f64::INFINITY), ..some_facts() };
@@ -121,20 +128,17 @@ fn a_trigger_that_makes_no_sense_is_refused_at_its_place() {
 
 #[test]
 fn every_trigger_parses_and_every_variable_has_one_origin_and_a_use() {
-    let names: BTreeSet<&str> = VARIABLES.iter().map(|v| v.name).collect();
-    assert_eq!(names.len(), VARIABLES.len(), "a variable with two origins");
+    let names: BTreeSet<&str> = Variable::all().map(Variable::name).collect();
+    assert_eq!(names.len(), Variable::all().count(), "two variables of one name");
     let mut used = BTreeSet::new();
     assert_eq!(catalogue().rules.len(), 60);
     for rule in &catalogue().rules {
         let condition = parse(&rule.when).unwrap();
         assert_eq!(condition, rule.condition);
-        used.extend(condition.variables().iter().map(|v| v.name));
+        used.extend(condition.variables().into_iter().map(Variable::name));
     }
     assert_eq!(used, names);
-    for variable in VARIABLES {
-        assert!(Facts::default().forget(variable.name), "no fact `{}`", variable.name);
-        assert!(!variable.words.is_empty());
-    }
+    assert!(Variable::all().all(|variable| !variable.asked().is_empty()));
 }
 
 #[test]
@@ -167,51 +171,50 @@ fn no_text_makes_a_reader_panic() {
         .unwrap();
 }
 
+/// What the cautions look for in the sets.
+fn members() -> Vec<Member> {
+    catalogue().rules.iter().flat_map(|r| r.condition.members()).collect()
+}
+
+fn tags() -> Vec<Tag> {
+    let tag = |member| match member {
+        Member::Tag(tag) => Some(tag),
+        _ => None,
+    };
+    members().into_iter().filter_map(tag).collect()
+}
+
+fn some<T: Ord + Clone + std::fmt::Debug + 'static>(of: Vec<T>) -> impl Strategy<Value = Members<T>> {
+    let some = prop::collection::btree_set(prop::sample::select(of.clone()), 0..6);
+    let few = prop::collection::btree_set(prop::sample::select(of), 0..3);
+    (some, few, prop::bool::weighted(0.2)).prop_map(|(present, unsure, open)| Members { present, unsure, open })
+}
+
 /// Any facts: every one of them known, none, or not known.
 fn facts() -> impl Strategy<Value = Facts> {
-    let tags: Vec<String> = catalogue().rules.iter().flat_map(|r| r.condition.tags()).map(|(_, tag)| tag).collect();
-    let members = move || {
-        let some = prop::collection::btree_set(prop::sample::select(tags.clone()), 0..6);
-        let few = prop::collection::btree_set(prop::sample::select(tags.clone()), 0..3);
-        (some, few, prop::bool::weighted(0.2)).prop_map(|(present, unsure, open)| Members { present, unsure, open })
-    };
+    let allergens: Vec<Open<Allergen>> = Allergen::ALL.iter().map(|&a| a.into()).collect();
     let number = (0..10u8, -0.2..1.2f64);
     (
-        prop::collection::vec(number, VARIABLES.len()),
-        (members(), members(), members()),
+        prop::collection::vec(number, Variable::all().count()),
+        (some(tags()), some(allergens), some(Process::ALL.to_vec())),
         prop::collection::vec(prop::sample::select(Market::ALL.to_vec()), 0..3),
     )
         .prop_map(|(numbers, (tags, allergens, process), market)| {
             let mut facts = Facts { tags, allergens, process, market, ..Facts::default() };
-            for (variable, (choice, share)) in VARIABLES.iter().zip(numbers) {
-                set(&mut facts, variable.name, variable.kind, choice, share);
+            for (variable, (choice, share)) in Variable::all().zip(numbers) {
+                set(&mut facts, variable, choice, share);
             }
             facts
         })
 }
 
-fn set(facts: &mut Facts, name: &str, kind: FactKind, choice: u8, share: f64) {
+fn set(facts: &mut Facts, variable: Variable, choice: u8, share: f64) {
     let fact = match choice {
         0 | 1 => Fact::Unknown,
         2 => Fact::None,
         3 if share < 0.0 => Fact::Known(f64::NAN),
         _ => Fact::Known(share),
     };
-    if let Some(number) = facts.number_mut(name) {
-        let (low, scale) = match (name, kind) {
-            ("ph", _) => (2.0, 6.0),
-            ("aw", _) => (0.7, 0.3),
-            ("ph_u", _) => (0.0, 0.5),
-            ("aw_u", _) => (0.0, 0.05),
-            ("abv", _) => (0.0, 30.0),
-            _ => (0.0, 100.0),
-        };
-        *number = match fact {
-            Fact::Known(share) => Fact::Known(low + scale * share),
-            other => other,
-        };
-        return;
-    }
     let flag = match fact {
         Fact::Known(share) => Fact::Known(share > 0.5),
         Fact::None => Fact::None,
@@ -221,21 +224,32 @@ fn set(facts: &mut Facts, name: &str, kind: FactKind, choice: u8, share: f64) {
         Fact::Known(yes) => Fact::Known(if yes { Tcs::Pa } else { Tcs::NonTcs }),
         _ => Fact::Unknown,
     };
-    match name {
-        "heat_5log" => facts.heat_5log = flag,
-        "pasteurised" => facts.pasteurised = flag,
-        "sale" => facts.sale = flag,
-        "packaged" => facts.packaged = flag,
-        "tcs" => facts.tcs = class,
-        "tcs_no_acid" => facts.tcs_no_acid = class,
-        "storage" => {
+    match variable {
+        Variable::Quantity(quantity) => {
+            let (low, scale) = match quantity {
+                Quantity::Ph => (2.0, 6.0),
+                Quantity::WaterActivity => (0.7, 0.3),
+                Quantity::PhUncertainty => (0.0, 0.5),
+                Quantity::WaterActivityUncertainty => (0.0, 0.05),
+                Quantity::Abv => (0.0, 30.0),
+                _ => (0.0, 100.0),
+            };
+            *facts.number_mut(quantity) = match fact {
+                Fact::Known(share) => Fact::Known(low + scale * share),
+                other => other,
+            };
+        }
+        Variable::Flag(of) => *facts.flag_mut(of) = flag,
+        Variable::Tcs => facts.tcs = class,
+        Variable::TcsWithoutAcid => facts.tcs_no_acid = class,
+        Variable::Storage => {
             facts.storage = match fact {
                 Fact::Known(share) if share > 0.6 => Fact::Known(Storage::Chill),
                 Fact::Known(_) => Fact::Known(Storage::Ambient),
                 _ => Fact::Unknown,
             }
         }
-        _ => {}
+        Variable::Tags | Variable::Allergens | Variable::Process | Variable::Market => {}
     }
 }
 
@@ -245,14 +259,18 @@ fn stops(cautions: &[Caution]) -> BTreeSet<&'static str> {
 
 #[test]
 fn more_in_it_never_takes_a_stop_away() {
-    let tags: Vec<String> = catalogue().rules.iter().flat_map(|r| r.condition.tags()).map(|(_, tag)| tag).collect();
+    let more = (
+        prop::sample::select(tags()),
+        prop::sample::select(Allergen::ALL.to_vec()),
+        prop::sample::select(Process::ALL.to_vec()),
+    );
     runner(3000)
-        .run(&(facts(), prop::sample::select(tags), 0..5u8), |(before, tag, way)| {
+        .run(&(facts(), more, 0..5u8), |(before, (tag, allergen, process), way)| {
             let mut after = before.clone();
             match way {
                 0 => after.tags.add(tag),
-                1 => after.allergens.add(tag),
-                2 => after.process.add(tag),
+                1 => after.allergens.add(allergen),
+                2 => after.process.add(process),
                 3 => after.tags.doubt(tag),
                 _ => after.take_in(&Facts { tags: Members::known([tag]), ..Facts::default() }),
             }
@@ -268,13 +286,13 @@ fn knowing_less_never_takes_a_stop_or_a_warning_away() {
     let serious = |cautions: &[Caution]| -> BTreeSet<&'static str> {
         cautions.iter().filter(|c| c.severity < Level::Note).map(|c| c.code).collect()
     };
-    let any = prop::sample::select(VARIABLES.to_vec());
+    let any = prop::sample::select(Variable::all().collect::<Vec<_>>());
     runner(4000)
         .run(&(facts(), any), |(before, variable)| {
             let mut after = before.clone();
-            prop_assert!(after.forget(variable.name));
+            after.forget(variable);
             let (before, after) = (evaluate(&before), evaluate(&after));
-            prop_assert!(serious(&before).is_subset(&serious(&after)), "{}", variable.name);
+            prop_assert!(serious(&before).is_subset(&serious(&after)), "{}", variable.name());
             Ok(())
         })
         .unwrap();

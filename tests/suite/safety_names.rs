@@ -4,10 +4,11 @@ use std::collections::BTreeSet;
 
 use stillroom::larder::{Ingredient, Larder};
 use stillroom::mixture::Component;
-use stillroom::safety::allergens::{Carrier, declare, list};
+use stillroom::safety::allergens::{declared, list};
 use stillroom::safety::catalogue::catalogue;
 use stillroom::safety::names::{Found, find, find_misspelt, read_allergen};
-use stillroom::safety::{Facts, Market, Members, evaluate, hazards};
+use stillroom::safety::{Fact, Facts, Market, Member, Members, evaluate, hazards};
+use stillroom::vocabulary::{Allergen, Open, Tag, Word};
 
 fn has(found: &BTreeSet<String>, wanted: &str) -> bool {
     found.contains(wanted)
@@ -153,9 +154,9 @@ fn stated_allergens_are_read_whatever_they_are_called() {
     assert!(one(" ").is_empty());
     // every allergen of every list reads as something that list covers
     for market in Market::ALL {
-        for entry in list(market) {
+        for entry in list(*market) {
             let read = read_allergen(&entry.allergen);
-            assert!(read.iter().any(|a| entry.covers(a)), "{market:?} {}: {read:?}", entry.allergen);
+            assert!(read.iter().any(|a| entry.covers(&Open::read(a))), "{market:?} {}: {read:?}", entry.allergen);
         }
     }
 }
@@ -196,38 +197,38 @@ fn no_ingredient_of_the_larder_is_taken_for_a_misspelt_danger() {
 #[test]
 fn every_tag_that_a_caution_looks_for_can_be_given() {
     // of the product, stated by its class; of an entry of the house, by what it is like
-    let stated = ["dried", "unchecked_plant"];
+    let stated = [Tag::Dried, Tag::UncheckedPlant];
     let names = include_str!("../../src/safety/data/names.csv");
-    for (set, tag) in catalogue().rules.iter().flat_map(|rule| rule.condition.tags()) {
-        if set != "tags" || stated.contains(&tag.as_str()) {
+    for member in catalogue().rules.iter().flat_map(|rule| rule.condition.members()) {
+        let Member::Tag(tag) = member else { continue };
+        if stated.contains(&tag) {
             continue;
         }
-        let by_hazard = hazards::all().iter().any(|h| h.tags.contains(&tag));
-        let by_name = names.lines().any(|line| line.split([',', ';']).any(|cell| cell == tag));
+        let by_hazard = hazards::all().iter().any(|h| h.ingredient_tags.contains(&tag));
+        let by_name = names.lines().any(|line| line.split([',', ';']).any(|cell| cell == tag.word()));
         assert!(by_hazard || by_name, "nothing gives `{tag}`");
     }
     // and every tag of the hazards is found by its own name
-    for tag in hazards::all().iter().flat_map(|h| &h.tags) {
-        assert!(has(&find(&tag.replace('_', " ")).tags, tag), "{tag}");
+    for tag in hazards::all().iter().flat_map(|h| h.ingredient_tags.iter()) {
+        assert!(has(&find(&tag.said()).tags, tag.word()), "{tag}");
     }
 }
 
 #[test]
 fn names_only_ever_add() {
     let mut facts = Facts { tags: Members::none(), allergens: Members::none(), ..Facts::default() };
+    // No caution looks for a tag that is the house's own; an allergen of no list is kept as it was stated.
     facts.add_ingredient(&["plain biscuit", "wafer"], &["dairy", "house_tag"], &["Egg", "kiwi fruit"]);
-    for tag in ["dairy", "house_tag"] {
-        assert!(facts.tags.present.contains(tag));
-    }
+    assert!(facts.tags.has(Tag::Dairy));
     for allergen in ["egg", "kiwi fruit", "gluten_cereals (wheat)"] {
-        assert!(facts.allergens.present.contains(allergen), "{allergen}");
+        assert!(facts.allergens.has(Open::read(allergen)), "{allergen}");
     }
     // an identified plant is no longer in doubt, a named poison stays one
     let mut facts = Facts { tags: Members::none(), ..Facts::default() };
     facts.add_ingredient(&["foraged nettles"], &["identified"], &[] as &[&str]);
-    assert!(!facts.tags.may_hold("foraged_unsure"));
+    assert!(!facts.tags.may_hold(Tag::ForagedUnsure));
     facts.add_ingredient(&["foraged hemlock"], &["identified"], &[] as &[&str]);
-    assert!(facts.tags.may_hold("toxic_plant"));
+    assert!(facts.tags.may_hold(Tag::ToxicPlant));
 }
 
 #[test]
@@ -270,8 +271,8 @@ fn allergens_travel_through_nested_recipes() {
             next.take_in(&outer);
             outer = next;
         }
-        let declared = declare(market, &outer.allergens, Carrier::Itself);
-        assert!(declared.iter().any(|d| d.entry.allergen == expected), "{ingredient} in {market:?}");
+        let mut entries = outer.allergens.present.iter().flat_map(|a| declared(market, a, Fact::Unknown));
+        assert!(entries.any(|entry| entry.allergen == expected), "{ingredient} in {market:?}");
         assert!(evaluate(&outer).iter().any(|c| c.code == "allergen" && c.is_certain()), "{ingredient}");
     }
 }
@@ -414,7 +415,7 @@ fn what_may_be_is_never_taken_as_no() {
         facts
     };
     let asked = facts(&[]);
-    assert!(asked.allergens.may_hold("tree_nuts (almond)") && asked.tags.may_hold("toxic_plant"));
+    assert!(asked.allergens.may_hold(Allergen::Almond) && asked.tags.may_hold(Tag::ToxicPlant));
     assert!(asked.allergens.present.is_empty() && asked.tags.present.is_empty());
     let raised = evaluate(&asked);
     let plant = raised.iter().find(|c| c.code == "toxic_plant").unwrap();
@@ -422,7 +423,7 @@ fn what_may_be_is_never_taken_as_no() {
     let allergen = raised.iter().find(|c| c.code == "allergen").unwrap();
     assert!(allergen.not_stated.iter().any(|q| q == "whether `almnds and belladona` is almond"), "{allergen}");
     // somebody who knows has named it
-    assert!(!facts(&["identified"]).allergens.may_hold("tree_nuts (almond)"));
+    assert!(!facts(&["identified"]).allergens.may_hold(Allergen::Almond));
 }
 
 #[test]

@@ -2,10 +2,11 @@
 
 use chrono::NaiveDate;
 
+use crate::assessment::AllergenLists;
 use crate::assessment::store::OnceOpened;
 use crate::assessment::whatif::WhatIf;
 use crate::report::caution::{CautionView, waiting};
-use crate::report::date::{AllergenView, DateReport, DateView, ListedView, ScreenView};
+use crate::report::date::{AllergenView, DateReport, DateView, ScreenView};
 use crate::report::store::StoreView;
 use crate::safety::Level;
 use crate::shelf_life::calendar::in_words;
@@ -38,6 +39,7 @@ pub fn date(report: &DateReport) -> String {
         out.extend(view.allergens_listed_in.iter().map(listed));
     }
     out.push_str(&cautions(&view.cautions));
+    out.push_str(&limits(view));
     out.push_str("\nRules of your market for making, packing and selling: stillroom explain rules\n");
     out.push_str(&wrapped("", view.note));
     out
@@ -99,7 +101,7 @@ fn store_text(store: &StoreView) -> String {
         out.push_str(&wrapped("    and: ", why));
     }
     if let Some(rule) = &store.decided_by {
-        let tier = store.tier.map(|t| t.words()).filter(|words| !rule.contains(words));
+        let tier = store.tier.map(|t| t.words()).filter(|_| !rule.names_tier());
         let tier = tier.map_or_else(String::new, |words| format!(" [{words}]"));
         out.push_str(&wrapped("    decided by ", &format!("{rule}{tier}")));
     }
@@ -172,12 +174,19 @@ pub fn allergens(of: &AllergenView) -> Option<String> {
 }
 
 /// Whose list an allergen stands on.
-fn listed(of: &ListedView) -> String {
+fn listed(of: &AllergenLists) -> String {
     let on = match of.markets.is_empty() {
         true => "no list of your market, tell who asks".to_owned(),
-        false => of.markets.join(", "),
+        false => of.markets.iter().map(|m| m.code()).collect::<Vec<_>>().join(", "),
     };
-    wrapped("  ", &format!("{}: on the list of {on}", of.allergen.replace('_', " ")))
+    wrapped("  ", &format!("{}: on the list of {on}", of.allergen.said()))
+}
+
+/// Limits that somebody has set on what it carries, and rules that no caution tells of.
+fn limits(view: &DateView) -> String {
+    let said = view.limits.iter().filter(|limit| !limit.is_said_by_caution);
+    let lines: String = said.map(|limit| wrapped("  ", &limit.to_string())).collect();
+    if lines.is_empty() { lines } else { format!("\nPublished limits and rules on what is in it\n{lines}") }
 }
 
 /// The cautions, most serious first; last those that wait on something that was not stated.
@@ -222,6 +231,7 @@ pub fn stops(cautions: &[CautionView]) -> String {
 /// Whom to ask, and where it stands.
 fn behind(caution: &CautionView) -> String {
     let mut behind = Vec::new();
+    behind.extend((!caution.figures.is_empty()).then(|| caution.figures.join("; ")));
     if !caution.defer_to.is_empty() {
         behind.push(format!("ask: {}", caution.defer_to));
     }

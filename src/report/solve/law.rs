@@ -5,12 +5,12 @@ use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::mixture::Component;
 use crate::properties::value_of;
 use crate::safety::Market;
-use crate::safety::label::{self, INVERT_PER_SUCROSE, LabelRuleKind};
+use crate::safety::label::{self, INVERT_PER_SUCROSE, LabelProduct, LabelRuleKind};
 use crate::solver::Solved;
 
 /// The least of something that EU and UK law ask of a liqueur.
 fn least(kind: LabelRuleKind) -> Option<f64> {
-    label::rules(Market::Eu, kind).find(|rule| rule.product == "liqueur").map(|rule| rule.value)
+    label::rules(Market::Eu, kind).find(|rule| rule.product == LabelProduct::Liqueur).map(|rule| rule.value)
 }
 
 /// Names under which a liqueur is sold, where a card states no class (common practice, no source).

@@ -144,7 +144,7 @@ impl From<&StoreView> for KeepingView {
         Self {
             store: store.store.clone(),
             date: store.date,
-            rule: store.decided_by.clone(),
+            rule: store.decided_by.as_ref().map(ToString::to_string),
             refused: store.refusals.clone(),
             says: store.says.clone(),
         }
@@ -181,8 +181,7 @@ impl SolveView {
         let (as_weighed, _) = properties_of(weighed, at);
         let (at_20, _) = properties_of(weighed, celsius(20.0));
         let doubts = uncertainty::of_headlines(exact, instruments);
-        let markets: Vec<Market> =
-            house.settings.markets.iter().filter_map(|market| Market::from_code(&market.to_string())).collect();
+        let markets: Vec<Market> = house.settings.markets.clone();
         let (judged, of_judgement) = assessment::assess(exact, house, made, Which::Planned, Draws::default());
         found.extend(of_judgement);
         found.extend(law::of_class(card, exact));

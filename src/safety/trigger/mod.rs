@@ -3,14 +3,16 @@
 mod parse;
 mod truth;
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashSet};
 
 pub use parse::{TriggerError, parse};
 pub use truth::{Missing, Truth};
 
-use super::facts::{Fact, Facts, Members};
-use super::market::Market;
-use super::variables::{FactKind, Variable};
+use crate::vocabulary::Market;
+
+use super::facts::{Fact, Facts, Flag, Member, Quantity, Storage, Tcs};
+use super::members::Members;
+use super::variables::Variable;
 
 /// A condition.
 #[derive(Clone, Debug, PartialEq)]
@@ -22,15 +24,84 @@ pub enum Condition {
     /// Not this.
     Not(Box<Condition>),
     /// A yes or no.
-    Flag(&'static Variable),
+    Flag(Flag),
     /// A word is this one.
-    WordIs(&'static Variable, String),
-    /// A set holds this tag.
-    Holds(&'static Variable, String),
+    Is(Choice),
+    /// A set holds this.
+    Holds(Member),
     /// There is no such figure.
-    IsNone(&'static Variable),
+    IsNone(Quantity),
     /// Two numbers compared.
-    Compare(Number, Relation, Number),
+    Compare(NumberTerm, Relation, NumberTerm),
+}
+
+impl Default for Condition {
+    /// One that never holds.
+    fn default() -> Self {
+        Self::Or(Vec::new())
+    }
+}
+
+/// A word that a fact may be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Choice {
+    /// The class of the pH and water activity table.
+    Tcs(Tcs),
+    /// The class that it would have without the added acid.
+    TcsWithoutAcid(Tcs),
+    /// Where it is kept.
+    Storage(Storage),
+}
+
+impl Choice {
+    fn variable(self) -> Variable {
+        match self {
+            Self::Tcs(_) => Variable::Tcs,
+            Self::TcsWithoutAcid(_) => Variable::TcsWithoutAcid,
+            Self::Storage(_) => Variable::Storage,
+        }
+    }
+
+    fn evaluate(self, facts: &Facts) -> Truth {
+        fn is<T: PartialEq>(fact: Fact<T>, wanted: T, variable: Variable) -> Truth {
+            match fact {
+                Fact::Known(value) => (value == wanted).into(),
+                Fact::None | Fact::Unknown => Truth::hangs_on(variable, None),
+            }
+        }
+        match self {
+            Self::Tcs(class) => is(facts.tcs, class, self.variable()),
+            Self::TcsWithoutAcid(class) => is(facts.tcs_no_acid, class, self.variable()),
+            Self::Storage(storage) => is(facts.storage, storage, self.variable()),
+        }
+    }
+}
+
+/// A set whose members can be counted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum CountedSet {
+    Tags,
+    Allergens,
+    Process,
+}
+
+impl CountedSet {
+    fn variable(self) -> Variable {
+        match self {
+            Self::Tags => Variable::Tags,
+            Self::Allergens => Variable::Allergens,
+            Self::Process => Variable::Process,
+        }
+    }
+
+    fn count(self, facts: &Facts) -> (usize, Option<usize>) {
+        match self {
+            Self::Tags => facts.tags.count(),
+            Self::Allergens => facts.allergens.count(),
+            Self::Process => facts.process.count(),
+        }
+    }
 }
 
 /// How two numbers are compared.
@@ -46,19 +117,19 @@ pub enum Relation {
 
 /// A number.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Number {
+pub enum NumberTerm {
     /// Written in the trigger.
     Constant(f64),
     /// A fact.
-    Variable(&'static Variable),
-    /// How many tags a set holds.
-    Count(&'static Variable),
+    Fact(Quantity),
+    /// How many a set holds.
+    Count(CountedSet),
     /// `a + b`
-    Sum(Box<Number>, Box<Number>),
+    Sum(Box<NumberTerm>, Box<NumberTerm>),
     /// `a - b`
-    Difference(Box<Number>, Box<Number>),
+    Difference(Box<NumberTerm>, Box<NumberTerm>),
     /// `a * b`
-    Product(Box<Number>, Box<Number>),
+    Product(Box<NumberTerm>, Box<NumberTerm>),
 }
 
 /// What is known of a number: it lies between two bounds, and what to state to know more.
@@ -73,8 +144,8 @@ impl Bounds {
         Self { low: value, high: value, missing: BTreeSet::new() }
     }
 
-    fn unknown(variable: &'static Variable, low: f64, high: f64) -> Self {
-        Self { low, high, missing: BTreeSet::from([Missing { variable: variable.name, member: None }]) }
+    fn unknown(variable: Variable, (low, high): (f64, f64)) -> Self {
+        Self { low, high, missing: BTreeSet::from([Missing { variable, member: None }]) }
     }
 
     /// The bounds of a result that is extreme where its arguments are.
@@ -114,23 +185,19 @@ impl Bounds {
     }
 }
 
-impl Number {
+impl NumberTerm {
     fn bounds(&self, facts: &Facts) -> Bounds {
         match self {
             Self::Constant(value) => Bounds::exactly(*value),
-            Self::Variable(variable) => match (facts.number(variable.name), variable.kind) {
-                (Fact::Known(value), _) => Bounds::exactly(value),
-                (_, FactKind::Number { low, high }) => Bounds::unknown(variable, low, high),
-                _ => Bounds::unknown(variable, f64::NEG_INFINITY, f64::INFINITY),
+            Self::Fact(quantity) => match facts.number(*quantity) {
+                Fact::Known(value) => Bounds::exactly(value),
+                Fact::None | Fact::Unknown => Bounds::unknown(Variable::Quantity(*quantity), quantity.bounds()),
             },
-            Self::Count(variable) => match facts.set(variable.name) {
-                Some(set) if set.open => Bounds::unknown(variable, set.present.len() as f64, f64::INFINITY),
-                Some(set) if set.unsure.is_subset(&set.present) => Bounds::exactly(set.present.len() as f64),
-                Some(set) => {
-                    let most = set.present.union(&set.unsure).count();
-                    Bounds::unknown(variable, set.present.len() as f64, most as f64)
+            Self::Count(set) => match set.count(facts) {
+                (least, Some(most)) if least == most => Bounds::exactly(least as f64),
+                (least, most) => {
+                    Bounds::unknown(set.variable(), (least as f64, most.map_or(f64::INFINITY, |most| most as f64)))
                 }
-                None => Bounds::unknown(variable, 0.0, f64::INFINITY),
             },
             Self::Sum(a, b) => a.bounds(facts).combine(b.bounds(facts), |a, b| a + b),
             Self::Difference(a, b) => a.bounds(facts).combine(b.bounds(facts), |a, b| a - b),
@@ -141,10 +208,11 @@ impl Number {
         }
     }
 
-    fn variables(&self, found: &mut Vec<&'static Variable>) {
+    fn variables(&self, found: &mut Vec<Variable>) {
         match self {
             Self::Constant(_) => {}
-            Self::Variable(variable) | Self::Count(variable) => found.push(variable),
+            Self::Fact(quantity) => found.push(Variable::Quantity(*quantity)),
+            Self::Count(set) => found.push(set.variable()),
             Self::Sum(a, b) | Self::Difference(a, b) | Self::Product(a, b) => {
                 a.variables(found);
                 b.variables(found);
@@ -153,11 +221,32 @@ impl Number {
     }
 }
 
-fn holds(variable: &'static Variable, set: Option<&Members>, tag: &str) -> Truth {
-    match set {
-        Some(set) if set.present.contains(tag) => Truth::True,
-        Some(set) if !set.may_hold(tag) => Truth::False,
-        _ => Truth::hangs_on(variable.name, Some(tag)),
+impl Member {
+    fn variable(&self) -> Variable {
+        match self {
+            Self::Market(_) => Variable::Market,
+            Self::Tag(_) => Variable::Tags,
+            Self::Allergen(_) => Variable::Allergens,
+            Self::Process(_) => Variable::Process,
+        }
+    }
+
+    fn evaluate(&self, facts: &Facts, market: Market) -> Truth {
+        let holds = |has: bool, may: bool| match (has, may) {
+            (true, _) => Truth::True,
+            (_, false) => Truth::False,
+            _ => Truth::hangs_on(self.variable(), Some(self.clone())),
+        };
+        fn in_set<T: Ord + Clone>(set: &Members<T>, member: &T) -> (bool, bool) {
+            (set.has(member.clone()), set.may_hold(member.clone()))
+        }
+        let (has, may) = match self {
+            Self::Market(wanted) => return (market == *wanted).into(),
+            Self::Tag(tag) => in_set(&facts.tags, tag),
+            Self::Allergen(allergen) => in_set(&facts.allergens, allergen),
+            Self::Process(process) => in_set(&facts.process, process),
+        };
+        holds(has, may)
     }
 }
 
@@ -168,20 +257,16 @@ impl Condition {
             Self::Or(any) => any.iter().fold(Truth::False, |truth, c| truth.or(c.evaluate(facts, market))),
             Self::And(all) => all.iter().fold(Truth::True, |truth, c| truth.and(c.evaluate(facts, market))),
             Self::Not(inner) => inner.evaluate(facts, market).negate(),
-            Self::Flag(variable) => match facts.flag(variable.name) {
+            Self::Flag(flag) => match facts.flag(*flag) {
                 Fact::Known(yes) => yes.into(),
-                Fact::None | Fact::Unknown => Truth::hangs_on(variable.name, None),
+                Fact::None | Fact::Unknown => Truth::hangs_on(Variable::Flag(*flag), None),
             },
-            Self::WordIs(variable, word) => match facts.word(variable.name) {
-                Fact::Known(is) => (is == word).into(),
-                Fact::None | Fact::Unknown => Truth::hangs_on(variable.name, None),
-            },
-            Self::Holds(variable, tag) if variable.name == "market" => (market.code() == tag).into(),
-            Self::Holds(variable, tag) => holds(variable, facts.set(variable.name), tag),
-            Self::IsNone(variable) => match facts.number(variable.name) {
+            Self::Is(choice) => choice.evaluate(facts),
+            Self::Holds(member) => member.evaluate(facts, market),
+            Self::IsNone(quantity) => match facts.number(*quantity) {
                 Fact::None => Truth::True,
                 Fact::Known(_) => Truth::False,
-                Fact::Unknown => Truth::hangs_on(variable.name, None),
+                Fact::Unknown => Truth::hangs_on(Variable::Quantity(*quantity), None),
             },
             Self::Compare(a, order, b) => a.bounds(facts).compare(*order, b.bounds(facts)),
         }
@@ -197,27 +282,30 @@ impl Condition {
     }
 
     /// Every variable it asks for, each once.
-    pub fn variables(&self) -> Vec<&'static Variable> {
+    pub fn variables(&self) -> Vec<Variable> {
         let mut found = Vec::new();
         self.walk(&mut |condition| match condition {
-            Self::Flag(v) | Self::WordIs(v, _) | Self::Holds(v, _) | Self::IsNone(v) => found.push(*v),
+            Self::Flag(flag) => found.push(Variable::Flag(*flag)),
+            Self::Is(choice) => found.push(choice.variable()),
+            Self::Holds(member) => found.push(member.variable()),
+            Self::IsNone(quantity) => found.push(Variable::Quantity(*quantity)),
             Self::Compare(a, _, b) => {
                 a.variables(&mut found);
                 b.variables(&mut found);
             }
             Self::Or(_) | Self::And(_) | Self::Not(_) => {}
         });
-        let mut seen = BTreeSet::new();
-        found.retain(|v| seen.insert(v.name));
+        let mut seen = HashSet::new();
+        found.retain(|v| seen.insert(*v));
         found
     }
 
-    /// Every tag it looks for, with the set in which it looks.
-    pub fn tags(&self) -> Vec<(&'static str, String)> {
+    /// Every member that it looks for in a set.
+    pub fn members(&self) -> Vec<Member> {
         let mut found = Vec::new();
         self.walk(&mut |condition| {
-            if let Self::Holds(variable, tag) = condition {
-                found.push((variable.name, tag.clone()));
+            if let Self::Holds(member) = condition {
+                found.push(member.clone());
             }
         });
         found

@@ -8,14 +8,15 @@
 //! sum        = product { ("+" | "-") product }        product = atom { "*" atom }
 //! atom       = literal | number-variable | "len" "(" set ")" | "(" sum ")"
 //! ```
-//! Names and words are checked against [`VARIABLES`](super::super::variables::VARIABLES) here, so that an answer
-//! can never hang on a misspelling.
+//! Names and words are read here as the words of closed lists, so that an answer can never hang on a misspelling.
 
 use std::fmt;
 
-use super::super::market::Market;
-use super::super::variables::{self, FactKind, PROCESSES, Variable};
-use super::{Condition, Number, Relation};
+use crate::vocabulary::{Allergen, Market, Open, Process, Tag, Word};
+
+use super::super::facts::{Member, Quantity, Storage, Tcs};
+use super::super::variables::Variable;
+use super::{Choice, Condition, CountedSet, NumberTerm, Relation};
 
 /// How deep brackets may stand in each other.
 const DEEPEST: usize = 64;
@@ -146,20 +147,29 @@ impl<'a> TriggerReader<'a> {
         result
     }
 
-    /// The variable whose name comes next, if its kind is one that is wanted here.
-    fn variable(&mut self, wanted: impl Fn(FactKind) -> bool) -> Option<&'static Variable> {
+    /// The variable whose name comes next, if it is one that is wanted here.
+    fn variable<T>(&mut self, wanted: impl Fn(Variable) -> Option<T>) -> Option<T> {
         let Some(Token::Name(name)) = self.peek() else { return None };
-        let variable = variables::find(name).filter(|v| wanted(v.kind))?;
+        let wanted = Variable::from_name(name).and_then(wanted)?;
         self.next += 1;
-        Some(variable)
+        Some(wanted)
     }
 
-    fn number_variable(&mut self) -> Option<&'static Variable> {
-        self.variable(|kind| matches!(kind, FactKind::Number { .. }))
+    fn quantity(&mut self) -> Option<Quantity> {
+        self.variable(|variable| match variable {
+            Variable::Quantity(quantity) => Some(quantity),
+            _ => None,
+        })
     }
 
-    fn set(&mut self) -> Parsed<&'static Variable> {
-        self.variable(|kind| kind == FactKind::Set).ok_or_else(|| self.expected("tags, allergens, process or market"))
+    fn counted(&mut self) -> Parsed<CountedSet> {
+        let set = self.variable(|variable| match variable {
+            Variable::Tags => Some(CountedSet::Tags),
+            Variable::Allergens => Some(CountedSet::Allergens),
+            Variable::Process => Some(CountedSet::Process),
+            _ => None,
+        });
+        set.ok_or_else(|| self.expected("tags, allergens or process"))
     }
 
     fn condition(&mut self) -> Parsed<Condition> {
@@ -210,17 +220,22 @@ impl<'a> TriggerReader<'a> {
     }
 
     fn test(&mut self) -> Parsed<Condition> {
-        if let Some(flag) = self.variable(|kind| kind == FactKind::Flag) {
+        let flag = |variable| match variable {
+            Variable::Flag(flag) => Some(flag),
+            _ => None,
+        };
+        if let Some(flag) = self.variable(flag) {
             return Ok(Condition::Flag(flag));
         }
-        if let Some(variable) = self.variable(|kind| matches!(kind, FactKind::Word(_))) {
+        let word = |v| matches!(v, Variable::Tcs | Variable::TcsWithoutAcid | Variable::Storage).then_some(v);
+        if let Some(variable) = self.variable(word) {
             return self.word_is(variable);
         }
         let start = self.next;
         if let Some(tag) = self.text() {
             return self.holds(tag, start);
         }
-        if let Some(variable) = self.number_variable() {
+        if let Some(variable) = self.quantity() {
             if self.name("is") {
                 let not = self.name("not");
                 let test = Condition::IsNone(variable);
@@ -240,65 +255,78 @@ impl<'a> TriggerReader<'a> {
         })
     }
 
-    fn word_is(&mut self, variable: &'static Variable) -> Parsed<Condition> {
+    fn word_is(&mut self, variable: Variable) -> Parsed<Condition> {
         let sign = self.any_sign(&["==", "!="]).ok_or_else(|| self.expected("`==` or `!=`"))?;
-        let FactKind::Word(words) = variable.kind else { return Err(self.expected("a word")) };
-        match self.peek() {
-            Some(Token::Text(word)) if words.contains(word) => {
-                let test = Condition::WordIs(variable, (*word).to_owned());
-                self.next += 1;
-                Ok(negated(sign == "!=", test))
-            }
-            _ => Err(self.expected(format!("one of \"{}\"", words.join("\", \"")))),
-        }
+        let choice = match variable {
+            Variable::Tcs => Choice::Tcs(self.one_of()?),
+            Variable::TcsWithoutAcid => Choice::TcsWithoutAcid(self.one_of::<Tcs>()?),
+            _ => Choice::Storage(self.one_of::<Storage>()?),
+        };
+        Ok(negated(sign == "!=", Condition::Is(choice)))
     }
 
-    fn holds(&mut self, tag: &str, start: usize) -> Parsed<Condition> {
+    /// The word in quotes that comes next, exactly as its list has it.
+    fn one_of<T: Word>(&mut self) -> Parsed<T> {
+        let word = match self.peek() {
+            Some(Token::Text(text)) => exactly::<T>(text),
+            _ => None,
+        };
+        let words = || T::words().collect::<Vec<_>>().join("\", \"");
+        let word = word.ok_or_else(|| self.expected(format!("one of \"{}\"", words())))?;
+        self.next += 1;
+        Ok(word)
+    }
+
+    fn holds(&mut self, text: &str, start: usize) -> Parsed<Condition> {
         let not = self.name("not");
         if !self.name("in") {
             return Err(self.expected("`in` or `not in`"));
         }
-        let set = self.set()?;
-        let known = match set.name {
-            "process" => PROCESSES.iter().any(|(name, _)| *name == tag),
-            "market" => Market::ALL.iter().any(|m| m.code() == tag),
-            _ => true,
+        let set = |v: Variable| {
+            matches!(v, Variable::Tags | Variable::Allergens | Variable::Process | Variable::Market).then_some(v)
         };
-        if !known {
+        let set = self.variable(set).ok_or_else(|| self.expected("tags, allergens, process or market"))?;
+        let member = match set {
+            Variable::Tags => exactly::<Tag>(text).map(Member::Tag),
+            Variable::Allergens => exactly::<Allergen>(text).map(|allergen| Member::Allergen(Open::Known(allergen))),
+            Variable::Process => exactly::<Process>(text).map(Member::Process),
+            _ => exactly::<Market>(text).map(Member::Market),
+        };
+        let Some(member) = member else {
             self.next = start;
-            return Err(self.expected(format!("a tag that {} can hold", set.name)));
-        }
-        Ok(negated(not, Condition::Holds(set, tag.to_owned())))
+            return Err(self.expected(format!("a word that {} can hold", set.name())));
+        };
+        Ok(negated(not, Condition::Holds(member)))
     }
 
-    fn sum(&mut self) -> Parsed<Number> {
+    fn sum(&mut self) -> Parsed<NumberTerm> {
         let mut sum = self.product()?;
         while let Some(sign) = self.any_sign(&["+", "-"]) {
             let (left, right) = (Box::new(sum), Box::new(self.product()?));
-            sum = if sign == "+" { Number::Sum(left, right) } else { Number::Difference(left, right) };
+            sum = if sign == "+" { NumberTerm::Sum(left, right) } else { NumberTerm::Difference(left, right) };
         }
         Ok(sum)
     }
 
-    fn product(&mut self) -> Parsed<Number> {
+    fn product(&mut self) -> Parsed<NumberTerm> {
         let mut product = self.atom()?;
         while self.sign("*") {
-            product = Number::Product(Box::new(product), Box::new(self.atom()?));
+            product = NumberTerm::Product(Box::new(product), Box::new(self.atom()?));
         }
         Ok(product)
     }
 
-    fn atom(&mut self) -> Parsed<Number> {
+    fn atom(&mut self) -> Parsed<NumberTerm> {
         if let Some(&Token::Literal(value)) = self.peek() {
             self.next += 1;
-            return Ok(Number::Constant(value));
+            return Ok(NumberTerm::Constant(value));
         }
-        if let Some(variable) = self.number_variable() {
-            return Ok(Number::Variable(variable));
+        if let Some(quantity) = self.quantity() {
+            return Ok(NumberTerm::Fact(quantity));
         }
         if self.name("len") {
             self.need_sign("(")?;
-            let count = Number::Count(self.set()?);
+            let count = NumberTerm::Count(self.counted()?);
             self.need_sign(")")?;
             return Ok(count);
         }
@@ -309,6 +337,11 @@ impl<'a> TriggerReader<'a> {
         }
         Err(self.expected("a number or the name of a fact"))
     }
+}
+
+/// The word of a list, as the list has it and in no other spelling.
+fn exactly<T: Word>(text: &str) -> Option<T> {
+    T::ALL.iter().copied().find(|word| word.word() == text)
 }
 
 fn negated(not: bool, test: Condition) -> Condition {

@@ -1,15 +1,32 @@
 //! True, false, or not known: Kleene's strong logic of indeterminacy (S. C. Kleene, "Introduction to
 //! Metamathematics", 1952, § 64), in which what is not known remembers what it hangs on.
 
+use std::cmp::Ordering;
 use std::collections::BTreeSet;
 
-/// What would have to be stated: a variable, and for a list of tags which one.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+use super::super::facts::Member;
+use super::super::variables::Variable;
+
+/// What would have to be stated: a variable, and for a set which member. Ordered by their names.
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Missing {
     /// The variable.
-    pub variable: &'static str,
-    /// The tag that it may or may not hold.
-    pub member: Option<String>,
+    pub variable: Variable,
+    /// What the set may or may not hold.
+    pub member: Option<Member>,
+}
+
+impl Ord for Missing {
+    fn cmp(&self, other: &Self) -> Ordering {
+        let names = |m: &Self| (m.variable.name(), m.member.as_ref().map(|member| member.word().to_owned()));
+        names(self).cmp(&names(other))
+    }
+}
+
+impl PartialOrd for Missing {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
 }
 
 /// An answer. Not knowing is never the same as no.
@@ -31,8 +48,8 @@ impl From<bool> for Truth {
 
 impl Truth {
     /// It hangs on one thing.
-    pub fn hangs_on(variable: &'static str, member: Option<&str>) -> Self {
-        Self::Unknown(BTreeSet::from([Missing { variable, member: member.map(str::to_owned) }]))
+    pub fn hangs_on(variable: Variable, member: Option<Member>) -> Self {
+        Self::Unknown(BTreeSet::from([Missing { variable, member }]))
     }
 
     /// Both. One `False` decides, whatever the other is.
@@ -72,8 +89,8 @@ mod tests {
 
     #[test]
     fn the_tables_of_kleene() {
-        let a = || Truth::hangs_on("a", None);
-        let b = || Truth::hangs_on("b", None);
+        let a = || Truth::hangs_on(Variable::Tcs, None);
+        let b = || Truth::hangs_on(Variable::Storage, None);
         let (Truth::Unknown(mut both), Truth::Unknown(more)) = (a(), b()) else { panic!() };
         both.extend(more);
         let both = Truth::Unknown(both);

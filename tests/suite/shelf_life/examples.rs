@@ -2,6 +2,7 @@
 
 use stillroom::shelf_life::data::tables;
 use stillroom::shelf_life::simulate::{Conditions, Draws, simulate, store_sd};
+use stillroom::vocabulary::{ProductClass, Word};
 
 use super::table::{assert_close, rows};
 
@@ -19,8 +20,8 @@ const CASES: [Case; 7] = [
 ];
 
 fn conditions() -> Vec<Conditions> {
-    let ceilings = &tables().unwrap().ceilings;
-    let of = |class: &str| ceilings.quality_of(ceilings.class(class).unwrap());
+    let ceilings = &tables().ceilings;
+    let of = |class: &str| ceilings.quality_of(ceilings.class(ProductClass::parse(class).unwrap()).unwrap());
     CASES
         .iter()
         .map(|&(_, t_c, ph, aw, aw_sd, abv_pct, log10_n0, h0, class)| Conditions {
@@ -39,7 +40,7 @@ fn conditions() -> Vec<Conditions> {
 
 #[test]
 fn every_case_within_its_sampling_error() {
-    let spreads = simulate(&conditions(), &tables().unwrap().organisms, Draws::default()).unwrap();
+    let spreads = simulate(&conditions(), &tables().organisms, Draws::default());
     let rows = rows("shelf-examples-montecarlo.csv");
     for (case, spread) in CASES.iter().zip(&spreads) {
         let row = rows.iter().find(|r| r.text("case") == case.0).unwrap();
@@ -73,19 +74,19 @@ fn every_case_within_its_sampling_error() {
 
 #[test]
 fn the_same_seed_gives_the_same_digits_in_any_company() {
-    let organisms = &tables().unwrap().organisms;
-    let all = simulate(&conditions(), organisms, Draws { draws: 3_000, seed: 1 }).unwrap();
+    let organisms = &tables().organisms;
+    let all = simulate(&conditions(), organisms, Draws { draws: 3_000, seed: 1 });
     for (c, together) in conditions().into_iter().zip(&all) {
-        let alone = simulate(&[c], organisms, Draws { draws: 3_000, seed: 1 }).unwrap();
+        let alone = simulate(&[c], organisms, Draws { draws: 3_000, seed: 1 });
         assert_eq!(&alone[0], together);
     }
-    let other = simulate(&conditions(), organisms, Draws { draws: 3_000, seed: 2 }).unwrap();
+    let other = simulate(&conditions(), organisms, Draws { draws: 3_000, seed: 2 });
     assert_ne!(all, other);
 }
 
 #[test]
 fn no_draws_give_no_days() {
-    let none = simulate(&conditions(), &tables().unwrap().organisms, Draws { draws: 0, seed: 1 }).unwrap();
+    let none = simulate(&conditions(), &tables().organisms, Draws { draws: 0, seed: 1 });
     assert!(none.iter().all(|s| s.micro.q05 == 0.0));
 }
 

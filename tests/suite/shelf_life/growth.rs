@@ -82,8 +82,8 @@ fn norrish(brix: f64) -> f64 {
 
 #[test]
 fn every_median_example() {
-    let table = &tables().unwrap().organisms;
-    let organisms = table.modelled().unwrap();
+    let table = &tables().organisms;
+    let organisms = table.modelled();
     for row in rows("shelf-examples-deterministic.csv") {
         let o = organisms.iter().find(|o| o.code == row.text("organism")).unwrap();
         let (t, ph, printed_aw) = (row.number("temperature_c"), row.number("ph"), row.number("aw"));

@@ -1,12 +1,14 @@
 //! Heat: equivalent minutes, published holds, fill temperatures, what gets in again.
 
 use stillroom::shelf_life::data::tables;
-use stillroom::shelf_life::heat::{Curve, Processes, d_at, equivalent_minutes, log_reduction, pasteurisation_units};
+use stillroom::shelf_life::heat::{
+    Curve, HeatProcesses, d_at, equivalent_minutes, log_reduction, pasteurisation_units,
+};
 
 use super::table::{assert_close, rows};
 
-fn processes() -> &'static Processes {
-    &tables().unwrap().heat
+fn processes() -> &'static HeatProcesses {
+    &tables().heat
 }
 
 #[test]

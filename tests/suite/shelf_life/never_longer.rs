@@ -8,6 +8,7 @@ use stillroom::shelf_life::heat::Curve;
 use stillroom::shelf_life::screen::ScreenClass;
 use stillroom::shelf_life::{Authority, Contents, Draws, Product, Treatment, verdicts};
 use stillroom::units::{Abv, Brix, celsius, grams_per_litre};
+use stillroom::vocabulary::ProductClass;
 
 use super::worked::{aw, ph};
 
@@ -67,8 +68,8 @@ fn process() -> impl Strategy<Value = Treatment> {
     )
 }
 
-fn class() -> impl Strategy<Value = Option<String>> {
-    let names: Vec<String> = tables().unwrap().ceilings.names().map(Into::into).collect();
+fn class() -> impl Strategy<Value = Option<ProductClass>> {
+    let names: Vec<ProductClass> = tables().ceilings.names().collect();
     prop_oneof![1 => Just(None), 3 => prop::sample::select(names).prop_map(Some)]
 }
 
@@ -177,7 +178,7 @@ fn knowing_less() {
         match (far * 7.0) as u32 {
             0 => changed.ph = None,
             // dried fruit of unknown water activity has a published pair of its own
-            1 if p.class.as_deref() != Some("dried fruit") => changed.water_activity = None,
+            1 if p.class != Some(ProductClass::DriedFruit) => changed.water_activity = None,
             2 => changed.abv = None,
             3 => changed.contents = None,
             4 => changed.process.heating = None,

@@ -4,6 +4,7 @@ use stillroom::shelf_life::reason::{DateRule, Mark, Note};
 use stillroom::shelf_life::screen::{ScreenClass, ScreenTable};
 use stillroom::shelf_life::{Authority, Contents, Doubted, Draws, Product, Treatment, Verdict, verdicts};
 use stillroom::units::{Abv, Brix, Ph, WaterActivity, celsius, grams_per_litre};
+use stillroom::vocabulary::{ProductClass, Word};
 
 use super::table::assert_close;
 
@@ -31,7 +32,7 @@ pub fn syrup(brix: f64, water_activity: f64, sugar_g_l: f64, class: &str) -> Pro
         abv: Abv::new(0.0),
         sugar: Some(grams_per_litre(sugar_g_l)),
         brix: Brix::new(brix),
-        class: Some(class.into()),
+        class: ProductClass::parse(class),
         contents: Some(Contents::default()),
         process: Treatment { hot_dissolved: true, ..Treatment::default() },
         ..Product::default()
@@ -67,7 +68,7 @@ pub fn liqueur() -> Product {
 
 pub fn almond() -> Product {
     let contents = Contents { nut: true, ..Contents::default() };
-    Product { ph: ph(6.3, 0.1), contents: Some(contents), class: Some("nut syrup".into()), ..simple() }
+    Product { ph: ph(6.3, 0.1), contents: Some(contents), class: ProductClass::parse("nut syrup"), ..simple() }
 }
 
 #[track_caller]
@@ -120,7 +121,7 @@ fn c_lime_juice_by_its_class() {
     let v = date(&lime(), 4.0);
     assert_eq!(v.screen.class, ScreenClass::NonTcs);
     assert_eq!(v.days, Some(3));
-    assert!(matches!(v.decided_by, Some(DateRule::Class { class: "juice", .. })));
+    assert!(matches!(v.decided_by, Some(DateRule::Class { class: ProductClass::Juice, .. })));
     let quality = v.quality.unwrap();
     assert_close(quality.q10_days, 3.1, 0.06 * 3.1, "q10");
     assert_close(quality.q50_days, 7.2, 0.06 * 7.2, "q50");
@@ -158,7 +159,7 @@ fn f_rich_syrup_in_the_room_by_the_model() {
 #[test]
 fn what_one_change_buys() {
     // simple syrup brought below pH 4.2 by measured acid: 30 days by class
-    let sour = Product { ph: ph(3.9, 0.1), class: Some("cordial".into()), ..simple() };
+    let sour = Product { ph: ph(3.9, 0.1), class: ProductClass::parse("cordial"), ..simple() };
     let v = date(&sour, 5.0);
     assert_eq!((v.screen.class, v.days), (ScreenClass::NonTcs, Some(30)));
 }

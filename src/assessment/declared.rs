@@ -1,0 +1,55 @@
+//! The allergens of a product: on whose list each stands, and of what nobody has said.
+
+use serde::Serialize;
+
+use crate::safety::allergens::{AllergenEntry, declared};
+use crate::safety::{Facts, Market, Member, or_all};
+use crate::solver::Solved;
+use crate::vocabulary::{Allergen, Open};
+
+/// Where an allergen that is surely in it must be declared.
+#[derive(Clone, Debug, Serialize)]
+pub struct AllergenLists {
+    /// The allergen.
+    pub allergen: Open<Allergen>,
+    /// The markets of the house (all, where it names none) that ask for it on a label.
+    pub markets: Vec<Market>,
+    /// The entries of their lists, each once.
+    pub entries: Vec<&'static AllergenEntry>,
+}
+
+/// Each allergen with the lists that it stands on.
+pub(super) fn lists(facts: &Facts) -> Vec<AllergenLists> {
+    let lists_of = |allergen: &Open<Allergen>| {
+        let mut lists = AllergenLists { allergen: allergen.clone(), markets: Vec::new(), entries: Vec::new() };
+        for &market in or_all(&facts.market) {
+            let entries = declared(market, allergen, facts.so2_mg_kg);
+            lists.markets.extend((!entries.is_empty()).then_some(market));
+            for entry in entries {
+                if !lists.entries.iter().any(|known| std::ptr::eq(*known, entry)) {
+                    lists.entries.push(entry);
+                }
+            }
+        }
+        lists
+    };
+    facts.allergens.present.iter().map(lists_of).collect()
+}
+
+/// The ingredients of which nobody has said which allergens they bring.
+pub(super) fn not_stated(solved: &Solved) -> Vec<String> {
+    let mut names: Vec<String> =
+        solved.ingredients().iter().filter(|(i, _)| !i.allergens_stated).map(|(i, _)| i.name.clone()).collect();
+    names.sort();
+    names.dedup();
+    names
+}
+
+/// The questions of the allergens that may be there, those that surely are left out.
+pub(super) fn doubted(facts: &Facts) -> Vec<String> {
+    let open = facts.allergens.unsure.difference(&facts.allergens.present).cloned().map(Member::Allergen);
+    let mut asked: Vec<String> = open.filter_map(|a| facts.questions.get(&a)).flatten().cloned().collect();
+    asked.sort();
+    asked.dedup();
+    asked
+}

@@ -1,0 +1,124 @@
+//! What is dosed by weight and can hurt, or preserves: by the share of the batch that one measure is.
+
+use crate::larder::Ingredient;
+use crate::mixture::Component;
+use crate::properties::{TargetKind, value_of};
+use crate::safety::doses::{self, Preservative, QuinineSource, Salt};
+use crate::safety::{Fact, Facts};
+use crate::solver::Solved;
+use crate::solver::target::volume_ml;
+use crate::units::{Abv, Mass, MassFraction, Ph, grams, in_grams, in_millilitres, kg_per_m3};
+use crate::vocabulary::{Allergen, Tag};
+
+use super::ingredients::{grams_tagged, tagged};
+
+/// A gram of something that is weighed as a powder holds at most this much of water and spirit (ours): above it, what
+/// bears the name of a salt may be a solution of it, of which nobody said how strong.
+const POWDER_LIQUID: f64 = 0.1;
+
+/// From this much sulphur dioxide on it is known to be declared, however much more there may be, in mg/kg.
+const SURELY_DECLARED_MG_KG: f64 = 10.1;
+
+/// Fills in the doses; what has no measure or no assay stays unknown.
+pub(super) fn fill(facts: &mut Facts, solved: &Solved) {
+    let liquid = solved.bottled();
+    let measures = solved.card.serving.and_then(|s| Some(volume_ml(liquid)? / in_millilitres(s.value)));
+    let cassia = grams_tagged(solved, &[Tag::Cassia]);
+    if cassia > 0.0 {
+        let dose = measures.zip(MassFraction::new(doses::COUMARIN_IN_CASSIA));
+        let coumarin = dose.and_then(|(n, content)| doses::coumarin_per_serving(grams(cassia), content, None, n));
+        facts.coumarin_mg_per_serving = coumarin.map(|g| 1000.0 * in_grams(g)).into();
+    }
+    let nutmeg = grams_tagged(solved, &[Tag::Nutmeg, Tag::Mace]);
+    if nutmeg > 0.0 {
+        facts.nutmeg_g_per_serving = measures.map(|n| nutmeg / n).into();
+    }
+    facts.so2_mg_kg = sulphur_dioxide(facts, solved);
+    preservatives(facts, solved);
+    facts.quinine_mg_kg = quinine(solved);
+}
+
+/// Which of a list of salts an ingredient is, weighed as it is.
+fn weighed_as<T: crate::vocabulary::Word>(ingredient: &Ingredient) -> Option<T> {
+    let gram = &ingredient.per_gram;
+    let is_powder = gram.grams_of(Component::Water) + gram.grams_of(Component::Ethanol) <= POWDER_LIQUID;
+    doses::named(ingredient.all_names()).filter(|_| is_powder)
+}
+
+/// The sulphur dioxide of the metabisulphite that is weighed in, if all of it stays; what else brings sulphites brings an
+/// amount that nobody knows.
+fn sulphur_dioxide(facts: &Facts, solved: &Solved) -> Fact<f64> {
+    if !facts.allergens.may_hold(Allergen::Sulphites) {
+        return Fact::Known(0.0);
+    }
+    let salt = |i: &Ingredient| {
+        let is_source = |salt: &Salt| matches!(salt, Salt::PotassiumMetabisulphite | Salt::SodiumMetabisulphite);
+        weighed_as::<Salt>(i).filter(is_source)
+    };
+    let mut gives = grams(0.0);
+    let mut only_salts = !facts.allergens.open && !facts.allergens.unsure.contains(&Allergen::Sulphites.into());
+    for (ingredient, weight) in solved.ingredients() {
+        match salt(ingredient) {
+            Some(salt) => gives += salt.free_acid(grams(weight)),
+            None => only_salts &= !may_bring_sulphites(ingredient),
+        }
+    }
+    match doses::mg_per_kg(gives, solved.bottled().mass()) {
+        Fact::Known(mg) if only_salts || mg >= SURELY_DECLARED_MG_KG => Fact::Known(mg),
+        _ => Fact::Unknown,
+    }
+}
+
+fn may_bring_sulphites(ingredient: &Ingredient) -> bool {
+    let mut of_it = Facts::of_nothing();
+    let names: Vec<&str> = ingredient.all_names().collect();
+    of_it.add_ingredient(&names, &ingredient.tags, &ingredient.allergens);
+    of_it.allergens.names(Allergen::Sulphites)
+}
+
+fn preservatives(facts: &mut Facts, solved: &Solved) {
+    let liquid = solved.bottled();
+    // Counted as the acid itself, the most that it can be, unless a name says which salt it is.
+    let as_acid = |tag: Tag, salt: Salt| -> f64 {
+        let is_salt = |i: &Ingredient| doses::named::<Salt>(i.all_names()) == Some(salt);
+        let acid = |i: &Ingredient, g| if is_salt(i) { in_grams(salt.free_acid(grams(g))) } else { g };
+        tagged(solved, &[tag]).into_iter().map(|(i, g)| acid(i, g)).sum()
+    };
+    let sorbate = as_acid(Tag::Sorbate, Salt::PotassiumSorbate);
+    let benzoate = as_acid(Tag::Benzoate, Salt::SodiumBenzoate);
+    if sorbate > 0.0 {
+        facts.sorbic_mg_kg = doses::mg_per_kg(grams(sorbate), liquid.mass());
+    }
+    if benzoate > 0.0 {
+        facts.benzoic_mg_kg = doses::mg_per_kg(grams(benzoate), liquid.mass());
+    }
+    let abv = value_of(TargetKind::Abv, liquid).and_then(Abv::new).or(Abv::new(0.0));
+    let density = volume_ml(liquid).map(|ml| kg_per_m3(1000.0 * liquid.total_grams() / ml));
+    if let Some((abv, density)) = abv.zip(density) {
+        let both = sorbate > 0.0 && benzoate > 0.0;
+        let limit = |acid| doses::preservative_limit_mg_kg(acid, &facts.market, abv, both, density);
+        (facts.limit_sorbic, facts.limit_benzoic) = (limit(Preservative::Sorbic), limit(Preservative::Benzoic));
+    }
+    let acid = if benzoate > 0.0 { Preservative::Benzoic } else { Preservative::Sorbic };
+    if let (Fact::Known(ph), true) = (facts.ph, sorbate + benzoate > 0.0) {
+        let share = Ph::new(ph).and_then(|ph| acid.active_share(ph).ok());
+        facts.active_pct = share.map(|share| 100.0 * share.value).into();
+    }
+}
+
+/// Quinine by weight, where all of it is a salt that its name tells: of bark, or of an extract, there is no figure.
+fn quinine(solved: &Solved) -> Fact<f64> {
+    if grams_tagged(solved, &[Tag::Cinchona]) > 0.0 {
+        return QuinineSource::Bark.quinine_mg_kg(grams(0.0), solved.bottled().mass());
+    }
+    let sources = tagged(solved, &[Tag::Quinine]);
+    let quinine = |(i, g): &(&Ingredient, f64)| weighed_as::<QuinineSource>(i)?.quinine(grams(*g));
+    let all: Option<Vec<Mass>> = sources.iter().map(quinine).collect();
+    match all {
+        Some(all) if !all.is_empty() => {
+            let total = all.into_iter().fold(grams(0.0), |sum, mass| sum + mass);
+            doses::mg_per_kg(total, solved.bottled().mass())
+        }
+        _ => Fact::Unknown,
+    }
+}

@@ -1,0 +1,174 @@
+//! A card and all cards inside it, each judged once, those inside first.
+
+use chrono::NaiveDate;
+
+use crate::diagnostic::Diagnostic;
+use crate::house::{House, Store};
+use crate::safety::{self, Caution, Facts, Storage};
+use crate::shelf_life::reason::Mark;
+use crate::shelf_life::{Authority, Draws, Product, Treatment, Verdict, calendar, verdicts};
+use crate::solver::{InnerCard, Solved};
+use crate::units::{Temperature, celsius, degrees_celsius};
+
+use super::authority::{self, LocalLimits};
+use super::store::{Decision, OnceOpened, StoreRefusal, hold_to_part, planned};
+use super::{DatedStore, batch, facts, product, stages, storage};
+
+/// What a card and the cards inside it are judged with.
+pub(super) struct Judge<'a> {
+    pub house: &'a House,
+    pub start: NaiveDate,
+    pub draws: Draws,
+    pub local: Option<&'a LocalLimits>,
+    pub with_bands: bool,
+}
+
+/// A card dated with the cards inside it, and the facts that the cards around it take over.
+pub(super) struct Judged {
+    /// As many as stores were asked for, in their order.
+    pub stores: Vec<DatedStore>,
+    pub facts: Facts,
+    pub cautions: Vec<Caution>,
+    pub carried: Vec<Caution>,
+    pub found: Vec<Diagnostic>,
+    pub readings: Option<String>,
+}
+
+/// The cards inside one, as they were judged, by name.
+fn inside<'a>(card: &'a Solved, judged: &'a [Option<Judged>]) -> Vec<(&'a str, &'a Judged)> {
+    let of = |inner: &'a InnerCard| Some((inner.card.name.as_str(), judged.get(inner.card.index)?.as_ref()?));
+    card.inner.iter().filter_map(of).collect()
+}
+
+impl Judge<'_> {
+    /// In the stores that are asked for, and for its cautions in the one that it is planned for itself: a card that goes
+    /// in is kept in its own until then.
+    pub fn judge(&self, solved: &Solved, asked: &[Store], spoiled_lot_days: Option<f64>) -> Judged {
+        let cards: Vec<&Solved> = solved.with_inner().into_iter().map(|(card, _)| card).collect();
+        let mut stores = asked.to_vec();
+        for own in cards.iter().filter_map(|card| self.own_store(card)) {
+            if !stores.contains(own) {
+                stores.push(own.clone());
+            }
+        }
+        // The same card in the same stores is the same wherever it goes in.
+        let mut judged: Vec<Option<Judged>> = (0..=solved.index).map(|_| None).collect();
+        for card in cards.iter().skip(1).rev() {
+            judged[card.index] = Some(self.judge_one(card, &stores, &inside(card, &judged), None));
+        }
+        let mut outer = self.judge_one(solved, &stores, &inside(solved, &judged), spoiled_lot_days);
+        outer.stores.truncate(asked.len());
+        outer
+    }
+
+    /// The store that a card is planned for.
+    fn own_store(&self, solved: &Solved) -> Option<&Store> {
+        let stores = &self.house.settings.stores;
+        planned(solved, stores).and_then(|place| stores.get(place))
+    }
+
+    fn judge_one(
+        &self,
+        solved: &Solved,
+        stores: &[Store],
+        inner: &[(&str, &Judged)],
+        spoiled_lot_days: Option<f64>,
+    ) -> Judged {
+        let mut facts = facts::from_parts(solved, self.house);
+        for (_, judged) in inner {
+            facts.take_in(&judged.facts);
+        }
+        let batch = batch::judged_batch(solved, self.house);
+        let product = Product { spoiled_lot_days, ..product::date_inputs(solved, self.house, &batch, &facts) };
+        facts::add_product(&mut facts, solved, self.house, &product);
+        facts.conclude();
+
+        let limits = authority::for_product(self.local, &solved.name);
+        let thawed = stores.iter().filter(|s| storage(s) != Storage::Frozen);
+        let temperatures: Vec<_> = thawed.map(|s| s.temperature).collect();
+        let mut opened = self.opened(&product, &temperatures, &limits).into_iter();
+        let mut verdicts = verdicts(&product, &temperatures, &limits, self.draws).into_iter();
+        let mut bands = self.bands(&temperatures, &product, &limits).into_iter();
+        let of_stages = stages::cautions_of_stages(solved, &facts);
+        let own_store = self.own_store(solved);
+        let mut own_cautions = Vec::new();
+        let mut dates: Vec<DatedStore> = Vec::new();
+        for (place, store) in stores.iter().enumerate() {
+            let frozen = storage(store) == Storage::Frozen;
+            let mut dated = self.one_store(store, if frozen { None } else { verdicts.next() });
+            if !frozen {
+                (dated.band, dated.opened) = (bands.next(), opened.next());
+            }
+            for (name, judged) in inner {
+                if let Some(part) = judged.stores.get(place) {
+                    hold_to_part(&mut dated, name, part);
+                }
+            }
+            facts::add_store(&mut facts, &dated);
+            dated.cautions = safety::gather(safety::evaluate(&facts), of_stages.clone());
+            if Some(store) == own_store {
+                own_cautions.clone_from(&dated.cautions);
+            }
+            dates.push(dated);
+        }
+        let carried: Vec<Caution> =
+            inner.iter().flat_map(|(name, judged)| safety::carry(name, &judged.cautions)).collect();
+        let mut found = batch.found;
+        for diagnostic in inner.iter().flat_map(|(_, judged)| &judged.found) {
+            if !found.contains(diagnostic) {
+                found.push(diagnostic.clone());
+            }
+        }
+        Judged {
+            cautions: safety::gather(own_cautions, carried.clone()),
+            carried,
+            stores: dates,
+            facts,
+            found,
+            readings: batch::in_words(&batch.measured),
+        }
+    }
+
+    /// The lives at a degree more and a degree less, for each store that is not frozen.
+    fn bands(&self, stores: &[Temperature], product: &Product, limits: &Authority) -> Vec<(Vec<f64>, Vec<f64>)> {
+        if !self.with_bands {
+            return Vec::new();
+        }
+        let lives_at = |more: f64| {
+            let moved: Vec<_> = stores.iter().map(|&t| celsius(degrees_celsius(t) + more)).collect();
+            verdicts(product, &moved, limits, self.draws).into_iter().map(|v| v.lives_days)
+        };
+        lives_at(1.0).zip(lives_at(-1.0)).collect()
+    }
+
+    /// What is left of the life once it is opened, for each store that is not frozen; nothing where opening changes
+    /// nothing: of what was not filled hot and closed, anything may have got in already.
+    fn opened(&self, product: &Product, temperatures: &[Temperature], limits: &Authority) -> Vec<OnceOpened> {
+        if !product.process.hot_bottled() {
+            return Vec::new();
+        }
+        let process = Treatment { opened: true, ..product.process.clone() };
+        let product = Product { process, ..product.clone() };
+        verdicts(&product, temperatures, limits, self.draws).iter().map(OnceOpened::from_verdict).collect()
+    }
+
+    fn one_store(&self, store: &Store, verdict: Option<Verdict>) -> DatedStore {
+        let days = verdict.as_ref().and_then(|v| v.days);
+        let legal = verdict.as_ref().and_then(|v| v.legal_days);
+        let rule = verdict.as_ref().and_then(|v| v.decided_by.clone());
+        DatedStore {
+            store: store.clone(),
+            days,
+            date: days.and_then(|d| calendar::last_day(self.start, d, legal, self.house.settings.day_one)),
+            mark: verdict.as_ref().map_or(Mark::None, |v| v.mark),
+            tier: verdict.as_ref().and_then(|v| v.tier),
+            decided_by: rule.map(|rule| Decision { parts: Vec::new(), rule: Some(rule) }),
+            refused: verdict.iter().flat_map(|v| &v.refused).map(StoreRefusal::own).collect(),
+            cautions: Vec::new(),
+            band: None,
+            opened: None,
+            left_when_thawed: None,
+            verdict,
+        }
+    }
+}

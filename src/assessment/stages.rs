@@ -1,0 +1,54 @@
+//! The cautions of the stages, each judged by what is in its own pan.
+
+use uom::si::time::hour;
+
+use crate::mixture::{alcohol, flash_point};
+use crate::safety::{self, Caution, Fact, Facts};
+use crate::solver::Solved;
+use crate::units::degrees_celsius;
+use crate::vocabulary::Process;
+
+use super::facts::vessel;
+
+/// What is heated in a stage is judged by that stage: spirit by its own strength, for the product may be far weaker (what
+/// burns is the solvent, so sugar in the pan counts for nothing), and a long warm bath by its own temperature and time.
+/// `product` tells what the product is by the tables.
+pub(super) fn cautions_of_stages(solved: &Solved, product: &Facts) -> Vec<Caution> {
+    let last = solved.stages.len().saturating_sub(1);
+    let mut all: Vec<Caution> = Vec::new();
+    for (place, (stage, made)) in solved.card.all_stages().zip(&solved.stages).enumerate() {
+        let abv = alcohol::solvent_abv(&made.course.combined);
+        let mut facts = Facts::of_nothing();
+        facts.market.clone_from(&product.market);
+        facts.abv = Fact::Known(abv.get());
+        facts.conclude();
+        facts.vessel_l = vessel(solved);
+        match stage.heated {
+            Some(heated) => {
+                facts.process.add(Process::Heat);
+                facts.liquid_temp_c = Fact::Known(degrees_celsius(heated.value.to));
+                let hours = heated.value.hold.map(|hold| hold.get::<hour>());
+                facts.hours_hot = hours.into();
+                facts.tcs = product.tcs;
+                if product.process.has(Process::SousVide) {
+                    facts.process.add(Process::SousVide);
+                }
+            }
+            // The last stage of a card that is filled hot was heated, to what nobody says.
+            None if place == last && solved.card.keep.hot_filled == Some(true) => facts.process.add(Process::Heat),
+            // Something made its water go, and the card does not say what.
+            None if made.lost.evaporated > 0.0 => facts.process.doubt(Process::Heat),
+            None => {}
+        }
+        let flash = flash_point::of_strength(abv).ok();
+        facts.flash_point_c = flash.map(|t| degrees_celsius(t.value)).into();
+        for caution in safety::evaluate_stage(&facts, abv.get() > 0.0, stage.heated.is_some()) {
+            match all.iter_mut().find(|known| known.code == caution.code) {
+                Some(known) if !known.is_certain() => *known = caution,
+                Some(_) => {}
+                None => all.push(caution),
+            }
+        }
+    }
+    all
+}

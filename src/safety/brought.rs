@@ -1,0 +1,108 @@
+//! What ingredients and inner cards bring, and what follows from it.
+
+use std::collections::BTreeSet;
+
+use crate::vocabulary::{Allergen, Open, Tag, Word};
+
+use super::alcohol_bands::PATHOGENS_STOP_ABV;
+use super::facts::{Fact, Facts, Member, Quantity};
+use super::members::Members;
+use super::names;
+use super::variables::ask_of;
+
+/// What can only come with one of these tags: without them there is none of it.
+const CARRIERS: &[(Quantity, Fact<f64>, &[Tag])] = &[
+    (Quantity::Benzoic, Fact::Known(0.0), &[Tag::Benzoate]),
+    (Quantity::Sorbic, Fact::Known(0.0), &[Tag::Sorbate]),
+    (Quantity::Quinine, Fact::None, &[Tag::Cinchona, Tag::Quinine]),
+    (Quantity::Coumarin, Fact::Known(0.0), &[Tag::Cassia, Tag::Tonka, Tag::Woodruff]),
+    (Quantity::Nutmeg, Fact::Known(0.0), &[Tag::Nutmeg, Tag::Mace]),
+];
+
+/// The tags of a list that cautions look for.
+fn known(written: &BTreeSet<String>) -> impl Iterator<Item = Tag> {
+    written.iter().filter_map(|tag| Tag::parse(tag))
+}
+
+impl Facts {
+    /// Of what nothing has been put into and nothing done to: to be filled.
+    pub fn of_nothing() -> Self {
+        Self { tags: Members::none(), allergens: Members::none(), process: Members::none(), ..Self::default() }
+    }
+
+    /// Takes in one ingredient: the tags and allergens that its larder entry states, and those that any of its
+    /// names gives away. Names only ever add, and what may be a misspelt name only ever asks. Begin with
+    /// [`Facts::of_nothing`]. The first of the names is the one that it is spoken of by.
+    /// The tag `identified` states that somebody who knows has named it, as it is written: then nothing is asked of the
+    /// name.
+    pub fn add_ingredient(&mut self, names: &[&str], tags: &[impl AsRef<str>], allergens: &[impl AsRef<str>]) {
+        let mut all_tags: BTreeSet<Tag> = tags.iter().filter_map(|tag| Tag::parse(tag.as_ref())).collect();
+        let identified = all_tags.contains(&Tag::Identified);
+        let mut brings: BTreeSet<String> = allergens.iter().flat_map(|a| names::read_allergen(a.as_ref())).collect();
+        for name in names {
+            let found = names::find(name);
+            all_tags.extend(known(&found.tags));
+            brings.extend(found.allergens);
+            if identified {
+                continue;
+            }
+            for tag in known(&found.unsure) {
+                self.doubt_tag(tag, ask_of(name, tag));
+            }
+            for maybe in names::find_misspelt(name) {
+                let question = format!("whether `{name}` is {}", maybe.meant);
+                for tag in known(&maybe.gives.tags).chain(known(&maybe.gives.unsure)) {
+                    self.doubt_tag(tag, question.clone());
+                }
+                for allergen in maybe.gives.allergens.iter().map(|a| Open::read(a)) {
+                    self.questions.entry(Member::Allergen(allergen.clone())).or_default().insert(question.clone());
+                    self.allergens.doubt(allergen);
+                }
+            }
+        }
+        names::drop_generic(&mut brings);
+        let brings: BTreeSet<Open<Allergen>> = brings.iter().map(|a| Open::read(a)).collect();
+        if let Some(name) = names.first() {
+            let tags = all_tags.iter().map(|&tag| Member::Tag(tag));
+            for read in tags.chain(brings.iter().cloned().map(Member::Allergen)) {
+                self.read_from.entry(read).or_default().insert(format!("`{name}`"));
+            }
+        }
+        self.tags.present.extend(all_tags);
+        self.allergens.present.extend(brings);
+    }
+
+    fn doubt_tag(&mut self, tag: Tag, question: String) {
+        self.questions.entry(Member::Tag(tag)).or_default().insert(question);
+        self.tags.doubt(tag);
+    }
+
+    /// Takes in another card that is a part of this one: tags and allergens travel, its other properties do not.
+    pub fn take_in(&mut self, inner: &Self) {
+        self.tags.unite(&inner.tags);
+        self.allergens.unite(&inner.allergens);
+        for (mine, theirs) in [(&mut self.read_from, &inner.read_from), (&mut self.questions, &inner.questions)] {
+            for (what, said) in theirs {
+                mine.entry(what.clone()).or_default().extend(said.iter().cloned());
+            }
+        }
+    }
+
+    /// Draws what follows from the tags once all parts are in: plants in oil of a mixture too weak to hold growth
+    /// back are an oil infusion, and a poison none of whose carriers can be there is not there.
+    pub fn conclude(&mut self) {
+        let weak = !matches!(self.number(Quantity::Abv), Fact::Known(abv) if abv >= PATHOGENS_STOP_ABV);
+        if weak && self.tags.has(Tag::Oil) && self.tags.has(Tag::FreshPlant) {
+            self.tags.add(Tag::OilInfusion);
+        }
+        for (quantity, absent, carriers) in CARRIERS {
+            if carriers.iter().any(|&tag| self.tags.may_hold(tag)) {
+                continue;
+            }
+            let fact = self.number_mut(*quantity);
+            if *fact == Fact::Unknown {
+                *fact = *absent;
+            }
+        }
+    }
+}
