@@ -21,7 +21,9 @@ const IN_SPIRIT: f64 = 0.2;
 const MOST_ABV: f64 = 45.0;
 /// What a pH of something to drink is.
 const PH: std::ops::RangeInclusive<f64> = 1.0..=9.0;
-/// Where titrations of drinks are stopped: 7.0 (wine) to 8.5 (phenolphthalein as it turns in orange juice, Sinclair 1945).
+/// Where titrations of drinks are stopped: 7.0 (wine: OIV-MA-AS313-01; IFU method 3 as malic or tartaric), 8.1 (fruit juice
+/// as citric: IFU method 3; ISO 750 from memory), 8.2 (phenolphthalein, common practice) to 8.5 (phenolphthalein as it turns
+/// in orange juice, Sinclair 1945).
 const ENDPOINTS: std::ops::RangeInclusive<f64> = 6.9..=8.5;
 /// A burette or pipette, millilitres: `common practice, no source`.
 const GLASS_ML: f64 = 0.1;

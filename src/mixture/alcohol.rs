@@ -84,6 +84,14 @@ pub fn pure_alcohol(volume: Volume, strength: Abv) -> Volume {
 }
 
 /// How much smaller the mixture is than its ethanol and water apart: 0.035 is 3.5 %.
+///
+/// ```
+/// use stillroom::mixture::alcohol::contraction;
+/// use stillroom::units::{MassFraction, celsius};
+///
+/// let at_its_largest = contraction(MassFraction::saturating(0.466), celsius(20.0)).unwrap();
+/// assert!((at_its_largest - 0.0355).abs() < 5e-5);
+/// ```
 pub fn contraction(share: MassFraction, temperature: Temperature) -> Result<f64, OutOfRange> {
     let mixed = in_kg_per_m3(super::density::ethanol_water(share, temperature)?.value);
     let t_c = degrees_celsius(temperature);
@@ -111,6 +119,16 @@ pub struct SpiritBlend {
 
 /// The exact blend: masses of water and of ethanol add, volumes do not.
 /// None if the target is not between the two strengths.
+///
+/// ```
+/// use stillroom::mixture::alcohol::blend;
+/// use stillroom::units::{Abv, in_millilitres, millilitres};
+///
+/// let abv = Abv::saturating;
+/// let made = blend(abv(63.0), abv(0.0), abv(40.0), millilitres(1000.0)).unwrap();
+/// assert!((in_millilitres(made.strong_volume) - 400.0 / 0.63).abs() < 0.01);
+/// assert!(in_millilitres(made.contraction) > 10.0);
+/// ```
 pub fn blend(strong: Abv, weak: Abv, target: Abv, make: Volume) -> Option<SpiritBlend> {
     let between = weak < strong && weak <= target && target <= strong;
     if !between {
@@ -157,6 +175,15 @@ pub struct PearsonSquare {
 }
 
 /// The Pearson square of strengths. None if the target is not between them.
+///
+/// ```
+/// use stillroom::mixture::alcohol::pearson_square;
+/// use stillroom::units::Abv;
+///
+/// let square = pearson_square(Abv::saturating(63.0), Abv::saturating(0.0), Abv::saturating(40.0)).unwrap();
+/// assert_eq!((square.strong_parts, square.weak_parts), (40.0, 23.0));
+/// assert!(square.gives.get() > 40.0, "volumes shrink");
+/// ```
 pub fn pearson_square(strong: Abv, weak: Abv, target: Abv) -> Option<PearsonSquare> {
     let strong_parts = target.get() - weak.get();
     let weak_parts = strong.get() - target.get();
@@ -203,42 +230,5 @@ impl Mixture {
         let rho = in_kg_per_m3(density.value);
         let value = ethanol_g / in_grams(self.mass()) * rho / pure_ethanol_kg_m3(t_c);
         Ok(Estimate { value, error: value * in_kg_per_m3(density.error) / rho, extrapolated: density.extrapolated })
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn abv(percent: f64) -> Abv {
-        Abv::new(percent).unwrap()
-    }
-
-    #[test]
-    fn strength_goes_to_mass_and_back() {
-        for percent in [0.0, 0.5, 12.5, 40.0, 63.0, 96.0, 100.0] {
-            assert!((abv_of(mass_fraction_of(abv(percent))).get() - percent).abs() < 1e-9);
-        }
-    }
-
-    #[test]
-    fn proof_is_a_little_less_than_twice_the_percent_at_20_c() {
-        let share = mass_fraction_of(abv(40.0));
-        let difference = 40.0 - proof_of(share) / 2.0;
-        assert!((0.05..0.09).contains(&difference), "{difference}");
-        assert!(mass_fraction_of_proof(201.0).is_none());
-    }
-
-    #[test]
-    fn largest_contraction() {
-        let share = MassFraction::new(0.466).unwrap();
-        assert!((contraction(share, celsius(20.0)).unwrap() - 0.0355).abs() < 5e-5);
-    }
-
-    #[test]
-    fn a_target_outside_the_two_strengths_has_no_blend() {
-        assert!(blend(abv(40.0), abv(0.0), abv(45.0), millilitres(1000.0)).is_none());
-        assert!(pearson_square(abv(40.0), abv(0.0), abv(45.0)).is_none());
-        assert!(blend(abv(40.0), abv(40.0), abv(40.0), millilitres(1000.0)).is_none());
     }
 }

@@ -280,24 +280,3 @@ impl std::iter::Sum for Mixture {
         mixtures.fold(Self::EMPTY, Add::add)
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn keys_name_one_component_each() {
-        for &component in Component::ALL {
-            assert_eq!(Component::from_key(component.key()), Some(component));
-        }
-    }
-
-    #[test]
-    fn mass_is_kept_when_mixtures_add_and_scale() {
-        let syrup = Mixture::of(&[(Component::Sucrose, 2.0), (Component::Water, 1.0)]);
-        let both = syrup * 3.0 + Mixture::of(&[(Component::Ethanol, 0.5)]);
-        assert_eq!(both.total_grams(), 9.5);
-        assert_eq!(both.sugar_grams(), 6.0);
-        assert_eq!(both.solids_grams(), 6.0);
-    }
-}

@@ -22,18 +22,3 @@ pub fn of_strength(strength: Abv) -> Result<Estimate<Temperature>, OutOfRange> {
     let extrapolated = (abv > 96.0).then_some("the table ends at 96 % alcohol");
     Ok(Estimate { value: celsius(t_c), error: kelvins(DOUBT_K), extrapolated })
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::units::{degrees_celsius, in_kelvins};
-
-    #[test]
-    fn linear_between_rows_and_none_below() {
-        let forty_five = of_strength(Abv::saturating(50.0)).unwrap();
-        assert!((degrees_celsius(forty_five.value) - 24.0).abs() < 1e-9);
-        assert_eq!(in_kelvins(forty_five.error), 5.0);
-        assert!(of_strength(Abv::saturating(9.9)).is_err());
-        assert!(of_strength(Abv::saturating(100.0)).unwrap().extrapolated.is_some());
-    }
-}

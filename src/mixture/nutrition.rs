@@ -59,20 +59,3 @@ pub fn us_standard_drinks(measure: Volume, strength: Abv) -> f64 {
     const ML_PER_FL_OZ: f64 = 29.5735295625;
     in_millilitres(pure_alcohol(measure, strength)) / (0.6 * ML_PER_FL_OZ)
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn energy_of_a_liqueur() {
-        // 25 % alcohol and 300 g/L: 29 x 0.78924 x 25 + 17 x 30 = 1082 kJ for each 100 ml.
-        let liqueur =
-            Mixture::of(&[(Component::Ethanol, 197.31), (Component::Water, 584.94), (Component::Sucrose, 300.0)]);
-        let energy = liqueur.energy_per_100_ml().unwrap();
-        assert!((energy.kilojoules.get::<kilojoule>() - 1082.0).abs() < 1.0);
-        let kcal = energy.kilocalories.get::<kilocalorie>();
-        assert!((kcal - (7.0 * 19.731 + 4.0 * 30.0)).abs() < 0.3, "{kcal}");
-        assert!(Mixture::EMPTY.energy_per_100_ml().is_err());
-    }
-}

@@ -81,6 +81,14 @@ pub fn richest_ratio(temperature: Temperature) -> Result<Estimate<f64>, OutOfRan
 }
 
 /// The most sucrose in a spirit of this strength (that of the sweet liquid itself), at 14 °C, 0 to 89.8 %.
+///
+/// ```
+/// use stillroom::mixture::solubility::spirit_saturation;
+/// use stillroom::units::{Abv, in_grams_per_litre};
+///
+/// let most = spirit_saturation(Abv::saturating(25.4)).unwrap();
+/// assert!((in_grams_per_litre(most.value) - 580.0).abs() < 1e-9);
+/// ```
 pub fn spirit_saturation(strength: Abv) -> Result<Estimate<MassDensity>, OutOfRange> {
     let by_volume: [(f64, f64); SPIRIT.len()] = std::array::from_fn(|i| (SPIRIT[i].0, SPIRIT[i].1));
     let g_l = between_rows(&by_volume, strength.get())
@@ -161,48 +169,4 @@ pub fn crystals(mixture: &Mixture, temperature: Temperature) -> Result<Estimate<
     let error = held_g * if extrapolated.is_some() { 0.05 } else { 0.014 };
     let value = (mixture.grams_of(Component::Sucrose) - held_g).max(0.0);
     Ok(Estimate { value: grams(per_kg(value)), error: grams(per_kg(error)), extrapolated })
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::units::in_grams;
-
-    fn two_to_one() -> Mixture {
-        Mixture::of(&[(Component::Sucrose, 2.0), (Component::Water, 1.0)])
-    }
-
-    #[test]
-    fn two_to_one_is_saturated_at_19_6_c() {
-        let t = degrees_celsius(two_to_one().saturation_temperature().unwrap().value);
-        assert!((t - 19.6).abs() < 0.05, "{t}");
-        assert_eq!(in_grams(crystals(&two_to_one(), celsius(25.0)).unwrap().value), 0.0);
-    }
-
-    #[test]
-    fn crystals_leave_a_saturated_liquor() {
-        let syrup = two_to_one() * 1000.0;
-        let grown = in_grams(crystals(&syrup, celsius(4.0)).unwrap().value) * 3.0;
-        let mut liquor = syrup;
-        liquor.set_grams(Component::Sucrose, syrup.grams_of(Component::Sucrose) - grown);
-        assert!((liquor.brix().get() - sucrose_saturation(celsius(4.0)).unwrap().value.get()).abs() < 1e-9);
-        assert!(grown > 100.0, "{grown}");
-    }
-
-    #[test]
-    fn other_solids_lower_what_water_holds_but_raise_the_brix() {
-        let invert = Mixture::of(&[(Component::Sucrose, 1.0), (Component::Fructose, 0.5), (Component::Water, 1.0)]);
-        let saturation = invert.saturation_brix(celsius(20.0)).unwrap();
-        assert!(saturation.extrapolated.is_some());
-        assert!(saturation.value > sucrose_saturation(celsius(20.0)).unwrap().value);
-        assert_eq!(beside_other_solids(1.0), 0.95);
-    }
-
-    #[test]
-    fn spirit_holds_less() {
-        let g_l = |abv| crate::units::in_grams_per_litre(spirit_saturation(Abv::saturating(abv)).unwrap().value);
-        assert_eq!(g_l(0.0), 875.0);
-        assert!((g_l(36.4) - 459.5).abs() < 1.0);
-        assert!(spirit_saturation(Abv::saturating(95.0)).is_err());
-    }
 }

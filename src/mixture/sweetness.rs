@@ -50,11 +50,6 @@ pub fn apparent_specific_gravity(density_at_20c: MassDensity) -> f64 {
     (in_kg_per_m3(density_at_20c) - AIR) / (WATER_20C - AIR)
 }
 
-/// The density at 20 °C behind an apparent specific gravity 20/20.
-pub fn density_of_apparent(specific_gravity: f64) -> MassDensity {
-    crate::units::kg_per_m3(specific_gravity * (WATER_20C - AIR) + AIR)
-}
-
 /// The Brix of a sucrose solution with this density, by inverting SPS-4: 0 to 85 °Bx, 0 to 80 °C.
 ///
 /// The cubics that are printed for this (NBS, ASBC) are useless above 40 °Bx; this is not.
@@ -101,34 +96,4 @@ pub fn specific_gravity_of_baume(degrees: f64) -> Option<f64> {
 /// The mass fraction that a Brix is.
 pub fn mass_fraction_of(brix: Brix) -> MassFraction {
     MassFraction::saturating(brix.get() / 100.0)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::units::{celsius, kg_per_m3};
-
-    #[test]
-    fn density_gives_back_its_brix() {
-        for bx in [0.0, 12.0, 50.0, 66.7, 84.0] {
-            let rho = kg_per_m3(sucrose_solution_kg_m3(bx / 100.0, 35.0));
-            assert!((brix_of_density(rho, celsius(35.0)).unwrap().value.get() - bx).abs() < 1e-6);
-        }
-        assert!(brix_of_density(kg_per_m3(990.0), celsius(20.0)).is_err());
-    }
-
-    #[test]
-    fn plato_is_brix_in_its_range_and_nothing_beyond() {
-        let rho = kg_per_m3(sucrose_solution_kg_m3(0.15, 20.0));
-        let plato = plato_of_apparent(apparent_specific_gravity(rho)).unwrap();
-        assert!((plato - 15.0).abs() < 0.012, "{plato}");
-        assert!(plato_of_apparent(1.3).is_err());
-    }
-
-    #[test]
-    fn baume_goes_there_and_back() {
-        let sg = specific_gravity_of_baume(30.0).unwrap();
-        assert!((baume_of(sg).unwrap() - 30.0).abs() < 1e-12);
-        assert_eq!(specific_gravity_of_baume(145.0), None);
-    }
 }

@@ -246,19 +246,4 @@ mod tests {
         let both = activity(&parts);
         assert!(both.upper.get() > both.estimate.value.get() + 0.02);
     }
-
-    #[test]
-    fn what_is_not_known_never_makes_it_drier_in_the_cautious_value() {
-        let plain = activity(&[(Component::Sucrose, 50.0), (Component::Water, 50.0)]);
-        let with = activity(&[(Component::Sucrose, 50.0), (Component::Other, 20.0), (Component::Water, 50.0)]);
-        assert!(with.estimate.value < plain.estimate.value);
-        assert_eq!(with.upper, plain.upper);
-    }
-
-    #[test]
-    fn water_alone_is_one_and_no_water_is_refused() {
-        let water = activity(&[(Component::Water, 1.0)]);
-        assert_eq!((water.estimate.value.get(), water.upper.get()), (1.0, 1.0));
-        assert!(Mixture::of(&[(Component::Sucrose, 1.0)]).water_activity(celsius(20.0)).is_err());
-    }
 }

@@ -23,6 +23,7 @@ mod kitchen;
 mod larder;
 mod larder_file;
 mod mistyped;
+mod mixture;
 mod mixture_identities;
 mod outputs;
 mod ph_target;

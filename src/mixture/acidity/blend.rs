@@ -18,6 +18,15 @@ pub type AcidMix<'a> = [(&'a Acid, f64)];
 /// x = m (target − TA) / (e − target), e = Σ share × 64.0412 / grams per equivalent, all as fractions.
 /// Exact, and good for pure powder without water. Fails when the juice is sourer than the target or the target
 /// sourer than the powder.
+///
+/// ```
+/// use stillroom::mixture::acidity::{acids::CITRIC, blend};
+/// use stillroom::units::{MassFraction, grams, in_grams};
+///
+/// let share = MassFraction::saturating;
+/// let powder = blend::powder_by_mass(grams(1000.0), share(0.01), share(0.06), &[(&CITRIC, 1.0)]).unwrap();
+/// assert!((in_grams(powder) - 1000.0 * 0.05 / 0.94).abs() < 1e-9);
+/// ```
 pub fn powder_by_mass(
     juice: Mass,
     ta: MassFraction,
@@ -32,6 +41,14 @@ pub fn powder_by_mass(
 
 /// Powder for a target in grams of acid as weighed in each litre (the trade's "6 %"), counting the volume that the
 /// powder adds: x = V (target − own) / (1 − target v), v = [`GAIN_ML_PER_GRAM`].
+///
+/// ```
+/// use stillroom::mixture::acidity::blend;
+/// use stillroom::units::{grams_per_litre, in_grams, millilitres};
+///
+/// let powder = blend::powder_by_volume(millilitres(1000.0), grams_per_litre(8.0), grams_per_litre(60.0)).unwrap();
+/// assert_eq!(in_grams(powder).round(), 54.0, "not the 52 g of the trade");
+/// ```
 pub fn powder_by_volume(juice: Volume, own: MassDensity, target: MassDensity) -> Result<Mass, OutOfRange> {
     let (own, target) = (in_grams_per_litre(own) / 1000.0, in_grams_per_litre(target) / 1000.0);
     let x = in_millilitres(juice) * (target - own) / (1.0 - target * GAIN_ML_PER_GRAM);

@@ -109,28 +109,3 @@ pub fn calibrate(
     let acid_total = MassFraction::new(high / 1000.0 * water.get()).ok_or_else(|| fail("more acid than juice"))?;
     Ok(CalibratedJuice { acid_total, strong_cation_eq_per_kg_water })
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_hundred_milligrams_of_potassium() {
-        let all = Minerals {
-            potassium_mg: Some(100.0),
-            sodium_mg: Some(0.0),
-            calcium_mg: Some(0.0),
-            magnesium_mg: Some(0.0),
-            phosphorus_mg: Some(0.0),
-        };
-        let [low, mid, high] = bound_cations(&all).unwrap().bound_cations_eq;
-        assert!((high / 0.090 - 0.02842).abs() < 5e-6, "in 90 g of water: {}", high / 0.090);
-        assert!((low - 0.5 * high).abs() < 1e-12 && (mid - 0.7 * high).abs() < 1e-12);
-    }
-
-    #[test]
-    fn a_blank_is_not_zero() {
-        let but_one = Minerals { potassium_mg: Some(100.0), ..Minerals::default() };
-        assert_eq!(bound_cations(&but_one), None);
-    }
-}

@@ -98,6 +98,16 @@ const MOST_ABV: f64 = 45.0;
 /// Errors: solution of acids ±0.05 (buffers verified to 0.02); concentrated ±0.15; juice from the table ±0.4
 /// (12 juices: 8 inside the published range, worst miss 0.38); calibrated juice ±0.1; with sugar another 0.1;
 /// with alcohol another 0.1, above 20 % another 0.3.
+///
+/// ```
+/// use stillroom::mixture::{Component, Mixture, acidity::ph};
+/// use stillroom::units::celsius;
+///
+/// let sour = Mixture::of(&[(Component::Citric, 5.0), (Component::Water, 95.0)]);
+/// let found = ph::estimate(&sour, celsius(25.0)).unwrap();
+/// assert!(found.low < found.value && found.value < found.high);
+/// assert!((1.7..2.0).contains(&found.value.get()));
+/// ```
 pub fn estimate(mixture: &Mixture, temperature: Temperature) -> Result<PhEstimate, NoPh> {
     refuse(mixture)?;
     let [low_eq, mid_eq, high_eq] = mixture.bound_cations_eq;
@@ -205,6 +215,15 @@ fn error(mixture: &Mixture, ionic_strength: f64) -> (f64, Vec<&'static str>) {
 /// Dilution raises the pH: computed for 60 % sugar, by 0.07 in an orange cordial, 0.16 in a lime cordial, up to
 /// 0.3 in a syrup of pure acid. The cations are found from the reading at the diluted strength, then put back
 /// into the water that there really is.
+///
+/// ```
+/// use stillroom::mixture::{Component, Mixture, acidity::ph};
+/// use stillroom::units::{Ph, celsius};
+///
+/// let syrup = Mixture::of(&[(Component::Citric, 5.0), (Component::Sucrose, 60.0), (Component::Water, 35.0)]);
+/// let shown = Ph::new(2.0).unwrap();
+/// assert!(ph::undilute(&syrup, shown, celsius(20.0)).unwrap() < shown);
+/// ```
 pub fn undilute(mixture: &Mixture, reading: Ph, temperature: Temperature) -> Result<Ph, NoPh> {
     // the reading answers for everything else that is not known
     if let Err(reason @ (NoPh::NoWater | NoPh::NoAcid | NoPh::Strong)) = refuse(mixture) {

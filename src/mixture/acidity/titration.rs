@@ -9,14 +9,6 @@ use crate::units::{MassDensity, MassFraction, Ph, Temperature, Volume, grams_per
 /// Grams of anhydrous citric acid that give one mole of protons: 64.0412.
 pub const CITRIC_GRAMS_PER_EQUIVALENT: f64 = CITRIC.molar_mass / CITRIC.titrated_protons;
 
-/// Endpoints in use: pH, and who uses it.
-pub const ENDPOINTS: [(f64, &str); 4] = [
-    (8.1, "fruit juice, as citric: IFU method 3 (2017), read; ISO 750, from memory"),
-    (7.0, "wine, carbon dioxide removed: OIV-MA-AS313-01, read; IFU method 3 as malic or tartaric, read"),
-    (8.2, "phenolphthalein, common practice"),
-    (8.3, "phenolphthalein as it really turns in orange juice, 8.25 to 8.45: Sinclair 1945, read"),
-];
-
 impl Mixture {
     /// Titratable acid to pH 8.1 in grams of anhydrous citric acid: every acid by its equivalents, less
     /// the acid that the bound cations (their middle value) hold as salt. Cations of an ingredient without
@@ -49,6 +41,15 @@ impl Solution {
 /// Titratable acidity of a mixture to any endpoint by the charge balance (base found = base added, not by the linear
 /// rule), as grams of anhydrous citric acid per gram; [`as_acid`] tells it as another. Never below zero.
 /// Error: that of the acids of the table.
+///
+/// ```
+/// use stillroom::mixture::{Component, Mixture, acidity::titration};
+/// use stillroom::units::{Ph, celsius};
+///
+/// let sour = Mixture::of(&[(Component::Citric, 5.0), (Component::Water, 95.0)]);
+/// let acid = titration::to_endpoint(&sour, Ph::new(8.1).unwrap(), celsius(20.0)).unwrap();
+/// assert!((acid.get() / 0.05 - 1.0).abs() < 0.01);
+/// ```
 pub fn to_endpoint(mixture: &Mixture, endpoint: Ph, temperature: Temperature) -> Result<MassFraction, OutOfRange> {
     let solution = Solution::of(mixture, mixture.bound_cations_eq[1], temperature)?;
     let fraction = solution
