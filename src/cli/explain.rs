@@ -47,15 +47,15 @@ pub fn run(args: &Args) -> Reply {
     }
     let mut found = Vec::new();
     let view = match args.word.as_deref() {
-        None => Some(ExplainView::names()),
+        None => ExplainView::names(),
         Some("rules") => {
             let (house, of_house) = open::house(Path::new("."));
             found.extend(of_house);
-            Some(ExplainView::rules(&house))
+            ExplainView::rules(&house)
         }
-        Some(word) => ExplainView::find(word).map_err(|unknown| found.push(unknown)).ok(),
+        Some(word) => ExplainView::find(word, &mut found),
     };
-    let report = Report::new(view, &found, open::text_of);
+    let report = Report::new(Some(view), &found, open::text_of);
     Reply::painted(&report, found, args.json, render::text::explain)
 }
 

@@ -44,11 +44,6 @@ impl Currency {
         self.code
     }
 
-    /// Decimals of its smallest coin.
-    pub fn digits(self) -> u32 {
-        self.digits
-    }
-
     /// An amount to the smallest coin, halves away from zero.
     pub fn round(self, amount: Decimal) -> Decimal {
         round(amount, self.digits)
@@ -88,51 +83,4 @@ pub fn quantity(x: f64) -> Option<Decimal> {
     const MOST: f64 = 1e12;
     let possible = (-MOST..=MOST).contains(&x).then_some(x)?;
     Decimal::try_from(possible).ok().map(|d| d.round_dp(12))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn halves_go_up_and_coins_are_those_of_the_currency() {
-        let d = |s: &str| s.parse::<Decimal>().unwrap();
-        let gbp = Currency::find("gbp").unwrap();
-        assert_eq!(gbp.text(d("0.125")), "0.13");
-        assert_eq!(gbp.text(d("0.135")), "0.14");
-        assert_eq!(gbp.text(d("-0.125")), "-0.13");
-        assert_eq!(gbp.text(d("-0.001")), "0.00");
-        assert_eq!(gbp.text(d("3")), "3.00");
-        assert_eq!(Currency::find("JPY").unwrap().text(d("1250.5")), "1251");
-        assert_eq!(Currency::find("KWD").unwrap().text(d("1.2345")), "1.235");
-        for (amount, text) in [
-            ("0.00091234", "0.000912"),
-            ("0.00345", "0.00345"),
-            ("0.09", "0.09"),
-            ("-0.02519", "-0.0252"),
-            ("0.0999999", "0.10"),
-            ("0.125", "0.13"),
-            ("0", "0.00"),
-        ] {
-            assert_eq!(gbp.fine_text(d(amount)), text);
-        }
-    }
-
-    #[test]
-    fn the_code_that_was_meant_is_near() {
-        assert_eq!(Currency::suggest("GPB"), Some("GBP"));
-        assert_eq!(Currency::suggest("EURO"), Some("EUR"));
-        assert_eq!(Currency::suggest("£"), Some("GBP"));
-        assert_eq!(Currency::suggest("quid"), None);
-        // gold and a unit of account are no money that is paid in coins
-        assert!(Currency::find("XAU").is_none() && Currency::find("CLF").is_none());
-    }
-
-    #[test]
-    fn a_float_is_cleaned_of_its_noise() {
-        assert_eq!(quantity(0.1 + 0.2).unwrap().normalize().to_string(), "0.3");
-        assert_eq!(quantity(f64::NAN), None);
-        assert_eq!(quantity(f64::INFINITY), None);
-        assert_eq!(quantity(1e15), None);
-    }
 }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use chrono::{Datelike, Days, NaiveDate, Weekday};
+use chrono::{Datelike, Days, NaiveDate};
 
 /// A day counted from the first day of the plan, which is 0.
 pub type Day = i32;
@@ -56,31 +56,7 @@ impl Calendar {
     pub fn last_open(&self, day: Day) -> Option<Day> {
         (0..=day).rev().find(|d| self.is_open(*d))
     }
-
-    /// Whether a whole weekday is closed.
-    pub fn closes(&self, weekday: Weekday) -> bool {
-        self.closed.get(weekday.num_days_from_monday() as usize).is_some_and(|closed| *closed)
-    }
 }
 
 /// A hundred years: further than any plan, and far from every end of the calendar.
 const MOST_DAYS: i64 = 36_525;
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn closed_weekdays_and_single_days() {
-        let from = NaiveDate::from_ymd_opt(2026, 11, 30).unwrap(); // a Monday
-        let mut calendar = Calendar::open_all(from, 30);
-        calendar.closed[0] = true;
-        calendar.closed_on.insert(NaiveDate::from_ymd_opt(2026, 12, 25).unwrap());
-        assert!(!calendar.is_open(0) && calendar.is_open(1) && !calendar.is_open(7) && !calendar.is_open(-7));
-        assert!(!calendar.is_open(25) && calendar.is_open(24));
-        assert_eq!(calendar.last_open(7), Some(6));
-        assert_eq!(calendar.last_open(0), None);
-        assert_eq!(calendar.date(-1), from.pred_opt().unwrap());
-        assert_eq!(calendar.day(calendar.date(-400)), -400);
-    }
-}

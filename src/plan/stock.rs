@@ -71,22 +71,3 @@ pub fn put(lots: &mut Vec<PrepLot>, lot: PrepLot) -> usize {
     lots.insert(at, lot);
     at
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn what_expires_first_goes_first_and_nothing_after_its_date() {
-        let mut lots = Vec::new();
-        put(&mut lots, PrepLot { ready: None, amount: 10, use_by: 5 });
-        put(&mut lots, PrepLot { ready: None, amount: 4, use_by: 1 });
-        put(&mut lots, PrepLot { ready: Some(2), amount: 9, use_by: 3 });
-        let draw = |day, until, amount| Draw { day, until, into: None, amount };
-        let run = run(&lots, &[draw(0, 0, 3), draw(2, 2, 5), draw(2, 5, 6), draw(4, 4, 9)], 6);
-        assert_eq!(run.taken, [(0, 0, 3), (1, 1, 5), (2, 2, 6), (3, 2, 4)]);
-        assert_eq!(run.left, [1, 4, 0]);
-        assert_eq!(run.short, [0, 0, 0, 5]);
-        assert_eq!(run.opening, [14, 11, 19, 8, 4, 0]);
-    }
-}

@@ -47,21 +47,3 @@ impl Uses {
             }
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use chrono::NaiveDate;
-
-    #[test]
-    fn shares_add_to_the_week_and_closed_days_use_nothing() {
-        let mut calendar = Calendar::open_all(NaiveDate::from_ymd_opt(2026, 11, 30).unwrap(), 7);
-        calendar.closed[0] = true;
-        let mut uses = Uses::weekly(1000);
-        let week = |uses: &Uses| (0..7).map(|d| uses.on_day(&calendar, d)).collect::<Vec<_>>();
-        assert_eq!(week(&uses), [0, 166, 167, 167, 166, 167, 167]);
-        uses.on[4] = Some(2000);
-        assert_eq!(week(&uses), [0, 200, 200, 200, 2000, 200, 200]);
-        assert_eq!(uses.in_a_week(&calendar), 3000);
-    }
-}

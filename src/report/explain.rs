@@ -154,26 +154,25 @@ impl ExplainView {
         Self::Equations { all: true, equations: equations().map(EquationView::from).collect() }
     }
 
-    /// The properties with a word in their name, or the finding with this code.
-    ///
-    /// # Errors
-    /// The finding that says that nothing is called so.
-    pub fn find(word: &str) -> Result<Self, Diagnostic> {
+    /// The properties with a word in their name, or the finding with this code. Where nothing is called
+    /// so there is none of either, and a finding says it.
+    pub fn find(word: &str, found: &mut Vec<Diagnostic>) -> Self {
         let plain = |s: &str| s.to_lowercase().replace(['_', '-'], " ");
         let matching: Vec<_> =
             equations().filter(|e| plain(e.name).contains(&plain(word))).map(EquationView::from).collect();
         if !matching.is_empty() {
-            return Ok(Self::Equations { all: false, equations: matching });
+            return Self::Equations { all: false, equations: matching };
         }
         if let Some(code) = Code::ALL.iter().copied().find(|c| c.as_str() == word) {
-            return Ok(Self::Code { code, description: code.description(), equations: [] });
+            return Self::Code { code, description: code.description(), equations: [] };
         }
         let names = equations().map(|e| e.name).chain(Code::ALL.iter().map(|c| c.as_str()));
         let help = nearest(word, names).map_or_else(
             || "`stillroom explain` alone lists what can be asked for".to_owned(),
             |near| format!("did you mean `{near}`?"),
         );
-        Err(Diagnostic::error(Code::BadArgument, format!("nothing is called `{word}` here")).help(help))
+        found.push(Diagnostic::error(Code::BadArgument, format!("nothing is called `{word}` here")).help(help));
+        Self::Equations { all: false, equations: matching }
     }
 
     /// The rules of the house's markets; of all, where it names none.

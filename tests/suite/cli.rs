@@ -442,3 +442,26 @@ fn an_answer_for_programs_has_the_same_keys_with_and_without_a_sheet() {
         assert!(solved.len() > 8);
     }
 }
+
+#[test]
+fn a_failed_json_keeps_every_key_of_a_met_one() {
+    let keys = |arguments: &[&str]| -> BTreeSet<String> {
+        let told: Value = serde_json::from_slice(&run(&[arguments, &["--json"]].concat()).stdout).unwrap();
+        assert_eq!(told["schema"], format!("stillroom.{}/1", arguments[0]));
+        told.as_object().unwrap().keys().cloned().collect()
+    };
+    let card = "formulas/lime-cordial.toml";
+    for (met, failed) in [
+        (vec!["cost", card], vec!["cost", "no-such-card.toml"]),
+        (vec!["cost", card], vec!["cost", card, "--price", "white sugar=nothing"]),
+        (vec!["plan", "formulas"], vec!["plan", "no-such-plan.toml"]),
+        (vec!["square", "--strong", "63", "--target", "40"], vec!["square", "--strong", "40", "--target", "63"]),
+        (vec!["read", "--ph", "3.2"], vec!["read"]),
+        (vec!["larder", "honey"], vec!["larder", "xqzw"]),
+        (vec!["explain", "brix"], vec!["explain", "xqzw"]),
+        (vec!["explain", "brix", "--of", card], vec!["explain", "brix", "--of", "no-such-card.toml"]),
+        (vec!["check", card], vec!["check", "no-such-card.toml"]),
+    ] {
+        assert_eq!(keys(&met), keys(&failed), "{failed:?}");
+    }
+}

@@ -7,11 +7,11 @@ use std::sync::Arc;
 use crate::kitchen::Kitchen as House;
 use chrono::NaiveDate;
 use proptest::prelude::*;
-use stillroom::plan::model::PrepUnit;
+use stillroom::plan::model::{Draw, PrepUnit};
 use stillroom::plan::orders::{Timing, orders};
 use stillroom::plan::tables::{PrepStep, tasks};
 use stillroom::plan::{
-    Calendar, Goes, Kitchen, OnHand, PrepLot, PrepProduct, Stocked, Take, Uses, Work, board, on_hand, schedule,
+    Calendar, Goes, Kitchen, OnHand, PrepLot, PrepProduct, Stocked, Take, Uses, Work, board, on_hand, schedule, stock,
 };
 use stillroom::plan::{Plan, Planned, Short, Why};
 use stillroom::render::csv::{order_csv, prep_csv};
@@ -557,4 +557,46 @@ fn the_demo_house_has_a_plan() {
     let (code, out) = stillroom(&["plan", "formulas", "--from", "2026-12-14"], None);
     assert_eq!(code, Some(1));
     assert!(out.contains("not-in-time") && out.contains("it can be ready is Fri 18 Dec 2026"), "{out}");
+}
+
+// ---- days, use and stock
+
+#[test]
+fn closed_weekdays_and_single_days() {
+    let from = date("2026-11-30"); // a Monday
+    let mut calendar = Calendar::open_all(from, 30);
+    calendar.closed[0] = true;
+    calendar.closed_on.insert(date("2026-12-25"));
+    assert!(!calendar.is_open(0) && calendar.is_open(1) && !calendar.is_open(7) && !calendar.is_open(-7));
+    assert!(!calendar.is_open(25) && calendar.is_open(24));
+    assert_eq!(calendar.last_open(7), Some(6));
+    assert_eq!(calendar.last_open(0), None);
+    assert_eq!(calendar.date(-1), from.pred_opt().unwrap());
+    assert_eq!(calendar.day(calendar.date(-400)), -400);
+}
+
+#[test]
+fn shares_add_to_the_week_and_closed_days_use_nothing() {
+    let mut calendar = week();
+    calendar.closed[0] = true;
+    let mut uses = Uses::weekly(1000);
+    let of_week = |uses: &Uses| (0..7).map(|d| uses.on_day(&calendar, d)).collect::<Vec<_>>();
+    assert_eq!(of_week(&uses), [0, 166, 167, 167, 166, 167, 167]);
+    uses.on[4] = Some(2000);
+    assert_eq!(of_week(&uses), [0, 200, 200, 200, 2000, 200, 200]);
+    assert_eq!(uses.in_a_week(&calendar), 3000);
+}
+
+#[test]
+fn what_expires_first_goes_first_and_nothing_after_its_date() {
+    let mut lots = Vec::new();
+    stock::put(&mut lots, PrepLot { ready: None, amount: 10, use_by: 5 });
+    stock::put(&mut lots, PrepLot { ready: None, amount: 4, use_by: 1 });
+    stock::put(&mut lots, PrepLot { ready: Some(2), amount: 9, use_by: 3 });
+    let draw = |day, until, amount| Draw { day, until, into: None, amount };
+    let run = stock::run(&lots, &[draw(0, 0, 3), draw(2, 2, 5), draw(2, 5, 6), draw(4, 4, 9)], 6);
+    assert_eq!(run.taken, [(0, 0, 3), (1, 1, 5), (2, 2, 6), (3, 2, 4)]);
+    assert_eq!(run.left, [1, 4, 0]);
+    assert_eq!(run.short, [0, 0, 0, 5]);
+    assert_eq!(run.opening, [14, 11, 19, 8, 4, 0]);
 }
