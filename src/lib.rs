@@ -2,33 +2,40 @@
 //!
 //! The rooms, in the order in which they may use each other (each may use those above it):
 //!
-//! 1. [`units`]: amounts as people write them, as typed quantities.
-//! 2. [`mixture`]: what a mixture is made of and how it behaves. Pure functions.
-//! 3. [`instruments`]: what instruments show, as true values with their doubt.
-//! 4. [`larder`]: ingredients and where their numbers come from.
-//! 5. [`card`]: the text file that a maker writes.
-//! 6. [`house`]: the folder of a house: its settings and its formulas by name.
-//! 7. [`solver`]: unknown amounts from targets.
-//! 8. [`uncertainty`]: how sure each number is, and what spoils it most.
-//! 9. [`safety`]: cautions as data, judged with answers of yes, no and not known.
-//! 10. [`shelf_life`]: how long it keeps: one date with its reason.
-//! 11. [`assessment`]: the verdicts and cautions of a solved card.
-//! 12. [`cost`]: what a batch costs, and whether it is worth making. Decimals only.
-//! 13. [`plan`]: pars, lead times and dates: a prep list and an order list.
-//! 15. [`report`]: one view a verb: what it prints is what its JSON says.
-//! 16. [`render`]: text and charts of a report.
-//! 17. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
+//! 1. [`diagnostic`]: what is wrong, where, what was expected and what to write.
+//! 2. [`references`]: the one bibliography.
+//! 3. [`spelling`]: one folding of names, one singular, one nearest; what a name denies.
+//! 4. [`vocabulary`]: the closed lists of words of cards, houses and tables.
+//! 5. [`units`]: amounts as people write them, as typed quantities.
+//! 6. [`input`]: text files with the place of every value, read from one list of their keys.
+//! 7. [`mixture`]: what a mixture is made of, and the equations of how it behaves. Pure functions.
+//! 8. [`properties`]: one file a property; their registry.
+//! 9. [`instruments`]: what instruments show, as true values with their uncertainty.
+//! 10. [`larder`]: ingredients and where their numbers come from.
+//! 11. [`card`]: what a maker writes.
+//! 12. [`house`]: settings and cards by name, from texts or from a folder.
+//! 13. [`solver`]: unknown amounts from targets.
+//! 14. [`uncertainty`]: how sure each number is, and what spoils it most.
+//! 15. [`safety`]: cautions as data, judged with answers of yes, no and not known.
+//! 16. [`shelf_life`]: how long it keeps: one date with its reason.
+//! 17. [`assessment`]: the one judgement of a solved card: allergens, cautions, dates.
+//! 18. [`cost`]: what a batch costs, and whether it is worth making. Decimals only.
+//! 19. [`plan`]: pars, lead times and dates: a prep list and an order list.
+//! 20. [`report`]: one view a verb: what it prints is what its JSON says.
+//! 21. [`render`]: text and charts of a report.
+//! 22. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
-//! [`diagnostic`], [`references`], [`vocabulary`], [`spelling`] and [`input`] may be used by all. The library returns data and
-//! diagnostics; it never prints and never exits.
+//! The library returns data and diagnostics; it never prints and never exits. Without the features `cli` and `charts` it
+//! opens no file and asks no clock.
 
 pub mod diagnostic;
-pub mod input;
 pub mod references;
 pub mod spelling;
 pub mod vocabulary;
 
 pub mod units;
+
+pub mod input;
 
 pub mod mixture;
 
