@@ -11,7 +11,8 @@ use chrono::NaiveDate;
 use stillroom::assessment::{self, Which};
 use stillroom::house::{self, House};
 use stillroom::render::chart;
-use stillroom::report::cost::{CostQuestion, CostView};
+use stillroom::report::cost::CostView;
+use stillroom::report::cost_question::CostQuestion;
 use stillroom::shelf_life::Draws;
 use stillroom::solver::{Options, solve};
 

@@ -9,7 +9,7 @@ use crate::diagnostic::{Code, Diagnostic};
 use super::costing::{Costing, withheld};
 use super::currency::quantity;
 use super::line::CostKind;
-use super::price::{Per, Price};
+use super::price::{Price, PriceUnit};
 
 /// A bought bottle.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -128,7 +128,7 @@ pub fn compare(costing: &Costing, bought: &BoughtBottle, habits: Habits) -> Resu
     if !costing.complete {
         return Err(Box::new(withheld("whether to make or to buy it")));
     }
-    let Per::Millilitres(bottle_ml) = bought.price.per else {
+    let PriceUnit::Millilitres(bottle_ml) = bought.price.per else {
         let title = "the price of the bought bottle is not for a volume".to_owned();
         return Err(refused(Code::WrongDimension, title, "write for example --against \"24 GBP / 700 ml\""));
     };

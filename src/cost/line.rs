@@ -3,7 +3,7 @@
 use rust_decimal::Decimal;
 
 use super::currency::Currency;
-use super::price::Per;
+use super::price::PriceUnit;
 
 /// What a line is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -44,13 +44,13 @@ impl CostKind {
     }
 
     /// Whether a price is for what the line counts.
-    pub(super) fn counts(self, per: Per) -> bool {
+    pub(super) fn counts(self, per: PriceUnit) -> bool {
         match self {
-            Self::Part => matches!(per, Per::Grams(_) | Per::Millilitres(_) | Per::Pieces(_)),
-            Self::Labour => matches!(per, Per::Hours(_)),
-            Self::Heat => matches!(per, Per::KilowattHours(_)),
-            Self::Containers => matches!(per, Per::Pieces(_)),
-            Self::Duty => matches!(per, Per::PureAlcohol(_)),
+            Self::Part => matches!(per, PriceUnit::Grams(_) | PriceUnit::Millilitres(_) | PriceUnit::Pieces(_)),
+            Self::Labour => matches!(per, PriceUnit::Hours(_)),
+            Self::Heat => matches!(per, PriceUnit::KilowattHours(_)),
+            Self::Containers => matches!(per, PriceUnit::Pieces(_)),
+            Self::Duty => matches!(per, PriceUnit::PureAlcohol(_)),
         }
     }
 }

@@ -24,7 +24,7 @@ pub use costing::{Costing, MeasureCost, cost_of};
 pub use currency::{Currency, quantity, round};
 pub use line::{CostKind, CostLine};
 pub use losses::Losses;
-pub use price::{Per, Price};
+pub use price::{Price, PriceUnit};
 pub use selling::{SellAsked, Selling, SoldMeasure, sell};
 pub use tax::Tax;
 pub(crate) use usable::usable_kg_in_larder;

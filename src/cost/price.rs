@@ -13,7 +13,7 @@ use super::tax::{Tax, decimal};
 
 /// What a price is for.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Per {
+pub enum PriceUnit {
     /// Grams.
     Grams(Decimal),
     /// Millilitres.
@@ -28,7 +28,7 @@ pub enum Per {
     PureAlcohol(Decimal),
 }
 
-impl Per {
+impl PriceUnit {
     /// How many of its unit.
     pub fn count(self) -> Decimal {
         let (Self::Grams(n)
@@ -49,7 +49,7 @@ pub struct Price {
     /// In which currency.
     pub currency: Currency,
     /// For what.
-    pub per: Per,
+    pub per: PriceUnit,
     /// Whether tax is in it.
     pub tax: Tax,
 }
@@ -164,7 +164,7 @@ fn money(text: &str, head: &str) -> Result<(Decimal, Currency), LiteralError> {
     Ok((amount, currency))
 }
 
-fn per(written: &str) -> Result<Per, LiteralError> {
+fn per(written: &str) -> Result<PriceUnit, LiteralError> {
     let wrong = |code, title: String| LiteralError {
         code,
         title,
@@ -177,8 +177,10 @@ fn per(written: &str) -> Result<Per, LiteralError> {
     let (count, unit) = (lower[..number_end].trim(), lower[number_end..].trim());
     let count = if count.is_empty() { Some(Decimal::ONE) } else { decimal(count) };
     let per = match (count, unit) {
-        (Some(n), "kwh") => Per::KilowattHours(n),
-        (Some(n), "lpa" | "l pure alcohol" | "l of pure alcohol" | "litre of pure alcohol") => Per::PureAlcohol(n),
+        (Some(n), "kwh") => PriceUnit::KilowattHours(n),
+        (Some(n), "lpa" | "l pure alcohol" | "l of pure alcohol" | "litre of pure alcohol") => {
+            PriceUnit::PureAlcohol(n)
+        }
         _ => {
             let packed = ["pack of ", "case of ", "box of ", "bag of ", "tray of "]
                 .iter()
@@ -189,15 +191,15 @@ fn per(written: &str) -> Result<Per, LiteralError> {
             let literal = if begins { literal::parse(inside)? } else { literal::parse(&format!("1 {inside}"))? };
             let of = |x: f64| quantity(x).ok_or_else(|| wrong(Code::OutOfRange, format!("`{written}` is no quantity")));
             match literal {
-                Literal::Mass(mass) => Per::Grams(of(in_grams(mass))?),
-                Literal::Volume(volume) => Per::Millilitres(of(in_millilitres(volume))?),
-                Literal::Bottles(count, each) => Per::Millilitres(of(count * in_millilitres(each))?),
-                Literal::Pieces(n) => Per::Pieces(of(n)?),
-                Literal::Number(n) if packed.is_some() => Per::Pieces(of(n)?),
+                Literal::Mass(mass) => PriceUnit::Grams(of(in_grams(mass))?),
+                Literal::Volume(volume) => PriceUnit::Millilitres(of(in_millilitres(volume))?),
+                Literal::Bottles(count, each) => PriceUnit::Millilitres(of(count * in_millilitres(each))?),
+                Literal::Pieces(n) => PriceUnit::Pieces(of(n)?),
+                Literal::Number(n) if packed.is_some() => PriceUnit::Pieces(of(n)?),
                 Literal::Number(_) => {
                     return Err(wrong(Code::NoUnit, format!("the price is for `{written}` of what?")));
                 }
-                Literal::Time(time) => Per::Hours(of(time.get::<hour>())?),
+                Literal::Time(time) => PriceUnit::Hours(of(time.get::<hour>())?),
                 other => {
                     let title = format!("`{written}` is {}; a weight, a volume or pieces were expected", other.kind());
                     return Err(wrong(Code::WrongDimension, title));

@@ -8,25 +8,25 @@ use crate::solver::target::g_per_ml;
 use crate::units::{in_grams, in_kg_per_m3};
 
 use super::currency::{Currency, quantity};
-use super::price::{Per, Price};
+use super::price::{Price, PriceUnit};
 
 /// How much is bought for so many usable grams, in the unit that a price is for.
-pub(super) fn units_bought(ingredient: &Ingredient, per: Per, usable_grams: f64) -> Result<f64, Code> {
+pub(super) fn units_bought(ingredient: &Ingredient, per: PriceUnit, usable_grams: f64) -> Result<f64, Code> {
     let grams = usable_grams / ingredient.usable.unwrap_or(1.0);
     match per {
-        Per::Grams(_) => Ok(grams),
-        Per::Millilitres(_) => {
+        PriceUnit::Grams(_) => Ok(grams),
+        PriceUnit::Millilitres(_) => {
             let density = match ingredient.form {
                 Form::Liquid => g_per_ml(&ingredient.per_gram),
                 Form::Solid => ingredient.bulk_density.map(|d| in_kg_per_m3(d) / 1000.0),
             };
             Ok(grams / density.filter(|d| *d > 0.0).ok_or(Code::DensityUnknown)?)
         }
-        Per::Pieces(_) => {
+        PriceUnit::Pieces(_) => {
             let piece = ingredient.piece.map(in_grams).filter(|g| *g > 0.0);
             Ok(grams / piece.ok_or(Code::PieceUnknown)?)
         }
-        Per::Hours(_) | Per::KilowattHours(_) | Per::PureAlcohol(_) => Err(Code::WrongDimension),
+        PriceUnit::Hours(_) | PriceUnit::KilowattHours(_) | PriceUnit::PureAlcohol(_) => Err(Code::WrongDimension),
     }
 }
 

@@ -24,6 +24,7 @@ pub mod adjust;
 pub mod caution;
 pub mod check;
 pub mod cost;
+pub mod cost_question;
 pub mod date;
 pub mod doubt;
 pub mod explain;

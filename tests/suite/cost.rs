@@ -11,8 +11,8 @@ use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 use rust_decimal::Decimal;
 use stillroom::card::{self, Card};
 use stillroom::cost::{
-    Assumption, BoughtBottle, BreakEven, CostAsked, CostKind, CostLine, Costing, Currency, Habits, Per, Price, Selling,
-    Tax, compare, cost_of, heat, quantity, round,
+    Assumption, BoughtBottle, BreakEven, CostAsked, CostKind, CostLine, Costing, Currency, Habits, Price, PriceUnit,
+    Selling, Tax, compare, cost_of, heat, quantity, round,
 };
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
 use stillroom::house::{House, settings};
@@ -197,22 +197,22 @@ fn worked_examples_to_the_last_digit_that_they_print() {
 #[test]
 fn prices_read_as_people_write_them() {
     for (text, amount, currency, per, tax) in [
-        ("34.50 GBP / 700 ml", "34.50", "GBP", Per::Millilitres(d("700")), Tax::Unstated),
-        ("9.20 GBP / 1 kg", "9.20", "GBP", Per::Grams(d("1000")), Tax::Unstated),
-        ("0.45 GBP / each", "0.45", "GBP", Per::Pieces(d("1")), Tax::Unstated),
-        ("12.00 GBP / pack of 24", "12", "GBP", Per::Pieces(d("24")), Tax::Unstated),
-        ("138 EUR / case of 6 x 700 ml", "138", "EUR", Per::Millilitres(d("4200")), Tax::Unstated),
-        ("138 EUR/6 x 70cl", "138", "EUR", Per::Millilitres(d("4200")), Tax::Unstated),
-        ("1,20 eur / kg", "1.20", "EUR", Per::Grams(d("1000")), Tax::Unstated),
-        ("USD 31.99 / 750ml", "31.99", "USD", Per::Millilitres(d("750")), Tax::Unstated),
-        ("1500 JPY / 720 ml incl. 10 % tax", "1500", "JPY", Per::Millilitres(d("720")), Tax::Included(d("0.10"))),
-        ("9.20 GBP / 1 kg incl. 20 % VAT", "9.20", "GBP", Per::Grams(d("1000")), Tax::Included(d("0.2"))),
-        ("9.20 GBP / 1 kg, including 5% VAT", "9.20", "GBP", Per::Grams(d("1000")), Tax::Included(d("0.05"))),
-        ("9.20 GBP / 1 kg excl. VAT", "9.20", "GBP", Per::Grams(d("1000")), Tax::Excluded(None)),
-        ("9.20 GBP / 1 kg excl 20 % VAT", "9.20", "GBP", Per::Grams(d("1000")), Tax::Excluded(Some(d("0.2")))),
-        ("14 GBP / h", "14", "GBP", Per::Hours(d("1")), Tax::Unstated),
-        ("0.28 GBP / kWh", "0.28", "GBP", Per::KilowattHours(d("1")), Tax::Unstated),
-        ("19.56 GBP / L pure alcohol", "19.56", "GBP", Per::PureAlcohol(d("1")), Tax::Unstated),
+        ("34.50 GBP / 700 ml", "34.50", "GBP", PriceUnit::Millilitres(d("700")), Tax::Unstated),
+        ("9.20 GBP / 1 kg", "9.20", "GBP", PriceUnit::Grams(d("1000")), Tax::Unstated),
+        ("0.45 GBP / each", "0.45", "GBP", PriceUnit::Pieces(d("1")), Tax::Unstated),
+        ("12.00 GBP / pack of 24", "12", "GBP", PriceUnit::Pieces(d("24")), Tax::Unstated),
+        ("138 EUR / case of 6 x 700 ml", "138", "EUR", PriceUnit::Millilitres(d("4200")), Tax::Unstated),
+        ("138 EUR/6 x 70cl", "138", "EUR", PriceUnit::Millilitres(d("4200")), Tax::Unstated),
+        ("1,20 eur / kg", "1.20", "EUR", PriceUnit::Grams(d("1000")), Tax::Unstated),
+        ("USD 31.99 / 750ml", "31.99", "USD", PriceUnit::Millilitres(d("750")), Tax::Unstated),
+        ("1500 JPY / 720 ml incl. 10 % tax", "1500", "JPY", PriceUnit::Millilitres(d("720")), Tax::Included(d("0.10"))),
+        ("9.20 GBP / 1 kg incl. 20 % VAT", "9.20", "GBP", PriceUnit::Grams(d("1000")), Tax::Included(d("0.2"))),
+        ("9.20 GBP / 1 kg, including 5% VAT", "9.20", "GBP", PriceUnit::Grams(d("1000")), Tax::Included(d("0.05"))),
+        ("9.20 GBP / 1 kg excl. VAT", "9.20", "GBP", PriceUnit::Grams(d("1000")), Tax::Excluded(None)),
+        ("9.20 GBP / 1 kg excl 20 % VAT", "9.20", "GBP", PriceUnit::Grams(d("1000")), Tax::Excluded(Some(d("0.2")))),
+        ("14 GBP / h", "14", "GBP", PriceUnit::Hours(d("1")), Tax::Unstated),
+        ("0.28 GBP / kWh", "0.28", "GBP", PriceUnit::KilowattHours(d("1")), Tax::Unstated),
+        ("19.56 GBP / L pure alcohol", "19.56", "GBP", PriceUnit::PureAlcohol(d("1")), Tax::Unstated),
     ] {
         let read = Price::parse(text).unwrap_or_else(|e| panic!("{text}: {e:?}"));
         assert_eq!((read.amount, read.currency.code(), read.per, read.tax), (d(amount), currency, per, tax), "{text}");

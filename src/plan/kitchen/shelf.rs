@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use rust_decimal::prelude::ToPrimitive;
 
-use crate::cost::{Per, Price};
+use crate::cost::{Price, PriceUnit};
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::larder::{Form, Ingredient};
 use crate::solver::resolve::FoundPart;
@@ -92,10 +92,10 @@ fn is_tap_water(ingredient: &Ingredient) -> bool {
 /// What a price is for: what is bought at once, where the board names no pack.
 fn of_price(written: &str) -> Option<Quantity> {
     let (amount, unit) = match Price::parse(written).ok()?.per {
-        Per::Grams(n) => (n, PrepUnit::G),
-        Per::Millilitres(n) => (n, PrepUnit::Ml),
-        Per::Pieces(n) => (n, PrepUnit::Pieces),
-        Per::Hours(_) | Per::KilowattHours(_) | Per::PureAlcohol(_) => return None,
+        PriceUnit::Grams(n) => (n, PrepUnit::G),
+        PriceUnit::Millilitres(n) => (n, PrepUnit::Ml),
+        PriceUnit::Pieces(n) => (n, PrepUnit::Pieces),
+        PriceUnit::Hours(_) | PriceUnit::KilowattHours(_) | PriceUnit::PureAlcohol(_) => return None,
     };
     amount.to_f64().filter(|n| *n > 0.0).map(|amount| Quantity { amount, unit })
 }
