@@ -165,7 +165,7 @@ pub struct NotOnCard {
 
 /// Why a batch cannot be adjusted.
 #[derive(Clone, Debug)]
-pub enum AdjustError {
+pub(super) enum AdjustError {
     /// What is on the shelf cannot be looked up.
     LookUp(Vec<Diagnostic>),
     /// Neither a reading nor another target is given.
@@ -175,14 +175,7 @@ pub enum AdjustError {
     /// So many parts on the shelf that not every set of them can be tried.
     TooManyParts(usize),
     /// No batch of this product can read so.
-    Contradiction {
-        /// The product.
-        product: String,
-        /// What was read.
-        readings: Vec<TargetValue>,
-        /// Why not.
-        why: String,
-    },
+    Contradiction { product: String, readings: Vec<TargetValue>, why: String },
     /// What so much of the batch weighs cannot be computed.
     NoWeight,
     /// The card does not tell what this target would be.
@@ -191,7 +184,6 @@ pub enum AdjustError {
     NoDensity(BalanceError),
     /// Nothing on the shelf does it.
     OutOfReach {
-        /// The names on the shelf.
         shelf: Vec<String>,
         /// What it shall be, and what it has where that is something else and can be computed.
         targets: Vec<(TargetValue, Option<f64>)>,
@@ -204,7 +196,7 @@ pub enum AdjustError {
 
 /// Why a part cannot be swapped.
 #[derive(Clone, Debug)]
-pub enum SwapError {
+pub(super) enum SwapError {
     /// The new part cannot be looked up.
     LookUp(Vec<Diagnostic>),
     /// The card has no such part.
@@ -214,21 +206,13 @@ pub enum SwapError {
     /// The old part brings nothing that could be kept.
     BringsNothing(String),
     /// The new part brings none of what the old one is taken for.
-    Lacks {
-        /// The new part.
-        new: String,
-        /// The old one.
-        old: String,
-        /// What it lacks.
-        kind: TargetKind,
-    },
+    Lacks { new: String, old: String, kind: TargetKind },
     /// The old part never comes into the finished batch.
     NeverUsed(String),
     /// The volume of the batch cannot be computed.
     NoVolume,
     /// Less than nothing of these parts would have to go in.
     Negative {
-        /// The parts that run short.
         short: Vec<String>,
         /// Whether the water is one of them.
         water: bool,

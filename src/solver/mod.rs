@@ -3,12 +3,11 @@
 
 pub mod adjust;
 pub mod balance;
-pub mod batch_size;
 pub mod card;
 pub mod error;
 mod explain;
 mod linear;
-pub mod ph;
+mod ph;
 pub mod reach;
 pub mod resolve;
 mod solved;
@@ -17,7 +16,7 @@ pub mod stage;
 pub mod swap;
 pub mod target;
 mod unknowns;
-pub mod vessel;
+pub(crate) mod vessel;
 pub mod weighing;
 mod why;
 

@@ -21,8 +21,8 @@ use crate::mixture::Mixture;
 use crate::properties::{Properties, Subject};
 use crate::safety::{Market, STANDING_NOTE};
 use crate::shelf_life::Draws;
-use crate::solver::vessel::vessel_l;
-use crate::solver::{Solved, batch_size, weighing};
+use crate::solver::vessel::{check_size, vessel_l};
+use crate::solver::{Solved, weighing};
 use crate::uncertainty;
 use crate::units::{Temperature, celsius, in_grams, in_millilitres};
 
@@ -185,7 +185,7 @@ impl SolveView {
         let (judged, of_judgement) = assessment::assess(exact, house, made, Which::Planned, Draws::default());
         found.extend(of_judgement);
         found.extend(law::of_class(card, exact));
-        found.extend(batch_size::check(exact, instruments).map(|d| d.at(span, "of this product")));
+        found.extend(check_size(exact, instruments).map(|d| d.at(span, "of this product")));
         found.extend(crystals::over_saturated(exact.bottled()).map(|d| d.at(span, "of this product")));
         let planned = judged.stores.get(judged.planned).map(|store| StoreView::new(store, &judged.cautions));
         let view = Self {

@@ -42,8 +42,6 @@ pub struct AdjustRequest {
 /// What to add.
 #[derive(Clone, Debug)]
 pub struct Adjusted {
-    /// The product's name.
-    pub name: String,
     /// How much there is, as it was measured.
     pub have: Makes,
     /// The batch in hand, grams.
@@ -132,7 +130,6 @@ fn adjusted(card: &Card, house: &House, asked: &AdjustRequest, solved: &mut Solv
         None => why_not::no_answer(card, house, solved, &batch, &shelf, &targets),
     })?;
     Ok(Adjusted {
-        name: solved.name.clone(),
         have: asked.have,
         batch,
         readings: asked.readings.clone(),

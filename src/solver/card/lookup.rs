@@ -1,6 +1,6 @@
 //! What the parts of a card are: stages of the same card, cards of the house, ingredients.
 
-use crate::card::{Amount, Card, Part, Stage};
+use crate::card::{Card, Part, Stage};
 use crate::diagnostic::{Diagnostic, Spanned, any_error};
 use crate::house::House;
 use crate::spelling::{fold, nearest_name};
@@ -116,31 +116,20 @@ fn shares_of_the_whole(lines: &mut [BalanceLine]) {
 ///
 /// # Errors
 /// Where nothing has this name, or the card cannot be made.
-pub fn find(card: &Card, house: &House, name: &str, solved: &mut Solved) -> Result<FoundPart, Vec<Diagnostic>> {
+pub(crate) fn find(card: &Card, house: &House, name: &str, solved: &mut Solved) -> Result<FoundPart, Vec<Diagnostic>> {
     let mut cook = Cook::beside(card, house, solved);
-    let spanned = Spanned::new(name.to_owned(), card.name.span);
-    let part = Part {
-        label: spanned.clone(),
-        of: spanned,
-        amount: Spanned::new(Amount::AsNeeded, card.name.span),
-        written: String::new(),
-        strained: false,
-        holds: None,
-    };
-    let found = cook.find(card, &part, solved);
+    let found = cook.look_for(card, name, solved);
     // A card stands behind all those inside it.
     if cook.solved > solved.index + 1 {
         solved.index = cook.solved;
     }
-    found.ok_or_else(|| {
+    found.map_err(|error| {
         // The name was not read from the card: only what was found in other files has a place.
-        let placeless = |mut d: Diagnostic| {
-            if d.file.is_none() {
-                d.labels.clear();
-                d.fix = None;
-            }
-            d
-        };
-        cook.found.into_iter().map(placeless).collect()
+        let own = error.map(|error| {
+            let name = Spanned::new(name.to_owned(), card.name.span);
+            let said = SolveError::Part { amount: name.span, name, error }.diagnostic(card);
+            Diagnostic { labels: Vec::new(), fix: None, ..said }
+        });
+        cook.found.into_iter().chain(own).collect()
     })
 }

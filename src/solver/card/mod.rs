@@ -9,7 +9,7 @@ mod size;
 mod stages;
 mod targets;
 
-pub use lookup::find;
+pub(crate) use lookup::find;
 pub(super) use options::yield_of;
 pub use options::{BatchSize, Options, SolveOutcome, asked_ml};
 

@@ -8,7 +8,7 @@ use super::super::target::{TargetValue, target_words};
 
 impl AdjustError {
     /// What is said of it.
-    pub fn diagnostics(self) -> Vec<Diagnostic> {
+    pub(in super::super) fn diagnostics(self) -> Vec<Diagnostic> {
         let (code, title, help) = match self {
             Self::LookUp(found) => return found,
             Self::NothingRead => (

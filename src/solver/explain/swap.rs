@@ -11,7 +11,7 @@ const SWAPPABLE: &str = "swap a sugar, a syrup, a spirit, a juice or an acid";
 
 impl SwapError {
     /// What is said of it.
-    pub fn diagnostics(self) -> Vec<Diagnostic> {
+    pub(in super::super) fn diagnostics(self) -> Vec<Diagnostic> {
         let (code, title, help) = match self {
             Self::LookUp(found) => return found,
             Self::NotOnCard(name) => return vec![not_on_card(&name)],
