@@ -13,7 +13,7 @@ pub struct Organisms {
     /// The level that counts as spoiled.
     pub model: SpoilageLevel,
     /// How far the draws scatter.
-    pub uncertainty: Uncertainty,
+    pub uncertainty: Scatter,
     /// log10 CFU/mL by how the product is made.
     pub initial_count: InitialCount,
     /// h0 by what the organisms came from.
@@ -33,7 +33,7 @@ pub struct SpoilageLevel {
 /// Standard deviations of the draws.
 #[derive(Debug, Deserialize)]
 #[expect(missing_docs, reason = "the names say it; the table says where they are from")]
-pub struct Uncertainty {
+pub struct Scatter {
     pub storage_t_sd_fridge: f64,
     pub storage_t_sd_room: f64,
     pub ph_sd: f64,
