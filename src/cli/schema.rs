@@ -1,7 +1,7 @@
 //! `schema`: what a file may hold, for an editor.
 
 use crate::plan::board;
-use crate::{card, house};
+use crate::{card, house, larder};
 
 use super::Reply;
 
@@ -23,6 +23,8 @@ enum File {
     Card,
     /// The settings of a house: house.toml
     House,
+    /// The larder of a house: larder.toml
+    Larder,
     /// The board of a plan: plan.toml
     Board,
 }
@@ -32,6 +34,7 @@ pub fn run(args: &Args) -> Reply {
     let schema = match args.file {
         File::Card => card::schema(),
         File::House => house::schema(),
+        File::Larder => larder::schema(),
         File::Board => board::schema(),
     };
     Reply::new(format!("{schema:#}\n"), Vec::new())

@@ -3,46 +3,17 @@
 use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Severity, Spanned};
-use crate::input::Table;
-use crate::mixture::alcohol::{abv_of, mass_fraction_of_proof};
+use crate::input::{FileReader, Laid, Table, quoted};
 use crate::mixture::{Component, Mixture};
 use crate::spelling::fold;
-use crate::units::LiteralError;
-use crate::units::literal::parse;
 use crate::units::measures::US_CUP_ML;
-use crate::units::readers::{self, Strength};
-use crate::units::{Literal, Mass, MassDensity, Ph, in_grams, in_grams_per_litre, kg_per_m3};
+use crate::units::{Mass, MassDensity, Ph, in_grams, kg_per_m3};
 use crate::vocabulary::{Allergen, Evidence, Open, Tag, Word};
 
-use super::amounts::amount;
-use super::ingredient::{Form, HOLDS, Ingredient, Origin, Stated};
+use super::ingredient::{Form, Ingredient, Origin, Stated};
 use super::label::{self, Label};
+use super::written::{self, PerLitre, Written};
 use super::{Larder, per_100g};
-
-pub(super) const KEYS: &[&str] = &[
-    "like",
-    "per_100g",
-    "abv",
-    "brix",
-    "sugar",
-    "acid",
-    "ph",
-    "price",
-    "priced_on",
-    "bought",
-    "usable",
-    "form",
-    "density",
-    "bulk",
-    "cup",
-    "piece",
-    "holds",
-    "tags",
-    "allergens",
-    "aliases",
-    "source",
-    "notes",
-];
 
 /// What an entry says, with what it is like under it. `None` when it does not say what it is made of, or
 /// says it wrongly: an ingredient of a composition that nobody meant is worse than none.
@@ -50,24 +21,37 @@ pub(super) fn ingredient(
     name: &Spanned<String>,
     table: &Table,
     like: Option<&Ingredient>,
+    text: &str,
     file: &Arc<str>,
     found: &mut Vec<Diagnostic>,
 ) -> Option<Ingredient> {
     let first = found.len();
-    table.check_keys(&format!("[ingredient.\"{}\"]", name.value), KEYS, found);
-    let Made { per_gram, how, mut notes, stated } = made(name, table, like, found)?;
-    let text = |key, found: &mut Vec<Diagnostic>| table.text(key, found).map(|t| t.value.to_owned());
+    let mut reader = FileReader { text, hints: written::HINTS, found: std::mem::take(found) };
+    let entry = Written::LAYOUT.read_at(table, &format!("[ingredient.\"{}\"]", name.value), &mut reader);
+    *found = reader.found;
+    let unread = [
+        ("per_100g", entry.per_100g.is_none()),
+        ("abv", entry.abv.is_none()),
+        ("brix", entry.brix.is_none()),
+        ("sugar", entry.sugar.is_none()),
+        ("acid", entry.acid.is_none()),
+    ];
+    if unread.iter().any(|(key, is_none)| *is_none && table.get(key).is_some()) {
+        return None;
+    }
+    let Made { per_gram, how, mut notes, stated } = made(name, &entry, like, found)?;
 
-    let form = form(table, found).or(like.map(|l| l.form)).unwrap_or_else(|| {
+    let form = entry.form.or(like.map(|l| l.form)).unwrap_or_else(|| {
         let form = likely_form(&per_gram);
         notes.push(format!("taken as a {}: `form` says otherwise", form.word()));
         form
     });
-    let holds = holds(table, found);
-    let ph = table.get("ph").and_then(|_| ph(table, found));
-    let mut allergens = added(table, "allergens", like.map(|l| l.allergens.clone()).unwrap_or_default(), found);
+    let ph = entry.ph.map(|ph| format!("{} (of this house)", ph.value));
+    let mut allergens =
+        added("allergens", entry.allergens.as_ref(), like.map(|l| l.allergens.clone()).unwrap_or_default(), found);
     let tags = like.map(|l| l.tags.iter().map(|tag| tag.as_str().to_owned()).collect()).unwrap_or_default();
-    let mut tags: Vec<Open<Tag>> = added(table, "tags", tags, found).iter().map(|tag| Open::read(tag)).collect();
+    let mut tags: Vec<Open<Tag>> =
+        added("tags", entry.tags.as_ref(), tags, found).iter().map(|tag| Open::read(tag)).collect();
     let bring = |tags: &mut Vec<Open<Tag>>, tag: Tag| {
         if !tags.iter().any(|other| *other == tag) {
             tags.push(tag.into());
@@ -75,7 +59,7 @@ pub(super) fn ingredient(
     };
     // Lactose comes from milk and from nothing else: an analysis that finds it states the allergen. What the entry is
     // like has stated its own (a table of foods finds a trace in egg white).
-    if table.get("per_100g").is_some() && per_gram.grams_of(Component::Lactose) > 0.0 {
+    if entry.per_100g.is_some() && per_gram.grams_of(Component::Lactose) > 0.0 {
         if !allergens.iter().any(|stated| Allergen::parse(stated) == Some(Allergen::Milk)) {
             allergens.push(Allergen::Milk.word().to_owned());
         }
@@ -91,18 +75,16 @@ pub(super) fn ingredient(
     if !allergens_stated {
         notes.push("allergens not stated".to_owned());
     }
-    if let Some(notes_written) = text("notes", found) {
-        notes.push(notes_written);
-    }
+    notes.extend(entry.notes.clone());
     let ingredient = Ingredient {
         id: name.value.clone(),
         name: name.value.clone(),
-        aliases: table.texts("aliases", found).into_iter().map(|t| t.value).collect(),
+        aliases: entry.aliases.iter().map(|t| t.value.clone()).collect(),
         form,
-        bulk_density: bulk_density(table, found).or(like.and_then(|l| l.bulk_density)),
-        piece: piece(table, found).or(like.and_then(|l| l.piece)),
-        holds: holds.or(like.and_then(|l| l.holds)),
-        holds_status: match holds {
+        bulk_density: bulk_density(&entry).or(like.and_then(|l| l.bulk_density)),
+        piece: entry.piece.or(like.and_then(|l| l.piece)),
+        holds: entry.holds.or(like.and_then(|l| l.holds)),
+        holds_status: match entry.holds {
             Some(_) => Some("of this house".to_owned()),
             None => like.and_then(|l| l.holds_status.clone()),
         },
@@ -110,15 +92,15 @@ pub(super) fn ingredient(
         tags,
         allergens,
         allergens_stated,
-        price: text("price", found),
-        price_at: table.get("price").map(|(_, value)| value.span),
-        usable: usable(table, found),
-        priced_on: table.date("priced_on", found).map(|d| d.value.to_owned()),
+        price_at: entry.price.as_ref().map(|price| price.span),
+        price: entry.price.as_ref().map(|price| price.value.clone()),
+        usable: usable(&entry, table, found),
+        priced_on: entry.priced_on.clone(),
         status: match (how, like) {
             (None, Some(like)) => like.status.clone(),
             (how, _) => how.unwrap_or(Evidence::Label).into(),
         },
-        source: source(text("source", found), how, like),
+        source: source(entry.source, how, like),
         notes: notes.join("; "),
         per_gram,
         like: like.map(|l| [l.name.clone()].into_iter().chain(l.like.iter().cloned()).collect()).unwrap_or_default(),
@@ -137,9 +119,13 @@ struct Made {
     stated: Stated,
 }
 
-fn made(name: &Spanned<String>, table: &Table, like: Option<&Ingredient>, found: &mut Vec<Diagnostic>) -> Option<Made> {
-    let first = found.len();
-    let (label, mut notes) = read_label(table, found);
+fn made(
+    name: &Spanned<String>,
+    entry: &Written,
+    like: Option<&Ingredient>,
+    found: &mut Vec<Diagnostic>,
+) -> Option<Made> {
+    let (label, mut notes) = label_of(entry);
     let stated = Stated {
         brix: label.brix.is_some(),
         acid: label.acid_g_l.is_some(),
@@ -149,11 +135,7 @@ fn made(name: &Spanned<String>, table: &Table, like: Option<&Ingredient>, found:
     if let Some(like) = like {
         notes.insert(0, format!("like {}", like.name));
     }
-    let analysis = table.table("per_100g", found);
-    if found.iter().skip(first).any(|d| d.severity == Severity::Error) {
-        return None;
-    }
-    match analysis {
+    match &entry.per_100g {
         Some(analysis) if !label.is_empty() => {
             found.push(
                 Diagnostic::error(
@@ -172,7 +154,7 @@ fn made(name: &Spanned<String>, table: &Table, like: Option<&Ingredient>, found:
         None if label.is_empty() => match like {
             Some(like) => {
                 notes.extend(Some(like.notes.clone()).filter(|n| !n.is_empty()));
-                notes.extend(alone(name, table, &label, found));
+                notes.extend(alone(name, entry, found));
                 Some(Made { per_gram: like.per_gram, how: None, notes, stated: inherited })
             }
             None => {
@@ -197,7 +179,7 @@ fn made(name: &Spanned<String>, table: &Table, like: Option<&Ingredient>, found:
                         Evidence::MeasuredByTheHouse
                     }
                     None => {
-                        notes.extend(alone(name, table, &label, found));
+                        notes.extend(alone(name, entry, found));
                         Evidence::Label
                     }
                 };
@@ -222,71 +204,55 @@ fn made(name: &Spanned<String>, table: &Table, like: Option<&Ingredient>, found:
 const KINDS_NOT_KNOWN: &str = "its acid is taken as citric, and no pH is computed: say what it is `like`";
 
 /// What to say of a pH that came without its acid: it changes nothing that is computed.
-fn alone(name: &Spanned<String>, table: &Table, label: &Label, found: &mut Vec<Diagnostic>) -> Option<String> {
-    label.ph?;
-    let span = table.get("ph").map_or(name.span, |(_, value)| value.span);
+fn alone(name: &Spanned<String>, entry: &Written, found: &mut Vec<Diagnostic>) -> Option<String> {
+    let ph = entry.ph?;
     found.push(
         Diagnostic::note(Code::Assumed, format!("the pH of `{}` alone changes nothing that is computed", name.value))
-            .at(span, "it does not tell the acid from the minerals that hold it")
+            .at(ph.span, "it does not tell the acid from the minerals that hold it")
             .help("titrate it too, and give `acid` (\"58 g/L\", as citric to pH 8.1): the two together are used"),
     );
     Some("its pH is used only together with a titrated `acid`".to_owned())
 }
 
-fn read_label(table: &Table, found: &mut Vec<Diagnostic>) -> (Label, Vec<String>) {
-    let mut notes = Vec::new();
+fn label_of(entry: &Written) -> (Label, Vec<String>) {
     let label = Label {
-        abv: amount(table, "abv", abv_percent, found).map(|a| a.value),
-        brix: amount(table, "brix", readers::brix, found).map(|b| b.value.get() / 100.0),
-        sugar_g_l: amount(table, "sugar", grams_per_litre, found).map(|s| s.value.0),
-        acid_g_l: amount(table, "acid", grams_per_litre, found).map(|a| a.value.0),
-        // What is wrong with it is said where its words are read.
-        ph: table.number("ph", &mut Vec::new()).and_then(|ph| Ph::new(ph.value)),
+        abv: entry.abv,
+        brix: entry.brix.map(|brix| brix.get() / 100.0),
+        sugar_g_l: entry.sugar.map(|sugar| sugar.g_l),
+        acid_g_l: entry.acid.map(|acid| acid.g_l),
+        ph: entry.ph.and_then(|ph| Ph::new(ph.value)),
     };
-    for key in ["sugar", "acid"] {
-        let percent = table.text(key, &mut Vec::new()).and_then(|t| grams_per_litre(t.value).ok());
-        if let Some((g_l, true)) = percent {
-            notes.push(format!("{key} in % was read as grams in 100 ml: {g_l} g/L"));
-        }
-    }
-    (label, notes)
-}
-
-fn abv_percent(text: &str) -> Result<f64, LiteralError> {
-    Ok(match readers::abv(text)? {
-        Strength::Abv(abv) => abv.get(),
-        // above 200 there is no such spirit: the density of more than pure ethanol is then refused
-        Strength::Proof(proof) => mass_fraction_of_proof(proof).map_or(f64::INFINITY, |share| abv_of(share).get()),
-    })
-}
-
-/// Grams in a litre, and whether they were written as grams in 100 ml ("6 %").
-fn grams_per_litre(text: &str) -> Result<(f64, bool), LiteralError> {
-    match parse(text)? {
-        Literal::Percent(fraction) => Ok((1000.0 * fraction, true)),
-        _ => readers::concentration(text).map(|c| (in_grams_per_litre(c), false)),
-    }
+    let percent = [("sugar", entry.sugar), ("acid", entry.acid)];
+    let notes = percent.into_iter().filter_map(|(key, read)| {
+        let PerLitre { g_l, .. } = read.filter(|read| read.of_100_ml)?;
+        Some(format!("{key} in % was read as grams in 100 ml: {g_l} g/L"))
+    });
+    (label, notes.collect())
 }
 
 /// What is inherited, and what the entry adds. Nothing that warns a guest can be taken away.
-fn added(table: &Table, key: &str, inherited: Vec<String>, found: &mut Vec<Diagnostic>) -> Vec<String> {
-    let written = table.texts(key, found);
-    if let (true, Some((_, value)), false) = (written.is_empty(), table.get(key), inherited.is_empty()) {
+fn added(
+    key: &str,
+    written: Option<&Spanned<Vec<Spanned<String>>>>,
+    inherited: Vec<String>,
+    found: &mut Vec<Diagnostic>,
+) -> Vec<String> {
+    if let Some(none) = written.filter(|written| written.value.is_empty() && !inherited.is_empty()) {
         found.push(
             Diagnostic::error(
                 Code::CannotRemove,
                 format!("`{key}` cannot take away what the ingredient brings: {}", inherited.join(", ")),
             )
-            .at(value.span, "takes away")
+            .at(none.span, "takes away")
             .help(format!(
                 "leave `{key}` out; if it is another thing altogether, give its `per_100g` or its label without `like`"
             )),
         );
     }
     let mut all = inherited;
-    for text in written {
+    for text in written.into_iter().flat_map(|written| &written.value) {
         if !all.contains(&text.value) {
-            all.push(text.value);
+            all.push(text.value.clone());
         }
     }
     all
@@ -302,21 +268,6 @@ fn is_another_plant(name: &str, like: &Ingredient) -> bool {
     is_dry_plant && Larder::built_in().find(name).is_none() && !like.all_names().any(bears)
 }
 
-fn form(table: &Table, found: &mut Vec<Diagnostic>) -> Option<Form> {
-    let written = table.text("form", found)?;
-    let form = Form::parse(written.value);
-    if form.is_none() {
-        let mut diagnostic =
-            Diagnostic::error(Code::WrongType, format!("a form is liquid or solid, not `{}`", written.value))
-                .at(written.span, "liquid or solid");
-        if let Some(meant) = Form::nearest(written.value) {
-            diagnostic = diagnostic.help(format!("did you mean `{meant}`?")).fix(written.span, format!("\"{meant}\""));
-        }
-        found.push(diagnostic);
-    }
-    form
-}
-
 /// Honey (17 % water) pours, raw sugar (3 %) and fruit do not.
 fn likely_form(per_gram: &Mixture) -> Form {
     let pours = per_gram.grams_of_all(&[Component::Water, Component::Ethanol, Component::Glycerol]) >= 0.15;
@@ -325,26 +276,18 @@ fn likely_form(per_gram: &Mixture) -> Form {
 }
 
 /// Of a solid as it lies: `bulk` or `density` ("0.85 g/ml"), or what a US `cup` of it weighs.
-fn bulk_density(table: &Table, found: &mut Vec<Diagnostic>) -> Option<MassDensity> {
-    let density = ["bulk", "density"].map(|key| amount(table, key, readers::concentration, found).map(|d| d.value));
-    let cup = amount(table, "cup", readers::mass, found).map(|m| kg_per_m3(1000.0 * in_grams(m.value) / US_CUP_ML));
-    density.into_iter().flatten().next().or(cup)
-}
-
-fn piece(table: &Table, found: &mut Vec<Diagnostic>) -> Option<Mass> {
-    amount(table, "piece", readers::mass, found).map(|m| m.value)
+fn bulk_density(entry: &Written) -> Option<MassDensity> {
+    let of_cup = |cup: Mass| kg_per_m3(1000.0 * in_grams(cup) / US_CUP_ML);
+    entry.bulk.or(entry.density).or(entry.cup.map(of_cup))
 }
 
 /// What is usable of what is bought: `usable = "88.5 %"`, or the two weights of a yield test,
 /// `bought = "5.2 kg"` and `usable = "4.6 kg"`.
-fn usable(table: &Table, found: &mut Vec<Diagnostic>) -> Option<f64> {
+fn usable(entry: &Written, table: &Table, found: &mut Vec<Diagnostic>) -> Option<f64> {
     let help = "write usable = \"88.5 %\", or both weights: bought = \"5.2 kg\" and usable = \"4.6 kg\"";
-    let bought = amount(table, "bought", readers::mass, found);
-    let (share, span) = match (bought, table.get("usable")) {
-        (None, None) => return None,
-        (None, Some(_)) if table.get("bought").is_some() => return None,
-        (None, Some(_)) => amount(table, "usable", readers::fraction, found).map(|s| (s.value, s.span))?,
-        (Some(bought), None) => {
+    let read = match (&entry.bought, &entry.usable) {
+        (None, Some(usable)) if table.get("bought").is_none() => (usable.value.share.clone(), usable.span),
+        (Some(bought), None) if table.get("usable").is_none() => {
             found.push(
                 Diagnostic::error(Code::MissingKey, "`bought` stands without `usable`")
                     .at(bought.span, "how much of it was usable?")
@@ -352,9 +295,21 @@ fn usable(table: &Table, found: &mut Vec<Diagnostic>) -> Option<f64> {
             );
             return None;
         }
-        (Some(bought), Some(_)) => {
-            let usable = amount(table, "usable", readers::mass, found)?;
-            (in_grams(usable.value) / in_grams(bought.value), usable.span)
+        (Some(bought), Some(usable)) => {
+            (usable.value.weight.clone().map(|weight| in_grams(weight) / in_grams(bought.value)), usable.span)
+        }
+        _ => return None,
+    };
+    let (share, span) = match read {
+        (Ok(share), span) => (share, span),
+        (Err(error), span) => {
+            let mut unread = Diagnostic::error(error.code, error.title).at(span, "in `usable`");
+            unread.help = error.help;
+            found.push(match error.fix {
+                Some(fix) => unread.fix(span, quoted(&fix)),
+                None => unread,
+            });
+            return None;
         }
     };
     if !(share > 0.0 && share <= 1.0) {
@@ -369,29 +324,6 @@ fn usable(table: &Table, found: &mut Vec<Diagnostic>) -> Option<f64> {
         return None;
     }
     Some(share)
-}
-
-fn holds(table: &Table, found: &mut Vec<Diagnostic>) -> Option<f64> {
-    let written = table.number("holds", found)?;
-    if !HOLDS.contains(&written.value) {
-        let (least, most) = HOLDS.into_inner();
-        found.push(
-            Diagnostic::error(Code::OutOfRange, format!("holds is {}; {least} to {most} is possible", written.value))
-                .at(written.span, "(wet weight out - weight in) / weight in"),
-        );
-        return None;
-    }
-    Some(written.value)
-}
-
-fn ph(table: &Table, found: &mut Vec<Diagnostic>) -> Option<String> {
-    let written = table.number("ph", found)?;
-    if !(0.0..=14.0).contains(&written.value) {
-        let title = format!("a pH of {} is not possible", written.value);
-        found.push(Diagnostic::error(Code::OutOfRange, title).at(written.span, "0 to 14 was expected"));
-        return None;
-    }
-    Some(format!("{} (of this house)", written.value))
 }
 
 fn source(written: Option<String>, how: Option<Evidence>, like: Option<&Ingredient>) -> String {

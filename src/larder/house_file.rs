@@ -4,10 +4,10 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Spanned, any_error};
-use crate::input::{self, Table, Value, wrong_type};
+use crate::input::{self, FileReader, Table, Value, wrong_type};
 use crate::spelling::{fold, nearest_name};
 
-use super::{Ingredient, Larder, entry};
+use super::{Ingredient, Larder, entry, written};
 
 /// What a larder file holds.
 #[derive(Debug, Default)]
@@ -50,9 +50,11 @@ pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Vec<Ing
 pub fn by_entry(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Read {
     let first = found.len();
     let table = input::parse(text, found);
-    table.check_keys("a larder file", &["ingredient"], found);
+    let mut reader = FileReader { text, hints: written::HINTS, found: std::mem::take(found) };
+    let table = written::FILE.read(&table, &mut reader);
+    *found = reader.found;
     let mut said = Vec::new();
-    let entries = table.table("ingredient", found).map(|t| entries(t.value, &mut said)).unwrap_or_default();
+    let entries = entries(&table, &mut said);
     // what the reader of the text finds in a name
     for (name, _) in &entries {
         let of_name = |d: &mut Diagnostic| d.labels.first().is_some_and(|label| label.span == name.span);
@@ -61,7 +63,8 @@ pub fn by_entry(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Rea
     }
     let by_name = by_name(&entries, &mut said);
     let none = || entries.iter().map(|_| None).collect();
-    let mut reading = Reading { file, by_name, done: none(), said: vec![Vec::new(); entries.len()], entries: &entries };
+    let mut reading =
+        Reading { text, file, by_name, done: none(), said: vec![Vec::new(); entries.len()], entries: &entries };
     for i in 0..entries.len() {
         reading.resolve(i);
     }
@@ -114,6 +117,7 @@ fn by_name(entries: &[Entry<'_>], said: &mut Vec<Said>) -> HashMap<String, usize
 }
 
 struct Reading<'a> {
+    text: &'a str,
     file: &'a Arc<str>,
     entries: &'a [Entry<'a>],
     by_name: HashMap<String, usize>,
@@ -224,7 +228,7 @@ impl Reading<'_> {
             },
             Like::Unknown => return None,
         };
-        entry::ingredient(name, table, like, self.file, found)
+        entry::ingredient(name, table, like, self.text, self.file, found)
     }
 }
 

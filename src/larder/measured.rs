@@ -42,7 +42,8 @@ impl Larder {
             table.entries.push((whole(key.to_owned(), written), whole(value, written)));
         }
         let mut found = Vec::new();
-        let read = entry::ingredient(&whole(known.name.clone(), written), &table, Some(known), from, &mut found);
+        let read =
+            entry::ingredient(&whole(known.name.clone(), written), &table, Some(known), written, from, &mut found);
         let errors: Vec<_> = found.into_iter().filter(|d| d.severity == Severity::Error).collect();
         match read {
             Some(ingredient) if errors.is_empty() => Ok(Ingredient {

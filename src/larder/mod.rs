@@ -1,7 +1,6 @@
 //! Ingredients: composition, tags, allergens, where each number comes from. An embedded
 //! larder, and the house's own `larder.toml` over it.
 
-pub(crate) mod amounts;
 mod analysis;
 mod built_in;
 mod entry;
@@ -10,6 +9,7 @@ pub mod ingredient;
 pub(crate) mod label;
 mod measured;
 mod per_100g;
+mod written;
 
 use std::collections::HashMap;
 use std::sync::LazyLock;
@@ -24,6 +24,11 @@ pub const DATA_NOTICE: &str = "Composition of ingredients: USDA National Nutrien
     Release 26 (public domain); Canadian Nutrient File, Health Canada (contains information licensed under the Open \
     Government Licence - Canada); CIQUAL French food composition table 2020, Anses (Licence Ouverte / Etalab). Changed: \
     selected, split and closed to 100 g as each row says.";
+
+/// The keys of `larder.toml` as a JSON Schema (draft 2020-12), from the list of keys that reads it.
+pub fn schema() -> serde_json::Value {
+    crate::input::schema("a larder", written::FILE)
+}
 
 /// All ingredients that can be named.
 #[derive(Clone, Debug, Default)]

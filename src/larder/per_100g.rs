@@ -1,22 +1,63 @@
 //! `per_100g`: what an ingredient is made of, by analysis.
 
+use std::sync::LazyLock;
+
 use crate::diagnostic::{Code, Diagnostic, Severity, Span, Spanned};
-use crate::input::Table;
+use crate::input::{About, FieldShape, Fields, Table};
 use crate::mixture::{Component, Mineral};
 
 use super::analysis::{Analysis, minerals};
 
+/// The most milligrams of a mineral in 100 g.
+const MOST_MG: f64 = 100_000.0;
+
+/// The keys of an analysis: grams of a component, milligrams of a mineral.
+static KEYS: LazyLock<Vec<About>> = LazyLock::new(|| {
+    let about = |key, most, means| About { key, shape: FieldShape::Number(0.0, most), example: "1.5", means };
+    let grams = Component::ALL.iter().map(|c| about(c.key(), 100.0, "grams in 100 g"));
+    let milligrams = Mineral::ALL.into_iter().map(|m| about(m.key(), MOST_MG, "milligrams in 100 g"));
+    grams.chain(milligrams).collect()
+});
+
+/// The table `per_100g`.
+pub(super) struct Analysed;
+
+impl Fields for Analysed {
+    fn place(&self) -> &'static str {
+        "per_100g"
+    }
+
+    fn home(&self) -> &'static str {
+        ""
+    }
+
+    fn required(&self) -> &'static [&'static str] {
+        &[]
+    }
+
+    fn about(&self) -> Vec<&About> {
+        KEYS.iter().collect()
+    }
+
+    /// An example is one figure alone, and misses the rest of 100 g: only its number is looked at.
+    #[cfg(test)]
+    fn findings(&self, text: &str, _: &'static crate::input::Hints) -> Vec<Diagnostic> {
+        let mut found = Vec::new();
+        let table = crate::input::parse(text, &mut found);
+        assert!(KEYS.iter().any(|about| table.number(about.key, &mut found).is_some()));
+        found
+    }
+}
+
 /// The analysis, closed as the diagnostics say; `None` when it is wrong.
 pub(super) fn read(
     name: &str,
-    table: Spanned<&Table>,
+    table: &Spanned<Table>,
     notes: &mut Vec<String>,
     found: &mut Vec<Diagnostic>,
 ) -> Option<Analysis> {
-    const MOST_MG: f64 = 100_000.0;
     let first = found.len();
-    let known: Vec<_> =
-        Component::ALL.iter().map(|c| c.key()).chain(Mineral::ALL.into_iter().map(Mineral::key)).collect();
+    let known: Vec<_> = KEYS.iter().map(|about| about.key).collect();
     table.value.check_keys("per_100g", &known, found);
     let mut number = |key: &str, most: f64| {
         let number = table.value.number(key, found)?;

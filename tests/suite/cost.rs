@@ -508,7 +508,7 @@ fn impossible_yields_and_rates_are_refused() {
     for (costs, wanted) in [
         ("gross_profit = \"100 %\"", "error[out-of-range] house.toml:2:16 `gross_profit` is 100 %"),
         ("pour_cost = \"0 %\"", "error[out-of-range] house.toml:2:13 `pour_cost` is 0 %"),
-        ("sales_tax = \"120 %\"", "error[out-of-range] house.toml:2:13 `120 %` is more than the whole"),
+        ("sales_tax = \"120 %\"", "error[out-of-range] house.toml:2:14 `120 %` is more than the whole"),
         ("heat_efficiency = \"0 %\"", "error[out-of-range] house.toml:2:19 `heat_efficiency` is 0 %"),
         ("stale_after = \"0 days\"", "error[out-of-range] house.toml:2:15 `stale_after` is 0 days"),
         (

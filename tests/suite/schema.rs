@@ -195,6 +195,12 @@ fn every_board_passes_and_a_misspelt_key_does_not() {
 }
 
 #[test]
+fn every_larder_passes_and_a_misspelt_key_does_not() {
+    let larders = files(&["formulas", "src/cli/new"], |name| name == "larder.toml");
+    holds(&stillroom::larder::schema(), &larders, 2);
+}
+
+#[test]
 fn every_house_passes_and_a_misspelt_key_does_not() {
     holds(&stillroom::house::schema(), &files(&["formulas", "src/cli/new"], |name| name == "house.toml"), 2);
 }
