@@ -3,14 +3,12 @@
 use crate::larder::Ingredient;
 use crate::safety;
 use crate::solver::Solved;
-use crate::vocabulary::{Open, Tag, Word};
+use crate::vocabulary::{Open, Tag};
 
 /// The ingredients that carry one of these tags, by their larder entry or by what they are called, with their grams.
 pub(super) fn tagged<'a>(solved: &'a Solved, tags: &[Tag]) -> Vec<(&'a Ingredient, f64)> {
-    let by_name = |i: &Ingredient| {
-        let given = i.own_names().flat_map(|name| safety::names::find(name).tags);
-        given.filter_map(|tag| Tag::parse(&tag)).any(|tag| tags.contains(&tag))
-    };
+    let by_name =
+        |i: &Ingredient| i.own_names().flat_map(|name| safety::names::find(name).tags).any(|tag| tags.contains(&tag));
     let is = |i: &Ingredient| i.tags.iter().filter_map(Open::known).any(|tag| tags.contains(&tag)) || by_name(i);
     solved.ingredients().into_iter().filter(|(i, _)| is(i)).collect()
 }

@@ -2,7 +2,7 @@
 
 use crate::safety::{self, Facts};
 use crate::solver::Solved;
-use crate::vocabulary::{Process, Tag, Word};
+use crate::vocabulary::{Process, Tag};
 
 /// Words of a method that tell of a process; a step may also forbid it, so each only raises the question.
 const METHOD_WORDS: &[(&str, Process)] = &[
@@ -50,7 +50,7 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
     // Clause by clause: "freeze in dry, clean trays; add ice" is not of dry ice.
     let clauses = |text: &str| -> Vec<Tag> {
         let clauses = text.split([',', ';', '.', ':', '(', ')']);
-        clauses.flat_map(|clause| safety::names::find(clause).tags).filter_map(|tag| Tag::parse(&tag)).collect()
+        clauses.flat_map(|clause| safety::names::find(clause).tags).collect()
     };
     let of_steps: Vec<Tag> = steps().flat_map(clauses).collect();
     // What a note warns of is not what is done.

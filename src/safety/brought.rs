@@ -19,11 +19,6 @@ const CARRIERS: &[(Quantity, Fact<f64>, &[Tag])] = &[
     (Quantity::Nutmeg, Fact::Known(0.0), &[Tag::Nutmeg, Tag::Mace]),
 ];
 
-/// The tags of a list that cautions look for.
-fn known(written: &BTreeSet<String>) -> impl Iterator<Item = Tag> {
-    written.iter().filter_map(|tag| Tag::parse(tag))
-}
-
 impl Facts {
     /// Of what nothing has been put into and nothing done to: to be filled.
     pub fn of_nothing() -> Self {
@@ -38,30 +33,30 @@ impl Facts {
     pub fn add_ingredient(&mut self, names: &[&str], tags: &[impl AsRef<str>], allergens: &[impl AsRef<str>]) {
         let mut all_tags: BTreeSet<Tag> = tags.iter().filter_map(|tag| Tag::parse(tag.as_ref())).collect();
         let identified = all_tags.contains(&Tag::Identified);
-        let mut brings: BTreeSet<String> = allergens.iter().flat_map(|a| names::read_allergen(a.as_ref())).collect();
+        let mut brings: BTreeSet<Open<Allergen>> =
+            allergens.iter().flat_map(|a| names::read_allergen(a.as_ref())).collect();
         for name in names {
             let found = names::find(name);
-            all_tags.extend(known(&found.tags));
-            brings.extend(found.allergens);
+            all_tags.extend(found.tags);
+            brings.extend(found.allergens.into_iter().map(Open::Known));
             if identified {
                 continue;
             }
-            for tag in known(&found.unsure) {
+            for tag in found.unsure {
                 self.doubt_tag(tag, ask_of(name, tag));
             }
             for maybe in names::find_misspelt(name) {
                 let question = format!("whether `{name}` is {}", maybe.meant);
-                for tag in known(&maybe.gives.tags).chain(known(&maybe.gives.unsure)) {
+                for &tag in maybe.gives.tags.iter().chain(&maybe.gives.unsure) {
                     self.doubt_tag(tag, question.clone());
                 }
-                for allergen in maybe.gives.allergens.iter().map(|a| Open::read(a)) {
+                for allergen in maybe.gives.allergens.iter().map(|&a| Open::Known(a)) {
                     self.questions.entry(Member::Allergen(allergen.clone())).or_default().insert(question.clone());
                     self.allergens.doubt(allergen);
                 }
             }
         }
         names::drop_generic(&mut brings);
-        let brings: BTreeSet<Open<Allergen>> = brings.iter().map(|a| Open::read(a)).collect();
         if let Some(name) = names.first() {
             let tags = all_tags.iter().map(|&tag| Member::Tag(tag));
             for read in tags.chain(brings.iter().cloned().map(Member::Allergen)) {

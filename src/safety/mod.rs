@@ -20,7 +20,6 @@ pub mod label;
 pub mod law;
 mod members;
 pub mod names;
-mod table;
 pub mod trigger;
 pub mod variables;
 

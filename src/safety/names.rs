@@ -3,28 +3,56 @@
 use std::collections::{BTreeSet, HashMap, HashSet};
 use std::sync::LazyLock;
 
+use serde::Deserialize;
+
 use crate::larder::{Ingredient, Larder};
 use crate::spelling::{NameWord, is_slip_of, name_words, singular, words as fold};
+use crate::vocabulary::table::{self, List};
+use crate::vocabulary::{Allergen, Open, Tag, Word};
 
-use crate::vocabulary::Word;
-
-use super::{hazards, table};
+use super::hazards;
 
 const NAMES: &str = include_str!("data/names.csv");
 const FALSE_FRIENDS: &str = include_str!("data/false-friends.csv");
 
-/// How a false friend stands that covers nothing and is only right as it is written.
-const ORDINARY: &str = "ordinary";
+/// A row of the names.
+#[derive(Deserialize)]
+struct NameRow {
+    words: String,
+    tags: List<Tag>,
+    allergens: List<Allergen>,
+    unsure: List<Tag>,
+}
+
+/// A row of the false friends: `phrase` keeps the word `masks` within it from being found.
+#[derive(Deserialize)]
+struct FriendRow {
+    phrase: String,
+    masks: String,
+    how: FriendStands,
+}
+
+/// How a false friend stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+enum FriendStands {
+    /// Its words side by side, in this order.
+    Adjacent,
+    /// All of its words somewhere in the name.
+    Anywhere,
+    /// It covers nothing and is only right as it is written.
+    Ordinary,
+}
 
 /// What to add. Nothing is ever to be removed.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Found {
     /// Tags that cautions look for.
-    pub tags: BTreeSet<String>,
+    pub tags: BTreeSet<Tag>,
     /// Allergens, `milk` or `tree_nuts (almond)`.
-    pub allergens: BTreeSet<String>,
+    pub allergens: BTreeSet<Allergen>,
     /// Tags that may apply and that nobody stated.
-    pub unsure: BTreeSet<String>,
+    pub unsure: BTreeSet<Tag>,
 }
 
 /// What a name may mean if one of its words is misspelt.
@@ -59,26 +87,28 @@ struct Data {
 }
 
 static DATA: LazyLock<Data> = LazyLock::new(|| {
-    let owned = |row: &table::Row, heading: &str| row.list(heading).map(str::to_owned).collect();
-    let mut names: Vec<Name> = table::rows(NAMES)
-        .iter()
-        .map(|row| Name {
-            words: fold(row.cell("words")),
-            gives: Found { tags: owned(row, "tags"), allergens: owned(row, "allergens"), unsure: owned(row, "unsure") },
-        })
-        .collect();
-    names.extend(hazards::all().iter().flat_map(|hazard| hazard.ingredient_tags.iter()).map(|tag| Name {
+    let row = |row: &NameRow| Name {
+        words: fold(&row.words),
+        gives: Found {
+            tags: row.tags.iter().copied().collect(),
+            allergens: row.allergens.iter().copied().collect(),
+            unsure: row.unsure.iter().copied().collect(),
+        },
+    };
+    let mut names: Vec<Name> = table::rows("names.csv", NAMES).iter().map(row).collect();
+    names.extend(hazards::all().iter().flat_map(|hazard| hazard.ingredient_tags.iter()).map(|&tag| Name {
         words: fold(tag.word()),
-        gives: Found { tags: BTreeSet::from([tag.word().to_owned()]), ..Found::default() },
+        gives: Found { tags: BTreeSet::from([tag]), ..Found::default() },
     }));
     let mut ordinary: HashSet<String> = names.iter().flat_map(|name| name.words.iter().cloned()).collect();
     ordinary.extend(Larder::built_in().iter().flat_map(Ingredient::all_names).flat_map(fold));
     let mut friends: HashMap<String, Vec<FalseFriend>> = HashMap::new();
-    for row in table::rows(FALSE_FRIENDS) {
-        let friend = FalseFriend { words: name_words(row.cell("phrase")), adjacent: row.cell("how") == "adjacent" };
+    for row in table::rows::<FriendRow>("false-friends.csv", FALSE_FRIENDS) {
+        let adjacent = row.how == FriendStands::Adjacent;
+        let friend = FalseFriend { words: name_words(&row.phrase), adjacent };
         ordinary.extend(friend.words.iter().map(|word| word.text.clone()));
-        if !friend.words.is_empty() && row.cell("how") != ORDINARY {
-            friends.entry(singular(row.cell("masks"))).or_default().push(friend);
+        if !friend.words.is_empty() && row.how != FriendStands::Ordinary {
+            friends.entry(singular(&row.masks)).or_default().push(friend);
         }
     }
     let mut by_first_word: HashMap<String, Vec<usize>> = HashMap::new();
@@ -100,11 +130,12 @@ pub fn find(name: &str) -> Found {
         .filter_map(|word| DATA.by_first_word.get(word));
     let rows = begin_so.flatten().filter_map(|&place| DATA.names.get(place));
     for row in rows.filter(|row| is_in(&row.words, &words)) {
-        found.tags.extend(row.gives.tags.iter().cloned());
-        found.allergens.extend(row.gives.allergens.iter().cloned());
-        found.unsure.extend(row.gives.unsure.iter().cloned());
+        found.tags.extend(&row.gives.tags);
+        found.allergens.extend(&row.gives.allergens);
+        found.unsure.extend(&row.gives.unsure);
     }
-    drop_generic(&mut found.allergens);
+    let groups: Vec<Allergen> = found.allergens.iter().filter_map(|allergen| allergen.group()).collect();
+    found.allergens.retain(|allergen| !groups.contains(allergen));
     found
 }
 
@@ -121,23 +152,20 @@ pub fn find_misspelt(name: &str) -> Vec<Maybe> {
     rows.map(|row| Maybe { meant: row.words.join(" "), gives: row.gives.clone() }).collect()
 }
 
-/// Whether no word of a name is one that is known here, of an ingredient or of a danger.
-pub fn is_strange(name: &str) -> bool {
-    fold(name).iter().all(|word| !DATA.ordinary.contains(word))
-}
-
 /// An allergen as somebody stated it ("Tree nut (almond)"), in the names that are used here. One that no list knows
 /// is kept as it was stated.
-pub fn read_allergen(stated: &str) -> BTreeSet<String> {
+pub fn read_allergen(stated: &str) -> BTreeSet<Open<Allergen>> {
     let found = find(stated).allergens;
-    if found.is_empty() && !stated.trim().is_empty() { BTreeSet::from([stated.trim().to_lowercase()]) } else { found }
+    if found.is_empty() && !stated.trim().is_empty() {
+        return BTreeSet::from([Open::read(&stated.trim().to_lowercase())]);
+    }
+    found.into_iter().map(Open::Known).collect()
 }
 
-/// `tree_nuts` says nothing more where `tree_nuts (almond)` stands.
-pub(super) fn drop_generic(allergens: &mut BTreeSet<String>) {
-    let generic: Vec<String> =
-        allergens.iter().filter_map(|a| a.split_once(" (")).map(|(kind, _)| kind.to_owned()).collect();
-    allergens.retain(|a| !generic.contains(a));
+/// A group says nothing more where one of its kinds stands.
+pub(super) fn drop_generic(allergens: &mut BTreeSet<Open<Allergen>>) {
+    let groups: Vec<Allergen> = allergens.iter().filter_map(|a| a.known()?.group()).collect();
+    allergens.retain(|a| !groups.iter().any(|group| a == group));
 }
 
 fn is_in(wanted: &[String], words: &[NameWord]) -> bool {
@@ -171,8 +199,6 @@ mod tests {
 
     #[test]
     fn every_line_is_read_and_has_words() {
-        assert_eq!(table::rows(NAMES).len(), table::lines(NAMES));
-        assert_eq!(table::rows(FALSE_FRIENDS).len(), table::lines(FALSE_FRIENDS));
         assert!(DATA.names.iter().all(|row| !row.words.is_empty()));
     }
 
