@@ -4,7 +4,7 @@
 use crate::card::{Card, Measured, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
-use crate::larder::label::{self, Label};
+use crate::larder::label::{self, LabelFigures};
 use crate::mixture::{Component, Mixture};
 use crate::properties::value_of;
 use crate::solver::Solved;
@@ -52,7 +52,7 @@ pub fn judged_batch(solved: &Solved, house: &House) -> JudgedBatch {
     let abv = counts(TargetKind::Abv, value(&measured.abv), READ_ABV);
     let acid = value(&measured.acid);
     let acid = counts(TargetKind::Acid, acid, TITRATED * acid.unwrap_or(0.0));
-    let label = Label { abv, brix: brix.map(|b| b / 100.0), acid_g_l: acid, ..Label::default() };
+    let label = LabelFigures { abv, brix: brix.map(|b| b / 100.0), acid_g_l: acid, ..LabelFigures::default() };
     let liquid = if label.is_empty() {
         Some(*computed)
     } else {

@@ -97,12 +97,26 @@ pub fn replace(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
     if fs::metadata(&place).is_ok_and(|there| there.permissions().readonly()) {
         return Err(std::io::ErrorKind::PermissionDenied.into());
     }
-    let mut beside = place.clone().into_os_string();
-    beside.push(format!(".{}.part", std::process::id()));
-    let written = File::create_new(&beside).and_then(|mut file| file.write_all(bytes).and_then(|()| file.sync_all()));
+    let (mut file, beside) = part_beside(&place)?;
+    let written = file.write_all(bytes).and_then(|()| file.sync_all());
     written.and_then(|()| fs::rename(&beside, &place)).inspect_err(|_| {
         let _ = fs::remove_file(&beside);
     })
+}
+
+/// A new file beside a place, for what is to go there.
+fn part_beside(place: &Path) -> std::io::Result<(File, PathBuf)> {
+    /// So many that are left behind, or written at the same time, are passed over.
+    const MOST_PARTS: usize = 100;
+    let mut parts = (0..MOST_PARTS).map(|n| {
+        let mut beside = place.to_owned().into_os_string();
+        beside.push(format!(".{n}.part"));
+        File::create_new(&beside).map(|file| (file, PathBuf::from(beside)))
+    });
+    let is_taken = |made: &std::io::Result<_>| {
+        made.as_ref().is_err_and(|error: &std::io::Error| error.kind() == std::io::ErrorKind::AlreadyExists)
+    };
+    parts.find(|made| !is_taken(made)).unwrap_or_else(|| Err(std::io::ErrorKind::AlreadyExists.into()))
 }
 
 /// The text of one file, wherever it lies.

@@ -4,7 +4,6 @@
 use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Spanned};
-use crate::spelling::nearest;
 
 use super::field_kind::FieldKind;
 use super::given::{FileReader, Given};
@@ -108,21 +107,15 @@ impl<M: Default> Layout<M> {
             let word = key.value.to_lowercase();
             let called = reader.hints.called(&word).filter(|name| known.contains(name) && table.get(name).is_none());
             reader.found.push(match (called, reader.hints.home(&word)) {
-                (Some(name), _) => {
-                    unknown_key(key, place).help(format!("{} calls it `{name}`", reader.hints.file)).fix(key.span, name)
-                }
+                (Some(name), _) => Diagnostic::error(Code::UnknownKey, format!("{place} has no key `{}`", key.value))
+                    .at(key.span, "not known here")
+                    .help(format!("{} calls it `{name}`", reader.hints.file))
+                    .fix(key.span, name),
                 (None, Some(home)) if word == key.value => misplaced(key, place, home),
-                _ => match nearest(&key.value, known.iter().copied().filter(|k| table.get(k).is_none())) {
-                    Some(name) => unknown_key(key, place).help(format!("did you mean `{name}`?")).fix(key.span, name),
-                    None => unknown_key(key, place).help(format!("the keys of {place} are: {}", known.join(", "))),
-                },
+                _ => table.unknown_key(key, place, &known),
             });
         }
     }
-}
-
-fn unknown_key(key: &Spanned<String>, place: &str) -> Diagnostic {
-    Diagnostic::error(Code::UnknownKey, format!("{place} has no key `{}`", key.value)).at(key.span, "not known here")
 }
 
 /// Says that a key belongs somewhere else.

@@ -5,7 +5,7 @@ use crate::diagnostic::Span;
 
 /// What a piece of the text is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Mark {
+pub(super) enum TomlMark {
     /// `[` or `{`
     Open(u8),
     /// `]` or `}`
@@ -25,8 +25,8 @@ pub(super) enum Mark {
 
 /// A piece of the text that is not blank.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Token {
-    pub(super) mark: Mark,
+pub(super) struct TomlToken {
+    pub(super) mark: TomlMark,
     pub(super) start: usize,
     pub(super) end: usize,
 }
@@ -44,7 +44,7 @@ pub(super) enum Line {
 
 /// A text cut up.
 pub(super) struct Scan {
-    tokens: Vec<Token>,
+    tokens: Vec<TomlToken>,
     /// Every line that is not blank, by the place of its first token.
     pub(super) lines: Vec<(Span, Line)>,
     /// The first bracket of a value that is never closed.
@@ -56,12 +56,12 @@ impl Scan {
         let mut scan = Self { tokens: tokens(text), lines: Vec::new(), open: None };
         let mut i = 0;
         while let Some(first) = scan.tokens.get(i).copied() {
-            if matches!(first.mark, Mark::End | Mark::Remark) {
+            if matches!(first.mark, TomlMark::End | TomlMark::Remark) {
                 i += 1;
                 continue;
             }
             let (line, next) = scan.line(i, first);
-            i = scan.first_from(next, |mark| matches!(mark, Mark::End | Mark::Remark));
+            i = scan.first_from(next, |mark| matches!(mark, TomlMark::End | TomlMark::Remark));
             let end = scan.tokens.get(i.saturating_sub(1)).map_or(first.end, |last| last.end);
             scan.lines.push((Span { start: first.start, end }, line));
         }
@@ -69,14 +69,14 @@ impl Scan {
     }
 
     /// The line that begins with a token, and the token behind what was understood of it.
-    fn line(&mut self, i: usize, first: Token) -> (Line, usize) {
-        if first.mark == Mark::Open(b'[') {
+    fn line(&mut self, i: usize, first: TomlToken) -> (Line, usize) {
+        if first.mark == TomlMark::Open(b'[') {
             let second = self.tokens.get(i + 1).filter(|token| token.mark == first.mark && token.start == first.end);
             let key = if second.is_some() { i + 2 } else { i + 1 };
             let mut last = self.past_key(key);
             let named = last > key;
             let closed = (i..key).all(|_| {
-                let closes = self.mark(last) == Some(Mark::Close(b']'));
+                let closes = self.mark(last) == Some(TomlMark::Close(b']'));
                 last += usize::from(closes);
                 closes
             });
@@ -84,14 +84,16 @@ impl Scan {
             return (Line::Heading(end), last);
         }
         let equals = self.past_key(i);
-        let Some(Token { mark: Mark::Equals, start, end }) = self.tokens.get(equals).copied() else {
+        let Some(TomlToken { mark: TomlMark::Equals, start, end }) = self.tokens.get(equals).copied() else {
             return (Line::Neither, i);
         };
-        let value = self.first_from(equals, |mark| mark != Mark::Equals);
+        let value = self.first_from(equals, |mark| mark != TomlMark::Equals);
         let behind = match self.mark(value) {
-            Some(Mark::Open(_)) => self.past_brackets(value),
-            Some(Mark::Quoted { .. }) => value + 1,
-            Some(Mark::Word | Mark::Dot) => self.first_from(value, |mark| !matches!(mark, Mark::Word | Mark::Dot)),
+            Some(TomlMark::Open(_)) => self.past_brackets(value),
+            Some(TomlMark::Quoted { .. }) => value + 1,
+            Some(TomlMark::Word | TomlMark::Dot) => {
+                self.first_from(value, |mark| !matches!(mark, TomlMark::Word | TomlMark::Dot))
+            }
             _ => value,
         };
         let end = self.tokens.get(behind - 1).map_or(end, |last| last.end);
@@ -101,9 +103,9 @@ impl Scan {
 
     /// The token behind a name, whose parts may be parted by dots.
     fn past_key(&self, from: usize) -> usize {
-        let is_name = |i| matches!(self.mark(i), Some(Mark::Word | Mark::Quoted { .. }));
+        let is_name = |i| matches!(self.mark(i), Some(TomlMark::Word | TomlMark::Quoted { .. }));
         let mut i = if is_name(from) { from + 1 } else { from };
-        while self.mark(i) == Some(Mark::Dot) {
+        while self.mark(i) == Some(TomlMark::Dot) {
             i += if is_name(i + 1) { 2 } else { 1 };
         }
         i
@@ -111,11 +113,11 @@ impl Scan {
 
     /// The token behind a value in brackets. One that is never closed reaches to the end of the text.
     fn past_brackets(&mut self, from: usize) -> usize {
-        let mut open: Vec<Token> = Vec::new();
+        let mut open: Vec<TomlToken> = Vec::new();
         for (i, token) in self.tokens.iter().enumerate().skip(from) {
             match token.mark {
-                Mark::Open(_) => open.push(*token),
-                Mark::Close(close) if open.last().is_some_and(|last| last.mark == Mark::Open(close - 2)) => {
+                TomlMark::Open(_) => open.push(*token),
+                TomlMark::Close(close) if open.last().is_some_and(|last| last.mark == TomlMark::Open(close - 2)) => {
                     open.pop();
                 }
                 _ => {}
@@ -128,11 +130,11 @@ impl Scan {
         self.tokens.len()
     }
 
-    fn mark(&self, i: usize) -> Option<Mark> {
+    fn mark(&self, i: usize) -> Option<TomlMark> {
         self.tokens.get(i).map(|token| token.mark)
     }
 
-    fn first_from(&self, from: usize, is: impl Fn(Mark) -> bool) -> usize {
+    fn first_from(&self, from: usize, is: impl Fn(TomlMark) -> bool) -> usize {
         self.tokens.iter().skip(from).position(|token| is(token.mark)).map_or(self.tokens.len(), |n| from + n)
     }
 
@@ -143,7 +145,7 @@ impl Scan {
     }
 
     /// The token that a place stands in or right before, if one does, and those before and behind it, nearest first.
-    pub(super) fn around(&self, at: usize) -> (&[Token], Option<Token>, Option<Mark>) {
+    pub(super) fn around(&self, at: usize) -> (&[TomlToken], Option<TomlToken>, Option<TomlMark>) {
         let n = self.tokens.partition_point(|token| token.end <= at);
         let here = self.tokens.get(n).copied().filter(|token| token.start <= at);
         (self.tokens.get(..n).unwrap_or_default(), here, self.mark(n + usize::from(here.is_some())))
@@ -151,15 +153,15 @@ impl Scan {
 }
 
 /// Whether the last bracket that is open behind these tokens is a `{`.
-pub(super) fn in_braces(before: &[Token]) -> bool {
+pub(super) fn in_braces(before: &[TomlToken]) -> bool {
     let mut closed = 0;
     before.iter().rev().find_map(|token| match token.mark {
-        Mark::Close(_) => {
+        TomlMark::Close(_) => {
             closed += 1;
             None
         }
-        Mark::Open(bracket) if closed == 0 => Some(bracket == b'{'),
-        Mark::Open(_) => {
+        TomlMark::Open(bracket) if closed == 0 => Some(bracket == b'{'),
+        TomlMark::Open(_) => {
             closed -= 1;
             None
         }
@@ -167,27 +169,27 @@ pub(super) fn in_braces(before: &[Token]) -> bool {
     }) == Some(true)
 }
 
-fn tokens(text: &str) -> Vec<Token> {
+fn tokens(text: &str) -> Vec<TomlToken> {
     let mut tokens = Vec::new();
     let mut start = if text.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
     while let Some(rest) = text.get(start..).filter(|rest| !rest.is_empty()) {
         let to = |stops: &[char]| rest.find(stops).unwrap_or(rest.len());
         let (mark, length) = match rest.as_bytes()[0] {
             b' ' | b'\t' => (None, 1),
-            b'\r' | b'\n' => (Some(Mark::End), 1),
-            b'#' => (Some(Mark::Remark), to(&['\r', '\n'])),
-            b'=' => (Some(Mark::Equals), 1),
-            b',' => (Some(Mark::Comma), 1),
-            b'.' => (Some(Mark::Dot), 1),
-            bracket @ (b'[' | b'{') => (Some(Mark::Open(bracket)), 1),
-            bracket @ (b']' | b'}') => (Some(Mark::Close(bracket)), 1),
+            b'\r' | b'\n' => (Some(TomlMark::End), 1),
+            b'#' => (Some(TomlMark::Remark), to(&['\r', '\n'])),
+            b'=' => (Some(TomlMark::Equals), 1),
+            b',' => (Some(TomlMark::Comma), 1),
+            b'.' => (Some(TomlMark::Dot), 1),
+            bracket @ (b'[' | b'{') => (Some(TomlMark::Open(bracket)), 1),
+            bracket @ (b']' | b'}') => (Some(TomlMark::Close(bracket)), 1),
             b'"' | b'\'' => {
                 let (length, closed) = in_quotes(rest);
-                (Some(Mark::Quoted { closed }), length)
+                (Some(TomlMark::Quoted { closed }), length)
             }
-            _ => (Some(Mark::Word), to(&['.', '=', ',', '[', ']', '{', '}', ' ', '\t', '#', '\r', '\n'])),
+            _ => (Some(TomlMark::Word), to(&['.', '=', ',', '[', ']', '{', '}', ' ', '\t', '#', '\r', '\n'])),
         };
-        tokens.extend(mark.map(|mark| Token { mark, start, end: start + length }));
+        tokens.extend(mark.map(|mark| TomlToken { mark, start, end: start + length }));
         start += length;
     }
     tokens

@@ -12,7 +12,7 @@ use super::remedy::{
     bad_key, date, duplicate, escape, left_over, never_closed, no_name, not_closed, not_ended, syntax, unquoted,
     unreadable,
 };
-use super::scan::{Line, Mark, Scan, Token, in_braces};
+use super::scan::{Line, Scan, TomlMark, TomlToken, in_braces};
 
 /// Every syntax error of a text, one for each line, in the order of the lines.
 pub(super) fn explain_all(text: &str, scan: &Scan, errors: &[Error]) -> Vec<Diagnostic> {
@@ -68,14 +68,14 @@ fn explain(text: &str, scan: &Scan, span: Span, reason: &str) -> Diagnostic {
             .help("delete it and type it again");
     }
     match (before.last(), here) {
-        (Some(Token { mark: Mark::Quoted { closed: false }, start, end }), _) if *end == at => {
+        (Some(TomlToken { mark: TomlMark::Quoted { closed: false }, start, end }), _) if *end == at => {
             return not_ended(text, *start, span, line);
         }
-        (_, Some(Token { mark: Mark::Quoted { .. }, start, .. })) if start < at => return escape(text, at),
+        (_, Some(TomlToken { mark: TomlMark::Quoted { .. }, start, .. })) if start < at => return escape(text, at),
         _ => {}
     }
-    let follows = here.is_some_and(|token| !matches!(token.mark, Mark::End | Mark::Remark));
-    let is_comma = here.is_some_and(|token| token.mark == Mark::Comma);
+    let follows = here.is_some_and(|token| !matches!(token.mark, TomlMark::End | TomlMark::Remark));
+    let is_comma = here.is_some_and(|token| token.mark == TomlMark::Comma);
     match scan.line_of(at) {
         Some((_, Line::Heading(Some(end)))) if at >= end => left_over(text, span, line),
         Some((_, Line::Heading(Some(_)))) if is_key(raw) => duplicate(text, span, line),
@@ -97,7 +97,7 @@ fn explain(text: &str, scan: &Scan, span: Span, reason: &str) -> Diagnostic {
         Some((_, Line::Entry { value, end, .. })) => {
             let whole = if raw.is_empty() && end > value { Span { start: value, end } } else { span };
             match here.map(|token| token.mark) {
-                Some(Mark::Equals | Mark::Close(_)) => unreadable(span, reason),
+                Some(TomlMark::Equals | TomlMark::Close(_)) => unreadable(span, reason),
                 _ => bare_value(text, span, whole, reason),
             }
         }
@@ -109,24 +109,24 @@ fn explain(text: &str, scan: &Scan, span: Span, reason: &str) -> Diagnostic {
 fn inside(text: &str, scan: &Scan, span: Span, reason: &str) -> Diagnostic {
     let (before, here, behind) = scan.around(span.start);
     let mut marks =
-        before.iter().rev().map(|token| token.mark).filter(|mark| !matches!(mark, Mark::End | Mark::Remark));
+        before.iter().rev().map(|token| token.mark).filter(|mark| !matches!(mark, TomlMark::End | TomlMark::Remark));
     let last = marks.next();
-    let is_bare = |mark: Mark| matches!(mark, Mark::Word | Mark::Dot);
+    let is_bare = |mark: TomlMark| matches!(mark, TomlMark::Word | TomlMark::Dot);
     // what stands before the last name or value
     let prior = if last.is_some_and(is_bare) { marks.find(|mark| !is_bare(*mark)) } else { marks.next() };
-    let is_name = in_braces(before) && ![last, prior].contains(&Some(Mark::Equals));
-    let whole = |token: Option<&Token>| token.map_or(span, |token| Span { start: token.start, end: token.end });
+    let is_name = in_braces(before) && ![last, prior].contains(&Some(TomlMark::Equals));
+    let whole = |token: Option<&TomlToken>| token.map_or(span, |token| Span { start: token.start, end: token.end });
     let raw = slice(text, span);
     match (last, here.map(|token| token.mark)) {
-        _ if is_name && is_key(raw) && matches!(behind, Some(Mark::Equals | Mark::Dot)) => {
+        _ if is_name && is_key(raw) && matches!(behind, Some(TomlMark::Equals | TomlMark::Dot)) => {
             duplicate(text, span, line_at(text, span.start))
         }
         _ if is_name && !raw.is_empty() => no_name(span),
-        (Some(Mark::Open(_) | Mark::Comma), Some(Mark::Equals)) if is_name => no_name(span),
-        (Some(Mark::Equals), Some(Mark::Close(_) | Mark::Comma) | None) => unquoted(text, span),
+        (Some(TomlMark::Open(_) | TomlMark::Comma), Some(TomlMark::Equals)) if is_name => no_name(span),
+        (Some(TomlMark::Equals), Some(TomlMark::Close(_) | TomlMark::Comma) | None) => unquoted(text, span),
         (
-            Some(Mark::Word | Mark::Quoted { .. } | Mark::Close(_)),
-            Some(Mark::Word | Mark::Quoted { .. } | Mark::Open(_)),
+            Some(TomlMark::Word | TomlMark::Quoted { .. } | TomlMark::Close(_)),
+            Some(TomlMark::Word | TomlMark::Quoted { .. } | TomlMark::Open(_)),
         ) if raw.is_empty() => match is_name {
             true => syntax("an `=` is missing").at(span, "before this"),
             false => syntax("a comma is missing").at(span, "before this").help("put a comma between the two"),

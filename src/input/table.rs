@@ -3,8 +3,6 @@
 use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Spanned};
 use crate::spelling::nearest;
 
-use super::raw;
-
 /// A value as it was written.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Value {
@@ -100,85 +98,6 @@ impl Table {
             Value::Number(n) => Some(*n),
             _ => None,
         })
-    }
-
-    /// `true` or `false` under a key.
-    pub fn flag(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<bool>> {
-        let (_, value) = self.get(key)?;
-        let mut diagnostic = wrong_type(key, value, "true or false");
-        match &value.value {
-            Value::Flag(flag) => return Some(Spanned { value: *flag, span: value.span }),
-            Value::Text(word) => {
-                if let raw::Bare::Flag(flag) = raw::bare(word) {
-                    diagnostic = diagnostic.fix(value.span, flag.to_string());
-                }
-            }
-            _ => {}
-        }
-        found.push(diagnostic);
-        None
-    }
-
-    /// A date under a key, as written.
-    pub fn date(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<&str>> {
-        self.take(key, "a date (2026-11-20)", found, |v| match v {
-            Value::Date(d) | Value::Text(d) => Some(d.as_str()),
-            _ => None,
-        })
-    }
-
-    /// A table under a key.
-    pub fn table(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<&Table>> {
-        self.take(key, &format!("the heading [{key}] with lines below it"), found, |v| match v {
-            Value::Table(t) => Some(t),
-            _ => None,
-        })
-    }
-
-    /// The tables of a `[[key]]`.
-    pub fn tables(&self, key: &str, found: &mut Vec<Diagnostic>) -> Vec<Spanned<&Table>> {
-        let Some((_, value)) = self.get(key) else { return Vec::new() };
-        let expected = format!("the heading [[{key}]] with lines below it");
-        let items = match &value.value {
-            Value::List(items) => items,
-            Value::Table(table) => {
-                found.push(
-                    Diagnostic::error(Code::WrongType, format!("`{key}` stands in single brackets"))
-                        .at(value.span, "two pairs of brackets were expected")
-                        .help(format!("write [[{key}]]: there can be more than one")),
-                );
-                return vec![Spanned { value: table, span: value.span }];
-            }
-            _ => {
-                found.push(wrong_type(key, value, &expected));
-                return Vec::new();
-            }
-        };
-        let mut tables = Vec::new();
-        for item in items {
-            match &item.value {
-                Value::Table(table) => tables.push(Spanned { value: table, span: item.span }),
-                _ => found.push(wrong_type(key, item, &expected)),
-            }
-        }
-        tables
-    }
-
-    /// A list of texts under a key.
-    pub fn texts(&self, key: &str, found: &mut Vec<Diagnostic>) -> Vec<Spanned<String>> {
-        let Some((_, value)) = self.get(key) else { return Vec::new() };
-        let Value::List(items) = &value.value else {
-            found.push(wrong_type(key, value, "a list of texts"));
-            return Vec::new();
-        };
-        let mut texts = Vec::new();
-        for item in items {
-            match &item.value {
-                Value::Text(s) => texts.push(Spanned { value: s.clone(), span: item.span }),
-                _ => found.push(wrong_type(key, item, "a text in quotes")),
-            }
-        }
-        texts
     }
 }
 

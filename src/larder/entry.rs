@@ -11,7 +11,7 @@ use crate::units::{Mass, MassDensity, Ph, in_grams, kg_per_m3};
 use crate::vocabulary::{Allergen, Evidence, Open, Tag, Word};
 
 use super::ingredient::{Form, Ingredient, Origin, Stated};
-use super::label::{self, Label};
+use super::label::{self, LabelFigures};
 use super::written::{self, PerLitre, Written};
 use super::{Larder, per_100g};
 
@@ -214,8 +214,8 @@ fn alone(name: &Spanned<String>, entry: &Written, found: &mut Vec<Diagnostic>) -
     Some("its pH is used only together with a titrated `acid`".to_owned())
 }
 
-fn label_of(entry: &Written) -> (Label, Vec<String>) {
-    let label = Label {
+fn label_of(entry: &Written) -> (LabelFigures, Vec<String>) {
+    let label = LabelFigures {
         abv: entry.abv,
         brix: entry.brix.map(|brix| brix.get() / 100.0),
         sugar_g_l: entry.sugar.map(|sugar| sugar.g_l),

@@ -64,7 +64,7 @@ pub fn by_entry(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Rea
     let by_name = by_name(&entries, &mut said);
     let none = || entries.iter().map(|_| None).collect();
     let mut reading =
-        Reading { text, file, by_name, done: none(), said: vec![Vec::new(); entries.len()], entries: &entries };
+        LarderReading { text, file, by_name, done: none(), said: vec![Vec::new(); entries.len()], entries: &entries };
     for i in 0..entries.len() {
         reading.resolve(i);
     }
@@ -79,9 +79,9 @@ pub fn by_entry(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Rea
     Read { ingredients, said }
 }
 
-type Entry<'a> = (&'a Spanned<String>, &'a Table);
+type LarderEntry<'a> = (&'a Spanned<String>, &'a Table);
 
-fn entries<'a>(table: &'a Table, said: &mut Vec<Said>) -> Vec<Entry<'a>> {
+fn entries<'a>(table: &'a Table, said: &mut Vec<Said>) -> Vec<LarderEntry<'a>> {
     let mut entries = Vec::new();
     for (name, value) in &table.entries {
         match &value.value {
@@ -99,7 +99,7 @@ fn entries<'a>(table: &'a Table, said: &mut Vec<Said>) -> Vec<Entry<'a>> {
 }
 
 /// Folded names and the entries that they mean.
-fn by_name(entries: &[Entry<'_>], said: &mut Vec<Said>) -> HashMap<String, usize> {
+fn by_name(entries: &[LarderEntry<'_>], said: &mut Vec<Said>) -> HashMap<String, usize> {
     let mut by_name = HashMap::new();
     for (i, (name, _)) in entries.iter().enumerate() {
         if let Some(first) = by_name.insert(fold(&name.value), i).and_then(|first| entries.get(first)) {
@@ -116,10 +116,10 @@ fn by_name(entries: &[Entry<'_>], said: &mut Vec<Said>) -> HashMap<String, usize
     by_name
 }
 
-struct Reading<'a> {
+struct LarderReading<'a> {
     text: &'a str,
     file: &'a Arc<str>,
-    entries: &'a [Entry<'a>],
+    entries: &'a [LarderEntry<'a>],
     by_name: HashMap<String, usize>,
     /// What became of each entry: not reached yet, or done with an ingredient or without.
     done: Vec<Option<Option<Ingredient>>>,
@@ -135,7 +135,7 @@ enum Like {
     Unknown,
 }
 
-impl Reading<'_> {
+impl LarderReading<'_> {
     /// Follows `like` to its end, then makes the ingredients from there back.
     fn resolve(&mut self, start: usize) {
         let (mut chain, mut place) = (vec![start], HashMap::from([(start, 0)]));

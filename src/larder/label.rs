@@ -8,7 +8,7 @@ use crate::units::{MassFraction, Ph, celsius, in_kg_per_m3};
 
 /// What the label says; what it does not say stays as in the ingredient that it is like.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(crate) struct Label {
+pub(crate) struct LabelFigures {
     /// Percent by volume at 20 °C.
     pub(crate) abv: Option<f64>,
     /// Dissolved solids, a share by mass.
@@ -21,7 +21,7 @@ pub(crate) struct Label {
     pub(crate) ph: Option<Ph>,
 }
 
-impl Label {
+impl LabelFigures {
     /// Whether it says anything of what is in it.
     pub(crate) fn is_empty(&self) -> bool {
         Self { ph: None, ..*self } == Self::default()
@@ -63,7 +63,7 @@ impl Impossible {
 /// Acid and pH together are a calibration ([`juice::calibrate`]): they tell all acid, free and bound, and the cations
 /// that hold the bound part, and both replace what the base had. More acid leaves less water, and that moves the
 /// calibration a little: it is repeated until it stays.
-pub(crate) fn composition(base: Option<&Mixture>, label: &Label) -> Result<Mixture, Impossible> {
+pub(crate) fn composition(base: Option<&Mixture>, label: &LabelFigures) -> Result<Mixture, Impossible> {
     let water = Mixture::of(&[(Component::Water, 1.0)]);
     let mut groups = Base::of(base.unwrap_or(&water), label, base.is_some());
     let mut mixture = groups.closed(label)?;
@@ -129,7 +129,7 @@ struct Base {
 }
 
 impl Base {
-    fn of(base: &Mixture, label: &Label, is_like: bool) -> Self {
+    fn of(base: &Mixture, label: &LabelFigures, is_like: bool) -> Self {
         let mut groups = Self {
             fixed: Mixture::EMPTY,
             sugars: Mixture::EMPTY,
@@ -172,7 +172,7 @@ impl Base {
     }
 
     /// One gram at the density that it has.
-    fn closed(&self, label: &Label) -> Result<Mixture, Impossible> {
+    fn closed(&self, label: &LabelFigures) -> Result<Mixture, Impossible> {
         let by_volume = label.abv.is_some() || label.sugar_g_l.is_some() || label.acid_g_l.is_some();
         let rho = if by_volume {
             let excess = |rho: f64| density_kg_m3(&self.liquid(label, rho).0).map_or(f64::NAN, |model| model - rho);
@@ -194,7 +194,7 @@ impl Base {
 
     /// The liquid at a trial density, with the water that it has room for and the scale of its free solids; what
     /// would be negative is left out of the mixture.
-    fn liquid(&self, label: &Label, rho_kg_m3: f64) -> (Mixture, f64, f64) {
+    fn liquid(&self, label: &LabelFigures, rho_kg_m3: f64) -> (Mixture, f64, f64) {
         let alone = |g_l: Option<f64>| g_l.unwrap_or(0.0) / rho_kg_m3;
         let ethanol = label.abv.map_or(0.0, |abv| abv / 100.0 * *ETHANOL_G_PER_ML * 1000.0 / rho_kg_m3);
         let sugars = self.sugars.per_gram() * alone(label.sugar_g_l);

@@ -58,13 +58,13 @@ const USE_ON: FieldKind<[Option<Spanned<Quantity>>; 7]> =
 
 /// What is there, before its date is chosen.
 #[derive(Default)]
-struct Written {
+struct WrittenStock {
     amount: Option<Spanned<Quantity>>,
     use_by: Option<NaiveDate>,
     made: Option<NaiveDate>,
 }
 
-impl Laid for Written {
+impl Laid for WrittenStock {
     const LAYOUT: &'static Layout<Self> = layout!(
         "an entry of `on_hand`",
         "",
@@ -78,7 +78,7 @@ impl Laid for Written {
 }
 
 const ON_HAND: FieldKind<Vec<Held>> =
-    FieldKind::new(FieldShape::List(&FieldShape::Table(Written::LAYOUT)), |given, reader| {
+    FieldKind::new(FieldShape::List(&FieldShape::Table(WrittenStock::LAYOUT)), |given, reader| {
         const HELP: &str = "write on_hand = [{ amount = \"1.2 L\", use_by = 2026-12-03 }]";
         let Value::List(items) = &given.value.value else {
             reader.found.push(given.wrong_type("a list, one entry a bottle or a date,").help(HELP));
@@ -91,7 +91,7 @@ const ON_HAND: FieldKind<Vec<Held>> =
                 continue;
             };
             let before = reader.found.len();
-            let Written { amount, use_by, made } = Written::LAYOUT.read(held, reader);
+            let WrittenStock { amount, use_by, made } = WrittenStock::LAYOUT.read(held, reader);
             let missing = match (amount, use_by.map(HeldDate::UseBy).or(made.map(HeldDate::Made))) {
                 (Some(amount), Some(dated)) => {
                     all.push(Held { amount, dated });

@@ -14,7 +14,7 @@ pub use shelf::MOST_PARTS;
 use crate::card::{Card, Makes, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
-use crate::larder::label::{self, Label};
+use crate::larder::label::{self, LabelFigures};
 use crate::mixture::Mixture;
 use crate::properties::value_of;
 use crate::units::{Volume, in_grams, in_millilitres};
@@ -143,14 +143,14 @@ fn adjusted(card: &Card, house: &House, asked: &AdjustRequest, solved: &mut Solv
 }
 
 /// Readings of a batch as what a label would say of it.
-pub(crate) fn label_of(readings: &[TargetValue]) -> Label {
+pub(crate) fn label_of(readings: &[TargetValue]) -> LabelFigures {
     let read = |kind| readings.iter().find(|(k, _)| *k == kind).map(|(_, value)| *value);
-    Label {
+    LabelFigures {
         abv: read(TargetKind::Abv),
         brix: read(TargetKind::Brix).map(|b| b / 100.0),
         sugar_g_l: read(TargetKind::Sugar),
         acid_g_l: read(TargetKind::Acid),
-        ..Label::default()
+        ..LabelFigures::default()
     }
 }
 
