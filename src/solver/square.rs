@@ -104,7 +104,7 @@ pub enum NoSquare {
 /// let square = draw(SquareKind::Abv, 63.0, 0.0, 40.0, made).unwrap();
 /// assert_eq!((square.strong_parts, square.weak_parts), (40.0, 23.0));
 /// // Measured so it comes out stronger: spirit and water shrink when they meet.
-/// assert!(square.gives.unwrap() > 40.5);
+/// assert!(square.gives.unwrap() > 40.0);
 /// ```
 ///
 /// # Errors
