@@ -1,4 +1,4 @@
-//! How long a cost takes: a card of twelve parts with a formula of the house inside (below 50 µs).
+//! How long a cost takes: a card of twelve parts with a card of the house inside (below 50 µs).
 
 use std::sync::Arc;
 
@@ -52,7 +52,7 @@ fn solved(house: &House, parts: &str) -> Solved {
 }
 
 #[divan::bench]
-fn twelve_parts_and_a_formula_inside(bencher: Bencher) {
+fn twelve_parts_and_a_card_inside(bencher: Bencher) {
     let house = house();
     let parts: String = NAMES.iter().map(|n| format!("\"{n}\" = \"100 g\"\n")).collect();
     let mut outer = solved(&house, &parts);

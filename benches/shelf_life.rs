@@ -2,7 +2,7 @@
 //! (below 1 ms).
 
 use divan::{Bencher, black_box};
-use stillroom::shelf_life::{Authority, Contents, Doubted, Draws, Product, verdicts};
+use stillroom::shelf_life::{Authority, Contents, Draws, Product, UncertainValue, verdicts};
 use stillroom::units::{Abv, Brix, Ph, WaterActivity, celsius, grams_per_litre};
 use stillroom::vocabulary::ProductClass;
 
@@ -12,8 +12,8 @@ fn main() {
 
 fn liqueur() -> Product {
     Product {
-        ph: Ph::new(4.0).map(|value| Doubted { value, doubt: 0.1 }),
-        water_activity: WaterActivity::new(0.92).map(|value| Doubted { value, doubt: 0.03 }),
+        ph: Ph::new(4.0).map(|value| UncertainValue { value, uncertainty: 0.1 }),
+        water_activity: WaterActivity::new(0.92).map(|value| UncertainValue { value, uncertainty: 0.03 }),
         abv: Abv::new(18.0),
         sugar: Some(grams_per_litre(250.0)),
         brix: Brix::new(23.7),

@@ -34,14 +34,14 @@ pub fn drawing(name: &str) -> Option<String> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas");
     let (house, _) = House::find(&folder);
     let source = house::read(&folder.join(format!("{card}.toml"))).ok()?;
-    let formula = stillroom::card::read(source.file, source.text).0?;
+    let card = stillroom::card::read(source.file, source.text).0?;
     let made = NaiveDate::from_ymd_opt(2026, 11, 25)?;
     if name == COSTS.0 {
         let question = CostQuestion { today: Some(made), ..CostQuestion::default() };
-        let view = CostView::of_card(&formula, &house, &question, &mut Vec::new())?;
-        return Some(chart::where_the_money_goes(&formula.name.value, view.batch.0.as_ref()?));
+        let view = CostView::of_card(&card, &house, &question, &mut Vec::new())?;
+        return Some(chart::where_the_money_goes(&card.name.value, view.batch.0.as_ref()?));
     }
-    let solved = solve(&formula, &house, &Options::default()).solved?;
+    let solved = solve(&card, &house, &Options::default()).solved?;
     let (dated, _) = assessment::assess(&solved, &house, made, Which::AllWithBands, Draws::default());
     Some(chart::expected_life(&solved.name, &dated))
 }

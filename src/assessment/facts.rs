@@ -41,11 +41,11 @@ pub fn from_parts(solved: &Solved, house: &House) -> Facts {
 pub fn add_product(facts: &mut Facts, solved: &Solved, house: &House, product: &Product) {
     let liquid = solved.bottled();
     // What is dry has no pH to ask for, and counts as neutral: that earns nothing. What is only called dried may be wet.
-    let ph = if liquid.is_dry() { Some((7.0, 0.0)) } else { product.ph.map(|ph| (ph.value.get(), ph.doubt)) };
+    let ph = if liquid.is_dry() { Some((7.0, 0.0)) } else { product.ph.map(|ph| (ph.value.get(), ph.uncertainty)) };
     facts.ph = ph.map(|(value, _)| value).into();
-    facts.ph_u = ph.map(|(_, doubt)| doubt).into();
+    facts.ph_u = ph.map(|(_, u)| u).into();
     facts.aw = product.water_activity.map(|aw| aw.value.get()).into();
-    facts.aw_u = product.water_activity.map(|aw| aw.doubt).into();
+    facts.aw_u = product.water_activity.map(|aw| aw.uncertainty).into();
     facts.abv = product.abv.map(Abv::get).into();
     facts.brix = if liquid.is_dry() { Fact::Known(0.0) } else { product.brix.map(|b| b.get()).into() };
     if product.lives_by_dryness() {

@@ -11,7 +11,7 @@ use crate::mixture::{Component, Mixture};
 use crate::properties::value_of;
 use crate::safety::Facts;
 use crate::shelf_life::heat::Curve;
-use crate::shelf_life::{Contents, Doubted, Product, Treatment, data};
+use crate::shelf_life::{Contents, Product, Treatment, UncertainValue, data};
 use crate::solver::Solved;
 use crate::solver::resolve::Material;
 use crate::spelling::{self, Claim};
@@ -21,7 +21,7 @@ use crate::vocabulary::{Allergen, Open, Tag};
 use super::batch::JudgedBatch;
 use super::ingredients::{grams_tagged, tagged as tagged_with};
 
-/// Doubt of the water activity of sugar with ethanol: no measurement of a sweet spirit was there to test it.
+/// Uncertainty of the water activity of sugar with ethanol: no measurement of a sweet spirit was there to test it.
 const SPIRIT_AW: f64 = 0.03;
 /// Sugar dissolved at or above this is counted as dissolved hot, °C (ours; pasteurising begins about here).
 const HOT_C: f64 = 70.0;
@@ -52,24 +52,24 @@ pub fn date_inputs(solved: &Solved, house: &House, batch: &JudgedBatch, facts: &
     product
 }
 
-/// A reading beats the computed value; the doubt is one-sided, towards the safe side.
-fn ph_of(batch: &JudgedBatch, house: &House) -> Option<Doubted<Ph>> {
+/// A reading beats the computed value; the uncertainty is one-sided, towards the safe side.
+fn ph_of(batch: &JudgedBatch, house: &House) -> Option<UncertainValue<Ph>> {
     if let Some(read) = batch.measured.ph {
-        let doubt = house.settings.instruments.ph_meter.unwrap_or(PH_METER);
-        return Ph::new(read.value).map(|value| Doubted { value, doubt });
+        let uncertainty = house.settings.instruments.ph_meter.unwrap_or(PH_METER);
+        return Ph::new(read.value).map(|value| UncertainValue { value, uncertainty });
     }
     let computed = ph::estimate(batch.liquid.as_ref()?, celsius(20.0)).ok()?;
-    Some(Doubted { value: computed.value, doubt: computed.high.get() - computed.value.get() })
+    Some(UncertainValue { value: computed.value, uncertainty: computed.high.get() - computed.value.get() })
 }
 
-fn water_activity_of(liquid: &Mixture) -> Option<Doubted<crate::units::WaterActivity>> {
+fn water_activity_of(liquid: &Mixture) -> Option<UncertainValue<crate::units::WaterActivity>> {
     let activity = liquid.water_activity(celsius(20.0)).ok()?;
     let value = activity.estimate.value;
     let own = activity.upper.get() - value.get();
     let of_spirit = if liquid.grams_of(Component::Ethanol) > 0.0 { SPIRIT_AW } else { 0.0 };
     // A cautious value of 1 far from the middle says that nothing is known of what is dissolved (dried whole fruit).
     let known = activity.upper.get() < 1.0 || value.get() > 0.98 - of_spirit;
-    known.then_some(Doubted { value, doubt: own.max(of_spirit) })
+    known.then_some(UncertainValue { value, uncertainty: own.max(of_spirit) })
 }
 
 fn process(card: &Card) -> Treatment {

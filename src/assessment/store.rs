@@ -117,7 +117,7 @@ impl OnceOpened {
 /// Why there is no date.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct StoreRefusal {
-    /// The formula that goes in and is itself refused; `None` where it is the card's own.
+    /// The card that goes in and is itself refused; `None` where it is the card's own.
     pub of: Option<String>,
     /// The reason, in words.
     pub why: String,

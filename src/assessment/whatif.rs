@@ -24,9 +24,9 @@ use crate::vocabulary::ProductClass;
 
 use super::{Assessment, DatedStore, Which};
 
-/// Above this no tables ask for acid to lie lower (FDA Food Code 2022, 1-201.10(B)): 4.2 with a meter's doubt of 0.1 to 0.2.
+/// Above this no tables ask for acid to lie lower (FDA Food Code 2022, 1-201.10(B)): 4.2 with a meter's uncertainty of 0.1 to 0.2.
 const SOUR_PH: f64 = 4.0;
-/// Where the tables of the Food Code ask no pH of a syrup of white sugar (water activity 0.88 and its doubt), °Bx.
+/// Where the tables of the Food Code ask no pH of a syrup of white sugar (water activity 0.88 and its uncertainty), °Bx.
 const RICH_BRIX: f64 = 65.0;
 /// A hold for any pH: 10 min at 90 °C (ECFF/FSA: six decades of cold-growing botulinum, the most that a pan gives).
 const HOLD: (f64, f64) = (90.0, 10.0);

@@ -67,7 +67,7 @@ pub struct Target {
 pub struct Part {
     /// The key as written ("water, to top up").
     pub label: Spanned<String>,
-    /// What it is: an ingredient, an earlier stage, or another formula ("water").
+    /// What it is: an ingredient, an earlier stage, or another card ("water").
     pub of: Spanned<String>,
     /// How much.
     pub amount: Spanned<Amount>,

@@ -30,7 +30,7 @@ pub struct Heat {
     pub unstated: bool,
 }
 
-/// The heat of a card and of the formulas inside it, from 20 °C. Holding it hot, and heat that is used again, are
+/// The heat of a card and of the cards inside it, from 20 °C. Holding it hot, and heat that is used again, are
 /// not counted.
 pub fn batch_heat(solved: &Solved) -> Heat {
     let mut heat = Heat::default();

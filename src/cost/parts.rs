@@ -14,7 +14,7 @@ use super::currency::Currency;
 use super::line::{CostKind, CostLine, missing, priced};
 use super::usable::{per_usable_kg, usable_kg_text};
 
-/// One line an ingredient (its id and the line), through all stages and the formulas inside, in card order.
+/// One line an ingredient (its id and the line), through all stages and the cards inside, in card order.
 pub(super) fn parts<'a>(
     solved: &'a Solved,
     book: &mut Book<'_>,

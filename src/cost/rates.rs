@@ -24,7 +24,7 @@ pub(super) fn rates(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<Stri
     lines
 }
 
-/// Work: the card's own batch, and its share of the batches of the formulas inside.
+/// Work: the card's own batch, and its share of the batches of the cards inside.
 fn labour(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Option<CostLine> {
     let cards = solved.with_inner();
     let own = |card: &Solved| card.card.labour.map(|time| time.value.get::<hour>());

@@ -144,7 +144,7 @@ impl LarderReading<'_> {
                 _ if self.done.get(last).is_none_or(Option::is_some) => break,
                 Like::Entry(next) => {
                     if let Some(&at) = place.get(&next) {
-                        self.ring(chain.get(at..).unwrap_or_default());
+                        self.cycle(chain.get(at..).unwrap_or_default());
                         break;
                     }
                     place.insert(next, chain.len());
@@ -194,8 +194,8 @@ impl LarderReading<'_> {
         }
     }
 
-    fn ring(&mut self, ring: &[usize]) {
-        let named: Vec<_> = ring.iter().filter_map(|&i| self.entries.get(i)).collect();
+    fn cycle(&mut self, cycle: &[usize]) {
+        let named: Vec<_> = cycle.iter().filter_map(|&i| self.entries.get(i)).collect();
         let names: Vec<_> = named.iter().chain(named.first()).map(|(name, _)| name.value.as_str()).collect();
         let mut diagnostic =
             Diagnostic::error(Code::LikeCycle, format!("`like` runs in a ring: {}", names.join(" -> ")));
@@ -205,7 +205,7 @@ impl LarderReading<'_> {
             }
         }
         let diagnostic = diagnostic.help("one of them must say what it is made of: `per_100g`, `abv` or `brix`");
-        for &i in ring {
+        for &i in cycle {
             if let (Some(done), Some(said)) = (self.done.get_mut(i), self.said.get_mut(i)) {
                 *done = Some(None);
                 said.push(diagnostic.clone());

@@ -13,12 +13,12 @@ const ROWS: &[(f64, f64)] =
 /// Flash point of ethanol and water by strength, linear between the rows of the table, ±5 K. Above 96 % the last row is
 /// held; below 10 % the table ends and none is given, which does not mean that there is none.
 pub fn of_strength(strength: Abv) -> Result<Estimate<Temperature>, OutOfRange> {
-    const DOUBT_K: f64 = 5.0;
+    const ERROR_K: f64 = 5.0;
     let abv = strength.get();
     let t_c = between_rows(ROWS, abv.min(96.0)).ok_or_else(|| OutOfRange {
         property: "flash point",
         why: format!("the table begins at 10 % alcohol; {abv:.1} % was asked for"),
     })?;
     let extrapolated = (abv > 96.0).then_some("the table ends at 96 % alcohol");
-    Ok(Estimate { value: celsius(t_c), error: kelvins(DOUBT_K), extrapolated })
+    Ok(Estimate { value: celsius(t_c), error: kelvins(ERROR_K), extrapolated })
 }

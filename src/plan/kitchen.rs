@@ -72,7 +72,7 @@ impl Kitchen {
     }
 }
 
-/// A ring of cards is found from each card in it: say it once.
+/// A cycle of cards is found from each card in it: say it once.
 fn without_repeats(found: Vec<Diagnostic>) -> Vec<Diagnostic> {
     let mut said = Vec::new();
     for diagnostic in found {
@@ -125,7 +125,7 @@ impl Gathering<'_> {
         let mut seen = BTreeSet::new();
         while let Some((solved, asked_at)) = inside.pop() {
             let key = fold(&solved.name);
-            // A formula that goes into many is looked into once.
+            // A card that goes into many is looked into once.
             if !seen.insert(key.clone()) {
                 continue;
             }

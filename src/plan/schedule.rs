@@ -18,13 +18,13 @@ const MOST_LIFE: Day = 366;
 /// Plans. The order of the products does not matter.
 ///
 /// # Errors
-/// The names in a ring of products that go into each other.
+/// The names in a cycle of products that go into each other.
 pub fn schedule(calendar: &Calendar, mut products: Vec<PrepProduct>) -> Result<Plan, Vec<String>> {
     products.sort_by(|a, b| a.name.cmp(&b.name));
     let goes = places_of_parts(&products);
     let inner: Vec<Vec<InnerPart>> =
         goes.iter().map(|parts| parts.iter().map(|(part, goes)| (*part, goes.days_before)).collect()).collect();
-    let order = inner_first(&inner).map_err(|ring| names(&products, &ring))?;
+    let order = inner_first(&inner).map_err(|cycle| names(&products, &cycle))?;
     let mut barred = BTreeSet::new();
     loop {
         let ready = Ready::ahead(calendar, &products, &inner, &order, &barred);
@@ -63,7 +63,7 @@ fn names(products: &[PrepProduct], places: &[usize]) -> Vec<String> {
     places.iter().filter_map(|p| products.get(*p)).map(|p| p.name.clone()).collect()
 }
 
-/// The places of the products, what goes into a product before it; or a ring.
+/// The places of the products, what goes into a product before it; or a cycle.
 fn inner_first(inner: &[Vec<InnerPart>]) -> Result<Vec<usize>, Vec<usize>> {
     let mut order = Vec::new();
     let mut done = vec![false; inner.len()];
@@ -81,8 +81,8 @@ fn inner_first(inner: &[Vec<InnerPart>]) -> Result<Vec<usize>, Vec<usize>> {
                         top.1 += 1;
                     }
                     if let Some(at) = way.iter().position(|(p, _)| *p == part) {
-                        let ring = way.iter().skip(at).map(|(p, _)| *p);
-                        return Err(ring.chain([part]).collect());
+                        let cycle = way.iter().skip(at).map(|(p, _)| *p);
+                        return Err(cycle.chain([part]).collect());
                     }
                     way.push((part, 0));
                 }

@@ -39,7 +39,9 @@ pub(super) fn compute(of: &mut Subject<'_>) -> [Option<f64>; 3] {
     let acid_given = acid::given(of).is_some();
     let unknown = of.acidity.unknown.join(", ");
     let three = match ph::estimate(of.liquid, of.at) {
-        _ if let Some((read, doubt)) = of.acidity.read => [read, read - doubt, read + doubt].map(Some),
+        _ if let Some((read, uncertainty)) = of.acidity.read => {
+            [read, read - uncertainty, read + uncertainty].map(Some)
+        }
         Ok(ph) => [ph.value, ph.low, ph.high].map(|ph| Some(ph.get())),
         Err(NoPh::NoAcid) if !unknown.is_empty() => {
             let what = if acid_given { "pH" } else { "pH or acid" };

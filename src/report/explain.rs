@@ -12,7 +12,7 @@ use crate::solver::{Options, solve};
 use crate::spelling::nearest;
 use crate::uncertainty::Budget;
 
-use super::doubt::{DoubtView, property_key};
+use super::uncertainty::{UncertaintyView, property_key};
 use super::{Report, View};
 
 /// What `explain` prints.
@@ -115,7 +115,7 @@ pub struct BudgetView {
     /// What it is in: grams for Brix, else millilitres at 20 °C.
     pub whole: f64,
     /// How sure it is, and why.
-    pub doubt: DoubtView,
+    pub doubt: UncertaintyView,
     /// What a better measurement of the largest contribution would make of it.
     pub better: Option<BetterView>,
     /// What it is computed by.
@@ -231,7 +231,7 @@ impl BudgetView {
             value: b.value,
             amount: b.amount,
             whole: b.whole,
-            doubt: DoubtView::from(&b.uncertainty),
+            doubt: UncertaintyView::from(&b.uncertainty),
             better: b.better.map(|x| BetterView { with: x.with.to_owned(), half_width: x.half_width }),
             equation: EquationView::from(&of_target(kind).equation),
             headline: b.headline,

@@ -26,7 +26,6 @@ pub mod check;
 pub mod cost;
 pub mod cost_question;
 pub mod date;
-pub mod doubt;
 pub mod explain;
 mod finding;
 pub mod larder;
@@ -39,6 +38,7 @@ pub mod solve;
 pub mod square;
 pub mod store;
 pub mod swap;
+pub mod uncertainty;
 pub mod weigh;
 
 use std::sync::Arc;

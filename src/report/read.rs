@@ -1,4 +1,4 @@
-//! `read`: what instruments show, as true values at 20 °C. Doubts are half-widths at 95 %.
+//! `read`: what instruments show, as true values at 20 °C. Uncertainties are half-widths at 95 %.
 
 use serde::Serialize;
 
@@ -51,7 +51,7 @@ pub struct ReadView {
     /// The same as the acid that was asked for.
     pub acid_as: Option<AcidView>,
     /// Half-widths at 95 %.
-    pub doubt: ReadDoubts,
+    pub doubt: ReadUncertainties,
     /// A reading of one's own is no gauging for a label.
     pub label_grade: bool,
     /// What was taken for granted.
@@ -73,7 +73,7 @@ pub struct AcidView {
 
 /// Half-widths at 95 %, in the units of the values.
 #[derive(Clone, Debug, Serialize)]
-pub struct ReadDoubts {
+pub struct ReadUncertainties {
     /// Of the Brix.
     pub brix: Option<f64>,
     /// Of the strength.
@@ -109,7 +109,7 @@ impl ReadView {
     pub fn new(readings: &Readings, told: &Told, found: &[Diagnostic]) -> Self {
         let (brix, abv, ph, acid) = (told.brix, told.abv, told.ph, told.acid.as_ref());
         let value = |e: Option<Estimate<MassDensity>>| e.map(|e| in_kg_per_m3(e.value));
-        let doubt = |e: Option<Estimate<MassDensity>>| e.map(|e| in_kg_per_m3(e.error));
+        let half_width = |e: Option<Estimate<MassDensity>>| e.map(|e| in_kg_per_m3(e.error));
         Self {
             read: understood(readings),
             temperature_c: degrees_celsius(readings.temperature),
@@ -132,12 +132,12 @@ impl ReadView {
                 doubt_g_l: in_kg_per_m3(a.as_named.error),
                 endpoint_ph: a.endpoint.get(),
             }),
-            doubt: ReadDoubts {
+            doubt: ReadUncertainties {
                 brix: brix.map(|e| e.error.get()),
                 abv_pct: abv.map(|e| e.error.get()),
-                sugar_g_l: doubt(told.sugar),
-                density_kg_m3: doubt(told.density),
-                measured_density_kg_m3: doubt(told.measured_density),
+                sugar_g_l: half_width(told.sugar),
+                density_kg_m3: half_width(told.density),
+                measured_density_kg_m3: half_width(told.measured_density),
                 acid_g_l: acid.map(|a| in_kg_per_m3(a.as_citric.error)),
                 coverage: 0.95,
             },

@@ -5,7 +5,7 @@
 //!   [`reason`]: its words; [`calendar`]: from days to a day on the label.
 //! - [`screen`]: does it need control for safety; [`ceilings`]: what its class allows.
 //! - [`growth`], [`organisms`], [`time_to_level`], [`delle`], [`heat`]: spoilage; [`decay`]: quality.
-//! - [`draws`], [`simulate`]: their doubt. [`data`]: the embedded tables.
+//! - [`draws`], [`simulate`]: their uncertainty. [`data`]: the embedded tables.
 
 pub mod authority;
 pub mod calendar;
@@ -28,6 +28,6 @@ pub mod verdict;
 
 pub use authority::Authority;
 pub use calendar::DayOne;
-pub use product::{Contents, Doubted, Product, Treatment};
+pub use product::{Contents, Product, Treatment, UncertainValue};
 pub use simulate::Draws;
 pub use verdict::{Verdict, verdicts};

@@ -5,13 +5,13 @@ use super::heat::Curve;
 use crate::units::{Abv, Brix, MassDensity, Ph, WaterActivity, grams_per_litre};
 use crate::vocabulary::ProductClass;
 
-/// A value and its doubt, one-sided, in the same unit.
+/// A value and its uncertainty, one-sided, in the same unit.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Doubted<Q> {
+pub struct UncertainValue<Q> {
     /// The value.
     pub value: Q,
     /// How far off it may be.
-    pub doubt: f64,
+    pub uncertainty: f64,
 }
 
 /// What is in it, as far as a date cares.
@@ -78,9 +78,9 @@ impl Treatment {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Product {
     /// pH of the finished product.
-    pub ph: Option<Doubted<Ph>>,
+    pub ph: Option<UncertainValue<Ph>>,
     /// Its water activity.
-    pub water_activity: Option<Doubted<WaterActivity>>,
+    pub water_activity: Option<UncertainValue<WaterActivity>>,
     /// Its strength; unknown counts as none.
     pub abv: Option<Abv>,
     /// Sugar per volume, for Delle units; unknown counts as none.
@@ -112,12 +112,12 @@ impl Product {
 
     /// The pH at its cautious end.
     pub fn cautious_ph(&self) -> Option<f64> {
-        self.ph.and_then(|ph| upper(ph.value.get(), ph.doubt))
+        self.ph.and_then(|ph| upper(ph.value.get(), ph.uncertainty))
     }
 
     /// The water activity at its cautious end.
     pub fn cautious_aw(&self) -> Option<f64> {
-        self.water_activity.and_then(|aw| upper(aw.value.get(), aw.doubt)).map(|aw| aw.min(1.0))
+        self.water_activity.and_then(|aw| upper(aw.value.get(), aw.uncertainty)).map(|aw| aw.min(1.0))
     }
 
     /// Delle units.
@@ -132,7 +132,7 @@ impl Product {
     }
 }
 
-/// The upper end; a doubt that is no number makes the value unknown.
-fn upper(value: f64, doubt: f64) -> Option<f64> {
-    (doubt.is_finite() && doubt >= 0.0).then_some(value + doubt)
+/// The upper end; an uncertainty that is no number makes the value unknown.
+fn upper(value: f64, uncertainty: f64) -> Option<f64> {
+    (uncertainty.is_finite() && uncertainty >= 0.0).then_some(value + uncertainty)
 }

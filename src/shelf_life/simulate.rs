@@ -1,4 +1,4 @@
-//! The doubt of everything that a date hangs on, drawn many times over. Each draw has one store temperature, one pH, one
+//! The uncertainty of everything that a date hangs on, drawn many times over. Each draw has one store temperature, one pH, one
 //! initial count…; the first organism to spoil it and the first quality to go give its two times.
 
 use std::num::NonZero;

@@ -138,13 +138,13 @@ impl<'a> Case<'a> {
     fn conditions(&self) -> Conditions {
         let product = self.product;
         let (log10_n0, h0) = product.start(self.tables);
-        let doubt = |doubt: f64| if doubt.is_finite() { doubt.max(0.0) } else { 0.0 };
+        let uncertainty = |uncertainty: f64| if uncertainty.is_finite() { uncertainty.max(0.0) } else { 0.0 };
         Conditions {
             t_c: if self.t_c.is_finite() { self.t_c } else { 30.0 },
             ph: product.cautious_ph().and(product.ph).map(|ph| ph.value.get()),
-            ph_sd: product.ph.map_or(0.0, |ph| doubt(ph.doubt)),
+            ph_sd: product.ph.map_or(0.0, |ph| uncertainty(ph.uncertainty)),
             aw: product.cautious_aw().and(product.water_activity).map_or(1.0, |aw| aw.value.get()),
-            aw_sd: product.water_activity.map_or(0.0, |aw| doubt(aw.doubt)),
+            aw_sd: product.water_activity.map_or(0.0, |aw| uncertainty(aw.uncertainty)),
             abv_pct: product.abv_pct(),
             log10_n0,
             h0,

@@ -210,7 +210,7 @@ impl Solved {
         all
     }
 
-    /// Every ingredient that goes in, through all stages and inner formulas, with its grams.
+    /// Every ingredient that goes in, through all stages and inner cards, with its grams.
     pub fn ingredients(&self) -> Vec<(&Ingredient, f64)> {
         let mut all = Vec::new();
         for (card, share) in self.with_inner() {

@@ -17,7 +17,7 @@ use super::spread::{JUG, READ_ABV, READ_SUGAR_G_L};
 /// The half-widths at 95 % of a number.
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
 pub struct Landing {
-    /// Which number; only what was read has a uncertainty that is known.
+    /// Which number; only what was read has an uncertainty that is known.
     #[serde(rename = "of")]
     pub kind: TargetKind,
     /// Of the batch in hand.

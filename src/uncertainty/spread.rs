@@ -37,7 +37,7 @@ pub struct Input {
     pub cause: Cause,
     /// The share of its half-width that is left once its remedy has been followed; `None` where no remedy is known.
     pub left_by_remedy: Option<f64>,
-    /// What it is the uncertainty of, where that may stand in several places of a card and of the formulas inside it.
+    /// What it is the uncertainty of, where that may stand in several places of a card and of the cards inside it.
     of: Option<InputOrigin>,
     changes: Vec<Change>,
 }
@@ -47,8 +47,8 @@ pub struct Input {
 enum InputOrigin {
     /// What an ingredient is made of, by its id.
     Ingredient(String),
-    /// What was measured into an inner formula, by its name and its input's place there. However many cards lie between,
-    /// it is one batch of that formula.
+    /// What was measured into an inner card, by its name and its input's place there. However many cards lie between,
+    /// it is one batch of that card.
     Measured(String, usize),
 }
 
@@ -57,7 +57,7 @@ enum InputOrigin {
 enum Identity {
     /// An ingredient, by its id.
     Ingredient(String),
-    /// A formula, by its place among those inside the card.
+    /// A card, by its place among those inside the card.
     Inner(usize),
 }
 
@@ -65,7 +65,7 @@ enum Identity {
 enum Change {
     /// Grams of one line: (stage, part, half-width).
     Mass(usize, usize, f64),
-    /// Composition of one gram of an ingredient or inner formula, wherever it stands.
+    /// Composition of one gram of an ingredient or inner card, wherever it stands.
     Composition(Identity, Mixture),
     /// What a line keeps: (stage, part, half-width).
     Holds(usize, usize, f64),
@@ -227,7 +227,7 @@ fn measuring(part: &SolvedPart, how: &How, s: usize, p: usize) -> Option<Input> 
     })
 }
 
-/// How far a gram of an ingredient or of an inner formula may differ from what is known of it.
+/// How far a gram of an ingredient or of an inner card may differ from what is known of it.
 fn composition(part: &SolvedPart, solved: &Solved, instruments: &Instruments, inside: &[Vec<Input>]) -> Vec<Input> {
     match &part.found.what {
         Material::Ingredient(of) => {

@@ -422,7 +422,7 @@ fn house_syrup(kitchen: &Kitchen, card: &str) {
 }
 
 #[test]
-fn a_formula_never_outlives_its_part_and_takes_over_what_is_said_of_it() {
+fn a_card_never_outlives_its_part_and_takes_over_what_is_said_of_it() {
     let kitchen = kitchen();
     house_syrup(&kitchen, ALMOND);
     let outer = r#"

@@ -1,4 +1,4 @@
-//! What is taken for granted between a card and its cautions: readings, doubts, what is not stated.
+//! What is taken for granted between a card and its cautions: readings, uncertainties, what is not stated.
 
 use std::collections::BTreeSet;
 use std::process::Command;

@@ -189,7 +189,7 @@ fn every_verb_helps_with_an_example() {
     }
 }
 
-/// From inside the folder, from outside, by name: the same house, its other formulas, the settings above it.
+/// From inside the folder, from outside, by name: the same house, its other cards, the settings above it.
 #[test]
 fn the_house_is_found_from_anywhere() {
     let inside = Path::new(ROOT).join("formulas");

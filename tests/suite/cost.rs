@@ -653,7 +653,7 @@ fn demo(name: &str) -> (Card, House) {
 }
 
 #[test]
-fn formulas_inside_bring_their_own_parts_labour_and_heat() {
+fn cards_inside_bring_their_own_parts_labour_and_heat() {
     let (outer, house) = demo("spiced-orange-liqueur.toml");
     let solved = solve(&outer, &house, &Options::default()).solved.unwrap();
     let InnerCard { card: inner, grams } = &solved.inner[0];

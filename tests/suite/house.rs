@@ -126,7 +126,7 @@ fn files_beside_or_above_are_found_and_the_nearest_counts() {
 }
 
 #[test]
-fn formulas_are_found_by_name_and_read_when_asked_for() {
+fn cards_are_found_by_name_and_read_when_asked_for() {
     let folder = Folder::new()
         .with("house.toml", "")
         .with("plan.toml", "name = \"not a formula\"")
@@ -182,7 +182,7 @@ fn a_file_that_is_too_large_is_refused() {
 
 /// How long that takes is measured by `cargo bench --bench commands`.
 #[test]
-fn every_formula_of_a_large_folder_is_found() {
+fn every_card_of_a_large_folder_is_found() {
     let folder = Folder::new().with("house.toml", "");
     let card =
         "makes = \"3 L\"\n\n[target]\nabv = 18\nsugar = \"250 g/L\"\n\n[parts]\n\"white rum\" = \"1 L\"\n".to_owned();

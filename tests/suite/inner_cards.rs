@@ -43,7 +43,7 @@ fn a_stage_is_found_by_a_plural() {
 }
 
 #[test]
-fn a_formula_that_goes_in_twice_is_made_once() {
+fn a_card_that_goes_in_twice_is_made_once() {
     let kitchen = Kitchen::new("");
     kitchen.write("syrup.toml", SYRUP);
     let twice = "first = { amount = \"300 g\", of = \"plain syrup\" }\nsecond = { amount = \"200 g\", of = \"Plain-syrup\" }\n\

@@ -83,7 +83,7 @@ fn what_is_not_known_is_neither_yes_nor_no_and_says_what_it_hangs_on() {
     assert_eq!(answer("storage == \"chill\"", &facts), unknown(&["storage"]));
     assert_eq!(answer("scale_g is None", &facts), unknown(&["scale_g"]));
     assert_eq!(answer("len(allergens) > 1", &facts), unknown(&["allergens"]));
-    // a doubt adds, it never takes away; and nothing is wetter than water
+    // an uncertainty adds, it never takes away; and nothing is wetter than water
     assert_eq!(answer("aw + aw_u > 0.85", &facts), Truth::True);
     assert_eq!(answer("aw + aw_u > 0.92", &facts), unknown(&["aw_u"]));
     assert_eq!(answer("sorbic_mg_kg + 1 > 0", &facts), Truth::True);

@@ -233,7 +233,7 @@ fn names_only_ever_add() {
 
 #[test]
 fn allergens_travel_through_nested_recipes() {
-    // what goes into the innermost of three formulas, and what must be declared of the outermost
+    // what goes into the innermost of three cards, and what must be declared of the outermost
     let cases = [
         ("almonds", Market::Eu, "tree_nuts"),
         ("cashew orgeat", Market::Us, "tree_nuts"),

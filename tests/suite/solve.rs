@@ -274,7 +274,7 @@ fn boiling_down_is_refused_where_it_cannot_be() {
     assert_eq!(stage.codes(), [Code::StageRule]);
 }
 
-// ---- stages, inner formulas, labels
+// ---- stages, inner cards, labels
 
 const INFUSED: &str = r#"
 name = "x"
@@ -311,7 +311,7 @@ fn a_stage_is_scaled_to_what_is_needed_of_it() {
 }
 
 #[test]
-fn a_formula_of_the_house_goes_in_as_its_own_card_makes_it() {
+fn a_card_of_the_house_goes_in_as_its_own_card_makes_it() {
     let kitchen = kitchen();
     kitchen.write("rich.toml", "name = \"House rich\"\n[parts]\nsucrose = \"2 kg\"\nwater = \"1 kg\"\n");
     let made = kitchen.makes(

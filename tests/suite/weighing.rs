@@ -1,4 +1,4 @@
-//! How lines are weighed: stocks only where they help, in goes where the scale carries no more, and the doubt of the
+//! How lines are weighed: stocks only where they help, in goes where the scale carries no more, and the uncertainty of the
 //! same weighing.
 
 use crate::kitchen::{Kitchen, Made, close};

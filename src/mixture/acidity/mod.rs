@@ -1,4 +1,4 @@
-//! Acids: the pH of a mixture with its doubt, titratable acidity, what the minerals of a juice
+//! Acids: the pH of a mixture with its uncertainty, titratable acidity, what the minerals of a juice
 //! bind, and the powder that brings a juice to a strength.
 
 pub mod acids;

@@ -1,4 +1,4 @@
-//! The pH of a mixture: a value with its doubt, or the reason why none can be given.
+//! The pH of a mixture: a value with its uncertainty, or the reason why none can be given.
 //!
 //! Whatever guards against growth uses the upper edge, never the middle, and treats a missing pH as the worst
 //! case. The water is taken as free of bicarbonate: hard tap water raises the pH of a weak acid solution.
@@ -10,7 +10,7 @@ use super::{Balance, Solution};
 use crate::mixture::{Component, Mixture, OutOfRange, alcohol};
 use crate::units::{Ph, Temperature};
 
-/// A pH and its doubt.
+/// A pH and its uncertainty.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PhEstimate {
     /// The middle value.

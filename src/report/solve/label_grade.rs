@@ -11,7 +11,7 @@ use crate::uncertainty::{self, Cause, Uncertainty};
 /// From this share of undissolved matter on there are plants or fruit in the bottle, not a haze (ours).
 const PLANTS_IN_BOTTLE: f64 = 0.01;
 
-/// How the doubt of a strength stands to what a label may be off.
+/// How the uncertainty of a strength stands to what a label may be off.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum LabelStanding {
@@ -30,9 +30,9 @@ pub struct LabelGrade {
     pub points: f64,
     /// Where: "EU/UK/US".
     pub markets: String,
-    /// Whether the doubt is within it.
+    /// Whether the uncertainty is within it.
     pub within: bool,
-    /// How the doubt stands to it.
+    /// How the uncertainty stands to it.
     pub standing: LabelStanding,
 }
 
@@ -41,11 +41,12 @@ pub struct LabelGrade {
 pub(super) fn grades(
     liquid: &Mixture,
     abv_pct: Option<f64>,
-    doubts: &[Uncertainty],
+    uncertainties: &[Uncertainty],
     markets: &[Market],
 ) -> Vec<LabelGrade> {
     let stated_from = rules(Market::Eu, LabelRuleKind::StatedFrom).next().map_or(0.0, |rule| rule.value);
-    let Some((_, doubt)) = abv_pct.filter(|abv| *abv > stated_from).zip(uncertainty::find(doubts, TargetKind::Abv))
+    let Some((_, uncertainty)) =
+        abv_pct.filter(|abv| *abv > stated_from).zip(uncertainty::find(uncertainties, TargetKind::Abv))
     else {
         return Vec::new();
     };
@@ -56,7 +57,7 @@ pub(super) fn grades(
         match grades.iter_mut().find(|g| g.points == rule.value) {
             Some(same) => same.markets = format!("{}/{}", same.markets, market.code()),
             None => {
-                let standing = standing(doubt, rule.value);
+                let standing = standing(uncertainty, rule.value);
                 let (points, markets) = (rule.value, market.code().to_owned());
                 grades.push(LabelGrade { points, markets, within: standing == LabelStanding::Within, standing });
             }
@@ -65,10 +66,10 @@ pub(super) fn grades(
     grades
 }
 
-fn standing(doubt: &Uncertainty, tolerance: f64) -> LabelStanding {
-    if doubt.half_width <= tolerance {
+fn standing(uncertainty: &Uncertainty, tolerance: f64) -> LabelStanding {
+    if uncertainty.half_width <= tolerance {
         LabelStanding::Within
-    } else if doubt.without(Cause::Label) <= tolerance {
+    } else if uncertainty.without(Cause::Label) <= tolerance {
         LabelStanding::WithinButForSpirit
     } else {
         LabelStanding::Larger

@@ -28,9 +28,9 @@ use crate::units::{Temperature, celsius, in_grams, in_millilitres};
 
 use super::caution::CautionView;
 use super::date::{AllergenView, ScreenView};
-use super::doubt::{DoubtView, DoubtViews};
 use super::parts::{AmountView, BatchView, PartView, parts};
 use super::store::StoreView;
+use super::uncertainty::{UncertaintyView, UncertaintyViews};
 use super::{Report, View};
 
 pub use stage::StageView;
@@ -53,7 +53,7 @@ pub struct SolveView {
     /// What the rounded sheet makes: this is what is printed.
     pub as_weighed: BatchView,
     /// How sure the headline numbers are.
-    pub doubt: DoubtViews,
+    pub doubt: UncertaintyViews,
     /// Whether the strength is good enough for a label, by tolerance.
     pub label_tolerance: Vec<label_grade::LabelGrade>,
     /// The stages as they are worked.
@@ -180,7 +180,7 @@ impl SolveView {
         let (properties, mut found) = properties_of(exact, at);
         let (as_weighed, _) = properties_of(weighed, at);
         let (at_20, _) = properties_of(weighed, celsius(20.0));
-        let doubts = uncertainty::of_headlines(exact, instruments);
+        let uncertainties = uncertainty::of_headlines(exact, instruments);
         let markets: Vec<Market> = house.settings.markets.clone();
         let (judged, of_judgement) = assessment::assess(exact, house, made, Which::Planned, Draws::default());
         found.extend(of_judgement);
@@ -192,10 +192,10 @@ impl SolveView {
             makes: makes.map(MakesView::from),
             parts: parts(exact),
             yields: AmountView::made(exact),
-            label_tolerance: label_grade::grades(weighed.bottled(), as_weighed.abv_pct, &doubts, &markets),
+            label_tolerance: label_grade::grades(weighed.bottled(), as_weighed.abv_pct, &uncertainties, &markets),
             properties,
             as_weighed: BatchView { parts: parts(weighed), yields: AmountView::made(weighed), properties: as_weighed },
-            doubt: DoubtViews(doubts.iter().map(DoubtView::from).collect()),
+            doubt: UncertaintyViews(uncertainties.iter().map(UncertaintyView::from).collect()),
             stages: stage::stages(exact, weighed, &hows, instruments),
             inner: inner(exact, weighed),
             fill: makes.and_then(|makes| bench::Fills::of(&makes, weighed)),

@@ -64,7 +64,7 @@ pub fn lines(stage: &SolvedStage, hows: &[How], instruments: &Instruments) -> Ve
     let mut emptied = false;
     let mut lines = Vec::with_capacity(stage.parts.len());
     for (place, (part, how)) in stage.parts.iter().zip(hows).enumerate() {
-        // Nothing of a stage or an inner formula is no line; the solver has said so.
+        // Nothing of a stage or an inner card is no line; the solver has said so.
         if part.mass_g == 0.0 && !matches!(part.found.what, Material::Ingredient(_)) {
             continue;
         }

@@ -1,4 +1,4 @@
-//! How each line is weighed, decided once: the sheet, its rounding and its doubt all ask here.
+//! How each line is weighed, decided once: the sheet, its rounding and its uncertainty all ask here.
 
 mod lines;
 mod stock;

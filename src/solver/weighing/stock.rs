@@ -11,7 +11,7 @@ use super::{How, TRUSTED_STEPS, Weighing, finest};
 const SIZES_G: [f64; 4] = [10.0, 20.0, 50.0, 100.0];
 /// One part in this many; the second where the first gives too little to weigh.
 const DILUTIONS: [f64; 2] = [10.0, 100.0];
-/// A stock is work, and some of it is left over: it must take a third off the doubt (ours).
+/// A stock is work, and some of it is left over: it must take a third off the uncertainty (ours).
 const WORTH_IT: f64 = 2.0 / 3.0;
 /// What is more than this share of its stage is a main part of it: then the batch is too small, not the dose (ours).
 const MAIN: f64 = 0.05;

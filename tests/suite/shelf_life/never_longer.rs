@@ -82,8 +82,8 @@ fn product() -> impl Strategy<Value = Product> {
     let brix = prop_oneof![8 => (0.0..80.0f64).prop_map(Some), 1 => Just(None)];
     (ph_value, aw_value, abv, 0.0..900.0f64, brix, class(), contents(), process()).prop_map(
         |(ph_value, aw_value, abv, sugar, brix, class, contents, process)| Product {
-            ph: ph_value.and_then(|(value, doubt)| ph(value, doubt)),
-            water_activity: aw_value.and_then(|(value, doubt)| aw(value, doubt)),
+            ph: ph_value.and_then(|(value, uncertainty)| ph(value, uncertainty)),
+            water_activity: aw_value.and_then(|(value, uncertainty)| aw(value, uncertainty)),
             abv: Abv::new(abv),
             sugar: Some(grams_per_litre(sugar)),
             brix: brix.and_then(Brix::new),
@@ -131,7 +131,7 @@ fn warmer() {
 fn less_acid() {
     never_milder(|p, t, far| {
         let was = p.ph?;
-        Some((Product { ph: ph(was.value.get() + 4.0 * far * far, was.doubt), ..p.clone() }, t))
+        Some((Product { ph: ph(was.value.get() + 4.0 * far * far, was.uncertainty), ..p.clone() }, t))
     });
 }
 
@@ -140,7 +140,7 @@ fn wetter() {
     never_milder(|p, t, far| {
         let was = p.water_activity?;
         let value = was.value.get() + far * (1.0 - was.value.get());
-        Some((Product { water_activity: aw(value, was.doubt), ..p.clone() }, t))
+        Some((Product { water_activity: aw(value, was.uncertainty), ..p.clone() }, t))
     });
 }
 

@@ -2,18 +2,18 @@
 
 use stillroom::shelf_life::reason::{DateRule, Mark, Note};
 use stillroom::shelf_life::screen::{ScreenClass, ScreenTable};
-use stillroom::shelf_life::{Authority, Contents, Doubted, Draws, Product, Treatment, Verdict, verdicts};
+use stillroom::shelf_life::{Authority, Contents, Draws, Product, Treatment, UncertainValue, Verdict, verdicts};
 use stillroom::units::{Abv, Brix, Ph, WaterActivity, celsius, grams_per_litre};
 use stillroom::vocabulary::{ProductClass, Word};
 
 use super::table::assert_close;
 
-pub fn ph(value: f64, doubt: f64) -> Option<Doubted<Ph>> {
-    Ph::new(value).map(|value| Doubted { value, doubt })
+pub fn ph(value: f64, uncertainty: f64) -> Option<UncertainValue<Ph>> {
+    Ph::new(value).map(|value| UncertainValue { value, uncertainty })
 }
 
-pub fn aw(value: f64, doubt: f64) -> Option<Doubted<WaterActivity>> {
-    WaterActivity::new(value).map(|value| Doubted { value, doubt })
+pub fn aw(value: f64, uncertainty: f64) -> Option<UncertainValue<WaterActivity>> {
+    WaterActivity::new(value).map(|value| UncertainValue { value, uncertainty })
 }
 
 pub fn at(product: &Product, t_c: f64, authority: &Authority) -> Verdict {

@@ -5,9 +5,9 @@ use serde::{Serialize, Serializer};
 use crate::card::TargetKind;
 use crate::uncertainty::Uncertainty;
 
-/// The doubt of one number.
+/// The uncertainty of one number.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct DoubtView {
+pub struct UncertaintyView {
     /// Which number.
     #[serde(skip)]
     pub kind: TargetKind,
@@ -34,33 +34,33 @@ pub struct ShareView {
     pub then_half_width: Option<f64>,
 }
 
-impl From<&Uncertainty> for DoubtView {
-    fn from(doubt: &Uncertainty) -> Self {
-        let budget = doubt.shares.iter().map(|share| ShareView {
+impl From<&Uncertainty> for UncertaintyView {
+    fn from(uncertainty: &Uncertainty) -> Self {
+        let budget = uncertainty.shares.iter().map(|share| ShareView {
             what: share.what.clone(),
             half_width: share.half_width,
             of_variance: share.of_variance,
             remedy: share.remedy,
-            then_half_width: doubt.mended(share),
+            then_half_width: uncertainty.mended(share),
         });
-        Self { kind: doubt.kind, half_width: doubt.half_width, coverage: 0.95, budget: budget.collect() }
+        Self { kind: uncertainty.kind, half_width: uncertainty.half_width, coverage: 0.95, budget: budget.collect() }
     }
 }
 
-/// The doubts of the headline numbers, by the key of the property.
+/// The uncertainties of the headline numbers, by the key of the property.
 #[derive(Clone, Debug, PartialEq)]
-pub struct DoubtViews(pub Vec<DoubtView>);
+pub struct UncertaintyViews(pub Vec<UncertaintyView>);
 
-impl DoubtViews {
+impl UncertaintyViews {
     /// That of one number, where it has one.
-    pub fn find(&self, kind: TargetKind) -> Option<&DoubtView> {
-        self.0.iter().find(|doubt| doubt.kind == kind)
+    pub fn find(&self, kind: TargetKind) -> Option<&UncertaintyView> {
+        self.0.iter().find(|uncertainty| uncertainty.kind == kind)
     }
 }
 
-impl Serialize for DoubtViews {
+impl Serialize for UncertaintyViews {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_map(self.0.iter().map(|doubt| (property_key(doubt.kind), doubt)))
+        serializer.collect_map(self.0.iter().map(|uncertainty| (property_key(uncertainty.kind), uncertainty)))
     }
 }
 
