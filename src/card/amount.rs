@@ -3,7 +3,7 @@
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{FLAG, FieldKind, FieldShape, FileReader, Given, Laid, Layout, Value, layout, misplaced};
 use crate::larder::HOLDS;
-use crate::units::{Basis, Literal, Volume, in_grams, in_grams_per_litre, in_millilitres, literal};
+use crate::units::{Basis, Literal, Reading, Volume, in_grams, in_grams_per_litre, in_millilitres, literal};
 
 use super::model::{Amount, Card, Makes, Part, Stage};
 use super::ratio::{self, PartLine};
@@ -133,15 +133,12 @@ fn line(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<PartLine> {
         );
         return None;
     };
-    let (amount, basis) = amount(&Given { value: &written, ..*given }, reader)?;
+    let (amount, basis, read) = amount(&Given { value: &written, ..*given }, reader)?;
     let part = Part {
         label: label.clone(),
         of: table.of.unwrap_or_else(|| label.clone()),
         amount: Spanned { value: amount, span: written.span },
-        written: match written.value {
-            Value::Text(text) => text,
-            _ => String::new(),
-        },
+        written: read,
         strained: table.strained,
         holds: table.holds,
     };
@@ -149,14 +146,15 @@ fn line(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<PartLine> {
 }
 
 /// The amount, and the basis of a ratio if it is stated.
-fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Option<Basis>)> {
+fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Option<Basis>, Reading)> {
     let key = &given.key.value;
     if !matches!(given.value.value, Value::Text(_) | Value::Number(_)) {
         reader.found.push(given.wrong_type("an amount in quotes").help(FORMS));
         return None;
     }
     let mut stated = None;
-    let literal = given.literal(reader, "an amount in quotes")?;
+    let read = given.reading(reader, "an amount in quotes")?;
+    let literal = read.literal;
     let (amount, size) = match literal {
         Literal::Mass(mass) => (Amount::Mass(mass), in_grams(mass)),
         Literal::Volume(volume) => (Amount::Volume(volume), in_millilitres(volume)),
@@ -191,14 +189,15 @@ fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Opt
         let title = format!("`{key}` has no share in the ratio");
         return reader.refuse(given.out_of_range(title, "0 parts", "write how many parts, or delete the line"));
     }
-    Some((amount, stated))
+    Some((amount, stated, read))
 }
 
 /// The yield.
-pub(super) const MAKES: FieldKind<Makes> = FieldKind::new(FieldShape::Text, |given, reader| {
+pub(super) const MAKES: FieldKind<(Makes, Reading)> = FieldKind::new(FieldShape::Text, |given, reader| {
     const EXPECTED: &str = "a volume, a weight or a count of bottles";
     const HELP: &str = "write for example \"1.5 L\", \"2 kg\" or \"6 x 250 ml\"";
-    let literal = given.literal(reader, EXPECTED)?;
+    let read = given.reading(reader, EXPECTED)?;
+    let literal = read.literal;
     let (makes, size) = match literal {
         Literal::Volume(volume) => (Makes::Volume(volume), in_millilitres(volume)),
         Literal::Mass(mass) => (Makes::Mass(mass), in_grams(mass)),
@@ -207,17 +206,18 @@ pub(super) const MAKES: FieldKind<Makes> = FieldKind::new(FieldShape::Text, |giv
         _ => return reader.refuse(given.wrong_dimension(&literal, EXPECTED, HELP)),
     };
     match size > 0.0 {
-        true => Some(makes),
+        true => Some((makes, read)),
         false => reader.refuse(given.out_of_range("the card makes nothing", "more than 0 was expected", HELP)),
     }
 });
 
 /// One measure of the product.
-pub(super) const SERVING: FieldKind<Volume> = FieldKind::new(FieldShape::Text, |given, reader| {
+pub(super) const SERVING: FieldKind<(Volume, Reading)> = FieldKind::new(FieldShape::Text, |given, reader| {
     const HELP: &str = "write for example \"15 ml\" or \"0.5 fl oz\"";
-    let literal = given.literal(reader, "a volume")?;
+    let read = given.reading(reader, "a volume")?;
+    let literal = read.literal;
     reader.refuse(match literal {
-        Literal::Volume(volume) if in_millilitres(volume) > 0.0 => return Some(volume),
+        Literal::Volume(volume) if in_millilitres(volume) > 0.0 => return Some((volume, read)),
         Literal::Volume(_) => given.out_of_range("a measure of nothing", "more than 0 was expected", HELP),
         Literal::Number(number) => given.no_unit(number, &["ml"]),
         _ => given.wrong_dimension(&literal, "a volume", HELP),

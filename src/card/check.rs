@@ -191,7 +191,7 @@ fn shares(stage: &Stage, reader: &mut FileReader<'_>) {
         Some(name) => format!("the weight of the liquid of the stage `{}`", name.value),
         None => "the finished weight".to_owned(),
     };
-    let written: Vec<_> = shares.iter().map(|(part, _)| format!("\"{}\"", part.written)).collect();
+    let written: Vec<_> = shares.iter().map(|(part, _)| format!("\"{}\"", part.written.text)).collect();
     let verb = if shares.len() == 1 { "is" } else { "are" };
     let title = format!("{} {verb} read as per cent of {whole}", written.join(" and "));
     reader.found.push(

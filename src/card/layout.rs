@@ -50,10 +50,18 @@ impl Laid for Card {
         ["name", "parts"],
         [
             ("name", NAME, "\"Rich muscovado syrup\"", "what the product is called", name),
-            ("makes", MAKES, "\"1.5 L\"", "how much a batch is: a volume, a weight or bottles", makes),
+            ("makes", MAKES, "\"1.5 L\"", "how much a batch is: a volume, a weight or bottles", |card, read| {
+                let (makes, reading) = read.value;
+                card.makes = Some(Spanned { value: makes, span: read.span });
+                card.sizes.push(reading);
+            }),
             ("class", CLASS, "\"rich syrup\"", "the class that chooses the ceiling on its life", class),
             ("process", PROCESS, "[\"fermented\"]", "what was done to it and is dangerous in its own way", process),
-            ("serving", SERVING, "\"15 ml\"", "one measure of the product", serving),
+            ("serving", SERVING, "\"15 ml\"", "one measure of the product", |card, read| {
+                let (serving, reading) = read.value;
+                card.serving = Some(Spanned { value: serving, span: read.span });
+                card.sizes.push(reading);
+            }),
             ("labour", LABOUR, "\"20 min\"", "work for one batch, waiting not counted", labour),
             ("target", TABLE_OF_TARGETS, "{ brix = 64 }", "what the finished liquid shall be", |card, targets| {
                 card.targets = targets.value;

@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 
 use crate::diagnostic::{Span, Spanned};
 use crate::properties::TargetKind;
-use crate::units::{Basis, Mass, MassDensity, Temperature, Time, Volume};
+use crate::units::{Basis, Mass, MassDensity, Reading, Temperature, Time, Volume};
 use crate::vocabulary::{Container, Open, ProductClass, StatedProcess};
 
 /// How much of a part.
@@ -72,7 +72,7 @@ pub struct Part {
     /// How much.
     pub amount: Spanned<Amount>,
     /// The amount as it was written.
-    pub written: String,
+    pub written: Reading,
     /// Whether its solids are strained out again.
     pub strained: bool,
     /// What the strained solids hold, if the card says so.
@@ -166,6 +166,8 @@ pub struct Card {
     pub text: Arc<str>,
     /// The product's name.
     pub name: Spanned<String>,
+    /// The yield and the measure as they were written.
+    pub sizes: Vec<Reading>,
     /// What it makes, if it says so.
     pub makes: Option<Spanned<Makes>>,
     /// What the finished liquid shall be, in card order.

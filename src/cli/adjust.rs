@@ -11,7 +11,7 @@ use crate::report::solve::crystals::over_saturated;
 use crate::solver::adjust::{AdjustRequest, Adjusted, adjust};
 use crate::solver::target::TargetValue;
 use crate::solver::{Options, solve};
-use crate::units::{Volume, celsius, millilitres, readers, taken};
+use crate::units::{Volume, celsius, literal, millilitres, readers, taken};
 
 use super::Reply;
 use super::open::{self, argument};
@@ -72,8 +72,9 @@ pub fn run(args: &Args) -> Reply {
     if let (Some(card), Some(asked), false) = (&opened.card, asked, any_error(&diagnostics)) {
         let (adjusted, found) = adjust(card, house, &asked);
         diagnostics.extend(found);
-        diagnostics
-            .extend(taken([args.have.as_str()]).into_iter().map(|said| Diagnostic::note(Code::Understood, said)));
+        diagnostics.extend(
+            taken(&literal::read(&args.have).ok()).into_iter().map(|said| Diagnostic::note(Code::Understood, said)),
+        );
         if let Some(adjusted) = adjusted {
             diagnostics.extend(true_solids(&adjusted, &asked.readings));
             diagnostics.extend(over_saturated(&adjusted.batch));

@@ -69,7 +69,9 @@ pub fn run(args: &Args) -> Reply {
             let (mut sheet, found) = SolveView::new(card, &solved, &opened.house, options.asked(card), at, made);
             diagnostics.extend(found);
             let from = args.from.as_ref().and_then(|from| from.split_once('=')).map(|(_, amount)| amount);
-            sheet.assumed.extend(taken([args.make.as_deref(), args.pot.as_deref(), from].into_iter().flatten()));
+            let amounts = [args.make.as_deref(), args.pot.as_deref(), from].into_iter().flatten();
+            let read: Vec<_> = amounts.filter_map(|amount| literal::read(amount).ok()).collect();
+            sheet.assumed.extend(taken(&read));
             view = Some(sheet);
         }
     }

@@ -1,7 +1,7 @@
 //! A value under a key, as its reader gets it.
 
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
-use crate::units::{Literal, LiteralError, literal};
+use crate::units::{Literal, LiteralError, Reading, literal};
 
 use super::raw::{self, quoted};
 use super::shape::{About, Hints};
@@ -151,10 +151,16 @@ impl<'a> Given<'a> {
 
     /// An amount of any kind.
     pub fn literal(&self, reader: &mut FileReader<'_>, expected: &str) -> Option<Literal> {
-        match self.value.value {
-            Value::Number(number) => Some(Literal::Number(number)),
-            _ => self.amount_or(reader, expected, literal::parse),
+        self.reading(reader, expected).map(|reading| reading.literal)
+    }
+
+    /// An amount of any kind, with what was written.
+    pub fn reading(&self, reader: &mut FileReader<'_>, expected: &str) -> Option<Reading> {
+        if let Value::Number(number) = self.value.value {
+            let (text, named) = (number.to_string(), number.to_string());
+            return Some(Reading { text, literal: Literal::Number(number), named, measure: None });
         }
+        self.amount_or(reader, expected, literal::read)
     }
 
     fn amount_or<T>(

@@ -41,7 +41,7 @@ pub(super) fn parts(solved: &Solved) -> Vec<PartView> {
                 mass_g: part.mass_g,
                 volume_ml: part.volume_ml(),
                 solved: part.solved,
-                written: part.written.clone(),
+                written: part.written.as_ref().map(|read| read.text.clone()).unwrap_or_default(),
                 strained: part.feed.holds.is_some(),
             })
         })

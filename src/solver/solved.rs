@@ -6,7 +6,7 @@ use std::sync::Arc;
 use crate::card::Card;
 use crate::larder::{Form, Ingredient};
 use crate::mixture::Mixture;
-use crate::units::{celsius, in_kg_per_m3};
+use crate::units::{Reading, celsius, in_kg_per_m3};
 use crate::vocabulary::ProductClass;
 
 use super::resolve::{FoundPart, Material};
@@ -68,8 +68,8 @@ pub struct SolvedPart {
     pub mass_g: f64,
     /// Whether the mass was found (`as needed`) rather than written.
     pub solved: bool,
-    /// The amount as it was written.
-    pub written: String,
+    /// The amount as it was written; `None` of a part that no card writes.
+    pub written: Option<Reading>,
 }
 
 impl SolvedPart {
@@ -82,7 +82,7 @@ impl SolvedPart {
             found,
             mass_g,
             solved: true,
-            written: String::new(),
+            written: None,
         }
     }
 

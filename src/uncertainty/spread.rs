@@ -7,7 +7,7 @@ use crate::solver::resolve::Material;
 use crate::solver::weighing::{self, How, Weighing};
 use crate::solver::{InnerCard, Solved, SolvedPart, stage};
 use crate::units::Literal;
-use crate::units::{Reading, literal};
+use crate::units::Reading;
 
 use super::{Cause, ingredient};
 
@@ -202,8 +202,8 @@ fn measuring(part: &SolvedPart, how: &How, s: usize, p: usize) -> Option<Input> 
         return None;
     }
     let by_scale = how.half_width_g;
-    let (what, share) = match literal::read(&part.written) {
-        Ok(Reading { literal: Literal::Volume(_) | Literal::VolumeShare(_), measure, .. }) => {
+    let (what, share) = match &part.written {
+        Some(Reading { literal: Literal::Volume(_) | Literal::VolumeShare(_), measure, .. }) => {
             let share = match part.found.form {
                 _ if measure.is_some_and(|m| m.is_common_practice()) => DASH,
                 Form::Solid => CUP,
@@ -212,7 +212,7 @@ fn measuring(part: &SolvedPart, how: &How, s: usize, p: usize) -> Option<Input> 
             (format!("measuring {} by volume, as the card writes it", part.label), share)
         }
         // Less than one piece is as much in uncertainty as one.
-        Ok(Reading { literal: Literal::Pieces(count), .. }) => {
+        Some(Reading { literal: Literal::Pieces(count), .. }) => {
             (format!("counting {}, as the card writes it", part.label), PIECE / count.max(1.0).sqrt())
         }
         _ => {

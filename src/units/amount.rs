@@ -38,9 +38,11 @@ pub enum Literal {
     Number(f64),
 }
 
-/// An amount with the words that say how it was understood.
+/// An amount as it was written, and how it was understood.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Reading {
+    /// The text.
+    pub text: String,
     /// What it is.
     pub literal: Literal,
     /// The number, as a fraction if it was written so, and the unit in its full name ("0.75 fl oz (US)").

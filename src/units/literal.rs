@@ -29,7 +29,12 @@ pub fn read(text: &str) -> Result<Reading, LiteralError> {
         return Err(LiteralError::new(Code::NotANumber, title, at));
     }
     if normalised(&text[start..end]) == AS_NEEDED {
-        return Ok(Reading { literal: Literal::AsNeeded, named: AS_NEEDED.to_owned(), measure: None });
+        return Ok(Reading {
+            text: text.to_owned(),
+            literal: Literal::AsNeeded,
+            named: AS_NEEDED.to_owned(),
+            measure: None,
+        });
     }
     let unsigned =
         text[start..end].strip_prefix(['-', '−', '–']).map_or(start, |rest| skip_spaces(text, end - rest.len()));
@@ -73,7 +78,12 @@ fn not_a_number(text: &str, at: Range<usize>) -> LiteralError {
 fn single(text: &str, count: f64, number: Range<usize>, end: usize) -> Result<Reading, LiteralError> {
     let unit_start = skip_spaces(text, number.end);
     if unit_start >= end {
-        return Ok(Reading { literal: Literal::Number(count), named: count.to_string(), measure: None });
+        return Ok(Reading {
+            text: text.to_owned(),
+            literal: Literal::Number(count),
+            named: count.to_string(),
+            measure: None,
+        });
     }
     let unit = Unit::read(text, unit_start..end).map_err(|error| match error {
         UnitError::Unknown(error) => error,
@@ -128,6 +138,7 @@ fn bottles(text: &str, count: f64, counted: Range<usize>, each: Range<usize>) ->
     let one = single(text, size, each.start..after, each.end)?;
     match one.literal {
         Literal::Volume(volume) => Ok(Reading {
+            text: text.to_owned(),
             literal: Literal::Bottles(count, volume),
             named: format!("{count} x {}", one.named),
             measure: one.measure,

@@ -146,7 +146,7 @@ impl Unit {
             Some((1.0, per)) => format!("{number} {name}/{}", per.name),
             Some((of, per)) => format!("{number} {name}/{of} {}", per.plural),
         };
-        Ok(Reading { literal, named, measure: Some(measure) })
+        Ok(Reading { text: text.to_owned(), literal, named, measure: Some(measure) })
     }
 }
 

@@ -1,7 +1,6 @@
 //! What the numbers rest on besides the card.
 
 use crate::card::{Card, Stage};
-use crate::diagnostic::Span;
 use crate::house::House;
 use crate::larder::{Ingredient, Origin};
 use crate::mixture::Component;
@@ -11,9 +10,7 @@ use crate::units::taken;
 
 /// What the numbers rest on besides the card.
 pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String> {
-    let text_at = |span: Span| card.text.get(span.start..span.end).unwrap_or_default().trim_matches(['"', '\'']);
-    let sizes = card.makes.iter().map(|m| m.span).chain(card.serving.iter().map(|s| s.span)).map(text_at);
-    let mut all = taken(card.all_parts().map(|(_, part)| part.written.as_str()).chain(sizes));
+    let mut all = taken(card.all_parts().map(|(_, part)| &part.written).chain(&card.sizes));
     for (part, of_card) in solved.stages.iter().flat_map(|s| &s.parts).zip(card.all_parts().map(|(_, p)| p)) {
         if part.mass_g == 0.0 {
             continue;

@@ -156,7 +156,7 @@ fn sheet_line(line: WeighLine, stage: &Stage) -> SheetLine {
     let written = stage.parts.iter().find(|part| part.label.value == line.label);
     SheetLine {
         weigh: WeighView::new(&line.how, line.grams),
-        written: written.map(|part| part.written.clone()).unwrap_or_default(),
+        written: written.map(|part| part.written.text.clone()).unwrap_or_default(),
         pieces: written.and_then(|part| match part.amount.value {
             Amount::Pieces(count) => Some(count),
             _ => None,

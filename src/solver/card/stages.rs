@@ -94,7 +94,7 @@ impl Cook<'_> {
             feed,
             mass_g,
             solved: line.rule == MassRule::Open,
-            written: part.written.clone(),
+            written: Some(part.written.clone()),
         });
         let name = stage.name.as_ref().map(|n| n.value.clone());
         Some(SolvedStage { name, parts: parts.collect(), lost: ready.lost, course })
