@@ -1,4 +1,4 @@
-//! How a number is known, and how far a source was read.
+//! How a number is known.
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
@@ -19,15 +19,6 @@ super::words! {
     MoistureMeasured = "moisture measured",
     AssumedInsoluble = "assumed insoluble",
     Assumed = "assumed",
-    CommonPractice = "common practice, no source",
-    FromMemory = "from memory",
-}
-
-super::words! {
-    /// How far a source, or what stands on it, was read.
-    Standing, "standing of a source":
-    Confirmed = "confirmed",
-    ConfirmedInPart = "confirmed in part",
     CommonPractice = "common practice, no source",
     FromMemory = "from memory",
 }

@@ -15,7 +15,7 @@ pub mod table;
 mod tag;
 
 pub use allergen::Allergen;
-pub use evidence::{Evidence, Standing, Status};
+pub use evidence::{Evidence, Status};
 pub use market::{Market, Scope, or_all};
 pub use process::{Container, Fill, Process, StatedProcess};
 pub use product_class::ProductClass;
@@ -213,7 +213,6 @@ mod tests {
         holds_together::<Tag>();
         holds_together::<Allergen>();
         holds_together::<Evidence>();
-        holds_together::<Standing>();
     }
 
     #[test]
