@@ -9,8 +9,7 @@ use crate::diagnostic::{Diagnostic, Span, Spanned};
 use crate::mixture::acidity::ph::NoPh;
 
 use super::balance::BalanceError;
-use super::ph::PhEnd;
-use super::reach::{InTheWay, Reach};
+use super::reach::{InTheWay, PhEnd, Reach};
 use super::target::TargetValue;
 
 /// Cards in cards are followed so many levels deep (ours: no bar goes beyond a few).

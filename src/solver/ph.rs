@@ -12,33 +12,15 @@ use crate::properties::{TargetKind, amount_for};
 use crate::units::celsius;
 
 use super::balance::{BalanceError, BalanceLine, MassBalance};
-use super::target::TargetValue;
+use super::error::SolveError;
+use super::reach::PhEnd;
 use super::unknowns::{Unknown, held, unknowns};
+use super::why::reasons;
 
 /// How close the pH of the answer must come. A jump, where the pH ceases to be known, is further off.
 const CLOSE: f64 = 1e-6;
 /// What stands for "far above" or "far below" where there is no pH to compare, in pH units.
 const FAR: f64 = 10.0;
-
-/// One end of what the parts can reach.
-#[derive(Clone, Debug, PartialEq)]
-pub struct PhEnd {
-    /// The pH there, if there is one.
-    pub ph: Result<f64, NoPh>,
-    /// The part (index) that stands at zero there; `None` where nothing but patience limits it.
-    pub without: Option<usize>,
-}
-
-/// Why no masses give the pH.
-#[derive(Clone, Debug)]
-pub(super) enum NoMasses {
-    /// The other rules have no answer. They are told with the searched part held at zero.
-    Others(Vec<BalanceLine>, Vec<TargetValue>, BalanceError),
-    /// The pH of such a liquid cannot be given.
-    NoPh(NoPh),
-    /// The parts do not reach it: the end with the least of the acid part, and that with the most.
-    OutOfReach(PhEnd, PhEnd),
-}
 
 /// The pH of a liquid at 20 °C.
 ///
@@ -48,26 +30,25 @@ pub fn ph_at_20(liquid: &Mixture) -> Result<f64, NoPh> {
     ph::estimate(liquid, celsius(20.0)).map(|estimate| estimate.value.get())
 }
 
-/// The masses that meet all rules of a balance whose target at `index` is a pH.
+/// The masses that meet all rules of a balance whose target at `index` is a pH. `boils` is the line of the water
+/// that boils off, if there is one.
 ///
 /// # Errors
 /// Where no masses do, or no pH can be given.
-pub(super) fn masses(balance: &MassBalance<'_>, index: usize) -> Result<Vec<f64>, NoMasses> {
-    let Some(&(_, target)) = balance.targets.get(index) else { return balance.solve().map_err(others_of(balance)) };
-    let targets: Vec<TargetValue> =
-        balance.targets.iter().enumerate().filter(|(i, _)| *i != index).map(|(_, g)| *g).collect();
+pub(super) fn masses(
+    balance: &MassBalance<'_>,
+    boils: Option<usize>,
+    index: usize,
+) -> Result<Vec<f64>, Vec<SolveError>> {
+    let mut targets = balance.targets.to_vec();
+    let (_, target) = targets.remove(index);
     let rest = MassBalance { targets: &targets, ..balance.clone() };
     let unknowns = unknowns(balance.lines);
     let sourest = unknowns.iter().max_by(|a, b| acid_share(a, balance.lines).total_cmp(&acid_share(b, balance.lines)));
-    let Some(acid) = sourest else { return Err(others_of(&rest)(BalanceError::Singular)) };
-    let search = Search { rest, acid, target };
+    let Some(acid) = sourest else { return Err(reasons(&rest, boils, BalanceError::Singular)) };
+    let search = Search { rest, boils, acid, target };
     let (least, most) = search.ends(&unknowns)?;
     search.between(least, most)
-}
-
-fn others_of(balance: &MassBalance<'_>) -> impl Fn(BalanceError) -> NoMasses {
-    let (lines, targets) = (balance.lines.to_vec(), balance.targets.to_vec());
-    move |why| NoMasses::Others(lines.clone(), targets.clone(), why)
 }
 
 /// Titratable acid in a gram of what is found together.
@@ -88,6 +69,7 @@ struct Corner {
 struct Search<'a> {
     /// The rules without the pH.
     rest: MassBalance<'a>,
+    boils: Option<usize>,
     acid: &'a Unknown,
     target: f64,
 }
@@ -97,8 +79,17 @@ impl Search<'_> {
         held(self.rest.lines, self.acid, x)
     }
 
+    /// Why the other rules have no answer, told with the acid part held.
+    fn others(&self, x: f64, why: BalanceError) -> Vec<SolveError> {
+        reasons(&MassBalance { lines: &self.with_acid(x), ..self.rest.clone() }, self.boils, why)
+    }
+
+    fn no_ph(&self, why: NoPh) -> Vec<SolveError> {
+        vec![SolveError::NoPh(self.target, why)]
+    }
+
     /// The least and the most of the acid part that the other rules allow.
-    fn ends(&self, unknowns: &[Unknown]) -> Result<(Corner, Corner), NoMasses> {
+    fn ends(&self, unknowns: &[Unknown]) -> Result<(Corner, Corner), Vec<SolveError>> {
         let mut corners: Vec<Corner> = Vec::new();
         let mut heaviest = 0.0_f64;
         for unknown in unknowns {
@@ -113,9 +104,8 @@ impl Search<'_> {
         let most = corners.iter().copied().max_by(|a, b| a.x.total_cmp(&b.x));
         let Some((least, most)) = least.zip(most) else {
             let lines = self.with_acid(0.0);
-            let without = MassBalance { lines: &lines, ..self.rest.clone() };
-            let why = without.solve().err().unwrap_or(BalanceError::Singular);
-            return Err(NoMasses::Others(lines, self.rest.targets.to_vec(), why));
+            let why = MassBalance { lines: &lines, ..self.rest.clone() }.solve().err();
+            return Err(self.others(0.0, why.unwrap_or(BalanceError::Singular)));
         };
         if most.x > least.x {
             return Ok((least, most));
@@ -146,20 +136,21 @@ impl Search<'_> {
         }
     }
 
-    fn between(&self, least: Corner, most: Corner) -> Result<Vec<f64>, NoMasses> {
-        let trouble = |why| NoMasses::Others(self.with_acid(least.x), self.rest.targets.to_vec(), why);
+    fn between(&self, least: Corner, most: Corner) -> Result<Vec<f64>, Vec<SolveError>> {
+        let trouble = |why| self.others(least.x, why);
         let ends = [self.ph_at(least.x).map_err(trouble)?, self.ph_at(most.x).map_err(trouble)?];
         let above = ends.each_ref().map(|ph| self.above(ph));
         if let Some(Err(why)) = ends.iter().find(|ph| self.above(ph).is_nan()) {
-            return Err(NoMasses::NoPh(why.clone()));
+            return Err(self.no_ph(why.clone()));
         }
         if above[0] * above[1] > 0.0 {
             return Err(match ends {
-                [Err(_), Err(why)] => NoMasses::NoPh(why),
-                [at_least, at_most] => NoMasses::OutOfReach(
+                [Err(_), Err(why)] => self.no_ph(why),
+                [at_least, at_most] => vec![SolveError::PhOutOfReach(
+                    self.target,
                     PhEnd { ph: at_least, without: least.without },
                     PhEnd { ph: at_most, without: most.without },
-                ),
+                )],
             });
         }
         // Why there was no pH at the last place that had none: the search ends there where the pH jumps.
@@ -170,17 +161,17 @@ impl Search<'_> {
             if let Err(why) = ph {
                 none_here = why;
             }
-            if above.is_nan() { Err(NoMasses::NoPh(none_here.clone())) } else { Ok(above) }
+            if above.is_nan() { Err(self.no_ph(none_here.clone())) } else { Ok(above) }
         };
         let x = match root::try_bracketed(off, least.x, most.x, 1e-14 * most.x) {
             Ok(x) => x,
             Err(NoRoot::Stopped(why)) => return Err(why),
-            Err(NoRoot::NotBracketed(_)) => return Err(NoMasses::NoPh(none_here)),
+            Err(NoRoot::NotBracketed(_)) => return Err(self.no_ph(none_here)),
         };
         match self.ph_at(x).map_err(trouble)? {
             Ok(ph) if (ph - self.target).abs() <= CLOSE => self.masses(x).map_err(trouble),
-            Ok(_) => Err(NoMasses::NoPh(none_here)),
-            Err(why) => Err(NoMasses::NoPh(why)),
+            Ok(_) => Err(self.no_ph(none_here)),
+            Err(why) => Err(self.no_ph(why)),
         }
     }
 }

@@ -5,6 +5,7 @@
 //! density) the range ends where the engine's answers end: that place is found by halving.
 
 use crate::mixture::Mixture;
+use crate::mixture::acidity::ph::NoPh;
 use crate::properties::value_of;
 
 use super::balance::{BalanceError, MassBalance, MassRule, Yield};
@@ -27,6 +28,15 @@ pub struct ReachEnd {
     pub value: f64,
     /// Why no more of it can be had.
     pub limit: ReachLimit,
+}
+
+/// One end of what parts can reach in pH.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PhEnd {
+    /// The pH there, if there is one.
+    pub ph: Result<f64, NoPh>,
+    /// The part (index) that stands at zero there; `None` where nothing but patience limits it.
+    pub without: Option<usize>,
 }
 
 /// The range of one target, seen from a value outside it.

@@ -4,7 +4,6 @@ use crate::properties::{TargetKind, amount_for};
 
 use super::balance::{BalanceError, BalanceLine, MassBalance, MassRule};
 use super::error::SolveError;
-use super::ph::NoMasses;
 use super::reach::{ReachLimit, in_the_way, of_target, strongest};
 
 /// The reasons for which a balance has no answer. `boils` is the line of the water that boils off, if there is one.
@@ -13,23 +12,6 @@ pub(super) fn reasons(balance: &MassBalance<'_>, boils: Option<usize>, why: Bala
         BalanceError::Singular => vec![not_brought(balance).unwrap_or_else(|| not_told(balance))],
         BalanceError::Negative(short) => out_of_reach(balance, boils, short),
         other => vec![SolveError::Engine(other)],
-    }
-}
-
-/// The reasons for which no masses give the pH that is the target at `index`.
-pub(super) fn ph_reasons(
-    balance: &MassBalance<'_>,
-    boils: Option<usize>,
-    index: usize,
-    why: NoMasses,
-) -> Vec<SolveError> {
-    let asked = balance.targets.get(index).map_or(f64::NAN, |target| target.1);
-    match why {
-        NoMasses::Others(lines, targets, why) => {
-            reasons(&MassBalance { lines: &lines, targets: &targets, ..balance.clone() }, boils, why)
-        }
-        NoMasses::NoPh(why) => vec![SolveError::NoPh(asked, why)],
-        NoMasses::OutOfReach(least, most) => vec![SolveError::PhOutOfReach(asked, least, most)],
     }
 }
 

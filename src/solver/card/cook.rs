@@ -18,7 +18,7 @@ use super::super::{InnerCard, Solved};
 pub(super) struct Cook<'a> {
     pub house: &'a House,
     /// The cards being made, outermost first: a name that comes again closes a cycle.
-    pub making: Vec<Making>,
+    pub making: Vec<String>,
     /// Cards made already, by folded name; `None` for one that cannot be made.
     pub made: HashMap<String, Option<Arc<Solved>>>,
     /// The cards that were solved so far: the index of the next.
@@ -26,19 +26,6 @@ pub(super) struct Cook<'a> {
     pub found: Vec<Diagnostic>,
     /// Errors, with the number of cards that were being made.
     pub errors: Vec<(usize, SolveError)>,
-}
-
-/// A card that is being made.
-pub(super) struct Making {
-    pub folded: String,
-    /// As it was written.
-    pub name: String,
-}
-
-impl Making {
-    pub fn named(name: &str) -> Self {
-        Self { folded: fold(name), name: name.to_owned() }
-    }
 }
 
 /// A stage whose parts have been looked up.
@@ -52,7 +39,7 @@ impl<'a> Cook<'a> {
     pub fn new(card: &Card, house: &'a House) -> Self {
         Self {
             house,
-            making: vec![Making::named(&card.name.value)],
+            making: vec![card.name.value.clone()],
             made: HashMap::new(),
             solved: 0,
             found: Vec::new(),

@@ -5,12 +5,13 @@ use std::sync::Arc;
 use crate::card::{self, Card, Makes};
 use crate::diagnostic::any_error;
 use crate::house::SourceFile;
+use crate::spelling::fold;
 use crate::units::grams;
 
 use super::super::error::{DEEPEST, PartError};
 use super::super::resolve::{FoundPart, Material};
 use super::super::{InnerCard, Solved};
-use super::cook::{Cook, Making};
+use super::cook::Cook;
 use super::options::{BatchSize, Options};
 
 impl Cook<'_> {
@@ -34,19 +35,18 @@ impl Cook<'_> {
     }
 
     fn made_once(&mut self, name: &str, file: SourceFile) -> Result<Arc<Solved>, Option<PartError>> {
-        let making = Making::named(name);
-        if let Some(start) = self.making.iter().position(|m| m.folded == making.folded) {
-            let names = self.making[start..].iter().chain([&making]).map(|m| m.name.clone());
+        let key = fold(name);
+        if let Some(start) = self.making.iter().position(|own| fold(own) == key) {
+            let names = self.making[start..].iter().cloned().chain([name.to_owned()]);
             return Err(Some(PartError::Cycle(names.collect())));
         }
         if self.making.len() > DEEPEST {
             return Err(Some(PartError::TooDeep));
         }
-        if let Some(made) = self.made.get(&making.folded) {
+        if let Some(made) = self.made.get(&key) {
             return made.clone().ok_or(None);
         }
-        let key = making.folded.clone();
-        self.making.push(making);
+        self.making.push(name.to_owned());
         let inner = self.make_inner(file);
         self.making.pop();
         self.made.insert(key, inner.as_ref().ok().cloned());

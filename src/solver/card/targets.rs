@@ -8,7 +8,7 @@ use super::super::balance::{BalanceLine, MassBalance, MassRule, Yield};
 use super::super::error::SolveError;
 use super::super::ph;
 use super::super::target::{TargetValue, agrees};
-use super::super::why::{open, ph_reasons, reasons};
+use super::super::why::{open, reasons};
 use super::cook::{Cook, ReadyStage};
 use super::options::{BatchSize, Options, yield_of};
 
@@ -54,7 +54,7 @@ impl Cook<'_> {
         balance.targets = used;
         let masses = match used.iter().position(|(kind, _)| *kind == TargetKind::Ph) {
             None => balance.solve().map_err(|why| reasons(&balance, boils, why)),
-            Some(index) => ph::masses(&balance, index).map_err(|why| ph_reasons(&balance, boils, index, why)),
+            Some(index) => ph::masses(&balance, boils, index),
         };
         let masses = match masses {
             Ok(masses) if masses.iter().all(|m| *m == 0.0) => Err(vec![SolveError::NotTheWhole]),

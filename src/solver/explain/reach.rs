@@ -5,12 +5,10 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::mixture::acidity::ph::NoPh;
 use crate::units::display::grouped;
 
-use super::super::ph::PhEnd;
-use super::super::reach::{InTheWay, Reach, ReachLimit};
+use super::super::reach::{InTheWay, PhEnd, Reach, ReachLimit};
 use super::super::target::{TargetValue, row, target_figure, target_words};
 use super::{at_lines, line_of, listed, target_span};
 
-/// A target for which there is nothing on the card, or only what is written.
 pub(super) fn not_brought(card: &Card, (kind, asked): TargetValue, written: Option<usize>) -> Diagnostic {
     let (what, at) = (row(kind).brings, target_span(card, kind));
     let diagnostic = |title: String| Diagnostic::error(Code::OutOfReach, title);
@@ -29,7 +27,6 @@ pub(super) fn not_brought(card: &Card, (kind, asked): TargetValue, written: Opti
     }
 }
 
-/// A target that the batch is past before any water has boiled off.
 pub(super) fn thinner_than_unboiled(card: &Card, (kind, asked): TargetValue, unboiled: f64) -> Diagnostic {
     let title = format!(
         "{} cannot be reached by boiling down: the batch has {} before any water goes up",
@@ -45,7 +42,6 @@ pub(super) fn thinner_than_unboiled(card: &Card, (kind, asked): TargetValue, unb
         .help("ask for more, or add water = \"as needed\" and leave `evaporated` out")
 }
 
-/// A target that would take more water away than there is.
 pub(super) fn too_little_water(card: &Card) -> Diagnostic {
     let place = card.last.loss.evaporated_as_needed.unwrap_or(card.name.span);
     Diagnostic::error(Code::OutOfReach, "there is not enough water in these parts to boil off")
@@ -62,7 +58,6 @@ fn of_what_is_in_the_way(card: &Card, InTheWay { part, now_g, most_g }: InTheWay
     )
 }
 
-/// A target outside what the parts reach.
 pub(super) fn out_of_reach(
     card: &Card,
     reach: &Reach,
@@ -96,7 +91,6 @@ pub(super) fn out_of_reach(
     })
 }
 
-/// Less than nothing of some parts would be needed.
 pub(super) fn negative(card: &Card, short: &[usize], written: bool, in_the_way: Option<InTheWay>) -> Diagnostic {
     let title = format!("the card asks for less than nothing of {}", listed(card, short));
     let diagnostic = Diagnostic::error(Code::OutOfReach, title);
@@ -107,7 +101,6 @@ pub(super) fn negative(card: &Card, short: &[usize], written: bool, in_the_way: 
     })
 }
 
-/// A pH that cannot be computed cannot be aimed at.
 pub(super) fn no_ph(card: &Card, asked: f64, why: &NoPh) -> Diagnostic {
     let title = format!("{} cannot be aimed at: {why}", target_words(TargetKind::Ph, asked));
     Diagnostic::error(Code::PropertyUnknown, title)

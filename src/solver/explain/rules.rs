@@ -7,7 +7,6 @@ use super::super::balance::BalanceError;
 use super::super::target::{TargetValue, row, target_words};
 use super::{at_lines, keys, line_of, listed, listed_are, target_span};
 
-/// An early stage has no masses.
 pub(super) fn stage(at: Span, why: &BalanceError) -> Diagnostic {
     let (code, title, help) = match why {
         BalanceError::NoDensity(_) | BalanceError::NoDensityFits => (
@@ -24,7 +23,6 @@ pub(super) fn stage(at: Span, why: &BalanceError) -> Diagnostic {
     Diagnostic::error(code, title).at(at, "this stage").help(help)
 }
 
-/// The engine has no answer for the last stage.
 pub(super) fn engine(card: &Card, why: &BalanceError) -> Diagnostic {
     let at = |code, title: String| Diagnostic::error(code, title).at(card.name.span, "this card");
     match why {
@@ -39,7 +37,6 @@ pub(super) fn engine(card: &Card, why: &BalanceError) -> Diagnostic {
     }
 }
 
-/// The card could be solved for any size, and states none.
 pub(super) fn no_size(card: &Card, ratio: bool) -> Diagnostic {
     let title = match (ratio, card.last.loss.evaporated_as_needed) {
         (true, _) => "nothing says how much to make: the ratio gives the shares, not the size",
@@ -58,7 +55,6 @@ pub(super) fn no_size(card: &Card, ratio: bool) -> Diagnostic {
     ))
 }
 
-/// Shares and doses that only a batch of nothing would meet.
 pub(super) fn not_the_whole(card: &Card) -> Diagnostic {
     let title = "every amount is a share of the batch, and together they are not all of it";
     let all: Vec<usize> = (0..card.last.parts.len()).collect();
@@ -66,7 +62,6 @@ pub(super) fn not_the_whole(card: &Card) -> Diagnostic {
         .help("write \"as needed\" for the part that makes up the rest, often the water")
 }
 
-/// More is open than there are targets.
 pub(super) fn too_few(
     card: &Card,
     open: &[usize],
@@ -99,7 +94,6 @@ pub(super) fn too_few(
     placed.help(format!("give one of them an amount (\"300 g\"), or add a rule: {}", choices.join(", or ")))
 }
 
-/// A target that the amounts have decided already.
 pub(super) fn target_missed(
     card: &Card,
     (kind, asked): TargetValue,
@@ -120,7 +114,6 @@ pub(super) fn target_missed(
         .help("take this target out, or leave another part open that can bring it about: \"as needed\"")
 }
 
-/// The targets do not tell the open parts apart.
 pub(super) fn not_told(card: &Card, open: &[usize], by: &[TargetKind], same: Option<(usize, usize)>) -> Diagnostic {
     let title = match by {
         [] => format!("the size alone does not tell {} apart", listed(card, open)),

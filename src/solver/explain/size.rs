@@ -26,14 +26,12 @@ pub(in super::super) fn yield_differs(span: Span, asked: f64, gives: f64, unit: 
     })
 }
 
-/// A size by volume of what is dry.
 pub(super) fn dry(span: Span) -> Diagnostic {
     Diagnostic::error(Code::YieldImpossible, "these parts make something dry, and the card asks for a volume of it")
         .at(span, "a volume")
         .help("add the liquid that is missing, or ask for a weight (makes = \"500 g\")")
 }
 
-/// The batch has no volume that can be computed.
 pub(super) fn no_volume(span: Span) -> Diagnostic {
     Diagnostic::error(Code::NoDensity, "this batch cannot be brought to that volume: its density cannot be computed")
         .at(span, "this card")
