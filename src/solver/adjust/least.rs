@@ -6,7 +6,7 @@ use crate::properties::value_of;
 use super::super::SolvedPart;
 use super::super::balance::{BalanceError, BalanceLine, MassBalance, MassRule};
 use super::super::target::TargetValue;
-use super::shelf::Choice;
+use super::shelf::ShelfChoice;
 
 /// How well a property that no part is there to mend must sit already, as a share of it.
 const ALREADY: f64 = 1e-9;
@@ -21,13 +21,13 @@ pub(super) fn is_met(asked: f64, gives: f64) -> bool {
 /// The lightest addition that meets the targets, or the density that could not be computed on the way.
 pub(super) fn least(
     batch: &Mixture,
-    shelf: &[Choice],
+    shelf: &[ShelfChoice],
     targets: &[TargetValue],
 ) -> Result<Vec<SolvedPart>, Option<BalanceError>> {
     let mut best: Option<(f64, Vec<SolvedPart>)> = None;
     let mut no_density = None;
     for parts in subsets(shelf.len(), targets.len()) {
-        let choices: Vec<&Choice> = pick(shelf, parts).collect();
+        let choices: Vec<&ShelfChoice> = pick(shelf, parts).collect();
         let chosen: Vec<&SolvedPart> = choices.iter().copied().flatten().collect();
         let lines = lines(batch, &choices);
         for rules in subsets(targets.len(), targets.len()).filter(|r| r.count_ones() == parts.count_ones()) {
@@ -58,7 +58,7 @@ pub(super) fn least(
 }
 
 /// The engine's lines: the batch as a fixed row, then the parts of these choices.
-pub(super) fn lines(batch: &Mixture, choices: &[&Choice]) -> Vec<BalanceLine> {
+pub(super) fn lines(batch: &Mixture, choices: &[&ShelfChoice]) -> Vec<BalanceLine> {
     let fixed = BalanceLine { joins: batch.per_gram(), keeps: 0.0, rule: MassRule::Fixed(batch.total_grams()) };
     let added = choices.iter().flat_map(|choice| {
         choice.iter().map(|part| {

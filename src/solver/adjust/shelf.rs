@@ -12,7 +12,7 @@ pub const MOST_PARTS: usize = 16;
 const IS_SWEET: f64 = 0.3;
 
 /// What is taken together from the shelf: one part, or a blend in its ratio (the masses are the shares).
-pub(super) type Choice = Vec<SolvedPart>;
+pub(super) type ShelfChoice = Vec<SolvedPart>;
 
 /// The parts that the command names, in an order of their own: how they were named must not matter.
 pub(super) fn named(
@@ -20,7 +20,7 @@ pub(super) fn named(
     house: &House,
     names: &[String],
     solved: &mut Solved,
-) -> Result<Vec<Choice>, Vec<Diagnostic>> {
+) -> Result<Vec<ShelfChoice>, Vec<Diagnostic>> {
     let mut sorted: Vec<&str> = names.iter().map(|n| n.trim()).filter(|n| !n.is_empty()).collect();
     sorted.sort_unstable();
     let mut shelf = Vec::new();
@@ -35,9 +35,9 @@ pub(super) fn named(
 }
 
 /// The parts that the card leaves open, its sugar, and water. Acids that it gives in a ratio stay in it.
-pub(super) fn of_card(card: &Card, house: &House, solved: &mut Solved) -> Result<Vec<Choice>, Vec<Diagnostic>> {
-    let mut shelf: Vec<Choice> = Vec::new();
-    let mut blend: Choice = Vec::new();
+pub(super) fn of_card(card: &Card, house: &House, solved: &mut Solved) -> Result<Vec<ShelfChoice>, Vec<Diagnostic>> {
+    let mut shelf: Vec<ShelfChoice> = Vec::new();
+    let mut blend: ShelfChoice = Vec::new();
     for (part, written) in solved.last().parts.iter().zip(&card.last.parts) {
         let again = |share| SolvedPart::added(&part.label, part.found.clone(), share);
         let in_ratio = matches!(written.amount.value, Amount::Parts { .. });
@@ -59,8 +59,8 @@ pub(super) fn of_card(card: &Card, house: &House, solved: &mut Solved) -> Result
 }
 
 /// Puts a part on the shelf that is not there yet.
-pub(super) fn put(shelf: &mut Vec<Choice>, choice: Choice) {
-    let same = |a: &Choice, b: &Choice| {
+pub(super) fn put(shelf: &mut Vec<ShelfChoice>, choice: ShelfChoice) {
+    let same = |a: &ShelfChoice, b: &ShelfChoice| {
         a.len() == b.len() && a.iter().zip(b).all(|(x, y)| x.found.per_gram == y.found.per_gram)
     };
     if !shelf.iter().any(|there| same(there, &choice)) {

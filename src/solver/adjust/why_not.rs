@@ -12,7 +12,7 @@ use super::super::resolve::Material;
 use super::super::target::TargetValue;
 use super::super::{Solved, SolvedPart};
 use super::least::{self, is_met};
-use super::shelf::{Choice, MOST_PARTS, put};
+use super::shelf::{MOST_PARTS, ShelfChoice, put};
 
 /// Why nothing on the shelf does it, and what would.
 pub(super) fn no_answer(
@@ -20,7 +20,7 @@ pub(super) fn no_answer(
     house: &House,
     solved: &mut Solved,
     batch: &Mixture,
-    shelf: &[Choice],
+    shelf: &[ShelfChoice],
     targets: &[TargetValue],
 ) -> AdjustError {
     let has = |&(kind, asked): &TargetValue| value_of(kind, batch).filter(|has| !is_met(asked, *has));
@@ -41,7 +41,7 @@ fn with_everything(
     house: &House,
     solved: &mut Solved,
     batch: &Mixture,
-    shelf: &[Choice],
+    shelf: &[ShelfChoice],
     targets: &[TargetValue],
 ) -> Option<Vec<SolvedPart>> {
     let mut all = shelf.to_vec();
