@@ -374,3 +374,30 @@ fn a_card_in_its_house() {
         assert_eq!((dated.stopped(), dated.stores[dated.planned].mark), (*stopped, *mark), "{parts}");
     }
 }
+
+#[test]
+fn what_is_weighed_of_a_salt_gives_its_dose() {
+    let larder = "[ingredient.\"quinine sulphate\"]\nper_100g = { insoluble = 100 }\nallergens = []\n\
+                  [ingredient.\"quinine sulphate solution\"]\nper_100g = { water = 99, insoluble = 1 }\nallergens = []\n\
+                  [ingredient.\"potassium metabisulphite\"]\nper_100g = { insoluble = 100 }\nallergens = []\n";
+    let kitchen = Kitchen::new(larder);
+    let dated = |part: &str| {
+        let card =
+            format!("name = \"x\"\n[parts]\n\"white sugar\" = \"400 g\"\n{part} = \"0.2 g\"\nwater = \"599.8 g\"\n");
+        judged_in(&kitchen, &card, &Options::default(), Which::All).0
+    };
+    // By the molar masses: quinine 324.42, the sulphate 782.94 g/mol with two of it; and 57.63 % of SO2.
+    let strong = dated("\"quinine sulphate\"");
+    let over = find(&strong, "quinine_over").unwrap();
+    assert!(over.is_certain() && over.figures == ["166 mg/kg of quinine"], "{over:?}");
+    let limit = strong.hazards.iter().find(|limit| limit.id == "quinine").unwrap();
+    assert!((limit.dose.unwrap() - 200.0 * 2.0 * 324.42 / 782.94).abs() < 0.1, "{limit:?}");
+    // Of a solution nobody said how strong it is.
+    assert!(!find(&dated("\"quinine sulphate solution\""), "quinine_over").unwrap().is_certain());
+    let preserved = dated("\"potassium metabisulphite\"");
+    let sulphite = find(&preserved, "sulphite").unwrap();
+    assert!(
+        sulphite.is_certain() && sulphite.figures == ["115 mg/kg of sulphur dioxide was weighed in"],
+        "{sulphite:?}"
+    );
+}
