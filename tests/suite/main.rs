@@ -22,6 +22,7 @@ mod instruments;
 mod kitchen;
 mod larder;
 mod larder_file;
+mod layout;
 mod mistyped;
 mod mixture;
 mod mixture_identities;
