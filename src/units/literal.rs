@@ -7,7 +7,7 @@ use crate::diagnostic::Code;
 use super::amount::{Literal, Reading};
 use super::echo::echo;
 use super::error::{LiteralError, out_of_range, quoted, replaced};
-use super::measures::{Refusal, measure, normalised};
+use super::measures::{AmbiguousUnit, measure, normalised};
 use super::number::{leading, skip_spaces};
 use super::unit::{Unit, UnitError};
 use crate::spelling::is_near;
@@ -93,7 +93,7 @@ fn single(text: &str, count: f64, number: Range<usize>, end: usize) -> Result<Re
 }
 
 /// Why a word is refused that is no unit, or more than one.
-fn refused(text: &str, refusal: &Refusal, at: Range<usize>) -> LiteralError {
+fn refused(text: &str, refusal: &AmbiguousUnit, at: Range<usize>) -> LiteralError {
     let shown = quoted(text, at.clone());
     if refusal.choices.is_empty() {
         let error = LiteralError::new(Code::UnknownUnit, format!("{shown} is not a unit that is read here"), at);

@@ -67,7 +67,7 @@ impl Measure {
 
 /// A word that is understood and still refused.
 #[derive(Clone, Copy, Debug)]
-pub struct Refusal {
+pub struct AmbiguousUnit {
     /// Every spelling, normalised.
     pub spellings: &'static [&'static str],
     /// What can be written in its place; empty where no unit says the same.
@@ -222,49 +222,53 @@ pub const MEASURES: &[Measure] = measures! {
 };
 
 /// The words that are refused.
-pub const REFUSED: &[Refusal] = &[
-    Refusal {
+pub const REFUSED: &[AmbiguousUnit] = &[
+    AmbiguousUnit {
         spellings: &["oz", "ozs", "ounce", "ounces"],
         choices: &["fl oz", "imp fl oz", "oz wt", "jigger oz"],
         advice: "",
     },
-    Refusal { spellings: &["cup", "cups"], choices: &["US cup", "metric cup"], advice: "" },
-    Refusal { spellings: &["c"], choices: &["°C", "US cup", "metric cup"], advice: "" },
-    Refusal { spellings: &["pint", "pints", "pt", "pts"], choices: &["US pint", "imp pint"], advice: "" },
-    Refusal { spellings: &["quart", "quarts", "qt", "qts"], choices: &["US quart", "imp quart"], advice: "" },
-    Refusal { spellings: &["gal", "gals", "gallon", "gallons"], choices: &["US gal", "imp gal"], advice: "" },
-    Refusal { spellings: &["t"], choices: &["tsp", "tbsp"], advice: "" },
-    Refusal { spellings: &["gr", "grs"], choices: &["g"], advice: "" },
-    Refusal { spellings: &["m"], choices: &["ml", "min"], advice: "" },
-    Refusal { spellings: &["jigger", "jiggers"], choices: &["US jigger", "jigger oz"], advice: "" },
-    Refusal { spellings: &["°", "deg", "degree", "degrees"], choices: &["°C", "°F", "°Bx"], advice: "" },
-    Refusal {
+    AmbiguousUnit { spellings: &["cup", "cups"], choices: &["US cup", "metric cup"], advice: "" },
+    AmbiguousUnit { spellings: &["c"], choices: &["°C", "US cup", "metric cup"], advice: "" },
+    AmbiguousUnit { spellings: &["pint", "pints", "pt", "pts"], choices: &["US pint", "imp pint"], advice: "" },
+    AmbiguousUnit { spellings: &["quart", "quarts", "qt", "qts"], choices: &["US quart", "imp quart"], advice: "" },
+    AmbiguousUnit { spellings: &["gal", "gals", "gallon", "gallons"], choices: &["US gal", "imp gal"], advice: "" },
+    AmbiguousUnit { spellings: &["t"], choices: &["tsp", "tbsp"], advice: "" },
+    AmbiguousUnit { spellings: &["gr", "grs"], choices: &["g"], advice: "" },
+    AmbiguousUnit { spellings: &["m"], choices: &["ml", "min"], advice: "" },
+    AmbiguousUnit { spellings: &["jigger", "jiggers"], choices: &["US jigger", "jigger oz"], advice: "" },
+    AmbiguousUnit { spellings: &["°", "deg", "degree", "degrees"], choices: &["°C", "°F", "°Bx"], advice: "" },
+    AmbiguousUnit {
         spellings: &["grain", "grains"],
         choices: &[],
         advice: "a grain, 1/7000 lb, is 64.8 mg: write grams or milligrams",
     },
-    Refusal {
+    AmbiguousUnit {
         spellings: &["shot", "shots"],
         choices: &[],
         advice: "a shot has no size of its own: write \"30 ml\" or \"1 jigger oz\"",
     },
-    Refusal {
+    AmbiguousUnit {
         spellings: &["month", "months", "mo", "year", "years", "yr", "yrs"],
         choices: &[],
         advice: "months and years differ in length: write \"90 days\" or \"12 weeks\"",
     },
-    Refusal {
+    AmbiguousUnit {
         spellings: &["uk proof", "imp proof", "imperial proof", "british proof", "°uk proof"],
         choices: &[],
         advice: "the old UK scale is not the US one: write the percent by volume, as \"40 % vol\"",
     },
-    Refusal {
+    AmbiguousUnit {
         spellings: &["% w/w", "%w/w", "% by weight", "% by wt", "% wt", "wt %", "% w/v", "%w/v"],
         choices: &[],
         advice: "a share of the finished weight is \"5 %\", a strength \"40 % vol\", a mass per volume \"50 g/L\"",
     },
-    Refusal { spellings: &["ppm"], choices: &[], advice: "write mass per volume, as \"200 mg/L\"" },
-    Refusal { spellings: &["bottle", "bottles"], choices: &[], advice: "say what one bottle holds, as \"6 x 700 ml\"" },
+    AmbiguousUnit { spellings: &["ppm"], choices: &[], advice: "write mass per volume, as \"200 mg/L\"" },
+    AmbiguousUnit {
+        spellings: &["bottle", "bottles"],
+        choices: &[],
+        advice: "say what one bottle holds, as \"6 x 700 ml\"",
+    },
 ];
 
 /// A spelling as the table has it: small letters, single spaces, no abbreviation points, hyphens or brackets.
@@ -294,7 +298,7 @@ pub fn measure(written: &str) -> Option<&'static Measure> {
 }
 
 /// The refusal that a word meets, if it does.
-pub fn refusal(written: &str) -> Option<&'static Refusal> {
+pub fn refusal(written: &str) -> Option<&'static AmbiguousUnit> {
     // An exact spelling wins: `C` is a temperature, `c` may be a cup.
     if MEASURES.iter().any(|m| m.spellings.contains(&written.trim())) {
         return None;

@@ -10,7 +10,7 @@ use crate::spelling::{is_near, nearest};
 
 use super::amount::{Literal, Reading};
 use super::error::{LiteralError, out_of_range, quoted};
-use super::measures::{self, Dimension, Measure, Refusal, measure};
+use super::measures::{self, AmbiguousUnit, Dimension, Measure, measure};
 use super::number::{LARGEST, leading, skip_spaces};
 use super::{Temperature, Time, celsius, grams, grams_per_litre, millilitres};
 
@@ -41,7 +41,7 @@ pub(super) enum UnitError {
     /// It is no unit, or not one alone.
     Unknown(LiteralError),
     /// It is a word that is understood and refused, and where it stands.
-    Refused(&'static Refusal, Range<usize>),
+    Refused(&'static AmbiguousUnit, Range<usize>),
 }
 
 impl From<LiteralError> for UnitError {

@@ -119,8 +119,8 @@ fn paths(source: &Source, modules: &BTreeSet<Vec<String>>) -> Vec<(Vec<String>, 
     let mut at = 0;
     while at < tokens.len() {
         let is_use = at > 0 && tokens[at - 1] == "use";
-        let anchored = matches!(tokens[at].as_str(), "crate" | "super" | "self")
-            && tokens.get(at + 1).is_some_and(|t| t == ":");
+        let anchored =
+            matches!(tokens[at].as_str(), "crate" | "super" | "self") && tokens.get(at + 1).is_some_and(|t| t == ":");
         let child: Vec<String> = source.module.iter().chain([&tokens[at]]).cloned().collect();
         let to_child = is_use && modules.contains(&child);
         if !(anchored || to_child) {
