@@ -25,15 +25,6 @@ pub(crate) enum FieldShape {
 }
 
 impl FieldShape {
-    /// The least and the most that a number can be here.
-    pub fn range(&self) -> Option<std::ops::RangeInclusive<f64>> {
-        match self {
-            Self::Number(least, most) => Some(*least..=*most),
-            Self::Either(shapes) => shapes.iter().find_map(Self::range),
-            _ => None,
-        }
-    }
-
     /// Whether it is written below a heading.
     pub fn is_table(&self) -> bool {
         matches!(self, Self::Table(_) | Self::Named(_) | Self::List(Self::Table(_)))
