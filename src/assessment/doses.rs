@@ -6,6 +6,7 @@ use crate::properties::{TargetKind, value_of};
 use crate::safety::doses::{self, Preservative, QuinineSource, Salt};
 use crate::safety::{Fact, Facts};
 use crate::solver::Solved;
+use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
 use crate::units::{Abv, Mass, MassFraction, Ph, grams, in_grams, in_millilitres, kg_per_m3};
 use crate::vocabulary::{Allergen, Tag};
@@ -57,10 +58,13 @@ fn sulphur_dioxide(facts: &Facts, solved: &Solved) -> Fact<f64> {
     };
     let mut gives = grams(0.0);
     let mut only_salts = !facts.allergens.open && !facts.allergens.unsure.contains(&Allergen::Sulphites.into());
-    for (ingredient, weight) in solved.ingredients() {
-        match salt(ingredient) {
-            Some(salt) => gives += salt.free_acid(grams(weight)),
-            None => only_salts &= !may_bring_sulphites(ingredient),
+    for (made, share) in solved.with_inner() {
+        for part in made.stages.iter().flat_map(|stage| &stage.parts) {
+            let Material::Ingredient(ingredient) = &part.found.what else { continue };
+            match salt(ingredient) {
+                Some(salt) => gives += salt.free_acid(grams(part.mass_g * share)),
+                None => only_salts &= !may_bring_sulphites(ingredient, &part.label),
+            }
         }
     }
     match doses::mg_per_kg(gives, solved.bottled().mass()) {
@@ -69,9 +73,10 @@ fn sulphur_dioxide(facts: &Facts, solved: &Solved) -> Fact<f64> {
     }
 }
 
-fn may_bring_sulphites(ingredient: &Ingredient) -> bool {
+/// By any of its names, the one on the card too.
+fn may_bring_sulphites(ingredient: &Ingredient, label: &str) -> bool {
     let mut of_it = Facts::of_nothing();
-    let names: Vec<&str> = ingredient.all_names().collect();
+    let names: Vec<&str> = ingredient.all_names().chain([label]).collect();
     of_it.add_ingredient(&names, &ingredient.tags, &ingredient.allergens);
     of_it.allergens.names(Allergen::Sulphites)
 }

@@ -400,4 +400,13 @@ fn what_is_weighed_of_a_salt_gives_its_dose() {
         sulphite.is_certain() && sulphite.figures == ["115 mg/kg of sulphur dioxide was weighed in"],
         "{sulphite:?}"
     );
+    // A little of it beside what the card calls a wine: how much the wine brings, nobody said.
+    let little = |other: &str| {
+        let card = format!(
+            "name = \"x\"\n[parts]\n\"white sugar\" = \"400 g\"\n\"potassium metabisulphite\" = \"0.01 g\"\n{other}\nwater = \"500 g\"\n"
+        );
+        judged_in(&kitchen, &card, &Options::default(), Which::All).0
+    };
+    assert!(find(&little("\"more water\" = { of = \"water\", amount = \"100 g\" }"), "sulphite").is_none());
+    assert!(find(&little("\"white wine\" = { of = \"water\", amount = \"100 g\" }"), "sulphite").is_some());
 }
