@@ -138,7 +138,7 @@ fn read(name: &str) -> (Option<Claim>, Vec<NameWord>) {
     if plain.contains('?') {
         claims.push(Claim::Open);
     }
-    let all = |claim| claims.iter().any(|c| *c == claim);
+    let all = |claim| claims.contains(&claim);
     let claim = match () {
         () if all(Claim::Denied) => Claim::Denied,
         () if all(Claim::Open) => Claim::Open,

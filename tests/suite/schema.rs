@@ -88,7 +88,7 @@ fn is_one_of(pattern: &str, written: &str) -> bool {
     words.split('|').any(|word| {
         let mut letters = word.chars();
         let matches = written.chars().all(|c| match letters.next() {
-            Some('[') => letters.by_ref().take_while(|l| *l != ']').fold(false, |found, l| found || l == c),
+            Some('[') => letters.by_ref().take_while(|l| *l != ']').fold(false, |found, l| found | (l == c)),
             letter => letter == Some(c),
         });
         matches && letters.next().is_none()

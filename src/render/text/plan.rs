@@ -20,7 +20,7 @@ pub fn plan(report: &PlanReport) -> String {
     let mut out = format!("\n{name}plan from {} to {}\n", day_text(plan.from), day_text(last));
     for day in plan.all_days() {
         let rows: Vec<_> = plan.prep.iter().filter(|task| task.date == day).map(row).collect();
-        if plan.closed.iter().any(|closed| *closed == day) {
+        if plan.closed.contains(&day) {
             out.push_str(&format!("\n{}: closed\n", short(day)));
         } else if !rows.is_empty() {
             out.push_str(&format!("\n{}\n{}", short(day), table::listed(&rows)));
