@@ -65,7 +65,7 @@ pub struct Assessment {
     pub allergens_open: Vec<String>,
     /// What is to be asked of ingredients whose names may be misspelt allergens.
     pub allergens_doubted: Vec<String>,
-    /// What one change would buy; only where it was asked for ([`whatif::of`]).
+    /// What one change would buy; only where it was asked for ([`whatif::what_if`]).
     pub what_if: Vec<whatif::WhatIf>,
 }
 

@@ -89,7 +89,7 @@ pub fn find(key: &str) -> Option<&'static Reference> {
 pub struct Key(&'static str);
 
 impl Key {
-    /// A key that is written in code; [`keys!`] makes a list of them.
+    /// A key that is written in code; `keys!` makes a list of them.
     ///
     /// # Panics
     /// Where no entry has it: when the code is compiled, as all of them are constants.

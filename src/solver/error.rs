@@ -1,5 +1,5 @@
 //! Why there is no answer, as values: what was asked for, what can be had, and what limits it. The words are in
-//! [`super::explain`]; nothing else reads or writes them.
+//! `solver::explain`; nothing else reads or writes them.
 //!
 //! A line is told by its index in the balance of a card's last stage: its parts in card order, behind them the water
 //! that boils off.
@@ -24,7 +24,7 @@ pub enum PartError {
     StageOrder,
     /// The card that it is goes into itself: the cards on the way round, the first again at the end.
     Cycle(Vec<String>),
-    /// Cards in cards, more than [`DEEPEST`] levels deep.
+    /// Cards in cards, more than `DEEPEST` levels deep.
     TooDeep,
     /// The card that it is cannot be made as it stands.
     InnerCard,

@@ -1,5 +1,5 @@
 //! Unknown amounts from targets. One engine ([`balance`]) for every verb; [`card`] brings a card to
-//! it, [`stage`] runs the answer forward, [`error`] says why there is none, and [`explain`] says it in words.
+//! it, [`stage`] runs the answer forward, [`error`] says why there is none, and `explain` says it in words.
 
 pub mod adjust;
 pub mod balance;
