@@ -8,7 +8,8 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
-pub use code::{Code, Topic};
+pub use code::Code;
+pub use code::Topic;
 pub(crate) use tamed::{is_unruly, tamed};
 
 /// A range of bytes in a text.
@@ -37,7 +38,7 @@ pub struct Spanned<T> {
 
 impl<T> Spanned<T> {
     /// A value and its place.
-    pub fn new(value: T, span: impl Into<Span>) -> Self {
+    pub(crate) fn new(value: T, span: impl Into<Span>) -> Self {
         Self { value, span: span.into() }
     }
 }
@@ -56,7 +57,7 @@ pub enum Severity {
 
 impl Severity {
     /// The word that is printed.
-    pub fn word(self) -> &'static str {
+    pub(crate) fn word(self) -> &'static str {
         match self {
             Self::Note => "note",
             Self::Warning => "warning",
@@ -98,45 +99,39 @@ impl Diagnostic {
         Self { code, severity, title: title.into(), file: None, labels: Vec::new(), help: None, fix: None }
     }
 
-    /// An error.
-    pub fn error(code: Code, title: impl Into<String>) -> Self {
+    pub(crate) fn error(code: Code, title: impl Into<String>) -> Self {
         Self::new(code, Severity::Error, title)
     }
 
-    /// A warning.
-    pub fn warning(code: Code, title: impl Into<String>) -> Self {
+    pub(crate) fn warning(code: Code, title: impl Into<String>) -> Self {
         Self::new(code, Severity::Warning, title)
     }
 
-    /// A note.
-    pub fn note(code: Code, title: impl Into<String>) -> Self {
+    pub(crate) fn note(code: Code, title: impl Into<String>) -> Self {
         Self::new(code, Severity::Note, title)
     }
 
-    /// Points at a place.
     #[must_use]
-    pub fn at(mut self, span: impl Into<Span>, text: impl Into<String>) -> Self {
+    pub(crate) fn at(mut self, span: impl Into<Span>, text: impl Into<String>) -> Self {
         self.labels.push(Label { span: span.into(), text: text.into() });
         self
     }
 
-    /// Says what to do.
     #[must_use]
-    pub fn help(mut self, help: impl Into<String>) -> Self {
+    pub(crate) fn help(mut self, help: impl Into<String>) -> Self {
         self.help = Some(help.into());
         self
     }
 
     /// Offers a text to put in place of what was read.
     #[must_use]
-    pub fn fix(mut self, span: impl Into<Span>, text: impl Into<String>) -> Self {
+    pub(crate) fn fix(mut self, span: impl Into<Span>, text: impl Into<String>) -> Self {
         self.fix = Some((span.into(), text.into()));
         self
     }
 
-    /// Names the file.
     #[must_use]
-    pub fn in_file(mut self, file: &Arc<str>) -> Self {
+    pub(crate) fn in_file(mut self, file: &Arc<str>) -> Self {
         self.file.get_or_insert_with(|| Arc::clone(file));
         self
     }
@@ -181,10 +176,10 @@ impl Diagnostic {
 const LONGEST_READING: usize = 80;
 
 /// How many findings of one file are worth reading. A card has fewer lines.
-pub const MOST_FINDINGS: usize = 50;
+pub(crate) const MOST_FINDINGS: usize = 50;
 
 /// Keeps the findings that are worth reading, in their order, and says how many more there are.
-pub fn keep_first(found: &mut Vec<Diagnostic>) {
+pub(crate) fn keep_first(found: &mut Vec<Diagnostic>) {
     let rest = found.split_off(found.len().min(MOST_FINDINGS));
     if !rest.is_empty() {
         let severity = if any_error(&rest) { Severity::Error } else { Severity::Note };
@@ -196,7 +191,7 @@ pub fn keep_first(found: &mut Vec<Diagnostic>) {
 
 /// The line and the column of a byte, both from 1; columns count characters. A byte-order mark
 /// counts for nothing.
-pub fn line_and_column(text: &str, at: usize) -> (usize, usize) {
+pub(crate) fn line_and_column(text: &str, at: usize) -> (usize, usize) {
     let before = text.char_indices().take_while(|(i, _)| *i < at).map(|(_, c)| c).filter(|c| *c != '\u{feff}');
     before.fold((1, 1), |(line, column), c| if c == '\n' { (line + 1, 1) } else { (line, column + 1) })
 }

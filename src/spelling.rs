@@ -2,7 +2,8 @@
 
 mod claim;
 
-pub use claim::{Claim, NameWord, name_words, pasteurised};
+pub(crate) use claim::NameWord;
+pub use claim::{Claim, name_words, pasteurised};
 
 use unicode_normalization::UnicodeNormalization;
 
@@ -104,7 +105,7 @@ pub fn singular(word: &str) -> String {
 }
 
 /// The name among `known` that was probably meant; none when it is not clear.
-pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+pub(crate) fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     /// From this likeness on (Jaro and Winkler, 0 to 1) one is taken for the other; ours.
     const ALIKE: f64 = 0.84;
     let word = word.to_lowercase();
@@ -133,7 +134,7 @@ pub fn is_near(word: &str, known: &str) -> bool {
 /// The name among `known` that was probably meant by something to put into a drink: whatever is written must be in it,
 /// but for slips of the pen, and those are seldom in the first letter (toffee is not coffee). A name that is only alike
 /// (cinchona, cinnamon) may be that of a poison.
-pub fn nearest_name<'a>(written: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+pub(crate) fn nearest_name<'a>(written: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let words = |name: &str| -> Vec<String> {
         let parts = name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
         parts.map(str::to_owned).collect()

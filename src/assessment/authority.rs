@@ -19,7 +19,7 @@ pub struct LocalLimits {
 }
 
 /// The limits that count. Numbers without who, when and a reference count only where they are stricter than the default.
-pub fn read(house: &House) -> (Option<LocalLimits>, Vec<Diagnostic>) {
+pub(crate) fn read(house: &House) -> (Option<LocalLimits>, Vec<Diagnostic>) {
     let Some(code) = &house.settings.local_code else { return (None, Vec::new()) };
     let LocalCode { authority, entered_by, on, reference, days, temperature, max_days, assessed } = code.clone();
     if let (Some(authority), Some(by), Some(on), Some(reference)) = (&authority, entered_by, on, reference) {
@@ -63,7 +63,7 @@ fn in_house_file(house: &House, found: Vec<Diagnostic>) -> Vec<Diagnostic> {
 }
 
 /// The limits that hold for one product.
-pub fn for_product(local: Option<&LocalLimits>, name: &str) -> Authority {
+pub(crate) fn for_product(local: Option<&LocalLimits>, name: &str) -> Authority {
     local.map_or_else(Authority::default, |local| Authority {
         name: Some(local.entered.clone()),
         pa_days: local.days,

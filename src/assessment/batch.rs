@@ -84,7 +84,7 @@ fn impossible(card: &Card) -> Diagnostic {
 }
 
 /// The readings in words, with their day; `None` where there is none.
-pub fn in_words(measured: &Measured) -> Option<String> {
+pub(crate) fn in_words(measured: &Measured) -> Option<String> {
     let kinds = [
         (TargetKind::Ph, measured.ph),
         (TargetKind::Brix, measured.brix),

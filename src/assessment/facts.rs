@@ -165,7 +165,7 @@ fn heated_stages(solved: &Solved) -> impl Iterator<Item = (&Stage, &SolvedStage)
 }
 
 /// Where it is kept, and for how long.
-pub fn add_store(facts: &mut Facts, dated: &DatedStore) {
+pub(crate) fn add_store(facts: &mut Facts, dated: &DatedStore) {
     facts.storage = Fact::Known(storage(&dated.store));
     facts.days = dated.days.map(f64::from).into();
     if dated.verdict.is_none() {

@@ -13,7 +13,6 @@ pub(super) fn tagged<'a>(solved: &'a Solved, tags: &[Tag]) -> Vec<(&'a Ingredien
     solved.ingredients().into_iter().filter(|(i, _)| is(i)).collect()
 }
 
-/// Their weight, in grams.
 pub(super) fn grams_tagged(solved: &Solved, tags: &[Tag]) -> f64 {
     tagged(solved, tags).iter().map(|(_, grams)| grams).sum()
 }

@@ -43,7 +43,7 @@ fn inside<'a>(card: &'a Solved, judged: &'a [Option<Judged>]) -> Vec<(&'a str, &
 impl Judge<'_> {
     /// In the stores that are asked for, and for its cautions in the one that it is planned for itself: a card that goes
     /// in is kept in its own until then.
-    pub fn judge(&self, solved: &Solved, asked: &[Store], spoiled_lot_days: Option<f64>) -> Judged {
+    pub(crate) fn judge(&self, solved: &Solved, asked: &[Store], spoiled_lot_days: Option<f64>) -> Judged {
         let cards: Vec<&Solved> = solved.with_inner().into_iter().map(|(card, _)| card).collect();
         let mut stores = asked.to_vec();
         for own in cards.iter().filter_map(|card| self.own_store(card)) {

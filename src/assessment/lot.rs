@@ -27,7 +27,7 @@ impl From<NaiveDate> for Lot {
 
 impl Lot {
     /// The day from which its clock runs.
-    pub fn start(&self) -> NaiveDate {
+    pub(crate) fn start(&self) -> NaiveDate {
         calendar::clock_start(self.made, self.oldest_part)
     }
 

@@ -5,18 +5,18 @@
 //! days. What is not stated stays unknown. A card that uses another card of the house never outlives it, takes over
 //! its refusals, its allergens and its cautions.
 
-pub mod authority;
+pub(crate) mod authority;
 pub mod batch;
 mod declared;
 mod doses;
 pub mod facts;
 mod ingredients;
 mod judge;
-pub mod lot;
+pub(crate) mod lot;
 mod method;
 pub mod product;
 mod stages;
-pub mod store;
+pub(crate) mod store;
 pub mod swapped;
 pub mod whatif;
 
@@ -30,10 +30,11 @@ use crate::shelf_life::screen::Screen;
 use crate::solver::Solved;
 
 use authority::LocalLimits;
-pub use declared::AllergenLists;
+pub(crate) use declared::AllergenLists;
 use judge::{Judge, Judged};
 pub use lot::Lot;
-pub use store::{DatedStore, Decision, planned, storage};
+pub(crate) use store::Decision;
+pub use store::{DatedStore, planned, storage};
 use store::{refuse_where_stopped, unknown_store};
 
 /// The answer for a card.
@@ -71,7 +72,7 @@ pub struct Assessment {
 
 impl Assessment {
     /// Leaves one store only. A store that the house does not have is reported, and all are kept.
-    pub fn keep_only(&mut self, wanted: &str) -> Option<Diagnostic> {
+    pub(crate) fn keep_only(&mut self, wanted: &str) -> Option<Diagnostic> {
         let Some(place) = self.stores.iter().position(|s| s.store.name.eq_ignore_ascii_case(wanted)) else {
             let names: Vec<&str> = self.stores.iter().map(|s| s.store.name.as_str()).collect();
             return Some(
@@ -90,7 +91,7 @@ impl Assessment {
     }
 
     /// The cautions that say not to make or serve it as planned, and that hang on nothing unstated.
-    pub fn stops(&self) -> impl Iterator<Item = &Caution> {
+    pub(crate) fn stops(&self) -> impl Iterator<Item = &Caution> {
         self.cautions.iter().filter(|c| c.stops())
     }
 
@@ -101,7 +102,7 @@ impl Assessment {
 }
 
 /// The certain stops of a solved card in the store that it is planned for.
-pub fn stops(solved: &Solved, house: &House) -> (Vec<Caution>, Vec<Diagnostic>) {
+pub(crate) fn stops(solved: &Solved, house: &House) -> (Vec<Caution>, Vec<Diagnostic>) {
     // Whether something stops it does not hang on the day.
     let (dated, found) = assess(solved, house, NaiveDate::default(), Which::Planned, Draws::FEW);
     (dated.stops().cloned().collect(), found)

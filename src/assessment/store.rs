@@ -71,7 +71,7 @@ pub struct Decision {
 
 impl Decision {
     /// Whether its words say how good its evidence is.
-    pub fn names_tier(&self) -> bool {
+    pub(crate) fn names_tier(&self) -> bool {
         self.rule.as_ref().is_some_and(DateRule::names_tier)
     }
 

@@ -192,7 +192,6 @@ fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Opt
     Some((amount, stated, read))
 }
 
-/// The yield.
 pub(super) const MAKES: FieldKind<(Makes, Reading)> = FieldKind::new(FieldShape::Text, |given, reader| {
     const EXPECTED: &str = "a volume, a weight or a count of bottles";
     const HELP: &str = "write for example \"1.5 L\", \"2 kg\" or \"6 x 250 ml\"";

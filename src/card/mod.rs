@@ -1,7 +1,7 @@
 //! The text file that a maker writes: read with the place of every value, and checked for what
 //! can be known without a larder.
 
-pub mod model;
+pub(crate) mod model;
 
 mod amount;
 mod check;
@@ -14,8 +14,9 @@ mod treatment;
 use crate::input::{self, Laid};
 
 pub use crate::properties::TargetKind;
-pub use model::{Amount, Card, Heated, Keep, Loss, Makes, Measured, Part, Stage, Takes, Target};
-pub use property::target_value;
+pub use model::{Amount, Card, Keep, Loss, Makes, Part};
+pub(crate) use model::{Heated, Measured, Stage};
+pub(crate) use property::target_value;
 pub use read::{LARGEST, read};
 
 /// The keys of a card as a JSON Schema (draft 2020-12), from the list of keys that reads it.

@@ -198,7 +198,7 @@ pub struct Card {
 
 impl Card {
     /// The stages in the order of the work, the card's own parts last.
-    pub fn all_stages(&self) -> impl Iterator<Item = &Stage> {
+    pub(crate) fn all_stages(&self) -> impl Iterator<Item = &Stage> {
         self.stages.iter().chain([&self.last])
     }
 

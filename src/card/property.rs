@@ -158,7 +158,7 @@ impl Laid for Measured {
 ///
 /// # Errors
 /// What is wrong with it, its place counted in `written`.
-pub fn target_value(kind: TargetKind, written: &str) -> Result<f64, Diagnostic> {
+pub(crate) fn target_value(kind: TargetKind, written: &str) -> Result<f64, Diagnostic> {
     let value = written.parse().map_or_else(|_| Value::Text(written.to_owned()), Value::Number);
     let place = 0..written.len();
     let table =

@@ -28,7 +28,7 @@ Example: 2.1 litres of a syrup came out at 54 °Bx, it should have 50
 
 Example: a liqueur came out at 17.1 % and 31 °Bx, it should have 18 and 30, in a 5 litre demijohn
   stillroom adjust formulas/lime-and-clove-liqueur.toml --have 3L --abv 17.1 --brix 31 --set brix=30 --vessel 5L")]
-pub struct Args {
+pub(crate) struct Args {
     /// The formula file, or the product's name
     file: String,
     /// How much there is: a volume, a weight, or bottles ("3 x 700 ml")
@@ -61,7 +61,7 @@ pub struct Args {
 }
 
 /// Runs the verb.
-pub fn run(args: &Args) -> Reply {
+pub(crate) fn run(args: &Args) -> Reply {
     let mut diagnostics = Vec::new();
     let asked = read(args, &mut diagnostics);
     let opened = open::card(&args.file);

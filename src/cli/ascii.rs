@@ -23,7 +23,7 @@ const SIGNS: &[(char, &str)] = &[
 
 /// Whether the locale says that the terminal takes UTF-8: the first that is set of `LC_ALL`, `LC_CTYPE` and
 /// `LANG` decides (POSIX.1-2017, Base Definitions 8.2). Where none is set nothing is known against it.
-pub fn takes_utf8(variable: impl Fn(&str) -> Option<String>) -> bool {
+pub(crate) fn takes_utf8(variable: impl Fn(&str) -> Option<String>) -> bool {
     let locale = ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().filter_map(variable).find(|value| !value.is_empty());
     locale.is_none_or(|locale| {
         let locale = locale.to_lowercase();
@@ -32,7 +32,7 @@ pub fn takes_utf8(variable: impl Fn(&str) -> Option<String>) -> bool {
 }
 
 /// The text for a terminal that takes UTF-8, or for one that does not.
-pub fn fitted(text: &str, utf8: bool) -> Cow<'_, str> {
+pub(crate) fn fitted(text: &str, utf8: bool) -> Cow<'_, str> {
     if utf8 || text.is_ascii() {
         return Cow::Borrowed(text);
     }

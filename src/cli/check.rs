@@ -22,7 +22,7 @@ Example: the whole house
 
 Example: a card from a colleague
   stillroom check their-dram.toml")]
-pub struct Args {
+pub(crate) struct Args {
     /// Card files and folders; the current folder if none is given
     paths: Vec<PathBuf>,
     /// Report notes as well as warnings and errors
@@ -34,7 +34,7 @@ pub struct Args {
 }
 
 /// Runs the verb.
-pub fn run(args: &Args) -> Reply {
+pub(crate) fn run(args: &Args) -> Reply {
     let here = [PathBuf::from(".")];
     let paths = if args.paths.is_empty() { &here[..] } else { &args.paths };
     let mut found = Vec::new();

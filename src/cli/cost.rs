@@ -27,7 +27,7 @@ Example: what a batch costs
 
 Example: against a bought bottle, at three bottles a week and a life of 30 days
   stillroom cost formulas/coffee-liqueur.toml --against \"24 GBP / 700 ml\" --against-abv 20 --weekly 3 --life 30")]
-pub struct Args {
+pub(crate) struct Args {
     /// The formula file, or the product's name
     file: String,
     /// How much to make: a volume, a weight, or bottles ("6 x 250 ml")
@@ -66,7 +66,7 @@ pub struct Args {
 }
 
 /// Runs the verb.
-pub fn run(args: &Args) -> Reply {
+pub(crate) fn run(args: &Args) -> Reply {
     let mut diagnostics = Vec::new();
     let question = question(args, &mut diagnostics);
     let opened = open::card(&args.file);

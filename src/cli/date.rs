@@ -32,7 +32,7 @@ Example: made on a day, in one store
 
 Example: the limes were pressed the day before, and the bottle was in the freezer
   stillroom date formulas/fresh-lime-juice.toml --made 2026-11-25 --oldest-part 2026-11-24 --frozen \"2026-11-25 to 2026-12-01\"")]
-pub struct Args {
+pub(crate) struct Args {
     /// The formula file, or the product's name
     file: String,
     /// The day it is made (today if not given)
@@ -85,7 +85,7 @@ fn stay(written: &str, made: NaiveDate, found: &mut Vec<Diagnostic>) -> Option<F
 }
 
 /// Runs the verb.
-pub fn run(args: &Args) -> Reply {
+pub(crate) fn run(args: &Args) -> Reply {
     let mut opened = open::card(&args.file);
     opened.measured(&args.measured);
     let mut diagnostics = opened.diagnostics;

@@ -26,7 +26,7 @@ Example: what the law of your markets asks of who makes, packs or sells
 
 Example: what a finding means
   stillroom explain out-of-reach")]
-pub struct Args {
+pub(crate) struct Args {
     /// A property (brix, abv, water activity, …), the code of a finding, or `rules`
     word: Option<String>,
     /// Of this card: its brix, abv, sugar or acid, with the doubt of it and what the doubt comes from
@@ -41,7 +41,7 @@ pub struct Args {
 }
 
 /// Runs the verb.
-pub fn run(args: &Args) -> Reply {
+pub(crate) fn run(args: &Args) -> Reply {
     if let (Some(word), Some(card)) = (&args.word, &args.of) {
         return of_card(word, card, args);
     }

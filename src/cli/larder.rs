@@ -14,7 +14,7 @@ use super::{Reply, open};
 #[command(after_help = "\
 Example: what does the larder know of honey?
   stillroom larder honey")]
-pub struct Args {
+pub(crate) struct Args {
     /// An ingredient, or part of its name
     word: Option<String>,
     /// For programs
@@ -23,7 +23,7 @@ pub struct Args {
 }
 
 /// Runs the verb.
-pub fn run(args: &Args) -> Reply {
+pub(crate) fn run(args: &Args) -> Reply {
     let (house, mut diagnostics) = open::house(Path::new("."));
     // What is assumed of scales and stores does not matter here.
     diagnostics.retain(|d| d.severity > Severity::Note);

@@ -18,7 +18,7 @@ use super::{Reply, open};
 Example:
   stillroom new my-bar
   stillroom solve my-bar/plain-syrup.toml")]
-pub struct Args {
+pub(crate) struct Args {
     /// The folder to make
     dir: PathBuf,
     /// For programs
@@ -35,7 +35,7 @@ const FILES: &[(&str, &str)] = &[
 ];
 
 /// Runs the verb.
-pub fn run(args: &Args) -> Reply {
+pub(crate) fn run(args: &Args) -> Reply {
     let mut made = Vec::new();
     let mut diagnostics = Vec::new();
     // A folder cannot be made where a file is.

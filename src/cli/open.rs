@@ -12,7 +12,7 @@ use crate::input;
 use crate::spelling::nearest;
 
 /// A card that was opened, with its house.
-pub struct Opened {
+pub(crate) struct Opened {
     /// The card, if it could be read.
     pub card: Option<Card>,
     /// The house that it stands in.
@@ -22,7 +22,7 @@ pub struct Opened {
 }
 
 /// The house of a folder. What of its larder is left out is named: what is wrong with it is said to the cards that use it.
-pub fn house(folder: &Path) -> (House, Vec<Diagnostic>) {
+pub(crate) fn house(folder: &Path) -> (House, Vec<Diagnostic>) {
     let (house, mut found) = House::find(folder);
     let names: Vec<String> = house.larder.left_out().map(|name| format!("`{name}`")).collect();
     if !names.is_empty() {
@@ -33,7 +33,7 @@ pub fn house(folder: &Path) -> (House, Vec<Diagnostic>) {
 }
 
 /// Opens a card by its path, or by its product's name in the house of the current folder.
-pub fn card(which: &str) -> Opened {
+pub(crate) fn card(which: &str) -> Opened {
     let path = Path::new(which);
     let folder = if path.exists() { path.parent().unwrap_or(Path::new("")) } else { Path::new(".") };
     let (house, mut diagnostics) = house(folder);
@@ -81,13 +81,13 @@ fn where_else(which: &str, house: &House) -> Option<String> {
 }
 
 /// The text of a file that a finding speaks of.
-pub fn text_of(file: &str) -> Option<Arc<str>> {
+pub(crate) fn text_of(file: &str) -> Option<Arc<str>> {
     Some(house::read(Path::new(file)).ok()?.text)
 }
 
 impl Opened {
     /// Lays readings of ingredients over the larder, for this run.
-    pub fn measured(&mut self, readings: &[String]) {
+    pub(crate) fn measured(&mut self, readings: &[String]) {
         for written in readings {
             match self.house.larder.measured(written, &"--measured".into()) {
                 Ok(ingredient) => {
@@ -103,12 +103,12 @@ impl Opened {
 }
 
 /// The diagnostic for an argument that cannot be understood.
-pub fn bad_argument(option: &str, written: &str, why: &str, help: &str) -> Diagnostic {
+pub(crate) fn bad_argument(option: &str, written: &str, why: &str, help: &str) -> Diagnostic {
     Diagnostic::error(Code::BadArgument, format!("{option} \"{written}\": {why}")).help(help.to_owned())
 }
 
 /// What an option says, if it is given; what cannot be understood is reported, with what to write.
-pub fn argument<T>(
+pub(crate) fn argument<T>(
     option: &str,
     written: Option<&String>,
     read: impl FnOnce(&str) -> Result<T, String>,
@@ -120,7 +120,7 @@ pub fn argument<T>(
 }
 
 /// The day that an option says, if it is given; what is not a day is reported.
-pub fn day(option: &str, written: Option<&str>, found: &mut Vec<Diagnostic>) -> Option<NaiveDate> {
+pub(crate) fn day(option: &str, written: Option<&str>, found: &mut Vec<Diagnostic>) -> Option<NaiveDate> {
     let written = written?;
     let day = input::day(written);
     if day.is_none() {
@@ -131,6 +131,6 @@ pub fn day(option: &str, written: Option<&str>, found: &mut Vec<Diagnostic>) -> 
 }
 
 /// The day on this machine's clock.
-pub fn today() -> NaiveDate {
+pub(crate) fn today() -> NaiveDate {
     chrono::Local::now().date_naive()
 }

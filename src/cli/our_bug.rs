@@ -9,7 +9,7 @@ const OUR_BUG: u8 = 3;
 /// Runs `job`; a panic in it becomes a sentence that says what to send, and exit code 3.
 ///
 /// Whatever was to be written stays unwritten: files are put in place only when they are whole.
-pub fn caught(job: impl FnOnce() -> ExitCode + UnwindSafe) -> ExitCode {
+pub(crate) fn caught(job: impl FnOnce() -> ExitCode + UnwindSafe) -> ExitCode {
     panic::set_hook(Box::new(|panicked| anstream::eprint!("{}", report(&panicked.to_string()))));
     panic::catch_unwind(job).unwrap_or(ExitCode::from(OUR_BUG))
 }

@@ -10,7 +10,7 @@ use crate::render;
 use super::open::bad_argument;
 
 /// What is written.
-pub enum What {
+pub(crate) enum What {
     /// A drawing, as SVG.
     Chart(String),
     /// Rows, as CSV.
@@ -35,7 +35,7 @@ impl What {
 }
 
 /// A file that was asked for.
-pub struct Output<'a> {
+pub(crate) struct Output<'a> {
     /// The option that asks for it.
     pub option: &'static str,
     /// Where to.
@@ -48,7 +48,7 @@ pub struct Output<'a> {
 const KNOWN_BY: usize = 8;
 
 /// Writes them all, or none where one of them has no place: `read` are the files that this run was told to read.
-pub fn write(outputs: Vec<Output<'_>>, read: &[&Path]) -> Vec<Diagnostic> {
+pub(crate) fn write(outputs: Vec<Output<'_>>, read: &[&Path]) -> Vec<Diagnostic> {
     let read: Vec<PathBuf> = read.iter().filter_map(|path| path.canonicalize().ok()).collect();
     let (mut found, mut ready, mut taken) = (Vec::new(), Vec::new(), Vec::new());
     for Output { option, path, what } in outputs {

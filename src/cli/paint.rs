@@ -11,7 +11,7 @@ use crate::diagnostic::{Diagnostic, Severity};
 use super::open;
 
 /// All of them, one below the other, with colour for `anstream` to keep or take out.
-pub fn all(diagnostics: &[Diagnostic]) -> String {
+pub(crate) fn all(diagnostics: &[Diagnostic]) -> String {
     let mut texts: HashMap<Arc<str>, Arc<str>> = HashMap::new();
     let renderer = Renderer::styled();
     let mut painted = String::new();

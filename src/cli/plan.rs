@@ -38,7 +38,7 @@ plan.toml reads like this:
   [ingredient.\"overproof white rum\"]
   pack = \"700 ml\"
   lead = \"2 days\"")]
-pub struct Args {
+pub(crate) struct Args {
     /// The plan, or the folder that it lies in
     #[arg(default_value = ".")]
     board: PathBuf,
@@ -64,7 +64,7 @@ const HELP: &str = "a plan lies in plan.toml beside the formulas; stillroom plan
 const BOARD: &str = "plan.toml";
 
 /// Runs the verb.
-pub fn run(args: &Args) -> Reply {
+pub(crate) fn run(args: &Args) -> Reply {
     let path = if args.board.is_dir() { args.board.join(BOARD) } else { args.board.clone() };
     let (house, mut found) = open::house(path.parent().unwrap_or(Path::new("")));
     let board = house::read(&path).map_err(|unread| found.push(unread.help(HELP))).ok();

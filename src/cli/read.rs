@@ -37,7 +37,7 @@ Example: 100 ml of syrup on the scale; a titration; a pH in a syrup thinned 1:1 
   stillroom read --weight 131g --volume 100ml
   stillroom read --titre 12ml --sample 15ml --normality 0.1 --as tartaric
   stillroom read --ph 3.4 --diluted")]
-pub struct Args {
+pub(crate) struct Args {
     /// What a refractometer shows, °Bx
     #[arg(long, value_name = "BRIX")]
     refractometer: Option<String>,
@@ -117,7 +117,7 @@ enum Of {
 }
 
 /// Runs the verb.
-pub fn run(args: &Args) -> Reply {
+pub(crate) fn run(args: &Args) -> Reply {
     let mut found = Vec::new();
     let readings = readings(args, &mut found);
     let (house, house_says) = open::house(Path::new("."));

@@ -12,7 +12,7 @@ use super::Reply;
 #[command(after_help = "\
 Example:
   stillroom schema card > card.schema.json")]
-pub struct Args {
+pub(crate) struct Args {
     /// The kind of file
     file: File,
 }
@@ -30,7 +30,7 @@ enum File {
 }
 
 /// Runs the verb.
-pub fn run(args: &Args) -> Reply {
+pub(crate) fn run(args: &Args) -> Reply {
     let schema = match args.file {
         File::Card => card::schema(),
         File::House => house::schema(),

@@ -24,7 +24,7 @@ Example: as much as three kilos of sugar give
 
 Example: with the acid and the pH of today's limes
   stillroom solve formulas/lime-cordial.toml --measured \"lime juice: acid=58 g/L, ph=2.3\"")]
-pub struct Args {
+pub(crate) struct Args {
     /// The formula file, or the product's name
     file: String,
     /// How much to make: a volume, a weight, or bottles ("6 x 250 ml")
@@ -55,7 +55,7 @@ pub struct Args {
 }
 
 /// Runs the verb.
-pub fn run(args: &Args) -> Reply {
+pub(crate) fn run(args: &Args) -> Reply {
     let (options, at, mut diagnostics) = read_options(args);
     let made = open::day("--made", args.made.as_deref(), &mut diagnostics).unwrap_or_else(open::today);
     let mut opened = open::card(&args.file);

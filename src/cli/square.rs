@@ -22,7 +22,7 @@ Example: bring a 63 % rum down to 40 %, one litre of it
 
 Example: blend a 65 °Bx and a 12 °Bx syrup to 24 °Bx
   stillroom square --of brix --strong 65 --weak 12 --target 24")]
-pub struct Args {
+pub(crate) struct Args {
     /// Strength of the strong side, % vol or °Bx
     #[arg(long, value_name = "STRENGTH")]
     strong: String,
@@ -50,7 +50,7 @@ enum Kind {
 }
 
 /// Runs the verb.
-pub fn run(args: &Args) -> Reply {
+pub(crate) fn run(args: &Args) -> Reply {
     let of = match args.of {
         Kind::Abv => SquareKind::Abv,
         Kind::Brix => SquareKind::Brix,

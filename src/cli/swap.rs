@@ -22,7 +22,7 @@ Example: honey in place of sugar
 
 Example: a weaker rum, in the stage where it is used
   stillroom swap formulas/lime-and-clove-liqueur.toml --old \"overproof white rum\" --new \"white rum 40 %\"")]
-pub struct Args {
+pub(crate) struct Args {
     /// The formula file, or the product's name
     file: String,
     /// The part to take out
@@ -37,7 +37,7 @@ pub struct Args {
 }
 
 /// Runs the verb.
-pub fn run(args: &Args) -> Reply {
+pub(crate) fn run(args: &Args) -> Reply {
     let opened = open::card(&args.file);
     let mut diagnostics = opened.diagnostics;
     let mut view = None;

@@ -24,7 +24,7 @@ pub struct CostAsked {
 }
 
 /// The ingredient of the card with this name; else the only one whose name has its words ("rum" of "overproof rum").
-pub fn ingredient_meant<'a>(
+pub(crate) fn ingredient_meant<'a>(
     name: &str,
     used: &[(&'a Ingredient, f64)],
     house: &House,

@@ -24,15 +24,12 @@ pub struct Bill {
     pub complete: bool,
 }
 
-impl Bill {
-    /// The cost of a line as it is printed, without the currency.
-    pub fn text_of(&self, place: usize) -> Option<String> {
-        self.lines.get(place).copied().flatten().map(|cost| self.currency.text(cost))
-    }
-}
-
 /// The bill for so many usable grams of each ingredient. `None` where nothing can be added up.
-pub fn bill(list: &[(&Ingredient, f64)], house: &House, today: Option<NaiveDate>) -> (Option<Bill>, Vec<Diagnostic>) {
+pub(crate) fn bill(
+    list: &[(&Ingredient, f64)],
+    house: &House,
+    today: Option<NaiveDate>,
+) -> (Option<Bill>, Vec<Diagnostic>) {
     let asked = CostAsked { today, ..CostAsked::default() };
     let mut book = Book::open(house, &asked);
     let mut missing = Vec::new();

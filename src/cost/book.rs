@@ -17,7 +17,7 @@ use super::tax::Tax;
 use super::usable::units_bought;
 
 /// A price is pointed out when it is older than this, where the house says nothing (common practice, no source).
-pub const STALE_AFTER_DAYS: u32 = 90;
+pub(crate) const STALE_AFTER_DAYS: u32 = 90;
 
 /// Where a price was read.
 #[derive(Clone, Debug)]
@@ -35,7 +35,6 @@ pub(super) enum PriceFound {
     At(Price, String),
     /// It is water, of which the house says nothing.
     Water,
-    /// Why there is none.
     None(String),
 }
 
@@ -54,7 +53,7 @@ pub(super) struct Book<'a> {
 }
 
 impl<'a> Book<'a> {
-    pub fn open(house: &'a House, asked: &'a CostAsked) -> Self {
+    pub(crate) fn open(house: &'a House, asked: &'a CostAsked) -> Self {
         let mut book = Self {
             house,
             asked,
@@ -93,18 +92,18 @@ impl<'a> Book<'a> {
         book
     }
 
-    pub fn currency(&self) -> Option<Currency> {
+    pub(crate) fn currency(&self) -> Option<Currency> {
         self.currency.as_ref().map(|(currency, _)| *currency)
     }
 
     /// Reports something wrong with `[costs]`.
-    pub fn report_of_house(&mut self, diagnostic: Diagnostic) {
+    pub(crate) fn report_of_house(&mut self, diagnostic: Diagnostic) {
         let placed = in_maybe(diagnostic, self.house.settings.costs.file.as_ref());
         self.found.push(placed);
     }
 
     /// A price of `[costs]`; `None` where it cannot be read (which is reported).
-    pub fn rate(&mut self, of: &str, written: &Spanned<String>) -> Option<Price> {
+    pub(crate) fn rate(&mut self, of: &str, written: &Spanned<String>) -> Option<Price> {
         let file = self.house.settings.costs.file.clone();
         match Price::parse(&written.value) {
             Ok(price) => {
@@ -119,7 +118,7 @@ impl<'a> Book<'a> {
     }
 
     /// The price of an ingredient: of the command, of the larder, or water.
-    pub fn price_of(&mut self, ingredient: &Ingredient) -> PriceFound {
+    pub(crate) fn price_of(&mut self, ingredient: &Ingredient) -> PriceFound {
         if let Some((_, price, written)) = self.asked.prices.iter().find(|(id, ..)| *id == ingredient.id) {
             let place = PricedAt { of: ingredient.name.clone(), file: None, span: None };
             let (price, written) = (*price, written.clone());
@@ -216,7 +215,7 @@ impl<'a> Book<'a> {
     }
 
     /// What so much of something costs: `units` are in the unit of the price.
-    pub fn charge(&mut self, price: Price, units: Decimal) -> Option<Charge> {
+    pub(crate) fn charge(&mut self, price: Price, units: Decimal) -> Option<Charge> {
         let price = price.or_tax(self.tax);
         self.tax_unstated |= price.tax == Tax::Unstated;
         let (net, tax_rate) = price.net()?;
@@ -224,7 +223,7 @@ impl<'a> Book<'a> {
     }
 
     /// What so many grams of an ingredient cost, bought with what is thrown away of it.
-    pub fn charge_grams(&mut self, ingredient: &Ingredient, price: Price, grams: f64) -> Result<Charge, String> {
+    pub(crate) fn charge_grams(&mut self, ingredient: &Ingredient, price: Price, grams: f64) -> Result<Charge, String> {
         let units = units_bought(ingredient, price.per, grams).map_err(|code| self.no_measure(ingredient, code))?;
         let units = quantity(units).ok_or("too much of it to count")?;
         self.charge(price, units).ok_or_else(|| "too much of it to count".to_owned())

@@ -45,7 +45,7 @@ impl Currency {
     }
 
     /// An amount to the smallest coin, halves away from zero.
-    pub fn round(self, amount: Decimal) -> Decimal {
+    pub(crate) fn round(self, amount: Decimal) -> Decimal {
         round(amount, self.digits)
     }
 

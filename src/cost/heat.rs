@@ -5,10 +5,10 @@ use crate::solver::Solved;
 use crate::units::degrees_celsius;
 
 /// What goes into the pan is this warm, °C.
-pub const FROM_C: f64 = 20.0;
+pub(crate) const FROM_C: f64 = 20.0;
 /// Share of the energy that reaches the pan where the house states none: between an open gas flame and an
 /// induction plate (common practice, no source).
-pub const ASSUMED_EFFICIENCY: f64 = 0.5;
+pub(crate) const ASSUMED_EFFICIENCY: f64 = 0.5;
 
 /// Specific heats, kJ/(kg K). Water 4.18 (steam tables, liquid between 20 and 90 °C) and ethanol 2.44 (CRC
 /// Handbook, liquid at 25 °C, 112.3 J/(mol K)): `from memory`. All else as dissolved sugar, 1.6: what

@@ -21,8 +21,7 @@ pub enum CostKind {
 }
 
 impl CostKind {
-    /// Its word.
-    pub fn word(self) -> &'static str {
+    pub(crate) fn word(self) -> &'static str {
         match self {
             Self::Part => "part",
             Self::Labour => "labour",

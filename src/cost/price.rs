@@ -30,7 +30,7 @@ pub enum PriceUnit {
 
 impl PriceUnit {
     /// How many of its unit.
-    pub fn count(self) -> Decimal {
+    pub(crate) fn count(self) -> Decimal {
         let (Self::Grams(n)
         | Self::Millilitres(n)
         | Self::Pieces(n)
@@ -77,7 +77,7 @@ impl Price {
     }
 
     /// The amount without tax, and the tax for each unit of money before tax where it is known.
-    pub fn net(&self) -> Option<(Decimal, Option<Decimal>)> {
+    pub(crate) fn net(&self) -> Option<(Decimal, Option<Decimal>)> {
         match self.tax {
             Tax::Unstated => Some((self.amount, None)),
             Tax::Excluded(rate) => Some((self.amount, rate)),
@@ -87,7 +87,7 @@ impl Price {
 
     /// The same price, its tax as the house says where the price says nothing.
     #[must_use]
-    pub fn or_tax(self, of_house: Tax) -> Self {
+    pub(crate) fn or_tax(self, of_house: Tax) -> Self {
         match self.tax {
             Tax::Unstated => Self { tax: of_house, ..self },
             _ => self,
@@ -231,12 +231,12 @@ fn shifted(error: LiteralError, by: usize) -> LiteralError {
 }
 
 /// Reads an amount of money alone: `8.50 GBP`.
-pub fn amount(text: &str) -> Result<(Decimal, Currency), LiteralError> {
+pub(crate) fn amount(text: &str) -> Result<(Decimal, Currency), LiteralError> {
     money(text, text)
 }
 
 /// What is wrong with a price, said at the place where it stands.
-pub fn unreadable(error: LiteralError, of: &str, span: Option<Span>) -> Diagnostic {
+pub(crate) fn unreadable(error: LiteralError, of: &str, span: Option<Span>) -> Diagnostic {
     let title = format!("the price of {of}: {}", error.title);
     let mut diagnostic = Diagnostic::error(error.code, title);
     if let Some(span) = span {

@@ -38,7 +38,7 @@ pub(super) fn per_usable_kg(ingredient: &Ingredient, price: &Price) -> Option<De
 }
 
 /// The same at the price of the larder, with its currency.
-pub fn usable_kg_in_larder(ingredient: &Ingredient) -> Option<(Currency, Decimal)> {
+pub(crate) fn usable_kg_in_larder(ingredient: &Ingredient) -> Option<(Currency, Decimal)> {
     let price = Price::parse(ingredient.price.as_deref()?).ok()?;
     Some((price.currency, per_usable_kg(ingredient, &price)?))
 }

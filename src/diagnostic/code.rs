@@ -42,12 +42,12 @@ macro_rules! codes {
             pub const ALL: &'static [Self] = &[$($(Self::$name,)*)*];
 
             /// The code as it is printed.
-            pub fn as_str(self) -> &'static str {
+            pub(crate) fn as_str(self) -> &'static str {
                 match self { $($(Self::$name => $text,)*)* }
             }
 
             /// What it means, in a sentence.
-            pub fn description(self) -> &'static str {
+            pub(crate) fn description(self) -> &'static str {
                 match self { $($(Self::$name => $description,)*)* }
             }
 

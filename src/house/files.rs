@@ -62,7 +62,7 @@ fn nearest(folder: &Path, name: &str) -> Option<Result<SourceFile, Box<Diagnosti
 ///
 /// # Errors
 /// Where it is there already, or cannot be written.
-pub fn write_new(path: &Path, text: &str) -> std::io::Result<()> {
+pub(crate) fn write_new(path: &Path, text: &str) -> std::io::Result<()> {
     if let Some(folder) = path.parent() {
         fs::create_dir_all(folder)?;
     }
@@ -78,7 +78,7 @@ pub fn place(path: &Path) -> PathBuf {
 }
 
 /// What a file begins with, up to so many bytes; `None` where nothing is there.
-pub fn first_bytes(path: &Path, most: usize) -> Option<std::io::Result<Vec<u8>>> {
+pub(crate) fn first_bytes(path: &Path, most: usize) -> Option<std::io::Result<Vec<u8>>> {
     let there = fs::metadata(path).ok()?;
     if !there.is_file() {
         return Some(Err(std::io::ErrorKind::InvalidInput.into()));

@@ -1,20 +1,22 @@
 //! A house: its settings, its larder, its cards by name; from a folder, or from texts.
 
-pub mod costs;
+pub(crate) mod costs;
 #[cfg(feature = "cli")]
 mod files;
-pub mod instruments;
+pub(crate) mod instruments;
 mod local_code;
 pub mod settings;
 mod texts;
 
-pub use costs::Costs;
 #[cfg(feature = "cli")]
-pub use files::{card_paths, first_bytes, place, read, replace, write_new};
-pub use instruments::{Instruments, Jug, Scale};
-pub use local_code::LocalCode;
-pub use settings::{DayOne, Settings, Store};
-pub use texts::{CardText, House, SourceFile};
+pub use files::{card_paths, place, read, replace};
+pub(crate) use files::{first_bytes, write_new};
+pub use instruments::{Instruments, Scale};
+pub(crate) use local_code::LocalCode;
+pub(crate) use settings::Settings;
+pub use settings::{DayOne, Store};
+pub use texts::House;
+pub(crate) use texts::SourceFile;
 
 /// The keys of `house.toml` as a JSON Schema (draft 2020-12), from the list of keys that reads it.
 ///

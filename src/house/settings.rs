@@ -84,7 +84,7 @@ impl Default for Settings {
 
 impl Settings {
     /// What was assumed, in words.
-    pub fn assumed(&self) -> Vec<String> {
+    pub(crate) fn assumed(&self) -> Vec<String> {
         let mut assumed = Vec::new();
         if self.instruments.scale_assumed {
             assumed.push("a scale of 1 g up to 5 kg".to_owned());
@@ -188,7 +188,6 @@ const DAY_ONE: FieldKind<DayOne> =
 
 const MARKET_WORDS: FieldShape = FieldShape::Words(|| MARKETS.map(|(word, _)| word).into());
 
-/// One market or several.
 const MARKET: FieldKind<Vec<Market>> =
     FieldKind::new(FieldShape::Either(&[MARKET_WORDS, FieldShape::List(&MARKET_WORDS)]), |given, reader| {
         let written = match &given.value.value {

@@ -11,9 +11,7 @@ use crate::spelling::fold;
 
 use super::settings::{self, Settings};
 
-/// The settings.
 pub(super) const HOUSE: &str = "house.toml";
-/// The larder.
 pub(super) const LARDER: &str = "larder.toml";
 /// Files beside the cards that are no cards.
 const NOT_CARDS: [&str; 3] = [HOUSE, LARDER, "plan.toml"];
@@ -95,7 +93,6 @@ impl House {
         (house, found)
     }
 
-    /// Takes the settings.
     pub(super) fn settle(&mut self, source: SourceFile, found: &mut Vec<Diagnostic>) {
         self.settings = settings::read(&source.text, &source.file, found);
         self.is_default = false;

@@ -29,18 +29,18 @@ pub(crate) enum ReadBy<T: 'static> {
 
 impl<T> FieldKind<T> {
     /// A kind with a reader of its own.
-    pub const fn new(shape: FieldShape, read: fn(&Given<'_>, &mut FileReader<'_>) -> Option<T>) -> Self {
+    pub(crate) const fn new(shape: FieldShape, read: fn(&Given<'_>, &mut FileReader<'_>) -> Option<T>) -> Self {
         Self { shape, how: ReadBy::Given(read) }
     }
 
     /// An amount, as one of the readers of [`crate::units`] takes it.
-    pub const fn amount(read: fn(&str) -> Result<T, LiteralError>) -> Self {
+    pub(crate) const fn amount(read: fn(&str) -> Result<T, LiteralError>) -> Self {
         const SHAPE: FieldShape = FieldShape::Either(&[FieldShape::Text, ANY_NUMBER]);
         Self { shape: SHAPE, how: ReadBy::Amount(read) }
     }
 
     /// What was read; `None` where it cannot be read, which is reported.
-    pub fn read(&self, given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<T> {
+    pub(crate) fn read(&self, given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<T> {
         match self.how {
             ReadBy::Given(read) => read(given, reader),
             ReadBy::Amount(read) => given.amount(reader, read),
@@ -48,11 +48,9 @@ impl<T> FieldKind<T> {
     }
 }
 
-/// A text in quotes.
 pub(crate) const TEXT: FieldKind<String> =
     FieldKind::new(FieldShape::Text, |given, reader| given.text(reader).map(str::to_owned));
 
-/// `true` or `false`.
 pub(crate) const FLAG: FieldKind<bool> = FieldKind::new(FieldShape::Flag, |given, reader| given.flag(reader));
 
 /// A day of the calendar, year first.

@@ -16,13 +16,13 @@ pub(crate) struct FileReader<'a> {
 
 impl FileReader<'_> {
     /// Reports why there is no value.
-    pub fn refuse<T>(&mut self, finding: Diagnostic) -> Option<T> {
+    pub(crate) fn refuse<T>(&mut self, finding: Diagnostic) -> Option<T> {
         self.found.push(finding);
         None
     }
 
     /// Whether a key of another name was found that was meant to be this one: then it is not missing too.
-    pub fn is_renamed(&self, key: &str) -> bool {
+    pub(crate) fn is_renamed(&self, key: &str) -> bool {
         self.found.iter().any(|d| d.code == Code::UnknownKey && d.fix.as_ref().is_some_and(|(_, fix)| fix == key))
     }
 
@@ -50,7 +50,7 @@ pub(crate) struct Given<'a> {
 
 impl<'a> Given<'a> {
     /// The finding that it is of another kind than `expected`.
-    pub fn wrong_type(&self, expected: &str) -> Diagnostic {
+    pub(crate) fn wrong_type(&self, expected: &str) -> Diagnostic {
         wrong_type(&self.key.value, self.value, expected)
     }
 
@@ -61,8 +61,7 @@ impl<'a> Given<'a> {
         picked
     }
 
-    /// A text in quotes.
-    pub fn text(&self, reader: &mut FileReader<'_>) -> Option<&'a str> {
+    pub(crate) fn text(&self, reader: &mut FileReader<'_>) -> Option<&'a str> {
         let text = match &self.value.value {
             Value::Text(text) => Some(text.as_str()),
             _ => None,
@@ -70,8 +69,7 @@ impl<'a> Given<'a> {
         self.pick(reader, "a text in quotes", text)
     }
 
-    /// A number.
-    pub fn number(&self, reader: &mut FileReader<'_>) -> Option<f64> {
+    pub(crate) fn number(&self, reader: &mut FileReader<'_>) -> Option<f64> {
         let number = match self.value.value {
             Value::Number(number) => Some(number),
             _ => None,
@@ -80,7 +78,7 @@ impl<'a> Given<'a> {
     }
 
     /// `true` or `false`; another word for one of them is reported with it.
-    pub fn flag(&self, reader: &mut FileReader<'_>) -> Option<bool> {
+    pub(crate) fn flag(&self, reader: &mut FileReader<'_>) -> Option<bool> {
         let mut diagnostic = self.wrong_type("true or false");
         match &self.value.value {
             Value::Flag(flag) => return Some(*flag),
@@ -96,7 +94,7 @@ impl<'a> Given<'a> {
     }
 
     /// A day, in quotes or not, as written.
-    pub fn day(&self, reader: &mut FileReader<'_>) -> Option<&'a str> {
+    pub(crate) fn day(&self, reader: &mut FileReader<'_>) -> Option<&'a str> {
         let day = match &self.value.value {
             Value::Date(day) | Value::Text(day) => Some(day.as_str()),
             _ => None,
@@ -105,7 +103,7 @@ impl<'a> Given<'a> {
     }
 
     /// The lines below a heading, or between braces.
-    pub fn table(&self, reader: &mut FileReader<'_>) -> Option<&'a Table> {
+    pub(crate) fn table(&self, reader: &mut FileReader<'_>) -> Option<&'a Table> {
         let table = match &self.value.value {
             Value::Table(table) => Some(table),
             _ => None,
@@ -114,7 +112,7 @@ impl<'a> Given<'a> {
     }
 
     /// The tables of a `[[key]]`; what is no table is reported and left out.
-    pub fn tables(&self, reader: &mut FileReader<'_>) -> Vec<Spanned<&'a Table>> {
+    pub(crate) fn tables(&self, reader: &mut FileReader<'_>) -> Vec<Spanned<&'a Table>> {
         let key = &self.key.value;
         let expected = format!("the heading [[{key}]] with lines below it");
         if let Value::Table(table) = &self.value.value {
@@ -136,7 +134,7 @@ impl<'a> Given<'a> {
     }
 
     /// The items of a list.
-    pub fn list(&self, expected: &str, reader: &mut FileReader<'_>) -> Option<&'a [Spanned<Value>]> {
+    pub(crate) fn list(&self, expected: &str, reader: &mut FileReader<'_>) -> Option<&'a [Spanned<Value>]> {
         let list = match &self.value.value {
             Value::List(items) => Some(items.as_slice()),
             _ => None,
@@ -145,17 +143,21 @@ impl<'a> Given<'a> {
     }
 
     /// An amount: a text in quotes as `read` takes it, or a bare number as if it stood in quotes.
-    pub fn amount<T>(&self, reader: &mut FileReader<'_>, read: fn(&str) -> Result<T, LiteralError>) -> Option<T> {
+    pub(crate) fn amount<T>(
+        &self,
+        reader: &mut FileReader<'_>,
+        read: fn(&str) -> Result<T, LiteralError>,
+    ) -> Option<T> {
         self.amount_or(reader, "an amount in quotes", read)
     }
 
     /// An amount of any kind.
-    pub fn literal(&self, reader: &mut FileReader<'_>, expected: &str) -> Option<Literal> {
+    pub(crate) fn literal(&self, reader: &mut FileReader<'_>, expected: &str) -> Option<Literal> {
         self.reading(reader, expected).map(|reading| reading.literal)
     }
 
     /// An amount of any kind, with what was written.
-    pub fn reading(&self, reader: &mut FileReader<'_>, expected: &str) -> Option<Reading> {
+    pub(crate) fn reading(&self, reader: &mut FileReader<'_>, expected: &str) -> Option<Reading> {
         if let Value::Number(number) = self.value.value {
             let (text, named) = (number.to_string(), number.to_string());
             return Some(Reading { text, literal: Literal::Number(number), named, measure: None });
@@ -189,18 +191,18 @@ impl<'a> Given<'a> {
     }
 
     /// The finding that it lies outside what is possible.
-    pub fn out_of_range(&self, title: impl Into<String>, why: &str, help: &str) -> Diagnostic {
+    pub(crate) fn out_of_range(&self, title: impl Into<String>, why: &str, help: &str) -> Diagnostic {
         Diagnostic::error(Code::OutOfRange, title).at(self.value.span, why).help(help)
     }
 
     /// The finding that it is an amount of another kind than `expected`.
-    pub fn wrong_dimension(&self, literal: &Literal, expected: &str, help: &str) -> Diagnostic {
+    pub(crate) fn wrong_dimension(&self, literal: &Literal, expected: &str, help: &str) -> Diagnostic {
         let title = format!("`{}` is {}; {expected} was expected", self.key.value, literal.kind());
         Diagnostic::error(Code::WrongDimension, title).at(self.value.span, format!("not {expected}")).help(help)
     }
 
     /// The finding that its number needs one of these units.
-    pub fn no_unit(&self, number: f64, units: &[&str]) -> Diagnostic {
+    pub(crate) fn no_unit(&self, number: f64, units: &[&str]) -> Diagnostic {
         let written: Vec<_> = units.iter().map(|unit| format!("\"{number} {unit}\"")).collect();
         let title = format!("`{}` is the number {number} without a unit", self.key.value);
         let diagnostic = Diagnostic::error(Code::NoUnit, title).at(self.value.span, "of what?");

@@ -62,19 +62,19 @@ impl<M: Default> Fields for Layout<M> {
 
 impl<M: Laid> FieldKind<M> {
     /// A table with a layout of its own.
-    pub const fn table() -> Self {
+    pub(crate) const fn table() -> Self {
         Self::new(FieldShape::Table(M::LAYOUT), |given, reader| Some(M::LAYOUT.read(given.table(reader)?, reader)))
     }
 }
 
 impl<M: Default> Layout<M> {
     /// Reads a table; what cannot be read is reported, and its default stands.
-    pub fn read(&self, table: &Table, reader: &mut FileReader<'_>) -> M {
+    pub(crate) fn read(&self, table: &Table, reader: &mut FileReader<'_>) -> M {
         self.read_at(table, self.place, reader)
     }
 
     /// The same, for a table that messages call by another name.
-    pub fn read_at(&self, table: &Table, place: &str, reader: &mut FileReader<'_>) -> M {
+    pub(crate) fn read_at(&self, table: &Table, place: &str, reader: &mut FileReader<'_>) -> M {
         self.check_keys(table, place, reader);
         let mut model = M::default();
         for field in self.fields {
@@ -86,12 +86,12 @@ impl<M: Default> Layout<M> {
     }
 
     /// Whether it has such a key.
-    pub fn has(&self, key: &str) -> bool {
+    pub(crate) fn has(&self, key: &str) -> bool {
         self.fields.iter().any(|field| field.about.key == key && !matches!(field.about.shape, FieldShape::None))
     }
 
     /// A line that shows how a key is written.
-    pub fn example(&self, key: &str) -> Option<String> {
+    pub(crate) fn example(&self, key: &str) -> Option<String> {
         let about = self.fields.iter().map(|field| &field.about).find(|about| about.key == key)?;
         Some(about.line())
     }

@@ -26,4 +26,4 @@ pub(crate) use raw::{key_text as key, quoted};
 pub(crate) use schema::schema;
 pub(crate) use shape::{ANY_NUMBER, About, FieldShape, Fields, Hints};
 pub(crate) use table::wrong_type;
-pub use table::{Table, Value};
+pub(crate) use table::{Table, Value};

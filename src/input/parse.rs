@@ -9,7 +9,7 @@ use super::table::{Table, Value};
 use super::{hidden, raw, syntax};
 
 /// Reads a text. What cannot be read is reported and left out.
-pub fn parse(text: &str, found: &mut Vec<Diagnostic>) -> Table {
+pub(crate) fn parse(text: &str, found: &mut Vec<Diagnostic>) -> Table {
     let scan = Scan::of(text);
     let sound = syntax::without_lost_lines(text, &scan);
     let (table, errors) = DeTable::parse_recoverable(&sound);

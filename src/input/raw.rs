@@ -6,7 +6,6 @@ use crate::diagnostic::Span;
 /// What a value without quotes was probably meant to be.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Bare {
-    /// `yes`, `True`, `off`
     Flag(bool),
     /// `20/11/2026`, `20 November 2026`
     Date,

@@ -8,7 +8,6 @@ use crate::diagnostic::Span;
 pub(super) enum TomlMark {
     /// `[` or `{`
     Open(u8),
-    /// `]` or `}`
     Close(u8),
     Comma,
     Equals,
@@ -37,12 +36,14 @@ pub(super) enum Line {
     /// `[parts]`: where it ends, when its brackets are closed.
     Heading(Option<usize>),
     /// `name = value`, and the further lines of a list: where the `=` stands, where the value begins and where it ends.
-    Entry { equals: usize, value: usize, end: usize },
-    /// Neither of both.
+    Entry {
+        equals: usize,
+        value: usize,
+        end: usize,
+    },
     Neither,
 }
 
-/// A text cut up.
 pub(super) struct Scan {
     tokens: Vec<TomlToken>,
     /// Every line that is not blank, by the place of its first token.

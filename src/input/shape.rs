@@ -26,7 +26,7 @@ pub(crate) enum FieldShape {
 
 impl FieldShape {
     /// Whether it is written below a heading.
-    pub fn is_table(&self) -> bool {
+    pub(crate) fn is_table(&self) -> bool {
         matches!(self, Self::Table(_) | Self::Named(_) | Self::List(Self::Table(_)))
     }
 }
@@ -38,7 +38,6 @@ pub(crate) const ANY_NUMBER: FieldShape = FieldShape::Number(f64::NEG_INFINITY, 
 pub(crate) struct About {
     /// The key as it is written.
     pub key: &'static str,
-    /// What may stand there.
     pub shape: FieldShape,
     /// A value as it is written in a file (`"\"12 %\""`).
     pub example: &'static str,
@@ -48,7 +47,7 @@ pub(crate) struct About {
 
 impl About {
     /// A line that shows how the key is written.
-    pub fn line(&self) -> String {
+    pub(crate) fn line(&self) -> String {
         format!("{} = {}", self.key, self.example)
     }
 }
@@ -83,15 +82,15 @@ pub(crate) struct Hints {
 
 impl Hints {
     /// Of a file of whose keys no more is known than their names.
-    pub const NONE: Self = Self { file: "", homes: &[], other_names: &[] };
+    pub(crate) const NONE: Self = Self { file: "", homes: &[], other_names: &[] };
 
     /// Where a key belongs, in words. A table is sent nowhere: it is a heading itself.
-    pub fn home(&self, key: &str) -> Option<&'static str> {
+    pub(crate) fn home(&self, key: &str) -> Option<&'static str> {
         let is_here = |about: &&About| about.key == key && !about.shape.is_table();
         self.homes.iter().find(|table| table.about().iter().any(is_here)).map(|table| table.home())
     }
 
-    pub fn called(&self, word: &str) -> Option<&'static str> {
+    pub(crate) fn called(&self, word: &str) -> Option<&'static str> {
         self.other_names.iter().find(|(other, _)| *other == word).map(|(_, name)| *name)
     }
 }

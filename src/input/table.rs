@@ -5,12 +5,11 @@ use crate::spelling::nearest;
 
 /// A value as it was written.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Value {
+pub(crate) enum Value {
     /// `"750 g"`
     Text(String),
     /// `64` or `0.5`: always finite.
     Number(f64),
-    /// `true`
     Flag(bool),
     /// `2026-11-20`, as written.
     Date(String),
@@ -22,7 +21,7 @@ pub enum Value {
 
 impl Value {
     /// What it is, for a message.
-    pub fn kind(&self) -> &'static str {
+    pub(crate) fn kind(&self) -> &'static str {
         match self {
             Self::Text(_) => "a text",
             Self::Number(_) => "a bare number",
@@ -36,31 +35,30 @@ impl Value {
 
 /// A table, its entries in the order of the text.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Table {
-    /// The entries.
+pub(crate) struct Table {
     pub entries: Vec<(Spanned<String>, Spanned<Value>)>,
 }
 
 impl Table {
     /// The value under a key, with the place of the key.
-    pub fn get(&self, key: &str) -> Option<&(Spanned<String>, Spanned<Value>)> {
+    pub(crate) fn get(&self, key: &str) -> Option<&(Spanned<String>, Spanned<Value>)> {
         self.entries.iter().find(|(k, _)| k.value == key)
     }
 
     /// Reports every key that is not one of these, with the one that was probably meant.
-    pub fn check_keys(&self, place: &str, known: &[&str], found: &mut Vec<Diagnostic>) {
+    pub(crate) fn check_keys(&self, place: &str, known: &[&str], found: &mut Vec<Diagnostic>) {
         for key in self.other_keys(known).take(MOST_FINDINGS) {
             found.push(self.unknown_key(key, place, known));
         }
     }
 
     /// The keys that are not one of these.
-    pub fn other_keys<'a>(&'a self, known: &'a [&str]) -> impl Iterator<Item = &'a Spanned<String>> {
+    pub(crate) fn other_keys<'a>(&'a self, known: &'a [&str]) -> impl Iterator<Item = &'a Spanned<String>> {
         self.entries.iter().map(|(key, _)| key).filter(|key| !known.contains(&key.value.as_str()))
     }
 
     /// The diagnostic for a key that is not one of these, with the one that was probably meant.
-    pub fn unknown_key(&self, key: &Spanned<String>, place: &str, known: &[&str]) -> Diagnostic {
+    pub(crate) fn unknown_key(&self, key: &Spanned<String>, place: &str, known: &[&str]) -> Diagnostic {
         let diagnostic = Diagnostic::error(Code::UnknownKey, format!("{place} has no key `{}`", key.value))
             .at(key.span, "not known here");
         match nearest(&key.value, known.iter().copied().filter(|k| self.get(k).is_none())) {
@@ -85,7 +83,7 @@ impl Table {
     }
 
     /// A text under a key.
-    pub fn text(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<&str>> {
+    pub(crate) fn text(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<&str>> {
         self.take(key, "a text in quotes", found, |v| match v {
             Value::Text(s) => Some(s.as_str()),
             _ => None,
@@ -93,7 +91,7 @@ impl Table {
     }
 
     /// A number under a key.
-    pub fn number(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<f64>> {
+    pub(crate) fn number(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<f64>> {
         self.take(key, "a number", found, |v| match v {
             Value::Number(n) => Some(*n),
             _ => None,
@@ -102,7 +100,7 @@ impl Table {
 }
 
 /// The diagnostic for a value of the wrong kind.
-pub fn wrong_type(key: &str, value: &Spanned<Value>, expected: &str) -> Diagnostic {
+pub(crate) fn wrong_type(key: &str, value: &Spanned<Value>, expected: &str) -> Diagnostic {
     Diagnostic::error(Code::WrongType, format!("`{key}` is {}; {expected} was expected", value.value.kind()))
         .at(value.span, format!("{expected} was expected"))
 }

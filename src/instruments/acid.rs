@@ -11,10 +11,10 @@ use super::readings::{InstrumentUncertainty, PhReading, Readings, Titration};
 use super::told::{AcidTold, PhTold, Refused, Told, refuse};
 
 /// What a strip may be off: `common practice, no source`.
-pub const STRIP: f64 = 0.5;
+pub(crate) const STRIP: f64 = 0.5;
 /// How much higher a syrup of 60 % sugar reads when thinned 1:1 by weight: a juice-buffered cordial 0.1 to 0.15, a pure
 /// acid syrup up to this (computed by charge balance).
-pub const DILUTED_HIGH: f64 = 0.3;
+pub(crate) const DILUTED_HIGH: f64 = 0.3;
 /// What a meter set in water is off in spirit, at 40 % vol: `from memory`.
 const IN_SPIRIT: f64 = 0.2;
 /// Above this a pH has no meaning that a meter would show.

@@ -27,7 +27,7 @@ const MOST_BAUME: f64 = 45.0;
 /// that its mark stands for at the temperature `t0` it is made for, and the glass that has grown since. The scale
 /// temperature is 20 °C for Brix and % vol, 60 °F for US proof, `calibrated` for specific gravity and Baumé.
 /// A weighed volume is mass over volume; air is not taken off, as on a weigh sheet (0.1 %, inside the uncertainty of a vessel).
-pub fn density(
+pub(crate) fn density(
     shown: &Density,
     calibrated: Temperature,
     temperature: Temperature,

@@ -9,11 +9,11 @@
 //! - [`sweet`]: both at once, from two facts.
 //! - [`acid`]: pH and titration.
 
-pub mod acid;
-pub mod measured;
-pub mod plain;
-pub mod readings;
-pub mod sweet;
+pub(crate) mod acid;
+pub(crate) mod measured;
+pub(crate) mod plain;
+pub(crate) mod readings;
+pub(crate) mod sweet;
 mod told;
 
 use crate::diagnostic::{Code, Diagnostic};
@@ -21,7 +21,7 @@ use crate::mixture::refraction;
 use crate::units::{Brix, degrees_celsius};
 
 pub use readings::{Density, InstrumentUncertainty, LiquidKind, PhReading, Readings, Titration};
-pub use told::{AcidTold, PhTold, Told};
+pub use told::Told;
 
 use sweet::{FactKind, SweetFact};
 use told::{Refused, out_of_range, refuse};
@@ -56,7 +56,6 @@ pub fn tell(readings: &Readings, uncertainties: &InstrumentUncertainty) -> Told 
     told
 }
 
-/// Sugar and alcohol.
 fn liquid(r: &Readings, uncertainties: &InstrumentUncertainty, told: &mut Told) -> Result<(), Refused> {
     let density = match &r.density {
         Some(shown) => Some(measured::density(shown, r.calibrated, r.temperature, uncertainties)?),

@@ -20,7 +20,7 @@ const COMPENSATED_BRIX: f64 = 0.15;
 /// An instrument without compensation: [`refraction::correct_reading`]. One with: its reading. With the acid of a juice
 /// known, `+ 0.012 + 0.193 A - 0.0004 A²`, A the percent of anhydrous citric acid (Stevens and Baier 1939, `from memory`).
 /// A reading that would be below nothing by less than the instrument tells is nothing.
-pub fn true_brix(
+pub(crate) fn true_brix(
     r: &Readings,
     shown: Brix,
     uncertainties: &InstrumentUncertainty,
@@ -49,7 +49,6 @@ pub fn true_brix(
     })
 }
 
-/// A syrup from a refractometer.
 pub(super) fn syrup_by_refractometer(
     r: &Readings,
     uncertainties: &InstrumentUncertainty,
@@ -69,7 +68,6 @@ pub(super) fn syrup_by_refractometer(
     syrup(r, brix, invert, told)
 }
 
-/// A syrup from a density.
 pub(super) fn syrup_by_density(r: &Readings, measured: Estimate<MassDensity>, told: &mut Told) -> Result<(), Refused> {
     let brix = brix_of(r, measured)?;
     let target = density_at_20(brix.value.get()).map(|rho| rho.value);

@@ -4,7 +4,7 @@ use crate::mixture::acidity::Acid;
 use crate::units::{Abv, Brix, Mass, MassFraction, Ph, Temperature, Volume, celsius, grams};
 
 /// 20 °C, to which Brix scales, strength and sugar by volume refer.
-pub fn standard_temperature() -> Temperature {
+pub(crate) fn standard_temperature() -> Temperature {
     celsius(20.0)
 }
 
@@ -132,7 +132,7 @@ impl Default for InstrumentUncertainty {
 }
 
 /// A pocket pH meter that was calibrated at two points today (common practice, no source).
-pub const PH_METER: f64 = 0.1;
+pub(crate) const PH_METER: f64 = 0.1;
 
 /// How far the strength on a label may be from the truth, % vol: Regulation (EU) 1169/2011, Annex XII; 27 CFR 19.356(c).
-pub const LABEL_ABV: f64 = 0.3;
+pub(crate) const LABEL_ABV: f64 = 0.3;

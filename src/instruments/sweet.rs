@@ -20,9 +20,9 @@ use super::readings::{LABEL_ABV, LiquidKind, Readings, standard_temperature};
 use super::told::{Refused, Told, refuse};
 
 /// The least that the equations are off, % vol: from two instruments.
-pub const MODEL_ABV: f64 = 0.6;
+pub(crate) const MODEL_ABV: f64 = 0.6;
 /// The least that the equations are off, g/L of sugar.
-pub const MODEL_SUGAR_G_L: f64 = 3.0;
+pub(crate) const MODEL_SUGAR_G_L: f64 = 3.0;
 /// The sweetest water that the equations reach.
 const MOST_SUGAR_IN_WATER: f64 = 0.85;
 const TOLERANCE: f64 = 1e-13;

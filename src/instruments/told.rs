@@ -70,7 +70,6 @@ impl Told {
     }
 }
 
-/// A refusal.
 pub(super) type Refused = Box<Diagnostic>;
 
 pub(super) fn refuse<T>(code: Code, title: impl Into<String>, help: impl Into<String>) -> Result<T, Refused> {

@@ -6,9 +6,7 @@ use crate::mixture::{Component, Mineral, Mixture};
 /// Grams of components and milligrams of minerals in 100 g as used, as far as they are known.
 #[derive(Clone, Copy, Debug, Default)]
 pub(super) struct Analysis {
-    /// Grams of each component.
     pub(super) grams: Mixture,
-    /// Milligrams of each mineral.
     pub(super) minerals: Minerals,
 }
 

@@ -11,7 +11,7 @@ use super::{Ingredient, Larder, entry, written};
 
 /// What a larder file holds.
 #[derive(Debug, Default)]
-pub struct Read {
+pub(crate) struct Read {
     /// The ingredients, in the order of the file.
     pub ingredients: Vec<Ingredient>,
     /// What there is to say of single entries, by their name. One of which an error is said is no ingredient.
@@ -20,16 +20,14 @@ pub struct Read {
 
 /// What is said of one entry.
 #[derive(Clone, Debug)]
-pub struct Said {
-    /// Its name.
+pub(crate) struct Said {
     pub name: String,
-    /// All of it.
     pub found: Vec<Diagnostic>,
 }
 
 impl Said {
     /// Whether the entry cannot be used.
-    pub fn is_broken(&self) -> bool {
+    pub(crate) fn is_broken(&self) -> bool {
         any_error(&self.found)
     }
 }
@@ -47,7 +45,7 @@ pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Vec<Ing
 }
 
 /// The same; what is wrong with one entry is no matter of the others, and is kept with its name.
-pub fn by_entry(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Read {
+pub(crate) fn by_entry(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Read {
     let first = found.len();
     let table = input::parse(text, found);
     let mut reader = FileReader { text, hints: written::HINTS, found: std::mem::take(found) };

@@ -12,7 +12,7 @@ use super::Larder;
 
 /// What strained solids may hold, against slips of the pen only (common practice, no source). Below zero for pressed
 /// fruit, which comes out lighter than it went in.
-pub const HOLDS: RangeInclusive<f64> = -1.0..=20.0;
+pub(crate) const HOLDS: RangeInclusive<f64> = -1.0..=20.0;
 
 crate::vocabulary::words! {
     /// Whether it is poured, its volume following from its composition, or piled and weighed: then a volume needs a bulk
@@ -45,7 +45,7 @@ pub struct Stated {
 impl Stated {
     /// With what an ingredient that it is like states.
     #[must_use]
-    pub fn over(self, like: Self) -> Self {
+    pub(crate) fn over(self, like: Self) -> Self {
         Self {
             brix: self.brix || like.brix,
             acid: self.acid || like.acid,
@@ -115,7 +115,7 @@ impl Ingredient {
 
     /// Its name, and the other names that the house gave it. What else an embedded ingredient may be called is said of
     /// things of other kinds too (`sweet cider` of apple juice): what it brings stands in its row.
-    pub fn own_names(&self) -> impl Iterator<Item = &str> {
+    pub(crate) fn own_names(&self) -> impl Iterator<Item = &str> {
         let of_the_table = |alias: &&str| match self.origin {
             Origin::BuiltIn => true,
             // An embedded one that was read anew keeps its id.

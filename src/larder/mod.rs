@@ -5,7 +5,7 @@ mod analysis;
 mod built_in;
 mod entry;
 pub mod house_file;
-pub mod ingredient;
+pub(crate) mod ingredient;
 pub(crate) mod label;
 mod measured;
 mod per_100g;
@@ -14,13 +14,15 @@ mod written;
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
-pub use ingredient::{Form, HOLDS, Ingredient, Origin, Stated};
+pub use ingredient::Form;
+pub(crate) use ingredient::HOLDS;
+pub use ingredient::{Ingredient, Origin, Stated};
 
 use crate::diagnostic::Diagnostic;
 use crate::spelling::{fold, nearest_name};
 
 /// What the licences of the embedded tables ask to be printed with their figures.
-pub const DATA_NOTICE: &str = "Composition of ingredients: USDA National Nutrient Database for Standard Reference, \
+pub(crate) const DATA_NOTICE: &str = "Composition of ingredients: USDA National Nutrient Database for Standard Reference, \
     Release 26 (public domain); Canadian Nutrient File, Health Canada (contains information licensed under the Open \
     Government Licence - Canada); CIQUAL French food composition table 2020, Anses (Licence Ouverte / Etalab). Changed: \
     selected, split and closed to 100 g as each row says.";
@@ -55,7 +57,7 @@ impl Larder {
 
     /// The other ingredients that a name might mean, where it is not the very name of one: theirs has all of its words
     /// and more ("ceylon cinnamon" of "cinnamon").
-    pub fn others_called(&self, name: &str) -> impl Iterator<Item = &Ingredient> {
+    pub(crate) fn others_called(&self, name: &str) -> impl Iterator<Item = &Ingredient> {
         let folded = fold(name);
         let meant = self.find(name).filter(|own| [&own.id, &own.name].iter().all(|n| fold(n) != folded));
         let has_all = move |other: &&str| {
@@ -68,24 +70,24 @@ impl Larder {
     }
 
     /// What there is to say of the entry of this name in the house's file.
-    pub fn said_of(&self, name: &str) -> impl Iterator<Item = &Diagnostic> {
+    pub(crate) fn said_of(&self, name: &str) -> impl Iterator<Item = &Diagnostic> {
         let key = fold(name);
         self.said.iter().filter(move |entry| fold(&entry.name) == key).flat_map(|entry| &entry.found)
     }
 
     /// What there is to say of all of them.
-    pub fn said(&self) -> impl Iterator<Item = &Diagnostic> {
+    pub(crate) fn said(&self) -> impl Iterator<Item = &Diagnostic> {
         self.said.iter().flat_map(|entry| &entry.found)
     }
 
     /// The names of the entries that cannot be used: nothing is found under them.
-    pub fn left_out(&self) -> impl Iterator<Item = &str> {
+    pub(crate) fn left_out(&self) -> impl Iterator<Item = &str> {
         self.said.iter().filter(|entry| entry.is_broken()).map(|entry| entry.name.as_str())
     }
 
     /// With the house's own file over it. An embedded ingredient does not stand in for an entry that cannot be used.
     #[must_use]
-    pub fn with_house(self, house_file::Read { ingredients, said }: house_file::Read) -> Self {
+    pub(crate) fn with_house(self, house_file::Read { ingredients, said }: house_file::Read) -> Self {
         let mut larder = self.overlay(ingredients);
         for entry in said.iter().filter(|entry| entry.is_broken()) {
             larder.index.remove(&fold(&entry.name));

@@ -18,7 +18,7 @@ const SIXTY_FAHRENHEIT_C: f64 = 140.0 / 9.0;
 const TOLERANCE: f64 = 1e-12;
 
 /// Pure ethanol at 20 °C, g/ml: what percent by volume refers to (OIML R 22; its formula gives 0.78924).
-pub static ETHANOL_G_PER_ML: LazyLock<f64> = LazyLock::new(|| pure_ethanol_kg_m3(STANDARD_C) / 1000.0);
+pub(crate) static ETHANOL_G_PER_ML: LazyLock<f64> = LazyLock::new(|| pure_ethanol_kg_m3(STANDARD_C) / 1000.0);
 
 /// Ethanol by volume, 0 to 1, in a spirit of the mass fraction `p`: `q = p rho(p)/rho(1)`.
 fn volume_fraction(p: f64, t_c: f64) -> f64 {

@@ -23,7 +23,7 @@ macro_rules! components {
             }
 
             /// The name that is printed.
-            pub fn words(self) -> &'static str {
+            pub(crate) fn words(self) -> &'static str {
                 match self { $(Self::$name => $words,)* }
             }
         }
@@ -59,7 +59,7 @@ components! {
 
 impl Component {
     /// The sugars as weighed: what `[target] sugar` means.
-    pub const SUGARS: [Self; 5] = [Self::Sucrose, Self::Glucose, Self::Fructose, Self::Maltose, Self::Lactose];
+    pub(crate) const SUGARS: [Self; 5] = [Self::Sucrose, Self::Glucose, Self::Fructose, Self::Maltose, Self::Lactose];
     /// The acids.
     pub const ACIDS: [Self; 8] = [
         Self::Citric,
@@ -71,11 +71,10 @@ impl Component {
         Self::Succinic,
         Self::Phosphoric,
     ];
-    /// What does not dissolve.
-    pub const UNDISSOLVED: [Self; 2] = [Self::Fibre, Self::Insoluble];
+    pub(crate) const UNDISSOLVED: [Self; 2] = [Self::Fibre, Self::Insoluble];
     /// What stays behind when a part is strained out: what does not dissolve, and the fat and protein of nuts,
     /// which hold no spirit. A nut milk carries some of both over; how much was not found (an assumption).
-    pub const STAYS_IN_STRAINER: [Self; 4] = [Self::Fibre, Self::Insoluble, Self::Fat, Self::Protein];
+    pub(crate) const STAYS_IN_STRAINER: [Self; 4] = [Self::Fibre, Self::Insoluble, Self::Fat, Self::Protein];
     /// The component with this key.
     pub fn from_key(key: &str) -> Option<Self> {
         Self::ALL.iter().copied().find(|c| c.key() == key)
@@ -84,7 +83,7 @@ impl Component {
     /// The share of it that counts as dissolved non-volatile solids in Brix. Acetic acid is volatile;
     /// about half of the protein of a juice is dissolved (rule checked against the average Brix of
     /// juices in 19 CFR 151.91).
-    pub fn share_in_brix(self) -> f64 {
+    pub(crate) fn share_in_brix(self) -> f64 {
         match self {
             Self::Water | Self::Ethanol | Self::Fat | Self::Fibre | Self::Insoluble | Self::Acetic => 0.0,
             Self::Protein => 0.5,
@@ -95,25 +94,19 @@ impl Component {
 
 /// A mineral that the pH of a juice depends on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Mineral {
-    /// Potassium.
+pub(crate) enum Mineral {
     Potassium,
-    /// Sodium.
     Sodium,
-    /// Calcium.
     Calcium,
-    /// Magnesium.
     Magnesium,
-    /// Phosphorus.
     Phosphorus,
 }
 
 impl Mineral {
-    /// All of them.
-    pub const ALL: [Self; 5] = [Self::Potassium, Self::Sodium, Self::Calcium, Self::Magnesium, Self::Phosphorus];
+    pub(crate) const ALL: [Self; 5] = [Self::Potassium, Self::Sodium, Self::Calcium, Self::Magnesium, Self::Phosphorus];
 
     /// The name used in `per_100g`, in milligrams.
-    pub fn key(self) -> &'static str {
+    pub(crate) fn key(self) -> &'static str {
         match self {
             Self::Potassium => "potassium_mg",
             Self::Sodium => "sodium_mg",
@@ -121,11 +114,6 @@ impl Mineral {
             Self::Magnesium => "magnesium_mg",
             Self::Phosphorus => "phosphorus_mg",
         }
-    }
-
-    /// The mineral with this key.
-    pub fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|m| m.key() == key)
     }
 }
 
@@ -180,7 +168,7 @@ impl Mixture {
     }
 
     /// Total mass.
-    pub fn mass(&self) -> Mass {
+    pub(crate) fn mass(&self) -> Mass {
         grams(self.total_grams())
     }
 
@@ -190,7 +178,7 @@ impl Mixture {
     }
 
     /// Whether it is an acid and not something sour: more than half of it is acid (ours).
-    pub fn is_acid(&self) -> bool {
+    pub(crate) fn is_acid(&self) -> bool {
         self.grams_of_all(&Component::ACIDS) > 0.5 * self.total_grams()
     }
 
@@ -206,7 +194,7 @@ impl Mixture {
 
     /// Whether this is a dried product, to which the properties of a liquid do not apply: below 15 % of water
     /// and spirit (honey has 17; ours).
-    pub fn is_dry(&self) -> bool {
+    pub(crate) fn is_dry(&self) -> bool {
         const LEAST_LIQUID: f64 = 0.15;
         let liquid = [Component::Water, Component::Ethanol, Component::Glycerol];
         self.grams_of_all(&liquid) < LEAST_LIQUID * self.total_grams()
@@ -221,7 +209,7 @@ impl Mixture {
 
     /// With this much less water, in grams (not below none).
     #[must_use]
-    pub fn without_water(mut self, g: f64) -> Self {
+    pub(crate) fn without_water(mut self, g: f64) -> Self {
         let left = (self.grams_of(Component::Water) - g).max(0.0);
         self.set_grams(Component::Water, left);
         self

@@ -15,12 +15,12 @@ pub struct Estimate<Q> {
 
 impl<Q> Estimate<Q> {
     /// A value inside the range of its equation.
-    pub fn new(value: Q, error: Q) -> Self {
+    pub(crate) fn new(value: Q, error: Q) -> Self {
         Self { value, error, extrapolated: None }
     }
 
     /// A value outside the range in which its equation was checked.
-    pub fn extrapolated(value: Q, error: Q, why: &'static str) -> Self {
+    pub(crate) fn extrapolated(value: Q, error: Q, why: &'static str) -> Self {
         Self { value, error, extrapolated: Some(why) }
     }
 }

@@ -2,8 +2,8 @@
 //! no files, no dates, no money, no ink.
 
 pub mod acidity;
-pub mod composition;
-pub mod estimate;
+pub(crate) mod composition;
+pub(crate) mod estimate;
 
 mod ethanol_water;
 mod ethanol_water_table;
@@ -20,8 +20,10 @@ pub mod nutrition;
 pub mod refraction;
 pub mod solubility;
 pub mod sweetness;
-pub mod viscosity;
+pub(crate) mod viscosity;
 pub mod water_activity;
 
-pub use composition::{Component, Mineral, Mixture};
+pub use composition::Component;
+pub(crate) use composition::Mineral;
+pub use composition::Mixture;
 pub use estimate::{Estimate, OutOfRange};

@@ -17,7 +17,7 @@ pub struct NotBracketed {
 
 /// Why [`try_bracketed`] found no root.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum NoRoot<E> {
+pub(crate) enum NoRoot<E> {
     /// The ends have the same sign, or the function is not a number somewhere.
     NotBracketed(NotBracketed),
     /// The function could not be evaluated.
@@ -44,7 +44,7 @@ pub fn bracketed(mut f: impl FnMut(f64) -> f64, lo: f64, hi: f64, tolerance: f64
 ///
 /// # Errors
 /// As [`bracketed`], and where the function fails.
-pub fn try_bracketed<E>(
+pub(crate) fn try_bracketed<E>(
     mut f: impl FnMut(f64) -> Result<f64, E>,
     lo: f64,
     hi: f64,

@@ -18,7 +18,6 @@ enum Hold {
     Norrish(f64),
 }
 
-/// One dissolved component.
 struct Solute {
     component: Component,
     g_per_mol: f64,

@@ -14,8 +14,8 @@ use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{self, FieldKind, FieldShape, FileReader, Given, Hints, Laid, Layout, Value, layout, wrong_type};
 
 pub(super) use amounts::quantity;
-pub use days::date;
-pub use model::{Board, Entry, Held, HeldDate, Quantity, Rate, Shelf};
+pub(crate) use days::date;
+pub(crate) use model::{Board, Entry, Held, HeldDate, Quantity, Rate, Shelf};
 
 /// Reads a board.
 pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Board {

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use chrono::{Datelike, Days, NaiveDate};
 
 /// A day counted from the first day of the plan, which is 0.
-pub type Day = i32;
+pub(crate) type Day = i32;
 
 /// The days of a plan.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -41,7 +41,7 @@ impl Calendar {
     }
 
     /// The weekday of a day, Monday 0.
-    pub fn weekday(&self, day: Day) -> usize {
+    pub(crate) fn weekday(&self, day: Day) -> usize {
         let first = self.from.weekday().num_days_from_monday() as Day;
         (first + day).rem_euclid(7).unsigned_abs() as usize
     }

@@ -12,12 +12,12 @@ use super::orders::{Order, Timing, rules};
 use super::planned::{Plan, Planned, Short, Why};
 
 /// "Tue 1 Dec 2026".
-pub fn day_text(date: NaiveDate) -> String {
+pub(crate) fn day_text(date: NaiveDate) -> String {
     date.format("%a %-d %b %Y").to_string()
 }
 
 /// "1.50 L", "750 ml", "1,200 g".
-pub fn amount_text(amount: u64, unit: PrepUnit) -> String {
+pub(crate) fn amount_text(amount: u64, unit: PrepUnit) -> String {
     match unit {
         PrepUnit::Ml if amount >= 1000 => volume_text(millilitres(amount as f64)),
         PrepUnit::Ml => format!("{amount} ml"),

@@ -15,27 +15,26 @@
 //! - A batch is as large as its use until the end of the plan, or until the end of its life if that comes first.
 
 pub mod board;
-pub mod calendar;
+pub(crate) mod calendar;
 pub mod findings;
-pub mod kitchen;
+pub(crate) mod kitchen;
 pub mod model;
 pub mod on_hand;
 pub mod orders;
-pub mod planned;
-pub mod ready;
+pub(crate) mod planned;
+pub(crate) mod ready;
 pub mod schedule;
-pub mod size;
+pub(crate) mod size;
 pub mod stock;
 pub mod tables;
-pub mod uses;
-pub mod waits;
-pub mod work;
+pub(crate) mod uses;
+pub(crate) mod waits;
+pub(crate) mod work;
 
-pub use board::Board;
-pub use calendar::{Calendar, Day};
+pub use calendar::Calendar;
 pub use kitchen::Kitchen;
 pub use model::{Goes, OnHand, PrepLot, PrepProduct, PrepUnit, Take, Work};
-pub use orders::{Order, Stocked};
+pub use orders::Stocked;
 pub use planned::{Plan, Planned, Short, Why};
 pub use schedule::schedule;
 pub use uses::Uses;

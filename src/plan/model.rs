@@ -16,8 +16,7 @@ pub enum PrepUnit {
 }
 
 impl PrepUnit {
-    /// As it is printed.
-    pub fn word(self) -> &'static str {
+    pub(crate) fn word(self) -> &'static str {
         match self {
             Self::Ml => "ml",
             Self::G => "g",

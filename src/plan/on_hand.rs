@@ -150,7 +150,13 @@ fn unreadable(error: LiteralError, at: Span) -> Diagnostic {
 
 /// Puts a stock list on the board, in place of what the board says of the same products. A house product that is not on
 /// the board may be on the shelf: it can go into others.
-pub fn put_on(board: &mut Board, rows: Vec<CountedRow>, file: &Arc<str>, house: &House, found: &mut Vec<Diagnostic>) {
+pub(crate) fn put_on(
+    board: &mut Board,
+    rows: Vec<CountedRow>,
+    file: &Arc<str>,
+    house: &House,
+    found: &mut Vec<Diagnostic>,
+) {
     let mut counted = std::collections::BTreeSet::new();
     for row in rows {
         let name = fold(&row.product.value);

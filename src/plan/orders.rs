@@ -11,7 +11,7 @@ use super::model::PrepUnit;
 use super::planned::Plan;
 
 /// A thousandth of a millilitre, a gram or a piece.
-pub type Thousandths = u64;
+pub(crate) type Thousandths = u64;
 
 /// How an ingredient is bought and what there is of it.
 #[derive(Clone, Debug, PartialEq)]
@@ -68,7 +68,7 @@ impl Order {
     }
 
     /// The grams of it that can be used.
-    pub fn usable_grams(&self) -> f64 {
+    pub(crate) fn usable_grams(&self) -> f64 {
         self.amount() as f64 / 1000.0 * self.of.grams_per_unit
     }
 
@@ -79,7 +79,7 @@ impl Order {
 }
 
 /// What the batches of a plan take of each ingredient, day by day, in grams.
-pub fn grams_taken(plan: &Plan) -> BTreeMap<&str, BTreeMap<Day, f64>> {
+pub(crate) fn grams_taken(plan: &Plan) -> BTreeMap<&str, BTreeMap<Day, f64>> {
     let mut taken: BTreeMap<&str, BTreeMap<Day, f64>> = BTreeMap::new();
     for planned in &plan.products {
         for lot in &planned.lots {
@@ -121,7 +121,7 @@ pub fn orders(plan: &Plan, stocked: &[Stocked]) -> Vec<Order> {
 
 impl Order {
     /// The day on which it is ordered: what is late, as soon as somebody is there.
-    pub fn day(&self) -> Day {
+    pub(crate) fn day(&self) -> Day {
         match self.timing {
             Timing::By(day, _) => day,
             Timing::Late { ordered, .. } => ordered,
@@ -151,7 +151,7 @@ fn timing(calendar: &Calendar, of: &Stocked, needed: Day) -> Timing {
 }
 
 /// What the day of a late delivery hangs on, in words: its days, the time it takes, the days on which nobody is there.
-pub fn rules(calendar: &Calendar, order: &Order) -> Vec<String> {
+pub(crate) fn rules(calendar: &Calendar, order: &Order) -> Vec<String> {
     let of = &order.of;
     let date = |day: Day| calendar.date(day).format("%a %-d %b").to_string();
     let mut rules = Vec::new();

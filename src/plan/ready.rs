@@ -7,17 +7,17 @@ use super::model::PrepProduct;
 
 /// For each product and day: the last day of use of what is finished on that day, if it can be.
 #[derive(Clone, Debug)]
-pub struct Ready {
+pub(crate) struct Ready {
     use_by: Vec<Vec<Option<Day>>>,
 }
 
 /// A part of a product: its place among the products, and how many days before the end it goes in.
-pub type InnerPart = (usize, Day);
+pub(crate) type InnerPart = (usize, Day);
 
 impl Ready {
     /// Looks at every product, inner ones first (`order`). `barred` are days on which a product cannot be finished
     /// because what goes into it is not there.
-    pub fn ahead(
+    pub(crate) fn ahead(
         calendar: &Calendar,
         products: &[PrepProduct],
         inner: &[Vec<InnerPart>],
@@ -61,17 +61,17 @@ impl Ready {
     }
 
     /// The last day of use of what is finished on a day.
-    pub fn use_by(&self, place: usize, day: Day) -> Option<Day> {
+    pub(crate) fn use_by(&self, place: usize, day: Day) -> Option<Day> {
         self.use_by.get(place)?.get(usize::try_from(day).ok()?).copied().flatten()
     }
 
     /// The latest day, not after `by`, on which something can be finished that keeps until `until`.
-    pub fn latest(&self, place: usize, by: Day, until: Day) -> Option<Day> {
+    pub(crate) fn latest(&self, place: usize, by: Day, until: Day) -> Option<Day> {
         (0..=by).rev().find(|day| self.use_by(place, *day).is_some_and(|last| last >= until))
     }
 
     /// The first day after this one on which it can be finished.
-    pub fn first_after(&self, place: usize, day: Day) -> Option<Day> {
+    pub(crate) fn first_after(&self, place: usize, day: Day) -> Option<Day> {
         let days = self.use_by.get(place).map_or(0, Vec::len) as Day;
         (day + 1..days).find(|d| self.use_by(place, *d).is_some())
     }

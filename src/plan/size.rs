@@ -5,13 +5,11 @@ use super::model::PrepLot;
 use super::planned::Planned;
 use super::stock;
 
-/// More than anyone makes.
 const ENDLESS: u64 = 1 << 50;
 
 /// The size of a batch, and what limits it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct BatchAmount {
-    /// What is made.
+pub(crate) struct BatchAmount {
     pub amount: u64,
     /// What is used of it in its life, also beyond the plan.
     pub used_in_life: u64,
@@ -19,7 +17,7 @@ pub struct BatchAmount {
 
 /// The size of the batch that is finished on a day, given what is planned of it so far: its use and the par until the end
 /// of the plan or of its life. What is left at the end of the plan is used within its life, if the weeks go on alike.
-pub fn batch_amount(calendar: &Calendar, made: &Planned, ready: Day, use_by: Day) -> BatchAmount {
+pub(crate) fn batch_amount(calendar: &Calendar, made: &Planned, ready: Day, use_by: Day) -> BatchAmount {
     let Planned { product, draws, .. } = made;
     let mut lots = made.lots.clone();
     let place = stock::put(&mut lots, PrepLot { ready: Some(ready), amount: ENDLESS, use_by });

@@ -125,7 +125,7 @@ fn use_first(calendar: &Calendar, planned: &Planned) -> Vec<(Day, PrepLot)> {
 }
 
 /// Thousandths as a plain number: "12.5".
-pub fn thousandths(amount: u64) -> String {
+pub(crate) fn thousandths(amount: u64) -> String {
     let text = format!("{}.{:03}", amount / 1000, amount % 1000);
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }

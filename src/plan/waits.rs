@@ -17,10 +17,10 @@ pub struct Wait<'a> {
 }
 
 /// A batch: the place of its product in the plan, and the day on which it is finished.
-pub type BatchKey = (usize, Day);
+pub(crate) type BatchKey = (usize, Day);
 
 /// What each batch waits for; nothing of one that can be made as planned.
-pub fn waits<'a>(plan: &Plan, orders: &'a [Order]) -> BTreeMap<BatchKey, Vec<Wait<'a>>> {
+pub(crate) fn waits<'a>(plan: &Plan, orders: &'a [Order]) -> BTreeMap<BatchKey, Vec<Wait<'a>>> {
     let mut waits: BTreeMap<BatchKey, Vec<Wait<'a>>> = BTreeMap::new();
     for order in orders {
         let Timing::Late { comes, .. } = order.timing else { continue };
@@ -72,7 +72,7 @@ fn inside(plan: &Plan) -> Vec<(BatchKey, BatchKey)> {
 }
 
 /// "waits for kiln rum, which comes Sat 5 Dec"; nothing where nothing is waited for.
-pub fn words(calendar: &Calendar, waits: &[Wait<'_>]) -> String {
+pub(crate) fn words(calendar: &Calendar, waits: &[Wait<'_>]) -> String {
     let of = |wait: &Wait<'_>| match wait.comes {
         Some(day) => format!("{}, which comes {}", wait.of, calendar.date(day).format("%a %-d %b")),
         None => format!("{}, of which no delivery is in sight", wait.of),

@@ -18,7 +18,7 @@ fn days(takes: Option<Time>) -> Day {
 }
 
 /// How many days before the product is finished each of its stages begins.
-pub fn days_before(solved: &Solved) -> Vec<Day> {
+pub(crate) fn days_before(solved: &Solved) -> Vec<Day> {
     let takes: Vec<Day> = solved.card.all_stages().map(|s| days(s.takes.as_ref().map(|t| t.time))).collect();
     let mut before = takes.clone();
     for place in (0..solved.stages.len()).rev() {
@@ -33,7 +33,7 @@ pub fn days_before(solved: &Solved) -> Vec<Day> {
 }
 
 /// The work of a card: each stage that waits, and the day that the product is finished.
-pub fn works(solved: &Solved) -> Vec<Work> {
+pub(crate) fn works(solved: &Solved) -> Vec<Work> {
     let waits = solved.card.all_stages().zip(days_before(solved)).filter(|(_, before)| *before > 0);
     let begun = waits.map(|(stage, days_before)| Work {
         stage: stage.name.as_ref().map(|n| n.value.clone()),

@@ -22,7 +22,6 @@ pub(super) static PROPERTY: Property = Property {
     headline: None,
 };
 
-/// kJ, kcal.
 pub(super) fn compute(of: &mut Subject<'_>) -> [Option<f64>; 2] {
     let energy = of.liquid.energy_per_100_ml().ok();
     [energy.map(|e| e.kilojoules.get::<kilojoule>()), energy.map(|e| e.kilocalories.get::<kilocalorie>())]

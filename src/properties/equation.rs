@@ -8,23 +8,19 @@ use crate::references::Key;
 
 /// What stands behind one number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Equation {
-    /// What it is called.
+pub(crate) struct Equation {
     pub name: &'static str,
     /// The unit it is given in.
     pub unit: &'static str,
     /// The equation in a line.
     pub equation: &'static str,
-    /// Where it holds.
     pub range: &'static str,
-    /// Its stated error.
     pub error: &'static str,
-    /// Where it comes from.
     pub sources: &'static [Key],
 }
 
 /// Readings, kernels, tables and dates: all that is no property of a liquid.
-pub fn methods() -> &'static [Equation] {
+pub(crate) fn methods() -> &'static [Equation] {
     &METHODS
 }
 

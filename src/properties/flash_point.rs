@@ -27,7 +27,7 @@ pub(super) fn compute(of: &mut Subject<'_>) -> [Option<f64>; 1] {
 }
 
 /// °C; none without spirit, or where the table of strengths does not reach.
-pub fn flash_point_c(liquid: &Mixture) -> Option<f64> {
+pub(crate) fn flash_point_c(liquid: &Mixture) -> Option<f64> {
     let burns = liquid.grams_of(Component::Ethanol) > 0.0;
     let estimate = flash_point::of_strength(alcohol::solvent_abv(liquid)).ok().filter(|_| burns)?;
     Some(degrees_celsius(estimate.value))

@@ -42,11 +42,12 @@ use crate::mixture::Mixture;
 use crate::units::display::grouped;
 use crate::units::{Length, Temperature, degrees_celsius};
 
-pub use equation::{Equation, methods};
-pub use flash_point::flash_point_c;
-pub use property::{Headline, Property, PropertyLine};
-pub use subject::{Acidity, Subject};
-pub use target::{TargetKind, amount_for, per_gram_of_liquid, value_of};
+pub(crate) use equation::{Equation, methods};
+pub(crate) use flash_point::flash_point_c;
+pub(crate) use property::{Headline, Property, PropertyLine};
+pub(crate) use subject::{Acidity, Subject};
+pub(crate) use target::per_gram_of_liquid;
+pub use target::{TargetKind, amount_for, value_of};
 
 macro_rules! registry {
     ($($module:ident: $($field:ident)*;)*) => {
@@ -91,13 +92,13 @@ registry! {
 }
 
 /// Every property, in the order of a sheet.
-pub fn registry() -> &'static [&'static Property] {
+pub(crate) fn registry() -> &'static [&'static Property] {
     REGISTRY
 }
 
 impl Properties {
     /// Of a liquid, and what could not be given. Of a dried product: what can be said of it.
-    pub fn of(mut subject: Subject<'_>) -> (Self, Vec<Diagnostic>) {
+    pub(crate) fn of(mut subject: Subject<'_>) -> (Self, Vec<Diagnostic>) {
         if subject.liquid.is_dry() {
             return Self::of_dried(subject);
         }
@@ -105,7 +106,7 @@ impl Properties {
     }
 
     /// Of a product that is dried: none of a liquid's.
-    pub fn of_dried(mut subject: Subject<'_>) -> (Self, Vec<Diagnostic>) {
+    pub(crate) fn of_dried(mut subject: Subject<'_>) -> (Self, Vec<Diagnostic>) {
         subject.refused("property of a liquid", &"this is dry");
         let activity = subject.liquid.water_activity(subject.at).ok();
         let properties = Self {
@@ -123,14 +124,13 @@ impl Properties {
         Self::of(Subject::new(mixture, at, altitude, &acidity, Span::default())).0
     }
 
-    /// The temperature as printed.
-    pub fn temperature_text(&self) -> String {
+    pub(crate) fn temperature_text(&self) -> String {
         format!("{} °C", grouped(self.temperature_c, usize::from(self.temperature_c.fract() != 0.0)))
     }
 }
 
 /// The property that a target aims at.
-pub fn of_target(kind: TargetKind) -> &'static Property {
+pub(crate) fn of_target(kind: TargetKind) -> &'static Property {
     registry().iter().find(|property| property.target == Some(kind)).expect("every target is a property")
 }
 
@@ -140,7 +140,7 @@ pub fn headlines() -> impl Iterator<Item = (TargetKind, &'static Headline)> {
 }
 
 /// Everything that can be explained: properties, then methods.
-pub fn equations() -> impl Iterator<Item = &'static Equation> {
+pub(crate) fn equations() -> impl Iterator<Item = &'static Equation> {
     registry().iter().map(|property| &property.equation).chain(methods())
 }
 

@@ -3,14 +3,12 @@
 use super::{Equation, Properties, TargetKind};
 
 /// One property: what stands behind it and how it is shown.
-pub struct Property {
-    /// What stands behind it.
+pub(crate) struct Property {
     pub equation: Equation,
     /// Its number among those of a liquid.
     pub value: fn(&Properties) -> Option<f64>,
     /// The unit as printed beside the number.
     pub unit: &'static str,
-    /// Decimals that are printed.
     pub decimals: usize,
     /// Its line on a sheet; without one only programs read it.
     pub line: Option<PropertyLine>,
@@ -21,12 +19,11 @@ pub struct Property {
 }
 
 /// A line of a sheet: label, number, what follows it.
-pub struct PropertyLine {
+pub(crate) struct PropertyLine {
     /// What it is called there.
     pub label: &'static str,
     /// A number below this is not shown.
     pub least: f64,
-    /// Stands before the number.
     pub before: &'static str,
     /// Stands after the number and its uncertainty.
     pub after: &'static str,
@@ -38,7 +35,7 @@ pub struct PropertyLine {
 
 impl Property {
     /// What it is called on a sheet.
-    pub fn label(&self) -> &'static str {
+    pub(crate) fn label(&self) -> &'static str {
         self.line.as_ref().map_or(self.equation.name, |line| line.label)
     }
 }

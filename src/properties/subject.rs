@@ -8,7 +8,7 @@ use crate::units::{Length, Temperature};
 
 /// What is known of the acidity of a batch beside its composition.
 #[derive(Clone, Debug, Default)]
-pub struct Acidity {
+pub(crate) struct Acidity {
     /// The parts of which no acid is listed: only without such a part is it true that there is none.
     pub unknown: Vec<String>,
     /// A pH that was read of it, and the half-width of the meter: it beats what is computed.
@@ -16,10 +16,8 @@ pub struct Acidity {
 }
 
 /// A liquid at a temperature in a place, and what was found on the way.
-pub struct Subject<'a> {
-    /// The liquid.
+pub(crate) struct Subject<'a> {
     pub(super) liquid: &'a Mixture,
-    /// Its temperature.
     pub(super) at: Temperature,
     /// Of the house, above the sea.
     pub(super) altitude: Length,
@@ -33,7 +31,13 @@ pub struct Subject<'a> {
 
 impl<'a> Subject<'a> {
     /// Of a liquid of which the card speaks at `span`, in a house so high above the sea.
-    pub fn new(liquid: &'a Mixture, at: Temperature, altitude: Length, acidity: &'a Acidity, span: Span) -> Self {
+    pub(crate) fn new(
+        liquid: &'a Mixture,
+        at: Temperature,
+        altitude: Length,
+        acidity: &'a Acidity,
+        span: Span,
+    ) -> Self {
         Self { liquid, at, altitude, acidity, span, density_kg_m3: None, found: Vec::new() }
     }
 

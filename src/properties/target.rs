@@ -27,7 +27,7 @@ impl TargetKind {
     pub const ALL: [Self; 5] = [Self::Brix, Self::Abv, Self::Sugar, Self::Acid, Self::Ph];
 
     /// The kind with this key.
-    pub fn from_key(key: &str) -> Option<Self> {
+    pub(crate) fn from_key(key: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|kind| kind.key() == key)
     }
 
@@ -55,7 +55,7 @@ pub fn amount_for(kind: TargetKind, mixture: &Mixture) -> f64 {
 }
 
 /// The factor from a target's number to its amount in one gram of liquid of this density (g/ml).
-pub fn per_gram_of_liquid(kind: TargetKind, rho: f64) -> f64 {
+pub(crate) fn per_gram_of_liquid(kind: TargetKind, rho: f64) -> f64 {
     match kind {
         TargetKind::Brix => 0.01,
         TargetKind::Abv => 0.01 / rho,

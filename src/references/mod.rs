@@ -30,7 +30,7 @@ pub enum Standing {
 
 impl Standing {
     /// The words that are printed.
-    pub fn words(self) -> &'static str {
+    pub(crate) fn words(self) -> &'static str {
         match self {
             Self::Read => "read",
             Self::ReadInPart => "read, in part from memory",
@@ -56,12 +56,12 @@ pub struct Reference {
 
 impl Reference {
     /// The words that are printed: the citation, or the standing where there is none.
-    pub fn words(&self) -> &str {
+    pub(crate) fn words(&self) -> &str {
         if self.citation.is_empty() { self.standing.words() } else { &self.citation }
     }
 
     /// The citation and how far it was followed.
-    pub fn with_standing(&self) -> String {
+    pub(crate) fn with_standing(&self) -> String {
         match self.citation.as_str() {
             "" => self.standing.words().to_owned(),
             citation => format!("{citation} ({})", self.standing.words()),
@@ -93,23 +93,17 @@ impl Key {
     ///
     /// # Panics
     /// Where no entry has it: when the code is compiled, as all of them are constants.
-    pub const fn new(key: &'static str) -> Self {
+    pub(crate) const fn new(key: &'static str) -> Self {
         assert!(begins_a_row(key), "references.csv has no entry with this key");
         Self(key)
     }
 
     /// The key that is written in a table, where there is such an entry.
-    pub fn of(written: &str) -> Option<Self> {
+    pub(crate) fn of(written: &str) -> Option<Self> {
         find(written).map(|entry| Self(&entry.key))
     }
 
-    /// The key as written.
-    pub fn as_str(self) -> &'static str {
-        self.0
-    }
-
-    /// Its entry.
-    pub fn reference(self) -> &'static Reference {
+    pub(crate) fn reference(self) -> &'static Reference {
         find(self.0).expect("a key begins a row of references.csv")
     }
 }

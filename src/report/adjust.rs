@@ -19,19 +19,14 @@ use super::parts::{AmountView, Targets};
 use super::weigh::WeighView;
 use super::{Report, View};
 
-/// What `adjust` prints.
-pub type AdjustReport = Report<AdjustView>;
+pub(crate) type AdjustReport = Report<AdjustView>;
 
 /// What to add to a batch.
 #[derive(Clone, Debug, Serialize)]
-pub struct AdjustView {
-    /// How much there is.
+pub(crate) struct AdjustView {
     pub have: AmountView,
-    /// What was read of it.
     pub readings: Targets,
-    /// What it shall be.
     pub wanted: Targets,
-    /// What to add, exactly.
     pub add: Vec<AddLine>,
     /// The properties that it then has at 20 °C.
     pub after: Properties,
@@ -44,7 +39,6 @@ pub struct AdjustView {
     pub doubt: Vec<Landing>,
     /// What it must fit into.
     pub vessel_ml: Option<f64>,
-    /// Whether it does.
     pub fits: Option<bool>,
     /// What is drawn off first, where it does not.
     pub draw_off_g: Option<f64>,
@@ -52,42 +46,34 @@ pub struct AdjustView {
     pub stops: Vec<CautionView>,
 }
 
-/// One part to add.
 #[derive(Clone, Debug, Serialize)]
-pub struct AddLine {
-    /// The part.
+pub(crate) struct AddLine {
     pub of: String,
-    /// Grams, exactly.
     pub mass_g: f64,
     /// Millilitres at 20 °C; null for a solid.
     pub volume_ml: Option<f64>,
     /// Grams in whole steps of the scale.
     pub weighed_g: f64,
-    /// How it is weighed.
     #[serde(flatten)]
     pub weigh: WeighView,
 }
 
 /// Where the batch lands with what the scales can weigh.
 #[derive(Clone, Debug, Serialize)]
-pub struct AsWeighed {
+pub(crate) struct AsWeighed {
     /// How much there then is.
     #[serde(rename = "yield")]
     pub yields: AmountView,
-    /// Property by property.
     pub landings: Vec<AdjustLine>,
 }
 
 /// One property before and after.
 #[derive(Clone, Copy, Debug, Serialize)]
-pub struct AdjustLine {
-    /// Which.
+pub(crate) struct AdjustLine {
     pub of: TargetKind,
-    /// In hand.
     pub in_hand: f64,
     /// What it shall be; null where nothing is wanted of it.
     pub wanted: Option<f64>,
-    /// What it then is.
     pub then: f64,
 }
 
@@ -98,7 +84,7 @@ impl View for AdjustView {
 
 impl AdjustView {
     /// The view of an adjusted batch of a card with these stops.
-    pub fn new(adjusted: &Adjusted, house: &House, stops: &[Caution]) -> Self {
+    pub(crate) fn new(adjusted: &Adjusted, house: &House, stops: &[Caution]) -> Self {
         let instruments = &house.settings.instruments;
         let hows = weighing::ways_for_parts(&adjusted.add, instruments);
         let add = adjusted.add.iter().zip(&hows).map(|(part, how)| {

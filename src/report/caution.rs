@@ -55,23 +55,22 @@ impl From<&Caution> for CautionView {
 }
 
 impl CautionView {
-    /// The views of cautions.
-    pub fn all<'a>(cautions: impl IntoIterator<Item = &'a Caution>) -> Vec<Self> {
+    pub(crate) fn all<'a>(cautions: impl IntoIterator<Item = &'a Caution>) -> Vec<Self> {
         cautions.into_iter().map(Self::from).collect()
     }
 
     /// Whether the facts that were stated suffice to raise it.
-    pub fn is_certain(&self) -> bool {
+    pub(crate) fn is_certain(&self) -> bool {
         self.not_stated.is_empty()
     }
 
     /// Whether it surely says not to make or serve it as planned.
-    pub fn stops(&self) -> bool {
+    pub(crate) fn stops(&self) -> bool {
         self.severity == Level::Stop && self.is_certain()
     }
 
     /// What is said in full: what surely applies, and a stop even where it may not.
-    pub fn is_said_in_full(&self) -> bool {
+    pub(crate) fn is_said_in_full(&self) -> bool {
         self.is_certain() || self.severity == Level::Stop
     }
 }

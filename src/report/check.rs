@@ -14,13 +14,11 @@ use crate::solver::{Options, solve};
 use super::solve::law;
 use super::{Report, View};
 
-/// What `check` prints.
-pub type CheckReport = Report<CheckView>;
+pub(crate) type CheckReport = Report<CheckView>;
 
 /// What was looked through; what was found stands among the findings.
 #[derive(Clone, Copy, Debug, Serialize)]
-pub struct CheckView {
-    /// How many cards.
+pub(crate) struct CheckView {
     pub files: usize,
 }
 
@@ -31,7 +29,7 @@ impl View for CheckView {
 
 /// What is found in one card: as it is read and solved, in the class that it claims, and the cautions that say stop for
 /// the store that it is planned for.
-pub fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
+pub(crate) fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
     let (card, mut found) = card::read(source.file, source.text);
     let Some(card) = card.filter(|_| !any_error(&found)) else { return found };
     let outcome = solve(&card, house, &Options::default());
@@ -51,7 +49,7 @@ pub fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
 
 /// A card that another one needs is checked with both, and a card that cannot be read is met twice: each finding is said
 /// once, in its graver form.
-pub fn each_once(found: impl IntoIterator<Item = Diagnostic>) -> Vec<Diagnostic> {
+pub(crate) fn each_once(found: impl IntoIterator<Item = Diagnostic>) -> Vec<Diagnostic> {
     let mut once: Vec<Diagnostic> = Vec::new();
     let mut places = HashMap::new();
     for d in found {

@@ -10,8 +10,7 @@ use super::money::{ExactMoney, Money, ShareOfMoney};
 use super::parts::AmountView;
 use super::{Answer, Report, View};
 
-/// What `cost` prints.
-pub type CostReport = Report<CostView>;
+pub(crate) type CostReport = Report<CostView>;
 
 /// What a batch costs, and what must not be made.
 #[derive(Clone, Debug, Serialize)]
@@ -228,7 +227,7 @@ impl View for BatchCostView {
 
 impl BatchCostView {
     /// The view of a costing, with what it was compared with and sold for.
-    pub fn new(c: &Costing, compared: Option<&Comparison>, sold: Option<&SoldMeasure>) -> Self {
+    pub(crate) fn new(c: &Costing, compared: Option<&Comparison>, sold: Option<&SoldMeasure>) -> Self {
         let money = |amount| Money { amount, currency: c.currency };
         let maybe = |amount: Option<Decimal>| amount.map(money);
         let exact = |amount: Option<Decimal>| amount.map(|amount| ExactMoney(money(amount)));

@@ -15,8 +15,7 @@ use super::caution::CautionView;
 use super::store::StoreView;
 use super::{Report, View};
 
-/// What `date` prints.
-pub type DateReport = Report<DateView>;
+pub(crate) type DateReport = Report<DateView>;
 
 /// How long a product keeps.
 #[derive(Clone, Debug, Serialize)]
@@ -135,13 +134,13 @@ impl DateView {
     }
 
     /// Where there is no number a program is told why, as it is of every other property.
-    pub fn without_date(&self) -> impl Iterator<Item = Diagnostic> {
+    pub(crate) fn without_date(&self) -> impl Iterator<Item = Diagnostic> {
         let undated = self.stores.iter().filter(|s| s.date.is_none());
         undated.map(|s| Diagnostic::note(Code::NoDate, s.says.clone()))
     }
 
     /// Whether a caution surely says not to make or serve it as planned.
-    pub fn stops(&self) -> bool {
+    pub(crate) fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops)
     }
 }

@@ -15,28 +15,22 @@ use crate::uncertainty::Budget;
 use super::uncertainty::{UncertaintyView, property_key};
 use super::{Report, View};
 
-/// What `explain` prints.
-pub type ExplainReport = Report<ExplainView>;
+pub(crate) type ExplainReport = Report<ExplainView>;
 /// What `explain` prints of one number of a card.
-pub type BudgetReport = Report<BudgetView>;
+pub(crate) type BudgetReport = Report<BudgetView>;
 
-/// What was asked for.
 #[derive(Clone, Debug, Serialize)]
 #[serde(untagged)]
-pub enum ExplainView {
-    /// Properties and methods.
+pub(crate) enum ExplainView {
     Equations {
         /// Whether nothing was asked for: then these are all that can be.
         #[serde(skip)]
         all: bool,
-        /// Each with its equation.
         equations: Vec<EquationView>,
     },
     /// The code of a finding.
     Code {
-        /// The code.
         code: Code,
-        /// What it means.
         description: &'static str,
         /// None: a finding has none.
         equations: [EquationView; 0],
@@ -45,7 +39,6 @@ pub enum ExplainView {
     Rules {
         /// The markets of the house; empty where it names none: then the rules of all.
         markets: Vec<&'static str>,
-        /// Their rules.
         rules: Vec<LawRuleView>,
         /// Of what is made up for sale.
         for_sale: &'static str,
@@ -56,55 +49,46 @@ pub enum ExplainView {
 
 /// A property, its equation and its sources.
 #[derive(Clone, Debug, Serialize)]
-pub struct EquationView {
-    /// What it is called.
+pub(crate) struct EquationView {
     pub property: &'static str,
     /// The unit it is given in.
     pub unit: &'static str,
     /// The equation in a line.
     pub equation: &'static str,
-    /// Where it holds.
     pub range: &'static str,
-    /// Its stated error.
     pub error: &'static str,
-    /// Where it comes from.
     pub sources: Vec<SourceView>,
 }
 
 /// A source and how far it was followed.
 #[derive(Clone, Debug, Serialize)]
-pub struct SourceView {
+pub(crate) struct SourceView {
     /// Its key in the bibliography.
     pub key: &'static str,
     /// Title, author or body, year.
     pub citation: &'static str,
     /// How far it was followed.
     pub standing: &'static str,
-    /// Both in a line.
     #[serde(skip)]
     pub words: String,
 }
 
 /// One rule of a market.
 #[derive(Clone, Debug, Serialize)]
-pub struct LawRuleView {
-    /// Its key.
+pub(crate) struct LawRuleView {
     pub id: &'static str,
-    /// Where it holds.
     pub market: &'static str,
     /// When it applies; empty where that is in its meaning.
     pub when: &'static str,
-    /// What it asks.
     pub asks: &'static str,
     /// How far it was read.
     pub status: &'static str,
-    /// Where it stands.
     pub source: Option<&'static str>,
 }
 
 /// One number of a card and what stands behind it.
 #[derive(Clone, Debug, Serialize)]
-pub struct BudgetView {
+pub(crate) struct BudgetView {
     /// Which number, by its key among the properties.
     #[serde(serialize_with = "as_property")]
     pub property: TargetKind,
@@ -125,10 +109,8 @@ pub struct BudgetView {
     pub headline: &'static Headline,
 }
 
-/// A better measurement.
 #[derive(Clone, Debug, Serialize)]
-pub struct BetterView {
-    /// Which.
+pub(crate) struct BetterView {
     pub with: String,
     /// The half-width that it leaves.
     pub half_width: f64,
@@ -150,13 +132,13 @@ impl View for BudgetView {
 
 impl ExplainView {
     /// All that can be asked for.
-    pub fn names() -> Self {
+    pub(crate) fn names() -> Self {
         Self::Equations { all: true, equations: equations().map(EquationView::from).collect() }
     }
 
     /// The properties with a word in their name, or the finding with this code. Where nothing is called
     /// so there is none of either, and a finding says it.
-    pub fn find(word: &str, found: &mut Vec<Diagnostic>) -> Self {
+    pub(crate) fn find(word: &str, found: &mut Vec<Diagnostic>) -> Self {
         let plain = |s: &str| s.to_lowercase().replace(['_', '-'], " ");
         let matching: Vec<_> =
             equations().filter(|e| plain(e.name).contains(&plain(word))).map(EquationView::from).collect();
@@ -176,7 +158,7 @@ impl ExplainView {
     }
 
     /// The rules of the house's markets; of all, where it names none.
-    pub fn rules(house: &House) -> Self {
+    pub(crate) fn rules(house: &House) -> Self {
         let markets: Vec<Market> = house.settings.markets.clone();
         let view = |rule: &'static law::LawRule| LawRuleView {
             id: &rule.id,
@@ -216,7 +198,7 @@ impl From<&'static Equation> for EquationView {
 
 impl BudgetView {
     /// Of the number that is called so; `None` where a card has none of it.
-    pub fn of_card(word: &str, card: &Card, house: &House, found: &mut Vec<Diagnostic>) -> Option<Self> {
+    pub(crate) fn of_card(word: &str, card: &Card, house: &House, found: &mut Vec<Diagnostic>) -> Option<Self> {
         let kind = Self::kind(word).map_err(|unknown| found.push(unknown)).ok()?;
         let outcome = solve(card, house, &Options::default());
         found.extend(outcome.diagnostics);
@@ -242,7 +224,7 @@ impl BudgetView {
     ///
     /// # Errors
     /// The finding that says that no card has a budget of it.
-    pub fn kind(word: &str) -> Result<TargetKind, Diagnostic> {
+    pub(crate) fn kind(word: &str) -> Result<TargetKind, Diagnostic> {
         let keys: Vec<_> = headlines().map(|(kind, _)| kind.key()).collect();
         let kind = TargetKind::from_key(&word.to_lowercase()).filter(|kind| keys.contains(&kind.key()));
         kind.ok_or_else(|| {

@@ -7,12 +7,9 @@ use serde::Serialize;
 
 use crate::diagnostic::{Code, Diagnostic, Severity, line_and_column};
 
-/// What was found.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Finding {
-    /// Its kind.
+pub(crate) struct Finding {
     pub code: Code,
-    /// How bad it is.
     pub severity: Severity,
     /// What is wrong, in one line.
     pub message: String,
@@ -30,8 +27,7 @@ pub struct Finding {
 
 /// A place in the text of the file.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Place {
-    /// The first byte.
+pub(crate) struct Place {
     pub start: usize,
     /// One past the last byte.
     pub end: usize,

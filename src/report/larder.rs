@@ -12,32 +12,28 @@ use crate::vocabulary::{Open, Status, Tag};
 use super::money::Money;
 use super::{Report, View};
 
-/// What `larder` prints.
-pub type LarderReport = Report<LarderView>;
+pub(crate) type LarderReport = Report<LarderView>;
 
 /// Ingredients that were asked for.
 #[derive(Clone, Debug, Serialize)]
-pub struct LarderView {
+pub(crate) struct LarderView {
     /// Whether one was asked for and is meant: then everything is said of it.
     #[serde(skip)]
     pub one: bool,
-    /// Those that were found.
     pub ingredients: Vec<IngredientView>,
 }
 
 /// Everything that is known of an ingredient; null is "not known".
 #[derive(Clone, Debug, Serialize)]
-pub struct IngredientView {
+pub(crate) struct IngredientView {
     /// Its stable id in the embedded larder, or its name in the house's.
     pub id: String,
     /// The name that is printed.
     pub name: String,
-    /// Other names.
     pub aliases: Vec<String>,
     /// Grams of each component in 100 g, by its key.
     #[serde(serialize_with = "by_key")]
     pub per_100g: Vec<(Component, f64)>,
-    /// The sugars of them.
     pub sugar_per_100g: f64,
     /// Titratable acid in 100 g, as anhydrous citric.
     pub acid_per_100g: f64,
@@ -51,15 +47,12 @@ pub struct IngredientView {
     pub ph: Option<String>,
     /// Density as it is piled, of a solid.
     pub bulk_density_kg_m3: Option<f64>,
-    /// What one weighs.
     pub piece_g: Option<f64>,
     /// Liquid that its strained solids keep, grams a gram.
     pub holds: Option<f64>,
-    /// How that is known.
     pub holds_status: Option<String>,
     /// Tags that cautions look for.
     pub tags: Vec<Open<Tag>>,
-    /// Allergens.
     pub allergens: Vec<String>,
     /// Its price as the house wrote it.
     pub price: Option<String>,
@@ -71,7 +64,6 @@ pub struct IngredientView {
     pub per_usable_kg: Option<Money>,
     /// How its composition is known.
     pub status: Status,
-    /// Where that comes from.
     pub source: String,
     /// What else a maker should know.
     pub notes: String,
@@ -90,7 +82,7 @@ impl View for LarderView {
 
 impl LarderView {
     /// The ingredient of this name, or all with the word in a name; all there are without a word.
-    pub fn find(larder: &Larder, word: Option<&str>, found: &mut Vec<Diagnostic>) -> Self {
+    pub(crate) fn find(larder: &Larder, word: Option<&str>, found: &mut Vec<Diagnostic>) -> Self {
         let of = |ingredients: Vec<&Ingredient>| Self {
             one: word.is_some() && ingredients.len() == 1,
             ingredients: ingredients.into_iter().map(IngredientView::from).collect(),

@@ -20,26 +20,26 @@
 //! assert!(render::text::solve(&report).contains("white sugar"));
 //! ```
 
-pub mod adjust;
-pub mod caution;
-pub mod check;
+pub(crate) mod adjust;
+pub(crate) mod caution;
+pub(crate) mod check;
 pub mod cost;
 pub mod cost_question;
 pub mod date;
-pub mod explain;
+pub(crate) mod explain;
 mod finding;
-pub mod larder;
-pub mod money;
-pub mod new;
-pub mod parts;
+pub(crate) mod larder;
+pub(crate) mod money;
+pub(crate) mod new;
+pub(crate) mod parts;
 pub mod plan;
-pub mod read;
+pub(crate) mod read;
 pub mod solve;
-pub mod square;
-pub mod store;
-pub mod swap;
-pub mod uncertainty;
-pub mod weigh;
+pub(crate) mod square;
+pub(crate) mod store;
+pub(crate) mod swap;
+pub(crate) mod uncertainty;
+pub(crate) mod weigh;
 
 use std::sync::Arc;
 
@@ -47,7 +47,7 @@ use serde::{Serialize, Serializer};
 
 use crate::diagnostic::Diagnostic;
 
-pub use finding::{Finding, Place};
+pub(crate) use finding::Finding;
 
 /// The answer of a verb.
 pub trait View: Serialize {
@@ -90,17 +90,16 @@ impl<V: View> Report<V> {
     }
 
     /// The answer, if there is one.
-    pub fn answer(&self) -> Option<&V> {
+    pub(crate) fn answer(&self) -> Option<&V> {
         self.answer.0.as_ref()
     }
 
     /// The product that was asked for.
-    pub fn product(&self) -> &str {
+    pub(crate) fn product(&self) -> &str {
         self.product.as_ref().and_then(Option::as_deref).unwrap_or_default()
     }
 
-    /// What was found.
-    pub fn findings(&self) -> &[Finding] {
+    pub(crate) fn findings(&self) -> &[Finding] {
         &self.diagnostics
     }
 

@@ -15,24 +15,23 @@ pub struct Money {
 }
 
 impl Money {
-    /// Without its sign.
     #[must_use]
-    pub fn abs(self) -> Self {
+    pub(crate) fn abs(self) -> Self {
         Self { amount: self.amount.abs(), ..self }
     }
 
     /// To the coin ("12.30").
-    pub fn coins(self) -> String {
+    pub(crate) fn coins(self) -> String {
         self.currency.text(self.amount)
     }
 
     /// To the coin, with its code ("12.30 GBP").
-    pub fn to_coin(self) -> String {
+    pub(crate) fn to_coin(self) -> String {
         format!("{} {}", self.coins(), self.currency.code())
     }
 
     /// With its code, and where less than a coin counts too as fine as that asks ("0.000912 GBP").
-    pub fn fine(self) -> String {
+    pub(crate) fn fine(self) -> String {
         format!("{} {}", self.currency.fine_text(self.amount), self.currency.code())
     }
 }

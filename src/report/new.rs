@@ -4,13 +4,10 @@ use serde::Serialize;
 
 use super::{Report, View};
 
-/// What `new` prints.
-pub type NewReport = Report<NewView>;
+pub(crate) type NewReport = Report<NewView>;
 
-/// What was made.
 #[derive(Clone, Debug, Serialize)]
-pub struct NewView {
-    /// The files.
+pub(crate) struct NewView {
     pub made: Vec<String>,
     /// A card among them to begin with.
     #[serde(rename = "try")]

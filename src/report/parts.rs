@@ -89,7 +89,7 @@ pub struct BatchView {
 
 /// Targets or readings, by their keys on a card.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Targets(pub Vec<TargetValue>);
+pub(crate) struct Targets(pub Vec<TargetValue>);
 
 impl Serialize for Targets {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {

@@ -17,8 +17,7 @@ use crate::shelf_life::Draws;
 use super::money::Money;
 use super::{Report, View};
 
-/// What `plan` prints.
-pub type PlanReport = Report<PlanView>;
+pub(crate) type PlanReport = Report<PlanView>;
 
 /// A dated plan with its order list.
 #[derive(Clone, Debug, Serialize)]
@@ -106,7 +105,7 @@ pub enum StepView {
 
 impl StepView {
     /// The word on the list.
-    pub fn word(&self) -> &'static str {
+    pub(crate) fn word(&self) -> &'static str {
         match self {
             Self::ThrowAway { .. } => "throw away",
             Self::UseFirst { .. } => "use first",
@@ -186,8 +185,7 @@ impl View for PlanView {
 
 /// What a plan is asked from.
 #[derive(Clone, Copy, Debug)]
-pub struct PlanQuestion<'a> {
-    /// The board.
+pub(crate) struct PlanQuestion<'a> {
     pub board: &'a SourceFile,
     /// A stock list that goes before the board's.
     pub counted: Option<&'a SourceFile>,
@@ -199,7 +197,7 @@ pub struct PlanQuestion<'a> {
 
 impl PlanView {
     /// Plans a board. `None` where something must be mended first.
-    pub fn of_board(question: PlanQuestion<'_>, house: &House, found: &mut Vec<Diagnostic>) -> Option<Self> {
+    pub(crate) fn of_board(question: PlanQuestion<'_>, house: &House, found: &mut Vec<Diagnostic>) -> Option<Self> {
         let source = question.board;
         let mut board = board::read(&source.text, &source.file, found);
         if let Some(counted) = question.counted {
@@ -249,7 +247,7 @@ impl PlanView {
     }
 
     /// The days of the plan.
-    pub fn all_days(&self) -> impl Iterator<Item = NaiveDate> + use<> {
+    pub(crate) fn all_days(&self) -> impl Iterator<Item = NaiveDate> + use<> {
         self.from.iter_days().take(usize::try_from(self.days).unwrap_or(0))
     }
 }

@@ -11,12 +11,11 @@ use crate::units::{Brix, MassDensity, degrees_celsius, in_grams, in_kg_per_m3, i
 
 use super::{Report, View};
 
-/// What `read` prints.
-pub type ReadReport = Report<ReadView>;
+pub(crate) type ReadReport = Report<ReadView>;
 
 /// What readings tell. Where there is no number: null.
 #[derive(Clone, Debug, Serialize)]
-pub struct ReadView {
+pub(crate) struct ReadView {
     /// The readings as they were understood.
     pub read: Vec<String>,
     /// The temperature at which they were read.
@@ -38,7 +37,6 @@ pub struct ReadView {
     pub proof_us: Option<f64>,
     /// What the same reading means if all of the sugar is invert sugar.
     pub brix_if_invert: Option<f64>,
-    /// pH.
     pub ph: Option<f64>,
     /// The lower end of its range.
     pub ph_low: Option<f64>,
@@ -60,10 +58,8 @@ pub struct ReadView {
 
 /// Titratable acid as one acid.
 #[derive(Clone, Debug, Serialize)]
-pub struct AcidView {
-    /// Its name.
+pub(crate) struct AcidView {
     pub acid: &'static str,
-    /// Grams for each litre.
     pub g_l: f64,
     /// Half-width at 95 %.
     pub doubt_g_l: f64,
@@ -73,16 +69,12 @@ pub struct AcidView {
 
 /// Half-widths at 95 %, in the units of the values.
 #[derive(Clone, Debug, Serialize)]
-pub struct ReadUncertainties {
-    /// Of the Brix.
+pub(crate) struct ReadUncertainties {
     pub brix: Option<f64>,
-    /// Of the strength.
     pub abv_pct: Option<f64>,
-    /// Of the sugars.
     pub sugar_g_l: Option<f64>,
     /// Of the density at 20 °C.
     pub density_kg_m3: Option<f64>,
-    /// Of the density as measured.
     pub measured_density_kg_m3: Option<f64>,
     /// Of the acid as citric.
     pub acid_g_l: Option<f64>,
@@ -106,7 +98,7 @@ impl View for ReadView {
 
 impl ReadView {
     /// The view of what readings tell, `found` with what was taken for granted.
-    pub fn new(readings: &Readings, told: &Told, found: &[Diagnostic]) -> Self {
+    pub(crate) fn new(readings: &Readings, told: &Told, found: &[Diagnostic]) -> Self {
         let (brix, abv, ph, acid) = (told.brix, told.abv, told.ph, told.acid.as_ref());
         let value = |e: Option<Estimate<MassDensity>>| e.map(|e| in_kg_per_m3(e.value));
         let half_width = |e: Option<Estimate<MassDensity>>| e.map(|e| in_kg_per_m3(e.error));
@@ -147,13 +139,13 @@ impl ReadView {
     }
 
     /// Whether the readings told anything.
-    pub fn tells(&self) -> bool {
+    pub(crate) fn tells(&self) -> bool {
         self.of.is_some() || self.ph.is_some() || self.acid_g_l.is_some()
     }
 }
 
 /// What the instruments of a house tell apart, the usual where it does not say.
-pub fn uncertainty_of_house(own: &Instruments) -> InstrumentUncertainty {
+pub(crate) fn uncertainty_of_house(own: &Instruments) -> InstrumentUncertainty {
     let usual = InstrumentUncertainty::default();
     InstrumentUncertainty {
         refractometer_brix: own.refractometer_brix,

@@ -8,33 +8,26 @@ use crate::solver::square::{NoSquare, SquareKind, draw};
 
 use super::{Report, View};
 
-/// What `square` prints.
-pub type SquareReport = Report<SquareView>;
+pub(crate) type SquareReport = Report<SquareView>;
 
-/// A drawn square.
 #[derive(Clone, Debug, Serialize)]
-pub struct SquareView {
+pub(crate) struct SquareView {
     /// What it is drawn for: "abv" or "brix".
     #[serde(serialize_with = "kind_key")]
     pub of: SquareKind,
     /// The strong side, % vol or °Bx.
     pub strong: f64,
-    /// The weak side.
     pub weak: f64,
-    /// What is wanted.
     pub target: f64,
     /// The parts that the square tells.
     pub square: SquareParts,
-    /// What to take.
     pub exact: ExactAnswer,
 }
 
 /// The parts of the square, and what they give when they are measured by volume.
 #[derive(Clone, Copy, Debug, Serialize)]
-pub struct SquareParts {
-    /// Parts of the strong one.
+pub(crate) struct SquareParts {
     pub strong_parts: f64,
-    /// Parts of the weak one.
     pub weak_parts: f64,
     /// The strength they give, % vol; null for a square of Brix, and where a side has no volume to pour.
     pub gives_abv_pct: Option<f64>,
@@ -44,16 +37,14 @@ pub struct SquareParts {
 
 /// What to take for what is wanted: a mass balance, volumes at 20 °C.
 #[derive(Clone, Copy, Debug, Serialize)]
-pub struct ExactAnswer {
+pub(crate) struct ExactAnswer {
     /// Grams of the strong one.
     pub strong_mass_g: f64,
     /// Its millilitres; null for dry sugar.
     pub strong_volume_ml: Option<f64>,
     /// Grams of the weak one.
     pub weak_mass_g: f64,
-    /// Its millilitres.
     pub weak_volume_ml: Option<f64>,
-    /// Millilitres that it makes.
     pub yield_volume_ml: f64,
     /// What goes in less what comes out, millilitres.
     pub contraction_ml: Option<f64>,
@@ -76,7 +67,7 @@ impl SquareView {
     ///
     /// # Errors
     /// Where these three strengths make no square: the finding that says why.
-    pub fn drawn(
+    pub(crate) fn drawn(
         of: SquareKind,
         [strong, weak, target]: [f64; 3],
         make: Makes,

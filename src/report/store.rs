@@ -112,7 +112,6 @@ pub(crate) fn stop_in_doubt(store: &DatedStore) -> Option<String> {
     Some(format!("a STOP may apply, not stated: {}", stop.not_stated.join("; ")))
 }
 
-/// The date in one store.
 pub(crate) fn in_store(store: &DatedStore) -> String {
     let place = format!("{} ({})", store.store.name, temperature_text(store.store.temperature));
     let mark = if store.mark == Mark::BestBefore { "best before" } else { "use by" };

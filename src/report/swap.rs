@@ -13,13 +13,11 @@ use crate::units::celsius;
 use super::parts::{AmountView, BatchView, PartView, parts};
 use super::{Report, View};
 
-/// What a swap prints.
-pub type SwapReport = Report<SwapView>;
+pub(crate) type SwapReport = Report<SwapView>;
 
 /// A card with another part in it.
 #[derive(Clone, Debug, Serialize)]
-pub struct SwapView {
-    /// What goes for what.
+pub(crate) struct SwapView {
     pub swap: Exchange,
     /// The card as it stands.
     pub before: BatchView,
@@ -36,9 +34,8 @@ pub struct SwapView {
     pub allergens: SwapJudgement,
 }
 
-/// What goes for what.
 #[derive(Clone, Debug, Serialize)]
-pub struct Exchange {
+pub(crate) struct Exchange {
     /// The part that is taken out, as the card calls it.
     pub old: String,
     /// What goes in for it.
@@ -49,10 +46,9 @@ pub struct Exchange {
 
 /// One part, before and after.
 #[derive(Clone, Debug, Serialize)]
-pub struct SwapLine {
+pub(crate) struct SwapLine {
     /// The stage that it goes into; null for the card's own parts.
     pub stage: Option<String>,
-    /// The part.
     pub of: String,
     /// Grams before; null where it was not there.
     pub old_g: Option<f64>,
@@ -67,7 +63,7 @@ impl View for SwapView {
 
 impl SwapView {
     /// The view of a swapped card.
-    pub fn new(swapped: &Swapped, judged: &SwapJudgement, house: &House) -> Self {
+    pub(crate) fn new(swapped: &Swapped, judged: &SwapJudgement, house: &House) -> Self {
         let properties = |solved: &Solved| {
             Properties::of_mixture(solved.bottled(), celsius(20.0), house.settings.altitude.unwrap_or_default())
         };

@@ -53,7 +53,7 @@ pub struct UncertaintyViews(pub Vec<UncertaintyView>);
 
 impl UncertaintyViews {
     /// That of one number, where it has one.
-    pub fn find(&self, kind: TargetKind) -> Option<&UncertaintyView> {
+    pub(crate) fn find(&self, kind: TargetKind) -> Option<&UncertaintyView> {
         self.0.iter().find(|uncertainty| uncertainty.kind == kind)
     }
 }
@@ -65,7 +65,7 @@ impl Serialize for UncertaintyViews {
 }
 
 /// The key of a target among the properties.
-pub fn property_key(kind: TargetKind) -> &'static str {
+pub(crate) fn property_key(kind: TargetKind) -> &'static str {
     match kind {
         TargetKind::Brix => "brix",
         TargetKind::Abv => "abv_pct",

@@ -61,7 +61,7 @@ impl WeighView {
     }
 
     /// How far the mass may be off, in percent of so many grams.
-    pub fn off_pct(&self, grams: f64) -> f64 {
+    pub(crate) fn off_pct(&self, grams: f64) -> f64 {
         100.0 * self.off_g / grams
     }
 }

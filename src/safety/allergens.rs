@@ -80,7 +80,7 @@ pub fn declared(market: Market, allergen: &Open<Allergen>, so2_mg_kg: Fact<f64>)
 /// From this much total sulphur dioxide, in mg/kg or mg/L, a label names it: Regulation (EU) No 1169/2011 Annex II
 /// says ABOVE 10; 21 CFR 130.9, the Canadian B.01.010.1 and the Australian and New Zealand Standard 1.2.3 say 10 OR
 /// MORE. An amount that is not a number counts as reached.
-pub fn sulphites_declared(market: Market, so2_mg_kg: f64) -> bool {
+pub(crate) fn sulphites_declared(market: Market, so2_mg_kg: f64) -> bool {
     const LINE_MG_KG: f64 = 10.0;
     match market {
         _ if so2_mg_kg.is_nan() => true,

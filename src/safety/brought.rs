@@ -21,7 +21,7 @@ const CARRIERS: &[(Quantity, Fact<f64>, &[Tag])] = &[
 
 impl Facts {
     /// Of what nothing has been put into and nothing done to: to be filled.
-    pub fn of_nothing() -> Self {
+    pub(crate) fn of_nothing() -> Self {
         Self { tags: Members::none(), allergens: Members::none(), process: Members::none(), ..Self::default() }
     }
 

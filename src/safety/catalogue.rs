@@ -26,7 +26,7 @@ pub enum Level {
 
 impl Level {
     /// The word that is printed.
-    pub fn word(self) -> &'static str {
+    pub(crate) fn word(self) -> &'static str {
         match self {
             Self::Stop => "stop",
             Self::Warn => "warn",

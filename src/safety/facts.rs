@@ -45,10 +45,8 @@ words! {
 
 /// Where a fact comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum FactOrigin {
-    /// Written on the card.
+pub(crate) enum FactOrigin {
     Card,
-    /// From the ingredients.
     Larder,
     /// A setting of the house.
     House,
@@ -68,7 +66,7 @@ pub enum Member {
 
 impl Member {
     /// Its word in a trigger.
-    pub fn word(&self) -> &str {
+    pub(crate) fn word(&self) -> &str {
         match self {
             Self::Market(market) => market.word(),
             Self::Tag(tag) => tag.word(),
@@ -87,26 +85,24 @@ macro_rules! facts {
         pub enum Quantity { $($quantity,)* }
 
         impl Quantity {
-            /// All of them.
-            pub const ALL: &'static [Self] = &[$(Self::$quantity,)*];
+            pub(crate) const ALL: &'static [Self] = &[$(Self::$quantity,)*];
 
             /// Its name in a trigger.
-            pub fn name(self) -> &'static str {
+            pub(crate) fn name(self) -> &'static str {
                 match self { $(Self::$quantity => stringify!($number),)* }
             }
 
             /// What it is, for "not stated: …".
-            pub fn asked(self) -> &'static str {
+            pub(crate) fn asked(self) -> &'static str {
                 match self { $(Self::$quantity => $asked,)* }
             }
 
             /// The bounds that nothing in nature passes: all that is known of it when it is not stated.
-            pub fn bounds(self) -> (f64, f64) {
+            pub(crate) fn bounds(self) -> (f64, f64) {
                 match self { $(Self::$quantity => ($low, $high),)* }
             }
 
-            /// Where it comes from.
-            pub fn origin(self) -> FactOrigin {
+            pub(crate) fn origin(self) -> FactOrigin {
                 match self { $(Self::$quantity => FactOrigin::$from,)* }
             }
         }
@@ -117,21 +113,19 @@ macro_rules! facts {
         pub enum Flag { $($flag,)* }
 
         impl Flag {
-            /// All of them.
-            pub const ALL: &'static [Self] = &[$(Self::$flag,)*];
+            pub(crate) const ALL: &'static [Self] = &[$(Self::$flag,)*];
 
             /// Its name in a trigger.
-            pub fn name(self) -> &'static str {
+            pub(crate) fn name(self) -> &'static str {
                 match self { $(Self::$flag => stringify!($yes),)* }
             }
 
             /// What it is, for "not stated: …".
-            pub fn asked(self) -> &'static str {
+            pub(crate) fn asked(self) -> &'static str {
                 match self { $(Self::$flag => $flag_asked,)* }
             }
 
-            /// Where it comes from.
-            pub fn origin(self) -> FactOrigin {
+            pub(crate) fn origin(self) -> FactOrigin {
                 match self { $(Self::$flag => FactOrigin::$flag_from,)* }
             }
         }
@@ -164,7 +158,7 @@ macro_rules! facts {
 
         impl Facts {
             /// A number. What is not finite is not known.
-            pub fn number(&self, quantity: Quantity) -> Fact<f64> {
+            pub(crate) fn number(&self, quantity: Quantity) -> Fact<f64> {
                 let fact = match quantity { $(Quantity::$quantity => self.$number,)* };
                 match fact {
                     Fact::Known(value) if !value.is_finite() => Fact::Unknown,
@@ -177,8 +171,7 @@ macro_rules! facts {
                 match quantity { $(Quantity::$quantity => &mut self.$number,)* }
             }
 
-            /// A yes or no.
-            pub fn flag(&self, flag: Flag) -> Fact<bool> {
+            pub(crate) fn flag(&self, flag: Flag) -> Fact<bool> {
                 match flag { $(Flag::$flag => self.$yes,)* }
             }
 
@@ -234,7 +227,7 @@ facts! {
 
 impl Quantity {
     /// What it is the uncertainty of: who is asked for a value is not asked for its uncertainty as well.
-    pub fn uncertainty_of(self) -> Option<Self> {
+    pub(crate) fn uncertainty_of(self) -> Option<Self> {
         match self {
             Self::PhUncertainty => Some(Self::Ph),
             Self::WaterActivityUncertainty => Some(Self::WaterActivity),

@@ -51,7 +51,6 @@ pub struct Hazard {
 /// To which products a hazard is shown that carry one of its tags.
 #[derive(Clone, Debug)]
 enum Shown {
-    /// To all of them.
     Always,
     /// To none: it speaks of what is no drink, or stands behind a figure.
     Never,
@@ -138,7 +137,7 @@ fn has_caution(tags: &[Tag]) -> bool {
 }
 
 /// The hazards that a product surely carries, by the rules of its markets (none named: of all).
-pub fn carried_by(facts: &Facts) -> Vec<PublishedLimit> {
+pub(crate) fn carried_by(facts: &Facts) -> Vec<PublishedLimit> {
     let here = |hazard: &&Hazard| hazard.market.holds_in_any(&facts.market) && hazard.is_carried_by(facts);
     all()
         .iter()
@@ -217,7 +216,10 @@ mod tests {
     fn a_dose_stands_beside_the_limit_that_is_meant() {
         let tonic = Facts { quinine_mg_kg: Fact::Known(62.4), ..facts(Tag::Quinine, Market::Us, 0.0) };
         let [limit] = &carried_by(&tonic)[..] else { panic!() };
-        assert_eq!((limit.dose, limit.limit, limit.source.as_str()), (Some(62.4), Some(83.0), "CFR172_575"));
+        assert_eq!(
+            (limit.dose, limit.limit, limit.source.reference().key.as_str()),
+            (Some(62.4), Some(83.0), "CFR172_575")
+        );
         assert_eq!(
             limit.to_string(),
             "quinine (US): 83 mg/kg as quinine; here 62; max; label must name quinine; carbonated beverages"

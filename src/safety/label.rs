@@ -7,11 +7,11 @@ use serde::Deserialize;
 use crate::vocabulary::{Market, Scope, table, words};
 
 /// To be printed with every figure of this file.
-pub const CHECK_LOCALLY: &str = "check your local rule";
+pub(crate) const CHECK_LOCALLY: &str = "check your local rule";
 
 /// Grams of invert sugar that one gram of sucrose becomes: C₁₂H₂₂O₁₁ + H₂O → 2 C₆H₁₂O₆, ratio of molar masses
 /// 360.31/342.30.
-pub const INVERT_PER_SUCROSE: f64 = 360.31 / 342.30;
+pub(crate) const INVERT_PER_SUCROSE: f64 = 360.31 / 342.30;
 
 words! {
     /// What a figure is about: by how much the strength may differ from the label, and above which the label must state
@@ -48,40 +48,29 @@ words! {
     FillTo100 = "100 ml and less",
 }
 
-/// One figure.
 #[derive(Clone, Debug, Deserialize)]
-pub struct LabelRule {
-    /// Where it holds.
+pub(crate) struct LabelRule {
     pub market: Scope,
-    /// What it is about.
     pub kind: LabelRuleKind,
-    /// For which product.
     pub product: LabelProduct,
     /// The figure, in the unit of its kind.
     pub value: f64,
-    /// The unit as printed.
-    pub unit: String,
-    /// Where it stands.
-    pub source: String,
-    /// How far that was read.
-    pub status: String,
 }
 
-/// All of them.
-pub fn all() -> &'static [LabelRule] {
+pub(crate) fn all() -> &'static [LabelRule] {
     static RULES: LazyLock<Vec<LabelRule>> =
         LazyLock::new(|| table::rows("label-rules.csv", include_str!("data/label-rules.csv")));
     &RULES
 }
 
 /// The figures of one kind that hold in a market.
-pub fn rules(market: Market, kind: LabelRuleKind) -> impl Iterator<Item = &'static LabelRule> {
+pub(crate) fn rules(market: Market, kind: LabelRuleKind) -> impl Iterator<Item = &'static LabelRule> {
     all().iter().filter(move |r| r.kind == kind && r.market.holds_in(market))
 }
 
 /// By how much the strength on a label may be off, for a drink that has plants or fruit in its bottle or not. No rule
 /// known: `None`. "Macerated" is cautious here: only a drink that still contains them has the wide tolerance.
-pub fn strength_tolerance(market: Market, contains_macerated: bool) -> Option<&'static LabelRule> {
+pub(crate) fn strength_tolerance(market: Market, contains_macerated: bool) -> Option<&'static LabelRule> {
     let wanted = match (market, contains_macerated) {
         (Market::Us, _) => LabelProduct::DistilledSpirits,
         (_, true) => LabelProduct::PlantsInBottle,
@@ -97,7 +86,6 @@ mod tests {
     #[test]
     fn every_line_is_a_rule() {
         assert_eq!(all().len(), 23);
-        assert!(all().iter().all(|r| !r.source.is_empty() && !r.status.is_empty()));
     }
 
     #[test]

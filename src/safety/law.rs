@@ -8,24 +8,19 @@ use crate::references::Key;
 use crate::vocabulary::{Market, Scope};
 
 /// To be printed wherever alcohol is made up for sale.
-pub const SPIRITS_FOR_SALE: &str = "Infusing, fortifying, blending, batching or bottling spirits for sale is treated \
+pub(crate) const SPIRITS_FOR_SALE: &str = "Infusing, fortifying, blending, batching or bottling spirits for sale is treated \
     differently from place to place, and tax or a licence may be due. Check with the licensing and excise authority \
     before selling.";
 
-/// One rule.
 #[derive(Clone, Debug, Deserialize)]
-pub struct LawRule {
-    /// Its key.
+pub(crate) struct LawRule {
     pub id: String,
-    /// Its source.
     #[serde(rename = "source")]
     pub source_id: Key,
-    /// Where it holds.
     pub market: Scope,
     /// When it applies, in words; empty where that is in its meaning.
     #[serde(default)]
     pub test: String,
-    /// What it asks.
     pub meaning: String,
     /// How far it was read.
     pub status: String,
@@ -44,7 +39,7 @@ fn all() -> &'static [LawRule] {
 }
 
 /// The rules of these markets (none named: all).
-pub fn rules(markets: &[Market]) -> Vec<&'static LawRule> {
+pub(crate) fn rules(markets: &[Market]) -> Vec<&'static LawRule> {
     all().iter().filter(|rule| rule.market.holds_in_any(markets)).collect()
 }
 

@@ -46,7 +46,7 @@ impl<T: Ord + Clone> Members<T> {
     }
 
     /// Whether this one was named, surely or in doubt.
-    pub fn names(&self, member: impl Into<T>) -> bool {
+    pub(crate) fn names(&self, member: impl Into<T>) -> bool {
         let member = member.into();
         self.present.contains(&member) || self.unsure.contains(&member)
     }
@@ -57,14 +57,14 @@ impl<T: Ord + Clone> Members<T> {
     }
 
     /// All that either holds, and the doubt of both.
-    pub fn unite(&mut self, other: &Self) {
+    pub(crate) fn unite(&mut self, other: &Self) {
         self.present.extend(other.present.iter().cloned());
         self.unsure.extend(other.unsure.iter().cloned());
         self.open |= other.open;
     }
 
     /// The least and the most that may be in it.
-    pub fn count(&self) -> (usize, Option<usize>) {
+    pub(crate) fn count(&self) -> (usize, Option<usize>) {
         let most = (!self.open).then(|| self.present.union(&self.unsure).count());
         (self.present.len(), most)
     }

@@ -15,7 +15,6 @@ use super::hazards;
 const NAMES: &str = include_str!("data/names.csv");
 const FALSE_FRIENDS: &str = include_str!("data/false-friends.csv");
 
-/// A row of the names.
 #[derive(Deserialize)]
 struct NameRow {
     words: String,

@@ -65,7 +65,7 @@ impl Variable {
     }
 
     /// The one place it comes from.
-    pub fn origin(self) -> FactOrigin {
+    pub(crate) fn origin(self) -> FactOrigin {
         match self {
             Self::Quantity(quantity) => quantity.origin(),
             Self::Flag(flag) => flag.origin(),
@@ -95,7 +95,7 @@ impl Facts {
 }
 
 /// What has to be stated of a thing whose name leaves it open, in words.
-pub fn ask_of(name: &str, tag: Tag) -> String {
+pub(crate) fn ask_of(name: &str, tag: Tag) -> String {
     match tag {
         Tag::ForagedUnsure => format!("whether an expert has named the foraged plant `{name}`"),
         tag => format!("whether `{name}` is or holds {}", tag.said()),
@@ -103,7 +103,7 @@ pub fn ask_of(name: &str, tag: Tag) -> String {
 }
 
 /// What has to be stated, in words.
-pub fn ask(variable: Variable, member: Option<&Member>) -> String {
+pub(crate) fn ask(variable: Variable, member: Option<&Member>) -> String {
     match member {
         Some(Member::Process(process)) => format!("whether it is {}", process.asked()),
         Some(Member::Tag(Tag::ForagedUnsure)) => "whether an expert has named the foraged plant".to_owned(),

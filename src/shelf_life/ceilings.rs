@@ -33,7 +33,7 @@ impl Serialize for Tier {
 
 impl Tier {
     /// The words that are printed.
-    pub fn words(self) -> &'static str {
+    pub(crate) fn words(self) -> &'static str {
         match self {
             Self::Law => "model food code or local code",
             Self::House => "the house's own record",
@@ -224,7 +224,7 @@ impl Ceilings {
     }
 
     /// The class that a product names, where it is all that the class asks for.
-    pub fn earned(&self, product: &Product, pasteurised: bool) -> Option<&ClassFigures> {
+    pub(crate) fn earned(&self, product: &Product, pasteurised: bool) -> Option<&ClassFigures> {
         self.class(product.class?).filter(|class| class.earned(product, pasteurised))
     }
 

@@ -14,7 +14,7 @@ fn uniform(seed: u64, counter: u64) -> f64 {
 
 /// The normal quantile: Wichura 1988, Algorithm AS 241, PPND7, Appl Stat 37:477; about 7 digits (checked in the tests
 /// against an independent implementation of PPND16). Coefficients from memory, checked.
-pub fn normal_quantile(p: f64) -> f64 {
+pub(crate) fn normal_quantile(p: f64) -> f64 {
     let q = p - 0.5;
     if q.abs() <= 0.425 {
         let r = 0.180625 - q * q;
@@ -35,7 +35,7 @@ pub fn normal_quantile(p: f64) -> f64 {
 }
 
 /// The standard normal numbers of one draw.
-pub fn normals<const SLOTS: usize>(seed: u64, draw: u64) -> [f64; SLOTS] {
+pub(crate) fn normals<const SLOTS: usize>(seed: u64, draw: u64) -> [f64; SLOTS] {
     let first = draw.wrapping_mul(SLOTS as u64);
     std::array::from_fn(|slot| normal_quantile(uniform(seed, first.wrapping_add(slot as u64))))
 }

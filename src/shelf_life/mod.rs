@@ -7,27 +7,26 @@
 //! - [`growth`], [`organisms`], [`time_to_level`], [`delle`], [`heat`]: spoilage; [`decay`]: quality.
 //! - [`draws`], [`simulate`]: their uncertainty. [`data`]: the embedded tables.
 
-pub mod authority;
+pub(crate) mod authority;
 pub mod calendar;
-pub mod ceilings;
+pub(crate) mod ceilings;
 pub mod data;
 pub mod decay;
 pub mod delle;
-pub mod draws;
+pub(crate) mod draws;
 pub mod growth;
 pub mod heat;
-pub mod organisms;
-pub mod product;
+pub(crate) mod organisms;
+pub(crate) mod product;
 pub mod reason;
 pub mod refusal;
 pub mod screen;
 pub mod simulate;
 pub mod time_to_level;
 mod treated;
-pub mod verdict;
+pub(crate) mod verdict;
 
 pub use authority::Authority;
-pub use calendar::DayOne;
 pub use product::{Contents, Product, Treatment, UncertainValue};
 pub use simulate::Draws;
 pub use verdict::{Verdict, verdicts};

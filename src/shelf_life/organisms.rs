@@ -32,7 +32,6 @@ pub struct SpoilageLevel {
 
 /// Standard deviations of the draws.
 #[derive(Debug, Deserialize)]
-#[expect(missing_docs, reason = "the names say it; the table says where they are from")]
 pub struct Scatter {
     pub storage_t_sd_fridge: f64,
     pub storage_t_sd_room: f64,
@@ -49,7 +48,6 @@ pub struct Scatter {
 
 /// log10 CFU/mL in the fresh product.
 #[derive(Debug, Deserialize)]
-#[expect(missing_docs, reason = "the names say it; the table says where they are from")]
 pub struct InitialCount {
     pub hot_dissolved_clean_bottle: f64,
     pub cold_mixed: f64,
@@ -92,7 +90,6 @@ struct OrganismRow {
 
 /// One organism with a rate. °C, 1/h, g of ethanol per litre.
 #[derive(Clone, Debug, PartialEq)]
-#[expect(missing_docs, reason = "the field's own symbols")]
 pub struct Organism {
     pub code: &'static str,
     pub name: &'static str,
@@ -112,7 +109,7 @@ pub struct Organism {
 }
 
 /// The four that have a rate, in the order in which the draws take them.
-pub const MODELLED: [&str; 4] = ["SC", "ZB", "ZR", "LP"];
+pub(crate) const MODELLED: [&str; 4] = ["SC", "ZB", "ZR", "LP"];
 
 impl Organisms {
     /// The organisms with a rate.

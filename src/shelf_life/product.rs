@@ -39,7 +39,7 @@ pub struct Contents {
 
 impl Contents {
     /// Everything that could be in it.
-    pub const WORST: Self = Self {
+    pub(crate) const WORST: Self = Self {
         juice: true,
         mostly_juice: true,
         fruit_or_wine: true,
@@ -69,7 +69,7 @@ pub struct Treatment {
 
 impl Treatment {
     /// Filled hot, closed, and not opened since.
-    pub fn hot_bottled(&self) -> bool {
+    pub(crate) fn hot_bottled(&self) -> bool {
         self.hot_filled == Some(true) && self.closed == Some(true) && !self.opened
     }
 }
@@ -101,22 +101,22 @@ pub struct Product {
 
 impl Product {
     /// ABV in % vol, unknown as none.
-    pub fn abv_pct(&self) -> f64 {
+    pub(crate) fn abv_pct(&self) -> f64 {
         self.abv.map_or(0.0, Abv::get)
     }
 
     /// What is in it, unknown as everything.
-    pub fn contents_or_worst(&self) -> Contents {
+    pub(crate) fn contents_or_worst(&self) -> Contents {
         self.contents.unwrap_or(Contents::WORST)
     }
 
     /// The pH at its cautious end.
-    pub fn cautious_ph(&self) -> Option<f64> {
+    pub(crate) fn cautious_ph(&self) -> Option<f64> {
         self.ph.and_then(|ph| upper(ph.value.get(), ph.uncertainty))
     }
 
     /// The water activity at its cautious end.
-    pub fn cautious_aw(&self) -> Option<f64> {
+    pub(crate) fn cautious_aw(&self) -> Option<f64> {
         self.water_activity.and_then(|aw| upper(aw.value.get(), aw.uncertainty)).map(|aw| aw.min(1.0))
     }
 
@@ -127,7 +127,7 @@ impl Product {
     }
 
     /// Whether its class is one that lives by being dry.
-    pub fn lives_by_dryness(&self) -> bool {
+    pub(crate) fn lives_by_dryness(&self) -> bool {
         self.class == Some(ProductClass::DriedFruit)
     }
 }

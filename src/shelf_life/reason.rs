@@ -62,7 +62,7 @@ pub enum CodeOf {
 
 impl DateRule {
     /// Whether its words say how good its evidence is.
-    pub fn names_tier(&self) -> bool {
+    pub(crate) fn names_tier(&self) -> bool {
         matches!(self, Self::Class { .. })
     }
 }
@@ -126,7 +126,7 @@ pub enum Note {
 
 impl Note {
     /// Whether it must be said even where no date is given.
-    pub fn matters_without_a_date(self) -> bool {
+    pub(crate) fn matters_without_a_date(self) -> bool {
         matches!(self, Self::DiscardTheLot | Self::HouseResponsibility | Self::PreservativeEarnsNothing)
     }
 

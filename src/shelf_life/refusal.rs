@@ -31,11 +31,11 @@ impl fmt::Display for HeldBy {
 }
 
 /// Strength from which no growth is reported: 20 % vol (single-factor reports; the tables themselves give no credit).
-pub const NO_GROWTH_REPORTED_PCT_VOL: f64 = 20.0;
+pub(crate) const NO_GROWTH_REPORTED_PCT_VOL: f64 = 20.0;
 
 /// What holds the product to the legal limit; the first that does. A recorded assessment lifts the table's word only; where
 /// the pH is not known it lifts the days (the authority has judged them) and not the cold.
-pub fn held(product: &Product, tables: &ShelfLifeTables, authority: &Authority) -> Option<HeldBy> {
+pub(crate) fn held(product: &Product, tables: &ShelfLifeTables, authority: &Authority) -> Option<HeldBy> {
     let contents = product.contents_or_worst();
     let weak = product.abv_pct() < NO_GROWTH_REPORTED_PCT_VOL;
     let low_acid = product.cautious_ph().is_none_or(|ph| ph > 4.6);
@@ -58,7 +58,7 @@ pub fn held(product: &Product, tables: &ShelfLifeTables, authority: &Authority) 
 }
 
 /// Whether its class is one that lives by being dry.
-pub fn is_dried(product: &Product, tables: &ShelfLifeTables) -> bool {
+pub(crate) fn is_dried(product: &Product, tables: &ShelfLifeTables) -> bool {
     class_group(product, tables) == Some(ClassGroup::Dried)
 }
 
@@ -67,7 +67,7 @@ fn class_group(product: &Product, tables: &ShelfLifeTables) -> Option<ClassGroup
 }
 
 /// Whether it is a juice: by its class, or by what is in it unless it is all that another class asks for.
-pub fn is_juice(product: &Product, tables: &ShelfLifeTables) -> bool {
+pub(crate) fn is_juice(product: &Product, tables: &ShelfLifeTables) -> bool {
     let juicy = product.contents_or_worst().juice && !is_strong(product);
     let other = || tables.ceilings.earned(product, product.pasteurised(tables)).is_some();
     class_group(product, tables) == Some(ClassGroup::Juice) || (juicy && !other())
@@ -79,7 +79,7 @@ fn is_strong(product: &Product) -> bool {
 
 /// Whether growth depends on lactic bacteria, of which too little is known: 0.5 to 20 % vol with 75 to 85 Delle units, or
 /// below 20 % vol with a pH above 3.5 (or unknown) and solids of fruit or wine. Then only the ceiling may be trusted.
-pub fn lactic_bacteria_decide(product: &Product) -> bool {
+pub(crate) fn lactic_bacteria_decide(product: &Product) -> bool {
     let grey = delle::reading(product.delle_units()) == DelleReading::Grey;
     let mild = product.cautious_ph().is_none_or(|ph| ph > 3.5);
     !is_strong(product) && ((product.abv_pct() >= 0.5 && grey) || (mild && product.contents_or_worst().fruit_or_wine))
@@ -154,7 +154,7 @@ impl fmt::Display for Refusal {
 }
 
 /// Everything that forbids a date.
-pub fn refusals(
+pub(crate) fn refusals(
     product: &Product,
     t_c: f64,
     held: Option<HeldBy>,

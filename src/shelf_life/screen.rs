@@ -48,7 +48,6 @@ struct Cells {
     cells: Vec<Vec<ScreenClass>>,
 }
 
-/// Both tables.
 #[derive(Debug, Deserialize)]
 struct ScreenTables {
     a: Cells,

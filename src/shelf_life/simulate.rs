@@ -23,7 +23,7 @@ pub struct Draws {
 
 impl Draws {
     /// For what does not hang on the digits of a date.
-    pub const FEW: Self = Self { draws: 20, seed: 20261125 };
+    pub(crate) const FEW: Self = Self { draws: 20, seed: 20261125 };
 }
 
 impl Default for Draws {

@@ -6,13 +6,13 @@ use super::screen::{self, Screen, ScreenTable};
 
 impl Product {
     /// Whether it was heated as its pH asks for: five decades of the pathogens of acidified food.
-    pub fn five_log(&self, tables: &ShelfLifeTables) -> bool {
+    pub(crate) fn five_log(&self, tables: &ShelfLifeTables) -> bool {
         let process = tables.heat.for_ph(self.cautious_ph());
         self.process.heating.as_ref().zip(process).is_some_and(|(heating, p)| p.fulfilled(heating) >= 1.0)
     }
 
     /// Whether it was heated as its pH asks for, then filled hot and closed.
-    pub fn pasteurised(&self, tables: &ShelfLifeTables) -> bool {
+    pub(crate) fn pasteurised(&self, tables: &ShelfLifeTables) -> bool {
         self.process.hot_bottled() && self.five_log(tables)
     }
 
@@ -31,7 +31,7 @@ impl Product {
     }
 
     /// log10 CFU/mL at the start, after any heating, and h0.
-    pub fn start(&self, tables: &ShelfLifeTables) -> (f64, f64) {
+    pub(crate) fn start(&self, tables: &ShelfLifeTables) -> (f64, f64) {
         let (counts, lag) = (&tables.organisms.initial_count, &tables.organisms.lag);
         let contents = self.contents_or_worst();
         let rich = contents.juice || contents.nut || contents.garlic_or_herb;

@@ -21,7 +21,6 @@ use crate::vocabulary::ProductClass;
 
 /// Growth as it may be shown, in days. `None` for a quantile that is not reached or must not be shown.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-#[expect(missing_docs, reason = "quantiles, by their usual names")]
 pub struct Growth {
     #[serde(rename = "q05")]
     pub q05_days: Option<f64>,
@@ -37,7 +36,6 @@ pub struct Growth {
 
 /// Quality as it may be shown, in days.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-#[expect(missing_docs, reason = "quantiles, by their usual names")]
 pub struct Staleness {
     pub what: &'static str,
     pub sources: &'static [Key],

@@ -48,7 +48,7 @@ pub struct BalanceLine {
 
 impl BalanceLine {
     /// Water that is boiled off until the rules are met: one more unknown, in grams that go up.
-    pub fn boiled_off() -> Self {
+    pub(crate) fn boiled_off() -> Self {
         Self { joins: Mixture::of(&[(Component::Water, -1.0)]), keeps: 0.0, rule: MassRule::Open }
     }
 
@@ -101,13 +101,13 @@ pub enum BalanceError {
 
 impl MassBalance<'_> {
     /// Unknowns: the open parts, and one common scale for the parts in ratio.
-    pub fn unknowns(&self) -> usize {
+    pub(crate) fn unknowns(&self) -> usize {
         let open = self.lines.iter().filter(|l| l.rule == MassRule::Open).count();
         open + usize::from(self.lines.iter().any(|l| matches!(l.rule, MassRule::Ratio(_))))
     }
 
     /// Rules that can fix them: targets and the yield.
-    pub fn rules(&self) -> usize {
+    pub(crate) fn rules(&self) -> usize {
         self.targets.len() + usize::from(self.yields.is_some())
     }
 

@@ -3,7 +3,7 @@
 
 pub mod adjust;
 pub mod balance;
-pub mod card;
+pub(crate) mod card;
 pub mod error;
 mod explain;
 mod linear;
@@ -20,5 +20,7 @@ pub(crate) mod vessel;
 pub mod weighing;
 mod why;
 
-pub use card::{BatchSize, Options, SolveOutcome, solve};
-pub use solved::{InnerCard, Solved, SolvedPart, SolvedStage};
+pub use card::solve;
+pub use card::{BatchSize, Options, SolveOutcome};
+pub(crate) use solved::SolvedStage;
+pub use solved::{InnerCard, Solved, SolvedPart};

@@ -26,7 +26,7 @@ const FAR: f64 = 10.0;
 ///
 /// # Errors
 /// Where none can be given.
-pub fn ph_at_20(liquid: &Mixture) -> Result<f64, NoPh> {
+pub(crate) fn ph_at_20(liquid: &Mixture) -> Result<f64, NoPh> {
     ph::estimate(liquid, celsius(20.0)).map(|estimate| estimate.value.get())
 }
 

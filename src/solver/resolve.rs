@@ -37,7 +37,7 @@ pub struct FoundPart {
 
 impl FoundPart {
     /// An ingredient: a liquid by the density of its composition, a solid by its bulk density.
-    pub fn ingredient(ingredient: &Ingredient) -> Self {
+    pub(crate) fn ingredient(ingredient: &Ingredient) -> Self {
         let g_per_ml = match ingredient.form {
             Form::Liquid => g_per_ml(&ingredient.per_gram),
             Form::Solid => ingredient.bulk_density.map(|d| in_kg_per_m3(d) / 1000.0),

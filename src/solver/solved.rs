@@ -95,7 +95,7 @@ impl SolvedPart {
     }
 
     /// The place of the earlier stage that it is, if it is one.
-    pub fn stage(&self) -> Option<usize> {
+    pub(crate) fn stage(&self) -> Option<usize> {
         match self.found.what {
             Material::Stage(place) => Some(place),
             _ => None,
@@ -115,13 +115,13 @@ impl Solved {
     }
 
     /// Whether it was solved for the card's own targets, and not for others that were asked for.
-    pub fn as_the_card_stands(&self) -> bool {
+    pub(crate) fn as_the_card_stands(&self) -> bool {
         self.targets.iter().copied().eq(self.card.targets.iter().map(|t| (t.kind, t.value)))
     }
 
     /// Whether it is a dried product, to which the properties of a liquid do not apply: by its class, or by what
     /// little water is left.
-    pub fn is_dry(&self) -> bool {
+    pub(crate) fn is_dry(&self) -> bool {
         self.card.class.as_ref().is_some_and(|class| class.value == ProductClass::DriedFruit) || self.bottled().is_dry()
     }
 
@@ -154,7 +154,7 @@ impl Solved {
     /// The card run forward from other masses: `weigh` gives the mass of each part by its place (stage and part) and
     /// its mass, for example rounded to a scale. Stages pass their new liquid on.
     #[must_use]
-    pub fn weighed(&self, weigh: impl Fn((usize, usize), f64) -> f64) -> Self {
+    pub(crate) fn weighed(&self, weigh: impl Fn((usize, usize), f64) -> f64) -> Self {
         let mut again = self.clone();
         for place in 0..again.stages.len() {
             let (earlier, later) = again.stages.split_at_mut(place);
@@ -195,7 +195,7 @@ impl Solved {
 
     /// This card and every card inside it, each once and after all that use it, with the share of its own batch that
     /// goes in (1 for this card). A card that is reached in many ways costs no more than one that is reached in one.
-    pub fn with_inner(&self) -> Vec<(&Self, f64)> {
+    pub(crate) fn with_inner(&self) -> Vec<(&Self, f64)> {
         let mut open = BTreeMap::from([(self.index, (self, 1.0))]);
         let mut all = Vec::new();
         // What uses a card has a higher index: by then all of its share is known.

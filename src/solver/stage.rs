@@ -21,7 +21,7 @@ impl Feed {
     }
 
     /// Liquid that its strained solids keep, grams for each gram of the part.
-    pub fn keeps(&self) -> f64 {
+    pub(crate) fn keeps(&self) -> f64 {
         self.holds.map_or(0.0, |holds| 1.0 + holds - self.per_gram.grams_of_all(&Component::STAYS_IN_STRAINER))
     }
 
@@ -66,7 +66,7 @@ impl Course {
 
     /// The same course for a batch this many times as large.
     #[must_use]
-    pub fn scaled(&self, factor: f64) -> Self {
+    pub(crate) fn scaled(&self, factor: f64) -> Self {
         Self {
             combined: self.combined * factor,
             evaporated_g: self.evaporated_g * factor,

@@ -25,7 +25,6 @@ pub(super) struct TargetRow {
     pub offer: Option<&'static str>,
 }
 
-/// The row of a kind.
 pub(super) fn row(kind: TargetKind) -> &'static TargetRow {
     const fn row(
         around: [&'static str; 2],
@@ -48,12 +47,11 @@ pub(super) fn row(kind: TargetKind) -> &'static TargetRow {
 }
 
 /// A target for a message: "64.0 °Bx".
-pub fn target_words(kind: TargetKind, value: f64) -> String {
+pub(crate) fn target_words(kind: TargetKind, value: f64) -> String {
     let [before, after] = row(kind).around;
     format!("{before}{}{after}", target_figure(kind, value))
 }
 
-/// Its number alone.
 pub(super) fn target_figure(kind: TargetKind, value: f64) -> String {
     grouped(value, row(kind).decimals)
 }
@@ -74,7 +72,7 @@ pub(super) fn agrees(kind: TargetKind, asked: f64, gives: f64) -> bool {
 }
 
 /// Density of a liquid at 20 °C, g/ml; `None` where it cannot be computed (a dry mixture).
-pub fn g_per_ml(liquid: &Mixture) -> Option<f64> {
+pub(crate) fn g_per_ml(liquid: &Mixture) -> Option<f64> {
     liquid.density(celsius(20.0)).ok().map(|d| in_kg_per_m3(d.value) / 1000.0)
 }
 

@@ -15,7 +15,6 @@ pub(super) fn reasons(balance: &MassBalance<'_>, boils: Option<usize>, why: Bala
     }
 }
 
-/// The lines that are open.
 pub(super) fn open(lines: &[BalanceLine]) -> Vec<usize> {
     lines.iter().enumerate().filter(|(_, line)| line.rule == MassRule::Open).map(|(i, _)| i).collect()
 }

@@ -10,9 +10,7 @@ use super::{Better, Uncertainty, better, find, of_headlines};
 
 /// A number and where it comes from.
 #[derive(Clone, Debug)]
-pub struct Budget {
-    /// The product.
-    pub formula: String,
+pub(crate) struct Budget {
     /// °Bx, % vol or g/L at 20 °C.
     pub value: f64,
     /// What is counted, and in what.
@@ -29,13 +27,12 @@ pub struct Budget {
 
 impl Budget {
     /// Of one of the headline numbers; `None` where the product has nothing of it.
-    pub fn of_target(solved: &Solved, instruments: &Instruments, kind: TargetKind) -> Option<Self> {
+    pub(crate) fn of_target(solved: &Solved, instruments: &Instruments, kind: TargetKind) -> Option<Self> {
         let uncertainty = find(&of_headlines(solved, instruments), kind)?.clone();
         let bottled = solved.bottled();
         let headline = of_target(kind).headline.as_ref()?;
         let whole = if headline.in_mass { bottled.total_grams() } else { volume_ml(bottled)? };
         Some(Self {
-            formula: solved.name.clone(),
             value: value_of(kind, bottled)?,
             amount: amount_for(kind, bottled),
             headline,

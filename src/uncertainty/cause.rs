@@ -25,7 +25,7 @@ pub enum Cause {
 
 impl Cause {
     /// What to do about it.
-    pub fn remedy(self) -> &'static str {
+    pub(crate) fn remedy(self) -> &'static str {
         match self {
             Self::Scale => "weigh it on a finer scale, or make a larger batch",
             Self::Volume => "weigh it, as the sheet does",

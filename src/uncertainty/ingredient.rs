@@ -18,7 +18,7 @@ const NATURAL: f64 = 3.0;
 const NATURAL_ACID: f64 = 1.0;
 /// A titrated acid, relative: 1 % from the burette on a sample of 10 ml, 1 % from the base, and 0.8 % by which the last
 /// proton of citric acid is short of pH 8.1 in an undiluted lime juice; together 1.6 %, rounded up.
-pub const TITRATED: f64 = 0.02;
+pub(crate) const TITRATED: f64 = 0.02;
 /// Moisture of dark muscovado runs from 0.5 to 5 % in a raw-sugar market summary: half of that.
 const RANGE_MIDPOINT: f64 = 2.25;
 /// A dry, crystalline ingredient (USDA and CIQUAL sugars differ by 0.1 to 0.2 g per 100 g; rounded up).
@@ -33,9 +33,7 @@ const JUICY: f64 = 0.5;
 
 /// One way in which a gram of it may differ.
 pub(super) struct Differs {
-    /// In words.
     pub what: String,
-    /// Why.
     pub cause: Cause,
     /// The share of its half-width that is left once its remedy has been followed; `None` where no remedy is known.
     pub left_by_remedy: Option<f64>,

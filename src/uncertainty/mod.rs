@@ -7,9 +7,9 @@
 //! first order). One ingredient is one input wherever it stands on the card.
 
 pub mod adjusted;
-pub mod budget;
+pub(crate) mod budget;
 mod cause;
-pub mod ingredient;
+pub(crate) mod ingredient;
 pub mod spread;
 
 use crate::house::Instruments;
@@ -18,9 +18,9 @@ use crate::properties::{TargetKind, headlines, of_target, value_of};
 use crate::solver::Solved;
 use crate::units::{display, in_grams};
 
-pub use budget::Budget;
+pub(crate) use budget::Budget;
 pub use cause::Cause;
-pub use spread::Input;
+pub(crate) use spread::Input;
 
 /// One input's part in the uncertainty of a number.
 #[derive(Clone, Debug, PartialEq)]
@@ -108,7 +108,7 @@ fn equation_error(kind: TargetKind, value: f64) -> f64 {
 
 impl Uncertainty {
     /// What the half-width would be once the remedy of one share has been followed, where that is known.
-    pub fn mended(&self, share: &Share) -> Option<f64> {
+    pub(crate) fn mended(&self, share: &Share) -> Option<f64> {
         let left = share.left_by_remedy?;
         Some((self.half_width.powi(2) - share.half_width.powi(2) * (1.0 - left * left)).max(0.0).sqrt())
     }

@@ -15,16 +15,16 @@ use super::{Cause, ingredient};
 /// USDA SR26 and their spread; the middle of it is taken).
 const CUP: f64 = 0.10;
 /// A liquid measured in a jug or a bottle cap (common practice, no source).
-pub const JUG: f64 = 0.02;
+pub(crate) const JUG: f64 = 0.02;
 /// A dash or a drop: 0.6 to 0.9 ml are quoted for a dash, ±15 % for a drop (USP 1101); common practice.
 const DASH: f64 = 0.30;
 /// The weight of a piece from one of a box to the next, where pieces are counted (common practice, no source); that of
 /// several, picked as they come, differs by this over the root of their number.
 const PIECE: f64 = 0.20;
 /// Uncertainty of a strength that was read: a hydrometer or a small still, % vol (common practice, no source).
-pub const READ_ABV: f64 = 0.5;
+pub(crate) const READ_ABV: f64 = 0.5;
 /// Uncertainty of sugar that was read by hydrometer and refractometer together, g/L: what the two claim at best.
-pub const READ_SUGAR_G_L: f64 = 3.0;
+pub(crate) const READ_SUGAR_G_L: f64 = 3.0;
 /// Share by which a default for what strained solids keep may be off (common practice, no source).
 const HOLDS: f64 = 0.25;
 

@@ -53,7 +53,7 @@ pub struct Reading {
 
 impl Literal {
     /// What it is, for a message.
-    pub fn kind(&self) -> &'static str {
+    pub(crate) fn kind(&self) -> &'static str {
         match self {
             Self::Mass(_) => "a mass",
             Self::Volume(_) => "a volume",

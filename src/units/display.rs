@@ -3,7 +3,7 @@
 use super::{Temperature, Volume, degrees_celsius, in_millilitres};
 
 /// What stands in place of a number that there is not.
-pub const UNKNOWN: &str = "unknown";
+pub(crate) const UNKNOWN: &str = "unknown";
 
 /// A number with thousands commas ("1,307"): never "-0", and "unknown" if it is not a number.
 pub fn grouped(n: f64, decimals: usize) -> String {

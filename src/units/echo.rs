@@ -8,7 +8,7 @@ use super::measures::Basis;
 use super::{Mass, MassDensity, Time, Volume, in_grams, in_grams_per_litre, in_millilitres};
 
 /// The amount in grams, millilitres and degrees Celsius ("22.2 ml").
-pub fn echo(literal: &Literal) -> String {
+pub(crate) fn echo(literal: &Literal) -> String {
     match *literal {
         Literal::Mass(mass) => mass_of(mass),
         Literal::Volume(volume) => volume_of(volume),

@@ -82,7 +82,7 @@ const US_GALLON_ML: f64 = 3785.411784;
 const US_FL_OZ_ML: f64 = US_GALLON_ML / 128.0;
 /// US teaspoon: a fluid ounce is 6.
 /// A US cup, ml (half a pint: 231 in³ / 16): the cup of the household weights.
-pub const US_CUP_ML: f64 = 8.0 * US_FL_OZ_ML;
+pub(crate) const US_CUP_ML: f64 = 8.0 * US_FL_OZ_ML;
 const US_TSP_ML: f64 = US_FL_OZ_ML / 6.0;
 /// Imperial gallon: Weights and Measures Act 1985, schedule 1; from memory.
 const IMP_GALLON_ML: f64 = 4546.09;
@@ -272,7 +272,7 @@ pub const REFUSED: &[AmbiguousUnit] = &[
 ];
 
 /// A spelling as the table has it: small letters, single spaces, no abbreviation points, hyphens or brackets.
-pub fn normalised(written: &str) -> String {
+pub(crate) fn normalised(written: &str) -> String {
     let mut plain = String::with_capacity(written.len());
     let mut after_letter = false;
     for c in written.chars().flat_map(char::to_lowercase) {
@@ -298,7 +298,7 @@ pub fn measure(written: &str) -> Option<&'static Measure> {
 }
 
 /// The refusal that a word meets, if it does.
-pub fn refusal(written: &str) -> Option<&'static AmbiguousUnit> {
+pub(crate) fn refusal(written: &str) -> Option<&'static AmbiguousUnit> {
     // An exact spelling wins: `C` is a temperature, `c` may be a cup.
     if MEASURES.iter().any(|m| m.spellings.contains(&written.trim())) {
         return None;

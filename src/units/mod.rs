@@ -2,12 +2,12 @@
 
 mod amount;
 pub mod display;
-pub mod echo;
+pub(crate) mod echo;
 mod error;
 pub mod literal;
 pub mod measures;
 mod number;
-pub mod quantity;
+pub(crate) mod quantity;
 pub mod readers;
 mod taken;
 mod unit;
@@ -20,8 +20,8 @@ pub use quantity::{
     celsius, degrees_celsius, grams, grams_per_litre, in_grams, in_grams_per_litre, in_kelvins, in_kg_per_m3,
     in_millilitres, kelvins, kg_per_m3, millilitres,
 };
-pub use readers::Strength;
-pub use taken::taken;
+pub(crate) use readers::Strength;
+pub(crate) use taken::taken;
 pub use uom::si::f64::{
     DynamicViscosity, Energy, Length, Mass, MassDensity, Pressure, TemperatureInterval,
     ThermodynamicTemperature as Temperature, Time, Volume,

@@ -78,9 +78,9 @@ macro_rules! ratios {
 
             impl $name {
                 /// The smallest value there can be.
-                pub const MIN: f64 = $low;
+                pub(crate) const MIN: f64 = $low;
                 /// The largest value there can be.
-                pub const MAX: f64 = $high;
+                pub(crate) const MAX: f64 = $high;
 
                 /// The value, if it lies in the range that is possible.
                 pub fn new(value: f64) -> Option<Self> {

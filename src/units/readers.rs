@@ -93,7 +93,7 @@ pub fn concentration(text: &str) -> Result<MassDensity, LiteralError> {
 }
 
 /// A number alone: "1.058", "3.4".
-pub fn number(text: &str) -> Result<f64, LiteralError> {
+pub(crate) fn number(text: &str) -> Result<f64, LiteralError> {
     expect(text, "a plain number", "\"3.4\"", |literal| match literal {
         Literal::Number(number) => Some(number),
         _ => None,

@@ -19,7 +19,7 @@ const TAKEN: &[Taken] =
 
 /// What was taken for granted of the units of these amounts: "8 fl oz is read as US fluid ounces of 29.57 ml; write
 /// `imp fl oz` for 28.41 ml". Nothing where there is one reading, or the country is named.
-pub fn taken<'a>(written: impl IntoIterator<Item = &'a Reading>) -> Vec<String> {
+pub(crate) fn taken<'a>(written: impl IntoIterator<Item = &'a Reading>) -> Vec<String> {
     let written: Vec<&Reading> = written.into_iter().collect();
     let ml = |name: &str| MEASURES.iter().find(|m: &&Measure| m.name == name).map(|m| grouped(m.factor, 2));
     let said = |taken: &Taken| {

@@ -16,7 +16,7 @@ super::words! {
 
 impl Market {
     /// The short name that a house file uses and a trigger looks for.
-    pub fn code(self) -> &'static str {
+    pub(crate) fn code(self) -> &'static str {
         self.word()
     }
 
@@ -27,7 +27,7 @@ impl Market {
 }
 
 /// The markets to judge by: those named, or all where none is.
-pub fn or_all(named: &[Market]) -> &[Market] {
+pub(crate) fn or_all(named: &[Market]) -> &[Market] {
     if named.is_empty() { Market::ALL } else { named }
 }
 
@@ -40,7 +40,7 @@ pub struct Scope {
 
 impl Scope {
     /// Reads `EU,UK`, or `any`; none where a name is not that of a market.
-    pub fn parse(written: &str) -> Option<Self> {
+    pub(crate) fn parse(written: &str) -> Option<Self> {
         let markets = match written {
             "any" => Some(Market::ALL.to_vec()),
             named => named.split(',').map(Market::parse).collect(),
@@ -49,17 +49,17 @@ impl Scope {
     }
 
     /// Whether it holds in this market.
-    pub fn holds_in(&self, market: Market) -> bool {
+    pub(crate) fn holds_in(&self, market: Market) -> bool {
         self.markets.contains(&market)
     }
 
     /// Whether it holds in one of these markets (none named: in any at all).
-    pub fn holds_in_any(&self, named: &[Market]) -> bool {
+    pub(crate) fn holds_in_any(&self, named: &[Market]) -> bool {
         or_all(named).iter().any(|&market| self.holds_in(market))
     }
 
     /// As the data has it.
-    pub fn as_str(&self) -> &str {
+    pub(crate) fn as_str(&self) -> &str {
         &self.written
     }
 }

@@ -11,12 +11,13 @@ mod evidence;
 mod market;
 mod process;
 mod product_class;
-pub mod table;
+pub(crate) mod table;
 mod tag;
 
 pub use allergen::Allergen;
 pub use evidence::{Evidence, Status};
-pub use market::{Market, Scope, or_all};
+pub(crate) use market::or_all;
+pub use market::{Market, Scope};
 pub use process::{Container, Fill, Process, StatedProcess};
 pub use product_class::ProductClass;
 pub use tag::Tag;
@@ -131,7 +132,7 @@ impl<T: Word> Open<T> {
     }
 
     /// The word of the list, if it is one.
-    pub fn known(&self) -> Option<T> {
+    pub(crate) fn known(&self) -> Option<T> {
         match self {
             Self::Known(word) => Some(*word),
             Self::Other(_) => None,
@@ -139,7 +140,7 @@ impl<T: Word> Open<T> {
     }
 
     /// The word in a sentence: without underscores.
-    pub fn said(&self) -> String {
+    pub(crate) fn said(&self) -> String {
         self.as_str().replace('_', " ")
     }
 }

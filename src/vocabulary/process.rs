@@ -14,8 +14,7 @@ super::words! {
 }
 
 impl StatedProcess {
-    /// What cautions look for.
-    pub fn process(self) -> Process {
+    pub(crate) fn process(self) -> Process {
         match self {
             Self::Fermented => Process::Ferment,
             Self::Distilled => Process::Distil,
@@ -50,7 +49,7 @@ super::words! {
 
 impl Process {
     /// What to ask of a product: whether it is …
-    pub fn asked(self) -> &'static str {
+    pub(crate) fn asked(self) -> &'static str {
         match self {
             Self::Acidified => "acidified in order to keep",
             Self::Blend => "blended from spirits",
@@ -80,7 +79,6 @@ super::words! {
 }
 
 super::words! {
-    /// How it is filled.
     Fill, "fill":
     Hot = "hot",
     Cold = "cold",

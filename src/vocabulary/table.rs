@@ -9,7 +9,7 @@ use serde::{Deserialize, Deserializer};
 ///
 /// # Panics
 /// Where a row is not one of the table: it is compiled in, so that every test that touches it fails.
-pub fn rows<T: DeserializeOwned>(name: &str, text: &str) -> Vec<T> {
+pub(crate) fn rows<T: DeserializeOwned>(name: &str, text: &str) -> Vec<T> {
     let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
     let row = |row: Result<T, csv::Error>| row.unwrap_or_else(|error| panic!("{name}: {error}"));
     reader.deserialize().map(row).collect()

@@ -52,12 +52,12 @@ pub struct Acid {
 
 impl Acid {
     /// Grams that give one mole of protons to pH 8.1.
-    pub fn grams_per_equivalent(&self) -> f64 {
+    pub(crate) fn grams_per_equivalent(&self) -> f64 {
         self.molar_mass / self.titrated_protons
     }
 
     /// The acid that a component is.
-    pub fn of_component(component: Component) -> Option<&'static Self> {
+    pub(crate) fn of_component(component: Component) -> Option<&'static Self> {
         ALL.iter().copied().find(|acid| acid.component == Some(component))
     }
 
@@ -67,8 +67,7 @@ impl Acid {
     }
 }
 
-/// All of them.
-pub const ALL: [&Acid; 9] =
+pub(crate) const ALL: [&Acid; 9] =
     [&CITRIC, &MALIC, &TARTARIC, &ACETIC, &LACTIC, &ASCORBIC, &SUCCINIC, &PHOSPHORIC, &CARBONIC];
 
 /// Citric acid.
@@ -122,7 +121,7 @@ pub const LACTIC: Acid = Acid {
 };
 
 /// Ascorbic acid. Sources disagree on its first pK (4.04 or 4.17); its heats are not known here.
-pub const ASCORBIC: Acid = Acid {
+pub(crate) const ASCORBIC: Acid = Acid {
     name: "ascorbic",
     component: Some(Component::Ascorbic),
     molar_mass: 176.1241,
@@ -131,8 +130,7 @@ pub const ASCORBIC: Acid = Acid {
     steps: &[step_without_heat(4.17), step_without_heat(11.57)],
 };
 
-/// Succinic acid.
-pub const SUCCINIC: Acid = Acid {
+pub(crate) const SUCCINIC: Acid = Acid {
     name: "succinic",
     component: Some(Component::Succinic),
     molar_mass: 118.088,
@@ -152,7 +150,7 @@ pub const PHOSPHORIC: Acid = Acid {
 };
 
 /// Carbonic acid; its first pK is that of dissolved carbon dioxide and carbonic acid together.
-pub const CARBONIC: Acid = Acid {
+pub(crate) const CARBONIC: Acid = Acid {
     name: "carbonic",
     component: None,
     molar_mass: 62.0248,

@@ -115,7 +115,7 @@ impl Solution {
 
     /// The same solution with the pK of its carboxylic acids raised.
     #[must_use]
-    pub fn with_carboxylic_pk_raised(mut self, by: f64) -> Self {
+    pub(crate) fn with_carboxylic_pk_raised(mut self, by: f64) -> Self {
         let factor = 10f64.powf(-by);
         for acid in self.acids.iter_mut().filter(|acid| acid.carboxylic) {
             acid.constants = acid.constants.map(|k| k * factor);
@@ -130,7 +130,7 @@ impl Solution {
     }
 
     /// Strong cations less strong anions, eq/kg.
-    pub fn strong_cation_eq(&self) -> f64 {
+    pub(crate) fn strong_cation_eq(&self) -> f64 {
         self.strong_cation_eq
     }
 

@@ -17,7 +17,6 @@ const PK_RISE_PER_ABV: f64 = 0.0140;
 /// Molar mass of sodium chloride, g/mol (IUPAC atomic weights).
 const SALT_GRAMS_PER_MOL: f64 = 58.443;
 
-/// Kilograms of water.
 pub(super) fn water_kg(mixture: &Mixture) -> f64 {
     mixture.grams_of(Component::Water) / 1000.0
 }

@@ -4,14 +4,15 @@
 pub mod acids;
 mod activity;
 pub mod blend;
-pub mod charge_balance;
+pub(crate) mod charge_balance;
 mod in_mixture;
 pub mod juice;
 pub mod ph;
 pub mod titration;
 
 pub use acids::Acid;
-pub use charge_balance::{Balance, Solution};
+pub(crate) use charge_balance::Balance;
+pub use charge_balance::Solution;
 
 /// Straight lines between the rows (x rising) of a table; beyond its ends, the end.
 fn between_rows(rows: &[(f64, f64)], x: f64) -> f64 {

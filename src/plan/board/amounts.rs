@@ -29,7 +29,6 @@ pub(in crate::plan) fn quantity(written: &str) -> Result<Quantity, LiteralError>
     })
 }
 
-/// Ten thousand litres.
 const MOST: f64 = 1e7;
 
 fn wrong(code: Code, written: &str, why: &str) -> LiteralError {

@@ -123,7 +123,7 @@ pub(super) const WEEKDAYS: FieldKind<[bool; 7]> =
     });
 
 /// A day, year first.
-pub fn date(key: &str, written: Spanned<&str>, found: &mut Vec<Diagnostic>) -> Option<NaiveDate> {
+pub(crate) fn date(key: &str, written: Spanned<&str>, found: &mut Vec<Diagnostic>) -> Option<NaiveDate> {
     let day = input::day(written.value);
     if day.is_none() {
         found.push(

@@ -201,7 +201,6 @@ fn limits(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, mut taken: TakenPl
 
 /// Where something is drawn already, so that no words are put over it.
 struct TakenPlace {
-    /// Left, top, right, bottom.
     boxes: Vec<(i32, i32, i32, i32)>,
     within: (i32, i32),
 }

@@ -11,7 +11,7 @@ use super::solve::{half_width, lines};
 use super::table;
 
 /// The answer, one screen: the weighing is rounded to the house's scales, and what that gives is printed.
-pub fn adjust(report: &AdjustReport) -> String {
+pub(crate) fn adjust(report: &AdjustReport) -> String {
     let Some(view) = report.answer() else { return String::new() };
     let mut out = super::stops(&view.stops);
     out.push_str(&format!("\n{} · in hand {}\n\n", report.product(), much(&view.have)));

@@ -9,7 +9,7 @@ use super::solve::half_width;
 use super::table;
 
 /// The budget as a table, what would make it smaller, and value <- equation <- source.
-pub fn budget(report: &BudgetReport) -> String {
+pub(crate) fn budget(report: &BudgetReport) -> String {
     let Some(b) = report.answer() else { return String::new() };
     let property = of_target(b.property);
     // One more than on the sheet.

@@ -4,7 +4,7 @@ use crate::diagnostic::Severity;
 use crate::report::check::CheckReport;
 
 /// How many cards, and how many findings.
-pub fn check(report: &CheckReport) -> String {
+pub(crate) fn check(report: &CheckReport) -> String {
     let files = report.answer().map_or(0, |view| view.files);
     let some = |n: usize, word| format!("{n} {word}{}", if n == 1 { "" } else { "s" });
     let count = |severity| report.findings().iter().filter(|f| f.severity == severity).count();

@@ -13,7 +13,7 @@ use crate::units::millilitres;
 use super::table;
 
 /// What must not be made, the cost; the comparison and the selling price where they were asked for.
-pub fn cost(report: &CostReport) -> String {
+pub(crate) fn cost(report: &CostReport) -> String {
     let Some(view) = report.answer() else { return String::new() };
     let mut out = super::stops(&view.stops);
     let Some(c) = &view.batch.0 else { return out };

@@ -129,7 +129,6 @@ fn once_opened(opened: &OnceOpened) -> String {
     }
 }
 
-/// Five years.
 const LONGEST_DAYS: f64 = 5.0 * 365.0;
 
 /// What the models say, as far as it may be shown.
@@ -164,7 +163,7 @@ fn range(store: &StoreView) -> String {
 }
 
 /// Its allergens, and of which ingredients nobody has said; `None` where there is nothing to say.
-pub fn allergens(of: &AllergenView) -> Option<String> {
+pub(crate) fn allergens(of: &AllergenView) -> Option<String> {
     let mut words: Vec<String> = of.allergens.iter().map(|a| a.replace('_', " ")).collect();
     if !of.allergens_not_stated_for.is_empty() {
         words.push(format!("not stated for {}", of.allergens_not_stated_for.join(", ")));
@@ -222,7 +221,7 @@ fn cautions(all: &[CautionView]) -> String {
 }
 
 /// What must not be made or served as planned, a line each, to stand before everything else.
-pub fn stops(cautions: &[CautionView]) -> String {
+pub(crate) fn stops(cautions: &[CautionView]) -> String {
     let stops = cautions.iter().filter(|c| c.stops());
     let all: String = stops.map(|c| wrapped("STOP  ", &c.message)).collect();
     if all.is_empty() { all } else { format!("\n{all}") }

@@ -5,7 +5,7 @@ use crate::report::explain::{EquationView, ExplainReport, ExplainView, LawRuleVi
 use super::table::{pairs, wrapped};
 
 /// What was asked for, or what can be.
-pub fn explain(report: &ExplainReport) -> String {
+pub(crate) fn explain(report: &ExplainReport) -> String {
     match report.answer() {
         None => String::new(),
         Some(ExplainView::Equations { all: true, equations }) => {

@@ -8,7 +8,7 @@ use crate::units::display::{grouped, percent_text};
 use super::table;
 
 /// Everything that is known of one, or a line each.
-pub fn larder(report: &LarderReport) -> String {
+pub(crate) fn larder(report: &LarderReport) -> String {
     match report.answer().map(|view| (view.ingredients.as_slice(), view.one)) {
         None | Some(([], _)) => String::new(),
         Some(([one], true)) => ingredient(one),
@@ -59,7 +59,6 @@ fn ingredient(i: &IngredientView) -> String {
     format!("\n{}\n\n{}\n{}", i.name, table::columns(&rows), table::pairs(&said))
 }
 
-/// A line each.
 fn listed(all: &[IngredientView]) -> String {
     let head = ["g in 100 g", "sugar", "acid", "ethanol", "water"].map(str::to_owned).to_vec();
     let rows = all.iter().map(|i| {

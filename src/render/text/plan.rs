@@ -12,8 +12,7 @@ use crate::units::millilitres;
 
 use super::table;
 
-/// The whole plan.
-pub fn plan(report: &PlanReport) -> String {
+pub(crate) fn plan(report: &PlanReport) -> String {
     let Some(plan) = report.answer() else { return String::new() };
     let name = plan.house.as_ref().map_or_else(String::new, |name| format!("{name} · "));
     let last = plan.all_days().last().unwrap_or(plan.from);

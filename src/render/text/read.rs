@@ -9,7 +9,7 @@ use crate::units::display::{grouped, rounded_to_uncertainty, temperature_text};
 use super::table;
 
 /// The readings as they were understood, what they tell, and the remarks on it.
-pub fn read(report: &ReadReport) -> String {
+pub(crate) fn read(report: &ReadReport) -> String {
     let Some(told) = report.answer().filter(|told| told.tells()) else { return String::new() };
     let at = temperature_text(celsius(told.temperature_c));
     let mut out = format!("\nread at {at}: {}\n\n", told.read.join(", "));

@@ -21,7 +21,7 @@ fn parts(n: f64) -> String {
 }
 
 /// The drawing and the two answers.
-pub fn square(report: &SquareReport) -> String {
+pub(crate) fn square(report: &SquareReport) -> String {
     let Some(s) = report.answer() else { return String::new() };
     let exact = &s.exact;
     let (strong, weak, target) = (strength(s.of, s.strong), strength(s.of, s.weak), strength(s.of, s.target));

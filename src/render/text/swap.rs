@@ -7,7 +7,7 @@ use crate::units::display::grouped;
 use super::table;
 
 /// The new part list beside the old one, and what it makes.
-pub fn swap(report: &SwapReport) -> String {
+pub(crate) fn swap(report: &SwapReport) -> String {
     let Some(view) = report.answer() else { return String::new() };
     let (old, new) = (&view.swap.old, &view.swap.new);
     let kept: Vec<_> = view.swap.kept.iter().map(|k| words(*k)).collect();

@@ -11,23 +11,23 @@ enum Side {
 }
 
 /// Rows under each other, indented by two; every row has the same number of cells.
-pub fn columns(rows: &[Vec<String>]) -> String {
+pub(crate) fn columns(rows: &[Vec<String>]) -> String {
     aligned(rows, |c, _| if c == 0 { Side::Left } else { Side::Right })
 }
 
 /// The same, with a note at the end of each row, to the left if there is more than one cell before it.
-pub fn columns_noted(rows: &[Vec<String>]) -> String {
+pub(crate) fn columns_noted(rows: &[Vec<String>]) -> String {
     aligned(rows, |c, count| if c == 0 || (c > 1 && c + 1 == count) { Side::Left } else { Side::Right })
 }
 
 /// Names and what is said of them, both to the left.
-pub fn pairs(rows: &[(String, String)]) -> String {
+pub(crate) fn pairs(rows: &[(String, String)]) -> String {
     let rows: Vec<[&str; 2]> = rows.iter().map(|(name, said)| [name.as_str(), said.as_str()]).collect();
     aligned(&rows, |_, _| Side::Left)
 }
 
 /// Rows of a list: a word and a name to the left, amounts to the right, a note behind them.
-pub fn listed<const N: usize>(rows: &[[String; N]]) -> String {
+pub(crate) fn listed<const N: usize>(rows: &[[String; N]]) -> String {
     aligned(rows, |c, count| if c > 1 && c + 1 < count { Side::Right } else { Side::Left })
 }
 
@@ -53,7 +53,7 @@ fn aligned<T: AsRef<str>>(rows: &[impl AsRef<[T]>], side: impl Fn(usize, usize) 
 const PAGE: usize = 100;
 
 /// A text under a first line that begins with `head`; what does not fit goes on, indented as far. Nothing is hyphenated.
-pub fn wrapped(head: &str, text: &str) -> String {
+pub(crate) fn wrapped(head: &str, text: &str) -> String {
     let indent = " ".repeat(head.width());
     let options = Options::new(PAGE)
         .initial_indent(head)

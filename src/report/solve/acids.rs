@@ -25,7 +25,7 @@ const PLAIN: [Component; 9] = [
 const ELSE: f64 = 0.005;
 
 /// What is known of the acidity of a batch of this card. A reading speaks of the card as it stands, no other batch.
-pub fn of(solved: &Solved, instruments: &Instruments) -> Acidity {
+pub(crate) fn of(solved: &Solved, instruments: &Instruments) -> Acidity {
     let read = solved.card.measured.ph.filter(|_| solved.as_the_card_stands());
     Acidity { unknown: unknown(solved), read: read.map(|ph| (ph.value, instruments.ph_meter.unwrap_or(PH_METER))) }
 }

@@ -1,14 +1,14 @@
 //! `solve`: the weigh sheet, and what the batch is.
 
 mod acids;
-pub mod assumed;
-pub mod bench;
+pub(crate) mod assumed;
+pub(crate) mod bench;
 pub mod crystals;
-pub mod dosing;
-pub mod label_grade;
+pub(crate) mod dosing;
+pub(crate) mod label_grade;
 pub mod law;
-pub mod serving;
-pub mod stage;
+pub(crate) mod serving;
+pub(crate) mod stage;
 
 use chrono::NaiveDate;
 use serde::Serialize;
@@ -33,10 +33,9 @@ use super::store::StoreView;
 use super::uncertainty::{UncertaintyView, UncertaintyViews};
 use super::{Report, View};
 
-pub use stage::StageView;
+pub(crate) use stage::StageView;
 
-/// What `solve` prints.
-pub type SolveReport = Report<SolveView>;
+pub(crate) type SolveReport = Report<SolveView>;
 
 /// Everything that is said of one solved card.
 #[derive(Clone, Debug, Serialize)]
@@ -223,7 +222,7 @@ impl SolveView {
     }
 
     /// Whether a caution surely says not to make or serve it as planned.
-    pub fn stops(&self) -> bool {
+    pub(crate) fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops)
     }
 }

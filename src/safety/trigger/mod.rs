@@ -5,7 +5,7 @@ mod truth;
 
 use std::collections::{BTreeSet, HashSet};
 
-pub use parse::{TriggerError, parse};
+pub use parse::parse;
 pub use truth::{Missing, Truth};
 
 use crate::vocabulary::Market;
@@ -36,7 +36,6 @@ pub enum Condition {
 }
 
 impl Default for Condition {
-    /// One that never holds.
     fn default() -> Self {
         Self::Or(Vec::new())
     }

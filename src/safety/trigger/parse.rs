@@ -28,7 +28,6 @@ const LONGEST: usize = 1000;
 pub struct TriggerError {
     /// The byte at which reading stopped.
     pub at: usize,
-    /// What was expected.
     pub expected: String,
 }
 
@@ -93,7 +92,7 @@ struct TriggerReader<'a> {
 
 type Parsed<T> = Result<T, TriggerError>;
 
-/// Reads a trigger.
+/// Reads a condition as the table of cautions writes it.
 pub fn parse(text: &str) -> Parsed<Condition> {
     let mut reader = TriggerReader { tokens: tokens(text)?, next: 0, end: text.len(), depth: 0 };
     let condition = reader.condition()?;

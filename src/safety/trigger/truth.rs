@@ -48,13 +48,13 @@ impl From<bool> for Truth {
 
 impl Truth {
     /// It hangs on one thing.
-    pub fn hangs_on(variable: Variable, member: Option<Member>) -> Self {
+    pub(crate) fn hangs_on(variable: Variable, member: Option<Member>) -> Self {
         Self::Unknown(BTreeSet::from([Missing { variable, member }]))
     }
 
     /// Both. One `False` decides, whatever the other is.
     #[must_use]
-    pub fn and(self, other: Self) -> Self {
+    pub(crate) fn and(self, other: Self) -> Self {
         match (self, other) {
             (Self::False, _) | (_, Self::False) => Self::False,
             (Self::True, known) | (known, Self::True) => known,
@@ -67,13 +67,13 @@ impl Truth {
 
     /// One at least. One `True` decides, whatever the other is.
     #[must_use]
-    pub fn or(self, other: Self) -> Self {
+    pub(crate) fn or(self, other: Self) -> Self {
         self.negate().and(other.negate()).negate()
     }
 
     /// The opposite; the opposite of not known is not known.
     #[must_use]
-    pub fn negate(self) -> Self {
+    pub(crate) fn negate(self) -> Self {
         match self {
             Self::True => Self::False,
             Self::False => Self::True,

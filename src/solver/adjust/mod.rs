@@ -9,7 +9,7 @@ mod least;
 mod shelf;
 mod why_not;
 
-pub use shelf::MOST_PARTS;
+pub(crate) use shelf::MOST_PARTS;
 
 use crate::card::{Card, Makes, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
@@ -76,7 +76,7 @@ impl Adjusted {
     }
 
     /// Grams of the batch in hand to draw off first, where not all of it fits.
-    pub fn draw_off_g(&self) -> Option<f64> {
+    pub(crate) fn draw_off_g(&self) -> Option<f64> {
         self.share_that_fits().map(|share| (1.0 - share) * self.batch.total_grams())
     }
 }

@@ -7,7 +7,7 @@ use crate::house::House;
 use super::super::{Solved, SolvedPart, card};
 
 /// More parts than this on the shelf are not searched: every set of them is tried.
-pub const MOST_PARTS: usize = 16;
+pub(crate) const MOST_PARTS: usize = 16;
 /// Above this share of sugar a part is a sugar or a syrup.
 const IS_SWEET: f64 = 0.3;
 

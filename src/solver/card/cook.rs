@@ -36,7 +36,7 @@ pub(super) struct ReadyStage {
 }
 
 impl<'a> Cook<'a> {
-    pub fn new(card: &Card, house: &'a House) -> Self {
+    pub(crate) fn new(card: &Card, house: &'a House) -> Self {
         Self {
             house,
             making: vec![card.name.value.clone()],
@@ -48,14 +48,14 @@ impl<'a> Cook<'a> {
     }
 
     /// To go on where a card has been solved: what is inside it is not solved again.
-    pub fn beside(card: &Card, house: &'a House, solved: &Solved) -> Self {
+    pub(crate) fn beside(card: &Card, house: &'a House, solved: &Solved) -> Self {
         let inside = solved.with_inner().into_iter().flat_map(|(card, _)| &card.inner);
         let made = inside.map(|InnerCard { card, .. }| (fold(&card.name), Some(Arc::clone(card))));
         Self { made: made.collect(), solved: solved.index + 1, ..Self::new(card, house) }
     }
 
     /// Notes an error of this card, and what is said of it.
-    pub fn refuse(&mut self, card: &Card, error: SolveError) {
+    pub(crate) fn refuse(&mut self, card: &Card, error: SolveError) {
         self.found.push(error.diagnostic(card));
         self.errors.push((self.making.len(), error));
     }

@@ -10,8 +10,9 @@ mod stages;
 mod targets;
 
 pub(crate) use lookup::find;
+pub(crate) use options::asked_ml;
 pub(super) use options::yield_of;
-pub use options::{BatchSize, Options, SolveOutcome, asked_ml};
+pub use options::{BatchSize, Options, SolveOutcome};
 
 use crate::card::Card;
 use crate::house::House;

@@ -64,7 +64,7 @@ pub struct SolveOutcome {
 }
 
 /// The millilitres at 20 °C of what is asked for; 0 for a mass.
-pub fn asked_ml(makes: &Makes) -> f64 {
+pub(crate) fn asked_ml(makes: &Makes) -> f64 {
     match makes {
         Makes::Volume(v) => in_millilitres(*v),
         Makes::Bottles { count, each } => count * in_millilitres(*each),

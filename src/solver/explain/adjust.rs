@@ -75,7 +75,6 @@ fn how_far_off(((kind, asked), has): &(TargetValue, Option<f64>)) -> Option<Stri
     Some(format!("it has {}, {} too {too}", target_words(*kind, has), target_words(*kind, (asked - has).abs())))
 }
 
-/// What would do it.
 fn ways(would: Option<Vec<(String, f64, bool)>>, boil_off: Option<(f64, f64)>) -> String {
     let add = would.map(|add| {
         let part = |(name, grams, at_hand): &(String, f64, bool)| {

@@ -20,7 +20,7 @@ pub(super) use size::yield_differs;
 
 impl SolveError {
     /// What is said of it beside the card that it is about.
-    pub fn diagnostic(&self, card: &Card) -> Diagnostic {
+    pub(crate) fn diagnostic(&self, card: &Card) -> Diagnostic {
         match self {
             Self::Part { name, amount, error } => parts::part(name, *amount, error),
             Self::NotOnCard(name) => parts::not_on_card(name).at(card.name.span, "this card"),

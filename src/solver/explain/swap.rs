@@ -6,7 +6,6 @@ use super::super::error::SwapError;
 use super::super::target::row;
 use super::parts::not_on_card;
 
-/// What can be swapped.
 const SWAPPABLE: &str = "swap a sugar, a syrup, a spirit, a juice or an acid";
 
 impl SwapError {

@@ -103,7 +103,7 @@ fn taken_for(found: &FoundPart) -> Option<TargetKind> {
 }
 
 /// The word for what is kept.
-pub fn words(kind: TargetKind) -> &'static str {
+pub(crate) fn words(kind: TargetKind) -> &'static str {
     row(kind).brings
 }
 
@@ -185,7 +185,6 @@ fn most_that_can_go(balance: &MassBalance<'_>, old: &SolvedPart, evaporated: f64
     left.max_by(f64::total_cmp).map(|left| old.mass_g - left).filter(|most| *most >= 0.0)
 }
 
-/// What is not kept.
 fn remarks(swapped: &Swapped) -> Vec<Diagnostic> {
     let mut found = vec![Diagnostic::note(
         Code::Assumed,

@@ -13,7 +13,6 @@ use super::super::{Solved, SolvedPart, card};
 /// The place of a part: its stage, and where it stands in it.
 pub(super) type PartPlace = (usize, usize);
 
-/// The part at a place.
 pub(super) fn part_at(solved: &Solved, (stage, part): PartPlace) -> &SolvedPart {
     &solved.stages[stage].parts[part]
 }

@@ -9,14 +9,13 @@ use super::{How, Weighing, water_place};
 
 /// One line of the sheet.
 #[derive(Clone, Debug, PartialEq)]
-pub struct WeighLine {
+pub(crate) struct WeighLine {
     /// The part as the card calls it.
     pub label: String,
     /// Grams, rounded to the scale.
     pub grams: f64,
     /// Millilitres at 20 °C of a liquid.
     pub ml: Option<f64>,
-    /// How it is weighed.
     pub how: How,
     /// What the scale reads once it is in, the vessel tared away.
     pub reads_g: f64,
@@ -52,7 +51,7 @@ impl WeighGoes {
 }
 
 /// The lines of one stage in tare order.
-pub fn lines(stage: &SolvedStage, hows: &[How], instruments: &Instruments) -> Vec<WeighLine> {
+pub(crate) fn lines(stage: &SolvedStage, hows: &[How], instruments: &Instruments) -> Vec<WeighLine> {
     let capacity = in_grams(instruments.scale.up_to);
     let water = water_place(&stage.parts);
     let stocks = stage.parts.iter().zip(hows).filter_map(|(part, how)| match how.by {

@@ -8,7 +8,7 @@ use crate::mixture::Component;
 use crate::solver::{Solved, SolvedPart};
 use crate::units::in_grams;
 
-pub use lines::{WeighGoes, WeighLine, lines};
+pub(crate) use lines::{WeighGoes, WeighLine, lines};
 pub use stock::Stock;
 
 /// Below this many steps of a scale a reading is no longer trusted (common practice, no source).
@@ -42,7 +42,7 @@ pub struct How {
 
 impl How {
     /// A mass in whole steps; never nothing where there is something.
-    pub fn rounded(&self, mass_g: f64) -> f64 {
+    pub(crate) fn rounded(&self, mass_g: f64) -> f64 {
         let steps = (mass_g / self.step_g).round();
         if steps == 0.0 && mass_g > 0.0 { mass_g } else { steps * self.step_g }
     }
@@ -54,7 +54,7 @@ pub fn ways(solved: &Solved, instruments: &Instruments) -> Vec<Vec<How>> {
 }
 
 /// How each of these parts is weighed, where they go into one vessel in this order.
-pub fn ways_for_parts(parts: &[SolvedPart], instruments: &Instruments) -> Vec<How> {
+pub(crate) fn ways_for_parts(parts: &[SolvedPart], instruments: &Instruments) -> Vec<How> {
     let total: f64 = parts.iter().map(|p| p.mass_g).sum();
     // What the stocks bring of the water is poured from it no more.
     let mut water_g = water_place(parts).and_then(|place| parts.get(place)).map_or(0.0, |water| water.mass_g);
@@ -111,7 +111,7 @@ fn directly(part: &SolvedPart, instruments: &Instruments, total_g: f64) -> How {
 }
 
 /// The card run forward from the rounded masses: what the sheet really makes.
-pub fn as_weighed(solved: &Solved, hows: &[Vec<How>]) -> Solved {
+pub(crate) fn as_weighed(solved: &Solved, hows: &[Vec<How>]) -> Solved {
     solved.weighed(|(stage, part), mass_g| {
         let how = hows.get(stage).and_then(|stage| stage.get(part));
         how.map_or(mass_g, |how| how.rounded(mass_g))
