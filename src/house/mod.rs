@@ -10,6 +10,7 @@ mod texts;
 
 #[cfg(feature = "cli")]
 pub use files::{card_paths, place, read, replace};
+#[cfg(feature = "cli")]
 pub(crate) use files::{first_bytes, write_new};
 pub use instruments::{Instruments, Scale};
 pub(crate) use local_code::LocalCode;
