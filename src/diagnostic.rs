@@ -37,7 +37,6 @@ pub struct Spanned<T> {
 }
 
 impl<T> Spanned<T> {
-    /// A value and its place.
     pub(crate) fn new(value: T, span: impl Into<Span>) -> Self {
         Self { value, span: span.into() }
     }
@@ -56,7 +55,6 @@ pub enum Severity {
 }
 
 impl Severity {
-    /// The word that is printed.
     pub(crate) fn word(self) -> &'static str {
         match self {
             Self::Note => "note",
@@ -202,28 +200,5 @@ pub fn any_error(diagnostics: &[Diagnostic]) -> bool {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_place_counts_characters_and_passes_over_a_byte_order_mark() {
-        let text = "\u{feff}a = 1\r\ncafé = 2\n";
-        assert_eq!(line_and_column(text, 3), (1, 1));
-        assert_eq!(line_and_column(text, text.find('=').unwrap()), (1, 3));
-        assert_eq!(line_and_column(text, text.rfind('=').unwrap()), (2, 6));
-    }
-
-    #[test]
-    fn plain_lines_name_place_reading_and_remedy() {
-        let file: Arc<str> = "card.toml".into();
-        let plain = Diagnostic::error(Code::NoUnit, "a number alone")
-            .at(6..9, "of what?")
-            .help("write \"750 ml\"")
-            .in_file(&file)
-            .plain("x = 1\n750\n");
-        assert_eq!(
-            plain,
-            "error[no-unit] card.toml:2:1 a number alone\n  2:1 750  <- of what?\n  help: write \"750 ml\"\n"
-        );
-    }
-}
+#[path = "../tests/unit/diagnostic.rs"]
+mod tests;

@@ -515,26 +515,28 @@ fn a_stock_list_says_what_is_wrong_with_it() {
 
 #[test]
 fn no_cell_is_run_by_a_spreadsheet() {
-    let mut evil = product("=cmd|' /C calc'!A0", 9, 700, &[0]);
-    evil.takes = vec![Take { of: "@rum".into(), days_before: 0, grams_per_unit: 0.5 }];
-    let plan = schedule(&week(), vec![evil]).unwrap();
-    let stocked = Stocked {
-        name: "@rum".into(),
-        unit: PrepUnit::G,
-        grams_per_unit: 1.0,
-        pack: None,
-        lead: 0,
-        deliver: None,
-        on_hand: 0,
-    };
-    let list = orders(&plan, &[stocked]);
-    let view = PlanView::new(None, &plan, &list, None);
-    for text in [prep_csv(&view), order_csv(&view)] {
-        let mut rows = csv::Reader::from_reader(text.as_bytes());
-        let cells: Vec<String> =
-            rows.records().flat_map(|r| r.unwrap().iter().map(str::to_owned).collect::<Vec<_>>()).collect();
-        assert!(cells.iter().all(|c| !c.starts_with(['=', '+', '-', '@', '\t', '\r'])), "{text}");
-        assert!(cells.iter().any(|c| c.starts_with("'=") || c.starts_with("'@")), "{text}");
+    for bad in ["=HYPERLINK(\"x\")", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1"] {
+        let mut evil = product(bad, 9, 700, &[0]);
+        evil.takes = vec![Take { of: bad.into(), days_before: 0, grams_per_unit: 0.5 }];
+        let plan = schedule(&week(), vec![evil]).unwrap();
+        let stocked = Stocked {
+            name: bad.into(),
+            unit: PrepUnit::G,
+            grams_per_unit: 1.0,
+            pack: None,
+            lead: 0,
+            deliver: None,
+            on_hand: 0,
+        };
+        let list = orders(&plan, &[stocked]);
+        let view = PlanView::new(None, &plan, &list, None);
+        for text in [prep_csv(&view), order_csv(&view)] {
+            let mut rows = csv::Reader::from_reader(text.as_bytes());
+            let cells: Vec<String> =
+                rows.records().flat_map(|r| r.unwrap().iter().map(str::to_owned).collect::<Vec<_>>()).collect();
+            assert!(cells.iter().all(|c| !c.starts_with(['=', '+', '-', '@', '\t', '\r'])), "{text}");
+            assert!(cells.contains(&format!("'{bad}")), "{text}");
+        }
     }
 }
 

@@ -3,7 +3,6 @@
 use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm};
 use unicode_width::UnicodeWidthStr;
 
-/// To which side a cell goes.
 #[derive(Clone, Copy, PartialEq)]
 enum Side {
     Left,
@@ -21,8 +20,8 @@ pub(crate) fn columns_noted(rows: &[Vec<String>]) -> String {
 }
 
 /// Names and what is said of them, both to the left.
-pub(crate) fn pairs(rows: &[(String, String)]) -> String {
-    let rows: Vec<[&str; 2]> = rows.iter().map(|(name, said)| [name.as_str(), said.as_str()]).collect();
+pub(crate) fn pairs<A: AsRef<str>, B: AsRef<str>>(rows: &[(A, B)]) -> String {
+    let rows: Vec<[&str; 2]> = rows.iter().map(|(name, said)| [name.as_ref(), said.as_ref()]).collect();
     aligned(&rows, |_, _| Side::Left)
 }
 
@@ -49,7 +48,6 @@ fn aligned<T: AsRef<str>>(rows: &[impl AsRef<[T]>], side: impl Fn(usize, usize) 
     rows.iter().map(|row| line(row.as_ref())).collect()
 }
 
-/// The width of a page of text, in letters.
 const PAGE: usize = 100;
 
 /// A text under a first line that begins with `head`; what does not fit goes on, indented as far. Nothing is hyphenated.
@@ -67,19 +65,5 @@ pub(crate) fn wrapped(head: &str, text: &str) -> String {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn letters_of_two_columns_and_of_none_line_up() {
-        let rows = [["梅酒", "1"], ["Cre\u{300}me", "10"]].map(|row| row.map(str::to_owned).to_vec());
-        assert_eq!(columns(&rows), "  梅酒     1\n  Cre\u{300}me   10\n");
-    }
-
-    #[test]
-    fn text_goes_on_under_its_head() {
-        let text = "word ".repeat(30);
-        let out = wrapped("note: ", &text);
-        assert!(out.lines().all(|line| line.len() <= 100) && out.lines().nth(1).unwrap().starts_with("      word"));
-    }
-}
+#[path = "../../../tests/unit/table.rs"]
+mod tests;
