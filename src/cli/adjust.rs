@@ -2,10 +2,9 @@
 
 use crate::assessment;
 use crate::card::{TargetKind, target_value};
-use crate::diagnostic::{Code, Diagnostic, any_error};
+use crate::diagnostic::{Code, Diagnostic};
 use crate::mixture::Component;
 use crate::render;
-use crate::report::Report;
 use crate::report::adjust::AdjustView;
 use crate::report::solve::crystals::over_saturated;
 use crate::solver::adjust::{AdjustRequest, Adjusted, adjust};
@@ -15,6 +14,7 @@ use crate::units::{Volume, celsius, literal, millilitres, readers, taken};
 
 use super::Reply;
 use super::open::{self, argument};
+use super::solve::{makes, target};
 
 /// Say what to add to a batch that is off, to land on what its card wants.
 ///
@@ -60,33 +60,23 @@ pub(crate) struct Args {
     json: bool,
 }
 
-/// Runs the verb.
 pub(crate) fn run(args: &Args) -> Reply {
-    let mut diagnostics = Vec::new();
-    let asked = read(args, &mut diagnostics);
-    let opened = open::card(&args.file);
-    diagnostics.extend(opened.diagnostics);
-    let name = opened.card.as_ref().map(|c| c.name.value.as_str());
-    let house = &opened.house;
-    let mut view = None;
-    if let (Some(card), Some(asked), false) = (&opened.card, asked, any_error(&diagnostics)) {
-        let (adjusted, found) = adjust(card, house, &asked);
-        diagnostics.extend(found);
-        diagnostics.extend(
-            taken(&literal::read(&args.have).ok()).into_iter().map(|said| Diagnostic::note(Code::Understood, said)),
-        );
-        if let Some(adjusted) = adjusted {
-            diagnostics.extend(true_solids(&adjusted, &asked.readings));
-            diagnostics.extend(over_saturated(&adjusted.batch));
-            // What stops the card stops a batch of it: what is wrong with the card itself the answer has said.
-            let solved = solve(card, house, &Options::default()).solved;
-            let stops = solved.map_or_else(Vec::new, |solved| assessment::stops(&solved, house).0);
-            view = Some(AdjustView::new(&adjusted, house, &stops));
-        }
-    }
-    let stops = view.as_ref().is_some_and(|view| !view.stops.is_empty());
-    let report = Report::new(view, &diagnostics, open::text_of).of_product(name);
-    Reply::of(&report, diagnostics, args.json, render::text::adjust).stopped_if(stops)
+    let mut found = Vec::new();
+    let asked = read(args, &mut found);
+    open::card(&args.file, &[], found).reply(args.json, render::text::adjust, |card, house, found| {
+        let asked = asked?;
+        let (adjusted, of_batch) = adjust(card, house, &asked);
+        found.extend(of_batch);
+        let understood = taken(&literal::read(&args.have).ok());
+        found.extend(understood.into_iter().map(|said| Diagnostic::note(Code::Understood, said)));
+        let adjusted = adjusted?;
+        found.extend(true_solids(&adjusted, &asked.readings));
+        found.extend(over_saturated(&adjusted.batch));
+        // What stops the card stops a batch of it: what is wrong with the card itself the answer has said.
+        let solved = solve(card, house, &Options::default()).solved;
+        let stops = solved.map_or_else(Vec::new, |solved| assessment::stops(&solved, house).0);
+        Some(AdjustView::new(&adjusted, house, &stops))
+    })
 }
 
 /// In spirit a refractometer does not show the Brix: it is said what was taken, and what it would show.
@@ -102,28 +92,24 @@ fn true_solids(adjusted: &Adjusted, readings: &[TargetValue]) -> Option<Diagnost
 }
 
 fn read(args: &Args, found: &mut Vec<Diagnostic>) -> Option<AdjustRequest> {
-    let much = "write for example --have 2.1L or --have \"2.6 kg\"";
-    let have = argument("--have", Some(&args.have), super::solve::makes, much, found);
+    let have = argument(Some(&args.have), "--have 2.1L or --have \"2.6 kg\"", makes, found);
     let readings = [
-        (TargetKind::Brix, "--brix", &args.brix, "write for example --brix 54"),
-        (TargetKind::Abv, "--abv", &args.abv, "write for example --abv 17.1"),
-        (TargetKind::Sugar, "--sugar", &args.sugar, "write for example --sugar \"250 g/L\""),
-        (TargetKind::Acid, "--acid", &args.acid, "write for example --acid \"6 g/L\""),
+        (TargetKind::Brix, &args.brix, "--brix 54"),
+        (TargetKind::Abv, &args.abv, "--abv 17.1"),
+        (TargetKind::Sugar, &args.sugar, "--sugar \"250 g/L\""),
+        (TargetKind::Acid, &args.acid, "--acid \"6 g/L\""),
     ];
-    let readings = readings.into_iter().filter_map(|(kind, option, written, help)| {
+    let readings = readings.into_iter().filter_map(|(kind, written, example)| {
         let value = |written: &str| target_value(kind, written.trim()).map_err(|why| why.title);
-        Some((kind, argument(option, written.as_ref(), value, help, found)?))
+        Some((kind, argument(written.as_deref(), example, value, found)?))
     });
     let readings = readings.collect();
-    let other = "write for example --set brix=50";
-    let set =
-        args.set.iter().filter_map(|written| argument("--set", Some(written), super::solve::target, other, found));
-    let set = set.collect();
-    let vessel = argument("--vessel", args.vessel.as_ref(), vessel, "write for example --vessel 2.5L", found);
+    let set = args.set.iter().filter_map(|written| argument(Some(written), "--set brix=50", target, found)).collect();
+    let vessel = argument(args.vessel.as_deref(), "--vessel 2.5L", vessel, found);
     Some(AdjustRequest { have: have?, readings, with: args.with.clone(), vessel, set })
 }
 
 fn vessel(written: &str) -> Result<Volume, String> {
-    let volume = readers::volume(written).map_err(|why| why.title)?;
+    let volume = readers::volume(written)?;
     if volume > millilitres(0.0) { Ok(volume) } else { Err("it holds nothing".to_owned()) }
 }

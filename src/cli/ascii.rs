@@ -3,7 +3,6 @@
 
 use std::borrow::Cow;
 
-/// The signs that are written, and what stands for them.
 const SIGNS: &[(char, &str)] = &[
     ('°', ""), // before C, F and Bx
     ('·', "-"),
@@ -44,28 +43,4 @@ pub(crate) fn fitted(text: &str, utf8: bool) -> Cow<'_, str> {
         }
     }
     Cow::Owned(plain)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_first_locale_that_is_set_decides() {
-        let takes = |set: &[(&str, &str)]| {
-            takes_utf8(|name| set.iter().find(|(n, _)| *n == name).map(|(_, value)| (*value).to_owned()))
-        };
-        assert!(takes(&[]));
-        assert!(takes(&[("LANG", "en_GB.UTF-8")]) && takes(&[("LANG", "C.utf8")]));
-        assert!(!takes(&[("LANG", "C")]) && !takes(&[("LANG", "de_DE.ISO-8859-1")]));
-        assert!(!takes(&[("LANG", "en_GB.UTF-8"), ("LC_ALL", "POSIX")]));
-        assert!(takes(&[("LC_ALL", ""), ("LC_CTYPE", "en_GB.UTF-8"), ("LANG", "C")]));
-    }
-
-    #[test]
-    fn signs_become_letters_and_names_stay() {
-        let text = "Crème · 64 °Bx ± 0.2, 1,310 kg/m³ at 20 °C";
-        assert_eq!(fitted(text, false), "Crème - 64 Bx +/- 0.2, 1,310 kg/m3 at 20 C");
-        assert_eq!(fitted(text, true), text);
-    }
 }

@@ -33,7 +33,6 @@ pub(crate) struct Args {
     json: bool,
 }
 
-/// Runs the verb.
 pub(crate) fn run(args: &Args) -> Reply {
     let here = [PathBuf::from(".")];
     let paths = if args.paths.is_empty() { &here[..] } else { &args.paths };
@@ -59,5 +58,5 @@ pub(crate) fn run(args: &Args) -> Reply {
     }
     let once = each_once(found.into_iter().filter(|d| args.notes || d.severity > Severity::Note));
     let report = Report::new(Some(CheckView { files }), &once, open::text_of);
-    Reply::painted(&report, once, args.json, render::text::check)
+    Reply::of(&report, once, args.json, render::text::check)
 }

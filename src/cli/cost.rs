@@ -3,9 +3,8 @@
 use std::path::PathBuf;
 
 use crate::cost::{BoughtBottle, Habits, Price, SellAsked, price};
-use crate::diagnostic::{Diagnostic, any_error};
+use crate::diagnostic::Diagnostic;
 use crate::render;
-use crate::report::Report;
 use crate::report::cost::CostView;
 use crate::report::cost_question::{CostQuestion, PriceOver};
 use crate::solver::{BatchSize, Options};
@@ -13,8 +12,9 @@ use crate::units::readers::{self, Strength};
 use crate::units::{LiteralError, in_millilitres};
 
 use super::Reply;
-use super::open::{self, bad_argument};
-use super::output::{self, Output, What};
+use super::open::{self, argument, bad_argument};
+use super::output;
+use super::solve::{MAKE, makes};
 
 /// Say what a batch costs: parts at their price and yield, labour, heat, bottles; per litre and per measure.
 ///
@@ -65,94 +65,73 @@ pub(crate) struct Args {
     json: bool,
 }
 
-/// Runs the verb.
 pub(crate) fn run(args: &Args) -> Reply {
-    let mut diagnostics = Vec::new();
-    let question = question(args, &mut diagnostics);
-    let opened = open::card(&args.file);
-    diagnostics.extend(opened.diagnostics);
-    let view = match &opened.card {
-        Some(card) if !any_error(&diagnostics) => CostView::of_card(card, &opened.house, &question, &mut diagnostics),
-        _ => None,
-    };
-    let name = opened.card.as_ref().map(|c| c.name.value.as_str());
-    let batch = view.as_ref().and_then(|view| view.batch.0.as_ref());
-    if let (Some(path), Some(batch)) = (&args.chart, batch) {
-        let chart = What::Chart(render::chart::where_the_money_goes(name.unwrap_or_default(), batch));
-        diagnostics.extend(output::write(vec![Output { option: "--chart", path, what: chart }], &[args.file.as_ref()]));
-    }
-    let stopped = view.as_ref().is_some_and(|view| !view.stops.is_empty());
-    let report = Report::new(view, &diagnostics, open::text_of).of_product(name);
-    Reply::of(&report, diagnostics, args.json, render::text::cost).stopped_if(stopped)
+    let mut found = Vec::new();
+    let question = question(args, &mut found);
+    open::card(&args.file, &[], found).reply(args.json, render::text::cost, |card, house, found| {
+        let view = CostView::of_card(card, house, &question, found)?;
+        if let Some(batch) = &view.batch.0 {
+            let chart = || render::chart::where_the_money_goes(&card.name.value, batch);
+            found.extend(output::chart(args.chart.as_ref(), chart, &args.file));
+        }
+        Some(view)
+    })
 }
 
 fn question(args: &Args, found: &mut Vec<Diagnostic>) -> CostQuestion {
-    let mut bad = |option: &str, written: &str, why: &str, help: &str| {
-        found.push(bad_argument(option, written, why, help));
-    };
-    let size = args.make.as_ref().and_then(|written| {
-        let help = "write for example --make 2L, --make \"1.5 kg\" or --make \"6 x 250 ml\"";
-        super::solve::makes(written).map_err(|why| bad("--make", written, &why, help)).ok()
-    });
-    let against_abv = args.against_abv.as_ref().and_then(|written| {
-        let why = match readers::abv(written) {
-            Ok(Strength::Abv(abv)) => return Some(abv.get()),
-            Ok(Strength::Proof(_)) => "percent by volume was expected".to_owned(),
-            Err(why) => why.title,
-        };
-        bad("--against-abv", written, &why, "write for example --against-abv 20");
-        None
-    });
-    let against = args.against.as_ref().and_then(|written| {
-        let bad = |why: LiteralError| {
-            let help = why.help.as_deref().unwrap_or("write for example --against \"24 GBP / 700 ml\"");
-            bad("--against", written, &why.title, help);
-        };
-        Price::parse(written).map_err(bad).ok()
-    });
+    let size = argument(args.make.as_deref(), MAKE, makes, found);
+    let abv_pct = argument(args.against_abv.as_deref(), "--against-abv 20", strength, found);
+    let against = args.against.as_ref();
+    let against = against.and_then(|price| price_of(price, price, "--against \"24 GBP / 700 ml\"", found));
     if let Some(weekly) = args.weekly.filter(|w| !(*w > 0.0 && *w < 1e6)) {
         let why = "a number of bottles above nothing was expected";
-        bad("--weekly", &weekly.to_string(), why, "write for example --weekly 3");
+        found.push(bad_argument("--weekly", &weekly.to_string(), why, "write for example --weekly 3"));
     }
     if args.life == Some(0) {
-        bad("--life", "0", "it keeps at least a day, or it need not be compared", "write for example --life 30");
+        let why = "it keeps at least a day, or it need not be compared";
+        found.push(bad_argument("--life", "0", why, "write for example --life 30"));
     }
-    let ml = args.sell_measure.as_ref().and_then(|written| {
-        let why = match readers::volume(written) {
-            Ok(volume) if volume.value > 0.0 => return Some(in_millilitres(volume)),
-            Ok(_) => "nothing would be sold".to_owned(),
-            Err(why) => why.title,
-        };
-        bad("--sell-measure", written, &why, "write for example --sell-measure \"25 ml\"");
-        None
-    });
-    let at = args.sell_at.as_ref().and_then(|written| {
-        let help = "write for example --sell-at \"8.50 GBP\"";
-        price::amount(written).map_err(|why| bad("--sell-at", written, &why.title, help)).ok()
-    });
+    let ml = argument(args.sell_measure.as_deref(), "--sell-measure \"25 ml\"", measure, found);
+    let at = argument(args.sell_at.as_deref(), "--sell-at \"8.50 GBP\"", price::amount, found);
     CostQuestion {
         options: Options { size: size.map(BatchSize::Makes), ..Options::default() },
         prices: args.price.iter().filter_map(|written| price_over(written, found)).collect(),
         today: Some(open::day("--today", args.today.as_deref(), found).unwrap_or_else(open::today)),
-        bought: against.map(|price| BoughtBottle { price, abv_pct: against_abv }),
+        bought: against.map(|price| BoughtBottle { price, abv_pct }),
         habits: Habits { weekly: args.weekly, life_days: args.life },
         sell: SellAsked { ml, at },
     }
 }
 
+fn strength(written: &str) -> Result<f64, String> {
+    match readers::abv(written)? {
+        Strength::Abv(abv) => Ok(abv.get()),
+        Strength::Proof(_) => Err("percent by volume was expected".to_owned()),
+    }
+}
+
+fn measure(written: &str) -> Result<f64, String> {
+    let volume = readers::volume(written)?;
+    if volume.value > 0.0 { Ok(in_millilitres(volume)) } else { Err("nothing would be sold".to_owned()) }
+}
+
 /// `rum=38 GBP / 700 ml`
 fn price_over(written: &str, found: &mut Vec<Diagnostic>) -> Option<PriceOver> {
-    const EXAMPLE: &str = "write for example --price \"white sugar=1.20 GBP / 1 kg\"";
-    let Some((part, price)) = written.split_once('=') else {
-        found.push(bad_argument("--price", written, "a part, `=` and a price were expected", EXAMPLE));
-        return None;
+    const EXAMPLE: &str = "--price \"white sugar=1.20 GBP / 1 kg\"";
+    let parted = |written: &str| {
+        let (part, price) = written.split_once('=').ok_or("a part, `=` and a price were expected")?;
+        Ok::<_, &str>((part.trim().to_owned(), price.trim().to_owned()))
     };
-    let (part, written_price) = (part.trim().to_owned(), price.trim().to_owned());
-    match Price::parse(&written_price) {
-        Ok(price) => Some(PriceOver { part, price, written: written_price }),
-        Err(why) => {
-            found.push(bad_argument("--price", written, &why.title, why.help.as_deref().unwrap_or(EXAMPLE)));
-            None
-        }
-    }
+    let (part, price) = argument(Some(written), EXAMPLE, parted, found)?;
+    Some(PriceOver { price: price_of(&price, written, EXAMPLE, found)?, part, written: price })
+}
+
+/// A price, of an option that was written so; the reader of prices may know better than the example what to write.
+fn price_of(price: &str, written: &str, example: &str, found: &mut Vec<Diagnostic>) -> Option<Price> {
+    let refused = |why: LiteralError| {
+        let option = example.split(' ').next().unwrap_or(example);
+        let help = why.help.unwrap_or_else(|| format!("write for example {example}"));
+        found.push(bad_argument(option, written, &why.title, &help));
+    };
+    Price::parse(price).map_err(refused).ok()
 }

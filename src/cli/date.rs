@@ -7,7 +7,6 @@ use chrono::NaiveDate;
 use crate::assessment::{self, Lot, Which};
 use crate::diagnostic::{Diagnostic, any_error};
 use crate::render;
-use crate::report::Report;
 use crate::report::date::DateView;
 use crate::shelf_life::Draws;
 use crate::shelf_life::calendar::Frozen;
@@ -15,7 +14,7 @@ use crate::solver::{Options, solve};
 
 use super::Reply;
 use super::open;
-use super::output::{self, Output, What};
+use super::output;
 
 /// Say how long a product keeps in each store of the house: the date, the one rule that decided it,
 /// or why there is no honest date.
@@ -63,7 +62,6 @@ pub(crate) struct Args {
     json: bool,
 }
 
-/// The lot, as far as the flags tell of it.
 fn lot(args: &Args, found: &mut Vec<Diagnostic>) -> Lot {
     let made = open::day("--made", args.made.as_deref(), found).unwrap_or_else(open::today);
     let oldest_part = open::day("--oldest-part", args.oldest_part.as_deref(), found);
@@ -84,40 +82,25 @@ fn stay(written: &str, made: NaiveDate, found: &mut Vec<Diagnostic>) -> Option<F
     Some(Frozen { from, to })
 }
 
-/// Runs the verb.
 pub(crate) fn run(args: &Args) -> Reply {
-    let mut opened = open::card(&args.file);
-    opened.measured(&args.measured);
-    let mut diagnostics = opened.diagnostics;
-    let lot = lot(args, &mut diagnostics);
+    let mut opened = open::card(&args.file, &args.measured, Vec::new());
+    let lot = lot(args, &mut opened.found);
     let which = if args.chart.is_some() { Which::AllWithBands } else { Which::All };
-    let mut dated = None;
-    if let (Some(card), false) = (&opened.card, any_error(&diagnostics)) {
-        let outcome = solve(card, &opened.house, &Options::default());
-        diagnostics.extend(outcome.diagnostics);
-        if let Some(solved) = outcome.solved {
-            let (mut judged, found) = assessment::assess(&solved, &opened.house, lot, which, Draws::default());
-            judged.what_if = assessment::whatif::what_if(&solved, &opened.house, &judged, Draws::default());
-            diagnostics.extend(found);
-            dated = Some((solved, judged));
+    opened.reply(args.json, render::text::date, |card, house, found| {
+        let outcome = solve(card, house, &Options::default());
+        found.extend(outcome.diagnostics);
+        let solved = outcome.solved?;
+        let (mut judged, of_judgement) = assessment::assess(&solved, house, lot, which, Draws::default());
+        judged.what_if = assessment::whatif::what_if(&solved, house, &judged, Draws::default());
+        found.extend(of_judgement);
+        found.extend(args.store.as_ref().and_then(|wanted| judged.keep_only(wanted)));
+        if any_error(found) {
+            return None;
         }
-    }
-    if let (Some(wanted), Some((_, dated))) = (&args.store, &mut dated)
-        && let Some(unknown) = dated.keep_only(wanted)
-    {
-        diagnostics.push(unknown);
-    }
-    if any_error(&diagnostics) {
-        dated = None;
-    }
-    if let (Some(path), Some((solved, dated))) = (&args.chart, &dated) {
-        let chart = What::Chart(render::chart::expected_life(&solved.name, dated));
-        diagnostics.extend(output::write(vec![Output { option: "--chart", path, what: chart }], &[args.file.as_ref()]));
-    }
-    let view = dated.map(|(_, judged)| DateView::new(&judged));
-    diagnostics.extend(view.iter().flat_map(DateView::without_date));
-    let stops = view.as_ref().is_some_and(DateView::stops);
-    let name = opened.card.as_ref().map(|c| c.name.value.as_str());
-    let report = Report::new(view, &diagnostics, open::text_of).of_product(name);
-    Reply::of(&report, diagnostics, args.json, render::text::date).stopped_if(stops)
+        let chart = || render::chart::expected_life(&solved.name, &judged);
+        found.extend(output::chart(args.chart.as_ref(), chart, &args.file));
+        let view = DateView::new(&judged);
+        found.extend(view.without_date());
+        Some(view)
+    })
 }

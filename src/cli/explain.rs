@@ -2,7 +2,6 @@
 
 use std::path::Path;
 
-use crate::diagnostic::any_error;
 use crate::render;
 use crate::report::Report;
 use crate::report::explain::{BudgetView, ExplainView};
@@ -40,10 +39,13 @@ pub(crate) struct Args {
     json: bool,
 }
 
-/// Runs the verb.
 pub(crate) fn run(args: &Args) -> Reply {
     if let (Some(word), Some(card)) = (&args.word, &args.of) {
-        return of_card(word, card, args);
+        let mut opened = open::card(card, &args.measured, Vec::new());
+        let kind = BudgetView::kind(word).map_err(|unknown| opened.found.push(unknown));
+        return opened.reply(args.json, render::text::budget, |card, house, found| {
+            BudgetView::of_card(kind.ok()?, card, house, found)
+        });
     }
     let mut found = Vec::new();
     let view = match args.word.as_deref() {
@@ -55,23 +57,5 @@ pub(crate) fn run(args: &Args) -> Reply {
         }
         Some(word) => ExplainView::find(word, &mut found),
     };
-    let report = Report::new(Some(view), &found, open::text_of);
-    Reply::painted(&report, found, args.json, render::text::explain)
-}
-
-/// One number of one card.
-fn of_card(word: &str, which: &str, args: &Args) -> Reply {
-    let mut opened = open::card(which);
-    opened.measured(&args.measured);
-    let mut found = opened.diagnostics;
-    let view = match &opened.card {
-        Some(card) if !any_error(&found) => BudgetView::of_card(word, card, &opened.house, &mut found),
-        _ => {
-            found.extend(BudgetView::kind(word).err());
-            None
-        }
-    };
-    let name = opened.card.as_ref().map(|c| c.name.value.as_str());
-    let report = Report::new(view, &found, open::text_of).of_product(name);
-    Reply::painted(&report, found, args.json, render::text::budget)
+    Reply::of(&Report::new(Some(view), &found, open::text_of), found, args.json, render::text::explain)
 }

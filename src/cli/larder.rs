@@ -22,7 +22,6 @@ pub(crate) struct Args {
     json: bool,
 }
 
-/// Runs the verb.
 pub(crate) fn run(args: &Args) -> Reply {
     let (house, mut diagnostics) = open::house(Path::new("."));
     // What is assumed of scales and stores does not matter here.

@@ -9,7 +9,6 @@ mod explain;
 mod larder;
 mod new;
 mod open;
-mod our_bug;
 mod output;
 mod paint;
 mod plan;
@@ -20,6 +19,7 @@ mod square;
 mod swap;
 
 use std::io::{self, IsTerminal, Write};
+use std::panic::{self, UnwindSafe};
 use std::process::ExitCode;
 
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
@@ -32,6 +32,7 @@ use crate::report::{Report, View};
 const MET: u8 = 0;
 const NOT_MET: u8 = 1;
 const UNREADABLE: u8 = 2;
+const OUR_BUG: u8 = 3;
 
 /// Formulation for people who make their own bar ingredients.
 ///
@@ -75,45 +76,20 @@ struct Reply {
 }
 
 impl Reply {
-    /// An answer whose exit code follows from the worst finding.
-    fn new(out: String, diagnostics: Vec<Diagnostic>) -> Self {
-        let code = exit_code(&diagnostics);
-        Self { out: tamed(&out).into_owned(), diagnostics, code }
-    }
-
-    /// A report as JSON, or as text, of which notes are a part; what must be mended is painted where it stands.
+    /// A report as JSON, or as text; what the text does not tell is painted where it stands.
     fn of<V: View>(
         report: &Report<V>,
-        diagnostics: Vec<Diagnostic>,
+        mut diagnostics: Vec<Diagnostic>,
         json: bool,
         text: fn(&Report<V>) -> String,
     ) -> Self {
-        let mut reply = Self::painted(report, diagnostics, json, text);
-        reply.diagnostics.retain(|d| d.severity > Severity::Note);
-        reply
-    }
-
-    /// The same, its notes painted where they stand too.
-    fn painted<V: View>(
-        report: &Report<V>,
-        diagnostics: Vec<Diagnostic>,
-        json: bool,
-        text: fn(&Report<V>) -> String,
-    ) -> Self {
-        if json { Self::whole(report.json(), &diagnostics) } else { Self::new(text(report), diagnostics) }
-    }
-
-    /// A caution that says stop changes the exit code.
-    fn stopped_if(mut self, stopped: bool) -> Self {
-        if stopped {
-            self.code = self.code.max(NOT_MET);
+        let stopped = report.answer().is_some_and(View::stops);
+        let code = exit_code(&diagnostics).max(if stopped { NOT_MET } else { MET });
+        if json {
+            return Self { out: report.json(), diagnostics: Vec::new(), code };
         }
-        self
-    }
-
-    /// An answer that holds its findings in its own text (JSON).
-    fn whole(out: String, diagnostics: &[Diagnostic]) -> Self {
-        Self { out, diagnostics: Vec::new(), code: exit_code(diagnostics) }
+        diagnostics.retain(|d| d.severity > Severity::Note || !V::TELLS_NOTES);
+        Self { out: tamed(&text(report)).into_owned(), diagnostics, code }
     }
 }
 
@@ -129,32 +105,15 @@ fn exit_code(diagnostics: &[Diagnostic]) -> u8 {
 }
 
 /// What an option that takes a quantity calls its value.
-const QUANTITIES: [&str; 17] = [
-    "AMOUNT",
-    "BOTTLES",
-    "BRIX",
-    "DAYS",
-    "DEGREES",
-    "G/L",
-    "MONEY",
-    "N",
-    "PERCENT",
-    "PH",
-    "PRICE",
-    "PROOF",
-    "SG",
-    "STRENGTH",
-    "TEMPERATURE",
-    "VOLUME",
-    "WEIGHT",
-];
+const QUANTITIES: &str =
+    "AMOUNT BOTTLES BRIX DAYS DEGREES G/L MONEY N PERCENT PH PRICE PROOF SG STRENGTH TEMPERATURE VOLUME WEIGHT";
 
 /// The command line. A quantity may be below zero: a freezer is at -18 °C, and what cannot be is for the reader of the
 /// quantity to say, who knows why.
 fn command() -> clap::Command {
     Cli::command().mut_subcommands(|verb| {
         verb.mut_args(|option| {
-            let is_quantity = |name: &clap::builder::Str| QUANTITIES.contains(&name.as_str());
+            let is_quantity = |name: &clap::builder::Str| QUANTITIES.split(' ').any(|of| of == name.as_str());
             let negative = option.get_value_names().is_some_and(|names| names.iter().any(is_quantity));
             if negative { option.allow_hyphen_values(true) } else { option }
         })
@@ -163,7 +122,7 @@ fn command() -> clap::Command {
 
 /// Runs the command line.
 pub fn run() -> ExitCode {
-    our_bug::caught(run_verb)
+    caught(run_verb)
 }
 
 fn run_verb() -> ExitCode {
@@ -206,3 +165,25 @@ fn print(findings: &str, out: &str) -> io::Result<()> {
     stdout.write_all(out.as_bytes())?;
     stdout.flush()
 }
+
+/// Runs `job`; a panic in it becomes a sentence that says what to send, and exit code 3.
+///
+/// Whatever was to be written stays unwritten: files are put in place only when they are whole.
+fn caught(job: impl FnOnce() -> ExitCode + UnwindSafe) -> ExitCode {
+    panic::set_hook(Box::new(|panicked| anstream::eprint!("{}", fault(&panicked.to_string()))));
+    panic::catch_unwind(job).unwrap_or(ExitCode::from(OUR_BUG))
+}
+
+fn fault(panicked: &str) -> String {
+    format!(
+        "error: this is a fault of stillroom {}, not of your card\n\
+         nothing was written; no figure above this line is to be trusted\n\
+         please send the people who make it the command that you typed, the card and these lines:\n\
+         {panicked}\n",
+        env!("CARGO_PKG_VERSION")
+    )
+}
+
+#[cfg(test)]
+#[path = "../../tests/unit/cli.rs"]
+mod tests;

@@ -34,7 +34,6 @@ const FILES: &[(&str, &str)] = &[
     ("rich-muscovado-syrup.toml", include_str!("../../formulas/rich-muscovado-syrup.toml")),
 ];
 
-/// Runs the verb.
 pub(crate) fn run(args: &Args) -> Reply {
     let mut made = Vec::new();
     let mut diagnostics = Vec::new();

@@ -6,19 +6,36 @@ use std::sync::Arc;
 use chrono::NaiveDate;
 
 use crate::card::{self, Card};
-use crate::diagnostic::{Code, Diagnostic};
+use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::{self, House};
 use crate::input;
+use crate::report::{Report, View};
 use crate::spelling::nearest;
+use crate::units::LiteralError;
 
-/// A card that was opened, with its house.
+use super::Reply;
+
+/// A card that was opened, with its house and what was found on the way.
 pub(crate) struct Opened {
-    /// The card, if it could be read.
+    /// None where it could not be read.
     pub card: Option<Card>,
-    /// The house that it stands in.
     pub house: House,
-    /// What was found on the way.
-    pub diagnostics: Vec<Diagnostic>,
+    pub found: Vec<Diagnostic>,
+}
+
+impl Opened {
+    /// What a verb answers of the card, where nothing must be mended before.
+    pub(crate) fn reply<V: View>(
+        mut self,
+        json: bool,
+        text: fn(&Report<V>) -> String,
+        answer: impl FnOnce(&Card, &House, &mut Vec<Diagnostic>) -> Option<V>,
+    ) -> Reply {
+        let card = self.card.as_ref().filter(|_| !any_error(&self.found));
+        let view = card.and_then(|card| answer(card, &self.house, &mut self.found));
+        let name = self.card.as_ref().map(|card| card.name.value.as_str());
+        Reply::of(&Report::new(view, &self.found, text_of).of_product(name), self.found, json, text)
+    }
 }
 
 /// The house of a folder. What of its larder is left out is named: what is wrong with it is said to the cards that use it.
@@ -32,30 +49,38 @@ pub(crate) fn house(folder: &Path) -> (House, Vec<Diagnostic>) {
     (house, found)
 }
 
-/// Opens a card by its path, or by its product's name in the house of the current folder.
-pub(crate) fn card(which: &str) -> Opened {
+/// Opens a card by its path, or by its product's name in the house of the current folder, with readings of ingredients
+/// laid over the larder for this run.
+pub(crate) fn card(which: &str, measured: &[String], mut found: Vec<Diagnostic>) -> Opened {
     let path = Path::new(which);
     let folder = if path.exists() { path.parent().unwrap_or(Path::new("")) } else { Path::new(".") };
-    let (house, mut diagnostics) = house(folder);
+    let (mut house, of_house) = house(folder);
+    found.extend(of_house);
     let named = if path.exists() { None } else { house.card(which).cloned() };
     if named.is_some() {
-        diagnostics.extend(house.said_of(which).cloned());
+        found.extend(house.said_of(which).cloned());
     }
-    let card = match named.map_or_else(|| house::read(path), Ok) {
-        Ok(source) => {
-            let (card, found) = card::read(source.file, source.text);
-            diagnostics.extend(found);
-            card
+    let source = named.map_or_else(|| house::read(path), Ok).map_err(|unread| {
+        found.push(match (&unread.help, where_else(which, &house)) {
+            (None, Some(help)) => unread.help(help),
+            _ => *unread,
+        });
+    });
+    let card = source.ok().and_then(|source| {
+        let (card, of_card) = card::read(source.file, source.text);
+        found.extend(of_card);
+        card
+    });
+    for written in measured {
+        match house.larder.measured(written, &"--measured".into()) {
+            Ok(ingredient) => house.larder = std::mem::take(&mut house.larder).overlay(vec![ingredient]),
+            Err(why) => found.extend(why.into_iter().map(|d| {
+                let help = d.help.unwrap_or_else(|| "\"lime juice: acid=58 g/L, ph=2.3\"".to_owned());
+                bad_argument("--measured", written, &d.title, &help)
+            })),
         }
-        Err(unread) => {
-            diagnostics.push(match (&unread.help, where_else(which, &house)) {
-                (None, Some(help)) => unread.help(help),
-                _ => *unread,
-            });
-            None
-        }
-    };
-    Opened { card, house, diagnostics }
+    }
+    Opened { card, house, found }
 }
 
 /// What to do about a card that could not be opened: another name that is like it, or what can be named.
@@ -80,43 +105,32 @@ fn where_else(which: &str, house: &House) -> Option<String> {
     })
 }
 
-/// The text of a file that a finding speaks of.
 pub(crate) fn text_of(file: &str) -> Option<Arc<str>> {
     Some(house::read(Path::new(file)).ok()?.text)
 }
 
-impl Opened {
-    /// Lays readings of ingredients over the larder, for this run.
-    pub(crate) fn measured(&mut self, readings: &[String]) {
-        for written in readings {
-            match self.house.larder.measured(written, &"--measured".into()) {
-                Ok(ingredient) => {
-                    self.house.larder = std::mem::take(&mut self.house.larder).overlay(vec![ingredient]);
-                }
-                Err(why) => self.diagnostics.extend(why.into_iter().map(|d| {
-                    let help = d.help.unwrap_or_else(|| "\"lime juice: acid=58 g/L, ph=2.3\"".to_owned());
-                    bad_argument("--measured", written, &d.title, &help)
-                })),
-            }
-        }
-    }
-}
-
-/// The diagnostic for an argument that cannot be understood.
 pub(crate) fn bad_argument(option: &str, written: &str, why: &str, help: &str) -> Diagnostic {
     Diagnostic::error(Code::BadArgument, format!("{option} \"{written}\": {why}")).help(help.to_owned())
 }
 
-/// What an option says, if it is given; what cannot be understood is reported, with what to write.
-pub(crate) fn argument<T>(
-    option: &str,
-    written: Option<&String>,
-    read: impl FnOnce(&str) -> Result<T, String>,
-    help: &str,
+/// What an option says, if it is given; what cannot be understood is reported, with what to write: an example, which begins
+/// with the option.
+pub(crate) fn argument<T, E: Into<String>>(
+    written: Option<&str>,
+    example: &str,
+    read: impl FnOnce(&str) -> Result<T, E>,
     found: &mut Vec<Diagnostic>,
 ) -> Option<T> {
     let written = written?;
-    read(written).map_err(|why| found.push(bad_argument(option, written, &why, help))).ok()
+    let option = example.split(' ').next().unwrap_or(example);
+    let refused = |why: E| bad_argument(option, written, &why.into(), &format!("write for example {example}"));
+    read(written).map_err(|why| found.push(refused(why))).ok()
+}
+
+impl From<LiteralError> for String {
+    fn from(why: LiteralError) -> Self {
+        why.title
+    }
 }
 
 /// The day that an option says, if it is given; what is not a day is reported.
@@ -130,7 +144,6 @@ pub(crate) fn day(option: &str, written: Option<&str>, found: &mut Vec<Diagnosti
     day
 }
 
-/// The day on this machine's clock.
 pub(crate) fn today() -> NaiveDate {
     chrono::Local::now().date_naive()
 }

@@ -9,11 +9,8 @@ use crate::render;
 
 use super::open::bad_argument;
 
-/// What is written.
 pub(crate) enum What {
-    /// A drawing, as SVG.
     Chart(String),
-    /// Rows, as CSV.
     Table(String),
 }
 
@@ -34,7 +31,6 @@ impl What {
     }
 }
 
-/// A file that was asked for.
 pub(crate) struct Output<'a> {
     /// The option that asks for it.
     pub option: &'static str,
@@ -46,6 +42,12 @@ pub(crate) struct Output<'a> {
 
 /// By so many of its first bytes a file is known as one of a kind: an SVG, a PNG, this table or that.
 const KNOWN_BY: usize = 8;
+
+/// Writes the drawing of what was read from `file`, where one is asked for.
+pub(crate) fn chart(path: Option<&PathBuf>, draw: impl FnOnce() -> String, file: &str) -> Vec<Diagnostic> {
+    let asked = path.map(|path| Output { option: "--chart", path, what: What::Chart(draw()) });
+    write(asked.into_iter().collect(), &[file.as_ref()])
+}
 
 /// Writes them all, or none where one of them has no place: `read` are the files that this run was told to read.
 pub(crate) fn write(outputs: Vec<Output<'_>>, read: &[&Path]) -> Vec<Diagnostic> {

@@ -5,8 +5,7 @@ use std::sync::Arc;
 
 use annotate_snippets::{AnnotationKind, Group, Level, Patch, Renderer, Snippet};
 
-use crate::diagnostic::tamed;
-use crate::diagnostic::{Diagnostic, Severity};
+use crate::diagnostic::{Diagnostic, Severity, Span, tamed};
 
 use super::open;
 
@@ -43,39 +42,26 @@ fn one(diagnostic: &Diagnostic, text: Option<&str>, renderer: &Renderer) -> Stri
         Severity::Warning => Level::WARNING,
         Severity::Note => Level::NOTE,
     };
-    let mut group = level.primary_title(diagnostic.title.as_str()).id(diagnostic.code.as_str());
+    let title = level.primary_title(diagnostic.title.as_str()).id(diagnostic.code.as_str());
     let file = diagnostic.file.as_deref().unwrap_or("");
-    let inside = |start: usize, end: usize, text: &str| start <= end && text.get(start..end).is_some();
-    let mut groups: Vec<Group<'_>> = Vec::new();
-    let mut first = None;
-    if let Some(text) = text {
-        let labels: Vec<_> = diagnostic.labels.iter().filter(|l| inside(l.span.start, l.span.end, text)).collect();
-        if !labels.is_empty() {
-            let mut snippet = Snippet::source(text).path(file);
-            for (i, label) in labels.iter().enumerate() {
-                let kind = if i == 0 { AnnotationKind::Primary } else { AnnotationKind::Context };
-                snippet = snippet.annotation(kind.span(label.span.start..label.span.end).label(label.text.as_str()));
-            }
-            first = Some(snippet);
+    let inside = |span: &Span, text: &str| text.get(span.start..span.end).is_some();
+    let labels =
+        text.map(|text| (text, diagnostic.labels.iter().filter(|l| inside(&l.span, text)).collect::<Vec<_>>()));
+    let mut body = match labels.filter(|(_, labels)| !labels.is_empty()) {
+        Some((text, labels)) => {
+            let kinds = std::iter::once(AnnotationKind::Primary).chain(std::iter::repeat(AnnotationKind::Context));
+            let notes = labels.into_iter().zip(kinds);
+            let notes = notes.map(|(l, kind)| kind.span(l.span.start..l.span.end).label(l.text.as_str()));
+            title.element(Snippet::source(text).path(file).annotations(notes))
         }
-    }
-    let mut body = match first {
-        Some(snippet) => group.element(snippet),
-        None => {
-            if !file.is_empty() {
-                group = group.clone();
-            }
-            Group::with_title(group)
-        }
+        None => Group::with_title(title),
     };
-    let fix = diagnostic.fix.as_ref().zip(text).filter(|((span, _), text)| inside(span.start, span.end, text));
+    let fix = diagnostic.fix.as_ref().zip(text).filter(|((span, _), text)| inside(span, text));
+    let mut groups = Vec::new();
     match (&diagnostic.help, fix) {
         (Some(help), Some(((span, with), text))) => {
-            groups.push(
-                Level::HELP
-                    .secondary_title(help.as_str())
-                    .element(Snippet::source(text).path(file).patch(Patch::new(span.start..span.end, with.as_str()))),
-            );
+            let patch = Snippet::source(text).path(file).patch(Patch::new(span.start..span.end, with.as_str()));
+            groups.push(Level::HELP.secondary_title(help.as_str()).element(patch));
         }
         (Some(help), None) => body = body.element(Level::HELP.message(help.as_str())),
         (None, _) => {}

@@ -60,10 +60,8 @@ pub(crate) struct Args {
 }
 
 const HELP: &str = "a plan lies in plan.toml beside the formulas; stillroom plan --help shows one";
-/// The name of the board in a house's folder.
 const BOARD: &str = "plan.toml";
 
-/// Runs the verb.
 pub(crate) fn run(args: &Args) -> Reply {
     let path = if args.board.is_dir() { args.board.join(BOARD) } else { args.board.clone() };
     let (house, mut found) = open::house(path.parent().unwrap_or(Path::new("")));

@@ -11,10 +11,10 @@ use crate::render;
 use crate::report::Report;
 use crate::report::read::{ReadView, uncertainty_of_house};
 use crate::spelling::nearest;
-use crate::units::{Abv, LiteralError, MassFraction, Ph, Strength, readers};
+use crate::units::{Abv, MassFraction, Ph, Strength, readers};
 
 use super::Reply;
-use super::open::{self, bad_argument};
+use super::open::{self, argument, bad_argument};
 
 /// Tell true values from what a refractometer, a hydrometer, a scale, a pH meter or a burette shows.
 ///
@@ -116,7 +116,6 @@ enum Of {
     Liqueur,
 }
 
-/// Runs the verb.
 pub(crate) fn run(args: &Args) -> Reply {
     let mut found = Vec::new();
     let readings = readings(args, &mut found);
@@ -133,7 +132,6 @@ pub(crate) fn run(args: &Args) -> Reply {
     Reply::of(&report, found, args.json, render::text::read)
 }
 
-/// What was not said and is taken for granted.
 fn assumptions(args: &Args, read: &Readings, own: &Instruments, found: &mut Vec<Diagnostic>) {
     let mut assume = |what: String| found.push(Diagnostic::note(Code::Assumed, what));
     let weighed = args.weight.is_some();
@@ -171,33 +169,20 @@ fn assumptions(args: &Args, read: &Readings, own: &Instruments, found: &mut Vec<
     }
 }
 
-/// What an option says, if it is there; a diagnostic where it cannot be read. The example begins with its name.
-fn take<T>(
-    written: &Option<String>,
-    example: &str,
-    read: impl Fn(&str) -> Result<T, LiteralError>,
-    found: &mut Vec<Diagnostic>,
-) -> Option<T> {
-    let written = written.as_deref()?;
-    let name = example.split(' ').next().unwrap_or(example);
-    read(written)
-        .map_err(|why| found.push(bad_argument(name, written, &why.title, &format!("write for example {example}"))))
-        .ok()
-}
-
 fn readings(args: &Args, found: &mut Vec<Diagnostic>) -> Readings {
     let usual = Readings::default();
-    let meter = take(&args.ph, "--ph 3.4", readers::number, found);
+    let meter = argument(args.ph.as_deref(), "--ph 3.4", readers::number, found);
     let meter = meter.map(|ph| if args.diluted { PhReading::Diluted(ph) } else { PhReading::Meter(ph) });
-    let strip = take(&args.strip, "--strip 3.5", readers::number, found).map(PhReading::Strip);
+    let strip = argument(args.strip.as_deref(), "--strip 3.5", readers::number, found).map(PhReading::Strip);
     Readings {
-        temperature: take(&args.at, "--at 25C", readers::temperature, found).unwrap_or(usual.temperature),
-        refractometer: take(&args.refractometer, "--refractometer 49.6", readers::brix, found),
+        temperature: argument(args.at.as_deref(), "--at 25C", readers::temperature, found).unwrap_or(usual.temperature),
+        refractometer: argument(args.refractometer.as_deref(), "--refractometer 49.6", readers::brix, found),
         compensated: args.atc,
-        acid: take(&args.acid, "--acid \"6 %\"", readers::fraction, found).and_then(MassFraction::new),
+        acid: argument(args.acid.as_deref(), "--acid \"6 %\"", readers::fraction, found).and_then(MassFraction::new),
         density: density(args, found),
-        calibrated: take(&args.calibrated, "--calibrated 60F", readers::temperature, found).unwrap_or(usual.calibrated),
-        abv: take(&args.abv, "--abv 28", readers::abv, found).map(strength),
+        calibrated: argument(args.calibrated.as_deref(), "--calibrated 60F", readers::temperature, found)
+            .unwrap_or(usual.calibrated),
+        abv: argument(args.abv.as_deref(), "--abv 28", readers::abv, found).map(strength),
         of: args.of.map(|of| match of {
             Of::Syrup => LiquidKind::Syrup,
             Of::Spirit => LiquidKind::Spirit,
@@ -221,26 +206,26 @@ fn strength(written: Strength) -> Abv {
 /// The one reading of a density; the command line lets no second one through.
 fn density(args: &Args, found: &mut Vec<Diagnostic>) -> Option<Density> {
     let by_scale = [
-        take(&args.sg, "--sg 1.058", readers::number, found).map(Density::SpecificGravity),
-        take(&args.brix_hydrometer, "--brix-hydrometer 50", readers::brix, found).map(Density::Brix),
-        take(&args.baume, "--baume 30", readers::number, found).map(Density::Baume),
-        take(&args.alcoholometer, "--alcoholometer 40", readers::abv, found).map(|shown| match shown {
+        argument(args.sg.as_deref(), "--sg 1.058", readers::number, found).map(Density::SpecificGravity),
+        argument(args.brix_hydrometer.as_deref(), "--brix-hydrometer 50", readers::brix, found).map(Density::Brix),
+        argument(args.baume.as_deref(), "--baume 30", readers::number, found).map(Density::Baume),
+        argument(args.alcoholometer.as_deref(), "--alcoholometer 40", readers::abv, found).map(|shown| match shown {
             Strength::Abv(abv) => Density::Alcohol(abv),
             Strength::Proof(proof) => Density::Proof(proof),
         }),
-        take(&args.proof, "--proof 80", readers::number, found).map(Density::Proof),
+        argument(args.proof.as_deref(), "--proof 80", readers::number, found).map(Density::Proof),
     ];
-    let mass = take(&args.weight, "--weight 131g", readers::mass, found);
-    let volume = take(&args.volume, "--volume 100ml", readers::volume, found);
+    let mass = argument(args.weight.as_deref(), "--weight 131g", readers::mass, found);
+    let volume = argument(args.volume.as_deref(), "--volume 100ml", readers::volume, found);
     let weighed = mass.zip(volume).map(|(mass, volume)| Density::Weighed { mass, volume });
     by_scale.into_iter().flatten().next().or(weighed)
 }
 
 fn titration(args: &Args, found: &mut Vec<Diagnostic>) -> Option<Titration> {
-    let titre = take(&args.titre, "--titre 12ml", readers::volume, found);
-    let sample = take(&args.sample, "--sample 15ml", readers::volume, found);
-    let normality = take(&args.normality, "--normality 0.1", readers::number, found);
-    let endpoint = take(&args.endpoint, "--endpoint 8.1", readers::number, found);
+    let titre = argument(args.titre.as_deref(), "--titre 12ml", readers::volume, found);
+    let sample = argument(args.sample.as_deref(), "--sample 15ml", readers::volume, found);
+    let normality = argument(args.normality.as_deref(), "--normality 0.1", readers::number, found);
+    let endpoint = argument(args.endpoint.as_deref(), "--endpoint 8.1", readers::number, found);
     let as_acid = match args.r#as.as_deref() {
         None => Some(&acids::CITRIC),
         Some(written) => acid(written, found),

@@ -3,7 +3,7 @@
 use crate::plan::board;
 use crate::{card, house, larder};
 
-use super::Reply;
+use super::{MET, Reply};
 
 /// Print the JSON Schema of a kind of file, for an editor that checks and completes while you write.
 ///
@@ -29,7 +29,6 @@ enum File {
     Board,
 }
 
-/// Runs the verb.
 pub(crate) fn run(args: &Args) -> Reply {
     let schema = match args.file {
         File::Card => card::schema(),
@@ -37,5 +36,5 @@ pub(crate) fn run(args: &Args) -> Reply {
         File::Larder => larder::schema(),
         File::Board => board::schema(),
     };
-    Reply::new(format!("{schema:#}\n"), Vec::new())
+    Reply { out: format!("{schema:#}\n"), diagnostics: Vec::new(), code: MET }
 }

@@ -1,9 +1,8 @@
 //! `solve`: from a card to a weigh sheet.
 
 use crate::card::{Amount, Makes, TargetKind};
-use crate::diagnostic::{Diagnostic, any_error};
+use crate::diagnostic::Diagnostic;
 use crate::render;
-use crate::report::Report;
 use crate::report::solve::SolveView;
 use crate::solver::{BatchSize, Options, solve};
 use crate::units::{Literal, Temperature, celsius, degrees_celsius, literal, readers, taken};
@@ -54,58 +53,43 @@ pub(crate) struct Args {
     json: bool,
 }
 
-/// Runs the verb.
 pub(crate) fn run(args: &Args) -> Reply {
-    let (options, at, mut diagnostics) = read_options(args);
-    let made = open::day("--made", args.made.as_deref(), &mut diagnostics).unwrap_or_else(open::today);
-    let mut opened = open::card(&args.file);
-    opened.measured(&args.measured);
-    diagnostics.extend(opened.diagnostics);
-    let mut view = None;
-    if let (Some(card), false) = (&opened.card, any_error(&diagnostics)) {
-        let outcome = solve(card, &opened.house, &options);
-        diagnostics.extend(outcome.diagnostics);
-        if let Some(solved) = outcome.solved {
-            let (mut sheet, found) = SolveView::new(card, &solved, &opened.house, options.asked(card), at, made);
-            diagnostics.extend(found);
-            let from = args.from.as_ref().and_then(|from| from.split_once('=')).map(|(_, amount)| amount);
-            let amounts = [args.make.as_deref(), args.pot.as_deref(), from].into_iter().flatten();
-            let read: Vec<_> = amounts.filter_map(|amount| literal::read(amount).ok()).collect();
-            sheet.assumed.extend(taken(&read));
-            view = Some(sheet);
-        }
-    }
-    let stops = view.as_ref().is_some_and(SolveView::stops);
-    let name = opened.card.as_ref().map(|c| c.name.value.as_str());
-    let report = Report::new(view, &diagnostics, open::text_of).of_product(name);
-    Reply::of(&report, diagnostics, args.json, render::text::solve).stopped_if(stops)
+    let mut found = Vec::new();
+    let (options, at) = read_options(args, &mut found);
+    let made = open::day("--made", args.made.as_deref(), &mut found).unwrap_or_else(open::today);
+    open::card(&args.file, &args.measured, found).reply(args.json, render::text::solve, |card, house, found| {
+        let outcome = solve(card, house, &options);
+        found.extend(outcome.diagnostics);
+        let (mut sheet, of_sheet) = SolveView::new(card, &outcome.solved?, house, options.asked(card), at, made);
+        found.extend(of_sheet);
+        let from = args.from.as_ref().and_then(|from| from.split_once('=')).map(|(_, amount)| amount);
+        let amounts = [args.make.as_deref(), args.pot.as_deref(), from].into_iter().flatten();
+        let read: Vec<_> = amounts.filter_map(|amount| literal::read(amount).ok()).collect();
+        sheet.assumed.extend(taken(&read));
+        Some(sheet)
+    })
 }
 
-fn read_options(args: &Args) -> (Options, Temperature, Vec<Diagnostic>) {
-    let mut found = Vec::new();
-    let made = "write for example --make 2L, --make \"1.5 kg\" or --make \"6 x 250 ml\"";
-    let part = "write for example --from \"white sugar=3 kg\"";
-    let other = "write for example --set brix=62, --set \"sugar=250 g/L\"";
-    let make = argument("--make", args.make.as_ref(), makes, made, &mut found).map(BatchSize::Makes);
-    let from = argument("--from", args.from.as_ref(), from, part, &mut found);
-    let pot = argument("--pot", args.pot.as_ref(), pot, "write for example --pot 5L", &mut found);
-    let set = args.set.iter().filter_map(|written| argument("--set", Some(written), target, other, &mut found));
-    let options = Options { set: set.collect(), size: make.or(from).or(pot) };
-    let at = readers::temperature(&args.at).unwrap_or_else(|why| {
-        found.push(bad_argument("--at", &args.at, &why.title, "write for example --at 4C"));
-        celsius(20.0)
-    });
+/// The examples of a size, for the verbs that make something.
+pub(super) const MAKE: &str = "--make 2L, --make \"1.5 kg\" or --make \"6 x 250 ml\"";
+
+fn read_options(args: &Args, found: &mut Vec<Diagnostic>) -> (Options, Temperature) {
+    let make = argument(args.make.as_deref(), MAKE, makes, found).map(BatchSize::Makes);
+    let from = argument(args.from.as_deref(), "--from \"white sugar=3 kg\"", from, found);
+    let pot = argument(args.pot.as_deref(), "--pot 5L", pot, found);
+    let other = "--set brix=62, --set \"sugar=250 g/L\"";
+    let set = args.set.iter().filter_map(|written| argument(Some(written), other, target, found)).collect();
+    let at = argument(Some(&args.at), "--at 4C", readers::temperature, found).unwrap_or(celsius(20.0));
     if !KITCHEN_C.contains(&degrees_celsius(at)) {
         let why = "no property of a liquid can be given there";
         found.push(bad_argument("--at", &args.at, why, "from -40 °C to 110 °C; boiling and freezing are told apart"));
     }
-    (options, at, found)
+    (Options { set, size: make.or(from).or(pot) }, at)
 }
 
 /// From a hard freezer to a boiling syrup: outside is a slip of the finger (ours).
 const KITCHEN_C: std::ops::RangeInclusive<f64> = -40.0..=110.0;
 
-/// A size: positive.
 pub(super) fn makes(written: &str) -> Result<Makes, String> {
     // "fill 8 x 700 ml", as it is said.
     let written = written.trim();

@@ -1,6 +1,6 @@
 //! `square`: the Pearson square, and the exact answer beside it.
 
-use crate::card::{Makes, TargetKind, target_value};
+use crate::card::{TargetKind, target_value};
 use crate::diagnostic::Diagnostic;
 use crate::render;
 use crate::report::Report;
@@ -8,7 +8,7 @@ use crate::report::square::SquareView;
 use crate::solver::square::SquareKind;
 
 use super::Reply;
-use super::open::{self, bad_argument};
+use super::open::{self, argument};
 use super::solve::makes;
 
 /// Draw the Pearson square, and beside it what it would really give and what to take instead.
@@ -49,38 +49,25 @@ enum Kind {
     Brix,
 }
 
-/// Runs the verb.
 pub(crate) fn run(args: &Args) -> Reply {
-    let of = match args.of {
-        Kind::Abv => SquareKind::Abv,
-        Kind::Brix => SquareKind::Brix,
-    };
-    let drawn = asked(of, args).and_then(|(strengths, make)| SquareView::drawn(of, strengths, make));
-    let (view, found) = match drawn {
-        Ok((view, found)) => (Some(view), found),
-        Err(why) => (None, vec![*why]),
-    };
-    let report = Report::new(view, &found, open::text_of);
-    Reply::of(&report, found, args.json, render::text::square)
+    let mut found = Vec::new();
+    let view = drawn(args, &mut found);
+    Reply::of(&Report::new(view, &found, open::text_of), found, args.json, render::text::square)
 }
 
-/// The three strengths and the size.
-fn asked(of: SquareKind, args: &Args) -> Result<([f64; 3], Makes), Box<Diagnostic>> {
-    let strength = |option, written| strength(of, option, written);
-    let strengths =
-        [strength("--strong", &args.strong)?, strength("--weak", &args.weak)?, strength("--target", &args.target)?];
-    let make = makes(&args.make).map_err(|why| {
-        Box::new(bad_argument("--make", &args.make, &why, "write for example --make 1L or --make 1kg"))
-    })?;
-    Ok((strengths, make))
-}
-
-/// "63", "63 %", "126 proof", "65 °Bx".
-fn strength(of: SquareKind, option: &str, written: &str) -> Result<f64, Box<Diagnostic>> {
-    let kind = match of {
-        SquareKind::Abv => TargetKind::Abv,
-        SquareKind::Brix => TargetKind::Brix,
+fn drawn(args: &Args, found: &mut Vec<Diagnostic>) -> Option<SquareView> {
+    let (of, kind) = match args.of {
+        Kind::Abv => (SquareKind::Abv, TargetKind::Abv),
+        Kind::Brix => (SquareKind::Brix, TargetKind::Brix),
     };
-    let example = format!("write for example {option} 63, or \"63 %\", \"126 proof\", \"65 °Bx\"");
-    target_value(kind, written.trim()).map_err(|why| Box::new(bad_argument(option, written, &why.title, &example)))
+    // "63", "63 %", "126 proof", "65 °Bx"
+    let value = |written: &str| target_value(kind, written.trim()).map_err(|why| why.title);
+    let mut strength = |option, written| {
+        let example = format!("{option} 63, or \"63 %\", \"126 proof\", \"65 °Bx\"");
+        argument(Some(written), &example, value, found)
+    };
+    let (strong, weak) = (strength("--strong", &args.strong)?, strength("--weak", &args.weak)?);
+    let target = strength("--target", &args.target)?;
+    let make = argument(Some(&args.make), "--make 1L or --make 1kg", makes, found)?;
+    SquareView::drawn(of, [strong, weak, target], make, found)
 }

@@ -1,9 +1,7 @@
 //! `swap`: the same sweetness, sourness and strength from another ingredient.
 
 use crate::assessment;
-use crate::diagnostic::any_error;
 use crate::render;
-use crate::report::Report;
 use crate::report::swap::SwapView;
 use crate::solver::swap::swap;
 
@@ -36,21 +34,13 @@ pub(crate) struct Args {
     json: bool,
 }
 
-/// Runs the verb.
 pub(crate) fn run(args: &Args) -> Reply {
-    let opened = open::card(&args.file);
-    let mut diagnostics = opened.diagnostics;
-    let mut view = None;
-    if let (Some(card), false) = (&opened.card, any_error(&diagnostics)) {
-        let (swapped, found) = swap(card, &opened.house, args.old.trim(), args.new.trim());
-        diagnostics.extend(found);
-        view = swapped.map(|s| {
-            let judged = assessment::swapped::compare(&s.before, &s.after, &opened.house);
-            diagnostics.extend(judged.findings(&s.new));
-            SwapView::new(&s, &judged, &opened.house)
-        });
-    }
-    let name = opened.card.as_ref().map(|c| c.name.value.as_str());
-    let report = Report::new(view, &diagnostics, open::text_of).of_product(name);
-    Reply::of(&report, diagnostics, args.json, render::text::swap)
+    open::card(&args.file, &[], Vec::new()).reply(args.json, render::text::swap, |card, house, found| {
+        let (swapped, of_swap) = swap(card, house, args.old.trim(), args.new.trim());
+        found.extend(of_swap);
+        let swapped = swapped?;
+        let judged = assessment::swapped::compare(&swapped.before, &swapped.after, house);
+        found.extend(judged.findings(&swapped.new));
+        Some(SwapView::new(&swapped, &judged, house))
+    })
 }

@@ -80,6 +80,10 @@ pub(crate) struct AdjustLine {
 impl View for AdjustView {
     const VERB: &'static str = "adjust";
     const KEYS: &'static str = "have readings wanted add after yield as_weighed doubt vessel_ml fits draw_off_g stops";
+
+    fn stops(&self) -> bool {
+        !self.stops.is_empty()
+    }
 }
 
 impl AdjustView {

@@ -25,6 +25,7 @@ pub(crate) struct CheckView {
 impl View for CheckView {
     const VERB: &'static str = "check";
     const KEYS: &'static str = "files";
+    const TELLS_NOTES: bool = false;
 }
 
 /// What is found in one card: as it is read and solved, in the class that it claims, and the cautions that say stop for

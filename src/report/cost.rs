@@ -218,6 +218,10 @@ impl Serialize for CostKind {
 impl View for CostView {
     const VERB: &'static str = "cost";
     const KEYS: &'static str = "currency yield batch tax_apart complete per_litre per_kg per_bottle lines measures per_gram_of_sugar per_uk_unit lost most against selling rounding assumed stops";
+
+    fn stops(&self) -> bool {
+        !self.stops.is_empty()
+    }
 }
 
 impl View for BatchCostView {

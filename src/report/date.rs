@@ -86,6 +86,10 @@ pub struct AllergenView {
 impl View for DateView {
     const VERB: &'static str = "date";
     const KEYS: &'static str = "made lot screen stores planned readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_listed_in what_if cautions limits note";
+
+    fn stops(&self) -> bool {
+        self.cautions.iter().any(CautionView::stops)
+    }
 }
 
 impl From<&Assessment> for AllergenView {
@@ -137,10 +141,5 @@ impl DateView {
     pub(crate) fn without_date(&self) -> impl Iterator<Item = Diagnostic> {
         let undated = self.stores.iter().filter(|s| s.date.is_none());
         undated.map(|s| Diagnostic::note(Code::NoDate, s.says.clone()))
-    }
-
-    /// Whether a caution surely says not to make or serve it as planned.
-    pub(crate) fn stops(&self) -> bool {
-        self.cautions.iter().any(CautionView::stops)
     }
 }

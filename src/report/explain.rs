@@ -123,11 +123,13 @@ fn as_property<S: serde::Serializer>(kind: &TargetKind, serializer: S) -> Result
 impl View for ExplainView {
     const VERB: &'static str = "explain";
     const KEYS: &'static str = "equations";
+    const TELLS_NOTES: bool = false;
 }
 
 impl View for BudgetView {
     const VERB: &'static str = ExplainView::VERB;
     const KEYS: &'static str = "property value amount whole doubt better equation";
+    const TELLS_NOTES: bool = false;
 }
 
 impl ExplainView {
@@ -197,9 +199,8 @@ impl From<&'static Equation> for EquationView {
 }
 
 impl BudgetView {
-    /// Of the number that is called so; `None` where a card has none of it.
-    pub(crate) fn of_card(word: &str, card: &Card, house: &House, found: &mut Vec<Diagnostic>) -> Option<Self> {
-        let kind = Self::kind(word).map_err(|unknown| found.push(unknown)).ok()?;
+    /// `None` where a card has none of it.
+    pub(crate) fn of_card(kind: TargetKind, card: &Card, house: &House, found: &mut Vec<Diagnostic>) -> Option<Self> {
         let outcome = solve(card, house, &Options::default());
         found.extend(outcome.diagnostics);
         let solved = outcome.solved?;

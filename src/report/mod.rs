@@ -55,6 +55,13 @@ pub trait View: Serialize {
     const VERB: &'static str;
     /// The keys of the answer, parted by spaces: null where the verb has none.
     const KEYS: &'static str;
+    /// Whether its text tells the notes among the findings; those that it does not tell are painted.
+    const TELLS_NOTES: bool = true;
+
+    /// Whether a caution surely says not to make or serve it as planned.
+    fn stops(&self) -> bool {
+        false
+    }
 }
 
 /// What a verb says.

@@ -63,17 +63,14 @@ impl View for SquareView {
 }
 
 impl SquareView {
-    /// Draws a square, and says what else there is to know of it.
-    ///
-    /// # Errors
-    /// Where these three strengths make no square: the finding that says why.
+    /// Draws a square, and says what else there is to know of it; `None` where these three strengths make none.
     pub(crate) fn drawn(
         of: SquareKind,
         [strong, weak, target]: [f64; 3],
         make: Makes,
-    ) -> Result<(Self, Vec<Diagnostic>), Box<Diagnostic>> {
-        let s = draw(of, strong, weak, target, make).map_err(|why| Box::new(refused(of, &why)))?;
-        let mut found = Vec::new();
+        found: &mut Vec<Diagnostic>,
+    ) -> Option<Self> {
+        let s = draw(of, strong, weak, target, make).map_err(|why| found.push(refused(of, &why))).ok()?;
         if let Some(why) = s.stretched {
             found.push(Diagnostic::warning(Code::PropertyExtrapolated, format!("the density is stretched: {why}")));
         }
@@ -86,7 +83,7 @@ impl SquareView {
             found.push(Diagnostic::note(Code::DoesNotApply, title));
         }
         let gives = |kind| s.gives.filter(|_| of == kind);
-        let view = Self {
+        Some(Self {
             of,
             strong: s.strong,
             weak: s.weak,
@@ -105,8 +102,7 @@ impl SquareView {
                 yield_volume_ml: s.exact.yield_ml,
                 contraction_ml: s.exact.contraction_ml,
             },
-        };
-        Ok((view, found))
+        })
     }
 }
 

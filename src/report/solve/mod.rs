@@ -153,6 +153,10 @@ impl From<&StoreView> for KeepingView {
 impl View for SolveView {
     const VERB: &'static str = "solve";
     const KEYS: &'static str = "makes parts yield properties as_weighed doubt label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted cautions standing_note";
+
+    fn stops(&self) -> bool {
+        self.cautions.iter().any(CautionView::stops)
+    }
 }
 
 impl SolveView {
@@ -219,11 +223,6 @@ impl SolveView {
             standing_note: STANDING_NOTE,
         };
         (view, found.into_iter().map(|d| d.in_file(&card.file)).collect())
-    }
-
-    /// Whether a caution surely says not to make or serve it as planned.
-    pub(crate) fn stops(&self) -> bool {
-        self.cautions.iter().any(CautionView::stops)
     }
 }
 
