@@ -21,29 +21,24 @@ use super::{Report, View};
 
 pub(crate) type AdjustReport = Report<AdjustView>;
 
-/// What to add to a batch.
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct AdjustView {
-    pub have: AmountView,
-    pub readings: Targets,
-    pub wanted: Targets,
-    pub add: Vec<AddLine>,
-    /// The properties that it then has at 20 °C.
-    pub after: Properties,
-    /// How much there then is.
+    pub(crate) have: AmountView,
+    pub(crate) readings: Targets,
+    pub(crate) wanted: Targets,
+    pub(crate) add: Vec<AddLine>,
+    pub(crate) after: Properties,
     #[serde(rename = "yield")]
-    pub yields: AmountView,
+    pub(crate) yields: AmountView,
     /// What it is before and after, added as weighed.
     pub as_weighed: AsWeighed,
     /// How sure what was read is, before and after: half-widths at 95 %.
     pub doubt: Vec<Landing>,
-    /// What it must fit into.
-    pub vessel_ml: Option<f64>,
-    pub fits: Option<bool>,
+    pub(crate) vessel_ml: Option<f64>,
+    pub(crate) fits: Option<bool>,
     /// What is drawn off first, where it does not.
-    pub draw_off_g: Option<f64>,
-    /// The certain stops of the card.
-    pub stops: Vec<CautionView>,
+    pub(crate) draw_off_g: Option<f64>,
+    pub(crate) stops: Vec<CautionView>,
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -52,29 +47,25 @@ pub(crate) struct AddLine {
     pub mass_g: f64,
     /// Millilitres at 20 °C; null for a solid.
     pub volume_ml: Option<f64>,
-    /// Grams in whole steps of the scale.
-    pub weighed_g: f64,
+    pub(crate) weighed_g: f64,
     #[serde(flatten)]
-    pub weigh: WeighView,
+    pub(crate) weigh: WeighView,
 }
 
 /// Where the batch lands with what the scales can weigh.
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct AsWeighed {
-    /// How much there then is.
     #[serde(rename = "yield")]
-    pub yields: AmountView,
-    pub landings: Vec<AdjustLine>,
+    pub(crate) yields: AmountView,
+    pub(crate) landings: Vec<AdjustLine>,
 }
 
-/// One property before and after.
 #[derive(Clone, Copy, Debug, Serialize)]
 pub(crate) struct AdjustLine {
     pub of: TargetKind,
-    pub in_hand: f64,
-    /// What it shall be; null where nothing is wanted of it.
-    pub wanted: Option<f64>,
-    pub then: f64,
+    pub(crate) in_hand: f64,
+    pub(crate) wanted: Option<f64>,
+    pub(crate) then: f64,
 }
 
 impl View for AdjustView {
@@ -87,7 +78,6 @@ impl View for AdjustView {
 }
 
 impl AdjustView {
-    /// The view of an adjusted batch of a card with these stops.
     pub(crate) fn new(adjusted: &Adjusted, house: &House, stops: &[Caution]) -> Self {
         let instruments = &house.settings.instruments;
         let hows = weighing::ways_for_parts(&adjusted.add, instruments);
@@ -98,7 +88,7 @@ impl AdjustView {
                 mass_g: part.mass_g,
                 volume_ml: part.volume_ml(),
                 weighed_g,
-                weigh: WeighView::new(how, weighed_g),
+                weigh: WeighView::new(*how, weighed_g),
             }
         });
         let made = adjusted.after();

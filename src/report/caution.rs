@@ -5,33 +5,25 @@ use serde::Serialize;
 use crate::references::Key;
 use crate::safety::{Caution, Level};
 
-/// One caution.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct CautionView {
-    /// Its stable id.
-    pub code: &'static str,
-    /// How serious it is.
-    pub severity: Level,
+pub(crate) struct CautionView {
+    pub(crate) code: &'static str,
+    pub(crate) severity: Level,
     /// What it says, of what, and what is not stated: the whole sentence.
-    pub message: String,
+    pub(crate) message: String,
     /// The same, as it would be said if what is not stated were.
-    pub says: String,
-    /// Where it stands.
-    pub source: String,
-    /// The keys of its sources in the bibliography.
-    pub sources: &'static [Key],
-    /// The doses and limits behind it, as far as they are known.
-    pub figures: Vec<String>,
+    pub(crate) says: String,
+    pub(crate) source: String,
+    pub(crate) sources: &'static [Key],
+    pub(crate) figures: Vec<String>,
     /// Who decides; empty where nobody else does.
-    pub defer_to: &'static str,
-    /// The tags and allergens that raised it.
-    pub because: Vec<String>,
-    /// What was not stated: then it may not apply.
-    pub not_stated: Vec<String>,
+    pub(crate) defer_to: &'static str,
+    pub(crate) because: Vec<String>,
+    pub(crate) not_stated: Vec<String>,
     /// The inner cards that it comes out of, the outermost first.
-    pub from: Option<String>,
+    pub(crate) from: Option<String>,
     /// Whether a guest has to be told.
-    pub tell: bool,
+    pub(crate) tell: bool,
 }
 
 impl From<&Caution> for CautionView {
@@ -64,7 +56,6 @@ impl CautionView {
         self.not_stated.is_empty()
     }
 
-    /// Whether it surely says not to make or serve it as planned.
     pub(crate) fn stops(&self) -> bool {
         self.severity == Level::Stop && self.is_certain()
     }

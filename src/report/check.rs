@@ -19,7 +19,7 @@ pub(crate) type CheckReport = Report<CheckView>;
 /// What was looked through; what was found stands among the findings.
 #[derive(Clone, Copy, Debug, Serialize)]
 pub(crate) struct CheckView {
-    pub files: usize,
+    pub(crate) files: usize,
 }
 
 impl View for CheckView {

@@ -18,187 +18,133 @@ pub struct CostView {
     /// The batch; every key null where nothing can be added up.
     #[serde(flatten)]
     pub batch: Answer<BatchCostView>,
-    /// Cautions that say stop.
-    pub stops: Vec<CautionView>,
+    pub(crate) stops: Vec<CautionView>,
 }
 
 /// What a batch costs; money before tax, as a decimal text to the coin.
 #[derive(Clone, Debug, Serialize)]
 pub struct BatchCostView {
-    /// The currency of every figure.
-    pub currency: Currency,
-    /// What is bottled.
+    pub(crate) currency: Currency,
     #[serde(rename = "yield")]
-    pub yields: AmountView,
+    pub(crate) yields: AmountView,
     /// The sum of the lines.
-    pub batch: Money,
-    /// The taxes that are known.
-    pub tax_apart: Money,
+    pub(crate) batch: Money,
+    pub(crate) tax_apart: Money,
     /// Whether everything has a cost; if not, every figure is at least as high as it says.
-    pub complete: bool,
+    pub(crate) complete: bool,
     /// Of a litre; null for what is dried.
-    pub per_litre: Option<Money>,
-    /// Of a kilogram.
-    pub per_kg: Option<Money>,
-    /// Of a bottle, where bottles are made.
-    pub per_bottle: Option<Money>,
+    pub(crate) per_litre: Option<Money>,
+    pub(crate) per_kg: Option<Money>,
+    pub(crate) per_bottle: Option<Money>,
     /// Ingredients in card order, then labour, heat, bottles, duty.
-    pub lines: Vec<CostLineView>,
-    /// Measures of the bar, and the serving of the card last.
-    pub measures: Vec<MeasureView>,
-    /// Of a gram of sugar in it.
-    pub per_gram_of_sugar: Option<ExactMoney>,
-    /// Of a UK unit (10 ml of pure alcohol) in it.
-    pub per_uk_unit: Option<ExactMoney>,
-    /// What is lost on the way, inside the lines.
-    pub lost: LostView,
-    /// Where most of the money goes.
-    pub most: Option<MostView>,
-    /// Made or bought, where that was asked.
-    pub against: Option<AgainstView>,
-    /// A price for a measure, where one can be said.
-    pub selling: Option<SellingView>,
-    /// How figures are rounded.
-    pub rounding: &'static str,
-    /// What was taken for granted.
-    pub assumed: Vec<String>,
+    pub(crate) lines: Vec<CostLineView>,
+    pub(crate) measures: Vec<MeasureView>,
+    pub(crate) per_gram_of_sugar: Option<ExactMoney>,
+    pub(crate) per_uk_unit: Option<ExactMoney>,
+    pub(crate) lost: LostView,
+    pub(crate) most: Option<MostView>,
+    pub(crate) against: Option<AgainstView>,
+    pub(crate) selling: Option<SellingView>,
+    pub(crate) rounding: &'static str,
+    pub(crate) assumed: Vec<String>,
 }
 
-/// One line of the cost.
 #[derive(Clone, Debug, Serialize)]
-pub struct CostLineView {
+pub(crate) struct CostLineView {
     /// What is paid for.
     pub of: String,
     /// What it is for.
     pub kind: CostKind,
     /// Grams that go in, of an ingredient.
     pub mass_g: Option<f64>,
-    /// What it costs; null where that is not known.
-    pub cost: Option<Money>,
-    /// The tax on it, where its rate is known.
-    pub tax: Option<Money>,
-    /// The price and the yield that it rests on.
-    pub basis: String,
+    pub(crate) cost: Option<Money>,
+    pub(crate) tax: Option<Money>,
+    pub(crate) basis: String,
     /// Of a usable kilogram, where not all can be used.
-    pub per_usable_kg: Option<Money>,
-    /// Why there is no cost.
-    pub why_missing: Option<String>,
+    pub(crate) per_usable_kg: Option<Money>,
+    pub(crate) why_missing: Option<String>,
 }
 
-/// What one measure costs.
 #[derive(Clone, Debug, Serialize)]
-pub struct MeasureView {
-    /// Millilitres.
-    pub ml: f64,
-    /// Its name, where it has one.
-    pub name: Option<&'static str>,
-    /// To the coin.
-    pub cost: Money,
+pub(crate) struct MeasureView {
+    pub(crate) ml: f64,
+    pub(crate) name: Option<&'static str>,
+    pub(crate) cost: Money,
     /// Not rounded to the coin.
-    pub cost_exact: ExactMoney,
+    pub(crate) cost_exact: ExactMoney,
 }
 
-/// What of the parts' cost is thrown away.
 #[derive(Clone, Debug, Serialize)]
-pub struct LostView {
-    /// Bought and not usable.
-    pub trimmed: Money,
-    /// Liquid in strained solids.
-    pub strained: Money,
-    /// Pan and funnel.
-    pub left_behind: Money,
+pub(crate) struct LostView {
+    pub(crate) trimmed: Money,
+    pub(crate) strained: Money,
+    pub(crate) left_behind: Money,
 }
 
-/// The line that costs most.
 #[derive(Clone, Debug, Serialize)]
-pub struct MostView {
+pub(crate) struct MostView {
     /// The line.
     pub of: String,
-    /// Its share of the batch.
-    pub share: ShareOfMoney,
+    pub(crate) share: ShareOfMoney,
 }
 
-/// Made or bought.
 #[derive(Clone, Debug, Serialize)]
-pub struct AgainstView {
-    /// Millilitres of the bought bottle.
-    pub bottle_ml: f64,
-    /// A bottle of that size.
-    pub bottle: SidesView,
-    /// A measure.
-    pub measure: MeasureSides,
-    /// A UK unit of alcohol.
-    pub uk_unit: Option<SidesView>,
-    /// The waste that is likely.
-    pub waste: Option<WasteView>,
-    /// From how many bottles a week making it pays.
-    pub break_even_bottles_per_week: Option<f64>,
-    /// Whether it never does.
-    pub never_breaks_even: bool,
-    /// What turns the answer.
-    pub turns_on: Option<FlipView>,
+pub(crate) struct AgainstView {
+    pub(crate) bottle_ml: f64,
+    pub(crate) bottle: SidesView,
+    pub(crate) measure: MeasureSides,
+    pub(crate) uk_unit: Option<SidesView>,
+    pub(crate) waste: Option<WasteView>,
+    pub(crate) break_even_bottles_per_week: Option<f64>,
+    pub(crate) never_breaks_even: bool,
+    pub(crate) turns_on: Option<FlipView>,
 }
 
-/// Ours beside theirs.
 #[derive(Clone, Copy, Debug, Serialize)]
-pub struct SidesView {
-    /// Cost of ours.
-    pub made: Money,
+pub(crate) struct SidesView {
+    pub(crate) made: Money,
     /// Cost of theirs.
     pub bought: Money,
     /// What making it saves; below zero where it costs more.
-    pub saving: Money,
+    pub(crate) saving: Money,
 }
 
-/// A measure of both.
 #[derive(Clone, Debug, Serialize)]
-pub struct MeasureSides {
-    /// Millilitres.
-    pub ml: f64,
-    /// Ours beside theirs.
-    pub sides: SidesView,
+pub(crate) struct MeasureSides {
+    pub(crate) ml: f64,
+    pub(crate) sides: SidesView,
 }
 
 /// The waste that batch, use and life make likely: an estimate.
 #[derive(Clone, Debug, Serialize)]
-pub struct WasteView {
-    /// The share of a batch that is thrown away, 0 to 1.
-    pub share: f64,
-    /// A bottle of what is used.
-    pub bottle: SidesView,
-    /// What making it saves in a week.
-    pub saving_per_week: Money,
+pub(crate) struct WasteView {
+    pub(crate) share: f64,
+    pub(crate) bottle: SidesView,
+    pub(crate) saving_per_week: Money,
 }
 
-/// The assumption that turns the answer with the least change.
 #[derive(Clone, Debug, Serialize)]
-pub struct FlipView {
-    /// Which.
+pub(crate) struct FlipView {
     #[serde(serialize_with = "assumption")]
-    pub what: Assumption,
-    /// What it is now: money a batch, or a share.
-    pub now: ExactMoney,
-    /// Where the answer turns.
-    pub at: ExactMoney,
+    pub(crate) what: Assumption,
+    /// Money a batch, or a share.
+    pub(crate) now: ExactMoney,
+    pub(crate) at: ExactMoney,
 }
 
-/// A price for a measure.
 #[derive(Clone, Debug, Serialize)]
-pub struct SellingView {
-    /// Millilitres.
-    pub ml: f64,
-    /// What it costs.
-    pub cost: Money,
-    /// The price before tax.
-    pub before_tax: Money,
+pub(crate) struct SellingView {
+    pub(crate) ml: f64,
+    pub(crate) cost: Money,
+    pub(crate) before_tax: Money,
     /// What the guest pays, where the tax is known.
-    pub with_tax: Option<Money>,
+    pub(crate) with_tax: Option<Money>,
     /// The share of the price before tax that stays.
-    pub gross_profit: ShareOfMoney,
+    pub(crate) gross_profit: ShareOfMoney,
     /// The share of it that the cost takes.
-    pub pour_cost: ShareOfMoney,
+    pub(crate) pour_cost: ShareOfMoney,
     /// What was added, as a share of the cost.
-    pub markup: Option<ShareOfMoney>,
+    pub(crate) markup: Option<ShareOfMoney>,
 }
 
 fn assumption<S: Serializer>(what: &Assumption, serializer: S) -> Result<S::Ok, S::Error> {
@@ -230,7 +176,6 @@ impl View for BatchCostView {
 }
 
 impl BatchCostView {
-    /// The view of a costing, with what it was compared with and sold for.
     pub(crate) fn new(c: &Costing, compared: Option<&Comparison>, sold: Option<&SoldMeasure>) -> Self {
         let money = |amount| Money { amount, currency: c.currency };
         let maybe = |amount: Option<Decimal>| amount.map(money);

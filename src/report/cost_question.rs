@@ -38,12 +38,9 @@ pub struct CostQuestion {
 /// A price over the larder's.
 #[derive(Clone, Debug)]
 pub struct PriceOver {
-    /// The part, as it was asked for.
-    pub part: String,
-    /// Its price.
-    pub price: Price,
-    /// The price as it was written.
-    pub written: String,
+    pub(crate) part: String,
+    pub(crate) price: Price,
+    pub(crate) written: String,
 }
 
 impl CostView {

@@ -20,48 +20,36 @@ pub(crate) type DateReport = Report<DateView>;
 /// How long a product keeps.
 #[derive(Clone, Debug, Serialize)]
 pub struct DateView {
-    /// The day it was made.
-    pub made: NaiveDate,
-    /// What else is known of the lot.
-    pub lot: Lot,
+    pub(crate) made: NaiveDate,
+    pub(crate) lot: Lot,
     /// The answer of the pH and water activity tables.
     pub screen: Option<ScreenView>,
     /// The stores that were asked for.
-    pub stores: Vec<StoreView>,
-    /// The store that it is planned for.
-    pub planned: Option<String>,
-    /// Its readings in words, where they count.
-    pub readings: Option<String>,
-    /// Its allergens.
+    pub(crate) stores: Vec<StoreView>,
+    pub(crate) planned: Option<String>,
+    pub(crate) readings: Option<String>,
     #[serde(flatten)]
-    pub allergens: AllergenView,
-    /// Whose list each allergen stands on.
-    pub allergens_listed_in: Vec<AllergenLists>,
-    /// What one change would buy.
-    pub what_if: Vec<WhatIf>,
-    /// The cautions of the planned store, and what is carried out of inner cards.
-    pub cautions: Vec<CautionView>,
-    /// What somebody has set or said of the hazards that it carries.
-    pub limits: Vec<PublishedLimit>,
-    /// What has to stand beside every date.
-    pub note: &'static str,
+    pub(crate) allergens: AllergenView,
+    pub(crate) allergens_listed_in: Vec<AllergenLists>,
+    pub(crate) what_if: Vec<WhatIf>,
+    pub(crate) cautions: Vec<CautionView>,
+    pub(crate) limits: Vec<PublishedLimit>,
+    pub(crate) note: &'static str,
 }
 
 /// The answer of the tables.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct ScreenView {
-    /// Which table.
-    pub table: ScreenTable,
+    pub(crate) table: ScreenTable,
     /// What it says.
     pub class: ScreenClass,
-    /// What follows, with what else is known.
-    pub result: ScreenResult,
+    pub(crate) result: ScreenResult,
 }
 
 /// Whether a product needs control of time and temperature for safety.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum ScreenResult {
+pub(crate) enum ScreenResult {
     /// Not by the tables.
     Stable,
     /// The tables, which ignore alcohol, say so; no growth is reported at its strength.
@@ -72,15 +60,12 @@ pub enum ScreenResult {
 
 /// The allergens of a product, and of what nobody has said which it brings.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct AllergenView {
-    /// Its own and those of inner cards.
-    pub allergens: Vec<String>,
-    /// Everything that is open: the ingredients and the questions below.
-    pub allergens_not_stated: Vec<String>,
-    /// Its ingredients of which nobody has said it.
-    pub allergens_not_stated_for: Vec<String>,
+pub(crate) struct AllergenView {
+    pub(crate) allergens: Vec<String>,
+    pub(crate) allergens_not_stated: Vec<String>,
+    pub(crate) allergens_not_stated_for: Vec<String>,
     /// What is to be asked of ingredients whose names may be misspelt allergens.
-    pub allergens_doubted: Vec<String>,
+    pub(crate) allergens_doubted: Vec<String>,
 }
 
 impl View for DateView {

@@ -5,18 +5,17 @@ use serde::Serialize;
 use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
-use crate::properties::{Equation, Headline, equations, headlines, of_target};
+use crate::properties::{Equation, equations, headlines, of_target};
 use crate::references;
 use crate::safety::{Market, STANDING_NOTE, law};
 use crate::solver::{Options, solve};
 use crate::spelling::nearest;
 use crate::uncertainty::Budget;
 
-use super::uncertainty::{UncertaintyView, property_key};
+use super::parts::property_key;
 use super::{Report, View};
 
 pub(crate) type ExplainReport = Report<ExplainView>;
-/// What `explain` prints of one number of a card.
 pub(crate) type BudgetReport = Report<BudgetView>;
 
 #[derive(Clone, Debug, Serialize)]
@@ -28,62 +27,49 @@ pub(crate) enum ExplainView {
         all: bool,
         equations: Vec<EquationView>,
     },
-    /// The code of a finding.
     Code {
         code: Code,
         description: &'static str,
         /// None: a finding has none.
         equations: [EquationView; 0],
     },
-    /// What the law asks of who makes, packs or sells.
     Rules {
         /// The markets of the house; empty where it names none: then the rules of all.
         markets: Vec<&'static str>,
         rules: Vec<LawRuleView>,
-        /// Of what is made up for sale.
         for_sale: &'static str,
-        /// What stands under every advice.
         note: &'static str,
     },
 }
 
-/// A property, its equation and its sources.
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct EquationView {
-    pub property: &'static str,
-    /// The unit it is given in.
-    pub unit: &'static str,
-    /// The equation in a line.
-    pub equation: &'static str,
-    pub range: &'static str,
-    pub error: &'static str,
-    pub sources: Vec<SourceView>,
+    pub(crate) property: &'static str,
+    pub(crate) unit: &'static str,
+    pub(crate) equation: &'static str,
+    pub(crate) range: &'static str,
+    pub(crate) error: &'static str,
+    pub(crate) sources: Vec<SourceView>,
 }
 
-/// A source and how far it was followed.
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct SourceView {
-    /// Its key in the bibliography.
-    pub key: &'static str,
-    /// Title, author or body, year.
-    pub citation: &'static str,
-    /// How far it was followed.
-    pub standing: &'static str,
+    pub(crate) key: &'static str,
+    pub(crate) citation: &'static str,
+    pub(crate) standing: &'static str,
     #[serde(skip)]
-    pub words: String,
+    pub(crate) words: String,
 }
 
-/// One rule of a market.
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct LawRuleView {
-    pub id: &'static str,
-    pub market: &'static str,
+    pub(crate) id: &'static str,
+    pub(crate) market: &'static str,
     /// When it applies; empty where that is in its meaning.
-    pub when: &'static str,
-    pub asks: &'static str,
-    /// How far it was read.
-    pub status: &'static str,
-    pub source: Option<&'static str>,
+    pub(crate) when: &'static str,
+    pub(crate) asks: &'static str,
+    pub(crate) status: &'static str,
+    pub(crate) source: Option<&'static str>,
 }
 
 /// One number of a card and what stands behind it.
@@ -92,28 +78,9 @@ pub(crate) struct BudgetView {
     /// Which number, by its key among the properties.
     #[serde(serialize_with = "as_property")]
     pub property: TargetKind,
-    /// °Bx, % vol or g/L at 20 °C.
-    pub value: f64,
-    /// What is counted: grams of solids, sugars or acid, millilitres of pure alcohol.
-    pub amount: f64,
-    /// What it is in: grams for Brix, else millilitres at 20 °C.
-    pub whole: f64,
-    /// How sure it is, and why.
-    pub doubt: UncertaintyView,
-    /// What a better measurement of the largest contribution would make of it.
-    pub better: Option<BetterView>,
-    /// What it is computed by.
+    #[serde(flatten)]
+    pub budget: Budget,
     pub equation: EquationView,
-    /// What is counted, and in what.
-    #[serde(skip)]
-    pub headline: &'static Headline,
-}
-
-#[derive(Clone, Debug, Serialize)]
-pub(crate) struct BetterView {
-    pub with: String,
-    /// The half-width that it leaves.
-    pub half_width: f64,
 }
 
 fn as_property<S: serde::Serializer>(kind: &TargetKind, serializer: S) -> Result<S::Ok, S::Error> {
@@ -133,7 +100,6 @@ impl View for BudgetView {
 }
 
 impl ExplainView {
-    /// All that can be asked for.
     pub(crate) fn names() -> Self {
         Self::Equations { all: true, equations: equations().map(EquationView::from).collect() }
     }
@@ -204,21 +170,12 @@ impl BudgetView {
         let outcome = solve(card, house, &Options::default());
         found.extend(outcome.diagnostics);
         let solved = outcome.solved?;
-        let Some(b) = Budget::of_target(&solved, &house.settings.instruments, kind) else {
+        let Some(budget) = Budget::of_target(&solved, &house.settings.instruments, kind) else {
             let title = format!("{} has no {} that can be given", solved.name, kind.key());
             found.push(Diagnostic::note(Code::PropertyUnknown, title));
             return None;
         };
-        Some(Self {
-            property: kind,
-            value: b.value,
-            amount: b.amount,
-            whole: b.whole,
-            doubt: UncertaintyView::from(&b.uncertainty),
-            better: b.better.map(|x| BetterView { with: x.with.to_owned(), half_width: x.half_width }),
-            equation: EquationView::from(&of_target(kind).equation),
-            headline: b.headline,
-        })
+        Some(Self { property: kind, budget, equation: EquationView::from(&of_target(kind).equation) })
     }
 
     /// The number that is called so.

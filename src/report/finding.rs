@@ -9,37 +9,31 @@ use crate::diagnostic::{Code, Diagnostic, Severity, line_and_column};
 
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub(crate) struct Finding {
-    pub code: Code,
-    pub severity: Severity,
-    /// What is wrong, in one line.
-    pub message: String,
-    /// The file that it speaks of.
-    pub file: Option<String>,
+    pub(crate) code: Code,
+    pub(crate) severity: Severity,
+    pub(crate) message: String,
+    pub(crate) file: Option<String>,
     /// The line of its main place, from 1.
-    pub line: Option<usize>,
+    pub(crate) line: Option<usize>,
     /// The column there, from 1, in characters.
-    pub column: Option<usize>,
-    /// What to do about it.
-    pub help: Option<String>,
+    pub(crate) column: Option<usize>,
+    pub(crate) help: Option<String>,
     /// All places that it speaks of, the main one first.
-    pub labels: Vec<Place>,
+    pub(crate) labels: Vec<Place>,
 }
 
-/// A place in the text of the file.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub(crate) struct Place {
-    pub start: usize,
+    pub(crate) start: usize,
     /// One past the last byte.
-    pub end: usize,
+    pub(crate) end: usize,
     /// The line, from 1; null where the text is not at hand.
-    pub line: Option<usize>,
+    pub(crate) line: Option<usize>,
     /// The column, from 1, in characters.
-    pub column: Option<usize>,
-    /// What is said of it.
-    pub text: String,
+    pub(crate) column: Option<usize>,
+    pub(crate) text: String,
 }
 
-/// Findings with their places; each text is asked for once.
 pub(super) fn all(found: &[Diagnostic], text_of: impl Fn(&str) -> Option<Arc<str>>) -> Vec<Finding> {
     let mut texts: HashMap<&str, Option<Arc<str>>> = HashMap::new();
     found

@@ -14,61 +14,48 @@ use super::{Report, View};
 
 pub(crate) type LarderReport = Report<LarderView>;
 
-/// Ingredients that were asked for.
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct LarderView {
     /// Whether one was asked for and is meant: then everything is said of it.
     #[serde(skip)]
-    pub one: bool,
-    pub ingredients: Vec<IngredientView>,
+    pub(crate) one: bool,
+    pub(crate) ingredients: Vec<IngredientView>,
 }
 
 /// Everything that is known of an ingredient; null is "not known".
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct IngredientView {
     /// Its stable id in the embedded larder, or its name in the house's.
-    pub id: String,
-    /// The name that is printed.
-    pub name: String,
-    pub aliases: Vec<String>,
+    pub(crate) id: String,
+    pub(crate) name: String,
+    pub(crate) aliases: Vec<String>,
     /// Grams of each component in 100 g, by its key.
     #[serde(serialize_with = "by_key")]
-    pub per_100g: Vec<(Component, f64)>,
-    pub sugar_per_100g: f64,
+    pub(crate) per_100g: Vec<(Component, f64)>,
+    pub(crate) sugar_per_100g: f64,
     /// Titratable acid in 100 g, as anhydrous citric.
-    pub acid_per_100g: f64,
-    /// Density at 20 °C, of a liquid.
-    pub density_kg_m3: Option<f64>,
-    /// Dissolved solids, of a liquid.
-    pub brix: Option<f64>,
-    /// Strength at 20 °C, of what holds alcohol.
-    pub abv_pct: Option<f64>,
-    /// A measured or published pH, as it was written.
-    pub ph: Option<String>,
-    /// Density as it is piled, of a solid.
-    pub bulk_density_kg_m3: Option<f64>,
-    pub piece_g: Option<f64>,
+    pub(crate) acid_per_100g: f64,
+    pub(crate) density_kg_m3: Option<f64>,
+    pub(crate) brix: Option<f64>,
+    pub(crate) abv_pct: Option<f64>,
+    pub(crate) ph: Option<String>,
+    pub(crate) bulk_density_kg_m3: Option<f64>,
+    pub(crate) piece_g: Option<f64>,
     /// Liquid that its strained solids keep, grams a gram.
-    pub holds: Option<f64>,
-    pub holds_status: Option<String>,
-    /// Tags that cautions look for.
-    pub tags: Vec<Open<Tag>>,
-    pub allergens: Vec<String>,
-    /// Its price as the house wrote it.
-    pub price: Option<String>,
-    /// The day of that price, as written.
-    pub priced_on: Option<String>,
+    pub(crate) holds: Option<f64>,
+    pub(crate) holds_status: Option<String>,
+    pub(crate) tags: Vec<Open<Tag>>,
+    pub(crate) allergens: Vec<String>,
+    pub(crate) price: Option<String>,
+    pub(crate) priced_on: Option<String>,
     /// What is usable of what is bought, 0 to 1.
-    pub usable: Option<f64>,
-    /// What a usable kilogram costs, where not all is usable.
-    pub per_usable_kg: Option<Money>,
-    /// How its composition is known.
-    pub status: Status,
-    pub source: String,
-    /// What else a maker should know.
-    pub notes: String,
+    pub(crate) usable: Option<f64>,
+    pub(crate) per_usable_kg: Option<Money>,
+    pub(crate) status: Status,
+    pub(crate) source: String,
+    pub(crate) notes: String,
     /// The house's file that it stands in; null for the built-in larder.
-    pub file: Option<String>,
+    pub(crate) file: Option<String>,
 }
 
 fn by_key<S: Serializer>(of: &[(Component, f64)], serializer: S) -> Result<S::Ok, S::Error> {

@@ -38,7 +38,6 @@ pub mod solve;
 pub(crate) mod square;
 pub(crate) mod store;
 pub(crate) mod swap;
-pub(crate) mod uncertainty;
 pub(crate) mod weigh;
 
 use std::sync::Arc;
@@ -96,12 +95,10 @@ impl<V: View> Report<V> {
         self
     }
 
-    /// The answer, if there is one.
     pub(crate) fn answer(&self) -> Option<&V> {
         self.answer.0.as_ref()
     }
 
-    /// The product that was asked for.
     pub(crate) fn product(&self) -> &str {
         self.product.as_ref().and_then(Option::as_deref).unwrap_or_default()
     }

@@ -7,11 +7,10 @@ use crate::cost::Currency;
 
 /// An amount of money: for programs to the coin, without its currency.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Money {
+pub(crate) struct Money {
     /// The amount, not rounded.
-    pub amount: Decimal,
-    /// What it is counted in.
-    pub currency: Currency,
+    pub(crate) amount: Decimal,
+    pub(crate) currency: Currency,
 }
 
 impl Money {
@@ -50,7 +49,7 @@ impl Serialize for Currency {
 
 /// An amount that is not rounded to the coin: eight decimals at most.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct ExactMoney(pub Money);
+pub(crate) struct ExactMoney(pub Money);
 
 impl Serialize for ExactMoney {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -60,7 +59,7 @@ impl Serialize for ExactMoney {
 
 /// A share of one, as a decimal text of eight decimals at most.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct ShareOfMoney(pub Decimal);
+pub(crate) struct ShareOfMoney(pub Decimal);
 
 impl Serialize for ShareOfMoney {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {

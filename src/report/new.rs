@@ -8,10 +8,9 @@ pub(crate) type NewReport = Report<NewView>;
 
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct NewView {
-    pub made: Vec<String>,
-    /// A card among them to begin with.
+    pub(crate) made: Vec<String>,
     #[serde(rename = "try")]
-    pub first_card: String,
+    pub(crate) first_card: String,
 }
 
 impl View for NewView {

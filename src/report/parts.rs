@@ -2,34 +2,30 @@
 
 use serde::{Serialize, Serializer};
 
+use crate::card::{Makes, TargetKind};
 use crate::mixture::Mixture;
 use crate::properties::Properties;
 use crate::solver::Solved;
-use crate::solver::target::TargetValue;
-use crate::solver::target::volume_ml;
+use crate::solver::target::{TargetValue, volume_ml};
+use crate::uncertainty::Uncertainty;
+use crate::units::{in_grams, in_millilitres};
 
 /// One part.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct PartView {
     /// What the card calls it.
     pub of: String,
-    /// The ingredient, stage or card that it is.
-    pub ingredient: String,
-    /// The stage that it goes into; null for the card's own parts.
-    pub stage: Option<String>,
+    pub(crate) ingredient: String,
+    pub(crate) stage: Option<String>,
     /// Grams.
     pub mass_g: f64,
     /// Millilitres at 20 °C; null for a solid.
     pub volume_ml: Option<f64>,
-    /// Whether its amount was found.
-    pub solved: bool,
-    /// Its amount as the card writes it.
-    pub written: String,
-    /// Whether it is strained out again.
-    pub strained: bool,
+    pub(crate) solved: bool,
+    pub(crate) written: String,
+    pub(crate) strained: bool,
 }
 
-/// The parts of every stage, in the order of the card.
 pub(super) fn parts(solved: &Solved) -> Vec<PartView> {
     let stages = solved.stages.iter();
     stages
@@ -48,7 +44,6 @@ pub(super) fn parts(solved: &Solved) -> Vec<PartView> {
         .collect()
 }
 
-/// So much of a liquid.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct AmountView {
     /// Grams.
@@ -58,7 +53,6 @@ pub struct AmountView {
 }
 
 impl AmountView {
-    /// How much there is of a liquid.
     pub(super) fn of_liquid(liquid: &Mixture) -> Self {
         Self { mass_g: liquid.total_grams(), volume_ml: volume_ml(liquid) }
     }
@@ -69,7 +63,6 @@ impl AmountView {
         Self { volume_ml: all.volume_ml.filter(|_| !solved.is_dry()), ..all }
     }
 
-    /// What a solved card makes.
     pub(super) fn made(solved: &Solved) -> Self {
         Self::of_card(solved.bottled(), solved)
     }
@@ -94,5 +87,32 @@ pub(crate) struct Targets(pub Vec<TargetValue>);
 impl Serialize for Targets {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.collect_map(self.0.iter().map(|(kind, value)| (kind.key(), value)))
+    }
+}
+
+impl Serialize for Makes {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let keys = match *self {
+            Self::Volume(volume) => vec![("volume_ml", in_millilitres(volume))],
+            Self::Mass(mass) => vec![("mass_g", in_grams(mass))],
+            Self::Bottles { count, each } => vec![("count", count), ("each_ml", in_millilitres(each))],
+        };
+        serializer.collect_map(keys)
+    }
+}
+
+/// The uncertainties of the headline numbers, by the key of the property.
+pub(super) fn by_property<S: Serializer>(all: &[Uncertainty], serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.collect_map(all.iter().map(|uncertainty| (property_key(uncertainty.kind), uncertainty)))
+}
+
+/// The key of a target among the properties.
+pub(crate) fn property_key(kind: TargetKind) -> &'static str {
+    match kind {
+        TargetKind::Brix => "brix",
+        TargetKind::Abv => "abv_pct",
+        TargetKind::Sugar => "sugar_g_l",
+        TargetKind::Acid => "acid_g_l",
+        TargetKind::Ph => "ph",
     }
 }

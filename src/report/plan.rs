@@ -22,89 +22,54 @@ pub(crate) type PlanReport = Report<PlanView>;
 /// A dated plan with its order list.
 #[derive(Clone, Debug, Serialize)]
 pub struct PlanView {
-    /// The name of the house.
-    pub house: Option<String>,
-    /// The first day.
-    pub from: NaiveDate,
-    /// How many days.
-    pub days: i32,
-    /// Those on which nobody works.
-    pub closed: Vec<NaiveDate>,
-    /// The work, day by day.
-    pub prep: Vec<PrepView>,
-    /// What is bought, by the day of the order.
-    pub orders: Vec<OrderView>,
-    /// What all of it costs before tax; null where a price is missing.
-    pub cost: Option<Money>,
+    pub(crate) house: Option<String>,
+    pub(crate) from: NaiveDate,
+    pub(crate) days: i32,
+    pub(crate) closed: Vec<NaiveDate>,
+    pub(crate) prep: Vec<PrepView>,
+    pub(crate) orders: Vec<OrderView>,
+    pub(crate) cost: Option<Money>,
     /// The same without what has no price; null where nothing can be added up.
-    pub cost_at_least: Option<Money>,
-    /// The currency of the costs.
-    pub currency: Option<Currency>,
-    /// What cannot be met.
-    pub short: Vec<ShortView>,
+    pub(crate) cost_at_least: Option<Money>,
+    pub(crate) currency: Option<Currency>,
+    pub(crate) short: Vec<ShortView>,
 }
 
-/// One line of the prep list.
 #[derive(Clone, Debug, Serialize)]
-pub struct PrepView {
-    /// The day.
-    pub date: NaiveDate,
-    /// What is done.
+pub(crate) struct PrepView {
+    pub(crate) date: NaiveDate,
     #[serde(flatten)]
-    pub step: StepView,
+    pub(crate) step: StepView,
     /// With which product.
     pub of: String,
-    /// How much of it.
-    pub amount: u64,
-    /// What the amount counts.
-    pub unit: PrepUnit,
-    /// What the batch waits for.
+    pub(crate) amount: u64,
+    pub(crate) unit: PrepUnit,
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub note: Option<String>,
+    pub(crate) note: Option<String>,
 }
 
-/// What is done with a product.
 #[derive(Clone, Debug, Serialize)]
 #[serde(tag = "what")]
-pub enum StepView {
-    /// It is past its date.
+pub(crate) enum StepView {
     #[serde(rename = "throw away")]
-    ThrowAway {
-        /// Its last day.
-        use_by: NaiveDate,
-    },
+    ThrowAway { use_by: NaiveDate },
     /// The date that goes first of several.
     #[serde(rename = "use first")]
-    UseFirst {
-        /// Its last day.
-        use_by: NaiveDate,
-    },
-    /// A stage begins.
+    UseFirst { use_by: NaiveDate },
     #[serde(rename = "start")]
     Start {
         /// The stage; null for the product itself.
         stage: Option<String>,
-        /// How long it takes, as the card says.
         takes: Option<String>,
-        /// The day that the product is finished.
         ready: NaiveDate,
     },
-    /// It goes into another product.
     #[serde(rename = "take")]
-    GoesInto {
-        /// Which.
-        into: String,
-    },
-    /// It is finished.
+    GoesInto { into: String },
     #[serde(rename = "make")]
-    Make {
-        /// Its last day.
-        use_by: NaiveDate,
-    },
+    Make { use_by: NaiveDate },
 }
 
 impl StepView {
-    /// The word on the list.
     pub(crate) fn word(&self) -> &'static str {
         match self {
             Self::ThrowAway { .. } => "throw away",
@@ -118,53 +83,39 @@ impl StepView {
 
 /// A line of the order list; amounts in its unit.
 #[derive(Clone, Debug, Serialize)]
-pub struct OrderView {
+pub(crate) struct OrderView {
     /// What is bought.
     pub of: String,
-    /// What it is bought by.
-    pub unit: PrepUnit,
-    /// How many packs; null where it is bought loose.
-    pub packs: Option<u64>,
-    /// What one holds.
-    pub pack: Option<InThousandths>,
-    /// All that is bought.
-    pub amount: InThousandths,
-    /// What all batches take.
-    pub need: InThousandths,
-    /// What is there.
-    pub on_hand: InThousandths,
-    /// The day to order it; of what is late, the first on which somebody is there.
-    pub order_by: NaiveDate,
-    /// The first day on which what is on hand is not enough.
-    pub needed: NaiveDate,
-    /// The day on which it comes, if that is in sight.
-    pub arrives: Option<NaiveDate>,
-    /// Whether it comes too late.
-    pub late: bool,
-    /// What it costs before tax; null where no price is known.
-    pub cost: Option<Money>,
+    pub(crate) unit: PrepUnit,
+    pub(crate) packs: Option<u64>,
+    pub(crate) pack: Option<InThousandths>,
+    pub(crate) amount: InThousandths,
+    pub(crate) need: InThousandths,
+    pub(crate) on_hand: InThousandths,
+    /// Of what is late, the first day on which somebody is there.
+    pub(crate) order_by: NaiveDate,
+    pub(crate) needed: NaiveDate,
+    /// None where that is out of sight.
+    pub(crate) arrives: Option<NaiveDate>,
+    pub(crate) late: bool,
+    pub(crate) cost: Option<Money>,
 }
 
-/// Something that cannot be met.
 #[derive(Clone, Debug, Serialize)]
-pub struct ShortView {
-    /// The day.
-    pub date: NaiveDate,
+pub(crate) struct ShortView {
+    pub(crate) date: NaiveDate,
     /// The product.
     pub of: String,
-    /// How much is missing.
-    pub amount: u64,
-    /// What that counts.
-    pub unit: PrepUnit,
+    pub(crate) amount: u64,
+    pub(crate) unit: PrepUnit,
     /// "use", "par" or "par_beyond_life".
-    pub why: &'static str,
-    /// The first day on which it can be ready, if that is in sight.
-    pub first_ready: Option<NaiveDate>,
+    pub(crate) why: &'static str,
+    pub(crate) first_ready: Option<NaiveDate>,
 }
 
 /// An amount counted in thousandths, given in whole units.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct InThousandths(pub Thousandths);
+pub(crate) struct InThousandths(pub Thousandths);
 
 impl Serialize for InThousandths {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -183,14 +134,11 @@ impl View for PlanView {
     const KEYS: &'static str = "house from days closed prep orders cost cost_at_least currency short";
 }
 
-/// What a plan is asked from.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct PlanQuestion<'a> {
-    pub board: &'a SourceFile,
-    /// A stock list that goes before the board's.
-    pub counted: Option<&'a SourceFile>,
-    /// The first day, before the board's.
-    pub from: Option<NaiveDate>,
+    pub(crate) board: &'a SourceFile,
+    pub(crate) counted: Option<&'a SourceFile>,
+    pub(crate) from: Option<NaiveDate>,
     /// The first day where neither says one.
     pub today: NaiveDate,
 }
@@ -246,7 +194,6 @@ impl PlanView {
         }
     }
 
-    /// The days of the plan.
     pub(crate) fn all_days(&self) -> impl Iterator<Item = NaiveDate> + use<> {
         self.from.iter_days().take(usize::try_from(self.days).unwrap_or(0))
     }

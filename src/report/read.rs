@@ -16,70 +16,56 @@ pub(crate) type ReadReport = Report<ReadView>;
 /// What readings tell. Where there is no number: null.
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct ReadView {
-    /// The readings as they were understood.
-    pub read: Vec<String>,
-    /// The temperature at which they were read.
-    pub temperature_c: f64,
+    pub(crate) read: Vec<String>,
+    pub(crate) temperature_c: f64,
     /// What the liquid was taken for: "syrup", "spirit" or "liqueur".
     #[serde(serialize_with = "kind_word")]
     pub of: Option<LiquidKind>,
-    /// True dissolved solids, g in 100 g.
-    pub brix: Option<f64>,
-    /// Strength, % vol at 20 °C.
-    pub abv_pct: Option<f64>,
-    /// Sugars for each litre at 20 °C.
-    pub sugar_g_l: Option<f64>,
+    pub(crate) brix: Option<f64>,
+    pub(crate) abv_pct: Option<f64>,
+    pub(crate) sugar_g_l: Option<f64>,
     /// Density at 20 °C.
-    pub density_kg_m3: Option<f64>,
-    /// Density as measured, at the temperature of the reading.
-    pub measured_density_kg_m3: Option<f64>,
+    pub(crate) density_kg_m3: Option<f64>,
+    pub(crate) measured_density_kg_m3: Option<f64>,
     /// Of a spirit without sugar.
-    pub proof_us: Option<f64>,
+    pub(crate) proof_us: Option<f64>,
     /// What the same reading means if all of the sugar is invert sugar.
-    pub brix_if_invert: Option<f64>,
-    pub ph: Option<f64>,
-    /// The lower end of its range.
-    pub ph_low: Option<f64>,
+    pub(crate) brix_if_invert: Option<f64>,
+    pub(crate) ph: Option<f64>,
+    pub(crate) ph_low: Option<f64>,
     /// The upper end: what counts against a limit.
-    pub ph_high: Option<f64>,
+    pub(crate) ph_high: Option<f64>,
     /// Whether the reading is good enough to be held against a limit.
-    pub ph_clears_limits: Option<bool>,
+    pub(crate) ph_clears_limits: Option<bool>,
     /// Titratable acid, as anhydrous citric.
-    pub acid_g_l: Option<f64>,
-    /// The same as the acid that was asked for.
-    pub acid_as: Option<AcidView>,
+    pub(crate) acid_g_l: Option<f64>,
+    pub(crate) acid_as: Option<AcidView>,
     /// Half-widths at 95 %.
     pub doubt: ReadUncertainties,
     /// A reading of one's own is no gauging for a label.
-    pub label_grade: bool,
-    /// What was taken for granted.
-    pub assumed: Vec<String>,
+    pub(crate) label_grade: bool,
+    pub(crate) assumed: Vec<String>,
 }
 
-/// Titratable acid as one acid.
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct AcidView {
-    pub acid: &'static str,
-    pub g_l: f64,
+    pub(crate) acid: &'static str,
+    pub(crate) g_l: f64,
     /// Half-width at 95 %.
-    pub doubt_g_l: f64,
-    /// The pH at which the titration was stopped.
-    pub endpoint_ph: f64,
+    pub(crate) doubt_g_l: f64,
+    pub(crate) endpoint_ph: f64,
 }
 
 /// Half-widths at 95 %, in the units of the values.
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct ReadUncertainties {
-    pub brix: Option<f64>,
-    pub abv_pct: Option<f64>,
-    pub sugar_g_l: Option<f64>,
-    /// Of the density at 20 °C.
-    pub density_kg_m3: Option<f64>,
-    pub measured_density_kg_m3: Option<f64>,
-    /// Of the acid as citric.
-    pub acid_g_l: Option<f64>,
-    /// Of how many cases they are true.
-    pub coverage: f64,
+    pub(crate) brix: Option<f64>,
+    pub(crate) abv_pct: Option<f64>,
+    pub(crate) sugar_g_l: Option<f64>,
+    pub(crate) density_kg_m3: Option<f64>,
+    pub(crate) measured_density_kg_m3: Option<f64>,
+    pub(crate) acid_g_l: Option<f64>,
+    pub(crate) coverage: f64,
 }
 
 fn kind_word<S: serde::Serializer>(kind: &Option<LiquidKind>, serializer: S) -> Result<S::Ok, S::Error> {
@@ -97,7 +83,6 @@ impl View for ReadView {
 }
 
 impl ReadView {
-    /// The view of what readings tell, `found` with what was taken for granted.
     pub(crate) fn new(readings: &Readings, told: &Told, found: &[Diagnostic]) -> Self {
         let (brix, abv, ph, acid) = (told.brix, told.abv, told.ph, told.acid.as_ref());
         let value = |e: Option<Estimate<MassDensity>>| e.map(|e| in_kg_per_m3(e.value));
@@ -138,7 +123,6 @@ impl ReadView {
         }
     }
 
-    /// Whether the readings told anything.
     pub(crate) fn tells(&self) -> bool {
         self.of.is_some() || self.ph.is_some() || self.acid_g_l.is_some()
     }

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::card::Makes;
 use crate::diagnostic::{Code, Diagnostic};
-use crate::solver::square::{NoSquare, SquareKind, draw};
+use crate::solver::square::{Exact, NoSquare, SquareKind, draw};
 
 use super::{Report, View};
 
@@ -13,48 +13,23 @@ pub(crate) type SquareReport = Report<SquareView>;
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct SquareView {
     /// What it is drawn for: "abv" or "brix".
-    #[serde(serialize_with = "kind_key")]
     pub of: SquareKind,
-    /// The strong side, % vol or °Bx.
-    pub strong: f64,
-    pub weak: f64,
-    pub target: f64,
-    /// The parts that the square tells.
-    pub square: SquareParts,
-    pub exact: ExactAnswer,
+    pub(crate) strong: f64,
+    pub(crate) weak: f64,
+    pub(crate) target: f64,
+    pub(crate) square: SquareParts,
+    pub(crate) exact: Exact,
 }
 
 /// The parts of the square, and what they give when they are measured by volume.
 #[derive(Clone, Copy, Debug, Serialize)]
 pub(crate) struct SquareParts {
-    pub strong_parts: f64,
-    pub weak_parts: f64,
+    pub(crate) strong_parts: f64,
+    pub(crate) weak_parts: f64,
     /// The strength they give, % vol; null for a square of Brix, and where a side has no volume to pour.
-    pub gives_abv_pct: Option<f64>,
+    pub(crate) gives_abv_pct: Option<f64>,
     /// The Brix they give; null for a square of strengths, and where a side has no volume to pour.
-    pub gives_brix: Option<f64>,
-}
-
-/// What to take for what is wanted: a mass balance, volumes at 20 °C.
-#[derive(Clone, Copy, Debug, Serialize)]
-pub(crate) struct ExactAnswer {
-    /// Grams of the strong one.
-    pub strong_mass_g: f64,
-    /// Its millilitres; null for dry sugar.
-    pub strong_volume_ml: Option<f64>,
-    /// Grams of the weak one.
-    pub weak_mass_g: f64,
-    pub weak_volume_ml: Option<f64>,
-    pub yield_volume_ml: f64,
-    /// What goes in less what comes out, millilitres.
-    pub contraction_ml: Option<f64>,
-}
-
-fn kind_key<S: serde::Serializer>(of: &SquareKind, serializer: S) -> Result<S::Ok, S::Error> {
-    serializer.serialize_str(match of {
-        SquareKind::Abv => "abv",
-        SquareKind::Brix => "brix",
-    })
+    pub(crate) gives_brix: Option<f64>,
 }
 
 impl View for SquareView {
@@ -94,14 +69,7 @@ impl SquareView {
                 gives_abv_pct: gives(SquareKind::Abv),
                 gives_brix: gives(SquareKind::Brix),
             },
-            exact: ExactAnswer {
-                strong_mass_g: s.exact.strong_g,
-                strong_volume_ml: s.exact.strong_ml,
-                weak_mass_g: s.exact.weak_g,
-                weak_volume_ml: s.exact.weak_ml,
-                yield_volume_ml: s.exact.yield_ml,
-                contraction_ml: s.exact.contraction_ml,
-            },
+            exact: s.exact,
         })
     }
 }

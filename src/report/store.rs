@@ -17,49 +17,33 @@ use super::caution::CautionView;
 
 /// The answer for one store.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct StoreView {
+pub(crate) struct StoreView {
     /// Its name.
     pub store: String,
-    /// Its temperature.
-    pub temperature_c: f64,
+    pub(crate) temperature_c: f64,
     /// The answer in a line: the date, or why there is none, and a stop that may apply.
-    pub says: String,
+    pub(crate) says: String,
     /// Whole days from the day made; 0 is "use at once".
-    pub days: Option<u32>,
-    /// The last day.
-    pub date: Option<NaiveDate>,
-    /// What kind of date it is.
-    pub mark: Mark,
-    /// The one rule that decided.
-    pub decided_by: Option<Decision>,
-    /// How good the evidence of that rule is.
-    pub tier: Option<Tier>,
-    /// Why there is no date, in one text.
-    pub refused: Option<String>,
-    /// The same, reason by reason.
-    pub refusals: Vec<String>,
-    /// What law, class and spoiled lots allow, in days.
-    pub ceiling_days: Option<f64>,
-    /// The figure of a class that caps it, and where that stands.
-    pub ceiling: Option<CeilingFigure>,
+    pub(crate) days: Option<u32>,
+    pub(crate) date: Option<NaiveDate>,
+    pub(crate) mark: Mark,
+    pub(crate) decided_by: Option<Decision>,
+    pub(crate) tier: Option<Tier>,
+    pub(crate) refused: Option<String>,
+    pub(crate) refusals: Vec<String>,
+    pub(crate) ceiling_days: Option<f64>,
+    pub(crate) ceiling: Option<CeilingFigure>,
     /// The growth model; null where it may not be shown.
-    pub growth_days: Option<Growth>,
-    /// The share of simulated lots in which nothing grows.
-    pub p_no_growth: Option<f64>,
-    /// The quality model.
-    pub quality_days: Option<Staleness>,
-    /// Whether the clock stops here.
-    pub frozen: bool,
-    /// Days that are left from the day it is thawed, while it is in the freezer.
-    pub days_left_when_thawed: Option<u64>,
-    /// Its life once it is opened, where that is shorter.
-    pub opened: Option<OnceOpened>,
-    /// What else must be said; null where the clock stops.
-    pub notes: Option<Vec<Note>>,
-    /// The cautions if it is kept here.
-    pub cautions: Vec<CautionView>,
+    pub(crate) growth_days: Option<Growth>,
+    pub(crate) p_no_growth: Option<f64>,
+    pub(crate) quality_days: Option<Staleness>,
+    pub(crate) frozen: bool,
+    pub(crate) days_left_when_thawed: Option<u64>,
+    pub(crate) opened: Option<OnceOpened>,
+    pub(crate) notes: Option<Vec<Note>>,
+    pub(crate) cautions: Vec<CautionView>,
     /// Stops for this store that are not among the cautions of the planned one, nor its refusals.
-    pub stops_here: Vec<CautionView>,
+    pub(crate) stops_here: Vec<CautionView>,
 }
 
 impl StoreView {

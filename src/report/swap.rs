@@ -15,45 +15,34 @@ use super::{Report, View};
 
 pub(crate) type SwapReport = Report<SwapView>;
 
-/// A card with another part in it.
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct SwapView {
-    pub swap: Exchange,
-    /// The card as it stands.
-    pub before: BatchView,
+    pub(crate) swap: Exchange,
+    pub(crate) before: BatchView,
     /// The parts of the new card.
     pub parts: Vec<PartView>,
-    /// What the new card makes.
     #[serde(rename = "yield")]
-    pub yields: AmountView,
+    pub(crate) yields: AmountView,
     /// Its properties at 20 °C.
     pub properties: Properties,
     /// Old and new beside each other, part by part.
     pub lines: Vec<SwapLine>,
-    /// Allergens that come and go.
-    pub allergens: SwapJudgement,
+    pub(crate) allergens: SwapJudgement,
 }
 
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct Exchange {
-    /// The part that is taken out, as the card calls it.
-    pub old: String,
-    /// What goes in for it.
-    pub new: String,
-    /// What is the same as before, to the last digit.
-    pub kept: Vec<TargetKind>,
+    pub(crate) old: String,
+    pub(crate) new: String,
+    pub(crate) kept: Vec<TargetKind>,
 }
 
-/// One part, before and after.
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct SwapLine {
-    /// The stage that it goes into; null for the card's own parts.
-    pub stage: Option<String>,
+    pub(crate) stage: Option<String>,
     pub of: String,
-    /// Grams before; null where it was not there.
-    pub old_g: Option<f64>,
-    /// Grams after; null where it is no longer there.
-    pub new_g: Option<f64>,
+    pub(crate) old_g: Option<f64>,
+    pub(crate) new_g: Option<f64>,
 }
 
 impl View for SwapView {
@@ -62,7 +51,6 @@ impl View for SwapView {
 }
 
 impl SwapView {
-    /// The view of a swapped card.
     pub(crate) fn new(swapped: &Swapped, judged: &SwapJudgement, house: &House) -> Self {
         let properties = |solved: &Solved| {
             Properties::of_mixture(solved.bottled(), celsius(20.0), house.settings.altitude.unwrap_or_default())

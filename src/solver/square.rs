@@ -14,7 +14,8 @@ use super::card::yield_of;
 use super::target::{TargetValue, g_per_ml, volume_ml};
 
 /// What the square is drawn for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "lowercase")]
 pub enum SquareKind {
     /// Percent alcohol by volume: spirit, wine and water.
     Abv,
@@ -64,18 +65,18 @@ pub struct Square {
 }
 
 /// What to take for the yield that is asked for.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
 pub struct Exact {
     /// Grams of the strong one.
-    pub strong_g: f64,
+    pub strong_mass_g: f64,
     /// Millilitres of it at 20 °C; `None` for dry sugar.
-    pub strong_ml: Option<f64>,
+    pub strong_volume_ml: Option<f64>,
     /// Grams of the weak one.
-    pub weak_g: f64,
+    pub weak_mass_g: f64,
     /// Millilitres of it at 20 °C.
-    pub weak_ml: Option<f64>,
+    pub weak_volume_ml: Option<f64>,
     /// What it makes at 20 °C, millilitres.
-    pub yield_ml: f64,
+    pub yield_volume_ml: f64,
     /// The volumes that went in less the volume that comes out, millilitres.
     pub contraction_ml: Option<f64>,
 }
@@ -151,11 +152,11 @@ pub fn draw(of: SquareKind, strong: f64, weak: f64, target: f64, make: Makes) ->
         gives,
         stretched,
         exact: Exact {
-            strong_g,
-            strong_ml,
-            weak_g,
-            weak_ml,
-            yield_ml,
+            strong_mass_g: strong_g,
+            strong_volume_ml: strong_ml,
+            weak_mass_g: weak_g,
+            weak_volume_ml: weak_ml,
+            yield_volume_ml: yield_ml,
             contraction_ml: strong_ml.zip(weak_ml).map(|(s, w)| s + w - yield_ml),
         },
     })

@@ -9,17 +9,19 @@ use crate::solver::target::volume_ml;
 use super::{Better, Uncertainty, better, find, of_headlines};
 
 /// A number and where it comes from.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, serde::Serialize)]
 pub(crate) struct Budget {
     /// °Bx, % vol or g/L at 20 °C.
     pub value: f64,
     /// What is counted, and in what.
+    #[serde(skip)]
     pub headline: &'static Headline,
     /// How much of it: grams of solids, sugars or acid, millilitres of pure alcohol.
     pub amount: f64,
     /// What it is in: grams for Brix, else millilitres at 20 °C.
     pub whole: f64,
     /// How sure it is, and why.
+    #[serde(rename = "doubt")]
     pub uncertainty: Uncertainty,
     /// What a better measurement would make of it.
     pub better: Option<Better>,

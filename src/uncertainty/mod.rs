@@ -23,30 +23,38 @@ pub use cause::Cause;
 pub(crate) use spread::Input;
 
 /// One input's part in the uncertainty of a number.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct Share {
     /// The input in words ("weighing white sugar").
     pub what: String,
-    /// What to do about it.
-    pub remedy: &'static str,
     /// Half-width at 95 % that it alone gives, in the unit of the number.
     pub half_width: f64,
     /// Its share of the variance, 0 to 1.
     pub of_variance: f64,
+    /// What to do about it.
+    pub remedy: &'static str,
+    /// The half-width of the number once that is done, where it is known.
+    pub then_half_width: Option<f64>,
     /// Why the input is in uncertainty; `None` for the equations.
+    #[serde(skip)]
     pub cause: Option<Cause>,
     /// The share of the half-width that its remedy leaves, where one is known.
+    #[serde(skip)]
     pub left_by_remedy: Option<f64>,
 }
 
 /// The uncertainty of one number.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct Uncertainty {
     /// Which number.
+    #[serde(skip)]
     pub kind: TargetKind,
-    /// Half-width at 95 %.
+    /// Half-width.
     pub half_width: f64,
+    /// Of how many cases it is true: 0.95.
+    pub coverage: f64,
     /// The budget, largest first.
+    #[serde(rename = "budget")]
     pub shares: Vec<Share>,
 }
 
@@ -76,6 +84,7 @@ fn one(kind: TargetKind, liquid: &Mixture, inputs: &[Input], moved: &[(Mixture, 
                 remedy: input.cause.remedy(),
                 half_width,
                 of_variance: 0.0,
+                then_half_width: None,
                 cause: Some(input.cause),
                 left_by_remedy: input.left_by_remedy,
             })
@@ -87,18 +96,22 @@ fn one(kind: TargetKind, liquid: &Mixture, inputs: &[Input], moved: &[(Mixture, 
         remedy: "nothing the house can do",
         half_width: equation,
         of_variance: 0.0,
+        then_half_width: None,
         cause: None,
         left_by_remedy: None,
     });
     let variance: f64 = shares.iter().map(|s| s.half_width * s.half_width).sum();
+    let whole = variance.sqrt();
     if variance > 0.0 {
         for share in &mut shares {
             share.of_variance = share.half_width * share.half_width / variance;
+            let mended = |left: f64| whole.powi(2) - share.half_width.powi(2) * (1.0 - left * left);
+            share.then_half_width = share.left_by_remedy.map(|left| mended(left).max(0.0).sqrt());
         }
     }
     shares.retain(|s| s.of_variance >= 0.001);
     shares.sort_by(|a, b| b.half_width.total_cmp(&a.half_width));
-    Some(Uncertainty { kind, half_width: variance.sqrt(), shares })
+    Some(Uncertainty { kind, half_width: whole, coverage: 0.95, shares })
 }
 
 /// Half-width at 95 % of the equations themselves; a pH has its own edges.
@@ -107,12 +120,6 @@ fn equation_error(kind: TargetKind, value: f64) -> f64 {
 }
 
 impl Uncertainty {
-    /// What the half-width would be once the remedy of one share has been followed, where that is known.
-    pub(crate) fn mended(&self, share: &Share) -> Option<f64> {
-        let left = share.left_by_remedy?;
-        Some((self.half_width.powi(2) - share.half_width.powi(2) * (1.0 - left * left)).max(0.0).sqrt())
-    }
-
     /// What the half-width would be without the inputs that are in uncertainty for this reason.
     pub fn without(&self, cause: Cause) -> f64 {
         let of_cause: f64 =
@@ -122,7 +129,7 @@ impl Uncertainty {
 }
 
 /// What mending the largest share of a uncertainty would make of it.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct Better {
     /// The better measurement, in words ("a 0.1 g scale").
     pub with: String,
@@ -141,7 +148,7 @@ pub fn better(solved: &Solved, instruments: &Instruments, uncertainty: &Uncertai
         let step = display::short(in_grams(finer.scale.step));
         return (half_width < uncertainty.half_width).then(|| Better { with: format!("a {step} g scale"), half_width });
     }
-    let half_width = uncertainty.mended(most)?;
+    let half_width = most.then_half_width?;
     let with = match most.cause? {
         Cause::Volume => "weighing it".to_owned(),
         Cause::Composition => {

@@ -6,9 +6,8 @@ use stillroom::card::TargetKind::{Abv, Acid, Brix, Sugar};
 use stillroom::card::{Amount, Makes};
 use stillroom::diagnostic::Code;
 use stillroom::mixture::{Component, Mixture};
-use stillroom::report::solve::MakesView;
 use stillroom::solver::{BatchSize, InnerCard, Options};
-use stillroom::units::{celsius, grams, in_kg_per_m3, millilitres};
+use stillroom::units::{celsius, grams, in_kg_per_m3, in_millilitres, millilitres};
 
 /// Ingredients by analysis, so that every answer follows from the card alone.
 const LARDER: &str = r#"
@@ -71,9 +70,9 @@ fn a_yield_by_mass_is_that_mass() {
 fn bottles_are_their_count_times_their_size() {
     let made = kitchen().makes(&syrup("6 x 250 ml"));
     close(made.millilitres(), 1500.0, 1e-6);
-    let Some(MakesView::Bottles { count, each_ml }) = made.sheet().makes else { panic!("bottles were asked for") };
+    let Some(Makes::Bottles { count, each }) = made.sheet().makes else { panic!("bottles were asked for") };
     close(count, 6.0, 0.0);
-    close(each_ml, 250.0, 1e-9);
+    close(in_millilitres(each), 250.0, 1e-9);
 }
 
 // ---- the targets

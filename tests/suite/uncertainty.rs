@@ -256,7 +256,7 @@ fn a_printed_half_width_is_never_smaller_than_the_computed_one() {
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas").join(card).with_extension("toml");
         let made = made(&path, &Options::default());
         let text = made.text();
-        for doubt in made.sheet().doubt.0 {
+        for doubt in made.sheet().doubt {
             let name = match doubt.kind {
                 TargetKind::Brix => "  Brix ",
                 TargetKind::Abv => "  ABV ",

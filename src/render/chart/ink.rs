@@ -8,7 +8,6 @@ use plotters::style::text_anchor::VPos;
 
 /// `plotters` counts whole pixels: everything is drawn this many times as large, and shown at its own size.
 const FINE: i32 = 4;
-/// Width of the drawing as shown, pixels.
 pub(super) const WIDTH: i32 = 800;
 /// Left and right edge of the plots, pixels.
 pub(super) const LEFT: i32 = 58;
@@ -38,7 +37,6 @@ pub(super) fn paper(height: i32, draw: impl FnOnce(&Sheet<'_>) -> Drawn) -> Stri
     }
 }
 
-/// The same drawing at its own size.
 fn shown_at(svg: &str, (w, h): (u32, u32), height: i32) -> String {
     svg.replacen(&format!("width=\"{w}\" height=\"{h}\""), &format!("width=\"{WIDTH}\" height=\"{height}\""), 1)
 }

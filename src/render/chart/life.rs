@@ -12,7 +12,6 @@ use super::ink::{
 };
 use crate::report::store::{in_store, stop_in_doubt};
 
-/// Height of the title and of the words below, pixels.
 const TITLE: i32 = 64;
 const FOOT: i32 = 74;
 /// Height of one store, pixels, and of its plot; of a line of a refusal and of what is round it.
@@ -21,7 +20,6 @@ const REASON: i32 = 19;
 const ROUND_REASONS: i32 = 66;
 const PLOT_TOP: i32 = 34;
 const PLOT_HEIGHT: i32 = 112;
-/// Marks on the axis of days.
 const MARKS: [(f64, &str); 11] = [
     (1.0, "1 day"),
     (2.0, "2 days"),
@@ -173,7 +171,6 @@ fn strip(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, top: i32) -> Drawn 
     limits(sheet, store, axis, taken)
 }
 
-/// The ceiling and the chosen date, each with its words.
 fn limits(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, mut taken: TakenPlace) -> Drawn {
     let Some(verdict) = &store.verdict else { return Ok(()) };
     let (y0, y1) = taken.within;

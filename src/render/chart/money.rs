@@ -14,7 +14,6 @@ const FOOT: i32 = 50;
 /// Where the bars begin and end: names to the left, money to the right, pixels.
 const BARS: (i32, i32) = (LEFT + 190, RIGHT - 150);
 
-/// Room for a name, pixels.
 const NAMES: f32 = (BARS.0 - 20) as f32;
 
 /// A bar a line of the costing, as long as its share of the batch. What has no price has no bar and says so. An empty

@@ -2,15 +2,13 @@
 
 use crate::report::adjust::{AdjustReport, AdjustView};
 use crate::report::parts::AmountView;
-use crate::report::weigh::WeighedBy;
 use crate::solver::target::target_words;
-use crate::units::display::{grouped, volume_text};
-use crate::units::millilitres;
+use crate::solver::weighing::Weighing;
+use crate::units::display::grouped;
 
 use super::solve::{half_width, lines};
-use super::table;
+use super::{ml_text, table};
 
-/// The answer, one screen: the weighing is rounded to the house's scales, and what that gives is printed.
 pub(crate) fn adjust(report: &AdjustReport) -> String {
     let Some(view) = report.answer() else { return String::new() };
     let mut out = super::stops(&view.stops);
@@ -19,7 +17,7 @@ pub(crate) fn adjust(report: &AdjustReport) -> String {
     out.push_str(&format!("\n  you will have {}", much(&view.as_weighed.yields)));
     let fits = view.vessel_ml.zip(view.fits).map_or_else(String::new, |(ml, fits)| {
         let does = if fits { "fits" } else { "does not fit" };
-        format!(": it {does} {}", volume_text(millilitres(ml)))
+        format!(": it {does} {}", ml_text(ml))
     });
     out.push_str(&format!("{fits}\n\n"));
     out.push_str(&table::columns(&landings(view)));
@@ -31,7 +29,7 @@ pub(crate) fn adjust(report: &AdjustReport) -> String {
 }
 
 fn much(amount: &AmountView) -> String {
-    let volume = amount.volume_ml.map_or_else(String::new, |ml| format!("{} = ", volume_text(millilitres(ml))));
+    let volume = amount.volume_ml.map_or_else(String::new, |ml| format!("{} = ", ml_text(ml)));
     format!("{volume}{} g", grouped(amount.mass_g, 0))
 }
 
@@ -43,13 +41,13 @@ fn additions(view: &AdjustView) -> String {
     let (mut fine, mut by_stock, mut unsure) = (Vec::new(), String::new(), Vec::new());
     for line in &view.add {
         let ml = line.volume_ml.map_or_else(|| "-".to_owned(), |ml| grouped(ml, usize::from(ml < 20.0)));
-        rows.push(vec![line.of.clone(), lines::grams(line.weighed_g, line.weigh.step_g), ml]);
+        rows.push(vec![line.of.clone(), lines::grams(line.weighed_g, line.weigh.how.step_g), ml]);
         if let Some(stock) = &line.weigh.stock {
             by_stock.push_str(&lines::by_stock(&line.of, stock));
-        } else if line.weigh.unsure {
+        } else if line.weigh.how.unsure {
             let off = grouped(line.weigh.off_pct(line.mass_g), 0);
             unsure.push(format!("{} (it may be off by {off} %)", line.of));
-        } else if line.weigh.by == WeighedBy::FineScale {
+        } else if line.weigh.how.by == Weighing::FineScale {
             fine.push(line.of.as_str());
         }
     }

@@ -7,12 +7,10 @@ use crate::report::cost::{
     AgainstView, BatchCostView, CostLineView, CostReport, FlipView, MeasureView, SellingView, SidesView,
 };
 use crate::report::money::{ExactMoney, Money};
-use crate::units::display::{grouped, percent_text, short, volume_text};
-use crate::units::millilitres;
+use crate::units::display::{grouped, percent_text, short};
 
 use super::table;
 
-/// What must not be made, the cost; the comparison and the selling price where they were asked for.
 pub(crate) fn cost(report: &CostReport) -> String {
     let Some(view) = report.answer() else { return String::new() };
     let mut out = super::stops(&view.stops);
@@ -31,7 +29,7 @@ pub(crate) fn cost(report: &CostReport) -> String {
 
 fn made(c: &BatchCostView) -> String {
     let ml = c.yields.volume_ml;
-    ml.map_or_else(|| format!("{} g", grouped(c.yields.mass_g, 0)), |ml| volume_text(millilitres(ml)))
+    ml.map_or_else(|| format!("{} g", grouped(c.yields.mass_g, 0)), super::ml_text)
 }
 
 fn lines(c: &BatchCostView) -> String {

@@ -45,7 +45,6 @@ pub fn date(report: &DateReport) -> String {
     out
 }
 
-/// The day made, and what else is known of the lot.
 fn of_lot(view: &DateView) -> String {
     let day = |day: NaiveDate| day.format("%a %-d %b %Y").to_string();
     let lot = &view.lot;
@@ -59,7 +58,6 @@ fn of_lot(view: &DateView) -> String {
     words.join(", ")
 }
 
-/// What one change would buy, a line a change.
 fn what_if(changes: &[WhatIf]) -> String {
     if changes.is_empty() {
         return String::new();
@@ -78,7 +76,6 @@ fn what_if(changes: &[WhatIf]) -> String {
     out
 }
 
-/// The answer of the pH and water activity tables, in words.
 fn screen_words(screen: ScreenView) -> String {
     let table = match screen.table {
         ScreenTable::A => "A (heated, filled hot and closed)",
@@ -172,7 +169,6 @@ pub(crate) fn allergens(of: &AllergenView) -> Option<String> {
     (!words.is_empty()).then(|| words.join(", "))
 }
 
-/// Whose list an allergen stands on.
 fn listed(of: &AllergenLists) -> String {
     let on = match of.markets.is_empty() {
         true => "no list of your market, tell who asks".to_owned(),
@@ -227,7 +223,6 @@ pub(crate) fn stops(cautions: &[CautionView]) -> String {
     if all.is_empty() { all } else { format!("\n{all}") }
 }
 
-/// Whom to ask, and where it stands.
 fn behind(caution: &CautionView) -> String {
     let mut behind = Vec::new();
     behind.extend((!caution.figures.is_empty()).then(|| caution.figures.join("; ")));

@@ -4,7 +4,6 @@ use crate::report::explain::{EquationView, ExplainReport, ExplainView, LawRuleVi
 
 use super::table::{pairs, wrapped};
 
-/// What was asked for, or what can be.
 pub(crate) fn explain(report: &ExplainReport) -> String {
     match report.answer() {
         None => String::new(),
@@ -33,7 +32,6 @@ fn equation(e: &EquationView) -> String {
     format!("\n{}{unit}\n\n{}", e.property, pairs(&rows))
 }
 
-/// Where it holds, what it asks, when it applies, its source and how far that was read.
 fn rule(rule: &LawRuleView) -> String {
     let when = if rule.when.is_empty() { String::new() } else { wrapped("  when ", rule.when) };
     let source = format!("{} ({})", rule.source.unwrap_or(rule.id), rule.status);

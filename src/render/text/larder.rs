@@ -7,7 +7,6 @@ use crate::units::display::{grouped, percent_text};
 
 use super::table;
 
-/// Everything that is known of one, or a line each.
 pub(crate) fn larder(report: &LarderReport) -> String {
     match report.answer().map(|view| (view.ingredients.as_slice(), view.one)) {
         None | Some(([], _)) => String::new(),

@@ -2,12 +2,10 @@
 
 mod adjust;
 mod budget;
-mod check;
 mod cost;
 mod date;
 mod explain;
 mod larder;
-mod new;
 mod plan;
 mod read;
 mod solve;
@@ -17,13 +15,11 @@ mod table;
 
 pub(crate) use adjust::adjust;
 pub(crate) use budget::budget;
-pub(crate) use check::check;
 pub(crate) use cost::cost;
 pub use date::date;
 use date::stops;
 pub(crate) use explain::explain;
 pub(crate) use larder::larder;
-pub(crate) use new::new;
 pub(crate) use plan::plan;
 pub(crate) use read::read;
 pub use solve::solve;
@@ -32,15 +28,45 @@ pub(crate) use swap::swap;
 
 use crate::diagnostic::Severity;
 use crate::report::Finding;
-use crate::units::display;
+use crate::report::check::CheckReport;
+use crate::report::new::NewReport;
+use crate::units::{display, millilitres};
+
+pub(crate) fn check(report: &CheckReport) -> String {
+    let files = report.answer().map_or(0, |view| view.files);
+    let some = |n: usize, word| format!("{n} {word}{}", if n == 1 { "" } else { "s" });
+    let count = |severity| report.findings().iter().filter(|f| f.severity == severity).count();
+    match (count(Severity::Error), count(Severity::Warning)) {
+        (0, 0) if files == 0 => "no cards here: nothing was checked\n".to_owned(),
+        (0, 0) => format!("{} checked: nothing found\n", some(files, "card")),
+        (errors, warnings) => {
+            format!("{} checked: {}, {}\n", some(files, "card"), some(errors, "error"), some(warnings, "warning"))
+        }
+    }
+}
+
+pub(crate) fn new(report: &NewReport) -> String {
+    let Some(view) = report.answer().filter(|view| !view.made.is_empty()) else { return String::new() };
+    let card = &view.first_card;
+    let card = if card.contains(char::is_whitespace) { format!("\"{card}\"") } else { card.clone() };
+    format!("made {}\n\nnow try:  stillroom solve {card}\n", view.made.join(", "))
+}
 
 /// A value with its unit, or "not known".
 fn maybe(value: Option<f64>, decimals: usize, unit: &str) -> String {
     value.map_or_else(|| "not known".to_owned(), |v| format!("{}{unit}", display::grouped(v, decimals)))
 }
 
+fn ml_text(ml: f64) -> String {
+    display::volume_text(millilitres(ml))
+}
+
 /// The notes among the findings, a line each: what must be mended is painted where it stands.
 fn notes(findings: &[Finding]) -> String {
-    let notes = findings.iter().filter(|f| f.severity == Severity::Note);
+    notes_but(findings, |_| false)
+}
+
+fn notes_but(findings: &[Finding], untold: impl Fn(&Finding) -> bool) -> String {
+    let notes = findings.iter().filter(|f| f.severity == Severity::Note && !untold(f));
     notes.map(|note| format!("- {}\n", note.message)).collect()
 }

@@ -8,7 +8,6 @@ use crate::units::display::{grouped, rounded_to_uncertainty, temperature_text};
 
 use super::table;
 
-/// The readings as they were understood, what they tell, and the remarks on it.
 pub(crate) fn read(report: &ReadReport) -> String {
     let Some(told) = report.answer().filter(|told| told.tells()) else { return String::new() };
     let at = temperature_text(celsius(told.temperature_c));

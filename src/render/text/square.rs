@@ -2,10 +2,9 @@
 
 use crate::report::square::{SquareReport, SquareView};
 use crate::solver::square::SquareKind;
-use crate::units::display::{grouped, volume_text};
-use crate::units::millilitres;
+use crate::units::display::grouped;
 
-use super::{maybe, table};
+use super::{maybe, ml_text, table};
 
 fn strength(of: SquareKind, value: f64) -> String {
     let digits = if (value - value.round()).abs() < 1e-9 { 0 } else { 1 };
@@ -20,7 +19,6 @@ fn parts(n: f64) -> String {
     grouped(n, digits)
 }
 
-/// The drawing and the two answers.
 pub(crate) fn square(report: &SquareReport) -> String {
     let Some(s) = report.answer() else { return String::new() };
     let exact = &s.exact;
@@ -37,7 +35,7 @@ pub(crate) fn square(report: &SquareReport) -> String {
     );
     out.push_str(&by_the_square(s));
     let weak_name = if s.weak == 0.0 { "water".to_owned() } else { format!("weak, {weak}") };
-    out.push_str(&format!("\nExactly, for {} at 20 °C\n\n", volume_text(millilitres(exact.yield_volume_ml))));
+    out.push_str(&format!("\nExactly, for {} at 20 °C\n\n", ml_text(exact.yield_volume_ml)));
     let all = exact.strong_mass_g + exact.weak_mass_g;
     let row =
         |name: String, g: f64, ml: Option<f64>| vec![name, grouped(g, 1), ml.map_or("-".to_owned(), |v| grouped(v, 1))];

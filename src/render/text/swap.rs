@@ -6,7 +6,6 @@ use crate::units::display::grouped;
 
 use super::table;
 
-/// The new part list beside the old one, and what it makes.
 pub(crate) fn swap(report: &SwapReport) -> String {
     let Some(view) = report.answer() else { return String::new() };
     let (old, new) = (&view.swap.old, &view.swap.new);

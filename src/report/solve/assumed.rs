@@ -8,7 +8,6 @@ use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedStage};
 use crate::units::taken;
 
-/// What the numbers rest on besides the card.
 pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String> {
     let mut all = taken(card.all_parts().map(|(_, part)| &part.written).chain(&card.sizes));
     for (part, of_card) in solved.stages.iter().flat_map(|s| &s.parts).zip(card.all_parts().map(|(_, p)| p)) {

@@ -1,16 +1,16 @@
-//! What the maker can check at the bench, and what to do when it is off.
+//! What the maker can check at the bench, and what to do when it is off; how it is dosed, bottled and served.
 
 use serde::Serialize;
 
-use crate::card::{Makes, TargetKind};
-use crate::mixture::{Component, Mixture};
-use crate::properties::amount_for;
-use crate::solver::Solved;
-use crate::solver::target::g_per_ml;
-use crate::solver::target::volume_ml;
-use crate::units::{celsius, in_millilitres};
-
-use crate::properties::Properties;
+use crate::card::{Amount, Card, Makes, TargetKind};
+use crate::larder::{Form, Ingredient};
+use crate::mixture::{Component, Mixture, nutrition};
+use crate::properties::{Properties, amount_for};
+use crate::solver::resolve::Material;
+use crate::solver::target::{g_per_ml, volume_ml};
+use crate::solver::{Solved, SolvedPart};
+use crate::units::{Abv, celsius, in_millilitres, millilitres};
+use crate::vocabulary::Tag;
 
 /// Pure alcohol at 20 °C in a liquid, millilitres.
 pub(super) fn pure_alcohol_ml(liquid: &Mixture) -> f64 {
@@ -19,26 +19,22 @@ pub(super) fn pure_alcohol_ml(liquid: &Mixture) -> f64 {
 
 /// One line of the fix table: what to add to the batch when the reading is off.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct Fix {
+pub(crate) struct Fix {
     /// By how many °Bx the reading is off: above zero is too sweet.
-    pub off_brix: f64,
-    /// Grams to add: water when too sweet, sugar when too thin.
-    pub add_g: f64,
+    pub(crate) off_brix: f64,
+    /// Water when too sweet, sugar when too thin.
+    pub(crate) add_g: f64,
 }
 
-/// What the maker can check, at 20 °C.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
-pub struct Checks {
-    /// What 100 ml weigh, grams.
-    pub hundred_ml_g: Option<f64>,
-    /// What a refractometer shows, °Bx.
-    pub refractometer_brix: Option<f64>,
-    /// What it shows when the batch is thinned 1:1 by weight with water.
-    pub refractometer_brix_thinned: Option<f64>,
+pub(crate) struct Checks {
+    pub(crate) hundred_ml_g: Option<f64>,
+    pub(crate) refractometer_brix: Option<f64>,
+    /// Thinned 1:1 by weight with water.
+    pub(crate) refractometer_brix_thinned: Option<f64>,
 }
 
 impl Checks {
-    /// The checks for what a sheet makes.
     pub(super) fn of(weighed: &Solved, at_20: &Properties) -> Self {
         let thinned = weighed.bottled().per_gram() + Mixture::of(&[(Component::Water, 1.0)]);
         let reading_of = |m: &Mixture| m.refractometer_reading(celsius(20.0)).ok().map(|r| r.value.get());
@@ -68,13 +64,12 @@ fn fix_g(grams: f64, brix: f64, off: f64) -> f64 {
 /// How a batch with spirit is made by the jug: spirit and water take less room together than apart, so the
 /// water is not measured but the whole is made up to its volume.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct MakeUp {
-    /// What the jug is made up with.
-    pub with: String,
+pub(crate) struct MakeUp {
+    pub(crate) with: String,
     /// To this volume at 20 °C, millilitres.
-    pub to_ml: f64,
+    pub(crate) to_ml: f64,
     /// How much less that is than the volumes that are poured, where all parts are poured.
-    pub shrinks_ml: Option<f64>,
+    pub(crate) shrinks_ml: Option<f64>,
 }
 
 impl MakeUp {
@@ -96,7 +91,7 @@ pub struct Fills {
     /// How many.
     pub count: f64,
     /// What one holds, millilitres at 20 °C.
-    pub each_ml: f64,
+    pub(crate) each_ml: f64,
     /// What that weighs, grams: fill on the scale.
     pub each_g: f64,
 }
@@ -107,5 +102,74 @@ impl Fills {
         let Makes::Bottles { count, each } = makes else { return None };
         let each_ml = in_millilitres(*each);
         Some(Self { count: *count, each_ml, each_g: each_ml * g_per_ml(weighed.bottled())? })
+    }
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub(crate) struct Serving {
+    pub(crate) ml: f64,
+    pub(crate) sugar_g: Option<f64>,
+    pub(crate) uk_units: Option<f64>,
+    pub(crate) us_drinks: Option<f64>,
+    pub(crate) energy_kj: Option<f64>,
+    pub(crate) energy_kcal: Option<f64>,
+}
+
+impl Serving {
+    pub(super) fn of(ml: f64, at_20: &Properties) -> Self {
+        let strength = at_20.abv_pct.and_then(Abv::new);
+        let in_it = |x: Option<f64>, per_ml: f64| x.map(|x| x * ml / per_ml);
+        Self {
+            ml,
+            sugar_g: in_it(at_20.sugar_g_l, 1000.0),
+            uk_units: strength.map(|abv| nutrition::uk_units(millilitres(ml), abv)),
+            us_drinks: strength.map(|abv| nutrition::us_standard_drinks(millilitres(ml), abv)),
+            energy_kj: in_it(at_20.energy_kj_100ml, 100.0),
+            energy_kcal: in_it(at_20.energy_kcal_100ml, 100.0),
+        }
+    }
+}
+
+/// The share that goes in before anybody tastes: common practice, no source. Juices differ by more than a tenth.
+const FIRST: f64 = 0.9;
+
+/// One acid.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Dose {
+    /// The part as the card calls it.
+    pub of: String,
+    /// All of it, grams.
+    pub mass_g: f64,
+    pub(crate) first_g: f64,
+    /// What each litre of the juice takes of it, grams: the volume that it adds itself is counted.
+    pub g_per_litre_of_juice: Option<f64>,
+}
+
+pub(super) fn doses(card: &Card, weighed: &Solved) -> Vec<Dose> {
+    let parts = || weighed.last().parts.iter().zip(&card.last.parts).filter(|(_, written)| !written.strained);
+    let juice_ml: Vec<_> = parts().filter(|(p, _)| is_juice(p)).map(|(p, _)| p.volume_ml()).collect();
+    if juice_ml.is_empty() {
+        return Vec::new();
+    }
+    let litres = juice_ml.into_iter().sum::<Option<f64>>().map(|ml| ml / 1000.0).filter(|l| *l > 0.0);
+    let acid = |part: &SolvedPart| part.found.per_gram.is_acid();
+    let in_ratio = |amount: Amount| matches!(amount, Amount::Parts { .. });
+    let blend = card.last.parts.iter().zip(&weighed.last().parts).all(|(w, p)| !in_ratio(w.amount.value) || acid(p));
+    parts()
+        .filter(|(p, w)| acid(p) && (p.solved || (blend && in_ratio(w.amount.value))))
+        .map(|(p, _)| Dose {
+            of: p.label.clone(),
+            mass_g: p.mass_g,
+            first_g: FIRST * p.mass_g,
+            g_per_litre_of_juice: litres.map(|l| p.mass_g / l),
+        })
+        .collect()
+}
+
+fn is_juice(part: &SolvedPart) -> bool {
+    let tagged = |i: &Ingredient, tag: Tag| i.tags.iter().any(|t| *t == tag);
+    match &part.found.what {
+        Material::Ingredient(i) => tagged(i, Tag::RawJuice) || (tagged(i, Tag::Citrus) && i.form == Form::Liquid),
+        Material::Stage(_) | Material::Card(_) => false,
     }
 }

@@ -18,8 +18,7 @@ const LEAST_CRYSTALS_G_PER_KG: f64 = 10.0;
 pub struct StoreCrystals {
     /// Its name.
     pub store: String,
-    /// Its temperature, °C.
-    pub temperature_c: f64,
+    pub(crate) temperature_c: f64,
     /// Sucrose that crystallises at rest, grams from each kilogram.
     pub crystals_g_per_kg: Option<f64>,
 }
@@ -37,8 +36,7 @@ pub struct Crystals {
     pub richest_brix: Option<f64>,
     /// The store.
     pub richest_in: Option<String>,
-    /// What makes it a guess, if it is one.
-    pub note: Option<&'static str>,
+    pub(crate) note: Option<&'static str>,
 }
 
 /// A batch with more sucrose than stays dissolved at 20 °C: it was never clear, or it was read or asked for wrongly.

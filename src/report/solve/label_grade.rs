@@ -14,26 +14,23 @@ const PLANTS_IN_BOTTLE: f64 = 0.01;
 /// How the uncertainty of a strength stands to what a label may be off.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum LabelStanding {
+pub(crate) enum LabelStanding {
     /// Within it, that of every spirit's label counted in.
     Within,
     /// Within it but for what the label of a spirit may be off.
     WithinButForSpirit,
-    /// Larger.
     Larger,
 }
 
 /// One tolerance and the markets where it holds.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct LabelGrade {
+pub(crate) struct LabelGrade {
     /// Points of % vol that a label may be off.
-    pub points: f64,
+    pub(crate) points: f64,
     /// Where: "EU/UK/US".
-    pub markets: String,
-    /// Whether the uncertainty is within it.
-    pub within: bool,
-    /// How the uncertainty stands to it.
-    pub standing: LabelStanding,
+    pub(crate) markets: String,
+    pub(crate) within: bool,
+    pub(crate) standing: LabelStanding,
 }
 
 /// The tolerances of the markets of the house, one for each value; none at or below the strength from which a label must

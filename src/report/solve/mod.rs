@@ -4,10 +4,8 @@ mod acids;
 pub(crate) mod assumed;
 pub(crate) mod bench;
 pub mod crystals;
-pub(crate) mod dosing;
 pub(crate) mod label_grade;
 pub mod law;
-pub(crate) mod serving;
 pub(crate) mod stage;
 
 use chrono::NaiveDate;
@@ -23,14 +21,13 @@ use crate::safety::{Market, STANDING_NOTE};
 use crate::shelf_life::Draws;
 use crate::solver::vessel::{check_size, vessel_l};
 use crate::solver::{Solved, weighing};
-use crate::uncertainty;
-use crate::units::{Temperature, celsius, in_grams, in_millilitres};
+use crate::uncertainty::{self, Uncertainty};
+use crate::units::{Temperature, celsius, in_millilitres};
 
 use super::caution::CautionView;
 use super::date::{AllergenView, ScreenView};
-use super::parts::{AmountView, BatchView, PartView, parts};
+use super::parts::{AmountView, BatchView, PartView, by_property, parts};
 use super::store::StoreView;
-use super::uncertainty::{UncertaintyView, UncertaintyViews};
 use super::{Report, View};
 
 pub(crate) use stage::StageView;
@@ -41,101 +38,67 @@ pub(crate) type SolveReport = Report<SolveView>;
 #[derive(Clone, Debug, Serialize)]
 pub struct SolveView {
     /// The size that was asked for, if one was.
-    pub makes: Option<MakesView>,
+    pub makes: Option<Makes>,
     /// The parts, exactly.
     pub parts: Vec<PartView>,
-    /// What they make.
     #[serde(rename = "yield")]
-    pub yields: AmountView,
+    pub(crate) yields: AmountView,
     /// Properties of that.
     pub properties: Properties,
     /// What the rounded sheet makes: this is what is printed.
     pub as_weighed: BatchView,
     /// How sure the headline numbers are.
-    pub doubt: UncertaintyViews,
-    /// Whether the strength is good enough for a label, by tolerance.
-    pub label_tolerance: Vec<label_grade::LabelGrade>,
+    #[serde(serialize_with = "by_property")]
+    pub doubt: Vec<Uncertainty>,
+    pub(crate) label_tolerance: Vec<label_grade::LabelGrade>,
     /// The stages as they are worked.
     pub stages: Vec<StageView>,
-    /// Other cards that go in.
-    pub inner: Vec<InnerView>,
+    pub(crate) inner: Vec<InnerView>,
     /// How the bottles are filled, if bottles were asked for.
     pub fill: Option<bench::Fills>,
-    /// How it is made by the jug, if it is a spirit that is thinned.
-    pub make_up: Option<bench::MakeUp>,
-    /// What is in the pan, before any of it is left behind.
-    pub pan: AmountView,
+    pub(crate) make_up: Option<bench::MakeUp>,
+    pub(crate) pan: AmountView,
     /// The smallest usual vessel that holds the batch, litres.
     pub vessel_l: Option<f64>,
     /// Acids that are dosed in two goes, with a taste between.
-    pub dosing: Vec<dosing::Dose>,
-    /// What the maker can check.
-    pub checks: bench::Checks,
-    /// What to add when the reading is off.
-    pub fixes: Vec<bench::Fix>,
+    pub dosing: Vec<bench::Dose>,
+    pub(crate) checks: bench::Checks,
+    pub(crate) fixes: Vec<bench::Fix>,
     /// Whether it stays clear, store by store.
     pub crystals: Option<crystals::Crystals>,
-    /// One measure.
-    pub serving: Option<serving::Serving>,
-    /// The method, a step a line.
-    pub method: Vec<String>,
-    /// What was taken for granted.
-    pub assumed: Vec<String>,
-    /// Where the card comes from.
-    pub source: Option<String>,
-    /// What else the maker should know.
-    pub note: Option<String>,
+    pub(crate) serving: Option<bench::Serving>,
+    pub(crate) method: Vec<String>,
+    pub(crate) assumed: Vec<String>,
+    pub(crate) source: Option<String>,
+    pub(crate) note: Option<String>,
     /// The answer of the pH and water activity tables.
     pub screen: Option<ScreenView>,
-    /// What the sheet says of the date.
-    pub keeping: Option<KeepingView>,
-    /// The answer for the store that it is planned for, whole.
-    pub date: Option<StoreView>,
-    /// Its readings in words, where they count.
-    pub readings: Option<String>,
-    /// Its allergens.
+    pub(crate) keeping: Option<KeepingView>,
+    pub(crate) date: Option<StoreView>,
+    pub(crate) readings: Option<String>,
     #[serde(flatten)]
-    pub allergens: AllergenView,
-    /// Every caution of that store, and what is carried out of inner cards.
-    pub cautions: Vec<CautionView>,
-    /// What has to stand beside every date.
-    pub standing_note: &'static str,
+    pub(crate) allergens: AllergenView,
+    pub(crate) cautions: Vec<CautionView>,
+    pub(crate) standing_note: &'static str,
 }
 
-/// A size.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-#[serde(untagged)]
-#[expect(missing_docs, reason = "the units are the names")]
-pub enum MakesView {
-    Volume { volume_ml: f64 },
-    Mass { mass_g: f64 },
-    Bottles { count: f64, each_ml: f64 },
-}
-
-/// Another card that goes in.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct InnerView {
-    /// Its name.
-    pub formula: String,
+pub(crate) struct InnerView {
+    pub(crate) formula: String,
     /// Grams, exactly.
     pub mass_g: f64,
-    /// Grams for the rounded sheet.
-    pub weighed_g: f64,
+    pub(crate) weighed_g: f64,
 }
 
 /// The date where it is planned to be kept, as the sheet says it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct KeepingView {
+pub(crate) struct KeepingView {
     /// The store.
     pub store: String,
-    /// The last day.
-    pub date: Option<NaiveDate>,
-    /// The rule that decided.
-    pub rule: Option<String>,
-    /// Why there is no date.
-    pub refused: Vec<String>,
-    /// The answer in a line.
-    pub says: String,
+    pub(crate) date: Option<NaiveDate>,
+    pub(crate) rule: Option<String>,
+    pub(crate) refused: Vec<String>,
+    pub(crate) says: String,
 }
 
 impl From<&StoreView> for KeepingView {
@@ -192,24 +155,24 @@ impl SolveView {
         found.extend(crystals::over_saturated(exact.bottled()).map(|d| d.at(span, "of this product")));
         let planned = judged.stores.get(judged.planned).map(|store| StoreView::new(store, &judged.cautions));
         let view = Self {
-            makes: makes.map(MakesView::from),
+            makes,
             parts: parts(exact),
             yields: AmountView::made(exact),
             label_tolerance: label_grade::grades(weighed.bottled(), as_weighed.abv_pct, &uncertainties, &markets),
             properties,
             as_weighed: BatchView { parts: parts(weighed), yields: AmountView::made(weighed), properties: as_weighed },
-            doubt: UncertaintyViews(uncertainties.iter().map(UncertaintyView::from).collect()),
+            doubt: uncertainties,
             stages: stage::stages(exact, weighed, &hows, instruments),
             inner: inner(exact, weighed),
             fill: makes.and_then(|makes| bench::Fills::of(&makes, weighed)),
             make_up: bench::MakeUp::of(weighed),
             pan: AmountView::of_card(&in_the_pan(weighed), weighed),
             vessel_l: vessel_l(weighed),
-            dosing: dosing::doses(card, weighed),
+            dosing: bench::doses(card, weighed),
             checks: bench::Checks::of(weighed, &at_20),
             fixes: bench::fixes(weighed, &at_20),
             crystals: crystals::Crystals::of(weighed, house),
-            serving: card.serving.map(|s| serving::Serving::of(in_millilitres(s.value), &at_20)),
+            serving: card.serving.map(|s| bench::Serving::of(in_millilitres(s.value), &at_20)),
             method: card.steps.clone(),
             assumed: assumed::assumed(card, exact, house),
             source: card.source.clone(),
@@ -223,16 +186,6 @@ impl SolveView {
             standing_note: STANDING_NOTE,
         };
         (view, found.into_iter().map(|d| d.in_file(&card.file)).collect())
-    }
-}
-
-impl From<Makes> for MakesView {
-    fn from(makes: Makes) -> Self {
-        match makes {
-            Makes::Volume(volume) => Self::Volume { volume_ml: in_millilitres(volume) },
-            Makes::Mass(mass) => Self::Mass { mass_g: in_grams(mass) },
-            Makes::Bottles { count, each } => Self::Bottles { count, each_ml: in_millilitres(each) },
-        }
     }
 }
 

@@ -3,7 +3,7 @@
 use serde::Serialize;
 use uom::si::time::minute;
 
-use crate::card::{Amount, Heated, Stage};
+use crate::card::{Amount, Stage};
 use crate::house::Instruments;
 use crate::properties::flash_point_c;
 use crate::solver::Solved;
@@ -17,46 +17,34 @@ use super::bench::pure_alcohol_ml;
 /// One stage.
 #[derive(Clone, Debug, Serialize)]
 pub struct StageView {
-    /// Its name; null for the card's own parts.
-    pub stage: Option<String>,
-    /// What happens to it, exactly.
+    pub(crate) stage: Option<String>,
     #[serde(flatten)]
-    pub exact: CourseView,
-    /// How long it takes, as the card states it.
-    pub takes: Option<String>,
+    pub(crate) exact: CourseView,
+    pub(crate) takes: Option<String>,
     /// Whether nothing of it goes on: then there is nothing to add.
-    pub nothing_needed: bool,
+    pub(crate) nothing_needed: bool,
     /// What to add, in tare order; these numbers and those below are of the batch as it is weighed.
     pub lines: Vec<SheetLine>,
-    /// How it is heated.
-    pub heated: Option<HeatedView>,
+    pub(crate) heated: Option<HeatedView>,
     /// What the pan must hold after heating or drying, where water goes up.
     pub finish: Option<FinishView>,
-    /// What is strained out.
-    pub strained: Option<StrainedView>,
-    /// The flash point of what is in it, where it holds spirit.
-    pub flash_point_c: Option<f64>,
-    /// What it gives, grams.
+    pub(crate) strained: Option<StrainedView>,
+    pub(crate) flash_point_c: Option<f64>,
+    /// What goes on.
     pub gives_g: f64,
-    /// What stays in the pan and the funnel, grams.
+    /// What stays in the pan and the funnel.
     pub stays_behind_g: f64,
 }
 
-/// What happens to a stage, in grams.
 #[derive(Clone, Copy, Debug, Serialize)]
-pub struct CourseView {
-    /// Everything that goes in.
-    pub combined_g: f64,
-    /// Water that goes up.
-    pub evaporated_g: f64,
+pub(crate) struct CourseView {
+    pub(crate) combined_g: f64,
+    pub(crate) evaporated_g: f64,
     /// What the pan then holds.
     pub in_pan_g: f64,
-    /// Wet solids that are strained out.
-    pub strained_out_g: f64,
-    /// What stays in the pan and the funnel.
-    pub left_behind_g: f64,
-    /// What goes on.
-    pub out_g: f64,
+    pub(crate) strained_out_g: f64,
+    pub(crate) left_behind_g: f64,
+    pub(crate) out_g: f64,
 }
 
 /// One line to weigh.
@@ -64,10 +52,8 @@ pub struct CourseView {
 pub struct SheetLine {
     /// The part.
     pub of: String,
-    /// The amount as the card writes it.
-    pub written: String,
-    /// How many pieces, where the card counts them.
-    pub pieces: Option<f64>,
+    pub(crate) written: String,
+    pub(crate) pieces: Option<f64>,
     /// Grams, in whole steps of the scale.
     pub mass_g: f64,
     /// Millilitres at 20 °C; null for a solid.
@@ -78,20 +64,15 @@ pub struct SheetLine {
     pub tare_again: bool,
     /// The goes that it is weighed in, where it is more than the scale carries.
     pub goes: Option<WeighGoes>,
-    /// Whether it is strained out again.
-    pub strained: bool,
-    /// How it is weighed.
+    pub(crate) strained: bool,
     #[serde(flatten)]
-    pub weigh: WeighView,
+    pub(crate) weigh: WeighView,
 }
 
-/// How a stage is heated.
 #[derive(Clone, Copy, Debug, Serialize)]
-pub struct HeatedView {
-    /// How hot.
-    pub to_c: f64,
-    /// How long.
-    pub hold_min: Option<f64>,
+pub(crate) struct HeatedView {
+    pub(crate) to_c: f64,
+    pub(crate) hold_min: Option<f64>,
 }
 
 /// Finished on the scale.
@@ -99,23 +80,18 @@ pub struct HeatedView {
 pub struct FinishView {
     /// What the pan must hold, grams net.
     pub in_pan_g: f64,
-    /// Water that goes up until then, grams.
-    pub evaporated_g: f64,
-    /// The share of the water that this is.
-    pub evaporated_share: f64,
+    pub(crate) evaporated_g: f64,
+    pub(crate) evaporated_share: f64,
     /// Whether what is finished is solid, so that no water can be added back.
-    pub dries: bool,
+    pub(crate) dries: bool,
 }
 
 /// The wet solids that stay in the strainer.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct StrainedView {
-    /// Their wet weight, grams.
-    pub wet_g: f64,
-    /// The liquid in them, grams.
-    pub liquid_g: f64,
-    /// The pure alcohol in that liquid, millilitres.
-    pub alcohol_ml: f64,
+pub(crate) struct StrainedView {
+    pub(crate) wet_g: f64,
+    pub(crate) liquid_g: f64,
+    pub(crate) alcohol_ml: f64,
 }
 
 /// The stages of a card: `weighed` is what the rounded sheet makes, each part weighed as `hows` says.
@@ -132,7 +108,10 @@ pub(super) fn stages(exact: &Solved, weighed: &Solved, hows: &[Vec<How>], instru
             takes: written.takes.as_ref().map(|takes| takes.written.clone()),
             nothing_needed: course.combined.total_grams() == 0.0,
             lines: lines.into_iter().map(|line| sheet_line(line, written)).collect(),
-            heated: written.heated.map(|heated| HeatedView::from(heated.value)),
+            heated: written.heated.map(|heated| HeatedView {
+                to_c: degrees_celsius(heated.value.to),
+                hold_min: heated.value.hold.map(|hold| hold.get::<minute>()),
+            }),
             finish: (course.evaporated_g > 0.0).then(|| FinishView {
                 in_pan_g: course.in_pan_g(),
                 evaporated_g: course.evaporated_g,
@@ -155,7 +134,7 @@ pub(super) fn stages(exact: &Solved, weighed: &Solved, hows: &[Vec<How>], instru
 fn sheet_line(line: WeighLine, stage: &Stage) -> SheetLine {
     let written = stage.parts.iter().find(|part| part.label.value == line.label);
     SheetLine {
-        weigh: WeighView::new(&line.how, line.grams),
+        weigh: WeighView::new(line.how, line.grams),
         written: written.map(|part| part.written.text.clone()).unwrap_or_default(),
         pieces: written.and_then(|part| match part.amount.value {
             Amount::Pieces(count) => Some(count),
@@ -181,11 +160,5 @@ impl From<&Course> for CourseView {
             left_behind_g: course.left_behind_g,
             out_g: course.out.total_grams(),
         }
-    }
-}
-
-impl From<Heated> for HeatedView {
-    fn from(heated: Heated) -> Self {
-        Self { to_c: degrees_celsius(heated.to), hold_min: heated.hold.map(|hold| hold.get::<minute>()) }
     }
 }

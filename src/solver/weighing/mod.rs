@@ -28,13 +28,14 @@ pub enum Weighing {
 }
 
 /// How a line is weighed, and how sure that is.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
 pub struct How {
     /// On what.
     pub by: Weighing,
     /// The step that its grams are rounded to.
     pub step_g: f64,
     /// How far the mass may be off, grams.
+    #[serde(rename = "off_g")]
     pub half_width_g: f64,
     /// Whether that is more than a trusted reading may be off: make more, or borrow a finer scale.
     pub unsure: bool,

@@ -1,7 +1,8 @@
 //! The lines to weigh, stage by stage.
 
 use crate::report::solve::stage::{FinishView, HeatedView, SheetLine, StageView};
-use crate::report::weigh::{StockView, WeighedBy};
+use crate::report::weigh::StockView;
+use crate::solver::weighing::Weighing;
 use crate::units::celsius;
 use crate::units::display::{grouped, temperature_text};
 
@@ -24,7 +25,7 @@ pub(super) fn stage_text(stage: &StageView) -> String {
     head.push("scale reads".to_owned());
     let mut rows = vec![head];
     for line in &stage.lines {
-        let mut row = vec![line.of.clone(), grams(line.mass_g, line.weigh.step_g)];
+        let mut row = vec![line.of.clone(), grams(line.mass_g, line.weigh.how.step_g)];
         if any_ml {
             row.push(line.volume_ml.map_or_else(|| "-".to_owned(), |v| grouped(v, usize::from(v < 20.0))));
         }
@@ -80,20 +81,20 @@ fn finish_words(finish: &FinishView) -> String {
 }
 
 fn reads(line: &SheetLine) -> String {
-    let reading = grams(line.reads_g, line.weigh.step_g);
-    match (line.weigh.by, line.goes) {
-        (WeighedBy::Stock, _) => "by stock, below".to_owned(),
+    let reading = grams(line.reads_g, line.weigh.how.step_g);
+    match (line.weigh.how.by, line.goes) {
+        (Weighing::Stock(_), _) => "by stock, below".to_owned(),
         (_, Some(goes)) => format!("in {} goes", goes.count),
-        (WeighedBy::FineScale, _) => "fine scale".to_owned(),
-        (WeighedBy::Scale | WeighedBy::Stage, None) if line.tare_again => format!("tare, {reading}"),
-        (WeighedBy::Scale | WeighedBy::Stage, None) => reading,
+        (Weighing::FineScale, _) => "fine scale".to_owned(),
+        (Weighing::Scale | Weighing::Stage, None) if line.tare_again => format!("tare, {reading}"),
+        (Weighing::Scale | Weighing::Stage, None) => reading,
     }
 }
 
 /// What the line cannot say in its row: the stock, the goes, or that no scale here weighs it truly.
 fn weighing_note(line: &SheetLine) -> String {
     let name = &line.of;
-    let g = |mass_g| grams(mass_g, line.weigh.step_g);
+    let g = |mass_g| grams(mass_g, line.weigh.how.step_g);
     let mut out = line.weigh.stock.map_or_else(String::new, |stock| by_stock(name, &stock));
     if let Some(goes) = line.goes {
         let each = if goes.each_g == goes.last_g {
@@ -107,7 +108,7 @@ fn weighing_note(line: &SheetLine) -> String {
             format!("{name}: more than the scale carries, in {count} goes: {each}, the scale back at 0 before each");
         out.push_str(&table::wrapped("  ", &said));
     }
-    if line.weigh.unsure {
+    if line.weigh.how.unsure {
         let off = line.weigh.off_pct(line.mass_g);
         let off = grouped(off, usize::from(off < 10.0));
         let said = format!(
@@ -118,7 +119,6 @@ fn weighing_note(line: &SheetLine) -> String {
     out
 }
 
-/// How a dose is weighed by a stock solution.
 pub(in crate::render::text) fn by_stock(name: &str, stock: &StockView) -> String {
     let g = |mass_g| grams(mass_g, stock.step_g);
     let said = format!(

@@ -1,20 +1,20 @@
 //! The weigh sheet.
 
-mod checks;
-mod keeping;
 pub(super) mod lines;
 mod properties;
-mod summary;
 
-use crate::diagnostic::{Code, Severity};
-use crate::report::Finding;
-use crate::report::solve::{MakesView, SolveReport};
+use crate::card::Makes;
+use crate::diagnostic::Code;
+use crate::report::caution::waiting;
+use crate::report::solve::bench::Dose;
+use crate::report::solve::{SolveReport, SolveView};
+use crate::safety::Level;
 use crate::units::display::{grouped, volume_text};
-use crate::units::millilitres;
+use crate::units::{in_grams, in_millilitres};
 
 pub(super) use properties::half_width;
 
-use super::table;
+use super::{date, ml_text, notes_but, table};
 
 /// The whole sheet, one screen.
 pub fn solve(report: &SolveReport) -> String {
@@ -26,28 +26,154 @@ pub fn solve(report: &SolveReport) -> String {
         out.push('\n');
         out.push_str(&lines::stage_text(stage));
     }
-    out.push_str(&summary::dosing(&view.dosing));
-    out.push_str(&summary::yield_text(view));
+    out.push_str(&dosing(&view.dosing));
+    out.push_str(&yield_text(view));
     out.push('\n');
     out.push_str(&properties::properties(view));
-    out.push_str(&checks::checks(view));
-    out.push_str(&checks::crystals(view));
-    out.push_str(&checks::method(view));
-    out.push_str(&remarks(report.findings()));
-    out.push_str(&keeping::keeping(view));
+    out.push_str(&checks(view));
+    out.push_str(&crystals(view));
+    out.push_str(&method(view));
+    out.push_str(&notes_but(report.findings(), |note| note.code == Code::DoesNotApply));
+    out.push_str(&keeping(view));
     out
 }
 
-fn size(makes: MakesView) -> String {
+fn size(makes: Makes) -> String {
     match makes {
-        MakesView::Volume { volume_ml } => volume_text(millilitres(volume_ml)),
-        MakesView::Mass { mass_g } => format!("{} g", grouped(mass_g, 0)),
-        MakesView::Bottles { count, each_ml } => format!("{} x {} ml", grouped(count, 0), grouped(each_ml, 0)),
+        Makes::Volume(volume) => volume_text(volume),
+        Makes::Mass(mass) => format!("{} g", grouped(in_grams(mass), 0)),
+        Makes::Bottles { count, each } => {
+            format!("{} x {} ml", grouped(count, 0), grouped(in_millilitres(each), 0))
+        }
     }
 }
 
-/// What could not be given or was stretched, a line each.
-fn remarks(findings: &[Finding]) -> String {
-    let told = |note: &&Finding| note.severity == Severity::Note && note.code != Code::DoesNotApply;
-    findings.iter().filter(told).map(|note| format!("- {}\n", note.message)).collect()
+/// Acid beside a juice goes in by taste.
+fn dosing(doses: &[Dose]) -> String {
+    let listed = |of: &dyn Fn(&Dose) -> Option<f64>| -> Option<String> {
+        let each: Option<Vec<_>> = doses.iter().map(|d| Some(format!("{} {} g", d.of, grouped(of(d)?, 1)))).collect();
+        each.filter(|each| !each.is_empty()).map(|each| each.join(", "))
+    };
+    let Some(first) = listed(&|d| Some(d.first_g)) else { return String::new() };
+    let mut out = format!("  dose 90 % of the acid ({first}), taste, then finish (common practice, no source)\n");
+    if let Some(each) = listed(&|d| d.g_per_litre_of_juice) {
+        out.push_str(&format!("  a litre of the juice takes {each}; the volume that this adds is counted\n"));
+    }
+    out
+}
+
+fn yield_text(view: &SolveView) -> String {
+    let made = &view.as_weighed.yields;
+    let behind: f64 = view.stages.iter().map(|stage| stage.stays_behind_g).sum();
+    let stays = behind >= 0.5;
+    let volume = made.volume_ml.map_or_else(String::new, |ml| format!(" = {}", ml_text(ml)));
+    let lost = if stays { format!(" ({} g stays in pan and funnel)", grouped(behind, 0)) } else { String::new() };
+    let mut out = format!("\n  makes {} g{volume}{lost}\n", grouped(made.mass_g, 0));
+    if let Some(ml) = view.pan.volume_ml.filter(|_| stays) {
+        let (grams, volume) = (grouped(view.pan.mass_g, 0), ml_text(ml));
+        out.push_str(&format!("  in the pan {grams} g = {volume} at 20 °C, before any of it stays behind\n"));
+    }
+    if let Some(fills) = &view.fill {
+        let [count, g, ml] = [fills.count, fills.each_g, fills.each_ml].map(|number| grouped(number, 0));
+        out.push_str(&format!("  fill {count} bottles with {g} g each ({ml} ml at 20 °C); the last one is full\n"));
+    }
+    if let Some(make_up) = &view.make_up {
+        let short = |ml: f64| format!("; poured apart and added it would be {} ml short", grouped(ml, 0));
+        let shrinks = make_up.shrinks_ml.filter(|ml| *ml >= 0.5).map_or_else(String::new, short);
+        let (to, with) = (ml_text(make_up.to_ml), &make_up.with);
+        out.push_str(&format!("  by the jug: put in the rest, then make up to {to} with {with} at 20 °C{shrinks}\n"));
+    }
+    if let Some(vessel) = view.vessel_l {
+        out.push_str(&format!("  smallest usual vessel with room to stir: {vessel} L\n"));
+    }
+    for inner in view.inner.iter().filter(|inner| inner.weighed_g > 0.0) {
+        out.push_str(&format!("  needs {} g of {} (its own card)\n", grouped(inner.weighed_g, 0), inner.formula));
+    }
+    out
+}
+
+fn checks(view: &SolveView) -> String {
+    let weighs = |g| ("100 ml weighs", format!("{} g at 20 °C", grouped(g, 1)));
+    let shows =
+        |thin| ("thinned 1:1", format!("by weight with water a refractometer shows {} at 20 °C", grouped(thin, 1)));
+    let thinned = view.checks.refractometer_brix_thinned.filter(|r| *r >= 0.5);
+    let rows: Vec<_> = view.checks.hundred_ml_g.map(weighs).into_iter().chain(thinned.map(shows)).collect();
+    let mut out = if rows.is_empty() { String::new() } else { format!("\nChecks\n{}", table::pairs(&rows)) };
+    let fixes = view.fixes.iter().map(|f| {
+        let (word, what) = if f.off_brix > 0.0 { ("high", "water") } else { ("low", "sugar") };
+        let reads = format!("reads {} °Bx {word}", grouped(f.off_brix.abs(), 0));
+        vec![reads, format!("add {} g {what}", grouped(f.add_g, 0))]
+    });
+    if !view.fixes.is_empty() {
+        out.push_str("If the reading is off\n");
+        out.push_str(&table::columns(&fixes.collect::<Vec<_>>()));
+    }
+    out
+}
+
+fn crystals(view: &SolveView) -> String {
+    let Some(crystals) = &view.crystals else { return String::new() };
+    let mut out = String::from("\nCrystals\n");
+    if let Some(starts) = crystals.starts_c {
+        out.push_str(&format!("  saturated below about {} °C\n", grouped(starts, 0)));
+    }
+    for store in &crystals.stores {
+        let said = match store.crystals_g_per_kg {
+            Some(g) if g >= 0.5 => format!("throws up to {} g of crystals a kilo", grouped(g, 0)),
+            Some(_) => "stays clear".to_owned(),
+            None => "not known".to_owned(),
+        };
+        out.push_str(&format!("  {} ({} °C): {said}\n", store.store, grouped(store.temperature_c, 0)));
+    }
+    if let (Some(ratio), Some(brix), Some(store)) =
+        (crystals.richest_ratio, crystals.richest_brix, &crystals.richest_in)
+    {
+        let (ratio, brix) = (grouped(ratio, 2), grouped(brix, 1));
+        let clear = format!("richest that stays clear in the {store}");
+        out.push_str(&format!("  {clear}: {ratio} : 1 sugar to water by weight ({brix} °Bx)\n"));
+    }
+    out + &crystals.note.map_or_else(String::new, |note| format!("  {note}\n"))
+}
+
+fn method(view: &SolveView) -> String {
+    let mut out = String::from(if view.method.is_empty() { "" } else { "\nMethod\n" });
+    out.extend(view.method.iter().zip(1..).map(|(step, number)| format!("  {number}. {step}\n")));
+    let assumed = (!view.assumed.is_empty()).then(|| view.assumed.join("; "));
+    for (name, text) in [("Note", &view.note), ("Source", &view.source), ("Assumed", &assumed)] {
+        out.extend(text.iter().map(|text| format!("{name}: {text}\n")));
+    }
+    out
+}
+
+/// The date where it is planned to be kept, and the cautions: a stop in full, a warning in its words, and so a note of which
+/// a guest has to be told; other notes counted.
+fn keeping(view: &SolveView) -> String {
+    let mut out = String::from("\nKeeping\n");
+    let mut say = |head: &str, words: &str| out.push_str(&table::wrapped(head, words));
+    if let Some(keeping) = &view.keeping {
+        say("  ", &keeping.says);
+        keeping.rule.iter().for_each(|rule| say("  decided by ", rule));
+    }
+    view.readings.iter().for_each(|read| say("  ", read));
+    date::allergens(&view.allergens).iter().for_each(|words| say("  ALLERGENS: ", words));
+    let mut notes = 0;
+    for caution in view.cautions.iter().filter(|c| c.is_said_in_full()) {
+        match caution.severity {
+            Level::Stop => say("  STOP  ", &caution.message),
+            Level::Warn => say("  warn  ", &caution.message),
+            Level::Note if caution.tell => say("  tell  ", &caution.message),
+            Level::Note => notes += 1,
+        }
+    }
+    if notes > 0 {
+        say("  ", &format!("and {notes} note{}", if notes == 1 { "" } else { "s" }));
+    }
+    for (asked, waits) in waiting(&view.cautions) {
+        let many = waits.len();
+        let wait = if many == 1 { "1 caution waits".to_owned() } else { format!("{many} cautions wait") };
+        say("  state: ", &format!("{asked} ({wait} on it: stillroom date)"));
+    }
+    say("  ", "Every store, source and whom to ask: stillroom date, with this card.");
+    say("  ", view.standing_note);
+    out
 }

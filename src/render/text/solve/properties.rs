@@ -2,9 +2,10 @@
 
 use crate::properties::{Property, PropertyLine, TargetKind, of_target, registry};
 use crate::report::solve::SolveView;
+use crate::report::solve::bench::Serving;
 use crate::report::solve::label_grade::LabelStanding;
-use crate::report::solve::serving::Serving;
 use crate::safety::label::CHECK_LOCALLY;
+use crate::uncertainty::find;
 use crate::units::display::grouped;
 
 use super::table;
@@ -23,13 +24,12 @@ pub(super) fn properties(view: &SolveView) -> String {
 fn said(property: &Property, line: &PropertyLine, view: &SolveView) -> Option<String> {
     let p = &view.as_weighed.properties;
     let Some(value) = (property.value)(p) else { return (line.said_unknown)(p).then(|| "not known".to_owned()) };
-    let sure = property.target.and_then(|kind| view.doubt.find(kind));
+    let sure = property.target.and_then(|kind| find(&view.doubt, kind));
     let sure = sure.map_or_else(String::new, |u| format!(" ± {}", half_width(u.half_width, property.decimals)));
     let number = grouped(value, property.decimals);
     (value >= line.least).then(|| format!("{}{number}{sure}{}{}", line.before, line.after, (line.remark)(p)))
 }
 
-/// Whether the strength is good enough for a label.
 fn label_grades(view: &SolveView) -> String {
     let mut out = String::new();
     for grade in &view.label_tolerance {
@@ -53,13 +53,12 @@ pub(in crate::render::text) fn half_width(width: f64, decimals: usize) -> String
     grouped((width * unit - 1e-9).ceil() / unit, decimals)
 }
 
-/// What spoils the headline numbers most, and what to do about it.
 fn most_of_the_uncertainty(view: &SolveView) -> String {
     let has_brix = view.as_weighed.properties.brix.is_some_and(|b| b >= 0.05);
     // Only of what is shown: a spirit without sugar has a Brix of nothing, give or take next to nothing.
-    let shown = view.doubt.0.iter().filter(|u| u.kind != TargetKind::Brix || has_brix);
+    let shown = view.doubt.iter().filter(|u| u.kind != TargetKind::Brix || has_brix);
     let said = shown.filter_map(|u| {
-        let most = u.budget.first()?;
+        let most = u.shares.first()?;
         let property = of_target(u.kind);
         let then = most.then_half_width.map(|w| format!(": then ± {}", half_width(w, property.decimals)));
         let (name, then, share) = (property.label(), then.unwrap_or_default(), grouped(100.0 * most.of_variance, 0));
