@@ -2,7 +2,6 @@
 
 use super::{Temperature, Volume, degrees_celsius, in_millilitres};
 
-/// What stands in place of a number that there is not.
 pub(crate) const UNKNOWN: &str = "unknown";
 
 /// A number with thousands commas ("1,307"): never "-0", and "unknown" if it is not a number.
@@ -35,7 +34,6 @@ fn decimals_for(n: f64, significant: i32) -> usize {
     if n > 0.0 && n.is_finite() { place(significant - 1 - n.log10().floor() as i32) } else { 0 }
 }
 
-/// A number of decimals that makes sense on paper.
 fn place(decimals: i32) -> usize {
     usize::try_from(decimals.clamp(0, 9)).unwrap_or(0)
 }
@@ -43,17 +41,12 @@ fn place(decimals: i32) -> usize {
 /// A volume: litres from 1 L up ("1.50 L"), below that millilitres ("871 ml", "3.2 ml").
 pub fn volume_text(volume: Volume) -> String {
     let ml = in_millilitres(volume);
-    let size = ml.abs();
-    if !ml.is_finite() {
-        UNKNOWN.to_owned()
-    } else if size >= 999.5 {
-        format!("{} L", grouped(ml / 1000.0, 2))
-    } else if size >= 99.95 {
-        format!("{} ml", grouped(ml, 0))
-    } else if size >= 0.95 || size == 0.0 {
-        format!("{} ml", grouped(ml, 1))
-    } else {
-        format!("{} ml", grouped(ml, 2))
+    match ml.abs() {
+        _ if !ml.is_finite() => UNKNOWN.to_owned(),
+        size if size >= 999.5 => format!("{} L", grouped(ml / 1000.0, 2)),
+        size if size >= 99.95 => format!("{} ml", grouped(ml, 0)),
+        size if size >= 0.95 || size == 0.0 => format!("{} ml", grouped(ml, 1)),
+        _ => format!("{} ml", grouped(ml, 2)),
     }
 }
 
@@ -67,19 +60,16 @@ pub fn rounded_to_uncertainty(value: f64, uncertainty: f64) -> String {
 
 /// A temperature to the degree if it is whole ("4 °C"), else to a tenth ("20.5 °C").
 pub fn temperature_text(temperature: Temperature) -> String {
-    let t = degrees_celsius(temperature);
-    if !t.is_finite() {
-        return UNKNOWN.to_owned();
-    }
-    format!("{} °C", without_end_zeros(&grouped(t, 1)))
+    to_a_tenth(degrees_celsius(temperature), "°C")
 }
 
 /// A fraction in percent, to a tenth, without a zero at the end: 0.03 is "3 %", 0.125 is "12.5 %".
 pub fn percent_text(fraction: f64) -> String {
-    if !fraction.is_finite() {
-        return UNKNOWN.to_owned();
-    }
-    format!("{} %", without_end_zeros(&grouped(fraction * 100.0, 1)))
+    to_a_tenth(fraction * 100.0, "%")
+}
+
+fn to_a_tenth(n: f64, unit: &str) -> String {
+    if n.is_finite() { format!("{} {unit}", without_end_zeros(&grouped(n, 1))) } else { UNKNOWN.to_owned() }
 }
 
 fn without_end_zeros(text: &str) -> String {

@@ -29,7 +29,6 @@ impl LiteralError {
         self
     }
 
-    /// Offers the text with what is at fault replaced.
     pub(super) fn replace(self, text: &str, by: &str) -> Self {
         let fix = replaced(text, &self.at, by);
         let help = format!("did you mean `{fix}`?");
@@ -49,7 +48,6 @@ pub(super) fn quoted(text: &str, at: Range<usize>) -> String {
     format!("`{shown}{more}`")
 }
 
-/// The whole text with one piece of it replaced.
 pub(super) fn replaced(text: &str, at: &Range<usize>, by: &str) -> String {
     let before = text.get(..at.start).unwrap_or_default();
     // `2oz` becomes `2 fl oz`, not `2fl oz`; `85c` stays close.
@@ -61,6 +59,11 @@ pub(super) fn replaced(text: &str, at: &Range<usize>, by: &str) -> String {
     format!("{before}{gap}{by}{}", text.get(at.end..).unwrap_or_default()).trim().to_owned()
 }
 
+/// What is wrong with a piece of a text, which the message begins with.
+pub(super) fn wrong(code: Code, text: &str, at: Range<usize>, why: &str) -> LiteralError {
+    LiteralError::new(code, format!("{} {why}", quoted(text, at.clone())), at)
+}
+
 pub(super) fn out_of_range(text: &str, at: Range<usize>, why: &str) -> LiteralError {
-    LiteralError::new(Code::OutOfRange, format!("{} {why}", quoted(text, at.clone())), at)
+    wrong(Code::OutOfRange, text, at, why)
 }

@@ -4,9 +4,8 @@ use std::ops::Range;
 
 use crate::diagnostic::Code;
 
-use super::amount::{Literal, Reading};
-use super::echo::echo;
-use super::error::{LiteralError, out_of_range, quoted, replaced};
+use super::amount::{Literal, Reading, echo};
+use super::error::{LiteralError, out_of_range, replaced, wrong};
 use super::measures::{AmbiguousUnit, measure, normalised};
 use super::number::{leading, skip_spaces};
 use super::unit::{Unit, UnitError};
@@ -25,8 +24,7 @@ pub fn read(text: &str) -> Result<Reading, LiteralError> {
     }
     if let Some((i, c)) = text.char_indices().find(|(_, c)| c.is_control()) {
         let at = i..i + c.len_utf8();
-        let title = format!("{} is a control character, not part of an amount", quoted(text, at.clone()));
-        return Err(LiteralError::new(Code::NotANumber, title, at));
+        return Err(wrong(Code::NotANumber, text, at, "is a control character, not part of an amount"));
     }
     if normalised(&text[start..end]) == AS_NEEDED {
         return Ok(Reading {
@@ -42,8 +40,8 @@ pub fn read(text: &str) -> Result<Reading, LiteralError> {
     let negative = unsigned > start;
     if let Some(after) = text.get(after..).map(str::trim_start).and_then(|rest| rest.strip_prefix(':')) {
         let of = after.trim();
-        let title = format!("{} is a whole ratio; one part of it was expected", quoted(text, start..end));
-        return Err(LiteralError::new(Code::RatioBasis, title, start..end).help(format!(
+        let error = wrong(Code::RatioBasis, text, start..end, "is a whole ratio; one part of it was expected");
+        return Err(error.help(format!(
             "give each part its own share: \"{count} parts by weight\" here and \"{of} parts by weight\" for the other (or by volume)"
         )));
     }
@@ -62,8 +60,7 @@ const EXAMPLES: &str =
     "an amount is written as \"750 g\", \"700 ml\", \"0.75 fl oz\", \"6 g/L\", \"3 each\" or \"as needed\"";
 
 fn not_a_number(text: &str, at: Range<usize>) -> LiteralError {
-    let title = format!("{} does not begin with a number", quoted(text, at.clone()));
-    let error = LiteralError::new(Code::NotANumber, title, at.clone());
+    let error = wrong(Code::NotANumber, text, at.clone(), "does not begin with a number");
     let written = text.get(at.clone()).unwrap_or_default();
     if measure(written).is_some() {
         error.replace(text, &format!("1 {}", written.trim()))
@@ -94,12 +91,10 @@ fn single(text: &str, count: f64, number: Range<usize>, end: usize) -> Result<Re
 
 /// Why a word is refused that is no unit, or more than one.
 fn refused(text: &str, refusal: &AmbiguousUnit, at: Range<usize>) -> LiteralError {
-    let shown = quoted(text, at.clone());
     if refusal.choices.is_empty() {
-        let error = LiteralError::new(Code::UnknownUnit, format!("{shown} is not a unit that is read here"), at);
-        return error.help(refusal.advice);
+        return wrong(Code::UnknownUnit, text, at, "is not a unit that is read here").help(&refusal.advice);
     }
-    let choice = |choice: &&str| {
+    let choice = |choice: &String| {
         let whole = replaced(text, &at, choice);
         match read(&whole) {
             Ok(reading) => format!("`{whole}`{}", size(&reading)),
@@ -112,7 +107,7 @@ fn refused(text: &str, refusal: &AmbiguousUnit, at: Range<usize>) -> LiteralErro
         Some((last, others)) => format!("write {} or {last}", others.join(", ")),
         None => String::new(),
     };
-    LiteralError::new(Code::AmbiguousUnit, format!("{shown} can mean more than one unit"), at).help(help)
+    wrong(Code::AmbiguousUnit, text, at, "can mean more than one unit").help(help)
 }
 
 /// How much that is, in brackets, where the unit alone does not say it.
@@ -144,9 +139,8 @@ fn bottles(text: &str, count: f64, counted: Range<usize>, each: Range<usize>) ->
             measure: one.measure,
         }),
         other => {
-            let title =
-                format!("{} is {}; what one bottle holds is a volume", quoted(text, each.clone()), other.kind());
-            Err(LiteralError::new(Code::WrongDimension, title, each).help("for example \"6 x 250 ml\""))
+            let why = format!("is {}; what one bottle holds is a volume", other.kind());
+            Err(wrong(Code::WrongDimension, text, each, &why).help("for example \"6 x 250 ml\""))
         }
     }
 }

@@ -2,7 +2,6 @@
 
 mod amount;
 pub mod display;
-pub(crate) mod echo;
 mod error;
 pub mod literal;
 pub mod measures;
@@ -26,3 +25,7 @@ pub use uom::si::f64::{
     DynamicViscosity, Energy, Length, Mass, MassDensity, Pressure, TemperatureInterval,
     ThermodynamicTemperature as Temperature, Time, Volume,
 };
+
+#[cfg(test)]
+#[path = "../../tests/unit/units.rs"]
+mod tests;

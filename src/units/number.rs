@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use crate::diagnostic::Code;
 
-use super::error::{LiteralError, quoted};
+use super::error::{LiteralError, out_of_range, wrong};
 
 /// More of anything than anybody makes.
 pub(super) const LARGEST: f64 = 1e9;
@@ -31,10 +31,8 @@ pub(super) fn leading(text: &str, start: usize) -> Result<Option<(f64, usize)>, 
     refuse_exponent(text, start..end)?;
     refuse_range(text, start..end)?;
     if value > LARGEST {
-        let title = format!("{} is more than any amount can be", quoted(text, start..end));
-        return Err(
-            LiteralError::new(Code::OutOfRange, title, start..end).help("a number up to 1000000000 was expected")
-        );
+        return Err(out_of_range(text, start..end, "is more than any amount can be")
+            .help("a number up to 1000000000 was expected"));
     }
     Ok(Some((value, end)))
 }
@@ -98,8 +96,7 @@ fn mixed(text: &str, first: Range<usize>, second: Range<usize>) -> Result<f64, L
         return Ok(value(text, first)? + value(text, second)?);
     }
     let at = first.start..second.end;
-    let title = format!("{} is two numbers, one was expected", quoted(text, at.clone()));
-    let error = LiteralError::new(Code::NotANumber, title, at);
+    let error = wrong(Code::NotANumber, text, at, "is two numbers, one was expected");
     Err(if is_whole(whole) && is_whole(part) && part.len() == 3 {
         error.replace(text, &format!("{whole}{part}"))
     } else {
@@ -121,8 +118,7 @@ fn value(text: &str, at: Range<usize>) -> Result<f64, LiteralError> {
             return Err(not_plain(text, at));
         }
         if plain(bottom) == 0.0 {
-            let title = format!("{} divides by zero", quoted(text, at.clone()));
-            return Err(LiteralError::new(Code::OutOfRange, title, at).help("a fraction such as 1/2 was expected"));
+            return Err(out_of_range(text, at, "divides by zero").help("a fraction such as 1/2 was expected"));
         }
         return Ok(plain(top) / plain(bottom));
     }
@@ -150,14 +146,10 @@ fn decimal(text: &str, at: Range<usize>) -> Result<f64, LiteralError> {
     }
     // `1,500` may be fifteen hundred or one and a half; `0,500` and `1500,250` can only be decimals.
     if part.len() == 3 && (1..=3).contains(&whole.len()) && !whole.starts_with('0') {
-        let title = format!("{} can be read in two ways", quoted(text, at.clone()));
         let put = |number: String| format!("{}{number}{}", &text[..at.start], &text[at.end..]);
         let (thousands, point) = (put(format!("{whole}{part}")), put(plain(&format!("{whole}.{part}")).to_string()));
-        return Err(LiteralError::new(Code::AmbiguousNumber, title, at).help(format!(
-            "write `{}` or `{}`",
-            thousands.trim(),
-            point.trim()
-        )));
+        let help = format!("write `{}` or `{}`", thousands.trim(), point.trim());
+        return Err(wrong(Code::AmbiguousNumber, text, at, "can be read in two ways").help(help));
     }
     Ok(plain(&format!("{whole}.{part}")))
 }
@@ -165,8 +157,7 @@ fn decimal(text: &str, at: Range<usize>) -> Result<f64, LiteralError> {
 /// A number with marks in it, and the same number without them where that is clear.
 fn not_plain(text: &str, at: Range<usize>) -> LiteralError {
     let written = &text[at.clone()];
-    let title = format!("{} is not a plain number", quoted(text, at.clone()));
-    let error = LiteralError::new(Code::NotANumber, title, at);
+    let error = wrong(Code::NotANumber, text, at, "is not a plain number");
     // Marks between groups of three only tidy the number up; a last mark of another kind is the decimal one.
     let marks = ['_', '\'', '’', ',', '.'];
     let is_grouped = |s: &str| s.split(marks).skip(1).all(|group| group.len() == 3);
@@ -194,8 +185,8 @@ fn refuse_exponent(text: &str, number: Range<usize>) -> Result<(), LiteralError>
         return Ok(());
     }
     let at = number.start..number.end + 1 + (power.len() - digits.len()) + count;
-    let title = format!("{} is written with an exponent", quoted(text, at.clone()));
-    Err(LiteralError::new(Code::NotANumber, title, at).help("write the number out, as \"1500 g\""))
+    let error = wrong(Code::NotANumber, text, at, "is written with an exponent");
+    Err(error.help("write the number out, as \"1500 g\""))
 }
 
 fn refuse_range(text: &str, number: Range<usize>) -> Result<(), LiteralError> {
@@ -211,9 +202,9 @@ fn refuse_range(text: &str, number: Range<usize>) -> Result<(), LiteralError> {
     let at = number.start..second.end;
     let (low, high) = (&text[number], &text[second]);
     if is_whole(low) && is_fraction(high) {
-        let title = format!("{} is not a plain number", quoted(text, at.clone()));
-        return Err(LiteralError::new(Code::NotANumber, title, at).replace(text, &format!("{low} {high}")));
+        let error = wrong(Code::NotANumber, text, at, "is not a plain number");
+        return Err(error.replace(text, &format!("{low} {high}")));
     }
-    let title = format!("{} is a range, one amount was expected", quoted(text, at.clone()));
-    Err(LiteralError::new(Code::NotANumber, title, at).help(format!("write the amount you use: `{low}` or `{high}`")))
+    let error = wrong(Code::NotANumber, text, at, "is a range, one amount was expected");
+    Err(error.help(format!("write the amount you use: `{low}` or `{high}`")))
 }

@@ -8,34 +8,28 @@ use uom::si::volume::milliliter;
 
 use super::{Mass, MassDensity, Temperature, Volume};
 
-/// A mass from grams.
-pub fn grams(g: f64) -> Mass {
-    Mass::new::<gram>(g)
+/// Between a quantity and its number in a unit.
+macro_rules! numbers {
+    ($($what:literal, $words:literal: $quantity:ident as $unit:ident, $make:ident $number:ident;)*) => {
+        $(
+            #[doc = concat!("A ", $what, " from ", $words, ".")]
+            pub fn $make(number: f64) -> $quantity {
+                $quantity::new::<$unit>(number)
+            }
+
+            #[doc = concat!("A ", $what, " in ", $words, ".")]
+            pub fn $number(quantity: $quantity) -> f64 {
+                quantity.get::<$unit>()
+            }
+        )*
+    };
 }
 
-/// A mass in grams.
-pub fn in_grams(mass: Mass) -> f64 {
-    mass.get::<gram>()
-}
-
-/// A volume from millilitres.
-pub fn millilitres(ml: f64) -> Volume {
-    Volume::new::<milliliter>(ml)
-}
-
-/// A volume in millilitres.
-pub fn in_millilitres(volume: Volume) -> f64 {
-    volume.get::<milliliter>()
-}
-
-/// A density from kg/m³.
-pub fn kg_per_m3(density: f64) -> MassDensity {
-    MassDensity::new::<kilogram_per_cubic_meter>(density)
-}
-
-/// A density in kg/m³.
-pub fn in_kg_per_m3(density: MassDensity) -> f64 {
-    density.get::<kilogram_per_cubic_meter>()
+numbers! {
+    "mass", "grams": Mass as gram, grams in_grams;
+    "volume", "millilitres": Volume as milliliter, millilitres in_millilitres;
+    "density", "kg/m³": MassDensity as kilogram_per_cubic_meter, kg_per_m3 in_kg_per_m3;
+    "temperature", "°C": Temperature as degree_celsius, celsius degrees_celsius;
 }
 
 /// A concentration from g/L, which is the same number as kg/m³.
@@ -46,16 +40,6 @@ pub fn grams_per_litre(concentration: f64) -> MassDensity {
 /// A concentration in g/L.
 pub fn in_grams_per_litre(concentration: MassDensity) -> f64 {
     in_kg_per_m3(concentration)
-}
-
-/// A temperature from °C.
-pub fn celsius(t: f64) -> Temperature {
-    Temperature::new::<degree_celsius>(t)
-}
-
-/// A temperature in °C.
-pub fn degrees_celsius(temperature: Temperature) -> f64 {
-    temperature.get::<degree_celsius>()
 }
 
 /// A difference of temperatures from kelvins. The error of a temperature is kept as such a number of
@@ -77,9 +61,7 @@ macro_rules! ratios {
             pub struct $name(f64);
 
             impl $name {
-                /// The smallest value there can be.
                 pub(crate) const MIN: f64 = $low;
-                /// The largest value there can be.
                 pub(crate) const MAX: f64 = $high;
 
                 /// The value, if it lies in the range that is possible.

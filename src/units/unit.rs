@@ -9,8 +9,8 @@ use crate::diagnostic::Code;
 use crate::spelling::{is_near, nearest};
 
 use super::amount::{Literal, Reading};
-use super::error::{LiteralError, out_of_range, quoted};
-use super::measures::{self, AmbiguousUnit, Dimension, Measure, measure};
+use super::error::{LiteralError, out_of_range, quoted, wrong};
+use super::measures::{self, AmbiguousUnit, Basis, Dimension, Measure, measure};
 use super::number::{LARGEST, leading, skip_spaces};
 use super::{Temperature, Time, celsius, grams, grams_per_litre, millilitres};
 
@@ -18,27 +18,24 @@ use super::{Temperature, Time, celsius, grams, grams_per_litre, millilitres};
 /// pinch to the milligram, so it is asked. `0.750` and `1.500 kg` are plain.
 fn refuse_thousand_dot(text: &str, number: Range<usize>, measure: &Measure) -> Result<(), LiteralError> {
     let written = text.get(number.clone()).unwrap_or_default();
-    let small = ["g", "ml"].contains(&measure.name);
+    let small = ["g", "ml"].contains(&measure.name.as_str());
     let thousands = written.split_once('.').filter(|(whole, rest)| {
         let digits = |s: &str| s.bytes().all(|b| b.is_ascii_digit());
         rest.len() == 3 && digits(rest) && (1..=3).contains(&whole.len()) && digits(whole) && !whole.starts_with('0')
     });
     match thousands {
         Some((whole, rest)) if small => {
-            let unit = measure.name;
-            let title = format!("{} can be read in two ways", quoted(text, number.clone()));
+            let unit = &measure.name;
             let tenths = rest.trim_end_matches('0');
             let point = if tenths.is_empty() { whole.to_owned() } else { format!("{whole}.{tenths}") };
-            Err(LiteralError::new(Code::AmbiguousNumber, title, number)
+            Err(wrong(Code::AmbiguousNumber, text, number, "can be read in two ways")
                 .help(format!("write `{whole}{rest} {unit}`, or `{point} {unit}`")))
         }
         _ => Ok(()),
     }
 }
 
-/// Why a stretch of a text is not a unit.
 pub(super) enum UnitError {
-    /// It is no unit, or not one alone.
     Unknown(LiteralError),
     /// It is a word that is understood and refused, and where it stands.
     Refused(&'static AmbiguousUnit, Range<usize>),
@@ -50,14 +47,12 @@ impl From<LiteralError> for UnitError {
     }
 }
 
-/// A unit, or a ratio of a unit to an amount of volume.
 pub(super) struct Unit {
     measure: &'static Measure,
     per: Option<(f64, &'static Measure)>,
 }
 
 impl Unit {
-    /// Reads the unit that fills this stretch of the text.
     pub(super) fn read(text: &str, at: Range<usize>) -> Result<Self, UnitError> {
         let written = &text[at.clone()];
         if measure(written).is_none()
@@ -81,16 +76,12 @@ impl Unit {
             }
             (_, Dimension::Volume) if count == 0.0 => Err(out_of_range(text, whole, "divides by zero").into()),
             (Dimension::Mass, Dimension::Mass) => {
-                let title = format!("{} is a share by weight", quoted(text, whole.clone()));
-                Err(LiteralError::new(Code::UnknownUnit, title, whole)
-                    .help("write it in percent: 10 g/kg of the finished weight is \"1 %\"")
-                    .into())
+                let error = wrong(Code::UnknownUnit, text, whole, "is a share by weight");
+                Err(error.help("write it in percent: 10 g/kg of the finished weight is \"1 %\"").into())
             }
             _ => {
-                let title = format!("{} is not mass or volume for each volume", quoted(text, whole.clone()));
-                Err(LiteralError::new(Code::UnknownUnit, title, whole)
-                    .help("for example \"6 g/L\" or \"20 ml/L\"")
-                    .into())
+                let error = wrong(Code::UnknownUnit, text, whole, "is not mass or volume for each volume");
+                Err(error.help("for example \"6 g/L\" or \"20 ml/L\"").into())
             }
         }
     }
@@ -130,13 +121,15 @@ impl Unit {
             (None, Dimension::Celsius) => temperature(text, celsius(value), at)?,
             (None, Dimension::Fahrenheit) => temperature(text, Temperature::new::<degree_fahrenheit>(value), at)?,
             (None, Dimension::Pieces) => Literal::Pieces(value),
-            (None, Dimension::Parts(basis)) => Literal::Parts(value, basis),
+            (None, Dimension::Parts) => Literal::Parts(value, None),
+            (None, Dimension::PartsByWeight) => Literal::Parts(value, Some(Basis::Weight)),
+            (None, Dimension::PartsByVolume) => Literal::Parts(value, Some(Basis::Volume)),
             (None, Dimension::Percent) => Literal::Percent(value),
             (None, Dimension::Abv) => Literal::Abv(within(100.0, "is more than pure alcohol")?),
             (None, Dimension::Proof) => Literal::Proof(within(200.0, "is more than pure alcohol, which is 200 proof")?),
             (None, Dimension::Brix) => Literal::Brix(within(100.0, "is more than 100 g of solids in 100 g")?),
         };
-        let name = if count == 1.0 { measure.name } else { measure.plural };
+        let name = if count == 1.0 { &measure.name } else { &measure.plural };
         // `1/3` says more than 0.3333333333333333.
         let decimal = count.to_string();
         let written = text.get(number).unwrap_or_default();
@@ -174,7 +167,6 @@ fn ratio(written: &str) -> Option<(usize, usize)> {
     None
 }
 
-/// The unit that is written here, and nothing else.
 fn named_unit(text: &str, at: Range<usize>) -> Result<&'static Measure, UnitError> {
     let written = text.get(at.clone()).unwrap_or_default();
     let at = at.start..at.start + written.trim_end().len();
@@ -198,14 +190,12 @@ fn named_unit(text: &str, at: Range<usize>) -> Result<&'static Measure, UnitErro
             None => {}
         }
     }
-    let title = if at.is_empty() {
-        "a unit was expected".to_owned()
-    } else {
-        format!("{} is not a unit", quoted(text, at.clone()))
+    let error = match at.is_empty() {
+        true => LiteralError::new(Code::UnknownUnit, "a unit was expected", at),
+        false => wrong(Code::UnknownUnit, text, at, "is not a unit"),
     };
-    let error = LiteralError::new(Code::UnknownUnit, title, at);
     let spelling = measures::normalised(written);
-    let spellings = measures::MEASURES.iter().flat_map(|m| m.spellings).copied();
+    let spellings = measures::MEASURES.iter().flat_map(|m| m.spellings.iter()).map(String::as_str);
     let error = match nearest_slip(&spelling, spellings) {
         Some(meant) => error.replace(text, meant),
         None => error.help(

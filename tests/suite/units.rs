@@ -429,17 +429,17 @@ fn every_measure_has_the_size_of_the_reference_table() {
 
 #[test]
 fn every_spelling_reads_in_any_case() {
-    for m in MEASURES {
-        for spelling in m.spellings {
-            for written in [(*spelling).to_owned(), spelling.to_uppercase(), spelling.replace(' ', "\u{a0} ")] {
+    for m in MEASURES.iter() {
+        for spelling in m.spellings.iter() {
+            for written in [spelling.clone(), spelling.to_uppercase(), spelling.replace(' ', "\u{a0} ")] {
                 let text = format!("1 {written}");
                 let reading = read(&text).unwrap_or_else(|e| panic!("{text}: {e:?}"));
-                assert_eq!(reading.measure.map(|m| m.name), Some(m.name), "{text}");
+                assert_eq!(reading.measure.map(|m| &m.name), Some(&m.name), "{text}");
             }
         }
     }
-    for refused in REFUSED {
-        for spelling in refused.spellings {
+    for refused in REFUSED.iter() {
+        for spelling in refused.spellings.iter() {
             let error = parse(&format!("1 {spelling}")).unwrap_err();
             assert!(error.help.is_some_and(|h| !h.is_empty()), "{spelling}");
         }
@@ -497,7 +497,11 @@ fn runner(cases: u32) -> TestRunner {
 
 /// Texts made of the pieces that amounts are made of, so that every branch is met.
 fn amountish() -> impl Strategy<Value = String> {
-    let pieces = MEASURES.iter().flat_map(|m| m.spellings).chain(REFUSED.iter().flat_map(|r| r.spellings)).copied();
+    let pieces = MEASURES
+        .iter()
+        .flat_map(|m| m.spellings.iter())
+        .chain(REFUSED.iter().flat_map(|r| r.spellings.iter()))
+        .map(String::as_str);
     let marks = [
         " ",
         "\u{a0}",

@@ -9,7 +9,8 @@ use crate::solver::{Solved, SolvedStage};
 use crate::units::taken;
 
 pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String> {
-    let mut all = taken(card.all_parts().map(|(_, part)| &part.written).chain(&card.sizes));
+    let written = card.all_parts().map(|(_, part)| &part.written).chain(&card.sizes);
+    let mut all: Vec<String> = taken(written).into_iter().collect();
     for (part, of_card) in solved.stages.iter().flat_map(|s| &s.parts).zip(card.all_parts().map(|(_, p)| p)) {
         if part.mass_g == 0.0 {
             continue;
