@@ -10,14 +10,13 @@ use super::water_activity::{AqueousSolution, ethanol_mole_fraction, van_laar};
 use super::{Component, Estimate, Mixture, OutOfRange};
 
 const PROPERTY: &str = "boiling point";
-const ZERO_C_K: f64 = 273.15;
-/// Boiling points are sought between these, °C.
+pub(super) const ZERO_C_K: f64 = 273.15;
 const SEARCHED_C: (f64, f64) = (10.0, 200.0);
 const TOLERANCE_K: f64 = 1e-6;
 
 /// Saturation pressure of water, kPa. IAPWS-IF97, region 4, 0 to 374 °C (coefficients `from memory`, checked against
 /// the verification values 0.353658941e-2 MPa at 300 K and 2.63889776 MPa at 500 K).
-fn water_pressure_kpa(t_c: f64) -> f64 {
+pub(super) fn water_pressure_kpa(t_c: f64) -> f64 {
     let t_k = t_c + ZERO_C_K;
     let v = t_k - 0.23855557567849 / (t_k - 0.65017534844798e3);
     let a = (v + 0.11670521452767e4) * v - 0.72421316703206e6;
@@ -34,7 +33,7 @@ fn ethanol_pressure_kpa(t_c: f64) -> f64 {
 }
 
 fn refusal(why: impl Into<String>) -> OutOfRange {
-    OutOfRange { property: PROPERTY, why: why.into() }
+    OutOfRange::new(PROPERTY, why)
 }
 
 fn in_kpa(pressure: Pressure) -> Result<f64, OutOfRange> {
@@ -50,17 +49,19 @@ fn in_kpa(pressure: Pressure) -> Result<f64, OutOfRange> {
 pub fn pressure_at_altitude(height: Length) -> Result<Estimate<Pressure>, OutOfRange> {
     let h_m = height.get::<meter>();
     if !(-500.0..=5500.0).contains(&h_m) {
-        return Err(OutOfRange {
-            property: "air pressure",
-            why: format!("known from -500 to 5500 m, not at {h_m:.0} m"),
-        });
+        return Err(OutOfRange::new("air pressure", format!("known from -500 to 5500 m, not at {h_m:.0} m")));
     }
     let kpa = 101.325 * (1.0 - 2.25577e-5 * h_m).powf(5.25588);
     Ok(Estimate::new(Pressure::new::<kilopascal>(kpa), Pressure::new::<kilopascal>(0.03 * kpa)))
 }
 
-fn water_boils_c(kpa: f64) -> Option<f64> {
-    bracketed(|t_c| water_pressure_kpa(t_c) - kpa, SEARCHED_C.0, SEARCHED_C.1, TOLERANCE_K).ok()
+fn no_boiling_point() -> OutOfRange {
+    refusal("no boiling point was found")
+}
+
+fn water_boils_c(kpa: f64) -> Result<f64, OutOfRange> {
+    bracketed(|t_c| water_pressure_kpa(t_c) - kpa, SEARCHED_C.0, SEARCHED_C.1, TOLERANCE_K)
+        .map_err(|_| no_boiling_point())
 }
 
 /// How far solutes raise the boiling point of water, K: `aw(t) p(t) = P`.
@@ -85,8 +86,7 @@ fn bubble_point(x_ethanol: f64, kpa: f64) -> Option<(f64, f64)> {
 
 /// Boiling point of water at a pressure of 50 to 110 kPa, ±0.02 °C.
 pub fn water(pressure: Pressure) -> Result<Estimate<Temperature>, OutOfRange> {
-    let t_c = water_boils_c(in_kpa(pressure)?).ok_or_else(|| refusal("no boiling point was found"))?;
-    Ok(Estimate::new(celsius(t_c), kelvins(0.02)))
+    Ok(Estimate::new(celsius(water_boils_c(in_kpa(pressure)?)?), kelvins(0.02)))
 }
 
 /// Stated error, K, and why it is stretched, for a share of solids in solids and water. From the disagreement with
@@ -110,18 +110,13 @@ impl Mixture {
     /// point of the spirit alone: not tested, ±2 K, flagged.
     pub fn boiling_point(&self, pressure: Pressure) -> Result<Estimate<Temperature>, OutOfRange> {
         let kpa = in_kpa(pressure)?;
-        let lost = || refusal("no boiling point was found");
         let (raised_k, own_error, own_extrapolated) = self.elevation_and_error(kpa)?;
         let x = ethanol_mole_fraction(self);
         if x == 0.0 {
-            let water_c = water_boils_c(kpa).ok_or_else(lost)?;
-            return Ok(Estimate {
-                value: celsius(water_c + raised_k),
-                error: kelvins(own_error),
-                extrapolated: own_extrapolated,
-            });
+            let value = celsius(water_boils_c(kpa)? + raised_k);
+            return Ok(Estimate { value, error: kelvins(own_error), extrapolated: own_extrapolated });
         }
-        let (spirit_c, _) = bubble_point(x, kpa).ok_or_else(lost)?;
+        let (spirit_c, _) = bubble_point(x, kpa).ok_or_else(no_boiling_point)?;
         let value = celsius(spirit_c + raised_k);
         if raised_k > 0.0 {
             let why = "sugar in boiling spirit has not been measured: its effect in water was added";
@@ -155,7 +150,7 @@ impl Mixture {
         if x == 0.0 && self.grams_of(Component::Water) <= 0.0 {
             return Err(refusal("there is neither water nor ethanol"));
         }
-        let (_, y) = bubble_point(x, kpa).ok_or_else(|| refusal("no boiling point was found"))?;
+        let (_, y) = bubble_point(x, kpa).ok_or_else(no_boiling_point)?;
         Ok(Estimate::new(y, 0.015))
     }
 
@@ -167,20 +162,10 @@ impl Mixture {
             return if ethanol_alone { Ok((0.0, 0.02, None)) } else { Err(refusal("there is no water")) };
         };
         let raised = water_boils_c(kpa)
+            .ok()
             .and_then(|water_c| elevation_k(&solution, kpa, water_c))
             .ok_or_else(|| refusal("too little water is left to boil below 200 °C"))?;
         let (error, extrapolated) = grade(solids_g / (solids_g + self.grams_of(Component::Water)));
         Ok((raised, error, extrapolated))
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn steam_meets_its_verification_values() {
-        assert!((water_pressure_kpa(300.0 - ZERO_C_K) - 3.53658941).abs() < 1e-8);
-        assert!((water_pressure_kpa(500.0 - ZERO_C_K) - 2638.89776).abs() < 1e-5);
     }
 }

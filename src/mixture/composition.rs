@@ -22,7 +22,6 @@ macro_rules! components {
                 match self { $(Self::$name => $key,)* }
             }
 
-            /// The name that is printed.
             pub(crate) fn words(self) -> &'static str {
                 match self { $(Self::$name => $words,)* }
             }

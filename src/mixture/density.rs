@@ -1,9 +1,9 @@
 //! Density of water, of sugar in water, of ethanol in water, and of all of them together.
 
-use crate::units::{Mass, MassDensity, MassFraction, Temperature, Volume, celsius, degrees_celsius, kg_per_m3};
+use crate::units::{MassDensity, MassFraction, Temperature, Volume, celsius, degrees_celsius, kg_per_m3};
 
 use super::ethanol_water::{ethanol_water_kg_m3, pure_ethanol_kg_m3};
-use super::ethanol_water_table::FREEZING_DEPRESSION_K;
+use super::ethanol_water_table::freezing_depression_k;
 use super::phase::Phase;
 use super::polynomial::{between_rows, horner};
 use super::sugar_water::{sucrose_solution_kg_m3, sucrose_volume_ml_g, water_kg_m3};
@@ -137,31 +137,29 @@ fn check_temperature(t_c: f64, lowest: f64, highest: f64, what: &str) -> Result<
     if (lowest..=highest).contains(&t_c) {
         return Ok(());
     }
-    Err(refusal(format!("{what} is known from {lowest} to {highest} °C; {t_c:.1} °C was asked for")))
+    Err(OutOfRange::new(PROPERTY, format!("{what} is known from {lowest} to {highest} °C; {t_c:.1} °C was asked for")))
 }
 
 fn check_spirit(p: f64, t_c: f64) -> Result<(), OutOfRange> {
     check_temperature(t_c, -20.0, 40.0, "ethanol in water")?;
     // Beyond the last row ice appears far below -20 °C.
-    let frozen = t_c < 0.0 && between_rows(FREEZING_DEPRESSION_K, p).is_some_and(|depression| t_c < -depression);
+    let frozen = t_c < 0.0 && between_rows(freezing_depression_k(), p).is_some_and(|depression| t_c < -depression);
     if frozen {
-        return Err(refusal(format!("a spirit of {:.1} % by mass freezes above {t_c:.1} °C", 100.0 * p)));
+        return Err(OutOfRange::new(
+            PROPERTY,
+            format!("a spirit of {:.1} % by mass freezes above {t_c:.1} °C", 100.0 * p),
+        ));
     }
     Ok(())
 }
 
-fn refusal(why: String) -> OutOfRange {
-    OutOfRange { property: PROPERTY, why }
-}
-
-/// Density of a phase: see [`Mixture::density`].
 pub(super) fn of_phase(phase: &Phase, t_c: f64) -> Result<Estimate<MassDensity>, OutOfRange> {
     let total = phase.total();
     if !(total > 0.0 && total.is_finite()) {
-        return Err(refusal("there is nothing to weigh".into()));
+        return Err(OutOfRange::new(PROPERTY, "there is nothing to weigh"));
     }
     if phase.sugars() + phase.salt + phase.undissolved > 0.95 * total {
-        return Err(refusal("this is a solid, not a solution".into()));
+        return Err(OutOfRange::new(PROPERTY, "this is a solid, not a solution"));
     }
     let spirit = phase.ethanol > 0.0;
     if spirit {
@@ -198,8 +196,7 @@ impl Mixture {
     /// Volume of the mixture, from its density.
     pub fn volume(&self, temperature: Temperature) -> Result<Estimate<Volume>, OutOfRange> {
         let density = self.density(temperature)?;
-        let mass: Mass = self.mass();
-        let value = mass / density.value;
+        let value = self.mass() / density.value;
         Ok(Estimate { value, error: value * (density.error / density.value), extrapolated: density.extrapolated })
     }
 

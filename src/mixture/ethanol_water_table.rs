@@ -1,78 +1,29 @@
 //! Measured rows of ethanol-water that no formula was found for.
-//!
-//! CRC Handbook of Chemistry and Physics, 102nd ed. (2021), Concentrative Properties of Aqueous Solutions,
-//! ethanol; selected rows. The ends of the refractive index are the water of this crate and pure ethanol
-//! (1.3614, `from memory`).
+
+use std::sync::LazyLock;
+
+use crate::vocabulary::table::rows;
+
+/// By mass fraction of ethanol: a number of each row that has one.
+struct Measured {
+    refractive_index_20c: Vec<(f64, f64)>,
+    freezing_depression_k: Vec<(f64, f64)>,
+}
+
+static MEASURED: LazyLock<Measured> = LazyLock::new(|| {
+    let all: Vec<(f64, f64, Option<f64>)> = rows("ethanol-water.csv", include_str!("ethanol-water.csv"));
+    Measured {
+        refractive_index_20c: all.iter().map(|&(p, index, _)| (p, index)).collect(),
+        freezing_depression_k: all.iter().filter_map(|&(p, _, depression)| Some((p, depression?))).collect(),
+    }
+});
 
 /// Mass fraction of ethanol and refractive index (589 nm, 20 °C, against air).
-pub(super) const REFRACTIVE_INDEX_20C: &[(f64, f64)] = &[
-    (0.0, 1.33299),
-    (0.005, 1.3333),
-    (0.02, 1.3342),
-    (0.03, 1.3348),
-    (0.05, 1.336),
-    (0.06, 1.3367),
-    (0.07, 1.3374),
-    (0.09, 1.3388),
-    (0.1, 1.3395),
-    (0.12, 1.341),
-    (0.13, 1.3417),
-    (0.16, 1.344),
-    (0.2, 1.3469),
-    (0.24, 1.3498),
-    (0.28, 1.3524),
-    (0.3, 1.3535),
-    (0.34, 1.3557),
-    (0.36, 1.3566),
-    (0.44, 1.3598),
-    (0.46, 1.3604),
-    (0.48, 1.361),
-    (0.52, 1.3621),
-    (0.54, 1.3626),
-    (0.6, 1.3638),
-    (0.62, 1.3641),
-    (0.66, 1.3647),
-    (0.68, 1.365),
-    (0.7, 1.3652),
-    (0.74, 1.3655),
-    (0.76, 1.3657),
-    (0.8, 1.3658),
-    (0.84, 1.3656),
-    (0.88, 1.3653),
-    (0.9, 1.365),
-    (0.92, 1.3646),
-    (0.96, 1.3636),
-    (0.98, 1.363),
-    (1.0, 1.3614),
-];
+pub(super) fn refractive_index_20c() -> &'static [(f64, f64)] {
+    &MEASURED.refractive_index_20c
+}
 
 /// Mass fraction of ethanol and how far below 0 °C ice appears, in K.
-pub(super) const FREEZING_DEPRESSION_K: &[(f64, f64)] = &[
-    (0.0, 0.0),
-    (0.005, 0.2),
-    (0.02, 0.81),
-    (0.03, 1.23),
-    (0.05, 2.09),
-    (0.06, 2.54),
-    (0.07, 2.99),
-    (0.09, 3.96),
-    (0.1, 4.47),
-    (0.12, 5.56),
-    (0.13, 6.13),
-    (0.16, 8.01),
-    (0.2, 10.92),
-    (0.24, 14.47),
-    (0.28, 18.43),
-    (0.3, 20.47),
-    (0.34, 24.27),
-    (0.36, 25.98),
-    (0.44, 32.68),
-    (0.46, 34.36),
-    (0.48, 36.04),
-    (0.52, 39.2),
-    (0.54, 40.65),
-    (0.6, 44.93),
-    (0.62, 46.28),
-    (0.66, 48.64),
-    (0.68, 49.52),
-];
+pub(super) fn freezing_depression_k() -> &'static [(f64, f64)] {
+    &MEASURED.freezing_depression_k
+}

@@ -15,9 +15,8 @@ const ROWS: &[(f64, f64)] =
 pub fn of_strength(strength: Abv) -> Result<Estimate<Temperature>, OutOfRange> {
     const ERROR_K: f64 = 5.0;
     let abv = strength.get();
-    let t_c = between_rows(ROWS, abv.min(96.0)).ok_or_else(|| OutOfRange {
-        property: "flash point",
-        why: format!("the table begins at 10 % alcohol; {abv:.1} % was asked for"),
+    let t_c = between_rows(ROWS, abv.min(96.0)).ok_or_else(|| {
+        OutOfRange::new("flash point", format!("the table begins at 10 % alcohol; {abv:.1} % was asked for"))
     })?;
     let extrapolated = (abv > 96.0).then_some("the table ends at 96 % alcohol");
     Ok(Estimate { value: celsius(t_c), error: kelvins(ERROR_K), extrapolated })

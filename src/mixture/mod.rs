@@ -27,3 +27,7 @@ pub use composition::Component;
 pub(crate) use composition::Mineral;
 pub use composition::Mixture;
 pub use estimate::{Estimate, OutOfRange};
+
+#[cfg(test)]
+#[path = "../../tests/unit/mixture.rs"]
+mod tests;

@@ -14,8 +14,6 @@ pub struct LabelEnergy {
     pub kilojoules: Energy,
     /// In kilocalories.
     pub kilocalories: Energy,
-    /// Grams of matter of unknown kind in it, counted as carbohydrate.
-    pub unknown_g: f64,
 }
 
 /// kJ and kcal for each gram: Regulation (EU) 1169/2011, Annex XIV (fat, protein and fibre `from memory`).
@@ -44,7 +42,6 @@ impl Mixture {
         Ok(LabelEnergy {
             kilojoules: Energy::new::<kilojoule>(kj / hundreds),
             kilocalories: Energy::new::<kilocalorie>(kcal / hundreds),
-            unknown_g: self.grams_of(Component::Other) / hundreds,
         })
     }
 }

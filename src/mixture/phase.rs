@@ -2,7 +2,6 @@
 
 use super::{Component, Mixture};
 
-/// Grams of each kind of matter.
 #[derive(Clone, Copy, Debug, Default)]
 pub(super) struct Phase {
     pub water: f64,

@@ -38,35 +38,3 @@ pub(super) fn through_rows(rows: &[(f64, f64)], x: f64) -> f64 {
         + y1 * right * right * (3.0 - 2.0 * s)
         + width * s * left * (slope0 * left - slope1 * right)
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn horner_is_the_polynomial() {
-        assert_eq!(horner(&[1.0, 2.0, 3.0], 2.0), 17.0);
-        assert_eq!(horner(&[], 2.0), 0.0);
-    }
-
-    #[test]
-    fn the_curve_is_smooth_and_meets_the_rows() {
-        let rows: Vec<_> = [0.0, 0.5, 1.5, 2.0, 4.0].map(|x: f64| (x, x * x)).to_vec();
-        for &(x, y) in &rows {
-            assert!((through_rows(&rows, x) - y).abs() < 1e-12);
-        }
-        assert!((through_rows(&rows, 1.0) - 1.0).abs() < 1e-12, "inside, a parabola is met exactly");
-        assert_eq!(through_rows(&rows, -1.0), 0.0);
-        assert_eq!(through_rows(&rows, 9.0), 16.0);
-        assert!(through_rows(&[], 1.0).is_nan());
-    }
-
-    #[test]
-    fn a_table_ends_where_it_ends() {
-        let rows = [(0.0, 1.0), (10.0, 3.0)];
-        assert_eq!(between_rows(&rows, 5.0), Some(2.0));
-        assert_eq!(between_rows(&rows, 10.0), Some(3.0));
-        assert_eq!(between_rows(&rows, 10.1), None);
-        assert_eq!(between_rows(&rows, f64::NAN), None);
-    }
-}

@@ -3,7 +3,7 @@
 use crate::units::{Brix, Temperature, degrees_celsius};
 
 use super::density::{self, spirit_volume_ml, volume_ml};
-use super::ethanol_water_table::REFRACTIVE_INDEX_20C;
+use super::ethanol_water_table::refractive_index_20c;
 use super::phase::Phase;
 use super::polynomial::{horner, through_rows};
 use super::root::bracketed;
@@ -36,7 +36,7 @@ fn lorentz(n: f64) -> f64 {
 /// water and the ethanol part grows like dissolved sugar: an assumption.
 fn spirit_refraction_ml(phase: &Phase, t_c: f64) -> f64 {
     let p = phase.ethanol_in_water();
-    let index = if p > 0.0 { through_rows(REFRACTIVE_INDEX_20C, p) } else { water_index(20.0) };
+    let index = if p > 0.0 { through_rows(refractive_index_20c(), p) } else { water_index(20.0) };
     let at_20 = lorentz(index) * spirit_volume_ml(phase, 20.0);
     if t_c == 20.0 {
         return at_20;
@@ -80,15 +80,8 @@ fn sucrose_of_index(n: f64, t_c: f64) -> Option<f64> {
     bracketed(|w| sucrose_index(w, t_c) - n, 0.0, MOST_SUCROSE, 1e-9).ok()
 }
 
-fn refusal(property: &'static str, why: impl Into<String>) -> OutOfRange {
-    OutOfRange { property, why: why.into() }
-}
-
 fn check_temperature(property: &'static str, t_c: f64) -> Result<(), OutOfRange> {
-    if (0.0..=60.0).contains(&t_c) {
-        return Ok(());
-    }
-    Err(refusal(property, format!("known from 0 to 60 °C; {t_c:.1} °C was asked for")))
+    OutOfRange::check_celsius(property, 0.0..=60.0, t_c)
 }
 
 /// Refractive index of sucrose in water. Within 1e-5 of the five-decimal OIV rows at 20 °C.
@@ -97,7 +90,7 @@ pub fn sucrose_solution(brix: Brix, temperature: Temperature) -> Result<Estimate
     let (w, t_c) = (brix.get() / 100.0, degrees_celsius(temperature));
     check_temperature(PROPERTY, t_c)?;
     if w > MOST_SUCROSE {
-        return Err(refusal(PROPERTY, "known to 85 °Bx"));
+        return Err(OutOfRange::new(PROPERTY, "known to 85 °Bx"));
     }
     Ok(Estimate::new(sucrose_index(w, t_c), 8e-5))
 }
@@ -108,7 +101,7 @@ pub fn brix_of_index(index: f64, temperature: Temperature) -> Result<Estimate<Br
     let t_c = degrees_celsius(temperature);
     check_temperature(PROPERTY, t_c)?;
     let w = sucrose_of_index(index, t_c)
-        .ok_or_else(|| refusal(PROPERTY, format!("{index:.5} is not that of a solution of 0 to 85 °Bx")))?;
+        .ok_or_else(|| OutOfRange::new(PROPERTY, format!("{index:.5} is not that of a solution of 0 to 85 °Bx")))?;
     Ok(Estimate::new(Brix::saturating(100.0 * w), Brix::saturating(0.05)))
 }
 
@@ -122,10 +115,13 @@ pub fn correct_reading(reading: Brix, temperature: Temperature) -> Result<Estima
     let (shown, t_c) = (reading.get() / 100.0, degrees_celsius(temperature));
     check_temperature(PROPERTY, t_c)?;
     if shown > MOST_SUCROSE {
-        return Err(refusal(PROPERTY, "refractometer readings are known to 85 °Bx"));
+        return Err(OutOfRange::new(PROPERTY, "refractometer readings are known to 85 °Bx"));
     }
     let w = sucrose_of_index(sucrose_index(shown, 20.0), t_c).ok_or_else(|| {
-        refusal(PROPERTY, format!("a reading of {:.1} °Bx at {t_c:.1} °C is no sucrose solution", reading.get()))
+        OutOfRange::new(
+            PROPERTY,
+            format!("a reading of {:.1} °Bx at {t_c:.1} °C is no sucrose solution", reading.get()),
+        )
     })?;
     let value = Brix::saturating(100.0 * w);
     Ok(match t_c {
@@ -147,7 +143,7 @@ impl Mixture {
         check_temperature(PROPERTY, t_c)?;
         let phase = Phase::sorted(self).clear();
         let density = density::of_phase(&phase, t_c)
-            .map_err(|refused| refusal(PROPERTY, format!("needs a density; {}", refused.why)))?;
+            .map_err(|refused| OutOfRange::new(PROPERTY, format!("needs a density; {}", refused.why)))?;
         let value = index(&phase, t_c);
         let error = match () {
             () if phase.ethanol > 0.0 => 3e-4,
@@ -168,8 +164,9 @@ impl Mixture {
     pub fn refractometer_reading(&self, temperature: Temperature) -> Result<Estimate<Brix>, OutOfRange> {
         const PROPERTY: &str = "refractometer reading";
         let n = self.refractive_index(temperature)?;
-        let w = sucrose_of_index(n.value, 20.0)
-            .ok_or_else(|| refusal(PROPERTY, format!("an index of {:.5} is off the scale of 0 to 85 °Bx", n.value)))?;
+        let w = sucrose_of_index(n.value, 20.0).ok_or_else(|| {
+            OutOfRange::new(PROPERTY, format!("an index of {:.5} is off the scale of 0 to 85 °Bx", n.value))
+        })?;
         Ok(Estimate {
             value: Brix::saturating(100.0 * w),
             error: Brix::saturating(n.error / INDEX_PER_BRIX),

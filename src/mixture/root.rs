@@ -5,22 +5,16 @@ use std::convert::Infallible;
 /// No root can be given: the function has the same sign at both ends, or is not a number somewhere.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct NotBracketed {
-    /// The lower end.
-    pub lo: f64,
-    /// The function there.
+    /// The function at the lower end.
     pub at_lo: f64,
-    /// The upper end.
-    pub hi: f64,
-    /// The function there.
+    /// The function at the upper end.
     pub at_hi: f64,
 }
 
-/// Why [`try_bracketed`] found no root.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) enum NoRoot<E> {
     /// The ends have the same sign, or the function is not a number somewhere.
     NotBracketed(NotBracketed),
-    /// The function could not be evaluated.
     Stopped(E),
 }
 
@@ -41,9 +35,6 @@ pub fn bracketed(mut f: impl FnMut(f64) -> f64, lo: f64, hi: f64, tolerance: f64
 }
 
 /// The same for a function that may fail: the first failure ends the search.
-///
-/// # Errors
-/// As [`bracketed`], and where the function fails.
 pub(crate) fn try_bracketed<E>(
     mut f: impl FnMut(f64) -> Result<f64, E>,
     lo: f64,
@@ -54,7 +45,7 @@ pub(crate) fn try_bracketed<E>(
     let mut f = |x| f(x).map_err(NoRoot::Stopped);
     let (mut a, mut fa) = (lo, f(lo)?);
     let (mut b, mut fb) = (hi, f(hi)?);
-    let refusal = |at_lo, at_hi| NoRoot::NotBracketed(NotBracketed { lo, at_lo, hi, at_hi });
+    let refusal = |at_lo, at_hi| NoRoot::NotBracketed(NotBracketed { at_lo, at_hi });
     if fa == 0.0 {
         return Ok(a);
     }
@@ -100,55 +91,4 @@ pub(crate) fn try_bracketed<E>(
         share = share.clamp(margin, 1.0 - margin);
     }
     Ok(if fa.abs() < fb.abs() { a } else { b })
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn finds_roots_in_few_evaluations() {
-        let mut count = 0;
-        let root = bracketed(
-            |x| {
-                count += 1;
-                x * x * x - 2.0
-            },
-            0.0,
-            10.0,
-            1e-12,
-        );
-        assert!((root.unwrap() - 2f64.cbrt()).abs() < 1e-12);
-        assert!(count < 20, "{count}");
-    }
-
-    #[test]
-    fn takes_a_root_at_an_end_and_a_step() {
-        assert_eq!(bracketed(|x| x, 0.0, 1.0, 1e-9), Ok(0.0));
-        assert_eq!(bracketed(|x| x - 1.0, 0.0, 1.0, 1e-9), Ok(1.0));
-        let step = bracketed(|x| if x < 0.3 { -1.0 } else { 1.0 }, 0.0, 1.0, 1e-9).unwrap();
-        assert!((step - 0.3).abs() < 1e-8);
-    }
-
-    #[test]
-    fn a_failure_of_the_function_ends_the_search() {
-        let mut asked = 0;
-        let stopped = try_bracketed(
-            |x| {
-                asked += 1;
-                if x > 0.2 && x < 0.9 { Err("no value here") } else { Ok(x - 0.5) }
-            },
-            0.0,
-            1.0,
-            1e-9,
-        );
-        assert_eq!((stopped, asked), (Err(NoRoot::Stopped("no value here")), 3));
-    }
-
-    #[test]
-    fn refuses_what_is_not_bracketed_or_not_a_number() {
-        assert!(bracketed(|x| x + 1.0, 0.0, 1.0, 1e-9).is_err());
-        assert!(bracketed(|_| f64::NAN, 0.0, 1.0, 1e-9).is_err());
-        assert!(bracketed(|x| if x == 0.5 { f64::NAN } else { x - 0.6 }, 0.0, 1.0, 1e-9).is_err());
-    }
 }

@@ -36,7 +36,7 @@ fn beside_other_solids(q: f64) -> f64 {
 
 /// Sucrose in saturated spirit at 14 °C: strength of the solution, percent by volume; g/L; g for each 100 g of water.
 /// Scheibler 1872/1891 in Seidell and in Browne, Handbook of Sugar Analysis: `from memory`, ±5 %.
-const SPIRIT: &[(f64, f64, f64)] = &[
+const SPIRIT: [(f64, f64, f64); 7] = [
     (0.0, 875.0, 195.0),
     (4.9, 815.0, 183.0),
     (17.2, 679.0, 163.0),
@@ -48,20 +48,12 @@ const SPIRIT: &[(f64, f64, f64)] = &[
 
 /// Sucrose that a gram of water holds beside ethanol, against what it holds without.
 fn beside_ethanol(abv: f64) -> Option<f64> {
-    let by_water: [(f64, f64); SPIRIT.len()] = std::array::from_fn(|i| (SPIRIT[i].0, SPIRIT[i].2 / SPIRIT[0].2));
-    between_rows(&by_water, abv)
-}
-
-fn refusal(why: impl Into<String>) -> OutOfRange {
-    OutOfRange { property: PROPERTY, why: why.into() }
+    between_rows(&SPIRIT.map(|(strength, _, by_water)| (strength, by_water / SPIRIT[0].2)), abv)
 }
 
 fn check_temperature(t_c: f64) -> Result<Option<&'static str>, OutOfRange> {
-    match t_c {
-        _ if (0.0..=80.0).contains(&t_c) => Ok(None),
-        _ if (0.0..=100.0).contains(&t_c) => Ok(Some("the solubility of sucrose is checked to 80 °C")),
-        _ => Err(refusal(format!("known from 0 to 100 °C; {t_c:.1} °C was asked for"))),
-    }
+    OutOfRange::check_celsius(PROPERTY, 0.0..=100.0, t_c)?;
+    Ok((t_c > 80.0).then_some("the solubility of sucrose is checked to 80 °C"))
 }
 
 /// Brix of sucrose-saturated water, 0 to 80 °C, ±0.15.
@@ -90,9 +82,9 @@ pub fn richest_ratio(temperature: Temperature) -> Result<Estimate<f64>, OutOfRan
 /// assert!((in_grams_per_litre(most.value) - 580.0).abs() < 1e-9);
 /// ```
 pub fn spirit_saturation(strength: Abv) -> Result<Estimate<MassDensity>, OutOfRange> {
-    let by_volume: [(f64, f64); SPIRIT.len()] = std::array::from_fn(|i| (SPIRIT[i].0, SPIRIT[i].1));
-    let g_l = between_rows(&by_volume, strength.get())
-        .ok_or_else(|| refusal(format!("known to 89.8 % alcohol; {:.1} % was asked for", strength.get())))?;
+    let g_l = between_rows(&SPIRIT.map(|(strength, by_volume, _)| (strength, by_volume)), strength.get()).ok_or_else(
+        || OutOfRange::new(PROPERTY, format!("known to 89.8 % alcohol; {:.1} % was asked for", strength.get())),
+    )?;
     let error = grams_per_litre((0.05 * g_l).max(15.0));
     Ok(Estimate::extrapolated(grams_per_litre(g_l), error, "measured at 14 °C, recalled from memory"))
 }
@@ -108,11 +100,12 @@ impl Mixture {
     fn sucrose_limits(&self) -> Result<Limits, OutOfRange> {
         let water_g = self.grams_of(Component::Water);
         if !(water_g > 0.0 && self.total_grams().is_finite()) {
-            return Err(refusal("there is no water"));
+            return Err(OutOfRange::new(PROPERTY, "there is no water"));
         }
         let q = (self.solids_grams() - self.grams_of(Component::Sucrose)).max(0.0) / water_g;
-        let abv = self.abv().map_err(|e| refusal(e.why))?.value.get();
-        let spirit = beside_ethanol(abv).ok_or_else(|| refusal("in spirit known to 89.8 % alcohol"))?;
+        let abv = self.abv().map_err(|e| OutOfRange::new(PROPERTY, e.why))?.value.get();
+        let spirit =
+            beside_ethanol(abv).ok_or_else(|| OutOfRange::new(PROPERTY, "in spirit known to 89.8 % alcohol"))?;
         let extrapolated = if abv > 0.0 {
             Some("in spirit: measured at 14 °C, recalled from memory")
         } else if q > 0.005 {
@@ -147,7 +140,10 @@ impl Mixture {
         let limits = self.sucrose_limits()?;
         let ratio = self.grams_of(Component::Sucrose) / limits.water_g;
         let t_c = bracketed(|t_c| limits.factor * saturated_ratio(t_c) - ratio, 0.0, 100.0, 1e-6).map_err(|end| {
-            refusal(if end.at_lo > 0.0 { "not saturated at 0 °C" } else { "more sucrose than boiling water holds" })
+            OutOfRange::new(
+                PROPERTY,
+                if end.at_lo > 0.0 { "not saturated at 0 °C" } else { "more sucrose than boiling water holds" },
+            )
         })?;
         let error = kelvins(if limits.extrapolated.is_some() { 15.0 } else { 1.0 });
         Ok(Estimate { value: celsius(t_c), error, extrapolated: limits.extrapolated.or(check_temperature(t_c)?) })

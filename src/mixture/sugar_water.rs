@@ -30,7 +30,6 @@ pub(super) fn sucrose_increment_kg_m3(w: f64, t_c: f64) -> f64 {
     at_20 + x * (horner(&B, w) + x * (horner(&C, w) + x * (horner(&D, w) + x * horner(&E, w))))
 }
 
-/// Density of sucrose in water, kg/m³.
 pub(super) fn sucrose_solution_kg_m3(w: f64, t_c: f64) -> f64 {
     water_kg_m3(t_c) + w * sucrose_increment_kg_m3(w, t_c)
 }

@@ -1,6 +1,6 @@
 //! Sweetness: Brix, sugar by volume, and the scales of a hydrometer.
 
-use crate::units::{Brix, MassDensity, MassFraction, Temperature, degrees_celsius, grams, in_kg_per_m3};
+use crate::units::{Brix, MassDensity, MassFraction, Temperature, celsius, degrees_celsius, grams, in_kg_per_m3};
 
 use super::polynomial::horner;
 use super::root::bracketed;
@@ -30,18 +30,8 @@ impl Mixture {
 
     /// True specific gravity 20/20.
     pub fn specific_gravity(&self) -> Result<Estimate<f64>, OutOfRange> {
-        let density = self.density(crate::units::celsius(20.0))?;
-        Ok(Estimate {
-            value: in_kg_per_m3(density.value) / WATER_20C,
-            error: in_kg_per_m3(density.error) / WATER_20C,
-            extrapolated: density.extrapolated,
-        })
+        Ok(self.density(celsius(20.0))?.map(|rho| in_kg_per_m3(rho) / WATER_20C))
     }
-}
-
-/// Specific gravity 20/20 of a density at 20 °C: `rho/998.203`.
-pub fn specific_gravity(density_at_20c: MassDensity) -> f64 {
-    in_kg_per_m3(density_at_20c) / WATER_20C
 }
 
 /// Specific gravity 20/20 weighed in air, as hydrometers and the NBS and ASBC tables have it:
@@ -56,7 +46,7 @@ pub fn apparent_specific_gravity(density_at_20c: MassDensity) -> f64 {
 /// Invert sugar reads low by 0.2 at 30, 0.55 at 50 and 0.73 °Bx at 60 (a hydrometer sees sucrose).
 pub fn brix_of_density(density: MassDensity, temperature: Temperature) -> Result<Estimate<Brix>, OutOfRange> {
     let (rho, t_c) = (in_kg_per_m3(density), degrees_celsius(temperature));
-    let refusal = |why| OutOfRange { property: "Brix from density", why };
+    let refusal = |why: String| OutOfRange::new("Brix from density", why);
     if !(0.0..=80.0).contains(&t_c) {
         return Err(refusal(format!("sugar in water is known from 0 to 80 °C, not at {t_c:.1} °C")));
     }
@@ -76,10 +66,8 @@ pub fn plato_of_apparent(specific_gravity: f64) -> Result<f64, OutOfRange> {
     if (1.0..=1.083).contains(&specific_gravity) {
         return Ok(horner(&ASBC, specific_gravity));
     }
-    Err(OutOfRange {
-        property: "degrees Plato",
-        why: format!("the scale is good from 1.000 to 1.083, not at {specific_gravity:.4}"),
-    })
+    let why = format!("the scale is good from 1.000 to 1.083, not at {specific_gravity:.4}");
+    Err(OutOfRange::new("degrees Plato", why))
 }
 
 /// Degrees Baumé, modulus 145: `145 - 145/SG`, for liquids heavier than water (Hydraulic Institute data

@@ -24,17 +24,14 @@ impl Mixture {
     /// Checked: CRC at 20 °C to 74 % within 3.6 %, 5 to 85 °C within 13 %; 13 % is stated. Invert sugar is thinner
     /// and gum far thicker than this. No equation was found for spirit: refused.
     pub fn viscosity(&self, temperature: Temperature) -> Result<Estimate<DynamicViscosity>, OutOfRange> {
-        let refusal = |why: String| OutOfRange { property: PROPERTY, why };
         let t_c = degrees_celsius(temperature);
-        if !(5.0..=85.0).contains(&t_c) {
-            return Err(refusal(format!("known from 5 to 85 °C; {t_c:.1} °C was asked for")));
-        }
+        OutOfRange::check_celsius(PROPERTY, 5.0..=85.0, t_c)?;
         if self.grams_of(Component::Ethanol) > 0.0 {
-            return Err(refusal("not known for spirit".into()));
+            return Err(OutOfRange::new(PROPERTY, "not known for spirit"));
         }
         let percent = self.brix().get();
         if self.grams_of(Component::Water) <= 0.0 || percent > 76.0 {
-            return Err(refusal(format!("known to 76 °Bx, not at {percent:.1} °Bx")));
+            return Err(OutOfRange::new(PROPERTY, format!("known to 76 °Bx, not at {percent:.1} °Bx")));
         }
         let value = DynamicViscosity::new::<millipascal_second>(sucrose_mpa_s(percent, t_c));
         let other = self.solids_grams() - self.grams_of(Component::Sucrose) > 0.1 * self.solids_grams();

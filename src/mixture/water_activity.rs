@@ -14,10 +14,10 @@ const ZERO_C_K: f64 = 273.15;
 enum Hold {
     /// Starzak and Peacock's equation for sucrose, as a K that changes with share and temperature.
     Sucrose,
-    /// A constant K.
     Norrish(f64),
 }
 
+#[derive(Clone, Copy)]
 struct Solute {
     component: Component,
     g_per_mol: f64,
@@ -36,7 +36,7 @@ const fn solute(component: Component, g_per_mol: f64, particles: f64, hold: Hold
 /// maltose checked with sucrose's K, lactose taken like it. Acids have K = 0 (ideal, the drier direction is not
 /// claimed) and salt its two ions with K = 0: assumptions. Other carbohydrate and what is not known are counted as
 /// disaccharides in the estimate and not at all in the cautious value; protein and ash in neither.
-const SOLUTES: &[Solute] = &[
+const SOLUTES: [Solute; 17] = [
     solute(Component::Sucrose, 342.297, 1.0, Hold::Sucrose, true),
     solute(Component::Glucose, 180.156, 1.0, Hold::Norrish(2.25), true),
     solute(Component::Fructose, 180.156, 1.0, Hold::Norrish(2.15), true),
@@ -80,26 +80,16 @@ pub(super) struct AqueousSolution {
 }
 
 impl AqueousSolution {
-    /// None without water.
     pub(super) fn of(mixture: &Mixture) -> Option<Self> {
         let water_mol = mixture.grams_of(Component::Water) / WATER_G_PER_MOL;
-        let mut solute_mol = [0.0; SOLUTES.len()];
-        for (mol, s) in solute_mol.iter_mut().zip(SOLUTES) {
-            *mol = s.particles * mixture.grams_of(s.component) / s.g_per_mol;
-        }
+        let solute_mol = SOLUTES.map(|s| s.particles * mixture.grams_of(s.component) / s.g_per_mol);
         let sum: f64 = solute_mol.iter().sum();
         (water_mol > 0.0 && (water_mol + sum).is_finite()).then_some(Self { water_mol, solute_mol })
     }
 
-    /// The same without what is not surely there as small molecules.
     fn certain(&self) -> Self {
-        let mut solute_mol = self.solute_mol;
-        for (mol, s) in solute_mol.iter_mut().zip(SOLUTES) {
-            if !s.certain {
-                *mol = 0.0;
-            }
-        }
-        Self { water_mol: self.water_mol, solute_mol }
+        let surely = |i: usize| if SOLUTES[i].certain { self.solute_mol[i] } else { 0.0 };
+        Self { water_mol: self.water_mol, solute_mol: std::array::from_fn(surely) }
     }
 
     /// The linear rule: `ln aw = ln xw - K xs²`, K the mean of the solutes' K by moles (Ferro Fontán, Chirife,
@@ -116,7 +106,7 @@ impl AqueousSolution {
 
     /// Ross 1975: the product of what each solute would give alone in all the water (form `from memory`).
     /// It errs high, which is the cautious side.
-    fn ross(&self, t_k: f64) -> f64 {
+    pub(super) fn ross(&self, t_k: f64) -> f64 {
         let each = self.solute_mol.iter().zip(SOLUTES).filter(|(mol, _)| **mol > 0.0);
         each.map(|(mol, s)| {
             let x = mol / (mol + self.water_mol);
@@ -172,12 +162,8 @@ impl Mixture {
     /// ethanol, ±0.03: not tested by any measurement, for display and not for safety.
     pub fn water_activity(&self, temperature: Temperature) -> Result<BoundedActivity, OutOfRange> {
         let t_k = in_kelvins(temperature);
-        let refusal = |why: String| OutOfRange { property: PROPERTY, why };
-        let t_c = t_k - ZERO_C_K;
-        if !(-10.0..=110.0).contains(&t_c) {
-            return Err(refusal(format!("known from -10 to 110 °C; {t_c:.1} °C was asked for")));
-        }
-        let solution = AqueousSolution::of(self).ok_or_else(|| refusal("there is no water".into()))?;
+        OutOfRange::check_celsius(PROPERTY, -10.0..=110.0, t_k - ZERO_C_K)?;
+        let solution = AqueousSolution::of(self).ok_or_else(|| OutOfRange::new(PROPERTY, "there is no water"))?;
         let certain = solution.certain();
         let x_ethanol = ethanol_mole_fraction(self);
         let ethanol = beside_ethanol(x_ethanol, t_k);
@@ -212,37 +198,5 @@ impl Mixture {
             glycerol if glycerol > 0.0 => (0.006, None),
             _ => (0.002, None),
         }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::units::celsius;
-
-    fn activity(parts: &[(Component, f64)]) -> BoundedActivity {
-        Mixture::of(parts).water_activity(celsius(25.0)).unwrap()
-    }
-
-    #[test]
-    fn one_solute_keeps_its_own_k() {
-        let solution =
-            AqueousSolution::of(&Mixture::of(&[(Component::Fructose, 40.0), (Component::Water, 60.0)])).unwrap();
-        assert!((solution.linear(298.15) - solution.ross(298.15)).abs() < 1e-15);
-    }
-
-    #[test]
-    fn half_inverted_syrup_by_both_rules() {
-        // 65 % of sugar, half of it glucose and fructose: 0.812 by the linear rule, 0.838 by Ross.
-        let parts = [
-            (Component::Sucrose, 32.5),
-            (Component::Glucose, 17.105),
-            (Component::Fructose, 17.105),
-            (Component::Water, 33.29),
-        ];
-        let solution = AqueousSolution::of(&Mixture::of(&parts)).unwrap();
-        assert!((solution.linear(298.15) - 0.812).abs() < 0.006, "{}", solution.linear(298.15));
-        let both = activity(&parts);
-        assert!(both.upper.get() > both.estimate.value.get() + 0.02);
     }
 }

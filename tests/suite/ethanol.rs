@@ -1,7 +1,9 @@
 //! Spirit and sweet spirit against published tables, each at the tolerance that the table states.
 
 use crate::table::{Largest, rows};
+use stillroom::card::Makes;
 use stillroom::mixture::{Component, Mixture, alcohol, density, flash_point, refraction, solubility};
+use stillroom::solver::square::{self, SquareKind};
 use stillroom::units::{
     Abv, MassFraction, Pressure, celsius, degrees_celsius, in_grams_per_litre, in_kg_per_m3, in_millilitres, kg_per_m3,
     millilitres,
@@ -72,7 +74,7 @@ fn proof_gravity_and_water_parts_against_ttb_table_6() {
         let proof = row.number("proof_us");
         let p = alcohol::mass_fraction_of_proof(proof).unwrap();
         assert!((alcohol::proof_of(p) - proof).abs() < 1e-8);
-        assert!((alcohol::percent_at_60f(p) - row.number("alcohol_parts_vol")).abs() < 1e-8);
+        assert!((alcohol::proof_of(p) / 2.0 - row.number("alcohol_parts_vol")).abs() < 1e-8);
         let rho = formula(p.get(), SIXTY_FAHRENHEIT_C);
         gravity.within(rho / water_60f, row.number("sg60_vacuum"), 1e-4, proof);
         gravity.within((rho - 1.2) / (water_60f - 1.2), row.number("sg60_air"), 1e-4, proof);
@@ -88,37 +90,52 @@ fn dilution_and_the_pearson_square() {
         let [strong, weak, target] =
             ["strong_abv_pct", "weak_abv_pct", "target_abv_pct"].map(|column| abv(row.number(column)));
         let at = (strong.get(), weak.get(), target.get());
-        let litre = millilitres(1000.0);
-
-        let square = alcohol::pearson_square(strong, weak, target).unwrap();
+        let final_ml = row.number("exact_final_ml");
+        let make = Makes::Volume(millilitres(final_ml));
+        let square = square::draw(SquareKind::Abv, strong.get(), weak.get(), target.get(), make).unwrap();
         let weak_ml = 1000.0 * square.weak_parts / square.strong_parts;
         assert!((weak_ml - row.number("pearson_weak_ml_per_l_strong")).abs() < 0.051, "{at:?}");
-        assert!((square.gives.get() - row.number("true_abv_of_pearson_mix_pct")).abs() < 0.0051, "{at:?}");
-        let error = square.gives.get() - target.get();
-        assert!((error - row.number("pearson_error_abv_points")).abs() < 0.0051, "{at:?}");
-        let (_, made) = alcohol::mix_volumes(strong, litre, weak, millilitres(weak_ml));
-        let per_nominal = in_millilitres(made) / (1000.0 + weak_ml);
+        let gives = square.gives.unwrap();
+        assert!((gives - row.number("true_abv_of_pearson_mix_pct")).abs() < 0.0051, "{at:?}");
+        assert!((gives - target.get() - row.number("pearson_error_abv_points")).abs() < 0.0051, "{at:?}");
+        let (_, made_ml) = mixed((strong, 1000.0), (weak, weak_ml));
+        let per_nominal = made_ml / (1000.0 + weak_ml);
         assert!((per_nominal - row.number("true_volume_per_nominal")).abs() < 5.1e-5, "{at:?}");
 
-        let final_ml = row.number("exact_final_ml");
-        let blend = alcohol::blend(strong, weak, target, millilitres(final_ml)).unwrap();
+        let (strong_ml, weak_ml) = (square.exact.strong_ml.unwrap(), square.exact.weak_ml.unwrap());
         // Both columns are rounded to 0.1 ml.
-        assert!((in_millilitres(blend.strong_volume) - 1000.0).abs() < 0.11, "{at:?}");
-        let exact = row.number("exact_weak_ml_per_l_strong");
-        assert!((in_millilitres(blend.weak_volume) - exact).abs() < 0.16, "{at:?}");
-        let (back, volume) = alcohol::mix_volumes(strong, blend.strong_volume, weak, blend.weak_volume);
-        assert!((back.get() - target.get()).abs() < 1e-8, "{at:?}");
-        assert!((in_millilitres(volume) - final_ml).abs() < 1e-6, "{at:?}");
-        let apart = in_millilitres(blend.strong_volume) + in_millilitres(blend.weak_volume);
-        assert!((in_millilitres(blend.contraction) - (apart - final_ml)).abs() < 1e-9, "{at:?}");
+        assert!((strong_ml - 1000.0).abs() < 0.11, "{at:?}");
+        assert!((weak_ml - row.number("exact_weak_ml_per_l_strong")).abs() < 0.16, "{at:?}");
+        let (back, volume) = mixed((strong, strong_ml), (weak, weak_ml));
+        assert!((back - target.get()).abs() < 1e-8, "{at:?}");
+        assert!((volume - final_ml).abs() < 1e-6, "{at:?}");
+        let contraction = square.exact.contraction_ml.unwrap();
+        assert!((contraction - (strong_ml + weak_ml - final_ml)).abs() < 1e-9, "{at:?}");
     }
+}
+
+/// What two volumes at 20 °C really make: the strength and the millilitres.
+fn mixed(strong: (Abv, f64), weak: (Abv, f64)) -> (f64, f64) {
+    let grams = |(abv, ml): (Abv, f64)| {
+        let p = alcohol::mass_fraction_of(abv).get();
+        spirit(p) * (ml * formula(p, 20.0) / 1000.0)
+    };
+    let made = grams(strong) + grams(weak);
+    (made.abv().unwrap().value.get(), in_millilitres(made.volume(celsius(20.0)).unwrap().value))
 }
 
 #[test]
 fn fifty_and_fifty_make_96_46() {
-    let (strength, volume) = alcohol::mix_volumes(abv(100.0), millilitres(50.0), abv(0.0), millilitres(50.0));
-    assert!((in_millilitres(volume) - 96.46).abs() < 0.01);
-    assert!((strength.get() - 51.8).abs() < 0.05);
+    let (strength, ml) = mixed((abv(100.0), 50.0), (abv(0.0), 50.0));
+    assert!((ml - 96.46).abs() < 0.01);
+    assert!((strength - 51.8).abs() < 0.05);
+}
+
+/// At 46.6 % by mass ethanol and water shrink most, by 3.55 %.
+#[test]
+fn contraction_at_its_largest() {
+    let apart = 0.466 / formula(1.0, 20.0) + 0.534 / formula(0.0, 20.0);
+    assert!((1.0 - 1.0 / (formula(0.466, 20.0) * apart) - 0.0355).abs() < 5e-5);
 }
 
 #[test]

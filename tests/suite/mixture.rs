@@ -211,9 +211,9 @@ mod refraction {
 }
 
 mod alcohol {
-    use stillroom::mixture::alcohol::{
-        abv_of, blend, mass_fraction_of, mass_fraction_of_proof, pearson_square, proof_of,
-    };
+    use stillroom::card::Makes;
+    use stillroom::mixture::alcohol::{abv_of, mass_fraction_of, mass_fraction_of_proof, proof_of};
+    use stillroom::solver::square::{NoSquare, SquareKind, draw};
     use stillroom::units::{Abv, millilitres};
 
     fn abv(percent: f64) -> Abv {
@@ -236,10 +236,10 @@ mod alcohol {
     }
 
     #[test]
-    fn a_target_outside_the_two_strengths_has_no_blend() {
-        assert!(blend(abv(40.0), abv(0.0), abv(45.0), millilitres(1000.0)).is_none());
-        assert!(pearson_square(abv(40.0), abv(0.0), abv(45.0)).is_none());
-        assert!(blend(abv(40.0), abv(40.0), abv(40.0), millilitres(1000.0)).is_none());
+    fn a_target_outside_the_two_strengths_has_no_square() {
+        let square = |weak, target| draw(SquareKind::Abv, 40.0, weak, target, Makes::Volume(millilitres(1000.0)));
+        assert_eq!(square(0.0, 45.0), Err(NoSquare::Target));
+        assert_eq!(square(40.0, 40.0), Err(NoSquare::Sides));
     }
 }
 

@@ -2,9 +2,11 @@
 
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
+use stillroom::card::Makes;
 use stillroom::mixture::{
     Component, Mixture, alcohol, boiling, density, flash_point, refraction, solubility, sweetness,
 };
+use stillroom::solver::square::{self, SquareKind};
 use stillroom::units::{
     Abv, Brix, Length, MassFraction, Pressure, celsius, degrees_celsius, in_grams, in_kg_per_m3, in_millilitres,
     millilitres,
@@ -108,18 +110,18 @@ fn spirits_keep_their_water_and_ethanol_when_they_mix() {
     check((0.0..=100.0f64, 0.0..=100.0f64, 0.0..=1.0f64), |(a, b, share)| {
         let (strong, weak) = (Abv::new(a.max(b)).unwrap(), Abv::new(a.min(b)).unwrap());
         let target = Abv::saturating(weak.get() + share * (strong.get() - weak.get()));
-        let Some(blend) = alcohol::blend(strong, weak, target, millilitres(1000.0)) else {
-            prop_assert!(strong.get() - weak.get() < 1e-12 || target > strong);
+        let make = Makes::Volume(millilitres(1000.0));
+        let Ok(square) = square::draw(SquareKind::Abv, strong.get(), weak.get(), target.get(), make) else {
+            prop_assert!(strong.get() - weak.get() < 1e-6 || target > strong);
             return Ok(());
         };
-        let pure = |v, s| in_millilitres(alcohol::pure_alcohol(v, s));
-        let sum = pure(blend.strong_volume, strong) + pure(blend.weak_volume, weak);
-        close(sum, pure(blend.volume, target), 1e-5)?;
-        prop_assert!(in_grams(blend.strong_mass) >= -1e-6 && in_grams(blend.weak_mass) >= -1e-6);
+        let pure = |ml: Option<f64>, s| in_millilitres(alcohol::pure_alcohol(millilitres(ml.unwrap()), s));
+        let exact = square.exact;
+        close(pure(exact.strong_ml, strong) + pure(exact.weak_ml, weak), pure(Some(exact.yield_ml), target), 1e-5)?;
+        prop_assert!(exact.strong_g >= -1e-6 && exact.weak_g >= -1e-6);
         // Two strong spirits may gain a trace of volume; nothing swells by more than that.
-        prop_assert!(in_millilitres(blend.contraction) > -2.0, "{:?}", blend.contraction);
-        let square = alcohol::pearson_square(strong, weak, target).unwrap();
-        prop_assert!(square.gives.get().is_finite());
+        prop_assert!(exact.contraction_ml.unwrap() > -2.0, "{:?}", exact.contraction_ml);
+        prop_assert!(square.gives.unwrap().is_finite());
         Ok(())
     });
 }

@@ -3,10 +3,10 @@
 use std::collections::HashMap;
 
 use crate::table::{Row, rows};
+use stillroom::card::Makes;
 use stillroom::mixture::{Component, Mixture, alcohol, density, nutrition, refraction, sweetness};
-use stillroom::units::{
-    Abv, Brix, MassFraction, celsius, in_grams, in_kg_per_m3, in_millilitres, kg_per_m3, millilitres,
-};
+use stillroom::solver::square::{self, SquareKind};
+use stillroom::units::{Abv, Brix, MassFraction, celsius, in_kg_per_m3, in_millilitres, kg_per_m3, millilitres};
 
 const LB_G: f64 = 453.59237;
 const GALLON_ML: f64 = 3785.411784;
@@ -95,10 +95,10 @@ fn syrup_from_cups(inputs: &Inputs) -> Mixture {
 
 /// A batch of spirit and water made up to a volume: (ml of spirit, g of spirit, ml of water).
 fn made_up(inputs: &Inputs, batch_ml: f64) -> (f64, f64, f64) {
-    let water = Abv::new(0.0).unwrap();
-    let target = inputs.abv("target_abv_pct");
-    let blend = alcohol::blend(inputs.abv("spirit_abv_pct"), water, target, millilitres(batch_ml)).unwrap();
-    (in_millilitres(blend.strong_volume), in_grams(blend.strong_mass), in_millilitres(blend.weak_volume))
+    let [spirit, target] = ["spirit_abv_pct", "target_abv_pct"].map(|key| inputs.get(key));
+    let make = Makes::Volume(millilitres(batch_ml));
+    let exact = square::draw(SquareKind::Abv, spirit, 0.0, target, make).unwrap().exact;
+    (exact.strong_ml.unwrap(), exact.strong_g, exact.weak_ml.unwrap())
 }
 
 /// Our answer to a row; none for what is reckoned elsewhere.
@@ -150,9 +150,9 @@ fn answer(row: &Row) -> Option<f64> {
         ("alcohol_dilution_volume", "spirit_volume_ml") => made_up(&inputs, get("batch_volume_ml")).0,
         ("alcohol_dilution_volume", "water_to_add_ml") => made_up(&inputs, get("batch_volume_ml")).2,
         ("pearson_square", _) => {
-            let [spirit, base, target] =
-                ["spirit_abv_pct", "base_abv_pct", "target_abv_pct"].map(|key| inputs.abv(key));
-            let square = alcohol::pearson_square(spirit, base, target).unwrap();
+            let [spirit, base, target] = ["spirit_abv_pct", "base_abv_pct", "target_abv_pct"].map(get);
+            let make = Makes::Volume(millilitres(1000.0));
+            let square = square::draw(SquareKind::Abv, spirit, base, target, make).unwrap();
             get("base_volume_l") * square.strong_parts / square.weak_parts
         }
         ("brix_blend_mass", _) => {

@@ -50,13 +50,26 @@ pub struct Acid {
     pub steps: &'static [Step],
 }
 
+const fn acid(
+    name: &'static str,
+    component: Option<Component>,
+    molar_mass: f64,
+    titrated_protons: f64,
+    steps: &'static [Step],
+) -> Acid {
+    Acid { name, component, molar_mass, titrated_protons, carboxylic: false, steps }
+}
+
 impl Acid {
+    const fn carboxylic(self) -> Self {
+        Self { carboxylic: true, ..self }
+    }
+
     /// Grams that give one mole of protons to pH 8.1.
     pub(crate) fn grams_per_equivalent(&self) -> f64 {
         self.molar_mass / self.titrated_protons
     }
 
-    /// The acid that a component is.
     pub(crate) fn of_component(component: Component) -> Option<&'static Self> {
         ALL.iter().copied().find(|acid| acid.component == Some(component))
     }
@@ -71,90 +84,50 @@ pub(crate) const ALL: [&Acid; 9] =
     [&CITRIC, &MALIC, &TARTARIC, &ACETIC, &LACTIC, &ASCORBIC, &SUCCINIC, &PHOSPHORIC, &CARBONIC];
 
 /// Citric acid.
-pub const CITRIC: Acid = Acid {
-    name: "citric",
-    component: Some(Component::Citric),
-    molar_mass: 192.1235,
-    titrated_protons: 3.0,
-    carboxylic: true,
-    steps: &[step(3.128, 4.07, -131.0), step(4.761, 2.23, -178.0), step(6.396, -3.38, -254.0)],
-};
+pub const CITRIC: Acid = acid(
+    "citric",
+    Some(Component::Citric),
+    192.1235,
+    3.0,
+    &[step(3.128, 4.07, -131.0), step(4.761, 2.23, -178.0), step(6.396, -3.38, -254.0)],
+)
+.carboxylic();
 
 /// Malic acid.
-pub const MALIC: Acid = Acid {
-    name: "malic",
-    component: Some(Component::Malic),
-    molar_mass: 134.0874,
-    titrated_protons: 2.0,
-    carboxylic: true,
-    steps: &[step(3.459, 2.95, -155.0), step(5.097, -1.18, -221.0)],
-};
+pub const MALIC: Acid =
+    acid("malic", Some(Component::Malic), 134.0874, 2.0, &[step(3.459, 2.95, -155.0), step(5.097, -1.18, -221.0)])
+        .carboxylic();
 
 /// Tartaric acid.
-pub const TARTARIC: Acid = Acid {
-    name: "tartaric",
-    component: Some(Component::Tartaric),
-    molar_mass: 150.0868,
-    titrated_protons: 2.0,
-    carboxylic: true,
-    steps: &[step(3.036, 3.19, -147.0), step(4.366, 0.93, -218.0)],
-};
+pub const TARTARIC: Acid =
+    acid("tartaric", Some(Component::Tartaric), 150.0868, 2.0, &[step(3.036, 3.19, -147.0), step(4.366, 0.93, -218.0)])
+        .carboxylic();
 
 /// Acetic acid.
-pub const ACETIC: Acid = Acid {
-    name: "acetic",
-    component: Some(Component::Acetic),
-    molar_mass: 60.052,
-    titrated_protons: 1.0,
-    carboxylic: true,
-    steps: &[step(4.757, -0.41, -142.0)],
-};
+pub const ACETIC: Acid =
+    acid("acetic", Some(Component::Acetic), 60.052, 1.0, &[step(4.757, -0.41, -142.0)]).carboxylic();
 
 /// Lactic acid.
-pub const LACTIC: Acid = Acid {
-    name: "lactic",
-    component: Some(Component::Lactic),
-    molar_mass: 90.0779,
-    titrated_protons: 1.0,
-    carboxylic: true,
-    steps: &[step(3.857, -0.43, -173.0)],
-};
+pub const LACTIC: Acid =
+    acid("lactic", Some(Component::Lactic), 90.0779, 1.0, &[step(3.857, -0.43, -173.0)]).carboxylic();
 
 /// Ascorbic acid. Sources disagree on its first pK (4.04 or 4.17); its heats are not known here.
-pub(crate) const ASCORBIC: Acid = Acid {
-    name: "ascorbic",
-    component: Some(Component::Ascorbic),
-    molar_mass: 176.1241,
-    titrated_protons: 1.0,
-    carboxylic: false,
-    steps: &[step_without_heat(4.17), step_without_heat(11.57)],
-};
+pub(crate) const ASCORBIC: Acid =
+    acid("ascorbic", Some(Component::Ascorbic), 176.1241, 1.0, &[step_without_heat(4.17), step_without_heat(11.57)]);
 
-pub(crate) const SUCCINIC: Acid = Acid {
-    name: "succinic",
-    component: Some(Component::Succinic),
-    molar_mass: 118.088,
-    titrated_protons: 2.0,
-    carboxylic: true,
-    steps: &[step(4.207, 3.0, -121.0), step(5.636, -0.5, -217.0)],
-};
+pub(crate) const SUCCINIC: Acid =
+    acid("succinic", Some(Component::Succinic), 118.088, 2.0, &[step(4.207, 3.0, -121.0), step(5.636, -0.5, -217.0)])
+        .carboxylic();
 
 /// Phosphoric acid.
-pub const PHOSPHORIC: Acid = Acid {
-    name: "phosphoric",
-    component: Some(Component::Phosphoric),
-    molar_mass: 97.9952,
-    titrated_protons: 1.948,
-    carboxylic: false,
-    steps: &[step(2.148, -8.0, -141.0), step(7.198, 3.6, -230.0), step(12.375, 16.0, -242.0)],
-};
+pub const PHOSPHORIC: Acid = acid(
+    "phosphoric",
+    Some(Component::Phosphoric),
+    97.9952,
+    1.948,
+    &[step(2.148, -8.0, -141.0), step(7.198, 3.6, -230.0), step(12.375, 16.0, -242.0)],
+);
 
 /// Carbonic acid; its first pK is that of dissolved carbon dioxide and carbonic acid together.
-pub(crate) const CARBONIC: Acid = Acid {
-    name: "carbonic",
-    component: None,
-    molar_mass: 62.0248,
-    titrated_protons: 1.0,
-    carboxylic: false,
-    steps: &[step(6.352, 9.15, -371.0), step(10.329, 14.7, -249.0)],
-};
+pub(crate) const CARBONIC: Acid =
+    acid("carbonic", None, 62.0248, 1.0, &[step(6.352, 9.15, -371.0), step(10.329, 14.7, -249.0)]);

@@ -79,5 +79,5 @@ fn checked(x: f64, reachable: bool) -> Result<f64, OutOfRange> {
     } else {
         return Ok(x);
     };
-    Err(OutOfRange { property: "acid powder", why: why.to_owned() })
+    Err(OutOfRange::new("acid powder", why))
 }

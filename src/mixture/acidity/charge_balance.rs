@@ -10,7 +10,6 @@ const R: f64 = 8.314462618;
 const T_25C: f64 = 298.15;
 /// The temperatures of the pK equation, °C.
 const CELSIUS: std::ops::RangeInclusive<f64> = 0.0..=60.0;
-/// Where the root is looked for.
 const LOWEST_PH: f64 = -1.0;
 const HIGHEST_PH: f64 = 14.0;
 /// Largest ionic strength at which the passes are followed; far beyond what Davies is good for.
@@ -19,7 +18,7 @@ const MOST_IONIC_STRENGTH: f64 = 5.0;
 /// ln K(T) = ln K(298.15) + (dH/R)(1/298.15 − 1/T) + (dCp/R)(298.15/T − 1 + ln(T/298.15)), 0 to 60 °C.
 /// Against the fits of Bates and Pinching (1949) for citric acid within 0.004, of Eden and Bates (1959) for
 /// malic within 0.002, 0 to 50 °C.
-fn constant(step: &Step, kelvin: f64) -> f64 {
+pub(in super::super) fn constant(step: &Step, kelvin: f64) -> f64 {
     let (dh, dcp) = step.heat.unwrap_or((0.0, 0.0));
     let shift = dh / R * (1.0 / T_25C - 1.0 / kelvin) + dcp / R * (T_25C / kelvin - 1.0 + (kelvin / T_25C).ln());
     10f64.powf(-step.pk_25c) * shift.exp()
@@ -27,7 +26,7 @@ fn constant(step: &Step, kelvin: f64) -> f64 {
 
 /// pKw = 4471/T + 0.01706 T − 6.0875 (form of Harned and Owen, from memory); gives 14.94, 13.995 and 13.26 at
 /// 0, 25 and 50 °C. Of no weight below pH 6.
-fn water_constant(kelvin: f64) -> f64 {
+pub(in super::super) fn water_constant(kelvin: f64) -> f64 {
     10f64.powf(-(4471.0 / kelvin + 0.01706 * kelvin - 6.0875))
 }
 
@@ -79,27 +78,22 @@ impl Solution {
     ) -> Result<Self, OutOfRange> {
         let celsius = degrees_celsius(temperature);
         if !CELSIUS.contains(&celsius) {
-            return Err(out_of_range(format!(
-                "{celsius:.0} °C was asked for; the pK of acids is known from 0 to 60 °C"
-            )));
+            let why = format!("{celsius:.0} °C was asked for; the pK of acids is known from 0 to 60 °C");
+            return Err(OutOfRange::new("pH", why));
         }
         let amounts = acids.iter().map(|&(_, molality)| molality).chain([salt_molal]);
         if !strong_cation_eq.is_finite() || amounts.into_iter().any(|m| !(m.is_finite() && m >= 0.0)) {
-            return Err(out_of_range("an amount is not a number, or below zero".to_owned()));
+            return Err(OutOfRange::new("pH", "an amount is not a number, or below zero"));
         }
         let kelvin = celsius + 273.15;
-        let acids = acids
-            .iter()
-            .map(|&(acid, molality)| {
-                let mut constants = [0.0; 3];
-                for (k, step) in constants.iter_mut().zip(acid.steps) {
-                    *k = constant(step, kelvin);
-                }
-                Dissolved { molality, constants, carboxylic: acid.carboxylic }
-            })
-            .collect();
+        let k = |acid: &Acid, step: usize| acid.steps.get(step).map_or(0.0, |step| constant(step, kelvin));
+        let dissolved = |&(acid, molality): &(&Acid, f64)| Dissolved {
+            molality,
+            constants: [0, 1, 2].map(|step| k(acid, step)),
+            carboxylic: acid.carboxylic,
+        };
         Ok(Self {
-            acids,
+            acids: acids.iter().map(dissolved).collect(),
             strong_cation_eq,
             salt_molal,
             water_constant: water_constant(kelvin),
@@ -113,7 +107,6 @@ impl Solution {
         Self { debye_huckel: 0.0, ..self }
     }
 
-    /// The same solution with the pK of its carboxylic acids raised.
     #[must_use]
     pub(crate) fn with_carboxylic_pk_raised(mut self, by: f64) -> Self {
         let factor = 10f64.powf(-by);
@@ -227,52 +220,5 @@ impl Solution {
             sum.spread += acid.molality * (mean_square - mean * mean);
         }
         sum
-    }
-}
-
-fn out_of_range(why: String) -> OutOfRange {
-    OutOfRange { property: "pH", why }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::mixture::acidity::acids::{CITRIC, LACTIC, MALIC};
-
-    fn pk(acid: &Acid, step: usize, kelvin: f64) -> f64 {
-        -constant(&acid.steps[step], kelvin).log10()
-    }
-
-    /// Bates and Pinching 1949 (a fit in a later abstract, the 1/T terms of the second and third with a minus),
-    /// Eden and Bates 1959, and the lactic formula of Martin and Tartar 1937.
-    #[test]
-    fn pk_over_temperature_meets_the_published_fits() {
-        for celsius in [0.0, 10.0, 25.0, 37.0, 50.0] {
-            let t: f64 = celsius + 273.15;
-            let ln_10 = std::f64::consts::LN_10;
-            let citric = [
-                -646.5228 + 14264.1855 / t + 115.3451 * t.ln() - 0.2204 * t,
-                -52.1997 - 1842.97387 / t + 11.19421 * t.ln() - 0.05487 * t,
-                -129.89305 - 394.04129 / t + 25.36088 * t.ln() - 0.09394 * t,
-            ];
-            for (step, ln_k) in citric.into_iter().enumerate() {
-                let (got, fit) = (pk(&CITRIC, step, t), -ln_k / ln_10);
-                assert!((got - fit).abs() <= 0.004, "citric {step} at {celsius}: {got} against {fit}");
-            }
-            let malic = [1358.85 / t - 5.1382 + 0.013550 * t, 1658.53 / t - 6.2364 + 0.019353 * t];
-            for (step, fit) in malic.into_iter().enumerate() {
-                let got = pk(&MALIC, step, t);
-                assert!((got - fit).abs() <= 0.002, "malic {step} at {celsius}: {got} against {fit}");
-            }
-            let (got, fit) = (pk(&LACTIC, 0, t), 3.857 + 5e-5 * (celsius - 22.5).powi(2));
-            assert!((got - fit).abs() <= 0.004, "lactic at {celsius}: {got} against {fit}");
-        }
-    }
-
-    #[test]
-    fn water_at_three_temperatures() {
-        for (celsius, pkw) in [(0.0, 14.94), (25.0, 13.995), (50.0, 13.26)] {
-            assert!((-water_constant(celsius + 273.15).log10() - pkw).abs() < 0.006, "{celsius}");
-        }
     }
 }

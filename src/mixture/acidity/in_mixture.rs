@@ -26,7 +26,6 @@ pub(super) fn acid_eq(mixture: &Mixture) -> f64 {
     acids(mixture).map(|(acid, g)| g / acid.grams_per_equivalent()).sum()
 }
 
-/// The acids of a mixture, in grams.
 pub(super) fn acids(mixture: &Mixture) -> impl Iterator<Item = (&'static Acid, f64)> {
     let grams = *mixture;
     Component::ACIDS
@@ -41,7 +40,7 @@ impl Solution {
     pub fn of(mixture: &Mixture, strong_cation_eq: f64, temperature: Temperature) -> Result<Self, OutOfRange> {
         let water = water_kg(mixture);
         if water <= 0.0 {
-            return Err(OutOfRange { property: "pH", why: "there is no water".to_owned() });
+            return Err(OutOfRange::new("pH", "there is no water"));
         }
         let molal: Vec<_> = acids(mixture).map(|(acid, g)| (acid, g / acid.molar_mass / water)).collect();
         // A larder may give salt as salt, as sodium, or as both: the larger counts.

@@ -74,7 +74,7 @@ pub fn calibrate(
     temperature: Temperature,
 ) -> Result<CalibratedJuice, OutOfRange> {
     let shares: f64 = kinds.iter().map(|&(_, share)| share).sum();
-    let fail = |why: &str| OutOfRange { property: "calibration of a juice", why: why.to_owned() };
+    let fail = |why: &str| OutOfRange::new("calibration of a juice", why);
     if !(water.get() > 0.0 && shares > 0.0 && titratable.get() > 0.0 && ph.get() < ENDPOINT) {
         return Err(fail("it takes an acid, water, an acidity above zero and a pH below 8.1"));
     }

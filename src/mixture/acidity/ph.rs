@@ -21,12 +21,6 @@ pub struct PhEstimate {
     pub high: Ph,
     /// The error of the equations and of what they were given, without the band of the minerals.
     pub error: f64,
-    /// Ionic strength, mol per kg of water.
-    pub ionic_strength_molal: f64,
-    /// Base that raises the pH by one unit, equivalents per kg of water; small means that little moves it.
-    pub buffer_eq_per_kg_water: Option<f64>,
-    /// What the error is made of, in words.
-    pub because: Vec<&'static str>,
 }
 
 /// Why there is no pH. A reading with a meter is the way out of all of them.
@@ -112,17 +106,14 @@ pub fn estimate(mixture: &Mixture, temperature: Temperature) -> Result<PhEstimat
     refuse(mixture)?;
     let [low_eq, mid_eq, high_eq] = mixture.bound_cations_eq;
     let at = |cation_eq: f64| {
-        Solution::of(mixture, cation_eq, temperature)
-            .map_err(NoPh::OutOfRange)
-            .map(|solution| (solution.balance(), solution))
+        Solution::of(mixture, cation_eq, temperature).map_err(NoPh::OutOfRange).map(|solution| solution.balance())
     };
-    let (balance, solution) = at(mid_eq)?;
-    let Some(Balance { ph, ionic_strength_molal }) = balance else { return Err(NoPh::Salty) };
+    let Some(Balance { ph, ionic_strength_molal }) = at(mid_eq)? else { return Err(NoPh::Salty) };
     if ionic_strength_molal > MOST_IONIC_STRENGTH {
         return Err(NoPh::Salty);
     }
     let edge =
-        |cation_eq: f64, if_none: f64| -> Result<f64, NoPh> { Ok(at(cation_eq)?.0.map_or(if_none, |b| b.ph.get())) };
+        |cation_eq: f64, if_none: f64| -> Result<f64, NoPh> { Ok(at(cation_eq)?.map_or(if_none, |b| b.ph.get())) };
     // What is not listed may bring base, or be acid that holds the cations counted for it.
     let more = edge(mid_eq + unaccounted_worst_eq(mixture), Ph::MAX)? - ph.get();
     let less = ph.get() - edge(mid_eq - mixture.unaccounted_cations_eq, Ph::MIN)?;
@@ -130,20 +121,14 @@ pub fn estimate(mixture: &Mixture, temperature: Temperature) -> Result<PhEstimat
     if moved >= LEAST_MOVE && too_much_unaccounted(mixture) {
         return Err(NoPh::Unaccounted);
     }
-    let (mut error, mut because) = error(mixture, ionic_strength_molal);
-    if moved > 0.005 {
-        error += moved;
-        because.push("minerals or acids of which too little is known");
-    }
+    // Minerals or acids of which too little is known.
+    let error = error(mixture, ionic_strength_molal) + if moved > 0.005 { moved } else { 0.0 };
     let within = |ph: f64| Ph::new(ph.clamp(Ph::MIN, Ph::MAX)).ok_or(NoPh::Salty);
     Ok(PhEstimate {
         value: ph,
         low: within(edge(low_eq, Ph::MIN)? - error)?,
         high: within(edge(high_eq, Ph::MAX)? + error)?,
         error,
-        ionic_strength_molal,
-        buffer_eq_per_kg_water: solution.buffer_capacity(),
-        because,
     })
 }
 
@@ -175,39 +160,31 @@ fn unaccounted_worst_eq(mixture: &Mixture) -> f64 {
     (mixture.unaccounted_ash_g * WORST_ASH_EQ_PER_GRAM - mixture.unaccounted_cations_eq).max(0.0)
 }
 
-/// The error and what it is made of. Ours are: a juice counts in full from 2 % bound acid (lemon and lime have
+/// The error of acids in water, or of a juice if that is larger, with what sugar and alcohol add. Ours are: a juice counts in full from 2 % bound acid (lemon and lime have
 /// 3 %), in proportion below; sugar counts from 15 % (more than a juice brings), alcohol from 0.5 %; between
 /// ionic strength 0.2 and 0.5 the larger error counts.
-fn error(mixture: &Mixture, ionic_strength: f64) -> (f64, Vec<&'static str>) {
+fn error(mixture: &Mixture, ionic_strength: f64) -> f64 {
     let acid_g_per_kg = acids(mixture).map(|(_, g)| g).sum::<f64>() / water_kg(mixture);
     let [low_eq, mid_eq, high_eq] = mixture.bound_cations_eq;
     let juiciness = (mid_eq / acid_eq(mixture) / 0.02).clamp(0.0, 1.0);
 
-    let water = if ionic_strength > 0.2 || acid_g_per_kg > 100.0 {
-        (0.15, "much acid or salt for its water")
-    } else {
-        (0.05, "acids in water")
-    };
-    let juice = if high_eq > low_eq {
-        (0.4 * juiciness, "juice as in the table; measure its pH and acidity to do better")
-    } else {
-        (0.1 * juiciness, "juice as measured")
-    };
-    let kind = if juice.0 > water.0 { juice } else { water };
+    // Much acid or salt for its water.
+    let water = if ionic_strength > 0.2 || acid_g_per_kg > 100.0 { 0.15 } else { 0.05 };
+    // From the table, or as measured.
+    let juice = juiciness * if high_eq > low_eq { 0.4 } else { 0.1 };
+    // More than 60 % sugar no reading was checked for.
     let sugar = match mixture.sugar_grams() / mixture.total_grams() {
-        share if share > 0.6 => Some((0.2, "more than 60 % sugar, which no reading was checked for")),
-        share if share > 0.15 => Some((0.1, "sugar")),
-        _ => None,
+        share if share > 0.6 => 0.2,
+        share if share > 0.15 => 0.1,
+        _ => 0.0,
     };
+    // With much alcohol it is an apparent pH.
     let alcohol = match alcohol::solvent_abv(mixture).get() {
-        abv if abv > 20.0 => Some((0.3, "much alcohol: an apparent pH")),
-        abv if abv > 0.5 => Some((0.1, "alcohol")),
-        _ => None,
+        abv if abv > 20.0 => 0.3,
+        abv if abv > 0.5 => 0.1,
+        _ => 0.0,
     };
-    [Some(kind), sugar, alcohol].into_iter().flatten().fold((0.0, Vec::new()), |(sum, mut because), (error, why)| {
-        because.push(why);
-        (sum + error, because)
-    })
+    (if juice > water { juice } else { water }) + sugar + alcohol
 }
 
 /// The pH of a mixture whose pH was read after diluting it 1:1 by mass with distilled water.

@@ -55,9 +55,8 @@ pub fn to_endpoint(mixture: &Mixture, endpoint: Ph, temperature: Temperature) ->
     let fraction = solution
         .base_to(endpoint)
         .map(|base| base.max(0.0) * water_kg(mixture) * CITRIC_GRAMS_PER_EQUIVALENT / mixture.total_grams());
-    fraction.and_then(MassFraction::new).ok_or_else(|| OutOfRange {
-        property: "titratable acidity",
-        why: "the charge balance has no answer for so strong a solution".to_owned(),
+    fraction.and_then(MassFraction::new).ok_or_else(|| {
+        OutOfRange::new("titratable acidity", "the charge balance has no answer for so strong a solution")
     })
 }
 
