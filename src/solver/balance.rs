@@ -4,13 +4,14 @@
 //! itself is the one scalar left, closed by a bracketed root on 750 to 1650 kg/m³. `solve`,
 //! `square`, `adjust` and `swap` all come here.
 
+use std::fmt;
+
 use crate::mixture::alcohol::ETHANOL_G_PER_ML;
 use crate::mixture::root::{self, NoRoot};
 use crate::mixture::{Component, Mixture, OutOfRange};
 use crate::properties::{TargetKind, amount_for, per_gram_of_liquid};
 use crate::units::{celsius, in_kg_per_m3};
 
-use super::linear;
 use super::target::TargetValue;
 
 /// Densities between which every liquid of the trade lies, g/ml.
@@ -66,6 +67,20 @@ pub enum Yield {
     Grams(f64),
 }
 
+/// Parts that are found together, each with its share: an open part alone, or all parts in ratio.
+pub(super) type Unknown = Vec<(usize, f64)>;
+
+/// The lines with these parts held at `x` times their shares.
+pub(super) fn held(lines: &[BalanceLine], unknown: &Unknown, x: f64) -> Vec<BalanceLine> {
+    let mut lines = lines.to_vec();
+    for &(i, share) in unknown {
+        if let Some(line) = lines.get_mut(i) {
+            line.rule = MassRule::Fixed(share * x);
+        }
+    }
+    lines
+}
+
 /// One stage as the engine sees it.
 #[derive(Clone, Debug)]
 pub struct MassBalance<'a> {
@@ -99,11 +114,39 @@ pub enum BalanceError {
     NoDensityFits,
 }
 
+impl fmt::Display for BalanceError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Count { unknowns, rules } => {
+                write!(f, "{unknowns} amounts to find, and {rules} rules to find them by")
+            }
+            Self::Singular => f.write_str("its parts cannot be told apart by what they bring"),
+            Self::Negative(_) => f.write_str("something would have to be taken out again"),
+            Self::NoDensity(why) => f.write_str(&why.why),
+            Self::NoDensityFits => f.write_str("no density between 750 and 1650 kg/m³ fits"),
+        }
+    }
+}
+
 impl MassBalance<'_> {
+    pub(super) fn open(&self) -> Vec<usize> {
+        (0..self.lines.len()).filter(|&i| self.lines[i].rule == MassRule::Open).collect()
+    }
+
+    /// What is found: each open part, and behind them the parts in ratio together.
+    pub(super) fn found_together(&self) -> Vec<Unknown> {
+        let ratio = |(i, line): (usize, &BalanceLine)| match line.rule {
+            MassRule::Ratio(share) => Some((i, share)),
+            _ => None,
+        };
+        let ratio: Unknown = self.lines.iter().enumerate().filter_map(ratio).collect();
+        let open = self.open().into_iter().map(|i| vec![(i, 1.0)]);
+        open.chain((!ratio.is_empty()).then_some(ratio)).collect()
+    }
+
     /// Unknowns: the open parts, and one common scale for the parts in ratio.
-    pub(crate) fn unknowns(&self) -> usize {
-        let open = self.lines.iter().filter(|l| l.rule == MassRule::Open).count();
-        open + usize::from(self.lines.iter().any(|l| matches!(l.rule, MassRule::Ratio(_))))
+    pub(super) fn unknowns(&self) -> usize {
+        self.found_together().len()
     }
 
     /// Rules that can fix them: targets and the yield.
@@ -225,7 +268,7 @@ impl MassBalance<'_> {
                 Yield::Millilitres(ml) => rho * ml,
             });
         }
-        linear::solve(&rows, &right)
+        solve_linear(&rows, &right)
     }
 
     /// `row - share * (mass of the liquid)`.
@@ -238,52 +281,47 @@ impl MassBalance<'_> {
 }
 
 /// The masses (indices) that are negative by more than rounding.
-fn below_nothing(masses: &[f64]) -> Vec<usize> {
+pub(super) fn below_nothing(masses: &[f64]) -> Vec<usize> {
     let scale = masses.iter().fold(0.0_f64, |m, x| m.max(x.abs()));
     masses.iter().enumerate().filter(|(_, m)| **m < -1e-9 * scale).map(|(i, _)| i).collect()
 }
 
-#[cfg(test)]
-mod tests {
-    use crate::properties::value_of;
-
-    use super::*;
-
-    #[test]
-    fn a_dense_syrup_is_met_though_the_lightest_trial_is_dry() {
-        // At 750 kg/m³ a litre has no room for water beside 870 g of sugar.
-        let pure =
-            |component| BalanceLine { joins: Mixture::of(&[(component, 1.0)]), keeps: 0.0, rule: MassRule::Open };
-        let lines = [pure(Component::Sucrose), pure(Component::Water)];
-        let of = |sugar: f64| {
-            let targets = [(TargetKind::Sugar, sugar)];
-            MassBalance { lines: &lines, targets: &targets, yields: Some(Yield::Millilitres(1000.0)), left_behind: 0.0 }
-                .solve()
-        };
-        let masses = of(870.0).unwrap();
-        assert!((masses[0] - 870.0).abs() < 1e-9);
-        let made = lines[0].joins * masses[0] + lines[1].joins * masses[1];
-        assert!((value_of(TargetKind::Sugar, &made).unwrap() - 870.0).abs() < 1e-6);
-        // More sugar than a litre of crystals is no liquid.
-        assert!(matches!(
-            of(1620.0),
-            Err(BalanceError::NoDensity(_) | BalanceError::NoDensityFits | BalanceError::Negative(_))
-        ));
+/// Solves `rows * x = right` by elimination with row scaling and partial pivoting. `None` where the
+/// rows do not fix every unknown (no pivot above 1e-11 of its row) or the system is not square.
+pub(super) fn solve_linear(rows: &[Vec<f64>], right: &[f64]) -> Option<Vec<f64>> {
+    let n = right.len();
+    if rows.len() != n || rows.iter().any(|row| row.len() != n) {
+        return None;
     }
-
-    #[test]
-    fn rounding_is_not_below_nothing() {
-        assert!(below_nothing(&[1000.0, -1e-7]).is_empty());
-        assert_eq!(below_nothing(&[1000.0, -1e-5, 1.0]), [1]);
+    let mut a: Vec<Vec<f64>> = Vec::with_capacity(n);
+    for (row, &r) in rows.iter().zip(right) {
+        let scale = row.iter().fold(0.0_f64, |m, x| m.max(x.abs()));
+        if !(scale > 0.0 && scale.is_finite() && r.is_finite()) {
+            return None;
+        }
+        a.push(row.iter().chain([&r]).map(|x| x / scale).collect());
     }
-
-    #[test]
-    fn a_dry_answer_is_refused_though_the_water_is_a_rounding_below_nothing() {
-        // All sugar: the water comes out at nothing, give or take the last digit, and dry sugar has no density.
-        let pure = |component, rule| BalanceLine { joins: Mixture::of(&[(component, 1.0)]), keeps: 0.0, rule };
-        let lines = [pure(Component::Sucrose, MassRule::Open), pure(Component::Water, MassRule::Fixed(-1e-14))];
-        let balance =
-            MassBalance { lines: &lines, targets: &[], yields: Some(Yield::Millilitres(1000.0)), left_behind: 0.0 };
-        assert!(matches!(balance.solve(), Err(BalanceError::NoDensity(_))), "{:?}", balance.solve());
+    for column in 0..n {
+        let pivot = (column..n).max_by(|&i, &j| a[i][column].abs().total_cmp(&a[j][column].abs()))?;
+        a.swap(column, pivot);
+        if a[column][column].abs() < 1e-11 {
+            return None;
+        }
+        let (done, below) = a.split_at_mut(column + 1);
+        let top = &done[column];
+        for row in below {
+            let factor = row[column] / top[column];
+            if factor != 0.0 {
+                for (x, t) in row[column..].iter_mut().zip(&top[column..]) {
+                    *x -= factor * t;
+                }
+            }
+        }
     }
+    let mut x = vec![0.0; n];
+    for i in (0..n).rev() {
+        let known: f64 = (i + 1..n).map(|j| a[i][j] * x[j]).sum();
+        x[i] = (a[i][n] - known) / a[i][i];
+    }
+    x.iter().all(|v| v.is_finite()).then_some(x)
 }

@@ -1,12 +1,10 @@
 //! Unknown amounts from targets. One engine ([`balance`]) for every verb; [`card`] brings a card to
-//! it, [`stage`] runs the answer forward, [`error`] says why there is none, and `explain` says it in words.
+//! it, [`stage`] runs the answer forward, and `explain` says why there is none.
 
 pub mod adjust;
 pub mod balance;
 pub(crate) mod card;
-pub mod error;
 mod explain;
-mod linear;
 mod ph;
 pub mod reach;
 pub mod resolve;
@@ -15,12 +13,14 @@ pub mod square;
 pub mod stage;
 pub mod swap;
 pub mod target;
-mod unknowns;
 pub(crate) mod vessel;
 pub mod weighing;
-mod why;
 
-pub use card::solve;
-pub use card::{BatchSize, Options, SolveOutcome};
+pub use card::{BatchSize, Options, SolveOutcome, solve};
+pub use explain::reach::SolveError;
 pub(crate) use solved::SolvedStage;
 pub use solved::{InnerCard, Solved, SolvedPart};
+
+#[cfg(test)]
+#[path = "../../tests/unit/solver.rs"]
+mod tests;

@@ -5,17 +5,15 @@
 //! and the pH of what that makes says whether to hold more of it or less. The search runs between the
 //! two ends at which some open part stands at zero: they are what these parts can reach.
 
+use crate::card::Card;
 use crate::mixture::Mixture;
 use crate::mixture::acidity::ph::{self, NoPh};
 use crate::mixture::root::{self, NoRoot};
 use crate::properties::{TargetKind, amount_for};
 use crate::units::celsius;
 
-use super::balance::{BalanceError, BalanceLine, MassBalance};
-use super::error::SolveError;
-use super::reach::PhEnd;
-use super::unknowns::{Unknown, held, unknowns};
-use super::why::reasons;
+use super::balance::{BalanceError, BalanceLine, MassBalance, Unknown, held};
+use super::explain::reach::{self, SolveError, reasons};
 
 /// How close the pH of the answer must come. A jump, where the pH ceases to be known, is further off.
 const CLOSE: f64 = 1e-6;
@@ -23,19 +21,14 @@ const CLOSE: f64 = 1e-6;
 const FAR: f64 = 10.0;
 
 /// The pH of a liquid at 20 °C.
-///
-/// # Errors
-/// Where none can be given.
 pub(crate) fn ph_at_20(liquid: &Mixture) -> Result<f64, NoPh> {
     ph::estimate(liquid, celsius(20.0)).map(|estimate| estimate.value.get())
 }
 
 /// The masses that meet all rules of a balance whose target at `index` is a pH. `boils` is the line of the water
 /// that boils off, if there is one.
-///
-/// # Errors
-/// Where no masses do, or no pH can be given.
 pub(super) fn masses(
+    card: &Card,
     balance: &MassBalance<'_>,
     boils: Option<usize>,
     index: usize,
@@ -43,10 +36,10 @@ pub(super) fn masses(
     let mut targets = balance.targets.to_vec();
     let (_, target) = targets.remove(index);
     let rest = MassBalance { targets: &targets, ..balance.clone() };
-    let unknowns = unknowns(balance.lines);
+    let unknowns = balance.found_together();
     let sourest = unknowns.iter().max_by(|a, b| acid_share(a, balance.lines).total_cmp(&acid_share(b, balance.lines)));
-    let Some(acid) = sourest else { return Err(reasons(&rest, boils, BalanceError::Singular)) };
-    let search = Search { rest, boils, acid, target };
+    let Some(acid) = sourest else { return Err(reasons(card, &rest, boils, BalanceError::Singular)) };
+    let search = Search { card, rest, boils, acid, target };
     let (least, most) = search.ends(&unknowns)?;
     search.between(least, most)
 }
@@ -59,7 +52,6 @@ fn acid_share(unknown: &Unknown, lines: &[BalanceLine]) -> f64 {
     unknown.iter().map(acid).sum::<f64>() / shares
 }
 
-/// A mass of the acid part, and what limits it there.
 #[derive(Clone, Copy)]
 struct Corner {
     x: f64,
@@ -67,7 +59,7 @@ struct Corner {
 }
 
 struct Search<'a> {
-    /// The rules without the pH.
+    card: &'a Card,
     rest: MassBalance<'a>,
     boils: Option<usize>,
     acid: &'a Unknown,
@@ -81,11 +73,11 @@ impl Search<'_> {
 
     /// Why the other rules have no answer, told with the acid part held.
     fn others(&self, x: f64, why: BalanceError) -> Vec<SolveError> {
-        reasons(&MassBalance { lines: &self.with_acid(x), ..self.rest.clone() }, self.boils, why)
+        reasons(self.card, &MassBalance { lines: &self.with_acid(x), ..self.rest.clone() }, self.boils, why)
     }
 
-    fn no_ph(&self, why: NoPh) -> Vec<SolveError> {
-        vec![SolveError::NoPh(self.target, why)]
+    fn no_ph(&self, why: &NoPh) -> Vec<SolveError> {
+        vec![reach::no_ph(self.card, self.target, why).into()]
     }
 
     /// The least and the most of the acid part that the other rules allow.
@@ -141,16 +133,15 @@ impl Search<'_> {
         let ends = [self.ph_at(least.x).map_err(trouble)?, self.ph_at(most.x).map_err(trouble)?];
         let above = ends.each_ref().map(|ph| self.above(ph));
         if let Some(Err(why)) = ends.iter().find(|ph| self.above(ph).is_nan()) {
-            return Err(self.no_ph(why.clone()));
+            return Err(self.no_ph(why));
         }
         if above[0] * above[1] > 0.0 {
             return Err(match ends {
-                [Err(_), Err(why)] => self.no_ph(why),
-                [at_least, at_most] => vec![SolveError::PhOutOfReach(
-                    self.target,
-                    PhEnd { ph: at_least, without: least.without },
-                    PhEnd { ph: at_most, without: most.without },
-                )],
+                [Err(_), Err(why)] => self.no_ph(&why),
+                [at_least, at_most] => {
+                    let (least, most) = ((at_least, least.without), (at_most, most.without));
+                    vec![reach::ph_out_of_reach(self.card, self.target, &least, &most).into()]
+                }
             });
         }
         // Why there was no pH at the last place that had none: the search ends there where the pH jumps.
@@ -161,17 +152,17 @@ impl Search<'_> {
             if let Err(why) = ph {
                 none_here = why;
             }
-            if above.is_nan() { Err(self.no_ph(none_here.clone())) } else { Ok(above) }
+            if above.is_nan() { Err(self.no_ph(&none_here)) } else { Ok(above) }
         };
         let x = match root::try_bracketed(off, least.x, most.x, 1e-14 * most.x) {
             Ok(x) => x,
             Err(NoRoot::Stopped(why)) => return Err(why),
-            Err(NoRoot::NotBracketed(_)) => return Err(self.no_ph(none_here)),
+            Err(NoRoot::NotBracketed(_)) => return Err(self.no_ph(&none_here)),
         };
         match self.ph_at(x).map_err(trouble)? {
             Ok(ph) if (ph - self.target).abs() <= CLOSE => self.masses(x).map_err(trouble),
-            Ok(_) => Err(self.no_ph(none_here)),
-            Err(why) => Err(self.no_ph(why)),
+            Ok(_) => Err(self.no_ph(&none_here)),
+            Err(why) => Err(self.no_ph(&why)),
         }
     }
 }

@@ -5,12 +5,10 @@
 //! density) the range ends where the engine's answers end: that place is found by halving.
 
 use crate::mixture::Mixture;
-use crate::mixture::acidity::ph::NoPh;
 use crate::properties::value_of;
 
-use super::balance::{BalanceError, MassBalance, MassRule, Yield};
+use super::balance::{BalanceError, MassBalance, MassRule, Yield, held};
 use super::target::{TargetValue, rounded_into};
-use super::unknowns::{held, unknowns};
 
 /// What ends a range.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,15 +26,6 @@ pub struct ReachEnd {
     pub value: f64,
     /// Why no more of it can be had.
     pub limit: ReachLimit,
-}
-
-/// One end of what parts can reach in pH.
-#[derive(Clone, Debug, PartialEq)]
-pub struct PhEnd {
-    /// The pH there, if there is one.
-    pub ph: Result<f64, NoPh>,
-    /// The part (index) that stands at zero there; `None` where nothing but patience limits it.
-    pub without: Option<usize>,
 }
 
 /// The range of one target, seen from a value outside it.
@@ -81,7 +70,7 @@ pub(super) fn of_target(balance: &MassBalance<'_>, index: usize) -> Option<Reach
     others.remove(index);
     let mut corners: Vec<ReachEnd> = Vec::new();
     let mut whole = true;
-    for unknown in unknowns(balance.lines) {
+    for unknown in balance.found_together() {
         let &(without, _) = unknown.first()?;
         let lines = held(balance.lines, &unknown, 0.0);
         let corner = MassBalance { lines: &lines, targets: &others, ..*balance };

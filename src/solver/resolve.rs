@@ -2,12 +2,12 @@
 //! of, and what its amount means in grams.
 
 use crate::card::{Amount, Part};
+use crate::diagnostic::{Code, Diagnostic};
 use crate::larder::{Form, Ingredient};
 use crate::mixture::{Component, Mixture};
 use crate::units::{Basis, in_grams, in_kg_per_m3, in_millilitres};
 
 use super::balance::MassRule;
-use super::error::PartError;
 use super::stage::Feed;
 use super::target::g_per_ml;
 
@@ -57,37 +57,61 @@ impl FoundPart {
     }
 
     /// The part as it goes into the pan.
-    ///
-    /// # Errors
-    /// Where its strained solids would keep an unknown amount, or less than nothing.
-    pub(super) fn feed(&self, part: &Part) -> Result<Feed, PartError> {
+    pub(super) fn feed(&self, part: &Part) -> Result<Feed, Diagnostic> {
         let mut feed = Feed { per_gram: self.per_gram, holds: None };
+        let name = &part.of.value;
         if part.strained {
             let of_larder = || match &self.what {
                 Material::Ingredient(ingredient) => ingredient.holds,
                 Material::Stage(_) | Material::Card(_) => None,
             };
-            let holds = part.holds.map(|h| h.value).or_else(of_larder).ok_or(PartError::HoldsUnknown)?;
+            let holds = part.holds.map(|h| h.value).or_else(of_larder).ok_or_else(|| {
+                said(
+                    part,
+                    Code::HoldsUnknown,
+                    format!("how much liquid the strained `{name}` keeps is not known"),
+                    "strained out",
+                )
+                .help(
+                    "before the first batch weigh a trial: steep 20 g of it in 100 g of water as the card does, strain and \
+                     weigh what stays in the strainer; (that weight - 20) / 20 is what to write here: \
+                     { amount = …, strained = true, holds = … }",
+                )
+            })?;
             feed.holds = Some(holds);
             if feed.keeps() < -1e-9 {
                 let solids = self.per_gram.grams_of_all(&Component::STAYS_IN_STRAINER);
-                return Err(PartError::HoldsTooLow { holds, solids });
+                let title =
+                    format!("with holds = {holds}, less comes out of the strainer than the dry solids of `{name}`");
+                let label = format!("{:.0} % of it does not dissolve", 100.0 * solids);
+                return Err(said(part, Code::OutOfRange, title, label)
+                    .help("weigh it again: (wet weight out - weight in) / weight in"));
             }
         }
         Ok(feed)
     }
 
     /// What the amount of a part means to the engine.
-    ///
-    /// # Errors
-    /// Where it is by volume or by the piece, and what that weighs is not known.
-    pub(super) fn rule(&self, part: &Part) -> Result<MassRule, PartError> {
-        let density = || self.g_per_ml.ok_or(PartError::DensityUnknown);
+    pub(super) fn rule(&self, part: &Part) -> Result<MassRule, Diagnostic> {
+        let name = &part.of.value;
+        let density = || {
+            self.g_per_ml.ok_or_else(|| {
+                let title = format!("`{name}` is measured by volume, but what a cup of it weighs is not known");
+                said(part, Code::DensityUnknown, title, "a volume")
+                    .help("write it in grams, or give the ingredient a `density` in the house's larder.toml")
+            })
+        };
+        let piece = || {
+            self.piece_g().ok_or_else(|| {
+                said(part, Code::PieceUnknown, format!("what one `{name}` weighs is not known"), "pieces")
+                    .help("write it in grams, or give the ingredient a `piece` (\"67 g\") in the house's larder.toml")
+            })
+        };
         Ok(match part.amount.value {
             Amount::AsNeeded => MassRule::Open,
             Amount::Mass(mass) => MassRule::Fixed(in_grams(mass)),
             Amount::Volume(volume) => MassRule::Fixed(in_millilitres(volume) * density()?),
-            Amount::Pieces(count) => MassRule::Fixed(count * self.piece_g().ok_or(PartError::PieceUnknown)?),
+            Amount::Pieces(count) => MassRule::Fixed(count * piece()?),
             Amount::Parts { parts, basis: Basis::Weight } => MassRule::Ratio(parts),
             Amount::Parts { parts, basis: Basis::Volume } => MassRule::Ratio(parts * density()?),
             Amount::Dose(dose) => MassRule::Dose(in_kg_per_m3(dose) / 1000.0),
@@ -102,4 +126,8 @@ impl FoundPart {
             Material::Stage(_) | Material::Card(_) => None,
         }
     }
+}
+
+fn said(part: &Part, code: Code, title: String, label: impl Into<String>) -> Diagnostic {
+    Diagnostic::error(code, title).at(part.amount.span, label)
 }

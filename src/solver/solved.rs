@@ -94,7 +94,6 @@ impl SolvedPart {
         }
     }
 
-    /// The place of the earlier stage that it is, if it is one.
     pub(crate) fn stage(&self) -> Option<usize> {
         match self.found.what {
             Material::Stage(place) => Some(place),
@@ -103,7 +102,27 @@ impl SolvedPart {
     }
 }
 
+impl SolvedStage {
+    /// The same stage for a batch this many times as large.
+    fn scale(&mut self, factor: f64) {
+        for part in &mut self.parts {
+            part.mass_g *= factor;
+        }
+        self.course = self.course.scaled(factor);
+    }
+
+    /// Runs it forward from its masses.
+    pub(crate) fn run_again(&mut self) {
+        self.course = stage::run(self.parts.iter().map(|p| (&p.feed, p.mass_g)), self.lost);
+    }
+}
+
 impl Solved {
+    /// All parts, stage by stage.
+    pub(crate) fn parts(&self) -> impl Iterator<Item = &SolvedPart> + Clone {
+        self.stages.iter().flat_map(|s| &s.parts)
+    }
+
     /// The card's own, last stage.
     pub fn last(&self) -> &SolvedStage {
         &self.stages[self.stages.len() - 1]
@@ -139,12 +158,7 @@ impl Solved {
     /// The same card for a batch this many times as large.
     #[must_use]
     pub fn scaled(mut self, factor: f64) -> Self {
-        for stage in &mut self.stages {
-            for part in &mut stage.parts {
-                part.mass_g *= factor;
-            }
-            stage.course = stage.course.scaled(factor);
-        }
+        self.stages.iter_mut().for_each(|stage| stage.scale(factor));
         for inner in &mut self.inner {
             inner.grams *= factor;
         }
@@ -165,7 +179,7 @@ impl Solved {
                     part.feed.per_gram = source.course.out.per_gram();
                 }
             }
-            stage.course = stage::run(stage.parts.iter().map(|p| (&p.feed, p.mass_g)), stage.lost);
+            stage.run_again();
         }
         again
     }
@@ -179,16 +193,11 @@ impl Solved {
             let made = stage.course.out.total_grams();
             // A stage that nothing uses is left as its card states it: the reader of the card has said so.
             if !takes.is_empty() && made > 0.0 {
-                let factor = takes.iter().sum::<f64>() / made;
-                for part in &mut stage.parts {
-                    part.mass_g *= factor;
-                }
-                stage.course = stage.course.scaled(factor);
+                stage.scale(takes.iter().sum::<f64>() / made);
             }
         }
         for place in 0..self.inner.len() {
-            let parts = self.stages.iter().flat_map(|s| &s.parts);
-            let own = parts.filter(|p| matches!(p.found.what, Material::Card(own) if own == place));
+            let own = self.parts().filter(|p| matches!(p.found.what, Material::Card(own) if own == place));
             self.inner[place].grams = own.map(|p| p.mass_g).sum();
         }
     }
@@ -214,7 +223,7 @@ impl Solved {
     pub fn ingredients(&self) -> Vec<(&Ingredient, f64)> {
         let mut all = Vec::new();
         for (card, share) in self.with_inner() {
-            for part in card.stages.iter().flat_map(|s| &s.parts) {
+            for part in card.parts() {
                 if let Material::Ingredient(ingredient) = &part.found.what {
                     all.push((ingredient.as_ref(), part.mass_g * share));
                 }

@@ -64,7 +64,6 @@ impl Course {
         self.combined.total_grams() - self.evaporated_g
     }
 
-    /// The same course for a batch this many times as large.
     #[must_use]
     pub(crate) fn scaled(&self, factor: f64) -> Self {
         Self {

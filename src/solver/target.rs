@@ -8,7 +8,6 @@ use crate::units::{celsius, in_kg_per_m3};
 /// A property that the liquid shall have: °Bx, % vol, g/L or pH units.
 pub type TargetValue = (TargetKind, f64);
 
-/// What is said of a kind of target.
 pub(super) struct TargetRow {
     /// Printed before and after its number.
     around: [&'static str; 2],
@@ -19,7 +18,6 @@ pub(super) struct TargetRow {
     agrees: [f64; 2],
     /// What a part must bring to reach it.
     pub brings: &'static str,
-    /// A part that brings it.
     pub for_example: &'static str,
     /// How it is offered for `[target]`; none for what may turn out not to be computable.
     pub offer: Option<&'static str>,
@@ -46,7 +44,6 @@ pub(super) fn row(kind: TargetKind) -> &'static TargetRow {
     }
 }
 
-/// A target for a message: "64.0 °Bx".
 pub(crate) fn target_words(kind: TargetKind, value: f64) -> String {
     let [before, after] = row(kind).around;
     format!("{before}{}{after}", target_figure(kind, value))
@@ -65,7 +62,6 @@ pub(super) fn rounded_into(kind: TargetKind, value: f64, upper: bool) -> f64 {
     (if upper { (scaled + 1e-6).floor() } else { (scaled - 1e-6).ceil() }) / step
 }
 
-/// Whether fixed amounts that give this agree with what was asked.
 pub(super) fn agrees(kind: TargetKind, asked: f64, gives: f64) -> bool {
     let [so_much, share] = row(kind).agrees;
     (asked - gives).abs() <= so_much + share * asked

@@ -5,9 +5,8 @@ use crate::larder::Form;
 use crate::mixture::Mixture;
 use crate::solver::resolve::Material;
 use crate::solver::weighing::{self, How, Weighing};
-use crate::solver::{InnerCard, Solved, SolvedPart, stage};
-use crate::units::Literal;
-use crate::units::Reading;
+use crate::solver::{InnerCard, Solved, SolvedPart};
+use crate::units::{Literal, Reading};
 
 use super::{Cause, ingredient};
 
@@ -45,7 +44,6 @@ pub struct Input {
 /// Where a uncertainty comes from, the same in every card that it reaches.
 #[derive(Clone, Debug, PartialEq)]
 enum InputOrigin {
-    /// What an ingredient is made of, by its id.
     Ingredient(String),
     /// What was measured into an inner card, by its name and its input's place there. However many cards lie between,
     /// it is one batch of that card.
@@ -55,7 +53,6 @@ enum InputOrigin {
 /// What is the same thing wherever it stands, however a line writes its name.
 #[derive(Clone, Debug, PartialEq)]
 enum Identity {
-    /// An ingredient, by its id.
     Ingredient(String),
     /// A card, by its place among those inside the card.
     Inner(usize),
@@ -131,7 +128,7 @@ fn forward(mut moved: Solved, before: &Solved) -> Mixture {
                 part.feed.per_gram = now.course.out.per_gram();
             }
         }
-        stage.course = stage::run(stage.parts.iter().map(|p| (&p.feed, p.mass_g)), stage.lost);
+        stage.run_again();
     }
     *moved.bottled()
 }

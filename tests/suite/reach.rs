@@ -5,7 +5,6 @@ use proptest::sample::select;
 use stillroom::card::{self, TargetKind};
 use stillroom::diagnostic::any_error;
 use stillroom::house::House;
-use stillroom::solver::error::SolveError;
 use stillroom::solver::reach::ReachLimit;
 use stillroom::solver::target::TargetValue;
 use stillroom::solver::{Options, SolveOutcome, solve};
@@ -92,8 +91,7 @@ proptest! {
 
     #[test]
     fn a_stated_range_is_true_inside_and_outside(drawn in drawn()) {
-        for error in made(&drawn.text, drawn.set.clone()).errors {
-            let SolveError::OutOfReach { reach, .. } = error else { continue };
+        for reach in made(&drawn.text, drawn.set.clone()).errors.into_iter().filter_map(|error| error.reach) {
             let (kind, asked) = reach.asked;
             let up = if reach.too_high() { 1.0 } else { -1.0 };
             let step = 1e-6 * reach.near.value.abs().max(1.0);
@@ -129,7 +127,8 @@ proptest! {
 fn a_sugar_that_is_never_quite_dry_has_a_range_to_where_it_is_no_liquid() {
     let text = "name = \"Rich\"\nmakes = \"1.5 L\"\n[parts]\n\"dark muscovado\" = \"as needed\"\nwater = \"as needed\"\n[target]\nbrix = 64\n";
     let outcome = made(text, vec![(Brix, 99.0)]);
-    let [SolveError::OutOfReach { reach, .. }] = outcome.errors.as_slice() else { panic!("{:?}", outcome.errors) };
+    let [error] = outcome.errors.as_slice() else { panic!("{:?}", outcome.errors) };
+    let reach = error.reach.unwrap();
     assert_eq!((reach.near.limit, reach.far), (ReachLimit::NoLiquid, None));
     assert!((80.0..86.0).contains(&reach.near.value), "{reach:?}");
     let said = &outcome.diagnostics[0].title;

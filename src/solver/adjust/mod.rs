@@ -6,10 +6,6 @@
 //! lightest is taken.
 
 mod least;
-mod shelf;
-mod why_not;
-
-pub(crate) use shelf::MOST_PARTS;
 
 use crate::card::{Card, Makes, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
@@ -20,9 +16,9 @@ use crate::properties::value_of;
 use crate::units::{Volume, in_grams, in_millilitres};
 
 use super::card::{self, Options, asked_ml};
-use super::error::AdjustError;
 use super::target::{TargetValue, agrees, target_words, volume_ml};
 use super::{Solved, SolvedPart};
+use least::{MOST_PARTS, wish};
 
 /// The batch in hand, and what is asked of it.
 #[derive(Clone, Debug)]
@@ -106,29 +102,46 @@ pub fn adjust(card: &Card, house: &House, asked: &AdjustRequest) -> (Option<Adju
     let answer = adjusted(card, house, asked, &mut solved);
     match &answer {
         Ok(answer) => found.extend(remarks(card, asked, answer)),
-        Err(why) => found.extend(why.clone().diagnostics()),
+        Err(why) => found.extend(why.iter().cloned()),
     }
     (answer.ok(), found)
 }
 
-fn adjusted(card: &Card, house: &House, asked: &AdjustRequest, solved: &mut Solved) -> Result<Adjusted, AdjustError> {
+fn refuse<T>(code: Code, title: impl Into<String>, help: impl Into<String>) -> Result<T, Vec<Diagnostic>> {
+    Err(vec![Diagnostic::error(code, title).help(help)])
+}
+
+fn adjusted(
+    card: &Card,
+    house: &House,
+    asked: &AdjustRequest,
+    solved: &mut Solved,
+) -> Result<Adjusted, Vec<Diagnostic>> {
     if asked.readings.is_empty() && asked.set.is_empty() {
-        return Err(AdjustError::NothingRead);
+        return refuse(
+            Code::BadArgument,
+            "what was measured is not said",
+            "give at least one reading of the batch: --brix 54, --abv 17.1, --sugar \"250 g/L\" or --acid \"4 g/L\"",
+        );
     }
     let batch = in_hand(asked, solved)?;
     let targets = wanted(asked, solved)?;
     let shelf = match &asked.with {
-        Some(names) => shelf::named(card, house, names, solved),
-        None => shelf::of_card(card, house, solved),
-    };
-    let shelf = shelf.map_err(AdjustError::LookUp)?;
+        Some(names) => least::named(card, house, names, solved),
+        None => least::of_card(card, house, solved),
+    }?;
     if shelf.len() > MOST_PARTS {
-        return Err(AdjustError::TooManyParts(shelf.len()));
+        let title = format!("{} parts are too many to choose from", shelf.len());
+        return refuse(Code::BadArgument, title, format!("name at most {MOST_PARTS}: --with water,\"white sugar\""));
     }
-    let add = least::least(&batch, &shelf, &targets).map_err(|no_density| match no_density {
-        Some(why) => AdjustError::NoDensity(why),
-        None => why_not::no_answer(card, house, solved, &batch, &shelf, &targets),
-    })?;
+    let add = match least::least(&batch, &shelf, &targets) {
+        Ok(add) => add,
+        Err(Some(why)) => {
+            let title = format!("the density of the adjusted batch cannot be computed ({why})");
+            return refuse(Code::NoDensity, title, "check the readings, and what is on the shelf");
+        }
+        Err(None) => return Err(vec![least::no_answer(card, house, solved, &batch, &shelf, &targets)]),
+    };
     Ok(Adjusted {
         have: asked.have,
         batch,
@@ -155,34 +168,56 @@ pub(crate) fn label_of(readings: &[TargetValue]) -> LabelFigures {
 }
 
 /// The batch in hand: made up as the card makes it, with its readings in place of the card's figures.
-fn in_hand(asked: &AdjustRequest, solved: &Solved) -> Result<Mixture, AdjustError> {
+fn in_hand(asked: &AdjustRequest, solved: &Solved) -> Result<Mixture, Vec<Diagnostic>> {
     let base = solved.bottled().per_gram();
-    let per_gram = label::composition(Some(&base), &label_of(&asked.readings)).map_err(|label::Impossible(why)| {
-        AdjustError::Contradiction { product: solved.name.clone(), readings: asked.readings.clone(), why }
-    })?;
+    let per_gram = match label::composition(Some(&base), &label_of(&asked.readings)) {
+        Ok(per_gram) => per_gram,
+        Err(label::Impossible(why)) => {
+            return refuse(
+                Code::Contradiction,
+                format!("no batch of {} can read {}: {why}", solved.name, wish(&asked.readings)),
+                "read it again; in a spirit a refractometer does not show the sugar: take hydrometer and refractometer together",
+            );
+        }
+    };
     let grams = match asked.have {
         Makes::Mass(mass) => Some(in_grams(mass)),
         other => volume_ml(&per_gram).map(|ml_of_a_gram| asked_ml(&other) / ml_of_a_gram),
     };
-    let grams = grams.filter(|g| g.is_finite() && *g > 0.0).ok_or(AdjustError::NoWeight)?;
-    Ok(per_gram * grams)
+    match grams.filter(|g| g.is_finite() && *g > 0.0) {
+        Some(grams) => Ok(per_gram * grams),
+        None => refuse(
+            Code::NoDensity,
+            "what this much of the batch weighs cannot be computed",
+            "weigh the batch and give its weight: --have \"2.5 kg\"",
+        ),
+    }
 }
 
 /// What the batch shall be: for every property that was read or asked for the target, else what the card gives.
-fn wanted(asked: &AdjustRequest, solved: &Solved) -> Result<Vec<TargetValue>, AdjustError> {
+fn wanted(asked: &AdjustRequest, solved: &Solved) -> Result<Vec<TargetValue>, Vec<Diagnostic>> {
     let is_asked = |kind: TargetKind| asked.readings.iter().chain(&asked.set).any(|(k, _)| *k == kind);
     if is_asked(TargetKind::Ph) {
-        return Err(AdjustError::ByPh);
+        return refuse(
+            Code::BadArgument,
+            "a batch is not adjusted by its pH",
+            "titrate it and give --acid \"6 g/L\", or adjust by taste and read the pH again",
+        );
     }
     let target = |kind| {
         let stated = asked.set.iter().rev().chain(&solved.targets).find(|(k, _)| *k == kind).map(|(_, value)| *value);
-        let value = stated.or_else(|| value_of(kind, solved.bottled())).ok_or(AdjustError::NoTarget(kind))?;
-        Ok((kind, value))
+        let (key, value) = (kind.key(), stated.or_else(|| value_of(kind, solved.bottled())));
+        value.map_or_else(
+            || {
+                let title = format!("the card does not tell its {key}: no density");
+                refuse(Code::NoDensity, title, format!("say what you want: --set {key}=…"))
+            },
+            |value| Ok((kind, value)),
+        )
     };
     TargetKind::ALL.into_iter().filter(|kind| is_asked(*kind)).map(target).collect()
 }
 
-/// What else the maker must know.
 fn remarks(card: &Card, asked: &AdjustRequest, answer: &Adjusted) -> Vec<Diagnostic> {
     let mut found = Vec::new();
     if let Some(share) = answer.share_that_fits() {

@@ -1,20 +1,91 @@
-//! What is known while a card and the cards inside it are being solved.
+//! What is asked of a card beyond what it says, and what is known while it and the cards inside it are being solved.
 
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use crate::card::Card;
+use crate::card::{Amount, Card, Makes};
 use crate::diagnostic::Diagnostic;
 use crate::house::House;
 use crate::spelling::fold;
+use crate::units::{Volume, in_grams, in_millilitres};
 
-use super::super::balance::BalanceLine;
-use super::super::error::SolveError;
+use super::super::balance::{BalanceLine, Yield};
+use super::super::explain::reach::SolveError;
 use super::super::resolve::FoundPart;
 use super::super::stage::{Feed, Shares};
+use super::super::target::TargetValue;
 use super::super::{InnerCard, Solved};
 
-/// The work on one card of a house.
+/// How large a batch is asked for, over what the card says.
+#[derive(Clone, Debug, PartialEq)]
+pub enum BatchSize {
+    /// This much in the bottle.
+    Makes(Makes),
+    /// As much as this many grams or millilitres of one part allow.
+    From(String, Amount),
+    /// As much as a pot of this size takes with room to stir.
+    Pot(Volume),
+}
+
+/// What is asked beyond the card.
+#[derive(Clone, Debug, Default)]
+pub struct Options {
+    /// Another batch size.
+    pub size: Option<BatchSize>,
+    /// Targets in place of, or beside, the card's.
+    pub set: Vec<TargetValue>,
+}
+
+impl Options {
+    /// The size that is asked for: by the command, else by the card. `None` where another amount decides it.
+    pub fn asked(&self, card: &Card) -> Option<Makes> {
+        match &self.size {
+            Some(BatchSize::Makes(makes)) => Some(*makes),
+            Some(BatchSize::From(..) | BatchSize::Pot(_)) => None,
+            None => card.makes.as_ref().map(|m| m.value),
+        }
+    }
+
+    /// The targets: the card's in card order, those that are set over them.
+    pub(super) fn targets(&self, card: &Card) -> Vec<TargetValue> {
+        let mut targets: Vec<TargetValue> = card.targets.iter().map(|t| (t.kind, t.value)).collect();
+        for &(kind, value) in &self.set {
+            match targets.iter_mut().find(|(k, _)| *k == kind) {
+                Some(target) => target.1 = value,
+                None => targets.push((kind, value)),
+            }
+        }
+        targets
+    }
+}
+
+/// The answer, as far as there is one, and all that was found on the way.
+#[derive(Clone, Debug)]
+pub struct SolveOutcome {
+    /// The solved card. There may be one beside errors: what the amounts really give.
+    pub solved: Option<Solved>,
+    /// Why there is no answer, or not the one that the card asks for; of the card itself, not of those inside it.
+    pub errors: Vec<SolveError>,
+    /// All that was found, these errors among them.
+    pub diagnostics: Vec<Diagnostic>,
+}
+
+/// The millilitres at 20 °C of what is asked for; 0 for a mass.
+pub(crate) fn asked_ml(makes: &Makes) -> f64 {
+    match makes {
+        Makes::Volume(v) => in_millilitres(*v),
+        Makes::Bottles { count, each } => count * in_millilitres(*each),
+        Makes::Mass(_) => 0.0,
+    }
+}
+
+pub(in super::super) fn yield_of(makes: &Makes) -> Yield {
+    match makes {
+        Makes::Mass(m) => Yield::Grams(in_grams(*m)),
+        other => Yield::Millilitres(asked_ml(other)),
+    }
+}
+
 pub(super) struct Cook<'a> {
     pub house: &'a House,
     /// The cards being made, outermost first: a name that comes again closes a cycle.
@@ -28,7 +99,6 @@ pub(super) struct Cook<'a> {
     pub errors: Vec<(usize, SolveError)>,
 }
 
-/// A stage whose parts have been looked up.
 pub(super) struct ReadyStage {
     pub parts: Vec<(FoundPart, Feed)>,
     pub lines: Vec<BalanceLine>,
@@ -54,9 +124,9 @@ impl<'a> Cook<'a> {
         Self { made: made.collect(), solved: solved.index + 1, ..Self::new(card, house) }
     }
 
-    /// Notes an error of this card, and what is said of it.
-    pub(crate) fn refuse(&mut self, card: &Card, error: SolveError) {
-        self.found.push(error.diagnostic(card));
+    pub(crate) fn refuse(&mut self, error: impl Into<SolveError>) {
+        let error = error.into();
+        self.found.push(error.said.clone());
         self.errors.push((self.making.len(), error));
     }
 }

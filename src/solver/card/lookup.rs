@@ -1,17 +1,22 @@
-//! What the parts of a card are: stages of the same card, cards of the house, ingredients.
+//! What the parts of a card are: stages of the same card, cards of the house (each is made once and shared), ingredients.
 
-use crate::card::{Card, Part, Stage};
-use crate::diagnostic::{Diagnostic, Spanned, any_error};
-use crate::house::House;
+use std::sync::Arc;
+
+use crate::card::{self, Card, Makes, Stage};
+use crate::diagnostic::{Code, Diagnostic, Spanned, any_error};
+use crate::house::{House, SourceFile};
 use crate::spelling::{fold, nearest_name};
+use crate::units::grams;
 
-use super::super::Solved;
 use super::super::balance::{BalanceLine, MassRule};
-use super::super::error::{PartError, SolveError};
+use super::super::explain::reach::SolveError;
 use super::super::resolve::{FoundPart, Material};
 use super::super::stage::Shares;
-use super::cook::{Cook, ReadyStage};
+use super::super::{InnerCard, Solved};
+use super::cook::{BatchSize, Cook, Options, ReadyStage};
 
+/// Cards in cards are followed so many levels deep (ours: no bar goes beyond a few).
+const DEEPEST: usize = 50;
 /// In a house of more cards than this a misspelt part is not held against the name of every one of them: with
 /// as many slips as cards that would take longer than all the rest.
 const MOST_NAMES: usize = 1000;
@@ -25,9 +30,15 @@ impl Cook<'_> {
         };
         let mut ready = ReadyStage { parts: Vec::new(), lines: Vec::new(), lost };
         for part in &stage.parts {
-            let Some(found) = self.find(card, part, solved) else { continue };
-            let feed = found.feed(part).map_err(|error| self.refuse_part(card, part, error));
-            let rule = found.rule(part).map_err(|error| self.refuse_part(card, part, error));
+            let found = match self.look_for(card, &part.of, solved) {
+                Ok(found) => found,
+                Err(why) => {
+                    why.into_iter().for_each(|why| self.refuse(why));
+                    continue;
+                }
+            };
+            let feed = found.feed(part).map_err(|error| self.refuse(error));
+            let rule = found.rule(part).map_err(|error| self.refuse(error));
             if let (Ok(feed), Ok(rule)) = (feed, rule) {
                 ready.lines.push(feed.line(lost.evaporated, rule));
                 ready.parts.push((found, feed));
@@ -37,25 +48,15 @@ impl Cook<'_> {
         (ready.lines.len() == stage.parts.len() && !ready.lines.is_empty()).then_some(ready)
     }
 
-    fn refuse_part(&mut self, card: &Card, part: &Part, error: PartError) {
-        self.refuse(card, SolveError::Part { name: part.of.clone(), amount: part.amount.span, error });
-    }
-
-    fn find(&mut self, card: &Card, part: &Part, solved: &mut Solved) -> Option<FoundPart> {
-        match self.look_for(card, &part.of.value, solved) {
-            Ok(found) => Some(found),
-            Err(error) => {
-                if let Some(error) = error {
-                    self.refuse_part(card, part, error);
-                }
-                None
-            }
-        }
-    }
-
     /// A stage of this card, a card of the house, or an ingredient: in that order. An error of `None` has been
     /// reported where it stands.
-    fn look_for(&mut self, card: &Card, name: &str, solved: &mut Solved) -> Result<FoundPart, Option<PartError>> {
+    fn look_for(
+        &mut self,
+        card: &Card,
+        written: &Spanned<String>,
+        solved: &mut Solved,
+    ) -> Result<FoundPart, Option<Diagnostic>> {
+        let Spanned { value: name, span } = written;
         let key = fold(name);
         let is_it = |n: &str| fold(n) == key;
         let mut made = solved.stages.iter().enumerate();
@@ -64,34 +65,127 @@ impl Cook<'_> {
             return some.ok_or(None);
         }
         if card.stages.iter().any(|s| s.name.as_ref().is_some_and(|n| is_it(&n.value))) {
-            return Err(Some(PartError::StageOrder));
+            let title = format!("the stage `{name}` is used before it is made");
+            return Err(Some(
+                Diagnostic::error(Code::StageOrder, title)
+                    .at(*span, "used here")
+                    .help("stages are made in the order of the card: move that stage above this one"),
+            ));
         }
         let said = self.house.said_of(name).filter(|d| !self.found.contains(d)).cloned().collect::<Vec<_>>();
         let broken = any_error(&said);
         self.found.extend(said);
         let ingredient = self.house.larder.find(name);
         if (!is_it(&card.name.value) || ingredient.is_none())
-            && let Some(inner) = self.inner_card(name, solved)
+            && let Some(inner) = self.inner_card(written, solved)
         {
             return inner;
         }
         match ingredient {
             Some(ingredient) => Ok(FoundPart::ingredient(ingredient)),
             None if broken => Err(None),
-            None => Err(Some(PartError::Unknown(self.near(card, name)))),
+            None => Err(Some(self.unknown(card, written))),
         }
     }
 
-    /// A name of the house that is near to one that nothing has.
-    fn near(&self, card: &Card, name: &str) -> Option<String> {
+    /// A name that nothing has, and a name of the house that is near to it.
+    fn unknown(&self, card: &Card, Spanned { value: name, span }: &Spanned<String>) -> Diagnostic {
         let stages = card.stages.iter().filter_map(|s| s.name.as_ref().map(|n| n.value.as_str()));
         let own = fold(&card.name.value);
         // Not the card that is being read: it cannot go into itself.
         let cards = self.house.cards().map(|f| f.name.as_str()).filter(|n| fold(n) != own);
         let few = cards.clone().nth(MOST_NAMES).is_none();
-        nearest_name(name, stages.chain(cards.filter(|_| few)))
-            .map(str::to_owned)
-            .or_else(|| self.house.larder.suggest(name).map(str::to_owned))
+        let near = nearest_name(name, stages.chain(cards.filter(|_| few))).or_else(|| self.house.larder.suggest(name));
+        let said = Diagnostic::error(Code::UnknownIngredient, format!("nothing in the house is called `{name}`"))
+            .at(*span, "no ingredient, earlier stage or formula has this name");
+        match near {
+            Some(near) => said.help(format!("did you mean `{near}`?")).fix(*span, format!("{near:?}")),
+            None => said.help(format!(
+                "describe it in larder.toml beside the formulas: [ingredient.{name:?}] with per_100g, abv, brix, or like = \"…\""
+            )),
+        }
+    }
+
+    /// Another card of the house. `None`: there is none of that name; an error of `None`: there is, it cannot be made,
+    /// and that has been said.
+    fn inner_card(
+        &mut self,
+        name: &Spanned<String>,
+        solved: &mut Solved,
+    ) -> Option<Result<FoundPart, Option<Diagnostic>>> {
+        let file = self.house.card(&name.value)?.clone();
+        Some(self.made_once(name, file).map(|inner| {
+            let known = solved.inner.iter().position(|own| own.card.index == inner.index);
+            let place = known.unwrap_or(solved.inner.len());
+            let found = FoundPart::liquid(Material::Card(place), inner.bottled());
+            if known.is_none() {
+                solved.inner.push(InnerCard { card: inner, grams: 0.0 });
+            }
+            found
+        }))
+    }
+
+    fn made_once(&mut self, written: &Spanned<String>, file: SourceFile) -> Result<Arc<Solved>, Option<Diagnostic>> {
+        let Spanned { value: name, span } = written;
+        let key = fold(name);
+        if let Some(start) = self.making.iter().position(|own| fold(own) == key) {
+            let title = format!("a ring of formulas: {} -> {name}", self.making[start..].join(" -> "));
+            return Err(Some(
+                Diagnostic::error(Code::CardCycle, title)
+                    .at(*span, "closes the ring")
+                    .help("a product cannot be made from itself: take one of these parts out, or buy it in"),
+            ));
+        }
+        if self.making.len() > DEEPEST {
+            let title = format!("formulas in formulas, more than {DEEPEST} levels deep");
+            return Err(Some(
+                Diagnostic::error(Code::CardDepth, title)
+                    .at(*span, "not followed further")
+                    .help("write the ingredients of one of them on the card that uses it"),
+            ));
+        }
+        if let Some(made) = self.made.get(&key) {
+            return made.clone().ok_or(None);
+        }
+        self.making.push(name.to_owned());
+        let inner = self.make_inner(written, file);
+        self.making.pop();
+        self.made.insert(key, inner.as_ref().ok().cloned());
+        inner
+    }
+
+    fn make_inner(
+        &mut self,
+        Spanned { value: name, span }: &Spanned<String>,
+        file: SourceFile,
+    ) -> Result<Arc<Solved>, Option<Diagnostic>> {
+        let of_the_chain = |error: &SolveError| matches!(error.said.code, Code::CardCycle | Code::CardDepth);
+        let (found_before, errors_before) = (self.found.len(), self.errors.len());
+        let (card, mut found) = card::read(file.file, file.text);
+        let readable = !any_error(&found);
+        self.found.append(&mut found);
+        let solved = card.filter(|_| readable).and_then(|card| self.inner_solved(&card));
+        match solved.filter(|_| !any_error(&self.found[found_before..])) {
+            Some(solved) => Ok(Arc::new(solved)),
+            // A cycle, or a chain without an end, says all of it at once.
+            None if self.errors[errors_before..].iter().any(|(_, error)| of_the_chain(error)) => Err(None),
+            None => Err(Some(
+                Diagnostic::error(Code::InnerCard, format!("`{name}` cannot be made as its own card stands"))
+                    .at(*span, "this formula of the house is needed here")
+                    .help("mend that card first: what is wrong with it is listed with it"),
+            )),
+        }
+    }
+
+    fn inner_solved(&mut self, card: &Card) -> Option<Solved> {
+        let start = self.found.len();
+        // What goes in is weighed for the outer card: any size of a card that states none will do.
+        let size = card.makes.is_none().then(|| BatchSize::Makes(Makes::Mass(grams(1000.0))));
+        let solved = self.card(card, &Options { size, ..Options::default() });
+        for diagnostic in &mut self.found[start..] {
+            *diagnostic = diagnostic.clone().in_file(&card.file);
+        }
+        solved
     }
 }
 
@@ -113,23 +207,16 @@ fn shares_of_the_whole(lines: &mut [BalanceLine]) {
 
 /// What a name means beside a solved card: one of its stages, a card of the house, or an ingredient. A
 /// card that is found joins the inner ones of `solved`.
-///
-/// # Errors
-/// Where nothing has this name, or the card cannot be made.
 pub(crate) fn find(card: &Card, house: &House, name: &str, solved: &mut Solved) -> Result<FoundPart, Vec<Diagnostic>> {
     let mut cook = Cook::beside(card, house, solved);
-    let found = cook.look_for(card, name, solved);
+    let found = cook.look_for(card, &Spanned::new(name.to_owned(), card.name.span), solved);
     // A card stands behind all those inside it.
     if cook.solved > solved.index + 1 {
         solved.index = cook.solved;
     }
     found.map_err(|error| {
         // The name was not read from the card: only what was found in other files has a place.
-        let own = error.map(|error| {
-            let name = Spanned::new(name.to_owned(), card.name.span);
-            let said = SolveError::Part { amount: name.span, name, error }.diagnostic(card);
-            Diagnostic { labels: Vec::new(), fix: None, ..said }
-        });
+        let own = error.map(|said| Diagnostic { labels: Vec::new(), fix: None, ..said });
         cook.found.into_iter().chain(own).collect()
     })
 }

@@ -2,17 +2,14 @@
 //! back through the earlier ones.
 
 mod cook;
-mod inner;
 mod lookup;
-mod options;
-mod size;
 mod stages;
 mod targets;
 
+pub(crate) use cook::asked_ml;
+pub(super) use cook::yield_of;
+pub use cook::{BatchSize, Options, SolveOutcome};
 pub(crate) use lookup::find;
-pub(crate) use options::asked_ml;
-pub(super) use options::yield_of;
-pub use options::{BatchSize, Options, SolveOutcome};
 
 use crate::card::Card;
 use crate::house::House;

@@ -1,20 +1,28 @@
-//! A card from its first stage to its size.
+//! A card from its first stage to its size, and whether that is what the card says.
 
 use std::sync::Arc;
 
-use crate::card::{Card, Stage};
-use crate::diagnostic::Span;
+use crate::card::{Amount, Card, Makes, Stage};
+use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::spelling::fold;
+use crate::units::display::grouped;
+use crate::units::{in_grams, in_millilitres};
 
-use super::super::balance::{MassBalance, MassRule, Yield};
-use super::super::error::SolveError;
-use super::super::explain::unneeded;
+use super::super::balance::{BalanceError, MassBalance, MassRule, Yield};
+use super::super::explain::not_on_card;
+use super::super::resolve::Material;
 use super::super::stage::{self, Course, Shares};
+use super::super::target::volume_ml;
+use super::super::vessel::HEADROOM;
 use super::super::{Solved, SolvedPart, SolvedStage};
-use super::cook::{Cook, ReadyStage};
-use super::options::Options;
+use super::cook::{BatchSize, Cook, Options, ReadyStage, asked_ml};
+
+/// A yield may be this far above what the parts can make (rounding of a card), common practice, no source.
+const YIELD_ROUNDING: f64 = 0.02;
+/// Losses that a card does not state may take this much before it is worth a note.
+const UNSTATED_LOSS: f64 = 0.15;
 
 impl Cook<'_> {
-    /// Solves a card; what is wrong with it is noted.
     pub(super) fn card(&mut self, card: &Card, options: &Options) -> Option<Solved> {
         let mut solved = Solved {
             card: Arc::new(card.clone()),
@@ -41,7 +49,7 @@ impl Cook<'_> {
             return None;
         }
         let masses = self.last_masses(card, &mut ready, &solved.targets, options)?;
-        let made = self.finish(card, &card.last, ready, &masses, card.name.span)?;
+        let made = self.finish(&card.last, ready, &masses, card.name.span)?;
         solved.stages.push(made);
         solved.back_through_stages();
         self.found.extend(unneeded(card, &solved));
@@ -64,26 +72,24 @@ impl Cook<'_> {
         };
         let span = stage.name.as_ref().map_or(card.name.span, |n| n.span);
         match balance.solve() {
-            Ok(masses) => self.finish(card, stage, ready, &masses, span),
+            Ok(masses) => self.finish(stage, ready, &masses, span),
             Err(why) => {
-                self.refuse(card, SolveError::Stage(span, why));
+                self.refuse(unsolved_stage(span, &why));
                 None
             }
         }
     }
 
     /// Runs a stage with its masses forward; something must be left of it.
-    fn finish(
-        &mut self,
-        card: &Card,
-        stage: &Stage,
-        ready: ReadyStage,
-        masses: &[f64],
-        span: Span,
-    ) -> Option<SolvedStage> {
+    fn finish(&mut self, stage: &Stage, ready: ReadyStage, masses: &[f64], span: Span) -> Option<SolvedStage> {
         let course = stage::run(ready.parts.iter().map(|(_, feed)| feed).zip(masses.iter().copied()), ready.lost);
         if course.out.total_grams() <= 0.0 {
-            self.refuse(card, SolveError::NothingLeft(span));
+            let title = "nothing is left to bottle: the strained solids would keep all of the liquid";
+            self.refuse(
+                Diagnostic::error(Code::NothingLeft, title)
+                    .at(span, "these amounts")
+                    .help("use more liquid or fewer solids, or correct `holds`"),
+            );
             return None;
         }
         let parts = stage.parts.iter().zip(ready.parts).zip(ready.lines).zip(masses);
@@ -99,4 +105,118 @@ impl Cook<'_> {
         let name = stage.name.as_ref().map(|n| n.value.clone());
         Some(SolvedStage { name, parts: parts.collect(), lost: ready.lost, course })
     }
+
+    /// Where the amounts alone give a size and the card states one too: do they agree?
+    pub(super) fn compare_yield(&mut self, card: &Card, solved: &Solved, options: &Options) {
+        if options.size.is_some() && card.makes.is_none() {
+            return;
+        }
+        let Some(makes) = &card.makes else { return };
+        let (asked, gives, unit) = match makes.value {
+            Makes::Mass(m) => (in_grams(m), solved.bottled().total_grams(), "g"),
+            other => match volume_ml(solved.bottled()).filter(|_| !solved.bottled().is_dry()) {
+                Some(ml) => (asked_ml(&other), ml, "ml"),
+                None => {
+                    let title = "these parts make something dry, and the card asks for a volume of it";
+                    return self.refuse(
+                        Diagnostic::error(Code::YieldImpossible, title)
+                            .at(makes.span, "a volume")
+                            .help("add the liquid that is missing, or ask for a weight (makes = \"500 g\")"),
+                    );
+                }
+            },
+        };
+        self.found.extend(yield_differs(makes.span, asked, gives, unit));
+    }
+
+    pub(super) fn sized(&mut self, card: &Card, solved: Solved, options: &Options) -> Option<Solved> {
+        let Some(size) = &options.size else { return Some(solved) };
+        match factor(&solved, size) {
+            Ok(factor) => Some(solved.scaled(factor)),
+            Err(error) => {
+                self.refuse(error.at(card.name.span, "this card"));
+                None
+            }
+        }
+    }
+}
+
+fn unsolved_stage(at: Span, why: &BalanceError) -> Diagnostic {
+    let (code, title, help) = match why {
+        BalanceError::NoDensity(_) | BalanceError::NoDensityFits => (
+            Code::NoDensity,
+            format!("the density of this stage cannot be computed ({why})"),
+            "write its amounts by weight, without doses per litre",
+        ),
+        BalanceError::Negative(_) | BalanceError::Singular | BalanceError::Count { .. } => (
+            Code::TooManyOpen,
+            "the amounts of this stage do not add up".to_owned(),
+            "give every part of a stage an amount, or all of them one ratio; doses and shares must leave room for a liquid",
+        ),
+    };
+    Diagnostic::error(code, title).at(at, "this stage").help(help)
+}
+
+/// A warning for each stage and inner card of which the targets leave no gram.
+fn unneeded<'a>(card: &'a Card, solved: &'a Solved) -> impl Iterator<Item = Diagnostic> + 'a {
+    let parts = solved.parts().zip(card.all_parts().map(|(_, written)| written));
+    let nothing = parts.filter(|(part, _)| part.mass_g == 0.0 && !matches!(part.found.what, Material::Ingredient(_)));
+    nothing.map(|(part, written)| {
+        Diagnostic::warning(Code::Unused, format!("nothing of `{}` is needed for these targets", part.of))
+            .at(written.of.span, "0 g of it: what it is made of is not weighed")
+            .help("do not make it for this batch; or ask for targets that need it")
+    })
+}
+
+/// A yield that the amounts do not make: an error where it is more than they can, a note where it is less.
+fn yield_differs(span: Span, asked: f64, gives: f64, unit: &str) -> Option<Diagnostic> {
+    let over = asked / gives - 1.0;
+    if over.is_nan() || over.abs() <= YIELD_ROUNDING {
+        return None;
+    }
+    let said = format!("the amounts make {} {unit}, the card says {} {unit}", grouped(gives, 0), grouped(asked, 0));
+    let said_of = |note: fn(Code, String) -> Diagnostic, code| note(code, said.clone());
+    Some(match over {
+        over if over > 0.0 => said_of(Diagnostic::error, Code::YieldImpossible)
+            .at(span, format!("{:.0} % more than these parts can make", 100.0 * over))
+            .help("volumes of sugar and spirit do not simply add up: correct `makes`, or leave it out and take what the amounts give"),
+        over => said_of(if -over > UNSTATED_LOSS { Diagnostic::warning } else { Diagnostic::note }, Code::YieldLower)
+            .at(span, format!("{:.0} % of the batch is not accounted for", -100.0 * over))
+            .help("if that much is lost on the way, say where: [loss] left_behind = \"2 %\" or evaporated = \"5 %\""),
+    })
+}
+
+fn factor(solved: &Solved, size: &BatchSize) -> Result<f64, Diagnostic> {
+    let no_volume = || {
+        Diagnostic::error(
+            Code::NoDensity,
+            "this batch cannot be brought to that volume: its density cannot be computed",
+        )
+        .help("ask for a weight instead (--make \"1 kg\")")
+    };
+    let factor = match size {
+        BatchSize::Makes(Makes::Mass(mass)) => in_grams(*mass) / solved.bottled().total_grams(),
+        BatchSize::Makes(other) => asked_ml(other) / volume_ml(solved.bottled()).ok_or_else(no_volume)?,
+        BatchSize::Pot(pot) => in_millilitres(*pot) / 1000.0 / (HEADROOM * solved.fullest_l()),
+        BatchSize::From(name, amount) => factor_from(solved, name, amount)?,
+    };
+    if factor.is_finite() && factor > 0.0 { Ok(factor) } else { Err(no_volume()) }
+}
+
+fn factor_from(solved: &Solved, name: &str, amount: &Amount) -> Result<f64, Diagnostic> {
+    let all = || solved.parts();
+    let is_it = |p: &&SolvedPart| [&p.label, &p.of].iter().any(|own| fold(own) == fold(name));
+    let used: f64 = all().filter(is_it).map(|p| p.mass_g).sum();
+    let Some(first) = all().find(is_it).filter(|_| used > 0.0) else {
+        return Err(not_on_card(name, all().map(|p| p.label.as_str())));
+    };
+    let have_g = match amount {
+        Amount::Mass(m) => Some(in_grams(*m)),
+        Amount::Volume(v) => first.found.g_per_ml.map(|d| in_millilitres(*v) * d),
+        _ => None,
+    };
+    have_g.map(|have_g| have_g / used).ok_or_else(|| {
+        Diagnostic::error(Code::WrongDimension, format!("how much `{name}` there is must be a weight or a volume"))
+            .help("write for example --from \"white sugar=3 kg\"")
+    })
 }

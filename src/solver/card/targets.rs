@@ -2,18 +2,15 @@
 
 use crate::card::{Card, TargetKind};
 use crate::mixture::{Component, Mixture};
-use crate::properties::{amount_for, value_of};
+use crate::properties::value_of;
 
 use super::super::balance::{BalanceLine, MassBalance, MassRule, Yield};
-use super::super::error::SolveError;
+use super::super::explain::{reach, rules};
 use super::super::ph;
 use super::super::target::{TargetValue, agrees};
-use super::super::why::{open, reasons};
-use super::cook::{Cook, ReadyStage};
-use super::options::{BatchSize, Options, yield_of};
+use super::cook::{BatchSize, Cook, Options, ReadyStage, yield_of};
 
 impl Cook<'_> {
-    /// The masses of the last stage.
     pub(super) fn last_masses(
         &mut self,
         card: &Card,
@@ -42,22 +39,22 @@ impl Cook<'_> {
             balance.yields = makes.map(|m| yield_of(&m)).or(any_size);
             if balance.yields.is_none() {
                 let ratio = lines.iter().any(|l| matches!(l.rule, MassRule::Ratio(_)));
-                self.refuse(card, SolveError::NoSize { ratio });
+                self.refuse(rules::no_size(card, ratio));
                 return None;
             }
         } else if unknowns > targets.len() + 1 {
-            self.refuse(card, too_few(&balance, makes.is_some()));
+            self.refuse(rules::too_few(card, &balance, makes.is_some()));
             return None;
         }
         let kept = targets.len().min(if by_size { unknowns - 1 } else { unknowns });
         let (used, rest) = targets.split_at(kept);
         balance.targets = used;
         let masses = match used.iter().position(|(kind, _)| *kind == TargetKind::Ph) {
-            None => balance.solve().map_err(|why| reasons(&balance, boils, why)),
-            Some(index) => ph::masses(&balance, boils, index),
+            None => balance.solve().map_err(|why| reach::reasons(card, &balance, boils, why)),
+            Some(index) => ph::masses(card, &balance, boils, index),
         };
         let masses = match masses {
-            Ok(masses) if masses.iter().all(|m| *m == 0.0) => Err(vec![SolveError::NotTheWhole]),
+            Ok(masses) if masses.iter().all(|m| *m == 0.0) => Err(vec![rules::not_the_whole(card).into()]),
             other => other,
         };
         match masses {
@@ -67,7 +64,7 @@ impl Cook<'_> {
                 Some(masses)
             }
             Err(why) => {
-                why.into_iter().for_each(|why| self.refuse(card, why));
+                why.into_iter().for_each(|why| self.refuse(why));
                 None
             }
         }
@@ -80,7 +77,7 @@ impl Cook<'_> {
         let parts = ready.parts.iter().zip(masses);
         let water: f64 = parts.map(|((_, feed), m)| feed.per_gram.grams_of(Component::Water) * m).sum();
         if boiled_off > water {
-            self.refuse(card, SolveError::TooLittleWater);
+            self.refuse(reach::too_little_water(card));
             return None;
         }
         ready.lost.evaporated = if water > 0.0 { boiled_off / water } else { 0.0 };
@@ -94,31 +91,15 @@ impl Cook<'_> {
                 TargetKind::Ph => match ph::ph_at_20(liquid) {
                     Ok(gives) => Some(gives),
                     Err(why) => {
-                        self.refuse(card, SolveError::NoPh(asked, why));
+                        self.refuse(reach::no_ph(card, asked, &why));
                         None
                     }
                 },
                 kind => value_of(kind, liquid),
             };
             if let Some(gives) = gives.filter(|gives| !agrees(kind, asked, *gives)) {
-                let by = balance.targets.iter().map(|(kind, _)| *kind).collect();
-                let (asked, open) = ((kind, asked), open(balance.lines));
-                self.refuse(card, SolveError::TargetMissed { asked, gives, open, by });
+                self.refuse(rules::target_missed(card, balance, (kind, asked), gives));
             }
         }
-    }
-}
-
-/// More is open than there are targets: what there is, and what would fix it.
-fn too_few(balance: &MassBalance<'_>, has_size: bool) -> SolveError {
-    let brings = |kind: TargetKind| balance.lines.iter().any(|l| amount_for(kind, &l.joins).abs() > 1e-6);
-    let could_fix = |kind: &TargetKind| !balance.targets.iter().any(|(own, _)| own == kind) && brings(*kind);
-    let open = open(balance.lines);
-    SolveError::TooFewTargets {
-        ratio: balance.unknowns() > open.len(),
-        open,
-        rules: balance.targets.len() + usize::from(has_size),
-        has_size,
-        could_fix: TargetKind::ALL.into_iter().filter(could_fix).collect(),
     }
 }

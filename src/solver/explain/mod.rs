@@ -1,67 +1,23 @@
-//! Every refusal of the solver in words: one place for all of them, a file a subject.
+//! Every refusal of the solver in words that speaks of more than one part: what was asked for, what can be had, and what
+//! limits it. A line is told by its index in the balance of a card's last stage: its parts in card order, behind them
+//! the water that boils off.
 
-mod adjust;
-mod parts;
-mod reach;
-mod rules;
-mod size;
-mod swap;
-
-use std::fmt;
+pub(super) mod reach;
+pub(super) mod rules;
 
 use crate::card::{Card, TargetKind};
-use crate::diagnostic::{Diagnostic, Span};
+use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::spelling::nearest;
 
-use super::balance::BalanceError;
-use super::error::SolveError;
+use super::target::TargetValue;
 
-pub(super) use parts::unneeded;
-pub(super) use size::yield_differs;
-
-impl SolveError {
-    /// What is said of it beside the card that it is about.
-    pub(crate) fn diagnostic(&self, card: &Card) -> Diagnostic {
-        match self {
-            Self::Part { name, amount, error } => parts::part(name, *amount, error),
-            Self::NotOnCard(name) => parts::not_on_card(name).at(card.name.span, "this card"),
-            Self::NotAnAmount(name) => parts::not_an_amount(name).at(card.name.span, "this card"),
-            Self::Stage(at, why) => rules::stage(*at, why),
-            Self::NoSize { ratio } => rules::no_size(card, *ratio),
-            Self::TooFewTargets { open, ratio, rules, has_size, could_fix } => {
-                rules::too_few(card, open, *ratio, *rules, *has_size, could_fix)
-            }
-            Self::NotTheWhole => rules::not_the_whole(card),
-            Self::TargetMissed { asked, gives, open, by } => rules::target_missed(card, *asked, *gives, open, by),
-            Self::NotTold { open, by, same } => rules::not_told(card, open, by, *same),
-            Self::Engine(why) => rules::engine(card, why),
-            Self::NotBrought { asked, written } => reach::not_brought(card, *asked, *written),
-            Self::OutOfReach { reach, others_held, strongest, in_the_way } => {
-                reach::out_of_reach(card, reach, *others_held, *strongest, *in_the_way)
-            }
-            Self::Negative { short, written, in_the_way } => reach::negative(card, short, *written, *in_the_way),
-            Self::ThinnerThanUnboiled(asked, unboiled) => reach::thinner_than_unboiled(card, *asked, *unboiled),
-            Self::TooLittleWater => reach::too_little_water(card),
-            Self::NoPh(asked, why) => reach::no_ph(card, *asked, why),
-            Self::PhOutOfReach(asked, least, most) => reach::ph_out_of_reach(card, *asked, least, most),
-            Self::NothingLeft(at) => size::nothing_left(*at),
-            Self::Dry(at) => size::dry(*at),
-            Self::NoVolume => size::no_volume(card.name.span),
-        }
-    }
-}
-
-impl fmt::Display for BalanceError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Count { unknowns, rules } => {
-                write!(f, "{unknowns} amounts to find, and {rules} rules to find them by")
-            }
-            Self::Singular => f.write_str("its parts cannot be told apart by what they bring"),
-            Self::Negative(_) => f.write_str("something would have to be taken out again"),
-            Self::NoDensity(why) => f.write_str(&why.why),
-            Self::NoDensityFits => f.write_str("no density between 750 and 1650 kg/m³ fits"),
-        }
-    }
+/// The card has no part of this name; the parts that there are.
+pub(super) fn not_on_card<'a>(name: &str, parts: impl Iterator<Item = &'a str> + Clone) -> Diagnostic {
+    let help = match nearest(name, parts.clone()) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => format!("its parts are: {}", parts.collect::<Vec<_>>().join(", ")),
+    };
+    Diagnostic::error(Code::UnknownIngredient, format!("the card uses no `{name}`")).help(help)
 }
 
 fn target_span(card: &Card, kind: TargetKind) -> Span {
@@ -74,7 +30,6 @@ fn line_of(card: &Card, index: usize) -> (&str, Span) {
     own.unwrap_or(("evaporated", card.last.loss.evaporated_as_needed.unwrap_or(card.name.span)))
 }
 
-/// The names of lines: "`a`, `b` and `c`".
 fn listed(card: &Card, lines: &[usize]) -> String {
     let quoted: Vec<_> = lines.iter().map(|i| format!("`{}`", line_of(card, *i).0)).collect();
     match quoted.split_last() {
@@ -88,11 +43,10 @@ fn listed_are(card: &Card, lines: &[usize]) -> String {
     format!("{} {}", listed(card, lines), if lines.len() == 1 { "is" } else { "are" })
 }
 
-/// A label at each of these lines.
 fn at_lines(diagnostic: Diagnostic, card: &Card, lines: &[usize], text: &str) -> Diagnostic {
     lines.iter().fold(diagnostic, |diagnostic, i| diagnostic.at(line_of(card, *i).1, text))
 }
 
-fn keys(kinds: &[TargetKind]) -> String {
-    kinds.iter().map(|kind| kind.key()).collect::<Vec<_>>().join(" and ")
+fn keys(targets: &[TargetValue]) -> String {
+    targets.iter().map(|(kind, _)| kind.key()).collect::<Vec<_>>().join(" and ")
 }

@@ -1,18 +1,83 @@
-//! Targets that the parts of a card do not reach.
+//! From a refusal of the engine to its reasons: which target, what range the parts reach, which part limits it.
 
 use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::mixture::acidity::ph::NoPh;
+use crate::properties::amount_for;
 use crate::units::display::grouped;
 
-use super::super::reach::{InTheWay, PhEnd, Reach, ReachLimit};
+use super::super::balance::{BalanceError, BalanceLine, MassBalance, MassRule};
+use super::super::reach::{InTheWay, Reach, ReachLimit, in_the_way, of_target, strongest};
 use super::super::target::{TargetValue, row, target_figure, target_words};
-use super::{at_lines, line_of, listed, target_span};
+use super::{at_lines, line_of, listed, rules, target_span};
 
-pub(super) fn not_brought(card: &Card, (kind, asked): TargetValue, written: Option<usize>) -> Diagnostic {
+/// Why there is no answer, in words; with the range, where a target lies outside it.
+#[derive(Clone, Debug)]
+pub struct SolveError {
+    /// What is said of it.
+    pub said: Diagnostic,
+    /// What can be reached of the target that it is about.
+    pub reach: Option<Reach>,
+}
+
+impl From<Diagnostic> for SolveError {
+    fn from(said: Diagnostic) -> Self {
+        Self { said, reach: None }
+    }
+}
+
+/// The reasons for which a balance has no answer. `boils` is the line of the water that boils off, if there is one.
+pub(in super::super) fn reasons(
+    card: &Card,
+    balance: &MassBalance<'_>,
+    boils: Option<usize>,
+    why: BalanceError,
+) -> Vec<SolveError> {
+    match why {
+        BalanceError::Singular => {
+            let said = not_brought(card, balance).unwrap_or_else(|| rules::not_told(card, balance));
+            vec![said.into()]
+        }
+        BalanceError::Negative(short) => out_of_reach(card, balance, boils, &short),
+        other => vec![rules::engine(card, &other).into()],
+    }
+}
+
+/// Targets outside what the parts reach; where none is, what would have to be less than nothing.
+fn out_of_reach(card: &Card, balance: &MassBalance<'_>, boils: Option<usize>, short: &[usize]) -> Vec<SolveError> {
+    let reaches = || (0..balance.targets.len()).filter_map(|index| Some((index, of_target(balance, index)?)));
+    if let (&[asked], &[part], Some(boils)) = (balance.targets, short, boils)
+        && part == boils
+        && let Some((_, unboiled)) = reaches().find(|(_, r)| r.near.limit == ReachLimit::Without(boils))
+    {
+        return vec![thinner_than_unboiled(card, asked, unboiled.near.value).into()];
+    }
+    let in_the_way = in_the_way(balance, short);
+    let outside = reaches().map(|(index, reach)| {
+        let strongest = strongest(balance, index).filter(|_| reach.too_high());
+        let said = outside(card, &reach, balance.targets.len() > 1, strongest, in_the_way);
+        SolveError { said, reach: Some(reach) }
+    });
+    let mut all: Vec<SolveError> = outside.collect();
+    if all.is_empty() {
+        let written = balance.lines.iter().any(|l| matches!(l.rule, MassRule::Fixed(g) if g > 0.0));
+        all.push(negative(card, short, written, in_the_way).into());
+    }
+    all
+}
+
+/// A target that no open line brings; a line with a written amount may bring it.
+fn not_brought(card: &Card, balance: &MassBalance<'_>) -> Option<Diagnostic> {
+    let brings = |kind, line: &BalanceLine| amount_for(kind, &line.joins) > 1e-9;
+    let open_brings = |kind| balance.lines.iter().any(|l| l.rule == MassRule::Open && brings(kind, l));
+    let (kind, asked) = *balance.targets.iter().find(|(kind, asked)| *asked > 0.0 && !open_brings(*kind))?;
+    if kind == TargetKind::Ph {
+        return None;
+    }
+    let written = balance.lines.iter().position(|line| brings(kind, line));
     let (what, at) = (row(kind).brings, target_span(card, kind));
     let diagnostic = |title: String| Diagnostic::error(Code::OutOfReach, title);
-    match written.map(|i| line_of(card, i)) {
+    Some(match written.map(|i| line_of(card, i)) {
         Some((name, place)) => {
             diagnostic(format!("`{}` cannot be met by what is open: no open part brings {what}", kind.key()))
                 .at(at, "set by the amounts that are written")
@@ -24,10 +89,10 @@ pub(super) fn not_brought(card: &Card, (kind, asked): TargetValue, written: Opti
                 .at(at, "nothing to reach it with")
                 .help(format!("add {} as a part, or take this target out", row(kind).for_example))
         }
-    }
+    })
 }
 
-pub(super) fn thinner_than_unboiled(card: &Card, (kind, asked): TargetValue, unboiled: f64) -> Diagnostic {
+fn thinner_than_unboiled(card: &Card, (kind, asked): TargetValue, unboiled: f64) -> Diagnostic {
     let title = format!(
         "{} cannot be reached by boiling down: the batch has {} before any water goes up",
         target_words(kind, asked),
@@ -42,7 +107,7 @@ pub(super) fn thinner_than_unboiled(card: &Card, (kind, asked): TargetValue, unb
         .help("ask for more, or add water = \"as needed\" and leave `evaporated` out")
 }
 
-pub(super) fn too_little_water(card: &Card) -> Diagnostic {
+pub(in super::super) fn too_little_water(card: &Card) -> Diagnostic {
     let place = card.last.loss.evaporated_as_needed.unwrap_or(card.name.span);
     Diagnostic::error(Code::OutOfReach, "there is not enough water in these parts to boil off")
         .at(place, "all of it would have to go, and more")
@@ -58,7 +123,7 @@ fn of_what_is_in_the_way(card: &Card, InTheWay { part, now_g, most_g }: InTheWay
     )
 }
 
-pub(super) fn out_of_reach(
+fn outside(
     card: &Card,
     reach: &Reach,
     others_held: bool,
@@ -91,7 +156,7 @@ pub(super) fn out_of_reach(
     })
 }
 
-pub(super) fn negative(card: &Card, short: &[usize], written: bool, in_the_way: Option<InTheWay>) -> Diagnostic {
+fn negative(card: &Card, short: &[usize], written: bool, in_the_way: Option<InTheWay>) -> Diagnostic {
     let title = format!("the card asks for less than nothing of {}", listed(card, short));
     let diagnostic = Diagnostic::error(Code::OutOfReach, title);
     at_lines(diagnostic, card, short, "would have to be taken out again").help(match in_the_way {
@@ -101,7 +166,7 @@ pub(super) fn negative(card: &Card, short: &[usize], written: bool, in_the_way: 
     })
 }
 
-pub(super) fn no_ph(card: &Card, asked: f64, why: &NoPh) -> Diagnostic {
+pub(in super::super) fn no_ph(card: &Card, asked: f64, why: &NoPh) -> Diagnostic {
     let title = format!("{} cannot be aimed at: {why}", target_words(TargetKind::Ph, asked));
     Diagnostic::error(Code::PropertyUnknown, title)
         .at(target_span(card, TargetKind::Ph), "no pH can be computed for this product")
@@ -111,21 +176,26 @@ pub(super) fn no_ph(card: &Card, asked: f64, why: &NoPh) -> Diagnostic {
         )
 }
 
-pub(super) fn ph_out_of_reach(card: &Card, asked: f64, least: &PhEnd, most: &PhEnd) -> Diagnostic {
-    let words = |end: &PhEnd| match &end.ph {
+/// One end of what parts can reach in pH: the pH there, if there is one, and the part (index) that stands at zero there;
+/// `None` where nothing but patience limits it.
+pub(in super::super) type PhEnd = (Result<f64, NoPh>, Option<usize>);
+
+/// A pH outside what the parts reach: what was asked, with the least of the acid part, with the most.
+pub(in super::super) fn ph_out_of_reach(card: &Card, asked: f64, least: &PhEnd, most: &PhEnd) -> Diagnostic {
+    let words = |end: &PhEnd| match &end.0 {
         Ok(ph) => target_words(TargetKind::Ph, *ph),
         Err(why) => format!("no pH ({why})"),
     };
     // The end that is nearer to what was asked, and there the part that stands at zero.
-    let off = |end: &PhEnd| end.ph.as_ref().map_or(f64::INFINITY, |ph| (ph - asked).abs());
+    let off = |end: &PhEnd| end.0.as_ref().map_or(f64::INFINITY, |ph| (ph - asked).abs());
     let near = if off(most) <= off(least) { most } else { least };
-    let limit = match near.without {
+    let limit = match near.1 {
         Some(part) => format!("at {} there is no `{}` left to take away", words(near), line_of(card, part).0),
         None => format!("{} is as far as more of it goes", words(near)),
     };
-    let sourer = near.ph.as_ref().is_ok_and(|ph| *ph > asked);
+    let sourer = near.0.as_ref().is_ok_and(|ph| *ph > asked);
     // Without its acid a batch has no pH that can be given: then one end is all there is to say.
-    let range = match (&most.ph, &least.ph) {
+    let range = match (&most.0, &least.0) {
         (Ok(_), Ok(_)) => format!("{} to {}", words(most), words(least)),
         _ if sourer => format!("{} at the lowest", words(near)),
         _ => format!("{} at the highest", words(near)),

@@ -1,27 +1,12 @@
 //! Too few rules, too many, or rules that do not tell the parts apart.
 
 use crate::card::{Card, TargetKind};
-use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::diagnostic::{Code, Diagnostic};
+use crate::properties::amount_for;
 
-use super::super::balance::BalanceError;
+use super::super::balance::{BalanceError, MassBalance};
 use super::super::target::{TargetValue, row, target_words};
 use super::{at_lines, keys, line_of, listed, listed_are, target_span};
-
-pub(super) fn stage(at: Span, why: &BalanceError) -> Diagnostic {
-    let (code, title, help) = match why {
-        BalanceError::NoDensity(_) | BalanceError::NoDensityFits => (
-            Code::NoDensity,
-            format!("the density of this stage cannot be computed ({why})"),
-            "write its amounts by weight, without doses per litre",
-        ),
-        BalanceError::Negative(_) | BalanceError::Singular | BalanceError::Count { .. } => (
-            Code::TooManyOpen,
-            "the amounts of this stage do not add up".to_owned(),
-            "give every part of a stage an amount, or all of them one ratio; doses and shares must leave room for a liquid",
-        ),
-    };
-    Diagnostic::error(code, title).at(at, "this stage").help(help)
-}
 
 pub(super) fn engine(card: &Card, why: &BalanceError) -> Diagnostic {
     let at = |code, title: String| Diagnostic::error(code, title).at(card.name.span, "this card");
@@ -37,7 +22,7 @@ pub(super) fn engine(card: &Card, why: &BalanceError) -> Diagnostic {
     }
 }
 
-pub(super) fn no_size(card: &Card, ratio: bool) -> Diagnostic {
+pub(in super::super) fn no_size(card: &Card, ratio: bool) -> Diagnostic {
     let title = match (ratio, card.last.loss.evaporated_as_needed) {
         (true, _) => "nothing says how much to make: the ratio gives the shares, not the size",
         (false, Some(place)) => {
@@ -55,24 +40,22 @@ pub(super) fn no_size(card: &Card, ratio: bool) -> Diagnostic {
     ))
 }
 
-pub(super) fn not_the_whole(card: &Card) -> Diagnostic {
+pub(in super::super) fn not_the_whole(card: &Card) -> Diagnostic {
     let title = "every amount is a share of the batch, and together they are not all of it";
     let all: Vec<usize> = (0..card.last.parts.len()).collect();
     at_lines(Diagnostic::error(Code::NotTold, title), card, &all, "a share of the finished batch")
         .help("write \"as needed\" for the part that makes up the rest, often the water")
 }
 
-pub(super) fn too_few(
-    card: &Card,
-    open: &[usize],
-    ratio: bool,
-    rules: usize,
-    has_size: bool,
-    could_fix: &[TargetKind],
-) -> Diagnostic {
-    let unknowns = open.len() + usize::from(ratio);
-    let size = (!has_size).then_some("makes = \"1 L\"");
-    let choices: Vec<&str> = size.into_iter().chain(could_fix.iter().filter_map(|kind| row(*kind).offer)).collect();
+/// More is open than there are targets: what there is, and what would fix it.
+pub(in super::super) fn too_few(card: &Card, balance: &MassBalance<'_>, has_size: bool) -> Diagnostic {
+    let (open, unknowns) = (balance.open(), balance.unknowns());
+    let ratio = unknowns > open.len();
+    let rules = balance.targets.len() + usize::from(has_size);
+    let brings = |kind| balance.lines.iter().any(|l| amount_for(kind, &l.joins).abs() > 1e-6);
+    let could_fix = |kind: &TargetKind| !balance.targets.iter().any(|(own, _)| own == kind) && brings(*kind);
+    let offers = TargetKind::ALL.into_iter().filter(could_fix).filter_map(|kind| row(kind).offer);
+    let choices: Vec<&str> = (!has_size).then_some("makes = \"1 L\"").into_iter().chain(offers).collect();
     let ask = match unknowns.saturating_sub(rules) {
         1 => "one more rule is".to_owned(),
         missing => format!("{missing} more rules are"),
@@ -81,26 +64,27 @@ pub(super) fn too_few(
         Code::TooManyOpen,
         format!(
             "{} left open{}; {rules} rule{} not enough to fix {}: {ask} needed",
-            listed_are(card, open),
+            listed_are(card, &open),
             if ratio { ", and the size of the ratio" } else { "" },
             if rules == 1 { " is" } else { "s are" },
             if unknowns == 1 { "it" } else { "them" },
         ),
     );
-    let placed = match open {
+    let placed = match open.as_slice() {
         [] => diagnostic.at(card.name.span, "this card"),
         open => at_lines(diagnostic, card, open, "open"),
     };
     placed.help(format!("give one of them an amount (\"300 g\"), or add a rule: {}", choices.join(", or ")))
 }
 
-pub(super) fn target_missed(
+/// The amounts, with the targets before it, have decided a target already: over-determined.
+pub(in super::super) fn target_missed(
     card: &Card,
+    balance: &MassBalance<'_>,
     (kind, asked): TargetValue,
     gives: f64,
-    open: &[usize],
-    by: &[TargetKind],
 ) -> Diagnostic {
+    let open = balance.open();
     let title = format!("these amounts give {}, not {}", target_words(kind, gives), target_words(kind, asked));
     let diagnostic = Diagnostic::error(Code::TargetMissed, title);
     if open.is_empty() {
@@ -108,18 +92,26 @@ pub(super) fn target_missed(
             .at(target_span(card, kind), "this is not what the amounts make")
             .help("write \"as needed\" for the part that may change, or correct the target");
     }
-    let by = if by.is_empty() { "the size".to_owned() } else { keys(by) };
+    let by = if balance.targets.is_empty() { "the size".to_owned() } else { keys(balance.targets) };
     diagnostic
-        .at(target_span(card, kind), format!("one target too many: {} found from {by}", listed_are(card, open)))
+        .at(target_span(card, kind), format!("one target too many: {} found from {by}", listed_are(card, &open)))
         .help("take this target out, or leave another part open that can bring it about: \"as needed\"")
 }
 
-pub(super) fn not_told(card: &Card, open: &[usize], by: &[TargetKind], same: Option<(usize, usize)>) -> Diagnostic {
-    let title = match by {
-        [] => format!("the size alone does not tell {} apart", listed(card, open)),
-        by => format!("{} cannot be found from {}", listed(card, open), keys(by)),
+/// The targets do not tell the open lines apart; two of them may be made of the same.
+pub(super) fn not_told(card: &Card, balance: &MassBalance<'_>) -> Diagnostic {
+    let open = balance.open();
+    let alike = |a: usize, b: usize| {
+        let (a, b) = (&balance.lines[a], &balance.lines[b]);
+        a.joins == b.joins && a.keeps == b.keeps
     };
-    at_lines(Diagnostic::error(Code::NotTold, title), card, open, "open").help(match same {
+    let mut pairs = open.iter().enumerate().flat_map(|(n, &a)| open.iter().skip(n + 1).map(move |&b| (a, b)));
+    let same = pairs.find(|&(a, b)| alike(a, b));
+    let title = match balance.targets {
+        [] => format!("the size alone does not tell {} apart", listed(card, &open)),
+        by => format!("{} cannot be found from {}", listed(card, &open), keys(by)),
+    };
+    at_lines(Diagnostic::error(Code::NotTold, title), card, &open, "open").help(match same {
         Some((a, b)) => format!(
             "`{}` and `{}` are made of the same: give one of them an amount",
             line_of(card, a).0,

@@ -5,25 +5,26 @@
 //! the volume of the batch fixes the water; what else either of them brings (the sugar of a juice that
 //! replaces a powder) is made good by another part of the card that brings it, if there is one.
 
-mod place;
+use std::collections::BTreeSet;
 
 use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::House;
 use crate::properties::{amount_for, value_of};
+use crate::spelling::fold;
 
 use super::balance::{BalanceError, BalanceLine, MassBalance, MassRule, Yield};
 use super::card::{self, Options};
-use super::error::SwapError;
-use super::resolve::FoundPart;
+use super::explain::not_on_card;
+use super::resolve::{FoundPart, Material};
 use super::target::{TargetValue, row, target_words, volume_ml};
-use super::{Solved, SolvedPart, stage};
-use place::{carrier, part_at, place_of, put_new, water_place};
+use super::{Solved, SolvedPart};
 
 /// What is kept.
 pub const KEPT: [TargetKind; 3] = [TargetKind::Sugar, TargetKind::Acid, TargetKind::Abv];
 /// Less than this in a gram of a part is not what it is taken for, and is not made good (ours).
 const TAKEN_FOR: f64 = 0.002;
+const SWAPPABLE: &str = "swap a sugar, a syrup, a spirit, a juice or an acid";
 
 /// A swapped card.
 #[derive(Clone, Debug)]
@@ -66,30 +67,43 @@ pub fn swap(card: &Card, house: &House, old: &str, new: &str) -> (Option<Swapped
             (Some(swapped), found)
         }
         Err(why) => {
-            found.extend(why.diagnostics());
+            found.extend(why);
             (None, found)
         }
     }
 }
 
-fn swapped(card: &Card, house: &House, before: Solved, old: &str, new: &str) -> Result<Swapped, SwapError> {
+fn refused(code: Code, title: impl Into<String>, help: impl Into<String>) -> Vec<Diagnostic> {
+    vec![Diagnostic::error(code, title).help(help)]
+}
+
+fn swapped(card: &Card, house: &House, before: Solved, old: &str, new: &str) -> Result<Swapped, Vec<Diagnostic>> {
     let place = place_of(house, &before, old)?;
     let old_part = part_at(&before, place).clone();
-    let label = || old_part.label.clone();
+    let label = &old_part.label;
     if old_part.feed.holds.is_some() {
-        return Err(SwapError::Strained(label()));
+        let title = format!("`{label}` is strained out again: what it leaves behind is flavour, which is not computed");
+        return Err(refused(Code::BadArgument, title, SWAPPABLE));
     }
     let mut after = before.clone();
-    let found = card::find(card, house, new, &mut after).map_err(SwapError::LookUp)?;
-    let kind = taken_for(&old_part.found).ok_or_else(|| SwapError::BringsNothing(label()))?;
+    let found = card::find(card, house, new, &mut after)?;
+    let kind = taken_for(&old_part.found).ok_or_else(|| {
+        let title = format!("`{label}` brings no sugar, no acid and no alcohol that could be kept");
+        refused(Code::BadArgument, title, SWAPPABLE)
+    })?;
     let brings = amount_for(kind, &found.per_gram);
     if brings < TAKEN_FOR {
-        return Err(SwapError::Lacks { new: new.to_owned(), old: label(), kind });
+        let what = row(kind).brings;
+        let title = format!("`{new}` brings no {what}, which is what `{label}` is there for");
+        return Err(refused(Code::OutOfReach, title, format!("take a part that brings {what}")));
     }
     let fewer = amount_for(kind, &old_part.found.per_gram) / brings;
     put_new(&mut after, place, new, found, old_part.mass_g * fewer);
     let water = water_place(card, house, &mut after)?;
-    let carrier = carrier(&after, place).ok_or_else(|| SwapError::NeverUsed(label()))?;
+    let carrier = carrier(&after, place).ok_or_else(|| {
+        let title = format!("`{label}` never comes into the finished batch");
+        refused(Code::Unused, title, "use its stage, or take it off the card")
+    })?;
     let kept = solve_last(&before, &mut after, kind, &old_part, carrier, water)?;
     after.back_through_stages();
     Ok(Swapped { before, after, old: old_part.label, new: new.to_owned(), kept })
@@ -102,12 +116,10 @@ fn taken_for(found: &FoundPart) -> Option<TargetKind> {
     KEPT.into_iter().filter(|kind| amount_for(*kind, &found.per_gram) >= TAKEN_FOR).max_by(most)
 }
 
-/// The word for what is kept.
 pub(crate) fn words(kind: TargetKind) -> &'static str {
     row(kind).brings
 }
 
-/// The masses of the last stage; what they keep.
 fn solve_last(
     before: &Solved,
     after: &mut Solved,
@@ -115,9 +127,12 @@ fn solve_last(
     old: &SolvedPart,
     carrier: usize,
     water: usize,
-) -> Result<Vec<TargetKind>, SwapError> {
+) -> Result<Vec<TargetKind>, Vec<Diagnostic>> {
     let batch = *before.bottled();
-    let ml = volume_ml(&batch).ok_or(SwapError::NoVolume)?;
+    let ml = volume_ml(&batch).ok_or_else(|| {
+        let help = "swap in the card by hand: the same grams of sugar, acid or alcohol";
+        refused(Code::NoDensity, "the volume of the batch cannot be computed", help)
+    })?;
     let Some(last) = after.stages.last_mut() else { return Ok(Vec::new()) };
     let target = |kind| value_of(kind, &batch).map(|value| (kind, value));
     let mut targets: Vec<TargetValue> = target(kind).into_iter().collect();
@@ -140,15 +155,11 @@ fn solve_last(
             targets.push(target);
         }
     }
-    let lines: Vec<BalanceLine> = last
-        .parts
-        .iter()
-        .enumerate()
-        .map(|(i, p)| {
-            p.feed
-                .line(last.lost.evaporated, if open.contains(&i) { MassRule::Open } else { MassRule::Fixed(p.mass_g) })
-        })
-        .collect();
+    let line = |(i, p): (usize, &SolvedPart)| {
+        let rule = if open.contains(&i) { MassRule::Open } else { MassRule::Fixed(p.mass_g) };
+        p.feed.line(last.lost.evaporated, rule)
+    };
+    let lines: Vec<BalanceLine> = last.parts.iter().enumerate().map(line).collect();
     let balance = MassBalance {
         lines: &lines,
         targets: &targets,
@@ -158,18 +169,23 @@ fn solve_last(
     // In an earlier stage old and new cannot stand side by side in the last one.
     let in_place = last.parts.get(carrier).is_some_and(|p| p.stage().is_none());
     let masses = balance.solve().map_err(|why| match why {
-        BalanceError::Negative(short) => SwapError::Negative {
-            short: short.iter().filter_map(|&i| Some(last.parts.get(i)?.label.clone())).collect(),
-            water: short.contains(&water),
-            old: (old.label.clone(), old.mass_g),
-            most_g: in_place.then(|| most_that_can_go(&balance, old, last.lost.evaporated, &short)).flatten(),
-        },
-        why => SwapError::Engine(why),
+        BalanceError::Negative(short) => {
+            let names: Vec<_> = short.iter().filter_map(|&i| Some(format!("`{}`", last.parts.get(i)?.label))).collect();
+            let most_g = in_place.then(|| most_that_can_go(&balance, old, last.lost.evaporated, &short)).flatten();
+            let title =
+                format!("to keep this batch as it is, less than no {} would have to go in", names.join(" and "));
+            refused(Code::OutOfReach, title, runs_short(old, short.contains(&water), most_g))
+        }
+        why => refused(
+            Code::OutOfReach,
+            format!("no masses keep this batch as it is: {why}"),
+            "the new part may be too like another part of the card: take that one off first",
+        ),
     })?;
     for (part, mass) in last.parts.iter_mut().zip(masses) {
         part.mass_g = mass;
     }
-    last.course = stage::run(last.parts.iter().map(|p| (&p.feed, p.mass_g)), last.lost);
+    last.run_again();
     Ok(targets.into_iter().map(|(kind, _)| kind).collect())
 }
 
@@ -183,6 +199,21 @@ fn most_that_can_go(balance: &MassBalance<'_>, old: &SolvedPart, evaporated: f64
         MassBalance { lines: &lines, ..balance.clone() }.solve().ok()?.last().copied()
     });
     left.max_by(f64::total_cmp).map(|left| old.mass_g - left).filter(|most| *most >= 0.0)
+}
+
+/// What the new part brings too much of, and the grams of the old one that can go before something runs short.
+fn runs_short(old: &SolvedPart, water: bool, most_g: Option<f64>) -> String {
+    // Below a gram there is nothing to give.
+    let some = most_g.filter(|most| *most >= 1.0);
+    let why = match water {
+        true if most_g.is_some() && some.is_none() => "water, and this card has no water to give up",
+        true => "more water than the card has to give",
+        false => "too much of it",
+    };
+    let limit = some.map_or_else(String::new, |most| {
+        format!("at most {:.0} g of the {:.0} g `{}` can be swapped, or ", most.floor(), old.mass_g, old.label)
+    });
+    format!("the new part brings {why}: {limit}take a stronger part")
 }
 
 fn remarks(swapped: &Swapped) -> Vec<Diagnostic> {
@@ -200,4 +231,64 @@ fn remarks(swapped: &Swapped) -> Vec<Diagnostic> {
         }
     }
     found
+}
+
+/// The place of a part: its stage, and where it stands in it.
+type PartPlace = (usize, usize);
+
+fn part_at(solved: &Solved, (stage, part): PartPlace) -> &SolvedPart {
+    &solved.stages[stage].parts[part]
+}
+
+/// Where the old part stands: by its name on the card or in the larder, the last stage first.
+fn place_of(house: &House, solved: &Solved, old: &str) -> Result<PartPlace, Vec<Diagnostic>> {
+    let id = house.larder.find(old).map(|i| i.id.as_str());
+    let means = |part: &SolvedPart| {
+        let same_id = matches!(&part.found.what, Material::Ingredient(i) if Some(i.id.as_str()) == id);
+        same_id || [&part.label, &part.of].iter().any(|name| fold(name) == fold(old))
+    };
+    let places = || {
+        let stages = solved.stages.iter().enumerate().rev();
+        stages.flat_map(|(s, stage)| stage.parts.iter().enumerate().map(move |(p, part)| ((s, p), part)))
+    };
+    places()
+        .find(|(_, part)| means(part))
+        .map(|(place, _)| place)
+        .ok_or_else(|| vec![not_on_card(old, places().map(|(_, p)| p.label.as_str()))])
+}
+
+/// Puts the new part where the old one stood and runs the earlier stages forward.
+fn put_new(after: &mut Solved, place: PartPlace, new: &str, found: FoundPart, mass_g: f64) {
+    let part = after.stages.get_mut(place.0).and_then(|s| s.parts.get_mut(place.1));
+    if let Some(part) = part {
+        *part = SolvedPart::added(new, found, mass_g);
+    }
+    *after = after.weighed(|_, mass_g| mass_g);
+}
+
+/// The water of the last stage; none of it is put there if the card has not got any.
+fn water_place(card: &Card, house: &House, after: &mut Solved) -> Result<usize, Vec<Diagnostic>> {
+    let water = card::find(card, house, "water", after)?;
+    let Some(last) = after.stages.last_mut() else { return Ok(0) };
+    let is_water = |part: &SolvedPart| part.found.per_gram == water.per_gram && part.feed.holds.is_none();
+    if let Some(place) = last.parts.iter().position(is_water) {
+        return Ok(place);
+    }
+    last.parts.push(SolvedPart::added("water", water, 0.0));
+    Ok(last.parts.len() - 1)
+}
+
+/// The part of the last stage that has the new part in it: itself, or the stage that it went into.
+fn carrier(after: &Solved, place: PartPlace) -> Option<usize> {
+    let last = after.stages.len().checked_sub(1)?;
+    if place.0 == last {
+        return Some(place.1);
+    }
+    let mut holding = BTreeSet::from([place.0]);
+    for (i, stage) in after.stages.iter().enumerate().take(last) {
+        if stage.parts.iter().any(|p| p.stage().is_some_and(|s| holding.contains(&s))) {
+            holding.insert(i);
+        }
+    }
+    after.stages.get(last)?.parts.iter().position(|p| p.stage().is_some_and(|s| holding.contains(&s)))
 }
