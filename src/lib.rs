@@ -9,7 +9,7 @@
 //! 5. [`units`]: amounts as people write them, as typed quantities.
 //! 6. [`input`]: text files with the place of every value, read from one list of their keys.
 //! 7. [`mixture`]: what a mixture is made of, and the equations of how it behaves. Pure functions.
-//! 8. [`properties`]: one file a property; their registry.
+//! 8. [`properties`]: what is said of a liquid, how it is shown, and what stands behind it.
 //! 9. [`instruments`]: what instruments show, as true values with their uncertainty.
 //! 10. [`larder`]: ingredients and where their numbers come from.
 //! 11. [`card`]: what a maker writes.

@@ -129,7 +129,6 @@ fn density_at_20(brix: f64) -> Option<Estimate<MassDensity>> {
     density::sucrose_solution(MassFraction::saturating(brix / 100.0), standard_temperature()).ok()
 }
 
-/// Everything that a true Brix tells of a syrup.
 fn syrup(r: &Readings, brix: Estimate<Brix>, invert: Option<Brix>, told: &mut Told) -> Result<(), Refused> {
     let (value, off) = (brix.value.get(), brix.error.get());
     let acid = r.acid.map_or(0.0, |share| 100.0 * share.get());
@@ -195,7 +194,6 @@ fn if_invert(property: impl Fn(&Mixture) -> Option<f64>, target: f64) -> Option<
     Brix::new(100.0 * w)
 }
 
-/// A spirit without sugar, from its density.
 pub(super) fn spirit(r: &Readings, measured: Estimate<MassDensity>, told: &mut Told) -> Result<(), Refused> {
     let (rho, off) = (in_kg_per_m3(measured.value), in_kg_per_m3(measured.error));
     let share = |rho: f64| alcohol::mass_fraction_of_density(kg_per_m3(rho), r.temperature);

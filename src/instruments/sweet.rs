@@ -27,7 +27,6 @@ pub(crate) const MODEL_SUGAR_G_L: f64 = 3.0;
 const MOST_SUGAR_IN_WATER: f64 = 0.85;
 const TOLERANCE: f64 = 1e-13;
 
-/// A property that is known.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum FactKind {
     Density,
@@ -100,7 +99,6 @@ impl LiquidLine {
         (least <= most).then_some(Self { fact, t, least, most })
     }
 
-    /// The liquid on the line with this share of sucrose.
     fn at(&self, sucrose: f64) -> [f64; 2] {
         let (none, most) = (0.0, driest(sucrose));
         let off = |ethanol: f64| self.fact.off([sucrose, ethanol], self.t);
@@ -183,7 +181,6 @@ fn uncertainty(
     instruments.hypot(equations.max(least))
 }
 
-/// What two facts tell of a sweet spirit.
 pub(super) fn tell(r: &Readings, first: SweetFact, second: SweetFact, told: &mut Told) -> Result<(), Refused> {
     let t = r.temperature;
     let t_c = degrees_celsius(t);

@@ -1,4 +1,4 @@
-//! What is said of a liquid: one file a property. [`registry`] drives the sheet, the JSON, `explain` and the uncertainty.
+//! What is said of a liquid: [`Properties`] computes it, [`SHEET`] tells how it is shown, [`equations`] what stands behind it.
 //!
 //! ```
 //! use stillroom::mixture::{Component, Mixture};
@@ -13,87 +13,85 @@
 //! assert!((properties.viscosity_mpa_s.unwrap() - 120.1).abs() < 0.13 * 120.1);
 //! ```
 
+mod acidity;
 mod equation;
-mod property;
+mod sheet;
 mod subject;
 mod target;
 
-mod acid;
-mod boiling_point;
-mod brix;
-mod density;
-mod energy;
-mod flash_point;
-mod ph;
-mod refractive_index;
-mod refractometer;
-mod saturation;
-mod specific_gravity;
-mod strength;
-mod sugar;
-mod us_proof;
-mod viscosity;
-mod water_activity;
-
 use serde::Serialize;
+use uom::si::dynamic_viscosity::millipascal_second;
+use uom::si::energy::{kilocalorie, kilojoule};
+use uom::si::temperature_interval::kelvin;
 
 use crate::diagnostic::{Diagnostic, Span};
-use crate::mixture::Mixture;
+use crate::mixture::{Component, Mixture, alcohol, boiling, flash_point, sweetness};
 use crate::units::display::grouped;
-use crate::units::{Length, Temperature, degrees_celsius};
+use crate::units::{Length, Temperature, celsius, degrees_celsius, in_kg_per_m3};
 
-pub(crate) use equation::{Equation, methods};
-pub(crate) use flash_point::flash_point_c;
-pub(crate) use property::{Headline, Property, PropertyLine};
+pub(crate) use equation::{Equation, equations};
+pub use sheet::{Headline, headlines};
+pub(crate) use sheet::{Property, SHEET, of_target};
 pub(crate) use subject::{Acidity, Subject};
 pub(crate) use target::per_gram_of_liquid;
 pub use target::{TargetKind, amount_for, value_of};
 
-macro_rules! registry {
-    ($($module:ident: $($field:ident)*;)*) => {
-        /// The properties of a liquid at a temperature; the units are in the names, and each stands in its own file.
-        /// `None`: it does not apply, or cannot honestly be given.
-        #[derive(Clone, Debug, Default, PartialEq, Serialize)]
-        pub struct Properties {
-            /// The temperature, °C.
-            pub temperature_c: f64,
-            $($(#[doc = concat!("See `properties/", stringify!($module), ".rs`.")] pub $field: Option<f64>,)*)*
-        }
-
-        /// Every property, in the order of a sheet.
-        static REGISTRY: &[&Property] = &[$(&$module::PROPERTY),*];
-
-        fn compute(of: &mut Subject<'_>) -> Properties {
-            let temperature_c = degrees_celsius(of.at);
-            of.density_kg_m3 = density::ask(of);
-            $(let [$($field),*] = $module::compute(of);)*
-            Properties { temperature_c, $($($field),*),* }
-        }
-    };
-}
-
-registry! {
-    brix: brix;
-    strength: abv_pct abw_pct;
-    us_proof: us_proof;
-    sugar: sugar_g_l;
-    acid: acid_g_l;
-    ph: ph ph_low ph_high;
-    density: density_kg_m3;
-    specific_gravity: specific_gravity specific_gravity_in_air baume plato;
-    water_activity: water_activity water_activity_upper;
-    refractive_index: refractive_index;
-    refractometer: refractometer_brix;
-    boiling_point: boiling_point_c boiling_elevation_k;
-    saturation: saturation_brix;
-    viscosity: viscosity_mpa_s;
-    flash_point: flash_point_c;
-    energy: energy_kj_100ml energy_kcal_100ml;
-}
-
-/// Every property, in the order of a sheet.
-pub(crate) fn registry() -> &'static [&'static Property] {
-    REGISTRY
+/// The properties of a liquid at a temperature; the units are in the names.
+/// `None`: it does not apply, or cannot honestly be given.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Properties {
+    /// The temperature, °C.
+    pub temperature_c: f64,
+    /// Dissolved solids, g per 100 g.
+    pub brix: Option<f64>,
+    /// Alcohol by volume at 20 °C.
+    pub abv_pct: Option<f64>,
+    /// Alcohol by mass.
+    pub abw_pct: Option<f64>,
+    /// Strength in US proof (60 °F).
+    pub us_proof: Option<f64>,
+    /// Sugars as weighed, for each litre at 20 °C.
+    pub sugar_g_l: Option<f64>,
+    /// Titratable acid to pH 8.1 as citric, for each litre at 20 °C.
+    pub acid_g_l: Option<f64>,
+    /// The middle of the pH.
+    pub ph: Option<f64>,
+    /// Its lower edge.
+    pub ph_low: Option<f64>,
+    /// Its upper edge, which counts against a limit.
+    pub ph_high: Option<f64>,
+    /// Density at the temperature.
+    pub density_kg_m3: Option<f64>,
+    /// Density relative to water at 20 °C.
+    pub specific_gravity: Option<f64>,
+    /// The same weighed in air: what a hydrometer shows.
+    pub specific_gravity_in_air: Option<f64>,
+    /// Degrees Baumé.
+    pub baume: Option<f64>,
+    /// Degrees Plato.
+    pub plato: Option<f64>,
+    /// Water activity, the estimate.
+    pub water_activity: Option<f64>,
+    /// The cautious value that safety uses.
+    pub water_activity_upper: Option<f64>,
+    /// At 589 nm.
+    pub refractive_index: Option<f64>,
+    /// What a refractometer scaled for sucrose at 20 °C shows at the temperature.
+    pub refractometer_brix: Option<f64>,
+    /// Boiling point at the height of the house.
+    pub boiling_point_c: Option<f64>,
+    /// By how much what is dissolved raises the boiling point of the water.
+    pub boiling_elevation_k: Option<f64>,
+    /// The Brix that it would have if saturated with sucrose.
+    pub saturation_brix: Option<f64>,
+    /// Viscosity of a syrup without spirit.
+    pub viscosity_mpa_s: Option<f64>,
+    /// Flash point, closed cup, by the strength of the solvent: it burns whatever sugar stands in it.
+    pub flash_point_c: Option<f64>,
+    /// Energy of a label, in 100 ml at 20 °C.
+    pub energy_kj_100ml: Option<f64>,
+    /// The same in kilocalories.
+    pub energy_kcal_100ml: Option<f64>,
 }
 
 impl Properties {
@@ -102,7 +100,73 @@ impl Properties {
         if subject.liquid.is_dry() {
             return Self::of_dried(subject);
         }
-        (compute(&mut subject), subject.found)
+        (Self::compute(&mut subject), subject.found)
+    }
+
+    /// What cannot be given is said in this order; only the density at 20 °C can fail of many, and that is said once.
+    fn compute(of: &mut Subject<'_>) -> Self {
+        let (liquid, at) = (of.liquid, of.at);
+        let density_kg_m3 = of.value("density", liquid.density(at), in_kg_per_m3);
+        let acid_g_l = acidity::acid_g_l(of);
+        let [ph, ph_low, ph_high] = acidity::ph(of, acid_g_l.is_some());
+        let gravity = liquid.specific_gravity().ok().map(|x| x.value);
+        let in_air = liquid.density(celsius(20.0)).ok().map(|rho| sweetness::apparent_specific_gravity(rho.value));
+        let (water_activity, water_activity_upper) = match liquid.water_activity(at) {
+            Ok(activity) => {
+                let estimate = of.value::<_, &str>("water activity", Ok(activity.estimate), |aw| aw.get());
+                (estimate, Some(activity.upper.get()))
+            }
+            Err(why) => (of.refused("water activity", &why), None),
+        };
+        let refractive_index = of.value("refractive index", liquid.refractive_index(at), |n| n);
+        // What is stretched in it is stretched in the refractive index, and said there.
+        let refractometer_brix = match liquid.refractometer_reading(at) {
+            Ok(reading) => Some(reading.value.get()),
+            Err(why) => of.refused("reading of a refractometer", &why),
+        };
+        let (boiling_point_c, boiling_elevation_k) = match boiling::pressure_at_altitude(of.altitude) {
+            Ok(pressure) => {
+                let raised = liquid.boiling_elevation(pressure.value).ok().map(|k| k.value.get::<kelvin>());
+                (of.value("boiling point", liquid.boiling_point(pressure.value), degrees_celsius), raised)
+            }
+            Err(why) => (of.refused("boiling point", &why), None),
+        };
+        let has_sugar = liquid.sugar_grams() > 0.0;
+        let saturation_brix = if has_sugar {
+            of.value("saturation", liquid.saturation_brix(at), |b| b.get())
+        } else {
+            of.does_not_apply("saturation", "it has no sugar")
+        };
+        let viscosity = liquid.viscosity(at).ok().filter(|_| has_sugar);
+        let energy = liquid.energy_per_100_ml().ok();
+        Self {
+            temperature_c: degrees_celsius(at),
+            brix: Some(liquid.brix().get()),
+            abv_pct: value_of(TargetKind::Abv, liquid),
+            abw_pct: Some(100.0 * liquid.abw().get()),
+            us_proof: liquid.us_proof().ok().map(|x| x.value),
+            sugar_g_l: value_of(TargetKind::Sugar, liquid),
+            acid_g_l,
+            ph,
+            ph_low,
+            ph_high,
+            density_kg_m3,
+            specific_gravity: gravity,
+            specific_gravity_in_air: in_air,
+            baume: gravity.and_then(sweetness::baume_of),
+            plato: in_air.and_then(|gravity| sweetness::plato_of_apparent(gravity).ok()),
+            water_activity,
+            water_activity_upper,
+            refractive_index,
+            refractometer_brix,
+            boiling_point_c,
+            boiling_elevation_k,
+            saturation_brix,
+            viscosity_mpa_s: viscosity.map(|v| v.value.get::<millipascal_second>()),
+            flash_point_c: flash_point_c(liquid),
+            energy_kj_100ml: energy.map(|e| e.kilojoules.get::<kilojoule>()),
+            energy_kcal_100ml: energy.map(|e| e.kilocalories.get::<kilocalorie>()),
+        }
     }
 
     /// Of a product that is dried: none of a liquid's.
@@ -129,31 +193,13 @@ impl Properties {
     }
 }
 
-/// The property that a target aims at.
-pub(crate) fn of_target(kind: TargetKind) -> &'static Property {
-    registry().iter().find(|property| property.target == Some(kind)).expect("every target is a property")
-}
-
-/// The numbers that carry an uncertainty, and how it is counted.
-pub fn headlines() -> impl Iterator<Item = (TargetKind, &'static Headline)> {
-    registry().iter().filter_map(|property| property.target.zip(property.headline.as_ref()))
-}
-
-/// Everything that can be explained: properties, then methods.
-pub(crate) fn equations() -> impl Iterator<Item = &'static Equation> {
-    registry().iter().map(|property| &property.equation).chain(methods())
+/// °C; none without spirit, or where the table of strengths does not reach.
+pub(crate) fn flash_point_c(liquid: &Mixture) -> Option<f64> {
+    let burns = liquid.grams_of(Component::Ethanol) > 0.0;
+    let estimate = flash_point::of_strength(alcohol::solvent_abv(liquid)).ok().filter(|_| burns)?;
+    Some(degrees_celsius(estimate.value))
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_target_is_a_property_and_every_property_says_what_stands_behind_it() {
-        assert!(TargetKind::ALL.into_iter().all(|kind| of_target(kind).target == Some(kind)));
-        let names: std::collections::HashSet<_> = equations().map(|e| e.name).collect();
-        assert_eq!(names.len(), equations().count());
-        assert!(equations().all(|e| !e.sources.is_empty() && !e.range.is_empty()));
-        assert_eq!(headlines().count(), 4);
-    }
-}
+#[path = "../../tests/unit/properties.rs"]
+mod tests;

@@ -6,7 +6,6 @@ use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::mixture::{Estimate, Mixture};
 use crate::units::{Length, Temperature};
 
-/// What is known of the acidity of a batch beside its composition.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Acidity {
     /// The parts of which no acid is listed: only without such a part is it true that there is none.
@@ -24,8 +23,6 @@ pub(crate) struct Subject<'a> {
     /// What else is known of its acid.
     pub(super) acidity: &'a Acidity,
     span: Span,
-    /// Its density, once it was asked for, kg/m³.
-    pub(super) density_kg_m3: Option<f64>,
     pub(super) found: Vec<Diagnostic>,
 }
 
@@ -38,7 +35,7 @@ impl<'a> Subject<'a> {
         acidity: &'a Acidity,
         span: Span,
     ) -> Self {
-        Self { liquid, at, altitude, acidity, span, density_kg_m3: None, found: Vec::new() }
+        Self { liquid, at, altitude, acidity, span, found: Vec::new() }
     }
 
     /// The value of an estimate; an extrapolated or refused one is reported.
@@ -59,8 +56,9 @@ impl<'a> Subject<'a> {
         }
     }
 
-    pub(super) fn does_not_apply(&mut self, name: &str, why: &str) {
+    pub(super) fn does_not_apply(&mut self, name: &str, why: &str) -> Option<f64> {
         self.found.push(Diagnostic::note(Code::DoesNotApply, format!("no {name} is given: {why}")));
+        None
     }
 
     pub(super) fn refused(&mut self, name: &str, why: &dyn Display) -> Option<f64> {

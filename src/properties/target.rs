@@ -26,7 +26,6 @@ impl TargetKind {
     /// All of them.
     pub const ALL: [Self; 5] = [Self::Brix, Self::Abv, Self::Sugar, Self::Acid, Self::Ph];
 
-    /// The kind with this key.
     pub(crate) fn from_key(key: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|kind| kind.key() == key)
     }

@@ -5,7 +5,7 @@ use serde::Serialize;
 use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
-use crate::properties::{Equation, equations, headlines, of_target};
+use crate::properties::{Equation, equations, headlines};
 use crate::references;
 use crate::safety::{Market, STANDING_NOTE, law};
 use crate::solver::{Options, solve};
@@ -101,7 +101,7 @@ impl View for BudgetView {
 
 impl ExplainView {
     pub(crate) fn names() -> Self {
-        Self::Equations { all: true, equations: equations().map(EquationView::from).collect() }
+        Self::Equations { all: true, equations: equations().iter().map(EquationView::from).collect() }
     }
 
     /// The properties with a word in their name, or the finding with this code. Where nothing is called
@@ -109,14 +109,14 @@ impl ExplainView {
     pub(crate) fn find(word: &str, found: &mut Vec<Diagnostic>) -> Self {
         let plain = |s: &str| s.to_lowercase().replace(['_', '-'], " ");
         let matching: Vec<_> =
-            equations().filter(|e| plain(e.name).contains(&plain(word))).map(EquationView::from).collect();
+            equations().iter().filter(|e| plain(&e.name).contains(&plain(word))).map(EquationView::from).collect();
         if !matching.is_empty() {
             return Self::Equations { all: false, equations: matching };
         }
         if let Some(code) = Code::ALL.iter().copied().find(|c| c.as_str() == word) {
             return Self::Code { code, description: code.description(), equations: [] };
         }
-        let names = equations().map(|e| e.name).chain(Code::ALL.iter().map(|c| c.as_str()));
+        let names = equations().iter().map(|e| e.name.as_str()).chain(Code::ALL.iter().map(|c| c.as_str()));
         let help = nearest(word, names).map_or_else(
             || "`stillroom explain` alone lists what can be asked for".to_owned(),
             |near| format!("did you mean `{near}`?"),
@@ -154,11 +154,11 @@ impl From<&'static Equation> for EquationView {
             words: s.with_standing(),
         };
         Self {
-            property: e.name,
-            unit: e.unit,
-            equation: e.equation,
-            range: e.range,
-            error: e.error,
+            property: &e.name,
+            unit: &e.unit,
+            equation: &e.equation,
+            range: &e.range,
+            error: &e.error,
             sources: e.sources.iter().map(|key| source(key.reference())).collect(),
         }
     }
@@ -175,7 +175,8 @@ impl BudgetView {
             found.push(Diagnostic::note(Code::PropertyUnknown, title));
             return None;
         };
-        Some(Self { property: kind, budget, equation: EquationView::from(&of_target(kind).equation) })
+        let equation = EquationView::from(budget.headline.equation());
+        Some(Self { property: kind, budget, equation })
     }
 
     /// The number that is called so.

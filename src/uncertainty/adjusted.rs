@@ -42,7 +42,6 @@ pub fn landings(adjusted: &Adjusted, instruments: &Instruments) -> Vec<Landing> 
     kinds.filter_map(landing).collect()
 }
 
-/// What may be off, by its half-width.
 enum AdjustedInput {
     Reading(TargetKind, f64),
     /// How much there is, as a share.
@@ -65,7 +64,6 @@ fn inputs(adjusted: &Adjusted, instruments: &Instruments) -> Vec<AdjustedInput> 
     readings.chain([AdjustedInput::Amount(amount)]).chain(weighings).collect()
 }
 
-/// Half-width of what was read of a batch.
 fn of_reading(kind: TargetKind, value: f64, instruments: &Instruments) -> f64 {
     match kind {
         TargetKind::Brix => instruments.refractometer_brix,

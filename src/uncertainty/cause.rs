@@ -24,7 +24,6 @@ pub enum Cause {
 }
 
 impl Cause {
-    /// What to do about it.
     pub(crate) fn remedy(self) -> &'static str {
         match self {
             Self::Scale => "weigh it on a finer scale, or make a larger batch",

@@ -31,7 +31,6 @@ const GIVES_JUICY: f64 = 0.25;
 /// From this share of water on a solid is juicy (ours).
 const JUICY: f64 = 0.5;
 
-/// One way in which a gram of it may differ.
 pub(super) struct Differs {
     pub what: String,
     pub cause: Cause,
@@ -41,7 +40,6 @@ pub(super) struct Differs {
     pub delta: Mixture,
 }
 
-/// Every way in which a gram of an ingredient may differ.
 pub(super) fn differs(ingredient: &Ingredient, of: &Mixture, instruments: &Instruments) -> Vec<Differs> {
     let name = &ingredient.name;
     let mut all = Vec::new();

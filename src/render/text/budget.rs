@@ -14,9 +14,9 @@ pub(crate) fn budget(report: &BudgetReport) -> String {
     // One more than on the sheet.
     let decimals = property.decimals + 1;
     let width = |x: f64| half_width(x, decimals);
-    let unit = format!(" {}", property.unit);
+    let unit = format!(" {}", b.headline.unit);
     let value = format!("{} ± {}{unit}", grouped(b.value, decimals), width(b.uncertainty.half_width));
-    let mut out = format!("\n{}: {} {value} (95 %)\n\n", report.product(), property.label());
+    let mut out = format!("\n{}: {} {value} (95 %)\n\n", report.product(), property.label);
 
     let mut rows = vec![["what".to_owned(), "±".to_owned(), "share".to_owned()].to_vec()];
     let mut remedies = vec!["what to do"];

@@ -1,6 +1,6 @@
 //! What the batch is, how sure that is, and what spoils it most.
 
-use crate::properties::{Property, PropertyLine, TargetKind, of_target, registry};
+use crate::properties::{Property, SHEET, TargetKind, of_target};
 use crate::report::solve::SolveView;
 use crate::report::solve::bench::Serving;
 use crate::report::solve::label_grade::LabelStanding;
@@ -11,9 +11,8 @@ use crate::units::display::grouped;
 use super::table;
 
 pub(super) fn properties(view: &SolveView) -> String {
-    let lines = registry().iter().filter_map(|property| Some((*property, property.line.as_ref()?)));
     let mut rows: Vec<(String, String)> =
-        lines.filter_map(|(property, line)| Some((line.label.to_owned(), said(property, line, view)?))).collect();
+        SHEET.iter().filter_map(|property| Some((property.label.to_owned(), said(property, view)?))).collect();
     if let Some(serving) = &view.serving {
         rows.push(("a measure".to_owned(), serving_text(serving)));
     }
@@ -21,13 +20,13 @@ pub(super) fn properties(view: &SolveView) -> String {
 }
 
 /// One property: number, uncertainty, unit, remark. `None` where there is next to nothing of it.
-fn said(property: &Property, line: &PropertyLine, view: &SolveView) -> Option<String> {
+fn said(property: &Property, view: &SolveView) -> Option<String> {
     let p = &view.as_weighed.properties;
-    let Some(value) = (property.value)(p) else { return (line.said_unknown)(p).then(|| "not known".to_owned()) };
+    let Some(value) = (property.value)(p) else { return (property.said_unknown)(p).then(|| "not known".to_owned()) };
     let sure = property.target.and_then(|kind| find(&view.doubt, kind));
     let sure = sure.map_or_else(String::new, |u| format!(" ± {}", half_width(u.half_width, property.decimals)));
     let number = grouped(value, property.decimals);
-    (value >= line.least).then(|| format!("{}{number}{sure}{}{}", line.before, line.after, (line.remark)(p)))
+    (value >= property.least).then(|| format!("{}{number}{sure}{}{}", property.before, property.after, (property.remark)(p)))
 }
 
 fn label_grades(view: &SolveView) -> String {
@@ -61,7 +60,7 @@ fn most_of_the_uncertainty(view: &SolveView) -> String {
         let most = u.shares.first()?;
         let property = of_target(u.kind);
         let then = most.then_half_width.map(|w| format!(": then ± {}", half_width(w, property.decimals)));
-        let (name, then, share) = (property.label(), then.unwrap_or_default(), grouped(100.0 * most.of_variance, 0));
+        let (name, then, share) = (property.label, then.unwrap_or_default(), grouped(100.0 * most.of_variance, 0));
         Some(table::wrapped("  ", &format!("± of {name}: {share} % from {}; {}{then}", most.what, most.remedy)))
     });
     let said: String = said.collect();
