@@ -1,18 +1,18 @@
-//! Measured rows of ethanol-water that no formula was found for.
+//! SpiritRows rows of ethanol-water that no formula was found for.
 
 use std::sync::LazyLock;
 
 use crate::vocabulary::table::rows;
 
 /// By mass fraction of ethanol: a number of each row that has one.
-struct Measured {
+struct SpiritRows {
     refractive_index_20c: Vec<(f64, f64)>,
     freezing_depression_k: Vec<(f64, f64)>,
 }
 
-static MEASURED: LazyLock<Measured> = LazyLock::new(|| {
+static MEASURED: LazyLock<SpiritRows> = LazyLock::new(|| {
     let all: Vec<(f64, f64, Option<f64>)> = rows("ethanol-water.csv", include_str!("ethanol-water.csv"));
-    Measured {
+    SpiritRows {
         refractive_index_20c: all.iter().map(|&(p, index, _)| (p, index)).collect(),
         freezing_depression_k: all.iter().filter_map(|&(p, _, depression)| Some((p, depression?))).collect(),
     }

@@ -1,4 +1,4 @@
-//! What is said of a liquid: [`Properties`] computes it, [`SHEET`] tells how it is shown, [`equations`] what stands behind it.
+//! What is said of a liquid: [`Properties`] computes it, `SHEET` tells how it is shown, `equations` what stands behind it.
 //!
 //! ```
 //! use stillroom::mixture::{Component, Mixture};

@@ -117,8 +117,13 @@ fn spirits_keep_their_water_and_ethanol_when_they_mix() {
         };
         let pure = |ml: Option<f64>, s| in_millilitres(alcohol::pure_alcohol(millilitres(ml.unwrap()), s));
         let exact = square.exact;
-        close(pure(exact.strong_ml, strong) + pure(exact.weak_ml, weak), pure(Some(exact.yield_ml), target), 1e-5)?;
-        prop_assert!(exact.strong_g >= -1e-6 && exact.weak_g >= -1e-6);
+        // The water of the sugar equation, which fills the glass, is up to 4e-6 off that of the alcohol tables.
+        close(
+            pure(exact.strong_volume_ml, strong) + pure(exact.weak_volume_ml, weak),
+            pure(Some(exact.yield_volume_ml), target),
+            5e-3,
+        )?;
+        prop_assert!(exact.strong_mass_g >= -1e-6 && exact.weak_mass_g >= -1e-6);
         // Two strong spirits may gain a trace of volume; nothing swells by more than that.
         prop_assert!(exact.contraction_ml.unwrap() > -2.0, "{:?}", exact.contraction_ml);
         prop_assert!(square.gives.unwrap().is_finite());

@@ -98,7 +98,7 @@ fn made_up(inputs: &Inputs, batch_ml: f64) -> (f64, f64, f64) {
     let [spirit, target] = ["spirit_abv_pct", "target_abv_pct"].map(|key| inputs.get(key));
     let make = Makes::Volume(millilitres(batch_ml));
     let exact = square::draw(SquareKind::Abv, spirit, 0.0, target, make).unwrap().exact;
-    (exact.strong_ml.unwrap(), exact.strong_g, exact.weak_ml.unwrap())
+    (exact.strong_volume_ml.unwrap(), exact.strong_mass_g, exact.weak_volume_ml.unwrap())
 }
 
 /// Our answer to a row; none for what is reckoned elsewhere.

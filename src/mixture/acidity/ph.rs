@@ -160,9 +160,9 @@ fn unaccounted_worst_eq(mixture: &Mixture) -> f64 {
     (mixture.unaccounted_ash_g * WORST_ASH_EQ_PER_GRAM - mixture.unaccounted_cations_eq).max(0.0)
 }
 
-/// The error of acids in water, or of a juice if that is larger, with what sugar and alcohol add. Ours are: a juice counts in full from 2 % bound acid (lemon and lime have
-/// 3 %), in proportion below; sugar counts from 15 % (more than a juice brings), alcohol from 0.5 %; between
-/// ionic strength 0.2 and 0.5 the larger error counts.
+/// The error of acids in water, or of a juice if that is larger, with what sugar and alcohol add. Ours are: a juice
+/// counts in full from 2 % bound acid (lemon and lime have 3 %), in proportion below; sugar counts from 15 % (more than
+/// a juice brings), alcohol from 0.5 %; between ionic strength 0.2 and 0.5 the larger error counts.
 fn error(mixture: &Mixture, ionic_strength: f64) -> f64 {
     let acid_g_per_kg = acids(mixture).map(|(_, g)| g).sum::<f64>() / water_kg(mixture);
     let [low_eq, mid_eq, high_eq] = mixture.bound_cations_eq;

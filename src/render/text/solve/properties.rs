@@ -26,7 +26,8 @@ fn said(property: &Property, view: &SolveView) -> Option<String> {
     let sure = property.target.and_then(|kind| find(&view.doubt, kind));
     let sure = sure.map_or_else(String::new, |u| format!(" ± {}", half_width(u.half_width, property.decimals)));
     let number = grouped(value, property.decimals);
-    (value >= property.least).then(|| format!("{}{number}{sure}{}{}", property.before, property.after, (property.remark)(p)))
+    (value >= property.least)
+        .then(|| format!("{}{number}{sure}{}{}", property.before, property.after, (property.remark)(p)))
 }
 
 fn label_grades(view: &SolveView) -> String {
