@@ -27,3 +27,7 @@ pub(crate) use schema::schema;
 pub(crate) use shape::{ANY_NUMBER, About, FieldShape, Fields, Hints};
 pub(crate) use table::wrong_type;
 pub(crate) use table::{Table, Value};
+
+#[cfg(test)]
+#[path = "../../tests/unit/input.rs"]
+mod tests;

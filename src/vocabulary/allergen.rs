@@ -55,17 +55,3 @@ impl Allergen {
         })
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::Allergen;
-    use crate::vocabulary::Word;
-
-    #[test]
-    fn a_kind_is_printed_behind_its_group() {
-        for &allergen in Allergen::ALL {
-            let printed = allergen.word().split_once(" (").map(|(group, _)| group);
-            assert_eq!(printed, allergen.group().map(Word::word), "{allergen}");
-        }
-    }
-}

@@ -64,23 +64,3 @@ impl<'de> Deserialize<'de> for Status {
         Self::parse(&written).ok_or_else(|| de::Error::custom(format!("`{written}` begins with no kind of evidence")))
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_status_begins_with_its_evidence_and_is_kept_as_it_was_written() {
-        for (written, evidence) in [
-            ("measured; split from memory", Evidence::Measured),
-            ("measured by the house", Evidence::MeasuredByTheHouse),
-            ("assumed as lemon peel", Evidence::Assumed),
-            ("assumed insoluble", Evidence::AssumedInsoluble),
-            ("range midpoint", Evidence::RangeMidpoint),
-        ] {
-            let status = Status::parse(written).unwrap();
-            assert_eq!((status.evidence, status.as_str()), (evidence, written));
-        }
-        assert_eq!((Status::parse("measuredly"), Status::parse("guessed"), Status::parse("")), (None, None, None));
-    }
-}

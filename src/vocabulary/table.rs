@@ -35,28 +35,3 @@ impl<'de, T: DeserializeOwned> Deserialize<'de> for List<T> {
         items.map(read).collect::<Result<_, _>>().map(Self)
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::vocabulary::Tag;
-
-    #[derive(Debug, Deserialize)]
-    struct Line {
-        tags: List<Tag>,
-        limit: Option<f64>,
-    }
-
-    #[test]
-    fn a_row_is_read_by_its_heading() {
-        let read: Vec<Line> = rows("t", "# remark\ntags,limit\ntonka; cassia,\n,2.5\n");
-        assert_eq!(*read[0].tags, [Tag::Tonka, Tag::Cassia]);
-        assert_eq!((read[0].limit, read[1].limit, read[1].tags.len()), (None, Some(2.5), 0));
-    }
-
-    #[test]
-    #[should_panic(expected = "no tag is called `tonca`")]
-    fn a_word_that_no_list_has_fails() {
-        rows::<Line>("t", "tags,limit\ntonca,\n");
-    }
-}
