@@ -4,7 +4,7 @@
 
 use std::sync::LazyLock;
 
-use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
+use serde::{Deserialize, Deserializer, Serialize, de};
 
 const FILE: &str = include_str!("references.csv");
 
@@ -85,7 +85,7 @@ pub fn find(key: &str) -> Option<&'static Reference> {
 }
 
 /// The key of an entry that exists.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub struct Key(&'static str);
 
 impl Key {
@@ -105,12 +105,6 @@ impl Key {
 
     pub(crate) fn reference(self) -> &'static Reference {
         find(self.0).expect("a key begins a row of references.csv")
-    }
-}
-
-impl Serialize for Key {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_str(self.0)
     }
 }
 
@@ -166,16 +160,5 @@ const fn begins_a_row(key: &str) -> bool {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_entry_has_a_key_of_its_own_and_something_to_say() {
-        let keys: std::collections::HashSet<_> = all().iter().map(|r| &r.key).collect();
-        assert_eq!(keys.len(), all().len());
-        assert!(all().iter().all(|r| begins_a_row(&r.key) && !r.words().is_empty()));
-        assert!(!begins_a_row("kell") && !begins_a_row("kell-1975,"));
-        assert_eq!(Key::new("common-practice").reference().with_standing(), "common practice, no source");
-        assert_eq!(find("MEM").map(Reference::words), Some("from memory"));
-    }
-}
+#[path = "../../tests/unit/references.rs"]
+mod tests;

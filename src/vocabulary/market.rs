@@ -19,11 +19,6 @@ impl Market {
     pub(crate) fn code(self) -> &'static str {
         self.word()
     }
-
-    /// The market with this short name.
-    pub fn from_code(code: &str) -> Option<Self> {
-        Self::parse(code)
-    }
 }
 
 /// The markets to judge by: those named, or all where none is.
@@ -80,24 +75,5 @@ impl<'de> Deserialize<'de> for Scope {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let written = String::deserialize(deserializer)?;
         Self::parse(&written).ok_or_else(|| de::Error::custom(format!("`{written}` names no markets")))
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_column_of_the_data_names_its_markets() {
-        let holds = |written, market| Scope::parse(written).is_some_and(|scope| scope.holds_in(market));
-        assert!(holds("EU,UK", Market::Uk) && holds("AU,NZ", Market::AuNz) && holds("any", Market::Ca));
-        assert!(!holds("EU,UK", Market::Us));
-        assert_eq!((Scope::parse("CODEX"), Scope::parse("")), (None, None));
-    }
-
-    #[test]
-    fn no_market_means_all() {
-        assert_eq!(or_all(&[]), Market::ALL);
-        assert_eq!(or_all(&[Market::Uk]), [Market::Uk]);
     }
 }

@@ -4,7 +4,7 @@
 use std::cmp::Ordering;
 use std::fmt;
 
-use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
+use serde::{Deserialize, Deserializer, Serialize, de};
 
 mod allergen;
 mod evidence;
@@ -109,7 +109,8 @@ pub(crate) fn read_known<'de, T: Word, D: Deserializer<'de>>(deserializer: D) ->
 
 /// A word of a list that a maker may add to. What the list does not know is kept as it was written: nothing that
 /// somebody stated is lost. Ordered as it is printed.
-#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash, Serialize)]
+#[serde(untagged)]
 pub enum Open<T> {
     /// A word of the list.
     Known(T),
@@ -181,50 +182,6 @@ impl<T: Word> fmt::Display for Open<T> {
     }
 }
 
-impl<T: Word> Serialize for Open<T> {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_str(self.as_str())
-    }
-}
-
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn holds_together<T: Word + fmt::Debug>() {
-        let mut seen = std::collections::BTreeSet::new();
-        for &word in T::ALL {
-            for written in [word.word()].iter().chain(word.also()) {
-                assert!(seen.insert(written.to_lowercase()), "`{written}` stands twice");
-                assert_eq!(T::parse(&format!(" {} ", written.to_uppercase())), Some(word));
-            }
-            assert_eq!(T::nearest(word.word()), Some(word));
-        }
-        assert_eq!(T::parse("no such word"), None);
-    }
-
-    #[test]
-    fn every_word_is_read_as_it_is_printed_and_no_two_are_alike() {
-        holds_together::<ProductClass>();
-        holds_together::<StatedProcess>();
-        holds_together::<Process>();
-        holds_together::<Container>();
-        holds_together::<Fill>();
-        holds_together::<Market>();
-        holds_together::<Tag>();
-        holds_together::<Allergen>();
-        holds_together::<Evidence>();
-    }
-
-    #[test]
-    fn sets_of_them_are_printed_in_the_order_of_the_alphabet() {
-        assert!(Tag::words().is_sorted() && Allergen::words().is_sorted() && Process::words().is_sorted());
-    }
-
-    #[test]
-    fn what_a_maker_states_is_kept_whatever_it_is() {
-        let own: Open<Allergen> = Open::read("Kiwi");
-        assert_eq!((own.as_str(), own.known()), ("Kiwi", None));
-        assert_eq!(Open::read("soya"), Open::Known(Allergen::Soy));
-    }
-}
+#[path = "../../tests/unit/vocabulary.rs"]
+mod tests;

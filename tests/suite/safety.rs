@@ -12,6 +12,7 @@ use stillroom::safety::{
     Caution, Fact, Facts, Level, Market, Members, STANDING_NOTE, Storage, Tcs, carry, evaluate, gather,
 };
 use stillroom::units::{Abv, Ph, degrees_celsius, in_kelvins};
+use stillroom::vocabulary::Word;
 use stillroom::vocabulary::{Allergen, Process, Tag, Word};
 
 fn read(table: &str) -> Vec<std::collections::HashMap<String, String>> {
@@ -62,7 +63,7 @@ fn scenario(row: &std::collections::HashMap<String, String>) -> Facts {
         packaged: flag("packaged"),
         storage: Fact::Known(storage(&row["storage"])),
         tcs: Fact::Known(if row["tcs_at_upper_corner"] == "pa" { Tcs::Pa } else { Tcs::NonTcs }),
-        market: vec![Market::from_code(&row["market"]).unwrap()],
+        market: vec![Market::parse(&row["market"]).unwrap()],
         tags: Members::known(split(&row["tags"], "+").map(|tag| Tag::parse(tag).unwrap())),
         process: Members::known(split(&row["process"], "+").map(|p| Process::parse(p).unwrap())),
         allergens: Members::none(),
