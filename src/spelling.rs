@@ -104,6 +104,11 @@ pub fn singular(word: &str) -> String {
     }
 }
 
+/// What to say of a name that is not known: the one that was probably meant, or else what there is to write.
+pub(crate) fn meant_or(near: Option<&str>, otherwise: impl Into<String>) -> String {
+    near.map_or_else(|| otherwise.into(), |near| format!("did you mean `{near}`?"))
+}
+
 /// The name among `known` that was probably meant; none when it is not clear.
 pub(crate) fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     /// From this likeness on (Jaro and Winkler, 0 to 1) one is taken for the other; ours.

@@ -6,7 +6,7 @@ use crate::card::Makes;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::larder::Ingredient;
-use crate::spelling::nearest;
+use crate::spelling::{meant_or, nearest};
 
 use super::price::Price;
 
@@ -45,8 +45,7 @@ pub(crate) fn ingredient_meant<'a>(
     let [only] = alike.as_slice() else {
         let listed: Vec<_> = used.iter().map(|(i, _)| i.name.as_str()).collect();
         let near = nearest(name, listed.iter().copied());
-        let help = near
-            .map_or_else(|| format!("its ingredients are: {}", listed.join(", ")), |n| format!("did you mean `{n}`?"));
+        let help = meant_or(near, format!("its ingredients are: {}", listed.join(", ")));
         found.push(Diagnostic::error(Code::UnknownIngredient, format!("the card uses no `{name}`")).help(help));
         return None;
     };

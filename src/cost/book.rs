@@ -7,7 +7,8 @@ use rust_decimal::Decimal;
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
 use crate::house::House;
 use crate::input;
-use crate::larder::{Ingredient, Origin};
+use crate::larder::Ingredient;
+use crate::spelling::meant_or;
 
 use super::asked::CostAsked;
 use super::currency::{Currency, quantity};
@@ -71,22 +72,15 @@ impl<'a> Book<'a> {
                         Code::UnknownCurrency,
                         format!("the house's currency `{code}` is not the code of a currency"),
                     );
-                    book.found.push(match Currency::suggest(code) {
-                        Some(near) => unknown.help(format!("did you mean `{near}`?")),
-                        None => unknown.help("write the three letters of ISO 4217, for example currency = \"GBP\""),
-                    });
+                    let otherwise = "write the three letters of ISO 4217, for example currency = \"GBP\"";
+                    book.found.push(unknown.help(meant_or(Currency::suggest(code), otherwise)));
                 }
             }
         }
         if let Some(written) = &house.settings.costs.prices {
             match Tax::parse(&written.value) {
                 Ok(tax) => book.tax = tax,
-                Err(error) => {
-                    let mut wrong =
-                        Diagnostic::error(error.code, error.title).at(written.span, "of the prices of this house");
-                    wrong.help = error.help;
-                    book.report_of_house(wrong);
-                }
+                Err(error) => book.report_of_house(error.at(written.span, "of the prices of this house")),
             }
         }
         book
@@ -138,10 +132,7 @@ impl<'a> Book<'a> {
         if written.trim().eq_ignore_ascii_case("free") {
             return PriceFound::Free;
         }
-        let file = match &ingredient.origin {
-            Origin::House(file) => Some(Arc::clone(file)),
-            Origin::BuiltIn => None,
-        };
+        let file = ingredient.origin.file().cloned();
         match Price::parse(written) {
             Ok(price) => {
                 self.stale(ingredient, file.as_ref());
@@ -243,14 +234,10 @@ impl<'a> Book<'a> {
             _ => ("its price is not for a weight, a volume or pieces", "write for example \"9.20 GBP / 1 kg\""),
         };
         let mut wrong = Diagnostic::error(code, format!("`{}`: {why}", ingredient.name));
-        let file = match &ingredient.origin {
-            Origin::House(file) => Some(file),
-            Origin::BuiltIn => None,
-        };
         if let Some(span) = ingredient.price_at {
             wrong = wrong.at(span, "this price");
         }
-        self.found.push(in_maybe(wrong.help(help), file));
+        self.found.push(in_maybe(wrong.help(help), ingredient.origin.file()));
         why.to_owned()
     }
 }

@@ -6,9 +6,10 @@ use super::currency::Currency;
 use super::price::PriceUnit;
 
 /// What a line is for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum CostKind {
     /// An ingredient.
+    #[default]
     Part,
     /// Work.
     Labour,
@@ -55,7 +56,7 @@ impl CostKind {
 }
 
 /// One line.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct CostLine {
     /// What it is for.
     pub kind: CostKind,
@@ -92,19 +93,10 @@ pub(super) fn priced(
 ) -> CostLine {
     let cost = currency.round(charge.net);
     let tax = charge.tax_rate.and_then(|rate| cost.checked_mul(rate)).map(|tax| currency.round(tax));
-    CostLine { kind, of: of.into(), grams: None, cost: Some(cost), tax, basis, per_usable_kg: None, why_missing: None }
+    CostLine { kind, of: of.into(), cost: Some(cost), tax, basis, ..CostLine::default() }
 }
 
 /// A line whose cost is not known.
 pub(super) fn missing(kind: CostKind, of: impl Into<String>, why: impl Into<String>) -> CostLine {
-    CostLine {
-        kind,
-        of: of.into(),
-        grams: None,
-        cost: None,
-        tax: None,
-        basis: String::new(),
-        per_usable_kg: None,
-        why_missing: Some(why.into()),
-    }
+    CostLine { kind, of: of.into(), why_missing: Some(why.into()), ..CostLine::default() }
 }

@@ -13,7 +13,7 @@ use super::line::CostLine;
 /// Cost of what is lost, before tax. It stands inside the lines of the parts, not beside them.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Losses {
-    /// BoughtBottle and not usable.
+    /// Bought and not usable.
     pub trimmed: Decimal,
     /// Liquid that the strained solids keep.
     pub strained: Decimal,

@@ -51,10 +51,10 @@ fn names_on_cards(solved: &Solved) -> HashMap<&str, &str> {
 
 fn part(name: &str, ingredient: &Ingredient, grams: f64, book: &mut Book<'_>, assumed: &mut Vec<String>) -> CostLine {
     let nothing = |basis: &str| CostLine {
+        of: name.to_owned(),
         cost: Some(Decimal::ZERO),
-        why_missing: None,
         basis: basis.to_owned(),
-        ..missing(CostKind::Part, name, "")
+        ..CostLine::default()
     };
     match book.price_of(ingredient) {
         PriceFound::Free => nothing("free"),

@@ -6,6 +6,7 @@ use rust_decimal::Decimal;
 use uom::si::time::hour;
 
 use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::spelling::meant_or;
 use crate::units::{Literal, LiteralError, in_grams, in_millilitres, literal};
 
 use super::currency::{Currency, quantity};
@@ -105,8 +106,7 @@ fn money(text: &str, head: &str) -> Result<(Decimal, Currency), LiteralError> {
     let start = head.len() - head.trim_start().len();
     let head = head.trim();
     let whole = start..start + head.len();
-    let wrong =
-        |code, title: String, help: Option<String>, fix| LiteralError { code, title, at: whole.clone(), help, fix };
+    let wrong = |code, title: String| LiteralError::new(code, title, whole.clone());
     let is_number = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '−' | '+');
     // the code stands behind the number or before it
     let (number, code) = match head.find(|c: char| !is_number(c)) {
@@ -118,59 +118,38 @@ fn money(text: &str, head: &str) -> Result<(Decimal, Currency), LiteralError> {
         Some(at) => (head[..at].trim(), head[at..].trim()),
     };
     if code.is_empty() {
-        return Err(wrong(
-            Code::NoUnit,
-            format!("`{head}` does not say in which currency"),
-            Some("write the code behind the number: \"34.50 GBP / 700 ml\"".to_owned()),
-            None,
-        ));
+        return Err(wrong(Code::NoUnit, format!("`{head}` does not say in which currency"))
+            .help("write the code behind the number: \"34.50 GBP / 700 ml\""));
     }
     if number.starts_with(['-', '−']) {
-        return Err(wrong(
-            Code::OutOfRange,
-            format!("`{head}` is below nothing"),
-            Some("a price is what is paid for it".to_owned()),
-            None,
-        ));
+        let below = wrong(Code::OutOfRange, format!("`{head}` is below nothing"));
+        return Err(below.help("a price is what is paid for it"));
     }
     let Some(amount) = decimal(number) else {
-        return Err(wrong(
-            Code::NotANumber,
-            format!("`{number}` is not an amount of money"),
-            Some("write digits and one point, without marks between thousands: \"1234.50 GBP\"".to_owned()),
-            None,
-        ));
+        return Err(wrong(Code::NotANumber, format!("`{number}` is not an amount of money"))
+            .help("write digits and one point, without marks between thousands: \"1234.50 GBP\""));
     };
     let Some(currency) = Currency::find(code) else {
         let near = Currency::suggest(code);
-        let help = near.map_or_else(
-            || "write the three letters of ISO 4217: GBP, EUR, USD, AUD, NZD, CAD, JPY…".to_owned(),
-            |near| format!("did you mean `{near}`?"),
-        );
+        let help = meant_or(near, "write the three letters of ISO 4217: GBP, EUR, USD, AUD, NZD, CAD, JPY…");
         let fix = near.map(|near| format!("{number} {near}{}", &text[whole.end..]));
-        return Err(wrong(Code::UnknownCurrency, format!("`{code}` is not the code of a currency"), Some(help), fix));
+        let unknown = wrong(Code::UnknownCurrency, format!("`{code}` is not the code of a currency"));
+        return Err(LiteralError { fix, ..unknown.help(help) });
     };
     if amount.is_zero() {
-        return Err(wrong(
-            Code::OutOfRange,
-            "a price of nothing".to_owned(),
-            Some("if nothing is paid for it, write price = \"free\"".to_owned()),
-            None,
-        ));
+        let nothing = wrong(Code::OutOfRange, "a price of nothing".to_owned());
+        return Err(nothing.help("if nothing is paid for it, write price = \"free\""));
     }
     if amount > MOST {
-        return Err(wrong(Code::OutOfRange, format!("`{head}` is more than anything costs"), None, None));
+        return Err(wrong(Code::OutOfRange, format!("`{head}` is more than anything costs")));
     }
     Ok((amount, currency))
 }
 
 fn per(written: &str) -> Result<PriceUnit, LiteralError> {
-    let wrong = |code, title: String| LiteralError {
-        code,
-        title,
-        at: 0..written.len(),
-        help: Some("a price is for \"700 ml\", \"1 kg\", \"each\", \"pack of 24\" or \"6 x 700 ml\"".to_owned()),
-        fix: None,
+    let wrong = |code, title: String| {
+        LiteralError::new(code, title, 0..written.len())
+            .help("a price is for \"700 ml\", \"1 kg\", \"each\", \"pack of 24\" or \"6 x 700 ml\"")
     };
     let lower = written.to_ascii_lowercase();
     let number_end = lower.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(lower.len());
@@ -214,16 +193,8 @@ fn per(written: &str) -> Result<PriceUnit, LiteralError> {
 }
 
 fn no_quantity(text: &str) -> LiteralError {
-    LiteralError {
-        code: Code::NoUnit,
-        title: format!("`{}` does not say for how much", text.trim()),
-        at: 0..text.len(),
-        help: Some(
-            "write what it is the price of: \"34.50 GBP / 700 ml\", \"9.20 GBP / 1 kg\", \"0.45 GBP / each\""
-                .to_owned(),
-        ),
-        fix: None,
-    }
+    LiteralError::new(Code::NoUnit, format!("`{}` does not say for how much", text.trim()), 0..text.len())
+        .help("write what it is the price of: \"34.50 GBP / 700 ml\", \"9.20 GBP / 1 kg\", \"0.45 GBP / each\"")
 }
 
 fn shifted(error: LiteralError, by: usize) -> LiteralError {

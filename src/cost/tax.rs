@@ -21,15 +21,8 @@ impl Tax {
     /// Reads `incl. 20 % VAT`, `excl. VAT`.
     pub fn parse(text: &str) -> Result<Self, LiteralError> {
         let written = text.trim().to_ascii_lowercase();
-        let whole = 0..text.len();
         let help = "write `incl. 20 % VAT`, `excl. 20 % VAT` or `excl. VAT`";
-        let wrong = |code, title: String| LiteralError {
-            code,
-            title,
-            at: whole.clone(),
-            help: Some(help.to_owned()),
-            fix: None,
-        };
+        let wrong = |code, title: String| LiteralError::new(code, title, 0..text.len()).help(help);
         let included = written.starts_with("incl");
         if !included && !written.starts_with("excl") {
             return Err(wrong(Code::UnknownWord, format!("`{}` does not say whether tax is in a price", text.trim())));

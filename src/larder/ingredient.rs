@@ -31,6 +31,16 @@ pub enum Origin {
     House(Arc<str>),
 }
 
+impl Origin {
+    /// The house's file.
+    pub(crate) fn file(&self) -> Option<&Arc<str>> {
+        match self {
+            Self::BuiltIn => None,
+            Self::House(file) => Some(file),
+        }
+    }
+}
+
 /// What the house states of an ingredient by its own label or reading; the rest is as in a table.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Stated {

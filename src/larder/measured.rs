@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Severity, Span, Spanned};
 use crate::input::{Table, Value};
-use crate::spelling::nearest;
+use crate::spelling::{meant_or, nearest};
 
 use super::{Ingredient, Larder, entry};
 
@@ -61,12 +61,8 @@ impl Larder {
     }
 
     fn unknown(&self, name: &str) -> Diagnostic {
-        Diagnostic::error(Code::UnknownIngredient, format!("`{name}` is not in the larder")).help(
-            self.suggest(name).map_or_else(
-                || "readings are of an ingredient of the larder, by its name".to_owned(),
-                |meant| format!("did you mean `{meant}`?"),
-            ),
-        )
+        Diagnostic::error(Code::UnknownIngredient, format!("`{name}` is not in the larder"))
+            .help(meant_or(self.suggest(name), "readings are of an ingredient of the larder, by its name"))
     }
 }
 
@@ -82,8 +78,6 @@ fn unreadable(written: &str) -> Diagnostic {
 
 fn no_reading(key: &str) -> Diagnostic {
     let known = READINGS.join(", ");
-    Diagnostic::error(Code::UnknownKey, format!("`{key}` is not a reading; there are {known}")).help(
-        nearest(key, READINGS)
-            .map_or_else(|| "write for example acid=58 g/L".to_owned(), |meant| format!("did you mean `{meant}`?")),
-    )
+    Diagnostic::error(Code::UnknownKey, format!("`{key}` is not a reading; there are {known}"))
+        .help(meant_or(nearest(key, READINGS), "write for example acid=58 g/L"))
 }

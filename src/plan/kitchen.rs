@@ -15,7 +15,7 @@ use crate::larder::Ingredient;
 use crate::shelf_life::Draws;
 use crate::solver::resolve::Material;
 use crate::solver::{Options, Solved, solve};
-use crate::spelling::{fold, nearest};
+use crate::spelling::{fold, meant_or, nearest};
 
 use super::board::{Board, Entry};
 use super::calendar::Calendar;
@@ -146,12 +146,9 @@ impl Gathering<'_> {
         let Some(source) = self.house.card(name).cloned() else {
             let diagnostic = Diagnostic::error(Code::UnknownProduct, format!("the house has no formula `{name}`"))
                 .at(entry.name.span, "no card of the house has this name");
-            self.found.push(match nearest(name, self.house.cards().map(|f| f.name.as_str())) {
-                Some(near) => diagnostic.help(format!("did you mean `{near}`?")),
-                None => {
-                    diagnostic.help("a plan is made of the cards that lie beside it: write the name as on the card")
-                }
-            });
+            let near = nearest(name, self.house.cards().map(|f| f.name.as_str()));
+            let otherwise = "a plan is made of the cards that lie beside it: write the name as on the card";
+            self.found.push(diagnostic.help(meant_or(near, otherwise)));
             return None;
         };
         self.found.extend(self.house.said_of(name).cloned());

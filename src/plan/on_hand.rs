@@ -4,8 +4,7 @@ use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned, keep_first};
 use crate::house::House;
-use crate::spelling::{fold, nearest};
-use crate::units::LiteralError;
+use crate::spelling::{fold, meant_or, nearest};
 
 use super::board::{Board, Entry, Held, HeldDate, date, quantity};
 
@@ -82,10 +81,7 @@ fn columns(heads: &::csv::StringRecord, at: Span, found: &mut Vec<Diagnostic>) -
         if !COLUMNS.contains(&head.to_lowercase().as_str()) {
             let diagnostic = Diagnostic::error(Code::WrongColumn, format!("a column `{head}` is not read here"))
                 .at(at, format!("{} were expected", COLUMNS.join(", ")));
-            found.push(match nearest(head, COLUMNS) {
-                Some(near) => diagnostic.help(format!("did you mean `{near}`?")),
-                None => diagnostic.help(HELP),
-            });
+            found.push(diagnostic.help(meant_or(nearest(head, COLUMNS), HELP)));
         }
     }
     let place = |column: &str| heads.iter().position(|h| h.eq_ignore_ascii_case(column));
@@ -126,7 +122,7 @@ fn row(
             return None;
         }
     }
-    let how_much = quantity(amount).map_err(|error| found.push(unreadable(error, at))).ok();
+    let how_much = quantity(amount).map_err(|error| found.push(error.at(at, "in this row"))).ok();
     let last = date("use_by", Spanned { value: use_by, span: at }, found);
     Some(CountedRow {
         product: Spanned { value: product.to_owned(), span: at },
@@ -140,12 +136,6 @@ fn plain(cell: &str) -> &str {
         Some(rest) if rest.starts_with(RUN_BY_SPREADSHEETS) => rest,
         _ => cell,
     }
-}
-
-fn unreadable(error: LiteralError, at: Span) -> Diagnostic {
-    let mut diagnostic = Diagnostic::error(error.code, error.title).at(at, "in this row");
-    diagnostic.help = error.help;
-    diagnostic
 }
 
 /// Puts a stock list on the board, in place of what the board says of the same products. A house product that is not on
@@ -169,22 +159,16 @@ pub(crate) fn put_on(
             counted.insert(name);
             board.products.push(Entry {
                 name: Spanned { value: row.product.value, span: Span::default() },
-                par: None,
-                uses: None,
-                use_on: [None; 7],
                 on_hand: vec![row.held],
-                store: None,
-                batch: None,
+                ..Entry::default()
             });
         } else {
             let written = &row.product.value;
             let known = house.cards().map(|f| f.name.as_str());
-            let near = nearest(written, known)
-                .map_or_else(|| "write the name as on its card".to_owned(), |near| format!("did you mean `{near}`?"));
             found.push(
                 Diagnostic::error(Code::UnknownProduct, format!("the house has no formula `{written}`"))
                     .at(row.product.span, "in this row")
-                    .help(near)
+                    .help(meant_or(nearest(written, known), "write the name as on its card"))
                     .in_file(file),
             );
         }

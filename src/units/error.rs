@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use crate::diagnostic::Code;
+use crate::diagnostic::{Code, Diagnostic, Span};
 
 /// Why a text is not an amount.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,15 +20,21 @@ pub struct LiteralError {
 }
 
 impl LiteralError {
-    pub(super) fn new(code: Code, title: impl Into<String>, at: Range<usize>) -> Self {
+    pub(crate) fn new(code: Code, title: impl Into<String>, at: Range<usize>) -> Self {
         Self { code, title: title.into(), at, help: None, fix: None }
     }
 
-    pub(super) fn help(mut self, help: impl Into<String>) -> Self {
+    pub(crate) fn help(mut self, help: impl Into<String>) -> Self {
         self.help = Some(help.into());
         self
     }
 
+    /// The finding at a place of a file.
+    pub(crate) fn at(self, span: Span, text: impl Into<String>) -> Diagnostic {
+        Diagnostic { help: self.help, ..Diagnostic::error(self.code, self.title).at(span, text) }
+    }
+
+    /// Offers the text with what is at fault replaced.
     pub(super) fn replace(self, text: &str, by: &str) -> Self {
         let fix = replaced(text, &self.at, by);
         let help = format!("did you mean `{fix}`?");

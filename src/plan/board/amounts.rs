@@ -32,13 +32,9 @@ pub(in crate::plan) fn quantity(written: &str) -> Result<Quantity, LiteralError>
 const MOST: f64 = 1e7;
 
 fn wrong(code: Code, written: &str, why: &str) -> LiteralError {
-    LiteralError {
-        code,
-        title: format!("`{}` {why}; a volume or a weight was expected", written.trim()),
-        at: 0..written.len(),
-        help: Some("for example \"2 L\", \"700 ml\", \"6 x 250 ml\" or \"500 g\"".to_owned()),
-        fix: None,
-    }
+    let title = format!("`{}` {why}; a volume or a weight was expected", written.trim());
+    LiteralError::new(code, title, 0..written.len())
+        .help("for example \"2 L\", \"700 ml\", \"6 x 250 ml\" or \"500 g\"")
 }
 
 /// "6 L a week", "900 ml a day", "6 L/week".
@@ -55,11 +51,11 @@ pub(super) fn rate(written: &str) -> Result<Rate, LiteralError> {
     let found = ends.iter().find_map(|(end, of)| lower.strip_suffix(end).map(|rest| (rest.len(), of)));
     match found.and_then(|(length, of)| Some((written.get(..length)?, of))) {
         Some((amount, of)) => quantity(amount).map(of),
-        None => Err(LiteralError {
-            help: Some("write \"6 L a week\" or \"900 ml a day\"".to_owned()),
-            title: format!("`{}` does not say in what time it is used", written.trim()),
-            ..wrong(Code::NoUnit, written, "")
-        }),
+        None => {
+            let title = format!("`{}` does not say in what time it is used", written.trim());
+            let error = LiteralError::new(Code::NoUnit, title, 0..written.len());
+            Err(error.help("write \"6 L a week\" or \"900 ml a day\""))
+        }
     }
 }
 
@@ -69,11 +65,9 @@ pub(super) fn batch(written: &str) -> Result<(Quantity, Option<Quantity>), Liter
     let (least, most) = (if least.trim().is_empty() { None } else { Some(quantity(least)?) }, quantity(most)?);
     let least = least.unwrap_or(Quantity { amount: 0.0, unit: most.unit });
     if least.unit != most.unit || least.amount > most.amount || most.amount <= 0.0 {
-        return Err(LiteralError {
-            title: format!("`{}` does not go from a smaller batch to a larger one", written.trim()),
-            help: Some("for example batch = \"1 L up to 4 L\"".to_owned()),
-            ..wrong(Code::OutOfRange, written, "")
-        });
+        let title = format!("`{}` does not go from a smaller batch to a larger one", written.trim());
+        let error = LiteralError::new(Code::OutOfRange, title, 0..written.len());
+        return Err(error.help("for example batch = \"1 L up to 4 L\""));
     }
     Ok((least, Some(most)))
 }

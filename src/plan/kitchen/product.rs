@@ -9,7 +9,7 @@ use crate::shelf_life::calendar::last_day;
 use crate::solver::Solved;
 use crate::solver::resolve::Material;
 use crate::solver::target::g_per_ml;
-use crate::spelling::{fold, nearest};
+use crate::spelling::{fold, meant_or, nearest};
 
 use super::super::board::{Entry, Held, HeldDate, Quantity, Rate};
 use super::super::calendar::Day;
@@ -148,10 +148,8 @@ impl Gathering<'_> {
             let all: Vec<&str> = stores.iter().map(|s| s.name.as_str()).collect();
             let diagnostic = Diagnostic::error(Code::UnknownWord, format!("the house has no store `{}`", wanted.value))
                 .at(wanted.span, "not in house.toml");
-            self.found.push(match nearest(&wanted.value, all.iter().copied()) {
-                Some(near) => diagnostic.help(format!("did you mean `{near}`?")),
-                None => diagnostic.help(format!("its stores are: {}", all.join(", "))),
-            });
+            let near = nearest(&wanted.value, all.iter().copied());
+            self.found.push(diagnostic.help(meant_or(near, format!("its stores are: {}", all.join(", ")))));
         }
         found
     }

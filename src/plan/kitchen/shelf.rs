@@ -8,6 +8,7 @@ use crate::cost::{Price, PriceUnit};
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::larder::{Form, Ingredient};
 use crate::solver::resolve::FoundPart;
+use crate::spelling::meant_or;
 use crate::units::in_grams;
 
 use super::super::board::{Quantity, Shelf};
@@ -77,10 +78,8 @@ impl Gathering<'_> {
         let name = &shelf.name.value;
         let diagnostic = Diagnostic::error(Code::UnknownIngredient, format!("`{name}` is not in the larder"))
             .at(shelf.name.span, "no ingredient has this name");
-        self.found.push(match self.house.larder.suggest(name) {
-            Some(near) => diagnostic.help(format!("did you mean `{near}`?")),
-            None => diagnostic.help("a product that the house makes goes under [product.…]"),
-        });
+        let otherwise = "a product that the house makes goes under [product.…]";
+        self.found.push(diagnostic.help(meant_or(self.house.larder.suggest(name), otherwise)));
     }
 }
 
