@@ -68,14 +68,11 @@ struct PartTable {
 impl Laid for PartTable {
     const LAYOUT: &'static Layout<Self> = layout!(
         "a part",
-        "",
         ["amount"],
-        [
-            ("amount", AS_WRITTEN, "\"12 g\"", "how much", amount),
-            ("of", OF, "\"water\"", "what it is, where the name of the line is not", of),
-            ("strained", FLAG, "true", "its solids are strained out again", strained),
-            ("holds", WET, "1.2", "what one gram gains in the strainer, grams", holds),
-        ]
+        ("amount", AS_WRITTEN, "\"12 g\"", "how much", amount),
+        ("of", OF, "\"water\"", "what it is, where the name of the line is not", of),
+        ("strained", FLAG, "true", "its solids are strained out again", strained),
+        ("holds", WET, "1.2", "what one gram gains in the strainer, grams", holds),
     );
 }
 
@@ -126,12 +123,11 @@ fn line(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<PartLine> {
         _ => (PartTable::default(), Some(value.clone())),
     };
     let Some(written) = written else {
-        reader.found.push(
+        return reader.refuse(
             Diagnostic::error(Code::MissingKey, format!("`{}` has no amount", label.value))
                 .at(value.span, "`amount` was expected in here")
                 .help("write for example { amount = \"12 g\", strained = true }"),
         );
-        return None;
     };
     let (amount, basis, read) = amount(&Given { value: &written, ..*given }, reader)?;
     let part = Part {
@@ -149,8 +145,7 @@ fn line(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<PartLine> {
 fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Option<Basis>, Reading)> {
     let key = &given.key.value;
     if !matches!(given.value.value, Value::Text(_) | Value::Number(_)) {
-        reader.found.push(given.wrong_type("an amount in quotes").help(FORMS));
-        return None;
+        return reader.refuse(given.wrong_type("an amount in quotes").help(FORMS));
     }
     let mut stated = None;
     let read = given.reading(reader, "an amount in quotes")?;

@@ -48,59 +48,54 @@ impl Laid for Card {
         "a card",
         "above the first heading",
         ["name", "parts"],
-        [
-            ("name", NAME, "\"Rich muscovado syrup\"", "what the product is called", name),
-            ("makes", MAKES, "\"1.5 L\"", "how much a batch is: a volume, a weight or bottles", |card, read| {
-                let (makes, reading) = read.value;
-                card.makes = Some(Spanned { value: makes, span: read.span });
-                card.sizes.push(reading);
-            }),
-            ("class", CLASS, "\"rich syrup\"", "the class that chooses the ceiling on its life", class),
-            ("process", PROCESS, "[\"fermented\"]", "what was done to it and is dangerous in its own way", process),
-            ("serving", SERVING, "\"15 ml\"", "one measure of the product", |card, read| {
-                let (serving, reading) = read.value;
-                card.serving = Some(Spanned { value: serving, span: read.span });
-                card.sizes.push(reading);
-            }),
-            ("labour", LABOUR, "\"20 min\"", "work for one batch, waiting not counted", labour),
-            ("target", TABLE_OF_TARGETS, "{ brix = 64 }", "what the finished liquid shall be", |card, targets| {
-                card.targets = targets.value;
-                card.targets.sort_by_key(|target| target.span.start);
-            }),
-            ("parts", PARTS, "{ water = \"1 L\", \"white sugar\" = \"2 kg\" }", "what it is made of", last.parts),
-            (
-                "stage",
-                STAGES,
-                "[{ name = \"tea\", parts = { clove = \"12 g\" } }]",
-                "what is made first, in the order of the work",
-                stages
-            ),
-            ("loss", FieldKind::<Loss>::table(), "{ evaporated = \"12 %\" }", "what is lost on the way", last.loss),
-            ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long", last.heated),
-            ("takes", TAKES, "\"7 days\"", "how long it takes, waiting counted", last.takes),
-            ("keep", FieldKind::<Keep>::table(), "{ fill = \"hot\" }", "how the product is kept", keep),
-            ("measured", FieldKind::<Measured>::table(), "{ ph = 3.4 }", "what was read of the batch", measured),
-            ("steps", STEPS, "[\"Stir until clear.\"]", "the method, a step a line", steps),
-            ("source", TEXT, "\"house recipe of 2019\"", "where the card comes from", source),
-            ("notes", TEXT, "\"lasts the weekend\"", "what else the maker should know", notes),
-        ]
+        ("name", NAME, "\"Rich muscovado syrup\"", "what the product is called", name),
+        ("makes", MAKES, "\"1.5 L\"", "how much a batch is: a volume, a weight or bottles", |card, read| {
+            let (makes, reading) = read.value;
+            card.makes = Some(Spanned { value: makes, span: read.span });
+            card.sizes.push(reading);
+        }),
+        ("class", CLASS, "\"rich syrup\"", "the class that chooses the ceiling on its life", class),
+        ("process", PROCESS, "[\"fermented\"]", "what was done to it and is dangerous in its own way", process),
+        ("serving", SERVING, "\"15 ml\"", "one measure of the product", |card, read| {
+            let (serving, reading) = read.value;
+            card.serving = Some(Spanned { value: serving, span: read.span });
+            card.sizes.push(reading);
+        }),
+        ("labour", LABOUR, "\"20 min\"", "work for one batch, waiting not counted", labour),
+        ("target", TABLE_OF_TARGETS, "{ brix = 64 }", "what the finished liquid shall be", |card, targets| {
+            card.targets = targets.value;
+            card.targets.sort_by_key(|target| target.span.start);
+        }),
+        ("parts", PARTS, "{ water = \"1 L\", \"white sugar\" = \"2 kg\" }", "what it is made of", last.parts),
+        (
+            "stage",
+            STAGES,
+            "[{ name = \"tea\", parts = { clove = \"12 g\" } }]",
+            "what is made first, in the order of the work",
+            stages
+        ),
+        ("loss", FieldKind::<Loss>::table(), "{ evaporated = \"12 %\" }", "what is lost on the way", last.loss),
+        ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long", last.heated),
+        ("takes", TAKES, "\"7 days\"", "how long it takes, waiting counted", last.takes),
+        ("keep", FieldKind::<Keep>::table(), "{ fill = \"hot\" }", "how the product is kept", keep),
+        ("measured", FieldKind::<Measured>::table(), "{ ph = 3.4 }", "what was read of the batch", measured),
+        ("steps", STEPS, "[\"Stir until clear.\"]", "the method, a step a line", steps),
+        ("source", TEXT, "\"house recipe of 2019\"", "where the card comes from", source),
+        ("notes", TEXT, "\"lasts the weekend\"", "what else the maker should know", notes),
     );
 }
 
 impl Laid for Stage {
     const LAYOUT: &'static Layout<Self> = layout!(
         "a stage",
-        "",
         ["name", "parts"],
-        [
-            ("name", NAME, "\"maceration\"", "what the stage is called, for the part that uses it", name),
-            ("parts", STAGE_PARTS, "{ clove = \"12 g\" }", "what goes in: amounts, or one ratio", parts),
-            ("loss", FieldKind::<Loss>::table(), "{ left_behind = \"3 %\" }", "what is lost on the way", loss),
-            ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long", heated),
-            ("takes", TAKES, "\"7 days\"", "how long it takes, waiting counted", takes),
-            ("steps", STEPS, "[\"Strain.\"]", "the method, a step a line", steps),
-            ("target", NO_TARGET, "", "", |_, _| {}),
-        ]
+        ("name", NAME, "\"maceration\"", "what the stage is called, for the part that uses it", name),
+        ("parts", STAGE_PARTS, "{ clove = \"12 g\" }", "what goes in: amounts, or one ratio", parts),
+        ("loss", FieldKind::<Loss>::table(), "{ left_behind = \"3 %\" }", "what is lost on the way", loss),
+        ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long", heated),
+        ("takes", TAKES, "\"7 days\"", "how long it takes, waiting counted", takes),
+        ("steps", STEPS, "[\"Strain.\"]", "the method, a step a line", steps),
+        ("target", NO_TARGET, "", "", |_, _| {}),
     );
 }
 
@@ -112,12 +107,11 @@ const NAME: FieldKind<String> = FieldKind::new(FieldShape::Text, |given, reader|
 });
 
 const NO_TARGET: FieldKind<()> = FieldKind::new(FieldShape::None, |given, reader| {
-    reader.found.push(
+    reader.refuse(
         Diagnostic::error(Code::StageRule, format!("{} has a target", given.place))
             .at(given.key.span, "only the finished product has targets")
             .help("give the parts of the stage amounts or one ratio, and put the target under [target] of the card"),
-    );
-    None
+    )
 });
 
 const STAGES: FieldKind<Vec<Stage>> =

@@ -118,20 +118,15 @@ impl Laid for Vec<Target> {
     const LAYOUT: &'static Layout<Self> = layout!(
         "[target]",
         "under [target]",
-        [],
-        [
-            ("brix", BRIX_KIND, "64", "dissolved solids, g in 100 g", |all, brix| all
-                .push(target(TargetKind::Brix, brix))),
-            ("abv", ABV_KIND, "18", "alcohol, % by volume at 20 °C", |all, abv| all
-                .push(target(TargetKind::Abv, abv))),
-            ("sugar", CONCENTRATION, "\"250 g/L\"", "sugars as weighed, at 20 °C", |all, sugar| {
-                all.push(target(TargetKind::Sugar, sugar))
-            }),
-            ("acid", CONCENTRATION, "\"4 g/L\"", "titratable acid to pH 8.1 as citric, at 20 °C", |all, acid| {
-                all.push(target(TargetKind::Acid, acid))
-            }),
-            ("ph", PH_KIND, "3.4", "pH at 20 °C", |all, ph| all.push(target(TargetKind::Ph, ph))),
-        ]
+        ("brix", BRIX_KIND, "64", "dissolved solids, g in 100 g", |all, brix| all.push(target(TargetKind::Brix, brix))),
+        ("abv", ABV_KIND, "18", "alcohol, % by volume at 20 °C", |all, abv| all.push(target(TargetKind::Abv, abv))),
+        ("sugar", CONCENTRATION, "\"250 g/L\"", "sugars as weighed, at 20 °C", |all, sugar| {
+            all.push(target(TargetKind::Sugar, sugar))
+        }),
+        ("acid", CONCENTRATION, "\"4 g/L\"", "titratable acid to pH 8.1 as citric, at 20 °C", |all, acid| {
+            all.push(target(TargetKind::Acid, acid))
+        }),
+        ("ph", PH_KIND, "3.4", "pH at 20 °C", |all, ph| all.push(target(TargetKind::Ph, ph))),
     );
 }
 
@@ -143,14 +138,11 @@ impl Laid for Measured {
     const LAYOUT: &'static Layout<Self> = layout!(
         "[measured]",
         "under [measured]",
-        [],
-        [
-            ("ph", PH_KIND, "3.4", "pH at 20 °C", ph),
-            ("brix", BRIX_KIND, "64", "°Bx, corrected to 20 °C", brix),
-            ("abv", ABV_KIND, "18", "alcohol, % by volume at 20 °C", abv),
-            ("acid", CONCENTRATION, "\"4 g/L\"", "titratable acid to pH 8.1 as citric", acid),
-            ("on", DAY, "2026-11-20", "the day of the readings", on),
-        ]
+        ("ph", PH_KIND, "3.4", "pH at 20 °C", ph),
+        ("brix", BRIX_KIND, "64", "°Bx, corrected to 20 °C", brix),
+        ("abv", ABV_KIND, "18", "alcohol, % by volume at 20 °C", abv),
+        ("acid", CONCENTRATION, "\"4 g/L\"", "titratable acid to pH 8.1 as citric", acid),
+        ("on", DAY, "2026-11-20", "the day of the readings", on),
     );
 }
 

@@ -15,16 +15,13 @@ impl Laid for Loss {
     const LAYOUT: &'static Layout<Self> = layout!(
         "[loss]",
         "under [loss]",
-        [],
-        [
-            ("evaporated", EVAPORATED, "\"12 %\"", "of the water, on the stove or in the dryer", |loss, lost| {
-                match lost.value {
-                    Some(share) => loss.evaporated = Some(Spanned { value: share, span: lost.span }),
-                    None => loss.evaporated_as_needed = Some(lost.span),
-                }
-            }),
-            ("left_behind", LEFT_BEHIND, "\"3 %\"", "of the batch, in the pan and the funnel", left_behind),
-        ]
+        ("evaporated", EVAPORATED, "\"12 %\"", "of the water, on the stove or in the dryer", |loss, lost| {
+            match lost.value {
+                Some(share) => loss.evaporated = Some(Spanned { value: share, span: lost.span }),
+                None => loss.evaporated_as_needed = Some(lost.span),
+            }
+        }),
+        ("left_behind", LEFT_BEHIND, "\"3 %\"", "of the batch, in the pan and the funnel", left_behind),
     );
 }
 
@@ -119,16 +116,13 @@ impl Laid for Keep {
     const LAYOUT: &'static Layout<Self> = layout!(
         "[keep]",
         "under [keep]",
-        [],
-        [
-            ("fill", word::<Fill>(), "\"hot\"", "filled hot or cold", |keep, fill| {
-                keep.hot_filled = Some(fill.value == Fill::Hot)
-            }),
-            ("closed", FLAG, "true", "closed as soon as it is filled", closed),
-            ("in", word::<Container>(), "\"glass\"", "what it is filled into", container),
-            ("for_sale", FLAG, "true", "sold in that container", for_sale),
-            ("opened", FLAG, "false", "has been opened", opened),
-            ("store", TEXT, "\"fridge\"", "the store of the house that it is planned for", store),
-        ]
+        ("fill", word::<Fill>(), "\"hot\"", "filled hot or cold", |keep, fill| {
+            keep.hot_filled = Some(fill.value == Fill::Hot)
+        }),
+        ("closed", FLAG, "true", "closed as soon as it is filled", closed),
+        ("in", word::<Container>(), "\"glass\"", "what it is filled into", container),
+        ("for_sale", FLAG, "true", "sold in that container", for_sale),
+        ("opened", FLAG, "false", "has been opened", opened),
+        ("store", TEXT, "\"fridge\"", "the store of the house that it is planned for", store),
     );
 }

@@ -41,35 +41,17 @@ pub struct Costs {
 impl Laid for Costs {
     const LAYOUT: &'static Layout<Self> = layout!(
         "[costs]",
-        "",
-        [],
-        [
-            ("labour", TEXT, "\"14.00 GBP / h\"", "an hour of work", |c, price| c.labour = Some(price)),
-            ("energy", TEXT, "\"0.28 GBP / kWh\"", "energy for heating", |c, price| c.energy = Some(price)),
-            ("heat_efficiency", SOME_SHARE, "\"40 %\"", "the share of the energy that reaches the pan", |c, share| {
-                c.heat_efficiency = Some(share.value)
-            }),
-            ("water", TEXT, "\"2.40 GBP / 1000 L\"", "water", |c, price| c.water = Some(price)),
-            ("bottle", TEXT, "\"0.60 GBP / each\"", "a bottle with its closure and label", |c, price| {
-                c.bottle = Some(price)
-            }),
-            ("duty", TEXT, "\"31.64 GBP / L pure alcohol\"", "duty on what the house makes", |c, price| {
-                c.duty = Some(price)
-            }),
-            ("prices", TEXT, "\"excl. VAT\"", "whether prices hold tax, where a price does not say", |c, tax| {
-                c.prices = Some(tax)
-            }),
-            ("sales_tax", SHARE, "\"20 %\"", "tax on what the house sells", |c, share| c.sales_tax = Some(share.value)),
-            ("gross_profit", PROFIT, "\"80 %\"", "the share of the price that stays after the cost", |c, share| {
-                c.gross_profit = Some(share.value)
-            }),
-            ("pour_cost", SOME_SHARE, "\"20 %\"", "the share of the price that the cost may take", |c, share| {
-                c.pour_cost = Some(share.value)
-            }),
-            ("stale_after", DAYS, "\"90 days\"", "the age from which a price is pointed out", |c, days| {
-                c.stale_after_days = Some(days.value)
-            }),
-        ]
+        ("labour", TEXT, "\"14.00 GBP / h\"", "an hour of work", labour),
+        ("energy", TEXT, "\"0.28 GBP / kWh\"", "energy for heating", energy),
+        ("heat_efficiency", SOME_SHARE, "\"40 %\"", "the share of the energy that reaches the pan", heat_efficiency),
+        ("water", TEXT, "\"2.40 GBP / 1000 L\"", "water", water),
+        ("bottle", TEXT, "\"0.60 GBP / each\"", "a bottle with its closure and label", bottle),
+        ("duty", TEXT, "\"31.64 GBP / L pure alcohol\"", "duty on what the house makes", duty),
+        ("prices", TEXT, "\"excl. VAT\"", "whether prices hold tax, where a price does not say", prices),
+        ("sales_tax", SHARE, "\"20 %\"", "tax on what the house sells", sales_tax),
+        ("gross_profit", PROFIT, "\"80 %\"", "the share of the price that stays after the cost", gross_profit),
+        ("pour_cost", SOME_SHARE, "\"20 %\"", "the share of the price that the cost may take", pour_cost),
+        ("stale_after", DAYS, "\"90 days\"", "the age from which a price is pointed out", stale_after_days),
     );
 }
 
@@ -103,11 +85,10 @@ const PROFIT: FieldKind<f64> =
 fn share(given: &Given<'_>, possible: fn(f64) -> bool, reader: &mut FileReader<'_>) -> Option<f64> {
     let share = given.amount(reader, readers::fraction)?;
     if !possible(share) {
-        reader.found.push(
+        return reader.refuse(
             Diagnostic::error(Code::OutOfRange, format!("`{}` is {} %", given.about.key, 100.0 * share))
                 .at(given.value.span, "a share between nothing and all was expected"),
         );
-        return None;
     }
     Some(share)
 }
@@ -115,11 +96,10 @@ fn share(given: &Given<'_>, possible: fn(f64) -> bool, reader: &mut FileReader<'
 const DAYS: FieldKind<u32> = FieldKind::new(AMOUNT, |given, reader| {
     let days = given.amount(reader, readers::duration)?.get::<day>();
     if !(1.0..=3650.0).contains(&days) {
-        reader.found.push(
+        return reader.refuse(
             Diagnostic::error(Code::OutOfRange, format!("`stale_after` is {days:.0} days"))
                 .at(given.value.span, "1 day to ten years was expected"),
         );
-        return None;
     }
     Some(days as u32)
 });

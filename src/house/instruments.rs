@@ -5,22 +5,13 @@ use crate::input::{ANY_NUMBER, FieldKind, FieldShape, FileReader, Given, Laid, L
 use crate::units::LiteralError;
 use crate::units::{Mass, Volume, grams, in_grams, in_millilitres, readers};
 
-/// A scale: "1 g up to 5 kg".
+/// What reads in steps up to an end: a scale ("1 g up to 5 kg"), a measuring jug ("10 ml up to 1 L").
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Scale {
+pub struct Scale<T = Mass> {
     /// The step in which it reads.
-    pub step: Mass,
-    /// The most that it carries.
-    pub up_to: Mass,
-}
-
-/// A measuring jug: "10 ml up to 1 L".
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Jug {
-    /// What its marks tell apart.
-    pub step: Volume,
-    /// The most that it holds.
-    pub up_to: Volume,
+    pub step: T,
+    /// The most that it carries or holds.
+    pub up_to: T,
 }
 
 /// The instruments. Where the house has not said what it has, `*_assumed` is set.
@@ -37,7 +28,7 @@ pub struct Instruments {
     /// Whether the refractometer is assumed.
     pub refractometer_assumed: bool,
     /// A measuring jug.
-    pub jug: Option<Jug>,
+    pub jug: Option<Scale<Volume>>,
     /// The step of the hydrometer, in specific gravity.
     pub hydrometer_sg: Option<f64>,
     /// The step of the pH meter.
@@ -63,42 +54,28 @@ impl Default for Instruments {
 impl Laid for Instruments {
     const LAYOUT: &'static Layout<Self> = layout!(
         "[instruments]",
-        "",
-        [],
-        [
-            (
-                "scale",
-                SCALE,
-                "\"1 g up to 5 kg\"",
-                "the scale for the batch: its step, and the most it takes",
-                |i, scale| { (i.scale, i.scale_assumed) = (scale.value, false) }
-            ),
-            ("fine_scale", SCALE, "\"0.1 g up to 500 g\"", "a finer scale, for acids and spices", |i, scale| {
-                i.fine_scale = Some(scale.value)
-            }),
-            ("refractometer", BRIX_STEP, "\"0.2 °Bx\"", "the step of the refractometer", |i, step| {
-                (i.refractometer_brix, i.refractometer_assumed) = (step.value, false)
-            }),
-            ("jug", JUG, "\"10 ml up to 1 L\"", "a measuring jug: its step, and the most it holds", |i, jug| {
-                i.jug = Some(jug.value)
-            }),
-            ("hydrometer", STEP, "0.001", "the step of the hydrometer, in specific gravity", |i, step| {
-                i.hydrometer_sg = Some(step.value)
-            }),
-            ("ph_meter", STEP, "0.05", "the step of the pH meter", |i, step| i.ph_meter = Some(step.value)),
-        ]
+        (
+            "scale",
+            SCALE,
+            "\"1 g up to 5 kg\"",
+            "the scale for the batch: its step, and the most it takes",
+            |i, scale| { (i.scale, i.scale_assumed) = (scale.value, false) }
+        ),
+        ("fine_scale", SCALE, "\"0.1 g up to 500 g\"", "a finer scale, for acids and spices", fine_scale),
+        ("refractometer", BRIX_STEP, "\"0.2 °Bx\"", "the step of the refractometer", |i, step| {
+            (i.refractometer_brix, i.refractometer_assumed) = (step.value, false)
+        }),
+        ("jug", JUG, "\"10 ml up to 1 L\"", "a measuring jug: its step, and the most it holds", jug),
+        ("hydrometer", STEP, "0.001", "the step of the hydrometer, in specific gravity", hydrometer_sg),
+        ("ph_meter", STEP, "0.05", "the step of the pH meter", ph_meter),
     );
 }
 
-const SCALE: FieldKind<Scale> = FieldKind::new(FieldShape::Text, |given, reader| {
-    let (step, up_to) = range(given, readers::mass, in_grams, reader)?;
-    Some(Scale { step, up_to })
-});
+const SCALE: FieldKind<Scale> =
+    FieldKind::new(FieldShape::Text, |given, reader| range(given, readers::mass, in_grams, reader));
 
-const JUG: FieldKind<Jug> = FieldKind::new(FieldShape::Text, |given, reader| {
-    let (step, up_to) = range(given, readers::volume, in_millilitres, reader)?;
-    Some(Jug { step, up_to })
-});
+const JUG: FieldKind<Scale<Volume>> =
+    FieldKind::new(FieldShape::Text, |given, reader| range(given, readers::volume, in_millilitres, reader));
 
 const BRIX_STEP: FieldKind<f64> =
     FieldKind::new(FieldShape::Either(&[FieldShape::Text, ANY_NUMBER]), |given, reader| {
@@ -117,12 +94,12 @@ fn range<T: Copy>(
     read: fn(&str) -> Result<T, LiteralError>,
     number: fn(T) -> f64,
     reader: &mut FileReader<'_>,
-) -> Option<(T, T)> {
+) -> Option<Scale<T>> {
     let (key, written) = (given.about.key, given.text(reader)?);
     let ends = match written.split_once("up to").map(|(step, up_to)| (read(step.trim()), read(up_to.trim()))) {
         None => Err(format!("`{key}` does not say how far it goes")),
         Some((Err(error), _) | (_, Err(error))) => Err(error.title),
-        Some((Ok(step), Ok(up_to))) if number(step) > 0.0 && number(up_to) > number(step) => Ok((step, up_to)),
+        Some((Ok(step), Ok(up_to))) if number(step) > 0.0 && number(up_to) > number(step) => Ok(Scale { step, up_to }),
         Some(_) => Err(format!("`{key}` goes from its step upwards; `{written}` does not")),
     };
     let said = |title| {
@@ -140,9 +117,8 @@ fn positive(given: &Given<'_>, step: f64, reader: &mut FileReader<'_>) -> Option
     if step > 0.0 {
         return Some(step);
     }
-    reader.found.push(
+    reader.refuse(
         Diagnostic::error(Code::OutOfRange, format!("the step of `{}` is {step}", given.about.key))
             .at(given.value.span, "a step above zero was expected"),
-    );
-    None
+    )
 }

@@ -36,22 +36,16 @@ const COLD_C: RangeInclusive<f64> = 0.0..=10.0;
 impl Laid for LocalCode {
     const LAYOUT: &'static Layout<Self> = layout!(
         "[local_code]",
-        "",
-        [],
-        [
-            ("authority", STATED, "\"the council\"", "who says so", |code, text| code.authority = text.value),
-            ("entered_by", STATED, "\"A. Maker\"", "who entered it", |code, text| code.entered_by = text.value),
-            ("on", DAY, "2026-01-02", "when it was entered", |code, day| code.on = Some(day.value)),
-            ("reference", STATED, "\"letter 7\"", "where it is written", |code, text| code.reference = text.value),
-            ("days", DAYS, "5", "days for perishable food", |code, days| code.days = Some(days.value)),
-            ("temperature", COLD, "\"5 °C\"", "the warmest at which perishable food may be kept", |code, t| {
-                code.temperature = Some(t.value)
-            }),
-            ("max_days", DAYS, "60", "days for anything", |code, days| code.max_days = Some(days.value)),
-            ("assessed", TEXTS, "[\"Lime cordial\"]", "products of which an assessment is on record", |code, names| {
-                code.assessed = names.value.into_iter().map(|name| name.value.to_lowercase()).collect()
-            }),
-        ]
+        ("authority", STATED, "\"the council\"", "who says so", authority),
+        ("entered_by", STATED, "\"A. Maker\"", "who entered it", entered_by),
+        ("on", DAY, "2026-01-02", "when it was entered", on),
+        ("reference", STATED, "\"letter 7\"", "where it is written", reference),
+        ("days", DAYS, "5", "days for perishable food", days),
+        ("temperature", COLD, "\"5 °C\"", "the warmest at which perishable food may be kept", temperature),
+        ("max_days", DAYS, "60", "days for anything", max_days),
+        ("assessed", TEXTS, "[\"Lime cordial\"]", "products of which an assessment is on record", |code, names| {
+            code.assessed = names.value.into_iter().map(|name| name.value.to_lowercase()).collect()
+        }),
     );
 }
 
@@ -68,8 +62,7 @@ const DAYS: FieldKind<u32> = FieldKind::new(FieldShape::Number(1.0, 3650.0), |gi
         return Some(number as u32);
     }
     let title = format!("`{}` is {number}; whole days were expected", given.about.key);
-    reader.found.push(given.out_of_range(title, "1 to 3650", "write the days that the authority states"));
-    None
+    reader.refuse(given.out_of_range(title, "1 to 3650", "write the days that the authority states"))
 });
 
 const COLD: FieldKind<Temperature> = FieldKind::new(FieldShape::Text, |given, reader| {
@@ -84,6 +77,5 @@ const COLD: FieldKind<Temperature> = FieldKind::new(FieldShape::Text, |given, re
             Diagnostic::error(why.code, why.title).at(given.value.span, "a temperature was expected").help("\"5 °C\"")
         }
     };
-    reader.found.push(said);
-    None
+    reader.refuse(said)
 });

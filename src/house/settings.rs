@@ -111,40 +111,18 @@ pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Setting
 impl Laid for Settings {
     const LAYOUT: &'static Layout<Self> = layout!(
         "a house file",
-        "",
-        [],
-        [
-            // read first: the others are laid over it
-            ("house", HOUSE, "{ name = \"The Lantern\" }", "the house itself", |s, house| *s = house.value),
-            (
-                "instruments",
-                FieldKind::<Instruments>::table(),
-                "{ scale = \"1 g up to 5 kg\" }",
-                "what it measures with",
-                |s, own| { s.instruments = own.value }
-            ),
-            (
-                "stores",
-                STORES,
-                "{ fridge = \"4 °C\" }",
-                "where it keeps things, and how warm it is there",
-                |s, own| { s.stores = own.value }
-            ),
-            (
-                "costs",
-                costs::COSTS,
-                "{ labour = \"14.00 GBP / h\" }",
-                "what its work, heat and bottles cost",
-                |s, own| { s.costs = own.value }
-            ),
-            (
-                "local_code",
-                FieldKind::<LocalCode>::table(),
-                "{ days = 5 }",
-                "the numbers of its authority",
-                |s, code| { s.local_code = Some(code.value) }
-            ),
-        ]
+        // read first: the others are laid over it
+        ("house", HOUSE, "{ name = \"The Lantern\" }", "the house itself", |s, house| *s = house.value),
+        (
+            "instruments",
+            FieldKind::<Instruments>::table(),
+            "{ scale = \"1 g up to 5 kg\" }",
+            "what it measures with",
+            instruments
+        ),
+        ("stores", STORES, "{ fridge = \"4 °C\" }", "where it keeps things, and how warm it is there", stores),
+        ("costs", costs::COSTS, "{ labour = \"14.00 GBP / h\" }", "what its work, heat and bottles cost", costs),
+        ("local_code", FieldKind::<LocalCode>::table(), "{ days = 5 }", "the numbers of its authority", local_code),
     );
 }
 
@@ -154,19 +132,11 @@ const HOUSE: FieldKind<Settings> =
 
 const HOUSE_KEYS: &Layout<Settings> = layout!(
     "[house]",
-    "",
-    [],
-    [
-        ("name", TEXT, "\"The Lantern\"", "the name of the house", |s, name| s.name = Some(name.value)),
-        ("currency", CURRENCY, "\"GBP\"", "the currency of its prices, by its code in ISO 4217", |s, code| {
-            s.currency = Some(code.value)
-        }),
-        ("day_one", DAY_ONE, "\"day made\"", "which day is the first of a life", |s, day| s.day_one = day.value),
-        ("market", MARKET, "[\"UK\", \"EU\"]", "where it sells or serves", |s, markets| s.markets = markets.value),
-        ("altitude", ALTITUDE, "\"1600 m\"", "how high it lies, for boiling", |s, altitude| {
-            s.altitude = Some(altitude.value)
-        }),
-    ]
+    ("name", TEXT, "\"The Lantern\"", "the name of the house", name),
+    ("currency", CURRENCY, "\"GBP\"", "the currency of its prices, by its code in ISO 4217", currency),
+    ("day_one", DAY_ONE, "\"day made\"", "which day is the first of a life", day_one),
+    ("market", MARKET, "[\"UK\", \"EU\"]", "where it sells or serves", markets),
+    ("altitude", ALTITUDE, "\"1600 m\"", "how high it lies, for boiling", altitude),
 );
 
 /// The words for day one.
@@ -213,11 +183,10 @@ fn one_of<T: Copy>(
     let title = format!("`{}` is not `{}`", given.about.key, written.value);
     let diagnostic =
         Diagnostic::error(Code::WrongType, title).at(written.span, format!("one of: {}", known.join(", ")));
-    reader.found.push(match nearest(written.value, known) {
+    reader.refuse(match nearest(written.value, known) {
         Some(meant) => diagnostic.help(format!("did you mean `{meant}`?")).fix(written.span, quoted(meant)),
         None => diagnostic,
-    });
-    None
+    })
 }
 
 const CURRENCY: FieldKind<String> = FieldKind::new(FieldShape::Text, |given, reader| {

@@ -181,7 +181,7 @@ fn name_in(card: &SourceFile) -> String {
         true => "",
         false => card.text.find("\n[").and_then(|end| card.text.get(..end)).unwrap_or(&card.text),
     };
-    let mut ignored = Vec::new();
-    let name = input::parse(head, &mut ignored).text("name", &mut ignored).map(|name| name.value.to_owned());
-    name.unwrap_or_else(|| stem(Path::new(&*card.file)))
+    let table = input::parse(head, &mut Vec::new());
+    let name = table.get("name").and_then(|(_, name)| name.value.text());
+    name.map_or_else(|| stem(Path::new(&*card.file)), str::to_owned)
 }

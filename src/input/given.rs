@@ -62,19 +62,11 @@ impl<'a> Given<'a> {
     }
 
     pub(crate) fn text(&self, reader: &mut FileReader<'_>) -> Option<&'a str> {
-        let text = match &self.value.value {
-            Value::Text(text) => Some(text.as_str()),
-            _ => None,
-        };
-        self.pick(reader, "a text in quotes", text)
+        self.pick(reader, "a text in quotes", self.value.value.text())
     }
 
     pub(crate) fn number(&self, reader: &mut FileReader<'_>) -> Option<f64> {
-        let number = match self.value.value {
-            Value::Number(number) => Some(number),
-            _ => None,
-        };
-        self.pick(reader, "a number", number)
+        self.pick(reader, "a number", self.value.value.number())
     }
 
     /// `true` or `false`; another word for one of them is reported with it.
@@ -89,8 +81,7 @@ impl<'a> Given<'a> {
             }
             _ => {}
         }
-        reader.found.push(diagnostic);
-        None
+        reader.refuse(diagnostic)
     }
 
     /// A day, in quotes or not, as written.
@@ -104,11 +95,7 @@ impl<'a> Given<'a> {
 
     /// The lines below a heading, or between braces.
     pub(crate) fn table(&self, reader: &mut FileReader<'_>) -> Option<&'a Table> {
-        let table = match &self.value.value {
-            Value::Table(table) => Some(table),
-            _ => None,
-        };
-        self.pick(reader, &format!("the heading [{}] with lines below it", self.key.value), table)
+        self.pick(reader, &format!("the heading [{}] with lines below it", self.key.value), self.value.value.table())
     }
 
     /// The tables of a `[[key]]`; what is no table is reported and left out.
@@ -180,14 +167,9 @@ impl<'a> Given<'a> {
             Ok(amount) => return Some(amount),
             Err(error) => error,
         };
-        let at = reader.inside(self.value.span, &written, error.at);
-        let mut diagnostic = Diagnostic::error(error.code, error.title).at(at, format!("in `{}`", self.key.value));
-        diagnostic.help = error.help;
-        if let Some(fix) = error.fix {
-            diagnostic = diagnostic.fix(self.value.span, quoted(&fix));
-        }
-        reader.found.push(diagnostic);
-        None
+        let at = reader.inside(self.value.span, &written, error.at.clone());
+        let fix = error.fix.as_deref().map(|fix| (self.value.span, quoted(fix)));
+        reader.refuse(Diagnostic { fix, ..error.at(at, format!("in `{}`", self.key.value)) })
     }
 
     /// The finding that it lies outside what is possible.

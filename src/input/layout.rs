@@ -177,14 +177,14 @@ pub(crate) fn put<M, T: 'static>(
     }
 }
 
-/// `layout!("[keep]", "under [keep]", [required keys], [(key, kind, example, meaning, where it is kept), …])`: a field
-/// of the model (`closed`, `last.loss`), or a setter (`|model, read| …`).
+/// `layout!("[keep]", "under [keep]", [required keys], (key, kind, example, meaning, where it is kept), …)`, without what
+/// is empty: a field of the model (`closed`, `last.loss`), or a setter (`|model, read| …`).
 macro_rules! layout {
-    ($place:literal, $home:literal, $required:expr, [$(($($field:tt)*)),* $(,)?]) => {
+    ($place:literal $(, $home:literal)? $(, [$($required:literal),*])? $(, ($($field:tt)*))* $(,)?) => {
         &$crate::input::Layout {
             place: $place,
-            home: $home,
-            required: &$required,
+            home: concat!($($home)?),
+            required: &[$($($required),*)?],
             fields: &[$($crate::input::layout!(@ $($field)*)),*],
         }
     };

@@ -1,41 +1,39 @@
 //! The keys of a file as a JSON Schema (draft 2020-12), from the lists that read it.
 
-use serde_json::{Map, Value as Json, json};
+use serde_json::{Value as Json, json};
 
 use super::parse::parse;
 use super::shape::{About, FieldShape, Fields};
-use super::table::{Table, Value};
+use super::table::Value;
 
 /// The schema of a file whose keys these are.
 pub(crate) fn schema(title: &str, fields: &dyn Fields) -> Json {
     let mut schema = of_table(fields);
-    schema.insert("$schema".into(), "https://json-schema.org/draft/2020-12/schema".into());
-    schema.insert("title".into(), title.into());
-    schema.into()
+    schema["$schema"] = "https://json-schema.org/draft/2020-12/schema".into();
+    schema["title"] = title.into();
+    schema
 }
 
-fn of_table(fields: &dyn Fields) -> Map<String, Json> {
+fn of_table(fields: &dyn Fields) -> Json {
     let about = fields.about();
     let keys = about.iter().filter(|about| !matches!(about.shape, FieldShape::None));
-    let mut schema = Map::new();
-    schema.insert("type".into(), "object".into());
-    schema.insert("additionalProperties".into(), false.into());
-    schema.insert("properties".into(), keys.map(|about| (about.key.to_owned(), of_key(about))).collect());
+    let keys: Json = keys.map(|about| (about.key.to_owned(), of_key(about))).collect();
+    let mut schema = json!({ "type": "object", "additionalProperties": false, "properties": keys });
     if !fields.required().is_empty() {
-        schema.insert("required".into(), fields.required().into());
+        schema["required"] = fields.required().into();
     }
     schema
 }
 
 fn of_key(about: &About) -> Json {
     let mut schema = of_shape(&about.shape);
-    schema.insert("description".into(), about.means.into());
-    schema.insert("examples".into(), json!([example(about)]));
-    schema.into()
+    schema["description"] = about.means.into();
+    schema["examples"] = json!([example(about)]);
+    schema
 }
 
-fn of_shape(shape: &FieldShape) -> Map<String, Json> {
-    let schema = match shape {
+fn of_shape(shape: &FieldShape) -> Json {
+    match shape {
         FieldShape::Text => json!({ "type": "string" }),
         FieldShape::Number(least, most) if least.is_finite() => {
             json!({ "type": "number", "minimum": least, "maximum": most })
@@ -48,14 +46,10 @@ fn of_shape(shape: &FieldShape) -> Map<String, Json> {
             json!({ "anyOf": [{ "enum": words() }, { "type": "string", "pattern": in_any_case(&words()) }] })
         }
         FieldShape::List(item) => json!({ "type": "array", "items": of_shape(item) }),
-        FieldShape::Table(fields) => of_table(*fields).into(),
+        FieldShape::Table(fields) => of_table(*fields),
         FieldShape::Named(value) => json!({ "type": "object", "additionalProperties": of_shape(value) }),
         FieldShape::Either(shapes) => json!({ "anyOf": shapes.iter().map(of_shape).collect::<Vec<_>>() }),
         FieldShape::None => json!({ "not": {} }),
-    };
-    match schema {
-        Json::Object(schema) => schema,
-        _ => Map::new(),
     }
 }
 
@@ -83,10 +77,8 @@ fn json(value: &Value) -> Json {
         Value::Number(number) => (*number).into(),
         Value::Flag(flag) => (*flag).into(),
         Value::List(items) => items.iter().map(|item| json(&item.value)).collect(),
-        Value::Table(table) => of_entries(table),
+        Value::Table(table) => {
+            table.entries.iter().map(|(key, value)| (key.value.clone(), json(&value.value))).collect()
+        }
     }
-}
-
-fn of_entries(table: &Table) -> Json {
-    table.entries.iter().map(|(key, value)| (key.value.clone(), json(&value.value))).collect()
 }

@@ -55,8 +55,12 @@ impl About {
 /// The keys of a table, whatever it is read into.
 pub(crate) trait Fields: Sync {
     fn place(&self) -> &'static str;
-    fn home(&self) -> &'static str;
-    fn required(&self) -> &'static [&'static str];
+    fn home(&self) -> &'static str {
+        ""
+    }
+    fn required(&self) -> &'static [&'static str] {
+        &[]
+    }
     /// All of its keys, in their order.
     fn about(&self) -> Vec<&About>;
     /// What is found where this table is all of a text.

@@ -1,6 +1,6 @@
 //! A TOML text as tables whose keys and values remember their place.
 
-use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Spanned};
+use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::spelling::nearest;
 
 /// A value as it was written.
@@ -20,6 +20,18 @@ pub(crate) enum Value {
 }
 
 impl Value {
+    pub(crate) fn text(&self) -> Option<&str> {
+        if let Self::Text(text) = self { Some(text) } else { None }
+    }
+
+    pub(crate) fn number(&self) -> Option<f64> {
+        if let Self::Number(number) = self { Some(*number) } else { None }
+    }
+
+    pub(crate) fn table(&self) -> Option<&Table> {
+        if let Self::Table(table) = self { Some(table) } else { None }
+    }
+
     /// What it is, for a message.
     pub(crate) fn kind(&self) -> &'static str {
         match self {
@@ -45,13 +57,6 @@ impl Table {
         self.entries.iter().find(|(k, _)| k.value == key)
     }
 
-    /// Reports every key that is not one of these, with the one that was probably meant.
-    pub(crate) fn check_keys(&self, place: &str, known: &[&str], found: &mut Vec<Diagnostic>) {
-        for key in self.other_keys(known).take(MOST_FINDINGS) {
-            found.push(self.unknown_key(key, place, known));
-        }
-    }
-
     /// The keys that are not one of these.
     pub(crate) fn other_keys<'a>(&'a self, known: &'a [&str]) -> impl Iterator<Item = &'a Spanned<String>> {
         self.entries.iter().map(|(key, _)| key).filter(|key| !known.contains(&key.value.as_str()))
@@ -65,37 +70,6 @@ impl Table {
             Some(name) => diagnostic.help(format!("did you mean `{name}`?")).fix(key.span, name),
             None => diagnostic.help(format!("the keys of {place} are: {}", known.join(", "))),
         }
-    }
-
-    fn take<'a, T>(
-        &'a self,
-        key: &str,
-        expected: &str,
-        found: &mut Vec<Diagnostic>,
-        pick: impl Fn(&'a Value) -> Option<T>,
-    ) -> Option<Spanned<T>> {
-        let (_, value) = self.get(key)?;
-        let picked = pick(&value.value);
-        if picked.is_none() {
-            found.push(wrong_type(key, value, expected));
-        }
-        picked.map(|v| Spanned { value: v, span: value.span })
-    }
-
-    /// A text under a key.
-    pub(crate) fn text(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<&str>> {
-        self.take(key, "a text in quotes", found, |v| match v {
-            Value::Text(s) => Some(s.as_str()),
-            _ => None,
-        })
-    }
-
-    /// A number under a key.
-    pub(crate) fn number(&self, key: &str, found: &mut Vec<Diagnostic>) -> Option<Spanned<f64>> {
-        self.take(key, "a number", found, |v| match v {
-            Value::Number(n) => Some(*n),
-            _ => None,
-        })
     }
 }
 

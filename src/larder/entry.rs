@@ -303,12 +303,8 @@ fn usable(entry: &Written, table: &Table, found: &mut Vec<Diagnostic>) -> Option
     let (share, span) = match read {
         (Ok(share), span) => (share, span),
         (Err(error), span) => {
-            let mut unread = Diagnostic::error(error.code, error.title).at(span, "in `usable`");
-            unread.help = error.help;
-            found.push(match error.fix {
-                Some(fix) => unread.fix(span, quoted(&fix)),
-                None => unread,
-            });
+            let fix = error.fix.as_deref().map(|fix| (span, quoted(fix)));
+            found.push(Diagnostic { fix, ..error.at(span, "in `usable`") });
             return None;
         }
     };

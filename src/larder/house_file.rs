@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use crate::diagnostic::{Code, Diagnostic, Spanned, any_error};
+use crate::diagnostic::{Code, Diagnostic, Span, Spanned, any_error};
 use crate::input::{self, FileReader, Table, Value, wrong_type};
 use crate::spelling::{fold, nearest_name};
 
@@ -165,29 +165,31 @@ impl LarderReading<'_> {
 
     fn like(&self, i: usize, found: &mut Vec<Diagnostic>) -> Like {
         let Some((name, table)) = self.entries.get(i) else { return Like::Nothing };
-        let Some(like) = table.text("like", found) else {
-            return if table.get("like").is_some() { Like::Unknown } else { Like::Nothing };
+        let Some((key, value)) = table.get("like") else { return Like::Nothing };
+        let Some(like) = value.value.text() else {
+            found.push(wrong_type(&key.value, value, "a text in quotes"));
+            return Like::Unknown;
         };
-        let folded = fold(like.value);
+        let folded = fold(like);
         // An entry that takes the place of an embedded ingredient may be like that one.
         match self.by_name.get(&folded).filter(|_| folded != fold(&name.value)) {
             Some(&other) => Like::Entry(other),
-            None => match Larder::built_in().find(like.value) {
+            None => match Larder::built_in().find(like) {
                 Some(built_in) => Like::BuiltIn(built_in),
                 None => {
-                    found.push(self.unknown(like));
+                    found.push(self.unknown(like, value.span));
                     Like::Unknown
                 }
             },
         }
     }
 
-    fn unknown(&self, like: Spanned<&str>) -> Diagnostic {
-        let own = nearest_name(like.value, self.entries.iter().map(|(name, _)| name.value.as_str()));
-        let diagnostic = Diagnostic::error(Code::UnknownLike, format!("`{}` is not in the larder", like.value))
-            .at(like.span, "like what?");
-        match own.or_else(|| Larder::built_in().suggest(like.value)) {
-            Some(meant) => diagnostic.help(format!("did you mean `{meant}`?")).fix(like.span, format!("\"{meant}\"")),
+    fn unknown(&self, like: &str, at: Span) -> Diagnostic {
+        let own = nearest_name(like, self.entries.iter().map(|(name, _)| name.value.as_str()));
+        let diagnostic =
+            Diagnostic::error(Code::UnknownLike, format!("`{like}` is not in the larder")).at(at, "like what?");
+        match own.or_else(|| Larder::built_in().suggest(like)) {
+            Some(meant) => diagnostic.help(format!("did you mean `{meant}`?")).fix(at, format!("\"{meant}\"")),
             None => diagnostic.help("`like` takes the name of an embedded ingredient or of another one of this file"),
         }
     }
@@ -198,7 +200,7 @@ impl LarderReading<'_> {
         let mut diagnostic =
             Diagnostic::error(Code::LikeCycle, format!("`like` runs in a ring: {}", names.join(" -> ")));
         for (_, table) in &named {
-            if let Some(like) = table.text("like", &mut Vec::new()) {
+            if let Some((_, like)) = table.get("like") {
                 diagnostic = diagnostic.at(like.span, "part of the ring");
             }
         }

@@ -2,8 +2,8 @@
 
 use std::sync::LazyLock;
 
-use crate::diagnostic::{Code, Diagnostic, Severity, Span, Spanned};
-use crate::input::{About, FieldShape, Fields, Table};
+use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Severity, Span, Spanned};
+use crate::input::{About, FieldShape, Fields, Table, wrong_type};
 use crate::mixture::{Component, Mineral};
 
 use super::analysis::{Analysis, minerals};
@@ -27,14 +27,6 @@ impl Fields for Analysed {
         "per_100g"
     }
 
-    fn home(&self) -> &'static str {
-        ""
-    }
-
-    fn required(&self) -> &'static [&'static str] {
-        &[]
-    }
-
     fn about(&self) -> Vec<&About> {
         KEYS.iter().collect()
     }
@@ -44,7 +36,7 @@ impl Fields for Analysed {
     fn findings(&self, text: &str, _: &'static crate::input::Hints) -> Vec<Diagnostic> {
         let mut found = Vec::new();
         let table = crate::input::parse(text, &mut found);
-        assert!(KEYS.iter().any(|about| table.number(about.key, &mut found).is_some()));
+        assert!(table.entries.iter().all(|(_, value)| value.value.number().is_some()));
         found
     }
 }
@@ -58,15 +50,19 @@ pub(super) fn read(
 ) -> Option<Analysis> {
     let first = found.len();
     let known: Vec<_> = KEYS.iter().map(|about| about.key).collect();
-    table.value.check_keys("per_100g", &known, found);
+    let unknown = table.value.other_keys(&known).take(MOST_FINDINGS);
+    found.extend(unknown.map(|key| table.value.unknown_key(key, "per_100g", &known)));
     let mut number = |key: &str, most: f64| {
-        let number = table.value.number(key, found)?;
-        if !(0.0..=most).contains(&number.value) {
-            let title = format!("{key} of `{name}` is {} in 100 g; 0 to {most} is possible", number.value);
-            found.push(Diagnostic::error(Code::OutOfRange, title).at(number.span, "not possible"));
-            return None;
+        let (_, value) = table.value.get(key)?;
+        match value.value.number() {
+            Some(number) if (0.0..=most).contains(&number) => return Some(number),
+            Some(number) => {
+                let title = format!("{key} of `{name}` is {number} in 100 g; 0 to {most} is possible");
+                found.push(Diagnostic::error(Code::OutOfRange, title).at(value.span, "not possible"));
+            }
+            None => found.push(wrong_type(key, value, "a number")),
         }
-        Some(number.value)
+        None
     };
     let mut analysis = Analysis::default();
     for &component in Component::ALL {

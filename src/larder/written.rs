@@ -56,67 +56,43 @@ pub(super) struct Usable {
 impl Laid for Written {
     const LAYOUT: &'static Layout<Self> = layout!(
         "an ingredient",
-        "",
-        [],
-        [
-            ("like", TEXT, "\"honey\"", "the ingredient that it is like but for what stands here", like),
-            ("per_100g", PER_100G, "{ water = 35, sucrose = 65 }", "what is in 100 g of it, by analysis", per_100g),
-            ("abv", FieldKind::amount(abv_percent), "\"40 %\"", "its strength, in percent by volume at 20 °C", abv),
-            ("brix", FieldKind::amount(readers::brix), "\"65 °Bx\"", "its dissolved solids", brix),
-            ("sugar", FieldKind::amount(grams_per_litre), "\"250 g/L\"", "its sugar", sugar),
-            (
-                "acid",
-                FieldKind::amount(grams_per_litre),
-                "\"58 g/L\"",
-                "its titratable acid, as citric to pH 8.1",
-                acid
-            ),
-            ("ph", PH, "2.3", "its pH", ph),
-            ("price", TEXT, "\"34.50 GBP / 700 ml\"", "what it costs", price),
-            ("priced_on", WRITTEN_DAY, "2026-11-20", "the day of that price", priced_on),
-            ("bought", FieldKind::amount(readers::mass), "\"5.2 kg\"", "of a yield test: what was bought", bought),
-            (
-                "usable",
-                USABLE,
-                "\"88.5 %\"",
-                "what is usable of what is bought: a share, or the weight of a test",
-                usable
-            ),
-            ("form", FORM, "\"liquid\"", "whether it is poured or weighed", form),
-            ("density", FieldKind::amount(readers::concentration), "\"0.85 g/ml\"", "the same as bulk", density),
-            (
-                "bulk",
-                FieldKind::amount(readers::concentration),
-                "\"0.85 g/ml\"",
-                "what a solid weighs as it lies",
-                bulk
-            ),
-            ("cup", FieldKind::amount(readers::mass), "\"200 g\"", "what a US cup of it weighs", cup),
-            ("piece", FieldKind::amount(readers::mass), "\"60 g\"", "what one piece weighs", piece),
-            ("holds", HELD, "1.2", "what its strained solids keep: (wet weight out - weight in) / weight in", holds),
-            ("tags", TEXTS, "[\"citrus\"]", "what cautions look for", tags),
-            (
-                "allergens",
-                TEXTS,
-                "[\"milk\"]",
-                "the allergens that it brings; an empty list states that it brings none",
-                allergens
-            ),
-            ("aliases", TEXTS, "[\"overproof\"]", "other names that it has in the house", aliases),
-            ("source", TEXT, "\"the label\"", "where the figures come from", source),
-            ("notes", TEXT, "\"from the market\"", "what else a maker should know", notes),
-        ]
+        ("like", TEXT, "\"honey\"", "the ingredient that it is like but for what stands here", like),
+        ("per_100g", PER_100G, "{ water = 35, sucrose = 65 }", "what is in 100 g of it, by analysis", per_100g),
+        ("abv", FieldKind::amount(abv_percent), "\"40 %\"", "its strength, in percent by volume at 20 °C", abv),
+        ("brix", FieldKind::amount(readers::brix), "\"65 °Bx\"", "its dissolved solids", brix),
+        ("sugar", FieldKind::amount(grams_per_litre), "\"250 g/L\"", "its sugar", sugar),
+        ("acid", FieldKind::amount(grams_per_litre), "\"58 g/L\"", "its titratable acid, as citric to pH 8.1", acid),
+        ("ph", PH, "2.3", "its pH", ph),
+        ("price", TEXT, "\"34.50 GBP / 700 ml\"", "what it costs", price),
+        ("priced_on", WRITTEN_DAY, "2026-11-20", "the day of that price", priced_on),
+        ("bought", FieldKind::amount(readers::mass), "\"5.2 kg\"", "of a yield test: what was bought", bought),
+        ("usable", USABLE, "\"88.5 %\"", "what is usable of what is bought: a share, or the weight of a test", usable),
+        ("form", FORM, "\"liquid\"", "whether it is poured or weighed", form),
+        ("density", FieldKind::amount(readers::concentration), "\"0.85 g/ml\"", "the same as bulk", density),
+        ("bulk", FieldKind::amount(readers::concentration), "\"0.85 g/ml\"", "what a solid weighs as it lies", bulk),
+        ("cup", FieldKind::amount(readers::mass), "\"200 g\"", "what a US cup of it weighs", cup),
+        ("piece", FieldKind::amount(readers::mass), "\"60 g\"", "what one piece weighs", piece),
+        ("holds", HELD, "1.2", "what its strained solids keep: (wet weight out - weight in) / weight in", holds),
+        ("tags", TEXTS, "[\"citrus\"]", "what cautions look for", tags),
+        (
+            "allergens",
+            TEXTS,
+            "[\"milk\"]",
+            "the allergens that it brings; an empty list states that it brings none",
+            allergens
+        ),
+        ("aliases", TEXTS, "[\"overproof\"]", "other names that it has in the house", aliases),
+        ("source", TEXT, "\"the label\"", "where the figures come from", source),
+        ("notes", TEXT, "\"from the market\"", "what else a maker should know", notes),
     );
 }
 
 /// The keys of a larder file, read into the table of its entries.
 pub(super) const FILE: &Layout<Table> = layout!(
     "a larder file",
-    "",
-    [],
-    [("ingredient", ENTRIES, "{ tonic = { brix = 9 } }", "the ingredients of the house, by name", |entries, read| {
+    ("ingredient", ENTRIES, "{ tonic = { brix = 9 } }", "the ingredients of the house, by name", |entries, read| {
         *entries = read.value
-    })]
+    })
 );
 
 const ENTRIES: FieldKind<Table> =
@@ -134,8 +110,7 @@ const PH: FieldKind<f64> = FieldKind::new(FieldShape::Number(0.0, 14.0), |given,
     let ph = given.number(reader)?;
     if !(0.0..=14.0).contains(&ph) {
         let title = format!("a pH of {ph} is not possible");
-        reader.found.push(Diagnostic::error(Code::OutOfRange, title).at(given.value.span, "0 to 14 was expected"));
-        return None;
+        return reader.refuse(Diagnostic::error(Code::OutOfRange, title).at(given.value.span, "0 to 14 was expected"));
     }
     Some(ph)
 });
@@ -167,11 +142,10 @@ const HELD: FieldKind<f64> = FieldKind::new(FieldShape::Number(*HOLDS.start(), *
     let holds = given.number(reader)?;
     if !HOLDS.contains(&holds) {
         let (least, most) = HOLDS.into_inner();
-        reader.found.push(
+        return reader.refuse(
             Diagnostic::error(Code::OutOfRange, format!("holds is {holds}; {least} to {most} is possible"))
                 .at(given.value.span, "(wet weight out - weight in) / weight in"),
         );
-        return None;
     }
     Some(holds)
 });

@@ -44,20 +44,10 @@ pub fn schema() -> serde_json::Value {
 impl Laid for Board {
     const LAYOUT: &'static Layout<Self> = layout!(
         "a plan",
-        "",
-        [],
-        [
-            // read first: the others are laid over it
-            ("plan", days::PLAN, "{ from = 2026-11-30, days = 7 }", "the days of the plan", |b, plan| *b = plan.value),
-            ("product", PRODUCTS, "{ Cordial = { par = \"2 L\", use = \"6 L a week\" } }", "what is made", products),
-            (
-                "ingredient",
-                INGREDIENTS,
-                "{ lime = { pack = \"1 kg\", lead = \"1 day\" } }",
-                "what is bought",
-                ingredients
-            ),
-        ]
+        // read first: the others are laid over it
+        ("plan", days::PLAN, "{ from = 2026-11-30, days = 7 }", "the days of the plan", |b, plan| *b = plan.value),
+        ("product", PRODUCTS, "{ Cordial = { par = \"2 L\", use = \"6 L a week\" } }", "what is made", products),
+        ("ingredient", INGREDIENTS, "{ lime = { pack = \"1 kg\", lead = \"1 day\" } }", "what is bought", ingredients),
     );
 }
 

@@ -6,7 +6,7 @@ use chrono::{NaiveDate, Weekday};
 
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
 use crate::input::{self, FieldKind, FieldShape, FileReader, Given, Layout, TEXTS, Value, layout, wrong_type};
-use crate::spelling::nearest;
+use crate::spelling::{meant_or, nearest};
 
 use super::model::Board;
 
@@ -58,15 +58,11 @@ pub(super) const PLAN: FieldKind<Board> = FieldKind::new(FieldShape::Table(KEYS)
 
 const KEYS: &Layout<Board> = layout!(
     "[plan]",
-    "",
-    [],
-    [
-        ("from", DATE, "2026-11-30", "the first day", from),
-        ("weeks", WEEKS, "2", "how many weeks", days),
-        ("days", DAYS_LONG, "7", "how many days", days),
-        ("closed", WEEKDAYS, "[\"Mon\"]", "weekdays on which the house is closed", closed),
-        ("closed_on", DATES, "[2026-12-25]", "single days on which it is closed", closed_on),
-    ]
+    ("from", DATE, "2026-11-30", "the first day", from),
+    ("weeks", WEEKS, "2", "how many weeks", days),
+    ("days", DAYS_LONG, "7", "how many days", days),
+    ("closed", WEEKDAYS, "[\"Mon\"]", "weekdays on which the house is closed", closed),
+    ("closed_on", DATES, "[2026-12-25]", "single days on which it is closed", closed_on),
 );
 
 pub(super) const DATE: FieldKind<NaiveDate> = FieldKind::new(FieldShape::Day, |given, reader| {
@@ -76,8 +72,7 @@ pub(super) const DATE: FieldKind<NaiveDate> = FieldKind::new(FieldShape::Day, |g
 
 const DATES: FieldKind<BTreeSet<NaiveDate>> = FieldKind::new(FieldShape::List(&FieldShape::Day), |given, reader| {
     let Value::List(items) = &given.value.value else {
-        reader.found.push(given.wrong_type("a list of days").help("write closed_on = [2026-12-25]"));
-        return None;
+        return reader.refuse(given.wrong_type("a list of days").help("write closed_on = [2026-12-25]"));
     };
     let mut days = BTreeSet::new();
     for day in items {
@@ -102,12 +97,11 @@ fn whole_days(given: &Given<'_>, each: f64, reader: &mut FileReader<'_>) -> Opti
     if number.fract() == 0.0 && (1.0..=MOST_DAYS).contains(&days) {
         return Some(days as i32);
     }
-    reader.found.push(given.out_of_range(
+    reader.refuse(given.out_of_range(
         format!("`{}` is {number}", given.key.value),
         "a whole number, from one day to a year, was expected",
         "write days = 7 or weeks = 2",
-    ));
-    None
+    ))
 }
 
 /// A list of weekdays, as a week of yes and no, Monday first.
@@ -141,9 +135,6 @@ pub(super) fn weekday(key: &str, written: &str, span: Span, found: &mut Vec<Diag
     }
     let diagnostic = Diagnostic::error(Code::UnknownWord, format!("`{key}`: `{written}` is not a day of the week"))
         .at(span, "Mon, Tue, Wed, Thu, Fri, Sat or Sun was expected");
-    found.push(match nearest(written, NAMES) {
-        Some(day) => diagnostic.help(format!("did you mean `{day}`?")),
-        None => diagnostic.help("a single day goes into closed_on = [2026-12-25]"),
-    });
+    found.push(diagnostic.help(meant_or(nearest(written, NAMES), "a single day goes into closed_on = [2026-12-25]")));
     None
 }

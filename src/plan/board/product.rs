@@ -12,18 +12,14 @@ use super::model::{Entry, Held, HeldDate, Quantity};
 impl Laid for Entry {
     const LAYOUT: &'static Layout<Self> = layout!(
         "a product of the plan",
-        "",
-        [],
-        [
-            ("par", FieldKind::amount(quantity), "\"2 L\"", "what stands ready when the doors open", par),
-            ("use", FieldKind::amount(rate), "\"6 L a week\"", "how fast it goes", uses),
-            ("use_on", USE_ON, "{ Fri = \"2 L\" }", "what is used on a weekday", use_on),
-            ("on_hand", ON_HAND, "[{ amount = \"1.2 L\", use_by = 2026-12-03 }]", "what is there", on_hand),
-            ("store", TEXT, "\"fridge\"", "the store of the house that it is kept in", store),
-            ("batch", FieldKind::amount(batch), "\"1 L up to 4 L\"", "the smallest batch, and the largest", |e, b| {
-                e.batch = Some((Spanned { value: b.value.0, span: b.span }, b.value.1))
-            }),
-        ]
+        ("par", FieldKind::amount(quantity), "\"2 L\"", "what stands ready when the doors open", par),
+        ("use", FieldKind::amount(rate), "\"6 L a week\"", "how fast it goes", uses),
+        ("use_on", USE_ON, "{ Fri = \"2 L\" }", "what is used on a weekday", use_on),
+        ("on_hand", ON_HAND, "[{ amount = \"1.2 L\", use_by = 2026-12-03 }]", "what is there", on_hand),
+        ("store", TEXT, "\"fridge\"", "the store of the house that it is kept in", store),
+        ("batch", FieldKind::amount(batch), "\"1 L up to 4 L\"", "the smallest batch, and the largest", |e, b| {
+            e.batch = Some((Spanned { value: b.value.0, span: b.span }, b.value.1))
+        }),
     );
 }
 
@@ -44,8 +40,7 @@ const AMOUNT: FieldShape = FieldKind::amount(quantity).shape;
 const USE_ON: FieldKind<[Option<Spanned<Quantity>>; 7]> =
     FieldKind::new(FieldShape::Named(&AMOUNT), |given, reader| {
         let Value::Table(on) = &given.value.value else {
-            reader.found.push(given.wrong_type("days with amounts").help("write use_on = { Fri = \"2 L\" }"));
-            return None;
+            return reader.refuse(given.wrong_type("days with amounts").help("write use_on = { Fri = \"2 L\" }"));
         };
         let mut days = [None; 7];
         for (key, value) in &on.entries {
@@ -67,13 +62,9 @@ struct WrittenStock {
 impl Laid for WrittenStock {
     const LAYOUT: &'static Layout<Self> = layout!(
         "an entry of `on_hand`",
-        "",
-        [],
-        [
-            ("amount", FieldKind::amount(quantity), "\"1.2 L\"", "how much", amount),
-            ("use_by", DATE, "2026-12-03", "the last day it may be used", use_by),
-            ("made", DATE, "2026-11-26", "the day it was made", made),
-        ]
+        ("amount", FieldKind::amount(quantity), "\"1.2 L\"", "how much", amount),
+        ("use_by", DATE, "2026-12-03", "the last day it may be used", use_by),
+        ("made", DATE, "2026-11-26", "the day it was made", made),
     );
 }
 
@@ -81,8 +72,7 @@ const ON_HAND: FieldKind<Vec<Held>> =
     FieldKind::new(FieldShape::List(&FieldShape::Table(WrittenStock::LAYOUT)), |given, reader| {
         const HELP: &str = "write on_hand = [{ amount = \"1.2 L\", use_by = 2026-12-03 }]";
         let Value::List(items) = &given.value.value else {
-            reader.found.push(given.wrong_type("a list, one entry a bottle or a date,").help(HELP));
-            return None;
+            return reader.refuse(given.wrong_type("a list, one entry a bottle or a date,").help(HELP));
         };
         let mut all = Vec::new();
         for item in items {

@@ -11,16 +11,12 @@ use super::model::{Quantity, Shelf};
 impl Laid for Shelf {
     const LAYOUT: &'static Layout<Self> = layout!(
         "an ingredient of the plan",
-        "",
-        [],
-        [
-            ("pack", PACK, "\"1 kg\"", "what a pack holds", pack),
-            ("lead", LEAD, "\"2 days\"", "the time from the order to the delivery", lead),
-            ("deliver", WEEKDAYS, "[\"Tue\", \"Fri\"]", "weekdays of delivery", |shelf, days| {
-                shelf.deliver = Some(days.value).filter(|days| days.contains(&true))
-            }),
-            ("on_hand", FieldKind::amount(bought), "\"3 kg\"", "what is there", on_hand),
-        ]
+        ("pack", PACK, "\"1 kg\"", "what a pack holds", pack),
+        ("lead", LEAD, "\"2 days\"", "the time from the order to the delivery", lead),
+        ("deliver", WEEKDAYS, "[\"Tue\", \"Fri\"]", "weekdays of delivery", |shelf, days| {
+            shelf.deliver = Some(days.value).filter(|days| days.contains(&true))
+        }),
+        ("on_hand", FieldKind::amount(bought), "\"3 kg\"", "what is there", on_hand),
     );
 }
 
