@@ -54,7 +54,6 @@ fn plain(text: &str) -> String {
     plain
 }
 
-/// The words of a plain text.
 fn split(plain: &str) -> impl Iterator<Item = String> {
     let letters: Vec<char> = plain.chars().collect();
     let digit = |at: Option<usize>| at.and_then(|at| letters.get(at)).is_some_and(char::is_ascii_digit);

@@ -8,18 +8,15 @@ use crate::units::{Basis, Literal, Reading, Volume, in_grams, in_grams_per_litre
 use super::model::{Amount, Card, Makes, Part, Stage};
 use super::ratio::{self, PartLine};
 
-/// What can be written as the amount of a part.
 const FORMS: &str =
     "an amount is one of: \"750 g\", \"700 ml\", \"3 each\", \"2 parts by weight\", \"6 g/L\", \"5 %\", \"as needed\"";
 
 const PARTS_SHAPE: FieldShape =
     FieldShape::Named(&FieldShape::Either(&[FieldShape::Text, FieldShape::Table(PartTable::LAYOUT)]));
 
-/// `[parts]`, in card order.
 pub(super) const PARTS: FieldKind<Vec<Part>> =
     FieldKind::new(PARTS_SHAPE, |given, reader| parts(given, reader, "[parts]", &|_| None));
 
-/// The parts of a stage, in card order.
 pub(super) const STAGE_PARTS: FieldKind<Vec<Part>> = FieldKind::new(PARTS_SHAPE, |given, reader| {
     let slid = |label: &str| Stage::LAYOUT.has(label).then_some("above [stage.parts]");
     parts(given, reader, &format!("the parts of {}", given.place), &slid)
@@ -205,7 +202,6 @@ pub(super) const MAKES: FieldKind<(Makes, Reading)> = FieldKind::new(FieldShape:
     }
 });
 
-/// One measure of the product.
 pub(super) const SERVING: FieldKind<(Volume, Reading)> = FieldKind::new(FieldShape::Text, |given, reader| {
     const HELP: &str = "write for example \"15 ml\" or \"0.5 fl oz\"";
     let read = given.reading(reader, "a volume")?;

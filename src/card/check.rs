@@ -77,7 +77,6 @@ pub(super) fn stage(stage: &Stage, place: &str, span: Span, reader: &mut FileRea
     }
 }
 
-/// Checks the card as a whole.
 pub(super) fn check(card: &Card, table: &Table, reader: &mut FileReader<'_>) {
     has_parts(card, table, reader);
     names(card, reader);

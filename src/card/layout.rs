@@ -9,7 +9,6 @@ use super::check;
 use super::model::{Card, Keep, Loss, Measured, Stage, Target};
 use super::treatment::{HEATED, LABOUR, TAKES};
 
-/// What is known of the keys of a card as a whole.
 pub(super) static HINTS: Hints = Hints {
     file: "a card",
     homes: &[Card::LAYOUT, <Vec<Target>>::LAYOUT, Loss::LAYOUT, Keep::LAYOUT, Measured::LAYOUT],
@@ -148,7 +147,6 @@ const CLASS: FieldKind<Open<ProductClass>> =
         Some(class)
     });
 
-/// What was done, of the words that are known.
 const PROCESS: FieldKind<Vec<StatedProcess>> =
     FieldKind::new(FieldShape::List(&FieldShape::Words(|| StatedProcess::words().collect())), |given, reader| {
         let mut done = Vec::new();

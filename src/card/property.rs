@@ -113,7 +113,6 @@ fn abv_of_us_proof(proof: f64) -> f64 {
     alcohol::mass_fraction_of_proof(proof).map_or(proof / 2.0, |share| alcohol::abv_of(share).get())
 }
 
-/// `[target]`, in the order of the keys.
 impl Laid for Vec<Target> {
     const LAYOUT: &'static Layout<Self> = layout!(
         "[target]",

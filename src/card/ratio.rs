@@ -19,7 +19,6 @@ fn readings(sugar: f64, water: f64) -> (f64, f64) {
     (brix(sugar, water), brix(sugar * SUGAR_CUP_G / US_CUP_ML, water * WATER_G_PER_ML))
 }
 
-/// A part as it was read.
 pub(super) struct PartLine {
     pub part: Part,
     /// The basis of its ratio, if it says so.

@@ -53,7 +53,6 @@ fn share(given: &Given<'_>, reader: &mut FileReader<'_>, of: &str, is_possible: 
     })
 }
 
-/// `heated = "85 °C for 5 min"`.
 pub(super) const HEATED: FieldKind<Heated> = FieldKind::new(FieldShape::Text, |given, reader| {
     const HELP: &str = "write how hot it gets and for how long: \"85 °C for 5 min\", or \"85 °C\" alone";
     let written = match &given.value.value {

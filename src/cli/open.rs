@@ -139,7 +139,7 @@ pub(crate) fn day(option: &str, written: Option<&str>, found: &mut Vec<Diagnosti
     let day = input::day(written);
     if day.is_none() {
         let help = format!("write it year first: {option} 2026-11-25");
-        found.push(bad_argument(option, written, input::day::EXPECTED, &help));
+        found.push(bad_argument(option, written, input::NO_DAY, &help));
     }
     day
 }

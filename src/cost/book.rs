@@ -13,14 +13,12 @@ use crate::spelling::meant_or;
 use super::asked::CostAsked;
 use super::currency::{Currency, quantity};
 use super::line::Charge;
-use super::price::{Price, unreadable};
-use super::tax::Tax;
+use super::price::{Price, Tax, unreadable};
 use super::usable::units_bought;
 
 /// A price is pointed out when it is older than this, where the house says nothing (common practice, no source).
 pub(crate) const STALE_AFTER_DAYS: u32 = 90;
 
-/// Where a price was read.
 #[derive(Clone, Debug)]
 struct PricedAt {
     of: String,
@@ -28,7 +26,6 @@ struct PricedAt {
     span: Option<Span>,
 }
 
-/// The price of an ingredient.
 pub(super) enum PriceFound {
     /// Nothing is paid for it.
     Free,
@@ -47,7 +44,6 @@ pub(super) struct Book<'a> {
     currency: Option<(Currency, Option<PricedAt>)>,
     /// Prices of more than one currency: nothing can be added up.
     pub mixed: bool,
-    /// What the house says of tax in its prices.
     tax: Tax,
     /// Whether a price was taken of which nobody says whether tax is in it.
     pub tax_unstated: bool,
@@ -90,7 +86,6 @@ impl<'a> Book<'a> {
         self.currency.as_ref().map(|(currency, _)| *currency)
     }
 
-    /// Reports something wrong with `[costs]`.
     pub(crate) fn report_of_house(&mut self, diagnostic: Diagnostic) {
         let placed = in_maybe(diagnostic, self.house.settings.costs.file.as_ref());
         self.found.push(placed);

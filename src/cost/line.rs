@@ -43,7 +43,6 @@ impl CostKind {
         }
     }
 
-    /// Whether a price is for what the line counts.
     pub(super) fn counts(self, per: PriceUnit) -> bool {
         match self {
             Self::Part => matches!(per, PriceUnit::Grams(_) | PriceUnit::Millilitres(_) | PriceUnit::Pieces(_)),
@@ -83,7 +82,6 @@ pub(super) struct Charge {
     pub tax_rate: Option<Decimal>,
 }
 
-/// A line whose cost is known.
 pub(super) fn priced(
     kind: CostKind,
     of: impl Into<String>,
@@ -96,7 +94,6 @@ pub(super) fn priced(
     CostLine { kind, of: of.into(), cost: Some(cost), tax, basis, ..CostLine::default() }
 }
 
-/// A line whose cost is not known.
 pub(super) fn missing(kind: CostKind, of: impl Into<String>, why: impl Into<String>) -> CostLine {
     CostLine { kind, of: of.into(), why_missing: Some(why.into()), ..CostLine::default() }
 }

@@ -14,7 +14,6 @@ mod parts;
 pub(crate) mod price;
 mod rates;
 mod selling;
-mod tax;
 mod usable;
 
 pub use against::{Assumption, BoughtBottle, BreakEven, Habits, Waste, compare};
@@ -26,8 +25,7 @@ pub(crate) use costing::MeasureCost;
 pub use costing::{Costing, cost_of};
 pub use currency::{Currency, quantity, round};
 pub use line::{CostKind, CostLine};
-pub use price::{Price, PriceUnit};
+pub use price::{Price, PriceUnit, Tax};
 pub(crate) use selling::{SellAsked, SoldMeasure};
 pub use selling::{Selling, sell};
-pub use tax::Tax;
 pub(crate) use usable::usable_kg_in_larder;

@@ -74,7 +74,6 @@ fn part(name: &str, ingredient: &Ingredient, grams: f64, book: &mut Book<'_>, as
     }
 }
 
-/// What can be used of it, and what that makes of its price.
 fn yields(ingredient: &Ingredient, currency: Currency, per_usable_kg: Option<Decimal>) -> String {
     let usable = ingredient.usable.map_or_else(String::new, |share| format!(", {} usable", percent_text(share)));
     let costs = per_usable_kg.map_or_else(String::new, |cost| format!(" = {}", usable_kg_text(currency, cost)));

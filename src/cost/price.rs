@@ -10,7 +10,6 @@ use crate::spelling::meant_or;
 use crate::units::{Literal, LiteralError, in_grams, in_millilitres, literal};
 
 use super::currency::{Currency, quantity};
-use super::tax::{Tax, decimal};
 
 /// What a price is for.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -30,7 +29,6 @@ pub enum PriceUnit {
 }
 
 impl PriceUnit {
-    /// How many of its unit.
     pub(crate) fn count(self) -> Decimal {
         let (Self::Grams(n)
         | Self::Millilitres(n)
@@ -96,7 +94,6 @@ impl Price {
     }
 }
 
-/// Where the words about tax begin.
 fn tax_words(text: &str) -> Option<usize> {
     let lower = text.to_ascii_lowercase();
     ["incl", "excl"].iter().filter_map(|word| lower.find(word)).min()
@@ -216,4 +213,59 @@ pub(crate) fn unreadable(error: LiteralError, of: &str, span: Option<Span>) -> D
     }
     diagnostic.help = error.help;
     diagnostic
+}
+
+/// Whether tax is in a price; rates as fractions.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub enum Tax {
+    /// Nobody says.
+    #[default]
+    Unstated,
+    /// In it, at this rate.
+    Included(Decimal),
+    /// Not in it; the rate if it is known.
+    Excluded(Option<Decimal>),
+}
+
+impl Tax {
+    /// Reads `incl. 20 % VAT`, `excl. VAT`.
+    pub fn parse(text: &str) -> Result<Self, LiteralError> {
+        let written = text.trim().to_ascii_lowercase();
+        let help = "write `incl. 20 % VAT`, `excl. 20 % VAT` or `excl. VAT`";
+        let wrong = |code, title: String| LiteralError::new(code, title, 0..text.len()).help(help);
+        let included = written.starts_with("incl");
+        if !included && !written.starts_with("excl") {
+            return Err(wrong(Code::UnknownWord, format!("`{}` does not say whether tax is in a price", text.trim())));
+        }
+        let after = written.trim_start_matches(|c: char| c.is_ascii_alphabetic() || c == '.').trim();
+        let rate = match after.split_once('%') {
+            Some((number, _)) => {
+                let percent = decimal(number.trim())
+                    .ok_or_else(|| wrong(Code::NotANumber, format!("`{}` is not a rate of tax", number.trim())))?;
+                if percent > Decimal::ONE_HUNDRED || percent.is_sign_negative() {
+                    return Err(wrong(Code::OutOfRange, format!("a tax of {percent} % is outside 0 to 100 %")));
+                }
+                Some(percent / Decimal::ONE_HUNDRED)
+            }
+            None => None,
+        };
+        match (included, rate) {
+            (true, Some(rate)) => Ok(Self::Included(rate)),
+            (false, rate) => Ok(Self::Excluded(rate)),
+            (true, None) => Err(wrong(Code::MissingKey, "tax is in the price, and how much is not said".to_owned())),
+        }
+    }
+}
+
+/// Digits with one point, or one comma before one or two digits: money is never guessed at.
+fn decimal(written: &str) -> Option<Decimal> {
+    let is_digits = |s: &str| !s.is_empty() && s.bytes().all(|b| b.is_ascii_digit());
+    let plain = match written.split_once([',', '.']) {
+        Some((whole, part)) if written.contains(',') => {
+            (is_digits(whole) && is_digits(part) && part.len() <= 2).then(|| format!("{whole}.{part}"))?
+        }
+        Some((whole, part)) => (is_digits(whole) && is_digits(part)).then(|| written.to_owned())?,
+        None => is_digits(written).then(|| written.to_owned())?,
+    };
+    plain.parse().ok()
 }

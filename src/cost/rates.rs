@@ -12,9 +12,8 @@ use super::book::Book;
 use super::currency::quantity;
 use super::heat;
 use super::line::{CostKind, CostLine, missing, priced};
-use super::tax::Tax;
+use super::price::Tax;
 
-/// All of them that there are.
 pub(super) fn rates(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Vec<CostLine> {
     let mut lines = Vec::new();
     lines.extend(labour(solved, book, assumed));

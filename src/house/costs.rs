@@ -55,7 +55,6 @@ impl Laid for Costs {
     );
 }
 
-/// `[costs]`.
 pub(super) const COSTS: FieldKind<Costs> = FieldKind::new(FieldShape::Table(Costs::LAYOUT), |given, reader| {
     let table = given.table(reader)?;
     let costs = Costs::LAYOUT.read(table, reader);
@@ -81,7 +80,6 @@ const SOME_SHARE: FieldKind<f64> =
 const PROFIT: FieldKind<f64> =
     FieldKind::new(AMOUNT, |given, reader| share(given, |x| (0.0..1.0).contains(&x), reader));
 
-/// A percentage as a fraction.
 fn share(given: &Given<'_>, possible: fn(f64) -> bool, reader: &mut FileReader<'_>) -> Option<f64> {
     let share = given.amount(reader, readers::fraction)?;
     if !possible(share) {

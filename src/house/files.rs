@@ -53,7 +53,6 @@ fn folder_of(start: &Path) -> PathBuf {
     if full.is_dir() { full } else { full.parent().map_or(full.clone(), Path::to_owned) }
 }
 
-/// The file of this name in the folder, or in the nearest folder above that has one.
 fn nearest(folder: &Path, name: &str) -> Option<Result<SourceFile, Box<Diagnostic>>> {
     folder.ancestors().map(|f| f.join(name)).find(|p| p.symlink_metadata().is_ok()).map(|path| read(&path))
 }

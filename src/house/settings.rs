@@ -83,7 +83,6 @@ impl Default for Settings {
 }
 
 impl Settings {
-    /// What was assumed, in words.
     pub(crate) fn assumed(&self) -> Vec<String> {
         let mut assumed = Vec::new();
         if self.instruments.scale_assumed {
@@ -126,7 +125,6 @@ impl Laid for Settings {
     );
 }
 
-/// `[house]`.
 const HOUSE: FieldKind<Settings> =
     FieldKind::new(FieldShape::Table(HOUSE_KEYS), |given, reader| Some(HOUSE_KEYS.read(given.table(reader)?, reader)));
 
@@ -139,9 +137,7 @@ const HOUSE_KEYS: &Layout<Settings> = layout!(
     ("altitude", ALTITUDE, "\"1600 m\"", "how high it lies, for boiling", altitude),
 );
 
-/// The words for day one.
 const DAYS: [(&str, DayOne); 2] = [("day made", DayOne::DayMade), ("day after", DayOne::DayAfter)];
-/// The words for the markets.
 const MARKETS: [(&str, Market); 6] = [
     ("EU", Market::Eu),
     ("UK", Market::Uk),
@@ -169,7 +165,6 @@ const MARKET: FieldKind<Vec<Market>> =
         Some(written.iter().filter_map(&mut read).collect())
     });
 
-/// One of a few words.
 fn one_of<T: Copy>(
     given: &Given<'_>,
     written: Spanned<&str>,
@@ -219,7 +214,6 @@ const ALTITUDE: FieldKind<Length> = FieldKind::new(FieldShape::Text, |given, rea
     possible
 });
 
-/// Names and how warm it is there.
 const STORES: FieldKind<Vec<Store>> = FieldKind::new(FieldShape::Named(&FieldShape::Text), |given, reader| {
     let mut stores = Vec::new();
     for (name, value) in &given.table(reader)?.entries {

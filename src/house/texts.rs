@@ -13,7 +13,6 @@ use super::settings::{self, Settings};
 
 pub(super) const HOUSE: &str = "house.toml";
 pub(super) const LARDER: &str = "larder.toml";
-/// Files beside the cards that are no cards.
 const NOT_CARDS: [&str; 3] = [HOUSE, LARDER, "plan.toml"];
 
 /// The text of a file, with the name under which diagnostics speak of it.
@@ -45,7 +44,6 @@ pub struct House {
     pub sources: Vec<SourceFile>,
     /// Whether there is no `house.toml`, so that every setting is a default.
     pub is_default: bool,
-    /// Cards by folded name.
     cards: BTreeMap<String, CardText>,
     /// What there is to say of single cards, by folded name: a matter of those who use them.
     said: Vec<(String, Diagnostic)>,
@@ -99,7 +97,6 @@ impl House {
         self.sources.push(source);
     }
 
-    /// Says what is assumed where there are no settings.
     pub(super) fn say_assumed(&self, found: &mut Vec<Diagnostic>) {
         if self.is_default {
             found.push(
@@ -109,7 +106,6 @@ impl House {
         }
     }
 
-    /// Lays a larder over the one that is there.
     pub(super) fn stock(&mut self, source: SourceFile, found: &mut Vec<Diagnostic>) {
         let read = house_file::by_entry(&source.text, &source.file, found);
         self.larder = std::mem::take(&mut self.larder).with_house(read);
@@ -135,7 +131,6 @@ impl House {
         }
     }
 
-    /// Keeps what is said of a card that could not be read.
     #[cfg(feature = "cli")]
     pub(super) fn say_of(&mut self, name: &str, diagnostic: Diagnostic) {
         self.said.push((fold(name), diagnostic));
@@ -164,13 +159,11 @@ impl House {
     }
 }
 
-/// Whether a file is a card by its name.
 pub(super) fn is_card(path: &Path) -> bool {
     let is = |name: &str| path.file_name().is_some_and(|n| n == name);
     path.extension().is_some_and(|e| e == "toml") && !NOT_CARDS.into_iter().any(is)
 }
 
-/// The name of a file without its ending.
 pub(super) fn stem(path: &Path) -> String {
     path.file_stem().unwrap_or_default().to_string_lossy().into_owned()
 }

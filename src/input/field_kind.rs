@@ -1,13 +1,12 @@
 //! What may stand under a key, and how it is read.
 
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::spelling::nearest;
 use crate::units::LiteralError;
 use crate::vocabulary::Word;
 
-use super::day::{EXPECTED, day};
 use super::given::{FileReader, Given};
 use super::raw::quoted;
 use super::shape::{ANY_NUMBER, FieldShape};
@@ -19,7 +18,6 @@ pub(crate) struct FieldKind<T: 'static> {
     pub how: ReadBy<T>,
 }
 
-/// ReadBy a value is read.
 pub(crate) enum ReadBy<T: 'static> {
     /// By its own reader, which reports what it cannot read.
     Given(fn(&Given<'_>, &mut FileReader<'_>) -> Option<T>),
@@ -28,7 +26,6 @@ pub(crate) enum ReadBy<T: 'static> {
 }
 
 impl<T> FieldKind<T> {
-    /// A kind with a reader of its own.
     pub(crate) const fn new(shape: FieldShape, read: fn(&Given<'_>, &mut FileReader<'_>) -> Option<T>) -> Self {
         Self { shape, how: ReadBy::Given(read) }
     }
@@ -53,7 +50,6 @@ pub(crate) const TEXT: FieldKind<String> =
 
 pub(crate) const FLAG: FieldKind<bool> = FieldKind::new(FieldShape::Flag, |given, reader| given.flag(reader));
 
-/// A day of the calendar, year first.
 pub(crate) const DAY: FieldKind<NaiveDate> = FieldKind::new(FieldShape::Day, |given, reader| {
     let written = given.day(reader)?;
     let day = day(written);
@@ -61,7 +57,7 @@ pub(crate) const DAY: FieldKind<NaiveDate> = FieldKind::new(FieldShape::Day, |gi
         let shape = |c: char| if c.is_ascii_digit() { '0' } else { c };
         let title = match (written.chars().map(shape).eq("0000-00-00".chars()), written.parse::<NaiveDate>()) {
             (true, Err(_)) => format!("there is no {written} in the calendar"),
-            (true, Ok(_)) => format!("`{written}` is {}", EXPECTED),
+            (true, Ok(_)) => format!("`{written}` is {}", NO_DAY),
             (false, _) => format!("`{written}` is not a day written year first"),
         };
         let help = format!("write the year first: {} = 2026-11-20 is the 20th of November 2026", given.key.value);
@@ -83,7 +79,6 @@ pub(crate) const TEXTS: FieldKind<Vec<Spanned<String>>> =
         Some(texts)
     });
 
-/// One of a few words.
 pub(crate) const fn word<W: Word>() -> FieldKind<W> {
     FieldKind::new(FieldShape::Words(|| W::words().collect()), |given, reader| {
         let written = given.text(reader)?;
@@ -102,4 +97,15 @@ pub(crate) const fn word<W: Word>() -> FieldKind<W> {
         }
         found
     })
+}
+
+/// The years in which a bar can work, as far as arithmetic with days goes: four digits before and after.
+const YEARS: std::ops::RangeInclusive<i32> = 1900..=9000;
+
+pub(crate) const NO_DAY: &str = "not a day from the year 1900 to 9000";
+
+/// The day that is written, year first ("2026-11-30").
+pub(crate) fn day(written: &str) -> Option<NaiveDate> {
+    let day = NaiveDate::parse_from_str(written.trim(), "%Y-%m-%d").ok();
+    day.filter(|day| YEARS.contains(&day.year()))
 }

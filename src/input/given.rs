@@ -15,7 +15,6 @@ pub(crate) struct FileReader<'a> {
 }
 
 impl FileReader<'_> {
-    /// Reports why there is no value.
     pub(crate) fn refuse<T>(&mut self, finding: Diagnostic) -> Option<T> {
         self.found.push(finding);
         None
@@ -49,7 +48,6 @@ pub(crate) struct Given<'a> {
 }
 
 impl<'a> Given<'a> {
-    /// The finding that it is of another kind than `expected`.
     pub(crate) fn wrong_type(&self, expected: &str) -> Diagnostic {
         wrong_type(&self.key.value, self.value, expected)
     }
@@ -120,7 +118,6 @@ impl<'a> Given<'a> {
         tables
     }
 
-    /// The items of a list.
     pub(crate) fn list(&self, expected: &str, reader: &mut FileReader<'_>) -> Option<&'a [Spanned<Value>]> {
         let list = match &self.value.value {
             Value::List(items) => Some(items.as_slice()),
@@ -138,7 +135,6 @@ impl<'a> Given<'a> {
         self.amount_or(reader, "an amount in quotes", read)
     }
 
-    /// An amount of any kind.
     pub(crate) fn literal(&self, reader: &mut FileReader<'_>, expected: &str) -> Option<Literal> {
         self.reading(reader, expected).map(|reading| reading.literal)
     }
@@ -172,18 +168,15 @@ impl<'a> Given<'a> {
         reader.refuse(Diagnostic { fix, ..error.at(at, format!("in `{}`", self.key.value)) })
     }
 
-    /// The finding that it lies outside what is possible.
     pub(crate) fn out_of_range(&self, title: impl Into<String>, why: &str, help: &str) -> Diagnostic {
         Diagnostic::error(Code::OutOfRange, title).at(self.value.span, why).help(help)
     }
 
-    /// The finding that it is an amount of another kind than `expected`.
     pub(crate) fn wrong_dimension(&self, literal: &Literal, expected: &str, help: &str) -> Diagnostic {
         let title = format!("`{}` is {}; {expected} was expected", self.key.value, literal.kind());
         Diagnostic::error(Code::WrongDimension, title).at(self.value.span, format!("not {expected}")).help(help)
     }
 
-    /// The finding that its number needs one of these units.
     pub(crate) fn no_unit(&self, number: f64, units: &[&str]) -> Diagnostic {
         let written: Vec<_> = units.iter().map(|unit| format!("\"{number} {unit}\"")).collect();
         let title = format!("`{}` is the number {number} without a unit", self.key.value);

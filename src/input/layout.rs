@@ -28,7 +28,6 @@ pub(crate) struct Layout<M: 'static> {
     pub required: &'static [&'static str],
 }
 
-/// A model that one table is read into.
 pub(crate) trait Laid: Default + 'static {
     const LAYOUT: &'static Layout<Self>;
 }
@@ -61,7 +60,6 @@ impl<M: Default> Fields for Layout<M> {
 }
 
 impl<M: Laid> FieldKind<M> {
-    /// A table with a layout of its own.
     pub(crate) const fn table() -> Self {
         Self::new(FieldShape::Table(M::LAYOUT), |given, reader| Some(M::LAYOUT.read(given.table(reader)?, reader)))
     }
@@ -85,7 +83,6 @@ impl<M: Default> Layout<M> {
         model
     }
 
-    /// Whether it has such a key.
     pub(crate) fn has(&self, key: &str) -> bool {
         self.fields.iter().any(|field| field.about.key == key && !matches!(field.about.shape, FieldShape::None))
     }
@@ -118,7 +115,6 @@ impl<M: Default> Layout<M> {
     }
 }
 
-/// Says that a key belongs somewhere else.
 pub(crate) fn misplaced(key: &Spanned<String>, place: &str, home: &str) -> Diagnostic {
     Diagnostic::error(Code::Misplaced, format!("`{}` does not belong to {place}", key.value))
         .at(key.span, format!("this belongs {home}"))
@@ -135,7 +131,6 @@ pub(crate) fn read_file<M: Laid>(text: &str, file: &Arc<str>, hints: &'static Hi
     model
 }
 
-/// Where a model keeps what was read.
 pub(crate) trait Slot<T> {
     fn put(&mut self, value: Spanned<T>);
 }

@@ -1,10 +1,8 @@
 //! A TOML text as tables whose keys and values remember their place. Card, larder and house
 //! files are all read through this; everything wrong is collected, nothing stops at the first error.
 
-pub(crate) mod day;
 mod field_kind;
 mod given;
-mod hidden;
 mod layout;
 mod parse;
 mod raw;
@@ -15,8 +13,7 @@ mod shape;
 mod syntax;
 mod table;
 
-pub(crate) use day::day;
-pub(crate) use field_kind::{DAY, FLAG, FieldKind, TEXT, TEXTS, word};
+pub(crate) use field_kind::{DAY, FLAG, FieldKind, NO_DAY, TEXT, TEXTS, day, word};
 pub(crate) use given::{FileReader, Given};
 #[cfg(test)]
 pub(crate) use layout::examples_are_read;

@@ -6,7 +6,7 @@ use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
 
 use super::scan::Scan;
 use super::table::{Table, Value};
-use super::{hidden, raw, syntax};
+use super::{raw, syntax};
 
 /// Reads a text. What cannot be read is reported and left out.
 pub(crate) fn parse(text: &str, found: &mut Vec<Diagnostic>) -> Table {
@@ -23,7 +23,6 @@ pub(crate) fn parse(text: &str, found: &mut Vec<Diagnostic>) -> Table {
 /// What the reader of a table must know of the text round it.
 struct TableReader<'a> {
     text: &'a str,
-    /// Where the syntax errors stand, in order.
     errors: Vec<usize>,
     /// Where the sound text ends: what stands behind a bracket that is never closed is not read.
     end: usize,
@@ -52,8 +51,8 @@ impl TableReader<'_> {
 
     /// A name, all of which is seen: what is not is reported and left out.
     fn seen(&self, name: String, span: Span, found: &mut Vec<Diagnostic>) -> String {
-        let Some(hidden) = hidden::hidden_in(&name) else { return name };
-        let seen = hidden::without_hidden(&name);
+        let Some(hidden) = raw::hidden_in(&name) else { return name };
+        let seen = raw::without_hidden(&name);
         if !self.is_reported(span) {
             let title = format!("the name `{seen}` holds a character that nobody sees");
             found.push(

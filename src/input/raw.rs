@@ -1,9 +1,8 @@
 //! The raw text of a card: its lines, its quotes, its brackets, and what a value without quotes was
-//! meant to be.
+//! meant to be; and characters that nobody sees, which make a text read as another one.
 
-use crate::diagnostic::Span;
+use crate::diagnostic::{Span, is_unruly};
 
-/// What a value without quotes was probably meant to be.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Bare {
     Flag(bool),
@@ -85,4 +84,19 @@ pub(super) fn value_of(text: &str, line: Span) -> Span {
 
 pub(super) fn slice(text: &str, span: Span) -> &str {
     text.get(span.start..span.end).unwrap_or_default()
+}
+
+/// What has no place in a name: two names that look alike would be two. Joiners stay, some scripts need them.
+fn is_hidden(c: char) -> bool {
+    is_unruly(c)
+        || matches!(c, '\u{61c}' | '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{2060}'..='\u{2065}' | '\u{feff}')
+        || matches!(c, '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}')
+}
+
+pub(super) fn hidden_in(name: &str) -> Option<char> {
+    name.chars().find(|c| is_hidden(*c))
+}
+
+pub(super) fn without_hidden(name: &str) -> String {
+    name.chars().filter(|c| !is_hidden(*c)).collect()
 }

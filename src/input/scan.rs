@@ -3,7 +3,6 @@
 
 use crate::diagnostic::Span;
 
-/// What a piece of the text is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum TomlMark {
     /// `[` or `{`
@@ -139,7 +138,6 @@ impl Scan {
         self.tokens.iter().skip(from).position(|token| is(token.mark)).map_or(self.tokens.len(), |n| from + n)
     }
 
-    /// The line that a place belongs to.
     pub(super) fn line_of(&self, at: usize) -> Option<(Span, Line)> {
         let behind = self.lines.partition_point(|(span, _)| span.start <= at);
         self.lines.get(behind.saturating_sub(1)).copied()

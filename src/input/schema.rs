@@ -6,7 +6,6 @@ use super::parse::parse;
 use super::shape::{About, FieldShape, Fields};
 use super::table::Value;
 
-/// The schema of a file whose keys these are.
 pub(crate) fn schema(title: &str, fields: &dyn Fields) -> Json {
     let mut schema = of_table(fields);
     schema["$schema"] = "https://json-schema.org/draft/2020-12/schema".into();
@@ -63,7 +62,6 @@ fn in_any_case(words: &[&str]) -> String {
     format!("^({})$", words.join("|"))
 }
 
-/// The example of a key, as JSON.
 fn example(about: &About) -> Json {
     let table = parse(&format!("x = {}", about.example), &mut Vec::new());
     table.get("x").map_or(Json::Null, |(_, value)| json(&value.value))

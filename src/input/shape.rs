@@ -11,9 +11,7 @@ pub(crate) enum FieldShape {
     /// A number from the first to the second.
     Number(f64, f64),
     Flag,
-    /// A day, year first.
     Day,
-    /// One of a few words.
     Words(fn() -> Vec<&'static str>),
     List(&'static FieldShape),
     Table(&'static dyn Fields),
@@ -61,7 +59,6 @@ pub(crate) trait Fields: Sync {
     fn required(&self) -> &'static [&'static str] {
         &[]
     }
-    /// All of its keys, in their order.
     fn about(&self) -> Vec<&About>;
     /// What is found where this table is all of a text.
     #[cfg(test)]

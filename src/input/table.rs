@@ -3,7 +3,6 @@
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::spelling::nearest;
 
-/// A value as it was written.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Value {
     /// `"750 g"`
@@ -32,7 +31,6 @@ impl Value {
         if let Self::Table(table) = self { Some(table) } else { None }
     }
 
-    /// What it is, for a message.
     pub(crate) fn kind(&self) -> &'static str {
         match self {
             Self::Text(_) => "a text",
@@ -52,12 +50,10 @@ pub(crate) struct Table {
 }
 
 impl Table {
-    /// The value under a key, with the place of the key.
     pub(crate) fn get(&self, key: &str) -> Option<&(Spanned<String>, Spanned<Value>)> {
         self.entries.iter().find(|(k, _)| k.value == key)
     }
 
-    /// The keys that are not one of these.
     pub(crate) fn other_keys<'a>(&'a self, known: &'a [&str]) -> impl Iterator<Item = &'a Spanned<String>> {
         self.entries.iter().map(|(key, _)| key).filter(|key| !known.contains(&key.value.as_str()))
     }
@@ -73,7 +69,6 @@ impl Table {
     }
 }
 
-/// The diagnostic for a value of the wrong kind.
 pub(crate) fn wrong_type(key: &str, value: &Spanned<Value>, expected: &str) -> Diagnostic {
     Diagnostic::error(Code::WrongType, format!("`{key}` is {}; {expected} was expected", value.value.kind()))
         .at(value.span, format!("{expected} was expected"))

@@ -9,7 +9,6 @@ use crate::spelling::{fold, nearest_name};
 
 use super::{Ingredient, Larder, entry, written};
 
-/// What a larder file holds.
 #[derive(Debug, Default)]
 pub(crate) struct Read {
     /// The ingredients, in the order of the file.
@@ -18,7 +17,6 @@ pub(crate) struct Read {
     pub said: Vec<Said>,
 }
 
-/// What is said of one entry.
 #[derive(Clone, Debug)]
 pub(crate) struct Said {
     pub name: String,
@@ -26,7 +24,6 @@ pub(crate) struct Said {
 }
 
 impl Said {
-    /// Whether the entry cannot be used.
     pub(crate) fn is_broken(&self) -> bool {
         any_error(&self.found)
     }
@@ -121,11 +118,9 @@ struct LarderReading<'a> {
     by_name: HashMap<String, usize>,
     /// What became of each entry: not reached yet, or done with an ingredient or without.
     done: Vec<Option<Option<Ingredient>>>,
-    /// What is said of each entry.
     said: Vec<Vec<Diagnostic>>,
 }
 
-/// What an entry is like.
 enum Like {
     Nothing,
     Entry(usize),

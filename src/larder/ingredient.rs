@@ -32,7 +32,6 @@ pub enum Origin {
 }
 
 impl Origin {
-    /// The house's file.
     pub(crate) fn file(&self) -> Option<&Arc<str>> {
         match self {
             Self::BuiltIn => None,

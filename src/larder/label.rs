@@ -22,7 +22,6 @@ pub(crate) struct LabelFigures {
 }
 
 impl LabelFigures {
-    /// Whether it says anything of what is in it.
     pub(crate) fn is_empty(&self) -> bool {
         Self { ph: None, ..*self } == Self::default()
     }

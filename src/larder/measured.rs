@@ -8,7 +8,6 @@ use crate::spelling::{meant_or, nearest};
 
 use super::{Ingredient, Larder, entry};
 
-/// What can be read of an ingredient.
 const READINGS: [&str; 5] = ["acid", "ph", "brix", "abv", "sugar"];
 
 impl Larder {

@@ -38,7 +38,6 @@ pub struct Larder {
     ingredients: Vec<Ingredient>,
     /// Folded names, and where the ingredient stands.
     index: HashMap<String, usize>,
-    /// What there is to say of entries of the house's file.
     said: Vec<house_file::Said>,
 }
 
@@ -69,13 +68,11 @@ impl Larder {
         self.iter().filter(move |other| id.is_some_and(|id| id != other.id) && other.all_names().any(|n| has_all(&n)))
     }
 
-    /// What there is to say of the entry of this name in the house's file.
     pub(crate) fn said_of(&self, name: &str) -> impl Iterator<Item = &Diagnostic> {
         let key = fold(name);
         self.said.iter().filter(move |entry| fold(&entry.name) == key).flat_map(|entry| &entry.found)
     }
 
-    /// What there is to say of all of them.
     pub(crate) fn said(&self) -> impl Iterator<Item = &Diagnostic> {
         self.said.iter().flat_map(|entry| &entry.found)
     }

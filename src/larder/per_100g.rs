@@ -19,7 +19,6 @@ static KEYS: LazyLock<Vec<About>> = LazyLock::new(|| {
     grams.chain(milligrams).collect()
 });
 
-/// The table `per_100g`.
 pub(super) struct Analysed;
 
 impl Fields for Analysed {

@@ -11,7 +11,6 @@ use crate::vocabulary::Word;
 use super::ingredient::{Form, HOLDS};
 use super::per_100g;
 
-/// What an entry says, key by key.
 #[derive(Default)]
 pub(super) struct Written {
     like: Option<String>,

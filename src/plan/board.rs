@@ -1,10 +1,8 @@
 //! `plan.toml`: the board in the kitchen. What is wrong is reported with its place, all of it in one run.
 
-mod amounts;
-mod days;
 mod model;
 mod product;
-mod shelf;
+mod values;
 
 use std::sync::Arc;
 
@@ -13,16 +11,16 @@ use chrono::Weekday;
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{self, FieldKind, FieldShape, FileReader, Given, Hints, Laid, Layout, Value, layout, wrong_type};
 
-pub(super) use amounts::quantity;
-pub(crate) use days::date;
 pub(crate) use model::{Board, Entry, Held, HeldDate, Quantity, Rate, Shelf};
+pub(crate) use values::date;
+pub(super) use values::quantity;
 
 /// Reads a board.
 pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Board {
     let first = found.len();
     let mut board: Board = input::read_file(text, file, &Hints::NONE, found);
     if board.days == 0 {
-        board.days = days::DAYS;
+        board.days = values::DAYS;
     }
     let said = used_when_closed(&board);
     found.extend(said.map(|d| d.in_file(file)));
@@ -45,7 +43,7 @@ impl Laid for Board {
     const LAYOUT: &'static Layout<Self> = layout!(
         "a plan",
         // read first: the others are laid over it
-        ("plan", days::PLAN, "{ from = 2026-11-30, days = 7 }", "the days of the plan", |b, plan| *b = plan.value),
+        ("plan", values::PLAN, "{ from = 2026-11-30, days = 7 }", "the days of the plan", |b, plan| *b = plan.value),
         ("product", PRODUCTS, "{ Cordial = { par = \"2 L\", use = \"6 L a week\" } }", "what is made", products),
         ("ingredient", INGREDIENTS, "{ lime = { pack = \"1 kg\", lead = \"1 day\" } }", "what is bought", ingredients),
     );

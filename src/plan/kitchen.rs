@@ -83,7 +83,6 @@ fn without_repeats(found: Vec<Diagnostic>) -> Vec<Diagnostic> {
     said
 }
 
-/// A product of the plan with its card.
 struct BoardCard<'a> {
     solved: Solved,
     /// What the board says of it; nothing of a product that only goes into others.

@@ -24,17 +24,12 @@ pub mod orders;
 pub(crate) mod planned;
 pub(crate) mod ready;
 pub mod schedule;
-pub(crate) mod size;
 pub mod stock;
 pub mod tables;
-pub(crate) mod uses;
-pub(crate) mod waits;
-pub(crate) mod work;
 
-pub use calendar::Calendar;
+pub use calendar::{Calendar, Uses};
 pub use kitchen::Kitchen;
 pub use model::{Goes, OnHand, PrepLot, PrepProduct, PrepUnit, Take, Work};
 pub use orders::Stocked;
 pub use planned::{Plan, Planned, Short, Why};
 pub use schedule::schedule;
-pub use uses::Uses;

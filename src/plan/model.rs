@@ -1,7 +1,6 @@
 //! Products, lots and what draws on them, in whole millilitres or grams.
 
-use super::calendar::Day;
-use super::uses::Uses;
+use super::calendar::{Day, Uses};
 
 /// What the amounts of a product count.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

@@ -67,7 +67,6 @@ impl Order {
         self.of.pack.unwrap_or(1000).max(1)
     }
 
-    /// The grams of it that can be used.
     pub(crate) fn usable_grams(&self) -> f64 {
         self.amount() as f64 / 1000.0 * self.of.grams_per_unit
     }

@@ -60,7 +60,6 @@ impl Ready {
         Self { use_by }
     }
 
-    /// The last day of use of what is finished on a day.
     pub(crate) fn use_by(&self, place: usize, day: Day) -> Option<Day> {
         self.use_by.get(place)?.get(usize::try_from(day).ok()?).copied().flatten()
     }

@@ -29,7 +29,6 @@ pub enum Standing {
 }
 
 impl Standing {
-    /// The words that are printed.
     pub(crate) fn words(self) -> &'static str {
         match self {
             Self::Read => "read",
@@ -60,7 +59,6 @@ impl Reference {
         if self.citation.is_empty() { self.standing.words() } else { &self.citation }
     }
 
-    /// The citation and how far it was followed.
     pub(crate) fn with_standing(&self) -> String {
         match self.citation.as_str() {
             "" => self.standing.words().to_owned(),

@@ -9,8 +9,8 @@ use crate::house::{House, SourceFile};
 use crate::plan::calendar;
 use crate::plan::findings::plan_findings;
 use crate::plan::orders::{Order, Thousandths, Timing, orders};
+use crate::plan::tables::words;
 use crate::plan::tables::{PrepStep, Task, tasks};
-use crate::plan::waits::words;
 use crate::plan::{Kitchen, Plan, PrepUnit, Why, board, on_hand, schedule};
 use crate::shelf_life::Draws;
 

@@ -43,7 +43,6 @@ impl Scope {
         markets.map(|markets| Self { written: written.to_owned(), markets })
     }
 
-    /// Whether it holds in this market.
     pub(crate) fn holds_in(&self, market: Market) -> bool {
         self.markets.contains(&market)
     }

@@ -10,7 +10,6 @@ mod allergen;
 mod evidence;
 mod market;
 mod process;
-mod product_class;
 pub(crate) mod table;
 mod tag;
 
@@ -18,8 +17,7 @@ pub use allergen::Allergen;
 pub use evidence::{Evidence, Status};
 pub(crate) use market::or_all;
 pub use market::{Market, Scope};
-pub use process::{Container, Fill, Process, StatedProcess};
-pub use product_class::ProductClass;
+pub use process::{Container, Fill, Process, ProductClass, StatedProcess};
 pub use tag::Tag;
 
 /// A word of a closed list.
@@ -132,7 +130,6 @@ impl<T: Word> Open<T> {
         }
     }
 
-    /// The word of the list, if it is one.
     pub(crate) fn known(&self) -> Option<T> {
         match self {
             Self::Known(word) => Some(*word),

@@ -1,4 +1,4 @@
-//! What is done to a product, and what it is filled into.
+//! What is done to a product, what it is filled into, and the class that chooses the ceiling on its life.
 
 super::words! {
     /// What a card may say was done, where that is dangerous in a way of its own. A card lists what was done: what it
@@ -82,4 +82,29 @@ super::words! {
     Fill, "fill":
     Hot = "hot",
     Cold = "cold",
+}
+
+super::words! {
+    /// What a card calls its product, for the ceiling on its life.
+    ProductClass, "class":
+    PlainSyrup = "plain syrup",
+    RichSyrup = "rich syrup",
+    FruitSyrup = "fruit syrup",
+    ProcessedFruitSyrup = "processed fruit syrup",
+    NutSyrup = "nut syrup",
+    NutMilk = "nut milk",
+    SpiceSyrup = "spice syrup",
+    OleoSaccharum = "oleo-saccharum",
+    Cordial = "cordial",
+    Juice = "juice",
+    OrangeOrGrapefruitJuice = "orange or grapefruit juice",
+    FreshHerbs = "fresh herbs",
+    Shrub = "shrub",
+    InfusedSpirit = "infused spirit",
+    Liqueur = "liqueur",
+    Vermouth = "vermouth",
+    Bitters = "bitters",
+    DriedFruit = "dried fruit",
+    Saline = "saline",
+    AcidSolution = "acid solution",
 }

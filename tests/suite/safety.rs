@@ -12,7 +12,6 @@ use stillroom::safety::{
     Caution, Fact, Facts, Level, Market, Members, STANDING_NOTE, Storage, Tcs, carry, evaluate, gather,
 };
 use stillroom::units::{Abv, Ph, degrees_celsius, in_kelvins};
-use stillroom::vocabulary::Word;
 use stillroom::vocabulary::{Allergen, Process, Tag, Word};
 
 fn read(table: &str) -> Vec<std::collections::HashMap<String, String>> {

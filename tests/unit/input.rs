@@ -2,7 +2,7 @@
 
 use toml::de::DeTable;
 
-use super::hidden::{hidden_in, without_hidden};
+use super::raw::{hidden_in, without_hidden};
 use super::*;
 use crate::diagnostic::Code;
 

@@ -1,6 +1,7 @@
 //! A product of the board in plain numbers.
 
 use chrono::NaiveDate;
+use uom::si::time::hour;
 
 use crate::assessment::{self, DatedStore, Which};
 use crate::diagnostic::{Code, Diagnostic, Span};
@@ -10,12 +11,11 @@ use crate::solver::Solved;
 use crate::solver::resolve::Material;
 use crate::solver::target::g_per_ml;
 use crate::spelling::{fold, meant_or, nearest};
+use crate::units::Time;
 
 use super::super::board::{Entry, Held, HeldDate, Quantity, Rate};
-use super::super::calendar::Day;
-use super::super::model::{Goes, OnHand, PrepProduct, PrepUnit, Take};
-use super::super::uses::Uses;
-use super::super::work;
+use super::super::calendar::{Day, Uses};
+use super::super::model::{Goes, OnHand, PrepProduct, PrepUnit, Take, Work};
 use super::{BoardCard, Gathering};
 
 /// More batches of one product in a week than this are a slip of the unit (ours: twenty a day).
@@ -38,7 +38,7 @@ impl Gathering<'_> {
             name: solved.name.clone(),
             unit,
             life: last(NaiveDate::default()).map_or(0, |day| (day - NaiveDate::default()).num_days() as Day),
-            works: work::works(solved),
+            works: works(solved),
             ..PrepProduct::default()
         };
         self.parts(solved, grams_per_unit, &mut product);
@@ -192,7 +192,7 @@ impl Gathering<'_> {
     fn parts(&mut self, solved: &Solved, grams_per_unit: f64, product: &mut PrepProduct) {
         let out = solved.bottled().total_grams();
         let of_gram = |grams: f64| if out > 0.0 { grams / out * grams_per_unit } else { 0.0 };
-        for (stage, days_before) in solved.stages.iter().zip(work::days_before(solved)) {
+        for (stage, days_before) in solved.stages.iter().zip(days_before(solved)) {
             for part in &stage.parts {
                 match &part.found.what {
                     Material::Stage(_) => {}
@@ -241,4 +241,39 @@ fn counted(quantity: Quantity, unit: PrepUnit, g_per_ml: Option<f64>) -> Option<
         (PrepUnit::G, PrepUnit::Ml) => Some(quantity.amount / g_per_ml?),
         _ => Some(quantity.amount),
     }
+}
+
+/// What waits no longer than this is done on the same working day (common practice, no source).
+const SAME_DAY_H: f64 = 6.0;
+
+/// The days that a stage takes: none within a working day, else every night that it begins; "12 h" is overnight.
+fn days(takes: Option<Time>) -> Day {
+    let hours = takes.map_or(0.0, |time| time.get::<hour>());
+    if hours <= SAME_DAY_H { 0 } else { (hours / 24.0 - 1e-9).ceil().min(3660.0) as Day }
+}
+
+/// How many days before the product is finished each of its stages begins.
+fn days_before(solved: &Solved) -> Vec<Day> {
+    let takes: Vec<Day> = solved.card.all_stages().map(|s| days(s.takes.as_ref().map(|t| t.time))).collect();
+    let mut before = takes.clone();
+    for place in (0..solved.stages.len()).rev() {
+        let users = solved.stages.iter().enumerate().skip(place + 1);
+        let used_in = users.filter(|(_, s)| s.parts.iter().any(|p| p.stage() == Some(place))).map(|(user, _)| user);
+        let wanted = used_in.filter_map(|user| before.get(user).copied()).max().unwrap_or(0);
+        if let (Some(own), Some(takes)) = (before.get_mut(place), takes.get(place)) {
+            *own = wanted + takes;
+        }
+    }
+    before
+}
+
+/// The work of a card: each stage that waits, and the day that the product is finished.
+fn works(solved: &Solved) -> Vec<Work> {
+    let waits = solved.card.all_stages().zip(days_before(solved)).filter(|(_, before)| *before > 0);
+    let begun = waits.map(|(stage, days_before)| Work {
+        stage: stage.name.as_ref().map(|n| n.value.clone()),
+        days_before,
+        takes: stage.takes.as_ref().map(|takes| takes.written.clone()),
+    });
+    begun.chain([Work { stage: None, days_before: 0, takes: None }]).collect()
 }

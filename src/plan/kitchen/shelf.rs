@@ -17,7 +17,6 @@ use super::super::orders::Stocked;
 use super::Gathering;
 
 impl Gathering<'_> {
-    /// How each ingredient is bought.
     pub(super) fn stocked(&mut self, shelves: &[Shelf], used: &BTreeMap<String, Ingredient>) -> Vec<Stocked> {
         let mut by_name: BTreeMap<&str, &Shelf> = BTreeMap::new();
         let mut said = BTreeSet::new();
