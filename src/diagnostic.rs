@@ -128,6 +128,12 @@ impl Diagnostic {
         self
     }
 
+    /// Keeps it as the reason why there is no value.
+    pub(crate) fn refused<T>(self, found: &mut Vec<Self>) -> Option<T> {
+        found.push(self);
+        None
+    }
+
     #[must_use]
     pub(crate) fn in_file(mut self, file: &Arc<str>) -> Self {
         self.file.get_or_insert_with(|| Arc::clone(file));

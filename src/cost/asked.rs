@@ -46,8 +46,9 @@ pub(crate) fn ingredient_meant<'a>(
         let listed: Vec<_> = used.iter().map(|(i, _)| i.name.as_str()).collect();
         let near = nearest(name, listed.iter().copied());
         let help = meant_or(near, format!("its ingredients are: {}", listed.join(", ")));
-        found.push(Diagnostic::error(Code::UnknownIngredient, format!("the card uses no `{name}`")).help(help));
-        return None;
+        return Diagnostic::error(Code::UnknownIngredient, format!("the card uses no `{name}`"))
+            .help(help)
+            .refused(found);
     };
     found.push(Diagnostic::note(Code::Understood, format!("`{name}` was read as `{}`", only.name)));
     Some(only)

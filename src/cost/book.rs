@@ -87,8 +87,8 @@ impl<'a> Book<'a> {
     }
 
     pub(crate) fn report_of_house(&mut self, diagnostic: Diagnostic) {
-        let placed = in_maybe(diagnostic, self.house.settings.costs.file.as_ref());
-        self.found.push(placed);
+        let file = self.house.settings.costs.file.clone();
+        self.found.push(Diagnostic { file, ..diagnostic });
     }
 
     /// A price of `[costs]`; `None` where it cannot be read (which is reported).
@@ -130,13 +130,13 @@ impl<'a> Book<'a> {
         let file = ingredient.origin.file().cloned();
         match Price::parse(written) {
             Ok(price) => {
-                self.stale(ingredient, file.as_ref());
+                self.stale(ingredient, file.clone());
                 self.keep_currency(&price, PricedAt { of: ingredient.name.clone(), file, span: ingredient.price_at });
                 PriceFound::At(price, written.clone())
             }
             Err(error) => {
                 let wrong = unreadable(error, &format!("`{}`", ingredient.name), ingredient.price_at);
-                self.found.push(in_maybe(wrong, file.as_ref()));
+                self.found.push(Diagnostic { file, ..wrong });
                 PriceFound::None("its price cannot be read".to_owned())
             }
         }
@@ -171,10 +171,10 @@ impl<'a> Book<'a> {
             "rates change by the day and are not guessed at: write both in {}, at the rate that was paid",
             first.code()
         ));
-        self.found.push(in_maybe(mixed, place.file.as_ref()));
+        self.found.push(Diagnostic { file: place.file, ..mixed });
     }
 
-    fn stale(&mut self, ingredient: &Ingredient, file: Option<&Arc<str>>) {
+    fn stale(&mut self, ingredient: &Ingredient, file: Option<Arc<str>>) {
         let Some(written) = &ingredient.priced_on else { return };
         let Some(day) = input::day(written) else {
             let wrong = Diagnostic::warning(
@@ -182,7 +182,7 @@ impl<'a> Book<'a> {
                 format!("the price of {} is of `{written}`, which is not a day", ingredient.name),
             )
             .help("write the year first: priced_on = 2026-11-20");
-            self.found.push(in_maybe(wrong, file));
+            self.found.push(Diagnostic { file, ..wrong });
             return;
         };
         let Some(today) = self.asked.today else { return };
@@ -196,7 +196,8 @@ impl<'a> Book<'a> {
             if let Some(span) = ingredient.price_at {
                 stale = stale.at(span, format!("older than {most} days"));
             }
-            self.found.push(in_maybe(stale.help("ask for it again, and put the new day under `priced_on`"), file));
+            let help = "ask for it again, and put the new day under `priced_on`";
+            self.found.push(Diagnostic { file, ..stale.help(help) });
         }
     }
 
@@ -232,14 +233,7 @@ impl<'a> Book<'a> {
         if let Some(span) = ingredient.price_at {
             wrong = wrong.at(span, "this price");
         }
-        self.found.push(in_maybe(wrong.help(help), ingredient.origin.file()));
+        self.found.push(Diagnostic { file: ingredient.origin.file().cloned(), ..wrong.help(help) });
         why.to_owned()
-    }
-}
-
-fn in_maybe(diagnostic: Diagnostic, file: Option<&Arc<str>>) -> Diagnostic {
-    match file {
-        Some(file) => diagnostic.in_file(file),
-        None => diagnostic,
     }
 }

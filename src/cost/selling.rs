@@ -85,8 +85,7 @@ pub fn sell(costing: &Costing, house: &House, asked: SellAsked, found: &mut Vec<
     let selling = match (asked.at, target) {
         (Some((_, currency)), _) if currency != costing.currency => {
             let title = format!("the selling price is in {}, the cost in {}", currency.code(), costing.currency.code());
-            found.push(Diagnostic::error(Code::MixedCurrencies, title).help("write both in one currency"));
-            None
+            Diagnostic::error(Code::MixedCurrencies, title).help("write both in one currency").refused(found)
         }
         (Some((guest_pays, _)), _) => Selling::at_price(cost, guest_pays, tax),
         (None, Some(target)) => Selling::for_gross_profit(cost, quantity(target)?, tax),

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use uom::si::time::day;
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::input::{ANY_NUMBER, FieldKind, FieldShape, FileReader, Given, Laid, Layout, TEXT, layout};
+use crate::input::{AMOUNT, FieldKind, FieldShape, FileReader, Given, Laid, Layout, TEXT, layout};
 use crate::units::readers;
 
 /// What `[costs]` says.
@@ -73,7 +73,6 @@ pub(super) const COSTS: FieldKind<Costs> = FieldKind::new(FieldShape::Table(Cost
     Some(costs)
 });
 
-const AMOUNT: FieldShape = FieldShape::Either(&[FieldShape::Text, ANY_NUMBER]);
 const SHARE: FieldKind<f64> = FieldKind::new(AMOUNT, |given, reader| share(given, |_| true, reader));
 const SOME_SHARE: FieldKind<f64> =
     FieldKind::new(AMOUNT, |given, reader| share(given, |x| x > 0.0 && x <= 1.0, reader));

@@ -1,7 +1,7 @@
 //! What the house measures with: the steps that its sheets are rounded to.
 
 use crate::diagnostic::{Code, Diagnostic};
-use crate::input::{ANY_NUMBER, FieldKind, FieldShape, FileReader, Given, Laid, Layout, layout};
+use crate::input::{AMOUNT, ANY_NUMBER, FieldKind, FieldShape, FileReader, Given, Laid, Layout, layout};
 use crate::units::LiteralError;
 use crate::units::{Mass, Volume, grams, in_grams, in_millilitres, readers};
 
@@ -77,11 +77,10 @@ const SCALE: FieldKind<Scale> =
 const JUG: FieldKind<Scale<Volume>> =
     FieldKind::new(FieldShape::Text, |given, reader| range(given, readers::volume, in_millilitres, reader));
 
-const BRIX_STEP: FieldKind<f64> =
-    FieldKind::new(FieldShape::Either(&[FieldShape::Text, ANY_NUMBER]), |given, reader| {
-        let step = given.amount(reader, readers::brix)?;
-        positive(given, step.get(), reader)
-    });
+const BRIX_STEP: FieldKind<f64> = FieldKind::new(AMOUNT, |given, reader| {
+    let step = given.amount(reader, readers::brix)?;
+    positive(given, step.get(), reader)
+});
 
 const STEP: FieldKind<f64> = FieldKind::new(ANY_NUMBER, |given, reader| {
     let step = given.number(reader)?;

@@ -9,7 +9,7 @@ use crate::vocabulary::Word;
 
 use super::given::{FileReader, Given};
 use super::raw::quoted;
-use super::shape::{ANY_NUMBER, FieldShape};
+use super::shape::{AMOUNT, FieldShape};
 use super::table::{Value, wrong_type};
 
 /// What may stand under a key, and how a `T` is read from it.
@@ -32,8 +32,7 @@ impl<T> FieldKind<T> {
 
     /// An amount, as one of the readers of [`crate::units`] takes it.
     pub(crate) const fn amount(read: fn(&str) -> Result<T, LiteralError>) -> Self {
-        const SHAPE: FieldShape = FieldShape::Either(&[FieldShape::Text, ANY_NUMBER]);
-        Self { shape: SHAPE, how: ReadBy::Amount(read) }
+        Self { shape: AMOUNT, how: ReadBy::Amount(read) }
     }
 
     /// What was read; `None` where it cannot be read, which is reported.

@@ -16,8 +16,7 @@ pub(crate) struct FileReader<'a> {
 
 impl FileReader<'_> {
     pub(crate) fn refuse<T>(&mut self, finding: Diagnostic) -> Option<T> {
-        self.found.push(finding);
-        None
+        finding.refused(&mut self.found)
     }
 
     /// Whether a key of another name was found that was meant to be this one: then it is not missing too.

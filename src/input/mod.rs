@@ -21,7 +21,7 @@ pub(crate) use layout::{Field, Laid, Layout, Slot, layout, misplaced, put, read_
 pub(crate) use parse::parse;
 pub(crate) use raw::{key_text as key, quoted};
 pub(crate) use schema::schema;
-pub(crate) use shape::{ANY_NUMBER, About, FieldShape, Fields, Hints};
+pub(crate) use shape::{AMOUNT, ANY_NUMBER, About, FieldShape, Fields, Hints};
 pub(crate) use table::wrong_type;
 pub(crate) use table::{Table, Value};
 

@@ -118,12 +118,8 @@ impl TableReader<'_> {
 fn number(written: &str, span: Span, found: &mut Vec<Diagnostic>) -> Option<Value> {
     match written.replace('_', "").parse::<f64>() {
         Ok(n) if n.is_finite() => Some(Value::Number(n)),
-        _ => {
-            found.push(
-                Diagnostic::error(Code::OutOfRange, format!("`{written}` is not a number that can be used"))
-                    .at(span, "a plain decimal number was expected"),
-            );
-            None
-        }
+        _ => Diagnostic::error(Code::OutOfRange, format!("`{written}` is not a number that can be used"))
+            .at(span, "a plain decimal number was expected")
+            .refused(found),
     }
 }

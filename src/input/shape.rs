@@ -31,6 +31,9 @@ impl FieldShape {
 
 pub(crate) const ANY_NUMBER: FieldShape = FieldShape::Number(f64::NEG_INFINITY, f64::INFINITY);
 
+/// An amount in quotes, or a bare number.
+pub(crate) const AMOUNT: FieldShape = FieldShape::Either(&[FieldShape::Text, ANY_NUMBER]);
+
 /// What is known of a key, whatever is read from it.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct About {

@@ -136,17 +136,13 @@ fn made(
         notes.insert(0, format!("like {}", like.name));
     }
     match &entry.per_100g {
-        Some(analysis) if !label.is_empty() => {
-            found.push(
-                Diagnostic::error(
-                    Code::Contradiction,
-                    format!("`{}` says twice what it is made of: by `per_100g` and by its label", name.value),
-                )
-                .at(analysis.span, "the whole composition")
-                .help("keep `per_100g`, or keep `abv`, `brix`, `sugar` and `acid`"),
-            );
-            None
-        }
+        Some(analysis) if !label.is_empty() => Diagnostic::error(
+            Code::Contradiction,
+            format!("`{}` says twice what it is made of: by `per_100g` and by its label", name.value),
+        )
+        .at(analysis.span, "the whole composition")
+        .help("keep `per_100g`, or keep `abv`, `brix`, `sugar` and `acid`")
+        .refused(found),
         Some(analysis) => {
             let analysis = per_100g::read(&name.value, analysis, &mut notes, found)?;
             Some(Made { per_gram: analysis.per_gram(), how: Some(Evidence::Analysis), notes, stated })
@@ -157,17 +153,13 @@ fn made(
                 notes.extend(alone(name, entry, found));
                 Some(Made { per_gram: like.per_gram, how: None, notes, stated: inherited })
             }
-            None => {
-                found.push(
-                    Diagnostic::error(Code::MissingKey, format!("`{}` does not say what it is made of", name.value))
-                        .at(name.span, "made of what?")
-                        .help(
-                            "give `abv` (a spirit), `brix` (a syrup), `per_100g` (an analysis) or \
+            None => Diagnostic::error(Code::MissingKey, format!("`{}` does not say what it is made of", name.value))
+                .at(name.span, "made of what?")
+                .help(
+                    "give `abv` (a spirit), `brix` (a syrup), `per_100g` (an analysis) or \
                              `like = \"…\"` (an ingredient that is known)",
-                        ),
-                );
-                None
-            }
+                )
+                .refused(found),
         },
         None => match label::composition(like.map(|l| &l.per_gram), &label) {
             Ok(per_gram) => {
@@ -185,17 +177,13 @@ fn made(
                 };
                 Some(Made { per_gram, how: Some(how), notes, stated: stated.over(inherited) })
             }
-            Err(impossible) => {
-                found.push(
-                    Diagnostic::error(
-                        Code::OutOfRange,
-                        format!("`{}` cannot be what its label says: {}", name.value, impossible.0),
-                    )
-                    .at(name.span, "no such liquid")
-                    .help("check the figures and their units; strength is in % by volume, sugar and acid in g/L"),
-                );
-                None
-            }
+            Err(impossible) => Diagnostic::error(
+                Code::OutOfRange,
+                format!("`{}` cannot be what its label says: {}", name.value, impossible.0),
+            )
+            .at(name.span, "no such liquid")
+            .help("check the figures and their units; strength is in % by volume, sugar and acid in g/L")
+            .refused(found),
         },
     }
 }
@@ -288,12 +276,10 @@ fn usable(entry: &Written, table: &Table, found: &mut Vec<Diagnostic>) -> Option
     let read = match (&entry.bought, &entry.usable) {
         (None, Some(usable)) if table.get("bought").is_none() => (usable.value.share.clone(), usable.span),
         (Some(bought), None) if table.get("usable").is_none() => {
-            found.push(
-                Diagnostic::error(Code::MissingKey, "`bought` stands without `usable`")
-                    .at(bought.span, "how much of it was usable?")
-                    .help(help),
-            );
-            return None;
+            return Diagnostic::error(Code::MissingKey, "`bought` stands without `usable`")
+                .at(bought.span, "how much of it was usable?")
+                .help(help)
+                .refused(found);
         }
         (Some(bought), Some(usable)) => {
             (usable.value.weight.clone().map(|weight| in_grams(weight) / in_grams(bought.value)), usable.span)
@@ -304,20 +290,17 @@ fn usable(entry: &Written, table: &Table, found: &mut Vec<Diagnostic>) -> Option
         (Ok(share), span) => (share, span),
         (Err(error), span) => {
             let fix = error.fix.as_deref().map(|fix| (span, quoted(fix)));
-            found.push(Diagnostic { fix, ..error.at(span, "in `usable`") });
-            return None;
+            return Diagnostic { fix, ..error.at(span, "in `usable`") }.refused(found);
         }
     };
     if !(share > 0.0 && share <= 1.0) {
-        found.push(
-            Diagnostic::error(
-                Code::OutOfRange,
-                if share > 1.0 { "more is usable than was bought" } else { "nothing is usable of what was bought" },
-            )
-            .at(span, "more than nothing and at most all of it was expected")
-            .help(help),
-        );
-        return None;
+        return Diagnostic::error(
+            Code::OutOfRange,
+            if share > 1.0 { "more is usable than was bought" } else { "nothing is usable of what was bought" },
+        )
+        .at(span, "more than nothing and at most all of it was expected")
+        .help(help)
+        .refused(found);
     }
     Some(share)
 }

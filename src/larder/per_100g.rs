@@ -85,12 +85,10 @@ fn close(
     let (sum, gap) = (analysis.grams.total_grams(), analysis.gap_grams());
     let grams = |component| analysis.grams.grams_of(component);
     if sum == 0.0 {
-        found.push(
-            Diagnostic::error(Code::MissingKey, format!("per_100g of `{name}` gives no grams of anything"))
-                .at(span, "nothing in it")
-                .help("for example per_100g = { water = 35, sucrose = 65 }"),
-        );
-        return None;
+        return Diagnostic::error(Code::MissingKey, format!("per_100g of `{name}` gives no grams of anything"))
+            .at(span, "nothing in it")
+            .help("for example per_100g = { water = 35, sucrose = 65 }")
+            .refused(found);
     }
     if gap < -0.5 {
         found.push(

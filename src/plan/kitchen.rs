@@ -147,8 +147,7 @@ impl Gathering<'_> {
                 .at(entry.name.span, "no card of the house has this name");
             let near = nearest(name, self.house.cards().map(|f| f.name.as_str()));
             let otherwise = "a plan is made of the cards that lie beside it: write the name as on the card";
-            self.found.push(diagnostic.help(meant_or(near, otherwise)));
-            return None;
+            return diagnostic.help(meant_or(near, otherwise)).refused(&mut self.found);
         };
         self.found.extend(self.house.said_of(name).cloned());
         let (card, read) = card::read(source.file, source.text);

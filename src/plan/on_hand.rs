@@ -55,10 +55,7 @@ fn rows(text: &str, found: &mut Vec<Diagnostic>) -> Vec<CountedRow> {
     let mut reader = ::csv::ReaderBuilder::new().flexible(true).trim(::csv::Trim::All).from_reader(body.as_bytes());
     let places = match reader.headers() {
         Ok(heads) => columns(heads, head_at, found),
-        Err(error) => {
-            found.push(broken(&error, head_at));
-            None
-        }
+        Err(error) => broken(&error, head_at).refused(found),
     };
     let Some(places) = places else { return Vec::new() };
     let mut rows = Vec::new();
@@ -116,10 +113,10 @@ fn row(
     }
     for (column, cell) in COLUMNS.iter().zip([product, amount, use_by]) {
         if cell.is_empty() {
-            found.push(
-                Diagnostic::error(Code::WrongColumn, format!("a row has no {column}")).at(at, "this row").help(HELP),
-            );
-            return None;
+            return Diagnostic::error(Code::WrongColumn, format!("a row has no {column}"))
+                .at(at, "this row")
+                .help(HELP)
+                .refused(found);
         }
     }
     let how_much = quantity(amount).map_err(|error| found.push(error.at(at, "in this row"))).ok();

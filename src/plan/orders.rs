@@ -75,6 +75,14 @@ impl Order {
     pub fn amount(&self) -> Thousandths {
         self.packs.saturating_mul(self.pack())
     }
+
+    /// The day on which it is ordered: what is late, as soon as somebody is there.
+    pub(crate) fn day(&self) -> Day {
+        match self.timing {
+            Timing::By(day, _) => day,
+            Timing::Late { ordered, .. } => ordered,
+        }
+    }
 }
 
 /// What the batches of a plan take of each ingredient, day by day, in grams.
@@ -116,16 +124,6 @@ pub fn orders(plan: &Plan, stocked: &[Stocked]) -> Vec<Order> {
         .collect();
     orders.sort_by(|a, b| (a.day(), &a.of.name).cmp(&(b.day(), &b.of.name)));
     orders
-}
-
-impl Order {
-    /// The day on which it is ordered: what is late, as soon as somebody is there.
-    pub(crate) fn day(&self) -> Day {
-        match self.timing {
-            Timing::By(day, _) => day,
-            Timing::Late { ordered, .. } => ordered,
-        }
-    }
 }
 
 /// Whether it can be taken in on a day: an open one, on which it is delivered.

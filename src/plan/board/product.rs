@@ -3,7 +3,9 @@
 use chrono::NaiveDate;
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::input::{FieldKind, FieldShape, FileReader, Given, Laid, Layout, TEXT, Table, Value, layout, wrong_type};
+use crate::input::{
+    AMOUNT, FieldKind, FieldShape, FileReader, Given, Laid, Layout, TEXT, Table, Value, layout, wrong_type,
+};
 use crate::units::readers;
 
 use super::model::{Entry, Held, HeldDate, Quantity, Shelf};
@@ -34,8 +36,6 @@ pub(super) fn entry(name: &Spanned<String>, table: &Table, reader: &mut FileRead
     }
     entry
 }
-
-const AMOUNT: FieldShape = FieldKind::amount(quantity).shape;
 
 const USE_ON: FieldKind<[Option<Spanned<Quantity>>; 7]> =
     FieldKind::new(FieldShape::Named(&AMOUNT), |given, reader| {
@@ -112,7 +112,7 @@ impl Laid for Shelf {
     );
 }
 
-const PACK: FieldKind<Quantity> = FieldKind::new(FieldKind::amount(bought).shape, |given, reader| {
+const PACK: FieldKind<Quantity> = FieldKind::new(AMOUNT, |given, reader| {
     let pack = given.amount(reader, bought)?;
     if pack.amount <= 0.0 {
         let nothing = Diagnostic::error(Code::OutOfRange, "a pack of nothing");
@@ -121,9 +121,8 @@ const PACK: FieldKind<Quantity> = FieldKind::new(FieldKind::amount(bought).shape
     Some(pack).filter(|pack| pack.amount > 0.0)
 });
 
-const LEAD: FieldKind<i32> = FieldKind::new(FieldKind::amount(readers::duration).shape, |given, reader| {
-    Some(days_up(given.amount(reader, readers::duration)?.value))
-});
+const LEAD: FieldKind<i32> =
+    FieldKind::new(AMOUNT, |given, reader| Some(days_up(given.amount(reader, readers::duration)?.value)));
 
 /// Whole days that a time in seconds takes up.
 fn days_up(seconds: f64) -> i32 {

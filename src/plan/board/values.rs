@@ -198,6 +198,5 @@ pub(super) fn weekday(key: &str, written: &str, span: Span, found: &mut Vec<Diag
     }
     let diagnostic = Diagnostic::error(Code::UnknownWord, format!("`{key}`: `{written}` is not a day of the week"))
         .at(span, "Mon, Tue, Wed, Thu, Fri, Sat or Sun was expected");
-    found.push(diagnostic.help(meant_or(nearest(written, NAMES), "a single day goes into closed_on = [2026-12-25]")));
-    None
+    diagnostic.help(meant_or(nearest(written, NAMES), "a single day goes into closed_on = [2026-12-25]")).refused(found)
 }

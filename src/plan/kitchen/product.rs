@@ -53,15 +53,13 @@ impl Gathering<'_> {
     }
 
     pub(super) fn no_density(&mut self, name: &str, at: Span) -> Option<f64> {
-        self.found.push(
-            Diagnostic::error(
-                Code::DensityUnknown,
-                format!("`{name}` is measured by volume or by the piece, and what that weighs is not known"),
-            )
-            .at(at, "a volume, a weight and pieces of it cannot be compared")
-            .help("write every amount of it by weight: \"500 g\""),
-        );
-        None
+        Diagnostic::error(
+            Code::DensityUnknown,
+            format!("`{name}` is measured by volume or by the piece, and what that weighs is not known"),
+        )
+        .at(at, "a volume, a weight and pieces of it cannot be compared")
+        .help("write every amount of it by weight: \"500 g\"")
+        .refused(&mut self.found)
     }
 
     /// What the board says, in whole units. `None` where a volume and a weight cannot be compared.
@@ -169,16 +167,13 @@ impl Gathering<'_> {
         let at = card.entry.and_then(|e| e.store.as_ref()).map_or(card.asked_at, |s| s.span);
         let name = &card.solved.name;
         if let Some(stop) = dated.stops().next() {
-            self.found.push(
-                Diagnostic::error(Code::Stopped, format!("`{name}` is not planned: a caution says stop"))
-                    .at(at, stop.to_string())
-                    .help(format!("stillroom date \"{name}\" says more")),
-            );
-            return None;
+            return Diagnostic::error(Code::Stopped, format!("`{name}` is not planned: a caution says stop"))
+                .at(at, stop.to_string())
+                .help(format!("stillroom date \"{name}\" says more"))
+                .refused(&mut self.found);
         }
         let Some(life) = place.date.map(|last| (last - dated.lot.made).num_days()) else {
-            self.found.push(no_date(name, place, at));
-            return None;
+            return no_date(name, place, at).refused(&mut self.found);
         };
         let (days, legal) = (place.days?, place.verdict.as_ref().and_then(|v| v.legal_days));
         let day_one = self.house.settings.day_one;
