@@ -1,9 +1,10 @@
 //! How much: the amounts of the parts, the yield and the measure.
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::input::{FLAG, FieldKind, FieldShape, FileReader, Given, Laid, Layout, Value, layout, misplaced};
+use crate::input::{FLAG, FOOD, FieldKind, FieldShape, FileReader, Given, Laid, Layout, Value, layout, misplaced};
 use crate::larder::HOLDS;
 use crate::units::{Basis, Literal, Reading, Volume, in_grams, in_grams_per_litre, in_millilitres, literal};
+use crate::vocabulary::FoodStatement;
 
 use super::model::{Amount, Card, Makes, Part, Stage};
 use super::ratio::{self, PartLine};
@@ -60,6 +61,7 @@ struct PartTable {
     of: Option<Spanned<String>>,
     strained: bool,
     holds: Option<Spanned<f64>>,
+    food: Option<FoodStatement>,
 }
 
 impl Laid for PartTable {
@@ -70,6 +72,7 @@ impl Laid for PartTable {
         ("of", OF, "\"water\"", "what it is, where the name of the line is not", of),
         ("strained", FLAG, "true", "its solids are strained out again", strained),
         ("holds", WET, "1.2", "what one gram gains in the strainer, grams", holds),
+        ("food", FOOD, "\"sold as food, label\"", "what states that it is food: what it is, and who says so", food),
     );
 }
 
@@ -134,6 +137,7 @@ fn line(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<PartLine> {
         written: read,
         strained: table.strained,
         holds: table.holds,
+        food: table.food,
     };
     Some(PartLine { part, basis })
 }

@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use crate::diagnostic::{Span, Spanned};
 use crate::properties::TargetKind;
 use crate::units::{Basis, Mass, MassDensity, Reading, Temperature, Time, Volume};
-use crate::vocabulary::{Container, Open, ProductClass, StatedProcess};
+use crate::vocabulary::{Container, FoodStatement, Open, ProductClass, StatedProcess};
 
 /// How much of a part.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -77,6 +77,8 @@ pub struct Part {
     pub strained: bool,
     /// What the strained solids hold, if the card says so.
     pub holds: Option<Spanned<f64>>,
+    /// What states that it is food, where its name is none that is known.
+    pub food: Option<FoodStatement>,
 }
 
 /// What is lost on the way, as fractions; `None` where the card says nothing.

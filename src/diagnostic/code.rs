@@ -135,6 +135,9 @@ codes! {
         PropertyExtrapolated = "property-stretched": "A property is given outside the range in which its equation was checked.",
         ReadingDiffers = "reading-differs": "A reading of the batch and what its card makes differ by more than both can be off.",
         StopAdded = "stop-added": "A swap brings a danger that was not there.",
+        IdentityOpen = "identity-open": "Nothing says that an ingredient is food: until somebody states it there is no date.",
+        NotAStatement = "not-a-statement": "What should state that a thing is food says nothing that one could be held to.",
+        RestrictedFood = "restricted-food": "An ingredient is food with a restriction.",
         AllergenAdded = "allergen-added": "A swap brings an allergen that was not there.",
         DoesNotFit = "does-not-fit": "A batch does not fit into its vessel.",
     }

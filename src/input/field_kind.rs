@@ -5,7 +5,7 @@ use chrono::{Datelike, NaiveDate};
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::spelling::nearest;
 use crate::units::LiteralError;
-use crate::vocabulary::Word;
+use crate::vocabulary::{FoodStatement, Word};
 
 use super::given::{FileReader, Given};
 use super::raw::quoted;
@@ -46,6 +46,18 @@ impl<T> FieldKind<T> {
 
 pub(crate) const TEXT: FieldKind<String> =
     FieldKind::new(FieldShape::Text, |given, reader| given.text(reader).map(str::to_owned));
+
+/// What states that a thing is food, in words that somebody can be held to.
+pub(crate) const FOOD: FieldKind<FoodStatement> = FieldKind::new(FieldShape::Text, |given, reader| {
+    let written = given.text(reader)?;
+    FoodStatement::read(written).map_err(|why| {
+        reader.found.push(
+            Diagnostic::error(Code::NotAStatement, format!("`{}` is `{written}`: {why}", given.key.value))
+                .at(given.value.span, "what it is and who says so were expected")
+                .help("write for example food = \"sold as food, label\" or food = \"foraged, identified by …\"; or leave the line out: then it is asked"),
+        );
+    }).ok()
+});
 
 pub(crate) const FLAG: FieldKind<bool> = FieldKind::new(FieldShape::Flag, |given, reader| given.flag(reader));
 

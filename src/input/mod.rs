@@ -13,7 +13,7 @@ mod shape;
 mod syntax;
 mod table;
 
-pub(crate) use field_kind::{DAY, FLAG, FieldKind, NO_DAY, TEXT, TEXTS, day, word};
+pub(crate) use field_kind::{DAY, FLAG, FOOD, FieldKind, NO_DAY, TEXT, TEXTS, day, word};
 pub(crate) use given::{FileReader, Given};
 #[cfg(test)]
 pub(crate) use layout::examples_are_read;

@@ -82,6 +82,8 @@ fn ingredient(row: &CompositionRow, names: Option<&NamesRow>, measures: Option<&
         tags: names.map(|n| n.tags.iter().copied().map(Open::Known).collect()).unwrap_or_default(),
         allergens: names.map(|n| n.allergens.to_vec()).unwrap_or_default(),
         allergens_stated: true,
+        food: None,
+        named_at: None,
         price: None,
         price_at: None,
         usable: None,

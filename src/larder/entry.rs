@@ -12,6 +12,7 @@ use crate::vocabulary::{Allergen, Evidence, Open, Tag, Word};
 
 use super::ingredient::{Form, Ingredient, Origin, Stated};
 use super::label::{self, LabelFigures};
+use super::lent;
 use super::written::{self, PerLitre, Written};
 use super::{Larder, per_100g};
 
@@ -39,7 +40,14 @@ pub(super) fn ingredient(
     if unread.iter().any(|(key, is_none)| *is_none && table.get(key).is_some()) {
         return None;
     }
+    let lender = like.filter(|like| !is_the_same(&name.value, like));
     let Made { per_gram, how, mut notes, stated } = made(name, &entry, like, found)?;
+    let per_gram = match lender {
+        Some(lender) if entry.per_100g.is_none() && entry.acid.is_none() => {
+            lent::acid_in_doubt(per_gram, lender, &mut notes)
+        }
+        _ => per_gram,
+    };
 
     let form = entry.form.or(like.map(|l| l.form)).unwrap_or_else(|| {
         let form = likely_form(&per_gram);
@@ -52,6 +60,9 @@ pub(super) fn ingredient(
     let tags = like.map(|l| l.tags.iter().map(|tag| tag.as_str().to_owned()).collect()).unwrap_or_default();
     let mut tags: Vec<Open<Tag>> =
         added("tags", entry.tags.as_ref(), tags, found).iter().map(|tag| Open::read(tag)).collect();
+    if let Some(lender) = lender {
+        lent::take_back_what_favours(&mut tags, &name.value, lender, entry.tags.as_ref());
+    }
     let bring = |tags: &mut Vec<Open<Tag>>, tag: Tag| {
         if !tags.iter().any(|other| *other == tag) {
             tags.push(tag.into());
@@ -71,7 +82,9 @@ pub(super) fn ingredient(
     if tags.iter().any(|tag| *tag == Tag::Identified) {
         tags.retain(|tag| *tag != Tag::UncheckedPlant);
     }
-    let allergens_stated = table.get("allergens").is_some() || like.is_some_and(|l| l.allergens_stated);
+    // What it is like brings its allergens at least; what else it may bring only somebody who knows it can say.
+    let inherited = like.filter(|_| lender.is_none()).is_some_and(|l| l.allergens_stated);
+    let allergens_stated = table.get("allergens").is_some() || inherited;
     if !allergens_stated {
         notes.push("allergens not stated".to_owned());
     }
@@ -92,6 +105,8 @@ pub(super) fn ingredient(
         tags,
         allergens,
         allergens_stated,
+        food: entry.food.clone(),
+        named_at: Some((Arc::clone(file), name.span)),
         price_at: entry.price.as_ref().map(|price| price.span),
         price: entry.price.as_ref().map(|price| price.value.clone()),
         usable: usable(&entry, table, found),
@@ -244,6 +259,12 @@ fn added(
         }
     }
     all
+}
+
+/// Whether an entry only says more of the very ingredient that it is like: its prices, its Brix of today.
+fn is_the_same(name: &str, like: &Ingredient) -> bool {
+    let folded = fold(name);
+    like.all_names().any(|known| fold(known) == folded)
 }
 
 /// Whether a dry plant of the larder lends its numbers to one that the larder does not have. One that bears its name

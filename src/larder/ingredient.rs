@@ -6,7 +6,7 @@ use std::sync::Arc;
 use crate::diagnostic::Span;
 use crate::mixture::Mixture;
 use crate::units::{Mass, MassDensity};
-use crate::vocabulary::{Open, Status, Tag};
+use crate::vocabulary::{FoodStatement, Open, Status, Tag};
 
 use super::Larder;
 
@@ -94,6 +94,10 @@ pub struct Ingredient {
     pub allergens: Vec<String>,
     /// Whether anybody has said which: an empty list then means none, else that nobody knows.
     pub allergens_stated: bool,
+    /// What states that it is food, where its name is none that is known.
+    pub food: Option<FoodStatement>,
+    /// The file and the place of its name in the house's larder; `None` in the embedded larder.
+    pub named_at: Option<(Arc<str>, Span)>,
     /// The price as it was written.
     pub price: Option<String>,
     /// Where the price stands in the house's file.

@@ -48,6 +48,8 @@ impl Larder {
             Some(ingredient) if errors.is_empty() => Ok(Ingredient {
                 id: known.id.clone(),
                 allergens_stated: known.allergens_stated,
+                food: known.food.clone(),
+                named_at: known.named_at.clone(),
                 aliases: known.all_names().map(str::to_owned).collect(),
                 price: known.price.clone(),
                 price_at: known.price_at,

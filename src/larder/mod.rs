@@ -7,6 +7,7 @@ mod entry;
 pub mod house_file;
 pub(crate) mod ingredient;
 pub(crate) mod label;
+mod lent;
 mod measured;
 mod per_100g;
 mod written;
@@ -25,7 +26,8 @@ use crate::spelling::{fold, nearest_name};
 pub(crate) const DATA_NOTICE: &str = "Composition of ingredients: USDA National Nutrient Database for Standard Reference, \
     Release 26 (public domain); Canadian Nutrient File, Health Canada (contains information licensed under the Open \
     Government Licence - Canada); CIQUAL French food composition table 2020, Anses (Licence Ouverte / Etalab). Changed: \
-    selected, split and closed to 100 g as each row says.";
+    selected, split and closed to 100 g as each row says. Names known as food: the same, BLS 4.0 (Max Rubner-Institut, CC BY \
+    4.0), CIQUAL 2025 (Licence Ouverte / Etalab), CoFID 2021 (Open Government Licence v3.0); changed: selected, folded, sorted.";
 
 /// The keys of `larder.toml` as a JSON Schema (draft 2020-12), from the list of keys that reads it.
 pub fn schema() -> serde_json::Value {

@@ -1,12 +1,12 @@
 //! The keys of one `[ingredient."name"]`, as they are written in a house's larder file.
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::input::{FieldKind, FieldShape, Hints, Laid, Layout, TEXT, TEXTS, Table, layout};
+use crate::input::{FOOD, FieldKind, FieldShape, Hints, Laid, Layout, TEXT, TEXTS, Table, layout};
 use crate::mixture::alcohol::{abv_of, mass_fraction_of_proof};
 use crate::units::literal::parse;
 use crate::units::readers::{self, Strength};
 use crate::units::{Brix, Literal, LiteralError, Mass, MassDensity, in_grams_per_litre};
-use crate::vocabulary::Word;
+use crate::vocabulary::{FoodStatement, Word};
 
 use super::ingredient::{Form, HOLDS};
 use super::per_100g;
@@ -14,6 +14,7 @@ use super::per_100g;
 #[derive(Default)]
 pub(super) struct Written {
     like: Option<String>,
+    pub(super) food: Option<FoodStatement>,
     pub(super) per_100g: Option<Spanned<Table>>,
     /// Percent by volume.
     pub(super) abv: Option<f64>,
@@ -56,6 +57,7 @@ impl Laid for Written {
     const LAYOUT: &'static Layout<Self> = layout!(
         "an ingredient",
         ("like", TEXT, "\"honey\"", "the ingredient that it is like but for what stands here", like),
+        ("food", FOOD, "\"sold as food, label\"", "what states that it is food: what it is, and who says so", food),
         ("per_100g", PER_100G, "{ water = 35, sucrose = 65 }", "what is in 100 g of it, by analysis", per_100g),
         ("abv", FieldKind::amount(abv_percent), "\"40 %\"", "its strength, in percent by volume at 20 °C", abv),
         ("brix", FieldKind::amount(readers::brix), "\"65 °Bx\"", "its dissolved solids", brix),

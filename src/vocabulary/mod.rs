@@ -8,6 +8,7 @@ use serde::{Deserialize, Deserializer, Serialize, de};
 
 mod allergen;
 mod evidence;
+mod food;
 mod market;
 mod process;
 pub(crate) mod table;
@@ -15,6 +16,7 @@ mod tag;
 
 pub use allergen::Allergen;
 pub use evidence::{Evidence, Status};
+pub use food::{FoodStatement, NoStatement};
 pub(crate) use market::or_all;
 pub use market::{Market, Scope};
 pub use process::{Container, Fill, Process, ProductClass, StatedProcess};

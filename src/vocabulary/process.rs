@@ -11,6 +11,7 @@ super::words! {
     SousVide = "sous vide",
     VacuumPacked = "vacuum packed",
     Carbonated = "carbonated",
+    Flambeed = "flambeed" | "flambéed",
 }
 
 impl StatedProcess {
@@ -23,6 +24,7 @@ impl StatedProcess {
             Self::SousVide => Process::SousVide,
             Self::VacuumPacked => Process::ReducedOxygen,
             Self::Carbonated => Process::Carbonated,
+            Self::Flambeed => Process::Flambe,
         }
     }
 }
@@ -36,6 +38,7 @@ super::words! {
     Carbonated = "carbonated",
     Distil = "distil",
     Ferment = "ferment",
+    Flambe = "flambe",
     Fortify = "fortify",
     Heat = "heat",
     HotFill = "hot_fill",
@@ -57,6 +60,7 @@ impl Process {
             Self::Carbonated => "carbonated",
             Self::Distil => "distilled",
             Self::Ferment => "left to ferment",
+            Self::Flambe => "set alight",
             Self::Fortify => "fortified",
             Self::Heat => "heated with its alcohol in it",
             Self::HotFill => "filled hot",

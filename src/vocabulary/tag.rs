@@ -48,6 +48,7 @@ super::words! {
     Guarana = "guarana",
     Honey = "honey",
     Identified = "identified",
+    LeadContact = "lead_contact",
     LiquidNitrogen = "liquid_nitrogen",
     Liquorice = "liquorice",
     Mace = "mace",

@@ -155,6 +155,12 @@ fn too_much_unaccounted(mixture: &Mixture) -> bool {
         || mixture.unaccounted_cations_eq > MOST_UNACCOUNTED * mixture.bound_cations_eq[1]
 }
 
+/// The mixture with all acid that it holds now in doubt: as much ash may stand unseen behind it as holds all of it.
+pub(crate) fn with_acid_in_doubt(mut mixture: Mixture) -> Mixture {
+    mixture.unaccounted_ash_g += acid_eq(&mixture) / WORST_ASH_EQ_PER_GRAM;
+    mixture
+}
+
 /// Equivalents that the unaccounted ash could bring at worst, beyond those of its cations that are counted already.
 fn unaccounted_worst_eq(mixture: &Mixture) -> f64 {
     (mixture.unaccounted_ash_g * WORST_ASH_EQ_PER_GRAM - mixture.unaccounted_cations_eq).max(0.0)

@@ -1,0 +1,53 @@
+//! What an ingredient that is `like` another one does not take from it: whatever would speak for it. Numbers are lent,
+//! dangers are lent as the least that it brings; that it is sour enough, pasteurised or identified is its own.
+
+use crate::diagnostic::Spanned;
+use crate::mixture::acidity::ph;
+use crate::mixture::{Component, Mixture};
+use crate::spelling::{self, Claim};
+use crate::vocabulary::{Allergen, Open, Tag, Word};
+
+use super::Ingredient;
+
+/// The composition with its acid in doubt: all of it may be missing, so that no pH rests on it.
+pub(super) fn acid_in_doubt(per_gram: Mixture, lender: &Ingredient, notes: &mut Vec<String>) -> Mixture {
+    if per_gram.grams_of_all(&Component::ACIDS) <= 0.0 {
+        return per_gram;
+    }
+    notes.push(format!(
+        "its acid is that of {}, and no pH is computed from it: titrate it and give `acid` and `ph`",
+        lender.name
+    ));
+    ph::with_acid_in_doubt(per_gram)
+}
+
+/// Takes away what only somebody who knows it can say, but for what the entry says itself; and where the other one was
+/// treated, this one is raw until its name says otherwise.
+pub(super) fn take_back_what_favours(
+    tags: &mut Vec<Open<Tag>>,
+    name: &str,
+    lender: &Ingredient,
+    own: Option<&Spanned<Vec<Spanned<String>>>>,
+) {
+    let says = |tag: Tag| own.is_some_and(|own| own.value.iter().any(|t| Tag::parse(&t.value) == Some(tag)));
+    tags.retain(|tag| *tag != Tag::Identified || says(Tag::Identified));
+    let treated = |name: &str| spelling::pasteurised(name) == Some(Claim::Made) || is_bottled(name);
+    if !lender.all_names().any(treated) || treated(name) {
+        return;
+    }
+    let egg = lender.allergens.iter().any(|stated| Allergen::parse(stated) == Some(Allergen::Egg));
+    let juice = lender.all_names().flat_map(spelling::words).any(|word| JUICE.contains(&word.as_str()));
+    for (is, tag) in [(egg, Tag::RawEgg), (juice, Tag::RawJuice)] {
+        if is && !tags.iter().any(|known| *known == tag) {
+            tags.push(tag.into());
+        }
+    }
+}
+
+/// What a juice is called in the languages of the table of names, folded; `from memory`.
+const JUICE: &[&str] = &["juice", "saft", "ju", "zumo", "jugo", "succo"];
+
+/// Whether a name says that it was bottled, which a juice is not without a treatment.
+fn is_bottled(name: &str) -> bool {
+    spelling::name_words(name).iter().any(|word| !word.denied && matches!(word.text.as_str(), "bottled" | "uht"))
+}
