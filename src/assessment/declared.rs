@@ -45,11 +45,31 @@ pub(super) fn not_stated(solved: &Solved) -> Vec<String> {
     names
 }
 
+/// The one sentence on its allergens, for text and programs alike. That none was named is said as such, beside whatever
+/// nobody has stated: an open question never reads as none.
+pub(super) fn in_words(named: &[String], not_stated_for: &[String], doubted: &[String]) -> String {
+    let mut words: Vec<String> = named.iter().map(|allergen| allergen.replace('_', " ")).collect();
+    if words.is_empty() {
+        words.push("no allergen named".to_owned());
+    }
+    if !not_stated_for.is_empty() {
+        words.push(format!("not stated for {}", not_stated_for.join(", ")));
+    }
+    words.extend(doubted.iter().map(|question| format!("not stated: {question}")));
+    words.join(", ")
+}
+
 /// The questions of the allergens that may be there, those that surely are left out.
 pub(super) fn doubted(facts: &Facts) -> Vec<String> {
-    let open = facts.allergens.unsure.difference(&facts.allergens.present).cloned().map(Member::Allergen);
+    let open = facts.allergens.unsure.iter().filter(|a| !is_named(facts, a)).cloned().map(Member::Allergen);
     let mut asked: Vec<String> = open.filter_map(|a| facts.questions.get(&a)).flatten().cloned().collect();
     asked.sort();
     asked.dedup();
     asked
+}
+
+/// Whether an allergen, or a kind of it, is surely there.
+pub(super) fn is_named(facts: &Facts, allergen: &Open<Allergen>) -> bool {
+    let group = |a: &Open<Allergen>| a.known().and_then(Allergen::group);
+    facts.allergens.present.iter().any(|named| named == allergen || group(named).is_some_and(|g| *allergen == g))
 }

@@ -1,60 +1,86 @@
-//! What the words of a card's method tell of how it is made.
+//! What the words of a card's method and of its notes tell of how it is made, and of what goes in that no part names.
 
-use crate::safety::{self, Facts};
+use crate::safety::steps::{self, StepSays};
+use crate::safety::{Facts, Member};
 use crate::solver::Solved;
-use crate::vocabulary::{Process, Tag};
+use crate::vocabulary::{Open, Tag};
 
-/// Words of a method that tell of a process; a step may also forbid it, so each only raises the question.
-const METHOD_WORDS: &[(&str, Process)] = &[
-    ("distil", Process::Distil),
-    ("distill", Process::Distil),
-    ("distilling", Process::Distil),
-    ("distillation", Process::Distil),
-    ("ferment", Process::Ferment),
-    ("fermented", Process::Ferment),
-    ("fermenting", Process::Ferment),
-    ("fermentation", Process::Ferment),
-    ("yeast", Process::Ferment),
-    ("kombucha", Process::Ferment),
-    ("scoby", Process::Ferment),
-    ("tepache", Process::Ferment),
-    ("tibicos", Process::Ferment),
-    ("siphon", Process::PressureInfusion),
-    ("whipper", Process::PressureInfusion),
-    ("n2o", Process::PressureInfusion),
-    ("nitrous", Process::PressureInfusion),
-    ("vide", Process::SousVide),
-    ("vide", Process::ReducedOxygen),
-    ("vacuum", Process::ReducedOxygen),
-    ("vac", Process::ReducedOxygen),
-];
-/// Tags of things that a drink meets in its method rather than among its parts.
-const METHOD_TAGS: &[Tag] = &[Tag::CopperContact, Tag::DryIce, Tag::LiquidNitrogen];
+use super::declared;
+
+/// Tags of things that a drink meets in its method rather than among its parts: what is written there is done.
+const METHOD_TAGS: &[Tag] =
+    &[Tag::CopperContact, Tag::DryIce, Tag::GalvanisedContact, Tag::LeadContact, Tag::LiquidNitrogen];
 
 /// Tags of things that a method may let into a drink without their being weighed; a step may also throw them away, so it
 /// only raises the question.
-const STEEPED_TAGS: &[Tag] = &[Tag::StoneFruitKernel, Tag::ToxicPlant, Tag::ControlledPlant, Tag::Cinchona, Tag::Tonka];
+const STEEPED_TAGS: &[Tag] = &[
+    Tag::ActivatedCharcoal,
+    Tag::BitterAlmond,
+    Tag::Calamus,
+    Tag::Cinchona,
+    Tag::Comfrey,
+    Tag::ControlledPlant,
+    Tag::ElderberryRaw,
+    Tag::EssentialOil,
+    Tag::ForagedUnsure,
+    Tag::MedicinePlant,
+    Tag::MilligramPoison,
+    Tag::NotFood,
+    Tag::Quinine,
+    Tag::RawEgg,
+    Tag::Sassafras,
+    Tag::StoneFruitKernel,
+    Tag::Tonka,
+    Tag::ToxicPlant,
+    Tag::Wormwood,
+];
 
-/// What the steps, the name and the parts tell of how it is made.
+/// Those that a note may only speak of, to compare or to warn ("cassia carries more coumarin"): a step puts them in.
+const ONLY_OF_STEPS: &[Tag] =
+    &[Tag::Cinchona, Tag::EssentialOil, Tag::MedicinePlant, Tag::Quinine, Tag::Tonka, Tag::Wormwood];
+
+/// The longest that is said again of a step, in characters.
+const LONGEST_STEP: usize = 60;
+
+/// What the steps, the notes, the name and the parts tell of how it is made.
 pub(super) fn read(facts: &mut Facts, solved: &Solved) {
-    let steps =
-        || solved.card.all_stages().flat_map(|stage| &stage.steps).chain(&solved.card.steps).map(String::as_str);
-    let parts = solved.stages.iter().flat_map(|s| &s.parts).flat_map(|p| [p.label.as_str(), p.of.as_str()]);
-    for text in steps().chain(parts).chain([solved.name.as_str()]) {
-        let text = text.to_lowercase();
-        let words: Vec<&str> = text.split(|c: char| !c.is_alphanumeric()).collect();
-        for (_, process) in METHOD_WORDS.iter().filter(|(word, _)| words.contains(word)) {
-            facts.process.doubt(*process);
+    let stages = solved.card.all_stages().flat_map(|stage| &stage.steps);
+    let steps = stages.chain(&solved.card.steps).map(|step| (step, STEEPED_TAGS, true));
+    let of_notes: Vec<Tag> = STEEPED_TAGS.iter().copied().filter(|tag| !ONLY_OF_STEPS.contains(tag)).collect();
+    let notes = solved.card.notes.iter().map(|note| (note, of_notes.as_slice(), false));
+    for (text, asked_of, is_step) in steps.chain(notes) {
+        let says = steps::read(text);
+        // What a note speaks of need not be done.
+        for process in says.done.iter().filter(|_| is_step) {
+            facts.process.add(*process);
+        }
+        doubt_processes(facts, &says);
+        let meets = says.found.tags.iter().filter(|tag| METHOD_TAGS.contains(tag));
+        facts.tags.present.extend(says.meets.iter().chain(meets));
+        let step: String = text.chars().take(LONGEST_STEP).collect();
+        let asked = says.found.tags.iter().chain(&says.found.unsure).filter(|tag| asked_of.contains(tag));
+        let tags = asked.filter(|tag| !facts.tags.has(**tag)).map(|&tag| Member::Tag(tag)).collect::<Vec<_>>();
+        let allergens = says.found.allergens.iter().map(|&allergen| Open::Known(allergen));
+        let allergens = allergens.filter(|a| !declared::is_named(facts, a)).map(Member::Allergen);
+        for member in tags.into_iter().chain(allergens.collect::<Vec<_>>()) {
+            let question = format!("whether \"{step}\" puts {} into it", member.said());
+            facts.questions.entry(member.clone()).or_default().insert(question);
+            match member {
+                Member::Tag(tag) => facts.tags.doubt(tag),
+                Member::Allergen(allergen) => facts.allergens.doubt(allergen),
+                Member::Market(_) | Member::Process(_) => {}
+            }
         }
     }
-    // Clause by clause: "freeze in dry, clean trays; add ice" is not of dry ice.
-    let clauses = |text: &str| -> Vec<Tag> {
-        let clauses = text.split([',', ';', '.', ':', '(', ')']);
-        clauses.flat_map(|clause| safety::names::find(clause).tags).collect()
-    };
-    let of_steps: Vec<Tag> = steps().flat_map(clauses).collect();
-    // What a note warns of is not what is done.
-    let of_notes = solved.card.notes.iter().flat_map(|note| clauses(note));
-    facts.tags.unsure.extend(of_steps.iter().filter(|tag| STEEPED_TAGS.contains(tag)));
-    facts.tags.present.extend(of_steps.into_iter().chain(of_notes).filter(|tag| METHOD_TAGS.contains(tag)));
+    let parts = solved.stages.iter().flat_map(|s| &s.parts).flat_map(|p| [p.label.as_str(), p.of.as_str()]);
+    for name in parts.chain([solved.name.as_str()]) {
+        doubt_processes(facts, &steps::read(name));
+    }
+}
+
+/// A name only raises the question, whatever it tells.
+fn doubt_processes(facts: &mut Facts, says: &StepSays) {
+    for process in says.perhaps.iter().chain(&says.done) {
+        facts.process.doubt(*process);
+    }
 }

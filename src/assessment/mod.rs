@@ -10,6 +10,7 @@ pub mod batch;
 mod declared;
 mod doses;
 pub mod facts;
+pub mod identity;
 mod ingredients;
 mod judge;
 pub(crate) mod lot;
@@ -31,11 +32,12 @@ use crate::solver::Solved;
 
 use authority::LocalLimits;
 pub(crate) use declared::AllergenLists;
+pub use identity::{IdentityQuestion, open_identities};
 use judge::{Judge, Judged};
 pub use lot::Lot;
 pub(crate) use store::Decision;
 pub use store::{DatedStore, planned, storage};
-use store::{refuse_where_stopped, unknown_store};
+use store::{refuse_unidentified, refuse_where_stopped, unknown_store};
 
 /// The answer for a card.
 #[derive(Clone, Debug)]
@@ -54,6 +56,8 @@ pub struct Assessment {
     pub screen: Option<Screen>,
     /// Allergens, its own and those of inner cards.
     pub allergens: Vec<String>,
+    /// The one sentence on its allergens: what is named, and what nobody has stated.
+    pub allergens_say: String,
     /// Numbers of the authority that decided, with who entered them.
     pub local: Option<LocalLimits>,
     /// Its readings in words, where they count.
@@ -66,6 +70,8 @@ pub struct Assessment {
     pub allergens_open: Vec<String>,
     /// What is to be asked of ingredients whose names may be misspelt allergens.
     pub allergens_doubted: Vec<String>,
+    /// Its ingredients of which nothing says that they are food: with one of them nothing is dated.
+    pub unidentified: Vec<IdentityQuestion>,
     /// What one change would buy; only where it was asked for ([`whatif::what_if`]).
     pub what_if: Vec<whatif::WhatIf>,
 }
@@ -104,7 +110,8 @@ impl Assessment {
 /// The certain stops of a solved card in the store that it is planned for.
 pub(crate) fn stops(solved: &Solved, house: &House) -> (Vec<Caution>, Vec<Diagnostic>) {
     // Whether something stops it does not hang on the day.
-    let (dated, found) = assess(solved, house, NaiveDate::default(), Which::Planned, Draws::FEW);
+    let (dated, mut found) = assess(solved, house, NaiveDate::default(), Which::Planned, Draws::FEW);
+    found.extend(dated.unidentified.iter().map(IdentityQuestion::diagnostic));
     (dated.stops().cloned().collect(), found)
 }
 
@@ -143,15 +150,20 @@ pub fn assess(
     let judged = judge.judge(solved, &stores, lot.spoiled_days);
     let planned = planned(solved, &stores).unwrap_or(0);
     let screen = judged.stores.iter().find_map(|s| s.verdict.as_ref()).map(|v| v.screen);
-    let allergens = judged.facts.allergens.present.iter().map(|allergen| allergen.as_str().to_owned()).collect();
+    let allergens: Vec<String> =
+        judged.facts.allergens.present.iter().map(|allergen| allergen.as_str().to_owned()).collect();
     let lists = declared::lists(&judged.facts);
     let hazards = hazards::carried_by(&judged.facts);
     let allergens_open = declared::not_stated(solved);
     let allergens_doubted = declared::doubted(&judged.facts);
+    let allergens_say = declared::in_words(&allergens, &allergens_open, &allergens_doubted);
     let Judged { mut stores, cautions, carried, readings, found: of_batches, .. } = judged;
     found.extend(of_batches);
+    found.extend(identity::restricted(solved));
+    let unidentified = open_identities(solved);
     for store in &mut stores {
         refuse_where_stopped(store, &carried);
+        refuse_unidentified(store, &unidentified);
         lot.take_out_frozen_days(store);
     }
     let what_if = Vec::new();
@@ -162,6 +174,7 @@ pub fn assess(
         carried,
         screen,
         allergens,
+        allergens_say,
         lists,
         hazards,
         allergens_open,
@@ -169,6 +182,7 @@ pub fn assess(
         stores,
         local,
         readings,
+        unidentified,
         what_if,
     };
     (dated, found)

@@ -16,6 +16,8 @@ use crate::solver::Solved;
 use crate::spelling::nearest;
 use crate::units::degrees_celsius;
 
+use super::identity::IdentityQuestion;
+
 /// At and below this a store stops the clock, °C (frozen food at -18; anything that is hard frozen, ours).
 const FROZEN_C: f64 = -10.0;
 /// At and below this a store is cold: FDA Food Code 2022, 3-501.16(A)(2).
@@ -159,6 +161,15 @@ pub(super) fn refuse_where_stopped(dated: &mut DatedStore, carried: &[Caution]) 
     }
     if !dated.refused.is_empty() {
         dated.no_date();
+    }
+}
+
+/// What may be anything has no date, in the freezer neither.
+pub(super) fn refuse_unidentified(dated: &mut DatedStore, open: &[IdentityQuestion]) {
+    dated.refused.extend(open.iter().map(|question| StoreRefusal::own(&question.question)));
+    if !open.is_empty() {
+        dated.no_date();
+        dated.opened = None;
     }
 }
 

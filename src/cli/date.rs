@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use chrono::NaiveDate;
 
-use crate::assessment::{self, Lot, Which};
+use crate::assessment::{self, IdentityQuestion, Lot, Which};
 use crate::diagnostic::{Diagnostic, any_error};
 use crate::render;
 use crate::report::date::DateView;
@@ -91,7 +91,10 @@ pub(crate) fn run(args: &Args) -> Reply {
         found.extend(outcome.diagnostics);
         let solved = outcome.solved?;
         let (mut judged, of_judgement) = assessment::assess(&solved, house, lot, which, Draws::default());
-        judged.what_if = assessment::whatif::what_if(&solved, house, &judged, Draws::default());
+        // With an open question no change buys a date.
+        if judged.unidentified.is_empty() {
+            judged.what_if = assessment::whatif::what_if(&solved, house, &judged, Draws::default());
+        }
         found.extend(of_judgement);
         found.extend(args.store.as_ref().and_then(|wanted| judged.keep_only(wanted)));
         if any_error(found) {
@@ -101,6 +104,7 @@ pub(crate) fn run(args: &Args) -> Reply {
         found.extend(output::chart(args.chart.as_ref(), chart, &args.file));
         let view = DateView::new(&judged);
         found.extend(view.without_date());
+        found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));
         Some(view)
     })
 }

@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use serde::Serialize;
 
 use crate::assessment::whatif::WhatIf;
-use crate::assessment::{AllergenLists, Assessment, Lot};
+use crate::assessment::{AllergenLists, Assessment, IdentityQuestion, Lot};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::safety::STANDING_NOTE;
 use crate::safety::hazards::PublishedLimit;
@@ -31,6 +31,8 @@ pub struct DateView {
     #[serde(flatten)]
     pub(crate) allergens: AllergenView,
     pub(crate) allergens_listed_in: Vec<AllergenLists>,
+    /// Its ingredients of which nothing says that they are food.
+    pub(crate) unidentified: Vec<IdentityQuestion>,
     pub(crate) what_if: Vec<WhatIf>,
     pub(crate) cautions: Vec<CautionView>,
     pub(crate) limits: Vec<PublishedLimit>,
@@ -66,11 +68,13 @@ pub(crate) struct AllergenView {
     pub(crate) allergens_not_stated_for: Vec<String>,
     /// What is to be asked of ingredients whose names may be misspelt allergens.
     pub(crate) allergens_doubted: Vec<String>,
+    /// The one sentence on all of it, as it is printed.
+    pub(crate) allergens_say: String,
 }
 
 impl View for DateView {
     const VERB: &'static str = "date";
-    const KEYS: &'static str = "made lot screen stores planned readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_listed_in what_if cautions limits note";
+    const KEYS: &'static str = "made lot screen stores planned readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say allergens_listed_in unidentified what_if cautions limits note";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops)
@@ -85,6 +89,7 @@ impl From<&Assessment> for AllergenView {
             allergens_not_stated: for_these.iter().chain(doubted).cloned().collect(),
             allergens_not_stated_for: for_these.clone(),
             allergens_doubted: doubted.clone(),
+            allergens_say: judged.allergens_say.clone(),
         }
     }
 }
@@ -115,6 +120,7 @@ impl DateView {
             readings: judged.readings.clone(),
             allergens: AllergenView::from(judged),
             allergens_listed_in: judged.lists.clone(),
+            unidentified: judged.unidentified.clone(),
             what_if: judged.what_if.clone(),
             cautions: CautionView::all(&judged.cautions),
             limits: judged.hazards.clone(),

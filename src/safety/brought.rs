@@ -2,10 +2,11 @@
 
 use std::collections::BTreeSet;
 
-use crate::vocabulary::{Allergen, Open, Tag, Word};
+use crate::vocabulary::{Allergen, Open, Process, Tag, Word};
 
 use super::alcohol_bands::PATHOGENS_STOP_ABV;
 use super::facts::{Fact, Facts, Member, Quantity};
+use super::foods::{KnownAs, known_as};
 use super::members::Members;
 use super::names;
 use super::variables::ask_of;
@@ -18,6 +19,9 @@ const CARRIERS: &[(Quantity, Fact<f64>, &[Tag])] = &[
     (Quantity::Coumarin, Fact::Known(0.0), &[Tag::Cassia, Tag::Tonka, Tag::Woodruff]),
     (Quantity::Nutmeg, Fact::Known(0.0), &[Tag::Nutmeg, Tag::Mace]),
 ];
+
+/// What goes on in whatever a product is put into: yeast that lives, gas that is dissolved.
+const LASTING: &[Process] = &[Process::Ferment, Process::Carbonated];
 
 impl Facts {
     /// Of what nothing has been put into and nothing done to: to be filled.
@@ -45,7 +49,9 @@ impl Facts {
             for tag in found.unsure {
                 self.doubt_tag(tag, ask_of(name, tag));
             }
-            for maybe in names::find_misspelt(name) {
+            // What is known as food is written as it is meant.
+            let known = matches!(known_as(name), Some(KnownAs::Food { .. }));
+            for maybe in if known { Vec::new() } else { names::find_misspelt(name) } {
                 let question = format!("whether `{name}` is {}", maybe.meant);
                 for &tag in maybe.gives.tags.iter().chain(&maybe.gives.unsure) {
                     self.doubt_tag(tag, question.clone());
@@ -72,10 +78,18 @@ impl Facts {
         self.tags.doubt(tag);
     }
 
-    /// Takes in another card that is a part of this one: tags and allergens travel, its other properties do not.
+    /// Takes in another card that is a part of this one: tags and allergens travel, and what lives or is
+    /// under pressure in it; its other properties do not.
     pub fn take_in(&mut self, inner: &Self) {
         self.tags.unite(&inner.tags);
         self.allergens.unite(&inner.allergens);
+        for process in LASTING {
+            if inner.process.has(*process) {
+                self.process.add(*process);
+            } else if inner.process.names(*process) {
+                self.process.doubt(*process);
+            }
+        }
         for (mine, theirs) in [(&mut self.read_from, &inner.read_from), (&mut self.questions, &inner.questions)] {
             for (what, said) in theirs {
                 mine.entry(what.clone()).or_default().extend(said.iter().cloned());

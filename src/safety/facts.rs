@@ -65,6 +65,11 @@ pub enum Member {
 }
 
 impl Member {
+    /// The word in a sentence.
+    pub(crate) fn said(&self) -> String {
+        self.word().replace('_', " ")
+    }
+
     /// Its word in a trigger.
     pub(crate) fn word(&self) -> &str {
         match self {

@@ -13,6 +13,7 @@ use crate::vocabulary::{Allergen, Open, Tag, Word};
 use super::hazards;
 
 const NAMES: &str = include_str!("data/names.csv");
+const PLANTS: &str = include_str!("data/names-plants.csv");
 const FALSE_FRIENDS: &str = include_str!("data/false-friends.csv");
 
 #[derive(Deserialize)]
@@ -95,6 +96,7 @@ static DATA: LazyLock<Data> = LazyLock::new(|| {
         },
     };
     let mut names: Vec<Name> = table::rows("names.csv", NAMES).iter().map(row).collect();
+    names.extend(table::rows("names-plants.csv", PLANTS).iter().map(row));
     names.extend(hazards::all().iter().flat_map(|hazard| hazard.ingredient_tags.iter()).map(|&tag| Name {
         words: fold(tag.word()),
         gives: Found { tags: BTreeSet::from([tag]), ..Found::default() },
@@ -120,6 +122,22 @@ static DATA: LazyLock<Data> = LazyLock::new(|| {
 /// Everything that a name gives away.
 pub fn find(name: &str) -> Found {
     let words = name_words(name);
+    find_by(&words, |row| is_in(&row.words, &words))
+}
+
+/// What a clause of a method gives away: there the words of a name stand together, with one other between them at most.
+pub(super) fn find_near(words: &[NameWord]) -> Found {
+    find_by(words, |row| {
+        let reach = row.words.len() + 1;
+        match row.words.len() {
+            0 | 1 => is_in(&row.words, words),
+            _ if words.len() < reach => is_in(&row.words, words),
+            _ => words.windows(reach).any(|window| is_in(&row.words, window)),
+        }
+    })
+}
+
+fn find_by(words: &[NameWord], is_named: impl Fn(&Name) -> bool) -> Found {
     let mut found = Found::default();
     let begin_so = words
         .iter()
@@ -128,7 +146,7 @@ pub fn find(name: &str) -> Found {
         .into_iter()
         .filter_map(|word| DATA.by_first_word.get(word));
     let rows = begin_so.flatten().filter_map(|&place| DATA.names.get(place));
-    for row in rows.filter(|row| is_in(&row.words, &words)) {
+    for row in rows.filter(|row| is_named(row)) {
         found.tags.extend(&row.gives.tags);
         found.allergens.extend(&row.gives.allergens);
         found.unsure.extend(&row.gives.unsure);

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use uom::si::time::hour;
 
-use crate::assessment::{self, DatedStore, Which};
+use crate::assessment::{self, DatedStore, IdentityQuestion, Which};
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::house::Store;
 use crate::shelf_life::calendar::last_day;
@@ -171,6 +171,10 @@ impl Gathering<'_> {
                 .at(at, stop.to_string())
                 .help(format!("stillroom date \"{name}\" says more"))
                 .refused(&mut self.found);
+        }
+        if !dated.unidentified.is_empty() {
+            self.found.extend(dated.unidentified.iter().map(IdentityQuestion::diagnostic));
+            return None;
         }
         let Some(life) = place.date.map(|last| (last - dated.lot.made).num_days()) else {
             return no_date(name, place, at).refused(&mut self.found);

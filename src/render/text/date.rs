@@ -6,7 +6,7 @@ use crate::assessment::AllergenLists;
 use crate::assessment::store::OnceOpened;
 use crate::assessment::whatif::WhatIf;
 use crate::report::caution::{CautionView, waiting};
-use crate::report::date::{AllergenView, DateReport, DateView, ScreenView};
+use crate::report::date::{DateReport, DateView, ScreenView};
 use crate::report::store::StoreView;
 use crate::safety::Level;
 use crate::shelf_life::calendar::in_words;
@@ -33,11 +33,9 @@ pub fn date(report: &DateReport) -> String {
         out.extend(stops);
     }
     out.push_str(&what_if(&view.what_if));
-    if let Some(words) = allergens(&view.allergens) {
-        out.push('\n');
-        out.push_str(&wrapped("Allergens: ", &words));
-        out.extend(view.allergens_listed_in.iter().map(listed));
-    }
+    out.push('\n');
+    out.push_str(&wrapped("Allergens: ", &view.allergens.allergens_say));
+    out.extend(view.allergens_listed_in.iter().map(listed));
     out.push_str(&cautions(&view.cautions));
     out.push_str(&limits(view));
     out.push_str("\nRules of your market for making, packing and selling: stillroom explain rules\n");
@@ -159,16 +157,7 @@ fn range(store: &StoreView) -> String {
     out
 }
 
-/// Its allergens, and of which ingredients nobody has said; `None` where there is nothing to say.
-pub(crate) fn allergens(of: &AllergenView) -> Option<String> {
-    let mut words: Vec<String> = of.allergens.iter().map(|a| a.replace('_', " ")).collect();
-    if !of.allergens_not_stated_for.is_empty() {
-        words.push(format!("not stated for {}", of.allergens_not_stated_for.join(", ")));
-    }
-    words.extend(of.allergens_doubted.iter().map(|question| format!("not stated: {question}")));
-    (!words.is_empty()).then(|| words.join(", "))
-}
-
+/// Whose list an allergen stands on.
 fn listed(of: &AllergenLists) -> String {
     let on = match of.markets.is_empty() {
         true => "no list of your market, tell who asks".to_owned(),

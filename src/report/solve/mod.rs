@@ -11,7 +11,7 @@ pub(crate) mod stage;
 use chrono::NaiveDate;
 use serde::Serialize;
 
-use crate::assessment::{self, Which};
+use crate::assessment::{self, IdentityQuestion, Which};
 use crate::card::{Card, Makes};
 use crate::diagnostic::Diagnostic;
 use crate::house::House;
@@ -78,6 +78,8 @@ pub struct SolveView {
     pub(crate) readings: Option<String>,
     #[serde(flatten)]
     pub(crate) allergens: AllergenView,
+    /// Its ingredients of which nothing says that they are food.
+    pub(crate) unidentified: Vec<IdentityQuestion>,
     pub(crate) cautions: Vec<CautionView>,
     pub(crate) standing_note: &'static str,
 }
@@ -115,7 +117,7 @@ impl From<&StoreView> for KeepingView {
 
 impl View for SolveView {
     const VERB: &'static str = "solve";
-    const KEYS: &'static str = "makes parts yield properties as_weighed doubt label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted cautions standing_note";
+    const KEYS: &'static str = "makes parts yield properties as_weighed doubt label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say unidentified cautions standing_note";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops)
@@ -150,6 +152,7 @@ impl SolveView {
         let markets: Vec<Market> = house.settings.markets.clone();
         let (judged, of_judgement) = assessment::assess(exact, house, made, Which::Planned, Draws::default());
         found.extend(of_judgement);
+        found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));
         found.extend(law::of_class(card, exact));
         found.extend(check_size(exact, instruments).map(|d| d.at(span, "of this product")));
         found.extend(crystals::over_saturated(exact.bottled()).map(|d| d.at(span, "of this product")));
@@ -182,6 +185,7 @@ impl SolveView {
             date: planned,
             readings: judged.readings.clone(),
             allergens: AllergenView::from(&judged),
+            unidentified: judged.unidentified.clone(),
             cautions: CautionView::all(&judged.cautions),
             standing_note: STANDING_NOTE,
         };

@@ -155,7 +155,7 @@ fn keeping(view: &SolveView) -> String {
         keeping.rule.iter().for_each(|rule| say("  decided by ", rule));
     }
     view.readings.iter().for_each(|read| say("  ", read));
-    date::allergens(&view.allergens).iter().for_each(|words| say("  ALLERGENS: ", words));
+    say("  ALLERGENS: ", &view.allergens.allergens_say);
     let mut notes = 0;
     for caution in view.cautions.iter().filter(|c| c.is_said_in_full()) {
         match caution.severity {

@@ -1,0 +1,226 @@
+//! The names that are known as food, and those known not to be used: one sorted table, in which a name is looked for
+//! without the rest being read.
+//!
+//! What is not here is not known, which says nothing against it; what is here is not cleared of allergens or of
+//! hazards: those are read from names by [`super::names`], whatever stands here.
+
+use std::collections::HashSet;
+use std::sync::LazyLock;
+
+use serde::Deserialize;
+
+use crate::spelling::{NameWord, fold, name_words};
+use crate::vocabulary::table;
+
+/// Sorted by the folded names, so that one is found by halving.
+const FOODS: &str = include_str!("data/foods-known.csv");
+
+/// What is known of a name.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum KnownAs {
+    /// Food; where somebody restricts it, why.
+    Food { restricted: Option<String> },
+    /// Not to be used, and why.
+    NotUsed { reason: String },
+}
+
+/// What the table says of the use of a name.
+#[derive(Clone, Copy, Default, Deserialize)]
+enum UseStatus {
+    /// Nothing: it is food.
+    #[default]
+    #[serde(rename = "")]
+    Unsaid,
+    #[serde(rename = "permitted")]
+    Permitted,
+    /// By itself, or by the rules of some markets: those that bar it are cautions.
+    #[serde(
+        rename = "restricted",
+        alias = "not to be used (US)",
+        alias = "not to be used (US); restricted (EU)",
+        alias = "not to be used (many markets)"
+    )]
+    Restricted,
+    #[serde(rename = "not to be used")]
+    NotUsed,
+}
+
+#[derive(Default, Deserialize)]
+struct FoodRow {
+    status: UseStatus,
+    reason: String,
+}
+
+#[derive(Deserialize)]
+struct VagueRow {
+    word: String,
+}
+
+#[derive(Deserialize)]
+struct QualifierRow {
+    word: String,
+}
+
+/// Names that by themselves name no one thing.
+static VAGUE: LazyLock<HashSet<String>> = LazyLock::new(|| {
+    let rows: Vec<VagueRow> = table::rows("vague-names.csv", include_str!("data/vague-names.csv"));
+    rows.iter().map(|row| fold(&row.word)).collect()
+});
+
+/// Words that change nothing of what a thing is.
+static QUALIFIERS: LazyLock<HashSet<String>> = LazyLock::new(|| {
+    let rows: Vec<QualifierRow> = table::rows("qualifiers.csv", include_str!("data/qualifiers.csv"));
+    rows.iter().map(|row| fold(&row.word)).collect()
+});
+
+/// What a name is known as: by itself, or without the words that change nothing of what a thing is ("fresh", "45 %").
+/// What it denies or leaves in doubt is no such word.
+pub(crate) fn known_as(name: &str) -> Option<KnownAs> {
+    let words = name_words(name);
+    let whole = fold(name);
+    look_up(&whole).or_else(|| {
+        let plain: Vec<&str> = words.iter().filter(|word| !changes_nothing(word)).map(|w| w.text.as_str()).collect();
+        let plain = plain.join(" ");
+        if plain == whole { None } else { look_up(&plain) }
+    })
+}
+
+/// A strength, or a word of the list; not where it is denied.
+fn changes_nothing(word: &NameWord) -> bool {
+    let is_number = word.text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '%'));
+    !word.denied && (is_number || QUALIFIERS.contains(&word.text))
+}
+
+/// What the rows of one folded name say: the gravest of them counts.
+fn look_up(key: &str) -> Option<KnownAs> {
+    if key.is_empty() || VAGUE.contains(key) {
+        return None;
+    }
+    let mut gravest = None;
+    for row in rows_of(key) {
+        let row = read(row);
+        let known = match row.status {
+            UseStatus::NotUsed => KnownAs::NotUsed { reason: row.reason },
+            UseStatus::Unsaid | UseStatus::Permitted => KnownAs::Food { restricted: None },
+            UseStatus::Restricted => KnownAs::Food { restricted: Some(row.reason).filter(|r| !r.is_empty()) },
+        };
+        let graver = match (&gravest, &known) {
+            (None, _) | (Some(KnownAs::Food { restricted: None }), _) => true,
+            (Some(_), KnownAs::NotUsed { .. }) => true,
+            (Some(_), KnownAs::Food { .. }) => false,
+        };
+        if graver {
+            gravest = Some(known);
+        }
+    }
+    gravest
+}
+
+/// The cells of a line behind its key; the columns stand in the heading of the file.
+fn read(line: &str) -> FoodRow {
+    let heading = FOODS.lines().find(|line| !line.starts_with('#')).unwrap_or_default();
+    let rows: Vec<FoodRow> = table::rows("foods-known.csv", &format!("{heading}\n{line}\n"));
+    rows.into_iter().next().unwrap_or_default()
+}
+
+fn key_of(line: &str) -> &str {
+    line.split(',').next().unwrap_or_default()
+}
+
+/// The lines with this key. No cell holds a line break and no key a comma, so a line is a row.
+fn rows_of(key: &str) -> impl Iterator<Item = &'static str> {
+    let body = body();
+    // The first line whose key is not less, by halving: `low` is always the beginning of a line.
+    let (mut low, mut high) = (0, body.len());
+    while low < high {
+        let middle = low + (high - low) / 2;
+        let start =
+            body.as_bytes().get(..middle).and_then(|b| b.iter().rposition(|&b| b == b'\n')).map_or(0, |n| n + 1);
+        let start = start.max(low);
+        let line = body.get(start..).and_then(|rest| rest.lines().next()).unwrap_or_default();
+        if key_of(line) < key {
+            low = start + line.len() + 1;
+        } else {
+            high = start;
+        }
+    }
+    let key = key.to_owned();
+    body.get(low..).unwrap_or_default().lines().take_while(move |line| key_of(line) == key)
+}
+
+/// The table without its remarks and its heading.
+fn body() -> &'static str {
+    let mut rest = FOODS;
+    while let Some((line, after)) = rest.split_once('\n') {
+        rest = after;
+        if !line.starts_with('#') {
+            break;
+        }
+    }
+    rest
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::safety::names;
+    use crate::vocabulary::Tag;
+
+    #[derive(Deserialize)]
+    struct WholeRow {
+        key: String,
+        name: String,
+        status: String,
+    }
+
+    fn all() -> Vec<WholeRow> {
+        table::rows("foods-known.csv", FOODS)
+    }
+
+    #[test]
+    fn the_rows_are_sorted_by_the_fold_of_their_names() {
+        let all = all();
+        assert!(all.len() > 8000);
+        for row in &all {
+            assert_eq!(row.key, fold(&row.name), "{}", row.name);
+        }
+        assert!(all.is_sorted_by(|a, b| a.key.as_bytes() <= b.key.as_bytes()));
+    }
+
+    #[test]
+    fn every_row_is_found() {
+        for row in all() {
+            assert!(rows_of(&row.key).next().is_some(), "{}", row.name);
+            assert!(look_up(&row.key).is_some() || VAGUE.contains(&row.key), "{}", row.name);
+        }
+        for nothing in ["", "zzz", "0", "brown powder", "mystery root"] {
+            assert_eq!(known_as(nothing), None, "{nothing}");
+        }
+    }
+
+    #[test]
+    fn a_name_is_known_with_words_that_change_nothing() {
+        for name in ["Fresh limes", "house gin 45 %", "getrocknete Aprikosen", "abricots secs", "madagascar cloves"] {
+            assert!(matches!(known_as(name), Some(KnownAs::Food { .. })), "{name}");
+        }
+        for name in ["wild berries", "foraged basil-like herb", "not basil", "basil substitute", "ethanol", "alcohol"] {
+            assert_eq!(known_as(name), None, "{name}");
+        }
+    }
+
+    #[test]
+    fn what_is_not_to_be_used_stops_by_its_name() {
+        const STOPPING: &[Tag] = &[
+            Tag::ToxicPlant,
+            Tag::ControlledPlant,
+            Tag::Comfrey,
+            Tag::NotFood,
+            Tag::MilligramPoison,
+            Tag::StoneFruitKernel,
+        ];
+        for row in all().iter().filter(|row| row.status == "not to be used") {
+            let tags = names::find(&row.name).tags;
+            assert!(tags.iter().any(|tag| STOPPING.contains(tag)), "{}: {tags:?}", row.name);
+        }
+    }
+}

@@ -1,0 +1,140 @@
+//! Whether a thing is food: known by its name, stated by somebody, or an open question. What nobody answers for is
+//! neither dated nor sold, whatever it computes to.
+
+use std::sync::LazyLock;
+
+use serde::{Deserialize, Serialize};
+
+use crate::larder::{Ingredient, Larder, Origin};
+use crate::spelling::words;
+use crate::vocabulary::FoodStatement;
+use crate::vocabulary::table;
+
+use super::foods::{KnownAs, known_as};
+
+/// What is known of the identity of an ingredient.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum FoodIdentity {
+    /// Its name is that of a food; where somebody restricts it, why.
+    Known {
+        /// Why.
+        restricted: Option<String>,
+    },
+    /// Somebody states that it is food.
+    Stated(FoodStatement),
+    /// Nobody does.
+    Open {
+        /// What it is called.
+        name: String,
+    },
+    /// It is known in food, and sold in other grades too: nobody has stated which it is.
+    GradeOpen {
+        /// What it is called.
+        name: String,
+        /// Why the grade matters.
+        why: &'static str,
+    },
+    /// Its name is that of what is not to be used: nothing that is stated makes it food.
+    NotUsed {
+        /// What it is called.
+        name: String,
+        /// Why.
+        reason: String,
+    },
+}
+
+#[derive(Deserialize)]
+struct GradeRow {
+    words: String,
+    why: String,
+}
+
+/// Words of a name, and why its grade matters.
+static GRADES: LazyLock<Vec<(Vec<String>, String)>> = LazyLock::new(|| {
+    let rows: Vec<GradeRow> = table::rows("grades.csv", include_str!("data/grades.csv"));
+    rows.into_iter().map(|row| (words(&row.words), row.why)).collect()
+});
+
+/// Why the grade of a thing of this name matters; `None` where it does not.
+fn grade_matters(name: &str) -> Option<&'static str> {
+    let of_name = words(name);
+    let row = GRADES.iter().find(|(wanted, _)| wanted.iter().all(|word| of_name.contains(word)));
+    row.map(|(_, why)| why.as_str())
+}
+
+/// The identity of an ingredient; `on_card` is what the card states of this part of it.
+///
+/// The name alone says what it is: what it is `like` lends numbers, and other names are what the house calls it.
+pub fn identity(ingredient: &Ingredient, on_card: Option<&FoodStatement>) -> FoodIdentity {
+    let name = ingredient.name.as_str();
+    let known = known_as(name);
+    if let Some(KnownAs::NotUsed { reason }) = known {
+        return FoodIdentity::NotUsed { name: name.to_owned(), reason };
+    }
+    let of_the_larder = Larder::built_in().find(name).is_some();
+    if of_the_larder && (ingredient.origin == Origin::BuiltIn || grade_matters(name).is_none()) {
+        return match known {
+            Some(KnownAs::Food { restricted }) => FoodIdentity::Known { restricted },
+            _ => FoodIdentity::Known { restricted: None },
+        };
+    }
+    if let Some(stated) = on_card.or(ingredient.food.as_ref()) {
+        return FoodIdentity::Stated(stated.clone());
+    }
+    let open = || name.to_owned();
+    match (grade_matters(name), known) {
+        (Some(why), _) => FoodIdentity::GradeOpen { name: open(), why },
+        (None, Some(KnownAs::Food { restricted })) => FoodIdentity::Known { restricted },
+        (None, _) => FoodIdentity::Open { name: open() },
+    }
+}
+
+impl FoodIdentity {
+    /// What has to be stated before anything with it is dated, in words; `None` where nothing has.
+    pub fn question(&self) -> Option<String> {
+        match self {
+            Self::Known { .. } | Self::Stated(_) => None,
+            Self::Open { name } => Some(format!(
+                "say what `{name}` is: food = \"sold as food, label\" (or \"distiller's, food grade\", \"foraged, \
+                 identified by …\")"
+            )),
+            Self::GradeOpen { name, why } => Some(format!(
+                "say of what grade `{name}` is ({why}): food = \"food grade, label\" or \"food grade, supplier's \
+                 certificate\""
+            )),
+            Self::NotUsed { name, reason } => Some(format!("`{name}` is not to be used: {reason}; take it out")),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn named(name: &str) -> Ingredient {
+        let clove = Larder::built_in().find("clove").unwrap().clone();
+        let origin = Origin::House("larder.toml".into());
+        Ingredient { id: name.to_owned(), name: name.to_owned(), aliases: Vec::new(), origin, ..clove }
+    }
+
+    #[test]
+    fn a_name_is_known_stated_or_asked_about() {
+        let of = |name: &str| identity(&named(name), None);
+        assert!(Larder::built_in().iter().all(|row| identity(row, None).question().is_none()));
+        assert_eq!(of("fresh basil"), FoodIdentity::Known { restricted: None });
+        assert!(matches!(of("yarrow"), FoodIdentity::Known { restricted: Some(_) }));
+        assert!(matches!(of("brown powder"), FoodIdentity::Open { .. }));
+        assert!(matches!(of("lemon essential oil"), FoodIdentity::GradeOpen { .. }));
+        assert!(matches!(of("Digitalis purpurea"), FoodIdentity::NotUsed { .. }));
+    }
+
+    #[test]
+    fn nothing_that_is_stated_makes_a_poison_food() {
+        let stated = FoodStatement::read("sold as food, label").unwrap();
+        let of = |name: &str| identity(&named(name), Some(&stated));
+        assert!(matches!(of("foxglove"), FoodIdentity::NotUsed { .. }));
+        assert_eq!(of("brown powder").question(), None);
+        assert_eq!(of("lemon essential oil").question(), None);
+    }
+}
