@@ -13,6 +13,7 @@ mod cli;
 mod cost;
 mod cost_told;
 mod dangerous_cards;
+mod dangers;
 mod display;
 mod ethanol;
 mod hand_worked;

@@ -26,8 +26,14 @@ pub struct Kitchen {
 }
 
 impl Kitchen {
-    /// A house with these settings and this larder.
+    /// A house with these settings and this larder, each entry of which is stated to be food: what a test is not about
+    /// shall not refuse its dates.
     pub fn new(larder: &str) -> Self {
+        Self::unstated(&stated_as_food(larder))
+    }
+
+    /// The same, nothing stated but what the larder itself states.
+    pub fn unstated(larder: &str) -> Self {
         static COUNT: AtomicUsize = AtomicUsize::new(0);
         let name = format!("stillroom kitchen {} {}", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed));
         let folder = std::env::temp_dir().join(name);
@@ -68,6 +74,19 @@ impl Kitchen {
         assert!(any_error(&made.found), "{card}\n{}", made.plain());
         made
     }
+}
+
+/// A larder with a statement at the end of each entry that makes none.
+pub fn stated_as_food(larder: &str) -> String {
+    let mut out = String::new();
+    for (place, entry) in larder.split("[ingredient.").enumerate() {
+        out += if place == 0 { "" } else { "[ingredient." };
+        out += entry;
+        if place > 0 && !entry.contains("food =") {
+            out = format!("{}\nfood = \"sold as food, label\"\n", out.trim_end());
+        }
+    }
+    out
 }
 
 impl Drop for Kitchen {

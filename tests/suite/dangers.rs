@@ -1,0 +1,258 @@
+//! The corpus of cards that could hurt somebody (`tests/dangers/cards.csv`): none is silent, and none has a date while
+//! a question of identity is open. And the ordinary ones (`ordinary.csv`): none is stopped, none is asked what it is.
+
+use std::process::Command;
+
+use serde::Deserialize;
+
+use crate::kitchen::Kitchen;
+use stillroom::assessment::Assessment;
+use stillroom::solver::Options;
+
+#[derive(Debug, Deserialize)]
+struct Danger {
+    what: String,
+    entry: String,
+    amount: String,
+    base: Base,
+    rest: Rest,
+    nested: Nested,
+    expect: String,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+enum Base {
+    Spirit,
+    Syrup,
+    Sour,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+enum Rest {
+    #[serde(rename = "")]
+    Nothing,
+    #[serde(rename = "steps")]
+    Steps,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+enum Nested {
+    #[serde(rename = "")]
+    No,
+    #[serde(rename = "yes")]
+    Yes,
+}
+
+impl Base {
+    fn parts(self) -> &'static str {
+        match self {
+            Self::Spirit => "\"overproof white rum\" = \"700 ml\"\n",
+            Self::Syrup => "\"white sugar\" = \"500 g\"\nwater = \"500 g\"\n",
+            Self::Sour => "\"white sugar\" = \"300 g\"\nwater = \"700 g\"\n\"citric acid\" = \"8 g\"\n",
+        }
+    }
+}
+
+fn dangers() -> Vec<Danger> {
+    let text = include_str!("../dangers/cards.csv");
+    let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
+    reader.deserialize().map(|row| row.unwrap()).collect()
+}
+
+impl Danger {
+    fn judged(&self) -> Assessment {
+        let rum = "[ingredient.\"overproof white rum\"]\nabv = 63\nallergens = []\n";
+        let entry = match self.entry.is_empty() {
+            true => String::new(),
+            false => format!("[ingredient.\"{}\"]\n{}\n", self.what, self.entry),
+        };
+        let kitchen = Kitchen::unstated(&format!("{rum}{entry}"));
+        let base = self.base.parts();
+        let (part, steps) = match self.rest {
+            Rest::Nothing => (format!("\"{}\" = {}\n", self.what, self.part()), String::new()),
+            Rest::Steps => (String::new(), format!("steps = [\"{}\"]\n", self.what)),
+        };
+        let card = |name: &str, part: &str| format!("name = \"{name}\"\n{steps}[parts]\n{base}{part}");
+        let outer = match self.nested {
+            Nested::No => card("Test", &part),
+            Nested::Yes => {
+                kitchen.write("inside.toml", &card("inside", &part));
+                "name = \"Test\"\n[parts]\ninside = \"200 g\"\nwater = \"300 g\"\n\"white sugar\" = \"100 g\"\n"
+                    .to_owned()
+            }
+        };
+        let made = kitchen.solve(&outer, &Options::default());
+        assert!(made.solved.is_some(), "{}\n{outer}\n{}", self.what, made.plain());
+        made.dated(100)
+    }
+
+    /// What stays behind is strained out again.
+    fn part(&self) -> String {
+        let solid = self.entry.contains("insoluble")
+            || self.entry.contains("like = \"clove\"")
+            || self.entry.contains("like = \"gentian\"");
+        match solid {
+            true => format!("{{ amount = \"{}\", strained = true, holds = 1 }}", self.amount),
+            false => format!("\"{}\"", self.amount),
+        }
+    }
+}
+
+#[test]
+fn none_of_the_corpus_is_silent() {
+    let all = dangers();
+    assert!(all.len() >= 200, "{}", all.len());
+    let mut silent = Vec::new();
+    for danger in &all {
+        let judged = danger.judged();
+        let codes: Vec<&str> = judged.cautions.iter().map(|c| c.code).collect();
+        let said = danger.expect.split('|').any(|expected| match expected {
+            "identity" => !judged.unidentified.is_empty(),
+            code => codes.contains(&code),
+        });
+        if !said {
+            silent.push(format!("{}: {} expected, {codes:?} said", danger.what, danger.expect));
+        }
+    }
+    assert!(silent.is_empty(), "{} of {}:\n{}", silent.len(), all.len(), silent.join("\n"));
+}
+
+#[test]
+fn none_of_the_corpus_has_a_date_while_a_question_is_open_or_a_stop_is_certain() {
+    let mut dated = Vec::new();
+    let mut open = 0;
+    for danger in dangers() {
+        let judged = danger.judged();
+        let may_not = !judged.unidentified.is_empty() || judged.stopped();
+        open += usize::from(!judged.unidentified.is_empty());
+        if may_not && judged.stores.iter().any(|s| s.days.is_some() || s.date.is_some() || s.refused.is_empty()) {
+            dated.push(danger.what.clone());
+        }
+    }
+    assert!(open >= 80, "{open}");
+    assert!(dated.is_empty(), "{dated:#?}");
+}
+
+#[derive(Debug, Deserialize)]
+struct Ordinary {
+    what: String,
+    parts: String,
+    rest: String,
+    entries: String,
+}
+
+#[test]
+fn no_ordinary_card_is_stopped_or_asked_what_it_is() {
+    let text = include_str!("../dangers/ordinary.csv");
+    let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
+    let all: Vec<Ordinary> = reader.deserialize().map(|row| row.unwrap()).collect();
+    assert!(all.len() >= 60, "{}", all.len());
+    let mut wrong = Vec::new();
+    for Ordinary { what, parts, rest, entries } in &all {
+        let larder = entries.replace("; ", "\n").replace("\\n", "\n").replace("] ", "]\n");
+        let kitchen = Kitchen::unstated(&larder);
+        let parts = parts.replace("; ", "\n");
+        let card = format!("name = \"{what}\"\n{rest}\n[parts]\n{parts}\n");
+        let made = kitchen.solve(&card, &Options::default());
+        if made.solved.is_none() {
+            wrong.push(format!("{what}: not solved\n{}", made.plain()));
+            continue;
+        }
+        let judged = made.dated(100);
+        let stops: Vec<&str> = judged.cautions.iter().filter(|c| c.stops()).map(|c| c.code).collect();
+        if !stops.is_empty() || !judged.unidentified.is_empty() {
+            wrong.push(format!("{what}: {stops:?} {:?}", judged.unidentified));
+        }
+    }
+    assert!(wrong.is_empty(), "{} of {}:\n{}", wrong.len(), all.len(), wrong.join("\n"));
+}
+
+/// The exit code of the command in a house, and all that it prints.
+fn command(kitchen: &Kitchen, arguments: &[&str]) -> (i32, String) {
+    let out =
+        Command::new(env!("CARGO_BIN_EXE_stillroom")).args(arguments).current_dir(kitchen.folder()).output().unwrap();
+    let said = format!("{}{}", String::from_utf8_lossy(&out.stdout), String::from_utf8_lossy(&out.stderr));
+    (out.status.code().unwrap(), said)
+}
+
+const POWDER: &str =
+    "name = \"Powder syrup\"\n[parts]\n\"white sugar\" = \"500 g\"\nwater = \"500 g\"\n\"brown powder\" = \"5 g\"\n";
+const BOARD: &str = "[product.\"Powder syrup\"]\npar = \"1 L\"\nuses = \"200 ml / day\"\n";
+
+#[test]
+fn an_open_identity_is_asked_where_it_is_to_be_answered_and_fails_every_verb_that_dates() {
+    let kitchen = Kitchen::unstated("[ingredient.\"brown powder\"]\nlike = \"white sugar\"\nallergens = []\n");
+    kitchen.write("powder.toml", POWDER);
+    kitchen.write("plan.toml", BOARD);
+    for arguments in
+        [&["date", "powder.toml"][..], &["solve", "powder.toml"], &["check", "powder.toml"], &["plan", "."]]
+    {
+        let (code, said) = command(&kitchen, arguments);
+        assert_eq!(code, 1, "{arguments:?}\n{said}");
+        assert!(said.contains("say what `brown powder` is: food = "), "{arguments:?}\n{said}");
+        assert!(!said.contains("use by ") && !said.contains("best before "), "{arguments:?}\n{said}");
+    }
+    let (code, said) = command(&kitchen, &["date", "powder.toml", "--json"]);
+    let told: serde_json::Value = serde_json::from_str(&said).unwrap();
+    assert_eq!((code, &told["unidentified"][0]["name"]), (1, &"brown powder".into()));
+    let finding = told["diagnostics"].as_array().or(told["findings"].as_array()).unwrap();
+    assert!(finding.iter().any(|d| d["code"] == "identity-open" && d["line"] == 1), "{said}");
+    assert!(told["stores"].as_array().unwrap().iter().all(|s| s["date"].is_null() && s["days"].is_null()), "{said}");
+}
+
+#[test]
+fn what_is_stated_once_in_the_larder_or_on_the_card_is_asked_no_more() {
+    let food = "food = \"sold as food, label\"\n";
+    let stated = format!("[ingredient.\"brown powder\"]\nlike = \"white sugar\"\n{food}");
+    let kitchen = Kitchen::unstated(&stated);
+    assert!(kitchen.solve(POWDER, &Options::default()).dated(100).unidentified.is_empty());
+    let kitchen = Kitchen::unstated("[ingredient.\"brown powder\"]\nlike = \"white sugar\"\n");
+    let on_card = POWDER.replace("\"5 g\"", "{ amount = \"5 g\", food = \"bought as muscovado, grocer's label\" }");
+    assert!(kitchen.solve(&on_card, &Options::default()).dated(100).unidentified.is_empty());
+    let asked = kitchen.solve(POWDER, &Options::default()).dated(100).unidentified;
+    assert_eq!(asked.len(), 1);
+    assert!(asked[0].file.as_deref().unwrap().ends_with("larder.toml") && asked[0].place.is_some());
+}
+
+#[test]
+fn what_an_entry_is_like_lends_it_no_answer() {
+    let kitchen = Kitchen::unstated(
+        "[ingredient.\"first powder\"]\nlike = \"white sugar\"\nfood = \"sold as food, label\"\n\
+         [ingredient.\"brown powder\"]\nlike = \"first powder\"\n",
+    );
+    assert_eq!(kitchen.solve(POWDER, &Options::default()).dated(100).unidentified.len(), 1);
+}
+
+#[test]
+fn allergens_read_the_same_in_text_and_json_and_an_open_question_is_none_of_none() {
+    let kitchen =
+        Kitchen::unstated("[ingredient.\"brown powder\"]\nlike = \"white sugar\"\nfood = \"sold as food, label\"\n");
+    kitchen.write("powder.toml", POWDER);
+    kitchen.write("plain.toml", &POWDER.replace("\"brown powder\" = \"5 g\"\n", ""));
+    for (card, says) in
+        [("powder.toml", "no allergen named, not stated for brown powder"), ("plain.toml", "no allergen named")]
+    {
+        for verb in ["date", "solve"] {
+            let (_, json) = command(&kitchen, &[verb, card, "--json"]);
+            let told: serde_json::Value = serde_json::from_str(&json).unwrap();
+            assert_eq!(told["allergens_say"], says, "{verb} {card}");
+            assert!(command(&kitchen, &[verb, card]).1.contains(says), "{verb} {card}");
+        }
+    }
+}
+
+#[test]
+fn yeast_and_gas_of_an_inner_card_go_on_in_the_one_around_it() {
+    for (step, code) in [("Let it ferment for two days.", "gas_burst"), ("Force carbonate at 3 bar.", "carbonated")] {
+        let kitchen = Kitchen::new("");
+        let inner = format!(
+            "name = \"inside\"\nsteps = [\"{step}\"]\n[parts]\n\"white sugar\" = \"500 g\"\nwater = \"500 g\"\n"
+        );
+        kitchen.write("inside.toml", &inner);
+        let outer =
+            "name = \"Test\"\n[parts]\ninside = \"200 g\"\nwater = \"300 g\"\n[keep]\nclosed = true\nin = \"glass\"\n";
+        let judged = kitchen.solve(outer, &Options::default()).dated(100);
+        assert!(judged.cautions.iter().any(|c| c.code == code && c.carried.is_none()), "{code}");
+    }
+}
