@@ -1,13 +1,13 @@
 //! What is dosed by weight and can hurt, or preserves: by the share of the batch that one measure is.
 
 use crate::larder::Ingredient;
-use crate::mixture::Component;
+use crate::mixture::{Component, alcohol};
 use crate::properties::{TargetKind, value_of};
 use crate::safety::doses::{self, Preservative, QuinineSource, Salt};
 use crate::safety::{Fact, Facts};
-use crate::solver::Solved;
 use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
+use crate::solver::{Solved, SolvedPart};
 use crate::units::{Abv, Mass, MassFraction, Ph, grams, in_grams, in_millilitres, kg_per_m3};
 use crate::vocabulary::{Allergen, Tag};
 
@@ -34,9 +34,30 @@ pub(super) fn fill(facts: &mut Facts, solved: &Solved) {
     if nutmeg > 0.0 {
         facts.nutmeg_g_per_serving = measures.map(|n| nutmeg / n).into();
     }
+    if facts.tags.may_hold(Tag::Corrosive) {
+        facts.corrosive_g = Fact::Known(grams_tagged(solved, &[Tag::Corrosive]));
+    }
+    strongest_spirit(facts, solved);
     facts.so2_mg_kg = sulphur_dioxide(facts, solved);
     preservatives(facts, solved);
     facts.quinine_mg_kg = quinine(solved);
+}
+
+/// The strongest of the spirits that are poured, and how much of it. The last product may be far weaker: what is poured
+/// is what burns.
+fn strongest_spirit(facts: &mut Facts, solved: &Solved) {
+    let parts = solved
+        .with_inner()
+        .into_iter()
+        .flat_map(|(card, share)| card.stages.iter().flat_map(|stage| &stage.parts).map(move |part| (part, share)));
+    let poured = parts.filter(|(part, _)| matches!(part.found.what, Material::Ingredient(_)));
+    let of = |(part, share): (&SolvedPart, f64)| {
+        let abv = alcohol::solvent_abv(&part.found.per_gram).get();
+        Some((abv, part.volume_ml()? * share)).filter(|(abv, _)| *abv > 0.0)
+    };
+    let strongest = poured.filter_map(of).max_by(|a, b| a.0.total_cmp(&b.0));
+    let (abv, ml) = strongest.unwrap_or((0.0, 0.0));
+    (facts.strongest_abv, facts.spirit_ml) = (Fact::Known(abv), Fact::Known(ml));
 }
 
 /// Which of a list of salts an ingredient is, weighed as it is.

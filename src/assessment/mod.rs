@@ -12,6 +12,7 @@ mod doses;
 pub mod facts;
 pub mod identity;
 mod ingredients;
+mod intake;
 mod judge;
 pub(crate) mod lot;
 mod method;
@@ -25,6 +26,7 @@ use chrono::NaiveDate;
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::{House, Store};
+use crate::safety::intake::Intake;
 use crate::safety::{self, Caution, hazards};
 use crate::shelf_life::Draws;
 use crate::shelf_life::screen::Screen;
@@ -64,6 +66,8 @@ pub struct Assessment {
     pub readings: Option<String>,
     /// Of each of them, where it must be declared.
     pub lists: Vec<AllergenLists>,
+    /// The most of substances that have a limit, by what is weighed in.
+    pub doses: Vec<Intake>,
     /// What somebody has set or said of the hazards that it carries.
     pub hazards: Vec<hazards::PublishedLimit>,
     /// Its ingredients of which nobody has said which allergens they bring.
@@ -176,6 +180,7 @@ pub fn assess(
         allergens,
         allergens_say,
         lists,
+        doses: intake::doses(solved),
         hazards,
         allergens_open,
         allergens_doubted,

@@ -7,6 +7,7 @@ use crate::assessment::whatif::WhatIf;
 use crate::assessment::{AllergenLists, Assessment, IdentityQuestion, Lot};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::safety::STANDING_NOTE;
+use crate::safety::intake::Intake;
 use crate::safety::hazards::PublishedLimit;
 use crate::shelf_life::reason::Note;
 use crate::shelf_life::screen::{ScreenClass, ScreenTable};
@@ -35,6 +36,8 @@ pub struct DateView {
     pub(crate) unidentified: Vec<IdentityQuestion>,
     pub(crate) what_if: Vec<WhatIf>,
     pub(crate) cautions: Vec<CautionView>,
+    /// The most of substances that have a limit, by what is weighed in.
+    pub(crate) doses: Vec<Intake>,
     pub(crate) limits: Vec<PublishedLimit>,
     pub(crate) note: &'static str,
 }
@@ -74,7 +77,7 @@ pub(crate) struct AllergenView {
 
 impl View for DateView {
     const VERB: &'static str = "date";
-    const KEYS: &'static str = "made lot screen stores planned readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say allergens_listed_in unidentified what_if cautions limits note";
+    const KEYS: &'static str = "made lot screen stores planned readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say allergens_listed_in unidentified what_if cautions doses limits note";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops)
@@ -123,6 +126,7 @@ impl DateView {
             unidentified: judged.unidentified.clone(),
             what_if: judged.what_if.clone(),
             cautions: CautionView::all(&judged.cautions),
+            doses: judged.doses.clone(),
             limits: judged.hazards.clone(),
             note: STANDING_NOTE,
         }

@@ -13,6 +13,7 @@ use super::variables::ask_of;
 
 /// What can only come with one of these tags: without them there is none of it.
 const CARRIERS: &[(Quantity, Fact<f64>, &[Tag])] = &[
+    (Quantity::Corrosive, Fact::Known(0.0), &[Tag::Corrosive]),
     (Quantity::Benzoic, Fact::Known(0.0), &[Tag::Benzoate]),
     (Quantity::Sorbic, Fact::Known(0.0), &[Tag::Sorbate]),
     (Quantity::Quinine, Fact::None, &[Tag::Cinchona, Tag::Quinine]),

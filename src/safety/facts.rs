@@ -209,6 +209,9 @@ facts! {
     Quinine quinine_mg_kg (0.0, ANY) Computed "quinine in mg/kg";
     Coumarin coumarin_mg_per_serving (0.0, ANY) Computed "how much is served (on the card: serving = \"25 ml\")";
     Nutmeg nutmeg_g_per_serving (0.0, ANY) Computed "how much is served (on the card: serving = \"25 ml\")";
+    Corrosive corrosive_g (0.0, ANY) Computed "how many grams of it go in";
+    StrongestSpirit strongest_abv (0.0, 100.0) Computed "the strength of the spirits";
+    SpiritVolume spirit_ml (0.0, ANY) Computed "how much of the strongest spirit goes in";
     BodyMass body_mass_kg (0.0, ANY) House "the body mass to reckon with";
     LiquidTemperature liquid_temp_c (-273.15, ANY) Card
         "how hot the liquid gets (on the card: heated = \"85 °C for 5 min\")";

@@ -17,6 +17,10 @@ pub enum Figure {
     AlcoholBand,
     /// Sulphur dioxide that was weighed in.
     SulphurDioxide,
+    /// What burns the skin, by its weight.
+    Corrosive,
+    /// The strongest spirit, by its strength and volume.
+    StrongSpirit,
     /// Quinine, against the limit of the United States.
     Quinine,
     /// Benzoic and sorbic acid, against the limits of the market.
@@ -47,6 +51,10 @@ impl Figure {
             }),
             Self::SulphurDioxide => known(Quantity::SulphurDioxide)
                 .map(|mg| format!("{} mg/kg of sulphur dioxide was weighed in", digits(mg))),
+            Self::Corrosive => known(Quantity::Corrosive).map(|g| format!("{} g of it go in", digits(g))),
+            Self::StrongSpirit => known(Quantity::StrongestSpirit)
+                .zip(known(Quantity::SpiritVolume))
+                .map(|(abv, ml)| format!("{} ml at {abv:.1} % vol", grouped(ml, 0))),
             Self::Quinine => known(Quantity::Quinine).map(|mg| format!("{} mg/kg of quinine", digits(mg))),
             Self::Coumarin => known(Quantity::Coumarin).map(|mg| {
                 let daily = 1e6 * COUMARIN_DAILY * body_kg;

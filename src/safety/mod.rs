@@ -18,6 +18,7 @@ mod figures;
 pub(crate) mod foods;
 pub mod hazards;
 pub mod identity;
+pub mod intake;
 pub(crate) mod label;
 pub(crate) mod law;
 mod members;

@@ -28,6 +28,7 @@ super::words! {
     Comfrey = "comfrey",
     ControlledPlant = "controlled_plant",
     CopperContact = "copper_contact",
+    Corrosive = "corrosive",
     Dairy = "dairy",
     Distil = "distil",
     Dried = "dried",

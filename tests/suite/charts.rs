@@ -38,7 +38,13 @@ fn a_long_name_stays_on_the_sheet() {
     let house = crate::kitchen::Kitchen::new("");
     let long = "The rather long name of a syrup that somebody thought of on a Sunday evening and never made shorter";
     house.write("house.toml", "[house]\ncurrency = \"GBP\"\n[costs]\nwater = \"1 GBP / 1 L\"\n");
-    house.write("larder.toml", &format!("[ingredient.\"{long}\"]\nlike = \"white sugar\"\nprice = \"1 GBP / 1 kg\"\n"));
+    house.write(
+        "larder.toml",
+        &format!(
+            "[ingredient.\"{long}\"]\nlike = \"white sugar\"\nprice = \"1 GBP / 1 kg\"\n\
+         food = \"sold as food, label\"\n"
+        ),
+    );
     house.write("x.toml", &format!("name = \"{long} of all\"\n[parts]\n\"{long}\" = \"500 g\"\nwater = \"500 g\"\n"));
     for verb in ["date", "cost"] {
         let mut command = std::process::Command::new(env!("CARGO_BIN_EXE_stillroom"));

@@ -15,6 +15,7 @@ mod cost_told;
 mod dangerous_cards;
 mod dangers;
 mod display;
+mod doses_told;
 mod ethanol;
 mod hand_worked;
 mod house;

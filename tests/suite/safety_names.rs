@@ -198,7 +198,10 @@ fn no_ingredient_of_the_larder_is_taken_for_a_misspelt_danger() {
 fn every_tag_that_a_caution_looks_for_can_be_given() {
     // of the product, stated by its class; of an entry of the house, by what it is like
     let stated = [Tag::Dried, Tag::UncheckedPlant];
-    let names = include_str!("../../src/safety/data/names.csv");
+    let names = concat!(
+        include_str!("../../src/safety/data/names.csv"),
+        include_str!("../../src/safety/data/names-plants.csv")
+    );
     for member in catalogue().rules.iter().flat_map(|rule| rule.condition.members()) {
         let Member::Tag(tag) = member else { continue };
         if stated.contains(&tag) {

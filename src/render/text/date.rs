@@ -13,6 +13,7 @@ use crate::shelf_life::calendar::in_words;
 use crate::shelf_life::screen::{ScreenClass, ScreenTable};
 use crate::units::display::grouped;
 
+use super::doses::doses;
 use super::table::wrapped;
 
 /// Everything that is said of how long it keeps.
@@ -37,6 +38,7 @@ pub fn date(report: &DateReport) -> String {
     out.push_str(&wrapped("Allergens: ", &view.allergens.allergens_say));
     out.extend(view.allergens_listed_in.iter().map(listed));
     out.push_str(&cautions(&view.cautions));
+    out.push_str(&doses(&view.doses));
     out.push_str(&limits(view));
     out.push_str("\nRules of your market for making, packing and selling: stillroom explain rules\n");
     out.push_str(&wrapped("", view.note));

@@ -4,6 +4,7 @@ mod adjust;
 mod budget;
 mod cost;
 mod date;
+mod doses;
 mod explain;
 mod larder;
 mod plan;

@@ -1,0 +1,39 @@
+//! The doses of a solved card: of every carrier that is weighed in, through inner cards too.
+
+use std::collections::BTreeSet;
+
+use crate::larder::Ingredient;
+use crate::mixture::Component;
+use crate::properties::{TargetKind, value_of};
+use crate::safety::intake::{Carrier, Intake, carriers, intakes};
+use crate::solver::Solved;
+use crate::solver::target::volume_ml;
+use crate::units::{Abv, in_millilitres};
+
+use super::ingredients::tagged;
+
+/// More water and spirit than this in a gram is a drink, an extract or a fresh plant (ours): the table speaks of dry ones.
+const DRY_LIQUID: f64 = 0.3;
+
+fn is_dry_plant(ingredient: &Ingredient) -> bool {
+    ingredient.per_gram.grams_of_all(&[Component::Water, Component::Ethanol]) < DRY_LIQUID
+}
+
+/// The most of each substance with a limit, in a litre and in a serving.
+pub(super) fn doses(solved: &Solved) -> Vec<Intake> {
+    let liquid = solved.bottled();
+    let ml = volume_ml(liquid);
+    let servings = solved.card.serving.and_then(|serving| Some(ml? / in_millilitres(serving.value)));
+    let abv = value_of(TargetKind::Abv, liquid).and_then(Abv::new);
+    let tags: BTreeSet<_> = carriers().collect();
+    let carrier = |tag, is_dry| {
+        let of_it = tagged(solved, &[tag]).into_iter().filter(|(ingredient, _)| is_dry_plant(ingredient) == is_dry);
+        let grams = of_it.map(|(_, grams)| grams).sum();
+        Carrier { tag, grams, is_dry, litres: ml.map(|ml| ml / 1000.0), servings, abv }
+    };
+    tags.into_iter()
+        .flat_map(|tag| [carrier(tag, true), carrier(tag, false)])
+        .filter(|carrier| carrier.grams > 0.0)
+        .flat_map(|c| intakes(&c))
+        .collect()
+}

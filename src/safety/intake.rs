@@ -1,0 +1,199 @@
+//! How much of a substance that has a limit is in a litre and in a serving, at the most that the weight of what carries
+//! it can bring. A most is no measurement: it says whether there is a reason to ask.
+
+use std::fmt;
+use std::sync::LazyLock;
+
+use serde::{Deserialize, Serialize};
+
+use crate::references::Key;
+use crate::units::display::grouped;
+use crate::units::{Abv, grams_per_litre};
+use crate::vocabulary::table;
+use crate::vocabulary::{Scope, Tag, Word};
+
+use super::doses::{LiquoriceLabel, liquorice_label};
+
+#[derive(Debug, Deserialize)]
+struct ContentRow {
+    substance: String,
+    tag: Tag,
+    mg_per_g: Option<f64>,
+    limit_mg_l: Option<f64>,
+    limit_mg_serving: Option<f64>,
+    above_abv: Option<f64>,
+    up_to_abv: Option<f64>,
+    market: Scope,
+    rule: String,
+    source_id: Key,
+    status: String,
+}
+
+static CONTENTS: LazyLock<Vec<ContentRow>> =
+    LazyLock::new(|| table::rows("dose-contents.csv", include_str!("data/dose-contents.csv")));
+
+/// The tags of what carries a substance with a limit.
+pub(crate) fn carriers() -> impl Iterator<Item = Tag> {
+    CONTENTS.iter().map(|row| row.tag)
+}
+
+/// What goes into a batch of one carrier.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Carrier {
+    /// What it is.
+    pub tag: Tag,
+    /// Its grams.
+    pub grams: f64,
+    /// Whether it is the dry plant that the table speaks of, and no drink or extract of it.
+    pub is_dry: bool,
+    /// Litres of the product; `None` where that is not known.
+    pub litres: Option<f64>,
+    /// Servings in it; `None` where nobody says how much is served.
+    pub servings: Option<f64>,
+    /// The strength of the product.
+    pub abv: Option<Abv>,
+}
+
+/// The most that there is of a substance, beside its limit.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Intake {
+    /// The substance.
+    pub substance: &'static str,
+    /// What brings it.
+    pub from: Tag,
+    /// Grams of that in the batch.
+    pub grams: f64,
+    /// Milligrams in a litre, at most; `None` where the weight does not tell.
+    pub mg_per_l: Option<f64>,
+    /// Milligrams in a serving, at most; `None` where the weight does not tell or the serving is not stated.
+    pub mg_per_serving: Option<f64>,
+    /// The limits that it is held against.
+    pub limit_mg_per_l: Option<f64>,
+    /// The same for a serving.
+    pub limit_mg_per_serving: Option<f64>,
+    /// Whether it may pass one of them.
+    pub may_pass: bool,
+    /// Whether a thousandth of it would be below: then milligrams were perhaps meant.
+    pub grams_for_milligrams: bool,
+    /// Where the rule holds.
+    pub market: &'static str,
+    /// The rule.
+    pub rule: &'static str,
+    /// What a label must say, where a rule on labels says it.
+    pub label: Option<&'static str>,
+    /// Its source.
+    pub source: Key,
+    /// How sure content and limit are.
+    pub status: &'static str,
+}
+
+/// The doses of a carrier, row by row of the table.
+pub(crate) fn intakes(carrier: &Carrier) -> Vec<Intake> {
+    let abv = carrier.abv.map_or(0.0, Abv::get);
+    let holds = |row: &&ContentRow| {
+        row.tag == carrier.tag
+            && row.above_abv.is_none_or(|above| abv > above)
+            && row.up_to_abv.is_none_or(|up_to| abv <= up_to)
+    };
+    CONTENTS.iter().filter(holds).map(|row| intake(row, carrier)).collect()
+}
+
+fn intake(row: &'static ContentRow, carrier: &Carrier) -> Intake {
+    let mg = row.mg_per_g.filter(|_| carrier.is_dry).map(|content| content * carrier.grams);
+    let share = |of: Option<f64>| mg.zip(of).filter(|(_, n)| *n > 0.0).map(|(mg, n)| mg / n);
+    let (mg_per_l, mg_per_serving) = (share(carrier.litres), share(carrier.servings));
+    let pairs = [(mg_per_l, row.limit_mg_l), (mg_per_serving, row.limit_mg_serving)];
+    let ratio = pairs.iter().filter_map(|(mg, limit)| Some((*mg)? / (*limit)?)).reduce(f64::max);
+    /// So far above a limit that a slip of the unit is likelier than a dose (ours).
+    const SLIP: f64 = 100.0;
+    let glycyrrhizin = mg_per_l.filter(|_| row.tag == Tag::Liquorice).map(|mg| grams_per_litre(mg / 1000.0));
+    let label = carrier.abv.or(Abv::new(0.0)).and_then(|abv| match liquorice_label(glycyrrhizin, abv)? {
+        LiquoriceLabel::Nothing => None,
+        LiquoriceLabel::Name => Some("contains liquorice"),
+        LiquoriceLabel::BloodPressure => {
+            Some("contains liquorice: people with high blood pressure should avoid taking too much")
+        }
+    });
+    Intake {
+        substance: &row.substance,
+        from: row.tag,
+        grams: carrier.grams,
+        mg_per_l,
+        mg_per_serving,
+        limit_mg_per_l: row.limit_mg_l,
+        limit_mg_per_serving: row.limit_mg_serving,
+        may_pass: ratio.is_some_and(|ratio| ratio > 1.0),
+        grams_for_milligrams: ratio.is_some_and(|ratio| ratio > SLIP && ratio / 1000.0 <= 1.0),
+        market: row.market.as_str(),
+        rule: &row.rule,
+        label,
+        source: row.source_id,
+        status: &row.status,
+    }
+}
+
+impl fmt::Display for Intake {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let digits = |mg: f64| grouped(mg, if mg < 10.0 { 2 } else { 0 });
+        write!(f, "{} from {} g of {}: ", self.substance, digits(self.grams), self.from.said())?;
+        match (self.mg_per_l, self.mg_per_serving) {
+            (None, None) => write!(f, "not known from its weight")?,
+            (Some(litre), None) => write!(f, "at most {} mg/L, a serving is not stated", digits(litre))?,
+            (litre, Some(serving)) => {
+                if let Some(litre) = litre {
+                    write!(f, "at most {} mg/L, ", digits(litre))?;
+                }
+                write!(f, "at most {} mg in a serving", digits(serving))?;
+            }
+        }
+        let over = if self.may_pass { "MAY PASS" } else { "limit" };
+        write!(f, "; {over} ({}): {}", self.market, self.rule)?;
+        if let Some(label) = self.label {
+            write!(f, "; a label says: {label}")?;
+        }
+        if self.grams_for_milligrams {
+            write!(f, "; were milligrams meant?")?;
+        }
+        write!(f, " [{}; {}]", self.source.reference().key, self.status)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn of(tag: Tag, grams: f64, abv: f64) -> Vec<Intake> {
+        let carrier = Carrier { tag, grams, is_dry: true, litres: Some(1.0), servings: Some(20.0), abv: Abv::new(abv) };
+        intakes(&carrier)
+    }
+
+    #[test]
+    fn doses_by_hand() {
+        // 20 g of coffee at 12 mg/g in 1 L of 20 servings
+        let [coffee] = &of(Tag::Coffee, 20.0, 0.0)[..] else { panic!() };
+        assert_eq!((coffee.mg_per_l, coffee.mg_per_serving, coffee.may_pass), (Some(240.0), Some(12.0), true));
+        // 0.375 g of raw apricot kernel is what an adult of 60 kg may take (EFSA 2016 says 0.37)
+        let [kernel] = &of(Tag::StoneFruitKernel, 7.5, 0.0)[..] else { panic!() };
+        assert!((kernel.mg_per_serving.unwrap() - 1.2).abs() < 1e-9 && !kernel.may_pass);
+        // one row of the two holds, by the strength
+        assert_eq!(of(Tag::Wormwood, 1.0, 45.0)[0].limit_mg_per_l, Some(35.0));
+        assert_eq!(of(Tag::Wormwood, 1.0, 0.0)[0].limit_mg_per_l, Some(0.5));
+    }
+
+    #[test]
+    fn bark_is_said_in_grams_and_liquorice_has_its_label() {
+        let [bark] = &of(Tag::Cinchona, 12.0, 0.0)[..] else { panic!() };
+        assert!(bark.mg_per_l.is_none() && bark.to_string().contains("12 g of cinchona: not known from its weight"));
+        assert_eq!(of(Tag::Liquorice, 0.05, 0.0)[0].label, None);
+        assert_eq!(of(Tag::Liquorice, 0.2, 0.0)[0].label, Some("contains liquorice"));
+        assert!(of(Tag::Liquorice, 2.0, 0.0)[0].label.unwrap().contains("blood pressure"));
+        assert_eq!(of(Tag::Liquorice, 2.0, 20.0)[0].label, Some("contains liquorice"));
+    }
+
+    #[test]
+    fn a_thousandfold_slip_is_asked_about() {
+        let [tonka] = &of(Tag::Tonka, 500.0, 40.0)[..] else { panic!() };
+        assert!(tonka.grams_for_milligrams && tonka.to_string().contains("were milligrams meant?"));
+        assert!(!of(Tag::Tonka, 5.0, 40.0)[0].grams_for_milligrams);
+    }
+}

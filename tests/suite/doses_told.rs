@@ -1,0 +1,49 @@
+//! Doses are computed and printed, with the limit that they are held against, in text and JSON alike.
+
+use crate::kitchen::Kitchen;
+use stillroom::assessment::Assessment;
+use stillroom::solver::Options;
+
+fn judged(entry: &str, part: &str) -> Assessment {
+    let rum = "[ingredient.\"overproof white rum\"]\nabv = 63\nallergens = []\n";
+    let kitchen = Kitchen::new(&format!("{rum}{entry}"));
+    let card = format!("name = \"Test\"\nserving = \"50 ml\"\n[parts]\n\"overproof white rum\" = \"1 L\"\n{part}\n");
+    kitchen.solve(&card, &Options::default()).dated(100)
+}
+
+#[test]
+fn what_is_weighed_in_is_said_for_a_litre_and_a_serving() {
+    let dry = |name: &str| format!("[ingredient.\"{name}\"]\nper_100g = {{ insoluble = 100 }}\n");
+    for (name, grams, substance, may_pass) in [
+        ("guarana powder", 10.0, "caffeine", true),
+        ("liquorice root", 1.0, "glycyrrhizin", true),
+        ("wormwood", 2.0, "thujone", false),
+        ("wormwood herb", 20.0, "thujone", true),
+        ("apricot kernels", 50.0, "hydrocyanic acid", true),
+        ("tonka beans", 1.0, "coumarin", false),
+        ("chilli flakes", 5.0, "capsaicin", false),
+        ("nutmeg", 4.0, "nutmeg", false),
+    ] {
+        let part = format!("\"{name}\" = {{ amount = \"{grams} g\", strained = true, holds = 1 }}");
+        let judged = judged(&dry(name), &part);
+        let dose = judged.doses.iter().find(|d| d.substance == substance).unwrap_or_else(|| panic!("{name}"));
+        assert_eq!((dose.grams, dose.may_pass), (grams, may_pass), "{name}: {dose}");
+        assert!(dose.mg_per_l.is_some() && dose.mg_per_serving.is_some(), "{name}: {dose}");
+    }
+    let bark = judged(&dry("cinchona bark"), "\"cinchona bark\" = { amount = \"12 g\", strained = true, holds = 1 }");
+    assert!(bark.doses[0].to_string().contains("12 g of cinchona: not known from its weight"));
+    let coffee = judged("", "espresso = \"200 g\"");
+    assert!(coffee.doses.iter().all(|d| d.mg_per_l.is_none()), "a drink is not beans: {:?}", coffee.doses);
+}
+
+#[test]
+fn a_strong_drink_by_name_is_warned_of_and_not_stopped_and_an_acid_says_its_weight() {
+    let strong = judged("", "water = \"100 g\"");
+    let vapour = strong.cautions.iter().find(|c| c.code == "spirit_vapour").unwrap();
+    assert!(!strong.stopped() && vapour.tell && vapour.figures == ["1,000 ml at 63.0 % vol"], "{:?}", vapour.figures);
+    let weak = Kitchen::new("").solve("name = \"T\"\n[parts]\ngin = \"1 L\"\nwater = \"1 L\"\n", &Options::default());
+    assert!(weak.dated(100).cautions.iter().all(|c| c.code != "spirit_vapour"));
+    let acid = judged("[ingredient.\"sulphuric acid\"]\nper_100g = { other = 100 }\n", "\"sulphuric acid\" = \"3 g\"");
+    let corrosive = acid.cautions.iter().find(|c| c.code == "corrosive").unwrap();
+    assert_eq!(corrosive.figures, ["3.00 g of it go in"]);
+}
