@@ -7,8 +7,8 @@ use crate::assessment::whatif::WhatIf;
 use crate::assessment::{AllergenLists, Assessment, IdentityQuestion, Lot};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::safety::STANDING_NOTE;
-use crate::safety::intake::Intake;
 use crate::safety::hazards::PublishedLimit;
+use crate::safety::intake::Intake;
 use crate::shelf_life::reason::Note;
 use crate::shelf_life::screen::{ScreenClass, ScreenTable};
 

@@ -151,24 +151,3 @@ impl fmt::Display for NoStatement {
         }
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn what_and_by_whom_is_a_statement_and_a_yes_is_none() {
-        for good in ["sold as food, label", "distiller's, food grade", "foraged, identified by the county botanist"] {
-            assert_eq!(FoodStatement::read(good).unwrap().to_string(), good);
-        }
-        for short in ["", "yes", "food", " label "] {
-            assert_eq!(FoodStatement::read(short), Err(NoStatement::TooShort), "{short}");
-        }
-        for doubt in ["not sold as food", "maybe food, label", "is it food?", "unbekannt, vom Markt"] {
-            assert!(matches!(FoodStatement::read(doubt), Err(NoStatement::Doubtful(_))), "{doubt}");
-        }
-        for other in ["technical grade, label", "sold for aromatherapy", "vergällt, Etikett"] {
-            assert!(matches!(FoodStatement::read(other), Err(NoStatement::NotSoldAsFood(_))), "{other}");
-        }
-    }
-}

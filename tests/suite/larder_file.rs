@@ -138,7 +138,9 @@ fn like_another_with_its_own_strength_sugar_or_acid() {
     let same = one("[ingredient.\"corner shop lime\"]\nlike = \"lime juice\"\nprice = \"1 GBP / 100 ml\"");
     assert_eq!(same.per_gram.titratable_acid_grams(), known.per_gram.titratable_acid_grams());
     assert!(same.per_gram.unaccounted_ash_g > known.per_gram.unaccounted_ash_g && !same.allergens_stated);
-    assert!(ph::estimate(&same.per_gram, celsius(20.0)).is_err() && ph::estimate(&known.per_gram, celsius(20.0)).is_ok());
+    assert!(
+        ph::estimate(&same.per_gram, celsius(20.0)).is_err() && ph::estimate(&known.per_gram, celsius(20.0)).is_ok()
+    );
     assert_eq!(same.piece.map(in_grams), Some(44.0));
 }
 

@@ -95,3 +95,19 @@ fn a_row_is_read_by_its_heading() {
 fn a_word_that_no_list_has_fails() {
     rows::<Line>("t", "tags,limit\ntonca,\n");
 }
+
+#[test]
+fn what_and_by_whom_is_a_statement_and_a_yes_is_none() {
+    for good in ["sold as food, label", "distiller's, food grade", "foraged, identified by the county botanist"] {
+        assert_eq!(FoodStatement::read(good).unwrap().to_string(), good);
+    }
+    for short in ["", "yes", "food", " label "] {
+        assert_eq!(FoodStatement::read(short), Err(NoStatement::TooShort), "{short}");
+    }
+    for doubt in ["not sold as food", "maybe food, label", "is it food?", "unbekannt, vom Markt"] {
+        assert!(matches!(FoodStatement::read(doubt), Err(NoStatement::Doubtful(_))), "{doubt}");
+    }
+    for other in ["technical grade, label", "sold for aromatherapy", "vergällt, Etikett"] {
+        assert!(matches!(FoodStatement::read(other), Err(NoStatement::NotSoldAsFood(_))), "{other}");
+    }
+}

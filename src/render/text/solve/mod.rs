@@ -14,7 +14,7 @@ use crate::units::{in_grams, in_millilitres};
 
 pub(super) use properties::half_width;
 
-use super::{date, ml_text, notes_but, table};
+use super::{ml_text, notes_but, table};
 
 /// The whole sheet, one screen.
 pub fn solve(report: &SolveReport) -> String {
