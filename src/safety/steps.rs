@@ -56,6 +56,8 @@ const BETWEEN: &[&str] = &[
     "der", "die", "das", "den", "dem", "mit", "in", "von", "und", "oder", "le", "la", "l", "les", "de", "du", "avec",
     "el", "con", "il", "lo", "di",
 ];
+/// Words that join one thing to another.
+const JOIN: &[&str] = &["and", "or", "und", "oder", "et", "ou", "y", "e", "o"];
 /// Words that forbid the whole of their clause, wherever they stand.
 const FORBID_ALL: &[&str] = &[
     "avoid",
@@ -136,15 +138,19 @@ fn not_forbidden(words: Vec<NameWord>) -> Vec<NameWord> {
     if words.iter().any(|word| is_in(FORBID_ALL, word)) {
         return Vec::new();
     }
+    /// How far a forbidding reaches that no word of a thing has been read of yet.
+    const WHOLE: u8 = 3;
     let mut kept = Vec::new();
     let mut forbidding = 0;
     for word in words {
-        // A thing has a name of two words ("dry ice"): the forbidding holds for those.
+        // A thing has a name of two words ("dry ice"): the forbidding holds for those, and for what is joined to them.
         forbidding = match forbidding {
-            _ if is_in(FORBID, &word) => 3,
-            n if n > 0 && is_in(BETWEEN, &word) => n,
-            n if n > 0 => n - 1,
-            _ => 0,
+            _ if is_in(FORBID, &word) => WHOLE,
+            0 => 0,
+            _ if is_in(JOIN, &word) => WHOLE,
+            WHOLE if is_in(BETWEEN, &word) => WHOLE,
+            _ if is_in(BETWEEN, &word) => 0,
+            n => n - 1,
         };
         let gap = forbidding > 0 || word.denied;
         kept.push(if gap { NameWord { text: String::new(), denied: true } } else { word });

@@ -11,7 +11,7 @@ super::words! {
     SousVide = "sous vide",
     VacuumPacked = "vacuum packed",
     Carbonated = "carbonated",
-    Flambeed = "flambeed" | "flambéed",
+    Flambeed = "flambeed",
 }
 
 impl StatedProcess {
