@@ -256,3 +256,16 @@ fn yeast_and_gas_of_an_inner_card_go_on_in_the_one_around_it() {
         assert!(judged.cautions.iter().any(|c| c.code == code && c.carried.is_none()), "{code}");
     }
 }
+
+#[test]
+fn a_restricted_food_carries_its_reason_in_text_and_json() {
+    let yarrow = "[ingredient.yarrow]\nper_100g = { insoluble = 100 }\nallergens = []\n";
+    let kitchen = Kitchen::unstated(yarrow);
+    let part = "yarrow = { amount = \"2 g\", strained = true, holds = 1 }";
+    kitchen
+        .write("a.toml", &format!("name = \"A\"\n[parts]\n\"white sugar\" = \"500 g\"\nwater = \"500 g\"\n{part}\n"));
+    let (code, text) = command(&kitchen, &["date", "a.toml"]);
+    assert!(text.contains("`yarrow` is restricted: thujone traces") && code == 0, "{text}");
+    let (_, json) = command(&kitchen, &["date", "a.toml", "--json"]);
+    assert!(json.contains("restricted-food"), "{json}");
+}

@@ -13,7 +13,7 @@ use crate::shelf_life::calendar::in_words;
 use crate::shelf_life::screen::{ScreenClass, ScreenTable};
 use crate::units::display::grouped;
 
-use super::doses::doses;
+use super::doses::{doses, restricted};
 use super::table::wrapped;
 
 /// Everything that is said of how long it keeps.
@@ -40,6 +40,7 @@ pub fn date(report: &DateReport) -> String {
     out.push_str(&cautions(&view.cautions));
     out.push_str(&doses(&view.doses));
     out.push_str(&limits(view));
+    out.push_str(&restricted(report.findings()));
     out.push_str("\nRules of your market for making, packing and selling: stillroom explain rules\n");
     out.push_str(&wrapped("", view.note));
     out

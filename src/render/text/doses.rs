@@ -1,5 +1,7 @@
-//! The doses of substances that have a limit, a line each.
+//! The doses of substances that have a limit, and the foods that somebody restricts, a line each.
 
+use crate::diagnostic::Code;
+use crate::report::Finding;
 use crate::safety::intake::Intake;
 
 use super::table::wrapped;
@@ -8,4 +10,11 @@ use super::table::wrapped;
 pub(super) fn doses(all: &[Intake]) -> String {
     let lines: String = all.iter().map(|dose| wrapped("  ", &dose.to_string())).collect();
     if lines.is_empty() { lines } else { format!("\nAt most, by what is weighed in\n{lines}") }
+}
+
+/// The foods in it that somebody restricts, and why.
+pub(super) fn restricted(findings: &[Finding]) -> String {
+    let of = findings.iter().filter(|finding| finding.code == Code::RestrictedFood);
+    let lines: String = of.map(|finding| wrapped("  ", &finding.message)).collect();
+    if lines.is_empty() { lines } else { format!("\nFood with a restriction\n{lines}") }
 }
