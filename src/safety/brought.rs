@@ -2,11 +2,12 @@
 
 use std::collections::BTreeSet;
 
+use crate::larder::Larder;
 use crate::vocabulary::{Allergen, Open, Process, Tag, Word};
 
 use super::alcohol_bands::PATHOGENS_STOP_ABV;
 use super::facts::{Fact, Facts, Member, Quantity};
-use super::foods::{KnownAs, known_as};
+use super::foods::{self, Brings, KnownAs, known_as};
 use super::members::Members;
 use super::names;
 use super::variables::ask_of;
@@ -44,6 +45,16 @@ impl Facts {
             let found = names::find(name);
             all_tags.extend(found.tags);
             brings.extend(found.allergens.into_iter().map(Open::Known));
+            // What the embedded larder has states its own.
+            let of_list = match Larder::built_in().find(name) {
+                Some(_) => Brings::default(),
+                None => foods::allergens_of(name),
+            };
+            brings.extend(of_list.surely.into_iter().map(Open::Known));
+            for allergen in of_list.perhaps {
+                let question = format!("whether `{name}` brings {}", allergen.said());
+                self.doubt_allergen(allergen.into(), question);
+            }
             if identified {
                 continue;
             }
@@ -58,8 +69,7 @@ impl Facts {
                     self.doubt_tag(tag, question.clone());
                 }
                 for allergen in maybe.gives.allergens.iter().map(|&a| Open::Known(a)) {
-                    self.questions.entry(Member::Allergen(allergen.clone())).or_default().insert(question.clone());
-                    self.allergens.doubt(allergen);
+                    self.doubt_allergen(allergen, question.clone());
                 }
             }
         }
@@ -72,6 +82,11 @@ impl Facts {
         }
         self.tags.present.extend(all_tags);
         self.allergens.present.extend(brings);
+    }
+
+    fn doubt_allergen(&mut self, allergen: Open<Allergen>, question: String) {
+        self.questions.entry(Member::Allergen(allergen.clone())).or_default().insert(question);
+        self.allergens.doubt(allergen);
     }
 
     fn doubt_tag(&mut self, tag: Tag, question: String) {

@@ -4,13 +4,14 @@
 //! What is not here is not known, which says nothing against it; what is here is not cleared of allergens or of
 //! hazards: those are read from names by [`super::names`], whatever stands here.
 
-use std::collections::HashSet;
+use std::collections::{BTreeSet, HashSet};
 use std::sync::LazyLock;
 
 use serde::Deserialize;
 
 use crate::spelling::{NameWord, fold, name_words};
-use crate::vocabulary::table;
+use crate::vocabulary::Allergen;
+use crate::vocabulary::table::{self, List};
 
 /// Sorted by the folded names, so that one is found by halving.
 const FOODS: &str = include_str!("data/foods-known.csv");
@@ -25,10 +26,9 @@ pub(crate) enum KnownAs {
 }
 
 /// What the table says of the use of a name.
-#[derive(Clone, Copy, Default, Deserialize)]
+#[derive(Clone, Copy, Deserialize)]
 enum UseStatus {
     /// Nothing: it is food.
-    #[default]
     #[serde(rename = "")]
     Unsaid,
     #[serde(rename = "permitted")]
@@ -45,10 +45,63 @@ enum UseStatus {
     NotUsed,
 }
 
-#[derive(Default, Deserialize)]
+/// The kinds of food that come with an allergen; what stands beside another kind is a key word of a description.
+#[derive(Clone, Copy, PartialEq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+enum FoodKind {
+    Dairy,
+    #[serde(rename = "dairy or egg")]
+    DairyOrEgg,
+    Egg,
+    Fish,
+    Nut,
+    #[serde(rename = "plant_milk")]
+    PlantMilk,
+    Cereal,
+    Beer,
+    Wine,
+    Fortified,
+    #[serde(other)]
+    Other,
+}
+
+impl FoodKind {
+    /// The allergen that a food of the kind has where none is listed.
+    fn usual(self) -> Option<Allergen> {
+        match self {
+            Self::Dairy => Some(Allergen::Milk),
+            Self::Egg => Some(Allergen::Egg),
+            Self::Fish => Some(Allergen::Fish),
+            _ => None,
+        }
+    }
+}
+
+#[derive(Deserialize)]
 struct FoodRow {
+    kind: FoodKind,
+    allergen: List<Allergen>,
     status: UseStatus,
     reason: String,
+}
+
+/// The allergens that a name of the list brings, and those that a food of its kind usually does.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Brings {
+    pub(crate) surely: BTreeSet<Allergen>,
+    pub(crate) perhaps: BTreeSet<Allergen>,
+}
+
+/// What the list says of the allergens of a name as it is written. Blank: none was noticed, which is not none.
+pub(crate) fn allergens_of(name: &str) -> Brings {
+    let mut brings = Brings::default();
+    for row in rows_of(&fold(name)).filter_map(read).filter(|row| row.kind != FoodKind::Other) {
+        match row.allergen.is_empty() {
+            true => brings.perhaps.extend(row.kind.usual()),
+            false => brings.surely.extend(row.allergen.iter()),
+        }
+    }
+    brings
 }
 
 #[derive(Deserialize)]
@@ -97,8 +150,7 @@ fn look_up(key: &str) -> Option<KnownAs> {
         return None;
     }
     let mut gravest = None;
-    for row in rows_of(key) {
-        let row = read(row);
+    for row in rows_of(key).filter_map(read) {
         let known = match row.status {
             UseStatus::NotUsed => KnownAs::NotUsed { reason: row.reason },
             UseStatus::Unsaid | UseStatus::Permitted => KnownAs::Food { restricted: None },
@@ -117,10 +169,10 @@ fn look_up(key: &str) -> Option<KnownAs> {
 }
 
 /// The cells of a line behind its key; the columns stand in the heading of the file.
-fn read(line: &str) -> FoodRow {
+fn read(line: &str) -> Option<FoodRow> {
     let heading = FOODS.lines().find(|line| !line.starts_with('#')).unwrap_or_default();
     let rows: Vec<FoodRow> = table::rows("foods-known.csv", &format!("{heading}\n{line}\n"));
-    rows.into_iter().next().unwrap_or_default()
+    rows.into_iter().next()
 }
 
 fn key_of(line: &str) -> &str {

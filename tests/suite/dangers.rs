@@ -269,3 +269,24 @@ fn a_restricted_food_carries_its_reason_in_text_and_json() {
     let (_, json) = command(&kitchen, &["date", "a.toml", "--json"]);
     assert!(json.contains("restricted-food"), "{json}");
 }
+
+#[test]
+fn a_known_name_brings_the_allergen_of_its_kind_or_the_question() {
+    let of = |name: &str| {
+        let entry =
+            format!("[ingredient.\"{name}\"]\nper_100g = {{ water = 60, fat = 20, protein = 20 }}\nallergens = []\n");
+        let card = format!("name = \"A\"\n[parts]\nwater = \"500 g\"\n\"{name}\" = \"5 g\"\n");
+        Kitchen::unstated(&entry).solve(&card, &Options::default()).dated(100)
+    };
+    for (name, allergen) in [("roquefort", "milk"), ("abbey ale", "gluten_cereals"), ("cabernet", "sulphites")] {
+        assert!(of(name).allergens.iter().any(|a| a.starts_with(allergen)), "{name}: {:?}", of(name).allergens);
+    }
+    for (name, question) in [("hake", "whether `hake` brings fish"), ("burrata", "whether `burrata` brings milk")] {
+        assert_eq!(of(name).allergens_doubted, [question]);
+    }
+    for nothing in ["quinoa", "eggplant", "dried orange peel", "sunflower lecithin", "coconut milk"] {
+        assert_eq!(of(nothing).allergens_doubted, [""; 0], "{nothing}");
+        let wrong = ["egg", "fish", "soy", "milk"];
+        assert!(of(nothing).allergens.iter().all(|a| !wrong.contains(&a.as_str())), "{nothing}");
+    }
+}
