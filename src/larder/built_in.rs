@@ -7,7 +7,7 @@ use serde::Deserialize;
 use crate::mixture::{Component, Mineral, Mixture};
 use crate::units::{grams, kg_per_m3};
 use crate::vocabulary::table::{List, rows};
-use crate::vocabulary::{Evidence, Open, Status, Tag};
+use crate::vocabulary::{Evidence, Kind, Open, Status, Tag};
 
 use super::analysis::{Analysis, minerals};
 use super::ingredient::{Form, Ingredient, Origin, Stated};
@@ -32,6 +32,12 @@ struct NamesRow {
     notes: Option<String>,
 }
 
+#[derive(Deserialize)]
+struct KindRow {
+    id: String,
+    kind: Kind,
+}
+
 /// What a measure and a piece weigh, and what strained solids hold.
 #[derive(Deserialize)]
 struct MeasuresRow {
@@ -49,10 +55,12 @@ pub(super) fn ingredients() -> Vec<Ingredient> {
     let measures: Vec<MeasuresRow> = rows("measures.csv", include_str!("data/measures.csv"));
     let names: HashMap<&str, &NamesRow> = names.iter().map(|row| (row.id.as_str(), row)).collect();
     let measures: HashMap<&str, &MeasuresRow> = measures.iter().map(|row| (row.id.as_str(), row)).collect();
+    let kinds: Vec<KindRow> = rows("kinds.csv", include_str!("data/kinds.csv"));
+    let kinds: HashMap<&str, Kind> = kinds.iter().map(|row| (row.id.as_str(), row.kind)).collect();
     let by_id = |row| {
         let id = CompositionRow::id(&row);
         let (names, measures) = (names.get(id).copied(), measures.get(id).copied());
-        ingredient(&row, names, measures)
+        Ingredient { kind: kinds.get(id).copied(), ..ingredient(&row, names, measures) }
     };
     composition().into_iter().map(by_id).collect()
 }
@@ -72,6 +80,7 @@ fn ingredient(row: &CompositionRow, names: Option<&NamesRow>, measures: Option<&
         id: row.id().to_owned(),
         name: said("name").unwrap_or_default(),
         aliases: names.map(|n| n.aliases.to_vec()).unwrap_or_default(),
+        kind: None,
         per_gram: analysis.per_gram(),
         form: names.map_or(Form::Liquid, |n| n.form),
         bulk_density: measure(|m| m.bulk_g).zip(measure(|m| m.bulk_ml)).map(|(g, ml)| kg_per_m3(1000.0 * g / ml)),

@@ -118,6 +118,7 @@ pub(super) fn ingredient(
         source: source(entry.source, how, like),
         notes: notes.join("; "),
         per_gram,
+        kind: like.and_then(|l| l.kind),
         like: like.map(|l| [l.name.clone()].into_iter().chain(l.like.iter().cloned()).collect()).unwrap_or_default(),
         origin: Origin::House(Arc::clone(file)),
         stated,

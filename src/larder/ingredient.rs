@@ -6,7 +6,7 @@ use std::sync::Arc;
 use crate::diagnostic::Span;
 use crate::mixture::Mixture;
 use crate::units::{Mass, MassDensity};
-use crate::vocabulary::{FoodStatement, Open, Status, Tag};
+use crate::vocabulary::{FoodStatement, Kind, Open, Status, Tag};
 
 use super::Larder;
 
@@ -75,6 +75,8 @@ pub struct Ingredient {
     pub aliases: Vec<String>,
     /// Composition for one gram as used.
     pub per_gram: Mixture,
+    /// What kind of thing it is; `None` where nobody has said.
+    pub kind: Option<Kind>,
     /// Poured or piled.
     pub form: Form,
     /// Bulk density of a solid (for cups and spoons), where known.

@@ -9,17 +9,21 @@ use serde::{Deserialize, Deserializer, Serialize, de};
 mod allergen;
 mod evidence;
 mod food;
+mod kind;
 mod market;
 mod process;
+mod product_class;
 pub(crate) mod table;
 mod tag;
 
 pub use allergen::Allergen;
 pub use evidence::{Evidence, Status};
 pub use food::{FoodStatement, NoStatement};
+pub use kind::Kind;
 pub(crate) use market::or_all;
 pub use market::{Market, Scope};
-pub use process::{Container, Fill, Process, ProductClass, StatedProcess};
+pub use process::{Container, Fill, PhBy, Process, StatedProcess, Washed};
+pub use product_class::ProductClass;
 pub use tag::Tag;
 
 /// A word of a closed list.
