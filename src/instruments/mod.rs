@@ -7,10 +7,11 @@
 //! - [`measured`]: hydrometers and a weighed volume, as a density.
 //! - [`plain`]: a liquid that holds sugar or alcohol, not both.
 //! - [`sweet`]: both at once, from two facts.
-//! - [`acid`]: pH and titration.
+//! - [`acid`]: pH and titration; [`ph_reading`]: what a pH that was read is worth.
 
 pub(crate) mod acid;
 pub(crate) mod measured;
+pub mod ph_reading;
 pub(crate) mod plain;
 pub(crate) mod readings;
 pub(crate) mod sweet;

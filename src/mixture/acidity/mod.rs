@@ -4,6 +4,7 @@
 pub mod acids;
 pub(super) mod activity;
 pub mod blend;
+pub mod bounds;
 pub(crate) mod charge_balance;
 mod in_mixture;
 pub mod juice;
