@@ -1,6 +1,8 @@
 //! The batch as it is judged: what the card computes, with what was read of it in its place. Where the two differ by
 //! more than their uncertainties one of them is wrong, nobody knows which, and the less favourable counts.
 
+use chrono::NaiveDate;
+
 use crate::card::{Card, Measured, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
@@ -19,8 +21,10 @@ pub struct JudgedBatch {
     /// The liquid with its readings, from which Brix, sugar, acid and water activity follow together; `None` where no
     /// such liquid can be.
     pub liquid: Option<Mixture>,
-    /// Its strength at the lower end of its uncertainty, % vol.
-    pub abv: Option<f64>,
+    /// Its strength, % vol.
+    pub abv_pct: Option<f64>,
+    /// How far off that may be, % vol.
+    pub abv_doubt: f64,
     /// The readings that count: none where the batch is not the one that the card describes.
     pub measured: Measured,
     /// Where a reading and what is computed disagree.
@@ -28,9 +32,13 @@ pub struct JudgedBatch {
 }
 
 /// The batch of a solved card. Readings speak of the card as it stands: asked for with other targets it is another batch.
-pub fn judged_batch(solved: &Solved, house: &House) -> JudgedBatch {
+pub fn judged_batch(solved: &Solved, house: &House, made: Option<NaiveDate>) -> JudgedBatch {
     let computed = solved.bottled();
-    let measured = if solved.as_the_card_stands() { solved.card.measured.clone() } else { Measured::default() };
+    let mut found = Vec::new();
+    let of_another_day = read_on_another_day(&solved.card, made);
+    let counts = solved.as_the_card_stands() && of_another_day.is_none();
+    found.extend(of_another_day);
+    let measured = if counts { solved.card.measured.clone() } else { Measured::default() };
     // The uncertainty is asked for where something was read, and of the strength.
     let asked = [measured.brix, measured.abv, measured.acid].iter().any(Option::is_some);
     let uncertainties = match asked || computed.grams_of(Component::Ethanol) > 0.0 {
@@ -38,14 +46,13 @@ pub fn judged_batch(solved: &Solved, house: &House) -> JudgedBatch {
         false => Vec::new(),
     };
     let uncertainty_of = |kind| uncertainty::find(&uncertainties, kind).map_or(0.0, |d| d.half_width);
-    let mut found = Vec::new();
     let mut counts = |kind: TargetKind, read: Option<f64>, of_reading: f64| {
         let (read, is) = (read.filter(|_| !computed.is_dry())?, value_of(kind, computed)?);
         if (read - is).abs() > of_reading + uncertainty_of(kind) {
             found.push(disagree(&solved.card, kind, read, is));
         }
         // Higher than computed and within the uncertainties is no news; higher beyond them is not believed.
-        (read < is || (read - is).abs() <= of_reading + uncertainty_of(kind)).then_some(read)
+        (read < is).then_some(read)
     };
     let value = |reading: &Option<crate::diagnostic::Spanned<f64>>| reading.map(|r| r.value);
     let brix = counts(TargetKind::Brix, value(&measured.brix), house.settings.instruments.refractometer_brix);
@@ -64,7 +71,21 @@ pub fn judged_batch(solved: &Solved, house: &House) -> JudgedBatch {
     }
     let uncertainty = uncertainty_of(TargetKind::Abv).max(if abv.is_some() { READ_ABV } else { 0.0 });
     let strength = abv.or_else(|| value_of(TargetKind::Abv, computed));
-    JudgedBatch { liquid, abv: strength.map(|abv| (abv - uncertainty).max(0.0)), measured, found }
+    JudgedBatch { liquid, abv_pct: strength, abv_doubt: uncertainty, measured, found }
+}
+
+/// A reading of a day before the batch was made is of another batch.
+fn read_on_another_day(card: &Card, made: Option<NaiveDate>) -> Option<Diagnostic> {
+    let (on, made) = (card.measured.on.as_ref()?, made?);
+    (on.value < made).then(|| {
+        Diagnostic::warning(
+            Code::ReadingDiffers,
+            format!("the readings are of {}, before this batch was made on {made}", on.value),
+        )
+        .at(on.span, "they are of another batch and do not count")
+        .help("read this batch and write its day; a card without `on` is taken as read in this batch")
+        .in_file(&card.file)
+    })
 }
 
 fn disagree(card: &Card, kind: TargetKind, read: f64, computed: f64) -> Diagnostic {

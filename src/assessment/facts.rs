@@ -8,14 +8,15 @@ use crate::house::House;
 use crate::mixture::{Component, Mixture};
 use crate::safety::doses::BODY_MASS_KG;
 use crate::safety::{Fact, Facts, Tcs};
+use crate::shelf_life::hurdles::{Hurdles, Screened};
 use crate::shelf_life::screen::{self, ScreenClass};
-use crate::shelf_life::{Product, data};
+use crate::shelf_life::{Filled, Product, data};
 use crate::solver::vessel::vessel_l;
 use crate::solver::{Solved, SolvedStage};
-use crate::units::{Abv, degrees_celsius, in_grams};
-use crate::vocabulary::{Container, Process, StatedProcess, Tag};
+use crate::units::{degrees_celsius, in_grams};
+use crate::vocabulary::{Container, Process, ProductClass, StatedProcess, Tag};
 
-use super::{DatedStore, doses, method, storage};
+use super::{DatedStore, doses, method, product, storage};
 
 /// At and above this a pan is boiling or close to it, °C: what has been there must be cooled with care.
 const BOIL_C: f64 = 90.0;
@@ -41,17 +42,21 @@ pub fn from_parts(solved: &Solved, house: &House) -> Facts {
 pub fn add_product(facts: &mut Facts, solved: &Solved, house: &House, product: &Product) {
     let liquid = solved.bottled();
     // What is dry has no pH to ask for, and counts as neutral: that earns nothing. What is only called dried may be wet.
-    let ph = if liquid.is_dry() { Some((7.0, 0.0)) } else { product.ph.map(|ph| (ph.value.get(), ph.uncertainty)) };
-    facts.ph = ph.map(|(value, _)| value).into();
-    facts.ph_u = ph.map(|(_, u)| u).into();
-    facts.aw = product.water_activity.map(|aw| aw.value.get()).into();
-    facts.aw_u = product.water_activity.map(|aw| aw.uncertainty).into();
-    facts.abv = product.abv.map(Abv::get).into();
-    facts.brix = if liquid.is_dry() { Fact::Known(0.0) } else { product.brix.map(|b| b.get()).into() };
-    if product.lives_by_dryness() {
+    let hurdles = Hurdles::of(product);
+    // The pH is known by its upper bound alone, which leaves no doubt on the side that matters.
+    let ph_up = if liquid.is_dry() { Some(7.0) } else { product.ph_up };
+    facts.ph = ph_up.into();
+    facts.ph_u = ph_up.map(|_| 0.0).into();
+    facts.aw = product.aw.into();
+    facts.aw_u = product.aw.map(|_| product.aw_doubt).into();
+    facts.abv = Fact::Known(hurdles.abv);
+    facts.brix = if liquid.is_dry() { Fact::Known(0.0) } else { product.brix.into() };
+    // What is only called dried is asked for its dryness too.
+    let called_dried = solved.card.class.as_ref().is_some_and(|class| class.value == ProductClass::DriedFruit);
+    if product.contents.dried || called_dried {
         facts.tags.add(Tag::Dried);
     }
-    heat_and_screen(facts, product);
+    heat_and_screen(facts, solved, product, &hurdles);
     process(facts, solved);
     doses::fill(facts, solved);
     facts.vessel_l = vessel(solved);
@@ -63,24 +68,24 @@ pub fn add_product(facts: &mut Facts, solved: &Solved, house: &House, product: &
     facts.body_mass_kg = Fact::Known(BODY_MASS_KG);
 }
 
-fn heat_and_screen(facts: &mut Facts, product: &Product) {
+fn heat_and_screen(facts: &mut Facts, solved: &Solved, product: &Product, hurdles: &Hurdles) {
     let tables = data::tables();
     let word = |class| if class == ScreenClass::Pa { Tcs::Pa } else { Tcs::NonTcs };
-    let screen = product.screen(tables);
     // Dried fruit lives by a dryness that was not measured: what the tables would say of it is not known.
-    let dry_unread = facts.tags.has(Tag::Dried) && product.water_activity.is_none();
-    facts.tcs = if dry_unread { Fact::Unknown } else { Fact::Known(word(screen.class)) };
-    facts.tcs_no_acid = Fact::Known(word(screen::look_up(screen.table, None, product.cautious_aw())));
-    let row = tables.heat.for_ph(product.cautious_ph());
-    let heating = product.process.heating.as_ref();
-    facts.heat_5log = Fact::Known(product.five_log(tables));
-    facts.pasteurised = Fact::Known(product.pasteurised(tables));
-    let hottest = heating.and_then(|curve| curve.0.first().copied()).map(|(_, t)| t);
-    // What a hold must be follows from the pH: unknown, so is that.
-    // Where the tables ask for no pH no spore can grow, and what is left to kill has its row of the highest pH.
+    let dry_unread = facts.tags.has(Tag::Dried) && product.aw.is_none();
+    // What has no food in it needs no control, whatever its acid.
+    let class = if hurdles.screened == Screened::NoFood { ScreenClass::NonTcs } else { hurdles.by_table };
+    facts.tcs = if dry_unread { Fact::Unknown } else { Fact::Known(word(class)) };
+    facts.tcs_no_acid = Fact::Known(word(screen::look_up(hurdles.table, None, Some(hurdles.aw_up))));
+    let heating = product::heating(&solved.card);
+    facts.heat_5log = Fact::Known(product::five_log(product, &solved.card));
+    facts.pasteurised = Fact::Known(product.filled == Filled::HotClosed && !product.opened);
+    let hottest = heating.as_ref().and_then(|curve| curve.0.first().copied()).map(|(_, t)| t);
+    // What a hold must be follows from the pH: unknown, so is that. Where the tables ask for no pH no spore can grow, and
+    // what is left to kill has its row of the highest pH.
     let no_acid_needed = facts.tcs_no_acid == Fact::Known(Tcs::NonTcs);
-    let row_known = match (product.ph, no_acid_needed) {
-        (Some(_), _) => row,
+    let row_known = match (product.ph_up, no_acid_needed) {
+        (Some(_), _) => tables.heat.for_ph(product.ph_up),
         (None, true) => tables.heat.severest_vegetative(),
         (None, false) => None,
     };

@@ -2,24 +2,30 @@
 
 use chrono::NaiveDate;
 
-use crate::diagnostic::Diagnostic;
+use crate::diagnostic::{Code, Diagnostic};
 use crate::house::{House, Store};
 use crate::safety::{self, Caution, Facts, Storage};
+use crate::shelf_life::hurdles::Screened;
 use crate::shelf_life::reason::Mark;
-use crate::shelf_life::{Authority, Draws, Product, Treatment, Verdict, calendar, verdicts};
+use crate::shelf_life::{Asked, Authority, Draws, Filled, Product, Verdict, calendar, verdicts};
 use crate::solver::{InnerCard, Solved};
 use crate::units::{Temperature, celsius, degrees_celsius};
 
 use super::authority::{self, LocalLimits};
-use super::store::{Decision, OnceOpened, StoreRefusal, hold_to_part, planned};
-use super::{DatedStore, batch, facts, product, stages, storage};
+use super::lot::{self, Lot};
+use super::product::{self, DateInputs, Inside};
+use super::store::{OnceOpened, StoreRefusal, planned, take_over_nature};
+use super::{DatedStore, batch, facts, stages, storage};
+
+/// Stronger than this nothing freezes in a bar's freezer, % vol (ours).
+const FREEZES_BELOW_ABV: f64 = 20.0;
 
 /// What a card and the cards inside it are judged with.
 pub(super) struct Judge<'a> {
     pub house: &'a House,
-    pub start: NaiveDate,
+    pub lot: &'a Lot,
     pub draws: Draws,
-    pub local: Option<&'a LocalLimits>,
+    pub local: &'a LocalLimits,
     pub with_bands: bool,
 }
 
@@ -32,11 +38,12 @@ pub(super) struct Judged {
     pub carried: Vec<Caution>,
     pub found: Vec<Diagnostic>,
     pub readings: Option<String>,
+    pub inputs: DateInputs,
 }
 
-/// The cards inside one, as they were judged, by name.
-fn inside<'a>(card: &'a Solved, judged: &'a [Option<Judged>]) -> Vec<(&'a str, &'a Judged)> {
-    let of = |inner: &'a InnerCard| Some((inner.card.name.as_str(), judged.get(inner.card.index)?.as_ref()?));
+/// The cards inside one, as they were judged.
+fn inside<'a>(card: &'a Solved, judged: &'a [Option<Judged>]) -> Vec<(&'a InnerCard, &'a Judged)> {
+    let of = |inner: &'a InnerCard| Some((inner, judged.get(inner.card.index)?.as_ref()?));
     card.inner.iter().filter_map(of).collect()
 }
 
@@ -71,37 +78,41 @@ impl Judge<'_> {
         &self,
         solved: &Solved,
         stores: &[Store],
-        inner: &[(&str, &Judged)],
+        inner: &[(&InnerCard, &Judged)],
         spoiled_lot_days: Option<f64>,
     ) -> Judged {
         let mut facts = facts::from_parts(solved, self.house);
         for (_, judged) in inner {
             facts.take_in(&judged.facts);
         }
-        let batch = batch::judged_batch(solved, self.house);
-        let product = Product { spoiled_lot_days, ..product::date_inputs(solved, self.house, &batch, &facts) };
-        facts::add_product(&mut facts, solved, self.house, &product);
+        let batch = batch::judged_batch(solved, self.house, self.made());
+        let inside: Vec<Inside<'_>> = inner.iter().map(|(of, judged)| Inside::new(of, &judged.inputs)).collect();
+        let mut inputs = product::date_inputs(solved, self.house, &batch, &facts, &inside);
+        inputs.product.spoiled_lot_days = spoiled_lot_days;
+        facts::add_product(&mut facts, solved, self.house, &inputs.product);
         facts.conclude();
 
         let limits = authority::for_product(self.local, &solved.name);
-        let thawed = stores.iter().filter(|s| storage(s) != Storage::Frozen);
-        let temperatures: Vec<_> = thawed.map(|s| s.temperature).collect();
-        let mut opened = self.opened(&product, &temperatures, &limits).into_iter();
-        let mut verdicts = verdicts(&product, &temperatures, &limits, self.draws).into_iter();
-        let mut bands = self.bands(&temperatures, &product, &limits).into_iter();
+        let product = &inputs.product;
+        let asked = Asked { draws: self.draws, lives: self.with_bands };
+        let thawed: Vec<&Store> = stores.iter().filter(|s| !self.stops(s, product)).collect();
+        let temperatures: Vec<_> = thawed.iter().map(|s| s.temperature).collect();
+        let mut opened = self.opened(product, &temperatures, &limits).into_iter();
+        let mut verdicts = verdicts(product, &temperatures, &limits, asked).into_iter();
+        let mut bands = self.bands(&temperatures, product, &limits).into_iter();
         let of_stages = stages::cautions_of_stages(solved, &facts);
         let own_store = self.own_store(solved);
         let mut own_cautions = Vec::new();
         let mut dates: Vec<DatedStore> = Vec::new();
         for (place, store) in stores.iter().enumerate() {
-            let frozen = storage(store) == Storage::Frozen;
-            let mut dated = self.one_store(store, if frozen { None } else { verdicts.next() });
+            let frozen = self.stops(store, product);
+            let mut dated = self.one_store(store, if frozen { None } else { verdicts.next() }, product);
             if !frozen {
                 (dated.band, dated.opened) = (bands.next(), opened.next());
             }
-            for (name, judged) in inner {
+            for (of, judged) in inner {
                 if let Some(part) = judged.stores.get(place) {
-                    hold_to_part(&mut dated, name, part);
+                    take_over_nature(&mut dated, &of.card.name, part);
                 }
             }
             facts::add_store(&mut facts, &dated);
@@ -112,8 +123,16 @@ impl Judge<'_> {
             dates.push(dated);
         }
         let carried: Vec<Caution> =
-            inner.iter().flat_map(|(name, judged)| safety::carry(name, &judged.cautions)).collect();
+            inner.iter().flat_map(|(of, judged)| safety::carry(&of.card.name, &judged.cautions)).collect();
         let mut found = batch.found;
+        found.extend(inputs.read.and_then(|read| read.objection()).map(|said| {
+            let at = solved.card.measured.ph.map(|ph| ph.span);
+            let said = Diagnostic::warning(Code::ReadingDiffers, said);
+            match at {
+                Some(span) => said.at(span, "this reading").in_file(&solved.card.file),
+                None => said.in_file(&solved.card.file),
+            }
+        }));
         for diagnostic in inner.iter().flat_map(|(_, judged)| &judged.found) {
             if !found.contains(diagnostic) {
                 found.push(diagnostic.clone());
@@ -126,17 +145,28 @@ impl Judge<'_> {
             facts,
             found,
             readings: batch::in_words(&batch.measured),
+            inputs,
         }
     }
 
-    /// The lives at a degree more and a degree less, for each store that is not frozen.
+    fn made(&self) -> Option<NaiveDate> {
+        Some(self.lot.made).filter(|day| *day != NaiveDate::default())
+    }
+
+    /// A freezer stops the clock, but not of what is too strong to freeze.
+    fn stops(&self, store: &Store, product: &Product) -> bool {
+        storage(store) == Storage::Frozen && product.abv_pct < FREEZES_BELOW_ABV
+    }
+
+    /// The shares of lots at a degree more and a degree less, for each store that is not frozen.
     fn bands(&self, stores: &[Temperature], product: &Product, limits: &Authority) -> Vec<(Vec<f64>, Vec<f64>)> {
         if !self.with_bands {
             return Vec::new();
         }
+        let asked = Asked { draws: self.draws, lives: true };
         let lives_at = |more: f64| {
             let moved: Vec<_> = stores.iter().map(|&t| celsius(degrees_celsius(t) + more)).collect();
-            verdicts(product, &moved, limits, self.draws).into_iter().map(|v| v.lives_days)
+            verdicts(product, &moved, limits, asked).into_iter().map(|v| v.lives_days)
         };
         lives_at(1.0).zip(lives_at(-1.0)).collect()
     }
@@ -144,30 +174,33 @@ impl Judge<'_> {
     /// What is left of the life once it is opened, for each store that is not frozen; nothing where opening changes
     /// nothing: of what was not filled hot and closed, anything may have got in already.
     fn opened(&self, product: &Product, temperatures: &[Temperature], limits: &Authority) -> Vec<OnceOpened> {
-        if !product.process.hot_bottled() {
+        if product.filled != Filled::HotClosed || product.opened {
             return Vec::new();
         }
-        let process = Treatment { opened: true, ..product.process.clone() };
-        let product = Product { process, ..product.clone() };
-        verdicts(&product, temperatures, limits, self.draws).iter().map(OnceOpened::from_verdict).collect()
+        let product = Product { opened: true, ..product.clone() };
+        let asked = Asked { draws: self.draws, lives: false };
+        verdicts(&product, temperatures, limits, asked).iter().map(OnceOpened::from_verdict).collect()
     }
 
-    fn one_store(&self, store: &Store, verdict: Option<Verdict>) -> DatedStore {
+    fn one_store(&self, store: &Store, verdict: Option<Verdict>, product: &Product) -> DatedStore {
         let days = verdict.as_ref().and_then(|v| v.days);
         let legal = verdict.as_ref().and_then(|v| v.legal_days);
-        let rule = verdict.as_ref().and_then(|v| v.decided_by.clone());
+        let control = verdict.as_ref().is_some_and(|v| v.hurdles.screened == Screened::Control);
+        let start = self.lot.start(control || product.raw_juice > 0.0);
         DatedStore {
             store: store.clone(),
             days,
-            date: days.and_then(|d| calendar::last_day(self.start, d, legal, self.house.settings.day_one)),
+            date: days.and_then(|d| calendar::last_day(start, d, legal, self.house.settings.day_one)),
             mark: verdict.as_ref().map_or(Mark::None, |v| v.mark),
             tier: verdict.as_ref().and_then(|v| v.tier),
-            decided_by: rule.map(|rule| Decision { parts: Vec::new(), rule: Some(rule) }),
-            refused: verdict.iter().flat_map(|v| &v.refused).map(StoreRefusal::own).collect(),
+            decided_by: verdict.as_ref().and_then(|v| v.decided_by.clone()),
+            refused: verdict.iter().flat_map(|v| v.refusals()).map(StoreRefusal::own).collect(),
             cautions: Vec::new(),
             band: None,
             opened: None,
             left_when_thawed: None,
+            freezer_days: lot::freezer_days(product),
+            raw_juice: product.raw_juice > 0.0,
             verdict,
         }
     }

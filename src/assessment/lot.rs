@@ -1,17 +1,25 @@
 //! What is known of one lot beside its card: when it was made, how old its oldest part was, and its time in the freezer.
 
-use chrono::NaiveDate;
+use chrono::{Days, NaiveDate};
 
+use crate::shelf_life::Product;
 use crate::shelf_life::calendar::{self, Frozen, LastDay};
 
-use super::store::DatedStore;
+use super::store::{DatedStore, StoreRefusal};
+
+/// Days in the freezer after which quality is lost: raw juice, dairy, fruit or plant, anything else (common practice, no
+/// source).
+const FREEZER_DAYS: [i64; 4] = [90, 60, 180, 365];
+/// Raw juice keeps no longer than this once it is thawed, the day of thawing counted (ours).
+const THAWED_JUICE_DAYS: u64 = 2;
 
 /// One lot of a card.
 #[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
 pub struct Lot {
     /// The day it was made.
     pub made: NaiveDate,
-    /// The day on which the oldest juice in it was pressed, or the oldest bottle opened; `None`: the day made.
+    /// The day on which the oldest juice in it was pressed, the oldest bottle opened, or the oldest house part made that
+    /// needs control; `None`: the day made.
     pub oldest_part: Option<NaiveDate>,
     /// Its stays in the freezer.
     pub frozen: Vec<Frozen>,
@@ -25,19 +33,52 @@ impl From<NaiveDate> for Lot {
     }
 }
 
+/// How long a product keeps its quality in the freezer, days.
+pub(super) fn freezer_days(product: &Product) -> i64 {
+    let contents = product.contents;
+    let [juice, dairy, plant, other] = FREEZER_DAYS;
+    if product.raw_juice > 0.0 {
+        juice
+    } else if contents.dairy.is_some() || contents.egg.is_some() {
+        dairy
+    } else if contents.plant || contents.nutrient {
+        plant
+    } else {
+        other
+    }
+}
+
 impl Lot {
-    /// The day from which its clock runs.
-    pub(crate) fn start(&self) -> NaiveDate {
-        calendar::clock_start(self.made, self.oldest_part)
+    /// The day from which the clock of a product runs: the oldest part's, where its day passes on.
+    pub(crate) fn start(&self, passes_on: bool) -> NaiveDate {
+        self.oldest_part.filter(|_| passes_on).map_or(self.made, |day| day.min(self.made))
     }
 
-    /// Days in the freezer do not count: the last day moves on by as many, and while it is frozen there is none.
+    /// Days in the freezer are given back by the strict count, and while it is frozen there is no date. What was frozen
+    /// twice or too long has none.
     pub(super) fn take_out_frozen_days(&self, dated: &mut DatedStore) {
         let Some(last) = dated.date.filter(|_| !self.frozen.is_empty()) else { return };
-        match calendar::last_day_frozen(last, &self.frozen) {
-            Some(LastDay::On(day)) => dated.date = Some(day),
-            Some(LastDay::Frozen { days_left }) => (dated.date, dated.left_when_thawed) = (None, Some(days_left)),
-            None => dated.date = None,
+        let limit = dated.freezer_days;
+        let too_long = |stay: &Frozen| stay.to.is_some_and(|to| (to - stay.from).num_days() > limit);
+        if self.frozen.len() > 1 {
+            dated.refuse(StoreRefusal::own("it was frozen twice"));
+        } else if self.frozen.iter().any(too_long) {
+            dated.refuse(StoreRefusal::own(format!(
+                "it was frozen for longer than {limit} days, when its quality is lost"
+            )));
+        } else {
+            match calendar::last_day_frozen(last, &self.frozen) {
+                Some(LastDay::On(day)) => {
+                    let thawed = self.frozen.iter().filter_map(|stay| stay.to).max();
+                    let most = thawed.and_then(|day| day.checked_add_days(Days::new(THAWED_JUICE_DAYS - 1)));
+                    dated.date = Some(most.filter(|_| dated.raw_juice).map_or(day, |most| day.min(most)));
+                }
+                Some(LastDay::Frozen { days_left }) => {
+                    let most = if dated.raw_juice { THAWED_JUICE_DAYS } else { u64::MAX };
+                    (dated.date, dated.left_when_thawed) = (None, Some(days_left.min(most)));
+                }
+                None => dated.date = None,
+            }
         }
     }
 }

@@ -2,8 +2,8 @@
 //!
 //! Gathers the plain inputs of [`crate::shelf_life`] and [`crate::safety`] from the card, the larder, the house and
 //! the solved mixture, in the order that keeps the arrows one way: screen, then date, then the cautions that need the
-//! days. What is not stated stays unknown. A card that uses another card of the house never outlives it, takes over
-//! its refusals, its allergens and its cautions.
+//! days. What is not stated stays unknown. A card that uses another card of the house takes over what that one is: its
+//! contents, its allergens, its cautions and the refusals of its nature, but not its days.
 
 pub(crate) mod authority;
 pub mod batch;
@@ -16,6 +16,8 @@ mod intake;
 mod judge;
 pub(crate) mod lot;
 mod method;
+mod nature;
+mod ph;
 pub mod product;
 mod stages;
 pub(crate) mod store;
@@ -28,16 +30,16 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::house::{House, Store};
 use crate::safety::intake::Intake;
 use crate::safety::{self, Caution, hazards};
-use crate::shelf_life::Draws;
-use crate::shelf_life::screen::Screen;
+use crate::shelf_life::class::{self, Quoted};
+use crate::shelf_life::hurdles::Hurdles;
+use crate::shelf_life::{Draws, Product};
 use crate::solver::Solved;
+use crate::vocabulary::ProductClass;
 
-use authority::LocalLimits;
 pub(crate) use declared::AllergenLists;
 pub use identity::{IdentityQuestion, open_identities};
 use judge::{Judge, Judged};
 pub use lot::Lot;
-pub(crate) use store::Decision;
 pub use store::{DatedStore, planned, storage};
 use store::{refuse_unidentified, refuse_where_stopped, unknown_store};
 
@@ -54,14 +56,18 @@ pub struct Assessment {
     pub cautions: Vec<Caution>,
     /// What is carried out of inner cards.
     pub carried: Vec<Caution>,
-    /// The answer of the pH and water activity tables.
-    pub screen: Option<Screen>,
+    /// The hurdles of the finished product at their cautious ends, with the screen.
+    pub hurdles: Hurdles,
+    /// The product as its date saw it.
+    pub product: Product,
+    /// What the card calls it and what is usually quoted for that: see [`Named`].
+    pub named: Named,
+    /// What was assumed of it, the day of its parts first.
+    pub assumed: Vec<String>,
     /// Allergens, its own and those of inner cards.
     pub allergens: Vec<String>,
     /// The one sentence on its allergens: what is named, and what nobody has stated.
     pub allergens_say: String,
-    /// Numbers of the authority that decided, with who entered them.
-    pub local: Option<LocalLimits>,
     /// Its readings in words, where they count.
     pub readings: Option<String>,
     /// Of each of them, where it must be declared.
@@ -119,6 +125,43 @@ pub(crate) fn stops(solved: &Solved, house: &House) -> (Vec<Caution>, Vec<Diagno
     (dated.stops().cloned().collect(), found)
 }
 
+/// What a card calls its product, whether it earns the word, and what is usually quoted for it. None of it changes a date.
+#[derive(Clone, Debug, Default)]
+pub struct Named {
+    /// What it is, of the classes that its composition earns: the one that the card names, else the first.
+    pub class: Option<ProductClass>,
+    /// Why the word of the card is ignored, in words.
+    pub ignored: Option<String>,
+    /// What is usually quoted for it.
+    pub quoted: Vec<&'static Quoted>,
+}
+
+impl Named {
+    fn of(solved: &Solved, product: &Product, hurdles: &Hurdles) -> Self {
+        let said = solved.card.class.as_ref().and_then(|class| class.value.known());
+        let lacks = said.and_then(|class| Some((class, class::missing(class, product, hurdles)?)));
+        let ignored = lacks.map(|(class, lacks)| format!("called {class}, but {lacks}: the word is ignored"));
+        let earned = class::earned(product);
+        let class = said.filter(|class| earned.contains(class));
+        let class = class.or_else(|| earned.into_iter().find(|class| class::quoted(*class).next().is_some()));
+        let quoted = class.map(|class| class::quoted(class).collect()).unwrap_or_default();
+        Self { class, ignored, quoted }
+    }
+}
+
+/// What is assumed of the day of its parts.
+fn assumed(solved: &Solved, lot: &Lot, product: &Product) -> Vec<String> {
+    let mut assumed = Vec::new();
+    let parts: Vec<&str> = solved.inner.iter().map(|inner| inner.card.name.as_str()).collect();
+    if !parts.is_empty() && lot.oldest_part.is_none() {
+        assumed.push(format!("use only {} that is in date; counted as made the same day", parts.join(", ")));
+    }
+    if product.raw_juice > 0.0 && lot.oldest_part.is_none() {
+        assumed.push("fresh juice pressed on the day it is made".to_owned());
+    }
+    assumed
+}
+
 /// Which stores are asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Which {
@@ -139,7 +182,8 @@ pub fn assess(
     draws: Draws,
 ) -> (Assessment, Vec<Diagnostic>) {
     let lot = lot.into();
-    let (local, mut found) = authority::read(house);
+    let day = Some(lot.made).filter(|day| *day != NaiveDate::default());
+    let (local, mut found) = authority::read(house, &solved.name, day);
     found.extend(unknown_store(solved, house));
     let stores: Vec<Store> = match which {
         Which::All | Which::AllWithBands => house.settings.stores.clone(),
@@ -149,11 +193,13 @@ pub fn assess(
             .into_iter()
             .collect(),
     };
-    let judge =
-        Judge { house, start: lot.start(), draws, local: local.as_ref(), with_bands: which == Which::AllWithBands };
+    let judge = Judge { house, lot: &lot, draws, local: &local, with_bands: which == Which::AllWithBands };
     let judged = judge.judge(solved, &stores, lot.spoiled_days);
     let planned = planned(solved, &stores).unwrap_or(0);
-    let screen = judged.stores.iter().find_map(|s| s.verdict.as_ref()).map(|v| v.screen);
+    let product = judged.inputs.product.clone();
+    let hurdles = Hurdles::of(&product);
+    let named = Named::of(solved, &product, &hurdles);
+    let assumed = assumed(solved, &lot, &product);
     let allergens: Vec<String> =
         judged.facts.allergens.present.iter().map(|allergen| allergen.as_str().to_owned()).collect();
     let lists = declared::lists(&judged.facts);
@@ -176,7 +222,10 @@ pub fn assess(
         planned,
         cautions,
         carried,
-        screen,
+        hurdles,
+        product,
+        named,
+        assumed,
         allergens,
         allergens_say,
         lists,
@@ -185,7 +234,6 @@ pub fn assess(
         allergens_open,
         allergens_doubted,
         stores,
-        local,
         readings,
         unidentified,
         what_if,

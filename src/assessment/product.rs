@@ -1,121 +1,387 @@
-//! The inputs of a date, from a solved card.
+//! The inputs of a date, from a solved card and the cards inside it.
 
-use uom::si::time::minute;
+use uom::si::time::{hour, minute};
 
 use crate::card::{Card, TargetKind};
 use crate::house::House;
-use crate::instruments::readings::PH_METER;
 use crate::larder::Ingredient;
-use crate::mixture::acidity::ph;
+use crate::mixture::acidity::bounds::PhBounds;
 use crate::mixture::{Component, Mixture};
 use crate::properties::value_of;
-use crate::safety::Facts;
+use crate::safety::{self, Facts};
 use crate::shelf_life::heat::Curve;
-use crate::shelf_life::{Contents, Product, Treatment, UncertainValue, data};
-use crate::solver::Solved;
+use crate::shelf_life::{Contents, Dairy, Egg, Filled, Product, StageWarmth, data};
 use crate::solver::resolve::Material;
+use crate::solver::{InnerCard, Solved, SolvedPart, SolvedStage};
 use crate::spelling::{self, Claim};
-use crate::units::{Abv, Brix, Ph, celsius, degrees_celsius, grams_per_litre};
-use crate::vocabulary::{Allergen, Open, Tag};
+use crate::units::{celsius, degrees_celsius, in_millilitres};
+use crate::vocabulary::{Allergen, Kind, Open, Tag, Washed};
 
 use super::batch::JudgedBatch;
-use super::ingredients::{grams_tagged, tagged as tagged_with};
+use super::nature;
+use super::ph::{self, ReadPh, Unlisted};
 
-/// Uncertainty of the water activity of sugar with ethanol: no measurement of a sweet spirit was there to test it.
-const SPIRIT_AW: f64 = 0.03;
-/// Sugar dissolved at or above this is counted as dissolved hot, °C (ours; pasteurising begins about here).
-const HOT_C: f64 = 70.0;
+/// Doubt of the water activity of weighed sugar and salt, and where solids come from a range (ours).
+const AW_DOUBT: (f64, f64) = (0.008, 0.015);
+/// Sugar dissolved at or above this is as clean as its bottle, °C (ours; pasteurising begins about here).
+const HOT_C: f64 = 60.0;
+/// What stands without anybody saying how warm, °C.
+const ROOM_C: f64 = 21.0;
+/// Poured by the drop or the dash, ml a serving at most.
+const DROPS_ML: f64 = 2.0;
+/// A dairy with more fat is cream (Codex Stan 288: 10 % at least).
+const CREAM_FAT: f64 = 0.10;
+/// A product with less liquid, most of it fruit, peel or herb, is dried.
+const DRIED_LIQUID: f64 = 0.20;
+
+/// What a date takes of a card, and what the cards around it take over.
+#[derive(Clone, Debug)]
+pub struct DateInputs {
+    /// The product as a date sees it.
+    pub product: Product,
+    /// Its pH bounds without a reading.
+    pub bounds: PhBounds,
+    /// What was read of its pH, and what became of that.
+    pub read: Option<ReadPh>,
+    unlisted: Unlisted,
+}
+
+/// A card that goes in, with the grams of it.
+pub struct Inside<'a> {
+    inputs: &'a DateInputs,
+    grams: f64,
+    total: f64,
+}
+
+impl<'a> Inside<'a> {
+    /// A card that goes in, as it was seen itself.
+    pub fn new(inner: &InnerCard, inputs: &'a DateInputs) -> Self {
+        Self { inputs, grams: inner.grams, total: inner.card.bottled().total_grams() }
+    }
+
+    fn share(&self) -> f64 {
+        if self.total > 0.0 { self.grams / self.total } else { 0.0 }
+    }
+}
 
 /// The inputs; what is not stated or not known is left unknown.
-pub fn date_inputs(solved: &Solved, house: &House, batch: &JudgedBatch, facts: &Facts) -> Product {
+pub fn date_inputs(
+    solved: &Solved,
+    house: &House,
+    batch: &JudgedBatch,
+    facts: &Facts,
+    inside: &[Inside<'_>],
+) -> DateInputs {
     let card = &solved.card;
-    let liquid = batch.liquid.as_ref();
-    let dry = solved.bottled().is_dry();
-    let value = |kind| value_of(kind, liquid?).filter(|_| !dry);
+    let bottled = solved.bottled();
+    let liquid = batch.liquid.as_ref().unwrap_or(bottled);
+    let total = bottled.total_grams();
+    let unlisted = unlisted(&solved.stages, house, inside);
+    let value = |kind| value_of(kind, liquid);
+    let (abv_pct, sugar_g_l) = (batch.abv_pct.unwrap_or(0.0), value(TargetKind::Sugar).unwrap_or(0.0));
+    let brix = value(TargetKind::Brix);
+    let bounds = ph::bounds_of(liquid, unlisted, sugar_g_l, abv_pct);
+    let (ph_up, read) = ph::read(bounds, &batch.measured, brix.unwrap_or(0.0), abv_pct);
+    let share = |grams: f64| if total > 0.0 { 100.0 * grams / total } else { 0.0 };
+    let dried = is_dried(solved);
     let mut product = Product {
-        ph: ph_of(batch, house),
-        water_activity: liquid.and_then(water_activity_of),
-        abv: if dry { Abv::new(0.0) } else { batch.abv.and_then(Abv::new) },
-        sugar: value(TargetKind::Sugar).map(grams_per_litre),
-        brix: value(TargetKind::Brix).and_then(Brix::new),
-        class: card.class.as_ref().and_then(|class| class.value.known()),
-        contents: Some(contents(solved, facts)),
-        process: process(card),
-        preservatives: [Tag::Sorbate, Tag::Benzoate].into_iter().filter(|tag| facts.tags.may_hold(*tag)).count() as u8,
+        abv_pct,
+        abv_doubt: batch.abv_doubt,
+        sugar_g_l,
+        brix,
+        aw: water_activity(liquid).map(|(aw, _)| aw),
+        aw_doubt: water_activity(liquid).map_or(0.0, |(_, own)| own.max(aw_doubt(solved))),
+        ph_up,
+        salt_pct: share(liquid.grams_of(Component::Salt)),
+        acetic_pct: share(liquid.grams_of(Component::Acetic)),
+        acid_g_l: acid_g_l(liquid),
+        contents: contents(solved, facts, inside, dried),
+        opened: card.keep.opened == Some(true),
+        closed: if dried { card.keep.closed == Some(true) } else { card.keep.closed != Some(false) },
+        water_pct: dried.then(|| share(liquid.grams_of(Component::Water))),
         ..Product::default()
     };
-    // Warming a juice is no heat treatment: it is raw until it had what its pH asks for.
-    let treated = product.five_log(data::tables());
-    if let (Some(contents), true) = (&mut product.contents, treated) {
-        (contents.juice, contents.mostly_juice, contents.raw_egg) = (false, false, false);
-    }
-    product
+    product.stages = stages(solved, house, inside, &product);
+    fill(&mut product, solved, inside);
+    juice(&mut product, solved, inside, total);
+    DateInputs { product, bounds, read, unlisted }
 }
 
-/// A reading beats the computed value; the uncertainty is one-sided, towards the safe side.
-fn ph_of(batch: &JudgedBatch, house: &House) -> Option<UncertainValue<Ph>> {
-    if let Some(read) = batch.measured.ph {
-        let uncertainty = house.settings.instruments.ph_meter.unwrap_or(PH_METER);
-        return Ph::new(read.value).map(|value| UncertainValue { value, uncertainty });
-    }
-    let computed = ph::estimate(batch.liquid.as_ref()?, celsius(20.0)).ok()?;
-    Some(UncertainValue { value: computed.value, uncertainty: computed.high.get() - computed.value.get() })
+fn ingredients(solved: &Solved) -> impl Iterator<Item = (&SolvedPart, &Ingredient)> {
+    solved.stages.iter().flat_map(|s| &s.parts).filter(|p| p.mass_g > 0.0).filter_map(ingredient)
 }
 
-fn water_activity_of(liquid: &Mixture) -> Option<UncertainValue<crate::units::WaterActivity>> {
-    let activity = liquid.water_activity(celsius(20.0)).ok()?;
-    let value = activity.estimate.value;
-    let own = activity.upper.get() - value.get();
-    let of_spirit = if liquid.grams_of(Component::Ethanol) > 0.0 { SPIRIT_AW } else { 0.0 };
+fn ingredient(part: &SolvedPart) -> Option<(&SolvedPart, &Ingredient)> {
+    match &part.found.what {
+        Material::Ingredient(ingredient) => Some((part, ingredient)),
+        _ => None,
+    }
+}
+
+fn unlisted(stages: &[SolvedStage], house: &House, inside: &[Inside<'_>]) -> Unlisted {
+    let own = stages.iter().flat_map(|s| &s.parts).map(|part| Unlisted::of_part(part, house));
+    let of_inside = inside.iter().map(|i| i.inputs.unlisted.times(i.share()));
+    own.chain(of_inside).fold(Unlisted::default(), Unlisted::plus)
+}
+
+/// Of sugar and salt in the water alone, with its own doubt: alcohol counts once, through the strength.
+fn water_activity(liquid: &Mixture) -> Option<(f64, f64)> {
+    let mut sober = *liquid;
+    sober.set_grams(Component::Ethanol, 0.0);
+    let activity = sober.water_activity(celsius(20.0)).ok()?;
+    let (value, upper) = (activity.estimate.value.get(), activity.upper.get());
     // A cautious value of 1 far from the middle says that nothing is known of what is dissolved (dried whole fruit).
-    let known = activity.upper.get() < 1.0 || value.get() > 0.98 - of_spirit;
-    known.then_some(UncertainValue { value, uncertainty: own.max(of_spirit) })
+    (upper < 1.0 || value > 0.98).then_some((value, upper - value))
 }
 
-fn process(card: &Card) -> Treatment {
-    let heated = card.last.heated.map(|h| h.value);
-    Treatment {
-        hot_dissolved: card.keep.hot_filled == Some(true) || heated.is_some_and(|h| degrees_celsius(h.to) >= HOT_C),
-        heating: heated.and_then(|h| Some(Curve::hold(degrees_celsius(h.to), h.hold?.get::<minute>()))),
-        hot_filled: card.keep.hot_filled,
-        closed: card.keep.closed,
-        opened: card.keep.opened == Some(true),
-    }
+/// Whether its solids were weighed as sugar and salt, or come from a range.
+fn aw_doubt(solved: &Solved) -> f64 {
+    let weighed = ingredients(solved).all(|(_, i)| {
+        matches!(i.kind, Some(Kind::Sugar | Kind::Salt | Kind::Water | Kind::Acid | Kind::Spirit))
+            || i.per_gram.solids_grams() < 0.01
+    });
+    if weighed && solved.inner.is_empty() { AW_DOUBT.0 } else { AW_DOUBT.1 }
 }
 
-/// What is in it, from what its ingredients are called and tagged, and from what they are made of.
-fn contents(solved: &Solved, facts: &Facts) -> Contents {
-    let tagged = |tags: &[Tag]| tags.iter().any(|&tag| facts.tags.names(tag));
+fn acid_g_l(liquid: &Mixture) -> f64 {
+    let density = liquid.density(celsius(20.0)).map(|d| crate::units::in_kg_per_m3(d.value)).unwrap_or(1000.0);
+    let total = liquid.total_grams();
+    if total > 0.0 { liquid.grams_of_all(&Component::ACIDS) / total * density } else { 0.0 }
+}
+
+/// No liquid is left, and it was fruit, peel or herb. What it is called does not matter.
+fn is_dried(solved: &Solved) -> bool {
+    let out = solved.bottled();
+    let liquid = out.grams_of_all(&[Component::Water, Component::Ethanol, Component::Glycerol]);
+    let plants: f64 = ingredients(solved)
+        .filter(|(p, i)| p.feed.holds.is_none() && nature::of(i).plant && i.kind.is_some())
+        .map(|(p, _)| p.mass_g)
+        .sum();
+    let weighed: f64 = solved.last().parts.iter().map(|p| p.mass_g).sum();
+    liquid <= DRIED_LIQUID * out.total_grams() && plants > 0.5 * weighed
+}
+
+/// What is in it, from the kinds, tags and allergens of its ingredients, and from the cards inside it.
+fn contents(solved: &Solved, facts: &Facts, inside: &[Inside<'_>], dried: bool) -> Contents {
+    let tagged = |tag: Tag| facts.tags.names(tag);
     let perhaps = facts.allergens.present.iter().chain(&facts.allergens.unsure).filter_map(Open::known);
     let groups: Vec<Allergen> = perhaps.map(|allergen| allergen.group().unwrap_or(allergen)).collect();
     let allergen = |group: Allergen| groups.contains(&group);
-    let sour_plant = solved.ingredients().iter().any(|(i, _)| {
-        let acids: f64 =
-            [Component::Citric, Component::Malic, Component::Tartaric].iter().map(|&a| i.per_gram.grams_of(a)).sum();
-        acids > 0.001 && i.per_gram.grams_of(Component::Protein) > 0.0005
-    });
-    // A juice of which no ingredient is known may be all of it.
-    let is_mostly = |grams: f64| grams <= 0.0 || grams >= 0.5 * solved.bottled().total_grams();
-    // Said by a name of the ingredient, and denied or left open by none, nor by what the card calls it.
-    let pasteurised = |i: &Ingredient| {
-        let parts = solved.stages.iter().flat_map(|s| &s.parts);
-        let labels = parts.filter(|p| matches!(&p.found.what, Material::Ingredient(of) if of.id == i.id));
-        let doubted = |name: &str| matches!(spelling::pasteurised(name), Some(Claim::Denied | Claim::Open));
-        i.all_names().any(|name| spelling::pasteurised(name) == Some(Claim::Made))
-            && !i.all_names().any(doubted)
-            && !labels.flat_map(|p| [p.label.as_str(), p.of.as_str()]).any(doubted)
-    };
-    let eggs = tagged_with(solved, &[Tag::RawEgg]);
-    let raw_egg = eggs.is_empty() || eggs.iter().any(|(i, _)| !pasteurised(i));
+    let any = |test: fn(&Ingredient) -> bool| ingredients(solved).any(|(_, i)| test(i));
+    let of_inside = |test: fn(&Contents) -> bool| inside.iter().any(|i| test(&i.inputs.product.contents));
+    let plain = |kind: Option<Kind>| matches!(kind, Some(Kind::Water | Kind::Salt | Kind::Acid | Kind::Spirit));
+    let serving = solved.card.serving.as_ref().map(|s| in_millilitres(s.value));
+    let fresh = tagged(Tag::FreshPlant) || tagged(Tag::Mint);
     Contents {
-        juice: tagged(&[Tag::RawJuice]),
-        mostly_juice: tagged(&[Tag::RawJuice]) && is_mostly(grams_tagged(solved, &[Tag::RawJuice])),
-        fruit_or_wine: sour_plant || tagged(&[Tag::RawJuice, Tag::Wine]),
-        garlic_or_herb: tagged(&[Tag::FreshPlant, Tag::OilInfusion, Tag::Mint]),
-        nut: tagged(&[Tag::Nut]) || allergen(Allergen::TreeNuts) || allergen(Allergen::Peanut),
-        dairy: tagged(&[Tag::Dairy]) || allergen(Allergen::Milk),
-        egg: tagged(&[Tag::RawEgg]) || allergen(Allergen::Egg),
-        raw_egg: tagged(&[Tag::RawEgg]) && raw_egg,
-        cooked_starch: tagged(&[Tag::Starch]),
+        plant: any(|i| nature::of(i).plant) || fresh || of_inside(|c| c.plant),
+        nutrient: any(|i| nature::of(i).nutrient)
+            || tagged(Tag::RawJuice)
+            || tagged(Tag::Tea)
+            || tagged(Tag::Coffee)
+            || of_inside(|c| c.nutrient),
+        nut: any(|i| i.kind == Some(Kind::Nut))
+            || tagged(Tag::Nut)
+            || allergen(Allergen::TreeNuts)
+            || allergen(Allergen::Peanut)
+            || of_inside(|c| c.nut),
+        wine: any(|i| matches!(i.kind, Some(Kind::Wine | Kind::Fortified)))
+            || tagged(Tag::Wine)
+            || of_inside(|c| c.wine),
+        coffee: any(|i| i.kind == Some(Kind::Coffee)) || tagged(Tag::Coffee) || of_inside(|c| c.coffee),
+        peel: any(|i| i.kind == Some(Kind::Peel)) || of_inside(|c| c.peel),
+        no_food: ingredients(solved).all(|(_, i)| plain(i.kind))
+            && inside.iter().all(|i| i.inputs.product.contents.no_food),
+        drops: serving.is_some_and(|ml| ml <= DROPS_ML),
+        dried,
+        in_oil: tagged(Tag::OilInfusion) || of_inside(|c| c.in_oil),
+        low_acid_plant: any(|i| matches!(i.kind, Some(Kind::Vegetable | Kind::Herb)))
+            || fresh
+            || of_inside(|c| c.low_acid_plant),
+        meat_or_fish: [Allergen::Fish, Allergen::Crustaceans, Allergen::Molluscs].into_iter().any(allergen),
+        dairy: dairy(solved, tagged(Tag::Dairy), allergen(Allergen::Milk), inside),
+        egg: egg(solved, facts, allergen(Allergen::Egg)),
     }
+}
+
+/// Milk in the worst shape that it may have. Washed with fat counts where the stage is 20 % vol or more; washed with milk
+/// where the curd was strained off.
+fn dairy(solved: &Solved, tagged: bool, allergen: bool, inside: &[Inside<'_>]) -> Option<Dairy> {
+    const WASHED_ABV: f64 = 20.0;
+    let of_inside = inside.iter().filter_map(|i| i.inputs.product.contents.dairy);
+    let mut shapes: Vec<Dairy> = of_inside.collect();
+    let milky =
+        |i: &Ingredient| matches!(i.kind, Some(Kind::Dairy | Kind::Fat)) || i.tags.contains(&Open::Known(Tag::Dairy));
+    for (stage, made) in solved.card.all_stages().zip(&solved.stages) {
+        for (_, milk) in made.parts.iter().filter_map(ingredient).filter(|(_, i)| milky(i)) {
+            let strong = value_of(TargetKind::Abv, &made.course.combined).is_some_and(|abv| abv >= WASHED_ABV);
+            shapes.push(match stage.washed {
+                Some(Washed::Milk) => Dairy::Clarified,
+                Some(Washed::Fat) if strong => Dairy::FatWashed,
+                _ if milk.per_gram.grams_of(Component::Fat) >= CREAM_FAT && milk.kind != Some(Kind::Fat) => {
+                    Dairy::Cream
+                }
+                _ => Dairy::Milk,
+            });
+        }
+    }
+    if shapes.is_empty() && (tagged || allergen) {
+        shapes.push(Dairy::Milk);
+    }
+    let worst = [Dairy::Milk, Dairy::Cream, Dairy::Clarified, Dairy::FatWashed];
+    worst.into_iter().find(|shape| shapes.contains(shape))
+}
+
+/// Raw unless it is said of the egg that it is pasteurised, and by nothing denied or left open.
+fn egg(solved: &Solved, facts: &Facts, allergen: bool) -> Option<Egg> {
+    if !facts.tags.names(Tag::RawEgg) {
+        return allergen.then_some(Egg::Pasteurised);
+    }
+    let eggs: Vec<_> = ingredients(solved).filter(|(_, i)| i.tags.contains(&Open::Known(Tag::RawEgg))).collect();
+    let doubted = |name: &str| matches!(spelling::pasteurised(name), Some(Claim::Denied | Claim::Open));
+    let pasteurised = |(part, egg): &(&SolvedPart, &Ingredient)| {
+        egg.all_names().any(|name| spelling::pasteurised(name) == Some(Claim::Made))
+            && !egg.all_names().any(doubted)
+            && ![part.label.as_str(), part.of.as_str()].into_iter().any(doubted)
+    };
+    Some(if !eggs.is_empty() && eggs.iter().all(pasteurised) { Egg::Pasteurised } else { Egg::Raw })
+}
+
+/// How clean it is filled: the worst of its unheated parts, unless the whole is heated.
+fn fill(product: &mut Product, solved: &Solved, inside: &[Inside<'_>]) {
+    let card = &solved.card;
+    let hot = |stage: &crate::card::Stage| stage.heated.is_some_and(|h| degrees_celsius(h.value.to) >= HOT_C);
+    let mut worst = Filled::HotClean;
+    let whole = hot(&card.last) || card.keep.hot_filled == Some(true);
+    if !whole {
+        for (stage, made) in card.all_stages().zip(&solved.stages).filter(|(stage, _)| !hot(stage)) {
+            let _ = stage;
+            for (_, i) in made.parts.iter().filter_map(ingredient) {
+                worst = worst.max(nature::of(i).unheated);
+            }
+        }
+        for inner in inside {
+            worst = worst.max(inner.inputs.product.filled);
+        }
+    }
+    let closed_hot = card.keep.hot_filled == Some(true) && card.keep.closed == Some(true);
+    product.filled = if five_log(product, card) && closed_hot { Filled::HotClosed } else { worst };
+    if product.contents.egg == Some(Egg::Raw) && five_log(product, card) {
+        product.contents.egg = Some(Egg::Pasteurised);
+    }
+}
+
+/// Whether the whole was heated as its pH asks: five decades of the pathogens of acidified food.
+pub(super) fn five_log(product: &Product, card: &Card) -> bool {
+    let heat = &data::tables().heat;
+    let heating = heating(card).zip(heat.for_ph(product.ph_up));
+    heating.is_some_and(|(heating, process)| process.fulfilled(&heating) >= 1.0)
+}
+
+/// The heating of the finished product.
+pub(super) fn heating(card: &Card) -> Option<Curve> {
+    let heated = card.last.heated?.value;
+    Some(Curve::hold(degrees_celsius(heated.to), heated.hold?.get::<minute>()))
+}
+
+/// A raw juice by its larder entry or by what it is called.
+fn is_raw_juice(part: &SolvedPart, i: &Ingredient) -> bool {
+    let names = || i.own_names().chain([part.label.as_str(), part.of.as_str()]);
+    let by_name = names().flat_map(|name| safety::names::find(name).tags).any(|tag| tag == Tag::RawJuice);
+    i.tags.contains(&Open::Known(Tag::RawJuice)) || by_name
+}
+
+/// Raw juice by share, through the cards inside; raw fruit counts the water that it gives. Heated as its pH asks it is raw no
+/// more, and what is left of it is plant.
+fn juice(product: &mut Product, solved: &Solved, inside: &[Inside<'_>], total: f64) {
+    let heated_stage = |stage: &crate::card::Stage| stage.heated.is_some_and(|h| degrees_celsius(h.value.to) >= HOT_C);
+    let (mut raw, mut sweet, mut bottled) = (0.0, 0.0, 0.0);
+    for (stage, made) in solved.card.all_stages().zip(&solved.stages) {
+        for (part, i) in made.parts.iter().filter_map(ingredient) {
+            let is_raw = is_raw_juice(part, i);
+            let pressed = matches!(i.kind, Some(Kind::Fruit | Kind::Puree)) && !heated_stage(stage);
+            let grams = if is_raw && !part.found.form.eq(&crate::larder::Form::Solid) {
+                part.mass_g
+            } else if is_raw || pressed {
+                part.mass_g * i.per_gram.grams_of(Component::Water)
+            } else {
+                0.0
+            };
+            raw += grams;
+            if i.kind == Some(Kind::SweetCitrusJuice) {
+                sweet += grams;
+            }
+            if matches!(i.kind, Some(Kind::Juice | Kind::SweetCitrusJuice)) && !is_raw {
+                bottled += part.mass_g;
+            }
+        }
+    }
+    for inner in inside {
+        let of = &inner.inputs.product;
+        raw += inner.grams * of.raw_juice;
+        bottled += inner.grams * of.pasteurised_juice;
+        if of.sweet_citrus {
+            sweet += inner.grams * of.raw_juice;
+        }
+    }
+    if total <= 0.0 || product.contents.dried {
+        return;
+    }
+    if five_log(product, &solved.card) {
+        product.contents.plant |= raw > 0.0;
+        return;
+    }
+    product.raw_juice = (raw / total).min(1.0);
+    product.pasteurised_juice = (bottled / total).min(1.0);
+    product.sweet_citrus = raw > 0.0 && sweet >= 0.999 * raw;
+    if raw > 0.0 {
+        product.filled = Filled::Raw;
+    }
+}
+
+/// The stages that stood somewhere, each as it then was.
+fn stages(solved: &Solved, house: &House, inside: &[Inside<'_>], product: &Product) -> Vec<StageWarmth> {
+    let perishes = |kind: Option<Kind>| {
+        !matches!(
+            kind,
+            Some(
+                Kind::Water
+                    | Kind::Sugar
+                    | Kind::Syrup
+                    | Kind::Honey
+                    | Kind::Acid
+                    | Kind::Salt
+                    | Kind::Spirit
+                    | Kind::Gum
+                    | Kind::Vinegar
+                    | Kind::Liqueur
+                    | Kind::Bitters
+                    | Kind::Alkali
+                    | Kind::Fining
+                    | Kind::Preservative
+            )
+        )
+    };
+    let mut all: Vec<StageWarmth> = Vec::new();
+    for (place, (stage, made)) in solved.card.all_stages().zip(&solved.stages).enumerate() {
+        let produce = made.parts.iter().filter_map(ingredient).any(|(_, i)| perishes(i.kind));
+        let Some(takes) = &stage.takes else { continue };
+        if stage.at.is_none() && !produce {
+            continue;
+        }
+        let hold = stage.heated.and_then(|h| h.value.hold).map_or(0.0, |hold| hold.get::<hour>());
+        let mixture = &made.course.combined;
+        let value = |kind| value_of(kind, mixture).unwrap_or(0.0);
+        let (abv, sugar) = (value(TargetKind::Abv), value(TargetKind::Sugar));
+        let so_far = unlisted(&solved.stages[..=place], house, inside);
+        let liquid = mixture.dissolved();
+        let dried = product.contents.dried;
+        all.push(StageWarmth {
+            t_c: stage.at.map_or(ROOM_C, degrees_celsius),
+            hours: if dried { 0.0 } else { (takes.time.get::<hour>() - hold).max(0.0) },
+            abv: (abv - product.abv_doubt.max(0.3)).max(0.0),
+            ph_up: ph::bounds_of(&liquid, so_far, sugar, abv).up,
+            aw_up: water_activity(&liquid).map_or(1.0, |(aw, own)| (aw + own.max(AW_DOUBT.1)).min(1.0)),
+        });
+    }
+    all
 }

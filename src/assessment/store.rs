@@ -3,30 +3,28 @@
 use std::fmt;
 
 use chrono::NaiveDate;
-use serde::{Serialize, Serializer};
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::{House, Store};
 use crate::input::quoted;
 use crate::safety::{Caution, Storage};
 use crate::shelf_life::Verdict;
-use crate::shelf_life::ceilings::Tier;
+use crate::shelf_life::calendar::STOPS_C;
 use crate::shelf_life::reason::{DateRule, Mark};
+use crate::shelf_life::staling::Tier;
 use crate::solver::Solved;
 use crate::spelling::nearest;
 use crate::units::degrees_celsius;
 
 use super::identity::IdentityQuestion;
 
-/// At and below this a store stops the clock, °C (frozen food at -18; anything that is hard frozen, ours).
-const FROZEN_C: f64 = -10.0;
 /// At and below this a store is cold: FDA Food Code 2022, 3-501.16(A)(2).
 const CHILL_C: f64 = 5.0;
 
 /// How a store keeps, by its temperature.
 pub fn storage(store: &Store) -> Storage {
     match degrees_celsius(store.temperature) {
-        t if t <= FROZEN_C => Storage::Frozen,
+        t if t <= STOPS_C => Storage::Frozen,
         t if t <= CHILL_C => Storage::Chill,
         _ => Storage::Ambient,
     }
@@ -52,51 +50,18 @@ pub struct DatedStore {
     /// How good the evidence of the rule that decided is.
     pub tier: Option<Tier>,
     /// The one rule that decided.
-    pub decided_by: Option<Decision>,
+    pub decided_by: Option<DateRule>,
     /// Why there is no date.
     pub refused: Vec<StoreRefusal>,
     /// The cautions if it is kept here, most serious first.
     pub cautions: Vec<Caution>,
-    /// The expected lives if the store is a degree warmer and a degree colder, as in [`Verdict::lives_days`]; only
-    /// where a chart asks for them.
+    /// The shares of lots that show growth if the store is a degree warmer and a degree colder, as in
+    /// [`Verdict::lives_days`]; only where a chart asks for them.
     pub band: Option<(Vec<f64>, Vec<f64>)>,
-}
-
-/// The one rule that decided a date: its own, or that of what goes in.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Decision {
-    /// The cards on the way to the one whose date holds, the outermost first; none where it is its own.
-    pub parts: Vec<String>,
-    /// The rule; `None` where none is known of the part.
-    pub rule: Option<DateRule>,
-}
-
-impl Decision {
-    /// Whether its words say how good its evidence is.
-    pub(crate) fn names_tier(&self) -> bool {
-        self.rule.as_ref().is_some_and(DateRule::names_tier)
-    }
-
-    fn of_part(name: &str, of_part: Option<&Self>) -> Self {
-        let mut decision = of_part.cloned().unwrap_or(Self { parts: Vec::new(), rule: None });
-        decision.parts.insert(0, name.to_owned());
-        decision
-    }
-}
-
-impl fmt::Display for Decision {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        for part in &self.parts {
-            write!(f, "its part {part}, made the same day: ")?;
-        }
-        self.rule.as_ref().map_or(Ok(()), |rule| rule.fmt(f))
-    }
-}
-
-impl Serialize for Decision {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_str(self)
-    }
+    /// How long it keeps its quality in a freezer, days.
+    pub freezer_days: i64,
+    /// There is raw juice in it.
+    pub raw_juice: bool,
 }
 
 /// A product that was filled hot and closed, once it is opened.
@@ -111,7 +76,7 @@ pub struct OnceOpened {
 impl OnceOpened {
     pub(super) fn from_verdict(verdict: &Verdict) -> Self {
         let rule = verdict.decided_by.as_ref().map(ToString::to_string);
-        let refusal = verdict.refused.first().map(ToString::to_string);
+        let refusal = verdict.refusals().next().map(ToString::to_string);
         Self { days: verdict.days, because: refusal.or(rule).unwrap_or_default() }
     }
 }
@@ -141,6 +106,11 @@ impl fmt::Display for StoreRefusal {
 }
 
 impl DatedStore {
+    pub(super) fn refuse(&mut self, why: StoreRefusal) {
+        self.refused.push(why);
+        self.no_date();
+    }
+
     fn no_date(&mut self) {
         (self.days, self.date, self.decided_by) = (None, None, None);
         (self.mark, self.tier) = (Mark::None, None);
@@ -173,10 +143,14 @@ pub(super) fn refuse_unidentified(dated: &mut DatedStore, open: &[IdentityQuesti
     }
 }
 
-/// A product never outlives the shortest of its parts, and what is refused for a part is refused for it.
-pub(super) fn hold_to_part(dated: &mut DatedStore, name: &str, part: &DatedStore) {
-    for refusal in &part.refused {
-        let refusal = StoreRefusal { of: refusal.of.clone().or_else(|| Some(name.to_owned())), ..refusal.clone() };
+/// What a part IS passes on: raw egg, plants under oil, a steep that stood too warm, a stop. Where it stands does not, and
+/// neither do its days: the hurdles of the finished product decide.
+pub(super) fn take_over_nature(dated: &mut DatedStore, name: &str, part: &DatedStore) {
+    let Some(verdict) = &part.verdict else { return };
+    let own =
+        verdict.refused_by_nature.iter().map(|why| StoreRefusal { of: Some(name.to_owned()), why: why.to_string() });
+    let of_its_parts = part.refused.iter().filter(|refusal| refusal.of.is_some()).cloned();
+    for refusal in own.chain(of_its_parts) {
         // Two parts may be refused for one that goes into both.
         if !dated.refused.contains(&refusal) {
             dated.refused.push(refusal);
@@ -184,13 +158,6 @@ pub(super) fn hold_to_part(dated: &mut DatedStore, name: &str, part: &DatedStore
     }
     if !dated.refused.is_empty() {
         dated.no_date();
-    } else if let (Some(own), Some(of_part)) = (dated.date, part.date)
-        // "Use at once" and one day end on the same day.
-        && (of_part < own || (of_part == own && part.days < dated.days))
-    {
-        dated.date = Some(of_part);
-        (dated.days, dated.mark, dated.tier) = (part.days, part.mark, part.tier);
-        dated.decided_by = Some(Decision::of_part(name, part.decided_by.as_ref()));
     }
 }
 

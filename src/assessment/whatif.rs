@@ -17,16 +17,19 @@ use crate::properties::value_of;
 use crate::safety::Caution;
 use crate::shelf_life::Draws;
 use crate::shelf_life::calendar::in_words;
-use crate::shelf_life::screen::ScreenClass;
 use crate::solver::Solved;
-use crate::units::{Time, celsius};
-use crate::vocabulary::ProductClass;
+use crate::units::{Time, celsius, in_kg_per_m3};
+use crate::vocabulary::PhBy;
 
 use super::{Assessment, DatedStore, Which};
 
-/// Above this no tables ask for acid to lie lower (FDA Food Code 2022, 1-201.10(B)): 4.2 with a meter's uncertainty of 0.1 to 0.2.
+/// Above this the tables ask for acid to lie lower (FDA Food Code 2022, 1-201.10(B)): 4.2 less the doubt of a calibrated meter.
 const SOUR_PH: f64 = 4.0;
-/// Where the tables of the Food Code ask no pH of a syrup of white sugar (water activity 0.88 and its uncertainty), °Bx.
+/// Citric acid that is offered: tastes bear up to 3 g/L (common practice, no source).
+const ACID_G_L: f64 = 2.0;
+/// From here a syrup may well be made rich (ours).
+const SWEET_BRIX: f64 = 45.0;
+/// A rich syrup, °Bx: its water activity is below 0.88 with its doubt.
 const RICH_BRIX: f64 = 65.0;
 /// A hold for any pH: 10 min at 90 °C (ECFF/FSA: six decades of cold-growing botulinum, the most that a pan gives).
 const HOLD: (f64, f64) = (90.0, 10.0);
@@ -55,35 +58,27 @@ pub struct LongerDate {
     pub instead_of: Option<u32>,
 }
 
-/// The changes worth a word for a product that was dated.
+/// The changes worth a word for a product that was dated: what its taste can bear, from the same engine.
 pub fn what_if(solved: &Solved, house: &House, dated: &Assessment, draws: Draws) -> Vec<WhatIf> {
     let liquid = solved.bottled();
-    if liquid.is_dry() || value_of(TargetKind::Abv, liquid).is_none_or(|abv| abv >= 20.0) {
+    if dated.product.contents.dried || dated.hurdles.abv >= 20.0 {
         return Vec::new();
     }
-    let held = dated.screen.is_some_and(|s| s.class == ScreenClass::Pa);
+    let unread = solved.card.measured.ph.is_none() && dated.hurdles.ph_up.is_none_or(|ph| ph > SOUR_PH);
     let sober = liquid.grams_of(Component::Ethanol) <= 0.0;
-    let unread = solved.card.measured.ph.is_none();
-    let sour = solved.card.measured.ph.is_some_and(|ph| ph.value <= SOUR_PH);
     let heated = solved.card.last.heated.is_some();
     let tries = [
+        Some(soured(solved)).filter(|_| dated.hurdles.ph_up.is_none_or(|ph| ph > SOUR_PH)),
         sweetened(solved).filter(|_| sober),
-        Some(acid_by_meter(solved)).filter(|_| !sour),
         Some(hot_bottled(solved)).filter(|_| sober && !heated && solved.card.keep.opened != Some(true)),
+        Some(read_by_meter(solved)).filter(|_| unread && dated.hurdles.control()),
     ];
     let mut found = Vec::new();
-    for (words, changed, by_acid) in tries.into_iter().flatten() {
+    for (words, changed) in tries.into_iter().flatten() {
         let (then, _) = super::assess(&changed, house, dated.lot.clone(), Which::All, draws);
         let buys: Vec<LongerDate> = dated.stores.iter().zip(&then.stores).filter_map(bought).collect();
-        let bought = !buys.is_empty();
-        if bought || (by_acid && held) {
+        if !buys.is_empty() {
             found.push(WhatIf { words, buys });
-        }
-        if bought && by_acid && unread {
-            found.push(WhatIf {
-                words: "5 g/L more citric acid is added and no meter reads it".to_owned(),
-                buys: Vec::new(),
-            });
         }
     }
     found
@@ -96,8 +91,8 @@ fn bought((now, then): (&DatedStore, &DatedStore)) -> Option<LongerDate> {
     (longer && !stopped).then(|| LongerDate { store: now.store.name.clone(), days, date, instead_of: now.days })
 }
 
-/// The words, the card so changed, and whether it is by acid: of that makers expect much, so it is said where it buys nothing.
-type Try = (String, Solved, bool);
+/// The words, and the card so changed.
+type Try = (String, Solved);
 
 fn with_liquid(solved: &Solved, change: impl FnOnce(&mut Mixture)) -> Solved {
     let mut changed = solved.clone();
@@ -107,30 +102,38 @@ fn with_liquid(solved: &Solved, change: impl FnOnce(&mut Mixture)) -> Solved {
     changed
 }
 
-/// White sugar stirred in until 65 °Bx; a plain syrup then is a rich one.
+/// Citric acid that hardly any taste minds.
+fn soured(solved: &Solved) -> Try {
+    let litres =
+        solved.bottled().density(celsius(20.0)).map_or(0.0, |d| solved.bottled().total_grams() / in_kg_per_m3(d.value));
+    let mut changed = with_liquid(solved, |out| {
+        out.set_grams(Component::Citric, out.grams_of(Component::Citric) + ACID_G_L * litres);
+    });
+    let card = Arc::make_mut(&mut changed.card);
+    (card.measured.ph, card.measured.acid) = (None, None);
+    (format!("{ACID_G_L:.0} g/L citric acid more"), changed)
+}
+
+/// White sugar stirred in until 65 °Bx, where it is not far from it.
 fn sweetened(solved: &Solved) -> Option<Try> {
     let liquid = solved.bottled();
-    let brix = value_of(TargetKind::Brix, liquid).filter(|brix| *brix < RICH_BRIX - 0.5)?;
+    let brix = value_of(TargetKind::Brix, liquid).filter(|brix| (SWEET_BRIX..RICH_BRIX - 0.5).contains(brix))?;
     // A hair more, so that rounding does not leave it below the line.
     let share = (RICH_BRIX + 1e-6) / 100.0;
     let sugar = liquid.total_grams() * (share - brix / 100.0) / (1.0 - share);
     let mut changed = with_liquid(solved, |out| {
         out.set_grams(Component::Sucrose, out.grams_of(Component::Sucrose) + sugar);
     });
-    let card = Arc::make_mut(&mut changed.card);
-    card.measured.brix = None;
-    let plain = card.class.as_mut().filter(|class| class.value == ProductClass::PlainSyrup);
-    if let Some(class) = plain {
-        class.value = ProductClass::RichSyrup.into();
-    }
-    Some((format!("it had 65 °Bx instead of {brix:.0}"), changed, false))
+    Arc::make_mut(&mut changed.card).measured.brix = None;
+    Some((format!("65 °Bx instead of {brix:.0}"), changed))
 }
 
-fn acid_by_meter(solved: &Solved) -> Try {
+fn read_by_meter(solved: &Solved) -> Try {
     let mut changed = solved.clone();
     let card = Arc::make_mut(&mut changed.card);
     card.measured.ph = Some(Spanned { value: SOUR_PH, span: card.name.span });
-    ("a calibrated meter reads pH 4.0 (add acid until it does)".to_owned(), changed, true)
+    (card.measured.ph_by, card.measured.calibrated, card.measured.on) = (Some(PhBy::Meter), true, None);
+    ("a calibrated meter reads pH 4.0 or less".to_owned(), changed)
 }
 
 fn hot_bottled(solved: &Solved) -> Try {
@@ -139,5 +142,5 @@ fn hot_bottled(solved: &Solved) -> Try {
     let heated = Heated { to: celsius(HOLD.0), hold: Some(Time::new::<minute>(HOLD.1)) };
     card.last.heated = Some(Spanned { value: heated, span: card.name.span });
     (card.keep.hot_filled, card.keep.closed) = (Some(true), Some(true));
-    ("it is held at 90 °C for 10 min, filled hot and closed".to_owned(), changed, false)
+    ("held at 90 °C for 10 min, filled hot and closed".to_owned(), changed)
 }

@@ -1,13 +1,15 @@
 //! The keys of a card and of its stages.
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::input::{FieldKind, FieldShape, FileReader, Hints, Laid, Layout, TEXT, TEXTS, Table, Value, layout, quoted};
-use crate::vocabulary::{Open, ProductClass, StatedProcess, Word};
+use crate::input::{
+    FieldKind, FieldShape, FileReader, Hints, Laid, Layout, TEXT, TEXTS, Table, Value, layout, quoted, word,
+};
+use crate::vocabulary::{Open, ProductClass, StatedProcess, Washed, Word};
 
 use super::amount::{MAKES, PARTS, SERVING, STAGE_PARTS};
 use super::check;
 use super::model::{Card, Keep, Loss, Measured, Stage, Target};
-use super::treatment::{HEATED, LABOUR, TAKES};
+use super::treatment::{AT, HEATED, LABOUR, TAKES};
 
 pub(super) static HINTS: Hints = Hints {
     file: "a card",
@@ -53,7 +55,7 @@ impl Laid for Card {
             card.makes = Some(Spanned { value: makes, span: read.span });
             card.sizes.push(reading);
         }),
-        ("class", CLASS, "\"rich syrup\"", "the class that chooses the ceiling on its life", class),
+        ("class", CLASS, "\"rich syrup\"", "what it may be called; it changes no date", class),
         ("process", PROCESS, "[\"fermented\"]", "what was done to it and is dangerous in its own way", process),
         ("serving", SERVING, "\"15 ml\"", "one measure of the product", |card, read| {
             let (serving, reading) = read.value;
@@ -76,6 +78,14 @@ impl Laid for Card {
         ("loss", FieldKind::<Loss>::table(), "{ evaporated = \"12 %\" }", "what is lost on the way", last.loss),
         ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long", last.heated),
         ("takes", TAKES, "\"7 days\"", "how long it takes, waiting counted", last.takes),
+        ("at", AT, "\"4 °C\"", "how warm it stands meanwhile", last.at),
+        (
+            "washed",
+            word::<Washed>(),
+            "\"fat\"",
+            "with fat that is lifted off, or milk that is strained off",
+            last.washed
+        ),
         ("keep", FieldKind::<Keep>::table(), "{ fill = \"hot\" }", "how the product is kept", keep),
         ("measured", FieldKind::<Measured>::table(), "{ ph = 3.4 }", "what was read of the batch", measured),
         ("steps", STEPS, "[\"Stir until clear.\"]", "the method, a step a line", steps),
@@ -93,6 +103,8 @@ impl Laid for Stage {
         ("loss", FieldKind::<Loss>::table(), "{ left_behind = \"3 %\" }", "what is lost on the way", loss),
         ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long", heated),
         ("takes", TAKES, "\"7 days\"", "how long it takes, waiting counted", takes),
+        ("at", AT, "\"4 °C\"", "how warm it stands meanwhile", at),
+        ("washed", word::<Washed>(), "\"fat\"", "with fat that is lifted off, or milk that is strained off", washed),
         ("steps", STEPS, "[\"Strain.\"]", "the method, a step a line", steps),
         ("target", NO_TARGET, "", "", |_, _| {}),
     );
@@ -139,7 +151,7 @@ const CLASS: FieldKind<Open<ProductClass>> =
         if class.known().is_none() {
             reader.found.push(nearest_word::<ProductClass>(
                 Diagnostic::warning(Code::UnknownWord, format!("the class `{}` is not known", written.value))
-                    .at(written.span, "it gives no ceiling on the life of the product"),
+                    .at(written.span, "it is ignored; what the product is made of decides"),
                 &written,
                 "classes",
             ));

@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use crate::diagnostic::{Span, Spanned};
 use crate::properties::TargetKind;
 use crate::units::{Basis, Mass, MassDensity, Reading, Temperature, Time, Volume};
-use crate::vocabulary::{Container, FoodStatement, Open, ProductClass, StatedProcess};
+use crate::vocabulary::{Container, FoodStatement, Open, PhBy, ProductClass, StatedProcess, Washed};
 
 /// How much of a part.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -123,6 +123,10 @@ pub struct Stage {
     pub heated: Option<Spanned<Heated>>,
     /// How long it takes, waiting counted.
     pub takes: Option<Takes>,
+    /// How warm it stands meanwhile.
+    pub at: Option<Temperature>,
+    /// What was lifted or strained off again after the spirit or drink was washed with it.
+    pub washed: Option<Washed>,
     /// The method of a named stage, a step a line; the card's own stands in [`Card::steps`].
     pub steps: Vec<String>,
 }
@@ -155,6 +159,10 @@ pub struct Measured {
     pub abv: Option<Spanned<f64>>,
     /// Titratable acid, g/L as citric.
     pub acid: Option<Spanned<f64>>,
+    /// What the pH was read with; a strip, where nobody says.
+    pub ph_by: Option<PhBy>,
+    /// The meter was calibrated in two buffers that day.
+    pub calibrated: bool,
     /// The day.
     pub on: Option<Spanned<NaiveDate>>,
 }

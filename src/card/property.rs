@@ -1,9 +1,12 @@
 //! Strength, sweetness and sourness: what the finished liquid shall be, and what was measured.
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::input::{DAY, FieldKind, FieldShape, FileReader, Given, Hints, Laid, Layout, Table, Value, layout};
+use crate::input::{
+    DAY, FLAG, FieldKind, FieldShape, FileReader, Given, Hints, Laid, Layout, Table, Value, layout, word,
+};
 use crate::mixture::alcohol;
 use crate::units::{Literal, in_grams_per_litre};
+use crate::vocabulary::PhBy;
 
 use super::model::{Measured, Target};
 use crate::properties::TargetKind;
@@ -141,6 +144,8 @@ impl Laid for Measured {
         ("brix", BRIX_KIND, "64", "°Bx, corrected to 20 °C", brix),
         ("abv", ABV_KIND, "18", "alcohol, % by volume at 20 °C", abv),
         ("acid", CONCENTRATION, "\"4 g/L\"", "titratable acid to pH 8.1 as citric", acid),
+        ("ph_by", word::<PhBy>(), "\"meter\"", "what the pH was read with; a strip, where nobody says", ph_by),
+        ("calibrated", FLAG, "true", "the meter was calibrated in two buffers that day", calibrated),
         ("on", DAY, "2026-11-20", "the day of the readings", on),
     );
 }

@@ -2,7 +2,7 @@
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{FLAG, FieldKind, FieldShape, FileReader, Given, Laid, Layout, TEXT, Value, layout, word};
-use crate::units::{Literal, Time, degrees_celsius, literal};
+use crate::units::{Literal, Temperature, Time, degrees_celsius, literal, readers};
 use crate::vocabulary::{Container, Fill};
 
 use super::model::{Heated, Keep, Loss, Takes};
@@ -93,6 +93,29 @@ pub(super) const TAKES: FieldKind<Takes> = FieldKind::new(FieldShape::Text, |giv
     let time = time(given, reader, written, "write a number and a unit: \"12 h\", \"7 days\"")?;
     Some(Takes { written: written.to_owned(), time })
 });
+
+/// `at = "4 °C"`: how warm a stage stands.
+pub(super) const AT: FieldKind<Temperature> = FieldKind::new(FieldShape::Text, |given, reader| {
+    const HELP: &str = "write how warm it stands while it waits: \"4 °C\"";
+    let found = match &given.value.value {
+        Value::Number(number) => given.no_unit(*number, &["°C", "°F"]),
+        _ => match readers::temperature(given.text(reader)?) {
+            Ok(t) if STAND_C.contains(&degrees_celsius(t)) => return Some(t),
+            Ok(t) => given.out_of_range(
+                format!("`at` is {:.0} °C; -30 to 100 °C was expected", degrees_celsius(t)),
+                "not a place where it can stand",
+                "is it °F? \"40 °F\" is 4 °C",
+            ),
+            Err(why) => {
+                Diagnostic::error(why.code, why.title).at(given.value.span, "a temperature was expected").help(HELP)
+            }
+        },
+    };
+    reader.refuse(found)
+});
+
+/// Where a stage may stand, °C: a freezer to a water bath. A plausible range, common practice, no source.
+const STAND_C: std::ops::RangeInclusive<f64> = -30.0..=100.0;
 
 /// `labour = "20 min"`: the work for one batch.
 pub(super) const LABOUR: FieldKind<Time> = FieldKind::new(FieldShape::Text, |given, reader| {

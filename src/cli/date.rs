@@ -5,9 +5,10 @@ use std::path::PathBuf;
 use chrono::NaiveDate;
 
 use crate::assessment::{self, IdentityQuestion, Lot, Which};
-use crate::diagnostic::{Diagnostic, any_error};
+use crate::card::Card;
+use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::render;
-use crate::report::date::DateView;
+use crate::report::date::{DateReport, DateView};
 use crate::shelf_life::Draws;
 use crate::shelf_life::calendar::Frozen;
 use crate::solver::{Options, solve};
@@ -57,6 +58,9 @@ pub(crate) struct Args {
     /// calibrate it ("lime juice: acid=58 g/L, ph=2.3"); may be given more than once
     #[arg(long, value_name = "INGREDIENT: READINGS")]
     measured: Vec<String>,
+    /// Every reason and caution in full, with its sources and whom to ask
+    #[arg(long)]
+    full: bool,
     /// For programs
     #[arg(long)]
     json: bool,
@@ -65,6 +69,15 @@ pub(crate) struct Args {
 fn lot(args: &Args, found: &mut Vec<Diagnostic>) -> Lot {
     let made = open::day("--made", args.made.as_deref(), found).unwrap_or_else(open::today);
     let oldest_part = open::day("--oldest-part", args.oldest_part.as_deref(), found);
+    if let Some(written) = args.oldest_part.as_ref().filter(|_| oldest_part.is_some_and(|day| day > made)) {
+        let why = format!("no part of it can be younger than the lot, which was made on {made}");
+        found.push(open::bad_argument(
+            "--oldest-part",
+            written,
+            &why,
+            "write the day on which its oldest part was made",
+        ));
+    }
     let frozen = args.frozen.iter().filter_map(|written| stay(written, made, found)).collect();
     Lot { made, oldest_part, frozen, spoiled_days: args.spoiled.map(f64::from) }
 }
@@ -82,11 +95,26 @@ fn stay(written: &str, made: NaiveDate, found: &mut Vec<Diagnostic>) -> Option<F
     Some(Frozen { from, to })
 }
 
+/// A reading of a day to come is a slip of the pen.
+fn read_in_the_future(card: &Card, today: NaiveDate) -> Option<Diagnostic> {
+    let on = card.measured.on.as_ref().filter(|on| on.value > today)?;
+    let title = format!("the readings are of {}, a day to come", on.value);
+    Some(
+        Diagnostic::error(Code::OutOfRange, title)
+            .at(on.span, "in the future")
+            .help("write the day on which it was read")
+            .in_file(&card.file),
+    )
+}
+
 pub(crate) fn run(args: &Args) -> Reply {
     let mut opened = open::card(&args.file, &args.measured, Vec::new());
     let lot = lot(args, &mut opened.found);
     let which = if args.chart.is_some() { Which::AllWithBands } else { Which::All };
-    opened.reply(args.json, render::text::date, |card, house, found| {
+    let today = open::today();
+    let text = |report: &DateReport| render::text::date(report, args.full);
+    opened.reply(args.json, text, |card, house, found| {
+        found.extend(read_in_the_future(card, today));
         let outcome = solve(card, house, &Options::default());
         found.extend(outcome.diagnostics);
         let solved = outcome.solved?;
@@ -102,7 +130,8 @@ pub(crate) fn run(args: &Args) -> Reply {
         }
         let chart = || render::chart::expected_life(&solved.name, &judged);
         found.extend(output::chart(args.chart.as_ref(), chart, &args.file));
-        let view = DateView::new(&judged);
+        let mut view = DateView::new(&judged);
+        view.say_what_has_passed(today);
         found.extend(view.without_date());
         found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));
         Some(view)

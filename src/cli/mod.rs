@@ -81,7 +81,7 @@ impl Reply {
         report: &Report<V>,
         mut diagnostics: Vec<Diagnostic>,
         json: bool,
-        text: fn(&Report<V>) -> String,
+        text: impl Fn(&Report<V>) -> String,
     ) -> Self {
         let stopped = report.answer().is_some_and(View::stops);
         let code = exit_code(&diagnostics).max(if stopped { NOT_MET } else { MET });

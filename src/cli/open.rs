@@ -28,7 +28,7 @@ impl Opened {
     pub(crate) fn reply<V: View>(
         mut self,
         json: bool,
-        text: fn(&Report<V>) -> String,
+        text: impl Fn(&Report<V>) -> String,
         answer: impl FnOnce(&Card, &House, &mut Vec<Diagnostic>) -> Option<V>,
     ) -> Reply {
         let card = self.card.as_ref().filter(|_| !any_error(&self.found));

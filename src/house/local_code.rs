@@ -1,32 +1,35 @@
-//! `[local_code]`: the numbers of the authority, as the house entered them. Whether they count is judged elsewhere.
+//! `[[local_code]]`: the numbers of the authority, one block a product, as the house entered them. Whether they count is
+//! judged elsewhere.
 
 use std::ops::RangeInclusive;
 
 use chrono::NaiveDate;
 
-use crate::diagnostic::Diagnostic;
-use crate::input::{DAY, FieldKind, FieldShape, Laid, Layout, TEXTS, layout};
+use crate::diagnostic::{Diagnostic, Span, Spanned};
+use crate::input::{DAY, FLAG, FieldKind, FieldShape, FileReader, Laid, Layout, TEXT, Table, layout};
 use crate::units::{Temperature, degrees_celsius, readers};
 
-/// What the house entered.
+/// What the house entered for one product.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct LocalCode {
+    /// Where the block stands.
+    pub span: Span,
+    /// For which card, by its name.
+    pub product: Option<Spanned<String>>,
     /// Who says so.
     pub authority: Option<String>,
     /// Who entered it.
     pub entered_by: Option<String>,
     /// When.
-    pub on: Option<NaiveDate>,
+    pub on: Option<Spanned<NaiveDate>>,
     /// Where it is written.
     pub reference: Option<String>,
-    /// Days for perishable food, 1 to 3650.
+    /// Days for food that needs control, 1 to 3650.
     pub days: Option<u32>,
-    /// The warmest at which perishable food may be kept, 0 to 10 °C.
+    /// The warmest at which it may be kept, 0 to 10 °C.
     pub temperature: Option<Temperature>,
-    /// Days for anything, 1 to 3650.
-    pub max_days: Option<u32>,
-    /// Products of which an assessment is on record, in small letters.
-    pub assessed: Vec<String>,
+    /// An assessment of the product is on record.
+    pub assessed: bool,
 }
 
 /// Cold holding that an authority may state, °C: the codes ask for 4 to 8 (FDA Food Code 2022, 3-501.16: 5), and what
@@ -35,19 +38,28 @@ const COLD_C: RangeInclusive<f64> = 0.0..=10.0;
 
 impl Laid for LocalCode {
     const LAYOUT: &'static Layout<Self> = layout!(
-        "[local_code]",
+        "[[local_code]]",
+        ("product", TEXT, "\"Lime cordial\"", "the card that it is about, by its name", product),
         ("authority", STATED, "\"the council\"", "who says so", authority),
         ("entered_by", STATED, "\"A. Maker\"", "who entered it", entered_by),
         ("on", DAY, "2026-01-02", "when it was entered", on),
         ("reference", STATED, "\"letter 7\"", "where it is written", reference),
-        ("days", DAYS, "5", "days for perishable food", days),
-        ("temperature", COLD, "\"5 °C\"", "the warmest at which perishable food may be kept", temperature),
-        ("max_days", DAYS, "60", "days for anything", max_days),
-        ("assessed", TEXTS, "[\"Lime cordial\"]", "products of which an assessment is on record", |code, names| {
-            code.assessed = names.value.into_iter().map(|name| name.value.to_lowercase()).collect()
-        }),
+        ("days", DAYS, "5", "days for food that needs control", days),
+        ("temperature", COLD, "\"5 °C\"", "the warmest at which it may be kept", temperature),
+        ("assessed", FLAG, "true", "an assessment of the product is on record", assessed),
     );
 }
+
+/// The blocks of a house, each with its place.
+pub(super) const BLOCKS: FieldKind<Vec<LocalCode>> =
+    FieldKind::new(FieldShape::List(&FieldShape::Table(LocalCode::LAYOUT)), |given, reader| {
+        let blocks = given.tables(reader);
+        let read = |table: Spanned<&Table>, reader: &mut FileReader<'_>| LocalCode {
+            span: table.span,
+            ..LocalCode::LAYOUT.read(table.value, reader)
+        };
+        Some(blocks.into_iter().map(|table| read(table, reader)).collect())
+    });
 
 /// A text; a blank one states nothing.
 const STATED: FieldKind<Option<String>> = FieldKind::new(FieldShape::Text, |given, reader| {

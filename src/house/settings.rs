@@ -15,7 +15,7 @@ use crate::vocabulary::Market;
 
 use super::costs::{self, Costs};
 use super::instruments::Instruments;
-use super::local_code::LocalCode;
+use super::local_code::{self, LocalCode};
 
 /// Which day is day one of a life.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -58,7 +58,9 @@ pub struct Settings {
     /// What its work, heat and bottles cost.
     pub costs: Costs,
     /// The numbers of its authority.
-    pub local_code: Option<LocalCode>,
+    pub local_code: Vec<LocalCode>,
+    /// Alkalinity that its tap water has at most, equivalents a kilogram; the default is that of very hard water.
+    pub water_alkalinity_eq_per_kg: Option<f64>,
 }
 
 /// `common practice, no source`: a house with its own thermometer should write its own.
@@ -77,7 +79,8 @@ impl Default for Settings {
             instruments: Instruments::default(),
             stores: stores.into(),
             costs: Costs::default(),
-            local_code: None,
+            local_code: Vec::new(),
+            water_alkalinity_eq_per_kg: None,
         }
     }
 }
@@ -121,7 +124,13 @@ impl Laid for Settings {
         ),
         ("stores", STORES, "{ fridge = \"4 °C\" }", "where it keeps things, and how warm it is there", stores),
         ("costs", costs::COSTS, "{ labour = \"14.00 GBP / h\" }", "what its work, heat and bottles cost", costs),
-        ("local_code", FieldKind::<LocalCode>::table(), "{ days = 5 }", "the numbers of its authority", local_code),
+        (
+            "local_code",
+            local_code::BLOCKS,
+            "[{ product = \"Lime cordial\", days = 5 }]",
+            "the numbers of its authority, one block a product",
+            local_code
+        ),
     );
 }
 
@@ -135,7 +144,25 @@ const HOUSE_KEYS: &Layout<Settings> = layout!(
     ("day_one", DAY_ONE, "\"day made\"", "which day is the first of a life", day_one),
     ("market", MARKET, "[\"UK\", \"EU\"]", "where it sells or serves", markets),
     ("altitude", ALTITUDE, "\"1600 m\"", "how high it lies, for boiling", altitude),
+    (
+        "water_alkalinity",
+        ALKALINITY,
+        "120",
+        "of its tap water at most, mg/L as calcium carbonate; 300 where nothing is said",
+        |s, mg| { s.water_alkalinity_eq_per_kg = Some(mg.value / 50_043.5) }
+    ),
 );
+
+/// mg/L as calcium carbonate; 50.0435 g of that are one equivalent (IUPAC standard atomic weights).
+const ALKALINITY: FieldKind<f64> = FieldKind::new(FieldShape::Number(0.0, 1000.0), |given, reader| {
+    let number = given.number(reader)?;
+    if (0.0..=1000.0).contains(&number) {
+        return Some(number);
+    }
+    let title = format!("`water_alkalinity` is {number}; 0 to 1000 mg/L as calcium carbonate was expected");
+    reader.found.push(given.out_of_range(title, "0 to 1000", "the water supplier's report states it"));
+    None
+});
 
 const DAYS: [(&str, DayOne); 2] = [("day made", DayOne::DayMade), ("day after", DayOne::DayAfter)];
 const MARKETS: [(&str, Market); 6] = [

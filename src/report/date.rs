@@ -9,8 +9,10 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::safety::STANDING_NOTE;
 use crate::safety::hazards::PublishedLimit;
 use crate::safety::intake::Intake;
-use crate::shelf_life::reason::Note;
+use crate::shelf_life::class::Quoted;
+use crate::shelf_life::hurdles::Screened;
 use crate::shelf_life::screen::{ScreenClass, ScreenTable};
+use crate::vocabulary::ProductClass;
 
 use super::caution::CautionView;
 use super::store::StoreView;
@@ -25,6 +27,16 @@ pub struct DateView {
     pub(crate) lot: Lot,
     /// The answer of the pH and water activity tables.
     pub screen: Option<ScreenView>,
+    /// What it may be called, by what is in it.
+    pub class: Option<ProductClass>,
+    /// Why the word of the card is ignored.
+    pub class_ignored: Option<String>,
+    /// What is usually quoted for such a product: beside the date, never in its place.
+    pub quoted: Vec<&'static Quoted>,
+    /// The stores where its date has passed.
+    pub(crate) passed: Vec<String>,
+    /// What was assumed, the day of its parts first.
+    pub assumed: Vec<String>,
     /// The stores that were asked for.
     pub(crate) stores: Vec<StoreView>,
     pub(crate) planned: Option<String>,
@@ -48,7 +60,14 @@ pub struct ScreenView {
     pub(crate) table: ScreenTable,
     /// What it says.
     pub class: ScreenClass,
+    /// What follows, with what else is known.
     pub(crate) result: ScreenResult,
+    /// The highest pH that it can have; null where nobody knows.
+    pub(crate) ph_up: Option<f64>,
+    /// The highest water activity of its sugar and salt.
+    pub(crate) aw_up: f64,
+    /// The lowest strength, % vol.
+    pub(crate) abv_low: f64,
 }
 
 /// Whether a product needs control of time and temperature for safety.
@@ -77,10 +96,13 @@ pub(crate) struct AllergenView {
 
 impl View for DateView {
     const VERB: &'static str = "date";
-    const KEYS: &'static str = "made lot screen stores planned readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say allergens_listed_in unidentified what_if cautions doses limits note";
+    const KEYS: &'static str = "made lot screen class class_ignored quoted passed assumed stores planned readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say allergens_listed_in unidentified what_if cautions doses limits note";
 
+    /// A stop, or no date anywhere but in the freezer.
     fn stops(&self) -> bool {
-        self.cautions.iter().any(CautionView::stops)
+        let mut thawed = self.stores.iter().filter(|s| !s.frozen).peekable();
+        let undated = thawed.peek().is_some() && thawed.all(|s| !s.refusals.is_empty());
+        undated || self.cautions.iter().any(CautionView::stops)
     }
 }
 
@@ -98,16 +120,21 @@ impl From<&Assessment> for AllergenView {
 }
 
 impl ScreenView {
-    /// The screen of a judged product: none where it is only asked for frozen.
-    pub(super) fn of_judged(judged: &Assessment) -> Option<Self> {
-        let screen = judged.screen?;
-        let verdict = judged.stores.iter().find_map(|store| store.verdict.as_ref())?;
-        let result = match (verdict.held, screen.class) {
-            (None, ScreenClass::NonTcs) => ScreenResult::Stable,
-            (None, ScreenClass::Pa) if verdict.notes.contains(&Note::TableIgnoresAlcohol) => ScreenResult::Alcohol,
-            _ => ScreenResult::Control,
+    /// The screen of a judged product.
+    pub(super) fn of_judged(judged: &Assessment) -> Self {
+        let result = match judged.hurdles.screened {
+            Screened::Stable | Screened::NoFood => ScreenResult::Stable,
+            Screened::Alcohol => ScreenResult::Alcohol,
+            Screened::Control => ScreenResult::Control,
         };
-        Some(Self { table: screen.table, class: screen.class, result })
+        Self {
+            table: judged.hurdles.table,
+            class: judged.hurdles.by_table,
+            result,
+            ph_up: judged.hurdles.ph_up,
+            aw_up: judged.hurdles.aw_up,
+            abv_low: judged.hurdles.abv,
+        }
     }
 }
 
@@ -117,7 +144,12 @@ impl DateView {
         Self {
             made: judged.lot.made,
             lot: judged.lot.clone(),
-            screen: ScreenView::of_judged(judged),
+            screen: Some(ScreenView::of_judged(judged)),
+            class: judged.named.class,
+            class_ignored: judged.named.ignored.clone(),
+            quoted: judged.named.quoted.clone(),
+            passed: Vec::new(),
+            assumed: judged.assumed.clone(),
             stores: judged.stores.iter().map(|store| StoreView::new(store, &judged.cautions)).collect(),
             planned: judged.stores.get(judged.planned).map(|s| s.store.name.clone()),
             readings: judged.readings.clone(),
@@ -130,6 +162,12 @@ impl DateView {
             limits: judged.hazards.clone(),
             note: STANDING_NOTE,
         }
+    }
+
+    /// Marks the stores where the date has passed.
+    pub(crate) fn say_what_has_passed(&mut self, today: NaiveDate) {
+        let passed = |store: &&StoreView| store.date.is_some_and(|date| date < today);
+        self.passed = self.stores.iter().filter(passed).map(|store| store.store.clone()).collect();
     }
 
     /// Where there is no number a program is told why, as it is of every other property.

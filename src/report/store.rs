@@ -3,13 +3,14 @@
 use chrono::NaiveDate;
 use serde::Serialize;
 
+use crate::assessment::DatedStore;
 use crate::assessment::store::OnceOpened;
-use crate::assessment::{DatedStore, Decision};
 use crate::safety::{Caution, Level};
+use crate::shelf_life::Verdict;
 use crate::shelf_life::calendar::in_words;
-use crate::shelf_life::ceilings::Tier;
-use crate::shelf_life::reason::{Mark, Note};
-use crate::shelf_life::verdict::{CeilingFigure, Growth, Staleness};
+use crate::shelf_life::reason::{DateRule, Mark, Note};
+use crate::shelf_life::staling::Tier;
+use crate::shelf_life::verdict::Growth;
 use crate::units::degrees_celsius;
 use crate::units::display::temperature_text;
 
@@ -21,26 +22,41 @@ pub(crate) struct StoreView {
     /// Its name.
     pub store: String,
     pub(crate) temperature_c: f64,
+    /// Its name and temperature, as printed.
+    pub(crate) place: String,
     /// The answer in a line: the date, or why there is none, and a stop that may apply.
     pub(crate) says: String,
     /// Whole days from the day made; 0 is "use at once".
     pub(crate) days: Option<u32>,
+    /// The last day.
     pub(crate) date: Option<NaiveDate>,
+    /// What kind of date it is.
     pub(crate) mark: Mark,
-    pub(crate) decided_by: Option<Decision>,
+    /// The one rule that decided.
+    pub(crate) decided_by: Option<String>,
+    /// How good the evidence of that rule is.
     pub(crate) tier: Option<Tier>,
+    /// Why there is no date, in one text.
     pub(crate) refused: Option<String>,
+    /// The same, reason by reason.
     pub(crate) refusals: Vec<String>,
+    /// What law, staling and spoiled lots allow, in days.
     pub(crate) ceiling_days: Option<f64>,
-    pub(crate) ceiling: Option<CeilingFigure>,
-    /// The growth model; null where it may not be shown.
+    /// Growth over all lots, where it was drawn; null where it cannot decide.
     pub(crate) growth_days: Option<Growth>,
+    /// The share of lots in which nothing grows.
     pub(crate) p_no_growth: Option<f64>,
-    pub(crate) quality_days: Option<Staleness>,
+    /// Kept for programs: staling is a term of the ceiling now.
+    pub(crate) quality_days: Option<f64>,
+    /// Whether the clock stops here.
     pub(crate) frozen: bool,
+    /// Days that are left from the day it is thawed, while it is in the freezer.
     pub(crate) days_left_when_thawed: Option<u64>,
+    /// Its life once it is opened, where that is shorter.
     pub(crate) opened: Option<OnceOpened>,
+    /// What else must be said; null where the clock stops.
     pub(crate) notes: Option<Vec<Note>>,
+    /// The cautions if it is kept here.
     pub(crate) cautions: Vec<CautionView>,
     /// Stops for this store that are not among the cautions of the planned one, nor its refusals.
     pub(crate) stops_here: Vec<CautionView>,
@@ -60,19 +76,19 @@ impl StoreView {
         Self {
             store: dated.store.name.clone(),
             temperature_c: degrees_celsius(dated.store.temperature),
+            place: place(dated),
             says: in_a_line(dated),
             days: dated.days,
             date: dated.date,
             mark: dated.mark,
-            decided_by: dated.decided_by.clone(),
+            decided_by: dated.decided_by.as_ref().map(ToString::to_string),
             tier: dated.tier,
             refused: (!refusals.is_empty()).then(|| refusals.join("; ")),
             refusals,
-            ceiling_days: verdict.and_then(|v| v.ceiling_days),
-            ceiling: verdict.and_then(|v| v.ceiling),
+            ceiling_days: verdict.and_then(Verdict::ceiling_days),
             growth_days: growth.cloned(),
-            p_no_growth: growth.map(|g| g.p_no_growth),
-            quality_days: with_date.and_then(|v| v.quality.clone()),
+            p_no_growth: growth.map(|g| g.never),
+            quality_days: None,
             frozen: verdict.is_none(),
             days_left_when_thawed: dated.left_when_thawed,
             opened: dated.opened.clone(),
@@ -96,15 +112,44 @@ pub(crate) fn stop_in_doubt(store: &DatedStore) -> Option<String> {
     Some(format!("a STOP may apply, not stated: {}", stop.not_stated.join("; ")))
 }
 
-pub(crate) fn in_store(store: &DatedStore) -> String {
-    let place = format!("{} ({})", store.store.name, temperature_text(store.store.temperature));
+fn place(store: &DatedStore) -> String {
+    format!("{} ({})", store.store.name, temperature_text(store.store.temperature))
+}
+
+/// The day alone, where there is one.
+pub(crate) fn dated_heading(store: &DatedStore) -> String {
+    let place = place(store);
     let mark = if store.mark == Mark::BestBefore { "best before" } else { "use by" };
     match (store.days, store.date) {
         (Some(days), Some(date)) => format!("{place}: {mark} {} ({})", date.format("%a %-d %b %Y"), in_words(days)),
-        _ if store.verdict.is_none() => format!("{place}: the clock stops"),
+        _ => in_store(store),
+    }
+}
+
+/// One sentence: the day, how long that is, and why.
+pub(crate) fn in_store(store: &DatedStore) -> String {
+    let place = place(store);
+    let mark = if store.mark == Mark::BestBefore { "best before" } else { "use by" };
+    match (store.days, store.date) {
+        (Some(days), Some(date)) => {
+            let because = match &store.decided_by {
+                // the law says its days and why in one
+                Some(rule @ DateRule::Control { .. }) => format!(", because {rule}"),
+                Some(rule) => format!(": {}, {rule}", in_words(days)),
+                None => format!(": {}", in_words(days)),
+            };
+            format!("{place}: {mark} {}{because}", date.format("%a %-d %b %Y"))
+        }
+        _ if store.verdict.is_none() && store.refused.is_empty() => {
+            format!("{place}: the count stops; up to {} in there", in_words(store.freezer_days as u32))
+        }
         _ if let Some(left) = store.left_when_thawed => {
-            let words = if left == 1 { "1 day is".to_owned() } else { format!("{left} days are") };
-            format!("{place}: it is in the freezer; {words} left from the day it is thawed, that day counted")
+            let words = match left {
+                0 => "use it the day it is thawed".to_owned(),
+                1 => "1 day is left, the day it is thawed".to_owned(),
+                _ => format!("{left} days are left, the day it is thawed the first of them"),
+            };
+            format!("{place}: it is in the freezer; {words}; thaw it at 5 °C or below")
         }
         _ => {
             let why = store.refused.first().map_or_else(|| "not known".to_owned(), ToString::to_string);

@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::vocabulary::{Allergen, Market, Open, Process, Tag, Word, words};
 
+use super::alcohol_bands::alcohol_keeps;
 use super::members::Members;
 
 /// A fact that may be known, known not to exist, or not known.
@@ -177,7 +178,9 @@ macro_rules! facts {
             }
 
             pub(crate) fn flag(&self, flag: Flag) -> Fact<bool> {
-                match flag { $(Flag::$flag => self.$yes,)* }
+                let stated = match flag { $(Flag::$flag => self.$yes,)* };
+                // follows from the strength, and is never stated
+                if flag == Flag::AlcoholKeeps { self.alcohol_holds() } else { stated }
             }
 
             /// The place of a yes or no.
@@ -186,6 +189,27 @@ macro_rules! facts {
             }
         }
     };
+}
+
+impl Facts {
+    /// Whether its alcohol holds growth back, by its acid and water as far as they are known; what is not known of those
+    /// counts as the worst.
+    fn alcohol_holds(&self) -> Fact<bool> {
+        let known = |quantity| match self.number(quantity) {
+            Fact::Known(value) => Some(value),
+            _ => None,
+        };
+        let up = |value, doubt| Some(known(value)? + known(doubt)?);
+        match self.number(Quantity::Abv) {
+            Fact::Known(abv) => Fact::Known(alcohol_keeps(
+                abv,
+                up(Quantity::Ph, Quantity::PhUncertainty),
+                up(Quantity::WaterActivity, Quantity::WaterActivityUncertainty).unwrap_or(1.0),
+            )),
+            Fact::None => Fact::Known(false),
+            Fact::Unknown => Fact::Unknown,
+        }
+    }
 }
 
 /// Nothing bounds it from above.
@@ -226,6 +250,7 @@ facts! {
     ScaleStep scale_g (0.0, ANY) House "the step of the scale";
     }
     flags {
+    AlcoholKeeps alcohol_keeps Computed "the strength";
     FiveLogHeat heat_5log Computed "whether a 5-log heat treatment is given";
     Pasteurised pasteurised Computed "whether it is pasteurised in its closed bottle";
     Sale sale Card "whether it is for sale (on the card: [keep] for_sale = false)";

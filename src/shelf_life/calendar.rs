@@ -1,10 +1,15 @@
-//! From days to a date on the label.
+//! From days to a date on the label, and the strict count of the freezer.
 
 use chrono::{Days, NaiveDate};
 
 pub use crate::house::DayOne;
 
-/// Days in the freezer: the clock stops.
+/// At and below this a freezer stops the count, °C.
+pub(crate) const STOPS_C: f64 = -15.0;
+/// At and below this it stops growth and halves what stales; warmer is a fridge, °C.
+pub(crate) const SLOWS_C: f64 = -10.0;
+
+/// Days in the freezer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
 pub struct Frozen {
     /// The day it went in.
@@ -18,16 +23,11 @@ pub struct Frozen {
 pub enum LastDay {
     /// The last day.
     On(NaiveDate),
-    /// In the freezer: that many days are left from the day it is thawed, that day counted.
+    /// In the freezer: that many days are left, the day it is thawed the first of them; 0 is "use at once".
     Frozen {
         /// How many.
         days_left: u64,
     },
-}
-
-/// The day from which a clock runs: for a juice or an opened bottle the earliest day of any ingredient, if that is earlier.
-pub fn clock_start(made: NaiveDate, earliest_ingredient: Option<NaiveDate>) -> NaiveDate {
-    earliest_ingredient.map_or(made, |day| day.min(made))
 }
 
 /// The last day, without a freezer. Zero days is "use at once": the day itself. `legal_days` are counted with the day made
@@ -47,8 +47,9 @@ pub fn last_day(start: NaiveDate, days: u32, legal_days: Option<u32>, day_one: D
     }
 }
 
-/// The last day where some of the days were spent in the freezer: each day frozen moves it on by one, the rest resumes on
-/// the day of thawing. A freezing after the last day saves nothing.
+/// The last day where some days were spent in the freezer, counted strictly: the day made, the day it went in and the day it
+/// came out are all days used. Of a stay only the whole days between are given back, so made on day 1, frozen on day 3 and a
+/// life of 7 leave 4 days, the day of thawing the first of them. A freezing after the last day saves nothing.
 pub fn last_day_frozen(mut last: NaiveDate, frozen: &[Frozen]) -> Option<LastDay> {
     let mut stays: Vec<_> = frozen.to_vec();
     stays.sort_by_key(|stay| stay.from);
@@ -58,26 +59,39 @@ pub fn last_day_frozen(mut last: NaiveDate, frozen: &[Frozen]) -> Option<LastDay
         if from > last {
             continue;
         }
-        let Some(to) = stay.to else {
-            let days_left = (last - from).num_days().unsigned_abs() + 1;
-            return Some(LastDay::Frozen { days_left });
-        };
+        // the day it went in is used up
+        let left = (last - from).num_days().unsigned_abs();
+        let Some(to) = stay.to else { return Some(LastDay::Frozen { days_left: left }) };
         if to > from {
-            last = last.checked_add_days(Days::new((to - from).num_days().unsigned_abs()))?;
+            // the thaw day is the first of what is left; none left is "use at once", on that day
+            last = to.checked_add_days(Days::new(left.saturating_sub(1)))?;
             counted_to = to;
         }
     }
     Some(LastDay::On(last))
 }
 
-/// Days in words: one step that matters, always down, never a decimal.
+/// Days in words, always rounded down: exact under 14 days, whole weeks under 12 weeks, whole months of 30 days, years from
+/// 24 months. Never "about": what the law gives is exact, and what is rounded has its exact day beside it.
 pub fn in_words(days: u32) -> String {
-    let about = |n: u32, unit: &str| format!("about {n} {unit}{}", if n == 1 { "" } else { "s" });
+    let counted = |n: u32, unit: &str| format!("{n} {unit}{}", if n == 1 { "" } else { "s" });
     match days {
         0 => "use at once".into(),
-        1..14 => about(days, "day"),
-        14..84 => about(days / 7, "week"),
-        // a twelfth of 365 days
-        _ => about((f64::from(days) * 12.0 / 365.0).floor() as u32, "month"),
+        1..14 => counted(days, "day"),
+        14..84 => counted(days / 7, "week"),
+        84..720 => counted(days / 30, "month"),
+        // 24 months of 30 days are the first to be called years
+        720..730 => counted(24, "month"),
+        _ => counted(days / 365, "year"),
+    }
+}
+
+/// From so many to so many days, in one unit where they share it: "2 to 4 weeks".
+pub fn span_in_words(low: u32, high: u32) -> String {
+    let (low, high) = (in_words(low), in_words(high));
+    let unit = |words: &str| words.split_once(' ').map(|(_, unit)| unit.trim_end_matches('s').to_owned());
+    match low.split_once(' ') {
+        Some((number, _)) if unit(&low) == unit(&high) => format!("{number} to {high}"),
+        _ => format!("{low} to {high}"),
     }
 }

@@ -4,7 +4,7 @@ use std::sync::LazyLock;
 
 use serde::de::DeserializeOwned;
 
-use super::{ceilings, heat, organisms};
+use super::{heat, organisms};
 
 /// A table that is compiled in.
 ///
@@ -21,8 +21,6 @@ pub struct ShelfLifeTables {
     pub organisms: organisms::Organisms,
     /// Heat processes.
     pub heat: heat::HeatProcesses,
-    /// Class ceilings and quality.
-    pub ceilings: ceilings::Ceilings,
 }
 
 /// The embedded tables.
@@ -30,7 +28,6 @@ pub fn tables() -> &'static ShelfLifeTables {
     static TABLES: LazyLock<ShelfLifeTables> = LazyLock::new(|| ShelfLifeTables {
         organisms: embedded("organisms.toml", include_str!("data/organisms.toml")),
         heat: embedded("heat.toml", include_str!("data/heat.toml")),
-        ceilings: embedded("ceilings.toml", include_str!("data/ceilings.toml")),
     });
     &TABLES
 }

@@ -14,10 +14,6 @@ pub struct Organisms {
     pub model: SpoilageLevel,
     /// How far the draws scatter.
     pub uncertainty: Scatter,
-    /// log10 CFU/mL by how the product is made.
-    pub initial_count: InitialCount,
-    /// h0 by what the organisms came from.
-    pub lag: Lag,
     organism: BTreeMap<String, OrganismRow>,
 }
 
@@ -44,24 +40,6 @@ pub struct Scatter {
     pub ln_model_bias_sd: f64,
     pub t_min_sd: f64,
     pub ph_min_sd: f64,
-}
-
-/// log10 CFU/mL in the fresh product.
-#[derive(Debug, Deserialize)]
-pub struct InitialCount {
-    pub hot_dissolved_clean_bottle: f64,
-    pub cold_mixed: f64,
-    pub nut_or_herb_solids: f64,
-    pub fresh_squeezed_juice: f64,
-}
-
-/// h0 = mu · lag.
-#[derive(Debug, Deserialize)]
-pub struct Lag {
-    /// Cells that are not stressed.
-    pub juice_h0: f64,
-    /// Cells under osmotic or acid stress.
-    pub syrup_h0: f64,
 }
 
 #[derive(Debug, Deserialize)]

@@ -1,138 +1,136 @@
-//! The plain inputs of a date. What is not known is `None` and counts as the worst it could be.
+//! The plain inputs of a date: what the finished product is, each value with how far off it may be. What is not known is
+//! `None` and counts as the worst it could be. No word of a card is among them.
 
-use super::delle;
-use super::heat::Curve;
-use crate::units::{Abv, Brix, MassDensity, Ph, WaterActivity, grams_per_litre};
-use crate::vocabulary::ProductClass;
+use super::warmth::StageWarmth;
 
-/// A value and its uncertainty, one-sided, in the same unit.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct UncertainValue<Q> {
-    /// The value.
-    pub value: Q,
-    /// How far off it may be.
-    pub uncertainty: f64,
+/// What milk has become in it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Dairy {
+    /// Milk that stays in.
+    Milk,
+    /// Cream that stays in.
+    Cream,
+    /// Fat that a spirit was washed with and that was lifted off.
+    FatWashed,
+    /// Curd that was strained off.
+    Clarified,
 }
 
-/// What is in it, as far as a date cares.
+/// What egg is in it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Egg {
+    /// Not pasteurised, or not said to be.
+    Raw,
+    /// Pasteurised, bought or by a 5-log heating here.
+    Pasteurised,
+}
+
+/// What is in it, as far as a date cares, its own and what its parts bring.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Contents {
-    /// Fresh juice that was not heated.
-    pub juice: bool,
-    /// Such juice is half of its weight or more.
-    pub mostly_juice: bool,
-    /// Solids of fruit or wine: food for lactic bacteria.
-    pub fruit_or_wine: bool,
-    /// Fresh herbs, garlic or other plant solids.
-    pub garlic_or_herb: bool,
+    /// Strained herb, spice, peel or fruit.
+    pub plant: bool,
+    /// Food for lactic bacteria: fruit, juice, wine, tea, coffee, malt, dairy, nut.
+    pub nutrient: bool,
     /// Nuts.
     pub nut: bool,
-    /// Milk or cream.
-    pub dairy: bool,
-    /// Egg.
-    pub egg: bool,
-    /// Egg that was not pasteurised, neither before nor here.
-    pub raw_egg: bool,
-    /// Cooked starch.
-    pub cooked_starch: bool,
+    /// Wine.
+    pub wine: bool,
+    /// Coffee.
+    pub coffee: bool,
+    /// Oil of citrus peel.
+    pub peel: bool,
+    /// Nothing but water, salt, acid and spirit: no sugar, plant, juice or protein.
+    pub no_food: bool,
+    /// Poured by the drop or the dash: 2 ml or less a serving.
+    pub drops: bool,
+    /// No liquid is left.
+    pub dried: bool,
+    /// Herb, garlic, vegetable or fruit under oil.
+    pub in_oil: bool,
+    /// Garlic, herbs or vegetables, which a local code may not lift beyond 7 days in low acid.
+    pub low_acid_plant: bool,
+    /// Meat or fish.
+    pub meat_or_fish: bool,
+    /// Milk, in what shape.
+    pub dairy: Option<Dairy>,
+    /// Egg, and which.
+    pub egg: Option<Egg>,
 }
 
 impl Contents {
-    /// Everything that could be in it.
-    pub(crate) const WORST: Self = Self {
-        juice: true,
-        mostly_juice: true,
-        fruit_or_wine: true,
-        garlic_or_herb: true,
-        nut: true,
-        dairy: true,
-        egg: true,
-        raw_egg: true,
-        cooked_starch: true,
-    };
+    /// Milk or cream that stays in it, or egg.
+    pub(crate) fn emulsion_or_milk(&self) -> bool {
+        self.egg.is_some() || matches!(self.dairy, Some(Dairy::Milk | Dairy::Cream))
+    }
 }
 
-/// How it is made and bottled.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Treatment {
-    /// Dissolved or boiled hot and put in a clean bottle.
-    pub hot_dissolved: bool,
-    /// The heating of the finished product.
-    pub heating: Option<Curve>,
-    /// Filled hot.
-    pub hot_filled: Option<bool>,
-    /// Closed at once, so that nothing gets in.
-    pub closed: Option<bool>,
-    /// Has been opened.
-    pub opened: bool,
+/// How clean it is when it is closed, the worst of its unheated parts unless the whole is heated.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Filled {
+    /// Five decades of pathogens killed by its pH, filled hot and closed.
+    HotClosed,
+    /// Dissolved at 60 °C or hotter, or heated as its pH asks, and bottled cooler in clean glass.
+    HotClean,
+    /// White sugar, no heat.
+    #[default]
+    Cold,
+    /// Plant, honey or raw sugar, no heat.
+    ColdPlant,
+    /// Raw juice, pulp or nut.
+    Raw,
 }
 
-impl Treatment {
-    /// Filled hot, closed, and not opened since.
-    pub(crate) fn hot_bottled(&self) -> bool {
-        self.hot_filled == Some(true) && self.closed == Some(true) && !self.opened
+impl Product {
+    /// Dried, and known to be dry: 20 % of water or less by mass, or a water activity of 0.70 or less.
+    pub(crate) fn is_dry_enough(&self) -> bool {
+        let dry = self.water_pct.is_some_and(|water| water <= 20.0) || self.aw.is_some_and(|aw| aw <= 0.70);
+        self.contents.dried && dry
     }
 }
 
 /// A product to be dated.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Product {
-    /// pH of the finished product.
-    pub ph: Option<UncertainValue<Ph>>,
-    /// Its water activity.
-    pub water_activity: Option<UncertainValue<WaterActivity>>,
-    /// Its strength; unknown counts as none.
-    pub abv: Option<Abv>,
-    /// Sugar per volume, for Delle units; unknown counts as none.
-    pub sugar: Option<MassDensity>,
-    /// Dissolved solids.
-    pub brix: Option<Brix>,
-    /// The class that chooses its ceiling (see [`super::ceilings`]).
-    pub class: Option<ProductClass>,
-    /// What is in it; unknown counts as everything.
-    pub contents: Option<Contents>,
-    /// How it is made.
-    pub process: Treatment,
-    /// How many different preservatives were added: one earns nothing, several refuse a date.
-    pub preservatives: u8,
+    /// Its strength, % vol.
+    pub abv_pct: f64,
+    /// How far off that may be, % vol; never counted as less than [`super::hurdles::LEAST_ABV_DOUBT`].
+    pub abv_doubt: f64,
+    /// Sugar, g/L.
+    pub sugar_g_l: f64,
+    /// Dissolved solids, g per 100 g; unknown counts as none.
+    pub brix: Option<f64>,
+    /// Water activity of its sugar and salt in its water alone; alcohol counts once, through the strength.
+    pub aw: Option<f64>,
+    /// How far too low that may be.
+    pub aw_doubt: f64,
+    /// The highest pH that it can have; `None` where nobody knows.
+    pub ph_up: Option<f64>,
+    /// Salt, g per 100 g.
+    pub salt_pct: f64,
+    /// Acetic acid, g per 100 g.
+    pub acetic_pct: f64,
+    /// Acid of all kinds, g/L.
+    pub acid_g_l: f64,
+    /// Share of raw juice by mass, through all its parts, 0 to 1.
+    pub raw_juice: f64,
+    /// That juice is orange or grapefruit, of which there are published days.
+    pub sweet_citrus: bool,
+    /// Share of pasteurised juice from an opened bottle, 0 to 1.
+    pub pasteurised_juice: f64,
+    /// What is in it.
+    pub contents: Contents,
+    /// How it was filled.
+    pub filled: Filled,
+    /// Has been opened.
+    pub opened: bool,
+    /// Closed airtight.
+    pub closed: bool,
+    /// What it went through before it was bottled.
+    pub stages: Vec<StageWarmth>,
+    /// Water by mass of what has no liquid left, g per 100 g.
+    pub water_pct: Option<f64>,
     /// The earliest age in days at which a lot of it showed gas, haze, film, mould or a swollen cap.
     pub spoiled_lot_days: Option<f64>,
-}
-
-impl Product {
-    /// ABV in % vol, unknown as none.
-    pub(crate) fn abv_pct(&self) -> f64 {
-        self.abv.map_or(0.0, Abv::get)
-    }
-
-    /// What is in it, unknown as everything.
-    pub(crate) fn contents_or_worst(&self) -> Contents {
-        self.contents.unwrap_or(Contents::WORST)
-    }
-
-    /// The pH at its cautious end.
-    pub(crate) fn cautious_ph(&self) -> Option<f64> {
-        self.ph.and_then(|ph| upper(ph.value.get(), ph.uncertainty))
-    }
-
-    /// The water activity at its cautious end.
-    pub(crate) fn cautious_aw(&self) -> Option<f64> {
-        self.water_activity.and_then(|aw| upper(aw.value.get(), aw.uncertainty)).map(|aw| aw.min(1.0))
-    }
-
-    /// Delle units.
-    pub fn delle_units(&self) -> f64 {
-        let (none, zero) = (grams_per_litre(0.0), Abv::new(0.0));
-        self.abv.or(zero).map_or(0.0, |abv| delle::units(self.sugar.unwrap_or(none), abv))
-    }
-
-    /// Whether its class is one that lives by being dry.
-    pub(crate) fn lives_by_dryness(&self) -> bool {
-        self.class == Some(ProductClass::DriedFruit)
-    }
-}
-
-/// The upper end; an uncertainty that is no number makes the value unknown.
-fn upper(value: f64, uncertainty: f64) -> Option<f64> {
-    (uncertainty.is_finite() && uncertainty >= 0.0).then_some(value + uncertainty)
 }

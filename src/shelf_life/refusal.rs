@@ -1,205 +1,128 @@
-//! When no date may be given, and what only holds it short.
+//! When no date may be given, and the way out.
 
 use std::fmt;
 
 use super::authority::Authority;
-use super::ceilings::{Ceiling, ClassGroup};
-use super::data::ShelfLifeTables;
-use super::delle::{self, DelleReading};
-use super::product::Product;
-use super::screen::ScreenClass;
-
-/// Why the legal limit of food that needs control holds.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum HeldBy {
-    /// The tables by pH and water activity say `pa`.
-    ByTable,
-    /// The pH is not known, at a water activity where the tables ask for it, and the strength below 20 % vol.
-    PhUnknown,
-    /// Nut, dairy, egg, cooked starch, or garlic or herb in low acid.
-    Contents,
-}
-
-impl fmt::Display for HeldBy {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::ByTable => "its acidity and water activity do not rule out growth",
-            Self::PhUnknown => "its pH is not known",
-            Self::Contents => "of what is in it (nut, dairy, egg, cooked starch, or garlic or herb in low acid)",
-        })
-    }
-}
-
-/// Strength from which no growth is reported: 20 % vol (single-factor reports; the tables themselves give no credit).
-pub(crate) const NO_GROWTH_REPORTED_PCT_VOL: f64 = 20.0;
-
-/// What holds the product to the legal limit; the first that does. A recorded assessment lifts the table's word only; where
-/// the pH is not known it lifts the days (the authority has judged them) and not the cold.
-pub(crate) fn held(product: &Product, tables: &ShelfLifeTables, authority: &Authority) -> Option<HeldBy> {
-    let contents = product.contents_or_worst();
-    let weak = product.abv_pct() < NO_GROWTH_REPORTED_PCT_VOL;
-    let low_acid = product.cautious_ph().is_none_or(|ph| ph > 4.6);
-    let perishable = contents.dairy || contents.egg || contents.cooked_starch;
-    let dry = is_dried(product, tables) && product.cautious_aw().is_none();
-    if perishable || (weak && (contents.nut || (contents.garlic_or_herb && low_acid))) {
-        Some(HeldBy::Contents)
-    } else if !weak || dry {
-        None
-    } else if product.screen(tables).class == ScreenClass::NonTcs {
-        // At this water activity the tables ask for no pH.
-        None
-    } else if product.cautious_ph().is_none() {
-        Some(HeldBy::PhUnknown)
-    } else if authority.assessed {
-        None
-    } else {
-        Some(HeldBy::ByTable)
-    }
-}
-
-/// Whether its class is one that lives by being dry.
-pub(crate) fn is_dried(product: &Product, tables: &ShelfLifeTables) -> bool {
-    class_group(product, tables) == Some(ClassGroup::Dried)
-}
-
-fn class_group(product: &Product, tables: &ShelfLifeTables) -> Option<ClassGroup> {
-    Some(tables.ceilings.class(product.class?)?.group)
-}
-
-/// Whether it is a juice: by its class, or by what is in it unless it is all that another class asks for.
-pub(crate) fn is_juice(product: &Product, tables: &ShelfLifeTables) -> bool {
-    let juicy = product.contents_or_worst().juice && !is_strong(product);
-    let other = || tables.ceilings.earned(product, product.pasteurised(tables)).is_some();
-    class_group(product, tables) == Some(ClassGroup::Juice) || (juicy && !other())
-}
-
-fn is_strong(product: &Product) -> bool {
-    product.abv_pct() >= NO_GROWTH_REPORTED_PCT_VOL
-}
-
-/// Whether growth depends on lactic bacteria, of which too little is known: 0.5 to 20 % vol with 75 to 85 Delle units, or
-/// below 20 % vol with a pH above 3.5 (or unknown) and solids of fruit or wine. Then only the ceiling may be trusted.
-pub(crate) fn lactic_bacteria_decide(product: &Product) -> bool {
-    let grey = delle::reading(product.delle_units()) == DelleReading::Grey;
-    let mild = product.cautious_ph().is_none_or(|ph| ph > 3.5);
-    !is_strong(product) && ((product.abv_pct() >= 0.5 && grey) || (mild && product.contents_or_worst().fruit_or_wine))
-}
+use super::hurdles::Hurdles;
+use super::product::{Egg, Filled, Product};
+use super::reason::ControlBecause;
+use super::warmth::Warmth;
 
 /// Why no date is given.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Refusal {
+    /// Egg that was not pasteurised, or not said to be.
+    RawEgg,
+    /// Garlic, herb, vegetable or fruit under oil.
+    InOil,
+    /// It stood too long while weak and not sour.
+    Warm {
+        /// Hours in all.
+        hours: f64,
+        /// The warmest, °C.
+        t_c: f64,
+    },
     /// It needs control and the store is too warm.
     TooWarm {
-        /// What holds it.
-        held: HeldBy,
+        /// Why it needs control.
+        because: ControlBecause,
         /// The warmest store allowed, °C.
         max_c: f64,
     },
-    /// Water activity is not known and alcohol does not make up for it.
-    WaterActivityUnknown,
-    /// Dissolved solids are not known and alcohol does not make up for it.
-    BrixUnknown,
-    /// Outside what the model was made for.
-    OutOfRange {
-        /// What.
-        what: &'static str,
-        /// The value.
-        value: f64,
-        /// The range.
-        range: (f64, f64),
-    },
-    /// Several preservatives: no verified limits for a blend.
-    PreservativeBlend,
-    /// A juice in a store warmer than any figure for its class.
-    JuiceTooWarm {
-        /// The warmest store that a figure speaks of.
+    /// Milk, cream or egg above 5 °C.
+    EmulsionTooWarm {
+        /// The warmest store allowed, °C.
         max_c: f64,
     },
-    /// Egg that was not pasteurised.
-    RawEgg,
+    /// Raw juice in a store above 8 °C.
+    JuiceTooWarm,
+    /// Closed, sweet, weak and warm: yeast would make gas.
+    Gas,
     /// Figures for dried fruit are for airtight jars.
     NotAirtight,
-    /// There is no figure for its class.
-    NoCeiling,
+    /// It is not known to be dry.
+    NotDry,
+    /// A store temperature that is no number.
+    NoTemperature,
 }
 
 impl fmt::Display for Refusal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::TooWarm { held, max_c } => {
-                write!(f, "keep at {max_c} °C or below, because {held}")?;
-                if *held == HeldBy::PhUnknown {
-                    f.write_str("; measure the pH")?;
+            Self::RawEgg => f.write_str(
+                "raw egg may carry Salmonella, at any strength: use pasteurised egg and say so, or make it to order",
+            ),
+            Self::InOil => f.write_str(
+                "garlic, herb, vegetable or fruit under oil: cold, 4 days, or a tested acid method; no date comes from here",
+            ),
+            Self::Warm { hours, t_c } => write!(
+                f,
+                "stood {hours:.0} h at up to {t_c:.0} °C while weak and not sour: toxin or spores may be there, and nothing \
+                 done later undoes it; steep it cold and say `at = \"4 °C\"`, in spirit, or with acid from the start"
+            ),
+            Self::TooWarm { because, max_c } => {
+                write!(f, "keep at {max_c} °C or below, because {because}")?;
+                if *because == ControlBecause::PhUnknown {
+                    f.write_str("; read the pH")?;
                 }
                 Ok(())
             }
-            Self::WaterActivityUnknown => {
-                f.write_str("the water activity is not known, and below 20 % vol nothing makes up for it")
+            Self::EmulsionTooWarm { max_c } => {
+                write!(f, "keep at {max_c} °C or below, because there is milk, cream or egg in it")
             }
-            Self::BrixUnknown => f.write_str("the Brix is not known, and below 20 % vol nothing makes up for it"),
-            Self::OutOfRange { what, value, range: (low, high) } => {
-                write!(f, "{what} {value} lies outside {low} to {high}, where the growth model can speak")
-            }
-            Self::PreservativeBlend => f.write_str("no verified limits are known for a blend of preservatives"),
-            Self::JuiceTooWarm { max_c } => {
-                write!(f, "no figure is known for this juice above {max_c} °C, and no model may stand in")
-            }
-            Self::RawEgg => f.write_str(
-                "raw egg may carry Salmonella, and no keeping time can be defended: use pasteurised egg, or make it to order",
+            Self::JuiceTooWarm => f.write_str("fresh juice is not kept above 8 °C"),
+            Self::Gas => f.write_str(
+                "a closed bottle this sweet and weak ferments in the warm and may burst: keep it cold, or fill it hot and \
+                 close it",
             ),
-            Self::NotAirtight => f.write_str("the figures for dried fruit are for airtight jars; say `closed = true`"),
-            Self::NoCeiling => f.write_str("no figure is known for this kind of product"),
+            Self::NotAirtight => f.write_str("the days of dried fruit are for airtight jars; say `closed = true`"),
+            Self::NotDry => f.write_str("not known to be dry: 20 % of water or less, or a water activity of 0.70 or less"),
+            Self::NoTemperature => f.write_str("the temperature of this store is not known"),
         }
     }
 }
 
-/// Everything that forbids a date.
-pub(crate) fn refusals(
-    product: &Product,
-    t_c: f64,
-    held: Option<HeldBy>,
-    ceiling: Option<Ceiling>,
-    tables: &ShelfLifeTables,
-    authority: &Authority,
-) -> Vec<Refusal> {
-    let mut found = Vec::new();
-    let dried = is_dried(product, tables);
-    if let Some(held) = held.filter(|_| t_c.is_nan() || t_c > authority.max_c()) {
-        found.push(Refusal::TooWarm { held, max_c: authority.max_c() });
+/// Refused by what it is, in every store: it passes on to whatever it goes into.
+pub(crate) fn by_nature(product: &Product, warmth: &Warmth) -> Vec<Refusal> {
+    let contents = product.contents;
+    [
+        (contents.egg == Some(Egg::Raw)).then_some(Refusal::RawEgg),
+        contents.in_oil.then_some(Refusal::InOil),
+        warmth.too_long().then_some(Refusal::Warm { hours: warmth.danger_h, t_c: warmth.danger_c }),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+/// Refused by where it stands: another store may do.
+pub(crate) fn by_store(product: &Product, hurdles: &Hurdles, t_c: f64, authority: &Authority) -> Vec<Refusal> {
+    let contents = product.contents;
+    if !t_c.is_finite() {
+        return vec![Refusal::NoTemperature];
     }
-    if !is_strong(product) && !dried {
-        if product.cautious_aw().is_none() {
-            found.push(Refusal::WaterActivityUnknown);
-        }
-        if product.brix.is_none() {
-            found.push(Refusal::BrixUnknown);
-        }
+    if contents.dried {
+        let dry = product.is_dry_enough();
+        let found = [(!product.closed).then_some(Refusal::NotAirtight), (!dry).then_some(Refusal::NotDry)];
+        return found.into_iter().flatten().collect();
     }
-    let ranges = [
-        ("temperature", Some(t_c), (0.0, 30.0)),
-        ("pH", product.ph.map(|ph| ph.value.get()), (1.8, 7.0)),
-        ("Brix", product.brix.map(|b| b.get()).filter(|_| !dried), (0.0, 80.0)),
-    ];
-    for (what, value, range) in ranges {
-        if let Some(value) = value.filter(|v| !(range.0..=range.1).contains(v)) {
-            found.push(Refusal::OutOfRange { what, value, range });
-        }
+    let max_c = authority.control_c();
+    if hurdles.control() && t_c > max_c {
+        return vec![Refusal::TooWarm { because: ControlBecause::of(hurdles), max_c }];
     }
-    if product.preservatives > 1 {
-        found.push(Refusal::PreservativeBlend);
+    if contents.emulsion_or_milk() && t_c > max_c {
+        return vec![Refusal::EmulsionTooWarm { max_c }];
     }
-    if product.contents_or_worst().raw_egg {
-        found.push(Refusal::RawEgg);
+    if product.raw_juice >= 0.5 && t_c > 8.0 && hurdles.abv < 20.0 {
+        return vec![Refusal::JuiceTooWarm];
     }
-    if dried && product.process.closed != Some(true) {
-        found.push(Refusal::NotAirtight);
-    }
-    match ceiling {
-        None => found.push(Refusal::NoCeiling),
-        Some(c) if c.warmer_than_any && is_juice(product, tables) => {
-            found.push(Refusal::JuiceTooWarm { max_c: c.row.store_c });
-        }
-        Some(_) => {}
-    }
-    found
+    let sealed_hot = product.filled == Filled::HotClosed && product.closed && !product.opened;
+    let gas = product.closed
+        && t_c > 8.0
+        && product.sugar_g_l >= 20.0
+        && hurdles.aw_up > 0.90
+        && hurdles.abv < 15.0
+        && hurdles.delle < 78.0
+        && !sealed_hot;
+    if gas { vec![Refusal::Gas] } else { Vec::new() }
 }

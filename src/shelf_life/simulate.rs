@@ -1,16 +1,15 @@
-//! The uncertainty of everything that a date hangs on, drawn many times over. Each draw has one store temperature, one pH, one
-//! initial count…; the first organism to spoil it and the first quality to go give its two times.
+//! The doubt of everything that growth hangs on, drawn many times over. Each draw has one store temperature, one pH, one
+//! initial count…; the first organism to reach the level that counts as spoiled gives its time.
+//!
+//! What a draw takes from its luck alone is kept for the seed; what no store changes is reckoned once for all stores.
 
-use std::num::NonZero;
-use std::panic::resume_unwind;
+use std::sync::{Arc, LazyLock, Mutex};
 
-use super::ceilings::Quality;
-use super::decay;
+use super::data;
 use super::draws::normals;
+use super::growth;
+use super::organisms::{MODELLED, Organism};
 use crate::mixture::alcohol::ETHANOL_G_PER_ML;
-
-use super::organisms::{Organism, Organisms};
-use super::time_to_level::{Population, hours_to_level};
 
 /// How many draws, and from which seed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -32,11 +31,9 @@ impl Default for Draws {
     }
 }
 
-/// One product at one store, in the numbers that the model takes.
-#[derive(Clone, Debug)]
+/// One product, in the numbers that the model takes.
+#[derive(Clone, Copy, Debug)]
 pub struct Conditions {
-    /// °C of the store.
-    pub t_c: f64,
     /// pH; unknown counts as the optimum.
     pub ph: Option<f64>,
     /// Its standard deviation; never less than the model's own.
@@ -51,48 +48,51 @@ pub struct Conditions {
     pub log10_n0: f64,
     /// mu · lag.
     pub h0: f64,
-    /// What goes stale, if that is known.
-    pub quality: Option<&'static Quality>,
+    /// Which of the organisms can grow at all, in the order of the table.
+    pub grow: [bool; 4],
 }
 
-/// What the draws gave, in days. Infinite where nothing grew.
-#[derive(Clone, Debug, PartialEq)]
-#[expect(missing_docs, reason = "quantiles, by their usual names")]
-pub struct Spread {
-    pub micro: Quantiles,
-    pub quality: Option<Quantiles>,
-    /// 5 % quantile of the earlier of the two in each draw.
-    pub joint_q05: f64,
-    /// The earlier of the two at every whole percent, 0 to 100.
-    pub lives: Vec<f64>,
-    /// Quality alone at every whole percent.
-    pub stale: Vec<f64>,
-    pub p_no_growth: f64,
+/// The days to spoilage of every draw in one store, and which organism was first. Infinite where nothing grew.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Lives {
+    days: Vec<f64>,
+    first: Vec<Option<u8>>,
+}
+
+impl Lives {
+    /// The time by which a share of the draws is spoiled: the order statistic at or below it, never later than an
+    /// interpolated one. No draws give no days.
+    pub fn quantile(&self, share: f64) -> f64 {
+        let mut days = self.days.clone();
+        let place = (share.clamp(0.0, 1.0) * days.len().saturating_sub(1) as f64).floor() as usize;
+        if days.is_empty() {
+            return 0.0;
+        }
+        *days.select_nth_unstable_by(place, f64::total_cmp).1
+    }
+
+    /// The times at which 0, 1, 2 … 100 % are spoiled.
+    pub fn percents(&self) -> Vec<f64> {
+        let mut days = self.days.clone();
+        days.sort_unstable_by(f64::total_cmp);
+        let last = days.len().saturating_sub(1) as f64;
+        let nth = |p: u32| days.get((f64::from(p) / 100.0 * last).floor() as usize).copied();
+        (0..=100).map(|p| nth(p).unwrap_or(f64::INFINITY)).collect()
+    }
+
+    /// The share of draws in which nothing grew.
+    pub fn never(&self) -> f64 {
+        self.days.iter().filter(|d| d.is_infinite()).count() as f64 / self.days.len().max(1) as f64
+    }
+
     /// The code of the organism that was first most often, and in what share of the draws.
-    pub first: Option<(&'static str, f64)>,
-}
-
-/// Quantiles of a time in days.
-#[derive(Clone, Copy, Debug, PartialEq)]
-#[expect(missing_docs, reason = "quantiles, by their usual names")]
-pub struct Quantiles {
-    pub q05: f64,
-    pub q10: f64,
-    pub q25: f64,
-    pub q50: f64,
-    pub q95: f64,
-}
-
-/// The order statistic at or below a share: never later than an interpolated one.
-fn order_statistic(sorted: &[f64], p: f64) -> f64 {
-    let index = (p * sorted.len().saturating_sub(1) as f64).floor() as usize;
-    sorted.get(index).copied().unwrap_or(0.0)
-}
-
-impl Quantiles {
-    fn from_sorted(sorted: &[f64]) -> Self {
-        let at = |p: f64| order_statistic(sorted, p);
-        Self { q05: at(0.05), q10: at(0.10), q25: at(0.25), q50: at(0.50), q95: at(0.95) }
+    pub fn first(&self) -> Option<(&'static str, f64)> {
+        let mut counts = [0_usize; 4];
+        for place in self.first.iter().flatten() {
+            counts[usize::from(*place)] += 1;
+        }
+        let (place, most) = counts.iter().enumerate().max_by_key(|(_, n)| **n)?;
+        (*most > 0).then(|| (MODELLED[place], *most as f64 / self.days.len() as f64))
     }
 }
 
@@ -102,113 +102,119 @@ pub fn store_sd(t_c: f64, fridge_sd: f64, room_sd: f64) -> f64 {
     fridge_sd + (room_sd - fridge_sd) * ((t_c - 5.0) / 15.0).clamp(0.0, 1.0)
 }
 
-/// Seven common slots, five for each of the four organisms, one for quality.
+/// Seven common slots, five for each of the four organisms, one that is free (a draw keeps its place in the stream).
 const SLOTS: usize = 7 + 5 * 4 + 1;
 
-/// (days to spoilage, the organism, days to staleness)
-type DrawOutcome = (f64, Option<usize>, f64);
+/// What a draw takes from its luck alone.
+#[derive(Clone, Copy)]
+struct Luck {
+    t: f64,
+    ph: f64,
+    aw: f64,
+    n0: f64,
+    level: f64,
+    /// Factor on h0.
+    h0: f64,
+    /// The constants of the organisms as drawn, with the common error of the model in their rate.
+    organisms: [DrawnOrganism; 4],
+}
 
-fn one_draw(z: &[f64; SLOTS], c: &Conditions, table: &Organisms, organisms: &[Organism; 4]) -> DrawOutcome {
-    let u = &table.uncertainty;
-    let [z_t, z_ph, z_aw, z_n0, z_level, z_h0, z_bias, of_organisms @ .., z_quality] = z;
-    let t_c = c.t_c + z_t * store_sd(c.t_c, u.storage_t_sd_fridge, u.storage_t_sd_room);
-    let ph = c.ph.map(|ph| ph + z_ph * c.ph_sd.max(u.ph_sd));
-    let aw = (c.aw + z_aw * c.aw_sd.max(u.aw_sd)).min(1.0);
-    let population = Population {
-        log10_n0: c.log10_n0 + z_n0 * u.log10_n0_sd,
-        log10_nmax: table.model.log10_nmax,
-        h0: c.h0 * (z_h0 * u.ln_h0_sd).exp(),
-    };
-    // a level drawn at or above the end of growth would never be reached: favourable, so not allowed
-    let level = (table.model.log10_ncrit + z_level * u.log10_ncrit_sd).min(table.model.log10_nmax - 0.1);
+#[derive(Clone, Copy, Default)]
+struct DrawnOrganism {
+    mu_opt: f64,
+    t_min: f64,
+    ph_min: f64,
+    aw_min: f64,
+    ethanol_max: f64,
+}
+
+fn luck(seed: u64, draw: u64) -> Luck {
+    let u = &data::tables().organisms.uncertainty;
+    let z = normals::<SLOTS>(seed, draw);
+    let [z_t, z_ph, z_aw, z_n0, z_level, z_h0, z_bias, of_organisms @ .., _] = &z;
     let bias = (z_bias * u.ln_model_bias_sd).exp();
-
-    let mut first = (f64::INFINITY, None);
-    for (i, (organism, z)) in organisms.iter().zip(of_organisms.chunks_exact(5)).enumerate() {
-        let [z_mu, z_t_min, z_ph_min, z_aw_min, z_ethanol] = z else { continue };
-        let drawn = Organism {
-            mu_opt: organism.mu_opt * (z_mu * u.ln_mu_opt_sd).exp() * bias,
-            t_min: organism.t_min + z_t_min * u.t_min_sd,
-            ph_min: organism.ph_min + z_ph_min * u.ph_min_sd,
-            aw_min: organism.aw_min + z_aw_min * organism.aw_min_sd,
-            ethanol_max: organism.ethanol_max * (z_ethanol * organism.ethanol_ln_sd).exp(),
-            ..*organism
+    let mut organisms = [DrawnOrganism::default(); 4];
+    for ((drawn, organism), z) in organisms.iter_mut().zip(modelled()).zip(of_organisms.chunks_exact(5)) {
+        *drawn = DrawnOrganism {
+            mu_opt: organism.mu_opt * (z[0] * u.ln_mu_opt_sd).exp() * bias,
+            t_min: organism.t_min + z[1] * u.t_min_sd,
+            ph_min: organism.ph_min + z[2] * u.ph_min_sd,
+            aw_min: organism.aw_min + z[3] * organism.aw_min_sd,
+            ethanol_max: organism.ethanol_max * (z[4] * organism.ethanol_ln_sd).exp(),
         };
-        let rate = drawn.rate_per_h(t_c, ph, aw, 10.0 * c.abv_pct * *ETHANOL_G_PER_ML);
-        let days = hours_to_level(rate, population, level) / 24.0;
-        if days < first.0 {
-            first = (days, Some(i));
-        }
     }
-    let stale = c.quality.map_or(f64::INFINITY, |q| {
-        q.days * (z_quality * q.ln_sd).exp() / decay::arrhenius(q.ea_kj_per_mol * 1000.0, q.t_ref_c, t_c)
-    });
-    (first.0, first.1, stale)
+    Luck { t: *z_t, ph: *z_ph, aw: *z_aw, n0: *z_n0, level: *z_level, h0: (z_h0 * u.ln_h0_sd).exp(), organisms }
 }
 
-fn spread(outcomes: &[DrawOutcome], c: &Conditions, organisms: &[Organism; 4]) -> Spread {
-    let sorted = |time: fn(&DrawOutcome) -> f64| {
-        let mut times: Vec<f64> = outcomes.iter().map(time).collect();
-        times.sort_unstable_by(f64::total_cmp);
-        times
-    };
-    let percents = |times: &[f64]| (0..=100).map(|p| order_statistic(times, f64::from(p) / 100.0)).collect();
-    let (earlier, stale) = (sorted(|o| o.0.min(o.2)), sorted(|o| o.2));
-    let n = outcomes.len().max(1) as f64;
-    let share = |which: Option<usize>| outcomes.iter().filter(|o| o.1 == which).count() as f64 / n;
-    let first = (0..organisms.len()).map(|i| (i, share(Some(i)))).max_by(|a, b| a.1.total_cmp(&b.1));
-    Spread {
-        micro: Quantiles::from_sorted(&sorted(|o| o.0)),
-        quality: c.quality.map(|_| Quantiles::from_sorted(&stale)),
-        joint_q05: Quantiles::from_sorted(&earlier).q05,
-        lives: percents(&earlier),
-        stale: percents(&stale),
-        p_no_growth: share(None),
-        first: first.filter(|f| f.1 > 0.0).and_then(|(i, share)| Some((organisms.get(i)?.code, share))),
-    }
+fn modelled() -> &'static [Organism; 4] {
+    static ORGANISMS: LazyLock<[Organism; 4]> = LazyLock::new(|| data::tables().organisms.modelled());
+    &ORGANISMS
 }
 
-/// Fewer draws than this are made where they are asked for.
-const FEW_DRAWS: u32 = 2000;
+/// The luck of the first draws of a seed, kept for the seed that was asked for last.
+fn lucks(settings: Draws) -> Arc<Vec<Luck>> {
+    static KEPT: Mutex<(u64, Option<Arc<Vec<Luck>>>)> = Mutex::new((0, None));
+    let mut kept = KEPT.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+    let have = kept.1.clone().filter(|_| kept.0 == settings.seed);
+    if let Some(lucks) = have.as_ref().filter(|lucks| lucks.len() >= settings.draws as usize) {
+        return lucks.clone();
+    }
+    let mut lucks = have.map_or_else(Vec::new, |lucks| lucks.to_vec());
+    lucks.extend((lucks.len() as u64..u64::from(settings.draws)).map(|draw| luck(settings.seed, draw)));
+    let lucks = Arc::new(lucks);
+    *kept = (settings.seed, Some(lucks.clone()));
+    lucks
+}
 
-/// The spread for each of several conditions, all from the same draws. Uses the cores there are; the digits do not depend
-/// on how many.
-pub fn simulate(conditions: &[Conditions], table: &'static Organisms, settings: Draws) -> Vec<Spread> {
-    let organisms = table.modelled();
-    // To ask for the cores and to start a thread takes longer than a few draws.
-    let cores = match settings.draws {
-        ..FEW_DRAWS => 1,
-        _ => std::thread::available_parallelism().map_or(1, NonZero::get).min(64) as u32,
-    };
-    let block = settings.draws.div_ceil(cores).max(1);
-    let run = |from: u32, to: u32| -> Vec<Vec<DrawOutcome>> {
-        let mut outcomes: Vec<_> = conditions.iter().map(|_| Vec::with_capacity((to - from) as usize)).collect();
-        for draw in from..to {
-            let z = normals::<SLOTS>(settings.seed, u64::from(draw));
-            for (outcome, c) in outcomes.iter_mut().zip(conditions) {
-                outcome.push(one_draw(&z, c, table, &organisms));
+/// The lives of a product in each of several stores (°C), all from the same draws.
+pub fn simulate(product: &Conditions, stores_c: &[f64], settings: Draws) -> Vec<Lives> {
+    let table = &data::tables().organisms;
+    let u = &table.uncertainty;
+    let draws = settings.draws as usize;
+    let mut lives: Vec<Lives> =
+        stores_c.iter().map(|_| Lives { days: Vec::with_capacity(draws), first: Vec::with_capacity(draws) }).collect();
+    let scatter: Vec<f64> = stores_c.iter().map(|&t| store_sd(t, u.storage_t_sd_fridge, u.storage_t_sd_room)).collect();
+    let (ph_sd, aw_sd) = (product.ph_sd.max(u.ph_sd), product.aw_sd.max(u.aw_sd));
+    let ethanol = 10.0 * product.abv_pct * *ETHANOL_G_PER_ML;
+    for luck in lucks(settings).iter().take(draws) {
+        let log10_n0 = product.log10_n0 + luck.n0 * u.log10_n0_sd;
+        // a level drawn at or above the end of growth would never be reached: favourable, so not allowed
+        let level = (table.model.log10_ncrit + luck.level * u.log10_ncrit_sd).min(table.model.log10_nmax - 0.1);
+        let work = growth_to(log10_n0, table.model.log10_nmax, product.h0 * luck.h0, level);
+        let ph = product.ph.map(|ph| ph + luck.ph * ph_sd);
+        let aw = (product.aw + luck.aw * aw_sd).min(1.0);
+        // the rate of each organism but for the temperature
+        let mut rates = [0.0; 4];
+        for (place, (rate, organism)) in rates.iter_mut().zip(modelled()).enumerate() {
+            if product.grow[place] {
+                let drawn = &luck.organisms[place];
+                *rate = drawn.mu_opt
+                    * growth::cpm_for_a_date(ph, drawn.ph_min, organism.ph_opt, organism.ph_max)
+                    * growth::water_activity(aw, drawn.aw_min, organism.aw_opt)
+                    * growth::ethanol(ethanol, drawn.ethanol_max, organism.ethanol_n);
             }
         }
-        outcomes
-    };
-    let run = &run;
-    let blocks: Vec<_> = if cores == 1 {
-        vec![run(0, settings.draws)]
-    } else {
-        std::thread::scope(|scope| {
-            let starts = (0..settings.draws).step_by(block as usize);
-            let handles: Vec<_> = starts
-                .map(|from| scope.spawn(move || run(from, from.saturating_add(block).min(settings.draws))))
-                .collect();
-            handles.into_iter().map(|handle| handle.join().unwrap_or_else(|why| resume_unwind(why))).collect()
-        })
-    };
-    let mut all: Vec<Vec<DrawOutcome>> = conditions.iter().map(|_| Vec::new()).collect();
-    for outcomes in blocks {
-        let outcomes: Vec<Vec<DrawOutcome>> = outcomes;
-        for (all, outcomes) in all.iter_mut().zip(outcomes) {
-            all.extend(outcomes);
+        for ((lives, &t_c), sd) in lives.iter_mut().zip(stores_c).zip(&scatter) {
+            let t = t_c + luck.t * sd;
+            let mut fastest = (0.0, None);
+            for (place, organism) in modelled().iter().enumerate() {
+                if rates[place] > fastest.0 {
+                    let drawn = &luck.organisms[place];
+                    let rate = rates[place] * growth::ctmi_for_a_date(t, drawn.t_min, organism.t_opt, organism.t_max);
+                    if rate > fastest.0 {
+                        fastest = (rate, Some(place as u8));
+                    }
+                }
+            }
+            lives.days.push(if work <= 0.0 { 0.0 } else { work / fastest.0 / 24.0 });
+            lives.first.push(fastest.1);
         }
     }
-    all.iter().zip(conditions).map(|(outcomes, c)| spread(outcomes, c, &organisms)).collect()
+    lives
+}
+
+/// Growth to be done until a level is reached, in units of rate × hours: see [`super::time_to_level`].
+fn growth_to(log10_n0: f64, log10_nmax: f64, h0: f64, level: f64) -> f64 {
+    let population = super::time_to_level::Population { log10_n0, log10_nmax, h0 };
+    super::time_to_level::hours_to_level(1.0, population, level)
 }

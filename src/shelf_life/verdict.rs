@@ -1,71 +1,62 @@
-//! The one date: the screen, the ceiling, growth and quality brought down to one number of days, with the one rule that
-//! decided it, or the reasons why there is none.
+//! The one date: refusals, the screen, the legal days, staling and growth brought down to one number of days with the one
+//! rule that decided it, or the reasons why there is none.
 //!
-//! `days = floor(min(C, q05 of growth, q10 of quality))`, where C is the least of the legal limit, the figure of the class
-//! and what a spoiled lot showed. Nothing lengthens a ceiling.
+//! `days = floor(least term - cold days already spent + 1e-6)`. The hurdles of the finished product decide, each at its
+//! cautious end; no word of a card is among them.
 
 use serde::Serialize;
 
 use super::authority::Authority;
-use super::ceilings::{Ceiling, ClassFigures, ClassGroup, Quality, Tier};
-use super::data::{self, ShelfLifeTables};
-use super::organisms::MODELLED;
+use super::calendar::{SLOWS_C, STOPS_C};
+use super::hurdles::{Hurdles, Screened};
+use super::lots::{self, Lots};
 use super::product::Product;
-use super::reason::{CodeOf, DateRule, Mark, Note};
-use super::refusal::{self, HeldBy, Refusal};
-use super::screen::{Screen, ScreenClass};
-use super::simulate::{Conditions, Draws, Spread, simulate};
-use crate::references::Key;
+use super::reason::{ControlBecause, DateRule, Mark, Note};
+use super::refusal::{self, Refusal};
+use super::simulate::{Draws, Lives, simulate};
+use super::staling::{Staling, Tier};
+use super::warmth::Warmth;
 use crate::units::{Temperature, degrees_celsius};
-use crate::vocabulary::ProductClass;
 
-/// Growth as it may be shown, in days. `None` for a quantile that is not reached or must not be shown.
+/// So many draws are enough to see that growth is far from deciding.
+const FIRST_LOOK: u32 = 1_000;
+/// By how much the growth of a first look must be later than what decides already, to be looked at no further.
+const FAR: f64 = 2.0;
+
+/// Growth over all lots, those without the yeast among them, in days. `None` for a quantile that is not reached.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Growth {
+    /// 5 % of all lots.
     #[serde(rename = "q05")]
     pub q05_days: Option<f64>,
+    /// 10 % of all lots: the one that may decide.
     #[serde(rename = "q10")]
     pub q10_days: Option<f64>,
+    /// Half of all lots.
     #[serde(rename = "q50")]
     pub q50_days: Option<f64>,
-    #[serde(rename = "q95")]
-    pub q95_days: Option<f64>,
+    /// The share of lots that nothing grows in, those without the yeast counted.
     #[serde(skip)]
-    pub p_no_growth: f64,
+    pub never: f64,
 }
 
-/// Quality as it may be shown, in days.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Staleness {
-    pub what: &'static str,
-    pub sources: &'static [Key],
-    #[serde(rename = "q10")]
-    pub q10_days: f64,
-    #[serde(rename = "q50")]
-    pub q50_days: f64,
-}
-
-/// The figure of a class that caps a date.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct CeilingFigure {
-    /// Of which class.
-    pub class: ProductClass,
+/// A term of a date.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Term {
     /// Days.
     pub days: f64,
-    /// Its entry in the bibliography.
-    pub source: Key,
-    /// What is said there.
-    pub says: &'static str,
+    /// What says so.
+    pub rule: DateRule,
 }
 
 /// The answer for one store.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Verdict {
-    /// The screen.
-    pub screen: Screen,
+    /// The hurdles at their cautious ends, with the screen.
+    pub hurdles: Hurdles,
     /// Whole days; 0 is "use at once"; none where a date is refused.
     pub days: Option<u32>,
-    /// Days that the law counts, the day made as day 1, whatever the house's own habit.
+    /// The legal limit is among what holds: it is counted with the day made as day 1, whatever the house's habit.
     pub legal_days: Option<u32>,
     /// What kind of date it is.
     pub mark: Mark,
@@ -73,233 +64,196 @@ pub struct Verdict {
     pub decided_by: Option<DateRule>,
     /// How good its evidence is.
     pub tier: Option<Tier>,
-    /// What holds it to the legal limit of food that needs control.
-    pub held: Option<HeldBy>,
-    /// Every reason why there is no date.
-    pub refused: Vec<Refusal>,
-    /// The ceiling in days: law, class and spoiled lots together. None where the store itself is refused by law.
-    pub ceiling_days: Option<f64>,
-    /// What its class caps it at, and where that stands.
-    pub ceiling: Option<CeilingFigure>,
-    /// The growth model; none where it does not apply.
+    /// Reasons that it has of itself: they pass on to whatever it goes into.
+    pub refused_by_nature: Vec<Refusal>,
+    /// Reasons of this store alone.
+    pub refused_here: Vec<Refusal>,
+    /// Every term that holds, the least first.
+    pub terms: Vec<Term>,
+    /// Growth, where it was drawn.
     pub growth: Option<Growth>,
-    /// The quality model, where there is one.
-    pub quality: Option<Staleness>,
-    /// 5 % quantile of the earlier of growth and quality, where both are within a factor of two.
-    pub joint_q05_days: Option<f64>,
-    /// Days by which 0, 1, 2 … 100 % of lots are expected to be no longer good: the earlier of growth and quality. Infinite
-    /// where it never comes.
+    /// Days by which 0, 1, 2 … 100 % of all lots are expected to show growth; infinite where it never comes. Only where it
+    /// was asked for.
     pub lives_days: Vec<f64>,
     /// What else must be said.
     pub notes: Vec<Note>,
 }
 
-struct Term {
-    days: f64,
-    rule: DateRule,
-    tier: Tier,
+impl Verdict {
+    /// What law, staling and spoiled lots allow, in days.
+    pub fn ceiling_days(&self) -> Option<f64> {
+        self.terms.iter().find(|t| !matches!(t.rule, DateRule::Growth { .. })).map(|t| t.days)
+    }
+
+    /// Every reason why there is no date, those that it has of itself first.
+    pub fn refusals(&self) -> impl Iterator<Item = &Refusal> {
+        self.refused_by_nature.iter().chain(&self.refused_here)
+    }
 }
 
-/// What is known of a product at one store before anything is drawn.
-struct Case<'a> {
-    product: &'a Product,
-    authority: &'a Authority,
-    tables: &'static ShelfLifeTables,
-    t_c: f64,
-    held: Option<HeldBy>,
-    ceiling: Option<Ceiling>,
-    quality: Option<&'static Quality>,
-    refused: Vec<Refusal>,
+/// What is asked of a product.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Asked {
+    /// How many draws, and from which seed.
+    pub draws: Draws,
+    /// The share of lots that show growth day by day, for a chart.
+    pub lives: bool,
 }
 
 /// The verdict for each store.
-pub fn verdicts(product: &Product, stores: &[Temperature], authority: &Authority, settings: Draws) -> Vec<Verdict> {
-    let tables = data::tables();
-    let cases: Vec<_> = stores.iter().map(|&t| Case::new(product, degrees_celsius(t), authority, tables)).collect();
-    let conditions: Vec<_> = cases.iter().map(Case::conditions).collect();
-    let spreads = simulate(&conditions, &tables.organisms, settings);
-    cases.into_iter().zip(&spreads).map(|(case, spread)| case.verdict(spread)).collect()
+pub fn verdicts(product: &Product, stores: &[Temperature], authority: &Authority, asked: Asked) -> Vec<Verdict> {
+    let stores: Vec<f64> = stores.iter().map(|&t| degrees_celsius(t)).collect();
+    let hurdles = Hurdles::of(product);
+    let warmth = Warmth::of(&product.stages);
+    let nature = refusal::by_nature(product, &warmth);
+    let lots = Lots::of(product, &hurdles);
+    let mut found: Vec<Verdict> = stores
+        .iter()
+        .map(|&t_c| {
+            let here = refusal::by_store(product, &hurdles, t_c, authority);
+            undecided(product, hurdles, t_c, authority, nature.clone(), here)
+        })
+        .collect();
+    if let Some(lots) = lots {
+        grow(&mut found, &stores, product, &hurdles, &lots, asked);
+    }
+    for verdict in &mut found {
+        decide(verdict, product, &warmth, authority);
+    }
+    found
 }
 
-impl<'a> Case<'a> {
-    fn new(product: &'a Product, t_c: f64, authority: &'a Authority, tables: &'static ShelfLifeTables) -> Self {
-        let held = refusal::held(product, tables, authority);
-        let ceiling = tables.ceilings.ceiling(product, t_c, product.pasteurised(tables));
-        let named: Option<&'static ClassFigures> = product.class.and_then(|name| tables.ceilings.class(name));
-        let quality = named.and_then(|class| tables.ceilings.quality_of(class));
-        let refused = refusal::refusals(product, t_c, held, ceiling, tables, authority);
-        Self { product, authority, tables, t_c, held, ceiling, quality, refused }
+/// Everything but growth, and nothing decided yet.
+fn undecided(
+    product: &Product,
+    hurdles: Hurdles,
+    t_c: f64,
+    authority: &Authority,
+    refused_by_nature: Vec<Refusal>,
+    refused_here: Vec<Refusal>,
+) -> Verdict {
+    let mut terms = Vec::new();
+    if hurdles.control() {
+        let days = authority.control_days(product, &hurdles);
+        let because = ControlBecause::of(&hurdles);
+        let entered = authority.entered.clone().filter(|_| authority.days.is_some() || authority.milder_than_default());
+        let rule = DateRule::Control { because, days, max_c: authority.control_c(), entered };
+        terms.push(Term { days: f64::from(days), rule });
     }
-
-    /// The inputs of the draws. An unknown water activity is pure water's; a temperature that is no number is refused
-    /// already and drawn as a hot day.
-    fn conditions(&self) -> Conditions {
-        let product = self.product;
-        let (log10_n0, h0) = product.start(self.tables);
-        let uncertainty = |uncertainty: f64| if uncertainty.is_finite() { uncertainty.max(0.0) } else { 0.0 };
-        Conditions {
-            t_c: if self.t_c.is_finite() { self.t_c } else { 30.0 },
-            ph: product.cautious_ph().and(product.ph).map(|ph| ph.value.get()),
-            ph_sd: product.ph.map_or(0.0, |ph| uncertainty(ph.uncertainty)),
-            aw: product.cautious_aw().and(product.water_activity).map_or(1.0, |aw| aw.value.get()),
-            aw_sd: product.water_activity.map_or(0.0, |aw| uncertainty(aw.uncertainty)),
-            abv_pct: product.abv_pct(),
-            log10_n0,
-            h0,
-            quality: self.quality,
-        }
+    if let Some(days) = product.spoiled_lot_days {
+        // whole days strictly below the age at which it was seen; an age that is no number is none at all
+        let days = if days.is_finite() { (days.ceil() - 1.0).max(0.0) } else { 0.0 };
+        terms.push(Term { days, rule: DateRule::SpoiledLot });
     }
-
-    /// Dried fruit below water activity 0.60, or of an unknown one, has no microbial date: its class alone caps it.
-    fn growth_applies(&self) -> bool {
-        !(refusal::is_dried(self.product, self.tables) && self.product.cautious_aw().is_none_or(|aw| aw < 0.60))
+    let staling = Staling { product, hurdles: &hurdles, t_c: if t_c.is_finite() { t_c } else { 30.0 } };
+    // in a freezer that is not cold enough to stop the count nothing grows, and what stales gets half of its days
+    let half = if t_c <= SLOWS_C && t_c > STOPS_C { 0.5 } else { 1.0 };
+    terms.extend(
+        staling.terms().into_iter().map(|(days, what)| Term { days: half * days, rule: DateRule::Stale(what) }),
+    );
+    terms.sort_by(|a, b| a.days.total_cmp(&b.days));
+    let legal = terms.iter().find_map(|t| match t.rule {
+        DateRule::Control { days, .. } => Some(days),
+        _ => None,
+    });
+    Verdict {
+        hurdles,
+        days: None,
+        legal_days: legal,
+        mark: Mark::None,
+        decided_by: None,
+        tier: None,
+        refused_by_nature,
+        refused_here,
+        terms,
+        growth: None,
+        lives_days: Vec::new(),
+        notes: Vec::new(),
     }
+}
 
-    fn is_juice(&self) -> bool {
-        refusal::is_juice(self.product, self.tables)
+/// Adds the growth of yeast and lactic bacteria, where it may decide or is asked for.
+fn grow(found: &mut [Verdict], stores: &[f64], product: &Product, hurdles: &Hurdles, lots: &Lots, asked: Asked) {
+    let conditions = lots.conditions(product, hurdles);
+    let warm_days = |t_c: f64| lots::warm_days(product, &conditions, t_c);
+    let open: Vec<usize> =
+        (0..found.len()).filter(|&place| found[place].refusals().next().is_none() && stores[place] > SLOWS_C).collect();
+    let temperatures: Vec<f64> = open.iter().map(|&place| stores[place]).collect();
+    let all_at = |lives: &Lives, share: f64| lots.of_all(lives, share);
+    let mut drawn: Vec<Option<Lives>> = Vec::new();
+    let first = Draws { draws: asked.draws.draws.min(FIRST_LOOK), ..asked.draws };
+    let first_lives = simulate(&conditions, &temperatures, first);
+    let close: Vec<bool> = open
+        .iter()
+        .zip(&first_lives)
+        .map(|(&place, lives)| {
+            let least = found[place].terms.first().map_or(f64::INFINITY, |t| t.days);
+            asked.lives || (all_at(lives, 0.10) - warm_days(stores[place])) < FAR * least
+        })
+        .collect();
+    if asked.draws.draws > FIRST_LOOK && close.iter().any(|close| *close) {
+        let wanted: Vec<f64> = temperatures.iter().zip(&close).filter(|(_, c)| **c).map(|(t, _)| *t).collect();
+        let mut full = simulate(&conditions, &wanted, asked.draws).into_iter();
+        drawn.extend(close.iter().map(|close| if *close { full.next() } else { None }));
+    } else {
+        drawn.extend(first_lives.iter().zip(&close).map(|(lives, close)| close.then(|| lives.clone())));
     }
-
-    /// The terms of the ceiling, in the order in which a tie is decided.
-    fn ceiling_terms(&self) -> Vec<Term> {
-        let mut terms = Vec::new();
-        if let Some((held, days)) = self.held_days() {
-            let max_c = self.authority.max_c();
-            let entered = self.authority.pa_days.is_some() || self.authority.pa_temperature.is_some();
-            let code = if entered { CodeOf::Place(self.authority.name.clone()) } else { CodeOf::Default };
-            let rule = DateRule::FoodCode { held, days, max_c, code };
-            terms.push(Term { days: f64::from(days), rule, tier: Tier::Law });
-        }
-        if let Some(days) = self.authority.max_days {
-            terms.push(Term {
-                days: f64::from(days),
-                rule: DateRule::LocalCode { days, entered: self.authority.name.clone() },
-                tier: Tier::Law,
-            });
-        }
-        if let Some(days) = self.product.spoiled_lot_days {
-            // whole days strictly below the age at which it was seen; an age that is no number is none at all
-            let days = if days.is_finite() { (days.ceil() - 1.0).max(0.0) } else { 0.0 };
-            terms.push(Term { days, rule: DateRule::SpoiledLot, tier: Tier::House });
-        }
-        if let Some(ceiling) = self.ceiling {
-            let rule = DateRule::Class { class: ceiling.class.name, tier: ceiling.row.tier };
-            terms.push(Term { days: ceiling.row.high_days, rule, tier: ceiling.row.tier });
-        }
-        terms
-    }
-
-    fn verdict(self, spread: &Spread) -> Verdict {
-        let mut terms = self.ceiling_terms();
-        let ceiling_days = least(&terms).map(|t| t.days);
-        let growth_applies = self.growth_applies();
-        if growth_applies {
-            let code = spread.first.map(|(code, _)| code).unwrap_or(MODELLED[0]);
-            let rule = DateRule::Growth { organism: self.name_of(code) };
-            terms.push(Term { days: spread.micro.q05, rule, tier: Tier::Assumed });
-        }
-        if let (Some(days), Some(quality)) = (spread.quality, self.quality) {
-            terms.push(Term { days: days.q10, rule: DateRule::Quality { what: &quality.what }, tier: quality.tier });
-        }
-
-        let deciding = least(&terms).filter(|_| self.refused.is_empty());
-        let days = deciding.map(|t| t.days.floor().max(0.0) as u32);
-        let by_law = self.refused.iter().any(|r| matches!(r, Refusal::TooWarm { .. }));
-        let micro = spread.micro;
-        let cannot_tell = !(micro.q50.is_finite() && micro.q95 <= 100.0 * micro.q05);
-        let lactic = refusal::lactic_bacteria_decide(self.product);
+    for (&place, lives) in open.iter().zip(drawn) {
+        let Some(lives) = lives else { continue };
+        let shift = warm_days(stores[place]);
+        let by = |share: f64| (all_at(&lives, share) - shift).max(0.0);
         let finite = |days: f64| days.is_finite().then_some(days);
-        let shown = |days: f64| finite(days).filter(|_| !cannot_tell && !lactic);
-        let joint = spread.quality.filter(|q| growth_applies && (q.q10 <= 2.0 * micro.q05 && micro.q05 <= 2.0 * q.q10));
-        Verdict {
-            screen: self.product.screen(self.tables),
-            held: self.held,
-            days,
-            legal_days: self.legal_days().filter(|_| days.is_some()),
-            mark: self.mark(deciding),
-            decided_by: deciding.map(|t| t.rule.clone()),
-            tier: deciding.map(|t| t.tier),
-            ceiling_days: ceiling_days.filter(|_| !by_law),
-            ceiling: self.ceiling.map(|ceiling| CeilingFigure {
-                class: ceiling.class.name,
-                days: ceiling.row.high_days,
-                source: ceiling.row.key,
-                says: &ceiling.row.source,
-            }),
-            growth: growth_applies.then(|| Growth {
-                q05_days: finite(micro.q05),
-                q10_days: finite(micro.q10),
-                q50_days: shown(micro.q50),
-                q95_days: shown(micro.q95),
-                p_no_growth: spread.p_no_growth,
-            }),
-            quality: spread.quality.zip(self.quality).map(|(days, quality)| Staleness {
-                what: &quality.what,
-                sources: &quality.keys,
-                q10_days: days.q10,
-                q50_days: days.q50,
-            }),
-            joint_q05_days: joint.map(|_| spread.joint_q05),
-            lives_days: if growth_applies { spread.lives.clone() } else { spread.stale.clone() },
-            notes: self.notes(deciding, growth_applies && cannot_tell),
-            refused: self.refused,
+        let verdict = &mut found[place];
+        let organism = lives.first().map_or("a sugar-loving yeast", |(code, _)| lots::trade_name(code));
+        let q10 = by(0.10);
+        if q10.is_finite() {
+            verdict.terms.push(Term { days: q10, rule: DateRule::Growth { organism } });
+            verdict.terms.sort_by(|a, b| a.days.total_cmp(&b.days));
         }
-    }
-
-    fn name_of(&self, code: &'static str) -> &'static str {
-        self.tables.organisms.modelled().into_iter().find(|o| o.code == code).map_or(code, |o| o.name)
-    }
-
-    /// What holds it to the legal days, and how many they are; none where the authority has assessed the product and
-    /// only its pH is not known to us.
-    fn held_days(&self) -> Option<(HeldBy, u32)> {
-        let held = self.held.filter(|held| !(self.authority.assessed && *held == HeldBy::PhUnknown))?;
-        Some((held, self.authority.days()))
-    }
-
-    fn legal_days(&self) -> Option<u32> {
-        let held = self.held_days().map(|(_, days)| days);
-        held.into_iter().chain(self.authority.max_days).min()
-    }
-
-    /// "Use by" for what could spoil or harm; "best before" only where the class lives by alcohol or dryness, or is fully
-    /// processed, and neither growth nor a lot nor the law decided.
-    fn mark(&self, deciding: Option<&Term>) -> Mark {
-        let Some(term) = deciding else { return Mark::None };
-        let keeps = matches!(self.ceiling.map(|c| c.class.group), Some(ClassGroup::Strong | ClassGroup::Dried))
-            || self.product.pasteurised(self.tables);
-        match term.rule {
-            DateRule::Class { .. } | DateRule::Quality { .. } if keeps && self.held.is_none() => Mark::BestBefore,
-            _ => Mark::UseBy,
+        verdict.growth = Some(Growth {
+            q05_days: finite(by(0.05)),
+            q10_days: finite(q10),
+            q50_days: finite(by(0.50)),
+            never: 1.0 - lots.present * (1.0 - lives.never()),
+        });
+        if asked.lives {
+            let percents = lives.percents();
+            verdict.lives_days = (0..=100).map(|p| (lots.of_all_percents(&percents, p) - shift).max(0.0)).collect();
         }
-    }
-
-    fn notes(&self, deciding: Option<&Term>, cannot_tell: bool) -> Vec<Note> {
-        let (product, rule) = (self.product, deciding.map(|t| &t.rule));
-        let named = product.class.and_then(|name| self.tables.ceilings.class(name));
-        let same = named.zip(self.ceiling).is_some_and(|(named, c)| std::ptr::eq(named, c.class));
-        let strong = product.abv_pct() >= refusal::NO_GROWTH_REPORTED_PCT_VOL;
-        let by_growth = matches!(rule, Some(DateRule::Growth { .. }));
-        let mild = self.authority.milder_than_default() || self.authority.assessed;
-        [
-            (Note::ModelCannotTell, cannot_tell),
-            (Note::LacticBacteria, refusal::lactic_bacteria_decide(product)),
-            (Note::JuiceModelNotTrusted, self.is_juice()),
-            (Note::TableIgnoresAlcohol, strong && product.screen(self.tables).class == ScreenClass::Pa),
-            (Note::HouseResponsibility, mild),
-            (Note::ShortestThatFits, self.ceiling.is_some() && !same),
-            (Note::WarmerThanAnyFigure, self.ceiling.is_some_and(|c| c.warmer_than_any)),
-            (Note::YeastMustGetIn, by_growth && !strong),
-            (Note::FridgeIsNoProof, by_growth && self.t_c <= 8.0),
-            (Note::DiscardTheLot, product.spoiled_lot_days.is_some()),
-            (Note::PreservativeEarnsNothing, product.preservatives > 0),
-        ]
-        .into_iter()
-        .filter_map(|(note, applies)| applies.then_some(note))
-        .collect()
     }
 }
 
-/// The shortest term; the earlier in the list where two are alike.
-fn least(terms: &[Term]) -> Option<&Term> {
-    terms.iter().min_by(|a, b| a.days.total_cmp(&b.days))
+fn decide(verdict: &mut Verdict, product: &Product, warmth: &Warmth, authority: &Authority) {
+    let refused = !verdict.refused_by_nature.is_empty() || !verdict.refused_here.is_empty();
+    // whole days: what stands cold overnight is of the day that it began
+    let spent = if warmth.cold_days.is_finite() { warmth.cold_days.floor() } else { f64::MAX };
+    if let Some(least) = verdict.terms.first().filter(|_| !refused) {
+        let days = (least.days - spent + 1e-6).floor();
+        verdict.days = Some(if days.is_finite() { days.max(0.0) as u32 } else { u32::MAX });
+        verdict.mark = mark(&verdict.hurdles, product);
+        verdict.tier = Some(least.rule.tier());
+        verdict.decided_by = Some(least.rule.clone());
+    }
+    verdict.legal_days = verdict.legal_days.filter(|_| !refused).map(|days| (f64::from(days) - spent).max(0.0) as u32);
+    let by_growth = matches!(verdict.decided_by, Some(DateRule::Growth { .. }));
+    verdict.notes = [
+        (Note::ByAlcohol, verdict.hurdles.screened == Screened::Alcohol),
+        (Note::HouseResponsibility, verdict.hurdles.control() && authority.milder_than_default()),
+        (Note::FridgeIsNoProof, by_growth),
+        (Note::DiscardTheLot, product.spoiled_lot_days.is_some()),
+    ]
+    .into_iter()
+    .filter_map(|(note, applies)| applies.then_some(note))
+    .collect();
+}
+
+/// "Use by" for what could harm: what needs control, raw juice, dairy, egg, nut.
+fn mark(hurdles: &Hurdles, product: &Product) -> Mark {
+    let contents = product.contents;
+    let perishable = hurdles.control()
+        || product.raw_juice > 0.0
+        || contents.emulsion_or_milk()
+        || contents.dairy.is_some()
+        || contents.nut;
+    if perishable { Mark::UseBy } else { Mark::BestBefore }
 }

@@ -89,26 +89,16 @@ super::words! {
 }
 
 super::words! {
-    /// What a card calls its product, for the ceiling on its life.
-    ProductClass, "class":
-    PlainSyrup = "plain syrup",
-    RichSyrup = "rich syrup",
-    FruitSyrup = "fruit syrup",
-    ProcessedFruitSyrup = "processed fruit syrup",
-    NutSyrup = "nut syrup",
-    NutMilk = "nut milk",
-    SpiceSyrup = "spice syrup",
-    OleoSaccharum = "oleo-saccharum",
-    Cordial = "cordial",
-    Juice = "juice",
-    OrangeOrGrapefruitJuice = "orange or grapefruit juice",
-    FreshHerbs = "fresh herbs",
-    Shrub = "shrub",
-    InfusedSpirit = "infused spirit",
-    Liqueur = "liqueur",
-    Vermouth = "vermouth",
-    Bitters = "bitters",
-    DriedFruit = "dried fruit",
-    Saline = "saline",
-    AcidSolution = "acid solution",
+    /// What a spirit or a drink is washed with: the fat is lifted off, the curd is strained off.
+    Washed, "wash":
+    Fat = "fat",
+    Milk = "milk",
+}
+
+super::words! {
+    /// What a pH is read with.
+    PhBy, "instrument":
+    Strip = "strip",
+    Meter = "meter",
+    Laboratory = "laboratory",
 }

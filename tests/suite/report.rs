@@ -92,7 +92,8 @@ fn all_that_a_date_prints_is_in_its_json() {
         let view = DateView::new(&assess(made.solved(), &made.house, wednesday(), Which::All, few).0);
         let name = made.card.as_ref().unwrap().name.value.clone();
         let report = Report::new(Some(view), &[], |_| None).of_product(Some(&name));
-        let (printed, json): (String, Value) = (text::date(&report), serde_json::from_str(&report.json()).unwrap());
+        let (printed, json): (String, Value) =
+            (text::date(&report, true), serde_json::from_str(&report.json()).unwrap());
         let flat_text = flat(&printed);
         for store in json["stores"].as_array().unwrap() {
             assert!(flat_text.contains(&flat(store["says"].as_str().unwrap())), "{name}: {store}");

@@ -18,6 +18,8 @@ pub(super) const CURVE: RGBColor = RGBColor(24, 78, 119);
 pub(super) const BAND: RGBColor = RGBColor(176, 203, 222);
 pub(super) const CHOSEN: RGBColor = RGBColor(150, 30, 20);
 pub(super) const FAINT: RGBColor = RGBColor(205, 210, 214);
+/// What is usually quoted: lighter than everything that is computed.
+pub(super) const QUOTED: RGBColor = RGBColor(242, 240, 232);
 pub(super) const REFUSED: RGBColor = RGBColor(236, 236, 236);
 
 pub(super) type Sheet<'a> = DrawingArea<SVGBackend<'a>, plotters::coord::Shift>;

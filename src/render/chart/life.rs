@@ -1,16 +1,18 @@
-//! The share of lots expected still good against days, store by store.
+//! The share of lots expected without visible growth against days, store by store.
 
-use crate::assessment::{Assessment, DatedStore};
+use crate::assessment::{Assessment, DatedStore, storage};
+use crate::safety::Storage;
 use crate::shelf_life::calendar::in_words;
+use crate::shelf_life::class::{Quoted, QuotedStore};
 use crate::shelf_life::reason::Mark;
 use crate::units::display::temperature_text;
 
 use super::fit::title;
 use super::ink::{
-    BAND, CHOSEN, CURVE, Colour, Drawn, FAINT, HPos, INK, LEFT, REFUSED, RIGHT, Sheet, broken, dashed, fill, line,
-    paper, write,
+    BAND, CHOSEN, CURVE, Colour, Drawn, FAINT, HPos, INK, LEFT, QUOTED, REFUSED, RIGHT, Sheet, broken, dashed, fill,
+    line, paper, write,
 };
-use crate::report::store::{in_store, stop_in_doubt};
+use crate::report::store::{dated_heading, stop_in_doubt};
 
 const TITLE: i32 = 64;
 const FOOT: i32 = 74;
@@ -34,7 +36,7 @@ const MARKS: [(f64, &str); 11] = [
     (1825.0, "5 years"),
 ];
 
-/// The share of lots expected still good against days, one strip a store, with the ceiling and the chosen date.
+/// The share of lots expected without visible growth against days, one strip a store, with the ceiling and the chosen date.
 /// A store without an honest date shows the reason and no curve. An empty text where the drawing failed.
 pub fn expected_life(name: &str, dated: &Assessment) -> String {
     let stores: Vec<&DatedStore> = dated.stores.iter().filter(|s| s.verdict.is_some()).collect();
@@ -46,19 +48,19 @@ fn draw(sheet: &Sheet<'_>, name: &str, dated: &Assessment, stores: &[&DatedStore
     title(sheet, name, "expected life")?;
     let made = match dated.stopped() {
         true => "STOP: do not make or serve it as the card stands; the cautions say why".to_owned(),
-        false => format!("made {} · share of lots expected still good", dated.lot.made.format("%-d %b %Y")),
+        false => format!("made {} · share of lots expected without visible growth", dated.lot.made.format("%-d %b %Y")),
     };
     write(sheet, &made, (LEFT, 46), 13, false, HPos::Left, INK)?;
     let axis = Axis::over(stores);
     let mut top = TITLE;
     for store in stores {
-        strip(sheet, store, &axis, top)?;
+        strip(sheet, store, &dated.named.quoted, &axis, top)?;
         top += panel(store);
     }
     let foot = height - FOOT + 14;
     let words = [
-        "curve: what the spoilage and quality models expect · band: the store one degree warmer or colder",
-        "dashed: the ceiling of law or class · solid: the chosen date, never later than the ceiling",
+        "curve: lots in which no growth shows yet · band: the store one degree warmer or colder",
+        "dashed: the limit of law or staling · solid: the chosen date · grey: what is usually quoted",
         "Growth here is spoilage, not illness. The house and its food authority decide.",
     ];
     for (line, text) in words.into_iter().enumerate() {
@@ -77,7 +79,7 @@ impl Axis {
         let of_store = |s: &&DatedStore| {
             let verdict = s.verdict.as_ref().filter(|_| s.refused.is_empty());
             let half = verdict.and_then(|v| v.lives_days.get(50).copied()).filter(|d| d.is_finite());
-            let ceiling = verdict.and_then(|v| v.ceiling_days);
+            let ceiling = verdict.and_then(|v| v.ceiling_days());
             [half, ceiling].into_iter().flatten().fold(30.0, f64::max)
         };
         let longest = stores.iter().map(of_store).fold(30.0, f64::max);
@@ -103,9 +105,9 @@ fn panel(store: &DatedStore) -> i32 {
     }
 }
 
-fn strip(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, top: i32) -> Drawn {
+fn strip(sheet: &Sheet<'_>, store: &DatedStore, quoted: &[&Quoted], axis: &Axis, top: i32) -> Drawn {
     let heading = if store.refused.is_empty() {
-        in_store(store)
+        dated_heading(store)
     } else {
         format!("{} ({}): no date", store.store.name, temperature_text(store.store.temperature))
     };
@@ -139,6 +141,11 @@ fn strip(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, top: i32) -> Drawn 
         all.push((RIGHT, level));
         all
     };
+    let kind = if storage(&store.store) == Storage::Chill { QuotedStore::Cold } else { QuotedStore::Room };
+    for band in quoted.iter().filter(|q| q.store == kind) {
+        let (low, high) = (axis.x(band.low_days), axis.x(band.high_days));
+        fill(sheet, &[(low, y0), (high, y0), (high, y1), (low, y1)], QUOTED)?;
+    }
     if let Some((warmer, colder)) = &store.band {
         let mut outline = whole(colder);
         outline.extend(whole(warmer).into_iter().rev());
@@ -157,16 +164,19 @@ fn strip(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, top: i32) -> Drawn 
         }
     } else {
         let says = if verdict.growth.is_some() {
-            "no growth or staling is expected by the models"
+            "growth is not expected to show"
         } else {
-            "no model speaks of this: the ceiling alone decides"
+            "too strong, too clean or without food for growth: law or staling decides"
         };
         write(sheet, says, (LEFT + 14, y0 + 16), 13, false, HPos::Left, INK)?;
         taken.boxes.push((LEFT, y0, LEFT + 400, y0 + 26));
     }
     if let Some(doubt) = stop_in_doubt(store) {
+        // on a ground of its own, so that no curve crosses the words
+        let right = (LEFT + 22 + 8 * i32::try_from(doubt.chars().count()).unwrap_or(0)).min(RIGHT - 1);
+        fill(sheet, &[(LEFT + 8, y1 - 23), (right, y1 - 23), (right, y1 - 3), (LEFT + 8, y1 - 3)], REFUSED)?;
         write(sheet, &doubt, (LEFT + 14, y1 - 14), 13, true, HPos::Left, CHOSEN)?;
-        taken.boxes.push((LEFT, y1 - 24, LEFT + 14 + 8 * i32::try_from(doubt.len()).unwrap_or(0), y1));
+        taken.boxes.push((LEFT, y1 - 24, right, y1));
     }
     limits(sheet, store, axis, taken)
 }
@@ -176,7 +186,7 @@ fn limits(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, mut taken: TakenPl
     let (y0, y1) = taken.within;
     let mark = if store.mark == Mark::BestBefore { "best before" } else { "use by" };
     let date = store.days.map(|days| (axis.x(f64::from(days)), days));
-    let ceiling = verdict.ceiling_days.map(|days| (axis.x(days), days as u32));
+    let ceiling = verdict.ceiling_days().map(|days| (axis.x(days), days as u32));
     let same = date.zip(ceiling).is_some_and(|(d, c)| d.1 == c.1);
     if let Some((x, _)) = ceiling.filter(|_| !same) {
         dashed(sheet, x, y0, y1)?;
@@ -185,13 +195,13 @@ fn limits(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, mut taken: TakenPl
     if let Some((x, days)) = date {
         line(sheet, &[(x, y0 - 6), (x, y1)], CHOSEN, 3)?;
         taken.boxes.push((x - 3, y0, x + 3, y1));
-        let at_ceiling = if same { " (ceiling)" } else { "" };
+        let at_ceiling = if same { " (limit)" } else { "" };
         beside(sheet, [&format!("{mark}{at_ceiling}"), &in_words(days)], x, &mut taken, CHOSEN)?;
     }
     if let Some((x, days)) = ceiling.filter(|_| !same) {
         // Short, so that it finds room: where both lines are near each other the date goes first.
         let days = in_words(days);
-        beside(sheet, ["ceiling", days.trim_start_matches("about ")], x, &mut taken, INK)?;
+        beside(sheet, ["limit", &days], x, &mut taken, INK)?;
     }
     Ok(())
 }

@@ -6,38 +6,43 @@ use crate::assessment::AllergenLists;
 use crate::assessment::store::OnceOpened;
 use crate::assessment::whatif::WhatIf;
 use crate::report::caution::{CautionView, waiting};
-use crate::report::date::{DateReport, DateView, ScreenView};
+use crate::report::date::{DateReport, DateView, ScreenResult, ScreenView};
 use crate::report::store::StoreView;
 use crate::safety::Level;
-use crate::shelf_life::calendar::in_words;
-use crate::shelf_life::screen::{ScreenClass, ScreenTable};
-use crate::units::display::grouped;
+use crate::shelf_life::calendar::{in_words, span_in_words};
+use crate::shelf_life::class::{Quoted, QuotedStore};
+use crate::shelf_life::reason::Note;
+use crate::shelf_life::screen::ScreenTable;
 
 use super::doses::{doses, restricted};
 use super::table::wrapped;
 
 /// Everything that is said of how long it keeps.
-pub fn date(report: &DateReport) -> String {
+pub fn date(report: &DateReport, full: bool) -> String {
     let Some(view) = report.answer() else { return String::new() };
     let mut out = stops(&view.cautions);
     out.push_str(&format!("\n{} · {}\n", report.product(), of_lot(view)));
+    if !view.passed.is_empty() {
+        out.push_str(&wrapped("  PAST ITS DATE in: ", &view.passed.join(", ")));
+    }
+    for assumed in &view.assumed {
+        out.push_str(&wrapped("  assumed: ", assumed));
+    }
     if let Some(screen) = view.screen {
         out.push_str(&wrapped("  ", &screen_words(screen)));
     }
-    if let Some(read) = &view.readings {
-        out.push_str(&wrapped("  ", read));
-    }
-    for store in &view.stores {
-        out.push('\n');
-        out.push_str(&store_text(store));
-        let stops = store.stops_here.iter().map(|c| wrapped("    STOP if kept here: ", &c.message));
-        out.extend(stops);
+    out.extend(view.readings.iter().map(|read| wrapped("  ", read)));
+    out.extend(view.class_ignored.iter().map(|ignored| wrapped("  ", ignored)));
+    out.push_str(&stores(&view.stores, full));
+    out.push_str(&quoted(view));
+    for note in notes(view) {
+        out.push_str(&wrapped("  ", note.words()));
     }
     out.push_str(&what_if(&view.what_if));
     out.push('\n');
     out.push_str(&wrapped("Allergens: ", &view.allergens.allergens_say));
     out.extend(view.allergens_listed_in.iter().map(listed));
-    out.push_str(&cautions(&view.cautions));
+    out.push_str(&cautions(&view.cautions, full));
     out.push_str(&doses(&view.doses));
     out.push_str(&limits(view));
     out.push_str(&restricted(report.findings()));
@@ -78,86 +83,97 @@ fn what_if(changes: &[WhatIf]) -> String {
 }
 
 fn screen_words(screen: ScreenView) -> String {
-    let table = match screen.table {
-        ScreenTable::A => "A (heated, filled hot and closed)",
-        ScreenTable::B => "B (may be recontaminated, or not said)",
+    let ph = screen.ph_up.map_or_else(|| "pH not known".to_owned(), |ph| format!("pH up to {ph:.1}"));
+    let alcohol = if screen.abv_low >= 0.5 { format!(", {:.1} % vol or more", screen.abv_low) } else { String::new() };
+    let hurdles = format!("{ph}, water activity up to {:.2}{alcohol}", screen.aw_up);
+    let table = if screen.table == ScreenTable::A { "A (heated, filled hot and closed)" } else { "B" };
+    let result = match screen.result {
+        ScreenResult::Stable => format!("needs no cold for safety (FDA Food Code 2022, table {table})"),
+        ScreenResult::Alcohol => "alcohol holds growth back".to_owned(),
+        ScreenResult::Control => format!("needs cold: growth is not ruled out (FDA Food Code 2022, table {table})"),
     };
-    let class = match screen.class {
-        ScreenClass::NonTcs => "needs no time and temperature control by acidity and water activity",
-        ScreenClass::Pa => "acidity and water activity do not prove it: to be kept cold and short until assessed",
-    };
-    format!("screen, FDA Food Code 2022 table {table}: {class}")
+    format!("{hurdles}: {result}")
 }
 
-fn store_text(store: &StoreView) -> String {
-    let mut out = wrapped("  ", &store.says);
-    if store.frozen {
-        out.push_str("    the days that are left run on from the day it is thawed\n");
-        return out;
+/// Store by store; those that refuse for one and the same reason stand in one line.
+fn stores(stores: &[StoreView], full: bool) -> String {
+    let mut out = String::new();
+    let mut rest = stores;
+    while let Some((store, _)) = rest.split_first() {
+        let alike = |other: &&StoreView| !other.refusals.is_empty() && other.refusals == store.refusals;
+        let many = rest.iter().take_while(alike).count().max(1);
+        let (these, later) = rest.split_at(many);
+        rest = later;
+        if many > 1 && !full {
+            let places: Vec<String> = these.iter().map(|s| s.place.clone()).collect();
+            out.push_str(&wrapped("  ", &format!("{}: no date: {}", places.join(", "), first_reason(store))));
+        } else {
+            out.extend(these.iter().map(|store| store_text(store, full)));
+        }
     }
+    out
+}
+
+fn first_reason(store: &StoreView) -> String {
+    match store.refusals.as_slice() {
+        [] => String::new(),
+        [one] => one.clone(),
+        [first, more @ ..] => format!("{first} (and {} more: --full)", more.len()),
+    }
+}
+
+fn store_text(store: &StoreView, full: bool) -> String {
+    if !full && store.refusals.len() > 1 {
+        return wrapped("  ", &format!("{}: no date: {}", store.place, first_reason(store)));
+    }
+    let mut out = wrapped("  ", &store.says);
     for why in store.refusals.iter().skip(1) {
         out.push_str(&wrapped("    and: ", why));
     }
-    if let Some(rule) = &store.decided_by {
-        let tier = store.tier.map(|t| t.words()).filter(|_| !rule.names_tier());
-        let tier = tier.map_or_else(String::new, |words| format!(" [{words}]"));
-        out.push_str(&wrapped("    decided by ", &format!("{rule}{tier}")));
-    }
-    let dated = store.refusals.is_empty();
-    if dated {
-        out.push_str(&range(store));
-    }
-    if let Some(opened) = store.opened.as_ref().filter(|_| dated) {
+    if let Some(opened) = store.opened.as_ref().filter(|_| store.refusals.is_empty() && !store.frozen) {
         out.push_str(&wrapped("    ", &once_opened(opened)));
     }
-    for note in store.notes.iter().flatten().filter(|n| dated || n.matters_without_a_date()) {
-        out.push_str(&wrapped("    ", note.words()));
+    // where there is no date already, what else would stop it waits for `--full`
+    if full || store.refusals.is_empty() {
+        out.extend(store.stops_here.iter().map(|c| wrapped("    STOP if kept here: ", &c.message)));
     }
     out
+}
+
+/// What else must be said, once for all stores.
+fn notes(view: &DateView) -> Vec<Note> {
+    let mut notes: Vec<Note> = Vec::new();
+    for store in &view.stores {
+        let dated = store.refusals.is_empty();
+        for note in store.notes.iter().flatten().filter(|n| dated || n.matters_without_a_date()) {
+            if !notes.contains(note) {
+                notes.push(*note);
+            }
+        }
+    }
+    notes
+}
+
+/// What is usually quoted, and why this differs where it is far shorter.
+fn quoted(view: &DateView) -> String {
+    let Some(class) = view.class.filter(|_| !view.quoted.is_empty()) else { return String::new() };
+    let span = |q: &Quoted| {
+        let store = if q.store == QuotedStore::Cold { "cold" } else { "in a room" };
+        format!("{} {store}", span_in_words(q.low_days as u32, q.high_days as u32))
+    };
+    let spans: Vec<String> = view.quoted.iter().map(|q| span(q)).collect();
+    wrapped("  ", &format!("usually quoted for {class}: {} (common practice, no source)", spans.join(", ")))
 }
 
 fn once_opened(opened: &OnceOpened) -> String {
     match opened.days {
         Some(0) => format!("once opened: use at once ({})", opened.because),
         Some(days) => {
-            let days = if days == 1 { "1 day".to_owned() } else { in_words(days).replace("about ", "") };
+            let days = if days == 1 { "1 day".to_owned() } else { in_words(days) };
             format!("once opened: use within {days}, and not after the date above ({})", opened.because)
         }
         None => format!("once opened: not here; {}", opened.because),
     }
-}
-
-const LONGEST_DAYS: f64 = 5.0 * 365.0;
-
-/// What the models say, as far as it may be shown.
-fn range(store: &StoreView) -> String {
-    let days = |d: f64| match d {
-        d if d < 1.0 => "less than a day".to_owned(),
-        // Nothing is known of such times; a figure would look like knowledge.
-        d if d > LONGEST_DAYS => "more than 5 years".to_owned(),
-        d => in_words(d.floor() as u32),
-    };
-    let mut out = String::new();
-    if let Some(growth) = &store.growth_days {
-        if let Some(q05) = growth.q05_days {
-            let to = growth.q95_days.map_or_else(String::new, |q95| format!(", 19 in 20 by {}", days(q95)));
-            let half = growth.q50_days.map_or_else(String::new, |q50| format!(", half by {}", days(q50)));
-            out.push_str(&wrapped("    ", &format!("growth model: 1 bottle in 20 spoiled by {}{half}{to}", days(q05))));
-        } else {
-            out.push_str("    growth model: fewer than 1 bottle in 20 would ever spoil\n");
-        }
-    }
-    if let Some(never) = store.p_no_growth.filter(|p| *p >= 0.01) {
-        out.push_str(&format!("    in {} of 100 simulated lots nothing ever grows\n", grouped(100.0 * never, 0)));
-    }
-    if let Some(quality) = &store.quality_days {
-        let (q10, q50) = (days(quality.q10_days), days(quality.q50_days));
-        out.push_str(&wrapped("    ", &format!("quality ({}): 1 in 10 stale by {q10}, half by {q50}", quality.what)));
-    }
-    if let Some(ceiling) = store.ceiling_days {
-        out.push_str(&format!("    ceiling: {}\n", days(ceiling)));
-    }
-    out
 }
 
 /// Whose list an allergen stands on.
@@ -177,7 +193,7 @@ fn limits(view: &DateView) -> String {
 }
 
 /// The cautions, most serious first; last those that wait on something that was not stated.
-fn cautions(all: &[CautionView]) -> String {
+fn cautions(all: &[CautionView], full: bool) -> String {
     if all.is_empty() {
         return "\nNo caution of the catalogue applies to what is stated.\n".to_owned();
     }
@@ -191,18 +207,29 @@ fn cautions(all: &[CautionView]) -> String {
             Level::Stop => Level::Stop.word().to_uppercase(),
             other => other.word().to_owned(),
         };
-        out.push_str(&wrapped(&format!("  {word}  "), &caution.message));
-        out.push_str(&behind(caution));
+        let keys: Vec<&str> = caution.sources.iter().map(|key| key.reference().key.as_str()).collect();
+        let keys = if full || keys.is_empty() { String::new() } else { format!(" [{}]", keys.join(", ")) };
+        let figures =
+            if full || caution.figures.is_empty() { String::new() } else { format!(" {}", caution.figures.join("; ")) };
+        out.push_str(&wrapped(&format!("  {word}  "), &format!("{}{figures}{keys}", caution.message)));
+        if full {
+            out.push_str(&behind(caution));
+        }
     }
     let waiting = waiting(all);
     if !waiting.is_empty() {
         out.push_str("\nMay also apply, until it is stated:\n");
     }
     for (asked, group) in waiting {
-        out.push_str(&wrapped("  - ", &asked));
-        for caution in group {
-            out.push_str(&wrapped("        ", &caution.says));
-            out.push_str(&behind(caution));
+        if full {
+            out.push_str(&wrapped("  - ", &asked));
+            for caution in group {
+                out.push_str(&wrapped("        ", &caution.says));
+                out.push_str(&behind(caution));
+            }
+        } else if let [first, more @ ..] = group.as_slice() {
+            let more = if more.is_empty() { String::new() } else { format!(" (and {} more: --full)", more.len()) };
+            out.push_str(&wrapped("  - ", &format!("{asked}: {}{more}", first.says)));
         }
     }
     out

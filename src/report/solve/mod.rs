@@ -180,7 +180,7 @@ impl SolveView {
             assumed: assumed::assumed(card, exact, house),
             source: card.source.clone(),
             note: card.notes.clone(),
-            screen: ScreenView::of_judged(&judged),
+            screen: Some(ScreenView::of_judged(&judged)),
             keeping: planned.as_ref().map(KeepingView::from),
             date: planned,
             readings: judged.readings.clone(),

@@ -1,7 +1,7 @@
 //! From days to a day.
 
 use chrono::{Datelike, NaiveDate, Weekday};
-use stillroom::shelf_life::calendar::{DayOne, Frozen, LastDay, clock_start, in_words, last_day, last_day_frozen};
+use stillroom::shelf_life::calendar::{DayOne, Frozen, LastDay, in_words, last_day, last_day_frozen, span_in_words};
 
 fn day(month: u32, day: u32) -> NaiveDate {
     NaiveDate::from_ymd_opt(2026, month, day).unwrap()
@@ -26,45 +26,44 @@ fn the_law_counts_its_own_way() {
     assert_eq!(last_day(made, 3, Some(7), DayOne::DayAfter), Some(day(11, 28)));
 }
 
+/// `dates.md` H2: made day 1, frozen day 3, life 7: 4 days left, the thaw day the first of them.
 #[test]
-fn freezing_stops_the_clock() {
-    let last = day(12, 1);
+fn the_count_of_the_freezer_is_strict() {
     let stay = |from, to| Frozen { from, to };
-    let thawed = [stay(day(11, 27), Some(day(12, 7)))];
-    assert_eq!(last_day_frozen(last, &thawed), Some(LastDay::On(day(12, 11))));
-    // two stays, one within the other: counted once
-    let twice = [stay(day(11, 30), Some(day(12, 5))), stay(day(11, 27), Some(day(12, 7)))];
-    assert_eq!(last_day_frozen(last, &twice), Some(LastDay::On(day(12, 11))));
-    // still in: 27, 28, 29, 30 November and 1 December are left
-    assert_eq!(last_day_frozen(last, &[stay(day(11, 27), None)]), Some(LastDay::Frozen { days_left: 5 }));
-    // too late, or backwards
-    assert_eq!(last_day_frozen(last, &[stay(day(12, 2), None)]), Some(LastDay::On(last)));
-    assert_eq!(last_day_frozen(last, &[stay(day(11, 30), Some(day(11, 26)))]), Some(LastDay::On(last)));
+    // made on the 1st with 7 days, last day the 7th
+    let last = day(12, 7);
+    assert_eq!(last_day_frozen(last, &[stay(day(12, 3), None)]), Some(LastDay::Frozen { days_left: 4 }));
+    assert_eq!(last_day_frozen(last, &[stay(day(12, 3), Some(day(12, 20)))]), Some(LastDay::On(day(12, 23))));
+    // made on the 6th with 7 days, frozen on the 9th: 3 are left, not 4 (the last day is the 12th)
+    assert_eq!(last_day_frozen(day(12, 12), &[stay(day(12, 9), None)]), Some(LastDay::Frozen { days_left: 3 }));
+    // frozen on its last day: use at once when it comes out
+    assert_eq!(last_day_frozen(last, &[stay(day(12, 7), None)]), Some(LastDay::Frozen { days_left: 0 }));
+    assert_eq!(last_day_frozen(last, &[stay(day(12, 7), Some(day(12, 9)))]), Some(LastDay::On(day(12, 9))));
+    // too late, backwards, or never
+    assert_eq!(last_day_frozen(last, &[stay(day(12, 8), None)]), Some(LastDay::On(last)));
+    assert_eq!(last_day_frozen(last, &[stay(day(12, 5), Some(day(12, 2)))]), Some(LastDay::On(last)));
     assert_eq!(last_day_frozen(last, &[]), Some(LastDay::On(last)));
-}
-
-#[test]
-fn the_clock_runs_from_the_earliest_ingredient() {
-    assert_eq!(clock_start(day(11, 25), Some(day(11, 23))), day(11, 23));
-    assert_eq!(clock_start(day(11, 25), Some(day(11, 28))), day(11, 25));
-    assert_eq!(clock_start(day(11, 25), None), day(11, 25));
 }
 
 #[test]
 fn words_round_down_and_have_no_decimal() {
     let cases = [
         (0, "use at once"),
-        (1, "about 1 day"),
-        (13, "about 13 days"),
-        (14, "about 2 weeks"),
-        (83, "about 11 weeks"),
-        (84, "about 2 months"),
-        (137, "about 4 months"),
-        (144, "about 4 months"),
-        (364, "about 11 months"),
-        (365, "about 12 months"),
+        (1, "1 day"),
+        (13, "13 days"),
+        (14, "2 weeks"),
+        (83, "11 weeks"),
+        (84, "2 months"),
+        (180, "6 months"),
+        (364, "12 months"),
+        (719, "23 months"),
+        (729, "24 months"),
+        (730, "2 years"),
+        (1825, "5 years"),
     ];
     for (days, words) in cases {
         assert_eq!(in_words(days), words);
     }
+    assert_eq!(span_in_words(14, 30), "2 to 4 weeks");
+    assert_eq!(span_in_words(1, 30), "1 day to 4 weeks");
 }

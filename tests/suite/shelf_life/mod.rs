@@ -1,6 +1,7 @@
-//! The shelf-life room against its check tables, its worked examples, and its promises.
+//! The shelf-life room against its check tables, its worked dates, and its promises.
 
 mod calendar;
+mod dates_worked;
 mod decay;
 mod examples;
 mod growth;
@@ -9,4 +10,3 @@ mod never_longer;
 mod rules;
 mod screen;
 mod table;
-mod worked;

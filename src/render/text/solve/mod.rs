@@ -152,7 +152,6 @@ fn keeping(view: &SolveView) -> String {
     let mut say = |head: &str, words: &str| out.push_str(&table::wrapped(head, words));
     if let Some(keeping) = &view.keeping {
         say("  ", &keeping.says);
-        keeping.rule.iter().for_each(|rule| say("  decided by ", rule));
     }
     view.readings.iter().for_each(|read| say("  ", read));
     say("  ALLERGENS: ", &view.allergens.allergens_say);
