@@ -3,10 +3,10 @@
 use crate::card::Measured;
 use crate::house::House;
 use crate::instruments::ph_reading::{PhInstrument, PhSaid, with_reading};
-use crate::mixture::acidity::Acid;
 use crate::mixture::acidity::bounds::{
     self, ASH_EQ_PER_GRAM, Beside, PROTEIN_EQ_PER_GRAM, PhBounds, TAP_WATER_EQ_PER_KG,
 };
+use crate::mixture::acidity::{Acid, ph};
 use crate::mixture::{Component, Mixture};
 use crate::solver::SolvedPart;
 use crate::solver::resolve::Material;
@@ -41,8 +41,12 @@ impl Unlisted {
             _ if nature::minerals_known(ingredient) => 0.0,
             _ => nature.ash.max(ingredient.per_gram.grams_of(Component::Ash)) * ASH_EQ_PER_GRAM,
         };
-        let no_acid = ingredient.per_gram.grams_of_all(&Component::ACIDS) <= 0.0;
-        Self { base_eq: part.mass_g * per_gram, sour: part.mass_g > 0.0 && nature.sour && no_acid }
+        let acid = ingredient.per_gram.grams_of_all(&Component::ACIDS);
+        // Acid that is only lent by what it is like may be missing altogether.
+        let lent = !ingredient.like.is_empty() && acid > 0.0 && ingredient.per_gram.unaccounted_ash_g > 0.0;
+        let missing = if lent { ph::in_doubt_eq(&ingredient.per_gram) } else { 0.0 };
+        let sour = nature.sour && (acid <= 0.0 || lent);
+        Self { base_eq: part.mass_g * (per_gram + missing), sour: part.mass_g > 0.0 && sour }
     }
 
     pub(super) fn plus(self, other: Self) -> Self {

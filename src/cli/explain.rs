@@ -2,9 +2,13 @@
 
 use std::path::Path;
 
+use crate::assessment::{self, Which};
 use crate::render;
 use crate::report::Report;
 use crate::report::explain::{BudgetView, ExplainView};
+use crate::report::explain_date::DateStepsView;
+use crate::shelf_life::Draws;
+use crate::solver::{Options, solve};
 
 use super::{Reply, open};
 
@@ -20,14 +24,20 @@ Example:
 Example: the Brix of one card, how sure it is, and what spoils it
   stillroom explain brix --of formulas/lime-cordial.toml
 
+Example: how its date was reached
+  stillroom explain date formulas/lime-cordial.toml
+
 Example: what the law of your markets asks of who makes, packs or sells
   stillroom explain rules
 
 Example: what a finding means
   stillroom explain out-of-reach")]
 pub(crate) struct Args {
-    /// A property (brix, abv, water activity, …), the code of a finding, or `rules`
+    /// A property (brix, abv, water activity, …), the code of a finding, `rules`, or `date` with a card
     word: Option<String>,
+    /// The card whose date is asked for
+    #[arg(requires = "word", conflicts_with = "of")]
+    card: Option<String>,
     /// Of this card: its brix, abv, sugar or acid, with the doubt of it and what the doubt comes from
     #[arg(long, value_name = "CARD", requires = "word")]
     of: Option<String>,
@@ -40,7 +50,10 @@ pub(crate) struct Args {
 }
 
 pub(crate) fn run(args: &Args) -> Reply {
-    if let (Some(word), Some(card)) = (&args.word, &args.of) {
+    if let (Some(word), Some(card)) = (&args.word, args.card.as_ref().or(args.of.as_ref())) {
+        if word == "date" {
+            return date(card, args);
+        }
         let mut opened = open::card(card, &args.measured, Vec::new());
         let kind = BudgetView::kind(word).map_err(|unknown| opened.found.push(unknown));
         return opened.reply(args.json, render::text::budget, |card, house, found| {
@@ -58,4 +71,16 @@ pub(crate) fn run(args: &Args) -> Reply {
         Some(word) => ExplainView::find(word, &mut found),
     };
     Reply::of(&Report::new(Some(view), &found, open::text_of), found, args.json, render::text::explain)
+}
+
+/// How the date of a card that is made today is reached.
+fn date(card: &str, args: &Args) -> Reply {
+    let opened = open::card(card, &args.measured, Vec::new());
+    opened.reply(args.json, render::text::explain_date, |card, house, found| {
+        let outcome = solve(card, house, &Options::default());
+        found.extend(outcome.diagnostics);
+        let (judged, said) = assessment::assess(&outcome.solved?, house, open::today(), Which::All, Draws::default());
+        found.extend(said);
+        Some(DateStepsView::new(&judged))
+    })
 }

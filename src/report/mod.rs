@@ -27,6 +27,7 @@ pub mod cost;
 pub mod cost_question;
 pub mod date;
 pub(crate) mod explain;
+pub(crate) mod explain_date;
 mod finding;
 pub(crate) mod larder;
 pub(crate) mod money;

@@ -161,6 +161,11 @@ pub(crate) fn with_acid_in_doubt(mut mixture: Mixture) -> Mixture {
     mixture
 }
 
+/// Equivalents of the acid that is in doubt, see [`with_acid_in_doubt`].
+pub(crate) fn in_doubt_eq(mixture: &Mixture) -> f64 {
+    mixture.unaccounted_ash_g * WORST_ASH_EQ_PER_GRAM
+}
+
 /// Equivalents that the unaccounted ash could bring at worst, beyond those of its cations that are counted already.
 fn unaccounted_worst_eq(mixture: &Mixture) -> f64 {
     (mixture.unaccounted_ash_g * WORST_ASH_EQ_PER_GRAM - mixture.unaccounted_cations_eq).max(0.0)
