@@ -10,7 +10,7 @@ use crate::safety::doses::BODY_MASS_KG;
 use crate::safety::{Fact, Facts, Tcs};
 use crate::shelf_life::hurdles::{Hurdles, Screened};
 use crate::shelf_life::screen::{self, ScreenClass};
-use crate::shelf_life::{Filled, Product, data};
+use crate::shelf_life::{Dairy, Filled, Product, data};
 use crate::solver::vessel::vessel_l;
 use crate::solver::{Solved, SolvedStage};
 use crate::units::{degrees_celsius, in_grams};
@@ -47,10 +47,18 @@ pub fn add_product(facts: &mut Facts, solved: &Solved, house: &House, product: &
     let ph_up = if liquid.is_dry() { Some(7.0) } else { product.ph_up };
     facts.ph = ph_up.into();
     facts.ph_u = ph_up.map(|_| 0.0).into();
-    facts.aw = product.aw.into();
-    facts.aw_u = product.aw.map(|_| product.aw_doubt).into();
+    let aw = product
+        .aw
+        .map_or_else(|| product.is_dry_enough().then_some((hurdles.aw_up, 0.0)), |aw| Some((aw, product.aw_doubt)));
+    (facts.aw, facts.aw_u) = (aw.map(|(aw, _)| aw).into(), aw.map(|(_, doubt)| doubt).into());
     facts.abv = Fact::Known(hurdles.abv);
-    facts.brix = if liquid.is_dry() { Fact::Known(0.0) } else { product.brix.into() };
+    // what is sweet, not what is dissolved: salt water feeds no yeast
+    facts.brix = if liquid.is_dry() || product.sugar_g_l < 5.0 { Fact::Known(0.0) } else { product.brix.into() };
+    if matches!(product.contents.dairy, Some(Dairy::FatWashed | Dairy::Clarified)) {
+        // what was lifted or strained off is in it as an allergen and no longer as milk
+        facts.tags.present.remove(&Tag::Dairy);
+        facts.tags.unsure.remove(&Tag::Dairy);
+    }
     // What is only called dried is asked for its dryness too.
     let called_dried = solved.card.class.as_ref().is_some_and(|class| class.value == ProductClass::DriedFruit);
     if product.contents.dried || called_dried {
@@ -72,7 +80,7 @@ fn heat_and_screen(facts: &mut Facts, solved: &Solved, product: &Product, hurdle
     let tables = data::tables();
     let word = |class| if class == ScreenClass::Pa { Tcs::Pa } else { Tcs::NonTcs };
     // Dried fruit lives by a dryness that was not measured: what the tables would say of it is not known.
-    let dry_unread = facts.tags.has(Tag::Dried) && product.aw.is_none();
+    let dry_unread = facts.tags.has(Tag::Dried) && product.aw.is_none() && !product.is_dry_enough();
     // What has no food in it needs no control, whatever its acid.
     let class = if hurdles.screened == Screened::NoFood { ScreenClass::NonTcs } else { hurdles.by_table };
     facts.tcs = if dry_unread { Fact::Unknown } else { Fact::Known(word(class)) };
@@ -124,12 +132,15 @@ fn process(facts: &mut Facts, solved: &Solved) {
     match keep.hot_filled {
         Some(true) => facts.process.add(Process::HotFill),
         Some(false) => {}
-        None if solved.bottled().is_dry() => {}
-        None => facts.process.doubt(Process::HotFill),
+        None => {}
     }
     let hottest =
         heated_stages(solved).filter_map(|(s, _)| s.heated).map(|h| degrees_celsius(h.value.to)).reduce(f64::max);
     let steams = solved.stages.iter().any(|s| s.lost.evaporated > 0.0) && !solved.bottled().is_dry();
+    // What nobody heats cannot be filled hot.
+    if keep.hot_filled.is_none() && (hottest.is_some() || steams) && !solved.bottled().is_dry() {
+        facts.process.doubt(Process::HotFill);
+    }
     match hottest {
         Some(t) if t >= BOIL_C => facts.process.add(Process::Boil),
         Some(_) => {}

@@ -15,7 +15,7 @@ use crate::solver::resolve::Material;
 use crate::solver::{InnerCard, Solved, SolvedPart, SolvedStage};
 use crate::spelling::{self, Claim};
 use crate::units::{celsius, degrees_celsius, in_millilitres};
-use crate::vocabulary::{Allergen, Kind, Open, Tag, Washed};
+use crate::vocabulary::{Allergen, Kind, Open, Tag, Washed, Word};
 
 use super::batch::JudgedBatch;
 use super::nature;
@@ -31,8 +31,8 @@ const ROOM_C: f64 = 21.0;
 const DROPS_ML: f64 = 2.0;
 /// A dairy with more fat is cream (Codex Stan 288: 10 % at least).
 const CREAM_FAT: f64 = 0.10;
-/// A product with less liquid, most of it fruit, peel or herb, is dried.
-const DRIED_LIQUID: f64 = 0.20;
+/// A product with less liquid, most of it fruit, peel or herb, was meant to be dried, whether it is dry enough or not (ours).
+const DRIED_LIQUID: f64 = 0.35;
 
 /// What a date takes of a card, and what the cards around it take over.
 #[derive(Clone, Debug)]
@@ -209,8 +209,12 @@ fn dairy(solved: &Solved, tagged: bool, allergen: bool, inside: &[Inside<'_>]) -
     const WASHED_ABV: f64 = 20.0;
     let of_inside = inside.iter().filter_map(|i| i.inputs.product.contents.dairy);
     let mut shapes: Vec<Dairy> = of_inside.collect();
-    let milky =
-        |i: &Ingredient| matches!(i.kind, Some(Kind::Dairy | Kind::Fat)) || i.tags.contains(&Open::Known(Tag::Dairy));
+    let milky = |i: &Ingredient| {
+        let milk = |stated: &String| Allergen::parse(stated) == Some(Allergen::Milk);
+        matches!(i.kind, Some(Kind::Dairy | Kind::Fat))
+            || i.tags.contains(&Open::Known(Tag::Dairy))
+            || (i.kind.is_none() && i.allergens.iter().any(milk))
+    };
     for (stage, made) in solved.card.all_stages().zip(&solved.stages) {
         for (_, milk) in made.parts.iter().filter_map(ingredient).filter(|(_, i)| milky(i)) {
             let strong = value_of(TargetKind::Abv, &made.course.combined).is_some_and(|abv| abv >= WASHED_ABV);

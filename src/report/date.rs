@@ -62,6 +62,8 @@ pub struct ScreenView {
     pub class: ScreenClass,
     /// What follows, with what else is known.
     pub(crate) result: ScreenResult,
+    /// What in it asks for cold whatever the tables say; null where nothing does.
+    pub(crate) cold_for: Option<&'static str>,
     /// The highest pH that it can have; null where nobody knows.
     pub(crate) ph_up: Option<f64>,
     /// The highest water activity of its sugar and salt.
@@ -127,10 +129,17 @@ impl ScreenView {
             Screened::Alcohol => ScreenResult::Alcohol,
             Screened::Control => ScreenResult::Control,
         };
+        let contents = judged.product.contents;
+        let cold_for = if judged.product.raw_juice > 0.0 {
+            Some("raw juice")
+        } else {
+            contents.emulsion_or_milk().then_some("milk, cream or egg")
+        };
         Self {
             table: judged.hurdles.table,
             class: judged.hurdles.by_table,
             result,
+            cold_for,
             ph_up: judged.hurdles.ph_up,
             aw_up: judged.hurdles.aw_up,
             abv_low: judged.hurdles.abv,

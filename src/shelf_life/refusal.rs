@@ -28,6 +28,8 @@ pub enum Refusal {
         because: ControlBecause,
         /// The warmest store allowed, °C.
         max_c: f64,
+        /// A reading could show that it needs none: there is something sour in it.
+        reading_helps: bool,
     },
     /// Milk, cream or egg above 5 °C.
     EmulsionTooWarm {
@@ -40,8 +42,11 @@ pub enum Refusal {
     Gas,
     /// Figures for dried fruit are for airtight jars.
     NotAirtight,
-    /// It is not known to be dry.
-    NotDry,
+    /// It is not dry enough, or nobody knows.
+    NotDry {
+        /// Water, g per 100 g.
+        water_pct: Option<f64>,
+    },
     /// A store temperature that is no number.
     NoTemperature,
 }
@@ -60,12 +65,13 @@ impl fmt::Display for Refusal {
                 "stood {hours:.0} h at up to {t_c:.0} °C while weak and not sour: toxin or spores may be there, and nothing \
                  done later undoes it; steep it cold and say `at = \"4 °C\"`, in spirit, or with acid from the start"
             ),
-            Self::TooWarm { because, max_c } => {
+            Self::TooWarm { because, max_c, reading_helps } => {
                 write!(f, "keep at {max_c} °C or below, because {because}")?;
-                if *because == ControlBecause::PhUnknown {
-                    f.write_str("; read the pH")?;
+                match (because, reading_helps) {
+                    (ControlBecause::PhUnknown, true) => f.write_str("; read the pH"),
+                    (ControlBecause::PhUnknown, false) => f.write_str("; no acid in it can show in a reading: add acid"),
+                    (ControlBecause::Hurdles, _) => Ok(()),
                 }
-                Ok(())
             }
             Self::EmulsionTooWarm { max_c } => {
                 write!(f, "keep at {max_c} °C or below, because there is milk, cream or egg in it")
@@ -76,7 +82,8 @@ impl fmt::Display for Refusal {
                  close it",
             ),
             Self::NotAirtight => f.write_str("the days of dried fruit are for airtight jars; say `closed = true`"),
-            Self::NotDry => f.write_str("not known to be dry: 20 % of water or less, or a water activity of 0.70 or less"),
+            Self::NotDry { water_pct: Some(water) } => write!(f, "{water:.0} % of it is water: dry it on to 20 % or less"),
+            Self::NotDry { water_pct: None } => f.write_str("nobody knows how dry it is: 20 % of water or less is asked for"),
             Self::NoTemperature => f.write_str("the temperature of this store is not known"),
         }
     }
@@ -103,12 +110,16 @@ pub(crate) fn by_store(product: &Product, hurdles: &Hurdles, t_c: f64, authority
     }
     if contents.dried {
         let dry = product.is_dry_enough();
-        let found = [(!product.closed).then_some(Refusal::NotAirtight), (!dry).then_some(Refusal::NotDry)];
+        let found = [
+            (!product.closed).then_some(Refusal::NotAirtight),
+            (!dry).then_some(Refusal::NotDry { water_pct: product.water_pct }),
+        ];
         return found.into_iter().flatten().collect();
     }
     let max_c = authority.control_c();
     if hurdles.control() && t_c > max_c {
-        return vec![Refusal::TooWarm { because: ControlBecause::of(hurdles), max_c }];
+        let reading_helps = product.acid_g_l > 0.0 || contents.nutrient || contents.plant;
+        return vec![Refusal::TooWarm { because: ControlBecause::of(hurdles), max_c, reading_helps }];
     }
     if contents.emulsion_or_milk() && t_c > max_c {
         return vec![Refusal::EmulsionTooWarm { max_c }];

@@ -125,7 +125,7 @@ fn b_plain_syrup_by_the_food_code() {
     decided(&dated, "fridge", 7, "its pH is not known");
     // Wednesday is day 1: the seventh is Tuesday.
     assert_eq!(at(&dated, "fridge").date.unwrap().to_string(), "2026-12-01");
-    refused(&dated, "room", "keep at 5 °C or below, because its pH is not known; read the pH");
+    refused(&dated, "room", "keep at 5 °C or below, because its pH is not known; no acid in it can show in a reading");
     let read = "[measured]\nph = 5.5\nph_by = \"meter\"";
     refused(&date(&syrup(50.0, "plain syrup", "", read)), "room", "do not rule out growth");
 }

@@ -83,7 +83,9 @@ fn what_if(changes: &[WhatIf]) -> String {
 }
 
 fn screen_words(screen: ScreenView) -> String {
-    let ph = screen.ph_up.map_or_else(|| "pH not known".to_owned(), |ph| format!("pH up to {ph:.1}"));
+    // what may lie above neutral is a bound and no knowledge
+    let known = screen.ph_up.filter(|ph| *ph <= 7.0);
+    let ph = known.map_or_else(|| "pH not known".to_owned(), |ph| format!("pH up to {ph:.1}"));
     let alcohol = if screen.abv_low >= 0.5 { format!(", {:.1} % vol or more", screen.abv_low) } else { String::new() };
     let hurdles = format!("{ph}, water activity up to {:.2}{alcohol}", screen.aw_up);
     let table = if screen.table == ScreenTable::A { "A (heated, filled hot and closed)" } else { "B" };
@@ -92,7 +94,9 @@ fn screen_words(screen: ScreenView) -> String {
         ScreenResult::Alcohol => "alcohol holds growth back".to_owned(),
         ScreenResult::Control => format!("needs cold: growth is not ruled out (FDA Food Code 2022, table {table})"),
     };
-    format!("{hurdles}: {result}")
+    let cold = screen.cold_for.filter(|_| screen.result != ScreenResult::Control);
+    let cold = cold.map_or_else(String::new, |what| format!("; the {what} in it does ask for cold"));
+    format!("{hurdles}: {result}{cold}")
 }
 
 /// Store by store; those that refuse for one and the same reason stand in one line.
