@@ -6,9 +6,11 @@ use serde::{Serialize, Serializer};
 
 use crate::card::Part;
 use crate::diagnostic::{Code, Diagnostic, Span};
-use crate::safety::identity::{FoodIdentity, identity};
+use crate::larder::Ingredient;
+use crate::safety::identity::{self, FoodIdentity, identity};
 use crate::solver::Solved;
 use crate::solver::resolve::Material;
+use crate::spelling;
 
 /// One open question of identity: until it is answered nothing with it is dated or labelled.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -71,10 +73,22 @@ fn identities(solved: &Solved) -> Vec<(FoodIdentity, Option<(&Solved, &Part)>, O
             let mut written = card.card.all_parts().map(|(_, written)| written);
             let written = written.find(|written| written.label.value == part.label);
             let on_card = written.and_then(|written| written.food.as_ref());
-            all.push((identity(ingredient, on_card), written.map(|part| (card, part)), ingredient.named_at.as_ref()));
+            let place = written.map(|part| (card, part));
+            if let (None, Some(name)) = (on_card, unknown_label(&part.label, ingredient)) {
+                all.push((FoodIdentity::Open { name }, place, None));
+            }
+            all.push((identity(ingredient, on_card), place, ingredient.named_at.as_ref()));
         }
     }
     all
+}
+
+/// What a line is called where that has no word of what it is said to be (`of`) and is no known food either: a label must
+/// not hide what is poured.
+fn unknown_label(label: &str, ingredient: &Ingredient) -> Option<String> {
+    let said = spelling::words(label);
+    let shares = ingredient.all_names().flat_map(spelling::words).any(|word| said.contains(&word));
+    (!shares && !identity::is_known(label)).then(|| label.to_owned())
 }
 
 /// The open questions of identity of a solved card, each once.

@@ -122,6 +122,10 @@ impl Judge<'_> {
             }
             dates.push(dated);
         }
+        let mut counting = batch.measured.clone();
+        if inputs.read.is_some_and(|read| !read.counts()) {
+            counting.ph = None;
+        }
         let carried: Vec<Caution> =
             inner.iter().flat_map(|(of, judged)| safety::carry(&of.card.name, &judged.cautions)).collect();
         let mut found = batch.found;
@@ -144,7 +148,7 @@ impl Judge<'_> {
             stores: dates,
             facts,
             found,
-            readings: batch::in_words(&batch.measured),
+            readings: batch::in_words(&counting),
             inputs,
         }
     }

@@ -106,6 +106,11 @@ pub struct ReadPh {
 }
 
 impl ReadPh {
+    /// Whether it counts.
+    pub(crate) fn counts(&self) -> bool {
+        matches!(self.said, PhSaid::Accepted | PhSaid::HigherThanWeighed)
+    }
+
     /// What must be said of a reading that does not count as it is; `None` of one that does.
     pub(crate) fn objection(&self) -> Option<String> {
         let Self { value, doubt, said, low } = *self;

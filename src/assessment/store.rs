@@ -124,9 +124,13 @@ pub(super) fn refuse_where_stopped(dated: &mut DatedStore, carried: &[Caution]) 
     }
     for stop in dated.cautions.iter().chain(carried).filter(|c| c.stops()) {
         // A thing that goes in is said to be dangerous once, of itself or of what it went into.
-        if dated.refused.iter().all(|said| said.why != stop.message) {
+        let why = match stop.is_certain() {
+            true => stop.message.to_owned(),
+            false => format!("until it is said that it is not so: {}", stop.message),
+        };
+        if dated.refused.iter().all(|said| said.why != why) {
             let of = stop.carried.as_ref().and_then(|carried| carried.path.last().cloned());
-            dated.refused.push(StoreRefusal { of, why: stop.message.to_owned() });
+            dated.refused.push(StoreRefusal { of, why });
         }
     }
     if !dated.refused.is_empty() {

@@ -20,6 +20,8 @@ pub(crate) struct CautionView {
     pub(crate) defer_to: &'static str,
     pub(crate) because: Vec<String>,
     pub(crate) not_stated: Vec<String>,
+    /// Among that is what its ingredients are: then it stops until that is said.
+    pub(crate) asks_contents: bool,
     /// The inner cards that it comes out of, the outermost first.
     pub(crate) from: Option<String>,
     /// Whether a guest has to be told.
@@ -40,6 +42,7 @@ impl From<&Caution> for CautionView {
             defer_to: caution.defer_to,
             because: caution.because.clone(),
             not_stated: caution.not_stated.clone(),
+            asks_contents: caution.asks_contents,
             from: caution.carried.as_ref().map(|carried| carried.path.join(" / ")),
             tell: caution.tell,
         }
@@ -57,7 +60,7 @@ impl CautionView {
     }
 
     pub(crate) fn stops(&self) -> bool {
-        self.severity == Level::Stop && self.is_certain()
+        self.severity == Level::Stop && (self.is_certain() || self.asks_contents)
     }
 
     /// What is said in full: what surely applies, and a stop even where it may not.

@@ -48,6 +48,8 @@ pub struct Caution {
     pub because: Vec<String>,
     /// What was not stated and would have to be for it to be silent: then it may not apply.
     pub not_stated: Vec<String>,
+    /// Among that is what its ingredients are.
+    pub asks_contents: bool,
     /// The markets in whose rules it stands; empty: everywhere.
     pub markets: Vec<Market>,
     /// Which inner card it was carried out of; `None` for the card's own.
@@ -57,9 +59,10 @@ pub struct Caution {
 }
 
 impl Caution {
-    /// Whether it surely says not to make or serve it as planned.
+    /// Whether it says not to make or serve it as planned: surely, or because nobody has said that what is in it is not
+    /// just that. What is open about how strong, sour or well kept it is does not stop it.
     pub fn stops(&self) -> bool {
-        self.severity == Level::Stop && self.is_certain()
+        self.severity == Level::Stop && (self.is_certain() || self.asks_contents)
     }
 
     /// Whether the facts that were stated suffice to raise it.
@@ -158,6 +161,7 @@ fn unreadable() -> Caution {
         markets: Vec::new(),
         carried: None,
         travels: true,
+        asks_contents: false,
     }
 }
 
@@ -203,6 +207,7 @@ fn judge(rule: &'static CautionRule, facts: &Facts) -> Option<Caution> {
         tell: rule.tell,
         because: because(rule, facts),
         not_stated,
+        asks_contents: missing.iter().any(|m| m.variable == Variable::Tags),
         markets,
         carried: None,
         // What looks at nothing but what the product is made from and where it is served. One that looks at how strong,

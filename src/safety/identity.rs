@@ -63,6 +63,11 @@ fn grade_matters(name: &str) -> Option<&'static str> {
     row.map(|(_, why)| why.as_str())
 }
 
+/// Whether a name is that of an ingredient of the embedded larder or of a known food.
+pub(crate) fn is_known(name: &str) -> bool {
+    Larder::built_in().find(name).is_some() || matches!(known_as(name), Some(KnownAs::Food { .. }))
+}
+
 /// The identity of an ingredient; `on_card` is what the card states of this part of it.
 ///
 /// The name alone says what it is: what it is `like` lends numbers, and other names are what the house calls it.
