@@ -166,10 +166,13 @@ fn strip(sheet: &Sheet<'_>, store: &DatedStore, quoted: &[&Quoted], axis: &Axis,
         let says = if verdict.growth.is_some() {
             "growth is not expected to show"
         } else {
-            "too strong, too clean or without food for growth: law or staling decides"
+            "growth is not drawn: law or staling decides"
         };
-        write(sheet, says, (LEFT + 14, y0 + 16), 13, false, HPos::Left, INK)?;
-        taken.boxes.push((LEFT, y0, LEFT + 400, y0 + 26));
+        // on the side of the date where there is room
+        let date = store.days.map_or(RIGHT, |days| axis.x(f64::from(days)));
+        let left = if date < (LEFT + RIGHT) / 2 { date + 14 } else { LEFT + 14 };
+        write(sheet, says, (left, y0 + 16), 13, false, HPos::Left, INK)?;
+        taken.boxes.push((left - 14, y0, left + 320, y0 + 26));
     }
     if let Some(doubt) = stop_in_doubt(store) {
         // on a ground of its own, so that no curve crosses the words
