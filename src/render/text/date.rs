@@ -42,7 +42,10 @@ pub fn date(report: &DateReport, full: bool) -> String {
     out.push('\n');
     out.push_str(&wrapped("Allergens: ", &view.allergens.allergens_say));
     out.extend(view.allergens_listed_in.iter().map(listed));
-    out.push_str(&cautions(&view.cautions, full));
+    // words that calm do not stand beside an open question
+    if view.unidentified.is_empty() || !view.cautions.is_empty() {
+        out.push_str(&cautions(&view.cautions, full));
+    }
     out.push_str(&doses(&view.doses));
     out.push_str(&limits(view));
     out.push_str(&restricted(report.findings()));
@@ -198,10 +201,15 @@ fn limits(view: &DateView) -> String {
 
 /// The cautions, most serious first; last those that wait on something that was not stated.
 fn cautions(all: &[CautionView], full: bool) -> String {
-    if all.is_empty() {
+    // What is only said of a part in its own bottle waits for `--full`.
+    let of_here = |c: &&CautionView| full || c.from.is_none() || c.severity == Level::Stop || c.tell;
+    let told: Vec<CautionView> = all.iter().filter(of_here).cloned().collect();
+    let hidden = all.len() - told.len();
+    let all = told.as_slice();
+    let mut out = String::new();
+    if all.is_empty() && hidden == 0 {
         return "\nNo caution of the catalogue applies to what is stated.\n".to_owned();
     }
-    let mut out = String::new();
     for caution in all.iter().filter(|c| c.is_said_in_full()) {
         if out.is_empty() {
             out.push_str("\nCautions\n");
@@ -235,6 +243,9 @@ fn cautions(all: &[CautionView], full: bool) -> String {
             let more = if more.is_empty() { String::new() } else { format!(" (and {} more: --full)", more.len()) };
             out.push_str(&wrapped("  - ", &format!("{asked}: {}{more}", first.says)));
         }
+    }
+    if hidden > 0 {
+        out.push_str(&format!("\n{hidden} more of its parts in their own bottles: --full\n"));
     }
     out
 }
