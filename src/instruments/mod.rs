@@ -4,10 +4,10 @@
 //! are good for, added as squares (JCGM 100:2008, first order). What one reading alone cannot tell (sugar from
 //! alcohol) is refused, with what to measure besides.
 //!
-//! - [`measured`]: hydrometers and a weighed volume, as a density.
-//! - [`plain`]: a liquid that holds sugar or alcohol, not both.
-//! - [`sweet`]: both at once, from two facts.
-//! - [`acid`]: pH and titration; [`ph_reading`]: what a pH that was read is worth.
+//! - `measured`: hydrometers and a weighed volume, as a density.
+//! - `plain`: a liquid that holds sugar or alcohol, not both.
+//! - `sweet`: both at once, from two facts.
+//! - `acid`: pH and titration; [`ph_reading`]: what a pH that was read is worth.
 
 pub(crate) mod acid;
 pub(crate) mod measured;

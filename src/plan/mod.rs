@@ -1,6 +1,6 @@
 //! The plan of a week (or of twelve): from pars to a dated prep list and an order list.
 //!
-//! [`board`] reads `plan.toml`, [`kitchen`] brings each product of it (and each house product inside it) from its card
+//! [`board`] reads `plan.toml`, `kitchen` brings each product of it (and each house product inside it) from its card
 //! to plain numbers, [`mod@schedule`] says what is made on which day, [`orders`] what is bought for it.
 //!
 //! Inside, a day is a number counted from the first day of the plan, and an amount is a whole number of millilitres or

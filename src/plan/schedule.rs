@@ -1,7 +1,7 @@
 //! What is made on which day.
 //!
 //! Outer products come first: what goes into them is drawn from the inner ones on the day that it goes in. A product is
-//! made as late as it can be for the first day that would go short, and as large as [`batch_amount`] says.
+//! made as late as it can be for the first day that would go short, and as large as `batch_amount` says.
 
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -101,7 +101,7 @@ const ALCOHOL_ROWS: &[AlcoholRow] = &[
     AlcoholRow { abv_pct: 10.0, ph_up_to: Some(4.4), aw_up_to: None, both: Some((5.0, 0.95)) },
 ];
 
-/// Whether alcohol keeps it: see [`ALCOHOL_ROWS`].
+/// Whether alcohol keeps it: see `ALCOHOL_ROWS`.
 pub fn alcohol_keeps(abv: f64, ph_up: Option<f64>, aw_up: f64) -> bool {
     let ph = ph_up.unwrap_or(f64::INFINITY);
     ALCOHOL_ROWS.iter().any(|row| {

@@ -67,7 +67,7 @@ impl AllergenEntry {
 }
 
 /// The entries of a market's list under which an allergen must be declared. Sulphites are asked by their amount, where
-/// it is known: [`sulphites_declared`].
+/// it is known: `sulphites_declared`.
 pub fn declared(market: Market, allergen: &Open<Allergen>, so2_mg_kg: Fact<f64>) -> Vec<&'static AllergenEntry> {
     if let (true, Fact::Known(so2)) = (*allergen == Allergen::Sulphites, so2_mg_kg)
         && !sulphites_declared(market, so2)

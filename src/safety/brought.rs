@@ -33,7 +33,7 @@ impl Facts {
 
     /// Takes in one ingredient: the tags and allergens that its larder entry states, and those that any of its
     /// names gives away. Names only ever add, and what may be a misspelt name only ever asks. Begin with
-    /// [`Facts::of_nothing`]. The first of the names is the one that it is spoken of by.
+    /// `Facts::of_nothing`. The first of the names is the one that it is spoken of by.
     /// The tag `identified` states that somebody who knows has named it, as it is written: then nothing is asked of the
     /// name.
     pub fn add_ingredient(&mut self, names: &[&str], tags: &[impl AsRef<str>], allergens: &[impl AsRef<str>]) {

@@ -136,7 +136,7 @@ macro_rules! facts {
             }
         }
 
-        /// Everything that a trigger may ask for; what a field means stands in [`Quantity::asked`] and [`Flag::asked`].
+        /// Everything that a trigger may ask for; what a field means stands in `Quantity::asked` and `Flag::asked`.
         #[derive(Clone, Debug, Default, PartialEq)]
         #[allow(missing_docs)]
         pub struct Facts {

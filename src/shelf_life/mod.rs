@@ -1,12 +1,12 @@
 //! How long it keeps: the hurdles of the finished product, staling and growth brought down to one date with its reason.
 //! Pure functions of plain inputs; what is not known counts as the worst it could be, and no word lengthens a date.
 //!
-//! - [`verdict`]: the one date, from a [`product`] at a store, under an [`authority`]; [`refusal`]: when there is none;
+//! - [`verdict`]: the one date, from a [`product`] at a store, under an `authority`; [`refusal`]: when there is none;
 //!   [`reason`]: its words; [`calendar`]: from days to a day on the label.
 //! - [`hurdles`]: what keeps it, each at its cautious end; [`screen`]: the tables of the Food Code; [`warmth`]: time and
 //!   warmth before it was bottled; [`staling`]: when it is no longer good; [`class`]: what it may be called.
-//! - [`lots`], [`simulate`], [`draws`]: growth, its doubt, and the lots that never had the yeast; [`growth`],
-//!   [`organisms`], [`time_to_level`], [`delle`], [`heat`]: the equations behind; [`decay`]: quality by temperature.
+//! - [`lots`], [`simulate`], `draws`: growth, its doubt, and the lots that never had the yeast; [`growth`],
+//!   `organisms`, [`time_to_level`], [`delle`], [`heat`]: the equations behind; [`decay`]: quality by temperature.
 //! - [`data`]: the embedded tables.
 
 pub(crate) mod authority;

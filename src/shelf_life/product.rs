@@ -95,7 +95,7 @@ impl Product {
 pub struct Product {
     /// Its strength, % vol.
     pub abv_pct: f64,
-    /// How far off that may be, % vol; never counted as less than [`super::hurdles::LEAST_ABV_DOUBT`].
+    /// How far off that may be, % vol; never counted as less than `super::hurdles::LEAST_ABV_DOUBT`.
     pub abv_doubt: f64,
     /// Sugar, g/L.
     pub sugar_g_l: f64,

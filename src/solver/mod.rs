@@ -1,4 +1,4 @@
-//! Unknown amounts from targets. One engine ([`balance`]) for every verb; [`card`] brings a card to
+//! Unknown amounts from targets. One engine ([`balance`]) for every verb; `card` brings a card to
 //! it, [`stage`] runs the answer forward, and `explain` says why there is none.
 
 pub mod adjust;

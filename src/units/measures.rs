@@ -56,7 +56,7 @@ pub struct Measure {
     pub name: String,
     /// The name that is printed for several.
     pub plural: String,
-    /// Every spelling that is read, in the form that [`normalised`] gives.
+    /// Every spelling that is read, in the form that `normalised` gives.
     pub spellings: List<String>,
     /// What it measures.
     pub dimension: Dimension,
