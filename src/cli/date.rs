@@ -121,7 +121,9 @@ pub(crate) fn run(args: &Args) -> Reply {
         let (mut judged, of_judgement) = assessment::assess(&solved, house, lot, which, Draws::default());
         // With an open question no change buys a date.
         if judged.unidentified.is_empty() {
-            judged.what_if = assessment::whatif::what_if(&solved, house, &judged, Draws::default());
+            // what is bought is told in weeks and months: fewer draws will do
+            let few = Draws { draws: 4_000, ..Draws::default() };
+            judged.what_if = assessment::whatif::what_if(&solved, house, &judged, few);
         }
         found.extend(of_judgement);
         found.extend(args.store.as_ref().and_then(|wanted| judged.keep_only(wanted)));
