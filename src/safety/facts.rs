@@ -217,7 +217,7 @@ const ANY: f64 = f64::INFINITY;
 
 facts! {
     quantities {
-    Ph ph (-1.0, 15.0) Computed "the pH (read it, and write on the card: [measured] ph = 3.4)";
+    Ph ph (-1.0, 15.0) Computed "the pH (read it, and write on the card: [measured] ph = ?, ph_by = \"meter\", calibrated = true)";
     PhUncertainty ph_u (0.0, ANY) Computed "the doubt of the pH";
     WaterActivity aw (0.0, 1.0) Computed "the water activity";
     WaterActivityUncertainty aw_u (0.0, 1.0) Computed "the doubt of the water activity";
@@ -244,7 +244,7 @@ facts! {
         "for how long it is held hot (on the card: heated = \"85 °C for 5 min\")";
     Hold hold_min (0.0, ANY) Card
         "for how many minutes the fill is held hot (on the card: heated = \"85 °C for 5 min\")";
-    HoldNeeded need_min (0.0, ANY) Computed "the pH (read it, and write on the card: [measured] ph = 3.4)";
+    HoldNeeded need_min (0.0, ANY) Computed "the pH (read it, and write on the card: [measured] ph = ?, ph_by = \"meter\", calibrated = true)";
     Vessel vessel_l (0.0, ANY) Computed "the size of the largest vessel";
     SmallestDose smallest_dose_g (0.0, ANY) Computed "the smallest dose to weigh";
     ScaleStep scale_g (0.0, ANY) House "the step of the scale";
