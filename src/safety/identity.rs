@@ -6,6 +6,7 @@ use std::sync::LazyLock;
 use serde::{Deserialize, Serialize};
 
 use crate::larder::{Ingredient, Larder, Origin};
+use crate::mixture::Component;
 use crate::spelling::words;
 use crate::vocabulary::FoodStatement;
 use crate::vocabulary::table;
@@ -77,7 +78,11 @@ pub fn identity(ingredient: &Ingredient, on_card: Option<&FoodStatement>) -> Foo
     if let Some(KnownAs::NotUsed { reason }) = known {
         return FoodIdentity::NotUsed { name: name.to_owned(), reason };
     }
-    let of_the_larder = Larder::built_in().find(name).is_some();
+    let embedded = Larder::built_in().find(name);
+    // What stands in place of a plain name and holds spirit where that one holds none is another thing by its name.
+    let spirit = |of: &Ingredient| of.per_gram.grams_of(Component::Ethanol);
+    let another = embedded.is_some_and(|plain| spirit(plain) <= 0.0 && spirit(ingredient) > 0.01);
+    let of_the_larder = embedded.is_some() && !another;
     if of_the_larder && (ingredient.origin == Origin::BuiltIn || grade_matters(name).is_none()) {
         return match known {
             Some(KnownAs::Food { restricted }) => FoodIdentity::Known { restricted },
@@ -88,7 +93,7 @@ pub fn identity(ingredient: &Ingredient, on_card: Option<&FoodStatement>) -> Foo
         return FoodIdentity::Stated(stated.clone());
     }
     let open = || name.to_owned();
-    match (grade_matters(name), known) {
+    match (grade_matters(name), known.filter(|_| !another)) {
         (Some(why), _) => FoodIdentity::GradeOpen { name: open(), why },
         (None, Some(KnownAs::Food { restricted })) => FoodIdentity::Known { restricted },
         (None, _) => FoodIdentity::Open { name: open() },

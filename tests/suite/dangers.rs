@@ -290,3 +290,12 @@ fn a_known_name_brings_the_allergen_of_its_kind_or_the_question() {
         assert!(of(nothing).allergens.iter().all(|a| !wrong.contains(&a.as_str())), "{nothing}");
     }
 }
+
+/// A plain name with spirit in it: water of 40 % would live two years.
+#[test]
+fn a_plain_name_that_holds_spirit_is_asked_about() {
+    let card = "name = \"Thin\"\nmakes = \"1 L\"\n[target]\nbrix = 20\n[parts]\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"\n";
+    let open = |larder: &str| Kitchen::unstated(larder).solve(card, &Options::default()).dated(50).unidentified.len();
+    assert_eq!(open("[ingredient.water]\nabv = 40\n"), 1);
+    assert_eq!(open("[ingredient.water]\nlike = \"water\"\nprice = \"1 GBP / 1 L\"\n"), 0);
+}
