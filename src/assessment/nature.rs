@@ -3,6 +3,7 @@
 use crate::larder::{Form, Ingredient};
 use crate::mixture::Component;
 use crate::shelf_life::Filled;
+use crate::spelling;
 use crate::vocabulary::Kind;
 
 /// What an ingredient of a kind brings.
@@ -95,20 +96,35 @@ pub(super) fn minerals_known(ingredient: &Ingredient) -> bool {
     pure || ingredient.per_gram.bound_cations_eq[2] > 0.0
 }
 
-/// What an alkali neutralises, equivalents a gram (molar masses: IUPAC standard atomic weights).
-pub(super) fn alkali_eq_per_gram(ingredient: &Ingredient) -> f64 {
-    const ALKALIS: [(&str, f64); 6] = [
-        ("sodium-bicarbonate", 0.011904),
-        ("sodium-carbonate", 0.018870),
-        ("potassium-carbonate", 0.014472),
-        ("sodium-hydroxide", 0.025002),
-        ("calcium-hydroxide", 0.026993),
-        ("calcium-carbonate", 0.019983),
-    ];
-    if ingredient.kind != Some(Kind::Alkali) {
-        return 0.0;
-    }
-    // an alkali that is not in the table neutralises as much as the strongest
-    let strongest = ALKALIS.iter().map(|a| a.1).fold(0.0, f64::max);
-    ALKALIS.iter().find(|(id, _)| *id == ingredient.id).map_or(strongest, |a| a.1)
+/// What an alkali neutralises, equivalents a gram (molar masses: IUPAC standard atomic weights), by words of its name (from
+/// memory): what it is `like` says nothing of it, and no composition shows it.
+const ALKALIS: &[(&str, f64)] = &[
+    ("baking soda", 0.011904),
+    ("bicarbonate", 0.011904),
+    ("bicarbonato", 0.011904),
+    ("natron", 0.011904),
+    ("washing soda", 0.018870),
+    ("sodium carbonate", 0.018870),
+    ("potassium carbonate", 0.014472),
+    ("potash", 0.014472),
+    ("pottasche", 0.014472),
+    ("lye", 0.025002),
+    ("sodium hydroxide", 0.025002),
+    ("calcium hydroxide", 0.026993),
+    ("slaked lime", 0.026993),
+    ("pickling lime", 0.026993),
+    ("calcium carbonate", 0.019983),
+    ("chalk", 0.019983),
+    ("egg shell", 0.019983),
+    ("eggshell", 0.019983),
+];
+
+/// What a part of these names neutralises, equivalents a gram; 0 where none is an alkali.
+pub(super) fn alkali_eq_per_gram<'a>(names: impl Iterator<Item = &'a str>) -> f64 {
+    let of_name = |name: &str| {
+        let said = spelling::words(name);
+        let is = |wanted: &str| wanted.split(' ').all(|word| said.iter().any(|s| s == word));
+        ALKALIS.iter().filter(|(wanted, _)| is(wanted)).map(|(_, eq)| *eq).fold(0.0, f64::max)
+    };
+    names.map(of_name).fold(0.0, f64::max)
 }

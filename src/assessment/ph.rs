@@ -35,9 +35,12 @@ impl Unlisted {
         let Material::Ingredient(ingredient) = &part.found.what else { return Self::default() };
         let nature = nature::of(ingredient);
         let tap = house.settings.water_alkalinity_eq_per_kg.unwrap_or(TAP_WATER_EQ_PER_KG) / 1000.0;
+        let alkali = nature::alkali_eq_per_gram(
+            [part.label.as_str(), part.of.as_str()].into_iter().chain(ingredient.own_names()),
+        );
         let per_gram = match ingredient.kind {
             Some(Kind::Water) => tap,
-            Some(Kind::Alkali) => nature::alkali_eq_per_gram(ingredient),
+            _ if alkali > 0.0 => alkali,
             _ if nature::minerals_known(ingredient) => 0.0,
             _ => nature.ash.max(ingredient.per_gram.grams_of(Component::Ash)) * ASH_EQ_PER_GRAM,
         };

@@ -2,7 +2,7 @@
 
 use uom::si::time::{hour, minute};
 
-use crate::card::{Card, TargetKind};
+use crate::card::{Card, Stage, TargetKind};
 use crate::house::House;
 use crate::larder::Ingredient;
 use crate::mixture::acidity::bounds::PhBounds;
@@ -250,15 +250,17 @@ fn egg(solved: &Solved, facts: &Facts, allergen: bool) -> Option<Egg> {
     Some(if !eggs.is_empty() && eggs.iter().all(pasteurised) { Egg::Pasteurised } else { Egg::Raw })
 }
 
+fn hot(stage: &Stage) -> bool {
+    stage.heated.is_some_and(|h| degrees_celsius(h.value.to) >= HOT_C)
+}
+
 /// How clean it is filled: the worst of its unheated parts, unless the whole is heated.
 fn fill(product: &mut Product, solved: &Solved, inside: &[Inside<'_>]) {
     let card = &solved.card;
-    let hot = |stage: &crate::card::Stage| stage.heated.is_some_and(|h| degrees_celsius(h.value.to) >= HOT_C);
     let mut worst = Filled::HotClean;
     let whole = hot(&card.last) || card.keep.hot_filled == Some(true);
     if !whole {
-        for (stage, made) in card.all_stages().zip(&solved.stages).filter(|(stage, _)| !hot(stage)) {
-            let _ = stage;
+        for (_, made) in card.all_stages().zip(&solved.stages).filter(|(stage, _)| !hot(stage)) {
             for (_, i) in made.parts.iter().filter_map(ingredient) {
                 worst = worst.max(nature::of(i).unheated);
             }
@@ -297,12 +299,11 @@ fn is_raw_juice(part: &SolvedPart, i: &Ingredient) -> bool {
 /// Raw juice by share, through the cards inside; raw fruit counts the water that it gives. Heated as its pH asks it is raw no
 /// more, and what is left of it is plant.
 fn juice(product: &mut Product, solved: &Solved, inside: &[Inside<'_>], total: f64) {
-    let heated_stage = |stage: &crate::card::Stage| stage.heated.is_some_and(|h| degrees_celsius(h.value.to) >= HOT_C);
     let (mut raw, mut sweet, mut bottled) = (0.0, 0.0, 0.0);
     for (stage, made) in solved.card.all_stages().zip(&solved.stages) {
         for (part, i) in made.parts.iter().filter_map(ingredient) {
             let is_raw = is_raw_juice(part, i);
-            let pressed = matches!(i.kind, Some(Kind::Fruit | Kind::Puree)) && !heated_stage(stage);
+            let pressed = matches!(i.kind, Some(Kind::Fruit | Kind::Puree)) && !hot(stage);
             let grams = if is_raw && !part.found.form.eq(&crate::larder::Form::Solid) {
                 part.mass_g
             } else if is_raw || pressed {

@@ -4,6 +4,7 @@
 
 use super::hurdles::Hurdles;
 use super::product::{Dairy, Egg, Product};
+use super::staling::emulsion_days;
 
 /// The default for food that needs control: FDA Food Code 2022, 3-501.16(A)(2), 5 °C (41 °F) or below.
 pub(crate) const CONTROL_MAX_C: f64 = 5.0;
@@ -70,7 +71,7 @@ fn lifts_to(product: &Product, hurdles: &Hurdles) -> u32 {
     {
         CONTROL_DAYS
     } else if contents.emulsion_or_milk() {
-        (7.0 + 21.0 * ((hurdles.abv - 14.0) / 4.0).clamp(0.0, 1.0)).floor() as u32
+        emulsion_days(hurdles.abv).floor() as u32
     } else {
         MOST_DAYS
     }

@@ -252,7 +252,7 @@ impl Staling<'_> {
         match contents.dairy {
             Some(Dairy::Milk) => Some((7.0, Stale::Milk)),
             Some(Dairy::Clarified) if !sour_or_strong => Some((7.0, Stale::Milk)),
-            _ if contents.emulsion_or_milk() => Some((7.0 + 21.0 * share((abv - 14.0) / 4.0), Stale::Emulsion)),
+            _ if contents.emulsion_or_milk() => Some((emulsion_days(abv), Stale::Emulsion)),
             Some(Dairy::FatWashed) => Some((at(self.t_c, (180.0, 90.0)), Stale::FatWashed)),
             Some(Dairy::Clarified) => {
                 let pair = both((90.0, 14.0), (180.0, 90.0), share((abv - 10.0) / 10.0));
@@ -361,6 +361,11 @@ impl Staling<'_> {
         let thin = (row.thin.0.min(pair.0), row.thin.1.min(pair.1));
         both(thin, pair, self.body())
     }
+}
+
+/// Cream or egg in alcohol, kept cold: 7 days below 14 % vol, to 28 at 18 and more (custom 2 to 4 weeks, house-made).
+pub(crate) fn emulsion_days(abv: f64) -> f64 {
+    7.0 + 21.0 * share((abv - 14.0) / 4.0)
 }
 
 fn linear(a: Pair, b: Pair, share: f64) -> Pair {

@@ -552,3 +552,18 @@ fn one_change_is_dated_by_the_same_rules() {
     let changes = assessment::whatif::what_if(nut.solved(), &nut.house, &now, Draws { draws: 500, ..draws });
     assert!(changes.iter().all(|c| !c.buys.is_empty()), "{changes:?}");
 }
+
+/// An alkali is known by its name: what a house says it is like, or made of, must not hide it.
+#[test]
+fn an_alkali_takes_the_acid_away_whatever_it_is_like() {
+    let kitchen = kitchen();
+    kitchen.write(
+        "larder.toml",
+        &format!("{LARDER}[ingredient.\"baking soda\"]\nlike = \"salt\"\nfood = \"sold as food, label\"\n"),
+    );
+    let parts = "\"pure sucrose\" = \"500 g\"\nwater = \"500 g\"\n\"citric acid\" = \"5 g\"\n";
+    let dated =
+        |more: &str| kitchen.solve(&format!("name = \"Sour\"\n[parts]\n{parts}{more}"), &Options::default()).dated(200);
+    assert!(dated("").hurdles.ph_up.is_some_and(|ph| ph < 4.2));
+    assert!(dated("\"baking soda\" = \"6 g\"\n").hurdles.ph_up.is_none_or(|ph| ph > 4.6));
+}
