@@ -112,7 +112,7 @@ pub(crate) fn run(args: &Args) -> Reply {
     let lot = lot(args, &mut opened.found);
     let which = if args.chart.is_some() { Which::AllWithBands } else { Which::All };
     let today = open::today();
-    let text = |report: &DateReport| render::text::date(report, args.full);
+    let text = |report: &DateReport| render::text::date(report, super::page().with_full(args.full));
     opened.reply(args.json, text, |card, house, found| {
         found.extend(read_in_the_future(card, today));
         let outcome = solve(card, house, &Options::default());

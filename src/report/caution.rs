@@ -13,6 +13,8 @@ pub(crate) struct CautionView {
     pub(crate) message: String,
     /// The same, as it would be said if what is not stated were.
     pub(crate) says: String,
+    /// In a line of a pinned-up sheet, with what raised it.
+    pub(crate) brief: &'static str,
     pub(crate) source: String,
     pub(crate) sources: &'static [Key],
     pub(crate) figures: Vec<String>,
@@ -36,6 +38,7 @@ impl From<&Caution> for CautionView {
             severity: caution.severity,
             message: caution.to_string(),
             says: stated.to_string(),
+            brief: caution.brief,
             source: caution.sources.join("; "),
             sources: caution.source_keys,
             figures: caution.figures.clone(),
@@ -50,6 +53,12 @@ impl From<&Caution> for CautionView {
 }
 
 impl CautionView {
+    /// Those to be told, and those that the rest of the answer says already.
+    pub(crate) fn parted(cautions: &[Caution]) -> (Vec<Self>, Vec<Self>) {
+        let (elsewhere, told): (Vec<&Caution>, Vec<&Caution>) = cautions.iter().partition(|c| c.is_said_elsewhere());
+        (Self::all(told), Self::all(elsewhere))
+    }
+
     pub(crate) fn all<'a>(cautions: impl IntoIterator<Item = &'a Caution>) -> Vec<Self> {
         cautions.into_iter().map(Self::from).collect()
     }

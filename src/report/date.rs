@@ -48,6 +48,8 @@ pub struct DateView {
     pub(crate) unidentified: Vec<IdentityQuestion>,
     pub(crate) what_if: Vec<WhatIf>,
     pub(crate) cautions: Vec<CautionView>,
+    /// Those that the dates, the allergens or the card of a part say already.
+    pub(crate) cautions_said_elsewhere: Vec<CautionView>,
     /// The most of substances that have a limit, by what is weighed in.
     pub(crate) doses: Vec<Intake>,
     pub(crate) limits: Vec<PublishedLimit>,
@@ -98,7 +100,7 @@ pub(crate) struct AllergenView {
 
 impl View for DateView {
     const VERB: &'static str = "date";
-    const KEYS: &'static str = "made lot screen class class_ignored quoted passed assumed stores planned readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say allergens_listed_in unidentified what_if cautions doses limits note";
+    const KEYS: &'static str = "made lot screen class class_ignored quoted passed assumed stores planned readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say allergens_listed_in unidentified what_if cautions cautions_said_elsewhere doses limits note";
 
     /// A stop, or no date anywhere but in the freezer.
     fn stops(&self) -> bool {
@@ -150,6 +152,7 @@ impl ScreenView {
 impl DateView {
     /// The view of a judged product.
     pub fn new(judged: &Assessment) -> Self {
+        let (cautions, cautions_said_elsewhere) = CautionView::parted(&judged.cautions);
         Self {
             made: judged.lot.made,
             lot: judged.lot.clone(),
@@ -166,7 +169,8 @@ impl DateView {
             allergens_listed_in: judged.lists.clone(),
             unidentified: judged.unidentified.clone(),
             what_if: judged.what_if.clone(),
-            cautions: CautionView::all(&judged.cautions),
+            cautions,
+            cautions_said_elsewhere,
             doses: judged.doses.clone(),
             limits: judged.hazards.clone(),
             note: STANDING_NOTE,

@@ -26,6 +26,10 @@ pub(crate) struct StoreView {
     pub(crate) place: String,
     /// The answer in a line: the date, or why there is none, and a stop that may apply.
     pub(crate) says: String,
+    /// The day alone, or that there is none.
+    pub(crate) short: String,
+    /// A stop that hangs on something not stated: the date must not be read without it.
+    pub(crate) stop_in_doubt: Option<String>,
     /// Whole days from the day made; 0 is "use at once".
     pub(crate) days: Option<u32>,
     /// The last day.
@@ -78,6 +82,8 @@ impl StoreView {
             temperature_c: degrees_celsius(dated.store.temperature),
             place: place(dated),
             says: in_a_line(dated),
+            short: short(dated),
+            stop_in_doubt: stop_in_doubt(dated),
             days: dated.days,
             date: dated.date,
             mark: dated.mark,
@@ -123,6 +129,19 @@ pub(crate) fn dated_heading(store: &DatedStore) -> String {
     match (store.days, store.date) {
         (Some(days), Some(date)) => format!("{place}: {mark} {} ({})", date.format("%a %-d %b %Y"), in_words(days)),
         _ => in_store(store),
+    }
+}
+
+/// The day, or that there is none.
+fn short(store: &DatedStore) -> String {
+    let mark = if store.mark == Mark::BestBefore { "best before" } else { "use by" };
+    match (store.date, store.left_when_thawed) {
+        (Some(date), _) => format!("{mark} {}", date.format("%a %-d %b %Y")),
+        (None, Some(left)) => format!("in the freezer, days left when thawed: {left}"),
+        (None, None) if store.verdict.is_none() && store.refused.is_empty() => {
+            format!("the count stops, up to {}", in_words(store.freezer_days as u32))
+        }
+        (None, None) => "no date".to_owned(),
     }
 }
 

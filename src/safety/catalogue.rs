@@ -45,6 +45,16 @@ pub enum StageScope {
     Heated,
 }
 
+/// What of an answer says the same as a caution, which then is not said twice.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SaidBy {
+    /// The dates: that it needs cold, that its pH is not known, what grows in it.
+    Dates,
+    /// The line of the allergens: of whom nothing is stated.
+    Allergens,
+}
+
 /// One caution as it stands in the data.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -62,6 +72,8 @@ pub struct CautionRule {
     pub condition: Condition,
     /// What it says.
     pub message: String,
+    /// The same in a line of a pinned-up sheet.
+    pub brief: String,
     /// The keys of its sources.
     pub source_ids: Vec<Key>,
     /// Who decides; empty where nobody else does.
@@ -71,6 +83,8 @@ pub struct CautionRule {
     /// A note of which somebody has to be told: printed in its words, never only counted.
     #[serde(default)]
     pub tell: bool,
+    /// What of the answer says the same already; `None` where nothing else does.
+    pub said_by: Option<SaidBy>,
     /// The stages that it is asked of as well; `None`: of the product alone.
     pub stages: Option<StageScope>,
     /// What it is said with: the doses and limits that it stands on.
@@ -120,7 +134,7 @@ mod tests {
 
     #[test]
     fn a_caution_that_cannot_be_read_is_a_problem_and_not_a_silence() {
-        let good = "[[caution]]\nid = \"a\"\nseverity = \"stop\"\npriority = 1\nwhen = \"ph > 4.6\"\nmessage = \"m\"\n\
+        let good = "[[caution]]\nid = \"a\"\nseverity = \"stop\"\npriority = 1\nwhen = \"ph > 4.6\"\nmessage = \"m\"\nbrief = \"b\"\n\
                     source_ids = [\"MEM\"]\ndefer_to = \"\"\nstatus = \"\"\n";
         assert_eq!((read(good).rules.len(), read(good).problems.len()), (1, 0));
         for (from, to) in [("ph >", "pH >"), ("\"stop\"", "\"halt\""), ("MEM", "NOWHERE"), ("message", "massage")] {

@@ -5,14 +5,14 @@ use std::fmt;
 use crate::references::Key;
 use crate::vocabulary::{Market, or_all};
 
-use super::catalogue::{CautionRule, Level, StageScope, catalogue};
+use super::catalogue::{CautionRule, Level, SaidBy, StageScope, catalogue};
 use super::facts::{FactOrigin, Facts, Member};
 use super::trigger::{Missing, Truth};
 use super::variables::{self, Variable};
 
 /// To be printed wherever cautions are, and where there are none.
-pub const STANDING_NOTE: &str = "This is advice from stated facts, not a certificate. The house answers for what it \
-                                 serves, and its food and licensing authority decides.";
+pub const STANDING_NOTE: &str = "Advice from stated facts, not a certificate: the house answers for what it serves, its food \
+                                 and licensing authority decides.";
 
 /// Where an inner card's caution comes from.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -32,6 +32,8 @@ pub struct Caution {
     pub severity: Level,
     /// What it says.
     pub message: &'static str,
+    /// The same in a line.
+    pub brief: &'static str,
     /// Where it comes from, in words.
     pub sources: Vec<String>,
     /// The keys of its sources in the bibliography.
@@ -44,6 +46,8 @@ pub struct Caution {
     pub status: &'static str,
     /// Whether it is told in its words even where notes are only counted.
     pub tell: bool,
+    /// What of the answer says the same already.
+    pub said_by: Option<SaidBy>,
     /// The tags and allergens that raised it.
     pub because: Vec<String>,
     /// What was not stated and would have to be for it to be silent: then it may not apply.
@@ -68,6 +72,19 @@ impl Caution {
     /// Whether the facts that were stated suffice to raise it.
     pub fn is_certain(&self) -> bool {
         self.not_stated.is_empty()
+    }
+
+    /// Whether it would be said twice: the dates or the allergens of the answer say the same, or the card of the part that
+    /// it speaks of does. A stop never is.
+    pub fn is_said_elsewhere(&self) -> bool {
+        let by_answer = match self.said_by {
+            Some(SaidBy::Dates) => true,
+            // which allergens there are is said as a warning as well, whom nobody asked is not
+            Some(SaidBy::Allergens) => !self.is_certain(),
+            None => false,
+        };
+        let by_part = self.carried.as_ref().is_some_and(|carried| carried.on_its_own);
+        self.severity > Level::Stop && (by_answer || by_part)
     }
 }
 
@@ -150,12 +167,14 @@ fn unreadable() -> Caution {
         code: "safety_data",
         severity: Level::Stop,
         message: "The safety data of this program could not be read. Nothing was checked: treat it as unsafe.",
+        brief: "nothing was checked: treat it as unsafe",
         sources: Vec::new(),
         source_keys: &[],
         figures: Vec::new(),
         defer_to: "local food authority",
         status: "",
         tell: true,
+        said_by: None,
         because: Vec::new(),
         not_stated: Vec::new(),
         markets: Vec::new(),
@@ -199,12 +218,14 @@ fn judge(rule: &'static CautionRule, facts: &Facts) -> Option<Caution> {
         code: &rule.id,
         severity: rule.severity,
         message: &rule.message,
+        brief: &rule.brief,
         sources: rule.source_ids.iter().map(|key| key.reference().words().to_owned()).collect(),
         source_keys: &rule.source_ids,
         figures: rule.figures.iter().flat_map(|figure| figure.words(facts)).collect(),
         defer_to: &rule.defer_to,
         status: &rule.status,
         tell: rule.tell,
+        said_by: rule.said_by,
         because: because(rule, facts),
         not_stated,
         asks_contents: missing.iter().any(|m| m.variable == Variable::Tags),

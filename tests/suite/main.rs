@@ -28,6 +28,7 @@ mod layout;
 mod mistyped;
 mod mixture;
 mod mixture_identities;
+mod nested_allergens;
 mod outputs;
 mod ph_target;
 mod plan;

@@ -3,7 +3,7 @@
 
 use serde_json::Value;
 
-use crate::kitchen::{Made, wednesday};
+use crate::kitchen::{FULL, Made, wednesday};
 use stillroom::assessment::{Which, assess};
 use stillroom::render::text;
 use stillroom::report::Report;
@@ -43,7 +43,8 @@ fn all_that_a_sheet_prints_is_in_its_json() {
         let view = made.sheet();
         let name = made.card.as_ref().unwrap().name.value.clone();
         let report = Report::new(Some(view), &[], |_| None).of_product(Some(&name));
-        let (printed, json): (String, Value) = (text::solve(&report), serde_json::from_str(&report.json()).unwrap());
+        let (printed, json): (String, Value) =
+            (text::solve(&report, FULL), serde_json::from_str(&report.json()).unwrap());
         // The lines: each label with its grams, and what the scale reads.
         for line in json["stages"].as_array().unwrap().iter().flat_map(|stage| stage["lines"].as_array().unwrap()) {
             let (of, step) = (line["of"].as_str().unwrap(), line["step_g"].as_f64().unwrap());
@@ -93,10 +94,12 @@ fn all_that_a_date_prints_is_in_its_json() {
         let name = made.card.as_ref().unwrap().name.value.clone();
         let report = Report::new(Some(view), &[], |_| None).of_product(Some(&name));
         let (printed, json): (String, Value) =
-            (text::date(&report, true), serde_json::from_str(&report.json()).unwrap());
+            (text::date(&report, FULL), serde_json::from_str(&report.json()).unwrap());
         let flat_text = flat(&printed);
         for store in json["stores"].as_array().unwrap() {
-            assert!(flat_text.contains(&flat(store["says"].as_str().unwrap())), "{name}: {store}");
+            for said in [&store["short"], &store["decided_by"]].into_iter().filter_map(Value::as_str) {
+                assert!(flat_text.contains(&flat(said)), "{name}: {said}");
+            }
             for refusal in store["refusals"].as_array().unwrap() {
                 assert!(flat_text.contains(&flat(refusal.as_str().unwrap())), "{name}: {refusal}");
             }
@@ -105,14 +108,14 @@ fn all_that_a_date_prints_is_in_its_json() {
             assert!(flat_text.contains(&flat(caution["says"].as_str().unwrap())), "{name}: {caution}");
         }
         // And nothing beside them.
-        let messages = texts(&json["cautions"], "message");
+        let mut messages = texts(&json["cautions"], "message");
+        messages.extend(texts(&json["cautions_said_elsewhere"], "message"));
         for said in said_after(&printed, &["  STOP  ", "  warn  ", "  note  ", "STOP  "]) {
             assert!(messages.iter().any(|c| flat(c).starts_with(said)), "{name}: {said}");
         }
-        let mut says = texts(&json["stores"], "says").into_iter().map(flat);
-        let dated = printed.lines().filter(|l| l.contains(": use by ") || l.contains(": best before "));
-        for line in dated.filter(|l| !l.starts_with("    ") && !l.starts_with("  if ")) {
-            assert!(says.any(|s| s.starts_with(line.trim())), "{name}: {line}");
+        let days = texts(&json["stores"], "short");
+        for line in printed.lines().filter(|l| l.contains("   use by ") || l.contains("   best before ")) {
+            assert!(days.iter().any(|day| line.contains(day)), "{name}: {line}");
         }
     }
 }

@@ -1,5 +1,6 @@
 //! Letters line up by their width on a screen.
 
+use super::super::page::Page;
 use super::*;
 
 #[test]
@@ -11,6 +12,7 @@ fn letters_of_two_columns_and_of_none_line_up() {
 #[test]
 fn text_goes_on_under_its_head() {
     let text = "word ".repeat(30);
-    let out = wrapped("note: ", &text);
-    assert!(out.lines().all(|line| line.len() <= 100) && out.lines().nth(1).unwrap().starts_with("      word"));
+    let out = Page::default().fit(&wrapped("note: ", &text));
+    assert!(out.lines().all(|line| line.len() <= 60) && out.lines().nth(1).unwrap().starts_with("    word"));
+    assert!(Page::default().fit(&wrapped("- ", &text)).lines().nth(1).unwrap().starts_with("  word"));
 }

@@ -15,43 +15,49 @@ use crate::shelf_life::reason::Note;
 use crate::shelf_life::screen::ScreenTable;
 
 use super::doses::{doses, restricted};
-use super::table::wrapped;
+use super::page::Page;
+use super::table::{pairs_and_note, wrapped};
 
-/// Everything that is said of how long it keeps.
-pub fn date(report: &DateReport, full: bool) -> String {
+/// How long it keeps, store by store, and why; on a full page everything that is said of it.
+pub fn date(report: &DateReport, page: Page) -> String {
     let Some(view) = report.answer() else { return String::new() };
+    let full = page.full;
     let mut out = stops(&view.cautions);
-    out.push_str(&format!("\n{} · {}\n", report.product(), of_lot(view)));
+    out.push_str(&wrapped(&format!("\n{} · ", report.product()), &of_lot(view)));
     if !view.passed.is_empty() {
         out.push_str(&wrapped("  PAST ITS DATE in: ", &view.passed.join(", ")));
     }
+    out.extend(view.unidentified.iter().map(|open| wrapped("  first say: ", &open.question)));
+    out.push_str(&stores(view, full));
     for assumed in &view.assumed {
         out.push_str(&wrapped("  assumed: ", assumed));
     }
-    if let Some(screen) = view.screen {
+    if let Some(screen) = view.screen.filter(|_| view.unidentified.is_empty()) {
         out.push_str(&wrapped("  ", &screen_words(screen)));
     }
     out.extend(view.readings.iter().map(|read| wrapped("  ", read)));
     out.extend(view.class_ignored.iter().map(|ignored| wrapped("  ", ignored)));
-    out.push_str(&stores(&view.stores, full));
     out.push_str(&quoted(view));
     for note in notes(view) {
         out.push_str(&wrapped("  ", note.words()));
     }
     out.push_str(&what_if(&view.what_if));
-    out.push('\n');
     out.push_str(&wrapped("Allergens: ", &view.allergens.allergens_say));
-    out.extend(view.allergens_listed_in.iter().map(listed));
-    // words that calm do not stand beside an open question
-    if view.unidentified.is_empty() || !view.cautions.is_empty() {
-        out.push_str(&cautions(&view.cautions, full));
+    if full {
+        out.extend(view.allergens_listed_in.iter().map(listed));
     }
+    out.push_str(&cautions(&view.cautions, full));
     out.push_str(&doses(&view.doses));
-    out.push_str(&limits(view));
     out.push_str(&restricted(report.findings()));
-    out.push_str("\nRules of your market for making, packing and selling: stillroom explain rules\n");
-    out.push_str(&wrapped("", view.note));
-    out
+    if full {
+        out.push_str(&limits(view));
+        out.push_str("\nSaid by the dates, the allergens or the card of a part\n");
+        out.push_str(&cautions(&view.cautions_said_elsewhere, true));
+        out.push_str("\nRules of your market for making, packing and selling: stillroom explain rules\n");
+    }
+    let more = if full { "" } else { "Sources, and whom to ask: --full. " };
+    out.push_str(&wrapped("", &format!("{more}{}", view.note)));
+    page.fit(&out)
 }
 
 fn of_lot(view: &DateView) -> String {
@@ -72,15 +78,15 @@ fn what_if(changes: &[WhatIf]) -> String {
         return String::new();
     }
     let days = |days: Option<u32>| days.map_or_else(|| "no date".to_owned(), in_words);
-    let mut out = String::from("\nWhat one change would buy\n");
+    let mut out = String::from("What one change would buy\n");
     for change in changes {
         let bought: Vec<String> = change
             .buys
             .iter()
-            .map(|b| format!("{} {} instead of {}", b.store, in_words(b.days), days(b.instead_of)))
+            .map(|b| format!("{} {} (now {})", b.store, in_words(b.days), days(b.instead_of)))
             .collect();
-        let bought = if bought.is_empty() { "no safety credit".to_owned() } else { bought.join("; ") };
-        out.push_str(&wrapped("  ", &format!("if {}: {bought}", change.words)));
+        let bought = if bought.is_empty() { "no safety credit".to_owned() } else { bought.join(", ") };
+        out.push_str(&wrapped("  if ", &format!("{}: {bought}", change.words)));
     }
     out
 }
@@ -93,58 +99,54 @@ fn screen_words(screen: ScreenView) -> String {
     let hurdles = format!("{ph}, water activity up to {:.2}{alcohol}", screen.aw_up);
     let table = if screen.table == ScreenTable::A { "A (heated, filled hot and closed)" } else { "B" };
     let result = match screen.result {
-        ScreenResult::Stable => format!("needs no cold for safety (FDA Food Code 2022, table {table})"),
+        ScreenResult::Stable => format!("needs no cold for safety (Food Code 2022, table {table})"),
         ScreenResult::Alcohol => "alcohol holds growth back".to_owned(),
-        ScreenResult::Control => format!("needs cold: growth is not ruled out (FDA Food Code 2022, table {table})"),
+        ScreenResult::Control => format!("needs cold, growth is not ruled out (Food Code 2022, table {table})"),
     };
     let cold = screen.cold_for.filter(|_| screen.result != ScreenResult::Control);
     let cold = cold.map_or_else(String::new, |what| format!("; the {what} in it does ask for cold"));
     format!("{hurdles}: {result}{cold}")
 }
 
-/// Store by store; those that refuse for one and the same reason stand in one line.
-fn stores(stores: &[StoreView], full: bool) -> String {
-    let mut out = String::new();
-    let mut rest = stores;
-    while let Some((store, _)) = rest.split_first() {
-        let alike = |other: &&StoreView| !other.refusals.is_empty() && other.refusals == store.refusals;
-        let many = rest.iter().take_while(alike).count().max(1);
-        let (these, later) = rest.split_at(many);
-        rest = later;
-        if many > 1 && !full {
-            let places: Vec<String> = these.iter().map(|s| s.place.clone()).collect();
-            out.push_str(&wrapped("  ", &format!("{}: no date: {}", places.join(", "), first_reason(store))));
-        } else {
-            out.extend(these.iter().map(|store| store_text(store, full)));
+/// Store by store the day and how long that is, and then why, once for all stores of which the same is said.
+fn stores(view: &DateView, full: bool) -> String {
+    let rows: Vec<Vec<String>> = view.stores.iter().map(in_columns).collect();
+    let mut out = pairs_and_note(&rows);
+    let mut reasons: Vec<(&str, Vec<&str>)> = Vec::new();
+    for store in &view.stores {
+        for why in said_of(store, full) {
+            match reasons.iter_mut().find(|(said, _)| *said == why) {
+                Some((_, stores)) => stores.push(&store.store),
+                None => reasons.push((why, vec![&store.store])),
+            }
+        }
+    }
+    let all = view.stores.iter().filter(|s| !said_of(s, full).is_empty()).count();
+    for (why, stores) in &reasons {
+        let head = if stores.len() == all { "  ".to_owned() } else { format!("  {}: ", stores.join(", ")) };
+        out.push_str(&wrapped(&head, why));
+    }
+    for store in &view.stores {
+        if let Some(opened) = store.opened.as_ref().filter(|_| store.refusals.is_empty() && !store.frozen) {
+            out.push_str(&wrapped(&format!("  {}, ", store.store), &once_opened(opened)));
+        }
+        // where there is no date already, what else would stop it waits for `--full`
+        if full || store.refusals.is_empty() {
+            let stops = store.stops_here.iter();
+            out.extend(stops.map(|c| wrapped(&format!("  STOP if kept in {}: ", store.store), &c.message)));
         }
     }
     out
 }
 
-fn first_reason(store: &StoreView) -> String {
-    match store.refusals.as_slice() {
-        [] => String::new(),
-        [one] => one.clone(),
-        [first, more @ ..] => format!("{first} (and {} more: --full)", more.len()),
-    }
+fn in_columns(store: &StoreView) -> Vec<String> {
+    vec![store.place.clone(), store.short.clone(), store.days.map_or_else(String::new, in_words)]
 }
 
-fn store_text(store: &StoreView, full: bool) -> String {
-    if !full && store.refusals.len() > 1 {
-        return wrapped("  ", &format!("{}: no date: {}", store.place, first_reason(store)));
-    }
-    let mut out = wrapped("  ", &store.says);
-    for why in store.refusals.iter().skip(1) {
-        out.push_str(&wrapped("    and: ", why));
-    }
-    if let Some(opened) = store.opened.as_ref().filter(|_| store.refusals.is_empty() && !store.frozen) {
-        out.push_str(&wrapped("    ", &once_opened(opened)));
-    }
-    // where there is no date already, what else would stop it waits for `--full`
-    if full || store.refusals.is_empty() {
-        out.extend(store.stops_here.iter().map(|c| wrapped("    STOP if kept here: ", &c.message)));
-    }
-    out
+/// Why: the one rule, or what refuses.
+fn said_of(store: &StoreView, full: bool) -> Vec<&str> {
+    let refusals = store.refusals.iter().take(if full { usize::MAX } else { 1 });
+    refusals.chain(&store.decided_by).chain(&store.stop_in_doubt).map(String::as_str).collect()
 }
 
 /// What else must be said, once for all stores.
@@ -201,51 +203,31 @@ fn limits(view: &DateView) -> String {
 
 /// The cautions, most serious first; last those that wait on something that was not stated.
 fn cautions(all: &[CautionView], full: bool) -> String {
-    // What is only said of a part in its own bottle waits for `--full`.
-    let of_here = |c: &&CautionView| full || c.from.is_none() || c.severity == Level::Stop || c.tell;
-    let told: Vec<CautionView> = all.iter().filter(of_here).cloned().collect();
-    let hidden = all.len() - told.len();
-    let all = told.as_slice();
     let mut out = String::new();
-    if all.is_empty() && hidden == 0 {
-        return "\nNo caution of the catalogue applies to what is stated.\n".to_owned();
-    }
-    for caution in all.iter().filter(|c| c.is_said_in_full()) {
-        if out.is_empty() {
-            out.push_str("\nCautions\n");
-        }
-        // What must not be served is not to be overlooked.
+    // a stop stands above everything already
+    for caution in all.iter().filter(|c| c.is_said_in_full() && (full || !c.stops())) {
         let word = match caution.severity {
             Level::Stop => Level::Stop.word().to_uppercase(),
             other => other.word().to_owned(),
         };
-        let keys: Vec<&str> = caution.sources.iter().map(|key| key.reference().key.as_str()).collect();
-        let keys = if full || keys.is_empty() { String::new() } else { format!(" [{}]", keys.join(", ")) };
-        let figures =
-            if full || caution.figures.is_empty() { String::new() } else { format!(" {}", caution.figures.join("; ")) };
-        out.push_str(&wrapped(&format!("  {word}  "), &format!("{}{figures}{keys}", caution.message)));
+        out.push_str(&wrapped(&format!("  {word}  "), &caution.message));
         if full {
             out.push_str(&behind(caution));
         }
     }
+    if !out.is_empty() {
+        out.insert_str(0, "Cautions\n");
+    }
     let waiting = waiting(all);
     if !waiting.is_empty() {
-        out.push_str("\nMay also apply, until it is stated:\n");
+        out.push_str("Not stated\n");
     }
     for (asked, group) in waiting {
-        if full {
-            out.push_str(&wrapped("  - ", &asked));
-            for caution in group {
-                out.push_str(&wrapped("        ", &caution.says));
-                out.push_str(&behind(caution));
-            }
-        } else if let [first, more @ ..] = group.as_slice() {
-            let more = if more.is_empty() { String::new() } else { format!(" (and {} more: --full)", more.len()) };
-            out.push_str(&wrapped("  - ", &format!("{asked}: {}{more}", first.says)));
+        out.push_str(&wrapped("  - ", &asked));
+        for caution in group.into_iter().filter(|_| full) {
+            out.push_str(&wrapped("      ", &caution.says));
+            out.push_str(&behind(caution));
         }
-    }
-    if hidden > 0 {
-        out.push_str(&format!("\n{hidden} more of its parts in their own bottles: --full\n"));
     }
     out
 }
@@ -254,7 +236,7 @@ fn cautions(all: &[CautionView], full: bool) -> String {
 pub(crate) fn stops(cautions: &[CautionView]) -> String {
     let stops = cautions.iter().filter(|c| c.stops());
     let all: String = stops.map(|c| wrapped("STOP  ", &c.message)).collect();
-    if all.is_empty() { all } else { format!("\n{all}") }
+    if all.is_empty() { all } else { all }
 }
 
 fn behind(caution: &CautionView) -> String {

@@ -9,12 +9,12 @@ use super::table::wrapped;
 /// Nothing where nothing of the kind goes in.
 pub(super) fn doses(all: &[Intake]) -> String {
     let lines: String = all.iter().map(|dose| wrapped("  ", &dose.to_string())).collect();
-    if lines.is_empty() { lines } else { format!("\nAt most, by what is weighed in\n{lines}") }
+    if lines.is_empty() { lines } else { format!("At most, by what is weighed in\n{lines}") }
 }
 
 /// The foods in it that somebody restricts, and why.
 pub(super) fn restricted(findings: &[Finding]) -> String {
     let of = findings.iter().filter(|finding| finding.code == Code::RestrictedFood);
     let lines: String = of.map(|finding| wrapped("  ", &finding.message)).collect();
-    if lines.is_empty() { lines } else { format!("\nFood with a restriction\n{lines}") }
+    if lines.is_empty() { lines } else { format!("Food with a restriction\n{lines}") }
 }

@@ -1,7 +1,8 @@
 //! Columns that line up: the first to the left, the others to the right, by the width of letters on a screen.
 
-use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm};
 use unicode_width::UnicodeWidthStr;
+
+use super::page::HANG;
 
 #[derive(Clone, Copy, PartialEq)]
 enum Side {
@@ -23,6 +24,11 @@ pub(crate) fn columns_noted(rows: &[Vec<String>]) -> String {
 pub(crate) fn pairs<A: AsRef<str>, B: AsRef<str>>(rows: &[(A, B)]) -> String {
     let rows: Vec<[&str; 2]> = rows.iter().map(|(name, said)| [name.as_ref(), said.as_ref()]).collect();
     aligned(&rows, |_, _| Side::Left)
+}
+
+/// A name and what is said of it to the left, an amount to the right.
+pub(crate) fn pairs_and_note(rows: &[Vec<String>]) -> String {
+    aligned(rows, |c, _| if c > 1 { Side::Right } else { Side::Left })
 }
 
 /// Rows of a list: a word and a name to the left, amounts to the right, a note behind them.
@@ -48,20 +54,10 @@ fn aligned<T: AsRef<str>>(rows: &[impl AsRef<[T]>], side: impl Fn(usize, usize) 
     rows.iter().map(|row| line(row.as_ref())).collect()
 }
 
-const PAGE: usize = 100;
-
-/// A text under a first line that begins with `head`; what does not fit goes on, indented as far. Nothing is hyphenated.
+/// A text under a first line that begins with `head`; what does not fit on the page goes on, indented as far.
 pub(crate) fn wrapped(head: &str, text: &str) -> String {
-    let indent = " ".repeat(head.width());
-    let options = Options::new(PAGE)
-        .initial_indent(head)
-        .subsequent_indent(&indent)
-        .break_words(false)
-        .word_separator(WordSeparator::AsciiSpace)
-        .word_splitter(WordSplitter::NoHyphenation)
-        .wrap_algorithm(WrapAlgorithm::FirstFit);
     let words: Vec<&str> = text.split_whitespace().collect();
-    textwrap::fill(&words.join(" "), options) + "\n"
+    format!("{head}{HANG}{}\n", words.join(" "))
 }
 
 #[cfg(test)]

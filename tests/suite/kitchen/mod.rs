@@ -11,12 +11,16 @@ use stillroom::card::{self, Card, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
 use stillroom::house::{self, House};
 use stillroom::properties::value_of;
+use stillroom::render::text::Page;
 use stillroom::report::Report;
 use stillroom::report::solve::SolveView;
 use stillroom::shelf_life::Draws;
 use stillroom::solver::target::volume_ml;
 use stillroom::solver::{Options, Solved, SolvedPart, solve};
 use stillroom::units::celsius;
+
+/// A page with everything on it, so wide that no sentence is broken.
+pub const FULL: Page = Page { width: 10_000, full: true };
 
 /// A Wednesday: the day on which everything here is made.
 pub const DAY: NaiveDate = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
@@ -156,7 +160,7 @@ impl Made {
     }
 
     pub fn text(&self) -> String {
-        stillroom::render::text::solve(&Report::new(Some(self.sheet()), &[], |_| None))
+        stillroom::render::text::solve(&Report::new(Some(self.sheet()), &[], |_| None), FULL)
     }
 
     pub fn codes(&self) -> Vec<Code> {
