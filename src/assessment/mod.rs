@@ -117,12 +117,16 @@ impl Assessment {
     }
 }
 
-/// The certain stops of a solved card in the store that it is planned for.
+/// What stops a card, whatever is asked of it: the stops in the store that it is planned for, and as errors its
+/// ingredients of which nothing says that they are food.
 pub(crate) fn stops(solved: &Solved, house: &House) -> (Vec<Caution>, Vec<Diagnostic>) {
-    // Whether something stops it does not hang on the day.
-    let (dated, mut found) = assess(solved, house, NaiveDate::default(), Which::Planned, Draws::FEW);
-    found.extend(dated.unidentified.iter().map(IdentityQuestion::diagnostic));
-    (dated.stops().cloned().collect(), found)
+    let (dated, _) = undated(solved, house);
+    (dated.stops().cloned().collect(), dated.unidentified.iter().map(IdentityQuestion::diagnostic).collect())
+}
+
+/// The judgement without a day: neither cautions nor identity nor whether there is a date hang on the day or on its digits.
+pub(crate) fn undated(solved: &Solved, house: &House) -> (Assessment, Vec<Diagnostic>) {
+    assess(solved, house, NaiveDate::default(), Which::Planned, Draws::FEW)
 }
 
 /// What a card calls its product, whether it earns the word, and what is usually quoted for it. None of it changes a date.
@@ -163,14 +167,16 @@ fn assumed(solved: &Solved, lot: &Lot, product: &Product) -> Vec<String> {
 }
 
 /// Which stores are asked for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Which {
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Which<'a> {
     /// All of the house's.
     All,
     /// All of the house's, and what a degree more or less would change.
     AllWithBands,
     /// The one that the card is planned for.
     Planned,
+    /// This one, whatever the card is planned for.
+    Only(&'a Store),
 }
 
 /// Dates a lot of a solved card; of a lot of which no more is known, the day made is enough.
@@ -178,7 +184,7 @@ pub fn assess(
     solved: &Solved,
     house: &House,
     lot: impl Into<Lot>,
-    which: Which,
+    which: Which<'_>,
     draws: Draws,
 ) -> (Assessment, Vec<Diagnostic>) {
     let lot = lot.into();
@@ -192,6 +198,7 @@ pub fn assess(
             .cloned()
             .into_iter()
             .collect(),
+        Which::Only(store) => vec![store.clone()],
     };
     let judge = Judge { house, lot: &lot, draws, local: &local, with_bands: which == Which::AllWithBands };
     let judged = judge.judge(solved, &stores, lot.spoiled_days);
@@ -207,7 +214,10 @@ pub fn assess(
     let allergens_open = declared::not_stated(solved);
     let allergens_doubted = declared::doubted(&judged.facts);
     let allergens_say = declared::in_words(&allergens, &allergens_open, &allergens_doubted);
-    let Judged { mut stores, cautions, carried, readings, found: of_batches, .. } = judged;
+    let Judged { mut stores, mut cautions, carried, readings, found: of_batches, .. } = judged;
+    if let (Which::Only(_), Some(only)) = (which, stores.first()) {
+        cautions = safety::gather(only.cautions.clone(), carried.clone());
+    }
     found.extend(of_batches);
     found.extend(identity::restricted(solved));
     let unidentified = open_identities(solved);

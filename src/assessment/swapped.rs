@@ -2,16 +2,13 @@
 
 use std::sync::Arc;
 
-use chrono::NaiveDate;
-
 use crate::card::Measured;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::safety::{Caution, Level};
-use crate::shelf_life::Draws;
 use crate::solver::Solved;
 
-use super::{Assessment, Which, assess};
+use super::{Assessment, IdentityQuestion, undated};
 
 /// What is different once a part was swapped for another.
 #[derive(Clone, Debug, serde::Serialize)]
@@ -26,6 +23,9 @@ pub struct SwapJudgement {
     /// What now says stop, surely or as far as is stated, and did not before.
     #[serde(skip)]
     pub stops: Vec<Caution>,
+    /// Its ingredients of which nothing says that they are food.
+    #[serde(skip)]
+    pub unidentified: Vec<IdentityQuestion>,
 }
 
 /// The judgement of both cards, compared. What was read of the old batch says nothing of the new one, and neither
@@ -34,7 +34,7 @@ pub fn compare(before: &Solved, after: &Solved, house: &House) -> SwapJudgement 
     let judge = |solved: &Solved| -> Assessment {
         let mut solved = solved.clone();
         Arc::make_mut(&mut solved.card).measured = Measured::default();
-        assess(&solved, house, NaiveDate::default(), Which::Planned, Draws::FEW).0
+        undated(&solved, house).0
     };
     let (was, is) = (judge(before), judge(after));
     let only_in =
@@ -43,6 +43,7 @@ pub fn compare(before: &Solved, after: &Solved, house: &House) -> SwapJudgement 
         added: only_in(&is.allergens, &was.allergens),
         lost: only_in(&was.allergens, &is.allergens),
         not_stated: only_in(&is.allergens_open, &was.allergens_open),
+        unidentified: is.unidentified,
         stops: is
             .cautions
             .into_iter()
@@ -75,6 +76,7 @@ impl SwapJudgement {
         }
         let stop = |c: &Caution| Diagnostic::warning(Code::StopAdded, format!("with `{new}`: STOP  {c}"));
         found.extend(self.stops.iter().map(stop));
+        found.extend(self.unidentified.iter().map(IdentityQuestion::diagnostic));
         found
     }
 }

@@ -74,7 +74,8 @@ pub(crate) fn run(args: &Args) -> Reply {
         found.extend(over_saturated(&adjusted.batch));
         // What stops the card stops a batch of it: what is wrong with the card itself the answer has said.
         let solved = solve(card, house, &Options::default()).solved;
-        let stops = solved.map_or_else(Vec::new, |solved| assessment::stops(&solved, house).0);
+        let (stops, unidentified) = solved.map_or_else(Default::default, |solved| assessment::stops(&solved, house));
+        found.extend(unidentified);
         Some(AdjustView::new(&adjusted, house, &stops))
     })
 }

@@ -129,6 +129,8 @@ codes! {
     }
     Product {
         Stop = "stop": "A caution says not to make or serve the product as planned.",
+        Caution = "caution": "A caution applies to the product, or may until something is stated.",
+        NotStated = "not-stated": "Something that a caution or the allergens hang on is not stated.",
         BelowLegalMinimum = "below-legal-minimum": "The product is less than the law asks of its class.",
         PropertyUnknown = "property-unknown": "A property cannot honestly be given.",
         DoesNotApply = "does-not-apply": "The product has no such property: a program is told, a person need not be.",

@@ -8,6 +8,7 @@ use std::sync::Arc;
 
 use chrono::NaiveDate;
 
+use crate::assessment::Assessment;
 use crate::card;
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned, any_error};
 use crate::house::House;
@@ -33,6 +34,8 @@ pub struct Kitchen {
     pub stocked: Vec<Stocked>,
     /// All ingredients, by the name under which they are stocked.
     pub ingredients: BTreeMap<String, Ingredient>,
+    /// The judgement of each product, of those too that are not planned for it.
+    pub judged: Vec<(String, Assessment)>,
 }
 
 impl Kitchen {
@@ -47,7 +50,7 @@ impl Kitchen {
     ) -> (Self, Vec<Diagnostic>) {
         let calendar =
             Calendar { from, days: board.days.max(1), closed: board.closed, closed_on: board.closed_on.clone() };
-        let mut gathering = Gathering { house, calendar: &calendar, draws, found: Vec::new() };
+        let mut gathering = Gathering { house, calendar: &calendar, draws, found: Vec::new(), judged: Vec::new() };
         let cards = gathering.cards(board);
         let mut products: Vec<PrepProduct> = Vec::new();
         let mut grams: BTreeMap<String, f64> = BTreeMap::new();
@@ -68,7 +71,7 @@ impl Kitchen {
         }
         let stocked = gathering.stocked(&board.ingredients, &ingredients);
         let found = without_repeats(gathering.found).into_iter().map(|d| d.in_file(file)).collect();
-        (Self { calendar, products, stocked, ingredients }, found)
+        (Self { calendar: calendar.clone(), products, stocked, ingredients, judged: gathering.judged }, found)
     }
 }
 
@@ -96,6 +99,7 @@ struct Gathering<'a> {
     calendar: &'a Calendar,
     draws: Draws,
     found: Vec<Diagnostic>,
+    judged: Vec<(String, Assessment)>,
 }
 
 impl Gathering<'_> {

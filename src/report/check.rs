@@ -5,10 +5,11 @@ use std::collections::hash_map::Entry;
 
 use serde::Serialize;
 
-use crate::assessment;
-use crate::card;
+use crate::assessment::{self, IdentityQuestion};
+use crate::card::{self, Card};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::{House, SourceFile};
+use crate::safety::{Caution, Level};
 use crate::solver::{Options, solve};
 
 use super::solve::law;
@@ -28,8 +29,8 @@ impl View for CheckView {
     const TELLS_NOTES: bool = false;
 }
 
-/// What is found in one card: as it is read and solved, in the class that it claims, and the cautions that say stop for
-/// the store that it is planned for.
+/// What is found in one card: as it is read and solved, in the class that it claims, and every stop, caution, open question
+/// and refusal in the store that it is planned for.
 pub(crate) fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
     let (card, mut found) = card::read(source.file, source.text);
     let Some(card) = card.filter(|_| !any_error(&found)) else { return found };
@@ -37,15 +38,40 @@ pub(crate) fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
     found.extend(outcome.diagnostics);
     let Some(solved) = outcome.solved else { return found };
     found.extend(law::of_class(&card, &solved));
-    let (stops, of_stops) = assessment::stops(&solved, house);
-    found.extend(stops.into_iter().map(|c| {
-        Diagnostic::error(Code::Stop, c.to_string())
-            .at(card.name.span, "not to be made or served as planned")
-            .help(format!("see stillroom date with this card; ask: {}", c.defer_to))
-            .in_file(&card.file)
-    }));
-    found.extend(of_stops);
+    let (judged, of_judgement) = assessment::undated(&solved, house);
+    let at = |diagnostic: Diagnostic| diagnostic.in_file(&card.file);
+    found.extend(judged.cautions.iter().filter(|c| c.stops() || !c.is_said_elsewhere()).map(|c| at(caution(c, &card))));
+    found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));
+    let name = &card.name.value;
+    if !judged.allergens_open.is_empty() || !judged.allergens_doubted.is_empty() {
+        let title = format!("{name}: allergens: {}", judged.allergens_say);
+        found
+            .push(at(Diagnostic::warning(Code::NotStated, title)
+                .help("ask the maker, and write `allergens` into larder.toml")));
+    }
+    if let Some(store) =
+        judged.stores.get(judged.planned).filter(|_| judged.unidentified.is_empty() && !judged.stopped())
+    {
+        found.extend(store.refused.iter().map(|why| {
+            at(Diagnostic::warning(Code::NoDate, format!("{name}: no date in the {}: {why}", store.store.name)))
+        }));
+    }
+    found.extend(of_judgement);
     found
+}
+
+fn caution(caution: &Caution, card: &Card) -> Diagnostic {
+    if caution.stops() {
+        return Diagnostic::error(Code::Stop, caution.to_string())
+            .at(card.name.span, "not to be made or served as planned")
+            .help(format!("see stillroom date with this card; ask: {}", caution.defer_to));
+    }
+    let title = format!("{}: {caution}", card.name.value);
+    match (caution.severity, caution.is_certain()) {
+        (Level::Note, _) => Diagnostic::note(Code::Caution, title),
+        (_, true) => Diagnostic::warning(Code::Caution, title),
+        (_, false) => Diagnostic::warning(Code::NotStated, title),
+    }
 }
 
 /// A card that another one needs is checked with both, and a card that cannot be read is met twice: each finding is said

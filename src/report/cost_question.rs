@@ -49,7 +49,8 @@ impl CostView {
         let outcome = solve(card, house, &question.options);
         found.extend(outcome.diagnostics);
         let solved = outcome.solved.filter(|_| !any_error(found))?;
-        let stops = CautionView::all(&assessment::stops(&solved, house).0);
+        let (stops, unidentified) = assessment::stops(&solved, house);
+        let stops = CautionView::all(&stops);
         let asked = CostAsked {
             prices: question.prices.iter().filter_map(|over| price_over(over, &solved, house, found)).collect(),
             today: question.today,
@@ -70,6 +71,7 @@ impl CostView {
             let sold = sell(&costing, house, question.sell, found);
             BatchCostView::new(&costing, compared.as_ref(), sold.as_ref())
         });
+        found.extend(unidentified);
         Some(Self { batch: Answer(batch), stops })
     }
 }

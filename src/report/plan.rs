@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 use serde::{Serialize, Serializer};
 
+use crate::assessment::{Assessment, IdentityQuestion};
 use crate::cost::{Bill, Currency, bill};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::{House, SourceFile};
@@ -12,8 +13,11 @@ use crate::plan::orders::{Order, Thousandths, Timing, orders};
 use crate::plan::tables::words;
 use crate::plan::tables::{PrepStep, Task, tasks};
 use crate::plan::{Kitchen, Plan, PrepUnit, Why, board, on_hand, schedule};
+use crate::safety::STANDING_NOTE;
 use crate::shelf_life::Draws;
 
+use super::caution::CautionView;
+use super::date::AllergenView;
 use super::money::Money;
 use super::{Report, View};
 
@@ -33,6 +37,36 @@ pub struct PlanView {
     pub(crate) cost_at_least: Option<Money>,
     pub(crate) currency: Option<Currency>,
     pub(crate) short: Vec<ShortView>,
+    /// What is judged of each product of the board and of those that go into it; of those not planned as well.
+    pub(crate) products: Vec<PlanProductView>,
+    pub(crate) note: &'static str,
+}
+
+/// What is judged of a product, and what takes it out of the plan.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct PlanProductView {
+    pub(crate) of: String,
+    #[serde(flatten)]
+    pub(crate) allergens: AllergenView,
+    pub(crate) stops: Vec<CautionView>,
+    pub(crate) unidentified: Vec<IdentityQuestion>,
+    /// What is not stated and may change what is said of it.
+    pub(crate) not_stated: Vec<String>,
+}
+
+impl PlanProductView {
+    fn new((name, judged): &(String, Assessment)) -> Self {
+        let mut not_stated: Vec<String> = judged.cautions.iter().flat_map(|c| c.not_stated.clone()).collect();
+        not_stated.sort();
+        not_stated.dedup();
+        Self {
+            of: name.clone(),
+            allergens: AllergenView::from(judged),
+            stops: CautionView::all(judged.stops()),
+            unidentified: judged.unidentified.clone(),
+            not_stated,
+        }
+    }
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -131,7 +165,7 @@ impl Serialize for PrepUnit {
 
 impl View for PlanView {
     const VERB: &'static str = "plan";
-    const KEYS: &'static str = "house from days closed prep orders cost cost_at_least currency short";
+    const KEYS: &'static str = "house from days closed prep orders cost cost_at_least currency short products note";
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -153,11 +187,12 @@ impl PlanView {
             on_hand::put_on(&mut board, rows, &counted.file, house, found);
         }
         let from = question.from.or(board.from).unwrap_or(question.today);
-        let (kitchen, more) = Kitchen::gather(&board, &source.file, house, from, Draws::default());
-        found.extend(more);
         if any_error(found) {
             return None;
         }
+        // A product that cannot be planned is reported and left out: the others are made all the same.
+        let (kitchen, more) = Kitchen::gather(&board, &source.file, house, from, Draws::default());
+        found.extend(more);
         let in_a_cycle = |names: Vec<String>| {
             let title = format!("these go into each other in a ring: {}", names.join(" -> "));
             Diagnostic::error(Code::PlanCycle, title).help("take one of them out of the other's card")
@@ -170,7 +205,8 @@ impl PlanView {
         let (bill, of_prices) = bill(&list, house, Some(kitchen.calendar.from));
         found.extend(of_prices);
         found.extend(plan_findings(&plan, &orders));
-        Some(Self::new(house.settings.name.as_deref(), &plan, &orders, bill.as_ref()))
+        let products = kitchen.judged.iter().map(PlanProductView::new).collect();
+        Some(Self { products, ..Self::new(house.settings.name.as_deref(), &plan, &orders, bill.as_ref()) })
     }
 
     /// The view of a plan.
@@ -191,6 +227,8 @@ impl PlanView {
             cost_at_least: total,
             currency: bill.map(|bill| bill.currency),
             short: short(plan),
+            products: Vec::new(),
+            note: STANDING_NOTE,
         }
     }
 

@@ -6,6 +6,7 @@ use crate::assessment::swapped::SwapJudgement;
 use crate::card::TargetKind;
 use crate::house::House;
 use crate::properties::Properties;
+use crate::safety::Caution;
 use crate::solver::Solved;
 use crate::solver::swap::Swapped;
 use crate::units::celsius;
@@ -48,6 +49,10 @@ pub(crate) struct SwapLine {
 impl View for SwapView {
     const VERB: &'static str = "swap";
     const KEYS: &'static str = "swap before parts yield properties lines allergens";
+
+    fn stops(&self) -> bool {
+        self.allergens.stops.iter().any(Caution::stops)
+    }
 }
 
 impl SwapView {

@@ -158,26 +158,28 @@ impl Gathering<'_> {
         card: &BoardCard<'_>,
         store: Store,
     ) -> Option<impl Fn(NaiveDate) -> Option<NaiveDate> + use<>> {
-        let (mut dated, found) =
-            assessment::assess(&card.solved, self.house, self.calendar.from, Which::All, self.draws);
-        self.found.extend(found);
         // The board may keep it elsewhere than its card.
-        self.found.extend(dated.keep_only(&store.name));
-        let place = dated.stores.first()?;
-        let at = card.entry.and_then(|e| e.store.as_ref()).map_or(card.asked_at, |s| s.span);
+        let asked = Which::Only(&store);
+        let (dated, found) = assessment::assess(&card.solved, self.house, self.calendar.from, asked, self.draws);
+        self.found.extend(found);
         let name = &card.solved.name;
-        if let Some(stop) = dated.stops().next() {
+        let place = dated.stores.first()?.clone();
+        let at = card.entry.and_then(|e| e.store.as_ref()).map_or(card.asked_at, |s| s.span);
+        let (made, stop) = (dated.lot.made, dated.stops().next().cloned());
+        let unidentified: Vec<Diagnostic> = dated.unidentified.iter().map(IdentityQuestion::diagnostic).collect();
+        self.judged.push((name.clone(), dated));
+        if let Some(stop) = stop {
             return Diagnostic::error(Code::Stopped, format!("`{name}` is not planned: a caution says stop"))
                 .at(at, stop.to_string())
                 .help(format!("stillroom date \"{name}\" says more"))
                 .refused(&mut self.found);
         }
-        if !dated.unidentified.is_empty() {
-            self.found.extend(dated.unidentified.iter().map(IdentityQuestion::diagnostic));
+        if !unidentified.is_empty() {
+            self.found.extend(unidentified);
             return None;
         }
-        let Some(life) = place.date.map(|last| (last - dated.lot.made).num_days()) else {
-            return no_date(name, place, at).refused(&mut self.found);
+        let Some(life) = place.date.map(|last| (last - made).num_days()) else {
+            return no_date(name, &place, at).refused(&mut self.found);
         };
         let (days, legal) = (place.days?, place.verdict.as_ref().and_then(|v| v.legal_days));
         let day_one = self.house.settings.day_one;

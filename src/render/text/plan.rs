@@ -25,7 +25,29 @@ pub(crate) fn plan(report: &PlanReport) -> String {
             out.push_str(&format!("\n{}\n{}", short(day), table::listed(&rows)));
         }
     }
-    out + &order_list(plan)
+    out + &order_list(plan) + &judged(plan)
+}
+
+/// What is in each product for a guest to be told, what takes it out of the plan, and what is still to be stated.
+fn judged(plan: &PlanView) -> String {
+    if plan.products.is_empty() {
+        return String::new();
+    }
+    let mut out = String::from("\nAllergens\n");
+    for product in &plan.products {
+        out.push_str(&table::wrapped(&format!("  {}: ", product.of), &product.allergens.allergens_say));
+    }
+    for product in &plan.products {
+        let stops = product.stops.iter().map(|c| table::wrapped(&format!("  STOP, {}: ", product.of), &c.message));
+        out.extend(stops);
+        let asked = product.unidentified.iter();
+        out.extend(asked.map(|open| table::wrapped(&format!("  {}, not planned: ", product.of), &open.question)));
+        if !product.not_stated.is_empty() {
+            let head = format!("  {}, not stated: ", product.of);
+            out.push_str(&table::wrapped(&head, &product.not_stated.join("; ")));
+        }
+    }
+    out + &table::wrapped("", plan.note)
 }
 
 fn short(day: NaiveDate) -> String {
