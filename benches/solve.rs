@@ -95,7 +95,7 @@ fn prints_the_sheet(bencher: Bencher) {
     let makes = Options::default().asked(&card);
     let (sheet, _) = SolveView::new(&card, &solved(&house, &card), &house, makes, celsius(20.0), day());
     let report = Report::new(Some(sheet), &[], |_| None);
-    bencher.bench(|| render::text::solve(black_box(&report)));
+    bencher.bench(|| render::text::solve(black_box(&report), render::text::Page::default()));
 }
 
 #[divan::bench]

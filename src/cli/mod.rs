@@ -26,6 +26,7 @@ use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 
 use crate::diagnostic::tamed;
 use crate::diagnostic::{Code, Diagnostic, Severity};
+use crate::render::text::Page;
 use crate::report::{Report, View};
 
 /// Exit codes, as `--help` states them.
@@ -89,8 +90,18 @@ impl Reply {
             return Self { out: report.json(), diagnostics: Vec::new(), code };
         }
         diagnostics.retain(|d| d.severity > Severity::Note || !V::TELLS_NOTES);
-        Self { out: tamed(&text(report)).into_owned(), diagnostics, code }
+        let text = page().fit(&text(report));
+        Self { out: tamed(&text).into_owned(), diagnostics, code }
     }
+}
+
+/// The page that is written for: as wide as the terminal, within reason; for a file or a printer the narrow one.
+fn page() -> Page {
+    let columns = match io::stdout().is_terminal() {
+        true => terminal_size::terminal_size().map_or(Page::NARROWEST, |(width, _)| usize::from(width.0)),
+        false => Page::NARROWEST,
+    };
+    Page { width: columns.clamp(Page::NARROWEST, Page::WIDEST), full: false }
 }
 
 fn exit_code(diagnostics: &[Diagnostic]) -> u8 {

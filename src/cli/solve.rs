@@ -3,7 +3,7 @@
 use crate::card::{Amount, Makes, TargetKind};
 use crate::diagnostic::Diagnostic;
 use crate::render;
-use crate::report::solve::SolveView;
+use crate::report::solve::{SolveReport, SolveView};
 use crate::solver::{BatchSize, Options, solve};
 use crate::units::{Literal, Temperature, celsius, degrees_celsius, literal, readers, taken};
 
@@ -48,6 +48,9 @@ pub(crate) struct Args {
     /// calibrate it ("lime juice: acid=58 g/L, ph=2.3"); may be given more than once
     #[arg(long, value_name = "INGREDIENT: READINGS")]
     measured: Vec<String>,
+    /// Every number, uncertainty, assumption and caution, not only what the bench needs
+    #[arg(long)]
+    full: bool,
     /// For programs
     #[arg(long)]
     json: bool,
@@ -57,7 +60,8 @@ pub(crate) fn run(args: &Args) -> Reply {
     let mut found = Vec::new();
     let (options, at) = read_options(args, &mut found);
     let made = open::day("--made", args.made.as_deref(), &mut found).unwrap_or_else(open::today);
-    open::card(&args.file, &args.measured, found).reply(args.json, render::text::solve, |card, house, found| {
+    let text = |report: &SolveReport| render::text::solve(report, super::page().with_full(args.full));
+    open::card(&args.file, &args.measured, found).reply(args.json, text, |card, house, found| {
         let outcome = solve(card, house, &options);
         found.extend(outcome.diagnostics);
         let (mut sheet, of_sheet) = SolveView::new(card, &outcome.solved?, house, options.asked(card), at, made);

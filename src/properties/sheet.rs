@@ -15,6 +15,8 @@ pub(crate) struct Property {
     pub before: &'static str,
     /// Stands after the number and its uncertainty.
     pub after: &'static str,
+    /// What stands before and after the number where there is no column for its name.
+    pub in_a_line: [&'static str; 2],
     /// What else there is to say of it.
     pub remark: fn(&Properties) -> String,
     /// Whether it is said that the number is not known.
@@ -59,6 +61,7 @@ impl Property {
             least: f64::NEG_INFINITY,
             before: "",
             after: "",
+            in_a_line: ["", ""],
             remark: |_| String::new(),
             said_unknown: |_| false,
             target: None,
@@ -72,6 +75,7 @@ pub(crate) static SHEET: [Property; 9] = [
     Property {
         least: 0.05,
         remark: refractometer,
+        in_a_line: ["", " °Bx"],
         target: Some(TargetKind::Brix),
         headline: Some(Headline { in_mass: true, ..Headline::new("°Bx", "brix", "g of dissolved solids", |_| 0.0) }),
         ..Property::new("Brix", |p| p.brix, 1)
@@ -80,6 +84,7 @@ pub(crate) static SHEET: [Property; 9] = [
         least: 0.005,
         after: " %",
         remark: |p| p.us_proof.map_or_else(String::new, |x| format!(" (US proof {})", grouped(x, 1))),
+        in_a_line: ["", " % ABV"],
         target: Some(TargetKind::Abv),
         headline: Some(Headline::new("% vol", "abv", "ml of pure alcohol", |_| 0.05)),
         ..Property::new("ABV", |p| p.abv_pct, 1)
@@ -87,6 +92,7 @@ pub(crate) static SHEET: [Property; 9] = [
     Property {
         least: 0.5,
         after: " g/L",
+        in_a_line: ["sugar ", " g/L"],
         target: Some(TargetKind::Sugar),
         headline: Some(Headline::new("g/L", "sugar", "g of sugars", |value| 0.001 * value)),
         ..Property::new("sugar", |p| p.sugar_g_l, 0)
@@ -94,13 +100,19 @@ pub(crate) static SHEET: [Property; 9] = [
     Property {
         least: 0.05,
         after: " g/L titratable, as citric",
+        in_a_line: ["acid ", " g/L"],
         target: Some(TargetKind::Acid),
         headline: Some(Headline::new("g/L", "titratable acidity", "g of titratable acid, as citric,", |value| {
             0.001 * value
         })),
         ..Property::new("acid", |p| p.acid_g_l, 1)
     },
-    Property { remark: acidity::edges, target: Some(TargetKind::Ph), ..Property::new("pH", |p| p.ph, 1) },
+    Property {
+        remark: acidity::edges,
+        in_a_line: ["pH ", ""],
+        target: Some(TargetKind::Ph),
+        ..Property::new("pH", |p| p.ph, 1)
+    },
     Property {
         after: " kg/m³",
         remark: |p| format!(" at {}", p.temperature_text()),

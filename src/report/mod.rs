@@ -17,7 +17,7 @@
 //! assert!((view.properties.brix.unwrap() - 50.0).abs() < 1e-6);
 //! let report = Report::new(Some(view), &found, |_| Some(text.into())).of_product(Some("Syrup"));
 //! assert!(report.json().starts_with("{\n  \"schema\": \"stillroom.solve/1\""));
-//! assert!(render::text::solve(&report).contains("white sugar"));
+//! assert!(render::text::solve(&report, render::text::Page::default()).contains("white sugar"));
 //! ```
 
 pub(crate) mod adjust;

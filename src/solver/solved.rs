@@ -7,7 +7,7 @@ use crate::card::Card;
 use crate::larder::{Form, Ingredient};
 use crate::mixture::Mixture;
 use crate::units::{Reading, celsius, in_kg_per_m3};
-use crate::vocabulary::ProductClass;
+use crate::vocabulary::{Kind, ProductClass};
 
 use super::resolve::{FoundPart, Material};
 use super::stage::{self, Course, Feed, Shares};
@@ -91,6 +91,14 @@ impl SolvedPart {
         match self.found.form {
             Form::Liquid => self.found.g_per_ml.map(|d| self.mass_g / d),
             Form::Solid => None,
+        }
+    }
+
+    /// Whether it is what the larder calls water: a flower water or a cold brew is none, whatever it is made of.
+    pub(crate) fn is_water(&self) -> bool {
+        match &self.found.what {
+            Material::Ingredient(ingredient) => ingredient.kind == Some(Kind::Water),
+            _ => false,
         }
     }
 

@@ -67,13 +67,9 @@ pub(crate) fn ways_for_parts(parts: &[SolvedPart], instruments: &Instruments) ->
     all
 }
 
-fn is_water(part: &SolvedPart) -> bool {
-    part.found.per_gram.grams_of(Component::Water) > 0.99
-}
-
 /// The line of water that a stock takes from: the largest.
 fn water_place(parts: &[SolvedPart]) -> Option<usize> {
-    let waters = parts.iter().enumerate().filter(|(_, part)| is_water(part) && part.stage().is_none());
+    let waters = parts.iter().enumerate().filter(|(_, part)| part.is_water());
     waters.max_by(|(_, a), (_, b)| a.mass_g.total_cmp(&b.mass_g)).map(|(place, _)| place)
 }
 
@@ -99,7 +95,7 @@ fn directly(part: &SolvedPart, instruments: &Instruments, total_g: f64) -> How {
         return on(Weighing::Stage, coarse, false);
     }
     let trusted = |scale: &Scale| part.mass_g >= TRUSTED_STEPS * in_grams(scale.step);
-    if trusted(coarse) || part.mass_g == 0.0 || (is_water(part) && in_grams(coarse.step) < LITTLE_WATER * total_g) {
+    if trusted(coarse) || part.mass_g == 0.0 || (part.is_water() && in_grams(coarse.step) < LITTLE_WATER * total_g) {
         return on(Weighing::Scale, coarse, false);
     }
     let (by, scale) = finest(part.mass_g, instruments);

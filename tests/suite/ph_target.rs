@@ -198,8 +198,11 @@ fn the_sheet_says_to_dose_and_taste() {
     let juice_l = sheet.as_weighed.parts[0].volume_ml.unwrap() / 1000.0;
     assert_eq!(sheet.dosing[0].g_per_litre_of_juice, Some(sheet.dosing[0].mass_g / juice_l));
     assert!(
-        stillroom::render::text::solve(&stillroom::report::Report::new(Some(sheet), &[], |_| None))
-            .contains("dose 90 % of the acid (citric acid 3")
+        stillroom::render::text::solve(
+            &stillroom::report::Report::new(Some(sheet), &[], |_| None),
+            crate::kitchen::FULL
+        )
+        .contains("dose 90 % of the acid (citric acid 3")
     );
     // Without a juice, and where the ratio fixes water as well, nothing waits for the tongue.
     let acid = "name = \"Acid\"\nmakes = \"1 L\"\n[parts]\n\"citric acid\" = \"4 parts by weight\"\n\

@@ -315,7 +315,7 @@ fn whole_chain(text: &str, options: &Options) -> Result<(), TestCaseError> {
     }
     let (sheet, _) = SolveView::new(&card, &solved, &DEMO.0, options.asked(&card), celsius(20.0), DAY);
     let report = Report::new(Some(sheet), &outcome.diagnostics, |_| None).of_product(Some("x"));
-    let printed = render::text::solve(&report);
+    let printed = render::text::solve(&report, crate::kitchen::FULL);
     prop_assert!(!printed.contains("NaN") && !printed.contains("inf "), "{text}\n{printed}");
     prop_assert!(report.json().contains("stillroom.solve/1"));
     Ok(())

@@ -18,11 +18,12 @@ pub(super) fn pure_alcohol_ml(liquid: &Mixture) -> f64 {
 }
 
 /// One line of the fix table: what to add to the batch when the reading is off.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub(crate) struct Fix {
     /// By how many °Bx the reading is off: above zero is too sweet.
     pub(crate) off_brix: f64,
-    /// Water when too sweet, sugar when too thin.
+    /// What is added: water, or the part that carries the solids.
+    pub(crate) of: String,
     pub(crate) add_g: f64,
 }
 
@@ -46,19 +47,35 @@ impl Checks {
     }
 }
 
-/// What to add when the reading is off. Empty for spirits, whose reading is not their sugar.
+/// Beyond this share of the batch nothing is put right by adding: something went wrong that has to be found (ours).
+const MOST_ADDED: f64 = 0.2;
+
+/// What to add when the reading is off. Only where Brix is what the card asks for, without spirit, whose reading is not its
+/// sugar.
 pub(super) fn fixes(weighed: &Solved, at_20: &Properties) -> Vec<Fix> {
     let batch = weighed.bottled();
-    let syrup = batch.grams_of(Component::Ethanol) == 0.0;
-    let Some(brix) = at_20.brix.filter(|brix| syrup && *brix > 5.0 && *brix < 90.0) else { return Vec::new() };
-    let fix = |off_brix| Fix { off_brix, add_g: fix_g(batch.total_grams(), brix, off_brix) };
-    [2.0, 1.0, -1.0, -2.0].map(fix).to_vec()
+    let asked = weighed.targets.iter().any(|(kind, _)| *kind == TargetKind::Brix);
+    let syrup = asked && batch.grams_of(Component::Ethanol) == 0.0;
+    let Some(brix) = at_20.brix.filter(|_| syrup) else { return Vec::new() };
+    let parts = || weighed.last().parts.iter().filter(|p| p.mass_g > 0.0 && p.feed.holds.is_none());
+    let brix_of = |part: &SolvedPart| part.feed.per_gram.brix().get();
+    let richest = parts().max_by(|a, b| brix_of(a).total_cmp(&brix_of(b)));
+    let water = parts().find(|p| p.is_water()).map_or("water", |p| &p.label);
+    let fix = |off_brix: f64| {
+        let (of, add_g) = match off_brix > 0.0 {
+            true => (water, fix_g(batch.total_grams(), brix, off_brix, 0.0)),
+            false => richest.map(|p| (p.label.as_str(), fix_g(batch.total_grams(), brix, off_brix, brix_of(p))))?,
+        };
+        let bears = add_g > 0.0 && add_g <= MOST_ADDED * batch.total_grams();
+        bears.then(|| Fix { off_brix, of: of.to_owned(), add_g })
+    };
+    [2.0, 1.0, -1.0, -2.0].into_iter().filter_map(fix).collect()
 }
 
-/// Grams of water (too sweet) or sugar (too thin) that bring `grams` of a syrup that is off by
-/// `off` back to `brix`: solids and total mass balance.
-fn fix_g(grams: f64, brix: f64, off: f64) -> f64 {
-    if off > 0.0 { grams * off / brix } else { grams * -off / (100.0 - brix) }
+/// Grams of a part of so many °Bx that bring `grams` of a syrup that is off by `off` back to `brix`: the balance of solids
+/// and mass.
+fn fix_g(grams: f64, brix: f64, off: f64, part_brix: f64) -> f64 {
+    grams * off / (brix - part_brix)
 }
 
 /// How a batch with spirit is made by the jug: spirit and water take less room together than apart, so the
@@ -78,7 +95,7 @@ impl MakeUp {
         let last = weighed.last();
         let stays = last.course.evaporated_g == 0.0 && last.parts.iter().all(|p| p.feed.holds.is_none());
         let has_spirit = last.course.combined.grams_of(Component::Ethanol) > 0.0;
-        let water = last.parts.iter().find(|p| p.mass_g > 0.0 && p.feed.per_gram.grams_of(Component::Water) == 1.0)?;
+        let water = last.parts.iter().find(|p| p.mass_g > 0.0 && p.is_water())?;
         let to_ml = volume_ml(&last.course.combined).filter(|_| stays && has_spirit)?;
         let poured: Option<f64> = last.parts.iter().map(|p| p.volume_ml()).sum();
         Some(Self { with: water.label.clone(), to_ml, shrinks_ml: poured.map(|ml| ml - to_ml) })

@@ -81,6 +81,8 @@ pub struct SolveView {
     /// Its ingredients of which nothing says that they are food.
     pub(crate) unidentified: Vec<IdentityQuestion>,
     pub(crate) cautions: Vec<CautionView>,
+    /// Those that the date, the allergens or the card of a part say already.
+    pub(crate) cautions_said_elsewhere: Vec<CautionView>,
     pub(crate) standing_note: &'static str,
 }
 
@@ -117,7 +119,7 @@ impl From<&StoreView> for KeepingView {
 
 impl View for SolveView {
     const VERB: &'static str = "solve";
-    const KEYS: &'static str = "makes parts yield properties as_weighed doubt label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say unidentified cautions standing_note";
+    const KEYS: &'static str = "makes parts yield properties as_weighed doubt label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say unidentified cautions cautions_said_elsewhere standing_note";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops)
@@ -157,6 +159,7 @@ impl SolveView {
         found.extend(check_size(exact, instruments).map(|d| d.at(span, "of this product")));
         found.extend(crystals::over_saturated(exact.bottled()).map(|d| d.at(span, "of this product")));
         let planned = judged.stores.get(judged.planned).map(|store| StoreView::new(store, &judged.cautions));
+        let (cautions, cautions_said_elsewhere) = CautionView::parted(&judged.cautions);
         let view = Self {
             makes,
             parts: parts(exact),
@@ -186,7 +189,8 @@ impl SolveView {
             readings: judged.readings.clone(),
             allergens: AllergenView::from(&judged),
             unidentified: judged.unidentified.clone(),
-            cautions: CautionView::all(&judged.cautions),
+            cautions,
+            cautions_said_elsewhere,
             standing_note: STANDING_NOTE,
         };
         (view, found.into_iter().map(|d| d.in_file(&card.file)).collect())

@@ -1,5 +1,6 @@
 //! The lines to weigh, stage by stage.
 
+use crate::report::solve::bench::Dose;
 use crate::report::solve::stage::{FinishView, HeatedView, SheetLine, StageView};
 use crate::report::weigh::StockView;
 use crate::solver::weighing::Weighing;
@@ -48,11 +49,9 @@ pub(super) fn stage_text(stage: &StageView) -> String {
         } else {
             String::new()
         };
-        out.push_str(&format!(
-            "  strain: the wet solids weigh about {} g ({} g of it liquid{alcohol})\n",
-            grouped(strained.wet_g, 0),
-            grouped(strained.liquid_g, 0),
-        ));
+        let (wet, liquid) = (grouped(strained.wet_g, 0), grouped(strained.liquid_g, 0));
+        let said = format!("strain: the wet solids weigh about {wet} g ({liquid} g of it liquid{alcohol})");
+        out.push_str(&table::wrapped("  ", &said));
     }
     if let Some(flash) = stage.flash_point_c.filter(|_| stage.stage.is_some()) {
         out.push_str(&format!("  flash point about {} °C: no flame near this jar\n", grouped(flash, 0)));
@@ -63,9 +62,36 @@ pub(super) fn stage_text(stage: &StageView) -> String {
     out
 }
 
-fn heated_words(heated: HeatedView) -> String {
+pub(super) fn heated_words(heated: HeatedView) -> String {
     let hold = heated.hold_min.map_or_else(String::new, |minutes| format!(" for {minutes:.0} min"));
     temperature_text(celsius(heated.to_c)) + &hold
+}
+
+/// Acid beside a juice goes in by taste.
+pub(super) fn dosing(doses: &[Dose]) -> String {
+    let listed = |of: &dyn Fn(&Dose) -> Option<f64>| -> Option<String> {
+        let each: Option<Vec<_>> = doses.iter().map(|d| Some(format!("{} {} g", d.of, grouped(of(d)?, 1)))).collect();
+        each.filter(|each| !each.is_empty()).map(|each| each.join(", "))
+    };
+    let Some(first) = listed(&|d| Some(d.first_g)) else { return String::new() };
+    let mut out = table::wrapped(
+        "  ",
+        &format!("dose 90 % of the acid ({first}), taste, then finish (common practice, no source)"),
+    );
+    if let Some(each) = listed(&|d| d.g_per_litre_of_juice) {
+        let said = format!("a litre of the juice takes {each}; the volume that this adds is counted");
+        out.push_str(&table::wrapped("  ", &said));
+    }
+    out
+}
+
+/// The same for a pinned-up sheet.
+pub(super) fn finish_brief(finish: &FinishView) -> String {
+    let net = grouped(finish.in_pan_g, 0);
+    match finish.dries {
+        true => format!("dry until {net} g net are left"),
+        false => format!("finish at {net} g net in the pan: lighter, top up with hot water; heavier, cook on"),
+    }
 }
 
 fn finish_words(finish: &FinishView) -> String {
@@ -73,11 +99,13 @@ fn finish_words(finish: &FinishView) -> String {
     let up = format!("{} g, {share} % of the water,", grouped(finish.evaporated_g, 0));
     let net = grouped(finish.in_pan_g, 0);
     if finish.dries {
-        return format!("  dry until what is left weighs {net} g net ({up} goes up); heavier: dry on\n");
+        return table::wrapped(
+            "  ",
+            &format!("dry until what is left weighs {net} g net ({up} goes up); heavier: dry on"),
+        );
     }
-    format!(
-        "  finish on the scale: {net} g net in the pan ({up} goes up); lighter: top up with hot water; heavier: cook on\n"
-    )
+    let said = "goes up); lighter: top up with hot water; heavier: cook on";
+    table::wrapped("  ", &format!("finish on the scale: {net} g net in the pan ({up} {said}"))
 }
 
 fn reads(line: &SheetLine) -> String {
@@ -92,7 +120,7 @@ fn reads(line: &SheetLine) -> String {
 }
 
 /// What the line cannot say in its row: the stock, the goes, or that no scale here weighs it truly.
-fn weighing_note(line: &SheetLine) -> String {
+pub(super) fn weighing_note(line: &SheetLine) -> String {
     let name = &line.of;
     let g = |mass_g| grams(mass_g, line.weigh.how.step_g);
     let mut out = line.weigh.stock.map_or_else(String::new, |stock| by_stock(name, &stock));

@@ -1,12 +1,12 @@
-//! The weigh sheet.
+//! The weigh sheet: for the bench, or in full.
 
+mod bench;
 pub(super) mod lines;
 mod properties;
 
 use crate::card::Makes;
 use crate::diagnostic::Code;
 use crate::report::caution::waiting;
-use crate::report::solve::bench::Dose;
 use crate::report::solve::{SolveReport, SolveView};
 use crate::safety::Level;
 use crate::units::display::{grouped, volume_text};
@@ -14,11 +14,15 @@ use crate::units::{in_grams, in_millilitres};
 
 pub(super) use properties::half_width;
 
-use super::{ml_text, notes_but, table};
+use super::{Page, ml_text, notes_but, table};
 
-/// The whole sheet, one screen.
-pub fn solve(report: &SolveReport) -> String {
+/// The sheet for the bench; on a full page everything that is said of the batch.
+pub fn solve(report: &SolveReport, page: Page) -> String {
     let Some(view) = report.answer() else { return String::new() };
+    page.fit(&if page.full { in_full(report, view) } else { bench::sheet(report, view) })
+}
+
+fn in_full(report: &SolveReport, view: &SolveView) -> String {
     let mut out = super::stops(&view.cautions);
     let asked = view.makes.map_or_else(String::new, |makes| format!(" · {}", size(makes)));
     out.push_str(&format!("\n{}{asked}\n", report.product()));
@@ -26,7 +30,7 @@ pub fn solve(report: &SolveReport) -> String {
         out.push('\n');
         out.push_str(&lines::stage_text(stage));
     }
-    out.push_str(&dosing(&view.dosing));
+    out.push_str(&lines::dosing(&view.dosing));
     out.push_str(&yield_text(view));
     out.push('\n');
     out.push_str(&properties::properties(view));
@@ -48,46 +52,44 @@ fn size(makes: Makes) -> String {
     }
 }
 
-/// Acid beside a juice goes in by taste.
-fn dosing(doses: &[Dose]) -> String {
-    let listed = |of: &dyn Fn(&Dose) -> Option<f64>| -> Option<String> {
-        let each: Option<Vec<_>> = doses.iter().map(|d| Some(format!("{} {} g", d.of, grouped(of(d)?, 1)))).collect();
-        each.filter(|each| !each.is_empty()).map(|each| each.join(", "))
-    };
-    let Some(first) = listed(&|d| Some(d.first_g)) else { return String::new() };
-    let mut out = format!("  dose 90 % of the acid ({first}), taste, then finish (common practice, no source)\n");
-    if let Some(each) = listed(&|d| d.g_per_litre_of_juice) {
-        out.push_str(&format!("  a litre of the juice takes {each}; the volume that this adds is counted\n"));
-    }
-    out
-}
-
 fn yield_text(view: &SolveView) -> String {
     let made = &view.as_weighed.yields;
     let behind: f64 = view.stages.iter().map(|stage| stage.stays_behind_g).sum();
     let stays = behind >= 0.5;
     let volume = made.volume_ml.map_or_else(String::new, |ml| format!(" = {}", ml_text(ml)));
     let lost = if stays { format!(" ({} g stays in pan and funnel)", grouped(behind, 0)) } else { String::new() };
-    let mut out = format!("\n  makes {} g{volume}{lost}\n", grouped(made.mass_g, 0));
+    let mut out = table::wrapped("\n  ", &format!("makes {} g{volume}{lost}", grouped(made.mass_g, 0)));
     if let Some(ml) = view.pan.volume_ml.filter(|_| stays) {
         let (grams, volume) = (grouped(view.pan.mass_g, 0), ml_text(ml));
-        out.push_str(&format!("  in the pan {grams} g = {volume} at 20 °C, before any of it stays behind\n"));
+        out.push_str(&table::wrapped(
+            "  ",
+            &format!("in the pan {grams} g = {volume} at 20 °C, before any of it stays behind"),
+        ));
     }
     if let Some(fills) = &view.fill {
         let [count, g, ml] = [fills.count, fills.each_g, fills.each_ml].map(|number| grouped(number, 0));
-        out.push_str(&format!("  fill {count} bottles with {g} g each ({ml} ml at 20 °C); the last one is full\n"));
+        out.push_str(&table::wrapped(
+            "  ",
+            &format!("fill {count} bottles with {g} g each ({ml} ml at 20 °C); the last one is full"),
+        ));
     }
     if let Some(make_up) = &view.make_up {
         let short = |ml: f64| format!("; poured apart and added it would be {} ml short", grouped(ml, 0));
         let shrinks = make_up.shrinks_ml.filter(|ml| *ml >= 0.5).map_or_else(String::new, short);
         let (to, with) = (ml_text(make_up.to_ml), &make_up.with);
-        out.push_str(&format!("  by the jug: put in the rest, then make up to {to} with {with} at 20 °C{shrinks}\n"));
+        out.push_str(&table::wrapped(
+            "  ",
+            &format!("by the jug: put in the rest, then make up to {to} with {with} at 20 °C{shrinks}"),
+        ));
     }
     if let Some(vessel) = view.vessel_l {
-        out.push_str(&format!("  smallest usual vessel with room to stir: {vessel} L\n"));
+        out.push_str(&table::wrapped("  ", &format!("smallest usual vessel with room to stir: {vessel} L")));
     }
     for inner in view.inner.iter().filter(|inner| inner.weighed_g > 0.0) {
-        out.push_str(&format!("  needs {} g of {} (its own card)\n", grouped(inner.weighed_g, 0), inner.formula));
+        out.push_str(&table::wrapped(
+            "  ",
+            &format!("needs {} g of {} (its own card)", grouped(inner.weighed_g, 0), inner.formula),
+        ));
     }
     out
 }
@@ -100,9 +102,9 @@ fn checks(view: &SolveView) -> String {
     let rows: Vec<_> = view.checks.hundred_ml_g.map(weighs).into_iter().chain(thinned.map(shows)).collect();
     let mut out = if rows.is_empty() { String::new() } else { format!("\nChecks\n{}", table::pairs(&rows)) };
     let fixes = view.fixes.iter().map(|f| {
-        let (word, what) = if f.off_brix > 0.0 { ("high", "water") } else { ("low", "sugar") };
+        let word = if f.off_brix > 0.0 { "high" } else { "low" };
         let reads = format!("reads {} °Bx {word}", grouped(f.off_brix.abs(), 0));
-        vec![reads, format!("add {} g {what}", grouped(f.add_g, 0))]
+        vec![reads, format!("add {} g {}", grouped(f.add_g, 0), f.of)]
     });
     if !view.fixes.is_empty() {
         out.push_str("If the reading is off\n");
@@ -137,10 +139,10 @@ fn crystals(view: &SolveView) -> String {
 
 fn method(view: &SolveView) -> String {
     let mut out = String::from(if view.method.is_empty() { "" } else { "\nMethod\n" });
-    out.extend(view.method.iter().zip(1..).map(|(step, number)| format!("  {number}. {step}\n")));
+    out.extend(view.method.iter().zip(1..).map(|(step, number)| table::wrapped(&format!("  {number}. "), step)));
     let assumed = (!view.assumed.is_empty()).then(|| view.assumed.join("; "));
     for (name, text) in [("Note", &view.note), ("Source", &view.source), ("Assumed", &assumed)] {
-        out.extend(text.iter().map(|text| format!("{name}: {text}\n")));
+        out.extend(text.iter().map(|text| table::wrapped(&format!("{name}: "), text)));
     }
     out
 }

@@ -1,0 +1,181 @@
+//! The sheet for the bench: what stops it, what to weigh, how to finish it, what to tell a guest and by when to use it.
+
+use crate::properties::{TargetKind, of_target};
+use crate::report::caution::{CautionView, waiting};
+use crate::report::solve::stage::{SheetLine, StageView};
+use crate::report::solve::{SolveReport, SolveView};
+use crate::safety::Level;
+use crate::solver::weighing::Weighing;
+use crate::uncertainty::find;
+use crate::units::celsius;
+use crate::units::display::{grouped, temperature_text};
+
+use super::super::table::{self, wrapped};
+use super::super::{ml_text, stops};
+use super::{lines, properties};
+
+/// Longer than this the assumptions are only begun: the rest stands on the full page (ours).
+const BRIEF: usize = 110;
+
+pub(super) fn sheet(report: &SolveReport, view: &SolveView) -> String {
+    let mut out = stops(&view.cautions);
+    out.push_str(&wrapped("", &format!("{} · {}", report.product(), made(view))));
+    out.extend(view.unidentified.iter().map(|open| wrapped("  ? ", &open.question)));
+    out.push_str(&warnings(&view.cautions));
+    for stage in &view.stages {
+        out.push_str(&to_weigh(stage));
+    }
+    out.push_str(&finish(view));
+    if let Some(is) = is(view) {
+        out.push_str(&wrapped("Is ", &is));
+    }
+    out.push_str(&wrapped("Allergens: ", &view.allergens.allergens_say));
+    if let Some(keeping) = &view.keeping {
+        out.push_str(&wrapped("Keep: ", &keeping.says));
+    }
+    let method: Vec<String> = view.method.iter().zip(1..).map(|(step, number)| format!("{number}. {step}")).collect();
+    out.push_str(&if method.is_empty() { String::new() } else { wrapped("Method: ", &method.join(" ")) });
+    if let Some(checks) = checks(view) {
+        out.push_str(&wrapped("Check: ", &checks));
+    }
+    if let Some(assumed) = assumed(&view.assumed) {
+        out.push_str(&wrapped("Assumed: ", &assumed));
+    }
+    out + "More: --full. Every store: stillroom date. No certificate.\n"
+}
+
+fn made(view: &SolveView) -> String {
+    let made = &view.as_weighed.yields;
+    let volume = made.volume_ml.map_or_else(String::new, |ml| format!(" = {}", ml_text(ml)));
+    format!("makes {} g{volume}", grouped(made.mass_g, 0))
+}
+
+/// Every warning, every note of which a guest has to be told, and everything that is not stated, a line each.
+fn warnings(cautions: &[CautionView]) -> String {
+    let told = |c: &&CautionView| c.is_certain() && !c.stops() && (c.severity < Level::Note || c.tell);
+    let mut out = String::new();
+    for caution in cautions.iter().filter(told) {
+        let mark = if caution.severity < Level::Note { "!" } else { "-" };
+        out.push_str(&wrapped(&format!("  {mark} "), caution.brief));
+    }
+    for (asked, waits) in waiting(cautions) {
+        let brief: Vec<&str> = waits.iter().map(|c| c.brief).collect();
+        out.push_str(&wrapped("  ? ", &format!("{asked} ({})", brief.join("; "))));
+    }
+    let in_doubt = cautions.iter().filter(|c| c.severity == Level::Stop && !c.stops());
+    out.extend(in_doubt.map(|c| wrapped("  STOP? ", &c.message)));
+    out
+}
+
+fn to_weigh(stage: &StageView) -> String {
+    let name = stage.stage.as_deref().unwrap_or("add");
+    let takes = stage.takes.as_ref().map_or_else(String::new, |takes| format!(", {takes}"));
+    if stage.nothing_needed {
+        return wrapped("  ", &format!("{name}: nothing of it is needed for this batch, do not make it"));
+    }
+    let any_ml = stage.lines.iter().any(|line| line.volume_ml.is_some());
+    let mut rows = vec![row(&format!("{name}{takes}"), "g", any_ml.then_some("ml"), "scale")];
+    for line in &stage.lines {
+        let ml = line.volume_ml.map_or_else(|| "-".to_owned(), |ml| grouped(ml, usize::from(ml < 20.0)));
+        let grams = lines::grams(line.mass_g, line.weigh.how.step_g);
+        rows.push(row(&line.of, &grams, any_ml.then_some(&ml), &reads(line)));
+    }
+    let mut out = table::columns(&rows);
+    out.extend(stage.lines.iter().map(lines::weighing_note));
+    let mut then = Vec::new();
+    then.extend(stage.heated.map(|heated| format!("heat to {}", lines::heated_words(heated))));
+    then.extend(stage.finish.as_ref().map(lines::finish_brief));
+    then.extend(stage.strained.map(|s| format!("strain: wet solids about {} g", grouped(s.wet_g, 0))));
+    then.extend(stage.stage.as_ref().map(|_| format!("gives {} g", grouped(stage.gives_g, 0))));
+    if !then.is_empty() {
+        out.push_str(&wrapped("  > ", &then.join("; ")));
+    }
+    out
+}
+
+fn row(name: &str, grams: &str, ml: Option<&str>, reads: &str) -> Vec<String> {
+    let cells = [Some(name), Some(grams), ml, Some(reads)];
+    cells.into_iter().flatten().map(str::to_owned).collect()
+}
+
+fn reads(line: &SheetLine) -> String {
+    let reading = lines::grams(line.reads_g, line.weigh.how.step_g);
+    match (line.weigh.how.by, line.goes) {
+        (Weighing::Stock(_), _) => "stock".to_owned(),
+        (_, Some(goes)) => format!("{} goes", goes.count),
+        (Weighing::FineScale, _) => "fine".to_owned(),
+        (Weighing::Scale | Weighing::Stage, None) if line.tare_again => format!("tare, {reading}"),
+        (Weighing::Scale | Weighing::Stage, None) => reading,
+    }
+}
+
+fn finish(view: &SolveView) -> String {
+    let mut out = lines::dosing(&view.dosing);
+    if let Some(make_up) = &view.make_up {
+        let (to, with) = (ml_text(make_up.to_ml), &make_up.with);
+        out.push_str(&wrapped("  > ", &format!("or by the jug: all but the {with}, then {with} up to {to} at 20 °C")));
+    }
+    if let Some(fills) = &view.fill {
+        let [count, g, ml] = [fills.count, fills.each_g, fills.each_ml].map(|number| grouped(number, 0));
+        out.push_str(&wrapped("  > ", &format!("fill {count} bottles with {g} g each ({ml} ml)")));
+    }
+    for inner in view.inner.iter().filter(|inner| inner.weighed_g > 0.0) {
+        let grams = grouped(inner.weighed_g, 0);
+        out.push_str(&wrapped("  > ", &format!("needs {grams} g of {}, by its own card", inner.formula)));
+    }
+    out
+}
+
+/// What the batch is, in the numbers that a bar goes by.
+fn is(view: &SolveView) -> Option<String> {
+    let p = &view.as_weighed.properties;
+    let kinds = [TargetKind::Abv, TargetKind::Sugar, TargetKind::Brix, TargetKind::Acid, TargetKind::Ph];
+    let said = kinds.into_iter().filter_map(|kind| {
+        let property = of_target(kind);
+        let value = (property.value)(p).filter(|value| *value >= property.least)?;
+        // less than a digit of what is printed is not worth a column
+        let last_digit = 0.1f64.powi(i32::try_from(property.decimals).unwrap_or(0));
+        let sure = find(&view.doubt, kind).filter(|u| u.half_width >= last_digit);
+        let sure = sure
+            .map_or_else(String::new, |u| format!(" ± {}", properties::half_width(u.half_width, property.decimals)));
+        let [before, after] = property.in_a_line;
+        Some(format!("{before}{}{sure}{after}", grouped(value, property.decimals)))
+    });
+    let said: Vec<String> = said.collect();
+    (!said.is_empty()).then(|| said.join(", "))
+}
+
+/// The three checks: what 100 ml weighs, what a refractometer shows, and what to add where it shows something else.
+fn checks(view: &SolveView) -> Option<String> {
+    let mut said = Vec::new();
+    said.extend(view.checks.hundred_ml_g.map(|g| format!("100 ml weighs {} g", grouped(g, 1))));
+    let shows = view.checks.refractometer_brix.filter(|shown| *shown >= 1.0);
+    said.extend(
+        shows
+            .map(|shown| format!("a refractometer shows {} at {}", grouped(shown, 1), temperature_text(celsius(20.0)))),
+    );
+    let fixes = view.fixes.iter().filter(|fix| fix.off_brix.abs() == 1.0);
+    said.extend(fixes.map(|fix| {
+        let word = if fix.off_brix > 0.0 { "high" } else { "low" };
+        format!("1 {word}: add {} g {}", grouped(fix.add_g, 0), fix.of)
+    }));
+    (!said.is_empty()).then(|| said.join("; "))
+}
+
+/// What the numbers rest on, as far as there is room.
+fn assumed(all: &[String]) -> Option<String> {
+    let mut room = BRIEF;
+    let fits: Vec<&str> = all
+        .iter()
+        .map(String::as_str)
+        .take_while(|said| {
+            let fits = said.len() <= room;
+            room = room.saturating_sub(said.len());
+            fits
+        })
+        .collect();
+    let more = all.len() - fits.len();
+    let more = (more > 0).then(|| format!("{more} more, --full"));
+    let said: Vec<&str> = fits.into_iter().chain(more.as_deref()).collect();
+    (!said.is_empty()).then(|| said.join("; "))
+}
