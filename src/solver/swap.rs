@@ -144,7 +144,9 @@ fn solve_last(
             continue;
         }
         let can = |i: usize, p: &SolvedPart| {
-            p.feed.holds.is_none() && !open.contains(&i) && taken_for(&p.found) == Some(other) && p.stage().is_none()
+            // an amount that the card fixes is a dose: a swap that was not asked for it leaves it alone
+            let may = p.solved && p.feed.holds.is_none() && p.stage().is_none();
+            may && !open.contains(&i) && taken_for(&p.found) == Some(other)
         };
         let made_good =
             last.parts.iter().enumerate().filter(|(i, p)| can(*i, p)).max_by(|a, b| {
@@ -270,8 +272,7 @@ fn put_new(after: &mut Solved, place: PartPlace, new: &str, found: FoundPart, ma
 fn water_place(card: &Card, house: &House, after: &mut Solved) -> Result<usize, Vec<Diagnostic>> {
     let water = card::find(card, house, "water", after)?;
     let Some(last) = after.stages.last_mut() else { return Ok(0) };
-    let is_water = |part: &SolvedPart| part.found.per_gram == water.per_gram && part.feed.holds.is_none();
-    if let Some(place) = last.parts.iter().position(is_water) {
+    if let Some(place) = last.parts.iter().position(|part| part.is_water() && part.feed.holds.is_none()) {
         return Ok(place);
     }
     last.parts.push(SolvedPart::added("water", water, 0.0));

@@ -151,7 +151,11 @@ pub(super) fn no_answer(
 ) -> Diagnostic {
     let has = |&(kind, asked): &TargetValue| value_of(kind, batch).filter(|has| !is_met(asked, *has));
     let on_shelf: Vec<&SolvedPart> = shelf.iter().flatten().collect();
-    let at_hand = |part: &SolvedPart| on_shelf.iter().any(|p| p.found.per_gram == part.found.per_gram);
+    let of_card: Vec<Mixture> = solved.parts().map(|p| p.found.per_gram).collect();
+    let at_hand = |part: &SolvedPart| {
+        let alike = |per_gram: &Mixture| *per_gram == part.found.per_gram;
+        of_card.iter().any(alike) || on_shelf.iter().any(|p| alike(&p.found.per_gram))
+    };
     let part =
         |p: &SolvedPart| format!("{:.0} g `{}`{}", p.mass_g, p.label, if at_hand(p) { "" } else { " (missing)" });
     let would = with_everything(card, house, solved, batch, shelf, targets)

@@ -125,7 +125,10 @@ fn adjusted(
         );
     }
     let batch = in_hand(asked, solved)?;
-    let targets = wanted(asked, solved)?;
+    let asked_for = wanted(asked, solved, &[])?;
+    // what nobody read is as the card makes it, and a target of the card is held
+    let held: Vec<TargetKind> = solved.targets.iter().map(|(kind, _)| *kind).filter(|k| *k != TargetKind::Ph).collect();
+    let all = wanted(asked, solved, &held)?;
     let shelf = match &asked.with {
         Some(names) => least::named(card, house, names, solved),
         None => least::of_card(card, house, solved),
@@ -134,13 +137,16 @@ fn adjusted(
         let title = format!("{} parts are too many to choose from", shelf.len());
         return refuse(Code::BadArgument, title, format!("name at most {MOST_PARTS}: --with water,\"white sugar\""));
     }
-    let add = match least::least(&batch, &shelf, &targets) {
-        Ok(add) => add,
+    // Where what is at hand cannot hold them all, that which was asked for goes first; a warning says what it costs.
+    let held = least::least(&batch, &shelf, &all).ok().map(|add| (all, add));
+    let answer = held.map_or_else(|| least::least(&batch, &shelf, &asked_for).map(|add| (asked_for.clone(), add)), Ok);
+    let (targets, add) = match answer {
+        Ok(answer) => answer,
         Err(Some(why)) => {
             let title = format!("the density of the adjusted batch cannot be computed ({why})");
             return refuse(Code::NoDensity, title, "check the readings, and what is on the shelf");
         }
-        Err(None) => return Err(vec![least::no_answer(card, house, solved, &batch, &shelf, &targets)]),
+        Err(None) => return Err(vec![least::no_answer(card, house, solved, &batch, &shelf, &asked_for)]),
     };
     Ok(Adjusted {
         have: asked.have,
@@ -194,8 +200,9 @@ fn in_hand(asked: &AdjustRequest, solved: &Solved) -> Result<Mixture, Vec<Diagno
     }
 }
 
-/// What the batch shall be: for every property that was read or asked for the target, else what the card gives.
-fn wanted(asked: &AdjustRequest, solved: &Solved) -> Result<Vec<TargetValue>, Vec<Diagnostic>> {
+/// What the batch shall be: for every property that was read or asked for, and those that are held as well, the target, else
+/// what the card gives.
+fn wanted(asked: &AdjustRequest, solved: &Solved, held: &[TargetKind]) -> Result<Vec<TargetValue>, Vec<Diagnostic>> {
     let is_asked = |kind: TargetKind| asked.readings.iter().chain(&asked.set).any(|(k, _)| *k == kind);
     if is_asked(TargetKind::Ph) {
         return refuse(
@@ -215,7 +222,7 @@ fn wanted(asked: &AdjustRequest, solved: &Solved) -> Result<Vec<TargetValue>, Ve
             |value| Ok((kind, value)),
         )
     };
-    TargetKind::ALL.into_iter().filter(|kind| is_asked(*kind)).map(target).collect()
+    TargetKind::ALL.into_iter().filter(|kind| is_asked(*kind) || held.contains(kind)).map(target).collect()
 }
 
 fn remarks(card: &Card, asked: &AdjustRequest, answer: &Adjusted) -> Vec<Diagnostic> {
