@@ -21,9 +21,10 @@
 //! 17. [`assessment`]: the one judgement of a solved card: allergens, cautions, dates.
 //! 18. [`cost`]: what a batch costs, and whether it is worth making. Decimals only.
 //! 19. [`plan`]: pars, lead times and dates: a prep list and an order list.
-//! 20. [`report`]: one view a verb: what it prints is what its JSON says.
-//! 21. [`render`]: text and charts of a report.
-//! 22. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
+//! 20. [`lots`]: what was made, what went into it, and by when it goes.
+//! 21. [`report`]: one view a verb: what it prints is what its JSON says.
+//! 22. [`render`]: text and charts of a report.
+//! 23. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
 //! The library returns data and diagnostics; it never prints and never exits. Without the features `cli` and `charts` it
 //! opens no file and asks no clock.
@@ -62,6 +63,8 @@ pub mod assessment;
 pub mod cost;
 
 pub mod plan;
+
+pub mod lots;
 
 pub mod report;
 

@@ -5,14 +5,17 @@ mod ascii;
 mod check;
 mod cost;
 mod date;
+mod due;
 mod explain;
 mod larder;
+mod lots;
 mod new;
 mod open;
 mod output;
 mod paint;
 mod plan;
 mod read;
+mod record;
 mod schema;
 mod solve;
 mod square;
@@ -67,6 +70,15 @@ enum Verb {
     Explain(explain::Args),
     Schema(schema::Args),
     New(new::Args),
+    Record(record::Args),
+    Taste(lots::TasteArgs),
+    Open(lots::OpenArgs),
+    Move(lots::MoveArgs),
+    UseUp(lots::UseUpArgs),
+    Discard(lots::DiscardArgs),
+    Tell(lots::TellArgs),
+    Due(due::DueArgs),
+    Recall(due::RecallArgs),
 }
 
 /// What a verb answers: text for standard output, findings for standard error, and how it went.
@@ -154,6 +166,15 @@ fn run_verb() -> ExitCode {
         Verb::Explain(args) => explain::run(&args),
         Verb::Schema(args) => schema::run(&args),
         Verb::New(args) => new::run(&args),
+        Verb::Record(args) => record::run(&args),
+        Verb::Taste(args) => lots::taste(&args),
+        Verb::Open(args) => lots::open_lot(&args),
+        Verb::Move(args) => lots::move_lot(&args),
+        Verb::UseUp(args) => lots::use_up(&args),
+        Verb::Discard(args) => lots::discard(&args),
+        Verb::Tell(args) => lots::tell(&args),
+        Verb::Due(args) => due::due(&args),
+        Verb::Recall(args) => due::recall(&args),
     };
     let findings = paint::all(&reply.diagnostics);
     match print(&findings, &reply.out) {

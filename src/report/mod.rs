@@ -30,6 +30,7 @@ pub(crate) mod explain;
 pub(crate) mod explain_date;
 mod finding;
 pub(crate) mod larder;
+pub mod lots;
 pub(crate) mod money;
 pub(crate) mod new;
 pub(crate) mod parts;

@@ -25,6 +25,7 @@ mod kitchen;
 mod larder;
 mod larder_file;
 mod layout;
+mod lots;
 mod mistyped;
 mod mixture;
 mod mixture_identities;

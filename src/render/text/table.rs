@@ -26,6 +26,11 @@ pub(crate) fn pairs<A: AsRef<str>, B: AsRef<str>>(rows: &[(A, B)]) -> String {
     aligned(&rows, |_, _| Side::Left)
 }
 
+/// Columns of words, all to the left.
+pub(crate) fn columns_left(rows: &[Vec<String>]) -> String {
+    aligned(rows, |_, _| Side::Left)
+}
+
 /// A name and what is said of it to the left, an amount to the right.
 pub(crate) fn pairs_and_note(rows: &[Vec<String>]) -> String {
     aligned(rows, |c, _| if c > 1 { Side::Right } else { Side::Left })

@@ -1,0 +1,61 @@
+//! `due` and `recall`: what goes first, and where a lot went.
+
+use std::path::PathBuf;
+
+use crate::lots::recall::chain;
+use crate::render;
+use crate::report::Report;
+use crate::report::lots::{DueView, RecallView};
+
+use super::Reply;
+use super::lots;
+use super::open;
+
+/// What goes first: what must go now, what ends today and this week, and what has no date yet.
+#[derive(clap::Args)]
+#[command(after_help = "\
+Example: this house, today
+  stillroom due
+
+Example: what will be due on Friday
+  stillroom due --on 2026-12-04")]
+pub(crate) struct DueArgs {
+    /// The folder of the house
+    #[arg(default_value = ".")]
+    of: PathBuf,
+    /// The day (today if not given)
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    on: Option<String>,
+    /// For programs
+    #[arg(long)]
+    json: bool,
+}
+
+/// Everything that went into a lot and everything that it went into, as a notice to print.
+#[derive(clap::Args)]
+#[command(after_help = "\
+Example:
+  stillroom recall 261127-A1")]
+pub(crate) struct RecallArgs {
+    #[command(flatten)]
+    of: lots::OfLot,
+}
+
+pub(crate) fn due(args: &DueArgs) -> Reply {
+    let opened = lots::open(&args.of);
+    let mut found = opened.found;
+    let on = lots::on(args.on.as_deref(), &mut found);
+    let report = Report::new(Some(DueView::new(&opened.book, on)), &found, open::text_of);
+    Reply::of(&report, found, args.json, render::text::due)
+}
+
+pub(crate) fn recall(args: &RecallArgs) -> Reply {
+    let opened = lots::open(&args.of.of);
+    let mut found = opened.found;
+    let lot = lots::lot_of(&opened.book, &args.of.lot, &mut found);
+    let chain = lot.and_then(|lot| chain(&opened.book, &lot.lot));
+    let house = opened.house.settings.name.as_deref();
+    let view = chain.map(|chain| RecallView::new(house, &opened.book, &chain, open::today()));
+    let report = Report::new(view, &found, open::text_of);
+    Reply::of(&report, found, args.of.json, render::text::recall)
+}

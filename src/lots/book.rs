@@ -1,0 +1,213 @@
+//! All events in their order, and what each lot is after them.
+
+use std::collections::{BTreeMap, HashMap, HashSet};
+
+use chrono::{DateTime, Duration, NaiveDate, Utc};
+
+use super::event::{Event, Happened, PartFrom, Recorded, Sign, Taste, UseBy};
+
+/// Where a lot stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum LotStanding {
+    /// It is there.
+    InUse,
+    /// It was finished while it was good.
+    UsedUp,
+    /// It was thrown away.
+    Discarded,
+}
+
+/// A lot after all that happened to it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LotState {
+    /// Its code.
+    pub lot: String,
+    /// The batch.
+    pub recorded: Recorded,
+    /// Whether it is there.
+    pub standing: LotStanding,
+    /// The day on which that became so, by the house's clock.
+    pub since: NaiveDate,
+    /// The store that it is in.
+    pub store: String,
+    /// Every store that it has been in.
+    pub stores: Vec<String>,
+    /// Its date there.
+    pub use_by: UseBy,
+    /// The day on which it was opened.
+    pub opened: Option<NaiveDate>,
+    /// Its stays in the freezer: the day in, the day out.
+    pub frozen: Vec<(NaiveDate, Option<NaiveDate>)>,
+    /// The last word on how it is, with its day.
+    pub tasted: Option<(NaiveDate, Taste)>,
+    /// Something grew in it, and on which day that was seen.
+    pub growth: Option<NaiveDate>,
+    /// Everything that happened, by places in the book.
+    pub events: Vec<usize>,
+}
+
+impl LotState {
+    /// A lot as it was recorded, on a day of the house.
+    fn new(lot: &str, recorded: &Recorded, frozen: bool) -> Self {
+        Self {
+            lot: lot.to_owned(),
+            recorded: recorded.clone(),
+            standing: LotStanding::InUse,
+            since: recorded.made,
+            store: recorded.store.clone(),
+            stores: vec![recorded.store.clone()],
+            use_by: recorded.use_by.clone(),
+            opened: None,
+            frozen: if frozen { vec![(recorded.made, None)] } else { Vec::new() },
+            tasted: None,
+            growth: None,
+            events: Vec::new(),
+        }
+    }
+}
+
+/// What is wrong with a book as a whole.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Fault {
+    /// Two batches have the same code: two devices gave it, or a file was copied.
+    SameCode(String),
+    /// Something happened to a lot that nobody recorded.
+    UnknownLot {
+        /// The lot.
+        lot: String,
+        /// The event.
+        event: String,
+    },
+}
+
+/// The book.
+#[derive(Clone, Debug, Default)]
+pub struct Book {
+    /// All events, the earliest first, each once.
+    pub events: Vec<Event>,
+    lots: Vec<LotState>,
+    by_code: HashMap<String, usize>,
+    /// What is wrong with it.
+    pub faults: Vec<Fault>,
+}
+
+/// The day that the clock on the wall showed.
+pub fn day_of(event: &Event) -> NaiveDate {
+    local(event.at, event.zone_min)
+}
+
+fn local(at: DateTime<Utc>, zone_min: i32) -> NaiveDate {
+    (at.naive_utc() + Duration::minutes(i64::from(zone_min))).date()
+}
+
+impl Book {
+    /// The book of events in any order, with repetitions: what was synced twice is one. Clocks may run backwards: an event
+    /// comes after the recording of its lot whatever its time says.
+    pub fn of(mut events: Vec<Event>) -> Self {
+        let mut seen = HashSet::with_capacity(events.len());
+        events.retain(|event| seen.insert(event.id.clone()));
+        let is_later = |event: &Event| !matches!(event.happened, Happened::Recorded(_));
+        events.sort_by(|a, b| (is_later(a), a.at, &a.id).cmp(&(is_later(b), b.at, &b.id)));
+        let mut book = Self { events, ..Self::default() };
+        book.run();
+        book
+    }
+
+    fn run(&mut self) {
+        let events = std::mem::take(&mut self.events);
+        let withdrawn: HashSet<&str> = events
+            .iter()
+            .filter_map(|e| match &e.happened {
+                Happened::Withdrawn { event, .. } => Some(event.as_str()),
+                _ => None,
+            })
+            .collect();
+        for (place, event) in events.iter().enumerate() {
+            if withdrawn.contains(event.id.as_str()) {
+                continue;
+            }
+            if let Happened::Recorded(recorded) = &event.happened {
+                if self.by_code.contains_key(&event.lot) {
+                    self.faults.push(Fault::SameCode(event.lot.clone()));
+                    continue;
+                }
+                self.by_code.insert(event.lot.clone(), self.lots.len());
+                let frozen = recorded.use_by.days_left_when_thawed.is_some();
+                self.lots.push(LotState::new(&event.lot, recorded, frozen));
+            }
+            let Some(&lot) = self.by_code.get(&event.lot) else {
+                self.faults.push(Fault::UnknownLot { lot: event.lot.clone(), event: event.id.clone() });
+                continue;
+            };
+            let Some(state) = self.lots.get_mut(lot) else { continue };
+            state.events.push(place);
+            apply(state, event);
+        }
+        self.events = events;
+    }
+
+    /// The lot with this code.
+    pub fn lot(&self, code: &str) -> Option<&LotState> {
+        self.by_code.get(code).and_then(|&place| self.lots.get(place))
+    }
+
+    /// All lots, in the order in which they were recorded.
+    pub fn lots(&self) -> impl Iterator<Item = &LotState> {
+        self.lots.iter()
+    }
+
+    /// The lots into which each lot went, by its code.
+    pub fn uses(&self) -> BTreeMap<&str, Vec<&str>> {
+        let mut uses: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
+        for state in &self.lots {
+            for part in &state.recorded.parts {
+                if let PartFrom::Lot(of) = &part.from {
+                    uses.entry(of).or_default().push(&state.lot);
+                }
+            }
+        }
+        uses
+    }
+}
+
+fn apply(state: &mut LotState, event: &Event) {
+    let day = day_of(event);
+    match &event.happened {
+        Happened::Recorded(_) | Happened::Withdrawn { .. } => {}
+        Happened::Tasted { taste, signs, .. } => {
+            state.tasted = Some((day, *taste));
+            if signs.iter().copied().any(Sign::is_growth) {
+                state.growth.get_or_insert(day);
+            }
+        }
+        Happened::Opened { use_by } => {
+            state.opened.get_or_insert(day);
+            state.use_by = use_by.clone();
+        }
+        Happened::Moved { to, frozen, use_by } => {
+            match (state.frozen.last_mut(), *frozen) {
+                (Some((_, out @ None)), false) => *out = Some(day),
+                (Some((_, None)), true) | (_, false) => {}
+                (_, true) => state.frozen.push((day, None)),
+            }
+            state.store.clone_from(to);
+            if !state.stores.contains(to) {
+                state.stores.push(to.clone());
+            }
+            state.use_by = use_by.clone();
+        }
+        Happened::UsedUp => (state.standing, state.since) = (LotStanding::UsedUp, day),
+        Happened::Discarded { .. } => (state.standing, state.since) = (LotStanding::Discarded, day),
+        Happened::Told { part, from, use_by } => {
+            for used in state.recorded.parts.iter_mut().filter(|used| used.of == *part) {
+                used.from = from.clone();
+            }
+            state.use_by = use_by.clone();
+        }
+    }
+}
+
+#[cfg(test)]
+#[path = "../../tests/unit/book.rs"]
+mod tests;

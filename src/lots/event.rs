@@ -1,0 +1,230 @@
+//! What happened to a lot: one line of the book.
+
+use chrono::{DateTime, NaiveDate, Utc};
+use serde::{Deserialize, Serialize};
+
+use crate::card::TargetKind;
+use crate::vocabulary::PhBy;
+
+/// One event. It is never changed: a later event withdraws it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Event {
+    /// Unique over all writers.
+    pub id: String,
+    /// When it was written, UTC.
+    pub at: DateTime<Utc>,
+    /// The offset of the house's clock from UTC at that time, minutes: what the clock on the wall showed.
+    #[serde(default)]
+    pub zone_min: i32,
+    /// The lot that it is of.
+    pub lot: String,
+    /// What happened.
+    #[serde(flatten)]
+    pub happened: Happened,
+}
+
+/// What happened.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "what", rename_all = "snake_case")]
+pub enum Happened {
+    /// It was made.
+    Recorded(Box<Recorded>),
+    /// Somebody looked at it and tasted it.
+    Tasted {
+        /// How it was.
+        taste: Taste,
+        /// What was wrong.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        signs: Vec<Sign>,
+        /// In the taster's words.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        note: Option<String>,
+    },
+    /// The bottle was opened.
+    Opened {
+        /// The day that its date then is.
+        use_by: UseBy,
+    },
+    /// It was put into another store: also frozen, also thawed.
+    Moved {
+        /// The store.
+        to: String,
+        /// Whether the clock stops there.
+        frozen: bool,
+        /// The day that its date then is.
+        use_by: UseBy,
+    },
+    /// All of it went over the bar while it was good.
+    UsedUp,
+    /// It was thrown away.
+    Discarded {
+        /// Why.
+        why: String,
+    },
+    /// What was not known of a part when the lot was made.
+    Told {
+        /// The part.
+        part: String,
+        /// Where it is from.
+        from: PartFrom,
+        /// The day that its date then is.
+        use_by: UseBy,
+    },
+    /// An earlier event was wrong.
+    Withdrawn {
+        /// Its id.
+        event: String,
+        /// Why.
+        why: String,
+    },
+}
+
+/// A date as the rules give it, or why there is none.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct UseBy {
+    /// The last day; `None`: see `refused`, or it is in the freezer.
+    pub day: Option<NaiveDate>,
+    /// Whether it is only better before that day.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub best_before: bool,
+    /// The rule that decided, in words.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub because: Option<String>,
+    /// Why there is no date.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub refused: Option<String>,
+    /// Days that are left when it is thawed, while it is in the freezer.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub days_left_when_thawed: Option<u64>,
+}
+
+/// A batch as it was made, with the sheet that it was made from.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Recorded {
+    /// The product.
+    pub product: String,
+    /// The content hash under which card, larder and program version are kept.
+    pub sheet: String,
+    /// The day on which it was finished.
+    pub made: NaiveDate,
+    /// Grams.
+    pub mass_g: f64,
+    /// Millilitres at 20 °C.
+    pub volume_ml: Option<f64>,
+    /// How many containers, and what each holds, millilitres.
+    pub filled: Option<(u32, f64)>,
+    /// Of them, how many are kept to be tasted and not for service.
+    #[serde(default, skip_serializing_if = "is_none")]
+    pub kept_back: u32,
+    /// Who made it.
+    pub maker: Option<String>,
+    /// Where it is kept.
+    pub store: String,
+    /// What went in.
+    pub parts: Vec<PartUsed>,
+    /// What was read of it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub readings: Vec<BatchReading>,
+    /// Its date in that store.
+    pub use_by: UseBy,
+    /// Its allergens.
+    pub allergens: Vec<String>,
+    /// Of whom nobody has stated theirs.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub allergens_not_stated: Vec<String>,
+    /// Its strength, % vol.
+    pub abv_pct: Option<f64>,
+}
+
+fn is_none(count: &u32) -> bool {
+    *count == 0
+}
+
+/// A part that went in.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct PartUsed {
+    /// What the card calls it.
+    pub of: String,
+    /// Grams.
+    pub mass_g: f64,
+    /// Where it is from.
+    #[serde(flatten)]
+    pub from: PartFrom,
+    /// Whether the date of the lot hangs on its day: a product of the house, or fresh juice.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub dated: bool,
+}
+
+/// Where a part is from.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum PartFrom {
+    /// A lot of this book.
+    Lot(String),
+    /// Pressed, opened or made on a day.
+    Day(NaiveDate),
+    /// What its maker printed on it.
+    Batch(String),
+    /// Nobody has said.
+    #[default]
+    NotTold,
+}
+
+/// One reading of a batch.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct BatchReading {
+    /// Of what: brix, abv, acid, ph.
+    #[serde(with = "by_key")]
+    pub of: TargetKind,
+    /// In the unit of its kind.
+    pub value: f64,
+    /// With which instrument, of a pH.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub by: Option<PhBy>,
+}
+
+/// A target by its key.
+mod by_key {
+    use serde::{Deserialize, Deserializer, Serializer, de::Error};
+
+    use crate::card::TargetKind;
+
+    pub(super) fn serialize<S: Serializer>(kind: &TargetKind, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(kind.key())
+    }
+
+    pub(super) fn deserialize<'de, D: Deserializer<'de>>(deserializer: D) -> Result<TargetKind, D::Error> {
+        let key = String::deserialize(deserializer)?;
+        TargetKind::from_key(&key)
+            .ok_or_else(|| D::Error::custom(format!("`{key}` is nothing that is read of a batch")))
+    }
+}
+
+crate::vocabulary::words! {
+    /// How a lot was when it was tasted.
+    Taste, "taste":
+    Fine = "fine",
+    Going = "going",
+    Off = "off",
+}
+
+crate::vocabulary::words! {
+    /// What can be wrong with a lot.
+    Sign, "sign":
+    Gas = "gas",
+    Haze = "haze",
+    Film = "film",
+    Mould = "mould",
+    Swollen = "swollen cap",
+    Sour = "sour",
+    Stale = "stale",
+    Faded = "faded",
+    Crystals = "crystals",
+}
+
+impl Sign {
+    /// Whether something grew: then the product is pulled below that age at once, and the lot is discarded.
+    pub fn is_growth(self) -> bool {
+        matches!(self, Self::Gas | Self::Haze | Self::Film | Self::Mould | Self::Swollen)
+    }
+}

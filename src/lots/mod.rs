@@ -1,0 +1,17 @@
+//! What was made: the book of lots. Immutable events, merged by their ids whatever device they were written on, and what
+//! follows from them: what is there, by when it goes, what went into what.
+//!
+//! The book is a folder of JSON Lines, one file a writer, so that any file sync carries it and no two devices write into one
+//! file. Nothing is ever changed or removed: a correction is an event that withdraws another. `files` alone opens them.
+
+pub mod book;
+pub mod code;
+pub mod due;
+pub mod event;
+#[cfg(feature = "cli")]
+pub mod files;
+pub mod recall;
+pub mod record;
+
+pub use book::{Book, LotStanding, LotState};
+pub use event::{Event, Happened, PartFrom, PartUsed, Recorded, Taste};

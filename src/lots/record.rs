@@ -1,0 +1,382 @@
+//! From a solved card to a line of the book: what went in, what was read, and by when it is to be used.
+
+use std::collections::BTreeMap;
+
+use chrono::{Days, NaiveDate};
+use serde::{Deserialize, Serialize};
+
+use crate::assessment::{self, Assessment, Lot, Which};
+use crate::card::{self, Card, Measured, TargetKind};
+use crate::diagnostic::{Code, Diagnostic, Span, Spanned, any_error};
+use crate::house::{House, Store};
+use crate::mixture::Component;
+use crate::properties::value_of;
+use crate::shelf_life::Draws;
+use crate::shelf_life::calendar::Frozen;
+use crate::shelf_life::reason::Mark;
+use crate::solver::resolve::Material;
+use crate::solver::target::volume_ml;
+use crate::solver::{Options, Solved, SolvedPart, solve};
+use crate::spelling::{fold, meant_or, nearest};
+
+use super::book::{Book, LotStanding, LotState};
+use super::due::{Soon, soon};
+use super::event::{BatchReading, PartFrom, PartUsed, Recorded, UseBy};
+
+/// What is said of a batch that was made.
+#[derive(Clone, Debug, Default)]
+pub struct RecordRequest {
+    /// How the card is solved.
+    pub options: Options,
+    /// The day on which it was finished.
+    pub made: NaiveDate,
+    /// Who made it.
+    pub maker: Option<String>,
+    /// Where it is kept; `None`: where the card says.
+    pub store: Option<String>,
+    /// Where its parts are from, by what the card calls them.
+    pub parts: Vec<(String, PartFrom)>,
+    /// Whether everything that has to be fresh was pressed or opened on the day it was made.
+    pub fresh: bool,
+    /// What was read of it.
+    pub readings: Vec<BatchReading>,
+    /// Grams that it came to on the scale.
+    pub weighed_g: Option<f64>,
+    /// How many containers, and millilitres in each.
+    pub filled: Option<(u32, f64)>,
+    /// Of them, those that are kept to be tasted.
+    pub kept_back: u32,
+}
+
+/// What a lot was made from, kept once: with these texts and this program its numbers come out again.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct FrozenSheet {
+    /// The version of the program.
+    pub program: String,
+    /// The name of the card's file among the texts.
+    pub card: String,
+    /// The card, the cards inside it, and the files of the house.
+    pub texts: BTreeMap<String, String>,
+    /// What the built-in ingredients in it were taken to be: grams of components in a gram, and their source.
+    pub larder: BTreeMap<String, String>,
+}
+
+impl FrozenSheet {
+    fn of(card: &Card, solved: &Solved, house: &House) -> Self {
+        let base = |file: &str| file.rsplit(['/', '\\']).next().unwrap_or(file).to_owned();
+        let mut texts: BTreeMap<String, String> =
+            house.sources.iter().map(|source| (base(&source.file), source.text.to_string())).collect();
+        for (inner, _) in solved.with_inner() {
+            texts.insert(base(&inner.card.file), inner.card.text.to_string());
+        }
+        let larder = solved.ingredients().into_iter().map(|(i, _)| {
+            let held = |c: &&Component| i.per_gram.grams_of(**c) != 0.0;
+            let grams = Component::ALL.iter().filter(held).map(|c| format!("{} {}", c.key(), i.per_gram.grams_of(*c)));
+            (i.id.clone(), format!("{}; {}", grams.collect::<Vec<_>>().join(", "), i.source))
+        });
+        Self { program: env!("CARGO_PKG_VERSION").to_owned(), card: base(&card.file), texts, larder: larder.collect() }
+    }
+
+    /// Its text, the same for the same content.
+    pub fn text(&self) -> String {
+        serde_json::to_string(self).unwrap_or_default()
+    }
+
+    /// The house and the card that are kept in it.
+    pub fn opened(&self) -> Option<(House, Card)> {
+        let texts = self.texts.iter().map(|(name, text)| (name.as_str(), text.as_str()));
+        let (house, _) = House::from_texts(texts);
+        let card = card::read(self.card.as_str().into(), self.texts.get(&self.card)?.as_str().into()).0?;
+        Some((house, card))
+    }
+}
+
+/// The readings of a batch in the place of those of its card.
+fn with_readings(card: &mut Card, readings: &[BatchReading], on: NaiveDate) {
+    if readings.is_empty() {
+        return;
+    }
+    let spanned = |value| Spanned { value, span: Span::default() };
+    let mut measured = Measured { on: Some(Spanned { value: on, span: Span::default() }), ..Measured::default() };
+    for reading in readings {
+        match reading.of {
+            TargetKind::Brix => measured.brix = Some(spanned(reading.value)),
+            TargetKind::Abv => measured.abv = Some(spanned(reading.value)),
+            TargetKind::Acid => measured.acid = Some(spanned(reading.value)),
+            TargetKind::Ph => (measured.ph, measured.ph_by) = (Some(spanned(reading.value)), reading.by),
+            TargetKind::Sugar => {}
+        }
+    }
+    card.measured = measured;
+}
+
+/// What the book says of a batch that was made, the sheet that is kept with it, and what is found on the way. `None` where
+/// something has to be mended first: nothing that is wrong gets into the book.
+pub fn record(
+    card: &Card,
+    house: &House,
+    book: &Book,
+    request: &RecordRequest,
+) -> (Option<(Recorded, FrozenSheet)>, Vec<Diagnostic>) {
+    let mut card = card.clone();
+    with_readings(&mut card, &request.readings, request.made);
+    let outcome = solve(&card, house, &request.options);
+    let mut found = outcome.diagnostics;
+    let Some(solved) = outcome.solved.filter(|_| !any_error(&found)) else { return (None, found) };
+    let parts = parts_used(&solved, book, request, &mut found);
+    let store = store_of(&solved, house, request.store.as_deref(), &mut found);
+    let (Some(store), false) = (store, any_error(&found)) else { return (None, found) };
+    let spoiled_days = spoiled(book, &solved.name);
+    let lot = Lot { made: request.made, oldest_part: oldest(&parts, book), spoiled_days, ..Lot::default() };
+    let (judged, of_judgement) = assessment::assess(&solved, house, lot, Which::Only(&store), Draws::default());
+    found.extend(of_judgement);
+    found.extend(judged.unidentified.iter().map(assessment::IdentityQuestion::diagnostic));
+    let made = solved.bottled();
+    let recorded = Recorded {
+        product: solved.name.clone(),
+        sheet: String::new(),
+        made: request.made,
+        mass_g: request.weighed_g.unwrap_or(made.total_grams()),
+        volume_ml: volume_ml(made).map(|ml| request.weighed_g.map_or(ml, |g| ml * g / made.total_grams())),
+        filled: request.filled,
+        kept_back: request.kept_back,
+        maker: request.maker.clone(),
+        store: store.name.clone(),
+        use_by: first_date(&judged, &parts),
+        parts,
+        readings: request.readings.clone(),
+        allergens: judged.allergens.clone(),
+        allergens_not_stated: judged.allergens_open.iter().chain(&judged.allergens_doubted).cloned().collect(),
+        abv_pct: value_of(TargetKind::Abv, made),
+    };
+    let sheet = FrozenSheet::of(&card, &solved, house);
+    (Some((recorded, sheet)), found)
+}
+
+fn store_of(solved: &Solved, house: &House, wanted: Option<&str>, found: &mut Vec<Diagnostic>) -> Option<Store> {
+    let stores = &house.settings.stores;
+    let Some(wanted) = wanted else {
+        return assessment::planned(solved, stores).and_then(|place| stores.get(place)).cloned();
+    };
+    let there = stores.iter().find(|store| fold(&store.name) == fold(wanted)).cloned();
+    if there.is_none() {
+        let names: Vec<&str> = stores.iter().map(|store| store.name.as_str()).collect();
+        let near = nearest(wanted, names.iter().copied());
+        found.push(
+            Diagnostic::error(Code::UnknownWord, format!("the house has no store `{wanted}`"))
+                .help(meant_or(near, format!("its stores are: {}", names.join(", ")))),
+        );
+    }
+    there
+}
+
+/// Whether the date of a lot hangs on the day of a part.
+fn is_dated(part: &SolvedPart) -> bool {
+    match &part.found.what {
+        Material::Card(_) => true,
+        Material::Ingredient(ingredient) => assessment::product::is_raw_juice(part, ingredient),
+        Material::Stage(_) => false,
+    }
+}
+
+fn parts_used(solved: &Solved, book: &Book, request: &RecordRequest, found: &mut Vec<Diagnostic>) -> Vec<PartUsed> {
+    let parts = || solved.parts().filter(|p| p.mass_g > 0.0 && p.stage().is_none());
+    let names = |part: &SolvedPart| [fold(&part.label), fold(&part.of)];
+    for (name, _) in &request.parts {
+        if !parts().any(|part| names(part).contains(&fold(name))) {
+            let all: Vec<&str> = parts().map(|p| p.label.as_str()).collect();
+            let near = nearest(name, all.iter().copied());
+            found.push(
+                Diagnostic::error(Code::BadArgument, format!("nothing called `{name}` went into it"))
+                    .help(meant_or(near, format!("its parts are: {}", all.join(", ")))),
+            );
+        }
+    }
+    let mut used: Vec<PartUsed> = Vec::new();
+    for part in parts() {
+        let told = request.parts.iter().find(|(name, _)| names(part).contains(&fold(name))).map(|(_, from)| from);
+        let dated = is_dated(part);
+        let from = match (told, &part.found.what) {
+            (Some(from), _) => from.clone(),
+            (None, Material::Card(_)) => of_book(part, book, request.made, found),
+            (None, _) if dated && request.fresh => PartFrom::Day(request.made),
+            (None, _) => PartFrom::NotTold,
+        };
+        found.extend(wrong_part(part, &from, book, request.made));
+        if dated && from == PartFrom::NotTold {
+            let title =
+                format!("`{}`: nobody has said of which day it is: this lot has no date until it is told", part.label);
+            found.push(Diagnostic::warning(Code::NotStated, title).help(format!(
+                "--part \"{}={}\", or --fresh where it was pressed or opened the day this was made",
+                part.label, request.made
+            )));
+        }
+        used.push(PartUsed { of: part.label.clone(), mass_g: part.mass_g, from, dated });
+    }
+    used
+}
+
+/// The lot of a product of the house that goes first, of those that may still be used.
+fn of_book(part: &SolvedPart, book: &Book, made: NaiveDate, found: &mut Vec<Diagnostic>) -> PartFrom {
+    let good = |lot: &&LotState| {
+        let soon = soon(lot, made);
+        fold(&lot.recorded.product) == fold(&part.of)
+            && lot.recorded.made <= made
+            && soon.is_some_and(|soon| soon > Soon::NoDate && soon != Soon::Frozen)
+    };
+    match book.lots().filter(good).min_by_key(|lot| (lot.use_by.day, &lot.lot)) {
+        Some(lot) => {
+            let title = format!("`{}` is taken as lot {}, which ends first", part.label, lot.lot);
+            found.push(Diagnostic::note(Code::Assumed, title));
+            PartFrom::Lot(lot.lot.clone())
+        }
+        None => PartFrom::NotTold,
+    }
+}
+
+/// A lot that the book does not have, of another product, gone, off or past its date does not go in.
+fn wrong_part(part: &SolvedPart, from: &PartFrom, book: &Book, made: NaiveDate) -> Option<Diagnostic> {
+    let refused = |title: String, help: &str| Some(Diagnostic::error(Code::BadArgument, title).help(help.to_owned()));
+    match from {
+        PartFrom::Lot(code) => {
+            let Some(lot) = book.lot(code) else {
+                return refused(format!("the book has no lot {code}"), "stillroom due shows the lots that are there");
+            };
+            let (product, label) = (&lot.recorded.product, &part.label);
+            if fold(product) != fold(&part.of) {
+                return refused(format!("lot {code} is {product}, not {label}"), "name a lot of it");
+            }
+            if lot.standing == LotStanding::Discarded {
+                return refused(format!("lot {code} of {product} was thrown away"), "take another lot");
+            }
+            match (soon(lot, made), lot.use_by.day) {
+                (Some(Soon::MustGo), Some(day)) if day < made => refused(
+                    format!("{product}, lot {code}, was past its date on the day it went in: {day}"),
+                    "throw it away, and what it went into",
+                ),
+                (Some(Soon::MustGo), _) => refused(format!("{product}, lot {code}, was found off"), "throw it away"),
+                (Some(Soon::NoDate), _) => {
+                    let why = lot.use_by.refused.clone().unwrap_or_default();
+                    refused(format!("{product}, lot {code}, has no date: {why}"), "tell what is missing first")
+                }
+                _ => None,
+            }
+        }
+        PartFrom::Day(day) if *day > made => refused(
+            format!("`{}` cannot be younger than the lot, made on {made}", part.label),
+            "write the day on which it was made",
+        ),
+        _ => None,
+    }
+}
+
+/// The day of the oldest part that passes its age on: fresh juice, and a lot that is kept cold for safety.
+fn oldest(parts: &[PartUsed], book: &Book) -> Option<NaiveDate> {
+    let day = |part: &PartUsed| match &part.from {
+        PartFrom::Day(day) => Some(*day),
+        PartFrom::Lot(code) => book.lot(code).filter(|lot| !lot.use_by.best_before).map(|lot| lot.recorded.made),
+        PartFrom::Batch(_) | PartFrom::NotTold => None,
+    };
+    parts.iter().filter(|part| part.dated).filter_map(day).min()
+}
+
+/// The earliest age in days at which something grew in a lot of this product: it pulls every later one below that at once.
+fn spoiled(book: &Book, product: &str) -> Option<f64> {
+    let of_product = book.lots().filter(|lot| fold(&lot.recorded.product) == fold(product));
+    let ages = of_product.filter_map(|lot| Some((lot.growth? - lot.recorded.made).num_days().max(0) as f64));
+    ages.reduce(f64::min)
+}
+
+/// The date in the one store that was judged; none while a day that it hangs on is not told.
+fn first_date(judged: &Assessment, parts: &[PartUsed]) -> UseBy {
+    let open: Vec<&str> =
+        parts.iter().filter(|p| p.dated && p.from == PartFrom::NotTold).map(|p| p.of.as_str()).collect();
+    let use_by = date_in(judged);
+    match open.as_slice() {
+        [] => use_by,
+        open => UseBy { refused: Some(format!("the day of {} is not told", open.join(", "))), ..UseBy::default() },
+    }
+}
+
+fn date_in(judged: &Assessment) -> UseBy {
+    let Some(store) = judged.stores.first() else { return UseBy::default() };
+    UseBy {
+        day: store.date,
+        best_before: store.mark == Mark::BestBefore,
+        because: store.decided_by.as_ref().map(ToString::to_string),
+        refused: store.refused.first().map(ToString::to_string),
+        days_left_when_thawed: store.left_when_thawed,
+    }
+}
+
+/// What changes about a lot that is there already.
+#[derive(Clone, Debug)]
+pub enum LotChange {
+    /// It is opened on a day.
+    Opened(NaiveDate),
+    /// It is put into another store on a day.
+    Moved(NaiveDate, Store),
+    /// A part is told.
+    Told(String, PartFrom),
+}
+
+/// The date of a lot after a change, by the rules and the texts that it was made with. A move never lengthens it: the
+/// shortest date of the stores that it has been in counts, and of the freezer only whole days are given back.
+///
+/// `None` where the kept sheet cannot be solved any more.
+pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &Book, change: &LotChange) -> Option<UseBy> {
+    let (house, mut card) = sheet.opened()?;
+    with_readings(&mut card, &lot.recorded.readings, lot.recorded.made);
+    let solved = solve(&card, &house, &Options::default()).solved?;
+    let mut parts = lot.recorded.parts.clone();
+    let mut stays: Vec<Frozen> = lot.frozen.iter().map(|(from, to)| Frozen { from: *from, to: *to }).collect();
+    let mut stores: Vec<Store> = Vec::new();
+    let visited = lot.stores.iter().filter_map(|name| house.settings.stores.iter().find(|s| s.name == *name)).cloned();
+    stores.extend(visited);
+    match change {
+        LotChange::Opened(_) => {}
+        LotChange::Moved(day, store) => {
+            let frozen = assessment::storage(store) == crate::safety::Storage::Frozen;
+            match (stays.last_mut(), frozen) {
+                (Some(stay), false) if stay.to.is_none() => stay.to = Some(*day),
+                (Some(stay), true) if stay.to.is_none() => {}
+                (_, true) => stays.push(Frozen { from: *day, to: None }),
+                (_, false) => {}
+            }
+            stores.push(store.clone());
+        }
+        LotChange::Told(name, from) => {
+            for part in parts.iter_mut().filter(|part| fold(&part.of) == fold(name)) {
+                part.from = from.clone();
+            }
+        }
+    }
+    let facts = Lot { made: lot.recorded.made, oldest_part: oldest(&parts, book), frozen: stays, spoiled_days: None };
+    let thawed = |store: &&Store| assessment::storage(store) != crate::safety::Storage::Frozen;
+    // a lot that has only been frozen is counted for the coldest store in which it can be used
+    let all: Vec<&Store> = match stores.iter().filter(thawed).collect::<Vec<_>>() {
+        none if none.is_empty() => house.settings.stores.iter().filter(thawed).take(1).collect(),
+        some => some,
+    };
+    let judged = |store: &Store| {
+        let (judged, _) = assessment::assess(&solved, &house, facts.clone(), Which::Only(store), Draws::default());
+        let mut use_by = first_date(&judged, &parts);
+        if let (LotChange::Opened(on), Some(opened)) = (change, judged.stores.first().and_then(|s| s.opened.as_ref())) {
+            use_by = once_opened(use_by, *on, opened.days, &opened.because);
+        }
+        use_by
+    };
+    let dates: Vec<UseBy> = all.into_iter().map(judged).collect();
+    let refused = dates.iter().find(|date| date.refused.is_some());
+    refused.or_else(|| dates.iter().min_by_key(|date| (date.day, date.days_left_when_thawed))).cloned()
+}
+
+fn once_opened(closed: UseBy, on: NaiveDate, days: Option<u32>, because: &str) -> UseBy {
+    let Some(days) = days else { return UseBy { day: None, refused: Some(because.to_owned()), ..UseBy::default() } };
+    let last = on.checked_add_days(Days::new(u64::from(days).saturating_sub(1)));
+    match last.filter(|last| closed.day.is_none_or(|day| *last < day)) {
+        Some(_) if closed.refused.is_some() => closed,
+        Some(day) => UseBy { day: Some(day), because: Some(format!("once opened: {because}")), ..closed },
+        None => closed,
+    }
+}

@@ -1,0 +1,189 @@
+//! `record` and what happens to a lot after it, `due`, `recall`: the book as it is shown.
+
+use chrono::NaiveDate;
+use serde::Serialize;
+
+use crate::lots::due::{self, Soon};
+use crate::lots::event::{BatchReading, Event, Happened, PartUsed, Recorded, UseBy};
+use crate::lots::recall::Chain;
+use crate::lots::{Book, LotStanding, LotState, book};
+use crate::safety::STANDING_NOTE;
+use crate::vocabulary::Word;
+
+use super::{Report, View};
+
+pub(crate) type LotReport = Report<LotView>;
+pub(crate) type DueReport = Report<DueView>;
+pub(crate) type RecallReport = Report<RecallView>;
+
+/// One lot.
+#[derive(Clone, Debug, Serialize)]
+pub struct LotView {
+    pub(crate) lot: String,
+    pub(crate) product: String,
+    pub(crate) made: NaiveDate,
+    pub(crate) maker: Option<String>,
+    pub(crate) mass_g: f64,
+    pub(crate) volume_ml: Option<f64>,
+    pub(crate) containers: Option<u32>,
+    pub(crate) each_ml: Option<f64>,
+    pub(crate) kept_back: u32,
+    pub(crate) store: String,
+    pub(crate) use_by: UseBy,
+    pub(crate) opened: Option<NaiveDate>,
+    pub(crate) standing: LotStanding,
+    pub(crate) soon: Option<Soon>,
+    pub(crate) parts: Vec<PartUsed>,
+    pub(crate) readings: Vec<BatchReading>,
+    pub(crate) allergens: Vec<String>,
+    pub(crate) allergens_not_stated: Vec<String>,
+    pub(crate) abv_pct: Option<f64>,
+    pub(crate) sheet: String,
+    /// Everything that happened to it, in words.
+    pub(crate) history: Vec<HistoryLine>,
+}
+
+/// One thing that happened.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct HistoryLine {
+    pub(crate) on: NaiveDate,
+    pub(crate) words: String,
+    pub(crate) event: String,
+}
+
+impl LotView {
+    /// A lot as it stands on a day.
+    pub(crate) fn new(book: &Book, state: &LotState, on: NaiveDate) -> Self {
+        let Recorded { product, made, maker, mass_g, volume_ml, filled, kept_back, parts, readings, .. } =
+            state.recorded.clone();
+        Self {
+            lot: state.lot.clone(),
+            product,
+            made,
+            maker,
+            mass_g,
+            volume_ml,
+            containers: filled.map(|(count, _)| count),
+            each_ml: filled.map(|(_, ml)| ml),
+            kept_back,
+            store: state.store.clone(),
+            use_by: state.use_by.clone(),
+            opened: state.opened,
+            standing: state.standing,
+            soon: due::soon(state, on),
+            parts,
+            readings,
+            allergens: state.recorded.allergens.clone(),
+            allergens_not_stated: state.recorded.allergens_not_stated.clone(),
+            abv_pct: state.recorded.abv_pct,
+            sheet: state.recorded.sheet.clone(),
+            history: state.events.iter().filter_map(|place| book.events.get(*place)).map(HistoryLine::of).collect(),
+        }
+    }
+}
+
+impl HistoryLine {
+    fn of(event: &Event) -> Self {
+        let words = match &event.happened {
+            Happened::Recorded(recorded) => format!("made, into the {}", recorded.store),
+            Happened::Tasted { taste, signs, note } => {
+                let signs: Vec<&str> = signs.iter().map(|sign| sign.word()).collect();
+                let said = [signs.join(", "), note.clone().unwrap_or_default()];
+                let said: Vec<String> = said.into_iter().filter(|s| !s.is_empty()).collect();
+                let said = if said.is_empty() { String::new() } else { format!(": {}", said.join("; ")) };
+                format!("tasted, {taste}{said}")
+            }
+            Happened::Opened { .. } => "opened".to_owned(),
+            Happened::Moved { to, .. } => format!("moved to the {to}"),
+            Happened::UsedUp => "used up while it was good".to_owned(),
+            Happened::Discarded { why } => format!("thrown away: {why}"),
+            Happened::Told { part, .. } => format!("told where {part} is from"),
+            Happened::Withdrawn { event, why } => format!("withdrawn {event}: {why}"),
+        };
+        Self { on: book::day_of(event), words, event: event.id.clone() }
+    }
+}
+
+impl View for LotView {
+    const VERB: &'static str = "lot";
+    const KEYS: &'static str = "lot product made maker mass_g volume_ml containers each_ml kept_back store use_by opened standing soon parts readings allergens allergens_not_stated abv_pct sheet history";
+}
+
+/// What goes first.
+#[derive(Clone, Debug, Serialize)]
+pub struct DueView {
+    pub(crate) on: NaiveDate,
+    pub(crate) lots: Vec<DueLine>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct DueLine {
+    pub(crate) soon: Soon,
+    pub(crate) lot: String,
+    pub(crate) product: String,
+    pub(crate) store: String,
+    pub(crate) use_by: UseBy,
+    pub(crate) opened: Option<NaiveDate>,
+    pub(crate) kept_back: u32,
+}
+
+impl DueView {
+    /// The book on a day.
+    pub(crate) fn new(book: &Book, on: NaiveDate) -> Self {
+        let line = |(soon, state): (Soon, &LotState)| DueLine {
+            soon,
+            lot: state.lot.clone(),
+            product: state.recorded.product.clone(),
+            store: state.store.clone(),
+            use_by: state.use_by.clone(),
+            opened: state.opened,
+            kept_back: state.recorded.kept_back,
+        };
+        Self { on, lots: due::due(book, on).into_iter().map(line).collect() }
+    }
+}
+
+impl View for DueView {
+    const VERB: &'static str = "due";
+    const KEYS: &'static str = "on lots";
+
+    /// Something has to go.
+    fn stops(&self) -> bool {
+        self.lots.iter().any(|line| line.soon == Soon::MustGo)
+    }
+}
+
+/// The chain of a lot both ways.
+#[derive(Clone, Debug, Serialize)]
+pub struct RecallView {
+    pub(crate) house: Option<String>,
+    pub(crate) on: NaiveDate,
+    pub(crate) lot: LotView,
+    /// What went into it, near lots first.
+    pub(crate) from: Vec<LotView>,
+    /// What it went into, near lots first.
+    pub(crate) into: Vec<LotView>,
+    /// Lots that are named and that the book does not have.
+    pub(crate) unknown: Vec<String>,
+    pub(crate) note: &'static str,
+}
+
+impl RecallView {
+    pub(crate) fn new(house: Option<&str>, book: &Book, chain: &Chain<'_>, on: NaiveDate) -> Self {
+        let views = |lots: &[&LotState]| lots.iter().map(|state| LotView::new(book, state, on)).collect();
+        Self {
+            house: house.map(str::to_owned),
+            on,
+            lot: LotView::new(book, chain.lot, on),
+            from: views(&chain.from),
+            into: views(&chain.into),
+            unknown: chain.unknown.clone(),
+            note: STANDING_NOTE,
+        }
+    }
+}
+
+impl View for RecallView {
+    const VERB: &'static str = "recall";
+    const KEYS: &'static str = "house on lot from into unknown note";
+}

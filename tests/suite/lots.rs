@@ -1,0 +1,201 @@
+//! The book of lots through the command: recorded, tasted, moved, opened, told, used, recalled.
+
+use std::path::Path;
+use std::process::{Command, Output};
+
+use chrono::{Local, NaiveDate, TimeDelta};
+use serde_json::Value;
+
+use crate::kitchen::Kitchen;
+
+const SYRUP: &str = "name = \"House syrup\"\nmakes = \"1 L\"\n[target]\nbrix = 66\n[parts]\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"\n[keep]\nfill = \"cold\"\nclosed = true\n";
+const CORDIAL: &str = "name = \"Lime cordial\"\nmakes = \"1 L\"\n[parts]\n\"lime juice\" = \"400 g\"\n\"House syrup\" = \"800 g\"\n[keep]\nfill = \"cold\"\nclosed = true\n";
+const HOUSE: &str =
+    "[house]\nname = \"The still\"\n[stores]\nfridge = \"4 °C\"\n\"back bar\" = \"21 °C\"\nfreezer = \"-18 °C\"\n";
+
+struct Bar {
+    kitchen: Kitchen,
+}
+
+impl Bar {
+    fn new() -> Self {
+        let kitchen = Kitchen::new("");
+        kitchen.write("house.toml", HOUSE);
+        kitchen.write("syrup.toml", SYRUP);
+        kitchen.write("cordial.toml", CORDIAL);
+        Self { kitchen }
+    }
+
+    fn run(&self, arguments: &[&str]) -> Output {
+        Command::new(env!("CARGO_BIN_EXE_stillroom"))
+            .args(arguments)
+            .current_dir(self.kitchen.folder())
+            .env("XDG_CONFIG_HOME", self.kitchen.folder().join("device"))
+            .output()
+            .unwrap()
+    }
+
+    fn json(&self, arguments: &[&str]) -> Value {
+        let arguments: Vec<&str> = arguments.iter().copied().chain(["--json"]).collect();
+        let out = self.run(&arguments);
+        serde_json::from_slice(&out.stdout).unwrap_or_else(|_| panic!("{arguments:?}: {out:?}"))
+    }
+
+    /// Records a card, and gives its lot.
+    fn record(&self, arguments: &[&str]) -> (String, Value) {
+        let all: Vec<&str> = ["record"].into_iter().chain(arguments.iter().copied()).collect();
+        let told = self.json(&all);
+        (told["lot"].as_str().unwrap_or_else(|| panic!("{told}")).to_owned(), told)
+    }
+}
+
+fn today() -> NaiveDate {
+    Local::now().date_naive()
+}
+
+fn ago(days: i64) -> String {
+    (today() - TimeDelta::days(days)).to_string()
+}
+
+fn day(view: &Value) -> Option<NaiveDate> {
+    view["use_by"]["day"].as_str().map(|day| day.parse().unwrap())
+}
+
+#[test]
+fn a_lot_has_the_day_that_date_gives_it() {
+    let bar = Bar::new();
+    let made = ago(1);
+    let (lot, told) = bar.record(&["syrup.toml", "--made", &made, "--by", "Ana"]);
+    assert!(lot.ends_with("-A1"), "{lot}");
+    let dated = bar.json(&["date", "syrup.toml", "--made", &made, "--store", "fridge"]);
+    assert_eq!(told["use_by"]["day"], dated["stores"][0]["date"]);
+    let due = bar.json(&["due"]);
+    assert_eq!((&due["lots"][0]["lot"], &due["lots"][0]["use_by"]["day"]), (&Value::from(lot), &told["use_by"]["day"]));
+    assert_eq!(bar.record(&["syrup.toml", "--made", &made]).0[7..], *"A2");
+}
+
+#[test]
+fn what_hangs_on_a_day_that_nobody_told_has_no_date_until_it_is_told() {
+    let bar = Bar::new();
+    let (syrup, _) = bar.record(&["syrup.toml", "--made", &ago(3)]);
+    let (lot, told) = bar.record(&["cordial.toml"]);
+    assert_eq!(day(&told), None);
+    assert!(told["use_by"]["refused"].as_str().unwrap().contains("lime juice"), "{told}");
+    // the syrup that is there is taken by itself
+    let part = told["parts"].as_array().unwrap().iter().find(|part| part["of"] == "House syrup").unwrap();
+    assert_eq!(part["lot"], syrup.as_str());
+    assert_eq!(bar.json(&["due"])["lots"][0]["soon"], "no_date");
+    let juice = format!("lime juice={}", ago(1));
+    let told = bar.json(&["tell", &lot, &juice]);
+    let yesterday = day(&told).unwrap();
+    let (_, fresh) = bar.record(&["cordial.toml", "--fresh"]);
+    assert!(yesterday < day(&fresh).unwrap(), "juice of yesterday ends a day earlier: {told}");
+}
+
+#[test]
+fn what_is_past_its_date_or_off_does_not_go_in() {
+    let bar = Bar::new();
+    let (old, _) = bar.record(&[
+        "cordial.toml",
+        "--made",
+        &ago(60),
+        "--part",
+        &format!("lime juice={}", ago(60)),
+        "--part",
+        "House syrup=unknown maker",
+    ]);
+    let punch = "name = \"Punch\"\n[parts]\n\"Lime cordial\" = \"500 g\"\nwater = \"500 g\"\n";
+    bar.kitchen.write("punch.toml", punch);
+    let refused = bar.run(&["record", "punch.toml", "--part", &format!("Lime cordial={old}")]);
+    let said = String::from_utf8_lossy(&refused.stderr).into_owned();
+    assert_eq!(refused.status.code(), Some(1));
+    assert!(said.contains("was past its date on the day it went in"), "{said}");
+    assert!(bar.json(&["due"])["lots"].as_array().unwrap().len() == 1, "nothing was written");
+
+    let (syrup, _) = bar.record(&["syrup.toml"]);
+    bar.run(&["taste", &syrup, "off", "--signs", "gas"]);
+    assert_eq!(bar.json(&["due"])["lots"][0]["soon"], "must_go");
+    let refused = bar.run(&["record", "cordial.toml", "--fresh", "--part", &format!("House syrup={syrup}")]);
+    assert!(String::from_utf8_lossy(&refused.stderr).contains("was found off"));
+    // gas after no day at all: the next lot is dated below that age
+    let (_, next) = bar.record(&["syrup.toml"]);
+    assert!(day(&next).unwrap() <= today(), "{next}");
+}
+
+#[test]
+fn a_move_never_lengthens_a_date() {
+    let bar = Bar::new();
+    let (lot, told) = bar.record(&["cordial.toml", "--fresh", "--made", &ago(2), "--part", "House syrup=bought"]);
+    let fridge = day(&told).unwrap();
+    let frozen = bar.json(&["move", &lot, "freezer"]);
+    let left = frozen["use_by"]["days_left_when_thawed"].as_u64().unwrap();
+    assert!(frozen["use_by"]["day"].is_null() && left <= (fridge - today()).num_days() as u64, "{frozen}");
+    let thawed = bar.json(&["move", &lot, "fridge"]);
+    assert!(day(&thawed).unwrap() <= fridge, "{thawed}");
+    let warm = bar.json(&["move", &lot, "back bar"]);
+    let back = bar.json(&["move", &lot, "fridge"]);
+    assert!(day(&warm).is_none_or(|day| day <= fridge));
+    assert_eq!(back["use_by"]["day"], warm["use_by"]["day"], "cold again does not undo the warm day");
+}
+
+#[test]
+fn a_recall_finds_what_went_in_and_what_it_went_into() {
+    let bar = Bar::new();
+    let (syrup, _) = bar.record(&["syrup.toml"]);
+    let (cordial, _) = bar.record(&["cordial.toml", "--fresh"]);
+    bar.run(&["use-up", &syrup]);
+    let told = bar.json(&["recall", &syrup.to_lowercase()]);
+    assert_eq!(told["into"][0]["lot"], cordial.as_str());
+    assert_eq!(bar.json(&["recall", &cordial])["from"][0]["lot"], syrup.as_str());
+    let again = bar.run(&["discard", &syrup, "--why", "smells"]);
+    assert!(String::from_utf8_lossy(&again.stderr).contains("was used up"), "{again:?}");
+}
+
+#[test]
+fn a_torn_line_is_named_passed_over_and_kept() {
+    let bar = Bar::new();
+    bar.record(&["syrup.toml"]);
+    let file = std::fs::read_dir(bar.kitchen.folder().join("lots")).unwrap();
+    let file =
+        file.map(|entry| entry.unwrap().path()).find(|path| path.extension().is_some_and(|e| e == "jsonl")).unwrap();
+    let mut text = std::fs::read_to_string(&file).unwrap();
+    text.push_str("{\"id\":\"half");
+    std::fs::write(&file, &text).unwrap();
+    let (_, second) = bar.record(&["syrup.toml"]);
+    assert!(second["lot"].as_str().unwrap().ends_with("A2"));
+    let out = bar.run(&["due"]);
+    let said = String::from_utf8_lossy(&out.stderr).into_owned();
+    assert!(said.contains("line 2: no event"), "{said}");
+    assert!(std::fs::read_to_string(&file).unwrap().contains("{\"id\":\"half\n"));
+}
+
+/// A full disk: whatever was half written is taken out again, and nothing is said to be there that is not.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_folder_that_cannot_be_written_is_a_clear_error() {
+    let bar = Bar::new();
+    std::fs::write(bar.kitchen.folder().join("lots"), "a file where the folder would be").unwrap();
+    let out = bar.run(&["record", "syrup.toml"]);
+    let said = String::from_utf8_lossy(&out.stderr).into_owned();
+    assert_eq!(out.status.code(), Some(2), "{said}");
+    assert!(said.contains("cannot be"), "{said}");
+    assert!(!Path::new(&bar.kitchen.folder().join("lots").join("sheets")).exists());
+}
+
+#[test]
+fn four_writers_lose_nothing_and_give_no_code_twice() {
+    let bar = Bar::new();
+    bar.record(&["syrup.toml"]);
+    std::thread::scope(|scope| {
+        for _ in 0..4 {
+            scope.spawn(|| {
+                for _ in 0..5 {
+                    let out = bar.run(&["record", "syrup.toml"]);
+                    assert!(out.status.success(), "{out:?}");
+                }
+            });
+        }
+    });
+    let due = bar.json(&["due"]);
+    assert_eq!(due["lots"].as_array().unwrap().len(), 21, "{due}");
+}
