@@ -85,6 +85,7 @@ fn ingredient(row: &CompositionRow, names: Option<&NamesRow>, measures: Option<&
         form: names.map_or(Form::Liquid, |n| n.form),
         bulk_density: measure(|m| m.bulk_g).zip(measure(|m| m.bulk_ml)).map(|(g, ml)| kg_per_m3(1000.0 * g / ml)),
         piece: measure(|m| m.piece_g).map(grams),
+        portions: Vec::new(),
         holds: measure(|m| m.holds),
         holds_status: measures.and_then(|m| m.holds_source.clone()),
         ph_published: said("ph_published"),

@@ -14,7 +14,7 @@ use super::ingredient::{Form, Ingredient, Origin, Stated};
 use super::label::{self, LabelFigures};
 use super::lent;
 use super::written::{self, PerLitre, Written};
-use super::{Larder, per_100g};
+use super::{Larder, per_100g, portion};
 
 /// What an entry says, with what it is like under it. `None` when it does not say what it is made of, or
 /// says it wrongly: an ingredient of a composition that nobody meant is worse than none.
@@ -96,6 +96,7 @@ pub(super) fn ingredient(
         form,
         bulk_density: bulk_density(&entry).or(like.and_then(|l| l.bulk_density)),
         piece: entry.piece.or(like.and_then(|l| l.piece)),
+        portions: portion::of_entry(like.map_or(&[], |l| &l.portions), entry.piece, bulk_density(&entry)),
         holds: entry.holds.or(like.and_then(|l| l.holds)),
         holds_status: match entry.holds {
             Some(_) => Some("of this house".to_owned()),

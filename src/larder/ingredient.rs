@@ -8,7 +8,7 @@ use crate::mixture::Mixture;
 use crate::units::{Mass, MassDensity};
 use crate::vocabulary::{FoodStatement, Kind, Open, Status, Tag};
 
-use super::Larder;
+use super::{Larder, PortionWeight};
 
 /// What strained solids may hold, against slips of the pen only (common practice, no source). Below zero for pressed
 /// fruit, which comes out lighter than it went in.
@@ -83,6 +83,8 @@ pub struct Ingredient {
     pub bulk_density: Option<MassDensity>,
     /// What one piece weighs, where known.
     pub piece: Option<Mass>,
+    /// What its portions weigh: a piece, the juice of one fruit, a sprig, a spoon.
+    pub portions: Vec<PortionWeight>,
     /// Liquid that its strained solids hold beyond their own weight:
     /// (wet weight out - weight in) / weight in. `None` where it must be asked for.
     pub holds: Option<f64>,

@@ -10,6 +10,7 @@ pub(crate) mod label;
 mod lent;
 mod measured;
 mod per_100g;
+pub(crate) mod portion;
 mod written;
 
 use std::collections::HashMap;
@@ -18,6 +19,7 @@ use std::sync::LazyLock;
 pub use ingredient::Form;
 pub(crate) use ingredient::HOLDS;
 pub use ingredient::{Ingredient, Origin, Stated};
+pub use portion::PortionWeight;
 
 use crate::diagnostic::Diagnostic;
 use crate::spelling::{fold, nearest_name};
