@@ -146,14 +146,21 @@ pub(crate) fn nearest_name<'a>(written: &str, known: impl IntoIterator<Item = &'
     let begins_alike = |a: &str, b: &str| a.chars().next() == b.chars().next();
     let lower = written.to_lowercase();
     let wanted = words(&lower);
+    // Of a short word alone another letter makes another thing (soja is no soju), and so do two in one of nine
+    // (baneberry is no blueberry).
+    let alone = wanted.len() == 1 && lower.chars().count() < 7;
+    let slips = |word: &str, other: &str| {
+        let two = word.chars().count() < 10 && strsim::damerau_levenshtein(word, other) > 1;
+        let another = alone && strsim::levenshtein(word, other) == 1 && word.chars().count() == other.chars().count();
+        begins_alike(word, other) && is_slip_of(word, other) && !two && !another
+    };
     let is_meant = |name: &&str| {
         let name = name.to_lowercase();
         let there = words(&name);
-        let has = |word: &String| {
-            there.iter().any(|other| word == other || begins_alike(word, other) && is_slip_of(word, other))
-        };
-        // As the whole of a name a word of four letters is known again too: hony.
-        let whole = lower.chars().count() >= 4 && is_near(&lower, &name);
+        let has = |word: &String| there.iter().any(|other| word == other || slips(word, other));
+        // As the whole of a name a word of four letters is known again too where it misses one: hony.
+        let one_missing = lower.chars().count() >= 4 && lower.chars().count() < name.chars().count();
+        let whole = one_missing && strsim::damerau_levenshtein(&lower, &name) == 1;
         begins_alike(&lower, &name) && whole || wanted.iter().all(has)
     };
     nearest(written, known.into_iter().filter(is_meant))
