@@ -1,10 +1,10 @@
 //! What kinds of ingredients do to the keeping of a product, one row a kind.
 
-use crate::larder::{Form, Ingredient};
+use crate::larder::{Form, Ingredient, alkali_words};
 use crate::mixture::Component;
 use crate::shelf_life::Filled;
 use crate::spelling;
-use crate::vocabulary::Kind;
+use crate::vocabulary::{Evidence, Kind};
 
 /// What an ingredient of a kind brings.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -59,6 +59,8 @@ fn of_kind(kind: Kind) -> Nature {
         Kind::Cereal | Kind::Legume => row(true, true, false, ColdPlant, 0.03),
         Kind::Dairy | Kind::Egg | Kind::Fat => row(false, true, false, Raw, 0.01),
         Kind::Extract => row(true, false, false, CLEAN, 0.01),
+        // a distillate of flowers holds next to nothing, and nothing that keeps it
+        Kind::FlowerWater => row(true, false, false, ColdPlant, 0.001),
     }
 }
 
@@ -73,6 +75,7 @@ pub(super) fn of(ingredient: &Ingredient) -> Nature {
         false => Nature { unheated: Filled::ColdPlant, ash: 0.025, ..nature },
     };
     match ingredient.kind {
+        Some(Kind::Sugar) if ingredient.status.evidence == Evidence::Definition => of_kind(Kind::Sugar),
         Some(Kind::Sugar) => raw_sugar(of_kind(Kind::Sugar)),
         // dried peel holds more ash than fresh
         Some(Kind::Peel) if gram.grams_of(Component::Water) < 0.2 => Nature { ash: 0.10, ..of_kind(Kind::Peel) },
@@ -96,35 +99,12 @@ pub(super) fn minerals_known(ingredient: &Ingredient) -> bool {
     pure || ingredient.per_gram.bound_cations_eq[2] > 0.0
 }
 
-/// What an alkali neutralises, equivalents a gram (molar masses: IUPAC standard atomic weights), by words of its name (from
-/// memory): what it is `like` says nothing of it, and no composition shows it.
-const ALKALIS: &[(&str, f64)] = &[
-    ("baking soda", 0.011904),
-    ("bicarbonate", 0.011904),
-    ("bicarbonato", 0.011904),
-    ("natron", 0.011904),
-    ("washing soda", 0.018870),
-    ("sodium carbonate", 0.018870),
-    ("potassium carbonate", 0.014472),
-    ("potash", 0.014472),
-    ("pottasche", 0.014472),
-    ("lye", 0.025002),
-    ("sodium hydroxide", 0.025002),
-    ("calcium hydroxide", 0.026993),
-    ("slaked lime", 0.026993),
-    ("pickling lime", 0.026993),
-    ("calcium carbonate", 0.019983),
-    ("chalk", 0.019983),
-    ("egg shell", 0.019983),
-    ("eggshell", 0.019983),
-];
-
 /// What a part of these names neutralises, equivalents a gram; 0 where none is an alkali.
 pub(super) fn alkali_eq_per_gram<'a>(names: impl Iterator<Item = &'a str>) -> f64 {
     let of_name = |name: &str| {
         let said = spelling::words(name);
         let is = |wanted: &str| wanted.split(' ').all(|word| said.iter().any(|s| s == word));
-        ALKALIS.iter().filter(|(wanted, _)| is(wanted)).map(|(_, eq)| *eq).fold(0.0, f64::max)
+        alkali_words().filter(|(wanted, _)| is(wanted)).map(|(_, eq)| eq).fold(0.0, f64::max)
     };
     names.map(of_name).fold(0.0, f64::max)
 }

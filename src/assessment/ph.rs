@@ -35,9 +35,8 @@ impl Unlisted {
         let Material::Ingredient(ingredient) = &part.found.what else { return Self::default() };
         let nature = nature::of(ingredient);
         let tap = house.settings.water_alkalinity_eq_per_kg.unwrap_or(TAP_WATER_EQ_PER_KG) / 1000.0;
-        let alkali = nature::alkali_eq_per_gram(
-            [part.label.as_str(), part.of.as_str()].into_iter().chain(ingredient.own_names()),
-        );
+        let names = [part.label.as_str(), part.of.as_str()].into_iter().chain(ingredient.own_names());
+        let alkali = nature::alkali_eq_per_gram(names).max(ingredient.alkali_eq_per_gram);
         let per_gram = match ingredient.kind {
             Some(Kind::Water) => tap,
             _ if alkali > 0.0 => alkali,

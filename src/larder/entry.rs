@@ -102,6 +102,9 @@ pub(super) fn ingredient(
             Some(_) => Some("of this house".to_owned()),
             None => like.and_then(|l| l.holds_status.clone()),
         },
+        strained: like.and_then(|l| l.strained).filter(|_| entry.holds.is_none()),
+        // An alkali of another name is one still.
+        alkali_eq_per_gram: like.map_or(0.0, |l| l.alkali_eq_per_gram),
         ph_published: ph.or_else(|| like.and_then(|l| l.ph_published.clone())),
         tags,
         allergens,

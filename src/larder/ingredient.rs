@@ -6,9 +6,9 @@ use std::sync::Arc;
 use crate::diagnostic::Span;
 use crate::mixture::Mixture;
 use crate::units::{Mass, MassDensity};
-use crate::vocabulary::{FoodStatement, Kind, Open, Status, Tag};
+use crate::vocabulary::{FoodStatement, Kind, Open, Portion, Status, Tag};
 
-use super::{Larder, PortionWeight};
+use super::{Larder, PortionWeight, Strained};
 
 /// What strained solids may hold, against slips of the pen only (common practice, no source). Below zero for pressed
 /// fruit, which comes out lighter than it went in.
@@ -90,6 +90,10 @@ pub struct Ingredient {
     pub holds: Option<f64>,
     /// Where `holds` comes from, in words.
     pub holds_status: Option<String>,
+    /// What its strained solids keep, give and dissolve, where the embedded tables say it.
+    pub strained: Option<&'static Strained>,
+    /// What it neutralises at most though no composition shows it, equivalents a gram.
+    pub alkali_eq_per_gram: f64,
     /// A measured or published pH, as it was written.
     pub ph_published: Option<String>,
     /// Tags that cautions look for, and those that a house adds for itself.
@@ -125,9 +129,20 @@ pub struct Ingredient {
 }
 
 impl Ingredient {
+    /// What one of a portion weighs, a spoon of it, or the juice of one; where there are several (a cup sliced, a cup
+    /// whole) the one that is usually meant.
+    pub fn portion(&self, portion: Portion) -> Option<&PortionWeight> {
+        self.portions.iter().find(|known| known.portion == portion)
+    }
+
+    /// Its name and its aliases: an id is a key of the tables, and nothing that people write.
+    pub(crate) fn written_names(&self) -> impl Iterator<Item = &str> {
+        std::iter::once(self.name.as_str()).chain(self.aliases.iter().map(String::as_str))
+    }
+
     /// Its id, its name and its aliases.
     pub fn all_names(&self) -> impl Iterator<Item = &str> {
-        [self.id.as_str(), self.name.as_str()].into_iter().chain(self.aliases.iter().map(String::as_str))
+        std::iter::once(self.id.as_str()).chain(self.written_names())
     }
 
     /// Its name, and the other names that the house gave it. What else an embedded ingredient may be called is said of

@@ -11,18 +11,22 @@ mod lent;
 mod measured;
 mod per_100g;
 pub(crate) mod portion;
+mod strained;
 mod written;
 
-use std::collections::HashMap;
-use std::sync::LazyLock;
+use std::collections::{BTreeSet, HashMap};
+use std::sync::{Arc, LazyLock};
 
+pub(crate) use built_in::alkali_words;
 pub use ingredient::Form;
 pub(crate) use ingredient::HOLDS;
 pub use ingredient::{Ingredient, Origin, Stated};
 pub use portion::PortionWeight;
+pub use strained::{Practice, Strained};
 
 use crate::diagnostic::Diagnostic;
 use crate::spelling::{fold, nearest_name};
+use crate::vocabulary::{Kind, Word};
 
 /// What the licences of the embedded tables ask to be printed with their figures.
 pub(crate) const DATA_NOTICE: &str = "Composition of ingredients: USDA National Nutrient Database for Standard Reference, \
@@ -39,15 +43,24 @@ pub fn schema() -> serde_json::Value {
 /// All ingredients that can be named.
 #[derive(Clone, Debug, Default)]
 pub struct Larder {
-    ingredients: Vec<Ingredient>,
+    ingredients: Vec<Arc<Ingredient>>,
     /// Folded names, and where the ingredient stands.
     index: HashMap<String, usize>,
     said: Vec<house_file::Said>,
 }
 
-static BUILT_IN: LazyLock<Larder> = LazyLock::new(|| Larder::default().overlay(built_in::ingredients()));
+static BUILT_IN: LazyLock<Larder> = LazyLock::new(Larder::embedded);
 
 impl Larder {
+    /// The names of the embedded tables stand folded in one of their own: to fold thousands at every start is slow.
+    fn embedded() -> Self {
+        let ingredients: Vec<Arc<Ingredient>> = built_in::ingredients().into_iter().map(Arc::new).collect();
+        let places: HashMap<&str, usize> =
+            ingredients.iter().enumerate().map(|(place, ingredient)| (ingredient.id.as_str(), place)).collect();
+        let index = built_in::keys(|id| places.get(id).copied());
+        Self { ingredients, index, said: Vec::new() }
+    }
+
     /// The embedded larder.
     pub fn built_in() -> &'static Self {
         &BUILT_IN
@@ -55,21 +68,24 @@ impl Larder {
 
     /// The ingredient with this id, name or alias; capitals, hyphens and simple plurals do not matter.
     pub fn find(&self, name: &str) -> Option<&Ingredient> {
-        self.index.get(&fold(name)).and_then(|&i| self.ingredients.get(i))
+        self.index.get(&fold(name)).and_then(|&i| self.ingredients.get(i)).map(Arc::as_ref)
     }
 
-    /// The other ingredients that a name might mean, where it is not the very name of one: theirs has all of its words
-    /// and more ("ceylon cinnamon" of "cinnamon").
+    /// The other ingredients that a name might mean, where it is not the very name of one: things of the same kind of
+    /// which a name has all of its words and more ("ceylon cinnamon" of "cinnamon").
     pub(crate) fn others_called(&self, name: &str) -> impl Iterator<Item = &Ingredient> {
         let folded = fold(name);
         let meant = self.find(name).filter(|own| [&own.id, &own.name].iter().all(|n| fold(n) != folded));
-        let has_all = move |other: &&str| {
-            let other = fold(other);
-            let words: Vec<&str> = other.split(' ').collect();
-            folded.split(' ').all(|word| words.contains(&word))
-        };
-        let id = meant.map(|own| own.id.as_str());
-        self.iter().filter(move |other| id.is_some_and(|id| id != other.id) && other.all_names().any(|n| has_all(&n)))
+        let others = meant.map(|_| self.with_all_words(&folded)).unwrap_or_default();
+        others.into_iter().filter(move |other| meant.is_some_and(|own| own.id != other.id && own.kind == other.kind))
+    }
+
+    /// What has a name with all of these words, in the order of the larder.
+    fn with_all_words(&self, folded: &str) -> Vec<&Ingredient> {
+        let words: Vec<&str> = folded.split(' ').collect();
+        let has_all = |other: &str| words.iter().all(|word| other.split(' ').any(|w| w == *word));
+        let places: BTreeSet<usize> = self.index.iter().filter(|(name, _)| has_all(name)).map(|(_, &i)| i).collect();
+        places.into_iter().filter_map(|i| self.ingredients.get(i)).map(Arc::as_ref).collect()
     }
 
     pub(crate) fn said_of(&self, name: &str) -> impl Iterator<Item = &Diagnostic> {
@@ -97,26 +113,42 @@ impl Larder {
         larder
     }
 
-    /// The name that was probably meant, as people write it; none when it is not clear.
+    /// The name that was probably meant, as people write it; none when it is not clear, and never that of a thing of
+    /// another kind where the name says of which kind it is (`red wine` is no vinegar).
     pub fn suggest(&self, name: &str) -> Option<&str> {
-        let near = nearest_name(name, self.iter().flat_map(Ingredient::all_names))?;
-        let by_id = self.iter().find(|ingredient| ingredient.id == near);
-        Some(by_id.map_or(near, |ingredient| &ingredient.name))
+        let kind = self.kind_said(name);
+        // Where things of several kinds have all of its words (`cream`), nobody knows which is meant.
+        let kinds: BTreeSet<Option<Kind>> = self.with_all_words(&fold(name)).into_iter().map(|i| i.kind).collect();
+        if kind.is_none() && kinds.len() > 1 {
+            return None;
+        }
+        let near = |i: &&Ingredient| kind.is_none() || i.kind.is_none() || i.kind == kind;
+        nearest_name(name, self.iter().filter(near).flat_map(Ingredient::written_names))
+    }
+
+    /// The kind of thing that a name says it is by its last word: that of a kind, or the name of something.
+    fn kind_said(&self, name: &str) -> Option<Kind> {
+        let folded = fold(name);
+        let (_, last) = folded.rsplit_once(' ')?;
+        Kind::parse(last).or_else(|| self.find(last)?.kind)
     }
 
     /// Every ingredient that can still be named, the embedded ones first.
     pub fn iter(&self) -> impl Iterator<Item = &Ingredient> {
-        self.ingredients.iter().enumerate().filter_map(|(i, ingredient)| {
-            let named = ingredient.all_names().any(|name| self.index.get(&fold(name)) == Some(&i));
-            named.then_some(ingredient)
-        })
+        let mut named = vec![false; self.ingredients.len()];
+        for &i in self.index.values() {
+            if let Some(named) = named.get_mut(i) {
+                *named = true;
+            }
+        }
+        self.ingredients.iter().zip(named).filter(|(_, named)| *named).map(|(ingredient, _)| ingredient.as_ref())
     }
 
     /// With these ingredients over it: where a name is taken, theirs is meant. A name goes before an alias.
     #[must_use]
     pub fn overlay(mut self, house: Vec<Ingredient>) -> Self {
         let first = self.ingredients.len();
-        self.ingredients.extend(house);
+        self.ingredients.extend(house.into_iter().map(Arc::new));
         let numbered = || self.ingredients.iter().enumerate().skip(first);
         for (i, ingredient) in numbered() {
             for alias in &ingredient.aliases {

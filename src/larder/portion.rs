@@ -1,9 +1,10 @@
-//! What one piece, one fruit's juice, a sprig or a spoon of an ingredient weighs.
+//! What one piece, one fruit's juice, a sprig or a spoon of an ingredient weighs: the rows of `measures.csv`.
 
-use crate::units::{Mass, MassDensity, in_grams};
+use std::collections::HashMap;
+
+use crate::units::{Mass, MassDensity, grams, in_grams, kg_per_m3};
+use crate::vocabulary::table::{LongTable, Row};
 use crate::vocabulary::{Evidence, Portion, Status};
-
-use super::Ingredient;
 
 /// What one of it weighs, and between what it lies.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,14 +35,6 @@ impl PortionWeight {
     }
 }
 
-impl Ingredient {
-    /// What one weighs, a spoon of it, or the juice of one; where there are several (a cup sliced, a cup whole) the one that is usually
-    /// meant.
-    pub fn portion(&self, portion: Portion) -> Option<&PortionWeight> {
-        self.portions.iter().find(|known| known.portion == portion)
-    }
-}
-
 /// The portions of an entry of the house: those of what it is like, but for what it states itself.
 pub(super) fn of_entry(like: &[PortionWeight], piece: Option<Mass>, bulk: Option<MassDensity>) -> Vec<PortionWeight> {
     let of_house = piece.map(|grams| PortionWeight {
@@ -62,4 +55,52 @@ pub(super) fn of_entry(like: &[PortionWeight], piece: Option<Mass>, bulk: Option
         _ => false,
     };
     of_house.into_iter().chain(like.iter().filter(|known| !is_stated(known.portion)).cloned()).collect()
+}
+
+/// The embedded portions, by the id of their ingredient, in the order of their table.
+pub(super) fn built_in() -> HashMap<String, Vec<PortionWeight>> {
+    let mut all: HashMap<String, Vec<PortionWeight>> = HashMap::new();
+    for row in LongTable::read("measures.csv", include_str!("data/measures.csv")).rows() {
+        all.entry(row.text("id").to_owned()).or_default().push(read(row));
+    }
+    all
+}
+
+fn read(row: Row<'_>) -> PortionWeight {
+    let count = row.number("count").unwrap_or(1.0);
+    let of_one = |column: &str| row.number(column).map(|all| all / count);
+    let status = row.text("status");
+    PortionWeight {
+        portion: row.word("portion"),
+        said: row.text("said").to_owned(),
+        grams: grams(of_one("grams").unwrap_or_else(|| row.wrong("grams"))),
+        ml: of_one("ml"),
+        low: of_one("low_g").map(grams),
+        high: of_one("high_g").map(grams),
+        source: row.text("source").to_owned(),
+        status: Status::parse(status).unwrap_or_else(|| row.wrong(status)),
+    }
+}
+
+/// What a solid weighs as it lies: by the first measure of it that was filled, the larger measures first.
+pub(super) fn bulk_density(portions: &[PortionWeight]) -> Option<MassDensity> {
+    const FILLED: [Portion; 4] = [Portion::Millilitre, Portion::Cup, Portion::Tablespoon, Portion::Teaspoon];
+    let filled = |portion: &Portion| portions.iter().find(|p| p.portion == *portion && p.ml.is_some());
+    let measure = FILLED.iter().find_map(filled)?;
+    measure.ml.map(|ml| kg_per_m3(1000.0 * in_grams(measure.grams) / ml))
+}
+
+/// What one of it weighs: of a juice what one fruit gives.
+pub(super) fn piece(portions: &[PortionWeight]) -> Option<Mass> {
+    const ONE: [Portion; 8] = [
+        Portion::Piece,
+        Portion::Medium,
+        Portion::Juice,
+        Portion::Stick,
+        Portion::Pod,
+        Portion::Stalk,
+        Portion::Bag,
+        Portion::Head,
+    ];
+    ONE.iter().find_map(|one| portions.iter().find(|p| p.portion == *one)).map(|p| p.grams)
 }

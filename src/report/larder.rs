@@ -4,10 +4,10 @@ use serde::{Serialize, Serializer};
 
 use crate::cost::usable_kg_in_larder;
 use crate::diagnostic::{Code, Diagnostic};
-use crate::larder::{Form, Ingredient, Larder, Origin};
+use crate::larder::{Form, Ingredient, Larder, Origin, PortionWeight, Practice};
 use crate::mixture::Component;
 use crate::units::{celsius, in_grams, in_kg_per_m3};
-use crate::vocabulary::{Open, Status, Tag};
+use crate::vocabulary::{Open, Portion, Status, Tag};
 
 use super::money::Money;
 use super::{Report, View};
@@ -44,6 +44,16 @@ pub(crate) struct IngredientView {
     /// Liquid that its strained solids keep, grams a gram.
     pub(crate) holds: Option<f64>,
     pub(crate) holds_status: Option<String>,
+    /// Of their own juice, grams a gram.
+    pub(crate) gives: Option<RangeView>,
+    /// The share of dry solids that dissolves.
+    pub(crate) solubles: Option<RangeView>,
+    /// The share of the fat that is lifted off, or of fat and protein that passes into a nut milk.
+    pub(crate) recovered: Option<RangeView>,
+    /// What a gram of it neutralises at most, milliequivalents; null where it is no alkali.
+    pub(crate) neutralises_meq_per_g: Option<f64>,
+    /// What a piece, a sprig, the juice of one, a spoon weighs.
+    pub(crate) portions: Vec<PortionView>,
     pub(crate) tags: Vec<Open<Tag>>,
     pub(crate) allergens: Vec<String>,
     pub(crate) price: Option<String>,
@@ -56,6 +66,49 @@ pub(crate) struct IngredientView {
     pub(crate) notes: String,
     /// The house's file that it stands in; null for the built-in larder.
     pub(crate) file: Option<String>,
+}
+
+/// A figure of practice and its range.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub(crate) struct RangeView {
+    pub(crate) usual: f64,
+    pub(crate) low: f64,
+    pub(crate) high: f64,
+}
+
+impl From<Practice> for RangeView {
+    fn from(Practice { usual, low, high }: Practice) -> Self {
+        Self { usual, low, high }
+    }
+}
+
+/// What one of a portion weighs.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct PortionView {
+    pub(crate) portion: Portion,
+    /// Which of them.
+    pub(crate) said: String,
+    pub(crate) grams: f64,
+    pub(crate) ml: Option<f64>,
+    pub(crate) low_g: Option<f64>,
+    pub(crate) high_g: Option<f64>,
+    pub(crate) status: Status,
+    pub(crate) source: String,
+}
+
+impl From<&PortionWeight> for PortionView {
+    fn from(p: &PortionWeight) -> Self {
+        Self {
+            portion: p.portion,
+            said: p.said.clone(),
+            grams: in_grams(p.grams),
+            ml: p.ml,
+            low_g: p.low.map(in_grams),
+            high_g: p.high.map(in_grams),
+            status: p.status.clone(),
+            source: p.source.clone(),
+        }
+    }
 }
 
 fn by_key<S: Serializer>(of: &[(Component, f64)], serializer: S) -> Result<S::Ok, S::Error> {
@@ -114,6 +167,11 @@ impl From<&Ingredient> for IngredientView {
             piece_g: i.piece.map(in_grams),
             holds: i.holds,
             holds_status: i.holds_status.clone(),
+            gives: i.strained.and_then(|s| s.gives).map(RangeView::from),
+            solubles: i.strained.and_then(|s| s.solubles).map(RangeView::from),
+            recovered: i.strained.and_then(|s| s.recovered).map(RangeView::from),
+            neutralises_meq_per_g: Some(1000.0 * i.alkali_eq_per_gram).filter(|meq| *meq > 0.0),
+            portions: i.portions.iter().map(PortionView::from).collect(),
             tags: i.tags.clone(),
             allergens: i.allergens.clone(),
             price: i.price.clone(),

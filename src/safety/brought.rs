@@ -45,9 +45,12 @@ impl Facts {
             let found = names::find(name);
             all_tags.extend(found.tags);
             brings.extend(found.allergens.into_iter().map(Open::Known));
-            // What the embedded larder has states its own.
+            // What the embedded larder has states its own, whatever stands in its place.
             let of_list = match Larder::built_in().find(name) {
-                Some(_) => Brings::default(),
+                Some(row) => {
+                    brings.extend(row.allergens.iter().flat_map(|a| names::read_allergen(a)));
+                    Brings::default()
+                }
                 None => foods::allergens_of(name),
             };
             brings.extend(of_list.surely.into_iter().map(Open::Known));

@@ -77,12 +77,19 @@ pub(super) fn differs(ingredient: &Ingredient, of: &Mixture, instruments: &Instr
 
 /// What changes in one gram of a strained ingredient that gives more of its soluble solids to the liquid: they come out
 /// of what stays in the strainer. `None` where it has none.
-pub(super) fn gives(of: &Mixture) -> Option<Mixture> {
+pub(super) fn gives(ingredient: &Ingredient, of: &Mixture) -> Option<Mixture> {
     let mut soluble = of.dissolved();
     for liquid in [Component::Water, Component::Ethanol] {
         soluble.set_grams(liquid, 0.0);
     }
-    let share = if of.grams_of(Component::Water) < JUICY { GIVES_DRY } else { GIVES_JUICY };
+    // What stands as insoluble but for a share has the spread of that share; of an analysis all that dissolves is counted.
+    let of_practice = || {
+        let solubles =
+            ingredient.strained?.solubles.filter(|_| ingredient.status.evidence == Evidence::AssumedInsoluble)?;
+        Some(solubles.half_width() / solubles.usual)
+    };
+    let juicy = of.grams_of(Component::Water) >= JUICY;
+    let share = of_practice().unwrap_or(if juicy { GIVES_JUICY } else { GIVES_DRY });
     let stays = of.grams_of_all(&Component::STAYS_IN_STRAINER);
     let by = (share * soluble.total_grams()).min(0.9 * stays);
     (by > 0.0).then(|| soluble * (by / soluble.total_grams()) + Mixture::of(&[(Component::Insoluble, -by)]))

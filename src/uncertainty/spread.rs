@@ -1,7 +1,7 @@
 //! The inputs of a batch and how far each may be off, as half-widths at 95 %.
 
 use crate::house::Instruments;
-use crate::larder::Form;
+use crate::larder::{Form, Strained};
 use crate::mixture::Mixture;
 use crate::solver::resolve::Material;
 use crate::solver::weighing::{self, How, Weighing};
@@ -24,7 +24,7 @@ const PIECE: f64 = 0.20;
 pub(crate) const READ_ABV: f64 = 0.5;
 /// Uncertainty of sugar that was read by hydrometer and refractometer together, g/L: what the two claim at best.
 pub(crate) const READ_SUGAR_G_L: f64 = 3.0;
-/// Share by which a default for what strained solids keep may be off (common practice, no source).
+/// Share by which a default for what strained solids keep may be off where no range is known (common practice, no source).
 const HOLDS: f64 = 0.25;
 
 /// One input that may be off.
@@ -133,6 +133,12 @@ fn forward(mut moved: Solved, before: &Solved) -> Mixture {
     *moved.bottled()
 }
 
+/// How far off a default for what strained solids keep may be: by its own range, else by a share of it.
+fn holds_spread(strained: Option<&Strained>, holds: f64) -> Option<f64> {
+    let by = strained.map_or(HOLDS * holds, Strained::half_width);
+    Some(by).filter(|by| *by > 0.0)
+}
+
 fn identity(part: &SolvedPart) -> Option<Identity> {
     match &part.found.what {
         Material::Ingredient(ingredient) => Some(Identity::Ingredient(ingredient.id.clone())),
@@ -158,13 +164,15 @@ fn of_card(solved: &Solved, instruments: &Instruments, inside: &[Vec<Input>]) ->
             all.extend(measuring(part, how, s, p));
             if let (Some(holds), Material::Ingredient(ingredient)) = (part.feed.holds, &part.found.what)
                 && ingredient.holds == Some(holds)
-                && holds > 0.0
+                && let Some(by) = holds_spread(ingredient.strained, holds)
             {
                 let what = format!("what the strained {} keeps", part.label);
-                all.push(Input::new(what, Cause::Holds, Change::Holds(s, p, HOLDS * holds)));
+                // No strainer keeps less than nothing.
+                let by = by.min(part.feed.keeps());
+                all.push(Input::new(what, Cause::Holds, Change::Holds(s, p, by)));
             }
-            if let (Some(_), Material::Ingredient(_)) = (part.feed.holds, &part.found.what)
-                && let Some(delta) = ingredient::gives(&part.found.per_gram)
+            if let (Some(_), Material::Ingredient(ingredient)) = (part.feed.holds, &part.found.what)
+                && let Some(delta) = ingredient::gives(ingredient, &part.found.per_gram)
             {
                 let what = format!("what comes out of the strained {}", part.label);
                 all.push(Input::new(what, Cause::Gives, Change::Gives(s, p, delta)));

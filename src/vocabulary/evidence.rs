@@ -21,6 +21,7 @@ super::words! {
     Assumed = "assumed",
     CommonPractice = "common practice, no source",
     FromMemory = "from memory",
+    NotComputable = "not computable",
 }
 
 /// How something is known, with what there is to add: `measured; split from memory`. It begins with its evidence.

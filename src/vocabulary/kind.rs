@@ -44,6 +44,7 @@ super::words! {
     Fat = "fat",
     Gum = "gum",
     Extract = "extract",
+    FlowerWater = "flower water",
     Preservative = "preservative",
     ProcessAid = "process_aid",
     Fining = "fining",

@@ -41,6 +41,7 @@ super::words! {
     Pinch = "pinch" | "pinches",
     Dash = "dash" | "dashes",
     Drop = "drop" | "drops",
+    Millilitre = "ml",
     Teaspoon = "tsp" | "teaspoon" | "teaspoons",
     Tablespoon = "tbsp" | "tablespoon" | "tablespoons",
     FluidOunce = "fl oz" | "fluid ounce" | "fluid ounces",

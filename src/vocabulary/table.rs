@@ -2,8 +2,11 @@
 
 use std::ops::Deref;
 
+use csv::StringRecord;
 use serde::de::{DeserializeOwned, IntoDeserializer};
 use serde::{Deserialize, Deserializer};
+
+use super::Word;
 
 /// All rows of an embedded table.
 ///
@@ -33,5 +36,80 @@ impl<'de, T: DeserializeOwned> Deserialize<'de> for List<T> {
         let items = cell.split(';').map(str::trim).filter(|item| !item.is_empty());
         let read = |item: &str| T::deserialize(IntoDeserializer::<D::Error>::into_deserializer(item));
         items.map(read).collect::<Result<_, _>>().map(Self)
+    }
+}
+
+/// An embedded table read by its columns: for long tables, of which every start reads every row.
+pub(crate) struct LongTable {
+    name: &'static str,
+    head: StringRecord,
+    records: Vec<StringRecord>,
+}
+
+impl LongTable {
+    /// All rows.
+    ///
+    /// # Panics
+    /// As [`rows`] does.
+    pub(crate) fn read(name: &'static str, text: &str) -> Self {
+        let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
+        let head = reader.headers().unwrap_or_else(|error| panic!("{name}: {error}")).clone();
+        let row = |row: Result<StringRecord, csv::Error>| row.unwrap_or_else(|error| panic!("{name}: {error}"));
+        let records = reader.records().map(row).collect();
+        Self { name, head, records }
+    }
+
+    /// The place of a column; none where the table lacks it.
+    pub(crate) fn column(&self, column: &str) -> Option<usize> {
+        self.head.iter().position(|head| head == column)
+    }
+
+    pub(crate) fn rows(&self) -> impl Iterator<Item = Row<'_>> {
+        self.records.iter().map(|record| Row { table: self, record })
+    }
+}
+
+/// One row of a [`LongTable`]. A blank is not known; a column that the table lacks is blank.
+#[derive(Clone, Copy)]
+pub(crate) struct Row<'a> {
+    table: &'a LongTable,
+    record: &'a StringRecord,
+}
+
+impl<'a> Row<'a> {
+    /// The text of a cell, empty where it is blank.
+    pub(crate) fn text(self, column: &str) -> &'a str {
+        self.table.column(column).and_then(|place| self.record.get(place)).unwrap_or_default()
+    }
+
+    /// The text of a cell that is not blank.
+    pub(crate) fn said(self, column: &str) -> Option<String> {
+        Some(self.text(column)).filter(|cell| !cell.is_empty()).map(str::to_owned)
+    }
+
+    pub(crate) fn number(self, column: &str) -> Option<f64> {
+        self.number_at(self.table.column(column)?)
+    }
+
+    /// The number of the column at this place.
+    pub(crate) fn number_at(self, place: usize) -> Option<f64> {
+        let cell = self.record.get(place).filter(|cell| !cell.is_empty())?;
+        Some(cell.parse().unwrap_or_else(|_| self.wrong(cell)))
+    }
+
+    /// A word of a closed list.
+    pub(crate) fn word<T: Word>(self, column: &str) -> T {
+        let cell = self.text(column);
+        T::parse(cell).unwrap_or_else(|| self.wrong(cell))
+    }
+
+    /// The items of a list, parted by semicolons.
+    pub(crate) fn items(self, column: &str) -> impl Iterator<Item = &'a str> {
+        self.text(column).split(';').map(str::trim).filter(|item| !item.is_empty())
+    }
+
+    /// Ends with what is wrong: the table is compiled in, so that every test that touches it fails.
+    pub(crate) fn wrong<T>(self, cell: &str) -> T {
+        panic!("{}: `{cell}` cannot stand in {:?}", self.table.name, self.record)
     }
 }

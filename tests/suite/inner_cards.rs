@@ -94,3 +94,28 @@ fn a_chain_without_an_end_is_not_followed() {
     assert!(kitchen.solve(&step(50), &Options::default()).solved.is_some());
     assert_eq!(kitchen.refuses(&step(200)).codes(), [Code::CardDepth]);
 }
+
+/// Of a name that the embedded larder has too, the house's own card or entry is meant.
+#[test]
+fn what_the_house_has_goes_before_a_built_in_name() {
+    let sugar = |name: &str, larder: &str, own: Option<&str>| {
+        let kitchen = Kitchen::new(larder);
+        if let Some(own) = own {
+            kitchen.write("own.toml", own);
+        }
+        let made = kitchen.solve(
+            &format!("name = \"Test\"\nmakes = \"1 kg\"\n[parts]\n\"{name}\" = \"100 g\"\nwater = \"900 g\"\n"),
+            &Options::default(),
+        );
+        100.0 * made.solved().bottled().per_gram().sugar_grams()
+    };
+    for name in ["simple syrup", "grenadine", "lime cordial"] {
+        let built_in = sugar(name, "", None);
+        assert!((3.0..7.0).contains(&built_in), "{name}: {built_in}");
+        let parts = "\"white sugar\" = \"1 part by weight\"\nwater = \"9 parts by weight\"\n";
+        let own = card(name, parts);
+        close(sugar(name, "", Some(&own)), 0.998, 1e-6);
+        let entry = format!("[ingredient.\"{name}\"]\nper_100g = {{ sucrose = 20, water = 80 }}\nallergens = []\n");
+        close(sugar(name, &entry, None), 2.0, 1e-6);
+    }
+}

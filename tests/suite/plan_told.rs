@@ -118,8 +118,8 @@ fn every_batch_that_is_too_small_is_said() {
 #[test]
 fn amounts_are_as_they_are_bought() {
     let (said, _, [_, order]) = planned();
-    // 1.32 L of each 1 L with 600 ml of lime juice, 44 g a fruit
-    assert!(said.contains("lime juice      40 pieces of lime") && !said.contains(" each"), "{said}");
+    // 1.32 L of each 1 L with 600 ml of lime juice, 28 g a fruit: 63
+    assert!(said.contains("lime juice      63 pieces of lime") && !said.contains(" each"), "{said}");
     let mut rows = csv::Reader::from_reader(order.as_bytes());
     let heads = rows.headers().unwrap().clone();
     let cell = |row: &csv::StringRecord, head: &str| {

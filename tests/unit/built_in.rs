@@ -1,19 +1,85 @@
 //! The embedded tables of ingredients.
 
+use std::collections::{HashMap, HashSet};
+
 use super::*;
-use crate::vocabulary::{Allergen, Word};
+use crate::spelling::fold;
+use crate::vocabulary::Allergen;
+
+fn ids(sheet: &LongTable) -> Vec<String> {
+    sheet.rows().map(|row| row.text("id").to_owned()).collect()
+}
+
+fn composed() -> Vec<String> {
+    compositions().iter().flat_map(ids).collect()
+}
 
 #[test]
 fn every_row_of_the_tables_has_its_ingredient_its_status_and_known_allergens() {
-    let composition = composition();
-    let ids: Vec<&str> = composition.iter().map(CompositionRow::id).collect();
-    assert!(composition.iter().all(|row| row.status().is_some() && row.cell("source").is_some()));
-    let names: Vec<NamesRow> = rows("names.csv", include_str!("../../src/larder/data/names.csv"));
-    let measures: Vec<MeasuresRow> = rows("measures.csv", include_str!("../../src/larder/data/measures.csv"));
-    for id in names.iter().map(|n| &n.id).chain(measures.iter().map(|m| &m.id)) {
-        assert!(ids.contains(&id.as_str()), "{id}");
+    let composed = composed();
+    for row in compositions().iter().flat_map(LongTable::rows) {
+        assert!(!row.text("source").is_empty(), "{}", row.text("id"));
+        status(row);
     }
-    for allergen in names.iter().flat_map(|n| n.allergens.iter()) {
-        assert!(Allergen::parse(allergen).is_some(), "{allergen}");
+    for table in ["about.csv", "names.csv", "measures.csv", "alkalis.csv"] {
+        let text = match table {
+            "about.csv" => include_str!("../../src/larder/data/about.csv"),
+            "names.csv" => include_str!("../../src/larder/data/names.csv"),
+            "measures.csv" => include_str!("../../src/larder/data/measures.csv"),
+            _ => include_str!("../../src/larder/data/alkalis.csv"),
+        };
+        for id in ids(&LongTable::read(table, text)).iter().filter(|id| !id.is_empty()) {
+            assert!(composed.contains(id), "{table}: {id}");
+        }
+    }
+    for row in abouts().rows() {
+        for allergen in row.items("allergens") {
+            assert!(Allergen::parse(allergen).is_some(), "{allergen}");
+        }
+    }
+}
+
+#[test]
+fn no_id_name_or_alias_stands_twice() {
+    let composed = composed();
+    assert_eq!(composed.len(), 90 + 17 + 843 + 12);
+    assert_eq!(composed.iter().collect::<HashSet<_>>().len(), composed.len());
+    let mut of: HashMap<String, String> = HashMap::new();
+    for ingredient in ingredients() {
+        for name in ingredient.all_names() {
+            let other = of.insert(fold(name), ingredient.id.clone());
+            assert!(other.as_ref().is_none_or(|id| *id == ingredient.id), "`{name}` of {} is {other:?}", ingredient.id);
+        }
+    }
+}
+
+/// Every name stands folded in the table of keys, and nothing else does.
+#[test]
+fn the_keys_are_the_names_folded() {
+    let table = LongTable::read("keys.csv", include_str!("../../src/larder/data/keys.csv"));
+    let keys: HashMap<&str, &str> = table.rows().map(|row| (row.text("key"), row.text("id"))).collect();
+    let all = ingredients();
+    let folded: HashMap<String, &str> =
+        all.iter().flat_map(|i| i.all_names().map(|name| (fold(name), i.id.as_str()))).collect();
+    let missing: Vec<_> = folded.iter().filter(|(key, id)| keys.get(key.as_str()) != Some(id)).collect();
+    assert!(missing.is_empty(), "keys.csv needs {missing:?}");
+    let idle: Vec<_> = keys.keys().filter(|key| !folded.contains_key(**key)).collect();
+    assert!(idle.is_empty(), "nothing is called {idle:?}");
+}
+
+/// The columns add to what the row prints, and to about 100.
+#[test]
+fn every_composition_closes() {
+    for sheet in &compositions() {
+        let columns = Columns::of(sheet);
+        for row in sheet.rows() {
+            let analysis = analysis(row, &columns, &status(row));
+            let sum = analysis.grams.total_grams();
+            if let Some(printed) = row.number("sum_g") {
+                assert!((95.0..=101.0).contains(&printed), "{}: {printed}", row.text("id"));
+                assert!((sum - printed).abs() < 0.06, "{}: {sum} for {printed}", row.text("id"));
+            }
+            assert!(Component::ALL.iter().all(|&c| analysis.grams.grams_of(c) >= 0.0), "{}", row.text("id"));
+        }
     }
 }

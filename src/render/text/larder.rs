@@ -2,8 +2,9 @@
 
 use crate::larder::DATA_NOTICE;
 use crate::mixture::Component;
-use crate::report::larder::{IngredientView, LarderReport};
+use crate::report::larder::{IngredientView, LarderReport, PortionView, RangeView};
 use crate::units::display::{grouped, percent_text};
+use crate::vocabulary::{Portion, Word};
 
 use super::table;
 
@@ -36,10 +37,26 @@ fn ingredient(i: &IngredientView) -> String {
     say("pH", i.ph.as_ref().map(ph));
     let piled = |rho: f64| format!("{} g (cups and spoons err by 5 to 15 %: weigh it)", grouped(rho / 10.0, 0));
     say("100 ml piled", i.bulk_density_kg_m3.map(piled));
-    say("one piece", i.piece_g.map(|g| format!("{} g", grouped(g, 0))));
+    let is_listed = |g: f64| i.portions.iter().any(|p| (p.grams - g).abs() < 1e-9);
+    say("one piece", i.piece_g.filter(|g| !is_listed(*g)).map(|g| format!("{} g", grouped(g, 0))));
+    for p in &i.portions {
+        say(&portion_name(p), Some(portion(p)));
+    }
     let status = i.holds_status.as_deref().unwrap_or_default();
-    let holds = |g: f64| format!("{} g of liquid a gram ({status})", grouped(g, 1));
-    say("strained out, it keeps", i.holds.map(holds));
+    let holds = |g: f64| match g {
+        0.0.. => format!("keeps {} g of liquid a gram ({status})", grouped(g, 1)),
+        _ => format!("comes out {} g a gram lighter ({status})", grouped(-g, 1)),
+    };
+    say("strained out, it", i.holds.map(holds));
+    let range =
+        |r: &RangeView| format!("{} g a gram ({} to {})", grouped(r.usual, 2), grouped(r.low, 2), grouped(r.high, 2));
+    say("gives juice", i.gives.as_ref().filter(|r| r.usual > 0.0).map(range));
+    let percent =
+        |r: &RangeView| format!("{} ({} to {})", percent_text(r.usual), percent_text(r.low), percent_text(r.high));
+    say("dissolves of it", i.solubles.as_ref().map(percent));
+    say("recovered of it", i.recovered.as_ref().map(percent));
+    let neutralises = |meq: f64| format!("{} meq of acid a gram at most", grouped(meq, 1));
+    say("neutralises", i.neutralises_meq_per_g.map(neutralises));
     say("allergens", Some(i.allergens.join(", ")).filter(|all| !all.is_empty()));
     let price = |price: &String| {
         let day = i.priced_on.as_ref().map_or_else(String::new, |day| format!(", of {day}"));
@@ -74,4 +91,29 @@ fn listed(all: &[IngredientView]) -> String {
     let table = table::columns(&[head].into_iter().chain(rows).collect::<Vec<_>>());
     let notice = if all.iter().any(|i| i.file.is_none()) { table::wrapped("", DATA_NOTICE) } else { String::new() };
     if notice.is_empty() { format!("\n{table}") } else { format!("\n{table}\n{notice}") }
+}
+
+/// "zest of one, grated", "one sprig", "one cup, sliced".
+fn portion_name(p: &PortionView) -> String {
+    let name = match p.portion {
+        Portion::Juice | Portion::Zest | Portion::Peel | Portion::Seeds => format!("{} of one", p.portion.word()),
+        Portion::JuiceOfWedge | Portion::FromKilo => p.portion.word().to_owned(),
+        Portion::Millilitre => "a millilitre".to_owned(),
+        _ => format!("one {}", p.portion.word()),
+    };
+    if p.said.is_empty() { name } else { format!("{name}, {}", p.said) }
+}
+
+fn portion(p: &PortionView) -> String {
+    let g = |g: f64| {
+        let decimals = match g {
+            100.0.. => 0,
+            1.0.. => 1,
+            _ => 3,
+        };
+        let text = grouped(g, decimals);
+        if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+    };
+    let range = p.low_g.zip(p.high_g).map_or_else(String::new, |(low, high)| format!("{} to {}; ", g(low), g(high)));
+    format!("{} g ({range}{})", g(p.grams), p.status.as_str())
 }

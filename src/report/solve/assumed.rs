@@ -7,6 +7,7 @@ use crate::mixture::Component;
 use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedStage};
 use crate::units::taken;
+use crate::vocabulary::Evidence;
 
 pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String> {
     let written = card.all_parts().map(|(_, part)| &part.written).chain(&card.sizes);
@@ -16,13 +17,11 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
             continue;
         }
         let taken = match &part.found.what {
-            Material::Ingredient(i) if i.origin == Origin::BuiltIn && i.per_gram.grams_of(Component::Ethanol) > 0.0 => {
-                Some(&i.name)
-            }
+            Material::Ingredient(i) if i.origin == Origin::BuiltIn && is_one_of_its_kind(i) => Some(&i.name),
             _ => None,
         };
         if let Some(name) = taken.filter(|name| !name.eq_ignore_ascii_case(&part.of)) {
-            all.push(format!("{} is taken as {name}: write the strength on your label into larder.toml", part.of));
+            all.push(format!("{} is taken as {name}: your label overrides it, in larder.toml", part.of));
         } else if let Material::Ingredient(ingredient) = &part.found.what {
             all.extend(one_of_several(&part.of, ingredient, house));
         }
@@ -38,7 +37,11 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
                 Material::Ingredient(i) => i.holds_status.clone().unwrap_or_default(),
                 _ => String::new(),
             };
-            all.push(format!("strained {} keeps {holds:.1} g of liquid a gram ({status})", part.label));
+            let weight = match holds {
+                0.0.. => format!("keeps {holds:.1} g of liquid a gram"),
+                _ => format!("comes out {:.1} g a gram lighter than it went in", -holds),
+            };
+            all.push(format!("strained {} {weight} ({status})", part.label));
         }
     }
     let states_loss = |s: &Stage| {
@@ -56,6 +59,12 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
         all.push("a 1 g kitchen scale up to 5 kg: no house.toml states another".to_owned());
     }
     all
+}
+
+/// Whether its strength or its sugar is one that was picked of many: that of a spirit, and what is computed from the
+/// figures in a name.
+fn is_one_of_its_kind(ingredient: &Ingredient) -> bool {
+    ingredient.per_gram.grams_of(Component::Ethanol) > 0.0 || ingredient.status.evidence == Evidence::Computed
 }
 
 /// Which of several ingredients a name was taken for, where the larder has more of that name. A house that has its own
