@@ -1,8 +1,8 @@
 //! The embedded CSV tables: a heading, `#` for remarks, a blank for what is not known, `;` between the items of a list.
 
+use std::borrow::Cow;
 use std::ops::Deref;
 
-use csv::StringRecord;
 use serde::de::{DeserializeOwned, IntoDeserializer};
 use serde::{Deserialize, Deserializer};
 
@@ -39,23 +39,52 @@ impl<'de, T: DeserializeOwned> Deserialize<'de> for List<T> {
     }
 }
 
-/// An embedded table read by its columns: for long tables, of which every start reads every row.
+/// An embedded table read by its columns: for long tables, of which every start reads every row. A row is one line.
 pub(crate) struct LongTable {
     name: &'static str,
-    head: StringRecord,
-    records: Vec<StringRecord>,
+    head: Vec<Cow<'static, str>>,
+    records: Vec<Vec<Cow<'static, str>>>,
+}
+
+/// The cells of a line; what is quoted may hold commas, and quotes written twice.
+fn cells(line: &'static str) -> Vec<Cow<'static, str>> {
+    if !line.contains('"') {
+        return line.split(',').map(Cow::Borrowed).collect();
+    }
+    let mut all = Vec::new();
+    let mut cell = String::new();
+    let (mut quoted, mut closed) = (false, false);
+    for c in line.chars() {
+        let just_closed = std::mem::take(&mut closed);
+        match c {
+            '"' if quoted => (quoted, closed) = (false, true),
+            // the second of two quotes inside a quoted cell opens it again, and is one quote
+            '"' => {
+                quoted = true;
+                if just_closed {
+                    cell.push('"');
+                }
+            }
+            ',' if !quoted => all.push(Cow::Owned(std::mem::take(&mut cell))),
+            c => cell.push(c),
+        }
+    }
+    all.push(Cow::Owned(cell));
+    all
 }
 
 impl LongTable {
     /// All rows.
     ///
     /// # Panics
-    /// As [`rows`] does.
-    pub(crate) fn read(name: &'static str, text: &str) -> Self {
-        let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
-        let head = reader.headers().unwrap_or_else(|error| panic!("{name}: {error}")).clone();
-        let row = |row: Result<StringRecord, csv::Error>| row.unwrap_or_else(|error| panic!("{name}: {error}"));
-        let records = reader.records().map(row).collect();
+    /// Where a row has more or fewer cells than the heading, as [`rows`] does.
+    pub(crate) fn read(name: &'static str, text: &'static str) -> Self {
+        let mut lines = text.lines().filter(|line| !line.starts_with('#')).map(cells);
+        let head = lines.next().unwrap_or_default();
+        let records: Vec<_> = lines.collect();
+        if let Some(row) = records.iter().find(|row| row.len() != head.len()) {
+            panic!("{name}: {row:?} has not the cells of the heading");
+        }
         Self { name, head, records }
     }
 
@@ -73,13 +102,13 @@ impl LongTable {
 #[derive(Clone, Copy)]
 pub(crate) struct Row<'a> {
     table: &'a LongTable,
-    record: &'a StringRecord,
+    record: &'a [Cow<'static, str>],
 }
 
 impl<'a> Row<'a> {
     /// The text of a cell, empty where it is blank.
     pub(crate) fn text(self, column: &str) -> &'a str {
-        self.table.column(column).and_then(|place| self.record.get(place)).unwrap_or_default()
+        self.table.column(column).and_then(|place| self.record.get(place)).map(Cow::as_ref).unwrap_or_default()
     }
 
     /// The text of a cell that is not blank.
@@ -111,5 +140,14 @@ impl<'a> Row<'a> {
     /// Ends with what is wrong: the table is compiled in, so that every test that touches it fails.
     pub(crate) fn wrong<T>(self, cell: &str) -> T {
         panic!("{}: `{cell}` cannot stand in {:?}", self.table.name, self.record)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn quoted_cells_hold_commas_and_quotes() {
+        let read = super::cells("a,\"\"\"b\"\" is, c\",,\"3\"\" long\"");
+        assert_eq!(read, ["a", "\"b\" is, c", "", "3\" long"]);
     }
 }
