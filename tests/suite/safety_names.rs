@@ -461,7 +461,9 @@ fn no_poison_is_taken_for_another_name_of_the_larder() {
     }
     assert!(wrong.is_empty(), "{wrong:#?}");
     for name in ["cinchona bark", "quassia", "wormwood", "tonka", "kina bark", "quassia bark"] {
-        assert_eq!(larder.suggest(name), None, "{name}");
+        // what the larder has by now is only itself, with its own tags
+        let other = larder.suggest(name).and_then(|meant| larder.find(meant)).map(|i| &i.id);
+        assert!(other.is_none_or(|id| larder.find(name).is_some_and(|own| own.id == *id)), "{name}: {other:?}");
     }
     // a name as people write it, not a key of the tables
     for written in ["whipping creem", "cream 35", "cream-36", "lime juise"] {
