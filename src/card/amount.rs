@@ -2,9 +2,10 @@
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{FLAG, FOOD, FieldKind, FieldShape, FileReader, Given, Laid, Layout, Value, layout, misplaced};
-use crate::larder::HOLDS;
+use crate::larder::{Form, HOLDS, Larder};
+use crate::spelling::words;
 use crate::units::{Basis, Literal, Reading, Volume, in_grams, in_grams_per_litre, in_millilitres, literal};
-use crate::vocabulary::FoodStatement;
+use crate::vocabulary::{FoodStatement, Portion};
 
 use super::model::{Amount, Card, Makes, Part, Stage};
 use super::ratio::{self, PartLine};
@@ -42,6 +43,7 @@ fn parts(
             lines.extend(line(&Given { key: label, value, ..*given }, reader));
         }
     }
+    ratio::settle(&mut lines);
     ratio::check(reader, &lines);
     Some(lines.into_iter().map(|line| line.part).collect())
 }
@@ -142,6 +144,24 @@ fn line(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<PartLine> {
     Some(PartLine { part, basis })
 }
 
+/// How a line is named that is counted in pieces.
+enum Counts {
+    /// `egg white`
+    One,
+    /// `cloves`: a number alone can only be how many.
+    Several,
+}
+
+/// Whether a bare number under this name counts pieces: the larder knows what one weighs, and the name is in the plural.
+fn counted_by_itself(name: &str) -> Option<Counts> {
+    let known = Larder::built_in().find(name)?;
+    let is_counted = known.form == Form::Solid && (known.piece.is_some() || known.portion(Portion::Piece).is_some());
+    let last = name.trim().rsplit(' ').next().unwrap_or_default().to_lowercase();
+    let several = words(name).last().is_some_and(|singular| *singular != last);
+    let counts = if several { Counts::Several } else { Counts::One };
+    (is_counted || known.piece.is_some()).then_some(if is_counted { counts } else { Counts::One })
+}
+
 /// The amount, and the basis of a ratio if it is stated.
 fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Option<Basis>, Reading)> {
     let key = &given.key.value;
@@ -149,7 +169,7 @@ fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Opt
         return reader.refuse(given.wrong_type("an amount in quotes").help(FORMS));
     }
     let mut stated = None;
-    let read = given.reading(reader, "an amount in quotes")?;
+    let mut read = given.reading_of_it(reader, "an amount in quotes")?;
     let literal = read.literal;
     let (amount, size) = match literal {
         Literal::Mass(mass) => (Amount::Mass(mass), in_grams(mass)),
@@ -165,7 +185,20 @@ fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Opt
         Literal::VolumeShare(share) => (Amount::VolumeDose(share), share),
         Literal::Percent(share) => (Amount::Share(share), share),
         Literal::AsNeeded => (Amount::AsNeeded, 0.0),
-        Literal::Number(number) => return reader.refuse(given.no_unit(number, &["g", "ml"])),
+        Literal::Number(number) => match counted_by_itself(key) {
+            Some(Counts::Several) => {
+                let title = format!("`{key}` = {number} is read as {number} pieces");
+                reader.found.push(
+                    Diagnostic::note(Code::Understood, title)
+                        .at(given.value.span, "counted")
+                        .help(format!("for another reading write the unit: \"{number} g\" or \"{number} ml\"")),
+                );
+                read.literal = Literal::Pieces(number);
+                (Amount::Pieces(number), number)
+            }
+            Some(Counts::One) => return reader.refuse(given.no_unit(number, &["each"])),
+            None => return reader.refuse(given.no_unit(number, &["g", "ml"])),
+        },
         Literal::Abv(_) | Literal::Proof(_) | Literal::Brix(_) | Literal::Temperature(_) | Literal::Time(_) => {
             return reader.refuse(given.wrong_dimension(&literal, "an amount", FORMS));
         }

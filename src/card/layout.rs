@@ -4,6 +4,7 @@ use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{
     FieldKind, FieldShape, FileReader, Hints, Laid, Layout, TEXT, TEXTS, Table, Value, layout, quoted, word,
 };
+use crate::units::{Basis, readers};
 use crate::vocabulary::{Open, ProductClass, StatedProcess, Washed, Word};
 
 use super::amount::{MAKES, PARTS, SERVING, STAGE_PARTS};
@@ -55,6 +56,14 @@ impl Laid for Card {
             card.makes = Some(Spanned { value: makes, span: read.span });
             card.sizes.push(reading);
         }),
+        (
+            "bottle",
+            FieldKind::amount(readers::volume),
+            "\"700 ml\"",
+            "what a bottle holds, where bottles are counted",
+            bottle
+        ),
+        ("ratio", word::<Basis>(), "\"by weight\"", "what its ratios count, where their parts do not say", ratio),
         ("class", CLASS, "\"rich syrup\"", "what it may be called; it changes no date", class),
         ("process", PROCESS, "[\"fermented\"]", "what was done to it and is dangerous in its own way", process),
         ("serving", SERVING, "\"15 ml\"", "one measure of the product", |card, read| {

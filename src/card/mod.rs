@@ -5,6 +5,7 @@ pub(crate) mod model;
 
 mod amount;
 mod check;
+mod customs;
 mod layout;
 mod property;
 mod ratio;
@@ -14,6 +15,7 @@ use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Span, keep_first, line_and_column};
 use crate::input::{self, FileReader, Laid};
+use crate::units::Customs;
 use layout::HINTS;
 
 pub use crate::properties::TargetKind;
@@ -38,6 +40,11 @@ pub const LARGEST: usize = 256_000;
 /// is a card whenever its name and at least one part could be read, so that later checks can go on;
 /// it may be solved only where none of the findings is an error.
 pub fn read(file: Arc<str>, text: Arc<str>) -> (Option<Card>, Vec<Diagnostic>) {
+    read_by(file, text, &Customs::default())
+}
+
+/// The same in a house that settles how amounts are meant ([`crate::house::House::customs`]).
+pub fn read_by(file: Arc<str>, text: Arc<str>, customs: &Customs) -> (Option<Card>, Vec<Diagnostic>) {
     if text.len() > LARGEST {
         let title = format!("the file is {} kB; a card has at most {} kB", text.len().div_ceil(1000), LARGEST / 1000);
         let found = Diagnostic::error(Code::TooLarge, title).help("it was not read: is it really a card?");
@@ -46,9 +53,11 @@ pub fn read(file: Arc<str>, text: Arc<str>) -> (Option<Card>, Vec<Diagnostic>) {
     let mut found = Vec::new();
     let table = input::parse(&text, &mut found);
     let broken = !found.is_empty();
-    let mut reader = FileReader { text: &text, hints: &HINTS, found };
+    let mut reader = FileReader::new(&text, &HINTS, found);
+    reader.customs = customs::of(&table, customs);
     let read = Card::LAYOUT.read(&table, &mut reader);
     let card = Card { file: Arc::clone(&file), text: Arc::clone(&text), ..read };
+    reader.found.extend(customs::comma_said(&table, &reader.customs));
     check::named::<Card>(&table, "the card", Span::default(), &mut reader);
     check::check(&card, &table, &mut reader);
     let mut found = reader.found;
@@ -56,6 +65,7 @@ pub fn read(file: Arc<str>, text: Arc<str>) -> (Option<Card>, Vec<Diagnostic>) {
         drop_consequences(&text, &mut found);
     }
     found.sort_by_key(|d| d.labels.first().map_or(0, |label| label.span.start));
+    customs::ask_once(&mut found);
     keep_first(&mut found);
     let found = found.into_iter().map(|d| d.in_file(&file)).collect();
     let readable = !card.name.value.is_empty() && !card.last.parts.is_empty();

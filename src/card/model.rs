@@ -178,6 +178,10 @@ pub struct Card {
     pub name: Spanned<String>,
     /// The yield and the measure as they were written.
     pub sizes: Vec<Reading>,
+    /// What a bottle holds, where it counts bottles.
+    pub bottle: Option<Volume>,
+    /// What its ratios count, where their parts do not say.
+    pub ratio: Option<Basis>,
     /// What it makes, if it says so.
     pub makes: Option<Spanned<Makes>>,
     /// What the finished liquid shall be, in card order.

@@ -159,7 +159,7 @@ pub(crate) fn target_value(kind: TargetKind, written: &str) -> Result<f64, Diagn
     let place = 0..written.len();
     let table =
         Table { entries: vec![(Spanned::new(kind.key().to_owned(), place.clone()), Spanned::new(value, place))] };
-    let mut reader = FileReader { text: written, hints: &Hints::NONE, found: Vec::new() };
+    let mut reader = FileReader::new(written, &Hints::NONE, Vec::new());
     let read = <Vec<Target>>::LAYOUT.read(&table, &mut reader);
     let refusal = || Diagnostic::error(Code::NotANumber, format!("`{written}` is not a {}", kind.key()));
     read.first().map(|target| target.value).ok_or_else(|| reader.found.pop().unwrap_or_else(refusal))

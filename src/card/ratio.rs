@@ -25,6 +25,18 @@ pub(super) struct PartLine {
     pub basis: Option<Basis>,
 }
 
+/// What one part of a ratio says of weight or volume holds for those that do not say.
+pub(super) fn settle(lines: &mut [PartLine]) {
+    let mut said = lines.iter().filter_map(|line| line.basis);
+    let Some(told) = said.next().filter(|told| said.all(|other| other == *told)) else { return };
+    for line in lines {
+        if let Amount::Parts { basis, .. } = &mut line.part.amount.value {
+            *basis = told;
+            line.basis = Some(told);
+        }
+    }
+}
+
 /// Checks the ratio between these parts. The parts of one table are one ratio.
 pub(super) fn check(reader: &mut FileReader<'_>, lines: &[PartLine]) {
     let share = |line: &PartLine| match line.part.amount.value {

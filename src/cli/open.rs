@@ -67,7 +67,7 @@ pub(crate) fn card(which: &str, measured: &[String], mut found: Vec<Diagnostic>)
         });
     });
     let card = source.ok().and_then(|source| {
-        let (card, of_card) = card::read(source.file, source.text);
+        let (card, of_card) = card::read_by(source.file, source.text, &house.customs());
         found.extend(of_card);
         card
     });

@@ -6,12 +6,12 @@ use uom::si::length::{foot, meter};
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{
-    FieldKind, FieldShape, FileReader, Given, Hints, Laid, Layout, TEXT, TEXTS, Value, layout, quoted, read_file,
+    FieldKind, FieldShape, FileReader, Given, Hints, Laid, Layout, TEXT, TEXTS, Value, layout, quoted, read_file, word,
     wrong_type,
 };
 use crate::spelling::nearest;
-use crate::units::{Length, Temperature, celsius, degrees_celsius, readers};
-use crate::vocabulary::Market;
+use crate::units::{Length, Temperature, Volume, celsius, degrees_celsius, readers};
+use crate::vocabulary::{Market, MeasureSystem};
 
 use super::costs::{self, Costs};
 use super::instruments::Instruments;
@@ -59,6 +59,10 @@ pub struct Settings {
     pub costs: Costs,
     /// The numbers of its authority.
     pub local_code: Vec<LocalCode>,
+    /// Which ounces, cups, pints, quarts and gallons it means.
+    pub measures: Option<MeasureSystem>,
+    /// What a bottle holds.
+    pub bottle: Option<Volume>,
     /// Alkalinity that its tap water has at most, equivalents a kilogram; the default is that of very hard water.
     pub water_alkalinity_eq_per_kg: Option<f64>,
 }
@@ -80,6 +84,8 @@ impl Default for Settings {
             stores: stores.into(),
             costs: Costs::default(),
             local_code: Vec::new(),
+            measures: None,
+            bottle: None,
             water_alkalinity_eq_per_kg: None,
         }
     }
@@ -143,6 +149,14 @@ const HOUSE_KEYS: &Layout<Settings> = layout!(
     ("currency", CURRENCY, "\"GBP\"", "the currency of its prices, by its code in ISO 4217", currency),
     ("day_one", DAY_ONE, "\"day made\"", "which day is the first of a life", day_one),
     ("market", MARKET, "[\"UK\", \"EU\"]", "where it sells or serves", markets),
+    ("measures", word::<MeasureSystem>(), "\"US\"", "which ounces, cups, pints, quarts and gallons it means", measures),
+    (
+        "bottle",
+        FieldKind::amount(readers::volume),
+        "\"700 ml\"",
+        "what a bottle holds, where bottles are counted",
+        bottle
+    ),
     ("altitude", ALTITUDE, "\"1600 m\"", "how high it lies, for boiling", altitude),
     (
         "water_alkalinity",

@@ -8,6 +8,7 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::input;
 use crate::larder::{Larder, house_file};
 use crate::spelling::fold;
+use crate::units::Customs;
 
 use super::settings::{self, Settings};
 
@@ -89,6 +90,11 @@ impl House {
         house.say_assumed(&mut found);
         house.keep(cards);
         (house, found)
+    }
+
+    /// How amounts are meant in this house.
+    pub fn customs(&self) -> Customs {
+        Customs { measures: self.settings.measures, bottle: self.settings.bottle, ..Customs::default() }
     }
 
     pub(super) fn settle(&mut self, source: SourceFile, found: &mut Vec<Diagnostic>) {

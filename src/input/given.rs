@@ -1,7 +1,7 @@
 //! A value under a key, as its reader gets it.
 
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
-use crate::units::{Literal, LiteralError, Reading, literal};
+use crate::units::{Customs, Literal, LiteralError, Reading, literal, read_of};
 
 use super::raw::{self, quoted};
 use super::shape::{About, Hints};
@@ -12,9 +12,16 @@ pub(crate) struct FileReader<'a> {
     pub text: &'a str,
     pub hints: &'static Hints,
     pub found: Vec<Diagnostic>,
+    /// How its amounts are meant.
+    pub customs: Customs,
 }
 
-impl FileReader<'_> {
+impl<'a> FileReader<'a> {
+    /// Of a file of which nothing settles how its amounts are meant.
+    pub(crate) fn new(text: &'a str, hints: &'static Hints, found: Vec<Diagnostic>) -> Self {
+        Self { text, hints, found, customs: Customs::default() }
+    }
+
     pub(crate) fn refuse<T>(&mut self, finding: Diagnostic) -> Option<T> {
         finding.refused(&mut self.found)
     }
@@ -140,18 +147,33 @@ impl<'a> Given<'a> {
 
     /// An amount of any kind, with what was written.
     pub(crate) fn reading(&self, reader: &mut FileReader<'_>, expected: &str) -> Option<Reading> {
+        self.reading_or(reader, expected, literal::read_by)
+    }
+
+    /// How much there is of what the key names, with what was written.
+    pub(crate) fn reading_of_it(&self, reader: &mut FileReader<'_>, expected: &str) -> Option<Reading> {
+        self.reading_or(reader, expected, |text, customs| read_of(text, &self.key.value, customs))
+    }
+
+    fn reading_or(
+        &self,
+        reader: &mut FileReader<'_>,
+        expected: &str,
+        read: impl Fn(&str, &Customs) -> Result<Reading, LiteralError>,
+    ) -> Option<Reading> {
         if let Value::Number(number) = self.value.value {
-            let (text, named) = (number.to_string(), number.to_string());
-            return Some(Reading { text, literal: Literal::Number(number), named, measure: None });
+            let written = number.to_string();
+            return Some(Reading::without_unit(&written, Literal::Number(number), written.as_str()));
         }
-        self.amount_or(reader, expected, literal::read)
+        let customs = reader.customs;
+        self.amount_or(reader, expected, |text| read(text, &customs))
     }
 
     fn amount_or<T>(
         &self,
         reader: &mut FileReader<'_>,
         expected: &str,
-        read: fn(&str) -> Result<T, LiteralError>,
+        read: impl Fn(&str) -> Result<T, LiteralError>,
     ) -> Option<T> {
         let written = match &self.value.value {
             Value::Text(written) => written.clone(),

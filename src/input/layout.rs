@@ -53,7 +53,7 @@ impl<M: Default> Fields for Layout<M> {
     fn findings(&self, text: &str, hints: &'static Hints) -> Vec<Diagnostic> {
         let mut found = Vec::new();
         let table = parse(text, &mut found);
-        let mut reader = FileReader { text, hints, found };
+        let mut reader = FileReader::new(text, hints, found);
         self.read(&table, &mut reader);
         reader.found
     }
@@ -125,7 +125,7 @@ pub(crate) fn misplaced(key: &Spanned<String>, place: &str, home: &str) -> Diagn
 pub(crate) fn read_file<M: Laid>(text: &str, file: &Arc<str>, hints: &'static Hints, found: &mut Vec<Diagnostic>) -> M {
     let mut own = Vec::new();
     let table = parse(text, &mut own);
-    let mut reader = FileReader { text, hints, found: own };
+    let mut reader = FileReader::new(text, hints, own);
     let model = M::LAYOUT.read(&table, &mut reader);
     found.extend(reader.found.into_iter().map(|d| d.in_file(file)));
     model

@@ -27,7 +27,7 @@ pub(super) fn ingredient(
     found: &mut Vec<Diagnostic>,
 ) -> Option<Ingredient> {
     let first = found.len();
-    let mut reader = FileReader { text, hints: written::HINTS, found: std::mem::take(found) };
+    let mut reader = FileReader::new(text, written::HINTS, std::mem::take(found));
     let entry = Written::LAYOUT.read_at(table, &format!("[ingredient.\"{}\"]", name.value), &mut reader);
     *found = reader.found;
     let unread = [

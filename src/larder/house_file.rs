@@ -45,7 +45,7 @@ pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Vec<Ing
 pub(crate) fn by_entry(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Read {
     let first = found.len();
     let table = input::parse(text, found);
-    let mut reader = FileReader { text, hints: written::HINTS, found: std::mem::take(found) };
+    let mut reader = FileReader::new(text, written::HINTS, std::mem::take(found));
     let table = written::FILE.read(&table, &mut reader);
     *found = reader.found;
     let mut said = Vec::new();

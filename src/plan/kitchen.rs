@@ -154,7 +154,7 @@ impl Gathering<'_> {
             return diagnostic.help(meant_or(near, otherwise)).refused(&mut self.found);
         };
         self.found.extend(self.house.said_of(name).cloned());
-        let (card, read) = card::read(source.file, source.text);
+        let (card, read) = card::read_by(source.file, source.text, &self.house.customs());
         let readable = !any_error(&read);
         self.found.extend(read);
         let outcome = solve(card.as_ref().filter(|_| readable)?, self.house, &Options::default());

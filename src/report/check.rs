@@ -32,7 +32,7 @@ impl View for CheckView {
 /// What is found in one card: as it is read and solved, in the class that it claims, and every stop, caution, open question
 /// and refusal in the store that it is planned for.
 pub(crate) fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
-    let (card, mut found) = card::read(source.file, source.text);
+    let (card, mut found) = card::read_by(source.file, source.text, &house.customs());
     let Some(card) = card.filter(|_| !any_error(&found)) else { return found };
     let outcome = solve(&card, house, &Options::default());
     found.extend(outcome.diagnostics);

@@ -2,9 +2,11 @@
 
 use uom::si::time::second;
 
+use crate::vocabulary::Portion;
+
 use super::display::{percent_text, short, temperature_text};
-use super::measures::{Basis, Measure};
-use super::{Mass, MassDensity, Temperature, Time, Volume, in_grams, in_grams_per_litre, in_millilitres};
+use super::measures::{Basis, Measure, Settled};
+use super::{Mass, MassDensity, Temperature, Time, Volume, grams, in_grams, in_grams_per_litre, in_millilitres};
 
 /// What was read.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -41,6 +43,15 @@ pub enum Literal {
     Number(f64),
 }
 
+/// What is counted, in the words of the card.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Counted {
+    /// What is taken of each, where that is not all of it: its juice, zest or peel.
+    pub taken: Option<Portion>,
+    /// What is counted, folded, in the singular (`clove`; `cinnamon`, `stick`); nothing where the amount does not say.
+    pub words: Vec<String>,
+}
+
 /// An amount as it was written, and how it was understood.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Reading {
@@ -52,6 +63,10 @@ pub struct Reading {
     pub named: String,
     /// The unit, where there is one; of a ratio, the upper one.
     pub measure: Option<&'static Measure>,
+    /// Where the unit means more than one thing and the house says which.
+    pub settled: Option<Settled>,
+    /// What is counted, where that is said.
+    pub counted: Option<Counted>,
 }
 
 impl Literal {
@@ -100,6 +115,18 @@ pub(crate) fn echo(literal: &Literal) -> String {
 }
 
 impl Reading {
+    /// What has no unit.
+    pub(crate) fn without_unit(text: &str, literal: Literal, named: impl Into<String>) -> Self {
+        Self { text: text.to_owned(), literal, named: named.into(), measure: None, settled: None, counted: None }
+    }
+
+    /// What it is where the thing is weighed and not poured: an ounce of sugar is one by weight.
+    pub(crate) fn of_solid(&self) -> Option<Mass> {
+        let (settled, Literal::Volume(volume)) = (self.settled?, self.literal) else { return None };
+        let count = in_millilitres(volume) / settled.measure.factor;
+        settled.of_solid.map(|of| grams(count * of.factor))
+    }
+
     /// The amount as written, what it is, and by which definition:
     /// "0.75 fl oz (US) = 22.2 ml", "1 dash = 0.9 ml, common practice".
     pub fn echo(&self) -> String {

@@ -5,9 +5,11 @@ use std::ops::Range;
 use crate::diagnostic::Code;
 
 use super::amount::{Literal, Reading, echo};
+use super::customs::Customs;
 use super::error::{LiteralError, out_of_range, replaced, wrong};
 use super::measures::{AmbiguousUnit, measure, normalised};
-use super::number::{leading, skip_spaces};
+use super::number::leading;
+use super::spaces::skip_spaces;
 use super::unit::{Unit, UnitError};
 use crate::spelling::is_near;
 
@@ -18,6 +20,11 @@ pub fn parse(text: &str) -> Result<Literal, LiteralError> {
 
 /// Reads an amount and keeps which unit was understood.
 pub fn read(text: &str) -> Result<Reading, LiteralError> {
+    read_by(text, &Customs::default())
+}
+
+/// Reads an amount where customs settle what can mean more than one thing.
+pub fn read_by(text: &str, customs: &Customs) -> Result<Reading, LiteralError> {
     let (start, end) = (skip_spaces(text, 0), text.trim_end().len());
     if start >= end {
         return Err(LiteralError::new(Code::NotANumber, "the amount is empty", 0..text.len()).help(EXAMPLES));
@@ -27,16 +34,11 @@ pub fn read(text: &str) -> Result<Reading, LiteralError> {
         return Err(wrong(Code::NotANumber, text, at, "is a control character, not part of an amount"));
     }
     if normalised(&text[start..end]) == AS_NEEDED {
-        return Ok(Reading {
-            text: text.to_owned(),
-            literal: Literal::AsNeeded,
-            named: AS_NEEDED.to_owned(),
-            measure: None,
-        });
+        return Ok(Reading::without_unit(text, Literal::AsNeeded, AS_NEEDED));
     }
     let unsigned =
         text[start..end].strip_prefix(['-', '−', '–']).map_or(start, |rest| skip_spaces(text, end - rest.len()));
-    let Some((count, after)) = leading(text, unsigned)? else { return Err(not_a_number(text, start..end)) };
+    let Some((count, after)) = leading(text, unsigned, customs)? else { return Err(not_a_number(text, start..end)) };
     let negative = unsigned > start;
     if let Some(after) = text.get(after..).map(str::trim_start).and_then(|rest| rest.strip_prefix(':')) {
         let of = after.trim();
@@ -45,9 +47,9 @@ pub fn read(text: &str) -> Result<Reading, LiteralError> {
             "give each part its own share: \"{count} parts by weight\" here and \"{of} parts by weight\" for the other (or by volume)"
         )));
     }
-    let reading = match after_times(text, skip_spaces(text, after)) {
-        Some(each) => bottles(text, count, unsigned..after, each..end)?,
-        None => single(text, if negative { -count } else { count }, start..after, end)?,
+    let reading = match after_times(text, skip_spaces(text, after), customs) {
+        Some(each) => bottles(text, count, unsigned..after, each..end, customs)?,
+        None => single(text, if negative { -count } else { count }, start..after, end, customs)?,
     };
     if negative && !matches!(reading.literal, Literal::Temperature(_)) {
         return Err(out_of_range(text, start..after, "is below zero; an amount cannot be negative"));
@@ -72,31 +74,32 @@ fn not_a_number(text: &str, at: Range<usize>) -> LiteralError {
 }
 
 /// A number and its unit, which ends at a byte; or a number alone.
-fn single(text: &str, count: f64, number: Range<usize>, end: usize) -> Result<Reading, LiteralError> {
+fn single(
+    text: &str,
+    count: f64,
+    number: Range<usize>,
+    end: usize,
+    customs: &Customs,
+) -> Result<Reading, LiteralError> {
     let unit_start = skip_spaces(text, number.end);
     if unit_start >= end {
-        return Ok(Reading {
-            text: text.to_owned(),
-            literal: Literal::Number(count),
-            named: count.to_string(),
-            measure: None,
-        });
+        return Ok(Reading::without_unit(text, Literal::Number(count), count.to_string()));
     }
-    let unit = Unit::read(text, unit_start..end).map_err(|error| match error {
+    let unit = Unit::read(text, unit_start..end, customs).map_err(|error| match error {
         UnitError::Unknown(error) => error,
-        UnitError::Refused(refusal, at) => refused(text, refusal, at),
+        UnitError::Refused(refusal, at) => refused(text, refusal, at, customs),
     })?;
-    unit.times(text, count, number, end)
+    unit.times(text, count, number, end, customs)
 }
 
 /// Why a word is refused that is no unit, or more than one.
-fn refused(text: &str, refusal: &AmbiguousUnit, at: Range<usize>) -> LiteralError {
+fn refused(text: &str, refusal: &AmbiguousUnit, at: Range<usize>, customs: &Customs) -> LiteralError {
     if refusal.choices.is_empty() {
         return wrong(Code::UnknownUnit, text, at, "is not a unit that is read here").help(&refusal.advice);
     }
     let choice = |choice: &String| {
         let whole = replaced(text, &at, choice);
-        match read(&whole) {
+        match read_by(&whole, customs) {
             Ok(reading) => format!("`{whole}`{}", size(&reading)),
             Err(_) => format!("`{choice}`"),
         }
@@ -106,6 +109,14 @@ fn refused(text: &str, refusal: &AmbiguousUnit, at: Range<usize>) -> LiteralErro
         Some((last, [])) => format!("write {last}"),
         Some((last, others)) => format!("write {} or {last}", others.join(", ")),
         None => String::new(),
+    };
+    let help = match customs.measures {
+        None if refusal.can_be_settled() => {
+            format!(
+                "{help}; or settle it for the house: [house] measures = \"US\" (\"imperial\", \"metric\") in house.toml"
+            )
+        }
+        _ => help,
     };
     wrong(Code::AmbiguousUnit, text, at, "can mean more than one unit").help(help)
 }
@@ -119,25 +130,28 @@ fn size(reading: &Reading) -> String {
 }
 
 /// Where the amount of one bottle begins: after `x` or `×`, if a number follows.
-fn after_times(text: &str, at: usize) -> Option<usize> {
+fn after_times(text: &str, at: usize, customs: &Customs) -> Option<usize> {
     let rest = text.get(at..)?.strip_prefix(['x', 'X', '×'])?;
     let each = skip_spaces(text, text.len() - rest.len());
-    (!matches!(leading(text, each), Ok(None))).then_some(each)
+    (!matches!(leading(text, each, customs), Ok(None))).then_some(each)
 }
 
-fn bottles(text: &str, count: f64, counted: Range<usize>, each: Range<usize>) -> Result<Reading, LiteralError> {
+fn bottles(
+    text: &str,
+    count: f64,
+    counted: Range<usize>,
+    each: Range<usize>,
+    customs: &Customs,
+) -> Result<Reading, LiteralError> {
     if count.fract() != 0.0 {
         return Err(out_of_range(text, counted, "is not a whole number of bottles"));
     }
-    let Some((size, after)) = leading(text, each.start)? else { return Err(not_a_number(text, each)) };
-    let one = single(text, size, each.start..after, each.end)?;
+    let Some((size, after)) = leading(text, each.start, customs)? else { return Err(not_a_number(text, each)) };
+    let one = single(text, size, each.start..after, each.end, customs)?;
     match one.literal {
-        Literal::Volume(volume) => Ok(Reading {
-            text: text.to_owned(),
-            literal: Literal::Bottles(count, volume),
-            named: format!("{count} x {}", one.named),
-            measure: one.measure,
-        }),
+        Literal::Volume(volume) => {
+            Ok(Reading { literal: Literal::Bottles(count, volume), named: format!("{count} x {}", one.named), ..one })
+        }
         other => {
             let why = format!("is {}; what one bottle holds is a volume", other.kind());
             Err(wrong(Code::WrongDimension, text, each, &why).help("for example \"6 x 250 ml\""))

@@ -7,14 +7,13 @@ use serde::Deserialize;
 
 use crate::references::{self, Standing};
 use crate::vocabulary::table::{List, rows};
+use crate::vocabulary::{MeasureSystem, Portion};
 
-/// Whether a ratio counts grams or millilitres.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Basis {
-    /// By weight.
-    Weight,
-    /// By volume.
-    Volume,
+crate::vocabulary::words! {
+    /// Whether a ratio counts grams or millilitres.
+    Basis, "basis":
+    Weight = "by weight" | "weight" | "by mass",
+    Volume = "by volume" | "volume",
 }
 
 /// What a unit measures, and so what its factor is in.
@@ -47,6 +46,8 @@ pub enum Dimension {
     Proof,
     /// Grams of dissolved solids per 100 g.
     Brix,
+    /// Bottles; what one holds has to be said.
+    Bottles,
 }
 
 /// One unit.
@@ -62,6 +63,12 @@ pub struct Measure {
     pub dimension: Dimension,
     /// One of it, in the unit of its dimension.
     pub factor: f64,
+    /// The least that one of it holds where people measure with it, in the same unit.
+    pub low: Option<f64>,
+    /// The most.
+    pub high: Option<f64>,
+    /// The portion of the larder that is heaped in it.
+    pub portion: Option<Portion>,
     /// The key of its source in the bibliography.
     pub source: String,
     /// Which of several possible definitions this is, where a reader may wonder.
@@ -69,6 +76,12 @@ pub struct Measure {
 }
 
 impl Measure {
+    /// How far one of it may be off, as a share; `None` where the tool has the size.
+    pub(crate) fn spread(&self) -> Option<f64> {
+        let off = |edge: Option<f64>| Some((edge? / self.factor - 1.0).abs());
+        off(self.low).zip(off(self.high)).map(|(low, high)| low.max(high))
+    }
+
     /// Whether no source stands behind its size: only the habit of the trade.
     pub fn is_common_practice(&self) -> bool {
         references::find(&self.source).is_some_and(|s| s.standing == Standing::CommonPractice)
@@ -84,6 +97,45 @@ pub struct AmbiguousUnit {
     pub choices: List<String>,
     /// What to do where there are no choices.
     pub advice: String,
+    /// What it is in a house that works by US measures.
+    pub us: Option<String>,
+    /// By imperial ones.
+    pub imperial: Option<String>,
+    /// By metric ones.
+    pub metric: Option<String>,
+    /// What it is there of what is weighed and not poured.
+    pub of_solid: Option<String>,
+}
+
+impl AmbiguousUnit {
+    /// The unit that it is in a house that says by which measures it works.
+    pub(crate) fn settled(&'static self, system: MeasureSystem) -> Option<Settled> {
+        let own = match system {
+            MeasureSystem::Us => &self.us,
+            MeasureSystem::Imperial => &self.imperial,
+            MeasureSystem::Metric => &self.metric,
+        };
+        let of = |name: &Option<String>| measure(name.as_deref()?);
+        Some(Settled { system, word: self.spellings.first()?, measure: of(own)?, of_solid: of(&self.of_solid) })
+    }
+
+    /// Whether a house can settle it.
+    pub(crate) fn can_be_settled(&self) -> bool {
+        self.us.is_some()
+    }
+}
+
+/// A unit that the house has settled.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Settled {
+    /// By which measures.
+    pub system: MeasureSystem,
+    /// The word that it settles.
+    pub word: &'static str,
+    /// What that is.
+    pub measure: &'static Measure,
+    /// What it is of something that is weighed and not poured.
+    pub of_solid: Option<&'static Measure>,
 }
 
 /// A US cup, ml (half a pint: 231 in³ / 16): the cup of the household weights.

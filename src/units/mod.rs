@@ -1,26 +1,33 @@
 //! Amounts as people write them, as typed quantities, and back.
 
 mod amount;
+mod counted;
+mod customs;
 pub mod display;
 mod error;
 pub mod literal;
 pub mod measures;
 mod number;
+mod number_words;
 pub(crate) mod quantity;
 pub mod readers;
+mod spaces;
 mod taken;
 mod unit;
 
-pub use amount::{Literal, Reading};
+pub use amount::{Counted, Literal, Reading};
+pub use counted::read_of;
+pub use customs::{Comma, Customs};
 pub use error::LiteralError;
 pub use measures::{Basis, Measure, measure};
+pub use number::comma_of;
 pub use quantity::{Abv, Brix, MassFraction, Ph, WaterActivity};
 pub use quantity::{
     celsius, degrees_celsius, grams, grams_per_litre, in_grams, in_grams_per_litre, in_kelvins, in_kg_per_m3,
     in_millilitres, kelvins, kg_per_m3, millilitres,
 };
 pub(crate) use readers::Strength;
-pub(crate) use taken::taken;
+pub(crate) use taken::{settled, taken};
 pub use uom::si::f64::{
     DynamicViscosity, Energy, Length, Mass, MassDensity, Pressure, TemperatureInterval,
     ThermodynamicTemperature as Temperature, Time, Volume,

@@ -1,32 +1,33 @@
-//! The number that an amount begins with: `750`, `0.75`, `1,5`, `1/2`, `1 1/2`, `½`, `1½`.
+//! The number that an amount begins with: `750`, `0.75`, `1,5`, `1/2`, `1 1/2`, `½`, `1½`, `two`, `half a`.
 
 use std::ops::Range;
 
 use crate::diagnostic::Code;
 
+use super::customs::{Comma, Customs};
 use super::error::{LiteralError, out_of_range, wrong};
+use super::number_words;
+use super::spaces::skip_spaces;
 
 /// More of anything than anybody makes.
 pub(super) const LARGEST: f64 = 1e9;
 
-/// Where the text goes on after the spaces (no-break and thin ones too).
-pub(super) fn skip_spaces(text: &str, from: usize) -> usize {
-    let rest = text.get(from..).unwrap_or_default();
-    from + (rest.len() - rest.trim_start().len())
-}
-
 /// The number that begins at a byte, and where it ends; none if no number begins there.
-pub(super) fn leading(text: &str, start: usize) -> Result<Option<(f64, usize)>, LiteralError> {
+pub(super) fn leading(text: &str, start: usize, customs: &Customs) -> Result<Option<(f64, usize)>, LiteralError> {
     let first = run(text, start);
     if first.is_empty() {
-        return Ok(None);
+        return Ok(number_words::leading(text, start));
     }
     let next = skip_spaces(text, first.end);
     let second = run(text, next);
     let (value, end) = if second.is_empty() || next == first.end {
-        (value(text, first.clone())?, first.end)
+        (value(text, first.clone(), customs)?, first.end)
     } else {
-        (mixed(text, first.clone(), second.clone())?, second.end)
+        (mixed(text, first.clone(), second.clone(), customs)?, second.end)
+    };
+    let (value, end) = match number_words::dozens(text, end) {
+        Some(after) => (12.0 * value, after),
+        None => (value, end),
     };
     refuse_exponent(text, start..end)?;
     refuse_range(text, start..end)?;
@@ -90,10 +91,10 @@ fn is_fraction(written: &str) -> bool {
 }
 
 /// `1 1/2`: a whole number and a fraction. Any other two numbers in a row are not one number.
-fn mixed(text: &str, first: Range<usize>, second: Range<usize>) -> Result<f64, LiteralError> {
+fn mixed(text: &str, first: Range<usize>, second: Range<usize>, customs: &Customs) -> Result<f64, LiteralError> {
     let (whole, part) = (&text[first.clone()], &text[second.clone()]);
     if is_whole(whole) && is_fraction(part) {
-        return Ok(value(text, first)? + value(text, second)?);
+        return Ok(value(text, first, customs)? + value(text, second, customs)?);
     }
     let at = first.start..second.end;
     let error = wrong(Code::NotANumber, text, at, "is two numbers, one was expected");
@@ -104,7 +105,7 @@ fn mixed(text: &str, first: Range<usize>, second: Range<usize>) -> Result<f64, L
     })
 }
 
-fn value(text: &str, at: Range<usize>) -> Result<f64, LiteralError> {
+fn value(text: &str, at: Range<usize>, customs: &Customs) -> Result<f64, LiteralError> {
     let written = &text[at.clone()];
     if let Some((last, part)) = written.char_indices().last().and_then(|(i, c)| Some((i, vulgar_fraction(c)?))) {
         return match &written[..last] {
@@ -122,7 +123,7 @@ fn value(text: &str, at: Range<usize>) -> Result<f64, LiteralError> {
         }
         return Ok(plain(top) / plain(bottom));
     }
-    decimal(text, at)
+    decimal(text, at, customs)
 }
 
 /// Digits with at most one point. Others have been sent away, so that this always reads.
@@ -135,23 +136,81 @@ fn is_plain(written: &str) -> bool {
     is_whole(&digits)
 }
 
-fn decimal(text: &str, at: Range<usize>) -> Result<f64, LiteralError> {
+fn decimal(text: &str, at: Range<usize>, customs: &Customs) -> Result<f64, LiteralError> {
     let written = &text[at.clone()];
     if is_plain(written) {
         return Ok(plain(written));
+    }
+    if let Some(clear) = grouped(written) {
+        return Ok(plain(&clear));
     }
     let Some((whole, part)) = written.split_once(',') else { return Err(not_plain(text, at)) };
     if !is_whole(part) || !(whole.is_empty() || is_whole(whole)) {
         return Err(not_plain(text, at));
     }
     // `1,500` may be fifteen hundred or one and a half; `0,500` and `1500,250` can only be decimals.
-    if part.len() == 3 && (1..=3).contains(&whole.len()) && !whole.starts_with('0') {
-        let put = |number: String| format!("{}{number}{}", &text[..at.start], &text[at.end..]);
-        let (thousands, point) = (put(format!("{whole}{part}")), put(plain(&format!("{whole}.{part}")).to_string()));
-        let help = format!("write `{}` or `{}`", thousands.trim(), point.trim());
-        return Err(wrong(Code::AmbiguousNumber, text, at, "can be read in two ways").help(help));
+    if is_first_group(whole) && part.len() == 3 {
+        return match customs.comma {
+            Some(Comma::Thousands) => Ok(plain(&format!("{whole}{part}"))),
+            Some(Comma::Decimal) => Ok(plain(&format!("{whole}.{part}"))),
+            None => Err(two_readings(text, at, whole, part)),
+        };
     }
     Ok(plain(&format!("{whole}.{part}")))
+}
+
+fn two_readings(text: &str, at: Range<usize>, whole: &str, part: &str) -> LiteralError {
+    let put = |number: String| format!("{}{number}{}", &text[..at.start], &text[at.end..]);
+    let (thousands, point) = (put(format!("{whole}{part}")), put(plain(&format!("{whole}.{part}")).to_string()));
+    let help = format!("write `{}` or `{}`", thousands.trim(), point.trim());
+    wrong(Code::AmbiguousNumber, text, at, "can be read in two ways").help(help)
+}
+
+fn is_first_group(digits: &str) -> bool {
+    is_whole(digits) && digits.len() <= 3 && !digits.starts_with('0')
+}
+
+/// A number whose thousands are parted by commas or points and cannot be anything else: two groups of three or more
+/// (`1,250,000`), or one and then a decimal mark of the other kind (`1,250.5`, `1.250,5`). The same without its marks.
+fn grouped(written: &str) -> Option<String> {
+    let mark = written.chars().find(|c| matches!(c, ',' | '.'))?;
+    let (whole, decimals) = match written.split_once(|c| matches!(c, ',' | '.') && c != mark) {
+        Some((whole, decimals)) if is_whole(decimals) => (whole, decimals),
+        Some(_) => return None,
+        None => (written, ""),
+    };
+    let (first, groups) = whole.split_once(mark)?;
+    let several = !decimals.is_empty() || groups.contains(mark);
+    let of_three = groups.split(mark).all(|group| is_whole(group) && group.len() == 3);
+    (several && of_three && is_first_group(first)).then(|| format!("{}.{decimals}", whole.replace(mark, "")))
+}
+
+/// What the amounts of one text tell of its commas: `0,5 kg` and `12,5 g` that a comma is a decimal mark, `0.5 kg` and
+/// `1,250.5 g` that it parts thousands. Nothing where they tell both, or neither.
+pub fn comma_of<'a>(amounts: impl IntoIterator<Item = &'a str>) -> Option<Comma> {
+    let mut told = None;
+    for text in amounts {
+        let Some(shown) = shows(&text[run(text, skip_spaces(text, 0))]) else { continue };
+        if told.is_some_and(|before| before != shown) {
+            return None;
+        }
+        told = Some(shown);
+    }
+    told
+}
+
+/// What one number shows of its commas. A point before three digits shows nothing: to some it parts thousands.
+fn shows(written: &str) -> Option<Comma> {
+    let last = written.rfind([',', '.'])?;
+    let (is_point, decimals) = (written[last..].starts_with('.'), &written[last + 1..]);
+    if grouped(written).is_some() {
+        let several = written.matches([',', '.']).all(|mark| written[last..].starts_with(mark));
+        return Some(if is_point == several { Comma::Decimal } else { Comma::Thousands });
+    }
+    if !is_whole(decimals) || (decimals.len() == 3 && is_first_group(&written[..last])) {
+        return None;
+    }
+    Some(if is_point { Comma::Thousands } else { Comma::Decimal })
 }
 
 /// A number with marks in it, and the same number without them where that is clear.

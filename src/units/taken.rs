@@ -2,7 +2,8 @@
 
 use super::Reading;
 use super::display::grouped;
-use super::measures::{MEASURES, normalised};
+use super::measures::{MEASURES, Measure, Settled, measure, normalised};
+use crate::vocabulary::MeasureSystem;
 
 /// A unit that has a US and an imperial reading is taken as the US one where its country is not named.
 const TAKEN: &str = "fl oz (US)";
@@ -20,6 +21,39 @@ pub(crate) fn taken<'a>(written: impl IntoIterator<Item = &'a Reading>) -> Optio
 }
 
 fn is_taken(read: &Reading) -> bool {
-    let names_it = || normalised(&read.text).split(|c: char| !c.is_alphabetic()).any(|word| word == "us");
-    read.measure.is_some_and(|measure| measure.name == TAKEN) && !names_it()
+    read.settled.is_none()
+        && read.measure.is_some_and(|measure| measure.name == TAKEN)
+        && !names_its_country(&read.text)
+}
+
+fn names_its_country(text: &str) -> bool {
+    normalised(text).split(|c: char| !c.is_alphabetic()).any(|word| word == "us")
+}
+
+/// What a fluid ounce without its country is in a house that says by which measures it works; metric ones have none.
+pub(super) fn fluid_ounce(read: &'static Measure, text: &str, system: Option<MeasureSystem>) -> Option<Settled> {
+    let named = match system.filter(|_| read.name == TAKEN && !names_its_country(text))? {
+        MeasureSystem::Us => read,
+        MeasureSystem::Imperial => measure("imp fl oz")?,
+        MeasureSystem::Metric => return None,
+    };
+    Some(Settled { system: system?, word: "fl oz", measure: named, of_solid: None })
+}
+
+/// What the house settled of these amounts: "US measures: 1 cup = 236.6 ml".
+pub(crate) fn settled<'a>(written: impl IntoIterator<Item = &'a Reading>) -> Option<String> {
+    let mut all: Vec<Settled> = Vec::new();
+    for settled in written.into_iter().filter_map(|read| read.settled) {
+        if all.iter().all(|known| known.word != settled.word) {
+            all.push(settled);
+        }
+    }
+    let each = |settled: &Settled| {
+        let decimals = if settled.measure.factor < 100.0 { 2 } else { 1 };
+        let solid = settled.of_solid.map(|of| format!(" poured, {} g weighed", grouped(of.factor, 2)));
+        let ml = grouped(settled.measure.factor, decimals);
+        format!("1 {} = {ml} ml{}", settled.word, solid.unwrap_or_default())
+    };
+    let system = all.first()?.system;
+    Some(format!("{system} measures: {}", all.iter().map(each).collect::<Vec<_>>().join(", ")))
 }

@@ -9,31 +9,13 @@ use crate::diagnostic::Code;
 use crate::spelling::{is_near, nearest};
 
 use super::amount::{Literal, Reading};
+use super::customs::Customs;
 use super::error::{LiteralError, out_of_range, quoted, wrong};
-use super::measures::{self, AmbiguousUnit, Basis, Dimension, Measure, measure};
-use super::number::{LARGEST, leading, skip_spaces};
+use super::measures::{self, AmbiguousUnit, Basis, Dimension, Measure, Settled, measure};
+use super::number::{LARGEST, leading};
+use super::spaces::skip_spaces;
+use super::taken::fluid_ounce;
 use super::{Temperature, Time, celsius, grams, grams_per_litre, millilitres};
-
-/// `1.000 ml` and `1.500 g`: to some a litre and a kilo and a half, to others a drop and a pinch. Nobody weighs a
-/// pinch to the milligram, so it is asked. `0.750` and `1.500 kg` are plain.
-fn refuse_thousand_dot(text: &str, number: Range<usize>, measure: &Measure) -> Result<(), LiteralError> {
-    let written = text.get(number.clone()).unwrap_or_default();
-    let small = ["g", "ml"].contains(&measure.name.as_str());
-    let thousands = written.split_once('.').filter(|(whole, rest)| {
-        let digits = |s: &str| s.bytes().all(|b| b.is_ascii_digit());
-        rest.len() == 3 && digits(rest) && (1..=3).contains(&whole.len()) && digits(whole) && !whole.starts_with('0')
-    });
-    match thousands {
-        Some((whole, rest)) if small => {
-            let unit = &measure.name;
-            let tenths = rest.trim_end_matches('0');
-            let point = if tenths.is_empty() { whole.to_owned() } else { format!("{whole}.{tenths}") };
-            Err(wrong(Code::AmbiguousNumber, text, number, "can be read in two ways")
-                .help(format!("write `{whole}{rest} {unit}`, or `{point} {unit}`")))
-        }
-        _ => Ok(()),
-    }
-}
 
 pub(super) enum UnitError {
     Unknown(LiteralError),
@@ -49,30 +31,32 @@ impl From<LiteralError> for UnitError {
 
 pub(super) struct Unit {
     measure: &'static Measure,
+    settled: Option<Settled>,
     per: Option<(f64, &'static Measure)>,
 }
 
 impl Unit {
-    pub(super) fn read(text: &str, at: Range<usize>) -> Result<Self, UnitError> {
+    pub(super) fn read(text: &str, at: Range<usize>, customs: &Customs) -> Result<Self, UnitError> {
         let written = &text[at.clone()];
         if measure(written).is_none()
             && measures::refusal(written).is_none()
             && let Some((upper, lower)) = ratio(written)
         {
-            return Self::read_ratio(text, at.start..at.start + upper, at.start + lower..at.end);
+            return Self::read_ratio(text, at.start..at.start + upper, at.start + lower..at.end, customs);
         }
-        Ok(Self { measure: named_unit(text, at)?, per: None })
+        let (measure, settled) = settled_unit(text, at, customs)?;
+        Ok(Self { measure, settled, per: None })
     }
 
-    fn read_ratio(text: &str, upper: Range<usize>, lower: Range<usize>) -> Result<Self, UnitError> {
-        let measure = named_unit(text, upper.clone())?;
+    fn read_ratio(text: &str, upper: Range<usize>, lower: Range<usize>, customs: &Customs) -> Result<Self, UnitError> {
+        let (measure, of_upper) = settled_unit(text, upper.clone(), customs)?;
         let lower = skip_spaces(text, lower.start)..lower.end;
-        let (count, after) = leading(text, lower.start)?.unwrap_or((1.0, lower.start));
-        let per = named_unit(text, skip_spaces(text, after)..lower.end)?;
+        let (count, after) = leading(text, lower.start, customs)?.unwrap_or((1.0, lower.start));
+        let (per, of_lower) = settled_unit(text, skip_spaces(text, after)..lower.end, customs)?;
         let whole = upper.start..lower.end;
         match (measure.dimension, per.dimension) {
             (Dimension::Mass | Dimension::Volume, Dimension::Volume) if count > 0.0 => {
-                Ok(Self { measure, per: Some((count, per)) })
+                Ok(Self { measure, settled: of_upper.or(of_lower), per: Some((count, per)) })
             }
             (_, Dimension::Volume) if count == 0.0 => Err(out_of_range(text, whole, "divides by zero").into()),
             (Dimension::Mass, Dimension::Mass) => {
@@ -93,12 +77,10 @@ impl Unit {
         count: f64,
         number: Range<usize>,
         end: usize,
+        customs: &Customs,
     ) -> Result<Reading, LiteralError> {
         let at = number.start..end;
         let measure = self.measure;
-        if self.per.is_none() {
-            refuse_thousand_dot(text, number.clone(), measure)?;
-        }
         let value = count * measure.factor;
         let within = |highest: f64, what: &str| {
             if value <= highest { Ok(value) } else { Err(out_of_range(text, at.clone(), what)) }
@@ -121,12 +103,18 @@ impl Unit {
             (None, Dimension::Celsius) => temperature(text, celsius(value), at)?,
             (None, Dimension::Fahrenheit) => temperature(text, Temperature::new::<degree_fahrenheit>(value), at)?,
             (None, Dimension::Pieces) => Literal::Pieces(value),
-            (None, Dimension::Parts) => Literal::Parts(value, None),
+            (None, Dimension::Parts) => Literal::Parts(value, customs.ratio),
             (None, Dimension::PartsByWeight) => Literal::Parts(value, Some(Basis::Weight)),
             (None, Dimension::PartsByVolume) => Literal::Parts(value, Some(Basis::Volume)),
             (None, Dimension::Percent) => Literal::Percent(value),
             (None, Dimension::Abv) => Literal::Abv(within(100.0, "is more than pure alcohol")?),
             (None, Dimension::Proof) => Literal::Proof(within(200.0, "is more than pure alcohol, which is 200 proof")?),
+            (None, Dimension::Bottles) => match customs.bottle {
+                Some(each) if count.fract() == 0.0 => Literal::Bottles(count, each),
+                // What is poured of one and not filled into some.
+                Some(each) => Literal::Volume(each * count),
+                None => return Err(bottle_of_what_size(text, skip_spaces(text, number.end)..end)),
+            },
             (None, Dimension::Brix) => Literal::Brix(within(100.0, "is more than 100 g of solids in 100 g")?),
         };
         let name = if count == 1.0 { &measure.name } else { &measure.plural };
@@ -139,8 +127,15 @@ impl Unit {
             Some((1.0, per)) => format!("{number} {name}/{}", per.name),
             Some((of, per)) => format!("{number} {name}/{of} {}", per.plural),
         };
-        Ok(Reading { text: text.to_owned(), literal, named, measure: Some(measure) })
+        let settled = self.settled;
+        Ok(Reading { text: text.to_owned(), literal, named, measure: Some(measure), settled, counted: None })
     }
+}
+
+fn bottle_of_what_size(text: &str, at: Range<usize>) -> LiteralError {
+    wrong(Code::UnknownUnit, text, at, "does not say what one holds").help(
+        "say it once: bottle = \"700 ml\" on the card, or under [house] in house.toml; or here, as \"6 x 700 ml\"",
+    )
 }
 
 fn temperature(text: &str, read: Temperature, at: Range<usize>) -> Result<Literal, LiteralError> {
@@ -167,6 +162,30 @@ fn ratio(written: &str) -> Option<(usize, usize)> {
     None
 }
 
+/// The unit, and how the house settles it where the word alone means more than one.
+fn settled_unit(
+    text: &str,
+    at: Range<usize>,
+    customs: &Customs,
+) -> Result<(&'static Measure, Option<Settled>), UnitError> {
+    let settled = match named_unit(text, at.clone()) {
+        Ok(measure) => match fluid_ounce(measure, text, customs.measures) {
+            Some(settled) => settled,
+            None => return Ok((measure, None)),
+        },
+        Err(UnitError::Refused(refusal, of_unit)) => {
+            let settled = customs.measures.and_then(|system| refusal.settled(system));
+            let Some(settled) = settled else { return Err(UnitError::Refused(refusal, of_unit)) };
+            if text.get(of_unit.end..at.end).is_some_and(|rest| !rest.trim().is_empty()) {
+                return Err(left_over(text, of_unit.end, at.end).into());
+            }
+            settled
+        }
+        Err(unknown) => return Err(unknown),
+    };
+    Ok((settled.measure, Some(settled)))
+}
+
 fn named_unit(text: &str, at: Range<usize>) -> Result<&'static Measure, UnitError> {
     let written = text.get(at.clone()).unwrap_or_default();
     let at = at.start..at.start + written.trim_end().len();
@@ -179,13 +198,7 @@ fn named_unit(text: &str, at: Range<usize>) -> Result<&'static Measure, UnitErro
     let ends: Vec<_> = ends.take(LONGEST_UNIT_WORDS).collect();
     for end in ends.into_iter().rev() {
         match known_unit(text, at.start..end) {
-            Some(Ok(_)) => {
-                let rest = skip_spaces(text, end)..at.end;
-                let title = format!("{} is left over after {}", quoted(text, rest.clone()), quoted(text, 0..end));
-                let mut error = LiteralError::new(Code::UnknownUnit, title, rest);
-                error.fix = text.get(..end).map(|kept| kept.trim().to_owned());
-                return Err(error.help("an amount is one number and one unit").into());
-            }
+            Some(Ok(_)) => return Err(left_over(text, end, at.end).into()),
             Some(refused) => return refused,
             None => {}
         }
@@ -203,6 +216,15 @@ fn named_unit(text: &str, at: Range<usize>) -> Result<&'static Measure, UnitErro
         ),
     };
     Err(error.into())
+}
+
+/// An amount that ends at a byte, and more behind it.
+fn left_over(text: &str, from: usize, end: usize) -> LiteralError {
+    let rest = skip_spaces(text, from)..end;
+    let title = format!("{} is left over after {}", quoted(text, rest.clone()), quoted(text, 0..from));
+    let mut error = LiteralError::new(Code::UnknownUnit, title, rest);
+    error.fix = text.get(..from).map(|kept| kept.trim().to_owned());
+    error.help("an amount is one number and one unit")
 }
 
 /// The unit that is written like this, or why it is refused; none if it is no unit at all.

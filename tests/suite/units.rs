@@ -4,12 +4,13 @@ use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 
 use stillroom::diagnostic::Code;
-use stillroom::units::literal::{parse, read};
+use stillroom::units::literal::{parse, read, read_by};
 use stillroom::units::measures::{Dimension, MEASURES, REFUSED};
 use stillroom::units::{
-    Basis, Literal, LiteralError, celsius, degrees_celsius, display, grams, grams_per_litre, in_grams,
-    in_grams_per_litre, in_millilitres, measure, millilitres, readers,
+    Basis, Comma, Customs, Literal, LiteralError, celsius, comma_of, degrees_celsius, display, grams, grams_per_litre,
+    in_grams, in_grams_per_litre, in_millilitres, measure, millilitres, read_of, readers,
 };
+use stillroom::vocabulary::{MeasureSystem, Portion};
 
 /// A literal as its kind and one number, to compare within rounding.
 fn plain(literal: Literal) -> (&'static str, f64) {
@@ -134,7 +135,145 @@ const WRITTEN: &[(&str, &str, f64)] = &[
     ("as needed", "as needed", 0.0),
     ("  As  Needed ", "as needed", 0.0),
     ("64", "number", 64.0),
+    ("70cl", "ml", 700.0),
+    ("1 litre", "ml", 1000.0),
+    ("½ litre", "ml", 500.0),
+    ("half a litre", "ml", 500.0),
+    ("a litre", "ml", 1000.0),
+    ("One and a half litres", "ml", 1500.0),
+    ("two tsp", "ml", 10.0),
+    ("a half tsp", "ml", 2.5),
+    ("a dozen drops", "ml", 0.6),
+    ("2 dozen drops", "ml", 1.2),
+    ("a pinch", "ml", 0.308057599609375),
+    ("twelve dashes", "ml", 10.8),
+    ("3 sprays", "ml", 0.45),
+    ("1 pipette", "ml", 0.75),
+    ("a splash", "ml", 3.7),
+    ("1 imp cup", "ml", 284.130625),
+    ("602.502 g", "g", 602.502),
+    ("1.500 g", "g", 1.5),
+    ("12,345,678 g", "g", 12_345_678.0),
+    ("1,250.5 g", "g", 1250.5),
+    ("1.250,5 g", "g", 1250.5),
+    ("1.250.000 g", "g", 1_250_000.0),
+    ("12,5 g", "g", 12.5),
 ];
+
+/// What is settled by the house, the card or the numbers beside it.
+#[test]
+fn customs_settle_what_means_more_than_one_thing() {
+    let by = |measures| Customs { measures: Some(measures), ..Customs::default() };
+    let (us, imperial, metric) = (by(MeasureSystem::Us), by(MeasureSystem::Imperial), by(MeasureSystem::Metric));
+    let thousands = Customs { comma: Some(Comma::Thousands), ..Customs::default() };
+    let decimal = Customs { comma: Some(Comma::Decimal), ..Customs::default() };
+    let bottle = Customs { bottle: Some(millilitres(700.0)), ..Customs::default() };
+    let ratio = Customs { ratio: Some(Basis::Weight), ..Customs::default() };
+    let all: [(&str, &Customs, &str, f64); 22] = [
+        ("1 cup", &us, "ml", 236.5882365),
+        ("1 cup", &imperial, "ml", 284.130625),
+        ("1 cup", &metric, "ml", 250.0),
+        ("2 oz", &us, "ml", 59.147059125),
+        ("2 oz", &imperial, "ml", 56.826125),
+        ("2 oz", &metric, "ml", 60.0),
+        ("1 fl oz", &us, "ml", 29.5735295625),
+        ("1 fl oz", &imperial, "ml", 28.4130625),
+        ("1 US fl oz", &imperial, "ml", 29.5735295625),
+        ("1 pt", &us, "ml", 473.176473),
+        ("1 pint", &imperial, "ml", 568.26125),
+        ("1 qt", &us, "ml", 946.352946),
+        ("1 qt", &imperial, "ml", 1136.5225),
+        ("1 gal", &us, "ml", 3785.411784),
+        ("1 gal", &imperial, "ml", 4546.09),
+        ("6 g/gal", &us, "g/L", 6.0 / 3.785411784),
+        ("1,250 g", &thousands, "g", 1250.0),
+        ("1,250 g", &decimal, "g", 1.25),
+        ("6 bottles", &bottle, "ml in bottles", 4200.0),
+        ("1 bottle", &bottle, "ml in bottles", 700.0),
+        ("half a bottle", &bottle, "ml", 350.0),
+        ("3 parts", &ratio, "parts by weight", 3.0),
+    ];
+    for (written, customs, kind, value) in all {
+        let (found, n) = plain(read_by(written, customs).unwrap_or_else(|e| panic!("{written}: {e:?}")).literal);
+        assert_eq!(found, kind, "{written}");
+        assert!((n - value).abs() <= 1e-12 * value, "{written}: {n}, {value} was expected");
+    }
+    for (written, customs) in [("1 pint", &metric), ("1 cup sugar", &us), ("1 bottle", &us), ("1 c", &us)] {
+        assert!(read_by(written, customs).is_err(), "{written}");
+    }
+}
+
+#[test]
+fn the_numbers_of_a_text_tell_what_its_commas_are() {
+    let all: [(&[&str], Option<Comma>); 10] = [
+        (&["1,250 g", "0.5 g"], Some(Comma::Thousands)),
+        (&["1,250 g", "12.5 g"], Some(Comma::Thousands)),
+        (&["1,250 g", "1,250,000 g"], Some(Comma::Thousands)),
+        (&["1,250 g", "0,5 g"], Some(Comma::Decimal)),
+        (&["1,250 g", "1.250,5 g"], Some(Comma::Decimal)),
+        (&["1,250 g", "0,500 kg"], Some(Comma::Decimal)),
+        // To some a point parts thousands.
+        (&["1,250 g", "1.500 g"], None),
+        (&["1,250 g", "500 g"], None),
+        (&["1,250 g", "0.5 g", "0,5 g"], None),
+        (&["as needed", "", "½ tsp", "1/2 tsp", "2 limes"], None),
+    ];
+    for (amounts, told) in all {
+        assert_eq!(comma_of(amounts.iter().copied()), told, "{amounts:?}");
+    }
+}
+
+/// What a line counts: how many, what is taken of each, what is counted.
+#[test]
+fn what_is_counted_is_read_where_a_line_may_name_it() {
+    let all: [(&str, &str, f64, Option<Portion>, &[&str]); 19] = [
+        ("20 cloves", "cloves", 20.0, None, &["clove"]),
+        ("2 cinnamon sticks", "cinnamon", 2.0, None, &["cinnamon", "stick"]),
+        ("2 sticks", "cinnamon", 2.0, None, &["stick"]),
+        ("1 vanilla pod", "vanilla", 1.0, None, &["vanilla", "pod"]),
+        ("a bunch", "mint", 1.0, None, &["bunch"]),
+        ("a bunch of mint", "mint", 1.0, None, &["bunch", "mint"]),
+        ("10 sprigs", "thyme", 10.0, None, &["sprig"]),
+        ("1 handful", "basil", 1.0, None, &["handful"]),
+        ("half a lemon", "lemon", 0.5, None, &["lemon"]),
+        ("1 1/2 lemons", "lemon", 1.5, None, &["lemon"]),
+        ("two egg whites", "egg white", 2.0, None, &["egg", "white"]),
+        ("12 bay leaves", "bay", 12.0, None, &["bay", "leaf"]),
+        ("3 dates", "dates", 3.0, None, &["date"]),
+        ("juice of 2 limes", "lime juice", 2.0, Some(Portion::Juice), &["lime"]),
+        ("Juice of 2", "limes", 2.0, Some(Portion::Juice), &[]),
+        ("the juice of half a lemon", "lemon", 0.5, Some(Portion::Juice), &["lemon"]),
+        ("peel of 8 lemons", "lemon peel", 8.0, Some(Portion::Peel), &["lemon"]),
+        ("zest of 6 limes", "lime zest", 6.0, Some(Portion::Zest), &["lime"]),
+        ("zest from a lime", "lime zest", 1.0, Some(Portion::Zest), &["lime"]),
+    ];
+    for (written, name, count, taken, said) in all {
+        let reading = read_of(written, name, &Customs::default()).unwrap_or_else(|e| panic!("{written}: {e:?}"));
+        assert_eq!(plain(reading.literal), ("pieces", count), "{written}");
+        let counted = reading.counted.unwrap_or_else(|| panic!("{written}"));
+        assert_eq!(
+            (counted.taken, counted.words.as_slice()),
+            (taken, said.iter().map(|s| (*s).to_owned()).collect::<Vec<_>>().as_slice()),
+            "{written}"
+        );
+    }
+    // The amount says again what the line is called.
+    for (written, name, same) in
+        [("2 dashes of bitters", "aromatic bitters", "2 dashes"), ("250 ml lime juice", "lime juice", "250 ml")]
+    {
+        let read = read_of(written, name, &Customs::default()).unwrap_or_else(|e| panic!("{written}: {e:?}"));
+        assert_eq!(Ok(read.literal), parse(same), "{written}");
+    }
+    for (written, name) in [
+        ("250 ml lime juice", "rum"),
+        ("750 mililitres", "rum"),
+        ("2 dahses", "bitters"),
+        ("2 limes, juiced", "lime"),
+        ("1 lb 4 oz", "lime"),
+    ] {
+        assert!(read_of(written, name, &Customs::default()).is_err(), "{written}");
+    }
+}
 
 #[test]
 fn what_people_write_is_read() {
@@ -162,7 +301,7 @@ const REFUSALS: &[(&str, Code, &str, &str, &str)] = &[
         Code::AmbiguousUnit,
         "oz",
         "`oz` can mean more than one unit",
-        "write `2 fl oz` (59.1 ml), `2 imp fl oz` (56.8 ml), `2 oz wt` (56.7 g) or `2 jigger oz` (60 ml)",
+        "write `2 fl oz` (59.1 ml), `2 imp fl oz` (56.8 ml), `2 oz wt` (56.7 g) or `2 jigger oz` (60 ml); or settle it for the house: [house] measures = \"US\" (\"imperial\", \"metric\") in house.toml",
     ),
     ("2oz lime juice", Code::AmbiguousUnit, "oz", "`oz` can mean more than one unit", ""),
     (
@@ -170,7 +309,7 @@ const REFUSALS: &[(&str, Code, &str, &str, &str)] = &[
         Code::AmbiguousUnit,
         "cup",
         "`cup` can mean more than one unit",
-        "write `1/2 US cup` (118 ml) or `1/2 metric cup` (125 ml)",
+        "write `1/2 US cup` (118 ml) or `1/2 metric cup` (125 ml); or settle it for the house: [house] measures = \"US\" (\"imperial\", \"metric\") in house.toml",
     ),
     (
         "1 c",
@@ -184,30 +323,36 @@ const REFUSALS: &[(&str, Code, &str, &str, &str)] = &[
         Code::AmbiguousUnit,
         "Pint",
         "`Pint` can mean more than one unit",
-        "write `1 US pint` (473 ml) or `1 imp pint` (568 ml)",
+        "write `1 US pint` (473 ml) or `1 imp pint` (568 ml); or settle it for the house: [house] measures = \"US\" (\"imperial\", \"metric\") in house.toml",
     ),
     (
         "1 pt",
         Code::AmbiguousUnit,
         "pt",
         "`pt` can mean more than one unit",
-        "write `1 US pint` (473 ml) or `1 imp pint` (568 ml)",
+        "write `1 US pint` (473 ml) or `1 imp pint` (568 ml); or settle it for the house: [house] measures = \"US\" (\"imperial\", \"metric\") in house.toml",
     ),
     (
         "2 gallons",
         Code::AmbiguousUnit,
         "gallons",
         "`gallons` can mean more than one unit",
-        "write `2 US gal` (7,571 ml) or `2 imp gal` (9,092 ml)",
+        "write `2 US gal` (7,571 ml) or `2 imp gal` (9,092 ml); or settle it for the house: [house] measures = \"US\" (\"imperial\", \"metric\") in house.toml",
     ),
     (
         "1 quart",
         Code::AmbiguousUnit,
         "quart",
         "`quart` can mean more than one unit",
-        "write `1 US quart` (946 ml) or `1 imp quart` (1,137 ml)",
+        "write `1 US quart` (946 ml) or `1 imp quart` (1,137 ml); or settle it for the house: [house] measures = \"US\" (\"imperial\", \"metric\") in house.toml",
     ),
-    ("6 g/gal", Code::AmbiguousUnit, "gal", "`gal` can mean more than one unit", "write `6 g/US gal` or `6 g/imp gal`"),
+    (
+        "6 g/gal",
+        Code::AmbiguousUnit,
+        "gal",
+        "`gal` can mean more than one unit",
+        "write `6 g/US gal` or `6 g/imp gal`; or settle it for the house: [house] measures = \"US\" (\"imperial\", \"metric\") in house.toml",
+    ),
     (
         "3 months",
         Code::UnknownUnit,
@@ -235,13 +380,11 @@ const REFUSALS: &[(&str, Code, &str, &str, &str)] = &[
         "6 bottles",
         Code::UnknownUnit,
         "bottles",
-        "`bottles` is not a unit that is read here",
-        "say what one bottle holds, as \"6 x 700 ml\"",
+        "`bottles` does not say what one holds",
+        "say it once: bottle = \"700 ml\" on the card, or under [house] in house.toml; or here, as \"6 x 700 ml\"",
     ),
     ("1,500 g", Code::AmbiguousNumber, "1,500", "`1,500` can be read in two ways", "write `1500 g` or `1.5 g`"),
     ("1_000 g", Code::NotANumber, "1_000", "`1_000` is not a plain number", "did you mean `1000 g`?"),
-    ("1,500.5 g", Code::NotANumber, "1,500.5", "`1,500.5` is not a plain number", "did you mean `1500.5 g`?"),
-    ("1.500,5 g", Code::NotANumber, "1.500,5", "`1.500,5` is not a plain number", "did you mean `1500.5 g`?"),
     (
         "1.5.2 g",
         Code::NotANumber,
@@ -429,11 +572,12 @@ fn every_measure_has_the_size_of_the_reference_table() {
 
 #[test]
 fn every_spelling_reads_in_any_case() {
+    let sized = Customs { bottle: Some(millilitres(700.0)), ..Customs::default() };
     for m in MEASURES.iter() {
         for spelling in m.spellings.iter() {
             for written in [spelling.clone(), spelling.to_uppercase(), spelling.replace(' ', "\u{a0} ")] {
                 let text = format!("1 {written}");
-                let reading = read(&text).unwrap_or_else(|e| panic!("{text}: {e:?}"));
+                let reading = read_by(&text, &sized).unwrap_or_else(|e| panic!("{text}: {e:?}"));
                 assert_eq!(reading.measure.map(|m| &m.name), Some(&m.name), "{text}");
             }
         }

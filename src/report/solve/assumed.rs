@@ -6,12 +6,12 @@ use crate::larder::{Ingredient, Origin};
 use crate::mixture::Component;
 use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedStage};
-use crate::units::taken;
+use crate::units::{settled, taken};
 use crate::vocabulary::Evidence;
 
 pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String> {
-    let written = card.all_parts().map(|(_, part)| &part.written).chain(&card.sizes);
-    let mut all: Vec<String> = taken(written).into_iter().collect();
+    let written = || card.all_parts().map(|(_, part)| &part.written).chain(&card.sizes);
+    let mut all: Vec<String> = taken(written()).into_iter().chain(settled(written())).collect();
     for (part, of_card) in solved.stages.iter().flat_map(|s| &s.parts).zip(card.all_parts().map(|(_, p)| p)) {
         if part.mass_g == 0.0 {
             continue;

@@ -161,7 +161,7 @@ impl Cook<'_> {
     ) -> Result<Arc<Solved>, Option<Diagnostic>> {
         let of_the_chain = |error: &SolveError| matches!(error.said.code, Code::CardCycle | Code::CardDepth);
         let (found_before, errors_before) = (self.found.len(), self.errors.len());
-        let (card, mut found) = card::read(file.file, file.text);
+        let (card, mut found) = card::read_by(file.file, file.text, &self.house.customs());
         let readable = !any_error(&found);
         self.found.append(&mut found);
         let solved = card.filter(|_| readable).and_then(|card| self.inner_solved(&card));

@@ -111,7 +111,7 @@ pub struct Made {
 pub fn made(path: &Path, options: &Options) -> Made {
     let (house, mut found) = House::find(path.parent().unwrap());
     let source = house::read(path).unwrap();
-    let (card, read) = card::read(source.file, source.text);
+    let (card, read) = card::read_by(source.file, source.text, &house.customs());
     // Like the verb: with a broken larder nothing is weighed.
     let readable = !any_error(&read) && !any_error(&found);
     found.extend(read);

@@ -1,0 +1,91 @@
+//! What is counted, where an amount names it: `20 cloves`, `a bunch of mint`, `juice of 2 limes`.
+
+use crate::diagnostic::Code;
+use crate::spelling::words;
+use crate::vocabulary::{Portion, Word};
+
+use super::amount::{Counted, Literal, Reading};
+use super::customs::Customs;
+use super::error::LiteralError;
+use super::literal::read_by;
+use super::number::leading;
+use super::spaces::skip_spaces;
+
+const TAKEN: [(&str, Portion); 8] = [
+    ("juice", Portion::Juice),
+    ("zest", Portion::Zest),
+    ("rind", Portion::Zest),
+    ("peel", Portion::Peel),
+    ("skin", Portion::Peel),
+    ("peeling", Portion::Peel),
+    ("zests", Portion::Zest),
+    ("juices", Portion::Juice),
+];
+
+/// Words round a number that change nothing of what is counted.
+const SMALL_WORDS: [&str; 7] = ["of", "the", "from", "whole", "fresh", "a", "an"];
+
+/// Reads how much there is of something that has a name: the amount may name it again (`20 cloves`, `juice of 2 limes`,
+/// `2 dashes of bitters`).
+pub fn read_of(text: &str, name: &str, customs: &Customs) -> Result<Reading, LiteralError> {
+    read_by(text, customs).or_else(|error| named(text, name, error, customs))
+}
+
+/// Reads an amount that is no number and unit alone; else the error that it gave.
+fn named(text: &str, name: &str, error: LiteralError, customs: &Customs) -> Result<Reading, LiteralError> {
+    let of_name = words(name);
+    let is_named = |said: &[String]| !said.is_empty() && said.iter().all(|word| of_name.contains(word));
+    // `2 dashes of bitters`: the amount says again what the line is called.
+    if let (Some(kept), Some(rest)) = (&error.fix, text.get(error.at.clone()))
+        && text.trim_start().starts_with(kept.as_str())
+    {
+        let again = is_named(&telling(rest)).then(|| read_by(kept, customs)).and_then(Result::ok);
+        return again.map(|reading| Reading { text: text.to_owned(), ..reading }).ok_or(error);
+    }
+    if !matches!(error.code, Code::UnknownUnit | Code::NotANumber) {
+        return Err(error);
+    }
+    let is_portion = |said: &[String]| said.iter().any(|word| Portion::parse(word).is_some());
+    let is_meant = |c: &Counted| is_named(&c.words) || is_portion(&c.words);
+    match taken(text, customs).or_else(|| pieces(text, customs)) {
+        // `3 dahses` is a slip of the pen, `3 dates` under `dates` is not.
+        Some(reading) if error.fix.is_none() || reading.counted.as_ref().is_some_and(is_meant) => Ok(reading),
+        _ => Err(error),
+    }
+}
+
+/// The words of a text that say what is counted.
+fn telling(text: &str) -> Vec<String> {
+    words(text).into_iter().filter(|word| !SMALL_WORDS.contains(&word.as_str())).collect()
+}
+
+/// `juice of 2 limes`, `the zest of a lemon`, `juice of 2`.
+fn taken(text: &str, customs: &Customs) -> Option<Reading> {
+    let (before, after) = text.split_once(" of ").or_else(|| text.split_once(" from "))?;
+    let mut said = telling(before);
+    let taken = of_word(&said.pop()?).filter(|_| said.is_empty())?;
+    let start = text.len() - after.len();
+    let (count, end) = leading(text, skip_spaces(text, start), customs).ok()??;
+    counted(text, count, end, Some(taken))
+}
+
+fn of_word(word: &str) -> Option<Portion> {
+    TAKEN.iter().find(|(known, _)| *known == word).map(|(_, taken)| *taken)
+}
+
+/// `20 cloves`, `a bunch of mint`, `2 cinnamon sticks`, `2 lime peels`.
+fn pieces(text: &str, customs: &Customs) -> Option<Reading> {
+    let (count, end) = leading(text, skip_spaces(text, 0), customs).ok()??;
+    counted(text, count, end, None)
+}
+
+fn counted(text: &str, count: f64, end: usize, taken: Option<Portion>) -> Option<Reading> {
+    let rest = text.get(end..)?;
+    let in_words = rest.chars().all(|c| c.is_alphabetic() || c.is_whitespace() || matches!(c, '-' | '\'' | '’'));
+    let said = telling(rest);
+    if !in_words || (said.is_empty() && taken.is_none()) {
+        return None;
+    }
+    let counted = Some(Counted { taken, words: said });
+    Some(Reading { counted, ..Reading::without_unit(text, Literal::Pieces(count), text.trim()) })
+}
