@@ -18,6 +18,24 @@ pub fn words(text: &str) -> Vec<String> {
     split(&plain(text)).map(|word| singular(&word)).collect()
 }
 
+/// The words of all these names, each once.
+pub(crate) fn words_of_names<'a>(names: impl Iterator<Item = &'a str>) -> Vec<String> {
+    let mut all: Vec<String> = names.flat_map(words).collect();
+    all.sort();
+    all.dedup();
+    all
+}
+
+/// Several of what one word names: as regular as the words by which a bar counts.
+pub(crate) fn plural(word: &str) -> String {
+    match word {
+        _ if word.ends_with(['s', 'x']) || word.ends_with("ch") || word.ends_with("sh") => format!("{word}es"),
+        _ if word.ends_with("eaf") || word.ends_with("alf") => format!("{}ves", &word[..word.len() - 1]),
+        _ if word.ends_with("rry") => format!("{}ies", &word[..word.len() - 1]),
+        _ => format!("{word}s"),
+    }
+}
+
 /// Articles and prepositions that French and Italian join to the next word with an apostrophe ("blanc d'œuf").
 const ELIDED: &[&str] = &["d", "l", "all", "dell", "nell"];
 

@@ -18,6 +18,7 @@ impl Serialize for Weighing {
             Self::Scale => "scale",
             Self::FineScale => "fine_scale",
             Self::Stock(_) => "stock",
+            Self::ByHand => "by_hand",
             Self::Stage => "stage",
         })
     }

@@ -3,7 +3,8 @@
 
 pub mod adjust;
 pub mod balance;
-pub(crate) mod card;
+pub(crate) mod by_hand;
+mod card;
 mod explain;
 mod ph;
 pub mod reach;

@@ -5,7 +5,7 @@ use crate::card::{Amount, Part};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::larder::{Form, Ingredient};
 use crate::mixture::{Component, Mixture};
-use crate::units::{Basis, in_grams, in_kg_per_m3, in_millilitres};
+use crate::units::{Basis, Reading, in_grams, in_kg_per_m3, in_millilitres};
 
 use super::balance::MassRule;
 use super::stage::Feed;
@@ -33,6 +33,32 @@ pub struct FoundPart {
     pub g_per_ml: Option<f64>,
     /// Poured or piled.
     pub form: Form,
+    /// What one weighs, where its line counts.
+    pub piece: Option<PieceWeight>,
+    /// Its name, where what the line takes of a thing is another thing than the line names.
+    pub called: Option<String>,
+}
+
+/// What one of what a line counts weighs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PieceWeight {
+    /// One, grams.
+    pub each_g: f64,
+    /// How far one may be off, grams; `None` where nobody has said.
+    pub half_width_g: Option<f64>,
+    /// A light one and a heavy one.
+    pub range_g: Option<(f64, f64)>,
+    /// How that is known.
+    pub status: String,
+}
+
+/// Something piled that is measured in a spoon, a cup or a pinch.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Heaped {
+    /// As it lies there.
+    pub g_per_ml: f64,
+    /// How far that may be off, as a share; `None` where nobody has said.
+    pub spread: Option<f64>,
 }
 
 impl FoundPart {
@@ -47,13 +73,16 @@ impl FoundPart {
             per_gram: ingredient.per_gram,
             g_per_ml,
             form: ingredient.form,
+            piece: None,
+            called: None,
         }
     }
 
     /// The liquid of a stage or of another card.
     pub fn liquid(what: Material, out: &Mixture) -> Self {
         let per_gram = out.per_gram();
-        Self { what, per_gram, g_per_ml: g_per_ml(&per_gram), form: Form::Liquid }
+        let g_per_ml = g_per_ml(&per_gram);
+        Self { what, per_gram, g_per_ml, form: Form::Liquid, piece: None, called: None }
     }
 
     /// The part as it goes into the pan.
@@ -95,14 +124,14 @@ impl FoundPart {
     pub(super) fn rule(&self, part: &Part) -> Result<MassRule, Diagnostic> {
         let name = &part.of.value;
         let density = || {
-            self.g_per_ml.ok_or_else(|| {
+            self.as_measured(&part.written).ok_or_else(|| {
                 let title = format!("`{name}` is measured by volume, but what a cup of it weighs is not known");
                 said(part, Code::DensityUnknown, title, "a volume")
                     .help("write it in grams, or give the ingredient a `density` in the house's larder.toml")
             })
         };
         let piece = || {
-            self.piece_g().ok_or_else(|| {
+            self.piece.as_ref().map(|piece| piece.each_g).ok_or_else(|| {
                 said(part, Code::PieceUnknown, format!("what one `{name}` weighs is not known"), "pieces")
                     .help("write it in grams, or give the ingredient a `piece` (\"67 g\") in the house's larder.toml")
             })
@@ -110,7 +139,10 @@ impl FoundPart {
         Ok(match part.amount.value {
             Amount::AsNeeded => MassRule::Open,
             Amount::Mass(mass) => MassRule::Fixed(in_grams(mass)),
-            Amount::Volume(volume) => MassRule::Fixed(in_millilitres(volume) * density()?),
+            Amount::Volume(volume) => MassRule::Fixed(match self.by_weight(&part.written) {
+                Some(grams) => grams,
+                None => in_millilitres(volume) * density()?,
+            }),
             Amount::Pieces(count) => MassRule::Fixed(count * piece()?),
             Amount::Parts { parts, basis: Basis::Weight } => MassRule::Ratio(parts),
             Amount::Parts { parts, basis: Basis::Volume } => MassRule::Ratio(parts * density()?),
@@ -120,11 +152,24 @@ impl FoundPart {
         })
     }
 
-    fn piece_g(&self) -> Option<f64> {
-        match &self.what {
-            Material::Ingredient(ingredient) => ingredient.piece.map(in_grams),
-            Material::Stage(_) | Material::Card(_) => None,
-        }
+    /// Grams of what is weighed and not poured, where the house's unit is one by weight then.
+    pub(crate) fn by_weight(&self, written: &Reading) -> Option<f64> {
+        written.of_solid().filter(|_| self.form == Form::Solid).map(in_grams)
+    }
+
+    /// Grams in a millilitre of it in the measure of its line: a spoon of a solid is as heavy as the larder says of spoons.
+    pub(crate) fn as_measured(&self, written: &Reading) -> Option<f64> {
+        self.heaped(written).map(|heaped| heaped.g_per_ml).or(self.g_per_ml)
+    }
+
+    /// What the larder says of a solid in the measure of its line, where it has one of that kind.
+    pub(crate) fn heaped(&self, written: &Reading) -> Option<Heaped> {
+        let (Form::Solid, Material::Ingredient(ingredient)) = (self.form, &self.what) else { return None };
+        let measure = written.measure?;
+        let known = ingredient.portion(measure.portion?)?;
+        let each_g = in_grams(known.grams);
+        let spread = known.half_width().map(|half| half / each_g);
+        Some(Heaped { g_per_ml: each_g / known.ml.unwrap_or(measure.factor), spread })
     }
 }
 

@@ -86,6 +86,11 @@ impl SolvedPart {
         }
     }
 
+    /// The same in a batch so many times the size.
+    pub(super) fn scaled(&self, factor: f64) -> Self {
+        Self { mass_g: factor * self.mass_g, ..self.clone() }
+    }
+
     /// Millilitres as poured at 20 °C; `None` for a solid.
     pub fn volume_ml(&self) -> Option<f64> {
         match self.found.form {

@@ -4,6 +4,7 @@ use crate::house::{Instruments, Scale};
 use crate::mixture::Component;
 use crate::units::in_grams;
 
+use super::by_hand::{self, is_by_hand, is_dosed_by_weight};
 use super::resolve::Material;
 use super::{Solved, SolvedPart, SolvedStage};
 
@@ -19,6 +20,8 @@ pub enum Weighing {
     FineScale,
     /// Too little for any scale of the house: by a stock solution, which is surer.
     Stock(Stock),
+    /// Counted, or dosed by a small measure, as its card says: no scale of the house has to weigh it.
+    ByHand,
     /// All of what the earlier stage gave.
     Stage,
 }
@@ -99,6 +102,11 @@ fn directly(part: &SolvedPart, instruments: &Instruments, total_g: f64) -> How {
         return on(Weighing::Scale, coarse, false);
     }
     let (by, scale) = finest(part.mass_g, instruments);
+    if is_by_hand(part) {
+        // To two figures: what is counted is not rounded to a scale.
+        let step_g = 10f64.powf(part.mass_g.log10().floor() - 1.0);
+        return How { by: Weighing::ByHand, step_g, half_width_g: in_grams(scale.step), unsure: false };
+    }
     on(by, &scale, !trusted(&scale))
 }
 
@@ -148,8 +156,11 @@ impl Stock {
 /// How a part is weighed by a stock instead of directly, where that helps: it dissolves, the stage has the water
 /// that comes with it, and there is stock enough.
 fn by_stock(part: &SolvedPart, direct: &How, instruments: &Instruments, stage_g: f64, water_g: f64) -> Option<How> {
-    let dissolves = part.feed.holds.is_none() && part.found.per_gram.grams_of_all(&NOT_IN_WATER) < 0.01;
-    if !dissolves || part.mass_g > MAIN * stage_g {
+    // A spirit or a bitters is thinned, not dissolved: what would be weighed then is another drink.
+    let dissolves = part.feed.holds.is_none()
+        && part.found.per_gram.grams_of_all(&NOT_IN_WATER) < 0.01
+        && part.found.per_gram.grams_of(Component::Ethanol) == 0.0;
+    if !dissolves || !is_dosed_by_weight(part) || part.mass_g > MAIN * stage_g {
         return None;
     }
     let stocks = DILUTIONS.iter().filter_map(|&one_in| {
@@ -177,6 +188,8 @@ const NOT_IN_WATER: [Component; 3] = [Component::Fibre, Component::Insoluble, Co
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct WeighLine {
     pub label: String,
+    /// What is counted or dosed by hand, and how much of it that is.
+    pub by_hand: Option<(f64, String)>,
     /// Grams, rounded to the scale.
     pub grams: f64,
     pub ml: Option<f64>,
@@ -245,6 +258,7 @@ pub(crate) fn lines(stage: &SolvedStage, hows: &[How], instruments: &Instruments
         emptied = goes.is_some();
         lines.push(WeighLine {
             label: part.label.clone(),
+            by_hand: by_hand::count(part).zip(by_hand::words(part)),
             grams: part.mass_g,
             ml: part.volume_ml(),
             how: *how,

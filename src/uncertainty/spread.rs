@@ -1,8 +1,10 @@
 //! The inputs of a batch and how far each may be off, as half-widths at 95 %.
 
 use crate::house::Instruments;
-use crate::larder::{Form, Strained};
+use crate::larder::Strained;
 use crate::mixture::Mixture;
+use crate::solver::by_hand;
+pub(crate) use crate::solver::by_hand::JUG;
 use crate::solver::resolve::Material;
 use crate::solver::weighing::{self, How, Weighing};
 use crate::solver::{InnerCard, Solved, SolvedPart};
@@ -10,16 +12,6 @@ use crate::units::{Literal, Reading};
 
 use super::{Cause, ingredient};
 
-/// A cup or spoon of something piled: 5 to 15 % by packing and crystal size (the household weights of
-/// USDA SR26 and their spread; the middle of it is taken).
-const CUP: f64 = 0.10;
-/// A liquid measured in a jug or a bottle cap (common practice, no source).
-pub(crate) const JUG: f64 = 0.02;
-/// A dash or a drop: 0.6 to 0.9 ml are quoted for a dash, ±15 % for a drop (USP 1101); common practice.
-const DASH: f64 = 0.30;
-/// The weight of a piece from one of a box to the next, where pieces are counted (common practice, no source); that of
-/// several, picked as they come, differs by this over the root of their number.
-const PIECE: f64 = 0.20;
 /// Uncertainty of a strength that was read: a hydrometer or a small still, % vol (common practice, no source).
 pub(crate) const READ_ABV: f64 = 0.5;
 /// Uncertainty of sugar that was read by hydrometer and refractometer together, g/L: what the two claim at best.
@@ -207,23 +199,14 @@ fn measuring(part: &SolvedPart, how: &How, s: usize, p: usize) -> Option<Input> 
         return None;
     }
     let by_scale = how.half_width_g;
-    let (what, share) = match &part.written {
-        Some(Reading { literal: Literal::Volume(_) | Literal::VolumeShare(_), measure, .. }) => {
-            let share = match part.found.form {
-                _ if measure.is_some_and(|m| m.is_common_practice()) => DASH,
-                Form::Solid => CUP,
-                Form::Liquid => JUG,
-            };
-            (format!("measuring {} by volume, as the card writes it", part.label), share)
-        }
-        // Less than one piece is as much in uncertainty as one.
-        Some(Reading { literal: Literal::Pieces(count), .. }) => {
-            (format!("counting {}, as the card writes it", part.label), PIECE / count.max(1.0).sqrt())
-        }
-        _ => {
-            let what = format!("weighing {}", part.label);
-            return Some(Input::new(what, Cause::Scale, Change::Mass(s, p, by_scale)));
-        }
+    let counted = matches!(&part.written, Some(Reading { literal: Literal::Pieces(_), .. }));
+    let Some(share) = by_hand::share_off(part) else {
+        let what = format!("weighing {}", part.label);
+        return Some(Input::new(what, Cause::Scale, Change::Mass(s, p, by_scale)));
+    };
+    let what = match counted {
+        true => format!("counting {}, as the card writes it", part.label),
+        false => format!("measuring {} by volume, as the card writes it", part.label),
     };
     let half = share * part.mass_g;
     Some(Input {

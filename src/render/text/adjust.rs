@@ -57,7 +57,7 @@ fn additions(view: &AdjustView) -> String {
     }
     out.push_str(&by_stock);
     if !unsure.is_empty() {
-        out.push_str(&format!("  too little for any scale here: {}\n", unsure.join(", ")));
+        out.push_str(&format!("  less than the scales here weigh truly: {}\n", unsure.join(", ")));
     }
     out
 }

@@ -4,8 +4,9 @@ use crate::card::{Card, Stage};
 use crate::house::House;
 use crate::larder::{Ingredient, Origin};
 use crate::mixture::Component;
-use crate::solver::resolve::Material;
+use crate::solver::resolve::{Material, PieceWeight};
 use crate::solver::{Solved, SolvedStage};
+use crate::units::display::short;
 use crate::units::{settled, taken};
 use crate::vocabulary::Evidence;
 
@@ -16,6 +17,7 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
         if part.mass_g == 0.0 {
             continue;
         }
+        all.extend(part.found.piece.as_ref().map(|piece| one_piece(&part.label, piece)));
         let taken = match &part.found.what {
             Material::Ingredient(i) if i.origin == Origin::BuiltIn && is_one_of_its_kind(i) => Some(&i.name),
             _ => None,
@@ -65,6 +67,12 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
 /// figures in a name.
 fn is_one_of_its_kind(ingredient: &Ingredient) -> bool {
     ingredient.per_gram.grams_of(Component::Ethanol) > 0.0 || ingredient.status.evidence == Evidence::Computed
+}
+
+/// What one of what a line counts was taken to weigh.
+fn one_piece(label: &str, piece: &PieceWeight) -> String {
+    let range = piece.range_g.map(|(low, high)| format!("{} to {} g; ", short(low), short(high))).unwrap_or_default();
+    format!("{label}: one is taken as {} g ({range}{})", short(piece.each_g), piece.status)
 }
 
 /// Which of several ingredients a name was taken for, where the larder has more of that name. A house that has its own

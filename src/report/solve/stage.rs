@@ -53,7 +53,10 @@ pub struct SheetLine {
     /// The part.
     pub of: String,
     pub(crate) written: String,
-    pub(crate) pieces: Option<f64>,
+    /// Of this batch, where it is counted.
+    pub pieces: Option<f64>,
+    /// How it is counted or dosed: "11 cloves", "bitters, 20 dashes".
+    pub by_hand: Option<String>,
     /// Grams, in whole steps of the scale.
     pub mass_g: f64,
     /// Millilitres at 20 °C; null for a solid.
@@ -136,10 +139,12 @@ fn sheet_line(line: WeighLine, stage: &Stage) -> SheetLine {
     SheetLine {
         weigh: WeighView::new(line.how, line.grams),
         written: written.map(|part| part.written.text.clone()).unwrap_or_default(),
-        pieces: written.and_then(|part| match part.amount.value {
-            Amount::Pieces(count) => Some(count),
-            _ => None,
-        }),
+        pieces: line
+            .by_hand
+            .as_ref()
+            .map(|(count, _)| *count)
+            .filter(|_| written.is_some_and(|part| matches!(part.amount.value, Amount::Pieces(_)))),
+        by_hand: line.by_hand.map(|(_, words)| words),
         mass_g: line.grams,
         volume_ml: line.ml,
         reads_g: line.reads_g,

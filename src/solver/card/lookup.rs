@@ -30,7 +30,7 @@ impl Cook<'_> {
         };
         let mut ready = ReadyStage { parts: Vec::new(), lines: Vec::new(), lost };
         for part in &stage.parts {
-            let found = match self.look_for(card, &part.of, solved) {
+            let found = match self.look_for_part(card, part, solved) {
                 Ok(found) => found,
                 Err(why) => {
                     why.into_iter().for_each(|why| self.refuse(why));
@@ -50,7 +50,7 @@ impl Cook<'_> {
 
     /// A stage of this card, a card of the house, or an ingredient: in that order. An error of `None` has been
     /// reported where it stands.
-    fn look_for(
+    pub(super) fn look_for(
         &mut self,
         card: &Card,
         written: &Spanned<String>,

@@ -3,6 +3,7 @@
 
 mod cook;
 mod lookup;
+mod pieces;
 mod stages;
 mod targets;
 

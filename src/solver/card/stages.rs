@@ -95,7 +95,7 @@ impl Cook<'_> {
         let parts = stage.parts.iter().zip(ready.parts).zip(ready.lines).zip(masses);
         let parts = parts.map(|(((part, (found, feed)), line), &mass_g)| SolvedPart {
             label: part.label.value.clone(),
-            of: part.of.value.clone(),
+            of: found.called.clone().unwrap_or_else(|| part.of.value.clone()),
             found,
             feed,
             mass_g,

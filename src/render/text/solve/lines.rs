@@ -26,7 +26,8 @@ pub(super) fn stage_text(stage: &StageView) -> String {
     head.push("scale reads".to_owned());
     let mut rows = vec![head];
     for line in &stage.lines {
-        let mut row = vec![line.of.clone(), grams(line.mass_g, line.weigh.how.step_g)];
+        let mut row =
+            vec![line.by_hand.clone().unwrap_or_else(|| line.of.clone()), grams(line.mass_g, line.weigh.how.step_g)];
         if any_ml {
             row.push(line.volume_ml.map_or_else(|| "-".to_owned(), |v| grouped(v, usize::from(v < 20.0))));
         }
@@ -113,6 +114,7 @@ fn reads(line: &SheetLine) -> String {
     match (line.weigh.how.by, line.goes) {
         (Weighing::Stock(_), _) => "by stock, below".to_owned(),
         (_, Some(goes)) => format!("in {} goes", goes.count),
+        (Weighing::ByHand, _) => "by hand".to_owned(),
         (Weighing::FineScale, _) => "fine scale".to_owned(),
         (Weighing::Scale | Weighing::Stage, None) if line.tare_again => format!("tare, {reading}"),
         (Weighing::Scale | Weighing::Stage, None) => reading,

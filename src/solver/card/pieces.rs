@@ -1,0 +1,114 @@
+//! What a line counts: of which ingredient, and what one weighs (`20 cloves`, `juice of 2 limes`, `a bunch of mint`).
+
+use crate::card::{Amount, Card, Part};
+use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::larder::Ingredient;
+use crate::spelling::{words, words_of_names};
+use crate::units::{Counted, in_grams};
+use crate::vocabulary::{Evidence, Portion, Word};
+
+use super::super::Solved;
+use super::super::resolve::{FoundPart, Material, PieceWeight};
+use super::cook::Cook;
+
+/// Portions of which one is what else is called a piece, where the larder knows only that.
+const ONE_PIECE: [Portion; 5] = [Portion::Juice, Portion::Stick, Portion::Pod, Portion::Clove, Portion::Large];
+
+impl Cook<'_> {
+    /// What a part is, and what one of it weighs where its line counts. What is taken of it may decide which thing is
+    /// meant: `lime = "juice of 2"` is lime juice.
+    pub(super) fn look_for_part(
+        &mut self,
+        card: &Card,
+        part: &Part,
+        solved: &mut Solved,
+    ) -> Result<FoundPart, Option<Diagnostic>> {
+        let counted = part.written.counted.as_ref();
+        let taken = counted.and_then(|counted| self.what_is_taken(&part.of.value, counted.taken?));
+        let name = Spanned::new(taken.clone().unwrap_or_else(|| part.of.value.clone()), part.of.span);
+        let mut found = self.look_for(card, &name, solved)?;
+        found.called = taken;
+        if let (Amount::Pieces(_), Material::Ingredient(ingredient)) = (part.amount.value, &found.what) {
+            found.piece = match counted {
+                Some(counted) => Some(counted_piece(part, ingredient, counted).map_err(Some)?),
+                None => piece(ingredient),
+            };
+        }
+        Ok(found)
+    }
+
+    /// The name under which the house or the larder has what is taken of a whole thing, where the line names the whole.
+    fn what_is_taken(&self, whole: &str, taken: Portion) -> Option<String> {
+        let other = match taken {
+            Portion::Zest => Some(Portion::Peel),
+            Portion::Peel => Some(Portion::Zest),
+            _ => None,
+        };
+        let portions: Vec<Portion> = [taken].into_iter().chain(other).collect();
+        let names_it = words(whole).iter().any(|word| Portion::parse(word).is_some_and(|p| portions.contains(&p)));
+        let is_known = |name: &String| self.house.card(name).is_some() || self.house.larder.find(name).is_some();
+        let singular = words(whole).join(" ");
+        portions.iter().map(|portion| format!("{singular} {portion}")).find(is_known).filter(|_| !names_it)
+    }
+}
+
+/// What one weighs of what is counted without a word for it (`3 each`).
+fn piece(ingredient: &Ingredient) -> Option<PieceWeight> {
+    known(ingredient, Portion::Piece).or_else(|| known(ingredient, Portion::Juice))
+}
+
+fn known(ingredient: &Ingredient, portion: Portion) -> Option<PieceWeight> {
+    // What the house says that one of it weighs or gives goes before what the larder says of that portion.
+    let of_house = ingredient
+        .portion(Portion::Piece)
+        .filter(|own| own.status.evidence == Evidence::MeasuredByTheHouse && ONE_PIECE.contains(&portion));
+    let of_table = of_house.or_else(|| ingredient.portion(portion)).map(|known| PieceWeight {
+        each_g: in_grams(known.grams),
+        half_width_g: known.half_width(),
+        range_g: known.low.zip(known.high).map(|(low, high)| (in_grams(low), in_grams(high))),
+        status: known.status.as_str().to_owned(),
+    });
+    let of_piece = || {
+        let each_g = in_grams(ingredient.piece.filter(|_| portion == Portion::Piece || ONE_PIECE.contains(&portion))?);
+        Some(PieceWeight { each_g, half_width_g: None, range_g: None, status: ingredient.status.as_str().to_owned() })
+    };
+    of_table.or_else(of_piece)
+}
+
+fn counted_piece(part: &Part, ingredient: &Ingredient, counted: &Counted) -> Result<PieceWeight, Diagnostic> {
+    let written = part.written.text.trim();
+    let own: Vec<String> = words_of_names(ingredient.all_names().chain([part.of.value.as_str()]));
+    let portions: Vec<Portion> = match counted.taken {
+        Some(taken) => vec![taken],
+        None => counted.words.iter().rev().filter_map(|word| Portion::parse(word)).collect(),
+    };
+    let strange = counted.words.iter().find(|word| !own.contains(word) && Portion::parse(word).is_none());
+    if let Some(strange) = strange {
+        let title =
+            format!("`{}` = \"{written}\" speaks of `{strange}`, which is no {}", part.label.value, ingredient.name);
+        return Err(Diagnostic::error(Code::PieceUnknown, title)
+            .at(part.amount.span, "pieces of what?")
+            .help("write pieces of it (\"20 each\"), its weight (\"12 g\"), or name the ingredient that is counted"));
+    }
+    let named = portions.iter().find_map(|portion| known(ingredient, *portion));
+    // `20 cloves` of cloves: the word is the thing's own name.
+    let is_its_name = |portion: &Portion| own.iter().any(|word| Portion::parse(word) == Some(*portion));
+    let whole = || piece(ingredient).filter(|_| counted.taken.is_none() && portions.iter().all(is_its_name));
+    named.or_else(whole).ok_or_else(|| {
+        let name = &part.of.value;
+        let (title, key) = match portions.first() {
+            None => (format!("what one `{name}` weighs is not known"), true),
+            Some(portion) if *portion == Portion::Piece || (counted.taken.is_none() && is_its_name(portion)) => {
+                (format!("what one `{name}` weighs is not known"), true)
+            }
+            Some(portion @ (Portion::Juice | Portion::Zest | Portion::Peel)) => {
+                (format!("how much {portion} one gives is not known of `{name}`"), false)
+            }
+            Some(portion) => (format!("what one {portion} of `{name}` weighs is not known"), false),
+        };
+        let house = if key { ", or give the ingredient a `piece` (\"67 g\") in the house's larder.toml" } else { "" };
+        Diagnostic::error(Code::PieceUnknown, title)
+            .at(part.amount.span, "pieces")
+            .help(format!("weigh one and write it in grams{house}"))
+    })
+}
