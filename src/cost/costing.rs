@@ -124,7 +124,7 @@ pub fn cost_of(solved: &Solved, house: &House, asked: &CostAsked) -> (Option<Cos
         .filter(|(_, share)| !share.is_zero())
         .max_by(|a, b| a.1.cmp(&b.1));
     let bottled = solved.bottled();
-    let yield_ml = volume_ml(bottled).filter(|ml| !bottled.is_dry() && *ml > 0.0);
+    let yield_ml = volume_ml(bottled).filter(|ml| !solved.is_dry() && *ml > 0.0);
     let bottles = match asked.makes {
         Some(Makes::Bottles { count, .. }) => quantity(count),
         _ => None,

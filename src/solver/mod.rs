@@ -17,6 +17,7 @@ pub mod target;
 pub(crate) mod vessel;
 pub mod weighing;
 
+pub(crate) use card::asked_ml;
 pub use card::{BatchSize, Options, SolveOutcome, solve};
 pub use explain::reach::SolveError;
 pub(crate) use solved::SolvedStage;

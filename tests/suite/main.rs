@@ -12,6 +12,7 @@ mod charts;
 mod cli;
 mod cost;
 mod cost_told;
+mod counted;
 mod dangerous_cards;
 mod dangers;
 mod display;

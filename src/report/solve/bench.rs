@@ -111,6 +111,10 @@ pub struct Fills {
     pub(crate) each_ml: f64,
     /// What that weighs, grams: fill on the scale.
     pub each_g: f64,
+    /// How many of them the batch fills.
+    pub full: f64,
+    /// What is then left, millilitres.
+    pub left_ml: f64,
 }
 
 impl Fills {
@@ -118,7 +122,12 @@ impl Fills {
     pub(super) fn of(makes: &Makes, weighed: &Solved) -> Option<Self> {
         let Makes::Bottles { count, each } = makes else { return None };
         let each_ml = in_millilitres(*each);
-        Some(Self { count: *count, each_ml, each_g: each_ml * g_per_ml(weighed.bottled())? })
+        // Rounding to the scale takes a few grams from the last one: it is full all the same.
+        const ENOUGH: f64 = 0.98;
+        let made_ml = volume_ml(weighed.bottled())?;
+        let full = (made_ml / each_ml + 1.0 - ENOUGH).floor().min(*count);
+        let left_ml = (made_ml - full * each_ml).max(0.0);
+        Some(Self { count: *count, each_ml, each_g: each_ml * g_per_ml(weighed.bottled())?, full, left_ml })
     }
 }
 

@@ -5,10 +5,12 @@ use std::sync::Arc;
 use crate::card::{Amount, Card, Makes, Stage};
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::spelling::fold;
-use crate::units::display::grouped;
+use crate::units::display::{grouped, short};
+use crate::units::measures::Dimension;
 use crate::units::{in_grams, in_millilitres};
 
 use super::super::balance::{BalanceError, MassBalance, MassRule, Yield};
+use super::super::by_hand;
 use super::super::explain::not_on_card;
 use super::super::resolve::Material;
 use super::super::stage::{self, Course, Shares};
@@ -126,13 +128,16 @@ impl Cook<'_> {
                 }
             },
         };
-        self.found.extend(yield_differs(makes.span, asked, gives, unit));
+        self.found.extend(yield_differs(makes.span, asked, gives, unit, counted_off(solved)));
     }
 
     pub(super) fn sized(&mut self, card: &Card, solved: Solved, options: &Options) -> Option<Solved> {
         let Some(size) = &options.size else { return Some(solved) };
         match factor(&solved, size) {
-            Ok(factor) => Some(solved.scaled(factor)),
+            Ok(factor) => {
+                self.found.extend(dashes_scaled(card, &solved, factor));
+                Some(solved.scaled(factor))
+            }
             Err(error) => {
                 self.refuse(error.at(card.name.span, "this card"));
                 None
@@ -168,8 +173,43 @@ fn unneeded<'a>(card: &'a Card, solved: &'a Solved) -> impl Iterator<Item = Diag
     })
 }
 
-/// A yield that the amounts do not make: an error where it is more than they can, a note where it is less.
-fn yield_differs(span: Span, asked: f64, gives: f64, unit: &str) -> Option<Diagnostic> {
+/// How far a batch may be off, as a share, by what its card counts or measures by volume.
+fn counted_off(solved: &Solved) -> f64 {
+    let off = |part: &SolvedPart| by_hand::share_off(part).map(|share| share * part.mass_g);
+    let squares: f64 = solved.parts().filter_map(off).map(|g| g * g).sum();
+    squares.sqrt() / solved.bottled().total_grams()
+}
+
+/// A batch of fewer or more times the card than this is not the one that its dashes were tasted in (ours).
+const FAR: f64 = 3.0;
+/// What is smaller is a dose for the tongue and no measure for a batch, ml (ours: below a teaspoon).
+const DOSE_ML: f64 = 4.0;
+
+/// A question, once a card: whether what was dosed by the dash is meant for a batch of another size.
+fn dashes_scaled(card: &Card, solved: &Solved, factor: f64) -> Option<Diagnostic> {
+    let is_far = !(1.0 / FAR..=FAR).contains(&factor);
+    let is_dose = |part: &SolvedPart| {
+        let measure = part.written.as_ref().and_then(|written| written.measure);
+        by_hand::count(part).is_some()
+            && measure.is_some_and(|m| m.dimension == Dimension::Volume && m.factor < DOSE_ML)
+    };
+    let parts = solved.parts().zip(card.all_parts().map(|(_, written)| written));
+    let doses: Vec<_> = parts.filter(|(part, _)| is_far && is_dose(part)).collect();
+    let (first, _) = doses.first()?;
+    let becomes = by_hand::words(&first.scaled(factor))?;
+    let times = if factor > 1.0 { format!("{} times", short(factor)) } else { format!("1/{} of", short(1.0 / factor)) };
+    let title = format!("the batch is {times} the card, and so are its dashes: {becomes}");
+    let asked = Diagnostic::warning(Code::Understood, title);
+    let asked =
+        doses.iter().fold(asked, |said, (_, written)| said.at(written.amount.span, "meant for a batch of this size?"));
+    Some(asked.help(
+        "taste before the last third goes in; what is meant for any size is written in ml or per litre (\"6 ml/L\")",
+    ))
+}
+
+/// A yield that the amounts do not make: an error where it is more than they can, a note where it is less, or where what
+/// the card counts may be off by as much.
+fn yield_differs(span: Span, asked: f64, gives: f64, unit: &str, counted_off: f64) -> Option<Diagnostic> {
     let over = asked / gives - 1.0;
     if over.is_nan() || over.abs() <= YIELD_ROUNDING {
         return None;
@@ -177,6 +217,12 @@ fn yield_differs(span: Span, asked: f64, gives: f64, unit: &str) -> Option<Diagn
     let said = format!("the amounts make {} {unit}, the card says {} {unit}", grouped(gives, 0), grouped(asked, 0));
     let said_of = |note: fn(Code, String) -> Diagnostic, code| note(code, said.clone());
     Some(match over {
+        over if over > 0.0 && over <= counted_off => said_of(Diagnostic::note, Code::YieldImpossible)
+            .at(span, format!("within what pieces and measures may be off, {:.0} %", 100.0 * counted_off))
+            .help("the sheet says what these amounts make; weigh the pieces once to know it better"),
+        over if over >= FAR - 1.0 => said_of(Diagnostic::error, Code::YieldImpossible)
+            .at(span, format!("{} times what these parts make", short(over + 1.0)))
+            .help(format!("if these amounts are for one drink or one batch, write makes = \"{} {unit}\" and ask for more of them: --make \"{} {unit}\"", grouped(gives, 0).replace(',', ""), grouped(asked, 0).replace(',', ""))),
         over if over > 0.0 => said_of(Diagnostic::error, Code::YieldImpossible)
             .at(span, format!("{:.0} % more than these parts can make", 100.0 * over))
             .help("volumes of sugar and spirit do not simply add up: correct `makes`, or leave it out and take what the amounts give"),

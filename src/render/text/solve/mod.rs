@@ -9,6 +9,7 @@ use crate::diagnostic::Code;
 use crate::report::caution::waiting;
 use crate::report::solve::{SolveReport, SolveView};
 use crate::safety::Level;
+use crate::solver::asked_ml;
 use crate::units::display::{grouped, volume_text};
 use crate::units::{in_grams, in_millilitres};
 
@@ -24,7 +25,7 @@ pub fn solve(report: &SolveReport, page: Page) -> String {
 
 fn in_full(report: &SolveReport, view: &SolveView) -> String {
     let mut out = super::stops(&view.cautions);
-    let asked = view.makes.map_or_else(String::new, |makes| format!(" · {}", size(makes)));
+    let asked = view.makes.map_or_else(String::new, |makes| format!(" · {}", title_size(view, makes)));
     out.push_str(&format!("\n{}{asked}\n", report.product()));
     for stage in &view.stages {
         out.push('\n');
@@ -40,6 +41,23 @@ fn in_full(report: &SolveReport, view: &SolveView) -> String {
     out.push_str(&notes_but(report.findings(), |note| note.code == Code::DoesNotApply));
     out.push_str(&keeping(view));
     out
+}
+
+/// From this share of a bottle on what is left over is worth a word; a batch that differs by less from what was asked for
+/// is that batch (ours).
+const LEFT: f64 = 0.02;
+
+/// The size in the title: what was asked for, where that is what the sheet makes.
+fn title_size(view: &SolveView, makes: Makes) -> String {
+    let made = &view.as_weighed.yields;
+    let (asked, made, said) = match makes {
+        Makes::Mass(mass) => (in_grams(mass), made.mass_g, format!("{} g", grouped(made.mass_g, 0))),
+        other => match made.volume_ml {
+            Some(ml) => (asked_ml(&other), ml, ml_text(ml)),
+            None => return size(makes),
+        },
+    };
+    if (made / asked - 1.0).abs() <= LEFT { size(makes) } else { format!("makes {said} (asked for: {})", size(makes)) }
 }
 
 fn size(makes: Makes) -> String {
@@ -67,11 +85,14 @@ fn yield_text(view: &SolveView) -> String {
         ));
     }
     if let Some(fills) = &view.fill {
-        let [count, g, ml] = [fills.count, fills.each_g, fills.each_ml].map(|number| grouped(number, 0));
-        out.push_str(&table::wrapped(
-            "  ",
-            &format!("fill {count} bottles with {g} g each ({ml} ml at 20 °C); the last one is full"),
-        ));
+        let [full, g, ml] = [fills.full, fills.each_g, fills.each_ml].map(|number| grouped(number, 0));
+        let left = grouped(fills.left_ml, 0);
+        let rest = match fills.full < fills.count {
+            true => format!("{left} ml are left for the next of the {} asked for", grouped(fills.count, 0)),
+            false if fills.left_ml > LEFT * fills.each_ml => format!("{left} ml are left over"),
+            false => "the last one is full".to_owned(),
+        };
+        out.push_str(&table::wrapped("  ", &format!("fill {full} bottles with {g} g each ({ml} ml at 20 °C); {rest}")));
     }
     if let Some(make_up) = &view.make_up {
         let short = |ml: f64| format!("; poured apart and added it would be {} ml short", grouped(ml, 0));
