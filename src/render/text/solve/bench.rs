@@ -78,7 +78,8 @@ fn to_weigh(stage: &StageView) -> String {
     for line in &stage.lines {
         let ml = line.volume_ml.map_or_else(|| "-".to_owned(), |ml| grouped(ml, usize::from(ml < 20.0)));
         let grams = lines::grams(line.mass_g, line.weigh.how.step_g);
-        rows.push(row(&line.of, &grams, any_ml.then_some(&ml), &reads(line)));
+        let name = line.by_hand.as_ref().unwrap_or(&line.of);
+        rows.push(row(name, &grams, any_ml.then_some(&ml), &reads(line)));
     }
     let mut out = table::columns(&rows);
     out.extend(stage.lines.iter().map(lines::weighing_note));
@@ -103,6 +104,7 @@ fn reads(line: &SheetLine) -> String {
     match (line.weigh.how.by, line.goes) {
         (Weighing::Stock(_), _) => "stock".to_owned(),
         (_, Some(goes)) => format!("{} goes", goes.count),
+        (Weighing::ByHand, _) => "by hand".to_owned(),
         (Weighing::FineScale, _) => "fine".to_owned(),
         (Weighing::Scale | Weighing::Stage, None) if line.tare_again => format!("tare, {reading}"),
         (Weighing::Scale | Weighing::Stage, None) => reading,
@@ -116,8 +118,7 @@ fn finish(view: &SolveView) -> String {
         out.push_str(&wrapped("  > ", &format!("or by the jug: all but the {with}, then {with} up to {to} at 20 °C")));
     }
     if let Some(fills) = &view.fill {
-        let [count, g, ml] = [fills.count, fills.each_g, fills.each_ml].map(|number| grouped(number, 0));
-        out.push_str(&wrapped("  > ", &format!("fill {count} bottles with {g} g each ({ml} ml)")));
+        out.push_str(&wrapped("  > ", &lines::fill_words(fills)));
     }
     for inner in view.inner.iter().filter(|inner| inner.weighed_g > 0.0) {
         let grams = grouped(inner.weighed_g, 0);

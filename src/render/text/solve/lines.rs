@@ -1,6 +1,6 @@
 //! The lines to weigh, stage by stage.
 
-use crate::report::solve::bench::Dose;
+use crate::report::solve::bench::{Dose, Fills};
 use crate::report::solve::stage::{FinishView, HeatedView, SheetLine, StageView};
 use crate::report::weigh::StockView;
 use crate::solver::weighing::Weighing;
@@ -93,6 +93,22 @@ pub(super) fn finish_brief(finish: &FinishView) -> String {
         true => format!("dry until {net} g net are left"),
         false => format!("finish at {net} g net in the pan: lighter, top up with hot water; heavier, cook on"),
     }
+}
+
+/// From this share of a bottle on what is left over is worth a word; a batch that differs by less from what was asked for
+/// is that batch (ours).
+pub(super) const LEFT: f64 = 0.02;
+
+/// How many bottles are full, and what is left.
+pub(super) fn fill_words(fills: &Fills) -> String {
+    let [full, g, ml] = [fills.full, fills.each_g, fills.each_ml].map(|number| grouped(number, 0));
+    let left = grouped(fills.left_ml, 0);
+    let rest = match fills.full < fills.count {
+        true => format!("{left} ml are left for the next of the {} asked for", grouped(fills.count, 0)),
+        false if fills.left_ml > LEFT * fills.each_ml => format!("{left} ml are left over"),
+        false => "the last one is full".to_owned(),
+    };
+    format!("fill {full} bottles with {g} g each ({ml} ml at 20 °C); {rest}")
 }
 
 fn finish_words(finish: &FinishView) -> String {

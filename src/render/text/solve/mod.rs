@@ -43,10 +43,6 @@ fn in_full(report: &SolveReport, view: &SolveView) -> String {
     out
 }
 
-/// From this share of a bottle on what is left over is worth a word; a batch that differs by less from what was asked for
-/// is that batch (ours).
-const LEFT: f64 = 0.02;
-
 /// The size in the title: what was asked for, where that is what the sheet makes.
 fn title_size(view: &SolveView, makes: Makes) -> String {
     let made = &view.as_weighed.yields;
@@ -57,7 +53,7 @@ fn title_size(view: &SolveView, makes: Makes) -> String {
             None => return size(makes),
         },
     };
-    if (made / asked - 1.0).abs() <= LEFT { size(makes) } else { format!("makes {said} (asked for: {})", size(makes)) }
+    if (made / asked - 1.0).abs() <= lines::LEFT { size(makes) } else { format!("makes {said} (asked for: {})", size(makes)) }
 }
 
 fn size(makes: Makes) -> String {
@@ -85,14 +81,7 @@ fn yield_text(view: &SolveView) -> String {
         ));
     }
     if let Some(fills) = &view.fill {
-        let [full, g, ml] = [fills.full, fills.each_g, fills.each_ml].map(|number| grouped(number, 0));
-        let left = grouped(fills.left_ml, 0);
-        let rest = match fills.full < fills.count {
-            true => format!("{left} ml are left for the next of the {} asked for", grouped(fills.count, 0)),
-            false if fills.left_ml > LEFT * fills.each_ml => format!("{left} ml are left over"),
-            false => "the last one is full".to_owned(),
-        };
-        out.push_str(&table::wrapped("  ", &format!("fill {full} bottles with {g} g each ({ml} ml at 20 °C); {rest}")));
+        out.push_str(&table::wrapped("  ", &lines::fill_words(fills)));
     }
     if let Some(make_up) = &view.make_up {
         let short = |ml: f64| format!("; poured apart and added it would be {} ml short", grouped(ml, 0));
