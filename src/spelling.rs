@@ -176,9 +176,11 @@ pub(crate) fn nearest_name<'a>(written: &str, known: impl IntoIterator<Item = &'
         let name = name.to_lowercase();
         let there = words(&name);
         let has = |word: &String| there.iter().any(|other| word == other || slips(word, other));
-        // As the whole of a name a word of four letters is known again too where it misses one: hony.
-        let one_missing = lower.chars().count() >= 4 && lower.chars().count() < name.chars().count();
-        let whole = one_missing && strsim::damerau_levenshtein(&lower, &name) == 1;
+        // As the whole of a name a word of four letters is known again too where it misses one (hony), and of eight
+        // where one is another.
+        let letters = lower.chars().count();
+        let one_off = letters >= 8 || letters >= 4 && letters < name.chars().count();
+        let whole = one_off && strsim::damerau_levenshtein(&lower, &name) == 1;
         begins_alike(&lower, &name) && whole || wanted.iter().all(has)
     };
     nearest(written, known.into_iter().filter(is_meant))

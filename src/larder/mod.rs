@@ -123,7 +123,9 @@ impl Larder {
             return None;
         }
         let near = |i: &&Ingredient| kind.is_none() || i.kind.is_none() || i.kind == kind;
-        nearest_name(name, self.iter().filter(near).flat_map(Ingredient::written_names))
+        let near = nearest_name(name, self.iter().filter(near).flat_map(Ingredient::all_names))?;
+        let by_id = self.iter().find(|ingredient| ingredient.id == near);
+        Some(by_id.map_or(near, |ingredient| &ingredient.name))
     }
 
     /// The kind of thing that a name says it is by its last word: that of a kind, or the name of something.
