@@ -10,7 +10,7 @@ use crate::lots::book::Fault;
 use crate::lots::event::{Event, Happened, PartFrom, Sign, Taste, UseBy};
 use crate::lots::files::{self, Writer};
 use crate::lots::record::{FrozenSheet, LotChange, date_after};
-use crate::lots::{Book, LotStanding, LotState, code};
+use crate::lots::{LotBook, LotStanding, LotState, code};
 use crate::render;
 use crate::report::Report;
 use crate::report::lots::LotView;
@@ -24,7 +24,7 @@ use super::open;
 pub(crate) struct OpenedBook {
     pub house: House,
     pub root: PathBuf,
-    pub book: Book,
+    pub book: LotBook,
     pub found: Vec<Diagnostic>,
 }
 
@@ -43,7 +43,7 @@ pub(crate) fn open(folder: &Path) -> OpenedBook {
 }
 
 /// The book, and what is wrong with it.
-pub(crate) fn read(root: &Path, found: &mut Vec<Diagnostic>) -> Book {
+pub(crate) fn read(root: &Path, found: &mut Vec<Diagnostic>) -> LotBook {
     let (events, unreadable) = files::read(root).unwrap_or_else(|error| {
         let title = format!("the book in {} cannot be read: {error}", root.join(files::FOLDER).display());
         found.push(Diagnostic::error(Code::CannotRead, title));
@@ -53,7 +53,7 @@ pub(crate) fn read(root: &Path, found: &mut Vec<Diagnostic>) -> Book {
         let title = format!("{}, line {}: no event: {}", line.file.display(), line.line, line.why);
         Diagnostic::warning(Code::CannotRead, title).help("it is passed over, and left as it is")
     }));
-    let book = Book::of(events);
+    let book = LotBook::of(events);
     found.extend(book.faults.iter().map(|fault| match fault {
         Fault::SameCode(lot) => Diagnostic::warning(Code::SameName, format!("two batches have the lot code {lot}"))
             .help("two devices have the same letter: give one another (stillroom record --letter B), and label one batch anew"),
@@ -106,7 +106,7 @@ pub(crate) fn append(
 }
 
 /// A lot that is on the book.
-pub(crate) fn lot_of<'a>(book: &'a Book, written: &str, found: &mut Vec<Diagnostic>) -> Option<&'a LotState> {
+pub(crate) fn lot_of<'a>(book: &'a LotBook, written: &str, found: &mut Vec<Diagnostic>) -> Option<&'a LotState> {
     let code = code::tidy(written);
     let lot = book.lot(&code);
     if lot.is_none() {
@@ -120,7 +120,7 @@ pub(crate) fn lot_of<'a>(book: &'a Book, written: &str, found: &mut Vec<Diagnost
 }
 
 /// Where a part is from, as it is written: a lot code of the book, a day, or what its maker printed on it.
-pub(crate) fn part_from(written: &str, book: &Book) -> PartFrom {
+pub(crate) fn part_from(written: &str, book: &LotBook) -> PartFrom {
     let written = written.trim();
     let lot = code::tidy(written);
     if book.lot(&lot).is_some() {
@@ -360,7 +360,7 @@ fn changed(
     let event = append(&writer, &opened.root, |_| event(&writer, &lot.lot, happened), found)?;
     let mut events = opened.book.events.clone();
     events.push(event);
-    let book = Book::of(events);
+    let book = LotBook::of(events);
     Some(LotView::new(&book, book.lot(&lot.lot)?, open::today()))
 }
 

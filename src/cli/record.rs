@@ -8,7 +8,7 @@ use crate::card::{Makes, TargetKind, target_value};
 use crate::diagnostic::{Diagnostic, any_error};
 use crate::lots::event::{BatchReading, Happened, PartFrom};
 use crate::lots::record::{RecordRequest, record};
-use crate::lots::{Book, code, files};
+use crate::lots::{LotBook, code, files};
 use crate::render;
 use crate::report::lots::LotView;
 use crate::solver::{BatchSize, Options};
@@ -101,12 +101,12 @@ pub(crate) fn run(args: &Args) -> Reply {
         let lot = event.lot.clone();
         let mut events = book.events.clone();
         events.push(event);
-        let book = Book::of(events);
+        let book = LotBook::of(events);
         Some(LotView::new(&book, book.lot(&lot)?, open::today()))
     })
 }
 
-fn request(args: &Args, size: Option<Makes>, book: &Book, found: &mut Vec<Diagnostic>) -> Option<RecordRequest> {
+fn request(args: &Args, size: Option<Makes>, book: &LotBook, found: &mut Vec<Diagnostic>) -> Option<RecordRequest> {
     let made = open::day("--made", args.made.as_deref(), found).unwrap_or_else(open::today);
     if made > open::today() {
         let why = "that day has not come yet";

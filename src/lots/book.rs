@@ -83,7 +83,7 @@ pub enum Fault {
 
 /// The book.
 #[derive(Clone, Debug, Default)]
-pub struct Book {
+pub struct LotBook {
     /// All events, the earliest first, each once.
     pub events: Vec<Event>,
     lots: Vec<LotState>,
@@ -101,7 +101,7 @@ fn local(at: DateTime<Utc>, zone_min: i32) -> NaiveDate {
     (at.naive_utc() + Duration::minutes(i64::from(zone_min))).date()
 }
 
-impl Book {
+impl LotBook {
     /// The book of events in any order, with repetitions: what was synced twice is one. Clocks may run backwards: an event
     /// comes after the recording of its lot whatever its time says.
     pub fn of(mut events: Vec<Event>) -> Self {

@@ -3,7 +3,7 @@
 use chrono::{Days, NaiveDate};
 use serde::Serialize;
 
-use super::book::{Book, LotStanding, LotState};
+use super::book::{LotBook, LotStanding, LotState};
 use super::event::Taste;
 
 /// How soon a lot ends.
@@ -43,7 +43,7 @@ pub fn soon(lot: &LotState, on: NaiveDate) -> Option<Soon> {
 }
 
 /// The lots that are there on a day, what must go first.
-pub fn due(book: &Book, on: NaiveDate) -> Vec<(Soon, &LotState)> {
+pub fn due(book: &LotBook, on: NaiveDate) -> Vec<(Soon, &LotState)> {
     let mut all: Vec<(Soon, &LotState)> = book.lots().filter_map(|lot| Some((soon(lot, on)?, lot))).collect();
     all.sort_by_key(|(soon, lot)| (*soon, lot.use_by.day, lot.recorded.made, &lot.lot));
     all

@@ -13,5 +13,5 @@ pub mod files;
 pub mod recall;
 pub mod record;
 
-pub use book::{Book, LotStanding, LotState};
+pub use book::{LotBook, LotStanding, LotState};
 pub use event::{Event, Happened, PartFrom, PartUsed, Recorded, Taste};

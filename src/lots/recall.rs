@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeSet, VecDeque};
 
-use super::book::{Book, LotState};
+use super::book::{LotBook, LotState};
 use super::event::PartFrom;
 
 /// The chain of one lot.
@@ -19,7 +19,7 @@ pub struct Chain<'a> {
 }
 
 /// The chain of the lot with this code.
-pub fn chain<'a>(book: &'a Book, code: &str) -> Option<Chain<'a>> {
+pub fn chain<'a>(book: &'a LotBook, code: &str) -> Option<Chain<'a>> {
     let lot = book.lot(code)?;
     let uses = book.uses();
     let mut unknown = Vec::new();
@@ -42,7 +42,7 @@ pub fn chain<'a>(book: &'a Book, code: &str) -> Option<Chain<'a>> {
 }
 
 /// Everything that is reached from a lot, itself left out, each once.
-fn walk<'a>(book: &'a Book, code: &str, next: impl Fn(&'a LotState) -> Vec<&'a str>) -> Vec<&'a LotState> {
+fn walk<'a>(book: &'a LotBook, code: &str, next: impl Fn(&'a LotState) -> Vec<&'a str>) -> Vec<&'a LotState> {
     let mut seen: BTreeSet<&str> = BTreeSet::new();
     let mut queue: VecDeque<&'a LotState> = book.lot(code).into_iter().collect();
     let mut reached = Vec::new();

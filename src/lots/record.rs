@@ -19,7 +19,7 @@ use crate::solver::target::volume_ml;
 use crate::solver::{Options, Solved, SolvedPart, solve};
 use crate::spelling::{fold, meant_or, nearest};
 
-use super::book::{Book, LotStanding, LotState};
+use super::book::{LotBook, LotStanding, LotState};
 use super::due::{Soon, soon};
 use super::event::{BatchReading, PartFrom, PartUsed, Recorded, UseBy};
 
@@ -115,7 +115,7 @@ fn with_readings(card: &mut Card, readings: &[BatchReading], on: NaiveDate) {
 pub fn record(
     card: &Card,
     house: &House,
-    book: &Book,
+    book: &LotBook,
     request: &RecordRequest,
 ) -> (Option<(Recorded, FrozenSheet)>, Vec<Diagnostic>) {
     let mut card = card.clone();
@@ -179,7 +179,7 @@ fn is_dated(part: &SolvedPart) -> bool {
     }
 }
 
-fn parts_used(solved: &Solved, book: &Book, request: &RecordRequest, found: &mut Vec<Diagnostic>) -> Vec<PartUsed> {
+fn parts_used(solved: &Solved, book: &LotBook, request: &RecordRequest, found: &mut Vec<Diagnostic>) -> Vec<PartUsed> {
     let parts = || solved.parts().filter(|p| p.mass_g > 0.0 && p.stage().is_none());
     let names = |part: &SolvedPart| [fold(&part.label), fold(&part.of)];
     for (name, _) in &request.parts {
@@ -217,7 +217,7 @@ fn parts_used(solved: &Solved, book: &Book, request: &RecordRequest, found: &mut
 }
 
 /// The lot of a product of the house that goes first, of those that may still be used.
-fn of_book(part: &SolvedPart, book: &Book, made: NaiveDate, found: &mut Vec<Diagnostic>) -> PartFrom {
+fn of_book(part: &SolvedPart, book: &LotBook, made: NaiveDate, found: &mut Vec<Diagnostic>) -> PartFrom {
     let good = |lot: &&LotState| {
         let soon = soon(lot, made);
         fold(&lot.recorded.product) == fold(&part.of)
@@ -235,7 +235,7 @@ fn of_book(part: &SolvedPart, book: &Book, made: NaiveDate, found: &mut Vec<Diag
 }
 
 /// A lot that the book does not have, of another product, gone, off or past its date does not go in.
-fn wrong_part(part: &SolvedPart, from: &PartFrom, book: &Book, made: NaiveDate) -> Option<Diagnostic> {
+fn wrong_part(part: &SolvedPart, from: &PartFrom, book: &LotBook, made: NaiveDate) -> Option<Diagnostic> {
     let refused = |title: String, help: &str| Some(Diagnostic::error(Code::BadArgument, title).help(help.to_owned()));
     match from {
         PartFrom::Lot(code) => {
@@ -271,7 +271,7 @@ fn wrong_part(part: &SolvedPart, from: &PartFrom, book: &Book, made: NaiveDate) 
 }
 
 /// The day of the oldest part that passes its age on: fresh juice, and a lot that is kept cold for safety.
-fn oldest(parts: &[PartUsed], book: &Book) -> Option<NaiveDate> {
+fn oldest(parts: &[PartUsed], book: &LotBook) -> Option<NaiveDate> {
     let day = |part: &PartUsed| match &part.from {
         PartFrom::Day(day) => Some(*day),
         PartFrom::Lot(code) => book.lot(code).filter(|lot| !lot.use_by.best_before).map(|lot| lot.recorded.made),
@@ -281,7 +281,7 @@ fn oldest(parts: &[PartUsed], book: &Book) -> Option<NaiveDate> {
 }
 
 /// The earliest age in days at which something grew in a lot of this product: it pulls every later one below that at once.
-fn spoiled(book: &Book, product: &str) -> Option<f64> {
+fn spoiled(book: &LotBook, product: &str) -> Option<f64> {
     let of_product = book.lots().filter(|lot| fold(&lot.recorded.product) == fold(product));
     let ages = of_product.filter_map(|lot| Some((lot.growth? - lot.recorded.made).num_days().max(0) as f64));
     ages.reduce(f64::min)
@@ -324,7 +324,7 @@ pub enum LotChange {
 /// shortest date of the stores that it has been in counts, and of the freezer only whole days are given back.
 ///
 /// `None` where the kept sheet cannot be solved any more.
-pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &Book, change: &LotChange) -> Option<UseBy> {
+pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &LotChange) -> Option<UseBy> {
     let (house, mut card) = sheet.opened()?;
     with_readings(&mut card, &lot.recorded.readings, lot.recorded.made);
     let solved = solve(&card, &house, &Options::default()).solved?;

@@ -6,7 +6,7 @@ use serde::Serialize;
 use crate::lots::due::{self, Soon};
 use crate::lots::event::{BatchReading, Event, Happened, PartUsed, Recorded, UseBy};
 use crate::lots::recall::Chain;
-use crate::lots::{Book, LotStanding, LotState, book};
+use crate::lots::{LotBook, LotStanding, LotState, book};
 use crate::safety::STANDING_NOTE;
 use crate::vocabulary::Word;
 
@@ -53,7 +53,7 @@ pub(crate) struct HistoryLine {
 
 impl LotView {
     /// A lot as it stands on a day.
-    pub(crate) fn new(book: &Book, state: &LotState, on: NaiveDate) -> Self {
+    pub(crate) fn new(book: &LotBook, state: &LotState, on: NaiveDate) -> Self {
         let Recorded { product, made, maker, mass_g, volume_ml, filled, kept_back, parts, readings, .. } =
             state.recorded.clone();
         Self {
@@ -129,7 +129,7 @@ pub(crate) struct DueLine {
 
 impl DueView {
     /// The book on a day.
-    pub(crate) fn new(book: &Book, on: NaiveDate) -> Self {
+    pub(crate) fn new(book: &LotBook, on: NaiveDate) -> Self {
         let line = |(soon, state): (Soon, &LotState)| DueLine {
             soon,
             lot: state.lot.clone(),
@@ -169,7 +169,7 @@ pub struct RecallView {
 }
 
 impl RecallView {
-    pub(crate) fn new(house: Option<&str>, book: &Book, chain: &Chain<'_>, on: NaiveDate) -> Self {
+    pub(crate) fn new(house: Option<&str>, book: &LotBook, chain: &Chain<'_>, on: NaiveDate) -> Self {
         let views = |lots: &[&LotState]| lots.iter().map(|state| LotView::new(book, state, on)).collect();
         Self {
             house: house.map(str::to_owned),

@@ -24,6 +24,8 @@ use super::{Solved, SolvedPart};
 pub const KEPT: [TargetKind; 3] = [TargetKind::Sugar, TargetKind::Acid, TargetKind::Abv];
 /// Less than this in a gram of a part is not what it is taken for, and is not made good (ours).
 const TAKEN_FOR: f64 = 0.002;
+/// From this share on a part is there for its sugar, acid or alcohol (ours).
+const IS_FOR_IT: f64 = 0.3;
 const SWAPPABLE: &str = "swap a sugar, a syrup, a spirit, a juice or an acid";
 
 /// A swapped card.
@@ -144,8 +146,9 @@ fn solve_last(
             continue;
         }
         let can = |i: usize, p: &SolvedPart| {
-            // an amount that the card fixes is a dose: a swap that was not asked for it leaves it alone
-            let may = p.solved && p.feed.holds.is_none() && p.stage().is_none();
+            // an amount that the card fixes is a dose, but of what is there for just that: a cold brew is left alone
+            let is_for_it = p.solved || amount_for(other, &p.found.per_gram) > IS_FOR_IT;
+            let may = is_for_it && p.feed.holds.is_none() && p.stage().is_none();
             may && !open.contains(&i) && taken_for(&p.found) == Some(other)
         };
         let made_good =

@@ -108,7 +108,7 @@ fn what_is_past_its_date_or_off_does_not_go_in() {
     bar.kitchen.write("punch.toml", punch);
     let refused = bar.run(&["record", "punch.toml", "--part", &format!("Lime cordial={old}")]);
     let said = String::from_utf8_lossy(&refused.stderr).into_owned();
-    assert_eq!(refused.status.code(), Some(1));
+    assert_eq!(refused.status.code(), Some(2));
     assert!(said.contains("was past its date on the day it went in"), "{said}");
     assert!(bar.json(&["due"])["lots"].as_array().unwrap().len() == 1, "nothing was written");
 

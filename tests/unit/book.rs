@@ -59,7 +59,7 @@ fn events() -> Vec<Event> {
 #[test]
 fn events_make_the_same_book_in_any_order_and_however_often_they_are_read() {
     let of = |events: Vec<Event>| {
-        let book = Book::of(events);
+        let book = LotBook::of(events);
         (book.lots().cloned().collect::<Vec<_>>(), book.faults.clone(), book.events.len())
     };
     let forward = of(events());
@@ -75,7 +75,7 @@ fn events_make_the_same_book_in_any_order_and_however_often_they_are_read() {
 
 #[test]
 fn a_lot_is_what_happened_to_it() {
-    let book = Book::of(events());
+    let book = LotBook::of(events());
     let syrup = book.lot("L1").unwrap();
     assert_eq!(syrup.standing, LotStanding::InUse, "the using up was withdrawn");
     assert_eq!(syrup.frozen, [(day(9), Some(day(12)))]);
@@ -90,7 +90,7 @@ fn a_code_given_twice_and_a_lot_that_nobody_recorded_are_named() {
     let mut all = events();
     all.push(event("z1", 8, "L1", recorded("Cordial", 8, PartFrom::NotTold)));
     all.push(event("z2", 8, "L9", Happened::UsedUp));
-    let book = Book::of(all);
+    let book = LotBook::of(all);
     assert_eq!(book.lot("L1").unwrap().recorded.product, "Syrup");
     let unknown = Fault::UnknownLot { lot: "L9".into(), event: "z2".into() };
     assert_eq!(book.faults, [Fault::SameCode("L1".into()), unknown]);

@@ -146,12 +146,13 @@ pub(super) fn no_answer(
     house: &House,
     solved: &mut Solved,
     batch: &Mixture,
-    shelf: &[ShelfChoice],
+    (shelf, is_named): (&[ShelfChoice], bool),
     targets: &[TargetValue],
 ) -> Diagnostic {
     let has = |&(kind, asked): &TargetValue| value_of(kind, batch).filter(|has| !is_met(asked, *has));
     let on_shelf: Vec<&SolvedPart> = shelf.iter().flatten().collect();
-    let of_card: Vec<Mixture> = solved.parts().map(|p| p.found.per_gram).collect();
+    // where nobody named what is at hand, what is on the card is
+    let of_card: Vec<Mixture> = if is_named { Vec::new() } else { solved.parts().map(|p| p.found.per_gram).collect() };
     let at_hand = |part: &SolvedPart| {
         let alike = |per_gram: &Mixture| *per_gram == part.found.per_gram;
         of_card.iter().any(alike) || on_shelf.iter().any(|p| alike(&p.found.per_gram))

@@ -146,7 +146,9 @@ fn adjusted(
             let title = format!("the density of the adjusted batch cannot be computed ({why})");
             return refuse(Code::NoDensity, title, "check the readings, and what is on the shelf");
         }
-        Err(None) => return Err(vec![least::no_answer(card, house, solved, &batch, &shelf, &asked_for)]),
+        Err(None) => {
+            return Err(vec![least::no_answer(card, house, solved, &batch, (&shelf, asked.with.is_some()), &asked_for)]);
+        }
     };
     Ok(Adjusted {
         have: asked.have,

@@ -53,7 +53,11 @@ fn title_size(view: &SolveView, makes: Makes) -> String {
             None => return size(makes),
         },
     };
-    if (made / asked - 1.0).abs() <= lines::LEFT { size(makes) } else { format!("makes {said} (asked for: {})", size(makes)) }
+    if (made / asked - 1.0).abs() <= lines::LEFT {
+        size(makes)
+    } else {
+        format!("makes {said} (asked for: {})", size(makes))
+    }
 }
 
 fn size(makes: Makes) -> String {
