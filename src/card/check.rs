@@ -132,7 +132,6 @@ fn names(card: &Card, reader: &mut FileReader<'_>) {
 }
 
 fn used(card: &Card, reader: &mut FileReader<'_>) {
-    let own_name = fold(&card.name.value);
     // of two stages with one name the first is meant
     let mut made: HashMap<String, (usize, Span)> = HashMap::new();
     for (at, stage) in card.stages.iter().enumerate() {
@@ -145,7 +144,8 @@ fn used(card: &Card, reader: &mut FileReader<'_>) {
         for part in &stage.parts {
             let of = fold(&part.of.value);
             let made_at = made.get(&of);
-            if own.as_ref() == Some(&of) || (of == own_name && made_at.is_none()) {
+            // a part that has the name of the card may be an ingredient: the larder knows
+            if own.as_ref() == Some(&of) {
                 reader.found.push(
                     Diagnostic::error(Code::OwnPart, format!("`{}` is a part of itself", part.of.value))
                         .at(part.of.span, "this is what is being made")

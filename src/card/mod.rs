@@ -10,6 +10,7 @@ mod layout;
 mod property;
 mod ratio;
 mod treatment;
+mod unread;
 
 use std::sync::Arc;
 
@@ -22,6 +23,7 @@ pub use crate::properties::TargetKind;
 pub use model::{Amount, Card, Keep, Loss, Makes, Part};
 pub(crate) use model::{Heated, Measured, Stage};
 pub(crate) use property::target_value;
+pub(crate) use unread::unread_parts;
 
 /// The keys of a card as a JSON Schema (draft 2020-12), from the list of keys that reads it.
 ///

@@ -10,6 +10,7 @@ use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::{self, House};
 use crate::input;
 use crate::report::{Report, View};
+use crate::solver::faults;
 use crate::spelling::nearest;
 use crate::units::LiteralError;
 
@@ -31,6 +32,12 @@ impl Opened {
         text: impl Fn(&Report<V>) -> String,
         answer: impl FnOnce(&Card, &House, &mut Vec<Diagnostic>) -> Option<V>,
     ) -> Reply {
+        if any_error(&self.found)
+            && let Some(card) = &self.card
+        {
+            let others = faults(card, &self.house);
+            self.found.extend(others.into_iter().filter(|d| !self.found.contains(d)).collect::<Vec<_>>());
+        }
         let card = self.card.as_ref().filter(|_| !any_error(&self.found));
         let view = card.and_then(|card| answer(card, &self.house, &mut self.found));
         let name = self.card.as_ref().map(|card| card.name.value.as_str());

@@ -35,6 +35,13 @@ pub(crate) const DATA_NOTICE: &str = "Composition of ingredients: USDA National 
     selected, split and closed to 100 g as each row says. Names known as food: the same, BLS 4.0 (Max Rubner-Institut, CC BY \
     4.0), CIQUAL 2025 (Licence Ouverte / Etalab), CoFID 2021 (Open Government Licence v3.0); changed: selected, folded, sorted.";
 
+/// What to do about a name that the larder does not have.
+pub(crate) fn to_add(name: &str) -> String {
+    format!(
+        "describe it in larder.toml beside the formulas; this writes the entry, with what to fill in: stillroom larder add {name:?}"
+    )
+}
+
 /// The keys of `larder.toml` as a JSON Schema (draft 2020-12), from the list of keys that reads it.
 pub fn schema() -> serde_json::Value {
     crate::input::schema("a larder", written::FILE)

@@ -10,7 +10,7 @@ use crate::card::{self, Card};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::{House, SourceFile};
 use crate::safety::{Caution, Level};
-use crate::solver::{Options, solve};
+use crate::solver::{Options, faults, solve};
 
 use super::solve::law;
 use super::{Report, View};
@@ -33,7 +33,11 @@ impl View for CheckView {
 /// and refusal in the store that it is planned for.
 pub(crate) fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
     let (card, mut found) = card::read_by(source.file, source.text, &house.customs());
-    let Some(card) = card.filter(|_| !any_error(&found)) else { return found };
+    let Some(card) = card else { return found };
+    if any_error(&found) {
+        found.extend(faults(&card, house));
+        return found;
+    }
     let outcome = solve(&card, house, &Options::default());
     found.extend(outcome.diagnostics);
     let Some(solved) = outcome.solved else { return found };

@@ -4,7 +4,7 @@ use serde::{Serialize, Serializer};
 
 use crate::cost::usable_kg_in_larder;
 use crate::diagnostic::{Code, Diagnostic};
-use crate::larder::{Form, Ingredient, Larder, Origin, PortionWeight, Practice};
+use crate::larder::{self, Form, Ingredient, Larder, Origin, PortionWeight, Practice};
 use crate::mixture::Component;
 use crate::units::{celsius, in_grams, in_kg_per_m3};
 use crate::vocabulary::{Open, Portion, Status, Tag};
@@ -138,9 +138,7 @@ impl LarderView {
             let unknown = Diagnostic::error(Code::UnknownIngredient, format!("the larder knows no `{word}`"));
             found.push(match larder.suggest(word) {
                 Some(near) => unknown.help(format!("did you mean `{near}`?")),
-                None => unknown.help(format!(
-                    "describe it in larder.toml beside the formulas: [ingredient.{word:?}] with per_100g, abv, brix, or like = \"…\""
-                )),
+                None => unknown.help(larder::to_add(word)),
             });
         }
         of(all)

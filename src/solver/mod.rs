@@ -18,6 +18,7 @@ pub(crate) mod vessel;
 pub mod weighing;
 
 pub(crate) use card::asked_ml;
+pub(crate) use card::faults;
 pub use card::{BatchSize, Options, SolveOutcome, solve};
 pub use explain::reach::SolveError;
 pub(crate) use solved::SolvedStage;

@@ -131,6 +131,18 @@ impl SolvedStage {
 }
 
 impl Solved {
+    /// A card of which nothing is solved yet.
+    pub(super) fn begun(card: &Card, targets: Vec<TargetValue>) -> Self {
+        Self {
+            card: Arc::new(card.clone()),
+            name: card.name.value.clone(),
+            stages: Vec::new(),
+            inner: Vec::new(),
+            index: 0,
+            targets,
+        }
+    }
+
     /// All parts, stage by stage.
     pub(crate) fn parts(&self) -> impl Iterator<Item = &SolvedPart> + Clone {
         self.stages.iter().flat_map(|s| &s.parts)

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use crate::card::{self, Card, Makes, Stage};
 use crate::diagnostic::{Code, Diagnostic, Spanned, any_error};
 use crate::house::{House, SourceFile};
+use crate::larder::{self, Ingredient};
 use crate::spelling::{fold, nearest_name};
 use crate::units::grams;
 
@@ -76,15 +77,42 @@ impl Cook<'_> {
         let broken = any_error(&said);
         self.found.extend(said);
         let ingredient = self.house.larder.find(name);
-        if (!is_it(&card.name.value) || ingredient.is_none())
-            && let Some(inner) = self.inner_card(written, solved)
-        {
+        if is_it(&card.name.value) {
+            return self.of_own_name(written, ingredient, broken);
+        }
+        if let Some(inner) = self.inner_card(written, solved) {
             return inner;
         }
         match ingredient {
             Some(ingredient) => Ok(FoundPart::ingredient(ingredient)),
             None if broken => Err(None),
             None => Err(Some(self.unknown(card, written))),
+        }
+    }
+
+    /// A part that is called as its card is: the ingredient of that name, never the card itself.
+    fn of_own_name(
+        &mut self,
+        Spanned { value: name, span }: &Spanned<String>,
+        ingredient: Option<&Ingredient>,
+        broken: bool,
+    ) -> Result<FoundPart, Option<Diagnostic>> {
+        match ingredient {
+            Some(ingredient) => {
+                let title = format!("`{name}` is taken as what the larder calls so, not as this card");
+                self.found.push(
+                    Diagnostic::note(Code::Understood, title)
+                        .at(*span, "the card has this name too")
+                        .help("call one of them otherwise, so that nobody has to ask"),
+                );
+                Ok(FoundPart::ingredient(ingredient))
+            }
+            None if broken => Err(None),
+            None => Err(Some(
+                Diagnostic::error(Code::OwnPart, format!("`{name}` is a part of itself"))
+                    .at(*span, "the card has this name")
+                    .help("the card cannot hold itself: call one of them otherwise, or name what goes in"),
+            )),
         }
     }
 
@@ -100,9 +128,7 @@ impl Cook<'_> {
             .at(*span, "no ingredient, earlier stage or formula has this name");
         match near {
             Some(near) => said.help(format!("did you mean `{near}`?")).fix(*span, format!("{near:?}")),
-            None => said.help(format!(
-                "describe it in larder.toml beside the formulas: [ingredient.{name:?}] with per_100g, abv, brix, or like = \"…\""
-            )),
+            None => said.help(larder::to_add(name)),
         }
     }
 

@@ -4,6 +4,7 @@
 mod cook;
 mod lookup;
 mod pieces;
+mod overview;
 mod stages;
 mod targets;
 
@@ -11,6 +12,7 @@ pub(crate) use cook::asked_ml;
 pub(super) use cook::yield_of;
 pub use cook::{BatchSize, Options, SolveOutcome};
 pub(crate) use lookup::find;
+pub(crate) use overview::faults;
 
 use crate::card::Card;
 use crate::house::House;

@@ -1,7 +1,5 @@
 //! A card from its first stage to its size, and whether that is what the card says.
 
-use std::sync::Arc;
-
 use crate::card::{Amount, Card, Makes, Stage};
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::spelling::fold;
@@ -26,14 +24,7 @@ const UNSTATED_LOSS: f64 = 0.15;
 
 impl Cook<'_> {
     pub(super) fn card(&mut self, card: &Card, options: &Options) -> Option<Solved> {
-        let mut solved = Solved {
-            card: Arc::new(card.clone()),
-            name: card.name.value.clone(),
-            stages: Vec::new(),
-            inner: Vec::new(),
-            index: 0,
-            targets: options.targets(card),
-        };
+        let mut solved = Solved::begun(card, options.targets(card));
         let mut complete = true;
         for stage in &card.stages {
             let made = self.early_stage(card, stage, &mut solved);
