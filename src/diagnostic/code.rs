@@ -27,6 +27,8 @@ pub enum Topic {
     Cost,
     /// The board and its plan.
     Plan,
+    /// A card that is pasted or handed over.
+    Handing,
 }
 
 macro_rules! codes {
@@ -169,6 +171,10 @@ codes! {
         LateOrder = "late-order": "Something cannot be delivered before it is needed.",
         WrongColumn = "wrong-column": "A table has other columns than are read here, or a row has too few cells.",
         WrongSeparator = "wrong-separator": "The cells of a table are not parted by commas.",
+    }
+    Handing {
+        Asked = "asked": "Something stays open that only the maker of a recipe knows.",
+        BundleWins = "bundle-wins": "A card that was handed over brings a name that the house has too: in that card its own counts.",
     }
 }
 

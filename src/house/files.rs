@@ -1,7 +1,7 @@
 //! All reading and writing of files is here, and nothing else knows of any.
 
 use std::fs::{self, File};
-use std::io::{Read, Write};
+use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -61,7 +61,7 @@ fn nearest(folder: &Path, name: &str) -> Option<Result<SourceFile, Box<Diagnosti
 ///
 /// # Errors
 /// Where it is there already, or cannot be written.
-pub(crate) fn write_new(path: &Path, text: &str) -> std::io::Result<()> {
+pub(crate) fn write_new(path: &Path, text: &str) -> io::Result<()> {
     if let Some(folder) = path.parent() {
         fs::create_dir_all(folder)?;
     }
@@ -77,10 +77,10 @@ pub fn place(path: &Path) -> PathBuf {
 }
 
 /// What a file begins with, up to so many bytes; `None` where nothing is there.
-pub(crate) fn first_bytes(path: &Path, most: usize) -> Option<std::io::Result<Vec<u8>>> {
+pub(crate) fn first_bytes(path: &Path, most: usize) -> Option<io::Result<Vec<u8>>> {
     let there = fs::metadata(path).ok()?;
     if !there.is_file() {
-        return Some(Err(std::io::ErrorKind::InvalidInput.into()));
+        return Some(Err(io::ErrorKind::InvalidInput.into()));
     }
     let mut first = Vec::new();
     let read = File::open(path).and_then(|file| file.take(most as u64).read_to_end(&mut first));
@@ -91,10 +91,10 @@ pub(crate) fn first_bytes(path: &Path, most: usize) -> Option<std::io::Result<Ve
 ///
 /// # Errors
 /// Where it cannot be written; what was there is then there still.
-pub fn replace(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+pub fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let place = place(path);
     if fs::metadata(&place).is_ok_and(|there| there.permissions().readonly()) {
-        return Err(std::io::ErrorKind::PermissionDenied.into());
+        return Err(io::ErrorKind::PermissionDenied.into());
     }
     let (mut file, beside) = part_beside(&place)?;
     let written = file.write_all(bytes).and_then(|()| file.sync_all());
@@ -104,7 +104,7 @@ pub fn replace(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
 }
 
 /// A new file beside a place, for what is to go there.
-fn part_beside(place: &Path) -> std::io::Result<(File, PathBuf)> {
+fn part_beside(place: &Path) -> io::Result<(File, PathBuf)> {
     /// So many that are left behind, or written at the same time, are passed over.
     const MOST_PARTS: usize = 100;
     let mut parts = (0..MOST_PARTS).map(|n| {
@@ -112,10 +112,10 @@ fn part_beside(place: &Path) -> std::io::Result<(File, PathBuf)> {
         beside.push(format!(".{n}.part"));
         File::create_new(&beside).map(|file| (file, PathBuf::from(beside)))
     });
-    let is_taken = |made: &std::io::Result<_>| {
-        made.as_ref().is_err_and(|error: &std::io::Error| error.kind() == std::io::ErrorKind::AlreadyExists)
+    let is_taken = |made: &io::Result<_>| {
+        made.as_ref().is_err_and(|error: &io::Error| error.kind() == io::ErrorKind::AlreadyExists)
     };
-    parts.find(|made| !is_taken(made)).unwrap_or_else(|| Err(std::io::ErrorKind::AlreadyExists.into()))
+    parts.find(|made| !is_taken(made)).unwrap_or_else(|| Err(io::ErrorKind::AlreadyExists.into()))
 }
 
 /// The text of one file, wherever it lies.
@@ -124,27 +124,65 @@ fn part_beside(place: &Path) -> std::io::Result<(File, PathBuf)> {
 /// Where it cannot be read, is too large, or is not text.
 pub fn read(path: &Path) -> Result<SourceFile, Box<Diagnostic>> {
     let file = shown(path);
-    let wrong = |code, why: String| Box::new(Diagnostic::error(code, format!("{file} {why}")).in_file(&file));
-    let cannot = |error: std::io::Error| wrong(Code::CannotRead, format!("cannot be read: {error}"));
     // Looked at before it is opened: a pipe would wait for ever.
-    if !fs::metadata(path).map_err(cannot)?.is_file() {
-        return Err(wrong(Code::CannotRead, "is not a file".to_owned()));
+    let there = fs::metadata(path).map_err(|error| unread(&file, &error))?;
+    if !there.is_file() {
+        return Err(Box::new(cannot_read(
+            &file,
+            format!("{file} is {}", if there.is_dir() { "a folder" } else { "not a file" }),
+        )));
     }
+    read_from(File::open(path).map_err(|error| unread(&file, &error))?, file)
+}
+
+/// The text that comes from somewhere, under the name by which findings speak of it.
+///
+/// # Errors
+/// Where it cannot be read, is too large, or is not text.
+pub(crate) fn read_from(from: impl Read, file: Arc<str>) -> Result<SourceFile, Box<Diagnostic>> {
     let mut bytes = Vec::new();
-    File::open(path).and_then(|f| f.take(MOST_BYTES + 1).read_to_end(&mut bytes)).map_err(cannot)?;
+    from.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(|error| unread(&file, &error))?;
     if bytes.len() as u64 > MOST_BYTES {
-        return Err(wrong(Code::TooLarge, format!("is larger than {} MiB", MOST_BYTES >> 20)));
+        let title = format!("{file} is larger than {} MiB", MOST_BYTES >> 20);
+        return Err(Box::new(Diagnostic::error(Code::TooLarge, title).in_file(&file)));
     }
     match String::from_utf8(bytes) {
         Ok(text) => Ok(SourceFile { text: text.into(), file }),
         Err(error) => {
             let at = error.utf8_error().valid_up_to();
-            Err(wrong(
-                Code::CannotRead,
-                format!(
-                    "is not plain text (byte {at}): a picture or another kind of file? Save a card as plain text, UTF-8"
-                ),
-            ))
+            let why = format!(
+                "{file} is not plain text (byte {at}): a picture or another kind of file? Save a card as plain text, UTF-8"
+            );
+            Err(Box::new(cannot_read(&file, why)))
+        }
+    }
+}
+
+fn cannot_read(file: &Arc<str>, title: String) -> Diagnostic {
+    Diagnostic::error(Code::CannotRead, title).in_file(file)
+}
+
+fn unread(file: &Arc<str>, error: &io::Error) -> Box<Diagnostic> {
+    let title = match error.kind() {
+        io::ErrorKind::NotFound => format!("there is no file `{file}` here"),
+        _ => format!("{file} cannot be read: {}", reason(error)),
+    };
+    Box::new(cannot_read(file, title))
+}
+
+/// Why a file could not be read or written, in words for people.
+pub(crate) fn reason(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound => "there is no such folder".to_owned(),
+        io::ErrorKind::PermissionDenied => "this computer does not let you".to_owned(),
+        io::ErrorKind::AlreadyExists => "it is there already".to_owned(),
+        io::ErrorKind::NotADirectory => "a part of its path is a file, not a folder".to_owned(),
+        io::ErrorKind::IsADirectory => "it is a folder".to_owned(),
+        io::ErrorKind::StorageFull => "the disk is full".to_owned(),
+        // what the system says, without its number
+        _ => {
+            let said = error.to_string();
+            said.split(" (os error").next().unwrap_or_default().to_lowercase()
         }
     }
 }

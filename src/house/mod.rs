@@ -1,17 +1,21 @@
 //! A house: its settings, its larder, its cards by name; from a folder, or from texts.
 
+mod bundle;
 pub(crate) mod costs;
 #[cfg(feature = "cli")]
 mod files;
+mod hand_over;
 pub(crate) mod instruments;
 mod local_code;
 pub mod settings;
 mod texts;
 
+pub(crate) use bundle::is_bundle;
 #[cfg(feature = "cli")]
 pub use files::{card_paths, place, read, replace};
 #[cfg(feature = "cli")]
-pub(crate) use files::{first_bytes, write_new};
+pub(crate) use files::{first_bytes, read_from, reason, write_new};
+pub use hand_over::hand_over;
 pub use instruments::{Instruments, Scale};
 pub(crate) use local_code::LocalCode;
 pub(crate) use settings::Settings;

@@ -6,10 +6,11 @@ use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::input;
-use crate::larder::{Larder, house_file};
+use crate::larder::{Larder, Origin, house_file};
 use crate::spelling::fold;
 use crate::units::Customs;
 
+use super::bundle::Bundle;
 use super::settings::{self, Settings};
 
 pub(super) const HOUSE: &str = "house.toml";
@@ -118,11 +119,17 @@ impl House {
         self.sources.push(source);
     }
 
-    /// Takes cards by their names; of two with the same name the first is used.
+    /// Takes cards by their names; of two with the same name the first is used. What a card brings that was handed over
+    /// is known to the house as far as it has no such name itself.
     pub(super) fn keep(&mut self, cards: Vec<SourceFile>) {
+        let mut brought = Vec::new();
         for source in cards {
+            let bundle = Bundle::of(&source.text);
+            let outer = bundle.as_ref().map(|bundle| bundle.outer.as_str().into());
+            let source = SourceFile { text: outer.unwrap_or(source.text), file: source.file };
             let name = name_in(&source);
             let key = fold(&name);
+            brought.extend(bundle.map(|bundle| (bundle, key.clone(), Arc::clone(&source.file))));
             match self.cards.get(&key) {
                 Some(first) => self.said.push((
                     key,
@@ -135,6 +142,54 @@ impl House {
                 }
             }
         }
+        for (bundle, key, file) in brought {
+            let (mut clashes, mut found) = (Vec::new(), Vec::new());
+            self.bring(&bundle, &file, false, &mut clashes, &mut found);
+            self.said.extend(found.into_iter().map(|said| (key.clone(), said)));
+            self.said.extend(clash(&clashes, &file, false).map(|said| (key, said)));
+        }
+    }
+
+    /// For a card that was handed over: what it brings goes before what the house has under the same names, and that is
+    /// said. Gives the card itself.
+    pub(crate) fn unbundled(&mut self, source: SourceFile, found: &mut Vec<Diagnostic>) -> SourceFile {
+        let Some(bundle) = Bundle::of(&source.text) else { return source };
+        let mut clashes = Vec::new();
+        self.bring(&bundle, &source.file, true, &mut clashes, found);
+        found.extend(clash(&clashes, &source.file, true));
+        SourceFile { text: bundle.outer.into(), file: source.file }
+    }
+
+    /// Takes what a bundle brings, over what the house has or under it; gives the names that both have.
+    fn bring(
+        &mut self,
+        bundle: &Bundle,
+        file: &Arc<str>,
+        over: bool,
+        clashes: &mut Vec<Clash>,
+        found: &mut Vec<Diagnostic>,
+    ) {
+        for text in &bundle.cards {
+            let source = SourceFile { file: Arc::clone(file), text: text.as_str().into() };
+            let name = name_in(&source);
+            let there = self.cards.get(&fold(&name));
+            let is_taken = there.is_some_and(|there| there.source.file != *file);
+            clashes.extend(is_taken.then(|| (name.clone(), true)));
+            if over || there.is_none() {
+                self.cards.insert(fold(&name), CardText { name, source });
+            }
+        }
+        let mut read = house_file::by_entry(&bundle.larder, file, found);
+        read.ingredients.retain(|entry| match self.larder.find(&entry.name) {
+            Some(there) if there.origin.file() != Some(file) => {
+                let is_own = there.origin != Origin::BuiltIn;
+                clashes.extend((is_own || !over).then(|| (entry.name.clone(), is_own)));
+                over
+            }
+            _ => true,
+        });
+        self.larder = std::mem::take(&mut self.larder).with_more(read);
+        self.sources.push(SourceFile { file: Arc::clone(file), text: bundle.larder.as_str().into() });
     }
 
     #[cfg(feature = "cli")]
@@ -163,6 +218,27 @@ impl House {
     pub fn cards(&self) -> impl Iterator<Item = &CardText> + Clone {
         self.cards.values()
     }
+}
+
+/// A name that a bundle and this house have, and whether the house's own files say so: else it is built in.
+type Clash = (String, bool);
+
+/// That a card which was handed over and the house use the same names for things of their own.
+fn clash(names: &[Clash], file: &Arc<str>, over: bool) -> Option<Diagnostic> {
+    names.first()?;
+    let all = names.iter().map(|(name, _)| format!("`{name}`")).collect::<Vec<_>>().join(", ");
+    let title = format!("{all}: the card was handed over with its own, and that name is known here too");
+    let help = match over {
+        true => "in this card its own counts; everywhere else that of the house",
+        false => {
+            "where another card uses this one, that of the house counts; opened by itself, it is made with its own"
+        }
+    };
+    let said = match names.iter().any(|(_, is_own)| *is_own) {
+        true => Diagnostic::warning(Code::BundleWins, title),
+        false => Diagnostic::note(Code::BundleWins, title),
+    };
+    Some(said.help(help).in_file(file))
 }
 
 pub(super) fn is_card(path: &Path) -> bool {

@@ -13,17 +13,26 @@ mod shape;
 mod syntax;
 mod table;
 
+use crate::diagnostic::Span;
+
 pub(crate) use field_kind::{DAY, FLAG, FOOD, FieldKind, NO_DAY, TEXT, TEXTS, day, word};
 pub(crate) use given::{FileReader, Given};
 #[cfg(test)]
 pub(crate) use layout::examples_are_read;
 pub(crate) use layout::{Field, Laid, Layout, Slot, layout, misplaced, put, read_file};
 pub(crate) use parse::parse;
-pub(crate) use raw::{key_text as key, quoted};
+pub(crate) use raw::{key_text as key, quoted, toml};
 pub(crate) use schema::schema;
 pub(crate) use shape::{AMOUNT, ANY_NUMBER, About, FieldShape, Fields, Hints};
 pub(crate) use table::wrong_type;
 pub(crate) use table::{Table, Value};
+
+/// The headings of a text, `[parts]` or `[[stage]]`, in its order.
+pub(crate) fn headings(text: &str) -> Vec<Span> {
+    let lines = scan::Scan::of(text).lines;
+    let end = |line| if let scan::Line::Heading(end) = line { end } else { None };
+    lines.into_iter().filter_map(|(span, line)| Some(Span { start: span.start, end: end(line)? })).collect()
+}
 
 #[cfg(test)]
 #[path = "../../tests/unit/input.rs"]

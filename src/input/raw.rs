@@ -1,7 +1,9 @@
 //! The raw text of a card: its lines, its quotes, its brackets, and what a value without quotes was
 //! meant to be; and characters that nobody sees, which make a text read as another one.
 
-use crate::diagnostic::{Span, is_unruly};
+use crate::diagnostic::{Span, Spanned, is_unruly};
+
+use super::table::Value;
 
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Bare {
@@ -38,7 +40,37 @@ pub(super) fn is_word(raw: &str) -> bool {
 
 /// A text in quotes, as it stands in a card.
 pub(crate) fn quoted(text: &str) -> String {
-    format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
+    let mut quoted = String::from("\"");
+    for c in text.chars() {
+        match c {
+            '\\' => quoted.push_str("\\\\"),
+            '"' => quoted.push_str("\\\""),
+            '\n' => quoted.push_str("\\n"),
+            c if c.is_control() => quoted.push_str(&format!("\\u{:04X}", u32::from(c))),
+            c => quoted.push(c),
+        }
+    }
+    quoted + "\""
+}
+
+/// A value as it stands in a file, on one line.
+pub(crate) fn toml(value: &Value) -> String {
+    match value {
+        Value::Text(text) => quoted(text),
+        Value::Number(number) => number.to_string(),
+        Value::Flag(flag) => flag.to_string(),
+        Value::Date(date) => date.clone(),
+        Value::List(items) => {
+            let items: Vec<_> = items.iter().map(|item| toml(&item.value)).collect();
+            format!("[{}]", items.join(", "))
+        }
+        Value::Table(table) => {
+            let line = |(name, value): &(Spanned<String>, Spanned<Value>)| {
+                format!("{} = {}", key_text(&name.value), toml(&value.value))
+            };
+            format!("{{ {} }}", table.entries.iter().map(line).collect::<Vec<_>>().join(", "))
+        }
+    }
 }
 
 /// A key as it stands in a card: in quotes unless it is one plain word.

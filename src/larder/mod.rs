@@ -2,6 +2,7 @@
 //! larder, and the house's own `larder.toml` over it.
 
 mod analysis;
+mod blank_entry;
 mod built_in;
 mod entry;
 pub mod house_file;
@@ -18,6 +19,7 @@ use std::collections::{BTreeSet, HashMap};
 use std::sync::{Arc, LazyLock};
 
 pub(crate) use built_in::alkali_words;
+pub(crate) use blank_entry::blank_entry;
 pub use ingredient::Form;
 pub(crate) use ingredient::HOLDS;
 pub use ingredient::{Ingredient, Origin, Stated};
@@ -117,6 +119,15 @@ impl Larder {
             larder.index.remove(&fold(&entry.name));
         }
         larder.said = said;
+        larder
+    }
+
+    /// With entries that came with a card over it; what is said of the house's own stays.
+    #[must_use]
+    pub(crate) fn with_more(mut self, read: house_file::Read) -> Self {
+        let said = std::mem::take(&mut self.said);
+        let mut larder = self.with_house(read);
+        larder.said.extend(said);
         larder
     }
 

@@ -1,5 +1,6 @@
 //! `check`: everything that is found in cards.
 
+use std::borrow::Cow;
 use std::collections::HashMap;
 use std::collections::hash_map::Entry;
 
@@ -8,7 +9,7 @@ use serde::Serialize;
 use crate::assessment::{self, IdentityQuestion};
 use crate::card::{self, Card};
 use crate::diagnostic::{Code, Diagnostic, any_error};
-use crate::house::{House, SourceFile};
+use crate::house::{House, SourceFile, is_bundle};
 use crate::safety::{Caution, Level};
 use crate::solver::{Options, faults, solve};
 
@@ -32,7 +33,13 @@ impl View for CheckView {
 /// What is found in one card: as it is read and solved, in the class that it claims, and every stop, caution, open question
 /// and refusal in the store that it is planned for.
 pub(crate) fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
-    let (card, mut found) = card::read_by(source.file, source.text, &house.customs());
+    let (mut source, mut house, mut found) = (source, Cow::Borrowed(house), Vec::new());
+    if is_bundle(&source.text) {
+        source = house.to_mut().unbundled(source, &mut found);
+    }
+    let house = house.as_ref();
+    let (card, of_card) = card::read_by(source.file, source.text, &house.customs());
+    found.extend(of_card);
     let Some(card) = card else { return found };
     if any_error(&found) {
         found.extend(faults(&card, house));
