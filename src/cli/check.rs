@@ -9,7 +9,7 @@ use crate::render;
 use crate::report::Report;
 use crate::report::check::{CheckView, check_card, each_once};
 
-use super::{Reply, open};
+use super::{Reply, locate, open};
 
 /// Find what is wrong in formulas: one's own, or one that somebody sent.
 ///
@@ -23,7 +23,7 @@ Example: the whole house
 Example: a card from a colleague
   stillroom check their-dram.toml")]
 pub(crate) struct Args {
-    /// Card files and folders; the current folder if none is given
+    /// Card files and folders; the house here if none is given
     paths: Vec<PathBuf>,
     /// Report notes as well as warnings and errors
     #[arg(long)]
@@ -34,7 +34,7 @@ pub(crate) struct Args {
 }
 
 pub(crate) fn run(args: &Args) -> Reply {
-    let here = [PathBuf::from(".")];
+    let here = [locate::home()];
     let paths = if args.paths.is_empty() { &here[..] } else { &args.paths };
     let mut found = Vec::new();
     let mut houses: HashMap<PathBuf, House> = HashMap::new();

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use crate::cost::{BoughtBottle, Habits, Price, SellAsked, price};
 use crate::diagnostic::Diagnostic;
 use crate::render;
+use crate::report::Report;
 use crate::report::cost::CostView;
 use crate::report::cost_question::{CostQuestion, PriceOver};
 use crate::solver::{BatchSize, Options};
@@ -60,15 +61,26 @@ pub(crate) struct Args {
     /// Draw where the money goes as an SVG or PNG file
     #[arg(long, value_name = "FILE")]
     chart: Option<PathBuf>,
+    /// For a spreadsheet
+    #[arg(long, conflicts_with = "json")]
+    csv: bool,
     /// For programs
     #[arg(long)]
     json: bool,
 }
 
+/// What is printed: the sheet, or its lines for a spreadsheet.
+fn as_csv_or_text(csv: bool) -> fn(&Report<CostView>) -> String {
+    match csv {
+        true => |report| report.answer().map_or_else(String::new, render::csv::cost_csv),
+        false => render::text::cost,
+    }
+}
+
 pub(crate) fn run(args: &Args) -> Reply {
     let mut found = Vec::new();
     let question = question(args, &mut found);
-    open::card(&args.file, &[], found).reply(args.json, render::text::cost, |card, house, found| {
+    open::card(&args.file, &[], found).reply(args.json, as_csv_or_text(args.csv), |card, house, found| {
         let view = CostView::of_card(card, house, &question, found)?;
         if let Some(batch) = &view.batch.0 {
             let chart = || render::chart::where_the_money_goes(&card.name.value, batch);

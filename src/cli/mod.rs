@@ -3,11 +3,13 @@
 mod adjust;
 mod ascii;
 mod check;
+mod completions;
 mod cost;
 mod date;
 mod due;
 mod explain;
 mod larder;
+mod locate;
 mod lots;
 mod new;
 mod open;
@@ -23,12 +25,15 @@ mod swap;
 
 use std::io::{self, IsTerminal, Write};
 use std::panic::{self, UnwindSafe};
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
+use clap_complete::CompleteEnv;
 
 use crate::diagnostic::tamed;
 use crate::diagnostic::{Code, Diagnostic, Severity};
+use crate::house;
 use crate::render::text::Page;
 use crate::report::{Report, View};
 
@@ -47,8 +52,42 @@ const OUR_BUG: u8 = 3;
 #[derive(Parser)]
 #[command(name = "stillroom", version, max_term_width = 100, after_help = AFTER_HELP)]
 struct Cli {
+    /// The folder of the house, in place of this one: every name is looked for there
+    #[arg(short = 'C', long = "house", value_name = "FOLDER", global = true, help_heading = "Of every verb")]
+    house: Option<PathBuf>,
+    /// Colour, in place of what the terminal takes
+    #[arg(
+        long,
+        value_name = "WHEN",
+        global = true,
+        default_value = "auto",
+        hide_default_value = true,
+        help_heading = "Of every verb"
+    )]
+    color: Colour,
     #[command(subcommand)]
     verb: Verb,
+}
+
+/// When colour is used. It never says anything alone.
+#[derive(Clone, Copy, clap::ValueEnum)]
+enum Colour {
+    /// On a terminal that takes it
+    Auto,
+    /// Always
+    Always,
+    /// Never
+    Never,
+}
+
+impl From<Colour> for anstream::ColorChoice {
+    fn from(when: Colour) -> Self {
+        match when {
+            Colour::Auto => Self::Auto,
+            Colour::Always => Self::Always,
+            Colour::Never => Self::Never,
+        }
+    }
 }
 
 const AFTER_HELP: &str = "\
@@ -79,6 +118,8 @@ enum Verb {
     Tell(lots::TellArgs),
     Due(due::DueArgs),
     Recall(due::RecallArgs),
+    Completions(completions::Args),
+    Man(completions::man::Args),
 }
 
 /// What a verb answers: text for standard output, findings for standard error, and how it went.
@@ -149,10 +190,45 @@ pub fn run() -> ExitCode {
 }
 
 fn run_verb() -> ExitCode {
+    // A shell that asks what to offer is answered, and nothing else is done.
+    CompleteEnv::with_factory(|| completions::knowing_products(command())).var(completions::ASKED_BY).complete();
     // Anything that clap refuses exits with 2 from here.
     let matches = command().get_matches();
     let cli = Cli::from_arg_matches(&matches).unwrap_or_else(|refused| refused.exit());
-    let reply = match cli.verb {
+    let refused = cli.house.as_ref().and_then(|folder| go_to(folder));
+    let reply = refused.map_or_else(
+        || answer(cli.verb),
+        |refused| Reply {
+            code: exit_code(std::slice::from_ref(&refused)),
+            out: String::new(),
+            diagnostics: vec![refused],
+        },
+    );
+    let findings = paint::all(&reply.diagnostics);
+    match print(&findings, &reply.out, cli.color.into()) {
+        // A reader that has gone away has seen enough: that is not an error.
+        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => ExitCode::from(reply.code),
+        Err(_) => ExitCode::from(UNREADABLE),
+        Ok(()) => ExitCode::from(reply.code),
+    }
+}
+
+/// Makes a folder the one that everything is looked for in.
+fn go_to(folder: &Path) -> Option<Diagnostic> {
+    let error = std::env::set_current_dir(folder).err()?;
+    let (folder, why) = (folder.display(), house::reason(&error));
+    let title = match error.kind() {
+        io::ErrorKind::NotFound => format!("there is no folder `{folder}` here"),
+        _ => format!("{folder} cannot be gone into: {why}"),
+    };
+    Some(
+        Diagnostic::error(Code::CannotRead, title)
+            .help("-C takes the folder of a house, with its house.toml or its cards"),
+    )
+}
+
+fn answer(verb: Verb) -> Reply {
+    match verb {
         Verb::Solve(args) => solve::run(&args),
         Verb::Square(args) => square::run(&args),
         Verb::Date(args) => date::run(&args),
@@ -175,25 +251,20 @@ fn run_verb() -> ExitCode {
         Verb::Tell(args) => lots::tell(&args),
         Verb::Due(args) => due::due(&args),
         Verb::Recall(args) => due::recall(&args),
-    };
-    let findings = paint::all(&reply.diagnostics);
-    match print(&findings, &reply.out) {
-        // A reader that has gone away has seen enough: that is not an error.
-        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => ExitCode::from(reply.code),
-        Err(_) => ExitCode::from(UNREADABLE),
-        Ok(()) => ExitCode::from(reply.code),
+        Verb::Completions(args) => completions::run(&args),
+        Verb::Man(args) => completions::man::run(&args, command()),
     }
 }
 
-fn print(findings: &str, out: &str) -> io::Result<()> {
+fn print(findings: &str, out: &str, color: anstream::ColorChoice) -> io::Result<()> {
     // What goes into a file or to a program is always UTF-8.
     let utf8 = |terminal: bool| !terminal || ascii::takes_utf8(|name| std::env::var(name).ok());
     if !findings.is_empty() {
         let findings = ascii::fitted(findings, utf8(io::stderr().is_terminal()));
-        anstream::stderr().write_all(findings.as_bytes())?;
+        anstream::AutoStream::new(io::stderr(), color).write_all(findings.as_bytes())?;
     }
     let out = ascii::fitted(out, utf8(io::stdout().is_terminal()));
-    let mut stdout = anstream::stdout();
+    let mut stdout = anstream::AutoStream::new(io::stdout(), color);
     stdout.write_all(out.as_bytes())?;
     stdout.flush()
 }

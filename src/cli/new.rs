@@ -62,7 +62,7 @@ fn refusal(path: &Path, error: &std::io::Error) -> Diagnostic {
             "take another folder, or move it away first",
         ),
         _ => (
-            format!("{} could not be written: {error}", path.display()),
+            format!("{} could not be written: {}", path.display(), house::reason(error)),
             "check the folder's name and that you may write there",
         ),
     };

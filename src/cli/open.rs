@@ -1,20 +1,20 @@
 //! Finding the card and the house that a verb speaks of.
 
 use std::path::Path;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use chrono::NaiveDate;
 
 use crate::card::{self, Card};
 use crate::diagnostic::{Code, Diagnostic, any_error};
-use crate::house::{self, House};
+use crate::house::{self, House, SourceFile};
 use crate::input;
 use crate::report::{Report, View};
 use crate::solver::faults;
-use crate::spelling::nearest;
 use crate::units::LiteralError;
 
 use super::Reply;
+use super::locate::{Located, STANDARD_INPUT, home, locate, where_else};
 
 /// A card that was opened, with its house and what was found on the way.
 pub(crate) struct Opened {
@@ -56,24 +56,55 @@ pub(crate) fn house(folder: &Path) -> (House, Vec<Diagnostic>) {
     (house, found)
 }
 
+/// What standard input is called where findings speak of it.
+const ITS_NAME: &str = "standard input";
+
+/// What standard input held, once it is read: findings show lines of it.
+static READ: OnceLock<Arc<str>> = OnceLock::new();
+
+/// A text by its file, or from standard input.
+pub(crate) fn source(which: &str) -> Result<SourceFile, Box<Diagnostic>> {
+    if which != STANDARD_INPUT {
+        return house::read(Path::new(which));
+    }
+    let source = house::read_from(std::io::stdin().lock(), ITS_NAME.into())?;
+    let _ = READ.set(Arc::clone(&source.text));
+    Ok(source)
+}
+
+/// The house that is meant where no card is named.
+pub(crate) fn house_here() -> (House, Vec<Diagnostic>) {
+    house(&home())
+}
+
 /// Opens a card by its path, or by its product's name in the house of the current folder, with readings of ingredients
 /// laid over the larder for this run.
 pub(crate) fn card(which: &str, measured: &[String], mut found: Vec<Diagnostic>) -> Opened {
-    let path = Path::new(which);
-    let folder = if path.exists() { path.parent().unwrap_or(Path::new("")) } else { Path::new(".") };
-    let (mut house, of_house) = house(folder);
+    let located = locate(which);
+    let folder = match &located {
+        Located::File(path) => path.parent().unwrap_or(Path::new("")).to_owned(),
+        Located::Product { folder, .. } => folder.clone(),
+        Located::StandardInput | Located::Nowhere => home(),
+    };
+    let (mut house, of_house) = house(&folder);
     found.extend(of_house);
-    let named = if path.exists() { None } else { house.card(which).cloned() };
-    if named.is_some() {
-        found.extend(house.said_of(which).cloned());
-    }
-    let source = named.map_or_else(|| house::read(path), Ok).map_err(|unread| {
+    let read = match located {
+        Located::StandardInput => source(which),
+        Located::File(path) => house::read(&path),
+        Located::Nowhere => house::read(Path::new(which)),
+        Located::Product { file, .. } => {
+            found.extend(house.said_of(which).filter(|d| d.code != Code::BundleWins).cloned());
+            house::read(Path::new(&*file))
+        }
+    };
+    let source = read.map_err(|unread| {
         found.push(match (&unread.help, where_else(which, &house)) {
             (None, Some(help)) => unread.help(help),
             _ => *unread,
         });
     });
     let card = source.ok().and_then(|source| {
+        let source = house.unbundled(source, &mut found);
         let (card, of_card) = card::read_by(source.file, source.text, &house.customs());
         found.extend(of_card);
         card
@@ -90,29 +121,12 @@ pub(crate) fn card(which: &str, measured: &[String], mut found: Vec<Diagnostic>)
     Opened { card, house, found }
 }
 
-/// What to do about a card that could not be opened: another name that is like it, or what can be named.
-fn where_else(which: &str, house: &House) -> Option<String> {
-    let path = Path::new(which);
-    if path.is_dir() {
-        return Some(format!("name one card in it, or look through all of them: stillroom check {}", path.display()));
-    }
-    // What is there and cannot be read has the right name.
-    if !matches!(path.try_exists(), Ok(false)) {
-        return None;
-    }
-    let beside = path.parent().filter(|folder| folder.is_dir());
-    let files: Vec<String> = beside.map_or_else(Vec::new, |folder| {
-        let cards = house::card_paths(folder);
-        cards.iter().filter_map(|card| Some(folder.join(card.file_name()?).display().to_string())).collect()
-    });
-    let names = house.cards().map(|f| f.name.as_str()).chain(files.iter().map(String::as_str));
-    Some(match nearest(which, names) {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => "name a card by its file, or by its product's name in the house of this folder".to_owned(),
-    })
-}
-
 pub(crate) fn text_of(file: &str) -> Option<Arc<str>> {
+    if file == ITS_NAME
+        && let Some(read) = READ.get()
+    {
+        return Some(Arc::clone(read));
+    }
     Some(house::read(Path::new(file)).ok()?.text)
 }
 

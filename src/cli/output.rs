@@ -77,7 +77,7 @@ pub(crate) fn write(outputs: Vec<Output<'_>>, read: &[&Path]) -> Vec<Diagnostic>
     if found.is_empty() {
         let help = "check the folder's name and that you may write there";
         let written = ready.into_iter().map(|(path, bytes)| (path, house::replace(path, &bytes)));
-        found.extend(written.filter_map(|(path, done)| Some(cannot(path, &done.err()?.to_string(), help))));
+        found.extend(written.filter_map(|(path, done)| Some(cannot(path, &house::reason(&done.err()?), help))));
     }
     found
 }

@@ -51,6 +51,9 @@ pub(crate) struct Args {
     /// Every number, uncertainty, assumption and caution, not only what the bench needs
     #[arg(long)]
     full: bool,
+    /// For a spreadsheet
+    #[arg(long, conflicts_with = "json")]
+    csv: bool,
     /// For programs
     #[arg(long)]
     json: bool,
@@ -60,7 +63,10 @@ pub(crate) fn run(args: &Args) -> Reply {
     let mut found = Vec::new();
     let (options, at) = read_options(args, &mut found);
     let made = open::day("--made", args.made.as_deref(), &mut found).unwrap_or_else(open::today);
-    let text = |report: &SolveReport| render::text::solve(report, super::page().with_full(args.full));
+    let text = |report: &SolveReport| match args.csv {
+        true => report.answer().map_or_else(String::new, render::csv::solve_csv),
+        false => render::text::solve(report, super::page().with_full(args.full)),
+    };
     open::card(&args.file, &args.measured, found).reply(args.json, text, |card, house, found| {
         let outcome = solve(card, house, &options);
         found.extend(outcome.diagnostics);

@@ -1,9 +1,11 @@
-//! A plan for people with spreadsheets.
+//! A plan, a weigh sheet and a cost for people with spreadsheets.
 
 use crate::plan::on_hand::RUN_BY_SPREADSHEETS;
 use crate::plan::tables::thousandths;
+use crate::report::cost::CostView;
 use crate::report::money::Money;
 use crate::report::plan::{InThousandths, PlanView, StepView};
+use crate::report::solve::SolveView;
 
 /// A cell that no spreadsheet runs.
 fn cell(text: &str) -> String {
@@ -60,6 +62,49 @@ pub fn order_csv(plan: &PlanView) -> String {
     });
     let heads = ["order_by", "ingredient", "packs", "pack", "amount", "unit", "need", "on_hand", "needed"];
     csv([heads.as_slice(), &["cost", "currency", "late"]].concat(), rows)
+}
+
+/// The weigh sheet as CSV, as it is weighed: a line a part, stage by stage.
+pub fn solve_csv(sheet: &SolveView) -> String {
+    let rows = sheet.stages.iter().flat_map(|stage| {
+        stage.lines.iter().map(|line| {
+            [
+                stage.stage.clone().unwrap_or_default(),
+                line.of.clone(),
+                number(line.mass_g),
+                line.volume_ml.map(number).unwrap_or_default(),
+                number(line.reads_g),
+                line.written.clone(),
+                if line.strained { "yes" } else { "" }.to_owned(),
+            ]
+        })
+    });
+    csv(["stage", "part", "g", "ml_at_20_c", "scale_reads_g", "card_says", "strained"], rows)
+}
+
+/// The cost of a batch as CSV: a line for each thing that is paid for, and the sum.
+pub fn cost_csv(cost: &CostView) -> String {
+    let Some(batch) = &cost.batch.0 else { return String::new() };
+    let currency = || batch.currency.code().to_owned();
+    let lines = batch.lines.iter().map(|line| {
+        [
+            line.of.clone(),
+            line.mass_g.map(number).unwrap_or_default(),
+            line.cost.map(Money::coins).unwrap_or_default(),
+            currency(),
+            line.basis.clone(),
+            line.why_missing.clone().unwrap_or_default(),
+        ]
+    });
+    let missing = if batch.complete { "" } else { "not everything has a price: at least this much" };
+    let sum = ["batch".to_owned(), String::new(), batch.batch.coins(), currency(), String::new(), missing.to_owned()];
+    csv(["of", "g", "cost", "currency", "basis", "missing"], lines.chain([sum]))
+}
+
+/// A number to the thousandth, without zeros behind.
+fn number(n: f64) -> String {
+    let written = format!("{n:.3}");
+    written.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 fn csv<'a, const N: usize>(

@@ -162,7 +162,7 @@ fn unreadable_files_are_named() {
         titles,
         [
             (Code::CannotRead, "house.toml is not plain text (byte 16): a picture or another kind of file? Save a card as plain text, UTF-8".to_owned()),
-            (Code::CannotRead, "larder.toml is not a file".to_owned()),
+            (Code::CannotRead, "larder.toml is a folder".to_owned()),
         ]
     );
     assert!(found.iter().all(|d| d.file.is_some()));

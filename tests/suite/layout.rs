@@ -11,6 +11,8 @@ const LONGEST_FILE: usize = 400;
 /// Crates and the rooms that may name them; `lib.rs` may name none.
 const CRATES: &[(&str, &[&str])] = &[
     ("clap", &["cli"]),
+    ("clap_complete", &["cli"]),
+    ("clap_mangen", &["cli"]),
     ("anstream", &["cli"]),
     ("annotate_snippets", &["cli"]),
     ("plotters", &["render"]),

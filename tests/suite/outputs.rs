@@ -48,7 +48,7 @@ fn nothing_of_the_house_is_written_over() {
         (1, "did not write", &["plan", ".", "--csv-prep", "prices.csv"]),
         (1, "did not write", &["plan", ".", "--csv-order", "counted.csv"]),
         (1, "did not write", &["cost", "plain-syrup.toml", "--chart", "photo.svg"]),
-        (1, "No such file", &["plan", ".", "--csv-prep", "nowhere/prep.csv"]),
+        (1, "there is no such folder", &["plan", ".", "--csv-prep", "nowhere/prep.csv"]),
         // where one cannot be written, none is
         (2, "ends in .csv", &["plan", ".", "--csv-prep", "prep.csv", "--csv-order", "order.txt"]),
     ] {

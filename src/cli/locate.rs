@@ -1,0 +1,90 @@
+//! Where the card is that a verb names: a file, a file without its end, standard input, or a product of the house; here, or in
+//! a folder `formulas` beside.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use crate::house::{self, House};
+use crate::spelling::nearest;
+
+/// What stands for standard input on a command line.
+pub(crate) const STANDARD_INPUT: &str = "-";
+
+/// The folder that is looked into beside this one.
+const FORMULAS: &str = "formulas";
+
+pub(crate) enum Located {
+    StandardInput,
+    File(PathBuf),
+    /// A product, of the house of this folder.
+    Product {
+        folder: PathBuf,
+        file: Arc<str>,
+    },
+    /// Nothing of that name.
+    Nowhere,
+}
+
+pub(crate) fn locate(which: &str) -> Located {
+    if which == STANDARD_INPUT {
+        return Located::StandardInput;
+    }
+    // What is there has the right name, whatever it is.
+    if Path::new(which).symlink_metadata().is_ok() {
+        return Located::File(which.into());
+    }
+    let stem = format!("{which}.toml");
+    let beside = Path::new(FORMULAS);
+    let files = [PathBuf::from(&stem), beside.join(which), beside.join(&stem)];
+    if let Some(file) = files.into_iter().find(|file| file.is_file()) {
+        return Located::File(file);
+    }
+    let product = folders().find_map(|folder| {
+        let file = Arc::clone(&House::find(&folder).0.card(which)?.file);
+        Some(Located::Product { folder, file })
+    });
+    product.unwrap_or(Located::Nowhere)
+}
+
+/// This folder, and `formulas` in it.
+fn folders() -> impl Iterator<Item = PathBuf> {
+    let beside = PathBuf::from(FORMULAS);
+    [PathBuf::from(".")].into_iter().chain(beside.is_dir().then_some(beside))
+}
+
+/// The folder of the house that is meant where no card is named: this one, or `formulas` in it where this one has nothing of
+/// a house.
+pub(crate) fn home() -> PathBuf {
+    let has_files = |folder: &Path| {
+        ["house.toml", "larder.toml"].iter().any(|name| folder.join(name).is_file())
+            || !house::card_paths(folder).is_empty()
+    };
+    folders().find(|folder| has_files(folder)).unwrap_or_else(|| PathBuf::from("."))
+}
+
+/// The names of all products here.
+pub(crate) fn products() -> Vec<String> {
+    House::find(&home()).0.cards().map(|card| card.name.clone()).collect()
+}
+
+/// What to do about a card that could not be opened: another name that is like it, or what can be named.
+pub(crate) fn where_else(which: &str, house: &House) -> Option<String> {
+    let path = Path::new(which);
+    if path.is_dir() {
+        return Some(format!("name one card in it, or look through all of them: stillroom check {}", path.display()));
+    }
+    // What is there and cannot be read has the right name.
+    if !matches!(path.try_exists(), Ok(false)) {
+        return None;
+    }
+    let beside = path.parent().filter(|folder| folder.is_dir());
+    let files: Vec<String> = beside.map_or_else(Vec::new, |folder| {
+        let cards = house::card_paths(folder);
+        cards.iter().filter_map(|card| Some(folder.join(card.file_name()?).display().to_string())).collect()
+    });
+    let names = house.cards().map(|f| f.name.as_str()).chain(files.iter().map(String::as_str));
+    Some(match nearest(which, names) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => "name a card by its file, or by its product's name in the house of this folder".to_owned(),
+    })
+}
