@@ -14,6 +14,20 @@ use super::{Report, View};
 
 pub(crate) type LarderReport = Report<LarderView>;
 
+/// The entry that an ingredient needs.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct LarderEntryView {
+    /// To be filled in.
+    pub(crate) text: String,
+    /// The file that it was added to; null where it was only printed.
+    pub(crate) file: Option<String>,
+}
+
+impl View for LarderEntryView {
+    const VERB: &'static str = "larder-add";
+    const KEYS: &'static str = "text file";
+}
+
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct LarderView {
     /// Whether one was asked for and is meant: then everything is said of it.

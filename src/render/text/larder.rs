@@ -2,11 +2,23 @@
 
 use crate::larder::DATA_NOTICE;
 use crate::mixture::Component;
-use crate::report::larder::{IngredientView, LarderReport, PortionView, RangeView};
+use crate::report::Report;
+use crate::report::larder::{IngredientView, LarderEntryView, LarderReport, PortionView, RangeView};
 use crate::units::display::{grouped, percent_text};
 use crate::vocabulary::{Portion, Word};
 
 use super::table;
+
+/// The entry that was written, or where it stands now.
+pub(crate) fn larder_entry(report: &Report<LarderEntryView>) -> String {
+    match report.answer() {
+        Some(LarderEntryView { text, file: Some(file) }) => {
+            format!("{text}\nadded to {file}: answer its questions there\n")
+        }
+        Some(LarderEntryView { text, file: None }) => text.clone(),
+        None => String::new(),
+    }
+}
 
 pub(crate) fn larder(report: &LarderReport) -> String {
     match report.answer().map(|view| (view.ingredients.as_slice(), view.one)) {

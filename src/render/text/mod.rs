@@ -24,7 +24,7 @@ pub use date::date;
 use date::stops;
 pub(crate) use explain::explain;
 pub(crate) use explain_date::explain_date;
-pub(crate) use larder::larder;
+pub(crate) use larder::{larder, larder_entry};
 pub(crate) use lots::{due, lot, recall};
 pub use page::Page;
 pub(crate) use plan::plan;
