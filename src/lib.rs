@@ -14,17 +14,18 @@
 //! 10. [`larder`]: ingredients and where their numbers come from.
 //! 11. [`card`]: what a maker writes.
 //! 12. [`house`]: settings and cards by name, from texts or from a folder.
-//! 13. [`solver`]: unknown amounts from targets.
-//! 14. [`uncertainty`]: how sure each number is, and what spoils it most.
-//! 15. [`safety`]: cautions as data, judged with answers of yes, no and not known.
-//! 16. [`shelf_life`]: how long it keeps: one date with its reason.
-//! 17. [`assessment`]: the one judgement of a solved card: allergens, cautions, dates.
-//! 18. [`cost`]: what a batch costs, and whether it is worth making. Decimals only.
-//! 19. [`plan`]: pars, lead times and dates: a prep list and an order list.
-//! 20. [`lots`]: what was made, what went into it, and by when it goes.
-//! 21. [`report`]: one view a verb: what it prints is what its JSON says.
-//! 22. [`render`]: text and charts of a report.
-//! 23. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
+//! 13. [`paste`]: a recipe as people write it, as a card, and back.
+//! 14. [`solver`]: unknown amounts from targets.
+//! 15. [`uncertainty`]: how sure each number is, and what spoils it most.
+//! 16. [`safety`]: cautions as data, judged with answers of yes, no and not known.
+//! 17. [`shelf_life`]: how long it keeps: one date with its reason.
+//! 18. [`assessment`]: the one judgement of a solved card: allergens, cautions, dates.
+//! 19. [`cost`]: what a batch costs, and whether it is worth making. Decimals only.
+//! 20. [`plan`]: pars, lead times and dates: a prep list and an order list.
+//! 21. [`lots`]: what was made, what went into it, and by when it goes.
+//! 22. [`report`]: one view a verb: what it prints is what its JSON says.
+//! 23. [`render`]: text and charts of a report.
+//! 24. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
 //! The library returns data and diagnostics; it never prints and never exits. Without the features `cli` and `charts` it
 //! opens no file and asks no clock.
@@ -49,6 +50,8 @@ pub mod larder;
 pub mod card;
 
 pub mod house;
+
+pub mod paste;
 
 pub mod solver;
 

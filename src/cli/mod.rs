@@ -2,6 +2,7 @@
 
 mod adjust;
 mod ascii;
+mod card;
 mod check;
 mod completions;
 mod cost;
@@ -106,6 +107,7 @@ enum Verb {
     Cost(cost::Args),
     Check(check::Args),
     Larder(larder::Args),
+    Card(card::Args),
     Explain(explain::Args),
     Schema(schema::Args),
     New(new::Args),
@@ -239,6 +241,7 @@ fn answer(verb: Verb) -> Reply {
         Verb::Cost(args) => cost::run(&args),
         Verb::Check(args) => check::run(&args),
         Verb::Larder(args) => larder::run(&args),
+        Verb::Card(args) => card::run(&args),
         Verb::Explain(args) => explain::run(&args),
         Verb::Schema(args) => schema::run(&args),
         Verb::New(args) => new::run(&args),

@@ -21,6 +21,7 @@
 //! ```
 
 pub(crate) mod adjust;
+pub(crate) mod card;
 pub(crate) mod caution;
 pub(crate) mod check;
 pub mod cost;

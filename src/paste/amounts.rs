@@ -1,0 +1,215 @@
+//! Where the amount of a line ends and the name begins. What an amount is the readers of `units` and of the card say.
+
+use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::spelling::singular;
+use crate::units::{Literal, LiteralError, literal};
+
+use super::names::Names;
+use super::words::WordList;
+
+/// What a line says of how much.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Split {
+    /// An amount as a card takes it, what it is of, and what was taken for granted.
+    Amount { amount: String, name: String, assumed: Option<String> },
+    /// There is one that cannot be read: what to ask.
+    Unread(String),
+    /// None.
+    Nothing,
+}
+
+/// So many words an amount has at most: "2 parts by weight", "1 1/2 imp fl oz".
+const MOST_WORDS: usize = 6;
+
+pub(super) fn split(text: &str, names: Names<'_>) -> Split {
+    let words: Vec<&str> = text.split(' ').collect();
+    if let Some(range) = range(&words) {
+        return Split::Unread(format!("{range} is a range: which one?"));
+    }
+    let behind = at_the_end(&words);
+    let before = at_the_start(&words);
+    let found = match (before, behind) {
+        // "40 % vodka 700 ml": a share of the weight is seldom meant where there is another amount
+        (Some((Literal::Percent(_), ..)), Some(behind)) => Some(behind),
+        (Some((_, amount, name)), _) => Some((amount, name)),
+        (None, behind) => behind,
+    };
+    if let Some((amount, name)) = found {
+        let name = bare_name(&name);
+        if name.is_empty() {
+            return Split::Unread(format!("{amount} of what?"));
+        }
+        return match names.refusal(&name, &amount) {
+            None => Split::Amount { amount, name, assumed: None },
+            Some(why) => Split::Unread(question(&why)),
+        };
+    }
+    if let Some(why) = asked_at_the_start(&words).or_else(|| asked_at_the_end(&words)) {
+        return Split::Unread(why);
+    }
+    if let Some(thing) = juice_or_peel(&words) {
+        let name = names.plain(&thing).unwrap_or(thing);
+        return match names.refusal(&name, text) {
+            None => Split::Amount { amount: text.to_owned(), name, assumed: None },
+            Some(_) => Split::Unread(format!("how many g or ml of {name} is that?")),
+        };
+    }
+    counted(text, &words, names)
+}
+
+/// A sentence that asks what a reader of amounts could not decide.
+fn question(why: &Diagnostic) -> String {
+    match &why.help {
+        Some(help) => format!("{}: {}", why.title, help.lines().collect::<Vec<_>>().join("; ")),
+        None => why.title.clone(),
+    }
+}
+
+fn is_amount(literal: Literal) -> bool {
+    use Literal::{AsNeeded, Bottles, Concentration, Mass, Parts, Percent, Pieces, Volume, VolumeShare};
+    matches!(
+        literal,
+        Mass(_)
+            | Volume(_)
+            | Bottles(..)
+            | Pieces(_)
+            | Parts(..)
+            | Concentration(_)
+            | VolumeShare(_)
+            | Percent(_)
+            | AsNeeded
+    )
+}
+
+fn joined(words: &[&str]) -> String {
+    words.join(" ")
+}
+
+fn at_the_start(words: &[&str]) -> Option<(Literal, String, String)> {
+    let most = MOST_WORDS.min(words.len());
+    (1..=most).rev().find_map(|n| {
+        let (amount, name) = words.split_at_checked(n)?;
+        let amount = joined(amount);
+        let read = literal::parse(&amount).ok().filter(|read| is_amount(*read))?;
+        Some((read, amount, joined(name)))
+    })
+}
+
+fn at_the_end(words: &[&str]) -> Option<(String, String)> {
+    let fewest = words.len().saturating_sub(MOST_WORDS).max(1);
+    (fewest..words.len()).find_map(|n| {
+        let (name, amount) = words.split_at_checked(n)?;
+        let amount = joined(amount);
+        let amount = amount.trim_start_matches(['=', ':', '-', '–', '—', '.', '…', ' ']);
+        let amount = amount.strip_prefix('(').and_then(|inner| inner.strip_suffix(')')).unwrap_or(amount);
+        literal::parse(amount).ok().filter(|read| is_amount(*read))?;
+        Some((amount.to_owned(), joined(name)))
+    })
+}
+
+/// "2 oz gin": a unit with more than one reading.
+fn asked_at_the_start(words: &[&str]) -> Option<String> {
+    words.first().filter(|word| word.starts_with(|c: char| c.is_numeric()))?;
+    let front = (1..=MOST_WORDS.min(words.len())).filter_map(|n| words.get(..n));
+    let why = front.filter_map(|words| literal::parse(&joined(words)).err()).find(is_double)?;
+    Some(question(&why.at(Span::default(), "")))
+}
+
+/// "sugar 1,250 g": an amount behind the name that has two readings.
+fn asked_at_the_end(words: &[&str]) -> Option<String> {
+    let fewest = words.len().saturating_sub(MOST_WORDS).max(1);
+    let starts_with_digit = |n: &usize| words.get(*n).is_some_and(|word| word.starts_with(|c: char| c.is_numeric()));
+    let behind = (fewest..words.len()).filter(starts_with_digit).filter_map(|n| words.get(n..));
+    let why = behind.filter_map(|words| literal::parse(&joined(words)).err()).find(is_double)?;
+    Some(question(&why.at(Span::default(), "")))
+}
+
+fn is_double(why: &LiteralError) -> bool {
+    matches!(why.code, Code::AmbiguousUnit | Code::AmbiguousNumber)
+}
+
+/// A name without what joins it to its amount.
+fn bare_name(name: &str) -> String {
+    let name = name.trim_matches(|c: char| matches!(c, ' ' | ':' | '=' | '-' | '–' | '—' | '.' | '…' | ',' | ';'));
+    name.strip_prefix("of ").or(name.strip_prefix("Of ")).unwrap_or(name).trim().to_owned()
+}
+
+/// "10-12 cloves", "2 to 3 sprigs".
+fn range(words: &[&str]) -> Option<String> {
+    let is_number = |word: &str| word.starts_with(|c: char| c.is_ascii_digit());
+    let first = words.first().filter(|word| is_number(word))?;
+    let dash = |c: char| matches!(c, '-' | '–' | '—' | '−');
+    if let Some((low, high)) = first.split_once(dash)
+        && is_number(high)
+        && low.ends_with(|c: char| c.is_alphanumeric())
+    {
+        return Some((*first).to_owned());
+    }
+    let is_between = |word: &&&str| matches!(**word, "to" | "or" | "-" | "–" | "—");
+    let between = (1..=2).find(|&n| words.get(n).as_ref().is_some_and(is_between))?;
+    let second = words.get(between + 1).filter(|word| is_number(word))?;
+    Some(format!("{} to {second}", joined(words.get(..between)?)))
+}
+
+/// "juice of 2 limes": the name of what comes of them.
+pub(super) fn juice_or_peel(words: &[&str]) -> Option<String> {
+    let [part, of, .., fruit] = words else { return None };
+    let part = part.to_lowercase();
+    let is_of = of.eq_ignore_ascii_case("of") && matches!(part.as_str(), "juice" | "zest" | "peel" | "rind" | "peels");
+    is_of.then(|| format!("{} {}", singular(&fruit.to_lowercase()), singular(&part)))
+}
+
+/// "2 cinnamon sticks", "3 glugs of rum": a number, and words that are no unit.
+fn counted(text: &str, words: &[&str], names: Names<'_>) -> Split {
+    let numbers = (1..words.len()).rev().find(|&n| {
+        let read = words.get(..n).and_then(|front| literal::parse(&joined(front)).ok());
+        matches!(read, Some(Literal::Number(_)))
+    });
+    let whole = numbers.map_or(words, |n| words.get(n..).unwrap_or_default());
+    let name = bare_name(&joined(whole));
+    // An amount may name the thing again: the reader of a card knows.
+    let named = [0, 1].iter().flat_map(|&cut| {
+        let front = whole.get(..whole.len() - cut).map(joined);
+        let back = whole.get(cut..).map(joined);
+        let behind_of = name.split_once(" of ").map(|(_, thing)| thing.to_owned());
+        [front, back, behind_of]
+    });
+    let mut named = named.flatten().map(|name| bare_name(&name)).filter(|name| names.knows(name));
+    if let Some(name) = named.find(|name| names.refusal(name, text).is_none()) {
+        return Split::Amount { amount: text.to_owned(), name, assumed: None };
+    }
+    let Some(n) = numbers else { return unreadable(words) };
+    let number = joined(words.get(..n).unwrap_or_default());
+    let pieces = |name: String, assumed: String| match names.refusal(&name, &format!("{number} each")) {
+        None => Split::Amount { amount: format!("{number} each"), name, assumed: Some(assumed) },
+        Some(why) => Split::Unread(question(&why)),
+    };
+    let bare = name.split(',').next().unwrap_or_default().trim();
+    if names.knows(bare) || names.plain(bare).is_some() {
+        return pieces(name.clone(), "a number without a unit counts pieces".to_owned());
+    }
+    if let Some((thing, by)) = bare.rsplit_once(' ')
+        && WordList::Counted.has_singular(by)
+        && names.knows(thing)
+    {
+        let note = name.get(bare.len()..).unwrap_or_default();
+        return pieces(format!("{thing}{note}"), format!("each {by} is a piece of {thing}"));
+    }
+    match whole {
+        [unit, of, thing @ ..] if of.eq_ignore_ascii_case("of") => {
+            Split::Unread(format!("how many g or ml of {} are {number} {unit}?", joined(thing)))
+        }
+        _ => Split::Unread(format!("how much is that in g or ml, or \"{number} each\" of what?")),
+    }
+}
+
+/// Words in front of which no number stands that could be read: silent unless they begin like an amount.
+fn unreadable(words: &[&str]) -> Split {
+    const NUMBERS: &[&str] = &["a", "an", "one", "two", "three", "four", "five", "six", "half", "several"];
+    let first = words.first().map(|word| word.to_lowercase()).unwrap_or_default();
+    let is_number = NUMBERS.contains(&first.as_str()) && words.len() > 1;
+    match is_number || first.starts_with(|c: char| c.is_numeric()) {
+        true => Split::Unread("how much is that in g or ml?".to_owned()),
+        false => Split::Nothing,
+    }
+}

@@ -1,0 +1,88 @@
+//! The lines of a pasted text, without bullets, numbers, markup and what nobody sees.
+
+use crate::diagnostic::is_unruly;
+
+/// Of a line no more is read, in characters: what is longer is no line of a recipe.
+const LONGEST_LINE: usize = 2000;
+
+/// One line.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct PastedLine {
+    pub text: String,
+    /// Whether it had a number in front ("1)", "2.").
+    pub numbered: bool,
+    /// Whether it was marked as a heading.
+    pub heading: bool,
+}
+
+/// The lines that say something.
+pub(super) fn lines(text: &str) -> Vec<PastedLine> {
+    text.split(['\n', '\r', '\u{2028}', '\u{2029}', '\u{b}', '\u{c}']).filter_map(line).collect()
+}
+
+fn line(raw: &str) -> Option<PastedLine> {
+    let seen: String = raw.chars().take(LONGEST_LINE).filter_map(shown).collect();
+    let text = without_tags(&seen);
+    let mut rest = text.trim();
+    let heading = rest.starts_with('#');
+    rest = rest.trim_start_matches(['#', '>', '|']).trim_start();
+    rest = [
+        "- ", "* ", "• ", "· ", "– ", "— ", "+ ", "▪ ", "◦ ", "‣ ", "o ", "[ ] ", "[x] ", "☐ ", "□ ", "•", "▪", "◦",
+        "☐", "□",
+    ]
+    .into_iter()
+    .find_map(|mark| rest.strip_prefix(mark))
+    .unwrap_or(rest)
+    .trim_start();
+    let (rest, numbered) = numberless(rest).map_or((rest, false), |rest| (rest, true));
+    let strong = rest.starts_with("**") || rest.starts_with("__");
+    let text: String = rest.replace("**", "").replace("__", "").replace('`', "");
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    (!text.is_empty()).then_some(PastedLine { text, numbered, heading: heading || strong && !numbered })
+}
+
+/// A character as it is kept: a blank for one that parts words, nothing for one that nobody sees.
+fn shown(c: char) -> Option<char> {
+    match c {
+        '\t' => Some(' '),
+        '\u{fffd}' => None,
+        c if c.is_whitespace() => Some(' '),
+        c if c.is_control() || is_unruly(c) => None,
+        '\u{ad}' | '\u{61c}' | '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{2060}'..='\u{2065}' | '\u{feff}' => None,
+        '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}' => None,
+        c => Some(c),
+    }
+}
+
+/// Behind "1)", "2.", "(3)"; a decimal number is none.
+fn numberless(text: &str) -> Option<&str> {
+    let inner = text.strip_prefix('(').unwrap_or(text);
+    let digits = inner.len() - inner.trim_start_matches(|c: char| c.is_ascii_digit()).len();
+    let rest = inner.get(digits..)?.strip_prefix([')', '.'])?;
+    ((1..=2).contains(&digits) && rest.starts_with(' ')).then_some(rest.trim_start())
+}
+
+/// Without `<li>` and its like, and the few signs that a page writes in letters.
+fn without_tags(text: &str) -> String {
+    let mut plain = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some(at) = rest.find('<') {
+        let (before, tag) = rest.split_at(at);
+        plain.push_str(before);
+        let is_tag = tag.get(1..).is_some_and(|t| t.starts_with(|c: char| c.is_ascii_alphabetic() || c == '/'));
+        match tag.find('>').filter(|_| is_tag) {
+            Some(end) => {
+                plain.push(' ');
+                rest = tag.get(end + 1..).unwrap_or_default();
+            }
+            None => {
+                plain.push('<');
+                rest = tag.get(1..).unwrap_or_default();
+            }
+        }
+    }
+    plain.push_str(rest);
+    let signs =
+        [("&nbsp;", " "), ("&amp;", "&"), ("&frac12;", "½"), ("&frac14;", "¼"), ("&frac34;", "¾"), ("&deg;", "°")];
+    signs.into_iter().fold(plain, |text, (name, sign)| text.replace(name, sign))
+}

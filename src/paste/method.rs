@@ -1,0 +1,189 @@
+//! What the steps of a recipe say of heat, of time, and of what is strained out again.
+
+use crate::units::{Literal, literal};
+
+use super::draft::{Draft, DraftLine, Remark};
+use super::keys;
+use super::names::Names;
+use super::words::WordList;
+
+/// How hot a simmer and a boil are at the least, °C: 85 to 95 and 100 at sea level (common practice, no source). A pan
+/// in the hills boils cooler, and a heat that was not reached must not be counted.
+const SIMMER_C: u32 = 85;
+const BOIL_C: u32 = 95;
+/// "Overnight", h: common practice, no source.
+const OVERNIGHT_H: u32 = 12;
+
+/// A piece of a sentence.
+struct Clause<'a> {
+    text: &'a str,
+    words: Vec<&'a str>,
+}
+
+/// Reads the steps into keys of the last stage, and marks what is strained.
+pub(super) fn read(draft: &mut Draft, names: Names<'_>) {
+    if draft.is_complete {
+        return;
+    }
+    let steps = draft.stages.iter().flat_map(|stage| &stage.steps).chain(&draft.steps).cloned().collect::<Vec<_>>();
+    strained(draft, &steps, names);
+    for stage in &mut draft.stages {
+        heat_and_time(&stage.steps.clone(), true, &mut stage.keys);
+    }
+    // the steps below stages are of all of them: which one is heated they do not say
+    heat_and_time(&draft.steps, draft.stages.is_empty(), &mut draft.last.keys);
+}
+
+fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
+    let strains = |steps: &[String]| steps.iter().any(|step| WordList::Strain.within(step));
+    let anywhere = strains(steps);
+    for stage in draft.stages.iter_mut().chain([&mut draft.last]) {
+        for part in &mut stage.parts {
+            let knows = names.knows(part.of());
+            if part.strained.is_some() || knows && !names.is_strained_out(part.of()) {
+                continue;
+            }
+            match (knows, anywhere) {
+                (true, true) => {
+                    part.strained = Some(true);
+                    part.remarks.push(Remark::Assumed("strained out with the rest".to_owned()));
+                }
+                (true, false) => {
+                    part.remarks.push(Remark::Question("does it stay in? else strained = true".to_owned()))
+                }
+                (false, true) => {
+                    part.remarks.push(Remark::Question("is it strained out? then strained = true".to_owned()));
+                }
+                (false, false) => {}
+            }
+        }
+    }
+}
+
+fn clauses(step: &str) -> Vec<Clause<'_>> {
+    let mut all = Vec::new();
+    let mut rest = step;
+    loop {
+        let end = rest.char_indices().find(|(at, c)| {
+            let behind = rest.get(at + c.len_utf8()..).unwrap_or_default();
+            matches!(c, '.' | ',' | ';' | '!' | '(' | ')') && (behind.is_empty() || behind.starts_with([' ', ')']))
+        });
+        let (text, behind) = match end {
+            Some((at, c)) => (&rest[..at], &rest[at + c.len_utf8()..]),
+            None => (rest, ""),
+        };
+        all.extend(text.split(" then ").map(|text| Clause { text, words: text.split_whitespace().collect() }));
+        if behind.is_empty() {
+            return all;
+        }
+        rest = behind.trim_start();
+    }
+}
+
+/// The first stretch of words that reads as one of these.
+fn first<T>(words: &[&str], is: impl Fn(Literal) -> Option<T>) -> Option<(String, T)> {
+    (0..words.len()).find_map(|start| {
+        (1..=3).rev().find_map(|n| {
+            let text = words.get(start..start + n)?.join(" ");
+            let value = is(literal::parse(&text).ok()?)?;
+            Some((text, value))
+        })
+    })
+}
+
+fn time(words: &[&str]) -> Option<(String, Option<Remark>)> {
+    let is_time = |literal| if let Literal::Time(time) = literal { Some(time) } else { None };
+    if let Some((text, _)) = first(words, is_time) {
+        return Some((text, None));
+    }
+    let overnight = words.iter().any(|word| word.to_lowercase().starts_with("overnight"));
+    let said = || Remark::Assumed(format!("overnight is {OVERNIGHT_H} hours"));
+    overnight.then(|| (format!("{OVERNIGHT_H} h"), Some(said())))
+}
+
+/// Where nothing joins the batch behind a heat, all of it was heated; else it is asked: what was not heated must not count
+/// as if it had been.
+fn heat_and_time(steps: &[String], of_one: bool, keys: &mut Vec<DraftLine>) {
+    let has = |key: &str, keys: &[DraftLine]| keys.iter().any(|line| line.toml.starts_with(key));
+    let denies = |text: &str| {
+        let lower = text.to_lowercase();
+        ["do not ", "don't ", "never ", "without heat", "no heat", "not boil"].iter().any(|no| lower.contains(no))
+    };
+    let (mut heats, mut waits): (Vec<DraftLine>, Vec<DraftLine>) = (Vec::new(), Vec::new());
+    let joins = |text: &str| {
+        let lower = text.to_lowercase();
+        ["add", "combine", "stir in", "mix in", "pour in", "squeeze", "top ", "blend in", "together"]
+            .iter()
+            .any(|word| lower.contains(word))
+    };
+    for (n, step) in steps.iter().enumerate() {
+        let all = clauses(step);
+        for (at, clause) in all.iter().enumerate().filter(|(_, clause)| !denies(clause.text)) {
+            // "warm to 85 °C, and hold it for 5 minutes"
+            let behind = all.get(at + 1).filter(|next| next.text.to_lowercase().contains("hold"));
+            if WordList::Heat.within(clause.text)
+                && let Some(heat) = heat(clause, behind)
+            {
+                let later = all.get(at + 1..).unwrap_or_default().iter().any(|clause| joins(clause.text));
+                let later = later || steps.get(n + 1..).unwrap_or_default().iter().any(|step| joins(step));
+                heats.push(match of_one && !later || heat.toml.is_empty() {
+                    true => heat,
+                    false => DraftLine::question("", format!("{}: was all of it so hot?", heat.toml)),
+                });
+            } else if WordList::Wait.within(clause.text) {
+                waits.extend(wait(clause));
+            }
+        }
+    }
+    for (key, found) in [("heated", heats), ("takes", waits)] {
+        if has(key, keys) {
+            continue;
+        }
+        let mut found = found.into_iter();
+        keys.extend(found.next());
+        for other in found {
+            let again = format!("the steps also say {}", other.toml);
+            keys.push(DraftLine::question("", format!("{again}: which one counts?")));
+        }
+    }
+}
+
+fn heat(clause: &Clause<'_>, behind: Option<&Clause<'_>>) -> Option<DraftLine> {
+    let is_heat = |literal| if let Literal::Temperature(to) = literal { Some(to) } else { None };
+    let lower = clause.text.to_lowercase();
+    let long = time(&clause.words).or_else(|| time(&behind?.words));
+    let (hot, assumed) = match first(&clause.words, is_heat) {
+        Some((hot, _)) => (hot, None),
+        None if lower.contains("simmer") => {
+            let said = format!("a simmer is at least {SIMMER_C} °C; measure yours");
+            (format!("{SIMMER_C} °C"), Some(said))
+        }
+        None if lower.contains("boil") && !lower.contains("boiling water") => {
+            let said = format!("a boil is at least {BOIL_C} °C; measure yours");
+            (format!("{BOIL_C} °C"), Some(said))
+        }
+        None => return None,
+    };
+    let written = match &long {
+        Some((long, None)) => format!("{hot} for {long}"),
+        _ => hot,
+    };
+    let mut line = keys::checked("", DraftLine::text("heated", &written), clause.text);
+    if line.toml.is_empty() {
+        return Some(line);
+    }
+    line.remarks.extend(assumed.map(Remark::Assumed));
+    let asks = "what steamed off? weigh the pan before and after: [loss] evaporated = \"… %\"";
+    Some(line.with(Remark::Question(asks.to_owned())))
+}
+
+fn wait(clause: &Clause<'_>) -> Option<DraftLine> {
+    let (long, assumed) = time(&clause.words)?;
+    let mut line = keys::checked("", DraftLine::text("takes", &long), clause.text);
+    line.remarks.extend(assumed);
+    let lower = clause.text.to_lowercase();
+    if ["fridge", "refrigerat", "cold", "chill"].iter().any(|cold| lower.contains(cold)) {
+        line = line.with(Remark::Question("how cold does it stand? at = \"… °C\"".to_owned()));
+    }
+    Some(line)
+}

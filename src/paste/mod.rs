@@ -1,0 +1,77 @@
+//! A recipe as people write it, as a card: plain text or the cells of a spreadsheet in, the text of a card out. What was not
+//! understood stays in it as a remark with a question, what was taken for granted as a remark on its line.
+//!
+//! ```
+//! use stillroom::house::House;
+//! use stillroom::paste::paste;
+//!
+//! let pasted = paste("Lime sherbet\n250 ml lime juice\n450g white sugar\n3 glugs of rum\n", &House::default());
+//! assert!(pasted.card.contains("\"lime juice\" = \"250 ml\""));
+//! assert_eq!(pasted.questions.len(), 1);
+//! ```
+
+mod amounts;
+mod clean;
+mod draft;
+mod keys;
+mod method;
+mod names;
+mod part;
+mod ratio;
+mod read;
+mod sheet;
+mod spoken;
+mod whole;
+mod words;
+mod write;
+
+use crate::house::House;
+
+use draft::{Draft, DraftLine, Remark};
+
+pub use spoken::{Unsaid, text};
+
+/// What became of a pasted recipe.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Pasted {
+    /// The text of the card.
+    pub card: String,
+    /// What it asks, in the order of the card.
+    pub questions: Vec<String>,
+    /// What was taken for granted.
+    pub assumed: Vec<String>,
+}
+
+/// A card from a recipe as people write it. Any text gives one.
+pub fn paste(text: &str, house: &House) -> Pasted {
+    let draft = read::read(text, house);
+    let (mut questions, mut assumed) = (Vec::new(), Vec::new());
+    if draft.name.is_none() {
+        questions.push("what is it called?".to_owned());
+    }
+    for remark in remarks(&draft) {
+        match remark {
+            Remark::Question(asked) => questions.push(asked),
+            Remark::Assumed(said) => assumed.push(said),
+            Remark::Said(_) => {}
+        }
+    }
+    Pasted { card: write::card(&draft), questions, assumed }
+}
+
+fn remarks(draft: &Draft) -> Vec<Remark> {
+    let mut all = Vec::new();
+    let mut of_lines = |lines: &[DraftLine]| all.extend(lines.iter().flat_map(|line| line.remarks.clone()));
+    of_lines(&draft.keys);
+    of_lines(&draft.targets);
+    of_lines(&draft.keep);
+    of_lines(&draft.measured);
+    for stage in draft.stages.iter().chain([&draft.last]) {
+        of_lines(&stage.keys);
+        of_lines(&stage.loss);
+        of_lines(&stage.asked);
+    }
+    let parts = draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
+    all.extend(parts.flat_map(|part| part.remarks.clone()));
+    all
+}

@@ -1,0 +1,58 @@
+//! What the names of a pasted text mean in a house, and whether a card can be read with them.
+
+use crate::card;
+use crate::diagnostic::{Code, Diagnostic, Severity};
+use crate::house::House;
+use crate::input::{key, quoted};
+use crate::larder::{Form, Ingredient};
+use crate::mixture::Component;
+use crate::vocabulary::Kind;
+
+use super::words::WordList;
+
+/// The names that a house knows.
+#[derive(Clone, Copy)]
+pub(super) struct Names<'a>(pub &'a House);
+
+impl Names<'_> {
+    /// Whether it is an ingredient or a card of the house.
+    pub(super) fn knows(self, name: &str) -> bool {
+        !name.is_empty() && (self.0.larder.find(name).is_some() || self.0.card(name).is_some())
+    }
+
+    /// The known name in one that says besides how the part is cut or chosen ("fresh lime juice").
+    pub(super) fn plain(self, name: &str) -> Option<String> {
+        let words: Vec<&str> = name.split(' ').collect();
+        let kept = words.iter().filter(|word| !WordList::Plain.has(word) && **word != "and");
+        let kept = kept.copied().collect::<Vec<_>>().join(" ");
+        (kept != name && self.knows(&kept)).then_some(kept)
+    }
+
+    /// Whether it is lifted out again where a recipe strains: plants, peel, tea, coffee, nuts, fruit as it grows.
+    pub(super) fn is_strained_out(self, name: &str) -> bool {
+        self.0.card(name).is_none() && self.0.larder.find(name).is_some_and(is_undissolved)
+    }
+
+    /// What a card says of a part with this amount that it cannot read.
+    pub(super) fn refusal(self, name: &str, amount: &str) -> Option<Diagnostic> {
+        let text = format!("name = \"-\"\n[parts]\n{} = {}\n", key(name), quoted(amount));
+        let (_, found) = card::read("".into(), text.into());
+        found.into_iter().find(|d| d.severity == Severity::Error && !of_a_lone_part(d.code))
+    }
+}
+
+/// What is wrong with one part only because the others are not there.
+fn of_a_lone_part(code: Code) -> bool {
+    matches!(code, Code::LoneRatio | Code::RatioBasis | Code::OpenAmounts | Code::OwnPart | Code::Misplaced)
+}
+
+fn is_undissolved(of: &Ingredient) -> bool {
+    use Kind::{Bark, Cacao, Coffee, Flower, Fruit, Herb, Leaf, Nut, Peel, Root, Seed, Spice, Tea, Vegetable};
+    let is_plant = |kind| {
+        matches!(
+            kind,
+            Peel | Herb | Leaf | Flower | Spice | Bark | Root | Seed | Tea | Coffee | Cacao | Nut | Fruit | Vegetable
+        )
+    };
+    of.form == Form::Solid && of.kind.map_or(of.per_gram.grams_of(Component::Insoluble) > 0.5, is_plant)
+}

@@ -1,0 +1,148 @@
+//! One line of the list of parts: how much, of what, and what else it says.
+
+use super::amounts::{Split, split};
+use super::draft::{DraftPart, Remark};
+use super::names::Names;
+use super::words::WordList;
+
+/// What a line of the list is.
+pub(super) enum PartSaid {
+    /// A part; without an amount where the recipe gives none.
+    Part(DraftPart),
+    /// It cannot be read: what to ask.
+    Asked(String),
+    /// No part.
+    Nothing,
+}
+
+pub(super) fn part(line: &str, names: Names<'_>) -> PartSaid {
+    let (text, brackets) = without_brackets(line);
+    if let Some(open) = WordList::Open.at_an_end(&text) {
+        return open_part(&text, open, names);
+    }
+    match split(&text, names) {
+        Split::Amount { amount, name, assumed } => {
+            let is_whole = brackets.iter().any(|inside| inside.starts_with("of \""));
+            let mut part = if is_whole { whole(&name) } else { named(&name, names) };
+            part.amount = Some(amount);
+            part.remarks.extend(assumed.map(Remark::Assumed));
+            brackets.iter().for_each(|inside| bracket(inside, &mut part));
+            not_known(&mut part, names);
+            PartSaid::Part(part)
+        }
+        Split::Unread(question) => PartSaid::Asked(question),
+        Split::Nothing => {
+            let mut part = named(text.trim_end_matches([':', '.', ',']), names);
+            if !names.knows(part.of()) {
+                return PartSaid::Nothing;
+            }
+            brackets.iter().for_each(|inside| bracket(inside, &mut part));
+            PartSaid::Part(part)
+        }
+    }
+}
+
+/// "salt, to taste", "soda to top".
+fn open_part(text: &str, open: &str, names: Names<'_>) -> PartSaid {
+    let lower = text.to_lowercase();
+    let rest = match lower.starts_with(open) {
+        true => text.get(open.len()..),
+        false => text.get(..text.len().saturating_sub(open.len())),
+    };
+    let name = rest.unwrap_or_default().trim_matches([' ', ',', ':', '-', '–', '.']).trim_start_matches("with ");
+    if name.is_empty() || name.split(' ').count() > 5 {
+        return PartSaid::Nothing;
+    }
+    let part = named(name, names);
+    match open {
+        // what fills up to a size is what is solved for; how much is salt to taste nobody can compute
+        "to top" | "top up" | "to top up" if names.knows(part.of()) => PartSaid::Part(part),
+        _ => PartSaid::Asked(format!("how much? {} = \"… g\"", crate::input::key(name))),
+    }
+}
+
+/// A name as it stands: what it is of is said beside it.
+fn whole(name: &str) -> DraftPart {
+    let unquoted = name.strip_prefix('"').and_then(|rest| rest.strip_suffix('"'));
+    DraftPart { label: unquoted.unwrap_or(name).to_owned(), ..DraftPart::default() }
+}
+
+/// The part by the name that is known: "lemons, zested", "fresh lime juice". What is left of the words is a remark: a name
+/// with more in it would have to be known as food.
+fn named(name: &str, names: Names<'_>) -> DraftPart {
+    let mut part = whole(name);
+    if part.label != name || names.knows(name) {
+        return part;
+    }
+    let (thing, note) = match name.split_once(", ") {
+        Some((thing, note)) => (thing.trim(), Some(note)),
+        None => (name, None),
+    };
+    match names.plain(thing).filter(|_| !names.knows(thing)).or_else(|| names.plain(name)) {
+        Some(known) => {
+            part.label.clone_from(&known);
+            part.remarks.push(Remark::Assumed(format!("{name} is {known}")));
+        }
+        None => {
+            part.label = thing.to_owned();
+            part.remarks.extend(note.map(|note| Remark::Said(note.to_owned())));
+        }
+    }
+    part
+}
+
+fn not_known(part: &mut DraftPart, names: Names<'_>) {
+    if !names.knows(part.of()) {
+        let of = part.of().replace('"', "'");
+        part.remarks.push(Remark::Question(format!("not known here: stillroom larder add \"{of}\"")));
+    }
+}
+
+/// What stands in brackets: what a card can say, or a remark.
+fn bracket(inside: &str, part: &mut DraftPart) {
+    if let Some(food) = inside.strip_prefix("food: ") {
+        part.food = Some(food.to_owned());
+        return;
+    }
+    let said: Vec<&str> = inside.split("; ").collect();
+    for said in said {
+        if said == "strained out" || said == "strained" {
+            part.strained = Some(true);
+        } else if said == "not strained out" {
+            part.strained = Some(false);
+        } else if let Some(holds) = said.strip_prefix("holds ").filter(|holds| holds.parse::<f64>().is_ok()) {
+            part.holds = Some(holds.to_owned());
+        } else if let Some(of) = said.strip_prefix("of \"").and_then(|of| of.strip_suffix('"')) {
+            part.of = Some(of.to_owned());
+        } else {
+            part.remarks.push(Remark::Said(said.to_owned()));
+        }
+    }
+}
+
+/// The line without its brackets, and what stands in them; brackets between quotes belong to the name.
+fn without_brackets(line: &str) -> (String, Vec<String>) {
+    let (mut text, mut inside, mut found) = (String::new(), None::<String>, Vec::new());
+    let mut in_quotes = false;
+    let mut depth = 0_usize;
+    for c in line.chars() {
+        in_quotes ^= c == '"' && inside.is_none();
+        match (c, &mut inside) {
+            ('(', None) if !in_quotes => inside = Some(String::new()),
+            (')', Some(_)) if depth == 0 => found.extend(inside.take()),
+            (c, Some(said)) => {
+                depth = match c {
+                    '(' => depth + 1,
+                    ')' => depth.saturating_sub(1),
+                    _ => depth,
+                };
+                said.push(c);
+            }
+            (c, None) => text.push(c),
+        }
+    }
+    if let Some(open) = inside {
+        text = format!("{text}({open}");
+    }
+    (text.split_whitespace().collect::<Vec<_>>().join(" ").replace(" ,", ","), found)
+}

@@ -1,0 +1,186 @@
+//! From the lines of a text to a draft: what each line is, by what stands above it.
+
+use crate::house::House;
+use crate::units::{Literal, literal};
+
+use super::amounts::juice_or_peel;
+use super::clean::{self, PastedLine};
+use super::draft::{Draft, DraftLine, DraftStage};
+use super::names::Names;
+use super::part::{PartSaid, part};
+use super::ratio::ratio;
+use super::words::WordList;
+use super::{keys, method, sheet, whole};
+
+/// More lines than any recipe has (ours): what follows is not read, and that is said.
+const MOST_LINES: usize = 400;
+
+/// Where a line stands.
+#[derive(Clone, Copy, PartialEq)]
+enum Under {
+    /// Under no heading, or under that of the list of parts.
+    Body,
+    /// Under the heading of a stage.
+    Stage,
+    /// Under that of what is put together last.
+    Last,
+    /// Among the steps.
+    Method,
+}
+
+pub(super) fn read(text: &str, house: &House) -> Draft {
+    let names = Names(house);
+    let table = sheet::as_lines(text);
+    let lines = clean::lines(table.as_deref().unwrap_or(text));
+    let mut draft = Draft::default();
+    let mut place = Under::Body;
+    for (at, line) in lines.iter().take(MOST_LINES).enumerate() {
+        if at == 0 && is_title(line, names) {
+            draft.name = Some(title(&line.text));
+        } else {
+            place = self::line(line, place, &mut draft, names);
+        }
+    }
+    if lines.len() > MOST_LINES {
+        let more = format!("{} more lines were not read: paste one recipe at a time", lines.len() - MOST_LINES);
+        draft.last.asked.push(DraftLine::question("", more));
+    }
+    method::read(&mut draft, names);
+    whole::finish(&mut draft, names);
+    draft
+}
+
+fn title(text: &str) -> String {
+    text.trim_end_matches(':').trim().to_owned()
+}
+
+/// Whether the first line names the product: it is no part with an amount, no key, no heading and no sentence.
+pub(super) fn is_title(line: &PastedLine, names: Names<'_>) -> bool {
+    let text = &line.text;
+    if line.heading {
+        return true;
+    }
+    let reads = || match part(text, names) {
+        PartSaid::Part(part) => part.amount.is_some(),
+        PartSaid::Asked(_) => text.starts_with(|c: char| c.is_numeric()),
+        PartSaid::Nothing => false,
+    };
+    let is_known_heading = || matches!(heading(line), Some(Heading::Body | Heading::Method));
+    let is_key = || keys::read(text, &mut Draft::default(), false);
+    !(line.numbered || text.ends_with('.') || is_known_heading() || is_key() || ratio(text, names).is_some() || reads())
+}
+
+enum Heading {
+    Body,
+    Method,
+    Last,
+    Stage(String),
+}
+
+/// "Ingredients", "Method:", "For the syrup:", "Syrup:".
+fn heading(line: &PastedLine) -> Option<Heading> {
+    let text = line.text.trim();
+    let bare = text.trim_end_matches(':').trim();
+    let lower = bare.to_lowercase();
+    let for_the = ["for the ", "for ", "the "].iter().find_map(|begin| {
+        bare.get(..begin.len()).filter(|front| front.eq_ignore_ascii_case(begin)).and(bare.get(begin.len()..))
+    });
+    let is_marked = text.ends_with(':') || line.heading;
+    match () {
+        () if WordList::Body.has_singular(&lower) => Some(Heading::Body),
+        () if WordList::Method.has_singular(&lower) => Some(Heading::Method),
+        () if WordList::Final.has(&lower) => Some(Heading::Last),
+        () if is_marked && !bare.is_empty() && bare.split(' ').count() <= MOST_HEADING_WORDS => {
+            Some(Heading::Stage(for_the.unwrap_or(bare).to_owned()))
+        }
+        () => None,
+    }
+}
+
+/// A heading is short (ours).
+const MOST_HEADING_WORDS: usize = 8;
+
+fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) -> Under {
+    let text = &line.text;
+    if place == Under::Method && line.numbered {
+        draft.steps.push(text.clone());
+        return place;
+    }
+    if place != Under::Method {
+        draft.basis = draft.basis.or_else(|| keys::basis(text).filter(|_| !has_own_basis(text)));
+    }
+    if keys::read(text, draft, place == Under::Stage) {
+        return place;
+    }
+    match heading(line) {
+        Some(Heading::Body) => return Under::Body,
+        Some(Heading::Method) => return Under::Method,
+        Some(Heading::Last) => return Under::Last,
+        Some(Heading::Stage(name)) => {
+            draft.stages.push(DraftStage { name: Some(name), ..DraftStage::default() });
+            return Under::Stage;
+        }
+        None => {}
+    }
+    if place == Under::Method {
+        draft.steps.push(text.clone());
+        return place;
+    }
+    if let Some(parts) = ratio(text, names) {
+        stage(draft, place).parts.extend(parts);
+        return place;
+    }
+    if let Some((name, size)) = filled_up(text) {
+        if !draft.makes {
+            keys::read(&format!("makes: {size}"), draft, false);
+        }
+        if let PartSaid::Part(part) = part(name, names) {
+            stage(draft, place).parts.push(part);
+            return place;
+        }
+    }
+    let words: Vec<&str> = text.split(' ').collect();
+    let is_of_fruit = juice_or_peel(&words).is_some();
+    let begins_as_step = !is_of_fruit && words.first().is_some_and(|first| WordList::Step.has(first));
+    match part(text, names) {
+        PartSaid::Part(part) if !begins_as_step || part.amount.is_some() && names.knows(part.of()) => {
+            stage(draft, place).parts.push(part);
+        }
+        PartSaid::Asked(question) if !begins_as_step && !line.numbered => {
+            stage(draft, place).asked.push(DraftLine::question(text, question));
+        }
+        _ if begins_as_step || line.numbered || is_sentence(text) => match (place, draft.stages.last_mut()) {
+            (Under::Stage, Some(stage)) => stage.steps.push(text.clone()),
+            _ => draft.steps.push(text.clone()),
+        },
+        _ => stage(draft, place).asked.push(DraftLine::question(text, "how much of it, or is it a step?")),
+    }
+    place
+}
+
+fn stage(draft: &mut Draft, place: Under) -> &mut DraftStage {
+    match draft.stages.last_mut() {
+        Some(stage) if place == Under::Stage => stage,
+        _ => &mut draft.last,
+    }
+}
+
+/// "Water to top up to 1 L": what fills up, and to what.
+fn filled_up(text: &str) -> Option<(&str, &str)> {
+    let upto = [" to top up to ", ", to top up to ", " topped up to ", " to make up to ", ", to make ", " to make "];
+    let lower = text.to_lowercase();
+    let (at, by) = upto.iter().find_map(|by| Some((lower.find(by)?, by)))?;
+    let (name, size) = (text.get(..at)?, text.get(at + by.len()..)?.trim_end_matches('.'));
+    matches!(literal::parse(size), Ok(Literal::Volume(_) | Literal::Mass(_))).then_some((name, size))
+}
+
+/// "2 parts by weight sugar" says so of itself.
+fn has_own_basis(text: &str) -> bool {
+    let words: Vec<&str> = text.split(' ').collect();
+    words.windows(4).any(|words| matches!(literal::parse(&words.join(" ")), Ok(Literal::Parts(_, Some(_)))))
+}
+
+fn is_sentence(text: &str) -> bool {
+    let words = text.split(' ').count();
+    words >= 3 && (text.ends_with(['.', '!']) || words >= 5 && text.split(' ').any(|word| WordList::Step.has(word)))
+}

@@ -1,0 +1,159 @@
+//! What can be said of a draft only when all of it is read: what is open, which stage is the last, names met twice.
+
+use std::collections::HashMap;
+
+use crate::input::key;
+use crate::spelling::fold;
+use crate::units::{Literal, literal};
+
+use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
+use super::names::Names;
+
+pub(super) fn finish(draft: &mut Draft, names: Names<'_>) {
+    last_stage(draft);
+    unknown_that_are_stages(draft);
+    used(draft, names);
+    open(draft);
+    let basis = draft.basis;
+    for stage in draft.stages.iter_mut().chain([&mut draft.last]) {
+        of_ratio(stage, basis);
+        once(stage);
+    }
+    makes(draft);
+    if draft.last.parts.is_empty() && draft.last.asked.is_empty() {
+        draft
+            .last
+            .asked
+            .push(DraftLine::question("", "no line says how much of what goes in: \"white sugar\" = \"450 g\""));
+    }
+}
+
+/// The parts that stand under no other heading, or else under the last one, are what is bottled.
+fn last_stage(draft: &mut Draft) {
+    draft.stages.retain(|stage| *stage != DraftStage { name: stage.name.clone(), ..DraftStage::default() });
+    if !draft.last.parts.is_empty() || !draft.last.asked.is_empty() {
+        return;
+    }
+    if let Some(stage) = draft.stages.pop() {
+        draft.steps.splice(0..0, stage.steps);
+        draft.last.keys.extend(stage.keys);
+        draft.last.loss.extend(stage.loss);
+        (draft.last.parts, draft.last.asked) = (stage.parts, stage.asked);
+    }
+}
+
+fn names_of_stages(draft: &Draft) -> Vec<String> {
+    draft.stages.iter().filter_map(|stage| stage.name.as_deref()).map(fold).collect()
+}
+
+/// A part that is a stage of this very card is known.
+fn unknown_that_are_stages(draft: &mut Draft) {
+    let made = names_of_stages(draft);
+    for part in draft.stages.iter_mut().chain([&mut draft.last]).flat_map(|stage| &mut stage.parts) {
+        let own = part.of().strip_prefix("the ").unwrap_or(part.of()).to_owned();
+        if made.contains(&fold(&own)) {
+            if own != part.of() {
+                part.of = Some(own);
+            }
+            part.remarks.retain(|remark| !matches!(remark, Remark::Question(_)));
+        }
+    }
+}
+
+/// A stage that no part names goes into the last one: how much of it, nobody has said.
+fn used(draft: &mut Draft, names: Names<'_>) {
+    let parts = draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
+    let named: Vec<String> = parts.map(|part| fold(part.of())).collect();
+    for name in draft.stages.iter().filter_map(|stage| stage.name.clone()).collect::<Vec<_>>() {
+        if !named.contains(&fold(&name)) {
+            if draft.makes {
+                draft.last.parts.push(DraftPart { label: name, ..DraftPart::default() });
+            } else {
+                let asks = format!("how much of it goes in? {} = \"… ml\"", key(&name));
+                draft.last.asked.push(DraftLine::question(&name, asks));
+            }
+        } else if names.knows(&name) && !draft.is_complete {
+            let said = format!("`{name}` is made above; the house knows that name too");
+            draft.last.asked.push(DraftLine { toml: String::new(), remarks: vec![Remark::Said(said)] });
+        }
+    }
+}
+
+/// A part without an amount is solved for where the card can find it, and asked for where it cannot.
+fn open(draft: &mut Draft) {
+    let rules = draft.targets.iter().filter(|line| !line.toml.is_empty()).count() + usize::from(draft.makes);
+    let count = draft.last.parts.iter().filter(|part| part.amount.is_none()).count();
+    let can = count <= rules;
+    for (is_last, stage) in draft.stages.iter_mut().map(|stage| (false, stage)).chain([(true, &mut draft.last)]) {
+        let (known, unknown) =
+            stage.parts.drain(..).partition::<Vec<_>, _>(|part| part.amount.is_some() || is_last && can);
+        stage.parts = known;
+        stage.asked.extend(unknown.into_iter().map(|part| {
+            let asks = format!("how much? {} = \"… g\"", key(&part.label));
+            DraftLine::question(&part.label, asks)
+        }));
+        for part in stage.parts.iter_mut().filter(|part| part.amount.is_none()) {
+            part.amount = Some("as needed".to_owned());
+            part.remarks.push(Remark::Assumed("no amount is given: it is solved for".to_owned()));
+        }
+    }
+}
+
+fn of_ratio(stage: &mut DraftStage, basis: Option<&str>) {
+    let is_open = |amount: &String| matches!(literal::parse(amount), Ok(Literal::Parts(_, None)));
+    let mut asked = false;
+    for part in &mut stage.parts {
+        let Some(amount) = part.amount.as_mut().filter(|amount| is_open(amount)) else { continue };
+        match basis {
+            Some(basis) => {
+                amount.push(' ');
+                amount.push_str(basis);
+            }
+            None => asked = true,
+        }
+    }
+    if asked {
+        let asks = "the ratio: by weight or by volume? write \"2 parts by weight\" into each line of it";
+        stage.asked.push(DraftLine::question("", asks));
+    }
+}
+
+/// Of two lines of one name the second gets a label of its own.
+fn once(stage: &mut DraftStage) {
+    let mut met: HashMap<String, usize> = HashMap::new();
+    for part in &mut stage.parts {
+        let times = met.entry(part.label.clone()).or_default();
+        *times += 1;
+        if *times > 1 {
+            let of = part.of().to_owned();
+            part.label = format!("{}, {times}", part.label);
+            part.of = Some(of);
+        }
+    }
+}
+
+/// "About 700 ml" beside amounts that are all given: they decide.
+fn makes(draft: &mut Draft) {
+    let is_fixed = |part: &DraftPart| {
+        let read = part.amount.as_deref().map(literal::parse);
+        // what only the reader of a card understands is counted
+        !matches!(
+            read,
+            Some(Ok(Literal::AsNeeded
+                | Literal::Parts(..)
+                | Literal::Concentration(_)
+                | Literal::VolumeShare(_)
+                | Literal::Percent(_)))
+                | None
+        )
+    };
+    let all = draft.last.parts.iter().all(is_fixed) && !draft.last.parts.is_empty();
+    if draft.makes || !all {
+        return;
+    }
+    for line in draft.keys.iter_mut().filter(|line| line.toml.starts_with("makes = ")) {
+        let Some(Remark::Assumed(said)) = line.remarks.first() else { continue };
+        let said = format!("{said}: the amounts decide how much it is");
+        *line = DraftLine { toml: String::new(), remarks: vec![Remark::Said(said)] };
+    }
+}

@@ -1,0 +1,74 @@
+//! The words that a pasted recipe is read by, from one table.
+
+use std::collections::{HashMap, HashSet};
+use std::sync::LazyLock;
+
+use serde::Deserialize;
+
+use crate::spelling;
+use crate::vocabulary::table::{List, rows};
+
+crate::vocabulary::words! {
+    /// A list of the table.
+    WordList, "list of words":
+    Step = "step",
+    Wait = "wait",
+    Heat = "heat",
+    Strain = "strain",
+    About = "about",
+    Plain = "plain",
+    Counted = "counted",
+    Body = "body",
+    Method = "method",
+    Final = "final",
+    Open = "open",
+}
+
+#[derive(Deserialize)]
+struct WordRow {
+    list: WordList,
+    words: List<String>,
+}
+
+static WORDS: LazyLock<HashMap<WordList, HashSet<String>>> = LazyLock::new(|| {
+    let rows: Vec<WordRow> = rows("words.csv", include_str!("words.csv"));
+    rows.into_iter().map(|row| (row.list, row.words.iter().cloned().collect())).collect()
+});
+
+impl WordList {
+    /// Whether the word, or words, stand in the list as they are.
+    pub(super) fn has(self, word: &str) -> bool {
+        let bare = word.trim_matches(|c: char| matches!(c, ',' | ';' | ':' | '!' | '(' | ')' | '"')).to_lowercase();
+        let words = |word: &str| WORDS.get(&self).is_some_and(|words| words.contains(word));
+        words(&bare) || words(bare.trim_end_matches('.'))
+    }
+
+    /// The same for any number of it ("cloves").
+    pub(super) fn has_singular(self, word: &str) -> bool {
+        self.has(word) || self.has(&spelling::singular(&word.to_lowercase()))
+    }
+
+    /// Whether one of them stands in a text as a word, or words, of it; a verb counts with `-s`, `-ed`, `-ing`.
+    pub(super) fn within(self, text: &str) -> bool {
+        let lower = text.to_lowercase();
+        let mut words = lower.split(|c: char| !(c.is_alphanumeric() || c == '-')).filter(|word| !word.is_empty());
+        words.any(|word| self.has(word) || stems(word).any(|stem| self.has(&stem)))
+    }
+
+    /// Which of them begins or ends a text.
+    pub(super) fn at_an_end(self, text: &str) -> Option<&'static str> {
+        let lower = text.trim().to_lowercase();
+        let words = WORDS.get(&self)?.iter().filter(|word| {
+            let inside = |rest: Option<&str>| rest.is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
+            inside(lower.strip_prefix(word.as_str()))
+                || lower.strip_suffix(word.as_str()).is_some_and(|rest| !rest.ends_with(char::is_alphanumeric))
+        });
+        words.max_by_key(|word| word.len()).map(String::as_str)
+    }
+}
+
+fn stems(word: &str) -> impl Iterator<Item = String> {
+    let cut = ["s", "ed", "d", "ing"].into_iter().filter_map(move |end| word.strip_suffix(end)).map(str::to_owned);
+    // "leaving" of leave
+    cut.chain(word.strip_suffix("ing").map(|stem| format!("{stem}e")))
+}

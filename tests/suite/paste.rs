@@ -1,0 +1,338 @@
+//! Recipes as people write them, and the cards that become of them. All recipes are invented for these tests.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use proptest::prelude::*;
+use stillroom::card;
+use stillroom::diagnostic::{Code, Severity, any_error};
+use stillroom::house::{self, House};
+use stillroom::paste::{paste, text};
+use stillroom::solver::{Options, Solved, solve};
+
+/// What was pasted, as a card; every card that comes of a text is TOML that can be read.
+fn pasted(recipe: &str) -> (String, Vec<String>) {
+    let pasted = paste(recipe, &House::default());
+    let (_, found) = card::read("pasted.toml".into(), pasted.card.as_str().into());
+    let broken = |code| matches!(code, Code::Syntax | Code::UnknownKey | Code::WrongType | Code::HiddenCharacter);
+    let broken: Vec<_> = found.iter().filter(|d| broken(d.code)).collect();
+    assert!(broken.is_empty(), "{recipe}\n{}\n{broken:?}", pasted.card);
+    (pasted.card, pasted.questions)
+}
+
+/// The card holds each of these lines, with what stands behind them, and asks so many questions.
+fn gives(recipe: &str, lines: &[&str], questions: usize) -> String {
+    let (card, asked) = pasted(recipe);
+    for line in lines {
+        assert!(card.lines().any(|own| own.starts_with(line)), "no `{line}` in\n{card}");
+    }
+    assert_eq!(asked.len(), questions, "{asked:#?}\n{card}");
+    card
+}
+
+fn solved(text: &str, house: &House) -> Solved {
+    let (card, found) = card::read("pasted.toml".into(), text.into());
+    assert!(!any_error(&found), "{text}\n{found:?}");
+    let outcome = solve(&card.unwrap(), house, &Options::default());
+    outcome
+        .solved
+        .filter(|_| !any_error(&outcome.diagnostics))
+        .unwrap_or_else(|| panic!("{text}\n{:?}", outcome.diagnostics))
+}
+
+#[test]
+fn ten_lines_of_plain_text_are_a_card() {
+    let card = gives(
+        "Rich ginger syrup\n\nMakes about 700 ml\nServes 10\n\n250 ml lime juice\n450g caster sugar\n2 cinnamon sticks, broken\n\
+         3 glugs of rum\n10-12 cloves\nsalt, to taste\n\nSimmer 10 min, strain, bottle.\n",
+        &[
+            "name = \"Rich ginger syrup\"",
+            "# the recipe says \"about 700 ml\": the amounts decide",
+            "heated = \"85 °C for 10 min\"  # assumed: a simmer is at least 85 °C",
+            "\"lime juice\" = \"250 ml\"",
+            "\"caster sugar\" = \"450g\"",
+            "# ? 3 glugs of rum: how many g or ml of rum are 3 glugs?",
+            "# ? 10-12 cloves: 10-12 is a range: which one?",
+            "# ? salt, to taste: how much?",
+        ],
+        5,
+    );
+    assert!(card.contains("  \"Simmer 10 min, strain, bottle.\","), "{card}");
+    let sticks = card.lines().find(|line| line.starts_with("\"cinnamon sticks\" =")).unwrap();
+    assert!(sticks.contains("strained = true") && sticks.contains("# broken; assumed:"), "{sticks}");
+}
+
+#[test]
+fn what_is_put_in_solves_as_it_was_written() {
+    let recipe = "House sour mix\n- 300 ml lime juice\n- 200 g white sugar\n- 100 g water\n- 2 g salt\n\nMethod\n1. Stir until clear.\n";
+    let (card, questions) = pasted(recipe);
+    assert!(questions.is_empty(), "{questions:?}");
+    let masses: Vec<f64> = solved(&card, &House::default()).last().parts.iter().map(|part| part.mass_g).collect();
+    assert_eq!(masses[1..], [200.0, 100.0, 2.0]);
+}
+
+#[test]
+fn stages_stand_under_their_headings() {
+    let card = gives(
+        "## Spiced orange bitters\n\nFor the tincture:\n500 ml vodka\n20 g clove (cracked)\nSteep for 2 weeks, then strain.\n\n\
+         To finish:\ntincture 400 ml\nwater 100 ml\n\nMethod:\n1) Put both together.\n",
+        &["[[stage]]", "name = \"tincture\"", "takes = \"2 weeks\"", "tincture = \"400 ml\"", "water = \"100 ml\""],
+        0,
+    );
+    assert!(
+        card.contains("clove = { amount = \"20 g\", strained = true }  # cracked; assumed: strained out"),
+        "{card}"
+    );
+    assert!(card.contains("  \"Put both together.\","), "{card}");
+}
+
+#[test]
+fn how_much_of_a_stage_goes_in_is_asked() {
+    let card = gives(
+        "Sour base\n200 ml lime juice\nFor the syrup:\n300 g white sugar\n300 g water\n",
+        &["name = \"syrup\""],
+        1,
+    );
+    assert!(card.contains("# ? syrup: how much of it goes in? syrup = \"… ml\""), "{card}");
+}
+
+#[test]
+fn a_ratio_is_parts_and_its_basis_is_asked_unless_it_is_told() {
+    let asked = gives(
+        "Demerara syrup\n2:1 demerara sugar to water\n",
+        &["\"demerara sugar\" = \"2 parts\"", "water = \"1 part\""],
+        1,
+    );
+    assert!(asked.contains("by weight or by volume?"), "{asked}");
+    let told = [
+        "Rich syrup\nRatio: by weight\n2 parts white sugar\n1 part water\nMakes 1 L",
+        "Rich syrup\nMakes 1 L\n2:1 white sugar to water by weight",
+    ];
+    for recipe in told {
+        gives(
+            recipe,
+            &["\"white sugar\" = \"2 parts by weight\"", "water = \"1 part by weight\"", "makes = \"1 L\""],
+            0,
+        );
+    }
+    gives(
+        "Equal parts lime juice and white sugar\n",
+        &["\"lime juice\" = \"1 part\"", "\"white sugar\" = \"1 part\""],
+        2,
+    );
+}
+
+#[test]
+fn a_strength_or_a_brix_is_a_target() {
+    let recipe = "Old lane liqueur\nMakes 1 L\nmake it 18 % ABV\nTarget: sugar 200 g/L\nvodka\nwhite sugar\nwater\n";
+    let card = gives(recipe, &["abv = 18", "sugar = \"200 g/L\"", "vodka = \"as needed\"  # assumed:"], 0);
+    let made = solved(&card, &House::default());
+    assert!(made.last().parts.iter().all(|part| part.solved && part.mass_g > 0.0));
+    let acid = gives("Sour\nMakes 1 L\n6% acid\ncitric acid\nwater\n", &["acid = \"60 g/L\"  # assumed: 6% acid"], 0);
+    solved(&acid, &House::default());
+    gives("Thick syrup\nMakes 1 L\nbring to 64 °Bx\nwhite sugar\nwater", &["brix = 64"], 0);
+}
+
+#[test]
+fn cells_of_a_spreadsheet_are_lines() {
+    let parts = ["\"white sugar\" = \"1,5 kg\"", "water = \"1 L\""];
+    gives("Syrup\ningredient;amount;unit\nwhite sugar;1,5;kg\nwater;1;L\n", &parts, 0);
+    gives("Syrup\nQty\tUnit\tItem\n1,5\tkg\twhite sugar\n1\tL\twater\n", &parts, 0);
+    gives("Syrup\n1,5;kg;white sugar\n1;L;water\n", &parts, 0);
+    let grams = "Syrup\nName,Weight (g),Note\n\"white sugar\",1500,\"sifted, twice\"\nwater,1000,\n";
+    gives(grams, &["\"white sugar\" = \"1500 g\"  # sifted, twice", "water = \"1000 g\""], 0);
+}
+
+#[test]
+fn units_with_two_readings_are_asked_with_both() {
+    let card = gives("Sour\n2 oz gin\nSugar 1,250 g\n100 ml water\n", &["water = \"100 ml\""], 2);
+    assert!(card.contains("# ? 2 oz gin:") && card.contains("2 fl oz") && card.contains("2 oz wt"), "{card}");
+    assert!(card.contains("# ? Sugar 1,250 g:") && card.contains("1250 g"), "{card}");
+}
+
+#[test]
+fn water_that_tops_up_is_solved_for() {
+    let card = gives(
+        "Saline\n20 g salt\nWater to top up to 1 L\n",
+        &["makes = \"1 L\"", "Water = \"as needed\"  # assumed:"],
+        0,
+    );
+    solved(&card, &House::default());
+}
+
+/// Heat that only a part of the batch may have had must not count as if all of it had been heated.
+#[test]
+fn heat_before_something_joins_is_asked() {
+    let joins = "Sour cordial\n300 g white sugar\n300 g water\n200 ml lime juice\n\nMethod:\nSimmer the sugar and water for 10 min.\nAdd the juice and bottle.\n";
+    let (card, _) = pasted(joins);
+    assert!(card.contains("# ? heated = \"85 °C for 10 min\": was all of it so hot?"), "{card}");
+    assert!(!card.lines().any(|line| line.starts_with("heated")), "{card}");
+    // no kitchen heats to 4 °C: it is asked, and the card can still be read
+    let (held, _) = pasted("Syrup\n1 kg white sugar\n1 kg water\nHold at 4 °C for 0 min.\n");
+    assert!(!held.lines().any(|line| line.starts_with("heated")), "{held}");
+    let (cold, _) = pasted("Syrup\n1 kg white sugar\n1 kg water\nStir without heat. Do not boil.\n");
+    assert!(!cold.contains("heated"), "{cold}");
+}
+
+#[test]
+fn a_fridge_is_as_cold_as_somebody_says() {
+    let (card, questions) = pasted("Tea base\n1 L water\n20 g clove\nSteep overnight in the fridge, strain.\n");
+    assert!(card.contains("takes = \"12 h\"  # assumed: overnight is 12 hours"), "{card}");
+    assert!(questions.iter().any(|asked| asked.contains("how cold")), "{questions:?}");
+    assert!(!card.lines().any(|line| line.starts_with("at =")), "{card}");
+}
+
+#[test]
+fn what_the_larder_does_not_know_is_named_with_what_to_do() {
+    let card = gives(
+        "Quince cordial\n500 g quince paste of the house\n500 g water\n",
+        &["\"quince paste of the house\" = \"500 g\""],
+        1,
+    );
+    assert!(card.contains("# ? not known here: stillroom larder add \"quince paste of the house\""), "{card}");
+}
+
+/// A label that says how a thing is cut would have to be known as food.
+#[test]
+fn what_is_done_to_a_part_is_a_remark() {
+    let recipe = "Sour\n250 ml good vodka\n100 g white sugar, sifted\n";
+    let card = gives(
+        recipe,
+        &["vodka = \"250 ml\"  # assumed: good vodka is vodka", "\"white sugar\" = \"100 g\"  # sifted"],
+        0,
+    );
+    solved(&card, &House::default());
+}
+
+#[test]
+fn markup_and_fractions_are_read() {
+    let recipe = "**Pineapple shrub**\n\n* <b>½ L</b> pineapple juice\n* 1 1/2 kg white sugar\n* 250 ml cider vinegar (raw)\n[x] 5 g salt\n";
+    let parts = [
+        "\"pineapple juice\" = \"½ L\"",
+        "\"white sugar\" = \"1 1/2 kg\"",
+        "\"cider vinegar\" = \"250 ml\"  # raw",
+        "salt = \"5 g\"",
+    ];
+    gives(recipe, &parts, 0);
+}
+
+/// The demo cards.
+fn formulas() -> Vec<PathBuf> {
+    house::card_paths(Path::new("formulas"))
+}
+
+#[test]
+fn a_card_as_text_is_read_back_to_the_last_digit() {
+    let (house, _) = House::find(Path::new("formulas"));
+    assert!(formulas().len() > 20);
+    for path in formulas() {
+        let source = fs::read_to_string(&path).unwrap();
+        let (card, _) = card::read("card.toml".into(), source.as_str().into());
+        let (said, unsaid) = text(&card.unwrap(), &house);
+        assert!(unsaid.is_empty(), "{}: {unsaid:?}\n{said}", path.display());
+        let back = paste(&said, &house);
+        assert!(back.questions.is_empty() && back.assumed.is_empty(), "{}\n{}", path.display(), back.card);
+        let masses = |text: &str| -> Vec<(String, u64)> {
+            let stages = solved(text, &house).stages;
+            stages.iter().flat_map(|s| &s.parts).map(|p| (p.label.clone(), p.mass_g.to_bits())).collect()
+        };
+        assert_eq!(masses(&source), masses(&back.card), "{}", path.display());
+        // and the same text again
+        let (card, _) = card::read("card.toml".into(), back.card.into());
+        assert_eq!(text(&card.unwrap(), &house).0, said, "{}", path.display());
+    }
+}
+
+/// Names that look like something else survive the way through a text.
+#[test]
+fn names_that_look_like_amounts_survive() {
+    let card = "name = \"Makes 2 L: the long one\"\nmakes = \"2 L\"\nsource = \"x\"\nheated = \"90 °C\"\n\
+        process = [\"carbonated\"]\n[target]\nbrix = 20\nph = 3.2\n[parts]\n\
+        \"water, to top up\" = { of = \"water\", amount = \"as needed\" }\n\
+        \"sugar (the 2 kg bag)\" = { of = \"white sugar\", amount = \"1,5 kg\" }\n\
+        \"odd herb\" = { amount = \"3 g\", strained = true, holds = 1.5, food = \"sold as food, label\" }\n\
+        [loss]\nevaporated = \"as needed\"\n[measured]\nph = 3.25\nbrix = 20.5\nacid = \"5.8 g/L\"\nph_by = \"meter\"\n\
+        calibrated = true\non = 2026-11-20\n[keep]\nfill = \"hot\"\nclosed = false\nin = \"plastic\"\nstore = \"back bar\"\n";
+    let (card, found) = card::read("odd.toml".into(), card.into());
+    assert!(!any_error(&found), "{found:?}");
+    let (said, unsaid) = text(&card.unwrap(), &House::default());
+    assert!(unsaid.is_empty(), "{unsaid:#?}\n{said}\n{}", paste(&said, &House::default()).card);
+}
+
+/// A card whose words no line of text can hold says so.
+#[test]
+fn what_text_cannot_say_is_said() {
+    let card = "name = \"Odd\"\nmakes = \"1 L\"\n[[stage]]\nname = \"tea:\"\nparts = { water = \"1 kg\" }\n\
+        [parts]\n\"tea:\" = \"as needed\"\n";
+    let (card, _) = card::read("odd.toml".into(), card.into());
+    let (_, unsaid) = text(&card.unwrap(), &House::default());
+    assert!(!unsaid.is_empty());
+}
+
+#[test]
+fn no_text_is_too_odd() {
+    let long = "250 ml lime juice\n".repeat(10_000);
+    let (card, questions) = pasted(&long);
+    assert!(questions.iter().any(|asked| asked.contains("lines were not read")), "{questions:?}");
+    assert!(card.len() < 100_000);
+    let binary = String::from_utf8_lossy(&(0..=255).cycle().take(5000).collect::<Vec<u8>>()).into_owned();
+    let odd = [
+        "",
+        "\n\n\n",
+        "\u{feff}\u{202e}syrup\n",
+        "=cmd|' /C calc'!A0\n",
+        "name = \"x\"\n[parts]\nwater = \"1 L\"\n",
+        "\"\"\"\n\"\n'''\n\\\n\\u0000\n",
+        "((((((\n))))\n(\n)",
+        "1/0 g sugar\n999999999999999999999 kg water\n-5 g salt\nNaN g clove\n",
+        "糖 200 g\nماء ١ لتر\n½\n⅓ l\n1 ½\n",
+        "<script>alert(1)</script>\n| a | b |\n|---|---|\n",
+        "ingredient;amount;unit\n;;\n\";;;\n",
+        ":\n::\n:=:\n- \n1.\n1) \n#\n",
+        binary.as_str(),
+    ];
+    for text in odd {
+        pasted(text);
+    }
+    let (_, asked) = pasted("");
+    assert_eq!(asked.len(), 2, "{asked:?}");
+}
+
+/// Nothing that stood in a recipe is lost in silence: every line is in the card, as a part, a step or a question.
+#[test]
+fn no_line_is_lost() {
+    let recipe =
+        "Hedge tonic\nblorp\n3 wibbles of nothing\n7 zz\nthe colour of autumn\n200 ml water\nbox of frogs, to taste\n";
+    let (card, _) = pasted(recipe);
+    for line in ["blorp", "3 wibbles of nothing", "7 zz", "the colour of autumn", "box of frogs"] {
+        assert!(card.contains(line), "{line}\n{card}");
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig {
+        cases: 300,
+        failure_persistence: None,
+        rng_seed: proptest::test_runner::RngSeed::Fixed(11),
+        ..ProptestConfig::default()
+    })]
+
+    #[test]
+    fn any_text_gives_a_card(text in "(\\PC{0,30}\n){0,8}") {
+        pasted(&text);
+    }
+
+    #[test]
+    fn any_words_of_a_recipe_give_a_card(
+        text in "((250|1/2|½|10-12|a|two|6%|64|\"|\\(|\\)|,|:|;|\t|ml|g|°Bx|% ABV|sugar|water|lime juice|of|to top|Makes|For the|Method|Simmer|strain|\n) ?){0,40}",
+    ) {
+        pasted(&text);
+    }
+}
+
+#[test]
+fn a_question_is_no_note() {
+    let (card, _) = pasted("Odd one\n3 glugs of rum\n200 ml water\n");
+    let (read, found) = card::read("x.toml".into(), card.into());
+    assert!(read.is_some() && found.iter().all(|d| d.severity < Severity::Error), "{found:?}");
+}
