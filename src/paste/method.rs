@@ -2,7 +2,7 @@
 
 use crate::units::{Literal, literal};
 
-use super::draft::{Draft, DraftLine, Remark};
+use super::draft::{Draft, DraftLine, DraftPart, Remark};
 use super::keys;
 use super::names::Names;
 use super::words::WordList;
@@ -51,13 +51,18 @@ fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
                 (true, false) => {
                     part.remarks.push(Remark::Question("does it stay in? else strained = true".to_owned()))
                 }
-                (false, true) => {
+                (false, true) if !is_poured(part) => {
                     part.remarks.push(Remark::Question("is it strained out? then strained = true".to_owned()));
                 }
-                (false, false) => {}
+                (false, _) => {}
             }
         }
     }
+}
+
+/// What is measured by volume is seldom strained out.
+fn is_poured(part: &DraftPart) -> bool {
+    matches!(part.amount.as_deref().map(literal::parse), Some(Ok(Literal::Volume(_))))
 }
 
 fn clauses(step: &str) -> Vec<Clause<'_>> {

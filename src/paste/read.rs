@@ -61,7 +61,8 @@ pub(super) fn is_title(line: &PastedLine, names: Names<'_>) -> bool {
         return true;
     }
     let reads = || match part(text, names) {
-        PartSaid::Part(part) => part.amount.is_some(),
+        // "Salt solution 20 %" is a name
+        PartSaid::Part(part) => part.amount.is_some_and(|amount| !amount.ends_with('%')),
         PartSaid::Asked(_) => text.starts_with(|c: char| c.is_numeric()),
         PartSaid::Nothing => false,
     };
@@ -109,7 +110,8 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
     if place != Under::Method {
         draft.basis = draft.basis.or_else(|| keys::basis(text).filter(|_| !has_own_basis(text)));
     }
-    if keys::read(text, draft, place == Under::Stage) {
+    let is_basis_alone = keys::basis(text).is_some() && text.split(' ').count() <= 3;
+    if place != Under::Method && is_basis_alone || keys::read(text, draft, place == Under::Stage) {
         return place;
     }
     match heading(line) {
