@@ -1,6 +1,6 @@
 //! `due` and `recall`: what goes first, and where a lot went.
 
-use std::path::PathBuf;
+use std::path::Path;
 
 use crate::lots::recall::chain;
 use crate::render;
@@ -20,9 +20,6 @@ Example: this house, today
 Example: what will be due on Friday
   stillroom due --on 2026-12-04")]
 pub(crate) struct DueArgs {
-    /// The folder of the house
-    #[arg(default_value = ".")]
-    of: PathBuf,
     /// The day (today if not given)
     #[arg(long, value_name = "YYYY-MM-DD")]
     on: Option<String>,
@@ -42,7 +39,7 @@ pub(crate) struct RecallArgs {
 }
 
 pub(crate) fn due(args: &DueArgs) -> Reply {
-    let opened = lots::open(&args.of);
+    let opened = lots::open(Path::new("."));
     let mut found = opened.found;
     let on = lots::on(args.on.as_deref(), &mut found);
     let report = Report::new(Some(DueView::new(&opened.book, on)), &found, open::text_of);
@@ -50,7 +47,7 @@ pub(crate) fn due(args: &DueArgs) -> Reply {
 }
 
 pub(crate) fn recall(args: &RecallArgs) -> Reply {
-    let opened = lots::open(&args.of.of);
+    let opened = lots::open(Path::new("."));
     let mut found = opened.found;
     let lot = lots::lot_of(&opened.book, &args.of.lot, &mut found);
     let chain = lot.and_then(|lot| chain(&opened.book, &lot.lot));

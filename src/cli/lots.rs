@@ -137,9 +137,6 @@ pub(crate) fn part_from(written: &str, book: &LotBook) -> PartFrom {
 pub(crate) struct OfLot {
     /// The lot's code, as it stands on the label
     pub lot: String,
-    /// The folder of the house
-    #[arg(long, value_name = "FOLDER", default_value = ".")]
-    pub of: PathBuf,
     /// For programs
     #[arg(long)]
     pub json: bool,
@@ -335,7 +332,7 @@ fn change(
     of: &OfLot,
     happened: impl FnOnce(&OpenedBook, &LotState, &mut Vec<Diagnostic>) -> Option<Happened>,
 ) -> Reply {
-    let mut opened = open(&of.of);
+    let mut opened = open(Path::new("."));
     let mut found = std::mem::take(&mut opened.found);
     let view = changed(&opened, of, happened, &mut found);
     let report = Report::new(view, &found, open::text_of);

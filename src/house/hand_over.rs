@@ -64,7 +64,7 @@ impl Baggage<'_> {
             }
             match self.house.card(name).filter(|_| !is_own) {
                 Some(source) if self.met.insert(folded) => {
-                    let (inner, found) = card::read(source.file.clone(), source.text.clone());
+                    let (inner, found) = card::read_by(source.file.clone(), source.text.clone(), &self.house.customs());
                     let Some(inner) = inner.filter(|_| !any_error(&found)) else { return Err(found) };
                     self.cards.push(inside(&tidy(&inner.text)));
                     self.pack(&inner)?;

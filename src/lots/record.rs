@@ -86,7 +86,8 @@ impl FrozenSheet {
     pub fn opened(&self) -> Option<(House, Card)> {
         let texts = self.texts.iter().map(|(name, text)| (name.as_str(), text.as_str()));
         let (house, _) = House::from_texts(texts);
-        let card = card::read(self.card.as_str().into(), self.texts.get(&self.card)?.as_str().into()).0?;
+        let text = self.texts.get(&self.card)?.as_str();
+        let card = card::read_by(self.card.as_str().into(), text.into(), &house.customs()).0?;
         Some((house, card))
     }
 }

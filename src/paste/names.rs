@@ -36,7 +36,7 @@ impl Names<'_> {
     /// What a card says of a part with this amount that it cannot read.
     pub(super) fn refusal(self, name: &str, amount: &str) -> Option<Diagnostic> {
         let text = format!("name = \"-\"\n[parts]\n{} = {}\n", key(name), quoted(amount));
-        let (_, found) = card::read("".into(), text.into());
+        let (_, found) = card::read_by("".into(), text.into(), &self.0.customs());
         found.into_iter().find(|d| d.severity == Severity::Error && !of_a_lone_part(d.code))
     }
 }
