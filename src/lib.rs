@@ -14,8 +14,8 @@
 //! 10. [`larder`]: ingredients and where their numbers come from.
 //! 11. [`card`]: what a maker writes.
 //! 12. [`house`]: settings and cards by name, from texts or from a folder.
-//! 13. [`paste`]: a recipe as people write it, as a card, and back.
-//! 14. [`solver`]: unknown amounts from targets.
+//! 13. [`solver`]: unknown amounts from targets.
+//! 14. [`paste`]: a recipe as people write it, as a card, and back.
 //! 15. [`uncertainty`]: how sure each number is, and what spoils it most.
 //! 16. [`safety`]: cautions as data, judged with answers of yes, no and not known.
 //! 17. [`shelf_life`]: how long it keeps: one date with its reason.
@@ -51,9 +51,9 @@ pub mod card;
 
 pub mod house;
 
-pub mod paste;
-
 pub mod solver;
+
+pub mod paste;
 
 pub mod uncertainty;
 

@@ -1,7 +1,7 @@
 //! The embedded larder: rows of tables, made into ingredients by one loader.
 
 use std::collections::HashMap;
-use std::sync::LazyLock;
+use std::sync::{LazyLock, OnceLock};
 
 use crate::mixture::{Component, Mineral, Mixture};
 use crate::vocabulary::table::{LongTable, Row};
@@ -12,68 +12,110 @@ use super::ingredient::{Form, Ingredient, Origin, Stated};
 use super::portion::{self, PortionWeight};
 use super::strained::{self, Strained};
 
-/// What neutralises acid though no composition shows it.
-static ALKALIS: LazyLock<LongTable> =
-    LazyLock::new(|| LongTable::read("alkalis.csv", include_str!("data/alkalis.csv")));
+/// What neutralises acid though no composition shows it: the id, words of names that are those of it, equivalents a gram.
+static ALKALIS: LazyLock<Vec<(String, Vec<String>, f64)>> = LazyLock::new(|| {
+    let table = LongTable::read("alkalis.csv", include_str!("data/alkalis.csv"));
+    let alkali = |row: Row<'_>| {
+        let words = row.items("words").map(str::to_owned).collect();
+        (row.text("id").to_owned(), words, row.number("meq_per_g").unwrap_or_default() / 1000.0)
+    };
+    table.rows().map(alkali).collect()
+});
 
 /// Words of names that are those of an alkali, and what it neutralises, equivalents a gram.
 pub(crate) fn alkali_words() -> impl Iterator<Item = (&'static str, f64)> {
-    ALKALIS.rows().flat_map(|row| row.items("words").map(move |words| (words, eq_per_gram(row))))
+    ALKALIS.iter().flat_map(|(_, words, eq)| words.iter().map(move |words| (words.as_str(), *eq)))
 }
 
-fn eq_per_gram(alkali: Row<'_>) -> f64 {
-    alkali.number("meq_per_g").unwrap_or_default() / 1000.0
+/// The embedded tables, of which a row is made into an ingredient when it is first asked for.
+struct Tables {
+    sheets: [(LongTable, Columns); 3],
+    about: LongTable,
+    names: LongTable,
+    /// Where each ingredient stands: its sheet, and its row there.
+    places: Vec<(usize, usize)>,
+    by_id: HashMap<&'static str, usize>,
+    made: Vec<OnceLock<Ingredient>>,
+    /// Folded names and the id of what they name, sorted by their bytes; neither holds a comma or a quote.
+    keys: Vec<&'static str>,
 }
 
-fn compositions() -> [LongTable; 3] {
-    [
-        LongTable::read("composition.csv", include_str!("data/composition.csv")),
-        LongTable::read("dry-goods.csv", include_str!("data/dry-goods.csv")),
-        LongTable::read("composition-second.csv", include_str!("data/composition-second.csv")),
-    ]
-}
+static TABLES: LazyLock<Tables> = LazyLock::new(Tables::read);
 
-fn abouts() -> LongTable {
-    LongTable::read("about.csv", include_str!("data/about.csv"))
-}
-
-/// Every ingredient of the embedded tables.
-pub(super) fn ingredients() -> Vec<Ingredient> {
-    let abouts = abouts();
-    let about: HashMap<&str, Row<'_>> = abouts.rows().map(|row| (row.text("id"), row)).collect();
-    let names = LongTable::read("names.csv", include_str!("data/names.csv"));
-    let mut aliases: HashMap<&str, Vec<String>> = HashMap::new();
-    for row in names.rows() {
-        aliases.entry(row.text("id")).or_default().push(row.text("name").to_owned());
-    }
-    let mut portions = portion::built_in();
-    let alkalis: HashMap<&str, f64> = ALKALIS.rows().map(|row| (row.text("id"), eq_per_gram(row))).collect();
-    let mut all = Vec::new();
-    for sheet in &compositions() {
-        let columns = Columns::of(sheet);
-        for row in sheet.rows() {
-            let id = row.text("id");
-            let Some(about) = about.get(id) else { row.wrong(id) };
-            let portions = portions.remove(id).unwrap_or_default();
-            all.push(Ingredient {
-                aliases: aliases.remove(id).unwrap_or_default(),
-                alkali_eq_per_gram: alkalis.get(id).copied().unwrap_or(0.0),
-                ..ingredient(row, &columns, *about, portions)
-            });
+impl Tables {
+    fn read() -> Self {
+        let sheets = [
+            LongTable::read("composition.csv", include_str!("data/composition.csv")),
+            LongTable::read("dry-goods.csv", include_str!("data/dry-goods.csv")),
+            LongTable::read("composition-second.csv", include_str!("data/composition-second.csv")),
+        ]
+        .map(|sheet| {
+            let columns = Columns::of(&sheet);
+            (sheet, columns)
+        });
+        let (mut places, mut by_id) = (Vec::new(), HashMap::new());
+        for (sheet, (table, _)) in sheets.iter().enumerate() {
+            for (row, id) in table.firsts().enumerate() {
+                by_id.insert(id, places.len());
+                places.push((sheet, row));
+            }
+        }
+        let keys = include_str!("data/keys.csv").lines().filter(|line| !line.starts_with('#')).skip(1);
+        Self {
+            about: LongTable::read("about.csv", include_str!("data/about.csv")),
+            names: LongTable::read("names.csv", include_str!("data/names.csv")),
+            made: places.iter().map(|_| OnceLock::new()).collect(),
+            keys: keys.collect(),
+            sheets,
+            places,
+            by_id,
         }
     }
-    all
+
+    fn ingredient(&self, place: usize) -> Option<&Ingredient> {
+        let (cell, &(sheet, row)) = (self.made.get(place)?, self.places.get(place)?);
+        let (table, columns) = self.sheets.get(sheet)?;
+        let row = table.at(row)?;
+        Some(cell.get_or_init(|| {
+            let id = row.text("id");
+            let about = self.about.rows_of(id).next().unwrap_or_else(|| row.wrong(id));
+            Ingredient {
+                aliases: self.names.rows_of(id).map(|row| row.text("name").to_owned()).collect(),
+                alkali_eq_per_gram: ALKALIS.iter().find(|(of, ..)| of == id).map_or(0.0, |(_, _, eq)| *eq),
+                ..ingredient(&row, columns, &about, portion::built_in(id))
+            }
+        }))
+    }
 }
 
-/// The folded names, and the place of what they name.
-pub(super) fn keys(place: impl Fn(&str) -> Option<usize>) -> HashMap<String, usize> {
-    // A key has neither comma nor quote: the longest of the tables needs no reader of CSV.
-    let rows = include_str!("data/keys.csv").lines().filter(|line| !line.starts_with('#')).skip(1);
-    let key = |row: &str| {
-        let read = row.split_once(',').and_then(|(key, id)| Some((key.to_owned(), place(id)?)));
-        read.unwrap_or_else(|| panic!("keys.csv: `{row}`"))
-    };
-    rows.map(key).collect()
+fn key_of(line: &str) -> &str {
+    line.split(',').next().unwrap_or_default()
+}
+
+/// How many ingredients are embedded.
+pub(super) fn count() -> usize {
+    TABLES.places.len()
+}
+
+/// The embedded ingredient at a place of their order.
+pub(super) fn at(place: usize) -> Option<&'static Ingredient> {
+    TABLES.ingredient(place)
+}
+
+/// Every folded name, and the place of what it names.
+pub(super) fn keys() -> impl Iterator<Item = (&'static str, usize)> {
+    TABLES.keys.iter().map(|line| (key_of(line), place_in(line)))
+}
+
+/// The place of what has this folded name.
+pub(super) fn place_of(key: &str) -> Option<usize> {
+    let line = TABLES.keys.binary_search_by(|line| key_of(line).as_bytes().cmp(key.as_bytes())).ok()?;
+    TABLES.keys.get(line).map(|line| place_in(line))
+}
+
+fn place_in(line: &str) -> usize {
+    let place = line.split_once(',').and_then(|(_, id)| TABLES.by_id.get(id));
+    *place.unwrap_or_else(|| panic!("keys.csv: `{line}`"))
 }
 
 /// Where a table of compositions has its numbers: grams of components and milligrams of minerals in 100 g as used. A
@@ -94,7 +136,7 @@ impl Columns {
     }
 }
 
-fn ingredient(row: Row<'_>, columns: &Columns, about: Row<'_>, portions: Vec<PortionWeight>) -> Ingredient {
+fn ingredient(row: &Row<'_>, columns: &Columns, about: &Row<'_>, portions: Vec<PortionWeight>) -> Ingredient {
     let status = status(row);
     let strained = about.said("holds_as").map(|name| strained::of(&name).unwrap_or_else(|| about.wrong(&name)));
     let analysis = dissolving(analysis(row, columns, &status), &status, strained);
@@ -135,13 +177,13 @@ fn ingredient(row: Row<'_>, columns: &Columns, about: Row<'_>, portions: Vec<Por
     }
 }
 
-fn status(row: Row<'_>) -> Status {
+fn status(row: &Row<'_>) -> Status {
     let written = row.text("status");
     Status::parse(written).unwrap_or_else(|| row.wrong(written))
 }
 
 /// What the row says of 100 g, and the three that a table of foods counts in its own way.
-fn analysis(row: Row<'_>, columns: &Columns, status: &Status) -> Analysis {
+fn analysis(row: &Row<'_>, columns: &Columns, status: &Status) -> Analysis {
     let g = |column: &str| row.number(column).unwrap_or(0.0);
     let mut grams = Mixture::default();
     for &(component, place) in &columns.grams {

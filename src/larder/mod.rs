@@ -18,8 +18,8 @@ mod written;
 use std::collections::{BTreeSet, HashMap};
 use std::sync::{Arc, LazyLock};
 
-pub(crate) use built_in::alkali_words;
 pub(crate) use blank_entry::blank_entry;
+pub(crate) use built_in::alkali_words;
 pub use ingredient::Form;
 pub(crate) use ingredient::HOLDS;
 pub use ingredient::{Ingredient, Origin, Stated};
@@ -44,32 +44,29 @@ pub(crate) fn to_add(name: &str) -> String {
     )
 }
 
+/// The words of the names of the embedded larder, folded.
+pub(crate) fn built_in_words() -> impl Iterator<Item = &'static str> {
+    built_in::keys().flat_map(|(key, _)| key.split(' '))
+}
+
 /// The keys of `larder.toml` as a JSON Schema (draft 2020-12), from the list of keys that reads it.
 pub fn schema() -> serde_json::Value {
     crate::input::schema("a larder", written::FILE)
 }
 
-/// All ingredients that can be named.
+/// All ingredients that can be named: the embedded ones, and over them those of a house.
 #[derive(Clone, Debug, Default)]
 pub struct Larder {
-    ingredients: Vec<Arc<Ingredient>>,
-    /// Folded names, and where the ingredient stands.
-    index: HashMap<String, usize>,
+    own: Vec<Arc<Ingredient>>,
+    /// Folded names of the house, and where the ingredient stands among its own; `None` for an entry that cannot be used,
+    /// which no embedded ingredient stands in for.
+    index: HashMap<String, Option<usize>>,
     said: Vec<house_file::Said>,
 }
 
-static BUILT_IN: LazyLock<Larder> = LazyLock::new(Larder::embedded);
+static BUILT_IN: LazyLock<Larder> = LazyLock::new(Larder::default);
 
 impl Larder {
-    /// The names of the embedded tables stand folded in one of their own: to fold thousands at every start is slow.
-    fn embedded() -> Self {
-        let ingredients: Vec<Arc<Ingredient>> = built_in::ingredients().into_iter().map(Arc::new).collect();
-        let places: HashMap<&str, usize> =
-            ingredients.iter().enumerate().map(|(place, ingredient)| (ingredient.id.as_str(), place)).collect();
-        let index = built_in::keys(|id| places.get(id).copied());
-        Self { ingredients, index, said: Vec::new() }
-    }
-
     /// The embedded larder.
     pub fn built_in() -> &'static Self {
         &BUILT_IN
@@ -77,7 +74,14 @@ impl Larder {
 
     /// The ingredient with this id, name or alias; capitals, hyphens and simple plurals do not matter.
     pub fn find(&self, name: &str) -> Option<&Ingredient> {
-        self.index.get(&fold(name)).and_then(|&i| self.ingredients.get(i)).map(Arc::as_ref)
+        self.find_folded(&fold(name))
+    }
+
+    fn find_folded(&self, key: &str) -> Option<&Ingredient> {
+        match self.index.get(key) {
+            Some(own) => own.and_then(|place| self.own.get(place)).map(Arc::as_ref),
+            None => built_in::place_of(key).and_then(built_in::at),
+        }
     }
 
     /// The other ingredients that a name might mean, where it is not the very name of one: things of the same kind of
@@ -92,9 +96,17 @@ impl Larder {
     /// What has a name with all of these words, in the order of the larder.
     fn with_all_words(&self, folded: &str) -> Vec<&Ingredient> {
         let words: Vec<&str> = folded.split(' ').collect();
-        let has_all = |other: &str| words.iter().all(|word| other.split(' ').any(|w| w == *word));
-        let places: BTreeSet<usize> = self.index.iter().filter(|(name, _)| has_all(name)).map(|(_, &i)| i).collect();
-        places.into_iter().filter_map(|i| self.ingredients.get(i)).map(Arc::as_ref).collect()
+        let has_all = |other: &str| {
+            words.iter().all(|word| other.contains(word) && other.split(' ').any(|of_other| of_other == *word))
+        };
+        let embedded: BTreeSet<usize> = built_in::keys()
+            .filter(|(key, _)| has_all(key) && !self.index.contains_key(*key))
+            .map(|(_, at)| at)
+            .collect();
+        let own = self.index.iter().filter(|(key, _)| has_all(key)).filter_map(|(_, place)| *place);
+        let own: BTreeSet<usize> = own.collect();
+        let embedded = embedded.into_iter().filter_map(|at| -> Option<&Ingredient> { built_in::at(at) });
+        embedded.chain(own.into_iter().filter_map(|place| self.own.get(place)).map(Arc::as_ref)).collect()
     }
 
     pub(crate) fn said_of(&self, name: &str) -> impl Iterator<Item = &Diagnostic> {
@@ -116,7 +128,7 @@ impl Larder {
     pub(crate) fn with_house(self, house_file::Read { ingredients, said }: house_file::Read) -> Self {
         let mut larder = self.overlay(ingredients);
         for entry in said.iter().filter(|entry| entry.is_broken()) {
-            larder.index.remove(&fold(&entry.name));
+            larder.index.insert(fold(&entry.name), None);
         }
         larder.said = said;
         larder
@@ -155,29 +167,32 @@ impl Larder {
 
     /// Every ingredient that can still be named, the embedded ones first.
     pub fn iter(&self) -> impl Iterator<Item = &Ingredient> {
-        let mut named = vec![false; self.ingredients.len()];
-        for &i in self.index.values() {
-            if let Some(named) = named.get_mut(i) {
+        let mut named = vec![false; built_in::count()];
+        for (_, place) in built_in::keys().filter(|(key, _)| !self.index.contains_key(*key)) {
+            if let Some(named) = named.get_mut(place) {
                 *named = true;
             }
         }
-        self.ingredients.iter().zip(named).filter(|(_, named)| *named).map(|(ingredient, _)| ingredient.as_ref())
+        let of_own: BTreeSet<usize> = self.index.values().filter_map(|place| *place).collect();
+        let named = named.into_iter().enumerate().filter(|(_, named)| *named);
+        let embedded = named.filter_map(|(at, _)| -> Option<&Ingredient> { built_in::at(at) });
+        embedded.chain(of_own.into_iter().filter_map(|place| self.own.get(place)).map(Arc::as_ref))
     }
 
     /// With these ingredients over it: where a name is taken, theirs is meant. A name goes before an alias.
     #[must_use]
     pub fn overlay(mut self, house: Vec<Ingredient>) -> Self {
-        let first = self.ingredients.len();
-        self.ingredients.extend(house.into_iter().map(Arc::new));
-        let numbered = || self.ingredients.iter().enumerate().skip(first);
+        let first = self.own.len();
+        self.own.extend(house.into_iter().map(Arc::new));
+        let numbered = || self.own.iter().enumerate().skip(first);
         for (i, ingredient) in numbered() {
             for alias in &ingredient.aliases {
-                self.index.insert(fold(alias), i);
+                self.index.insert(fold(alias), Some(i));
             }
         }
         for (i, ingredient) in numbered() {
-            self.index.insert(fold(&ingredient.id), i);
-            self.index.insert(fold(&ingredient.name), i);
+            self.index.insert(fold(&ingredient.id), Some(i));
+            self.index.insert(fold(&ingredient.name), Some(i));
         }
         self
     }

@@ -1,6 +1,6 @@
 //! What one piece, one fruit's juice, a sprig or a spoon of an ingredient weighs: the rows of `measures.csv`.
 
-use std::collections::HashMap;
+use std::sync::LazyLock;
 
 use crate::units::{Mass, MassDensity, grams, in_grams, kg_per_m3};
 use crate::vocabulary::table::{LongTable, Row};
@@ -57,16 +57,15 @@ pub(super) fn of_entry(like: &[PortionWeight], piece: Option<Mass>, bulk: Option
     of_house.into_iter().chain(like.iter().filter(|known| !is_stated(known.portion)).cloned()).collect()
 }
 
-/// The embedded portions, by the id of their ingredient, in the order of their table.
-pub(super) fn built_in() -> HashMap<String, Vec<PortionWeight>> {
-    let mut all: HashMap<String, Vec<PortionWeight>> = HashMap::new();
-    for row in LongTable::read("measures.csv", include_str!("data/measures.csv")).rows() {
-        all.entry(row.text("id").to_owned()).or_default().push(read(row));
-    }
-    all
+static MEASURES: LazyLock<LongTable> =
+    LazyLock::new(|| LongTable::read("measures.csv", include_str!("data/measures.csv")));
+
+/// The embedded portions of an ingredient, in the order of their table.
+pub(super) fn built_in(id: &str) -> Vec<PortionWeight> {
+    MEASURES.rows_of(id).map(|row| read(&row)).collect()
 }
 
-fn read(row: Row<'_>) -> PortionWeight {
+fn read(row: &Row<'_>) -> PortionWeight {
     let count = row.number("count").unwrap_or(1.0);
     let of_one = |column: &str| row.number(column).map(|all| all / count);
     let status = row.text("status");

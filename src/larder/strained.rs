@@ -70,7 +70,7 @@ impl Strained {
 
 static STRAINED: LazyLock<HashMap<String, Strained>> = LazyLock::new(|| {
     let sheet = LongTable::read("holds.csv", include_str!("data/holds.csv"));
-    sheet.rows().map(|row| (row.text("name").to_owned(), read(row))).collect()
+    sheet.rows().map(|row| (row.text("name").to_owned(), read(&row))).collect()
 });
 
 /// The row of this name.
@@ -78,7 +78,7 @@ pub(super) fn of(name: &str) -> Option<&'static Strained> {
     STRAINED.get(name)
 }
 
-fn read(row: Row<'_>) -> Strained {
+fn read(row: &Row<'_>) -> Strained {
     let practice = |usual: &str, low: &str, high: &str| {
         Some(Practice { usual: row.number(usual)?, low: row.number(low)?, high: row.number(high)? })
     };

@@ -6,6 +6,7 @@ use crate::house::House;
 use crate::input::{key, quoted};
 use crate::larder::{Form, Ingredient};
 use crate::mixture::Component;
+use crate::solver::faults;
 use crate::vocabulary::Kind;
 
 use super::words::WordList;
@@ -36,7 +37,9 @@ impl Names<'_> {
     /// What a card says of a part with this amount that it cannot read.
     pub(super) fn refusal(self, name: &str, amount: &str) -> Option<Diagnostic> {
         let text = format!("name = \"-\"\n[parts]\n{} = {}\n", key(name), quoted(amount));
-        let (_, found) = card::read_by("".into(), text.into(), &self.0.customs());
+        let (card, mut found) = card::read_by("".into(), text.into(), &self.0.customs());
+        // what is counted may be a word that nothing is counted by
+        found.extend(card.iter().flat_map(|card| faults(card, self.0)).filter(|d| d.code == Code::PieceUnknown));
         found.into_iter().find(|d| d.severity == Severity::Error && !of_a_lone_part(d.code))
     }
 }

@@ -5,7 +5,6 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use crate::larder::{Ingredient, Larder};
 use crate::spelling::{NameWord, is_slip_of, name_words, singular, words as fold};
 use crate::vocabulary::table::{self, List};
 use crate::vocabulary::{Allergen, Open, Tag, Word};
@@ -82,7 +81,7 @@ struct Data {
     by_first_word: HashMap<String, Vec<usize>>,
     /// By the word that they cover.
     friends: HashMap<String, Vec<FalseFriend>>,
-    /// Words that are right as they are written: of the embedded larder, and of both tables here.
+    /// Words that are right as they are written, of both tables here; see also [`OF_LARDER`].
     ordinary: HashSet<String>,
 }
 
@@ -102,7 +101,6 @@ static DATA: LazyLock<Data> = LazyLock::new(|| {
         gives: Found { tags: BTreeSet::from([tag]), ..Found::default() },
     }));
     let mut ordinary: HashSet<String> = names.iter().flat_map(|name| name.words.iter().cloned()).collect();
-    ordinary.extend(Larder::built_in().iter().flat_map(Ingredient::all_names).flat_map(fold));
     let mut friends: HashMap<String, Vec<FalseFriend>> = HashMap::new();
     for row in table::rows::<FriendRow>("false-friends.csv", FALSE_FRIENDS) {
         let adjacent = row.how == FriendStands::Adjacent;
@@ -118,6 +116,9 @@ static DATA: LazyLock<Data> = LazyLock::new(|| {
     }
     Data { names, by_first_word, friends, ordinary }
 });
+
+/// Words of the names of the embedded larder.
+static OF_LARDER: LazyLock<HashSet<&'static str>> = LazyLock::new(|| crate::larder::built_in_words().collect());
 
 /// Everything that a name gives away.
 pub fn find(name: &str) -> Found {
@@ -160,7 +161,8 @@ fn find_by(words: &[NameWord], is_named: impl Fn(&Name) -> bool) -> Found {
 /// that is known. What the name gives away as it stands is not among them.
 pub fn find_misspelt(name: &str) -> Vec<Maybe> {
     let words = fold(name);
-    let strange: Vec<&String> = words.iter().filter(|word| !DATA.ordinary.contains(*word)).collect();
+    let strange: Vec<&String> =
+        words.iter().filter(|word| !DATA.ordinary.contains(*word) && !OF_LARDER.contains(word.as_str())).collect();
     let slip = |wanted: &String| strange.iter().any(|word| is_slip_of(word, wanted));
     let misspelt = |row: &&Name| {
         row.words.iter().any(slip) && row.words.iter().all(|wanted| words.contains(wanted) || slip(wanted))

@@ -1,7 +1,9 @@
 //! The embedded CSV tables: a heading, `#` for remarks, a blank for what is not known, `;` between the items of a list.
 
 use std::borrow::Cow;
+use std::collections::HashMap;
 use std::ops::Deref;
+use std::sync::OnceLock;
 
 use serde::de::{DeserializeOwned, IntoDeserializer};
 use serde::{Deserialize, Deserializer};
@@ -39,11 +41,14 @@ impl<'de, T: DeserializeOwned> Deserialize<'de> for List<T> {
     }
 }
 
-/// An embedded table read by its columns: for long tables, of which every start reads every row. A row is one line.
+/// An embedded table read by its columns, and a row only when it is asked for: for long tables, of which a start needs a
+/// few rows. A row is one line, and its first cell is what it is of.
 pub(crate) struct LongTable {
     name: &'static str,
     head: Vec<Cow<'static, str>>,
-    records: Vec<Vec<Cow<'static, str>>>,
+    lines: Vec<&'static str>,
+    /// The rows of each thing, found when one is first asked for.
+    by_first: OnceLock<HashMap<&'static str, Vec<usize>>>,
 }
 
 /// The cells of a line; what is quoted may hold commas, and quotes written twice.
@@ -74,18 +79,11 @@ fn cells(line: &'static str) -> Vec<Cow<'static, str>> {
 }
 
 impl LongTable {
-    /// All rows.
-    ///
-    /// # Panics
-    /// Where a row has more or fewer cells than the heading, as [`rows`] does.
+    /// The table of a text.
     pub(crate) fn read(name: &'static str, text: &'static str) -> Self {
-        let mut lines = text.lines().filter(|line| !line.starts_with('#')).map(cells);
-        let head = lines.next().unwrap_or_default();
-        let records: Vec<_> = lines.collect();
-        if let Some(row) = records.iter().find(|row| row.len() != head.len()) {
-            panic!("{name}: {row:?} has not the cells of the heading");
-        }
-        Self { name, head, records }
+        let mut lines = text.lines().filter(|line| !line.starts_with('#') && !line.is_empty());
+        let head = lines.next().map(cells).unwrap_or_default();
+        Self { name, head, lines: lines.collect(), by_first: OnceLock::new() }
     }
 
     /// The place of a column; none where the table lacks it.
@@ -94,51 +92,83 @@ impl LongTable {
     }
 
     pub(crate) fn rows(&self) -> impl Iterator<Item = Row<'_>> {
-        self.records.iter().map(|record| Row { table: self, record })
+        self.lines.iter().map(|line| self.row(line))
+    }
+
+    /// What each row is of, in the order of the table.
+    pub(crate) fn firsts(&self) -> impl Iterator<Item = &'static str> {
+        self.lines.iter().map(|line| line.split(',').next().unwrap_or_default())
+    }
+
+    /// The row at a place.
+    pub(crate) fn at(&self, place: usize) -> Option<Row<'_>> {
+        self.lines.get(place).map(|line| self.row(line))
+    }
+
+    /// The rows of one thing.
+    pub(crate) fn rows_of(&self, of: &str) -> impl Iterator<Item = Row<'_>> {
+        let by_first = self.by_first.get_or_init(|| {
+            let mut by_first: HashMap<&'static str, Vec<usize>> = HashMap::with_capacity(self.lines.len());
+            for (place, first) in self.firsts().enumerate() {
+                by_first.entry(first).or_default().push(place);
+            }
+            by_first
+        });
+        by_first.get(of).into_iter().flatten().filter_map(|place| self.at(*place))
+    }
+
+    /// A line as a row.
+    ///
+    /// # Panics
+    /// Where it has more or fewer cells than the heading, as [`rows`] does.
+    fn row(&self, line: &'static str) -> Row<'_> {
+        let record = cells(line);
+        assert!(record.len() == self.head.len(), "{}: {record:?} has not the cells of the heading", self.name);
+        Row { table: self, record }
     }
 }
 
 /// One row of a [`LongTable`]. A blank is not known; a column that the table lacks is blank.
-#[derive(Clone, Copy)]
+#[derive(Clone)]
 pub(crate) struct Row<'a> {
     table: &'a LongTable,
-    record: &'a [Cow<'static, str>],
+    record: Vec<Cow<'static, str>>,
 }
 
-impl<'a> Row<'a> {
+impl Row<'_> {
     /// The text of a cell, empty where it is blank.
-    pub(crate) fn text(self, column: &str) -> &'a str {
+    pub(crate) fn text(&self, column: &str) -> &str {
         self.table.column(column).and_then(|place| self.record.get(place)).map(Cow::as_ref).unwrap_or_default()
     }
 
     /// The text of a cell that is not blank.
-    pub(crate) fn said(self, column: &str) -> Option<String> {
+    pub(crate) fn said(&self, column: &str) -> Option<String> {
         Some(self.text(column)).filter(|cell| !cell.is_empty()).map(str::to_owned)
     }
 
-    pub(crate) fn number(self, column: &str) -> Option<f64> {
+    pub(crate) fn number(&self, column: &str) -> Option<f64> {
         self.number_at(self.table.column(column)?)
     }
 
     /// The number of the column at this place.
-    pub(crate) fn number_at(self, place: usize) -> Option<f64> {
+    pub(crate) fn number_at(&self, place: usize) -> Option<f64> {
         let cell = self.record.get(place).filter(|cell| !cell.is_empty())?;
         Some(cell.parse().unwrap_or_else(|_| self.wrong(cell)))
     }
 
     /// A word of a closed list.
-    pub(crate) fn word<T: Word>(self, column: &str) -> T {
+    pub(crate) fn word<T: Word>(&self, column: &str) -> T {
         let cell = self.text(column);
         T::parse(cell).unwrap_or_else(|| self.wrong(cell))
     }
 
     /// The items of a list, parted by semicolons.
-    pub(crate) fn items(self, column: &str) -> impl Iterator<Item = &'a str> {
+    pub(crate) fn items(&self, column: &str) -> impl Iterator<Item = &str> {
         self.text(column).split(';').map(str::trim).filter(|item| !item.is_empty())
     }
 
     /// Ends with what is wrong: the table is compiled in, so that every test that touches it fails.
-    pub(crate) fn wrong<T>(self, cell: &str) -> T {
+    pub(crate) fn wrong<T>(&self, cell: &str) -> T {
         panic!("{}: `{cell}` cannot stand in {:?}", self.table.name, self.record)
     }
 }

@@ -11,15 +11,19 @@ fn ids(sheet: &LongTable) -> Vec<String> {
 }
 
 fn composed() -> Vec<String> {
-    compositions().iter().flat_map(ids).collect()
+    TABLES.sheets.iter().flat_map(|(sheet, _)| ids(sheet)).collect()
+}
+
+fn ingredients() -> impl Iterator<Item = &'static Ingredient> {
+    (0..count()).filter_map(at)
 }
 
 #[test]
 fn every_row_of_the_tables_has_its_ingredient_its_status_and_known_allergens() {
     let composed = composed();
-    for row in compositions().iter().flat_map(LongTable::rows) {
+    for row in TABLES.sheets.iter().flat_map(|(sheet, _)| sheet.rows()) {
         assert!(!row.text("source").is_empty(), "{}", row.text("id"));
-        status(row);
+        status(&row);
     }
     for table in ["about.csv", "names.csv", "measures.csv", "alkalis.csv"] {
         let text = match table {
@@ -32,7 +36,7 @@ fn every_row_of_the_tables_has_its_ingredient_its_status_and_known_allergens() {
             assert!(composed.contains(id), "{table}: {id}");
         }
     }
-    for row in abouts().rows() {
+    for row in TABLES.about.rows() {
         for allergen in row.items("allergens") {
             assert!(Allergen::parse(allergen).is_some(), "{allergen}");
         }
@@ -57,23 +61,24 @@ fn no_id_name_or_alias_stands_twice() {
 #[test]
 fn the_keys_are_the_names_folded() {
     let table = LongTable::read("keys.csv", include_str!("../../src/larder/data/keys.csv"));
-    let keys: HashMap<&str, &str> = table.rows().map(|row| (row.text("key"), row.text("id"))).collect();
-    let all = ingredients();
+    let keys: HashMap<String, String> =
+        table.rows().map(|row| (row.text("key").to_owned(), row.text("id").to_owned())).collect();
+    assert!(TABLES.keys.is_sorted_by(|a, b| key_of(a).as_bytes() < key_of(b).as_bytes()));
     let folded: HashMap<String, &str> =
-        all.iter().flat_map(|i| i.all_names().map(|name| (fold(name), i.id.as_str()))).collect();
-    let missing: Vec<_> = folded.iter().filter(|(key, id)| keys.get(key.as_str()) != Some(id)).collect();
+        ingredients().flat_map(|i| i.all_names().map(|name| (fold(name), i.id.as_str()))).collect();
+    let missing: Vec<_> =
+        folded.iter().filter(|(key, id)| keys.get(key.as_str()).map(String::as_str) != Some(*id)).collect();
     assert!(missing.is_empty(), "keys.csv needs {missing:?}");
-    let idle: Vec<_> = keys.keys().filter(|key| !folded.contains_key(**key)).collect();
+    let idle: Vec<_> = keys.keys().filter(|key| !folded.contains_key(*key)).collect();
     assert!(idle.is_empty(), "nothing is called {idle:?}");
 }
 
 /// The columns add to what the row prints, and to about 100.
 #[test]
 fn every_composition_closes() {
-    for sheet in &compositions() {
-        let columns = Columns::of(sheet);
+    for (sheet, columns) in &TABLES.sheets {
         for row in sheet.rows() {
-            let analysis = analysis(row, &columns, &status(row));
+            let analysis = analysis(&row, columns, &status(&row));
             let sum = analysis.grams.total_grams();
             if let Some(printed) = row.number("sum_g") {
                 assert!((95.0..=101.0).contains(&printed), "{}: {printed}", row.text("id"));

@@ -147,7 +147,14 @@ fn adjusted(
             return refuse(Code::NoDensity, title, "check the readings, and what is on the shelf");
         }
         Err(None) => {
-            return Err(vec![least::no_answer(card, house, solved, &batch, (&shelf, asked.with.is_some()), &asked_for)]);
+            return Err(vec![least::no_answer(
+                card,
+                house,
+                solved,
+                &batch,
+                (&shelf, asked.with.is_some()),
+                &asked_for,
+            )]);
         }
     };
     Ok(Adjusted {

@@ -3,8 +3,8 @@
 
 mod cook;
 mod lookup;
-mod pieces;
 mod overview;
+mod pieces;
 mod stages;
 mod targets;
 

@@ -84,11 +84,13 @@ fn counted_piece(part: &Part, ingredient: &Ingredient, counted: &Counted) -> Res
     };
     let strange = counted.words.iter().find(|word| !own.contains(word) && Portion::parse(word).is_none());
     if let Some(strange) = strange {
-        let title =
-            format!("`{}` = \"{written}\" speaks of `{strange}`, which is no {}", part.label.value, ingredient.name);
+        let title = format!(
+            "`{}` = \"{written}\": `{strange}` is no unit that is read here, and no piece of {} that is known",
+            part.label.value, ingredient.name
+        );
         return Err(Diagnostic::error(Code::PieceUnknown, title)
-            .at(part.amount.span, "pieces of what?")
-            .help("write pieces of it (\"20 each\"), its weight (\"12 g\"), or name the ingredient that is counted"));
+            .at(part.amount.span, "how much is that?")
+            .help("write its weight or volume (\"12 g\", \"60 ml\"), or pieces of it (\"20 each\")"));
     }
     let named = portions.iter().find_map(|portion| known(ingredient, *portion));
     // `20 cloves` of cloves: the word is the thing's own name.
