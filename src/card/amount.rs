@@ -146,20 +146,25 @@ fn line(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<PartLine> {
 
 /// How a line is named that is counted in pieces.
 enum Counts {
-    /// `egg white`
+    /// `lime juice`: of what, of fruit?
     One,
-    /// `cloves`: a number alone can only be how many.
+    /// `cloves`, `egg white`: a number alone can only be how many.
     Several,
 }
 
-/// Whether a bare number under this name counts pieces: the larder knows what one weighs, and the name is in the plural.
+/// Whether a bare number under this name counts pieces: the larder knows what a whole one weighs, or the name is in the plural.
 fn counted_by_itself(name: &str) -> Option<Counts> {
     let known = Larder::built_in().find(name)?;
-    let is_counted = known.form == Form::Solid && (known.piece.is_some() || known.portion(Portion::Piece).is_some());
+    let whole = [Portion::Piece, Portion::Medium, Portion::Large].iter().any(|whole| known.portion(*whole).is_some());
+    let is_counted = known.form == Form::Solid && (known.piece.is_some() || whole);
     let last = name.trim().rsplit(' ').next().unwrap_or_default().to_lowercase();
     let several = words(name).last().is_some_and(|singular| *singular != last);
-    let counts = if several { Counts::Several } else { Counts::One };
-    (is_counted || known.piece.is_some()).then_some(if is_counted { counts } else { Counts::One })
+    match (whole, is_counted && several, known.piece.is_some()) {
+        // `egg white = "1"`, `cloves = "20"`: nothing else can be meant by a number alone
+        (true, ..) | (_, true, _) => Some(Counts::Several),
+        (_, _, true) => Some(Counts::One),
+        _ => None,
+    }
 }
 
 /// The amount, and the basis of a ratio if it is stated.
