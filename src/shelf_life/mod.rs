@@ -27,6 +27,7 @@ pub mod refusal;
 pub mod screen;
 pub mod simulate;
 pub mod staling;
+pub mod survival;
 pub mod time_to_level;
 pub mod verdict;
 pub mod warmth;

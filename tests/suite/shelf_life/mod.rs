@@ -9,4 +9,5 @@ mod heat;
 mod never_longer;
 mod rules;
 mod screen;
+mod survival;
 mod table;
