@@ -1,16 +1,14 @@
-//! The book of lots: where it lies, who writes, and the verbs of one lot.
+//! What happens to a lot: tasted, opened, moved, used up, thrown away, told.
 
-use std::path::{Path, PathBuf};
-
-use chrono::{NaiveDate, Utc};
+use std::path::Path;
 
 use crate::diagnostic::{Code, Diagnostic};
-use crate::house::{House, Store};
-use crate::lots::book::Fault;
-use crate::lots::event::{Event, Happened, PartFrom, Sign, Taste, UseBy};
-use crate::lots::files::{self, Writer};
-use crate::lots::record::{FrozenSheet, LotChange, date_after};
-use crate::lots::{LotBook, LotStanding, LotState, code};
+use crate::house::Store;
+use crate::lots::event::{Happened, PartFrom, Sign, Taste, UseBy};
+use crate::lots::files;
+use crate::lots::record::{LotChange, date_after};
+use crate::lots::sheet::FrozenSheet;
+use crate::lots::{LotBook, LotStanding, LotState};
 use crate::render;
 use crate::report::Report;
 use crate::report::lots::LotView;
@@ -18,119 +16,8 @@ use crate::spelling::{fold, meant_or, nearest};
 use crate::vocabulary::Word;
 
 use super::Reply;
-use super::open;
-
-/// The book of the house of a folder, as it is.
-pub(crate) struct OpenedBook {
-    pub house: House,
-    pub root: PathBuf,
-    pub book: LotBook,
-    pub found: Vec<Diagnostic>,
-}
-
-/// The folder that the book lies in: that of `house.toml`, else the one that was named.
-pub(crate) fn root(house: &House, folder: &Path) -> PathBuf {
-    let of_house = house.sources.iter().find(|source| source.file.ends_with("house.toml"));
-    let beside = of_house.and_then(|source| Path::new(&*source.file).parent()).map(Path::to_owned);
-    beside.unwrap_or_else(|| folder.to_owned())
-}
-
-pub(crate) fn open(folder: &Path) -> OpenedBook {
-    let (house, mut found) = open::house(folder);
-    let root = root(&house, folder);
-    let book = read(&root, &mut found);
-    OpenedBook { house, root, book, found }
-}
-
-/// The book, and what is wrong with it.
-pub(crate) fn read(root: &Path, found: &mut Vec<Diagnostic>) -> LotBook {
-    let (events, unreadable) = files::read(root).unwrap_or_else(|error| {
-        let title = format!("the book in {} cannot be read: {error}", root.join(files::FOLDER).display());
-        found.push(Diagnostic::error(Code::CannotRead, title));
-        Default::default()
-    });
-    found.extend(unreadable.into_iter().map(|line| {
-        let title = format!("{}, line {}: no event: {}", line.file.display(), line.line, line.why);
-        Diagnostic::warning(Code::CannotRead, title).help("it is passed over, and left as it is")
-    }));
-    let book = LotBook::of(events);
-    found.extend(book.faults.iter().map(|fault| match fault {
-        Fault::SameCode(lot) => Diagnostic::warning(Code::SameName, format!("two batches have the lot code {lot}"))
-            .help("two devices have the same letter: give one another (stillroom record --letter B), and label one batch anew"),
-        Fault::UnknownLot { lot, event } => {
-            Diagnostic::warning(Code::UnknownProduct, format!("event {event} is of lot {lot}, which nobody recorded"))
-                .help("its device has not been synced yet, or its recording was withdrawn")
-        }
-    }));
-    book
-}
-
-/// Where this device keeps who it is: outside every synced folder of a house.
-fn device() -> PathBuf {
-    let set = |name: &str| std::env::var_os(name).filter(|value| !value.is_empty()).map(PathBuf::from);
-    let config = set("XDG_CONFIG_HOME").or_else(|| set("APPDATA")).or_else(|| Some(set("HOME")?.join(".config")));
-    config.unwrap_or_else(|| PathBuf::from(".")).join("stillroom")
-}
-
-pub(crate) fn writer(letter: Option<char>, found: &mut Vec<Diagnostic>) -> Option<Writer> {
-    Writer::of_device(&device(), letter)
-        .map_err(|error| {
-            let title = format!("this device's name cannot be kept in {}: {error}", device().display());
-            found.push(Diagnostic::error(Code::CannotWrite, title));
-        })
-        .ok()
-}
-
-/// An event that is written now.
-pub(crate) fn event(writer: &Writer, lot: &str, happened: Happened) -> Event {
-    let at = Utc::now();
-    let zone_min = chrono::Local::now().offset().local_minus_utc() / 60;
-    Event { id: writer.event_id(at), at, zone_min, lot: lot.to_owned(), happened }
-}
-
-/// Puts an event into the book, or says why it cannot; it is made from the lot codes that are there.
-pub(crate) fn append(
-    writer: &Writer,
-    root: &Path,
-    make: impl FnOnce(&[String]) -> Event,
-    found: &mut Vec<Diagnostic>,
-) -> Option<Event> {
-    let refused = |error| {
-        let title = format!("the event cannot be written: {}: {error}", writer.file(root).display());
-        found.push(
-            Diagnostic::error(Code::CannotWrite, title)
-                .help("check the folder and the room on the disk, and do it again"),
-        );
-    };
-    writer.append(root, make).map_err(refused).ok()
-}
-
-/// A lot that is on the book.
-pub(crate) fn lot_of<'a>(book: &'a LotBook, written: &str, found: &mut Vec<Diagnostic>) -> Option<&'a LotState> {
-    let code = code::tidy(written);
-    let lot = book.lot(&code);
-    if lot.is_none() {
-        let near = nearest(&code, book.lots().map(|lot| lot.lot.as_str()));
-        found.push(
-            Diagnostic::error(Code::BadArgument, format!("the book has no lot `{written}`"))
-                .help(meant_or(near, "stillroom due shows the lots that are there")),
-        );
-    }
-    lot
-}
-
-/// Where a part is from, as it is written: a lot code of the book, a day, or what its maker printed on it.
-pub(crate) fn part_from(written: &str, book: &LotBook) -> PartFrom {
-    let written = written.trim();
-    let lot = code::tidy(written);
-    if book.lot(&lot).is_some() {
-        return PartFrom::Lot(lot);
-    }
-    match crate::input::day(written) {
-        Some(day) => PartFrom::Day(day),
-        None => PartFrom::Batch(written.to_owned()),
-    }
-}
+use super::book::{OpenedBook, append, event, lot_of, open, part_from, writer};
+use super::open as opening;
 
 /// Something that happened to a lot.
 #[derive(clap::Args)]
@@ -230,7 +117,7 @@ pub(crate) fn taste(args: &TasteArgs) -> Reply {
     change(&args.of, |_, _, found| {
         let word = |what: &str, written: &str, all: &str, found: &mut Vec<Diagnostic>| {
             let why = format!("{what} was expected");
-            found.push(open::bad_argument("taste", written, &why, all));
+            found.push(opening::bad_argument("taste", written, &why, all));
         };
         let taste = Taste::parse(args.taste.trim());
         if taste.is_none() {
@@ -252,7 +139,7 @@ pub(crate) fn taste(args: &TasteArgs) -> Reply {
 
 pub(crate) fn open_lot(args: &OpenArgs) -> Reply {
     change(&args.of, |opened, lot, found| {
-        let use_by = dated(opened, lot, &LotChange::Opened(open::today()), found)?;
+        let use_by = dated(opened, lot, &LotChange::Opened(opening::today()), found)?;
         Some(Happened::Opened { use_by })
     })
 }
@@ -264,12 +151,12 @@ pub(crate) fn move_lot(args: &MoveArgs) -> Reply {
             let names: Vec<&str> = stores.iter().map(|store: &Store| store.name.as_str()).collect();
             let near = nearest(&args.store, names.iter().copied());
             let help = meant_or(near, format!("its stores are: {}", names.join(", ")));
-            found.push(open::bad_argument("move", &args.store, "the house has no such store", &help));
+            found.push(opening::bad_argument("move", &args.store, "the house has no such store", &help));
             return None;
         };
         let frozen = crate::assessment::storage(&store) == crate::safety::Storage::Frozen;
         let to = store.name.clone();
-        let use_by = dated(opened, lot, &LotChange::Moved(open::today(), store), found)?;
+        let use_by = dated(opened, lot, &LotChange::Moved(opening::today(), store), found)?;
         Some(Happened::Moved { to, frozen, use_by })
     })
 }
@@ -286,20 +173,25 @@ pub(crate) fn tell(args: &TellArgs) -> Reply {
     change(&args.of, |opened, lot, found| {
         let Some((part, from)) = args.part.split_once('=') else {
             let help = "write it as \"lime juice=2026-11-28\"";
-            found.push(open::bad_argument("tell", &args.part, "a part, `=` and where it is from were expected", help));
+            found.push(opening::bad_argument(
+                "tell",
+                &args.part,
+                "a part, `=` and where it is from were expected",
+                help,
+            ));
             return None;
         };
         let Some(used) = lot.recorded.parts.iter().find(|used| fold(&used.of) == fold(part)) else {
             let all: Vec<&str> = lot.recorded.parts.iter().map(|used| used.of.as_str()).collect();
             let help =
                 meant_or(nearest(part.trim(), all.iter().copied()), format!("its parts are: {}", all.join(", ")));
-            found.push(open::bad_argument("tell", part.trim(), "nothing of that name went into it", &help));
+            found.push(opening::bad_argument("tell", part.trim(), "nothing of that name went into it", &help));
             return None;
         };
         let from = part_from(from, &opened.book);
         if matches!(&from, PartFrom::Day(day) if *day > lot.recorded.made) {
             let why = format!("it cannot be younger than the lot, which was made on {}", lot.recorded.made);
-            found.push(open::bad_argument("tell", &args.part, &why, "write the day on which it was made"));
+            found.push(opening::bad_argument("tell", &args.part, &why, "write the day on which it was made"));
             return None;
         }
         let use_by = dated(opened, lot, &LotChange::Told(used.of.clone(), from.clone()), found)?;
@@ -335,7 +227,7 @@ fn change(
     let mut opened = open(Path::new("."));
     let mut found = std::mem::take(&mut opened.found);
     let view = changed(&opened, of, happened, &mut found);
-    let report = Report::new(view, &found, open::text_of);
+    let report = Report::new(view, &found, opening::text_of);
     Reply::of(&report, found, of.json, render::text::lot)
 }
 
@@ -358,10 +250,5 @@ fn changed(
     let mut events = opened.book.events.clone();
     events.push(event);
     let book = LotBook::of(events);
-    Some(LotView::new(&book, book.lot(&lot.lot)?, open::today()))
-}
-
-/// The day that is asked about.
-pub(crate) fn on(written: Option<&str>, found: &mut Vec<Diagnostic>) -> NaiveDate {
-    open::day("--on", written, found).unwrap_or_else(open::today)
+    Some(LotView::new(&book, book.lot(&lot.lot)?, opening::today()))
 }

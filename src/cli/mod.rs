@@ -2,6 +2,7 @@
 
 mod adjust;
 mod ascii;
+mod book;
 mod card;
 mod check;
 mod completions;
@@ -120,6 +121,7 @@ enum Verb {
     Tell(lots::TellArgs),
     Due(due::DueArgs),
     Recall(due::RecallArgs),
+    Learn(due::LearnArgs),
     Completions(completions::Args),
     Man(completions::man::Args),
 }
@@ -254,6 +256,7 @@ fn answer(verb: Verb) -> Reply {
         Verb::Tell(args) => lots::tell(&args),
         Verb::Due(args) => due::due(&args),
         Verb::Recall(args) => due::recall(&args),
+        Verb::Learn(args) => due::learn(&args),
         Verb::Completions(args) => completions::run(&args),
         Verb::Man(args) => completions::man::run(&args, command()),
     }

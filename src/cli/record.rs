@@ -16,7 +16,7 @@ use crate::units::{in_grams, in_millilitres, readers};
 use crate::vocabulary::{PhBy, Word};
 
 use super::Reply;
-use super::lots;
+use super::book;
 use super::open::{self, argument, bad_argument};
 use super::solve::{MAKE, makes};
 
@@ -74,9 +74,9 @@ pub(crate) fn run(args: &Args) -> Reply {
     let size = argument(args.make.as_deref(), MAKE, makes, &mut found);
     let opened = open::card(&args.file, &[], found);
     let folder = Path::new(&args.file).parent().filter(|_| Path::new(&args.file).exists());
-    let root = lots::root(&opened.house, folder.unwrap_or(Path::new("")));
+    let root = book::root(&opened.house, folder.unwrap_or(Path::new("")));
     let mut of_book = Vec::new();
-    let book = lots::read(&root, &mut of_book);
+    let book = book::read(&root, &mut of_book);
     opened.reply(args.json, render::text::lot, |card, house, found| {
         found.extend(of_book);
         let request = request(args, size, &book, found)?;
@@ -85,8 +85,9 @@ pub(crate) fn run(args: &Args) -> Reply {
         found.extend(of_record);
         let (mut recorded, sheet) = recorded.filter(|_| !refused && !any_error(found))?;
         let text = sheet.text();
-        recorded.sheet = Sha256::digest(text.as_bytes()).iter().map(|byte| format!("{byte:02x}")).collect();
-        let writer = lots::writer(args.letter.map(|letter| letter.to_ascii_uppercase()), found)?;
+        let hash = |text: &str| Sha256::digest(text.as_bytes()).iter().map(|byte| format!("{byte:02x}")).collect();
+        (recorded.sheet, recorded.recipe) = (hash(&text), hash(&sheet.recipe()));
+        let writer = book::writer(args.letter.map(|letter| letter.to_ascii_uppercase()), found)?;
         let kept = files::keep_sheet(&root, &recorded.sheet, &text);
         kept.map_err(|error| {
             let why = format!("the sheet cannot be kept in {}: {error}", root.join(files::FOLDER).display());
@@ -95,9 +96,9 @@ pub(crate) fn run(args: &Args) -> Reply {
         .ok()?;
         let make = |taken: &[String]| {
             let lot = code::next(recorded.made, writer.letter, taken.iter().map(String::as_str));
-            lots::event(&writer, &lot, Happened::Recorded(Box::new(recorded)))
+            book::event(&writer, &lot, Happened::Recorded(Box::new(recorded)))
         };
-        let event = lots::append(&writer, &root, make, found)?;
+        let event = book::append(&writer, &root, make, found)?;
         let lot = event.lot.clone();
         let mut events = book.events.clone();
         events.push(event);
@@ -117,7 +118,7 @@ fn request(args: &Args, size: Option<Makes>, book: &LotBook, found: &mut Vec<Dia
     }
     let parted = |written: &str| {
         let (part, from) = written.split_once('=').ok_or("a part, `=` and where it is from were expected")?;
-        Ok::<_, &str>((part.trim().to_owned(), lots::part_from(from, book)))
+        Ok::<_, &str>((part.trim().to_owned(), book::part_from(from, book)))
     };
     let part = "--part \"lime juice=2026-11-28\"";
     let parts: Vec<(String, PartFrom)> =

@@ -105,6 +105,10 @@ pub struct Recorded {
     pub product: String,
     /// The content hash under which card, larder and program version are kept.
     pub sheet: String,
+    /// The content hash of the cards and of what their ingredients were taken to be: lots of one recipe teach of each other,
+    /// whatever a price or a scale of the house was.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub recipe: String,
     /// The day on which it was finished.
     pub made: NaiveDate,
     /// Grams.

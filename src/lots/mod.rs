@@ -10,8 +10,10 @@ pub mod due;
 pub mod event;
 #[cfg(feature = "cli")]
 pub mod files;
+pub mod learn;
 pub mod recall;
 pub mod record;
+pub mod sheet;
 
 pub use book::{LotBook, LotStanding, LotState};
 pub use event::{Event, Happened, PartFrom, PartUsed, Recorded, Taste};

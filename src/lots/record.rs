@@ -1,19 +1,16 @@
 //! From a solved card to a line of the book: what went in, what was read, and by when it is to be used.
 
-use std::collections::BTreeMap;
-
 use chrono::{Days, NaiveDate};
-use serde::{Deserialize, Serialize};
 
 use crate::assessment::{self, Assessment, Lot, Which};
-use crate::card::{self, Card, Measured, TargetKind};
+use crate::card::{Card, Measured, TargetKind};
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned, any_error};
 use crate::house::{House, Store};
-use crate::mixture::Component;
 use crate::properties::value_of;
 use crate::shelf_life::Draws;
 use crate::shelf_life::calendar::Frozen;
-use crate::shelf_life::reason::Mark;
+use crate::shelf_life::reason::{DateRule, Mark};
+use crate::shelf_life::verdict::Term;
 use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
 use crate::solver::{Options, Solved, SolvedPart, solve};
@@ -22,6 +19,7 @@ use crate::spelling::{fold, meant_or, nearest};
 use super::book::{LotBook, LotStanding, LotState};
 use super::due::{Soon, soon};
 use super::event::{BatchReading, PartFrom, PartUsed, Recorded, UseBy};
+use super::sheet::FrozenSheet;
 
 /// What is said of a batch that was made.
 #[derive(Clone, Debug, Default)]
@@ -46,50 +44,6 @@ pub struct RecordRequest {
     pub filled: Option<(u32, f64)>,
     /// Of them, those that are kept to be tasted.
     pub kept_back: u32,
-}
-
-/// What a lot was made from, kept once: with these texts and this program its numbers come out again.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct FrozenSheet {
-    /// The version of the program.
-    pub program: String,
-    /// The name of the card's file among the texts.
-    pub card: String,
-    /// The card, the cards inside it, and the files of the house.
-    pub texts: BTreeMap<String, String>,
-    /// What the built-in ingredients in it were taken to be: grams of components in a gram, and their source.
-    pub larder: BTreeMap<String, String>,
-}
-
-impl FrozenSheet {
-    fn of(card: &Card, solved: &Solved, house: &House) -> Self {
-        let base = |file: &str| file.rsplit(['/', '\\']).next().unwrap_or(file).to_owned();
-        let mut texts: BTreeMap<String, String> =
-            house.sources.iter().map(|source| (base(&source.file), source.text.to_string())).collect();
-        for (inner, _) in solved.with_inner() {
-            texts.insert(base(&inner.card.file), inner.card.text.to_string());
-        }
-        let larder = solved.ingredients().into_iter().map(|(i, _)| {
-            let held = |c: &&Component| i.per_gram.grams_of(**c) != 0.0;
-            let grams = Component::ALL.iter().filter(held).map(|c| format!("{} {}", c.key(), i.per_gram.grams_of(*c)));
-            (i.id.clone(), format!("{}; {}", grams.collect::<Vec<_>>().join(", "), i.source))
-        });
-        Self { program: env!("CARGO_PKG_VERSION").to_owned(), card: base(&card.file), texts, larder: larder.collect() }
-    }
-
-    /// Its text, the same for the same content.
-    pub fn text(&self) -> String {
-        serde_json::to_string(self).unwrap_or_default()
-    }
-
-    /// The house and the card that are kept in it.
-    pub fn opened(&self) -> Option<(House, Card)> {
-        let texts = self.texts.iter().map(|(name, text)| (name.as_str(), text.as_str()));
-        let (house, _) = House::from_texts(texts);
-        let text = self.texts.get(&self.card)?.as_str();
-        let card = card::read_by(self.card.as_str().into(), text.into(), &house.customs()).0?;
-        Some((house, card))
-    }
 }
 
 /// The readings of a batch in the place of those of its card.
@@ -136,6 +90,7 @@ pub fn record(
     let recorded = Recorded {
         product: solved.name.clone(),
         sheet: String::new(),
+        recipe: String::new(),
         made: request.made,
         mass_g: request.weighed_g.unwrap_or(made.total_grams()),
         volume_ml: volume_ml(made).map(|ml| request.weighed_g.map_or(ml, |g| ml * g / made.total_grams())),
@@ -370,6 +325,18 @@ pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &
     let dates: Vec<UseBy> = all.into_iter().map(judged).collect();
     let refused = dates.iter().find(|date| date.refused.is_some());
     refused.or_else(|| dates.iter().min_by_key(|date| (date.day, date.days_left_when_thawed))).cloned()
+}
+
+/// The days of quality that the rules expect of a product where a lot is kept, and the days of its date there.
+pub fn expected_quality(lot: &LotState, sheet: &FrozenSheet) -> Option<(f64, Option<u32>)> {
+    let (house, card) = sheet.opened()?;
+    let solved = solve(&card, &house, &Options::default()).solved?;
+    let store = house.settings.stores.iter().find(|store| store.name == lot.recorded.store)?;
+    let (judged, _) = assessment::assess(&solved, &house, lot.recorded.made, Which::Only(store), Draws::default());
+    let dated = judged.stores.first()?;
+    let stale = |term: &&Term| matches!(term.rule, DateRule::Stale(_));
+    let days = dated.verdict.as_ref()?.terms.iter().filter(stale).map(|term| term.days).reduce(f64::min)?;
+    Some((days, dated.days))
 }
 
 fn once_opened(closed: UseBy, on: NaiveDate, days: Option<u32>, because: &str) -> UseBy {

@@ -5,6 +5,7 @@ use serde::Serialize;
 
 use crate::lots::due::{self, Soon};
 use crate::lots::event::{BatchReading, Event, Happened, PartUsed, Recorded, UseBy};
+use crate::lots::learn::Lesson;
 use crate::lots::recall::Chain;
 use crate::lots::{LotBook, LotStanding, LotState, book};
 use crate::safety::STANDING_NOTE;
@@ -14,6 +15,7 @@ use super::{Report, View};
 
 pub(crate) type LotReport = Report<LotView>;
 pub(crate) type DueReport = Report<DueView>;
+pub(crate) type LearnReport = Report<LearnView>;
 pub(crate) type RecallReport = Report<RecallView>;
 
 /// One lot.
@@ -151,6 +153,26 @@ impl View for DueView {
     fn stops(&self) -> bool {
         self.lots.iter().any(|line| line.soon == Soon::MustGo)
     }
+}
+
+/// What the lots teach.
+#[derive(Clone, Debug, Serialize)]
+pub struct LearnView {
+    pub(crate) lessons: Vec<LessonView>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct LessonView {
+    pub(crate) product: String,
+    /// What the rules of date give it there now, days; null where they refuse one.
+    pub(crate) days_now: Option<u32>,
+    #[serde(flatten)]
+    pub(crate) lesson: Lesson,
+}
+
+impl View for LearnView {
+    const VERB: &'static str = "learn";
+    const KEYS: &'static str = "lessons";
 }
 
 /// The chain of a lot both ways.

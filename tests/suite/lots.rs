@@ -199,3 +199,23 @@ fn four_writers_lose_nothing_and_give_no_code_twice() {
     let due = bar.json(&["due"]);
     assert_eq!(due["lots"].as_array().unwrap().len(), 21, "{due}");
 }
+
+/// Ten lots finished at ten days say nothing of eleven, however good they were; and lots of another recipe say nothing.
+#[test]
+fn lots_teach_quality_and_nothing_beyond_the_day_they_were_looked_at() {
+    let bar = Bar::new();
+    for _ in 0..4 {
+        let (lot, _) = bar.record(&["syrup.toml", "--made", &ago(10)]);
+        bar.run(&["use-up", &lot]);
+    }
+    let (lot, _) = bar.record(&["syrup.toml", "--made", &ago(6)]);
+    bar.run(&["taste", &lot, "going", "--signs", "stale"]);
+    let told = bar.json(&["learn", "House syrup"]);
+    let lesson = &told["lessons"][0];
+    assert_eq!((&lesson["lots"], &lesson["refused"]), (&Value::from(5), &Value::from(1)), "{told}");
+    assert_eq!(lesson["oldest_fine_days"], 10.0);
+    assert!(lesson["offered_days"].as_u64().unwrap() <= 10 && lesson["expected_rules"] == true, "{told}");
+    bar.kitchen.write("syrup.toml", &SYRUP.replace("brix = 66", "brix = 65"));
+    bar.record(&["syrup.toml"]);
+    assert_eq!(bar.json(&["learn"])["lessons"].as_array().unwrap().len(), 1, "the other recipe was not looked at");
+}

@@ -22,6 +22,7 @@ fn recorded(product: &str, made: u32, from: PartFrom) -> Happened {
     Happened::Recorded(Box::new(Recorded {
         product: product.into(),
         sheet: "0".into(),
+        recipe: "0".into(),
         made: day(made),
         mass_g: 1000.0,
         volume_ml: Some(900.0),

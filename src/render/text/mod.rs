@@ -25,7 +25,7 @@ use date::stops;
 pub(crate) use explain::explain;
 pub(crate) use explain_date::explain_date;
 pub(crate) use larder::{larder, larder_entry};
-pub(crate) use lots::{due, lot, recall};
+pub(crate) use lots::{due, learn, lot, recall};
 pub use page::Page;
 pub(crate) use plan::plan;
 pub(crate) use read::read;

@@ -119,7 +119,8 @@ fn exact_lots_agree_with_the_closed_form() {
 fn nothing_seen_is_nothing_learned() {
     let none = learn(Prior::of_model(28.0), &[]);
     near(none.quantile(0.5), 28.0, 1e-6, "the median of the prior");
-    assert!(none.log_evidence.abs() < 1e-6);
+    // of the prior 7e-6 lies beyond 4.5 deviations, where the grid ends
+    assert!(none.log_evidence.abs() < 1e-5);
     assert!(fit(Law::Weibull, &[Observation::fine_to(28.0), Observation::fine_to(30.0)]).is_none());
     // ten lots finished while good lengthen what is expected, and say nothing beyond the day they were looked at
     let good = learn(Prior::of_model(28.0), &[Observation::fine_to(28.0); 10]);

@@ -1,0 +1,141 @@
+//! The book of lots on disk: where it lies, who writes into it, and what is wrong with it.
+
+use std::path::{Path, PathBuf};
+
+use chrono::{NaiveDate, Utc};
+
+use crate::diagnostic::{Code, Diagnostic};
+use crate::house::House;
+use crate::lots::book::Fault;
+use crate::lots::event::{Event, Happened, PartFrom};
+use crate::lots::files::{self, Writer};
+use crate::lots::record::expected_quality;
+use crate::lots::sheet::FrozenSheet;
+use crate::lots::{LotBook, LotState, code};
+use crate::spelling::{meant_or, nearest};
+
+use super::open;
+
+/// The book of the house of a folder, as it is.
+pub(crate) struct OpenedBook {
+    pub house: House,
+    pub root: PathBuf,
+    pub book: LotBook,
+    pub found: Vec<Diagnostic>,
+}
+
+/// The folder that the book lies in: that of `house.toml`, else the one that was named.
+pub(crate) fn root(house: &House, folder: &Path) -> PathBuf {
+    let of_house = house.sources.iter().find(|source| source.file.ends_with("house.toml"));
+    let beside = of_house.and_then(|source| Path::new(&*source.file).parent()).map(Path::to_owned);
+    beside.unwrap_or_else(|| folder.to_owned())
+}
+
+pub(crate) fn open(folder: &Path) -> OpenedBook {
+    let (house, mut found) = open::house(folder);
+    let root = root(&house, folder);
+    let book = read(&root, &mut found);
+    OpenedBook { house, root, book, found }
+}
+
+/// The book, and what is wrong with it.
+pub(crate) fn read(root: &Path, found: &mut Vec<Diagnostic>) -> LotBook {
+    let (events, unreadable) = files::read(root).unwrap_or_else(|error| {
+        let title = format!("the book in {} cannot be read: {error}", root.join(files::FOLDER).display());
+        found.push(Diagnostic::error(Code::CannotRead, title));
+        Default::default()
+    });
+    found.extend(unreadable.into_iter().map(|line| {
+        let title = format!("{}, line {}: no event: {}", line.file.display(), line.line, line.why);
+        Diagnostic::warning(Code::CannotRead, title).help("it is passed over, and left as it is")
+    }));
+    let book = LotBook::of(events);
+    found.extend(book.faults.iter().map(|fault| match fault {
+        Fault::SameCode(lot) => Diagnostic::warning(Code::SameName, format!("two batches have the lot code {lot}"))
+            .help("two devices have the same letter: give one another (stillroom record --letter B), and label one batch anew"),
+        Fault::UnknownLot { lot, event } => {
+            Diagnostic::warning(Code::UnknownProduct, format!("event {event} is of lot {lot}, which nobody recorded"))
+                .help("its device has not been synced yet, or its recording was withdrawn")
+        }
+    }));
+    book
+}
+
+/// Where this device keeps who it is: outside every synced folder of a house.
+fn device() -> PathBuf {
+    let set = |name: &str| std::env::var_os(name).filter(|value| !value.is_empty()).map(PathBuf::from);
+    let config = set("XDG_CONFIG_HOME").or_else(|| set("APPDATA")).or_else(|| Some(set("HOME")?.join(".config")));
+    config.unwrap_or_else(|| PathBuf::from(".")).join("stillroom")
+}
+
+pub(crate) fn writer(letter: Option<char>, found: &mut Vec<Diagnostic>) -> Option<Writer> {
+    Writer::of_device(&device(), letter)
+        .map_err(|error| {
+            let title = format!("this device's name cannot be kept in {}: {error}", device().display());
+            found.push(Diagnostic::error(Code::CannotWrite, title));
+        })
+        .ok()
+}
+
+/// An event that is written now.
+pub(crate) fn event(writer: &Writer, lot: &str, happened: Happened) -> Event {
+    let at = Utc::now();
+    let zone_min = chrono::Local::now().offset().local_minus_utc() / 60;
+    Event { id: writer.event_id(at), at, zone_min, lot: lot.to_owned(), happened }
+}
+
+/// Puts an event into the book, or says why it cannot; it is made from the lot codes that are there.
+pub(crate) fn append(
+    writer: &Writer,
+    root: &Path,
+    make: impl FnOnce(&[String]) -> Event,
+    found: &mut Vec<Diagnostic>,
+) -> Option<Event> {
+    let refused = |error| {
+        let title = format!("the event cannot be written: {}: {error}", writer.file(root).display());
+        found.push(
+            Diagnostic::error(Code::CannotWrite, title)
+                .help("check the folder and the room on the disk, and do it again"),
+        );
+    };
+    writer.append(root, make).map_err(refused).ok()
+}
+
+/// A lot that is on the book.
+pub(crate) fn lot_of<'a>(book: &'a LotBook, written: &str, found: &mut Vec<Diagnostic>) -> Option<&'a LotState> {
+    let code = code::tidy(written);
+    let lot = book.lot(&code);
+    if lot.is_none() {
+        let near = nearest(&code, book.lots().map(|lot| lot.lot.as_str()));
+        found.push(
+            Diagnostic::error(Code::BadArgument, format!("the book has no lot `{written}`"))
+                .help(meant_or(near, "stillroom due shows the lots that are there")),
+        );
+    }
+    lot
+}
+
+/// Where a part is from, as it is written: a lot code of the book, a day, or what its maker printed on it.
+pub(crate) fn part_from(written: &str, book: &LotBook) -> PartFrom {
+    let written = written.trim();
+    let lot = code::tidy(written);
+    if book.lot(&lot).is_some() {
+        return PartFrom::Lot(lot);
+    }
+    match crate::input::day(written) {
+        Some(day) => PartFrom::Day(day),
+        None => PartFrom::Batch(written.to_owned()),
+    }
+}
+
+/// The days until a lot is expected to be no longer good in its store, by the rules of staling alone, and the days of its
+/// date there.
+pub(crate) fn expected(root: &Path, lot: &LotState) -> Option<(f64, Option<u32>)> {
+    let sheet: FrozenSheet = serde_json::from_str(&files::sheet(root, &lot.recorded.sheet).ok()?).ok()?;
+    expected_quality(lot, &sheet)
+}
+
+/// The day that is asked about.
+pub(crate) fn on(written: Option<&str>, found: &mut Vec<Diagnostic>) -> NaiveDate {
+    open::day("--on", written, found).unwrap_or_else(open::today)
+}

@@ -1,0 +1,62 @@
+//! What a lot was made from, kept with it: with these texts and this program its numbers come out again.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use crate::card::{self, Card};
+use crate::house::House;
+use crate::mixture::Component;
+use crate::solver::Solved;
+
+/// What a lot was made from, kept once: with these texts and this program its numbers come out again.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct FrozenSheet {
+    /// The version of the program.
+    pub program: String,
+    /// The name of the card's file among the texts.
+    pub card: String,
+    /// The card, the cards inside it, and the files of the house.
+    pub texts: BTreeMap<String, String>,
+    /// What the built-in ingredients in it were taken to be: grams of components in a gram, and their source.
+    pub larder: BTreeMap<String, String>,
+}
+
+impl FrozenSheet {
+    pub(super) fn of(card: &Card, solved: &Solved, house: &House) -> Self {
+        let base = |file: &str| file.rsplit(['/', '\\']).next().unwrap_or(file).to_owned();
+        let mut texts: BTreeMap<String, String> =
+            house.sources.iter().map(|source| (base(&source.file), source.text.to_string())).collect();
+        for (inner, _) in solved.with_inner() {
+            texts.insert(base(&inner.card.file), inner.card.text.to_string());
+        }
+        let larder = solved.ingredients().into_iter().map(|(i, _)| {
+            let held = |c: &&Component| i.per_gram.grams_of(**c) != 0.0;
+            let grams = Component::ALL.iter().filter(held).map(|c| format!("{} {}", c.key(), i.per_gram.grams_of(*c)));
+            (i.id.clone(), format!("{}; {}", grams.collect::<Vec<_>>().join(", "), i.source))
+        });
+        Self { program: env!("CARGO_PKG_VERSION").to_owned(), card: base(&card.file), texts, larder: larder.collect() }
+    }
+
+    /// Its text, the same for the same content.
+    pub fn text(&self) -> String {
+        serde_json::to_string(self).unwrap_or_default()
+    }
+
+    /// What decides what the product is: the cards, and what their ingredients were taken to be.
+    pub fn recipe(&self) -> String {
+        let cards = self.texts.iter().filter(|(name, _)| !["house.toml", "larder.toml"].contains(&name.as_str()));
+        let all: Vec<&str> =
+            cards.map(|(_, text)| text.as_str()).chain(self.larder.values().map(String::as_str)).collect();
+        all.join("\n")
+    }
+
+    /// The house and the card that are kept in it.
+    pub fn opened(&self) -> Option<(House, Card)> {
+        let texts = self.texts.iter().map(|(name, text)| (name.as_str(), text.as_str()));
+        let (house, _) = House::from_texts(texts);
+        let text = self.texts.get(&self.card)?.as_str();
+        let card = card::read_by(self.card.as_str().into(), text.into(), &house.customs()).0?;
+        Some((house, card))
+    }
+}
