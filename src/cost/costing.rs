@@ -43,6 +43,9 @@ pub struct Costing {
     pub tax: Decimal,
     /// Whether everything that costs money has a cost; if not, every figure is at least as high as it says.
     pub complete: bool,
+    /// Whether the work is not in it, because nobody has said what an hour or the card takes: it is compared and priced all the
+    /// same, and says so.
+    pub without_labour: bool,
     /// What is bottled, grams.
     pub yield_g: f64,
     /// What is bottled at 20 °C, millilitres; `None` for what is dried.
@@ -116,7 +119,10 @@ pub fn cost_of(solved: &Solved, house: &House, asked: &CostAsked) -> (Option<Cos
         let Some(sums) = sums else { return (None, book.found) };
         (batch, tax) = sums;
     }
-    let complete = lines.iter().all(|line| line.cost.is_some());
+    let labour = lines.iter().find(|line| line.kind == CostKind::Labour && line.cost.is_none());
+    let without_labour = labour.is_some();
+    assumed.extend(labour.map(|line| format!("without labour: {}", line.why_missing.as_deref().unwrap_or_default())));
+    let complete = lines.iter().all(|line| line.cost.is_some() || line.kind == CostKind::Labour);
     // where something has no price nobody knows where most of the money goes
     let priced = lines.iter().filter(|_| complete);
     let most = priced
@@ -134,6 +140,7 @@ pub fn cost_of(solved: &Solved, house: &House, asked: &CostAsked) -> (Option<Cos
         name: solved.name.clone(),
         currency,
         complete,
+        without_labour,
         lines,
         batch,
         tax,
@@ -158,7 +165,7 @@ pub fn cost_of(solved: &Solved, house: &House, asked: &CostAsked) -> (Option<Cos
 }
 
 fn report_missing(lines: &[CostLine], book: &mut Book<'_>) {
-    let gaps: Vec<&CostLine> = lines.iter().filter(|line| line.cost.is_none()).collect();
+    let gaps: Vec<&CostLine> = lines.iter().filter(|line| line.cost.is_none() && line.kind != CostKind::Labour).collect();
     if gaps.is_empty() {
         return;
     }

@@ -32,6 +32,8 @@ pub struct BatchCostView {
     pub(crate) tax_apart: Money,
     /// Whether everything has a cost; if not, every figure is at least as high as it says.
     pub(crate) complete: bool,
+    /// Whether the work is not in it.
+    pub(crate) without_labour: bool,
     /// Of a litre; null for what is dried.
     pub(crate) per_litre: Option<Money>,
     pub(crate) per_kg: Option<Money>,
@@ -163,7 +165,7 @@ impl Serialize for CostKind {
 
 impl View for CostView {
     const VERB: &'static str = "cost";
-    const KEYS: &'static str = "currency yield batch tax_apart complete per_litre per_kg per_bottle lines measures per_gram_of_sugar per_uk_unit lost most against selling rounding assumed stops";
+    const KEYS: &'static str = "currency yield batch tax_apart complete without_labour per_litre per_kg per_bottle lines measures per_gram_of_sugar per_uk_unit lost most against selling rounding assumed stops";
 
     fn stops(&self) -> bool {
         !self.stops.is_empty()
@@ -192,6 +194,7 @@ impl BatchCostView {
             batch: money(c.batch),
             tax_apart: money(c.tax),
             complete: c.complete,
+            without_labour: c.without_labour,
             per_litre: maybe(c.per_litre),
             per_kg: maybe(c.per_kg),
             per_bottle: maybe(c.per_bottle),

@@ -1,6 +1,8 @@
 //! `explain`: where a number comes from, what a finding means, what the law asks.
 
-use serde::Serialize;
+use std::sync::LazyLock;
+
+use serde::{Deserialize, Serialize};
 
 use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
@@ -11,12 +13,24 @@ use crate::safety::{Market, STANDING_NOTE, law};
 use crate::solver::{Options, solve};
 use crate::spelling::nearest;
 use crate::uncertainty::Budget;
+use crate::vocabulary::table::{List, rows};
 
 use super::parts::property_key;
 use super::{Report, View};
 
 pub(crate) type ExplainReport = Report<ExplainView>;
 pub(crate) type BudgetReport = Report<BudgetView>;
+
+/// A word that a sheet, a date or a cost uses, and what it stands for.
+#[derive(Deserialize)]
+struct SheetWord {
+    word: String,
+    also: List<String>,
+    meaning: String,
+}
+
+static SHEET_WORDS: LazyLock<Vec<SheetWord>> =
+    LazyLock::new(|| rows("sheet-words.csv", include_str!("sheet-words.csv")));
 
 #[derive(Clone, Debug, Serialize)]
 #[serde(untagged)]
@@ -31,6 +45,13 @@ pub(crate) enum ExplainView {
         code: Code,
         description: &'static str,
         /// None: a finding has none.
+        equations: [EquationView; 0],
+    },
+    /// A word of a sheet.
+    Word {
+        word: &'static str,
+        meaning: &'static str,
+        /// None: a word has none.
         equations: [EquationView; 0],
     },
     Rules {
@@ -116,7 +137,13 @@ impl ExplainView {
         if let Some(code) = Code::ALL.iter().copied().find(|c| c.as_str() == word) {
             return Self::Code { code, description: code.description(), equations: [] };
         }
-        let names = equations().iter().map(|e| e.name.as_str()).chain(Code::ALL.iter().map(|c| c.as_str()));
+        let asked = plain(word);
+        let is_asked = |row: &&SheetWord| row.word == asked || row.also.iter().any(|also| *also == asked);
+        if let Some(row) = SHEET_WORDS.iter().find(is_asked) {
+            return Self::Word { word: &row.word, meaning: &row.meaning, equations: [] };
+        }
+        let words = SHEET_WORDS.iter().map(|row| row.word.as_str());
+        let names = words.chain(equations().iter().map(|e| e.name.as_str())).chain(Code::ALL.iter().map(|c| c.as_str()));
         let help = nearest(word, names).map_or_else(
             || "`stillroom explain` alone lists what can be asked for".to_owned(),
             |near| format!("did you mean `{near}`?"),

@@ -35,7 +35,11 @@ fn made(c: &BatchCostView) -> String {
 fn lines(c: &BatchCostView) -> String {
     let mut rows = vec![vec![String::new(), "g".to_owned(), c.currency.code().to_owned(), String::new()]];
     rows.extend(c.lines.iter().map(line_row));
-    let total = if c.complete { "batch" } else { "batch, INCOMPLETE" };
+    let total = match (c.complete, c.without_labour) {
+        (false, _) => "batch, INCOMPLETE",
+        (true, true) => "batch, without labour",
+        (true, false) => "batch",
+    };
     let before_tax = if c.complete { "before tax" } else { "at least, before tax" };
     rows.push(vec![total.to_owned(), String::new(), c.batch.coins(), before_tax.to_owned()]);
     if !c.tax_apart.amount.is_zero() {

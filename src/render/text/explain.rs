@@ -12,6 +12,7 @@ pub(crate) fn explain(report: &ExplainReport) -> String {
             format!("\nAsk for one of these: stillroom explain brix\n\n{}", pairs(&rows))
         }
         Some(ExplainView::Equations { equations, .. }) => equations.iter().map(equation).collect(),
+        Some(ExplainView::Word { word, meaning, .. }) => wrapped(&format!("{word}: "), meaning),
         Some(ExplainView::Code { code, description, .. }) => format!("{code}: {description}\n"),
         Some(ExplainView::Rules { markets, rules, for_sale, note }) => {
             let of = if markets.is_empty() { "every market: house.toml names none" } else { &markets.join(", ") };
