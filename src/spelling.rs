@@ -95,6 +95,8 @@ const IRREGULAR: &[(&str, &str)] = &[
     ("molasses", "molasses"),
     ("sloes", "sloe"),
     ("aloes", "aloe"),
+    ("chillies", "chilli"),
+    ("chilies", "chili"),
     ("cookies", "cookie"),
     ("brownies", "brownie"),
     ("smoothies", "smoothie"),
