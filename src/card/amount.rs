@@ -3,9 +3,8 @@
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{FLAG, FOOD, FieldKind, FieldShape, FileReader, Given, Laid, Layout, Value, layout, misplaced};
 use crate::larder::{Form, HOLDS, Larder};
-use crate::spelling::words;
 use crate::units::{Basis, Literal, Reading, Volume, in_grams, in_grams_per_litre, in_millilitres, literal};
-use crate::vocabulary::{FoodStatement, Portion};
+use crate::vocabulary::{FoodStatement, Kind, Portion};
 
 use super::model::{Amount, Card, Makes, Part, Stage};
 use super::ratio::{self, PartLine};
@@ -144,27 +143,23 @@ fn line(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<PartLine> {
     Some(PartLine { part, basis })
 }
 
-/// How a line is named that is counted in pieces.
+/// What a number alone says under a name of which the larder knows what one weighs.
 enum Counts {
-    /// `lime juice`: of what, of fruit?
-    One,
-    /// `cloves`, `egg white`: a number alone can only be how many.
-    Several,
+    /// `cloves = "20"`, `cinnamon stick = "1"`, `egg white = "1"`: it can only be how many.
+    Pieces,
+    /// `lime juice = "2"`: that of so many limes, or ounces.
+    Perhaps,
 }
 
-/// Whether a bare number under this name counts pieces: the larder knows what a whole one weighs, or the name is in the plural.
+/// More than this many of anything are weighed in a bar (common practice, no source).
+const MOST_COUNTED: f64 = 100.0;
+
+/// Whether a bare number under this name counts pieces.
 fn counted_by_itself(name: &str) -> Option<Counts> {
     let known = Larder::built_in().find(name)?;
-    let whole = [Portion::Piece, Portion::Medium, Portion::Large].iter().any(|whole| known.portion(*whole).is_some());
-    let is_counted = known.form == Form::Solid && (known.piece.is_some() || whole);
-    let last = name.trim().rsplit(' ').next().unwrap_or_default().to_lowercase();
-    let several = words(name).last().is_some_and(|singular| *singular != last);
-    match (whole, is_counted && several, known.piece.is_some()) {
-        // `egg white = "1"`, `cloves = "20"`: nothing else can be meant by a number alone
-        (true, ..) | (_, true, _) => Some(Counts::Several),
-        (_, _, true) => Some(Counts::One),
-        _ => None,
-    }
+    let comes_in_pieces = known.form == Form::Solid || known.kind == Some(Kind::Egg);
+    let is_counted = known.piece.is_some() || known.portion(Portion::Piece).is_some();
+    is_counted.then_some(if comes_in_pieces { Counts::Pieces } else { Counts::Perhaps })
 }
 
 /// The amount, and the basis of a ratio if it is stated.
@@ -191,8 +186,13 @@ fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Opt
         Literal::Percent(share) => (Amount::Share(share), share),
         Literal::AsNeeded => (Amount::AsNeeded, 0.0),
         Literal::Number(number) => match counted_by_itself(key) {
-            Some(Counts::Several) => {
-                let title = format!("`{key}` = {number} is read as {number} pieces");
+            // Five hundred under `raspberries` are grams, and nobody counts them.
+            Some(Counts::Pieces) if number > MOST_COUNTED => {
+                return reader.refuse(given.no_unit(number, &["g", "each"]));
+            }
+            Some(Counts::Pieces) => {
+                let pieces = if number == 1.0 { "piece" } else { "pieces" };
+                let title = format!("`{key}` = {number} is read as {number} {pieces}");
                 reader.found.push(
                     Diagnostic::note(Code::Understood, title)
                         .at(given.value.span, "counted")
@@ -201,7 +201,7 @@ fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Opt
                 read.literal = Literal::Pieces(number);
                 (Amount::Pieces(number), number)
             }
-            Some(Counts::One) => return reader.refuse(given.no_unit(number, &["each"])),
+            Some(Counts::Perhaps) => return reader.refuse(given.no_unit(number, &["each"])),
             None => return reader.refuse(given.no_unit(number, &["g", "ml"])),
         },
         Literal::Abv(_) | Literal::Proof(_) | Literal::Brix(_) | Literal::Temperature(_) | Literal::Time(_) => {

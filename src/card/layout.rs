@@ -5,7 +5,7 @@ use crate::input::{
     FieldKind, FieldShape, FileReader, Hints, Laid, Layout, TEXT, TEXTS, Table, Value, layout, quoted, word,
 };
 use crate::units::{Basis, readers};
-use crate::vocabulary::{Open, ProductClass, StatedProcess, Washed, Word};
+use crate::vocabulary::{Open, ProductClass, StatedProcess, Washed, Word, is_general};
 
 use super::amount::{MAKES, PARTS, SERVING, STAGE_PARTS};
 use super::check;
@@ -157,7 +157,7 @@ const CLASS: FieldKind<Open<ProductClass>> =
     FieldKind::new(FieldShape::Words(|| ProductClass::words().collect()), |given, reader| {
         let written = Spanned { value: given.text(reader)?.to_owned(), span: given.value.span };
         let class: Open<ProductClass> = Open::read(&written.value.trim().to_lowercase());
-        if class.known().is_none() {
+        if class.known().is_none() && !is_general(class.as_str()) {
             reader.found.push(nearest_word::<ProductClass>(
                 Diagnostic::warning(Code::UnknownWord, format!("the class `{}` is not known", written.value))
                     .at(written.span, "it is ignored; what the product is made of decides"),

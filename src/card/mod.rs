@@ -7,6 +7,7 @@ mod amount;
 mod check;
 mod customs;
 mod layout;
+mod lifted;
 mod property;
 mod ratio;
 mod treatment;
@@ -53,8 +54,9 @@ pub fn read_by(file: Arc<str>, text: Arc<str>, customs: &Customs) -> (Option<Car
         return (None, vec![found.in_file(&file)]);
     }
     let mut found = Vec::new();
-    let table = input::parse(&text, &mut found);
+    let mut table = input::parse(&text, &mut found);
     let broken = !found.is_empty();
+    lifted::lift(&mut table, &mut found);
     let mut reader = FileReader::new(&text, &HINTS, found);
     reader.customs = customs::of(&table, customs);
     let read = Card::LAYOUT.read(&table, &mut reader);

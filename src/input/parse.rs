@@ -4,20 +4,40 @@ use toml::de::{DeTable, DeValue};
 
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
 
-use super::scan::Scan;
+use super::scan::{Line, Scan};
 use super::table::{Table, Value};
 use super::{raw, syntax};
 
 /// Reads a text. What cannot be read is reported and left out.
 pub(crate) fn parse(text: &str, found: &mut Vec<Diagnostic>) -> Table {
     let scan = Scan::of(text);
-    let sound = syntax::without_lost_lines(text, &scan);
+    let sound = with_plain_names(&syntax::without_lost_lines(text, &scan), &scan);
     let (table, errors) = DeTable::parse_recoverable(&sound);
     found.extend(syntax::explain_all(text, &scan, &errors));
     let mut starts: Vec<_> = errors.iter().filter_map(|e| e.span()).map(|s| s.start).collect();
     starts.sort_unstable();
     let end = syntax::last_sound_byte(text, &scan);
     TableReader { text, errors: starts, end }.table(table.get_ref(), found)
+}
+
+/// The text with letters of TOML in place of others in names that stand without quotes (`jalapeños`, `azúcar`), byte for
+/// byte: the names themselves are read from the text. Whoever writes in Spanish knows of no list of letters.
+fn with_plain_names(sound: &str, scan: &Scan) -> String {
+    let mut plain = sound.to_owned();
+    for (span, line) in &scan.lines {
+        let Line::Entry { equals, .. } = line else { continue };
+        let Some(name) = sound.get(span.start..*equals).map(str::trim_end) else { continue };
+        if !name.is_ascii() && is_bare_name(name) {
+            let masked: String =
+                name.chars().map(|c| if c.is_ascii() { c.into() } else { "_".repeat(c.len_utf8()) }).collect();
+            plain.replace_range(span.start..span.start + name.len(), &masked);
+        }
+    }
+    plain
+}
+
+fn is_bare_name(name: &str) -> bool {
+    name.chars().all(|c| c.is_alphanumeric() || matches!(c, '-' | '_'))
 }
 
 /// What the reader of a table must know of the text round it.
@@ -37,7 +57,9 @@ impl TableReader<'_> {
             .filter(|(key, _)| key.span().start < self.end)
             .filter_map(|(key, value)| {
                 let mut read = self.value(value.get_ref(), value.span().into(), found)?;
-                let key = Spanned::new(key.get_ref().to_string(), key.span());
+                let bare = Some(self.raw(key.span().into())).filter(|raw| !raw.is_ascii() && is_bare_name(raw));
+                let name = bare.map_or_else(|| key.get_ref().to_string(), str::to_owned);
+                let key = Spanned::new(name, key.span());
                 let key = Spanned::new(self.seen(key.value, key.span, found), key.span);
                 if let (Value::Text(name), "name") = (&mut read, key.value.as_str()) {
                     *name = self.seen(std::mem::take(name), value.span().into(), found);

@@ -77,9 +77,11 @@ impl Process {
 super::words! {
     /// What it is filled into.
     Container, "container":
-    Glass = "glass",
-    Plastic = "plastic",
-    Bag = "bag",
+    Glass = "glass" | "glass bottle" | "glass bottles" | "jar" | "jars" | "glass jar" | "jam jar" | "preserving jar"
+        | "bottle" | "bottles" | "carafe" | "decanter" | "swing-top bottle" | "swing top bottle",
+    Plastic = "plastic" | "plastic bottle" | "plastic tub" | "tub" | "squeeze bottle" | "squeezy bottle" | "pet"
+        | "pet bottle" | "deli container" | "bucket",
+    Bag = "bag" | "vacuum bag" | "vac bag" | "pouch" | "bag in box",
 }
 
 super::words! {
