@@ -5,6 +5,7 @@ pub mod adjust;
 pub mod balance;
 pub(crate) mod by_hand;
 mod card;
+pub(crate) mod evaporation;
 mod explain;
 mod ph;
 pub mod reach;

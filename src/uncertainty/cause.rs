@@ -17,6 +17,8 @@ pub enum Cause {
     Acid,
     /// What a label says of its strength.
     Label,
+    /// Water that goes up, of which the card says nothing.
+    Evaporation,
     /// What strained solids keep.
     Holds,
     /// What strained solids give to the liquid.
@@ -33,6 +35,7 @@ impl Cause {
             Self::Crystals => "nothing worth doing: dry sugar differs by 0.1 to 0.3 g in 100 g",
             Self::Acid => "titrate what you have, and give its acid in larder.toml",
             Self::Label => "nothing the house can do: labels may be off by this much",
+            Self::Evaporation => "weigh the pan before and after, and give `evaporated` on the card",
             Self::Holds => "weigh the wet solids once, and give `holds` on the card",
             Self::Gives => "measure the Brix of the strained liquid",
         }

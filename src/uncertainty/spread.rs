@@ -5,9 +5,11 @@ use crate::larder::Strained;
 use crate::mixture::Mixture;
 use crate::solver::by_hand;
 pub(crate) use crate::solver::by_hand::JUG;
+use crate::solver::evaporation::unstated;
 use crate::solver::resolve::Material;
 use crate::solver::weighing::{self, How, Weighing};
 use crate::solver::{InnerCard, Solved, SolvedPart};
+use crate::units::display::grouped;
 use crate::units::{Literal, Reading};
 
 use super::{Cause, ingredient};
@@ -56,6 +58,8 @@ enum Change {
     Mass(usize, usize, f64),
     /// Composition of one gram of an ingredient or inner card, wherever it stands.
     Composition(Identity, Mixture),
+    /// The share of the water of a stage that goes up: (stage, half-width).
+    Evaporated(usize, f64),
     /// What a line keeps: (stage, part, half-width).
     Holds(usize, usize, f64),
     /// What one gram of a strained line gives: (stage, part, change at one half-width).
@@ -94,6 +98,11 @@ impl Change {
         match self {
             Self::Mass(stage, part, g) => at(*stage, *part, &|p| p.mass_g = (p.mass_g + side * g).max(0.0)),
             Self::Holds(stage, part, by) => at(*stage, *part, &|p| p.feed.holds = p.feed.holds.map(|h| h + side * by)),
+            Self::Evaporated(stage, by) => {
+                if let Some(stage) = moved.stages.get_mut(*stage) {
+                    stage.lost.evaporated += side * by;
+                }
+            }
             Self::Gives(stage, part, delta) => at(*stage, *part, &|p| p.feed.per_gram += *delta * side),
             Self::Composition(of, delta) => {
                 for part in moved.stages.iter_mut().flat_map(|s| &mut s.parts) {
@@ -152,6 +161,10 @@ pub fn inputs(solved: &Solved, instruments: &Instruments) -> Vec<Input> {
 fn of_card(solved: &Solved, instruments: &Instruments, inside: &[Vec<Input>]) -> Vec<Input> {
     let mut all: Vec<Input> = Vec::new();
     for ((s, stage), hows) in solved.stages.iter().enumerate().zip(weighing::ways(solved, instruments)) {
+        if let Some(open) = solved.card.all_stages().nth(s).and_then(|written| unstated(&solved.card, written)) {
+            let what = format!("what goes up in {} min at {} °C", grouped(open.minutes, 0), grouped(open.to_c, 0));
+            all.push(Input::new(what, Cause::Evaporation, Change::Evaporated(s, open.high)));
+        }
         for ((p, part), how) in stage.parts.iter().enumerate().zip(&hows).filter(|((_, part), _)| part.mass_g > 0.0) {
             all.extend(measuring(part, how, s, p));
             if let (Some(holds), Material::Ingredient(ingredient)) = (part.feed.holds, &part.found.what)

@@ -4,6 +4,7 @@ use crate::card::{Card, Stage};
 use crate::house::House;
 use crate::larder::{Ingredient, Origin};
 use crate::mixture::Component;
+use crate::solver::evaporation;
 use crate::solver::resolve::{Material, PieceWeight};
 use crate::solver::{Solved, SolvedStage};
 use crate::units::display::short;
@@ -49,7 +50,14 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
     let states_loss = |s: &Stage| {
         s.loss.evaporated.is_some() || s.loss.evaporated_as_needed.is_some() || s.loss.left_behind.is_some()
     };
-    if !card.all_stages().any(states_loss) {
+    let hot = card.all_stages().find_map(|stage| evaporation::unstated(card, stage));
+    if let Some(hot) = hot {
+        let (minutes, to) = (short(hot.minutes), short(hot.to_c));
+        all.push(format!(
+            "nothing goes up in {minutes} min at {to} °C: it may be {:.0} % of the water",
+            100.0 * hot.high
+        ));
+    } else if !card.all_stages().any(states_loss) {
         all.push("nothing is lost on the way: the card states no [loss]".to_owned());
     }
     let spirit_heated =

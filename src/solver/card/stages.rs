@@ -9,6 +9,7 @@ use crate::units::{in_grams, in_millilitres};
 
 use super::super::balance::{BalanceError, MassBalance, MassRule, Yield};
 use super::super::by_hand;
+use super::super::evaporation;
 use super::super::explain::not_on_card;
 use super::super::resolve::Material;
 use super::super::stage::{self, Course, Shares};
@@ -45,6 +46,7 @@ impl Cook<'_> {
         let made = self.finish(&card.last, ready, &masses, card.name.span)?;
         solved.stages.push(made);
         solved.back_through_stages();
+        self.found.extend(evaporation::asked(card));
         self.found.extend(unneeded(card, &solved));
         self.compare_yield(card, &solved, options);
         let mut solved = self.sized(card, solved, options)?;

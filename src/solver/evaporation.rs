@@ -1,0 +1,96 @@
+//! Water that goes up from a pan of which the card does not say how much: how much that may be.
+
+use uom::si::time::minute;
+
+use crate::card::{Card, Stage};
+use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::units::display::grouped;
+use crate::units::{Literal, degrees_celsius, literal};
+use crate::vocabulary::ProductClass;
+
+/// Share of its water that a pan at the boil loses in a minute, at the least and at the most: half an hour of simmering takes
+/// 6 to 18 % (common practice, no source).
+const A_MINUTE: (f64, f64) = (0.002, 0.006);
+/// Boiling, °C.
+const BOIL_C: f64 = 100.0;
+/// So many degrees below the boil the half of it goes up (from memory: about as the pressure of steam over a moved surface).
+const HALVED_BY_C: f64 = 8.0;
+/// Less than this share of the water is not worth a question (ours).
+const LEAST: f64 = 0.02;
+
+/// What an open pan may lose, as shares of the water.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Unstated {
+    /// How hot, °C.
+    pub to_c: f64,
+    /// How long.
+    pub minutes: f64,
+    /// The least.
+    pub low: f64,
+    /// The most.
+    pub high: f64,
+    /// Where the card says that it is hot.
+    pub at: Span,
+}
+
+/// What a stage may lose that is held hot and of which the card states no loss.
+pub(crate) fn unstated(card: &Card, stage: &Stage) -> Option<Unstated> {
+    let is_said = stage.loss.evaporated.is_some() || stage.loss.evaporated_as_needed.is_some();
+    let is_dried = card.class.as_ref().is_some_and(|class| class.value == ProductClass::DriedFruit);
+    // What is cooked in a bag or under pressure loses nothing.
+    let is_closed = !card.process.is_empty();
+    let (to_c, minutes, at) = held_hot(card, stage).filter(|_| !is_said && !is_dried && !is_closed)?;
+    let times = minutes * 0.5f64.powf((BOIL_C - to_c).max(0.0) / HALVED_BY_C);
+    let (low, high) = ((A_MINUTE.0 * times).min(0.5), (A_MINUTE.1 * times).min(0.9));
+    (high >= LEAST).then_some(Unstated { to_c, minutes, low, high, at })
+}
+
+/// Asks for the loss of each stage that is held hot, once a card.
+pub(super) fn asked(card: &Card) -> impl Iterator<Item = Diagnostic> {
+    card.all_stages().filter_map(|stage| unstated(card, stage)).map(|open| {
+        let percent = |share: f64| grouped(100.0 * share, 0);
+        let said = format!("{} min at {} °C", grouped(open.minutes, 0), grouped(open.to_c, 0));
+        let range = format!("{} to {} %", percent(open.low), percent(open.high));
+        let title = format!("{said} take about {range} of the water, and the card states no loss");
+        let write = format!("[loss] evaporated = \"{} %\"", percent(0.5 * (open.low + open.high)));
+        Diagnostic::warning(Code::Understood, title)
+            .at(open.at, "counted as none, and as doubt")
+            .help(format!("weigh the pan before and after, and write what went up of the water, as {write}"))
+    })
+}
+
+fn held_hot(card: &Card, stage: &Stage) -> Option<(f64, f64, Span)> {
+    if let Some(heated) = &stage.heated {
+        let minutes = heated.value.hold?.get::<minute>();
+        return Some((degrees_celsius(heated.value.to), minutes, heated.span));
+    }
+    // The steps of a card are those of all its stages: with one alone they are its own.
+    let steps = if card.stages.is_empty() { &card.steps } else { &stage.steps };
+    steps.iter().find_map(|step| Some((BOIL_C, simmered_minutes(step)?, card.name.span)))
+}
+
+/// `Simmer for 30 minutes`: words of the open pan, and the first time behind them in the same sentence.
+fn simmered_minutes(step: &str) -> Option<f64> {
+    let lower = step.to_lowercase();
+    let at = ["simmer", "boil for", "boil gently"].iter().filter_map(|word| lower.find(word)).min()?;
+    let sentence = lower.get(at..)?.split(['.', ';']).next()?;
+    let words: Vec<&str> = sentence.split_whitespace().collect();
+    let time = |pair: &[&str]| match literal::parse(&pair.join(" ").replace(',', "")) {
+        Ok(Literal::Time(time)) => Some(time.get::<minute>()),
+        _ => None,
+    };
+    words.windows(2).find_map(time)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::simmered_minutes;
+
+    #[test]
+    fn a_step_says_how_long_it_simmers() {
+        assert_eq!(simmered_minutes("Simmer the sticks in the water for 10 minutes."), Some(10.0));
+        assert_eq!(simmered_minutes("Bring up, simmer gently 1 hour, strain."), Some(60.0));
+        assert_eq!(simmered_minutes("Warm without simmering. Rest 30 minutes."), None);
+        assert_eq!(simmered_minutes("Pour on boiling water, 4 minutes, strain."), None);
+    }
+}
