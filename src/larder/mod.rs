@@ -74,7 +74,12 @@ impl Larder {
 
     /// The ingredient with this id, name or alias; capitals, hyphens and simple plurals do not matter.
     pub fn find(&self, name: &str) -> Option<&Ingredient> {
-        self.find_folded(&fold(name))
+        let written = |name: &str| self.find_folded(&fold(name));
+        // A label writes 50% as well as 50 %, and a name of the larder has one of the two.
+        written(name).or_else(|| {
+            let (joined, parted) = (name.replace(" %", "%"), name.replace('%', " %"));
+            name.contains('%').then(|| written(&joined).or_else(|| written(&parted))).flatten()
+        })
     }
 
     fn find_folded(&self, key: &str) -> Option<&Ingredient> {
@@ -91,6 +96,19 @@ impl Larder {
         let meant = self.find(name).filter(|own| [&own.id, &own.name].iter().all(|n| fold(n) != folded));
         let others = meant.map(|_| self.with_all_words(&folded)).unwrap_or_default();
         others.into_iter().filter(move |other| meant.is_some_and(|own| own.id != other.id && own.kind == other.kind))
+    }
+
+    /// The shortest name, of each ingredient that has one with all words of what is written, for "which of these".
+    pub(crate) fn with_the_words_of(&self, name: &str) -> impl Iterator<Item = &str> {
+        let folded = fold(name);
+        let words: Vec<String> = folded.split(' ').map(str::to_owned).collect();
+        let shortest = move |one: &'_ Ingredient| -> Option<usize> {
+            let has_all = |other: &str| words.iter().all(|word| fold(other).split(' ').any(|w| w == word));
+            let named = one.written_names().enumerate().filter(|(_, other)| has_all(other));
+            named.min_by_key(|(_, other)| other.len()).map(|(place, _)| place)
+        };
+        let meant = if folded.is_empty() { Vec::new() } else { self.with_all_words(&folded) };
+        meant.into_iter().filter_map(move |one| one.written_names().nth(shortest(one)?))
     }
 
     /// What has a name with all of these words, in the order of the larder.

@@ -7,6 +7,8 @@ use crate::larder::{Form, Ingredient};
 use crate::mixture::{Component, Mixture};
 use crate::units::{Basis, Reading, in_grams, in_kg_per_m3, in_millilitres};
 
+use crate::vocabulary::{Kind, Portion};
+
 use super::balance::MassRule;
 use super::stage::Feed;
 use super::target::g_per_ml;
@@ -61,6 +63,9 @@ pub(crate) struct Heaped {
     pub spread: Option<f64>,
 }
 
+/// The spoons of which a larder knows one or the other, and what they hold, ml (21 CFR 101.9).
+const SPOONS: [(Portion, f64); 2] = [(Portion::Teaspoon, 5.0), (Portion::Tablespoon, 15.0)];
+
 impl FoundPart {
     /// An ingredient: a liquid by the density of its composition, a solid by its bulk density.
     pub(crate) fn ingredient(ingredient: &Ingredient) -> Self {
@@ -88,6 +93,9 @@ impl FoundPart {
     /// The part as it goes into the pan.
     pub(super) fn feed(&self, part: &Part) -> Result<Feed, Diagnostic> {
         let mut feed = Feed { per_gram: self.per_gram, holds: None };
+        if part.strained && self.is_juicy() {
+            feed.per_gram = with_its_dissolved_protein(self.per_gram);
+        }
         let name = &part.of.value;
         if part.strained {
             let of_larder = || match &self.what {
@@ -118,6 +126,13 @@ impl FoundPart {
             }
         }
         Ok(feed)
+    }
+
+    /// Fruit and what is like it: of its protein the half is in its juice, as [`Component::share_in_brix`] counts it. That of
+    /// nuts stays with their solids.
+    fn is_juicy(&self) -> bool {
+        let Material::Ingredient(ingredient) = &self.what else { return false };
+        matches!(ingredient.kind, Some(Kind::Fruit | Kind::Vegetable | Kind::Puree | Kind::Herb))
     }
 
     /// What the amount of a part means to the engine.
@@ -166,11 +181,28 @@ impl FoundPart {
     pub(crate) fn heaped(&self, written: &Reading) -> Option<Heaped> {
         let (Form::Solid, Material::Ingredient(ingredient)) = (self.form, &self.what) else { return None };
         let measure = written.measure?;
-        let known = ingredient.portion(measure.portion?)?;
-        let each_g = in_grams(known.grams);
-        let spread = known.half_width().map(|half| half / each_g);
-        Some(Heaped { g_per_ml: each_g / known.ml.unwrap_or(measure.factor), spread })
+        let own = measure.portion?;
+        let of_portion = |portion: Portion, ml: f64| {
+            let known = ingredient.portion(portion)?;
+            let each_g = in_grams(known.grams);
+            let spread = known.half_width().map(|half| half / each_g);
+            Some(Heaped { g_per_ml: each_g / known.ml.unwrap_or(ml), spread })
+        };
+        // Of what the larder knows one spoon of, the other is as heavy for its size.
+        let other =
+            |(portion, ml): (Portion, f64)| of_portion(portion, ml).filter(|_| SPOONS.iter().any(|s| s.0 == own));
+        of_portion(own, measure.factor)
+            .or_else(|| SPOONS.into_iter().find_map(other).filter(|_| self.g_per_ml.is_none()))
     }
+}
+
+/// The protein that runs out with the juice, as what is dissolved and not named: a strainer keeps the other half.
+fn with_its_dissolved_protein(mut per_gram: Mixture) -> Mixture {
+    let protein = per_gram.grams_of(Component::Protein);
+    let runs_out = protein * Component::Protein.share_in_brix();
+    per_gram.set_grams(Component::Protein, protein - runs_out);
+    per_gram.set_grams(Component::OtherCarbohydrate, per_gram.grams_of(Component::OtherCarbohydrate) + runs_out);
+    per_gram
 }
 
 fn said(part: &Part, code: Code, title: String, label: impl Into<String>) -> Diagnostic {

@@ -16,7 +16,7 @@ super::words! {
     Zest = "zest",
     Peel = "peel",
     Seeds = "seeds",
-    Twist = "twist" | "coin" | "twists" | "coins",
+    Twist = "twist" | "coin" | "strip" | "twists" | "coins" | "strips",
     Wheel = "wheel" | "wheels",
     Slice = "slice" | "rasher" | "slices" | "rashers",
     Wedge = "wedge" | "wedges",

@@ -21,6 +21,8 @@ const DEEPEST: usize = 50;
 /// In a house of more cards than this a misspelt part is not held against the name of every one of them: with
 /// as many slips as cards that would take longer than all the rest.
 const MOST_NAMES: usize = 1000;
+/// So many things that a name may mean are offered.
+const MOST_MEANT: usize = 4;
 
 impl Cook<'_> {
     /// Looks up every part of a stage, so that all unknown names are reported in one run.
@@ -124,10 +126,13 @@ impl Cook<'_> {
         let cards = self.house.cards().map(|f| f.name.as_str()).filter(|n| fold(n) != own);
         let few = cards.clone().nth(MOST_NAMES).is_none();
         let near = nearest_name(name, stages.chain(cards.filter(|_| few))).or_else(|| self.house.larder.suggest(name));
+        let many: Vec<String> =
+            self.house.larder.with_the_words_of(name).take(MOST_MEANT).map(|one| format!("`{one}`")).collect();
         let said = Diagnostic::error(Code::UnknownIngredient, format!("nothing in the house is called `{name}`"))
             .at(*span, "no ingredient, earlier stage or formula has this name");
         match near {
             Some(near) => said.help(format!("did you mean `{near}`?")).fix(*span, format!("{near:?}")),
+            None if many.len() > 1 => said.help(format!("which of these is it: {}?", many.join(", "))),
             None => said.help(larder::to_add(name)),
         }
     }

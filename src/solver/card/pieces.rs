@@ -2,10 +2,10 @@
 
 use crate::card::{Amount, Card, Part};
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::larder::Ingredient;
+use crate::larder::{Form, Ingredient};
 use crate::spelling::{words, words_of_names};
 use crate::units::{Counted, in_grams};
-use crate::vocabulary::{Evidence, Portion, Word};
+use crate::vocabulary::{Evidence, Kind, Portion, Word};
 
 use super::super::Solved;
 use super::super::resolve::{FoundPart, Material, PieceWeight};
@@ -24,7 +24,8 @@ impl Cook<'_> {
         solved: &mut Solved,
     ) -> Result<FoundPart, Option<Diagnostic>> {
         let counted = part.written.counted.as_ref();
-        let taken = counted.and_then(|counted| self.what_is_taken(&part.of.value, counted.taken?));
+        let of_counted = counted.and_then(|counted| self.what_is_taken(&part.of.value, counted.taken?));
+        let taken = of_counted.or_else(|| self.what_is_strained(part));
         let name = Spanned::new(taken.clone().unwrap_or_else(|| part.of.value.clone()), part.of.span);
         let mut found = self.look_for(card, &name, solved)?;
         found.called = taken;
@@ -37,6 +38,16 @@ impl Cook<'_> {
         Ok(found)
     }
 
+    /// The leaves of a tea, where a line strains out what by its name would be the brew of it: `earl grey`.
+    fn what_is_strained(&self, part: &Part) -> Option<String> {
+        let find = |name: &str| self.house.card(name).is_none().then(|| self.house.larder.find(name)).flatten();
+        let is_brew = |i: &Ingredient| i.form == Form::Liquid && matches!(i.kind, Some(Kind::Tea | Kind::Coffee));
+        find(&part.of.value).filter(|named| part.strained && is_brew(named))?;
+        let name = words(&part.of.value).join(" ");
+        let is_dry = |name: &String| find(name).is_some_and(|i| i.form == Form::Solid);
+        [format!("{name} leaf"), format!("ground {name}")].into_iter().find(is_dry)
+    }
+
     /// The name under which the house or the larder has what is taken of a whole thing, where the line names the whole.
     fn what_is_taken(&self, whole: &str, taken: Portion) -> Option<String> {
         let other = match taken {
@@ -47,8 +58,11 @@ impl Cook<'_> {
         let portions: Vec<Portion> = [taken].into_iter().chain(other).collect();
         let names_it = words(whole).iter().any(|word| Portion::parse(word).is_some_and(|p| portions.contains(&p)));
         let is_known = |name: &String| self.house.card(name).is_some() || self.house.larder.find(name).is_some();
-        let singular = words(whole).join(" ");
-        portions.iter().map(|portion| format!("{singular} {portion}")).find(is_known).filter(|_| !names_it)
+        // By the name that stands there, or by another of the same thing: `limoni`.
+        let others = self.house.larder.find(whole).into_iter().flat_map(Ingredient::all_names);
+        let wholes: Vec<String> = std::iter::once(whole).chain(others).map(|name| words(name).join(" ")).collect();
+        let named = |portion: &Portion| wholes.iter().map(|one| format!("{one} {portion}")).find(is_known);
+        portions.iter().find_map(named).filter(|_| !names_it)
     }
 }
 
