@@ -6,6 +6,7 @@
 use std::fmt;
 
 use super::in_mixture::{acid_eq, acids, water_kg};
+use super::juice::SHARE_HELD;
 use super::{Balance, Solution};
 use crate::mixture::{Component, Mixture, OutOfRange, alcohol};
 use crate::units::{Ph, Temperature};
@@ -181,8 +182,11 @@ fn error(mixture: &Mixture, ionic_strength: f64) -> f64 {
 
     // Much acid or salt for its water.
     let water = if ionic_strength > 0.2 || acid_g_per_kg > 100.0 { 0.15 } else { 0.05 };
-    // From the table, or as measured.
-    let juice = juiciness * if high_eq > low_eq { 0.4 } else { 0.1 };
+    // As measured, and more by the share of its minerals that the table speaks of: the traces in sugar beside a measured
+    // juice are none of its doubt.
+    let [low, mid, high] = SHARE_HELD;
+    let from_table = ((high_eq - low_eq) / mid_eq.max(f64::MIN_POSITIVE) / ((high - low) / mid)).clamp(0.0, 1.0);
+    let juice = juiciness * (0.1 + 0.3 * from_table);
     // More than 60 % sugar no reading was checked for.
     let sugar = match mixture.sugar_grams() / mixture.total_grams() {
         share if share > 0.6 => 0.2,
