@@ -42,7 +42,11 @@ pub struct How {
 
 impl How {
     /// A mass in whole steps; never nothing where there is something.
+    /// What is counted or dosed by hand is not weighed, and so not rounded: twelve dashes stay twelve.
     pub(crate) fn rounded(&self, mass_g: f64) -> f64 {
+        if self.by == Weighing::ByHand {
+            return mass_g;
+        }
         let steps = (mass_g / self.step_g).round();
         if steps == 0.0 && mass_g > 0.0 { mass_g } else { steps * self.step_g }
     }
