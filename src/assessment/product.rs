@@ -216,11 +216,13 @@ fn dairy(solved: &Solved, tagged: bool, allergen: bool, inside: &[Inside<'_>]) -
             || (i.kind.is_none() && i.allergens.iter().any(milk))
     };
     for (stage, made) in solved.card.all_stages().zip(&solved.stages) {
-        for (_, milk) in made.parts.iter().filter_map(ingredient).filter(|(_, i)| milky(i)) {
+        for (part, milk) in made.parts.iter().filter_map(ingredient).filter(|(_, i)| milky(i)) {
             let strong = value_of(TargetKind::Abv, &made.course.combined).is_some_and(|abv| abv >= WASHED_ABV);
             shapes.push(match stage.washed {
                 Some(Washed::Milk) => Dairy::Clarified,
                 Some(Washed::Fat) if strong => Dairy::FatWashed,
+                // Oil or lard that a spirit is strained from is lifted off it, whether the card says so or not.
+                _ if strong && milk.kind == Some(Kind::Fat) && part.feed.holds.is_some() => Dairy::FatWashed,
                 _ if milk.per_gram.grams_of(Component::Fat) >= CREAM_FAT && milk.kind != Some(Kind::Fat) => {
                     Dairy::Cream
                 }
