@@ -39,6 +39,7 @@ mod plan;
 mod plan_told;
 mod reach;
 mod readme;
+mod recipes;
 mod references;
 mod report;
 mod safety;
