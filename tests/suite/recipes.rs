@@ -4,13 +4,14 @@
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
-use crate::kitchen::{Kitchen, Made, made};
+use crate::kitchen::{DAY, Kitchen, Made, made};
 use stillroom::card::TargetKind;
 use stillroom::diagnostic::{Code, Severity, any_error};
 use stillroom::mixture::acidity::ph;
 use stillroom::properties::value_of;
 use stillroom::render::text::Page;
 use stillroom::report::Report;
+use stillroom::report::solve::SolveView;
 use stillroom::solver::Options;
 use stillroom::solver::target::volume_ml;
 use stillroom::uncertainty;
@@ -143,6 +144,15 @@ fn a_sheet_is_sixty_columns_wide_thirty_lines_long_and_dated_where_it_is_seen() 
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn a_liqueur_of_fifteen_per_cent_is_not_below_fifteen() {
+    let made = brew(&folder("tests/recipes/spiced-liqueur.toml"));
+    let card = made.card.as_ref().unwrap();
+    let makes = Options::default().asked(card);
+    let (_, found) = SolveView::new(card, made.solved(), &made.house, makes, celsius(20.0), DAY);
+    assert!(found.iter().all(|d| d.code != Code::BelowLegalMinimum), "{found:?}");
 }
 
 #[test]

@@ -27,6 +27,8 @@ fn says_liqueur(card: &Card) -> Option<Span> {
 
 /// Whether a liqueur may be called one.
 pub fn of_class(card: &Card, solved: &Solved) -> Vec<Diagnostic> {
+    /// What the arithmetic of a target may leave off: a card that asks for 15 % is not told that 15.0 % are too few.
+    const ROUNDING: f64 = 1e-6;
     let Some(said) = says_liqueur(card) else { return Vec::new() };
     let liquid = solved.bottled();
     let (Some(abv), Some(sugar)) = (value_of(TargetKind::Abv, liquid), value_of(TargetKind::Sugar, liquid)) else {
@@ -43,10 +45,10 @@ pub fn of_class(card: &Card, solved: &Solved) -> Vec<Diagnostic> {
                 .help("Reg (EC) 110/2008 Annex II category 32, today Reg (EU) 2019/787 Annex I category 33; check your local rule, or call it something else"),
         );
     };
-    if let Some(least) = least(LabelRuleKind::MinimumAbv).filter(|least| abv < *least) {
+    if let Some(least) = least(LabelRuleKind::MinimumAbv).filter(|least| abv < *least * (1.0 - ROUNDING)) {
         below(format!("this computes to {abv:.1} % ABV; a liqueur has at least {least:.0} %"));
     }
-    if let Some(least) = least(LabelRuleKind::MinimumSugar).filter(|least| as_invert < *least) {
+    if let Some(least) = least(LabelRuleKind::MinimumSugar).filter(|least| as_invert < *least * (1.0 - ROUNDING)) {
         below(format!(
             "this computes to {as_invert:.0} g/L sugar as invert sugar; a liqueur has at least {least:.0} g/L"
         ));
