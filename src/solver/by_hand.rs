@@ -3,7 +3,7 @@
 use crate::larder::Form;
 use crate::spelling::plural;
 use crate::units::display::{grouped, short};
-use crate::units::{Counted, Literal, Measure, Reading};
+use crate::units::{Counted, Literal, Measure, Reading, in_millilitres};
 use crate::vocabulary::{Portion, Word};
 
 use super::SolvedPart;
@@ -44,14 +44,21 @@ pub(super) fn is_dosed_by_weight(part: &SolvedPart) -> bool {
     )
 }
 
+/// A count this near to that of the card, as a share, is that of the card (ours: what a scale rounds away).
+const SAME: f64 = 0.03;
+
 /// How much of it that is, in what its card counts or doses it by; `None` where it is weighed or poured.
 pub(crate) fn count(part: &SolvedPart) -> Option<f64> {
     let written = part.written.as_ref().filter(|_| is_by_hand(part))?;
-    match (written.literal, written.measure) {
-        (Literal::Pieces(_), _) => Some(part.mass_g / part.found.piece.as_ref()?.each_g),
-        (_, Some(measure)) => Some(part.mass_g / part.found.as_measured(written)? / measure.factor),
-        _ => None,
-    }
+    let (card, count) = match (written.literal, written.measure) {
+        (Literal::Pieces(pieces), _) => (pieces, part.mass_g / part.found.piece.as_ref()?.each_g),
+        (Literal::Volume(volume), Some(measure)) => {
+            (in_millilitres(volume) / measure.factor, part.mass_g / part.found.as_measured(written)? / measure.factor)
+        }
+        _ => return None,
+    };
+    // Rounded to a scale, four spoons of tea would be 3.9: in a batch of the card's size it is what the card says.
+    Some(if (count / card - 1.0).abs() < SAME { card } else { count })
 }
 
 /// The same in words, with the name of the line where that does not say it already.

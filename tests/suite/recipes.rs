@@ -156,6 +156,18 @@ fn a_liqueur_of_fifteen_per_cent_is_not_below_fifteen() {
 }
 
 #[test]
+fn what_is_counted_is_printed_as_it_was_counted() {
+    for (card, said) in [
+        ("tea-gin", "earl grey tea, 4 tbsp"),
+        ("manhattan-batch", "bitters, 16 dashes"),
+        ("paloma-batch", "sea salt, 0.5 tsp"),
+    ] {
+        let text = brew(&folder(&format!("tests/recipes/{card}.toml"))).text();
+        assert!(text.contains(said), "{said}\n{text}");
+    }
+}
+
+#[test]
 fn half_an_hour_at_the_boil_is_asked_of_and_never_a_tenth_of_a_degree_sure() {
     let card = |heated: &str, loss: &str| {
         let text = format!(
