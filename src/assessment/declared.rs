@@ -40,6 +40,9 @@ pub(super) fn lists(facts: &Facts) -> Vec<AllergenLists> {
 pub(super) fn not_stated(solved: &Solved) -> Vec<String> {
     let mut names: Vec<String> =
         solved.ingredients().iter().filter(|(i, _)| !i.allergens_stated).map(|(i, _)| i.name.clone()).collect();
+    // what a line says that nobody could read may bring any
+    let unread = solved.with_inner().into_iter().flat_map(|(card, _)| card.card.open_lines());
+    names.extend(unread.map(|line| format!("the line `{}`", line.value)));
     names.sort();
     names.dedup();
     names

@@ -49,6 +49,10 @@ impl IdentityQuestion {
                 format!("nothing says that `{}` is of food grade ({why})", self.name),
             )
             .help(self.question.clone()),
+            FoodIdentity::Unanswered { line } => {
+                Diagnostic::error(Code::IdentityOpen, format!("the card is not complete: {line}"))
+                    .help("answer it as a line of [parts], or delete the line: until then nothing is dated and no allergens are sure")
+            }
             _ => Diagnostic::error(Code::IdentityOpen, format!("nothing says that `{}` is food", self.name))
                 .help(self.question.clone()),
         };
@@ -100,7 +104,7 @@ pub fn open_identities(solved: &Solved) -> Vec<IdentityQuestion> {
             FoodIdentity::Open { name } | FoodIdentity::GradeOpen { name, .. } | FoodIdentity::NotUsed { name, .. } => {
                 name.clone()
             }
-            FoodIdentity::Known { .. } | FoodIdentity::Stated(_) => continue,
+            FoodIdentity::Known { .. } | FoodIdentity::Stated(_) | FoodIdentity::Unanswered { .. } => continue,
         };
         if open.iter().any(|known| known.question == question) {
             continue;
@@ -110,6 +114,15 @@ pub fn open_identities(solved: &Solved) -> Vec<IdentityQuestion> {
         let inner = part.filter(|(card, _)| card.index != solved.index).map(|(card, _)| card.name.clone());
         open.push(IdentityQuestion { name, question, card: inner, file, place, identity });
     }
+    open.extend(solved.with_inner().into_iter().flat_map(|(card, _)| {
+        card.card.open_lines().into_iter().map(|line| {
+            let identity = FoodIdentity::Unanswered { line: line.value.clone() };
+            let inner = (card.index != solved.index).then(|| card.name.clone());
+            let file = Some(Arc::clone(&card.card.file));
+            let question = identity.question().unwrap_or_default();
+            IdentityQuestion { name: line.value, question, card: inner, file, place: Some(line.span), identity }
+        })
+    }));
     open
 }
 

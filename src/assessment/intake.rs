@@ -9,11 +9,18 @@ use crate::safety::intake::{Carrier, Intake, carriers, intakes};
 use crate::solver::Solved;
 use crate::solver::target::volume_ml;
 use crate::units::{Abv, in_millilitres};
+use crate::vocabulary::Kind;
 
 use super::ingredients::tagged;
 
 /// More water and spirit than this in a gram is a drink, an extract or a fresh plant (ours): the table speaks of dry ones.
 const DRY_LIQUID: f64 = 0.3;
+
+/// A drink that somebody makes and sells: its maker answers for what went into it, and its weight is none of a plant.
+fn is_bought_drink(ingredient: &Ingredient) -> bool {
+    use Kind::{Beer, Bitters, Cider, Fortified, Liqueur, Soda, Spirit, Wine};
+    matches!(ingredient.kind, Some(Beer | Bitters | Cider | Fortified | Liqueur | Soda | Spirit | Wine))
+}
 
 fn is_dry_plant(ingredient: &Ingredient) -> bool {
     ingredient.per_gram.grams_of_all(&[Component::Water, Component::Ethanol]) < DRY_LIQUID
@@ -27,7 +34,8 @@ pub(super) fn doses(solved: &Solved) -> Vec<Intake> {
     let abv = value_of(TargetKind::Abv, liquid).and_then(Abv::new);
     let tags: BTreeSet<_> = carriers().collect();
     let carrier = |tag, is_dry| {
-        let of_it = tagged(solved, &[tag]).into_iter().filter(|(ingredient, _)| is_dry_plant(ingredient) == is_dry);
+        let of_it =
+            tagged(solved, &[tag]).into_iter().filter(|(i, _)| !is_bought_drink(i) && is_dry_plant(i) == is_dry);
         let grams = of_it.map(|(_, grams)| grams).sum();
         Carrier { tag, grams, is_dry, litres: ml.map(|ml| ml / 1000.0), servings, abv }
     };

@@ -210,7 +210,29 @@ pub struct Card {
     pub measured: Measured,
 }
 
+/// What a line of a card begins with that is still to be answered.
+pub(crate) const OPEN_LINE: &str = "# ?";
+
 impl Card {
+    /// The lines among its parts that are still to be answered: what a recipe said there and nobody could read. The card is
+    /// not complete while there is one.
+    pub(crate) fn open_lines(&self) -> Vec<Spanned<String>> {
+        let mut among_parts = false;
+        let mut at = 0;
+        let mut open = Vec::new();
+        for line in self.text.split_inclusive('\n') {
+            let said = line.trim();
+            if said.starts_with('[') {
+                among_parts = said.trim_end_matches(']').ends_with("parts");
+            } else if let Some(asked) = said.strip_prefix(OPEN_LINE).filter(|_| among_parts) {
+                let start = at + line.find('#').unwrap_or_default();
+                open.push(Spanned { value: asked.trim().to_owned(), span: Span { start, end: start + said.len() } });
+            }
+            at += line.len();
+        }
+        open
+    }
+
     /// The stages in the order of the work, the card's own parts last.
     pub(crate) fn all_stages(&self) -> impl Iterator<Item = &Stage> {
         self.stages.iter().chain([&self.last])

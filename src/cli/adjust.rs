@@ -1,8 +1,9 @@
 //! `adjust`: what to add to a made batch to land on its targets.
 
 use crate::assessment;
-use crate::card::{TargetKind, target_value};
+use crate::card::{Card, TargetKind, target_value};
 use crate::diagnostic::{Code, Diagnostic};
+use crate::house::House;
 use crate::mixture::Component;
 use crate::render;
 use crate::report::adjust::AdjustView;
@@ -65,6 +66,10 @@ pub(crate) fn run(args: &Args) -> Reply {
     let asked = read(args, &mut found);
     open::card(&args.file, &[], found).reply(args.json, render::text::adjust, |card, house, found| {
         let asked = asked?;
+        if let Some(right) = reads_as_it_should(card, house, &asked.readings) {
+            found.push(right);
+            return None;
+        }
         let (adjusted, of_batch) = adjust(card, house, &asked);
         found.extend(of_batch);
         let understood = taken(&literal::read(&args.have).ok());
@@ -77,6 +82,20 @@ pub(crate) fn run(args: &Args) -> Reply {
         let (stops, unidentified) = solved.map_or_else(Default::default, |solved| assessment::stops(&solved, house));
         found.extend(unidentified);
         Some(AdjustView::new(&adjusted, house, &stops))
+    })
+}
+
+/// What a refractometer shows of a right batch with spirit in it, given as if it were the Brix: nothing is to be added.
+fn reads_as_it_should(card: &Card, house: &House, readings: &[TargetValue]) -> Option<Diagnostic> {
+    let read = readings.iter().find(|(kind, _)| *kind == TargetKind::Brix)?.1;
+    let solved = solve(card, house, &Options::default()).solved?;
+    let right = solved.bottled();
+    let shows = right.refractometer_reading(celsius(20.0)).ok()?.value.get();
+    let is_spirit = right.grams_of(Component::Ethanol) > 0.0 && (shows - right.brix().get()).abs() > 0.5;
+    (is_spirit && (read - shows).abs() <= 0.5).then(|| {
+        let title = format!("{read} is what a refractometer shows of a right batch: {shows:.1}, for the spirit in it");
+        Diagnostic::error(Code::BadArgument, title)
+            .help(format!("nothing is to be added; for its true Brix: stillroom read --refractometer {read} --abv …"))
     })
 }
 

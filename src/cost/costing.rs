@@ -165,7 +165,8 @@ pub fn cost_of(solved: &Solved, house: &House, asked: &CostAsked) -> (Option<Cos
 }
 
 fn report_missing(lines: &[CostLine], book: &mut Book<'_>) {
-    let gaps: Vec<&CostLine> = lines.iter().filter(|line| line.cost.is_none() && line.kind != CostKind::Labour).collect();
+    let gaps: Vec<&CostLine> =
+        lines.iter().filter(|line| line.cost.is_none() && line.kind != CostKind::Labour).collect();
     if gaps.is_empty() {
         return;
     }

@@ -137,7 +137,12 @@ impl Ingredient {
 
     /// Its id, its name and its aliases.
     pub fn all_names(&self) -> impl Iterator<Item = &str> {
-        [self.id.as_str(), self.name.as_str()].into_iter().chain(self.aliases.iter().map(String::as_str))
+        std::iter::once(self.id.as_str()).chain(self.written_names())
+    }
+
+    /// Its name and its aliases: an id is a key of the tables, and nothing that people write.
+    pub(crate) fn written_names(&self) -> impl Iterator<Item = &str> {
+        std::iter::once(self.name.as_str()).chain(self.aliases.iter().map(String::as_str))
     }
 
     /// Its name, and the other names that the house gave it. What else an embedded ingredient may be called is said of

@@ -1,10 +1,13 @@
 //! What goes first: the lots that are there, by the day on which they end.
 
+use std::collections::HashSet;
+
 use chrono::{Days, NaiveDate};
 use serde::Serialize;
 
 use super::book::{LotBook, LotStanding, LotState};
-use super::event::Taste;
+use super::event::{Taste, UseBy};
+use super::recall::chain;
 
 /// How soon a lot ends.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -29,22 +32,36 @@ pub fn soon(lot: &LotState, on: NaiveDate) -> Option<Soon> {
     if lot.standing != LotStanding::InUse {
         return None;
     }
-    let off = lot.growth.is_some() || lot.tasted.is_some_and(|(_, taste)| taste == Taste::Off);
     let week = on.checked_add_days(Days::new(6)).unwrap_or(on);
-    Some(match lot.use_by.day {
-        _ if off => Soon::MustGo,
-        Some(day) if day < on => Soon::MustGo,
-        Some(day) if day == on => Soon::Today,
-        Some(day) if day <= week => Soon::ThisWeek,
+    let UseBy { day, refused, days_left_when_thawed, thaw_by, not_told, .. } = &lot.use_by;
+    Some(match day {
+        _ if is_off(lot) || thaw_by.is_some_and(|day| day < on) => Soon::MustGo,
+        Some(day) if *day < on => Soon::MustGo,
+        Some(day) if *day == on => Soon::Today,
+        Some(day) if *day <= week => Soon::ThisWeek,
         Some(_) => Soon::Later,
-        None if lot.use_by.days_left_when_thawed.is_some() && lot.use_by.refused.is_none() => Soon::Frozen,
+        None if *not_told => Soon::NoDate,
+        // what is refused a date is not kept: raw egg, oil with plants in it, what stood too warm
+        None if refused.is_some() => Soon::MustGo,
+        None if days_left_when_thawed.is_some() => Soon::Frozen,
         None => Soon::NoDate,
     })
 }
 
+/// Whether something grew in it, or it was found off.
+pub fn is_off(lot: &LotState) -> bool {
+    lot.growth.is_some() || lot.tasted.is_some_and(|(_, taste)| taste == Taste::Off)
+}
+
 /// The lots that are there on a day, what must go first.
 pub fn due(book: &LotBook, on: NaiveDate) -> Vec<(Soon, &LotState)> {
-    let mut all: Vec<(Soon, &LotState)> = book.lots().filter_map(|lot| Some((soon(lot, on)?, lot))).collect();
+    // what an off lot went into goes with it
+    let off = book.lots().filter(|lot| is_off(lot));
+    let tainted: HashSet<&str> =
+        off.filter_map(|lot| chain(book, &lot.lot)).flat_map(|chain| chain.into).map(|lot| lot.lot.as_str()).collect();
+    let soon_of = |lot: &LotState| Some(if tainted.contains(lot.lot.as_str()) { Soon::MustGo } else { soon(lot, on)? });
+    let there = book.lots().filter(|lot| lot.standing == LotStanding::InUse);
+    let mut all: Vec<(Soon, &LotState)> = there.filter_map(|lot| Some((soon_of(lot)?, lot))).collect();
     all.sort_by_key(|(soon, lot)| (*soon, lot.use_by.day, lot.recorded.made, &lot.lot));
     all
 }

@@ -96,6 +96,12 @@ pub struct UseBy {
     /// Days that are left when it is thawed, while it is in the freezer.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub days_left_when_thawed: Option<u64>,
+    /// The day after which its quality is lost in the freezer.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub thaw_by: Option<NaiveDate>,
+    /// There is no date only because a day is not told: once it is, there may be one.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub not_told: bool,
 }
 
 /// A batch as it was made, with the sheet that it was made from.
@@ -172,6 +178,13 @@ pub enum PartFrom {
     /// Nobody has said.
     #[default]
     NotTold,
+}
+
+impl PartUsed {
+    /// Whether a day that the lot's date hangs on is not known: a number on a bottle is no day.
+    pub fn is_open(&self) -> bool {
+        self.dated && !matches!(self.from, PartFrom::Lot(_) | PartFrom::Day(_))
+    }
 }
 
 /// One reading of a batch.

@@ -159,7 +159,7 @@ fn parts_used(solved: &Solved, book: &LotBook, request: &RecordRequest, found: &
             (None, _) => PartFrom::NotTold,
         };
         found.extend(wrong_part(part, &from, book, request.made));
-        if dated && from == PartFrom::NotTold {
+        if dated && !matches!(from, PartFrom::Lot(_) | PartFrom::Day(_)) {
             let title =
                 format!("`{}`: nobody has said of which day it is: this lot has no date until it is told", part.label);
             found.push(Diagnostic::warning(Code::NotStated, title).help(format!(
@@ -245,12 +245,15 @@ fn spoiled(book: &LotBook, product: &str) -> Option<f64> {
 
 /// The date in the one store that was judged; none while a day that it hangs on is not told.
 fn first_date(judged: &Assessment, parts: &[PartUsed]) -> UseBy {
-    let open: Vec<&str> =
-        parts.iter().filter(|p| p.dated && p.from == PartFrom::NotTold).map(|p| p.of.as_str()).collect();
+    let open: Vec<&str> = parts.iter().filter(|p| p.is_open()).map(|p| p.of.as_str()).collect();
     let use_by = date_in(judged);
     match open.as_slice() {
         [] => use_by,
-        open => UseBy { refused: Some(format!("the day of {} is not told", open.join(", "))), ..UseBy::default() },
+        open => UseBy {
+            refused: Some(format!("the day of {} is not told", open.join(", "))),
+            not_told: true,
+            ..UseBy::default()
+        },
     }
 }
 
@@ -262,6 +265,10 @@ fn date_in(judged: &Assessment) -> UseBy {
         because: store.decided_by.as_ref().map(ToString::to_string),
         refused: store.refused.first().map(ToString::to_string),
         days_left_when_thawed: store.left_when_thawed,
+        not_told: false,
+        thaw_by: judged.lot.frozen.iter().find(|stay| stay.to.is_none()).and_then(|stay| {
+            stay.from.checked_add_days(Days::new(u64::try_from(store.freezer_days).unwrap_or_default()))
+        }),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::spelling::singular;
-use crate::units::{Literal, LiteralError, literal};
+use crate::units::{Literal, LiteralError};
 
 use super::names::Names;
 use super::words::WordList;
@@ -26,8 +26,8 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
     if let Some(range) = range(&words) {
         return Split::Unread(format!("{range} is a range: which one?"));
     }
-    let behind = at_the_end(&words);
-    let before = at_the_start(&words);
+    let behind = at_the_end(&words, names);
+    let before = at_the_start(&words, names);
     let found = match (before, behind) {
         // "40 % vodka 700 ml": a share of the weight is seldom meant where there is another amount
         (Some((Literal::Percent(_), ..)), Some(behind)) => Some(behind),
@@ -44,7 +44,7 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
             Some(why) => Split::Unread(question(&why)),
         };
     }
-    if let Some(why) = asked_at_the_start(&words).or_else(|| asked_at_the_end(&words)) {
+    if let Some(why) = asked_at_the_start(&words, names).or_else(|| asked_at_the_end(&words, names)) {
         return Split::Unread(why);
     }
     if let Some(thing) = juice_or_peel(&words) {
@@ -85,42 +85,42 @@ fn joined(words: &[&str]) -> String {
     words.join(" ")
 }
 
-fn at_the_start(words: &[&str]) -> Option<(Literal, String, String)> {
+fn at_the_start(words: &[&str], names: Names<'_>) -> Option<(Literal, String, String)> {
     let most = MOST_WORDS.min(words.len());
     (1..=most).rev().find_map(|n| {
         let (amount, name) = words.split_at_checked(n)?;
         let amount = joined(amount);
-        let read = literal::parse(&amount).ok().filter(|read| is_amount(*read))?;
+        let read = names.reads(&amount).ok().filter(|read| is_amount(*read))?;
         Some((read, amount, joined(name)))
     })
 }
 
-fn at_the_end(words: &[&str]) -> Option<(String, String)> {
+fn at_the_end(words: &[&str], names: Names<'_>) -> Option<(String, String)> {
     let fewest = words.len().saturating_sub(MOST_WORDS).max(1);
     (fewest..words.len()).find_map(|n| {
         let (name, amount) = words.split_at_checked(n)?;
         let amount = joined(amount);
         let amount = amount.trim_start_matches(['=', ':', '-', '–', '—', '.', '…', ' ']);
         let amount = amount.strip_prefix('(').and_then(|inner| inner.strip_suffix(')')).unwrap_or(amount);
-        literal::parse(amount).ok().filter(|read| is_amount(*read))?;
+        names.reads(amount).ok().filter(|read| is_amount(*read))?;
         Some((amount.to_owned(), joined(name)))
     })
 }
 
 /// "2 oz gin": a unit with more than one reading.
-fn asked_at_the_start(words: &[&str]) -> Option<String> {
+fn asked_at_the_start(words: &[&str], names: Names<'_>) -> Option<String> {
     words.first().filter(|word| word.starts_with(|c: char| c.is_numeric()))?;
     let front = (1..=MOST_WORDS.min(words.len())).filter_map(|n| words.get(..n));
-    let why = front.filter_map(|words| literal::parse(&joined(words)).err()).find(is_double)?;
+    let why = front.filter_map(|words| names.reads(&joined(words)).err()).find(is_double)?;
     Some(question(&why.at(Span::default(), "")))
 }
 
 /// "sugar 1,250 g": an amount behind the name that has two readings.
-fn asked_at_the_end(words: &[&str]) -> Option<String> {
+fn asked_at_the_end(words: &[&str], names: Names<'_>) -> Option<String> {
     let fewest = words.len().saturating_sub(MOST_WORDS).max(1);
     let starts_with_digit = |n: &usize| words.get(*n).is_some_and(|word| word.starts_with(|c: char| c.is_numeric()));
     let behind = (fewest..words.len()).filter(starts_with_digit).filter_map(|n| words.get(n..));
-    let why = behind.filter_map(|words| literal::parse(&joined(words)).err()).find(is_double)?;
+    let why = behind.filter_map(|words| names.reads(&joined(words)).err()).find(is_double)?;
     Some(question(&why.at(Span::default(), "")))
 }
 
@@ -162,7 +162,7 @@ pub(super) fn juice_or_peel(words: &[&str]) -> Option<String> {
 /// "2 cinnamon sticks", "3 glugs of rum": a number, and words that are no unit.
 fn counted(text: &str, words: &[&str], names: Names<'_>) -> Split {
     let numbers = (1..words.len()).rev().find(|&n| {
-        let read = words.get(..n).and_then(|front| literal::parse(&joined(front)).ok());
+        let read = words.get(..n).and_then(|front| names.reads(&joined(front)).ok());
         matches!(read, Some(Literal::Number(_)))
     });
     let whole = numbers.map_or(words, |n| words.get(n..).unwrap_or_default());

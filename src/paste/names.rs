@@ -7,6 +7,7 @@ use crate::input::{key, quoted};
 use crate::larder::{Form, Ingredient};
 use crate::mixture::Component;
 use crate::solver::faults;
+use crate::units::{Literal, LiteralError, literal};
 use crate::vocabulary::Kind;
 
 use super::words::WordList;
@@ -32,6 +33,11 @@ impl Names<'_> {
     /// Whether it is lifted out again where a recipe strains: plants, peel, tea, coffee, nuts, fruit as it grows.
     pub(super) fn is_strained_out(self, name: &str) -> bool {
         self.0.card(name).is_none() && self.0.larder.find(name).is_some_and(is_undissolved)
+    }
+
+    /// An amount, as it is meant in the house.
+    pub(super) fn reads(self, amount: &str) -> Result<Literal, LiteralError> {
+        literal::read_by(amount, &self.0.customs()).map(|read| read.literal)
     }
 
     /// What a card says of a part with this amount that it cannot read.

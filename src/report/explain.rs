@@ -143,7 +143,8 @@ impl ExplainView {
             return Self::Word { word: &row.word, meaning: &row.meaning, equations: [] };
         }
         let words = SHEET_WORDS.iter().map(|row| row.word.as_str());
-        let names = words.chain(equations().iter().map(|e| e.name.as_str())).chain(Code::ALL.iter().map(|c| c.as_str()));
+        let names =
+            words.chain(equations().iter().map(|e| e.name.as_str())).chain(Code::ALL.iter().map(|c| c.as_str()));
         let help = nearest(word, names).map_or_else(
             || "`stillroom explain` alone lists what can be asked for".to_owned(),
             |near| format!("did you mean `{near}`?"),

@@ -50,6 +50,8 @@ pub struct LotView {
 pub(crate) struct HistoryLine {
     pub(crate) on: NaiveDate,
     pub(crate) words: String,
+    /// Whether it says how the lot was.
+    pub(crate) is_taste: bool,
     pub(crate) event: String,
 }
 
@@ -102,7 +104,8 @@ impl HistoryLine {
             Happened::Told { part, .. } => format!("told where {part} is from"),
             Happened::Withdrawn { event, why } => format!("withdrawn {event}: {why}"),
         };
-        Self { on: book::day_of(event), words, event: event.id.clone() }
+        let is_taste = matches!(event.happened, Happened::Tasted { .. });
+        Self { on: book::day_of(event), words, is_taste, event: event.id.clone() }
     }
 }
 

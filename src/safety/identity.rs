@@ -36,6 +36,11 @@ pub enum FoodIdentity {
         /// Why the grade matters.
         why: &'static str,
     },
+    /// A line of a card that nobody has answered: what it would bring nobody knows.
+    Unanswered {
+        /// What the line says.
+        line: String,
+    },
     /// Its name is that of what is not to be used: nothing that is stated makes it food.
     NotUsed {
         /// What it is called.
@@ -113,6 +118,7 @@ impl FoodIdentity {
                 "say of what grade `{name}` is ({why}): food = \"food grade, label\" or \"food grade, supplier's \
                  certificate\""
             )),
+            Self::Unanswered { line } => Some(format!("NOT COMPLETE, the card still asks: {line}")),
             Self::NotUsed { name, reason } => Some(format!("`{name}` is not to be used: {reason}; take it out")),
         }
     }

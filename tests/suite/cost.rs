@@ -381,10 +381,7 @@ fn what_is_missing_is_named_and_the_total_is_incomplete() {
     assert_eq!(costing.batch, d("1.00"));
     assert_eq!((cost_in(&costing, "citric acid"), cost_in(&costing, "labour")), (None, None));
     assert_eq!(found.iter().map(|d| (d.code, d.severity)).collect::<Vec<_>>(), [(Code::NoPrice, Severity::Warning)]);
-    assert_eq!(
-        found[0].title,
-        "the total is incomplete, without citric acid (no price in the larder)"
-    );
+    assert_eq!(found[0].title, "the total is incomplete, without citric acid (no price in the larder)");
     assert!(costing.assumed.contains(&"water costs nothing: [costs] states no price of it".to_owned()));
 }
 

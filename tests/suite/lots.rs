@@ -7,6 +7,13 @@ use chrono::{Local, NaiveDate, TimeDelta};
 use serde_json::Value;
 
 use crate::kitchen::Kitchen;
+use stillroom::lots::LotBook;
+use stillroom::lots::due::due;
+use stillroom::lots::recall::chain;
+
+#[allow(dead_code)]
+#[path = "../../examples/three_months.rs"]
+mod three_months;
 
 const SYRUP: &str = "name = \"House syrup\"\nmakes = \"1 L\"\n[target]\nbrix = 66\n[parts]\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"\n[keep]\nfill = \"cold\"\nclosed = true\n";
 const CORDIAL: &str = "name = \"Lime cordial\"\nmakes = \"1 L\"\n[parts]\n\"lime juice\" = \"400 g\"\n\"House syrup\" = \"800 g\"\n[keep]\nfill = \"cold\"\nclosed = true\n";
@@ -125,7 +132,8 @@ fn what_is_past_its_date_or_off_does_not_go_in() {
 #[test]
 fn a_move_never_lengthens_a_date() {
     let bar = Bar::new();
-    let (lot, told) = bar.record(&["cordial.toml", "--fresh", "--made", &ago(2), "--part", "House syrup=bought"]);
+    let (lot, told) =
+        bar.record(&["cordial.toml", "--fresh", "--made", &ago(2), "--part", &format!("House syrup={}", ago(2))]);
     let fridge = day(&told).unwrap();
     let frozen = bar.json(&["move", &lot, "freezer"]);
     let left = frozen["use_by"]["days_left_when_thawed"].as_u64().unwrap();
@@ -218,4 +226,21 @@ fn lots_teach_quality_and_nothing_beyond_the_day_they_were_looked_at() {
     bar.kitchen.write("syrup.toml", &SYRUP.replace("brix = 66", "brix = 65"));
     bar.record(&["syrup.toml"]);
     assert_eq!(bar.json(&["learn"])["lessons"].as_array().unwrap().len(), 1, "the other recipe was not looked at");
+}
+
+/// The demo house has a book of three months: all of it invented, and the same as its generator writes.
+#[test]
+fn the_demo_book_is_what_its_generator_writes_and_has_something_to_show() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas");
+    let (lines, sheets) = three_months::book(&folder).unwrap();
+    let there = std::fs::read_to_string(folder.join("lots").join("demo.jsonl")).unwrap();
+    assert!(there == lines, "cargo run --release --example three_months writes it anew");
+    assert!(sheets.keys().all(|hash| folder.join("lots").join("sheets").join(format!("{hash}.json")).is_file()));
+    let events = lines.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
+    let book = LotBook::of(events);
+    assert!(three_months::is_told(&book) && book.faults.is_empty());
+    let on = NaiveDate::from_ymd_opt(2026, 11, 28).unwrap();
+    assert!(!due(&book, on).is_empty());
+    let bitters = book.lots().find(|lot| lot.recorded.product == "Aromatic bitters").unwrap();
+    assert_eq!(chain(&book, &bitters.lot).unwrap().from.len(), 1, "the syrup that went in");
 }

@@ -11,6 +11,9 @@ fn demo() -> Kitchen {
     let house = Kitchen::new("");
     for file in fs::read_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas")).unwrap() {
         let path = file.unwrap().path();
+        if path.is_dir() {
+            continue;
+        }
         house.write(path.file_name().unwrap().to_str().unwrap(), &fs::read_to_string(&path).unwrap());
     }
     house.write("counted.csv", "product,amount,use_by\nLime cordial,1 L,2026-12-03\n");

@@ -434,6 +434,9 @@ fn stillroom(args: &[&str], of: Option<(&str, &str)>) -> (Option<i32>, String) {
     if let Some((line, product)) = of {
         for card in std::fs::read_dir("formulas").unwrap() {
             let path = card.unwrap().path();
+            if path.is_dir() {
+                continue;
+            }
             house.write(path.file_name().unwrap().to_str().unwrap(), &std::fs::read_to_string(&path).unwrap());
         }
         let board = format!("[plan]\nfrom = 2026-11-30\n[product.\"{product}\"]\nuse = \"1 L a week\"\n{line}\n");

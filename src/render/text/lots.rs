@@ -31,6 +31,13 @@ fn date(use_by: &UseBy) -> String {
     }
 }
 
+fn why_it_must_go(view: &LotView) -> String {
+    match view.history.iter().rev().find(|line| line.is_taste) {
+        Some(line) => format!("{}; and what it went into: stillroom recall {}", line.words, view.lot),
+        None => date(&view.use_by),
+    }
+}
+
 fn standing(view: &LotView) -> &'static str {
     match view.standing {
         LotStanding::InUse => "there",
@@ -41,7 +48,10 @@ fn standing(view: &LotView) -> &'static str {
 
 fn one(view: &LotView) -> String {
     let mut out = format!("\nLot {} · {}\n", view.lot, view.product);
-    out.push_str(&wrapped("  ", &date(&view.use_by)));
+    match view.soon {
+        Some(Soon::MustGo) => out.push_str(&wrapped("  THROW IT AWAY: ", &why_it_must_go(view))),
+        _ => out.push_str(&wrapped("  ", &date(&view.use_by))),
+    }
     let volume = view.volume_ml.map_or_else(String::new, |ml| format!(" = {}", ml_text(ml)));
     let filled = view.containers.zip(view.each_ml);
     let filled = filled.map_or_else(String::new, |(count, ml)| format!(", {count} x {}", ml_text(ml)));

@@ -1,0 +1,137 @@
+//! Writes the lot book of the demo house, `formulas/lots/demo.jsonl`: three months of an invented bar, so that `due`,
+//! `recall` and `learn` have something to show. All of it is invented; the same seed gives the same book.
+//!
+//! `cargo run --release --example three_months`, or with a folder of your own at the end.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+use chrono::{Days, NaiveDate, NaiveTime};
+use sha2::{Digest, Sha256};
+use stillroom::card;
+use stillroom::house::{self, House};
+use stillroom::lots::event::Sign;
+use stillroom::lots::record::{LotChange, RecordRequest, date_after, record};
+use stillroom::lots::sheet::FrozenSheet;
+use stillroom::lots::{Event, Happened, LotBook, PartFrom, Taste, code, files};
+
+/// What is made: the card, how many days lie between two batches, and after how many a batch is usually finished.
+const MADE: [(&str, u64, u64); 5] = [
+    ("rich-muscovado-syrup", 7, 6),
+    ("lime-cordial", 5, 6),
+    ("fresh-lime-juice", 2, 2),
+    ("aromatic-bitters", 30, 40),
+    ("coffee-liqueur", 21, 24),
+];
+const FIRST: NaiveDate = NaiveDate::from_ymd_opt(2026, 8, 31).unwrap();
+const LAST: NaiveDate = NaiveDate::from_ymd_opt(2026, 11, 28).unwrap();
+const SEED: u64 = 20_260_831;
+
+/// Numbers of a linear congruence (Knuth, MMIX; from memory): enough for a demo, and the same on every machine.
+struct Draw(u64);
+
+impl Draw {
+    fn below(&mut self, n: u64) -> u64 {
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (self.0 >> 33) % n
+    }
+}
+
+struct Writing {
+    house: House,
+    book: LotBook,
+    events: Vec<Event>,
+    sheets: BTreeMap<String, FrozenSheet>,
+    draw: Draw,
+}
+
+impl Writing {
+    fn put(&mut self, day: NaiveDate, lot: &str, happened: Happened) {
+        // the hours of a bar: what is made early, what is looked at late
+        let minute = 9 * 60 + u32::try_from(self.events.len() % 480).unwrap_or(0);
+        let at =
+            day.and_time(NaiveTime::from_num_seconds_from_midnight_opt(minute * 60, 0).unwrap_or_default()).and_utc();
+        let id = format!("demo-{:05}", self.events.len() + 1);
+        self.events.push(Event { id, at, zone_min: 0, lot: lot.to_owned(), happened });
+        self.book = LotBook::of(self.events.clone());
+    }
+
+    fn batch(&mut self, folder: &Path, name: &str, day: NaiveDate, finished_after: u64) -> Option<()> {
+        let source = house::read(&folder.join(format!("{name}.toml"))).ok()?;
+        let card = card::read_by(source.file, source.text, &self.house.customs()).0?;
+        let maker = ["Ana", "Bo", "Cleo"][self.draw.below(3) as usize];
+        let request =
+            RecordRequest { made: day, maker: Some(maker.to_owned()), fresh: true, ..RecordRequest::default() };
+        let (recorded, _) = record(&card, &self.house, &self.book, &request);
+        let (mut recorded, sheet) = recorded?;
+        let hash =
+            |text: &str| Sha256::digest(text.as_bytes()).iter().map(|byte| format!("{byte:02x}")).collect::<String>();
+        (recorded.sheet, recorded.recipe) = (hash(&sheet.text()), hash(&sheet.recipe()));
+        let taken: Vec<String> = self.book.lots().map(|lot| lot.lot.clone()).collect();
+        let lot = code::next(day, 'D', taken.iter().map(String::as_str));
+        self.sheets.insert(recorded.sheet.clone(), sheet.clone());
+        self.put(day, &lot, Happened::Recorded(Box::new(recorded)));
+
+        let after = |days: u64| day.checked_add_days(Days::new(days)).filter(|day| *day <= LAST);
+        if let Some(opened) = after(1) {
+            let use_by = date_after(self.book.lot(&lot)?, &sheet, &self.book, &LotChange::Opened(opened))?;
+            self.put(opened, &lot, Happened::Opened { use_by });
+        }
+        let life = finished_after + self.draw.below(3);
+        // one lot in four is looked at on the way; one in twelve is found going
+        if let Some(looked) = after(life / 2).filter(|_| self.draw.below(4) == 0) {
+            self.put(looked, &lot, Happened::Tasted { taste: Taste::Fine, signs: Vec::new(), note: None });
+        }
+        let Some(end) = after(life) else { return Some(()) };
+        match self.draw.below(12) {
+            0 => {
+                let signs = vec![if name == "lime-cordial" { Sign::Gas } else { Sign::Stale }];
+                self.put(end, &lot, Happened::Tasted { taste: Taste::Going, signs, note: None });
+                self.put(end, &lot, Happened::Discarded { why: "tasted, not good any more".to_owned() });
+            }
+            1 => self.put(end, &lot, Happened::Discarded { why: "past its date".to_owned() }),
+            _ => self.put(end, &lot, Happened::UsedUp),
+        }
+        Some(())
+    }
+}
+
+/// The lines of the book, and the sheets that it stands on by their hashes.
+pub fn book(folder: &Path) -> Option<(String, BTreeMap<String, FrozenSheet>)> {
+    let (house, _) = House::find(folder);
+    let mut writing =
+        Writing { house, book: LotBook::default(), events: Vec::new(), sheets: BTreeMap::new(), draw: Draw(SEED) };
+    for day in FIRST.iter_days().take_while(|day| *day <= LAST) {
+        let since = (day - FIRST).num_days().unsigned_abs();
+        for (name, every, finished_after) in MADE.iter().filter(|(_, every, _)| since % every == 0) {
+            let _ = every;
+            writing.batch(folder, name, day, *finished_after)?;
+        }
+    }
+    let lines = writing.events.iter().filter_map(|event| serde_json::to_string(event).ok());
+    Some((lines.map(|line| line + "\n").collect(), writing.sheets))
+}
+
+/// Whether every part that a date hangs on has its day: a demo that asks would show nothing else.
+pub fn is_told(book: &LotBook) -> bool {
+    book.lots().flat_map(|lot| &lot.recorded.parts).all(|part| !part.dated || part.from != PartFrom::NotTold)
+}
+
+fn main() -> ExitCode {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas");
+    let to = std::env::args_os().nth(1).map_or_else(|| folder.clone(), PathBuf::from);
+    let written = book(&folder).and_then(|(lines, sheets)| {
+        fs::create_dir_all(to.join(files::FOLDER)).ok()?;
+        fs::write(to.join(files::FOLDER).join("demo.jsonl"), lines).ok()?;
+        sheets.iter().try_for_each(|(hash, sheet)| files::keep_sheet(&to, hash, &sheet.text()).ok())
+    });
+    match written {
+        Some(()) => ExitCode::SUCCESS,
+        None => {
+            eprintln!("the book could not be written");
+            ExitCode::FAILURE
+        }
+    }
+}
