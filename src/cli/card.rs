@@ -9,7 +9,7 @@ use crate::report::Report;
 use crate::report::card::{CardReport, CardView};
 
 use super::locate::STANDARD_INPUT;
-use super::{Reply, open};
+use super::{Reply, bench_card, open};
 
 /// Make a card of a recipe, or hand a card over.
 #[derive(clap::Args)]
@@ -21,7 +21,10 @@ Example: a card with all that it is made of, for another house
   stillroom card bundle formulas/allspice-dram.toml -o dram-for-a-friend.toml
 
 Example: a card as plain text, which `card paste` reads back
-  stillroom card text formulas/lime-cordial.toml")]
+  stillroom card text formulas/lime-cordial.toml
+
+Example: a card for the bench on one side of A6, as a file to print
+  stillroom card print formulas/lime-cordial.toml -o lime-cordial.pdf")]
 pub(crate) struct Args {
     #[command(subcommand)]
     what: CardVerb,
@@ -41,6 +44,8 @@ enum CardVerb {
     Bundle(Bundling),
     /// Print a card as plain text that can be sent, and read back with `card paste`
     Text(Telling),
+    /// Print a card for the bench on one side of A6 or A5: what to weigh with boxes to tick, cautions, allergens, date rule
+    Print(bench_card::Printing),
 }
 
 #[derive(clap::Args)]
@@ -81,6 +86,7 @@ pub(crate) fn run(args: &Args) -> Reply {
         CardVerb::Paste(args) => pasted(args),
         CardVerb::Bundle(args) => bundled(args),
         CardVerb::Text(args) => told(args),
+        CardVerb::Print(args) => bench_card::run(args),
     }
 }
 

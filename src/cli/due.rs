@@ -14,6 +14,7 @@ use super::Reply;
 use super::book;
 use super::lots;
 use super::open;
+use super::output::{self, Output, What};
 
 /// What goes first: what must go now, what ends today and this week, and what has no date yet.
 #[derive(clap::Args)]
@@ -36,10 +37,16 @@ pub(crate) struct DueArgs {
 #[derive(clap::Args)]
 #[command(after_help = "\
 Example:
-  stillroom recall 261127-A1")]
+  stillroom recall 261127-A1
+
+Example: the whole chain as a page for an inspector
+  stillroom recall 261127-A1 --page lot.html")]
 pub(crate) struct RecallArgs {
     #[command(flatten)]
     of: lots::OfLot,
+    /// Write it as a page that reads and prints in any browser
+    #[arg(long, value_name = "FILE.html")]
+    page: Option<PathBuf>,
 }
 
 /// What the lots say of how long a product stays good: looks, and bottles that were finished in time.
@@ -72,7 +79,12 @@ pub(crate) fn recall(args: &RecallArgs) -> Reply {
     let chain = lot.and_then(|lot| chain(&opened.book, &lot.lot));
     let house = opened.house.settings.name.as_deref();
     let view = chain.map(|chain| RecallView::new(house, &opened.book, &chain, open::today()));
-    let report = Report::new(view, &found, open::text_of);
+    let mut report = Report::new(view, &found, open::text_of);
+    if let Some(path) = args.page.as_ref().filter(|_| report.answer().is_some()) {
+        let what = What::Page(render::recall_page(&report));
+        found.extend(output::write(vec![Output { option: "--page", path, what }], &[]));
+        report = report.with_findings(&found, open::text_of);
+    }
     Reply::of(&report, found, args.of.json, render::text::recall)
 }
 

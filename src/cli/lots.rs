@@ -199,22 +199,21 @@ pub(crate) fn tell(args: &TellArgs) -> Reply {
     })
 }
 
+/// Without the sheet that was kept with a lot nothing is said of it that the book does not say.
+pub(crate) fn no_sheet(opened: &OpenedBook, lot: &LotState) -> Diagnostic {
+    let title = format!("the sheet of lot {} cannot be read: no date can be given", lot.lot);
+    let folder = opened.root.join(files::FOLDER).join("sheets");
+    Diagnostic::error(Code::CannotRead, title)
+        .help(format!("it lies in {}: sync that folder as well", folder.display()))
+}
+
 /// The date of a lot after a change; where its kept sheet is gone there is none, and it is said.
 fn dated(opened: &OpenedBook, lot: &LotState, change: &LotChange, found: &mut Vec<Diagnostic>) -> Option<UseBy> {
     let kept = files::sheet(&opened.root, &lot.recorded.sheet).ok();
     let sheet = kept.and_then(|text| serde_json::from_str::<FrozenSheet>(&text).ok());
     let use_by = sheet.and_then(|sheet| date_after(lot, &sheet, &opened.book, change));
     if use_by.is_none() {
-        found.push(
-            Diagnostic::error(
-                Code::CannotRead,
-                format!("the sheet of lot {} cannot be read: no date can be given", lot.lot),
-            )
-            .help(format!(
-                "it lies in {}: sync that folder as well",
-                opened.root.join(files::FOLDER).join("sheets").display()
-            )),
-        );
+        found.push(no_sheet(opened, lot));
     }
     use_by
 }

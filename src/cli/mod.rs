@@ -2,6 +2,7 @@
 
 mod adjust;
 mod ascii;
+mod bench_card;
 mod book;
 mod card;
 mod check;
@@ -10,6 +11,7 @@ mod cost;
 mod date;
 mod due;
 mod explain;
+mod label;
 mod larder;
 mod locate;
 mod lots;
@@ -119,6 +121,7 @@ enum Verb {
     UseUp(lots::UseUpArgs),
     Discard(lots::DiscardArgs),
     Tell(lots::TellArgs),
+    Label(label::Args),
     Due(due::DueArgs),
     Recall(due::RecallArgs),
     Learn(due::LearnArgs),
@@ -254,6 +257,7 @@ fn answer(verb: Verb) -> Reply {
         Verb::UseUp(args) => lots::use_up(&args),
         Verb::Discard(args) => lots::discard(&args),
         Verb::Tell(args) => lots::tell(&args),
+        Verb::Label(args) => label::run(&args),
         Verb::Due(args) => due::due(&args),
         Verb::Recall(args) => due::recall(&args),
         Verb::Learn(args) => due::learn(&args),

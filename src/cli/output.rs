@@ -1,4 +1,4 @@
-//! The files that a verb writes beside what it prints: charts and tables. Nothing that a house wrote itself is ever
+//! The files that a verb writes beside what it prints: charts, tables, pages and what goes on paper. Nothing that a house wrote itself is ever
 //! lost to one.
 
 use std::path::{Path, PathBuf};
@@ -6,12 +6,16 @@ use std::path::{Path, PathBuf};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house;
 use crate::render;
+use crate::render::print::PrintSheet;
 
 use super::open::bad_argument;
 
 pub(crate) enum What {
     Chart(String),
     Table(String),
+    /// One page of it as a picture, or all of them as a document.
+    Paper(PrintSheet, usize),
+    Page(String),
 }
 
 impl What {
@@ -20,13 +24,27 @@ impl What {
         match self {
             Self::Chart(_) => &["svg", "png"],
             Self::Table(_) => &["csv"],
+            Self::Paper(..) => &["pdf", "png", "svg"],
+            Self::Page(_) => &["html"],
         }
     }
 
     fn bytes(self, path: &Path) -> Option<Vec<u8>> {
         match self {
             Self::Chart(svg) if ends_in(path, "png") => render::chart::png(&svg),
-            Self::Chart(text) | Self::Table(text) => Some(text.into_bytes()),
+            Self::Paper(sheet, _) if ends_in(path, "pdf") => render::print::pdf(&sheet).ok(),
+            Self::Paper(sheet, page) if ends_in(path, "png") => render::print::png(&sheet, page),
+            Self::Paper(sheet, page) => Some(render::print::svg(&sheet, page).into_bytes()),
+            Self::Chart(text) | Self::Table(text) | Self::Page(text) => Some(text.into_bytes()),
+        }
+    }
+
+    /// By so many of its first bytes an earlier one of its kind is known: an SVG, a PNG, this table or that. A page says
+    /// in its first lines who wrote it.
+    fn known_by(&self) -> usize {
+        match self {
+            Self::Page(_) => 40,
+            Self::Chart(_) | Self::Table(_) | Self::Paper(..) => 8,
         }
     }
 }
@@ -40,13 +58,25 @@ pub(crate) struct Output<'a> {
     pub what: What,
 }
 
-/// By so many of its first bytes a file is known as one of a kind: an SVG, a PNG, this table or that.
-const KNOWN_BY: usize = 8;
-
 /// Writes the drawing of what was read from `file`, where one is asked for.
 pub(crate) fn chart(path: Option<&PathBuf>, draw: impl FnOnce() -> String, file: &str) -> Vec<Diagnostic> {
     let asked = path.map(|path| Output { option: "--chart", path, what: What::Chart(draw()) });
     write(asked.into_iter().collect(), &[file.as_ref()])
+}
+
+/// What goes on paper: as PDF all of it, as a picture each page in a file of its own (`label.png`, `label-2.png`).
+pub(crate) fn paper(path: &Path, sheet: &PrintSheet) -> Vec<Diagnostic> {
+    let pictures = if ends_in(path, "pdf") { 1 } else { sheet.pages.len() };
+    let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+    let end = path.extension().unwrap_or_default().to_string_lossy().into_owned();
+    let name = |page: usize| match page {
+        0 => path.to_owned(),
+        _ => path.with_file_name(format!("{stem}-{}.{end}", page + 1)),
+    };
+    let paths: Vec<PathBuf> = (0..pictures).map(name).collect();
+    let outputs = paths.iter().enumerate();
+    let what = |page| What::Paper(sheet.clone(), page);
+    write(outputs.map(|(page, path)| Output { option: "-o", path, what: what(page) }).collect(), &[])
 }
 
 /// Writes them all, or none where one of them has no place: `read` are the files that this run was told to read.
@@ -55,7 +85,7 @@ pub(crate) fn write(outputs: Vec<Output<'_>>, read: &[&Path]) -> Vec<Diagnostic>
     let (mut found, mut ready, mut taken) = (Vec::new(), Vec::new(), Vec::new());
     for Output { option, path, what } in outputs {
         let refused = |why: &str, help: &str| bad_argument(option, &path.display().to_string(), why, help);
-        let ends = what.ends();
+        let (ends, known_by) = (what.ends(), what.known_by());
         let place = house::place(path);
         if !ends.iter().any(|end| ends_in(path, end)) {
             let ends = ends.join(" or .");
@@ -65,7 +95,7 @@ pub(crate) fn write(outputs: Vec<Output<'_>>, read: &[&Path]) -> Vec<Diagnostic>
         } else if taken.contains(&place) {
             found.push(refused("another output of this run goes to the same file", "give each its own file"));
         } else if let Some(bytes) = what.bytes(path) {
-            match is_other(&place, &bytes) {
+            match is_other(&place, &bytes, known_by) {
                 Some(why) => found.push(cannot(path, why, "it was left as it is: write to another file")),
                 None => ready.push((path, bytes)),
             }
@@ -82,13 +112,13 @@ pub(crate) fn write(outputs: Vec<Output<'_>>, read: &[&Path]) -> Vec<Diagnostic>
     found
 }
 
-fn ends_in(path: &Path, end: &str) -> bool {
+pub(crate) fn ends_in(path: &Path, end: &str) -> bool {
     path.extension().is_some_and(|e| e.eq_ignore_ascii_case(end))
 }
 
 /// Why what is there already may not be replaced: it is not an earlier one of the same kind.
-fn is_other(place: &Path, bytes: &[u8]) -> Option<&'static str> {
-    let there = house::first_bytes(place, KNOWN_BY)?;
+fn is_other(place: &Path, bytes: &[u8], known_by: usize) -> Option<&'static str> {
+    let there = house::first_bytes(place, known_by)?;
     match there {
         Err(_) => Some("something is there that cannot be looked into"),
         Ok(first) if first.is_empty() || bytes.starts_with(&first) => None,

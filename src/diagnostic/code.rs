@@ -143,6 +143,7 @@ codes! {
         NotAStatement = "not-a-statement": "What should state that a thing is food says nothing that one could be held to.",
         RestrictedFood = "restricted-food": "An ingredient is food with a restriction.",
         AllergenAdded = "allergen-added": "A swap brings an allergen that was not there.",
+        NoLabel = "no-label": "No label is printed of what is stopped, has no date, is gone, or has an open question of what is in it.",
         DoesNotFit = "does-not-fit": "A batch does not fit into its vessel.",
     }
     Readings {

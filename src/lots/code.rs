@@ -15,6 +15,14 @@ pub fn tidy(written: &str) -> String {
     written.chars().filter(|c| !c.is_whitespace()).collect::<String>().to_uppercase()
 }
 
+/// Whether a text, tidied, is written as a code is: a day, a letter, a number.
+pub fn is_one(tidied: &str) -> bool {
+    let digits = |text: &str| !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
+    let Some((day, rest)) = tidied.split_once('-') else { return false };
+    let letters = rest.chars().next().is_some_and(|c| c.is_ascii_alphabetic());
+    day.len() == 6 && digits(day) && letters && rest.get(1..).is_some_and(digits)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -24,6 +32,7 @@ mod tests {
         let day = NaiveDate::from_ymd_opt(2026, 11, 29).unwrap();
         assert_eq!(next(day, 'A', []), "261129-A1");
         assert_eq!(next(day, 'A', ["261129-A1", "261129-A9", "261129-B12", "261128-A40", "odd"]), "261129-A10");
+        assert!(is_one("261129-A2") && !is_one("261129-A") && !is_one("a-card"));
         assert_eq!(tidy(" 261129 - a2 "), "261129-A2");
     }
 }

@@ -4,6 +4,7 @@
 //! The book is a folder of JSON Lines, one file a writer, so that any file sync carries it and no two devices write into one
 //! file. Nothing is ever changed or removed: a correction is an event that withdraws another. `files` alone opens them.
 
+pub mod again;
 pub mod book;
 pub mod code;
 pub mod due;

@@ -47,7 +47,7 @@ pub struct RecordRequest {
 }
 
 /// The readings of a batch in the place of those of its card.
-fn with_readings(card: &mut Card, readings: &[BatchReading], on: NaiveDate) {
+pub(super) fn with_readings(card: &mut Card, readings: &[BatchReading], on: NaiveDate) {
     if readings.is_empty() {
         return;
     }
@@ -257,7 +257,8 @@ fn first_date(judged: &Assessment, parts: &[PartUsed]) -> UseBy {
     }
 }
 
-fn date_in(judged: &Assessment) -> UseBy {
+/// The date in the first store that was judged.
+pub(crate) fn date_in(judged: &Assessment) -> UseBy {
     let Some(store) = judged.stores.first() else { return UseBy::default() };
     UseBy {
         day: store.date,

@@ -30,6 +30,7 @@ pub mod date;
 pub(crate) mod explain;
 pub(crate) mod explain_date;
 mod finding;
+pub mod label;
 pub(crate) mod larder;
 pub mod lots;
 pub(crate) mod money;
@@ -96,6 +97,15 @@ impl<V: View> Report<V> {
     pub fn of_product(mut self, name: Option<&str>) -> Self {
         self.product = Some(name.map(str::to_owned));
         self
+    }
+
+    /// With what was found after the answer: a file that could not be written.
+    pub(crate) fn with_findings(self, found: &[Diagnostic], text_of: impl Fn(&str) -> Option<Arc<str>>) -> Self {
+        Self { diagnostics: finding::all(found, text_of), ..self }
+    }
+
+    pub(crate) fn into_answer(self) -> Option<V> {
+        self.answer.0
     }
 
     pub(crate) fn answer(&self) -> Option<&V> {

@@ -4,7 +4,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use crate::vocabulary::{Market, Scope, table, words};
+use crate::vocabulary::{Market, Scope, or_all, table, words};
 
 /// To be printed with every figure of this file.
 pub(crate) const CHECK_LOCALLY: &str = "check your local rule";
@@ -79,6 +79,20 @@ pub(crate) fn strength_tolerance(market: Market, contains_macerated: bool) -> Op
     rules(market, LabelRuleKind::Tolerance).find(|r| r.product == wanted)
 }
 
+/// Where no figure of a market is known here, the strength is stated from this on, % vol (ours).
+const STATED_FROM_ABV: f64 = 0.5;
+
+/// Whether one of these markets (none named: any) wants the strength on the label, or may.
+pub(crate) fn states_strength(markets: &[Market], abv_pct: f64) -> bool {
+    or_all(markets).iter().any(|&market| {
+        let mut known = rules(market, LabelRuleKind::StatedFrom).peekable();
+        match known.peek() {
+            Some(_) => known.any(|rule| abv_pct > rule.value),
+            None => abv_pct >= STATED_FROM_ABV,
+        }
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -86,6 +100,14 @@ mod tests {
     #[test]
     fn every_line_is_a_rule() {
         assert_eq!(all().len(), 23);
+    }
+
+    #[test]
+    fn strength_is_stated_where_a_law_wants_it_or_nobody_knows() {
+        let stated = |market, abv| states_strength(&[market], abv);
+        assert!(stated(Market::Eu, 1.3) && !stated(Market::Eu, 1.2));
+        assert!(stated(Market::Us, 0.5) && !stated(Market::Us, 0.4));
+        assert!(states_strength(&[], 0.6) && !states_strength(&[Market::Uk, Market::Eu], 0.6));
     }
 
     #[test]

@@ -5,7 +5,7 @@
 //! taken as favourable. The facts are gathered elsewhere: this room looks nothing up and knows no dates.
 //!
 //! Beside it: [`names`] (what an ingredient's name gives away), [`allergens`] and [`hazards`] by [`Market`],
-//! [`doses`], [`alcohol_bands`], `label` and `law`. It advises; local law decides ([`STANDING_NOTE`]).
+//! [`doses`], [`alcohol_bands`], `label`, `law` and `warnings`. It advises; local law decides ([`STANDING_NOTE`]).
 
 pub mod alcohol_bands;
 pub mod allergens;
@@ -26,6 +26,7 @@ pub mod names;
 pub(crate) mod steps;
 pub mod trigger;
 pub mod variables;
+pub(crate) mod warnings;
 
 pub use crate::vocabulary::Market;
 pub(crate) use crate::vocabulary::or_all;

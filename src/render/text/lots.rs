@@ -1,34 +1,14 @@
 //! A lot, what goes first, and a recall notice.
 
-use chrono::NaiveDate;
-
-use crate::lots::LotStanding;
 use crate::lots::due::Soon;
-use crate::lots::event::{PartFrom, PartUsed, UseBy};
 use crate::report::lots::{DueLine, DueReport, LearnReport, LessonView, LotReport, LotView, RecallReport};
 use crate::units::display::grouped;
 
-use super::ml_text;
+use super::lot_words::{allergens, date, day, from, kept, made, standing};
 use super::table::{pairs, wrapped};
 
 pub(crate) fn lot(report: &LotReport) -> String {
     report.answer().map_or_else(String::new, one)
-}
-
-fn day(day: NaiveDate) -> String {
-    day.format("%a %-d %b %Y").to_string()
-}
-
-/// A date in words, with its reason.
-fn date(use_by: &UseBy) -> String {
-    let because = use_by.because.as_ref().map_or_else(String::new, |why| format!(": {why}"));
-    match (use_by.day, &use_by.refused, use_by.days_left_when_thawed) {
-        (_, Some(why), _) => format!("no date: {why}"),
-        (Some(last), None, _) if use_by.best_before => format!("best before {}{because}", day(last)),
-        (Some(last), None, _) => format!("USE BY {}{because}", day(last)),
-        (None, None, Some(left)) => format!("frozen, {left} days left when it is thawed"),
-        (None, None, None) => "the count stops there".to_owned(),
-    }
 }
 
 fn why_it_must_go(view: &LotView) -> String {
@@ -38,30 +18,14 @@ fn why_it_must_go(view: &LotView) -> String {
     }
 }
 
-fn standing(view: &LotView) -> &'static str {
-    match view.standing {
-        LotStanding::InUse => "there",
-        LotStanding::UsedUp => "used up",
-        LotStanding::Discarded => "thrown away",
-    }
-}
-
 fn one(view: &LotView) -> String {
     let mut out = format!("\nLot {} · {}\n", view.lot, view.product);
     match view.soon {
         Some(Soon::MustGo) => out.push_str(&wrapped("  THROW IT AWAY: ", &why_it_must_go(view))),
         _ => out.push_str(&wrapped("  ", &date(&view.use_by))),
     }
-    let volume = view.volume_ml.map_or_else(String::new, |ml| format!(" = {}", ml_text(ml)));
-    let filled = view.containers.zip(view.each_ml);
-    let filled = filled.map_or_else(String::new, |(count, ml)| format!(", {count} x {}", ml_text(ml)));
-    let back =
-        if view.kept_back > 0 { format!(", {} to be tasted, not for service", view.kept_back) } else { String::new() };
-    let by = view.maker.as_ref().map_or_else(String::new, |maker| format!(" by {maker}"));
-    let amount = format!("made {}{by}: {} g{volume}{filled}{back}", day(view.made), grouped(view.mass_g, 0));
-    out.push_str(&wrapped("  ", &amount));
-    let opened = view.opened.map_or_else(String::new, |on| format!(", opened {}", day(on)));
-    out.push_str(&wrapped("  ", &format!("{}, {}{opened}", view.store, standing(view))));
+    out.push_str(&wrapped("  ", &format!("made {}", made(view))));
+    out.push_str(&wrapped("  ", &kept(view)));
     out.push_str(&wrapped("  allergens: ", &allergens(view)));
     let rows: Vec<(String, String)> = view.parts.iter().map(|part| (part.of.clone(), from(part))).collect();
     out.push_str("  from\n");
@@ -72,29 +36,6 @@ fn one(view: &LotView) -> String {
         out.extend(lines);
     }
     out
-}
-
-fn allergens(view: &LotView) -> String {
-    let named = if view.allergens.is_empty() {
-        "no allergen named".to_owned()
-    } else {
-        view.allergens.join(", ").replace('_', " ")
-    };
-    match view.allergens_not_stated.as_slice() {
-        [] => named,
-        open => format!("{named}, not stated: {}", open.join(", ")),
-    }
-}
-
-fn from(part: &PartUsed) -> String {
-    let grams = grouped(part.mass_g, usize::from(part.mass_g < 20.0));
-    match &part.from {
-        PartFrom::Lot(code) => format!("{grams} g, lot {code}"),
-        PartFrom::Day(on) => format!("{grams} g, of {}", day(*on)),
-        PartFrom::Batch(code) => format!("{grams} g, batch {code}"),
-        PartFrom::NotTold if part.dated => format!("{grams} g, DAY NOT TOLD"),
-        PartFrom::NotTold => format!("{grams} g"),
-    }
 }
 
 pub(crate) fn due(report: &DueReport) -> String {

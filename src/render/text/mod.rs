@@ -7,7 +7,9 @@ mod date;
 mod doses;
 mod explain;
 mod explain_date;
+mod label;
 mod larder;
+pub(in crate::render) mod lot_words;
 mod lots;
 mod page;
 mod plan;
@@ -24,11 +26,13 @@ pub use date::date;
 use date::stops;
 pub(crate) use explain::explain;
 pub(crate) use explain_date::explain_date;
+pub(crate) use label::{bench_card, label};
 pub(crate) use larder::{larder, larder_entry};
 pub(crate) use lots::{due, learn, lot, recall};
 pub use page::Page;
 pub(crate) use plan::plan;
 pub(crate) use read::read;
+pub(in crate::render) use solve::lines as weigh_words;
 pub use solve::solve;
 pub(crate) use square::square;
 pub(crate) use swap::swap;
@@ -64,7 +68,7 @@ fn maybe(value: Option<f64>, decimals: usize, unit: &str) -> String {
     value.map_or_else(|| "not known".to_owned(), |v| format!("{}{unit}", display::grouped(v, decimals)))
 }
 
-fn ml_text(ml: f64) -> String {
+pub(in crate::render) fn ml_text(ml: f64) -> String {
     display::volume_text(millilitres(ml))
 }
 

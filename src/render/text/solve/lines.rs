@@ -63,7 +63,7 @@ pub(super) fn stage_text(stage: &StageView) -> String {
     out
 }
 
-pub(super) fn heated_words(heated: HeatedView) -> String {
+pub(in crate::render) fn heated_words(heated: HeatedView) -> String {
     let hold = heated.hold_min.map_or_else(String::new, |minutes| format!(" for {minutes:.0} min"));
     temperature_text(celsius(heated.to_c)) + &hold
 }
@@ -87,7 +87,7 @@ pub(super) fn dosing(doses: &[Dose]) -> String {
 }
 
 /// The same for a pinned-up sheet.
-pub(super) fn finish_brief(finish: &FinishView) -> String {
+pub(in crate::render) fn finish_brief(finish: &FinishView) -> String {
     let net = grouped(finish.in_pan_g, 0);
     match finish.dries {
         true => format!("dry until {net} g net are left"),
@@ -100,7 +100,7 @@ pub(super) fn finish_brief(finish: &FinishView) -> String {
 pub(super) const LEFT: f64 = 0.02;
 
 /// How many bottles are full, and what is left.
-pub(super) fn fill_words(fills: &Fills) -> String {
+pub(in crate::render) fn fill_words(fills: &Fills) -> String {
     let [full, g, ml] = [fills.full, fills.each_g, fills.each_ml].map(|number| grouped(number, 0));
     let left = grouped(fills.left_ml, 0);
     let rest = match fills.full < fills.count {
@@ -139,9 +139,14 @@ fn reads(line: &SheetLine) -> String {
 
 /// What the line cannot say in its row: the stock, the goes, or that no scale here weighs it truly.
 pub(super) fn weighing_note(line: &SheetLine) -> String {
+    notes_of(line).iter().map(|said| table::wrapped("  ", said)).collect()
+}
+
+/// The same, a sentence each.
+pub(in crate::render) fn notes_of(line: &SheetLine) -> Vec<String> {
     let name = &line.of;
     let g = |mass_g| grams(mass_g, line.weigh.how.step_g);
-    let mut out = line.weigh.stock.map_or_else(String::new, |stock| by_stock(name, &stock));
+    let mut said: Vec<String> = line.weigh.stock.iter().map(|stock| stock_words(name, stock)).collect();
     if let Some(goes) = line.goes {
         let each = if goes.each_g == goes.last_g {
             format!("{} × {} g", goes.count, g(goes.each_g))
@@ -150,35 +155,37 @@ pub(super) fn weighing_note(line: &SheetLine) -> String {
             format!("{but_last}{} g and {} g", g(goes.each_g), g(goes.last_g))
         };
         let count = goes.count;
-        let said =
-            format!("{name}: more than the scale carries, in {count} goes: {each}, the scale back at 0 before each");
-        out.push_str(&table::wrapped("  ", &said));
+        said.push(format!(
+            "{name}: more than the scale carries, in {count} goes: {each}, the scale back at 0 before each"
+        ));
     }
     if line.weigh.how.unsure {
         let off = line.weigh.off_pct(line.mass_g);
         let off = grouped(off, usize::from(off < 10.0));
-        let said = format!(
+        said.push(format!(
             "{name}: weigh it directly; on this scale it may be off by {off} %: make a larger batch, or borrow a finer scale"
-        );
-        out.push_str(&table::wrapped("  ", &said));
+        ));
     }
-    out
+    said
 }
 
 pub(in crate::render::text) fn by_stock(name: &str, stock: &StockView) -> String {
+    table::wrapped("  ", &stock_words(name, stock))
+}
+
+fn stock_words(name: &str, stock: &StockView) -> String {
     let g = |mass_g| grams(mass_g, stock.step_g);
-    let said = format!(
+    format!(
         "{name}: dissolve {} g in {} g water, weigh {} g of that, and take {} g less water",
         g(stock.dissolve_g),
         g(stock.in_water_g),
         g(stock.take_g),
         g(stock.less_water_g),
-    );
-    table::wrapped("  ", &said)
+    )
 }
 
 /// Grams as a scale of this step shows them.
-pub(in crate::render::text) fn grams(mass_g: f64, step_g: f64) -> String {
+pub(in crate::render) fn grams(mass_g: f64, step_g: f64) -> String {
     let decimals = match step_g {
         s if s >= 1.0 => 0,
         s if s >= 0.1 => 1,

@@ -1,7 +1,7 @@
 //! The weigh sheet: for the bench, or in full.
 
 mod bench;
-pub(super) mod lines;
+pub(in crate::render) mod lines;
 mod properties;
 
 use crate::card::Makes;

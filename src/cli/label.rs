@@ -1,0 +1,238 @@
+//! `label`: the label of a lot, at exact size.
+
+use std::path::PathBuf;
+
+use crate::assessment::{self, Lot, Which};
+use crate::diagnostic::{Code, Diagnostic, any_error};
+use crate::lots::again::judged_again;
+use crate::lots::files;
+use crate::lots::record::FrozenSheet;
+use crate::lots::{LotState, code};
+use crate::render;
+use crate::render::print::{LabelJob, LabelSize, NotPrinted};
+use crate::report::Report;
+use crate::report::label::LabelView;
+use crate::shelf_life::Draws;
+use crate::solver::{Options, solve};
+use crate::vocabulary::Word;
+
+use super::Reply;
+use super::lots::{self, OpenedBook};
+use super::open::{self, argument, bad_argument};
+use super::output;
+
+/// Print the label of a lot at exact size: name, use by, allergens, lot and its code for a camera.
+///
+/// Its date is the one that the book has, whatever the card says today. What is stopped, past its date or has none, and what
+/// has an open question of what is in it, gets no label. What must stand on it is never shortened: it goes on a second label.
+#[derive(clap::Args)]
+#[command(after_help = "\
+Example: on a roll of 62 x 29 mm; as .png it is the 696 dots that such a printer takes
+  stillroom label 261129-A1 -o label.pdf
+
+Example: six on a sheet of 21 that has been begun, the printer being half a millimetre too low
+  stillroom label 261129-A1 --size sheet --copies 6 --start 4 --offset \"0 mm, -0.5 mm\" -o labels.pdf
+
+Example: of what is not in the book
+  stillroom label formulas/plain-syrup.toml --made 2026-11-25 -o label.pdf")]
+pub(crate) struct Args {
+    /// The lot's code, or a formula file or product that is not in the book
+    what: String,
+    /// The file to write: .pdf, .png or .svg; without it the words are shown
+    #[arg(short, long, value_name = "FILE")]
+    output: Option<PathBuf>,
+    /// The paper: roll (62 x 29 mm), large (102 x 152 mm), sheet (21 of 63.5 x 38.1 mm on A4)
+    #[arg(long, value_name = "PAPER", default_value = "roll")]
+    size: String,
+    /// How many; without it as many as the lot has containers
+    #[arg(long, value_name = "N")]
+    copies: Option<usize>,
+    /// The place of the first on a sheet, from 1: along the rows
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    start: usize,
+    /// By how much to move everything, right and down
+    #[arg(long, value_name = "X, Y", allow_hyphen_values = true)]
+    offset: Option<String>,
+    /// The day on which it was made, of what is not in the book (today if not given)
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    made: Option<String>,
+    /// The day on which its oldest juice was pressed or its oldest house part made, of what is not in the book
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    oldest_part: Option<String>,
+    /// Every fresh juice was pressed and every house part made on the day it was made, of what is not in the book
+    #[arg(long, conflicts_with = "oldest_part")]
+    fresh: bool,
+    /// Where it is kept, of what is not in the book
+    #[arg(long = "in", value_name = "STORE")]
+    store: Option<String>,
+    /// The folder of the house
+    #[arg(long, value_name = "FOLDER", default_value = ".")]
+    of: PathBuf,
+    /// For programs
+    #[arg(long)]
+    json: bool,
+}
+
+pub(crate) fn run(args: &Args) -> Reply {
+    let opened = lots::open(&args.of);
+    let lot = code::tidy(&args.what);
+    if opened.book.lot(&lot).is_some() || code::is_one(&lot) {
+        return of_lot(args, opened);
+    }
+    of_card(args)
+}
+
+fn of_lot(args: &Args, mut opened: OpenedBook) -> Reply {
+    let mut found = std::mem::take(&mut opened.found);
+    let view = lots::lot_of(&opened.book, &args.what, &mut found).and_then(|lot| {
+        for (option, given) in [
+            ("--made", args.made.is_some()),
+            ("--oldest-part", args.oldest_part.is_some()),
+            ("--fresh", args.fresh),
+            ("--in", args.store.is_some()),
+        ] {
+            if given {
+                let help = "leave it out; stillroom tell, move or open change what the book says";
+                found.push(bad_argument(option, "", "the book says that of a lot", help));
+            }
+        }
+        let sheet = sheet(&opened, lot);
+        let Some((solved, judged)) = sheet.and_then(|sheet| judged_again(lot, &sheet)) else {
+            found.push(lots::no_sheet(&opened, lot));
+            return None;
+        };
+        let (view, why) = LabelView::of_lot(lot, (&solved, &judged), &opened.house, open::today());
+        found.extend(why);
+        view
+    });
+    let view = view.filter(|view| printed(args, view, &mut found));
+    let report = Report::new(view, &found, open::text_of);
+    Reply::of(&report, found, args.json, render::text::label)
+}
+
+fn sheet(opened: &OpenedBook, lot: &LotState) -> Option<FrozenSheet> {
+    let text = files::sheet(&opened.root, &lot.recorded.sheet).ok()?;
+    serde_json::from_str(&text).ok()
+}
+
+fn of_card(args: &Args) -> Reply {
+    let opened = open::card(&args.what, &[], Vec::new());
+    opened.reply(args.json, render::text::label, |card, house, found| {
+        let made = open::day("--made", args.made.as_deref(), found).unwrap_or_else(open::today);
+        let told = open::day("--oldest-part", args.oldest_part.as_deref(), found);
+        if made > open::today() {
+            let help = "write the day on which it was made";
+            found.push(bad_argument("--made", &made.to_string(), "that day has not come yet", help));
+        }
+        let stores = &house.settings.stores;
+        let store =
+            args.store.as_ref().map(|wanted| (wanted, stores.iter().find(|s| s.name.eq_ignore_ascii_case(wanted))));
+        if let Some((wanted, None)) = store {
+            let names: Vec<&str> = stores.iter().map(|store| store.name.as_str()).collect();
+            let help = format!("its stores are: {}", names.join(", "));
+            found.push(bad_argument("--in", wanted, "the house has no such store", &help));
+        }
+        let outcome = solve(card, house, &Options::default());
+        found.extend(outcome.diagnostics);
+        let solved = outcome.solved?;
+        let which = store.and_then(|(_, store)| store).map_or(Which::Planned, Which::Only);
+        let lot = Lot { oldest_part: told.or(args.fresh.then_some(made)), ..Lot::from(made) };
+        let (judged, of_judgement) = assessment::assess(&solved, house, lot, which, Draws::default());
+        found.extend(of_judgement);
+        for assumed in &judged.assumed {
+            let title = format!("no label: its date hangs on what nobody has said: {assumed}");
+            found.push(
+                Diagnostic::error(Code::NoLabel, title).help("--fresh where that is so, else --oldest-part 2026-11-24"),
+            );
+        }
+        if any_error(found) {
+            return None;
+        }
+        let (view, why) = LabelView::of_card(&solved, &judged, house, 1);
+        found.extend(why);
+        let past = view.as_ref().and_then(|view| view.use_by.day).filter(|day| *day < open::today());
+        found.extend(past.map(|day| {
+            let title = format!("no label: it was to be used by {day}");
+            Diagnostic::error(Code::NoLabel, title).help("throw it away, or write the right day: --made")
+        }));
+        view.filter(|view| past.is_none() && printed(args, view, found))
+    })
+}
+
+/// Lays it out, and writes it where a file is asked for; whether that could be done.
+fn printed(args: &Args, view: &LabelView, found: &mut Vec<Diagnostic>) -> bool {
+    let Some(job) = job(args, view, found) else { return false };
+    match render::print::label(view, job) {
+        Ok(sheet) => {
+            found.extend(view.of_any_market().then(|| {
+                let title = "no market is named: what the law of any of them wants said is on it";
+                let help = "name those of the house in house.toml: market = [\"UK\"]";
+                Diagnostic::warning(Code::Assumed, title).help(help)
+            }));
+            let written = args.output.as_ref().map(|path| output::paper(path, &sheet)).unwrap_or_default();
+            let fine = !any_error(&written);
+            found.extend(written);
+            fine
+        }
+        Err(why) => {
+            found.push(unprinted(&why, "take a larger one: --size large"));
+            false
+        }
+    }
+}
+
+/// Why something is not printed, and what to do.
+pub(super) fn unprinted(why: &NotPrinted, larger: &str) -> Diagnostic {
+    let (title, help) = match why {
+        NotPrinted::Letter(letter) => (letter.to_string(), "write it in Latin, Greek or Cyrillic letters"),
+        NotPrinted::NoRoom => ("what must stand on it does not fit on this paper".to_owned(), larger),
+    };
+    Diagnostic::error(Code::CannotWrite, title).help(help.to_owned())
+}
+
+fn job(args: &Args, view: &LabelView, found: &mut Vec<Diagnostic>) -> Option<LabelJob> {
+    let size = LabelSize::parse(&args.size);
+    if size.is_none() {
+        let all: Vec<&str> = LabelSize::words().collect();
+        let help = format!("write one of: {}", all.join(", "));
+        found.push(bad_argument("--size", &args.size, "there is no such paper", &help));
+    }
+    let offset = argument(args.offset.as_deref(), "--offset \"1 mm, -0.5 mm\"", offset, found);
+    let size = size?;
+    let places = size.on_a_page();
+    // as a picture one is enough: the printer is told how many
+    let is_document = args.output.as_ref().is_some_and(|path| output::ends_in(path, "pdf"));
+    let copies = args.copies.unwrap_or(if is_document { view.containers as usize } else { 1 });
+    if !(1..=places).contains(&args.start) {
+        let why = match places {
+            1 => "only a sheet can be begun elsewhere".to_owned(),
+            places => format!("a sheet has {places} places"),
+        };
+        found.push(bad_argument("--start", &args.start.to_string(), &why, "write for example --size sheet --start 4"));
+    }
+    if !(1..=MOST_COPIES).contains(&copies) {
+        let why = format!("from 1 to {MOST_COPIES} can be printed at once");
+        found.push(bad_argument("--copies", &copies.to_string(), &why, "write for example --copies 6"));
+    }
+    let job = LabelJob { size, copies, start: args.start - 1.min(args.start), offset: offset.unwrap_or_default() };
+    (!any_error(found)).then_some(job)
+}
+
+/// More at once is a slip of the finger (ours).
+const MOST_COPIES: usize = 1000;
+/// Further off no printer is, mm: what is moved further leaves the paper (ours).
+const MOST_OFF_MM: f64 = 5.0;
+
+/// `1 mm, -0.5 mm`
+fn offset(written: &str) -> Result<[f64; 2], String> {
+    let both = written.split_once(',').ok_or("two lengths with a comma between were expected: right, down")?;
+    let read = |written: &str| {
+        let number = written.trim().trim_end_matches("mm").trim();
+        let mm: f64 = number.parse().map_err(|_| format!("`{}` is no length in mm", written.trim()))?;
+        match mm.abs() <= MOST_OFF_MM {
+            true => Ok(mm),
+            false => Err(format!("no more than {MOST_OFF_MM} mm either way")),
+        }
+    };
+    Ok([read(both.0)?, read(both.1)?])
+}

@@ -1,0 +1,136 @@
+//! The words of a card for the bench: what stops it, what to weigh with the reading of the scale after each, how to finish
+//! it, what to tell a guest, and the rule of its date.
+
+use crate::render::text::{ml_text, weigh_words as weigh};
+use crate::report::caution::waiting;
+use crate::report::solve::stage::{SheetLine, StageView};
+use crate::report::solve::{SolveReport, SolveView};
+use crate::report::store::StoreView;
+use crate::safety::Level;
+use crate::shelf_life::reason::Mark;
+use crate::solver::weighing::Weighing;
+use crate::units::display::grouped;
+
+use super::{PaperPara, SaidKind};
+
+/// The paragraphs of a card, in the order of the work; a stop before all.
+pub(in crate::render) fn card(report: &SolveReport) -> Vec<PaperPara> {
+    let Some(view) = report.answer() else { return Vec::new() };
+    let mut said = stops(view);
+    said.push(PaperPara::new(SaidKind::Title, report.product(), ""));
+    let made = &view.as_weighed.yields;
+    let volume = made.volume_ml.map_or_else(String::new, |ml| format!(" = {}", ml_text(ml)));
+    said.push(PaperPara::new(SaidKind::Note, "", format!("makes {} g{volume}", grouped(made.mass_g, 0))));
+    said.extend(warnings(view));
+    for stage in &view.stages {
+        said.extend(worked(stage, view.stages.len() > 1));
+    }
+    said.extend(view.fill.iter().map(|fill| step(weigh::fill_words(fill))));
+    said.extend(view.method.iter().map(|words| step(words.clone())));
+    let allergens = &view.allergens;
+    let (lead, words) = match allergens.allergens.is_empty() && allergens.allergens_not_stated.is_empty() {
+        true => ("Allergens:".to_owned(), "none named".to_owned()),
+        false => (format!("ALLERGENS: {}", allergens.allergens_say), String::new()),
+    };
+    said.push(PaperPara::new(SaidKind::Allergens, lead, words));
+    said.extend(view.date.as_ref().map(|store| date(store, view)));
+    said
+}
+
+fn step(words: String) -> PaperPara {
+    PaperPara::new(SaidKind::Step, "", words)
+}
+
+/// What surely says not to make or serve it, and what nothing says is food.
+fn stops(view: &SolveView) -> Vec<PaperPara> {
+    let mut said: Vec<PaperPara> = Vec::new();
+    for caution in view.cautions.iter().filter(|caution| caution.stops()) {
+        said.push(PaperPara::new(SaidKind::Stop, format!("STOP: {}", caution.brief), ""));
+        said.push(PaperPara::new(SaidKind::Warning, "", caution.message.clone()));
+    }
+    for open in &view.unidentified {
+        said.push(PaperPara::new(SaidKind::Stop, "STOP: do not make it until this is answered", ""));
+        said.push(PaperPara::new(SaidKind::Warning, "", open.question.clone()));
+    }
+    said
+}
+
+/// Warnings, what a guest has to be told, what is not stated; a stop that may apply in full.
+fn warnings(view: &SolveView) -> Vec<PaperPara> {
+    let told = view.cautions.iter().filter(|c| c.is_certain() && !c.stops() && (c.severity < Level::Note || c.tell));
+    let mut said: Vec<PaperPara> = told.map(|c| PaperPara::new(SaidKind::Warning, "!", c.brief)).collect();
+    for (asked, waits) in waiting(&view.cautions) {
+        let brief: Vec<&str> = waits.iter().map(|c| c.brief).collect();
+        said.push(PaperPara::new(SaidKind::Warning, "?", format!("{asked} ({})", brief.join("; "))));
+    }
+    let in_doubt = view.cautions.iter().filter(|c| c.severity == Level::Stop && !c.stops());
+    said.extend(in_doubt.map(|c| PaperPara::new(SaidKind::Warning, "STOP?", c.message.clone())));
+    said
+}
+
+fn worked(stage: &StageView, of_several: bool) -> Vec<PaperPara> {
+    let mut said = Vec::new();
+    let name = stage.stage.clone().or_else(|| of_several.then(|| "then".to_owned()));
+    if let Some(name) = name {
+        let takes = stage.takes.as_ref().map_or_else(String::new, |takes| format!(", {takes}"));
+        said.push(PaperPara::new(SaidKind::Head, format!("{name}{takes}"), ""));
+    }
+    if stage.nothing_needed {
+        said.push(PaperPara::new(SaidKind::Note, "", "nothing of it is needed for this batch: do not make it"));
+        return said;
+    }
+    let mut tared = false;
+    for line in &stage.lines {
+        said.push(step(add(line, &mut tared)));
+        said.extend(weigh::notes_of(line).into_iter().map(|words| PaperPara::new(SaidKind::Note, "", words)));
+    }
+    said.extend(stage.heated.map(|heated| step(format!("heat to {}", weigh::heated_words(heated)))));
+    said.extend(stage.finish.as_ref().map(|finish| step(weigh::finish_brief(finish))));
+    said.extend(stage.strained.map(|s| step(format!("strain: wet solids about {} g", grouped(s.wet_g, 0)))));
+    said
+}
+
+/// One part, so that nothing but the scale has to be read: whether it is zeroed, what goes in, what it then shows.
+fn add(line: &SheetLine, tared: &mut bool) -> String {
+    let step_g = line.weigh.how.step_g;
+    let grams = weigh::grams(line.mass_g, step_g);
+    let name = &line.of;
+    let strained = if line.strained { " (strained out again)" } else { "" };
+    let zero = match line.tare_again || !*tared {
+        true => "zero the scale, ",
+        false => "",
+    };
+    let reads = weigh::grams(line.reads_g, 1f64.max(step_g));
+    match (line.weigh.how.by, &line.by_hand) {
+        (Weighing::Stock(_), _) => format!("add {grams} g {name} as a stock{strained}"),
+        (_, Some(counted)) => format!("add {counted}, {grams} g by the scale{strained}"),
+        (Weighing::ByHand, None) => format!("add {grams} g {name} by hand{strained}"),
+        (Weighing::FineScale, None) => format!("fine scale: {grams} g {name}{strained}, into the pan"),
+        (Weighing::Scale | Weighing::Stage, None) if line.goes.is_some() => format!("add {grams} g {name}{strained}"),
+        (Weighing::Scale | Weighing::Stage, None) => {
+            *tared = true;
+            format!("{zero}add {grams} g {name}{strained}: the pan now reads {reads}")
+        }
+    }
+}
+
+/// How long it keeps from whatever day it is made, where, and by which rule.
+fn date(store: &StoreView, view: &SolveView) -> PaperPara {
+    let place = &store.place;
+    let lead = if store.mark == Mark::BestBefore { "BEST BEFORE" } else { "USE BY" };
+    let rule = store.decided_by.as_ref().map_or_else(String::new, |rule| format!(" ({rule})"));
+    let doubt = store.stop_in_doubt.as_ref().map_or_else(String::new, |doubt| format!("; {doubt}"));
+    match (store.days, &store.refused) {
+        (_, Some(why)) => PaperPara::new(SaidKind::Date, "NO DATE", format!("{place}: {why}")),
+        (Some(0), None) => PaperPara::new(SaidKind::Date, lead, format!("{place}: use at once{rule}{doubt}")),
+        (Some(days), None) => {
+            let unit = if days == 1 { "day" } else { "days" };
+            // what was pressed or made before it brings its own day along
+            let ages = !view.inner.is_empty() || view.screen.is_some_and(|screen| screen.cold_for.is_some());
+            let first =
+                if ages { "day 1 is the day made, or that of its oldest part" } else { "day 1 is the day made" };
+            PaperPara::new(SaidKind::Date, lead, format!("{place}: {days} {unit}, {first}{rule}{doubt}"))
+        }
+        (None, None) => PaperPara::new(SaidKind::Date, "KEEP", store.says.clone()),
+    }
+}

@@ -1,0 +1,77 @@
+//! The words of a label.
+
+use crate::render::text::lot_words::day;
+use crate::report::label::LabelView;
+use crate::safety::warnings::WarnedOf;
+use crate::units::display::grouped;
+
+use super::{PaperPara, SaidKind};
+
+/// The paragraphs of a label, what matters most first.
+pub(in crate::render) fn label(view: &LabelView) -> Vec<PaperPara> {
+    let mut said = vec![PaperPara::new(SaidKind::Title, view.product.clone(), "")];
+    said.extend(view.stop_in_doubt.iter().map(|doubt| PaperPara::new(SaidKind::Warning, "STOP?", doubt.clone())));
+    let (lead, words) = date(view);
+    said.push(PaperPara::new(SaidKind::Date, format!("{lead} {words}"), ""));
+    said.push(allergens(view));
+    let warned = view.warnings.iter().any(|warning| warning.of == WarnedOf::RawJuice);
+    if view.raw_juice && !warned {
+        said.push(PaperPara::new(SaidKind::Warning, "Contains raw juice", ""));
+    }
+    said.extend(view.warnings.iter().map(|warning| {
+        // the words before the colon are to stand out, and the law of one market wants no others to
+        let (lead, words) = warning.words.split_once(": ").unwrap_or(("", &warning.words));
+        PaperPara { least_mm: warning.least_mm, ..PaperPara::new(SaidKind::Warning, format!("{lead}:"), words) }
+    }));
+    let lot = view.lot.as_ref().map_or_else(|| "no lot".to_owned(), |lot| format!("Lot {lot}"));
+    said.push(PaperPara::new(SaidKind::Lot, lot, ""));
+    let by = view.maker.as_ref().map_or_else(String::new, |maker| format!(" by {maker}"));
+    said.push(PaperPara::new(SaidKind::Note, "", format!("made {}{by} · {}", day(view.made), view.store)));
+    if let Some(abv) = view.abv_pct {
+        // one decimal at most: Regulation (EU) No 1169/2011 Annex XII
+        said.push(PaperPara::new(SaidKind::Note, "", format!("alc. {} % vol", grouped(abv, 1))));
+    }
+    said
+}
+
+/// The kind of date, and the day with its weekday after it.
+pub(in crate::render) fn date(view: &LabelView) -> (&'static str, String) {
+    let use_by = &view.use_by;
+    match (use_by.day, use_by.days_left_when_thawed) {
+        (Some(last), _) if use_by.best_before => ("BEST BEFORE", weekday_second(last)),
+        (Some(last), _) => ("USE BY", weekday_second(last)),
+        (None, Some(0)) => ("FROZEN", "· use the day it is thawed".to_owned()),
+        (None, Some(1)) => ("FROZEN", "· thawed: 1 day, that day".to_owned()),
+        (None, Some(left)) => ("FROZEN", format!("· thawed: {left} days, that day the first")),
+        // of what has no date there is no label
+        (None, None) => ("", String::new()),
+    }
+}
+
+fn weekday_second(on: chrono::NaiveDate) -> String {
+    on.format("%-d %b %Y, %a").to_string()
+}
+
+fn allergens(view: &LabelView) -> PaperPara {
+    if view.allergens.is_empty() {
+        return PaperPara::new(SaidKind::Allergens, "Allergens:", "none named");
+    }
+    let named = view.allergens.join(", ").replace('_', " ");
+    PaperPara::new(SaidKind::Allergens, format!("ALLERGENS: {named}"), "")
+}
+
+/// The line to write on when it is opened, or the day on which it was.
+pub(in crate::render) fn opened(view: &LabelView) -> (&'static str, Option<String>) {
+    ("opened on", view.opened.map(day))
+}
+
+/// What a camera reads off the label: short, so that the code stays coarse.
+pub(in crate::render) fn code(view: &LabelView) -> Option<String> {
+    let lot = view.lot.as_ref()?;
+    let date = match view.use_by.day {
+        Some(last) if view.use_by.best_before => format!("\nbest before {last}"),
+        Some(last) => format!("\nuse by {last}"),
+        None => "\nfrozen".to_owned(),
+    };
+    Some(format!("lot {lot}{date}"))
+}

@@ -1,0 +1,50 @@
+//! What stands on a printed thing, in words and in its order: paper, pages and text are written from it alike.
+
+pub(super) mod card;
+pub(super) mod label;
+
+/// What a paragraph is; a size and a place follow from it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum SaidKind {
+    /// The largest words there are.
+    Stop,
+    /// The name of the product.
+    Title,
+    /// By when it is to be used.
+    Date,
+    /// What makes some guests ill.
+    Allergens,
+    /// A caution, a statement of the law, a stop that may apply.
+    Warning,
+    /// Which lot it is.
+    Lot,
+    /// A heading.
+    Head,
+    /// Something to do and to tick.
+    Step,
+    /// What else is good to know.
+    Note,
+}
+
+/// A paragraph.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct PaperPara {
+    pub kind: SaidKind,
+    /// Its first words, in bold.
+    pub lead: String,
+    pub words: String,
+    /// How tall its letters are at least, mm.
+    pub least_mm: Option<f64>,
+}
+
+impl PaperPara {
+    pub(super) fn new(kind: SaidKind, lead: impl Into<String>, words: impl Into<String>) -> Self {
+        Self { kind, lead: lead.into(), words: words.into(), least_mm: None }
+    }
+
+    /// Both, as one sentence.
+    pub(super) fn whole(&self) -> String {
+        let parts = [self.lead.as_str(), self.words.as_str()];
+        parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" ")
+    }
+}

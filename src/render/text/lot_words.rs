@@ -1,0 +1,83 @@
+//! What is said of a lot, for text, labels and pages alike.
+
+use chrono::NaiveDate;
+
+use crate::lots::LotStanding;
+use crate::lots::event::{BatchReading, PartFrom, PartUsed, UseBy};
+use crate::properties::of_target;
+use crate::report::lots::LotView;
+use crate::units::display::{grouped, short};
+use crate::vocabulary::Word;
+
+use super::ml_text;
+
+pub(in crate::render) fn day(day: NaiveDate) -> String {
+    day.format("%a %-d %b %Y").to_string()
+}
+
+/// A date in words, with its reason.
+pub(in crate::render) fn date(use_by: &UseBy) -> String {
+    let because = use_by.because.as_ref().map_or_else(String::new, |why| format!(": {why}"));
+    match (use_by.day, &use_by.refused, use_by.days_left_when_thawed) {
+        (_, Some(why), _) => format!("no date: {why}"),
+        (Some(last), None, _) if use_by.best_before => format!("best before {}{because}", day(last)),
+        (Some(last), None, _) => format!("USE BY {}{because}", day(last)),
+        (None, None, Some(left)) => format!("frozen, {left} days left when it is thawed"),
+        (None, None, None) => "the count stops there".to_owned(),
+    }
+}
+
+pub(in crate::render) fn standing(view: &LotView) -> &'static str {
+    match view.standing {
+        LotStanding::InUse => "there",
+        LotStanding::UsedUp => "used up",
+        LotStanding::Discarded => "thrown away",
+    }
+}
+
+/// When, by whom and how much.
+pub(in crate::render) fn made(view: &LotView) -> String {
+    let volume = view.volume_ml.map_or_else(String::new, |ml| format!(" = {}", ml_text(ml)));
+    let filled = view.containers.zip(view.each_ml);
+    let filled = filled.map_or_else(String::new, |(count, ml)| format!(", {count} x {}", ml_text(ml)));
+    let back =
+        if view.kept_back > 0 { format!(", {} to be tasted, not for service", view.kept_back) } else { String::new() };
+    let by = view.maker.as_ref().map_or_else(String::new, |maker| format!(" by {maker}"));
+    format!("{}{by}: {} g{volume}{filled}{back}", day(view.made), grouped(view.mass_g, 0))
+}
+
+/// Where it is, and whether it is there.
+pub(in crate::render) fn kept(view: &LotView) -> String {
+    let opened = view.opened.map_or_else(String::new, |on| format!(", opened {}", day(on)));
+    format!("{}, {}{opened}", view.store, standing(view))
+}
+
+/// A reading with its unit and its instrument.
+pub(in crate::render) fn reading(read: &BatchReading) -> String {
+    let [before, after] = of_target(read.of).in_a_line;
+    let by = read.by.map_or_else(String::new, |by| format!(" by {}", by.word()));
+    format!("{before}{}{after}{by}", short(read.value))
+}
+
+pub(in crate::render) fn allergens(view: &LotView) -> String {
+    let named = if view.allergens.is_empty() {
+        "no allergen named".to_owned()
+    } else {
+        view.allergens.join(", ").replace('_', " ")
+    };
+    match view.allergens_not_stated.as_slice() {
+        [] => named,
+        open => format!("{named}, not stated: {}", open.join(", ")),
+    }
+}
+
+pub(in crate::render) fn from(part: &PartUsed) -> String {
+    let grams = grouped(part.mass_g, usize::from(part.mass_g < 20.0));
+    match &part.from {
+        PartFrom::Lot(code) => format!("{grams} g, lot {code}"),
+        PartFrom::Day(on) => format!("{grams} g, of {}", day(*on)),
+        PartFrom::Batch(code) => format!("{grams} g, batch {code}"),
+        PartFrom::NotTold if part.dated => format!("{grams} g, DAY NOT TOLD"),
+        PartFrom::NotTold => format!("{grams} g"),
+    }
+}

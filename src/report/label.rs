@@ -1,0 +1,183 @@
+//! `label`: what stands on the label of a lot, and what has none.
+
+use chrono::NaiveDate;
+use serde::Serialize;
+
+use crate::assessment::{Assessment, IdentityQuestion};
+use crate::diagnostic::{Code, Diagnostic};
+use crate::house::House;
+use crate::lots::due::{Soon, soon};
+use crate::lots::event::UseBy;
+use crate::lots::record::date_in;
+use crate::lots::{LotStanding, LotState};
+use crate::properties::{TargetKind, value_of};
+use crate::safety::Market;
+use crate::safety::label::states_strength;
+use crate::safety::warnings::{LabelWarning, warnings};
+use crate::solver::Solved;
+
+use super::store::stop_in_doubt;
+use super::{Report, View};
+
+pub(crate) type LabelReport = Report<LabelView>;
+
+/// Everything on a label, before it is given a size.
+#[derive(Clone, Debug, Serialize)]
+pub struct LabelView {
+    pub(crate) product: String,
+    pub(crate) house: Option<String>,
+    /// Its code in the book; none of what is not in it.
+    pub(crate) lot: Option<String>,
+    pub(crate) made: NaiveDate,
+    pub(crate) maker: Option<String>,
+    pub(crate) store: String,
+    pub(crate) opened: Option<NaiveDate>,
+    /// The day of the book, or of `date`; never computed here.
+    pub(crate) use_by: UseBy,
+    pub(crate) allergens: Vec<String>,
+    /// % vol, where the law of a market of the house wants it.
+    pub(crate) abv_pct: Option<f64>,
+    pub(crate) raw_juice: bool,
+    /// What the law of a market wants said.
+    pub(crate) warnings: Vec<&'static LabelWarning>,
+    /// A stop that hangs on something not stated.
+    pub(crate) stop_in_doubt: Option<String>,
+    /// Whether the house names no market, and a statement is on it for that alone.
+    any_market: bool,
+    /// How many containers there are to label.
+    pub(crate) containers: u32,
+}
+
+impl View for LabelView {
+    const VERB: &'static str = "label";
+    const KEYS: &'static str = "product house lot made maker store opened use_by allergens abv_pct raw_juice warnings stop_in_doubt any_market containers";
+}
+
+fn none(why: String, help: &str) -> Diagnostic {
+    Diagnostic::error(Code::NoLabel, format!("no label: {why}")).help(help.to_owned())
+}
+
+/// Why a judged product has no label whatever its date is.
+fn refused(judged: &Assessment, allergens_not_stated: &[String]) -> Vec<Diagnostic> {
+    let mut found: Vec<Diagnostic> =
+        judged.stops().map(|stop| none(format!("STOP {stop}"), "do not serve it; stillroom date says why")).collect();
+    found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));
+    if !judged.unidentified.is_empty() {
+        found.push(none("what is in it is an open question".to_owned(), "state what it is, and record it anew"));
+    }
+    if !allergens_not_stated.is_empty() {
+        let why = format!("its allergens are not stated: {}", allergens_not_stated.join(", "));
+        found.push(none(
+            why,
+            "state them in larder.toml: allergens = [\"milk\"], or allergens = [] where it brings none",
+        ));
+    }
+    found
+}
+
+fn undated(use_by: &UseBy) -> Option<Diagnostic> {
+    let is_dated = use_by.day.is_some() || use_by.days_left_when_thawed.is_some();
+    let why = match &use_by.refused {
+        Some(why) => why.as_str(),
+        None if is_dated => return None,
+        None => "nothing says by when it is to be used",
+    };
+    Some(none(format!("it has no date: {why}"), "tell what is missing: stillroom tell LOT \"PART=DAY\""))
+}
+
+impl LabelView {
+    /// The label of a lot on a day: date and allergens as the book has them, the rest as `solved` and `judged` were made
+    /// again from its kept sheet. `house` is the one that prints it.
+    pub(crate) fn of_lot(
+        lot: &LotState,
+        (solved, judged): (&Solved, &Assessment),
+        house: &House,
+        on: NaiveDate,
+    ) -> (Option<Self>, Vec<Diagnostic>) {
+        let of = &lot.recorded;
+        let mut found = refused(judged, &of.allergens_not_stated);
+        found.extend(undated(&lot.use_by));
+        let gone = match lot.standing {
+            LotStanding::InUse => None,
+            LotStanding::UsedUp => Some(format!("lot {} was used up on {}", lot.lot, lot.since)),
+            LotStanding::Discarded => Some(format!("lot {} was thrown away on {}", lot.lot, lot.since)),
+        };
+        let must_go = soon(lot, on) == Some(Soon::MustGo);
+        let past = must_go.then(|| match lot.use_by.day.filter(|day| *day < on) {
+            Some(day) => format!("lot {} was to be used by {day}", lot.lot),
+            None => format!("lot {} was found off", lot.lot),
+        });
+        found.extend(gone.or(past).map(|why| none(why, "stillroom due shows what is there")));
+        if !found.is_empty() {
+            return (None, found);
+        }
+        let read = of.readings.iter().find(|read| read.of == TargetKind::Abv).map(|read| read.value);
+        let containers = of.filled.map_or(1, |(count, _)| count);
+        let view = Self {
+            lot: Some(lot.lot.clone()),
+            made: of.made,
+            maker: of.maker.clone(),
+            store: lot.store.clone(),
+            opened: lot.opened,
+            use_by: lot.use_by.clone(),
+            allergens: of.allergens.clone(),
+            containers,
+            ..Self::of_product(solved, judged, house, read.or(of.abv_pct))
+        };
+        (Some(view), found)
+    }
+
+    /// The label of what is not in the book, in the one store that was judged.
+    pub fn of_card(
+        solved: &Solved,
+        judged: &Assessment,
+        house: &House,
+        containers: u32,
+    ) -> (Option<Self>, Vec<Diagnostic>) {
+        let open: Vec<String> = judged.allergens_open.iter().chain(&judged.allergens_doubted).cloned().collect();
+        let mut found = refused(judged, &open);
+        let use_by = date_in(judged);
+        found.extend(undated(&use_by));
+        let view = Self {
+            containers,
+            use_by,
+            ..Self::of_product(solved, judged, house, value_of(TargetKind::Abv, solved.bottled()))
+        };
+        (Some(view).filter(|_| found.is_empty()), found)
+    }
+
+    fn of_product(solved: &Solved, judged: &Assessment, house: &House, abv_pct: Option<f64>) -> Self {
+        let markets = &house.settings.markets;
+        let raw_juice = judged.product.raw_juice > 0.0;
+        // not known is not none
+        let abv = abv_pct.unwrap_or(0.0);
+        let store = judged.stores.first();
+        Self {
+            product: solved.name.clone(),
+            house: house.settings.name.clone(),
+            lot: None,
+            made: judged.lot.made,
+            maker: None,
+            store: store.map(|dated| dated.store.name.clone()).unwrap_or_default(),
+            opened: None,
+            use_by: UseBy::default(),
+            allergens: judged.allergens.clone(),
+            abv_pct: abv_pct.filter(|abv| states_strength(markets, *abv)),
+            raw_juice,
+            warnings: Vec::new(),
+            stop_in_doubt: store.and_then(stop_in_doubt),
+            any_market: false,
+            containers: 1,
+        }
+        .with_warnings(markets, solved.card.keep.for_sale, abv)
+    }
+
+    fn with_warnings(self, markets: &[Market], for_sale: Option<bool>, abv: f64) -> Self {
+        let warnings = warnings(markets, self.raw_juice, abv, for_sale);
+        Self { any_market: markets.is_empty() && !warnings.is_empty(), warnings, ..self }
+    }
+
+    pub(crate) fn of_any_market(&self) -> bool {
+        self.any_market
+    }
+}

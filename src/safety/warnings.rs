@@ -1,0 +1,68 @@
+//! Statements that a market's law puts on a label, in the words of the law.
+
+use std::sync::LazyLock;
+
+use serde::{Deserialize, Serialize};
+
+use crate::references::Key;
+use crate::vocabulary::{Market, Scope, table, words};
+
+words! {
+    /// What a statement is asked of.
+    WarnedOf, "what a label warns of":
+    RawJuice = "raw juice",
+    AlcoholForSale = "alcohol for sale",
+}
+
+/// One statement.
+#[derive(Clone, Debug, Deserialize, Serialize)]
+pub(crate) struct LabelWarning {
+    pub market: Scope,
+    pub of: WarnedOf,
+    /// From which strength on, % vol; blank: whatever its strength.
+    pub from_abv: Option<f64>,
+    /// How tall its letters are at least, mm; blank: as those of the label.
+    pub least_mm: Option<f64>,
+    /// To be printed whole, in this order and these capitals.
+    pub words: String,
+    pub source: Key,
+    pub status: String,
+}
+
+fn all() -> &'static [LabelWarning] {
+    static ALL: LazyLock<Vec<LabelWarning>> =
+        LazyLock::new(|| table::rows("warnings.csv", include_str!("data/warnings.csv")));
+    &ALL
+}
+
+/// The statements for a product. What nobody has said of its sale counts against it where juice is raw.
+pub(crate) fn warnings(
+    markets: &[Market],
+    raw_juice: bool,
+    abv_pct: f64,
+    for_sale: Option<bool>,
+) -> Vec<&'static LabelWarning> {
+    let asked = |warning: &&LabelWarning| {
+        let applies = match warning.of {
+            WarnedOf::RawJuice => raw_juice && for_sale != Some(false),
+            WarnedOf::AlcoholForSale => for_sale == Some(true),
+        };
+        applies && warning.market.holds_in_any(markets) && warning.from_abv.is_none_or(|least| abv_pct >= least)
+    };
+    all().iter().filter(asked).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_is_asked_in_its_market_alone() {
+        let count = |market, raw, abv, sale| warnings(&[market], raw, abv, sale).len();
+        assert_eq!(count(Market::Us, true, 0.0, None), 1);
+        assert_eq!(count(Market::Us, true, 20.0, Some(true)), 2);
+        assert_eq!(count(Market::Us, true, 20.0, Some(false)), 0);
+        assert_eq!(count(Market::Us, false, 20.0, None), 0);
+        assert_eq!(count(Market::Uk, true, 20.0, Some(true)), 0);
+    }
+}
