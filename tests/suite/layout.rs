@@ -18,6 +18,9 @@ const CRATES: &[(&str, &[&str])] = &[
     ("plotters", &["render"]),
     ("resvg", &["render"]),
     ("dejavu", &["render"]),
+    ("krilla", &["render"]),
+    ("skrifa", &["render"]),
+    ("fast_qr", &["render"]),
     ("toml", &["input", "references", "safety", "shelf_life"]),
 ];
 

@@ -24,6 +24,7 @@ mod house;
 mod inner_cards;
 mod instruments;
 mod kitchen;
+mod labels;
 mod larder;
 mod larder_file;
 mod layout;

@@ -1,0 +1,483 @@
+//! Labels and cards on paper: their size, their letters, what stands on them and what is refused, measured on the layout and
+//! on the picture of it. The code of a label is read back by another reader than the one that wrote it.
+
+use std::path::Path;
+use std::process::{Command, Output};
+
+use chrono::{Local, NaiveDate, TimeDelta};
+use serde_json::Value;
+
+use stillroom::assessment::{Which, assess};
+use stillroom::card;
+use stillroom::house::{self, House};
+use stillroom::render::print::{
+    self, CardSize, LabelJob, LabelSize, PrintBox, PrintInk, PrintSheet, SMALLEST_PT, printable,
+};
+use stillroom::report::Report;
+use stillroom::report::label::LabelView;
+use stillroom::report::solve::SolveView;
+use stillroom::shelf_life::Draws;
+use stillroom::solver::{Options, solve};
+use stillroom::units::celsius;
+use stillroom::vocabulary::Word;
+
+use crate::kitchen::Kitchen;
+
+const HOUSE: &str = "[house]\nname = \"The still\"\nmarket = [\"UK\"]\n[stores]\nfridge = \"4 °C\"\n\"back bar\" = \"21 °C\"\nfreezer = \"-18 °C\"\n";
+const FOURTEEN: &str = "[\"celery\", \"crustaceans\", \"egg\", \"fish\", \"gluten_cereals (wheat)\", \"lupin\", \"milk\", \"molluscs\", \"mustard\", \"peanut\", \"sesame\", \"soy\", \"sulphites\", \"tree_nuts (almond)\"]";
+const LONG: &str = "Burnt mandarin, pink peppercorn and slow toasted oat cordial";
+
+struct Bar {
+    kitchen: Kitchen,
+}
+
+impl Bar {
+    fn new(house: &str, larder: &str) -> Self {
+        let kitchen = Kitchen::new(larder);
+        kitchen.write("house.toml", house);
+        Self { kitchen }
+    }
+
+    /// A syrup of this name, of white sugar and something else.
+    fn syrup(&self, name: &str, other: &str) -> &Self {
+        self.kitchen.write(
+            "syrup.toml",
+            &format!(
+                "name = \"{name}\"\nmakes = \"1 L\"\n[target]\nbrix = 66\n[parts]\n\"white sugar\" = \"as needed\"\n\
+                 water = \"as needed\"\n{other}\n[keep]\nfill = \"cold\"\nclosed = true\n"
+            ),
+        );
+        self
+    }
+
+    fn run(&self, arguments: &[&str]) -> Output {
+        Command::new(env!("CARGO_BIN_EXE_stillroom"))
+            .args(arguments)
+            .current_dir(self.kitchen.folder())
+            .env("XDG_CONFIG_HOME", self.kitchen.folder().join("device"))
+            .output()
+            .unwrap()
+    }
+
+    fn json(&self, arguments: &[&str]) -> Value {
+        let arguments: Vec<&str> = arguments.iter().copied().chain(["--json"]).collect();
+        let out = self.run(&arguments);
+        serde_json::from_slice(&out.stdout).unwrap_or_else(|_| panic!("{arguments:?}: {out:?}"))
+    }
+
+    fn record(&self, arguments: &[&str]) -> String {
+        let all: Vec<&str> = ["record"].into_iter().chain(arguments.iter().copied()).collect();
+        let told = self.json(&all);
+        told["lot"].as_str().unwrap_or_else(|| panic!("{told}")).to_owned()
+    }
+
+    /// Why there is no label.
+    fn refused(&self, arguments: &[&str]) -> String {
+        let out = self.run(arguments);
+        assert_eq!(out.status.code(), Some(1), "{out:?}");
+        assert!(!self.kitchen.folder().join("no.pdf").exists());
+        String::from_utf8(out.stderr).unwrap()
+    }
+
+    fn file(&self, name: &str) -> Vec<u8> {
+        std::fs::read(self.kitchen.folder().join(name)).unwrap_or_else(|error| panic!("{name}: {error}"))
+    }
+
+    fn text(&self, name: &str) -> String {
+        String::from_utf8(self.file(name)).unwrap()
+    }
+}
+
+fn today() -> NaiveDate {
+    Local::now().date_naive()
+}
+
+/// A picture in grey: width, height, and how light each dot is.
+fn picture(png: &[u8]) -> (usize, usize, Vec<u8>) {
+    let mut reader = png::Decoder::new(std::io::Cursor::new(png)).read_info().unwrap();
+    let mut dots = vec![0; reader.output_buffer_size().unwrap()];
+    let info = reader.next_frame(&mut dots).unwrap();
+    let grey = dots.chunks(4).map(|rgba| ((u16::from(rgba[0]) + u16::from(rgba[1]) + u16::from(rgba[2])) / 3) as u8);
+    (info.width as usize, info.height as usize, grey.collect())
+}
+
+/// What a camera reads off a picture.
+fn code_of(png: &[u8]) -> Vec<String> {
+    let (width, height, grey) = picture(png);
+    let mut seen = rqrr::PreparedImage::prepare_from_greyscale(width, height, |x, y| grey[y * width + x]);
+    seen.detect_grids().iter().map(|grid| grid.decode().unwrap().1).collect()
+}
+
+/// What a `<text>` of an SVG of ours says of itself: place, size in points, width, words.
+fn texts(svg: &str) -> Vec<([f64; 2], f64, f64, String)> {
+    let read = |text: &str| {
+        let key = |key: &str| {
+            text.split(&format!("{key}=\""))
+                .nth(1)
+                .and_then(|rest| rest.split('"').next())
+                .unwrap()
+                .parse::<f64>()
+                .unwrap()
+        };
+        let words = text.split('>').nth(1).unwrap().split("</text").next().unwrap().to_owned();
+        ([key(" x"), key(" y")], key("font-size") / print::MM_PER_POINT, key("textLength"), words)
+    };
+    svg.split("<text").skip(1).map(read).collect()
+}
+
+fn overlap(a: &PrintBox, b: &PrintBox) -> bool {
+    // boxes are laid edge to edge, to the rounding of a float
+    const TOUCH: f64 = 1e-6;
+    a.x + a.width > b.x + TOUCH
+        && b.x + b.width > a.x + TOUCH
+        && a.y + a.height > b.y + TOUCH
+        && b.y + b.height > a.y + TOUCH
+}
+
+/// Everything lies on the page, nothing over another, and no letter is too small.
+fn is_sound(sheet: &PrintSheet, what: &str) {
+    assert!(!sheet.pages.is_empty() && sheet.pages.iter().all(|boxes| !boxes.is_empty()), "{what}");
+    for boxes in &sheet.pages {
+        for (n, one) in boxes.iter().enumerate() {
+            let inside = one.x >= 0.0
+                && one.y >= 0.0
+                && one.x + one.width <= sheet.size[0]
+                && one.y + one.height <= sheet.size[1];
+            assert!(inside, "{what}: {one:?}");
+            if let PrintInk::Words { points, .. } = one.ink {
+                assert!(points >= SMALLEST_PT, "{what}: {one:?}");
+            }
+            for other in &boxes[n + 1..] {
+                assert!(!overlap(one, other), "{what}: {one:?} and {other:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn a_roll_label_is_what_a_printer_takes_and_its_code_is_read_back() {
+    let bar = Bar::new(HOUSE, "");
+    bar.syrup("House syrup", "");
+    let lot = bar.record(&["syrup.toml", "--make", "3 x 250 ml"]);
+    let out = bar.run(&["label", &lot, "-o", "label.png"]);
+    assert!(out.status.success(), "{out:?}");
+    let (width, height, grey) = picture(&bar.file("label.png"));
+    assert_eq!((width, height), (696, 271));
+    // one picture is enough, however many containers there are
+    assert!(!bar.kitchen.folder().join("label-2.png").exists());
+    let date = bar.json(&["label", &lot])["use_by"]["day"].as_str().unwrap().to_owned();
+    assert_eq!(code_of(&bar.file("label.png")), [format!("lot {lot}\nbest before {date}")]);
+    // black on white, and nothing on the outermost dots of the sides
+    assert!(grey.contains(&0) && grey.contains(&255));
+    assert!((0..height).all(|y| [0, 1, width - 2, width - 1].iter().all(|x| grey[y * width + x] == 255)));
+    // four light modules of four dots each all round the code
+    let dark = |x: usize, y: usize| grey[y * width + x] < 128;
+    let right = (width - 200..width).rev().find(|&x| (0..100).any(|y| dark(x, y))).unwrap();
+    assert!(width - 1 - right >= 16, "{right}");
+    assert!((0..16).all(|y| (width - 150..width).all(|x| !dark(x, y))));
+}
+
+#[test]
+fn the_label_due_and_date_give_one_same_day() {
+    let bar = Bar::new(HOUSE, "");
+    bar.syrup("House syrup", "");
+    let lot = bar.record(&["syrup.toml"]);
+    let label = bar.json(&["label", &lot]);
+    let due = bar.json(&["due"]);
+    let date = bar.json(&["date", "syrup.toml", "--store", "fridge"]);
+    assert_eq!(label["use_by"]["day"], due["lots"][0]["use_by"]["day"]);
+    assert_eq!(label["use_by"]["day"], date["stores"][0]["date"]);
+    assert_eq!(bar.json(&["label", "syrup.toml"])["use_by"]["day"], date["stores"][0]["date"]);
+    // the weekday after the day, as the text has it too
+    let day: NaiveDate = label["use_by"]["day"].as_str().unwrap().parse().unwrap();
+    let words = day.format("%-d %b %Y, %a").to_string();
+    assert!(String::from_utf8(bar.run(&["label", &lot]).stdout).unwrap().contains(&words));
+    // a card that is changed afterwards changes no label of a lot that is there
+    bar.syrup("House syrup", "\"egg white\" = \"100 g\"");
+    assert_eq!(bar.json(&["label", &lot])["use_by"]["day"], label["use_by"]["day"]);
+}
+
+#[test]
+fn a_pdf_has_the_size_of_its_paper_and_its_text_is_found() {
+    let bar = Bar::new(HOUSE, "");
+    bar.syrup("House syrup", "");
+    let lot = bar.record(&["syrup.toml", "--make", "3 x 250 ml"]);
+    for (size, [wide, high], pages) in
+        [("roll", [62.0, 29.0], 3), ("large", [102.0, 152.0], 3), ("sheet", [210.0, 297.0], 1)]
+    {
+        let name = format!("{size}.pdf");
+        let out = bar.run(&["label", &lot, "--size", size, "-o", &name]);
+        assert!(out.status.success(), "{out:?}");
+        let bytes = bar.file(&name);
+        let text = String::from_utf8_lossy(&bytes).into_owned();
+        let boxes: Vec<&str> = text.split("/MediaBox").skip(1).collect();
+        assert_eq!(boxes.len(), pages, "{size}");
+        for media in boxes {
+            let numbers = media.split(['[', ']']).nth(1).unwrap();
+            let numbers: Vec<f64> = numbers.split_whitespace().map(|n| n.parse().unwrap()).collect();
+            for (points, mm) in numbers[2..].iter().zip([wide, high]) {
+                assert!((points * print::MM_PER_POINT - mm).abs() < 0.5, "{size}: {numbers:?}");
+            }
+        }
+        assert!(text.contains("pdfuaid:part") && text.contains("/ToUnicode") && text.contains("/FontFile"), "{size}");
+    }
+}
+
+#[test]
+fn a_sheet_that_is_begun_goes_on_where_it_is_told() {
+    let bar = Bar::new(HOUSE, "");
+    bar.syrup("House syrup", "");
+    let lot = bar.record(&["syrup.toml"]);
+    let places = |more: &[&str]| {
+        let all = ["label", lot.as_str(), "--size", "sheet", "-o", "sheet.svg"];
+        let arguments: Vec<&str> = all.iter().chain(more).copied().collect();
+        let out = bar.run(&arguments);
+        assert!(out.status.success(), "{out:?}");
+        let all = texts(&bar.text("sheet.svg"));
+        all.into_iter().filter(|(.., words)| words == "House syrup").map(|(place, ..)| place).collect::<Vec<_>>()
+    };
+    let first = places(&[])[0];
+    let off = places(&["--start", "5", "--copies", "2", "--offset", "1 mm, -0.5 mm"]);
+    let close = |found: f64, expected: f64| assert!((found - expected).abs() < 1e-3, "{found} for {expected}");
+    // the fifth is the middle of the second row, and the next to its right
+    for (place, column) in off.iter().zip([1.0, 2.0]) {
+        close(place[0], first[0] + column * (63.5 + 2.54) + 1.0);
+        close(place[1], first[1] + 38.1 - 0.5);
+    }
+    let last = places(&["--start", "21"])[0];
+    assert!(last[0] + 63.5 < 210.0 + 5.0 && last[1] + 38.1 < 297.0 + 5.0, "{last:?}");
+    places(&["--start", "20", "--copies", "3"]);
+    assert!(bar.kitchen.folder().join("sheet-2.svg").exists());
+    let out = bar.run(&["label", &lot, "--start", "2"]);
+    assert_eq!(out.status.code(), Some(2), "{out:?}");
+}
+
+#[test]
+fn what_must_stand_on_it_is_never_shortened() {
+    assert_eq!(LONG.len(), 60);
+    let larder = format!("[ingredient.\"house dust\"]\nlike = \"white sugar\"\nallergens = {FOURTEEN}\n");
+    let house = HOUSE.replace("UK", "US");
+    let bar = Bar::new(&house, &larder);
+    bar.syrup(LONG, "\"house dust\" = \"10 g\"\n\"lime juice\" = \"50 g\"");
+    let lot = bar.record(&["syrup.toml", "--fresh"]);
+    for size in ["roll", "sheet", "large"] {
+        let out = bar.run(&["label", &lot, "--size", size, "-o", &format!("{size}.svg")]);
+        assert!(out.status.success(), "{size}: {out:?}");
+        let mut words = String::new();
+        let mut labels = 0;
+        for n in 1..5 {
+            let name = if n == 1 { format!("{size}.svg") } else { format!("{size}-{n}.svg") };
+            if !bar.kitchen.folder().join(&name).exists() {
+                break;
+            }
+            labels += 1;
+            let svg = bar.text(&name);
+            for (_, points, _, said) in texts(&svg) {
+                assert!(points >= SMALLEST_PT - 1e-3, "{size}: {said}");
+                words.push_str(&said);
+                words.push(' ');
+            }
+        }
+        for allergen in ["celery", "crustaceans", "gluten cereals (wheat)", "molluscs", "tree nuts (almond)"] {
+            assert!(words.contains(allergen), "{size}: {allergen}: {words}");
+        }
+        for must in ["USE BY", "persons with weakened immune systems.", &format!("Lot {lot}")] {
+            assert!(words.contains(must), "{size}: {must}: {words}");
+        }
+        assert_eq!(words.contains("label 1 of"), size != "large", "{size}: {words}");
+        assert!(labels == 1 || size != "large");
+        // the name loses nothing on the first label that has room for it
+        assert!(words.starts_with("Burnt mandarin, pink peppercorn and slow toasted oat cordial "), "{size}: {words}");
+    }
+    assert!(
+        code_of(&{
+            bar.run(&["label", &lot, "-o", "long.png"]);
+            bar.file("long.png")
+        })[0]
+            .starts_with(&format!("lot {lot}"))
+    );
+}
+
+#[test]
+fn what_is_stopped_undated_or_open_has_no_label() {
+    let bar = Bar::new(HOUSE, "[ingredient.\"grey syrup\"]\nbrix = 60\nfood = \"sold as food, label\"\n");
+    bar.syrup("House syrup", "\"lime juice\" = \"300 g\"");
+    let lot = bar.record(&["syrup.toml"]);
+    assert!(bar.refused(&["label", &lot, "-o", "no.pdf"]).contains("it has no date: the day of lime juice"));
+    assert!(bar.refused(&["label", "syrup.toml", "-o", "no.pdf"]).contains("hangs on what nobody has said"));
+    assert!(bar.run(&["label", "syrup.toml", "--fresh"]).status.success());
+
+    bar.syrup("House syrup", "\"grey syrup\" = \"50 g\"");
+    let lot = bar.record(&["syrup.toml"]);
+    assert!(bar.refused(&["label", &lot, "-o", "no.pdf"]).contains("allergens are not stated: grey syrup"));
+
+    bar.syrup("House syrup", "\"oleander\" = \"5 g\"");
+    let out = bar.run(&["label", "syrup.toml", "-o", "no.pdf"]);
+    assert!(!out.status.success() && !bar.kitchen.folder().join("no.pdf").exists(), "{out:?}");
+
+    bar.syrup("House syrup", "");
+    let lot = bar.record(&["syrup.toml"]);
+    bar.run(&["taste", &lot, "off", "--signs", "gas"]);
+    assert!(bar.refused(&["label", &lot, "-o", "no.pdf"]).contains("was found off"));
+    let day = (today() - TimeDelta::days(900)).to_string();
+    let lot = bar.record(&["syrup.toml", "--made", &day]);
+    assert!(bar.refused(&["label", &lot, "-o", "no.pdf"]).contains("was to be used by"));
+    assert!(bar.refused(&["label", "syrup.toml", "--made", &day, "-o", "no.pdf"]).contains("was to be used by"));
+    let out = bar.run(&["label", "261129-Q7"]);
+    assert!(String::from_utf8_lossy(&out.stderr).contains("the book has no lot"), "{out:?}");
+}
+
+#[test]
+fn raw_juice_and_strength_are_said_where_a_market_wants_it() {
+    let card = "name = \"Sour mix\"\n[parts]\n\"lime juice\" = \"300 g\"\n\"white sugar\" = \"500 g\"\nvodka = \"300 ml\"\n[keep]\nclosed = true\n";
+    let said = |market: &str, keep: &str| {
+        let bar = Bar::new(&HOUSE.replace("UK", market), "");
+        bar.kitchen.write("sour.toml", &format!("{card}{keep}"));
+        String::from_utf8(bar.run(&["label", "sour.toml", "--fresh", "--in", "fridge", "--size", "large"]).stdout)
+            .unwrap()
+            .replace("\n  ", " ")
+    };
+    let uk = said("UK", "");
+    assert!(uk.contains("Contains raw juice") && uk.contains("% vol") && !uk.contains("WARNING"), "{uk}");
+    let us = said("US", "for_sale = true\n");
+    assert!(us.contains("WARNING: This product has not been pasteurized"), "{us}");
+    assert!(us.contains("GOVERNMENT WARNING: (1) According to the Surgeon General"), "{us}");
+    let not_sold = said("US", "for_sale = false\n");
+    assert!(not_sold.contains("Contains raw juice") && !not_sold.contains("WARNING"), "{not_sold}");
+}
+
+/// A name that is typed to break out of the page, the drawing or the line.
+#[test]
+fn whatever_is_typed_is_text() {
+    let bar = Bar::new(&HOUSE.replace("The still", "<i>The</i> & still"), "");
+    bar.syrup("<script>alert('x')</script> & syrup", "");
+    let lot = bar.record(&["syrup.toml", "--by", "\u{202e}<b>Ana\u{1b}[31m"]);
+    for file in ["label.svg", "label.pdf", "label.png"] {
+        assert!(bar.run(&["label", &lot, "-o", file]).status.success(), "{file}");
+    }
+    bar.run(&["discard", &lot, "--why", "\"><img src=x onerror=alert(1)>\u{202e}"]);
+    assert!(bar.run(&["recall", &lot, "--page", "lot.html"]).status.success());
+    assert!(bar.run(&["card", "print", "syrup.toml", "-o", "card.html"]).status.success());
+    for file in ["label.svg", "lot.html", "card.html"] {
+        let text = bar.text(file);
+        assert!(text.contains("&lt;script&gt;alert(&#39;x&#39;)&lt;/script&gt; &amp; syrup"), "{file}: {text}");
+        for raw in ["<script", "<b>", "<i>", "<img", "\u{202e}", "\u{1b}"] {
+            assert!(!text.contains(raw), "{file}: {raw}");
+        }
+    }
+    let page = bar.text("lot.html");
+    assert!(page.contains("default-src &#39;none&#39;") || page.contains("default-src 'none'"));
+    // a page that somebody else wrote is not written over
+    bar.kitchen.write("mine.html", "<!DOCTYPE html>\n<p>mine");
+    assert_eq!(bar.run(&["recall", &lot, "--page", "mine.html"]).status.code(), Some(1));
+    assert!(bar.text("mine.html").contains("mine"));
+}
+
+#[test]
+fn a_script_that_has_to_be_shaped_is_refused_with_its_letter() {
+    let bar = Bar::new(HOUSE, "");
+    bar.syrup("شراب", "");
+    let lot = bar.record(&["syrup.toml"]);
+    let said = bar.refused(&["label", &lot, "-o", "no.pdf"]);
+    assert!(said.contains("`ش` is of a script whose letters have to be shaped") && said.contains("Latin"), "{said}");
+    assert_eq!(printable("Sirop d\u{2019}\u{e9}rable").unwrap(), "Sirop d\u{2019}érable");
+}
+
+#[test]
+fn the_page_of_a_lot_has_the_whole_chain() {
+    let bar = Bar::new(HOUSE, "");
+    bar.syrup("House syrup", "");
+    bar.kitchen.write(
+        "cordial.toml",
+        "name = \"Lime cordial\"\nmakes = \"1 L\"\n[parts]\n\"lime juice\" = \"400 g\"\n\"House syrup\" = \"800 g\"\n",
+    );
+    let syrup = bar.record(&["syrup.toml", "--read", "brix=65.8"]);
+    let cordial = bar.record(&["cordial.toml", "--fresh", "--by", "Ana"]);
+    for lot in [&syrup, &cordial] {
+        assert!(bar.run(&["recall", lot, "--page", "lot.html"]).status.success());
+        let page = bar.text("lot.html");
+        for must in [&*syrup, &*cordial, "The still", "lime juice", "by Ana", "65.8", "made, into the fridge"] {
+            assert!(page.contains(must), "{must}: {page}");
+        }
+    }
+}
+
+#[test]
+fn every_label_of_the_demo_lies_on_its_paper_and_nothing_on_another() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas");
+    let (house, _) = House::find(&folder);
+    let made = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
+    let mut labels = 0;
+    for file in house::card_paths(&folder) {
+        let source = house::read(&file).unwrap();
+        let card = card::read_by(source.file, source.text, &house.customs()).0.unwrap();
+        let solved = solve(&card, &house, &Options::default()).solved.unwrap();
+        let (judged, _) = assess(&solved, &house, made, Which::Planned, Draws { draws: 200, ..Draws::default() });
+        let Some(view) = LabelView::of_card(&solved, &judged, &house, 2).0 else { continue };
+        for &size in LabelSize::ALL {
+            let job = LabelJob { size, copies: 2, start: 0, offset: [0.0, 0.0] };
+            let sheet = print::label(&view, job).unwrap();
+            is_sound(&sheet, &format!("{} {size:?}", file.display()));
+            print::pdf(&sheet).unwrap();
+            labels += 1;
+        }
+    }
+    assert!(labels > 45, "{labels}");
+}
+
+fn demo_card(file: &Path, house: &House, size: CardSize) -> PrintSheet {
+    let source = house::read(file).unwrap();
+    let card = card::read_by(source.file, source.text, &house.customs()).0.unwrap();
+    let options = Options::default();
+    let solved = solve(&card, house, &options).solved.unwrap();
+    let made = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
+    let (view, _) = SolveView::new(&card, &solved, house, options.asked(&card), celsius(20.0), made);
+    let report = Report::new(Some(view), &[], |_| None).of_product(Some(&card.name.value));
+    print::card(&report, size).unwrap_or_else(|why| panic!("{}: {why:?}", file.display()))
+}
+
+#[test]
+fn every_demo_card_fits_one_side() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas");
+    let (house, _) = House::find(&folder);
+    let cards = house::card_paths(&folder);
+    assert!(cards.len() > 20);
+    for file in &cards {
+        for (size, page) in [(CardSize::A6, [105.0, 148.0]), (CardSize::A5, [148.0, 210.0])] {
+            let sheet = demo_card(file, &house, size);
+            assert_eq!((sheet.pages.len(), sheet.size), (1, page));
+            is_sound(&sheet, &file.display().to_string());
+            assert!(print::pdf(&sheet).is_ok(), "{}: {:?}", file.display(), print::pdf(&sheet));
+            let words = |sheet: &PrintSheet| {
+                let words = sheet.pages[0].iter().filter_map(|thing| match &thing.ink {
+                    PrintInk::Words { words, .. } => Some(words.clone()),
+                    _ => None,
+                });
+                words.collect::<Vec<_>>().join(" ")
+            };
+            let said = words(&sheet);
+            assert!(said.contains("zero the scale, add") || said.contains("fine scale"), "{said}");
+            assert!(said.to_lowercase().contains("allergens:"), "{said}");
+        }
+    }
+}
+
+#[test]
+fn a_stop_is_the_largest_words_of_a_card() {
+    let bar = Bar::new(HOUSE, "");
+    bar.kitchen.write(
+        "tea.toml",
+        "name = \"Tonic\"\n[parts]\nwater = \"900 g\"\n\"cinchona bark\" = { amount = \"40 g\", strained = true, holds = 2 }\n\"white sugar\" = \"200 g\"\n",
+    );
+    let out = bar.run(&["card", "print", "tea.toml", "-o", "card.svg"]);
+    assert!(bar.kitchen.folder().join("card.svg").exists(), "{out:?}");
+    let all = texts(&bar.text("card.svg"));
+    let largest = all.iter().map(|(_, points, ..)| *points).fold(0.0, f64::max);
+    let stops: Vec<_> = all.iter().filter(|(_, points, ..)| (points - largest).abs() < 1e-3).collect();
+    assert!(stops[0].3.starts_with("STOP"), "{all:?}");
+    assert!(
+        stops[0].0[1] <= all.iter().map(|(place, ..)| place[1]).fold(f64::MAX, f64::min),
+        "it stands first: {all:?}"
+    );
+    assert_eq!(out.status.code(), Some(1), "and the command says so: {out:?}");
+}
