@@ -31,7 +31,7 @@ const SMALLEST_NAME_PT: f64 = 9.0;
 const DATE: f64 = 0.8;
 const REST: f64 = 0.5;
 /// Letters of the line at the foot at their most, points for a millimetre of its height (ours).
-const FOOT_PT: f64 = 1.6;
+const FOOT_PT: f64 = 1.2;
 /// More labels than this for one container are no labels (ours).
 const MOST: usize = 4;
 
@@ -46,7 +46,7 @@ pub fn label(view: &LabelView, job: LabelJob) -> Result<PrintSheet, NotPrinted> 
     let mut pages: Vec<Vec<PrintBox>> = Vec::new();
     for (n, face) in (0..job.copies).flat_map(|_| &faces).enumerate() {
         let place = job.start % per_page + n;
-        if pages.is_empty() || (place % per_page == 0 && n > 0) {
+        if pages.is_empty() || (place.is_multiple_of(per_page) && n > 0) {
             pages.push(Vec::new());
         }
         let [x, y] = paper.places[place % per_page];
@@ -210,7 +210,7 @@ impl Labeller<'_> {
     /// What is written by hand: when it was opened, and whose hand it was.
     fn foot(&self, points: f64) -> Vec<PrintBox> {
         let [width, height] = self.paper.room;
-        let set = Setting::plain(points.min(self.paper.foot * FOOT_PT));
+        let set = Setting::plain(points.min(self.paper.foot * FOOT_PT).max(SMALLEST_PT));
         let (frame, gap) = (self.paper.foot * 3.0, self.paper.foot * 0.25);
         let text = height - self.paper.foot + (self.paper.foot - set.line()) / 2.0;
         let frame_at = width - frame;
