@@ -1,6 +1,6 @@
 //! `due` and `recall`: what goes first, and where a lot went.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use crate::lots::LotState;
 use crate::lots::learn::lesson;

@@ -1,12 +1,12 @@
 //! `label`: the label of a lot, at exact size.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use crate::assessment::{self, Lot, Which};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::lots::again::judged_again;
 use crate::lots::files;
-use crate::lots::record::FrozenSheet;
+use crate::lots::sheet::FrozenSheet;
 use crate::lots::{LotState, code};
 use crate::render;
 use crate::render::print::{LabelJob, LabelSize, NotPrinted};
@@ -17,7 +17,7 @@ use crate::solver::{Options, solve};
 use crate::vocabulary::Word;
 
 use super::Reply;
-use super::lots::{self, OpenedBook};
+use super::book::{self, OpenedBook};
 use super::open::{self, argument, bad_argument};
 use super::output;
 
@@ -65,16 +65,13 @@ pub(crate) struct Args {
     /// Where it is kept, of what is not in the book
     #[arg(long = "in", value_name = "STORE")]
     store: Option<String>,
-    /// The folder of the house
-    #[arg(long, value_name = "FOLDER", default_value = ".")]
-    of: PathBuf,
     /// For programs
     #[arg(long)]
     json: bool,
 }
 
 pub(crate) fn run(args: &Args) -> Reply {
-    let opened = lots::open(&args.of);
+    let opened = book::open(Path::new("."));
     let lot = code::tidy(&args.what);
     if opened.book.lot(&lot).is_some() || code::is_one(&lot) {
         return of_lot(args, opened);
@@ -84,7 +81,7 @@ pub(crate) fn run(args: &Args) -> Reply {
 
 fn of_lot(args: &Args, mut opened: OpenedBook) -> Reply {
     let mut found = std::mem::take(&mut opened.found);
-    let view = lots::lot_of(&opened.book, &args.what, &mut found).and_then(|lot| {
+    let view = book::lot_of(&opened.book, &args.what, &mut found).and_then(|lot| {
         for (option, given) in [
             ("--made", args.made.is_some()),
             ("--oldest-part", args.oldest_part.is_some()),
@@ -98,7 +95,7 @@ fn of_lot(args: &Args, mut opened: OpenedBook) -> Reply {
         }
         let sheet = sheet(&opened, lot);
         let Some((solved, judged)) = sheet.and_then(|sheet| judged_again(lot, &sheet)) else {
-            found.push(lots::no_sheet(&opened, lot));
+            found.push(super::lots::no_sheet(&opened, lot));
             return None;
         };
         let (view, why) = LabelView::of_lot(lot, (&solved, &judged), &opened.house, open::today());

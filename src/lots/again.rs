@@ -5,7 +5,8 @@ use crate::shelf_life::Draws;
 use crate::solver::{Options, Solved, solve};
 
 use super::book::LotState;
-use super::record::{FrozenSheet, with_readings};
+use super::record::with_readings;
+use super::sheet::FrozenSheet;
 
 /// The lot where it now is, solved and judged. Its date is that of the book, never one of these.
 ///
