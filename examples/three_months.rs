@@ -44,6 +44,8 @@ struct Writing {
     book: LotBook,
     events: Vec<Event>,
     sheets: BTreeMap<String, FrozenSheet>,
+    /// What will happen to a lot, and on which day; `None`: it is opened.
+    later: Vec<(NaiveDate, String, Option<Happened>)>,
     draw: Draw,
 }
 
@@ -56,6 +58,26 @@ impl Writing {
         let id = format!("demo-{:05}", self.events.len() + 1);
         self.events.push(Event { id, at, zone_min: 0, lot: lot.to_owned(), happened });
         self.book = LotBook::of(self.events.clone());
+    }
+
+    /// What was to happen up to a day happens.
+    fn until(&mut self, day: NaiveDate) -> Option<()> {
+        let (now, later) = std::mem::take(&mut self.later).into_iter().partition(|(on, ..)| *on <= day);
+        self.later = later;
+        let mut now: Vec<(NaiveDate, String, Option<Happened>)> = now;
+        now.sort_by(|a, b| (a.0, &a.1).cmp(&(b.0, &b.1)));
+        for (on, lot, happened) in now {
+            let happened = match happened {
+                Some(happened) => happened,
+                None => {
+                    let state = self.book.lot(&lot)?;
+                    let sheet = self.sheets.get(&state.recorded.sheet)?;
+                    Happened::Opened { use_by: date_after(state, sheet, &self.book, &LotChange::Opened(on))? }
+                }
+            };
+            self.put(on, &lot, happened);
+        }
+        Some(())
     }
 
     fn batch(&mut self, folder: &Path, name: &str, day: NaiveDate, finished_after: u64) -> Option<()> {
@@ -75,24 +97,25 @@ impl Writing {
         self.put(day, &lot, Happened::Recorded(Box::new(recorded)));
 
         let after = |days: u64| day.checked_add_days(Days::new(days)).filter(|day| *day <= LAST);
-        if let Some(opened) = after(1) {
-            let use_by = date_after(self.book.lot(&lot)?, &sheet, &self.book, &LotChange::Opened(opened))?;
-            self.put(opened, &lot, Happened::Opened { use_by });
-        }
+        let mut plan = |on: Option<NaiveDate>, happened: Option<Happened>| {
+            self.later.extend(on.map(|on| (on, lot.clone(), happened)));
+        };
+        plan(after(1), None);
         let life = finished_after + self.draw.below(3);
         // one lot in four is looked at on the way; one in twelve is found going
-        if let Some(looked) = after(life / 2).filter(|_| self.draw.below(4) == 0) {
-            self.put(looked, &lot, Happened::Tasted { taste: Taste::Fine, signs: Vec::new(), note: None });
+        if self.draw.below(4) == 0 {
+            let fine = Happened::Tasted { taste: Taste::Fine, signs: Vec::new(), note: None };
+            plan(after((life / 2).max(1)), Some(fine));
         }
-        let Some(end) = after(life) else { return Some(()) };
+        let end = after(life);
         match self.draw.below(12) {
             0 => {
                 let signs = vec![if name == "lime-cordial" { Sign::Gas } else { Sign::Stale }];
-                self.put(end, &lot, Happened::Tasted { taste: Taste::Going, signs, note: None });
-                self.put(end, &lot, Happened::Discarded { why: "tasted, not good any more".to_owned() });
+                plan(end, Some(Happened::Tasted { taste: Taste::Going, signs, note: None }));
+                plan(end, Some(Happened::Discarded { why: "tasted, not good any more".to_owned() }));
             }
-            1 => self.put(end, &lot, Happened::Discarded { why: "past its date".to_owned() }),
-            _ => self.put(end, &lot, Happened::UsedUp),
+            1 => plan(end, Some(Happened::Discarded { why: "past its date".to_owned() })),
+            _ => plan(end, Some(Happened::UsedUp)),
         }
         Some(())
     }
@@ -101,9 +124,16 @@ impl Writing {
 /// The lines of the book, and the sheets that it stands on by their hashes.
 pub fn book(folder: &Path) -> Option<(String, BTreeMap<String, FrozenSheet>)> {
     let (house, _) = House::find(folder);
-    let mut writing =
-        Writing { house, book: LotBook::default(), events: Vec::new(), sheets: BTreeMap::new(), draw: Draw(SEED) };
+    let mut writing = Writing {
+        house,
+        book: LotBook::default(),
+        events: Vec::new(),
+        sheets: BTreeMap::new(),
+        later: Vec::new(),
+        draw: Draw(SEED),
+    };
     for day in FIRST.iter_days().take_while(|day| *day <= LAST) {
+        writing.until(day)?;
         let since = (day - FIRST).num_days().unsigned_abs();
         for (name, every, finished_after) in MADE.iter().filter(|(_, every, _)| since % every == 0) {
             let _ = every;

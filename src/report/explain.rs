@@ -138,7 +138,7 @@ impl ExplainView {
             return Self::Code { code, description: code.description(), equations: [] };
         }
         let asked = plain(word);
-        let is_asked = |row: &&SheetWord| row.word == asked || row.also.iter().any(|also| *also == asked);
+        let is_asked = |row: &&SheetWord| row.word == asked || row.also.contains(&asked);
         if let Some(row) = SHEET_WORDS.iter().find(is_asked) {
             return Self::Word { word: &row.word, meaning: &row.meaning, equations: [] };
         }

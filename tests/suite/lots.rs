@@ -109,7 +109,7 @@ fn what_is_past_its_date_or_off_does_not_go_in() {
         "--part",
         &format!("lime juice={}", ago(60)),
         "--part",
-        "House syrup=unknown maker",
+        &format!("House syrup={}", ago(60)),
     ]);
     let punch = "name = \"Punch\"\n[parts]\n\"Lime cordial\" = \"500 g\"\nwater = \"500 g\"\n";
     bar.kitchen.write("punch.toml", punch);

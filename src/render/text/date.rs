@@ -236,7 +236,7 @@ fn cautions(all: &[CautionView], full: bool) -> String {
 pub(crate) fn stops(cautions: &[CautionView]) -> String {
     let stops = cautions.iter().filter(|c| c.stops());
     let all: String = stops.map(|c| wrapped("STOP  ", &c.message)).collect();
-    if all.is_empty() { all } else { all }
+    all
 }
 
 fn behind(caution: &CautionView) -> String {

@@ -1,5 +1,7 @@
 //! A lot, what goes first, and a recall notice.
 
+use chrono::{Datelike, NaiveDate};
+
 use crate::lots::due::Soon;
 use crate::report::lots::{DueLine, DueReport, LearnReport, LessonView, LotReport, LotView, RecallReport};
 use crate::units::display::grouped;
@@ -53,7 +55,8 @@ pub(crate) fn due(report: &DueReport) -> String {
         (Soon::Frozen, "frozen"),
     ];
     for (soon, head) in groups {
-        let rows: Vec<Vec<String>> = view.lots.iter().filter(|line| line.soon == soon).map(due_row).collect();
+        let rows: Vec<Vec<String>> =
+            view.lots.iter().filter(|line| line.soon == soon).map(|line| due_row(line, view.on)).collect();
         if !rows.is_empty() {
             out.push_str(&format!("{head}\n{}", super::table::columns_left(&rows)));
         }
@@ -61,9 +64,10 @@ pub(crate) fn due(report: &DueReport) -> String {
     out
 }
 
-fn due_row(line: &DueLine) -> Vec<String> {
+/// The year is said where it is another one.
+fn due_row(line: &DueLine, on: NaiveDate) -> Vec<String> {
     let when = match (line.use_by.day, line.use_by.days_left_when_thawed) {
-        (Some(last), _) => last.format("%a %-d %b").to_string(),
+        (Some(last), _) => last.format(if last.year() == on.year() { "%a %-d %b" } else { "%-d %b %Y" }).to_string(),
         (None, Some(left)) => format!("{left} days left"),
         (None, None) => "-".to_owned(),
     };
