@@ -135,8 +135,7 @@ pub fn book(folder: &Path) -> Option<(String, BTreeMap<String, FrozenSheet>)> {
     for day in FIRST.iter_days().take_while(|day| *day <= LAST) {
         writing.until(day)?;
         let since = (day - FIRST).num_days().unsigned_abs();
-        for (name, every, finished_after) in MADE.iter().filter(|(_, every, _)| since % every == 0) {
-            let _ = every;
+        for (name, _, finished_after) in MADE.iter().filter(|(_, every, _)| since.is_multiple_of(*every)) {
             writing.batch(folder, name, day, *finished_after)?;
         }
     }
