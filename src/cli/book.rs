@@ -131,8 +131,12 @@ pub(crate) fn part_from(written: &str, book: &LotBook) -> PartFrom {
 /// The days until a lot is expected to be no longer good in its store, by the rules of staling alone, and the days of its
 /// date there.
 pub(crate) fn expected(root: &Path, lot: &LotState) -> Option<(f64, Option<u32>)> {
-    let sheet: FrozenSheet = serde_json::from_str(&files::sheet(root, &lot.recorded.sheet).ok()?).ok()?;
-    expected_quality(lot, &sheet)
+    expected_quality(lot, &kept_sheet(root, lot)?)
+}
+
+/// The sheet that is kept with a lot.
+pub(crate) fn kept_sheet(root: &Path, lot: &LotState) -> Option<FrozenSheet> {
+    serde_json::from_str(&files::sheet(root, &lot.recorded.sheet).ok()?).ok()
 }
 
 /// The day that is asked about.

@@ -5,9 +5,7 @@ use std::path::{Path, PathBuf};
 use crate::assessment::{self, Lot, Which};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::lots::again::judged_again;
-use crate::lots::files;
-use crate::lots::sheet::FrozenSheet;
-use crate::lots::{LotState, code};
+use crate::lots::code;
 use crate::render;
 use crate::render::print::{LabelJob, LabelSize, NotPrinted};
 use crate::report::Report;
@@ -93,8 +91,8 @@ fn of_lot(args: &Args, mut opened: OpenedBook) -> Reply {
                 found.push(bad_argument(option, "", "the book says that of a lot", help));
             }
         }
-        let sheet = sheet(&opened, lot);
-        let Some((solved, judged)) = sheet.and_then(|sheet| judged_again(lot, &sheet)) else {
+        let Some((solved, judged)) = book::kept_sheet(&opened.root, lot).and_then(|sheet| judged_again(lot, &sheet))
+        else {
             found.push(super::lots::no_sheet(&opened, lot));
             return None;
         };
@@ -105,11 +103,6 @@ fn of_lot(args: &Args, mut opened: OpenedBook) -> Reply {
     let view = view.filter(|view| printed(args, view, &mut found));
     let report = Report::new(view, &found, open::text_of);
     Reply::of(&report, found, args.json, render::text::label)
-}
-
-fn sheet(opened: &OpenedBook, lot: &LotState) -> Option<FrozenSheet> {
-    let text = files::sheet(&opened.root, &lot.recorded.sheet).ok()?;
-    serde_json::from_str(&text).ok()
 }
 
 fn of_card(args: &Args) -> Reply {

@@ -7,7 +7,6 @@ use crate::house::Store;
 use crate::lots::event::{Happened, PartFrom, Sign, Taste, UseBy};
 use crate::lots::files;
 use crate::lots::record::{LotChange, date_after};
-use crate::lots::sheet::FrozenSheet;
 use crate::lots::{LotBook, LotStanding, LotState};
 use crate::render;
 use crate::report::Report;
@@ -16,7 +15,7 @@ use crate::spelling::{fold, meant_or, nearest};
 use crate::vocabulary::Word;
 
 use super::Reply;
-use super::book::{OpenedBook, append, event, lot_of, open, part_from, writer};
+use super::book::{OpenedBook, append, event, kept_sheet, lot_of, open, part_from, writer};
 use super::open as opening;
 
 /// Something that happened to a lot.
@@ -209,9 +208,7 @@ pub(crate) fn no_sheet(opened: &OpenedBook, lot: &LotState) -> Diagnostic {
 
 /// The date of a lot after a change; where its kept sheet is gone there is none, and it is said.
 fn dated(opened: &OpenedBook, lot: &LotState, change: &LotChange, found: &mut Vec<Diagnostic>) -> Option<UseBy> {
-    let kept = files::sheet(&opened.root, &lot.recorded.sheet).ok();
-    let sheet = kept.and_then(|text| serde_json::from_str::<FrozenSheet>(&text).ok());
-    let use_by = sheet.and_then(|sheet| date_after(lot, &sheet, &opened.book, change));
+    let use_by = kept_sheet(&opened.root, lot).and_then(|sheet| date_after(lot, &sheet, &opened.book, change));
     if use_by.is_none() {
         found.push(no_sheet(opened, lot));
     }

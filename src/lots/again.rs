@@ -2,19 +2,16 @@
 
 use crate::assessment::{self, Assessment, Lot, Which};
 use crate::shelf_life::Draws;
-use crate::solver::{Options, Solved, solve};
+use crate::solver::Solved;
 
 use super::book::LotState;
-use super::record::with_readings;
 use super::sheet::FrozenSheet;
 
 /// The lot where it now is, solved and judged. Its date is that of the book, never one of these.
 ///
 /// `None` where the kept sheet cannot be solved any more.
 pub fn judged_again(lot: &LotState, sheet: &FrozenSheet) -> Option<(Solved, Assessment)> {
-    let (house, mut card) = sheet.opened()?;
-    with_readings(&mut card, &lot.recorded.readings, lot.recorded.made);
-    let solved = solve(&card, &house, &Options::default()).solved?;
+    let (house, solved) = sheet.solved(lot)?;
     let store = house.settings.stores.iter().find(|store| store.name == lot.store);
     let which = store.map_or(Which::Planned, Which::Only);
     let (judged, _) = assessment::assess(&solved, &house, Lot::from(lot.recorded.made), which, Draws::FEW);

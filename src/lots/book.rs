@@ -43,6 +43,8 @@ pub struct LotState {
     pub tasted: Option<(NaiveDate, Taste)>,
     /// Something grew in it, and on which day that was seen.
     pub growth: Option<NaiveDate>,
+    /// The off lot that is in it, through whatever it went into: then it goes as well.
+    pub tainted_by: Option<String>,
     /// Everything that happened, by places in the book.
     pub events: Vec<usize>,
 }
@@ -62,8 +64,16 @@ impl LotState {
             frozen: if frozen { vec![(recorded.made, None)] } else { Vec::new() },
             tasted: None,
             growth: None,
+            tainted_by: None,
             events: Vec::new(),
         }
+    }
+}
+
+impl LotState {
+    /// Whether something grew in it, or it was found off.
+    pub fn is_off(&self) -> bool {
+        self.growth.is_some() || self.tasted.is_some_and(|(_, taste)| taste == Taste::Off)
     }
 }
 
@@ -145,6 +155,29 @@ impl LotBook {
             apply(state, event);
         }
         self.events = events;
+        self.follow_what_is_off();
+    }
+
+    /// What an off lot went into goes with it, however far.
+    fn follow_what_is_off(&mut self) {
+        let mut from: Vec<(String, String)> =
+            self.lots.iter().filter(|lot| lot.is_off()).map(|lot| (lot.lot.clone(), lot.lot.clone())).collect();
+        if from.is_empty() {
+            return;
+        }
+        let uses: BTreeMap<String, Vec<usize>> = self
+            .uses()
+            .into_iter()
+            .map(|(of, into)| (of.to_owned(), into.iter().filter_map(|lot| self.by_code.get(*lot)).copied().collect()))
+            .collect();
+        while let Some((lot, off)) = from.pop() {
+            for place in uses.get(&lot).into_iter().flatten() {
+                if let Some(other) = self.lots.get_mut(*place).filter(|other| other.tainted_by.is_none()) {
+                    other.tainted_by = Some(off.clone());
+                    from.push((other.lot.clone(), off.clone()));
+                }
+            }
+        }
     }
 
     /// The lot with this code.

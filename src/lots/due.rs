@@ -1,13 +1,10 @@
 //! What goes first: the lots that are there, by the day on which they end.
 
-use std::collections::HashSet;
-
 use chrono::{Days, NaiveDate};
 use serde::Serialize;
 
 use super::book::{LotBook, LotStanding, LotState};
-use super::event::{Taste, UseBy};
-use super::recall::chain;
+use super::event::UseBy;
 
 /// How soon a lot ends.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -35,7 +32,7 @@ pub fn soon(lot: &LotState, on: NaiveDate) -> Option<Soon> {
     let week = on.checked_add_days(Days::new(6)).unwrap_or(on);
     let UseBy { day, refused, days_left_when_thawed, thaw_by, not_told, .. } = &lot.use_by;
     Some(match day {
-        _ if is_off(lot) || thaw_by.is_some_and(|day| day < on) => Soon::MustGo,
+        _ if lot.is_off() || lot.tainted_by.is_some() || thaw_by.is_some_and(|day| day < on) => Soon::MustGo,
         Some(day) if *day < on => Soon::MustGo,
         Some(day) if *day == on => Soon::Today,
         Some(day) if *day <= week => Soon::ThisWeek,
@@ -48,20 +45,9 @@ pub fn soon(lot: &LotState, on: NaiveDate) -> Option<Soon> {
     })
 }
 
-/// Whether something grew in it, or it was found off.
-pub fn is_off(lot: &LotState) -> bool {
-    lot.growth.is_some() || lot.tasted.is_some_and(|(_, taste)| taste == Taste::Off)
-}
-
 /// The lots that are there on a day, what must go first.
 pub fn due(book: &LotBook, on: NaiveDate) -> Vec<(Soon, &LotState)> {
-    // what an off lot went into goes with it
-    let off = book.lots().filter(|lot| is_off(lot));
-    let tainted: HashSet<&str> =
-        off.filter_map(|lot| chain(book, &lot.lot)).flat_map(|chain| chain.into).map(|lot| lot.lot.as_str()).collect();
-    let soon_of = |lot: &LotState| Some(if tainted.contains(lot.lot.as_str()) { Soon::MustGo } else { soon(lot, on)? });
-    let there = book.lots().filter(|lot| lot.standing == LotStanding::InUse);
-    let mut all: Vec<(Soon, &LotState)> = there.filter_map(|lot| Some((soon_of(lot)?, lot))).collect();
+    let mut all: Vec<(Soon, &LotState)> = book.lots().filter_map(|lot| Some((soon(lot, on)?, lot))).collect();
     all.sort_by_key(|(soon, lot)| (*soon, lot.use_by.day, lot.recorded.made, &lot.lot));
     all
 }

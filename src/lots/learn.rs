@@ -6,7 +6,7 @@
 
 use serde::Serialize;
 
-use crate::shelf_life::survival::{Fit, Law, Observation, Prior, RefusedShare, fit, learn, turnbull};
+use crate::shelf_life::survival::{Law, Observation, Prior, RefusedShare, fit, learn, turnbull};
 use crate::spelling::fold;
 
 use super::book::{LotBook, LotState, day_of};
@@ -37,11 +37,9 @@ pub struct Lesson {
     /// Whether there are so few refusals that what was expected rules.
     pub expected_rules: bool,
     /// What the looks give without any law: after, up to, share.
-    #[serde(skip)]
     pub shares: Vec<RefusedShare>,
-    /// The law that fits, where enough was seen.
-    #[serde(skip)]
-    pub law: Option<Fit>,
+    /// By a Weibull law, where enough was seen: 1 lot in 10 is refused by this age, with its 95 % limits, days.
+    pub by_law_q10_days: Option<[f64; 3]>,
 }
 
 /// When a lot was refused, as far as anybody saw; `None` where nobody looked and it was thrown away untasted.
@@ -94,6 +92,6 @@ pub fn lesson(book: &LotBook, product: &str, recipe: &str, store: &str, expected
         offered_days: q10.min(oldest).floor().max(0.0) as u32,
         expected_rules: refused < FEW,
         shares: turnbull(&seen),
-        law: fit(Law::Weibull, &seen).filter(|_| refused >= FEW),
+        by_law_q10_days: fit(Law::Weibull, &seen).filter(|_| refused >= FEW).map(|law| law.quantile(0.1)),
     })
 }

@@ -3,8 +3,8 @@
 use chrono::{Days, NaiveDate};
 
 use crate::assessment::{self, Assessment, Lot, Which};
-use crate::card::{Card, Measured, TargetKind};
-use crate::diagnostic::{Code, Diagnostic, Span, Spanned, any_error};
+use crate::card::{Card, TargetKind};
+use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::{House, Store};
 use crate::properties::value_of;
 use crate::shelf_life::Draws;
@@ -19,7 +19,7 @@ use crate::spelling::{fold, meant_or, nearest};
 use super::book::{LotBook, LotStanding, LotState};
 use super::due::{Soon, soon};
 use super::event::{BatchReading, PartFrom, PartUsed, Recorded, UseBy};
-use super::sheet::FrozenSheet;
+use super::sheet::{FrozenSheet, with_readings};
 
 /// What is said of a batch that was made.
 #[derive(Clone, Debug, Default)]
@@ -44,25 +44,6 @@ pub struct RecordRequest {
     pub filled: Option<(u32, f64)>,
     /// Of them, those that are kept to be tasted.
     pub kept_back: u32,
-}
-
-/// The readings of a batch in the place of those of its card.
-pub(super) fn with_readings(card: &mut Card, readings: &[BatchReading], on: NaiveDate) {
-    if readings.is_empty() {
-        return;
-    }
-    let spanned = |value| Spanned { value, span: Span::default() };
-    let mut measured = Measured { on: Some(Spanned { value: on, span: Span::default() }), ..Measured::default() };
-    for reading in readings {
-        match reading.of {
-            TargetKind::Brix => measured.brix = Some(spanned(reading.value)),
-            TargetKind::Abv => measured.abv = Some(spanned(reading.value)),
-            TargetKind::Acid => measured.acid = Some(spanned(reading.value)),
-            TargetKind::Ph => (measured.ph, measured.ph_by) = (Some(spanned(reading.value)), reading.by),
-            TargetKind::Sugar => {}
-        }
-    }
-    card.measured = measured;
 }
 
 /// What the book says of a batch that was made, the sheet that is kept with it, and what is found on the way. `None` where
@@ -210,7 +191,12 @@ fn wrong_part(part: &SolvedPart, from: &PartFrom, book: &LotBook, made: NaiveDat
                     format!("{product}, lot {code}, was past its date on the day it went in: {day}"),
                     "throw it away, and what it went into",
                 ),
-                (Some(Soon::MustGo), _) => refused(format!("{product}, lot {code}, was found off"), "throw it away"),
+                (Some(Soon::MustGo), _) => refused(
+                    format!(
+                        "{product}, lot {code}, must go: it was found off, has an off lot in it, or is refused a date"
+                    ),
+                    "throw it away",
+                ),
                 (Some(Soon::NoDate), _) => {
                     let why = lot.use_by.refused.clone().unwrap_or_default();
                     refused(format!("{product}, lot {code}, has no date: {why}"), "tell what is missing first")
@@ -289,9 +275,7 @@ pub enum LotChange {
 ///
 /// `None` where the kept sheet cannot be solved any more.
 pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &LotChange) -> Option<UseBy> {
-    let (house, mut card) = sheet.opened()?;
-    with_readings(&mut card, &lot.recorded.readings, lot.recorded.made);
-    let solved = solve(&card, &house, &Options::default()).solved?;
+    let (house, solved) = sheet.solved(lot)?;
     let mut parts = lot.recorded.parts.clone();
     let mut stays: Vec<Frozen> = lot.frozen.iter().map(|(from, to)| Frozen { from: *from, to: *to }).collect();
     let mut stores: Vec<Store> = Vec::new();
@@ -315,7 +299,12 @@ pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &
             }
         }
     }
-    let facts = Lot { made: lot.recorded.made, oldest_part: oldest(&parts, book), frozen: stays, spoiled_days: None };
+    let facts = Lot {
+        made: lot.recorded.made,
+        oldest_part: oldest(&parts, book),
+        frozen: stays,
+        spoiled_days: spoiled(book, &lot.recorded.product),
+    };
     let thawed = |store: &&Store| assessment::storage(store) != crate::safety::Storage::Frozen;
     // a lot that has only been frozen is counted for the coldest store in which it can be used
     let all: Vec<&Store> = match stores.iter().filter(thawed).collect::<Vec<_>>() {
@@ -325,8 +314,13 @@ pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &
     let judged = |store: &Store| {
         let (judged, _) = assessment::assess(&solved, &house, facts.clone(), Which::Only(store), Draws::default());
         let mut use_by = first_date(&judged, &parts);
-        if let (LotChange::Opened(on), Some(opened)) = (change, judged.stores.first().and_then(|s| s.opened.as_ref())) {
-            use_by = once_opened(use_by, *on, opened.days, &opened.because);
+        // once opened it stays opened, whatever happens to it then
+        let opened_on = match change {
+            LotChange::Opened(on) => Some(lot.opened.unwrap_or(*on)),
+            LotChange::Moved(..) | LotChange::Told(..) => lot.opened,
+        };
+        if let (Some(on), Some(opened)) = (opened_on, judged.stores.first().and_then(|s| s.opened.as_ref())) {
+            use_by = once_opened(use_by, on, opened.days, &opened.because);
         }
         use_by
     };
@@ -337,8 +331,7 @@ pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &
 
 /// The days of quality that the rules expect of a product where a lot is kept, and the days of its date there.
 pub fn expected_quality(lot: &LotState, sheet: &FrozenSheet) -> Option<(f64, Option<u32>)> {
-    let (house, card) = sheet.opened()?;
-    let solved = solve(&card, &house, &Options::default()).solved?;
+    let (house, solved) = sheet.solved(lot)?;
     let store = house.settings.stores.iter().find(|store| store.name == lot.recorded.store)?;
     let (judged, _) = assessment::assess(&solved, &house, lot.recorded.made, Which::Only(store), Draws::default());
     let dated = judged.stores.first()?;

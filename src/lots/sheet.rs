@@ -4,10 +4,16 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use crate::card::{self, Card};
+use chrono::NaiveDate;
+
+use crate::card::{self, Card, Measured, TargetKind};
+use crate::diagnostic::{Span, Spanned};
 use crate::house::House;
 use crate::mixture::Component;
-use crate::solver::Solved;
+use crate::solver::{Options, Solved, solve};
+
+use super::book::LotState;
+use super::event::BatchReading;
 
 /// What a lot was made from, kept once: with these texts and this program its numbers come out again.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -51,6 +57,14 @@ impl FrozenSheet {
         all.join("\n")
     }
 
+    /// The house that is kept in it, and the card solved with what was read of a lot; `None` where it cannot be any more.
+    pub(super) fn solved(&self, lot: &LotState) -> Option<(House, Solved)> {
+        let (house, mut card) = self.opened()?;
+        with_readings(&mut card, &lot.recorded.readings, lot.recorded.made);
+        let solved = solve(&card, &house, &Options::default()).solved?;
+        Some((house, solved))
+    }
+
     /// The house and the card that are kept in it.
     pub fn opened(&self) -> Option<(House, Card)> {
         let texts = self.texts.iter().map(|(name, text)| (name.as_str(), text.as_str()));
@@ -59,4 +73,23 @@ impl FrozenSheet {
         let card = card::read_by(self.card.as_str().into(), text.into(), &house.customs()).0?;
         Some((house, card))
     }
+}
+
+/// The readings of a batch in the place of those of its card.
+pub(super) fn with_readings(card: &mut Card, readings: &[BatchReading], on: NaiveDate) {
+    if readings.is_empty() {
+        return;
+    }
+    let spanned = |value| Spanned { value, span: Span::default() };
+    let mut measured = Measured { on: Some(Spanned { value: on, span: Span::default() }), ..Measured::default() };
+    for reading in readings {
+        match reading.of {
+            TargetKind::Brix => measured.brix = Some(spanned(reading.value)),
+            TargetKind::Abv => measured.abv = Some(spanned(reading.value)),
+            TargetKind::Acid => measured.acid = Some(spanned(reading.value)),
+            TargetKind::Ph => (measured.ph, measured.ph_by) = (Some(spanned(reading.value)), reading.by),
+            TargetKind::Sugar => {}
+        }
+    }
+    card.measured = measured;
 }

@@ -105,7 +105,7 @@ impl LabelView {
         let must_go = soon(lot, on) == Some(Soon::MustGo);
         let past = must_go.then(|| match lot.use_by.day.filter(|day| *day < on) {
             Some(day) => format!("lot {} was to be used by {day}", lot.lot),
-            None => format!("lot {} was found off", lot.lot),
+            None => format!("lot {} must go: it was found off, or has an off lot in it", lot.lot),
         });
         found.extend(gone.or(past).map(|why| none(why, "stillroom due shows what is there")));
         if !found.is_empty() {

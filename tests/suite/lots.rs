@@ -244,3 +244,33 @@ fn the_demo_book_is_what_its_generator_writes_and_has_something_to_show() {
     let bitters = book.lots().find(|lot| lot.recorded.product == "Aromatic bitters").unwrap();
     assert_eq!(chain(&book, &bitters.lot).unwrap().from.len(), 1, "the syrup that went in");
 }
+
+/// What is opened stays opened, and what is off is followed into whatever it went into.
+#[test]
+fn neither_a_move_nor_a_drink_hides_what_happened_to_a_lot() {
+    let bar = Bar::new();
+    let hot = "name = \"Hot cordial\"\nmakes = \"1 L\"\nheated = \"90 °C for 10 min\"\n[parts]\n\"white sugar\" = \"500 g\"\nwater = \"650 g\"\n\"citric acid\" = \"25 g\"\n[keep]\nfill = \"hot\"\nclosed = true\nin = \"glass\"\n";
+    bar.kitchen.write("hot.toml", &hot.replace("makes = \"1 L\"\n", ""));
+    let (lot, closed) = bar.record(&["hot.toml"]);
+    let opened = bar.json(&["open", &lot]);
+    assert!(day(&opened).unwrap() < day(&closed).unwrap(), "{opened}");
+    let moved = bar.json(&["move", &lot, "fridge"]);
+    assert_eq!(day(&moved), day(&opened), "a move closes no bottle");
+
+    let (syrup, _) = bar.record(&["syrup.toml"]);
+    let (cordial, _) = bar.record(&["cordial.toml", "--fresh"]);
+    bar.run(&["taste", &syrup, "off", "--signs", "gas"]);
+    let due = bar.json(&["due"]);
+    let gone: Vec<&str> = due["lots"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .filter(|l| l["soon"] == "must_go")
+        .map(|l| l["lot"].as_str().unwrap())
+        .collect();
+    assert!(gone.contains(&syrup.as_str()) && gone.contains(&cordial.as_str()), "{due}");
+    let punch = "name = \"Punch\"\n[parts]\n\"Lime cordial\" = \"500 g\"\nwater = \"500 g\"\n";
+    bar.kitchen.write("punch.toml", punch);
+    let refused = bar.run(&["record", "punch.toml", "--part", &format!("Lime cordial={cordial}")]);
+    assert!(String::from_utf8_lossy(&refused.stderr).contains("has an off lot in it"), "{refused:?}");
+}

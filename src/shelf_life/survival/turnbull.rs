@@ -3,7 +3,7 @@
 use super::Observation;
 
 /// Where probability lies: in an interval that no look parts.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
 pub struct RefusedShare {
     /// After this age.
     pub after: f64,
