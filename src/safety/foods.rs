@@ -95,7 +95,7 @@ pub(crate) struct Brings {
 /// What the list says of the allergens of a name as it is written. Blank: none was noticed, which is not none.
 pub(crate) fn allergens_of(name: &str) -> Brings {
     let mut brings = Brings::default();
-    for row in rows_of(&fold(name)).filter_map(read).filter(|row| row.kind != FoodKind::Other) {
+    for row in rows_of(&fold(name)).map(read).filter(|row| row.kind != FoodKind::Other) {
         match row.allergen.is_empty() {
             true => brings.perhaps.extend(row.kind.usual()),
             false => brings.surely.extend(row.allergen.iter()),
@@ -150,7 +150,7 @@ fn look_up(key: &str) -> Option<KnownAs> {
         return None;
     }
     let mut gravest = None;
-    for row in rows_of(key).filter_map(read) {
+    for row in rows_of(key).map(read) {
         let known = match row.status {
             UseStatus::NotUsed => KnownAs::NotUsed { reason: row.reason },
             UseStatus::Unsaid | UseStatus::Permitted => KnownAs::Food { restricted: None },
@@ -168,11 +168,12 @@ fn look_up(key: &str) -> Option<KnownAs> {
     gravest
 }
 
-/// The cells of a line behind its key; the columns stand in the heading of the file.
-fn read(line: &str) -> Option<FoodRow> {
-    let heading = FOODS.lines().find(|line| !line.starts_with('#')).unwrap_or_default();
-    let rows: Vec<FoodRow> = table::rows("foods-known.csv", &format!("{heading}\n{line}\n"));
-    rows.into_iter().next()
+/// The columns of the table.
+static HEADING: LazyLock<csv::StringRecord> =
+    LazyLock::new(|| table::heading(FOODS.lines().find(|line| !line.starts_with('#')).unwrap_or_default()));
+
+fn read(line: &'static str) -> FoodRow {
+    table::row("foods-known.csv", &HEADING, line)
 }
 
 fn key_of(line: &str) -> &str {

@@ -20,6 +20,20 @@ pub(crate) fn rows<T: DeserializeOwned>(name: &str, text: &str) -> Vec<T> {
     reader.deserialize().map(row).collect()
 }
 
+/// The columns that a heading names.
+pub(crate) fn heading(line: &'static str) -> csv::StringRecord {
+    cells(line).iter().map(Cow::as_ref).collect()
+}
+
+/// One line of an embedded table that is not read as a whole. A reader of [`csv`] for a line costs more than the line.
+///
+/// # Panics
+/// As [`rows`] does.
+pub(crate) fn row<T: DeserializeOwned>(name: &str, heading: &csv::StringRecord, line: &'static str) -> T {
+    let record: csv::StringRecord = cells(line).iter().map(Cow::as_ref).collect();
+    record.deserialize(Some(heading)).unwrap_or_else(|error| panic!("{name}: {error}"))
+}
+
 /// A cell that holds a list.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct List<T>(pub Vec<T>);
