@@ -73,18 +73,23 @@ fn plain(text: &str) -> String {
 }
 
 fn split(plain: &str) -> impl Iterator<Item = String> {
-    let letters: Vec<char> = plain.chars().collect();
-    let digit = |at: Option<usize>| at.and_then(|at| letters.get(at)).is_some_and(char::is_ascii_digit);
-    let mut words = vec![String::new()];
-    for (at, &c) in letters.iter().enumerate() {
-        let before = digit(at.checked_sub(1));
-        let inside = c.is_alphanumeric() || (c == '.' && before && digit(Some(at + 1))) || (c == '%' && before);
-        match words.last_mut() {
-            Some(word) if inside => word.push(c),
-            _ => words.push(String::new()),
+    let mut words: Vec<String> = Vec::new();
+    let mut within = false;
+    let mut before = false;
+    let mut letters = plain.chars().peekable();
+    while let Some(c) = letters.next() {
+        let point = c == '.' && letters.peek().is_some_and(char::is_ascii_digit);
+        let inside = c.is_alphanumeric() || before && (c == '%' || point);
+        if inside {
+            match words.last_mut() {
+                Some(word) if within => word.push(c),
+                _ => words.push(String::from(c)),
+            }
         }
+        within = inside;
+        before = c.is_ascii_digit();
     }
-    words.into_iter().filter(|word| !word.is_empty())
+    words.into_iter()
 }
 
 /// Plurals that no rule gives, and words that look like plurals.

@@ -170,7 +170,7 @@ fn look_up(key: &str) -> Option<KnownAs> {
 
 /// The columns of the table.
 static HEADING: LazyLock<csv::StringRecord> =
-    LazyLock::new(|| table::heading(FOODS.lines().find(|line| !line.starts_with('#')).unwrap_or_default()));
+    LazyLock::new(|| table::heading(table::lines(FOODS).next().unwrap_or_default()));
 
 fn read(line: &'static str) -> FoodRow {
     table::row("foods-known.csv", &HEADING, line)

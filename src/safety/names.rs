@@ -1,5 +1,6 @@
 //! What the name of an ingredient gives away: tags and allergens to add to what its larder entry states.
 
+use std::borrow::Cow;
 use std::collections::{BTreeSet, HashMap, HashSet};
 use std::sync::LazyLock;
 
@@ -17,7 +18,6 @@ const FALSE_FRIENDS: &str = include_str!("data/false-friends.csv");
 
 #[derive(Deserialize)]
 struct NameRow {
-    words: String,
     tags: List<Tag>,
     allergens: List<Allergen>,
     unsure: List<Tag>,
@@ -63,10 +63,47 @@ pub struct Maybe {
     pub gives: Found,
 }
 
-/// A row of the data, its words folded.
+/// A row of the data: its words, and what it gives, which is read when it is found.
 struct Name {
-    words: Vec<String>,
-    gives: Found,
+    words: Vec<Cow<'static, str>>,
+    gives: Gives,
+}
+
+enum Gives {
+    /// What a line of the tables says.
+    Line(&'static str),
+    /// A tag of the hazards, found by its own name.
+    Tag(Tag),
+}
+
+impl Name {
+    /// The row of a line. Its words stand there plain, and only what may be a plural is folded: a start reads them all.
+    fn of_line(line: &'static str) -> Self {
+        let words = line.split(',').next().unwrap_or_default().split(' ');
+        let folded = |word: &'static str| match word.ends_with('s') {
+            true => Cow::Owned(singular(word)),
+            false => Cow::Borrowed(word),
+        };
+        Self { words: words.map(folded).collect(), gives: Gives::Line(line) }
+    }
+
+    fn of_tag(tag: Tag) -> Self {
+        Self { words: fold(tag.word()).into_iter().map(Cow::Owned).collect(), gives: Gives::Tag(tag) }
+    }
+
+    fn gives(&self) -> Found {
+        match self.gives {
+            Gives::Tag(tag) => Found { tags: BTreeSet::from([tag]), ..Found::default() },
+            Gives::Line(line) => {
+                let row: NameRow = table::row("names.csv", &HEADING, line);
+                Found {
+                    tags: row.tags.0.into_iter().collect(),
+                    allergens: row.allergens.0.into_iter().collect(),
+                    unsure: row.unsure.0.into_iter().collect(),
+                }
+            }
+        }
+    }
 }
 
 /// A phrase of the data. What a name denies in it ("non-bottled juice") is not that phrase.
@@ -78,43 +115,41 @@ struct FalseFriend {
 struct Data {
     names: Vec<Name>,
     /// The places of the names that begin with a word: most of them need not be looked at.
-    by_first_word: HashMap<String, Vec<usize>>,
+    by_first_word: HashMap<Cow<'static, str>, Vec<usize>>,
     /// By the word that they cover.
     friends: HashMap<String, Vec<FalseFriend>>,
-    /// Words that are right as they are written, of both tables here; see also [`OF_LARDER`].
-    ordinary: HashSet<String>,
 }
 
+/// The columns of both tables of names.
+static HEADING: LazyLock<csv::StringRecord> =
+    LazyLock::new(|| table::heading(table::lines(NAMES).next().unwrap_or_default()));
+
 static DATA: LazyLock<Data> = LazyLock::new(|| {
-    let row = |row: &NameRow| Name {
-        words: fold(&row.words),
-        gives: Found {
-            tags: row.tags.iter().copied().collect(),
-            allergens: row.allergens.iter().copied().collect(),
-            unsure: row.unsure.iter().copied().collect(),
-        },
-    };
-    let mut names: Vec<Name> = table::rows("names.csv", NAMES).iter().map(row).collect();
-    names.extend(table::rows("names-plants.csv", PLANTS).iter().map(row));
-    names.extend(hazards::all().iter().flat_map(|hazard| hazard.ingredient_tags.iter()).map(|&tag| Name {
-        words: fold(tag.word()),
-        gives: Found { tags: BTreeSet::from([tag]), ..Found::default() },
-    }));
-    let mut ordinary: HashSet<String> = names.iter().flat_map(|name| name.words.iter().cloned()).collect();
+    let lines = table::lines(NAMES).skip(1).chain(table::lines(PLANTS).skip(1));
+    let tags = hazards::all().iter().flat_map(|hazard| hazard.ingredient_tags.iter());
+    let names: Vec<Name> = lines.map(Name::of_line).chain(tags.map(|&tag| Name::of_tag(tag))).collect();
     let mut friends: HashMap<String, Vec<FalseFriend>> = HashMap::new();
-    for row in table::rows::<FriendRow>("false-friends.csv", FALSE_FRIENDS) {
-        let adjacent = row.how == FriendStands::Adjacent;
-        let friend = FalseFriend { words: name_words(&row.phrase), adjacent };
-        ordinary.extend(friend.words.iter().map(|word| word.text.clone()));
-        if !friend.words.is_empty() && row.how != FriendStands::Ordinary {
-            friends.entry(singular(&row.masks)).or_default().push(friend);
-        }
+    for row in friend_rows().into_iter().filter(|row| row.how != FriendStands::Ordinary) {
+        let friend = FalseFriend { words: name_words(&row.phrase), adjacent: row.how == FriendStands::Adjacent };
+        friends.entry(singular(&row.masks)).or_default().push(friend);
     }
-    let mut by_first_word: HashMap<String, Vec<usize>> = HashMap::new();
+    let mut by_first_word: HashMap<Cow<'static, str>, Vec<usize>> = HashMap::with_capacity(names.len());
     for (place, name) in names.iter().enumerate() {
         by_first_word.entry(name.words.first().cloned().unwrap_or_default()).or_default().push(place);
     }
-    Data { names, by_first_word, friends, ordinary }
+    Data { names, by_first_word, friends }
+});
+
+fn friend_rows() -> Vec<FriendRow> {
+    table::rows("false-friends.csv", FALSE_FRIENDS)
+}
+
+/// Words that are right as they are written, of all tables here; see also [`OF_LARDER`].
+static ORDINARY: LazyLock<HashSet<String>> = LazyLock::new(|| {
+    let mut ordinary: HashSet<String> =
+        DATA.names.iter().flat_map(|name| &name.words).map(|word| word.clone().into_owned()).collect();
+    ordinary.extend(friend_rows().iter().flat_map(|row| name_words(&row.phrase)).map(|word| word.text));
+    ordinary
 });
 
 /// Words of the names of the embedded larder.
@@ -145,12 +180,12 @@ fn find_by(words: &[NameWord], is_named: impl Fn(&Name) -> bool) -> Found {
         .map(|word| &word.text)
         .collect::<BTreeSet<_>>()
         .into_iter()
-        .filter_map(|word| DATA.by_first_word.get(word));
+        .filter_map(|word| DATA.by_first_word.get(word.as_str()));
     let rows = begin_so.flatten().filter_map(|&place| DATA.names.get(place));
-    for row in rows.filter(|row| is_named(row)) {
-        found.tags.extend(&row.gives.tags);
-        found.allergens.extend(&row.gives.allergens);
-        found.unsure.extend(&row.gives.unsure);
+    for gives in rows.filter(|row| is_named(row)).map(Name::gives) {
+        found.tags.extend(gives.tags);
+        found.allergens.extend(gives.allergens);
+        found.unsure.extend(gives.unsure);
     }
     let groups: Vec<Allergen> = found.allergens.iter().filter_map(|allergen| allergen.group()).collect();
     found.allergens.retain(|allergen| !groups.contains(allergen));
@@ -162,13 +197,12 @@ fn find_by(words: &[NameWord], is_named: impl Fn(&Name) -> bool) -> Found {
 pub fn find_misspelt(name: &str) -> Vec<Maybe> {
     let words = fold(name);
     let strange: Vec<&String> =
-        words.iter().filter(|word| !DATA.ordinary.contains(*word) && !OF_LARDER.contains(word.as_str())).collect();
-    let slip = |wanted: &String| strange.iter().any(|word| is_slip_of(word, wanted));
-    let misspelt = |row: &&Name| {
-        row.words.iter().any(slip) && row.words.iter().all(|wanted| words.contains(wanted) || slip(wanted))
-    };
+        words.iter().filter(|word| !ORDINARY.contains(*word) && !OF_LARDER.contains(word.as_str())).collect();
+    let slip = |wanted: &str| strange.iter().any(|word| is_slip_of(word, wanted));
+    let there = |wanted: &str| words.iter().any(|word| word == wanted) || slip(wanted);
+    let misspelt = |row: &&Name| row.words.iter().any(|w| slip(w)) && row.words.iter().all(|wanted| there(wanted));
     let rows = DATA.names.iter().filter(|_| !strange.is_empty()).filter(misspelt);
-    rows.map(|row| Maybe { meant: row.words.join(" "), gives: row.gives.clone() }).collect()
+    rows.map(|row| Maybe { meant: row.words.join(" "), gives: row.gives() }).collect()
 }
 
 /// An allergen as somebody stated it ("Tree nut (almond)"), in the names that are used here. One that no list knows
@@ -187,12 +221,12 @@ pub(super) fn drop_generic(allergens: &mut BTreeSet<Open<Allergen>>) {
     allergens.retain(|a| !groups.iter().any(|group| a == group));
 }
 
-fn is_in(wanted: &[String], words: &[NameWord]) -> bool {
+fn is_in(wanted: &[Cow<'static, str>], words: &[NameWord]) -> bool {
     match wanted {
         [] => false,
         [word] => {
             let covered = covered(word, words);
-            words.iter().enumerate().any(|(at, w)| w.text == *word && !covered.contains(&at))
+            words.iter().enumerate().any(|(at, w)| w.text == **word && !covered.contains(&at))
         }
         several => several.iter().all(|wanted| words.iter().any(|word| word.text == *wanted)),
     }
@@ -217,14 +251,20 @@ mod tests {
     use super::*;
 
     #[test]
-    fn every_line_is_read_and_has_words() {
-        assert!(DATA.names.iter().all(|row| !row.words.is_empty()));
+    fn every_line_is_read_and_its_words_are_folded() {
+        assert_eq!(table::lines(PLANTS).next(), table::lines(NAMES).next());
+        for name in &DATA.names {
+            let words = name.words.join(" ");
+            assert!(!words.is_empty());
+            assert_eq!(words, fold(&words).join(" "));
+            name.gives();
+        }
     }
 
     #[test]
     fn a_false_friend_covers_a_word_that_there_is() {
         for (word, friends) in &DATA.friends {
-            assert!(DATA.names.iter().any(|row| row.words == [word.clone()]), "nothing looks for `{word}` alone");
+            assert!(DATA.names.iter().any(|row| row.words == [word.as_str()]), "nothing looks for `{word}` alone");
             assert!(friends.iter().all(|f| f.words.iter().any(|w| w.text == *word)), "`{word}`");
         }
     }

@@ -20,6 +20,11 @@ pub(crate) fn rows<T: DeserializeOwned>(name: &str, text: &str) -> Vec<T> {
     reader.deserialize().map(row).collect()
 }
 
+/// The lines of an embedded table of which no cell holds a line break: the heading, then the rows.
+pub(crate) fn lines(text: &'static str) -> impl Iterator<Item = &'static str> {
+    text.lines().filter(|line| !line.starts_with('#') && !line.is_empty())
+}
+
 /// The columns that a heading names.
 pub(crate) fn heading(line: &'static str) -> csv::StringRecord {
     cells(line).iter().map(Cow::as_ref).collect()
@@ -95,7 +100,7 @@ fn cells(line: &'static str) -> Vec<Cow<'static, str>> {
 impl LongTable {
     /// The table of a text.
     pub(crate) fn read(name: &'static str, text: &'static str) -> Self {
-        let mut lines = text.lines().filter(|line| !line.starts_with('#') && !line.is_empty());
+        let mut lines = lines(text);
         let head = lines.next().map(cells).unwrap_or_default();
         Self { name, head, lines: lines.collect(), by_first: OnceLock::new() }
     }
