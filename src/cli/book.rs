@@ -8,7 +8,7 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::lots::book::Fault;
 use crate::lots::event::{Event, Happened, PartFrom};
-use crate::lots::files::{self, Writer};
+use crate::lots::files::{self, Unreadable, Writer};
 use crate::lots::record::expected_quality;
 use crate::lots::sheet::FrozenSheet;
 use crate::lots::{LotBook, LotState, code};
@@ -45,10 +45,7 @@ pub(crate) fn read(root: &Path, found: &mut Vec<Diagnostic>) -> LotBook {
         found.push(Diagnostic::error(Code::CannotRead, title));
         Default::default()
     });
-    found.extend(unreadable.into_iter().map(|line| {
-        let title = format!("{}, line {}: no event: {}", line.file.display(), line.line, line.why);
-        Diagnostic::warning(Code::CannotRead, title).help("it is passed over, and left as it is")
-    }));
+    found.extend(unreadable.iter().map(passed_over));
     let book = LotBook::of(events);
     found.extend(book.faults.iter().map(|fault| match fault {
         Fault::SameCode(lot) => Diagnostic::warning(Code::SameName, format!("two batches have the lot code {lot}"))
@@ -59,6 +56,12 @@ pub(crate) fn read(root: &Path, found: &mut Vec<Diagnostic>) -> LotBook {
         }
     }));
     book
+}
+
+/// A line of the book that is no event.
+pub(crate) fn passed_over(line: &Unreadable) -> Diagnostic {
+    let title = format!("{}, line {}: no event: {}", line.file.display(), line.line, line.why);
+    Diagnostic::warning(Code::CannotRead, title).help("it is passed over, and left as it is")
 }
 
 /// Where this device keeps who it is: outside every synced folder of a house.

@@ -11,6 +11,7 @@ mod cost;
 mod date;
 mod due;
 mod explain;
+mod group;
 mod label;
 mod larder;
 mod locate;
@@ -125,6 +126,7 @@ enum Verb {
     Due(due::DueArgs),
     Recall(due::RecallArgs),
     Learn(due::LearnArgs),
+    Lots(group::Args),
     Completions(completions::Args),
     Man(completions::man::Args),
 }
@@ -261,6 +263,7 @@ fn answer(verb: Verb) -> Reply {
         Verb::Due(args) => due::due(&args),
         Verb::Recall(args) => due::recall(&args),
         Verb::Learn(args) => due::learn(&args),
+        Verb::Lots(args) => group::run(&args),
         Verb::Completions(args) => completions::run(&args),
         Verb::Man(args) => completions::man::run(&args, command()),
     }

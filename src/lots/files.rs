@@ -3,6 +3,9 @@
 //! An event is one line, put there by one write under a lock and flushed to the disk before it is said to be there. A line
 //! that is torn or cannot be read is named with its place and passed over, never removed.
 
+#[cfg(feature = "group")]
+pub mod lines;
+
 use std::fs::{self, File, OpenOptions};
 use std::hash::{BuildHasher, Hasher, RandomState};
 use std::io::{self, Read, Seek, SeekFrom, Write};

@@ -11,6 +11,7 @@ pub mod due;
 pub mod event;
 #[cfg(feature = "cli")]
 pub mod files;
+pub mod group;
 pub mod learn;
 pub mod recall;
 pub mod record;

@@ -30,6 +30,8 @@ pub mod date;
 pub(crate) mod explain;
 pub(crate) mod explain_date;
 mod finding;
+#[cfg(feature = "group")]
+pub(crate) mod group;
 pub mod label;
 pub(crate) mod larder;
 pub mod lots;

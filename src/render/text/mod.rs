@@ -7,6 +7,8 @@ mod date;
 mod doses;
 mod explain;
 mod explain_date;
+#[cfg(feature = "group")]
+mod group;
 mod label;
 mod larder;
 pub(in crate::render) mod lot_words;
@@ -26,6 +28,8 @@ pub use date::date;
 use date::stops;
 pub(crate) use explain::explain;
 pub(crate) use explain_date::explain_date;
+#[cfg(feature = "group")]
+pub(crate) use group::group;
 pub(crate) use label::{bench_card, label};
 pub(crate) use larder::{larder, larder_entry};
 pub(crate) use lots::{due, learn, lot, recall};
