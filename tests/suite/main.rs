@@ -59,5 +59,6 @@ mod trade_examples;
 mod uncertainty;
 mod units;
 mod weighing;
+mod without_group;
 mod words;
 mod worked_examples;
