@@ -47,8 +47,9 @@ impl Database {
         owner
             .batch_execute(&format!("drop role if exists {login}; create role {login} login in role stillroom_site"))
             .unwrap();
-        let host = server.split(' ').find(|word| word.starts_with("host=")).unwrap();
-        Some(Self { owner, site: format!("{host} dbname={name} user={login} options='-c TimeZone=UTC'") })
+        let word = |key: &str| server.split(' ').find(|word| word.starts_with(key)).unwrap();
+        let (host, port) = (word("host="), word("port="));
+        Some(Self { owner, site: format!("{host} {port} dbname={name} user={login} options='-c TimeZone=UTC'") })
     }
 
     fn rows(&mut self, select: &str) -> Vec<Value> {
@@ -234,7 +235,9 @@ fn views_say_what_the_book_says() {
         lot(2, json!({"day": day(6)}), &["261120-V1"]),
         lot(3, json!({"day": day(7), "best_before": true}), &["261120-V8"]),
         lot(4, json!({"day": null, "refused": "raw egg"}), &[]),
-        lot(5, json!({"day": null, "not_told": true, "refused": "not told"}), &[]),
+        lot(5, json!({"day": null, "not_told": true, "refused": "not told"}), &["untold"])
+            .replace(r#""lot":"untold""#, r#""not_told":null"#),
+        lot(13, json!({"day": null, "not_told": true, "refused": "not told"}), &[]),
         lot(6, json!({"day": null, "days_left_when_thawed": 3, "thaw_by": day(30)}), &[]),
         lot(7, json!({"day": null, "days_left_when_thawed": 3, "thaw_by": day(-1)}), &[]),
         lot(8, json!({"day": day(9)}), &[]),
@@ -353,7 +356,12 @@ fn same_in_duckdb(database: &mut Database, site: &Site) {
     ] {
         let select = format!("select {key} from stillroom.{view}");
         let asked = format!("select to_json(row_)::varchar from ({select}) row_");
-        let out = Command::new(&python).args(["-c", program, &asked]).current_dir(&site.folder).output().unwrap();
+        let out = Command::new(&python)
+            .args(["-c", program, &asked])
+            .current_dir(&site.folder)
+            .env("TZ", "UTC")
+            .output()
+            .unwrap();
         assert!(out.status.success(), "{}", String::from_utf8_lossy(&out.stderr));
         let rows = String::from_utf8(out.stdout).unwrap();
         let plain = |row: Value| serde_json::to_string(&as_floats(row)).unwrap();
@@ -415,6 +423,34 @@ fn a_password_is_never_printed() {
     }
     let out = site.run(&["lots", "push"], None);
     assert!(String::from_utf8_lossy(&out.stderr).contains("no server is named"), "{out:?}");
+}
+
+/// A server that does not show the certificate that is trusted, or shows that of another name, is told nothing.
+#[test]
+fn a_server_must_show_who_it_is() {
+    let Some(mut database) = Database::new("tls") else { return };
+    let host = database.site.split(' ').next().unwrap().to_owned();
+    let site = Site::new("Tls", &[batch("t-1", "261120-T1", &[])]);
+    let certificate = std::env::var("STILLROOM_TEST_CERTIFICATE").unwrap();
+    let other = site.folder.join("none.pem").display().to_string();
+    fs::write(&other, "").unwrap();
+    for (name, trusted, added) in
+        [("localhost", &certificate, 1), ("127.0.0.1", &certificate, 0), ("localhost", &other, 0)]
+    {
+        let server = database.site.replace(&host, &format!("host={name} sslmode=require"));
+        let out = Command::new(env!("CARGO_BIN_EXE_stillroom"))
+            .args(["lots", "push"])
+            .current_dir(&site.folder)
+            .env("SSL_CERT_FILE", trusted)
+            .env_remove("SSL_CERT_DIR")
+            .env("STILLROOM_GROUP", server)
+            .output()
+            .unwrap();
+        assert_eq!(out.status.success(), added == 1, "{out:?}");
+        let there = database.rows("select id from stillroom.lot_event").len();
+        assert_eq!(there, added, "{out:?}");
+        database.owner.batch_execute("truncate stillroom.lot_event, stillroom.lot_link").unwrap();
+    }
 }
 
 #[test]

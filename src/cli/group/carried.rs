@@ -120,6 +120,11 @@ fn refused(fault: &GroupFault) -> Diagnostic {
             "this computer trusts no certificate, so that it cannot know the server".to_owned(),
             "install ca-certificates, or name the certificate of the server: export SSL_CERT_FILE=group.pem",
         ),
+        GroupFault::NotTrusted(said) => (
+            Code::CannotRead,
+            format!("the server of the group does not show that it is the one that is meant: {said}"),
+            "nothing was sent to it; a certificate of your own is trusted by: export SSL_CERT_FILE=group.pem",
+        ),
         GroupFault::Machine(error) => (
             Code::CannotRead,
             format!("the server of the group cannot be reached: {}", server_reason(error)),

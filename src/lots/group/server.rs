@@ -15,6 +15,8 @@ pub enum GroupFault {
     NotAConnection,
     /// This machine trusts no certificate, and the server is elsewhere.
     NoCertificates,
+    /// The server does not show that it is the one that is meant.
+    NotTrusted(String),
     /// The machine or the network says so.
     Machine(io::Error),
     /// The database has no tables of a group.
@@ -37,7 +39,10 @@ impl From<postgres::Error> for GroupFault {
         }
         let of_machine = error.source().and_then(|source| source.downcast_ref::<io::Error>());
         match of_machine {
-            // what TLS says is wrapped as a fault of the machine
+            // a certificate that is refused, in the words of TLS as far as a person reads them
+            Some(why) if why.kind() == io::ErrorKind::InvalidData => {
+                Self::NotTrusted(why.to_string().split(" {").next().unwrap_or_default().to_owned())
+            }
             Some(why) => Self::Machine(io::Error::new(why.kind(), why.to_string())),
             None => Self::Server(error.source().map_or_else(|| error.to_string(), ToString::to_string)),
         }
@@ -50,22 +55,26 @@ impl From<postgres::Error> for GroupFault {
 /// # Errors
 /// Where the string cannot be read, or the server not be reached or does not let one in.
 pub fn connect(written: &str) -> Result<Client, GroupFault> {
+    let config = settled(written)?;
+    if config.get_ssl_mode() == SslMode::Require {
+        let (tls, _) = MakeRustlsConnect::with_native_certs().map_err(|_| GroupFault::NoCertificates)?;
+        return Ok(config.connect(tls)?);
+    }
+    Ok(config.connect(NoTls)?)
+}
+
+/// What a string says, with TLS or without it: what would take the one it gets would give a password to whoever answers.
+fn settled(written: &str) -> Result<Config, GroupFault> {
     // what the reader of the string says of it would quote it
     let mut config: Config = written.parse().map_err(|_| GroupFault::NotAConnection)?;
     if config.get_hosts().is_empty() {
         return Err(GroupFault::NotAConnection);
     }
-    let elsewhere = config.get_hosts().iter().any(|host| !is_this_machine(host));
-    match config.get_ssl_mode() {
-        SslMode::Disable => {}
-        SslMode::Prefer if !elsewhere => {}
-        _ => {
-            config.ssl_mode(SslMode::Require);
-            let (tls, _) = MakeRustlsConnect::with_native_certs().map_err(|_| GroupFault::NoCertificates)?;
-            return Ok(config.connect(tls)?);
-        }
+    if config.get_ssl_mode() == SslMode::Prefer {
+        let is_here = config.get_hosts().iter().all(is_this_machine);
+        config.ssl_mode(if is_here { SslMode::Disable } else { SslMode::Require });
     }
-    Ok(config.connect(NoTls)?)
+    Ok(config)
 }
 
 fn is_this_machine(host: &Host) -> bool {
@@ -73,5 +82,28 @@ fn is_this_machine(host: &Host) -> bool {
         Host::Tcp(name) => name == "localhost" || name.parse().is_ok_and(|ip: std::net::IpAddr| ip.is_loopback()),
         #[cfg(unix)]
         Host::Unix(_) => true,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn another_machine_is_never_spoken_with_in_clear_unless_it_is_said() {
+        for (written, mode) in [
+            ("postgres://a:b@db.example.com/bars", SslMode::Require),
+            ("postgres://a:b@db.example.com/bars?sslmode=prefer", SslMode::Require),
+            ("host=127.0.0.1,10.0.0.7 user=a", SslMode::Require),
+            ("host=localhost.example.com user=a", SslMode::Require),
+            ("host=localhost user=a sslmode=require", SslMode::Require),
+            ("host=localhost user=a", SslMode::Disable),
+            ("host=::1 user=a", SslMode::Disable),
+            ("host=/run/postgresql user=a", SslMode::Disable),
+            ("host=10.0.0.7 user=a sslmode=disable", SslMode::Disable),
+        ] {
+            assert_eq!(settled(written).unwrap().get_ssl_mode(), mode, "{written}");
+        }
+        assert!(matches!(settled("user=a"), Err(GroupFault::NotAConnection)));
     }
 }
