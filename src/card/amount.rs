@@ -6,8 +6,9 @@ use crate::larder::{Form, HOLDS, Larder};
 use crate::units::{Basis, Literal, Reading, Volume, in_grams, in_grams_per_litre, in_millilitres, literal};
 use crate::vocabulary::{FoodStatement, Kind, Portion};
 
-use super::model::{Amount, Card, Makes, Part, Stage};
+use super::model::{Amount, Bounds, Card, Makes, Part, Stage};
 use super::ratio::{self, PartLine};
+use super::room;
 
 const FORMS: &str =
     "an amount is one of: \"750 g\", \"700 ml\", \"3 each\", \"2 parts by weight\", \"6 g/L\", \"5 %\", \"as needed\"";
@@ -63,6 +64,8 @@ struct PartTable {
     strained: bool,
     holds: Option<Spanned<f64>>,
     food: Option<FoodStatement>,
+    at_least: Option<Spanned<Value>>,
+    at_most: Option<Spanned<Value>>,
 }
 
 impl Laid for PartTable {
@@ -70,6 +73,8 @@ impl Laid for PartTable {
         "a part",
         ["amount"],
         ("amount", AS_WRITTEN, "\"12 g\"", "how much", amount),
+        ("at_least", AS_WRITTEN, "\"200 ml\"", "no less than this, where the amount is as needed", at_least),
+        ("at_most", AS_WRITTEN, "\"300 ml\"", "no more than this, where the amount is as needed", at_most),
         ("of", OF, "\"water\"", "what it is, where the name of the line is not", of),
         ("strained", FLAG, "true", "its solids are strained out again", strained),
         ("holds", WET, "1.2", "what one gram gains in the strainer, grams", holds),
@@ -131,6 +136,12 @@ fn line(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<PartLine> {
         );
     };
     let (amount, basis, read) = amount(&Given { value: &written, ..*given }, reader)?;
+    let mut bound = |written: &Option<Spanned<Value>>| {
+        let value = written.as_ref()?;
+        room::bound(amount, value, self::amount(&Given { value, ..*given }, reader)?.0, label, reader)
+    };
+    let bounds = Bounds { at_least: bound(&table.at_least), at_most: bound(&table.at_most) };
+    room::check_bounds(&bounds, label, reader);
     let part = Part {
         label: label.clone(),
         of: table.of.unwrap_or_else(|| label.clone()),
@@ -139,6 +150,7 @@ fn line(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<PartLine> {
         strained: table.strained,
         holds: table.holds,
         food: table.food,
+        bounds,
     };
     Some(PartLine { part, basis })
 }

@@ -9,12 +9,14 @@ use crate::vocabulary::{Open, ProductClass, StatedProcess, Washed, Word, is_gene
 
 use super::amount::{MAKES, PARTS, SERVING, STAGE_PARTS};
 use super::check;
-use super::model::{Card, Keep, Loss, Measured, Stage, Target};
+use super::model::{Card, Keep, Loss, Measured, Stage};
+use super::property::Targets;
+use super::room::{AIM, AimTable};
 use super::treatment::{AT, HEATED, LABOUR, TAKES};
 
 pub(super) static HINTS: Hints = Hints {
     file: "a card",
-    homes: &[Card::LAYOUT, <Vec<Target>>::LAYOUT, Loss::LAYOUT, Keep::LAYOUT, Measured::LAYOUT],
+    homes: &[Card::LAYOUT, Targets::LAYOUT, Loss::LAYOUT, Keep::LAYOUT, Measured::LAYOUT, AimTable::LAYOUT],
     other_names: &[
         ("title", "name"),
         ("yield", "makes"),
@@ -32,6 +34,11 @@ pub(super) static HINTS: Hints = Hints {
         ("type", "class"),
         ("serve", "serving"),
         ("abw", "abv"),
+        ("goal", "aim"),
+        ("minimise", "least"),
+        ("minimize", "least"),
+        ("maximise", "most"),
+        ("maximize", "most"),
         ("alcohol", "abv"),
         ("sugars", "sugar"),
         ("boiled_off", "evaporated"),
@@ -73,9 +80,11 @@ impl Laid for Card {
         }),
         ("labour", LABOUR, "\"20 min\"", "work for one batch, waiting not counted", labour),
         ("target", TABLE_OF_TARGETS, "{ brix = 64 }", "what the finished liquid shall be", |card, targets| {
-            card.targets = targets.value;
+            (card.targets, card.ranges) = (targets.value.exact, targets.value.ranges);
             card.targets.sort_by_key(|target| target.span.start);
+            card.ranges.sort_by_key(|range| range.span.start);
         }),
+        ("aim", AIM, "{ least = \"cost\" }", "what it shall be best in, where targets leave room", aim),
         ("parts", PARTS, "{ water = \"1 L\", \"white sugar\" = \"2 kg\" }", "what it is made of", last.parts),
         (
             "stage",
@@ -119,7 +128,7 @@ impl Laid for Stage {
     );
 }
 
-const TABLE_OF_TARGETS: FieldKind<Vec<Target>> = FieldKind::table();
+const TABLE_OF_TARGETS: FieldKind<Targets> = FieldKind::table();
 
 /// A name that is one; whose it is and that it is missing is said by [`check::named`].
 const NAME: FieldKind<String> = FieldKind::new(FieldShape::Text, |given, reader| {

@@ -6,10 +6,12 @@ pub(crate) mod model;
 mod amount;
 mod check;
 mod customs;
+mod landed;
 mod layout;
 mod lifted;
 mod property;
 mod ratio;
+mod room;
 mod treatment;
 mod unread;
 
@@ -21,7 +23,8 @@ use crate::units::Customs;
 use layout::HINTS;
 
 pub use crate::properties::TargetKind;
-pub use model::{Amount, Card, Keep, Loss, Makes, Part};
+pub use landed::{Aim, Landed, LandedPart, LandedRange, OneMore, TargetRange};
+pub use model::{Amount, Bounds, Card, Keep, Loss, Makes, Part, Target};
 pub(crate) use model::{Heated, Measured, Stage};
 pub(crate) use property::target_value;
 pub(crate) use unread::unread_parts;

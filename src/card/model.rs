@@ -9,6 +9,8 @@ use crate::properties::TargetKind;
 use crate::units::{Basis, Mass, MassDensity, Reading, Temperature, Time, Volume};
 use crate::vocabulary::{Container, FoodStatement, Open, PhBy, ProductClass, StatedProcess, Washed};
 
+use super::landed::{Aim, Landed, TargetRange};
+
 /// How much of a part.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Amount {
@@ -62,6 +64,15 @@ pub struct Target {
     pub span: Span,
 }
 
+/// How much of a part there may be.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Bounds {
+    /// No less than this.
+    pub at_least: Option<Spanned<Amount>>,
+    /// No more than this.
+    pub at_most: Option<Spanned<Amount>>,
+}
+
 /// One line of the card.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Part {
@@ -79,6 +90,8 @@ pub struct Part {
     pub holds: Option<Spanned<f64>>,
     /// What states that it is food, where its name is none that is known.
     pub food: Option<FoodStatement>,
+    /// How much of it there may be, where it is as needed.
+    pub bounds: Bounds,
 }
 
 /// What is lost on the way, as fractions; `None` where the card says nothing.
@@ -186,6 +199,12 @@ pub struct Card {
     pub makes: Option<Spanned<Makes>>,
     /// What the finished liquid shall be, in card order.
     pub targets: Vec<Target>,
+    /// The targets with room, in card order.
+    pub ranges: Vec<TargetRange>,
+    /// What it shall come out best in, where that leaves something open.
+    pub aim: Option<Spanned<Aim>>,
+    /// What was chosen where it leaves room: its targets and amounts then hold what was chosen.
+    pub landed: Option<Landed>,
     /// The stages before the last, in card order.
     pub stages: Vec<Stage>,
     /// The card's own parts.
@@ -231,6 +250,12 @@ impl Card {
             at += line.len();
         }
         open
+    }
+
+    /// Whether anything on it has room that was not yet chosen from.
+    pub(crate) fn has_room(&self) -> bool {
+        let bounded = |part: &Part| part.bounds != Bounds::default();
+        self.landed.is_none() && (!self.ranges.is_empty() || self.aim.is_some() || self.last.parts.iter().any(bounded))
     }
 
     /// The stages in the order of the work, the card's own parts last.

@@ -8,7 +8,9 @@ use crate::mixture::alcohol;
 use crate::units::{Literal, in_grams_per_litre};
 use crate::vocabulary::PhBy;
 
+use super::landed::TargetRange;
 use super::model::{Measured, Target};
+use super::room::{Wanted, wanted};
 use crate::properties::TargetKind;
 
 /// A property as a card takes it: as it is written and as the schema has it, its limits, and why.
@@ -116,24 +118,49 @@ fn abv_of_us_proof(proof: f64) -> f64 {
     alcohol::mass_fraction_of_proof(proof).map_or(proof / 2.0, |share| alcohol::abv_of(share).get())
 }
 
-impl Laid for Vec<Target> {
+const BRIX_ROOM: FieldKind<Wanted> = FieldKind::new(BRIX_KIND.shape, |given, reader| wanted(&BRIX_KIND, given, reader));
+const ABV_ROOM: FieldKind<Wanted> = FieldKind::new(ABV_KIND.shape, |given, reader| wanted(&ABV_KIND, given, reader));
+const CONCENTRATION_ROOM: FieldKind<Wanted> =
+    FieldKind::new(CONCENTRATION.shape, |given, reader| wanted(&CONCENTRATION, given, reader));
+
+/// What stands under `[target]`: numbers, and ranges.
+#[derive(Default)]
+pub(super) struct Targets {
+    pub exact: Vec<Target>,
+    pub ranges: Vec<TargetRange>,
+}
+
+impl Targets {
+    fn put(&mut self, kind: TargetKind, Spanned { value, span }: Spanned<Wanted>) {
+        match value {
+            Wanted::Exactly(value) => self.exact.push(Target { kind, value, span }),
+            Wanted::Between { least, most } => self.ranges.push(TargetRange { kind, least, most, span }),
+        }
+    }
+}
+
+impl Laid for Targets {
     const LAYOUT: &'static Layout<Self> = layout!(
         "[target]",
         "under [target]",
-        ("brix", BRIX_KIND, "64", "dissolved solids, g in 100 g", |all, brix| all.push(target(TargetKind::Brix, brix))),
-        ("abv", ABV_KIND, "18", "alcohol, % by volume at 20 °C", |all, abv| all.push(target(TargetKind::Abv, abv))),
-        ("sugar", CONCENTRATION, "\"250 g/L\"", "sugars as weighed, at 20 °C", |all, sugar| {
-            all.push(target(TargetKind::Sugar, sugar))
+        ("brix", BRIX_ROOM, "64", "dissolved solids, g in 100 g; a range has room: \"62 to 65\"", |all, brix| all
+            .put(TargetKind::Brix, brix)),
+        ("abv", ABV_ROOM, "18", "alcohol, % by volume at 20 °C; or \"18 to 20 %\", \"at least 18 %\"", |all, abv| all
+            .put(TargetKind::Abv, abv)),
+        ("sugar", CONCENTRATION_ROOM, "\"250 g/L\"", "sugars as weighed, at 20 °C; or a range", |all, sugar| {
+            all.put(TargetKind::Sugar, sugar)
         }),
-        ("acid", CONCENTRATION, "\"4 g/L\"", "titratable acid to pH 8.1 as citric, at 20 °C", |all, acid| {
-            all.push(target(TargetKind::Acid, acid))
+        (
+            "acid",
+            CONCENTRATION_ROOM,
+            "\"4 g/L\"",
+            "titratable acid to pH 8.1 as citric, at 20 °C; or a range",
+            |all, acid| { all.put(TargetKind::Acid, acid) }
+        ),
+        ("ph", PH_KIND, "3.4", "pH at 20 °C", |all, ph| {
+            all.exact.push(Target { kind: TargetKind::Ph, value: ph.value, span: ph.span })
         }),
-        ("ph", PH_KIND, "3.4", "pH at 20 °C", |all, ph| all.push(target(TargetKind::Ph, ph))),
     );
-}
-
-fn target(kind: TargetKind, value: Spanned<f64>) -> Target {
-    Target { kind, value: value.value, span: value.span }
 }
 
 impl Laid for Measured {
@@ -160,7 +187,7 @@ pub(crate) fn target_value(kind: TargetKind, written: &str) -> Result<f64, Diagn
     let table =
         Table { entries: vec![(Spanned::new(kind.key().to_owned(), place.clone()), Spanned::new(value, place))] };
     let mut reader = FileReader::new(written, &Hints::NONE, Vec::new());
-    let read = <Vec<Target>>::LAYOUT.read(&table, &mut reader);
+    let read = Targets::LAYOUT.read(&table, &mut reader).exact;
     let refusal = || Diagnostic::error(Code::NotANumber, format!("`{written}` is not a {}", kind.key()));
     read.first().map(|target| target.value).ok_or_else(|| reader.found.pop().unwrap_or_else(refusal))
 }

@@ -170,6 +170,16 @@ fn facts(card: &Card) -> Vec<String> {
     put("makes", card.makes.map(|makes| format!("{:?}", makes.value)));
     put("class", card.class.as_ref().map(|class| class.value.to_string()));
     put("process", Some(format!("{:?}", card.process)));
+    // A pasted recipe has no room: what the text cannot give back is said.
+    for range in &card.ranges {
+        put("target", Some(figure(range.kind.key(), &raw(card, range.span))));
+    }
+    put("aim", card.aim.map(|aim| aim.value.words()));
+    for part in &card.last.parts {
+        for (key, bound) in [("at least", part.bounds.at_least), ("at most", part.bounds.at_most)] {
+            put(&part.label.value, bound.map(|bound| format!("{key} {}", raw(card, bound.span))));
+        }
+    }
     put("serving", card.serving.map(|serving| format!("{:?}", serving.value)));
     put("labour", card.labour.map(|labour| format!("{:?}", labour.value)));
     put("source", card.source.as_deref().map(one_line));

@@ -6,6 +6,7 @@ use std::fmt;
 
 use serde::{Deserialize, Deserializer, Serialize, de};
 
+mod aim;
 mod allergen;
 mod evidence;
 mod food;
@@ -18,6 +19,7 @@ mod product_class;
 pub(crate) mod table;
 mod tag;
 
+pub use aim::{Prized, Spared};
 pub use allergen::Allergen;
 pub use evidence::{Evidence, Status};
 pub use food::{FoodStatement, NoStatement};
