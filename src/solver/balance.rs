@@ -210,7 +210,7 @@ impl MassBalance<'_> {
 
     /// The same during the search. Away from the answer the masses may make what is no liquid (all sugar and no
     /// water): there the volumes are simply added, which only steers the search and is never an answer.
-    fn density_on_the_way(&self, masses: &[f64]) -> f64 {
+    pub(super) fn density_on_the_way(&self, masses: &[f64]) -> f64 {
         self.density_of(masses).unwrap_or_else(|_| {
             let liquid = self.liquid_of(masses);
             let (water, ethanol) = (liquid.grams_of(Component::Water), liquid.grams_of(Component::Ethanol));
@@ -226,49 +226,64 @@ impl MassBalance<'_> {
 
     /// The masses for a given density of the finished liquid, g/ml.
     fn at_density(&self, rho: f64) -> Option<Vec<f64>> {
-        let n = self.lines.len();
-        let mut rows: Vec<Vec<f64>> = Vec::with_capacity(n);
-        let mut right: Vec<f64> = Vec::with_capacity(n);
-        let unit = |i: usize, factor: f64| {
-            let mut row = vec![0.0; n];
-            row[i] = factor;
-            row
-        };
+        let mut all = self.rows_of_lines(rho);
+        all.extend(self.targets.iter().map(|&target| (self.row_of_target(target, rho), 0.0)));
+        all.extend(self.row_of_yield(rho));
+        let (rows, right): (Vec<_>, Vec<_>) = all.into_iter().unzip();
+        solve_linear(&rows, &right)
+    }
+
+    /// A row and its right side for each mass that is ruled.
+    pub(super) fn rows_of_lines(&self, rho: f64) -> Vec<(Vec<f64>, f64)> {
         let mut first_in_ratio: Option<(usize, f64)> = None;
-        for (i, line) in self.lines.iter().enumerate() {
-            let (row, value) = match line.rule {
-                MassRule::Open => continue,
-                MassRule::Fixed(g) => (unit(i, 1.0), g),
-                MassRule::Share(p) => (self.against_liquid(unit(i, 1.0), p), 0.0),
-                MassRule::Dose(d) => (self.against_liquid(unit(i, 1.0), d / rho), 0.0),
-                MassRule::Ratio(share) => match first_in_ratio {
-                    None => {
-                        first_in_ratio = Some((i, share));
-                        continue;
-                    }
-                    Some((first, of_first)) => {
-                        let mut row = unit(i, of_first);
-                        row[first] = -share;
-                        (row, 0.0)
-                    }
-                },
-            };
-            rows.push(row);
-            right.push(value);
+        let row = |(i, line): (usize, &BalanceLine)| match line.rule {
+            MassRule::Ratio(share) => match first_in_ratio {
+                None => {
+                    first_in_ratio = Some((i, share));
+                    None
+                }
+                Some((first, of_first)) => {
+                    let mut row = self.of_one(i, of_first);
+                    row[first] = -share;
+                    Some((row, 0.0))
+                }
+            },
+            rule => self.row_of_rule(i, rule, rho),
+        };
+        self.lines.iter().enumerate().filter_map(row).collect()
+    }
+
+    /// A mass against what rules it by itself; none for what is open or in a ratio.
+    pub(super) fn row_of_rule(&self, i: usize, rule: MassRule, rho: f64) -> Option<(Vec<f64>, f64)> {
+        match rule {
+            MassRule::Fixed(g) => Some((self.of_one(i, 1.0), g)),
+            MassRule::Share(p) => Some((self.against_liquid(self.of_one(i, 1.0), p), 0.0)),
+            MassRule::Dose(d) => Some((self.against_liquid(self.of_one(i, 1.0), d / rho), 0.0)),
+            MassRule::Open | MassRule::Ratio(_) => None,
         }
-        for &(kind, value) in self.targets {
-            let own = self.lines.iter().map(|l| amount_for(kind, &l.joins)).collect();
-            rows.push(self.against_liquid(own, value * per_gram_of_liquid(kind, rho)));
-            right.push(0.0);
-        }
-        if let Some(yields) = self.yields {
-            rows.push(self.lines.iter().map(|l| (1.0 - self.left_behind) * (l.liquid() - l.keeps)).collect());
-            right.push(match yields {
+    }
+
+    /// What a target's property is above its value, in grams; zero where it is met.
+    pub(super) fn row_of_target(&self, (kind, value): TargetValue, rho: f64) -> Vec<f64> {
+        let own = self.lines.iter().map(|l| amount_for(kind, &l.joins)).collect();
+        self.against_liquid(own, value * per_gram_of_liquid(kind, rho))
+    }
+
+    pub(super) fn row_of_yield(&self, rho: f64) -> Option<(Vec<f64>, f64)> {
+        let row = self.lines.iter().map(|l| (1.0 - self.left_behind) * (l.liquid() - l.keeps)).collect();
+        Some((
+            row,
+            match self.yields? {
                 Yield::Grams(g) => g,
                 Yield::Millilitres(ml) => rho * ml,
-            });
-        }
-        solve_linear(&rows, &right)
+            },
+        ))
+    }
+
+    fn of_one(&self, i: usize, factor: f64) -> Vec<f64> {
+        let mut row = vec![0.0; self.lines.len()];
+        row[i] = factor;
+        row
     }
 
     /// `row - share * (mass of the liquid)`.

@@ -10,6 +10,8 @@ mod explain;
 mod ph;
 pub mod reach;
 pub mod resolve;
+pub mod room;
+pub mod simplex;
 mod solved;
 pub mod square;
 pub mod stage;
@@ -21,7 +23,9 @@ pub mod weighing;
 pub(crate) use card::asked_ml;
 pub(crate) use card::faults;
 pub use card::{BatchSize, Options, SolveOutcome, solve};
+pub use card::{Offer, offer};
 pub use explain::reach::SolveError;
+pub(crate) use explain::room::no_room;
 pub(crate) use solved::SolvedStage;
 pub use solved::{InnerCard, Solved, SolvedPart};
 

@@ -49,7 +49,7 @@ pub(crate) fn target_words(kind: TargetKind, value: f64) -> String {
     format!("{before}{}{after}", target_figure(kind, value))
 }
 
-pub(super) fn target_figure(kind: TargetKind, value: f64) -> String {
+pub(crate) fn target_figure(kind: TargetKind, value: f64) -> String {
     grouped(value, row(kind).decimals)
 }
 
@@ -63,8 +63,13 @@ pub(super) fn rounded_into(kind: TargetKind, value: f64, upper: bool) -> f64 {
 }
 
 pub(super) fn agrees(kind: TargetKind, asked: f64, gives: f64) -> bool {
+    (asked - gives).abs() <= tolerance(kind, asked)
+}
+
+/// How far about a kitchen can tell, in the unit of the kind.
+pub(super) fn tolerance(kind: TargetKind, asked: f64) -> f64 {
     let [so_much, share] = row(kind).agrees;
-    (asked - gives).abs() <= so_much + share * asked
+    so_much + share * asked
 }
 
 /// Density of a liquid at 20 °C, g/ml; `None` where it cannot be computed (a dry mixture).

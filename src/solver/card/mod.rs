@@ -3,6 +3,7 @@
 
 mod cook;
 mod lookup;
+mod offer;
 mod overview;
 mod pieces;
 mod stages;
@@ -12,6 +13,7 @@ pub(crate) use cook::asked_ml;
 pub(super) use cook::yield_of;
 pub use cook::{BatchSize, Options, SolveOutcome};
 pub(crate) use lookup::find;
+pub use offer::{Offer, offer};
 pub(crate) use overview::faults;
 
 use crate::card::Card;

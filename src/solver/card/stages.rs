@@ -5,7 +5,7 @@ use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::spelling::fold;
 use crate::units::display::{grouped, short};
 use crate::units::measures::Dimension;
-use crate::units::{in_grams, in_millilitres};
+use crate::units::{Literal, in_grams, in_millilitres};
 
 use super::super::balance::{BalanceError, MassBalance, MassRule, Yield};
 use super::super::by_hand;
@@ -25,6 +25,23 @@ const UNSTATED_LOSS: f64 = 0.15;
 
 impl Cook<'_> {
     pub(super) fn card(&mut self, card: &Card, options: &Options) -> Option<Solved> {
+        let (mut solved, mut ready) = self.begun(card, options)?;
+        let masses = self.last_masses(card, &mut ready, &solved.targets, options)?;
+        let made = self.finish(&card.last, ready, &masses, card.name.span)?;
+        solved.stages.push(made);
+        solved.back_through_stages();
+        self.found.extend(evaporation::asked(card));
+        self.found.extend(unneeded(card, &solved));
+        self.compare_room(card, &solved);
+        self.compare_yield(card, &solved, options);
+        let mut solved = self.sized(card, solved, options)?;
+        solved.index = self.solved;
+        self.solved += 1;
+        Some(solved)
+    }
+
+    /// A card up to its last stage, which is looked up.
+    pub(super) fn begun(&mut self, card: &Card, options: &Options) -> Option<(Solved, ReadyStage)> {
         let mut solved = Solved::begun(card, options.targets(card));
         let mut complete = true;
         for stage in &card.stages {
@@ -38,21 +55,8 @@ impl Cook<'_> {
                 course: Course::default(),
             }));
         }
-        let mut ready = self.look_up(card, &card.last, &mut solved)?;
-        if !complete {
-            return None;
-        }
-        let masses = self.last_masses(card, &mut ready, &solved.targets, options)?;
-        let made = self.finish(&card.last, ready, &masses, card.name.span)?;
-        solved.stages.push(made);
-        solved.back_through_stages();
-        self.found.extend(evaporation::asked(card));
-        self.found.extend(unneeded(card, &solved));
-        self.compare_yield(card, &solved, options);
-        let mut solved = self.sized(card, solved, options)?;
-        solved.index = self.solved;
-        self.solved += 1;
-        Some(solved)
+        let ready = self.look_up(card, &card.last, &mut solved)?;
+        complete.then_some((solved, ready))
     }
 
     /// An earlier stage for the amounts that its card states; it is scaled to need later.
@@ -94,7 +98,8 @@ impl Cook<'_> {
             found,
             feed,
             mass_g,
-            solved: line.rule == MassRule::Open,
+            // What was chosen for a card with room was left open by it.
+            solved: line.rule == MassRule::Open || part.written.literal == Literal::AsNeeded,
             written: Some(part.written.clone()),
         });
         let name = stage.name.as_ref().map(|n| n.value.clone());

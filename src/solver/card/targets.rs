@@ -1,13 +1,15 @@
 //! The masses of the last stage from the card's targets and its size.
 
-use crate::card::{Card, TargetKind};
+use crate::card::{Amount, Card, Part, TargetKind};
+use crate::diagnostic::Spanned;
 use crate::mixture::{Component, Mixture};
 use crate::properties::value_of;
 
+use super::super::Solved;
 use super::super::balance::{BalanceLine, MassBalance, MassRule, Yield};
-use super::super::explain::{reach, rules};
+use super::super::explain::{reach, room, rules};
 use super::super::ph;
-use super::super::target::{TargetValue, agrees};
+use super::super::target::{TargetValue, agrees, volume_ml};
 use super::cook::{BatchSize, Cook, Options, ReadyStage, yield_of};
 
 impl Cook<'_> {
@@ -42,6 +44,11 @@ impl Cook<'_> {
                 self.refuse(rules::no_size(card, ratio));
                 return None;
             }
+        } else if card.has_room() && unknowns > targets.len() + usize::from(makes.is_some() || options.size.is_some()) {
+            let sized = makes.is_some() || options.size.is_some() || anchored;
+            let ratio = lines.iter().any(|l| matches!(l.rule, MassRule::Ratio(_)));
+            self.refuse(if sized { room::not_chosen(card, &balance) } else { rules::no_size(card, ratio) });
+            return None;
         } else if unknowns > targets.len() + 1 {
             self.refuse(rules::too_few(card, &balance, makes.is_some()));
             return None;
@@ -102,4 +109,40 @@ impl Cook<'_> {
             }
         }
     }
+
+    /// Whether what came out lies in the room that the card gives: every range and every bound on the exact answer. A target
+    /// that was asked for in place of a range is held by itself.
+    pub(super) fn compare_room(&mut self, card: &Card, solved: &Solved) {
+        let liquid = solved.bottled();
+        let is_set =
+            |kind| solved.targets.iter().any(|(own, _)| *own == kind) && !card.targets.iter().any(|t| t.kind == kind);
+        for range in card.ranges.iter().filter(|range| !is_set(range.kind)) {
+            let gives = value_of(range.kind, liquid);
+            if let Some(gives) = gives.filter(|gives| !is_kept(*gives, range.least, range.most)) {
+                self.refuse(room::outside(card, range, gives));
+            }
+        }
+        let litres = volume_ml(liquid).map(|ml| ml / 1000.0);
+        for (part, written) in solved.last().parts.iter().zip(&card.last.parts) {
+            let in_grams = |bound: Option<Spanned<Amount>>| {
+                let written = Part { amount: bound?, ..written.clone() };
+                match part.found.rule(&written).ok()? {
+                    MassRule::Fixed(g) => Some(g),
+                    MassRule::Dose(d) => Some(1000.0 * d * litres?),
+                    MassRule::Share(p) => Some(p * liquid.total_grams()),
+                    MassRule::Open | MassRule::Ratio(_) => None,
+                }
+            };
+            let [least, most] = [written.bounds.at_least, written.bounds.at_most].map(in_grams);
+            if !is_kept(part.mass_g, least, most) {
+                self.refuse(room::beyond(card, written, part.mass_g, [least, most]));
+            }
+        }
+    }
+}
+
+/// Whether a value lies between two ends, but for rounding of f64.
+fn is_kept(value: f64, least: Option<f64>, most: Option<f64>) -> bool {
+    let rounding = |end: f64| 1e-7 * end.abs().max(1.0);
+    least.is_none_or(|least| value >= least - rounding(least)) && most.is_none_or(|most| value <= most + rounding(most))
 }

@@ -3,6 +3,7 @@
 //! the water that boils off.
 
 pub(super) mod reach;
+pub(crate) mod room;
 pub(super) mod rules;
 
 use crate::card::{Card, TargetKind};
