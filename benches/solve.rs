@@ -72,6 +72,25 @@ fn solves_twelve_parts(bencher: Bencher) {
     bencher.bench(|| solved(&house, black_box(&card)));
 }
 
+/// Twelve parts, four ranges, bounds: the choice alone, then solved as any card.
+#[divan::bench]
+fn lands_twelve_parts_with_four_ranges(bencher: Bencher) {
+    let (house, _) = kitchen();
+    let targets = "abv = \"18 to 20 %\"\nsugar = \"220 to 260 g/L\"\nacid = \"3.5 to 4.5 g/L\"\nbrix = \"20 to 32\"\n";
+    let text = CARD.replace("abv = 18\nsugar = \"250 g/L\"\nacid = \"4 g/L\"\n", targets).replace(
+        "water = \"as needed\"",
+        "\"vodka\" = { amount = \"as needed\", at_most = \"400 ml\" }\nwater = \"as needed\"\n[aim]\nleast = \"waste\"",
+    );
+    let (card, found) = card::read("card.toml".into(), text.into());
+    assert!(!stillroom::diagnostic::any_error(&found), "{found:?}");
+    let card = card.expect("the card reads");
+    bencher.bench(|| {
+        let mut found = Vec::new();
+        let chosen = stillroom::aim::chosen(black_box(&card), &house, &Options::default(), &mut found);
+        chosen.unwrap_or_else(|| panic!("{found:?}")).landed.is_some()
+    });
+}
+
 #[divan::bench]
 fn gives_every_property(bencher: Bencher) {
     let (house, card) = kitchen();

@@ -21,11 +21,12 @@
 //! 17. [`shelf_life`]: how long it keeps: one date with its reason.
 //! 18. [`assessment`]: the one judgement of a solved card: allergens, cautions, dates.
 //! 19. [`cost`]: what a batch costs, and whether it is worth making. Decimals only.
-//! 20. [`plan`]: pars, lead times and dates: a prep list and an order list.
-//! 21. [`lots`]: what was made, what went into it, and by when it goes.
-//! 22. [`report`]: one view a verb: what it prints is what its JSON says.
-//! 23. [`render`]: text and charts of a report.
-//! 24. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
+//! 20. [`aim`]: what a card with room chooses: the cheapest, the least waste, the longest life.
+//! 21. [`plan`]: pars, lead times and dates: a prep list and an order list.
+//! 22. [`lots`]: what was made, what went into it, and by when it goes.
+//! 23. [`report`]: one view a verb: what it prints is what its JSON says.
+//! 24. [`render`]: text and charts of a report.
+//! 25. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
 //! The library returns data and diagnostics; it never prints and never exits. Without the features `cli` and `charts` it
 //! opens no file and asks no clock.
@@ -64,6 +65,8 @@ pub mod shelf_life;
 pub mod assessment;
 
 pub mod cost;
+
+pub mod aim;
 
 pub mod plan;
 

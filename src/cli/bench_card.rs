@@ -45,22 +45,26 @@ pub(super) fn run(args: &Printing) -> Reply {
         found.push(bad_argument("--size", &args.size, "there is no such paper", &help));
     }
     let options = Options { size, ..Options::default() };
-    open::card(&args.file, &[], found).reply(args.json, render::text::bench_card, |card, house, found| {
-        let outcome = solve(card, house, &options);
-        found.extend(outcome.diagnostics);
-        let asked = options.asked(card);
-        let (view, of_view) = SolveView::new(card, &outcome.solved?, house, asked, celsius(20.0), open::today());
-        // what nothing says is food stands on the card itself, larger than all else
-        let (open, others): (Vec<_>, Vec<_>) =
-            of_view.into_iter().partition(|d| d.code == crate::diagnostic::Code::IdentityOpen);
-        found.extend(others);
-        let report = Report::new(Some(view), found, open::text_of).of_product(Some(&card.name.value));
-        if !any_error(found) {
-            written(args, paper?, &report, found);
-        }
-        found.extend(open);
-        report.into_answer()
-    })
+    open::card(&args.file, &[], found).asked(&options).reply(
+        args.json,
+        render::text::bench_card,
+        |card, house, found| {
+            let outcome = solve(card, house, &options);
+            found.extend(outcome.diagnostics);
+            let asked = options.asked(card);
+            let (view, of_view) = SolveView::new(card, &outcome.solved?, house, asked, celsius(20.0), open::today());
+            // what nothing says is food stands on the card itself, larger than all else
+            let (open, others): (Vec<_>, Vec<_>) =
+                of_view.into_iter().partition(|d| d.code == crate::diagnostic::Code::IdentityOpen);
+            found.extend(others);
+            let report = Report::new(Some(view), found, open::text_of).of_product(Some(&card.name.value));
+            if !any_error(found) {
+                written(args, paper?, &report, found);
+            }
+            found.extend(open);
+            report.into_answer()
+        },
+    )
 }
 
 /// Lays it out, and writes it where a file is asked for.

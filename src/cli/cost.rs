@@ -80,7 +80,8 @@ fn as_csv_or_text(csv: bool) -> fn(&Report<CostView>) -> String {
 pub(crate) fn run(args: &Args) -> Reply {
     let mut found = Vec::new();
     let question = question(args, &mut found);
-    open::card(&args.file, &[], found).reply(args.json, as_csv_or_text(args.csv), |card, house, found| {
+    let opened = open::card(&args.file, &[], found).asked(&question.options);
+    opened.reply(args.json, as_csv_or_text(args.csv), |card, house, found| {
         let view = CostView::of_card(card, house, &question, found)?;
         if let Some(batch) = &view.batch.0 {
             let chart = || render::chart::where_the_money_goes(&card.name.value, batch);

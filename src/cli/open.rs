@@ -5,12 +5,13 @@ use std::sync::{Arc, OnceLock};
 
 use chrono::NaiveDate;
 
+use crate::aim;
 use crate::card::{self, Card};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::{self, House, SourceFile};
 use crate::input;
 use crate::report::{Report, View};
-use crate::solver::faults;
+use crate::solver::{Options, faults};
 use crate::units::LiteralError;
 
 use super::Reply;
@@ -22,9 +23,16 @@ pub(crate) struct Opened {
     pub card: Option<Card>,
     pub house: House,
     pub found: Vec<Diagnostic>,
+    /// What is asked beyond the card, as far as it bears on what a card with room chooses.
+    pub options: Options,
 }
 
 impl Opened {
+    /// With what a verb asks beyond the card.
+    pub(crate) fn asked(self, options: &Options) -> Self {
+        Self { options: options.clone(), ..self }
+    }
+
     /// What a verb answers of the card, where nothing must be mended before.
     pub(crate) fn reply<V: View>(
         mut self,
@@ -39,7 +47,8 @@ impl Opened {
             self.found.extend(others.into_iter().filter(|d| !self.found.contains(d)).collect::<Vec<_>>());
         }
         let card = self.card.as_ref().filter(|_| !any_error(&self.found));
-        let view = card.and_then(|card| answer(card, &self.house, &mut self.found));
+        let card = card.and_then(|card| aim::chosen(card, &self.house, &self.options, &mut self.found));
+        let view = card.and_then(|card| answer(&card, &self.house, &mut self.found));
         let name = self.card.as_ref().map(|card| card.name.value.as_str());
         Reply::of(&Report::new(view, &self.found, text_of).of_product(name), self.found, json, text)
     }
@@ -118,7 +127,7 @@ pub(crate) fn card(which: &str, measured: &[String], mut found: Vec<Diagnostic>)
             })),
         }
     }
-    Opened { card, house, found }
+    Opened { card, house, found, options: Options::default() }
 }
 
 pub(crate) fn text_of(file: &str) -> Option<Arc<str>> {

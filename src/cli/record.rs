@@ -72,7 +72,8 @@ pub(crate) struct Args {
 pub(crate) fn run(args: &Args) -> Reply {
     let mut found = Vec::new();
     let size = argument(args.make.as_deref(), MAKE, makes, &mut found);
-    let opened = open::card(&args.file, &[], found);
+    let options = Options { size: size.map(BatchSize::Makes), ..Options::default() };
+    let opened = open::card(&args.file, &[], found).asked(&options);
     let folder = Path::new(&args.file).parent().filter(|_| Path::new(&args.file).exists());
     let root = book::root(&opened.house, folder.unwrap_or(Path::new("")));
     let mut of_book = Vec::new();

@@ -12,7 +12,8 @@ use super::open::{self, argument, bad_argument};
 
 /// Turn a card into grams to weigh, and say what the batch will be.
 ///
-/// FILE is a formula file, or the name of a product of the house in this folder.
+/// FILE is a formula file, or the name of a product of the house in this folder. A card with room (abv = "18 to 20 %", [aim]
+/// least = "cost") gets the best answer that it allows, with what decides it.
 #[derive(clap::Args)]
 #[command(after_help = "\
 Example: two litres of a card, at another sweetness
@@ -67,7 +68,7 @@ pub(crate) fn run(args: &Args) -> Reply {
         true => report.answer().map_or_else(String::new, render::csv::solve_csv),
         false => render::text::solve(report, super::page().with_full(args.full)),
     };
-    open::card(&args.file, &args.measured, found).reply(args.json, text, |card, house, found| {
+    open::card(&args.file, &args.measured, found).asked(&options).reply(args.json, text, |card, house, found| {
         let outcome = solve(card, house, &options);
         found.extend(outcome.diagnostics);
         let (mut sheet, of_sheet) = SolveView::new(card, &outcome.solved?, house, options.asked(card), at, made);

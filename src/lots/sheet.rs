@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use chrono::NaiveDate;
 
+use crate::aim;
 use crate::card::{self, Card, Measured, TargetKind};
 use crate::diagnostic::{Span, Spanned};
 use crate::house::House;
@@ -61,6 +62,7 @@ impl FrozenSheet {
     pub(super) fn solved(&self, lot: &LotState) -> Option<(House, Solved)> {
         let (house, mut card) = self.opened()?;
         with_readings(&mut card, &lot.recorded.readings, lot.recorded.made);
+        let card = aim::chosen(&card, &house, &Options::default(), &mut Vec::new())?;
         let solved = solve(&card, &house, &Options::default()).solved?;
         Some((house, solved))
     }

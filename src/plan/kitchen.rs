@@ -8,6 +8,7 @@ use std::sync::Arc;
 
 use chrono::NaiveDate;
 
+use crate::aim;
 use crate::assessment::Assessment;
 use crate::card;
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned, any_error};
@@ -157,7 +158,9 @@ impl Gathering<'_> {
         let (card, read) = card::read_by(source.file, source.text, &self.house.customs());
         let readable = !any_error(&read);
         self.found.extend(read);
-        let outcome = solve(card.as_ref().filter(|_| readable)?, self.house, &Options::default());
+        let card = card.filter(|_| readable)?;
+        let card = aim::chosen(&card, self.house, &Options::default(), &mut self.found)?;
+        let outcome = solve(&card, self.house, &Options::default());
         let sound = !any_error(&outcome.diagnostics);
         self.found.extend(outcome.diagnostics);
         outcome.solved.filter(|_| sound)

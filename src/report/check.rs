@@ -6,6 +6,7 @@ use std::collections::hash_map::Entry;
 
 use serde::Serialize;
 
+use crate::aim;
 use crate::assessment::{self, IdentityQuestion};
 use crate::card::{self, Card};
 use crate::diagnostic::{Code, Diagnostic, any_error};
@@ -45,6 +46,7 @@ pub(crate) fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
         found.extend(faults(&card, house));
         return found;
     }
+    let Some(card) = aim::chosen(&card, house, &Options::default(), &mut found) else { return found };
     let outcome = solve(&card, house, &Options::default());
     found.extend(outcome.diagnostics);
     let Some(solved) = outcome.solved else { return found };

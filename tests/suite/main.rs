@@ -43,6 +43,7 @@ mod readme;
 mod recipes;
 mod references;
 mod report;
+mod room;
 mod safety;
 mod safety_logic;
 mod safety_names;

@@ -6,6 +6,7 @@ pub(crate) mod bench;
 pub mod crystals;
 pub(crate) mod label_grade;
 pub mod law;
+pub(crate) mod room;
 pub(crate) mod stage;
 
 use chrono::NaiveDate;
@@ -39,6 +40,8 @@ pub(crate) type SolveReport = Report<SolveView>;
 pub struct SolveView {
     /// The size that was asked for, if one was.
     pub makes: Option<Makes>,
+    /// What was chosen where the card leaves room.
+    pub(crate) room: Option<room::RoomView>,
     /// The parts, exactly.
     pub parts: Vec<PartView>,
     #[serde(rename = "yield")]
@@ -119,7 +122,7 @@ impl From<&StoreView> for KeepingView {
 
 impl View for SolveView {
     const VERB: &'static str = "solve";
-    const KEYS: &'static str = "makes parts yield properties as_weighed doubt label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say unidentified cautions cautions_said_elsewhere standing_note";
+    const KEYS: &'static str = "makes room parts yield properties as_weighed doubt label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say unidentified cautions cautions_said_elsewhere standing_note";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops)
@@ -162,6 +165,7 @@ impl SolveView {
         let (cautions, cautions_said_elsewhere) = CautionView::parted(&judged.cautions);
         let view = Self {
             makes,
+            room: card.landed.as_ref().map(room::RoomView::from),
             parts: parts(exact),
             yields: AmountView::made(exact),
             label_tolerance: label_grade::grades(weighed.bottled(), as_weighed.abv_pct, &uncertainties, &markets),

@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use chrono::NaiveDate;
+use stillroom::aim;
 use stillroom::assessment::{self, Assessment, DatedStore, Which};
 use stillroom::card::{self, Card, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
@@ -116,11 +117,14 @@ pub fn made(path: &Path, options: &Options) -> Made {
     let readable = !any_error(&read) && !any_error(&found);
     found.extend(read);
     let mut solved = None;
-    if let (Some(card), true) = (&card, readable) {
+    // Like the verb: what a card leaves room for is chosen first.
+    let chosen = card.as_ref().filter(|_| readable).and_then(|card| aim::chosen(card, &house, options, &mut found));
+    if let Some(card) = &chosen {
         let outcome = solve(card, &house, options);
         solved = outcome.solved;
         found.extend(outcome.diagnostics);
     }
+    let card = chosen.map(|card| card.into_owned()).or(card.clone());
     Made { card, house, solved, found }
 }
 

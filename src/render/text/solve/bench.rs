@@ -26,6 +26,7 @@ pub(super) fn sheet(report: &SolveReport, view: &SolveView) -> String {
         out.push_str(&to_weigh(stage));
     }
     out.push_str(&finish(view));
+    out.push_str(&super::room::room(view, false));
     if let Some(is) = is(view) {
         out.push_str(&wrapped("Is ", &is));
     }

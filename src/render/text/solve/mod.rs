@@ -3,6 +3,7 @@
 mod bench;
 pub(in crate::render) mod lines;
 mod properties;
+mod room;
 
 use crate::card::Makes;
 use crate::diagnostic::Code;
@@ -33,6 +34,7 @@ fn in_full(report: &SolveReport, view: &SolveView) -> String {
     }
     out.push_str(&lines::dosing(&view.dosing));
     out.push_str(&yield_text(view));
+    out.push_str(&room::room(view, true));
     out.push('\n');
     out.push_str(&properties::properties(view));
     out.push_str(&checks(view));

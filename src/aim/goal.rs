@@ -1,0 +1,109 @@
+//! What a gram of each part adds to what there shall be least of.
+
+use std::fmt::Write;
+
+use rust_decimal::Decimal;
+use rust_decimal::prelude::FromPrimitive;
+
+use crate::card::Card;
+use crate::cost::{Currency, per_gram};
+use crate::diagnostic::{Code, Diagnostic};
+use crate::house::House;
+use crate::solver::Offer;
+use crate::units::display::grouped;
+use crate::vocabulary::Spared;
+
+/// What is counted.
+#[derive(Clone, Copy, Debug)]
+enum Counted {
+    Money(Currency),
+    Grams,
+}
+
+/// An aim as numbers.
+pub(super) struct Goal {
+    /// What a gram of each part of the last stage adds.
+    pub per_gram: Vec<f64>,
+    /// What is counted, in words.
+    pub what: &'static str,
+    counted: Counted,
+}
+
+impl Goal {
+    pub(super) fn of(of: Spared, card: &Card, offer: &Offer, house: &House) -> Result<Self, Vec<Diagnostic>> {
+        match of {
+            Spared::Cost => cost(card, offer, house),
+            Spared::Waste => Ok(waste(offer)),
+        }
+    }
+
+    /// What these masses come to.
+    pub(super) fn sum(&self, masses: &[f64]) -> f64 {
+        self.per_gram.iter().zip(masses).map(|(each, g)| each * g).sum()
+    }
+
+    /// A sum as it is said.
+    pub(super) fn said(&self, sum: f64) -> String {
+        match self.counted {
+            Counted::Money(currency) => {
+                let amount = Decimal::from_f64(sum).unwrap_or_default();
+                format!("{} {}", currency.text(currency.round(amount)), currency.code())
+            }
+            Counted::Grams => format!("{} g", grouped(sum, 1)),
+        }
+    }
+}
+
+/// What goes in, at the prices of the larder, before tax. Work, heat and bottles are the same whatever is chosen, or nearly.
+fn cost(card: &Card, offer: &Offer, house: &House) -> Result<Goal, Vec<Diagnostic>> {
+    let contents: Vec<Vec<_>> = (0..offer.parts.len()).map(|part| offer.ingredients(part)).collect();
+    // What is written costs the same in every answer: only what is open has to have a price.
+    let open = |part: &usize| offer.room.is_open(*part);
+    let asked =
+        contents.iter().enumerate().filter(|(part, _)| open(part)).flat_map(|(_, own)| own.iter().map(|(i, _)| *i));
+    let prices = per_gram(asked, house);
+    let Some(currency) = prices.currency.filter(|_| prices.missing.is_empty()) else {
+        return Err(vec![unpriced(card, &prices.missing)]);
+    };
+    let mut each = prices.each.into_iter();
+    let mut price_of = |part: usize, own: &[(&crate::larder::Ingredient, f64)]| {
+        if !open(&part) {
+            return 0.0;
+        }
+        own.iter().map(|(_, share)| share * each.next().flatten().unwrap_or_default()).sum()
+    };
+    let per_gram = contents.iter().enumerate().map(|(part, own)| price_of(part, own)).collect();
+    Ok(Goal { per_gram, what: "what is as needed, before tax", counted: Counted::Money(currency) })
+}
+
+fn unpriced(card: &Card, missing: &[(String, String)]) -> Diagnostic {
+    let named = missing.iter().map(|(name, why)| format!("{name} ({why})")).collect::<Vec<_>>().join(", ");
+    let span = card.aim.map_or(card.name.span, |aim| aim.span);
+    let mut help = "state a price in larder.toml".to_owned();
+    for (name, _) in missing {
+        let _ = write!(help, "\n[ingredient.{name:?}]\nlike = {name:?}\nprice = \"9.20 GBP / 1 kg\"");
+    }
+    let title = match named.is_empty() {
+        true => "the cheapest cannot be found: nothing that is open has a price".to_owned(),
+        false => format!("the cheapest cannot be found: there is no price of {named}"),
+    };
+    Diagnostic::error(Code::NoPrice, title).at(span, "needs a price of everything that is open").help(help)
+}
+
+/// Grams that are bought and do not come into the bottle: peel and cores, what a strainer keeps, what stays in pan and
+/// funnel. Water that goes up is no waste.
+fn waste(offer: &Offer) -> Goal {
+    let room = &offer.room;
+    let per_part = room.lines.iter().enumerate().map(|(part, line)| {
+        let own = offer.ingredients(part);
+        let bought: f64 = own.iter().map(|(i, share)| share / i.usable.unwrap_or(1.0)).sum();
+        let evaporated = offer.evaporates(part);
+        let bottled = (1.0 - room.left_behind) * (line.joins.total_grams() - line.keeps);
+        if room.is_open(part) { bought - evaporated - bottled } else { 0.0 }
+    });
+    Goal {
+        per_gram: per_part.collect(),
+        what: "grams bought of what is as needed that do not come into the bottle",
+        counted: Counted::Grams,
+    }
+}
