@@ -1,17 +1,11 @@
 //! `adjust`: what to add to a made batch to land on its targets.
 
-use crate::assessment;
-use crate::card::{Card, TargetKind, target_value};
+use crate::card::{TargetKind, target_value};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::house::House;
-use crate::mixture::Component;
 use crate::render;
 use crate::report::adjust::AdjustView;
-use crate::report::solve::crystals::over_saturated;
-use crate::solver::adjust::{AdjustRequest, Adjusted, adjust};
-use crate::solver::target::TargetValue;
-use crate::solver::{Options, solve};
-use crate::units::{Volume, celsius, literal, millilitres, readers, taken};
+use crate::solver::adjust::AdjustRequest;
+use crate::units::{Volume, literal, millilitres, readers, taken};
 
 use super::Reply;
 use super::open::{self, argument};
@@ -65,49 +59,10 @@ pub(crate) fn run(args: &Args) -> Reply {
     let mut found = Vec::new();
     let asked = read(args, &mut found);
     open::card(&args.file, &[], found).reply(args.json, render::text::adjust, |card, house, found| {
-        let asked = asked?;
-        if let Some(right) = reads_as_it_should(card, house, &asked.readings) {
-            found.push(right);
-            return None;
-        }
-        let (adjusted, of_batch) = adjust(card, house, &asked);
-        found.extend(of_batch);
+        let view = AdjustView::of_card(card, house, &asked?, found)?;
         let understood = taken(&literal::read(&args.have).ok());
         found.extend(understood.into_iter().map(|said| Diagnostic::note(Code::Understood, said)));
-        let adjusted = adjusted?;
-        found.extend(true_solids(&adjusted, &asked.readings));
-        found.extend(over_saturated(&adjusted.batch));
-        // What stops the card stops a batch of it: what is wrong with the card itself the answer has said.
-        let solved = solve(card, house, &Options::default()).solved;
-        let (stops, unidentified) = solved.map_or_else(Default::default, |solved| assessment::stops(&solved, house));
-        found.extend(unidentified);
-        Some(AdjustView::new(&adjusted, house, &stops))
-    })
-}
-
-/// What a refractometer shows of a right batch with spirit in it, given as if it were the Brix: nothing is to be added.
-fn reads_as_it_should(card: &Card, house: &House, readings: &[TargetValue]) -> Option<Diagnostic> {
-    let read = readings.iter().find(|(kind, _)| *kind == TargetKind::Brix)?.1;
-    let solved = solve(card, house, &Options::default()).solved?;
-    let right = solved.bottled();
-    let shows = right.refractometer_reading(celsius(20.0)).ok()?.value.get();
-    let is_spirit = right.grams_of(Component::Ethanol) > 0.0 && (shows - right.brix().get()).abs() > 0.5;
-    (is_spirit && (read - shows).abs() <= 0.5).then(|| {
-        let title = format!("{read} is what a refractometer shows of a right batch: {shows:.1}, for the spirit in it");
-        Diagnostic::error(Code::BadArgument, title)
-            .help(format!("nothing is to be added; for its true Brix: stillroom read --refractometer {read} --abv …"))
-    })
-}
-
-/// In spirit a refractometer does not show the Brix: it is said what was taken, and what it would show.
-fn true_solids(adjusted: &Adjusted, readings: &[TargetValue]) -> Option<Diagnostic> {
-    let brix = readings.iter().find(|(kind, _)| *kind == TargetKind::Brix)?.1;
-    let shows = adjusted.batch.refractometer_reading(celsius(20.0)).ok()?.value.get();
-    (adjusted.batch.grams_of(Component::Ethanol) > 0.0 && (shows - brix).abs() > 0.5).then(|| {
-        let title = format!("{brix} °Bx was taken as true dissolved solids; with this alcohol a refractometer shows {shows:.1}");
-        Diagnostic::warning(Code::Understood, title).help(format!(
-            "if {brix} is what the refractometer shows, get the true value first: stillroom read --refractometer {brix} --abv …"
-        ))
+        Some(view)
     })
 }
 

@@ -1,11 +1,12 @@
 //! `solve`: from a card to a weigh sheet.
 
-use crate::card::{Amount, Makes, TargetKind};
 use crate::diagnostic::Diagnostic;
 use crate::render;
 use crate::report::solve::{SolveReport, SolveView};
+use crate::solver::asked::{from, pot};
+pub(super) use crate::solver::asked::{makes, target};
 use crate::solver::{BatchSize, Options, solve};
-use crate::units::{Literal, Temperature, celsius, degrees_celsius, literal, readers, taken};
+use crate::units::{Temperature, celsius, degrees_celsius, literal, readers, taken};
 
 use super::Reply;
 use super::open::{self, argument, bad_argument};
@@ -100,45 +101,3 @@ fn read_options(args: &Args, found: &mut Vec<Diagnostic>) -> (Options, Temperatu
 
 /// From a hard freezer to a boiling syrup: outside is a slip of the finger (ours).
 const KITCHEN_C: std::ops::RangeInclusive<f64> = -40.0..=110.0;
-
-pub(super) fn makes(written: &str) -> Result<Makes, String> {
-    // "fill 8 x 700 ml", as it is said.
-    let written = written.trim();
-    let written = written.strip_prefix("fill ").unwrap_or(written);
-    let makes = match literal::parse(written).map_err(|e| e.title)? {
-        Literal::Volume(v) => Makes::Volume(v),
-        Literal::Mass(m) => Makes::Mass(m),
-        Literal::Bottles(count, each) => Makes::Bottles { count, each },
-        _ => return Err("a volume, a weight or bottles were expected".to_owned()),
-    };
-    let some = match makes {
-        Makes::Volume(v) => v.value > 0.0,
-        Makes::Mass(m) => m.value > 0.0,
-        Makes::Bottles { count, each } => count > 0.0 && each.value > 0.0,
-    };
-    if some { Ok(makes) } else { Err("nothing would be made".to_owned()) }
-}
-
-fn pot(written: &str) -> Result<BatchSize, String> {
-    match makes(written)? {
-        Makes::Volume(pot) => Ok(BatchSize::Pot(pot)),
-        _ => Err("a volume was expected".to_owned()),
-    }
-}
-
-fn from(written: &str) -> Result<BatchSize, String> {
-    let (part, amount) = written.split_once('=').ok_or("a part, `=` and an amount were expected")?;
-    let amount = match literal::parse(amount.trim()).map_err(|e| e.title)? {
-        Literal::Mass(m) if m.value > 0.0 => Amount::Mass(m),
-        Literal::Volume(v) if v.value > 0.0 => Amount::Volume(v),
-        _ => return Err("the amount must be a weight or a volume above nothing".to_owned()),
-    };
-    Ok(BatchSize::From(part.trim().to_owned(), amount))
-}
-
-/// A target as a command gives it ("brix=50").
-pub(super) fn target(written: &str) -> Result<(TargetKind, f64), String> {
-    let (key, value) = written.split_once('=').ok_or("a target, `=` and a value were expected")?;
-    let kind = TargetKind::from_key(key.trim()).ok_or("the targets are brix, abv, sugar, acid and ph")?;
-    crate::card::target_value(kind, value.trim()).map(|value| (kind, value)).map_err(|d| d.title)
-}

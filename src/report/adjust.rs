@@ -2,20 +2,23 @@
 
 use serde::Serialize;
 
-use crate::card::TargetKind;
+use crate::assessment;
+use crate::card::{Card, TargetKind};
+use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
-use crate::mixture::Mixture;
+use crate::mixture::{Component, Mixture};
 use crate::properties::Properties;
 use crate::properties::value_of;
 use crate::safety::Caution;
-use crate::solver::adjust::Adjusted;
+use crate::solver::adjust::{AdjustRequest, Adjusted, adjust};
 use crate::solver::target::TargetValue;
-use crate::solver::weighing;
+use crate::solver::{Options, solve, weighing};
 use crate::uncertainty::adjusted::{self, Landing};
 use crate::units::celsius;
 
 use super::caution::CautionView;
 use super::parts::{AmountView, Targets};
+use super::solve::crystals::over_saturated;
 use super::weigh::WeighView;
 use super::{Report, View};
 
@@ -78,7 +81,31 @@ impl View for AdjustView {
 }
 
 impl AdjustView {
-    pub(crate) fn new(adjusted: &Adjusted, house: &House, stops: &[Caution]) -> Self {
+    /// What is to be added to a batch of a card, with what is found on the way. `None` where nothing can be said, or nothing
+    /// need be added.
+    pub(crate) fn of_card(
+        card: &Card,
+        house: &House,
+        asked: &AdjustRequest,
+        found: &mut Vec<Diagnostic>,
+    ) -> Option<Self> {
+        if let Some(right) = reads_as_it_should(card, house, &asked.readings) {
+            found.push(right);
+            return None;
+        }
+        let (adjusted, of_batch) = adjust(card, house, asked);
+        found.extend(of_batch);
+        let adjusted = adjusted?;
+        found.extend(true_solids(&adjusted, &asked.readings));
+        found.extend(over_saturated(&adjusted.batch));
+        // What stops the card stops a batch of it: what is wrong with the card itself the answer has said.
+        let solved = solve(card, house, &Options::default()).solved;
+        let (stops, unidentified) = solved.map_or_else(Default::default, |solved| assessment::stops(&solved, house));
+        found.extend(unidentified);
+        Some(Self::new(&adjusted, house, &stops))
+    }
+
+    fn new(adjusted: &Adjusted, house: &House, stops: &[Caution]) -> Self {
         let instruments = &house.settings.instruments;
         let hows = weighing::ways_for_parts(&adjusted.add, instruments);
         let add = adjusted.add.iter().zip(&hows).map(|(part, how)| {
@@ -121,4 +148,30 @@ fn as_weighed(batch: &Mixture, after: &Mixture, targets: &[TargetValue]) -> AsWe
         Some(AdjustLine { of, in_hand, wanted, then })
     };
     AsWeighed { yields: AmountView::of_liquid(after), landings: kinds.into_iter().filter_map(landing).collect() }
+}
+
+/// What a refractometer shows of a right batch with spirit in it, given as if it were the Brix: nothing is to be added.
+fn reads_as_it_should(card: &Card, house: &House, readings: &[TargetValue]) -> Option<Diagnostic> {
+    let read = readings.iter().find(|(kind, _)| *kind == TargetKind::Brix)?.1;
+    let solved = solve(card, house, &Options::default()).solved?;
+    let right = solved.bottled();
+    let shows = right.refractometer_reading(celsius(20.0)).ok()?.value.get();
+    let is_spirit = right.grams_of(Component::Ethanol) > 0.0 && (shows - right.brix().get()).abs() > 0.5;
+    (is_spirit && (read - shows).abs() <= 0.5).then(|| {
+        let title = format!("{read} is what a refractometer shows of a right batch: {shows:.1}, for the spirit in it");
+        Diagnostic::error(Code::BadArgument, title)
+            .help(format!("nothing is to be added; for its true Brix: stillroom read --refractometer {read} --abv …"))
+    })
+}
+
+/// In spirit a refractometer does not show the Brix: it is said what was taken, and what it would show.
+fn true_solids(adjusted: &Adjusted, readings: &[TargetValue]) -> Option<Diagnostic> {
+    let brix = readings.iter().find(|(kind, _)| *kind == TargetKind::Brix)?.1;
+    let shows = adjusted.batch.refractometer_reading(celsius(20.0)).ok()?.value.get();
+    (adjusted.batch.grams_of(Component::Ethanol) > 0.0 && (shows - brix).abs() > 0.5).then(|| {
+        let title = format!("{brix} °Bx was taken as true dissolved solids; with this alcohol a refractometer shows {shows:.1}");
+        Diagnostic::warning(Code::Understood, title).help(format!(
+            "if {brix} is what the refractometer shows, get the true value first: stillroom read --refractometer {brix} --abv …"
+        ))
+    })
 }

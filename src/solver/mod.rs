@@ -2,6 +2,7 @@
 //! it, [`stage`] runs the answer forward, and `explain` says why there is none.
 
 pub mod adjust;
+pub(crate) mod asked;
 pub mod balance;
 pub(crate) mod by_hand;
 mod card;
