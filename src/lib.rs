@@ -26,7 +26,8 @@
 //! 22. [`lots`]: what was made, what went into it, and by when it goes.
 //! 23. [`report`]: one view a verb: what it prints is what its JSON says.
 //! 24. [`render`]: text and charts of a report.
-//! 25. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
+//! 25. [`publish`]: the bench page: what stands on it, and what it answers.
+//! 26. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
 //! The library returns data and diagnostics; it never prints and never exits. Without the features `cli` and `charts` it
 //! opens no file and asks no clock.
@@ -75,6 +76,8 @@ pub mod lots;
 pub mod report;
 
 pub mod render;
+
+pub mod publish;
 
 #[cfg(feature = "cli")]
 pub mod cli;

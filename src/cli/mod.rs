@@ -21,6 +21,7 @@ mod open;
 mod output;
 mod paint;
 mod plan;
+mod publish;
 mod read;
 mod record;
 mod schema;
@@ -123,6 +124,7 @@ enum Verb {
     Discard(lots::DiscardArgs),
     Tell(lots::TellArgs),
     Label(label::Args),
+    Publish(publish::Args),
     Due(due::DueArgs),
     Recall(due::RecallArgs),
     Learn(due::LearnArgs),
@@ -260,6 +262,7 @@ fn answer(verb: Verb) -> Reply {
         Verb::Discard(args) => lots::discard(&args),
         Verb::Tell(args) => lots::tell(&args),
         Verb::Label(args) => label::run(&args),
+        Verb::Publish(args) => publish::run(&args),
         Verb::Due(args) => due::due(&args),
         Verb::Recall(args) => due::recall(&args),
         Verb::Learn(args) => due::learn(&args),

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house;
+use crate::publish::site::SiteFile;
 use crate::render;
 use crate::render::print::PrintSheet;
 
@@ -16,6 +17,8 @@ pub(crate) enum What {
     /// One page of it as a picture, or all of them as a document.
     Paper(PrintSheet, usize),
     Page(String),
+    /// A file of a folder that is written whole.
+    Part(SiteFile),
 }
 
 impl What {
@@ -26,6 +29,7 @@ impl What {
             Self::Table(_) => &["csv"],
             Self::Paper(..) => &["pdf", "png", "svg"],
             Self::Page(_) => &["html"],
+            Self::Part(_) => SiteFile::ENDS,
         }
     }
 
@@ -36,6 +40,7 @@ impl What {
             Self::Paper(sheet, page) if ends_in(path, "png") => render::print::png(&sheet, page),
             Self::Paper(sheet, page) => Some(render::print::svg(&sheet, page).into_bytes()),
             Self::Chart(text) | Self::Table(text) | Self::Page(text) => Some(text.into_bytes()),
+            Self::Part(file) => Some(file.bytes),
         }
     }
 
@@ -44,6 +49,7 @@ impl What {
     fn known_by(&self) -> usize {
         match self {
             Self::Page(_) => 40,
+            Self::Part(_) => SiteFile::MARKED,
             Self::Chart(_) | Self::Table(_) | Self::Paper(..) => 8,
         }
     }

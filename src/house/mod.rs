@@ -4,6 +4,8 @@ mod bundle;
 pub(crate) mod costs;
 #[cfg(feature = "cli")]
 mod files;
+#[cfg(feature = "cli")]
+mod for_page;
 mod hand_over;
 pub(crate) mod instruments;
 mod local_code;
@@ -15,6 +17,8 @@ pub(crate) use bundle::is_bundle;
 pub use files::{card_paths, place, read, replace};
 #[cfg(feature = "cli")]
 pub(crate) use files::{first_bytes, read_from, reason, write_new};
+#[cfg(feature = "cli")]
+pub(crate) use for_page::for_page;
 pub use hand_over::hand_over;
 pub use instruments::{Instruments, Scale};
 pub(crate) use local_code::LocalCode;

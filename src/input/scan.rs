@@ -68,6 +68,13 @@ impl Scan {
         scan
     }
 
+    /// Where its remarks stand.
+    #[cfg(feature = "cli")]
+    pub(super) fn remarks(&self) -> impl Iterator<Item = Span> {
+        let remarks = self.tokens.iter().filter(|token| token.mark == TomlMark::Remark);
+        remarks.map(|token| Span { start: token.start, end: token.end })
+    }
+
     /// The line that begins with a token, and the token behind what was understood of it.
     fn line(&mut self, i: usize, first: TomlToken) -> (Line, usize) {
         if first.mark == TomlMark::Open(b'[') {

@@ -4,6 +4,7 @@
 pub mod chart;
 pub mod csv;
 mod html;
+pub(crate) mod page;
 #[cfg(any(feature = "charts", feature = "print"))]
 mod picture;
 #[cfg(feature = "print")]

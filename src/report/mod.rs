@@ -39,6 +39,8 @@ pub(crate) mod money;
 pub(crate) mod new;
 pub(crate) mod parts;
 pub mod plan;
+#[cfg(feature = "cli")]
+pub(crate) mod publish;
 pub(crate) mod read;
 pub mod solve;
 pub(crate) mod square;

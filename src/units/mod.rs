@@ -21,6 +21,7 @@ pub use customs::{Comma, Customs};
 pub use error::LiteralError;
 pub use measures::{Basis, Measure, measure};
 pub use number::comma_of;
+pub(crate) use quantity::in_us_fluid_ounces;
 pub use quantity::{Abv, Brix, MassFraction, Ph, WaterActivity};
 pub use quantity::{
     celsius, degrees_celsius, grams, grams_per_litre, in_grams, in_grams_per_litre, in_kelvins, in_kg_per_m3,

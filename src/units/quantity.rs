@@ -4,7 +4,7 @@
 use uom::si::mass::gram;
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::thermodynamic_temperature::{degree_celsius, kelvin};
-use uom::si::volume::milliliter;
+use uom::si::volume::{fluid_ounce, milliliter};
 
 use super::{Mass, MassDensity, Temperature, Volume};
 
@@ -30,6 +30,11 @@ numbers! {
     "volume", "millilitres": Volume as milliliter, millilitres in_millilitres;
     "density", "kg/m³": MassDensity as kilogram_per_cubic_meter, kg_per_m3 in_kg_per_m3;
     "temperature", "°C": Temperature as degree_celsius, celsius degrees_celsius;
+}
+
+/// A volume in US fluid ounces.
+pub(crate) fn in_us_fluid_ounces(volume: Volume) -> f64 {
+    volume.get::<fluid_ounce>()
 }
 
 /// A concentration from g/L, which is the same number as kg/m³.

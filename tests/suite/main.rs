@@ -38,6 +38,7 @@ mod paste;
 mod ph_target;
 mod plan;
 mod plan_told;
+mod publish;
 mod reach;
 mod readme;
 mod recipes;

@@ -11,30 +11,51 @@ use crate::shelf_life::reason::Mark;
 use crate::solver::weighing::Weighing;
 use crate::units::display::grouped;
 
-use super::{PaperPara, SaidKind};
+use super::{PaperPara, SaidKind, StepFact};
+
+/// The words of a card, in the order of the work.
+pub(in crate::render) struct CardWords {
+    pub stops: Vec<PaperPara>,
+    /// The product, and how much of it is made.
+    pub head: [PaperPara; 2],
+    pub warnings: Vec<PaperPara>,
+    /// What is weighed, heated, strained and filled, stage by stage.
+    pub bench: Vec<PaperPara>,
+    pub method: Vec<PaperPara>,
+    /// What a guest is told, and by when it is used.
+    pub keeping: Vec<PaperPara>,
+}
 
 /// The paragraphs of a card, in the order of the work; a stop before all.
 pub(in crate::render) fn card(report: &SolveReport) -> Vec<PaperPara> {
-    let Some(view) = report.answer() else { return Vec::new() };
-    let mut said = stops(view);
-    said.push(PaperPara::new(SaidKind::Title, report.product(), ""));
+    let Some(CardWords { stops, head, warnings, bench, method, keeping }) = in_parts(report) else { return Vec::new() };
+    [stops, head.into(), warnings, bench, method, keeping].concat()
+}
+
+/// The same, part by part.
+pub(in crate::render) fn in_parts(report: &SolveReport) -> Option<CardWords> {
+    let view = report.answer()?;
     let made = &view.as_weighed.yields;
     let volume = made.volume_ml.map_or_else(String::new, |ml| format!(" = {}", ml_text(ml)));
-    said.push(PaperPara::new(SaidKind::Note, "", format!("makes {} g{volume}", grouped(made.mass_g, 0))));
-    said.extend(warnings(view));
-    for stage in &view.stages {
-        said.extend(worked(stage, view.stages.len() > 1));
-    }
-    said.extend(view.fill.iter().map(|fill| step(weigh::fill_words(fill))));
-    said.extend(view.method.iter().map(|words| step(words.clone())));
+    let makes = format!("makes {} g{volume}", grouped(made.mass_g, 0));
+    let stages = view.stages.iter().flat_map(|stage| worked(stage, view.stages.len() > 1));
     let allergens = &view.allergens;
     let (lead, words) = match allergens.allergens.is_empty() && allergens.allergens_not_stated.is_empty() {
         true => ("Allergens:".to_owned(), "none named".to_owned()),
         false => (format!("ALLERGENS: {}", allergens.allergens_say), String::new()),
     };
-    said.push(PaperPara::new(SaidKind::Allergens, lead, words));
-    said.extend(view.date.as_ref().map(|store| date(store, view)));
-    said
+    let allergens = PaperPara::new(SaidKind::Allergens, lead, words);
+    Some(CardWords {
+        stops: stops(view),
+        head: [
+            PaperPara::new(SaidKind::Title, report.product(), ""),
+            PaperPara::new(SaidKind::Note, "", makes).about(made.volume_ml.map(StepFact::Volume)),
+        ],
+        warnings: warnings(view),
+        bench: stages.chain(view.fill.iter().map(|fill| step(weigh::fill_words(fill)))).collect(),
+        method: view.method.iter().map(|words| step(words.clone())).collect(),
+        keeping: [allergens].into_iter().chain(view.date.as_ref().map(|store| date(store, view))).collect(),
+    })
 }
 
 fn step(words: String) -> PaperPara {
@@ -81,10 +102,12 @@ fn worked(stage: &StageView, of_several: bool) -> Vec<PaperPara> {
     }
     let mut tared = false;
     for line in &stage.lines {
-        said.push(step(add(line, &mut tared)));
+        said.push(step(add(line, &mut tared)).about(line.volume_ml.map(StepFact::Volume)));
         said.extend(weigh::notes_of(line).into_iter().map(|words| PaperPara::new(SaidKind::Note, "", words)));
     }
-    said.extend(stage.heated.map(|heated| step(format!("heat to {}", weigh::heated_words(heated)))));
+    said.extend(stage.heated.map(|heated| {
+        step(format!("heat to {}", weigh::heated_words(heated))).about(heated.hold_min.map(StepFact::Hold))
+    }));
     said.extend(stage.finish.as_ref().map(|finish| step(weigh::finish_brief(finish))));
     said.extend(stage.strained.map(|s| step(format!("strain: wet solids about {} g", grouped(s.wet_g, 0)))));
     said

@@ -35,11 +35,26 @@ pub(super) struct PaperPara {
     pub words: String,
     /// How tall its letters are at least, mm.
     pub least_mm: Option<f64>,
+    /// What a page does with it that paper cannot.
+    pub fact: Option<StepFact>,
+}
+
+/// What a step is about, as a number.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum StepFact {
+    /// The room that what is added takes, ml at 20 °C.
+    Volume(f64),
+    /// How long it is held, minutes.
+    Hold(f64),
 }
 
 impl PaperPara {
     pub(super) fn new(kind: SaidKind, lead: impl Into<String>, words: impl Into<String>) -> Self {
-        Self { kind, lead: lead.into(), words: words.into(), least_mm: None }
+        Self { kind, lead: lead.into(), words: words.into(), least_mm: None, fact: None }
+    }
+
+    pub(super) fn about(self, fact: Option<StepFact>) -> Self {
+        Self { fact, ..self }
     }
 
     /// Both, as one sentence.

@@ -13,19 +13,28 @@ pub(crate) fn adjust(report: &AdjustReport) -> String {
     let Some(view) = report.answer() else { return String::new() };
     let mut out = super::stops(&view.stops);
     out.push_str(&format!("\n{} · in hand {}\n\n", report.product(), much(&view.have)));
-    out.push_str(&additions(view));
-    out.push_str(&format!("\n  you will have {}", much(&view.as_weighed.yields)));
+    let (rows, notes) = additions(view);
+    out.push_str(&table::columns(&rows));
+    out.extend(notes.iter().map(|said| table::wrapped("  ", said)));
+    let [have, doubt, again] = said_after(view);
+    out.push_str(&format!("\n  {have}\n\n"));
+    out.push_str(&table::columns(&landings(view)));
+    out.extend([doubt, again].iter().filter(|said| !said.is_empty()).map(|said| format!("  {said}\n")));
+    out + &super::notes(report.findings())
+}
+
+/// What there is then and whether it fits, how sure that is, and what to do next.
+pub(in crate::render) fn said_after(view: &AdjustView) -> [String; 3] {
     let fits = view.vessel_ml.zip(view.fits).map_or_else(String::new, |(ml, fits)| {
         let does = if fits { "fits" } else { "does not fit" };
         format!(": it {does} {}", ml_text(ml))
     });
-    out.push_str(&format!("{fits}\n\n"));
-    out.push_str(&table::columns(&landings(view)));
-    if !view.doubt.is_empty() {
-        out.push_str("  ± at 95 %, from the instruments; what nobody read is as the card has it\n");
-    }
-    out.push_str("  stir, read it again, and adjust again if it is still off\n");
-    out + &super::notes(report.findings())
+    let doubt = "± at 95 %, from the instruments; what nobody read is as the card has it";
+    [
+        format!("you will have {}{fits}", much(&view.as_weighed.yields)),
+        if view.doubt.is_empty() { String::new() } else { doubt.to_owned() },
+        "stir, read it again, and adjust again if it is still off".to_owned(),
+    ]
 }
 
 fn much(amount: &AmountView) -> String {
@@ -33,17 +42,18 @@ fn much(amount: &AmountView) -> String {
     format!("{volume}{} g", grouped(amount.mass_g, 0))
 }
 
-fn additions(view: &AdjustView) -> String {
+/// The lines to weigh, the head first, and what they cannot say in their rows.
+pub(in crate::render) fn additions(view: &AdjustView) -> (Vec<Vec<String>>, Vec<String>) {
     if view.add.is_empty() {
-        return "  nothing to add: it is what it shall be\n".to_owned();
+        return (Vec::new(), vec!["nothing to add: it is what it shall be".to_owned()]);
     }
     let mut rows = vec![["add", "g", "ml at 20 °C"].map(str::to_owned).to_vec()];
-    let (mut fine, mut by_stock, mut unsure) = (Vec::new(), String::new(), Vec::new());
+    let (mut fine, mut by_stock, mut unsure) = (Vec::new(), Vec::new(), Vec::new());
     for line in &view.add {
         let ml = line.volume_ml.map_or_else(|| "-".to_owned(), |ml| grouped(ml, usize::from(ml < 20.0)));
         rows.push(vec![line.of.clone(), lines::grams(line.weighed_g, line.weigh.how.step_g), ml]);
         if let Some(stock) = &line.weigh.stock {
-            by_stock.push_str(&lines::by_stock(&line.of, stock));
+            by_stock.push(lines::stock_words(&line.of, stock));
         } else if line.weigh.how.unsure {
             let off = grouped(line.weigh.off_pct(line.mass_g), 0);
             unsure.push(format!("{} (it may be off by {off} %)", line.of));
@@ -51,18 +61,12 @@ fn additions(view: &AdjustView) -> String {
             fine.push(line.of.as_str());
         }
     }
-    let mut out = table::columns(&rows);
-    if !fine.is_empty() {
-        out.push_str(&format!("  on the fine scale: {}\n", fine.join(", ")));
-    }
-    out.push_str(&by_stock);
-    if !unsure.is_empty() {
-        out.push_str(&format!("  less than the scales here weigh truly: {}\n", unsure.join(", ")));
-    }
-    out
+    let fine = (!fine.is_empty()).then(|| format!("on the fine scale: {}", fine.join(", ")));
+    let unsure = (!unsure.is_empty()).then(|| format!("less than the scales here weigh truly: {}", unsure.join(", ")));
+    (rows, fine.into_iter().chain(by_stock).chain(unsure).collect())
 }
 
-fn landings(view: &AdjustView) -> Vec<Vec<String>> {
+pub(in crate::render) fn landings(view: &AdjustView) -> Vec<Vec<String>> {
     let mut rows = vec![["", "in hand", "wanted", "then"].map(str::to_owned).to_vec()];
     // What is not in it and not wanted needs no line.
     let told = view.as_weighed.landings.iter().filter(|l| l.wanted.is_some() || l.in_hand.max(l.then) >= 0.05);

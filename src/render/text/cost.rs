@@ -16,8 +16,8 @@ pub(crate) fn cost(report: &CostReport) -> String {
     let mut out = super::stops(&view.stops);
     let Some(c) = &view.batch.0 else { return out };
     out.push_str(&format!("{} · {}\n\n", report.product(), made(c)));
-    out.push_str(&lines(c));
-    out.push_str(&units(c));
+    out.push_str(&table::columns_noted(&lines(c)));
+    out.push_str(&format!("\n{}", table::pairs(&unit_rows(c))));
     out.push_str(&where_it_goes(c));
     out.push_str(&c.against.as_ref().map_or_else(String::new, against));
     out.push_str(&c.selling.as_ref().map_or_else(String::new, selling));
@@ -32,7 +32,7 @@ fn made(c: &BatchCostView) -> String {
     ml.map_or_else(|| format!("{} g", grouped(c.yields.mass_g, 0)), super::ml_text)
 }
 
-fn lines(c: &BatchCostView) -> String {
+pub(in crate::render) fn lines(c: &BatchCostView) -> Vec<Vec<String>> {
     let mut rows = vec![vec![String::new(), "g".to_owned(), c.currency.code().to_owned(), String::new()]];
     rows.extend(c.lines.iter().map(line_row));
     let total = match (c.complete, c.without_labour) {
@@ -46,7 +46,7 @@ fn lines(c: &BatchCostView) -> String {
         let kept_apart = "what a house that cannot claim it back pays on top";
         rows.push(vec!["tax, apart".to_owned(), String::new(), c.tax_apart.coins(), kept_apart.to_owned()]);
     }
-    table::columns_noted(&rows)
+    rows
 }
 
 fn line_row(line: &CostLineView) -> Vec<String> {
@@ -60,7 +60,8 @@ fn at_least(c: &BatchCostView) -> &'static str {
     if c.complete { "" } else { "at least " }
 }
 
-fn units(c: &BatchCostView) -> String {
+/// What each measure costs.
+pub(in crate::render) fn unit_rows(c: &BatchCostView) -> Vec<(String, String)> {
     let mut rows: Vec<(String, String)> = Vec::new();
     // Less than a coin is printed finer: a dash costs something too.
     let mut say = |name: &str, amount: Option<Money>| {
@@ -77,7 +78,7 @@ fn units(c: &BatchCostView) -> String {
     let exact = |amount: Option<ExactMoney>| amount.map(|amount| amount.0);
     say("a gram of sugar", exact(c.per_gram_of_sugar));
     say("a UK unit", exact(c.per_uk_unit));
-    format!("\n{}", table::pairs(&rows))
+    rows
 }
 
 fn measure_name(measure: &MeasureView) -> String {

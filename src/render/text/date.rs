@@ -240,6 +240,12 @@ pub(crate) fn stops(cautions: &[CautionView]) -> String {
 }
 
 fn behind(caution: &CautionView) -> String {
+    let behind = behind_words(caution);
+    if behind.is_empty() { String::new() } else { wrapped("        ", &behind) }
+}
+
+/// What stands behind a caution: its figures, whom to ask, its source.
+pub(in crate::render) fn behind_words(caution: &CautionView) -> String {
     let mut behind = Vec::new();
     behind.extend((!caution.figures.is_empty()).then(|| caution.figures.join("; ")));
     if !caution.defer_to.is_empty() {
@@ -248,5 +254,5 @@ fn behind(caution: &CautionView) -> String {
     if !caution.source.is_empty() {
         behind.push(format!("source: {}", caution.source));
     }
-    if behind.is_empty() { String::new() } else { wrapped("        ", &behind.join(" · ")) }
+    behind.join(" · ")
 }

@@ -15,6 +15,8 @@ pub(in crate::render) mod lot_words;
 mod lots;
 mod page;
 mod plan;
+#[cfg(feature = "cli")]
+mod publish;
 mod read;
 mod solve;
 mod square;
@@ -22,8 +24,11 @@ mod swap;
 mod table;
 
 pub(crate) use adjust::adjust;
+pub(in crate::render) use adjust::{additions as addition_rows, landings as landing_rows, said_after};
 pub(crate) use budget::budget;
 pub(crate) use cost::cost;
+pub(in crate::render) use cost::{lines as cost_rows, unit_rows};
+pub(in crate::render) use date::behind_words;
 pub use date::date;
 use date::stops;
 pub(crate) use explain::explain;
@@ -35,7 +40,10 @@ pub(crate) use larder::{larder, larder_entry};
 pub(crate) use lots::{due, learn, lot, recall};
 pub use page::Page;
 pub(crate) use plan::plan;
+#[cfg(feature = "cli")]
+pub(crate) use publish::publish;
 pub(crate) use read::read;
+pub(in crate::render) use solve::bench as bench_words;
 pub(in crate::render) use solve::lines as weigh_words;
 pub use solve::solve;
 pub(crate) use square::square;

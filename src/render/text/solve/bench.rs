@@ -36,8 +36,9 @@ pub(super) fn sheet(report: &SolveReport, view: &SolveView) -> String {
     }
     let method: Vec<String> = view.method.iter().zip(1..).map(|(step, number)| format!("{number}. {step}")).collect();
     out.push_str(&if method.is_empty() { String::new() } else { wrapped("Method: ", &method.join(" ")) });
-    if let Some(checks) = checks(view) {
-        out.push_str(&wrapped("Check: ", &checks));
+    let checks = checks(view);
+    if !checks.is_empty() {
+        out.push_str(&wrapped("Check: ", &checks.join("; ")));
     }
     if let Some(assumed) = assumed(&view.assumed) {
         out.push_str(&wrapped("Assumed: ", &assumed));
@@ -113,23 +114,26 @@ fn reads(line: &SheetLine) -> String {
 }
 
 fn finish(view: &SolveView) -> String {
-    let mut out = lines::dosing(&view.dosing);
-    if let Some(make_up) = &view.make_up {
+    let [dosing, made_up, needs] = finish_words(view);
+    let dosing = dosing.iter().map(|said| wrapped("  ", said));
+    let fills = view.fill.iter().map(lines::fill_words);
+    dosing.chain(made_up.into_iter().chain(fills).chain(needs).map(|said| wrapped("  > ", &said))).collect()
+}
+
+/// How acid is dosed, how it is made by the jug, and which other cards it needs, a sentence each.
+pub(in crate::render) fn finish_words(view: &SolveView) -> [Vec<String>; 3] {
+    let made_up = view.make_up.iter().map(|make_up| {
         let (to, with) = (ml_text(make_up.to_ml), &make_up.with);
-        out.push_str(&wrapped("  > ", &format!("or by the jug: all but the {with}, then {with} up to {to} at 20 °C")));
-    }
-    if let Some(fills) = &view.fill {
-        out.push_str(&wrapped("  > ", &lines::fill_words(fills)));
-    }
-    for inner in view.inner.iter().filter(|inner| inner.weighed_g > 0.0) {
-        let grams = grouped(inner.weighed_g, 0);
-        out.push_str(&wrapped("  > ", &format!("needs {grams} g of {}, by its own card", inner.formula)));
-    }
-    out
+        format!("or by the jug: all but the {with}, then {with} up to {to} at 20 °C")
+    });
+    let needs = view.inner.iter().filter(|inner| inner.weighed_g > 0.0);
+    let needs =
+        needs.map(|inner| format!("needs {} g of {}, by its own card", grouped(inner.weighed_g, 0), inner.formula));
+    [lines::dosing_words(&view.dosing), made_up.collect(), needs.collect()]
 }
 
 /// What the batch is, in the numbers that a bar goes by.
-fn is(view: &SolveView) -> Option<String> {
+pub(in crate::render) fn is(view: &SolveView) -> Option<String> {
     let p = &view.as_weighed.properties;
     let kinds = [TargetKind::Abv, TargetKind::Sugar, TargetKind::Brix, TargetKind::Acid, TargetKind::Ph];
     let said = kinds.into_iter().filter_map(|kind| {
@@ -148,7 +152,7 @@ fn is(view: &SolveView) -> Option<String> {
 }
 
 /// The three checks: what 100 ml weighs, what a refractometer shows, and what to add where it shows something else.
-fn checks(view: &SolveView) -> Option<String> {
+pub(in crate::render) fn checks(view: &SolveView) -> Vec<String> {
     let mut said = Vec::new();
     said.extend(view.checks.hundred_ml_g.map(|g| format!("100 ml weighs {} g", grouped(g, 1))));
     let shows = view.checks.refractometer_brix.filter(|shown| *shown >= 1.0);
@@ -161,7 +165,7 @@ fn checks(view: &SolveView) -> Option<String> {
         let word = if fix.off_brix > 0.0 { "high" } else { "low" };
         format!("1 {word}: add {} g {}", grouped(fix.add_g, 0), fix.of)
     }));
-    (!said.is_empty()).then(|| said.join("; "))
+    said
 }
 
 /// What the numbers rest on, as far as there is room.

@@ -70,20 +70,20 @@ pub(in crate::render) fn heated_words(heated: HeatedView) -> String {
 
 /// Acid beside a juice goes in by taste.
 pub(super) fn dosing(doses: &[Dose]) -> String {
+    dosing_words(doses).iter().map(|said| table::wrapped("  ", said)).collect()
+}
+
+/// The same, a sentence each.
+pub(super) fn dosing_words(doses: &[Dose]) -> Vec<String> {
     let listed = |of: &dyn Fn(&Dose) -> Option<f64>| -> Option<String> {
         let each: Option<Vec<_>> = doses.iter().map(|d| Some(format!("{} {} g", d.of, grouped(of(d)?, 1)))).collect();
         each.filter(|each| !each.is_empty()).map(|each| each.join(", "))
     };
-    let Some(first) = listed(&|d| Some(d.first_g)) else { return String::new() };
-    let mut out = table::wrapped(
-        "  ",
-        &format!("dose 90 % of the acid ({first}), taste, then finish (common practice, no source)"),
-    );
-    if let Some(each) = listed(&|d| d.g_per_litre_of_juice) {
-        let said = format!("a litre of the juice takes {each}; the volume that this adds is counted");
-        out.push_str(&table::wrapped("  ", &said));
-    }
-    out
+    let Some(first) = listed(&|d| Some(d.first_g)) else { return Vec::new() };
+    let dose = format!("dose 90 % of the acid ({first}), taste, then finish (common practice, no source)");
+    let each = listed(&|d| d.g_per_litre_of_juice);
+    let each = each.map(|each| format!("a litre of the juice takes {each}; the volume that this adds is counted"));
+    [dose].into_iter().chain(each).collect()
 }
 
 /// The same for a pinned-up sheet.
@@ -169,11 +169,7 @@ pub(in crate::render) fn notes_of(line: &SheetLine) -> Vec<String> {
     said
 }
 
-pub(in crate::render::text) fn by_stock(name: &str, stock: &StockView) -> String {
-    table::wrapped("  ", &stock_words(name, stock))
-}
-
-fn stock_words(name: &str, stock: &StockView) -> String {
+pub(in crate::render::text) fn stock_words(name: &str, stock: &StockView) -> String {
     let g = |mass_g| grams(mass_g, stock.step_g);
     format!(
         "{name}: dissolve {} g in {} g water, weigh {} g of that, and take {} g less water",

@@ -1,6 +1,6 @@
 //! The weigh sheet: for the bench, or in full.
 
-mod bench;
+pub(in crate::render) mod bench;
 pub(in crate::render) mod lines;
 mod properties;
 mod room;
