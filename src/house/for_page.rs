@@ -8,7 +8,7 @@ use super::hand_over::hand_over;
 use super::texts::{HOUSE, House};
 
 /// What a page is given of a house and of a card: the settings, if there are any, and the card with all that it is made of.
-/// Remarks stay at home, and so does what things cost and who sells them, unless it is asked for.
+/// Remarks in the files stay at home, and so does what things cost and who sells them, unless it is asked for.
 ///
 /// # Errors
 /// What is wrong with a card inside it.
@@ -17,7 +17,7 @@ pub(crate) fn for_page(
     house: &House,
     with_prices: bool,
 ) -> Result<(Option<String>, String), Vec<Diagnostic>> {
-    let card = input::without_remarks(&hand_over(card, house, with_prices)?, &["notes"]);
+    let card = input::without_remarks(&hand_over(card, house, with_prices)?);
     let of_house = house.sources.iter().find(|source| source.file.ends_with(HOUSE));
     let settings = of_house.map(|source| {
         let mut table = input::parse(&source.text, &mut Vec::new());

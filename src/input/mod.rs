@@ -34,22 +34,13 @@ pub(crate) fn headings(text: &str) -> Vec<Span> {
     lines.into_iter().filter_map(|(span, line)| Some(Span { start: span.start, end: end(line)? })).collect()
 }
 
-/// A text without its remarks and without the lines of these keys, whatever table they stand in.
+/// A text without its remarks.
 #[cfg(feature = "cli")]
-pub(crate) fn without_remarks(text: &str, keys: &[&str]) -> String {
-    let scan = scan::Scan::of(text);
-    let is_named =
-        |span: &Span, equals: usize| text.get(span.start..equals).is_some_and(|key| keys.contains(&key.trim()));
-    let lines = scan.lines.iter().filter_map(|(span, line)| match line {
-        scan::Line::Entry { equals, .. } if is_named(span, *equals) => Some(*span),
-        _ => None,
-    });
-    let mut out: Vec<Span> = scan.remarks().chain(lines).collect();
-    out.sort_by_key(|span| span.start);
+pub(crate) fn without_remarks(text: &str) -> String {
     let (mut kept, mut from) = (String::with_capacity(text.len()), 0);
-    for span in out {
-        kept.push_str(text.get(from..span.start).unwrap_or_default());
-        from = from.max(span.end);
+    for remark in scan::Scan::of(text).remarks() {
+        kept.push_str(text.get(from..remark.start).unwrap_or_default());
+        from = remark.end;
     }
     kept + text.get(from..).unwrap_or_default()
 }

@@ -102,7 +102,7 @@ fn no_price_and_no_remark_gets_out() {
     );
     kitchen.write(
         "syrup.toml",
-        "name = \"Syrup\"   # 4.44 EUR at Hollis\nmakes = \"1 L\"\nnotes = \"ring Hollis\"\n[target]\nbrix = 50\n[parts]\n\"dear sugar\" = \"as needed\"\nwater = \"as needed\"\n",
+        "name = \"Syrup\"   # 4.44 EUR at Hollis\nmakes = \"1 L\"\n[target]\nbrix = 50\n[parts]\n\"dear sugar\" = \"as needed\"\nwater = \"as needed\"\n",
     );
     stub_solver(&kitchen);
     let secrets = ["7.13", "19.31", "4.44", "EUR", "Hollis"];

@@ -40,13 +40,15 @@ pub(crate) fn sheet(report: &SolveReport, cost: Option<&CostReport>) -> SheetHtm
         dosing.into_iter().chain(made_up).chain(needs).map(|said| PaperPara::new(SaidKind::Note, "", said)).collect();
     let is = bench_words::is(view).map(|is| PaperPara::new(SaidKind::Note, "Is", is));
     let keeping: Vec<PaperPara> = keeping.into_iter().chain(is).collect();
+    let note: Vec<PaperPara> =
+        view.note.iter().map(|note| PaperPara::new(SaidKind::Note, "Note:", note.clone())).collect();
     let checks = bench_words::checks(view);
-    let all = [&top, &bench, &then, &keeping, &method].into_iter().flatten();
+    let all = [&top, &bench, &then, &keeping, &method, &note].into_iter().flatten();
     let long = is_long(all, &checks);
     let rest = [
         section("Weigh", &paragraphs(&bench, true), &paragraphs(&then, false)),
         section("Tell and keep", &paragraphs(&keeping, false), ""),
-        section("Method", &paragraphs(&method, true), ""),
+        section("Method", &paragraphs(&method, true), &paragraphs(&note, false)),
         section("Check", &list(&checks), ""),
         section("Cautions", &cautions(view), ""),
         cost.map_or_else(String::new, |cost| section("Cost", &costs(cost, report), "")),
