@@ -99,7 +99,9 @@ fn waste(offer: &Offer) -> Goal {
         let bought: f64 = own.iter().map(|(i, share)| share / i.usable.unwrap_or(1.0)).sum();
         let evaporated = offer.evaporates(part);
         let bottled = (1.0 - room.left_behind) * (line.joins.total_grams() - line.keeps);
-        if room.is_open(part) { bought - evaporated - bottled } else { 0.0 }
+        let wasted = bought - evaporated - bottled;
+        // Rounding of a composition is no waste, and would decide between answers that are as good.
+        if room.is_open(part) && wasted.abs() > 1e-9 { wasted } else { 0.0 }
     });
     Goal {
         per_gram: per_part.collect(),
