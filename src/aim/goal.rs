@@ -15,7 +15,7 @@ use crate::vocabulary::Spared;
 
 /// What is counted.
 #[derive(Clone, Copy, Debug)]
-enum Counted {
+enum CountedIn {
     Money(Currency),
     Grams,
 }
@@ -26,7 +26,7 @@ pub(super) struct Goal {
     pub per_gram: Vec<f64>,
     /// What is counted, in words.
     pub what: &'static str,
-    counted: Counted,
+    counted: CountedIn,
 }
 
 impl Goal {
@@ -45,11 +45,11 @@ impl Goal {
     /// A sum as it is said.
     pub(super) fn said(&self, sum: f64) -> String {
         match self.counted {
-            Counted::Money(currency) => {
+            CountedIn::Money(currency) => {
                 let amount = Decimal::from_f64(sum).unwrap_or_default();
                 format!("{} {}", currency.text(currency.round(amount)), currency.code())
             }
-            Counted::Grams => format!("{} g", grouped(sum, 1)),
+            CountedIn::Grams => format!("{} g", grouped(sum, 1)),
         }
     }
 }
@@ -73,7 +73,7 @@ fn cost(card: &Card, offer: &Offer, house: &House) -> Result<Goal, Vec<Diagnosti
         own.iter().map(|(_, share)| share * each.next().flatten().unwrap_or_default()).sum()
     };
     let per_gram = contents.iter().enumerate().map(|(part, own)| price_of(part, own)).collect();
-    Ok(Goal { per_gram, what: "what is as needed, before tax", counted: Counted::Money(currency) })
+    Ok(Goal { per_gram, what: "what is as needed, before tax", counted: CountedIn::Money(currency) })
 }
 
 fn unpriced(card: &Card, missing: &[(String, String)]) -> Diagnostic {
@@ -106,6 +106,6 @@ fn waste(offer: &Offer) -> Goal {
     Goal {
         per_gram: per_part.collect(),
         what: "grams bought of what is as needed that do not come into the bottle",
-        counted: Counted::Grams,
+        counted: CountedIn::Grams,
     }
 }

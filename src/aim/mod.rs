@@ -11,7 +11,7 @@ use crate::card::{Aim, Card};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::shelf_life::Draws;
-use crate::solver::room::{Corner, NoRoom, Room};
+use crate::solver::room::{BestCorner, NoRoom, Room};
 use crate::solver::{Offer, Options, no_room, offer, solve};
 use crate::vocabulary::Prized;
 
@@ -98,15 +98,15 @@ const DRAWS: u32 = 4_000;
 
 /// The corner that keeps longest in the store that the card is planned for; of equal ones the first. Life goes in steps, so
 /// no slope leads to it: the ends of every range and of every open part are dated, each by the one judgement.
-fn longest(card: &Card, house: &House, options: &Options, offer: &Offer) -> Result<(Corner, String), NoRoom> {
+fn longest(card: &Card, house: &House, options: &Options, offer: &Offer) -> Result<(BestCorner, String), NoRoom> {
     let corners = corners(&offer.room)?;
-    let days = |corner: &Corner| {
+    let days = |corner: &BestCorner| {
         let solved = solve(&marked(offer.chosen(card, corner)), house, options).solved?;
         let draws = Draws { draws: DRAWS, ..Draws::default() };
         let (judged, _) = assessment::assess(&solved, house, chrono::NaiveDate::default(), Which::Planned, draws);
         judged.stores.get(judged.planned)?.days
     };
-    let dated: Vec<(Option<u32>, Corner)> = corners.into_iter().map(|corner| (days(&corner), corner)).collect();
+    let dated: Vec<(Option<u32>, BestCorner)> = corners.into_iter().map(|corner| (days(&corner), corner)).collect();
     let many = dated.len();
     let (most, least) = (dated.iter().filter_map(|d| d.0).max(), dated.iter().filter_map(|d| d.0).min());
     let has_none = dated.iter().any(|(days, _)| days.is_none());
@@ -128,13 +128,13 @@ fn marked(card: Card) -> Card {
 }
 
 /// The corners at the ends of each range and of each open part, each once, in card order.
-fn corners(room: &Room) -> Result<Vec<Corner>, NoRoom> {
+fn corners(room: &Room) -> Result<Vec<BestCorner>, NoRoom> {
     let n = room.lines.len();
     let kinds = room.ranges.iter().map(|range| {
         room.lines.iter().map(|line| crate::properties::amount_for(range.kind, &line.joins)).collect::<Vec<f64>>()
     });
     let parts = (0..n).filter(|&i| room.is_open(i)).map(|i| (0..n).map(|j| f64::from(u8::from(i == j))).collect());
-    let mut all: Vec<Corner> = Vec::new();
+    let mut all: Vec<BestCorner> = Vec::new();
     let mut why = None;
     for aim in kinds.chain(parts) {
         for sign in [-1.0, 1.0] {

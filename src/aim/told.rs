@@ -3,11 +3,17 @@
 use crate::card::{Card, Landed, LandedPart, LandedRange, OneMore, TargetKind, TargetRange};
 use crate::properties::value_of;
 use crate::solver::Offer;
-use crate::solver::room::{Corner, Pin, Room, Rule};
+use crate::solver::room::{BestCorner, Pin, Room, Rule};
 
 use super::goal::Goal;
 
-pub(super) fn landed(card: &Card, offer: &Offer, corner: &Corner, goal: Option<&Goal>, how: Option<String>) -> Landed {
+pub(super) fn landed(
+    card: &Card,
+    offer: &Offer,
+    corner: &BestCorner,
+    goal: Option<&Goal>,
+    how: Option<String>,
+) -> Landed {
     let room = &offer.room;
     let liquid = room.liquid_of(&corner.masses);
     let ranges = room.ranges.iter().enumerate().filter_map(|(i, range)| {
@@ -55,7 +61,7 @@ fn point(kind: TargetKind) -> f64 {
 }
 
 /// For each range that binds: the end moved by a point, and solved again.
-fn one_more(room: &Room, corner: &Corner, goal: &Goal) -> Vec<OneMore> {
+fn one_more(room: &Room, corner: &BestCorner, goal: &Goal) -> Vec<OneMore> {
     let before = goal.sum(&corner.masses);
     let moved = |(at, range): (usize, &TargetRange)| {
         let step = point(range.kind);

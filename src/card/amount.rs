@@ -6,7 +6,7 @@ use crate::larder::{Form, HOLDS, Larder};
 use crate::units::{Basis, Literal, Reading, Volume, in_grams, in_grams_per_litre, in_millilitres, literal};
 use crate::vocabulary::{FoodStatement, Kind, Portion};
 
-use super::model::{Amount, Bounds, Card, Makes, Part, Stage};
+use super::model::{Amount, Card, Makes, Part, PartBounds, Stage};
 use super::ratio::{self, PartLine};
 use super::room;
 
@@ -140,7 +140,7 @@ fn line(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<PartLine> {
         let value = written.as_ref()?;
         room::bound(amount, value, self::amount(&Given { value, ..*given }, reader)?.0, label, reader)
     };
-    let bounds = Bounds { at_least: bound(&table.at_least), at_most: bound(&table.at_most) };
+    let bounds = PartBounds { at_least: bound(&table.at_least), at_most: bound(&table.at_most) };
     room::check_bounds(&bounds, label, reader);
     let part = Part {
         label: label.clone(),

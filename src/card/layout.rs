@@ -10,13 +10,13 @@ use crate::vocabulary::{Open, ProductClass, StatedProcess, Washed, Word, is_gene
 use super::amount::{MAKES, PARTS, SERVING, STAGE_PARTS};
 use super::check;
 use super::model::{Card, Keep, Loss, Measured, Stage};
-use super::property::Targets;
+use super::property::TargetTable;
 use super::room::{AIM, AimTable};
 use super::treatment::{AT, HEATED, LABOUR, TAKES};
 
 pub(super) static HINTS: Hints = Hints {
     file: "a card",
-    homes: &[Card::LAYOUT, Targets::LAYOUT, Loss::LAYOUT, Keep::LAYOUT, Measured::LAYOUT, AimTable::LAYOUT],
+    homes: &[Card::LAYOUT, TargetTable::LAYOUT, Loss::LAYOUT, Keep::LAYOUT, Measured::LAYOUT, AimTable::LAYOUT],
     other_names: &[
         ("title", "name"),
         ("yield", "makes"),
@@ -128,7 +128,7 @@ impl Laid for Stage {
     );
 }
 
-const TABLE_OF_TARGETS: FieldKind<Targets> = FieldKind::table();
+const TABLE_OF_TARGETS: FieldKind<TargetTable> = FieldKind::table();
 
 /// A name that is one; whose it is and that it is missing is said by [`check::named`].
 const NAME: FieldKind<String> = FieldKind::new(FieldShape::Text, |given, reader| {

@@ -24,7 +24,7 @@ use layout::HINTS;
 
 pub use crate::properties::TargetKind;
 pub use landed::{Aim, Landed, LandedPart, LandedRange, OneMore, TargetRange};
-pub use model::{Amount, Bounds, Card, Keep, Loss, Makes, Part, Target};
+pub use model::{Amount, Card, Keep, Loss, Makes, Part, PartBounds, Target};
 pub(crate) use model::{Heated, Measured, Stage};
 pub(crate) use property::target_value;
 pub(crate) use unread::unread_parts;

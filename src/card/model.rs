@@ -66,7 +66,7 @@ pub struct Target {
 
 /// How much of a part there may be.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Bounds {
+pub struct PartBounds {
     /// No less than this.
     pub at_least: Option<Spanned<Amount>>,
     /// No more than this.
@@ -91,7 +91,7 @@ pub struct Part {
     /// What states that it is food, where its name is none that is known.
     pub food: Option<FoodStatement>,
     /// How much of it there may be, where it is as needed.
-    pub bounds: Bounds,
+    pub bounds: PartBounds,
 }
 
 /// What is lost on the way, as fractions; `None` where the card says nothing.
@@ -254,7 +254,7 @@ impl Card {
 
     /// Whether anything on it has room that was not yet chosen from.
     pub(crate) fn has_room(&self) -> bool {
-        let bounded = |part: &Part| part.bounds != Bounds::default();
+        let bounded = |part: &Part| part.bounds != PartBounds::default();
         self.landed.is_none() && (!self.ranges.is_empty() || self.aim.is_some() || self.last.parts.iter().any(bounded))
     }
 

@@ -125,12 +125,12 @@ const CONCENTRATION_ROOM: FieldKind<Wanted> =
 
 /// What stands under `[target]`: numbers, and ranges.
 #[derive(Default)]
-pub(super) struct Targets {
+pub(super) struct TargetTable {
     pub exact: Vec<Target>,
     pub ranges: Vec<TargetRange>,
 }
 
-impl Targets {
+impl TargetTable {
     fn put(&mut self, kind: TargetKind, Spanned { value, span }: Spanned<Wanted>) {
         match value {
             Wanted::Exactly(value) => self.exact.push(Target { kind, value, span }),
@@ -139,7 +139,7 @@ impl Targets {
     }
 }
 
-impl Laid for Targets {
+impl Laid for TargetTable {
     const LAYOUT: &'static Layout<Self> = layout!(
         "[target]",
         "under [target]",
@@ -187,7 +187,7 @@ pub(crate) fn target_value(kind: TargetKind, written: &str) -> Result<f64, Diagn
     let table =
         Table { entries: vec![(Spanned::new(kind.key().to_owned(), place.clone()), Spanned::new(value, place))] };
     let mut reader = FileReader::new(written, &Hints::NONE, Vec::new());
-    let read = Targets::LAYOUT.read(&table, &mut reader).exact;
+    let read = TargetTable::LAYOUT.read(&table, &mut reader).exact;
     let refusal = || Diagnostic::error(Code::NotANumber, format!("`{written}` is not a {}", kind.key()));
     read.first().map(|target| target.value).ok_or_else(|| reader.found.pop().unwrap_or_else(refusal))
 }

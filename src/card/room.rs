@@ -6,7 +6,7 @@ use crate::units::{in_grams, in_grams_per_litre, in_millilitres};
 use crate::vocabulary::{Prized, Spared};
 
 use super::landed::Aim;
-use super::model::{Amount, Bounds};
+use super::model::{Amount, PartBounds};
 
 /// What stands under a target.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -122,7 +122,7 @@ fn size(amount: Amount) -> Option<(u8, f64)> {
     }
 }
 
-pub(super) fn check_bounds(bounds: &Bounds, label: &Spanned<String>, reader: &mut FileReader<'_>) {
+pub(super) fn check_bounds(bounds: &PartBounds, label: &Spanned<String>, reader: &mut FileReader<'_>) {
     let (Some(least), Some(most)) = (bounds.at_least, bounds.at_most) else { return };
     let upside_down = size(least.value).zip(size(most.value)).is_some_and(|(a, b)| a.0 == b.0 && a.1 > b.1);
     if upside_down {

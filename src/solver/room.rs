@@ -13,7 +13,7 @@ use crate::mixture::Mixture;
 use crate::properties::{per_gram_of_liquid, value_of};
 
 use super::balance::{BalanceError, BalanceLine, MassBalance, MassRule, Yield, below_nothing};
-use super::simplex::{NoVertex, Row, Sense, best};
+use super::simplex::{LinearRow, NoVertex, Sense, best};
 use super::target::{TargetValue, tolerance};
 
 /// A bound of a part.
@@ -66,14 +66,14 @@ pub enum Pin {
 
 /// An answer.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Corner {
+pub struct BestCorner {
     /// Grams of each part.
     pub masses: Vec<f64>,
     /// What decides it.
     pub pins: Vec<Pin>,
 }
 
-impl Corner {
+impl BestCorner {
     /// Whether this rule decides it.
     pub fn is_pinned(&self, rule: Rule) -> bool {
         self.pins.contains(&Pin::Rule(rule))
@@ -157,17 +157,17 @@ impl Room {
     ///
     /// # Errors
     /// Where the rules cannot be met together, or the engine has no answer.
-    pub fn land(&self, aims: &[Vec<f64>]) -> Result<Corner, NoRoom> {
+    pub fn land(&self, aims: &[Vec<f64>]) -> Result<BestCorner, NoRoom> {
         let mut rho = BEGIN_G_PER_ML;
         let mut near: Option<Vec<f64>> = None;
-        let mut last: Option<Corner> = None;
-        let mut seen: Vec<Corner> = Vec::new();
+        let mut last: Option<BestCorner> = None;
+        let mut seen: Vec<BestCorner> = Vec::new();
         for _ in 0..ROUNDS {
             let (pins, rough) = self.corner_at(rho, near.as_deref(), aims)?;
             let exact = self.exact(&pins);
             match exact {
                 Ok(masses) => {
-                    let corner = Corner { masses, pins };
+                    let corner = BestCorner { masses, pins };
                     if last.as_ref().is_some_and(|last| last.pins == corner.pins) {
                         return self.kept(corner);
                     }
@@ -181,12 +181,12 @@ impl Room {
             rho = self.balance().density_on_the_way(near.as_deref().unwrap_or_default());
         }
         // Two corners that call each other the better one are as good to what a density can tell.
-        let worth = |corner: &Corner| aims.first().map_or(0.0, |aim| dot(aim, &corner.masses));
+        let worth = |corner: &BestCorner| aims.first().map_or(0.0, |aim| dot(aim, &corner.masses));
         let kept = seen.into_iter().filter(|corner| self.missed(corner).is_empty());
         kept.reduce(|a, b| if worth(&b) < worth(&a) { b } else { a }).ok_or(NoRoom::Engine(BalanceError::NoDensityFits))
     }
 
-    fn kept(&self, corner: Corner) -> Result<Corner, NoRoom> {
+    fn kept(&self, corner: BestCorner) -> Result<BestCorner, NoRoom> {
         let missed = self.missed(&corner);
         if missed.is_empty() { Ok(corner) } else { Err(NoRoom::Missed(missed)) }
     }
@@ -219,7 +219,7 @@ impl Room {
         let wide = n + 2 * rules.len();
         let as_row = |(mut of, right): (Vec<f64>, f64), sense| {
             of.resize(wide, 0.0);
-            Row { of, sense, right }
+            LinearRow { of, sense, right }
         };
         let mut rows = Vec::new();
         for at in 0..balance.rows_of_lines(rho).len() {
@@ -358,7 +358,7 @@ impl Room {
     }
 
     /// The rules that an answer does not keep.
-    fn missed(&self, corner: &Corner) -> Vec<Missed> {
+    fn missed(&self, corner: &BestCorner) -> Vec<Missed> {
         let liquid = self.liquid_of(&corner.masses);
         let rho = self.balance().density_on_the_way(&corner.masses);
         let miss = |rule: Rule| {

@@ -19,7 +19,7 @@ pub enum Sense {
 
 /// A rule: the sum of `of` times the variables, against `right`.
 #[derive(Clone, Debug)]
-pub struct Row {
+pub struct LinearRow {
     /// A factor for each variable.
     pub of: Vec<f64>,
     /// How it stands to the right side.
@@ -68,7 +68,7 @@ struct Tableau {
 ///
 /// # Errors
 /// Where the rows cannot be met together, or an aim has no least.
-pub fn best(rows: &[Row], aims: &[Vec<f64>]) -> Result<Vertex, NoVertex> {
+pub fn best(rows: &[LinearRow], aims: &[Vec<f64>]) -> Result<Vertex, NoVertex> {
     let n = rows.first().map_or(0, |row| row.of.len());
     let slacks = rows.iter().filter(|row| row.sense != Sense::Equal).count();
     let (first_own, width) = (n + slacks, n + slacks + rows.len());
@@ -181,8 +181,8 @@ impl Tableau {
 mod tests {
     use super::*;
 
-    fn row(of: &[f64], sense: Sense, right: f64) -> Row {
-        Row { of: of.to_vec(), sense, right }
+    fn row(of: &[f64], sense: Sense, right: f64) -> LinearRow {
+        LinearRow { of: of.to_vec(), sense, right }
     }
 
     #[test]

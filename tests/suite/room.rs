@@ -7,7 +7,7 @@ use stillroom::card::{self, Card, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic, any_error};
 use stillroom::house::House;
 use stillroom::properties::value_of;
-use stillroom::solver::simplex::{NoVertex, Row, Sense, best};
+use stillroom::solver::simplex::{LinearRow, NoVertex, Sense, best};
 use stillroom::solver::{Options, Solved, solve};
 
 /// Prices by weight, so that a test can reckon what an answer costs by itself.
@@ -65,13 +65,13 @@ fn small_programs_agree_with_highs() {
                 ">=" => Sense::AtLeast,
                 _ => Sense::AtMost,
             };
-            Row {
+            LinearRow {
                 of: words[..cost.len()].iter().map(|x| number(x)).collect(),
                 sense,
                 right: number(words[cost.len() + 1]),
             }
         };
-        let rows: Vec<Row> = rows.split('|').map(row).collect();
+        let rows: Vec<LinearRow> = rows.split('|').map(row).collect();
         match best(&rows, std::slice::from_ref(&cost)) {
             Ok(corner) => {
                 let sum: f64 = cost.iter().zip(&corner.x).map(|(c, x)| c * x).sum();

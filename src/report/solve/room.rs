@@ -10,7 +10,7 @@ pub(crate) struct RoomView {
     pub(crate) aim: Option<String>,
     /// What that comes to, with its unit.
     pub(crate) comes_to: Option<String>,
-    pub(crate) targets: Vec<RangeView>,
+    pub(crate) targets: Vec<TargetRangeView>,
     pub(crate) parts: Vec<BoundView>,
     /// Parts that are not needed for it.
     pub(crate) without: Vec<String>,
@@ -23,7 +23,7 @@ pub(crate) struct RoomView {
 
 /// A target with room, in the unit of its kind.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub(crate) struct RangeView {
+pub(crate) struct TargetRangeView {
     pub(crate) of: TargetKind,
     pub(crate) least: Option<f64>,
     pub(crate) most: Option<f64>,
@@ -68,7 +68,7 @@ impl End {
 
 impl From<&Landed> for RoomView {
     fn from(landed: &Landed) -> Self {
-        let range = |LandedRange { range, value, binds }: &LandedRange| RangeView {
+        let range = |LandedRange { range, value, binds }: &LandedRange| TargetRangeView {
             of: range.kind,
             least: range.least,
             most: range.most,

@@ -1,6 +1,6 @@
 //! A card with room as the engine sees it, for the room that knows what is best; and the card with what was chosen.
 
-use crate::card::{Amount, Bounds, Card, Part};
+use crate::card::{Amount, Card, Part, PartBounds};
 use crate::diagnostic::Span;
 use crate::house::House;
 use crate::larder::Ingredient;
@@ -11,7 +11,7 @@ use crate::units::grams;
 use super::super::Solved;
 use super::super::balance::{MassRule, Yield};
 use super::super::resolve::{FoundPart, Material};
-use super::super::room::{Corner, LineBound, Pin, Room, Rule};
+use super::super::room::{BestCorner, LineBound, Pin, Room, Rule};
 use super::cook::{BatchSize, Cook, Options, yield_of};
 
 /// A card with room, looked up and ready.
@@ -116,7 +116,7 @@ impl Offer {
 
     /// The card with what a corner chose: the ends and bounds that decide it as targets and amounts, what is not needed at
     /// nothing. The ordinary solver finds the rest.
-    pub fn chosen(&self, card: &Card, corner: &Corner) -> Card {
+    pub fn chosen(&self, card: &Card, corner: &BestCorner) -> Card {
         let mut chosen = card.clone();
         let nothing = Amount::Mass(grams(0.0));
         for pin in &corner.pins {
@@ -125,7 +125,7 @@ impl Offer {
                 Pin::Rule(Rule::Bound(i)) => {
                     let (part, upper) = self.bounds[i];
                     let part = &mut chosen.last.parts[part];
-                    let Bounds { at_least, at_most } = part.bounds;
+                    let PartBounds { at_least, at_most } = part.bounds;
                     part.amount.value = (if upper { at_most } else { at_least }).map_or(Amount::AsNeeded, |b| b.value);
                 }
                 Pin::Rule(rule @ Rule::End(i, _)) => {

@@ -1,7 +1,7 @@
 //! What a card with room chose, in words.
 
 use crate::report::solve::SolveView;
-use crate::report::solve::room::{BoundView, End, RangeView, RoomView};
+use crate::report::solve::room::{BoundView, End, RoomView, TargetRangeView};
 use crate::solver::target::{target_figure, target_words};
 
 use super::super::table::wrapped;
@@ -37,7 +37,7 @@ fn binds(end: Option<End>) -> &'static str {
     }
 }
 
-fn range(range: &RangeView) -> String {
+fn range(range: &TargetRangeView) -> String {
     let (of, figure) = (range.of, |value| target_figure(range.of, value));
     let asked = match (range.least, range.most) {
         (Some(least), Some(most)) => format!("of {} to {}", figure(least), figure(most)),
