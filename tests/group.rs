@@ -337,6 +337,7 @@ fn same_in_duckdb(database: &mut Database, site: &Site) {
     fs::write(site.folder.join("book.sql"), sql.stdout).unwrap();
     let program = "import duckdb, json, sys\n\
         c = duckdb.connect()\n\
+        c.execute('set enable_progress_bar = false')\n\
         c.execute(open('book.sql', encoding='utf-8').read())\n\
         for row in c.execute(sys.argv[1]).fetchall(): print(row[0])\n";
     for (view, key) in [
