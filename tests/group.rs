@@ -237,6 +237,9 @@ fn views_say_what_the_book_says() {
         lot(4, json!({"day": null, "refused": "raw egg"}), &[]),
         lot(5, json!({"day": null, "not_told": true, "refused": "not told"}), &["untold"])
             .replace(r#""lot":"untold""#, r#""not_told":null"#),
+        lot(14, json!({"day": day(7)}), &[]),
+        happened("v-8-f", "2026-11-23T09:00:00Z", "261120-V8", r#""what":"tasted","taste":"fine""#),
+        happened("v-8-g", "2026-11-29T09:00:00Z", "261120-V8", r#""what":"tasted","taste":"fine""#),
         lot(13, json!({"day": null, "not_told": true, "refused": "not told"}), &[]),
         lot(6, json!({"day": null, "days_left_when_thawed": 3, "thaw_by": day(30)}), &[]),
         lot(7, json!({"day": null, "days_left_when_thawed": 3, "thaw_by": day(-1)}), &[]),
