@@ -39,7 +39,7 @@ enum LotsVerb {
     /// Print the tables of the group, or its views over the files of the book
     ///
     /// The views: lot, due_by_site, waste_by_product, life_by_product, in the schema stillroom.
-    Sql(Printing),
+    Sql(SqlPrinting),
 }
 
 #[derive(clap::Args)]
@@ -72,7 +72,7 @@ struct Connecting {
 }
 
 #[derive(clap::Args)]
-struct Printing {
+struct SqlPrinting {
     /// For which program
     for_what: Dialect,
 }

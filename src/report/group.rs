@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::lots::group::Carried;
+use crate::lots::group::Transfer;
 
 use super::{Report, View};
 
@@ -35,7 +35,7 @@ pub(crate) struct GroupView {
 }
 
 impl GroupView {
-    pub(crate) fn new(way: Way, site: Option<&str>, carried: &Carried) -> Self {
+    pub(crate) fn new(way: Way, site: Option<&str>, carried: &Transfer) -> Self {
         Self {
             way,
             site: site.map(str::to_owned),

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house;
 use crate::lots::files::lines::{self, BookLine};
-use crate::lots::group::{self, Carried, GroupFault};
+use crate::lots::group::{self, GroupFault, GroupServer, Transfer};
 use crate::render;
 use crate::report::Report;
 use crate::report::group::{GroupView, Way};
@@ -101,7 +101,7 @@ fn reply(view: Option<GroupView>, found: Vec<Diagnostic>, json: bool) -> Reply {
 fn through<T>(
     args: &Connecting,
     found: &mut Vec<Diagnostic>,
-    job: impl FnOnce(&mut postgres::Client) -> Result<T, GroupFault>,
+    job: impl FnOnce(&mut GroupServer) -> Result<T, GroupFault>,
 ) -> Option<T> {
     let connection = connection(args).map_err(|missing| found.push(missing)).ok()?;
     let answer = group::connect(&connection).and_then(|mut client| job(&mut client));
@@ -156,7 +156,7 @@ fn server_reason(error: &std::io::Error) -> String {
 }
 
 /// What was left out, and what helps.
-fn said(carried: &Carried, done: &str) -> Vec<Diagnostic> {
+fn said(carried: &Transfer, done: &str) -> Vec<Diagnostic> {
     let double = |lot: &String| {
         let title = format!("two batches have the lot code {lot}: nothing of it was {done}");
         Diagnostic::error(Code::SameName, title).help(

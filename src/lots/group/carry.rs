@@ -14,7 +14,7 @@ const BATCH: usize = 5_000;
 
 /// What was carried.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Carried {
+pub struct Transfer {
     /// Events that were looked at.
     pub looked_at: usize,
     /// Events that were not there and now are.
@@ -29,7 +29,7 @@ pub struct Carried {
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Pulled {
     /// What of them.
-    pub of: Carried,
+    pub of: Transfer,
     /// The lines.
     pub lines: BTreeMap<String, Vec<String>>,
 }
@@ -38,12 +38,12 @@ pub struct Pulled {
 ///
 /// # Errors
 /// Where the server refuses or goes away: then it has none of them.
-pub fn push(client: &mut Client, site: &str, lines: &[BookLine]) -> Result<Carried, GroupFault> {
+pub fn push(client: &mut Client, site: &str, lines: &[BookLine]) -> Result<Transfer, GroupFault> {
     let mut transaction = client.transaction()?;
     // One site after the other: two that give one code at once would not see each other. The number is drawn, and names this.
     transaction.execute("select pg_advisory_xact_lock(5217083349)", &[])?;
     let own: Vec<&BookLine> = lines.iter().filter(|line| !line.pulled).collect();
-    let mut carried = Carried { looked_at: own.len(), ..Carried::default() };
+    let mut carried = Transfer { looked_at: own.len(), ..Transfer::default() };
     let ids: Vec<&str> = own.iter().map(|line| line.event.id.as_str()).collect();
     let missing = transaction.query(
         "select id from unnest($1::text[]) as own(id) where not exists (select from stillroom.lot_event there where there.id = own.id)",
@@ -83,7 +83,7 @@ pub fn pull(client: &mut Client, lines: &[BookLine]) -> Result<Pulled, GroupFaul
     let own: HashSet<&str> = lines.iter().map(|line| line.event.id.as_str()).collect();
     let ids = client.query("select id from stillroom.lot_event", &[])?;
     let ids: Vec<String> = ids.into_iter().map(|row| row.get(0)).collect();
-    let mut of = Carried { looked_at: ids.len(), ..Carried::default() };
+    let mut of = Transfer { looked_at: ids.len(), ..Transfer::default() };
     let missing: Vec<&str> = ids.iter().map(String::as_str).filter(|id| !own.contains(id)).collect();
     of.doubles = doubles(recorded(lines), &there(client)?);
     let mut pulled: BTreeMap<String, Vec<String>> = BTreeMap::new();

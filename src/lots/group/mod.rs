@@ -9,7 +9,9 @@ mod carry;
 mod server;
 
 #[cfg(feature = "group")]
-pub use carry::{Carried, Pulled, pull, push};
+pub use carry::{Pulled, Transfer, pull, push};
+#[cfg(feature = "group")]
+pub use postgres::Client as GroupServer;
 #[cfg(feature = "group")]
 pub use server::{GroupFault, connect};
 
