@@ -1,6 +1,6 @@
 //! The heat that a batch takes, from its masses and temperatures.
 
-use crate::mixture::{Component, Mixture};
+use crate::mixture::heat::kj_per_kelvin;
 use crate::solver::Solved;
 use crate::units::degrees_celsius;
 
@@ -10,13 +10,6 @@ pub(crate) const FROM_C: f64 = 20.0;
 /// induction plate (common practice, no source).
 pub(crate) const ASSUMED_EFFICIENCY: f64 = 0.5;
 
-/// Specific heats, kJ/(kg K). Water 4.18 (steam tables, liquid between 20 and 90 °C) and ethanol 2.44 (CRC
-/// Handbook, liquid at 25 °C, 112.3 J/(mol K)): `from memory`. All else as dissolved sugar, 1.6: what
-/// `cp = 4.1868 - 0.0297 Bx + 7.5e-5 Bx t` (source `bubnik-heat`, `from memory`) leaves
-/// for the sugar at 50 °C; water and sugar so added are within 1 % of it from 20 to 64 °Bx.
-const WATER_KJ: f64 = 4.18;
-const ETHANOL_KJ: f64 = 2.44;
-const DISSOLVED_KJ: f64 = 1.6;
 /// Heat of evaporation of water at 100 °C, kJ/kg (steam tables, `from memory`); at 60 °C it is 4 % more.
 const EVAPORATION_KJ: f64 = 2257.0;
 const KJ_IN_KWH: f64 = 3600.0;
@@ -49,13 +42,3 @@ pub fn batch_heat(solved: &Solved) -> Heat {
     }
     heat
 }
-
-fn kj_per_kelvin(mixture: &Mixture) -> f64 {
-    let (water, ethanol) = (mixture.grams_of(Component::Water), mixture.grams_of(Component::Ethanol));
-    let rest = mixture.total_grams() - water - ethanol;
-    (WATER_KJ * water + ETHANOL_KJ * ethanol + DISSOLVED_KJ * rest) / 1000.0
-}
-
-#[cfg(test)]
-#[path = "../../tests/unit/heat.rs"]
-mod tests;

@@ -14,8 +14,11 @@ mod sugar_water;
 
 pub mod alcohol;
 pub mod boiling;
+pub mod chill;
 pub mod density;
 pub mod flash_point;
+pub mod freezing;
+pub mod heat;
 pub mod nutrition;
 pub mod refraction;
 pub mod solubility;

@@ -9,6 +9,7 @@ mod bad_cards;
 mod bad_solve;
 mod card_values;
 mod charts;
+mod chill;
 mod cli;
 mod cost;
 mod cost_told;
