@@ -41,7 +41,7 @@ pub use identity::{IdentityQuestion, open_identities};
 use judge::{Judge, Judged};
 pub use lot::Lot;
 pub use store::{DatedStore, planned, storage};
-use store::{refuse_unidentified, refuse_where_stopped, unknown_store};
+use store::{refuse_of_a_drink, refuse_unidentified, refuse_where_stopped, unknown_store};
 
 /// The answer for a card.
 #[derive(Clone, Debug)]
@@ -224,6 +224,7 @@ pub fn assess(
     for store in &mut stores {
         refuse_where_stopped(store, &carried);
         refuse_unidentified(store, &unidentified);
+        refuse_of_a_drink(store, solved);
         lot.take_out_frozen_days(store);
     }
     let what_if = Vec::new();

@@ -147,6 +147,16 @@ pub(super) fn refuse_unidentified(dated: &mut DatedStore, open: &[IdentityQuesti
     }
 }
 
+/// A drink is made for a guest and not kept: a batch of it has a card and a date of its own.
+pub(super) fn refuse_of_a_drink(dated: &mut DatedStore, solved: &Solved) {
+    if solved.card.is_drink() {
+        dated.refuse(StoreRefusal::own(
+            "a drink is served at once; for a date of a batch: stillroom serve DRINK --make 40",
+        ));
+        (dated.opened, dated.left_when_thawed) = (None, None);
+    }
+}
+
 /// What a part IS passes on: raw egg, plants under oil, a steep that stood too warm, a stop. Where it stands does not, and
 /// neither do its days: the hurdles of the finished product decide.
 pub(super) fn take_over_nature(dated: &mut DatedStore, name: &str, part: &DatedStore) {

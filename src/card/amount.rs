@@ -51,8 +51,8 @@ fn parts(
 /// Where a key of the card belongs that slid under the heading of the parts; none for an ingredient.
 fn home(label: &str, value: &Value, reader: &FileReader<'_>) -> Option<&'static str> {
     let is_amount = matches!(value, Value::Text(text) if literal::parse(text).is_ok());
-    // sugar is an ingredient too
-    let is_ingredient = matches!(label, "sugar" | "acid") || (is_amount && !Card::LAYOUT.has(label));
+    // sugar and water are ingredients too
+    let is_ingredient = matches!(label, "sugar" | "acid" | "water") || (is_amount && !Card::LAYOUT.has(label));
     reader.hints.home(label).filter(|_| !is_ingredient)
 }
 

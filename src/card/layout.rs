@@ -5,18 +5,19 @@ use crate::input::{
     FieldKind, FieldShape, FileReader, Hints, Laid, Layout, TEXT, TEXTS, Table, Value, layout, quoted, word,
 };
 use crate::units::{Basis, readers};
-use crate::vocabulary::{Open, ProductClass, StatedProcess, Washed, Word, is_general};
+use crate::vocabulary::{DrinkHow, Open, ProductClass, StatedProcess, Washed, Word, is_general};
 
 use super::amount::{MAKES, PARTS, SERVING, STAGE_PARTS};
 use super::check;
 use super::model::{Card, Keep, Loss, Measured, Stage};
 use super::property::TargetTable;
 use super::room::{AIM, AimTable};
+use super::drink::{Ice, WEIGHED};
 use super::treatment::{AT, HEATED, LABOUR, TAKES};
 
 pub(super) static HINTS: Hints = Hints {
     file: "a card",
-    homes: &[Card::LAYOUT, TargetTable::LAYOUT, Loss::LAYOUT, Keep::LAYOUT, Measured::LAYOUT, AimTable::LAYOUT],
+    homes: &[Card::LAYOUT, TargetTable::LAYOUT, Loss::LAYOUT, Keep::LAYOUT, Measured::LAYOUT, AimTable::LAYOUT, Ice::LAYOUT],
     other_names: &[
         ("title", "name"),
         ("yield", "makes"),
@@ -104,6 +105,11 @@ impl Laid for Card {
             "with fat that is lifted off, or milk that is strained off",
             last.washed
         ),
+        ("how", word::<DrinkHow>(), "\"shaken\"", "how it is made: it makes the card a drink, of one glass", drink.how),
+        ("ice", FieldKind::<Ice>::table(), "{ grams = \"200 g\" }", "the ice that a drink meets", drink.ice),
+        ("water", WEIGHED, "\"32 g\"", "what a drink gained from its ice, weighed", drink.water),
+        ("glass", TEXT, "\"coupe\"", "what a drink is served in", drink.glass),
+        ("garnish", TEXT, "\"a lime wheel\"", "what goes on a drink", drink.garnish),
         ("keep", FieldKind::<Keep>::table(), "{ fill = \"hot\" }", "how the product is kept", keep),
         ("measured", FieldKind::<Measured>::table(), "{ ph = 3.4 }", "what was read of the batch", measured),
         ("steps", STEPS, "[\"Stir until clear.\"]", "the method, a step a line", steps),

@@ -29,4 +29,5 @@ pub(super) fn lift(table: &mut Table, found: &mut Vec<Diagnostic>) {
 }
 
 /// What changes how amounts are meant, or is only told: never what speaks for a date.
-const HARMLESS: [&str; 9] = ["bottle", "ratio", "makes", "serving", "class", "steps", "notes", "source", "labour"];
+const HARMLESS: [&str; 12] =
+    ["bottle", "ratio", "makes", "serving", "class", "steps", "notes", "source", "labour", "how", "glass", "garnish"];

@@ -7,6 +7,7 @@ mod amount;
 mod check;
 mod customs;
 mod landed;
+pub(crate) mod drink;
 mod layout;
 mod lifted;
 mod property;
@@ -67,6 +68,7 @@ pub fn read_by(file: Arc<str>, text: Arc<str>, customs: &Customs) -> (Option<Car
     reader.found.extend(customs::comma_said(&table, &reader.customs));
     check::named::<Card>(&table, "the card", Span::default(), &mut reader);
     check::check(&card, &table, &mut reader);
+    drink::check(&card, &table, &mut reader);
     let mut found = reader.found;
     if broken {
         drop_consequences(&text, &mut found);

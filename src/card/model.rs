@@ -10,6 +10,7 @@ use crate::units::{Basis, Mass, MassDensity, Reading, Temperature, Time, Volume}
 use crate::vocabulary::{Container, FoodStatement, Open, PhBy, ProductClass, StatedProcess, Washed};
 
 use super::landed::{Aim, Landed, TargetRange};
+use super::drink::Drink;
 
 /// How much of a part.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -209,6 +210,8 @@ pub struct Card {
     pub stages: Vec<Stage>,
     /// The card's own parts.
     pub last: Stage,
+    /// What it says as a drink.
+    pub drink: Drink,
     /// How it is kept.
     pub keep: Keep,
     /// The class that chooses the ceiling on its life.
@@ -233,6 +236,11 @@ pub struct Card {
 pub(crate) const OPEN_LINE: &str = "# ?";
 
 impl Card {
+    /// Whether it is a drink: its parts are those of one glass.
+    pub fn is_drink(&self) -> bool {
+        self.drink.how.is_some()
+    }
+
     /// The lines among its parts that are still to be answered: what a recipe said there and nobody could read. The card is
     /// not complete while there is one.
     pub(crate) fn open_lines(&self) -> Vec<Spanned<String>> {

@@ -96,7 +96,7 @@ fn read_options(args: &Args, found: &mut Vec<Diagnostic>) -> (Options, Temperatu
         let why = "no property of a liquid can be given there";
         found.push(bad_argument("--at", &args.at, why, "from -40 °C to 110 °C; boiling and freezing are told apart"));
     }
-    (Options { set, size: make.or(from).or(pot) }, at)
+    (Options { set, size: make.or(from).or(pot), ..Options::default() }, at)
 }
 
 /// From a hard freezer to a boiling syrup: outside is a slip of the finger (ours).

@@ -108,6 +108,7 @@ codes! {
         UnknownWord = "unknown-word": "The key takes one of a few words, and this is not one of them.",
         NotADate = "not-a-date": "The day does not exist or is not written year first.",
         Misplaced = "misplaced": "A key stands under a heading that it does not belong to.",
+        DrinkRule = "drink-rule": "A drink is poured: it has the amounts of one glass, and nothing to solve for.",
         More = "more": "There is more to say of a file than anyone would read.",
         Understood = "understood": "How something was read that can be read in more than one way.",
     }

@@ -55,7 +55,7 @@ impl CostView {
             prices: question.prices.iter().filter_map(|over| price_over(over, &solved, house, found)).collect(),
             today: question.today,
             makes: question.options.asked(card),
-            serving_ml: card.serving.map(|s| in_millilitres(s.value)),
+            serving_ml: solved.card.serving.map(|s| in_millilitres(s.value)),
         };
         // With a price of another part the answer would be of another question.
         if any_error(found) {

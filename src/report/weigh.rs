@@ -20,6 +20,7 @@ impl Serialize for Weighing {
             Self::Stock(_) => "stock",
             Self::ByHand => "by_hand",
             Self::Stage => "stage",
+            Self::Melts => "melts",
         })
     }
 }

@@ -23,6 +23,8 @@ const ALIKE: f64 = 0.5;
 /// Whether the maker counts it or doses it by a small measure: then no scale has to weigh it.
 pub(super) fn is_by_hand(part: &SolvedPart) -> bool {
     match &part.written {
+        // Ice melts into it: no scale weighs that in.
+        _ if part.melts.is_some() => true,
         Some(Reading { literal: Literal::Pieces(_), .. }) => part.found.piece.is_some(),
         Some(Reading { literal: Literal::Volume(_), measure: Some(measure), .. }) => measure.spread().is_some(),
         _ => false,
@@ -111,6 +113,9 @@ fn number(count: f64) -> String {
 
 /// How far a line may be off where its card counts it or measures it by volume, as a share; `None` where it is weighed.
 pub(crate) fn share_off(part: &SolvedPart) -> Option<f64> {
+    if let Some(share) = part.melts {
+        return Some(share);
+    }
     let written = part.written.as_ref()?;
     match written.literal {
         // Less than one piece is as much in uncertainty as one.

@@ -23,12 +23,12 @@ pub mod weighing;
 
 pub(crate) use card::asked_ml;
 pub(crate) use card::faults;
-pub use card::{BatchSize, Options, SolveOutcome, solve};
+pub use card::{BatchSize, Melt, Options, SolveOutcome, solve};
 pub use card::{Offer, offer};
 pub use explain::reach::SolveError;
 pub(crate) use explain::room::no_room;
 pub(crate) use solved::SolvedStage;
-pub use solved::{InnerCard, Solved, SolvedPart};
+pub use solved::{IceWater, InnerCard, Solved, SolvedPart};
 
 #[cfg(test)]
 #[path = "../../tests/unit/solver.rs"]

@@ -4,14 +4,15 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::card::Card;
+use crate::diagnostic::Spanned;
 use crate::larder::{Form, Ingredient};
 use crate::mixture::Mixture;
-use crate::units::{Reading, celsius, in_kg_per_m3};
+use crate::units::{Reading, celsius, in_kg_per_m3, millilitres};
 use crate::vocabulary::{Kind, ProductClass};
 
 use super::resolve::{FoundPart, Material};
 use super::stage::{self, Course, Feed, Shares};
-use super::target::TargetValue;
+use super::target::{TargetValue, volume_ml};
 
 /// A solved card: masses of every part at every stage, and the finished liquid.
 #[derive(Clone, Debug)]
@@ -29,6 +30,30 @@ pub struct Solved {
     pub index: usize,
     /// The targets it was solved for, in the unit of their kind.
     pub targets: Vec<TargetValue>,
+    /// Of a drink that meets ice: the water in it that the ice gave.
+    pub ice_water: Option<IceWater>,
+}
+
+/// The water that a drink has from its ice, in grams.
+#[derive(Clone, Debug, PartialEq)]
+pub struct IceWater {
+    /// What was taken.
+    pub grams: f64,
+    /// The least that it may be.
+    pub least_g: f64,
+    /// The most.
+    pub most_g: f64,
+    /// Whether the house weighed it; else it is a range by the balance of heat.
+    pub weighed: bool,
+    /// How cold the drink may be then, °C.
+    pub at_c: Option<(f64, f64)>,
+    /// What was taken for granted, in words.
+    pub assumed: Vec<String>,
+}
+
+impl IceWater {
+    /// What the part is called.
+    pub(crate) const LABEL: &str = "water from ice";
 }
 
 /// A card inside another, as its own card makes it. What several cards have inside is solved once and shared.
@@ -70,6 +95,8 @@ pub struct SolvedPart {
     pub solved: bool,
     /// The amount as it was written; `None` of a part that no card writes.
     pub written: Option<Reading>,
+    /// Of water that melts from ice: how far it may be off, as a share. Nobody weighs it in.
+    pub melts: Option<f64>,
 }
 
 impl SolvedPart {
@@ -83,6 +110,7 @@ impl SolvedPart {
             mass_g,
             solved: true,
             written: None,
+            melts: None,
         }
     }
 
@@ -140,6 +168,15 @@ impl Solved {
             inner: Vec::new(),
             index: 0,
             targets,
+            ice_water: None,
+        }
+    }
+
+    /// Of a drink the glass is the measure by which doses and costs are told.
+    pub(super) fn serve_as_one_glass(&mut self, made: &SolvedStage) {
+        if let Some(ml) = volume_ml(&made.course.out) {
+            let serving = Spanned::new(millilitres(ml), self.card.name.span);
+            Arc::make_mut(&mut self.card).serving = Some(serving);
         }
     }
 
@@ -186,6 +223,11 @@ impl Solved {
         self.stages.iter_mut().for_each(|stage| stage.scale(factor));
         for inner in &mut self.inner {
             inner.grams *= factor;
+        }
+        if let Some(water) = &mut self.ice_water {
+            for g in [&mut water.grams, &mut water.least_g, &mut water.most_g] {
+                *g *= factor;
+            }
         }
         self
     }

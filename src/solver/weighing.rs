@@ -24,6 +24,8 @@ pub enum Weighing {
     ByHand,
     /// All of what the earlier stage gave.
     Stage,
+    /// Water that the ice gives: it is not weighed in.
+    Melts,
 }
 
 /// How a line is weighed, and how sure that is.
@@ -44,7 +46,7 @@ impl How {
     /// A mass in whole steps; never nothing where there is something.
     /// What is counted or dosed by hand is not weighed, and so not rounded: twelve dashes stay twelve.
     pub(crate) fn rounded(&self, mass_g: f64) -> f64 {
-        if self.by == Weighing::ByHand {
+        if matches!(self.by, Weighing::ByHand | Weighing::Melts) {
             return mass_g;
         }
         let steps = (mass_g / self.step_g).round();
@@ -76,7 +78,7 @@ pub(crate) fn ways_for_parts(parts: &[SolvedPart], instruments: &Instruments) ->
 
 /// The line of water that a stock takes from: the largest.
 fn water_place(parts: &[SolvedPart]) -> Option<usize> {
-    let waters = parts.iter().enumerate().filter(|(_, part)| part.is_water());
+    let waters = parts.iter().enumerate().filter(|(_, part)| part.is_water() && part.melts.is_none());
     waters.max_by(|(_, a), (_, b)| a.mass_g.total_cmp(&b.mass_g)).map(|(place, _)| place)
 }
 
@@ -101,17 +103,24 @@ fn directly(part: &SolvedPart, instruments: &Instruments, total_g: f64) -> How {
     if part.stage().is_some() {
         return on(Weighing::Stage, coarse, false);
     }
+    if part.melts.is_some() && part.mass_g > 0.0 {
+        return How { by: Weighing::Melts, ..by_hand_of(part, coarse) };
+    }
     let trusted = |scale: &Scale| part.mass_g >= TRUSTED_STEPS * in_grams(scale.step);
     if trusted(coarse) || part.mass_g == 0.0 || (part.is_water() && in_grams(coarse.step) < LITTLE_WATER * total_g) {
         return on(Weighing::Scale, coarse, false);
     }
     let (by, scale) = finest(part.mass_g, instruments);
     if is_by_hand(part) {
-        // To two figures: what is counted is not rounded to a scale.
-        let step_g = 10f64.powf(part.mass_g.log10().floor() - 1.0);
-        return How { by: Weighing::ByHand, step_g, half_width_g: in_grams(scale.step), unsure: false };
+        return by_hand_of(part, &scale);
     }
     on(by, &scale, !trusted(&scale))
+}
+
+/// To two figures: what is counted is not rounded to a scale.
+fn by_hand_of(part: &SolvedPart, scale: &Scale) -> How {
+    let step_g = 10f64.powf(part.mass_g.log10().floor() - 1.0);
+    How { by: Weighing::ByHand, step_g, half_width_g: in_grams(scale.step), unsure: false }
 }
 
 /// The card run forward from the rounded masses: what the sheet really makes.

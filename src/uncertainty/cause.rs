@@ -19,6 +19,8 @@ pub enum Cause {
     Label,
     /// Water that goes up, of which the card says nothing.
     Evaporation,
+    /// Water that ice gives to a drink.
+    Ice,
     /// What strained solids keep.
     Holds,
     /// What strained solids give to the liquid.
@@ -36,6 +38,7 @@ impl Cause {
             Self::Acid => "titrate what you have, and give its acid in larder.toml",
             Self::Label => "nothing the house can do: labels may be off by this much",
             Self::Evaporation => "weigh the pan before and after, and give `evaporated` on the card",
+            Self::Ice => "weigh the drink before the ice and strained: [ice] before = \"95 g\", after = \"127 g\"",
             Self::Holds => "weigh the wet solids once, and give `holds` on the card",
             Self::Gives => "measure the Brix of the strained liquid",
         }

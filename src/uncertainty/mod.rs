@@ -156,7 +156,13 @@ pub fn better(solved: &Solved, instruments: &Instruments, uncertainty: &Uncertai
         }
         Cause::Acid => "a titration of it".to_owned(),
         Cause::Solid => "a reading of it dissolved in as much water".to_owned(),
-        Cause::Scale | Cause::Label | Cause::Evaporation | Cause::Holds | Cause::Crystals | Cause::Gives => {
+        Cause::Scale
+        | Cause::Label
+        | Cause::Evaporation
+        | Cause::Holds
+        | Cause::Ice
+        | Cause::Crystals
+        | Cause::Gives => {
             return None;
         }
     };

@@ -211,6 +211,11 @@ fn measuring(part: &SolvedPart, how: &How, s: usize, p: usize) -> Option<Input> 
     if how.by == Weighing::Stage {
         return None;
     }
+    if let Some(share) = part.melts {
+        let half = share * part.mass_g;
+        let what = "how much water the ice gives".to_owned();
+        return (half > 0.0).then(|| Input::new(what, Cause::Ice, Change::Mass(s, p, half)));
+    }
     let by_scale = how.half_width_g;
     let counted = matches!(&part.written, Some(Reading { literal: Literal::Pieces(_), .. }));
     let Some(share) = by_hand::share_off(part) else {

@@ -72,7 +72,7 @@ fn drawn() -> impl Strategy<Value = Drawn> {
 fn made(text: &str, set: Vec<TargetValue>) -> SolveOutcome {
     let (card, found) = card::read("drawn.toml".into(), text.into());
     assert!(!any_error(&found), "{found:?}\n{text}");
-    solve(&card.unwrap(), &House::default(), &Options { size: None, set })
+    solve(&card.unwrap(), &House::default(), &Options { set, ..Options::default() })
 }
 
 /// The card with the target of this kind at this value, all others as they were.

@@ -418,6 +418,6 @@ proptest! {
         }
         text.push_str(&format!("[loss]\n{loss}\n"));
         let size = make.map(|ml| BatchSize::Makes(Makes::Volume(millilitres(ml))));
-        whole_chain(&text, &Options { size, set: set.into_iter().collect() })?;
+        whole_chain(&text, &Options { size, set: set.into_iter().collect(), ..Options::default() })?;
     }
 }

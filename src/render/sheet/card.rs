@@ -128,6 +128,7 @@ fn add(line: &SheetLine, tared: &mut bool) -> String {
         (Weighing::Stock(_), _) => format!("add {grams} g {name} as a stock{strained}"),
         (_, Some(counted)) => format!("add {counted}, {grams} g by the scale{strained}"),
         (Weighing::ByHand, None) => format!("add {grams} g {name} by hand{strained}"),
+        (Weighing::Melts, None) => format!("{grams} g {name} join it"),
         (Weighing::FineScale, None) => format!("fine scale: {grams} g {name}{strained}, into the pan"),
         (Weighing::Scale | Weighing::Stage, None) if line.goes.is_some() => format!("add {grams} g {name}{strained}"),
         (Weighing::Scale | Weighing::Stage, None) => {

@@ -95,7 +95,7 @@ impl MakeUp {
         let last = weighed.last();
         let stays = last.course.evaporated_g == 0.0 && last.parts.iter().all(|p| p.feed.holds.is_none());
         let has_spirit = last.course.combined.grams_of(Component::Ethanol) > 0.0;
-        let water = last.parts.iter().find(|p| p.mass_g > 0.0 && p.is_water())?;
+        let water = last.parts.iter().find(|p| p.mass_g > 0.0 && p.is_water() && p.melts.is_none())?;
         let to_ml = volume_ml(&last.course.combined).filter(|_| stays && has_spirit)?;
         let poured: Option<f64> = last.parts.iter().map(|p| p.volume_ml()).sum();
         Some(Self { with: water.label.clone(), to_ml, shrinks_ml: poured.map(|ml| ml - to_ml) })

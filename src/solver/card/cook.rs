@@ -27,6 +27,20 @@ pub enum BatchSize {
     Pot(Volume),
 }
 
+/// Which water from the ice of a drink is taken, where the house has not weighed it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Melt {
+    /// The middle of what may be.
+    #[default]
+    Usual,
+    /// The least.
+    Least,
+    /// The most.
+    Most,
+    /// None: the drink as it is poured.
+    None,
+}
+
 /// What is asked beyond the card.
 #[derive(Clone, Debug, Default)]
 pub struct Options {
@@ -34,6 +48,8 @@ pub struct Options {
     pub size: Option<BatchSize>,
     /// Targets in place of, or beside, the card's.
     pub set: Vec<TargetValue>,
+    /// The water from the ice of a drink.
+    pub melt: Melt,
 }
 
 impl Options {

@@ -2,6 +2,7 @@
 //! back through the earlier ones.
 
 mod cook;
+mod ice;
 mod lookup;
 mod offer;
 mod overview;
@@ -11,7 +12,7 @@ mod targets;
 
 pub(crate) use cook::asked_ml;
 pub(super) use cook::yield_of;
-pub use cook::{BatchSize, Options, SolveOutcome};
+pub use cook::{BatchSize, Melt, Options, SolveOutcome};
 pub(crate) use lookup::find;
 pub use offer::{Offer, offer};
 pub(crate) use overview::faults;

@@ -27,7 +27,11 @@ impl Cook<'_> {
     pub(super) fn card(&mut self, card: &Card, options: &Options) -> Option<Solved> {
         let (mut solved, mut ready) = self.begun(card, options)?;
         let masses = self.last_masses(card, &mut ready, &solved.targets, options)?;
-        let made = self.finish(&card.last, ready, &masses, card.name.span)?;
+        let mut made = self.finish(&card.last, ready, &masses, card.name.span)?;
+        if card.is_drink() {
+            solved.ice_water = self.with_ice(card, &mut made, options.melt);
+            solved.serve_as_one_glass(&made);
+        }
         solved.stages.push(made);
         solved.back_through_stages();
         self.found.extend(evaporation::asked(card));
@@ -101,6 +105,7 @@ impl Cook<'_> {
             // What was chosen for a card with room was left open by it.
             solved: line.rule == MassRule::Open || part.written.literal == Literal::AsNeeded,
             written: Some(part.written.clone()),
+            melts: None,
         });
         let name = stage.name.as_ref().map(|n| n.value.clone());
         Some(SolvedStage { name, parts: parts.collect(), lost: ready.lost, course })

@@ -13,7 +13,7 @@ use crate::spelling::nearest;
 use super::target::TargetValue;
 
 /// The card has no part of this name; the parts that there are.
-pub(super) fn not_on_card<'a>(name: &str, parts: impl Iterator<Item = &'a str> + Clone) -> Diagnostic {
+pub(crate) fn not_on_card<'a>(name: &str, parts: impl Iterator<Item = &'a str> + Clone) -> Diagnostic {
     let help = match nearest(name, parts.clone()) {
         Some(near) => format!("did you mean `{near}`?"),
         None => format!("its parts are: {}", parts.collect::<Vec<_>>().join(", ")),

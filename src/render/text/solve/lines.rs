@@ -131,6 +131,7 @@ fn reads(line: &SheetLine) -> String {
         (Weighing::Stock(_), _) => "by stock, below".to_owned(),
         (_, Some(goes)) => format!("in {} goes", goes.count),
         (Weighing::ByHand, _) => "by hand".to_owned(),
+        (Weighing::Melts, _) => "melts".to_owned(),
         (Weighing::FineScale, _) => "fine scale".to_owned(),
         (Weighing::Scale | Weighing::Stage, None) if line.tare_again => format!("tare, {reading}"),
         (Weighing::Scale | Weighing::Stage, None) => reading,

@@ -1,0 +1,177 @@
+//! What makes a card a drink: how it is made, the ice that it meets, what it is served in. Its parts are those of one glass.
+
+use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
+use crate::input::{FieldKind, FieldShape, FileReader, Laid, Layout, Table, layout, word};
+use crate::larder::Larder;
+use crate::units::{Literal, Mass, Temperature, in_grams};
+use crate::vocabulary::{DrinkHow, IceKind};
+
+use super::model::{Amount, Card};
+use super::treatment::AT;
+
+/// What a drink says beside its parts.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Drink {
+    /// DrinkHow it is made; `None` of a card that is no drink.
+    pub how: Option<Spanned<DrinkHow>>,
+    /// The ice.
+    pub ice: Option<Ice>,
+    /// What it gained from the ice, weighed.
+    pub water: Option<Spanned<Mass>>,
+    /// What it is served in.
+    pub glass: Option<String>,
+    /// What goes on it.
+    pub garnish: Option<String>,
+}
+
+/// The ice that a drink meets.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Ice {
+    /// DrinkHow much, the water on it counted.
+    pub grams: Option<Mass>,
+    /// What it is broken or cast to.
+    pub kind: Option<IceKind>,
+    /// DrinkHow cold it is; from the bin it is wet and at 0 °C.
+    pub at: Option<Temperature>,
+    /// What the drink weighed before it met the ice.
+    pub before: Option<Spanned<Mass>>,
+    /// What it weighed strained.
+    pub after: Option<Spanned<Mass>>,
+}
+
+impl Drink {
+    /// What it gained from its ice by weighing, grams: as the card says, or after less before.
+    pub(crate) fn weighed_g(&self) -> Option<f64> {
+        let ice = self.ice.as_ref();
+        let difference = || {
+            let (before, after) = (ice?.before?, ice?.after?);
+            Some(in_grams(after.value) - in_grams(before.value))
+        };
+        self.water.map(|water| in_grams(water.value)).or_else(difference)
+    }
+}
+
+impl Laid for Ice {
+    const LAYOUT: &'static Layout<Self> = layout!(
+        "[ice]",
+        "under [ice]",
+        ("grams", WEIGHED, "\"200 g\"", "how much ice, the water on it counted", grams),
+        ("kind", word::<IceKind>(), "\"cubes\"", "what it is broken or cast to", kind),
+        ("at", AT, "\"-18 °C\"", "how cold it is; wet ice from a bin is at 0 °C", at),
+        ("before", WEIGHED, "\"95 g\"", "what the drink weighed before it met the ice", before),
+        ("after", WEIGHED, "\"127 g\"", "what it weighed strained", after),
+    );
+}
+
+/// A weight that is none below nothing.
+pub(super) const WEIGHED: FieldKind<Mass> = FieldKind::new(FieldShape::Text, |given, reader| {
+    const HELP: &str = "weigh it, and write for example \"32 g\"";
+    let literal = given.literal(reader, "a weight")?;
+    reader.refuse(match literal {
+        Literal::Mass(mass) if mass.value >= 0.0 => return Some(mass),
+        Literal::Mass(_) => given.out_of_range(
+            format!("`{}` is less than nothing", given.key.value),
+            "a weight is never negative",
+            HELP,
+        ),
+        Literal::Number(number) => given.no_unit(number, &["g"]),
+        _ => given.wrong_dimension(&literal, "a weight", HELP),
+    })
+});
+
+/// The keys that only a drink has.
+const OF_A_DRINK: [&str; 4] = ["ice", "water", "glass", "garnish"];
+
+fn against(title: impl Into<String>, at: Span, why: &str, help: impl Into<String>) -> Diagnostic {
+    Diagnostic::error(Code::DrinkRule, title).at(at, why).help(help)
+}
+
+/// A drink has amounts for one glass; what is no drink has no ice.
+pub(super) fn check(card: &Card, table: &Table, reader: &mut FileReader<'_>) {
+    let is_written = table.get("how").is_some() || reader.is_renamed("how");
+    match (&card.drink.how, OF_A_DRINK.iter().find_map(|key| table.get(key))) {
+        (Some(how), _) => reader.found.extend(of_drink(card, how.value)),
+        (None, Some((key, _))) if !is_written => reader.found.push(
+            Diagnostic::error(
+                Code::MissingKey,
+                format!("`{}` is of a drink, and nothing says how it is made", key.value),
+            )
+            .at(key.span, "a drink says `how`")
+            .help("write above the first heading how = \"shaken\", \"stirred\" or \"built\"; or delete the line"),
+        ),
+        _ => {}
+    }
+}
+
+fn of_drink(card: &Card, how: DrinkHow) -> Vec<Diagnostic> {
+    const ONE_GLASS: &str = "write the amounts of one glass: \"50 ml\", \"1 dash\", \"2 sprays\", \"1 each\"";
+    let mut found = Vec::new();
+    found.extend(card.makes.as_ref().map(|makes| {
+        let help = "delete the line; for a batch of it: stillroom serve DRINK --make 40";
+        against("a drink makes one glass, and the card says how much it makes", makes.span, "not on a drink", help)
+    }));
+    found.extend(card.targets.first().map(|target| {
+        let help =
+            "delete [target]: what a glass of it is, `stillroom serve` says; to aim at a strength, change the parts";
+        against("a drink is poured, not solved for", target.span, "not on a drink", help)
+    }));
+    let parts = &card.last.parts;
+    for part in parts {
+        if !matches!(part.amount.value, Amount::Mass(_) | Amount::Volume(_) | Amount::Pieces(_)) {
+            let title = format!("how much `{}` goes into one glass is not said", part.label.value);
+            found.push(against(title, part.amount.span, "a drink is poured", ONE_GLASS));
+        }
+    }
+    let is_ice = |name: &str| Larder::built_in().find(name).is_some_and(|known| known.id == ICE);
+    let ice: Vec<_> = parts.iter().filter(|part| is_ice(&part.of.value)).collect();
+    if let Some(first) = ice.first() {
+        let title = match ice.len() == parts.len() {
+            true => "the drink is only ice",
+            false => "ice is no part of a drink: how much of it melts is found",
+        };
+        let help = "write it as [ice] grams = \"200 g\", and under [parts] what is poured over it";
+        found.push(against(title, first.label.span, "ice", help));
+    }
+    found.extend(card.serving.as_ref().map(|serving| {
+        Diagnostic::warning(Code::Unused, "the serving of a drink is its glass")
+            .at(serving.span, "changes nothing here")
+            .help("delete the line")
+    }));
+    found.extend(weighings(card, how));
+    found
+}
+
+/// What the larder calls ice.
+const ICE: &str = "ice";
+
+fn weighings(card: &Card, how: DrinkHow) -> Option<Diagnostic> {
+    let drink = &card.drink;
+    let ice = drink.ice.as_ref()?;
+    match (ice.before, ice.after) {
+        (Some(before), Some(_)) if drink.water.is_some() => Some(
+            Diagnostic::error(Code::Contradiction, "what the drink gained from its ice is said twice")
+                .at(before.span, "by two weighings")
+                .at(drink.water.map_or_else(Span::default, |water| water.span), "as it is")
+                .help("delete one of them"),
+        ),
+        (Some(before), Some(after)) if in_grams(after.value) < in_grams(before.value) => Some(
+            Diagnostic::error(Code::OutOfRange, "the drink weighs less after the ice than before it")
+                .at(after.span, "after")
+                .at(before.span, "before")
+                .help("weigh both with the same tin, tared: what it gained is after less before"),
+        ),
+        (Some(one), None) | (None, Some(one)) => Some(
+            Diagnostic::error(Code::MissingKey, "one weighing does not tell what the ice gave")
+                .at(one.span, "before or after, and not the other")
+                .help(
+                    "write both, [ice] before = \"95 g\" and after = \"127 g\"; or water = \"32 g\" above the headings",
+                ),
+        ),
+        (None, None) if how == DrinkHow::Blended && ice.grams.is_none() && drink.water.is_none() => Some(
+            Diagnostic::warning(Code::Assumed, "how much ice is blended in is not said, and all of it is drunk")
+                .at(drink.how.as_ref().map_or_else(Span::default, |how| how.span), "blended")
+                .help("weigh the ice of one drink: [ice] grams = \"150 g\""),
+        ),
+        _ => None,
+    }
+}

@@ -1,0 +1,139 @@
+//! The water that ice gives to a drink: a part of its last stage, weighed by the house or found by the balance of heat.
+
+use std::sync::LazyLock;
+
+use serde::Deserialize;
+
+use crate::card::Card;
+use crate::mixture::Mixture;
+use crate::mixture::chill::{Chilled, Chilling};
+use crate::units::{degrees_celsius, in_grams};
+use crate::vocabulary::table::rows;
+use crate::vocabulary::{DrinkHow, IceKind};
+
+use super::super::resolve::FoundPart;
+use super::super::solved::{IceWater, SolvedPart, SolvedStage};
+use super::cook::{Cook, Melt};
+
+/// A row of the table: what a drink meets by how it is made.
+#[derive(Debug, Deserialize)]
+struct MetByHow {
+    how: DrinkHow,
+    share_low: f64,
+    share_high: f64,
+    vessel_low: f64,
+    vessel_high: f64,
+    ice_low: f64,
+    ice_high: f64,
+    kind: IceKind,
+}
+
+static MET: LazyLock<Vec<MetByHow>> = LazyLock::new(|| rows("chilling.csv", include_str!("../chilling.csv")));
+
+/// DrinkHow warm a drink is before the ice, °C: part of it from the fridge, part from the shelf (common practice, no source).
+const POURED_C: (f64, f64) = (14.0, 21.0);
+/// DrinkHow warm a vessel is, °C (common practice, no source).
+const VESSEL_C: f64 = 21.0;
+/// The water on wet ice as a film, mm (ours: a cube of 30 g then carries 0.6 to 1.2 g).
+const FILM_MM: (f64, f64) = (0.1, 0.2);
+/// Ice colder than this is dry, °C (ours).
+const DRY_BELOW_C: f64 = -2.0;
+/// What a kilogram of ethanol gives off as its spirit is let down to a drink and cooled, over the plain sum of heats, kJ:
+/// about 65 to 105 of mixing (excess enthalpy, -4.6 kJ for each mole of ethanol at 40 % vol, -7.6 to -9.4 at 22 and 15 % vol,
+/// 25 °C), and of the cooling what ethanol in water takes up more than alone; `from memory`, so a third either way.
+const MIXING_KJ_PER_KG: (f64, f64) = (80.0, 160.0);
+
+/// One end of what may be: `low` and `high` pick from the pairs.
+fn at_end(drink: &Mixture, card: &Card, met: &MetByHow, pick: fn((f64, f64)) -> f64, ice_g: f64) -> Chilled {
+    let ice = card.drink.ice.as_ref();
+    let ice_c = ice.and_then(|ice| ice.at).map_or(0.0, degrees_celsius).min(0.0);
+    let kind = ice.and_then(|ice| ice.kind).unwrap_or(met.kind);
+    let poured_c = card.last.at.map(degrees_celsius).map_or(POURED_C, |stated| (stated, stated));
+    let chilling = Chilling {
+        drink,
+        from_c: pick(poured_c),
+        ice_g,
+        ice_c,
+        wet: if ice_c < DRY_BELOW_C { 0.0 } else { kind.wet(pick(FILM_MM)) },
+        vessel_kj_per_k: pick((met.vessel_low, met.vessel_high)),
+        vessel_c: VESSEL_C,
+        mixing_kj_per_kg: pick(MIXING_KJ_PER_KG),
+        share: pick((met.share_low, met.share_high)),
+    };
+    let chilled = chilling.run();
+    // What is blended is drunk with all of its ice.
+    match met.how {
+        DrinkHow::Blended => Chilled { melted_g: ice_g - chilled.surface_g, ..chilled },
+        _ => chilled,
+    }
+}
+
+/// What the ice gives to a drink of these parts; `None` where it meets none.
+fn ice_water(drink: &Mixture, card: &Card) -> Option<IceWater> {
+    let how = card.drink.how.as_ref()?.value;
+    if let Some(grams) = card.drink.weighed_g() {
+        return Some(IceWater { grams, least_g: grams, most_g: grams, weighed: true, at_c: None, assumed: Vec::new() });
+    }
+    let ice = card.drink.ice.as_ref();
+    if how == DrinkHow::Built && ice.is_none() {
+        return None;
+    }
+    let met = MET.iter().find(|met| met.how == how)?;
+    let stated = ice.and_then(|ice| ice.grams).map(in_grams);
+    let ends = stated.map_or([met.ice_low, met.ice_high], |stated| [stated, stated]);
+    let (low, high): (fn((f64, f64)) -> f64, _) = (|pair| pair.0, (|pair| pair.1) as fn((f64, f64)) -> f64);
+    // More ice gives more water where it is wet, and less where it is colder than the drink can get.
+    let all = ends.into_iter().flat_map(|g| [low, high].map(|pick| at_end(drink, card, met, pick, g)));
+    let all: Vec<Chilled> = all.collect();
+    let water = || all.iter().map(Chilled::water_g);
+    let (least_g, most_g) = (water().fold(f64::INFINITY, f64::min), water().fold(0.0, f64::max));
+    let at_c =
+        (all.iter().map(|c| c.at_c).fold(f64::INFINITY, f64::min), all.iter().map(|c| c.at_c).fold(f64::MIN, f64::max));
+    Some(IceWater {
+        grams: 0.5 * (least_g + most_g),
+        least_g,
+        most_g,
+        weighed: false,
+        at_c: Some(at_c),
+        assumed: assumed(card, met, stated),
+    })
+}
+
+/// What was taken for granted of it, in words.
+fn assumed(card: &Card, met: &MetByHow, stated_g: Option<f64>) -> Vec<String> {
+    let ice = card.drink.ice.as_ref();
+    let mut assumed = Vec::new();
+    if stated_g.is_none() {
+        assumed.push(format!("{:.0} to {:.0} g of ice", met.ice_low, met.ice_high));
+    }
+    if ice.and_then(|ice| ice.kind).is_none() {
+        assumed.push(format!("ice: {}", met.kind));
+    }
+    if card.last.at.is_none() {
+        assumed.push(format!("poured at {:.0} to {:.0} °C", POURED_C.0, POURED_C.1));
+    }
+    if met.how != DrinkHow::Blended {
+        let (low, high) = (100.0 * met.share_low, 100.0 * met.share_high);
+        assumed.push(format!("{}, so {low:.0} to {high:.0} % of the way to its freezing point", met.how));
+    }
+    assumed
+}
+
+impl Cook<'_> {
+    /// Adds the water from its ice to the last stage of a drink.
+    pub(super) fn with_ice(&mut self, card: &Card, last: &mut SolvedStage, melt: Melt) -> Option<IceWater> {
+        let found = ice_water(&last.course.out, card)?;
+        let grams = match melt {
+            Melt::None => return None,
+            Melt::Usual => found.grams,
+            Melt::Least => found.least_g,
+            Melt::Most => found.most_g,
+        };
+        let water = self.house.larder.find("water").map(FoundPart::ingredient)?;
+        let half = 0.5 * (found.most_g - found.least_g);
+        let melts = Some(if grams > 0.0 { half / grams } else { 0.0 });
+        last.parts.push(SolvedPart { melts, ..SolvedPart::added(IceWater::LABEL, water, grams) });
+        last.run_again();
+        Some(IceWater { grams, ..found })
+    }
+}
