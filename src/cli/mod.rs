@@ -25,6 +25,7 @@ mod publish;
 mod read;
 mod record;
 mod schema;
+mod serve;
 mod solve;
 mod square;
 mod swap;
@@ -110,6 +111,7 @@ enum Verb {
     Adjust(adjust::Args),
     Swap(swap::Args),
     Cost(cost::Args),
+    Serve(serve::Args),
     Check(check::Args),
     Larder(larder::Args),
     Card(card::Args),
@@ -248,6 +250,7 @@ fn answer(verb: Verb) -> Reply {
         Verb::Adjust(args) => adjust::run(&args),
         Verb::Swap(args) => swap::run(&args),
         Verb::Cost(args) => cost::run(&args),
+        Verb::Serve(args) => serve::run(&args),
         Verb::Check(args) => check::run(&args),
         Verb::Larder(args) => larder::run(&args),
         Verb::Card(args) => card::run(&args),

@@ -21,6 +21,7 @@
 //! ```
 
 pub(crate) mod adjust;
+pub mod batch;
 pub(crate) mod card;
 pub(crate) mod caution;
 pub(crate) mod check;
@@ -32,6 +33,7 @@ pub(crate) mod explain_date;
 mod finding;
 #[cfg(feature = "group")]
 pub(crate) mod group;
+pub(crate) mod glass_swap;
 pub mod label;
 pub(crate) mod larder;
 pub mod lots;
@@ -42,6 +44,7 @@ pub mod plan;
 #[cfg(feature = "cli")]
 pub(crate) mod publish;
 pub(crate) mod read;
+pub mod serve;
 pub mod solve;
 pub(crate) mod square;
 pub(crate) mod store;

@@ -5,6 +5,7 @@ mod counted;
 mod customs;
 pub mod display;
 mod error;
+pub mod jigger;
 pub mod literal;
 pub mod measures;
 mod number;

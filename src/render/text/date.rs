@@ -202,7 +202,7 @@ fn limits(view: &DateView) -> String {
 }
 
 /// The cautions, most serious first; last those that wait on something that was not stated.
-fn cautions(all: &[CautionView], full: bool) -> String {
+pub(crate) fn cautions(all: &[CautionView], full: bool) -> String {
     let mut out = String::new();
     // a stop stands above everything already
     for caution in all.iter().filter(|c| c.is_said_in_full() && (full || !c.stops())) {

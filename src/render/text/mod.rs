@@ -1,6 +1,7 @@
 //! Plain text, one screen a person at a bench can act on.
 
 mod adjust;
+mod batch;
 mod budget;
 mod cost;
 mod date;
@@ -9,6 +10,7 @@ mod explain;
 mod explain_date;
 #[cfg(feature = "group")]
 mod group;
+mod glass_swap;
 mod label;
 mod larder;
 pub(in crate::render) mod lot_words;
@@ -18,6 +20,7 @@ mod plan;
 #[cfg(feature = "cli")]
 mod publish;
 mod read;
+mod serve;
 mod solve;
 mod square;
 mod swap;
@@ -25,16 +28,18 @@ mod table;
 
 pub(crate) use adjust::adjust;
 pub(in crate::render) use adjust::{additions as addition_rows, landings as landing_rows, said_after};
+pub(crate) use batch::batch;
 pub(crate) use budget::budget;
 pub(crate) use cost::cost;
 pub(in crate::render) use cost::{lines as cost_rows, unit_rows};
 pub(in crate::render) use date::behind_words;
 pub use date::date;
-use date::stops;
+use date::{cautions, stops};
 pub(crate) use explain::explain;
 pub(crate) use explain_date::explain_date;
 #[cfg(feature = "group")]
 pub(crate) use group::group;
+pub(crate) use glass_swap::glass_swap;
 pub(crate) use label::{bench_card, label};
 pub(crate) use larder::{larder, larder_entry};
 pub(crate) use lots::{due, learn, lot, recall};
@@ -44,6 +49,7 @@ pub(crate) use plan::plan;
 pub(crate) use publish::publish;
 pub(crate) use read::read;
 pub(in crate::render) use solve::bench as bench_words;
+pub(crate) use serve::serve;
 pub(in crate::render) use solve::lines as weigh_words;
 pub use solve::solve;
 pub(crate) use square::square;

@@ -1,0 +1,140 @@
+//! `serve`: one guest's glass.
+
+use std::path::{Path, PathBuf};
+
+use crate::assessment::{self, Which};
+use crate::card::Card;
+use crate::cost::{SellAsked, price};
+use crate::diagnostic::{Code, Diagnostic, any_error};
+use crate::drinks;
+use crate::house::{self, House, Store};
+use crate::render;
+use crate::report::batch::DrinkBatchView;
+use crate::report::serve::{ServeReport, ServeView};
+use crate::shelf_life::Draws;
+use crate::units::{in_millilitres, readers};
+
+use super::Reply;
+use super::open::{self, argument, bad_argument};
+
+/// Show one guest's glass: what is poured, its strength, sugar and acid, allergens, cautions, cost and price.
+///
+/// DRINK is a card with `how`. Water from ice is weighed (`water = "32 g"`), or a range by the balance of heat. With
+/// --make it is made ahead: grams for the bottles with the water of the ice in them, what is added for the guest, whether it
+/// freezes, its date.
+#[derive(clap::Args)]
+#[command(after_help = "\
+Example: what a guest gets
+  stillroom serve formulas/clove-daiquiri.toml
+
+Example: at another price
+  stillroom serve formulas/clove-daiquiri.toml --sell-at \"11 GBP\"
+
+Example: forty of them ahead, bottled, in the freezer, as a card of their own
+  stillroom serve formulas/honey-old-fashioned.toml --make 40 --store freezer -o batch.toml")]
+pub(crate) struct Args {
+    /// The drink's file, or its name
+    drink: String,
+    /// What the guest pays, tax in it ("11 GBP"); by the house's margin if none is given
+    #[arg(long, value_name = "MONEY")]
+    sell_at: Option<String>,
+    /// Make so many glasses ahead
+    #[arg(long, value_name = "GLASSES", conflicts_with = "sell_at")]
+    make: Option<String>,
+    /// The store that the bottles are kept in; the one that a card is planned for if none is given
+    #[arg(long, value_name = "STORE", requires = "make")]
+    store: Option<String>,
+    /// What a bottle holds ("500 ml"); what the house says, else 700 ml
+    #[arg(long, value_name = "VOLUME", requires = "make")]
+    bottle: Option<String>,
+    /// Write what is bottled as a card
+    #[arg(short, long, value_name = "FILE", requires = "make")]
+    output: Option<PathBuf>,
+    /// Every caution in full, and what was taken for granted of the ice
+    #[arg(long)]
+    full: bool,
+    /// For programs
+    #[arg(long)]
+    json: bool,
+}
+
+pub(crate) fn run(args: &Args) -> Reply {
+    let mut found = Vec::new();
+    if args.make.is_some() {
+        let glasses = argument(args.make.as_deref(), "--make 40", glasses, &mut found);
+        let bottle = argument(args.bottle.as_deref(), "--bottle \"500 ml\"", bottle, &mut found);
+        return open::card(&args.drink, &[], found).reply(args.json, render::text::batch, |card, house, found| {
+            ahead(args, card, house, (glasses?, bottle), found)
+        });
+    }
+    let at = argument(args.sell_at.as_deref(), "--sell-at \"11 GBP\"", price::amount, &mut found);
+    let text = |report: &ServeReport| render::text::serve(report, super::page().with_full(args.full));
+    open::card(&args.drink, &[], found).reply(args.json, text, |card, house, found| {
+        let sell = SellAsked { at, ..SellAsked::default() };
+        let glass = drinks::glass(card, house, Some(open::today()), sell, found)?;
+        Some(ServeView::new(card, &glass))
+    })
+}
+
+/// A number of guests that a bar can serve (ours).
+const MOST_GLASSES: f64 = 100_000.0;
+
+fn glasses(written: &str) -> Result<f64, String> {
+    let count: f64 = written.trim().parse().map_err(|_| "a number of glasses was expected")?;
+    match count {
+        n if n <= 0.0 => Err("there is nobody to serve: one glass or more was expected".to_owned()),
+        n if n.fract() != 0.0 || !(n <= MOST_GLASSES) => Err("a whole number of glasses was expected".to_owned()),
+        n => Ok(n),
+    }
+}
+
+fn bottle(written: &str) -> Result<f64, String> {
+    let volume = readers::volume(written)?;
+    if volume.value > 0.0 { Ok(in_millilitres(volume)) } else { Err("a bottle holds something".to_owned()) }
+}
+
+/// What a bottle holds where neither the house nor the command says it, ml (common practice, no source).
+const BOTTLE_ML: f64 = 700.0;
+
+fn ahead(
+    args: &Args,
+    card: &Card,
+    house: &House,
+    (glasses, bottle_ml): (f64, Option<f64>),
+    found: &mut Vec<Diagnostic>,
+) -> Option<DrinkBatchView> {
+    let store = args.store.as_deref().map(|wanted| store(house, wanted));
+    let store = store.transpose().map_err(|why| found.push(*why)).ok()?;
+    let batch = drinks::batch(card, house, glasses, store, found)?;
+    let which = store.map_or(Which::Planned, Which::Only);
+    let (judged, of_judgement) = assessment::assess(&batch.solved, house, open::today(), which, Draws::default());
+    found.extend(of_judgement);
+    if any_error(found) {
+        return None;
+    }
+    let written = args.output.as_deref().and_then(|path| written(path, &batch.text, found));
+    let bottle_ml = bottle_ml.or(house.settings.bottle.map(in_millilitres)).unwrap_or(BOTTLE_ML);
+    DrinkBatchView::new(&batch, bottle_ml, &judged, written)
+}
+
+fn store<'a>(house: &'a House, wanted: &str) -> Result<&'a Store, Box<Diagnostic>> {
+    let stores = &house.settings.stores;
+    stores.iter().find(|store| store.name.eq_ignore_ascii_case(wanted)).ok_or_else(|| {
+        let names: Vec<&str> = stores.iter().map(|store| store.name.as_str()).collect();
+        let help = format!("its stores are: {}", names.join(", "));
+        Box::new(bad_argument("--store", wanted, "the house has no such store", &help))
+    })
+}
+
+/// The name of the file, where the card could be written; nothing is ever written over.
+fn written(path: &Path, text: &str, found: &mut Vec<Diagnostic>) -> Option<String> {
+    let name = path.display().to_string();
+    house::write_new(path, text)
+        .map_err(|error| {
+            let title = format!("{name} could not be written: {}", house::reason(&error));
+            let help = "nothing is ever written over: take another name";
+            found.push(Diagnostic::error(Code::CannotWrite, title).help(help));
+        })
+        .ok()?;
+    Some(name)
+}

@@ -1,0 +1,164 @@
+//! A drink made ahead: what goes into the bottles, what is added for the guest, and whether it freezes.
+//!
+//! The bottles are a card of their own, written here as a text: weighing it, its date, its label and its lot come from where
+//! those of any card come from.
+
+use crate::assessment::{product::is_raw_juice, undated};
+use crate::card::{self, Card};
+use crate::diagnostic::{Code, Diagnostic, any_error};
+use crate::house::{House, Store};
+use crate::input::{key, quoted};
+use crate::mixture::Mixture;
+use crate::solver::resolve::Material;
+use crate::solver::target::volume_ml;
+use crate::solver::{Options, Solved, SolvedPart, solve};
+use crate::units::degrees_celsius;
+use crate::vocabulary::Kind;
+
+use super::glass::drink;
+
+/// A batch of a drink.
+#[derive(Clone, Debug)]
+pub struct DrinkBatch {
+    /// The card of what is bottled, as a file of the house.
+    pub text: String,
+    /// The same, read.
+    pub card: Card,
+    /// The same, solved for all glasses.
+    pub solved: Solved,
+    /// How many glasses.
+    pub glasses: f64,
+    /// What one glass takes from the bottle: millilitres at 20 °C and grams.
+    pub pour: (f64, f64),
+    /// Water in the bottle for each glass in place of that from its ice, grams.
+    pub water_g: f64,
+    /// What is added for the guest, for one glass.
+    pub at_service: Vec<SolvedPart>,
+    /// Where it freezes, °C; `None` where that is not known.
+    pub freezes_c: Option<f64>,
+}
+
+/// What it is in a store that is colder than its freezing point.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Slush {
+    /// No ice in it.
+    Liquid,
+    /// Ice in it, and it pours.
+    Pours,
+    /// It does not pour.
+    Thick,
+    /// Hard.
+    Hard,
+}
+
+impl Slush {
+    /// By the share of it that is ice (common practice, no source: a slush of a machine is a third to a half ice).
+    pub fn of(ice_share: f64) -> Self {
+        match ice_share {
+            share if share < 0.005 => Self::Liquid,
+            share if share < 0.3 => Self::Pours,
+            share if share < 0.55 => Self::Thick,
+            _ => Self::Hard,
+        }
+    }
+}
+
+/// The share of a liquid by weight that is ice at the temperature of a store.
+pub fn ice_share(liquid: &Mixture, store: &Store) -> f64 {
+    let total = liquid.total_grams();
+    if total > 0.0 { liquid.ice_at(store.temperature) / total } else { 0.0 }
+}
+
+/// A batch for so many glasses, kept in a store of the house.
+pub fn batch(
+    card: &Card,
+    house: &House,
+    glasses: f64,
+    store: Option<&Store>,
+    found: &mut Vec<Diagnostic>,
+) -> Option<DrinkBatch> {
+    let one = drink(card, house, found)?;
+    let (at_service, bottled): (Vec<&SolvedPart>, Vec<&SolvedPart>) =
+        one.last().parts.iter().filter(|part| part.melts.is_none()).partition(|part| is_added(part, &one, house));
+    if bottled.is_empty() {
+        let title = "nothing of this drink keeps: all of it is added for the guest";
+        return Diagnostic::error(Code::DrinkRule, title)
+            .at(card.name.span, "juice, soda, egg and dairy are not bottled ahead")
+            .help("make it to order")
+            .in_file(&card.file)
+            .refused(found);
+    }
+    let strained = card.drink.how.as_ref().is_some_and(|how| how.value.is_strained());
+    let water_g = one.ice_water.as_ref().filter(|_| strained).map_or(0.0, |water| water.grams);
+    let text = text(card, &bottled, water_g, glasses, store);
+    let file = format!("{}.toml", card_name(card)).into();
+    let (read, of_text) = card::read_by(file, text.as_str().into(), &house.customs());
+    found.extend(of_text);
+    let read = read.filter(|_| !any_error(found))?;
+    let outcome = solve(&read, house, &Options::default());
+    found.extend(outcome.diagnostics);
+    let solved = outcome.solved.filter(|_| !any_error(found))?;
+    let bottled = solved.bottled();
+    let ml = volume_ml(bottled)?;
+    let freezes_c = bottled.freezing_point().ok().map(|at| degrees_celsius(at.value));
+    Some(DrinkBatch {
+        text,
+        glasses,
+        pour: (ml / glasses, bottled.total_grams() / glasses),
+        water_g,
+        at_service: at_service.into_iter().cloned().collect(),
+        freezes_c,
+        card: read,
+        solved,
+    })
+}
+
+fn card_name(card: &Card) -> String {
+    format!("{}, batch", card.name.value)
+}
+
+/// What does not keep, or loses its gas: fresh juice, fruit and herb, egg, dairy, soda, beer; and a product of the house that
+/// is raw juice, egg or dairy by its own judgement.
+fn is_added(part: &SolvedPart, drink: &Solved, house: &House) -> bool {
+    use Kind::{Beer, Cider, Dairy, Egg, Fruit, Herb, Juice, Puree, Soda, SweetCitrusJuice, Vegetable};
+    match &part.found.what {
+        Material::Ingredient(of) => {
+            let fresh = matches!(
+                of.kind,
+                Some(Beer | Cider | Dairy | Egg | Fruit | Herb | Juice | Puree | Soda | SweetCitrusJuice | Vegetable)
+            );
+            fresh || is_raw_juice(part, of)
+        }
+        Material::Card(place) => drink.inner.get(*place).is_some_and(|inner| {
+            let (judged, _) = undated(&inner.card, house);
+            let of = &judged.product;
+            of.raw_juice > 0.0 || of.contents.egg.is_some() || of.contents.dairy.is_some()
+        }),
+        Material::Stage(_) => false,
+    }
+}
+
+fn text(card: &Card, bottled: &[&SolvedPart], water_g: f64, glasses: f64, store: Option<&Store>) -> String {
+    let grams = |g: f64| quoted(&format!("{:.1} g", g * glasses));
+    let line = |part: &&SolvedPart| match part.label == part.of {
+        true => format!("{} = {}\n", key(&part.label), grams(part.mass_g)),
+        false => format!("{} = {{ of = {}, amount = {} }}\n", key(&part.label), quoted(&part.of), grams(part.mass_g)),
+    };
+    let mut out = format!("name   = {}\n", quoted(&card_name(card)));
+    out.push_str("class  = \"bottled drink\"\n");
+    out.push_str(&format!("source = {}\n", quoted(&format!("{} glasses of {}", glasses, card.name.value))));
+    out.push_str("steps  = [\"Weigh all parts together, stir until clear, bottle and label.\"]\n");
+    if !card.process.is_empty() {
+        let all: Vec<String> = card.process.iter().map(|process| quoted(&process.to_string())).collect();
+        out.push_str(&format!("process = [{}]\n", all.join(", ")));
+    }
+    out.push_str("\n[parts]\n");
+    out.extend(bottled.iter().map(line));
+    if water_g > 0.0 {
+        out.push_str(&format!("\"water, in place of ice\" = {{ of = \"water\", amount = {} }}\n", grams(water_g)));
+    }
+    out.push_str("\n[keep]\nfill   = \"cold\"\nclosed = true\nin     = \"glass\"\n");
+    out.extend(store.map(|store| format!("store  = {}\n", quoted(&store.name))));
+    out
+}

@@ -1,0 +1,107 @@
+//! One guest's glass: a drink solved, judged and priced once.
+
+use std::sync::Arc;
+
+use chrono::NaiveDate;
+use rust_decimal::Decimal;
+
+use crate::assessment::{Assessment, undated};
+use crate::card::Card;
+use crate::cost::{CostAsked, Costing, SellAsked, SoldMeasure, cost_of, sell};
+use crate::diagnostic::{Code, Diagnostic, any_error};
+use crate::house::House;
+use crate::solver::target::volume_ml;
+use crate::solver::{Melt, Options, Solved, solve};
+
+use super::Figures;
+
+/// A drink as one guest gets it.
+#[derive(Clone, Debug)]
+pub struct Glass {
+    /// The drink, with the water from its ice.
+    pub solved: Solved,
+    /// What it holds.
+    pub figures: Figures,
+    /// With the least and the most water that the ice may give; the same as above where it was weighed.
+    pub range: (Figures, Figures),
+    /// Allergens, cautions, doses: those of every bottle and house product in it.
+    pub judged: Assessment,
+    /// What it costs; `None` where nothing in it has a price.
+    pub cost: Option<GlassCost>,
+}
+
+/// What a glass costs.
+#[derive(Clone, Debug)]
+pub struct GlassCost {
+    /// One glass, not rounded.
+    pub each: Decimal,
+    /// What so many of them cost, line by line, each rounded to the coin once.
+    pub of_many: Costing,
+    /// What it is sold for, and what stays.
+    pub sold: Option<SoldMeasure>,
+}
+
+/// Glasses that are costed together, so that the coin that a dash is rounded to does not count (ours).
+pub const COSTED: u32 = 100;
+
+/// A drink as one guest gets it; `None` where the card is no drink or cannot be solved, which is said.
+pub fn glass(
+    card: &Card,
+    house: &House,
+    today: Option<NaiveDate>,
+    asked: SellAsked,
+    found: &mut Vec<Diagnostic>,
+) -> Option<Glass> {
+    let solved = drink(card, house, found)?;
+    let of = |melt| {
+        let options = Options { melt, ..Options::default() };
+        Figures::of(solve(card, house, &options).solved?.bottled())
+    };
+    let figures = Figures::of(solved.bottled()).or_else(|| {
+        let title = "the volume of this drink cannot be computed, so nothing of it can be told by the glass";
+        Diagnostic::error(Code::NoDensity, title).refused(found)
+    })?;
+    let range = (of(Melt::Least).unwrap_or(figures), of(Melt::Most).unwrap_or(figures));
+    let (judged, of_judgement) = undated(&solved, house);
+    found.extend(of_judgement);
+    let cost = glass_cost(&solved, house, today, asked, found);
+    Some(Glass { solved, figures, range, judged, cost })
+}
+
+/// A drink, solved; a card that is none is refused.
+pub fn drink(card: &Card, house: &House, found: &mut Vec<Diagnostic>) -> Option<Solved> {
+    if !card.is_drink() {
+        let title = format!("`{}` is no drink: its card does not say how it is made in the glass", card.name.value);
+        return Diagnostic::error(Code::DrinkRule, title)
+            .at(card.name.span, "a product of the house")
+            .help("a drink has a card of its own: how = \"shaken\" and the parts of one glass under [parts]")
+            .in_file(&card.file)
+            .refused(found);
+    }
+    let outcome = solve(card, house, &Options::default());
+    found.extend(outcome.diagnostics);
+    outcome.solved.filter(|_| !any_error(found))
+}
+
+pub(super) fn glass_cost(
+    solved: &Solved,
+    house: &House,
+    today: Option<NaiveDate>,
+    asked: SellAsked,
+    found: &mut Vec<Diagnostic>,
+) -> Option<GlassCost> {
+    let count = f64::from(COSTED);
+    let mut many = solved.clone().scaled(count);
+    let own = Arc::make_mut(&mut many.card);
+    if let Some(labour) = &mut own.labour {
+        labour.value *= count;
+    }
+    let serving_ml = volume_ml(solved.bottled());
+    let (costing, of_prices) = cost_of(&many, house, &CostAsked { today, serving_ml, ..CostAsked::default() });
+    // A house without any prices may serve all the same.
+    found.extend(of_prices.into_iter().filter(|d| costing.is_some() || d.code != Code::NoPrice));
+    let costing = costing?;
+    let each = costing.batch.checked_div(Decimal::from(COSTED))?;
+    let sold = sell(&costing, house, asked, found);
+    Some(GlassCost { each, of_many: costing, sold })
+}

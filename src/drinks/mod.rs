@@ -1,0 +1,11 @@
+//! From the bottle to the glass: what one guest gets, a batch of it, another part in it.
+
+pub mod batch;
+pub mod figures;
+pub mod glass;
+pub mod swapped;
+
+pub use batch::{DrinkBatch, Slush, batch, ice_share};
+pub use figures::Figures;
+pub use glass::{Glass, GlassCost, glass};
+pub use swapped::{GlassSwap, swap_in_glass};

@@ -1,0 +1,89 @@
+//! A drink made ahead: grams for the bottles, what is added for the guest, how it stands in its store.
+
+use crate::drinks::Slush;
+use crate::report::batch::{BatchReport, DrinkBatchView};
+use crate::units::display::{grouped, percent_text, short};
+
+use super::ml_text;
+use super::serve::cautions;
+use super::table::{self, wrapped};
+
+pub(crate) fn batch(report: &BatchReport) -> String {
+    let Some(view) = report.answer() else { return String::new() };
+    let mut out = super::stops(&view.cautions);
+    let made = view.yields.volume_ml.map_or_else(String::new, ml_text);
+    let strength = super::maybe(view.abv_pct, 1, " %");
+    let head = format!("{} glasses ahead: {made} at {strength}", grouped(view.glasses, 0));
+    out.push_str(&wrapped(&format!("\n{} · ", report.product()), &head));
+    out.push_str(&table::columns(&rows(view)));
+    out.push_str(&wrapped("  fill: ", &fill(view)));
+    if view.water_g_per_glass > 0.0 {
+        out.push_str(&wrapped(
+            "  ",
+            &format!(
+                "{} g of water a glass stands for its ice: serve it cold, without shaking",
+                short(view.water_g_per_glass)
+            ),
+        ));
+    }
+    out.push_str(&wrapped("  for a guest: ", &pour(view)));
+    out.push_str(&wrapped("  ", &freezes(view)));
+    out.push_str(&wrapped("  ", &view.store.says));
+    out.push_str(&wrapped("Allergens: ", &view.allergens.allergens_say));
+    out.push_str(&cautions(&view.cautions));
+    out.push_str(&match &view.written {
+        Some(file) => wrapped("  its card: ", &format!("{file}; its lot and label: stillroom record {file}")),
+        None => wrapped("  ", "as a card, for its lot and label: -o FILE, then stillroom record FILE"),
+    });
+    out
+}
+
+fn rows(view: &DrinkBatchView) -> Vec<Vec<String>> {
+    let grams = |g: f64| grouped(g, usize::from(g < 100.0));
+    let bottle = format!("g in {} ml", short(view.bottle_ml));
+    let mut rows = vec![vec!["bottled".to_owned(), "g in all".to_owned(), bottle]];
+    rows.extend(view.lines.iter().map(|line| vec![line.of.clone(), grams(line.mass_g), grams(line.per_bottle_g)]));
+    rows
+}
+
+fn fill(view: &DrinkBatchView) -> String {
+    let (full, last) = (view.full_bottles, view.last_bottle_g);
+    let each = format!("{} x {} g", grouped(full, 0), grouped(view.bottle_g, 0));
+    match (full >= 1.0, last >= 0.5) {
+        (true, true) => format!("{each}, and {} g in the last", grouped(last, 0)),
+        (true, false) => each,
+        (false, _) => format!("{} g in one", grouped(last, 0)),
+    }
+}
+
+fn pour(view: &DrinkBatchView) -> String {
+    let poured =
+        format!("pour {} ({} g)", view.pour.volume_ml.map_or_else(String::new, ml_text), grouped(view.pour.mass_g, 0));
+    let added: Vec<String> = view
+        .at_service
+        .iter()
+        .map(|line| match (&line.counted, line.ml) {
+            (Some(counted), _) => counted.clone(),
+            (None, Some(ml)) => format!("{} ml {}", short(ml), line.of),
+            (None, None) => format!("{} g {}", short(line.mass_g), line.of),
+        })
+        .collect();
+    if added.is_empty() { poured } else { format!("{poured}, add {}", added.join(", ")) }
+}
+
+fn freezes(view: &DrinkBatchView) -> String {
+    let Some(at) = view.freezes_c else { return "where it freezes is not known".to_owned() };
+    let head = format!("ice appears at about {} °C", grouped(at, 0));
+    let store = &view.store.store;
+    let ice = percent_text(view.ice_share);
+    match view.slush {
+        Slush::Liquid => format!("{head}: in the {store} it stays liquid"),
+        Slush::Pours => format!("{head}: in the {store} {ice} of it is ice, a slush that pours"),
+        Slush::Thick => {
+            format!("{head}: in the {store} {ice} of it is ice, too thick to pour; leave a tenth of the bottle empty")
+        }
+        Slush::Hard => format!(
+            "{head}: in the {store} it freezes hard ({ice} ice) and may burst glass; leave a tenth empty, or bottle it stronger"
+        ),
+    }
+}

@@ -1,0 +1,51 @@
+//! Another part in a drink: what to pour, and what the glass then is.
+
+use crate::drinks::Figures;
+use crate::report::glass_swap::{GlassSwapReport, GlassSwapView, SwappedGlassView};
+use crate::report::money::Money;
+use crate::units::display::{grouped, short};
+
+use super::table;
+
+pub(crate) fn glass_swap(report: &GlassSwapReport) -> String {
+    let Some(view) = report.answer() else { return String::new() };
+    let head = format!("{} in place of {}", view.new, view.old);
+    let mut out = table::wrapped(&format!("\n{} · ", report.product()), &head);
+    out.push_str(&table::listed(&pours(view)));
+    out.push('\n');
+    out.push_str(&table::columns(&holds(view)));
+    out.push_str(&super::notes(report.findings()));
+    out
+}
+
+/// What is poured now, and in the glass that comes nearest.
+fn pours(view: &GlassSwapView) -> Vec<[String; 4]> {
+    let ml = |ml: Option<f64>| ml.map_or_else(|| "-".to_owned(), short);
+    let head = ["pour", "ml, old", "ml, new", ""].map(str::to_owned);
+    let rows = view.lines.iter().map(|line| {
+        [line.of.clone(), ml(line.before_ml), ml(line.nearest_ml), line.in_ounces.clone().unwrap_or_default()]
+    });
+    std::iter::once(head)
+        .chain(rows)
+        .map(|[of, old, new, ounces]| [String::new(), of, old, new + "  " + &ounces])
+        .collect()
+}
+
+fn holds(view: &GlassSwapView) -> Vec<Vec<String>> {
+    let glasses = [&view.before, &view.alike, &view.nearest];
+    let row = |name: &str, of: &dyn Fn(&SwappedGlassView) -> String| -> Vec<String> {
+        std::iter::once(name.to_owned()).chain(glasses.map(of)).collect()
+    };
+    let figure = |of: fn(&Figures) -> f64, decimals: usize| {
+        move |glass: &SwappedGlassView| grouped(of(&glass.figures), decimals)
+    };
+    vec![
+        ["the glass", "old", "poured alike", "nearest"].map(str::to_owned).to_vec(),
+        row("ml", &figure(|f| f.volume_ml, 0)),
+        row("ABV, %", &figure(|f| f.abv_pct, 1)),
+        row("alcohol, g", &figure(|f| f.alcohol_g, 1)),
+        row("sugar, g", &figure(|f| f.sugar_g, 1)),
+        row("acid, g", &figure(|f| f.acid_g.unwrap_or(f64::NAN), 2)),
+        row("costs", &|glass| glass.cost.map_or_else(|| "not known".to_owned(), Money::to_coin)),
+    ]
+}

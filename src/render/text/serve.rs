@@ -1,0 +1,132 @@
+//! One guest's glass: what is poured, what it holds, whom to tell what, what it costs.
+
+use crate::drinks::Figures;
+use crate::report::caution::{CautionView, waiting};
+use crate::report::serve::{GlassCostView, IceWaterView, PouredView, ServeReport, ServeView};
+use crate::safety::Level;
+use crate::units::display::{grouped, percent_text, short};
+
+use super::page::Page;
+use super::table::{self, wrapped};
+
+pub(crate) fn serve(report: &ServeReport, page: Page) -> String {
+    let Some(view) = report.answer() else { return String::new() };
+    let mut out = super::stops(&view.cautions);
+    out.push_str(&wrapped(&format!("\n{} · ", report.product()), &head(view)));
+    out.push_str(&table::listed(&view.lines.iter().map(poured).collect::<Vec<_>>()));
+    out.push_str(&view.ice_water.as_ref().map_or_else(String::new, |water| ice_water(water, page.full)));
+    out.extend(view.garnish.iter().map(|garnish| wrapped("  garnish: ", garnish)));
+    out.extend(view.steps.iter().enumerate().map(|(i, step)| wrapped(&format!("  {}. ", i + 1), step)));
+    out.push('\n');
+    out.push_str(&table::pairs(&holds(view)));
+    out.push_str(&view.cost.as_ref().map_or_else(String::new, cost));
+    out.extend(view.unidentified.iter().map(|open| wrapped("  first say: ", &open.question)));
+    out.push_str(&wrapped("Allergens: ", &view.allergens.allergens_say));
+    out.push_str(&match page.full {
+        true => super::cautions(&view.cautions, true),
+        false => cautions(&view.cautions),
+    });
+    out.push_str(&super::doses::doses(&view.doses));
+    page.fit(&out)
+}
+
+/// A line each, and each once: whoever serves it reads them before the guest orders. A stop stands above everything.
+pub(super) fn cautions(all: &[CautionView]) -> String {
+    let mut said = Vec::new();
+    for caution in all.iter().filter(|c| c.is_said_in_full() && !c.stops()) {
+        let told = caution.tell || caution.severity != Level::Note;
+        if told && !said.contains(&caution.brief) {
+            said.push(caution.brief);
+        }
+    }
+    let mut out: String = said.iter().map(|brief| wrapped("  ! ", brief)).collect();
+    let open: Vec<String> = waiting(all).into_iter().map(|(asked, _)| asked).collect();
+    if !open.is_empty() {
+        out.push_str(&wrapped("  ? not stated: ", &format!("{} (--full)", open.join("; "))));
+    }
+    out
+}
+
+fn head(view: &ServeView) -> String {
+    let how = view.how.map(|how| how.to_string());
+    let said = ["one glass".to_owned()].into_iter().chain(how).chain(view.glass.clone());
+    said.collect::<Vec<_>>().join(", ")
+}
+
+/// Millilitres, ounces beside, and what it is; of what is counted the count.
+fn poured(line: &PouredView) -> [String; 3] {
+    let ml = line.ml.map(|ml| format!("{} ml", short(ml)));
+    match &line.counted {
+        Some(counted) => [String::new(), ml.unwrap_or_else(|| grams(line.mass_g)), counted.clone()],
+        None => [line.in_ounces.clone().unwrap_or_default(), ml.unwrap_or_else(|| grams(line.mass_g)), line.of.clone()],
+    }
+}
+
+fn grams(g: f64) -> String {
+    format!("{} g", short(g))
+}
+
+/// "30 to 52", or one number where both are printed alike.
+fn span(low: f64, high: f64, decimals: usize) -> String {
+    let (low, high) = (grouped(low.min(high), decimals), grouped(low.max(high), decimals));
+    if low == high { low } else { format!("{low} to {high}") }
+}
+
+fn ice_water(water: &IceWaterView, full: bool) -> String {
+    if water.weighed {
+        return wrapped("  ", &format!("+ {} g of water from the ice, as weighed", short(water.grams)));
+    }
+    let at = water.at_c.map_or_else(String::new, |(low, high)| format!(", strained at {} °C", span(low, high, 0)));
+    let range = span(water.least_g, water.most_g, 0);
+    let mut said = format!("+ {range} g of water from the ice by the balance of heat, not weighed{at}");
+    if full {
+        said = format!("{said}; taken for granted: {}", water.assumed.join(", "));
+    }
+    wrapped("  ", &said)
+}
+
+fn holds(view: &ServeView) -> Vec<(&'static str, String)> {
+    let Figures { alcohol_g, uk_units, us_standard_drinks, sugar_g, acid_g, kcal, kj, .. } = view.figures;
+    let (dry, wet) = (&view.with_least_water, &view.with_most_water);
+    let g_l = |of: fn(&Figures) -> f64, decimals| span(of(dry), of(wet), decimals);
+    let acid = acid_g.map_or_else(
+        || "not known".to_owned(),
+        |g| format!("{} g, {} g/L", grouped(g, 1), g_l(|f| f.acid_g_l.unwrap_or(f64::NAN), 0)),
+    );
+    vec![
+        ("in the glass", format!("{} ml at {} %", g_l(|f| f.volume_ml, 0), g_l(|f| f.abv_pct, 1))),
+        (
+            "alcohol",
+            format!(
+                "{} g = {} UK units = {} US drinks",
+                grouped(alcohol_g, 1),
+                grouped(uk_units, 2),
+                grouped(us_standard_drinks, 2)
+            ),
+        ),
+        ("sugar", format!("{} g, {} g/L", grouped(sugar_g, 1), g_l(|f| f.sugar_g_l, 0))),
+        ("acid", acid),
+        ("energy", format!("{} kcal, {} kJ", grouped(kcal, 0), grouped(kj, 0))),
+    ]
+}
+
+fn cost(cost: &GlassCostView) -> String {
+    let at_least = if cost.complete { "" } else { "at least " };
+    let labour = if cost.without_labour { ", without labour" } else { "" };
+    let mut said = format!("{at_least}{}{labour}", cost.glass.to_coin());
+    if let (Some(price), Some(profit), Some(pour)) =
+        (cost.sells_at.or(cost.sells_at_before_tax), cost.gross_profit, cost.pour_cost)
+    {
+        let share = |share: rust_decimal::Decimal| percent_text(share.try_into().unwrap_or(f64::NAN));
+        let tax = if cost.sells_at.is_some() { "with" } else { "before" };
+        said = format!(
+            "{said}; sells at {} {tax} tax for {}, pour cost {}",
+            price.coins(),
+            share(profit.0),
+            share(pour.0)
+        );
+    }
+    let mut out = wrapped("  costs ", &said);
+    out.extend((!cost.missing.is_empty()).then(|| wrapped("  no price of ", &cost.missing.join("; "))));
+    out
+}

@@ -1,0 +1,113 @@
+//! `serve --make`: a drink made ahead, bottle by bottle.
+
+use serde::Serialize;
+
+use crate::assessment::{Assessment, DatedStore};
+use crate::drinks::{DrinkBatch, Slush, ice_share};
+use crate::solver::Solved;
+use crate::solver::target::volume_ml;
+
+use super::caution::CautionView;
+use super::date::AllergenView;
+use super::parts::AmountView;
+use super::serve::PouredView;
+use super::store::StoreView;
+use super::{Report, View};
+
+pub(crate) type BatchReport = Report<DrinkBatchView>;
+
+/// A batch of a drink.
+#[derive(Clone, Debug, Serialize)]
+pub struct DrinkBatchView {
+    pub(crate) glasses: f64,
+    /// What one glass takes from the bottle.
+    pub(crate) pour: AmountView,
+    #[serde(rename = "yield")]
+    pub(crate) yields: AmountView,
+    pub(crate) abv_pct: Option<f64>,
+    pub(crate) bottle_ml: f64,
+    /// Bottles that are full.
+    pub(crate) full_bottles: f64,
+    /// What a full one weighs, without the glass.
+    pub(crate) bottle_g: f64,
+    /// What is in the last one that is not full; 0 where all are.
+    pub(crate) last_bottle_g: f64,
+    /// What goes in, in all and for one bottle.
+    pub(crate) lines: Vec<BottledView>,
+    /// Water for each glass in place of that from its ice, grams.
+    pub(crate) water_g_per_glass: f64,
+    /// What is added for the guest, for one glass.
+    pub(crate) at_service: Vec<PouredView>,
+    pub(crate) freezes_c: Option<f64>,
+    /// The share by weight that is ice in the store.
+    pub(crate) ice_share: f64,
+    pub(crate) slush: Slush,
+    pub(crate) store: StoreView,
+    #[serde(flatten)]
+    pub(crate) allergens: AllergenView,
+    pub(crate) cautions: Vec<CautionView>,
+    /// The card of what is bottled.
+    pub(crate) card: String,
+    /// The file that it was written to.
+    pub(crate) written: Option<String>,
+}
+
+/// A line of the bottles.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct BottledView {
+    /// What it is called.
+    pub of: String,
+    /// Grams in all.
+    pub mass_g: f64,
+    pub(crate) per_bottle_g: f64,
+}
+
+impl View for DrinkBatchView {
+    const VERB: &'static str = "batch";
+    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass at_service freezes_c ice_share slush store allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
+
+    fn stops(&self) -> bool {
+        self.cautions.iter().any(CautionView::stops)
+    }
+}
+
+impl DrinkBatchView {
+    /// Of a batch in bottles of so many millilitres, judged where it is kept; `None` where it has no volume.
+    pub fn new(batch: &DrinkBatch, bottle_ml: f64, judged: &Assessment, written: Option<String>) -> Option<Self> {
+        let dated: &DatedStore = judged.stores.get(judged.planned)?;
+        let solved: &Solved = &batch.solved;
+        let liquid = solved.bottled();
+        let (ml, grams) = (volume_ml(liquid)?, liquid.total_grams());
+        // What is a hair short of a bottle is a bottle.
+        let full_bottles = (ml / bottle_ml + 1e-6).floor();
+        let bottle_g = grams * bottle_ml / ml;
+        let last_bottle_g = (grams - full_bottles * bottle_g).max(0.0);
+        let lines = solved.last().parts.iter().map(|part| BottledView {
+            of: part.label.clone(),
+            mass_g: part.mass_g,
+            per_bottle_g: part.mass_g * (bottle_g / grams).min(1.0),
+        });
+        let ice_share = ice_share(liquid, &dated.store);
+        Some(Self {
+            glasses: batch.glasses,
+            pour: AmountView { mass_g: batch.pour.1, volume_ml: Some(batch.pour.0) },
+            yields: AmountView::made(solved),
+            abv_pct: crate::properties::value_of(crate::properties::TargetKind::Abv, liquid),
+            bottle_ml,
+            full_bottles,
+            bottle_g,
+            last_bottle_g,
+            lines: lines.collect(),
+            water_g_per_glass: batch.water_g,
+            at_service: batch.at_service.iter().map(PouredView::from).collect(),
+            freezes_c: batch.freezes_c,
+            ice_share,
+            slush: Slush::of(ice_share),
+            store: StoreView::new(dated, &judged.cautions),
+            allergens: AllergenView::from(judged),
+            cautions: CautionView::parted(&judged.cautions).0,
+            card: batch.text.clone(),
+            written,
+        })
+    }
+}

@@ -1,0 +1,81 @@
+//! `swap` of a drink: the glass as it stands, with the new part poured alike, and nearest to what it was.
+
+use serde::Serialize;
+
+use crate::assessment::swapped::SwapJudgement;
+use crate::drinks::Figures;
+use crate::drinks::swapped::{GlassSwap, SwappedGlass};
+use crate::safety::Caution;
+use crate::units::jigger::in_ounces;
+
+use super::money::{ExactMoney, Money};
+use super::{Report, View};
+
+pub(crate) type GlassSwapReport = Report<GlassSwapView>;
+
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct GlassSwapView {
+    pub(crate) old: String,
+    pub(crate) new: String,
+    pub lines: Vec<GlassLine>,
+    pub(crate) before: SwappedGlassView,
+    pub(crate) alike: SwappedGlassView,
+    pub(crate) nearest: SwappedGlassView,
+    pub(crate) allergens: SwapJudgement,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct GlassLine {
+    /// What is poured: the new part in the place of the old.
+    pub of: String,
+    pub(crate) swapped: bool,
+    pub(crate) before_ml: Option<f64>,
+    pub(crate) nearest_ml: Option<f64>,
+    pub(crate) in_ounces: Option<String>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct SwappedGlassView {
+    #[serde(flatten)]
+    pub(crate) figures: Figures,
+    /// Of one glass, before tax; null where something has no price.
+    pub(crate) cost: Option<Money>,
+    pub(crate) cost_exact: Option<ExactMoney>,
+}
+
+impl View for GlassSwapView {
+    const VERB: &'static str = "swap-in-glass";
+    const KEYS: &'static str = "old new lines before alike nearest allergens";
+
+    fn stops(&self) -> bool {
+        self.allergens.stops.iter().any(Caution::stops)
+    }
+}
+
+impl GlassSwapView {
+    pub(crate) fn new(swap: &GlassSwap) -> Self {
+        let lines = swap.lines.iter().map(|line| GlassLine {
+            of: line.of.clone(),
+            swapped: line.swapped,
+            before_ml: line.before_ml,
+            nearest_ml: line.nearest_ml,
+            in_ounces: line.nearest_ml.and_then(in_ounces),
+        });
+        Self {
+            old: swap.old.clone(),
+            new: swap.new.clone(),
+            lines: lines.collect(),
+            before: SwappedGlassView::from(&swap.before),
+            alike: SwappedGlassView::from(&swap.alike),
+            nearest: SwappedGlassView::from(&swap.nearest),
+            allergens: swap.judged.clone(),
+        }
+    }
+}
+
+impl From<&SwappedGlass> for SwappedGlassView {
+    fn from(glass: &SwappedGlass) -> Self {
+        let cost = glass.cost.map(|(amount, currency)| Money { amount, currency });
+        Self { figures: glass.figures, cost, cost_exact: cost.map(ExactMoney) }
+    }
+}

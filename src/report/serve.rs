@@ -1,0 +1,193 @@
+//! `serve`: one guest's glass.
+
+use serde::Serialize;
+
+use crate::assessment::{AllergenLists, Assessment, IdentityQuestion};
+use crate::card::Card;
+use crate::cost::{CostKind, Currency, SoldMeasure};
+use crate::drinks::{Figures, Glass, GlassCost};
+use crate::safety::STANDING_NOTE;
+use crate::safety::intake::Intake;
+use crate::solver::{IceWater, Solved, SolvedPart, by_hand};
+use crate::units::jigger::in_ounces;
+use crate::vocabulary::DrinkHow;
+
+use super::caution::CautionView;
+use super::date::AllergenView;
+use super::money::{ExactMoney, Money, ShareOfMoney};
+use super::{Report, View};
+
+pub(crate) type ServeReport = Report<ServeView>;
+
+/// One guest's glass.
+#[derive(Clone, Debug, Serialize)]
+pub struct ServeView {
+    pub(crate) how: Option<DrinkHow>,
+    pub(crate) glass: Option<String>,
+    pub(crate) garnish: Option<String>,
+    pub(crate) steps: Vec<String>,
+    /// What is poured, in card order; the water from its ice is none of it.
+    pub(crate) lines: Vec<PouredView>,
+    pub(crate) ice_water: Option<IceWaterView>,
+    /// What one glass holds.
+    #[serde(flatten)]
+    pub figures: Figures,
+    /// The same with the least and the most water that the ice may give.
+    pub(crate) with_least_water: Figures,
+    pub(crate) with_most_water: Figures,
+    #[serde(flatten)]
+    pub(crate) allergens: AllergenView,
+    pub(crate) allergens_listed_in: Vec<AllergenLists>,
+    pub(crate) unidentified: Vec<IdentityQuestion>,
+    pub(crate) cautions: Vec<CautionView>,
+    pub(crate) cautions_said_elsewhere: Vec<CautionView>,
+    /// The most of substances that have a limit, in one glass.
+    pub(crate) doses: Vec<Intake>,
+    pub(crate) cost: Option<GlassCostView>,
+    pub(crate) note: &'static str,
+}
+
+/// A line as it is poured.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct PouredView {
+    /// What it is called on the card.
+    pub of: String,
+    /// As it is written on the card.
+    pub(crate) written: String,
+    pub(crate) mass_g: f64,
+    /// Millilitres at 20 °C; null of what is weighed or counted.
+    pub(crate) ml: Option<f64>,
+    /// What a jigger calls it; null of what is none of its measures.
+    pub(crate) in_ounces: Option<String>,
+    /// In what it is counted or dosed by ("2 dashes"); null where it is poured.
+    pub(crate) counted: Option<String>,
+}
+
+/// What the ice gives, and how that is known.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct IceWaterView {
+    pub(crate) grams: f64,
+    pub(crate) least_g: f64,
+    pub(crate) most_g: f64,
+    /// Its share of the strained drink, by weight.
+    pub(crate) share: f64,
+    /// Weighed by the house; else a range by the balance of heat.
+    pub(crate) weighed: bool,
+    /// The coldest and the warmest that the drink may be, °C.
+    pub(crate) at_c: Option<(f64, f64)>,
+    pub(crate) assumed: Vec<String>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct GlassCostView {
+    pub(crate) currency: Currency,
+    /// Of one glass, before tax.
+    pub(crate) glass: Money,
+    pub(crate) glass_exact: ExactMoney,
+    /// Whether everything has a cost; if not it is at least as high as it says.
+    pub(crate) complete: bool,
+    pub(crate) without_labour: bool,
+    /// What has no price, with why.
+    pub(crate) missing: Vec<String>,
+    pub(crate) sells_at: Option<Money>,
+    pub(crate) sells_at_before_tax: Option<Money>,
+    pub(crate) gross_profit: Option<ShareOfMoney>,
+    pub(crate) pour_cost: Option<ShareOfMoney>,
+}
+
+impl View for ServeView {
+    const VERB: &'static str = "serve";
+    const KEYS: &'static str = "how glass garnish steps lines ice_water mass_g volume_ml abv_pct alcohol_g uk_units us_standard_drinks sugar_g sugar_g_l acid_g acid_g_l kcal kj with_least_water with_most_water allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say allergens_listed_in unidentified cautions cautions_said_elsewhere doses cost note";
+
+    fn stops(&self) -> bool {
+        self.cautions.iter().any(CautionView::stops)
+    }
+}
+
+impl ServeView {
+    /// Of a drink that was solved, judged and priced.
+    pub fn new(card: &Card, glass: &Glass) -> Self {
+        let Glass { solved, figures, range, judged, cost } = glass;
+        let (cautions, cautions_said_elsewhere) = told(judged);
+        Self {
+            how: card.drink.how.as_ref().map(|how| how.value),
+            glass: card.drink.glass.clone(),
+            garnish: card.drink.garnish.clone(),
+            steps: card.steps.clone(),
+            lines: lines(solved),
+            ice_water: solved.ice_water.as_ref().map(|water| IceWaterView::new(water, figures)),
+            figures: *figures,
+            with_least_water: range.0,
+            with_most_water: range.1,
+            allergens: AllergenView::from(judged),
+            allergens_listed_in: judged.lists.clone(),
+            unidentified: judged.unidentified.clone(),
+            cautions,
+            cautions_said_elsewhere,
+            doses: judged.doses.clone(),
+            cost: cost.as_ref().map(GlassCostView::from),
+            note: STANDING_NOTE,
+        }
+    }
+}
+
+fn told(judged: &Assessment) -> (Vec<CautionView>, Vec<CautionView>) {
+    CautionView::parted(&judged.cautions)
+}
+
+fn lines(solved: &Solved) -> Vec<PouredView> {
+    solved.last().parts.iter().filter(|part| part.melts.is_none()).map(PouredView::from).collect()
+}
+
+impl From<&SolvedPart> for PouredView {
+    fn from(part: &SolvedPart) -> Self {
+        let counted = by_hand::count(part).and_then(|_| by_hand::words(part));
+        let ml = part.volume_ml();
+        Self {
+            of: part.label.clone(),
+            written: part.written.as_ref().map(|read| read.text.clone()).unwrap_or_default(),
+            mass_g: part.mass_g,
+            ml,
+            in_ounces: ml.filter(|_| counted.is_none()).and_then(in_ounces),
+            counted,
+        }
+    }
+}
+
+impl IceWaterView {
+    fn new(water: &IceWater, figures: &Figures) -> Self {
+        Self {
+            grams: water.grams,
+            least_g: water.least_g,
+            most_g: water.most_g,
+            share: water.grams / figures.mass_g,
+            weighed: water.weighed,
+            at_c: water.at_c,
+            assumed: water.assumed.clone(),
+        }
+    }
+}
+
+impl From<&GlassCost> for GlassCostView {
+    fn from(cost: &GlassCost) -> Self {
+        let costing = &cost.of_many;
+        let money = |amount| Money { amount, currency: costing.currency };
+        let selling = cost.sold.map(|SoldMeasure { selling, .. }| selling);
+        let missing = costing.lines.iter().filter(|line| line.kind != CostKind::Labour).filter_map(|line| {
+            let why = line.why_missing.as_ref()?;
+            Some(format!("{}: {why}", line.of))
+        });
+        Self {
+            currency: costing.currency,
+            glass: money(cost.each),
+            glass_exact: ExactMoney(money(cost.each)),
+            complete: costing.complete,
+            without_labour: costing.without_labour,
+            missing: missing.collect(),
+            sells_at: selling.and_then(|s| s.with_tax).map(money),
+            sells_at_before_tax: selling.map(|s| money(s.net)),
+            gross_profit: selling.map(|s| ShareOfMoney(s.gross_profit)),
+            pour_cost: selling.map(|s| ShareOfMoney(s.pour_cost)),
+        }
+    }
+}

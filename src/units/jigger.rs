@@ -1,0 +1,52 @@
+//! The steps of a jigger, and what they are called: millilitres with the bar's ounce of 30 ml beside.
+
+use super::display::short;
+
+/// A jigger is marked in steps of a quarter ounce, and between them by thirds: all of them are multiples of this, ml (common
+/// practice, no source).
+pub const STEP_ML: f64 = 2.5;
+/// The ounce of a jigger, ml: that of `jigger oz` (common practice, no source).
+const OUNCE_ML: f64 = 30.0;
+/// A bar spoon, ml (common practice, no source).
+const BAR_SPOON_ML: f64 = 5.0;
+/// Less than this is dashed, dropped or sprayed and not poured into a jigger, ml (ours).
+const LEAST_ML: f64 = 3.7;
+
+/// The nearest step.
+pub fn nearest_step(ml: f64) -> f64 {
+    (ml / STEP_ML).round() * STEP_ML
+}
+
+/// What a measure of so many millilitres is called in ounces ("3/4 oz"), or "1 bar spoon"; `None` where it is too little for
+/// a jigger. A third, a quarter or a sixth is printed as such, any other amount in decimals.
+///
+/// ```
+/// use stillroom::units::jigger::in_ounces;
+/// assert_eq!(in_ounces(22.5).unwrap(), "3/4 oz");
+/// assert_eq!(in_ounces(50.0).unwrap(), "1 2/3 oz");
+/// assert_eq!(in_ounces(5.0).unwrap(), "1 bar spoon");
+/// assert_eq!(in_ounces(0.9), None);
+/// ```
+pub fn in_ounces(ml: f64) -> Option<String> {
+    let is = |a: f64, b: f64| (a - b).abs() < 1e-6;
+    if ml < LEAST_ML || !ml.is_finite() {
+        return None;
+    }
+    if is(ml, BAR_SPOON_ML) {
+        return Some("1 bar spoon".to_owned());
+    }
+    let ounces = ml / OUNCE_ML;
+    let said = [1_u32, 2, 3, 4, 6].into_iter().find_map(|parts| {
+        let count = ounces * f64::from(parts);
+        is(count, count.round()).then(|| fraction(count.round() as u32, parts))
+    });
+    Some(format!("{} oz", said.unwrap_or_else(|| short(ounces))))
+}
+
+fn fraction(count: u32, parts: u32) -> String {
+    match (count / parts, count % parts) {
+        (whole, 0) => whole.to_string(),
+        (0, rest) => format!("{rest}/{parts}"),
+        (whole, rest) => format!("{whole} {rest}/{parts}"),
+    }
+}
