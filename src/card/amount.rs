@@ -4,7 +4,7 @@ use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{FLAG, FOOD, FieldKind, FieldShape, FileReader, Given, Laid, Layout, Value, layout, misplaced};
 use crate::larder::{Form, HOLDS, Larder};
 use crate::units::{Basis, Literal, Reading, Volume, in_grams, in_grams_per_litre, in_millilitres, literal};
-use crate::vocabulary::{FoodStatement, Kind, Portion};
+use crate::vocabulary::{FoodStatement, Kind, Portion, Word};
 
 use super::model::{Amount, Card, Makes, Part, PartBounds, Stage};
 use super::ratio::{self, PartLine};
@@ -168,10 +168,11 @@ const MOST_COUNTED: f64 = 100.0;
 
 /// Whether a bare number under this name counts pieces.
 fn counted_by_itself(name: &str) -> Option<Counts> {
-    let known = Larder::built_in().find(name)?;
+    let (known, portion) = Larder::built_in().counted(name)?;
     let comes_in_pieces = known.form == Form::Solid || known.kind == Some(Kind::Egg);
-    let is_counted = known.piece.is_some() || known.portion(Portion::Piece).is_some();
-    is_counted.then_some(if comes_in_pieces { Counts::Pieces } else { Counts::Perhaps })
+    // `lime zest = "8"`: that of eight limes, or grams.
+    let is_taken = matches!(portion, Portion::Juice | Portion::Zest | Portion::Peel);
+    Some(if comes_in_pieces && !is_taken { Counts::Pieces } else { Counts::Perhaps })
 }
 
 /// The amount, and the basis of a ratio if it is stated.
@@ -238,11 +239,28 @@ fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Opt
     Some((amount, stated, read))
 }
 
-pub(super) const MAKES: FieldKind<(Makes, Reading)> = FieldKind::new(FieldShape::Text, |given, reader| {
-    const EXPECTED: &str = "a volume, a weight or a count of bottles";
-    const HELP: &str = "write for example \"1.5 L\", \"2 kg\" or \"6 x 250 ml\"";
-    let read = given.reading(reader, EXPECTED)?;
+/// A size of the product: poured, weighed or filled, or so many pieces of it.
+pub(super) enum Sized<T> {
+    Of(T),
+    Pieces(f64),
+}
+
+/// Pieces of what is dried or cut; `12 glugs` are none.
+fn pieces_of(read: &Reading) -> Option<f64> {
+    let Literal::Pieces(count) = read.literal else { return None };
+    let is_word = |word: &String| Portion::parse(word).is_some();
+    let is_piece = read.counted.as_ref().is_none_or(|counted| counted.taken.is_none() && counted.words.iter().all(is_word));
+    (count > 0.0 && is_piece).then_some(count)
+}
+
+pub(super) const MAKES: FieldKind<(Sized<Makes>, Reading)> = FieldKind::new(FieldShape::Text, |given, reader| {
+    const EXPECTED: &str = "a volume, a weight, a count of bottles or of pieces";
+    const HELP: &str = "write for example \"1.5 L\", \"2 kg\", \"6 x 250 ml\" or \"100 pieces\"";
+    let read = given.reading_of_it(reader, EXPECTED)?;
     let literal = read.literal;
+    if let Some(count) = pieces_of(&read) {
+        return Some((Sized::Pieces(count), read));
+    }
     let (makes, size) = match literal {
         Literal::Volume(volume) => (Makes::Volume(volume), in_millilitres(volume)),
         Literal::Mass(mass) => (Makes::Mass(mass), in_grams(mass)),
@@ -251,17 +269,20 @@ pub(super) const MAKES: FieldKind<(Makes, Reading)> = FieldKind::new(FieldShape:
         _ => return reader.refuse(given.wrong_dimension(&literal, EXPECTED, HELP)),
     };
     match size > 0.0 {
-        true => Some((makes, read)),
+        true => Some((Sized::Of(makes), read)),
         false => reader.refuse(given.out_of_range("the card makes nothing", "more than 0 was expected", HELP)),
     }
 });
 
-pub(super) const SERVING: FieldKind<(Volume, Reading)> = FieldKind::new(FieldShape::Text, |given, reader| {
-    const HELP: &str = "write for example \"15 ml\" or \"0.5 fl oz\"";
-    let read = given.reading(reader, "a volume")?;
+pub(super) const SERVING: FieldKind<(Sized<Volume>, Reading)> = FieldKind::new(FieldShape::Text, |given, reader| {
+    const HELP: &str = "write for example \"15 ml\", \"0.5 fl oz\" or, of what is counted, \"1 piece\"";
+    let read = given.reading_of_it(reader, "a volume")?;
     let literal = read.literal;
+    if let Some(count) = pieces_of(&read) {
+        return Some((Sized::Pieces(count), read));
+    }
     reader.refuse(match literal {
-        Literal::Volume(volume) if in_millilitres(volume) > 0.0 => return Some((volume, read)),
+        Literal::Volume(volume) if in_millilitres(volume) > 0.0 => return Some((Sized::Of(volume), read)),
         Literal::Volume(_) => given.out_of_range("a measure of nothing", "more than 0 was expected", HELP),
         Literal::Number(number) => given.no_unit(number, &["ml"]),
         _ => given.wrong_dimension(&literal, "a volume", HELP),

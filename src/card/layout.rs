@@ -7,7 +7,7 @@ use crate::input::{
 use crate::units::{Basis, readers};
 use crate::vocabulary::{DrinkHow, Open, ProductClass, StatedProcess, Washed, Word, is_general};
 
-use super::amount::{MAKES, PARTS, SERVING, STAGE_PARTS};
+use super::amount::{MAKES, PARTS, SERVING, STAGE_PARTS, Sized};
 use super::check;
 use super::model::{Card, Keep, Loss, Measured, Stage};
 use super::property::TargetTable;
@@ -59,9 +59,12 @@ impl Laid for Card {
         "above the first heading",
         ["name", "parts"],
         ("name", NAME, "\"Rich muscovado syrup\"", "what the product is called", name),
-        ("makes", MAKES, "\"1.5 L\"", "how much a batch is: a volume, a weight or bottles", |card, read| {
+        ("makes", MAKES, "\"1.5 L\"", "how much a batch is: a volume, a weight, bottles or pieces", |card, read| {
             let (makes, reading) = read.value;
-            card.makes = Some(Spanned { value: makes, span: read.span });
+            match makes {
+                Sized::Of(makes) => card.makes = Some(Spanned { value: makes, span: read.span }),
+                Sized::Pieces(count) => card.pieces = Some(count),
+            }
             card.sizes.push(reading);
         }),
         (
@@ -76,7 +79,10 @@ impl Laid for Card {
         ("process", PROCESS, "[\"fermented\"]", "what was done to it and is dangerous in its own way", process),
         ("serving", SERVING, "\"15 ml\"", "one measure of the product", |card, read| {
             let (serving, reading) = read.value;
-            card.serving = Some(Spanned { value: serving, span: read.span });
+            match serving {
+                Sized::Of(serving) => card.serving = Some(Spanned { value: serving, span: read.span }),
+                Sized::Pieces(count) => card.serving_pieces = Some(count),
+            }
             card.sizes.push(reading);
         }),
         ("labour", LABOUR, "\"20 min\"", "work for one batch, waiting not counted", labour),

@@ -198,6 +198,8 @@ pub struct Card {
     pub ratio: Option<Basis>,
     /// What it makes, if it says so.
     pub makes: Option<Spanned<Makes>>,
+    /// How many pieces it makes, where it is counted: what they weigh the amounts decide.
+    pub pieces: Option<f64>,
     /// What the finished liquid shall be, in card order.
     pub targets: Vec<Target>,
     /// The targets with room, in card order.
@@ -220,6 +222,8 @@ pub struct Card {
     pub process: Vec<StatedProcess>,
     /// One measure ("15 ml").
     pub serving: Option<Spanned<Volume>>,
+    /// The same of what is counted ("1 wheel").
+    pub serving_pieces: Option<f64>,
     /// Work for one batch, waiting not counted.
     pub labour: Option<Spanned<Time>>,
     /// The method, a step a line.

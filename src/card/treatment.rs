@@ -3,7 +3,7 @@
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{FLAG, FieldKind, FieldShape, FileReader, Given, Laid, Layout, TEXT, Value, layout, word};
 use crate::units::{Literal, Temperature, Time, degrees_celsius, literal, readers};
-use crate::vocabulary::{Container, Fill};
+use crate::vocabulary::{Container, Fill, Word};
 
 use super::model::{Heated, Keep, Loss, Takes};
 
@@ -134,11 +134,25 @@ fn time(given: &Given<'_>, reader: &mut FileReader<'_>, written: &str, help: &st
     }
 }
 
+/// What is filled warm is not filled hot: it earns nothing, and that is said.
+const FILL: FieldKind<Fill> = FieldKind::new(FieldShape::Words(|| Fill::words().collect()), |given, reader| {
+    let is_warm = |text: &str| ["warm", "lukewarm", "tepid"].contains(&text.trim().to_lowercase().as_str());
+    if !given.value.value.text().is_some_and(is_warm) {
+        return word::<Fill>().read(given, reader);
+    }
+    reader.found.push(
+        Diagnostic::note(Code::Understood, "what is filled warm counts as filled cold")
+            .at(given.value.span, "not hot")
+            .help("only what is hot enough to treat the bottle counts as hot: fill = \"hot\", with heated = \"85 °C\""),
+    );
+    Some(Fill::Cold)
+});
+
 impl Laid for Keep {
     const LAYOUT: &'static Layout<Self> = layout!(
         "[keep]",
         "under [keep]",
-        ("fill", word::<Fill>(), "\"hot\"", "filled hot or cold", |keep, fill| {
+        ("fill", FILL, "\"hot\"", "filled hot or cold", |keep, fill| {
             keep.hot_filled = Some(fill.value == Fill::Hot)
         }),
         ("closed", FLAG, "true", "closed as soon as it is filled", closed),

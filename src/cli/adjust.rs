@@ -5,7 +5,7 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::render;
 use crate::report::adjust::AdjustView;
 use crate::solver::adjust::AdjustRequest;
-use crate::units::{Volume, literal, millilitres, readers, taken};
+use crate::units::{Customs, Volume, literal, millilitres, readers, taken};
 
 use super::Reply;
 use super::open::{self, argument};
@@ -56,18 +56,19 @@ pub(crate) struct Args {
 }
 
 pub(crate) fn run(args: &Args) -> Reply {
-    let mut found = Vec::new();
-    let asked = read(args, &mut found);
-    open::card(&args.file, &[], found).reply(args.json, render::text::adjust, |card, house, found| {
+    let mut opened = open::card(&args.file, &[], Vec::new());
+    let customs = opened.house.customs();
+    let asked = read(args, &customs, &mut opened.found);
+    opened.reply(args.json, render::text::adjust, |card, house, found| {
         let view = AdjustView::of_card(card, house, &asked?, found)?;
-        let understood = taken(&literal::read(&args.have).ok());
+        let understood = taken(&literal::read_by(&args.have, &customs).ok());
         found.extend(understood.into_iter().map(|said| Diagnostic::note(Code::Understood, said)));
         Some(view)
     })
 }
 
-fn read(args: &Args, found: &mut Vec<Diagnostic>) -> Option<AdjustRequest> {
-    let have = argument(Some(&args.have), "--have 2.1L or --have \"2.6 kg\"", makes, found);
+fn read(args: &Args, customs: &Customs, found: &mut Vec<Diagnostic>) -> Option<AdjustRequest> {
+    let have = argument(Some(&args.have), "--have 2.1L or --have \"2.6 kg\"", |have| makes(have, customs), found);
     let readings = [
         (TargetKind::Brix, &args.brix, "--brix 54"),
         (TargetKind::Abv, &args.abv, "--abv 17.1"),

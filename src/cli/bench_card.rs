@@ -36,8 +36,10 @@ pub(crate) struct Printing {
 }
 
 pub(super) fn run(args: &Printing) -> Reply {
-    let mut found = Vec::new();
-    let size = argument(args.make.as_deref(), MAKE, makes, &mut found).map(BatchSize::Makes);
+    let mut opened = open::card(&args.file, &[], Vec::new());
+    let customs = opened.house.customs();
+    let found = &mut opened.found;
+    let size = argument(args.make.as_deref(), MAKE, |make| makes(make, &customs), found).map(BatchSize::Makes);
     let paper = CardSize::parse(&args.size);
     if paper.is_none() {
         let all: Vec<&str> = CardSize::words().collect();
@@ -45,26 +47,22 @@ pub(super) fn run(args: &Printing) -> Reply {
         found.push(bad_argument("--size", &args.size, "there is no such paper", &help));
     }
     let options = Options { size, ..Options::default() };
-    open::card(&args.file, &[], found).asked(&options).reply(
-        args.json,
-        render::text::bench_card,
-        |card, house, found| {
-            let outcome = solve(card, house, &options);
-            found.extend(outcome.diagnostics);
-            let asked = options.asked(card);
-            let (view, of_view) = SolveView::new(card, &outcome.solved?, house, asked, celsius(20.0), open::today());
-            // what nothing says is food stands on the card itself, larger than all else
-            let (open, others): (Vec<_>, Vec<_>) =
-                of_view.into_iter().partition(|d| d.code == crate::diagnostic::Code::IdentityOpen);
-            found.extend(others);
-            let report = Report::new(Some(view), found, open::text_of).of_product(Some(&card.name.value));
-            if !any_error(found) {
-                written(args, paper?, &report, found);
-            }
-            found.extend(open);
-            report.into_answer()
-        },
-    )
+    opened.asked(&options).reply(args.json, render::text::bench_card, |card, house, found| {
+        let outcome = solve(card, house, &options);
+        found.extend(outcome.diagnostics);
+        let asked = options.asked(card);
+        let (view, of_view) = SolveView::new(card, &outcome.solved?, house, asked, celsius(20.0), open::today());
+        // what nothing says is food stands on the card itself, larger than all else
+        let (open, others): (Vec<_>, Vec<_>) =
+            of_view.into_iter().partition(|d| d.code == crate::diagnostic::Code::IdentityOpen);
+        found.extend(others);
+        let report = Report::new(Some(view), found, open::text_of).of_product(Some(&card.name.value));
+        if !any_error(found) {
+            written(args, paper?, &report, found);
+        }
+        found.extend(open);
+        report.into_answer()
+    })
 }
 
 /// Lays it out, and writes it where a file is asked for.

@@ -10,7 +10,7 @@ use crate::report::cost::CostView;
 use crate::report::cost_question::{CostQuestion, PriceOver};
 use crate::solver::{BatchSize, Options};
 use crate::units::readers::{self, Strength};
-use crate::units::{LiteralError, in_millilitres};
+use crate::units::{Customs, LiteralError, in_millilitres};
 
 use super::Reply;
 use super::open::{self, argument, bad_argument};
@@ -78,9 +78,9 @@ fn as_csv_or_text(csv: bool) -> fn(&Report<CostView>) -> String {
 }
 
 pub(crate) fn run(args: &Args) -> Reply {
-    let mut found = Vec::new();
-    let question = question(args, &mut found);
-    let opened = open::card(&args.file, &[], found).asked(&question.options);
+    let mut opened = open::card(&args.file, &[], Vec::new());
+    let question = question(args, &opened.house.customs(), &mut opened.found);
+    let opened = opened.asked(&question.options);
     opened.reply(args.json, as_csv_or_text(args.csv), |card, house, found| {
         let view = CostView::of_card(card, house, &question, found)?;
         if let Some(batch) = &view.batch.0 {
@@ -91,8 +91,8 @@ pub(crate) fn run(args: &Args) -> Reply {
     })
 }
 
-fn question(args: &Args, found: &mut Vec<Diagnostic>) -> CostQuestion {
-    let size = argument(args.make.as_deref(), MAKE, makes, found);
+fn question(args: &Args, customs: &Customs, found: &mut Vec<Diagnostic>) -> CostQuestion {
+    let size = argument(args.make.as_deref(), MAKE, |make| makes(make, customs), found);
     let abv_pct = argument(args.against_abv.as_deref(), "--against-abv 20", strength, found);
     let against = args.against.as_ref();
     let against = against.and_then(|price| price_of(price, price, "--against \"24 GBP / 700 ml\"", found));

@@ -114,10 +114,15 @@ pub(crate) fn run(args: &Args) -> Reply {
     let today = open::today();
     let text = |report: &DateReport| render::text::date(report, super::page().with_full(args.full));
     opened.reply(args.json, text, |card, house, found| {
-        found.extend(read_in_the_future(card, today));
+        if let Some(why) = read_in_the_future(card, today) {
+            found.push(why);
+            return None;
+        }
         let outcome = solve(card, house, &Options::default());
         found.extend(outcome.diagnostics);
         let solved = outcome.solved?;
+        // A size that the amounts do not make is an error, and what they make has its date.
+        let said = found.len();
         let (mut judged, of_judgement) = assessment::assess(&solved, house, lot, which, Draws::default());
         // With an open question no change buys a date.
         if judged.unidentified.is_empty() {
@@ -127,7 +132,7 @@ pub(crate) fn run(args: &Args) -> Reply {
         }
         found.extend(of_judgement);
         found.extend(args.store.as_ref().and_then(|wanted| judged.keep_only(wanted)));
-        if any_error(found) {
+        if any_error(found.get(said..).unwrap_or_default()) {
             return None;
         }
         let chart = || render::chart::expected_life(&solved.name, &judged);

@@ -70,10 +70,11 @@ pub(crate) struct Args {
 }
 
 pub(crate) fn run(args: &Args) -> Reply {
-    let mut found = Vec::new();
-    let size = argument(args.make.as_deref(), MAKE, makes, &mut found);
+    let mut opened = open::card(&args.file, &[], Vec::new());
+    let customs = opened.house.customs();
+    let size = argument(args.make.as_deref(), MAKE, |make| makes(make, &customs), &mut opened.found);
     let options = Options { size: size.map(BatchSize::Makes), ..Options::default() };
-    let opened = open::card(&args.file, &[], found).asked(&options);
+    let opened = opened.asked(&options);
     let folder = Path::new(&args.file).parent().filter(|_| Path::new(&args.file).exists());
     let root = book::root(&opened.house, folder.unwrap_or(Path::new("")));
     let mut of_book = Vec::new();

@@ -6,7 +6,7 @@ use crate::report::solve::{SolveReport, SolveView};
 use crate::solver::asked::{from, pot};
 pub(super) use crate::solver::asked::{makes, target};
 use crate::solver::{BatchSize, Options, solve};
-use crate::units::{Temperature, celsius, degrees_celsius, literal, readers, taken};
+use crate::units::{Customs, Temperature, celsius, degrees_celsius, literal, readers, settled, taken};
 
 use super::Reply;
 use super::open::{self, argument, bad_argument};
@@ -62,22 +62,26 @@ pub(crate) struct Args {
 }
 
 pub(crate) fn run(args: &Args) -> Reply {
-    let mut found = Vec::new();
-    let (options, at) = read_options(args, &mut found);
-    let made = open::day("--made", args.made.as_deref(), &mut found).unwrap_or_else(open::today);
+    let mut opened = open::card(&args.file, &args.measured, Vec::new());
+    let customs = opened.house.customs();
+    let found = &mut opened.found;
+    let (options, at) = read_options(args, &customs, found);
+    let made = open::day("--made", args.made.as_deref(), found).unwrap_or_else(open::today);
     let text = |report: &SolveReport| match args.csv {
         true => report.answer().map_or_else(String::new, render::csv::solve_csv),
         false => render::text::solve(report, super::page().with_full(args.full)),
     };
-    open::card(&args.file, &args.measured, found).asked(&options).reply(args.json, text, |card, house, found| {
+    opened.asked(&options).reply(args.json, text, |card, house, found| {
         let outcome = solve(card, house, &options);
         found.extend(outcome.diagnostics);
         let (mut sheet, of_sheet) = SolveView::new(card, &outcome.solved?, house, options.asked(card), at, made);
         found.extend(of_sheet);
         let from = args.from.as_ref().and_then(|from| from.split_once('=')).map(|(_, amount)| amount);
         let amounts = [args.make.as_deref(), args.pot.as_deref(), from].into_iter().flatten();
-        let read: Vec<_> = amounts.filter_map(|amount| literal::read(amount).ok()).collect();
-        sheet.assumed.extend(taken(&read));
+        let read: Vec<_> = amounts.filter_map(|amount| literal::read_by(amount, &customs).ok()).collect();
+        sheet.assumed.extend(taken(&read).into_iter().chain(settled(&read)));
+        // The card counts the pieces of its own size.
+        sheet.pieces = sheet.pieces.filter(|_| options.size.is_none());
         Some(sheet)
     })
 }
@@ -85,10 +89,10 @@ pub(crate) fn run(args: &Args) -> Reply {
 /// The examples of a size, for the verbs that make something.
 pub(super) const MAKE: &str = "--make 2L, --make \"1.5 kg\" or --make \"6 x 250 ml\"";
 
-fn read_options(args: &Args, found: &mut Vec<Diagnostic>) -> (Options, Temperature) {
-    let make = argument(args.make.as_deref(), MAKE, makes, found).map(BatchSize::Makes);
-    let from = argument(args.from.as_deref(), "--from \"white sugar=3 kg\"", from, found);
-    let pot = argument(args.pot.as_deref(), "--pot 5L", pot, found);
+fn read_options(args: &Args, customs: &Customs, found: &mut Vec<Diagnostic>) -> (Options, Temperature) {
+    let make = argument(args.make.as_deref(), MAKE, |make| makes(make, customs), found).map(BatchSize::Makes);
+    let from = argument(args.from.as_deref(), "--from \"white sugar=3 kg\"", |part| from(part, customs), found);
+    let pot = argument(args.pot.as_deref(), "--pot 5L", |size| pot(size, customs), found);
     let other = "--set brix=62, --set \"sugar=250 g/L\"";
     let set = args.set.iter().filter_map(|written| argument(Some(written), other, target, found)).collect();
     let at = argument(Some(&args.at), "--at 4C", readers::temperature, found).unwrap_or(celsius(20.0));

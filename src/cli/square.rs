@@ -6,6 +6,7 @@ use crate::render;
 use crate::report::Report;
 use crate::report::square::SquareView;
 use crate::solver::square::SquareKind;
+use crate::units::Customs;
 
 use super::Reply;
 use super::open::{self, argument};
@@ -68,6 +69,6 @@ fn drawn(args: &Args, found: &mut Vec<Diagnostic>) -> Option<SquareView> {
     };
     let (strong, weak) = (strength("--strong", &args.strong)?, strength("--weak", &args.weak)?);
     let target = strength("--target", &args.target)?;
-    let make = argument(Some(&args.make), "--make 1L or --make 1kg", makes, found)?;
+    let make = argument(Some(&args.make), "--make 1L or --make 1kg", |make| makes(make, &Customs::default()), found)?;
     SquareView::drawn(of, [strong, weak, target], make, found)
 }

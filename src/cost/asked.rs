@@ -21,6 +21,8 @@ pub struct CostAsked {
     pub makes: Option<Makes>,
     /// The card's own measure, millilitres.
     pub serving_ml: Option<f64>,
+    /// How many servings the batch gives, where they are counted.
+    pub servings: Option<f64>,
 }
 
 /// The ingredient of the card with this name; else the only one whose name has its words ("rum" of "overproof rum").

@@ -56,6 +56,8 @@ pub struct Costing {
     pub per_kg: Option<Decimal>,
     /// Cost of a bottle, not rounded, where bottles are made.
     pub per_bottle: Option<Decimal>,
+    /// For a serving, where servings are counted.
+    pub per_piece: Option<Decimal>,
     /// Measures.
     pub measures: Vec<MeasureCost>,
     /// The measure that the card serves, or 30 ml.
@@ -148,6 +150,7 @@ pub fn cost_of(solved: &Solved, house: &House, asked: &CostAsked) -> (Option<Cos
         yield_ml,
         per_litre: yield_ml.and_then(|ml| each(ml / 1000.0)),
         per_kg: each(bottled.total_grams() / 1000.0),
+        per_piece: asked.servings.and_then(each),
         per_bottle: bottles.and_then(|count| batch.checked_div(count)),
         measures: Vec::new(),
         serving: None,

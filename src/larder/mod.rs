@@ -12,6 +12,7 @@ mod lent;
 mod measured;
 mod per_100g;
 pub(crate) mod portion;
+pub(crate) mod spoken;
 mod strained;
 mod written;
 

@@ -38,6 +38,7 @@ pub struct BatchCostView {
     pub(crate) per_litre: Option<Money>,
     pub(crate) per_kg: Option<Money>,
     pub(crate) per_bottle: Option<Money>,
+    pub(crate) per_piece: Option<Money>,
     /// Ingredients in card order, then labour, heat, bottles, duty.
     pub(crate) lines: Vec<CostLineView>,
     pub(crate) measures: Vec<MeasureView>,
@@ -165,7 +166,7 @@ impl Serialize for CostKind {
 
 impl View for CostView {
     const VERB: &'static str = "cost";
-    const KEYS: &'static str = "currency yield batch tax_apart complete without_labour per_litre per_kg per_bottle lines measures per_gram_of_sugar per_uk_unit lost most against selling rounding assumed stops";
+    const KEYS: &'static str = "currency yield batch tax_apart complete without_labour per_litre per_kg per_bottle per_piece lines measures per_gram_of_sugar per_uk_unit lost most against selling rounding assumed stops";
 
     fn stops(&self) -> bool {
         !self.stops.is_empty()
@@ -198,6 +199,7 @@ impl BatchCostView {
             per_litre: maybe(c.per_litre),
             per_kg: maybe(c.per_kg),
             per_bottle: maybe(c.per_bottle),
+            per_piece: maybe(c.per_piece),
             lines: c
                 .lines
                 .iter()

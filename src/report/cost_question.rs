@@ -47,18 +47,25 @@ impl CostView {
     /// Solves a card and costs it. `None` where it has no solution.
     pub fn of_card(card: &Card, house: &House, question: &CostQuestion, found: &mut Vec<Diagnostic>) -> Option<Self> {
         let outcome = solve(card, house, &question.options);
+        // A size that the amounts do not make is an error, and what they make costs what it costs.
+        let is_its_size = !any_error(&outcome.diagnostics);
         found.extend(outcome.diagnostics);
-        let solved = outcome.solved.filter(|_| !any_error(found))?;
+        let solved = outcome.solved?;
+        let said = found.len();
         let (stops, unidentified) = assessment::stops(&solved, house);
         let stops = CautionView::all(&stops);
         let asked = CostAsked {
             prices: question.prices.iter().filter_map(|over| price_over(over, &solved, house, found)).collect(),
             today: question.today,
-            makes: question.options.asked(card),
+            makes: question.options.asked(card).filter(|_| is_its_size),
             serving_ml: solved.card.serving.map(|s| in_millilitres(s.value)),
+            servings: card
+                .pieces
+                .filter(|_| question.options.size.is_none())
+                .map(|pieces| pieces / card.serving_pieces.unwrap_or(1.0)),
         };
         // With a price of another part the answer would be of another question.
-        if any_error(found) {
+        if any_error(found.get(said..).unwrap_or_default()) {
             return Some(Self { batch: Answer(None), stops });
         }
         let (costing, of_prices) = cost_of(&solved, house, &asked);

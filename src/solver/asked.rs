@@ -1,16 +1,16 @@
 //! How much of a card is asked for and what it shall be, as people write it: on a command line, in a field of the page.
 
 use crate::card::{Amount, Makes, TargetKind, target_value};
-use crate::units::{Literal, literal};
+use crate::units::{Customs, Literal, literal};
 
 use super::BatchSize;
 
-/// A volume, a weight, or bottles.
-pub(crate) fn makes(written: &str) -> Result<Makes, String> {
+/// A volume, a weight, or bottles, by the measures of a house.
+pub(crate) fn makes(written: &str, customs: &Customs) -> Result<Makes, String> {
     // "fill 8 x 700 ml", as it is said.
     let written = written.trim();
     let written = written.strip_prefix("fill ").unwrap_or(written);
-    let makes = match literal::parse(written).map_err(|e| e.title)? {
+    let makes = match literal::read_by(written, customs).map_err(|e| e.title)?.literal {
         Literal::Volume(v) => Makes::Volume(v),
         Literal::Mass(m) => Makes::Mass(m),
         Literal::Bottles(count, each) => Makes::Bottles { count, each },
@@ -26,17 +26,17 @@ pub(crate) fn makes(written: &str) -> Result<Makes, String> {
 
 /// A pot by its size.
 #[cfg(feature = "cli")]
-pub(crate) fn pot(written: &str) -> Result<BatchSize, String> {
-    match makes(written)? {
+pub(crate) fn pot(written: &str, customs: &Customs) -> Result<BatchSize, String> {
+    match makes(written, customs)? {
         Makes::Volume(pot) => Ok(BatchSize::Pot(pot)),
         _ => Err("a volume was expected".to_owned()),
     }
 }
 
 /// As much as this much of one part allows ("white sugar=3 kg").
-pub(crate) fn from(written: &str) -> Result<BatchSize, String> {
+pub(crate) fn from(written: &str, customs: &Customs) -> Result<BatchSize, String> {
     let (part, amount) = written.split_once('=').ok_or("a part, `=` and an amount were expected")?;
-    let amount = match literal::parse(amount.trim()).map_err(|e| e.title)? {
+    let amount = match literal::read_by(amount.trim(), customs).map_err(|e| e.title)?.literal {
         Literal::Mass(m) if m.value > 0.0 => Amount::Mass(m),
         Literal::Volume(v) if v.value > 0.0 => Amount::Volume(v),
         _ => return Err("the amount must be a weight or a volume above nothing".to_owned()),

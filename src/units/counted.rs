@@ -8,6 +8,7 @@ use super::amount::{Counted, Literal, Reading};
 use super::customs::Customs;
 use super::error::LiteralError;
 use super::literal::read_by;
+use super::measures::measure;
 use super::number::leading;
 use super::spaces::skip_spaces;
 
@@ -45,10 +46,13 @@ fn named(text: &str, name: &str, error: LiteralError, customs: &Customs) -> Resu
     if !matches!(error.code, Code::UnknownUnit | Code::NotANumber) {
         return Err(error);
     }
+    // `1 bottle`, of which nobody says what it holds, is a unit and no piece.
+    let is_unit = |said: &[String]| said.last().is_some_and(|word| measure(word).is_some());
     let is_portion = |said: &[String]| said.iter().any(|word| Portion::parse(word).is_some());
     let is_meant = |c: &Counted| is_named(&c.words) || is_portion(&c.words);
     match taken(text, customs).or_else(|| pieces(text, customs)) {
         // `3 dahses` is a slip of the pen, `3 dates` under `dates` is not.
+        Some(reading) if reading.counted.as_ref().is_some_and(|c| is_unit(&c.words) && !is_portion(&c.words)) => Err(error),
         Some(reading) if error.fix.is_none() || reading.counted.as_ref().is_some_and(is_meant) => Ok(reading),
         _ => Err(error),
     }

@@ -5,6 +5,7 @@ use std::ops::Range;
 use crate::diagnostic::Code;
 
 use super::amount::{Literal, Reading, echo};
+use super::bracketed;
 use super::customs::Customs;
 use super::error::{LiteralError, out_of_range, replaced, wrong};
 use super::measures::{AmbiguousUnit, measure, normalised};
@@ -25,6 +26,12 @@ pub fn read(text: &str) -> Result<Reading, LiteralError> {
 
 /// Reads an amount where customs settle what can mean more than one thing.
 pub fn read_by(text: &str, customs: &Customs) -> Result<Reading, LiteralError> {
+    let plain = |text: &str| read_plain(text, customs);
+    plain(text).or_else(|error| bracketed::read(text, customs, &plain).ok_or(error))
+}
+
+/// The same of an amount that says nothing in brackets.
+fn read_plain(text: &str, customs: &Customs) -> Result<Reading, LiteralError> {
     let (start, end) = (skip_spaces(text, 0), text.trim_end().len());
     if start >= end {
         return Err(LiteralError::new(Code::NotANumber, "the amount is empty", 0..text.len()).help(EXAMPLES));

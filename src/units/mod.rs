@@ -1,6 +1,7 @@
 //! Amounts as people write them, as typed quantities, and back.
 
 mod amount;
+mod bracketed;
 mod counted;
 mod customs;
 pub mod display;

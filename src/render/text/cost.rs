@@ -72,6 +72,7 @@ pub(in crate::render) fn unit_rows(c: &BatchCostView) -> Vec<(String, String)> {
         None => say("a kilogram", c.per_kg),
     }
     say("a bottle", c.per_bottle);
+    say("one serving", c.per_piece);
     for measure in &c.measures {
         say(&measure_name(measure), Some(measure.cost));
     }

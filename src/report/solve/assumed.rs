@@ -7,6 +7,7 @@ use crate::mixture::Component;
 use crate::solver::evaporation;
 use crate::solver::resolve::{Material, PieceWeight};
 use crate::solver::{Solved, SolvedStage};
+use crate::spelling::fold;
 use crate::units::display::short;
 use crate::units::{settled, taken};
 use crate::vocabulary::Evidence;
@@ -18,6 +19,8 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
         if part.mass_g == 0.0 {
             continue;
         }
+        let called = part.found.called.as_ref().filter(|called| fold(called) != fold(&of_card.of.value));
+        all.extend(called.map(|called| format!("{} is read as {called}", of_card.of.value)));
         all.extend(part.found.piece.as_ref().map(|piece| one_piece(&part.label, piece)));
         let taken = match &part.found.what {
             Material::Ingredient(i) if i.origin == Origin::BuiltIn && is_one_of_its_kind(i) => Some(&i.name),

@@ -102,6 +102,15 @@ impl MakeUp {
     }
 }
 
+/// What is counted: "100 pieces, one about 0.6 g".
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub(crate) struct Pieces {
+    /// How many the card says that it makes.
+    pub(crate) count: f64,
+    /// What one weighs, grams, where they are alike.
+    pub(crate) each_g: f64,
+}
+
 /// How the bottles are filled.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Fills {

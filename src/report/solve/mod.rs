@@ -42,6 +42,8 @@ pub struct SolveView {
     pub makes: Option<Makes>,
     /// What was chosen where the card leaves room.
     pub(crate) room: Option<room::RoomView>,
+    /// What is counted of it, where the card says so.
+    pub(crate) pieces: Option<bench::Pieces>,
     /// The parts, exactly.
     pub parts: Vec<PartView>,
     #[serde(rename = "yield")]
@@ -122,7 +124,7 @@ impl From<&StoreView> for KeepingView {
 
 impl View for SolveView {
     const VERB: &'static str = "solve";
-    const KEYS: &'static str = "makes room parts yield properties as_weighed doubt label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say unidentified cautions cautions_said_elsewhere standing_note";
+    const KEYS: &'static str = "makes room pieces parts yield properties as_weighed doubt label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say unidentified cautions cautions_said_elsewhere standing_note";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops)
@@ -166,6 +168,7 @@ impl SolveView {
         let view = Self {
             makes,
             room: card.landed.as_ref().map(room::RoomView::from),
+            pieces: card.pieces.map(|count| bench::Pieces { count, each_g: weighed.bottled().total_grams() / count }),
             parts: parts(exact),
             yields: AmountView::made(exact),
             label_tolerance: label_grade::grades(weighed.bottled(), as_weighed.abv_pct, &uncertainties, &markets),

@@ -3,13 +3,14 @@
 use serde::Serialize;
 use uom::si::time::minute;
 
-use crate::card::{Amount, Stage};
+use crate::card::{Amount, Part, Stage};
 use crate::house::Instruments;
 use crate::properties::flash_point_c;
 use crate::solver::Solved;
 use crate::solver::stage::Course;
 use crate::solver::weighing::{self, How, WeighGoes, WeighLine};
 use crate::units::degrees_celsius;
+use crate::units::display::percent_text;
 
 use super::super::weigh::WeighView;
 use super::bench::pure_alcohol_ml;
@@ -144,7 +145,7 @@ fn sheet_line(line: WeighLine, stage: &Stage) -> SheetLine {
             .as_ref()
             .map(|(count, _)| *count)
             .filter(|_| written.is_some_and(|part| matches!(part.amount.value, Amount::Pieces(_)))),
-        by_hand: line.by_hand.map(|(_, words)| words),
+        by_hand: line.by_hand.map(|(_, words)| words).or_else(|| share_of(written?, stage)),
         mass_g: line.grams,
         volume_ml: line.ml,
         reads_g: line.reads_g,
@@ -153,6 +154,14 @@ fn sheet_line(line: WeighLine, stage: &Stage) -> SheetLine {
         strained: line.strained,
         of: line.label,
     }
+}
+
+/// "water, 20 % of the weight": what a percentage was taken for, where it is not one of parts that make up the whole.
+fn share_of(part: &Part, stage: &Stage) -> Option<String> {
+    let share = |part: &Part| if let Amount::Share(share) = part.amount.value { Some(share) } else { None };
+    let all: f64 = stage.parts.iter().filter_map(share).sum();
+    let share = share(part).filter(|_| (all - 1.0).abs() > 1e-6)?;
+    Some(format!("{}, {} of the weight", part.label.value, percent_text(share)))
 }
 
 impl From<&Course> for CourseView {

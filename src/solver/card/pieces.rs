@@ -2,8 +2,9 @@
 
 use crate::card::{Amount, Card, Part};
 use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::larder::spoken::understood;
 use crate::larder::{Form, Ingredient};
-use crate::spelling::{words, words_of_names};
+use crate::spelling::{fold, words, words_of_names};
 use crate::units::{Counted, in_grams};
 use crate::vocabulary::{Evidence, Kind, Portion, Word};
 
@@ -25,14 +26,14 @@ impl Cook<'_> {
     ) -> Result<FoundPart, Option<Diagnostic>> {
         let counted = part.written.counted.as_ref();
         let of_counted = counted.and_then(|counted| self.what_is_taken(&part.of.value, counted.taken?));
-        let taken = of_counted.or_else(|| self.what_is_strained(part));
+        let taken = of_counted.or_else(|| self.what_is_strained(part)).or_else(|| self.what_is_said(card, part));
         let name = Spanned::new(taken.clone().unwrap_or_else(|| part.of.value.clone()), part.of.span);
         let mut found = self.look_for(card, &name, solved)?;
         found.called = taken;
         if let (Amount::Pieces(_), Material::Ingredient(ingredient)) = (part.amount.value, &found.what) {
             found.piece = match counted {
                 Some(counted) => Some(counted_piece(part, ingredient, counted).map_err(Some)?),
-                None => piece(ingredient),
+                None => piece(&part.of.value, ingredient),
             };
         }
         Ok(found)
@@ -46,6 +47,23 @@ impl Cook<'_> {
         let name = words(&part.of.value).join(" ");
         let is_dry = |name: &String| find(name).is_some_and(|i| i.form == Form::Solid);
         [format!("{name} leaf"), format!("ground {name}")].into_iter().find(is_dry)
+    }
+
+    /// The known name in one that nobody has, but for what people say besides: `ginger, peeled`, `zest of 8 limes`.
+    fn what_is_said(&self, card: &Card, part: &Part) -> Option<String> {
+        let name = &part.of.value;
+        let larder = &self.house.larder;
+        let stages = || card.stages.iter().filter_map(|stage| stage.name.as_ref());
+        let is = |one: &str, other: &str| fold(one) == fold(other);
+        let knows = |name: &str| {
+            let is_stage = stages().any(|stage| is(&stage.value, name));
+            is_stage || self.house.card(name).is_some() || larder.find(name).is_some()
+        };
+        let is_left_out = larder.said_of(name).next().is_some();
+        if knows(name) || is(name, &card.name.value) || is_left_out {
+            return None;
+        }
+        understood(name, knows).or_else(|| larder.of_portion(name).map(|(thing, _)| thing.name.clone()))
     }
 
     /// The name under which the house or the larder has what is taken of a whole thing, where the line names the whole.
@@ -66,9 +84,11 @@ impl Cook<'_> {
     }
 }
 
-/// What one weighs of what is counted without a word for it (`3 each`).
-fn piece(ingredient: &Ingredient) -> Option<PieceWeight> {
-    known(ingredient, Portion::Piece).or_else(|| known(ingredient, Portion::Juice))
+/// What one weighs of what is counted without a word for it (`3 each`): the name may have it (`lime zest`, `bay leaf`).
+fn piece(name: &str, ingredient: &Ingredient) -> Option<PieceWeight> {
+    let named = words(name).pop().and_then(|last| Portion::parse(&last));
+    let portions = named.into_iter().chain([Portion::Piece, Portion::Juice]);
+    portions.into_iter().find_map(|portion| known(ingredient, portion))
 }
 
 fn known(ingredient: &Ingredient, portion: Portion) -> Option<PieceWeight> {
@@ -109,7 +129,7 @@ fn counted_piece(part: &Part, ingredient: &Ingredient, counted: &Counted) -> Res
     let named = portions.iter().find_map(|portion| known(ingredient, *portion));
     // `20 cloves` of cloves: the word is the thing's own name.
     let is_its_name = |portion: &Portion| own.iter().any(|word| Portion::parse(word) == Some(*portion));
-    let whole = || piece(ingredient).filter(|_| counted.taken.is_none() && portions.iter().all(is_its_name));
+    let whole = || piece(&part.of.value, ingredient).filter(|_| counted.taken.is_none() && portions.iter().all(is_its_name));
     named.or_else(whole).ok_or_else(|| {
         let name = &part.of.value;
         let (title, key) = match portions.first() {

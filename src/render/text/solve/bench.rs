@@ -49,7 +49,8 @@ pub(super) fn sheet(report: &SolveReport, view: &SolveView) -> String {
 fn made(view: &SolveView) -> String {
     let made = &view.as_weighed.yields;
     let volume = made.volume_ml.map_or_else(String::new, |ml| format!(" = {}", ml_text(ml)));
-    format!("makes {} g{volume}", grouped(made.mass_g, 0))
+    let pieces = view.pieces.map_or_else(String::new, |pieces| format!(" = {}", lines::pieces_words(pieces)));
+    format!("makes {} g{volume}{pieces}", grouped(made.mass_g, 0))
 }
 
 /// Every warning, every note of which a guest has to be told, and everything that is not stated, a line each.
@@ -129,7 +130,7 @@ pub(in crate::render) fn finish_words(view: &SolveView) -> [Vec<String>; 3] {
     });
     let needs = view.inner.iter().filter(|inner| inner.weighed_g > 0.0);
     let needs =
-        needs.map(|inner| format!("needs {} g of {}, by its own card", grouped(inner.weighed_g, 0), inner.formula));
+        needs.map(|inner| format!("needs {} g of {}, by its own card", lines::needed(inner.weighed_g), inner.formula));
     [lines::dosing_words(&view.dosing), made_up.collect(), needs.collect()]
 }
 
@@ -169,18 +170,15 @@ pub(in crate::render) fn checks(view: &SolveView) -> Vec<String> {
     said
 }
 
-/// What the numbers rest on, as far as there is room.
+/// What the numbers rest on, as far as there is room; the first in any case, for a count alone tells nobody anything.
 fn assumed(all: &[String]) -> Option<String> {
     let mut room = BRIEF;
-    let fits: Vec<&str> = all
-        .iter()
-        .map(String::as_str)
-        .take_while(|said| {
-            let fits = said.len() <= room;
-            room = room.saturating_sub(said.len());
-            fits
-        })
-        .collect();
+    let fits = all.iter().map(String::as_str).enumerate().take_while(|(at, said)| {
+        let fits = *at == 0 || said.len() <= room;
+        room = room.saturating_sub(said.len());
+        fits
+    });
+    let fits: Vec<&str> = fits.map(|(_, said)| said).collect();
     let more = all.len() - fits.len();
     let more = (more > 0).then(|| format!("{more} more, --full"));
     let said: Vec<&str> = fits.into_iter().chain(more.as_deref()).collect();

@@ -1,11 +1,11 @@
 //! The lines to weigh, stage by stage.
 
-use crate::report::solve::bench::{Dose, Fills};
+use crate::report::solve::bench::{Dose, Fills, Pieces};
 use crate::report::solve::stage::{FinishView, HeatedView, SheetLine, StageView};
 use crate::report::weigh::StockView;
 use crate::solver::weighing::Weighing;
 use crate::units::celsius;
-use crate::units::display::{grouped, temperature_text};
+use crate::units::display::{grouped, short, temperature_text};
 
 use crate::render::text::table;
 
@@ -98,6 +98,16 @@ pub(in crate::render) fn finish_brief(finish: &FinishView) -> String {
 /// From this share of a bottle on what is left over is worth a word; a batch that differs by less from what was asked for
 /// is that batch (ours).
 pub(super) const LEFT: f64 = 0.02;
+
+/// "100 pieces of about 0.6 g".
+pub(super) fn pieces_words(pieces: Pieces) -> String {
+    format!("{} pieces of about {} g", short(pieces.count), short(pieces.each_g))
+}
+
+/// Grams of an inner card: a few dashes of it are not nothing.
+pub(super) fn needed(grams: f64) -> String {
+    if grams < 10.0 { short(grams) } else { grouped(grams, 0) }
+}
 
 /// How many bottles are full, and what is left.
 pub(in crate::render) fn fill_words(fills: &Fills) -> String {

@@ -77,8 +77,9 @@ fn yield_text(view: &SolveView) -> String {
     let behind: f64 = view.stages.iter().map(|stage| stage.stays_behind_g).sum();
     let stays = behind >= 0.5;
     let volume = made.volume_ml.map_or_else(String::new, |ml| format!(" = {}", ml_text(ml)));
+    let pieces = view.pieces.map_or_else(String::new, |pieces| format!(" = {}", lines::pieces_words(pieces)));
     let lost = if stays { format!(" ({} g stays in pan and funnel)", grouped(behind, 0)) } else { String::new() };
-    let mut out = table::wrapped("\n  ", &format!("makes {} g{volume}{lost}", grouped(made.mass_g, 0)));
+    let mut out = table::wrapped("\n  ", &format!("makes {} g{volume}{lost}{pieces}", grouped(made.mass_g, 0)));
     if let Some(ml) = view.pan.volume_ml.filter(|_| stays) {
         let (grams, volume) = (grouped(view.pan.mass_g, 0), ml_text(ml));
         out.push_str(&table::wrapped(
@@ -104,7 +105,7 @@ fn yield_text(view: &SolveView) -> String {
     for inner in view.inner.iter().filter(|inner| inner.weighed_g > 0.0) {
         out.push_str(&table::wrapped(
             "  ",
-            &format!("needs {} g of {} (its own card)", grouped(inner.weighed_g, 0), inner.formula),
+            &format!("needs {} g of {} (its own card)", lines::needed(inner.weighed_g), inner.formula),
         ));
     }
     out

@@ -1,0 +1,155 @@
+//! A name as people write it, and what they say besides: how it is cut ("ginger, peeled"), how much of it there is
+//! ("zest of 8 limes", "1 bottle (70cl) cognac"), by which ratio it is made ("sugar syrup 2:1").
+
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+use serde::Deserialize;
+
+use super::{Ingredient, Larder};
+use crate::spelling::words;
+use crate::units::{Customs, Literal, literal, millilitres};
+use crate::vocabulary::table::rows;
+use crate::vocabulary::{Portion, Word};
+
+#[derive(Deserialize)]
+struct PreparationRow {
+    word: String,
+    apart: String,
+}
+
+/// The words, and whether they are one only in a piece of a name that holds nothing else.
+static PREPARATIONS: LazyLock<HashMap<String, bool>> = LazyLock::new(|| {
+    let all: Vec<PreparationRow> = rows("preparations.csv", include_str!("data/preparations.csv"));
+    all.into_iter().map(|row| (row.word, !row.apart.is_empty())).collect()
+});
+
+fn is_preparation(word: &str, apart: bool) -> bool {
+    let lower = word.to_lowercase();
+    PREPARATIONS.get(lower.as_str()).is_some_and(|only_apart| apart || !only_apart)
+}
+
+/// Whether a piece of a name says nothing but how the thing is cut or brought.
+pub(crate) fn is_said_apart(piece: &str) -> bool {
+    !piece.trim().is_empty() && piece.split_whitespace().all(|word| is_preparation(word, true))
+}
+
+/// The name that is known in one that says more: "fresh ginger" of "ginger (fresh), finely grated". Whatever says what a thing
+/// is must be in it: of "vodka (50 %)" there is none where only vodka is known.
+pub(crate) fn understood(name: &str, knows: impl Fn(&str) -> bool) -> Option<String> {
+    let bare = without_amount(name);
+    let pieces = bare.replace('(', ", ").replace(')', ", ");
+    let mut pieces = pieces.split(", ").map(str::trim).filter(|piece| !piece.is_empty());
+    let head = pieces.next()?;
+    let mut ratio = None;
+    let mut told = Vec::new();
+    for piece in pieces.filter(|piece| !is_said_apart(piece)) {
+        match ratio_in(piece) {
+            Some((found, rest)) if rest.is_empty() => ratio = Some(found),
+            _ => told.push(piece),
+        }
+    }
+    let head = taken_of(head).unwrap_or_else(|| head.to_owned());
+    let head = match ratio_in(&head) {
+        Some((found, rest)) if ratio.is_none() => {
+            ratio = Some(found);
+            rest
+        }
+        _ => head,
+    };
+    let told = told.join(" ");
+    let with_ratio = |thing: String| match &ratio {
+        Some(ratio) => format!("{ratio} {thing}"),
+        None => thing,
+    };
+    let orders = [format!("{told} {head}"), format!("{head} {told}")];
+    let kept = |name: &str| {
+        let kept = name.split_whitespace().filter(|word| !is_preparation(word, false) && !word.eq_ignore_ascii_case("and"));
+        kept.collect::<Vec<_>>().join(" ")
+    };
+    let plain = orders.iter().map(|one| one.trim().to_owned());
+    let cut = orders.iter().map(|one| kept(one));
+    plain.chain(cut).map(with_ratio).find(|one| *one != name && !one.is_empty() && knows(one))
+}
+
+/// "2:1 sugar syrup" of "sugar syrup 2:1 by weight": the ratio, and what is left of the name.
+fn ratio_in(name: &str) -> Option<(String, String)> {
+    let is_share = |share: &str| !share.is_empty() && share.chars().all(|c| c.is_ascii_digit() || c == '.');
+    let is_ratio = |word: &str| word.split_once(':').is_some_and(|(of, to)| is_share(of) && is_share(to));
+    let words: Vec<&str> = name.split_whitespace().collect();
+    let at = words.iter().position(|word| is_ratio(word))?;
+    let (front, behind) = (words.get(..at)?, words.get(at + 1..)?);
+    // by volume it is another syrup
+    let behind = match behind {
+        [by, of, rest @ ..] if by.eq_ignore_ascii_case("by") && ["weight", "mass"].contains(of) => rest,
+        behind => behind,
+    };
+    Some((words.get(at)?.to_string(), [front, behind].concat().join(" ")))
+}
+
+/// "lime zest" of "zest of 8 limes".
+pub(crate) fn taken_of(name: &str) -> Option<String> {
+    let of: Vec<&str> = name.split_whitespace().collect();
+    let at = of.iter().position(|word| ["of", "from"].contains(word))?;
+    let part = of.get(at.checked_sub(1)?)?.to_lowercase();
+    let before = of.get(..at - 1)?;
+    let is_taken = matches!(part.as_str(), "juice" | "zest" | "peel" | "rind" | "peels" | "zests");
+    if !is_taken || !before.iter().all(|word| is_preparation(word, true)) {
+        return None;
+    }
+    let rest = of.get(at + 1..)?;
+    let count = (0..rest.len()).rev().find(|&n| {
+        let number = rest.get(..n).map(|number| literal::parse(&number.join(" ")));
+        n == 0 || matches!(number, Some(Ok(Literal::Number(_))))
+    })?;
+    let thing = rest.get(count..).unwrap_or_default().iter().filter(|word| !["the", "a", "an"].contains(word));
+    let thing = thing.copied().collect::<Vec<_>>().join(" ");
+    (!thing.is_empty()).then(|| format!("{} {}", words(&thing).join(" "), words(&part).join(" ")))
+}
+
+/// The name without an amount that it begins with: "cognac" of "1 bottle (70cl) cognac".
+fn without_amount(name: &str) -> &str {
+    const MOST_WORDS: usize = 6;
+    if !name.starts_with(|c: char| c.is_ascii_digit()) {
+        return name;
+    }
+    // which size a bottle has changes nothing of what is in it
+    let customs = Customs { bottle: Some(millilitres(700.0)), ..Customs::default() };
+    let ends: Vec<usize> = name.char_indices().filter(|(_, c)| *c == ' ').map(|(at, _)| at).take(MOST_WORDS).collect();
+    let is_amount = |end: &usize| {
+        let read = name.get(..*end).map(|amount| literal::read_by(amount, &customs).map(|read| read.literal));
+        matches!(read, Some(Ok(Literal::Mass(_) | Literal::Volume(_) | Literal::Bottles(..))))
+    };
+    let Some(end) = ends.into_iter().rev().find(is_amount) else { return name };
+    let rest = name.get(end..).unwrap_or_default().trim();
+    rest.strip_prefix("of ").unwrap_or(rest)
+}
+
+impl Larder {
+    /// What a name counts by itself, and by what: leaves of "bay leaf", sprigs of "mint sprigs", pieces of "star anise".
+    pub(crate) fn counted(&self, name: &str) -> Option<(&Ingredient, Portion)> {
+        let thing = self.find(name).or_else(|| self.find(&understood(name, |known| self.find(known).is_some())?));
+        match thing {
+            Some(thing) => Some((thing, thing.counted_as(name)?)),
+            None => self.of_portion(name),
+        }
+    }
+
+    /// The thing in "mint sprigs", and the portion, where the larder knows what one of them weighs.
+    pub(crate) fn of_portion(&self, name: &str) -> Option<(&Ingredient, Portion)> {
+        let (thing, last) = name.trim().rsplit_once(' ')?;
+        let portion = Portion::parse(&last.to_lowercase())?;
+        let thing = self.find(thing).filter(|thing| thing.portion(portion).is_some())?;
+        Some((thing, portion))
+    }
+}
+
+impl Ingredient {
+    /// The portion that a name says by its last word ("bay leaf", "lime zest"), else a piece; none where nobody knows what
+    /// one weighs.
+    pub(crate) fn counted_as(&self, name: &str) -> Option<Portion> {
+        let said = words(name).pop().and_then(|last| Portion::parse(&last));
+        let is_piece = self.piece.is_some() || self.portion(Portion::Piece).is_some();
+        said.filter(|portion| self.portion(*portion).is_some()).or_else(|| is_piece.then_some(Portion::Piece))
+    }
+}
