@@ -2,6 +2,7 @@
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{FLAG, FOOD, FieldKind, FieldShape, FileReader, Given, Laid, Layout, Value, layout, misplaced};
+use crate::larder::spoken::without_preparation;
 use crate::larder::{Form, HOLDS, Larder};
 use crate::units::{Basis, Literal, Reading, Volume, in_grams, in_grams_per_litre, in_millilitres, literal};
 use crate::vocabulary::{FoodStatement, Kind, Portion, Word};
@@ -182,7 +183,8 @@ fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Opt
         return reader.refuse(given.wrong_type("an amount in quotes").help(FORMS));
     }
     let mut stated = None;
-    let mut read = given.reading_of_it(reader, "an amount in quotes")?;
+    // "4 sprigs, picked": how it is cut is no part of how much
+    let mut read = given.reading_of(reader, "an amount in quotes", |text| without_preparation(text).0)?;
     let literal = read.literal;
     let (amount, size) = match literal {
         Literal::Mass(mass) => (Amount::Mass(mass), in_grams(mass)),

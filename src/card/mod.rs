@@ -61,6 +61,7 @@ pub fn read_by(file: Arc<str>, text: Arc<str>, customs: &Customs) -> (Option<Car
     let mut table = input::parse(&text, &mut found);
     let broken = !found.is_empty();
     lifted::lift(&mut table, &mut found);
+    lifted::under_keep(&mut table, &mut found);
     let mut reader = FileReader::new(&text, &HINTS, found);
     reader.customs = customs::of(&table, customs);
     let read = Card::LAYOUT.read(&table, &mut reader);

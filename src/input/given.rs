@@ -152,7 +152,21 @@ impl<'a> Given<'a> {
 
     /// How much there is of what the key names, with what was written.
     pub(crate) fn reading_of_it(&self, reader: &mut FileReader<'_>, expected: &str) -> Option<Reading> {
-        self.reading_or(reader, expected, |text, customs| read_of(text, &self.key.value, customs))
+        self.reading_of(reader, expected, |text| text)
+    }
+
+    /// The same where only a piece of the text is the amount.
+    pub(crate) fn reading_of(
+        &self,
+        reader: &mut FileReader<'_>,
+        expected: &str,
+        amount: impl Fn(&str) -> &str,
+    ) -> Option<Reading> {
+        let read = |text: &str, customs: &Customs| {
+            let reading = read_of(amount(text), &self.key.value, customs)?;
+            Ok(Reading { text: text.to_owned(), ..reading })
+        };
+        self.reading_or(reader, expected, read)
     }
 
     fn reading_or(

@@ -34,6 +34,16 @@ pub(crate) fn is_said_apart(piece: &str) -> bool {
     !piece.trim().is_empty() && piece.split_whitespace().all(|word| is_preparation(word, true))
 }
 
+/// A line or an amount without the pieces at its end that say how the thing is cut or brought, and those.
+pub(crate) fn without_preparation(text: &str) -> (&str, Option<&str>) {
+    let mut kept = text;
+    while let Some((front, _)) = kept.rsplit_once(", ").filter(|(_, last)| is_said_apart(last)) {
+        kept = front;
+    }
+    let cut = text.get(kept.len()..).map(|cut| cut.trim_start_matches([',', ' '])).filter(|cut| !cut.is_empty());
+    (kept, cut)
+}
+
 /// The name that is known in one that says more: "fresh ginger" of "ginger (fresh), finely grated". Whatever says what a thing
 /// is must be in it: of "vodka (50 %)" there is none where only vodka is known.
 pub(crate) fn understood(name: &str, knows: impl Fn(&str) -> bool) -> Option<String> {
@@ -43,13 +53,15 @@ pub(crate) fn understood(name: &str, knows: impl Fn(&str) -> bool) -> Option<Str
     let head = pieces.next()?;
     let mut ratio = None;
     let mut told = Vec::new();
-    for piece in pieces.filter(|piece| !is_said_apart(piece)) {
-        match ratio_in(piece) {
-            Some((found, rest)) if rest.is_empty() => ratio = Some(found),
+    let mut head = taken_of(head).unwrap_or_else(|| head.to_owned());
+    for piece in pieces.filter(|piece| !is_said_apart(piece) && !is_how_many(piece)) {
+        match (ratio_in(piece), piece.strip_suffix(" of").filter(|part| is_taken(part))) {
+            (Some((found, rest)), _) if rest.is_empty() => ratio = Some(found),
+            // "orange, juice of"
+            (_, Some(part)) => head = format!("{head} {part}"),
             _ => told.push(piece),
         }
     }
-    let head = taken_of(head).unwrap_or_else(|| head.to_owned());
     let head = match ratio_in(&head) {
         Some((found, rest)) if ratio.is_none() => {
             ratio = Some(found);
@@ -59,8 +71,8 @@ pub(crate) fn understood(name: &str, knows: impl Fn(&str) -> bool) -> Option<Str
     };
     let told = told.join(" ");
     let with_ratio = |thing: String| match &ratio {
-        Some(ratio) => format!("{ratio} {thing}"),
-        None => thing,
+        Some(ratio) => vec![format!("{ratio} {thing}"), format!("{thing} {ratio}")],
+        None => vec![thing],
     };
     let orders = [format!("{told} {head}"), format!("{head} {told}")];
     let kept = |name: &str| {
@@ -69,7 +81,7 @@ pub(crate) fn understood(name: &str, knows: impl Fn(&str) -> bool) -> Option<Str
     };
     let plain = orders.iter().map(|one| one.trim().to_owned());
     let cut = orders.iter().map(|one| kept(one));
-    plain.chain(cut).map(with_ratio).find(|one| *one != name && !one.is_empty() && knows(one))
+    plain.chain(cut).flat_map(with_ratio).find(|one| *one != name && !one.is_empty() && knows(one))
 }
 
 /// "2:1 sugar syrup" of "sugar syrup 2:1 by weight": the ratio, and what is left of the name.
@@ -84,7 +96,20 @@ fn ratio_in(name: &str) -> Option<(String, String)> {
         [by, of, rest @ ..] if by.eq_ignore_ascii_case("by") && ["weight", "mass"].contains(of) => rest,
         behind => behind,
     };
-    Some((words.get(at)?.to_string(), [front, behind].concat().join(" ")))
+    Some(((*words.get(at)?).to_owned(), [front, behind].concat().join(" ")))
+}
+
+/// Whether a word is of what is taken of a fruit.
+fn is_taken(part: &str) -> bool {
+    matches!(part.to_lowercase().as_str(), "juice" | "zest" | "peel" | "rind" | "peels" | "zests")
+}
+
+/// "1 tin", "2 large", "400 g": how many or how much of it there is, which changes nothing of what it is.
+fn is_how_many(piece: &str) -> bool {
+    let read = literal::parse(piece).ok();
+    let is_amount = matches!(read, Some(Literal::Mass(_) | Literal::Volume(_) | Literal::Pieces(_)));
+    let counted = piece.split_once(' ').filter(|(number, _)| matches!(literal::parse(number), Ok(Literal::Number(_))));
+    is_amount || counted.is_some_and(|(_, of)| Portion::parse(&of.to_lowercase()).is_some() || is_said_apart(of))
 }
 
 /// "lime zest" of "zest of 8 limes".
@@ -93,8 +118,7 @@ pub(crate) fn taken_of(name: &str) -> Option<String> {
     let at = of.iter().position(|word| ["of", "from"].contains(word))?;
     let part = of.get(at.checked_sub(1)?)?.to_lowercase();
     let before = of.get(..at - 1)?;
-    let is_taken = matches!(part.as_str(), "juice" | "zest" | "peel" | "rind" | "peels" | "zests");
-    if !is_taken || !before.iter().all(|word| is_preparation(word, true)) {
+    if !is_taken(&part) || !before.iter().all(|word| is_preparation(word, true)) {
         return None;
     }
     let rest = of.get(at + 1..)?;

@@ -1,7 +1,7 @@
 //! Where the amount of a line ends and the name begins. What an amount is the readers of `units` and of the card say.
 
 use crate::diagnostic::{Code, Diagnostic, Span};
-use crate::spelling::singular;
+use crate::larder::spoken::taken_of;
 use crate::units::{Literal, LiteralError};
 
 use super::names::Names;
@@ -47,7 +47,7 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
     if let Some(why) = asked_at_the_start(&words, names).or_else(|| asked_at_the_end(&words, names)) {
         return Split::Unread(why);
     }
-    if let Some(thing) = juice_or_peel(&words) {
+    if let Some(thing) = taken_of(text) {
         let name = names.plain(&thing).unwrap_or(thing);
         return match names.refusal(&name, text) {
             None => Split::Amount { amount: text.to_owned(), name, assumed: None },
@@ -149,14 +149,6 @@ fn range(words: &[&str]) -> Option<String> {
     let between = (1..=2).find(|&n| words.get(n).as_ref().is_some_and(is_between))?;
     let second = words.get(between + 1).filter(|word| is_number(word))?;
     Some(format!("{} to {second}", joined(words.get(..between)?)))
-}
-
-/// "juice of 2 limes": the name of what comes of them.
-pub(super) fn juice_or_peel(words: &[&str]) -> Option<String> {
-    let [part, of, .., fruit] = words else { return None };
-    let part = part.to_lowercase();
-    let is_of = of.eq_ignore_ascii_case("of") && matches!(part.as_str(), "juice" | "zest" | "peel" | "rind" | "peels");
-    is_of.then(|| format!("{} {}", singular(&fruit.to_lowercase()), singular(&part)))
 }
 
 /// "2 cinnamon sticks", "3 glugs of rum": a number, and words that are no unit.

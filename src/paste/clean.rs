@@ -34,7 +34,7 @@ fn line(raw: &str) -> Option<PastedLine> {
     .find_map(|mark| rest.strip_prefix(mark))
     .unwrap_or(rest)
     .trim_start();
-    let (rest, numbered) = numberless(rest).map_or((rest, false), |rest| (rest, true));
+    let (rest, numbered) = numberless(rest).or_else(|| stepless(rest)).map_or((rest, false), |rest| (rest, true));
     let strong = rest.starts_with("**") || rest.starts_with("__");
     let text: String = rest.replace("**", "").replace("__", "").replace('`', "");
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
@@ -60,6 +60,14 @@ fn numberless(text: &str) -> Option<&str> {
     let digits = inner.len() - inner.trim_start_matches(|c: char| c.is_ascii_digit()).len();
     let rest = inner.get(digits..)?.strip_prefix([')', '.'])?;
     ((1..=2).contains(&digits) && rest.starts_with(' ')).then_some(rest.trim_start())
+}
+
+/// Behind "Step 1:".
+fn stepless(text: &str) -> Option<&str> {
+    let front = text.get(.."step ".len()).filter(|front| front.eq_ignore_ascii_case("step "))?;
+    let rest = text.get(front.len()..)?;
+    let behind = rest.trim_start_matches(|c: char| c.is_ascii_digit());
+    (behind.len() < rest.len()).then(|| behind.strip_prefix([':', '.', ')', ' '])).flatten().map(str::trim_start)
 }
 
 /// Without `<li>` and its like, and the few signs that a page writes in letters.

@@ -1,6 +1,7 @@
 //! A card in the making: lines as they will stand in it, each with what was taken for granted and what is asked.
 
 use crate::input::{key, quoted};
+use crate::units::Customs;
 
 /// What stands in a remark behind a line, or alone.
 #[derive(Clone, Debug, PartialEq)]
@@ -109,4 +110,6 @@ pub(super) struct Draft {
     pub basis: Option<&'static str>,
     /// Whether `makes` is among the keys.
     pub makes: bool,
+    /// How amounts are meant in the house.
+    pub customs: Customs,
 }

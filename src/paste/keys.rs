@@ -114,8 +114,9 @@ fn makes(line: &str, value: &str, draft: &mut Draft) {
     let all: Vec<&str> = value.split(' ').collect();
     let words: Vec<&str> = all.iter().copied().filter(|word| !WordList::About.has(word)).collect();
     let is_about = words.len() < all.len();
-    let is_size =
-        |text: &str| matches!(literal::parse(text), Ok(Literal::Volume(_) | Literal::Mass(_) | Literal::Bottles(..)));
+    let customs = draft.customs;
+    let read = |text: &str| literal::read_by(text, &customs).map(|read| read.literal);
+    let is_size = |text: &str| matches!(read(text), Ok(Literal::Volume(_) | Literal::Mass(_) | Literal::Bottles(..)));
     let size = (1..=words.len()).rev().filter_map(|n| Some(words.get(..n)?.join(" "))).find(|size| is_size(size));
     let Some(size) = size else {
         draft.keys.push(DraftLine::question(line, "how much is that? makes = \"… ml\""));
@@ -129,7 +130,9 @@ fn makes(line: &str, value: &str, draft: &mut Draft) {
         made = made.with(Remark::Said(value.to_owned()));
     }
     draft.makes |= !is_about;
-    draft.keys.push(checked("", made, line));
+    // what only the house settles ("2 cups") no reader without one can check
+    let is_settled = literal::parse(&size).is_err();
+    draft.keys.push(if is_settled { made } else { checked("", made, line) });
 }
 
 /// "make it 18 % ABV", "64 °Bx" or "6 x 250 ml" alone on a line.

@@ -1,5 +1,7 @@
 //! What the steps of a recipe say of heat, of time, and of what is strained out again.
 
+use crate::input::key;
+use crate::spelling::fold;
 use crate::units::{Literal, literal};
 
 use super::draft::{Draft, DraftLine, DraftPart, Remark};
@@ -15,8 +17,8 @@ const BOIL_C: u32 = 95;
 const OVERNIGHT_H: u32 = 12;
 
 /// A piece of a sentence.
-struct Clause<'a> {
-    text: &'a str,
+pub(super) struct Clause<'a> {
+    pub text: &'a str,
     words: Vec<&'a str>,
 }
 
@@ -26,6 +28,7 @@ pub(super) fn read(draft: &mut Draft, names: Names<'_>) {
         return;
     }
     let steps = draft.stages.iter().flat_map(|stage| &stage.steps).chain(&draft.steps).cloned().collect::<Vec<_>>();
+    poured_in(draft, &steps, names);
     strained(draft, &steps, names);
     for stage in &mut draft.stages {
         heat_and_time(&stage.steps.clone(), true, &mut stage.keys);
@@ -60,12 +63,48 @@ fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
     }
 }
 
+/// What a step puts in that no line of the list has: "Add 350 ml orange juice". Where it only names it, it is asked.
+fn poured_in(draft: &mut Draft, steps: &[String], names: Names<'_>) {
+    let is_size = |literal| matches!(literal, Literal::Mass(_) | Literal::Volume(_)).then_some(());
+    for clause in steps.iter().flat_map(|step| clauses(step)) {
+        let Some((amount, ())) = first(&clause.words, is_size) else { continue };
+        let words = clause.text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let Some((front, behind)) = words.split_once(&amount) else { continue };
+        let behind = behind.trim().trim_start_matches("of ").trim_start_matches("the ");
+        let thing: Vec<&str> = behind.split(' ').collect();
+        let known = (1..=thing.len().min(MOST_NAME_WORDS)).rev().find_map(|n| {
+            let name = thing.get(..n)?.join(" ");
+            if names.knows(&name) { Some(name) } else { names.plain(&name) }
+        });
+        let Some(name) = known else { continue };
+        let parts = || draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
+        if parts().any(|part| fold(part.of()) == fold(&name)) {
+            continue;
+        }
+        let front = front.trim().to_lowercase();
+        match ["add", "stir in", "pour in", "mix in", "whisk in", "then add", "and add"].iter().any(|end| front.ends_with(end)) {
+            true => {
+                let said = "a step adds it".to_owned();
+                let remarks = vec![Remark::Assumed(said)];
+                draft.last.parts.push(DraftPart { label: name, amount: Some(amount), remarks, ..DraftPart::default() });
+            }
+            false => {
+                let asks = format!("does {amount} of it go in? {} = \"{amount}\"", key(&name));
+                draft.last.asked.push(DraftLine::question(clause.text, asks));
+            }
+        }
+    }
+}
+
+/// A name has at most so many words (ours).
+const MOST_NAME_WORDS: usize = 4;
+
 /// What is measured by volume is seldom strained out.
 fn is_poured(part: &DraftPart) -> bool {
     matches!(part.amount.as_deref().map(literal::parse), Some(Ok(Literal::Volume(_))))
 }
 
-fn clauses(step: &str) -> Vec<Clause<'_>> {
+pub(super) fn clauses(step: &str) -> Vec<Clause<'_>> {
     let mut all = Vec::new();
     let mut rest = step;
     loop {
@@ -124,10 +163,13 @@ fn heat_and_time(steps: &[String], of_one: bool, keys: &mut Vec<DraftLine>) {
     for (n, step) in steps.iter().enumerate() {
         let all = clauses(step);
         for (at, clause) in all.iter().enumerate().filter(|(_, clause)| !denies(clause.text)) {
-            // "warm to 85 °C, and hold it for 5 minutes"
-            let behind = all.get(at + 1).filter(|next| next.text.to_lowercase().contains("hold"));
+            // "warm to 85 °C, and hold it for 5 minutes", "simmer the peel, the cloves and the water for 20 minutes"
+            let begins = |next: &Clause<'_>| next.words.first().is_some_and(|first| WordList::Step.has(first));
+            let same = |next: &&Clause<'_>| next.text.to_lowercase().contains("hold") || !begins(next);
+            let behind = all.get(at + 1..).unwrap_or_default().iter().take_while(same);
+            let behind: Vec<&str> = behind.flat_map(|next| next.words.iter().copied()).collect();
             if WordList::Heat.within(clause.text)
-                && let Some(heat) = heat(clause, behind)
+                && let Some(heat) = heat(clause, &behind)
             {
                 let later = all.get(at + 1..).unwrap_or_default().iter().any(|clause| joins(clause.text));
                 let later = later || steps.get(n + 1..).unwrap_or_default().iter().any(|step| joins(step));
@@ -153,10 +195,10 @@ fn heat_and_time(steps: &[String], of_one: bool, keys: &mut Vec<DraftLine>) {
     }
 }
 
-fn heat(clause: &Clause<'_>, behind: Option<&Clause<'_>>) -> Option<DraftLine> {
+fn heat(clause: &Clause<'_>, behind: &[&str]) -> Option<DraftLine> {
     let is_heat = |literal| if let Literal::Temperature(to) = literal { Some(to) } else { None };
     let lower = clause.text.to_lowercase();
-    let long = time(&clause.words).or_else(|| time(&behind?.words));
+    let long = time(&clause.words).or_else(|| time(behind));
     let (hot, assumed) = match first(&clause.words, is_heat) {
         Some((hot, _)) => (hot, None),
         None if lower.contains("simmer") => {

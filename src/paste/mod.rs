@@ -17,6 +17,7 @@ mod keys;
 mod method;
 mod names;
 mod part;
+mod parted;
 mod ratio;
 mod read;
 mod sheet;

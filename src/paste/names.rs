@@ -4,13 +4,12 @@ use crate::card;
 use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::house::House;
 use crate::input::{key, quoted};
+use crate::larder::spoken::{is_said_apart, understood};
 use crate::larder::{Form, Ingredient};
 use crate::mixture::Component;
 use crate::solver::faults;
 use crate::units::{Literal, LiteralError, literal};
 use crate::vocabulary::Kind;
-
-use super::words::WordList;
 
 /// The names that a house knows.
 #[derive(Clone, Copy)]
@@ -24,10 +23,17 @@ impl Names<'_> {
 
     /// The known name in one that says besides how the part is cut or chosen ("fresh lime juice").
     pub(super) fn plain(self, name: &str) -> Option<String> {
-        let words: Vec<&str> = name.split(' ').collect();
-        let kept = words.iter().filter(|word| !WordList::Plain.has(word) && **word != "and");
-        let kept = kept.copied().collect::<Vec<_>>().join(" ");
-        (kept != name && self.knows(&kept)).then_some(kept)
+        understood(name, |known| self.knows(known))
+    }
+
+    /// Whether a piece that says more of a thing may make another thing of it ("dried", "50%"): the larder has names with it.
+    pub(super) fn may_change(self, said: &str) -> bool {
+        let is_figure = |word: &str| word.contains('%') || word.eq_ignore_ascii_case("proof");
+        let is_of_names = |word: &str| {
+            let letters = word.chars().all(char::is_alphabetic) && word.chars().count() > 3;
+            letters && !is_said_apart(word) && self.0.larder.with_the_words_of(word).next().is_some()
+        };
+        !is_said_apart(said) && said.split_whitespace().any(|word| is_figure(word) || is_of_names(word))
     }
 
     /// Whether it is lifted out again where a recipe strains: plants, peel, tea, coffee, nuts, fruit as it grows.

@@ -4,6 +4,7 @@ use super::amounts::{Split, split};
 use super::draft::{DraftPart, Remark};
 use super::names::Names;
 use super::words::WordList;
+use crate::larder::spoken::without_preparation;
 
 /// What a line of the list is.
 pub(super) enum PartSaid {
@@ -20,13 +21,26 @@ pub(super) fn part(line: &str, names: Names<'_>) -> PartSaid {
     if let Some(open) = WordList::Open.at_an_end(&text) {
         return open_part(&text, open, names);
     }
-    match split(&text, names) {
+    // "500 g ginger, peeled and chopped": how it is cut is no part of its name
+    let (text, cut) = without_preparation(&text);
+    // "1 bottle (70cl) cognac", "2 tins (400 g) pineapple": what stands in brackets is the size of what is counted
+    let is_size = |inside: &String| inside.starts_with(|c: char| c.is_ascii_digit());
+    let sized = brackets.iter().any(is_size).then(|| split(without_preparation(line).0, names));
+    let (split, brackets) = match sized {
+        Some(Split::Amount { amount, name, assumed }) if amount.contains('(') => {
+            let rest = brackets.into_iter().filter(|inside| !amount.contains(&format!("({inside})"))).collect();
+            (Split::Amount { amount, name, assumed }, rest)
+        }
+        _ => (split(text, names), brackets),
+    };
+    match split {
         Split::Amount { amount, name, assumed } => {
             let is_whole = brackets.iter().any(|inside| inside.starts_with("of \""));
             let mut part = if is_whole { whole(&name) } else { named(&name, names) };
             part.amount = Some(amount);
+            part.remarks.extend(cut.map(|cut| Remark::Said(cut.to_owned())));
             part.remarks.extend(assumed.map(Remark::Assumed));
-            brackets.iter().for_each(|inside| bracket(inside, &mut part));
+            brackets.iter().for_each(|inside| bracket(inside, &mut part, names));
             not_known(&mut part, names);
             PartSaid::Part(part)
         }
@@ -36,7 +50,7 @@ pub(super) fn part(line: &str, names: Names<'_>) -> PartSaid {
             if !names.knows(part.of()) {
                 return PartSaid::Nothing;
             }
-            brackets.iter().for_each(|inside| bracket(inside, &mut part));
+            brackets.iter().for_each(|inside| bracket(inside, &mut part, names));
             PartSaid::Part(part)
         }
     }
@@ -85,7 +99,7 @@ fn named(name: &str, names: Names<'_>) -> DraftPart {
         }
         None => {
             part.label = thing.to_owned();
-            part.remarks.extend(note.map(|note| Remark::Said(note.to_owned())));
+            part.remarks.extend(note.map(|note| more(note, names)));
         }
     }
     part
@@ -98,8 +112,16 @@ fn not_known(part: &mut DraftPart, names: Names<'_>) {
     }
 }
 
-/// What stands in brackets: what a card can say, or a remark.
-fn bracket(inside: &str, part: &mut DraftPart) {
+/// What is said of a thing besides its name: a remark, or a question where that may be another thing.
+fn more(said: &str, names: Names<'_>) -> Remark {
+    match names.may_change(said) {
+        true => Remark::Question(format!("\"{said}\": is it this, or another thing? then of = \"…\"")),
+        false => Remark::Said(said.to_owned()),
+    }
+}
+
+/// What stands in brackets: what a card can say, the rest of a name that is known, or a remark.
+fn bracket(inside: &str, part: &mut DraftPart, names: Names<'_>) {
     if let Some(food) = inside.strip_prefix("food: ") {
         part.food = Some(food.to_owned());
         return;
@@ -114,8 +136,11 @@ fn bracket(inside: &str, part: &mut DraftPart) {
             part.holds = Some(holds.to_owned());
         } else if let Some(of) = said.strip_prefix("of \"").and_then(|of| of.strip_suffix('"')) {
             part.of = Some(of.to_owned());
+        } else if let Some(known) = names.plain(&format!("{} ({said})", part.of())).filter(|_| names.may_change(said)) {
+            part.remarks.push(Remark::Assumed(format!("{} ({said}) is {known}", part.of())));
+            part.label = known;
         } else {
-            part.remarks.push(Remark::Said(said.to_owned()));
+            part.remarks.push(more(said, names));
         }
     }
 }

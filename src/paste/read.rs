@@ -1,16 +1,16 @@
 //! From the lines of a text to a draft: what each line is, by what stands above it.
 
 use crate::house::House;
+use crate::larder::spoken::taken_of;
 use crate::units::{Literal, literal};
 
-use super::amounts::juice_or_peel;
 use super::clean::{self, PastedLine};
 use super::draft::{Draft, DraftLine, DraftStage};
 use super::names::Names;
 use super::part::{PartSaid, part};
 use super::ratio::ratio;
 use super::words::WordList;
-use super::{keys, method, sheet, whole};
+use super::{keys, method, parted, sheet, whole};
 
 /// More lines than any recipe has (ours): what follows is not read, and that is said.
 const MOST_LINES: usize = 400;
@@ -32,7 +32,8 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
     let names = Names(house);
     let table = sheet::as_lines(text);
     let lines = clean::lines(table.as_deref().unwrap_or(text));
-    let mut draft = Draft::default();
+    let lines: Vec<PastedLine> = lines.into_iter().flat_map(|line| one_by_one(line, names)).collect();
+    let mut draft = Draft { customs: house.customs(), ..Draft::default() };
     let mut place = Under::Body;
     for (at, line) in lines.iter().take(MOST_LINES).enumerate() {
         if at == 0 && is_title(line, names) {
@@ -45,9 +46,47 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
         let more = format!("{} more lines were not read: paste one recipe at a time", lines.len() - MOST_LINES);
         draft.last.asked.push(DraftLine::question("", more));
     }
+    parted::in_two(&mut draft, names);
     method::read(&mut draft, names);
+    parted::measured(&mut draft, names);
     whole::finish(&mut draft, names);
     draft
+}
+
+/// A list of parts on one line, a line each: "2 parts sugar / 1 part water"; a title may stand before it.
+fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> {
+    let (title, list) = match line.text.split_once([':', '–', '—']).or_else(|| line.text.split_once(" - ")) {
+        Some((title, list)) if !title.trim().is_empty() => (Some(title.trim()), list.trim()),
+        _ => (None, line.text.as_str()),
+    };
+    let is_part = |piece: &str| {
+        let begins = piece.starts_with(|c: char| c.is_numeric());
+        begins && matches!(part(piece, names), PartSaid::Part(part) if part.amount.is_some())
+    };
+    let pieces = |list: &str| {
+        [" / ", " + ", "; ", ", "].iter().find_map(|mark| {
+            let mut pieces: Vec<String> = list.split(mark).map(|piece| piece.trim().to_owned()).collect();
+            pieces.iter_mut().for_each(|piece| *piece = piece.trim_end_matches('.').to_owned());
+            (pieces.len() > 1 && pieces.iter().all(|piece| is_part(piece))).then_some(pieces)
+        })
+    };
+    let plain = |text: String| PastedLine { text, numbered: false, heading: false };
+    // the list may end in its basis behind a comma: "…/ 1 part vinegar, by weight"
+    let (list, basis) = match list.rsplit_once(", ").filter(|(_, last)| pieces_basis(last)) {
+        Some((list, basis)) => (list, Some(basis.to_owned())),
+        None => (list, None),
+    };
+    match pieces(list) {
+        Some(pieces) if !line.numbered => {
+            let title = title.map(|title| PastedLine { heading: line.heading, ..plain(title.to_owned()) });
+            title.into_iter().chain(pieces.into_iter().chain(basis).map(plain)).collect()
+        }
+        _ => vec![line],
+    }
+}
+
+fn pieces_basis(text: &str) -> bool {
+    keys::basis(text).is_some() && text.split(' ').count() <= 3
 }
 
 fn title(text: &str) -> String {
@@ -104,7 +143,7 @@ const MOST_HEADING_WORDS: usize = 8;
 fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) -> Under {
     let text = &line.text;
     if place == Under::Method && line.numbered {
-        draft.steps.push(text.clone());
+        step(text, draft);
         return place;
     }
     if place != Under::Method {
@@ -125,7 +164,7 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
         None => {}
     }
     if place == Under::Method {
-        draft.steps.push(text.clone());
+        step(text, draft);
         return place;
     }
     if let Some(parts) = ratio(text, names) {
@@ -142,7 +181,7 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
         }
     }
     let words: Vec<&str> = text.split(' ').collect();
-    let is_of_fruit = juice_or_peel(&words).is_some();
+    let is_of_fruit = taken_of(text).is_some();
     let begins_as_step = !is_of_fruit && words.first().is_some_and(|first| WordList::Step.has(first));
     match part(text, names) {
         PartSaid::Part(part) if !begins_as_step || part.amount.is_some() && names.knows(part.of()) => {
@@ -153,11 +192,23 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
         }
         _ if begins_as_step || line.numbered || is_sentence(text) => match (place, draft.stages.last_mut()) {
             (Under::Stage, Some(stage)) => stage.steps.push(text.clone()),
-            _ => draft.steps.push(text.clone()),
+            _ => step(text, draft),
         },
         _ => stage(draft, place).asked.push(DraftLine::question(text, "how much of it, or is it a step?")),
     }
     place
+}
+
+/// A step of the method; what it says of the yield is a key ("Stir and bottle. Makes 1 litre.").
+fn step(text: &str, draft: &mut Draft) {
+    let begins = |sentence: &str| ["makes ", "yields "].iter().any(|word| sentence.to_lowercase().starts_with(word));
+    let is_made = draft.keys.iter().any(|line| line.toml.starts_with("makes"));
+    if let Some((rest, made)) = text.trim_end_matches('.').rsplit_once(". ").filter(|(_, last)| begins(last) && !is_made)
+        && keys::read(made, draft, false)
+    {
+        return draft.steps.push(format!("{rest}."));
+    }
+    draft.steps.push(text.to_owned());
 }
 
 fn stage(draft: &mut Draft, place: Under) -> &mut DraftStage {

@@ -148,11 +148,15 @@ fn makes(draft: &mut Draft) {
         )
     };
     let all = draft.last.parts.iter().all(is_fixed) && !draft.last.parts.is_empty();
-    if draft.makes || !all {
+    if draft.is_complete || !all {
         return;
     }
+    draft.makes = false;
     for line in draft.keys.iter_mut().filter(|line| line.toml.starts_with("makes = ")) {
-        let Some(Remark::Assumed(said)) = line.remarks.first() else { continue };
+        let said = match line.remarks.first() {
+            Some(Remark::Assumed(said)) => said.clone(),
+            _ => format!("the recipe says {}", line.toml.trim_start_matches("makes = ")),
+        };
         let said = format!("{said}: the amounts decide how much it is");
         *line = DraftLine { toml: String::new(), remarks: vec![Remark::Said(said)] };
     }

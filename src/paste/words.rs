@@ -16,7 +16,6 @@ crate::vocabulary::words! {
     Heat = "heat",
     Strain = "strain",
     About = "about",
-    Plain = "plain",
     Counted = "counted",
     Body = "body",
     Method = "method",

@@ -41,6 +41,8 @@ pub struct PrepProduct {
     pub smallest: u64,
     /// The largest batch that can be made at once.
     pub largest: Option<u64>,
+    /// What its batches are whole times of.
+    pub step: Option<u64>,
     /// What is there already.
     pub on_hand: Vec<OnHand>,
     /// The days on which hands are needed, the last of them the day it is finished.

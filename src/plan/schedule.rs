@@ -300,6 +300,11 @@ fn batch_amount(calendar: &Calendar, made: &Planned, ready: Day, use_by: Day) ->
         before += taken;
     }
     let wanted = rounded_up(wanted.max(before).max(product.smallest));
+    if let Some(step) = product.step {
+        // Whole steps, and no more of them than is used; of less than one the board says that it is too small.
+        let steps = wanted.div_ceil(step).min((used_in_life / step).max(1));
+        return BatchAmount { amount: (steps * step).min(used_in_life), used_in_life };
+    }
     BatchAmount { amount: wanted.min(used_in_life).min(product.largest.unwrap_or(u64::MAX)), used_in_life }
 }
 

@@ -137,35 +137,47 @@ impl Properties {
         } else {
             of.does_not_apply("saturation", "it has no sugar")
         };
-        let viscosity = liquid.viscosity(at).ok().filter(|_| has_sugar);
+        let viscosity = liquid.viscosity(at);
+        let not_thick = viscosity.as_ref().err().map(ToString::to_string);
+        let viscosity = viscosity.ok().filter(|_| has_sugar).map(|v| v.value.get::<millipascal_second>());
         let energy = liquid.energy_per_100_ml().ok();
+        let no_density = "its density at 20 °C cannot be given";
+        let baume = gravity.and_then(sweetness::baume_of);
+        let plato = in_air.and_then(|gravity| sweetness::plato_of_apparent(gravity).ok());
+        let scale_ends = if gravity.is_some() { "that scale does not reach so far" } else { no_density };
+        let no_spirit = liquid.grams_of(Component::Ethanol) == 0.0;
+        let no_flame = if no_spirit { "it has no alcohol" } else { "the table of strengths does not reach so far" };
         Self {
             temperature_c: degrees_celsius(at),
             brix: Some(liquid.brix().get()),
-            abv_pct: value_of(TargetKind::Abv, liquid),
+            abv_pct: of.or_said("strength", value_of(TargetKind::Abv, liquid), no_density),
             abw_pct: Some(100.0 * liquid.abw().get()),
-            us_proof: liquid.us_proof().ok().map(|x| x.value),
-            sugar_g_l: value_of(TargetKind::Sugar, liquid),
+            us_proof: of.or_said("proof", liquid.us_proof().ok().map(|x| x.value), no_density),
+            sugar_g_l: of.or_said("sugar in g/L", value_of(TargetKind::Sugar, liquid), no_density),
             acid_g_l,
             ph,
             ph_low,
             ph_high,
             density_kg_m3,
-            specific_gravity: gravity,
-            specific_gravity_in_air: in_air,
-            baume: gravity.and_then(sweetness::baume_of),
-            plato: in_air.and_then(|gravity| sweetness::plato_of_apparent(gravity).ok()),
+            specific_gravity: of.or_said("specific gravity", gravity, no_density),
+            specific_gravity_in_air: of.or_said("specific gravity in air", in_air, no_density),
+            baume: of.or_said("degrees Baumé", baume, scale_ends),
+            plato: of.or_said("degrees Plato", plato, scale_ends),
             water_activity,
             water_activity_upper,
             refractive_index,
             refractometer_brix,
             boiling_point_c,
-            boiling_elevation_k,
+            boiling_elevation_k: of.or_said("rise of the boiling point", boiling_elevation_k, "see the boiling point"),
             saturation_brix,
-            viscosity_mpa_s: viscosity.map(|v| v.value.get::<millipascal_second>()),
-            flash_point_c: flash_point_c(liquid),
-            energy_kj_100ml: energy.map(|e| e.kilojoules.get::<kilojoule>()),
-            energy_kcal_100ml: energy.map(|e| e.kilocalories.get::<kilocalorie>()),
+            viscosity_mpa_s: of.or_said("viscosity", viscosity, not_thick.as_deref().unwrap_or("it has no sugar")),
+            flash_point_c: of.or_said("flash point", flash_point_c(liquid), no_flame),
+            energy_kj_100ml: of.or_said("energy in kJ", energy.map(|e| e.kilojoules.get::<kilojoule>()), no_density),
+            energy_kcal_100ml: of.or_said(
+                "energy in kcal",
+                energy.map(|e| e.kilocalories.get::<kilocalorie>()),
+                no_density,
+            ),
         }
     }
 

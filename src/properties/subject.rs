@@ -61,6 +61,11 @@ impl<'a> Subject<'a> {
         None
     }
 
+    /// The value, or why there is none: every null of a report is accounted for.
+    pub(super) fn or_said(&mut self, name: &str, value: Option<f64>, why: &str) -> Option<f64> {
+        value.or_else(|| self.does_not_apply(name, why))
+    }
+
     pub(super) fn refused(&mut self, name: &str, why: &dyn Display) -> Option<f64> {
         self.note(Code::PropertyUnknown, format!("no {name} is given: {why}"));
         None

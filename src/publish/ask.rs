@@ -119,7 +119,7 @@ fn answered(question: PageQuestion) -> PageAnswer {
             PageAnswer { top, rest, report: as_json(&report) }
         }
         Asked::Adjust(asked) => {
-            let request = asked.request(&mut found);
+            let request = asked.request(&house.customs(), &mut found);
             let report = PageCard { card, house, found }
                 .report(|card, house, found| AdjustView::of_card(card, house, &request?, found));
             said(page::adjusted(&report), as_json(&report))
@@ -149,15 +149,17 @@ fn read<T, E: Into<String>>(
 
 impl SheetAsked {
     fn options(&self, house: &mut House, found: &mut Vec<Diagnostic>) -> Options {
-        let make = read(&self.make, "2 L, 1.5 kg or 6 x 250 ml", makes, found).map(BatchSize::Makes);
-        let from = read(&self.from, "white sugar=3 kg", from, found);
+        let customs = house.customs();
+        let make = |make: &str| makes(make, &customs);
+        let make = read(&self.make, "2 L, 1.5 kg or 6 x 250 ml", make, found).map(BatchSize::Makes);
+        let from = read(&self.from, "white sugar=3 kg", |part| from(part, &customs), found);
         for written in self.measured.iter().filter(|written| !written.trim().is_empty()) {
             match house.larder.measured(written, &"card".into()) {
                 Ok(ingredient) => house.larder = std::mem::take(&mut house.larder).overlay(vec![ingredient]),
                 Err(why) => found.extend(why),
             }
         }
-        Options { set: targets(&self.set, found), size: make.or(from) }
+        Options { set: targets(&self.set, found), size: make.or(from), ..Options::default() }
     }
 }
 
@@ -166,7 +168,7 @@ fn targets(written: &[String], found: &mut Vec<Diagnostic>) -> Vec<(TargetKind, 
 }
 
 impl ReadingsAsked {
-    fn request(&self, found: &mut Vec<Diagnostic>) -> Option<AdjustRequest> {
+    fn request(&self, customs: &Customs, found: &mut Vec<Diagnostic>) -> Option<AdjustRequest> {
         let readings = [
             (TargetKind::Brix, &self.brix, "54"),
             (TargetKind::Abv, &self.abv, "17.1"),
@@ -181,7 +183,7 @@ impl ReadingsAsked {
         let with = Some(self.with.as_str()).filter(|with| !with.trim().is_empty());
         let with = with.map(|with| with.split(',').map(|part| part.trim().to_owned()).collect());
         let set = targets(&self.set, found);
-        let have = read(&self.have, "2.1 L or 2.6 kg", makes, found);
+        let have = read(&self.have, "2.1 L or 2.6 kg", |have| makes(have, customs), found);
         if have.is_none() && self.have.trim().is_empty() {
             let title = "how much of it there is was not said";
             found.push(Diagnostic::error(Code::BadArgument, title).help("write for example 2.1 L or 2.6 kg"));

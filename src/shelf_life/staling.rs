@@ -100,7 +100,7 @@ impl Stale {
             Self::FatWashed => "what is left of the fat turns rancid",
             Self::Clarified => "whey stays in it",
             Self::Emulsion => "cream or egg in it",
-            Self::Milk => "there is milk in it",
+            Self::Milk => "there is milk or fat in it",
             Self::Dried => "dried fruit, airtight, loses colour and taste",
         }
     }

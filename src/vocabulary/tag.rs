@@ -13,6 +13,7 @@ super::words! {
     BorageLeaf = "borage_leaf",
     Butterbur = "butterbur",
     ButterflyPea = "butterfly_pea",
+    Caffeine = "caffeine",
     Calamus = "calamus",
     Cassava = "cassava",
     Cassia = "cassia",

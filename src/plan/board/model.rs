@@ -49,8 +49,21 @@ pub struct Entry {
     pub on_hand: Vec<Held>,
     /// Where it is kept.
     pub store: Option<Spanned<String>>,
-    /// The smallest batch, and the largest if one is named.
-    pub batch: Option<(Spanned<Quantity>, Option<Quantity>)>,
+    /// How large its batches are.
+    pub batch: Option<Spanned<BatchRule>>,
+}
+
+/// How large the batches of a product are.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BatchRule {
+    /// The smallest that is worth the work.
+    pub least: Option<Quantity>,
+    /// The largest that can be made at once.
+    pub most: Option<Quantity>,
+    /// What its batches are whole times of.
+    pub step: Option<Quantity>,
+    /// Whether only an amount stands there, and which of these it is nobody has said.
+    pub is_bare: bool,
 }
 
 /// A use, as it is written.

@@ -19,9 +19,13 @@ impl Laid for Entry {
         ("use_on", USE_ON, "{ Fri = \"2 L\" }", "what is used on a weekday", use_on),
         ("on_hand", ON_HAND, "[{ amount = \"1.2 L\", use_by = 2026-12-03 }]", "what is there", on_hand),
         ("store", TEXT, "\"fridge\"", "the store of the house that it is kept in", store),
-        ("batch", FieldKind::amount(batch), "\"1 L up to 4 L\"", "the smallest batch, and the largest", |e, b| {
-            e.batch = Some((Spanned { value: b.value.0, span: b.span }, b.value.1))
-        }),
+        (
+            "batch",
+            FieldKind::amount(batch),
+            "\"1 L up to 4 L\"",
+            "how large its batches are: \"at least 1 L\", \"at most 4 L\", \"steps of 2 L\"",
+            batch
+        ),
     );
 }
 

@@ -10,7 +10,7 @@ use crate::spelling::{meant_or, nearest};
 use crate::units::{Literal, LiteralError, in_grams, in_millilitres, literal};
 
 use super::super::model::PrepUnit;
-use super::model::{Board, Quantity, Rate};
+use super::model::{BatchRule, Board, Quantity, Rate};
 
 pub(super) fn bought(written: &str) -> Result<Quantity, LiteralError> {
     match literal::parse(written)? {
@@ -63,17 +63,39 @@ pub(super) fn rate(written: &str) -> Result<Rate, LiteralError> {
     }
 }
 
-/// "1 L" or "1 L up to 4 L".
-pub(super) fn batch(written: &str) -> Result<(Quantity, Option<Quantity>), LiteralError> {
-    let Some((least, most)) = written.split_once("up to") else { return Ok((quantity(written)?, None)) };
-    let (least, most) = (if least.trim().is_empty() { None } else { Some(quantity(least)?) }, quantity(most)?);
-    let least = least.unwrap_or(Quantity { amount: 0.0, unit: most.unit });
-    if least.unit != most.unit || least.amount > most.amount || most.amount <= 0.0 {
-        let title = format!("`{}` does not go from a smaller batch to a larger one", written.trim());
-        let error = LiteralError::new(Code::OutOfRange, title, 0..written.len());
-        return Err(error.help("for example batch = \"1 L up to 4 L\""));
+/// "1 L up to 4 L", "at least 1 L", "at most 4 L", "steps of 2 L"; "1 L" alone is the least.
+pub(super) fn batch(written: &str) -> Result<BatchRule, LiteralError> {
+    const LEAST: [&str; 4] = ["at least ", "from ", "least ", "min "];
+    const MOST: [&str; 5] = ["at most ", "up to ", "most ", "max ", "no more than "];
+    const STEP: [&str; 4] = ["in steps of ", "steps of ", "step ", "times "];
+    let text = written.trim().to_lowercase();
+    let behind = |words: &[&str]| words.iter().find_map(|word| text.strip_prefix(word)).map(quantity).transpose();
+    let rule = BatchRule { least: None, most: None, step: None, is_bare: false };
+    if let Some(step) = behind(&STEP)? {
+        return match step.amount > 0.0 {
+            true => Ok(BatchRule { least: Some(step), step: Some(step), ..rule }),
+            false => Err(wrong(Code::OutOfRange, written, "makes nothing")),
+        };
     }
-    Ok((least, Some(most)))
+    if let (Some((least, most)), false) = (text.split_once(" up to "), text.starts_with("up to ")) {
+        let (least, most) = (quantity(LEAST.iter().find_map(|w| least.strip_prefix(w)).unwrap_or(least))?, quantity(most)?);
+        if least.unit != most.unit || least.amount > most.amount || most.amount <= 0.0 {
+            let title = format!("`{}` does not go from a smaller batch to a larger one", written.trim());
+            let error = LiteralError::new(Code::OutOfRange, title, 0..written.len());
+            return Err(error.help("for example batch = \"1 L up to 4 L\""));
+        }
+        return Ok(BatchRule { least: Some(least), most: Some(most), ..rule });
+    }
+    if let Some(most) = behind(&MOST)? {
+        return match most.amount > 0.0 {
+            true => Ok(BatchRule { most: Some(most), ..rule }),
+            false => Err(wrong(Code::OutOfRange, written, "makes nothing")),
+        };
+    }
+    match behind(&LEAST)? {
+        Some(least) => Ok(BatchRule { least: Some(least), ..rule }),
+        None => Ok(BatchRule { least: Some(quantity(written)?), is_bare: true, ..rule }),
+    }
 }
 
 /// The longest plan, days: a year.

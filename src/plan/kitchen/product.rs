@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use uom::si::time::hour;
 
 use crate::assessment::{self, DatedStore, IdentityQuestion, Which};
-use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
 use crate::house::Store;
 use crate::shelf_life::calendar::last_day;
 use crate::solver::Solved;
@@ -72,9 +72,12 @@ impl Gathering<'_> {
     ) -> Option<()> {
         let whole = |q: Quantity| counted(q).map(|x| x.round() as u64);
         product.par = entry.par.map_or(Some(0), |par| whole(par.value))?;
-        if let Some((least, most)) = entry.batch {
-            product.smallest = whole(least.value)?;
-            product.largest = most.map_or(Some(None), |most| whole(most).map(|m| Some(m.max(1))))?;
+        if let Some(Spanned { value: rule, .. }) = entry.batch {
+            let at_least_one = |amount: Option<Quantity>| amount.map_or(Some(None), |q| whole(q).map(|m| Some(m.max(1))));
+            product.smallest = rule.least.map_or(Some(0), whole)?;
+            product.largest = at_least_one(rule.most)?;
+            product.step = at_least_one(rule.step)?;
+            self.bare_batch(entry);
         }
         product.uses = self.uses(entry, &whole)?;
         self.enough_in_a_batch(entry, product);
@@ -86,6 +89,17 @@ impl Gathering<'_> {
         Some(())
     }
 
+    /// An amount alone is taken as the least, and that is said: it may be what the pot holds.
+    fn bare_batch(&mut self, entry: &Entry) {
+        let Some(batch) = entry.batch.filter(|batch| batch.value.is_bare) else { return };
+        let title = format!("the batch of `{}` is taken as the least that is made at once", entry.name.value);
+        self.found.push(
+            Diagnostic::note(Code::Understood, title)
+                .at(batch.span, "at least this")
+                .help("write \"at least 1 L\", or if it is another: \"at most 1 L\", \"steps of 1 L\", \"1 L up to 4 L\""),
+        );
+    }
+
     /// Batches so small that a week takes more than anybody makes are a slip of the unit.
     fn enough_in_a_batch(&mut self, entry: &Entry, product: &PrepProduct) {
         let batches = product.uses.in_a_week(self.calendar) / product.largest.unwrap_or(u64::MAX);
@@ -95,7 +109,7 @@ impl Gathering<'_> {
         let title = format!("`{}`: a week uses {batches} batches of the largest size", entry.name.value);
         self.found.push(
             Diagnostic::error(Code::OutOfRange, title)
-                .at(entry.batch.map_or(entry.name.span, |(least, _)| least.span), "too little for what is used")
+                .at(entry.batch.map_or(entry.name.span, |batch| batch.span), "too little for what is used")
                 .help("write a larger batch, or correct the use: \"1 L up to 5 L\""),
         );
     }

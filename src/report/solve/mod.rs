@@ -24,6 +24,7 @@ use crate::solver::vessel::{check_size, vessel_l};
 use crate::solver::{Solved, weighing};
 use crate::uncertainty::{self, Uncertainty};
 use crate::units::{Temperature, celsius, in_millilitres};
+use crate::vocabulary::MeasureSystem;
 
 use super::caution::CautionView;
 use super::date::{AllergenView, ScreenView};
@@ -42,6 +43,8 @@ pub struct SolveView {
     pub makes: Option<Makes>,
     /// What was chosen where the card leaves room.
     pub(crate) room: Option<room::RoomView>,
+    /// By which measures the house works, where it says so.
+    pub(crate) measures: Option<MeasureSystem>,
     /// What is counted of it, where the card says so.
     pub(crate) pieces: Option<bench::Pieces>,
     /// The parts, exactly.
@@ -124,7 +127,7 @@ impl From<&StoreView> for KeepingView {
 
 impl View for SolveView {
     const VERB: &'static str = "solve";
-    const KEYS: &'static str = "makes room pieces parts yield properties as_weighed doubt label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say unidentified cautions cautions_said_elsewhere standing_note";
+    const KEYS: &'static str = "makes measures room pieces parts yield properties as_weighed doubt label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say unidentified cautions cautions_said_elsewhere standing_note";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops)
@@ -168,6 +171,7 @@ impl SolveView {
         let view = Self {
             makes,
             room: card.landed.as_ref().map(room::RoomView::from),
+            measures: house.settings.measures,
             pieces: card.pieces.map(|count| bench::Pieces { count, each_g: weighed.bottled().total_grams() / count }),
             parts: parts(exact),
             yields: AmountView::made(exact),

@@ -96,9 +96,8 @@ impl Adjusted {
 pub fn adjust(card: &Card, house: &House, asked: &AdjustRequest) -> (Option<Adjusted>, Vec<Diagnostic>) {
     let outcome = card::solve(card, house, &Options::default());
     let mut found = outcome.diagnostics;
-    let Some(mut solved) = outcome.solved.filter(|_| !crate::diagnostic::any_error(&found)) else {
-        return (None, found);
-    };
+    // A size that the amounts do not make is an error of the card, and no bar to mending a batch of it.
+    let Some(mut solved) = outcome.solved else { return (None, found) };
     let answer = adjusted(card, house, asked, &mut solved);
     match &answer {
         Ok(answer) => found.extend(remarks(card, asked, answer)),

@@ -9,10 +9,11 @@ use crate::solver::weighing::Weighing;
 use crate::uncertainty::find;
 use crate::units::celsius;
 use crate::units::display::{grouped, temperature_text};
+use crate::vocabulary::MeasureSystem;
 
 use super::super::table::{self, wrapped};
-use super::super::{ml_text, stops};
-use super::{lines, properties};
+use super::super::{Page, ml_text, stops};
+use super::{beside, lines, properties};
 
 /// Longer than this the assumptions are only begun: the rest stands on the full page (ours).
 const BRIEF: usize = 110;
@@ -23,7 +24,7 @@ pub(super) fn sheet(report: &SolveReport, view: &SolveView) -> String {
     out.extend(view.unidentified.iter().map(|open| wrapped("  ? ", &open.question)));
     out.push_str(&warnings(&view.cautions));
     for stage in &view.stages {
-        out.push_str(&to_weigh(stage));
+        out.push_str(&to_weigh(stage, view.measures));
     }
     out.push_str(&finish(view));
     out.push_str(&super::room::room(view, false));
@@ -48,7 +49,11 @@ pub(super) fn sheet(report: &SolveReport, view: &SolveView) -> String {
 
 fn made(view: &SolveView) -> String {
     let made = &view.as_weighed.yields;
-    let volume = made.volume_ml.map_or_else(String::new, |ml| format!(" = {}", ml_text(ml)));
+    let ounces = |ml| view.measures.and_then(|system| beside::ounces_of(ml, system));
+    let volume = made.volume_ml.map_or_else(String::new, |ml| {
+        let ounces = ounces(ml).map_or_else(String::new, |ounces| format!(" ({ounces})"));
+        format!(" = {}{ounces}", ml_text(ml))
+    });
     let pieces = view.pieces.map_or_else(String::new, |pieces| format!(" = {}", lines::pieces_words(pieces)));
     format!("makes {} g{volume}{pieces}", grouped(made.mass_g, 0))
 }
@@ -70,7 +75,7 @@ fn warnings(cautions: &[CautionView]) -> String {
     out
 }
 
-fn to_weigh(stage: &StageView) -> String {
+fn to_weigh(stage: &StageView, measures: Option<MeasureSystem>) -> String {
     let name = stage.stage.as_deref().unwrap_or("add");
     let takes = stage.takes.as_ref().map_or_else(String::new, |takes| format!(", {takes}"));
     if stage.nothing_needed {
@@ -85,6 +90,15 @@ fn to_weigh(stage: &StageView) -> String {
         rows.push(row(name, &grams, any_ml.then_some(&ml), &reads(line)));
     }
     let mut out = table::columns(&rows);
+    let ounces = |line: &SheetLine| beside::line(line, measures?);
+    if let Some(ounces) = stage.lines.iter().map(ounces).collect::<Option<Vec<String>>>() {
+        let heads = std::iter::once("oz".to_owned()).chain(ounces);
+        let beside: Vec<Vec<String>> = rows.iter().cloned().zip(heads).map(|(row, oz)| with_ounces(row, oz)).collect();
+        // Where there is no room for one more column, grams are what is weighed by.
+        let wide = table::columns(&beside);
+        let fits = wide.lines().all(|line| line.chars().count() <= Page::NARROWEST);
+        out = if fits { wide } else { out };
+    }
     out.extend(stage.lines.iter().map(lines::weighing_note));
     let mut then = Vec::new();
     then.extend(stage.heated.map(|heated| format!("heat to {}", lines::heated_words(heated))));
@@ -95,6 +109,12 @@ fn to_weigh(stage: &StageView) -> String {
         out.push_str(&wrapped("  > ", &then.join("; ")));
     }
     out
+}
+
+/// The row with one more cell before what the scale reads.
+fn with_ounces(mut row: Vec<String>, ounces: String) -> Vec<String> {
+    row.insert(row.len().saturating_sub(1), ounces);
+    row
 }
 
 fn row(name: &str, grams: &str, ml: Option<&str>, reads: &str) -> Vec<String> {
@@ -170,17 +190,19 @@ pub(in crate::render) fn checks(view: &SolveView) -> Vec<String> {
     said
 }
 
-/// What the numbers rest on, as far as there is room; the first in any case, for a count alone tells nobody anything.
+/// What the numbers rest on, as far as there is room. The first in any case, without its range and its source where it is
+/// long: a count alone tells nobody anything.
 fn assumed(all: &[String]) -> Option<String> {
-    let mut room = BRIEF;
-    let fits = all.iter().map(String::as_str).enumerate().take_while(|(at, said)| {
-        let fits = *at == 0 || said.len() <= room;
+    let first = all.first()?.as_str();
+    let first = if first.len() <= BRIEF { first } else { first.split_once(" (").map_or(first, |(said, _)| said) };
+    let mut room = BRIEF.saturating_sub(first.len());
+    let others = all.iter().skip(1).map(String::as_str).take_while(|said| {
+        let fits = said.len() <= room;
         room = room.saturating_sub(said.len());
         fits
     });
-    let fits: Vec<&str> = fits.map(|(_, said)| said).collect();
+    let fits: Vec<&str> = std::iter::once(first).chain(others).collect();
     let more = all.len() - fits.len();
     let more = (more > 0).then(|| format!("{more} more, --full"));
-    let said: Vec<&str> = fits.into_iter().chain(more.as_deref()).collect();
-    (!said.is_empty()).then(|| said.join("; "))
+    Some(fits.into_iter().chain(more.as_deref()).collect::<Vec<_>>().join("; "))
 }

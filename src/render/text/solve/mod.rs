@@ -1,6 +1,7 @@
 //! The weigh sheet: for the bench, or in full.
 
 pub(in crate::render) mod bench;
+mod beside;
 pub(in crate::render) mod lines;
 mod properties;
 mod room;
@@ -21,7 +22,8 @@ use super::{Page, ml_text, notes_but, table};
 /// The sheet for the bench; on a full page everything that is said of the batch.
 pub fn solve(report: &SolveReport, page: Page) -> String {
     let Some(view) = report.answer() else { return String::new() };
-    page.fit(&if page.full { in_full(report, view) } else { bench::sheet(report, view) })
+    let text = if page.full { in_full(report, view) } else { bench::sheet(report, view) };
+    page.fit(&beside::with_fahrenheit(&text, view.measures))
 }
 
 fn in_full(report: &SolveReport, view: &SolveView) -> String {

@@ -1,0 +1,134 @@
+//! Names and amounts as people write them on a card, at the first try: what each is read as, and what is still asked.
+
+use crate::kitchen::{Kitchen, Made};
+use stillroom::diagnostic::Code;
+use stillroom::render::text::{Page, solve};
+use stillroom::report::Report;
+use stillroom::solver::Options;
+
+const US: &str = "[house]\nname = \"x\"\nmeasures = \"US\"\n";
+
+/// The sheet for the bench.
+fn bench(made: &Made) -> String {
+    solve(&Report::new(Some(made.sheet()), &[], |_| None), Page::default())
+}
+
+fn grams(line: &str, part: &str) -> f64 {
+    let text = format!("name = \"x\"\n[parts]\nwater = \"1 kg\"\n{line}\n");
+    Kitchen::new("").makes(&text).grams(part)
+}
+
+#[test]
+fn what_is_said_besides_a_name_changes_nothing_of_it() {
+    for (written, known) in [
+        ("ginger, fresh, peeled", "fresh ginger"),
+        ("limes, zested", "limes"),
+        ("freshly squeezed lime juice", "lime juice"),
+        ("almonds, toasted", "almonds"),
+        ("zest of 8 limes", "lime zest"),
+        ("juice of half a lemon", "lemon juice"),
+        ("1 bottle (70cl) cognac", "cognac"),
+        ("sugar syrup 1:1", "simple syrup"),
+        ("simple syrup (2:1)", "2:1 syrup"),
+        ("rich syrup 2:1", "2:1 syrup"),
+        ("butter, at room temperature", "butter"),
+        ("orange, juice of", "orange juice"),
+        ("fresh mint, leaves picked", "fresh mint"),
+        ("coconut cream (1 tin)", "coconut cream"),
+    ] {
+        let kitchen = Kitchen::new("");
+        let brix = |name: &str| {
+            let text = format!("name = \"x\"\n[parts]\nwater = \"1 kg\"\n{name:?} = \"100 g\"\n");
+            let made = kitchen.makes(&text);
+            (made.solved().bottled().clone(), made.text())
+        };
+        let ((said, sheet), (plain, _)) = (brix(written), brix(known));
+        assert_eq!(said, plain, "{written}");
+        assert!(sheet.contains("Assumed"), "{written}: {sheet}");
+    }
+}
+
+/// What says which thing it is stays part of the name: a strength, a kind, another fruit, what it lies in.
+#[test]
+fn what_may_be_another_thing_is_asked() {
+    for name in ["vodka (47.5 %)", "peaches in brandy", "simple syrup 1:1 by volume", "hemlock, chopped", "limes, pickled"] {
+        let text = format!("name = \"x\"\n[parts]\nwater = \"1 kg\"\n{name:?} = \"100 g\"\n");
+        let made = Kitchen::new("").solve(&text, &Options::default());
+        assert!(made.found.iter().any(|d| d.code == Code::UnknownIngredient), "{name}: {}", made.plain());
+    }
+}
+
+/// By the rows of the larder: a cinnamon stick 3.5 g, a bay leaf 0.2 g, the zest of a lime 3 g, its juice 28 g, a sprig of
+/// rosemary 1.5 g.
+#[test]
+fn what_is_counted_by_its_own_name_is_counted() {
+    for (line, part, weighs) in [
+        ("\"cinnamon stick\" = { amount = \"2\", strained = true }", "cinnamon stick", 7.0),
+        ("\"bay leaf\" = { amount = \"2\", strained = true }", "bay leaf", 0.4),
+        ("\"lime zest\" = { amount = \"8 limes\", strained = true }", "lime zest", 24.0),
+        ("\"lime juice\" = \"8 limes\"", "lime juice", 224.0),
+        ("\"rosemary sprigs\" = { amount = \"3\", strained = true }", "rosemary sprigs", 4.5),
+        ("rosemary = { amount = \"4 sprigs, picked\", strained = true }", "rosemary", 6.0),
+        ("\"orange peel\" = { amount = \"6 oranges\", strained = true }", "orange peel", 120.0),
+    ] {
+        assert!((grams(line, part) - weighs).abs() < 0.5, "{line}: {}", grams(line, part));
+    }
+}
+
+#[test]
+fn a_container_says_its_size_beside_it() {
+    // water weighs 0.998 g/ml
+    for (amount, weighs) in [
+        ("1 bottle (70cl)", 698.8),
+        ("10 shots (30 ml)", 299.5),
+        ("2 tins (400 g each)", 800.0),
+        ("1 jar (340 g)", 340.0),
+        ("2 cups (480 ml)", 479.2),
+        ("70cl bottle", 698.8),
+        ("2 x 70cl bottles", 1397.5),
+        ("a 500 ml carton", 499.1),
+        ("4 spoons (60 ml in all)", 59.9),
+    ] {
+        let of = grams(&format!("\"still water\" = {amount:?}"), "still water");
+        assert!((of - weighs).abs() < 0.2, "{amount}: {of}");
+    }
+    // What contradicts itself is not read.
+    let text = "name = \"x\"\n[parts]\nwater = \"2 L (480 ml)\"\n";
+    Kitchen::new("").refuses(text);
+    Kitchen::new("").refuses("name = \"x\"\n[parts]\nvodka = \"1 bottle\"\nwater = \"1 L\"\n");
+}
+
+#[test]
+fn a_share_of_the_weight_says_so_on_its_line() {
+    let card = "name = \"x\"\nmakes = \"1 kg\"\n[parts]\ngin = \"as needed\"\nwater = \"20 %\"\n";
+    let sheet = bench(&Kitchen::new("").makes(card));
+    assert!(sheet.contains("water, 20 % of the weight   200"), "{sheet}");
+}
+
+#[test]
+fn what_is_counted_makes_pieces() {
+    let made = Kitchen::new("").makes(
+        "name = \"Wheels\"\nmakes = \"100 pieces\"\nserving = \"1 wheel\"\nclass = \"dried fruit\"\n[parts]\nlimes = \"10 each\"\n[loss]\nevaporated = \"95 %\"\n",
+    );
+    assert!(made.text().contains("= 100 pieces of about"), "{}", made.text());
+    Kitchen::new("").refuses("name = \"x\"\nmakes = \"12 glugs\"\n[parts]\nwater = \"1 L\"\n");
+}
+
+#[test]
+fn filled_warm_earns_nothing_and_is_no_error() {
+    let card = |fill: &str| format!("name = \"x\"\nfill = \"{fill}\"\n[parts]\n\"lime juice\" = \"1 L\"\n\"white sugar\" = \"1 kg\"\n");
+    let (warm, cold) = (Kitchen::new("").makes(&card("warm")), Kitchen::new("").makes(&card("cold")));
+    assert_eq!(warm.text(), cold.text());
+    assert!(warm.found.iter().any(|d| d.title.contains("filled warm")), "{}", warm.plain());
+}
+
+#[test]
+fn a_us_house_reads_ounces_and_fahrenheit_beside() {
+    let text = "name = \"x\"\nheated = \"85 °C for 5 min\"\n[parts]\nwater = \"16 fl oz\"\n\"white sugar\" = \"500 g\"\n";
+    let kitchen = Kitchen::new("");
+    kitchen.write("house.toml", US);
+    let sheet = bench(&kitchen.makes(text));
+    assert!(sheet.contains("16 fl oz") && sheet.contains("17.6 oz wt") && sheet.contains("85 °C (185 °F)"), "{sheet}");
+    let metric = bench(&Kitchen::new("").makes(text));
+    assert!(!metric.contains("oz wt") && !metric.contains("°F"), "{metric}");
+}

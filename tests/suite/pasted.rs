@@ -1,0 +1,101 @@
+//! Recipes as people write and send them, pasted: what stands on each card, how much is asked, and that the card solves.
+
+use std::path::Path;
+
+use stillroom::card;
+use stillroom::diagnostic::any_error;
+use stillroom::house::House;
+use stillroom::paste::{Pasted, paste};
+use stillroom::solver::{Options, solve};
+
+fn pasted(name: &str) -> (Pasted, House) {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/recipes");
+    let (house, _) = House::find(&folder);
+    let text = std::fs::read_to_string(folder.join(name).with_extension("txt")).unwrap();
+    (paste(&text, &house), house)
+}
+
+/// By what is written there: the lines that the card must have, and how many questions are truly open.
+const RECIPES: [(&str, &[&str], usize); 12] = [
+    ("coffee-liqueur-in-two", &["name = \"cold brew\"", "\"vanilla pod\" = { amount = \"½ vanilla pod\", strained = true }"], 1),
+    (
+        // how many cloves, what steams off, and whether the whole was at 85
+        "ginger-cordial-hot",
+        &[
+            "ginger = { amount = \"500g\", strained = true }",
+            "heated = \"85 °C for 20 min\"",
+            "infusion = \"",
+            "\"golden caster sugar\" = \"700g\"",
+        ],
+        3,
+    ),
+    // by weight or by volume
+    ("honey-mix", &["makes = \"1 litre\"", "honey = \"3 parts\""], 1),
+    (
+        "curacao",
+        &[
+            "cognac = \"1 bottle (70cl)\"",
+            "\"orange peel\" = { amount = \"peel of 4 oranges\", strained = true }",
+            "name = \"infusion\"",
+            "\"simple syrup 2:1\" = \"200ml\"",
+        ],
+        0,
+    ),
+    ("verbena-tincture", &["\"dried lemon verbena\" = ", "\"vodka 50%\" = \"500 ml\""], 0),
+    // a handful
+    ("mint-cordial", &["sugar = \"500g\"", "\"lemon juice\" = \"40 ml\""], 1),
+    ("negroni-in-ml", &["Gin = \"300 ml\"", "Water = \"150 ml\""], 0),
+    // how much of the oleo goes in
+    ("orange-sherbet", &["\"orange juice\" = \"350ml\"", "name = \"oleo\""], 1),
+    (
+        "pineapple-cordial",
+        &["pineapple = { amount = \"1 pineapple\", strained = true }", "name = \"infusion\"", "sugar = \"500g\""],
+        0,
+    ),
+    ("spiced-syrup-table", &["\"cinnamon sticks\" = \"4 each\"", "\"star anise\" = \"6 each\""], 3),
+    (
+        "strawberry-shrub",
+        &["name = \"Strawberry shrub\"", "sugar = \"1 part by weight\"", "strawberries = { amount = \"2 parts by weight\", strained = true }"],
+        0,
+    ),
+    ("tamarind-syrup", &["sugar = \"1 1/2 cups\""], 3),
+];
+
+#[test]
+fn recipes_become_cards_that_ask_only_what_is_open() {
+    let mut wrong = Vec::new();
+    for (name, lines, questions) in RECIPES {
+        let (Pasted { card, questions: asked, .. }, _) = pasted(name);
+        let missing: Vec<_> = lines.iter().filter(|line| !card.contains(**line)).collect();
+        if !missing.is_empty() || asked.len() != questions {
+            wrong.push(format!("{name}: {missing:?}, {} asked\n{card}", asked.len()));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// A card without a question among its parts solves as it is.
+#[test]
+fn what_asks_nothing_solves() {
+    for (name, _, questions) in RECIPES {
+        let (Pasted { card: text, .. }, house) = pasted(name);
+        if questions > 0 {
+            continue;
+        }
+        let (card, found) = card::read_by("x".into(), text.as_str().into(), &house.customs());
+        let outcome = solve(&card.unwrap(), &house, &Options::default());
+        let all: Vec<_> = found.into_iter().chain(outcome.diagnostics).collect();
+        assert!(outcome.solved.is_some() && !any_error(&all), "{name}: {all:#?}\n{text}");
+    }
+}
+
+/// What was strained before the sugar went in takes none of it away: 700 g of sugar are all in the cordial.
+#[test]
+fn sugar_that_goes_in_behind_the_straining_is_not_strained_out() {
+    let (Pasted { card: text, .. }, house) = pasted("pineapple-cordial");
+    let (card, _) = card::read_by("x".into(), text.as_str().into(), &house.customs());
+    let solved = solve(&card.unwrap(), &house, &Options::default()).solved.unwrap();
+    let last = solved.stages.last().unwrap();
+    let sugar = last.parts.iter().find(|part| part.label == "sugar").unwrap();
+    assert!((sugar.mass_g - 500.0).abs() < 1e-6 && last.course.strained_out_g == 0.0);
+}
