@@ -4,7 +4,7 @@ use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{FLAG, FOOD, FieldKind, FieldShape, FileReader, Given, Laid, Layout, Value, layout, misplaced};
 use crate::larder::spoken::without_preparation;
 use crate::larder::{Form, HOLDS, Larder};
-use crate::units::{Basis, Literal, Reading, Volume, in_grams, in_grams_per_litre, in_millilitres, literal};
+use crate::units::{Basis, Literal, Reading, Volume, in_grams, in_grams_per_litre, in_millilitres, literal, read_of};
 use crate::vocabulary::{FoodStatement, Kind, Portion, Word};
 
 use super::model::{Amount, Card, Makes, Part, PartBounds, Stage};
@@ -251,18 +251,24 @@ pub(super) enum Sized<T> {
 fn pieces_of(read: &Reading) -> Option<f64> {
     let Literal::Pieces(count) = read.literal else { return None };
     let is_word = |word: &String| Portion::parse(word).is_some();
-    let is_piece = read.counted.as_ref().is_none_or(|counted| counted.taken.is_none() && counted.words.iter().all(is_word));
+    let is_piece =
+        read.counted.as_ref().is_none_or(|counted| counted.taken.is_none() && counted.words.iter().all(is_word));
     (count > 0.0 && is_piece).then_some(count)
+}
+
+fn counted(given: &Given<'_>, reader: &FileReader<'_>) -> Option<(f64, Reading)> {
+    let read = read_of(given.value.value.text()?, &given.key.value, &reader.customs).ok()?;
+    pieces_of(&read).map(|count| (count, read))
 }
 
 pub(super) const MAKES: FieldKind<(Sized<Makes>, Reading)> = FieldKind::new(FieldShape::Text, |given, reader| {
     const EXPECTED: &str = "a volume, a weight, a count of bottles or of pieces";
     const HELP: &str = "write for example \"1.5 L\", \"2 kg\", \"6 x 250 ml\" or \"100 pieces\"";
-    let read = given.reading_of_it(reader, EXPECTED)?;
-    let literal = read.literal;
-    if let Some(count) = pieces_of(&read) {
+    if let Some((count, read)) = counted(given, reader) {
         return Some((Sized::Pieces(count), read));
     }
+    let read = given.reading(reader, EXPECTED)?;
+    let literal = read.literal;
     let (makes, size) = match literal {
         Literal::Volume(volume) => (Makes::Volume(volume), in_millilitres(volume)),
         Literal::Mass(mass) => (Makes::Mass(mass), in_grams(mass)),
@@ -278,11 +284,11 @@ pub(super) const MAKES: FieldKind<(Sized<Makes>, Reading)> = FieldKind::new(Fiel
 
 pub(super) const SERVING: FieldKind<(Sized<Volume>, Reading)> = FieldKind::new(FieldShape::Text, |given, reader| {
     const HELP: &str = "write for example \"15 ml\", \"0.5 fl oz\" or, of what is counted, \"1 piece\"";
-    let read = given.reading_of_it(reader, "a volume")?;
-    let literal = read.literal;
-    if let Some(count) = pieces_of(&read) {
+    if let Some((count, read)) = counted(given, reader) {
         return Some((Sized::Pieces(count), read));
     }
+    let read = given.reading(reader, "a volume")?;
+    let literal = read.literal;
     reader.refuse(match literal {
         Literal::Volume(volume) if in_millilitres(volume) > 0.0 => return Some((Sized::Of(volume), read)),
         Literal::Volume(_) => given.out_of_range("a measure of nothing", "more than 0 was expected", HELP),

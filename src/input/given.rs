@@ -151,11 +151,6 @@ impl<'a> Given<'a> {
     }
 
     /// How much there is of what the key names, with what was written.
-    pub(crate) fn reading_of_it(&self, reader: &mut FileReader<'_>, expected: &str) -> Option<Reading> {
-        self.reading_of(reader, expected, |text| text)
-    }
-
-    /// The same where only a piece of the text is the amount.
     pub(crate) fn reading_of(
         &self,
         reader: &mut FileReader<'_>,

@@ -48,7 +48,7 @@ pub(crate) fn without_preparation(text: &str) -> (&str, Option<&str>) {
 /// is must be in it: of "vodka (50 %)" there is none where only vodka is known.
 pub(crate) fn understood(name: &str, knows: impl Fn(&str) -> bool) -> Option<String> {
     let bare = without_amount(name);
-    let pieces = bare.replace('(', ", ").replace(')', ", ");
+    let pieces = bare.replace(['(', ')'], ", ");
     let mut pieces = pieces.split(", ").map(str::trim).filter(|piece| !piece.is_empty());
     let head = pieces.next()?;
     let mut ratio = None;
@@ -76,7 +76,8 @@ pub(crate) fn understood(name: &str, knows: impl Fn(&str) -> bool) -> Option<Str
     };
     let orders = [format!("{told} {head}"), format!("{head} {told}")];
     let kept = |name: &str| {
-        let kept = name.split_whitespace().filter(|word| !is_preparation(word, false) && !word.eq_ignore_ascii_case("and"));
+        let kept =
+            name.split_whitespace().filter(|word| !is_preparation(word, false) && !word.eq_ignore_ascii_case("and"));
         kept.collect::<Vec<_>>().join(" ")
     };
     let plain = orders.iter().map(|one| one.trim().to_owned());

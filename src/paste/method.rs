@@ -82,7 +82,10 @@ fn poured_in(draft: &mut Draft, steps: &[String], names: Names<'_>) {
             continue;
         }
         let front = front.trim().to_lowercase();
-        match ["add", "stir in", "pour in", "mix in", "whisk in", "then add", "and add"].iter().any(|end| front.ends_with(end)) {
+        match ["add", "stir in", "pour in", "mix in", "whisk in", "then add", "and add"]
+            .iter()
+            .any(|end| front.ends_with(end))
+        {
             true => {
                 let said = "a step adds it".to_owned();
                 let remarks = vec![Remark::Assumed(said)];

@@ -123,6 +123,5 @@ fn names_it(part: &str, clause: &str) -> bool {
 }
 
 /// Words of names that say of many things what they are like, and of none what it is.
-const TOO_WIDE: [&str; 12] = [
-    "white", "red", "green", "black", "fresh", "dried", "ground", "whole", "caster", "golden", "dark", "light",
-];
+const TOO_WIDE: [&str; 12] =
+    ["white", "red", "green", "black", "fresh", "dried", "ground", "whole", "caster", "golden", "dark", "light"];

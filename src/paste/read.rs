@@ -203,7 +203,8 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
 fn step(text: &str, draft: &mut Draft) {
     let begins = |sentence: &str| ["makes ", "yields "].iter().any(|word| sentence.to_lowercase().starts_with(word));
     let is_made = draft.keys.iter().any(|line| line.toml.starts_with("makes"));
-    if let Some((rest, made)) = text.trim_end_matches('.').rsplit_once(". ").filter(|(_, last)| begins(last) && !is_made)
+    if let Some((rest, made)) =
+        text.trim_end_matches('.').rsplit_once(". ").filter(|(_, last)| begins(last) && !is_made)
         && keys::read(made, draft, false)
     {
         return draft.steps.push(format!("{rest}."));

@@ -71,15 +71,13 @@ pub fn last_day_frozen(mut last: NaiveDate, frozen: &[Frozen]) -> Option<LastDay
     Some(LastDay::On(last))
 }
 
-/// Days in words, always rounded down: exact under 4 weeks, whole weeks under 12 weeks, whole months of 30 days, years from
+/// Days in words, always rounded down: exact under 14 days, whole weeks under 12 weeks, whole months of 30 days, years from
 /// 24 months. Never "about": what the law gives is exact, and what is rounded has its exact day beside it.
 pub fn in_words(days: u32) -> String {
     let counted = |n: u32, unit: &str| format!("{n} {unit}{}", if n == 1 { "" } else { "s" });
     match days {
         0 => "use at once".into(),
         1..14 => counted(days, "day"),
-        // a week is much of three: 19 days are not two weeks
-        14..28 if days % 7 != 0 => counted(days, "day"),
         14..84 => counted(days / 7, "week"),
         84..720 => counted(days / 30, "month"),
         // 24 months of 30 days are the first to be called years

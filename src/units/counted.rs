@@ -52,7 +52,9 @@ fn named(text: &str, name: &str, error: LiteralError, customs: &Customs) -> Resu
     let is_meant = |c: &Counted| is_named(&c.words) || is_portion(&c.words);
     match taken(text, customs).or_else(|| pieces(text, customs)) {
         // `3 dahses` is a slip of the pen, `3 dates` under `dates` is not.
-        Some(reading) if reading.counted.as_ref().is_some_and(|c| is_unit(&c.words) && !is_portion(&c.words)) => Err(error),
+        Some(reading) if reading.counted.as_ref().is_some_and(|c| is_unit(&c.words) && !is_portion(&c.words)) => {
+            Err(error)
+        }
         Some(reading) if error.fix.is_none() || reading.counted.as_ref().is_some_and(is_meant) => Ok(reading),
         _ => Err(error),
     }

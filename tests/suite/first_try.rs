@@ -51,7 +51,9 @@ fn what_is_said_besides_a_name_changes_nothing_of_it() {
 /// What says which thing it is stays part of the name: a strength, a kind, another fruit, what it lies in.
 #[test]
 fn what_may_be_another_thing_is_asked() {
-    for name in ["vodka (47.5 %)", "peaches in brandy", "simple syrup 1:1 by volume", "hemlock, chopped", "limes, pickled"] {
+    for name in
+        ["vodka (47.5 %)", "peaches in brandy", "simple syrup 1:1 by volume", "hemlock, chopped", "limes, pickled"]
+    {
         let text = format!("name = \"x\"\n[parts]\nwater = \"1 kg\"\n{name:?} = \"100 g\"\n");
         let made = Kitchen::new("").solve(&text, &Options::default());
         assert!(made.found.iter().any(|d| d.code == Code::UnknownIngredient), "{name}: {}", made.plain());
@@ -116,7 +118,9 @@ fn what_is_counted_makes_pieces() {
 
 #[test]
 fn filled_warm_earns_nothing_and_is_no_error() {
-    let card = |fill: &str| format!("name = \"x\"\nfill = \"{fill}\"\n[parts]\n\"lime juice\" = \"1 L\"\n\"white sugar\" = \"1 kg\"\n");
+    let card = |fill: &str| {
+        format!("name = \"x\"\nfill = \"{fill}\"\n[parts]\n\"lime juice\" = \"1 L\"\n\"white sugar\" = \"1 kg\"\n")
+    };
     let (warm, cold) = (Kitchen::new("").makes(&card("warm")), Kitchen::new("").makes(&card("cold")));
     assert_eq!(warm.text(), cold.text());
     assert!(warm.found.iter().any(|d| d.title.contains("filled warm")), "{}", warm.plain());
@@ -124,7 +128,8 @@ fn filled_warm_earns_nothing_and_is_no_error() {
 
 #[test]
 fn a_us_house_reads_ounces_and_fahrenheit_beside() {
-    let text = "name = \"x\"\nheated = \"85 °C for 5 min\"\n[parts]\nwater = \"16 fl oz\"\n\"white sugar\" = \"500 g\"\n";
+    let text =
+        "name = \"x\"\nheated = \"85 °C for 5 min\"\n[parts]\nwater = \"16 fl oz\"\n\"white sugar\" = \"500 g\"\n";
     let kitchen = Kitchen::new("");
     kitchen.write("house.toml", US);
     let sheet = bench(&kitchen.makes(text));

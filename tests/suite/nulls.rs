@@ -60,9 +60,11 @@ fn every_property_that_is_null_has_a_finding_that_says_why() {
                 continue;
             };
             let said = |called: &str| {
-                found.iter().any(|d| d.title.starts_with(&format!("no {called} is given"))
-                    || d.title.starts_with(&format!("no {called} or acid is given"))
-                    || called == "acid" && d.title.starts_with("no pH or acid is given"))
+                found.iter().any(|d| {
+                    d.title.starts_with(&format!("no {called} is given"))
+                        || d.title.starts_with(&format!("no {called} or acid is given"))
+                        || called == "acid" && d.title.starts_with("no pH or acid is given")
+                })
             };
             nulls += usize::from(value.is_null());
             if value.is_null() && !said(called) && !is_dry {

@@ -17,7 +17,11 @@ fn pasted(name: &str) -> (Pasted, House) {
 
 /// By what is written there: the lines that the card must have, and how many questions are truly open.
 const RECIPES: [(&str, &[&str], usize); 12] = [
-    ("coffee-liqueur-in-two", &["name = \"cold brew\"", "\"vanilla pod\" = { amount = \"½ vanilla pod\", strained = true }"], 1),
+    (
+        "coffee-liqueur-in-two",
+        &["name = \"cold brew\"", "\"vanilla pod\" = { amount = \"½ vanilla pod\", strained = true }"],
+        1,
+    ),
     (
         // how many cloves, what steams off, and whether the whole was at 85
         "ginger-cordial-hot",
@@ -55,7 +59,11 @@ const RECIPES: [(&str, &[&str], usize); 12] = [
     ("spiced-syrup-table", &["\"cinnamon sticks\" = \"4 each\"", "\"star anise\" = \"6 each\""], 3),
     (
         "strawberry-shrub",
-        &["name = \"Strawberry shrub\"", "sugar = \"1 part by weight\"", "strawberries = { amount = \"2 parts by weight\", strained = true }"],
+        &[
+            "name = \"Strawberry shrub\"",
+            "sugar = \"1 part by weight\"",
+            "strawberries = { amount = \"2 parts by weight\", strained = true }",
+        ],
         0,
     ),
     ("tamarind-syrup", &["sugar = \"1 1/2 cups\""], 3),

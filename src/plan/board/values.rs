@@ -78,7 +78,8 @@ pub(super) fn batch(written: &str) -> Result<BatchRule, LiteralError> {
         };
     }
     if let (Some((least, most)), false) = (text.split_once(" up to "), text.starts_with("up to ")) {
-        let (least, most) = (quantity(LEAST.iter().find_map(|w| least.strip_prefix(w)).unwrap_or(least))?, quantity(most)?);
+        let (least, most) =
+            (quantity(LEAST.iter().find_map(|w| least.strip_prefix(w)).unwrap_or(least))?, quantity(most)?);
         if least.unit != most.unit || least.amount > most.amount || most.amount <= 0.0 {
             let title = format!("`{}` does not go from a smaller batch to a larger one", written.trim());
             let error = LiteralError::new(Code::OutOfRange, title, 0..written.len());

@@ -73,7 +73,8 @@ impl Gathering<'_> {
         let whole = |q: Quantity| counted(q).map(|x| x.round() as u64);
         product.par = entry.par.map_or(Some(0), |par| whole(par.value))?;
         if let Some(Spanned { value: rule, .. }) = entry.batch {
-            let at_least_one = |amount: Option<Quantity>| amount.map_or(Some(None), |q| whole(q).map(|m| Some(m.max(1))));
+            let at_least_one =
+                |amount: Option<Quantity>| amount.map_or(Some(None), |q| whole(q).map(|m| Some(m.max(1))));
             product.smallest = rule.least.map_or(Some(0), whole)?;
             product.largest = at_least_one(rule.most)?;
             product.step = at_least_one(rule.step)?;
@@ -94,9 +95,9 @@ impl Gathering<'_> {
         let Some(batch) = entry.batch.filter(|batch| batch.value.is_bare) else { return };
         let title = format!("the batch of `{}` is taken as the least that is made at once", entry.name.value);
         self.found.push(
-            Diagnostic::note(Code::Understood, title)
-                .at(batch.span, "at least this")
-                .help("write \"at least 1 L\", or if it is another: \"at most 1 L\", \"steps of 1 L\", \"1 L up to 4 L\""),
+            Diagnostic::note(Code::Understood, title).at(batch.span, "at least this").help(
+                "write \"at least 1 L\", or if it is another: \"at most 1 L\", \"steps of 1 L\", \"1 L up to 4 L\"",
+            ),
         );
     }
 

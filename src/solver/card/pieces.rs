@@ -129,7 +129,8 @@ fn counted_piece(part: &Part, ingredient: &Ingredient, counted: &Counted) -> Res
     let named = portions.iter().find_map(|portion| known(ingredient, *portion));
     // `20 cloves` of cloves: the word is the thing's own name.
     let is_its_name = |portion: &Portion| own.iter().any(|word| Portion::parse(word) == Some(*portion));
-    let whole = || piece(&part.of.value, ingredient).filter(|_| counted.taken.is_none() && portions.iter().all(is_its_name));
+    let whole =
+        || piece(&part.of.value, ingredient).filter(|_| counted.taken.is_none() && portions.iter().all(is_its_name));
     named.or_else(whole).ok_or_else(|| {
         let name = &part.of.value;
         let (title, key) = match portions.first() {
