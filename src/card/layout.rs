@@ -9,15 +9,23 @@ use crate::vocabulary::{DrinkHow, Open, ProductClass, StatedProcess, Washed, Wor
 
 use super::amount::{MAKES, PARTS, SERVING, STAGE_PARTS, Sized};
 use super::check;
+use super::drink::{Ice, WEIGHED};
 use super::model::{Card, Keep, Loss, Measured, Stage};
 use super::property::TargetTable;
 use super::room::{AIM, AimTable};
-use super::drink::{Ice, WEIGHED};
 use super::treatment::{AT, HEATED, LABOUR, TAKES};
 
 pub(super) static HINTS: Hints = Hints {
     file: "a card",
-    homes: &[Card::LAYOUT, TargetTable::LAYOUT, Loss::LAYOUT, Keep::LAYOUT, Measured::LAYOUT, AimTable::LAYOUT, Ice::LAYOUT],
+    homes: &[
+        Card::LAYOUT,
+        TargetTable::LAYOUT,
+        Loss::LAYOUT,
+        Keep::LAYOUT,
+        Measured::LAYOUT,
+        AimTable::LAYOUT,
+        Ice::LAYOUT,
+    ],
     other_names: &[
         ("title", "name"),
         ("yield", "makes"),

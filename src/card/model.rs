@@ -9,8 +9,8 @@ use crate::properties::TargetKind;
 use crate::units::{Basis, Mass, MassDensity, Reading, Temperature, Time, Volume};
 use crate::vocabulary::{Container, FoodStatement, Open, PhBy, ProductClass, StatedProcess, Washed};
 
-use super::landed::{Aim, Landed, TargetRange};
 use super::drink::Drink;
+use super::landed::{Aim, Landed, TargetRange};
 
 /// How much of a part.
 #[derive(Clone, Copy, Debug, PartialEq)]

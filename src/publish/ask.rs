@@ -15,6 +15,7 @@ use crate::report::{Report, View};
 use crate::solver::adjust::AdjustRequest;
 use crate::solver::asked::{from, makes, target};
 use crate::solver::{BatchSize, Options};
+use crate::units::Customs;
 
 use super::card::PageCard;
 

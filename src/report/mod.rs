@@ -31,9 +31,9 @@ pub mod date;
 pub(crate) mod explain;
 pub(crate) mod explain_date;
 mod finding;
+pub(crate) mod glass_swap;
 #[cfg(feature = "group")]
 pub(crate) mod group;
-pub(crate) mod glass_swap;
 pub mod label;
 pub(crate) mod larder;
 pub mod lots;

@@ -25,6 +25,7 @@ pub(crate) use card::asked_ml;
 pub(crate) use card::faults;
 pub use card::{BatchSize, Melt, Options, SolveOutcome, solve};
 pub use card::{Offer, offer};
+pub(crate) use explain::not_on_card;
 pub use explain::reach::SolveError;
 pub(crate) use explain::room::no_room;
 pub(crate) use solved::SolvedStage;

@@ -8,9 +8,9 @@ mod date;
 mod doses;
 mod explain;
 mod explain_date;
+mod glass_swap;
 #[cfg(feature = "group")]
 mod group;
-mod glass_swap;
 mod label;
 mod larder;
 pub(in crate::render) mod lot_words;
@@ -37,9 +37,9 @@ pub use date::date;
 use date::{cautions, stops};
 pub(crate) use explain::explain;
 pub(crate) use explain_date::explain_date;
+pub(crate) use glass_swap::glass_swap;
 #[cfg(feature = "group")]
 pub(crate) use group::group;
-pub(crate) use glass_swap::glass_swap;
 pub(crate) use label::{bench_card, label};
 pub(crate) use larder::{larder, larder_entry};
 pub(crate) use lots::{due, learn, lot, recall};
@@ -48,8 +48,8 @@ pub(crate) use plan::plan;
 #[cfg(feature = "cli")]
 pub(crate) use publish::publish;
 pub(crate) use read::read;
-pub(in crate::render) use solve::bench as bench_words;
 pub(crate) use serve::serve;
+pub(in crate::render) use solve::bench as bench_words;
 pub(in crate::render) use solve::lines as weigh_words;
 pub use solve::solve;
 pub(crate) use square::square;
