@@ -150,7 +150,7 @@ impl<'a> Given<'a> {
         self.reading_or(reader, expected, literal::read_by)
     }
 
-    /// How much there is of what the key names, with what was written.
+    /// How much there is of what the key names, with what was written; `amount` gives the piece of the text that says it.
     pub(crate) fn reading_of(
         &self,
         reader: &mut FileReader<'_>,

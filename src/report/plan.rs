@@ -165,6 +165,7 @@ impl Serialize for PrepUnit {
 
 impl View for PlanView {
     const VERB: &'static str = "plan";
+    const TELLS_NOTES: bool = false;
     const KEYS: &'static str = "house from days closed prep orders cost cost_at_least currency short products note";
 }
 

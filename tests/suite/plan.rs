@@ -427,6 +427,21 @@ fn what_has_no_date_in_its_store_is_not_planned() {
     assert!(out.1.contains("`Plain syrup` cannot be planned for the freezer: it has no date there"), "{}", out.1);
 }
 
+#[test]
+fn a_batch_says_whether_it_is_the_least_the_most_or_the_step() {
+    let of = |batch: &str| findings(&format!("[product.\"Plain syrup\"]\nuse = \"6 L a week\"\nbatch = \"{batch}\"\n"));
+    assert!(
+        of("2 L").contains("note[understood] plan.toml:3:9 the batch of `Plain syrup` is taken as the least"),
+        "{}",
+        of("2 L")
+    );
+    for clear in ["at least 2 L", "at most 4 L", "up to 4 L", "steps of 2 L", "2 L up to 4 L", "at least 2 L up to 4 L"]
+    {
+        assert!(!of(clear).contains("batch"), "{clear}: {}", of(clear));
+    }
+    assert!(of("4 L up to 2 L").contains("error[out-of-range]") && of("steps of 0 L").contains("error[out-of-range]"));
+}
+
 /// Runs the verb on a board of one product of the demo house.
 fn stillroom(args: &[&str], of: Option<(&str, &str)>) -> (Option<i32>, String) {
     let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
