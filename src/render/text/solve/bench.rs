@@ -191,17 +191,19 @@ pub(in crate::render) fn checks(view: &SolveView) -> Vec<String> {
 }
 
 /// What the numbers rest on, as far as there is room. The first in any case, without its range and its source where it is
-/// long: a count alone tells nobody anything.
+/// long, and then alone: a count without a line tells nobody anything, and the last line of the sheet says where all stand.
 fn assumed(all: &[String]) -> Option<String> {
     let first = all.first()?.as_str();
-    let first = if first.len() <= BRIEF { first } else { first.split_once(" (").map_or(first, |(said, _)| said) };
-    let mut room = BRIEF.saturating_sub(first.len());
-    let others = all.iter().skip(1).map(String::as_str).take_while(|said| {
+    if first.len() > BRIEF {
+        return Some(first.split_once(" (").map_or(first, |(said, _)| said).to_owned());
+    }
+    let mut room = BRIEF;
+    let fits = all.iter().map(String::as_str).take_while(|said| {
         let fits = said.len() <= room;
         room = room.saturating_sub(said.len());
         fits
     });
-    let fits: Vec<&str> = std::iter::once(first).chain(others).collect();
+    let fits: Vec<&str> = fits.collect();
     let more = all.len() - fits.len();
     let more = (more > 0).then(|| format!("{more} more, --full"));
     Some(fits.into_iter().chain(more.as_deref()).collect::<Vec<_>>().join("; "))
