@@ -37,7 +37,7 @@ pub(crate) fn read(house: &House, asked: &str, today: Option<NaiveDate>) -> (Loc
             },
         ));
     }
-    let file = house.sources.iter().find(|s| s.file.ends_with("house.toml")).map(|s| &s.file);
+    let file = house.settings_file().map(|s| &s.file);
     let placed = found.into_iter().map(|d| match file {
         Some(file) => d.in_file(file),
         None => d,

@@ -56,8 +56,7 @@ fn folders() -> impl Iterator<Item = PathBuf> {
 /// a house.
 pub(crate) fn home() -> PathBuf {
     let has_files = |folder: &Path| {
-        ["house.toml", "larder.toml"].iter().any(|name| folder.join(name).is_file())
-            || !house::card_paths(folder).is_empty()
+        house::OF_HOUSE.iter().any(|name| folder.join(name).is_file()) || !house::card_paths(folder).is_empty()
     };
     folders().find(|folder| has_files(folder)).unwrap_or_else(|| PathBuf::from("."))
 }

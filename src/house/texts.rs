@@ -15,6 +15,8 @@ use super::settings::{self, Settings};
 
 pub(super) const HOUSE: &str = "house.toml";
 pub(super) const LARDER: &str = "larder.toml";
+/// The files of a house that are no cards, and that every card of it is read with.
+pub(crate) const OF_HOUSE: [&str; 2] = [HOUSE, LARDER];
 const NOT_CARDS: [&str; 3] = [HOUSE, LARDER, "plan.toml"];
 
 /// The text of a file, with the name under which diagnostics speak of it.
@@ -65,6 +67,11 @@ impl Default for House {
 }
 
 impl House {
+    /// Its `house.toml`, where it has one.
+    pub(crate) fn settings_file(&self) -> Option<&SourceFile> {
+        self.sources.iter().find(|source| source.file.ends_with(HOUSE))
+    }
+
     /// A house of texts, each with the name of its file: `house.toml`, `larder.toml`, every other that ends in `.toml`
     /// a card. A board (`plan.toml`) is passed over: [`crate::plan::board::read`] takes its text.
     ///

@@ -9,7 +9,7 @@ use chrono::NaiveDate;
 use crate::aim;
 use crate::card::{self, Card, Measured, TargetKind};
 use crate::diagnostic::{Span, Spanned};
-use crate::house::House;
+use crate::house::{House, OF_HOUSE};
 use crate::mixture::Component;
 use crate::solver::{Options, Solved, solve};
 
@@ -52,7 +52,7 @@ impl FrozenSheet {
 
     /// What decides what the product is: the cards, and what their ingredients were taken to be.
     pub fn recipe(&self) -> String {
-        let cards = self.texts.iter().filter(|(name, _)| !["house.toml", "larder.toml"].contains(&name.as_str()));
+        let cards = self.texts.iter().filter(|(name, _)| !OF_HOUSE.contains(&name.as_str()));
         let all: Vec<&str> =
             cards.map(|(_, text)| text.as_str()).chain(self.larder.values().map(String::as_str)).collect();
         all.join("\n")
