@@ -2,10 +2,8 @@
 //! on the picture of it. The code of a label is read back by another reader than the one that wrote it.
 
 use std::path::Path;
-use std::process::{Command, Output};
 
-use chrono::{Local, NaiveDate, TimeDelta};
-use serde_json::Value;
+use chrono::{NaiveDate, TimeDelta};
 
 use stillroom::assessment::{Which, assess};
 use stillroom::card;
@@ -21,23 +19,13 @@ use stillroom::solver::{Options, solve};
 use stillroom::units::celsius;
 use stillroom::vocabulary::Word;
 
-use crate::kitchen::Kitchen;
+use crate::bar::{Bar, said, today};
 
 const HOUSE: &str = "[house]\nname = \"The still\"\nmarket = [\"UK\"]\n[stores]\nfridge = \"4 °C\"\n\"back bar\" = \"21 °C\"\nfreezer = \"-18 °C\"\n";
 const FOURTEEN: &str = "[\"celery\", \"crustaceans\", \"egg\", \"fish\", \"gluten_cereals (wheat)\", \"lupin\", \"milk\", \"molluscs\", \"mustard\", \"peanut\", \"sesame\", \"soy\", \"sulphites\", \"tree_nuts (almond)\"]";
 const LONG: &str = "Burnt mandarin, pink peppercorn and slow toasted oat cordial";
 
-struct Bar {
-    kitchen: Kitchen,
-}
-
 impl Bar {
-    fn new(house: &str, larder: &str) -> Self {
-        let kitchen = Kitchen::new(larder);
-        kitchen.write("house.toml", house);
-        Self { kitchen }
-    }
-
     /// A syrup of this name, of white sugar and something else.
     fn syrup(&self, name: &str, other: &str) -> &Self {
         self.kitchen.write(
@@ -50,46 +38,13 @@ impl Bar {
         self
     }
 
-    fn run(&self, arguments: &[&str]) -> Output {
-        Command::new(env!("CARGO_BIN_EXE_stillroom"))
-            .args(arguments)
-            .current_dir(self.kitchen.folder())
-            .env("XDG_CONFIG_HOME", self.kitchen.folder().join("device"))
-            .output()
-            .unwrap()
-    }
-
-    fn json(&self, arguments: &[&str]) -> Value {
-        let arguments: Vec<&str> = arguments.iter().copied().chain(["--json"]).collect();
-        let out = self.run(&arguments);
-        serde_json::from_slice(&out.stdout).unwrap_or_else(|_| panic!("{arguments:?}: {out:?}"))
-    }
-
-    fn record(&self, arguments: &[&str]) -> String {
-        let all: Vec<&str> = ["record"].into_iter().chain(arguments.iter().copied()).collect();
-        let told = self.json(&all);
-        told["lot"].as_str().unwrap_or_else(|| panic!("{told}")).to_owned()
-    }
-
     /// Why there is no label.
     fn refused(&self, arguments: &[&str]) -> String {
         let out = self.run(arguments);
         assert_eq!(out.status.code(), Some(1), "{out:?}");
         assert!(!self.kitchen.folder().join("no.pdf").exists());
-        String::from_utf8(out.stderr).unwrap()
+        said(&out)
     }
-
-    fn file(&self, name: &str) -> Vec<u8> {
-        std::fs::read(self.kitchen.folder().join(name)).unwrap_or_else(|error| panic!("{name}: {error}"))
-    }
-
-    fn text(&self, name: &str) -> String {
-        String::from_utf8(self.file(name)).unwrap()
-    }
-}
-
-fn today() -> NaiveDate {
-    Local::now().date_naive()
 }
 
 /// A picture in grey: width, height, and how light each dot is.
@@ -158,7 +113,7 @@ fn is_sound(sheet: &PrintSheet, what: &str) {
 fn a_roll_label_is_what_a_printer_takes_and_its_code_is_read_back() {
     let bar = Bar::new(HOUSE, "");
     bar.syrup("House syrup", "");
-    let lot = bar.record(&["syrup.toml", "--make", "3 x 250 ml"]);
+    let lot = bar.lot(&["syrup.toml", "--make", "3 x 250 ml"]);
     let out = bar.run(&["label", &lot, "-o", "label.png"]);
     assert!(out.status.success(), "{out:?}");
     let (width, height, grey) = picture(&bar.file("label.png"));
@@ -181,7 +136,7 @@ fn a_roll_label_is_what_a_printer_takes_and_its_code_is_read_back() {
 fn the_label_due_and_date_give_one_same_day() {
     let bar = Bar::new(HOUSE, "");
     bar.syrup("House syrup", "");
-    let lot = bar.record(&["syrup.toml"]);
+    let lot = bar.lot(&["syrup.toml"]);
     let label = bar.json(&["label", &lot]);
     let due = bar.json(&["due"]);
     let date = bar.json(&["date", "syrup.toml", "--store", "fridge"]);
@@ -201,7 +156,7 @@ fn the_label_due_and_date_give_one_same_day() {
 fn a_pdf_has_the_size_of_its_paper_and_its_text_is_found() {
     let bar = Bar::new(HOUSE, "");
     bar.syrup("House syrup", "");
-    let lot = bar.record(&["syrup.toml", "--make", "3 x 250 ml"]);
+    let lot = bar.lot(&["syrup.toml", "--make", "3 x 250 ml"]);
     for (size, [wide, high], pages) in
         [("roll", [62.0, 29.0], 3), ("large", [102.0, 152.0], 3), ("sheet", [210.0, 297.0], 1)]
     {
@@ -227,7 +182,7 @@ fn a_pdf_has_the_size_of_its_paper_and_its_text_is_found() {
 fn a_sheet_that_is_begun_goes_on_where_it_is_told() {
     let bar = Bar::new(HOUSE, "");
     bar.syrup("House syrup", "");
-    let lot = bar.record(&["syrup.toml"]);
+    let lot = bar.lot(&["syrup.toml"]);
     let places = |more: &[&str]| {
         let all = ["label", lot.as_str(), "--size", "sheet", "-o", "sheet.svg"];
         let arguments: Vec<&str> = all.iter().chain(more).copied().collect();
@@ -259,7 +214,7 @@ fn what_must_stand_on_it_is_never_shortened() {
     let house = HOUSE.replace("UK", "US");
     let bar = Bar::new(&house, &larder);
     bar.syrup(LONG, "\"house dust\" = \"10 g\"\n\"lime juice\" = \"50 g\"");
-    let lot = bar.record(&["syrup.toml", "--fresh"]);
+    let lot = bar.lot(&["syrup.toml", "--fresh"]);
     for size in ["roll", "sheet", "large"] {
         let out = bar.run(&["label", &lot, "--size", size, "-o", &format!("{size}.svg")]);
         assert!(out.status.success(), "{size}: {out:?}");
@@ -302,13 +257,13 @@ fn what_must_stand_on_it_is_never_shortened() {
 fn what_is_stopped_undated_or_open_has_no_label() {
     let bar = Bar::new(HOUSE, "[ingredient.\"grey syrup\"]\nbrix = 60\nfood = \"sold as food, label\"\n");
     bar.syrup("House syrup", "\"lime juice\" = \"300 g\"");
-    let lot = bar.record(&["syrup.toml"]);
+    let lot = bar.lot(&["syrup.toml"]);
     assert!(bar.refused(&["label", &lot, "-o", "no.pdf"]).contains("it has no date: the day of lime juice"));
     assert!(bar.refused(&["label", "syrup.toml", "-o", "no.pdf"]).contains("hangs on what nobody has said"));
     assert!(bar.run(&["label", "syrup.toml", "--fresh"]).status.success());
 
     bar.syrup("House syrup", "\"grey syrup\" = \"50 g\"");
-    let lot = bar.record(&["syrup.toml"]);
+    let lot = bar.lot(&["syrup.toml"]);
     assert!(bar.refused(&["label", &lot, "-o", "no.pdf"]).contains("allergens are not stated: grey syrup"));
 
     bar.syrup("House syrup", "\"oleander\" = \"5 g\"");
@@ -316,11 +271,11 @@ fn what_is_stopped_undated_or_open_has_no_label() {
     assert!(!out.status.success() && !bar.kitchen.folder().join("no.pdf").exists(), "{out:?}");
 
     bar.syrup("House syrup", "");
-    let lot = bar.record(&["syrup.toml"]);
+    let lot = bar.lot(&["syrup.toml"]);
     bar.run(&["taste", &lot, "off", "--signs", "gas"]);
     assert!(bar.refused(&["label", &lot, "-o", "no.pdf"]).contains("was found off"));
     let day = (today() - TimeDelta::days(900)).to_string();
-    let lot = bar.record(&["syrup.toml", "--made", &day]);
+    let lot = bar.lot(&["syrup.toml", "--made", &day]);
     assert!(bar.refused(&["label", &lot, "-o", "no.pdf"]).contains("was to be used by"));
     assert!(bar.refused(&["label", "syrup.toml", "--made", &day, "-o", "no.pdf"]).contains("was to be used by"));
     let out = bar.run(&["label", "261129-Q7"]);
@@ -351,7 +306,7 @@ fn raw_juice_and_strength_are_said_where_a_market_wants_it() {
 fn whatever_is_typed_is_text() {
     let bar = Bar::new(&HOUSE.replace("The still", "<i>The</i> & still"), "");
     bar.syrup("<script>alert('x')</script> & syrup", "");
-    let lot = bar.record(&["syrup.toml", "--by", "\u{202e}<b>Ana\u{1b}[31m"]);
+    let lot = bar.lot(&["syrup.toml", "--by", "\u{202e}<b>Ana\u{1b}[31m"]);
     for file in ["label.svg", "label.pdf", "label.png"] {
         assert!(bar.run(&["label", &lot, "-o", file]).status.success(), "{file}");
     }
@@ -377,7 +332,7 @@ fn whatever_is_typed_is_text() {
 fn a_script_that_has_to_be_shaped_is_refused_with_its_letter() {
     let bar = Bar::new(HOUSE, "");
     bar.syrup("شراب", "");
-    let lot = bar.record(&["syrup.toml"]);
+    let lot = bar.lot(&["syrup.toml"]);
     let said = bar.refused(&["label", &lot, "-o", "no.pdf"]);
     assert!(said.contains("`ش` is of a script whose letters have to be shaped") && said.contains("Latin"), "{said}");
     assert_eq!(printable("Sirop d\u{2019}\u{e9}rable").unwrap(), "Sirop d\u{2019}érable");
@@ -391,8 +346,8 @@ fn the_page_of_a_lot_has_the_whole_chain() {
         "cordial.toml",
         "name = \"Lime cordial\"\nmakes = \"1 L\"\n[parts]\n\"lime juice\" = \"400 g\"\n\"House syrup\" = \"800 g\"\n",
     );
-    let syrup = bar.record(&["syrup.toml", "--read", "brix=65.8"]);
-    let cordial = bar.record(&["cordial.toml", "--fresh", "--by", "Ana"]);
+    let syrup = bar.lot(&["syrup.toml", "--read", "brix=65.8"]);
+    let cordial = bar.lot(&["cordial.toml", "--fresh", "--by", "Ana"]);
     for lot in [&syrup, &cordial] {
         assert!(bar.run(&["recall", lot, "--page", "lot.html"]).status.success());
         let page = bar.text("lot.html");

@@ -1,12 +1,11 @@
 //! The book of lots through the command: recorded, tasted, moved, opened, told, used, recalled.
 
 use std::path::Path;
-use std::process::{Command, Output};
 
-use chrono::{Local, NaiveDate, TimeDelta};
+use chrono::NaiveDate;
 use serde_json::Value;
 
-use crate::kitchen::Kitchen;
+use crate::bar::{Bar, ago, today};
 use stillroom::lots::LotBook;
 use stillroom::lots::due::due;
 use stillroom::lots::recall::chain;
@@ -20,48 +19,11 @@ const CORDIAL: &str = "name = \"Lime cordial\"\nmakes = \"1 L\"\n[parts]\n\"lime
 const HOUSE: &str =
     "[house]\nname = \"The still\"\n[stores]\nfridge = \"4 °C\"\n\"back bar\" = \"21 °C\"\nfreezer = \"-18 °C\"\n";
 
-struct Bar {
-    kitchen: Kitchen,
-}
-
-impl Bar {
-    fn new() -> Self {
-        let kitchen = Kitchen::new("");
-        kitchen.write("house.toml", HOUSE);
-        kitchen.write("syrup.toml", SYRUP);
-        kitchen.write("cordial.toml", CORDIAL);
-        Self { kitchen }
-    }
-
-    fn run(&self, arguments: &[&str]) -> Output {
-        Command::new(env!("CARGO_BIN_EXE_stillroom"))
-            .args(arguments)
-            .current_dir(self.kitchen.folder())
-            .env("XDG_CONFIG_HOME", self.kitchen.folder().join("device"))
-            .output()
-            .unwrap()
-    }
-
-    fn json(&self, arguments: &[&str]) -> Value {
-        let arguments: Vec<&str> = arguments.iter().copied().chain(["--json"]).collect();
-        let out = self.run(&arguments);
-        serde_json::from_slice(&out.stdout).unwrap_or_else(|_| panic!("{arguments:?}: {out:?}"))
-    }
-
-    /// Records a card, and gives its lot.
-    fn record(&self, arguments: &[&str]) -> (String, Value) {
-        let all: Vec<&str> = ["record"].into_iter().chain(arguments.iter().copied()).collect();
-        let told = self.json(&all);
-        (told["lot"].as_str().unwrap_or_else(|| panic!("{told}")).to_owned(), told)
-    }
-}
-
-fn today() -> NaiveDate {
-    Local::now().date_naive()
-}
-
-fn ago(days: i64) -> String {
-    (today() - TimeDelta::days(days)).to_string()
+fn lots() -> Bar {
+    let bar = Bar::new(HOUSE, "");
+    bar.kitchen.write("syrup.toml", SYRUP);
+    bar.kitchen.write("cordial.toml", CORDIAL);
+    bar
 }
 
 fn day(view: &Value) -> Option<NaiveDate> {
@@ -70,7 +32,7 @@ fn day(view: &Value) -> Option<NaiveDate> {
 
 #[test]
 fn a_lot_has_the_day_that_date_gives_it() {
-    let bar = Bar::new();
+    let bar = lots();
     let made = ago(1);
     let (lot, told) = bar.record(&["syrup.toml", "--made", &made, "--by", "Ana"]);
     assert!(lot.ends_with("-A1"), "{lot}");
@@ -83,7 +45,7 @@ fn a_lot_has_the_day_that_date_gives_it() {
 
 #[test]
 fn what_hangs_on_a_day_that_nobody_told_has_no_date_until_it_is_told() {
-    let bar = Bar::new();
+    let bar = lots();
     let (syrup, _) = bar.record(&["syrup.toml", "--made", &ago(3)]);
     let (lot, told) = bar.record(&["cordial.toml"]);
     assert_eq!(day(&told), None);
@@ -101,7 +63,7 @@ fn what_hangs_on_a_day_that_nobody_told_has_no_date_until_it_is_told() {
 
 #[test]
 fn what_is_past_its_date_or_off_does_not_go_in() {
-    let bar = Bar::new();
+    let bar = lots();
     let (old, _) = bar.record(&[
         "cordial.toml",
         "--made",
@@ -131,7 +93,7 @@ fn what_is_past_its_date_or_off_does_not_go_in() {
 
 #[test]
 fn a_move_never_lengthens_a_date() {
-    let bar = Bar::new();
+    let bar = lots();
     let (lot, told) =
         bar.record(&["cordial.toml", "--fresh", "--made", &ago(2), "--part", &format!("House syrup={}", ago(2))]);
     let fridge = day(&told).unwrap();
@@ -148,7 +110,7 @@ fn a_move_never_lengthens_a_date() {
 
 #[test]
 fn a_recall_finds_what_went_in_and_what_it_went_into() {
-    let bar = Bar::new();
+    let bar = lots();
     let (syrup, _) = bar.record(&["syrup.toml"]);
     let (cordial, _) = bar.record(&["cordial.toml", "--fresh"]);
     bar.run(&["use-up", &syrup]);
@@ -161,7 +123,7 @@ fn a_recall_finds_what_went_in_and_what_it_went_into() {
 
 #[test]
 fn a_torn_line_is_named_passed_over_and_kept() {
-    let bar = Bar::new();
+    let bar = lots();
     bar.record(&["syrup.toml"]);
     let file = std::fs::read_dir(bar.kitchen.folder().join("lots")).unwrap();
     let file =
@@ -181,7 +143,7 @@ fn a_torn_line_is_named_passed_over_and_kept() {
 #[cfg(target_os = "linux")]
 #[test]
 fn a_folder_that_cannot_be_written_is_a_clear_error() {
-    let bar = Bar::new();
+    let bar = lots();
     std::fs::write(bar.kitchen.folder().join("lots"), "a file where the folder would be").unwrap();
     let out = bar.run(&["record", "syrup.toml"]);
     let said = String::from_utf8_lossy(&out.stderr).into_owned();
@@ -192,7 +154,7 @@ fn a_folder_that_cannot_be_written_is_a_clear_error() {
 
 #[test]
 fn four_writers_lose_nothing_and_give_no_code_twice() {
-    let bar = Bar::new();
+    let bar = lots();
     bar.record(&["syrup.toml"]);
     std::thread::scope(|scope| {
         for _ in 0..4 {
@@ -211,7 +173,7 @@ fn four_writers_lose_nothing_and_give_no_code_twice() {
 /// Ten lots finished at ten days say nothing of eleven, however good they were; and lots of another recipe say nothing.
 #[test]
 fn lots_teach_quality_and_nothing_beyond_the_day_they_were_looked_at() {
-    let bar = Bar::new();
+    let bar = lots();
     for _ in 0..4 {
         let (lot, _) = bar.record(&["syrup.toml", "--made", &ago(10)]);
         bar.run(&["use-up", &lot]);
@@ -248,7 +210,7 @@ fn the_demo_book_is_what_its_generator_writes_and_has_something_to_show() {
 /// What is opened stays opened, and what is off is followed into whatever it went into.
 #[test]
 fn neither_a_move_nor_a_drink_hides_what_happened_to_a_lot() {
-    let bar = Bar::new();
+    let bar = lots();
     let hot = "name = \"Hot cordial\"\nmakes = \"1 L\"\nheated = \"90 °C for 10 min\"\n[parts]\n\"white sugar\" = \"500 g\"\nwater = \"650 g\"\n\"citric acid\" = \"25 g\"\n[keep]\nfill = \"hot\"\nclosed = true\nin = \"glass\"\n";
     bar.kitchen.write("hot.toml", &hot.replace("makes = \"1 L\"\n", ""));
     let (lot, closed) = bar.record(&["hot.toml"]);

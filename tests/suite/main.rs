@@ -7,6 +7,7 @@ mod assessment_cautions;
 mod assessment_monotone;
 mod bad_cards;
 mod bad_solve;
+mod bar;
 mod card_values;
 mod charts;
 mod chill;
