@@ -9,7 +9,6 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use chrono::{Days, NaiveDate, NaiveTime};
-use sha2::{Digest, Sha256};
 use stillroom::card;
 use stillroom::house::{self, House};
 use stillroom::lots::event::Sign;
@@ -87,10 +86,8 @@ impl Writing {
         let request =
             RecordRequest { made: day, maker: Some(maker.to_owned()), fresh: true, ..RecordRequest::default() };
         let (recorded, _) = record(&card, &self.house, &self.book, &request);
-        let (mut recorded, sheet) = recorded?;
-        let hash =
-            |text: &str| Sha256::digest(text.as_bytes()).iter().map(|byte| format!("{byte:02x}")).collect::<String>();
-        (recorded.sheet, recorded.recipe) = (hash(&sheet.text()), hash(&sheet.recipe()));
+        let (recorded, sheet) = recorded?;
+        let (recorded, _) = files::sealed(recorded, &sheet);
         let taken: Vec<String> = self.book.lots().map(|lot| lot.lot.clone()).collect();
         let lot = code::next(day, 'D', taken.iter().map(String::as_str));
         self.sheets.insert(recorded.sheet.clone(), sheet.clone());

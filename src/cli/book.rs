@@ -26,8 +26,7 @@ pub(crate) struct OpenedBook {
 
 /// The folder that the book lies in: that of `house.toml`, else the one that was named.
 pub(crate) fn root(house: &House, folder: &Path) -> PathBuf {
-    let of_house = house.sources.iter().find(|source| source.file.ends_with("house.toml"));
-    let beside = of_house.and_then(|source| Path::new(&*source.file).parent()).map(Path::to_owned);
+    let beside = house.settings_file().and_then(|source| Path::new(&*source.file).parent()).map(Path::to_owned);
     beside.unwrap_or_else(|| folder.to_owned())
 }
 
@@ -87,11 +86,15 @@ pub(crate) fn event(writer: &Writer, lot: &str, happened: Happened) -> Event {
     Event { id: writer.event_id(at), at, zone_min, lot: lot.to_owned(), happened }
 }
 
-/// Puts an event into the book, or says why it cannot; it is made from the lot codes that are there.
-pub(crate) fn append(
-    writer: &Writer,
-    root: &Path,
-    make: impl FnOnce(&[String]) -> Event,
+/// Puts an event into the book, or says why it cannot.
+pub(crate) fn append(writer: &Writer, root: &Path, event: Event, found: &mut Vec<Diagnostic>) -> Option<Event> {
+    written(writer.append(root, event), (writer, root), found)
+}
+
+/// What was put into the book, or why it could not be.
+pub(crate) fn written(
+    event: std::io::Result<Event>,
+    (writer, root): (&Writer, &Path),
     found: &mut Vec<Diagnostic>,
 ) -> Option<Event> {
     let refused = |error| {
@@ -101,7 +104,7 @@ pub(crate) fn append(
                 .help("check the folder and the room on the disk, and do it again"),
         );
     };
-    writer.append(root, make).map_err(refused).ok()
+    event.map_err(refused).ok()
 }
 
 /// A lot that is on the book.

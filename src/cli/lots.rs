@@ -242,7 +242,7 @@ fn changed(
     }
     let happened = happened(opened, lot, found)?;
     let writer = writer(None, found)?;
-    let event = append(&writer, &opened.root, |_| event(&writer, &lot.lot, happened), found)?;
+    let event = append(&writer, &opened.root, event(&writer, &lot.lot, happened), found)?;
     let mut events = opened.book.events.clone();
     events.push(event);
     let book = LotBook::of(events);

@@ -2,8 +2,6 @@
 
 use std::path::Path;
 
-use sha2::{Digest, Sha256};
-
 use crate::card::{Makes, TargetKind, target_value};
 use crate::diagnostic::{Diagnostic, any_error};
 use crate::lots::event::{BatchReading, Happened, PartFrom};
@@ -85,10 +83,8 @@ pub(crate) fn run(args: &Args) -> Reply {
         let (recorded, of_record) = record(card, house, &book, &request);
         let refused = any_error(&of_record);
         found.extend(of_record);
-        let (mut recorded, sheet) = recorded.filter(|_| !refused && !any_error(found))?;
-        let text = sheet.text();
-        let hash = |text: &str| Sha256::digest(text.as_bytes()).iter().map(|byte| format!("{byte:02x}")).collect();
-        (recorded.sheet, recorded.recipe) = (hash(&text), hash(&sheet.recipe()));
+        let (recorded, sheet) = recorded.filter(|_| !refused && !any_error(found))?;
+        let (recorded, text) = files::sealed(recorded, &sheet);
         let writer = book::writer(args.letter.map(|letter| letter.to_ascii_uppercase()), found)?;
         let kept = files::keep_sheet(&root, &recorded.sheet, &text);
         kept.map_err(|error| {
@@ -100,7 +96,7 @@ pub(crate) fn run(args: &Args) -> Reply {
             let lot = code::next(recorded.made, writer.letter, taken.iter().map(String::as_str));
             book::event(&writer, &lot, Happened::Recorded(Box::new(recorded)))
         };
-        let event = book::append(&writer, &root, make, found)?;
+        let event = book::written(writer.append_new(&root, make), (&writer, &root), found)?;
         let lot = event.lot.clone();
         let mut events = book.events.clone();
         events.push(event);

@@ -23,6 +23,10 @@ pub struct Event {
     pub happened: Happened,
 }
 
+/// How a line says that it is a recording: the word of [`Happened::Recorded`].
+#[cfg(feature = "cli")]
+pub(super) const RECORDED: &str = "recorded";
+
 /// What happened.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(tag = "what", rename_all = "snake_case")]

@@ -8,13 +8,15 @@ pub mod lines;
 
 use std::fs::{self, File, OpenOptions};
 use std::hash::{BuildHasher, Hasher, RandomState};
-use std::io::{self, Read, Seek, SeekFrom, Write};
+use std::io::{self, Read as _, Seek as _, SeekFrom, Write as _};
 use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, Utc};
 use serde::{Deserialize, Serialize};
+use sha2::{Digest, Sha256};
 
-use super::event::{Event, Happened};
+use super::event::{Event, RECORDED, Recorded};
+use super::sheet::FrozenSheet;
 
 /// The folder beside the cards.
 pub const FOLDER: &str = "lots";
@@ -48,6 +50,10 @@ fn drawn() -> String {
 impl Writer {
     /// The writer of this device; made, with this letter, where there is none. `letter` changes that of one that is there.
     pub fn of_device(folder: &Path, letter: Option<char>) -> io::Result<Self> {
+        fs::create_dir_all(folder)?;
+        // two programs that begin at once are one device
+        let lock = OpenOptions::new().write(true).create(true).truncate(false).open(folder.join("writer.lock"))?;
+        lock.lock()?;
         let path = folder.join("writer.json");
         let there = fs::read_to_string(&path).ok().and_then(|text| serde_json::from_str::<Self>(&text).ok());
         let writer = match (there, letter) {
@@ -55,8 +61,7 @@ impl Writer {
             (Some(writer), Some(letter)) => Self { letter, ..writer },
             (None, letter) => Self { id: drawn(), letter: letter.unwrap_or('A') },
         };
-        fs::create_dir_all(folder)?;
-        fs::write(&path, serde_json::to_string(&writer)? + "\n")?;
+        whole(&path, &(serde_json::to_string(&writer)? + "\n"))?;
         Ok(writer)
     }
 
@@ -70,21 +75,33 @@ impl Writer {
         house.join(FOLDER).join(format!("{}.jsonl", self.id))
     }
 
-    /// Puts an event at the end of the file of this writer. It is made under the lock, from the codes of the lots that are
-    /// then there: two programs of one device give no code twice.
+    /// Puts an event at the end of the file of this writer.
     ///
     /// # Errors
     /// Where the folder cannot be made, or the file not be opened, locked or written. What was half written is taken out
     /// again.
-    pub fn append(&self, house: &Path, make: impl FnOnce(&[String]) -> Event) -> io::Result<Event> {
-        fs::create_dir_all(house.join(FOLDER))?;
+    pub fn append(&self, house: &Path, event: Event) -> io::Result<Event> {
+        self.locked(house, || Ok(event))
+    }
+
+    /// The same for a batch that gets its code: it is made under the lock, from the codes that are then there, so that two
+    /// programs of one device give no code twice.
+    ///
+    /// # Errors
+    /// As [`append`](Self::append), and where the book cannot be read.
+    pub fn append_new(&self, house: &Path, make: impl FnOnce(&[String]) -> Event) -> io::Result<Event> {
+        self.locked(house, || Ok(make(&codes(house)?)))
+    }
+
+    fn locked(&self, house: &Path, make: impl FnOnce() -> io::Result<Event>) -> io::Result<Event> {
+        let folder = house.join(FOLDER);
+        fs::create_dir_all(&folder)?;
         let mut file = OpenOptions::new().read(true).append(true).create(true).open(self.file(house))?;
         file.lock()?;
-        let written = read(house).and_then(|(events, _)| {
-            let recorded = |event: Event| matches!(event.happened, Happened::Recorded(_)).then_some(event.lot);
-            let codes: Vec<String> = events.into_iter().filter_map(recorded).collect();
-            let event = make(&codes);
-            put(&mut file, serde_json::to_string(&event)?)?;
+        let written = make().and_then(|event| {
+            if put(&mut file, serde_json::to_string(&event)?)? == 0 {
+                sync_folder(&folder)?;
+            }
             Ok(event)
         });
         file.unlock()?;
@@ -92,8 +109,14 @@ impl Writer {
     }
 }
 
-/// Puts a line at the end of a locked file and onto the disk, or leaves the file as it was.
-fn put(file: &mut File, line: String) -> io::Result<()> {
+/// A file that is new is there after a power cut only if its folder was put onto the disk as well. Windows opens no folder, and
+/// keeps its own journal of them.
+fn sync_folder(folder: &Path) -> io::Result<()> {
+    if cfg!(unix) { File::open(folder)?.sync_all() } else { Ok(()) }
+}
+
+/// Puts a line at the end of a locked file and onto the disk, or leaves the file as it was. Gives how long it was before.
+fn put(file: &mut File, line: String) -> io::Result<u64> {
     let before = file.seek(SeekFrom::End(0))?;
     let mut line = line + "\n";
     // A line that was torn by a dead battery is closed, so that this one is whole.
@@ -110,33 +133,67 @@ fn put(file: &mut File, line: String) -> io::Result<()> {
         // what is half there would be read as torn: set it back while nobody else may write
         file.set_len(before).ok();
     }
-    written
+    written.map(|()| before)
 }
 
-/// Every event of the folder of a house, and the lines that are none. No folder is an empty book.
-pub fn read(house: &Path) -> io::Result<(Vec<Event>, Vec<Unreadable>)> {
-    let folder = house.join(FOLDER);
-    let mut files: Vec<PathBuf> = match fs::read_dir(&folder) {
+/// The codes of all lots that were recorded, whatever else cannot be read.
+fn codes(house: &Path) -> io::Result<Vec<String>> {
+    /// What of a line says that it is a recording; the rest is passed over.
+    #[derive(Deserialize)]
+    struct Head {
+        what: String,
+        lot: String,
+    }
+    let mut codes = Vec::new();
+    for path in paths(house, &mut Vec::new())? {
+        let bytes = fs::read(path)?;
+        let heads = lines(&bytes).filter_map(|(_, text)| serde_json::from_slice::<Head>(text).ok());
+        codes.extend(heads.filter(|head| head.what == RECORDED).map(|head| head.lot));
+    }
+    Ok(codes)
+}
+
+/// The files of the book, those that are none named.
+fn paths(house: &Path, unreadable: &mut Vec<Unreadable>) -> io::Result<Vec<PathBuf>> {
+    let mut paths: Vec<PathBuf> = match fs::read_dir(house.join(FOLDER)) {
         Ok(entries) => entries.filter_map(|entry| Some(entry.ok()?.path())).collect(),
         Err(error) if error.kind() == io::ErrorKind::NotFound => Vec::new(),
         Err(error) => return Err(error),
     };
-    files.retain(|path| path.extension().is_some_and(|end| end == "jsonl"));
-    files.sort();
+    paths.retain(|path| path.extension().is_some_and(|end| end == "jsonl"));
+    paths.sort();
+    let (files, others) = paths.into_iter().partition(|path| path.is_file());
+    let others: Vec<PathBuf> = others;
+    unreadable.extend(others.into_iter().map(|file| Unreadable { file, line: 1, why: "it is no file".to_owned() }));
+    Ok(files)
+}
+
+/// The lines of a file with their numbers, from 1.
+fn lines(bytes: &[u8]) -> impl Iterator<Item = (usize, &[u8])> {
+    bytes.split(|byte| *byte == b'\n').enumerate().filter(|(_, t)| !t.is_empty()).map(|(n, text)| (n + 1, text))
+}
+
+/// Every event of the folder of a house, and the lines that are none. No folder is an empty book.
+pub fn read(house: &Path) -> io::Result<(Vec<Event>, Vec<Unreadable>)> {
     let (mut events, mut unreadable) = (Vec::new(), Vec::new());
-    for path in files {
-        let mut bytes = Vec::new();
-        File::open(&path)?.read_to_end(&mut bytes)?;
-        for (line, text) in bytes.split(|byte| *byte == b'\n').enumerate().filter(|(_, text)| !text.is_empty()) {
+    for file in paths(house, &mut unreadable)? {
+        let bytes = fs::read(&file)?;
+        for (line, text) in lines(&bytes) {
             match serde_json::from_slice(text) {
                 Ok(event) => events.push(event),
-                Err(why) => {
-                    unreadable.push(Unreadable { file: path.clone(), line: line + 1, why: why.to_string() });
-                }
+                Err(why) => unreadable.push(Unreadable { file: file.clone(), line, why: why.to_string() }),
             }
         }
     }
     Ok((events, unreadable))
+}
+
+/// A batch with the hashes of the sheet that it stands on, and the text that is kept under the first of them.
+pub fn sealed(mut recorded: Recorded, sheet: &FrozenSheet) -> (Recorded, String) {
+    let hash = |text: &str| Sha256::digest(text.as_bytes()).iter().map(|byte| format!("{byte:02x}")).collect();
+    let text = sheet.text();
+    (recorded.sheet, recorded.recipe) = (hash(&text), hash(&sheet.recipe()));
+    (recorded, text)
 }
 
 /// Keeps a frozen sheet under its hash; one that is there is left as it is.
@@ -147,9 +204,21 @@ pub fn keep_sheet(house: &Path, hash: &str, text: &str) -> io::Result<()> {
         return Ok(());
     }
     fs::create_dir_all(&folder)?;
-    let half = folder.join(format!(".{hash}-{}", drawn()));
-    fs::write(&half, text)?;
-    fs::rename(&half, &path)
+    whole(&path, text)
+}
+
+/// Puts a file there whole or not at all, and onto the disk: an event that names it is written after it.
+fn whole(path: &Path, text: &str) -> io::Result<()> {
+    let half = path.with_extension(drawn());
+    let written = File::create(&half).and_then(|mut file| {
+        file.write_all(text.as_bytes())?;
+        file.sync_data()
+    });
+    let written = written.and_then(|()| fs::rename(&half, path));
+    if written.is_err() {
+        fs::remove_file(&half).ok();
+    }
+    written
 }
 
 /// A frozen sheet by its hash.

@@ -32,6 +32,7 @@ mod larder;
 mod larder_file;
 mod layout;
 mod lots;
+mod lots_durability;
 mod mistyped;
 mod mixture;
 mod mixture_identities;
