@@ -68,7 +68,7 @@ pub(crate) fn due(args: &DueArgs) -> Reply {
     let opened = book::open(Path::new("."));
     let mut found = opened.found;
     let on = book::on(args.on.as_deref(), &mut found);
-    let report = Report::new(Some(DueView::new(&opened.book, on)), &found, open::text_of);
+    let report = Report::new(Some(DueView::new(&opened.book, &opened.house, on)), &found, open::text_of);
     Reply::of(&report, found, args.json, render::text::due)
 }
 

@@ -4,8 +4,12 @@ use std::path::{Path, PathBuf};
 
 use crate::assessment::{self, Lot, Which};
 use crate::diagnostic::{Code, Diagnostic, any_error};
-use crate::lots::again::judged_again;
+use crate::house::House;
+use crate::lots::again::{brings_now, judged_again};
 use crate::lots::code;
+use crate::lots::event::{Happened, OnLabel};
+use crate::lots::reprint;
+use crate::lots::sheet::content_hash;
 use crate::render;
 use crate::render::print::{LabelJob, LabelSize, NotPrinted};
 use crate::report::Report;
@@ -98,11 +102,38 @@ fn of_lot(args: &Args, mut opened: OpenedBook) -> Reply {
         };
         let (view, why) = LabelView::of_lot(lot, (&solved, &judged), &opened.house, open::today());
         found.extend(why);
-        view
+        view.map(|view| known_better(view, &opened.house, &mut found))
     });
     let view = view.filter(|view| printed(args, view, &mut found));
+    if let (Some(view), true) = (&view, args.output.is_some()) {
+        kept_in_mind(&opened, view, &mut found);
+    }
     let report = Report::new(view, &found, open::text_of);
     Reply::of(&report, found, args.json, render::text::label)
+}
+
+/// What its product is now known to bring stands on the label as well, and it is said.
+fn known_better(mut view: LabelView, house: &House, found: &mut Vec<Diagnostic>) -> LabelView {
+    let all = reprint::allergens(&view.allergens, &brings_now(&view.product, house));
+    let new: Vec<&str> = all.iter().filter(|one| !view.allergens.contains(one)).map(String::as_str).collect();
+    if !new.is_empty() {
+        let title = format!("{} is on the label: its card brings it now, the lot was recorded without", new.join(", "));
+        found.push(Diagnostic::note(Code::Assumed, title));
+    }
+    view.allergens = all;
+    view
+}
+
+/// What was printed goes into the book, so that a change after it is seen.
+fn kept_in_mind(opened: &OpenedBook, view: &LabelView, found: &mut Vec<Diagnostic>) {
+    let Some((lot, writer)) = view.lot.as_ref().zip(book::writer(None, found)) else { return };
+    let said = OnLabel {
+        day: view.use_by.day,
+        days_left_when_thawed: view.use_by.days_left_when_thawed,
+        allergens: view.allergens.clone(),
+        hash: content_hash(&serde_json::to_string(view).unwrap_or_default()),
+    };
+    book::append(&writer, &opened.root, book::event(&writer, lot, Happened::Labelled(said)), found);
 }
 
 fn of_card(args: &Args) -> Reply {

@@ -84,9 +84,8 @@ pub(crate) fn run(args: &Args) -> Reply {
         let refused = any_error(&of_record);
         found.extend(of_record);
         let (recorded, sheet) = recorded.filter(|_| !refused && !any_error(found))?;
-        let (recorded, text) = files::sealed(recorded, &sheet);
         let writer = book::writer(args.letter.map(|letter| letter.to_ascii_uppercase()), found)?;
-        let kept = files::keep_sheet(&root, &recorded.sheet, &text);
+        let kept = files::keep_sheet(&root, &recorded.sheet, &sheet.text());
         kept.map_err(|error| {
             let why = format!("the sheet cannot be kept in {}: {error}", root.join(files::FOLDER).display());
             found.push(Diagnostic::error(crate::diagnostic::Code::CannotWrite, why));

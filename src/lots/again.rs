@@ -1,11 +1,21 @@
 //! A lot judged again from the texts that it was made with, for what its line in the book does not hold.
 
 use crate::assessment::{self, Assessment, Lot, Which};
+use crate::card;
+use crate::house::House;
 use crate::shelf_life::Draws;
-use crate::solver::Solved;
+use crate::solver::{Options, Solved, solve};
 
 use super::book::LotState;
 use super::sheet::FrozenSheet;
+
+/// The allergens of a product as its card and the larder stand now; none where it has no card any more.
+pub fn brings_now(product: &str, house: &House) -> Vec<String> {
+    let card =
+        house.card(product).and_then(|card| card::read_by(card.file.clone(), card.text.clone(), &house.customs()).0);
+    let solved = card.and_then(|card| solve(&card, house, &Options::default()).solved);
+    solved.map(|solved| assessment::undated(&solved, house).0.allergens).unwrap_or_default()
+}
 
 /// The lot where it now is, solved and judged. Its date is that of the book, never one of these.
 ///

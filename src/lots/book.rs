@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, HashMap, HashSet};
 
 use chrono::{DateTime, Duration, NaiveDate, Utc};
 
-use super::event::{Event, Happened, PartFrom, Recorded, Sign, Taste, UseBy};
+use super::event::{Event, Happened, OnLabel, PartFrom, Recorded, Sign, Taste, UseBy};
 
 /// Where a lot stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
@@ -45,6 +45,8 @@ pub struct LotState {
     pub growth: Option<NaiveDate>,
     /// The off lot that is in it, through whatever it went into: then it goes as well.
     pub tainted_by: Option<String>,
+    /// What its last label said.
+    pub labelled: Option<OnLabel>,
     /// Everything that happened, by places in the book.
     pub events: Vec<usize>,
 }
@@ -65,6 +67,7 @@ impl LotState {
             tasted: None,
             growth: None,
             tainted_by: None,
+            labelled: None,
             events: Vec::new(),
         }
     }
@@ -230,6 +233,7 @@ fn apply(state: &mut LotState, event: &Event) {
             }
             state.use_by = use_by.clone();
         }
+        Happened::Labelled(said) => state.labelled = Some(said.clone()),
         Happened::UsedUp => (state.standing, state.since) = (LotStanding::UsedUp, day),
         Happened::Discarded { .. } => (state.standing, state.since) = (LotStanding::Discarded, day),
         Happened::Told { part, from, use_by } => {

@@ -58,6 +58,8 @@ pub enum Happened {
         /// The day that its date then is.
         use_by: UseBy,
     },
+    /// A label of it was printed.
+    Labelled(OnLabel),
     /// All of it went over the bar while it was good.
     UsedUp,
     /// It was thrown away.
@@ -106,6 +108,21 @@ pub struct UseBy {
     /// There is no date only because a day is not told: once it is, there may be one.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub not_told: bool,
+}
+
+/// What the last label of a lot said that may change after it.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct OnLabel {
+    /// Its last day; none in the freezer.
+    pub day: Option<NaiveDate>,
+    /// Days that were left, in the freezer.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub days_left_when_thawed: Option<u64>,
+    /// Its allergens.
+    pub allergens: Vec<String>,
+    /// The content hash of all its words.
+    #[serde(default)]
+    pub hash: String,
 }
 
 /// A batch as it was made, with the sheet that it was made from.

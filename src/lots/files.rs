@@ -13,10 +13,8 @@ use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, Utc};
 use serde::{Deserialize, Serialize};
-use sha2::{Digest, Sha256};
 
-use super::event::{Event, RECORDED, Recorded};
-use super::sheet::FrozenSheet;
+use super::event::{Event, RECORDED};
 
 /// The folder beside the cards.
 pub const FOLDER: &str = "lots";
@@ -186,14 +184,6 @@ pub fn read(house: &Path) -> io::Result<(Vec<Event>, Vec<Unreadable>)> {
         }
     }
     Ok((events, unreadable))
-}
-
-/// A batch with the hashes of the sheet that it stands on, and the text that is kept under the first of them.
-pub fn sealed(mut recorded: Recorded, sheet: &FrozenSheet) -> (Recorded, String) {
-    let hash = |text: &str| Sha256::digest(text.as_bytes()).iter().map(|byte| format!("{byte:02x}")).collect();
-    let text = sheet.text();
-    (recorded.sheet, recorded.recipe) = (hash(&text), hash(&sheet.recipe()));
-    (recorded, text)
 }
 
 /// Keeps a frozen sheet under its hash; one that is there is left as it is.

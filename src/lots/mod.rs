@@ -15,6 +15,7 @@ pub mod group;
 pub mod learn;
 pub mod recall;
 pub mod record;
+pub mod reprint;
 pub mod sheet;
 
 pub use book::{LotBook, LotStanding, LotState};

@@ -19,7 +19,7 @@ use crate::spelling::{fold, meant_or, nearest};
 use super::book::{LotBook, LotStanding, LotState};
 use super::due::{Soon, soon};
 use super::event::{BatchReading, PartFrom, PartUsed, Recorded, UseBy};
-use super::sheet::{FrozenSheet, with_readings};
+use super::sheet::{FrozenSheet, content_hash, with_readings};
 
 /// What is said of a batch that was made.
 #[derive(Clone, Debug, Default)]
@@ -62,6 +62,7 @@ pub fn record(
     let parts = parts_used(&solved, book, request, &mut found);
     let store = store_of(&solved, house, request.store.as_deref(), &mut found);
     let (Some(store), false) = (store, any_error(&found)) else { return (None, found) };
+    let sheet = FrozenSheet::of(&card, &solved, house);
     let spoiled_days = spoiled(book, &solved.name);
     let lot = Lot { made: request.made, oldest_part: oldest(&parts, book), spoiled_days, ..Lot::default() };
     let (judged, of_judgement) = assessment::assess(&solved, house, lot, Which::Only(&store), Draws::default());
@@ -70,8 +71,8 @@ pub fn record(
     let made = solved.bottled();
     let recorded = Recorded {
         product: solved.name.clone(),
-        sheet: String::new(),
-        recipe: String::new(),
+        sheet: content_hash(&sheet.text()),
+        recipe: sheet.recipe(),
         made: request.made,
         mass_g: request.weighed_g.unwrap_or(made.total_grams()),
         volume_ml: volume_ml(made).map(|ml| request.weighed_g.map_or(ml, |g| ml * g / made.total_grams())),
@@ -86,7 +87,6 @@ pub fn record(
         allergens_not_stated: judged.allergens_open.iter().chain(&judged.allergens_doubted).cloned().collect(),
         abv_pct: value_of(TargetKind::Abv, made),
     };
-    let sheet = FrozenSheet::of(&card, &solved, house);
     (Some((recorded, sheet)), found)
 }
 

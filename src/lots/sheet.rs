@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use chrono::NaiveDate;
+use sha2::{Digest, Sha256};
 
 use crate::aim;
 use crate::card::{self, Card, Measured, TargetKind};
@@ -15,6 +16,11 @@ use crate::solver::{Options, Solved, solve};
 
 use super::book::LotState;
 use super::event::BatchReading;
+
+/// The hash under which a text is kept: SHA-256.
+pub fn content_hash(text: &str) -> String {
+    Sha256::digest(text.as_bytes()).iter().map(|byte| format!("{byte:02x}")).collect()
+}
 
 /// What a lot was made from, kept once: with these texts and this program its numbers come out again.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -30,7 +36,7 @@ pub struct FrozenSheet {
 }
 
 impl FrozenSheet {
-    pub(super) fn of(card: &Card, solved: &Solved, house: &House) -> Self {
+    pub(crate) fn of(card: &Card, solved: &Solved, house: &House) -> Self {
         let base = |file: &str| file.rsplit(['/', '\\']).next().unwrap_or(file).to_owned();
         let mut texts: BTreeMap<String, String> =
             house.sources.iter().map(|source| (base(&source.file), source.text.to_string())).collect();
@@ -50,12 +56,12 @@ impl FrozenSheet {
         serde_json::to_string(self).unwrap_or_default()
     }
 
-    /// What decides what the product is: the cards, and what their ingredients were taken to be.
+    /// The hash of what decides what the product is: the cards, and what their ingredients were taken to be.
     pub fn recipe(&self) -> String {
         let cards = self.texts.iter().filter(|(name, _)| !OF_HOUSE.contains(&name.as_str()));
         let all: Vec<&str> =
             cards.map(|(_, text)| text.as_str()).chain(self.larder.values().map(String::as_str)).collect();
-        all.join("\n")
+        content_hash(&all.join("\n"))
     }
 
     /// The house that is kept in it, and the card solved with what was read of a lot; `None` where it cannot be any more.

@@ -1,12 +1,17 @@
 //! `record` and what happens to a lot after it, `due`, `recall`: the book as it is shown.
 
+use std::collections::BTreeMap;
+
 use chrono::NaiveDate;
 use serde::Serialize;
 
+use crate::house::House;
+use crate::lots::again::brings_now;
 use crate::lots::due::{self, Soon};
 use crate::lots::event::{BatchReading, Event, Happened, PartUsed, Recorded, UseBy};
 use crate::lots::learn::Lesson;
 use crate::lots::recall::Chain;
+use crate::lots::reprint::{LabelChange, Reprint, reprints};
 use crate::lots::{LotBook, LotStanding, LotState, book};
 use crate::safety::STANDING_NOTE;
 use crate::vocabulary::Word;
@@ -99,6 +104,10 @@ impl HistoryLine {
             }
             Happened::Opened { .. } => "opened".to_owned(),
             Happened::Moved { to, .. } => format!("moved to the {to}"),
+            Happened::Labelled(said) => match said.day {
+                Some(day) => format!("label printed, with {day}"),
+                None => "label printed, frozen".to_owned(),
+            },
             Happened::UsedUp => "used up while it was good".to_owned(),
             Happened::Discarded { why } => format!("thrown away: {why}"),
             Happened::Told { part, .. } => format!("told where {part} is from"),
@@ -119,6 +128,18 @@ impl View for LotView {
 pub struct DueView {
     pub(crate) on: NaiveDate,
     pub(crate) lots: Vec<DueLine>,
+    /// Labels that say what is not so any more.
+    pub(crate) labels: Vec<ReprintView>,
+}
+
+/// A label to print again.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct ReprintView {
+    pub(crate) lot: String,
+    pub(crate) product: String,
+    pub(crate) changed: Vec<LabelChange>,
+    /// What prints it.
+    pub(crate) command: String,
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -134,7 +155,19 @@ pub(crate) struct DueLine {
 
 impl DueView {
     /// The book on a day.
-    pub(crate) fn new(book: &LotBook, on: NaiveDate) -> Self {
+    pub(crate) fn new(book: &LotBook, house: &House, on: NaiveDate) -> Self {
+        let mut known: BTreeMap<String, Vec<String>> = BTreeMap::new();
+        let brings = |lot: &LotState| {
+            let product = &lot.recorded.product;
+            known.entry(product.clone()).or_insert_with(|| brings_now(product, house)).clone()
+        };
+        let reprint = |of: Reprint<'_>| ReprintView {
+            lot: of.lot.lot.clone(),
+            product: of.lot.recorded.product.clone(),
+            changed: of.changed,
+            command: format!("stillroom label {} -o label.pdf", of.lot.lot),
+        };
+        let labels = reprints(book, on, brings).into_iter().map(reprint).collect();
         let line = |(soon, state): (Soon, &LotState)| DueLine {
             soon,
             lot: state.lot.clone(),
@@ -144,13 +177,13 @@ impl DueView {
             opened: state.opened,
             kept_back: state.recorded.kept_back,
         };
-        Self { on, lots: due::due(book, on).into_iter().map(line).collect() }
+        Self { on, lots: due::due(book, on).into_iter().map(line).collect(), labels }
     }
 }
 
 impl View for DueView {
     const VERB: &'static str = "due";
-    const KEYS: &'static str = "on lots";
+    const KEYS: &'static str = "on lots labels";
 
     /// Something has to go.
     fn stops(&self) -> bool {

@@ -3,7 +3,8 @@
 use chrono::{Datelike, NaiveDate};
 
 use crate::lots::due::Soon;
-use crate::report::lots::{DueLine, DueReport, LearnReport, LessonView, LotReport, LotView, RecallReport};
+use crate::lots::reprint::LabelChange;
+use crate::report::lots::{DueLine, DueReport, LearnReport, LessonView, LotReport, LotView, RecallReport, ReprintView};
 use crate::units::display::grouped;
 
 use super::lot_words::{allergens, date, day, from, kept, made, standing};
@@ -61,7 +62,24 @@ pub(crate) fn due(report: &DueReport) -> String {
             out.push_str(&format!("{head}\n{}", super::table::columns_left(&rows)));
         }
     }
+    if !view.labels.is_empty() {
+        out.push_str("labels to reprint\n");
+        out.extend(view.labels.iter().map(reprint));
+    }
     out
+}
+
+fn reprint(label: &ReprintView) -> String {
+    let changed = label.changed.iter().map(|change| match change {
+        LabelChange::Date { on_label, now } => {
+            let was = on_label.map_or_else(|| "frozen".to_owned(), day);
+            format!("says {was}, now {}", date(now))
+        }
+        LabelChange::Allergens { missing } => format!("lacks {}", missing.join(", ").replace('_', " ")),
+    });
+    let changed: Vec<String> = changed.collect();
+    let what = format!("{}, lot {}: {}", label.product, label.lot, changed.join("; "));
+    format!("{}{}", wrapped("  ", &what), wrapped("    ", &label.command))
 }
 
 /// The year is said where it is another one.
