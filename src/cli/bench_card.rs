@@ -6,6 +6,8 @@ use crate::diagnostic::any_error;
 use crate::render;
 use crate::render::print::CardSize;
 use crate::report::Report;
+use crate::report::cost::CostView;
+use crate::report::cost_question::CostQuestion;
 use crate::report::solve::{SolveReport, SolveView};
 use crate::solver::{BatchSize, Options, solve};
 use crate::units::celsius;
@@ -30,6 +32,9 @@ pub(crate) struct Printing {
     /// How much to make: a volume, a weight, or bottles (\"6 x 250 ml\")
     #[arg(long, value_name = "AMOUNT")]
     make: Option<String>,
+    /// What it costs stands on it as well
+    #[arg(long)]
+    cost: bool,
     /// For programs
     #[arg(long)]
     json: bool,
@@ -51,11 +56,17 @@ pub(super) fn run(args: &Printing) -> Reply {
         let outcome = solve(card, house, &options);
         found.extend(outcome.diagnostics);
         let asked = options.asked(card);
-        let (view, of_view) = SolveView::new(card, &outcome.solved?, house, asked, celsius(20.0), open::today());
+        let (mut view, of_view) = SolveView::new(card, &outcome.solved?, house, asked, celsius(20.0), open::today());
         // what nothing says is food stands on the card itself, larger than all else
         let (open, others): (Vec<_>, Vec<_>) =
             of_view.into_iter().partition(|d| d.code == crate::diagnostic::Code::IdentityOpen);
         found.extend(others);
+        if args.cost {
+            let question =
+                CostQuestion { options: options.clone(), today: Some(open::today()), ..CostQuestion::default() };
+            let cost = CostView::of_card(card, house, &question, found);
+            view.cost = cost.and_then(|cost| cost.batch.0).map(Box::new);
+        }
         let report = Report::new(Some(view), found, open::text_of).of_product(Some(&card.name.value));
         if !any_error(found) {
             written(args, paper?, &report, found);

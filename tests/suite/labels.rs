@@ -52,7 +52,11 @@ fn picture(png: &[u8]) -> (usize, usize, Vec<u8>) {
     let mut reader = png::Decoder::new(std::io::Cursor::new(png)).read_info().unwrap();
     let mut dots = vec![0; reader.output_buffer_size().unwrap()];
     let info = reader.next_frame(&mut dots).unwrap();
-    let grey = dots.chunks(4).map(|rgba| ((u16::from(rgba[0]) + u16::from(rgba[1]) + u16::from(rgba[2])) / 3) as u8);
+    let light = |dot: &[u8]| {
+        let colours = &dot[..dot.len().min(3)];
+        (colours.iter().map(|&c| u16::from(c)).sum::<u16>() / colours.len() as u16) as u8
+    };
+    let grey = dots.chunks(info.color_type.samples()).map(light);
     (info.width as usize, info.height as usize, grey.collect())
 }
 
@@ -435,4 +439,133 @@ fn a_stop_is_the_largest_words_of_a_card() {
         "it stands first: {all:?}"
     );
     assert_eq!(out.status.code(), Some(1), "and the command says so: {out:?}");
+}
+
+/// What is frozen says so, with the days that it has once it is thawed and until when it may lie there.
+#[test]
+fn a_frozen_lot_says_what_is_left_when_it_is_thawed() {
+    let bar = Bar::new(HOUSE, "");
+    bar.syrup("House syrup", "\"lime juice\" = \"300 g\"");
+    let lot = bar.lot(&["syrup.toml", "--fresh"]);
+    bar.run(&["move", &lot, "freezer"]);
+    let said = bar.json(&["label", &lot]);
+    let left = said["use_by"]["days_left_when_thawed"].as_u64().unwrap();
+    assert!(left > 1, "{said}");
+    for size in ["roll", "sheet", "large"] {
+        let out = bar.run(&["label", &lot, "--size", size, "-o", "frozen.svg"]);
+        assert!(out.status.success(), "{out:?}");
+        let words: Vec<String> = texts(&bar.text("frozen.svg")).into_iter().map(|(.., words)| words).collect();
+        let words = words.join(" ");
+        for must in
+            [&*format!("FROZEN · use within {left} days of thawing"), "thaw by ", "the day it is thawed is day 1"]
+        {
+            assert!(words.contains(must), "{size}: {must}: {words}");
+        }
+    }
+}
+
+/// What a card costs stands on it where it was asked for, and nowhere else.
+#[test]
+fn a_card_says_what_it_costs_if_asked() {
+    let bar = Bar::new(
+        &format!("{HOUSE}[costs]\nlabour = \"12 GBP / h\"\n").replace("market", "currency = \"GBP\"\nmarket"),
+        "",
+    );
+    bar.kitchen
+        .write("larder.toml", "[ingredient.\"white sugar\"]\nlike = \"white sugar\"\nprice = \"1.10 GBP / 1 kg\"\n");
+    bar.kitchen.write(
+        "syrup.toml",
+        "name = \"Syrup\"\nlabour = \"10 min\"\n[parts]\n\"white sugar\" = \"1 kg\"\nwater = \"1 kg\"\n",
+    );
+    let words = |more: &[&str]| {
+        let all: Vec<&str> = ["card", "print", "syrup.toml"].into_iter().chain(more.iter().copied()).collect();
+        String::from_utf8(bar.run(&all).stdout).unwrap()
+    };
+    // 1.10 of sugar and ten minutes of twelve an hour; water has no price here
+    let with = words(&["--cost"]);
+    assert!(with.contains("Cost: at least 3.10 GBP the batch"), "{with}");
+    assert!(!words(&[]).contains("Cost:"));
+}
+
+/// Sixty letters of a name, fourteen allergens, twenty parts: one side, and nothing of it is lost.
+#[test]
+fn a_card_of_twenty_parts_fits_one_side() {
+    let part = |n: usize| format!("house powder number {n}");
+    let mut larder: String =
+        (1..20).map(|n| format!("[ingredient.\"{}\"]\nlike = \"white sugar\"\nallergens = []\n", part(n))).collect();
+    larder += &format!("[ingredient.\"{}\"]\nlike = \"white sugar\"\nallergens = {FOURTEEN}\n", part(20));
+    let bar = Bar::new(HOUSE, &larder);
+    let parts: String = (1..=20).map(|n| format!("\"{}\" = \"{} g\"\n", part(n), 50 + n)).collect();
+    bar.kitchen
+        .write("long.toml", &format!("name = \"{LONG}\"\n[parts]\nwater = \"1 kg\"\n{parts}[keep]\nclosed = true\n"));
+    for (size, page) in [("A6", [105.0, 148.0]), ("A5", [148.0, 210.0])] {
+        let out = bar.run(&["card", "print", "long.toml", "--size", size, "-o", "long.svg"]);
+        assert!(out.status.success(), "{size}: {out:?}");
+        let all = texts(&bar.text("long.svg"));
+        for ([x, y], points, width, words) in &all {
+            assert!(*points >= SMALLEST_PT - 1e-3, "{size}: {points} of {words}");
+            assert!(*x >= 0.0 && x + width <= page[0] && *y <= page[1], "{size}: {words}");
+        }
+        let words: Vec<String> = all.into_iter().map(|(.., words)| words).collect();
+        let words = words.join(" ");
+        for must in (1..=20).map(part).chain(["molluscs".into(), "tree nuts (almond)".into(), LONG.into()]) {
+            assert!(words.contains(&must), "{size}: {must}: {words}");
+        }
+    }
+}
+
+/// What a program of this machine that draws PDF files makes of one; none where there is no such program.
+fn rendered(program: &str, arguments: &[&str], bar: &Bar) -> Option<Vec<u8>> {
+    let run = std::process::Command::new(program).args(arguments).current_dir(bar.kitchen.folder()).output();
+    let Ok(out) = run else {
+        eprintln!("skipped: {program} is not on this machine");
+        return None;
+    };
+    assert!(out.status.success(), "{out:?}");
+    Some(out.stdout)
+}
+
+/// The page as another program draws it: its size, every word inside, no letter below six points, the code read back.
+#[test]
+fn a_page_that_is_drawn_by_another_program_keeps_its_measures() {
+    let larder = format!("[ingredient.\"house dust\"]\nlike = \"white sugar\"\nallergens = {FOURTEEN}\n");
+    let bar = Bar::new(HOUSE, &larder);
+    bar.syrup(LONG, "\"house dust\" = \"10 g\"");
+    let lot = bar.lot(&["syrup.toml"]);
+    for (size, mm, [left, right]) in [
+        ("roll", [62.0, 29.0], [1.55, 60.45]),
+        ("large", [102.0, 152.0], [5.0, 97.0]),
+        ("sheet", [210.0, 297.0], [0.0, 210.0]),
+    ] {
+        let out = bar.run(&["label", &lot, "--size", size, "--copies", "1", "-o", "label.pdf"]);
+        assert!(out.status.success(), "{out:?}");
+        let Some(png) = rendered("pdftoppm", &["-r", "300", "-png", "-f", "1", "-l", "1", "label.pdf"], &bar) else {
+            return;
+        };
+        let (width, height, grey) = picture(&png);
+        for (dots, mm) in [width, height].into_iter().zip(mm) {
+            assert!((dots as f64 * 25.4 / 300.0 - mm).abs() < 0.5, "{size}: {dots} dots for {mm} mm");
+        }
+        let mut seen = rqrr::PreparedImage::prepare_from_greyscale(width, height, |x, y| grey[y * width + x]);
+        let codes: Vec<String> = seen.detect_grids().iter().map(|grid| grid.decode().unwrap().1).collect();
+        assert_eq!(codes.len(), 1, "{size}");
+        assert!(codes[0].starts_with(&format!("lot {lot}")), "{size}: {codes:?}");
+        let Some(words) = rendered("pdftotext", &["-bbox", "label.pdf", "-"], &bar) else { return };
+        let words = String::from_utf8(words).unwrap();
+        let mut count = 0;
+        for word in words.split("<word ").skip(1) {
+            let key = |key: &str| -> f64 {
+                let value = word.split(&format!("{key}=\"")).nth(1).and_then(|rest| rest.split('"').next());
+                value.unwrap().parse::<f64>().unwrap()
+            };
+            let [x, to, y, down] = ["xMin", "xMax", "yMin", "yMax"].map(key);
+            let mm_of = |points: f64| points * print::MM_PER_POINT;
+            assert!(mm_of(x) >= left - 0.01 && mm_of(to) <= right + 0.01, "{size}: {word}");
+            assert!(y >= 0.0 && mm_of(down) <= mm[1], "{size}: {word}");
+            // from above the tallest to below the deepest letter DejaVu has 1.164 of its size
+            assert!((down - y) / 1.164 >= SMALLEST_PT - 0.05, "{size}: {word}");
+            count += 1;
+        }
+        assert!(count > 8, "{size}: {count} words");
+    }
 }

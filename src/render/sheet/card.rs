@@ -1,7 +1,7 @@
 //! The words of a card for the bench: what stops it, what to weigh with the reading of the scale after each, how to finish
 //! it, what to tell a guest, and the rule of its date.
 
-use crate::render::text::{ml_text, weigh_words as weigh};
+use crate::render::text::{cost_in_a_line, ml_text, weigh_words as weigh};
 use crate::report::caution::waiting;
 use crate::report::solve::stage::{SheetLine, StageView};
 use crate::report::solve::{SolveReport, SolveView};
@@ -45,6 +45,7 @@ pub(in crate::render) fn in_parts(report: &SolveReport) -> Option<CardWords> {
         false => (format!("ALLERGENS: {}", allergens.allergens_say), String::new()),
     };
     let allergens = PaperPara::new(SaidKind::Allergens, lead, words);
+    let cost = view.cost.as_ref().map(|cost| PaperPara::new(SaidKind::Note, "Cost:", cost_in_a_line(cost)));
     Some(CardWords {
         stops: stops(view),
         head: [
@@ -54,7 +55,7 @@ pub(in crate::render) fn in_parts(report: &SolveReport) -> Option<CardWords> {
         warnings: warnings(view),
         bench: stages.chain(view.fill.iter().map(|fill| step(weigh::fill_words(fill)))).collect(),
         method: view.method.iter().map(|words| step(words.clone())).collect(),
-        keeping: [allergens].into_iter().chain(view.date.as_ref().map(|store| date(store, view))).collect(),
+        keeping: [allergens].into_iter().chain(view.date.as_ref().map(|store| date(store, view))).chain(cost).collect(),
     })
 }
 

@@ -13,6 +13,7 @@ pub(in crate::render) fn label(view: &LabelView) -> Vec<PaperPara> {
     said.extend(view.stop_in_doubt.iter().map(|doubt| PaperPara::new(SaidKind::Warning, "STOP?", doubt.clone())));
     let (lead, words) = date(view);
     said.push(PaperPara::new(SaidKind::Date, format!("{lead} {words}"), ""));
+    said.extend(thawing(view).map(|words| PaperPara::new(SaidKind::Warning, words, "")));
     said.push(allergens(view));
     let warned = view.warnings.iter().any(|warning| warning.of == WarnedOf::RawJuice);
     if view.raw_juice && !warned {
@@ -40,12 +41,21 @@ pub(in crate::render) fn date(view: &LabelView) -> (&'static str, String) {
     match (use_by.day, use_by.days_left_when_thawed) {
         (Some(last), _) if use_by.best_before => ("BEST BEFORE", weekday_second(last)),
         (Some(last), _) => ("USE BY", weekday_second(last)),
-        (None, Some(0)) => ("FROZEN", "· use the day it is thawed".to_owned()),
-        (None, Some(1)) => ("FROZEN", "· thawed: 1 day, that day".to_owned()),
-        (None, Some(left)) => ("FROZEN", format!("· thawed: {left} days, that day the first")),
+        (None, Some(0 | 1)) => ("FROZEN", "· use the day it is thawed".to_owned()),
+        (None, Some(left)) => ("FROZEN", format!("· use within {left} days of thawing")),
         // of what has no date there is no label
         (None, None) => ("", String::new()),
     }
+}
+
+/// How the days of what is frozen are counted, and until when it may lie there.
+fn thawing(view: &LabelView) -> Option<String> {
+    let use_by = &view.use_by;
+    let left = use_by.days_left_when_thawed.filter(|_| use_by.day.is_none())?;
+    let by = use_by.thaw_by.map(|by| format!("thaw by {}", weekday_second(by)));
+    let first = (left > 1).then(|| "the day it is thawed is day 1".to_owned());
+    let both: Vec<String> = by.into_iter().chain(first).collect();
+    (!both.is_empty()).then(|| both.join("; "))
 }
 
 fn weekday_second(on: chrono::NaiveDate) -> String {

@@ -55,6 +55,15 @@ fn line_row(line: &CostLineView) -> Vec<String> {
     vec![line.of.clone(), grams, cost, line.why_missing.clone().unwrap_or_else(|| line.basis.clone())]
 }
 
+/// The batch, a litre and a bottle, for a card.
+pub(in crate::render) fn cost_in_a_line(c: &BatchCostView) -> String {
+    let apart = if c.without_labour { ", without labour" } else { "" };
+    let of = |name: &str, cost: Option<Money>| cost.map(|cost| format!("{} a {name}", cost.to_coin()));
+    let each: Vec<String> = [of("litre", c.per_litre), of("bottle", c.per_bottle)].into_iter().flatten().collect();
+    let each = if each.is_empty() { String::new() } else { format!(" ({})", each.join(", ")) };
+    format!("{}{} the batch{each}, before tax{apart}", at_least(c), c.batch.to_coin())
+}
+
 /// What stands before a figure that rests on an incomplete total.
 fn at_least(c: &BatchCostView) -> &'static str {
     if c.complete { "" } else { "at least " }

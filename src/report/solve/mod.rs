@@ -27,6 +27,7 @@ use crate::units::{Temperature, celsius, in_millilitres};
 use crate::vocabulary::MeasureSystem;
 
 use super::caution::CautionView;
+use super::cost::BatchCostView;
 use super::date::{AllergenView, ScreenView};
 use super::parts::{AmountView, BatchView, PartView, by_property, parts};
 use super::store::StoreView;
@@ -92,6 +93,9 @@ pub struct SolveView {
     /// Those that the date, the allergens or the card of a part say already.
     pub(crate) cautions_said_elsewhere: Vec<CautionView>,
     pub(crate) standing_note: &'static str,
+    /// What it costs, where that was asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(crate) cost: Option<Box<BatchCostView>>,
 }
 
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -203,6 +207,7 @@ impl SolveView {
             cautions,
             cautions_said_elsewhere,
             standing_note: STANDING_NOTE,
+            cost: None,
         };
         (view, found.into_iter().map(|d| d.in_file(&card.file)).collect())
     }
