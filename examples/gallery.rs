@@ -1,5 +1,5 @@
-//! Draws `charts/` from the demo house in `formulas/`: the expected life of six products and where the money of one goes,
-//! as SVG and as PNG.
+//! Draws `charts/` from the demo house in `formulas/`: the expected life of six products, where the money of one goes and
+//! what the lots of one say, as SVG and as PNG.
 //!
 //! `cargo run --release --example gallery`, or with a folder of your own at the end.
 
@@ -10,9 +10,11 @@ use std::process::ExitCode;
 use chrono::NaiveDate;
 use stillroom::assessment::{self, Which};
 use stillroom::house::{self, House};
+use stillroom::lots::{LotBook, LotState, files};
 use stillroom::render::chart;
 use stillroom::report::cost::CostView;
 use stillroom::report::cost_question::CostQuestion;
+use stillroom::report::learn::LessonView;
 use stillroom::shelf_life::Draws;
 use stillroom::solver::{Options, solve};
 
@@ -23,15 +25,23 @@ pub const CARDS: [&str; 6] =
 /// The chart of costs, by the name of its file, and its card.
 pub const COSTS: (&str, &str) = ("coffee-liqueur-cost", "coffee-liqueur");
 
+/// The chart of what lots say, by the name of its file, and their product.
+pub const LOTS: (&str, &str) = ("rich-muscovado-syrup-lots", "Rich muscovado syrup");
+
 /// Every chart, by the name of its file.
 pub fn names() -> impl Iterator<Item = &'static str> {
-    CARDS.into_iter().chain([COSTS.0])
+    CARDS.into_iter().chain([COSTS.0, LOTS.0])
 }
 
 /// The chart of a card of the demo house, made on the day of all examples.
 pub fn drawing(name: &str) -> Option<String> {
     let card = if name == COSTS.0 { COSTS.1 } else { name };
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas");
+    if name == LOTS.0 {
+        let book = LotBook::of(files::read(&folder).ok()?.0);
+        let sheet = |lot: &LotState| serde_json::from_str(&files::sheet(&folder, &lot.recorded.sheet).ok()?).ok();
+        return Some(chart::what_lots_say(&LessonView::all(&book, Some(LOTS.1), None, sheet)));
+    }
     let (house, _) = House::find(&folder);
     let source = house::read(&folder.join(format!("{card}.toml"))).ok()?;
     let card = stillroom::card::read(source.file, source.text).0?;

@@ -11,7 +11,7 @@ use std::process::ExitCode;
 use chrono::{Days, NaiveDate, NaiveTime};
 use stillroom::card;
 use stillroom::house::{self, House};
-use stillroom::lots::event::Sign;
+use stillroom::lots::event::{OnLabel, Pressed, Sign};
 use stillroom::lots::record::{LotChange, RecordRequest, date_after, record};
 use stillroom::lots::sheet::FrozenSheet;
 use stillroom::lots::{Event, Happened, LotBook, PartFrom, Taste, code, files};
@@ -86,11 +86,24 @@ impl Writing {
         let request =
             RecordRequest { made: day, maker: Some(maker.to_owned()), fresh: true, ..RecordRequest::default() };
         let (recorded, _) = record(&card, &self.house, &self.book, &request);
-        let (recorded, sheet) = recorded?;
+        let (mut recorded, sheet) = recorded?;
+        // a cordial is weighed when it is done: its zest held a little more than the sheet thinks; limes are counted
+        if name == "lime-cordial" {
+            recorded.mass_g -= 8.0 + self.draw.below(5) as f64;
+            recorded.weighed = true;
+        }
+        if name == "fresh-lime-juice" {
+            let pieces = (recorded.mass_g / (26.0 + self.draw.below(5) as f64)).round();
+            recorded.pressed = vec![Pressed { of: "lime juice".to_owned(), pieces }];
+        }
+        let (use_by, allergens) = (recorded.use_by.clone(), recorded.allergens.clone());
         let taken: Vec<String> = self.book.lots().map(|lot| lot.lot.clone()).collect();
         let lot = code::next(day, 'D', taken.iter().map(String::as_str));
         self.sheets.insert(recorded.sheet.clone(), sheet.clone());
         self.put(day, &lot, Happened::Recorded(Box::new(recorded)));
+        let left = use_by.days_left_when_thawed;
+        let said = OnLabel { day: use_by.day, days_left_when_thawed: left, allergens, hash: String::new() };
+        self.put(day, &lot, Happened::Labelled(said));
 
         let after = |days: u64| day.checked_add_days(Days::new(days)).filter(|day| *day <= LAST);
         let mut plan = |on: Option<NaiveDate>, happened: Option<Happened>| {

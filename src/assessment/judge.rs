@@ -50,7 +50,7 @@ fn inside<'a>(card: &'a Solved, judged: &'a [Option<Judged>]) -> Vec<(&'a InnerC
 impl Judge<'_> {
     /// In the stores that are asked for, and for its cautions in the one that it is planned for itself: a card that goes
     /// in is kept in its own until then.
-    pub(crate) fn judge(&self, solved: &Solved, asked: &[Store], spoiled_lot_days: Option<f64>) -> Judged {
+    pub(crate) fn judge(&self, solved: &Solved, asked: &[Store]) -> Judged {
         let cards: Vec<&Solved> = solved.with_inner().into_iter().map(|(card, _)| card).collect();
         let mut stores = asked.to_vec();
         for own in cards.iter().filter_map(|card| self.own_store(card)) {
@@ -63,7 +63,7 @@ impl Judge<'_> {
         for card in cards.iter().skip(1).rev() {
             judged[card.index] = Some(self.judge_one(card, &stores, &inside(card, &judged), None));
         }
-        let mut outer = self.judge_one(solved, &stores, &inside(solved, &judged), spoiled_lot_days);
+        let mut outer = self.judge_one(solved, &stores, &inside(solved, &judged), Some(self.lot));
         outer.stores.truncate(asked.len());
         outer
     }
@@ -79,7 +79,7 @@ impl Judge<'_> {
         solved: &Solved,
         stores: &[Store],
         inner: &[(&InnerCard, &Judged)],
-        spoiled_lot_days: Option<f64>,
+        lot: Option<&Lot>,
     ) -> Judged {
         let mut facts = facts::from_parts(solved, self.house);
         for (_, judged) in inner {
@@ -88,7 +88,9 @@ impl Judge<'_> {
         let batch = batch::judged_batch(solved, self.house, self.made());
         let inside: Vec<Inside<'_>> = inner.iter().map(|(of, judged)| Inside::new(of, &judged.inputs)).collect();
         let mut inputs = product::date_inputs(solved, self.house, &batch, &facts, &inside);
-        inputs.product.spoiled_lot_days = spoiled_lot_days;
+        if let Some(lot) = lot {
+            (inputs.product.spoiled_lot_days, inputs.product.of_lots) = (lot.spoiled_days, lot.of_lots.clone());
+        }
         facts::add_product(&mut facts, solved, self.house, &inputs.product);
         facts.conclude();
 

@@ -2,8 +2,8 @@
 
 use chrono::{Days, NaiveDate};
 
-use crate::shelf_life::Product;
 use crate::shelf_life::calendar::{self, Frozen, LastDay};
+use crate::shelf_life::{HouseQuality, Product};
 
 use super::store::{DatedStore, StoreRefusal};
 
@@ -25,6 +25,9 @@ pub struct Lot {
     pub frozen: Vec<Frozen>,
     /// The earliest age in days at which a lot of this card showed gas, haze, film, mould or a swollen cap.
     pub spoiled_days: Option<f64>,
+    /// What the house has accepted of its own lots.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub of_lots: Vec<HouseQuality>,
 }
 
 impl From<NaiveDate> for Lot {

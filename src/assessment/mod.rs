@@ -201,7 +201,7 @@ pub fn assess(
         Which::Only(store) => vec![store.clone()],
     };
     let judge = Judge { house, lot: &lot, draws, local: &local, with_bands: which == Which::AllWithBands };
-    let judged = judge.judge(solved, &stores, lot.spoiled_days);
+    let judged = judge.judge(solved, &stores);
     let planned = planned(solved, &stores).unwrap_or(0);
     let product = judged.inputs.product.clone();
     let hurdles = Hurdles::of(&product);

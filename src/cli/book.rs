@@ -4,14 +4,16 @@ use std::path::{Path, PathBuf};
 
 use chrono::{NaiveDate, Utc};
 
+use crate::assessment::Lot;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::lots::book::Fault;
 use crate::lots::event::{Event, Happened, PartFrom};
 use crate::lots::files::{self, Unreadable, Writer};
-use crate::lots::record::expected_quality;
+use crate::lots::record;
 use crate::lots::sheet::FrozenSheet;
 use crate::lots::{LotBook, LotState, code};
+use crate::solver::Solved;
 use crate::spelling::{meant_or, nearest};
 
 use super::open;
@@ -134,10 +136,15 @@ pub(crate) fn part_from(written: &str, book: &LotBook) -> PartFrom {
     }
 }
 
-/// The days until a lot is expected to be no longer good in its store, by the rules of staling alone, and the days of its
-/// date there.
-pub(crate) fn expected(root: &Path, lot: &LotState) -> Option<(f64, Option<u32>)> {
-    expected_quality(lot, &kept_sheet(root, lot)?)
+/// What the lots of the house's book teach of the date of a card that is solved; what is wrong with the book is said.
+pub(crate) fn taught(file: &str, solved: &Solved, house: &House, found: &mut Vec<Diagnostic>) -> Lot {
+    let folder = Path::new(file).parent().filter(|_| Path::new(file).exists());
+    let root = root(house, folder.unwrap_or(Path::new("")));
+    if !root.join(files::FOLDER).exists() {
+        return Lot::default();
+    }
+    let book = read(&root, found);
+    record::taught(&book, &solved.name, &FrozenSheet::of(&solved.card, solved, house).recipe(), house)
 }
 
 /// The sheet that is kept with a lot.

@@ -14,6 +14,7 @@ use crate::shelf_life::calendar::Frozen;
 use crate::solver::{Options, solve};
 
 use super::Reply;
+use super::book;
 use super::open;
 use super::output;
 
@@ -79,7 +80,7 @@ fn lot(args: &Args, found: &mut Vec<Diagnostic>) -> Lot {
         ));
     }
     let frozen = args.frozen.iter().filter_map(|written| stay(written, made, found)).collect();
-    Lot { made, oldest_part, frozen, spoiled_days: args.spoiled.map(f64::from) }
+    Lot { made, oldest_part, frozen, spoiled_days: args.spoiled.map(f64::from), of_lots: Vec::new() }
 }
 
 fn stay(written: &str, made: NaiveDate, found: &mut Vec<Diagnostic>) -> Option<Frozen> {
@@ -121,6 +122,9 @@ pub(crate) fn run(args: &Args) -> Reply {
         let outcome = solve(card, house, &Options::default());
         found.extend(outcome.diagnostics);
         let solved = outcome.solved?;
+        let taught = book::taught(&args.file, &solved, house, found);
+        let spoiled_days = lot.spoiled_days.into_iter().chain(taught.spoiled_days).reduce(f64::min);
+        let lot = Lot { spoiled_days, of_lots: taught.of_lots, ..lot };
         // A size that the amounts do not make is an error, and what they make has its date.
         let said = found.len();
         let (mut judged, of_judgement) = assessment::assess(&solved, house, lot, which, Draws::default());

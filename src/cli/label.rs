@@ -118,7 +118,7 @@ fn known_better(mut view: LabelView, house: &House, found: &mut Vec<Diagnostic>)
     let new: Vec<&str> = all.iter().filter(|one| !view.allergens.contains(one)).map(String::as_str).collect();
     if !new.is_empty() {
         let title = format!("{} is on the label: its card brings it now, the lot was recorded without", new.join(", "));
-        found.push(Diagnostic::note(Code::Assumed, title));
+        found.push(Diagnostic::warning(Code::Assumed, title));
     }
     view.allergens = all;
     view
@@ -157,7 +157,8 @@ fn of_card(args: &Args) -> Reply {
         found.extend(outcome.diagnostics);
         let solved = outcome.solved?;
         let which = store.and_then(|(_, store)| store).map_or(Which::Planned, Which::Only);
-        let lot = Lot { oldest_part: told.or(args.fresh.then_some(made)), ..Lot::from(made) };
+        let taught = book::taught(&args.what, &solved, house, found);
+        let lot = Lot { made, oldest_part: told.or(args.fresh.then_some(made)), ..taught };
         let (judged, of_judgement) = assessment::assess(&solved, house, lot, which, Draws::default());
         found.extend(of_judgement);
         for assumed in &judged.assumed {

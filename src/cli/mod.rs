@@ -14,6 +14,7 @@ mod explain;
 mod group;
 mod label;
 mod larder;
+mod learn;
 mod locate;
 mod lots;
 mod new;
@@ -129,7 +130,7 @@ enum Verb {
     Publish(publish::Args),
     Due(due::DueArgs),
     Recall(due::RecallArgs),
-    Learn(due::LearnArgs),
+    Learn(learn::Args),
     Lots(group::Args),
     Completions(completions::Args),
     Man(completions::man::Args),
@@ -268,7 +269,7 @@ fn answer(verb: Verb) -> Reply {
         Verb::Publish(args) => publish::run(&args),
         Verb::Due(args) => due::due(&args),
         Verb::Recall(args) => due::recall(&args),
-        Verb::Learn(args) => due::learn(&args),
+        Verb::Learn(args) => learn::run(&args),
         Verb::Lots(args) => group::run(&args),
         Verb::Completions(args) => completions::run(&args),
         Verb::Man(args) => completions::man::run(&args, command()),

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use crate::card::{Makes, TargetKind, target_value};
 use crate::diagnostic::{Diagnostic, any_error};
-use crate::lots::event::{BatchReading, Happened, PartFrom};
+use crate::lots::event::{BatchReading, Happened, PartFrom, Pressed};
 use crate::lots::record::{RecordRequest, record};
 use crate::lots::{LotBook, code, files};
 use crate::render;
@@ -53,6 +53,9 @@ pub(crate) struct Args {
     /// What was read of it (\"brix=63.8\", \"abv=18.1\", \"acid=5.8 g/L\", \"ph=3.2 by meter\"); may be given more than once
     #[arg(long, value_name = "READING")]
     read: Vec<String>,
+    /// How many fruits gave a juice of it ("lime juice=14"); may be given more than once
+    #[arg(long, value_name = "JUICE=FRUITS")]
+    pressed: Vec<String>,
     /// What the batch weighed in the end
     #[arg(long, value_name = "WEIGHT")]
     weighed: Option<String>,
@@ -122,6 +125,9 @@ fn request(args: &Args, size: Option<Makes>, book: &LotBook, found: &mut Vec<Dia
         args.part.iter().filter_map(|written| argument(Some(written), part, parted, found)).collect();
     let readings = args.read.iter().filter_map(|written| argument(Some(written), "--read brix=63.8", reading, found));
     let readings: Vec<BatchReading> = readings.collect();
+    let fruits = "--pressed \"lime juice=14\"";
+    let pressed: Vec<Pressed> =
+        args.pressed.iter().filter_map(|written| argument(Some(written), fruits, pressed, found)).collect();
     let weighed = argument(args.weighed.as_deref(), "--weighed \"1.96 kg\"", readers::mass, found);
     let filled = match size {
         Some(Makes::Bottles { count, each }) => Some((count as u32, in_millilitres(each))),
@@ -138,10 +144,19 @@ fn request(args: &Args, size: Option<Makes>, book: &LotBook, found: &mut Vec<Dia
         parts,
         fresh: args.fresh,
         readings,
+        pressed,
         weighed_g: weighed.map(in_grams),
         filled,
         kept_back: args.keep_back,
     })
+}
+
+/// `lime juice=14`
+fn pressed(written: &str) -> Result<Pressed, String> {
+    let (of, pieces) = written.split_once('=').ok_or("a juice, `=` and how many fruits were expected")?;
+    let pieces = pieces.trim().parse::<f64>().ok().filter(|pieces| *pieces > 0.0 && pieces.is_finite());
+    let pieces = pieces.ok_or("how many fruits gave it was expected, more than none")?;
+    Ok(Pressed { of: of.trim().to_owned(), pieces })
 }
 
 /// `ph=3.2 by meter`

@@ -4,6 +4,9 @@ use std::collections::{BTreeMap, HashMap, HashSet};
 
 use chrono::{DateTime, Duration, NaiveDate, Utc};
 
+use crate::shelf_life::reason::DateRule;
+use crate::spelling::fold;
+
 use super::event::{Event, Happened, OnLabel, PartFrom, Recorded, Sign, Taste, UseBy};
 
 /// Where a lot stands.
@@ -47,6 +50,8 @@ pub struct LotState {
     pub tainted_by: Option<String>,
     /// What its last label said.
     pub labelled: Option<OnLabel>,
+    /// The days of quality that the house took from its lots, and the place of that event.
+    pub accepted: Option<(usize, u32)>,
     /// Everything that happened, by places in the book.
     pub events: Vec<usize>,
 }
@@ -68,12 +73,18 @@ impl LotState {
             growth: None,
             tainted_by: None,
             labelled: None,
+            accepted: None,
             events: Vec::new(),
         }
     }
 }
 
 impl LotState {
+    /// Its age in days when something was seen to grow in it.
+    pub fn growth_days(&self) -> Option<i64> {
+        Some((self.growth? - self.recorded.made).num_days().max(0))
+    }
+
     /// Whether something grew in it, or it was found off.
     pub fn is_off(&self) -> bool {
         self.growth.is_some() || self.tasted.is_some_and(|(_, taste)| taste == Taste::Off)
@@ -119,7 +130,8 @@ impl LotBook {
     /// comes after the recording of its lot whatever its time says.
     pub fn of(mut events: Vec<Event>) -> Self {
         let mut seen = HashSet::with_capacity(events.len());
-        events.retain(|event| seen.insert(event.id.clone()));
+        let mut first = events.iter().map(|event| seen.insert(event.id.as_str())).collect::<Vec<bool>>().into_iter();
+        events.retain(|_| first.next().unwrap_or_default());
         let is_later = |event: &Event| !matches!(event.happened, Happened::Recorded(_));
         events.sort_by(|a, b| (is_later(a), a.at, &a.id).cmp(&(is_later(b), b.at, &b.id)));
         let mut book = Self { events, ..Self::default() };
@@ -156,9 +168,35 @@ impl LotBook {
             let Some(state) = self.lots.get_mut(lot) else { continue };
             state.events.push(place);
             apply(state, event);
+            if let Happened::Accepted { days } = event.happened {
+                state.accepted = Some((place, days));
+            }
         }
         self.events = events;
         self.follow_what_is_off();
+        self.pull_below_what_grew();
+    }
+
+    /// Where something grew in a lot, every other of its product ends before that age, on whatever shelf it stands.
+    fn pull_below_what_grew(&mut self) {
+        let mut ages: HashMap<String, i64> = HashMap::new();
+        for lot in &self.lots {
+            if let Some(age) = lot.growth_days() {
+                let least = ages.entry(fold(&lot.recorded.product)).or_insert(age);
+                *least = age.min(*least);
+            }
+        }
+        if ages.is_empty() {
+            return;
+        }
+        for lot in &mut self.lots {
+            let Some(age) = ages.get(&fold(&lot.recorded.product)) else { continue };
+            // the day made is day 1, whatever the habit of the house: a life of one day less than that age
+            let last = lot.recorded.made + Duration::days((age - 2).max(0));
+            if lot.use_by.day.is_some_and(|day| day > last) {
+                (lot.use_by.day, lot.use_by.because) = (Some(last), Some(DateRule::SpoiledLot.to_string()));
+            }
+        }
     }
 
     /// What an off lot went into goes with it, however far.
@@ -210,7 +248,7 @@ impl LotBook {
 fn apply(state: &mut LotState, event: &Event) {
     let day = day_of(event);
     match &event.happened {
-        Happened::Recorded(_) | Happened::Withdrawn { .. } => {}
+        Happened::Recorded(_) | Happened::Withdrawn { .. } | Happened::Accepted { .. } => {}
         Happened::Tasted { taste, signs, .. } => {
             state.tasted = Some((day, *taste));
             if signs.iter().copied().any(Sign::is_growth) {

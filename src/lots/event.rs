@@ -76,6 +76,11 @@ pub enum Happened {
         /// The day that its date then is.
         use_by: UseBy,
     },
+    /// The house takes as its quality date what the lots of this one's recipe bear in its store.
+    Accepted {
+        /// Whole days.
+        days: u32,
+    },
     /// An earlier event was wrong.
     Withdrawn {
         /// Its id.
@@ -140,6 +145,9 @@ pub struct Recorded {
     pub made: NaiveDate,
     /// Grams.
     pub mass_g: f64,
+    /// Whether that was weighed, and not only computed.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub weighed: bool,
     /// Millilitres at 20 °C.
     pub volume_ml: Option<f64>,
     /// How many containers, and what each holds, millilitres.
@@ -153,6 +161,9 @@ pub struct Recorded {
     pub store: String,
     /// What went in.
     pub parts: Vec<PartUsed>,
+    /// How many fruits gave a juice of it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub pressed: Vec<Pressed>,
     /// What was read of it.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub readings: Vec<BatchReading>,
@@ -184,6 +195,15 @@ pub struct PartUsed {
     /// Whether the date of the lot hangs on its day: a product of the house, or fresh juice.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub dated: bool,
+}
+
+/// How many fruits gave a juice.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Pressed {
+    /// What the card calls the juice.
+    pub of: String,
+    /// Fruits.
+    pub pieces: f64,
 }
 
 /// Where a part is from.

@@ -13,6 +13,7 @@ pub mod event;
 pub mod files;
 pub mod group;
 pub mod learn;
+pub mod losses;
 pub mod recall;
 pub mod record;
 pub mod reprint;

@@ -7,18 +7,20 @@ use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::{House, Store};
 use crate::properties::value_of;
-use crate::shelf_life::Draws;
 use crate::shelf_life::calendar::Frozen;
 use crate::shelf_life::reason::{DateRule, Mark};
 use crate::shelf_life::verdict::Term;
+use crate::shelf_life::{Draws, HouseQuality};
 use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
 use crate::solver::{Options, Solved, SolvedPart, solve};
 use crate::spelling::{fold, meant_or, nearest};
+use crate::units::degrees_celsius;
 
 use super::book::{LotBook, LotStanding, LotState};
 use super::due::{Soon, soon};
-use super::event::{BatchReading, PartFrom, PartUsed, Recorded, UseBy};
+use super::event::{BatchReading, PartFrom, PartUsed, Pressed, Recorded, UseBy};
+use super::learn::{Accepted, Expected, accepted};
 use super::sheet::{FrozenSheet, content_hash, with_readings};
 
 /// What is said of a batch that was made.
@@ -38,6 +40,8 @@ pub struct RecordRequest {
     pub fresh: bool,
     /// What was read of it.
     pub readings: Vec<BatchReading>,
+    /// How many fruits gave its juices.
+    pub pressed: Vec<Pressed>,
     /// Grams that it came to on the scale.
     pub weighed_g: Option<f64>,
     /// How many containers, and millilitres in each.
@@ -63,8 +67,11 @@ pub fn record(
     let store = store_of(&solved, house, request.store.as_deref(), &mut found);
     let (Some(store), false) = (store, any_error(&found)) else { return (None, found) };
     let sheet = FrozenSheet::of(&card, &solved, house);
-    let spoiled_days = spoiled(book, &solved.name);
-    let lot = Lot { made: request.made, oldest_part: oldest(&parts, book), spoiled_days, ..Lot::default() };
+    let lot = Lot {
+        made: request.made,
+        oldest_part: oldest(&parts, book),
+        ..taught(book, &solved.name, &sheet.recipe(), house)
+    };
     let (judged, of_judgement) = assessment::assess(&solved, house, lot, Which::Only(&store), Draws::default());
     found.extend(of_judgement);
     found.extend(judged.unidentified.iter().map(assessment::IdentityQuestion::diagnostic));
@@ -74,6 +81,7 @@ pub fn record(
         sheet: content_hash(&sheet.text()),
         recipe: sheet.recipe(),
         made: request.made,
+        weighed: request.weighed_g.is_some(),
         mass_g: request.weighed_g.unwrap_or(made.total_grams()),
         volume_ml: volume_ml(made).map(|ml| request.weighed_g.map_or(ml, |g| ml * g / made.total_grams())),
         filled: request.filled,
@@ -82,6 +90,7 @@ pub fn record(
         store: store.name.clone(),
         use_by: first_date(&judged, &parts),
         parts,
+        pressed: request.pressed.clone(),
         readings: request.readings.clone(),
         allergens: judged.allergens.clone(),
         allergens_not_stated: judged.allergens_open.iter().chain(&judged.allergens_doubted).cloned().collect(),
@@ -119,7 +128,8 @@ fn is_dated(part: &SolvedPart) -> bool {
 fn parts_used(solved: &Solved, book: &LotBook, request: &RecordRequest, found: &mut Vec<Diagnostic>) -> Vec<PartUsed> {
     let parts = || solved.parts().filter(|p| p.mass_g > 0.0 && p.stage().is_none());
     let names = |part: &SolvedPart| [fold(&part.label), fold(&part.of)];
-    for (name, _) in &request.parts {
+    let pressed = request.pressed.iter().map(|pressed| &pressed.of);
+    for name in request.parts.iter().map(|(name, _)| name).chain(pressed) {
         if !parts().any(|part| names(part).contains(&fold(name))) {
             let all: Vec<&str> = parts().map(|p| p.label.as_str()).collect();
             let near = nearest(name, all.iter().copied());
@@ -224,9 +234,20 @@ fn oldest(parts: &[PartUsed], book: &LotBook) -> Option<NaiveDate> {
 
 /// The earliest age in days at which something grew in a lot of this product: it pulls every later one below that at once.
 fn spoiled(book: &LotBook, product: &str) -> Option<f64> {
-    let of_product = book.lots().filter(|lot| fold(&lot.recorded.product) == fold(product));
-    let ages = of_product.filter_map(|lot| Some((lot.growth? - lot.recorded.made).num_days().max(0) as f64));
-    ages.reduce(f64::min)
+    let grew = book.lots().filter(|lot| lot.growth.is_some() && fold(&lot.recorded.product) == fold(product));
+    grew.filter_map(LotState::growth_days).min().map(|days| days as f64)
+}
+
+/// What the lots of a product teach of the date of another: what grew pulls it down at once; how long it stays good as the
+/// house has accepted it, of this recipe alone.
+pub fn taught(book: &LotBook, product: &str, recipe: &str, house: &House) -> Lot {
+    let store = |name: &str| house.settings.stores.iter().find(|store| store.name == name);
+    let own = |accepted: Accepted| {
+        let t_c = degrees_celsius(store(&accepted.store)?.temperature);
+        Some(HouseQuality { t_c, store: accepted.store, days: accepted.days, lots: accepted.lots })
+    };
+    let of_lots = accepted(book, product, recipe).into_iter().filter_map(own).collect();
+    Lot { spoiled_days: spoiled(book, product), of_lots, ..Lot::default() }
 }
 
 /// The date in the one store that was judged; none while a day that it hangs on is not told.
@@ -303,7 +324,7 @@ pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &
         made: lot.recorded.made,
         oldest_part: oldest(&parts, book),
         frozen: stays,
-        spoiled_days: spoiled(book, &lot.recorded.product),
+        ..taught(book, &lot.recorded.product, &lot.recorded.recipe, &house)
     };
     let thawed = |store: &&Store| assessment::storage(store) != crate::safety::Storage::Frozen;
     // a lot that has only been frozen is counted for the coldest store in which it can be used
@@ -329,15 +350,16 @@ pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &
     refused.or_else(|| dates.iter().min_by_key(|date| (date.day, date.days_left_when_thawed))).cloned()
 }
 
-/// The days of quality that the rules expect of a product where a lot is kept, and the days of its date there.
-pub fn expected_quality(lot: &LotState, sheet: &FrozenSheet) -> Option<(f64, Option<u32>)> {
+/// How long the rules expect a product to stay good where a lot is kept, and the days of its date there.
+pub fn expected_quality(lot: &LotState, sheet: &FrozenSheet) -> Option<(Expected, Option<u32>)> {
     let (house, solved) = sheet.solved(lot)?;
     let store = house.settings.stores.iter().find(|store| store.name == lot.recorded.store)?;
     let (judged, _) = assessment::assess(&solved, &house, lot.recorded.made, Which::Only(store), Draws::default());
     let dated = judged.stores.first()?;
     let stale = |term: &&Term| matches!(term.rule, DateRule::Stale(_));
     let days = dated.verdict.as_ref()?.terms.iter().filter(stale).map(|term| term.days).reduce(f64::min)?;
-    Some((days, dated.days))
+    let t_c = degrees_celsius(store.temperature);
+    Some((Expected { store: store.name.clone(), t_c, days }, dated.days))
 }
 
 fn once_opened(closed: UseBy, on: NaiveDate, days: Option<u32>, because: &str) -> UseBy {

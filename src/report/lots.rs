@@ -9,7 +9,6 @@ use crate::house::House;
 use crate::lots::again::brings_now;
 use crate::lots::due::{self, Soon};
 use crate::lots::event::{BatchReading, Event, Happened, PartUsed, Recorded, UseBy};
-use crate::lots::learn::Lesson;
 use crate::lots::recall::Chain;
 use crate::lots::reprint::{LabelChange, Reprint, reprints};
 use crate::lots::{LotBook, LotStanding, LotState, book};
@@ -20,7 +19,6 @@ use super::{Report, View};
 
 pub(crate) type LotReport = Report<LotView>;
 pub(crate) type DueReport = Report<DueView>;
-pub(crate) type LearnReport = Report<LearnView>;
 pub(crate) type RecallReport = Report<RecallView>;
 
 /// One lot.
@@ -111,6 +109,7 @@ impl HistoryLine {
             Happened::UsedUp => "used up while it was good".to_owned(),
             Happened::Discarded { why } => format!("thrown away: {why}"),
             Happened::Told { part, .. } => format!("told where {part} is from"),
+            Happened::Accepted { days } => format!("{days} days of quality taken from the lots"),
             Happened::Withdrawn { event, why } => format!("withdrawn {event}: {why}"),
         };
         let is_taste = matches!(event.happened, Happened::Tasted { .. });
@@ -189,26 +188,6 @@ impl View for DueView {
     fn stops(&self) -> bool {
         self.lots.iter().any(|line| line.soon == Soon::MustGo)
     }
-}
-
-/// What the lots teach.
-#[derive(Clone, Debug, Serialize)]
-pub struct LearnView {
-    pub(crate) lessons: Vec<LessonView>,
-}
-
-#[derive(Clone, Debug, Serialize)]
-pub(crate) struct LessonView {
-    pub(crate) product: String,
-    /// What the rules of date give it there now, days; null where they refuse one.
-    pub(crate) days_now: Option<u32>,
-    #[serde(flatten)]
-    pub(crate) lesson: Lesson,
-}
-
-impl View for LearnView {
-    const VERB: &'static str = "learn";
-    const KEYS: &'static str = "lessons";
 }
 
 /// The chain of a lot both ways.

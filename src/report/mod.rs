@@ -36,6 +36,7 @@ pub(crate) mod glass_swap;
 pub(crate) mod group;
 pub mod label;
 pub(crate) mod larder;
+pub mod learn;
 pub mod lots;
 pub(crate) mod money;
 pub(crate) mod new;

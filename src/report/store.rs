@@ -50,7 +50,7 @@ pub(crate) struct StoreView {
     pub(crate) growth_days: Option<Growth>,
     /// The share of lots in which nothing grows.
     pub(crate) p_no_growth: Option<f64>,
-    /// Kept for programs: staling is a term of the ceiling now.
+    /// Days that the house's own lots bear here, where it has accepted them.
     pub(crate) quality_days: Option<f64>,
     /// Whether the clock stops here.
     pub(crate) frozen: bool,
@@ -94,7 +94,7 @@ impl StoreView {
             ceiling_days: verdict.and_then(Verdict::ceiling_days),
             growth_days: growth.cloned(),
             p_no_growth: growth.map(|g| g.never),
-            quality_days: None,
+            quality_days: with_date.and_then(|v| v.of_lots_days()),
             frozen: verdict.is_none(),
             days_left_when_thawed: dated.left_when_thawed,
             opened: dated.opened.clone(),

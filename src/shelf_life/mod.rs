@@ -33,7 +33,7 @@ pub mod verdict;
 pub mod warmth;
 
 pub use authority::Authority;
-pub use product::{Contents, Dairy, Egg, Filled, Product};
+pub use product::{Contents, Dairy, Egg, Filled, HouseQuality, Product};
 pub use simulate::Draws;
 pub use verdict::{Asked, Verdict, verdicts};
 pub use warmth::StageWarmth;

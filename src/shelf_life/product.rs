@@ -133,4 +133,19 @@ pub struct Product {
     pub water_pct: Option<f64>,
     /// The earliest age in days at which a lot of it showed gas, haze, film, mould or a swollen cap.
     pub spoiled_lot_days: Option<f64>,
+    /// What its own lots say of its quality, where the house has accepted it, store by store.
+    pub of_lots: Vec<HouseQuality>,
+}
+
+/// How long a product stays good in a store, by the house's own lots, as the house has accepted it.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct HouseQuality {
+    /// The store.
+    pub store: String,
+    /// How warm it is there, °C.
+    pub t_c: f64,
+    /// Whole days, never beyond the oldest age at which a lot was looked at and found fine.
+    pub days: u32,
+    /// How many lots say so.
+    pub lots: usize,
 }

@@ -47,6 +47,11 @@ pub enum DateRule {
     },
     /// A lot that spoiled.
     SpoiledLot,
+    /// The house's own lots, as the house has accepted them.
+    OfLots {
+        /// How many.
+        lots: usize,
+    },
     /// Growth of yeast or lactic bacteria: by then one lot in ten of all lots.
     Growth {
         /// The organism that is first most often.
@@ -60,7 +65,7 @@ impl DateRule {
     pub(crate) fn tier(&self) -> Tier {
         match self {
             Self::Control { .. } => Tier::Law,
-            Self::SpoiledLot => Tier::House,
+            Self::SpoiledLot | Self::OfLots { .. } => Tier::House,
             Self::Growth { .. } => Tier::Assumed,
             Self::Stale(what) => what.tier(),
         }
@@ -78,6 +83,7 @@ impl fmt::Display for DateRule {
                 }
             }
             Self::SpoiledLot => f.write_str("a lot of it spoiled at this age"),
+            Self::OfLots { lots } => write!(f, "{lots} lots of the house say so, and the house accepted it"),
             Self::Growth { organism } => {
                 write!(
                     f,

@@ -85,6 +85,11 @@ impl Verdict {
         self.terms.iter().find(|t| !matches!(t.rule, DateRule::Growth { .. })).map(|t| t.days)
     }
 
+    /// What the house's own lots bear, in days, where the house has accepted it.
+    pub fn of_lots_days(&self) -> Option<f64> {
+        self.terms.iter().find(|t| matches!(t.rule, DateRule::OfLots { .. })).map(|t| t.days)
+    }
+
     /// Every reason why there is no date, those that it has of itself first.
     pub fn refusals(&self) -> impl Iterator<Item = &Refusal> {
         self.refused_by_nature.iter().chain(&self.refused_here)
@@ -148,9 +153,12 @@ fn undecided(
     let staling = Staling { product, hurdles: &hurdles, t_c: if t_c.is_finite() { t_c } else { 30.0 } };
     // in a freezer that is not cold enough to stop the count nothing grows, and what stales gets half of its days
     let half = if t_c <= SLOWS_C && t_c > STOPS_C { 0.5 } else { 1.0 };
-    terms.extend(
-        staling.terms().into_iter().map(|(days, what)| Term { days: half * days, rule: DateRule::Stale(what) }),
-    );
+    let stale = staling
+        .terms()
+        .into_iter()
+        .map(|(days, what)| Term { days: half * days, rule: DateRule::Stale(what) })
+        .collect();
+    terms.extend(by_lots(product, mark(&hurdles, product), t_c, stale));
     terms.sort_by(|a, b| a.days.total_cmp(&b.days));
     let legal = terms.iter().find_map(|t| match t.rule {
         DateRule::Control { days, .. } => Some(days),
@@ -170,6 +178,14 @@ fn undecided(
         lives_days: Vec::new(),
         notes: Vec::new(),
     }
+}
+
+/// What stales, or in its place what the house has accepted of its own lots. Where the date is one of safety ("use by") they
+/// only shorten it: no number of good lots lifts a ceiling.
+fn by_lots(product: &Product, mark: Mark, t_c: f64, stale: Vec<Term>) -> Vec<Term> {
+    let Some(own) = product.of_lots.iter().find(|own| own.t_c == t_c) else { return stale };
+    let own = Term { days: f64::from(own.days), rule: DateRule::OfLots { lots: own.lots } };
+    if mark == Mark::BestBefore { vec![own] } else { stale.into_iter().chain([own]).collect() }
 }
 
 /// Adds the growth of yeast and lactic bacteria, where it may decide or is asked for.

@@ -29,6 +29,8 @@ fn batch() -> Happened {
         sheet: String::new(),
         recipe: String::new(),
         made: DAY,
+        weighed: false,
+        pressed: Vec::new(),
         mass_g: 1000.0,
         volume_ml: None,
         filled: None,

@@ -33,6 +33,7 @@ mod larder_file;
 mod layout;
 mod lots;
 mod lots_durability;
+mod lots_teach;
 mod mistyped;
 mod mixture;
 mod mixture_identities;

@@ -14,14 +14,14 @@ use super::ink::{
 };
 use crate::report::store::{dated_heading, stop_in_doubt};
 
-const TITLE: i32 = 64;
+pub(super) const TITLE: i32 = 64;
 const FOOT: i32 = 74;
 /// Height of one store, pixels, and of its plot; of a line of a refusal and of what is round it.
-const PANEL: i32 = 176;
+pub(super) const PANEL: i32 = 176;
 const REASON: i32 = 19;
 const ROUND_REASONS: i32 = 66;
-const PLOT_TOP: i32 = 34;
-const PLOT_HEIGHT: i32 = 112;
+pub(super) const PLOT_TOP: i32 = 34;
+pub(super) const PLOT_HEIGHT: i32 = 112;
 const MARKS: [(f64, &str); 11] = [
     (1.0, "1 day"),
     (2.0, "2 days"),
@@ -70,8 +70,8 @@ fn draw(sheet: &Sheet<'_>, name: &str, dated: &Assessment, stores: &[&DatedStore
 }
 
 /// Days on a logarithmic axis, the same for all stores.
-struct Axis {
-    to: f64,
+pub(super) struct Axis {
+    pub to: f64,
 }
 
 impl Axis {
@@ -86,7 +86,7 @@ impl Axis {
         Self { to: (2.0 * longest).clamp(60.0, 2000.0) }
     }
 
-    fn x(&self, days: f64) -> i32 {
+    pub(super) fn x(&self, days: f64) -> i32 {
         let share = days.max(1.0).ln() / self.to.ln();
         LEFT + (f64::from(RIGHT - LEFT) * share.min(1.0)).round() as i32
     }
@@ -210,13 +210,13 @@ fn limits(sheet: &Sheet<'_>, store: &DatedStore, axis: &Axis, mut taken: TakenPl
 }
 
 /// Where something is drawn already, so that no words are put over it.
-struct TakenPlace {
-    boxes: Vec<(i32, i32, i32, i32)>,
-    within: (i32, i32),
+pub(super) struct TakenPlace {
+    pub boxes: Vec<(i32, i32, i32, i32)>,
+    pub within: (i32, i32),
 }
 
 impl TakenPlace {
-    fn by_line(&mut self, points: &[(i32, i32)]) {
+    pub(super) fn by_line(&mut self, points: &[(i32, i32)]) {
         self.boxes.extend(points.windows(2).filter_map(|pair| {
             let [(x0, y0), (x1, y1)] = pair else { return None };
             Some((*x0.min(x1), y0.min(y1) - 2, *x0.max(x1), y0.max(y1) + 2))
@@ -231,7 +231,7 @@ impl TakenPlace {
 
 /// Two lines of words beside an upright line, to its left or right and at the height where they lie over nothing, or over
 /// least.
-fn beside(sheet: &Sheet<'_>, words: [&str; 2], x: i32, taken: &mut TakenPlace, ink: Colour) -> Drawn {
+pub(super) fn beside(sheet: &Sheet<'_>, words: [&str; 2], x: i32, taken: &mut TakenPlace, ink: Colour) -> Drawn {
     let letters = words.iter().map(|w| w.chars().count()).max().unwrap_or(0);
     let width = 8 * i32::try_from(letters).unwrap_or(0);
     let (y0, y1) = taken.within;
@@ -250,7 +250,7 @@ fn beside(sheet: &Sheet<'_>, words: [&str; 2], x: i32, taken: &mut TakenPlace, i
     Ok(())
 }
 
-fn grid(sheet: &Sheet<'_>, axis: &Axis, y0: i32, y1: i32) -> Drawn {
+pub(super) fn grid(sheet: &Sheet<'_>, axis: &Axis, y0: i32, y1: i32) -> Drawn {
     for (share, words) in [(1.0, "100 %"), (0.5, "50 %"), (0.0, "0 %")] {
         let y = y1 - (f64::from(y1 - y0) * share).round() as i32;
         line(sheet, &[(LEFT, y), (RIGHT, y)], FAINT, 1)?;

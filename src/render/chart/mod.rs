@@ -3,6 +3,7 @@
 mod fit;
 mod ink;
 mod life;
+mod lots;
 mod money;
 
 use std::sync::LazyLock;
@@ -12,6 +13,7 @@ use resvg::usvg;
 use super::picture;
 
 pub use life::expected_life;
+pub use lots::what_lots_say;
 pub use money::where_the_money_goes;
 
 /// What drawings are lettered with, as PNG and where words are measured.

@@ -70,6 +70,8 @@ fn of_lot(view: &DateView) -> String {
         None => format!("frozen since {}", day(stay.from)),
     }));
     words.extend(lot.spoiled_days.map(|days| format!("one spoiled at {days} days")));
+    let of_lots = lot.of_lots.iter();
+    words.extend(of_lots.map(|own| format!("{}: {} lots bear {} days", own.store, own.lots, own.days)));
     words.join(", ")
 }
 

@@ -4,8 +4,7 @@ use chrono::{Datelike, NaiveDate};
 
 use crate::lots::due::Soon;
 use crate::lots::reprint::LabelChange;
-use crate::report::lots::{DueLine, DueReport, LearnReport, LessonView, LotReport, LotView, RecallReport, ReprintView};
-use crate::units::display::grouped;
+use crate::report::lots::{DueLine, DueReport, LotReport, LotView, RecallReport, ReprintView};
 
 use super::lot_words::{allergens, date, day, from, kept, made, standing};
 use super::table::{pairs, wrapped};
@@ -114,36 +113,4 @@ pub(crate) fn recall(report: &RecallReport) -> String {
         out.push_str(&wrapped("  ! ", &format!("lot {lot} is named and is not on this book: ask whoever made it")));
     }
     out + "\n" + &wrapped("", view.note)
-}
-
-pub(crate) fn learn(report: &LearnReport) -> String {
-    let Some(view) = report.answer() else { return String::new() };
-    if view.lessons.is_empty() {
-        return "\nNo lot has been tasted or finished yet: nothing is learned.\n".to_owned();
-    }
-    let mut out = String::from("\nWhat the lots say of quality; no lot lifts a date of safety\n");
-    out.extend(view.lessons.iter().map(lesson));
-    out
-}
-
-fn lesson(view: &LessonView) -> String {
-    let lesson = &view.lesson;
-    let days = |days: f64| grouped(days, usize::from(days < 10.0));
-    let mut out =
-        format!("{}, {}: {} lots, {} of them going or off\n", view.product, lesson.store, lesson.lots, lesson.refused);
-    let said = format!(
-        "1 in 10 goes by {} days (expected {}), half by {}",
-        days(lesson.q10_days),
-        days(lesson.expected_q10_days),
-        days(lesson.q50_days)
-    );
-    out.push_str(&wrapped("  ", &said));
-    let looked = format!("looked at and fine up to {} days: nothing is said beyond", days(lesson.oldest_fine_days));
-    out.push_str(&wrapped("  ", &looked));
-    if lesson.expected_rules {
-        out.push_str(&wrapped("  ", "fewer than 3 went off: what was expected rules"));
-    }
-    let now = view.days_now.map_or_else(|| "no date".to_owned(), |days| format!("{days} days"));
-    out.push_str(&wrapped("  ", &format!("bears {} days; its date is {now}", lesson.offered_days)));
-    out
 }

@@ -13,6 +13,7 @@ mod glass_swap;
 mod group;
 mod label;
 mod larder;
+mod learn;
 pub(in crate::render) mod lot_words;
 mod lots;
 mod page;
@@ -43,7 +44,8 @@ pub(crate) use glass_swap::glass_swap;
 pub(crate) use group::group;
 pub(crate) use label::{bench_card, label};
 pub(crate) use larder::{larder, larder_entry};
-pub(crate) use lots::{due, learn, lot, recall};
+pub(crate) use learn::learn;
+pub(crate) use lots::{due, lot, recall};
 pub use page::Page;
 pub(crate) use plan::plan;
 #[cfg(feature = "cli")]

@@ -92,8 +92,12 @@ fn log_likelihood(m: f64, s: f64, o: Observation) -> f64 {
 impl Learned {
     /// The age by which a new lot is refused with this probability.
     pub fn quantile(&self, share: f64) -> f64 {
-        let refused = |ln_t: f64| self.grid.iter().map(|(m, s, w)| w * normal().cdf((ln_t - m) / s)).sum::<f64>();
-        bisected(self.m.0 - 12.0, self.m.0 + 12.0, |ln_t| refused(ln_t) - share).exp()
+        bisected(self.m.0 - 12.0, self.m.0 + 12.0, |ln_t| self.refused_by(ln_t.exp()) - share).exp()
+    }
+
+    /// The probability that a new lot is refused by this age, days.
+    pub fn refused_by(&self, days: f64) -> f64 {
+        self.grid.iter().map(|(m, s, w)| w * normal().cdf((days.ln() - m) / s)).sum()
     }
 
     /// The age below which the share of lots refused is, with this probability, less than `of_lots`: a lower bound of a

@@ -137,6 +137,7 @@ fn product(row: &Row) -> Product {
         stages: row.text("stages").split(';').filter(|s| !s.is_empty()).map(stage).collect(),
         water_pct: None,
         spoiled_lot_days: None,
+        of_lots: Vec::new(),
     }
 }
 
