@@ -8,7 +8,7 @@ pub mod lines;
 
 use std::fs::{self, File, OpenOptions};
 use std::hash::{BuildHasher, Hasher, RandomState};
-use std::io::{self, Read as _, Seek as _, SeekFrom, Write as _};
+use std::io::{self, BufRead as _, BufReader, Read as _, Seek as _, SeekFrom, Write as _};
 use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, Utc};
@@ -144,9 +144,10 @@ fn codes(house: &Path) -> io::Result<Vec<String>> {
     }
     let mut codes = Vec::new();
     for path in paths(house, &mut Vec::new())? {
-        let bytes = fs::read(path)?;
-        let heads = lines(&bytes).filter_map(|(_, text)| serde_json::from_slice::<Head>(text).ok());
-        codes.extend(heads.filter(|head| head.what == RECORDED).map(|head| head.lot));
+        each_line(&path, |_, text| {
+            let head = serde_json::from_slice::<Head>(text).ok();
+            codes.extend(head.filter(|head| head.what == RECORDED).map(|head| head.lot));
+        })?;
     }
     Ok(codes)
 }
@@ -166,22 +167,32 @@ fn paths(house: &Path, unreadable: &mut Vec<Unreadable>) -> io::Result<Vec<PathB
     Ok(files)
 }
 
-/// The lines of a file with their numbers, from 1.
-fn lines(bytes: &[u8]) -> impl Iterator<Item = (usize, &[u8])> {
-    bytes.split(|byte| *byte == b'\n').enumerate().filter(|(_, t)| !t.is_empty()).map(|(n, text)| (n + 1, text))
+/// The lines of a file that say something, one after the other, with their numbers from 1: a book of years is never in
+/// memory as a text.
+fn each_line(file: &Path, mut said: impl FnMut(usize, &[u8])) -> io::Result<()> {
+    let mut file = BufReader::new(File::open(file)?);
+    let mut line = Vec::new();
+    for number in 1.. {
+        line.clear();
+        if file.read_until(b'\n', &mut line)? == 0 {
+            break;
+        }
+        let text = line.strip_suffix(b"\n").unwrap_or(&line);
+        if !text.is_empty() {
+            said(number, text);
+        }
+    }
+    Ok(())
 }
 
 /// Every event of the folder of a house, and the lines that are none. No folder is an empty book.
 pub fn read(house: &Path) -> io::Result<(Vec<Event>, Vec<Unreadable>)> {
     let (mut events, mut unreadable) = (Vec::new(), Vec::new());
     for file in paths(house, &mut unreadable)? {
-        let bytes = fs::read(&file)?;
-        for (line, text) in lines(&bytes) {
-            match serde_json::from_slice(text) {
-                Ok(event) => events.push(event),
-                Err(why) => unreadable.push(Unreadable { file: file.clone(), line, why: why.to_string() }),
-            }
-        }
+        each_line(&file, |line, text| match serde_json::from_slice(text) {
+            Ok(event) => events.push(event),
+            Err(why) => unreadable.push(Unreadable { file: file.clone(), line, why: why.to_string() }),
+        })?;
     }
     Ok((events, unreadable))
 }
