@@ -31,12 +31,12 @@ struct PageQuestion {
     #[serde(default)]
     with_costs: bool,
     #[serde(flatten)]
-    ask: Asked,
+    ask: PageAsked,
 }
 
 #[derive(Deserialize)]
 #[serde(tag = "ask", rename_all = "snake_case")]
-enum Asked {
+enum PageAsked {
     /// The sheet of another size, another target, what there is of one part, today's titration.
     Sheet(SheetAsked),
     /// What to add to a batch that reads something else.
@@ -110,7 +110,7 @@ fn answered(question: PageQuestion) -> PageAnswer {
     let today = read(&question.today, "2026-11-25", |day| input::day(day).ok_or(input::NO_DAY), &mut found);
     let today = today.unwrap_or_default();
     match question.ask {
-        Asked::Sheet(asked) => {
+        PageAsked::Sheet(asked) => {
             let options = asked.options(&mut house, &mut found);
             let made = read(&asked.made, "2026-11-25", |day| input::day(day).ok_or(input::NO_DAY), &mut found);
             let card = PageCard { card, house, found };
@@ -119,13 +119,13 @@ fn answered(question: PageQuestion) -> PageAnswer {
             let page::SheetHtml { top, rest, .. } = page::sheet(&report, cost.as_ref());
             PageAnswer { top, rest, report: as_json(&report) }
         }
-        Asked::Adjust(asked) => {
+        PageAsked::Adjust(asked) => {
             let request = asked.request(&house.customs(), &mut found);
             let report = PageCard { card, house, found }
                 .report(|card, house, found| AdjustView::of_card(card, house, &request?, found));
             said(page::adjusted(&report), as_json(&report))
         }
-        Asked::Dates { made } => {
+        PageAsked::Dates { made } => {
             let made = read(&made, "2026-11-25", |day| input::day(day).ok_or(input::NO_DAY), &mut found);
             let report = PageCard { card, house, found }.dated(made.unwrap_or(today));
             said(page::dates(&report), as_json(&report))

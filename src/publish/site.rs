@@ -58,7 +58,7 @@ pub(crate) struct SitePlan<'a> {
 
 /// What the script takes up: the texts and the solver, and by what it knows that they belong to the page.
 #[derive(Serialize)]
-struct Carried<'a> {
+struct StampedParts<'a> {
     stamp: &'a str,
     parts: String,
 }
@@ -96,7 +96,7 @@ pub(crate) fn files(plan: SitePlan<'_>, one_file: bool) -> Vec<SiteFile> {
         };
         let parts = serde_json::to_string(&parts).unwrap_or_default();
         stamp = sha256(parts.as_bytes());
-        let carried = in_script(&Carried { stamp: &stamp, parts });
+        let carried = in_script(&StampedParts { stamp: &stamp, parts });
         let hash = sha256(solver.script.as_bytes());
         policy.push_str(&format!("; script-src 'sha256-{hash}' 'wasm-unsafe-eval'"));
         scripts = page::TOOLS.to_owned();

@@ -19,15 +19,14 @@ pub(crate) struct SheetHtml {
     pub(crate) long: bool,
 }
 
-/// A line of small paper has room for so many letters, and a side for so many lines, as a browser sets them (measured on the
-/// demo house).
+/// A line of small paper has room for so many letters, and a side for so many lines beside its heads, as a browser sets them
+/// (measured on the demo house).
 const LETTERS: usize = 62;
-const LINES: usize = 42;
+const LINES: usize = 36;
 
-fn is_long<'a>(words: impl Iterator<Item = &'a PaperPara>, checks: &[String]) -> bool {
-    let lines = |letters: usize| letters.div_ceil(LETTERS).max(1);
-    let said: usize = words.map(|said| lines(said.whole().chars().count())).sum();
-    said + checks.iter().map(|check| lines(check.chars().count())).sum::<usize>() > LINES
+fn is_long<'a>(words: impl Iterator<Item = &'a PaperPara>, lists: impl Iterator<Item = &'a String>) -> bool {
+    let letters = words.map(|said| said.whole().chars().count()).chain(lists.map(|said| said.chars().count()));
+    letters.map(|letters| letters.div_ceil(LETTERS).max(1)).sum::<usize>() > LINES
 }
 
 /// A card; its cost where one is given.
@@ -44,7 +43,7 @@ pub(crate) fn sheet(report: &SolveReport, cost: Option<&CostReport>) -> SheetHtm
         view.note.iter().map(|note| PaperPara::new(SaidKind::Note, "Note:", note.clone())).collect();
     let checks = bench_words::checks(view);
     let all = [&top, &bench, &then, &keeping, &method, &note].into_iter().flatten();
-    let long = is_long(all, &checks);
+    let long = is_long(all, checks.iter().chain(report.findings().iter().map(|finding| &finding.message)));
     let rest = [
         section("Weigh", &paragraphs(&bench, true), &paragraphs(&then, false)),
         section("Tell and keep", &paragraphs(&keeping, false), ""),
