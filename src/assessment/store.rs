@@ -150,9 +150,9 @@ pub(super) fn refuse_unidentified(dated: &mut DatedStore, open: &[IdentityQuesti
 /// A drink is made for a guest and not kept: a batch of it has a card and a date of its own.
 pub(super) fn refuse_of_a_drink(dated: &mut DatedStore, solved: &Solved) {
     if solved.card.is_drink() {
-        dated.refuse(StoreRefusal::own(
-            "a drink is served at once; for a date of a batch: stillroom serve DRINK --make 40",
-        ));
+        let why = "a drink is served at once; for a date of a batch: stillroom serve DRINK --make 40";
+        dated.refused.insert(0, StoreRefusal::own(why));
+        dated.no_date();
         (dated.opened, dated.left_when_thawed) = (None, None);
     }
 }

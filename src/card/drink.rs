@@ -1,55 +1,13 @@
 //! What makes a card a drink: how it is made, the ice that it meets, what it is served in. Its parts are those of one glass.
 
-use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
+use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::input::{FieldKind, FieldShape, FileReader, Laid, Layout, Table, layout, word};
 use crate::larder::Larder;
-use crate::units::{Literal, Mass, Temperature, in_grams};
+use crate::units::{Literal, Mass, in_grams};
 use crate::vocabulary::{DrinkHow, IceKind};
 
-use super::model::{Amount, Card};
+use super::model::{Amount, Card, Ice};
 use super::treatment::AT;
-
-/// What a drink says beside its parts.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Drink {
-    /// DrinkHow it is made; `None` of a card that is no drink.
-    pub how: Option<Spanned<DrinkHow>>,
-    /// The ice.
-    pub ice: Option<Ice>,
-    /// What it gained from the ice, weighed.
-    pub water: Option<Spanned<Mass>>,
-    /// What it is served in.
-    pub glass: Option<String>,
-    /// What goes on it.
-    pub garnish: Option<String>,
-}
-
-/// The ice that a drink meets.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Ice {
-    /// DrinkHow much, the water on it counted.
-    pub grams: Option<Mass>,
-    /// What it is broken or cast to.
-    pub kind: Option<IceKind>,
-    /// DrinkHow cold it is; from the bin it is wet and at 0 °C.
-    pub at: Option<Temperature>,
-    /// What the drink weighed before it met the ice.
-    pub before: Option<Spanned<Mass>>,
-    /// What it weighed strained.
-    pub after: Option<Spanned<Mass>>,
-}
-
-impl Drink {
-    /// What it gained from its ice by weighing, grams: as the card says, or after less before.
-    pub(crate) fn weighed_g(&self) -> Option<f64> {
-        let ice = self.ice.as_ref();
-        let difference = || {
-            let (before, after) = (ice?.before?, ice?.after?);
-            Some(in_grams(after.value) - in_grams(before.value))
-        };
-        self.water.map(|water| in_grams(water.value)).or_else(difference)
-    }
-}
 
 impl Laid for Ice {
     const LAYOUT: &'static Layout<Self> = layout!(

@@ -9,8 +9,8 @@ use crate::vocabulary::{DrinkHow, Open, ProductClass, StatedProcess, Washed, Wor
 
 use super::amount::{MAKES, PARTS, SERVING, STAGE_PARTS, Sized};
 use super::check;
-use super::drink::{Ice, WEIGHED};
-use super::model::{Card, Keep, Loss, Measured, Stage};
+use super::drink::WEIGHED;
+use super::model::{Card, Ice, Keep, Loss, Measured, Stage};
 use super::property::TargetTable;
 use super::room::{AIM, AimTable};
 use super::treatment::{AT, HEATED, LABOUR, TAKES};

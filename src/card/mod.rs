@@ -6,7 +6,7 @@ pub(crate) mod model;
 mod amount;
 mod check;
 mod customs;
-pub(crate) mod drink;
+mod drink;
 mod landed;
 mod layout;
 mod lifted;
@@ -25,7 +25,7 @@ use layout::HINTS;
 
 pub use crate::properties::TargetKind;
 pub use landed::{Aim, Landed, LandedPart, LandedRange, OneMore, TargetRange};
-pub use model::{Amount, Card, Keep, Loss, Makes, Part, PartBounds, Target};
+pub use model::{Amount, Card, Drink, Ice, Keep, Loss, Makes, Part, PartBounds, Target};
 pub(crate) use model::{Heated, Measured, Stage};
 pub(crate) use property::target_value;
 pub(crate) use unread::unread_parts;

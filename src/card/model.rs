@@ -6,10 +6,9 @@ use chrono::NaiveDate;
 
 use crate::diagnostic::{Span, Spanned};
 use crate::properties::TargetKind;
-use crate::units::{Basis, Mass, MassDensity, Reading, Temperature, Time, Volume};
-use crate::vocabulary::{Container, FoodStatement, Open, PhBy, ProductClass, StatedProcess, Washed};
+use crate::units::{Basis, Mass, MassDensity, Reading, Temperature, Time, Volume, in_grams};
+use crate::vocabulary::{Container, DrinkHow, FoodStatement, IceKind, Open, PhBy, ProductClass, StatedProcess, Washed};
 
-use super::drink::Drink;
 use super::landed::{Aim, Landed, TargetRange};
 
 /// How much of a part.
@@ -179,6 +178,48 @@ pub struct Measured {
     pub calibrated: bool,
     /// The day.
     pub on: Option<Spanned<NaiveDate>>,
+}
+
+/// What a drink says beside its parts.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Drink {
+    /// How it is made; `None` of a card that is no drink.
+    pub how: Option<Spanned<DrinkHow>>,
+    /// The ice.
+    pub ice: Option<Ice>,
+    /// What it gained from the ice, weighed.
+    pub water: Option<Spanned<Mass>>,
+    /// What it is served in.
+    pub glass: Option<String>,
+    /// What goes on it.
+    pub garnish: Option<String>,
+}
+
+/// The ice that a drink meets.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Ice {
+    /// How much, the water on it counted.
+    pub grams: Option<Mass>,
+    /// What it is broken or cast to.
+    pub kind: Option<IceKind>,
+    /// How cold it is; from the bin it is wet and at 0 °C.
+    pub at: Option<Temperature>,
+    /// What the drink weighed before it met the ice.
+    pub before: Option<Spanned<Mass>>,
+    /// What it weighed strained.
+    pub after: Option<Spanned<Mass>>,
+}
+
+impl Drink {
+    /// What it gained from its ice by weighing, grams: as the card says, or after less before.
+    pub(crate) fn weighed_g(&self) -> Option<f64> {
+        let ice = self.ice.as_ref();
+        let difference = || {
+            let (before, after) = (ice?.before?, ice?.after?);
+            Some(in_grams(after.value) - in_grams(before.value))
+        };
+        self.water.map(|water| in_grams(water.value)).or_else(difference)
+    }
 }
 
 /// A card.

@@ -44,6 +44,9 @@ pub(crate) struct Args {
     /// The store that the bottles are kept in; the one that a card is planned for if none is given
     #[arg(long, value_name = "STORE", requires = "make")]
     store: Option<String>,
+    /// The day on which the bottles are filled; today if none is given
+    #[arg(long, value_name = "YYYY-MM-DD", requires = "make")]
+    made: Option<String>,
     /// What a bottle holds ("500 ml"); what the house says, else 700 ml
     #[arg(long, value_name = "VOLUME", requires = "make")]
     bottle: Option<String>,
@@ -103,11 +106,12 @@ fn ahead(
     (glasses, bottle_ml): (f64, Option<f64>),
     found: &mut Vec<Diagnostic>,
 ) -> Option<DrinkBatchView> {
+    let made = open::day("--made", args.made.as_deref(), found).unwrap_or_else(open::today);
     let store = args.store.as_deref().map(|wanted| store(house, wanted));
     let store = store.transpose().map_err(|why| found.push(*why)).ok()?;
     let batch = drinks::batch(card, house, glasses, store, found)?;
     let which = store.map_or(Which::Planned, Which::Only);
-    let (judged, of_judgement) = assessment::assess(&batch.solved, house, open::today(), which, Draws::default());
+    let (judged, of_judgement) = assessment::assess(&batch.solved, house, made, which, Draws::default());
     found.extend(of_judgement);
     if any_error(found) {
         return None;

@@ -28,6 +28,6 @@ pub use currency::{Currency, quantity, round};
 pub use each::{PerGram, per_gram};
 pub use line::{CostKind, CostLine};
 pub use price::{Price, PriceUnit, Tax};
-pub(crate) use selling::{SellAsked, SoldMeasure};
+pub use selling::{SellAsked, SoldMeasure};
 pub use selling::{Selling, sell};
 pub(crate) use usable::usable_kg_in_larder;

@@ -13,7 +13,7 @@ use crate::house::House;
 use crate::solver::target::volume_ml;
 use crate::solver::{Melt, Options, Solved, solve};
 
-use super::Figures;
+use super::figures::Figures;
 
 /// A drink as one guest gets it.
 #[derive(Clone, Debug)]

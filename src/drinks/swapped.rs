@@ -13,7 +13,7 @@ use crate::spelling::fold;
 use crate::units::jigger::{STEP_ML, nearest_step};
 use crate::units::{literal, millilitres};
 
-use super::Figures;
+use super::figures::Figures;
 use super::glass::{drink, glass_cost};
 
 /// A drink with another part in it.
@@ -68,9 +68,9 @@ const MOST_MOVED: usize = 4;
 const LEAST_ML: f64 = 3.7;
 
 /// What a millilitre brings: alcohol, sugar, acid, volume.
-type Brings = [f64; 4];
+type PerMillilitre = [f64; 4];
 
-fn brings(part: &SolvedPart) -> Option<Brings> {
+fn brings(part: &SolvedPart) -> Option<PerMillilitre> {
     let per_ml: Mixture = part.feed.per_gram * part.found.g_per_ml?;
     part.volume_ml()?;
     Some([per_ml.grams_of(Component::Ethanol), per_ml.sugar_grams(), per_ml.grams_of_all(&Component::ACIDS), 1.0])
@@ -169,11 +169,11 @@ fn solved(card: &Card, house: &House, found: &mut Vec<Diagnostic>) -> Option<Sol
 /// The millilitres of each line that bring the glass nearest: the new part in whole steps, the largest of the others moved
 /// by a few; `None` where the new part is not poured. Every choice is tried, in one order, so the same answer comes each time.
 fn nearest(before: &Solved, alike: &Solved, place: usize) -> Option<Vec<Option<f64>>> {
-    let of = |solved: &Solved| -> Vec<(Option<Brings>, Option<f64>)> {
+    let of = |solved: &Solved| -> Vec<(Option<PerMillilitre>, Option<f64>)> {
         let poured = solved.last().parts.iter().filter(|part| part.melts.is_none());
         poured.map(|part| (brings(part), part.volume_ml())).collect()
     };
-    let sum = |lines: &[(Option<Brings>, Option<f64>)]| {
+    let sum = |lines: &[(Option<PerMillilitre>, Option<f64>)]| {
         let mut sum = [0.0; 4];
         for (brings, ml) in lines.iter().filter_map(|(brings, ml)| Some(((*brings)?, (*ml)?))) {
             sum.iter_mut().zip(brings).for_each(|(sum, per_ml)| *sum += per_ml * ml);
@@ -186,7 +186,7 @@ fn nearest(before: &Solved, alike: &Solved, place: usize) -> Option<Vec<Option<f
     let mut rest = lines.clone();
     rest.get_mut(place)?.1 = None;
     let rest = sum(&rest);
-    let mut others: Vec<(usize, Brings, f64)> = lines
+    let mut others: Vec<(usize, PerMillilitre, f64)> = lines
         .iter()
         .enumerate()
         .filter(|(at, _)| *at != place)
@@ -201,7 +201,7 @@ fn nearest(before: &Solved, alike: &Solved, place: usize) -> Option<Vec<Option<f
     for steps in 1..=most.max(1) {
         for choice in 0..choices {
             let mut held = rest;
-            let add = |held: &mut Brings, brings: &Brings, ml: f64| {
+            let add = |held: &mut PerMillilitre, brings: &PerMillilitre, ml: f64| {
                 held.iter_mut().zip(brings).for_each(|(sum, per_ml)| *sum += per_ml * ml);
             };
             add(&mut held, &new, f64::from(steps) * STEP_ML);

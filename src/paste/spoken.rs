@@ -184,6 +184,10 @@ fn facts(card: &Card) -> Vec<String> {
     put("labour", card.labour.map(|labour| format!("{:?}", labour.value)));
     put("source", card.source.as_deref().map(one_line));
     put("notes", card.notes.as_deref().map(one_line));
+    put("made as a drink:", card.drink.how.as_ref().map(|how| how.value.to_string()));
+    put("with ice:", card.drink.weighed_g().map(|g| format!("{g} g of water from it")));
+    put("in", card.drink.glass.clone());
+    put("garnish", card.drink.garnish.clone());
     for target in &card.targets {
         put("target", Some(format!("{:?} {}", target.kind, target.value)));
     }

@@ -18,12 +18,13 @@ pub fn nearest_step(ml: f64) -> f64 {
 }
 
 /// What a measure of so many millilitres is called in ounces ("3/4 oz"), or "1 bar spoon"; `None` where it is too little for
-/// a jigger. A third, a quarter or a sixth is printed as such, any other amount in decimals.
+/// a jigger. A third, a quarter or a sixth is printed as such, what is half a bar spoon more with that, any other amount in decimals.
 ///
 /// ```
 /// use stillroom::units::jigger::in_ounces;
 /// assert_eq!(in_ounces(22.5).unwrap(), "3/4 oz");
 /// assert_eq!(in_ounces(50.0).unwrap(), "1 2/3 oz");
+/// assert_eq!(in_ounces(47.5).unwrap(), "1 1/2 oz + 1/2 bar spoon");
 /// assert_eq!(in_ounces(5.0).unwrap(), "1 bar spoon");
 /// assert_eq!(in_ounces(0.9), None);
 /// ```
@@ -35,12 +36,15 @@ pub fn in_ounces(ml: f64) -> Option<String> {
     if is(ml, BAR_SPOON_ML) {
         return Some("1 bar spoon".to_owned());
     }
-    let ounces = ml / OUNCE_ML;
-    let said = [1_u32, 2, 3, 4, 6].into_iter().find_map(|parts| {
-        let count = ounces * f64::from(parts);
-        is(count, count.round()).then(|| fraction(count.round() as u32, parts))
-    });
-    Some(format!("{} oz", said.unwrap_or_else(|| short(ounces))))
+    let oz = |ml: f64| {
+        let ounces = ml / OUNCE_ML;
+        [1_u32, 2, 3, 4, 6].into_iter().find_map(|parts| {
+            let count = ounces * f64::from(parts);
+            is(count, count.round()).then(|| format!("{} oz", fraction(count.round() as u32, parts)))
+        })
+    };
+    let with_half_a_spoon = || Some(format!("{} + 1/2 bar spoon", oz(ml - 0.5 * BAR_SPOON_ML)?));
+    oz(ml).or_else(with_half_a_spoon).or_else(|| Some(format!("{} oz", short(ml / OUNCE_ML))))
 }
 
 fn fraction(count: u32, parts: u32) -> String {

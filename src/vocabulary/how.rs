@@ -1,7 +1,7 @@
-//! DrinkHow a drink is made, and the ice that it meets.
+//! How a drink is made, and the ice that it meets.
 
 super::words! {
-    /// DrinkHow a drink is made in front of the guest.
+    /// How a drink is made in front of the guest.
     DrinkHow, "method":
     Shaken = "shaken" | "shake",
     Stirred = "stirred" | "stir",

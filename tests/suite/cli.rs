@@ -71,6 +71,40 @@ fn squares() {
     insta::assert_snapshot!("square-outside", whole(&outside));
 }
 
+/// One guest's glass of each demo drink, a batch, a swap: what the bench reads fits on a pinned-up half sheet.
+#[test]
+fn drinks() {
+    for name in ["clove-daiquiri", "almond-sour", "honey-old-fashioned", "spiced-swizzle", "lime-collins"] {
+        let output = run(&["serve", &format!("formulas/{name}.toml")]);
+        let text = String::from_utf8_lossy(&output.stdout);
+        assert!(text.lines().count() <= 30 && text.lines().all(|line| line.chars().count() <= 60), "{text}");
+        insta::assert_snapshot!(format!("serve-{name}"), whole(&output));
+    }
+    let forty = ["--make", "40", "--store", "freezer", "--made", "2026-11-25"];
+    for name in ["clove-daiquiri", "honey-old-fashioned"] {
+        let output = run(&[&["serve", &format!("formulas/{name}.toml")][..], &forty].concat());
+        insta::assert_snapshot!(format!("batch-{name}"), whole(&output));
+    }
+    let card = "formulas/clove-daiquiri.toml";
+    let light = ["swap", card, "--old", "Lime and clove liqueur", "--new", "Lime and clove liqueur, light"];
+    insta::assert_snapshot!("swap-in-glass", whole(&run(&light)));
+    insta::assert_snapshot!("solve-a-drink", whole(&run(&["solve", card, "--made", "2026-11-25"])));
+    insta::assert_snapshot!("date-of-a-drink", whole(&run(&["date", card, "--made", "2026-11-25"])));
+    for arguments in [
+        &["serve", card, "--make", "0"][..],
+        &["serve", card, "--make", "2.5"],
+        &["serve", card, "--make", "4", "--store", "attic"],
+    ] {
+        assert_eq!(code(arguments), 2, "{arguments:?}");
+    }
+    let none = run(&["serve", "formulas/lime-cordial.toml"]);
+    insta::assert_snapshot!("serve-no-drink", whole(&none));
+    has(
+        &json(&["serve", card, "--json"]),
+        &["lines", "ice_water", "abv_pct", "uk_units", "allergens", "cost", "cautions"],
+    );
+}
+
 #[test]
 fn the_other_verbs() {
     for (name, arguments) in [

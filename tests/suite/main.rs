@@ -19,6 +19,7 @@ mod dangerous_cards;
 mod dangers;
 mod display;
 mod doses_told;
+mod drinks;
 mod ethanol;
 mod first_try;
 mod hand_worked;

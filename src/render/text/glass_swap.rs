@@ -11,24 +11,33 @@ pub(crate) fn glass_swap(report: &GlassSwapReport) -> String {
     let Some(view) = report.answer() else { return String::new() };
     let head = format!("{} in place of {}", view.new, view.old);
     let mut out = table::wrapped(&format!("\n{} · ", report.product()), &head);
-    out.push_str(&table::listed(&pours(view)));
+    out.push_str(&table::columns_noted(&pours(view)));
     out.push('\n');
     out.push_str(&table::columns(&holds(view)));
+    out.push_str(&table::wrapped("  still different: ", &still_different(view)));
     out.push_str(&super::notes(report.findings()));
     out
 }
 
 /// What is poured now, and in the glass that comes nearest.
-fn pours(view: &GlassSwapView) -> Vec<[String; 4]> {
+fn pours(view: &GlassSwapView) -> Vec<Vec<String>> {
     let ml = |ml: Option<f64>| ml.map_or_else(|| "-".to_owned(), short);
-    let head = ["pour", "ml, old", "ml, new", ""].map(str::to_owned);
+    let head = ["pour", "ml, old", "ml, new", ""].map(str::to_owned).to_vec();
     let rows = view.lines.iter().map(|line| {
-        [line.of.clone(), ml(line.before_ml), ml(line.nearest_ml), line.in_ounces.clone().unwrap_or_default()]
+        let ounces = line.in_ounces.clone().unwrap_or_default();
+        vec![line.of.clone(), ml(line.before_ml), ml(line.nearest_ml), ounces]
     });
-    std::iter::once(head)
-        .chain(rows)
-        .map(|[of, old, new, ounces]| [String::new(), of, old, new + "  " + &ounces])
-        .collect()
+    std::iter::once(head).chain(rows).collect()
+}
+
+/// What of the nearest glass is not what it was, as far as it is printed; flavour always.
+fn still_different(view: &GlassSwapView) -> String {
+    let rows = holds(view).into_iter().skip(1);
+    let differs = rows.filter_map(|row| match row.as_slice() {
+        [name, old, _, nearest] if old != nearest => Some(format!("{name} {old} -> {nearest}")),
+        _ => None,
+    });
+    differs.chain(["flavour and colour".to_owned()]).collect::<Vec<_>>().join("; ")
 }
 
 fn holds(view: &GlassSwapView) -> Vec<Vec<String>> {

@@ -30,9 +30,9 @@ struct MetByHow {
 
 static MET: LazyLock<Vec<MetByHow>> = LazyLock::new(|| rows("chilling.csv", include_str!("../chilling.csv")));
 
-/// DrinkHow warm a drink is before the ice, °C: part of it from the fridge, part from the shelf (common practice, no source).
+/// How warm a drink is before the ice, °C: part of it from the fridge, part from the shelf (common practice, no source).
 const POURED_C: (f64, f64) = (14.0, 21.0);
-/// DrinkHow warm a vessel is, °C (common practice, no source).
+/// How warm a vessel is, °C (common practice, no source).
 const VESSEL_C: f64 = 21.0;
 /// The water on wet ice as a film, mm (ours: a cube of 30 g then carries 0.6 to 1.2 g).
 const FILM_MM: (f64, f64) = (0.1, 0.2);
