@@ -82,6 +82,11 @@ pub(crate) fn run(args: &Args) -> Reply {
     let book = book::read(&root, &mut of_book);
     opened.reply(args.json, render::text::lot, |card, house, found| {
         found.extend(of_book);
+        if card.is_drink() {
+            let title = format!("`{}` is a drink: it is served at once, and no lot is kept of it", card.name.value);
+            let help = "bottle a batch of it: stillroom serve DRINK --make 40 -o FILE, then stillroom record FILE";
+            return Diagnostic::error(crate::diagnostic::Code::DrinkRule, title).help(help).refused(found);
+        }
         let request = request(args, size, &book, found)?;
         let (recorded, of_record) = record(card, house, &book, &request);
         let refused = any_error(&of_record);

@@ -62,9 +62,9 @@ pub(crate) fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
             .push(at(Diagnostic::warning(Code::NotStated, title)
                 .help("ask the maker, and write `allergens` into larder.toml")));
     }
-    if let Some(store) =
-        judged.stores.get(judged.planned).filter(|_| judged.unidentified.is_empty() && !judged.stopped())
-    {
+    // A drink is served at once: that it has no date need not be mended.
+    let is_dated = judged.unidentified.is_empty() && !judged.stopped() && !card.is_drink();
+    if let Some(store) = judged.stores.get(judged.planned).filter(|_| is_dated) {
         found.extend(store.refused.iter().map(|why| {
             at(Diagnostic::warning(Code::NoDate, format!("{name}: no date in the {}: {why}", store.store.name)))
         }));

@@ -76,7 +76,7 @@ fn ice_water(water: &IceWaterView, full: bool) -> String {
     if water.weighed {
         return wrapped("  ", &format!("+ {} g of water from the ice, as weighed", short(water.grams)));
     }
-    let at = water.at_c.map_or_else(String::new, |(low, high)| format!(", strained at {} °C", span(low, high, 0)));
+    let at = water.at_c.map_or_else(String::new, |(low, high)| format!(", cooled to {} °C", span(low, high, 0)));
     let range = span(water.least_g, water.most_g, 0);
     let mut said = format!("+ {range} g of water from the ice by the balance of heat, not weighed{at}");
     if full {
