@@ -8,7 +8,7 @@ const FORBIDDEN: &[&str] = &["safe until", "shelf-stable", "shelf stable", "guar
 fn search(folder: &Path, found: &mut Vec<String>) {
     for entry in fs::read_dir(folder).unwrap().map(|e| e.unwrap().path()) {
         let name = entry.file_name().unwrap().to_str().unwrap_or_default().to_owned();
-        if name.starts_with('.') || name == "target" {
+        if name.starts_with('.') || name == "target" || name == "node_modules" {
             continue;
         }
         if entry.is_dir() {

@@ -17,7 +17,10 @@ pub(crate) fn publish(report: &PublishReport) -> String {
     }
     out.push_str(&wrapped("", &format!("{cards}, {kilobytes} kB: {}", view.files.join(", "))));
     out.push_str(&wrapped("", if view.solver { SOLVES } else { READ_ONLY }));
-    let costs =
-        if view.with_costs { "with prices and costs: for whom they are" } else { "no price is on it (--with-costs)" };
+    let costs = if view.with_costs {
+        "with prices and costs: for whom they are"
+    } else {
+        "what the larder and the house say of prices stays at home (--with-costs)"
+    };
     out + &wrapped("", costs)
 }
