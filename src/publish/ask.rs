@@ -122,7 +122,7 @@ fn answered(question: PageQuestion) -> PageAnswer {
         PageAsked::Adjust(asked) => {
             let request = asked.request(&house.customs(), &mut found);
             let report = PageCard { card, house, found }
-                .report(|card, house, found| AdjustView::of_card(card, house, &request?, found));
+                .report(&Options::default(), |card, house, found| AdjustView::of_card(card, house, &request?, found));
             said(page::adjusted(&report), as_json(&report))
         }
         PageAsked::Dates { made } => {

@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 
+use crate::aim;
 use crate::assessment::{IdentityQuestion, Which, assess};
 use crate::card::Card;
 use crate::diagnostic::{Diagnostic, any_error};
@@ -35,16 +36,18 @@ impl PageCard {
     /// A report of what was answered and found; the texts are not at hand where it is read.
     pub(super) fn report<V: crate::report::View>(
         &self,
+        options: &Options,
         answer: impl FnOnce(&Card, &House, &mut Vec<Diagnostic>) -> Option<V>,
     ) -> Report<V> {
         let mut found = self.found.clone();
-        let view = self.sound().and_then(|card| answer(card, &self.house, &mut found));
+        let card = self.sound().and_then(|card| aim::chosen(card, &self.house, options, &mut found));
+        let view = card.and_then(|card| answer(&card, &self.house, &mut found));
         Report::new(view, &found, |_| None).of_product(self.name())
     }
 
     /// The sheet of a size and of targets, made on a day.
     pub(crate) fn solved(&self, options: &Options, made: NaiveDate) -> SolveReport {
-        self.report(|card, house, found| {
+        self.report(options, |card, house, found| {
             let outcome = solve(card, house, options);
             found.extend(outcome.diagnostics);
             let asked = options.asked(card);
@@ -58,12 +61,12 @@ impl PageCard {
     /// What the same batch costs, where the house says what things cost.
     pub(crate) fn costed(&self, options: &Options, today: NaiveDate) -> CostReport {
         let question = CostQuestion { options: options.clone(), today: Some(today), ..CostQuestion::default() };
-        self.report(|card, house, found| CostView::of_card(card, house, &question, found))
+        self.report(options, |card, house, found| CostView::of_card(card, house, &question, found))
     }
 
     /// By when it goes, store by store.
     pub(super) fn dated(&self, made: NaiveDate) -> DateReport {
-        self.report(|card, house, found| {
+        self.report(&Options::default(), |card, house, found| {
             let outcome = solve(card, house, &Options::default());
             found.extend(outcome.diagnostics);
             let (judged, of_judgement) = assess(&outcome.solved?, house, made, Which::All, Draws::default());

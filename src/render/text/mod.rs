@@ -32,9 +32,9 @@ pub(in crate::render) use adjust::{additions as addition_rows, landings as landi
 pub(crate) use batch::batch;
 pub(crate) use budget::budget;
 pub(crate) use cost::cost;
+pub(super) use cost::cost_in_a_line;
 pub(in crate::render) use cost::{lines as cost_rows, unit_rows};
 pub(in crate::render) use date::behind_words;
-pub(super) use cost::cost_in_a_line;
 pub use date::date;
 use date::{cautions, stops};
 pub(crate) use explain::explain;
