@@ -228,8 +228,13 @@ fn a_card_as_text_is_read_back_to_the_last_digit() {
     for path in formulas() {
         let source = fs::read_to_string(&path).unwrap();
         let (card, _) = card::read("card.toml".into(), source.as_str().into());
-        let (said, unsaid) = text(&card.unwrap(), &house);
-        assert!(unsaid.is_empty(), "{}: {unsaid:?}\n{said}", path.display());
+        let card = card.unwrap();
+        let (said, unsaid) = text(&card, &house);
+        // Of a drink plain text has no words for how it is made: that is said, and not passed over.
+        assert_eq!(unsaid.is_empty(), !card.is_drink(), "{}: {unsaid:?}\n{said}", path.display());
+        if card.is_drink() {
+            continue;
+        }
         let back = paste(&said, &house);
         assert!(back.questions.is_empty() && back.assumed.is_empty(), "{}\n{}", path.display(), back.card);
         let masses = |text: &str| -> Vec<(String, u64)> {

@@ -128,7 +128,8 @@ fn a_sheet_is_sixty_columns_wide_thirty_lines_long_and_dated_where_it_is_seen() 
     let mut wrong = Vec::new();
     for (name, file) in cards("tests/recipes").into_iter().chain(cards("formulas")) {
         let made = brew(&file);
-        if made.solved.is_none() || any_error(&made.found) {
+        // The sheet of a drink is what `serve` prints, which is held to as many lines.
+        if made.solved.is_none() || any_error(&made.found) || made.solved().card.is_drink() {
             continue;
         }
         let text = stillroom::render::text::solve(&Report::new(Some(made.sheet()), &[], |_| None), NARROW);
