@@ -15,7 +15,8 @@ use super::{findings, rows};
 pub(crate) struct SheetHtml {
     pub(crate) top: String,
     pub(crate) rest: String,
-    /// Whether it takes smaller letters to bring it on one side of small paper.
+    /// Whether it takes smaller letters to bring it on one side of small paper: for who writes the whole page.
+    #[cfg_attr(not(feature = "cli"), allow(dead_code))]
     pub(crate) long: bool,
 }
 
