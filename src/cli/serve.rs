@@ -86,7 +86,7 @@ fn glasses(written: &str) -> Result<f64, String> {
     let count: f64 = written.trim().parse().map_err(|_| "a number of glasses was expected")?;
     match count {
         n if n <= 0.0 => Err("there is nobody to serve: one glass or more was expected".to_owned()),
-        n if n.fract() != 0.0 || !(n <= MOST_GLASSES) => Err("a whole number of glasses was expected".to_owned()),
+        n if n.fract() != 0.0 || n > MOST_GLASSES => Err("a whole number of glasses was expected".to_owned()),
         n => Ok(n),
     }
 }
