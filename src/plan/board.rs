@@ -12,8 +12,8 @@ use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{self, FieldKind, FieldShape, FileReader, Given, Hints, Laid, Layout, Value, layout, wrong_type};
 
 pub(crate) use model::{Board, Entry, Held, HeldDate, Quantity, Rate, Shelf};
-pub(crate) use values::date;
 pub(super) use values::quantity;
+pub(crate) use values::{DATE, date, weekday};
 
 /// Reads a board.
 pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Board {
@@ -59,7 +59,8 @@ const INGREDIENTS: FieldKind<Vec<Shelf>> =
         entries(given, reader, |name, table, reader| Shelf { name: name.clone(), ..Shelf::LAYOUT.read(table, reader) })
     });
 
-fn entries<T>(
+/// The tables that stand under names, each read by its own reader.
+pub(crate) fn entries<T>(
     given: &Given<'_>,
     reader: &mut FileReader<'_>,
     read: fn(&Spanned<String>, &input::Table, &mut FileReader<'_>) -> T,

@@ -1,5 +1,6 @@
 //! From the board and the cards to plain numbers: what each product takes, how long it takes, how long it keeps.
 
+mod pours;
 mod product;
 mod shelf;
 
@@ -10,7 +11,7 @@ use chrono::NaiveDate;
 
 use crate::aim;
 use crate::assessment::Assessment;
-use crate::card;
+use crate::card::{self, Card};
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned, any_error};
 use crate::house::House;
 use crate::larder::Ingredient;
@@ -37,6 +38,8 @@ pub struct Kitchen {
     pub ingredients: BTreeMap<String, Ingredient>,
     /// The judgement of each product, of those too that are not planned for it.
     pub judged: Vec<(String, Assessment)>,
+    /// Products of which the board's own use counts, with what the menu would take of them in a week.
+    pub by_board: BTreeMap<String, f64>,
 }
 
 impl Kitchen {
@@ -52,28 +55,57 @@ impl Kitchen {
         let calendar =
             Calendar { from, days: board.days.max(1), closed: board.closed, closed_on: board.closed_on.clone() };
         let mut gathering = Gathering { house, calendar: &calendar, draws, found: Vec::new(), judged: Vec::new() };
-        let cards = gathering.cards(board);
+        let cards = gathering.cards(board, file);
         let mut products: Vec<PrepProduct> = Vec::new();
         let mut grams: BTreeMap<String, f64> = BTreeMap::new();
         let mut ingredients: BTreeMap<String, Ingredient> = BTreeMap::new();
         for card in cards.values() {
-            let Some((product, grams_per_unit)) = gathering.product(card) else { continue };
+            let before = std::mem::take(&mut gathering.found);
+            let product = gathering.product(card);
+            let said = std::mem::replace(&mut gathering.found, before);
+            // said where it is asked for
+            gathering.found.extend(said.into_iter().map(|d| d.in_file(card.asked_in)));
+            let Some((product, grams_per_unit)) = product else { continue };
             grams.insert(product.name.clone(), grams_per_unit);
             for part in card.solved.stages.iter().flat_map(|s| &s.parts) {
-                if let Material::Ingredient(ingredient) = &part.found.what {
-                    ingredients.entry(ingredient.name.clone()).or_insert_with(|| (**ingredient).clone());
-                }
+                keep_ingredient(&part.found.what, &mut ingredients);
             }
             products.push(product);
         }
+        board.pours.iter().flat_map(|pour| pour.drink.parts()).for_each(|part| {
+            keep_ingredient(&part.found.what, &mut ingredients);
+        });
         // What goes in was counted in grams; it is drawn in what its own product counts.
         for part in products.iter_mut().flat_map(|p| &mut p.parts) {
             part.per_unit /= grams.get(&part.of).copied().unwrap_or(1.0);
         }
-        let stocked = gathering.stocked(&board.ingredients, &ingredients);
+        let mut stocked = gathering.stocked(&board.ingredients, &ingredients);
+        let by_board = pours::pour(board, &calendar, &grams, &mut products, &mut stocked);
+        gathering.found.extend(par_without_use(board, &products));
         let found = without_repeats(gathering.found).into_iter().map(|d| d.in_file(file)).collect();
-        (Self { calendar: calendar.clone(), products, stocked, ingredients, judged: gathering.judged }, found)
+        let judged = gathering.judged;
+        (Self { calendar: calendar.clone(), products, stocked, ingredients, judged, by_board }, found)
     }
+}
+
+fn keep_ingredient(what: &Material, ingredients: &mut BTreeMap<String, Ingredient>) {
+    if let Material::Ingredient(ingredient) = what {
+        ingredients.entry(ingredient.name.clone()).or_insert_with(|| (**ingredient).clone());
+    }
+}
+
+/// Products with a par of which neither the board nor a menu says how fast they go.
+fn par_without_use<'a>(board: &'a Board, products: &'a [PrepProduct]) -> impl Iterator<Item = Diagnostic> + 'a {
+    let is_poured = |name: &str| products.iter().any(|p| fold(&p.name) == fold(name) && !p.poured.is_empty());
+    board.products.iter().filter_map(move |entry| {
+        let name = &entry.name.value;
+        let par = entry.par.filter(|_| !entry.has_use() && !is_poured(name))?;
+        Some(
+            Diagnostic::error(Code::ParWithoutUse, format!("`{name}` has a par and no use"))
+                .at(par.span, "how fast does it go?")
+                .help("add use = \"6 L a week\" or use = \"900 ml a day\", or sell a drink with it in menu.toml: without it nobody can say when it runs out or how much its life allows"),
+        )
+    })
 }
 
 /// A cycle of cards is found from each card in it: say it once.
@@ -91,8 +123,10 @@ struct BoardCard<'a> {
     solved: Solved,
     /// What the board says of it; nothing of a product that only goes into others.
     entry: Option<&'a Entry>,
-    /// The place on the board that asks for it.
+    /// The place on the board, or on the menu, that asks for it.
     asked_at: Span,
+    /// The file of that.
+    asked_in: &'a Arc<str>,
 }
 
 struct Gathering<'a> {
@@ -104,8 +138,8 @@ struct Gathering<'a> {
 }
 
 impl Gathering<'_> {
-    /// The cards of the board and of everything inside them, by folded name.
-    fn cards<'b>(&mut self, board: &'b Board) -> BTreeMap<String, BoardCard<'b>> {
+    /// The cards of the board, and those inside them and inside the drinks of a menu, by folded name.
+    fn cards<'b>(&mut self, board: &'b Board, file: &'b Arc<str>) -> BTreeMap<String, BoardCard<'b>> {
         let mut cards: BTreeMap<String, BoardCard<'b>> = BTreeMap::new();
         let mut first: BTreeMap<String, &Spanned<String>> = BTreeMap::new();
         for entry in &board.products {
@@ -121,24 +155,30 @@ impl Gathering<'_> {
                 continue;
             }
             if let Some(solved) = self.solved(entry) {
-                cards.insert(key, BoardCard { solved, entry: Some(entry), asked_at: entry.name.span });
+                cards.insert(key, BoardCard { solved, entry: Some(entry), asked_at: entry.name.span, asked_in: file });
             }
         }
-        let mut inside: Vec<(Arc<Solved>, Span)> =
-            cards.values().flat_map(|c| c.solved.inner.iter().map(|i| (Arc::clone(&i.card), c.asked_at))).collect();
+        let within = |solved: &Solved, asked: (&'b Arc<str>, Span)| -> Vec<_> {
+            solved.inner.iter().map(|inner| (Arc::clone(&inner.card), asked)).collect()
+        };
+        let of_menu = board.pours.iter().flat_map(|pour| within(&pour.drink, (&pour.asked_at.0, pour.asked_at.1)));
+        let of_board = cards.values().flat_map(|c| within(&c.solved, (file, c.asked_at)));
+        // the last is looked into first: what the board asks for is asked there
+        let mut inside: Vec<(Arc<Solved>, (&'b Arc<str>, Span))> = of_menu.chain(of_board).collect();
         let mut seen = BTreeSet::new();
-        while let Some((solved, asked_at)) = inside.pop() {
+        while let Some((solved, asked)) = inside.pop() {
             let key = fold(&solved.name);
             // A card that goes into many is looked into once.
             if !seen.insert(key.clone()) {
                 continue;
             }
-            inside.extend(solved.inner.iter().map(|i| (Arc::clone(&i.card), asked_at)));
+            inside.extend(within(&solved, asked));
             if !first.contains_key(&key) {
                 cards.entry(key).or_insert_with(|| BoardCard {
                     solved: Arc::unwrap_or_clone(solved),
                     entry: None,
-                    asked_at,
+                    asked_at: asked.1,
+                    asked_in: asked.0,
                 });
             }
         }
@@ -146,23 +186,34 @@ impl Gathering<'_> {
     }
 
     fn solved(&mut self, entry: &Entry) -> Option<Solved> {
-        let name = &entry.name.value;
-        let Some(source) = self.house.card(name).cloned() else {
-            let diagnostic = Diagnostic::error(Code::UnknownProduct, format!("the house has no formula `{name}`"))
-                .at(entry.name.span, "no card of the house has this name");
-            let near = nearest(name, self.house.cards().map(|f| f.name.as_str()));
-            let otherwise = "a plan is made of the cards that lie beside it: write the name as on the card";
-            return diagnostic.help(meant_or(near, otherwise)).refused(&mut self.found);
-        };
-        self.found.extend(self.house.said_of(name).cloned());
-        let (card, read) = card::read_by(source.file, source.text, &self.house.customs());
-        let readable = !any_error(&read);
-        self.found.extend(read);
-        let card = card.filter(|_| readable)?;
+        let otherwise = "a plan is made of the cards that lie beside it: write the name as on the card";
+        let card = card_named(&entry.name, self.house, otherwise, &mut self.found)?;
         let card = aim::chosen(&card, self.house, &Options::default(), &mut self.found)?;
         let outcome = solve(&card, self.house, &Options::default());
         let sound = !any_error(&outcome.diagnostics);
         self.found.extend(outcome.diagnostics);
         outcome.solved.filter(|_| sound)
     }
+}
+
+/// The card of the house with a name that a board or a menu has; without one, or with one that cannot be read, that is said.
+pub(crate) fn card_named(
+    name: &Spanned<String>,
+    house: &House,
+    otherwise: &str,
+    found: &mut Vec<Diagnostic>,
+) -> Option<Card> {
+    let Spanned { value: name, span } = name;
+    let Some(source) = house.card(name).cloned() else {
+        let near = nearest(name, house.cards().map(|f| f.name.as_str()));
+        return Diagnostic::error(Code::UnknownProduct, format!("the house has no formula `{name}`"))
+            .at(*span, "no card of the house has this name")
+            .help(meant_or(near, otherwise))
+            .refused(found);
+    };
+    found.extend(house.said_of(name).cloned());
+    let (card, read) = card::read_by(source.file, source.text, &house.customs());
+    let readable = !any_error(&read);
+    found.extend(read);
+    card.filter(|_| readable)
 }

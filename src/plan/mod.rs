@@ -11,6 +11,7 @@
 //!   never before the plan begins. A waiting time is kept to the day: nothing macerates a day longer than its card says.
 //! - What is finished on a day can be used on that day.
 //! - A batch for which something comes too late stands where it is wanted, and says what it waits for.
+//! - What the drinks of a menu take counts like any use; of what the board says a use of its own for, that counts.
 //! - Stock goes first-expired-first-out. What goes into another product must keep as long as that product shall.
 //! - A batch is as large as its use until the end of the plan, or until the end of its life if that comes first.
 
@@ -22,6 +23,7 @@ pub mod model;
 pub mod on_hand;
 pub mod orders;
 pub(crate) mod planned;
+pub(crate) mod poured;
 pub(crate) mod ready;
 pub mod schedule;
 pub mod stock;
@@ -32,4 +34,5 @@ pub use kitchen::Kitchen;
 pub use model::{Goes, OnHand, PrepLot, PrepProduct, PrepUnit, Take, Work};
 pub use orders::Stocked;
 pub use planned::{Plan, Planned, Short, Why};
+pub use poured::{Glasses, Pour, Poured};
 pub use schedule::schedule;

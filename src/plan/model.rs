@@ -1,6 +1,7 @@
 //! Products, lots and what draws on them, in whole millilitres or grams.
 
 use super::calendar::{Day, Uses};
+use super::poured::Poured;
 
 /// What the amounts of a product count.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -37,6 +38,8 @@ pub struct PrepProduct {
     pub par: u64,
     /// What goes over the bar.
     pub uses: Uses,
+    /// What goes into the drinks of a menu.
+    pub poured: Vec<Poured>,
     /// The smallest batch that is worth the work.
     pub smallest: u64,
     /// The largest batch that can be made at once.

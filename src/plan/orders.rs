@@ -1,4 +1,4 @@
-//! What is bought for a plan: everything that its batches take, less what is on hand, in whole packs.
+//! What is bought for a plan: everything that its batches and the drinks of a menu take, less what is on hand, in whole packs.
 //!
 //! Amounts are whole thousandths of a millilitre, a gram or a piece: bitters take less than a gram of some things.
 
@@ -9,6 +9,7 @@ use chrono::Weekday;
 use super::calendar::{Calendar, Day};
 use super::model::PrepUnit;
 use super::planned::Plan;
+use super::poured::{Poured, poured_on};
 
 /// A thousandth of a millilitre, a gram or a piece.
 pub(crate) type Thousandths = u64;
@@ -30,6 +31,8 @@ pub struct Stocked {
     pub deliver: Option<[bool; 7]>,
     /// What is there.
     pub on_hand: Thousandths,
+    /// What goes into the drinks of a menu as it is, grams a glass.
+    pub poured: Vec<Poured>,
 }
 
 /// A line of the order list.
@@ -106,10 +109,13 @@ pub fn orders(plan: &Plan, stocked: &[Stocked]) -> Vec<Order> {
     let mut orders: Vec<Order> = stocked
         .iter()
         .filter_map(|of| {
-            let days = taken.get(of.name.as_str())?;
+            let mut days = taken.get(of.name.as_str()).cloned().unwrap_or_default();
+            for day in (0..plan.calendar.days).filter(|_| !of.poured.is_empty()) {
+                *days.entry(day).or_default() += poured_on(&of.poured, &plan.calendar, day);
+            }
             let mut need: Thousandths = 0;
             let mut needed = None;
-            for (day, grams) in days {
+            for (day, grams) in &days {
                 need = need.saturating_add((grams / of.grams_per_unit * 1000.0 - 1e-6).ceil() as u64);
                 if need > of.on_hand {
                     needed = needed.or(Some(*day));

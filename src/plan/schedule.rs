@@ -8,6 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::calendar::{Calendar, Day};
 use super::model::{Draw, Goes, PrepLot, PrepProduct};
 use super::planned::{Plan, Planned, Short, Why};
+use super::poured::poured_on;
 use super::ready::{InnerPart, Ready};
 use super::stock::{self, Run};
 
@@ -131,7 +132,9 @@ impl Round<'_> {
     /// What goes over the bar, day by day, as far beyond the plan as the product lives.
     fn service(&self, product: &PrepProduct) -> Vec<Draw> {
         let end = self.calendar.days.saturating_add(product.life.clamp(0, MOST_LIFE));
-        let of_day = |day| Draw { day, until: day, into: None, amount: product.uses.on_day(self.calendar, day) };
+        let poured = |day| (poured_on(&product.poured, self.calendar, day) - 1e-6).ceil() as u64;
+        let amount = |day| product.uses.on_day(self.calendar, day).saturating_add(poured(day));
+        let of_day = |day| Draw { day, until: day, into: None, amount: amount(day) };
         (0..end).map(of_day).filter(|draw| draw.amount > 0).collect()
     }
 

@@ -310,7 +310,7 @@ proptest! {
         let plan = schedule(&calendar, products).unwrap();
         let stocked: Vec<Stocked> = INGREDIENTS.iter().zip(how).map(|(name, (pack, on_hand, lead, day))| Stocked {
             name: (*name).into(), unit: PrepUnit::G, grams_per_unit: 1.0, pack, lead, on_hand,
-            deliver: day.map(|d| std::array::from_fn(|w| w == d)),
+            deliver: day.map(|d| std::array::from_fn(|w| w == d)), poured: Vec::new(),
         }).collect();
         let list = orders(&plan, &stocked);
         for of in &stocked {
@@ -400,8 +400,8 @@ fn bad_boards_are_told_what_to_do_all_in_one_run() {
         "error[unknown-word] plan.toml:3:11 `closed`: `Mnday` is not a day of the week\n",
         "  help: did you mean `Monday`?\n",
         "error[par-without-use] plan.toml:7:7 `Plain syrup` has a par and no use\n  7:7 \"2 L\"  <- how fast does it \
-         go?\n  help: add use = \"6 L a week\" or use = \"900 ml a day\": without it nobody can say when it runs out or \
-         how much its life allows\n",
+         go?\n  help: add use = \"6 L a week\" or use = \"900 ml a day\", or sell a drink with it in menu.toml: without it \
+         nobody can say when it runs out or how much its life allows\n",
         "error[no-unit] plan.toml:10:8 `6 L` does not say in what time it is used\n  10:8 6 L  <- in `use`\n  \
          help: write \"6 L a week\" or \"900 ml a day\"\n",
         "error[no-unit] plan.toml:13:9 `700` has no unit; a volume or a weight was expected\n",
@@ -545,6 +545,7 @@ fn no_cell_is_run_by_a_spreadsheet() {
             lead: 0,
             deliver: None,
             on_hand: 0,
+            poured: Vec::new(),
         };
         let list = orders(&plan, &[stocked]);
         let view = PlanView::new(None, &plan, &list, None);

@@ -7,6 +7,7 @@ use chrono::NaiveDate;
 use crate::diagnostic::Spanned;
 
 use super::super::model::PrepUnit;
+use super::super::poured::Pour;
 
 /// An amount as it is written on the board.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -32,6 +33,8 @@ pub struct Board {
     pub products: Vec<Entry>,
     /// The ingredients of which the board says something.
     pub ingredients: Vec<Shelf>,
+    /// The drinks that a menu puts on it.
+    pub pours: Vec<Pour>,
 }
 
 /// A product on the board.
@@ -64,6 +67,13 @@ pub struct BatchRule {
     pub step: Option<Quantity>,
     /// Whether only an amount stands there, and which of these it is nobody has said.
     pub is_bare: bool,
+}
+
+impl Entry {
+    /// Whether the board says how fast it goes.
+    pub(crate) fn has_use(&self) -> bool {
+        self.uses.is_some() || self.use_on.iter().any(Option::is_some)
+    }
 }
 
 /// A use, as it is written.

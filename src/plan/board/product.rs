@@ -30,15 +30,7 @@ impl Laid for Entry {
 }
 
 pub(super) fn entry(name: &Spanned<String>, table: &Table, reader: &mut FileReader<'_>) -> Entry {
-    let entry = Entry { name: name.clone(), ..Entry::LAYOUT.read(table, reader) };
-    if let (Some(par), None, None) = (entry.par, table.get("use"), table.get("use_on")) {
-        reader.found.push(
-            Diagnostic::error(Code::ParWithoutUse, format!("`{}` has a par and no use", name.value))
-                .at(par.span, "how fast does it go?")
-                .help("add use = \"6 L a week\" or use = \"900 ml a day\": without it nobody can say when it runs out or how much its life allows"),
-        );
-    }
-    entry
+    Entry { name: name.clone(), ..Entry::LAYOUT.read(table, reader) }
 }
 
 const USE_ON: FieldKind<[Option<Spanned<Quantity>>; 7]> =

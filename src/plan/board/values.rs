@@ -152,7 +152,7 @@ const KEYS: &Layout<Board> = layout!(
     ("closed_on", DATES, "[2026-12-25]", "single days on which it is closed", closed_on),
 );
 
-pub(super) const DATE: FieldKind<NaiveDate> = FieldKind::new(FieldShape::Day, |given, reader| {
+pub(crate) const DATE: FieldKind<NaiveDate> = FieldKind::new(FieldShape::Day, |given, reader| {
     let written = Spanned::new(given.day(reader)?, given.value.span);
     date(&given.key.value, written, &mut reader.found)
 });
@@ -215,7 +215,7 @@ pub(crate) fn date(key: &str, written: Spanned<&str>, found: &mut Vec<Diagnostic
     day
 }
 
-pub(super) fn weekday(key: &str, written: &str, span: Span, found: &mut Vec<Diagnostic>) -> Option<usize> {
+pub(crate) fn weekday(key: &str, written: &str, span: Span, found: &mut Vec<Diagnostic>) -> Option<usize> {
     if let Ok(day) = written.trim().parse::<Weekday>() {
         return Some(day.num_days_from_monday() as usize);
     }

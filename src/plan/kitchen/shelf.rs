@@ -64,6 +64,7 @@ impl Gathering<'_> {
                 lead: shelf.map_or(0, |s| s.lead),
                 deliver: shelf.and_then(|s| s.deliver),
                 on_hand: on_hand.map_or(Some(0), |q| in_thousandths(q.value))?,
+                poured: Vec::new(),
             })
         };
         let stocked = stocked();

@@ -1,0 +1,60 @@
+//! What goes into the glasses that are sold: so much of a product or of an ingredient in each.
+
+use std::sync::Arc;
+
+use chrono::NaiveDate;
+
+use crate::diagnostic::Span;
+use crate::solver::Solved;
+
+use super::calendar::{Calendar, Day, Uses};
+
+/// How many glasses of a drink, and when.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Glasses {
+    /// Week after week.
+    Weekly(Uses),
+    /// On one day, beside what is sold every week.
+    Once(NaiveDate, u64),
+}
+
+impl Glasses {
+    /// How many on a day.
+    pub fn on_day(&self, calendar: &Calendar, day: Day) -> u64 {
+        match self {
+            Self::Weekly(uses) => uses.on_day(calendar, day),
+            Self::Once(on, count) => {
+                if calendar.date(day) == *on {
+                    *count
+                } else {
+                    0
+                }
+            }
+        }
+    }
+}
+
+/// What goes into each of so many glasses.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Poured {
+    /// The glasses.
+    pub glasses: Glasses,
+    /// What goes into one, in what the product counts; of an ingredient grams.
+    pub each: f64,
+}
+
+/// What goes into all glasses of a day.
+pub(crate) fn poured_on(poured: &[Poured], calendar: &Calendar, day: Day) -> f64 {
+    poured.iter().map(|of| of.each * of.glasses.on_day(calendar, day) as f64).sum()
+}
+
+/// A drink that is sold, as a menu puts it on the board.
+#[derive(Clone, Debug)]
+pub struct Pour {
+    /// One glass of it.
+    pub drink: Arc<Solved>,
+    /// How many.
+    pub glasses: Glasses,
+    /// The file and the place that ask for it.
+    pub asked_at: (Arc<str>, Span),
+}
