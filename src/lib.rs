@@ -24,11 +24,12 @@
 //! 20. [`aim`]: what a card with room chooses: the cheapest, the least waste, the longest life.
 //! 21. [`drinks`]: one guest's glass, a batch of it, another part in it.
 //! 22. [`plan`]: pars, lead times and dates: a prep list and an order list.
-//! 23. [`lots`]: what was made, what went into it, and by when it goes.
-//! 24. [`report`]: one view a verb: what it prints is what its JSON says.
-//! 25. [`render`]: text and charts of a report.
-//! 26. [`publish`]: the bench page: what stands on it, and what it answers.
-//! 27. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
+//! 23. [`menu`]: what is sold, and what it asks of a plan.
+//! 24. [`lots`]: what was made, what went into it, and by when it goes.
+//! 25. [`report`]: one view a verb: what it prints is what its JSON says.
+//! 26. [`render`]: text and charts of a report.
+//! 27. [`publish`]: the bench page: what stands on it, and what it answers.
+//! 28. [`cli`]: the verbs; the only room that knows a terminal and an exit code.
 //!
 //! The library returns data and diagnostics; it never prints and never exits. Without the features `cli` and `charts` it
 //! opens no file and asks no clock.
@@ -73,6 +74,8 @@ pub mod aim;
 pub mod drinks;
 
 pub mod plan;
+
+pub mod menu;
 
 pub mod lots;
 

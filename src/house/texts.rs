@@ -17,7 +17,7 @@ pub(super) const HOUSE: &str = "house.toml";
 pub(super) const LARDER: &str = "larder.toml";
 /// The files of a house that are no cards, and that every card of it is read with.
 pub(crate) const OF_HOUSE: [&str; 2] = [HOUSE, LARDER];
-const NOT_CARDS: [&str; 3] = [HOUSE, LARDER, "plan.toml"];
+const NOT_CARDS: [&str; 4] = [HOUSE, LARDER, "plan.toml", "menu.toml"];
 
 /// The text of a file, with the name under which diagnostics speak of it.
 #[derive(Clone, Debug, PartialEq)]
@@ -73,7 +73,8 @@ impl House {
     }
 
     /// A house of texts, each with the name of its file: `house.toml`, `larder.toml`, every other that ends in `.toml`
-    /// a card. A board (`plan.toml`) is passed over: [`crate::plan::board::read`] takes its text.
+    /// a card. A board (`plan.toml`) and a menu (`menu.toml`) are passed over: [`crate::plan::board::read`] and
+    /// [`crate::menu::read`] take their texts.
     ///
     /// ```
     /// let card = "name = \"House syrup\"\nmakes = \"1 L\"\n[parts]\n\"white sugar\" = \"1 kg\"\nwater = \"as needed\"\n";

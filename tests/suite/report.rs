@@ -15,7 +15,7 @@ use stillroom::units::display::grouped;
 fn demo_cards() -> Vec<Made> {
     let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/formulas");
     let files = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
-    let cards = files.filter(|f| !["house", "larder", "plan"].iter().any(|not| f.file_stem().unwrap() == *not));
+    let cards = files.filter(|f| !["house", "larder", "plan", "menu"].iter().any(|not| f.file_stem().unwrap() == *not));
     let toml = cards.filter(|f| f.extension().is_some_and(|e| e == "toml"));
     toml.map(|card| crate::kitchen::made(&card, &Options::default())).collect()
 }

@@ -124,7 +124,7 @@ fn files(folders: &[&str], is_it: fn(&str) -> bool) -> Vec<(PathBuf, Value)> {
 }
 
 fn is_card(name: &str) -> bool {
-    !["house.toml", "larder.toml", "plan.toml"].contains(&name)
+    !["house.toml", "larder.toml", "plan.toml", "menu.toml"].contains(&name)
 }
 
 /// Every file passes, and no longer when any of its keys, however deep, has a letter too many.
@@ -192,6 +192,11 @@ fn every_card_passes_and_a_misspelt_key_does_not() {
 #[test]
 fn every_board_passes_and_a_misspelt_key_does_not() {
     holds(&stillroom::plan::board::schema(), &files(&["formulas"], |name| name == "plan.toml"), 1);
+}
+
+#[test]
+fn every_menu_passes_and_a_misspelt_key_does_not() {
+    holds(&stillroom::menu::schema(), &files(&["formulas"], |name| name == "menu.toml"), 1);
 }
 
 #[test]

@@ -1,0 +1,224 @@
+//! `menu.toml`: what is sold. What is wrong is reported with its place, all of it in one run.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use chrono::NaiveDate;
+use rust_decimal::Decimal;
+
+use crate::cost::{Currency, price};
+use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::input::{self, FieldKind, FieldShape, FileReader, Given, Hints, Laid, Layout, Value, layout};
+use crate::plan::Uses;
+use crate::plan::board::{DATE, entries, weekday};
+use crate::spelling::fold;
+use crate::units::{LiteralError, readers};
+
+/// What is written on a menu.
+#[derive(Clone, Debug, Default)]
+pub struct Menu {
+    /// The drinks, in its order.
+    pub drinks: Vec<MenuDrink>,
+    /// An event, where one is planned.
+    pub event: Option<Occasion>,
+    /// The file, by which findings call it.
+    pub file: Arc<str>,
+}
+
+/// A drink on a menu.
+#[derive(Clone, Debug, Default)]
+pub struct MenuDrink {
+    /// Its name.
+    pub name: Spanned<String>,
+    /// What a guest pays, tax in it.
+    pub price: Option<Spanned<(Decimal, Currency)>>,
+    /// How many glasses go, week after week.
+    pub sold: Option<Spanned<Uses>>,
+    /// Its share of the glasses of an event.
+    pub share: Option<Spanned<f64>>,
+}
+
+/// An event, as it is written.
+#[derive(Clone, Debug, Default)]
+pub struct Occasion {
+    /// How many guests.
+    pub guests: Option<Spanned<u64>>,
+    /// How many hours they drink.
+    pub hours: Option<Spanned<f64>>,
+    /// Drinks for each guest in an hour.
+    pub per_hour: Option<Spanned<f64>>,
+    /// What is made beyond that, as a share.
+    pub reserve: Option<Spanned<f64>>,
+    /// On which day.
+    pub on: Option<Spanned<NaiveDate>>,
+}
+
+/// Reads a menu.
+pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Menu {
+    let first = found.len();
+    let menu = Menu { file: Arc::clone(file), ..input::read_file(text, file, &HINTS, found) };
+    found.extend(twice(&menu).into_iter().map(|d| d.in_file(file)));
+    if menu.drinks.is_empty() && found.len() == first {
+        found.push(
+            Diagnostic::error(Code::MissingKey, "no drink is on the menu")
+                .help("add one by the name of its card: [drink.\"Clove daiquiri\"] with price = \"9.50 GBP\" and sold = 70 below it")
+                .in_file(file),
+        );
+    }
+    menu
+}
+
+/// The keys of `menu.toml` as a JSON Schema (draft 2020-12), from the list of keys that reads it.
+pub fn schema() -> serde_json::Value {
+    input::schema("a menu", Menu::LAYOUT)
+}
+
+static HINTS: Hints = Hints {
+    file: "a menu",
+    homes: &[MenuDrink::LAYOUT, Occasion::LAYOUT],
+    other_names: &[("sales", "sold"), ("cost", "price"), ("date", "on"), ("drinks", "drink")],
+};
+
+impl Laid for Menu {
+    const LAYOUT: &'static Layout<Self> = layout!(
+        "a menu",
+        ("drink", DRINKS, "{ Daiquiri = { price = \"9.50 GBP\", sold = 70 } }", "what is sold", drinks),
+        ("event", FieldKind::<Occasion>::table(), "{ guests = 120, hours = 3 }", "guests of one evening", event),
+    );
+}
+
+const DRINKS: FieldKind<Vec<MenuDrink>> =
+    FieldKind::new(FieldShape::Named(&FieldShape::Table(MenuDrink::LAYOUT)), |given, reader| {
+        entries(given, reader, |name, table, reader| MenuDrink {
+            name: name.clone(),
+            ..MenuDrink::LAYOUT.read(table, reader)
+        })
+    });
+
+impl Laid for MenuDrink {
+    const LAYOUT: &'static Layout<Self> = layout!(
+        "a drink of the menu",
+        "under the heading of its drink, [drink.\"Clove daiquiri\"]",
+        ("price", PRICE, "\"9.50 GBP\"", "what a guest pays, tax in it", price),
+        ("sold", SOLD, "70", "glasses a week, or by day: { Fri = 20, Sat = 25 }", sold),
+        ("share", FieldKind::amount(readers::fraction), "\"30 %\"", "its share of the glasses of an event", share),
+    );
+}
+
+impl Laid for Occasion {
+    const LAYOUT: &'static Layout<Self> = layout!(
+        "[event]",
+        "under [event]",
+        ("guests", GUESTS, "120", "how many guests", guests),
+        ("hours", HOURS, "3", "how many hours they drink", hours),
+        ("per_hour", PER_HOUR, "1", "drinks for each guest in an hour", per_hour),
+        ("reserve", FieldKind::amount(readers::fraction), "\"10 %\"", "what is made beyond that", reserve),
+        ("on", DATE, "2026-12-12", "the day", on),
+    );
+}
+
+/// More than any bar serves in a week (ours).
+pub(super) const MOST_GLASSES: f64 = 100_000.0;
+/// A long weekend (ours).
+pub(super) const MOST_HOURS: f64 = 72.0;
+/// More than anybody drinks in an hour (ours).
+pub(super) const MOST_PER_HOUR: f64 = 10.0;
+
+const PRICE: FieldKind<(Decimal, Currency)> = FieldKind::amount(guest_pays);
+
+fn guest_pays(written: &str) -> Result<(Decimal, Currency), LiteralError> {
+    price::amount(written).map_err(|why| {
+        why.help(
+            "write what a guest pays, tax in it: \"9.50 GBP\"; without the line the margin of the house gives a price",
+        )
+    })
+}
+
+const A_COUNT: FieldShape = FieldShape::Number(0.0, MOST_GLASSES);
+
+/// So many a week, or so many on each day that is named and none on the others.
+const SOLD: FieldKind<Uses> =
+    FieldKind::new(FieldShape::Either(&[A_COUNT, FieldShape::Named(&A_COUNT)]), |given, reader| {
+        const HELP: &str = "write sold = 70, for a week, or sold = { Fri = 20, Sat = 25 }";
+        match &given.value.value {
+            Value::Number(_) => glasses(given, reader, HELP).map(Uses::weekly),
+            Value::Table(on) => {
+                let mut uses = Uses::default();
+                for (key, value) in &on.entries {
+                    let Some(place) = weekday("sold", &key.value, key.span, &mut reader.found) else { continue };
+                    uses.on[place] = glasses(&Given { key, value, ..*given }, reader, HELP);
+                }
+                Some(uses)
+            }
+            _ => reader.refuse(given.wrong_type("a number of glasses a week, or one for each day,").help(HELP)),
+        }
+    });
+
+fn glasses(given: &Given<'_>, reader: &mut FileReader<'_>, help: &str) -> Option<u64> {
+    let number = given.number(reader)?;
+    if number.fract() == 0.0 && (0.0..=MOST_GLASSES).contains(&number) {
+        return Some(number as u64);
+    }
+    let title = format!("`{}` is {number}", given.key.value);
+    reader.refuse(given.out_of_range(title, "a whole number of glasses, 0 or more, was expected", help))
+}
+
+const GUESTS: FieldKind<u64> = FieldKind::new(FieldShape::Number(1.0, MOST_GLASSES), |given, reader| {
+    let number = given.number(reader)?;
+    guests(number).ok().or_else(|| {
+        let title = format!("`{}` is {number}", given.key.value);
+        let help = "write guests = 120, or leave [event] out";
+        reader.refuse(given.out_of_range(title, "one guest or more, and whole ones, was expected", help))
+    })
+});
+
+pub(super) fn guests(number: f64) -> Result<u64, String> {
+    match number {
+        n if n <= 0.0 => Err("there is nobody to serve: one guest or more was expected".to_owned()),
+        n if n.fract() == 0.0 && n <= MOST_GLASSES => Ok(n as u64),
+        _ => Err("a whole number of guests was expected".to_owned()),
+    }
+}
+
+const HOURS: FieldKind<f64> = FieldKind::new(FieldShape::Number(0.0, MOST_HOURS), |given, reader| {
+    up_to(given, reader, MOST_HOURS, "more than 0 and at most 72 hours were expected", "write hours = 3")
+});
+
+const PER_HOUR: FieldKind<f64> = FieldKind::new(FieldShape::Number(0.0, MOST_PER_HOUR), |given, reader| {
+    let why = "more than 0 and at most 10 drinks for each guest in an hour were expected";
+    up_to(given, reader, MOST_PER_HOUR, why, "write per_hour = 1.5")
+});
+
+fn up_to(given: &Given<'_>, reader: &mut FileReader<'_>, most: f64, why: &str, help: &str) -> Option<f64> {
+    let number = given.number(reader)?;
+    if number > 0.0 && number <= most {
+        return Some(number);
+    }
+    reader.refuse(given.out_of_range(format!("`{}` is {number}", given.key.value), why, help))
+}
+
+/// Drinks that stand on it twice under two spellings; the same spelling twice is no TOML.
+fn twice(menu: &Menu) -> Vec<Diagnostic> {
+    let mut first: BTreeMap<String, &Spanned<String>> = BTreeMap::new();
+    let again = menu.drinks.iter().filter_map(|drink| {
+        let before = *first.entry(fold(&drink.name.value)).or_insert(&drink.name);
+        (before.span != drink.name.span).then_some((before, &drink.name))
+    });
+    let said = again.map(|(before, name)| {
+        Diagnostic::error(Code::SameName, format!("`{}` and `{}` are the same drink", before.value, name.value))
+            .at(name.span, "again here")
+            .at(before.span, "first here")
+            .help("put both under one heading, with what is sold of both added up")
+    });
+    said.collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_example_is_read() {
+        input::examples_are_read(Menu::LAYOUT, &HINTS);
+    }
+}
