@@ -17,6 +17,7 @@ mod larder;
 mod learn;
 mod locate;
 mod lots;
+mod menu;
 mod new;
 mod open;
 mod output;
@@ -113,6 +114,7 @@ enum Verb {
     Swap(swap::Args),
     Cost(cost::Args),
     Serve(serve::Args),
+    Menu(menu::Args),
     Check(check::Args),
     Larder(larder::Args),
     Card(card::Args),
@@ -252,6 +254,7 @@ fn answer(verb: Verb) -> Reply {
         Verb::Swap(args) => swap::run(&args),
         Verb::Cost(args) => cost::run(&args),
         Verb::Serve(args) => serve::run(&args),
+        Verb::Menu(args) => menu::run(&args),
         Verb::Check(args) => check::run(&args),
         Verb::Larder(args) => larder::run(&args),
         Verb::Card(args) => card::run(&args),

@@ -81,6 +81,19 @@ pub(crate) fn source(which: &str) -> Result<SourceFile, Box<Diagnostic>> {
     Ok(source)
 }
 
+/// The board of a house, and its menu.
+pub(super) const BOARD: &str = "plan.toml";
+pub(super) const MENU: &str = "menu.toml";
+
+/// A file of the house beside another, where it has one.
+pub(crate) fn beside(path: &Path, name: &str, found: &mut Vec<Diagnostic>) -> Option<SourceFile> {
+    let beside = path.with_file_name(name);
+    if !beside.exists() {
+        return None;
+    }
+    house::read(&beside).map_err(|unread| found.push(*unread)).ok()
+}
+
 /// The house that is meant where no card is named.
 pub(crate) fn house_here() -> (House, Vec<Diagnostic>) {
     house(&home())

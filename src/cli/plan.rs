@@ -8,14 +8,15 @@ use crate::report::Report;
 use crate::report::plan::{PlanQuestion, PlanView};
 
 use super::Reply;
-use super::open;
+use super::open::{self, BOARD, MENU};
 use super::output::{self, Output, What};
 
 /// Plan the days ahead: what to start, make, use first and throw away, day by day, and what to order for it.
 ///
 /// plan.toml lies beside the formulas: pars, use, what is on hand with its dates, closed days, packs and lead times.
 /// Nothing is planned to be made after it is needed, or to expire before it is used; what cannot be met is said, with
-/// the first day on which it can be.
+/// the first day on which it can be. What menu.toml beside it says is sold takes its syrups, juices and bottles; where the board
+/// has a `use` of its own for a product, that counts.
 #[derive(clap::Args)]
 #[command(after_help = "\
 Example: the week on the board
@@ -60,7 +61,6 @@ pub(crate) struct Args {
 }
 
 const HELP: &str = "a plan lies in plan.toml beside the formulas; stillroom plan --help shows one";
-const BOARD: &str = "plan.toml";
 
 pub(crate) fn run(args: &Args) -> Reply {
     let path = if args.board.is_dir() { args.board.join(BOARD) } else { args.board.clone() };
@@ -69,8 +69,14 @@ pub(crate) fn run(args: &Args) -> Reply {
     let counted = args.on_hand.as_ref().map(|path| house::read(path).map_err(|unread| found.push(*unread)).ok());
     let from = open::day("--from", args.from.as_deref(), &mut found);
     let counted = counted.flatten();
-    let question =
-        board.as_ref().map(|board| PlanQuestion { board, counted: counted.as_ref(), from, today: open::today() });
+    let menu = open::beside(&path, MENU, &mut found);
+    let question = board.as_ref().map(|board| PlanQuestion {
+        board,
+        counted: counted.as_ref(),
+        menu: menu.as_ref(),
+        from,
+        today: open::today(),
+    });
     let view = question.and_then(|question| PlanView::of_board(question, &house, &mut found));
     if let Some(view) = &view {
         let files = [
@@ -80,7 +86,8 @@ pub(crate) fn run(args: &Args) -> Reply {
         let asked = files
             .into_iter()
             .filter_map(|(option, path, text)| Some(Output { option, path: path.as_ref()?, what: What::Table(text) }));
-        let read: Vec<&Path> = args.on_hand.iter().map(PathBuf::as_path).chain([path.as_path()]).collect();
+        let menu = menu.as_ref().map(|menu| Path::new(&*menu.file));
+        let read: Vec<&Path> = args.on_hand.iter().map(PathBuf::as_path).chain([path.as_path()]).chain(menu).collect();
         found.extend(output::write(asked.collect(), &read));
     }
     let report = Report::new(view, &found, open::text_of);

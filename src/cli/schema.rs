@@ -1,7 +1,7 @@
 //! `schema`: what a file may hold, for an editor.
 
 use crate::plan::board;
-use crate::{card, house, larder};
+use crate::{card, house, larder, menu};
 
 use super::{MET, Reply};
 
@@ -27,6 +27,8 @@ enum File {
     Larder,
     /// The board of a plan: plan.toml
     Board,
+    /// The menu of a house: menu.toml
+    Menu,
 }
 
 pub(crate) fn run(args: &Args) -> Reply {
@@ -35,6 +37,7 @@ pub(crate) fn run(args: &Args) -> Reply {
         File::House => house::schema(),
         File::Larder => larder::schema(),
         File::Board => board::schema(),
+        File::Menu => menu::schema(),
     };
     Reply { out: format!("{schema:#}\n"), diagnostics: Vec::new(), code: MET }
 }

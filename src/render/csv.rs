@@ -1,8 +1,10 @@
-//! A plan, a weigh sheet and a cost for people with spreadsheets.
+//! A plan, a menu, a weigh sheet and a cost for people with spreadsheets.
 
+use crate::menu::AllergenMark;
 use crate::plan::on_hand::RUN_BY_SPREADSHEETS;
 use crate::plan::tables::thousandths;
 use crate::report::cost::CostView;
+use crate::report::menu::MenuView;
 use crate::report::money::Money;
 use crate::report::plan::{InThousandths, PlanView, StepView};
 use crate::report::solve::SolveView;
@@ -101,21 +103,55 @@ pub fn cost_csv(cost: &CostView) -> String {
     csv(["of", "g", "cost", "currency", "basis", "missing"], lines.chain([sum]))
 }
 
+/// A menu as CSV: a line a drink, a column for each allergen of the lists.
+pub fn menu_csv(menu: &MenuView) -> String {
+    let allergens = menu.drinks.first().map_or(&[][..], |drink| &drink.matrix).iter().map(|row| row.allergen);
+    let figures =
+        ["drink", "price", "by_margin", "cost", "pour_cost", "earns", "minutes", "earns_a_minute", "currency"];
+    let heads: Vec<&str> = figures.into_iter().chain(["ml", "abv", "uk_units", "kcal"]).chain(allergens).collect();
+    let rows = menu.drinks.iter().map(|drink| {
+        let coins = |money: Option<Money>| money.map(Money::coins).unwrap_or_default();
+        let currency = drink.price.or(drink.cost).map_or("", |money| money.currency.code());
+        let cells = [
+            drink.of.clone(),
+            coins(drink.price),
+            if drink.price.is_some() && drink.price_by_margin { "yes" } else { "" }.to_owned(),
+            coins(drink.cost),
+            drink.pour_cost.map(|share| share.0.round_dp(4).normalize().to_string()).unwrap_or_default(),
+            coins(drink.earns),
+            drink.minutes.map(number).unwrap_or_default(),
+            coins(drink.earns_a_minute),
+            currency.to_owned(),
+            number(drink.figures.volume_ml),
+            number(drink.figures.abv_pct),
+            number(drink.figures.uk_units),
+            number(drink.figures.kcal),
+        ];
+        let marks = drink.matrix.iter().map(|row| match row.mark {
+            AllergenMark::Contains => "contains".to_owned(),
+            AllergenMark::NotStated => "not stated".to_owned(),
+            AllergenMark::None => "no".to_owned(),
+        });
+        cells.into_iter().chain(marks).collect::<Vec<_>>()
+    });
+    csv(heads, rows)
+}
+
 /// A number to the thousandth, without zeros behind.
 fn number(n: f64) -> String {
     let written = format!("{n:.3}");
     written.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
-fn csv<'a, const N: usize>(
+fn csv<'a>(
     heads: impl IntoIterator<Item = &'a str>,
-    rows: impl Iterator<Item = [String; N]>,
+    rows: impl Iterator<Item = impl IntoIterator<Item = String>>,
 ) -> String {
     let mut writer = ::csv::Writer::from_writer(Vec::new());
     // Writing to memory does not fail; a row that did would be missing, which the tests would see.
     let _ = writer.write_record(heads.into_iter().map(str::as_bytes));
     for row in rows {
-        let _ = writer.write_record(row.map(|text| cell(&text)));
+        let _ = writer.write_record(row.into_iter().map(|text| cell(&text)));
     }
     writer.into_inner().ok().and_then(|bytes| String::from_utf8(bytes).ok()).unwrap_or_default()
 }

@@ -38,6 +38,7 @@ pub mod label;
 pub(crate) mod larder;
 pub mod learn;
 pub mod lots;
+pub mod menu;
 pub(crate) mod money;
 pub(crate) mod new;
 pub(crate) mod parts;

@@ -1,18 +1,23 @@
 //! `plan`: what is done on each day, what is ordered for it, and what cannot be met.
 
-use chrono::NaiveDate;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use chrono::{Days, NaiveDate};
 use serde::{Serialize, Serializer};
 
 use crate::assessment::{Assessment, IdentityQuestion};
 use crate::cost::{Bill, Currency, bill};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::{House, SourceFile};
+use crate::menu::{self, OccasionAsked, Party, Sales};
+use crate::plan::board::Board;
 use crate::plan::calendar;
 use crate::plan::findings::plan_findings;
 use crate::plan::orders::{Order, Thousandths, Timing, orders};
 use crate::plan::tables::words;
 use crate::plan::tables::{PrepStep, Task, tasks};
-use crate::plan::{Kitchen, Plan, PrepUnit, Why, board, on_hand, schedule};
+use crate::plan::{Glasses, Kitchen, Plan, Pour, PrepUnit, Why, board, on_hand, schedule};
 use crate::safety::STANDING_NOTE;
 use crate::shelf_life::Draws;
 
@@ -37,9 +42,32 @@ pub struct PlanView {
     pub(crate) cost_at_least: Option<Money>,
     pub(crate) currency: Option<Currency>,
     pub(crate) short: Vec<ShortView>,
+    /// What is sold beside the board; null where no menu stands beside it.
+    pub(crate) menu: Option<SalesView>,
     /// What is judged of each product of the board and of those that go into it; of those not planned as well.
     pub(crate) products: Vec<PlanProductView>,
     pub(crate) note: &'static str,
+}
+
+/// What a menu gives a plan, and of which products the board's own use counts in its place.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct SalesView {
+    pub(crate) file: String,
+    pub(crate) glasses_a_week: u64,
+    pub(crate) use_on_board_counts: Vec<CountedView>,
+    /// The day of its event, where that is one of the plan.
+    pub(crate) event_on: Option<NaiveDate>,
+    /// Whether it writes of an event that is on no day of the plan.
+    pub(crate) event_elsewhere: bool,
+}
+
+/// A product of which the board says a use.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct CountedView {
+    pub(crate) of: String,
+    /// What the menu would take of it in a week.
+    pub(crate) menu_a_week: u64,
+    pub(crate) unit: PrepUnit,
 }
 
 /// What is judged of a product, and what takes it out of the plan.
@@ -166,13 +194,16 @@ impl Serialize for PrepUnit {
 impl View for PlanView {
     const VERB: &'static str = "plan";
     const TELLS_NOTES: bool = false;
-    const KEYS: &'static str = "house from days closed prep orders cost cost_at_least currency short products note";
+    const KEYS: &'static str =
+        "house from days closed prep orders cost cost_at_least currency short menu products note";
 }
 
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct PlanQuestion<'a> {
     pub(crate) board: &'a SourceFile,
     pub(crate) counted: Option<&'a SourceFile>,
+    /// What is sold.
+    pub(crate) menu: Option<&'a SourceFile>,
     pub(crate) from: Option<NaiveDate>,
     /// The first day where neither says one.
     pub today: NaiveDate,
@@ -188,11 +219,35 @@ impl PlanView {
             on_hand::put_on(&mut board, rows, &counted.file, house, found);
         }
         let from = question.from.or(board.from).unwrap_or(question.today);
+        let menu = question.menu.map(|source| menu::read(&source.text, &source.file, found));
         if any_error(found) {
             return None;
         }
+        let Some(menu) = menu else { return Self::planned(&board, &source.file, house, from, found) };
+        let party = Party::settle(&menu, OccasionAsked::default(), found);
+        let last = from.checked_add_days(Days::new(board.days.unsigned_abs().into())).unwrap_or(from);
+        let on = party.and_then(|party| party.on).filter(|on| (from..last).contains(on));
+        let at_event = party.filter(|_| on.is_some()).and_then(|party| menu::served(&menu, &party, found));
+        let sales = Sales { weekly: true, event: on.zip(at_event.as_deref()) };
+        menu::put_on(&mut board, &menu, sales, house, found);
+        let mut view = Self::planned(&board, &source.file, house, from, found)?;
+        if let Some(sales) = &mut view.menu {
+            sales.file = menu.file.to_string();
+            (sales.event_on, sales.event_elsewhere) = (on, party.is_some() && on.is_none());
+        }
+        Some(view)
+    }
+
+    /// Plans a board that was read.
+    pub(super) fn planned(
+        board: &Board,
+        file: &Arc<str>,
+        house: &House,
+        from: NaiveDate,
+        found: &mut Vec<Diagnostic>,
+    ) -> Option<Self> {
         // A product that cannot be planned is reported and left out: the others are made all the same.
-        let (kitchen, more) = Kitchen::gather(&board, &source.file, house, from, Draws::default());
+        let (kitchen, more) = Kitchen::gather(board, file, house, from, Draws::default());
         found.extend(more);
         let in_a_cycle = |names: Vec<String>| {
             let title = format!("these go into each other in a ring: {}", names.join(" -> "));
@@ -207,7 +262,8 @@ impl PlanView {
         found.extend(of_prices);
         found.extend(plan_findings(&plan, &orders));
         let products = kitchen.judged.iter().map(PlanProductView::new).collect();
-        Some(Self { products, ..Self::new(house.settings.name.as_deref(), &plan, &orders, bill.as_ref()) })
+        let menu = (!board.pours.is_empty()).then(|| SalesView::new(board, &plan, &kitchen.by_board));
+        Some(Self { products, menu, ..Self::new(house.settings.name.as_deref(), &plan, &orders, bill.as_ref()) })
     }
 
     /// The view of a plan.
@@ -228,6 +284,7 @@ impl PlanView {
             cost_at_least: total,
             currency: bill.map(|bill| bill.currency),
             short: short(plan),
+            menu: None,
             products: Vec::new(),
             note: STANDING_NOTE,
         }
@@ -235,6 +292,28 @@ impl PlanView {
 
     pub(crate) fn all_days(&self) -> impl Iterator<Item = NaiveDate> + use<> {
         self.from.iter_days().take(usize::try_from(self.days).unwrap_or(0))
+    }
+}
+
+impl SalesView {
+    fn new(board: &Board, plan: &Plan, by_board: &BTreeMap<String, f64>) -> Self {
+        let a_week = |pour: &Pour| match &pour.glasses {
+            Glasses::Weekly(uses) => uses.in_a_week(&plan.calendar),
+            Glasses::Once(..) => 0,
+        };
+        let unit = |name: &str| plan.products.iter().find(|p| p.product.name == name).map(|p| p.product.unit);
+        let counted = by_board.iter().map(|(of, amount)| CountedView {
+            of: of.clone(),
+            menu_a_week: amount.round() as u64,
+            unit: unit(of).unwrap_or_default(),
+        });
+        Self {
+            file: String::new(),
+            glasses_a_week: board.pours.iter().map(a_week).sum(),
+            use_on_board_counts: counted.collect(),
+            event_on: None,
+            event_elsewhere: false,
+        }
     }
 }
 

@@ -492,6 +492,7 @@ fn a_failed_json_keeps_every_key_of_a_met_one() {
         (vec!["cost", card], vec!["cost", "no-such-card.toml"]),
         (vec!["cost", card], vec!["cost", card, "--price", "white sugar=nothing"]),
         (vec!["plan", "formulas"], vec!["plan", "no-such-plan.toml"]),
+        (vec!["menu", "formulas"], vec!["menu", "no-such-menu.toml"]),
         (vec!["square", "--strong", "63", "--target", "40"], vec!["square", "--strong", "40", "--target", "63"]),
         (vec!["read", "--ph", "3.2"], vec!["read"]),
         (vec!["larder", "honey"], vec!["larder", "xqzw"]),

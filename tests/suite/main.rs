@@ -35,6 +35,7 @@ mod layout;
 mod lots;
 mod lots_durability;
 mod lots_teach;
+mod menu;
 mod mistyped;
 mod mixture;
 mod mixture_identities;

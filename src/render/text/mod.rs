@@ -16,6 +16,7 @@ mod larder;
 mod learn;
 pub(in crate::render) mod lot_words;
 mod lots;
+mod menu;
 mod page;
 mod plan;
 #[cfg(feature = "cli")]
@@ -46,6 +47,7 @@ pub(crate) use label::{bench_card, label};
 pub(crate) use larder::{larder, larder_entry};
 pub(crate) use learn::learn;
 pub(crate) use lots::{due, lot, recall};
+pub use menu::menu;
 pub use page::Page;
 pub(crate) use plan::plan;
 #[cfg(feature = "cli")]

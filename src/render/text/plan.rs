@@ -6,17 +6,22 @@ use crate::plan::PrepUnit;
 use crate::plan::findings::{amount_text, day_text};
 use crate::plan::tables::thousandths;
 use crate::report::money::Money;
-use crate::report::plan::{InThousandths, OrderView, PlanReport, PlanView, PrepView, StepView};
+use crate::report::plan::{InThousandths, OrderView, PlanReport, PlanView, PrepView, SalesView, StepView};
 use crate::units::display::{grouped, volume_text};
 use crate::units::millilitres;
 
 use super::table;
 
 pub(crate) fn plan(report: &PlanReport) -> String {
-    let Some(plan) = report.answer() else { return String::new() };
+    report.answer().map_or_else(String::new, planned)
+}
+
+/// A plan; that of an event too.
+pub(super) fn planned(plan: &PlanView) -> String {
     let name = plan.house.as_ref().map_or_else(String::new, |name| format!("{name} · "));
     let last = plan.all_days().last().unwrap_or(plan.from);
     let mut out = format!("\n{name}plan from {} to {}\n", day_text(plan.from), day_text(last));
+    out.push_str(&plan.menu.as_ref().map_or_else(String::new, sales));
     for day in plan.all_days() {
         let rows: Vec<_> = plan.prep.iter().filter(|task| task.date == day).map(row).collect();
         if plan.closed.contains(&day) {
@@ -26,6 +31,21 @@ pub(crate) fn plan(report: &PlanReport) -> String {
         }
     }
     out + &order_list(plan) + &judged(plan)
+}
+
+/// What is sold, and what counts where the board says a use as well.
+fn sales(menu: &SalesView) -> String {
+    let mut said = format!("{} glasses a week by {}", grouped(menu.glasses_a_week as f64, 0), menu.file);
+    let counted = menu.use_on_board_counts.iter();
+    let counted: Vec<String> =
+        counted.map(|of| format!("{} (the menu: {} a week)", of.of, amount_text(of.menu_a_week, of.unit))).collect();
+    if !counted.is_empty() {
+        said =
+            format!("{said}; the use on the board counts, and the menu is not added to it, for {}", counted.join(", "));
+    }
+    said.extend(menu.event_on.map(|on| format!("; the event of {} is added", day_text(on))));
+    said.push_str(if menu.event_elsewhere { "; its event is on no day of this plan" } else { "" });
+    table::wrapped("Sold: ", &said)
 }
 
 /// What is in each product for a guest to be told, what takes it out of the plan, and what is still to be stated.

@@ -67,7 +67,7 @@ fn grams(g: f64) -> String {
 }
 
 /// "30 to 52", or one number where both are printed alike.
-fn span(low: f64, high: f64, decimals: usize) -> String {
+pub(super) fn span(low: f64, high: f64, decimals: usize) -> String {
     let (low, high) = (grouped(low.min(high), decimals), grouped(low.max(high), decimals));
     if low == high { low } else { format!("{low} to {high}") }
 }

@@ -1,0 +1,199 @@
+//! A menu on one page: what is paid and what stays, what is in the glass, the allergens; and an event of it.
+
+use std::collections::BTreeMap;
+
+use crate::menu::AllergenMark;
+use crate::plan::findings::day_text;
+use crate::report::caution::{CautionView, waiting};
+use crate::report::menu::{EventView, FallenView, MenuDrinkView, MenuReport, MenuView, WithoutView};
+use crate::report::money::Money;
+use crate::safety::Level;
+use crate::units::display::{grouped, percent_text, short};
+
+use super::serve::span;
+use super::table::{self, wrapped};
+
+/// The page.
+pub fn menu(report: &MenuReport) -> String {
+    let Some(menu) = report.answer().filter(|menu| !menu.drinks.is_empty()) else { return String::new() };
+    let mut out = stops(menu);
+    let house = menu.house.as_ref().map_or_else(String::new, |name| format!("{name} · "));
+    out.push_str(&format!("\n{house}menu of {}\n\n", count(menu.drinks.len(), "drink")));
+    out.push_str(&money(menu));
+    out.push('\n');
+    out.push_str(&in_the_glass(menu));
+    out.push_str(&matrix(menu));
+    out.push_str(&told(menu));
+    out.extend(menu.without.iter().map(|gone| without(gone, menu.drinks.len())));
+    // the plan of an event ends with the same note
+    out + &menu.event.as_ref().map_or_else(|| wrapped("", menu.note), event)
+}
+
+fn count(n: usize, word: &str) -> String {
+    format!("{n} {word}{}", if n == 1 { "" } else { "s" })
+}
+
+fn stops(menu: &MenuView) -> String {
+    let of = |drink: &MenuDrinkView| -> String {
+        let stops = drink.cautions.iter().filter(|caution| caution.stops());
+        stops.map(|caution| wrapped(&format!("STOP, {}: ", drink.of), &caution.message)).collect()
+    };
+    menu.drinks.iter().map(of).collect()
+}
+
+/// Letters of a name in a table of 60 columns; whole in the list of allergens, in the table for the spreadsheet and in JSON.
+const LETTERS: usize = 24;
+
+/// "3 Honey old fashioned": the number is that of the allergens' columns.
+fn numbered(place: usize, name: &str) -> String {
+    let cut = name.chars().count() > LETTERS;
+    let shown: String = name.chars().take(if cut { LETTERS - 1 } else { LETTERS }).collect();
+    format!("{:>2} {shown}{}", place + 1, if cut { "…" } else { "" })
+}
+
+fn row(heads: &[&str]) -> Vec<String> {
+    heads.iter().map(|head| (*head).to_owned()).collect()
+}
+
+fn money(menu: &MenuView) -> String {
+    let currency = menu.drinks.iter().find_map(|d| d.price.or(d.cost)).map_or("", |money| money.currency.code());
+    let mut rows = vec![row(&[currency, "price", "pour", "earns", "a min"])];
+    let coins = |money: Option<Money>| money.map_or_else(|| "-".to_owned(), Money::coins);
+    rows.extend(menu.drinks.iter().enumerate().map(|(place, drink)| {
+        let by_margin = if drink.price.is_some() && drink.price_by_margin { "*" } else { "" };
+        let pour =
+            drink.pour_cost.map(|share| format!("{} %", grouped(share.0.try_into().unwrap_or(f64::NAN) * 100.0, 0)));
+        vec![
+            numbered(place, &drink.of),
+            format!("{}{by_margin}", coins(drink.price)),
+            pour.unwrap_or_else(|| "-".to_owned()),
+            coins(drink.earns),
+            coins(drink.earns_a_minute),
+        ]
+    }));
+    let mut out = table::columns(&rows);
+    let named = |said: &str, name: &Option<String>| name.as_ref().map(|name| format!("{said}: {name}"));
+    let most = named("earns most a glass", &menu.earns_most);
+    let most = most.into_iter().chain(named("most a minute of work", &menu.earns_most_a_minute));
+    let most = most.collect::<Vec<_>>().join("; ");
+    out.extend((!most.is_empty()).then(|| wrapped("  ", &most)));
+    let mut meant =
+        "earns: what stays of the price without tax after the cost of the glass, its work in that; a min: for each \
+                     minute of the work on its card"
+            .to_owned();
+    if menu.drinks.iter().any(|drink| drink.price.is_some() && drink.price_by_margin) {
+        meant.push_str("; * by the margin of the house, the menu has no price");
+    }
+    let unknown: Vec<&str> = menu.drinks.iter().filter(|d| !d.cost_complete).map(|d| d.of.as_str()).collect();
+    if !unknown.is_empty() {
+        meant.push_str(&format!("; not all has a price in {}", unknown.join(", ")));
+    }
+    out + &wrapped("  ", &meant)
+}
+
+fn in_the_glass(menu: &MenuView) -> String {
+    let mut rows = vec![row(&["", "% vol", "UK units", "kcal"])];
+    rows.extend(menu.drinks.iter().enumerate().map(|(place, drink)| {
+        let (low, high) = drink.abv_range_pct;
+        vec![
+            numbered(place, &drink.of),
+            span(low, high, 1),
+            grouped(drink.figures.uk_units, 2),
+            grouped(drink.figures.kcal, 0),
+        ]
+    }));
+    table::columns(&rows)
+}
+
+/// As many drinks as stand beside each other on 60 columns.
+const ABREAST: usize = 12;
+
+fn matrix(menu: &MenuView) -> String {
+    let lists: Vec<String> = menu.markets.iter().map(ToString::to_string).collect();
+    let of = if lists.is_empty() { "all markets, for the house names none".to_owned() } else { lists.join(", ") };
+    let mut out = String::new();
+    for (part, drinks) in menu.drinks.chunks(ABREAST).enumerate() {
+        let numbers: String = (0..drinks.len()).map(|n| format!("{:>3}", part * ABREAST + n + 1)).collect();
+        out.push_str(&format!("\n  {:<20}{numbers}\n", "Allergens"));
+        let rows = drinks.first().map_or(&[][..], |drink| &drink.matrix);
+        for (place, row) in rows.iter().enumerate() {
+            let marks = drinks.iter().map(|drink| drink.matrix.get(place).map_or(' ', |mark| letter(mark.mark)));
+            let marks: String = marks.map(|mark| format!("{mark:>3}")).collect();
+            out.push_str(&format!("  {:<20}{marks}\n", row.allergen.replace('_', " ")));
+        }
+    }
+    let legend = "C contains it; ? not stated, so it may be in it; - no, all of it is stated; by the lists of";
+    out.push_str(&wrapped("  ", &format!("{legend} {of}")));
+    for (place, drink) in menu.drinks.iter().enumerate() {
+        out.push_str(&wrapped(&format!("  {:>2} {}: ", place + 1, drink.of), &drink.allergens.allergens_say));
+    }
+    out
+}
+
+fn letter(mark: AllergenMark) -> char {
+    match mark {
+        AllergenMark::Contains => 'C',
+        AllergenMark::NotStated => '?',
+        AllergenMark::None => '-',
+    }
+}
+
+/// What a guest has to be told, with the numbers of the drinks, and of which drinks not all is stated.
+fn told(menu: &MenuView) -> String {
+    let mut said: BTreeMap<&str, Vec<String>> = BTreeMap::new();
+    let mut open = Vec::new();
+    for (place, drink) in menu.drinks.iter().enumerate() {
+        let number = (place + 1).to_string();
+        let is_told = |c: &&CautionView| c.is_said_in_full() && !c.stops() && (c.tell || c.severity != Level::Note);
+        for caution in drink.cautions.iter().filter(is_told) {
+            let of = said.entry(caution.brief).or_default();
+            if of.last() != Some(&number) {
+                of.push(number.clone());
+            }
+        }
+        open.extend((!waiting(&drink.cautions).is_empty()).then_some(number));
+    }
+    let mut out: String =
+        said.iter().map(|(brief, of)| wrapped("  ! ", &format!("{brief} ({})", of.join(", ")))).collect();
+    if !open.is_empty() {
+        let said = format!("not all is stated of {}: stillroom serve DRINK says what", open.join(", "));
+        out.push_str(&wrapped("  ? ", &said));
+    }
+    out
+}
+
+fn without(gone: &WithoutView, of: usize) -> String {
+    let head = format!("\nWithout {}: ", gone.without);
+    if gone.drinks.is_empty() {
+        return wrapped(&head, "no drink of the menu needs it");
+    }
+    let way = |fallen: &FallenView| match fallen.by_way_of.as_slice() {
+        [] => fallen.of.clone(),
+        ways => format!("{} (by way of {})", fallen.of, ways.join(", in it ")),
+    };
+    let all: Vec<String> = gone.drinks.iter().map(way).collect();
+    wrapped(&head, &format!("{} of {of} drinks cannot be made: {}", gone.drinks.len(), all.join("; ")))
+}
+
+fn event(event: &EventView) -> String {
+    let habit = |stated: bool| if stated { "" } else { " (common practice, no source)" };
+    let said = format!(
+        "{} guests for {} h at {} each an hour{}, and {} more in reserve{}: {} glasses, on {}{}",
+        grouped(event.guests as f64, 0),
+        short(event.hours),
+        short(event.drinks_per_guest_and_hour),
+        habit(event.drinks_per_guest_and_hour_stated),
+        percent_text(event.reserve),
+        habit(event.reserve_stated),
+        grouped(event.glasses as f64, 0),
+        day_text(event.on),
+        if event.on_stated { "" } else { " (no day is stated: the first open one from two weeks ahead)" },
+    );
+    let rows = event
+        .drinks
+        .iter()
+        .map(|drink| vec![drink.of.clone(), percent_text(drink.share), grouped(drink.glasses as f64, 0)]);
+    let rows: Vec<Vec<String>> = rows.collect();
+    let shelf = wrapped("", "What is on hand is for the week and is not counted.");
+    format!("{}{}{shelf}{}", wrapped("\nEvent: ", &said), table::columns(&rows), super::plan::planned(&event.plan))
+}

@@ -1,0 +1,263 @@
+//! `menu`: the drinks that are sold, side by side, and what an event of them takes.
+
+use chrono::NaiveDate;
+use rust_decimal::Decimal;
+use serde::Serialize;
+use uom::si::time::minute;
+
+use crate::cost::{SoldMeasure, quantity};
+use crate::diagnostic::{Code, Diagnostic, any_error};
+use crate::drinks::{Figures, Glass};
+use crate::house::{House, SourceFile};
+use crate::menu::{
+    self, AllergenMark, Gone, ListedDrink, Menu, OccasionAsked, Party, Sales, Served, TakenDown, listed, mark, rows,
+    served, without,
+};
+use crate::plan::board;
+use crate::safety::STANDING_NOTE;
+use crate::vocabulary::Market;
+
+use super::caution::CautionView;
+use super::date::AllergenView;
+use super::money::{Money, ShareOfMoney};
+use super::plan::PlanView;
+use super::{Report, View};
+
+/// The answer of `menu`.
+pub type MenuReport = Report<MenuView>;
+
+/// A menu.
+#[derive(Clone, Debug, Serialize)]
+pub struct MenuView {
+    pub(crate) house: Option<String>,
+    /// The markets whose lists the allergens are of; all, where the house names none.
+    pub(crate) markets: Vec<Market>,
+    /// The drinks, in its order.
+    pub drinks: Vec<MenuDrinkView>,
+    /// The drink that leaves most when it is sold, of those whose cost is whole and whose price is known.
+    pub(crate) earns_most: Option<String>,
+    /// The one that leaves most for each minute of the work on its card.
+    pub(crate) earns_most_a_minute: Option<String>,
+    pub(crate) without: Vec<WithoutView>,
+    pub(crate) event: Option<EventView>,
+    pub(crate) note: &'static str,
+}
+
+/// A drink of a menu.
+#[derive(Clone, Debug, Serialize)]
+pub struct MenuDrinkView {
+    /// What it is called.
+    pub of: String,
+    /// What a guest pays, tax in it; null where nothing says it.
+    pub(crate) price: Option<Money>,
+    /// Whether the margin of the house gives that price, and not the menu.
+    pub(crate) price_by_margin: bool,
+    pub(crate) cost: Option<Money>,
+    /// Whether everything in it has a price; if not it costs at least as much.
+    pub(crate) cost_complete: bool,
+    pub(crate) pour_cost: Option<ShareOfMoney>,
+    /// What stays of the price without tax after the cost of the glass.
+    pub(crate) earns: Option<Money>,
+    /// The work on its card, minutes.
+    pub(crate) minutes: Option<f64>,
+    pub(crate) earns_a_minute: Option<Money>,
+    /// What one glass holds.
+    #[serde(flatten)]
+    pub figures: Figures,
+    /// With the most and with the least water that its ice may give, % vol.
+    pub(crate) abv_range_pct: (f64, f64),
+    #[serde(flatten)]
+    pub(crate) allergens: AllergenView,
+    /// How each allergen of the lists stands to it.
+    pub matrix: Vec<MarkView>,
+    pub(crate) cautions: Vec<CautionView>,
+}
+
+/// An allergen of the lists, and how it stands to a drink.
+#[derive(Clone, Debug, Serialize)]
+pub struct MarkView {
+    /// As the list has it.
+    pub allergen: &'static str,
+    /// How it stands.
+    pub mark: AllergenMark,
+}
+
+/// What falls away with something that is not there.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct WithoutView {
+    pub(crate) without: String,
+    pub(crate) drinks: Vec<FallenView>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct FallenView {
+    /// The drink.
+    pub of: String,
+    /// The products through which it goes in, the outermost first.
+    pub(crate) by_way_of: Vec<String>,
+}
+
+/// An event: what is served, and the plan of it.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct EventView {
+    pub(crate) guests: u64,
+    pub(crate) hours: f64,
+    pub(crate) drinks_per_guest_and_hour: f64,
+    pub(crate) drinks_per_guest_and_hour_stated: bool,
+    pub(crate) reserve: f64,
+    pub(crate) reserve_stated: bool,
+    pub(crate) on: NaiveDate,
+    pub(crate) on_stated: bool,
+    pub(crate) glasses: u64,
+    pub(crate) drinks: Vec<ServedView>,
+    /// What is made and ordered for it, nothing on hand counted.
+    pub(crate) plan: PlanView,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct ServedView {
+    /// The drink.
+    pub of: String,
+    pub(crate) share: f64,
+    pub(crate) glasses: u64,
+}
+
+impl View for MenuView {
+    const VERB: &'static str = "menu";
+    const KEYS: &'static str = "house markets drinks earns_most earns_most_a_minute without event note";
+
+    fn stops(&self) -> bool {
+        self.drinks.iter().any(|drink| drink.cautions.iter().any(CautionView::stops))
+    }
+}
+
+/// What is asked of a menu.
+#[derive(Clone, Copy, Debug)]
+pub struct MenuQuestion<'a> {
+    /// The menu.
+    pub source: &'a SourceFile,
+    /// The board beside it: closed days, and how things are bought for an event.
+    pub board: Option<&'a SourceFile>,
+    /// What is not there.
+    pub without: &'a [String],
+    /// Of an event.
+    pub event: OccasionAsked,
+    /// From this day on things can be made; prices are as old as they are on it.
+    pub today: NaiveDate,
+}
+
+impl MenuView {
+    /// The menu of a house. `None` where it cannot be read.
+    pub fn of(question: MenuQuestion<'_>, house: &House, found: &mut Vec<Diagnostic>) -> Option<Self> {
+        let menu = menu::read(&question.source.text, &question.source.file, found);
+        if any_error(found) {
+            return None;
+        }
+        let drinks = listed(&menu, house, Some(question.today), found);
+        let missing = question.without.iter().filter_map(|name| Gone::find(name, house, &drinks, found));
+        let without = missing.collect::<Vec<_>>().iter().map(|gone| WithoutView::new(gone, &drinks)).collect();
+        let party = Party::settle(&menu, question.event, found);
+        let event = party.and_then(|party| EventView::of(&menu, party, question, house, found));
+        let markets = &house.settings.markets;
+        let rows = rows(markets);
+        let drinks: Vec<MenuDrinkView> = drinks.iter().map(|drink| MenuDrinkView::new(drink, &rows)).collect();
+        let most = |of: fn(&MenuDrinkView) -> Option<Money>| {
+            let known = drinks.iter().filter(|d| d.cost_complete).filter_map(|d| Some((of(d)?.amount, &d.of)));
+            // of two alike the first of the menu
+            known.rev().max_by_key(|(amount, _)| *amount).map(|(_, name)| name.clone())
+        };
+        Some(Self {
+            house: house.settings.name.clone(),
+            markets: markets.clone(),
+            earns_most: most(|drink| drink.earns),
+            earns_most_a_minute: most(|drink| drink.earns_a_minute),
+            drinks,
+            without,
+            event,
+            note: STANDING_NOTE,
+        })
+    }
+}
+
+impl MenuDrinkView {
+    /// A drink of a menu, with its marks for these allergens.
+    pub fn new(drink: &ListedDrink<'_>, rows: &[&'static str]) -> Self {
+        let Glass { figures, range, judged, cost, .. } = &drink.glass;
+        let selling = cost.as_ref().and_then(|cost| cost.sold).map(|SoldMeasure { selling, .. }| selling);
+        let money = |amount: Decimal| cost.as_ref().map(|cost| Money { amount, currency: cost.of_many.currency });
+        let written = drink.written.price.map(|price| Money { amount: price.value.0, currency: price.value.1 });
+        let by_margin = || selling.and_then(|selling| money(selling.with_tax.unwrap_or(selling.net)));
+        let each = cost.as_ref().map(|cost| cost.each);
+        let earns = selling.and_then(|selling| selling.net.checked_sub(each?));
+        let minutes = drink.card.labour.map(|labour| labour.value.get::<minute>());
+        let a_minute = minutes.and_then(quantity).and_then(|minutes| earns?.checked_div(minutes));
+        let (dry, wet) = (range.0.abv_pct, range.1.abv_pct);
+        Self {
+            of: drink.card.name.value.clone(),
+            price: written.or_else(by_margin),
+            price_by_margin: written.is_none(),
+            cost: each.and_then(money),
+            cost_complete: cost.as_ref().is_some_and(|cost| cost.of_many.complete),
+            pour_cost: selling.map(|selling| ShareOfMoney(selling.pour_cost)),
+            earns: earns.and_then(money),
+            minutes,
+            earns_a_minute: a_minute.and_then(money),
+            figures: *figures,
+            abv_range_pct: (dry.min(wet), dry.max(wet)),
+            allergens: AllergenView::from(judged),
+            matrix: rows.iter().map(|&allergen| MarkView { allergen, mark: mark(allergen, judged) }).collect(),
+            cautions: CautionView::parted(&judged.cautions).0,
+        }
+    }
+}
+
+impl WithoutView {
+    fn new(gone: &Gone, drinks: &[ListedDrink<'_>]) -> Self {
+        let of = |TakenDown { drink, by_way_of }| FallenView { of: drink, by_way_of };
+        Self { without: gone.name.clone(), drinks: without(gone, drinks).into_iter().map(of).collect() }
+    }
+}
+
+impl EventView {
+    fn of(
+        menu: &Menu,
+        party: Party,
+        question: MenuQuestion<'_>,
+        house: &House,
+        found: &mut Vec<Diagnostic>,
+    ) -> Option<Self> {
+        let from = question.today;
+        let of_house = question.board.map(|source| board::read(&source.text, &source.file, found));
+        let on = menu::day_of(&party, from, of_house.as_ref());
+        if on < from || (on - from).num_days() > MOST_AHEAD {
+            let title = format!("the event is on {on}, which is not from today to a year ahead");
+            return Diagnostic::error(Code::OutOfRange, title)
+                .help("write its day year first: --on 2026-12-12, or on = 2026-12-12 under [event]")
+                .in_file(&menu.file)
+                .refused(found);
+        }
+        let served = served(menu, &party, found)?;
+        let mut board = menu::board_of(of_house, from, on);
+        menu::put_on(&mut board, menu, Sales { weekly: false, event: Some((on, &served)) }, house, found);
+        let plan = PlanView::planned(&board, &menu.file, house, from, found)?;
+        let name = |place: usize| menu.drinks.get(place).map(|drink| drink.name.value.clone()).unwrap_or_default();
+        let drinks =
+            served.iter().map(|&Served { place, share, glasses }| ServedView { of: name(place), share, glasses });
+        Some(Self {
+            guests: party.guests,
+            hours: party.hours,
+            drinks_per_guest_and_hour: party.per_hour,
+            drinks_per_guest_and_hour_stated: party.per_hour_stated,
+            reserve: party.reserve,
+            reserve_stated: party.reserve_stated,
+            on,
+            on_stated: party.on.is_some(),
+            glasses: served.iter().map(|of| of.glasses).sum(),
+            drinks: drinks.collect(),
+            plan: PlanView { menu: None, ..plan },
+        })
+    }
+}
+
+/// A year: as far as a plan reaches, days.
+const MOST_AHEAD: i64 = 365;
