@@ -46,7 +46,7 @@ fn every_property_that_is_null_has_a_finding_that_says_why() {
     let (mut silent, mut nulls) = (Vec::new(), 0);
     for file in cards() {
         let name = file.file_stem().unwrap().to_string_lossy().into_owned();
-        if ["house", "larder", "plan"].contains(&name.as_str()) {
+        if ["house", "larder", "plan", "menu"].contains(&name.as_str()) {
             continue;
         }
         let made = made(&file, &Options::default());

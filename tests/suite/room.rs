@@ -161,7 +161,7 @@ fn what_cannot_be_had_says_what_to_give_up() {
     assert!(said.help.as_ref().unwrap().starts_with("give up 11.0 points of abv"), "{said:?}");
     let unpriced = LIQUEUR.replace("water = ", "\"agave syrup\" = \"as needed\"\nwater = ");
     let said = refusal(&unpriced);
-    assert!(said.code == Code::NoPrice && said.title.contains("agave"), "{said:?}");
+    assert!(said.code == Code::NoPrice && said.title.contains("Agave"), "{said:?}");
     let aimless = LIQUEUR.replace("[aim]\nleast = \"cost\"\n", "");
     let said = refusal(&aimless);
     assert!(said.code == Code::TooManyOpen && said.help.as_ref().unwrap().contains("[aim]"), "{said:?}");

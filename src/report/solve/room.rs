@@ -29,7 +29,7 @@ pub(crate) struct TargetRangeView {
     pub(crate) most: Option<f64>,
     pub(crate) value: f64,
     /// The end that decides the answer.
-    pub(crate) binds: Option<End>,
+    pub(crate) binds: Option<RangeEnd>,
 }
 
 /// A part with bounds, as they are written.
@@ -39,13 +39,13 @@ pub(crate) struct BoundView {
     pub(crate) at_least: Option<String>,
     pub(crate) at_most: Option<String>,
     /// The bound that decides the answer.
-    pub(crate) binds: Option<End>,
+    pub(crate) binds: Option<RangeEnd>,
 }
 
 /// An end of a range or a bound.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub(crate) enum End {
+pub(crate) enum RangeEnd {
     Least,
     Most,
 }
@@ -60,7 +60,7 @@ pub(crate) struct OneMoreView {
 
 const TIES: &str = "of equal answers that with the most of what stands first on the card";
 
-impl End {
+impl RangeEnd {
     fn of([least, most]: [bool; 2]) -> Option<Self> {
         least.then_some(Self::Least).or(most.then_some(Self::Most))
     }
@@ -73,13 +73,13 @@ impl From<&Landed> for RoomView {
             least: range.least,
             most: range.most,
             value: *value,
-            binds: End::of(*binds),
+            binds: RangeEnd::of(*binds),
         };
         let part = |LandedPart { label, written: [at_least, at_most], binds }: &LandedPart| BoundView {
             of: label.clone(),
             at_least: at_least.clone(),
             at_most: at_most.clone(),
-            binds: End::of(*binds),
+            binds: RangeEnd::of(*binds),
         };
         let one_more =
             |OneMore { kind, step, adds }: &OneMore| OneMoreView { of: *kind, step: *step, adds: adds.clone() };

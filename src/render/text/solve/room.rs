@@ -1,7 +1,7 @@
 //! What a card with room chose, in words.
 
 use crate::report::solve::SolveView;
-use crate::report::solve::room::{BoundView, End, RoomView, TargetRangeView};
+use crate::report::solve::room::{BoundView, RangeEnd, RoomView, TargetRangeView};
 use crate::solver::target::{target_figure, target_words};
 
 use super::super::table::wrapped;
@@ -29,10 +29,10 @@ fn how(room: &RoomView) -> String {
     room.how.iter().map(String::as_str).chain([room.ties]).collect::<Vec<_>>().join("; ")
 }
 
-fn binds(end: Option<End>) -> &'static str {
+fn binds(end: Option<RangeEnd>) -> &'static str {
     match end {
-        Some(End::Least) => ", the lower end decides",
-        Some(End::Most) => ", the upper end decides",
+        Some(RangeEnd::Least) => ", the lower end decides",
+        Some(RangeEnd::Most) => ", the upper end decides",
         None => "",
     }
 }
@@ -50,8 +50,8 @@ fn range(range: &TargetRangeView) -> String {
 
 fn bound(part: &BoundView) -> Option<String> {
     match part.binds? {
-        End::Least => Some(format!("{}: no less than {} decides", part.of, part.at_least.as_ref()?)),
-        End::Most => Some(format!("{}: no more than {} decides", part.of, part.at_most.as_ref()?)),
+        RangeEnd::Least => Some(format!("{}: no less than {} decides", part.of, part.at_least.as_ref()?)),
+        RangeEnd::Most => Some(format!("{}: no more than {} decides", part.of, part.at_most.as_ref()?)),
     }
 }
 
