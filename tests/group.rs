@@ -214,7 +214,7 @@ fn a_code_of_two_batches_goes_neither_way_and_is_named() {
     assert_eq!(database.rows("select id from stillroom.lot_event").len(), 2);
     let pulled = quay.carry("pull", &database);
     assert_eq!((&pulled["added"], &pulled["doubles"]), (&json!(0), &json!(["261120-A1"])));
-    assert_eq!(quay.book().lot("261120-A1").unwrap().is_off(), true);
+    assert!(quay.book().lot("261120-A1").unwrap().is_off());
 }
 
 /// The book and both databases say the same of the three months of the demo house and of what is rare in it.

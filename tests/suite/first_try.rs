@@ -40,7 +40,7 @@ fn what_is_said_besides_a_name_changes_nothing_of_it() {
         let brix = |name: &str| {
             let text = format!("name = \"x\"\n[parts]\nwater = \"1 kg\"\n{name:?} = \"100 g\"\n");
             let made = kitchen.makes(&text);
-            (made.solved().bottled().clone(), made.text())
+            (*made.solved().bottled(), made.text())
         };
         let ((said, sheet), (plain, _)) = (brix(written), brix(known));
         assert_eq!(said, plain, "{written}");
