@@ -225,6 +225,8 @@ fn views_say_what_the_book_says() {
     let lot = |n: u32, use_by: Value, of: &[&str]| {
         let mut line: Value = serde_json::from_str(&batch(&format!("v-{n}"), &format!("261120-V{n}"), of)).unwrap();
         line["use_by"] = use_by;
+        // in this one something grows, which would pull every other lot of its product with it
+        line["product"] = json!(if n == 8 { "Another cordial" } else { "Quiet cordial" });
         line.to_string()
     };
     let ended =

@@ -24,12 +24,24 @@ tasted as (
   select distinct on (lot) lot, body->>'taste' as taste
   from lot_happening where what = 'tasted' order by lot, at_utc desc, id desc
 ),
+grew_in as (
+  select lot, min(day) as day from lot_happening
+  where what = 'tasted' and ((body->>'signs') like '%"gas"%' or (body->>'signs') like '%"haze"%'
+    or (body->>'signs') like '%"film"%' or (body->>'signs') like '%"mould"%' or (body->>'signs') like '%"swollen cap"%')
+  group by lot
+),
+-- Where something grew in a lot, every other of its product ends before that age, the day made being day 1: so many days
+-- after it was made.
+grew_at as (
+  select lower(made.body->>'product') as product, min(grew_in.day - (made.body->>'made')::date) as age
+  from grew_in join made on made.lot = grew_in.lot
+  group by lower(made.body->>'product')
+),
+grew as (select product, cast(case when age < 2 then 0 else age - 2 end as integer) as days from grew_at),
 off as (
   select lot from tasted where taste = 'off'
   union
-  select lot from lot_happening
-  where what = 'tasted' and ((body->>'signs') like '%"gas"%' or (body->>'signs') like '%"haze"%'
-    or (body->>'signs') like '%"film"%' or (body->>'signs') like '%"mould"%' or (body->>'signs') like '%"swollen cap"%')
+  select lot from grew_in
 ),
 gone_with(lot) as (
   select lot from off
@@ -42,8 +54,12 @@ select made.site, made.lot, made.body->>'product' as product, (made.body->>'made
   (made.body->>'mass_g')::double precision as mass_g,
   case ended.what when 'used_up' then 'used up' when 'discarded' then 'discarded' else 'in use' end as standing,
   coalesce(ended.day, (made.body->>'made')::date) as since, ended.why as discarded_because, opened.day as opened,
-  (dated.use_by->>'day')::date as use_by, (dated.use_by->>'best_before') = 'true' as best_before,
-  dated.use_by->>'because' as because, dated.use_by->>'refused' as refused,
+  least((dated.use_by->>'day')::date,
+    case when dated.use_by->>'day' is not null then (made.body->>'made')::date + grew.days end
+  ) as use_by,
+  (dated.use_by->>'best_before') = 'true' as best_before,
+  case when (dated.use_by->>'day')::date > (made.body->>'made')::date + grew.days
+    then 'a lot of it spoiled at this age' else dated.use_by->>'because' end as because, dated.use_by->>'refused' as refused,
   coalesce((dated.use_by->>'not_told') = 'true', false) as not_told,
   (dated.use_by->>'days_left_when_thawed') is not null as frozen, (dated.use_by->>'thaw_by')::date as thaw_by,
   gone_with.lot is not null as off
@@ -52,7 +68,8 @@ join dated on dated.lot = made.lot
 left join moved on moved.lot = made.lot
 left join opened on opened.lot = made.lot
 left join ended on ended.lot = made.lot
-left join gone_with on gone_with.lot = made.lot;
+left join gone_with on gone_with.lot = made.lot
+left join grew on grew.product = lower(made.body->>'product');
 
 -- What is due, site by site, what must go first.
 create or replace view due_by_site as
