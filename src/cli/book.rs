@@ -123,16 +123,20 @@ pub(crate) fn lot_of<'a>(book: &'a LotBook, written: &str, found: &mut Vec<Diagn
     lot
 }
 
-/// Where a part is from, as it is written: a lot code of the book, a day, or what its maker printed on it.
-pub(crate) fn part_from(written: &str, book: &LotBook) -> PartFrom {
+/// Where a part is from, as it is written: a lot code of the book, a day, or what its maker printed on it. A code of which
+/// the book has no lot is a slip of the pen: taken for a maker's number, a recall would not find what it went into.
+pub(crate) fn part_from(written: &str, book: &LotBook) -> Result<PartFrom, &'static str> {
     let written = written.trim();
     let lot = code::tidy(written);
     if book.lot(&lot).is_some() {
-        return PartFrom::Lot(lot);
+        return Ok(PartFrom::Lot(lot));
     }
     match crate::input::day(written) {
-        Some(day) => PartFrom::Day(day),
-        None => PartFrom::Batch(written.to_owned()),
+        Some(day) => Ok(PartFrom::Day(day)),
+        None if code::is_one(&lot) => {
+            Err("the book has no lot of this code; a maker's own number is written with the maker's name before it")
+        }
+        None => Ok(PartFrom::Batch(written.to_owned())),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use crate::diagnostic::{Code, Diagnostic};
+use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::Store;
 use crate::lots::event::{Happened, PartFrom, Sign, Taste, UseBy};
 use crate::lots::files;
@@ -132,7 +132,9 @@ pub(crate) fn taste(args: &TasteArgs) -> Reply {
                 }
             }
         }
-        Some(Happened::Tasted { taste: taste?, signs, note: args.note.clone() })
+        // a sign that is not understood may be the one that must not be lost: nothing is written
+        let tasted = Happened::Tasted { taste: taste?, signs, note: args.note.clone() };
+        Some(tasted).filter(|_| !any_error(found))
     })
 }
 
@@ -161,7 +163,21 @@ pub(crate) fn move_lot(args: &MoveArgs) -> Reply {
 }
 
 pub(crate) fn use_up(args: &UseUpArgs) -> Reply {
-    change(&args.of, |_, _, _| Some(Happened::UsedUp))
+    change(&args.of, |_, lot, found| {
+        if lot.is_off() || lot.tainted_by.is_some() {
+            let title = format!(
+                "lot {} was found off, or has an off lot in it: it is no lot that was finished while good",
+                lot.lot
+            );
+            let help = format!(
+                "what is left is thrown away: stillroom discard {} --why \"...\"; what guests had stands in the reason",
+                lot.lot
+            );
+            found.push(Diagnostic::error(Code::BadArgument, title).help(help));
+            return None;
+        }
+        Some(Happened::UsedUp)
+    })
 }
 
 pub(crate) fn discard(args: &DiscardArgs) -> Reply {
@@ -187,7 +203,11 @@ pub(crate) fn tell(args: &TellArgs) -> Reply {
             found.push(opening::bad_argument("tell", part.trim(), "nothing of that name went into it", &help));
             return None;
         };
-        let from = part_from(from, &opened.book);
+        let from = part_from(from, &opened.book)
+            .map_err(|why| {
+                found.push(opening::bad_argument("tell", from, why, "stillroom due shows the lots that are there"))
+            })
+            .ok()?;
         if matches!(&from, PartFrom::Day(day) if *day > lot.recorded.made) {
             let why = format!("it cannot be younger than the lot, which was made on {}", lot.recorded.made);
             found.push(opening::bad_argument("tell", &args.part, &why, "write the day on which it was made"));

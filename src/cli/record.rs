@@ -123,7 +123,7 @@ fn request(args: &Args, size: Option<Makes>, book: &LotBook, found: &mut Vec<Dia
     }
     let parted = |written: &str| {
         let (part, from) = written.split_once('=').ok_or("a part, `=` and where it is from were expected")?;
-        Ok::<_, &str>((part.trim().to_owned(), book::part_from(from, book)))
+        Ok::<_, &str>((part.trim().to_owned(), book::part_from(from, book)?))
     };
     let part = "--part \"lime juice=2026-11-28\"";
     let parts: Vec<(String, PartFrom)> =
