@@ -44,13 +44,16 @@ pub(super) fn fill(facts: &mut Facts, solved: &Solved) {
 }
 
 /// The strongest of the spirits that are poured, and how much of it. The last product may be far weaker: what is poured
-/// is what burns.
+/// is what burns. A drink is poured from bottles that were made another day, a batch may be made from its inner cards now.
 fn strongest_spirit(facts: &mut Facts, solved: &Solved) {
-    let parts = solved
-        .with_inner()
-        .into_iter()
-        .flat_map(|(card, share)| card.stages.iter().flat_map(|stage| &stage.parts).map(move |part| (part, share)));
-    let poured = parts.filter(|(part, _)| matches!(part.found.what, Material::Ingredient(_)));
+    let is_drink = solved.card.is_drink();
+    let cards = match is_drink {
+        true => vec![(solved, 1.0)],
+        false => solved.with_inner(),
+    };
+    let parts =
+        cards.into_iter().flat_map(|(card, share)| card.stages.iter().flat_map(|s| &s.parts).map(move |p| (p, share)));
+    let poured = parts.filter(|(part, _)| is_drink || matches!(part.found.what, Material::Ingredient(_)));
     let of = |(part, share): (&SolvedPart, f64)| {
         let abv = alcohol::solvent_abv(&part.found.per_gram).get();
         Some((abv, part.volume_ml()? * share)).filter(|(abv, _)| *abv > 0.0)

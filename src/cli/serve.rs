@@ -110,6 +110,8 @@ fn ahead(
     let store = args.store.as_deref().map(|wanted| store(house, wanted));
     let store = store.transpose().map_err(|why| found.push(*why)).ok()?;
     let batch = drinks::batch(card, house, glasses, store, found)?;
+    // What is added for the guest is in the glass and not in the bottle: its allergens and its cautions are the guest's too.
+    let (guest, _) = assessment::undated(&drinks::glass::drink(card, house, &mut Vec::new())?, house);
     let which = store.map_or(Which::Planned, Which::Only);
     let (judged, of_judgement) = assessment::assess(&batch.solved, house, made, which, Draws::default());
     found.extend(of_judgement);
@@ -118,7 +120,7 @@ fn ahead(
     }
     let written = args.output.as_deref().and_then(|path| written(path, &batch.text, found));
     let bottle_ml = bottle_ml.or(house.settings.bottle.map(in_millilitres)).unwrap_or(BOTTLE_ML);
-    DrinkBatchView::new(&batch, bottle_ml, &judged, written)
+    DrinkBatchView::new(&batch, bottle_ml, &judged, &guest, written)
 }
 
 fn store<'a>(house: &'a House, wanted: &str) -> Result<&'a Store, Box<Diagnostic>> {

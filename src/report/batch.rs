@@ -43,8 +43,10 @@ pub struct DrinkBatchView {
     pub(crate) ice_share: f64,
     pub(crate) slush: Slush,
     pub(crate) store: StoreView,
+    /// Those of a glass, with what is added for the guest.
     #[serde(flatten)]
     pub(crate) allergens: AllergenView,
+    /// Of the bottle, and of a glass.
     pub(crate) cautions: Vec<CautionView>,
     /// The card of what is bottled.
     pub(crate) card: String,
@@ -73,7 +75,15 @@ impl View for DrinkBatchView {
 
 impl DrinkBatchView {
     /// Of a batch in bottles of so many millilitres, judged where it is kept; `None` where it has no volume.
-    pub fn new(batch: &DrinkBatch, bottle_ml: f64, judged: &Assessment, written: Option<String>) -> Option<Self> {
+    ///
+    /// `guest` is the judgement of a glass, with what is added at the bar: the allergens are those, and the cautions of both.
+    pub fn new(
+        batch: &DrinkBatch,
+        bottle_ml: f64,
+        judged: &Assessment,
+        guest: &Assessment,
+        written: Option<String>,
+    ) -> Option<Self> {
         let dated: &DatedStore = judged.stores.get(judged.planned)?;
         let solved: &Solved = &batch.solved;
         let liquid = solved.bottled();
@@ -88,6 +98,12 @@ impl DrinkBatchView {
             per_bottle_g: part.mass_g * (bottle_g / grams).min(1.0),
         });
         let ice_share = ice_share(liquid, &dated.store);
+        let mut cautions = CautionView::parted(&judged.cautions).0;
+        for caution in CautionView::parted(&guest.cautions).0 {
+            if cautions.iter().all(|known| known.code != caution.code) {
+                cautions.push(caution);
+            }
+        }
         Some(Self {
             glasses: batch.glasses,
             pour: AmountView { mass_g: batch.pour.1, volume_ml: Some(batch.pour.0) },
@@ -104,8 +120,8 @@ impl DrinkBatchView {
             ice_share,
             slush: Slush::of(ice_share),
             store: StoreView::new(dated, &judged.cautions),
-            allergens: AllergenView::from(judged),
-            cautions: CautionView::parted(&judged.cautions).0,
+            allergens: AllergenView::from(guest),
+            cautions,
             card: batch.text.clone(),
             written,
         })

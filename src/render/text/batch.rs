@@ -21,7 +21,7 @@ pub(crate) fn batch(report: &BatchReport) -> String {
         out.push_str(&wrapped(
             "  ",
             &format!(
-                "{} g of water a glass stands for its ice: serve it cold, without shaking",
+                "{} g of water a glass stands for its ice: serve it cold, for ice would water it again",
                 short(view.water_g_per_glass)
             ),
         ));
@@ -29,7 +29,7 @@ pub(crate) fn batch(report: &BatchReport) -> String {
     out.push_str(&wrapped("  for a guest: ", &pour(view)));
     out.push_str(&wrapped("  ", &freezes(view)));
     out.push_str(&wrapped("  ", &view.store.says));
-    out.push_str(&wrapped("Allergens: ", &view.allergens.allergens_say));
+    out.push_str(&wrapped("Allergens of a glass: ", &view.allergens.allergens_say));
     out.push_str(&cautions(&view.cautions));
     out.push_str(&match &view.written {
         Some(file) => wrapped("  its card: ", &format!("{file}; its lot and label: stillroom record {file}")),
