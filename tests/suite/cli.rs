@@ -503,3 +503,13 @@ fn a_failed_json_keeps_every_key_of_a_met_one() {
         assert_eq!(keys(&met), keys(&failed), "{failed:?}");
     }
 }
+
+/// Egg that is added at the bar is no part of the bottle, and is in the glass of every guest.
+#[test]
+fn a_batch_tells_the_allergens_of_the_glass() {
+    let output = run(&["serve", "formulas/almond-sour.toml", "--make", "40", "--json"]);
+    let batch: Value = serde_json::from_slice(&output.stdout).unwrap();
+    let said = batch["allergens_say"].as_str().unwrap();
+    assert!(said.contains("egg") && said.contains("almond"), "{said}");
+    assert!(!batch["card"].as_str().unwrap().contains("egg white"), "it is added at the bar");
+}

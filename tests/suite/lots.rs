@@ -5,7 +5,7 @@ use std::path::Path;
 use chrono::NaiveDate;
 use serde_json::Value;
 
-use crate::bar::{Bar, ago, today};
+use crate::bar::{Bar, ago, said, today};
 use stillroom::lots::LotBook;
 use stillroom::lots::due::due;
 use stillroom::lots::files;
@@ -240,4 +240,21 @@ fn neither_a_move_nor_a_drink_hides_what_happened_to_a_lot() {
     bar.kitchen.write("punch.toml", punch);
     let refused = bar.run(&["record", "punch.toml", "--part", &format!("Lime cordial={cordial}")]);
     assert!(String::from_utf8_lossy(&refused.stderr).contains("has an off lot in it"), "{refused:?}");
+}
+
+/// What would lose a lot from a recall, or close an off one as good, is refused, and nothing of it is written.
+#[test]
+fn a_slip_loses_no_lot_and_closes_none_as_good() {
+    let bar = lots();
+    let (syrup, _) = bar.record(&["syrup.toml"]);
+    let no_such = format!("{}9", syrup);
+    let out = bar.run(&["record", "cordial.toml", "--part", &format!("House syrup={no_such}"), "--fresh"]);
+    assert!(!out.status.success() && said(&out).contains("the book has no lot of this code"), "{}", said(&out));
+    let out = bar.run(&["taste", &syrup, "off", "--signs", "gassy"]);
+    assert!(!out.status.success() && said(&out).contains("gas"), "{}", said(&out));
+    assert_ne!(bar.json(&["due"])["lots"][0]["soon"], "must_go", "nothing was written of it");
+    assert!(bar.run(&["taste", &syrup, "off", "--signs", "gas"]).status.success());
+    let out = bar.run(&["use-up", &syrup]);
+    assert!(!out.status.success() && said(&out).contains("stillroom discard"), "{}", said(&out));
+    assert_eq!(bar.json(&["due"])["lots"][0]["soon"], "must_go");
 }
