@@ -1,7 +1,7 @@
 //! What is sold: the drinks of a house with their prices, what goes of each in a week, and its share of an event.
 //!
 //! [`read`] reads `menu.toml`, [`listed`] brings each drink of it to one guest's glass, [`mark`] says of an allergen whether
-//! it is in one, [`without`] which drinks fall away with a product, [`put_on`] brings what is sold to the board of a plan.
+//! it is in one, [`without`] which drinks fall away with a product, `put_on` brings what is sold to the board of a plan.
 
 mod file;
 mod listed;
