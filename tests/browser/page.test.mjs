@@ -101,14 +101,15 @@ test("a reading gives what adjust gives", async () => {
   await context.close();
 });
 
+// A page knows the rules and not the lot book: a card of which no lot spoiled.
 test("a day gives the dates that date gives", async () => {
-  const { context, article } = await on("card-lime-cordial");
+  const { context, article } = await on("card-ginger-syrup");
   await article.locator("summary").nth(2).click();
   await article.locator("[name=made]").fill("2026-11-25");
   await article.getByRole("button", { name: "The dates" }).click();
   const shown = article.locator("form[data-ask=dates] [data-answer]");
   await shown.locator("li").first().waitFor();
-  const dates = JSON.parse(stillroom("date", "formulas/lime-cordial.toml", "--made", "2026-11-25", "--json"));
+  const dates = JSON.parse(stillroom("date", "formulas/ginger-syrup.toml", "--made", "2026-11-25", "--json"));
   for (const store of dates.stores) assert.ok(plain(await shown.textContent()).includes(plain(store.says)), store.says);
   await context.close();
 });
