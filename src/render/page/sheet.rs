@@ -1,5 +1,6 @@
 //! One card: what stops it first, then what to weigh, what to tell a guest, how to make it, what to check.
 
+use crate::diagnostic::Code;
 use crate::render::html::escaped;
 use crate::render::sheet::card::{CardWords, in_parts};
 use crate::render::sheet::{PaperPara, SaidKind, StepFact};
@@ -43,8 +44,9 @@ pub(crate) fn sheet(report: &SolveReport, cost: Option<&CostReport>) -> SheetHtm
     let note: Vec<PaperPara> =
         view.note.iter().map(|note| PaperPara::new(SaidKind::Note, "Note:", note.clone())).collect();
     let checks = bench_words::checks(view);
+    let told = || report.findings().iter().filter(|finding| finding.code != Code::DoesNotApply);
     let all = [&top, &bench, &then, &keeping, &method, &note].into_iter().flatten();
-    let long = is_long(all, checks.iter().chain(report.findings().iter().map(|finding| &finding.message)));
+    let long = is_long(all, checks.iter().chain(told().map(|finding| &finding.message)));
     let rest = [
         section("Weigh", &paragraphs(&bench, true), &paragraphs(&then, false)),
         section("Tell and keep", &paragraphs(&keeping, false), ""),
@@ -52,7 +54,7 @@ pub(crate) fn sheet(report: &SolveReport, cost: Option<&CostReport>) -> SheetHtm
         section("Check", &list(&checks), ""),
         section("Cautions", &cautions(view), ""),
         cost.map_or_else(String::new, |cost| section("Cost", &costs(cost, report), "")),
-        findings(report.findings().iter()),
+        findings(told()),
     ];
     SheetHtml { top: paragraphs(&top, false), rest: rest.concat(), long }
 }
