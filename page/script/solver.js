@@ -1,6 +1,6 @@
 /** The solver: texts in, JSON out. It is started when it is first asked, and anew after a fault. */
 
-/** @typedef {{ house: string | null, cards: { id: string, card: string }[], with_costs: boolean, solver: string }} Parts */
+/** @typedef {{ house: string | null, cards: { id: string, card: string, grew_days: number | null }[], with_costs: boolean, solver: string }} Parts */
 /** @typedef {{ top: string, rest: string, report: any }} Answer */
 /** @typedef {{ memory: WebAssembly.Memory, still_room(bytes: number): number, still_ask(): number }} Still */
 
@@ -55,21 +55,22 @@ export async function start() {
 }
 
 /** @param {string} card */
-function textOf(card) {
-  return parts?.cards.find((of) => of.id === card)?.card;
+function partsOf(card) {
+  return parts?.cards.find((of) => of.id === card);
 }
 
 /** Whether the solver has this card: one that cannot be read it has not.
  * @param {string} card */
 export function knows(card) {
-  return textOf(card) !== undefined;
+  return partsOf(card) !== undefined;
 }
 
 /** @param {string} card @param {Record<string, unknown>} question @returns {Promise<Answer>} */
 export async function ask(card, question) {
   if (!running) await start();
   const still = /** @type {Still} */ (running);
-  const of = { house: parts?.house, with_costs: parts?.with_costs, card: textOf(card) };
+  const { card: text, grew_days } = partsOf(card) ?? {};
+  const of = { house: parts?.house, with_costs: parts?.with_costs, card: text, grew_days };
   const asked = new TextEncoder().encode(JSON.stringify({ ...of, ...question }));
   try {
     const room = still.still_room(asked.length);

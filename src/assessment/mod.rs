@@ -187,7 +187,8 @@ pub fn assess(
     which: Which<'_>,
     draws: Draws,
 ) -> (Assessment, Vec<Diagnostic>) {
-    let lot = lot.into();
+    let mut lot = lot.into();
+    lot.spoiled_days = lot.spoiled_days.into_iter().chain(house.grew_days(&solved.name)).reduce(f64::min);
     let day = Some(lot.made).filter(|day| *day != NaiveDate::default());
     let (local, mut found) = authority::read(house, &solved.name, day);
     found.extend(unknown_store(solved, house));

@@ -1,4 +1,4 @@
-//! The book of lots on disk: where it lies, who writes into it, and what is wrong with it.
+//! The book of lots as a verb opens it: who writes into it, and what it teaches of a card.
 
 use std::path::{Path, PathBuf};
 
@@ -7,15 +7,15 @@ use chrono::{NaiveDate, Utc};
 use crate::assessment::Lot;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
-use crate::lots::book::Fault;
 use crate::lots::event::{Event, Happened, PartFrom};
-use crate::lots::files::{self, Unreadable, Writer};
+use crate::lots::files::{self, Writer};
 use crate::lots::record;
 use crate::lots::sheet::FrozenSheet;
 use crate::lots::{LotBook, LotState, code};
 use crate::solver::Solved;
 use crate::spelling::{meant_or, nearest};
 
+use super::book_file::{is_at, read, root};
 use super::open;
 
 /// The book of the house of a folder, as it is.
@@ -26,43 +26,12 @@ pub(crate) struct OpenedBook {
     pub found: Vec<Diagnostic>,
 }
 
-/// The folder that the book lies in: that of `house.toml`, else the one that was named.
-pub(crate) fn root(house: &House, folder: &Path) -> PathBuf {
-    let beside = house.settings_file().and_then(|source| Path::new(&*source.file).parent()).map(Path::to_owned);
-    beside.unwrap_or_else(|| folder.to_owned())
-}
-
 pub(crate) fn open(folder: &Path) -> OpenedBook {
-    let (house, mut found) = open::house(folder);
+    let (mut house, mut found) = open::house_alone(folder);
     let root = root(&house, folder);
     let book = read(&root, &mut found);
+    record::tell_growth(&book, &mut house);
     OpenedBook { house, root, book, found }
-}
-
-/// The book, and what is wrong with it.
-pub(crate) fn read(root: &Path, found: &mut Vec<Diagnostic>) -> LotBook {
-    let (events, unreadable) = files::read(root).unwrap_or_else(|error| {
-        let title = format!("the book in {} cannot be read: {error}", root.join(files::FOLDER).display());
-        found.push(Diagnostic::error(Code::CannotRead, title));
-        Default::default()
-    });
-    found.extend(unreadable.iter().map(passed_over));
-    let book = LotBook::of(events);
-    found.extend(book.faults.iter().map(|fault| match fault {
-        Fault::SameCode(lot) => Diagnostic::warning(Code::SameName, format!("two batches have the lot code {lot}"))
-            .help("two devices have the same letter: give one another (stillroom record --letter B), and label one batch anew"),
-        Fault::UnknownLot { lot, event } => {
-            Diagnostic::warning(Code::UnknownProduct, format!("event {event} is of lot {lot}, which nobody recorded"))
-                .help("its device has not been synced yet, or its recording was withdrawn")
-        }
-    }));
-    book
-}
-
-/// A line of the book that is no event.
-pub(crate) fn passed_over(line: &Unreadable) -> Diagnostic {
-    let title = format!("{}, line {}: no event: {}", line.file.display(), line.line, line.why);
-    Diagnostic::warning(Code::CannotRead, title).help("it is passed over, and left as it is")
 }
 
 /// Where this device keeps who it is: outside every synced folder of a house.
@@ -144,7 +113,7 @@ pub(crate) fn part_from(written: &str, book: &LotBook) -> Result<PartFrom, &'sta
 pub(crate) fn taught(file: &str, solved: &Solved, house: &House, found: &mut Vec<Diagnostic>) -> Lot {
     let folder = Path::new(file).parent().filter(|_| Path::new(file).exists());
     let root = root(house, folder.unwrap_or(Path::new("")));
-    if !root.join(files::FOLDER).exists() {
+    if !is_at(&root) {
         return Lot::default();
     }
     let book = read(&root, found);

@@ -123,8 +123,7 @@ pub(crate) fn run(args: &Args) -> Reply {
         found.extend(outcome.diagnostics);
         let solved = outcome.solved?;
         let taught = book::taught(&args.file, &solved, house, found);
-        let spoiled_days = lot.spoiled_days.into_iter().chain(taught.spoiled_days).reduce(f64::min);
-        let lot = Lot { spoiled_days, of_lots: taught.of_lots, ..lot };
+        let lot = Lot { of_lots: taught.of_lots, ..lot };
         // A size that the amounts do not make is an error, and what they make has its date.
         let said = found.len();
         let (mut judged, of_judgement) = assessment::assess(&solved, house, lot, which, Draws::default());

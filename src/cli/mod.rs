@@ -4,6 +4,7 @@ mod adjust;
 mod ascii;
 mod bench_card;
 mod book;
+mod book_file;
 mod card;
 mod check;
 mod completions;

@@ -7,14 +7,16 @@ use chrono::NaiveDate;
 
 use crate::aim;
 use crate::card::{self, Card};
-use crate::diagnostic::{Code, Diagnostic, any_error};
+use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::house::{self, House, SourceFile};
 use crate::input;
+use crate::lots::record::tell_growth;
 use crate::report::{Report, View};
 use crate::solver::{Options, faults};
 use crate::units::LiteralError;
 
 use super::Reply;
+use super::book_file;
 use super::locate::{Located, STANDARD_INPUT, home, locate, where_else};
 
 /// A card that was opened, with its house and what was found on the way.
@@ -54,8 +56,22 @@ impl Opened {
     }
 }
 
-/// The house of a folder. What of its larder is left out is named: what is wrong with it is said to the cards that use it.
+/// The house of a folder, with what its book of lots says against the dates of its cards.
 pub(crate) fn house(folder: &Path) -> (House, Vec<Diagnostic>) {
+    let (mut house, mut found) = house_alone(folder);
+    let root = book_file::root(&house, folder);
+    if book_file::is_at(&root) {
+        let mut of_book = Vec::new();
+        tell_growth(&book_file::read(&root, &mut of_book), &mut house);
+        // what is wrong with single lines the verbs of lots say; a book that cannot be read may hold what counts
+        found.extend(of_book.into_iter().filter(|d| d.severity == Severity::Error));
+    }
+    (house, found)
+}
+
+/// The house of a folder without its book. What of its larder is left out is named: what is wrong with it is said to the
+/// cards that use it.
+pub(super) fn house_alone(folder: &Path) -> (House, Vec<Diagnostic>) {
     let (house, mut found) = House::find(folder);
     let names: Vec<String> = house.larder.left_out().map(|name| format!("`{name}`")).collect();
     if !names.is_empty() {

@@ -162,7 +162,7 @@ fn published(
             && let Ok((of_house, text)) = house::for_page(of, &card.house, args.with_costs)
         {
             settings = settings.or(of_house);
-            texts.push(CardTexts { id: place.clone(), card: text });
+            texts.push(CardTexts { id: place.clone(), card: text, grew_days: card.house.grew_days(&name) });
         }
         shown.push((place.clone(), name.clone(), stopped, page::sheet(&report, cost.as_ref())));
         on_page.push(PublishedCard { product: name, place: place.clone(), stopped });

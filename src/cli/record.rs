@@ -14,9 +14,9 @@ use crate::units::{in_grams, in_millilitres, readers};
 use crate::vocabulary::{PhBy, Word};
 
 use super::Reply;
-use super::book;
 use super::open::{self, argument, bad_argument};
 use super::solve::{MAKE, makes};
+use super::{book, book_file};
 
 /// Write down that a batch was made: what went in, what it read, where it is kept; it gets a lot code and a date.
 ///
@@ -77,9 +77,9 @@ pub(crate) fn run(args: &Args) -> Reply {
     let options = Options { size: size.map(BatchSize::Makes), ..Options::default() };
     let opened = opened.asked(&options);
     let folder = Path::new(&args.file).parent().filter(|_| Path::new(&args.file).exists());
-    let root = book::root(&opened.house, folder.unwrap_or(Path::new("")));
+    let root = book_file::root(&opened.house, folder.unwrap_or(Path::new("")));
     let mut of_book = Vec::new();
-    let book = book::read(&root, &mut of_book);
+    let book = book_file::read(&root, &mut of_book);
     opened.reply(args.json, render::text::lot, |card, house, found| {
         found.extend(of_book);
         if card.is_drink() {

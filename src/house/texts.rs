@@ -51,6 +51,9 @@ pub struct House {
     cards: BTreeMap<String, CardText>,
     /// What there is to say of single cards, by folded name: a matter of those who use them.
     said: Vec<(String, Diagnostic)>,
+    /// The earliest age in days at which something grew in a lot, by folded name of the product: what the book of lots
+    /// says against a date counts for whoever dates a card of the house.
+    grew: BTreeMap<String, f64>,
 }
 
 impl Default for House {
@@ -62,11 +65,23 @@ impl Default for House {
             is_default: true,
             cards: BTreeMap::new(),
             said: Vec::new(),
+            grew: BTreeMap::new(),
         }
     }
 }
 
 impl House {
+    /// Takes down at what age in days something grew in a lot of a product; the earliest counts.
+    pub fn saw_growth(&mut self, product: &str, days: f64) {
+        let least = self.grew.entry(fold(product)).or_insert(days);
+        *least = least.min(days);
+    }
+
+    /// The earliest age in days at which something grew in a lot of a product, if any did.
+    pub fn grew_days(&self, product: &str) -> Option<f64> {
+        self.grew.get(&fold(product)).copied()
+    }
+
     /// Its `house.toml`, where it has one.
     pub(crate) fn settings_file(&self) -> Option<&SourceFile> {
         self.sources.iter().find(|source| source.file.ends_with(HOUSE))

@@ -232,7 +232,16 @@ fn oldest(parts: &[PartUsed], book: &LotBook) -> Option<NaiveDate> {
     parts.iter().filter(|part| part.dated).filter_map(day).min()
 }
 
-/// The earliest age in days at which something grew in a lot of this product: it pulls every later one below that at once.
+/// Tells a house at what ages something grew in its lots: it pulls every later one of the product below that at once.
+pub fn tell_growth(book: &LotBook, house: &mut House) {
+    for lot in book.lots() {
+        if let Some(days) = lot.growth_days() {
+            house.saw_growth(&lot.recorded.product, days as f64);
+        }
+    }
+}
+
+/// The earliest age in days at which something grew in a lot of this product.
 fn spoiled(book: &LotBook, product: &str) -> Option<f64> {
     let grew = book.lots().filter(|lot| lot.growth.is_some() && fold(&lot.recorded.product) == fold(product));
     grew.filter_map(LotState::growth_days).min().map(|days| days as f64)

@@ -30,6 +30,9 @@ struct PageQuestion {
     today: String,
     #[serde(default)]
     with_costs: bool,
+    /// The earliest age in days at which something grew in a lot of the product, as the house knew it.
+    #[serde(default)]
+    grew_days: Option<f64>,
     #[serde(flatten)]
     ask: PageAsked,
 }
@@ -107,6 +110,9 @@ fn answered(question: PageQuestion) -> PageAnswer {
     let source = house.unbundled(SourceFile { file: "card".into(), text: question.card.into() }, &mut found);
     let (card, of_card) = card::read_by(source.file, source.text, &house.customs());
     found.extend(of_card);
+    if let (Some(card), Some(days)) = (&card, question.grew_days) {
+        house.saw_growth(&card.name.value, days);
+    }
     let today = read(&question.today, "2026-11-25", |day| input::day(day).ok_or(input::NO_DAY), &mut found);
     let today = today.unwrap_or_default();
     match question.ask {

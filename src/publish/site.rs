@@ -42,6 +42,8 @@ pub(crate) struct CardTexts {
     pub(crate) id: String,
     /// What it is made of, with all that its house has of it.
     pub(crate) card: String,
+    /// The earliest age in days at which something grew in a lot of it.
+    pub(crate) grew_days: Option<f64>,
 }
 
 /// What is to be on the page.

@@ -258,3 +258,18 @@ fn a_slip_loses_no_lot_and_closes_none_as_good() {
     assert!(!out.status.success() && said(&out).contains("stillroom discard"), "{}", said(&out));
     assert_eq!(bar.json(&["due"])["lots"][0]["soon"], "must_go");
 }
+
+/// Gas in one lot ends every other of its product before that age, whichever verb says the date.
+#[test]
+fn what_grew_in_a_lot_shortens_the_date_of_every_verb() {
+    let bar = lots();
+    let days = |arguments: &[&str]| bar.json(arguments);
+    let before = days(&["solve", "syrup.toml"])["date"]["date"].clone();
+    let (lot, _) = bar.record(&["syrup.toml", "--made", &ago(5)]);
+    assert!(bar.run(&["taste", &lot, "off", "--signs", "gas"]).status.success());
+    let dated = days(&["date", "syrup.toml", "--store", "fridge"])["stores"][0]["date"].clone();
+    assert_ne!(dated, before);
+    assert_eq!(days(&["solve", "syrup.toml"])["date"]["date"], dated);
+    let page = bar.run(&["card", "print", "syrup.toml"]);
+    assert!(String::from_utf8_lossy(&page.stdout).contains("spoiled at this age"), "{page:?}");
+}

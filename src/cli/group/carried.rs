@@ -10,7 +10,7 @@ use crate::render;
 use crate::report::Report;
 use crate::report::group::{GroupView, Way};
 
-use super::super::{Reply, book, open};
+use super::super::{Reply, book, book_file, open};
 use super::Connecting;
 
 /// Where a connection string is looked for that is not typed.
@@ -25,11 +25,11 @@ struct Lines {
 
 fn opened(found: &mut Vec<Diagnostic>) -> Option<Lines> {
     let here = Path::new(".");
-    let (house, _) = open::house(here);
-    let root = book::root(&house, here);
+    let (house, _) = open::house_alone(here);
+    let root = book_file::root(&house, here);
     match lines::read(&root) {
         Ok((lines, unreadable)) => {
-            found.extend(unreadable.iter().map(book::passed_over));
+            found.extend(unreadable.iter().map(book_file::passed_over));
             Some(Lines { root, house: house.settings.name, lines })
         }
         Err(error) => {
