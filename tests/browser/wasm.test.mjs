@@ -28,8 +28,8 @@ const built = await WebAssembly.compile(gunzipSync(fs.readFileSync(path.join(sol
 const { exports: still } = await WebAssembly.instantiate(built);
 
 function ask(place, question) {
-  const { card } = texts.find((text) => text.id === place);
-  const asked = new TextEncoder().encode(JSON.stringify({ house, card, today: "2026-11-25", ...question }));
+  const { card, grew_days } = texts.find((text) => text.id === place);
+  const asked = new TextEncoder().encode(JSON.stringify({ house, card, grew_days, today: "2026-11-25", ...question }));
   const room = still.still_room(asked.length);
   new Uint8Array(still.memory.buffer).set(asked, room);
   const answer = still.still_ask();
