@@ -164,31 +164,43 @@ pub fn is_near(word: &str, known: &str) -> bool {
 /// but for slips of the pen, and those are seldom in the first letter (toffee is not coffee). A name that is only alike
 /// (cinchona, cinnamon) may be that of a poison.
 pub(crate) fn nearest_name<'a>(written: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
-    let words = |name: &str| -> Vec<String> {
-        let parts = name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
-        parts.map(str::to_owned).collect()
-    };
-    let begins_alike = |a: &str, b: &str| a.chars().next() == b.chars().next();
     let lower = written.to_lowercase();
-    let wanted = words(&lower);
+    let wanted: Vec<&str> = split_words(&lower).collect();
     // Of a short word alone another letter makes another thing (soja is no soju), and so do two in one of nine
     // (baneberry is no blueberry).
     let alone = wanted.len() == 1 && lower.chars().count() < 7;
     let slips = |word: &str, other: &str| {
-        let two = word.chars().count() < 10 && strsim::damerau_levenshtein(word, other) > 1;
-        let another = alone && strsim::levenshtein(word, other) == 1 && word.chars().count() == other.chars().count();
-        begins_alike(word, other) && is_slip_of(word, other) && !two && !another
+        let two = || word.chars().count() < 10 && strsim::damerau_levenshtein(word, other) > 1;
+        let another =
+            || alone && strsim::levenshtein(word, other) == 1 && word.chars().count() == other.chars().count();
+        begins_alike(word, other) && is_slip_of(word, other) && !two() && !another()
     };
     let is_meant = |name: &&str| {
+        // Most names have no word with one of the letters that the words begin with, and are not looked at further.
+        let may_have = |word: &&str| split_words(name).any(|other| begins_alike(word, other));
+        if !wanted.iter().all(may_have) && !begins_alike(&lower, name) {
+            return false;
+        }
         let name = name.to_lowercase();
-        let there = words(&name);
-        let has = |word: &String| there.iter().any(|other| word == other || slips(word, other));
+        let has = |word: &&str| split_words(&name).any(|other| *word == other || slips(word, other));
         // As the whole of a name a word of four letters is known again too where it misses one (hony), and of eight
         // where one is another.
-        let letters = lower.chars().count();
-        let one_off = letters >= 8 || letters >= 4 && letters < name.chars().count();
-        let whole = one_off && strsim::damerau_levenshtein(&lower, &name) == 1;
-        begins_alike(&lower, &name) && whole || wanted.iter().all(has)
+        let (letters, others) = (lower.chars().count(), name.chars().count());
+        let one_off = letters >= 8 || letters >= 4 && letters < others;
+        let whole = || letters.abs_diff(others) <= 1 && strsim::damerau_levenshtein(&lower, &name) == 1;
+        begins_alike(&lower, &name) && one_off && whole() || wanted.iter().all(has)
     };
     nearest(written, known.into_iter().filter(is_meant))
+}
+
+fn split_words(name: &str) -> impl Iterator<Item = &str> {
+    name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty())
+}
+
+/// Whether two words have one first letter, capital or small.
+fn begins_alike(a: &str, b: &str) -> bool {
+    match (a.chars().next(), b.chars().next()) {
+        (Some(a), Some(b)) => a == b || a.to_lowercase().eq(b.to_lowercase()),
+        (a, b) => a == b,
+    }
 }

@@ -183,7 +183,7 @@ impl LarderReading<'_> {
         let own = nearest_name(like, self.entries.iter().map(|(name, _)| name.value.as_str()));
         let diagnostic =
             Diagnostic::error(Code::UnknownLike, format!("`{like}` is not in the larder")).at(at, "like what?");
-        match own.or_else(|| Larder::built_in().suggest(like)) {
+        match own.map(str::to_owned).or_else(|| Larder::built_in().suggest(like)) {
             Some(meant) => diagnostic.help(format!("did you mean `{meant}`?")).fix(at, format!("\"{meant}\"")),
             None => diagnostic.help("`like` takes the name of an embedded ingredient or of another one of this file"),
         }

@@ -63,7 +63,7 @@ impl Larder {
 
     fn unknown(&self, name: &str) -> Diagnostic {
         Diagnostic::error(Code::UnknownIngredient, format!("`{name}` is not in the larder"))
-            .help(meant_or(self.suggest(name), "readings are of an ingredient of the larder, by its name"))
+            .help(meant_or(self.suggest(name).as_deref(), "readings are of an ingredient of the larder, by its name"))
     }
 }
 

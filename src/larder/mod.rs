@@ -17,7 +17,7 @@ mod strained;
 mod written;
 
 use std::collections::{BTreeSet, HashMap};
-use std::sync::{Arc, LazyLock};
+use std::sync::{Arc, LazyLock, Mutex, PoisonError};
 
 pub(crate) use blank_entry::blank_entry;
 pub(crate) use built_in::alkali_words;
@@ -63,7 +63,25 @@ pub struct Larder {
     /// which no embedded ingredient stands in for.
     index: HashMap<String, Option<usize>>,
     said: Vec<house_file::Said>,
+    suggested: Suggested,
 }
+
+/// What was suggested for names that nothing has: one slip of the pen stands on many cards, and every name of the larder
+/// is looked at for it. Forgotten where the larder changes.
+#[derive(Clone, Debug, Default)]
+struct Suggested(Arc<Mutex<HashMap<String, Suggestion>>>);
+
+/// What a name that nothing has may mean.
+#[derive(Clone, Debug)]
+pub(crate) struct Suggestion {
+    /// The one that was probably meant.
+    pub(crate) near: Option<String>,
+    /// Else those that have all of its words, up to [`MOST_MEANT`].
+    pub(crate) which: Vec<String>,
+}
+
+/// So many things that a name may mean are offered.
+const MOST_MEANT: usize = 4;
 
 static BUILT_IN: LazyLock<Larder> = LazyLock::new(Larder::default);
 
@@ -149,6 +167,7 @@ impl Larder {
         for entry in said.iter().filter(|entry| entry.is_broken()) {
             larder.index.insert(fold(&entry.name), None);
         }
+        larder.suggested = Suggested::default();
         larder.said = said;
         larder
     }
@@ -164,7 +183,24 @@ impl Larder {
 
     /// The name that was probably meant, as people write it; none when it is not clear, and never that of a thing of
     /// another kind where the name says of which kind it is (`red wine` is no vinegar).
-    pub fn suggest(&self, name: &str) -> Option<&str> {
+    pub fn suggest(&self, name: &str) -> Option<String> {
+        self.meant_by(name).near
+    }
+
+    /// What a name that nothing has may mean; looked for once.
+    pub(crate) fn meant_by(&self, name: &str) -> Suggestion {
+        let suggested = || self.suggested.0.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(known) = suggested().get(name) {
+            return known.clone();
+        }
+        let near = self.look_for_near(name).map(str::to_owned);
+        let others = near.is_none().then(|| self.with_the_words_of(name).take(MOST_MEANT).map(str::to_owned).collect());
+        let meant = Suggestion { near, which: others.unwrap_or_default() };
+        suggested().insert(name.to_owned(), meant.clone());
+        meant
+    }
+
+    fn look_for_near(&self, name: &str) -> Option<&str> {
         let kind = self.kind_said(name);
         // Where things of several kinds have all of its words (`cream`), nobody knows which is meant.
         let kinds: BTreeSet<Option<Kind>> = self.with_all_words(&fold(name)).into_iter().map(|i| i.kind).collect();
@@ -184,6 +220,11 @@ impl Larder {
         Kind::parse(last).or_else(|| self.find(last)?.kind)
     }
 
+    /// The entries of the house itself.
+    pub(crate) fn of_house(&self) -> impl Iterator<Item = &Ingredient> {
+        self.own.iter().map(Arc::as_ref)
+    }
+
     /// Every ingredient that can still be named, the embedded ones first.
     pub fn iter(&self) -> impl Iterator<Item = &Ingredient> {
         let mut named = vec![false; built_in::count()];
@@ -201,6 +242,7 @@ impl Larder {
     /// With these ingredients over it: where a name is taken, theirs is meant. A name goes before an alias.
     #[must_use]
     pub fn overlay(mut self, house: Vec<Ingredient>) -> Self {
+        self.suggested = Suggested::default();
         let first = self.own.len();
         self.own.extend(house.into_iter().map(Arc::new));
         let numbered = || self.own.iter().enumerate().skip(first);

@@ -108,7 +108,7 @@ fn names_that_people_write() {
     ] {
         assert_eq!(Larder::built_in().find(name).map(|i| i.id.as_str()), Some(id), "{name}");
     }
-    assert_eq!(Larder::built_in().suggest("demmerara sugar"), Some("demerara sugar"));
+    assert_eq!(Larder::built_in().suggest("demmerara sugar").as_deref(), Some("demerara sugar"));
     assert!(Larder::built_in().find("unobtainium").is_none());
     assert!(Larder::built_in().suggest("zzzz").is_none());
 }
@@ -399,7 +399,7 @@ fn a_suggestion_is_of_the_kind_that_the_name_says() {
     let larder = Larder::built_in();
     assert_eq!(larder.find("red wine").and_then(|i| i.kind), Some(Kind::Wine));
     for name in ["vinegar wine", "peel lemon juice", "cider vinegar gin", "zest lime"] {
-        let kind = larder.suggest(name).and_then(|near| larder.find(near)).and_then(|i| i.kind);
+        let kind = larder.suggest(name).and_then(|near| larder.find(&near)).and_then(|i| i.kind);
         let last = larder.find(name.rsplit(' ').next().unwrap()).and_then(|i| i.kind);
         assert!(kind.is_none() || last.is_none() || kind == last, "{name}: {:?}", larder.suggest(name));
     }

@@ -450,8 +450,8 @@ fn no_poison_is_taken_for_another_name_of_the_larder() {
     let rows = include_str!("../../src/safety/data/names.csv").lines().filter(|l| !l.starts_with('#')).skip(1);
     for name in rows.map(|row| row.split(',').next().unwrap()).filter(|name| larder.find(name).is_none()) {
         let Some(meant) = larder.suggest(name) else { continue };
-        let (of_it, of_meant) = (find(name), find(meant));
-        let known = larder.find(meant).unwrap();
+        let (of_it, of_meant) = (find(name), find(&meant));
+        let known = larder.find(&meant).unwrap();
         let by_row: Vec<Open<Allergen>> = known.allergens.iter().flat_map(|a| read_allergen(a)).collect();
         let covered = of_it.tags.iter().all(|t| of_meant.tags.contains(t) || known.tags.contains(&Open::Known(*t)))
             && of_it.allergens.iter().all(|a| of_meant.allergens.contains(a) || by_row.contains(&Open::Known(*a)));
@@ -462,7 +462,7 @@ fn no_poison_is_taken_for_another_name_of_the_larder() {
     assert!(wrong.is_empty(), "{wrong:#?}");
     for name in ["cinchona bark", "quassia", "wormwood", "tonka", "kina bark", "quassia bark"] {
         // what the larder has by now is only itself, with its own tags
-        let other = larder.suggest(name).and_then(|meant| larder.find(meant)).map(|i| &i.id);
+        let other = larder.suggest(name).and_then(|meant| larder.find(&meant)).map(|i| &i.id);
         assert!(other.is_none_or(|id| larder.find(name).is_some_and(|own| own.id == *id)), "{name}: {other:?}");
     }
     // a name as people write it, not a key of the tables
@@ -470,7 +470,7 @@ fn no_poison_is_taken_for_another_name_of_the_larder() {
         let meant = larder.suggest(written);
         let is_key =
             |name: &str| larder.iter().any(|i: &Ingredient| i.id == name && i.name != name && name.contains('-'));
-        assert!(meant.is_some_and(|name| !is_key(name)), "{written}: {meant:?}");
+        assert!(meant.as_deref().is_some_and(|name| !is_key(name)), "{written}: {meant:?}");
     }
 }
 

@@ -79,7 +79,7 @@ impl Gathering<'_> {
         let diagnostic = Diagnostic::error(Code::UnknownIngredient, format!("`{name}` is not in the larder"))
             .at(shelf.name.span, "no ingredient has this name");
         let otherwise = "a product that the house makes goes under [product.…]";
-        self.found.push(diagnostic.help(meant_or(self.house.larder.suggest(name), otherwise)));
+        self.found.push(diagnostic.help(meant_or(self.house.larder.suggest(name).as_deref(), otherwise)));
     }
 }
 

@@ -21,8 +21,6 @@ const DEEPEST: usize = 50;
 /// In a house of more cards than this a misspelt part is not held against the name of every one of them: with
 /// as many slips as cards that would take longer than all the rest.
 const MOST_NAMES: usize = 1000;
-/// So many things that a name may mean are offered.
-const MOST_MEANT: usize = 4;
 
 impl Cook<'_> {
     /// Looks up every part of a stage, so that all unknown names are reported in one run.
@@ -121,18 +119,19 @@ impl Cook<'_> {
     /// A name that nothing has, and a name of the house that is near to it.
     fn unknown(&self, card: &Card, Spanned { value: name, span }: &Spanned<String>) -> Diagnostic {
         let stages = card.stages.iter().filter_map(|s| s.name.as_ref().map(|n| n.value.as_str()));
-        let own = fold(&card.name.value);
-        // Not the card that is being read: it cannot go into itself.
-        let cards = self.house.cards().map(|f| f.name.as_str()).filter(|n| fold(n) != own);
+        // Of very many cards nobody is asked; and the one that is being read cannot go into itself.
+        let cards = self.house.cards().map(|f| f.name.as_str());
         let few = cards.clone().nth(MOST_NAMES).is_none();
-        let near = nearest_name(name, stages.chain(cards.filter(|_| few))).or_else(|| self.house.larder.suggest(name));
-        let many: Vec<String> =
-            self.house.larder.with_the_words_of(name).take(MOST_MEANT).map(|one| format!("`{one}`")).collect();
+        let cards = Some(cards).filter(|_| few).into_iter().flatten().filter(|n| *n != card.name.value);
+        let near = nearest_name(name, stages.chain(cards)).map(str::to_owned);
+        let meant = || self.house.larder.meant_by(name);
+        let larder::Suggestion { near, which } =
+            near.map_or_else(meant, |near| larder::Suggestion { near: Some(near), which: Vec::new() });
         let said = Diagnostic::error(Code::UnknownIngredient, format!("nothing in the house is called `{name}`"))
             .at(*span, "no ingredient, earlier stage or formula has this name");
         match near {
             Some(near) => said.help(format!("did you mean `{near}`?")).fix(*span, format!("{near:?}")),
-            None if many.len() > 1 => said.help(format!("which of these is it: {}?", many.join(", "))),
+            None if which.len() > 1 => said.help(format!("which of these is it: `{}`?", which.join("`, `"))),
             None => said.help(larder::to_add(name)),
         }
     }
