@@ -1,14 +1,18 @@
 //! `check`: every finding for formulas, one's own or one that somebody sent.
 
 use std::collections::HashMap;
+use std::num::NonZero;
+use std::panic::resume_unwind;
 use std::path::{Path, PathBuf};
+use std::thread;
 
-use crate::diagnostic::Severity;
+use crate::diagnostic::{Diagnostic, Severity};
 use crate::house::{self, House};
 use crate::render;
 use crate::report::Report;
-use crate::report::check::{CheckView, check_card, each_once};
+use crate::report::check::{CheckView, check_card, check_house, each_once};
 
+use super::open::{BOARD, MENU};
 use super::{Reply, locate, open};
 
 /// Find what is wrong in formulas: one's own, or one that somebody sent.
@@ -49,14 +53,29 @@ pub(crate) fn run(args: &Args) -> Reply {
             found.extend(house.said().cloned());
             house
         });
-        for card in &cards {
-            match house::read(card) {
-                Ok(source) => found.extend(check_card(source, house)),
-                Err(unread) => found.push(*unread),
-            }
+        if path.is_dir() {
+            let board = open::beside(&path.join(BOARD), BOARD, &mut found);
+            let menu = open::beside(&path.join(MENU), MENU, &mut found);
+            found.extend(check_house(house, board.as_ref(), menu.as_ref()));
         }
+        found.extend(of_cards(&cards, house));
     }
     let once = each_once(found.into_iter().filter(|d| args.notes || d.severity > Severity::Note));
     let report = Report::new(Some(CheckView { files }), &once, open::text_of);
     Reply::of(&report, once, args.json, render::text::check)
+}
+
+/// What is found in these cards, in their order; shared out among the cores, for a house may have thousands.
+fn of_cards(cards: &[PathBuf], house: &House) -> Vec<Diagnostic> {
+    let of = |card: &PathBuf| match house::read(card) {
+        Ok(source) => check_card(source, house),
+        Err(unread) => vec![*unread],
+    };
+    let cores = thread::available_parallelism().map_or(1, NonZero::get);
+    let share = cards.len().div_ceil(cores).max(1);
+    thread::scope(|scope| {
+        let each = |share| scope.spawn(move || <[PathBuf]>::iter(share).flat_map(of).collect::<Vec<_>>());
+        let running: Vec<_> = cards.chunks(share).map(each).collect();
+        running.into_iter().flat_map(|one| one.join().unwrap_or_else(|panicked| resume_unwind(panicked))).collect()
+    })
 }

@@ -15,6 +15,7 @@ mod parts;
 pub(crate) mod price;
 mod rates;
 mod selling;
+mod stated;
 mod usable;
 
 pub use against::{Assumption, BoughtBottle, BreakEven, Habits, Waste, compare};
@@ -30,4 +31,5 @@ pub use line::{CostKind, CostLine};
 pub use price::{Price, PriceUnit, Tax};
 pub use selling::{SellAsked, SoldMeasure};
 pub use selling::{Selling, sell};
+pub(crate) use stated::faults_of_prices;
 pub(crate) use usable::usable_kg_in_larder;

@@ -9,8 +9,12 @@ use serde::Serialize;
 use crate::aim;
 use crate::assessment::{self, IdentityQuestion};
 use crate::card::{self, Card};
+use crate::cost::faults_of_prices;
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::{House, SourceFile, is_bundle};
+use crate::menu;
+use crate::plan;
+use crate::plan::kitchen::card_named;
 use crate::safety::{Caution, Level};
 use crate::solver::{Options, faults, solve};
 
@@ -70,6 +74,28 @@ pub(crate) fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
         }));
     }
     found.extend(of_judgement);
+    found
+}
+
+/// What is wrong with the house's own files, beside what they are read with: its prices, its board and its menu.
+pub(crate) fn check_house(house: &House, board: Option<&SourceFile>, menu: Option<&SourceFile>) -> Vec<Diagnostic> {
+    let mut found = faults_of_prices(house);
+    if let Some(SourceFile { text, file }) = board {
+        let mut own = Vec::new();
+        let board = plan::board::read(text, file, &mut own);
+        for product in &board.products {
+            card_named(&product.name, house, "write the name as on its card", &mut own);
+        }
+        found.extend(own.into_iter().map(|d| d.in_file(file)));
+    }
+    if let Some(SourceFile { text, file }) = menu {
+        let mut own = Vec::new();
+        let menu = menu::read(text, file, &mut own);
+        for drink in &menu.drinks {
+            card_named(&drink.name, house, "write the name as on its card", &mut own);
+        }
+        found.extend(own.into_iter().map(|d| d.in_file(file)));
+    }
     found
 }
 

@@ -513,3 +513,33 @@ fn a_batch_tells_the_allergens_of_the_glass() {
     assert!(said.contains("egg") && said.contains("almond"), "{said}");
     assert!(!batch["card"].as_str().unwrap().contains("egg white"), "it is added at the bar");
 }
+
+/// What is wrong with the house's own files is found without a card that needs them.
+#[test]
+fn check_reads_the_houses_own_files() {
+    let house = Kitchen::new("[ingredient.\"house rum\"]\nlike = \"white rum\"\nprice = \"-1\"\n");
+    house.write("house.toml", "[house]\ncurrency = \"GBP\"\n[costs]\nlabour = \"lots\"\n");
+    house.write(
+        "syrup.toml",
+        "name = \"Syrup\"\nmakes = \"1 L\"\n[parts]\n\"white sugar\" = \"800 g\"\nwater = \"as needed\"\n",
+    );
+    house.write("plan.toml", "[plan]\ndays = \"many\"\n[product.Syrop]\npar = \"2 apples\"\n");
+    house.write("menu.toml", "[drink.Nothing]\nprice = \"dear\"\n");
+    let output = run_in(house.folder(), &["check"]);
+    let said = whole(&output);
+    assert_eq!(output.status.code(), Some(1), "{said}");
+    for (file, word) in [
+        ("house.toml:4", "labour"),
+        ("larder.toml:3", "house rum"),
+        ("plan.toml:2", "days"),
+        ("plan.toml:4", "par"),
+        ("plan.toml:3", "`Syrop`"),
+        ("menu.toml:2", "price"),
+        ("menu.toml:1", "`Nothing`"),
+    ] {
+        assert!(said.contains(file) && said.contains(word), "{file} {word}\n{said}");
+    }
+    // one error is said once, and a house without any passes
+    assert_eq!(said.matches("the house has no formula `Nothing`").count(), 1, "{said}");
+    assert_eq!(code(&["check", "formulas"]), 0);
+}
