@@ -18,6 +18,7 @@ mod larder;
 mod learn;
 mod locate;
 mod lots;
+mod mark;
 mod menu;
 mod new;
 mod open;

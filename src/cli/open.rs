@@ -78,6 +78,10 @@ pub(super) fn house_alone(folder: &Path) -> (House, Vec<Diagnostic>) {
         let title = format!("left out of the larder, for what is wrong with it: {}", names.join(", "));
         found.push(Diagnostic::warning(Code::LeftOut, title).help("stillroom check says what that is"));
     }
+    let files: Vec<&str> = house.files().collect();
+    if !files.is_empty() {
+        found.push(Diagnostic::note(Code::FilesUsed, format!("read with {}", files.join(" and "))));
+    }
     (house, found)
 }
 

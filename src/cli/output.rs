@@ -9,6 +9,7 @@ use crate::publish::site::SiteFile;
 use crate::render;
 use crate::render::print::PrintSheet;
 
+use super::mark::{self, FileMark};
 use super::open::bad_argument;
 
 pub(crate) enum What {
@@ -44,13 +45,14 @@ impl What {
         }
     }
 
-    /// By so many of its first bytes an earlier one of its kind is known: an SVG, a PNG, this table or that. A page says
-    /// in its first lines who wrote it.
-    fn known_by(&self) -> usize {
+    /// By so many of its first bytes an earlier one of its kind is known, where its words say who wrote it: a page in its
+    /// first line, a table by all of its heads.
+    fn known_by(&self) -> Option<usize> {
         match self {
-            Self::Page(_) => 40,
-            Self::Part(_) => SiteFile::MARKED,
-            Self::Chart(_) | Self::Table(_) | Self::Paper(..) => 8,
+            Self::Page(_) => Some(40),
+            Self::Part(_) => Some(SiteFile::MARKED),
+            Self::Table(text) => Some(text.find('\n').unwrap_or(text.len())),
+            Self::Chart(_) | Self::Paper(..) => None,
         }
     }
 }
@@ -101,7 +103,12 @@ pub(crate) fn write(outputs: Vec<Output<'_>>, read: &[&Path]) -> Vec<Diagnostic>
         } else if taken.contains(&place) {
             found.push(refused("another output of this run goes to the same file", "give each its own file"));
         } else if let Some(bytes) = what.bytes(path) {
-            match is_other(&place, &bytes, known_by) {
+            let begins = |length| FileMark::first(&bytes, length);
+            let (bytes, mark) = match known_by.map(begins) {
+                Some(mark) => (bytes, mark),
+                None => mark::drawing(bytes),
+            };
+            match is_other(&place, &mark) {
                 Some(why) => found.push(cannot(path, why, "it was left as it is: write to another file")),
                 None => ready.push((path, bytes)),
             }
@@ -123,11 +130,11 @@ pub(crate) fn ends_in(path: &Path, end: &str) -> bool {
 }
 
 /// Why what is there already may not be replaced: it is not an earlier one of the same kind.
-fn is_other(place: &Path, bytes: &[u8], known_by: usize) -> Option<&'static str> {
-    let there = house::first_bytes(place, known_by)?;
+fn is_other(place: &Path, mark: &FileMark) -> Option<&'static str> {
+    let there = house::first_bytes(place, mark.among)?;
     match there {
         Err(_) => Some("something is there that cannot be looked into"),
-        Ok(first) if first.is_empty() || bytes.starts_with(&first) => None,
+        Ok(first) if first.is_empty() || mark.stands_in(&first) => None,
         Ok(_) => Some("another file is there, which this program did not write"),
     }
 }

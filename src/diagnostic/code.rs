@@ -93,6 +93,8 @@ codes! {
         LeftOut = "left-out": "An entry of the larder has a mistake in it and cannot be used until it is mended.",
         NotHundred = "not-hundred": "The grams in 100 g do not add to 100.",
         SameName = "same-name": "Two entries or two formulas have the same name.",
+        FilesUsed = "files-used": "The files of the house that everything was read with.",
+        OutsideHouse = "outside-house": "A larder lies above the house, or above the card of no house.",
         Assumed = "assumed": "Something that a house may state is not stated, and a default was taken.",
     }
     Card {

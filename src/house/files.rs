@@ -19,12 +19,14 @@ impl House {
     pub fn find(start: &Path) -> (Self, Vec<Diagnostic>) {
         let (mut house, mut found) = (Self::default(), Vec::new());
         let folder = folder_of(start);
-        match nearest(&folder, HOUSE) {
+        let (settings, larder) = (nearest(&folder, HOUSE), nearest(&folder, LARDER));
+        let larder = larder.filter(|larder| is_of_house(larder, settings.as_deref(), &folder, &mut found));
+        match settings.map(|path| read(&path)) {
             Some(Ok(source)) => house.settle(source, &mut found),
             Some(Err(unread)) => found.push(*unread),
             None => house.say_assumed(&mut found),
         }
-        match nearest(&folder, LARDER) {
+        match larder.map(|path| read(&path)) {
             Some(Ok(source)) => house.stock(source, &mut found),
             Some(Err(unread)) => found.push(*unread),
             None => {}
@@ -53,8 +55,30 @@ fn folder_of(start: &Path) -> PathBuf {
     if full.is_dir() { full } else { full.parent().map_or(full.clone(), Path::to_owned) }
 }
 
-fn nearest(folder: &Path, name: &str) -> Option<Result<SourceFile, Box<Diagnostic>>> {
-    folder.ancestors().map(|f| f.join(name)).find(|p| p.symlink_metadata().is_ok()).map(|path| read(&path))
+fn nearest(folder: &Path, name: &str) -> Option<PathBuf> {
+    folder.ancestors().map(|f| f.join(name)).find(|p| p.symlink_metadata().is_ok())
+}
+
+/// Whether a larder may be taken for that of the house. One above the house is not; one above a folder that is no house
+/// is, and that is asked about: nobody sees it there, and it changes what a card is made of.
+fn is_of_house(larder: &Path, settings: Option<&Path>, folder: &Path, found: &mut Vec<Diagnostic>) -> bool {
+    let place = larder.parent().unwrap_or(larder);
+    let is_above = |house: &Path| place != house && house.starts_with(place);
+    match settings.and_then(Path::parent) {
+        Some(house) if is_above(house) => {
+            let title = format!("{} lies above this house, and was not used", larder.display());
+            let help = format!("if it is meant, copy it beside {HOUSE}");
+            found.push(Diagnostic::warning(Code::OutsideHouse, title).help(help));
+            false
+        }
+        None if is_above(folder) => {
+            let title = format!("{} was used, from a folder above: is it meant?", larder.display());
+            let help = format!("if it is, put a {HOUSE} beside it; if not, one beside this card");
+            found.push(Diagnostic::warning(Code::OutsideHouse, title).help(help));
+            true
+        }
+        _ => true,
+    }
 }
 
 /// Writes a file that is not there yet; its folder is made if needed.
@@ -76,10 +100,10 @@ pub fn place(path: &Path) -> PathBuf {
     full.canonicalize().ok().or_else(in_folder).unwrap_or(full)
 }
 
-/// What a file begins with, up to so many bytes; `None` where nothing is there.
+/// What a file begins with, up to so many bytes; `None` where nothing is there. A link that leads nowhere is something.
 pub(crate) fn first_bytes(path: &Path, most: usize) -> Option<io::Result<Vec<u8>>> {
-    let there = fs::metadata(path).ok()?;
-    if !there.is_file() {
+    fs::symlink_metadata(path).ok()?;
+    if !fs::metadata(path).is_ok_and(|there| there.is_file()) {
         return Some(Err(io::ErrorKind::InvalidInput.into()));
     }
     let mut first = Vec::new();

@@ -82,6 +82,11 @@ impl House {
         self.grew.get(&fold(product)).copied()
     }
 
+    /// Its own files, beside its cards.
+    pub(crate) fn files(&self) -> impl Iterator<Item = &str> {
+        self.sources.iter().map(|source| &*source.file)
+    }
+
     /// Its `house.toml`, where it has one.
     pub(crate) fn settings_file(&self) -> Option<&SourceFile> {
         self.sources.iter().find(|source| source.file.ends_with(HOUSE))

@@ -48,7 +48,7 @@ fn empty(with_settings: bool) -> Kitchen {
     kitchen
 }
 
-/// Without the names of files, and without places: a line of the bundle is another line.
+/// Without the files that it was read with or speaks of, and without places: a line of the bundle is another line.
 fn comparable(mut report: Value) -> Value {
     fn clean(value: &mut Value) {
         match value {
@@ -58,7 +58,10 @@ fn comparable(mut report: Value) -> Value {
                 }
                 map.values_mut().for_each(clean);
             }
-            Value::Array(items) => items.iter_mut().for_each(clean),
+            Value::Array(items) => {
+                items.retain(|item| item["code"] != "files-used");
+                items.iter_mut().for_each(clean);
+            }
             _ => {}
         }
     }

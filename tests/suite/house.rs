@@ -126,6 +126,25 @@ fn files_beside_or_above_are_found_and_the_nearest_counts() {
 }
 
 #[test]
+fn a_larder_above_the_house_is_not_its_own() {
+    let rum = "[ingredient.\"brindle rum\"]\nabv = 57";
+    let folder = Folder::new().with("larder.toml", rum).with("bar/house.toml", "[house]\nname = \"bar\"");
+    let (house, found) = folder.find("bar/one.toml");
+    assert!(house.larder.find("brindle rum").is_none());
+    assert_eq!(
+        found.iter().map(|d| (d.code, d.severity)).collect::<Vec<_>>(),
+        [(Code::OutsideHouse, Severity::Warning)]
+    );
+    assert!(found[0].title.ends_with("larder.toml lies above this house, and was not used"), "{found:?}");
+    // above a card of no house it is used, and asked about; beside the card nobody has to ask
+    let folder = Folder::new().with("larder.toml", rum).with("cards/one.toml", "name = \"One\"");
+    let (house, found) = folder.find("cards/one.toml");
+    assert!(house.larder.find("brindle rum").is_some());
+    assert!(found.iter().any(|d| d.code == Code::OutsideHouse && d.title.ends_with("is it meant?")), "{found:?}");
+    assert!(folder.find("two.toml").1.iter().all(|d| d.code != Code::OutsideHouse));
+}
+
+#[test]
 fn cards_are_found_by_name_and_read_when_asked_for() {
     let folder = Folder::new()
         .with("house.toml", "")

@@ -92,3 +92,50 @@ fn a_link_is_followed_to_what_it_means() {
     assert_eq!(run(&house, &["plan", ".", "--on-hand", "counted.csv", "--csv-prep", "other.csv"]).0, 2);
     assert_eq!(files(&house), before);
 }
+
+#[test]
+fn only_what_carries_the_mark_is_written_over() {
+    let house = demo();
+    let at = |name: &str| house.folder().join(name);
+    // a photograph, a drawing that begins as ours do, a table that begins as ours does
+    let picture = resvg::tiny_skia::Pixmap::new(2, 2).unwrap().encode_png().unwrap();
+    fs::write(at("photo.png"), picture).unwrap();
+    fs::write(at("drawn.svg"), "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"2\"></svg>").unwrap();
+    fs::write(at("diary.csv"), "date,what happened\n2026-11-20,a flood\n").unwrap();
+    fs::write(at("leaflet.pdf"), "%PDF-1.7\nnot ours").unwrap();
+    let before = files(&house);
+    for arguments in [
+        &["cost", "plain-syrup.toml", "--chart", "photo.png"][..],
+        &["cost", "plain-syrup.toml", "--chart", "drawn.svg"],
+        &["plan", ".", "--csv-prep", "diary.csv"],
+        &["card", "print", "plain-syrup", "-o", "leaflet.pdf"],
+    ] {
+        let (exit, error) = run(&house, arguments);
+        assert!(exit == 1 && error.contains("did not write"), "{arguments:?}: {exit}\n{error}");
+        assert_eq!(files(&house), before, "{arguments:?}");
+    }
+    // what was written before is ours, and a reader of pictures that looks at every check sum reads it
+    for name in ["own.png", "own.svg", "own.pdf"] {
+        let verb = match name {
+            "own.pdf" => &["card", "print", "plain-syrup", "-o"][..],
+            _ => &["cost", "plain-syrup", "--chart"],
+        };
+        let arguments = [verb, &[name]].concat();
+        for _ in 0..2 {
+            let (exit, error) = run(&house, &arguments);
+            assert!(exit != 2 && !error.contains("written"), "{arguments:?}: {error}");
+        }
+        assert!(at(name).exists(), "{name}");
+    }
+    assert!(resvg::tiny_skia::Pixmap::decode_png(&fs::read(at("own.png")).unwrap()).is_ok());
+}
+
+#[cfg(unix)]
+#[test]
+fn a_link_that_leads_nowhere_stays_one() {
+    let house = demo();
+    let link = house.folder().join("gone.svg");
+    std::os::unix::fs::symlink(house.folder().join("nowhere.svg"), &link).unwrap();
+    assert_eq!(run(&house, &["cost", "plain-syrup.toml", "--chart", "gone.svg"]).0, 1);
+    assert!(fs::symlink_metadata(&link).unwrap().is_symlink());
+}

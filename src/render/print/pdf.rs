@@ -51,7 +51,8 @@ pub fn pdf(sheet: &PrintSheet) -> Result<Vec<u8>, String> {
     }
     document.set_outline(outline);
     document.set_tag_tree(tree);
-    document.set_metadata(Metadata::new().title(sheet.title.clone()).language(LANGUAGE.to_owned()));
+    let metadata = Metadata::new().title(sheet.title.clone()).language(LANGUAGE.to_owned());
+    document.set_metadata(metadata.producer(env!("CARGO_PKG_NAME").to_owned()));
     document.finish().map_err(|error| error.to_string())
 }
 

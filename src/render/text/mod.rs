@@ -60,7 +60,7 @@ pub use solve::solve;
 pub(crate) use square::square;
 pub(crate) use swap::swap;
 
-use crate::diagnostic::Severity;
+use crate::diagnostic::{Code, Severity};
 use crate::report::Finding;
 use crate::report::check::CheckReport;
 use crate::report::new::NewReport;
@@ -95,9 +95,10 @@ pub(in crate::render) fn ml_text(ml: f64) -> String {
     display::volume_text(millilitres(ml))
 }
 
-/// The notes among the findings, a line each: what must be mended is painted where it stands.
+/// The notes among the findings, a line each: what must be mended is painted where it stands, and with which files it was
+/// read is for who asks for everything.
 fn notes(findings: &[Finding]) -> String {
-    notes_but(findings, |_| false)
+    notes_but(findings, |note| note.code == Code::FilesUsed)
 }
 
 fn notes_but(findings: &[Finding], untold: impl Fn(&Finding) -> bool) -> String {
