@@ -156,7 +156,10 @@ impl Reply {
         text: impl Fn(&Report<V>) -> String,
     ) -> Self {
         let stopped = report.answer().is_some_and(View::stops);
-        let code = exit_code(&diagnostics).max(if stopped { NOT_MET } else { MET });
+        let code = match report.answer().is_some_and(View::leaves_out) {
+            true => NOT_MET,
+            false => exit_code(&diagnostics).max(if stopped { NOT_MET } else { MET }),
+        };
         if json {
             return Self { out: report.json(), diagnostics: Vec::new(), code };
         }

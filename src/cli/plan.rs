@@ -16,7 +16,7 @@ use super::output::{self, Output, What};
 /// plan.toml lies beside the formulas: pars, use, what is on hand with its dates, closed days, packs and lead times.
 /// Nothing is planned to be made after it is needed, or to expire before it is used; what cannot be met is said, with
 /// the first day on which it can be. What menu.toml beside it says is sold takes its syrups, juices and bottles; where the board
-/// has a `use` of its own for a product, that counts.
+/// has a `use` of its own for a product, that counts. Without a board what the menu takes in 7 days is planned.
 #[derive(clap::Args)]
 #[command(after_help = "\
 Example: the week on the board
@@ -60,18 +60,22 @@ pub(crate) struct Args {
     json: bool,
 }
 
-const HELP: &str = "a plan lies in plan.toml beside the formulas; stillroom plan --help shows one";
+const HELP: &str =
+    "a plan lies in plan.toml beside the formulas, or is made of the menu.toml there; stillroom plan --help shows one";
 
 pub(crate) fn run(args: &Args) -> Reply {
     let path = if args.board.is_dir() { args.board.join(BOARD) } else { args.board.clone() };
     let (house, mut found) = open::house(path.parent().unwrap_or(Path::new("")));
-    let board = house::read(&path).map_err(|unread| found.push(unread.help(HELP))).ok();
+    let menu = open::beside(&path, MENU, &mut found);
+    // what a menu takes can be planned without a board
+    let is_menu_alone = menu.is_some() && args.board.is_dir() && !path.exists();
+    let board =
+        (!is_menu_alone).then(|| house::read(&path).map_err(|unread| found.push(unread.help(HELP))).ok()).flatten();
     let counted = args.on_hand.as_ref().map(|path| house::read(path).map_err(|unread| found.push(*unread)).ok());
     let from = open::day("--from", args.from.as_deref(), &mut found);
     let counted = counted.flatten();
-    let menu = open::beside(&path, MENU, &mut found);
-    let question = board.as_ref().map(|board| PlanQuestion {
-        board,
+    let question = (board.is_some() || is_menu_alone).then(|| PlanQuestion {
+        board: board.as_ref(),
         counted: counted.as_ref(),
         menu: menu.as_ref(),
         from,

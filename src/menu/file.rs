@@ -53,6 +53,13 @@ pub struct Occasion {
     pub on: Option<Spanned<NaiveDate>>,
 }
 
+impl Menu {
+    /// Whether it says of anything how much goes: every week, or at an event.
+    pub(crate) fn takes_anything(&self) -> bool {
+        self.event.is_some() || self.drinks.iter().any(|drink| drink.sold.is_some())
+    }
+}
+
 /// Reads a menu.
 pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Menu {
     let first = found.len();

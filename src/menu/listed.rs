@@ -7,6 +7,7 @@ use crate::cost::SellAsked;
 use crate::diagnostic::Diagnostic;
 use crate::drinks::{Glass, glass};
 use crate::house::House;
+use crate::plan::LeftOut;
 use crate::plan::kitchen::card_named;
 
 use super::file::{Menu, MenuDrink};
@@ -22,22 +23,29 @@ pub struct ListedDrink<'a> {
     pub glass: Glass,
 }
 
-/// Every drink of a menu that can be made; of the others it is said why not.
+/// Every drink of a menu that can be made; of the others why not.
 pub fn listed<'a>(
     menu: &'a Menu,
     house: &House,
     today: Option<NaiveDate>,
     found: &mut Vec<Diagnostic>,
-) -> Vec<ListedDrink<'a>> {
+) -> (Vec<ListedDrink<'a>>, Vec<LeftOut>) {
+    let mut left_out = Vec::new();
     let of = |written: &'a MenuDrink| {
         let mut own = Vec::new();
         let card = opened(written, house, &mut own);
         let sell = SellAsked { at: written.price.map(|price| price.value), ..SellAsked::default() };
         let glass = card.as_ref().and_then(|card| glass(card, house, today, sell, &mut own));
-        found.extend(own.into_iter().map(|said| said.in_file(&menu.file)));
-        Some(ListedDrink { written, card: card?, glass: glass? })
+        own = own.into_iter().map(|said| said.in_file(&menu.file)).collect();
+        let drink = card.zip(glass).map(|(card, glass)| ListedDrink { written, card, glass });
+        if drink.is_none() {
+            left_out.push(LeftOut::by(&written.name.value, &own));
+        }
+        found.append(&mut own);
+        drink
     };
-    menu.drinks.iter().filter_map(of).collect()
+    let drinks = menu.drinks.iter().filter_map(of).collect();
+    (drinks, left_out)
 }
 
 /// The card of a drink of the menu.

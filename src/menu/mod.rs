@@ -14,5 +14,5 @@ pub use file::{Menu, MenuDrink, Occasion, read, schema};
 pub use listed::{ListedDrink, listed};
 pub use matrix::{AllergenMark, mark, rows};
 pub use occasion::{OccasionAsked, Party, Served, served};
-pub(crate) use pours::{Sales, board_of, day_of, put_on};
+pub(crate) use pours::{Sales, board_of, day_of, nothing_to_plan, put_on};
 pub use without::{Gone, TakenDown, without};

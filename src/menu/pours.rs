@@ -10,7 +10,7 @@ use crate::drinks::glass::drink;
 use crate::house::House;
 use crate::plan::board::{Board, Shelf};
 use crate::plan::findings::day_text;
-use crate::plan::{Glasses, Pour, Uses};
+use crate::plan::{Glasses, LeftOut, Pour, Uses};
 use crate::solver::Solved;
 
 use super::file::{Menu, MenuDrink};
@@ -56,7 +56,11 @@ pub(crate) fn put_on(board: &mut Board, menu: &Menu, sales: Sales<'_>, house: &H
         }
         let mut own = Vec::new();
         let solved = pourable(written, house, &mut own).map(Arc::new);
-        found.extend(own.into_iter().map(|said| said.in_file(&menu.file)));
+        own = own.into_iter().map(|said| said.in_file(&menu.file)).collect();
+        if solved.is_none() {
+            board.left_out.push(LeftOut::by(&written.name.value, &own));
+        }
+        found.append(&mut own);
         let Some(solved) = solved else { continue };
         board.pours.extend(asked.into_iter().map(|glasses| Pour {
             drink: Arc::clone(&solved),
@@ -64,6 +68,19 @@ pub(crate) fn put_on(board: &mut Board, menu: &Menu, sales: Sales<'_>, house: &H
             asked_at: (Arc::clone(&menu.file), written.name.span),
         }));
     }
+}
+
+/// Neither a board nor a menu says of anything how much of it goes.
+pub(crate) fn nothing_to_plan(menu: Option<&Menu>) -> Diagnostic {
+    const ADD: &str = "[product.\"Lime cordial\"] with par = \"2 L\" and use = \"6 L a week\" below it";
+    let (title, help) = match menu {
+        Some(menu) => (
+            "nothing is planned: no product is on the board, and the menu does not say what is sold",
+            format!("in {}, below a drink: sold = 70, the glasses of a week; or in plan.toml: {ADD}", menu.file),
+        ),
+        None => ("no product is on the board", format!("add one: {ADD}; or say in menu.toml beside it what is sold")),
+    };
+    Diagnostic::error(Code::MissingKey, title).help(help)
 }
 
 /// What is sold on a weekday on which the house is closed.

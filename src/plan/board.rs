@@ -17,21 +17,20 @@ pub(crate) use values::{DATE, date, weekday};
 
 /// Reads a board.
 pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Board {
-    let first = found.len();
     let mut board: Board = input::read_file(text, file, &Hints::NONE, found);
     if board.days == 0 {
         board.days = values::DAYS;
     }
     let said = used_when_closed(&board);
     found.extend(said.map(|d| d.in_file(file)));
-    if board.products.is_empty() && found.len() == first {
-        found.push(
-            Diagnostic::error(Code::MissingKey, "no product is on the board")
-                .help("add one: [product.\"Lime cordial\"] with par = \"2 L\" and use = \"6 L a week\" below it")
-                .in_file(file),
-        );
-    }
     board
+}
+
+impl Board {
+    /// The board of a house that has none: what a menu takes is planned for as many days as a board is that names no other number.
+    pub(crate) fn bare() -> Self {
+        Self { days: values::DAYS, ..Self::default() }
+    }
 }
 
 /// The keys of `plan.toml` as a JSON Schema (draft 2020-12), from the list of keys that reads it.

@@ -22,6 +22,7 @@ use crate::spelling::{fold, meant_or, nearest};
 
 use super::board::{Board, Entry};
 use super::calendar::Calendar;
+use super::left_out::LeftOut;
 use super::model::PrepProduct;
 use super::orders::Stocked;
 
@@ -40,6 +41,8 @@ pub struct Kitchen {
     pub judged: Vec<(String, Assessment)>,
     /// Products of which the board's own use counts, with what the menu would take of them in a week.
     pub by_board: BTreeMap<String, f64>,
+    /// Drinks and products that cannot be planned.
+    pub left_out: Vec<LeftOut>,
 }
 
 impl Kitchen {
@@ -54,7 +57,9 @@ impl Kitchen {
     ) -> (Self, Vec<Diagnostic>) {
         let calendar =
             Calendar { from, days: board.days.max(1), closed: board.closed, closed_on: board.closed_on.clone() };
-        let mut gathering = Gathering { house, calendar: &calendar, draws, found: Vec::new(), judged: Vec::new() };
+        let left_out = board.left_out.clone();
+        let mut gathering =
+            Gathering { house, calendar: &calendar, draws, found: Vec::new(), judged: Vec::new(), left_out };
         let cards = gathering.cards(board, file);
         let mut products: Vec<PrepProduct> = Vec::new();
         let mut grams: BTreeMap<String, f64> = BTreeMap::new();
@@ -63,6 +68,9 @@ impl Kitchen {
             let before = std::mem::take(&mut gathering.found);
             let product = gathering.product(card);
             let said = std::mem::replace(&mut gathering.found, before);
+            if product.is_none() {
+                gathering.left_out.push(LeftOut::by(&card.solved.name, &said));
+            }
             // said where it is asked for
             gathering.found.extend(said.into_iter().map(|d| d.in_file(card.asked_in)));
             let Some((product, grams_per_unit)) = product else { continue };
@@ -83,8 +91,8 @@ impl Kitchen {
         let by_board = pours::pour(board, &calendar, &grams, &mut products, &mut stocked);
         gathering.found.extend(par_without_use(board, &products));
         let found = without_repeats(gathering.found).into_iter().map(|d| d.in_file(file)).collect();
-        let judged = gathering.judged;
-        (Self { calendar: calendar.clone(), products, stocked, ingredients, judged, by_board }, found)
+        let (judged, left_out) = (gathering.judged, gathering.left_out);
+        (Self { calendar: calendar.clone(), products, stocked, ingredients, judged, by_board, left_out }, found)
     }
 }
 
@@ -109,7 +117,7 @@ fn par_without_use<'a>(board: &'a Board, products: &'a [PrepProduct]) -> impl It
 }
 
 /// A cycle of cards is found from each card in it: say it once.
-fn without_repeats(found: Vec<Diagnostic>) -> Vec<Diagnostic> {
+pub(crate) fn without_repeats(found: Vec<Diagnostic>) -> Vec<Diagnostic> {
     let mut said = Vec::new();
     for diagnostic in found {
         if !said.contains(&diagnostic) {
@@ -135,6 +143,7 @@ struct Gathering<'a> {
     draws: Draws,
     found: Vec<Diagnostic>,
     judged: Vec<(String, Assessment)>,
+    left_out: Vec<LeftOut>,
 }
 
 impl Gathering<'_> {
@@ -154,8 +163,16 @@ impl Gathering<'_> {
                 );
                 continue;
             }
-            if let Some(solved) = self.solved(entry) {
-                cards.insert(key, BoardCard { solved, entry: Some(entry), asked_at: entry.name.span, asked_in: file });
+            let first_of_it = self.found.len();
+            match self.solved(entry) {
+                Some(solved) => {
+                    let asked_at = entry.name.span;
+                    cards.insert(key, BoardCard { solved, entry: Some(entry), asked_at, asked_in: file });
+                }
+                None => {
+                    let said = self.found.get(first_of_it..).unwrap_or_default();
+                    self.left_out.push(LeftOut::by(&entry.name.value, said));
+                }
             }
         }
         let within = |solved: &Solved, asked: (&'b Arc<str>, Span)| -> Vec<_> {

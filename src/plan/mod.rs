@@ -19,6 +19,7 @@ pub mod board;
 pub(crate) mod calendar;
 pub mod findings;
 pub(crate) mod kitchen;
+pub(crate) mod left_out;
 pub mod model;
 pub mod on_hand;
 pub mod orders;
@@ -31,6 +32,7 @@ pub mod tables;
 
 pub use calendar::{Calendar, Uses};
 pub use kitchen::Kitchen;
+pub use left_out::LeftOut;
 pub use model::{Goes, OnHand, PrepLot, PrepProduct, PrepUnit, Take, Work};
 pub use orders::Stocked;
 pub use planned::{Plan, Planned, Short, Why};

@@ -1,6 +1,7 @@
 //! A plan, a menu, a weigh sheet and a cost for people with spreadsheets.
 
 use crate::menu::AllergenMark;
+use crate::plan::LeftOut;
 use crate::plan::on_hand::RUN_BY_SPREADSHEETS;
 use crate::plan::tables::thousandths;
 use crate::report::cost::CostView;
@@ -38,7 +39,9 @@ pub fn prep_csv(plan: &PlanView) -> String {
             task.note.clone().unwrap_or_default(),
         ]
     });
-    csv(["date", "what", "product", "amount", "unit", "use_by", "detail", "note"], rows)
+    let heads = ["date", "what", "product", "amount", "unit", "use_by", "detail", "note"];
+    let left_out = left_out(&heads, "product", "note", &plan.left_out);
+    csv(heads, rows.map(Vec::from).chain(left_out))
 }
 
 /// The order list as CSV: whole grams, millilitres or pieces, rounded so that there is enough.
@@ -60,10 +63,13 @@ pub fn order_csv(plan: &PlanView) -> String {
             order.cost.map(Money::coins).unwrap_or_default(),
             plan.currency.map_or_else(String::new, |currency| currency.code().to_owned()),
             if order.late { comes } else { String::new() },
+            String::new(),
         ]
     });
     let heads = ["order_by", "ingredient", "packs", "pack", "amount", "unit", "need", "on_hand", "needed"];
-    csv([heads.as_slice(), &["cost", "currency", "late"]].concat(), rows)
+    let heads = [heads.as_slice(), &["cost", "currency", "late", "left_out"]].concat();
+    let left_out = left_out(&heads, "ingredient", "left_out", &plan.left_out);
+    csv(heads, rows.map(Vec::from).chain(left_out))
 }
 
 /// The weigh sheet as CSV, as it is weighed: a line a part, stage by stage.
@@ -108,7 +114,8 @@ pub fn menu_csv(menu: &MenuView) -> String {
     let allergens = menu.drinks.first().map_or(&[][..], |drink| &drink.matrix).iter().map(|row| row.allergen);
     let figures =
         ["drink", "price", "by_margin", "cost", "pour_cost", "earns", "minutes", "earns_a_minute", "currency"];
-    let heads: Vec<&str> = figures.into_iter().chain(["ml", "abv", "uk_units", "kcal"]).chain(allergens).collect();
+    let heads: Vec<&str> =
+        figures.into_iter().chain(["ml", "abv", "uk_units", "kcal", "left_out"]).chain(allergens).collect();
     let rows = menu.drinks.iter().map(|drink| {
         let coins = |money: Option<Money>| money.map(Money::coins).unwrap_or_default();
         let currency = drink.price.or(drink.cost).map_or("", |money| money.currency.code());
@@ -127,14 +134,30 @@ pub fn menu_csv(menu: &MenuView) -> String {
             number(drink.figures.uk_units),
             number(drink.figures.kcal),
         ];
+        let cells = cells.into_iter().chain([String::new()]);
         let marks = drink.matrix.iter().map(|row| match row.mark {
             AllergenMark::Contains => "contains".to_owned(),
             AllergenMark::NotStated => "not stated".to_owned(),
             AllergenMark::None => "no".to_owned(),
         });
-        cells.into_iter().chain(marks).collect::<Vec<_>>()
+        cells.chain(marks).collect::<Vec<_>>()
     });
-    csv(heads, rows)
+    let left_out = left_out(&heads, "drink", "left_out", &menu.left_out);
+    csv(heads.iter().copied(), rows.chain(left_out))
+}
+
+/// A row for each thing that is left out: its name under one heading, its first fault under another.
+fn left_out(heads: &[&str], name_under: &str, why_under: &str, all: &[LeftOut]) -> Vec<Vec<String>> {
+    let row = |left: &LeftOut| {
+        let of = |head: &&str| match *head {
+            head if head == name_under => left.of.clone(),
+            head if head == why_under => left.why.clone(),
+            "what" => "left out".to_owned(),
+            _ => String::new(),
+        };
+        heads.iter().map(of).collect()
+    };
+    all.iter().map(row).collect()
 }
 
 /// A number to the thousandth, without zeros behind.

@@ -13,7 +13,8 @@ use crate::menu::{
     self, AllergenMark, Gone, ListedDrink, Menu, OccasionAsked, Party, Sales, Served, TakenDown, listed, mark, rows,
     served, without,
 };
-use crate::plan::board;
+use crate::plan::kitchen::without_repeats;
+use crate::plan::{LeftOut, board};
 use crate::safety::STANDING_NOTE;
 use crate::vocabulary::Market;
 
@@ -34,6 +35,8 @@ pub struct MenuView {
     pub(crate) markets: Vec<Market>,
     /// The drinks, in its order.
     pub drinks: Vec<MenuDrinkView>,
+    /// The drinks of it that cannot be made.
+    pub left_out: Vec<LeftOut>,
     /// The drink that leaves most when it is sold, of those whose cost is whole and whose price is known.
     pub(crate) earns_most: Option<String>,
     /// The one that leaves most for each minute of the work on its card.
@@ -124,10 +127,14 @@ pub(crate) struct ServedView {
 
 impl View for MenuView {
     const VERB: &'static str = "menu";
-    const KEYS: &'static str = "house markets drinks earns_most earns_most_a_minute without event note";
+    const KEYS: &'static str = "house markets drinks left_out earns_most earns_most_a_minute without event note";
 
     fn stops(&self) -> bool {
         self.drinks.iter().any(|drink| drink.cautions.iter().any(CautionView::stops))
+    }
+
+    fn leaves_out(&self) -> bool {
+        !self.left_out.is_empty() || self.event.as_ref().is_some_and(|event| event.plan.leaves_out())
     }
 }
 
@@ -153,7 +160,7 @@ impl MenuView {
         if any_error(found) {
             return None;
         }
-        let drinks = listed(&menu, house, Some(question.today), found);
+        let (drinks, left_out) = listed(&menu, house, Some(question.today), found);
         let missing = question.without.iter().filter_map(|name| Gone::find(name, house, &drinks, found));
         let without = missing.collect::<Vec<_>>().iter().map(|gone| WithoutView::new(gone, &drinks)).collect();
         let party = Party::settle(&menu, question.event, found);
@@ -166,9 +173,12 @@ impl MenuView {
             // of two alike the first of the menu
             known.rev().max_by_key(|(amount, _)| *amount).map(|(_, name)| name.clone())
         };
+        // what the plan of an event finds, the list of the drinks has found
+        *found = without_repeats(std::mem::take(found));
         Some(Self {
             house: house.settings.name.clone(),
             markets: markets.clone(),
+            left_out,
             earns_most: most(|drink| drink.earns),
             earns_most_a_minute: most(|drink| drink.earns_a_minute),
             drinks,

@@ -74,6 +74,12 @@ pub trait View: Serialize {
     fn stops(&self) -> bool {
         false
     }
+
+    /// Whether the answer leaves out something that was asked for. What of that cannot be read is then no fault of the
+    /// command, which was answered.
+    fn leaves_out(&self) -> bool {
+        false
+    }
 }
 
 /// What a verb says.

@@ -17,7 +17,7 @@ use crate::plan::findings::plan_findings;
 use crate::plan::orders::{Order, Thousandths, Timing, orders};
 use crate::plan::tables::words;
 use crate::plan::tables::{PrepStep, Task, tasks};
-use crate::plan::{Glasses, Kitchen, Plan, Pour, PrepUnit, Why, board, on_hand, schedule};
+use crate::plan::{Glasses, Kitchen, LeftOut, Plan, Pour, PrepUnit, Why, board, on_hand, schedule};
 use crate::safety::STANDING_NOTE;
 use crate::shelf_life::Draws;
 
@@ -42,6 +42,8 @@ pub struct PlanView {
     pub(crate) cost_at_least: Option<Money>,
     pub(crate) currency: Option<Currency>,
     pub(crate) short: Vec<ShortView>,
+    /// Drinks and products that cannot be planned: nothing is made or ordered for them.
+    pub(crate) left_out: Vec<LeftOut>,
     /// What is sold beside the board; null where no menu stands beside it.
     pub(crate) menu: Option<SalesView>,
     /// What is judged of each product of the board and of those that go into it; of those not planned as well.
@@ -195,12 +197,17 @@ impl View for PlanView {
     const VERB: &'static str = "plan";
     const TELLS_NOTES: bool = false;
     const KEYS: &'static str =
-        "house from days closed prep orders cost cost_at_least currency short menu products note";
+        "house from days closed prep orders cost cost_at_least currency short left_out menu products note";
+
+    fn leaves_out(&self) -> bool {
+        !self.left_out.is_empty()
+    }
 }
 
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct PlanQuestion<'a> {
-    pub(crate) board: &'a SourceFile,
+    /// The board; without one what the menu takes is planned.
+    pub(crate) board: Option<&'a SourceFile>,
     pub(crate) counted: Option<&'a SourceFile>,
     /// What is sold.
     pub(crate) menu: Option<&'a SourceFile>,
@@ -212,8 +219,10 @@ pub(crate) struct PlanQuestion<'a> {
 impl PlanView {
     /// Plans a board. `None` where something must be mended first.
     pub(crate) fn of_board(question: PlanQuestion<'_>, house: &House, found: &mut Vec<Diagnostic>) -> Option<Self> {
-        let source = question.board;
-        let mut board = board::read(&source.text, &source.file, found);
+        let mut board = match question.board {
+            Some(source) => board::read(&source.text, &source.file, found),
+            None => Board::bare(),
+        };
         if let Some(counted) = question.counted {
             let rows = on_hand::read(&counted.text, &counted.file, found);
             on_hand::put_on(&mut board, rows, &counted.file, house, found);
@@ -223,14 +232,18 @@ impl PlanView {
         if any_error(found) {
             return None;
         }
-        let Some(menu) = menu else { return Self::planned(&board, &source.file, house, from, found) };
+        let file = Arc::clone(&question.board.or(question.menu)?.file);
+        if board.products.is_empty() && menu.as_ref().is_none_or(|menu| !menu.takes_anything()) {
+            return menu::nothing_to_plan(menu.as_ref()).in_file(&file).refused(found);
+        }
+        let Some(menu) = menu else { return Self::planned(&board, &file, house, from, found) };
         let party = Party::settle(&menu, OccasionAsked::default(), found);
         let last = from.checked_add_days(Days::new(board.days.unsigned_abs().into())).unwrap_or(from);
         let on = party.and_then(|party| party.on).filter(|on| (from..last).contains(on));
         let at_event = party.filter(|_| on.is_some()).and_then(|party| menu::served(&menu, &party, found));
         let sales = Sales { weekly: true, event: on.zip(at_event.as_deref()) };
         menu::put_on(&mut board, &menu, sales, house, found);
-        let mut view = Self::planned(&board, &source.file, house, from, found)?;
+        let mut view = Self::planned(&board, &file, house, from, found)?;
         if let Some(sales) = &mut view.menu {
             sales.file = menu.file.to_string();
             (sales.event_on, sales.event_elsewhere) = (on, party.is_some() && on.is_none());
@@ -238,7 +251,7 @@ impl PlanView {
         Some(view)
     }
 
-    /// Plans a board that was read.
+    /// Plans a board that was read. What of it cannot be planned is reported and left out.
     pub(super) fn planned(
         board: &Board,
         file: &Arc<str>,
@@ -246,7 +259,6 @@ impl PlanView {
         from: NaiveDate,
         found: &mut Vec<Diagnostic>,
     ) -> Option<Self> {
-        // A product that cannot be planned is reported and left out: the others are made all the same.
         let (kitchen, more) = Kitchen::gather(board, file, house, from, Draws::default());
         found.extend(more);
         let in_a_cycle = |names: Vec<String>| {
@@ -263,7 +275,8 @@ impl PlanView {
         found.extend(plan_findings(&plan, &orders));
         let products = kitchen.judged.iter().map(PlanProductView::new).collect();
         let menu = (!board.pours.is_empty()).then(|| SalesView::new(board, &plan, &kitchen.by_board));
-        Some(Self { products, menu, ..Self::new(house.settings.name.as_deref(), &plan, &orders, bill.as_ref()) })
+        let view = Self::new(house.settings.name.as_deref(), &plan, &orders, bill.as_ref());
+        Some(Self { products, menu, left_out: kitchen.left_out, ..view })
     }
 
     /// The view of a plan.
@@ -284,6 +297,7 @@ impl PlanView {
             cost_at_least: total,
             currency: bill.map(|bill| bill.currency),
             short: short(plan),
+            left_out: Vec::new(),
             menu: None,
             products: Vec::new(),
             note: STANDING_NOTE,

@@ -33,6 +33,7 @@ mod larder;
 mod larder_file;
 mod layout;
 mod limits;
+mod left_out;
 mod lots;
 mod lots_durability;
 mod lots_teach;

@@ -6,6 +6,7 @@ use chrono::NaiveDate;
 
 use crate::diagnostic::Spanned;
 
+use super::super::left_out::LeftOut;
 use super::super::model::PrepUnit;
 use super::super::poured::Pour;
 
@@ -35,6 +36,8 @@ pub struct Board {
     pub ingredients: Vec<Shelf>,
     /// The drinks that a menu puts on it.
     pub pours: Vec<Pour>,
+    /// The drinks of that menu that cannot be made.
+    pub left_out: Vec<LeftOut>,
 }
 
 /// A product on the board.

@@ -15,8 +15,11 @@ use super::table::{self, wrapped};
 
 /// The page.
 pub fn menu(report: &MenuReport) -> String {
-    let Some(menu) = report.answer().filter(|menu| !menu.drinks.is_empty()) else { return String::new() };
-    let mut out = stops(menu);
+    let Some(menu) = report.answer() else { return String::new() };
+    let mut out = stops(menu) + &super::plan::left_out(&menu.left_out);
+    if menu.drinks.is_empty() {
+        return out;
+    }
     let house = menu.house.as_ref().map_or_else(String::new, |name| format!("{name} · "));
     out.push_str(&format!("\n{house}menu of {}\n\n", count(menu.drinks.len(), "drink")));
     out.push_str(&money(menu));
@@ -189,10 +192,11 @@ fn event(event: &EventView) -> String {
         day_text(event.on),
         if event.on_stated { "" } else { " (no day is stated: the first open one from two weeks ahead)" },
     );
-    let rows = event
-        .drinks
-        .iter()
-        .map(|drink| vec![drink.of.clone(), percent_text(drink.share), grouped(drink.glasses as f64, 0)]);
+    let rows = event.drinks.iter().map(|drink| {
+        let is_out = event.plan.left_out.iter().any(|left| left.of == drink.of);
+        let glasses = grouped(drink.glasses as f64, 0) + if is_out { ", left out" } else { "" };
+        vec![drink.of.clone(), percent_text(drink.share), glasses]
+    });
     let rows: Vec<Vec<String>> = rows.collect();
     let shelf = wrapped("", "What is on hand is for the week and is not counted.");
     format!("{}{}{shelf}{}", wrapped("\nEvent: ", &said), table::columns(&rows), super::plan::planned(&event.plan))

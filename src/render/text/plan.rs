@@ -2,9 +2,9 @@
 
 use chrono::NaiveDate;
 
-use crate::plan::PrepUnit;
 use crate::plan::findings::{amount_text, day_text};
 use crate::plan::tables::thousandths;
+use crate::plan::{LeftOut, PrepUnit};
 use crate::report::money::Money;
 use crate::report::plan::{InThousandths, OrderView, PlanReport, PlanView, PrepView, SalesView, StepView};
 use crate::units::display::{grouped, volume_text};
@@ -22,6 +22,7 @@ pub(super) fn planned(plan: &PlanView) -> String {
     let last = plan.all_days().last().unwrap_or(plan.from);
     let mut out = format!("\n{name}plan from {} to {}\n", day_text(plan.from), day_text(last));
     out.push_str(&plan.menu.as_ref().map_or_else(String::new, sales));
+    out.push_str(&left_out(&plan.left_out));
     for day in plan.all_days() {
         let rows: Vec<_> = plan.prep.iter().filter(|task| task.date == day).map(row).collect();
         if plan.closed.contains(&day) {
@@ -31,6 +32,15 @@ pub(super) fn planned(plan: &PlanView) -> String {
         }
     }
     out + &order_list(plan) + &judged(plan)
+}
+
+/// What is left out, each with its first fault.
+pub(super) fn left_out(all: &[LeftOut]) -> String {
+    let said = |left: &LeftOut| {
+        let place = left.file.as_ref().map_or_else(String::new, |file| format!(" ({file})"));
+        table::wrapped(&format!("LEFT OUT, {}: ", left.of), &format!("{}{place}", left.why))
+    };
+    all.iter().map(said).collect()
 }
 
 /// What is sold, and what counts where the board says a use as well.
