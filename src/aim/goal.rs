@@ -1,12 +1,10 @@
 //! What a gram of each part adds to what there shall be least of.
 
-use std::fmt::Write;
-
 use rust_decimal::Decimal;
 use rust_decimal::prelude::FromPrimitive;
 
 use crate::card::Card;
-use crate::cost::{Currency, per_gram};
+use crate::cost::{Currency, entries_to_price, per_gram};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::solver::Offer;
@@ -24,6 +22,10 @@ enum CountedIn {
 pub(super) struct Goal {
     /// What a gram of each part of the last stage adds.
     pub per_gram: Vec<f64>,
+    /// Lots that are to be used up, as they are said.
+    pub use_up: Vec<String>,
+    /// Grams that a gram of each part spares from being thrown away: in what is aimed at, and not in what it comes to.
+    spares: Vec<f64>,
     /// What is counted, in words.
     pub what: &'static str,
     counted: CountedIn,
@@ -33,13 +35,22 @@ impl Goal {
     pub(super) fn of(of: Spared, card: &Card, offer: &Offer, house: &House) -> Result<Self, Vec<Diagnostic>> {
         match of {
             Spared::Cost => cost(card, offer, house),
-            Spared::Waste => Ok(waste(offer)),
+            Spared::Waste => Ok(waste(offer, house)),
         }
     }
 
     /// What these masses come to.
     pub(super) fn sum(&self, masses: &[f64]) -> f64 {
-        self.per_gram.iter().zip(masses).map(|(each, g)| each * g).sum()
+        self.per_gram.iter().zip(&self.spares).zip(masses).map(|((each, spares), g)| (each + spares) * g).sum()
+    }
+
+    /// What an answer comes to, and what of it is not counted.
+    pub(super) fn comes_to(&self, masses: &[f64]) -> String {
+        let alone = match self.counted {
+            CountedIn::Money(_) => " of ingredients alone: no work, heat or bottles",
+            CountedIn::Grams => "",
+        };
+        self.said(self.sum(masses)) + alone
     }
 
     /// A sum as it is said.
@@ -73,16 +84,20 @@ fn cost(card: &Card, offer: &Offer, house: &House) -> Result<Goal, Vec<Diagnosti
         own.iter().map(|(_, share)| share * each.next().flatten().unwrap_or_default()).sum()
     };
     let per_gram = contents.iter().enumerate().map(|(part, own)| price_of(part, own)).collect();
-    Ok(Goal { per_gram, what: "what is as needed, before tax", counted: CountedIn::Money(currency) })
+    Ok(Goal {
+        spares: vec![0.0; offer.parts.len()],
+        use_up: Vec::new(),
+        per_gram,
+        what: "ingredients alone, of what is as needed, before tax",
+        counted: CountedIn::Money(currency),
+    })
 }
 
 fn unpriced(card: &Card, missing: &[(String, String)]) -> Diagnostic {
     let named = missing.iter().map(|(name, why)| format!("{name} ({why})")).collect::<Vec<_>>().join(", ");
     let span = card.aim.map_or(card.name.span, |aim| aim.span);
-    let mut help = "state a price in larder.toml".to_owned();
-    for (name, _) in missing {
-        let _ = write!(help, "\n[ingredient.{name:?}]\nlike = {name:?}\nprice = \"9.20 GBP / 1 kg\"");
-    }
+    let entries = entries_to_price(missing.iter().map(|(name, _)| name.as_str()));
+    let help = format!("state a price in larder.toml{entries}");
     let title = match named.is_empty() {
         true => "the cheapest cannot be found: nothing that is open has a price".to_owned(),
         false => format!("the cheapest cannot be found: there is no price of {named}"),
@@ -91,9 +106,16 @@ fn unpriced(card: &Card, missing: &[(String, String)]) -> Diagnostic {
 }
 
 /// Grams that are bought and do not come into the bottle: peel and cores, what a strainer keeps, what stays in pan and
-/// funnel. Water that goes up is no waste.
-fn waste(offer: &Offer) -> Goal {
+/// funnel. Water that goes up is no waste. A gram of a product of which a lot ends within the week is a gram less to throw
+/// away; how much of a lot is left the book does not say, so it is as much as the card allows.
+fn waste(offer: &Offer, house: &House) -> Goal {
     let room = &offer.room;
+    let ending = |part: usize| house.ending(offer.product(part).filter(|_| room.is_open(part))?);
+    let spares: Vec<f64> = (0..offer.parts.len()).map(|part| f64::from(u8::from(ending(part).is_some()))).collect();
+    let use_up = (0..offer.parts.len()).filter_map(|part| {
+        let (lot, last) = ending(part)?;
+        Some(format!("{}, lot {lot}, ends {}", offer.product(part)?, last.format("%a %-d %b %Y")))
+    });
     let per_part = room.lines.iter().enumerate().map(|(part, line)| {
         let own = offer.ingredients(part);
         let bought: f64 = own.iter().map(|(i, share)| share / i.usable.unwrap_or(1.0)).sum();
@@ -104,7 +126,9 @@ fn waste(offer: &Offer) -> Goal {
         if room.is_open(part) && wasted.abs() > 1e-9 { wasted } else { 0.0 }
     });
     Goal {
-        per_gram: per_part.collect(),
+        per_gram: per_part.zip(&spares).map(|(wasted, spares)| wasted - spares).collect(),
+        use_up: use_up.collect(),
+        spares,
         what: "grams bought of what is as needed that do not come into the bottle",
         counted: CountedIn::Grams,
     }

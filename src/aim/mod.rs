@@ -2,6 +2,8 @@
 //! ordinary solver makes the rest of it: no sheet, date or cost knows that there was a choice.
 
 mod goal;
+mod inside;
+mod margin;
 mod told;
 
 use std::borrow::Cow;
@@ -10,28 +12,39 @@ use crate::assessment::{self, Which};
 use crate::card::{Aim, Card};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
+use crate::properties::amount_for;
 use crate::shelf_life::Draws;
 use crate::solver::room::{BestCorner, NoRoom, Room};
-use crate::solver::{Offer, Options, no_room, offer, solve};
+use crate::solver::{Offer, Options, Solved, no_room, offer, solve};
 use crate::vocabulary::Prized;
 
 use goal::Goal;
 
-/// The card with everything chosen that it leaves room for; a card without room as it is. `None` where nothing can be chosen,
-/// which is said.
-pub fn chosen<'a>(
-    card: &'a Card,
-    house: &House,
+/// A card, and the house that it is made in, with everything chosen that they leave room for.
+#[derive(Clone, Debug)]
+pub struct Chosen<'c, 'h> {
+    /// The card.
+    pub card: Cow<'c, Card>,
+    /// The house, in which every card with room that goes into this one is as its own aim chose it.
+    pub house: Cow<'h, House>,
+}
+
+/// The card with everything chosen that it leaves room for, and its house with what goes into it chosen; without room they
+/// are as they were. `None` where nothing can be chosen, which is said.
+pub fn chosen<'c, 'h>(
+    card: &'c Card,
+    house: &'h House,
     options: &Options,
     found: &mut Vec<Diagnostic>,
-) -> Option<Cow<'a, Card>> {
+) -> Option<Chosen<'c, 'h>> {
+    let house = inside::with_chosen(card, house, found)?;
     if !card.has_room() {
-        return Some(Cow::Borrowed(card));
+        return Some(Chosen { card: Cow::Borrowed(card), house });
     }
-    match choose(card, house, options) {
+    match choose(card, &house, options) {
         Ok((chosen, notes)) => {
             found.extend(notes.into_iter().map(|d| d.in_file(&card.file)));
-            Some(chosen)
+            Some(Chosen { card: chosen, house })
         }
         Err(why) => {
             found.extend(why.into_iter().map(|d| d.in_file(&card.file)));
@@ -46,27 +59,48 @@ fn choose<'a>(
     options: &Options,
 ) -> Result<(Cow<'a, Card>, Vec<Diagnostic>), Vec<Diagnostic>> {
     // What cannot even be looked up, and a card without an aim, the ordinary solver says.
-    let Some(offer) = offer(card, house, options) else {
+    let Some(mut offer) = offer(card, house, options) else {
         return beyond(card).map_or(Ok((Cow::Borrowed(card), Vec::new())), |d| Err(vec![d]));
     };
     if offer.room.freedoms() == 0 {
         return Ok((Cow::Borrowed(card), nothing_free(card).into_iter().collect()));
     }
     let Some(aim) = &card.aim else { return Ok((Cow::Borrowed(card), Vec::new())) };
-    let refuse = |why: NoRoom| no_room(card, &offer.room, &why);
-    let (corner, goal, how) = match aim.value {
-        Aim::Least(of) => {
-            let goal = Goal::of(of, card, &offer, house)?;
-            (offer.room.land(std::slice::from_ref(&goal.per_gram)).map_err(refuse)?, Some(goal), None)
+    type Best = (BestCorner, Option<Goal>, Option<String>);
+    let best = |offer: &Offer| -> Result<Best, Vec<Diagnostic>> {
+        match aim.value {
+            Aim::Least(of) => {
+                let goal = Goal::of(of, card, offer, house)?;
+                let corner = offer.room.land(std::slice::from_ref(&goal.per_gram));
+                Ok((corner.map_err(|why| no_room(card, &offer.room, &why))?, Some(goal), None))
+            }
+            Aim::Most(Prized::Life) => {
+                let found = longest(card, house, options, offer);
+                let (corner, how) = found.map_err(|why| no_room(card, &offer.room, &why))?;
+                Ok((corner, None, Some(how)))
+            }
         }
-        Aim::Most(Prized::Life) => {
-            let (corner, how) = longest(card, house, options, &offer).map_err(refuse)?;
-            (corner, None, Some(how))
+    };
+    let written = offer.room.ranges.clone();
+    let any = offer.room.land(&[vec![0.0; offer.room.lines.len()]]);
+    let any = any.map_err(|why| no_room(card, &offer.room, &why))?;
+    let narrow = margin::inside(&offer.room, &solved_at(&offer, card, &any, house, options), house);
+    let wide = std::mem::replace(&mut offer.room, narrow);
+    // what is narrower than what cannot be told is met as far as it can be
+    let (corner, goal, how) = match best(&offer) {
+        Ok(best) => best,
+        Err(_) => {
+            offer.room = wide;
+            best(&offer)?
         }
     };
     let mut chosen = offer.chosen(card, &corner);
-    chosen.landed = Some(told::landed(card, &offer, &corner, goal.as_ref(), how));
+    chosen.landed = Some(told::landed(card, &offer, &written, &corner, goal.as_ref(), how));
     Ok((Cow::Owned(chosen), Vec::new()))
+}
+
+fn solved_at(offer: &Offer, card: &Card, corner: &BestCorner, house: &House, options: &Options) -> Option<Solved> {
+    solve(&marked(offer.chosen(card, corner)), house, options).solved
 }
 
 /// Room and an outer search at once are not reckoned with.
@@ -97,11 +131,12 @@ fn nothing_free(card: &Card) -> Option<Diagnostic> {
 const DRAWS: u32 = 4_000;
 
 /// The corner that keeps longest in the store that the card is planned for; of equal ones the first. Life goes in steps, so
-/// no slope leads to it: the ends of every range and of every open part are dated, each by the one judgement.
+/// no slope leads to it: every way in which the ranges can stand at their ends, and the ends of every open part, are dated,
+/// each by the one judgement.
 fn longest(card: &Card, house: &House, options: &Options, offer: &Offer) -> Result<(BestCorner, String), NoRoom> {
     let corners = corners(&offer.room)?;
     let days = |corner: &BestCorner| {
-        let solved = solve(&marked(offer.chosen(card, corner)), house, options).solved?;
+        let solved = solved_at(offer, card, corner, house, options)?;
         let draws = Draws { draws: DRAWS, ..Draws::default() };
         let (judged, _) = assessment::assess(&solved, house, chrono::NaiveDate::default(), Which::Planned, draws);
         judged.stores.get(judged.planned)?.days
@@ -127,23 +162,37 @@ fn marked(card: Card) -> Card {
     Card { landed: Some(crate::card::Landed::default()), ..card }
 }
 
-/// The corners at the ends of each range and of each open part, each once, in card order.
+/// More ranges than this stand at their ends together in more ways than are worth dating (ours): of the others each is taken
+/// to its ends alone.
+const TOGETHER: usize = 4;
+
+/// The corners at the ends of the ranges, in every way together, and at those of each open part; each once, in card order.
 fn corners(room: &Room) -> Result<Vec<BestCorner>, NoRoom> {
     let n = room.lines.len();
-    let kinds = room.ranges.iter().map(|range| {
-        room.lines.iter().map(|line| crate::properties::amount_for(range.kind, &line.joins)).collect::<Vec<f64>>()
-    });
+    let toward = |sign: f64, of: &[f64]| of.iter().map(|x| sign * x).collect::<Vec<f64>>();
+    let kinds: Vec<Vec<f64>> = room
+        .ranges
+        .iter()
+        .map(|range| room.lines.iter().map(|line| amount_for(range.kind, &line.joins)).collect())
+        .collect();
     let parts = (0..n).filter(|&i| room.is_open(i)).map(|i| (0..n).map(|j| f64::from(u8::from(i == j))).collect());
+    let alone = kinds.iter().cloned().chain(parts).flat_map(|of| [-1.0, 1.0].map(|sign| vec![toward(sign, &of)]));
+    let few = &kinds[..kinds.len().min(TOGETHER)];
+    let together = (0..few.len()).flat_map(|first| {
+        (0..1_u32 << few.len()).map(move |signs| {
+            let sign = |i: usize| if signs >> i & 1 == 0 { -1.0 } else { 1.0 };
+            let order = (0..few.len()).map(|i| (first + i) % few.len());
+            order.map(|i| toward(sign(i), &few[i])).collect::<Vec<_>>()
+        })
+    });
     let mut all: Vec<BestCorner> = Vec::new();
     let mut why = None;
-    for aim in kinds.chain(parts) {
-        for sign in [-1.0, 1.0] {
-            match room.land(&[aim.iter().map(|x| sign * x).collect()]) {
-                Ok(corner) if all.iter().any(|known| known.pins == corner.pins) => {}
-                Ok(corner) => all.push(corner),
-                Err(NoRoom::Unbounded) => {}
-                Err(missed) => why = why.or(Some(missed)),
-            }
+    for aims in alone.chain(together) {
+        match room.land(&aims) {
+            Ok(corner) if all.iter().any(|known| known.pins == corner.pins) => {}
+            Ok(corner) => all.push(corner),
+            Err(NoRoom::Unbounded) => {}
+            Err(missed) => why = why.or(Some(missed)),
         }
     }
     match (all.is_empty(), why) {

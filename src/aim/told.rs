@@ -10,15 +10,20 @@ use super::goal::Goal;
 pub(super) fn landed(
     card: &Card,
     offer: &Offer,
+    written: &[TargetRange],
     corner: &BestCorner,
     goal: Option<&Goal>,
     how: Option<String>,
 ) -> Landed {
     let room = &offer.room;
     let liquid = room.liquid_of(&corner.masses);
-    let ranges = room.ranges.iter().enumerate().filter_map(|(i, range)| {
+    let ranges = written.iter().zip(&room.ranges).enumerate().filter_map(|(i, (range, inside))| {
         let binds = [false, true].map(|upper| corner.is_pinned(Rule::End(i, upper)));
-        Some(LandedRange { range: *range, value: value_of(range.kind, &liquid)?, binds })
+        let ends = [range.least.zip(inside.least), range.most.zip(inside.most)];
+        let kept_off = ends.map(|end| end.map_or(0.0, |(written, inside)| (written - inside).abs()));
+        let decides = kept_off.into_iter().zip(binds).find(|(_, binds)| *binds);
+        let margin = decides.map(|(off, _)| off).filter(|off| *off > 0.0);
+        Some(LandedRange { range: *range, value: value_of(range.kind, &liquid)?, binds, margin })
     });
     let text = |span: crate::diagnostic::Span| {
         card.text.get(span.start..span.end).unwrap_or_default().trim_matches('"').to_owned()
@@ -43,10 +48,11 @@ pub(super) fn landed(
     said.extend(how);
     Landed {
         aim: card.aim.map(|aim| aim.value),
-        comes_to: goal.map(|goal| goal.said(goal.sum(&corner.masses))),
+        comes_to: goal.map(|goal| goal.comes_to(&corner.masses)),
         ranges: ranges.collect(),
         parts: bounded.collect(),
         without: without.collect(),
+        use_up: goal.map(|goal| goal.use_up.clone()).unwrap_or_default(),
         one_more: goal.map_or_else(Vec::new, |goal| one_more(room, corner, goal)),
         how: said,
     }

@@ -49,6 +49,8 @@ pub struct Landed {
     pub parts: Vec<LandedPart>,
     /// Parts without a bound that stand at nothing.
     pub without: Vec<String>,
+    /// Lots that are to be used up in it, as they are said.
+    pub use_up: Vec<String>,
     /// What one point more of a range that binds would cost.
     pub one_more: Vec<OneMore>,
     /// How it was chosen, where that has to be said.
@@ -64,6 +66,8 @@ pub struct LandedRange {
     pub value: f64,
     /// Whether its lower, its upper end decides the answer.
     pub binds: [bool; 2],
+    /// How far inside that end it stays, for what cannot be told of a batch.
+    pub margin: Option<f64>,
 }
 
 /// Where a part with bounds landed.

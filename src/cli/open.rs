@@ -10,6 +10,7 @@ use crate::card::{self, Card};
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::house::{self, House, SourceFile};
 use crate::input;
+use crate::lots::due::tell_ending;
 use crate::lots::record::tell_growth;
 use crate::report::{Report, View};
 use crate::solver::{Options, faults};
@@ -50,7 +51,7 @@ impl Opened {
         }
         let card = self.card.as_ref().filter(|_| !any_error(&self.found));
         let card = card.and_then(|card| aim::chosen(card, &self.house, &self.options, &mut self.found));
-        let view = card.and_then(|card| answer(&card, &self.house, &mut self.found));
+        let view = card.and_then(|made| answer(&made.card, &made.house, &mut self.found));
         let name = self.card.as_ref().map(|card| card.name.value.as_str());
         Reply::of(&Report::new(view, &self.found, text_of).of_product(name), self.found, json, text)
     }
@@ -62,7 +63,9 @@ pub(crate) fn house(folder: &Path) -> (House, Vec<Diagnostic>) {
     let root = book_file::root(&house, folder);
     if book_file::is_at(&root) {
         let mut of_book = Vec::new();
-        tell_growth(&book_file::read(&root, &mut of_book), &mut house);
+        let book = book_file::read(&root, &mut of_book);
+        tell_growth(&book, &mut house);
+        tell_ending(&book, today(), &mut house);
         // what is wrong with single lines the verbs of lots say; a book that cannot be read may hold what counts
         found.extend(of_book.into_iter().filter(|d| d.severity == Severity::Error));
     }

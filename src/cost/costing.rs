@@ -187,6 +187,12 @@ fn report_missing(lines: &[CostLine], book: &mut Book<'_>) {
     );
 }
 
+/// Entries of a larder with prices, ready to be copied and corrected.
+pub(crate) fn entries_to_price<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
+    let entry = |name: &str| format!("\n[ingredient.{name:?}]\nlike = {name:?}\nprice = \"9.20 GBP / 1 kg\"");
+    names.into_iter().map(entry).collect()
+}
+
 /// What is not said, because a part of the cost is not known.
 pub(super) fn withheld(what: &str) -> Diagnostic {
     Diagnostic::warning(Code::NoPrice, format!("not said: {what}, since a part of the cost is not known"))

@@ -4,6 +4,9 @@ use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::Arc;
 
+use chrono::NaiveDate;
+
+use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::input;
 use crate::larder::{Larder, Origin, house_file};
@@ -54,6 +57,10 @@ pub struct House {
     /// The earliest age in days at which something grew in a lot, by folded name of the product: what the book of lots
     /// says against a date counts for whoever dates a card of the house.
     grew: BTreeMap<String, f64>,
+    /// The lot of a product that ends soonest, where it ends soon, by folded name of the product.
+    ending: BTreeMap<String, (String, NaiveDate)>,
+    /// Cards with room, as they were chosen, by folded name: they stand in the place of their texts.
+    chosen: BTreeMap<String, Card>,
 }
 
 impl Default for House {
@@ -66,6 +73,8 @@ impl Default for House {
             cards: BTreeMap::new(),
             said: Vec::new(),
             grew: BTreeMap::new(),
+            ending: BTreeMap::new(),
+            chosen: BTreeMap::new(),
         }
     }
 }
@@ -85,6 +94,29 @@ impl House {
     /// Its own files, beside its cards.
     pub(crate) fn files(&self) -> impl Iterator<Item = &str> {
         self.sources.iter().map(|source| &*source.file)
+    }
+
+    /// Takes down which lot of a product is thrown away soon if it is not used, and its last day; the first of them counts.
+    pub fn saw_ending(&mut self, product: &str, lot: &str, last: NaiveDate) {
+        let first = self.ending.entry(fold(product)).or_insert_with(|| (lot.to_owned(), last));
+        if last < first.1 {
+            *first = (lot.to_owned(), last);
+        }
+    }
+
+    /// The lot of a product that ends soonest, and its last day, where that is soon.
+    pub fn ending(&self, product: &str) -> Option<(&str, NaiveDate)> {
+        self.ending.get(&fold(product)).map(|(lot, last)| (lot.as_str(), *last))
+    }
+
+    /// Has a card that was chosen from its room stand in the place of its text.
+    pub(crate) fn settle_on(&mut self, card: Card) {
+        self.chosen.insert(fold(&card.name.value), card);
+    }
+
+    /// The card of this name as it was chosen, where it has room.
+    pub(crate) fn chosen(&self, name: &str) -> Option<&Card> {
+        self.chosen.get(&fold(name))
     }
 
     /// Its `house.toml`, where it has one.

@@ -1,5 +1,6 @@
 //! A lot judged again from the texts that it was made with, for what its line in the book does not hold.
 
+use crate::aim;
 use crate::assessment::{self, Assessment, Lot, Which};
 use crate::card;
 use crate::house::House;
@@ -13,7 +14,8 @@ use super::sheet::FrozenSheet;
 pub fn brings_now(product: &str, house: &House) -> Vec<String> {
     let card =
         house.card(product).and_then(|card| card::read_by(card.file.clone(), card.text.clone(), &house.customs()).0);
-    let solved = card.and_then(|card| solve(&card, house, &Options::default()).solved);
+    let made = card.as_ref().and_then(|card| aim::chosen(card, house, &Options::default(), &mut Vec::new()));
+    let solved = made.and_then(|made| solve(&made.card, &made.house, &Options::default()).solved);
     solved.map(|solved| assessment::undated(&solved, house).0.allergens).unwrap_or_default()
 }
 

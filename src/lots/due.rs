@@ -3,6 +3,8 @@
 use chrono::{Days, NaiveDate};
 use serde::Serialize;
 
+use crate::house::House;
+
 use super::book::{LotBook, LotStanding, LotState};
 use super::event::UseBy;
 
@@ -50,4 +52,13 @@ pub fn due(book: &LotBook, on: NaiveDate) -> Vec<(Soon, &LotState)> {
     let mut all: Vec<(Soon, &LotState)> = book.lots().filter_map(|lot| Some((soon(lot, on)?, lot))).collect();
     all.sort_by_key(|(soon, lot)| (*soon, lot.use_by.day, lot.recorded.made, &lot.lot));
     all
+}
+
+/// Tells a house which of its lots end within the week: what is not used of them is thrown away.
+pub fn tell_ending(book: &LotBook, on: NaiveDate, house: &mut House) {
+    for (soon, lot) in due(book, on) {
+        if let (Soon::Today | Soon::ThisWeek, Some(last)) = (soon, lot.use_by.day) {
+            house.saw_ending(&lot.recorded.product, &lot.lot, last);
+        }
+    }
 }

@@ -68,8 +68,9 @@ impl FrozenSheet {
     pub(super) fn solved(&self, lot: &LotState) -> Option<(House, Solved)> {
         let (house, mut card) = self.opened()?;
         with_readings(&mut card, &lot.recorded.readings, lot.recorded.made);
-        let card = aim::chosen(&card, &house, &Options::default(), &mut Vec::new())?;
-        let solved = solve(&card, &house, &Options::default()).solved?;
+        let made = aim::chosen(&card, &house, &Options::default(), &mut Vec::new())?;
+        let solved = solve(&made.card, &made.house, &Options::default()).solved?;
+        let house = made.house.into_owned();
         Some((house, solved))
     }
 

@@ -101,9 +101,9 @@ fn is_closed(board: &Board, on: NaiveDate) -> bool {
 }
 
 fn pourable(written: &MenuDrink, house: &House, found: &mut Vec<Diagnostic>) -> Option<Solved> {
-    let card = opened(written, house, found)?;
-    let solved = drink(&card, house, found)?;
-    let (judged, _) = undated(&solved, house);
+    let (card, house) = opened(written, house, found)?;
+    let solved = drink(&card, &house, found)?;
+    let (judged, _) = undated(&solved, &house);
     let name = &written.name;
     if let Some(stop) = judged.stops().next() {
         return Diagnostic::error(Code::Stopped, format!("`{}` is not planned: a caution says stop", name.value))

@@ -205,8 +205,8 @@ impl Gathering<'_> {
     fn solved(&mut self, entry: &Entry) -> Option<Solved> {
         let otherwise = "a plan is made of the cards that lie beside it: write the name as on the card";
         let card = card_named(&entry.name, self.house, otherwise, &mut self.found)?;
-        let card = aim::chosen(&card, self.house, &Options::default(), &mut self.found)?;
-        let outcome = solve(&card, self.house, &Options::default());
+        let made = aim::chosen(&card, self.house, &Options::default(), &mut self.found)?;
+        let outcome = solve(&made.card, &made.house, &Options::default());
         let sound = !any_error(&outcome.diagnostics);
         self.found.extend(outcome.diagnostics);
         outcome.solved.filter(|_| sound)

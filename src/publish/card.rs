@@ -41,7 +41,7 @@ impl PageCard {
     ) -> Report<V> {
         let mut found = self.found.clone();
         let card = self.sound().and_then(|card| aim::chosen(card, &self.house, options, &mut found));
-        let view = card.and_then(|card| answer(&card, &self.house, &mut found));
+        let view = card.and_then(|made| answer(&made.card, &made.house, &mut found));
         Report::new(view, &found, |_| None).of_product(self.name())
     }
 

@@ -50,14 +50,15 @@ pub(crate) fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
         found.extend(faults(&card, house));
         return found;
     }
-    let Some(card) = aim::chosen(&card, house, &Options::default(), &mut found) else { return found };
-    let outcome = solve(&card, house, &Options::default());
+    let Some(made) = aim::chosen(&card, house, &Options::default(), &mut found) else { return found };
+    let (card, house) = (made.card.as_ref(), made.house.as_ref());
+    let outcome = solve(card, house, &Options::default());
     found.extend(outcome.diagnostics);
     let Some(solved) = outcome.solved else { return found };
-    found.extend(law::of_class(&card, &solved));
+    found.extend(law::of_class(card, &solved));
     let (judged, of_judgement) = assessment::undated(&solved, house);
     let at = |diagnostic: Diagnostic| diagnostic.in_file(&card.file);
-    found.extend(judged.cautions.iter().filter(|c| c.stops() || !c.is_said_elsewhere()).map(|c| at(caution(c, &card))));
+    found.extend(judged.cautions.iter().filter(|c| c.stops() || !c.is_said_elsewhere()).map(|c| at(caution(c, card))));
     found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));
     let name = &card.name.value;
     if !judged.allergens_open.is_empty() || !judged.allergens_doubted.is_empty() {

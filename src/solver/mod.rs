@@ -22,8 +22,8 @@ pub(crate) mod vessel;
 pub mod weighing;
 
 pub(crate) use card::asked_ml;
-pub(crate) use card::faults;
 pub use card::{BatchSize, Melt, Options, SolveOutcome, solve};
+pub(crate) use card::{DEEPEST, faults};
 pub use card::{Offer, offer};
 pub(crate) use explain::not_on_card;
 pub use explain::reach::SolveError;

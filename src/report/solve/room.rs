@@ -14,6 +14,8 @@ pub(crate) struct RoomView {
     pub(crate) parts: Vec<BoundView>,
     /// Parts that are not needed for it.
     pub(crate) without: Vec<String>,
+    /// Lots that end soon and are to be used up in it.
+    pub(crate) use_up: Vec<String>,
     pub(crate) one_more_point: Vec<OneMoreView>,
     /// What was counted, and how it was chosen.
     pub(crate) how: Vec<String>,
@@ -30,6 +32,8 @@ pub(crate) struct TargetRangeView {
     pub(crate) value: f64,
     /// The end that decides the answer.
     pub(crate) binds: Option<RangeEnd>,
+    /// How far inside that end it stays, so that a batch lies within the range though neither scale nor larder tells all.
+    pub(crate) margin: Option<f64>,
 }
 
 /// A part with bounds, as they are written.
@@ -68,12 +72,13 @@ impl RangeEnd {
 
 impl From<&Landed> for RoomView {
     fn from(landed: &Landed) -> Self {
-        let range = |LandedRange { range, value, binds }: &LandedRange| TargetRangeView {
+        let range = |LandedRange { range, value, binds, margin }: &LandedRange| TargetRangeView {
             of: range.kind,
             least: range.least,
             most: range.most,
             value: *value,
             binds: RangeEnd::of(*binds),
+            margin: *margin,
         };
         let part = |LandedPart { label, written: [at_least, at_most], binds }: &LandedPart| BoundView {
             of: label.clone(),
@@ -89,6 +94,7 @@ impl From<&Landed> for RoomView {
             targets: landed.ranges.iter().map(range).collect(),
             parts: landed.parts.iter().map(part).collect(),
             without: landed.without.clone(),
+            use_up: landed.use_up.clone(),
             one_more_point: landed.one_more.iter().map(one_more).collect(),
             how: landed.how.clone(),
             ties: TIES,

@@ -17,7 +17,7 @@ use super::super::{InnerCard, Solved};
 use super::cook::{BatchSize, Cook, Options, ReadyStage};
 
 /// Cards in cards are followed so many levels deep (ours: no bar goes beyond a few).
-const DEEPEST: usize = 50;
+pub(crate) const DEEPEST: usize = 50;
 /// In a house of more cards than this a misspelt part is not held against the name of every one of them: with
 /// as many slips as cards that would take longer than all the rest.
 const MOST_NAMES: usize = 1000;
@@ -191,7 +191,10 @@ impl Cook<'_> {
     ) -> Result<Arc<Solved>, Option<Diagnostic>> {
         let of_the_chain = |error: &SolveError| matches!(error.said.code, Code::CardCycle | Code::CardDepth);
         let (found_before, errors_before) = (self.found.len(), self.errors.len());
-        let (card, mut found) = card::read_by(file.file, file.text, &self.house.customs());
+        let (card, mut found) = match self.house.chosen(name) {
+            Some(chosen) => (Some(chosen.clone()), Vec::new()),
+            None => card::read_by(file.file, file.text, &self.house.customs()),
+        };
         let readable = !any_error(&found);
         self.found.append(&mut found);
         let solved = card.filter(|_| readable).and_then(|card| self.inner_solved(&card));

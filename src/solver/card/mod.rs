@@ -13,7 +13,7 @@ mod targets;
 pub(crate) use cook::asked_ml;
 pub(super) use cook::yield_of;
 pub use cook::{BatchSize, Melt, Options, SolveOutcome};
-pub(crate) use lookup::find;
+pub(crate) use lookup::{DEEPEST, find};
 pub use offer::{Offer, offer};
 pub(crate) use overview::faults;
 

@@ -103,6 +103,14 @@ impl Offer {
         }
     }
 
+    /// The product of the house that a part is.
+    pub fn product(&self, part: usize) -> Option<&str> {
+        match &self.parts.get(part)?.what {
+            Material::Card(place) => self.made.inner.get(*place).map(|inner| inner.card.name.as_str()),
+            Material::Ingredient(_) | Material::Stage(_) => None,
+        }
+    }
+
     /// Grams of water that go up from a gram of a part in the last stage.
     pub fn evaporates(&self, part: usize) -> f64 {
         let water = self.parts.get(part).map_or(0.0, |found| found.per_gram.grams_of(Component::Water));

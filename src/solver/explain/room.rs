@@ -23,10 +23,7 @@ pub(crate) fn range_words(range: &TargetRange) -> String {
 /// There is room, and nothing says what is best.
 pub(in super::super) fn not_chosen(card: &Card, balance: &MassBalance<'_>) -> Diagnostic {
     let open = balance.open();
-    let title = match card.aim {
-        None => format!("{} left open with room, and nothing says which answer is the best", listed_are(card, &open)),
-        Some(_) => format!("{} left open with room that was not chosen from", listed_are(card, &open)),
-    };
+    let title = format!("{} left open with room, and nothing says which answer is the best", listed_are(card, &open));
     let mut said = Diagnostic::error(Code::TooManyOpen, title);
     for range in &card.ranges {
         said = said.at(range.span, format!("anything of {}", range_words(range)));
@@ -39,13 +36,9 @@ pub(in super::super) fn not_chosen(card: &Card, balance: &MassBalance<'_>) -> Di
         let written = if unit { format!("\"{figure} g/L\"") } else { figure };
         format!("; or write one number: {} = {written}", kind.key())
     });
-    if card.aim.is_some() {
-        return said.help(
-            "a card that goes into another cannot choose there: ask stillroom solve for it alone, and write the numbers that \
-             it lands on in the place of its ranges",
-        );
-    }
-    said.help(format!("write [aim] and below it least = \"cost\", least = \"waste\" or most = \"life\"{exact}"))
+    said.help(format!(
+        "write at the end of the card (or least = \"waste\", or most = \"life\"{exact})\n[aim]\nleast = \"cost\""
+    ))
 }
 
 fn middle(range: &TargetRange) -> f64 {

@@ -119,12 +119,12 @@ pub fn made(path: &Path, options: &Options) -> Made {
     let mut solved = None;
     // Like the verb: what a card leaves room for is chosen first.
     let chosen = card.as_ref().filter(|_| readable).and_then(|card| aim::chosen(card, &house, options, &mut found));
-    if let Some(card) = &chosen {
-        let outcome = solve(card, &house, options);
+    if let Some(made) = &chosen {
+        let outcome = solve(&made.card, &made.house, options);
         solved = outcome.solved;
         found.extend(outcome.diagnostics);
     }
-    let card = chosen.map(|card| card.into_owned()).or(card.clone());
+    let card = chosen.map(|made| made.card.into_owned()).or(card.clone());
     Made { card, house, solved, found }
 }
 

@@ -15,6 +15,7 @@ pub(super) fn room(view: &SolveView, full: bool) -> String {
     let without = (!room.without.is_empty()).then(|| format!("no {}", room.without.join(", no ")));
     let all: Vec<String> = [aim].into_iter().filter(|aim| !aim.is_empty()).chain(landed).chain(without).collect();
     let mut out = wrapped("Aim: ", &all.join("; "));
+    out.extend((!room.use_up.is_empty()).then(|| wrapped("  use up: ", &room.use_up.join("; "))));
     let more: Vec<String> = room.one_more_point.iter().map(one_more).collect();
     if !more.is_empty() {
         out.push_str(&wrapped("  ", &more.join("; ")));
@@ -45,7 +46,12 @@ fn range(range: &TargetRangeView) -> String {
         (None, Some(most)) => format!("at most {}", figure(most)),
         (None, None) => String::new(),
     };
-    format!("{} ({asked}{})", target_words(of, range.value), binds(range.binds))
+    let margin = match (range.binds, range.margin) {
+        (None, _) => String::new(),
+        (Some(_), Some(margin)) => format!("; {} inside it, for what cannot be told of a batch", figure(margin)),
+        (Some(_), None) => "; on the very end: about every second batch lies beyond it".to_owned(),
+    };
+    format!("{} ({asked}{}{margin})", target_words(of, range.value), binds(range.binds))
 }
 
 fn bound(part: &BoundView) -> Option<String> {

@@ -1,0 +1,49 @@
+//! How far an answer stays inside a range.
+//!
+//! An answer on the very end of a range is beyond it in every second batch: neither scale nor larder tells the strength of a
+//! batch to the last figure. So each end is moved inward by the half-width at 95 % of that number on this card (the one that
+//! its sheet prints behind ±), and what is then chosen lies within the range in 39 of 40 batches or more. Never beyond the
+//! middle: of a range that is narrower than what can be told, the middle is all that can be aimed at. Where the other rules
+//! leave no such room the range counts as it is written.
+
+use crate::card::TargetRange;
+use crate::house::House;
+use crate::solver::Solved;
+use crate::solver::room::Room;
+use crate::uncertainty;
+
+/// The room with each range met with its margin, as far as that is known of the card as one answer makes it.
+pub(super) fn inside(room: &Room, solved: &Option<Solved>, house: &House) -> Room {
+    let unsure = solved.as_ref().map(|solved| uncertainty::of_headlines(solved, &house.settings.instruments));
+    let half_width = |range: &TargetRange| uncertainty::find(unsure.as_deref()?, range.kind).map(|u| u.half_width);
+    let ranges = room.ranges.iter().map(|range| narrowed(range, half_width(range).unwrap_or(0.0)));
+    Room { ranges: ranges.collect(), ..room.clone() }
+}
+
+fn narrowed(range: &TargetRange, margin: f64) -> TargetRange {
+    let middle = range.least.zip(range.most).map(|(least, most)| 0.5 * (least + most));
+    let least = range.least.map(|end| middle.map_or(end + margin, |middle| middle.min(end + margin)));
+    let most = range.most.map(|end| middle.map_or(end - margin, |middle| middle.max(end - margin)));
+    TargetRange { least, most, ..*range }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::narrowed;
+    use crate::card::TargetRange;
+    use crate::diagnostic::Span;
+    use crate::properties::TargetKind;
+
+    #[test]
+    fn an_end_moves_inward_and_never_beyond_the_middle() {
+        let of = |least, most, margin| {
+            let range = TargetRange { kind: TargetKind::Abv, least, most, span: Span::default() };
+            let range = narrowed(&range, margin);
+            (range.least, range.most)
+        };
+        assert_eq!(of(Some(18.0), Some(20.0), 0.25), (Some(18.25), Some(19.75)));
+        assert_eq!(of(Some(18.0), Some(20.0), 3.0), (Some(19.0), Some(19.0)));
+        assert_eq!(of(Some(18.0), None, 3.0), (Some(21.0), None));
+        assert_eq!(of(None, Some(20.0), 3.0), (None, Some(17.0)));
+    }
+}
