@@ -8,6 +8,7 @@ use crate::cost::{Currency, SellAsked};
 use crate::diagnostic::{Code, Diagnostic, Spanned, any_error};
 use crate::house::House;
 use crate::mixture::{Component, Mixture};
+use crate::solver::resolve::Material;
 use crate::solver::{Options, Solved, SolvedPart, not_on_card, solve};
 use crate::spelling::fold;
 use crate::units::jigger::{STEP_ML, nearest_step};
@@ -59,11 +60,10 @@ pub struct SwappedGlass {
 
 /// What a guest tells apart: grams of alcohol, sugar and acid in one glass, and millilitres of it (ours).
 const TOLD_APART: [f64; 4] = [1.0, 1.0, 0.15, 10.0];
-/// Each step by which another part is moved counts as much as this share of what is told apart (ours).
-const MOVED: f64 = 0.02;
-/// Other parts are moved by so many steps at most, and so many of them: a drink stays itself (ours).
-const MOST_STEPS: i32 = 3;
-const MOST_MOVED: usize = 4;
+/// Another part is moved where that clearly helps: it brings the glass nearer by this share of what is still apart, and by no
+/// less than half of what a guest tells apart (ours).
+const CLEARLY: f64 = 0.25;
+const CLEARLY_AT_LEAST: f64 = 0.25;
 /// Less than this is dosed and not moved, ml (ours: the least of a jigger).
 const LEAST_ML: f64 = 3.7;
 
@@ -166,72 +166,73 @@ fn solved(card: &Card, house: &House, found: &mut Vec<Diagnostic>) -> Option<Sol
     outcome.solved.filter(|_| !any_error(found))
 }
 
-/// The millilitres of each line that bring the glass nearest: the new part in whole steps, the largest of the others moved
-/// by a few; `None` where the new part is not poured. Every choice is tried, in one order, so the same answer comes each time.
-fn nearest(before: &Solved, alike: &Solved, place: usize) -> Option<Vec<Option<f64>>> {
-    let of = |solved: &Solved| -> Vec<(Option<PerMillilitre>, Option<f64>)> {
-        let poured = solved.last().parts.iter().filter(|part| part.melts.is_none());
-        poured.map(|part| (brings(part), part.volume_ml())).collect()
-    };
-    let sum = |lines: &[(Option<PerMillilitre>, Option<f64>)]| {
-        let mut sum = [0.0; 4];
-        for (brings, ml) in lines.iter().filter_map(|(brings, ml)| Some(((*brings)?, (*ml)?))) {
-            sum.iter_mut().zip(brings).for_each(|(sum, per_ml)| *sum += per_ml * ml);
-        }
-        sum
-    };
-    let (was, lines) = (of(before), of(alike));
-    let (new, old_ml) = lines.get(place).and_then(|(brings, ml)| Some(((*brings)?, (*ml)?)))?;
-    let wanted = sum(&was);
-    let mut rest = lines.clone();
-    rest.get_mut(place)?.1 = None;
-    let rest = sum(&rest);
-    let mut others: Vec<(usize, PerMillilitre, f64)> = lines
-        .iter()
-        .enumerate()
-        .filter(|(at, _)| *at != place)
-        .filter_map(|(at, (brings, ml))| Some((at, (*brings)?, (*ml)?)))
-        .filter(|(_, _, ml)| *ml >= LEAST_ML)
-        .collect();
-    others.sort_by(|a, b| b.2.total_cmp(&a.2).then(a.0.cmp(&b.0)));
-    others.truncate(MOST_MOVED);
-    let choices = (2 * MOST_STEPS + 1).pow(u32::try_from(others.len()).ok()?);
-    let most = (nearest_step(3.0 * old_ml) / STEP_ML) as i32;
-    let mut best: Option<(f64, i32, i32)> = None;
-    for steps in 1..=most.max(1) {
-        for choice in 0..choices {
-            let mut held = rest;
-            let add = |held: &mut PerMillilitre, brings: &PerMillilitre, ml: f64| {
-                held.iter_mut().zip(brings).for_each(|(sum, per_ml)| *sum += per_ml * ml);
-            };
-            add(&mut held, &new, f64::from(steps) * STEP_ML);
-            let mut moved = 0.0;
-            let mut is_possible = true;
-            for (i, (_, brings, ml)) in others.iter().enumerate() {
-                let by = moved_by(choice, i);
-                is_possible &= ml + f64::from(by) * STEP_ML >= LEAST_ML;
-                moved += f64::from(by.abs());
-                add(&mut held, brings, f64::from(by) * STEP_ML);
-            }
-            let apart = held.iter().zip(wanted).zip(TOLD_APART).map(|((is, was), told)| ((is - was) / told).powi(2));
-            let score = apart.sum::<f64>() + MOVED * moved;
-            if is_possible && best.is_none_or(|(least, ..)| score < least - 1e-12) {
-                best = Some((score, steps, choice));
-            }
-        }
-    }
-    let (_, steps, choice) = best?;
-    let mut ml: Vec<Option<f64>> = lines.iter().map(|(_, ml)| *ml).collect();
-    *ml.get_mut(place)? = Some(f64::from(steps) * STEP_ML);
-    for (i, (at, _, own)) in others.iter().enumerate() {
-        *ml.get_mut(*at)? = Some(own + f64::from(moved_by(choice, i)) * STEP_ML);
-    }
-    Some(ml)
+/// A line of the glass, as far as it can be moved.
+#[derive(Clone, Copy, Debug)]
+struct MovableLine {
+    brings: PerMillilitre,
+    ml: f64,
+    /// A product of the house is the drink's own: less of it would be another drink.
+    of_house: bool,
 }
 
-/// By how many steps a choice moves the other part at a place.
-fn moved_by(choice: i32, place: usize) -> i32 {
-    let base = 2 * MOST_STEPS + 1;
-    let place = u32::try_from(place).unwrap_or_default();
-    choice / base.pow(place) % base - MOST_STEPS
+/// The millilitres of each line that bring the glass nearest. The new part moves first, in whole steps; then, one after the
+/// other while it clearly helps, the part of which one step helps most, each by one step, the new part following. `None` where
+/// the new part is not poured. Every choice is tried in one order, so the same answer comes each time.
+fn nearest(before: &Solved, alike: &Solved, place: usize) -> Option<Vec<Option<f64>>> {
+    let of = |solved: &Solved| -> Vec<Option<MovableLine>> {
+        let line = |part: &SolvedPart| {
+            let of_house = matches!(part.found.what, Material::Card(_));
+            Some(MovableLine { brings: brings(part)?, ml: part.volume_ml()?, of_house })
+        };
+        solved.last().parts.iter().filter(|part| part.melts.is_none()).map(line).collect()
+    };
+    let (wanted, mut lines) = (held(&of(before)), of(alike));
+    let old_ml = lines.get(place).copied().flatten()?.ml;
+    let most = nearest_step(3.0 * old_ml).max(STEP_ML) / STEP_ML;
+    // the new part at its best among the others as they stand, and how far the glass then is
+    let settled = |lines: &[Option<MovableLine>]| -> Option<(f64, Vec<Option<MovableLine>>)> {
+        let mut best: Option<(f64, Vec<Option<MovableLine>>)> = None;
+        for steps in 1..=most as u32 {
+            let mut tried = lines.to_vec();
+            tried.get_mut(place)?.as_mut()?.ml = f64::from(steps) * STEP_ML;
+            let apart = held(&tried).into_iter().zip(wanted).zip(TOLD_APART).map(|((is, was), told)| (is - was) / told);
+            let apart = apart.map(|x| x * x).sum::<f64>();
+            if best.as_ref().is_none_or(|(least, _)| apart < least - 1e-12) {
+                best = Some((apart, tried));
+            }
+        }
+        best
+    };
+    let mut apart;
+    (apart, lines) = settled(&lines)?;
+    let mut still: Vec<usize> = (0..lines.len()).filter(|at| *at != place).collect();
+    loop {
+        let moves = still.iter().flat_map(|at| [-STEP_ML, STEP_ML].map(|by| (*at, by)));
+        let moved = moves.filter_map(|(at, by)| {
+            let mut tried = lines.clone();
+            let line = tried.get_mut(at)?.as_mut()?;
+            let may = line.ml >= LEAST_ML && line.ml + by >= LEAST_ML && !(line.of_house && by < 0.0);
+            line.ml += by;
+            settled(&tried).filter(|_| may).map(|(apart, lines)| (apart, at, lines))
+        });
+        let best = moved.reduce(|a, b| if b.0 < a.0 - 1e-12 { b } else { a });
+        let Some((nearer, at, moved)) = best else { break };
+        if apart - nearer < (CLEARLY * apart).max(CLEARLY_AT_LEAST) {
+            break;
+        }
+        (apart, lines) = (nearer, moved);
+        still.retain(|own| *own != at);
+    }
+    // what cannot be moved stands as it was
+    let poured = alike.last().parts.iter().filter(|part| part.melts.is_none());
+    Some(poured.zip(lines).map(|(part, line)| line.map_or_else(|| part.volume_ml(), |line| Some(line.ml))).collect())
+}
+
+/// What all lines bring together.
+fn held(lines: &[Option<MovableLine>]) -> PerMillilitre {
+    let mut sum = [0.0; 4];
+    for line in lines.iter().flatten() {
+        sum.iter_mut().zip(line.brings).for_each(|(sum, per_ml)| *sum += per_ml * line.ml);
+    }
+    sum
 }

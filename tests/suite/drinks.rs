@@ -197,6 +197,12 @@ fn a_swap_in_the_glass_comes_near() {
     let line = swap.lines.iter().find(|line| line.swapped).unwrap();
     let steps = line.nearest_ml.unwrap() / 2.5;
     assert!((steps - steps.round()).abs() < 1e-9, "{line:?}");
+    // the others move by a step at most, and no product of the house goes away
+    for other in swap.lines.iter().filter(|line| !line.swapped) {
+        let by = other.nearest_ml.unwrap() - other.before_ml.unwrap();
+        let least = if other.of == "Rich muscovado syrup" { 0.0 } else { -2.5 };
+        assert!((least - 1e-9..=2.5 + 1e-9).contains(&by), "{other:?}");
+    }
     let same = drinks::swap_in_glass(&card, &house, old, old, &mut found).unwrap();
     assert!(
         same.lines.iter().all(|line| (line.before_ml.unwrap() - line.nearest_ml.unwrap()).abs() < 1e-9),
