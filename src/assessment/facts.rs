@@ -181,11 +181,11 @@ fn heated_stages(solved: &Solved) -> impl Iterator<Item = (&Stage, &SolvedStage)
 }
 
 /// Where it is kept, and for how long.
-pub(crate) fn add_store(facts: &mut Facts, dated: &DatedStore) {
+pub(crate) fn add_store(facts: &mut Facts, dated: &DatedStore, solved: &Solved) {
     facts.storage = Fact::Known(storage(&dated.store));
     facts.days = dated.days.map(f64::from).into();
-    if dated.verdict.is_none() {
-        // The clock stands still.
+    if dated.verdict.is_none() || solved.card.is_drink() {
+        // The clock stands still; a drink is drunk at once, and a batch of it is a card of its own.
         facts.days = Fact::Known(0.0);
     }
 }

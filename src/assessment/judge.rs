@@ -117,7 +117,7 @@ impl Judge<'_> {
                     take_over_nature(&mut dated, &of.card.name, part);
                 }
             }
-            facts::add_store(&mut facts, &dated);
+            facts::add_store(&mut facts, &dated, solved);
             dated.cautions = safety::gather(safety::evaluate(&facts), of_stages.clone());
             if Some(store) == own_store {
                 own_cautions.clone_from(&dated.cautions);

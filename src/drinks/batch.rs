@@ -32,6 +32,8 @@ pub struct DrinkBatch {
     pub pour: (f64, f64),
     /// Water in the bottle for each glass in place of that from its ice, grams.
     pub water_g: f64,
+    /// The least and the most that the ice of a glass may give, grams, where the house has not weighed it.
+    pub water_range_g: Option<(f64, f64)>,
     /// What is added for the guest, for one glass.
     pub at_service: Vec<SolvedPart>,
     /// Where it freezes, °C; `None` where that is not known.
@@ -90,7 +92,9 @@ pub fn batch(
             .refused(found);
     }
     let strained = card.drink.how.as_ref().is_some_and(|how| how.value.is_strained());
-    let water_g = one.ice_water.as_ref().filter(|_| strained).map_or(0.0, |water| water.grams);
+    let water = one.ice_water.as_ref().filter(|_| strained);
+    let water_g = water.map_or(0.0, |water| water.grams);
+    let water_range_g = water.filter(|water| !water.weighed).map(|water| (water.least_g, water.most_g));
     let text = text(card, &bottled, water_g, glasses, store);
     let file = format!("{}.toml", card_name(card)).into();
     let (read, of_text) = card::read_by(file, text.as_str().into(), &house.customs());
@@ -107,6 +111,7 @@ pub fn batch(
         glasses,
         pour: (ml / glasses, bottled.total_grams() / glasses),
         water_g,
+        water_range_g,
         at_service: at_service.into_iter().cloned().collect(),
         freezes_c,
         card: read,

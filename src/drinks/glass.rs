@@ -102,6 +102,9 @@ pub(super) fn glass_cost(
     found.extend(of_prices.into_iter().filter(|d| costing.is_some() || d.code != Code::NoPrice));
     let costing = costing?;
     let each = costing.batch.checked_div(Decimal::from(COSTED))?;
-    let sold = sell(&costing, house, asked, found);
+    // that there is no price to sell it for follows from what has none, which is said above
+    let mut of_selling = Vec::new();
+    let sold = sell(&costing, house, asked, &mut of_selling);
+    found.extend(of_selling.into_iter().filter(|d| d.code != Code::NoPrice));
     Some(GlassCost { each, of_many: costing, sold })
 }

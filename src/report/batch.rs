@@ -36,6 +36,8 @@ pub struct DrinkBatchView {
     pub(crate) lines: Vec<BottledView>,
     /// Water for each glass in place of that from its ice, grams.
     pub(crate) water_g_per_glass: f64,
+    /// The least and the most that its ice may give; null where the house has weighed it.
+    pub(crate) water_range_g_per_glass: Option<(f64, f64)>,
     /// What is added for the guest, for one glass.
     pub(crate) at_service: Vec<PouredView>,
     pub(crate) freezes_c: Option<f64>,
@@ -66,7 +68,7 @@ pub(crate) struct BottledView {
 
 impl View for DrinkBatchView {
     const VERB: &'static str = "batch";
-    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass at_service freezes_c ice_share slush store allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
+    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_range_g_per_glass at_service freezes_c ice_share slush store allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops)
@@ -115,6 +117,7 @@ impl DrinkBatchView {
             last_bottle_g,
             lines: lines.collect(),
             water_g_per_glass: batch.water_g,
+            water_range_g_per_glass: batch.water_range_g,
             at_service: batch.at_service.iter().map(PouredView::from).collect(),
             freezes_c: batch.freezes_c,
             ice_share,

@@ -5,7 +5,7 @@ use crate::report::batch::{BatchReport, DrinkBatchView};
 use crate::units::display::{grouped, percent_text, short};
 
 use super::ml_text;
-use super::serve::cautions;
+use super::serve::{cautions, span};
 use super::table::{self, wrapped};
 
 pub(crate) fn batch(report: &BatchReport) -> String {
@@ -18,11 +18,14 @@ pub(crate) fn batch(report: &BatchReport) -> String {
     out.push_str(&table::columns(&rows(view)));
     out.push_str(&wrapped("  fill: ", &fill(view)));
     if view.water_g_per_glass > 0.0 {
+        let range = view.water_range_g_per_glass.map_or_else(String::new, |(least, most)| {
+            format!(" (the middle of {} g by the balance of heat: weigh one)", span(least, most, 0))
+        });
+        let water = short(view.water_g_per_glass);
         out.push_str(&wrapped(
             "  ",
             &format!(
-                "{} g of water a glass stands for its ice: serve it cold, for ice would water it again",
-                short(view.water_g_per_glass)
+                "{water} g of water a glass{range} stands for its ice: serve it cold, for ice would water it again"
             ),
         ));
     }

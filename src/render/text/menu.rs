@@ -113,16 +113,34 @@ const ABREAST: usize = 12;
 
 fn matrix(menu: &MenuView) -> String {
     let lists: Vec<String> = menu.markets.iter().map(ToString::to_string).collect();
-    let of = if lists.is_empty() { "all markets, for the house names none".to_owned() } else { lists.join(", ") };
+    let of = if lists.is_empty() {
+        "all markets, for the house names none (house.toml: market = [\"UK\"])".to_owned()
+    } else {
+        lists.join(", ")
+    };
     let mut out = String::new();
     for (part, drinks) in menu.drinks.chunks(ABREAST).enumerate() {
         let numbers: String = (0..drinks.len()).map(|n| format!("{:>3}", part * ABREAST + n + 1)).collect();
         out.push_str(&format!("\n  {:<20}{numbers}\n", "Allergens"));
         let rows = drinks.first().map_or(&[][..], |drink| &drink.matrix);
-        for (place, row) in rows.iter().enumerate() {
+        // Where the house names its markets their lists are shown whole. Of all lists together what no drink is known to hold
+        // is one row: whatever is open in a drink makes each of them an open one.
+        let is_in_some = |place: usize| {
+            drinks.iter().any(|drink| drink.matrix.get(place).is_some_and(|own| own.mark == AllergenMark::Contains))
+        };
+        let (shown, others): (Vec<usize>, Vec<usize>) =
+            (0..rows.len()).partition(|place| !menu.markets.is_empty() || is_in_some(*place));
+        let mut line = |name: &str, place: usize| {
             let marks = drinks.iter().map(|drink| drink.matrix.get(place).map_or(' ', |mark| letter(mark.mark)));
             let marks: String = marks.map(|mark| format!("{mark:>3}")).collect();
-            out.push_str(&format!("  {:<20}{marks}\n", row.allergen.replace('_', " ")));
+            out.push_str(&format!("  {name:<20}{marks}\n"));
+        };
+        let name = |place: usize| rows.get(place).map_or_else(String::new, |row| row.allergen.replace('_', " "));
+        shown.iter().for_each(|place| line(&name(*place), *place));
+        if let Some(first) = others.first() {
+            line("every other", *first);
+            let names: Vec<String> = others.iter().map(|place| name(*place)).collect();
+            out.push_str(&wrapped("  every other: ", &names.join(", ")));
         }
     }
     let legend = "C contains it; ? not stated, so it may be in it; - no, all of it is stated; by the lists of";
@@ -143,21 +161,24 @@ fn letter(mark: AllergenMark) -> char {
 
 /// What a guest has to be told, with the numbers of the drinks, and of which drinks not all is stated.
 fn told(menu: &MenuView) -> String {
-    let mut said: BTreeMap<&str, Vec<String>> = BTreeMap::new();
+    let mut said: BTreeMap<(bool, &str), Vec<String>> = BTreeMap::new();
     let mut open = Vec::new();
     for (place, drink) in menu.drinks.iter().enumerate() {
         let number = (place + 1).to_string();
         let is_told = |c: &&CautionView| c.is_said_in_full() && !c.stops() && (c.tell || c.severity != Level::Note);
         for caution in drink.cautions.iter().filter(is_told) {
-            let of = said.entry(caution.brief).or_default();
+            let of = said.entry((caution.is_certain(), caution.brief)).or_default();
             if of.last() != Some(&number) {
                 of.push(number.clone());
             }
         }
         open.extend((!waiting(&drink.cautions).is_empty()).then_some(number));
     }
-    let mut out: String =
-        said.iter().map(|(brief, of)| wrapped("  ! ", &format!("{brief} ({})", of.join(", ")))).collect();
+    // a stop that may apply stands first
+    let line = |((is_certain, brief), of): (&(bool, &str), &Vec<String>)| {
+        wrapped(if *is_certain { "  ! " } else { "  STOP? " }, &format!("{brief} ({})", of.join(", ")))
+    };
+    let mut out: String = said.iter().map(line).collect();
     if !open.is_empty() {
         let said = format!("not all is stated of {}: stillroom serve DRINK says what", open.join(", "));
         out.push_str(&wrapped("  ? ", &said));

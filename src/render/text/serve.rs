@@ -32,19 +32,28 @@ pub(crate) fn serve(report: &ServeReport, page: Page) -> String {
 
 /// A line each, and each once: whoever serves it reads them before the guest orders. A stop stands above everything.
 pub(super) fn cautions(all: &[CautionView]) -> String {
+    let mut out = in_doubt(all);
     let mut said = Vec::new();
-    for caution in all.iter().filter(|c| c.is_said_in_full() && !c.stops()) {
+    for caution in all.iter().filter(|c| c.is_certain() && !c.stops()) {
         let told = caution.tell || caution.severity != Level::Note;
         if told && !said.contains(&caution.brief) {
             said.push(caution.brief);
         }
     }
-    let mut out: String = said.iter().map(|brief| wrapped("  ! ", brief)).collect();
+    out.extend(said.iter().map(|brief| wrapped("  ! ", brief)));
     let open: Vec<String> = waiting(all).into_iter().map(|(asked, _)| asked).collect();
     if !open.is_empty() {
         out.push_str(&wrapped("  ? not stated: ", &format!("{} (--full)", open.join("; "))));
     }
     out
+}
+
+/// Stops that may apply, as --full says of them: by what is not stated.
+fn in_doubt(all: &[CautionView]) -> String {
+    let doubted = all.iter().filter(|c| !c.is_certain() && c.severity == Level::Stop && !c.stops());
+    doubted
+        .map(|c| wrapped("  STOP? ", &format!("{}; not stated: {} (--full)", c.brief, c.not_stated.join("; "))))
+        .collect()
 }
 
 fn head(view: &ServeView) -> String {

@@ -6,9 +6,9 @@ use uom::si::time::minute;
 use crate::card::{Amount, Part, Stage};
 use crate::house::Instruments;
 use crate::properties::flash_point_c;
-use crate::solver::Solved;
 use crate::solver::stage::Course;
 use crate::solver::weighing::{self, How, WeighGoes, WeighLine};
+use crate::solver::{Solved, SolvedPart};
 use crate::units::degrees_celsius;
 use crate::units::display::percent_text;
 
@@ -104,14 +104,17 @@ pub(super) fn stages(exact: &Solved, weighed: &Solved, hows: &[Vec<How>], instru
     let made = exact.stages.iter().zip(&weighed.stages).zip(written).zip(hows);
     made.map(|(((exactly, made), written), hows)| {
         let course = &made.course;
-        let strains = made.parts.iter().any(|p| p.feed.holds.is_some());
-        let lines = weighing::lines(made, hows, instruments);
+        let strains = made.parts.iter().any(|p| p.feed.holds.is_some() && p.mass_g > 0.0);
+        // what a card with room chose none of is said where it says what it chose
+        let chosen_out: &[String] = exact.card.landed.as_ref().map_or(&[], |landed| &landed.without);
+        let mut lines = weighing::lines(made, hows, instruments);
+        lines.retain(|line| line.grams > 0.0 || !chosen_out.contains(&line.label));
         StageView {
             stage: made.name.clone(),
             exact: CourseView::from(&exactly.course),
             takes: written.takes.as_ref().map(|takes| takes.written.clone()),
             nothing_needed: course.combined.total_grams() == 0.0,
-            lines: lines.into_iter().map(|line| sheet_line(line, written)).collect(),
+            lines: lines.into_iter().map(|line| as_poured(sheet_line(line, written), exact, &exactly.parts)).collect(),
             heated: written.heated.map(|heated| HeatedView {
                 to_c: degrees_celsius(heated.value.to),
                 hold_min: heated.value.hold.map(|hold| hold.get::<minute>()),
@@ -133,6 +136,12 @@ pub(super) fn stages(exact: &Solved, weighed: &Solved, hows: &[Vec<How>], instru
         }
     })
     .collect()
+}
+
+/// A drink is poured: its millilitres are those of the card, not those of the grams that a scale shows.
+fn as_poured(line: SheetLine, drink: &Solved, parts: &[SolvedPart]) -> SheetLine {
+    let part = parts.iter().find(|part| drink.card.is_drink() && part.label == line.of);
+    SheetLine { volume_ml: part.map_or(line.volume_ml, SolvedPart::volume_ml), ..line }
 }
 
 fn sheet_line(line: WeighLine, stage: &Stage) -> SheetLine {
