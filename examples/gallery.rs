@@ -1,5 +1,5 @@
-//! Draws `charts/` from the demo house in `formulas/`: the expected life of six products, where the money of one goes and
-//! what the lots of one say, as SVG and as PNG.
+//! Draws `charts/` from the demo house in `formulas/`: the expected life of six products, where the money of one goes, what
+//! the lots of one say, what stays dissolved in two syrups, how sweet and strong a liqueur is, and a square, as SVG and as PNG.
 //!
 //! `cargo run --release --example gallery`, or with a folder of your own at the end.
 
@@ -28,14 +28,23 @@ pub const COSTS: (&str, &str) = ("coffee-liqueur-cost", "coffee-liqueur");
 /// The chart of what lots say, by the name of its file, and their product.
 pub const LOTS: (&str, &str) = ("rich-muscovado-syrup-lots", "Rich muscovado syrup");
 
+/// The maps and the square, by the names of their files, and their cards.
+pub const MAPS: [(&str, &str); 4] = [
+    ("rich-muscovado-syrup-dissolved", "rich-muscovado-syrup"),
+    ("rich-syrup-65-dissolved", "rich-syrup-65"),
+    ("lime-and-clove-liqueur-strength", "lime-and-clove-liqueur"),
+    ("plain-syrup-square", "plain-syrup"),
+];
+
 /// Every chart, by the name of its file.
 pub fn names() -> impl Iterator<Item = &'static str> {
-    CARDS.into_iter().chain([COSTS.0, LOTS.0])
+    CARDS.into_iter().chain([COSTS.0, LOTS.0]).chain(MAPS.map(|(name, _)| name))
 }
 
 /// The chart of a card of the demo house, made on the day of all examples.
 pub fn drawing(name: &str) -> Option<String> {
-    let card = if name == COSTS.0 { COSTS.1 } else { name };
+    let of = [COSTS].into_iter().chain(MAPS).find(|(file, _)| *file == name);
+    let card = of.map_or(name, |(_, card)| card);
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas");
     if name == LOTS.0 {
         let book = LotBook::of(files::read(&folder).ok()?.0);
@@ -52,6 +61,14 @@ pub fn drawing(name: &str) -> Option<String> {
         return Some(chart::where_the_money_goes(&card.name.value, view.batch.0.as_ref()?));
     }
     let solved = solve(&card, &house, &Options::default()).solved?;
+    if of.is_some() {
+        let (name_of, liquid, settings) = (&solved.name, solved.bottled(), &house.settings);
+        return match name.rsplit('-').next() {
+            Some("dissolved") => chart::what_stays_dissolved(name_of, liquid, &settings.stores),
+            Some("strength") => chart::how_sweet_and_strong(name_of, liquid, &settings.markets),
+            _ => chart::square_of_card(&solved),
+        };
+    }
     let (dated, _) = assessment::assess(&solved, &house, made, Which::AllWithBands, Draws::default());
     Some(chart::expected_life(&solved.name, &dated))
 }

@@ -1,6 +1,8 @@
 //! `solve`: from a card to a weigh sheet.
 
-use crate::diagnostic::Diagnostic;
+use std::path::PathBuf;
+
+use crate::diagnostic::{Code, Diagnostic};
 use crate::render;
 use crate::report::solve::{SolveReport, SolveView};
 use crate::solver::asked::{from, pot};
@@ -10,6 +12,7 @@ use crate::units::{Customs, Temperature, celsius, degrees_celsius, literal, read
 
 use super::Reply;
 use super::open::{self, argument, bad_argument};
+use super::output;
 
 /// Turn a card into grams to weigh, and say what the batch will be.
 ///
@@ -53,6 +56,10 @@ pub(crate) struct Args {
     /// Every number, uncertainty, assumption and caution, not only what the bench needs
     #[arg(long)]
     full: bool,
+    /// Draw where it stands, as .svg or .png: how sweet and strong beside what the law asks of a liqueur; of a syrup what
+    /// stays dissolved in each store
+    #[arg(long, value_name = "FILE")]
+    chart: Option<PathBuf>,
     /// For a spreadsheet
     #[arg(long, conflicts_with = "json")]
     csv: bool,
@@ -74,7 +81,16 @@ pub(crate) fn run(args: &Args) -> Reply {
     opened.asked(&options).reply(args.json, text, |card, house, found| {
         let outcome = solve(card, house, &options);
         found.extend(outcome.diagnostics);
-        let (mut sheet, of_sheet) = SolveView::new(card, &outcome.solved?, house, options.asked(card), at, made);
+        let solved = outcome.solved?;
+        if let Some(path) = &args.chart {
+            found.extend(match render::chart::of_card(&solved, house).into_iter().next() {
+                Some(svg) => output::chart(Some(path), || svg, &args.file),
+                None => {
+                    vec![Diagnostic::error(Code::BadArgument, NO_CHART).help("stillroom date CARD --chart life.svg")]
+                }
+            });
+        }
+        let (mut sheet, of_sheet) = SolveView::new(card, &solved, house, options.asked(card), at, made);
         found.extend(of_sheet);
         let from = args.from.as_ref().and_then(|from| from.split_once('=')).map(|(_, amount)| amount);
         let amounts = [args.make.as_deref(), args.pot.as_deref(), from].into_iter().flatten();
@@ -85,6 +101,8 @@ pub(crate) fn run(args: &Args) -> Reply {
         Some(sheet)
     })
 }
+
+const NO_CHART: &str = "no chart: it has no alcohol, is too thin to crystallise and is not mixed from two";
 
 /// The examples of a size, for the verbs that make something.
 pub(super) const MAKE: &str = "--make 2L, --make \"1.5 kg\" or --make \"6 x 250 ml\"";

@@ -1,5 +1,7 @@
 //! `square`: the Pearson square, and the exact answer beside it.
 
+use std::path::PathBuf;
+
 use crate::card::{TargetKind, target_value};
 use crate::diagnostic::Diagnostic;
 use crate::render;
@@ -10,6 +12,7 @@ use crate::units::Customs;
 
 use super::Reply;
 use super::open::{self, argument};
+use super::output;
 use super::solve::makes;
 
 /// Draw the Pearson square, and beside it what it would really give and what to take instead.
@@ -39,6 +42,9 @@ pub(crate) struct Args {
     /// How much to make
     #[arg(long, value_name = "AMOUNT", default_value = "1 L")]
     make: String,
+    /// Draw it, as .svg or .png
+    #[arg(long, value_name = "FILE")]
+    chart: Option<PathBuf>,
     /// For programs
     #[arg(long)]
     json: bool,
@@ -53,6 +59,9 @@ enum Kind {
 pub(crate) fn run(args: &Args) -> Reply {
     let mut found = Vec::new();
     let view = drawn(args, &mut found);
+    if let Some(view) = &view {
+        found.extend(output::chart(args.chart.as_ref(), || render::chart::pearson_square(view), ""));
+    }
     Reply::of(&Report::new(view, &found, open::text_of), found, args.json, render::text::square)
 }
 

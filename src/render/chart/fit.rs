@@ -5,7 +5,7 @@ use resvg::usvg;
 use super::LETTERS;
 use super::ink::{Drawn, HPos, INK, LEFT, RIGHT, Sheet, write};
 
-fn width(words: &str, size: i32, bold: bool) -> f32 {
+pub(super) fn width(words: &str, size: i32, bold: bool) -> f32 {
     let weight = if bold { "bold" } else { "normal" };
     let escaped = words.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;");
     let svg = format!(
@@ -28,10 +28,19 @@ pub(super) fn shortened(words: &str, room: f32, size: i32, bold: bool) -> String
 
 /// The title of a chart: a product's name, as much of it as there is room for, and what is shown of it.
 pub(super) fn title(sheet: &Sheet<'_>, name: &str, shows: &str) -> Drawn {
-    const SIZE: i32 = 20;
-    let room = (RIGHT - LEFT) as f32 - width(&format!(": {shows}"), SIZE, true);
-    let words = format!("{}: {shows}", shortened(name, room, SIZE, true));
-    write(sheet, &words, (LEFT, 22), SIZE, true, HPos::Left, INK)
+    title_within(sheet, [name, shows], (LEFT, RIGHT), (22, 20))
+}
+
+/// The same between two edges, at a height and of a size.
+pub(super) fn title_within(
+    sheet: &Sheet<'_>,
+    [name, shows]: [&str; 2],
+    (left, right): (i32, i32),
+    (y, size): (i32, i32),
+) -> Drawn {
+    let room = (right - left) as f32 - width(&format!(": {shows}"), size, true);
+    let words = format!("{}: {shows}", shortened(name, room, size, true));
+    write(sheet, &words, (left, y), size, true, HPos::Left, INK)
 }
 
 #[cfg(test)]

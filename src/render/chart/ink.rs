@@ -6,8 +6,10 @@ pub(super) use plotters::style::text_anchor::HPos;
 use plotters::style::text_anchor::Pos;
 use plotters::style::text_anchor::VPos;
 
+use crate::render::html::ruly;
+
 /// `plotters` counts whole pixels: everything is drawn this many times as large, and shown at its own size.
-const FINE: i32 = 4;
+pub(super) const FINE: i32 = 4;
 pub(super) const WIDTH: i32 = 800;
 /// Left and right edge of the plots, pixels.
 pub(super) const LEFT: i32 = 58;
@@ -27,20 +29,25 @@ pub(super) type Drawn = Result<(), DrawingAreaErrorKind<std::io::Error>>;
 
 /// A drawing of this height as SVG; an empty text where it failed.
 pub(super) fn paper(height: i32, draw: impl FnOnce(&Sheet<'_>) -> Drawn) -> String {
+    paper_of((WIDTH, height), draw)
+}
+
+/// The same of another width.
+pub(super) fn paper_of((width, height): (i32, i32), draw: impl FnOnce(&Sheet<'_>) -> Drawn) -> String {
     let mut svg = String::new();
-    let size = ((WIDTH * FINE).unsigned_abs(), (height * FINE).unsigned_abs());
+    let size = ((width * FINE).unsigned_abs(), (height * FINE).unsigned_abs());
     let drawn = {
         let sheet = SVGBackend::with_string(&mut svg, size).into_drawing_area();
         sheet.fill(&WHITE).and_then(|()| draw(&sheet)).and_then(|()| sheet.present())
     };
     match drawn {
-        Ok(()) => shown_at(&svg, size, height),
+        Ok(()) => shown_at(&svg, size, (width, height)),
         Err(_) => String::new(),
     }
 }
 
-fn shown_at(svg: &str, (w, h): (u32, u32), height: i32) -> String {
-    svg.replacen(&format!("width=\"{w}\" height=\"{h}\""), &format!("width=\"{WIDTH}\" height=\"{height}\""), 1)
+fn shown_at(svg: &str, (w, h): (u32, u32), (width, height): (i32, i32)) -> String {
+    svg.replacen(&format!("width=\"{w}\" height=\"{h}\""), &format!("width=\"{width}\" height=\"{height}\""), 1)
 }
 
 fn at(points: &[(i32, i32)]) -> Vec<(i32, i32)> {
@@ -77,7 +84,9 @@ pub(super) fn write(
     let style = if bold { FontStyle::Bold } else { FontStyle::Normal };
     let font = FontDesc::new(FontFamily::SansSerif, 1.24 * f64::from(size * FINE), style);
     let style = TextStyle::from(font).color(&ink).pos(Pos::new(side, VPos::Center));
-    sheet.draw(&Text::new(words.to_owned(), (place.0 * FINE, place.1 * FINE), style))
+    // a drawing may stand inside a page
+    let words: String = words.chars().map(ruly).collect();
+    sheet.draw(&Text::new(words, (place.0 * FINE, place.1 * FINE), style))
 }
 
 /// A text in lines of at most so many letters.

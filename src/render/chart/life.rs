@@ -224,7 +224,7 @@ impl TakenPlace {
     }
 
     /// How much of it lies under these words.
-    fn under(&self, (left, top, right, bottom): (i32, i32, i32, i32)) -> usize {
+    pub(super) fn under(&self, (left, top, right, bottom): (i32, i32, i32, i32)) -> usize {
         self.boxes.iter().filter(|b| b.0 < right && b.2 > left && b.1 < bottom && b.3 > top).count()
     }
 }

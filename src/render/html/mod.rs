@@ -17,13 +17,16 @@ pub(crate) fn escaped(text: &str) -> String {
             '"' => out.push_str("&quot;"),
             '\'' => out.push_str("&#39;"),
             '\n' | '\t' => out.push(' '),
-            c if is_unruly(c) || matches!(c, '\u{200e}' | '\u{200f}' | '\u{61c}' | '\u{fffe}' | '\u{ffff}') => {
-                out.push('\u{fffd}');
-            }
-            c => out.push(c),
+            c => out.push(ruly(c)),
         }
     }
     out
+}
+
+/// A letter, or a sign in the place of what moves the cursor or turns the text round it.
+pub(crate) fn ruly(c: char) -> char {
+    let turns = matches!(c, '\u{200e}' | '\u{200f}' | '\u{61c}' | '\u{fffe}' | '\u{ffff}');
+    if is_unruly(c) || turns { '\u{fffd}' } else { c }
 }
 
 /// Black on white, for a screen and for paper.

@@ -15,16 +15,16 @@ mod label;
 mod larder;
 mod learn;
 pub(in crate::render) mod lot_words;
-mod lots;
-mod menu;
+pub(in crate::render) mod lots;
+pub(in crate::render) mod menu;
 mod page;
 mod plan;
 #[cfg(feature = "cli")]
 mod publish;
 mod read;
-mod serve;
+pub(in crate::render) mod serve;
 mod solve;
-mod square;
+pub(in crate::render) mod square;
 mod swap;
 mod table;
 

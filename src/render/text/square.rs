@@ -6,7 +6,7 @@ use crate::units::display::grouped;
 
 use super::{maybe, ml_text, table};
 
-fn strength(of: SquareKind, value: f64) -> String {
+pub(in crate::render) fn strength(of: SquareKind, value: f64) -> String {
     let digits = if (value - value.round()).abs() < 1e-9 { 0 } else { 1 };
     match of {
         SquareKind::Abv => format!("{} %", grouped(value, digits)),
@@ -14,7 +14,7 @@ fn strength(of: SquareKind, value: f64) -> String {
     }
 }
 
-fn parts(n: f64) -> String {
+pub(in crate::render) fn parts(n: f64) -> String {
     let digits = if (n - n.round()).abs() < 1e-9 { 0 } else { 1 };
     grouped(n, digits)
 }

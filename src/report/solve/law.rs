@@ -2,7 +2,7 @@
 
 use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic, Span};
-use crate::mixture::Component;
+use crate::mixture::{Component, Mixture};
 use crate::properties::value_of;
 use crate::safety::Market;
 use crate::safety::label::{self, INVERT_PER_SUCROSE, LabelProduct, LabelRuleKind};
@@ -25,17 +25,21 @@ fn says_liqueur(card: &Card) -> Option<Span> {
     }
 }
 
+/// The sugar of a liquid as the law counts it: invert sugar, g/L.
+pub(crate) fn sugar_as_invert(liquid: &Mixture) -> Option<f64> {
+    let disaccharides = liquid.grams_of(Component::Sucrose) / liquid.sugar_grams().max(f64::MIN_POSITIVE);
+    Some(value_of(TargetKind::Sugar, liquid)? * (1.0 + (INVERT_PER_SUCROSE - 1.0) * disaccharides))
+}
+
 /// Whether a liqueur may be called one.
 pub fn of_class(card: &Card, solved: &Solved) -> Vec<Diagnostic> {
     /// What the arithmetic of a target may leave off: a card that asks for 15 % is not told that 15.0 % are too few.
     const ROUNDING: f64 = 1e-6;
     let Some(said) = says_liqueur(card) else { return Vec::new() };
     let liquid = solved.bottled();
-    let (Some(abv), Some(sugar)) = (value_of(TargetKind::Abv, liquid), value_of(TargetKind::Sugar, liquid)) else {
+    let (Some(abv), Some(as_invert)) = (value_of(TargetKind::Abv, liquid), sugar_as_invert(liquid)) else {
         return Vec::new();
     };
-    let disaccharides = liquid.grams_of(Component::Sucrose) / liquid.sugar_grams().max(f64::MIN_POSITIVE);
-    let as_invert = sugar * (1.0 + (INVERT_PER_SUCROSE - 1.0) * disaccharides);
     let mut found = Vec::new();
     let mut below = |words: String| {
         found.push(
