@@ -36,6 +36,9 @@ function show(card, answer, changed) {
   top.innerHTML = answer.top;
   rest.innerHTML = answer.rest;
   if (changed) top.append(word("changed"));
+  // the drawings are of the card as it was written
+  const drawn = /** @type {HTMLElement | null} */ (card.querySelector(".charts"));
+  if (drawn) drawn.hidden = changed;
   dress(card);
 }
 

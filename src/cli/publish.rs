@@ -7,27 +7,32 @@ use crate::card;
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::house::{self, House};
 use crate::publish::card::PageCard;
-use crate::publish::site::{self, CardTexts, INDEX, PageSolver, SiteFile, SitePlan};
+use crate::publish::pages::{OpenedHouse, PageWith, Pages};
+use crate::publish::site::{self, INDEX, PageSolver, SiteFile, SitePlan};
 use crate::render;
-use crate::render::page;
 use crate::report::Report;
-use crate::report::publish::{PublishView, PublishedCard};
-use crate::solver::Options;
+use crate::report::publish::PublishView;
 
+use super::book::{self, OpenedBook};
+use super::open::MENU;
 use super::output::{self, Output, What};
 use super::{Reply, locate, open};
 
 /// Write cards as a page for the bench: on a phone, with no signal, or on paper.
 ///
 /// OUT is a folder that is empty or holds an earlier page, or with --one-file a file that ends in .html. The page loads
-/// nothing from anywhere, and prices stay out of it. CARDS are cards or folders; the house here if none is given.
+/// nothing from anywhere; prices stay out of it, those of the menu too, and so does the book of lots. CARDS are cards or
+/// folders; the house here if none is given.
 #[derive(clap::Args)]
 #[command(after_help = "\
 Example: the whole house, in a folder for any host of static files
   stillroom publish page formulas
 
 Example: two cards in one file, for a memory stick or to be sent
-  stillroom publish syrups.html formulas/plain-syrup.toml formulas/honey-syrup.toml --one-file")]
+  stillroom publish syrups.html formulas/plain-syrup.toml formulas/honey-syrup.toml --one-file
+
+Example: with the board of what is due, for the house itself
+  stillroom publish page formulas --with-lots")]
 pub(crate) struct Args {
     /// The folder to write; with --one-file the file
     out: PathBuf,
@@ -39,6 +44,9 @@ pub(crate) struct Args {
     /// With prices and what each batch costs
     #[arg(long)]
     with_costs: bool,
+    /// With the book of lots as a board: who made what, what was tasted and thrown away
+    #[arg(long)]
+    with_lots: bool,
     /// Take the solver of the page from this folder, where it was built
     #[arg(long, value_name = "FOLDER", hide = true)]
     solver: Option<PathBuf>,
@@ -94,9 +102,9 @@ pub(crate) fn run(args: &Args) -> Reply {
     Reply::of(&report, found, args.json, render::text::publish)
 }
 
-/// The cards that were named, each with its house; of a folder all of them.
-fn opened(asked: &[PathBuf], found: &mut Vec<Diagnostic>) -> Vec<(String, PageCard)> {
-    let mut all = Vec::new();
+/// The houses of the cards that were named; of a folder all of its cards, and its menu.
+fn opened(asked: &[PathBuf], found: &mut Vec<Diagnostic>) -> Vec<OpenedHouse> {
+    let mut all: Vec<OpenedHouse> = Vec::new();
     for path in asked {
         let paths = if path.is_dir() { house::card_paths(path) } else { vec![path.clone()] };
         if paths.is_empty() {
@@ -104,9 +112,17 @@ fn opened(asked: &[PathBuf], found: &mut Vec<Diagnostic>) -> Vec<(String, PageCa
             found.push(Diagnostic::error(Code::CannotRead, title).help("name a card, or a folder with cards"));
         }
         let folder = if path.is_dir() { path } else { path.parent().unwrap_or(Path::new("")) };
-        let (house, of_house) = open::house(folder);
-        found.extend(of_house.into_iter().filter(|d| !found.contains(d)).collect::<Vec<_>>());
-        all.extend(paths.iter().map(|path| opened_in(&house, path)));
+        let OpenedBook { house, root, book, found: of_house } = book::open(folder);
+        // what is wrong with single lines of a book the verbs of lots say
+        let of_house = of_house.into_iter().filter(|d| d.severity == Severity::Error || d.code == Code::LeftOut);
+        found.extend(of_house.filter(|d| !found.contains(d)).collect::<Vec<_>>());
+        let menu = if path.is_dir() { open::beside(&path.join(MENU), MENU, found) } else { None };
+        let cards = paths.iter().map(|path| opened_in(&house, path)).collect();
+        // one book, however many of its cards are named
+        match all.iter_mut().find(|of| of.root == root) {
+            Some(there) => there.add(cards, menu),
+            None => all.push(OpenedHouse { house, root, book, menu, cards }),
+        }
     }
     all
 }
@@ -137,41 +153,20 @@ fn published(
     found: &mut Vec<Diagnostic>,
 ) -> Option<PublishView> {
     let today = open::today();
-    let cards = opened(asked, found);
+    let houses = opened(asked, found);
     if any_error(found) {
         return None;
     }
-    let house = cards.first().and_then(|(_, card)| card.house.settings.name.clone());
-    let (mut places, mut shown, mut texts, mut on_page) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
-    let mut settings = None;
-    for (name, card) in cards {
-        let place = site::place(&name, &places);
-        let options = Options::default();
-        let report = card.solved(&options, today).of_product(Some(&name));
-        let cost = args.with_costs.then(|| card.costed(&options, today));
-        let stopped =
-            report.answer().is_none_or(|view| crate::report::View::stops(view) || !view.unidentified.is_empty());
-        // what is wrong stands on the page of the card; here it is said that something is
-        found.extend(
-            card.found
-                .iter()
-                .filter(|d| d.severity > Severity::Note)
-                .map(|d| Diagnostic { severity: Severity::Warning, ..d.clone() }),
-        );
-        if let Some(of) = &card.card
-            && let Ok((of_house, text)) = house::for_page(of, &card.house, args.with_costs)
-        {
-            settings = settings.or(of_house);
-            texts.push(CardTexts { id: place.clone(), card: text, grew_days: card.house.grew_days(&name) });
-        }
-        shown.push((place.clone(), name.clone(), stopped, page::sheet(&report, cost.as_ref())));
-        on_page.push(PublishedCard { product: name, place: place.clone(), stopped });
-        places.push(place);
+    let house = houses.first().and_then(|of| of.house.settings.name.clone());
+    let mut pages = Pages::default();
+    for of in &houses {
+        pages.take(of, PageWith { today, with_costs: args.with_costs, with_lots: args.with_lots }, found);
     }
+    let Pages { entries, listed, texts, settings } = pages;
     let plan = SitePlan {
         house: house.as_deref(),
         written: today,
-        cards: shown,
+        entries,
         settings,
         texts,
         with_costs: args.with_costs,
@@ -184,9 +179,10 @@ fn published(
         written: today,
         files: names,
         bytes,
-        cards: on_page,
+        pages: listed,
         solver: solver.is_some(),
         with_costs: args.with_costs,
+        with_lots: args.with_lots,
     })
 }
 

@@ -5,12 +5,20 @@ use chrono::NaiveDate;
 use crate::aim;
 use crate::assessment::{IdentityQuestion, Which, assess};
 use crate::card::Card;
+#[cfg(feature = "cli")]
+use crate::cost::SellAsked;
 use crate::diagnostic::{Diagnostic, any_error};
+#[cfg(feature = "cli")]
+use crate::drinks::glass;
 use crate::house::House;
+#[cfg(feature = "cli")]
+use crate::render::chart::of_card;
 use crate::report::Report;
 use crate::report::cost::{CostReport, CostView};
 use crate::report::cost_question::CostQuestion;
 use crate::report::date::{DateReport, DateView};
+#[cfg(feature = "cli")]
+use crate::report::serve::{ServeReport, ServeView};
 use crate::report::solve::{SolveReport, SolveView};
 use crate::shelf_life::Draws;
 use crate::solver::{Options, solve};
@@ -26,6 +34,14 @@ pub(crate) struct PageCard {
 impl PageCard {
     fn name(&self) -> Option<&str> {
         self.card.as_ref().map(|card| card.name.value.as_str())
+    }
+
+    /// What its parts are called.
+    #[cfg(feature = "cli")]
+    pub(super) fn parts(&self) -> impl Iterator<Item = &str> {
+        let stages = self.card.iter().flat_map(|card| card.stages.iter().chain([&card.last]));
+        let parts = stages.flat_map(|stage| &stage.parts);
+        parts.map(|part| part.of.value.as_str())
     }
 
     /// The card, if nothing of it must be mended before.
@@ -58,10 +74,28 @@ impl PageCard {
         })
     }
 
+    /// One guest's glass of a drink.
+    #[cfg(feature = "cli")]
+    pub(crate) fn served(&self, today: NaiveDate) -> ServeReport {
+        self.report(&Options::default(), |card, house, found| {
+            let glass = glass(card, house, Some(today), SellAsked::default(), found)?;
+            Some(ServeView::new(card, &glass))
+        })
+    }
+
     /// What the same batch costs, where the house says what things cost.
     pub(crate) fn costed(&self, options: &Options, today: NaiveDate) -> CostReport {
         let question = CostQuestion { options: options.clone(), today: Some(today), ..CostQuestion::default() };
         self.report(options, |card, house, found| CostView::of_card(card, house, &question, found))
+    }
+
+    /// What is drawn of it.
+    #[cfg(feature = "cli")]
+    pub(super) fn charts(&self) -> Vec<String> {
+        let options = Options::default();
+        let chosen = self.sound().and_then(|card| aim::chosen(card, &self.house, &options, &mut Vec::new()));
+        let solved = chosen.and_then(|card| solve(&card, &self.house, &options).solved);
+        solved.map_or_else(Vec::new, |solved| of_card(&solved, &self.house))
     }
 
     /// By when it goes, store by store.

@@ -8,6 +8,8 @@ mod ask;
 mod base64;
 pub(crate) mod card;
 #[cfg(feature = "cli")]
+pub(crate) mod pages;
+#[cfg(feature = "cli")]
 pub(crate) mod site;
 
 pub use ask::answer;

@@ -5,7 +5,8 @@ use chrono::NaiveDate;
 use serde::Serialize;
 use sha2::{Digest, Sha256};
 
-use crate::render::page::{self, Document, SheetHtml};
+use crate::render::page::{self, Document, PageEntry};
+use crate::report::publish::PageKind;
 
 use super::base64::base64;
 
@@ -50,7 +51,7 @@ pub(crate) struct CardTexts {
 pub(crate) struct SitePlan<'a> {
     pub(crate) house: Option<&'a str>,
     pub(crate) written: NaiveDate,
-    pub(crate) cards: Vec<(String, String, bool, SheetHtml)>,
+    pub(crate) entries: Vec<PageEntry>,
     /// What `house.toml` says.
     pub(crate) settings: Option<String>,
     pub(crate) texts: Vec<CardTexts>,
@@ -127,7 +128,7 @@ pub(crate) fn files(plan: SitePlan<'_>, one_file: bool) -> Vec<SiteFile> {
     let document = Document {
         house: plan.house,
         written: plan.written,
-        cards: plan.cards,
+        entries: plan.entries,
         policy,
         head,
         solver: if plan.solver.is_some() { page::SOLVES } else { page::READ_ONLY },
@@ -138,16 +139,22 @@ pub(crate) fn files(plan: SitePlan<'_>, one_file: bool) -> Vec<SiteFile> {
     files
 }
 
-/// Where a card stands on the page: of its name what every browser takes, and no two alike.
-pub(crate) fn place(name: &str, taken: &[String]) -> String {
+/// Where a part of the page stands: of its name what every browser takes, and no two alike.
+pub(crate) fn place(kind: PageKind, name: &str, taken: &[PageEntry]) -> String {
     /// Longer, nobody reads it (ours).
     const LONGEST: usize = 40;
     let letters = name.chars().map(|c| if c.is_ascii_alphanumeric() { c.to_ascii_lowercase() } else { '-' });
     let letters: String = letters.collect();
     let words: Vec<&str> = letters.split('-').filter(|word| !word.is_empty()).collect();
-    let mut slug = format!("card-{}", words.join("-"));
+    let mut slug = match kind {
+        PageKind::Menu => "menu".to_owned(),
+        PageKind::Board => "board".to_owned(),
+        PageKind::Drink => format!("drink-{}", words.join("-")),
+        PageKind::Card => format!("card-{}", words.join("-")),
+        PageKind::Lot => format!("lot-{}", words.join("-")),
+    };
     slug.truncate(LONGEST);
     let numbered = (2..).map(|number| format!("{slug}-{number}"));
     let mut all = [slug.clone()].into_iter().chain(numbered);
-    all.find(|place| !taken.contains(place)).unwrap_or(slug)
+    all.find(|place| taken.iter().all(|entry| entry.place != *place)).unwrap_or(slug)
 }

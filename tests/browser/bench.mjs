@@ -43,14 +43,24 @@ export async function served() {
   return { host, address: `http://localhost:${host.address().port}/`, folder };
 }
 
-/** The cards of the demo house: their file, and where they stand on the page. */
-export function cards() {
+/** The cards and the drinks of the demo house: their file, and where they stand on the page. */
+function pages() {
   const out = path.join(work, "cards.html");
   const told = JSON.parse(stillroom("publish", out, formulas, "--one-file", "--json"));
   const files = fs.readdirSync(formulas).filter((name) => name.endsWith(".toml"));
   const named = files.map((name) => [fs.readFileSync(path.join(formulas, name), "utf8").match(/^name\s*=\s*"(.*)"/m)?.[1], name]);
   const fileOf = new Map(named);
-  return told.cards.map((card) => ({ ...card, file: path.join(formulas, fileOf.get(card.product)) }));
+  return told.pages.map((of) => ({ ...of, file: path.join(formulas, fileOf.get(of.product) ?? "menu.toml") }));
+}
+
+/** What can be asked of the solver of the page. */
+export function cards() {
+  return pages().filter((of) => of.kind === "card");
+}
+
+/** What is only read. */
+export function drinks() {
+  return pages().filter((of) => of.kind === "drink");
 }
 
 export function launch() {

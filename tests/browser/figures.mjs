@@ -10,8 +10,8 @@ const many = path.join(work, "many");
 fs.rmSync(many, { recursive: true, force: true });
 fs.mkdirSync(many, { recursive: true });
 const demo = fs.readdirSync(formulas).filter((name) => name.endsWith(".toml"));
-for (const name of ["house.toml", "larder.toml"]) fs.copyFileSync(path.join(formulas, name), path.join(many, name));
-const cards = demo.filter((name) => !["house.toml", "larder.toml", "plan.toml"].includes(name));
+for (const name of ["house.toml", "larder.toml", "menu.toml"]) fs.copyFileSync(path.join(formulas, name), path.join(many, name));
+const cards = demo.filter((name) => !["house.toml", "larder.toml", "plan.toml", "menu.toml"].includes(name));
 for (let count = 0; count < 200; count += 1) {
   const name = cards[count % cards.length];
   const text = fs.readFileSync(path.join(formulas, name), "utf8");

@@ -5,17 +5,19 @@ import path from "node:path";
 import { createRequire } from "node:module";
 import { after, before, test } from "node:test";
 import { pathToFileURL } from "node:url";
-import { cards, launch, opened, page, plain, ready, served, sides, solver, stillroom, work } from "./bench.mjs";
+import { cards, drinks, launch, opened, page, plain, ready, served, sides, solver, stillroom, work } from "./bench.mjs";
 
 const axe = fs.readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const phone = { viewport: { width: 360, height: 640 } };
 const MUSCOVADO = "card-rich-muscovado-syrup";
-let browser, address, all;
+const READ = ["menu", "board", "drink-clove-daiquiri", "drink-honey-old-fashioned", "lot-261123-d1"];
+let browser, address, all, read;
 
 before(async () => {
   browser = await launch();
   address = pathToFileURL(page("house.html")).href;
   all = cards();
+  read = pathToFileURL(page("read.html", undefined, "--with-lots", "--with-costs")).href;
 });
 after(() => browser?.close());
 
@@ -122,6 +124,7 @@ test("what is ticked is ticked after a reload, and so is another size", async ()
   await ready(tab);
   await article.getByText("Worked out on this page").waitFor();
   assert.deepEqual(missing(plain(await article.textContent()), "formulas/rich-muscovado-syrup.toml", "--make", "2L"), []);
+  assert.ok(await article.locator(".charts").isHidden(), "what is drawn is the card as it was written");
   const ticked = await article.locator("ol.ticks input").evaluateAll((boxes) => boxes.map((box) => box.checked));
   assert.deepEqual(ticked.flatMap((is, place) => (is ? [place] : [])), [1]);
   // a hold counts on as well
@@ -163,7 +166,8 @@ test("a page that was served opens with the network cut", async () => {
 test("without a script everything is there", async () => {
   const context = await browser.newContext({ ...phone, javaScriptEnabled: false });
   const tab = await opened(context, address);
-  assert.equal(await tab.locator("nav li").count(), all.length);
+  // the cards, the drinks, the menu
+  assert.equal(await tab.locator("nav li").count(), all.length + drinks().length + 1);
   for (const { place, file } of all) {
     await tab.goto(`${address}#${place}`);
     const article = tab.locator(`#${place}`);
@@ -173,10 +177,34 @@ test("without a script everything is there", async () => {
   await context.close();
 });
 
+test("drinks, the menu, the board and a lot read without a script", async () => {
+  const context = await browser.newContext({ ...phone, javaScriptEnabled: false });
+  const tab = await opened(context, read);
+  const has = async (place, told) => {
+    await tab.goto(`${read}#${place}`);
+    const shown = plain(await tab.locator(`#${place}`).innerText());
+    const words = told.split(/\s+/).filter((word) => /[\p{L}\p{N}]/u.test(word) && !/^\(?--/.test(word));
+    assert.ok(words.length > 20, place);
+    assert.deepEqual(words.filter((word) => !shown.toLowerCase().includes(word.toLowerCase())), [], `${place}: ${shown}`);
+  };
+  for (const { place, file } of drinks()) await has(place, stillroom("serve", file));
+  await has("menu", stillroom("menu", "formulas").replace(/^.* · menu of .*$/m, "").split(": stillroom serve")[0]);
+  await has("board", stillroom("-C", "formulas", "due"));
+  // from the menu to a drink, from the board to a lot, and back
+  await tab.goto(`${read}#menu`);
+  await tab.getByRole("link", { name: "Clove daiquiri" }).click();
+  assert.ok(await tab.locator("#drink-clove-daiquiri").isVisible());
+  await tab.goto(`${read}#board`);
+  await tab.locator("#board .lots a").first().click();
+  await tab.getByRole("link", { name: "All lots" }).click();
+  assert.ok(await tab.locator("#board").isVisible());
+  await context.close();
+});
+
 test("a card is one side of A6, and of A4", async () => {
   const context = await browser.newContext({ javaScriptEnabled: false });
   const tab = await context.newPage();
-  for (const { place } of all) {
+  for (const { place } of [...all, ...drinks()]) {
     await tab.goto(`${address}#${place}`);
     await tab.reload();
     assert.equal(sides(await tab.pdf({ format: "A6" })), 1, `${place} on A6`);
@@ -201,6 +229,29 @@ test("it is seen on a phone and on a large screen, by day and by night", async (
   }
 });
 
+test("what is only read is seen on a phone and on a large screen, and with letters of twice the size", async () => {
+  for (const [width, height] of [[360, 640], [1280, 800]]) {
+    for (const colorScheme of ["light", "dark"]) {
+      const context = await browser.newContext({ viewport: { width, height }, colorScheme });
+      const tab = await opened(context, read);
+      for (const place of ["cards", ...READ, "card-lime-and-clove-liqueur"]) {
+        await tab.goto(`${read}#${place}`);
+        await tab.screenshot({ path: path.join(work, "seen", `${place}-${width}-${colorScheme}.png`), fullPage: true });
+        const wide = () => tab.evaluate(() => document.documentElement.scrollWidth);
+        assert.ok((await wide()) <= width, `${place} at ${width}`);
+        const small = await tab.locator(`#${place} a:visible`).evaluateAll((links) =>
+          links.filter((of) => of.getBoundingClientRect().height < 47.9).map((of) => of.outerHTML));
+        assert.deepEqual(small, [], "less than 48 px high");
+        await tab.evaluate(() => { document.documentElement.style.fontSize = "36px"; });
+        assert.ok((await wide()) <= width, `${place} at ${width}, twice the size`);
+        if (width === 360 && colorScheme === "light") await tab.screenshot({ path: path.join(work, "seen", `${place}-twice.png`), fullPage: true });
+        await tab.evaluate(() => { document.documentElement.style.fontSize = ""; });
+      }
+      await context.close();
+    }
+  }
+});
+
 test("axe finds nothing", async () => {
   for (const colorScheme of ["light", "dark"]) {
     // the policy would keep the audit out as well
@@ -218,6 +269,11 @@ test("axe finds nothing", async () => {
       await tab.locator(`#${card} .tools`).waitFor();
       for (const summary of await tab.locator(`#${card} summary`).all()) await summary.click();
       await audit(card);
+    }
+    for (const place of READ) {
+      await tab.goto(`${read}#${place}`);
+      await tab.reload();
+      await audit(place);
     }
     await context.close();
   }
@@ -246,6 +302,13 @@ test("the keyboard alone does the job", async () => {
   await press("Tab", "ol.ticks input");
   await tab.keyboard.press("Space");
   assert.equal(await tab.locator(`#${MUSCOVADO} input:checked`).count(), 1);
+  // and to a drink over the menu
+  await tab.goto(`${address}#cards`);
+  await press("Tab", "a[href='#menu']");
+  await tab.keyboard.press("Enter");
+  await press("Tab", "#menu a[href='#drink-clove-daiquiri']");
+  await tab.keyboard.press("Enter");
+  assert.ok(await tab.locator("#drink-clove-daiquiri").isVisible());
   await context.close();
 });
 
@@ -295,6 +358,58 @@ test("a solver of another page, and one that does not start, leave the page as i
   }
 });
 
+test("a browser that cannot run the solver, and a host that lost it, leave the page as it was written", async () => {
+  const context = await browser.newContext(phone);
+  await context.addInitScript(() => { delete globalThis.WebAssembly; });
+  const tab = await opened(context, address, MUSCOVADO);
+  await tab.locator("body > .stop").waitFor();
+  assert.match(await tab.locator("body > .stop").innerText(), /does not start/);
+  assert.deepEqual(missing(plain(await tab.locator(`#${MUSCOVADO}`).innerText()), "formulas/rich-muscovado-syrup.toml"), []);
+  await context.close();
+  const { host, address: there, folder } = await served();
+  fs.rmSync(path.join(folder, "solver.js"));
+  const other = await browser.newContext(phone);
+  const lost = await opened(other, there, MUSCOVADO);
+  await lost.locator("body > .stop").waitFor();
+  assert.match(await lost.locator("body > .stop").innerText(), /can only be read/);
+  assert.deepEqual(missing(plain(await lost.locator(`#${MUSCOVADO}`).innerText()), "formulas/rich-muscovado-syrup.toml"), []);
+  await other.close();
+  host.close();
+  host.closeAllConnections();
+});
+
+test("a drink and a menu that somebody sent run nothing and turn nothing round", async () => {
+  const folder = path.join(work, "sent-drink");
+  fs.rmSync(folder, { recursive: true, force: true });
+  fs.mkdirSync(folder, { recursive: true });
+  const name = `<svg onload=alert(1)> \\u202Eruos ${"m".repeat(10_000)}`;
+  fs.writeFileSync(path.join(folder, "drink.toml"), `name = "${name}"
+how = "shaken"
+glass = "<img src=x onerror=alert(2)>"
+garnish = "\\u202E\\u2066 peel"
+steps = ["<script>alert(3)</script>"]
+[parts]
+"white rum 40 %" = "50 ml"
+"lime juice" = "20 ml"
+`);
+  fs.writeFileSync(path.join(folder, "menu.toml"), `[drink."${name}"]
+sold = 10
+`);
+  const sent = pathToFileURL(page("sent-drink.html", [folder])).href;
+  const context = await browser.newContext(phone);
+  const tab = await opened(context, sent);
+  await ready(tab);
+  for (const place of await tab.locator("article").evaluateAll((all) => all.map((of) => of.id))) {
+    await tab.goto(`${sent}#${place}`);
+    assert.ok((await tab.evaluate(() => document.documentElement.scrollWidth)) <= 360, place);
+  }
+  assert.equal(await tab.locator("article").count(), 2);
+  assert.deepEqual(tab.faults, []);
+  assert.equal(await tab.locator("article img, article script, article svg[onload]").count(), 0);
+  assert.ok(!/[\u202a-\u202e\u2066-\u2069]/.test(await tab.content()));
+  await context.close();
+});
+
 test("a card that somebody sent runs nothing", async () => {
   const folder = path.join(work, "sent");
   fs.mkdirSync(folder, { recursive: true });
@@ -317,7 +432,7 @@ water = "as needed"
   await askSheet(article, { make: "2 L" });
   await tab.waitForTimeout(100);
   assert.deepEqual(tab.faults, []);
-  assert.equal(await tab.locator("article img, article svg, article script, article b[onclick]").count(), 0);
+  assert.equal(await tab.locator("article img, article svg[onload], article script, article b[onclick]").count(), 0);
   assert.ok((await tab.evaluate(() => document.documentElement.scrollWidth)) <= 360, "ten thousand letters are broken");
   assert.ok(!(await tab.content()).includes("\u202e"));
   await context.close();

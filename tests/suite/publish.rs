@@ -57,22 +57,132 @@ fn every_card_stands_on_the_page_without_a_script() {
     let html = published(&kitchen, &[&demo()]);
     assert!(!html.contains("<script"), "a page without a solver has no script");
     assert!(text_of(&html).contains("can only be read"));
-    let articles: Vec<String> = html.split("<article ").skip(1).map(text_of).collect();
+    let articles = articles(&html);
     let cards = fs::read_dir(demo()).unwrap().map(|file| file.unwrap().path());
     let not_cards = ["house.toml", "larder.toml", "plan.toml", "menu.toml"];
     let cards: Vec<_> = cards
         .filter(|path| path.extension().is_some_and(|end| end == "toml"))
         .filter(|path| !not_cards.iter().any(|name| path.ends_with(name)))
         .collect();
-    assert!(cards.len() > 20 && articles.len() == cards.len());
+    // all of them, and the menu
+    assert!(cards.len() > 20 && articles.len() == cards.len() + 1);
     for card in cards {
-        // the words of the paper, from another verb
-        let paper = run(&kitchen, &["card", "print", card.to_str().unwrap()]);
-        let paper = String::from_utf8(paper.stdout).unwrap();
-        let words: Vec<&str> = paper.split_whitespace().filter(|word| !["[", "]", "☐", "-"].contains(word)).collect();
+        // the words of the paper, from another verb; a drink is what a guest is served
+        let is_drink = fs::read_to_string(&card).unwrap().contains("\nhow ");
+        let verb = if is_drink { &["serve"][..] } else { &["card", "print"] };
+        let told = run(&kitchen, &[verb, &[card.to_str().unwrap()]].concat());
+        let told = String::from_utf8(told.stdout).unwrap();
+        // what a glass costs stays at home, and so does the verb that says more
+        let told = told.lines().filter(|line| !is_drink || !line.contains("cost"));
+        let told = told.collect::<Vec<_>>().join(" ").replace("(--full)", "");
+        let words: Vec<&str> =
+            told.split_whitespace().filter(|word| !["[", "]", "☐", "-", "·"].contains(word)).collect();
         let has_all = |article: &&String| words.iter().filter(|word| !article.contains(**word)).count() == 0;
-        assert!(words.len() > 20 && articles.iter().any(|article| has_all(&article)), "{}: {paper}", card.display());
+        assert!(words.len() > 20 && articles.iter().any(|article| has_all(&article)), "{}: {told}", card.display());
     }
+}
+
+/// The parts of the page, as they are read.
+fn articles(html: &str) -> Vec<String> {
+    html.split("<article ").skip(1).map(text_of).collect()
+}
+
+#[test]
+fn the_menu_says_what_menu_says_and_prices_only_where_they_are_asked_for() {
+    let kitchen = Kitchen::new("");
+    let told = String::from_utf8(run(&kitchen, &["menu", &demo()]).stdout).unwrap();
+    let (money, rest) = told.split_once("% vol").unwrap();
+    // the marks stand in cells, the verb that says more stays behind
+    let rest = rest.split_whitespace().collect::<Vec<_>>().join(" ").replace("stillroom serve DRINK", "");
+    let words = |said: &str| {
+        let words =
+            said.split_whitespace().filter(|word| word.chars().any(char::is_alphanumeric) && !word.contains('/'));
+        words.map(str::to_owned).collect::<Vec<_>>()
+    };
+    let menu = |html: &str| articles(html).into_iter().find(|text| text.starts_with("id=\"menu\"")).unwrap();
+    let missing = |text: &str, said: &str| words(said).into_iter().filter(|w| !text.contains(w)).collect::<Vec<_>>();
+    let rest = rest.split("certificate").next().unwrap();
+    let html = published(&kitchen, &[&demo()]);
+    assert_eq!(missing(&menu(&html), rest), Vec::<String>::new(), "{}", menu(&html));
+    assert!(!html.contains("GBP") && !menu(&html).contains("10.50"), "no price");
+    assert!(html.contains("<td class=\"contains\">C</td>") && html.contains("<td class=\"open\">?</td>"));
+    let html = published(&kitchen, &[&demo(), "--with-costs"]);
+    let (_, money) = money.split_once("drinks").unwrap();
+    assert_eq!(missing(&menu(&html), money), Vec::<String>::new());
+}
+
+#[test]
+fn the_book_of_lots_is_on_the_page_only_where_it_is_asked_for() {
+    let kitchen = Kitchen::new("");
+    let html = published(&kitchen, &[&demo()]);
+    for theirs in ["261123-D1", "thrown away", "Ana"] {
+        assert!(!html.contains(theirs), "{theirs}");
+    }
+    let html = published(&kitchen, &[&demo(), "--with-lots"]);
+    let due = Command::new(env!("CARGO_BIN_EXE_stillroom")).arg("due").current_dir(demo()).output().unwrap();
+    let due = String::from_utf8(due.stdout).unwrap();
+    let pages = articles(&html);
+    let board = pages.iter().find(|text| text.starts_with("id=\"board\"")).unwrap();
+    let words: Vec<&str> = due.split_whitespace().filter(|word| !word.starts_with('-')).collect();
+    assert!(words.len() > 20);
+    let missing: Vec<_> = words.iter().filter(|word| !board.contains(**word)).collect();
+    assert!(missing.is_empty() && board.contains("On any other day ask for a new page"), "{missing:?}: {board}");
+    let lots = pages.iter().filter(|text| text.starts_with("id=\"lot-")).count();
+    assert_eq!(lots, html.matches("href=\"#lot-").count());
+    assert!(lots > 3);
+}
+
+// The banner stands without a script, on the product and on what it goes into, until nothing of that day is left.
+#[test]
+fn a_pulled_lot_asks_for_a_new_page_above_everything() {
+    let kitchen = Kitchen::new("");
+    kitchen.write("house.toml", "[house]\nname = \"The still\"\n");
+    for name in ["Syrup", "Tincture"] {
+        let card =
+            "makes = \"1 L\"\n[target]\nbrix = 65\n[parts]\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"\n";
+        kitchen.write(&format!("{}.toml", name.to_lowercase()), &format!("name = \"{name}\"\n{card}"));
+    }
+    let glass = "name = \"Sling\"\nhow = \"built\"\n[parts]\n\"Syrup\" = \"20 ml\"\n\"soda water\" = \"100 ml\"\n";
+    kitchen.write("sling.toml", glass);
+    let stillroom = |arguments: &[&str]| {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
+        let config = kitchen.folder().join("device");
+        let out =
+            command.args(arguments).current_dir(kitchen.folder()).env("XDG_CONFIG_HOME", config).output().unwrap();
+        assert!(matches!(out.status.code(), Some(0 | 1)), "{out:?}");
+        String::from_utf8(out.stdout).unwrap()
+    };
+    let lot = |card: &str| {
+        let told: serde_json::Value = serde_json::from_str(&stillroom(&["record", card, "--json"])).unwrap();
+        told["lot"].as_str().unwrap().to_owned()
+    };
+    // what stands before everything else that is said of it
+    let asks = |place: &str| {
+        let html = published(&kitchen, &["."]);
+        let mut articles = html.split("<article ");
+        let article = articles.find(|part| part.starts_with(&format!("id=\"{place}\""))).unwrap();
+        let above = article.split("<div class=\"top\">").next().unwrap();
+        above.contains("Ask for a new page").then(|| text_of(above))
+    };
+    let (bad, good) = (lot("syrup.toml"), lot("syrup.toml"));
+    assert_eq!(asks("card-syrup"), None);
+    stillroom(&["taste", &bad, "off", "--signs", "film"]);
+    for place in ["card-syrup", "drink-sling"] {
+        let said = asks(place).unwrap();
+        assert!(said.contains(&format!("Lot {bad} of Syrup was pulled: something grew in it")), "{said}");
+    }
+    assert_eq!(asks("card-tincture"), None);
+    // thrown away it is gone, and the other of that day still stands there
+    stillroom(&["discard", &bad, "--why", "the film on it"]);
+    assert!(asks("card-syrup").is_some_and(|said| !said.contains("the film")));
+    stillroom(&["use-up", &good]);
+    assert_eq!(asks("card-syrup"), None);
+    // one thrown away before its date may be anything: who asks is told
+    let (broken, beside) = (lot("tincture.toml"), lot("tincture.toml"));
+    stillroom(&["discard", &broken, "--why", "glass in it"]);
+    let said = asks("card-tincture").unwrap();
+    assert!(said.contains("thrown away") && said.contains(&broken), "{said}");
+    assert!(!said.contains("glass") && !said.contains(&beside), "{said}");
 }
 
 #[test]

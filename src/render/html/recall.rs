@@ -17,10 +17,7 @@ fn whole(view: &RecallView) -> String {
     let house = view.house.as_ref().map_or_else(String::new, |name| format!("{} · ", escaped(name)));
     body.push_str(&format!("<p>{house}printed {}</p>\n", words::day(view.on)));
     body.push_str(&one(lot));
-    for (head, lots, none) in [
-        ("Went into it", &view.from, "No lot of this book went into it."),
-        ("It went into", &view.into, "It went into no lot of this book."),
-    ] {
+    for ([head, none], lots) in [(WENT_INTO_IT, &view.from), (IT_WENT_INTO, &view.into)] {
         body.push_str(&format!("<h2>{head}</h2>\n"));
         match lots.is_empty() {
             true => body.push_str(&format!("<p>{none}</p>\n")),
@@ -28,10 +25,7 @@ fn whole(view: &RecallView) -> String {
         }
     }
     if !view.unknown.is_empty() {
-        let unknown = escaped(&view.unknown.join(", "));
-        body.push_str(&format!(
-            "<p class=\"strong\">Named, and not on this book: {unknown}. Ask whoever made them.</p>\n"
-        ));
+        body.push_str(&format!("<p class=\"strong\">{}</p>\n", escaped(&not_on_book(&view.unknown))));
     }
     for of in view.from.iter().chain(&view.into) {
         body.push_str(&format!(
@@ -45,7 +39,21 @@ fn whole(view: &RecallView) -> String {
     page(&format!("Lot {} · {}", lot.lot, lot.product), &body)
 }
 
+/// A head, and what is said where there is none.
+pub(in crate::render) const WENT_INTO_IT: [&str; 2] = ["Went into it", "No lot of this book went into it."];
+pub(in crate::render) const IT_WENT_INTO: [&str; 2] = ["It went into", "It went into no lot of this book."];
+
+pub(in crate::render) fn not_on_book(unknown: &[String]) -> String {
+    format!("Named, and not on this book: {}. Ask whoever made them.", unknown.join(", "))
+}
+
 fn chain(lots: &[LotView]) -> String {
+    table(&CHAIN, &in_chain(lots))
+}
+
+pub(in crate::render) const CHAIN: [&str; 6] = ["Lot", "Product", "Made", "Date", "Store", "Now"];
+
+pub(in crate::render) fn in_chain(lots: &[LotView]) -> Vec<Vec<String>> {
     let row = |lot: &LotView| {
         vec![
             lot.lot.clone(),
@@ -56,12 +64,11 @@ fn chain(lots: &[LotView]) -> String {
             words::standing(lot).to_owned(),
         ]
     };
-    let rows: Vec<Vec<String>> = lots.iter().map(row).collect();
-    table(&["Lot", "Product", "Made", "Date", "Store", "Now"], &rows)
+    lots.iter().map(row).collect()
 }
 
-/// All that the book says of one lot.
-fn one(lot: &LotView) -> String {
+/// What the book says of one lot, a line each.
+pub(in crate::render) fn said_of(lot: &LotView) -> Vec<Vec<String>> {
     let mut said: Vec<Vec<String>> = Vec::new();
     let mut say = |what: &str, words: String| said.push(vec![what.to_owned(), words]);
     say("Date", words::date(&lot.use_by));
@@ -75,16 +82,30 @@ fn one(lot: &LotView) -> String {
         say("Read", words::reading(reading));
     }
     say("Sheet", lot.sheet.clone());
-    let rows: String = said
+    said
+}
+
+pub(in crate::render) const PARTS: [&str; 2] = ["What went in", "How much, and where from"];
+
+pub(in crate::render) fn parts(lot: &LotView) -> Vec<Vec<String>> {
+    lot.parts.iter().map(|part| vec![part.of.clone(), words::from(part)]).collect()
+}
+
+pub(in crate::render) const HISTORY: [&str; 3] = ["Day", "What happened", "Event"];
+
+pub(in crate::render) fn history(lot: &LotView) -> Vec<Vec<String>> {
+    lot.history.iter().map(|line| vec![words::day(line.on), line.words.clone(), line.event.clone()]).collect()
+}
+
+/// All that the book says of one lot.
+fn one(lot: &LotView) -> String {
+    let rows: String = said_of(lot)
         .iter()
         .map(|cells| format!("<tr><th scope=\"row\">{}</th><td>{}</td></tr>\n", escaped(&cells[0]), escaped(&cells[1])))
         .collect();
-    let parts: Vec<Vec<String>> = lot.parts.iter().map(|part| vec![part.of.clone(), words::from(part)]).collect();
-    let history: Vec<Vec<String>> =
-        lot.history.iter().map(|line| vec![words::day(line.on), line.words.clone(), line.event.clone()]).collect();
     format!(
         "<table>\n<tbody>\n{rows}</tbody>\n</table>\n{}{}",
-        table(&["What went in", "How much, and where from"], &parts),
-        table(&["Day", "What happened", "Event"], &history)
+        table(&PARTS, &parts(lot)),
+        table(&HISTORY, &history(lot))
     )
 }

@@ -3,12 +3,11 @@
 use crate::render::html::escaped;
 use crate::report::date::DateReport;
 
-use super::{findings, paragraphs};
+use super::{findings, paragraphs, stops};
 
 pub(crate) fn dates(report: &DateReport) -> String {
     let Some(view) = report.answer() else { return findings(report.findings().iter()) };
-    let stops = view.cautions.iter().filter(|caution| caution.stops());
-    let stops: String = stops.map(|stop| format!("<p class=\"stop\">STOP: {}</p>\n", escaped(&stop.message))).collect();
+    let stops = stops(&view.cautions);
     let open = view.unidentified.iter().map(|open| &open.question);
     let says: String = view.stores.iter().map(|store| format!("<li>{}</li>\n", escaped(&store.says))).collect();
     let assumed = view.assumed.iter().map(|assumed| format!("assumed: {assumed}")).collect::<Vec<_>>();

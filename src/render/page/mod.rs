@@ -2,20 +2,33 @@
 //! is written here as well, so that the two cannot differ.
 
 mod adjusted;
+#[cfg(feature = "cli")]
+mod board;
 mod dates;
 #[cfg(feature = "cli")]
 mod document;
+#[cfg(feature = "cli")]
+mod glass;
+#[cfg(feature = "cli")]
+mod menu;
 mod sheet;
 mod volume;
 
 pub(crate) use adjusted::adjusted;
+#[cfg(feature = "cli")]
+pub(crate) use board::{board, lot};
 pub(crate) use dates::dates;
 #[cfg(feature = "cli")]
-pub(crate) use document::{Document, ICON, READ_ONLY, SOLVES, STYLE, TOOLS, document, manifest};
+pub(crate) use document::{Document, ICON, PageEntry, READ_ONLY, SOLVES, STYLE, TOOLS, document, manifest};
+#[cfg(feature = "cli")]
+pub(crate) use glass::glass;
+#[cfg(feature = "cli")]
+pub(crate) use menu::menu;
 pub(crate) use sheet::{SheetHtml, sheet};
 
 use crate::render::html::escaped;
 use crate::report::Finding;
+use crate::report::caution::CautionView;
 
 /// What was found on the way, errors first as they come: what it is, and what to write.
 fn findings<'a>(all: impl Iterator<Item = &'a Finding>) -> String {
@@ -40,9 +53,40 @@ fn rows(head: &[String], rows: &[Vec<String>]) -> String {
     let body: String = rows.iter().map(|row| cells("td", "th scope=\"row\"", row)).collect();
     let head = match head.is_empty() {
         true => String::new(),
-        false => format!("<thead>{}</thead>\n", cells("th scope=\"col\"", "th scope=\"col\"", head)),
+        // a cell that heads nothing is no head
+        false => format!("<thead>{}</thead>\n", cells("th scope=\"col\"", "th scope=\"col\"", head))
+            .replace("<th scope=\"col\"></th>", "<td></td>"),
     };
-    format!("<div class=\"wide\"><table>\n{head}<tbody>\n{body}</tbody>\n</table></div>\n")
+    format!("<div class=\"wide\" tabindex=\"0\"><table>\n{head}<tbody>\n{body}</tbody>\n</table></div>\n")
+}
+
+fn section(head: &str, body: &str, then: &str) -> String {
+    if body.is_empty() && then.is_empty() {
+        return String::new();
+    }
+    format!("<section>\n<h3>{head}</h3>\n{body}{then}</section>\n")
+}
+
+fn list<S: AsRef<str>>(all: &[S]) -> String {
+    let said: String = all.iter().map(|said| format!("<li>{}</li>\n", escaped(said.as_ref()))).collect();
+    if said.is_empty() { said } else { format!("<ul>\n{said}</ul>\n") }
+}
+
+/// What not to do, above everything else.
+fn stops<'a>(all: impl IntoIterator<Item = &'a CautionView>) -> String {
+    let stops = all.into_iter().filter(|caution| caution.stops());
+    stops.map(|stop| format!("<p class=\"stop\">STOP: {}</p>\n", escaped(&stop.message))).collect()
+}
+
+/// Words that stay on one line.
+#[cfg(feature = "cli")]
+fn unbroken(words: &str) -> String {
+    words.replace(' ', "\u{a0}")
+}
+
+#[cfg(feature = "cli")]
+fn warning(lead: &str, words: &str) -> String {
+    format!("<p class=\"warning\"><b>{}</b> {}</p>\n", escaped(lead), escaped(words))
 }
 
 fn paragraphs<'a>(all: impl IntoIterator<Item = &'a String>) -> String {

@@ -7,10 +7,11 @@ use crate::render::sheet::{PaperPara, SaidKind, StepFact};
 use crate::render::text::{behind_words, bench_words, cost_rows, unit_rows};
 use crate::report::caution::{CautionView, waiting};
 use crate::report::cost::CostReport;
-use crate::report::solve::{SolveReport, SolveView};
+use crate::report::solve::SolveReport;
+use crate::report::{Report, View};
 
 use super::volume::{in_ounces, volume};
-use super::{findings, rows};
+use super::{findings, list, rows, section};
 
 /// A card in two parts: what is seen of it first, and the work. Between the two a page with a solver asks what is wanted.
 pub(crate) struct SheetHtml {
@@ -52,7 +53,7 @@ pub(crate) fn sheet(report: &SolveReport, cost: Option<&CostReport>) -> SheetHtm
         section("Tell and keep", &paragraphs(&keeping, false), ""),
         section("Method", &paragraphs(&method, true), &paragraphs(&note, false)),
         section("Check", &list(&checks), ""),
-        section("Cautions", &cautions(view), ""),
+        section("Cautions", &cautions(&view.cautions), ""),
         cost.map_or_else(String::new, |cost| section("Cost", &costs(cost, report), "")),
         findings(told()),
     ];
@@ -60,19 +61,12 @@ pub(crate) fn sheet(report: &SolveReport, cost: Option<&CostReport>) -> SheetHtm
 }
 
 /// A card that cannot be made as it stands: what is wrong with it.
-fn unsolved(report: &SolveReport) -> SheetHtml {
+pub(super) fn unsolved<V: View>(report: &Report<V>) -> SheetHtml {
     let said = [
         PaperPara::new(SaidKind::Stop, "STOP: this card cannot be made as it stands", ""),
         PaperPara::new(SaidKind::Title, report.product(), ""),
     ];
     SheetHtml { top: paragraphs(&said, false), rest: findings(report.findings().iter()), long: false }
-}
-
-fn section(head: &str, body: &str, then: &str) -> String {
-    if body.is_empty() && then.is_empty() {
-        return String::new();
-    }
-    format!("<section>\n<h3>{head}</h3>\n{body}{then}</section>\n")
 }
 
 /// Paragraphs as they come; what is to be done stands in lists, with boxes to tick.
@@ -121,14 +115,9 @@ fn item(said: &PaperPara) -> String {
     format!("<li class=\"note\">{}</li>\n", escaped(&said.whole()))
 }
 
-fn list(all: &[String]) -> String {
-    let said: String = all.iter().map(|said| format!("<li>{}</li>\n", escaped(said))).collect();
-    if said.is_empty() { said } else { format!("<ul>\n{said}</ul>\n") }
-}
-
 /// Every caution in full, with whom to ask and where it comes from; what is not stated last.
-fn cautions(view: &SolveView) -> String {
-    let said_in_full = view.cautions.iter().filter(|caution| caution.is_said_in_full());
+pub(super) fn cautions(all: &[CautionView]) -> String {
+    let said_in_full = all.iter().filter(|caution| caution.is_said_in_full());
     let one = |caution: &CautionView, says: &str| {
         let behind = behind_words(caution);
         let behind = if behind.is_empty() { behind } else { format!("<br><small>{}</small>", escaped(&behind)) };
@@ -136,7 +125,7 @@ fn cautions(view: &SolveView) -> String {
         format!("<li><b>{}:</b> {}{behind}</li>\n", escaped(word), escaped(says))
     };
     let mut said: String = said_in_full.map(|caution| one(caution, &caution.message)).collect();
-    for (asked, waits) in waiting(&view.cautions) {
+    for (asked, waits) in waiting(all) {
         said.push_str(&format!("<li><b>not stated:</b> {}</li>\n", escaped(&asked)));
         said.extend(waits.into_iter().map(|caution| one(caution, &caution.says)));
     }

@@ -13,7 +13,7 @@ pub(crate) fn lot(report: &LotReport) -> String {
     report.answer().map_or_else(String::new, one)
 }
 
-fn why_it_must_go(view: &LotView) -> String {
+pub(in crate::render) fn why_it_must_go(view: &LotView) -> String {
     match view.history.iter().rev().find(|line| line.is_taste) {
         Some(line) => format!("{}; and what it went into: stillroom recall {}", line.words, view.lot),
         None => date(&view.use_by),
@@ -40,21 +40,23 @@ fn one(view: &LotView) -> String {
     out
 }
 
+/// What goes first, under which head.
+pub(in crate::render) const GROUPS: [(Soon, &str); 6] = [
+    (Soon::MustGo, "MUST GO NOW"),
+    (Soon::NoDate, "no date until it is told"),
+    (Soon::Today, "today is the last day"),
+    (Soon::ThisWeek, "within a week"),
+    (Soon::Later, "later"),
+    (Soon::Frozen, "frozen"),
+];
+
 pub(crate) fn due(report: &DueReport) -> String {
     let Some(view) = report.answer() else { return String::new() };
     let mut out = format!("\nDue, {}\n", day(view.on));
     if view.lots.is_empty() {
         return out + "  nothing is on the book\n";
     }
-    let groups = [
-        (Soon::MustGo, "MUST GO NOW"),
-        (Soon::NoDate, "no date until it is told"),
-        (Soon::Today, "today is the last day"),
-        (Soon::ThisWeek, "within a week"),
-        (Soon::Later, "later"),
-        (Soon::Frozen, "frozen"),
-    ];
-    for (soon, head) in groups {
+    for (soon, head) in GROUPS {
         let rows: Vec<Vec<String>> =
             view.lots.iter().filter(|line| line.soon == soon).map(|line| due_row(line, view.on)).collect();
         if !rows.is_empty() {
@@ -63,12 +65,15 @@ pub(crate) fn due(report: &DueReport) -> String {
     }
     if !view.labels.is_empty() {
         out.push_str("labels to reprint\n");
-        out.extend(view.labels.iter().map(reprint));
+        let one =
+            |label: &ReprintView| format!("{}{}", wrapped("  ", &reprint(label)), wrapped("    ", &label.command));
+        out.extend(view.labels.iter().map(one));
     }
     out
 }
 
-fn reprint(label: &ReprintView) -> String {
+/// What a label says wrongly.
+pub(in crate::render) fn reprint(label: &ReprintView) -> String {
     let changed = label.changed.iter().map(|change| match change {
         LabelChange::Date { on_label, now } => {
             let was = on_label.map_or_else(|| "frozen".to_owned(), day);
@@ -77,12 +82,11 @@ fn reprint(label: &ReprintView) -> String {
         LabelChange::Allergens { missing } => format!("lacks {}", missing.join(", ").replace('_', " ")),
     });
     let changed: Vec<String> = changed.collect();
-    let what = format!("{}, lot {}: {}", label.product, label.lot, changed.join("; "));
-    format!("{}{}", wrapped("  ", &what), wrapped("    ", &label.command))
+    format!("{}, lot {}: {}", label.product, label.lot, changed.join("; "))
 }
 
-/// The year is said where it is another one.
-fn due_row(line: &DueLine, on: NaiveDate) -> Vec<String> {
+/// Product, lot, last day and store; the year is said where it is another one.
+pub(in crate::render) fn due_row(line: &DueLine, on: NaiveDate) -> Vec<String> {
     let when = match (line.use_by.day, line.use_by.days_left_when_thawed) {
         (Some(last), _) => last.format(if last.year() == on.year() { "%a %-d %b" } else { "%-d %b %Y" }).to_string(),
         (None, Some(left)) => format!("{left} days left"),

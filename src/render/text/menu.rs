@@ -24,7 +24,7 @@ pub fn menu(report: &MenuReport) -> String {
     out.push_str(&format!("\n{house}menu of {}\n\n", count(menu.drinks.len(), "drink")));
     out.push_str(&money(menu));
     out.push('\n');
-    out.push_str(&in_the_glass(menu));
+    out.push_str(&table::columns(&in_the_glass(menu, numbered)));
     out.push_str(&matrix(menu));
     out.push_str(&told(menu));
     out.extend(menu.without.iter().map(|gone| without(gone, menu.drinks.len())));
@@ -59,6 +59,14 @@ fn row(heads: &[&str]) -> Vec<String> {
 }
 
 fn money(menu: &MenuView) -> String {
+    let [most, meant] = of_money(menu);
+    let mut out = table::columns(&priced(menu, numbered));
+    out.extend((!most.is_empty()).then(|| wrapped("  ", &most)));
+    out + &wrapped("  ", &meant)
+}
+
+/// What is paid for each drink and what stays, under a head.
+pub(in crate::render) fn priced(menu: &MenuView, named: impl Fn(usize, &str) -> String) -> Vec<Vec<String>> {
     let currency = menu.drinks.iter().find_map(|d| d.price.or(d.cost)).map_or("", |money| money.currency.code());
     let mut rows = vec![row(&[currency, "price", "pour", "earns", "a min"])];
     let coins = |money: Option<Money>| money.map_or_else(|| "-".to_owned(), Money::coins);
@@ -67,19 +75,22 @@ fn money(menu: &MenuView) -> String {
         let pour =
             drink.pour_cost.map(|share| format!("{} %", grouped(share.0.try_into().unwrap_or(f64::NAN) * 100.0, 0)));
         vec![
-            numbered(place, &drink.of),
+            named(place, &drink.of),
             format!("{}{by_margin}", coins(drink.price)),
             pour.unwrap_or_else(|| "-".to_owned()),
             coins(drink.earns),
             coins(drink.earns_a_minute),
         ]
     }));
-    let mut out = table::columns(&rows);
+    rows
+}
+
+/// Which drink leaves most, and what the columns mean.
+pub(in crate::render) fn of_money(menu: &MenuView) -> [String; 2] {
     let named = |said: &str, name: &Option<String>| name.as_ref().map(|name| format!("{said}: {name}"));
     let most = named("earns most a glass", &menu.earns_most);
     let most = most.into_iter().chain(named("most a minute of work", &menu.earns_most_a_minute));
     let most = most.collect::<Vec<_>>().join("; ");
-    out.extend((!most.is_empty()).then(|| wrapped("  ", &most)));
     let mut meant =
         "earns: what stays of the price without tax after the cost of the glass, its work in that; a min: for each \
                      minute of the work on its card"
@@ -91,33 +102,28 @@ fn money(menu: &MenuView) -> String {
     if !unknown.is_empty() {
         meant.push_str(&format!("; not all has a price in {}", unknown.join(", ")));
     }
-    out + &wrapped("  ", &meant)
+    [most, meant]
 }
 
-fn in_the_glass(menu: &MenuView) -> String {
+/// What is in each glass, under a head.
+pub(in crate::render) fn in_the_glass(menu: &MenuView, named: impl Fn(usize, &str) -> String) -> Vec<Vec<String>> {
     let mut rows = vec![row(&["", "% vol", "UK units", "kcal"])];
     rows.extend(menu.drinks.iter().enumerate().map(|(place, drink)| {
         let (low, high) = drink.abv_range_pct;
         vec![
-            numbered(place, &drink.of),
+            named(place, &drink.of),
             span(low, high, 1),
             grouped(drink.figures.uk_units, 2),
             grouped(drink.figures.kcal, 0),
         ]
     }));
-    table::columns(&rows)
+    rows
 }
 
 /// As many drinks as stand beside each other on 60 columns.
 const ABREAST: usize = 12;
 
 fn matrix(menu: &MenuView) -> String {
-    let lists: Vec<String> = menu.markets.iter().map(ToString::to_string).collect();
-    let of = if lists.is_empty() {
-        "all markets, for the house names none (house.toml: market = [\"UK\"])".to_owned()
-    } else {
-        lists.join(", ")
-    };
     let mut out = String::new();
     for (part, drinks) in menu.drinks.chunks(ABREAST).enumerate() {
         let numbers: String = (0..drinks.len()).map(|n| format!("{:>3}", part * ABREAST + n + 1)).collect();
@@ -143,15 +149,22 @@ fn matrix(menu: &MenuView) -> String {
             out.push_str(&wrapped("  every other: ", &names.join(", ")));
         }
     }
-    let legend = "C contains it; ? not stated, so it may be in it; - no, all of it is stated; by the lists of";
-    out.push_str(&wrapped("  ", &format!("{legend} {of}")));
+    out.push_str(&wrapped("  ", &legend(menu)));
     for (place, drink) in menu.drinks.iter().enumerate() {
         out.push_str(&wrapped(&format!("  {:>2} {}: ", place + 1, drink.of), &drink.allergens.allergens_say));
     }
     out
 }
 
-fn letter(mark: AllergenMark) -> char {
+/// What the marks mean, and whose lists they are of.
+pub(in crate::render) fn legend(menu: &MenuView) -> String {
+    let lists: Vec<String> = menu.markets.iter().map(ToString::to_string).collect();
+    let of = if lists.is_empty() { "all markets, for the house names none (house.toml: market = [\"UK\"])".to_owned() } else { lists.join(", ") };
+    let legend = "C contains it; ? not stated, so it may be in it; - no, all of it is stated; by the lists of";
+    format!("{legend} {of}")
+}
+
+pub(in crate::render) fn letter(mark: AllergenMark) -> char {
     match mark {
         AllergenMark::Contains => 'C',
         AllergenMark::NotStated => '?',
@@ -161,6 +174,16 @@ fn letter(mark: AllergenMark) -> char {
 
 /// What a guest has to be told, with the numbers of the drinks, and of which drinks not all is stated.
 fn told(menu: &MenuView) -> String {
+    let (said, open) = to_tell(menu);
+    let line = |(is_certain, said): &(bool, String)| wrapped(if *is_certain { "  ! " } else { "  STOP? " }, said);
+    let mut out: String = said.iter().map(line).collect();
+    out.extend(open.map(|open| wrapped("  ? ", &format!("{open}: stillroom serve DRINK says what"))));
+    out
+}
+
+/// The same as sentences: the cautions, whether each is certain, a stop that may apply first; and of which drinks not all
+/// is stated.
+pub(in crate::render) fn to_tell(menu: &MenuView) -> (Vec<(bool, String)>, Option<String>) {
     let mut said: BTreeMap<(bool, &str), Vec<String>> = BTreeMap::new();
     let mut open = Vec::new();
     for (place, drink) in menu.drinks.iter().enumerate() {
@@ -174,16 +197,11 @@ fn told(menu: &MenuView) -> String {
         }
         open.extend((!waiting(&drink.cautions).is_empty()).then_some(number));
     }
-    // a stop that may apply stands first
-    let line = |((is_certain, brief), of): (&(bool, &str), &Vec<String>)| {
-        wrapped(if *is_certain { "  ! " } else { "  STOP? " }, &format!("{brief} ({})", of.join(", ")))
+    let sentence = |((is_certain, brief), of): (&(bool, &str), &Vec<String>)| {
+        (*is_certain, format!("{brief} ({})", of.join(", ")))
     };
-    let mut out: String = said.iter().map(line).collect();
-    if !open.is_empty() {
-        let said = format!("not all is stated of {}: stillroom serve DRINK says what", open.join(", "));
-        out.push_str(&wrapped("  ? ", &said));
-    }
-    out
+    let said = said.iter().map(sentence).collect();
+    (said, (!open.is_empty()).then(|| format!("not all is stated of {}", open.join(", "))))
 }
 
 fn without(gone: &WithoutView, of: usize) -> String {

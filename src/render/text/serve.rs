@@ -14,12 +14,12 @@ pub(crate) fn serve(report: &ServeReport, page: Page) -> String {
     let mut out = super::stops(&view.cautions);
     out.push_str(&wrapped(&format!("\n{} · ", report.product()), &head(view)));
     out.push_str(&table::listed(&view.lines.iter().map(poured).collect::<Vec<_>>()));
-    out.push_str(&view.ice_water.as_ref().map_or_else(String::new, |water| ice_water(water, page.full)));
+    out.extend(view.ice_water.as_ref().map(|water| wrapped("  ", &ice_water(water, page.full))));
     out.extend(view.garnish.iter().map(|garnish| wrapped("  garnish: ", garnish)));
     out.extend(view.steps.iter().enumerate().map(|(i, step)| wrapped(&format!("  {}. ", i + 1), step)));
     out.push('\n');
     out.push_str(&table::pairs(&holds(view)));
-    out.push_str(&view.cost.as_ref().map_or_else(String::new, cost));
+    out.push_str(&view.cost.as_ref().map_or_else(String::new, costs));
     out.extend(view.unidentified.iter().map(|open| wrapped("  first say: ", &open.question)));
     out.push_str(&wrapped("Allergens: ", &view.allergens.allergens_say));
     out.push_str(&match page.full {
@@ -32,7 +32,22 @@ pub(crate) fn serve(report: &ServeReport, page: Page) -> String {
 
 /// A line each, and each once: whoever serves it reads them before the guest orders. A stop stands above everything.
 pub(super) fn cautions(all: &[CautionView]) -> String {
-    let mut out = in_doubt(all);
+    let mut out: String = in_doubt(all).iter().map(|said| wrapped("  STOP? ", &format!("{said} (--full)"))).collect();
+    out.extend(briefs(all).iter().map(|brief| wrapped("  ! ", brief)));
+    if let Some(open) = not_stated(all) {
+        out.push_str(&wrapped("  ? not stated: ", &format!("{open} (--full)")));
+    }
+    out
+}
+
+/// Stops that may apply, as --full says of them: by what is not stated.
+pub(in crate::render) fn in_doubt(all: &[CautionView]) -> Vec<String> {
+    let doubted = all.iter().filter(|c| !c.is_certain() && c.severity == Level::Stop && !c.stops());
+    doubted.map(|c| format!("{}; not stated: {}", c.brief, c.not_stated.join("; "))).collect()
+}
+
+/// What cautions that are certain say in a line of a sheet, each once.
+pub(in crate::render) fn briefs(all: &[CautionView]) -> Vec<&'static str> {
     let mut said = Vec::new();
     for caution in all.iter().filter(|c| c.is_certain() && !c.stops()) {
         let told = caution.tell || caution.severity != Level::Note;
@@ -40,30 +55,23 @@ pub(super) fn cautions(all: &[CautionView]) -> String {
             said.push(caution.brief);
         }
     }
-    out.extend(said.iter().map(|brief| wrapped("  ! ", brief)));
+    said
+}
+
+/// What cautions wait for.
+pub(in crate::render) fn not_stated(all: &[CautionView]) -> Option<String> {
     let open: Vec<String> = waiting(all).into_iter().map(|(asked, _)| asked).collect();
-    if !open.is_empty() {
-        out.push_str(&wrapped("  ? not stated: ", &format!("{} (--full)", open.join("; "))));
-    }
-    out
+    (!open.is_empty()).then(|| open.join("; "))
 }
 
-/// Stops that may apply, as --full says of them: by what is not stated.
-fn in_doubt(all: &[CautionView]) -> String {
-    let doubted = all.iter().filter(|c| !c.is_certain() && c.severity == Level::Stop && !c.stops());
-    doubted
-        .map(|c| wrapped("  STOP? ", &format!("{}; not stated: {} (--full)", c.brief, c.not_stated.join("; "))))
-        .collect()
-}
-
-fn head(view: &ServeView) -> String {
+pub(in crate::render) fn head(view: &ServeView) -> String {
     let how = view.how.map(|how| how.to_string());
     let said = ["one glass".to_owned()].into_iter().chain(how).chain(view.glass.clone());
     said.collect::<Vec<_>>().join(", ")
 }
 
 /// Millilitres, ounces beside, and what it is; of what is counted the count.
-fn poured(line: &PouredView) -> [String; 3] {
+pub(in crate::render) fn poured(line: &PouredView) -> [String; 3] {
     let ml = line.ml.map(|ml| format!("{} ml", short(ml)));
     match &line.counted {
         Some(counted) => [String::new(), ml.unwrap_or_else(|| grams(line.mass_g)), counted.clone()],
@@ -81,9 +89,9 @@ pub(super) fn span(low: f64, high: f64, decimals: usize) -> String {
     if low == high { low } else { format!("{low} to {high}") }
 }
 
-fn ice_water(water: &IceWaterView, full: bool) -> String {
+pub(in crate::render) fn ice_water(water: &IceWaterView, full: bool) -> String {
     if water.weighed {
-        return wrapped("  ", &format!("+ {} g of water from the ice, as weighed", short(water.grams)));
+        return format!("+ {} g of water from the ice, as weighed", short(water.grams));
     }
     let at = water.at_c.map_or_else(String::new, |(low, high)| format!(", cooled to {} °C", span(low, high, 0)));
     let range = span(water.least_g, water.most_g, 0);
@@ -91,10 +99,10 @@ fn ice_water(water: &IceWaterView, full: bool) -> String {
     if full {
         said = format!("{said}; taken for granted: {}", water.assumed.join(", "));
     }
-    wrapped("  ", &said)
+    said
 }
 
-fn holds(view: &ServeView) -> Vec<(&'static str, String)> {
+pub(in crate::render) fn holds(view: &ServeView) -> Vec<(&'static str, String)> {
     let Figures { alcohol_g, uk_units, us_standard_drinks, sugar_g, acid_g, kcal, kj, .. } = view.figures;
     let (dry, wet) = (&view.with_least_water, &view.with_most_water);
     let g_l = |of: fn(&Figures) -> f64, decimals| span(of(dry), of(wet), decimals);
@@ -119,7 +127,13 @@ fn holds(view: &ServeView) -> Vec<(&'static str, String)> {
     ]
 }
 
-fn cost(cost: &GlassCostView) -> String {
+fn costs(of: &GlassCostView) -> String {
+    let mut out = wrapped("  costs ", &cost(of));
+    out.extend((!of.missing.is_empty()).then(|| wrapped("  no price of ", &of.missing.join("; "))));
+    out
+}
+
+pub(in crate::render) fn cost(cost: &GlassCostView) -> String {
     let at_least = if cost.complete { "" } else { "at least " };
     let labour = if cost.without_labour { ", without labour" } else { "" };
     let mut said = format!("{at_least}{}{labour}", cost.glass.to_coin());
@@ -135,7 +149,5 @@ fn cost(cost: &GlassCostView) -> String {
             share(pour.0)
         );
     }
-    let mut out = wrapped("  costs ", &said);
-    out.extend((!cost.missing.is_empty()).then(|| wrapped("  no price of ", &cost.missing.join("; "))));
-    out
+    said
 }

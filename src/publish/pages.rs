@@ -1,0 +1,173 @@
+//! What stands on the page of a house: its cards and drinks, its menu, its book of lots.
+
+use std::path::PathBuf;
+
+use chrono::NaiveDate;
+
+use crate::card::Card;
+use crate::diagnostic::{Diagnostic, Severity, Topic};
+use crate::house::{self, House, SourceFile};
+use crate::lots::LotBook;
+use crate::lots::recall::{PulledLot, chain, pulled};
+use crate::menu::OccasionAsked;
+use crate::render::page::{self, PageEntry, SheetHtml};
+use crate::render::pulled_words;
+use crate::report::lots::{DueView, RecallView};
+use crate::report::menu::{MenuQuestion, MenuView};
+use crate::report::publish::{PageKind, PublishedPage};
+use crate::report::{Report, View};
+use crate::solver::Options;
+use crate::spelling::fold;
+
+use super::card::PageCard;
+use super::site::{CardTexts, place};
+
+/// What was opened of a house.
+pub(crate) struct OpenedHouse {
+    pub(crate) house: House,
+    /// The folder of its book.
+    pub(crate) root: PathBuf,
+    pub(crate) book: LotBook,
+    /// What it sells, of a house that is published whole.
+    pub(crate) menu: Option<SourceFile>,
+    /// The cards by their names.
+    pub(crate) cards: Vec<(String, PageCard)>,
+}
+
+impl OpenedHouse {
+    /// More of its cards.
+    pub(crate) fn add(&mut self, cards: Vec<(String, PageCard)>, menu: Option<SourceFile>) {
+        self.cards.extend(cards);
+        self.menu = self.menu.take().or(menu);
+    }
+}
+
+/// What a page is written with.
+#[derive(Clone, Copy)]
+pub(crate) struct PageWith {
+    pub(crate) today: NaiveDate,
+    pub(crate) with_costs: bool,
+    pub(crate) with_lots: bool,
+}
+
+/// All that stands on a page, as it grows.
+#[derive(Default)]
+pub(crate) struct Pages {
+    pub(crate) entries: Vec<PageEntry>,
+    pub(crate) listed: Vec<PublishedPage>,
+    /// What the solver of the page is given.
+    pub(crate) texts: Vec<CardTexts>,
+    /// What `house.toml` says.
+    pub(crate) settings: Option<String>,
+}
+
+impl Pages {
+    /// A house on the page.
+    pub(crate) fn take(&mut self, of: &OpenedHouse, asked: PageWith, found: &mut Vec<Diagnostic>) {
+        let first = self.entries.len();
+        let pulled = pulled(&of.book);
+        for (name, card) in &of.cards {
+            self.card((name, card), &pulled, asked, found);
+        }
+        if let Some(source) = &of.menu {
+            self.menu(source, &of.house, first, asked, found);
+        }
+        if asked.with_lots {
+            self.lots(of, &pulled, asked);
+        }
+    }
+
+    fn add(&mut self, kind: PageKind, name: &str, stops: bool, lots: &[&PulledLot<'_>], html: SheetHtml) -> String {
+        let place = place(kind, name, &self.entries);
+        self.listed.push(PublishedPage {
+            kind,
+            product: name.to_owned(),
+            place: place.clone(),
+            stopped: stops,
+            pulled_lots: lots.iter().map(|of| of.lot.lot.clone()).collect(),
+        });
+        let pulled = lots.iter().map(|of| pulled_words(of)).collect();
+        self.entries.push(PageEntry {
+            kind,
+            place: place.clone(),
+            name: name.to_owned(),
+            stops,
+            pulled,
+            html,
+            charts: Vec::new(),
+        });
+        place
+    }
+
+    fn card(
+        &mut self,
+        (name, card): (&str, &PageCard),
+        pulled: &[PulledLot<'_>],
+        asked: PageWith,
+        found: &mut Vec<Diagnostic>,
+    ) {
+        // what is wrong stands on the page of the card; here it is said that something is
+        let wrong = card.found.iter().filter(|d| d.severity > Severity::Note);
+        found.extend(wrong.map(|d| Diagnostic { severity: Severity::Warning, ..d.clone() }));
+        let names: Vec<String> = [name].into_iter().chain(card.parts()).map(fold).collect();
+        let lots: Vec<_> = pulled.iter().filter(|of| names.contains(&fold(&of.lot.recorded.product))).collect();
+        if card.card.as_ref().is_some_and(Card::is_drink) {
+            let report = card.served(asked.today).of_product(Some(name));
+            let stops = report.answer().is_none_or(|view| view.stops() || !view.unidentified.is_empty());
+            self.add(PageKind::Drink, name, stops, &lots, page::glass(&report, asked.with_costs));
+            return;
+        }
+        let options = Options::default();
+        let report = card.solved(&options, asked.today).of_product(Some(name));
+        let cost = asked.with_costs.then(|| card.costed(&options, asked.today));
+        let stops = report.answer().is_none_or(|view| view.stops() || !view.unidentified.is_empty());
+        let id = self.add(PageKind::Card, name, stops, &lots, page::sheet(&report, cost.as_ref()));
+        if let Some(entry) = self.entries.last_mut() {
+            entry.charts = card.charts();
+        }
+        if let Some(of) = &card.card
+            && let Ok((settings, card_text)) = house::for_page(of, &card.house, asked.with_costs)
+        {
+            self.settings = self.settings.take().or(settings);
+            self.texts.push(CardTexts { id, card: card_text, grew_days: card.house.grew_days(name) });
+        }
+    }
+
+    /// The menu of the house whose cards stand from `first` on.
+    fn menu(&mut self, source: &SourceFile, house: &House, first: usize, asked: PageWith, found: &mut Vec<Diagnostic>) {
+        let (without, event) = (&[][..], OccasionAsked::default());
+        let question = MenuQuestion { source, board: None, without, event, today: asked.today };
+        let mut of_menu = Vec::new();
+        let view = MenuView::of(question, house, &mut of_menu);
+        let wrong = of_menu.iter().filter(|d| d.severity > Severity::Note && d.code.topic() != Topic::Cost);
+        found.extend(wrong.map(|d| Diagnostic { severity: Severity::Warning, ..d.clone() }));
+        let report = Report::new(view, &of_menu, |_| None).of_product(Some(MENU));
+        let drinks: Vec<_> = self.entries.iter().skip(first).filter(|of| of.kind == PageKind::Drink).collect();
+        let place = |name: &str| Some(drinks.iter().find(|of| fold(&of.name) == fold(name))?.place.clone());
+        let html = page::menu(&report, asked.with_costs, place);
+        let stops = report.answer().is_none_or(View::stops);
+        self.add(PageKind::Menu, MENU, stops, &[], html);
+    }
+
+    /// The board of a book, and every lot that is on it.
+    fn lots(&mut self, of: &OpenedHouse, pulled: &[PulledLot<'_>], asked: PageWith) {
+        let OpenedHouse { house, book, .. } = of;
+        let view = DueView::new(book, house, asked.today);
+        let board = Report::new(Some(view), &[], |_| None).of_product(Some(BOARD));
+        let mut places = Vec::new();
+        for line in board.answer().iter().flat_map(|view| &view.lots) {
+            let chain = chain(book, &line.lot);
+            let view = chain.map(|chain| RecallView::new(house.settings.name.as_deref(), book, &chain, asked.today));
+            let report = Report::new(view, &[], |_| None).of_product(Some(&line.lot));
+            let lots: Vec<_> = pulled.iter().filter(|of| of.lot.lot == line.lot).collect();
+            places.push((line.lot.clone(), self.add(PageKind::Lot, &line.lot, false, &lots, page::lot(&report))));
+        }
+        let place = |lot: &str| Some(places.iter().find(|(code, _)| code == lot)?.1.clone());
+        let html = page::board(&board, place);
+        self.add(PageKind::Board, BOARD, false, &[], html);
+    }
+}
+
+/// What the menu and the board are called in the list.
+const MENU: &str = "The menu";
+const BOARD: &str = "What is due";

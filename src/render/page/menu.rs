@@ -1,0 +1,97 @@
+//! The menu: what is in each glass, which allergen is in which, whom to tell what.
+
+use crate::diagnostic::Topic;
+use crate::menu::AllergenMark;
+use crate::render::html::escaped;
+use crate::render::text::menu as words;
+use crate::report::menu::{MenuDrinkView, MenuReport, MenuView};
+
+use super::sheet::{SheetHtml, unsolved};
+use super::{findings, list, paragraphs, rows, section, unbroken, warning};
+
+/// The menu; `place` is where a drink of it stands on the page. What a guest pays is left out with all other prices: by the
+/// margin of the house, it would tell the cost.
+pub(crate) fn menu(report: &MenuReport, with_costs: bool, place: impl Fn(&str) -> Option<String>) -> SheetHtml {
+    let Some(view) = report.answer() else { return unsolved(report) };
+    let stops: String = view.drinks.iter().map(stops).collect();
+    let (told, open) = words::to_tell(view);
+    let sign = |is_certain| if is_certain { "!" } else { "STOP?" };
+    let warnings: String = told.iter().map(|(is_certain, said)| warning(sign(*is_certain), said)).collect();
+    let open = open.map(|open| warning("?", &format!("{open}: its page says what")));
+    let found = report.findings().iter().filter(|finding| with_costs || finding.code.topic() != Topic::Cost);
+    let rest = [
+        section("Drinks", &links(view, place), &table(&words::in_the_glass(view, numbered))),
+        section("Allergens", &matrix(view), &of_each(view)),
+        section("To tell", &warnings, &open.unwrap_or_default()),
+        if with_costs { money(view) } else { String::new() },
+        findings(found),
+    ];
+    SheetHtml { top: format!("{stops}<h2>Menu</h2>\n"), rest: rest.concat(), long: false }
+}
+
+fn stops(drink: &MenuDrinkView) -> String {
+    let stops = drink.cautions.iter().filter(|caution| caution.stops());
+    stops
+        .map(|stop| format!("<p class=\"stop\">STOP, {}: {}</p>\n", escaped(&drink.of), escaped(&stop.message)))
+        .collect()
+}
+
+/// "3 Honey old fashioned": the number is that of the allergens' columns.
+fn numbered(place: usize, name: &str) -> String {
+    format!("{} {name}", place + 1)
+}
+
+/// The drinks, each by its own page where it has one.
+fn links(view: &MenuView, place: impl Fn(&str) -> Option<String>) -> String {
+    let linked = |drink: &MenuDrinkView| match place(&drink.of) {
+        Some(place) => format!("<li><a href=\"#{place}\">{}</a></li>\n", escaped(&drink.of)),
+        None => format!("<li>{}</li>\n", escaped(&drink.of)),
+    };
+    format!("<ol class=\"links\">\n{}</ol>\n", view.drinks.iter().map(linked).collect::<String>())
+}
+
+fn table(all: &[Vec<String>]) -> String {
+    let row = |row: &Vec<String>| match row.split_first() {
+        Some((name, cells)) => [name.clone()].into_iter().chain(cells.iter().map(|cell| unbroken(cell))).collect(),
+        None => Vec::new(),
+    };
+    let lines = |lines: &[Vec<String>]| lines.iter().map(row).collect::<Vec<_>>();
+    all.split_first().map_or_else(String::new, |(head, all)| rows(head, &lines(all)))
+}
+
+fn matrix(view: &MenuView) -> String {
+    let listed = view.drinks.first().map_or(&[][..], |drink| &drink.matrix);
+    let numbers: String = (1..=view.drinks.len()).map(|number| format!("<th scope=\"col\">{number}</th>")).collect();
+    let row = |(place, allergen): (usize, &str)| {
+        let marks = view.drinks.iter().filter_map(|drink| drink.matrix.get(place));
+        let marks = marks.map(|of| {
+            let class = match of.mark {
+                AllergenMark::Contains => "contains",
+                AllergenMark::NotStated => "open",
+                AllergenMark::None => "none",
+            };
+            format!("<td class=\"{class}\">{}</td>", words::letter(of.mark))
+        });
+        let name = escaped(&allergen.replace('_', " "));
+        format!("<tr><th scope=\"row\">{name}</th>{}</tr>\n", marks.collect::<String>())
+    };
+    let body: String = listed.iter().map(|row| row.allergen).enumerate().map(row).collect();
+    format!(
+        "<p>{}</p>\n<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"Allergens of each drink\">\
+         <table class=\"matrix\">\n<thead><tr><td></td>{numbers}</tr></thead>\n<tbody>\n{body}</tbody>\n</table></div>\n",
+        escaped(&words::legend(view))
+    )
+}
+
+fn of_each(view: &MenuView) -> String {
+    let said = view
+        .drinks
+        .iter()
+        .enumerate()
+        .map(|(place, drink)| format!("{}: {}", numbered(place, &drink.of), drink.allergens.allergens_say));
+    list(&said.collect::<Vec<_>>())
+}
+
+fn money(view: &MenuView) -> String {
+    section("Price", &table(&words::priced(view, numbered)), &paragraphs(&words::of_money(view)))
+}
