@@ -94,7 +94,7 @@ impl PageCard {
     pub(super) fn charts(&self) -> Vec<String> {
         let options = Options::default();
         let chosen = self.sound().and_then(|card| aim::chosen(card, &self.house, &options, &mut Vec::new()));
-        let solved = chosen.and_then(|card| solve(&card, &self.house, &options).solved);
+        let solved = chosen.and_then(|made| solve(&made.card, &made.house, &options).solved);
         solved.map_or_else(Vec::new, |solved| of_card(&solved, &self.house))
     }
 
