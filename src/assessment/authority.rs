@@ -32,7 +32,8 @@ pub(crate) fn read(house: &House, asked: &str, today: Option<NaiveDate>) -> (Loc
                 entered: Some(entered),
                 answered_for: complete,
                 days: code.days,
-                max_c: code.temperature.map(degrees_celsius),
+                // 41 °F is 5 °C, and no noise of the conversion milder
+                max_c: code.temperature.map(|t| (degrees_celsius(t) * 1e6).round() / 1e6),
                 assessed: code.assessed && complete,
             },
         ));

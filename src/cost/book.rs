@@ -94,7 +94,7 @@ impl<'a> Book<'a> {
     /// A price of `[costs]`; `None` where it cannot be read (which is reported).
     pub(crate) fn rate(&mut self, of: &str, written: &Spanned<String>) -> Option<Price> {
         let file = self.house.settings.costs.file.clone();
-        match Price::parse(&written.value) {
+        match Price::parse_by(&written.value, &self.house.customs()) {
             Ok(price) => {
                 self.keep_currency(&price, PricedAt { of: of.to_owned(), file, span: Some(written.span) });
                 Some(price)
@@ -128,7 +128,7 @@ impl<'a> Book<'a> {
             return PriceFound::Free;
         }
         let file = ingredient.origin.file().cloned();
-        match Price::parse(written) {
+        match Price::parse_by(written, &self.house.customs()) {
             Ok(price) => {
                 self.stale(ingredient, file.clone());
                 self.keep_currency(&price, PricedAt { of: ingredient.name.clone(), file, span: ingredient.price_at });

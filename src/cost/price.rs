@@ -7,7 +7,7 @@ use uom::si::time::hour;
 
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::spelling::meant_or;
-use crate::units::{Literal, LiteralError, in_grams, in_millilitres, literal};
+use crate::units::{Customs, Literal, LiteralError, in_grams, in_millilitres, literal};
 
 use super::currency::{Currency, quantity};
 
@@ -59,6 +59,11 @@ const MOST: Decimal = Decimal::from_parts(1_000_000_000, 0, 0, false, 0);
 impl Price {
     /// Reads a price.
     pub fn parse(text: &str) -> Result<Self, LiteralError> {
+        Self::parse_by(text, &Customs::default())
+    }
+
+    /// The same in a house that settles which ounces and quarts it means.
+    pub fn parse_by(text: &str, customs: &Customs) -> Result<Self, LiteralError> {
         let (head, rest, from) = match text.find('/') {
             Some(at) => (&text[..at], &text[at + 1..], at + 1),
             None => return Err(no_quantity(text)),
@@ -70,7 +75,7 @@ impl Price {
         } else {
             Tax::Unstated
         };
-        let per = per(rest[..tax_from].trim().trim_end_matches(','))
+        let per = per(rest[..tax_from].trim().trim_end_matches(','), customs)
             .map_err(|e| LiteralError { at: from..from + tax_from, ..e })?;
         Ok(Self { amount, currency, per, tax })
     }
@@ -143,7 +148,7 @@ fn money(text: &str, head: &str) -> Result<(Decimal, Currency), LiteralError> {
     Ok((amount, currency))
 }
 
-fn per(written: &str) -> Result<PriceUnit, LiteralError> {
+fn per(written: &str, customs: &Customs) -> Result<PriceUnit, LiteralError> {
     let wrong = |code, title: String| {
         LiteralError::new(code, title, 0..written.len())
             .help("a price is for \"700 ml\", \"1 kg\", \"each\", \"pack of 24\" or \"6 x 700 ml\"")
@@ -164,7 +169,8 @@ fn per(written: &str) -> Result<PriceUnit, LiteralError> {
                 .map(|word| written[word.len()..].trim());
             let inside = packed.unwrap_or(written);
             let begins = inside.starts_with(|c: char| c.is_numeric() || c == '-' || c == '−' || c == '.');
-            let literal = if begins { literal::parse(inside)? } else { literal::parse(&format!("1 {inside}"))? };
+            let inside = if begins { inside.to_owned() } else { format!("1 {inside}") };
+            let literal = literal::read_by(&inside, customs)?.literal;
             let of = |x: f64| quantity(x).ok_or_else(|| wrong(Code::OutOfRange, format!("`{written}` is no quantity")));
             match literal {
                 Literal::Mass(mass) => PriceUnit::Grams(of(in_grams(mass))?),

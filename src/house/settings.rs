@@ -241,7 +241,13 @@ const CURRENCY: FieldKind<String> = FieldKind::new(FieldShape::Text, |given, rea
 /// "1600 m" or "5200 ft".
 const ALTITUDE: FieldKind<Length> = FieldKind::new(FieldShape::Text, |given, reader| {
     let written = given.text(reader)?;
-    let number = |unit: &str| written.strip_suffix(unit).and_then(|n| n.trim().parse::<f64>().ok());
+    // Our own sheets part thousands with a comma, and no altitude has three decimals.
+    let is_thousand = |rest: &str| rest.find(|c: char| !c.is_ascii_digit()).unwrap_or(rest.len()) == 3;
+    let plain = match written.split_once(',') {
+        Some((thousands, rest)) if is_thousand(rest) => format!("{thousands}{rest}"),
+        _ => written.to_owned(),
+    };
+    let number = |unit: &str| plain.strip_suffix(unit).and_then(|n| n.trim().parse::<f64>().ok());
     let altitude = number("ft").map(Length::new::<foot>).or_else(|| number("m").map(Length::new::<meter>));
     // From the shore of the Dead Sea to the highest towns.
     let possible = altitude.filter(|a| (-450.0..=5500.0).contains(&a.get::<meter>()));

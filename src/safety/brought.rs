@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::larder::Larder;
+use crate::spelling::{self, Claim};
 use crate::vocabulary::{Allergen, Open, Process, Tag, Word};
 
 use super::alcohol_bands::PATHOGENS_STOP_ABV;
@@ -43,10 +44,13 @@ impl Facts {
             allergens.iter().flat_map(|a| names::read_allergen(a.as_ref())).collect();
         for name in names {
             let found = names::find(name);
-            all_tags.extend(found.tags);
+            // An egg that the larder has as pasteurised, under that very name, is no raw one.
+            let row = Larder::built_in().find(name);
+            let made = row.is_some_and(|row| spelling::pasteurised(&row.name) == Some(Claim::Made));
+            all_tags.extend(found.tags.into_iter().filter(|tag| !made || *tag != Tag::RawEgg));
             brings.extend(found.allergens.into_iter().map(Open::Known));
             // What the embedded larder has states its own, whatever stands in its place.
-            let of_list = match Larder::built_in().find(name) {
+            let of_list = match row {
                 Some(row) => {
                     brings.extend(row.allergens.iter().flat_map(|a| names::read_allergen(a)));
                     Brings::default()

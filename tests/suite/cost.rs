@@ -895,3 +895,15 @@ fn a_float_is_cleaned_of_its_noise() {
     assert_eq!(quantity(f64::INFINITY), None);
     assert_eq!(quantity(1e15), None);
 }
+
+/// NIST Handbook 44 (2024), appendix C: the US quart is 946.352 946 ml, the pound 453.592 37 g.
+#[test]
+fn a_house_that_says_which_measures_may_price_by_them() {
+    let us =
+        stillroom::units::Customs { measures: Some(stillroom::vocabulary::MeasureSystem::Us), ..Default::default() };
+    for (text, expected) in [("4.00 USD / qt", 946.352946), ("2.20 USD / fl oz", 29.5735295625)] {
+        let PriceUnit::Millilitres(ml) = Price::parse_by(text, &us).unwrap().per else { panic!("{text}") };
+        assert!((ml.to_string().parse::<f64>().unwrap() - expected).abs() < 1e-5, "{text}: {ml}");
+        assert!(Price::parse(text).is_err(), "{text}");
+    }
+}

@@ -210,3 +210,29 @@ fn a_swap_in_the_glass_comes_near() {
     );
     assert!(drinks::swap_in_glass(&card, &house, old, "white sugar", &mut found).is_none());
 }
+
+/// What is bought pasteurised is no raw egg, under every name that the larder has for it; what only sounds so is.
+#[test]
+fn a_pasteurised_egg_is_not_called_raw() {
+    for (name, raw) in [
+        ("pasteurised egg white", false),
+        ("egg white, pasteurised", false),
+        ("liquid egg white", false),
+        ("egg white", true),
+        ("raw egg white", true),
+        ("unpasteurised egg white", true),
+    ] {
+        let house = Kitchen::new("");
+        let card = format!(
+            "name = \"Sour\"\nhow = \"shaken\"\n[parts]\nbourbon = \"60 ml\"\n\"lemon juice\" = \"20 ml\"\n\"{name}\" = \"15 ml\"\n"
+        );
+        house.write("sour.toml", &card);
+        let output = std::process::Command::new(env!("CARGO_BIN_EXE_stillroom"))
+            .args(["serve", "sour.toml", "--json"])
+            .current_dir(house.folder())
+            .output()
+            .unwrap();
+        let said = String::from_utf8(output.stdout).unwrap();
+        assert_eq!(said.contains("raw egg from"), raw, "{name}: {said}");
+    }
+}

@@ -9,7 +9,7 @@ use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::larder::{Form, Ingredient};
 use crate::solver::resolve::FoundPart;
 use crate::spelling::meant_or;
-use crate::units::in_grams;
+use crate::units::{Customs, in_grams};
 
 use super::super::board::{Quantity, Shelf};
 use super::super::model::PrepUnit;
@@ -43,7 +43,7 @@ impl Gathering<'_> {
     }
 
     fn one_stocked(&mut self, ingredient: &Ingredient, shelf: Option<&Shelf>) -> Option<Stocked> {
-        let priced = ingredient.price.as_deref().and_then(of_price);
+        let priced = ingredient.price.as_deref().and_then(|price| of_price(price, &self.house.customs()));
         let pack = shelf.and_then(|s| s.pack);
         let on_hand = shelf.and_then(|s| s.on_hand);
         let poured = if ingredient.form == Form::Liquid { PrepUnit::Ml } else { PrepUnit::G };
@@ -89,8 +89,8 @@ fn is_tap_water(ingredient: &Ingredient) -> bool {
 }
 
 /// What a price is for: what is bought at once, where the board names no pack.
-fn of_price(written: &str) -> Option<Quantity> {
-    let (amount, unit) = match Price::parse(written).ok()?.per {
+fn of_price(written: &str, customs: &Customs) -> Option<Quantity> {
+    let (amount, unit) = match Price::parse_by(written, customs).ok()?.per {
         PriceUnit::Grams(n) => (n, PrepUnit::G),
         PriceUnit::Millilitres(n) => (n, PrepUnit::Ml),
         PriceUnit::Pieces(n) => (n, PrepUnit::Pieces),

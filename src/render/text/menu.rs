@@ -159,7 +159,11 @@ fn matrix(menu: &MenuView) -> String {
 /// What the marks mean, and whose lists they are of.
 pub(in crate::render) fn legend(menu: &MenuView) -> String {
     let lists: Vec<String> = menu.markets.iter().map(ToString::to_string).collect();
-    let of = if lists.is_empty() { "all markets, for the house names none (house.toml: market = [\"UK\"])".to_owned() } else { lists.join(", ") };
+    let of = if lists.is_empty() {
+        "all markets, for the house names none (house.toml: market = [\"UK\"])".to_owned()
+    } else {
+        lists.join(", ")
+    };
     let legend = "C contains it; ? not stated, so it may be in it; - no, all of it is stated; by the lists of";
     format!("{legend} {of}")
 }

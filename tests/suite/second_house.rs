@@ -1,0 +1,120 @@
+//! The second demo house: every card of it holds, and its page leads from an empty folder to a menu.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+/// A folder that is gone when the test is.
+struct Empty(PathBuf);
+
+impl Empty {
+    fn new() -> Self {
+        static COUNT: AtomicUsize = AtomicUsize::new(0);
+        let name = format!("stillroom-page-{}-{}", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed));
+        let path = std::env::temp_dir().join(name);
+        fs::create_dir_all(&path).unwrap();
+        Self(path)
+    }
+}
+
+impl Drop for Empty {
+    fn drop(&mut self) {
+        let _ = fs::remove_dir_all(&self.0);
+    }
+}
+
+fn house() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/hotel-bar")
+}
+
+/// The words of a command line; quotes keep spaces.
+fn words(line: &str) -> Vec<String> {
+    line.split('"').enumerate().fold(vec![String::new()], |mut words, (place, text)| {
+        let quoted = place % 2 == 1;
+        for (n, part) in text.split(' ').enumerate() {
+            match words.last_mut() {
+                Some(last) if quoted && n > 0 => last.push_str(&format!(" {part}")),
+                Some(last) if n == 0 => last.push_str(part),
+                _ => words.push(part.to_owned()),
+            }
+        }
+        words
+    })
+}
+
+/// Runs a command as the page shows it; the letter of this device is kept in the folder `home`, not in that of who runs it.
+fn run(line: &str, folder: &Path, home: &Path) -> Output {
+    let arguments = words(line.strip_prefix("$ stillroom ").expect(line).trim());
+    Command::new(env!("CARGO_BIN_EXE_stillroom"))
+        .args(arguments.iter().filter(|word| !word.is_empty()))
+        .current_dir(folder)
+        .env("HOME", home)
+        .env("XDG_CONFIG_HOME", home)
+        .env("XDG_DATA_HOME", home)
+        .env("XDG_STATE_HOME", home)
+        .output()
+        .unwrap()
+}
+
+#[test]
+fn every_card_of_the_second_house_holds() {
+    let home = Empty::new();
+    for line in ["$ stillroom check", "$ stillroom menu", "$ stillroom plan --from 2026-11-30"] {
+        let output = run(line, &house(), &home.0);
+        let said = String::from_utf8_lossy(&output.stderr);
+        assert!(output.status.success(), "{line}: {said}");
+    }
+    let cards = stillroom::house::card_paths(&house());
+    assert!(cards.len() >= 20, "{}", cards.len());
+}
+
+/// The page is followed from top to bottom in a folder that begins empty: each file written where it is met, each command
+/// run, what it prints compared. `STILLROOM_BLESS=1` rewrites it; `…` stands for what changes from day to day.
+#[test]
+fn the_page_leads_from_an_empty_folder_to_a_menu() {
+    let (folder, home) = (Empty::new(), Empty::new());
+    let path = house().join("README.md");
+    let text = fs::read_to_string(&path).unwrap();
+    let (mut made, mut rest, mut commands) = (String::new(), text.as_str(), 0);
+    while let Some(start) = rest.find("```") {
+        let (before, block) = rest.split_at(start);
+        let body = block.find('\n').unwrap() + 1;
+        let end = body + block[body..].find("```").unwrap();
+        let (kind, inside) = (block[3..body].trim(), &block[body..end]);
+        made.push_str(before);
+        made.push_str(&block[..body]);
+        match kind {
+            "toml" => {
+                let line = before.trim_end().lines().last().unwrap_or_default();
+                let name = line.strip_suffix("`:").and_then(|line| line.rsplit('`').next());
+                if let Some(name) = name {
+                    fs::write(folder.0.join(name), inside).unwrap();
+                }
+                made.push_str(inside);
+            }
+            "console" => {
+                let command = inside.lines().next().unwrap();
+                let output = run(command, &folder.0, &home.0);
+                let error = String::from_utf8_lossy(&output.stderr);
+                assert!(output.status.success(), "{command}: {error}");
+                commands += 1;
+                if inside.lines().nth(1) == Some("…") {
+                    made.push_str(inside);
+                } else {
+                    made.push_str(&format!("{command}\n{}", String::from_utf8(output.stdout).unwrap()));
+                }
+            }
+            _ => made.push_str(inside),
+        }
+        made.push_str("```");
+        rest = &block[end + 3..];
+    }
+    made.push_str(rest);
+    assert!(commands >= 8, "{commands}");
+    if std::env::var_os("STILLROOM_BLESS").is_some() {
+        fs::write(&path, &made).unwrap();
+    }
+    let differs = text.lines().zip(made.lines()).find(|(old, new)| old != new);
+    assert!(text == made, "the page shows another output than the program (first line: {differs:?})");
+}
