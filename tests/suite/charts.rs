@@ -66,6 +66,14 @@ fn a_verb_draws_what_it_speaks_of() {
     for said in ["40 parts", "23 parts", "63 %", "water"] {
         assert!(svg.contains(said), "{said}: {svg}");
     }
+    // beside other solids what water holds is known to 2 °Bx: nothing within that is called clear
+    house.write(
+        "dark.toml",
+        "name = \"Dark\"\n[target]\nbrix = 66\n[parts]\n\"dark muscovado sugar\" = \"as needed\"\nwater = \"1 kg\"\n",
+    );
+    assert!(run(&["solve", "dark.toml", "--chart", "dark.svg"]).status.success());
+    let svg = std::fs::read_to_string(house.folder().join("dark.svg")).unwrap();
+    assert!(svg.contains("may form crystals: fridge (4 °C)"), "{svg}");
     house.write(
         "thin.toml",
         "name = \"Thin\"\n[parts]\n\"white sugar\" = \"10 g\"\nwater = \"500 g\"\n\"citric acid\" = \"2 g\"\n",
