@@ -109,6 +109,11 @@ fn the_menu_says_what_menu_says_and_prices_only_where_they_are_asked_for() {
     let html = published(&kitchen, &[&demo(), "--with-costs"]);
     let (_, money) = money.split_once("drinks").unwrap();
     assert_eq!(missing(&menu(&html), money), Vec::<String>::new());
+    // what is left out of it is said first
+    kitchen.write("menu.toml", "[drink.\"Nothing\"]\nsold = 3\n");
+    kitchen.write("syrup.toml", "name = \"Syrup\"\n[parts]\n\"white sugar\" = \"1 kg\"\nwater = \"1 kg\"\n");
+    let said = menu(&published(&kitchen, &["."]));
+    assert!(said.contains("Menu error: the house has no formula `Nothing`") && !said.contains("Allergens"), "{said}");
 }
 
 #[test]

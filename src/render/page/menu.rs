@@ -7,7 +7,7 @@ use crate::render::text::menu as words;
 use crate::report::menu::{MenuDrinkView, MenuReport, MenuView};
 
 use super::sheet::{SheetHtml, unsolved};
-use super::{findings, list, paragraphs, rows, section, unbroken, warning};
+use super::{findings, list, paragraphs, rows, section, warning};
 
 /// The menu; `place` is where a drink of it stands on the page. What a guest pays is left out with all other prices: by the
 /// margin of the house, it would tell the cost.
@@ -24,9 +24,11 @@ pub(crate) fn menu(report: &MenuReport, with_costs: bool, place: impl Fn(&str) -
         section("Allergens", &matrix(view), &of_each(view)),
         section("To tell", &warnings, &open.unwrap_or_default()),
         if with_costs { money(view) } else { String::new() },
-        findings(found),
     ];
-    SheetHtml { top: format!("{stops}<h2>Menu</h2>\n"), rest: rest.concat(), long: false }
+    // a drink that is left out is said before those that are there
+    let top = format!("{stops}<h2>Menu</h2>\n{}", findings(found));
+    let rest = if view.drinks.is_empty() { String::new() } else { rest.concat() };
+    SheetHtml { top, rest, long: false }
 }
 
 fn stops(drink: &MenuDrinkView) -> String {
@@ -51,12 +53,7 @@ fn links(view: &MenuView, place: impl Fn(&str) -> Option<String>) -> String {
 }
 
 fn table(all: &[Vec<String>]) -> String {
-    let row = |row: &Vec<String>| match row.split_first() {
-        Some((name, cells)) => [name.clone()].into_iter().chain(cells.iter().map(|cell| unbroken(cell))).collect(),
-        None => Vec::new(),
-    };
-    let lines = |lines: &[Vec<String>]| lines.iter().map(row).collect::<Vec<_>>();
-    all.split_first().map_or_else(String::new, |(head, all)| rows(head, &lines(all)))
+    all.split_first().map_or_else(String::new, |(head, lines)| rows(head, lines))
 }
 
 fn matrix(view: &MenuView) -> String {
