@@ -9,9 +9,10 @@ use chrono::NaiveDate;
 use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::input;
-use crate::larder::{Larder, Origin, house_file};
-use crate::spelling::fold;
+use crate::larder::{Form, Ingredient, Larder, Origin, house_file};
+use crate::spelling::{fold, words};
 use crate::units::Customs;
+use crate::vocabulary::Kind;
 
 use super::bundle::Bundle;
 use super::settings::{self, Settings};
@@ -260,6 +261,16 @@ impl House {
     /// The text of the card with this name; `None` when the house has none of it.
     pub fn card(&self, name: &str) -> Option<&SourceFile> {
         self.cards.get(&fold(name)).map(|card| &card.source)
+    }
+
+    /// The leaves of a tea, or ground coffee, where the larder has the name alone for the brew of it: `earl grey`.
+    pub(crate) fn leaves_of(&self, name: &str) -> Option<String> {
+        let find = |name: &str| self.card(name).is_none().then(|| self.larder.find(name)).flatten();
+        let is_brew = |i: &Ingredient| i.form == Form::Liquid && matches!(i.kind, Some(Kind::Tea | Kind::Coffee));
+        find(name).filter(|named| is_brew(named))?;
+        let name = words(name).join(" ");
+        let is_dry = |name: &String| find(name).is_some_and(|i| i.form == Form::Solid);
+        [format!("{name} leaf"), format!("ground {name}")].into_iter().find(is_dry)
     }
 
     /// What there is to say of the card or the ingredient of this name, beside what its own text says.

@@ -4,7 +4,7 @@ use std::ops::RangeInclusive;
 use std::sync::Arc;
 
 use crate::diagnostic::Span;
-use crate::mixture::Mixture;
+use crate::mixture::{Component, Mixture};
 use crate::units::{Mass, MassDensity};
 use crate::vocabulary::{FoodStatement, Kind, Open, Portion, Status, Tag};
 
@@ -129,6 +129,30 @@ pub struct Ingredient {
 }
 
 impl Ingredient {
+    /// Whether it is matter of a plant that does not dissolve: peel, tea, coffee, nuts, herbs, fruit as it grows.
+    pub(crate) fn is_plant_matter(&self) -> bool {
+        use Kind::{Bark, Cacao, Coffee, Flower, Fruit, Herb, Leaf, Nut, Peel, Root, Seed, Spice, Tea, Vegetable};
+        let is_plant = |kind| {
+            matches!(
+                kind,
+                Peel | Herb
+                    | Leaf
+                    | Flower
+                    | Spice
+                    | Bark
+                    | Root
+                    | Seed
+                    | Tea
+                    | Coffee
+                    | Cacao
+                    | Nut
+                    | Fruit
+                    | Vegetable
+            )
+        };
+        self.form == Form::Solid && self.kind.map_or(self.per_gram.grams_of(Component::Insoluble) > 0.5, is_plant)
+    }
+
     /// What one of a portion weighs, a spoon of it, or the juice of one; where there are several (a cup sliced, a cup
     /// whole) the one that is usually meant.
     pub fn portion(&self, portion: Portion) -> Option<&PortionWeight> {

@@ -54,7 +54,14 @@ pub(crate) fn understood(name: &str, knows: impl Fn(&str) -> bool) -> Option<Str
     let mut ratio = None;
     let mut told = Vec::new();
     let mut head = taken_of(head).unwrap_or_else(|| head.to_owned());
-    for piece in pieces.filter(|piece| !is_said_apart(piece) && !is_how_many(piece)) {
+    // a juice is the same juice once it has run through a sieve; "strained yogurt" is another thing
+    let is_sieved = |head: &str, piece: &str| {
+        let is_juice = head.rsplit(' ').next().is_some_and(|last| last.eq_ignore_ascii_case("juice"));
+        is_juice && piece.split_whitespace().all(|word| SIEVED.contains(&word.to_lowercase().as_str()))
+    };
+    let says_more = |piece: &&str| !is_said_apart(piece) && !is_how_many(piece) && !is_sieved(&head, piece);
+    let pieces: Vec<&str> = pieces.filter(says_more).collect();
+    for piece in pieces {
         match (ratio_in(piece), piece.strip_suffix(" of").filter(|part| is_taken(part))) {
             (Some((found, rest)), _) if rest.is_empty() => ratio = Some(found),
             // "orange, juice of"
@@ -99,6 +106,8 @@ fn ratio_in(name: &str) -> Option<(String, String)> {
     };
     Some(((*words.get(at)?).to_owned(), [front, behind].concat().join(" ")))
 }
+
+const SIEVED: [&str; 5] = ["strained", "fine-strained", "sieved", "filtered", "double-strained"];
 
 /// Whether a word is of what is taken of a fruit.
 fn is_taken(part: &str) -> bool {

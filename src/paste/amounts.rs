@@ -1,10 +1,12 @@
 //! Where the amount of a line ends and the name begins. What an amount is the readers of `units` and of the card say.
 
 use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::input::{key, quoted};
 use crate::larder::spoken::taken_of;
-use crate::units::{Literal, LiteralError};
+use crate::units::{Literal, LiteralError, measured_by_hand};
 
 use super::names::Names;
+use super::range::range;
 use super::words::WordList;
 
 /// What a line says of how much.
@@ -24,7 +26,15 @@ const MOST_WORDS: usize = 6;
 pub(super) fn split(text: &str, names: Names<'_>) -> Split {
     let words: Vec<&str> = text.split(' ').collect();
     if let Some(range) = range(&words) {
-        return Split::Unread(format!("{range} is a range: which one?"));
+        // which one, nobody but the maker knows; the middle stands ready to be copied
+        let middle = match split(&range.middle, names) {
+            Split::Amount { amount, name, .. } => format!(" In the middle: {} = {}", key(&name), quoted(&amount)),
+            _ => String::new(),
+        };
+        return Split::Unread(format!("{} is a range: which one?{middle}", range.said));
+    }
+    if let Some(one) = of_one(&words, names) {
+        return split(&one, names);
     }
     let behind = at_the_end(&words, names);
     let before = at_the_start(&words, names);
@@ -39,8 +49,11 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
         if name.is_empty() {
             return Split::Unread(format!("{amount} of what?"));
         }
+        let plain = names.plainly(&amount);
+        let assumed = plain.as_ref().map(|_| format!("{amount}, as the other numbers of the text show their commas"));
+        let amount = plain.unwrap_or(amount);
         return match names.refusal(&name, &amount) {
-            None => Split::Amount { amount, name, assumed: None },
+            None => Split::Amount { amount, name, assumed },
             Some(why) => Split::Unread(question(&why)),
         };
     }
@@ -128,27 +141,26 @@ fn is_double(why: &LiteralError) -> bool {
     matches!(why.code, Code::AmbiguousUnit | Code::AmbiguousNumber)
 }
 
+/// "pinch salt", "a good pinch of salt", "strip of lemon peel": one of it, in the words of an amount.
+fn of_one(words: &[&str], names: Names<'_>) -> Option<String> {
+    let (begins, rest) = words.split_first()?;
+    let begins_one = matches!(begins.to_lowercase().as_str(), "a" | "an" | "one" | "1");
+    let rest = if begins_one { rest } else { words };
+    let sized = rest.first().is_some_and(|word| WordList::Size.has(word));
+    let rest = if sized { rest.get(1..)? } else { rest };
+    let (by, of) = rest.split_first()?;
+    let is_by_hand = measured_by_hand(by) || WordList::Handful.has_singular(by);
+    let has_of = of.first().is_some_and(|word| word.eq_ignore_ascii_case("of"));
+    // "slice lemon" is a step
+    let is_noun = has_of || !WordList::Step.has(by) && names.knows(&joined(of));
+    (is_by_hand && is_noun && (sized || !begins_one)).then(|| format!("1 {}", joined(rest)))
+}
+
 /// A name without what joins it to its amount.
 fn bare_name(name: &str) -> String {
     let name = name.trim_matches(|c: char| matches!(c, ' ' | ':' | '=' | '-' | '–' | '—' | '.' | '…' | ',' | ';'));
-    name.strip_prefix("of ").or(name.strip_prefix("Of ")).unwrap_or(name).trim().to_owned()
-}
-
-/// "10-12 cloves", "2 to 3 sprigs".
-fn range(words: &[&str]) -> Option<String> {
-    let is_number = |word: &str| word.starts_with(|c: char| c.is_ascii_digit());
-    let first = words.first().filter(|word| is_number(word))?;
-    let dash = |c: char| matches!(c, '-' | '–' | '—' | '−');
-    if let Some((low, high)) = first.split_once(dash)
-        && is_number(high)
-        && low.ends_with(|c: char| c.is_alphanumeric())
-    {
-        return Some((*first).to_owned());
-    }
-    let is_between = |word: &&&str| matches!(**word, "to" | "or" | "-" | "–" | "—");
-    let between = (1..=2).find(|&n| words.get(n).as_ref().is_some_and(is_between))?;
-    let second = words.get(between + 1).filter(|word| is_number(word))?;
-    Some(format!("{} to {second}", joined(words.get(..between)?)))
+    let of = ["of ", "Of ", "de ", "d'", "d’", "di "];
+    of.iter().find_map(|of| name.strip_prefix(of)).unwrap_or(name).trim().to_owned()
 }
 
 /// "2 cinnamon sticks", "3 glugs of rum": a number, and words that are no unit.

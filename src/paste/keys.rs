@@ -85,7 +85,8 @@ fn parted(line: &str) -> Option<(PlainKey, &str)> {
         return Some((found, value.trim()));
     }
     let (word, value) = line.split_once(' ')?;
-    let found = PlainKey::parse(word)?;
+    const WITHOUT_COLON: [&str; 5] = ["makes", "yield", "yields", "serves", "make"];
+    let found = PlainKey::parse(word).filter(|_| WITHOUT_COLON.contains(&word.to_lowercase().as_str()))?;
     let is_size = || value.split(' ').any(|word| word.starts_with(|c: char| c.is_numeric()));
     (matches!(found, PlainKey::Makes | PlainKey::Serves) && is_size()).then_some((found, value.trim()))
 }
@@ -112,8 +113,10 @@ fn refusal(heading: &str, line: &str) -> Option<Diagnostic> {
 
 fn makes(line: &str, value: &str, draft: &mut Draft) {
     let all: Vec<&str> = value.split(' ').collect();
-    let words: Vec<&str> = all.iter().copied().filter(|word| !WordList::About.has(word)).collect();
-    let is_about = words.len() < all.len();
+    // "2L ish"
+    let words = all.iter().filter(|word| !WordList::About.has(word) && **word != "ish");
+    let words: Vec<&str> = words.map(|word| word.trim_end_matches("-ish")).collect();
+    let is_about = words.join(" ") != value;
     let customs = draft.customs;
     let read = |text: &str| literal::read_by(text, &customs).map(|read| read.literal);
     let is_size = |text: &str| matches!(read(text), Ok(Literal::Volume(_) | Literal::Mass(_) | Literal::Bottles(..)));
@@ -130,6 +133,7 @@ fn makes(line: &str, value: &str, draft: &mut Draft) {
         made = made.with(Remark::Said(value.to_owned()));
     }
     draft.makes |= !is_about;
+    draft.keys.retain(|line| !line.toml.starts_with("makes = "));
     // what only the house settles ("2 cups") no reader without one can check
     let is_settled = literal::parse(&size).is_err();
     draft.keys.push(if is_settled { made } else { checked("", made, line) });

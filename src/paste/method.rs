@@ -2,7 +2,7 @@
 
 use crate::input::key;
 use crate::spelling::fold;
-use crate::units::{Literal, literal};
+use crate::units::{Literal, Reading, literal};
 
 use super::draft::{Draft, DraftLine, DraftPart, Remark};
 use super::keys;
@@ -42,6 +42,18 @@ fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
     let anywhere = strains(steps);
     for stage in draft.stages.iter_mut().chain([&mut draft.last]) {
         for part in &mut stage.parts {
+            // "2 tbsp black tea" in what is strained are leaves: the brew is poured
+            if anywhere
+                && !is_poured(part)
+                && let Some(leaves) = names.leaves_of(part.of())
+            {
+                part.remarks.push(Remark::Assumed(format!("{} is strained out: {leaves}", part.of())));
+                part.label = leaves;
+            }
+            if anywhere && part.strained.is_none() && names.may_curdle(part.of()) {
+                let asks = "does it curdle and stay behind? then strained = true here and washed = \"milk\" above";
+                part.remarks.push(Remark::Question(asks.to_owned()));
+            }
             let knows = names.knows(part.of());
             if part.strained.is_some() || knows && !names.is_strained_out(part.of()) {
                 continue;
@@ -102,9 +114,11 @@ fn poured_in(draft: &mut Draft, steps: &[String], names: Names<'_>) {
 /// A name has at most so many words (ours).
 const MOST_NAME_WORDS: usize = 4;
 
-/// What is measured by volume is seldom strained out.
+/// What is measured by volume is seldom strained out, but for spoons of it.
 fn is_poured(part: &DraftPart) -> bool {
-    matches!(part.amount.as_deref().map(literal::parse), Some(Ok(Literal::Volume(_))))
+    let read = part.amount.as_deref().and_then(|amount| literal::read(amount).ok());
+    let by_spoon = |read: &Reading| read.measure.is_some_and(|m| m.portion.is_some() && m.spread().is_some());
+    read.is_some_and(|read| matches!(read.literal, Literal::Volume(_)) && !by_spoon(&read))
 }
 
 pub(super) fn clauses(step: &str) -> Vec<Clause<'_>> {
@@ -136,6 +150,15 @@ fn first<T>(words: &[&str], is: impl Fn(Literal) -> Option<T>) -> Option<(String
             Some((text, value))
         })
     })
+}
+
+/// "18 hours in the fridge", "a week in a jar": what only says how long says that it stands.
+pub(super) fn begins_with_time(text: &str) -> bool {
+    let words: Vec<&str> = text.split_whitespace().map(|word| word.trim_end_matches([',', ':', ';'])).collect();
+    let is_time = |n: &usize| {
+        words.get(..*n).is_some_and(|front| matches!(literal::parse(&front.join(" ")), Ok(Literal::Time(_))))
+    };
+    [1, 2].iter().any(is_time)
 }
 
 fn time(words: &[&str]) -> Option<(String, Option<Remark>)> {
@@ -180,7 +203,7 @@ fn heat_and_time(steps: &[String], of_one: bool, keys: &mut Vec<DraftLine>) {
                     true => heat,
                     false => DraftLine::question("", format!("{}: was all of it so hot?", heat.toml)),
                 });
-            } else if WordList::Wait.within(clause.text) {
+            } else if WordList::Wait.within(clause.text) || begins_with_time(clause.text) {
                 waits.extend(wait(clause));
             }
         }
@@ -232,7 +255,10 @@ fn wait(clause: &Clause<'_>) -> Option<DraftLine> {
     let mut line = keys::checked("", DraftLine::text("takes", &long), clause.text);
     line.remarks.extend(assumed);
     let lower = clause.text.to_lowercase();
-    if ["fridge", "refrigerat", "cold", "chill"].iter().any(|cold| lower.contains(cold)) {
+    let is_cold = |word: &str| {
+        ["fridge", "cold", "chill", "chilled", "freezer"].contains(&word) || word.starts_with("refrigerat")
+    };
+    if lower.split(|c: char| !c.is_alphabetic()).any(is_cold) {
         line = line.with(Remark::Question("how cold does it stand? at = \"… °C\"".to_owned()));
     }
     Some(line)

@@ -26,12 +26,16 @@ pub(super) fn part(line: &str, names: Names<'_>) -> PartSaid {
     // "1 bottle (70cl) cognac", "2 tins (400 g) pineapple": what stands in brackets is the size of what is counted
     let is_size = |inside: &String| inside.starts_with(|c: char| c.is_ascii_digit());
     let sized = brackets.iter().any(is_size).then(|| split(without_preparation(line).0, names));
+    let sized = match sized {
+        Some(Split::Amount { ref amount, .. }) if amount.contains('(') => sized,
+        _ => behind_its_container(text, brackets.iter().find(|inside| is_size(inside)), names),
+    };
     let (split, brackets) = match sized {
         Some(Split::Amount { amount, name, assumed }) if amount.contains('(') => {
             let rest = brackets.into_iter().filter(|inside| !amount.contains(&format!("({inside})"))).collect();
             (Split::Amount { amount, name, assumed }, rest)
         }
-        _ => (split(text, names), brackets),
+        _ => (taken(text, cut, names).unwrap_or_else(|| split(text, names)), brackets),
     };
     match split {
         Split::Amount { amount, name, assumed } => {
@@ -54,6 +58,25 @@ pub(super) fn part(line: &str, names: Names<'_>) -> PartSaid {
             PartSaid::Part(part)
         }
     }
+}
+
+/// "1 bottle gin (70cl)": the size belongs to the bottle.
+fn behind_its_container(text: &str, size: Option<&String>, names: Names<'_>) -> Option<Split> {
+    let words: Vec<&str> = text.split(' ').collect();
+    let (front, rest) = words.split_at_checked(2)?;
+    let found = split(&format!("{} ({}) {}", front.join(" "), size?, rest.join(" ")), names);
+    matches!(found, Split::Amount { ref amount, .. } if amount.contains('(')).then_some(found)
+}
+
+/// "half a lime, juiced" is the juice of it.
+fn taken(text: &str, cut: Option<&str>, names: Names<'_>) -> Option<Split> {
+    let taken = match cut? {
+        "juiced" | "squeezed" | "juice only" | "juice" => "juice",
+        "zested" | "grated zest" | "zest only" => "zest",
+        _ => return None,
+    };
+    let found = split(&format!("{taken} of {text}"), names);
+    matches!(found, Split::Amount { .. }).then_some(found)
 }
 
 /// "salt, to taste", "soda to top".
@@ -99,7 +122,7 @@ fn named(name: &str, names: Names<'_>) -> DraftPart {
         }
         None => {
             part.label = thing.to_owned();
-            part.remarks.extend(note.map(|note| more(note, names)));
+            part.remarks.extend(note.map(|note| more(thing, note, names)));
         }
     }
     part
@@ -113,8 +136,8 @@ fn not_known(part: &mut DraftPart, names: Names<'_>) {
 }
 
 /// What is said of a thing besides its name: a remark, or a question where that may be another thing.
-fn more(said: &str, names: Names<'_>) -> Remark {
-    match names.may_change(said) {
+fn more(of: &str, said: &str, names: Names<'_>) -> Remark {
+    match names.may_change(of, said) {
         true => Remark::Question(format!("\"{said}\": is it this, or another thing? then of = \"…\"")),
         false => Remark::Said(said.to_owned()),
     }
@@ -136,11 +159,13 @@ fn bracket(inside: &str, part: &mut DraftPart, names: Names<'_>) {
             part.holds = Some(holds.to_owned());
         } else if let Some(of) = said.strip_prefix("of \"").and_then(|of| of.strip_suffix('"')) {
             part.of = Some(of.to_owned());
-        } else if let Some(known) = names.plain(&format!("{} ({said})", part.of())).filter(|_| names.may_change(said)) {
+        } else if let Some(known) =
+            names.plain(&format!("{} ({said})", part.of())).filter(|_| names.may_change(part.of(), said))
+        {
             part.remarks.push(Remark::Assumed(format!("{} ({said}) is {known}", part.of())));
             part.label = known;
         } else {
-            part.remarks.push(more(said, names));
+            part.remarks.push(more(part.of(), said, names));
         }
     }
 }

@@ -102,8 +102,8 @@ fn gives(stage: &DraftStage, names: Names<'_>) -> Option<f64> {
     let parts = stage.parts.iter().map(|part| part.amount.as_deref().map(|amount| part.line(amount).toml));
     let parts: Option<Vec<String>> = parts.collect();
     let text = format!("name = \"-\"\n[parts]\n{}\n", parts?.join("\n"));
-    let (card, found) = card::read_by("".into(), text.into(), &names.0.customs());
-    let outcome = solve(&card.filter(|_| !any_error(&found))?, names.0, &Options::default());
+    let (card, found) = card::read_by("".into(), text.into(), &names.customs());
+    let outcome = solve(&card.filter(|_| !any_error(&found))?, names.house, &Options::default());
     outcome.solved.filter(|_| !any_error(&outcome.diagnostics)).map(|solved| solved.bottled().total_grams())
 }
 

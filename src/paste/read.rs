@@ -3,14 +3,16 @@
 use crate::house::House;
 use crate::larder::spoken::taken_of;
 use crate::units::{Literal, literal};
+use crate::vocabulary::is_made;
 
 use super::clean::{self, PastedLine};
-use super::draft::{Draft, DraftLine, DraftStage};
+use super::draft::{Draft, DraftLine, DraftPart, DraftStage};
+use super::filled::{self, filled};
 use super::names::Names;
 use super::part::{PartSaid, part};
 use super::ratio::ratio;
 use super::words::WordList;
-use super::{keys, method, parted, sheet, whole};
+use super::{keys, method, parted, sheet, title, whole};
 
 /// More lines than any recipe has (ours): what follows is not read, and that is said.
 const MOST_LINES: usize = 400;
@@ -29,13 +31,18 @@ enum Under {
 }
 
 pub(super) fn read(text: &str, house: &House) -> Draft {
-    let names = Names(house);
+    let names = Names::of(house, text);
     let table = sheet::as_lines(text);
     let lines = clean::lines(table.as_deref().unwrap_or(text));
     let lines: Vec<PastedLine> = lines.into_iter().flat_map(|line| one_by_one(line, names)).collect();
     let mut draft = Draft { customs: house.customs(), ..Draft::default() };
     let mut place = Under::Body;
+    let is_from_a_card = text.contains(keys::COMPLETE);
     for (at, line) in lines.iter().take(MOST_LINES).enumerate() {
+        let next = lines.get(1).map_or("", |next| next.text.as_str());
+        if at == 0 && !is_from_a_card && with_its_size(line, next, &mut draft, names) {
+            continue;
+        }
         if at == 0 && is_title(line, names) {
             draft.name = Some(title(&line.text));
         } else {
@@ -48,6 +55,7 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
     }
     parted::in_two(&mut draft, names);
     method::read(&mut draft, names);
+    filled::in_steps(&mut draft, names);
     parted::measured(&mut draft, names);
     whole::finish(&mut draft, names);
     draft
@@ -71,6 +79,10 @@ fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> {
         })
     };
     let plain = |text: String| PastedLine { text, numbered: false, heading: false };
+    if let Some(both) = both_of_fruit(&line.text).filter(|both| both.iter().all(|piece| is_part_of_fruit(piece, names)))
+    {
+        return both.map(plain).into();
+    }
     // the list may end in its basis behind a comma: "…/ 1 part vinegar, by weight"
     let (list, basis) = match list.rsplit_once(", ").filter(|(_, last)| pieces_basis(last)) {
         Some((list, basis)) => (list, Some(basis.to_owned())),
@@ -85,8 +97,39 @@ fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> {
     }
 }
 
+/// "Zest and juice of 2 limes" is two parts.
+fn both_of_fruit(text: &str) -> Option<[String; 2]> {
+    let (both, of) = text.split_once(" of ")?;
+    let both = both.to_lowercase().replace("finely ", "").replace("grated ", "").replace(['&', '+'], "and");
+    let (one, other) = both.split_once(" and ")?;
+    Some([format!("{one} of {of}"), format!("{other} of {of}")])
+}
+
+fn is_part_of_fruit(piece: &str, names: Names<'_>) -> bool {
+    taken_of(piece).is_some() && matches!(part(piece, names), PartSaid::Part(part) if part.amount.is_some())
+}
+
 fn pieces_basis(text: &str) -> bool {
     keys::basis(text).is_some() && text.split(' ').count() <= 3
+}
+
+/// A title that says how much it makes. Where the lines below have their amounts in front and this one has it behind, it is no
+/// part; where it names what is known all the same, it is asked.
+fn with_its_size(line: &PastedLine, next: &str, draft: &mut Draft, names: Names<'_>) -> bool {
+    let Some(title) = title::sized(&line.text, names) else { return false };
+    let is_key = || keys::read(&line.text, &mut Draft::default(), false);
+    let in_front = line.heading || title::sized(next, names).is_none();
+    if line.numbered || !in_front || is_key() || !title.is_apart && names.knows(title.name) {
+        return false;
+    }
+    draft.name = Some(title.name.to_owned());
+    keys::read(&format!("makes: {}", title.makes), draft, false);
+    let is_class = || is_made(title.name.split(' ').next_back().unwrap_or_default());
+    if names.knows(title.name) && !line.heading && !is_class() {
+        let asks = "is that what the recipe is called and makes (then delete this line), or its first part?";
+        draft.last.asked.push(DraftLine::question(&line.text, asks));
+    }
+    true
 }
 
 fn title(text: &str) -> String {
@@ -171,14 +214,15 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
         stage(draft, place).parts.extend(parts);
         return place;
     }
-    if let Some((name, size)) = filled_up(text) {
-        if !draft.makes {
-            keys::read(&format!("makes: {size}"), draft, false);
-        }
-        if let PartSaid::Part(part) = part(name, names) {
-            stage(draft, place).parts.push(part);
-            return place;
-        }
+    if let Some(found) = filled(text, names).filter(|_| !line.numbered) {
+        filled::makes(&found.size, draft, names);
+        stage(draft, place).parts.push(DraftPart { label: found.name, ..DraftPart::default() });
+        return place;
+    }
+    // "18 hours in the fridge, filter"
+    if method::begins_with_time(text) {
+        step(text, draft);
+        return place;
     }
     let words: Vec<&str> = text.split(' ').collect();
     let is_of_fruit = taken_of(text).is_some();
@@ -217,15 +261,6 @@ fn stage(draft: &mut Draft, place: Under) -> &mut DraftStage {
         Some(stage) if place == Under::Stage => stage,
         _ => &mut draft.last,
     }
-}
-
-/// "Water to top up to 1 L": what fills up, and to what.
-fn filled_up(text: &str) -> Option<(&str, &str)> {
-    let upto = [" to top up to ", ", to top up to ", " topped up to ", " to make up to ", ", to make ", " to make "];
-    let lower = text.to_lowercase();
-    let (at, by) = upto.iter().find_map(|by| Some((lower.find(by)?, by)))?;
-    let (name, size) = (text.get(..at)?, text.get(at + by.len()..)?.trim_end_matches('.'));
-    matches!(literal::parse(size), Ok(Literal::Volume(_) | Literal::Mass(_))).then_some((name, size))
 }
 
 /// "2 parts by weight sugar" says so of itself.

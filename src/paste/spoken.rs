@@ -18,7 +18,7 @@ pub struct Unsaid(pub String);
 
 /// The card as text, and what is lost in it: nothing, but for names and notes that no line can hold.
 pub fn text(card: &Card, house: &House) -> (String, Vec<Unsaid>) {
-    let text = spoken(card, Names(house));
+    let text = spoken(card, Names::of(house, ""));
     let (back, _) = card::read_by("".into(), super::paste(&text, house).card.into(), &house.customs());
     let back = back.map_or_else(Vec::new, |back| facts(&back));
     let lost = facts(card).into_iter().filter(|fact| !back.contains(fact)).map(Unsaid).collect();

@@ -21,6 +21,9 @@ crate::vocabulary::words! {
     Method = "method",
     Final = "final",
     Open = "open",
+    Fill = "fill",
+    Size = "size",
+    Handful = "handful",
 }
 
 #[derive(Deserialize)]

@@ -72,9 +72,17 @@ pub(crate) fn words(part: &SolvedPart) -> Option<String> {
     let name = &part.label;
     match (&written.counted, written.measure) {
         (Some(counted), _) => {
-            let said = counted_words(&number, counted, name);
-            let names_it = crate::spelling::fold(name) == crate::spelling::fold(&counted.words.join(" "));
-            Some(if names_it && counted.taken.is_none() { said } else { format!("{name}, {said}") })
+            let whole = counted.words.join(" ");
+            let names_it = counted.taken.is_none() && crate::spelling::fold(name) == crate::spelling::fold(&whole);
+            let is_several = matches!(written.literal, Literal::Pieces(pieces) if pieces > 1.0);
+            // as it is written: no rule makes several of every word of five languages
+            let said: Vec<&str> = written.text.split_whitespace().collect();
+            let said = said.get(said.len().saturating_sub(name.split_whitespace().count())..).unwrap_or_default();
+            Some(match (names_it, is_several == (number != "1")) {
+                (true, true) => format!("{number} {}", said.join(" ")),
+                (true, false) => several(&number, &whole),
+                (false, _) => format!("{name}, {}", counted_words(&number, counted, name)),
+            })
         }
         (None, Some(measure)) => Some(format!("{name}, {number} {}", noun(&measure.name, &measure.plural))),
         (None, None) => Some(format!("{name}, {number} {}", noun("piece", "pieces"))),
@@ -93,13 +101,19 @@ fn counted_words(number: &str, counted: &Counted, name: &str) -> String {
         ([], _) => counted.words.join(" "),
         (new, _) => new.join(" "),
     };
-    let said = match said.rsplit_once(' ') {
-        _ if number == "1" || said.is_empty() => said,
-        Some((first, last)) => format!("{first} {}", plural(last)),
-        None => plural(&said),
-    };
     let of = counted.taken.map_or_else(String::new, |taken| format!("{taken} of "));
-    format!("{of}{number} {said}").trim().to_owned()
+    format!("{of}{}", several(number, &said)).trim().to_owned()
+}
+
+/// `11 cloves`, `1 cinnamon stick`, `3 clous de girofle`.
+fn several(number: &str, said: &str) -> String {
+    let of = [" of ", " de ", " di "].iter().find_map(|of| said.find(of)).unwrap_or(said.len());
+    let (thing, of) = said.split_at(of);
+    match thing.rsplit_once(' ') {
+        _ if number == "1" || thing.is_empty() => format!("{number} {said}"),
+        Some((first, last)) => format!("{number} {first} {}{of}", plural(last)),
+        None => format!("{number} {}{of}", plural(thing)),
+    }
 }
 
 /// A count as it is counted: whole from ten up, below that to a tenth.

@@ -182,6 +182,9 @@ impl FoundPart {
         let (Form::Solid, Material::Ingredient(ingredient)) = (self.form, &self.what) else { return None };
         let measure = written.measure?;
         let own = measure.portion?;
+        // what the larder says is of a level spoon, where its row names no volume
+        let level =
+            SPOONS.iter().find(|spoon| spoon.0 == own).map_or(measure.factor, |spoon| spoon.1.min(measure.factor));
         let of_portion = |portion: Portion, ml: f64| {
             let known = ingredient.portion(portion)?;
             let each_g = in_grams(known.grams);
@@ -191,8 +194,7 @@ impl FoundPart {
         // Of what the larder knows one spoon of, the other is as heavy for its size.
         let other =
             |(portion, ml): (Portion, f64)| of_portion(portion, ml).filter(|_| SPOONS.iter().any(|s| s.0 == own));
-        of_portion(own, measure.factor)
-            .or_else(|| SPOONS.into_iter().find_map(other).filter(|_| self.g_per_ml.is_none()))
+        of_portion(own, level).or_else(|| SPOONS.into_iter().find_map(other).filter(|_| self.g_per_ml.is_none()))
     }
 }
 

@@ -10,12 +10,34 @@ use super::{grams, in_grams, in_millilitres, millilitres};
 use crate::spelling::singular;
 
 /// What has no size of its own; a size beside it is that of one.
-const CONTAINERS: [&str; 19] = [
-    "bottle", "jar", "can", "tin", "carton", "pack", "packet", "bag", "box", "tub", "tube", "shot", "glass", "sachet",
-    "pouch", "punnet", "block", "brick", "flask",
+const CONTAINERS: [&str; 24] = [
+    "bottle",
+    "jar",
+    "can",
+    "tin",
+    "carton",
+    "pack",
+    "packet",
+    "bag",
+    "box",
+    "tub",
+    "tube",
+    "shot",
+    "glass",
+    "sachet",
+    "pouch",
+    "punnet",
+    "block",
+    "brick",
+    "flask",
+    "flasche",
+    "flaschen",
+    "bouteille",
+    "botella",
+    "bottiglia",
 ];
 /// Words round a size that change nothing of it.
-const ABOUT: [&str; 6] = ["about ", "approx ", "approx. ", "ca. ", "~", "= "];
+pub(super) const ABOUT: [&str; 6] = ["about ", "approx ", "approx. ", "ca. ", "~", "= "];
 /// An amount and its size in brackets differ by no more than this where both are right, as a share (ours: a cup in a metric
 /// cookbook is 240 or 250 ml).
 const ALIKE: f64 = 0.1;
@@ -51,7 +73,9 @@ fn in_brackets(front: &str, inside: &str, customs: &Customs, plain: Plain<'_>) -
         let agrees = mass != of_size || (told / sized - 1.0).abs() <= ALIKE;
         return (agrees && of_each != Some(true)).then_some(size);
     }
-    let (count, end) = leading(front, 0, customs).ok()?.unwrap_or((1.0, 0));
+    // what is not counted is a container, or a name: "cordial (750 ml)"
+    let counted = leading(front, 0, customs).ok()?;
+    let (count, end) = counted.or_else(|| is_container(front).then_some((1.0, 0)))?;
     let words = front.get(end..)?.trim();
     let in_words = !words.is_empty() && words.chars().all(|c| c.is_alphabetic() || c.is_whitespace() || c == '-');
     let each = of_each.unwrap_or_else(|| count == 1.0 || is_container(words));

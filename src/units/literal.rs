@@ -8,7 +8,7 @@ use super::amount::{Literal, Reading, echo};
 use super::bracketed;
 use super::customs::Customs;
 use super::error::{LiteralError, out_of_range, replaced, wrong};
-use super::measures::{AmbiguousUnit, measure, normalised};
+use super::measures::{AmbiguousUnit, measure, measured_by_hand, normalised};
 use super::number::leading;
 use super::spaces::skip_spaces;
 use super::unit::{Unit, UnitError};
@@ -43,6 +43,10 @@ fn read_plain(text: &str, customs: &Customs) -> Result<Reading, LiteralError> {
     if normalised(&text[start..end]) == AS_NEEDED {
         return Ok(Reading::without_unit(text, Literal::AsNeeded, AS_NEEDED));
     }
+    if measured_by_hand(&text[start..end]) {
+        let one = read_plain(&format!("1 {}", &text[start..end]), customs)?;
+        return Ok(Reading { text: text.to_owned(), ..one });
+    }
     let unsigned =
         text[start..end].strip_prefix(['-', '−', '–']).map_or(start, |rest| skip_spaces(text, end - rest.len()));
     let Some((count, after)) = leading(text, unsigned, customs)? else { return Err(not_a_number(text, start..end)) };
@@ -73,6 +77,8 @@ fn not_a_number(text: &str, at: Range<usize>) -> LiteralError {
     let written = text.get(at.clone()).unwrap_or_default();
     if measure(written).is_some() {
         error.replace(text, &format!("1 {}", written.trim()))
+    } else if let Some(rest) = bracketed::ABOUT.iter().find_map(|about| written.strip_prefix(about)) {
+        error.replace(text, rest)
     } else if is_near(&normalised(written), AS_NEEDED) {
         error.replace(text, AS_NEEDED)
     } else {

@@ -181,6 +181,11 @@ pub fn measure(written: &str) -> Option<&'static Measure> {
     exact(written.trim()).or_else(|| exact(&normalised(written)))
 }
 
+/// Whether it is what people measure out by hand: a pinch, a dash, a spoon. Such a word alone says one of it.
+pub(crate) fn measured_by_hand(written: &str) -> bool {
+    measure(written).is_some_and(|m| m.dimension == Dimension::Volume && m.spread().is_some())
+}
+
 pub(crate) fn refusal(written: &str) -> Option<&'static AmbiguousUnit> {
     if exact(written.trim()).is_some() {
         return None;

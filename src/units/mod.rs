@@ -21,6 +21,7 @@ pub use amount::{Counted, Literal, Reading};
 pub use counted::read_of;
 pub use customs::{Comma, Customs};
 pub use error::LiteralError;
+pub(crate) use measures::measured_by_hand;
 pub use measures::{Basis, Measure, measure};
 pub use number::comma_of;
 pub(crate) use quantity::in_us_fluid_ounces;

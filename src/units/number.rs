@@ -5,6 +5,7 @@ use std::ops::Range;
 use crate::diagnostic::Code;
 
 use super::customs::{Comma, Customs};
+use super::display::short;
 use super::error::{LiteralError, out_of_range, wrong};
 use super::number_words;
 use super::spaces::skip_spaces;
@@ -30,7 +31,7 @@ pub(super) fn leading(text: &str, start: usize, customs: &Customs) -> Result<Opt
         None => (value, end),
     };
     refuse_exponent(text, start..end)?;
-    refuse_range(text, start..end)?;
+    refuse_range(text, start..end, customs)?;
     if value > LARGEST {
         return Err(out_of_range(text, start..end, "is more than any amount can be")
             .help("a number up to 1000000000 was expected"));
@@ -153,10 +154,18 @@ fn decimal(text: &str, at: Range<usize>, customs: &Customs) -> Result<f64, Liter
         return match customs.comma {
             Some(Comma::Thousands) => Ok(plain(&format!("{whole}{part}"))),
             Some(Comma::Decimal) => Ok(plain(&format!("{whole}.{part}"))),
+            // `1,000 g` is no gram to three decimals, of which a kilogram (`1,000 kg`) might be one
+            None if part == "000" && of_small_unit(text, at.end) => Ok(plain(&format!("{whole}{part}"))),
             None => Err(two_readings(text, at, whole, part)),
         };
     }
     Ok(plain(&format!("{whole}.{part}")))
+}
+
+/// Whether grams or millilitres follow, which no scale of a bar shows to a thousandth as whole ones (common practice, no source).
+fn of_small_unit(text: &str, end: usize) -> bool {
+    let unit = text.get(end..).unwrap_or_default().trim_start().split(|c: char| !c.is_alphabetic()).next();
+    unit.is_some_and(|unit| matches!(unit.to_lowercase().as_str(), "g" | "ml" | "gram" | "grams"))
 }
 
 fn two_readings(text: &str, at: Range<usize>, whole: &str, part: &str) -> LiteralError {
@@ -248,7 +257,7 @@ fn refuse_exponent(text: &str, number: Range<usize>) -> Result<(), LiteralError>
     Err(error.help("write the number out, as \"1500 g\""))
 }
 
-fn refuse_range(text: &str, number: Range<usize>) -> Result<(), LiteralError> {
+fn refuse_range(text: &str, number: Range<usize>, customs: &Customs) -> Result<(), LiteralError> {
     let after = skip_spaces(text, number.end);
     let rest = text.get(after..).unwrap_or_default();
     let Some(upper) = rest.strip_prefix(['-', '–', '—']).or_else(|| rest.strip_prefix("to ")) else {
@@ -259,11 +268,18 @@ fn refuse_range(text: &str, number: Range<usize>) -> Result<(), LiteralError> {
         return Ok(());
     }
     let at = number.start..second.end;
-    let (low, high) = (&text[number], &text[second]);
+    let (low, high) = (&text[number.clone()], &text[second.clone()]);
     if is_whole(low) && is_fraction(high) {
         let error = wrong(Code::NotANumber, text, at, "is not a plain number");
         return Err(error.replace(text, &format!("{low} {high}")));
     }
     let error = wrong(Code::NotANumber, text, at, "is a range, one amount was expected");
-    Err(error.help(format!("write the amount you use: `{low}` or `{high}`")))
+    let middle = match (value(text, number.clone(), customs), value(text, second.clone(), customs)) {
+        (Ok(low), Ok(high)) => {
+            let rest = text.get(second.end..).unwrap_or_default().trim_end();
+            format!("; in the middle: \"{}{rest}\"", short((low + high) / 2.0))
+        }
+        _ => String::new(),
+    };
+    Err(error.help(format!("write the amount you use: `{low}` or `{high}`{middle}")))
 }

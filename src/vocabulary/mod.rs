@@ -32,7 +32,7 @@ pub use measure_system::MeasureSystem;
 pub use portion::Portion;
 pub use process::{Container, Fill, PhBy, Process, StatedProcess, Washed};
 pub use product_class::ProductClass;
-pub(crate) use product_class::is_general;
+pub(crate) use product_class::{is_general, is_made};
 pub use tag::Tag;
 
 /// A word of a closed list.

@@ -1,5 +1,8 @@
 //! What a product may be called. A class is earned by composition and changes no date.
 
+use super::Word;
+use crate::spelling::singular;
+
 super::words! {
     /// What a card calls its product.
     ProductClass, "class":
@@ -66,4 +69,14 @@ const GENERAL: [&str; 32] = [
 /// Whether a word is one that people use for a product and that says nothing of its class.
 pub(crate) fn is_general(word: &str) -> bool {
     GENERAL.contains(&word)
+}
+
+/// Whether people use the word for what they make, in whatever number of it, and seldom for what they put into it.
+pub(crate) fn is_made(word: &str) -> bool {
+    use ProductClass::{Bitters, Juice, JuiceDrink, Liqueur, Tincture, Vermouth};
+    let one = singular(&word.to_lowercase());
+    let is_brew = matches!(one.as_str(), "tea" | "coffee" | "brew");
+    let class = ProductClass::parse(&one);
+    let is_bought = matches!(class, Some(Bitters | Juice | JuiceDrink | Liqueur | Tincture | Vermouth));
+    (class.is_some() && !is_bought) || (is_general(&one) && !is_brew)
 }

@@ -335,6 +335,64 @@ proptest! {
     }
 }
 
+/// What a tired hand writes round an amount, and what must not become a part or be taken in silence.
+#[test]
+fn what_stands_round_an_amount() {
+    gives(
+        "Grenadine (makes 75cl)\n500 ml pomegranate juice, strained\n500 g caster sugar\npinch salt\n2 heaped tsp citric acid\n\
+         a splash of gin\na good pinch of black pepper\n1 bottle vodka (70cl)\n1,000 g water\nzest and juice of 2 limes\n",
+        &[
+            "name = \"Grenadine\"",
+            "\"pomegranate juice\" = \"500 ml\"",
+            "salt = \"1 pinch\"",
+            "\"citric acid\" = \"2 heaped tsp\"",
+            "gin = \"a splash\"",
+            "\"black pepper\" = \"1 pinch\"",
+            "vodka = \"1 bottle (70cl)\"",
+            "water = \"1,000 g\"",
+            "\"lime zest\" = \"zest of 2 limes\"",
+            "\"lime juice\" = \"juice of 2 limes\"",
+        ],
+        // pepper and zest: do they stay in?
+        2,
+    );
+    let filled =
+        ["water to 1 l", "top up with water to 1 litre", "Top up to 1 l with water.", "fill up with water to 1l"];
+    for line in filled {
+        let card = gives(&format!("Sour mix\n300 ml lemon juice\n{line}\n"), &["water = \"as needed\""], 0);
+        assert!(card.contains("makes = \"1"), "{card}");
+    }
+    // a step says it, and the list has no water
+    gives(
+        "Sour mix\n300 ml lemon juice\n200 g sugar\n1. Stir.\n2. Top up with water to 1 litre.\n",
+        &["water = \"as needed\""],
+        0,
+    );
+    // the list has some: is it all?
+    gives(
+        "Sour mix\n300 ml lemon juice\n200 ml water\n1. Stir.\n2. Top up with water to 1 litre.\n",
+        &["water = \"200 ml\""],
+        1,
+    );
+    // a part that stands first in a list of its own kind is no title, and a known name is asked
+    gives("Lime juice - 300 ml\nwhite sugar - 200 g\n", &["\"Lime juice\" = \"300 ml\""], 1);
+    gives(
+        "Lime juice - 300 ml\n200 g white sugar\n",
+        &["# ? Lime juice - 300 ml: is that what the recipe is called"],
+        1,
+    );
+    // the comma is told by another line
+    gives("Mix\n1,250 g sugar\n0.5 l water\n", &["sugar = \"1250 g\""], 0);
+    gives("Mix\n1,250 g sugar\n1 l water\n", &["# ? 1,250 g sugar: "], 1);
+    // leaves where it is strained, the brew where it is poured
+    gives(
+        "Tea\n2 tbsp black tea\n1 l water\nLeave 5 minutes, strain.\n",
+        &["\"black tea leaf\" = { amount = \"2 tbsp\", strained = true }"],
+        0,
+    );
+    gives("Tea\n200 ml black tea\n1 l water\nStir, strain.\n", &["\"black tea\" = \"200 ml\""], 0);
+}
+
 #[test]
 fn a_question_is_no_note() {
     let (card, _) = pasted("Odd one\n3 glugs of rum\n200 ml water\n");

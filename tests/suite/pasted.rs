@@ -16,7 +16,7 @@ fn pasted(name: &str) -> (Pasted, House) {
 }
 
 /// By what is written there: the lines that the card must have, and how many questions are truly open.
-const RECIPES: [(&str, &[&str], usize); 12] = [
+const RECIPES: [(&str, &[&str], usize); 27] = [
     (
         "coffee-liqueur-in-two",
         &["name = \"cold brew\"", "\"vanilla pod\" = { amount = \"½ vanilla pod\", strained = true }"],
@@ -67,6 +67,75 @@ const RECIPES: [(&str, &[&str], usize); 12] = [
         0,
     ),
     ("tamarind-syrup", &["sugar = \"1 1/2 cups\""], 3),
+    (
+        "passionfruit-syrup",
+        &[
+            "name = \"Passionfruit syrup\"",
+            "# the recipe says \"75cl\"",
+            "\"lime juice\" = \"juice of half a lime\"",
+            "\"passion fruit puree\" = \"400g\"",
+        ],
+        0,
+    ),
+    (
+        "jalapeno-marg-batch",
+        &[
+            "name = \"SPICY MARG BATCH\"",
+            "makes = \"3 litres\"",
+            "water = \"as needed\"",
+            "salt = \"1 pinch\"",
+            "jalapenos = { amount = \"4 jalapenos\", strained = true }",
+        ],
+        0,
+    ),
+    // whether all of it boiled
+    (
+        "lavender-honey",
+        &[
+            "\"dried lavender\" = { amount = \"2 heaped tsp\", strained = true }",
+            "honey = \"1 cup\"",
+            "name = \"infusion\"",
+        ],
+        1,
+    ),
+    // whether the first line is the name, and how cold it stands
+    (
+        "coldbrew",
+        &[
+            "name = \"Cold brew concentrate\"",
+            "\"ground coffee\" = { amount = \"250g\", strained = true }",
+            "takes = \"18 hours\"",
+        ],
+        2,
+    ),
+    (
+        "orangello",
+        &[
+            "\"orange zest\" = { amount = \"zest of 10 unwaxed oranges\", strained = true }",
+            "name = \"infusion\"",
+            "takes = \"10 days\"",
+        ],
+        0,
+    ),
+    // how much sage, and how cold it stands
+    ("sage-pineapple-shrub", &["In the middle: \"fresh sage\" = \"12.5g\"", "name = \"infusion\""], 2),
+    ("holunder", &["Zucker = \"1 kg\"", "takes = \"2 Tage\"", "strained = true"], 0),
+    ("vin-chaud", &["\"vin rouge\" = \"1 bouteille (75 cl)\"", "\"3 clous de girofle\", strained = true"], 0),
+    // what a green walnut weighs
+    ("nocino", &["\"lemon peel\" = { amount = \"peel of 1 lemon\", strained = true }"], 1),
+    // whether the milk curdles and stays behind
+    ("milk-punch-english", &["name = \"English milk punch\"", "\"strong black tea\" = \"150 ml\""], 1),
+    // what steams off
+    ("cola-syrup", &["\"star anise\" = { amount = \"1 star anise\", strained = true }"], 1),
+    ("foamer", &["saline = \"1 dash\""], 0),
+    // how many bottles of which size
+    ("negroni-bottled", &["\"sweet vermouth\" = \"600 ml\""], 1),
+    (
+        "raspberry-gin",
+        &["\"lemon peel\" = { amount = \"1 strip of lemon peel\", strained = true }", "takes = \"a week\""],
+        0,
+    ),
+    ("sour-mix", &["makes = \"1 litre\"", "water = \"as needed\"", "\"egg whites\" = \"2 egg whites\""], 0),
 ];
 
 #[test]

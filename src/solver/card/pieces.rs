@@ -2,11 +2,11 @@
 
 use crate::card::{Amount, Card, Part};
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::larder::spoken::understood;
-use crate::larder::{Form, Ingredient};
+use crate::larder::Ingredient;
+use crate::larder::spoken::{is_said_apart, understood};
 use crate::spelling::{fold, words, words_of_names};
 use crate::units::{Counted, in_grams};
-use crate::vocabulary::{Evidence, Kind, Portion, Word};
+use crate::vocabulary::{Evidence, Portion, Word};
 
 use super::super::Solved;
 use super::super::resolve::{FoundPart, Material, PieceWeight};
@@ -41,12 +41,7 @@ impl Cook<'_> {
 
     /// The leaves of a tea, where a line strains out what by its name would be the brew of it: `earl grey`.
     fn what_is_strained(&self, part: &Part) -> Option<String> {
-        let find = |name: &str| self.house.card(name).is_none().then(|| self.house.larder.find(name)).flatten();
-        let is_brew = |i: &Ingredient| i.form == Form::Liquid && matches!(i.kind, Some(Kind::Tea | Kind::Coffee));
-        find(&part.of.value).filter(|named| part.strained && is_brew(named))?;
-        let name = words(&part.of.value).join(" ");
-        let is_dry = |name: &String| find(name).is_some_and(|i| i.form == Form::Solid);
-        [format!("{name} leaf"), format!("ground {name}")].into_iter().find(is_dry)
+        part.strained.then(|| self.house.leaves_of(&part.of.value)).flatten()
     }
 
     /// The known name in one that nobody has, but for what people say besides: `ginger, peeled`, `zest of 8 limes`.
@@ -114,9 +109,16 @@ fn counted_piece(part: &Part, ingredient: &Ingredient, counted: &Counted) -> Res
     let own: Vec<String> = words_of_names(ingredient.all_names().chain([part.of.value.as_str()]));
     let portions: Vec<Portion> = match counted.taken {
         Some(taken) => vec![taken],
-        None => counted.words.iter().rev().filter_map(|word| Portion::parse(word)).collect(),
+        None => {
+            // of `strip of lemon peel` a strip, not what the name ends in
+            let (own, said): (Vec<&String>, Vec<&String>) =
+                counted.words.iter().rev().partition(|word| own.contains(word));
+            let said: Vec<Portion> = said.into_iter().filter_map(|word| Portion::parse(word)).collect();
+            if said.is_empty() { own.into_iter().filter_map(|word| Portion::parse(word)).collect() } else { said }
+        }
     };
-    let strange = counted.words.iter().find(|word| !own.contains(word) && Portion::parse(word).is_none());
+    let is_strange = |word: &str| Portion::parse(word).is_none() && !is_said_apart(word);
+    let strange = counted.words.iter().find(|word| !own.contains(word) && is_strange(word));
     if let Some(strange) = strange {
         let title = format!(
             "`{}` = \"{written}\": `{strange}` is no unit that is read here, and no piece of {} that is known",

@@ -1,0 +1,87 @@
+//! What fills a batch up to its size, and to which: "water to 1 l", "top up with water to 1 litre", "make up to 70cl with water".
+
+use crate::units::Literal;
+
+use super::draft::{Draft, DraftLine, DraftPart, Remark};
+use super::keys;
+use super::method::clauses;
+use super::names::Names;
+use super::words::WordList;
+use crate::spelling::fold;
+
+/// The thing, and the size.
+#[derive(Debug, PartialEq)]
+pub(super) struct FilledUp {
+    pub name: String,
+    pub size: String,
+}
+
+/// So many words a size has at most: "1 1/2 US pints".
+const MOST_SIZE_WORDS: usize = 4;
+
+pub(super) fn filled(text: &str, names: Names<'_>) -> Option<FilledUp> {
+    let words: Vec<&str> = text.trim_end_matches(['.', '!']).split_whitespace().collect();
+    let is_to = |word: &&str| matches!(word.to_lowercase().as_str(), "to" | "auf");
+    let is_size = |size: &String| matches!(names.reads(size), Ok(Literal::Volume(_) | Literal::Mass(_)));
+    let (at, end, size) = words.iter().enumerate().filter(|(_, word)| is_to(word)).find_map(|(at, _)| {
+        let from = words.get(at + 1..)?.iter().position(|word| !WordList::Fill.has(word))? + at + 1;
+        (1..=MOST_SIZE_WORDS).rev().find_map(|n| {
+            let size = words.get(from..from + n)?.join(" ");
+            let starts = size.starts_with(|c: char| c.is_numeric());
+            (starts && is_size(&size)).then_some((at, from + n, size))
+        })
+    })?;
+    let kept = |words: &[&str]| {
+        let kept = words.iter().map(|word| word.trim_matches(','));
+        kept.filter(|word| !WordList::Fill.has(word)).collect::<Vec<_>>().join(" ")
+    };
+    let (front, behind) = (kept(words.get(..at)?), kept(words.get(end..)?));
+    let name = match (front.is_empty(), behind.is_empty()) {
+        (false, true) => front,
+        (true, false) => behind,
+        _ => return None,
+    };
+    let known = if names.knows(&name) { Some(name) } else { names.plain(&name) };
+    let name = known.filter(|name| !name.contains(|c: char| c.is_ascii_digit()))?;
+    (!text.contains(" of ")).then_some(FilledUp { name, size })
+}
+
+/// The size that it is filled up to is what the batch makes; two that differ are asked.
+pub(super) fn makes(size: &str, draft: &mut Draft, names: Names<'_>) {
+    let said = |line: &DraftLine| line.toml.strip_prefix("makes = ").map(|said| said.trim_matches('"').to_owned());
+    let before = draft.keys.iter().find_map(said).filter(|_| draft.makes);
+    match before {
+        Some(before) if names.reads(&before) != names.reads(size) => {
+            let asks = format!("filled up to {size}, and it makes {before}: which one?");
+            draft.last.asked.push(DraftLine::question("", asks));
+        }
+        Some(_) => {}
+        None => {
+            keys::read(&format!("makes: {size}"), draft, false);
+        }
+    }
+}
+
+/// A step that fills up with what the list has no amount of.
+pub(super) fn in_steps(draft: &mut Draft, names: Names<'_>) {
+    let steps = draft.steps.clone();
+    for found in steps.iter().flat_map(|step| clauses(step)).filter_map(|clause| filled(clause.text, names)) {
+        makes(&found.size, draft, names);
+        let same = |part: &&DraftPart| fold(part.of()) == fold(&found.name);
+        match draft.last.parts.iter().find(same).map(|part| part.amount.is_some()) {
+            Some(false) => {}
+            Some(true) => {
+                let asks = format!(
+                    "a step fills up with {} to {}: is what the list has of it all of that, or is it \"as needed\"?",
+                    found.name, found.size
+                );
+                draft.last.asked.push(DraftLine::question("", asks));
+            }
+            None => {
+                let said = format!("a step fills up to {} with it", found.size);
+                let remarks = vec![Remark::Assumed(said)];
+                draft.last.parts.push(DraftPart { label: found.name, remarks, ..DraftPart::default() });
+            }
+        }
+    }
+}

@@ -1,0 +1,42 @@
+//! "10-12 cloves", "10-15g citric acid", "1 to 2 tsp sugar": which amount it is nobody but the maker knows.
+
+use crate::units::display::short;
+use crate::units::{Literal, literal};
+
+/// A range, and the same line with the number in the middle.
+pub(super) struct AmountRange {
+    pub said: String,
+    pub middle: String,
+}
+
+pub(super) fn range(words: &[&str]) -> Option<AmountRange> {
+    let dash = |c: char| matches!(c, '-' | '–' | '—' | '−');
+    let first = words.first().filter(|word| word.starts_with(|c: char| c.is_ascii_digit()))?;
+    let (low, high, said, rest) = match first.split_once(dash).filter(|(low, _)| low.ends_with(char::is_alphanumeric)) {
+        Some((low, high)) if high.starts_with(|c: char| c.is_ascii_digit()) => {
+            (low.to_owned(), high, (*first).to_owned(), words.get(1..)?)
+        }
+        _ => {
+            let is_between = |word: &&&str| matches!(**word, "to" | "or" | "-" | "–" | "—");
+            let between = (1..=2).find(|&n| words.get(n).as_ref().is_some_and(is_between))?;
+            let high = words.get(between + 1).filter(|word| word.starts_with(|c: char| c.is_ascii_digit()))?;
+            let low = words.get(..between)?.join(" ");
+            let said = format!("{low} to {high}");
+            (low, *high, said, words.get(between + 2..)?)
+        }
+    };
+    // the unit may stand at the number ("10-15g"), and at both ("10g-15g")
+    let number = |text: &str| {
+        let end = text.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',' | '/'))).unwrap_or(text.len());
+        let (number, unit) = text.split_at(end);
+        match literal::parse(number) {
+            Ok(Literal::Number(number)) => Some((number, unit.to_owned())),
+            _ => None,
+        }
+    };
+    let middle = number(&low).zip(number(high)).map(|((low, _), (high, unit))| {
+        let middle = format!("{}{unit}", short((low + high) / 2.0));
+        std::iter::once(middle.as_str()).chain(rest.iter().copied()).collect::<Vec<_>>().join(" ")
+    });
+    Some(AmountRange { said, middle: middle.unwrap_or_default() })
+}
