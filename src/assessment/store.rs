@@ -7,6 +7,7 @@ use chrono::NaiveDate;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::{House, Store};
 use crate::input::quoted;
+use crate::safety::identity::FoodIdentity;
 use crate::safety::{Caution, Storage};
 use crate::shelf_life::Verdict;
 use crate::shelf_life::calendar::STOPS_C;
@@ -140,7 +141,14 @@ pub(super) fn refuse_where_stopped(dated: &mut DatedStore, carried: &[Caution]) 
 
 /// What may be anything has no date, in the freezer neither.
 pub(super) fn refuse_unidentified(dated: &mut DatedStore, open: &[IdentityQuestion]) {
-    dated.refused.extend(open.iter().map(|question| StoreRefusal::own(&question.question)));
+    let is_line = |question: &&IdentityQuestion| matches!(question.identity, FoodIdentity::Unanswered { .. });
+    let (lines, others): (Vec<_>, Vec<_>) = open.iter().partition(is_line);
+    // the lines themselves stand above, a question each
+    if !lines.is_empty() {
+        let (count, one) = (lines.len(), if lines.len() == 1 { "question" } else { "questions" });
+        dated.refused.push(StoreRefusal::own(format!("NOT COMPLETE, the card still asks {count} {one}")));
+    }
+    dated.refused.extend(others.into_iter().map(|question| StoreRefusal::own(&question.question)));
     if !open.is_empty() {
         dated.no_date();
         dated.opened = None;

@@ -55,7 +55,9 @@ impl From<&Caution> for CautionView {
 impl CautionView {
     /// Those to be told, and those that the rest of the answer says already.
     pub(crate) fn parted(cautions: &[Caution]) -> (Vec<Self>, Vec<Self>) {
-        let (elsewhere, told): (Vec<&Caution>, Vec<&Caution>) = cautions.iter().partition(|c| c.is_said_elsewhere());
+        // the line of the allergens stands on every answer that has cautions
+        let elsewhere = |c: &&Caution| c.is_said_elsewhere() || c.is_of_its_allergens();
+        let (elsewhere, told): (Vec<&Caution>, Vec<&Caution>) = cautions.iter().partition(elsewhere);
         (Self::all(told), Self::all(elsewhere))
     }
 

@@ -110,6 +110,14 @@ impl View for DateView {
     }
 }
 
+impl AllergenView {
+    /// The line of the allergens; where one is named, with whom it is for.
+    pub(crate) fn told(&self) -> String {
+        let guest = if self.allergens.is_empty() { "" } else { "; tell every guest" };
+        format!("{}{guest}", self.allergens_say)
+    }
+}
+
 impl From<&Assessment> for AllergenView {
     fn from(judged: &Assessment) -> Self {
         let (for_these, doubted) = (&judged.allergens_open, &judged.allergens_doubted);

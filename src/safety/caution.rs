@@ -89,6 +89,11 @@ impl Caution {
 }
 
 impl Caution {
+    /// Whether it says no more than the list of allergens beside it.
+    pub(crate) fn is_of_its_allergens(&self) -> bool {
+        self.said_by == Some(SaidBy::Allergens) && self.severity > Level::Stop
+    }
+
     /// Whether it says the same of the same card. What else a caution holds follows from its code.
     fn says_as_much_as(&self, other: &Self) -> bool {
         let what = |c: &Self| (c.code, c.severity, c.message);

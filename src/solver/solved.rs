@@ -201,9 +201,20 @@ impl Solved {
     }
 
     /// Whether it is a dried product, to which the properties of a liquid do not apply: by its class, or by what
-    /// little water is left.
+    /// little water is left; or a heap of peel, nuts or herbs, which nobody pours.
     pub(crate) fn is_dry(&self) -> bool {
-        self.card.class.as_ref().is_some_and(|class| class.value == ProductClass::DriedFruit) || self.bottled().is_dry()
+        let is_dried = self.card.class.as_ref().is_some_and(|class| class.value == ProductClass::DriedFruit);
+        is_dried || self.bottled().is_dry() || self.is_heap()
+    }
+
+    fn is_heap(&self) -> bool {
+        let lies = |part: &SolvedPart| match &part.found.what {
+            // fruit may be blended
+            Material::Ingredient(i) => i.is_plant_matter() && !matches!(i.kind, Some(Kind::Fruit | Kind::Vegetable)),
+            _ => false,
+        };
+        let all = || self.stages.last().into_iter().flat_map(|last| &last.parts);
+        all().next().is_some() && all().all(|part| part.feed.holds.is_none() && lies(part))
     }
 
     /// What the fullest stage takes up at 20 °C before anything leaves it, litres; 0 where no density is known.

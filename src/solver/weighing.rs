@@ -205,6 +205,8 @@ pub(crate) struct WeighLine {
     pub by_hand: Option<(f64, String)>,
     /// Grams, rounded to the scale.
     pub grams: f64,
+    /// What goes in: a stock with its water, and that much less of the other water.
+    pub poured_g: f64,
     pub ml: Option<f64>,
     pub how: How,
     /// What the scale reads once it is in, the vessel tared away.
@@ -273,6 +275,7 @@ pub(crate) fn lines(stage: &SolvedStage, hows: &[How], instruments: &Instruments
             label: part.label.clone(),
             by_hand: by_hand::count(part).zip(by_hand::words(part)),
             grams: part.mass_g,
+            poured_g: goes_in,
             ml: part.volume_ml(),
             how: *how,
             reads_g: reads,

@@ -303,7 +303,7 @@ fn a_store_nearly_spelt_is_offered() {
 fn what_may_apply_does_not_read_as_an_order() {
     let kitchen = kitchen();
     let file = kitchen
-        .write("card.toml", "name = \"Shrub\"\n[parts]\n\"cider vinegar\" = \"300 g\"\n\"pure sucrose\" = \"300 g\"\n");
+        .write("card.toml", "name = \"Shrub\"\n[parts]\nwater = \"300 g\"\n\"white sugar\" = \"300 g\"\ncinnamon = { amount = \"10 g\", strained = true }\n");
     let say = |verb: &str, more: &[&str]| {
         let out = Command::new(env!("CARGO_BIN_EXE_stillroom"))
             .args([verb, "--made", "2026-11-25"])
@@ -315,11 +315,13 @@ fn what_may_apply_does_not_read_as_an_order() {
     };
     let (date, code) = say("date", &[]);
     assert_eq!(code, Some(0));
+    assert!(!date.contains("may apply") && date.contains("  ? how much is served"), "{date}");
+    let (date, _) = say("date", &["--full"]);
     let (sure, open) = date.split_once("Not stated\n").unwrap();
     assert!(!sure.contains("warn  may apply") && sure.contains("fridge"), "{sure}");
-    assert!(!open.contains("may apply, not stated") && open.contains("- sulphur"), "{open}");
+    assert!(open.contains("- how much is served"), "{open}");
     let (solve, _) = say("solve", &[]);
-    assert!(solve.contains("  ? sulphur dioxide in mg/kg") && !solve.contains("! may apply"), "{solve}");
+    assert!(solve.contains("  ? how much is served") && !solve.contains("! may apply"), "{solve}");
     let (nowhere, code) = say("date", &["--store", "garage"]);
     assert!(!nowhere.contains("use by") && code != Some(0), "{nowhere}");
 }

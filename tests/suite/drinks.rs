@@ -1,5 +1,6 @@
 //! Drinks: the water from their ice, one guest's glass, a batch of it, another part in it.
 
+use crate::kitchen::Kitchen;
 use stillroom::card::Card;
 use stillroom::cost::SellAsked;
 use stillroom::drinks::{self, Figures, Glass};

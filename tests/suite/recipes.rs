@@ -11,6 +11,7 @@ use stillroom::mixture::acidity::ph;
 use stillroom::properties::value_of;
 use stillroom::render::text::Page;
 use stillroom::report::Report;
+use stillroom::report::date::DateView;
 use stillroom::report::solve::SolveView;
 use stillroom::solver::Options;
 use stillroom::solver::target::volume_ml;
@@ -142,6 +143,46 @@ fn a_sheet_is_sixty_columns_wide_thirty_lines_long_and_dated_where_it_is_seen() 
                 "{name}: {widest} wide, {} lines of {parts} parts, dated at {dated}\n{text}",
                 lines.len()
             ));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// What a bar reads every day must not cry wolf: one line of a caution or an open question a card, and seldom two.
+#[test]
+fn ordinary_cards_carry_no_false_alarms() {
+    const MOST_A_CARD: f64 = 1.2;
+    let mut lines = Vec::new();
+    let mut count = 0;
+    for (name, file) in cards("tests/recipes").into_iter().chain(cards("formulas")) {
+        let made = brew(&file);
+        if made.solved.is_none() || any_error(&made.found) {
+            continue;
+        }
+        count += 1;
+        let text = stillroom::render::text::solve(&Report::new(Some(made.sheet()), &[], |_| None), NARROW);
+        let is_caution =
+            |line: &&str| ["  ! ", "  - ", "  ? ", "STOP", "  STOP"].iter().any(|mark| line.starts_with(mark));
+        lines.extend(text.lines().filter(is_caution).map(|line| format!("{name}: {line}")));
+    }
+    let a_card = lines.len() as f64 / f64::from(count);
+    assert!(a_card <= MOST_A_CARD, "{a_card:.2} a card\n{}", lines.join("\n"));
+}
+
+#[test]
+fn a_date_of_three_stores_is_at_most_twenty_five_lines_long() {
+    let mut wrong = Vec::new();
+    for (name, file) in cards("formulas") {
+        let mut made = brew(&file);
+        made.house.settings.stores.truncate(3);
+        if made.solved.is_none() || made.solved().card.is_drink() {
+            continue;
+        }
+        let report = Report::new(Some(DateView::new(&made.dated(200))), &[], |_| None).of_product(Some(&name));
+        let text = stillroom::render::text::date(&report, NARROW);
+        let lines = text.lines().filter(|line| !line.is_empty()).count();
+        if lines > 25 || text.lines().any(|line| line.chars().count() > 60) {
+            wrong.push(format!("{lines} lines\n{text}"));
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));

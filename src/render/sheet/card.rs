@@ -117,7 +117,7 @@ fn worked(stage: &StageView, of_several: bool) -> Vec<PaperPara> {
 /// One part, so that nothing but the scale has to be read: whether it is zeroed, what goes in, what it then shows.
 fn add(line: &SheetLine, tared: &mut bool) -> String {
     let step_g = line.weigh.how.step_g;
-    let grams = weigh::grams(line.mass_g, step_g);
+    let grams = weigh::poured(line);
     let name = &line.of;
     let strained = if line.strained { " (strained out again)" } else { "" };
     let zero = match line.tare_again || !*tared {
@@ -126,7 +126,7 @@ fn add(line: &SheetLine, tared: &mut bool) -> String {
     };
     let reads = weigh::grams(line.reads_g, 1f64.max(step_g));
     match (line.weigh.how.by, &line.by_hand) {
-        (Weighing::Stock(_), _) => format!("add {grams} g {name} as a stock{strained}"),
+        (Weighing::Stock(_), _) => format!("add {grams} g of a stock of {name}{strained}"),
         (_, Some(counted)) => format!("add {counted}, {grams} g by the scale{strained}"),
         (Weighing::ByHand, None) => format!("add {grams} g {name} by hand{strained}"),
         (Weighing::Melts, None) => format!("{grams} g {name} join it"),

@@ -53,7 +53,11 @@ pub(in crate::render) fn additions(view: &AdjustView) -> (Vec<Vec<String>>, Vec<
         let ml = line.volume_ml.map_or_else(|| "-".to_owned(), |ml| grouped(ml, usize::from(ml < 20.0)));
         rows.push(vec![line.of.clone(), lines::grams(line.weighed_g, line.weigh.how.step_g), ml]);
         if let Some(stock) = &line.weigh.stock {
-            by_stock.push(lines::stock_words(&line.of, stock));
+            by_stock.push(format!(
+                "{}, and take {} g less water",
+                lines::stock_words(&line.of, stock),
+                lines::grams(stock.less_water_g, stock.step_g)
+            ));
         } else if line.weigh.how.unsure {
             let off = grouped(line.weigh.off_pct(line.mass_g), 0);
             unsure.push(format!("{} (it may be off by {off} %)", line.of));

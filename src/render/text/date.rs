@@ -17,6 +17,10 @@ use crate::shelf_life::screen::ScreenTable;
 use super::doses::{doses, restricted};
 use super::page::Page;
 use super::table::{pairs_and_note, wrapped};
+use super::warned::warnings;
+
+/// The last line of what is not the full page.
+const MORE: &str = "Sources: --full. Advice, no certificate: ask your authority.\n";
 
 /// How long it keeps, store by store, and why; on a full page everything that is said of it.
 pub fn date(report: &DateReport, page: Page) -> String {
@@ -42,11 +46,11 @@ pub fn date(report: &DateReport, page: Page) -> String {
         out.push_str(&wrapped("  ", note.words()));
     }
     out.push_str(&what_if(&view.what_if));
-    out.push_str(&wrapped("Allergens: ", &view.allergens.allergens_say));
+    out.push_str(&wrapped("Allergens: ", &view.allergens.told()));
     if full {
         out.extend(view.allergens_listed_in.iter().map(listed));
     }
-    out.push_str(&cautions(&view.cautions, full));
+    out.push_str(&if full { cautions(&view.cautions, true) } else { warnings(&view.cautions) });
     out.push_str(&doses(&view.doses));
     out.push_str(&restricted(report.findings()));
     if full {
@@ -55,8 +59,7 @@ pub fn date(report: &DateReport, page: Page) -> String {
         out.push_str(&cautions(&view.cautions_said_elsewhere, true));
         out.push_str("\nRules of your market for making, packing and selling: stillroom explain rules\n");
     }
-    let more = if full { "" } else { "Sources, and whom to ask: --full. " };
-    out.push_str(&wrapped("", &format!("{more}{}", view.note)));
+    out.push_str(&if full { wrapped("", view.note) } else { MORE.to_owned() });
     page.fit(&out)
 }
 
@@ -79,14 +82,9 @@ fn what_if(changes: &[WhatIf]) -> String {
     if changes.is_empty() {
         return String::new();
     }
-    let days = |days: Option<u32>| days.map_or_else(|| "no date".to_owned(), in_words);
     let mut out = String::from("What one change would buy\n");
     for change in changes {
-        let bought: Vec<String> = change
-            .buys
-            .iter()
-            .map(|b| format!("{} {} (now {})", b.store, in_words(b.days), days(b.instead_of)))
-            .collect();
+        let bought: Vec<String> = change.buys.iter().map(|b| format!("{} {}", b.store, in_words(b.days))).collect();
         let bought = if bought.is_empty() { "no safety credit".to_owned() } else { bought.join(", ") };
         out.push_str(&wrapped("  if ", &format!("{}: {bought}", change.words)));
     }
@@ -142,7 +140,13 @@ fn stores(view: &DateView, full: bool) -> String {
 }
 
 fn in_columns(store: &StoreView) -> Vec<String> {
-    vec![store.place.clone(), store.short.clone(), store.days.map_or_else(String::new, in_words)]
+    // beside the day itself the days alone: for both there is no room in a row
+    let alone = |words: String| match words.split_once(" (") {
+        Some((_, days)) => days.trim_end_matches(')').to_owned(),
+        None => words,
+    };
+    let days = store.days.map_or_else(String::new, |days| alone(in_words(days)));
+    vec![store.place.clone(), store.short.clone(), days]
 }
 
 /// Why: the one rule, or what refuses.

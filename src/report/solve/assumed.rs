@@ -60,7 +60,7 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
             "nothing goes up in {minutes} min at {to} °C: it may be {:.0} % of the water",
             100.0 * hot.high
         ));
-    } else if !card.all_stages().any(states_loss) {
+    } else if card.all_stages().any(|stage| stage.heated.is_some()) && !card.all_stages().any(states_loss) {
         all.push("nothing is lost on the way: the card states no [loss]".to_owned());
     }
     let spirit_heated =
@@ -86,6 +86,13 @@ fn one_piece(label: &str, piece: &PieceWeight) -> String {
     format!("{label}: one is taken as {} g ({range}{})", short(piece.each_g), piece.status)
 }
 
+/// From this on, grams in a gram, another composition changes what the sheet says: all white sugars are one (ours).
+const ANOTHER: f64 = 0.02;
+
+fn is_another(one: &Ingredient, other: &Ingredient) -> bool {
+    Component::ALL.iter().any(|&c| (one.per_gram.grams_of(c) - other.per_gram.grams_of(c)).abs() > ANOTHER)
+}
+
 /// Which of several ingredients a name was taken for, where the larder has more of that name. A house that has its own
 /// knows what it means.
 fn one_of_several(written: &str, ingredient: &Ingredient, house: &House) -> Option<String> {
@@ -93,7 +100,8 @@ fn one_of_several(written: &str, ingredient: &Ingredient, house: &House) -> Opti
     if ingredient.origin != Origin::BuiltIn {
         return None;
     }
-    let others: Vec<&str> = house.larder.others_called(written).map(|i| i.name.as_str()).take(MOST).collect();
+    let others = house.larder.others_called(written).filter(|other| is_another(ingredient, other));
+    let others: Vec<&str> = others.map(|i| i.name.as_str()).take(MOST).collect();
     let name = &ingredient.name;
     (!others.is_empty())
         .then(|| format!("{written} is taken as {name}: if it is another, name it ({})", others.join(", ")))

@@ -60,6 +60,8 @@ pub struct SheetLine {
     pub by_hand: Option<String>,
     /// Grams, in whole steps of the scale.
     pub mass_g: f64,
+    /// Grams that go in: of a stock with its water, of the other water that much less.
+    pub poured_g: f64,
     /// Millilitres at 20 °C; null for a solid.
     pub volume_ml: Option<f64>,
     /// What the scale reads once it is in, the vessel tared away.
@@ -71,6 +73,14 @@ pub struct SheetLine {
     pub(crate) strained: bool,
     #[serde(flatten)]
     pub(crate) weigh: WeighView,
+}
+
+impl SheetLine {
+    /// Millilitres of what goes in.
+    pub(crate) fn poured_ml(&self) -> Option<f64> {
+        let all = |ml: f64| if self.poured_g == self.mass_g { ml } else { ml * self.poured_g / self.mass_g };
+        self.volume_ml.map(all)
+    }
 }
 
 #[derive(Clone, Copy, Debug, Serialize)]
@@ -156,6 +166,7 @@ fn sheet_line(line: WeighLine, stage: &Stage) -> SheetLine {
             .filter(|_| written.is_some_and(|part| matches!(part.amount.value, Amount::Pieces(_)))),
         by_hand: line.by_hand.map(|(_, words)| words).or_else(|| share_of(written?, stage)),
         mass_g: line.grams,
+        poured_g: line.poured_g,
         volume_ml: line.ml,
         reads_g: line.reads_g,
         tare_again: line.tare_again,

@@ -1,10 +1,8 @@
 //! The sheet for the bench: what stops it, what to weigh, how to finish it, what to tell a guest and by when to use it.
 
 use crate::properties::{TargetKind, of_target};
-use crate::report::caution::{CautionView, waiting};
 use crate::report::solve::stage::{SheetLine, StageView};
 use crate::report::solve::{SolveReport, SolveView};
-use crate::safety::Level;
 use crate::solver::weighing::Weighing;
 use crate::uncertainty::find;
 use crate::units::celsius;
@@ -12,6 +10,7 @@ use crate::units::display::{grouped, temperature_text};
 use crate::vocabulary::MeasureSystem;
 
 use super::super::table::{self, wrapped};
+use super::super::warned::warnings;
 use super::super::{Page, ml_text, stops};
 use super::{beside, lines, properties};
 
@@ -31,11 +30,14 @@ pub(super) fn sheet(report: &SolveReport, view: &SolveView) -> String {
     if let Some(is) = is(view) {
         out.push_str(&wrapped("Is ", &is));
     }
-    out.push_str(&wrapped("Allergens: ", &view.allergens.allergens_say));
+    out.push_str(&wrapped("Allergens: ", &view.allergens.told()));
     if let Some(keeping) = &view.keeping {
         out.push_str(&wrapped("Keep: ", &keeping.says));
     }
-    let method: Vec<String> = view.method.iter().zip(1..).map(|(step, number)| format!("{number}. {step}")).collect();
+    // a step that ends without a mark would run into the next
+    let end = |step: &str| if step.ends_with(['.', '!', '?', ':', ';']) { "" } else { "." };
+    let numbered = view.method.iter().zip(1..).map(|(step, number)| format!("{number}. {step}{}", end(step)));
+    let method: Vec<String> = numbered.collect();
     out.push_str(&if method.is_empty() { String::new() } else { wrapped("Method: ", &method.join(" ")) });
     let checks = checks(view);
     if !checks.is_empty() {
@@ -58,29 +60,6 @@ fn made(view: &SolveView) -> String {
     format!("makes {} g{volume}{pieces}", grouped(made.mass_g, 0))
 }
 
-/// Every warning, every note of which a guest has to be told, and everything that is not stated, a line each.
-fn warnings(cautions: &[CautionView]) -> String {
-    let told = |c: &&CautionView| c.is_certain() && !c.stops() && (c.severity < Level::Note || c.tell);
-    let mut out = String::new();
-    let mut said = Vec::new();
-    for caution in cautions.iter().filter(told) {
-        // of every part that brings it the same line
-        if said.contains(&caution.brief) {
-            continue;
-        }
-        said.push(caution.brief);
-        let mark = if caution.severity < Level::Note { "!" } else { "-" };
-        out.push_str(&wrapped(&format!("  {mark} "), caution.brief));
-    }
-    for (asked, waits) in waiting(cautions) {
-        let brief: Vec<&str> = waits.iter().map(|c| c.brief).collect();
-        out.push_str(&wrapped("  ? ", &format!("{asked} ({})", brief.join("; "))));
-    }
-    let in_doubt = cautions.iter().filter(|c| c.severity == Level::Stop && !c.stops());
-    out.extend(in_doubt.map(|c| wrapped("  STOP? ", &c.message)));
-    out
-}
-
 fn to_weigh(stage: &StageView, measures: Option<MeasureSystem>) -> String {
     let name = stage.stage.as_deref().unwrap_or("add");
     let takes = stage.takes.as_ref().map_or_else(String::new, |takes| format!(", {takes}"));
@@ -90,10 +69,10 @@ fn to_weigh(stage: &StageView, measures: Option<MeasureSystem>) -> String {
     let any_ml = stage.lines.iter().any(|line| line.volume_ml.is_some());
     let mut rows = vec![row(&format!("{name}{takes}"), "g", any_ml.then_some("ml"), "scale")];
     for line in &stage.lines {
-        let ml = line.volume_ml.map_or_else(|| "-".to_owned(), |ml| grouped(ml, usize::from(ml < 20.0)));
-        let grams = lines::grams(line.mass_g, line.weigh.how.step_g);
-        let name = line.by_hand.as_ref().unwrap_or(&line.of);
-        rows.push(row(name, &grams, any_ml.then_some(&ml), &reads(line)));
+        let ml = line.poured_ml().map_or_else(|| "-".to_owned(), |ml| grouped(ml, usize::from(ml < 20.0)));
+        let grams = lines::poured(line);
+        let name = lines::named(line);
+        rows.push(row(&name, &grams, any_ml.then_some(&ml), &reads(line)));
     }
     let mut out = table::columns(&rows);
     let ounces = |line: &SheetLine| beside::line(line, measures?);
@@ -183,7 +162,9 @@ pub(in crate::render) fn is(view: &SolveView) -> Option<String> {
 pub(in crate::render) fn checks(view: &SolveView) -> Vec<String> {
     let mut said = Vec::new();
     said.extend(view.checks.hundred_ml_g.map(|g| format!("100 ml weighs {} g", grouped(g, 1))));
-    let shows = view.checks.refractometer_brix.filter(|shown| *shown >= 1.0);
+    // of a spirit without sugar it shows nothing that anybody would check by
+    let has_sugar = (of_target(TargetKind::Brix).value)(&view.as_weighed.properties).is_some_and(|brix| brix >= 1.0);
+    let shows = view.checks.refractometer_brix.filter(|shown| *shown >= 1.0 && has_sugar);
     said.extend(
         shows
             .map(|shown| format!("a refractometer shows {} at {}", grouped(shown, 1), temperature_text(celsius(20.0)))),

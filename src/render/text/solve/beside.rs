@@ -26,10 +26,10 @@ pub(super) fn line(line: &SheetLine, system: MeasureSystem) -> Option<String> {
     /// Less than this is counted, or weighed in grams alone (ours).
     const LEAST_G: f64 = 1.0;
     fluid_ounce(system)?;
-    match line.volume_ml {
+    match line.poured_ml() {
         _ if line.mass_g < LEAST_G => Some("-".to_owned()),
         Some(ml) => ounces_of(ml, system),
-        None => Some(format!("{} oz wt", short(line.mass_g / measure("oz wt")?.factor))),
+        None => Some(format!("{} oz wt", short(line.poured_g / measure("oz wt")?.factor))),
     }
 }
 

@@ -26,10 +26,9 @@ pub(super) fn stage_text(stage: &StageView) -> String {
     head.push("scale reads".to_owned());
     let mut rows = vec![head];
     for line in &stage.lines {
-        let mut row =
-            vec![line.by_hand.clone().unwrap_or_else(|| line.of.clone()), grams(line.mass_g, line.weigh.how.step_g)];
+        let mut row = vec![named(line), poured(line)];
         if any_ml {
-            row.push(line.volume_ml.map_or_else(|| "-".to_owned(), |v| grouped(v, usize::from(v < 20.0))));
+            row.push(line.poured_ml().map_or_else(|| "-".to_owned(), |v| grouped(v, usize::from(v < 20.0))));
         }
         row.push(reads(line));
         rows.push(row);
@@ -138,7 +137,7 @@ fn finish_words(finish: &FinishView) -> String {
 fn reads(line: &SheetLine) -> String {
     let reading = grams(line.reads_g, line.weigh.how.step_g);
     match (line.weigh.how.by, line.goes) {
-        (Weighing::Stock(_), _) => "by stock, below".to_owned(),
+        (Weighing::Stock(_), _) => "as a stock, below".to_owned(),
         (_, Some(goes)) => format!("in {} goes", goes.count),
         (Weighing::ByHand, _) => "by hand".to_owned(),
         (Weighing::Melts, _) => "melts".to_owned(),
@@ -157,7 +156,11 @@ pub(super) fn weighing_note(line: &SheetLine) -> String {
 pub(in crate::render) fn notes_of(line: &SheetLine) -> Vec<String> {
     let name = &line.of;
     let g = |mass_g| grams(mass_g, line.weigh.how.step_g);
-    let mut said: Vec<String> = line.weigh.stock.iter().map(|stock| stock_words(name, stock)).collect();
+    let less = |stock: &StockView| {
+        format!("its water, {} g, is left out of the other", grams(stock.less_water_g, stock.step_g))
+    };
+    let stock = line.weigh.stock.iter();
+    let mut said: Vec<String> = stock.map(|stock| format!("{}; {}", stock_words(name, stock), less(stock))).collect();
     if let Some(goes) = line.goes {
         let each = if goes.each_g == goes.last_g {
             format!("{} × {} g", goes.count, g(goes.each_g))
@@ -183,12 +186,25 @@ pub(in crate::render) fn notes_of(line: &SheetLine) -> Vec<String> {
 pub(in crate::render::text) fn stock_words(name: &str, stock: &StockView) -> String {
     let g = |mass_g| grams(mass_g, stock.step_g);
     format!(
-        "{name}: dissolve {} g in {} g water, weigh {} g of that, and take {} g less water",
+        "{name}: dissolve {} g in {} g water, weigh {} g of that",
         g(stock.dissolve_g),
         g(stock.in_water_g),
         g(stock.take_g),
-        g(stock.less_water_g),
     )
+}
+
+/// What goes in, by its count where it is counted; nobody may take the grams of a stock for grams of what is in it.
+pub(super) fn named(line: &SheetLine) -> String {
+    match (line.weigh.stock, &line.by_hand) {
+        (Some(_), _) => format!("stock of {}", line.of),
+        (None, Some(counted)) => counted.clone(),
+        (None, None) => line.of.clone(),
+    }
+}
+
+/// What goes in, as the scale shows it: of a stock what is weighed of that.
+pub(in crate::render) fn poured(line: &SheetLine) -> String {
+    grams(line.poured_g, line.weigh.stock.map_or(line.weigh.how.step_g, |stock| stock.step_g))
 }
 
 /// Grams as a scale of this step shows them.
