@@ -16,7 +16,6 @@ use uom::si::time::minute;
 use crate::properties::value_of;
 use crate::safety::Caution;
 use crate::shelf_life::Draws;
-use crate::shelf_life::calendar::in_words;
 use crate::solver::Solved;
 use crate::units::{Time, celsius, in_kg_per_m3};
 use crate::vocabulary::PhBy;
@@ -87,8 +86,13 @@ pub fn what_if(solved: &Solved, house: &House, dated: &Assessment, draws: Draws)
 fn bought((now, then): (&DatedStore, &DatedStore)) -> Option<LongerDate> {
     let (days, date) = then.days.zip(then.date)?;
     let stopped = then.cautions.iter().any(Caution::stops);
-    let longer = now.days.is_none_or(|before| days > before && in_words(days) != in_words(before));
+    let longer = now.days.is_none_or(|before| days > before && worth_telling(days) != worth_telling(before));
     (longer && !stopped).then(|| LongerDate { store: now.store.name.clone(), days, date, instead_of: now.days })
+}
+
+/// A date that moves by less than a week, once it is longer than two, is not worth a change of the recipe (ours).
+fn worth_telling(days: u32) -> u32 {
+    if days < 14 { days } else { 14 + days / 7 }
 }
 
 /// The words, and the card so changed.

@@ -127,7 +127,7 @@ pub(crate) fn dated_heading(store: &DatedStore) -> String {
     let place = place(store);
     let mark = if store.mark == Mark::BestBefore { "best before" } else { "use by" };
     match (store.days, store.date) {
-        (Some(days), Some(date)) => format!("{place}: {mark} {} ({})", date.format("%a %-d %b %Y"), in_words(days)),
+        (Some(days), Some(date)) => format!("{place}: {mark} {}, {}", date.format("%a %-d %b %Y"), in_words(days)),
         _ => in_store(store),
     }
 }

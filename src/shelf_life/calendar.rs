@@ -71,24 +71,30 @@ pub fn last_day_frozen(mut last: NaiveDate, frozen: &[Frozen]) -> Option<LastDay
     Some(LastDay::On(last))
 }
 
-/// Days in words, always rounded down: exact under 14 days, whole weeks under 12 weeks, whole months of 30 days, years from
-/// 24 months. Never "about": what the law gives is exact, and what is rounded has its exact day beside it.
+/// Days in words: days up to eight weeks; then whole months of 30 days or years where it is just that, else whole weeks, rounded
+/// down, with the days beside. Never "about".
 pub fn in_words(days: u32) -> String {
     let counted = |n: u32, unit: &str| format!("{n} {unit}{}", if n == 1 { "" } else { "s" });
     match days {
         0 => "use at once".into(),
-        1..14 => counted(days, "day"),
-        14..84 => counted(days / 7, "week"),
-        84..720 => counted(days / 30, "month"),
-        // 24 months of 30 days are the first to be called years
-        720..730 => counted(24, "month"),
-        _ => counted(days / 365, "year"),
+        1..=56 => counted(days, "day"),
+        _ if days.is_multiple_of(365) => counted(days / 365, "year"),
+        _ if days.is_multiple_of(30) => counted(days / 30, "month"),
+        57..730 => format!("{} ({days} days)", counted(days / 7, "week")),
+        _ => format!("{} ({days} days)", counted(days / 365, "year")),
     }
 }
 
-/// From so many to so many days, in one unit where they share it: "2 to 4 weeks".
+/// From so many to so many days, in one unit where they share it: "2 to 4 weeks". What is usually quoted is quoted in
+/// whole weeks and months.
 pub fn span_in_words(low: u32, high: u32) -> String {
-    let (low, high) = (in_words(low), in_words(high));
+    let quoted = |days: u32| match days {
+        14..84 => format!("{} weeks", days / 7),
+        84..730 => format!("{} months", days / 30),
+        730.. => format!("{} years", days / 365),
+        _ => in_words(days),
+    };
+    let (low, high) = (quoted(low), quoted(high));
     let unit = |words: &str| words.split_once(' ').map(|(_, unit)| unit.trim_end_matches('s').to_owned());
     match low.split_once(' ') {
         Some((number, _)) if unit(&low) == unit(&high) => format!("{number} to {high}"),
