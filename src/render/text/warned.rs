@@ -9,7 +9,13 @@ use super::table::wrapped;
 pub(super) fn warnings(cautions: &[CautionView]) -> String {
     let told = |c: &&CautionView| c.is_certain() && !c.stops() && (c.severity < Level::Note || c.tell);
     let mut out = String::new();
+    let mut said = Vec::new();
     for caution in cautions.iter().filter(told) {
+        // of every part that brings it the same line
+        if said.contains(&caution.brief) {
+            continue;
+        }
+        said.push(caution.brief);
         let mark = if caution.severity < Level::Note { "!" } else { "-" };
         out.push_str(&wrapped(&format!("  {mark} "), caution.brief));
     }
