@@ -26,7 +26,7 @@ pub(crate) fn glass(report: &ServeReport, with_costs: bool) -> SheetHtml {
         open.unwrap_or_default(),
     ];
     let poured: Vec<Vec<String>> = view.lines.iter().map(poured).collect();
-    let water = view.ice_water.as_ref().map(|water| words::ice_water(water, true));
+    let water = view.ice_water.as_ref().map_or_else(Vec::new, |water| words::ice_water(water, true));
     let garnish = view.garnish.as_ref().map(|garnish| format!("garnish: {garnish}"));
     let after: Vec<String> = water.into_iter().chain(garnish).collect();
     let method: String = view.steps.iter().map(|step| format!("<li>{}</li>\n", escaped(step))).collect();

@@ -14,7 +14,8 @@ pub(crate) fn serve(report: &ServeReport, page: Page) -> String {
     let mut out = super::stops(&view.cautions);
     out.push_str(&wrapped(&format!("\n{} · ", report.product()), &head(view)));
     out.push_str(&table::listed(&view.lines.iter().map(poured).collect::<Vec<_>>()));
-    out.extend(view.ice_water.as_ref().map(|water| wrapped("  ", &ice_water(water, page.full))));
+    let water = view.ice_water.as_ref().map_or_else(Vec::new, |water| ice_water(water, page.full));
+    out.extend(water.iter().map(|said| wrapped("  ", said)));
     out.extend(view.garnish.iter().map(|garnish| wrapped("  garnish: ", garnish)));
     out.extend(view.steps.iter().enumerate().map(|(i, step)| wrapped(&format!("  {}. ", i + 1), step)));
     out.push('\n');
@@ -89,9 +90,9 @@ pub(super) fn span(low: f64, high: f64, decimals: usize) -> String {
     if low == high { low } else { format!("{low} to {high}") }
 }
 
-pub(in crate::render) fn ice_water(water: &IceWaterView, full: bool) -> String {
+pub(in crate::render) fn ice_water(water: &IceWaterView, full: bool) -> Vec<String> {
     if water.weighed {
-        return format!("+ {} g of water from the ice, as weighed", short(water.grams));
+        return vec![format!("+ {} g of water from the ice, as weighed", short(water.grams))];
     }
     let at = water.at_c.map_or_else(String::new, |(low, high)| format!(", cooled to {} °C", span(low, high, 0)));
     let range = span(water.least_g, water.most_g, 0);
@@ -99,7 +100,14 @@ pub(in crate::render) fn ice_water(water: &IceWaterView, full: bool) -> String {
     if full {
         said = format!("{said}; taken for granted: {}", water.assumed.join(", "));
     }
-    said
+    let house = water.house_weighed.map(|own| {
+        let drinks = if own.drinks == 1 { "drink" } else { "drinks" };
+        let range = span(own.least_g, own.most_g, 0);
+        let range = if own.drinks == 1 { String::new() } else { format!(" ({range} g)") };
+        let middle = grouped(own.middle_g, 0);
+        format!("the house weighed {} {drinks} made alike: {middle} g for as much poured{range}", own.drinks)
+    });
+    [said].into_iter().chain(house).collect()
 }
 
 pub(in crate::render) fn holds(view: &ServeView) -> Vec<(&'static str, String)> {
