@@ -15,7 +15,12 @@ use super::listed::ListedDrink;
 pub struct Gone {
     /// Its name, as the house has it.
     pub name: String,
+    /// What is pressed or peeled from it, by the names of the larder: who has no limes has no lime juice.
+    of_it: Vec<String>,
 }
+
+/// What a bar takes of a whole fruit (ours).
+const TAKEN_OF_A_FRUIT: [&str; 3] = ["juice", "zest", "peel"];
 
 /// A drink that cannot be made.
 #[derive(Clone, Debug, PartialEq)]
@@ -39,7 +44,9 @@ impl Gone {
             let otherwise = "write a name as a card or the larder has it: --without \"Rich muscovado syrup\"";
             found.push(Diagnostic::error(Code::BadArgument, title).help(meant_or(near, otherwise)));
         }
-        known.map(|name| Self { name })
+        let taken = |of: &&str| house.larder.find(&format!("{written} {of}")).map(|taken| taken.name.clone());
+        let of_it = TAKEN_OF_A_FRUIT.iter().filter_map(taken).collect();
+        known.map(|name| Self { name, of_it })
     }
 }
 
@@ -52,7 +59,12 @@ fn used(drink: &Solved) -> Vec<String> {
 /// The drinks that cannot be made without it, in the order of the menu.
 pub fn without(gone: &Gone, drinks: &[ListedDrink<'_>]) -> Vec<TakenDown> {
     let way = |drink: &ListedDrink<'_>| {
-        let by_way_of = way_in(&drink.glass.solved, &fold(&gone.name))?;
+        let by_itself = way_in(&drink.glass.solved, &fold(&gone.name));
+        let by_way_of = by_itself.or_else(|| {
+            let of_it = gone.of_it.iter();
+            let mut ways = of_it.filter_map(|taken| Some((way_in(&drink.glass.solved, &fold(taken))?, taken)));
+            ways.next().map(|(way, taken)| way.into_iter().chain([taken.clone()]).collect())
+        })?;
         Some(TakenDown { drink: drink.card.name.value.clone(), by_way_of })
     };
     drinks.iter().filter_map(way).collect()

@@ -419,3 +419,15 @@ fn the_demo_menu() {
     insta::assert_snapshot!("menu-demo", String::from_utf8(out.stdout).unwrap());
     assert_eq!(out.status.code(), Some(0), "{}", String::from_utf8_lossy(&out.stderr));
 }
+
+/// Who has no limes has no lime juice, by whatever name the larder knows either.
+#[test]
+fn a_fruit_that_is_out_takes_its_juice_with_it() {
+    let kitchen = house(LARDER);
+    let menu = kitchen.write("menu.toml", "[drink.\"Lime sour\"]\n[drink.\"Syrup soda\"]\n");
+    let (of, found) = view(&kitchen, &menu, &["lime"], OccasionAsked::default());
+    let json: Value = serde_json::from_str(&Report::new(of, &found, |_| None).json()).unwrap();
+    let fallen = &json["without"][0]["drinks"];
+    assert_eq!((&fallen[0]["of"], &fallen[1]), (&"Lime sour".into(), &Value::Null), "{json}");
+    assert_eq!(fallen[0]["by_way_of"][0], "lime juice");
+}
