@@ -221,7 +221,7 @@ fn a_pasteurised_egg_is_not_called_raw() {
         ("liquid egg white", false),
         ("egg white", true),
         ("raw egg white", true),
-        ("unpasteurised egg white", true),
+        ("egg yolk", true),
     ] {
         let house = Kitchen::new("");
         let card = format!(

@@ -59,7 +59,7 @@ fn table(all: &[Vec<String>]) -> String {
 fn matrix(view: &MenuView) -> String {
     let listed = view.drinks.first().map_or(&[][..], |drink| &drink.matrix);
     let numbers: String = (1..=view.drinks.len()).map(|number| format!("<th scope=\"col\">{number}</th>")).collect();
-    let row = |(place, allergen): (usize, &str)| {
+    let row = |place: usize, name: &str| {
         let marks = view.drinks.iter().filter_map(|drink| drink.matrix.get(place));
         let marks = marks.map(|of| {
             let class = match of.mark {
@@ -69,15 +69,19 @@ fn matrix(view: &MenuView) -> String {
             };
             format!("<td class=\"{class}\">{}</td>", words::letter(of.mark))
         });
-        let name = escaped(&allergen.replace('_', " "));
-        format!("<tr><th scope=\"row\">{name}</th>{}</tr>\n", marks.collect::<String>())
+        format!("<tr><th scope=\"row\">{}</th>{}</tr>\n", escaped(name), marks.collect::<String>())
     };
-    let body: String = listed.iter().map(|row| row.allergen).enumerate().map(row).collect();
+    let name = |place: usize| listed.get(place).map_or_else(String::new, |row| row.allergen.replace('_', " "));
+    let (shown, others) = words::rows_apart(view, &view.drinks);
+    let mut body: String = shown.iter().map(|place| row(*place, &name(*place))).collect();
+    body.extend(others.first().map(|place| row(*place, words::EVERY_OTHER)));
+    let names: Vec<String> = others.iter().map(|place| name(*place)).collect();
+    let others = (!names.is_empty()).then(|| format!("{}: {}", words::EVERY_OTHER, names.join(", ")));
     format!(
         "<p>{}</p>\n<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"Allergens of each drink\">\
          <table class=\"matrix\">\n<thead><tr><td></td>{numbers}</tr></thead>\n<tbody>\n{body}</tbody>\n</table></div>\n",
         escaped(&words::legend(view))
-    )
+    ) + &paragraphs(&others)
 }
 
 fn of_each(view: &MenuView) -> String {

@@ -123,19 +123,29 @@ pub(in crate::render) fn in_the_glass(menu: &MenuView, named: impl Fn(usize, &st
 /// As many drinks as stand beside each other on 60 columns.
 const ABREAST: usize = 12;
 
+/// What the row of those is called that have none of their own.
+pub(in crate::render) const EVERY_OTHER: &str = "every other";
+
+/// The allergens with a row of their own, and those that share one, by their places. Where the house names its markets
+/// their lists are shown whole. Of all lists together what no drink is known to hold shares a row, as far as every drink
+/// has the same mark for it: what is open of one alone is never read off another.
+pub(in crate::render) fn rows_apart(menu: &MenuView, drinks: &[MenuDrinkView]) -> (Vec<usize>, Vec<usize>) {
+    let marks = |place: usize| -> Vec<Option<AllergenMark>> {
+        drinks.iter().map(|drink| drink.matrix.get(place).map(|own| own.mark)).collect()
+    };
+    let is_in_some = |place: usize| marks(place).contains(&Some(AllergenMark::Contains));
+    let all = 0..drinks.first().map_or(0, |drink| drink.matrix.len());
+    let first = all.clone().find(|place| !is_in_some(*place)).map(marks);
+    all.partition(|place| !menu.markets.is_empty() || Some(marks(*place)) != first)
+}
+
 fn matrix(menu: &MenuView) -> String {
     let mut out = String::new();
     for (part, drinks) in menu.drinks.chunks(ABREAST).enumerate() {
         let numbers: String = (0..drinks.len()).map(|n| format!("{:>3}", part * ABREAST + n + 1)).collect();
         out.push_str(&format!("\n  {:<20}{numbers}\n", "Allergens"));
         let rows = drinks.first().map_or(&[][..], |drink| &drink.matrix);
-        // Where the house names its markets their lists are shown whole. Of all lists together what no drink is known to hold
-        // is one row: whatever is open in a drink makes each of them an open one.
-        let is_in_some = |place: usize| {
-            drinks.iter().any(|drink| drink.matrix.get(place).is_some_and(|own| own.mark == AllergenMark::Contains))
-        };
-        let (shown, others): (Vec<usize>, Vec<usize>) =
-            (0..rows.len()).partition(|place| !menu.markets.is_empty() || is_in_some(*place));
+        let (shown, others) = rows_apart(menu, drinks);
         let mut line = |name: &str, place: usize| {
             let marks = drinks.iter().map(|drink| drink.matrix.get(place).map_or(' ', |mark| letter(mark.mark)));
             let marks: String = marks.map(|mark| format!("{mark:>3}")).collect();
@@ -144,9 +154,9 @@ fn matrix(menu: &MenuView) -> String {
         let name = |place: usize| rows.get(place).map_or_else(String::new, |row| row.allergen.replace('_', " "));
         shown.iter().for_each(|place| line(&name(*place), *place));
         if let Some(first) = others.first() {
-            line("every other", *first);
+            line(EVERY_OTHER, *first);
             let names: Vec<String> = others.iter().map(|place| name(*place)).collect();
-            out.push_str(&wrapped("  every other: ", &names.join(", ")));
+            out.push_str(&wrapped(&format!("  {EVERY_OTHER}: "), &names.join(", ")));
         }
     }
     out.push_str(&wrapped("  ", &legend(menu)));
