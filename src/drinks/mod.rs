@@ -4,8 +4,10 @@ pub mod batch;
 pub mod figures;
 pub mod glass;
 pub mod swapped;
+mod weighed;
 
 pub use batch::{DrinkBatch, Slush, batch, ice_share};
 pub use figures::Figures;
 pub use glass::{Glass, GlassCost, glass};
 pub use swapped::{GlassSwap, swap_in_glass};
+pub use weighed::{HouseWeighed, house_weighed};

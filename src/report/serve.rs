@@ -5,7 +5,7 @@ use serde::Serialize;
 use crate::assessment::{AllergenLists, Assessment, IdentityQuestion};
 use crate::card::Card;
 use crate::cost::{CostKind, Currency, SoldMeasure};
-use crate::drinks::{Figures, Glass, GlassCost};
+use crate::drinks::{Figures, Glass, GlassCost, HouseWeighed};
 use crate::safety::STANDING_NOTE;
 use crate::safety::intake::Intake;
 use crate::solver::{IceWater, Solved, SolvedPart, by_hand};
@@ -76,6 +76,9 @@ pub(crate) struct IceWaterView {
     /// The coldest and the warmest that the drink may be, °C.
     pub(crate) at_c: Option<(f64, f64)>,
     pub(crate) assumed: Vec<String>,
+    /// What the house weighed of its other drinks that are made alike, for as much as this one pours; null where it has
+    /// weighed none, or this one itself.
+    pub(crate) house_weighed: Option<HouseWeighed>,
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -131,6 +134,16 @@ impl ServeView {
     }
 }
 
+impl ServeView {
+    /// With what the house weighed of drinks that are made alike.
+    pub(crate) fn beside(mut self, weighed: Option<HouseWeighed>) -> Self {
+        if let Some(water) = &mut self.ice_water {
+            water.house_weighed = weighed;
+        }
+        self
+    }
+}
+
 fn told(judged: &Assessment) -> (Vec<CautionView>, Vec<CautionView>) {
     CautionView::parted(&judged.cautions)
 }
@@ -164,6 +177,7 @@ impl IceWaterView {
             weighed: water.weighed,
             at_c: water.at_c,
             assumed: water.assumed.clone(),
+            house_weighed: None,
         }
     }
 }

@@ -237,3 +237,32 @@ fn a_pasteurised_egg_is_not_called_raw() {
         assert_eq!(said.contains("raw egg from"), raw, "{name}: {said}");
     }
 }
+
+/// By hand: 30 g of water on 100 g poured and 33 g on 100 g, so 31.5 g on 100 g, and half of that on half as much. A stirred
+/// drink, one on other ice and one of which nothing was weighed teach nothing.
+#[test]
+fn what_the_house_weighed_of_drinks_made_alike_is_said() {
+    let drink = |name: &str, how: &str, rest: &str, grams: u32| {
+        format!("name = {name:?}\nhow = {how:?}\n{rest}\n[parts]\nvodka = \"{grams} g\"\n")
+    };
+    let cards = [
+        ("a.toml", drink("A", "shaken", "water = \"30 g\"", 100)),
+        ("b.toml", drink("B", "shaken", "[ice]\nbefore = \"100 g\"\nafter = \"133 g\"", 100)),
+        ("c.toml", drink("C", "stirred", "water = \"20 g\"", 100)),
+        ("d.toml", drink("D", "shaken", "water = \"90 g\"\n[ice]\nkind = \"crushed\"", 100)),
+        ("e.toml", drink("E", "shaken", "", 100)),
+    ];
+    let (house, _) = House::from_texts(cards.iter().map(|(name, text)| (*name, text.as_str())));
+    let of = |text: &str| {
+        let (card, found) = stillroom::card::read("own.toml".into(), text.into());
+        let solved = drinks::glass::drink(&card.unwrap(), &house, &mut Vec::new());
+        drinks::house_weighed(&solved.unwrap_or_else(|| panic!("{found:?}")), &house)
+    };
+    let own = of(&drink("Own", "shaken", "", 50)).unwrap();
+    assert_eq!(own.drinks, 2);
+    for (is, hand) in [(own.middle_g, 15.75), (own.least_g, 15.0), (own.most_g, 16.5)] {
+        assert!((is - hand).abs() < 1e-6, "{own:?}");
+    }
+    assert_eq!(of(&drink("Own", "thrown", "", 50)), None);
+    assert_eq!(of(&drink("Own", "shaken", "water = \"10 g\"", 50)), None);
+}
