@@ -70,7 +70,7 @@ impl Pages {
             self.card((name, card), &pulled, asked, found);
         }
         if let Some(source) = &of.menu {
-            self.menu(source, &of.house, first, asked, found);
+            self.menu(source, (&of.house, first), &pulled, asked, found);
         }
         if asked.with_lots {
             self.lots(of, &pulled, asked);
@@ -134,7 +134,14 @@ impl Pages {
     }
 
     /// The menu of the house whose cards stand from `first` on.
-    fn menu(&mut self, source: &SourceFile, house: &House, first: usize, asked: PageWith, found: &mut Vec<Diagnostic>) {
+    fn menu(
+        &mut self,
+        source: &SourceFile,
+        (house, first): (&House, usize),
+        pulled: &[PulledLot<'_>],
+        asked: PageWith,
+        found: &mut Vec<Diagnostic>,
+    ) {
         let (without, event) = (&[][..], OccasionAsked::default());
         let question = MenuQuestion { source, board: None, without, event, today: asked.today };
         let mut of_menu = Vec::new();
@@ -146,7 +153,12 @@ impl Pages {
         let place = |name: &str| Some(drinks.iter().find(|of| fold(&of.name) == fold(name))?.place.clone());
         let html = page::menu(&report, asked.with_costs, place);
         let stops = report.answer().is_none_or(View::stops);
-        self.add(PageKind::Menu, MENU, stops, &[], html);
+        // what is pulled of a drink is pulled of the menu
+        let sold: Vec<String> = report.answer().iter().flat_map(|view| &view.drinks).map(|of| fold(&of.of)).collect();
+        let pages = self.listed.iter().skip(first).filter(|page| sold.contains(&fold(&page.product)));
+        let codes: Vec<&String> = pages.flat_map(|page| &page.pulled_lots).collect();
+        let lots: Vec<_> = pulled.iter().filter(|of| codes.contains(&&of.lot.lot)).collect();
+        self.add(PageKind::Menu, MENU, stops, &lots, html);
     }
 
     /// The board of a book, and every lot that is on it.

@@ -149,6 +149,7 @@ fn a_pulled_lot_asks_for_a_new_page_above_everything() {
     }
     let glass = "name = \"Sling\"\nhow = \"built\"\n[parts]\n\"Syrup\" = \"20 ml\"\n\"soda water\" = \"100 ml\"\n";
     kitchen.write("sling.toml", glass);
+    kitchen.write("menu.toml", "[drink.\"Sling\"]\nsold = 3\n");
     let stillroom = |arguments: &[&str]| {
         let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
         let config = kitchen.folder().join("device");
@@ -172,7 +173,7 @@ fn a_pulled_lot_asks_for_a_new_page_above_everything() {
     let (bad, good) = (lot("syrup.toml"), lot("syrup.toml"));
     assert_eq!(asks("card-syrup"), None);
     stillroom(&["taste", &bad, "off", "--signs", "film"]);
-    for place in ["card-syrup", "drink-sling"] {
+    for place in ["card-syrup", "drink-sling", "menu"] {
         let said = asks(place).unwrap();
         assert!(said.contains(&format!("Lot {bad} of Syrup was pulled: something grew in it")), "{said}");
     }
@@ -181,7 +182,7 @@ fn a_pulled_lot_asks_for_a_new_page_above_everything() {
     stillroom(&["discard", &bad, "--why", "the film on it"]);
     assert!(asks("card-syrup").is_some_and(|said| !said.contains("the film")));
     stillroom(&["use-up", &good]);
-    assert_eq!(asks("card-syrup"), None);
+    assert_eq!((asks("card-syrup"), asks("menu")), (None, None));
     // one thrown away before its date may be anything: who asks is told
     let (broken, beside) = (lot("tincture.toml"), lot("tincture.toml"));
     stillroom(&["discard", &broken, "--why", "glass in it"]);

@@ -30,7 +30,7 @@ pub(crate) fn publish(report: &PublishReport) -> String {
         out.push_str(&wrapped("STOP  ", &format!("on the page, and it says so first: {}", stopped.join(", "))));
     }
     out.push_str(&wrapped("", &format!("{}, {kilobytes} kB: {}", cards.join(", "), view.files.join(", "))));
-    let pulled = view.pages.iter().filter(|page| !page.pulled_lots.is_empty());
+    let pulled = view.pages.iter().filter(|page| page.kind != PageKind::Lot && !page.pulled_lots.is_empty());
     let pulled: Vec<String> =
         pulled.map(|page| format!("{} ({})", page.product, page.pulled_lots.join(", "))).collect();
     if !pulled.is_empty() {
