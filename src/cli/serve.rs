@@ -75,7 +75,7 @@ pub(crate) fn run(args: &Args) -> Reply {
     open::card(&args.drink, &[], found).reply(args.json, text, |card, house, found| {
         let sell = SellAsked { at, ..SellAsked::default() };
         let glass = drinks::glass(card, house, Some(open::today()), sell, found)?;
-        Some(ServeView::new(card, &glass).beside(drinks::house_weighed(&glass.solved, house)))
+        Some(ServeView::new(card, &glass, house))
     })
 }
 

@@ -9,6 +9,7 @@ use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::{House, Store};
 use crate::input::{key, quoted};
 use crate::mixture::Mixture;
+use crate::shelf_life;
 use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
 use crate::solver::{Options, Solved, SolvedPart, solve};
@@ -124,7 +125,7 @@ fn card_name(card: &Card) -> String {
 }
 
 /// What does not keep, or loses its gas: fresh juice, fruit and herb, egg, dairy, soda, beer; and a product of the house that
-/// is raw juice, egg or dairy by its own judgement.
+/// is raw juice, egg or dairy by its own judgement. A spirit washed with fat is a spirit.
 fn is_added(part: &SolvedPart, drink: &Solved, house: &House) -> bool {
     use Kind::{Beer, Cider, Dairy, Egg, Fruit, Herb, Juice, Puree, Soda, SweetCitrusJuice, Vegetable};
     match &part.found.what {
@@ -138,7 +139,9 @@ fn is_added(part: &SolvedPart, drink: &Solved, house: &House) -> bool {
         Material::Card(place) => drink.inner.get(*place).is_some_and(|inner| {
             let (judged, _) = undated(&inner.card, house);
             let of = &judged.product;
-            of.raw_juice > 0.0 || of.contents.egg.is_some() || of.contents.dairy.is_some()
+            // a spirit that was washed keeps its flavour and little of the fat
+            let dairy = of.contents.dairy.filter(|dairy| *dairy != shelf_life::Dairy::FatWashed);
+            of.raw_juice > 0.0 || of.contents.egg.is_some() || dairy.is_some()
         }),
         Material::Stage(_) => false,
     }

@@ -79,7 +79,7 @@ impl PageCard {
     pub(crate) fn served(&self, today: NaiveDate) -> ServeReport {
         self.report(&Options::default(), |card, house, found| {
             let glass = glass(card, house, Some(today), SellAsked::default(), found)?;
-            Some(ServeView::new(card, &glass))
+            Some(ServeView::new(card, &glass, house))
         })
     }
 

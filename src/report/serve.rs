@@ -5,7 +5,8 @@ use serde::Serialize;
 use crate::assessment::{AllergenLists, Assessment, IdentityQuestion};
 use crate::card::Card;
 use crate::cost::{CostKind, Currency, SoldMeasure};
-use crate::drinks::{Figures, Glass, GlassCost, HouseWeighed};
+use crate::drinks::{Figures, Glass, GlassCost, HouseWeighed, house_weighed};
+use crate::house::House;
 use crate::safety::STANDING_NOTE;
 use crate::safety::intake::Intake;
 use crate::solver::{IceWater, Solved, SolvedPart, by_hand};
@@ -108,8 +109,8 @@ impl View for ServeView {
 }
 
 impl ServeView {
-    /// Of a drink that was solved, judged and priced.
-    pub fn new(card: &Card, glass: &Glass) -> Self {
+    /// Of a drink that was solved, judged and priced, in the house that it is of.
+    pub fn new(card: &Card, glass: &Glass, house: &House) -> Self {
         let Glass { solved, figures, range, judged, cost } = glass;
         let (cautions, cautions_said_elsewhere) = told(judged);
         Self {
@@ -118,7 +119,10 @@ impl ServeView {
             garnish: card.drink.garnish.clone(),
             steps: card.steps.clone(),
             lines: lines(solved),
-            ice_water: solved.ice_water.as_ref().map(|water| IceWaterView::new(water, figures)),
+            ice_water: solved
+                .ice_water
+                .as_ref()
+                .map(|water| IceWaterView::new(water, figures, house_weighed(solved, house))),
             figures: *figures,
             with_least_water: range.0,
             with_most_water: range.1,
@@ -131,16 +135,6 @@ impl ServeView {
             cost: cost.as_ref().map(GlassCostView::from),
             note: STANDING_NOTE,
         }
-    }
-}
-
-impl ServeView {
-    /// With what the house weighed of drinks that are made alike.
-    pub(crate) fn beside(mut self, weighed: Option<HouseWeighed>) -> Self {
-        if let Some(water) = &mut self.ice_water {
-            water.house_weighed = weighed;
-        }
-        self
     }
 }
 
@@ -168,7 +162,7 @@ impl From<&SolvedPart> for PouredView {
 }
 
 impl IceWaterView {
-    fn new(water: &IceWater, figures: &Figures) -> Self {
+    fn new(water: &IceWater, figures: &Figures, house_weighed: Option<HouseWeighed>) -> Self {
         Self {
             grams: water.grams,
             least_g: water.least_g,
@@ -177,7 +171,7 @@ impl IceWaterView {
             weighed: water.weighed,
             at_c: water.at_c,
             assumed: water.assumed.clone(),
-            house_weighed: None,
+            house_weighed,
         }
     }
 }

@@ -5,6 +5,9 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 use std::sync::atomic::{AtomicUsize, Ordering};
 
+use stillroom::drinks;
+use stillroom::house::House;
+
 /// A folder that is gone when the test is.
 struct Empty(PathBuf);
 
@@ -117,4 +120,18 @@ fn the_page_leads_from_an_empty_folder_to_a_menu() {
     }
     let differs = text.lines().zip(made.lines()).find(|(old, new)| old != new);
     assert!(text == made, "the page shows another output than the program (first line: {differs:?})");
+}
+
+/// Butter is dairy, and a bourbon that was washed with it is bottled with the rest; what is fresh is added for the guest.
+#[test]
+fn a_washed_spirit_goes_into_the_bottle() {
+    let (of_house, _) = House::find(&house());
+    let added = |name: &str| {
+        let source = stillroom::house::read(&house().join(name)).unwrap();
+        let card = stillroom::card::read_by(source.file, source.text, &of_house.customs()).0.unwrap();
+        let batch = drinks::batch(&card, &of_house, 20.0, None, &mut Vec::new()).unwrap();
+        batch.at_service.iter().map(|part| part.label.clone()).collect::<Vec<_>>()
+    };
+    assert_eq!(added("turndown.toml"), Vec::<String>::new());
+    assert_eq!(added("bell-captain.toml"), ["lime juice"]);
 }

@@ -21,7 +21,7 @@ pub(crate) fn glass(report: &ServeReport, with_costs: bool) -> SheetHtml {
         format!("<h2>{}</h2>\n", escaped(report.product())),
         paragraphs([&words::head(view)]),
         first,
-        format!("<p><b>Allergens:</b> {}</p>\n", escaped(&view.allergens.allergens_say)),
+        format!("<p><b>Allergens:</b> {}</p>\n", escaped(&view.allergens.told())),
         warnings,
         open.unwrap_or_default(),
     ];
