@@ -1,5 +1,6 @@
 //! One `[ingredient."name"]` of a house's larder file.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Severity, Spanned};
@@ -8,7 +9,7 @@ use crate::mixture::{Component, Mixture};
 use crate::spelling::fold;
 use crate::units::measures::US_CUP_ML;
 use crate::units::{Mass, MassDensity, Ph, in_grams, kg_per_m3};
-use crate::vocabulary::{Allergen, Evidence, Open, Tag, Word};
+use crate::vocabulary::{Allergen, Evidence, Kind, Open, Tag, Word};
 
 use super::ingredient::{Form, Ingredient, Origin, Stated};
 use super::label::{self, LabelFigures};
@@ -57,7 +58,21 @@ pub(super) fn ingredient(
     let ph = entry.ph.map(|ph| format!("{} (of this house)", ph.value));
     let mut allergens =
         added("allergens", entry.allergens.as_ref(), like.map(|l| l.allergens.clone()).unwrap_or_default(), found);
-    let tags = like.map(|l| l.tags.iter().map(|tag| tag.as_str().to_owned()).collect()).unwrap_or_default();
+    // What the embedded larder has under this very name brings what it brings, whatever the entry is said to be like.
+    let named = Larder::built_in().find(&name.value);
+    if let (Some(named), Some(like)) = (named, like)
+        && is_kept_by_its_likeness(named, like)
+    {
+        let title = format!("`{}` is in the larder as {}: it cannot be like {}", name.value, named.name, like.name);
+        let refused = Diagnostic::error(Code::Contradiction, title)
+            .help("its numbers are built in: take `like` away, or give it the name that it has");
+        let at = table.get("like").map_or(name.span, |(_, value)| value.span);
+        return refused.at(at, "this would keep it").refused(found);
+    }
+    let known = named.iter().flat_map(|row| &row.tags).filter(|tag| **tag != Tag::Identified);
+    let mut tags: Vec<String> = like.iter().flat_map(|l| &l.tags).chain(known).map(|t| t.as_str().to_owned()).collect();
+    let mut seen = BTreeSet::new();
+    tags.retain(|tag| seen.insert(tag.clone()));
     let mut tags: Vec<Open<Tag>> =
         added("tags", entry.tags.as_ref(), tags, found).iter().map(|tag| Open::read(tag)).collect();
     if let Some(lender) = lender {
@@ -267,6 +282,19 @@ fn added(
 }
 
 /// Whether an entry only says more of the very ingredient that it is like: its prices, its Brix of today.
+/// Whether an entry bears the name of one thing and takes the numbers of another that keeps by itself, as spirit, sugar,
+/// acid and salt do: a juice that is like vodka would have two years.
+fn is_kept_by_its_likeness(named: &Ingredient, like: &Ingredient) -> bool {
+    use Kind::{
+        Acid, Bitters, Dairy, Egg, Fat, Flower, Fortified, Fruit, Herb, Honey, Juice, Leaf, Legume, Liqueur, PlantMilk,
+        Puree, Salt, Spirit, Sugar, SweetCitrusJuice, Syrup, Vegetable, Vinegar, Wine,
+    };
+    const SPOILS: [Kind; 13] =
+        [Dairy, Egg, Fat, Flower, Fruit, Herb, Juice, Leaf, Legume, PlantMilk, Puree, SweetCitrusJuice, Vegetable];
+    const KEEPS: [Kind; 11] = [Acid, Bitters, Fortified, Honey, Liqueur, Salt, Spirit, Sugar, Syrup, Vinegar, Wine];
+    named.kind.is_some_and(|kind| SPOILS.contains(&kind)) && like.kind.is_some_and(|kind| KEEPS.contains(&kind))
+}
+
 fn is_the_same(name: &str, like: &Ingredient) -> bool {
     let folded = fold(name);
     like.all_names().any(|known| fold(known) == folded)

@@ -351,3 +351,35 @@ proptest! {
         prop_assert!((acid_g_l(&mixture) - acid).abs() < 1e-6);
     }
 }
+
+/// What the embedded larder has under the very name of an entry brings what it brings, whatever that is like; and what
+/// would keep it for years is not believed.
+#[test]
+fn a_name_that_the_larder_has_keeps_its_dangers() {
+    let read = |name: &str, like: &str| {
+        let text = format!("[ingredient.\"{name}\"]\nlike = \"{like}\"\nfood = \"sold as food, label\"\n");
+        stillroom::house::House::from_texts([("larder.toml", text.as_str())]).0
+    };
+    for (name, like, tag) in [("Zitronensaft", "apple juice", Tag::RawJuice), ("Eiklar", "whole milk", Tag::RawEgg)] {
+        let house = read(name, like);
+        let entry = house.larder.find(name).unwrap_or_else(|| panic!("{name}"));
+        assert!(entry.tags.contains(&Open::Known(tag)), "{name}: {:?}", entry.tags);
+    }
+    for (name, like) in [
+        ("sunflower oil", "vodka"),
+        ("aceite de oliva", "vodka"),
+        ("jus de citron", "vodka"),
+        ("zumo de limón", "white sugar"),
+        ("Eiklar", "white sugar"),
+    ] {
+        let house = read(name, like);
+        let found: Vec<_> = house.said_of(name).map(|d| d.code).collect();
+        assert!(
+            house.larder.find(name).is_none() && found.contains(&stillroom::diagnostic::Code::Contradiction),
+            "{name}: {found:?}"
+        );
+    }
+    // a bottle of its own is what its name says
+    assert!(read("white rum", "white rum").larder.find("white rum").is_some());
+    assert!(read("demerara sugar", "muscovado sugar").larder.find("demerara sugar").is_some());
+}
