@@ -157,8 +157,33 @@ static OF_LARDER: LazyLock<HashSet<&'static str>> = LazyLock::new(|| crate::lard
 
 /// Everything that a name gives away.
 pub fn find(name: &str) -> Found {
-    let words = name_words(name);
+    let words = with_heads(name_words(name));
     find_by(&words, |row| is_in(&row.words, &words))
+}
+
+/// What German puts behind the name of a plant or an animal, in one word: parts of it and what is made of it. Folded; from
+/// memory. What they name themselves is not read of them: Kokosmilch is no milk.
+const TAILS: &[&str] = &[
+    "beere", "beeren", "bier", "blatt", "blatter", "blaetter", "blute", "bluten", "bluete", "blueten", "creme",
+    "essenz", "extrakt", "kern", "kerne", "kraut", "likor", "likoer", "mark", "mehl", "milch", "mus", "ol", "oel",
+    "paste", "pulver", "rinde", "saft", "same", "samen", "schale", "sirup", "sud", "tee", "tinktur", "wasser",
+    "wurzel",
+];
+/// What stands between the two, from memory.
+const BETWEEN: &[&str] = &["", "n", "en", "s", "es", "er"];
+/// A shorter word before the tail is rather a part of another one (Eis-tee).
+const SHORTEST_HEAD: usize = 4;
+
+/// The words of a name, and what stands before the tail of a compound ("Tollkirschensaft": Tollkirsche).
+fn with_heads(words: Vec<NameWord>) -> Vec<NameWord> {
+    let heads = |word: &NameWord| {
+        let before = TAILS.iter().filter_map(|tail| word.text.strip_suffix(tail));
+        let cut = before.flat_map(|head| BETWEEN.iter().filter_map(move |joint| head.strip_suffix(joint)));
+        let long = cut.filter(|head| head.len() >= SHORTEST_HEAD);
+        long.map(|head| NameWord { text: head.to_owned(), denied: word.denied }).collect::<Vec<_>>()
+    };
+    let heads: Vec<NameWord> = words.iter().flat_map(heads).collect();
+    words.into_iter().chain(heads).collect()
 }
 
 /// What a clause of a method gives away: there the words of a name stand together, with one other between them at most.

@@ -267,3 +267,36 @@ fn each_of_the_fourteen_is_known_by_a_name() {
         assert!(facts.allergens.present.contains(&Open::Known(allergen)), "{name}: {:?}", facts.allergens);
     }
 }
+
+/// German puts what a thing is made of in front of what it is, in one word; what is behind it names nothing itself.
+#[test]
+fn a_compound_is_known_by_what_stands_before() {
+    use Allergen::*;
+    for (name, allergen) in [
+        ("Erdnussöl", Some(Peanut)),
+        ("Selleriesaft", Some(Celery)),
+        ("Garnelensud", Some(Crustaceans)),
+        ("Walnusslikör", Some(Walnut)),
+        ("Weizenbier", Some(Wheat)),
+        ("Malzextrakt", Some(Barley)),
+        ("Molkenpulver", Some(Milk)),
+        ("mleko", Some(Milk)),
+        ("migdały", Some(Almond)),
+        ("ponzu", Some(Soy)),
+        ("Apfelsaft", None),
+        ("Kirschwasser", None),
+        ("Eistee", None),
+    ] {
+        let mut facts = plain();
+        facts.add_ingredient(&[name], &[] as &[&str], &[] as &[&str]);
+        let found: Vec<_> = facts.allergens.present.iter().collect();
+        match allergen {
+            Some(allergen) => assert!(found.contains(&&Open::Known(allergen)), "{name}: {found:?}"),
+            None => assert!(found.is_empty(), "{name}: {found:?}"),
+        }
+    }
+    // what stands behind is not read: no milk of a cow is in it
+    let mut facts = plain();
+    facts.add_ingredient(&["Kokosmilch"], &[] as &[&str], &[] as &[&str]);
+    assert!(!facts.allergens.present.contains(&Open::Known(Milk)), "{:?}", facts.allergens);
+}
