@@ -266,3 +266,30 @@ fn what_the_house_weighed_of_drinks_made_alike_is_said() {
     assert_eq!(of(&drink("Own", "thrown", "", 50)), None);
     assert_eq!(of(&drink("Own", "shaken", "water = \"10 g\"", 50)), None);
 }
+
+/// Nobody weighs a garnish or the rim of a glass, and both reach the guest.
+#[test]
+fn a_garnish_and_a_rim_are_asked_about() {
+    let said = |line: &str| {
+        let house = Kitchen::new("");
+        let card = format!(
+            "name = \"Sour\"\nhow = \"shaken\"\n{line}\n[parts]\nvodka = \"50 ml\"\n\"white sugar\" = \"5 g\"\n"
+        );
+        house.write("sour.toml", &card);
+        let output = std::process::Command::new(env!("CARGO_BIN_EXE_stillroom"))
+            .args(["serve", "sour.toml"])
+            .current_dir(house.folder())
+            .output()
+            .unwrap();
+        String::from_utf8(output.stdout).unwrap()
+    };
+    for (line, word) in [
+        ("garnish = \"flaked almonds\"", "almond"),
+        ("glass = \"coupe with a milk powder rim\"", "milk"),
+        ("garnish = \"oleander\"", "oleander"),
+    ] {
+        let said = said(line);
+        assert!(said.lines().any(|l| !l.contains("garnish:") && !l.contains(" · ") && l.contains(word)), "{said}");
+    }
+    assert!(said("garnish = \"a strip of lime zest\"").contains("no allergen named"));
+}
