@@ -35,8 +35,14 @@ fn labour(solved: &Solved, book: &mut Book<'_>, assumed: &mut Vec<String>) -> Op
         }
         return Some(missing(CostKind::Labour, "labour", "[costs] states no price of an hour (`labour`)"));
     };
-    if let Some((silent, _)) = cards.iter().find(|(card, _)| own(card).is_none()) {
-        return Some(missing(CostKind::Labour, "labour", format!("the card of {} states no `labour`", silent.name)));
+    let silent: Vec<&str> = cards.iter().filter(|(card, _)| own(card).is_none()).map(|(card, _)| &*card.name).collect();
+    match silent.as_slice() {
+        [first, ..] if own(solved).is_none() => {
+            return Some(missing(CostKind::Labour, "labour", format!("the card of {first} states no `labour`")));
+        }
+        [] => {}
+        // A pinch of a house salt without its work takes away no more than its own share.
+        inside => assumed.push(format!("no work is counted of {}, which states no `labour`", inside.join(", "))),
     }
     let basis = format!("{} min a batch at {}", short(60.0 * hours), stated.value);
     Some(charged(CostKind::Labour, stated, hours, basis, book))

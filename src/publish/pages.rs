@@ -1,5 +1,6 @@
 //! What stands on the page of a house: its cards and drinks, its menu, its book of lots.
 
+use std::collections::BTreeSet;
 use std::path::PathBuf;
 
 use chrono::NaiveDate;
@@ -67,7 +68,8 @@ impl Pages {
         let first = self.entries.len();
         let pulled = pulled(&of.book);
         for (name, card) in &of.cards {
-            self.card((name, card), &pulled, asked, found);
+            let names = within(name, card, of);
+            self.card((name, card), &names, &pulled, asked, found);
         }
         if let Some(source) = &of.menu {
             self.menu(source, (&of.house, first), &pulled, asked, found);
@@ -102,6 +104,7 @@ impl Pages {
     fn card(
         &mut self,
         (name, card): (&str, &PageCard),
+        names: &BTreeSet<String>,
         pulled: &[PulledLot<'_>],
         asked: PageWith,
         found: &mut Vec<Diagnostic>,
@@ -109,7 +112,6 @@ impl Pages {
         // what is wrong stands on the page of the card; here it is said that something is
         let wrong = card.found.iter().filter(|d| d.severity > Severity::Note);
         found.extend(wrong.map(|d| Diagnostic { severity: Severity::Warning, ..d.clone() }));
-        let names: Vec<String> = [name].into_iter().chain(card.parts()).map(fold).collect();
         let lots: Vec<_> = pulled.iter().filter(|of| names.contains(&fold(&of.lot.recorded.product))).collect();
         if card.card.as_ref().is_some_and(Card::is_drink) {
             let report = card.served(asked.today).of_product(Some(name));
@@ -183,3 +185,18 @@ impl Pages {
 /// What the menu and the board are called in the list.
 const MENU: &str = "The menu";
 const BOARD: &str = "What is due";
+
+/// The folded names of a card and of all that goes into it, through the cards of the house.
+fn within(name: &str, card: &PageCard, of: &OpenedHouse) -> BTreeSet<String> {
+    let mut names = BTreeSet::from([fold(name)]);
+    let mut open: Vec<&PageCard> = vec![card];
+    while let Some(card) = open.pop() {
+        for part in card.parts().map(fold) {
+            let inner = of.cards.iter().find(|(name, _)| fold(name) == part);
+            if names.insert(part) {
+                open.extend(inner.map(|(_, card)| card));
+            }
+        }
+    }
+    names
+}
