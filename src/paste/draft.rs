@@ -110,6 +110,8 @@ pub(super) struct Draft {
     pub basis: Option<&'static str>,
     /// Whether `makes` is among the keys.
     pub makes: bool,
+    /// Whether the recipe says a size at all.
+    pub sized: bool,
     /// How amounts are meant in the house.
     pub customs: Customs,
 }

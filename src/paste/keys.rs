@@ -112,6 +112,7 @@ fn refusal(heading: &str, line: &str) -> Option<Diagnostic> {
 }
 
 fn makes(line: &str, value: &str, draft: &mut Draft) {
+    draft.sized = true;
     let all: Vec<&str> = value.split(' ').collect();
     // "2L ish"
     let words = all.iter().filter(|word| !WordList::About.has(word) && **word != "ish");

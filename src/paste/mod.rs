@@ -13,6 +13,7 @@
 mod amounts;
 mod clean;
 mod draft;
+mod drink;
 mod filled;
 mod keys;
 mod method;

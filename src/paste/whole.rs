@@ -7,6 +7,7 @@ use crate::spelling::fold;
 use crate::units::{Literal, literal};
 
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
+use super::drink;
 use super::names::Names;
 
 pub(super) fn finish(draft: &mut Draft, names: Names<'_>) {
@@ -20,6 +21,7 @@ pub(super) fn finish(draft: &mut Draft, names: Names<'_>) {
         once(stage);
     }
     makes(draft);
+    drink::how(draft);
     if draft.last.parts.is_empty() && draft.last.asked.is_empty() {
         draft
             .last

@@ -24,6 +24,7 @@ crate::vocabulary::words! {
     Fill = "fill",
     Size = "size",
     Handful = "handful",
+    Glass = "glass",
 }
 
 #[derive(Deserialize)]

@@ -164,6 +164,7 @@ impl MenuView {
         let missing = question.without.iter().filter_map(|name| Gone::find(name, house, &drinks, found));
         let without = missing.collect::<Vec<_>>().iter().map(|gone| WithoutView::new(gone, &drinks)).collect();
         let party = Party::settle(&menu, question.event, found);
+        let party = party.filter(|party| !is_over(party, question, &menu, found));
         let event = party.and_then(|party| EventView::of(&menu, party, question, house, found));
         let markets = &house.settings.markets;
         let rows = rows(markets);
@@ -267,6 +268,21 @@ impl EventView {
             plan: PlanView { menu: None, ..plan },
         })
     }
+}
+
+/// Whether the menu still writes of an event that was; the drinks are shown without it. A day that is asked for is no
+/// oversight.
+fn is_over(party: &Party, question: MenuQuestion<'_>, menu: &Menu, found: &mut Vec<Diagnostic>) -> bool {
+    let written = party.on.filter(|on| question.event.on.is_none() && *on < question.today);
+    if let Some(on) = written {
+        let title = format!("the event of {on} is over, and was left out");
+        found.push(
+            Diagnostic::warning(Code::OutOfRange, title)
+                .help("take [event] out of the menu, or give it a new day")
+                .in_file(&menu.file),
+        );
+    }
+    written.is_some()
 }
 
 /// A year: as far as a plan reaches, days.

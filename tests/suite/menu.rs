@@ -330,6 +330,17 @@ fn an_event_of_the_week_is_added() {
     assert!(code == Some(1) && said.contains("the event is on Sat 5 Dec 2026, when the house is closed"), "{said}");
 }
 
+/// A menu that was not cleared after its event still tells its drinks.
+#[test]
+fn an_event_that_is_over_is_left_out_and_said() {
+    let kitchen = sours("", &format!("{SEVENTY}share = \"100 %\"\n[event]\nguests = 20\nhours = 2\non = 2020-02-01\n"));
+    let (code, said) = run(&kitchen, &["menu", "."]);
+    assert!(code == Some(0) && said.contains("Lime sour") && !said.contains("20 guests"), "{said}");
+    assert!(said.contains("the event of 2020-02-01 is over, and was left out"), "{said}");
+    let (code, said) = run(&kitchen, &["menu", ".", "--on", "2020-02-01"]);
+    assert!(code == Some(1) && said.contains("not from today to a year ahead"), "{said}");
+}
+
 #[test]
 fn what_is_out_takes_drinks_down_through_every_level() {
     let (kitchen, _) = nested();

@@ -176,3 +176,23 @@ fn sugar_that_goes_in_behind_the_straining_is_not_strained_out() {
     let sugar = last.parts.iter().find(|part| part.label == "sugar").unwrap();
     assert!((sugar.mass_g - 500.0).abs() < 1e-6 && last.course.strained_out_g == 0.0);
 }
+
+/// What is shaken on ice and has no yield is a glass; what makes a litre, or is only stirred in a pan, is none.
+#[test]
+fn a_recipe_of_one_glass_says_how_it_is_made() {
+    let how = |text: &str| {
+        let card = paste(text, &House::default()).card;
+        card.lines().find(|line| line.starts_with("how = ")).map(|line| line.split('"').nth(1).unwrap().to_owned())
+    };
+    let parts = "60 ml gin\n25 ml lemon juice\n20 ml simple syrup\n";
+    for (steps, expected) in [
+        ("Dry shake, then shake with ice and strain into a coupe.", Some("shaken")),
+        ("Stir over ice, strain into a rocks glass.", Some("stirred")),
+        ("Build in a highball over ice.", Some("built")),
+        ("Blend with crushed ice.", Some("blended")),
+        ("Stir until it is clear, then bottle.", None),
+        ("Makes 1 litre\nStir, bottle, and serve over ice.", None),
+    ] {
+        assert_eq!(how(&format!("House sour\n{parts}{steps}\n")).as_deref(), expected, "{steps}");
+    }
+}
