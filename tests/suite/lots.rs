@@ -273,3 +273,18 @@ fn what_grew_in_a_lot_shortens_the_date_of_every_verb() {
     let page = bar.run(&["card", "print", "syrup.toml"]);
     assert!(String::from_utf8_lossy(&page.stdout).contains("spoiled at this age"), "{page:?}");
 }
+
+/// A line that cannot be read may be a lot that must go: the board says so where it is looked at.
+#[test]
+fn the_board_says_that_a_line_cannot_be_read() {
+    let kitchen = crate::kitchen::Kitchen::new("");
+    std::fs::create_dir_all(kitchen.folder().join("lots")).unwrap();
+    std::fs::write(kitchen.folder().join("lots/a.jsonl"), "{\"id\":\"1\",\"wat\":2}\n").unwrap();
+    let output = std::process::Command::new(env!("CARGO_BIN_EXE_stillroom"))
+        .args(["due", "--on", "2026-11-28"])
+        .current_dir(kitchen.folder())
+        .output()
+        .unwrap();
+    let said = String::from_utf8(output.stdout).unwrap();
+    assert!(said.contains("1 line of the book cannot be read: a lot may be missing"), "{said}");
+}

@@ -2,6 +2,7 @@
 
 use chrono::{Datelike, NaiveDate};
 
+use crate::diagnostic::Code;
 use crate::lots::due::Soon;
 use crate::lots::reprint::LabelChange;
 use crate::report::lots::{DueLine, DueReport, LotReport, LotView, RecallReport, ReprintView};
@@ -53,6 +54,11 @@ pub(in crate::render) const GROUPS: [(Soon, &str); 6] = [
 pub(crate) fn due(report: &DueReport) -> String {
     let Some(view) = report.answer() else { return String::new() };
     let mut out = format!("\nDue, {}\n", day(view.on));
+    let unread = report.findings().iter().filter(|finding| finding.code == Code::CannotRead).count();
+    if unread > 0 {
+        let lines = if unread == 1 { "1 line" } else { &format!("{unread} lines") };
+        out.push_str(&wrapped("  ! ", &format!("{lines} of the book cannot be read: a lot may be missing here")));
+    }
     if view.lots.is_empty() {
         return out + "  nothing is on the book\n";
     }
