@@ -229,7 +229,10 @@ fn run_verb() -> ExitCode {
     match print(&findings, &reply.out, cli.color.into()) {
         // A reader that has gone away has seen enough: that is not an error.
         Err(error) if error.kind() == io::ErrorKind::BrokenPipe => ExitCode::from(reply.code),
-        Err(_) => ExitCode::from(UNREADABLE),
+        Err(error) => {
+            anstream::eprintln!("error: what it says cannot be written: {}", house::reason(&error));
+            ExitCode::from(UNREADABLE)
+        }
         Ok(()) => ExitCode::from(reply.code),
     }
 }

@@ -21,7 +21,8 @@ pub fn text(card: &Card, house: &House) -> (String, Vec<Unsaid>) {
     let text = spoken(card, Names::of(house, ""));
     let (back, _) = card::read_by("".into(), super::paste(&text, house).card.into(), &house.customs());
     let back = back.map_or_else(Vec::new, |back| facts(&back));
-    let lost = facts(card).into_iter().filter(|fact| !back.contains(fact)).map(Unsaid).collect();
+    let lost = facts(card).into_iter().filter(|fact| !back.iter().any(|read| read.exact == fact.exact));
+    let lost = lost.map(|fact| Unsaid(fact.shown)).collect();
     (text, lost)
 }
 
@@ -163,13 +164,27 @@ fn raw(card: &Card, span: Span) -> String {
     unquoted('"').or(unquoted('\'')).unwrap_or(written).to_owned()
 }
 
+/// Something that a card says: as people read it, and to the last digit, which is compared.
+struct CardFact {
+    shown: String,
+    exact: String,
+}
+
+impl CardFact {
+    fn plain(said: String) -> Self {
+        Self { shown: said.clone(), exact: said }
+    }
+}
+
 /// Everything that a card says, a line each, without its places: two cards with the same lines are the same.
-fn facts(card: &Card) -> Vec<String> {
-    let mut all = vec![format!("name {}", one_line(&card.name.value))];
-    let mut put = |key: &str, value: Option<String>| all.extend(value.map(|value| format!("{key} {value}")));
-    put("makes", card.makes.map(|makes| format!("{:?}", makes.value)));
+fn facts(card: &Card) -> Vec<CardFact> {
+    let mut all = vec![CardFact::plain(format!("name {}", one_line(&card.name.value)))];
+    let mut put = |key: &str, value: Option<String>| {
+        all.extend(value.map(|value| CardFact::plain(format!("{key} {value}"))));
+    };
     put("class", card.class.as_ref().map(|class| class.value.to_string()));
-    put("process", Some(format!("{:?}", card.process)));
+    let process: Vec<&str> = card.process.iter().map(|process| process.word()).collect();
+    put("process", (!process.is_empty()).then(|| process.join(", ")));
     // A pasted recipe has no room: what the text cannot give back is said.
     for range in &card.ranges {
         put("target", Some(figure(range.kind.key(), &raw(card, range.span))));
@@ -180,45 +195,66 @@ fn facts(card: &Card) -> Vec<String> {
             put(&part.label.value, bound.map(|bound| format!("{key} {}", raw(card, bound.span))));
         }
     }
-    put("serving", card.serving.map(|serving| format!("{:?}", serving.value)));
-    put("labour", card.labour.map(|labour| format!("{:?}", labour.value)));
     put("source", card.source.as_deref().map(one_line));
     put("notes", card.notes.as_deref().map(one_line));
     put("made as a drink:", card.drink.how.as_ref().map(|how| how.value.to_string()));
     put("with ice:", card.drink.weighed_g().map(|g| format!("{g} g of water from it")));
     put("in", card.drink.glass.clone());
     put("garnish", card.drink.garnish.clone());
-    for target in &card.targets {
-        put("target", Some(format!("{:?} {}", target.kind, target.value)));
-    }
     let read = &card.measured;
     for (key, value) in [("pH", read.ph), ("brix", read.brix), ("abv", read.abv), ("acid", read.acid)] {
         put("measured", value.map(|value| format!("{key} {}", value.value)));
     }
     put("measured on", read.on.map(|day| day.value.to_string()));
-    put("measured by", Some(format!("{:?} {}", read.ph_by, read.calibrated)));
     let keep = &card.keep;
-    put("keep", Some(format!("{:?} {:?} {:?} {:?}", keep.hot_filled, keep.closed, keep.for_sale, keep.opened)));
     put("keep in", keep.container.as_ref().map(|container| container.value.to_string()));
     put("store", keep.store.as_ref().map(|store| store.value.clone()));
     put("steps", Some(card.steps.iter().map(|step| one_line(step)).collect::<Vec<_>>().join("\n")));
+    let mut exactly = |shown: String, exact: String| all.push(CardFact { shown, exact });
+    let written = |span: Span| raw(card, span);
+    if let Some(makes) = card.makes {
+        exactly(format!("makes {}", written(makes.span)), format!("makes {:?}", makes.value));
+    }
+    if let Some(serving) = card.serving {
+        exactly(format!("serving {}", written(serving.span)), format!("serving {:?}", serving.value));
+    }
+    if let Some(labour) = card.labour {
+        exactly(format!("labour {}", written(labour.span)), format!("labour {:?}", labour.value));
+    }
+    for target in &card.targets {
+        let shown = figure(target.kind.key(), &written(target.span));
+        exactly(format!("target {shown}"), format!("target {:?} {}", target.kind, target.value));
+    }
+    exactly("how the readings were taken".to_owned(), format!("{:?} {}", read.ph_by, read.calibrated));
+    let kept = format!("{:?} {:?} {:?} {:?}", keep.hot_filled, keep.closed, keep.for_sale, keep.opened);
+    exactly("how it is filled and closed".to_owned(), kept);
     for stage in card.all_stages() {
         let name = stage.name.as_ref().map_or("", |name| name.value.as_str());
-        let parts = stage.parts.iter().map(|part| {
+        let of = if name.is_empty() { String::new() } else { format!(" of {name}") };
+        for part in &stage.parts {
             let holds = part.holds.map(|holds| holds.value);
-            let (label, of, amount) = (&part.label.value, &part.of.value, part.amount.value);
-            format!("{name}: {label} of {of} {amount:?} strained {} holds {holds:?} {:?}", part.strained, part.food)
-        });
-        all.extend(parts);
+            let (label, is, amount) = (&part.label.value, &part.of.value, part.amount.value);
+            exactly(
+                format!("{label}: {}", part.written.text.trim()),
+                format!(
+                    "{name}: {label} of {is} {amount:?} strained {} holds {holds:?} {:?}",
+                    part.strained, part.food
+                ),
+            );
+        }
         let lost = |lost: Option<crate::diagnostic::Spanned<f64>>| lost.map(|lost| lost.value);
         let (steam, left) = (lost(stage.loss.evaporated), lost(stage.loss.left_behind));
-        all.push(format!("{name}: loss {steam:?} {} {left:?}", stage.loss.evaporated_as_needed.is_some()));
+        let lost = format!("{name}: loss {steam:?} {} {left:?}", stage.loss.evaporated_as_needed.is_some());
+        exactly(format!("what is lost{of}"), lost);
         let takes = stage.takes.as_ref().map(|takes| takes.time);
         let at = stage.at.map(|at| (degrees_celsius(at) * 1e6).round());
         let heated = stage.heated.map(|heated| heated.value);
-        all.push(format!("{name}: {heated:?} {takes:?} {at:?} {:?}", stage.washed));
+        exactly(
+            format!("heat, time and washing{of}"),
+            format!("{name}: {heated:?} {takes:?} {at:?} {:?}", stage.washed),
+        );
         let steps = if stage.name.is_some() { stage.steps.as_slice() } else { &[] };
-        all.push(format!("{name}: {steps:?}"));
+        exactly(format!("steps{of}"), format!("{name}: {steps:?}"));
     }
     all
 }
