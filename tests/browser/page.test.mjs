@@ -188,7 +188,7 @@ test("drinks, the menu, the board and a lot read without a script", async () => 
     assert.deepEqual(words.filter((word) => !shown.toLowerCase().includes(word.toLowerCase())), [], `${place}: ${shown}`);
   };
   for (const { place, file } of drinks()) await has(place, stillroom("serve", file));
-  await has("menu", stillroom("menu", "formulas").replace(/^.* · menu of .*$/m, "").split(": stillroom serve")[0]);
+  await has("menu", stillroom("menu", "formulas").replace(/^.* · menu of .*$/m, "").split(/: stillroom serve|Advice from/)[0]);
   await has("board", stillroom("-C", "formulas", "due"));
   // from the menu to a drink, from the board to a lot, and back
   await tab.goto(`${read}#menu`);
