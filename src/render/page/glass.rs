@@ -3,6 +3,7 @@
 use crate::diagnostic::Topic;
 use crate::render::html::escaped;
 use crate::render::text::serve as words;
+use crate::render::text::warned::briefs;
 use crate::report::serve::{PouredView, ServeReport};
 
 use super::sheet::{SheetHtml, cautions, unsolved};
@@ -12,7 +13,8 @@ use super::{findings, list, paragraphs, rows, section, stops, unbroken, warning}
 pub(crate) fn glass(report: &ServeReport, with_costs: bool) -> SheetHtml {
     let Some(view) = report.answer() else { return unsolved(report) };
     let doubts: String = words::in_doubt(&view.cautions).iter().map(|said| warning("STOP?", said)).collect();
-    let warnings: String = words::briefs(&view.cautions).into_iter().map(|brief| warning("!", brief)).collect();
+    let warnings: String =
+        briefs(&view.cautions).into_iter().map(|(sign, brief)| warning(&sign.to_string(), brief)).collect();
     let open = words::not_stated(&view.cautions).map(|open| warning("? not stated:", &open));
     let first: String = view.unidentified.iter().map(|asked| warning("first say:", &asked.question)).collect();
     let top = [

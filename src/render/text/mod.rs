@@ -27,7 +27,7 @@ mod solve;
 pub(in crate::render) mod square;
 mod swap;
 mod table;
-mod warned;
+pub(in crate::render) mod warned;
 
 pub(crate) use adjust::adjust;
 pub(in crate::render) use adjust::{additions as addition_rows, landings as landing_rows, said_after};

@@ -8,6 +8,7 @@ use crate::units::display::{grouped, percent_text, short};
 
 use super::page::Page;
 use super::table::{self, wrapped};
+use super::warned::briefs;
 
 pub(crate) fn serve(report: &ServeReport, page: Page) -> String {
     let Some(view) = report.answer() else { return String::new() };
@@ -34,7 +35,7 @@ pub(crate) fn serve(report: &ServeReport, page: Page) -> String {
 /// A line each, and each once: whoever serves it reads them before the guest orders. A stop stands above everything.
 pub(super) fn cautions(all: &[CautionView]) -> String {
     let mut out: String = in_doubt(all).iter().map(|said| wrapped("  STOP? ", &format!("{said} (--full)"))).collect();
-    out.extend(briefs(all).iter().map(|brief| wrapped("  ! ", brief)));
+    out.extend(briefs(all).iter().map(|(sign, brief)| wrapped(&format!("  {sign} "), brief)));
     if let Some(open) = not_stated(all) {
         out.push_str(&wrapped("  ? not stated: ", &format!("{open} (--full)")));
     }
@@ -45,18 +46,6 @@ pub(super) fn cautions(all: &[CautionView]) -> String {
 pub(in crate::render) fn in_doubt(all: &[CautionView]) -> Vec<String> {
     let doubted = all.iter().filter(|c| !c.is_certain() && c.severity == Level::Stop && !c.stops());
     doubted.map(|c| format!("{}; not stated: {}", c.brief, c.not_stated.join("; "))).collect()
-}
-
-/// What cautions that are certain say in a line of a sheet, each once.
-pub(in crate::render) fn briefs(all: &[CautionView]) -> Vec<&'static str> {
-    let mut said = Vec::new();
-    for caution in all.iter().filter(|c| c.is_certain() && !c.stops()) {
-        let told = caution.tell || caution.severity != Level::Note;
-        if told && !said.contains(&caution.brief) {
-            said.push(caution.brief);
-        }
-    }
-    said
 }
 
 /// What cautions wait for.

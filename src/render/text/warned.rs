@@ -7,18 +7,7 @@ use super::table::wrapped;
 
 /// Every warning, every note of which a guest has to be told, and everything that is not stated, a line each.
 pub(super) fn warnings(cautions: &[CautionView]) -> String {
-    let told = |c: &&CautionView| c.is_certain() && !c.stops() && (c.severity < Level::Note || c.tell);
-    let mut out = String::new();
-    let mut said = Vec::new();
-    for caution in cautions.iter().filter(told) {
-        // of every part that brings it the same line
-        if said.contains(&caution.brief) {
-            continue;
-        }
-        said.push(caution.brief);
-        let mark = if caution.severity < Level::Note { "!" } else { "-" };
-        out.push_str(&wrapped(&format!("  {mark} "), caution.brief));
-    }
+    let mut out: String = briefs(cautions).iter().map(|(sign, brief)| wrapped(&format!("  {sign} "), brief)).collect();
     for (asked, waits) in waiting(cautions) {
         let brief: Vec<&str> = waits.iter().map(|c| c.brief).collect();
         out.push_str(&wrapped("  ? ", &format!("{asked} ({})", brief.join("; "))));
@@ -26,4 +15,16 @@ pub(super) fn warnings(cautions: &[CautionView]) -> String {
     let in_doubt = cautions.iter().filter(|c| c.severity == Level::Stop && !c.stops());
     out.extend(in_doubt.map(|c| wrapped("  STOP? ", &c.message)));
     out
+}
+
+/// What cautions that are certain say in a line, each once with its sign: of every part that brings it it is the same.
+pub(in crate::render) fn briefs(cautions: &[CautionView]) -> Vec<(char, &'static str)> {
+    let told = |c: &&CautionView| c.is_certain() && !c.stops() && (c.severity < Level::Note || c.tell);
+    let mut said: Vec<(char, &str)> = Vec::new();
+    for caution in cautions.iter().filter(told) {
+        if said.iter().all(|(_, brief)| *brief != caution.brief) {
+            said.push((if caution.severity < Level::Note { '!' } else { '-' }, caution.brief));
+        }
+    }
+    said
 }
