@@ -8,7 +8,6 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 use std::sync::Mutex;
-use std::time::Instant;
 
 use chrono::{NaiveDate, Utc};
 use postgres::error::SqlState;
@@ -23,13 +22,13 @@ use stillroom::lots::{LotBook, group};
 use stillroom::vocabulary::Word;
 
 /// A database of its own for a test, set up, with a login of a site.
-struct Database {
-    owner: Client,
-    site: String,
+pub(crate) struct Database {
+    pub(crate) owner: Client,
+    pub(crate) site: String,
 }
 
 impl Database {
-    fn new(name: &str) -> Option<Self> {
+    pub(crate) fn new(name: &str) -> Option<Self> {
         static ONE_AFTER_THE_OTHER: Mutex<()> = Mutex::new(());
         let Ok(server) = std::env::var("STILLROOM_TEST_SERVER") else {
             eprintln!("not tested: STILLROOM_TEST_SERVER names no PostgreSQL server");
@@ -59,12 +58,12 @@ impl Database {
 }
 
 /// A site: a folder with a book, and a device.
-struct Site {
-    folder: PathBuf,
+pub(crate) struct Site {
+    pub(crate) folder: PathBuf,
 }
 
 impl Site {
-    fn new(name: &str, lines: &[String]) -> Self {
+    pub(crate) fn new(name: &str, lines: &[String]) -> Self {
         let folder = std::env::temp_dir().join(format!("stillroom group {} {name}", std::process::id()));
         fs::remove_dir_all(&folder).ok();
         fs::create_dir_all(folder.join("lots")).unwrap();
@@ -82,13 +81,13 @@ impl Site {
         command.envs(server.map(|server| ("STILLROOM_GROUP", server))).output().unwrap()
     }
 
-    fn carry(&self, way: &str, database: &Database) -> Value {
+    pub(crate) fn carry(&self, way: &str, database: &Database) -> Value {
         let out = self.run(&["lots", way, "--json"], Some(&database.site));
         serde_json::from_slice(&out.stdout).unwrap_or_else(|_| panic!("{out:?}"))
     }
 
     /// Every line of the folder.
-    fn lines(&self) -> BTreeSet<String> {
+    pub(crate) fn lines(&self) -> BTreeSet<String> {
         lines::read(&self.folder).unwrap().0.into_iter().map(|line| line.text).collect()
     }
 
@@ -104,7 +103,7 @@ impl Drop for Site {
 }
 
 /// A batch of a lot made of others, on a day.
-fn batch(id: &str, lot: &str, of: &[&str]) -> String {
+pub(crate) fn batch(id: &str, lot: &str, of: &[&str]) -> String {
     let parts: Vec<Value> =
         of.iter().map(|of| json!({"of": "part", "mass_g": 10.0, "lot": of, "dated": true})).collect();
     format!(
@@ -113,7 +112,7 @@ fn batch(id: &str, lot: &str, of: &[&str]) -> String {
     )
 }
 
-fn happened(id: &str, at: &str, lot: &str, rest: &str) -> String {
+pub(crate) fn happened(id: &str, at: &str, lot: &str, rest: &str) -> String {
     format!(r#"{{"id":"{id}","at":"{at}","zone_min":60,"lot":"{lot}",{rest}}}"#)
 }
 
@@ -469,48 +468,4 @@ fn a_database_without_tables_is_said() {
         assert!(String::from_utf8_lossy(&out.stderr).contains("has no tables of a group"), "{out:?}");
         assert_eq!(out.status.code(), Some(2));
     }
-}
-
-/// By hand: `.ci/with-postgres cargo test --features group --test group -- --ignored --nocapture`.
-#[test]
-#[ignore = "measures"]
-fn a_hundred_thousand_events() {
-    let Some(mut database) = Database::new("many") else { return };
-    let mut all = Vec::new();
-    for n in 0..40_000_u32 {
-        let code = |n: u32| format!("261120-M{n}");
-        let of: Vec<String> = [n / 2, n.saturating_sub(7)].into_iter().filter(|of| *of < n).map(code).collect();
-        all.push(batch(&format!("m-{n}"), &code(n), &of.iter().map(String::as_str).collect::<Vec<_>>()));
-    }
-    for n in 0..60_000_u32 {
-        let lot = format!("261120-M{}", n % 40_000);
-        all.push(happened(&format!("m-t{n}"), "2026-11-21T09:00:00Z", &lot, r#""what":"tasted","taste":"fine""#));
-    }
-    let site = Site::new("Many", &all);
-    let lines = lines::read(&site.folder).unwrap().0;
-    let mut client = group::connect(&database.site).unwrap();
-    let timed = |what: &str, start: Instant| eprintln!("{what}: {:.2} s", start.elapsed().as_secs_f64());
-    let start = Instant::now();
-    assert_eq!(group::push(&mut client, "Many", &lines).unwrap().carried, 100_000);
-    timed("push of 100,000", start);
-    let start = Instant::now();
-    assert_eq!(group::push(&mut client, "Many", &lines).unwrap().carried, 0);
-    timed("again", start);
-    database.owner.batch_execute("analyze").unwrap();
-    for lot in ["261120-M0", "261120-M20000", "261120-M39999"] {
-        let start = Instant::now();
-        let rows = client.query("select * from stillroom.lot_recall($1)", &[&lot]).unwrap().len();
-        timed(&format!("recall of {lot}, {rows} lots"), start);
-    }
-    for view in ["due_by_site", "waste_by_product", "life_by_product"] {
-        let start = Instant::now();
-        client.query(&format!("select * from stillroom.{view}"), &[]).unwrap();
-        timed(view, start);
-    }
-    let empty = Site::new("ManyPulled", &[]);
-    let start = Instant::now();
-    let pulled = empty.carry("pull", &database);
-    timed("pull of 100,000, the command", start);
-    assert_eq!(pulled["added"], 100_000);
-    assert_eq!(empty.lines(), site.lines());
 }
