@@ -1,45 +1,15 @@
 //! The folder of a house.
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::sync::Arc;
-use std::sync::atomic::{AtomicUsize, Ordering};
 
+use crate::kitchen::Folder;
 use proptest::prelude::*;
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
 use stillroom::house::{DayOne, House, settings};
 use stillroom::units::{degrees_celsius, in_grams, in_millilitres};
 use stillroom::vocabulary::Market;
-
-/// A folder that is gone when the test is.
-struct Folder(PathBuf);
-
-impl Folder {
-    fn new() -> Self {
-        static COUNT: AtomicUsize = AtomicUsize::new(0);
-        let name = format!("stillroom-house-{}-{}", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed));
-        let path = std::env::temp_dir().join(name);
-        fs::create_dir_all(&path).unwrap();
-        Self(path)
-    }
-
-    fn with(self, file: &str, text: &str) -> Self {
-        let path = self.0.join(file);
-        fs::create_dir_all(path.parent().unwrap()).unwrap();
-        fs::write(path, text).unwrap();
-        self
-    }
-
-    fn find(&self, start: &str) -> (House, Vec<Diagnostic>) {
-        House::find(&self.0.join(start))
-    }
-}
-
-impl Drop for Folder {
-    fn drop(&mut self) {
-        let _ = fs::remove_dir_all(&self.0);
-    }
-}
 
 const HOUSE: &str = r#"
 [house]

@@ -150,6 +150,10 @@ fn a_pulled_lot_asks_for_a_new_page_above_everything() {
     let glass = "name = \"Sling\"\nhow = \"built\"\n[parts]\n\"Syrup\" = \"20 ml\"\n\"soda water\" = \"100 ml\"\n";
     kitchen.write("sling.toml", glass);
     kitchen.write("menu.toml", "[drink.\"Sling\"]\nsold = 3\n");
+    // it goes into a drink through another card as well
+    kitchen.write("blend.toml", "name = \"Blend\"\n[parts]\n\"Syrup\" = \"500 g\"\nwater = \"500 g\"\n");
+    let cooler = "name = \"Cooler\"\nhow = \"built\"\n[parts]\n\"Blend\" = \"40 ml\"\n\"soda water\" = \"100 ml\"\n";
+    kitchen.write("cooler.toml", cooler);
     let stillroom = |arguments: &[&str]| {
         let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
         let config = kitchen.folder().join("device");
@@ -173,7 +177,7 @@ fn a_pulled_lot_asks_for_a_new_page_above_everything() {
     let (bad, good) = (lot("syrup.toml"), lot("syrup.toml"));
     assert_eq!(asks("card-syrup"), None);
     stillroom(&["taste", &bad, "off", "--signs", "film"]);
-    for place in ["card-syrup", "drink-sling", "menu"] {
+    for place in ["card-syrup", "drink-sling", "menu", "card-blend", "drink-cooler"] {
         let said = asks(place).unwrap();
         assert!(said.contains(&format!("Lot {bad} of Syrup was pulled: something grew in it")), "{said}");
     }

@@ -17,7 +17,7 @@ fn run(arguments: &str) -> String {
 }
 
 /// Words of a command line; quotes keep spaces.
-fn split(line: &str) -> Vec<String> {
+pub fn split(line: &str) -> Vec<String> {
     let mut words = vec![String::new()];
     let mut quoted = false;
     for c in line.trim().chars() {

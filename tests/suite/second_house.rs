@@ -3,54 +3,22 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
-use std::sync::atomic::{AtomicUsize, Ordering};
 
 use stillroom::drinks;
 use stillroom::house::House;
 
-/// A folder that is gone when the test is.
-struct Empty(PathBuf);
-
-impl Empty {
-    fn new() -> Self {
-        static COUNT: AtomicUsize = AtomicUsize::new(0);
-        let name = format!("stillroom-page-{}-{}", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed));
-        let path = std::env::temp_dir().join(name);
-        fs::create_dir_all(&path).unwrap();
-        Self(path)
-    }
-}
-
-impl Drop for Empty {
-    fn drop(&mut self) {
-        let _ = fs::remove_dir_all(&self.0);
-    }
-}
+use crate::kitchen::Folder;
+use crate::readme::split;
 
 fn house() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/hotel-bar")
 }
 
-/// The words of a command line; quotes keep spaces.
-fn words(line: &str) -> Vec<String> {
-    line.split('"').enumerate().fold(vec![String::new()], |mut words, (place, text)| {
-        let quoted = place % 2 == 1;
-        for (n, part) in text.split(' ').enumerate() {
-            match words.last_mut() {
-                Some(last) if quoted && n > 0 => last.push_str(&format!(" {part}")),
-                Some(last) if n == 0 => last.push_str(part),
-                _ => words.push(part.to_owned()),
-            }
-        }
-        words
-    })
-}
-
 /// Runs a command as the page shows it; the letter of this device is kept in the folder `home`, not in that of who runs it.
 fn run(line: &str, folder: &Path, home: &Path) -> Output {
-    let arguments = words(line.strip_prefix("$ stillroom ").expect(line).trim());
+    let arguments = split(line.strip_prefix("$ stillroom ").expect(line));
     Command::new(env!("CARGO_BIN_EXE_stillroom"))
-        .args(arguments.iter().filter(|word| !word.is_empty()))
+        .args(arguments)
         .current_dir(folder)
         .env("HOME", home)
         .env("XDG_CONFIG_HOME", home)
@@ -62,7 +30,7 @@ fn run(line: &str, folder: &Path, home: &Path) -> Output {
 
 #[test]
 fn every_card_of_the_second_house_holds() {
-    let home = Empty::new();
+    let home = Folder::new();
     for line in ["$ stillroom check", "$ stillroom menu", "$ stillroom plan --from 2026-11-30"] {
         let output = run(line, &house(), &home.0);
         let said = String::from_utf8_lossy(&output.stderr);
@@ -76,7 +44,7 @@ fn every_card_of_the_second_house_holds() {
 /// run, what it prints compared. `STILLROOM_BLESS=1` rewrites it; `…` stands for what changes from day to day.
 #[test]
 fn the_page_leads_from_an_empty_folder_to_a_menu() {
-    let (folder, home) = (Empty::new(), Empty::new());
+    let (folder, home) = (Folder::new(), Folder::new());
     let path = house().join("README.md");
     let text = fs::read_to_string(&path).unwrap();
     let (mut made, mut rest, mut commands) = (String::new(), text.as_str(), 0);
@@ -120,6 +88,30 @@ fn the_page_leads_from_an_empty_folder_to_a_menu() {
     }
     let differs = text.lines().zip(made.lines()).find(|(old, new)| old != new);
     assert!(text == made, "the page shows another output than the program (first line: {differs:?})");
+}
+
+/// A drop of a house salt that states no work takes away no more than its own: the rest of the labour is counted.
+#[test]
+fn what_states_no_work_takes_away_its_own_alone() {
+    let salt = "name = \"Salt\"\n[parts]\nsalt = \"20 g\"\nwater = \"80 g\"\n";
+    let drink = |labour: &str| {
+        format!(
+            "name = \"D\"\nhow = \"built\"\n{labour}\n[parts]\nvodka = \"50 ml\"\nSalt = \"1 ml\"\nwater = \"50 ml\"\n"
+        )
+    };
+    let hour = "[house]\ncurrency = \"GBP\"\n[costs]\nlabour = \"60 GBP / h\"\n";
+    let cost = |labour: &str| {
+        let text = drink(labour);
+        let (of, _) = House::from_texts([("house.toml", hour), ("salt.toml", salt), ("d.toml", &text)]);
+        let card = stillroom::card::read("d.toml".into(), text.as_str().into()).0.unwrap();
+        let solved = stillroom::solver::solve(&card, &of, &Default::default()).solved.unwrap();
+        let (costing, _) = stillroom::cost::cost_of(&solved, &of, &Default::default());
+        let costing = costing.unwrap();
+        let labour = costing.line(stillroom::cost::CostKind::Labour).is_some_and(|line| line.cost.is_some());
+        (labour, costing.assumed.iter().any(|said| said.contains("no work is counted of Salt")))
+    };
+    assert_eq!(cost("labour = \"2 min\""), (true, true));
+    assert!(!cost("").0, "a drink that states none itself is without labour");
 }
 
 /// Butter is dairy, and a bourbon that was washed with it is bottled with the rest; what is fresh is added for the guest.

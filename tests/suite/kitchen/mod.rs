@@ -26,6 +26,36 @@ pub const FULL: Page = Page { width: 10_000, full: true };
 /// A Wednesday: the day on which everything here is made.
 pub const DAY: NaiveDate = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
 
+/// A folder that is gone when the test is.
+pub struct Folder(pub PathBuf);
+
+impl Folder {
+    pub fn new() -> Self {
+        static COUNT: AtomicUsize = AtomicUsize::new(0);
+        let name = format!("stillroom-folder-{}-{}", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed));
+        let path = std::env::temp_dir().join(name);
+        fs::create_dir_all(&path).unwrap();
+        Self(path)
+    }
+
+    pub fn with(self, file: &str, text: &str) -> Self {
+        let path = self.0.join(file);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(path, text).unwrap();
+        self
+    }
+
+    pub fn find(&self, start: &str) -> (House, Vec<Diagnostic>) {
+        House::find(&self.0.join(start))
+    }
+}
+
+impl Drop for Folder {
+    fn drop(&mut self) {
+        let _ = fs::remove_dir_all(&self.0);
+    }
+}
+
 pub struct Kitchen {
     folder: PathBuf,
 }
