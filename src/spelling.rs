@@ -1,9 +1,11 @@
 //! How names are compared: one folding, one singular, one search for the nearest name, one measure of a slip of the pen.
 
 mod claim;
+mod memo;
 
 pub(crate) use claim::NameWord;
 pub use claim::{Claim, name_words, pasteurised};
+pub(crate) use memo::Memo;
 
 use unicode_normalization::UnicodeNormalization;
 
@@ -109,6 +111,8 @@ const IRREGULAR: &[(&str, &str)] = &[
     ("quiches", "quiche"),
     ("ganaches", "ganache"),
     ("pistaches", "pistache"),
+    ("baies", "baie"),
+    ("orties", "ortie"),
 ];
 
 /// The singular of an English plural, well enough: both sides of a comparison are folded alike.

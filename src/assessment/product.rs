@@ -294,7 +294,7 @@ pub(super) fn heating(card: &Card) -> Option<Curve> {
 /// A raw juice by its larder entry or by what it is called.
 pub(crate) fn is_raw_juice(part: &SolvedPart, i: &Ingredient) -> bool {
     let names = || i.own_names().chain([part.label.as_str(), part.of.as_str()]);
-    let by_name = names().flat_map(|name| safety::names::find(name).tags).any(|tag| tag == Tag::RawJuice);
+    let by_name = names().any(|name| safety::names::find(name).tags.contains(&Tag::RawJuice));
     i.tags.contains(&Open::Known(Tag::RawJuice)) || by_name
 }
 

@@ -17,7 +17,7 @@ mod strained;
 mod written;
 
 use std::collections::{BTreeSet, HashMap};
-use std::sync::{Arc, LazyLock, Mutex, PoisonError};
+use std::sync::{Arc, LazyLock};
 
 pub(crate) use blank_entry::blank_entry;
 pub(crate) use built_in::alkali_words;
@@ -28,7 +28,7 @@ pub use portion::PortionWeight;
 pub use strained::{Practice, Strained};
 
 use crate::diagnostic::Diagnostic;
-use crate::spelling::{fold, nearest_name};
+use crate::spelling::{Memo, fold, nearest_name};
 use crate::vocabulary::{Kind, Word};
 
 /// What the licences of the embedded tables ask to be printed with their figures.
@@ -63,13 +63,9 @@ pub struct Larder {
     /// which no embedded ingredient stands in for.
     index: HashMap<String, Option<usize>>,
     said: Vec<house_file::Said>,
-    suggested: Suggested,
+    /// One slip of the pen stands on many cards, and every name is looked at for it. Forgotten where the larder changes.
+    suggested: Arc<Memo<Suggestion>>,
 }
-
-/// What was suggested for names that nothing has: one slip of the pen stands on many cards, and every name of the larder
-/// is looked at for it. Forgotten where the larder changes.
-#[derive(Clone, Debug, Default)]
-struct Suggested(Arc<Mutex<HashMap<String, Suggestion>>>);
 
 /// What a name that nothing has may mean.
 #[derive(Clone, Debug)]
@@ -167,7 +163,7 @@ impl Larder {
         for entry in said.iter().filter(|entry| entry.is_broken()) {
             larder.index.insert(fold(&entry.name), None);
         }
-        larder.suggested = Suggested::default();
+        larder.suggested = Arc::default();
         larder.said = said;
         larder
     }
@@ -184,20 +180,17 @@ impl Larder {
     /// The name that was probably meant, as people write it; none when it is not clear, and never that of a thing of
     /// another kind where the name says of which kind it is (`red wine` is no vinegar).
     pub fn suggest(&self, name: &str) -> Option<String> {
-        self.meant_by(name).near
+        self.meant_by(name).near.clone()
     }
 
     /// What a name that nothing has may mean; looked for once.
-    pub(crate) fn meant_by(&self, name: &str) -> Suggestion {
-        let suggested = || self.suggested.0.lock().unwrap_or_else(PoisonError::into_inner);
-        if let Some(known) = suggested().get(name) {
-            return known.clone();
-        }
-        let near = self.look_for_near(name).map(str::to_owned);
-        let others = near.is_none().then(|| self.with_the_words_of(name).take(MOST_MEANT).map(str::to_owned).collect());
-        let meant = Suggestion { near, which: others.unwrap_or_default() };
-        suggested().insert(name.to_owned(), meant.clone());
-        meant
+    pub(crate) fn meant_by(&self, name: &str) -> Arc<Suggestion> {
+        self.suggested.of(name, |name| {
+            let near = self.look_for_near(name).map(str::to_owned);
+            let others =
+                near.is_none().then(|| self.with_the_words_of(name).take(MOST_MEANT).map(str::to_owned).collect());
+            Suggestion { near, which: others.unwrap_or_default() }
+        })
     }
 
     fn look_for_near(&self, name: &str) -> Option<&str> {
@@ -242,7 +235,7 @@ impl Larder {
     /// With these ingredients over it: where a name is taken, theirs is meant. A name goes before an alias.
     #[must_use]
     pub fn overlay(mut self, house: Vec<Ingredient>) -> Self {
-        self.suggested = Suggested::default();
+        self.suggested = Arc::default();
         let first = self.own.len();
         self.own.extend(house.into_iter().map(Arc::new));
         let numbered = || self.own.iter().enumerate().skip(first);

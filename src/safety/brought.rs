@@ -1,6 +1,7 @@
 //! What ingredients and inner cards bring, and what follows from it.
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use crate::larder::Larder;
 use crate::spelling::{self, Claim};
@@ -8,7 +9,7 @@ use crate::vocabulary::{Allergen, Open, Process, Tag, Word};
 
 use super::alcohol_bands::PATHOGENS_STOP_ABV;
 use super::facts::{Fact, Facts, Member, Quantity};
-use super::foods::{self, Brings, KnownAs, known_as};
+use super::foods::{self, KnownAs, known_as};
 use super::members::Members;
 use super::names;
 use super::variables::ask_of;
@@ -47,30 +48,33 @@ impl Facts {
             // An egg that the larder has as pasteurised, under that very name, is no raw one.
             let row = Larder::built_in().find(name);
             let made = row.is_some_and(|row| spelling::pasteurised(&row.name) == Some(Claim::Made));
-            all_tags.extend(found.tags.into_iter().filter(|tag| !made || *tag != Tag::RawEgg));
-            brings.extend(found.allergens.into_iter().map(Open::Known));
+            all_tags.extend(found.tags.iter().filter(|tag| !made || **tag != Tag::RawEgg));
+            brings.extend(found.allergens.iter().copied().map(Open::Known));
             // What the embedded larder has states its own, whatever stands in its place.
             let of_list = match row {
                 Some(row) => {
                     brings.extend(row.allergens.iter().flat_map(|a| names::read_allergen(a)));
-                    Brings::default()
+                    Arc::default()
                 }
                 None => foods::allergens_of(name),
             };
-            brings.extend(of_list.surely.into_iter().map(Open::Known));
-            for allergen in of_list.perhaps {
+            brings.extend(of_list.surely.iter().copied().map(Open::Known));
+            for &allergen in &of_list.perhaps {
                 let question = format!("whether `{name}` brings {}", allergen.said());
                 self.doubt_allergen(allergen.into(), question);
             }
             if identified {
                 continue;
             }
-            for tag in found.unsure {
+            for &tag in &found.unsure {
                 self.doubt_tag(tag, ask_of(name, tag));
             }
             // What is known as food is written as it is meant.
             let known = matches!(known_as(name), Some(KnownAs::Food { .. }));
-            for maybe in if known { Vec::new() } else { names::find_misspelt(name) } {
+            if known {
+                continue;
+            }
+            for maybe in names::find_misspelt(name).iter() {
                 let question = format!("whether `{name}` is {}", maybe.meant);
                 for &tag in maybe.gives.tags.iter().chain(&maybe.gives.unsure) {
                     self.doubt_tag(tag, question.clone());

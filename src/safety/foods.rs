@@ -5,11 +5,11 @@
 //! hazards: those are read from names by [`super::names`], whatever stands here.
 
 use std::collections::{BTreeSet, HashSet};
-use std::sync::LazyLock;
+use std::sync::{Arc, LazyLock};
 
 use serde::Deserialize;
 
-use crate::spelling::{NameWord, fold, name_words};
+use crate::spelling::{Memo, NameWord, fold, name_words};
 use crate::vocabulary::Allergen;
 use crate::vocabulary::table::{self, List};
 
@@ -93,15 +93,18 @@ pub(crate) struct Brings {
 }
 
 /// What the list says of the allergens of a name as it is written. Blank: none was noticed, which is not none.
-pub(crate) fn allergens_of(name: &str) -> Brings {
-    let mut brings = Brings::default();
-    for row in rows_of(&fold(name)).map(read).filter(|row| row.kind != FoodKind::Other) {
-        match row.allergen.is_empty() {
-            true => brings.perhaps.extend(row.kind.usual()),
-            false => brings.surely.extend(row.allergen.iter()),
+pub(crate) fn allergens_of(name: &str) -> Arc<Brings> {
+    static BRINGS: Memo<Brings> = Memo::new();
+    BRINGS.of(name, |name| {
+        let mut brings = Brings::default();
+        for row in rows_of(&fold(name)).map(read).filter(|row| row.kind != FoodKind::Other) {
+            match row.allergen.is_empty() {
+                true => brings.perhaps.extend(row.kind.usual()),
+                false => brings.surely.extend(row.allergen.iter()),
+            }
         }
-    }
-    brings
+        brings
+    })
 }
 
 #[derive(Deserialize)]
@@ -129,6 +132,11 @@ static QUALIFIERS: LazyLock<HashSet<String>> = LazyLock::new(|| {
 /// What a name is known as: by itself, or without the words that change nothing of what a thing is ("fresh", "45 %").
 /// What it denies or leaves in doubt is no such word.
 pub(crate) fn known_as(name: &str) -> Option<KnownAs> {
+    static KNOWN: Memo<Option<KnownAs>> = Memo::new();
+    KNOWN.of(name, look_for).as_ref().clone()
+}
+
+fn look_for(name: &str) -> Option<KnownAs> {
     let words = name_words(name);
     let whole = fold(name);
     look_up(&whole).or_else(|| {
@@ -272,7 +280,7 @@ mod tests {
             Tag::StoneFruitKernel,
         ];
         for row in all().iter().filter(|row| row.status == "not to be used") {
-            let tags = names::find(&row.name).tags;
+            let tags = &names::find(&row.name).tags;
             assert!(tags.iter().any(|tag| STOPPING.contains(tag)), "{}: {tags:?}", row.name);
         }
     }

@@ -2,11 +2,11 @@
 
 use std::borrow::Cow;
 use std::collections::{BTreeSet, HashMap, HashSet};
-use std::sync::LazyLock;
+use std::sync::{Arc, LazyLock};
 
 use serde::Deserialize;
 
-use crate::spelling::{NameWord, is_slip_of, name_words, singular, words as fold};
+use crate::spelling::{Memo, NameWord, is_slip_of, name_words, singular, words as fold};
 use crate::vocabulary::table::{self, List};
 use crate::vocabulary::{Allergen, Open, Tag, Word};
 
@@ -63,38 +63,40 @@ pub struct Maybe {
     pub gives: Found,
 }
 
-/// A row of the data: its words, and what it gives, which is read when it is found.
+/// A row of the data: its words, and what it gives. Both are read when its first word is met: a start has them all.
 struct Name {
-    words: Vec<Cow<'static, str>>,
-    gives: Gives,
+    first: Cow<'static, str>,
+    row: NameLine,
 }
 
-enum Gives {
-    /// What a line of the tables says.
+#[derive(Clone, Copy)]
+enum NameLine {
+    /// A line of the tables.
     Line(&'static str),
     /// A tag of the hazards, found by its own name.
     Tag(Tag),
 }
 
 impl Name {
-    /// The row of a line. Its words stand there plain, and only what may be a plural is folded: a start reads them all.
+    /// The row of a line. Its words stand there plain, and only what may be a plural is folded.
     fn of_line(line: &'static str) -> Self {
-        let words = line.split(',').next().unwrap_or_default().split(' ');
-        let folded = |word: &'static str| match word.ends_with('s') {
-            true => Cow::Owned(singular(word)),
-            false => Cow::Borrowed(word),
-        };
-        Self { words: words.map(folded).collect(), gives: Gives::Line(line) }
+        let row = NameLine::Line(line);
+        Self { first: row.words().next().unwrap_or_default(), row }
     }
 
     fn of_tag(tag: Tag) -> Self {
-        Self { words: fold(tag.word()).into_iter().map(Cow::Owned).collect(), gives: Gives::Tag(tag) }
+        let row = NameLine::Tag(tag);
+        Self { first: row.words().next().unwrap_or_default(), row }
+    }
+
+    fn words(&self) -> impl Iterator<Item = Cow<'static, str>> {
+        self.row.words()
     }
 
     fn gives(&self) -> Found {
-        match self.gives {
-            Gives::Tag(tag) => Found { tags: BTreeSet::from([tag]), ..Found::default() },
-            Gives::Line(line) => {
+        match self.row {
+            NameLine::Tag(tag) => Found { tags: BTreeSet::from([tag]), ..Found::default() },
+            NameLine::Line(line) => {
                 let row: NameRow = table::row("names.csv", &HEADING, line);
                 Found {
                     tags: row.tags.0.into_iter().collect(),
@@ -106,6 +108,19 @@ impl Name {
     }
 }
 
+impl NameLine {
+    fn words(self) -> impl Iterator<Item = Cow<'static, str>> {
+        let (written, parted) = match self {
+            Self::Line(line) => (line.split(',').next().unwrap_or_default(), ' '),
+            Self::Tag(tag) => (tag.word(), '_'),
+        };
+        written.split(parted).map(|word| match word.ends_with('s') {
+            true => Cow::Owned(singular(word)),
+            false => Cow::Borrowed(word),
+        })
+    }
+}
+
 /// A phrase of the data. What a name denies in it ("non-bottled juice") is not that phrase.
 struct FalseFriend {
     words: Vec<NameWord>,
@@ -113,9 +128,8 @@ struct FalseFriend {
 }
 
 struct Data {
+    /// Sorted by their first words: most of them need not be looked at.
     names: Vec<Name>,
-    /// The places of the names that begin with a word: most of them need not be looked at.
-    by_first_word: HashMap<Cow<'static, str>, Vec<usize>>,
     /// By the word that they cover.
     friends: HashMap<String, Vec<FalseFriend>>,
 }
@@ -127,17 +141,14 @@ static HEADING: LazyLock<csv::StringRecord> =
 static DATA: LazyLock<Data> = LazyLock::new(|| {
     let lines = table::lines(NAMES).skip(1).chain(table::lines(PLANTS).skip(1));
     let tags = hazards::all().iter().flat_map(|hazard| hazard.ingredient_tags.iter());
-    let names: Vec<Name> = lines.map(Name::of_line).chain(tags.map(|&tag| Name::of_tag(tag))).collect();
+    let mut names: Vec<Name> = lines.map(Name::of_line).chain(tags.map(|&tag| Name::of_tag(tag))).collect();
+    names.sort_by(|a, b| a.first.cmp(&b.first));
     let mut friends: HashMap<String, Vec<FalseFriend>> = HashMap::new();
     for row in friend_rows().into_iter().filter(|row| row.how != FriendStands::Ordinary) {
         let friend = FalseFriend { words: name_words(&row.phrase), adjacent: row.how == FriendStands::Adjacent };
         friends.entry(singular(&row.masks)).or_default().push(friend);
     }
-    let mut by_first_word: HashMap<Cow<'static, str>, Vec<usize>> = HashMap::with_capacity(names.len());
-    for (place, name) in names.iter().enumerate() {
-        by_first_word.entry(name.words.first().cloned().unwrap_or_default()).or_default().push(place);
-    }
-    Data { names, by_first_word, friends }
+    Data { names, friends }
 });
 
 fn friend_rows() -> Vec<FriendRow> {
@@ -146,8 +157,7 @@ fn friend_rows() -> Vec<FriendRow> {
 
 /// Words that are right as they are written, of all tables here; see also [`OF_LARDER`].
 static ORDINARY: LazyLock<HashSet<String>> = LazyLock::new(|| {
-    let mut ordinary: HashSet<String> =
-        DATA.names.iter().flat_map(|name| &name.words).map(|word| word.clone().into_owned()).collect();
+    let mut ordinary: HashSet<String> = DATA.names.iter().flat_map(Name::words).map(Cow::into_owned).collect();
     ordinary.extend(friend_rows().iter().flat_map(|row| name_words(&row.phrase)).map(|word| word.text));
     ordinary
 });
@@ -156,9 +166,12 @@ static ORDINARY: LazyLock<HashSet<String>> = LazyLock::new(|| {
 static OF_LARDER: LazyLock<HashSet<&'static str>> = LazyLock::new(|| crate::larder::built_in_words().collect());
 
 /// Everything that a name gives away.
-pub fn find(name: &str) -> Found {
-    let words = with_heads(name_words(name));
-    find_by(&words, |row| is_in(&row.words, &words))
+pub fn find(name: &str) -> Arc<Found> {
+    static FOUND: Memo<Found> = Memo::new();
+    FOUND.of(name, |name| {
+        let words = with_heads(name_words(name));
+        find_by(&words, |wanted| is_in(wanted, &words))
+    })
 }
 
 /// What German puts behind the name of a plant or an animal, in one word: parts of it and what is made of it. Folded; from
@@ -188,26 +201,29 @@ fn with_heads(words: Vec<NameWord>) -> Vec<NameWord> {
 
 /// What a clause of a method gives away: there the words of a name stand together, with one other between them at most.
 pub(super) fn find_near(words: &[NameWord]) -> Found {
-    find_by(words, |row| {
-        let reach = row.words.len() + 1;
-        match row.words.len() {
-            0 | 1 => is_in(&row.words, words),
-            _ if words.len() < reach => is_in(&row.words, words),
-            _ => words.windows(reach).any(|window| is_in(&row.words, window)),
+    find_by(words, |wanted| {
+        let reach = wanted.len() + 1;
+        match wanted.len() {
+            0 | 1 => is_in(wanted, words),
+            _ if words.len() < reach => is_in(wanted, words),
+            _ => words.windows(reach).any(|window| is_in(wanted, window)),
         }
     })
 }
 
-fn find_by(words: &[NameWord], is_named: impl Fn(&Name) -> bool) -> Found {
+fn beginning_with(word: &str) -> &'static [Name] {
+    let names = &DATA.names;
+    let from = names.partition_point(|name| *name.first < *word);
+    let until = from + names.get(from..).unwrap_or_default().partition_point(|name| name.first == word);
+    names.get(from..until).unwrap_or_default()
+}
+
+fn find_by(words: &[NameWord], is_named: impl Fn(&[Cow<'static, str>]) -> bool) -> Found {
     let mut found = Found::default();
-    let begin_so = words
-        .iter()
-        .map(|word| &word.text)
-        .collect::<BTreeSet<_>>()
-        .into_iter()
-        .filter_map(|word| DATA.by_first_word.get(word.as_str()));
-    let rows = begin_so.flatten().filter_map(|&place| DATA.names.get(place));
-    for gives in rows.filter(|row| is_named(row)).map(Name::gives) {
+    let distinct: BTreeSet<&str> = words.iter().map(|word| word.text.as_str()).collect();
+    let rows = distinct.into_iter().flat_map(beginning_with);
+    let is_named = |row: &&Name| is_named(&row.words().collect::<Vec<_>>());
+    for gives in rows.filter(is_named).map(Name::gives) {
         found.tags.extend(gives.tags);
         found.allergens.extend(gives.allergens);
         found.unsure.extend(gives.unsure);
@@ -219,25 +235,30 @@ fn find_by(words: &[NameWord], is_named: impl Fn(&Name) -> bool) -> Found {
 
 /// What a name may mean: rows of which a word is a slip of the pen away from one of its words, where that word is none
 /// that is known. What the name gives away as it stands is not among them.
-pub fn find_misspelt(name: &str) -> Vec<Maybe> {
+pub fn find_misspelt(name: &str) -> Arc<Vec<Maybe>> {
+    static MISSPELT: Memo<Vec<Maybe>> = Memo::new();
+    MISSPELT.of(name, look_for_misspelt)
+}
+
+fn look_for_misspelt(name: &str) -> Vec<Maybe> {
     let words = fold(name);
     let strange: Vec<&String> =
         words.iter().filter(|word| !ORDINARY.contains(*word) && !OF_LARDER.contains(word.as_str())).collect();
     let slip = |wanted: &str| strange.iter().any(|word| is_slip_of(word, wanted));
     let there = |wanted: &str| words.iter().any(|word| word == wanted) || slip(wanted);
-    let misspelt = |row: &&Name| row.words.iter().any(|w| slip(w)) && row.words.iter().all(|wanted| there(wanted));
+    let misspelt = |row: &&Name| row.words().any(|w| slip(&w)) && row.words().all(|wanted| there(&wanted));
     let rows = DATA.names.iter().filter(|_| !strange.is_empty()).filter(misspelt);
-    rows.map(|row| Maybe { meant: row.words.join(" "), gives: row.gives() }).collect()
+    rows.map(|row| Maybe { meant: row.words().collect::<Vec<_>>().join(" "), gives: row.gives() }).collect()
 }
 
 /// An allergen as somebody stated it ("Tree nut (almond)"), in the names that are used here. One that no list knows
 /// is kept as it was stated.
 pub fn read_allergen(stated: &str) -> BTreeSet<Open<Allergen>> {
-    let found = find(stated).allergens;
+    let found = &find(stated).allergens;
     if found.is_empty() && !stated.trim().is_empty() {
         return BTreeSet::from([Open::read(&stated.trim().to_lowercase())]);
     }
-    found.into_iter().map(Open::Known).collect()
+    found.iter().copied().map(Open::Known).collect()
 }
 
 /// A group says nothing more where one of its kinds stands.
@@ -279,7 +300,7 @@ mod tests {
     fn every_line_is_read_and_its_words_are_folded() {
         assert_eq!(table::lines(PLANTS).next(), table::lines(NAMES).next());
         for name in &DATA.names {
-            let words = name.words.join(" ");
+            let words = name.words().collect::<Vec<_>>().join(" ");
             assert!(!words.is_empty());
             assert_eq!(words, fold(&words).join(" "));
             name.gives();
@@ -289,7 +310,7 @@ mod tests {
     #[test]
     fn a_false_friend_covers_a_word_that_there_is() {
         for (word, friends) in &DATA.friends {
-            assert!(DATA.names.iter().any(|row| row.words == [word.as_str()]), "nothing looks for `{word}` alone");
+            assert!(DATA.names.iter().any(|row| row.words().eq([word.as_str()])), "nothing looks for `{word}` alone");
             assert!(friends.iter().all(|f| f.words.iter().any(|w| w.text == *word)), "`{word}`");
         }
     }

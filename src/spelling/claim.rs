@@ -1,7 +1,9 @@
 //! "un-", "non-", "free", "not" and "without" are words with a meaning: what a name denies is never taken for what it
 //! says.
 
-use super::{plain, singular, split};
+use std::sync::Arc;
+
+use super::{Memo, plain, singular, split};
 
 /// A word of a name.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -87,12 +89,17 @@ fn spoken(word: &str) -> Option<Claim> {
 
 /// The words of a name, each with whether it is denied.
 pub fn name_words(name: &str) -> Vec<NameWord> {
-    read(name).1
+    said(name).1.clone()
 }
 
 /// What a name says of pasteurising; none where it says nothing. One word that denies it, or leaves it open, decides.
 pub fn pasteurised(name: &str) -> Option<Claim> {
-    read(name).0
+    said(name).0
+}
+
+fn said(name: &str) -> Arc<(Option<Claim>, Vec<NameWord>)> {
+    static SAID: Memo<(Option<Claim>, Vec<NameWord>)> = Memo::new();
+    SAID.of(name, read)
 }
 
 fn read(name: &str) -> (Option<Claim>, Vec<NameWord>) {

@@ -50,7 +50,8 @@ pub trait Word: Copy + Eq + Ord + 'static {
 
     /// The word that is written here; capitals and spaces around it do not matter.
     fn parse(written: &str) -> Option<Self> {
-        let is = |word: &&str| word.eq_ignore_ascii_case(written.trim());
+        let written = written.trim();
+        let is = |word: &&str| word.eq_ignore_ascii_case(written);
         Self::ALL.iter().copied().find(|w| is(&w.word()) || w.also().iter().any(is))
     }
 

@@ -124,7 +124,7 @@ impl Cook<'_> {
         let few = cards.clone().nth(MOST_NAMES).is_none();
         let cards = Some(cards).filter(|_| few).into_iter().flatten().filter(|n| *n != card.name.value);
         let near = nearest_name(name, stages.chain(cards)).map(str::to_owned);
-        let meant = || self.house.larder.meant_by(name);
+        let meant = || self.house.larder.meant_by(name).as_ref().clone();
         let larder::Suggestion { near, which } =
             near.map_or_else(meant, |near| larder::Suggestion { near: Some(near), which: Vec::new() });
         let said = Diagnostic::error(Code::UnknownIngredient, format!("nothing in the house is called `{name}`"))
