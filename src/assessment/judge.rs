@@ -14,7 +14,7 @@ use crate::units::{Temperature, celsius, degrees_celsius};
 use super::authority::{self, LocalLimits};
 use super::lot::{self, Lot};
 use super::product::{self, DateInputs, Inside};
-use super::store::{OnceOpened, StoreRefusal, planned, take_over_nature};
+use super::store::{OnceOpened, StoreRefusal, planned, refuse_frozen, take_over_nature};
 use super::{DatedStore, batch, facts, stages, storage};
 
 /// Stronger than this nothing freezes in a bar's freezer, % vol (ours).
@@ -124,6 +124,7 @@ impl Judge<'_> {
             }
             dates.push(dated);
         }
+        refuse_frozen(&mut dates);
         let mut counting = batch.measured.clone();
         if inputs.read.is_some_and(|read| !read.counts()) {
             counting.ph = None;

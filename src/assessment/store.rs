@@ -139,6 +139,21 @@ pub(super) fn refuse_where_stopped(dated: &mut DatedStore, carried: &[Caution]) 
     }
 }
 
+/// What is dangerous by what it is, or stopped, is so in the freezer too: there no count runs that cold could stop, and
+/// months beside a stop would be read first. The coldest store that is not frozen says it.
+pub(super) fn refuse_frozen(dates: &mut [DatedStore]) {
+    let cold = |dated: &DatedStore| degrees_celsius(dated.store.temperature);
+    let thawed = dates.iter().filter(|dated| dated.verdict.is_some());
+    let Some(coldest) = thawed.min_by(|a, b| cold(a).total_cmp(&cold(b))) else { return };
+    let by_nature = coldest.verdict.iter().flat_map(|v| &v.refused_by_nature).map(StoreRefusal::own);
+    let of_parts = coldest.refused.iter().filter(|refusal| refusal.of.is_some()).cloned();
+    let stops = coldest.cautions.iter().filter(|c| c.stops() && c.is_certain()).map(|c| StoreRefusal::own(c.message));
+    let reasons: Vec<StoreRefusal> = by_nature.chain(of_parts).chain(stops).collect();
+    for frozen in dates.iter_mut().filter(|dated| dated.verdict.is_none()) {
+        frozen.refused.extend(reasons.iter().filter(|why| !frozen.refused.contains(why)).cloned().collect::<Vec<_>>());
+    }
+}
+
 /// What may be anything has no date, in the freezer neither.
 pub(super) fn refuse_unidentified(dated: &mut DatedStore, open: &[IdentityQuestion]) {
     let is_line = |question: &&IdentityQuestion| matches!(question.identity, FoodIdentity::Unanswered { .. });

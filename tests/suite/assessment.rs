@@ -252,6 +252,19 @@ fn the_freezer_stops_the_clock() {
 }
 
 #[test]
+fn what_is_dangerous_by_itself_has_no_months_in_the_freezer() {
+    // FDA Food Code 2022, 3-502.11: garlic in oil; raw egg by what it is
+    let oil = "name = \"Oil\"\n[parts]\n\"olive oil\" = \"450 g\"\ngarlic = \"50 g\"\n[keep]\nclosed = true\n";
+    let egg = "name = \"Egg\"\n[parts]\n\"egg white\" = \"200 g\"\nsugar = \"100 g\"\n";
+    for card in [oil, egg] {
+        let dated = date(card);
+        let freezer = at(&dated, "freezer");
+        assert!(freezer.verdict.is_none() && !freezer.refused.is_empty(), "{card}");
+        assert!(freezer.refused.iter().all(|why| at(&dated, "cold").refused.contains(why)), "{card}");
+    }
+}
+
+#[test]
 fn a_lot_starts_with_its_oldest_part_and_rests_in_the_freezer() {
     let kitchen = kitchen();
     let made = kitchen.solve(LIME, &Options::default());
