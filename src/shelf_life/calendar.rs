@@ -74,15 +74,30 @@ pub fn last_day_frozen(mut last: NaiveDate, frozen: &[Frozen]) -> Option<LastDay
 /// Days in words: days up to eight weeks; then whole months of 30 days or years where it is just that, else whole weeks, rounded
 /// down, with the days beside. Never "about".
 pub fn in_words(days: u32) -> String {
-    let counted = |n: u32, unit: &str| format!("{n} {unit}{}", if n == 1 { "" } else { "s" });
-    match days {
-        0 => "use at once".into(),
-        1..=56 => counted(days, "day"),
-        _ if days.is_multiple_of(365) => counted(days / 365, "year"),
-        _ if days.is_multiple_of(30) => counted(days / 30, "month"),
-        57..730 => format!("{} ({days} days)", counted(days / 7, "week")),
+    let whole = || match days {
+        ..730 => format!("{} ({days} days)", counted(days / 7, "week")),
         _ => format!("{} ({days} days)", counted(days / 365, "year")),
+    };
+    in_one_unit(days).unwrap_or_else(whole)
+}
+
+/// The same with the days alone where it is no whole number of months: beside the last day itself.
+pub fn in_few_words(days: u32) -> String {
+    in_one_unit(days).unwrap_or_else(|| counted(days, "day"))
+}
+
+fn in_one_unit(days: u32) -> Option<String> {
+    match days {
+        0 => Some("use at once".into()),
+        1..=56 => Some(counted(days, "day")),
+        _ if days.is_multiple_of(365) => Some(counted(days / 365, "year")),
+        _ if days.is_multiple_of(30) => Some(counted(days / 30, "month")),
+        _ => None,
     }
+}
+
+fn counted(n: u32, unit: &str) -> String {
+    format!("{n} {unit}{}", if n == 1 { "" } else { "s" })
 }
 
 /// From so many to so many days, in one unit where they share it: "2 to 4 weeks". What is usually quoted is quoted in

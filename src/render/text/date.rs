@@ -9,7 +9,7 @@ use crate::report::caution::{CautionView, waiting};
 use crate::report::date::{DateReport, DateView, ScreenResult, ScreenView};
 use crate::report::store::StoreView;
 use crate::safety::Level;
-use crate::shelf_life::calendar::{in_words, span_in_words};
+use crate::shelf_life::calendar::{in_few_words, in_words, span_in_words};
 use crate::shelf_life::class::{Quoted, QuotedStore};
 use crate::shelf_life::reason::Note;
 use crate::shelf_life::screen::ScreenTable;
@@ -140,13 +140,7 @@ fn stores(view: &DateView, full: bool) -> String {
 }
 
 fn in_columns(store: &StoreView) -> Vec<String> {
-    // beside the day itself the days alone: for both there is no room in a row
-    let alone = |words: String| match words.split_once(" (") {
-        Some((_, days)) => days.trim_end_matches(')').to_owned(),
-        None => words,
-    };
-    let days = store.days.map_or_else(String::new, |days| alone(in_words(days)));
-    vec![store.place.clone(), store.short.clone(), days]
+    vec![store.place.clone(), store.short.clone(), store.days.map_or_else(String::new, in_few_words)]
 }
 
 /// Why: the one rule, or what refuses.
