@@ -11,7 +11,7 @@ use crate::safety::STANDING_NOTE;
 use crate::safety::intake::Intake;
 use crate::solver::{IceWater, Solved, SolvedPart, by_hand};
 use crate::units::jigger::in_ounces;
-use crate::vocabulary::DrinkHow;
+use crate::vocabulary::{DrinkHow, MeasureSystem};
 
 use super::caution::CautionView;
 use super::date::AllergenView;
@@ -29,6 +29,9 @@ pub struct ServeView {
     pub(crate) steps: Vec<String>,
     /// What is poured, in card order; the water from its ice is none of it.
     pub(crate) lines: Vec<PouredView>,
+    /// Whether the house measures in ounces, and reads them first.
+    #[serde(skip)]
+    pub(crate) by_ounces: bool,
     pub(crate) ice_water: Option<IceWaterView>,
     /// What one glass holds.
     #[serde(flatten)]
@@ -119,6 +122,7 @@ impl ServeView {
             garnish: card.drink.garnish.clone(),
             steps: card.steps.clone(),
             lines: lines(solved),
+            by_ounces: house.settings.measures == Some(MeasureSystem::Us),
             ice_water: solved
                 .ice_water
                 .as_ref()

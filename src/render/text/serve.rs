@@ -14,7 +14,11 @@ pub(crate) fn serve(report: &ServeReport, page: Page) -> String {
     let Some(view) = report.answer() else { return String::new() };
     let mut out = super::stops(&view.cautions);
     out.push_str(&wrapped(&format!("\n{} · ", report.product()), &head(view)));
-    out.push_str(&table::listed(&view.lines.iter().map(poured).collect::<Vec<_>>()));
+    let in_order = |line| {
+        let [ounces, ml, of] = poured(line);
+        if view.by_ounces { [ounces, ml, of] } else { [ml, ounces, of] }
+    };
+    out.push_str(&table::listed(&view.lines.iter().map(in_order).collect::<Vec<_>>()));
     let water = view.ice_water.as_ref().map_or_else(Vec::new, |water| ice_water(water, page.full));
     out.extend(water.iter().map(|said| wrapped("  ", said)));
     out.extend(view.garnish.iter().map(|garnish| wrapped("  garnish: ", garnish)));
@@ -60,7 +64,7 @@ pub(in crate::render) fn head(view: &ServeView) -> String {
     said.collect::<Vec<_>>().join(", ")
 }
 
-/// Millilitres, ounces beside, and what it is; of what is counted the count.
+/// Ounces, millilitres, and what it is; of what is counted the count.
 pub(in crate::render) fn poured(line: &PouredView) -> [String; 3] {
     let ml = line.ml.map(|ml| format!("{} ml", short(ml)));
     match &line.counted {
