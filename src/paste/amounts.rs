@@ -6,6 +6,7 @@ use crate::larder::spoken::taken_of;
 use crate::units::{Literal, LiteralError, measured_by_hand};
 
 use super::names::Names;
+use super::of_fruit::of_fruit;
 use super::range::range;
 use super::words::WordList;
 
@@ -24,6 +25,9 @@ pub(super) enum Split {
 const MOST_WORDS: usize = 6;
 
 pub(super) fn split(text: &str, names: Names<'_>) -> Split {
+    if let Some((amount, name)) = of_fruit(text, names) {
+        return Split::Amount { amount, name, assumed: None };
+    }
     let words: Vec<&str> = text.split(' ').collect();
     if let Some(range) = range(&words) {
         // which one, nobody but the maker knows; the middle stands ready to be copied
@@ -46,8 +50,21 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
     };
     if let Some((amount, name)) = found {
         let name = bare_name(&name);
+        if let Some((more, _)) = in_two_units(&amount, &name, names) {
+            return Split::Unread(format!("{amount} {more} is one amount: write it in one unit"));
+        }
         if name.is_empty() {
             return Split::Unread(format!("{amount} of what?"));
+        }
+        if let Some([thousands, as_it_stands]) = names.with_a_point(&amount) {
+            if !names.has_decimal_commas() {
+                let of = key(&name);
+                return Split::Unread(format!(
+                    "{amount} has two readings: {of} = \"{thousands}\", or {of} = \"{as_it_stands}\""
+                ));
+            }
+            let said = format!("{amount}, as the other numbers of the text show their commas");
+            return Split::Amount { amount: thousands, name, assumed: Some(said) };
         }
         let plain = names.plainly(&amount);
         let assumed = plain.as_ref().map(|_| format!("{amount}, as the other numbers of the text show their commas"));
@@ -76,6 +93,20 @@ fn question(why: &Diagnostic) -> String {
         Some(help) => format!("{}: {}", why.title, help.lines().collect::<Vec<_>>().join("; ")),
         None => why.title.clone(),
     }
+}
+
+/// "1 lb 4 oz sugar": what stands between the first amount and the name is more of the same.
+fn in_two_units(amount: &str, name: &str, names: Names<'_>) -> Option<(String, String)> {
+    let (number, rest) = name.split_once(' ')?;
+    let (unit, thing) = rest.split_once(' ')?;
+    let is_more = number.parse::<f64>().is_ok()
+        && names.reads(&format!("{number} {unit}")).map_or_else(|e| is_double(&e), is_size);
+    let is_first = names.reads(amount).is_ok_and(is_size);
+    (is_first && is_more).then(|| (format!("{number} {unit}"), thing.to_owned()))
+}
+
+fn is_size(literal: Literal) -> bool {
+    matches!(literal, Literal::Mass(_) | Literal::Volume(_))
 }
 
 fn is_amount(literal: Literal) -> bool {

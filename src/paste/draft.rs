@@ -8,8 +8,10 @@ use crate::units::Customs;
 pub(super) enum Remark {
     /// Taken for granted.
     Assumed(String),
-    /// What nobody but the maker knows.
+    /// What nobody but the maker knows: the card is not complete while it stands there.
     Question(String),
+    /// A name that the house does not know: no question any more once it does.
+    Unknown(String),
     /// Said in the recipe, and no part of the card.
     Said(String),
 }

@@ -27,9 +27,7 @@ pub(super) fn read(draft: &mut Draft, names: Names<'_>) {
     if draft.is_complete {
         return;
     }
-    let steps = draft.stages.iter().flat_map(|stage| &stage.steps).chain(&draft.steps).cloned().collect::<Vec<_>>();
-    poured_in(draft, &steps, names);
-    strained(draft, &steps, names);
+    strained(draft, &all_steps(draft), names);
     for stage in &mut draft.stages {
         heat_and_time(&stage.steps.clone(), true, &mut stage.keys);
     }
@@ -75,40 +73,75 @@ fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
     }
 }
 
+fn all_steps(draft: &Draft) -> Vec<String> {
+    draft.stages.iter().flat_map(|stage| &stage.steps).chain(&draft.steps).cloned().collect()
+}
+
 /// What a step puts in that no line of the list has: "Add 350 ml orange juice". Where it only names it, it is asked.
-fn poured_in(draft: &mut Draft, steps: &[String], names: Names<'_>) {
-    let is_size = |literal| matches!(literal, Literal::Mass(_) | Literal::Volume(_)).then_some(());
-    for clause in steps.iter().flat_map(|step| clauses(step)) {
-        let Some((amount, ())) = first(&clause.words, is_size) else { continue };
-        let words = clause.text.split_whitespace().collect::<Vec<_>>().join(" ");
-        let Some((front, behind)) = words.split_once(&amount) else { continue };
-        let behind = behind.trim().trim_start_matches("of ").trim_start_matches("the ");
-        let thing: Vec<&str> = behind.split(' ').collect();
-        let known = (1..=thing.len().min(MOST_NAME_WORDS)).rev().find_map(|n| {
-            let name = thing.get(..n)?.join(" ");
-            if names.knows(&name) { Some(name) } else { names.plain(&name) }
-        });
-        let Some(name) = known else { continue };
-        let parts = || draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
-        if parts().any(|part| fold(part.of()) == fold(&name)) {
-            continue;
-        }
-        let front = front.trim().to_lowercase();
-        match ["add", "stir in", "pour in", "mix in", "whisk in", "then add", "and add"]
-            .iter()
-            .any(|end| front.ends_with(end))
-        {
-            true => {
-                let said = "a step adds it".to_owned();
-                let remarks = vec![Remark::Assumed(said)];
-                draft.last.parts.push(DraftPart { label: name, amount: Some(amount), remarks, ..DraftPart::default() });
-            }
-            false => {
-                let asks = format!("does {amount} of it go in? {} = \"{amount}\"", key(&name));
-                draft.last.asked.push(DraftLine::question(clause.text, asks));
-            }
+pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
+    if draft.is_complete {
+        return;
+    }
+    for step in all_steps(draft) {
+        let mut adds = false;
+        for clause in clauses(&step).iter().flat_map(|clause| one_by_one(clause.text)) {
+            adds = named_in(&clause, adds, draft, names);
         }
     }
+}
+
+/// "Add 800 g sugar and 10 g citric acid" in two: each with its own amount.
+fn one_by_one(clause: &str) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    for piece in clause.split(" and ") {
+        match all.last_mut() {
+            Some(before) if !piece.starts_with(|c: char| c.is_numeric()) => {
+                before.push_str(" and ");
+                before.push_str(piece);
+            }
+            _ => all.push(piece.to_owned()),
+        }
+    }
+    all
+}
+
+/// Reads one amount and its thing; `adds` says whether what stood before it in the step was put in, and the answer
+/// whether this is.
+fn named_in(clause: &str, adds: bool, draft: &mut Draft, names: Names<'_>) -> bool {
+    let is_size = |literal| matches!(literal, Literal::Mass(_) | Literal::Volume(_)).then_some(());
+    let words: Vec<&str> = clause.split_whitespace().collect();
+    let Some((amount, ())) = first(&words, is_size) else { return false };
+    // "squeeze through a cloth -> 700 g milk" is what it gives
+    if clause.contains("->") || clause.contains('→') {
+        return false;
+    }
+    let words = words.join(" ");
+    let Some((front, behind)) = words.split_once(&amount) else { return false };
+    let front = front.trim().to_lowercase();
+    let verbs = ["add", "stir in", "pour in", "mix in", "whisk in"];
+    let adds = adds && front.is_empty() || verbs.iter().any(|end| front.ends_with(end));
+    let behind = behind.trim().trim_start_matches("of ").trim_start_matches("the ");
+    let thing: Vec<&str> = behind.split(' ').collect();
+    let known = (1..=thing.len().min(MOST_NAME_WORDS)).rev().find_map(|n| {
+        let name = thing.get(..n)?.join(" ");
+        // a clause ends at the bracket that closes
+        let open = name.contains('(') && !name.contains(')');
+        let name = if open { format!("{name})") } else { name };
+        if names.knows(&name) { Some(name) } else { names.plain(&name) }
+    });
+    let Some(name) = known else { return adds };
+    let parts = || draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
+    if parts().any(|part| fold(part.of()) == fold(&name)) {
+        return adds;
+    }
+    if adds {
+        let remarks = vec![Remark::Assumed("a step adds it".to_owned())];
+        draft.last.parts.push(DraftPart { label: name, amount: Some(amount), remarks, ..DraftPart::default() });
+    } else {
+        let asks = format!("does {amount} of it go in? {} = \"{amount}\"", key(&name));
+        draft.last.asked.push(DraftLine::question(clause, asks));
+    }
+    adds
 }
 
 /// A name has at most so many words (ours).
@@ -180,12 +213,7 @@ fn heat_and_time(steps: &[String], of_one: bool, keys: &mut Vec<DraftLine>) {
         ["do not ", "don't ", "never ", "without heat", "no heat", "not boil"].iter().any(|no| lower.contains(no))
     };
     let (mut heats, mut waits): (Vec<DraftLine>, Vec<DraftLine>) = (Vec::new(), Vec::new());
-    let joins = |text: &str| {
-        let lower = text.to_lowercase();
-        ["add", "combine", "stir in", "mix in", "pour in", "squeeze", "top ", "blend in", "together"]
-            .iter()
-            .any(|word| lower.contains(word))
-    };
+    let joins = |text: &str| WordList::Join.within(text);
     for (n, step) in steps.iter().enumerate() {
         let all = clauses(step);
         for (at, clause) in all.iter().enumerate().filter(|(_, clause)| !denies(clause.text)) {
@@ -198,7 +226,9 @@ fn heat_and_time(steps: &[String], of_one: bool, keys: &mut Vec<DraftLine>) {
                 && let Some(heat) = heat(clause, &behind)
             {
                 let later = all.get(at + 1..).unwrap_or_default().iter().any(|clause| joins(clause.text));
-                let later = later || steps.get(n + 1..).unwrap_or_default().iter().any(|step| joins(step));
+                let later = later
+                    || WordList::Half.within(clause.text)
+                    || steps.get(n + 1..).unwrap_or_default().iter().any(|step| joins(step));
                 heats.push(match of_one && !later || heat.toml.is_empty() {
                     true => heat,
                     false => DraftLine::question("", format!("{}: was all of it so hot?", heat.toml)),

@@ -18,6 +18,7 @@ mod filled;
 mod keys;
 mod method;
 mod names;
+mod of_fruit;
 mod part;
 mod parted;
 mod range;
@@ -56,7 +57,7 @@ pub fn paste(text: &str, house: &House) -> Pasted {
     }
     for remark in remarks(&draft) {
         match remark {
-            Remark::Question(asked) => questions.push(asked),
+            Remark::Question(asked) | Remark::Unknown(asked) => questions.push(asked),
             Remark::Assumed(said) => assumed.push(said),
             Remark::Said(_) => {}
         }

@@ -11,6 +11,7 @@ use crate::units::{Comma, Customs, Literal, LiteralError, comma_of, literal};
 
 use crate::vocabulary::Kind;
 
+use super::keys::COMPLETE;
 use super::words::WordList;
 
 /// The names that a house knows, and how amounts are meant in the text.
@@ -19,12 +20,14 @@ pub(super) struct Names<'a> {
     pub house: &'a House,
     /// What a comma before three digits parts, by the other numbers of the text.
     comma: Option<Comma>,
+    /// The text is one that was written from a card: its numbers are as a card reads them.
+    is_from_a_card: bool,
 }
 
 impl<'a> Names<'a> {
     pub(super) fn of(house: &'a House, text: &str) -> Self {
         let numbers = text.split_whitespace().filter(|word| word.starts_with(|c: char| c.is_ascii_digit()));
-        Self { house, comma: comma_of(numbers) }
+        Self { house, comma: comma_of(numbers), is_from_a_card: text.contains(COMPLETE) }
     }
 }
 
@@ -37,6 +40,22 @@ impl Names<'_> {
     pub(super) fn plainly(self, amount: &str) -> Option<String> {
         let alone = literal::read_by(amount, &self.house.customs()).is_err_and(|e| e.code == Code::AmbiguousNumber);
         alone.then(|| amount.replace(',', if self.comma == Some(Comma::Decimal) { "." } else { "" }))
+    }
+
+    /// An amount such as "1.500 g": with the point between thousands, and as it stands. Nobody writes the third decimal to say
+    /// that it is nought; a scale of milligrams may, and its last digit is another.
+    pub(super) fn with_a_point(self, amount: &str) -> Option<[String; 2]> {
+        let (number, unit) = amount.split_once(' ').unwrap_or((amount, ""));
+        let (front, behind) = number.split_once('.')?;
+        let digits = |text: &str| !text.is_empty() && text.chars().all(|c| c.is_ascii_digit());
+        let is_double = digits(front) && digits(behind) && behind.len() == 3 && behind.ends_with('0') && front != "0";
+        let plain = number.trim_end_matches('0').trim_end_matches('.');
+        (is_double && !self.is_from_a_card).then(|| [format!("{front}{behind} {unit}"), format!("{plain} {unit}")])
+    }
+
+    /// Whether the other numbers of the text have a decimal comma.
+    pub(super) fn has_decimal_commas(self) -> bool {
+        self.comma == Some(Comma::Decimal)
     }
 
     /// Whether it is an ingredient or a card of the house.

@@ -18,6 +18,9 @@ pub(super) enum PartSaid {
 
 pub(super) fn part(line: &str, names: Names<'_>) -> PartSaid {
     let (text, brackets) = without_brackets(line);
+    if let Some(question) = to_a_strength(&text, names) {
+        return PartSaid::Asked(question);
+    }
     if let Some(open) = WordList::Open.at_an_end(&text) {
         return open_part(&text, open, names);
     }
@@ -58,6 +61,21 @@ pub(super) fn part(line: &str, names: Names<'_>) -> PartSaid {
             PartSaid::Part(part)
         }
     }
+}
+
+/// "Water to 45 %", "water to bring it down to 45 % ABV": what is poured until a strength is reached is solved for, and no share.
+fn to_a_strength(text: &str, names: Names<'_>) -> Option<String> {
+    let (front, reached) = text.rsplit_once(" to ").or_else(|| text.rsplit_once(", to "))?;
+    let (number, behind) = reached.split_once('%')?;
+    let number = number.trim().replace(',', ".");
+    let value: f64 = number.parse().ok().filter(|value| (0.0..=96.0).contains(value))?;
+    let lower = behind.trim().trim_start_matches('.').to_lowercase();
+    let is_strength = ["", "abv", "vol", "vol.", "alcohol", "alc"].contains(&lower.as_str());
+    let name = front.split([',', ' ']).next().filter(|name| is_strength && names.knows(name))?;
+    Some(format!(
+        "is that the strength it ends at? then {} = \"as needed\" here and abv = {value} under [target]",
+        crate::input::key(name)
+    ))
 }
 
 /// "1 bottle gin (70cl)": the size belongs to the bottle.
@@ -131,12 +149,17 @@ fn named(name: &str, names: Names<'_>) -> DraftPart {
 fn not_known(part: &mut DraftPart, names: Names<'_>) {
     if !names.knows(part.of()) {
         let of = part.of().replace('"', "'");
-        part.remarks.push(Remark::Question(format!("not known here: stillroom larder add \"{of}\"")));
+        part.remarks.push(Remark::Unknown(format!("not known here: stillroom larder add \"{of}\"")));
     }
 }
 
 /// What is said of a thing besides its name: a remark, or a question where that may be another thing.
 fn more(of: &str, said: &str, names: Names<'_>) -> Remark {
+    // "(plus 200 ml later)"
+    let adds = said.split_whitespace().any(|word| WordList::More.has(word));
+    if adds && said.contains(|c: char| c.is_ascii_digit()) {
+        return Remark::Question(format!("\"{said}\": does that go in too? then it is a line of its own"));
+    }
     match names.may_change(of, said) {
         true => Remark::Question(format!("\"{said}\": is it this, or another thing? then of = \"…\"")),
         false => Remark::Said(said.to_owned()),

@@ -17,7 +17,7 @@ pub(super) fn ratio(line: &str, names: Names<'_>) -> Option<Vec<DraftPart>> {
         let mut part = DraftPart { label: thing, amount: Some(format!("{share} {unit}")), ..DraftPart::default() };
         if !names.knows(&part.label) {
             let ask = format!("not known here: stillroom larder add \"{}\"", part.label.replace('"', "'"));
-            part.remarks.push(Remark::Question(ask));
+            part.remarks.push(Remark::Unknown(ask));
         }
         part
     };

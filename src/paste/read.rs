@@ -9,6 +9,7 @@ use super::clean::{self, PastedLine};
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage};
 use super::filled::{self, filled};
 use super::names::Names;
+use super::of_fruit::of_fruit;
 use super::part::{PartSaid, part};
 use super::ratio::ratio;
 use super::words::WordList;
@@ -53,6 +54,7 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
         let more = format!("{} more lines were not read: paste one recipe at a time", lines.len() - MOST_LINES);
         draft.last.asked.push(DraftLine::question("", more));
     }
+    method::poured_in(&mut draft, names);
     parted::in_two(&mut draft, names);
     method::read(&mut draft, names);
     filled::in_steps(&mut draft, names);
@@ -78,6 +80,17 @@ fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> {
             (pieces.len() > 1 && pieces.iter().all(|piece| is_part(piece))).then_some(pieces)
         })
     };
+    // "1/2 vanilla pod, 5 cloves, almonds 50 g": each piece has a number, and what cannot be read of them is asked
+    let by_comma = |text: &str| {
+        let pieces: Vec<String> = text.split(", ").map(|piece| piece.trim().trim_end_matches('.').to_owned()).collect();
+        let has_number = |piece: &String| {
+            let words = piece.split(|c: char| !c.is_alphabetic()).any(|word| word.chars().count() > 2);
+            words && piece.contains(|c: char| c.is_ascii_digit() || "½¼¾⅓⅔".contains(c))
+        };
+        let read = |piece: &&String| matches!(part(piece, names), PartSaid::Part(part) if part.amount.is_some());
+        let is_list = pieces.len() > 2 && pieces.iter().all(has_number) && pieces.iter().filter(read).count() > 1;
+        is_list.then_some(pieces)
+    };
     let plain = |text: String| PastedLine { text, numbered: false, heading: false };
     if let Some(both) = both_of_fruit(&line.text).filter(|both| both.iter().all(|piece| is_part_of_fruit(piece, names)))
     {
@@ -88,7 +101,7 @@ fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> {
         Some((list, basis)) => (list, Some(basis.to_owned())),
         None => (list, None),
     };
-    match pieces(list) {
+    match pieces(list).or_else(|| by_comma(list)) {
         Some(pieces) if !line.numbered => {
             let title = title.map(|title| PastedLine { heading: line.heading, ..plain(title.to_owned()) });
             title.into_iter().chain(pieces.into_iter().chain(basis).map(plain)).collect()
@@ -97,9 +110,10 @@ fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> {
     }
 }
 
-/// "Zest and juice of 2 limes" is two parts.
+/// "Zest and juice of 2 limes", "2 limes, zest & juice" are two parts.
 fn both_of_fruit(text: &str) -> Option<[String; 2]> {
-    let (both, of) = text.split_once(" of ")?;
+    let behind = || text.split_once(", ").map(|(fruit, both)| (both, fruit));
+    let (both, of) = text.split_once(" of ").or_else(behind)?;
     let both = both.to_lowercase().replace("finely ", "").replace("grated ", "").replace(['&', '+'], "and");
     let (one, other) = both.split_once(" and ")?;
     Some([format!("{one} of {of}"), format!("{other} of {of}")])
@@ -225,7 +239,7 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
         return place;
     }
     let words: Vec<&str> = text.split(' ').collect();
-    let is_of_fruit = taken_of(text).is_some();
+    let is_of_fruit = taken_of(text).is_some() || of_fruit(text, names).is_some();
     let begins_as_step = !is_of_fruit && words.first().is_some_and(|first| WordList::Step.has(first));
     match part(text, names) {
         PartSaid::Part(part) if !begins_as_step || part.amount.is_some() && names.knows(part.of()) => {

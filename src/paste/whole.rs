@@ -57,7 +57,7 @@ fn unknown_that_are_stages(draft: &mut Draft) {
             if own != part.of() {
                 part.of = Some(own);
             }
-            part.remarks.retain(|remark| !matches!(remark, Remark::Question(_)));
+            part.remarks.retain(|remark| !matches!(remark, Remark::Question(_) | Remark::Unknown(_)));
         }
     }
 }

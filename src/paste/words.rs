@@ -25,6 +25,14 @@ crate::vocabulary::words! {
     Size = "size",
     Handful = "handful",
     Glass = "glass",
+    Juice = "juice",
+    Zest = "zest",
+    Of = "of",
+    Article = "article",
+    One = "one",
+    More = "more",
+    Join = "join",
+    Half = "half",
 }
 
 #[derive(Deserialize)]

@@ -76,6 +76,7 @@ fn put(line: &DraftLine, out: &mut String) {
         .map(|remark| match remark {
             Remark::Assumed(said) => format!("assumed: {said}"),
             Remark::Question(asked) => format!("? {asked}"),
+            Remark::Unknown(said) => format!("! {said}"),
             Remark::Said(said) => said.clone(),
         })
         .collect();

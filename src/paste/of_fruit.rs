@@ -1,0 +1,40 @@
+//! What is taken of a fruit, in French, Spanish, Italian and German: "le jus de 4 citrons", "Schale von 2 Zitronen".
+
+use super::names::Names;
+use super::words::WordList;
+
+/// The amount as a card reads it ("juice of 4 citrons"), and the name under which that is known ("jus de citron").
+pub(super) fn of_fruit(text: &str, names: Names<'_>) -> Option<(String, String)> {
+    let apart = text.replace(['’', '\''], " ");
+    let mut words = apart.split_whitespace().filter(|word| !WordList::Article.has(word)).peekable();
+    let taken = words.next()?;
+    let as_read = match () {
+        () if WordList::Juice.has(taken) => "juice",
+        () if WordList::Zest.has(taken) => "zest",
+        () => return None,
+    };
+    words.next_if(|of| WordList::Of.has(of))?;
+    let one = |word: &str| if WordList::One.has(word) { "1".to_owned() } else { word.to_owned() };
+    let number = words.next_if(|word| WordList::One.has(word) || word.chars().all(|c| c.is_ascii_digit())).map(one)?;
+    let fruit: Vec<&str> = words.filter(|word| !WordList::Of.has(word)).collect();
+    let fruit = fruit.join(" ");
+    let name = singulars(&fruit).flat_map(|one| joined(taken, &one)).find(|name| names.knows(name))?;
+    // not every plural of four languages is the name of a piece
+    let amounts = [fruit.as_str(), "fruits"].map(|of| format!("{as_read} of {number} {of}"));
+    let amount = amounts.into_iter().find(|amount| names.refusal(&name, amount).is_none())?;
+    Some((amount, name))
+}
+
+/// One of what may be several; a form that there is not, no larder has.
+fn singulars(fruit: &str) -> impl Iterator<Item = String> {
+    let ends = [("", ""), ("es", ""), ("i", "e"), ("i", "o"), ("e", "a"), ("ce", "cia")];
+    let fruit = fruit.to_owned();
+    ends.into_iter().filter_map(move |(many, one)| Some(format!("{}{one}", fruit.strip_suffix(many)?)))
+}
+
+/// As the languages join it: "jus de citron", "succo di limone", "Zitronensaft".
+fn joined(taken: &str, fruit: &str) -> [String; 5] {
+    let small = taken.to_lowercase();
+    let [behind, with_n] = ["", "n"].map(|joint| format!("{fruit}{joint}{small}"));
+    [format!("{taken} de {fruit}"), format!("{taken} di {fruit}"), format!("{taken} d'{fruit}"), behind, with_n]
+}
