@@ -13,7 +13,7 @@ use chrono::NaiveDate;
 use serde::Serialize;
 
 use crate::assessment::{self, IdentityQuestion, Which};
-use crate::card::{Card, Makes};
+use crate::card::{Card, Makes, Stage};
 use crate::diagnostic::Diagnostic;
 use crate::house::House;
 use crate::mixture::Mixture;
@@ -194,7 +194,7 @@ impl SolveView {
             fixes: bench::fixes(weighed, &at_20),
             crystals: crystals::Crystals::of(weighed, house),
             serving: card.serving.map(|s| bench::Serving::of(in_millilitres(s.value), &at_20)),
-            method: card.steps.clone(),
+            method: method(card),
             assumed: assumed::assumed(card, exact, house),
             source: card.source.clone(),
             note: card.notes.clone(),
@@ -227,4 +227,17 @@ fn inner(exact: &Solved, weighed: &Solved) -> Vec<InnerView> {
 fn in_the_pan(solved: &Solved) -> Mixture {
     let course = &solved.last().course;
     course.out.per_gram() * (course.out.total_grams() + course.left_behind_g)
+}
+
+/// The steps in the order of the work; the first of a stage says which one it is of.
+fn method(card: &Card) -> Vec<String> {
+    let of_stage = |stage: &Stage| {
+        let name = stage.name.as_ref().map(|name| name.value.clone());
+        let heads = name.into_iter().map(Some).chain(std::iter::repeat(None));
+        let steps = stage.steps.iter().zip(heads);
+        steps
+            .map(|(step, head)| head.map_or_else(|| step.clone(), |name| format!("{name}: {step}")))
+            .collect::<Vec<_>>()
+    };
+    card.stages.iter().flat_map(of_stage).chain(card.steps.iter().cloned()).collect()
 }
