@@ -286,8 +286,8 @@ impl Card {
         self.drink.how.is_some()
     }
 
-    /// The lines among its parts that are still to be answered: what a recipe said there and nobody could read. The card is
-    /// not complete while there is one.
+    /// What stands among its parts and is still to be answered: lines that nobody could read, and questions behind a part. The
+    /// card is not complete while there is one.
     pub(crate) fn open_lines(&self) -> Vec<Spanned<String>> {
         let mut among_parts = false;
         let mut at = 0;
@@ -296,9 +296,10 @@ impl Card {
             let said = line.trim();
             if said.starts_with('[') {
                 among_parts = said.trim_end_matches(']').ends_with("parts");
-            } else if let Some(asked) = said.strip_prefix(OPEN_LINE).filter(|_| among_parts) {
-                let start = at + line.find('#').unwrap_or_default();
-                open.push(Spanned { value: asked.trim().to_owned(), span: Span { start, end: start + said.len() } });
+            } else if among_parts {
+                let start = at + line.len() - line.trim_start().len();
+                let span = Span { start, end: start + said.len() };
+                open.extend(asked_in(said).map(|value| Spanned { value, span }));
             }
             at += line.len();
         }
@@ -320,4 +321,21 @@ impl Card {
     pub fn all_parts(&self) -> impl Iterator<Item = (&Stage, &Part)> {
         self.all_stages().flat_map(|stage| stage.parts.iter().map(move |part| (stage, part)))
     }
+}
+
+/// What a line among the parts asks: all of it, or what stands behind its part.
+fn asked_in(line: &str) -> Option<String> {
+    if let Some(asked) = line.strip_prefix(OPEN_LINE) {
+        return Some(asked.trim().to_owned());
+    }
+    let mut quoted = false;
+    let mark = line.char_indices().find(|(_, c)| {
+        quoted ^= *c == '"';
+        *c == '#' && !quoted
+    });
+    let (part, remarks) = line.split_at_checked(mark.filter(|(at, _)| *at > 0)?.0)?;
+    let remarks = remarks.trim_start_matches('#');
+    let asked: Vec<&str> = remarks.split("; ").filter_map(|said| said.trim().strip_prefix("? ")).collect();
+    let name = part.split('=').next().unwrap_or_default().trim().trim_matches('"');
+    (!asked.is_empty()).then(|| format!("{name}: {}", asked.join("; ")))
 }
