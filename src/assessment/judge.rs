@@ -106,16 +106,14 @@ impl Judge<'_> {
         let own_store = self.own_store(solved);
         let mut own_cautions = Vec::new();
         let mut dates: Vec<DatedStore> = Vec::new();
-        for (place, store) in stores.iter().enumerate() {
+        for store in stores {
             let frozen = self.stops(store, product);
             let mut dated = self.one_store(store, if frozen { None } else { verdicts.next() }, product);
             if !frozen {
                 (dated.band, dated.opened) = (bands.next(), opened.next());
             }
             for (of, judged) in inner {
-                if let Some(part) = judged.stores.get(place) {
-                    take_over_nature(&mut dated, &of.card.name, part);
-                }
+                take_over_nature(&mut dated, &of.card.name, &judged.stores);
             }
             facts::add_store(&mut facts, &dated, solved);
             dated.cautions = safety::gather(safety::evaluate(&facts), of_stages.clone());

@@ -3,7 +3,7 @@
 use crate::safety::steps::{self, StepSays};
 use crate::safety::{Facts, Member};
 use crate::solver::Solved;
-use crate::vocabulary::{Open, Tag};
+use crate::vocabulary::{Open, Process, Tag};
 
 use super::declared;
 
@@ -39,6 +39,9 @@ const STEEPED_TAGS: &[Tag] = &[
 const ONLY_OF_STEPS: &[Tag] =
     &[Tag::Cinchona, Tag::EssentialOil, Tag::MedicinePlant, Tag::Quinine, Tag::Tonka, Tag::Wormwood];
 
+/// What a step may speak of as done: while nobody has stated it, a stop that hangs on it stands.
+const ASKED_OF_STEPS: &[Process] = &[Process::Ferment, Process::Distil];
+
 /// The longest that is said again of a step, in characters.
 const LONGEST_STEP: usize = 60;
 
@@ -58,9 +61,13 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
             facts.process.add(*process);
         }
         doubt_processes(facts, &says);
+        let step: String = text.chars().take(LONGEST_STEP).collect();
+        for process in says.perhaps.iter().filter(|process| is_step && ASKED_OF_STEPS.contains(process)) {
+            let question = format!("whether \"{step}\" means that it is {}", process.asked());
+            facts.questions.entry(Member::Process(*process)).or_default().insert(question);
+        }
         let meets = says.found.tags.iter().filter(|tag| METHOD_TAGS.contains(tag));
         facts.tags.present.extend(says.meets.iter().chain(meets));
-        let step: String = text.chars().take(LONGEST_STEP).collect();
         let asked = says.found.tags.iter().chain(&says.found.unsure).filter(|tag| asked_of.contains(tag));
         let tags = asked.filter(|tag| !facts.tags.has(**tag)).map(|&tag| Member::Tag(tag)).collect::<Vec<_>>();
         let allergens = says.found.allergens.iter().map(|&allergen| Open::Known(allergen));

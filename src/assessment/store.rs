@@ -180,13 +180,15 @@ pub(super) fn refuse_of_a_drink(dated: &mut DatedStore, solved: &Solved) {
     }
 }
 
-/// What a part IS passes on: raw egg, plants under oil, a steep that stood too warm, a stop. Where it stands does not, and
-/// neither do its days: the hurdles of the finished product decide.
-pub(super) fn take_over_nature(dated: &mut DatedStore, name: &str, part: &DatedStore) {
-    let Some(verdict) = &part.verdict else { return };
-    let own =
-        verdict.refused_by_nature.iter().map(|why| StoreRefusal { of: Some(name.to_owned()), why: why.to_string() });
-    let of_its_parts = part.refused.iter().filter(|refusal| refusal.of.is_some()).cloned();
+/// What a part IS passes on, from whichever store of its own says it: raw egg, plants under oil, a steep that stood too warm,
+/// a stop. Where it stands does not, and neither do its days: the hurdles of the finished product decide.
+pub(super) fn take_over_nature(dated: &mut DatedStore, name: &str, part: &[DatedStore]) {
+    if dated.verdict.is_none() {
+        return;
+    }
+    let natures = part.iter().filter_map(|store| store.verdict.as_ref()).flat_map(|verdict| &verdict.refused_by_nature);
+    let own = natures.map(|why| StoreRefusal { of: Some(name.to_owned()), why: why.to_string() });
+    let of_its_parts = part.iter().flat_map(|store| &store.refused).filter(|refusal| refusal.of.is_some()).cloned();
     for refusal in own.chain(of_its_parts) {
         // Two parts may be refused for one that goes into both.
         if !dated.refused.contains(&refusal) {

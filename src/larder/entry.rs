@@ -50,6 +50,14 @@ pub(super) fn ingredient(
         _ => per_gram,
     };
 
+    if per_gram.grams_of(Component::Ethanol) > lent::TRACE_OF_ALCOHOL && lent::denies_alcohol(&name.value) {
+        let title = format!("`{}` says that there is no alcohol in it, and its numbers say that there is", name.value);
+        return Diagnostic::error(Code::Contradiction, title)
+            .at(name.span, "so called")
+            .help("give it the numbers of its own label (brix, sugar, per_100g), or the name that it has")
+            .refused(found);
+    }
+
     let form = entry.form.or(like.map(|l| l.form)).unwrap_or_else(|| {
         let form = likely_form(&per_gram);
         notes.push(format!("taken as a {}: `form` says otherwise", form.word()));
@@ -90,6 +98,9 @@ pub(super) fn ingredient(
             allergens.push(Allergen::Milk.word().to_owned());
         }
         bring(&mut tags, Tag::Dairy);
+    }
+    if CORRODES.iter().any(|acid| per_gram.grams_of(*acid) >= CORROSIVE_SHARE) {
+        bring(&mut tags, Tag::Corrosive);
     }
     if form == Form::Solid && like.is_some_and(|like| is_another_plant(&name.value, like)) {
         bring(&mut tags, Tag::UncheckedPlant);
@@ -137,7 +148,7 @@ pub(super) fn ingredient(
         source: source(entry.source, how, like),
         notes: notes.join("; "),
         per_gram,
-        kind: like.and_then(|l| l.kind),
+        kind: named.and_then(|row| row.kind).or_else(|| like.and_then(|like| lent::kind(&name.value, like))),
         like: like.map(|l| [l.name.clone()].into_iter().chain(l.like.iter().cloned()).collect()).unwrap_or_default(),
         origin: Origin::House(Arc::clone(file)),
         stated,
@@ -281,7 +292,11 @@ fn added(
     all
 }
 
-/// Whether an entry only says more of the very ingredient that it is like: its prices, its Brix of today.
+/// Acids that burn the skin from a quarter of the weight on: Regulation (EC) No 1272/2008, Annex VI, specific limits of
+/// acetic and of phosphoric acid; from memory.
+const CORRODES: [Component; 2] = [Component::Acetic, Component::Phosphoric];
+const CORROSIVE_SHARE: f64 = 0.25;
+
 /// Whether an entry bears the name of one thing and takes the numbers of another that keeps by itself, as spirit, sugar,
 /// acid and salt do: a juice that is like vodka would have two years.
 fn is_kept_by_its_likeness(named: &Ingredient, like: &Ingredient) -> bool {

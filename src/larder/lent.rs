@@ -4,10 +4,10 @@
 use crate::diagnostic::Spanned;
 use crate::mixture::acidity::ph;
 use crate::mixture::{Component, Mixture};
-use crate::spelling::{self, Claim};
-use crate::vocabulary::{Allergen, Open, Tag, Word};
+use crate::spelling::{self, Claim, name_words, words};
+use crate::vocabulary::{Allergen, Kind, Open, Tag, Word};
 
-use super::Ingredient;
+use super::{Ingredient, Larder};
 
 /// The composition with its acid in doubt: all of it may be missing, so that no pH rests on it.
 pub(super) fn acid_in_doubt(per_gram: Mixture, lender: &Ingredient, notes: &mut Vec<String>) -> Mixture {
@@ -36,7 +36,7 @@ pub(super) fn take_back_what_favours(
         return;
     }
     let egg = lender.allergens.iter().any(|stated| Allergen::parse(stated) == Some(Allergen::Egg));
-    let juice = lender.all_names().flat_map(spelling::words).any(|word| JUICE.contains(&word.as_str()));
+    let juice = lender.all_names().flat_map(words).any(|word| JUICE.contains(&word.as_str()));
     for (is, tag) in [(egg, Tag::RawEgg), (juice, Tag::RawJuice)] {
         if is && !tags.iter().any(|known| *known == tag) {
             tags.push(tag.into());
@@ -49,5 +49,27 @@ const JUICE: &[&str] = &["juice", "saft", "ju", "zumo", "jugo", "succo"];
 
 /// Whether a name says that it was bottled, which a juice is not without a treatment.
 fn is_bottled(name: &str) -> bool {
-    spelling::name_words(name).iter().any(|word| !word.denied && matches!(word.text.as_str(), "bottled" | "uht"))
+    name_words(name).iter().any(|word| !word.denied && matches!(word.text.as_str(), "bottled" | "uht"))
+}
+
+/// What keeps by being nothing but that.
+const PLAIN: [Kind; 5] = [Kind::Water, Kind::Salt, Kind::Acid, Kind::Preservative, Kind::ProcessAid];
+
+/// The kind of what an entry is like. That of a plain thing is lent only to what a word of its name says it is: stock like
+/// water is no water, and feeds what grows.
+pub(super) fn kind(name: &str, like: &Ingredient) -> Option<Kind> {
+    let is_said =
+        |kind| words(name).iter().any(|word| Larder::built_in().find(word).is_some_and(|i| i.kind == Some(kind)));
+    like.kind.filter(|kind| !PLAIN.contains(kind) || is_said(*kind))
+}
+
+/// Grams of alcohol in a gram below which a drink may be called free of it: 0.5 % vol (EU and UK practice; from memory).
+pub(super) const TRACE_OF_ALCOHOL: f64 = 0.004;
+
+/// Whether a name says that there is no alcohol in it, in the languages of the table of names.
+pub(super) fn denies_alcohol(name: &str) -> bool {
+    let is_alcohol = |word: &str| ["alcohol", "alcoholic", "alcool", "alkohol", "alcol"].contains(&word);
+    let in_one = |word: &str| word.starts_with("alkoholfrei") || word.starts_with("analcol") || word == "0%";
+    let none = name.contains("0 %") && !name.contains(|c: char| ('1'..='9').contains(&c));
+    none || name_words(name).iter().any(|word| word.denied && is_alcohol(&word.text) || in_one(&word.text))
 }

@@ -71,7 +71,7 @@ impl View for DrinkBatchView {
     const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_range_g_per_glass at_service freezes_c ice_share slush store allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
 
     fn stops(&self) -> bool {
-        self.cautions.iter().any(CautionView::stops)
+        self.cautions.iter().any(CautionView::stops) || !self.store.refusals.is_empty()
     }
 }
 

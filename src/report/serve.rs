@@ -43,6 +43,8 @@ pub struct ServeView {
     pub(crate) allergens: AllergenView,
     pub(crate) allergens_listed_in: Vec<AllergenLists>,
     pub(crate) unidentified: Vec<IdentityQuestion>,
+    /// House products in it that are refused a date by what they are.
+    pub(crate) refused_parts: Vec<String>,
     pub(crate) cautions: Vec<CautionView>,
     pub(crate) cautions_said_elsewhere: Vec<CautionView>,
     /// The most of substances that have a limit, in one glass.
@@ -104,10 +106,10 @@ pub(crate) struct GlassCostView {
 
 impl View for ServeView {
     const VERB: &'static str = "serve";
-    const KEYS: &'static str = "how glass garnish steps lines ice_water mass_g volume_ml abv_pct alcohol_g uk_units us_standard_drinks sugar_g sugar_g_l acid_g acid_g_l kcal kj with_least_water with_most_water allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say allergens_listed_in unidentified cautions cautions_said_elsewhere doses cost note";
+    const KEYS: &'static str = "how glass garnish steps lines ice_water mass_g volume_ml abv_pct alcohol_g uk_units us_standard_drinks sugar_g sugar_g_l acid_g acid_g_l kcal kj with_least_water with_most_water allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say allergens_listed_in unidentified refused_parts cautions cautions_said_elsewhere doses cost note";
 
     fn stops(&self) -> bool {
-        self.cautions.iter().any(CautionView::stops)
+        self.cautions.iter().any(CautionView::stops) || !self.refused_parts.is_empty() || !self.unidentified.is_empty()
     }
 }
 
@@ -133,6 +135,7 @@ impl ServeView {
             allergens: AllergenView::from(judged),
             allergens_listed_in: judged.lists.clone(),
             unidentified: judged.unidentified.clone(),
+            refused_parts: refused_parts(judged),
             cautions,
             cautions_said_elsewhere,
             doses: judged.doses.clone(),
@@ -140,6 +143,18 @@ impl ServeView {
             note: STANDING_NOTE,
         }
     }
+}
+
+/// What a part is refused for, whatever the drink around it: once for all stores.
+fn refused_parts(judged: &Assessment) -> Vec<String> {
+    let mut refused: Vec<String> = Vec::new();
+    for refusal in judged.stores.iter().flat_map(|store| &store.refused).filter(|refusal| refusal.of.is_some()) {
+        let said = refusal.to_string();
+        if !refused.contains(&said) {
+            refused.push(said);
+        }
+    }
+    refused
 }
 
 fn told(judged: &Assessment) -> (Vec<CautionView>, Vec<CautionView>) {

@@ -233,7 +233,7 @@ fn judge(rule: &'static CautionRule, facts: &Facts) -> Option<Caution> {
         said_by: rule.said_by,
         because: because(rule, facts),
         not_stated,
-        asks_contents: missing.iter().any(|m| m.variable == Variable::Tags),
+        asks_contents: missing.iter().any(|m| m.variable == Variable::Tags || is_told_by_a_step(facts, m)),
         markets,
         carried: None,
         // What looks at nothing but what the product is made from and where it is served. One that looks at how strong,
@@ -275,6 +275,12 @@ fn ask(facts: &Facts, missing: &Missing) -> Vec<String> {
     asked.sort();
     asked.dedup();
     asked
+}
+
+/// Whether a step of the card says that it is done so, and nobody has stated it.
+fn is_told_by_a_step(facts: &Facts, missing: &Missing) -> bool {
+    let is_process = |member: &&Member| matches!(member, Member::Process(_));
+    missing.member.as_ref().filter(is_process).is_some_and(|member| facts.questions.contains_key(member))
 }
 
 /// The cautions of an inner card as the card around it has to show them: every one of them.

@@ -97,7 +97,10 @@ pub(crate) fn allergens_of(name: &str) -> Arc<Brings> {
     static BRINGS: Memo<Brings> = Memo::new();
     BRINGS.of(name, |name| {
         let mut brings = Brings::default();
-        for row in rows_of(&fold(name)).map(read).filter(|row| row.kind != FoodKind::Other) {
+        // "rohes Eiklar" brings what Eiklar does
+        let rows = keys_of(name).into_iter().find(|key| rows_of(key).next().is_some());
+        let rows = rows.iter().flat_map(|key| rows_of(key).map(read));
+        for row in rows.filter(|row| row.kind != FoodKind::Other) {
             match row.allergen.is_empty() {
                 true => brings.perhaps.extend(row.kind.usual()),
                 false => brings.surely.extend(row.allergen.iter()),
@@ -137,13 +140,22 @@ pub(crate) fn known_as(name: &str) -> Option<KnownAs> {
 }
 
 fn look_for(name: &str) -> Option<KnownAs> {
-    let words = name_words(name);
+    keys_of(name).iter().find_map(|key| look_up(key))
+}
+
+/// Whether the list knows it as a beer or a wine.
+pub(crate) fn is_beer_or_wine(name: &str) -> bool {
+    let rows = keys_of(name).into_iter().flat_map(|key| rows_of(&key).collect::<Vec<_>>());
+    rows.map(read).any(|row| matches!(row.kind, FoodKind::Beer | FoodKind::Wine))
+}
+
+/// A name folded, and without the words that change nothing of what a thing is, where it has any.
+fn keys_of(name: &str) -> Vec<String> {
     let whole = fold(name);
-    look_up(&whole).or_else(|| {
-        let plain: Vec<&str> = words.iter().filter(|word| !changes_nothing(word)).map(|w| w.text.as_str()).collect();
-        let plain = plain.join(" ");
-        if plain == whole { None } else { look_up(&plain) }
-    })
+    let words = name_words(name);
+    let plain: Vec<&str> = words.iter().filter(|word| !changes_nothing(word)).map(|w| w.text.as_str()).collect();
+    let plain = plain.join(" ");
+    if plain == whole { vec![whole] } else { vec![whole, plain] }
 }
 
 /// A strength, or a word of the list; not where it is denied.

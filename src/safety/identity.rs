@@ -11,7 +11,10 @@ use crate::spelling::words;
 use crate::vocabulary::FoodStatement;
 use crate::vocabulary::table;
 
-use super::foods::{KnownAs, known_as};
+use super::foods::{self, KnownAs, known_as};
+
+/// Grams of alcohol in a gram of what is still a beer or a wine: about 25 % vol, above any fortified one (ours).
+const STRONGEST_WINE: f64 = 0.2;
 
 /// What is known of the identity of an ingredient.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -86,7 +89,9 @@ pub fn identity(ingredient: &Ingredient, on_card: Option<&FoodStatement>) -> Foo
     let embedded = Larder::built_in().find(name);
     // What stands in place of a plain name and holds spirit where that one holds none is another thing by its name.
     let spirit = |of: &Ingredient| of.per_gram.grams_of(Component::Ethanol);
-    let another = embedded.is_some_and(|plain| spirit(plain) <= 0.0 && spirit(ingredient) > 0.01);
+    let of_none = embedded.is_some_and(|plain| spirit(plain) <= 0.0 && spirit(ingredient) > 0.01);
+    // no beer and no wine is so strong ("IPA 99 %" is a solvent)
+    let another = of_none || spirit(ingredient) > STRONGEST_WINE && foods::is_beer_or_wine(name);
     let of_the_larder = embedded.is_some() && !another;
     if of_the_larder && (ingredient.origin == Origin::BuiltIn || grade_matters(name).is_none()) {
         return match known {

@@ -8,6 +8,7 @@ use serde::Deserialize;
 use crate::kitchen::{Kitchen, Made};
 use stillroom::assessment::Assessment;
 use stillroom::solver::Options;
+use stillroom::units::degrees_celsius;
 use stillroom::vocabulary::{ProductClass, Word};
 
 #[derive(Debug, Deserialize)]
@@ -347,4 +348,69 @@ fn a_plain_name_that_holds_spirit_is_asked_about() {
     let open = |larder: &str| Kitchen::unstated(larder).solve(card, &Options::default()).dated(50).unidentified.len();
     assert_eq!(open("[ingredient.water]\nabv = 40\n"), 1);
     assert_eq!(open("[ingredient.water]\nlike = \"water\"\nprice = \"1 GBP / 1 L\"\n"), 0);
+}
+
+#[test]
+fn what_is_only_like_water_is_no_water() {
+    // stock, aquafaba and a leaf of tea feed what grows: no warm weeks, whatever numbers they borrow
+    for name in ["chicken stock", "aquafaba", "bone broth", "green tea"] {
+        let kitchen = Kitchen::unstated(&format!("[ingredient.\"{name}\"]\nlike = \"water\"\nallergens = []\n"));
+        kitchen.write("house.toml", "[stores]\nfridge = \"4 °C\"\n\"back bar\" = \"21 °C\"\n");
+        let card = format!("name = \"Test\"\n[parts]\n\"{name}\" = \"700 ml\"\n[keep]\nclosed = true\n");
+        let judged = kitchen.solve(&card, &Options::default()).dated(100);
+        let warm: Vec<_> = judged.stores.iter().filter(|s| degrees_celsius(s.store.temperature) > 10.0).collect();
+        assert!(!warm.is_empty() && warm.iter().all(|s| s.days.is_none()), "{name}: {warm:?}");
+    }
+}
+
+#[test]
+fn what_says_that_it_has_no_alcohol_is_not_like_gin() {
+    for name in ["alcohol-free gin", "alkoholfreier Rum", "rhum sans alcool", "ginebra sin alcohol", "gin analcolico"] {
+        let kitchen = Kitchen::unstated(&format!("[ingredient.\"{name}\"]\nlike = \"gin\"\n"));
+        let made = kitchen.solve(&format!("name = \"Test\"\n[parts]\n\"{name}\" = \"700 ml\"\n"), &Options::default());
+        assert!(made.solved.is_none() && made.plain().contains("no alcohol in it"), "{name}\n{}", made.plain());
+    }
+    let kitchen = Kitchen::unstated("[ingredient.\"alcohol-free gin\"]\nbrix = 2\nfood = \"sold as food, label\"\n");
+    let made = kitchen.solve("name = \"Test\"\n[parts]\n\"alcohol-free gin\" = \"700 ml\"\n", &Options::default());
+    assert!(made.solved.is_some(), "{}", made.plain());
+}
+
+#[test]
+fn a_steep_that_stood_too_warm_is_refused_in_whatever_it_goes_into() {
+    let kitchen = Kitchen::unstated("");
+    kitchen.write(
+        "tea.toml",
+        "name = \"Warm tea\"\n[[stage]]\nname = \"tea\"\ntakes = \"24 h\"\nat = \"40 °C\"\n[stage.parts]\nwater = \"900 g\"\n\"black tea\" = { \
+         amount = \"20 g\", strained = true }\n[parts]\ntea = \"800 g\"\n",
+    );
+    let outer = "name = \"Test\"\n[parts]\n\"Warm tea\" = \"400 ml\"\nvodka = \"600 ml\"\n";
+    let judged = kitchen.solve(outer, &Options::default()).dated(100);
+    for store in &judged.stores {
+        let refused = store.refused.iter().any(|why| why.of.as_deref() == Some("Warm tea"));
+        assert!(refused && store.days.is_none(), "{}: {:?}", store.store.name, store.refused);
+    }
+}
+
+#[test]
+fn a_question_behind_a_part_leaves_no_date() {
+    let kitchen = Kitchen::unstated("");
+    let card = |remark: &str| format!("name = \"Test\"\n[parts]\nvodka = \"500 ml\"  # {remark}\nsugar = \"100 g\"\n");
+    let open = |remark: &str| kitchen.solve(&card(remark), &Options::default()).dated(50);
+    for remark in ["? \"with almonds\": is it this, or another thing?", "assumed: one bottle; ? is it strained out?"] {
+        let judged = open(remark);
+        assert_eq!(judged.unidentified.len(), 1, "{remark}");
+        assert!(judged.stores.iter().all(|s| s.days.is_none() && s.date.is_none()), "{remark}");
+    }
+    for answered in ["assumed: one bottle", "! not known here: stillroom larder add \"vodka\"", "good?"] {
+        assert!(open(answered).unidentified.is_empty(), "{answered}");
+    }
+}
+
+#[test]
+fn yeast_in_a_step_stands_until_somebody_says_that_it_does_not_ferment() {
+    let kitchen = Kitchen::unstated("");
+    let card = "name = \"Fizz\"\nsteps = [\"Add a pinch of yeast, leave three days, bottle and close.\"]\n[parts]\nwater = \"900 g\"\nsugar = \
+                \"100 g\"\n\"citric acid\" = \"5 g\"\n[keep]\nclosed = true\nin = \"glass\"\n";
+    let judged = kitchen.solve(card, &Options::default()).dated(50);
+    assert!(judged.stopped() && judged.stores.iter().all(|s| s.days.is_none()), "{:?}", judged.cautions);
 }

@@ -17,8 +17,10 @@ pub(crate) fn glass(report: &ServeReport, with_costs: bool) -> SheetHtml {
         briefs(&view.cautions).into_iter().map(|(sign, brief)| warning(&sign.to_string(), brief)).collect();
     let open = words::not_stated(&view.cautions).map(|open| warning("? not stated:", &open));
     let first: String = view.unidentified.iter().map(|asked| warning("first say:", &asked.question)).collect();
+    let refused = view.refused_parts.iter().map(|why| format!("<p class=\"stop\">STOP: {}</p>\n", escaped(why)));
     let top = [
         stops(&view.cautions),
+        refused.collect(),
         doubts,
         format!("<h2>{}</h2>\n", escaped(report.product())),
         paragraphs([&words::head(view)]),

@@ -13,6 +13,7 @@ use super::warned::briefs;
 pub(crate) fn serve(report: &ServeReport, page: Page) -> String {
     let Some(view) = report.answer() else { return String::new() };
     let mut out = super::stops(&view.cautions);
+    out.extend(view.refused_parts.iter().map(|refused| wrapped("STOP  ", refused)));
     out.push_str(&wrapped(&format!("\n{} · ", report.product()), &head(view)));
     let in_order = |line| {
         let [ounces, ml, of] = poured(line);
