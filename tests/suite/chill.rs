@@ -37,6 +37,14 @@ fn freezing_points_are_those_of_the_handbook() {
     assert!(of(75.0, 0.0, 25.0).freezing_point().is_err());
 }
 
+/// 112.3 J/(mol K) of the liquid at 25 °C (CRC Handbook) over 46.068 g/mol (IUPAC atomic weights); what is counted with has two
+/// decimals.
+#[test]
+fn ethanol_takes_up_its_molar_heat() {
+    let ours = kj_per_kelvin(&of(1000.0, 0.0, 0.0));
+    assert!((ours - 112.3 / 46.068).abs() <= 0.005, "{ours}");
+}
+
 /// Spirit and sugar together lie below either of them alone, and above the sum of both.
 #[test]
 fn sugar_lowers_the_freezing_point_of_a_spirit() {

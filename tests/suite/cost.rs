@@ -350,6 +350,20 @@ fn heat_by_hand() {
     assert!(costing.assumed.iter().any(|a| a == "50 % of the energy reaches the pan"), "{:?}", costing.assumed);
 }
 
+/// Of a card inside, so much of its heat as is used of it.
+#[test]
+fn heat_of_a_card_inside_by_hand() {
+    let folder = crate::kitchen::Kitchen::new("[ingredient.sucrose]\nper_100g = { sucrose = 100 }\nform = \"solid\"\n");
+    folder.write(
+        "syrup.toml",
+        "name = \"Hot syrup\"\nmakes = \"2 kg\"\nheated = \"85 °C for 5 min\"\n[parts]\nsucrose = \"1 kg\"\nwater = \"1 kg\"\n",
+    );
+    let made = folder.makes("name = \"Mix\"\n[parts]\n\"hot syrup\" = \"500 g\"\nwater = \"500 g\"\n");
+    // a quarter of (4.18 + 1.6) x 65 = 375.7 kJ
+    let into_pan = heat::batch_heat(made.solved());
+    assert!((into_pan.kwh - 375.7 / 4.0 / 3600.0).abs() < 1e-6 && !into_pan.unstated, "{into_pan:?}");
+}
+
 #[test]
 fn bottles_and_duty() {
     let bar = bar(
@@ -364,6 +378,22 @@ fn bottles_and_duty() {
     // 63.00 + 1.80 + 16.43 over 84 units
     assert_eq!(costing.batch, d("81.23"));
     assert_eq!(round(costing.per_uk_unit.unwrap(), 3), d("0.967"));
+}
+
+/// There is no tax on duty and none on wages: of a rate under [costs] none is taken out, whatever the prices of the house are.
+#[test]
+fn no_tax_is_taken_out_of_duty_and_wages() {
+    let bar = bar(
+        "[house]\ncurrency = \"GBP\"\n[costs]\nprices = \"incl. 20 % VAT\"\nlabour = \"12.00 GBP / h\"\n\
+         duty = \"19.56 GBP / L pure alcohol\"\n",
+        "[ingredient.\"house rum\"]\nabv = 40\nprice = \"21.00 GBP / 700 ml\"\n",
+    );
+    let costing =
+        bar.costing("name = \"Rum\"\nmakes = \"2.1 L\"\nlabour = \"30 min\"\n[parts]\n\"house rum\" = \"as needed\"\n");
+    // 3 bottles at 21.00, of which a sixth is tax; half an hour; 0.84 L of pure alcohol
+    let of = |kind| costing.line(kind).unwrap().cost;
+    assert_eq!(cost_in(&costing, "house rum"), Some(d("52.50")));
+    assert_eq!((of(CostKind::Labour), of(CostKind::Duty)), (Some(d("6.00")), Some(d("16.43"))));
 }
 
 // ---- bad input

@@ -80,6 +80,13 @@ fn no_name_turns_the_text_round_it() {
         assert!(code == 1 && error.contains("error[hidden-character]") && error.contains("card.toml:1:8"), "{error}");
         assert!(!format!("{out}{error}").contains(['\u{202e}', '\u{1b}', '\u{200b}']), "{error}");
     }
+    // the embeddings, overrides and isolates of Unicode Standard Annex 9, sections 2.1 to 2.5
+    for explicit in ('\u{202a}'..='\u{202e}').chain('\u{2066}'..='\u{2069}') {
+        house.write("card.toml", &format!("name = \"Sy{explicit}rup\"\nsteps = [\"Stir{explicit}it.\"]\n{SYRUP}"));
+        let (code, out, error) = run(&house, &["solve", "card.toml"]);
+        assert!(code == 1 && error.contains("error[hidden-character]"), "{explicit:?} {error}");
+        assert!(!format!("{out}{error}").contains(explicit), "{explicit:?} {error}");
+    }
     // what is written elsewhere is shown, and obeyed by no terminal
     house.write("card.toml", &format!("name = \"Syrup\"\nsteps = [\"Stir\\u001b[2J\\u202Eit.\"]\n{SYRUP}"));
     let (_, out, _) = run(&house, &["solve", "card.toml"]);

@@ -200,9 +200,11 @@ mod refraction {
     }
 
     #[test]
-    fn salt_and_glycerol_refract_as_they_should() {
-        // 10 % by mass: 1.3505 and 1.3448 (CRC, from memory).
-        for (component, expected) in [(Component::Salt, 1.3505), (Component::Glycerol, 1.3448)] {
+    fn salt_glycerol_and_vinegar_refract_as_they_should() {
+        // 10 % by mass: 1.3505, 1.3448 and 1.3402 (CRC, from memory).
+        for (component, expected) in
+            [(Component::Salt, 1.3505), (Component::Glycerol, 1.3448), (Component::Acetic, 1.3402)]
+        {
             let ten = Mixture::of(&[(component, 10.0), (Component::Water, 90.0)]);
             let n = ten.refractive_index(celsius(20.0)).unwrap().value;
             assert!((n - expected).abs() < 5e-4, "{component:?} {n}");
@@ -301,6 +303,7 @@ mod composition {
 
 mod nutrition {
     use stillroom::mixture::{Component, Mixture};
+    use stillroom::units::{celsius, in_kg_per_m3};
     use uom::si::energy::{kilocalorie, kilojoule};
 
     #[test]
@@ -313,6 +316,30 @@ mod nutrition {
         let kcal = energy.kilocalories.get::<kilocalorie>();
         assert!((kcal - (7.0 * 19.731 + 4.0 * 30.0)).abs() < 0.3, "{kcal}");
         assert!(Mixture::EMPTY.energy_per_100_ml().is_err());
+    }
+
+    /// Regulation (EU) 1169/2011, Annex XIV, line by line: kJ and kcal for each gram.
+    #[test]
+    fn every_gram_has_the_energy_of_the_annex() {
+        let annex = [
+            (Component::Sucrose, 17.0, 4.0),  // carbohydrate (except polyols)
+            (Component::Glycerol, 10.0, 2.4), // polyols
+            (Component::Protein, 17.0, 4.0),  // protein
+            (Component::Fat, 37.0, 9.0),      // fat
+            (Component::Ethanol, 29.0, 7.0),  // alcohol (ethanol)
+            (Component::Citric, 13.0, 3.0),   // organic acid
+            (Component::Fibre, 8.0, 2.0),     // fibre
+            (Component::Salt, 0.0, 0.0),      // not in the annex
+        ];
+        for (component, kj, kcal) in annex {
+            let ten = Mixture::of(&[(component, 10.0), (Component::Water, 990.0)]);
+            let density = ten.density(celsius(20.0)).unwrap().value;
+            let hundreds = ten.total_grams() / in_kg_per_m3(density) * 1000.0 / 100.0;
+            let energy = ten.energy_per_100_ml().unwrap();
+            let of = |found: f64, factor: f64| (found * hundreds - 10.0 * factor).abs() < 1e-9;
+            assert!(of(energy.kilojoules.get::<kilojoule>(), kj), "{component:?} {energy:?}");
+            assert!(of(energy.kilocalories.get::<kilocalorie>(), kcal), "{component:?} {energy:?}");
+        }
     }
 }
 

@@ -413,6 +413,37 @@ fn bad_boards_are_told_what_to_do_all_in_one_run() {
     }
 }
 
+/// A plan is for a year at most, and a year has 366 days (Gregorian calendar).
+#[test]
+fn a_plan_is_for_a_year_and_no_longer() {
+    let of = |plan: &str| findings(&format!("[plan]\nfrom = 2026-11-30\n{plan}\n"));
+    for fits in ["days = 366", "weeks = 52"] {
+        assert!(!of(fits).contains("out-of-range"), "{}", of(fits));
+    }
+    for beyond in ["days = 367", "weeks = 53"] {
+        assert!(of(beyond).contains("error[out-of-range] plan.toml:3:"), "{}", of(beyond));
+    }
+}
+
+/// However long it lives: a batch is not for more than is used to the end of the plan and 366 days beyond.
+#[test]
+fn a_batch_is_for_a_year_at_most() {
+    let mut bitters = product("Bitters", 730, 70, &[0]);
+    bitters.smallest = 10_000;
+    let plan = schedule(&week(), vec![bitters]).unwrap();
+    assert_eq!(made(&plan, "Bitters"), [(0, 10 * (7 + 366), 730)]);
+}
+
+/// To the next 10, from half a litre up to the next 50 (common practice, no source).
+#[test]
+fn a_batch_is_an_amount_that_one_writes_on_a_board() {
+    for (least, batch) in [(100, 100), (437, 440), (499, 500), (501, 550), (1000, 1000), (1234, 1250)] {
+        let mut syrup = product("Syrup", 366, 70, &[0]);
+        syrup.smallest = least;
+        assert_eq!(made(&schedule(&week(), vec![syrup]).unwrap(), "Syrup"), [(0, batch, 366)], "{least}");
+    }
+}
+
 #[test]
 fn what_has_no_date_in_its_store_is_not_planned() {
     let found = findings("[product.\"Plain syrup\"]\nuse = \"1 L a week\"\nstore = \"fridg\"\n");

@@ -526,6 +526,27 @@ fn what_is_wrong_in_a_card_that_somebody_sent() {
     assert_eq!(basis.codes(), [Code::RatioBasis], "{}", basis.plain());
 }
 
+/// Regulation (EU) 2019/787, Annex I, category 33: at least 100 g/L of sweetening, expressed as invert sugar. A gram of
+/// sucrose takes up a mole of water: 360.31/342.30 g, so that 95.0 g/L of it are enough; glucose and fructose are invert sugar.
+#[test]
+fn a_liqueur_has_a_hundred_grams_of_invert_sugar_a_litre() {
+    let larder = format!("{LARDER}[ingredient.fruit-sugar]\nper_100g = {{ fructose = 100 }}\n");
+    let law = |sugar: &str, g_l: &str| {
+        let card = format!(
+            "name = \"x\"\nclass = \"liqueur\"\nmakes = \"1 L\"\n[target]\nabv = 20\nsugar = \"{g_l} g/L\"\n[parts]\n\
+             spirit = \"as needed\"\n{sugar} = \"as needed\"\nwater = \"as needed\"\n"
+        );
+        let made = Kitchen::new(&larder).makes(&card);
+        let found = stillroom::report::solve::law::of_class(made.card.as_ref().unwrap(), made.solved());
+        found.iter().map(|d| d.title.clone()).collect::<Vec<_>>()
+    };
+    let too_few = "this computes to 99 g/L sugar as invert sugar; a liqueur has at least 100 g/L";
+    assert_eq!(law("sucrose", "94.5"), [too_few]);
+    assert_eq!(law("sucrose", "95.1"), Vec::<String>::new());
+    assert_eq!(law("fruit-sugar", "99"), [too_few]);
+    assert_eq!(law("fruit-sugar", "100"), Vec::<String>::new());
+}
+
 #[test]
 fn no_false_alarm_on_the_cards_of_the_demo_house() {
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas");

@@ -113,6 +113,17 @@ fn a_line_that_the_scale_cannot_carry_is_weighed_in_goes() {
     assert!(with(COARSE, &card("5000 g")).sheet().stages[0].lines[0].goes.is_none());
 }
 
+/// The maximum capacity of a scale can itself be weighed (OIML R 76-1, "Max"): only what goes beyond it begins from zero.
+#[test]
+fn a_vessel_is_tared_again_where_the_next_part_would_go_beyond_the_scale() {
+    for (sugar, tared, reads) in [("2000 g", false, 5000.0), ("2001 g", true, 2001.0), ("1999 g", false, 4999.0)] {
+        let made = with(COARSE, &format!("name = \"x\"\n[parts]\nwater = \"3000 g\"\n\"white sugar\" = \"{sugar}\"\n"));
+        let lines = made.sheet().stages[0].lines.clone();
+        assert!(!lines[0].tare_again && lines[0].reads_g == 3000.0, "{lines:?}");
+        assert_eq!((lines[1].tare_again, lines[1].reads_g), (tared, reads), "{sugar}");
+    }
+}
+
 #[test]
 fn the_doubt_of_a_line_is_that_of_how_the_sheet_weighs_it() {
     for (settings, acid) in [(COARSE, "2 g"), (COARSE, "12 g"), (COARSE, "18 g"), ("", "2 g")] {
