@@ -33,6 +33,7 @@ mod larder;
 mod larder_file;
 mod layout;
 mod left_out;
+mod libraries;
 mod limits;
 mod lots;
 mod lots_durability;
