@@ -111,7 +111,7 @@ pub(crate) const fn word<W: Word>() -> FieldKind<W> {
 }
 
 /// The years in which a bar can work, as far as arithmetic with days goes: four digits before and after.
-const YEARS: std::ops::RangeInclusive<i32> = 1900..=9000;
+pub(crate) const YEARS: std::ops::RangeInclusive<i32> = 1900..=9000;
 
 pub(crate) const NO_DAY: &str = "not a day from the year 1900 to 9000";
 

@@ -15,7 +15,7 @@ mod table;
 
 use crate::diagnostic::Span;
 
-pub(crate) use field_kind::{DAY, FLAG, FOOD, FieldKind, NO_DAY, TEXT, TEXTS, day, word};
+pub(crate) use field_kind::{DAY, FLAG, FOOD, FieldKind, NO_DAY, TEXT, TEXTS, YEARS, day, word};
 pub(crate) use given::{FileReader, Given};
 #[cfg(test)]
 pub(crate) use layout::examples_are_read;

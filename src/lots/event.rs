@@ -1,9 +1,11 @@
 //! What happened to a lot: one line of the book.
 
-use chrono::{DateTime, NaiveDate, Utc};
-use serde::{Deserialize, Serialize};
+use chrono::{DateTime, Datelike, NaiveDate, Utc};
+use serde::de::Error;
+use serde::{Deserialize, Deserializer, Serialize};
 
 use crate::card::TargetKind;
+use crate::input::{NO_DAY, YEARS};
 use crate::vocabulary::PhBy;
 
 /// One event. It is never changed: a later event withdraws it.
@@ -12,15 +14,29 @@ pub struct Event {
     /// Unique over all writers.
     pub id: String,
     /// When it was written, UTC.
+    #[serde(deserialize_with = "of_a_calendar")]
     pub at: DateTime<Utc>,
     /// The offset of the house's clock from UTC at that time, minutes: what the clock on the wall showed.
-    #[serde(default)]
+    #[serde(default, deserialize_with = "of_a_clock")]
     pub zone_min: i32,
     /// The lot that it is of.
     pub lot: String,
     /// What happened.
     #[serde(flatten)]
     pub happened: Happened,
+}
+
+/// A time or a day from which days can be counted: in a line that somebody wrote by hand it may be any.
+fn of_a_calendar<'de, D: Deserializer<'de>, T: Deserialize<'de> + Datelike>(reader: D) -> Result<T, D::Error> {
+    let at = T::deserialize(reader)?;
+    if YEARS.contains(&at.year()) { Ok(at) } else { Err(D::Error::custom(format!("a date is {NO_DAY}"))) }
+}
+
+/// An offset of less than a day (RFC 3339, section 5.6).
+fn of_a_clock<'de, D: Deserializer<'de>>(reader: D) -> Result<i32, D::Error> {
+    let minutes = i32::deserialize(reader)?;
+    let is_one = minutes.unsigned_abs() < 24 * 60;
+    if is_one { Ok(minutes) } else { Err(D::Error::custom("`zone_min` is a day or more: no clock is so far from UTC")) }
 }
 
 /// How a line says that it is a recording: the word of [`Happened::Recorded`].
@@ -142,6 +158,7 @@ pub struct Recorded {
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub recipe: String,
     /// The day on which it was finished.
+    #[serde(deserialize_with = "of_a_calendar")]
     pub made: NaiveDate,
     /// Grams.
     pub mass_g: f64,
