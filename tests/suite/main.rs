@@ -22,6 +22,7 @@ mod doses_told;
 mod drinks;
 mod ethanol;
 mod first_try;
+mod fuzz;
 mod hand_worked;
 mod handing;
 mod house;
