@@ -50,16 +50,22 @@ fn water_is_that_of_iapws() {
 }
 
 #[test]
-fn spirit_is_that_of_coolprop() {
+fn spirit_and_glycerol_are_those_of_coolprop() {
     let mut off = Largest::of("density of spirit, kg/m³");
     for row in rows("libraries/spirit") {
-        let (percent, t_c, expected) =
-            (row.number("ethanol_mass_pct"), row.number("temperature_c"), row.number("value"));
+        let (percent, expected) = (row.number("mass_pct"), row.number("value"));
         match row.text("quantity") {
             "density_kg_m3" => {
+                let t_c = row.number("temperature_c");
                 let ours = spirit(percent).density(celsius(t_c)).unwrap();
                 let tolerance = row.number("tolerance") + in_kg_per_m3(ours.error);
                 off.within(in_kg_per_m3(ours.value), expected, tolerance, (percent, t_c));
+            }
+            "glycerol_freezes_c" => {
+                let glycerol = Mixture::of(&[(Component::Glycerol, percent), (Component::Water, 100.0 - percent)]);
+                let ours = glycerol.freezing_point().unwrap();
+                let (value, stated) = (degrees_celsius(ours.value), ours.error.value);
+                assert!((value - expected).abs() <= stated, "glycerol {percent} %: {value} ± {stated} for {expected}");
             }
             // two decimals of a number from memory: half a percent
             "heat_kj_kg_k" => assert!((10.0 * kj_per_kelvin(&spirit(percent)) / expected - 1.0).abs() < 0.005),

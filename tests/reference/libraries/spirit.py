@@ -1,9 +1,10 @@
-"""Ethanol and water by CoolProp: what the density and the heat of spirit in src/mixture are held to.
+"""Spirit, and glycerol in water, by CoolProp: what the density and the heat of spirit and the freezing point of glycerol in
+src/mixture are held to.
 
 Density: the correlation of Melinder (INCOMP::MEA, to 60 % by mass). It states no error, so it is first held here to what was
 measured (../ethanol-density-temperature.csv, ../ethanol-nd-ethanol-water.csv): the largest difference is the tolerance that
 the table gives it. CoolProp's equation of state for the pair (HEOS) was not fitted to its density: by the same measure it is
-off by up to 16 kg/m3 and is not used. Heat: of ethanol alone, kJ/(kg K).
+off by up to 16 kg/m3 and is not used. Heat: of ethanol alone, kJ/(kg K). Freezing points: the correlation of Melinder (INCOMP::MGL).
 """
 
 import csv
@@ -32,8 +33,10 @@ def measured():
 
 off = max(abs(density(w, t_c) - 1000 * rho) for w, t_c, rho in measured() if w <= MOST_PCT)
 print(f"# spirit.py: CoolProp {version('CoolProp')}, 101.325 kPa; tolerance: its own largest difference from the measured tables")
-print("quantity,ethanol_mass_pct,temperature_c,value,tolerance")
+print("quantity,mass_pct,temperature_c,value,tolerance")
 for percent in range(5, MOST_PCT + 1, 5):
     for t_c in (10, 20, 30):
         print(f"density_kg_m3,{percent},{t_c},{density(percent, t_c):.3f},{off:.3f}")
 print(f"heat_kj_kg_k,100,25,{PropsSI('C', 'T', 298.15, 'P', P, 'Ethanol') / 1000:.4f},")
+for percent in (10, 20, 30, 40, 50):
+    print(f"glycerol_freezes_c,{percent},,{PropsSI('T_FREEZE', 'T', 300, 'P', P, f'INCOMP::MGL[{percent / 100}]') - 273.15:.2f},")
