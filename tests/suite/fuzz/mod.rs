@@ -142,7 +142,7 @@ fn worked_out(house: &House, text: &str, beside: &str) {
     let Some(solved) = solve(&made.card, &made.house, &options).solved else { return };
     assert!(solved.bottled().total_grams().is_finite(), "a mass is no number");
     let asked = options.asked(&made.card);
-    let (sheet, _) = SolveView::new(&made.card, &solved, &made.house, asked.clone(), celsius(20.0), DAY);
+    let (sheet, _) = SolveView::new(&made.card, &solved, &made.house, asked, celsius(20.0), DAY);
     let sheet = text::solve(&Report::new(Some(sheet), &[], |_| None), Page { width: 100, full: true });
     let draws = Draws { draws: 20, ..Draws::default() };
     let (dated, _) = assessment::assess(&solved, &made.house, DAY, Which::All, draws);
