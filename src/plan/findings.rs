@@ -9,7 +9,8 @@ use crate::units::millilitres;
 use super::calendar::{Calendar, Day};
 use super::model::PrepUnit;
 use super::orders::{Order, Timing, rules};
-use super::planned::{Plan, Planned, Short, Why};
+use super::planned::{Planned, Short, Why};
+use super::settle::{GivenUp, SettledPlan};
 
 /// "Tue 1 Dec 2026".
 pub(crate) fn day_text(date: NaiveDate) -> String {
@@ -27,9 +28,12 @@ pub(crate) fn amount_text(amount: u64, unit: PrepUnit) -> String {
 }
 
 /// Everything that cannot be met, or not as it was asked for.
-pub fn plan_findings(plan: &Plan, orders: &[Order]) -> Vec<Diagnostic> {
-    let of_products = plan.products.iter().flat_map(|p| of_product(&plan.calendar, p));
-    of_products.chain(orders.iter().filter_map(|order| late(&plan.calendar, order))).collect()
+pub fn plan_findings(settled: &SettledPlan) -> Vec<Diagnostic> {
+    let SettledPlan { plan, orders, given_up } = settled;
+    let calendar = &plan.calendar;
+    let of_products = plan.products.iter().flat_map(|p| of_product(calendar, p));
+    let late = orders.iter().filter_map(|order| late(calendar, order));
+    of_products.chain(given_up.iter().map(|of| not_made(calendar, of))).chain(late).collect()
 }
 
 fn of_product(calendar: &Calendar, planned: &Planned) -> Vec<Diagnostic> {
@@ -114,14 +118,30 @@ fn small_batches(calendar: &Calendar, planned: &Planned) -> Option<Diagnostic> {
     (!named.is_empty()).then(|| Diagnostic::warning(Code::SmallBatch, title).help(help))
 }
 
-fn late(calendar: &Calendar, order: &Order) -> Option<Diagnostic> {
-    let Timing::Late { comes: first, .. } = order.timing else { return None };
-    let needed = day_text(calendar.date(order.needed));
+/// What would be past its date before its ingredient comes.
+fn not_made(calendar: &Calendar, GivenUp { product, order }: &GivenUp) -> Diagnostic {
+    let title =
+        format!("`{product}` waits for `{}` longer than it keeps, and is not planned until then", order.of.name);
+    Diagnostic::error(Code::LateOrder, title).help(comes(calendar, order))
+}
+
+/// When it comes, and why no sooner.
+fn comes(calendar: &Calendar, order: &Order) -> String {
+    let first = match order.timing {
+        Timing::By(_, day) => Some(day),
+        Timing::Late { comes, .. } => comes,
+    };
     let help = first.map_or_else(
         || "no delivery is in sight".to_owned(),
         |day| format!("ordered at once it comes on {}", day_text(calendar.date(day))),
     );
-    let help = format!("{help}: {}; until then buy it elsewhere", rules(calendar, order).join(", "));
+    format!("{help}: {}; until then buy it elsewhere", rules(calendar, order).join(", "))
+}
+
+fn late(calendar: &Calendar, order: &Order) -> Option<Diagnostic> {
+    let Timing::Late { .. } = order.timing else { return None };
+    let needed = day_text(calendar.date(order.needed));
+    let help = comes(calendar, order);
     let title = format!("`{}` is needed on {needed} and cannot be delivered by then", order.of.name);
     Some(Diagnostic::error(Code::LateOrder, title).help(help))
 }

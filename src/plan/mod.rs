@@ -1,7 +1,7 @@
 //! The plan of a week (or of twelve): from pars to a dated prep list and an order list.
 //!
 //! [`board`] reads `plan.toml`, `kitchen` brings each product of it (and each house product inside it) from its card
-//! to plain numbers, [`mod@schedule`] says what is made on which day, [`orders`] what is bought for it.
+//! to plain numbers, [`mod@schedule`] says what is made on which day, [`orders`] what is bought for it, [`mod@settle`] both together.
 //!
 //! Inside, a day is a number counted from the first day of the plan, and an amount is a whole number of millilitres or
 //! grams, so that nothing is lost in rounding and the same board gives the same plan to the drop.
@@ -10,7 +10,8 @@
 //! - Hands are needed on the day that a stage begins and on the day that the product is finished; never on a closed day,
 //!   never before the plan begins. A waiting time is kept to the day: nothing macerates a day longer than its card says.
 //! - What is finished on a day can be used on that day.
-//! - A batch for which something comes too late stands where it is wanted, and says what it waits for.
+//! - A batch for which something comes too late stands where it is wanted, and says what it waits for; one that would be
+//!   past its date by then is not planned.
 //! - What the drinks of a menu take counts like any use; of what the board says a use of its own for, that counts.
 //! - Stock goes first-expired-first-out. What goes into another product must keep as long as that product shall.
 //! - A batch is as large as its use until the end of the plan, or until the end of its life if that comes first.
@@ -27,8 +28,10 @@ pub(crate) mod planned;
 pub(crate) mod poured;
 pub(crate) mod ready;
 pub mod schedule;
+pub mod settle;
 pub mod stock;
 pub mod tables;
+pub(crate) mod waits;
 
 pub use calendar::{Calendar, Uses};
 pub use kitchen::Kitchen;
@@ -38,3 +41,4 @@ pub use orders::Stocked;
 pub use planned::{Plan, Planned, Short, Why};
 pub use poured::{Glasses, Pour, Poured};
 pub use schedule::schedule;
+pub use settle::{SettledPlan, settle};

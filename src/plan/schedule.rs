@@ -19,13 +19,21 @@ const MOST_LIFE: Day = 366;
 ///
 /// # Errors
 /// The names in a cycle of products that go into each other.
-pub fn schedule(calendar: &Calendar, mut products: Vec<PrepProduct>) -> Result<Plan, Vec<String>> {
+pub fn schedule(calendar: &Calendar, products: Vec<PrepProduct>) -> Result<Plan, Vec<String>> {
+    schedule_without(calendar, products, BTreeSet::new())
+}
+
+/// The same, where a product (by its place among their names) cannot be finished on the `barred` days.
+pub(super) fn schedule_without(
+    calendar: &Calendar,
+    mut products: Vec<PrepProduct>,
+    mut barred: BTreeSet<(usize, Day)>,
+) -> Result<Plan, Vec<String>> {
     products.sort_by(|a, b| a.name.cmp(&b.name));
     let goes = places_of_parts(&products);
     let inner: Vec<Vec<InnerPart>> =
         goes.iter().map(|parts| parts.iter().map(|(part, goes)| (*part, goes.days_before)).collect()).collect();
     let order = inner_first(&inner).map_err(|cycle| names(&products, &cycle))?;
-    let mut barred = BTreeSet::new();
     loop {
         let ready = Ready::ahead(calendar, &products, &inner, &order, &barred);
         let round = Round { calendar, products: &products, goes: &goes, ready: &ready };

@@ -1,12 +1,12 @@
-//! A plan as rows: the work day by day. Which batches wait for an ingredient that comes too late for them: the plan
-//! says when they are wanted, the order list when they can be.
+//! A plan as rows: the work day by day.
 
 use std::collections::BTreeMap;
 
 use super::calendar::{Calendar, Day};
 use super::model::{PrepLot, PrepUnit};
-use super::orders::{Order, Timing};
+use super::orders::Order;
 use super::planned::{Plan, Planned};
+use super::waits::{BatchKey, Wait, waits};
 
 /// One line of the prep list.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,6 +23,8 @@ pub struct Task<'a> {
     pub unit: PrepUnit,
     /// What the batch waits for that it is done for.
     pub waits: Vec<Wait<'a>>,
+    /// How many batches of the same day are made before it, each from the one before: they go into it.
+    pub(crate) after: usize,
 }
 
 /// What is done with a product.
@@ -47,13 +49,45 @@ pub enum PrepStep<'a> {
     Make(Day),
 }
 
-/// The prep list, day by day; within a day: throw away, use first, start, take, make.
+/// The prep list, day by day; within a day: throw away, use first, start, take, make. What is made on a day stands before
+/// everything that is done with it on that day.
 pub fn tasks<'a>(plan: &'a Plan, orders: &'a [Order]) -> Vec<Task<'a>> {
     let waits = waits(plan, orders);
+    let made_before = made_before(plan);
     let all = plan.products.iter().enumerate();
-    let mut tasks: Vec<Task<'_>> = all.flat_map(|(place, p)| of_product(plan, place, p, &waits)).collect();
-    tasks.sort_by(|a, b| (a.day, &a.what, a.product).cmp(&(b.day, &b.what, b.product)));
+    let mut tasks: Vec<Task<'_>> =
+        all.flat_map(|(place, p)| of_product(plan, place, p, &waits, &made_before)).collect();
+    tasks.sort_by(|a, b| (a.day, a.after, &a.what, a.product).cmp(&(b.day, b.after, &b.what, b.product)));
     tasks
+}
+
+/// For each batch and day on which something goes into it that is made on that day: how deep that goes.
+type MadeBefore = BTreeMap<(BatchKey, Day), usize>;
+
+fn made_before(plan: &Plan) -> MadeBefore {
+    let of_product = |(place, planned): (usize, &Planned)| -> Vec<((BatchKey, Day), (BatchKey, Day))> {
+        let of_taken = |(draw, lot, _): &(usize, usize, u64)| {
+            let (draw, lot) = (planned.draws.get(*draw)?, planned.lots.get(*lot)?);
+            let inner = ((place, draw.day), draw.day);
+            (lot.ready == Some(draw.day)).then_some((inner, (draw.into?, draw.day)))
+        };
+        planned.run.taken.iter().filter_map(of_taken).collect()
+    };
+    let goes: Vec<_> = plan.products.iter().enumerate().flat_map(of_product).collect();
+    let mut before = MadeBefore::new();
+    // Products do not go into each other in a ring: this comes to an end.
+    loop {
+        let mut is_changed = false;
+        for (inner, outer) in &goes {
+            let deep = before.get(inner).map_or(1, |deep| deep + 1);
+            let known = before.entry(*outer).or_default();
+            is_changed |= *known < deep;
+            *known = (*known).max(deep);
+        }
+        if !is_changed {
+            return before;
+        }
+    }
 }
 
 fn of_product<'a>(
@@ -61,12 +95,18 @@ fn of_product<'a>(
     place: usize,
     planned: &'a Planned,
     waits: &BTreeMap<BatchKey, Vec<Wait<'a>>>,
+    made_before: &MadeBefore,
 ) -> Vec<Task<'a>> {
     let days = plan.calendar.days;
     let product = &planned.product;
-    let task =
-        |day, what, amount| Task { day, what, product: &product.name, amount, unit: product.unit, waits: Vec::new() };
-    let waiting = |batch: BatchKey| waits.get(&batch).cloned().unwrap_or_default();
+    let task = |day, what, amount| {
+        let waits = Vec::new();
+        Task { day, what, product: &product.name, amount, unit: product.unit, waits, after: 0 }
+    };
+    let of_batch = |batch: BatchKey, task: Task<'a>| {
+        let waits = waits.get(&batch).cloned().unwrap_or_default();
+        Task { waits, after: made_before.get(&(batch, task.day)).copied().unwrap_or(0), ..task }
+    };
     let mut tasks = Vec::new();
     for (lot, left) in planned.lots.iter().zip(&planned.run.left) {
         // on the first open day on which it is past its date
@@ -80,14 +120,14 @@ fn of_product<'a>(
                 0 => PrepStep::Make(lot.use_by),
                 _ => PrepStep::Start { stage: work.stage.as_deref(), takes: work.takes.as_deref(), ready },
             };
-            tasks.push(Task { waits: waiting((place, ready)), ..task(ready - work.days_before, what, lot.amount) });
+            tasks.push(of_batch((place, ready), task(ready - work.days_before, what, lot.amount)));
         }
     }
     for (draw, short) in planned.draws.iter().zip(&planned.run.short) {
         let Some(batch) = draw.into else { continue };
         if let Some(outer) = plan.products.get(batch.0) {
             let taken = task(draw.day, PrepStep::GoesInto(&outer.product.name), draw.amount - short);
-            tasks.push(Task { waits: waiting(batch), ..taken });
+            tasks.push(of_batch(batch, taken));
         }
     }
     tasks.extend(
@@ -128,77 +168,4 @@ fn use_first(calendar: &Calendar, planned: &Planned) -> Vec<(Day, PrepLot)> {
 pub(crate) fn thousandths(amount: u64) -> String {
     let text = format!("{}.{:03}", amount / 1000, amount % 1000);
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
-}
-
-/// An ingredient that is not there on the day on which it should go in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Wait<'a> {
-    /// Its name.
-    pub of: &'a str,
-    /// The day on which it comes, if that is in sight.
-    pub comes: Option<Day>,
-}
-
-/// A batch: the place of its product in the plan, and the day on which it is finished.
-type BatchKey = (usize, Day);
-
-/// What each batch waits for; nothing of one that can be made as planned.
-fn waits<'a>(plan: &Plan, orders: &'a [Order]) -> BTreeMap<BatchKey, Vec<Wait<'a>>> {
-    let mut waits: BTreeMap<BatchKey, Vec<Wait<'a>>> = BTreeMap::new();
-    for order in orders {
-        let Timing::Late { comes, .. } = order.timing else { continue };
-        let missing = |day: Day| day >= order.needed && comes.is_none_or(|comes| day < comes);
-        for (place, planned) in plan.products.iter().enumerate() {
-            let takes: Vec<_> = planned.product.takes.iter().filter(|take| take.of == order.of.name).collect();
-            for ready in planned.lots.iter().filter_map(|lot| lot.ready) {
-                if takes.iter().any(|take| missing(ready - take.days_before)) {
-                    wait(&mut waits, (place, ready), Wait { of: &order.of.name, comes });
-                }
-            }
-        }
-    }
-    // What goes into another product makes that one wait too, however deep.
-    let inside = inside(plan);
-    loop {
-        let more = inside.iter().flat_map(|(inner, outer)| {
-            let of_inner = waits.get(inner).into_iter().flatten();
-            of_inner.map(|w| (*outer, *w)).filter(|(outer, w)| waits.get(outer).is_none_or(|all| !all.contains(w)))
-        });
-        let more: Vec<_> = more.collect();
-        if more.is_empty() {
-            return waits;
-        }
-        for (outer, w) in more {
-            wait(&mut waits, outer, w);
-        }
-    }
-}
-
-fn wait<'a>(waits: &mut BTreeMap<BatchKey, Vec<Wait<'a>>>, batch: BatchKey, wait: Wait<'a>) {
-    let all = waits.entry(batch).or_default();
-    if !all.contains(&wait) {
-        all.push(wait);
-    }
-}
-
-fn inside(plan: &Plan) -> Vec<(BatchKey, BatchKey)> {
-    let of_product = |(place, planned): (usize, &Planned)| -> Vec<(BatchKey, BatchKey)> {
-        let taken = planned.run.taken.iter();
-        taken
-            .filter_map(|(draw, lot, _)| {
-                Some(((place, planned.lots.get(*lot)?.ready?), planned.draws.get(*draw)?.into?))
-            })
-            .collect()
-    };
-    plan.products.iter().enumerate().flat_map(of_product).collect()
-}
-
-/// "waits for kiln rum, which comes Sat 5 Dec"; nothing where nothing is waited for.
-pub(crate) fn words(calendar: &Calendar, waits: &[Wait<'_>]) -> String {
-    let of = |wait: &Wait<'_>| match wait.comes {
-        Some(day) => format!("{}, which comes {}", wait.of, calendar.date(day).format("%a %-d %b")),
-        None => format!("{}, of which no delivery is in sight", wait.of),
-    };
-    let all: Vec<String> = waits.iter().map(of).collect();
-    if all.is_empty() { String::new() } else { format!("waits for {}", all.join(" and ")) }
 }

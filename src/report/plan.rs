@@ -14,10 +14,10 @@ use crate::menu::{self, OccasionAsked, Party, Sales};
 use crate::plan::board::Board;
 use crate::plan::calendar;
 use crate::plan::findings::plan_findings;
-use crate::plan::orders::{Order, Thousandths, Timing, orders};
-use crate::plan::tables::words;
+use crate::plan::orders::{Order, Thousandths, Timing};
 use crate::plan::tables::{PrepStep, Task, tasks};
-use crate::plan::{Glasses, Kitchen, LeftOut, Plan, Pour, PrepUnit, Why, board, on_hand, schedule};
+use crate::plan::waits::words;
+use crate::plan::{Glasses, Kitchen, LeftOut, Plan, Pour, PrepUnit, Why, board, on_hand, settle};
 use crate::safety::STANDING_NOTE;
 use crate::shelf_life::Draws;
 
@@ -265,17 +265,17 @@ impl PlanView {
             let title = format!("these go into each other in a ring: {}", names.join(" -> "));
             Diagnostic::error(Code::PlanCycle, title).help("take one of them out of the other's card")
         };
-        let planned = schedule(&kitchen.calendar, kitchen.products);
-        let plan = planned.map_err(|names| found.push(in_a_cycle(names))).ok()?;
-        let orders = orders(&plan, &kitchen.stocked);
+        let settled = settle(&kitchen.calendar, kitchen.products, &kitchen.stocked);
+        let settled = settled.map_err(|names| found.push(in_a_cycle(names))).ok()?;
+        let (plan, orders) = (&settled.plan, &settled.orders);
         let bought = |order: &Order| Some((kitchen.ingredients.get(&order.of.name)?, order.usable_grams()));
         let list: Vec<_> = orders.iter().filter_map(bought).collect();
         let (bill, of_prices) = bill(&list, house, Some(kitchen.calendar.from));
         found.extend(of_prices);
-        found.extend(plan_findings(&plan, &orders));
+        found.extend(plan_findings(&settled));
         let products = kitchen.judged.iter().map(PlanProductView::new).collect();
-        let menu = (!board.pours.is_empty()).then(|| SalesView::new(board, &plan, &kitchen.by_board));
-        let view = Self::new(house.settings.name.as_deref(), &plan, &orders, bill.as_ref());
+        let menu = (!board.pours.is_empty()).then(|| SalesView::new(board, plan, &kitchen.by_board));
+        let view = Self::new(house.settings.name.as_deref(), plan, orders, bill.as_ref());
         Some(Self { products, menu, left_out: kitchen.left_out, ..view })
     }
 

@@ -11,7 +11,8 @@ use stillroom::plan::model::{Draw, PrepUnit};
 use stillroom::plan::orders::{Timing, orders};
 use stillroom::plan::tables::{PrepStep, tasks};
 use stillroom::plan::{
-    Calendar, Goes, Kitchen, OnHand, PrepLot, PrepProduct, Stocked, Take, Uses, Work, board, on_hand, schedule, stock,
+    Calendar, Goes, Kitchen, OnHand, PrepLot, PrepProduct, Stocked, Take, Uses, Work, board, on_hand, schedule, settle,
+    stock,
 };
 use stillroom::plan::{Plan, Planned, Short, Why};
 use stillroom::render::csv::{order_csv, prep_csv};
@@ -89,12 +90,13 @@ fn what_goes_into_another_is_made_on_the_day_that_it_goes_in() {
 #[test]
 fn what_cannot_be_ready_is_said_with_the_first_day_that_it_can() {
     let liqueur = product("Liqueur", 60, 700, &[10, 0]);
-    let plan = schedule(&week(), vec![liqueur]).unwrap();
-    assert!(made(&plan, "Liqueur").is_empty());
-    let short = &planned(&plan, "Liqueur").short;
+    let settled = settle(&week(), vec![liqueur], &[]).unwrap();
+    let plan = &settled.plan;
+    assert!(made(plan, "Liqueur").is_empty());
+    let short = &planned(plan, "Liqueur").short;
     assert_eq!(short.len(), 7);
     assert_eq!(short[0], Short { day: 0, amount: 100, why: Why::Use(Some(10)) });
-    let found = stillroom::plan::findings::plan_findings(&plan, &[]);
+    let found = stillroom::plan::findings::plan_findings(&settled);
     assert_eq!(
         found[0].plain(""),
         "error[not-in-time] `Liqueur`: 700 ml are missing, Mon 30 Nov 2026 to Sun 6 Dec 2026\n  help: the first day on \
@@ -118,9 +120,9 @@ fn a_par_that_a_life_does_not_allow_is_lowered_and_said() {
     let mut juice = product("Juice", 0, 700, &[0]);
     juice.par = 500;
     juice.smallest = 300;
-    let plan = schedule(&week(), vec![juice]).unwrap();
-    assert_eq!(made(&plan, "Juice"), (0..7).map(|d| (d, 100, d)).collect::<Vec<_>>());
-    let plain: String = stillroom::plan::findings::plan_findings(&plan, &[]).iter().map(|d| d.plain("")).collect();
+    let settled = settle(&week(), vec![juice], &[]).unwrap();
+    assert_eq!(made(&settled.plan, "Juice"), (0..7).map(|d| (d, 100, d)).collect::<Vec<_>>());
+    let plain: String = stillroom::plan::findings::plan_findings(&settled).iter().map(|d| d.plain("")).collect();
     assert!(plain.contains("a par of 500 ml is more than is used before it expires"), "{plain}");
     assert!(
         plain.contains(
@@ -128,6 +130,44 @@ fn a_par_that_a_life_does_not_allow_is_lowered_and_said() {
         ),
         "{plain}"
     );
+}
+
+/// What is bought by the gram, and comes so many days after the order.
+fn bought(name: &str, lead: i32, on_hand: u64) -> Stocked {
+    Stocked {
+        name: name.into(),
+        unit: PrepUnit::G,
+        grams_per_unit: 1.0,
+        pack: None,
+        lead,
+        deliver: None,
+        on_hand: on_hand * 1000,
+        poured: Vec::new(),
+    }
+}
+
+#[test]
+fn what_would_be_past_its_date_before_its_ingredient_comes_is_not_planned() {
+    let mut juice = product("Juice", 2, 700, &[0]);
+    juice.takes = vec![Take { of: "lime".into(), days_before: 0, grams_per_unit: 1.0 }];
+    let mut sour = product("Sour", 30, 70, &[0]);
+    sour.parts = vec![Goes { of: "Juice".into(), days_before: 0, per_unit: 0.5 }];
+    // ordered on Monday (day 0), there on Friday (day 4): the juice of Monday is no longer good then, that of Wednesday
+    // would be, and waits.
+    let settled = settle(&week(), vec![juice.clone(), sour.clone()], &[bought("lime", 4, 0)]).unwrap();
+    let of_juice = made(&settled.plan, "Juice");
+    assert!(!of_juice.is_empty() && of_juice.iter().all(|(_, _, use_by)| *use_by >= 4), "{of_juice:?}");
+    assert!(made(&settled.plan, "Sour").iter().all(|(ready, ..)| *ready >= 2));
+    let plain: String = stillroom::plan::findings::plan_findings(&settled).iter().map(|d| d.plain("")).collect();
+    for said in [
+        "`Juice`: 200 ml are missing, Mon 30 Nov 2026 to Tue 1 Dec 2026\n  help: the first day on which it can be ready is Wed 2 Dec 2026",
+        "error[late-order] `Juice` waits for `lime` longer than it keeps, and is not planned until then\n  help: ordered at once it comes on Fri 4 Dec 2026",
+    ] {
+        assert!(plain.contains(said), "{said}\nnot in\n{plain}");
+    }
+    // What there is goes to what it is enough for.
+    let settled = settle(&week(), vec![juice, sour], &[bought("lime", 4, 400)]).unwrap();
+    assert_eq!(made(&settled.plan, "Juice")[0].0, 0, "{plain}");
 }
 
 #[test]
@@ -288,6 +328,30 @@ proptest! {
                         prop_assert!(lots.iter().all(|l| l.use_by <= part.lots[*lot].use_by));
                     }
                 }
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_made_stands_before_all_that_is_done_with_it_that_day((calendar, products) in a_board()) {
+        let plan = schedule(&calendar, products).unwrap();
+        let list = tasks(&plan, &[]);
+        let steps = |name: &str, day: i32, is: fn(&PrepStep<'_>) -> bool| -> Vec<usize> {
+            let of_day = |(_, t): &(usize, &stillroom::plan::tables::Task<'_>)| t.day == day && t.product == name && is(&t.what);
+            list.iter().enumerate().filter(of_day).map(|(place, _)| place).collect()
+        };
+        for inner in &plan.products {
+            for &(draw, lot, _) in &inner.run.taken {
+                let draw = inner.draws[draw];
+                let (Some(into), true) = (draw.into, inner.lots[lot].ready == Some(draw.day)) else { continue };
+                let outer = &plan.products[into.0].product;
+                let made = steps(&inner.product.name, draw.day, |s| matches!(s, PrepStep::Make(_)));
+                let taken = list.iter().position(|t| {
+                    t.day == draw.day && t.product == inner.product.name && t.what == PrepStep::GoesInto(&outer.name)
+                });
+                prop_assert!(made.iter().max() < taken.as_ref(), "{} is taken before it is made", inner.product.name);
+                let of_outer = if into.1 == draw.day { steps(&outer.name, draw.day, |s| matches!(s, PrepStep::Make(_))) } else { Vec::new() };
+                prop_assert!(of_outer.iter().all(|place| made.iter().all(|made| made < place)), "{} before its part {}", outer.name, inner.product.name);
             }
         }
     }
