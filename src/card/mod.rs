@@ -21,6 +21,7 @@ use std::sync::Arc;
 use crate::diagnostic::{Code, Diagnostic, Span, keep_first, line_and_column};
 use crate::input::{self, FileReader, Laid};
 use crate::units::Customs;
+use crate::units::display::short;
 use layout::HINTS;
 
 pub use crate::properties::TargetKind;
@@ -42,6 +43,9 @@ pub fn schema() -> serde_json::Value {
 
 /// A card is a page of text: no file larger than this is read (bytes).
 pub const LARGEST: usize = 256_000;
+
+/// No batch is made of more parts, those of all stages counted (ours).
+pub const MOST_PARTS: usize = 1000;
 
 /// Reads a card and says everything that is wrong with it and can be known without a larder. There
 /// is a card whenever its name and at least one part could be read, so that later checks can go on;
@@ -66,6 +70,14 @@ pub fn read_by(file: Arc<str>, text: Arc<str>, customs: &Customs) -> (Option<Car
     reader.customs = customs::of(&table, customs);
     let read = Card::LAYOUT.read(&table, &mut reader);
     let card = Card { file: Arc::clone(&file), text: Arc::clone(&text), ..read };
+    let parts = card.all_parts().count();
+    if parts > MOST_PARTS {
+        let title =
+            format!("the card has {} parts; at most {} are read", short(parts as f64), short(MOST_PARTS as f64));
+        let help =
+            "nobody weighs so many into one batch: put what belongs together on cards of its own, or is it no card?";
+        return (None, vec![Diagnostic::error(Code::TooLarge, title).help(help).in_file(&file)]);
+    }
     reader.found.extend(customs::comma_said(&table, &reader.customs));
     check::named::<Card>(&table, "the card", Span::default(), &mut reader);
     check::check(&card, &table, &mut reader);

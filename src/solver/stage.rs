@@ -77,26 +77,51 @@ impl Course {
     }
 }
 
-/// Runs a stage forward. The out mass is negative where the solids would keep more than there is.
-pub fn run<'a>(feeds: impl Iterator<Item = (&'a Feed, f64)>, lost: Shares) -> Course {
-    let mut course = Course::default();
-    let mut liquid = Mixture::EMPTY;
-    let mut kept_g = 0.0;
-    let mut solids_g = 0.0;
-    for (feed, mass) in feeds {
-        course.combined += feed.per_gram * mass;
-        liquid += feed.joins(lost.evaporated) * mass;
-        course.evaporated_g += lost.evaporated * feed.per_gram.grams_of(Component::Water) * mass;
-        kept_g += feed.keeps() * mass;
+/// What a stage adds up of its lines before anything is strained or left behind.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Sums {
+    combined: Mixture,
+    liquid: Mixture,
+    evaporated_g: f64,
+    kept_g: f64,
+    solids_g: f64,
+}
+
+impl Sums {
+    /// With so many grams more of a line; with fewer, if that is below zero.
+    pub(crate) fn add(&mut self, feed: &Feed, mass: f64, lost: Shares) {
+        self.combined += feed.per_gram * mass;
+        self.liquid += feed.joins(lost.evaporated) * mass;
+        self.evaporated_g += lost.evaporated * feed.per_gram.grams_of(Component::Water) * mass;
+        self.kept_g += feed.keeps() * mass;
         if feed.holds.is_some() {
-            solids_g += feed.per_gram.grams_of_all(&Component::STAYS_IN_STRAINER) * mass;
+            self.solids_g += feed.per_gram.grams_of_all(&Component::STAYS_IN_STRAINER) * mass;
         }
     }
-    let per_gram = liquid.per_gram();
-    let strained = liquid.total_grams() - kept_g;
-    course.kept = per_gram * kept_g;
-    course.strained_out_g = solids_g + kept_g;
-    course.left_behind_g = lost.left_behind * strained;
-    course.out = per_gram * (strained - course.left_behind_g);
-    course
+
+    pub(crate) fn course(&self, lost: Shares) -> Course {
+        let per_gram = self.liquid.per_gram();
+        let strained = self.liquid.total_grams() - self.kept_g;
+        let left_behind_g = lost.left_behind * strained;
+        Course {
+            combined: self.combined,
+            evaporated_g: self.evaporated_g,
+            kept: per_gram * self.kept_g,
+            strained_out_g: self.solids_g + self.kept_g,
+            left_behind_g,
+            out: per_gram * (strained - left_behind_g),
+        }
+    }
+}
+
+/// Adds up the lines of a stage.
+pub(crate) fn sums<'a>(feeds: impl Iterator<Item = (&'a Feed, f64)>, lost: Shares) -> Sums {
+    let mut sums = Sums::default();
+    feeds.for_each(|(feed, mass)| sums.add(feed, mass, lost));
+    sums
+}
+
+/// Runs a stage forward. The out mass is negative where the solids would keep more than there is.
+pub fn run<'a>(feeds: impl Iterator<Item = (&'a Feed, f64)>, lost: Shares) -> Course {
+    sums(feeds, lost).course(lost)
 }

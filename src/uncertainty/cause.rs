@@ -1,7 +1,7 @@
 //! Why an input is in uncertainty, and what to do about it.
 
 /// Why an input is in uncertainty.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Cause {
     /// The scale.
     Scale,

@@ -9,6 +9,7 @@
 pub mod adjusted;
 pub(crate) mod budget;
 mod cause;
+mod forward;
 pub(crate) mod ingredient;
 pub mod spread;
 
@@ -20,6 +21,7 @@ use crate::units::{display, in_grams};
 
 pub(crate) use budget::Budget;
 pub use cause::Cause;
+use forward::Forward;
 pub(crate) use spread::Input;
 
 /// One input's part in the uncertainty of a number.
@@ -62,8 +64,9 @@ pub struct Uncertainty {
 /// the product does not have (no sugar, no alcohol) are left out.
 pub fn of_headlines(solved: &Solved, instruments: &Instruments) -> Vec<Uncertainty> {
     let inputs = spread::inputs(solved, instruments);
+    let forward = Forward::new(solved);
     let moved: Vec<(Mixture, Mixture)> =
-        inputs.iter().map(|input| (input.run(solved, 1.0), input.run(solved, -1.0))).collect();
+        inputs.iter().map(|input| (input.moves(&forward, 1.0), input.moves(&forward, -1.0))).collect();
     headlines().filter_map(|(kind, _)| one(kind, solved.bottled(), &inputs, &moved)).collect()
 }
 

@@ -1,5 +1,7 @@
 //! The inputs of a batch and how far each may be off, as half-widths at 95 %.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use crate::house::Instruments;
 use crate::larder::Strained;
 use crate::mixture::Mixture;
@@ -12,6 +14,7 @@ use crate::solver::{InnerCard, Solved, SolvedPart};
 use crate::units::display::grouped;
 use crate::units::{Literal, Reading};
 
+use super::forward::{Change, Forward, Identity};
 use super::{Cause, ingredient};
 
 /// Uncertainty of a strength that was read: a hydrometer or a small still, % vol (common practice, no source).
@@ -36,34 +39,12 @@ pub struct Input {
 }
 
 /// Where a uncertainty comes from, the same in every card that it reaches.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 enum InputOrigin {
     Ingredient(String),
     /// What was measured into an inner card, by its name and its input's place there. However many cards lie between,
     /// it is one batch of that card.
     Measured(String, usize),
-}
-
-/// What is the same thing wherever it stands, however a line writes its name.
-#[derive(Clone, Debug, PartialEq)]
-enum Identity {
-    Ingredient(String),
-    /// A card, by its place among those inside the card.
-    Inner(usize),
-}
-
-#[derive(Clone, Debug)]
-enum Change {
-    /// Grams of one line: (stage, part, half-width).
-    Mass(usize, usize, f64),
-    /// Composition of one gram of an ingredient or inner card, wherever it stands.
-    Composition(Identity, Mixture),
-    /// The share of the water of a stage that goes up: (stage, half-width).
-    Evaporated(usize, f64),
-    /// What a line keeps: (stage, part, half-width).
-    Holds(usize, usize, f64),
-    /// What one gram of a strained line gives: (stage, part, change at one half-width).
-    Gives(usize, usize, Mixture),
 }
 
 impl Input {
@@ -73,79 +54,24 @@ impl Input {
 
     /// What is bottled when the input is off by `side` half-widths.
     pub fn run(&self, solved: &Solved, side: f64) -> Mixture {
-        run(solved, [(self, side)])
+        self.moves(&Forward::new(solved), side)
+    }
+
+    pub(super) fn moves(&self, forward: &Forward<'_>, side: f64) -> Mixture {
+        forward.run(self.changes.iter().map(|change| (change, side)))
     }
 }
 
 /// What is bottled when each of these inputs is off by so many half-widths.
 pub fn run<'a>(solved: &Solved, off: impl IntoIterator<Item = (&'a Input, f64)>) -> Mixture {
-    let mut moved = solved.clone();
-    for (input, side) in off {
-        for change in &input.changes {
-            change.make(&mut moved, side);
-        }
-    }
-    forward(moved, solved)
-}
-
-impl Change {
-    fn make(&self, moved: &mut Solved, side: f64) {
-        let mut at = |stage: usize, part: usize, change: &dyn Fn(&mut SolvedPart)| {
-            if let Some(part) = moved.stages.get_mut(stage).and_then(|s| s.parts.get_mut(part)) {
-                change(part);
-            }
-        };
-        match self {
-            Self::Mass(stage, part, g) => at(*stage, *part, &|p| p.mass_g = (p.mass_g + side * g).max(0.0)),
-            Self::Holds(stage, part, by) => at(*stage, *part, &|p| p.feed.holds = p.feed.holds.map(|h| h + side * by)),
-            Self::Evaporated(stage, by) => {
-                if let Some(stage) = moved.stages.get_mut(*stage) {
-                    stage.lost.evaporated += side * by;
-                }
-            }
-            Self::Gives(stage, part, delta) => at(*stage, *part, &|p| p.feed.per_gram += *delta * side),
-            Self::Composition(of, delta) => {
-                for part in moved.stages.iter_mut().flat_map(|s| &mut s.parts) {
-                    if identity(part).as_ref() == Some(of) {
-                        part.feed.per_gram += *delta * side;
-                    }
-                }
-            }
-        }
-    }
-}
-
-/// Runs the stages again. What an earlier stage gives goes on whole, as the sheet says: a gram more in, a gram more
-/// on, and what its strained solids keep is missing later.
-fn forward(mut moved: Solved, before: &Solved) -> Mixture {
-    for place in 0..moved.stages.len() {
-        let (earlier, later) = moved.stages.split_at_mut(place);
-        let Some(stage) = later.first_mut() else { continue };
-        for part in &mut stage.parts {
-            let Some(from) = part.stage() else { continue };
-            if let (Some(now), Some(was)) = (earlier.get(from), before.stages.get(from)) {
-                let made = was.course.out.total_grams();
-                part.mass_g *= if made > 0.0 { now.course.out.total_grams() / made } else { 1.0 };
-                part.feed.per_gram = now.course.out.per_gram();
-            }
-        }
-        stage.run_again();
-    }
-    *moved.bottled()
+    Forward::new(solved)
+        .run(off.into_iter().flat_map(|(input, side)| input.changes.iter().map(move |change| (change, side))))
 }
 
 /// How far off a default for what strained solids keep may be: by its own range, else by a share of it.
 fn holds_spread(strained: Option<&Strained>, holds: f64) -> Option<f64> {
     let by = strained.map_or(HOLDS * holds, Strained::half_width);
     Some(by).filter(|by| *by > 0.0)
-}
-
-fn identity(part: &SolvedPart) -> Option<Identity> {
-    match &part.found.what {
-        Material::Ingredient(ingredient) => Some(Identity::Ingredient(ingredient.id.clone())),
-        Material::Card(place) => Some(Identity::Inner(*place)),
-        Material::Stage(_) => None,
-    }
 }
 
 /// Every input of a solved card.
@@ -160,6 +86,8 @@ pub fn inputs(solved: &Solved, instruments: &Instruments) -> Vec<Input> {
 
 fn of_card(solved: &Solved, instruments: &Instruments, inside: &[Vec<Input>]) -> Vec<Input> {
     let mut all: Vec<Input> = Vec::new();
+    let mut known: BTreeSet<Identity> = BTreeSet::new();
+    let mut places = BTreeMap::new();
     for ((s, stage), hows) in solved.stages.iter().enumerate().zip(weighing::ways(solved, instruments)) {
         if let Some(open) = solved.card.all_stages().nth(s).and_then(|written| unstated(&solved.card, written)) {
             let what = format!("what goes up in {} min at {} °C", grouped(open.minutes, 0), grouped(open.to_c, 0));
@@ -182,13 +110,9 @@ fn of_card(solved: &Solved, instruments: &Instruments, inside: &[Vec<Input>]) ->
                 let what = format!("what comes out of the strained {}", part.label);
                 all.push(Input::new(what, Cause::Gives, Change::Gives(s, p, delta)));
             }
-            let known = identity(part).is_some_and(|of| {
-                let moves = |change: &Change| matches!(change, Change::Composition(own, _) if *own == of);
-                all.iter().any(|input| input.changes.iter().any(moves))
-            });
-            if !known {
+            if Identity::of(part).is_some_and(|of| known.insert(of)) {
                 for input in composition(part, solved, instruments, inside) {
-                    add(&mut all, input);
+                    add(&mut all, &mut places, input);
                 }
             }
         }
@@ -197,8 +121,9 @@ fn of_card(solved: &Solved, instruments: &Instruments, inside: &[Vec<Input>]) ->
 }
 
 /// Adds an input, or what it changes where the same one came in by another line.
-fn add(all: &mut Vec<Input>, input: Input) {
-    match all.iter_mut().find(|i| i.of.is_some() && i.of == input.of && i.cause == input.cause) {
+fn add(all: &mut Vec<Input>, places: &mut BTreeMap<(InputOrigin, Cause), usize>, input: Input) {
+    let place = input.of.clone().map(|of| *places.entry((of, input.cause)).or_insert(all.len()));
+    match place.and_then(|place| all.get_mut(place)) {
         Some(same) => same.changes.extend(input.changes),
         None => all.push(input),
     }
@@ -246,7 +171,8 @@ fn composition(part: &SolvedPart, solved: &Solved, instruments: &Instruments, in
         }
         Material::Card(place) => {
             let Some(InnerCard { card: inner, .. }) = solved.inner.get(*place) else { return Vec::new() };
-            let halved = |input: &Input, side: f64| input.run(inner, side).per_gram() * (0.5 * side);
+            let forward = Forward::new(inner);
+            let halved = |input: &Input, side: f64| input.moves(&forward, side).per_gram() * (0.5 * side);
             let bring = |(index, input): (usize, &Input)| {
                 let delta = halved(input, 1.0) + halved(input, -1.0);
                 let (what, of) = match &input.of {

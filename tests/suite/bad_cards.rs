@@ -72,6 +72,19 @@ fn a_file_that_is_too_large_is_not_read() {
     assert_eq!(found.iter().map(|d| d.code).collect::<Vec<_>>(), [Code::TooLarge]);
 }
 
+#[test]
+fn a_card_of_more_parts_than_anybody_weighs_is_not_read() {
+    let of = |parts: usize| {
+        let lines: String = (0..parts).map(|n| format!("\"part {n}\" = \"1 g\"\n")).collect();
+        card::read("long.toml".into(), format!("name = \"Long\"\nmakes = \"9 kg\"\n[parts]\n{lines}").into())
+    };
+    assert!(of(card::MOST_PARTS).0.is_some());
+    let (card, found) = of(card::MOST_PARTS + 1);
+    assert!(card.is_none());
+    assert_eq!(found.iter().map(|d| d.code).collect::<Vec<_>>(), [Code::TooLarge]);
+    assert_eq!(found[0].title, "the card has 1,001 parts; at most 1,000 are read");
+}
+
 /// Every code that is about a text, its amounts or a card has a broken card.
 #[test]
 fn every_code_of_the_reader_has_a_broken_card() {
