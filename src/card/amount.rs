@@ -4,6 +4,7 @@ use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{FLAG, FOOD, FieldKind, FieldShape, FileReader, Given, Laid, Layout, Value, layout, misplaced};
 use crate::larder::spoken::without_preparation;
 use crate::larder::{Form, HOLDS, Larder};
+use crate::units::display::as_read;
 use crate::units::{Basis, Literal, Reading, Volume, in_grams, in_grams_per_litre, in_millilitres, literal, read_of};
 use crate::vocabulary::{FoodStatement, Kind, Portion, Word};
 
@@ -229,7 +230,7 @@ fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Opt
     }
     if size > 1.0 && matches!(amount, Amount::VolumeDose(_) | Amount::Share(_)) {
         return reader.refuse(given.out_of_range(
-            format!("`{key}` is more than the whole: {:.0} %", size * 100.0),
+            format!("`{key}` is more than the whole: {} %", as_read(size * 100.0)),
             "100 % is all of the finished liquid",
             "write a smaller share, or a weight: \"750 g\"",
         ));

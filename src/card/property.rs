@@ -5,6 +5,7 @@ use crate::input::{
     DAY, FLAG, FieldKind, FieldShape, FileReader, Given, Hints, Laid, Layout, Table, Value, layout, word,
 };
 use crate::mixture::alcohol;
+use crate::units::display::as_read;
 use crate::units::{Literal, in_grams_per_litre};
 use crate::vocabulary::PhBy;
 
@@ -103,7 +104,7 @@ fn within(form: &Form, number: f64, given: &Given<'_>, reader: &mut FileReader<'
     if (form.least..=form.most).contains(&number) {
         return Some(number);
     }
-    let title = format!("`{}` is {number}; {} to {} was expected", given.key.value, form.least, form.most);
+    let title = format!("`{}` is {}; {} to {} was expected", given.key.value, as_read(number), form.least, form.most);
     reader.refuse(given.out_of_range(title, form.why, &format!("write for example {}", given.about.line())))
 }
 

@@ -2,7 +2,8 @@
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{FLAG, FieldKind, FieldShape, FileReader, Given, Laid, Layout, TEXT, Value, layout, word};
-use crate::units::{Literal, Temperature, Time, degrees_celsius, literal, readers};
+use crate::units::display::as_read;
+use crate::units::{Literal, NumberRange, Temperature, Time, degrees_celsius, literal, readers};
 use crate::vocabulary::{Container, Fill, Word};
 
 use super::model::{Heated, Keep, Loss, Takes};
@@ -28,20 +29,20 @@ impl Laid for Loss {
 /// `None` where it is left open.
 const EVAPORATED: FieldKind<Option<f64>> = FieldKind::new(FieldShape::Text, |given, reader| match &given.value.value {
     Value::Text(written) if literal::parse(written) == Ok(Literal::AsNeeded) => Some(None),
-    _ => share(given, reader, "of the water", |share| (0.0..=1.0).contains(&share)).map(Some),
+    _ => share(given, reader, "of the water", &NumberRange::all(0.0, 100.0, "%")).map(Some),
 });
 
 const LEFT_BEHIND: FieldKind<f64> = FieldKind::new(FieldShape::Text, |given, reader| {
-    share(given, reader, "of the batch", |share| (0.0..1.0).contains(&share))
+    share(given, reader, "of the batch", &NumberRange::below(0.0, 100.0, "%"))
 });
 
-fn share(given: &Given<'_>, reader: &mut FileReader<'_>, of: &str, is_possible: fn(f64) -> bool) -> Option<f64> {
+fn share(given: &Given<'_>, reader: &mut FileReader<'_>, of: &str, percent: &NumberRange) -> Option<f64> {
     let key = &given.key.value;
     let literal = given.literal(reader, "a percentage")?;
     reader.refuse(match literal {
-        Literal::Percent(share) if is_possible(share) => return Some(share),
+        Literal::Percent(share) if percent.holds(share * 100.0) => return Some(share),
         Literal::Percent(share) => given.out_of_range(
-            format!("`{key}` is {} %; 0 to 100 % was expected", share * 100.0),
+            format!("`{key}` is {} %; {}", as_read(share * 100.0), percent.expected()),
             &format!("a share {of}"),
             "write what is lost, not what is left: \"3 %\"",
         ),
@@ -75,7 +76,7 @@ pub(super) const HEATED: FieldKind<Heated> = FieldKind::new(FieldShape::Text, |g
     };
     if !HEAT_C.contains(&degrees_celsius(to)) {
         return reader.refuse(given.out_of_range(
-            format!("`heated` is {:.0} °C; 30 to 200 °C was expected", degrees_celsius(to)),
+            format!("`heated` is {} °C; 30 to 200 °C was expected", as_read(degrees_celsius(to))),
             "not a heat that a kitchen uses",
             "is it °F? \"185 °F\" is 85 °C; leave `heated` out of a card that is not heated",
         ));
@@ -102,7 +103,7 @@ pub(super) const AT: FieldKind<Temperature> = FieldKind::new(FieldShape::Text, |
         _ => match readers::temperature(given.text(reader)?) {
             Ok(t) if STAND_C.contains(&degrees_celsius(t)) => return Some(t),
             Ok(t) => given.out_of_range(
-                format!("`at` is {:.0} °C; -30 to 100 °C was expected", degrees_celsius(t)),
+                format!("`at` is {} °C; -30 to 100 °C was expected", as_read(degrees_celsius(t))),
                 "not a place where it can stand",
                 "is it °F? \"40 °F\" is 4 °C",
             ),

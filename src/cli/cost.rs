@@ -10,7 +10,7 @@ use crate::report::cost::CostView;
 use crate::report::cost_question::{CostQuestion, PriceOver};
 use crate::solver::{BatchSize, Options};
 use crate::units::readers::{self, Strength};
-use crate::units::{Customs, LiteralError, in_millilitres};
+use crate::units::{Customs, LiteralError, NumberRange, in_millilitres};
 
 use super::Reply;
 use super::open::{self, argument, bad_argument};
@@ -45,10 +45,10 @@ pub(crate) struct Args {
     against_abv: Option<String>,
     /// Bottles of the bought size that are used in a week
     #[arg(long, value_name = "BOTTLES", requires = "against")]
-    weekly: Option<f64>,
+    weekly: Option<String>,
     /// Days that your own keeps, for the waste that is likely; by its date if none is given
     #[arg(long, value_name = "DAYS", requires = "against")]
-    life: Option<u32>,
+    life: Option<String>,
     /// The measure to give a selling price for; the card's own if none is given
     #[arg(long, value_name = "VOLUME")]
     sell_measure: Option<String>,
@@ -91,19 +91,18 @@ pub(crate) fn run(args: &Args) -> Reply {
     })
 }
 
+/// More bottles no house empties in a week (ours).
+const WEEKLY: NumberRange = NumberRange::above(0.0, 100_000.0, "bottles");
+/// A hundred years (ours): it keeps at least a day, or it need not be compared.
+const LIFE: NumberRange = NumberRange::whole(1.0, 36_500.0, "days");
+
 fn question(args: &Args, customs: &Customs, found: &mut Vec<Diagnostic>) -> CostQuestion {
     let size = argument(args.make.as_deref(), MAKE, |make| makes(make, customs), found);
     let abv_pct = argument(args.against_abv.as_deref(), "--against-abv 20", strength, found);
     let against = args.against.as_ref();
     let against = against.and_then(|price| price_of(price, price, "--against \"24 GBP / 700 ml\"", found));
-    if let Some(weekly) = args.weekly.filter(|w| !(*w > 0.0 && *w < 1e6)) {
-        let why = "a number of bottles above nothing was expected";
-        found.push(bad_argument("--weekly", &weekly.to_string(), why, "write for example --weekly 3"));
-    }
-    if args.life == Some(0) {
-        let why = "it keeps at least a day, or it need not be compared";
-        found.push(bad_argument("--life", "0", why, "write for example --life 30"));
-    }
+    let weekly = argument(args.weekly.as_deref(), "--weekly 3", |n| WEEKLY.read(n), found);
+    let life = argument(args.life.as_deref(), "--life 30", |n| LIFE.read(n), found);
     let ml = argument(args.sell_measure.as_deref(), "--sell-measure \"25 ml\"", measure, found);
     let at = argument(args.sell_at.as_deref(), "--sell-at \"8.50 GBP\"", price::amount, found);
     CostQuestion {
@@ -111,7 +110,7 @@ fn question(args: &Args, customs: &Customs, found: &mut Vec<Diagnostic>) -> Cost
         prices: args.price.iter().filter_map(|written| price_over(written, found)).collect(),
         today: Some(open::day("--today", args.today.as_deref(), found).unwrap_or_else(open::today)),
         bought: against.map(|price| BoughtBottle { price, abv_pct }),
-        habits: Habits { weekly: args.weekly, life_days: args.life },
+        habits: Habits { weekly, life_days: life.map(|days| days as u32) },
         sell: SellAsked { ml, at },
     }
 }

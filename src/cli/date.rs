@@ -12,10 +12,11 @@ use crate::report::date::{DateReport, DateView};
 use crate::shelf_life::Draws;
 use crate::shelf_life::calendar::Frozen;
 use crate::solver::{Options, solve};
+use crate::units::NumberRange;
 
 use super::Reply;
 use super::book;
-use super::open;
+use super::open::{self, argument};
 use super::output;
 
 /// Say how long a product keeps in each store of the house: the date, the one rule that decided it,
@@ -48,7 +49,7 @@ pub(crate) struct Args {
     frozen: Vec<String>,
     /// The age in days at which a lot of it showed gas, haze, film, mould or a swollen cap
     #[arg(long, value_name = "DAYS")]
-    spoiled: Option<u32>,
+    spoiled: Option<String>,
     /// Only this store
     #[arg(long, value_name = "STORE")]
     store: Option<String>,
@@ -67,6 +68,9 @@ pub(crate) struct Args {
     json: bool,
 }
 
+/// A hundred years (ours).
+const AGE: NumberRange = NumberRange::whole(0.0, 36_500.0, "days");
+
 fn lot(args: &Args, found: &mut Vec<Diagnostic>) -> Lot {
     let made = open::day("--made", args.made.as_deref(), found).unwrap_or_else(open::today);
     let oldest_part = open::day("--oldest-part", args.oldest_part.as_deref(), found);
@@ -80,7 +84,8 @@ fn lot(args: &Args, found: &mut Vec<Diagnostic>) -> Lot {
         ));
     }
     let frozen = args.frozen.iter().filter_map(|written| stay(written, made, found)).collect();
-    Lot { made, oldest_part, frozen, spoiled_days: args.spoiled.map(f64::from), of_lots: Vec::new() }
+    let spoiled_days = argument(args.spoiled.as_deref(), "--spoiled 12", |n| AGE.read(n), found);
+    Lot { made, oldest_part, frozen, spoiled_days, of_lots: Vec::new() }
 }
 
 fn stay(written: &str, made: NaiveDate, found: &mut Vec<Diagnostic>) -> Option<Frozen> {

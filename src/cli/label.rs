@@ -16,6 +16,7 @@ use crate::report::Report;
 use crate::report::label::LabelView;
 use crate::shelf_life::Draws;
 use crate::solver::{Options, solve};
+use crate::units::NumberRange;
 use crate::vocabulary::Word;
 
 use super::Reply;
@@ -48,10 +49,10 @@ pub(crate) struct Args {
     size: String,
     /// How many; without it as many as the lot has containers
     #[arg(long, value_name = "N")]
-    copies: Option<usize>,
+    copies: Option<String>,
     /// The place of the first on a sheet, from 1: along the rows
-    #[arg(long, value_name = "N", default_value_t = 1)]
-    start: usize,
+    #[arg(long, value_name = "N", default_value = "1")]
+    start: String,
     /// By how much to move everything, right and down
     #[arg(long, value_name = "X, Y", allow_hyphen_values = true)]
     offset: Option<String>,
@@ -224,24 +225,20 @@ fn job(args: &Args, view: &LabelView, found: &mut Vec<Diagnostic>) -> Option<Lab
     let places = size.on_a_page();
     // as a picture one is enough: the printer is told how many
     let is_document = args.output.as_ref().is_some_and(|path| output::ends_in(path, "pdf"));
-    let copies = args.copies.unwrap_or(if is_document { view.containers as usize } else { 1 });
-    if !(1..=places).contains(&args.start) {
-        let why = match places {
-            1 => "only a sheet can be begun elsewhere".to_owned(),
-            places => format!("a sheet has {places} places"),
-        };
-        found.push(bad_argument("--start", &args.start.to_string(), &why, "write for example --size sheet --start 4"));
-    }
-    if !(1..=MOST_COPIES).contains(&copies) {
-        let why = format!("from 1 to {MOST_COPIES} can be printed at once");
-        found.push(bad_argument("--copies", &copies.to_string(), &why, "write for example --copies 6"));
-    }
-    let job = LabelJob { size, copies, start: args.start - 1.min(args.start), offset: offset.unwrap_or_default() };
-    (!any_error(found)).then_some(job)
+    let containers = view.containers.to_string();
+    let wanted = args.copies.as_deref().unwrap_or(if is_document { &containers } else { "1" });
+    let copies = argument(Some(wanted), "--copies 6", |n| COPIES.read(n), found);
+    let place = |written: &str| match places {
+        1 if written.trim() != "1" => Err("only a sheet can be begun elsewhere than at 1".to_owned()),
+        places => NumberRange::whole(1.0, places as f64, "places of a sheet").read(written),
+    };
+    let start = argument(Some(&args.start), "--size sheet --start 4", place, found);
+    let job = |copies, start| LabelJob { size, copies, start, offset: offset.unwrap_or_default() };
+    (!any_error(found)).then(|| Some(job(copies? as usize, start? as usize - 1)))?
 }
 
 /// More at once is a slip of the finger (ours).
-const MOST_COPIES: usize = 1000;
+const COPIES: NumberRange = NumberRange::whole(1.0, 1000.0, "labels");
 /// Further off no printer is, mm: what is moved further leaves the paper (ours).
 const MOST_OFF_MM: f64 = 5.0;
 

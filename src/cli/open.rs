@@ -14,7 +14,6 @@ use crate::lots::due::tell_ending;
 use crate::lots::record::tell_growth;
 use crate::report::{Report, View};
 use crate::solver::{Options, faults};
-use crate::units::LiteralError;
 
 use super::Reply;
 use super::book_file;
@@ -191,12 +190,6 @@ pub(crate) fn argument<T, E: Into<String>>(
     let option = example.split(' ').next().unwrap_or(example);
     let refused = |why: E| bad_argument(option, written, &why.into(), &format!("write for example {example}"));
     read(written).map_err(|why| found.push(refused(why))).ok()
-}
-
-impl From<LiteralError> for String {
-    fn from(why: LiteralError) -> Self {
-        why.title
-    }
 }
 
 /// The day that an option says, if it is given; what is not a day is reported.

@@ -10,7 +10,7 @@ use crate::lots::{LotBook, code, files};
 use crate::render;
 use crate::report::lots::LotView;
 use crate::solver::{BatchSize, Options};
-use crate::units::{in_grams, in_millilitres, readers};
+use crate::units::{NumberRange, in_grams, in_millilitres, readers};
 use crate::vocabulary::{PhBy, Word};
 
 use super::Reply;
@@ -60,11 +60,11 @@ pub(crate) struct Args {
     #[arg(long, value_name = "WEIGHT")]
     weighed: Option<String>,
     /// How many bottles of it are kept to be tasted, not for service
-    #[arg(long, value_name = "N", default_value_t = 0)]
-    keep_back: u32,
+    #[arg(long, value_name = "N", default_value = "0")]
+    keep_back: String,
     /// The letter of this device in lot codes, from now on
     #[arg(long, value_name = "LETTER")]
-    letter: Option<char>,
+    letter: Option<String>,
     /// For programs
     #[arg(long)]
     json: bool,
@@ -87,12 +87,13 @@ pub(crate) fn run(args: &Args) -> Reply {
             let help = "bottle a batch of it: stillroom serve DRINK --make 40 -o FILE, then stillroom record FILE";
             return Diagnostic::error(crate::diagnostic::Code::DrinkRule, title).help(help).refused(found);
         }
+        let device = argument(args.letter.as_deref(), "--letter B", letter, found);
         let request = request(args, size, &book, found)?;
         let (recorded, of_record) = record(card, house, &book, &request);
         let refused = any_error(&of_record);
         found.extend(of_record);
         let (recorded, sheet) = recorded.filter(|_| !refused && !any_error(found))?;
-        let writer = book::writer(args.letter.map(|letter| letter.to_ascii_uppercase()), found)?;
+        let writer = book::writer(device, found)?;
         let kept = files::keep_sheet(&root, &recorded.sheet, &sheet.text());
         kept.map_err(|error| {
             let why = format!("the sheet cannot be kept in {}: {error}", root.join(files::FOLDER).display());
@@ -118,9 +119,7 @@ fn request(args: &Args, size: Option<Makes>, book: &LotBook, found: &mut Vec<Dia
         let why = "that day has not come yet";
         found.push(bad_argument("--made", &made.to_string(), why, "write the day on which it was finished"));
     }
-    if args.letter.is_some_and(|letter| !letter.is_ascii_alphabetic()) {
-        found.push(bad_argument("--letter", "", "one letter from A to Z was expected", "write for example --letter B"));
-    }
+    let kept_back = argument(Some(&args.keep_back), "--keep-back 2", |n| KEPT_BACK.read(n), found);
     let parted = |written: &str| {
         let (part, from) = written.split_once('=').ok_or("a part, `=` and where it is from were expected")?;
         Ok::<_, &str>((part.trim().to_owned(), book::part_from(from, book)?))
@@ -152,16 +151,25 @@ fn request(args: &Args, size: Option<Makes>, book: &LotBook, found: &mut Vec<Dia
         pressed,
         weighed_g: weighed.map(in_grams),
         filled,
-        kept_back: args.keep_back,
+        kept_back: kept_back.unwrap_or_default() as u32,
     })
+}
+
+/// More bottles no batch of a bar fills (ours).
+const KEPT_BACK: NumberRange = NumberRange::whole(0.0, 10_000.0, "bottles");
+/// More fruits no bar presses for a batch (ours).
+const FRUITS: NumberRange = NumberRange::above(0.0, 100_000.0, "fruits");
+
+fn letter(written: &str) -> Result<char, &'static str> {
+    let mut letters = written.trim().chars();
+    let first = letters.next().filter(char::is_ascii_alphabetic).filter(|_| letters.next().is_none());
+    first.map(|letter| letter.to_ascii_uppercase()).ok_or("one letter from A to Z was expected")
 }
 
 /// `lime juice=14`
 fn pressed(written: &str) -> Result<Pressed, String> {
     let (of, pieces) = written.split_once('=').ok_or("a juice, `=` and how many fruits were expected")?;
-    let pieces = pieces.trim().parse::<f64>().ok().filter(|pieces| *pieces > 0.0 && pieces.is_finite());
-    let pieces = pieces.ok_or("how many fruits gave it was expected, more than none")?;
-    Ok(Pressed { of: of.trim().to_owned(), pieces })
+    Ok(Pressed { of: of.trim().to_owned(), pieces: FRUITS.read(pieces)? })
 }
 
 /// `ph=3.2 by meter`

@@ -12,7 +12,7 @@ use crate::render;
 use crate::report::batch::DrinkBatchView;
 use crate::report::serve::{ServeReport, ServeView};
 use crate::shelf_life::Draws;
-use crate::units::{in_millilitres, readers};
+use crate::units::{NumberRange, in_millilitres, readers};
 
 use super::Reply;
 use super::open::{self, argument, bad_argument};
@@ -64,7 +64,7 @@ pub(crate) struct Args {
 pub(crate) fn run(args: &Args) -> Reply {
     let mut found = Vec::new();
     if args.make.is_some() {
-        let glasses = argument(args.make.as_deref(), "--make 40", glasses, &mut found);
+        let glasses = argument(args.make.as_deref(), "--make 40", |n| GLASSES.read(n), &mut found);
         let bottle = argument(args.bottle.as_deref(), "--bottle \"500 ml\"", bottle, &mut found);
         return open::card(&args.drink, &[], found).reply(args.json, render::text::batch, |card, house, found| {
             ahead(args, card, house, (glasses?, bottle), found)
@@ -79,17 +79,8 @@ pub(crate) fn run(args: &Args) -> Reply {
     })
 }
 
-/// A number of guests that a bar can serve (ours).
-const MOST_GLASSES: f64 = 100_000.0;
-
-fn glasses(written: &str) -> Result<f64, String> {
-    let count: f64 = written.trim().parse().map_err(|_| "a number of glasses was expected")?;
-    match count {
-        n if n <= 0.0 => Err("there is nobody to serve: one glass or more was expected".to_owned()),
-        n if n.fract() != 0.0 || n > MOST_GLASSES => Err("a whole number of glasses was expected".to_owned()),
-        n => Ok(n),
-    }
-}
+/// As many as a bar can serve (ours).
+const GLASSES: NumberRange = NumberRange::whole(1.0, 100_000.0, "glasses");
 
 fn bottle(written: &str) -> Result<f64, String> {
     let volume = readers::volume(written)?;

@@ -128,8 +128,11 @@ fn money(text: &str, head: &str) -> Result<(Decimal, Currency), LiteralError> {
         return Err(below.help("a price is what is paid for it"));
     }
     let Some(amount) = decimal(number) else {
-        return Err(wrong(Code::NotANumber, format!("`{number}` is not an amount of money"))
-            .help("write digits and one point, without marks between thousands: \"1234.50 GBP\""));
+        return Err(wrong(
+            Code::NotANumber,
+            format!("`{}` is not an amount of money", if number.is_empty() { head } else { number }),
+        )
+        .help("write digits and one point, without marks between thousands: \"1234.50 GBP\""));
     };
     let Some(currency) = Currency::find(code) else {
         let near = Currency::suggest(code);
@@ -143,7 +146,8 @@ fn money(text: &str, head: &str) -> Result<(Decimal, Currency), LiteralError> {
         return Err(nothing.help("if nothing is paid for it, write price = \"free\""));
     }
     if amount > MOST {
-        return Err(wrong(Code::OutOfRange, format!("`{head}` is more than anything costs")));
+        let more = wrong(Code::OutOfRange, format!("`{head}` is more than anything costs"));
+        return Err(more.help(format!("at most {MOST} was expected")));
     }
     Ok((amount, currency))
 }

@@ -7,7 +7,8 @@ use uom::si::time::day;
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{AMOUNT, FieldKind, FieldShape, FileReader, Given, Laid, Layout, TEXT, layout};
-use crate::units::readers;
+use crate::units::display::as_read;
+use crate::units::{NumberRange, readers};
 
 /// What `[costs]` says.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -73,28 +74,28 @@ pub(super) const COSTS: FieldKind<Costs> = FieldKind::new(FieldShape::Table(Cost
     Some(costs)
 });
 
-const SHARE: FieldKind<f64> = FieldKind::new(AMOUNT, |given, reader| share(given, |_| true, reader));
+const SHARE: FieldKind<f64> =
+    FieldKind::new(AMOUNT, |given, reader| share(given, &NumberRange::all(0.0, 100.0, "%"), reader));
 const SOME_SHARE: FieldKind<f64> =
-    FieldKind::new(AMOUNT, |given, reader| share(given, |x| x > 0.0 && x <= 1.0, reader));
+    FieldKind::new(AMOUNT, |given, reader| share(given, &NumberRange::above(0.0, 100.0, "%"), reader));
 const PROFIT: FieldKind<f64> =
-    FieldKind::new(AMOUNT, |given, reader| share(given, |x| (0.0..1.0).contains(&x), reader));
+    FieldKind::new(AMOUNT, |given, reader| share(given, &NumberRange::below(0.0, 100.0, "%"), reader));
 
-fn share(given: &Given<'_>, possible: fn(f64) -> bool, reader: &mut FileReader<'_>) -> Option<f64> {
+fn share(given: &Given<'_>, percent: &NumberRange, reader: &mut FileReader<'_>) -> Option<f64> {
     let share = given.amount(reader, readers::fraction)?;
-    if !possible(share) {
-        return reader.refuse(
-            Diagnostic::error(Code::OutOfRange, format!("`{}` is {} %", given.about.key, 100.0 * share))
-                .at(given.value.span, "a share between nothing and all was expected"),
-        );
+    if percent.holds(100.0 * share) {
+        return Some(share);
     }
-    Some(share)
+    let title = format!("`{}` is {} %", given.about.key, as_read(100.0 * share));
+    let help = format!("write for example {}", given.about.line());
+    reader.refuse(given.out_of_range(title, &percent.expected(), &help))
 }
 
 const DAYS: FieldKind<u32> = FieldKind::new(AMOUNT, |given, reader| {
     let days = given.amount(reader, readers::duration)?.get::<day>();
     if !(1.0..=3650.0).contains(&days) {
         return reader.refuse(
-            Diagnostic::error(Code::OutOfRange, format!("`stale_after` is {days:.0} days"))
+            Diagnostic::error(Code::OutOfRange, format!("`stale_after` is {} days", as_read(days)))
                 .at(given.value.span, "1 day to ten years was expected"),
         );
     }

@@ -3,6 +3,7 @@
 use crate::diagnostic::{Code, Diagnostic};
 use crate::input::{AMOUNT, ANY_NUMBER, FieldKind, FieldShape, FileReader, Given, Laid, Layout, layout};
 use crate::units::LiteralError;
+use crate::units::display::as_read;
 use crate::units::{Mass, Volume, grams, in_grams, in_millilitres, readers};
 
 /// What reads in steps up to an end: a scale ("1 g up to 5 kg"), a measuring jug ("10 ml up to 1 L").
@@ -117,7 +118,7 @@ fn positive(given: &Given<'_>, step: f64, reader: &mut FileReader<'_>) -> Option
         return Some(step);
     }
     reader.refuse(
-        Diagnostic::error(Code::OutOfRange, format!("the step of `{}` is {step}", given.about.key))
+        Diagnostic::error(Code::OutOfRange, format!("the step of `{}` is {}", given.about.key, as_read(step)))
             .at(given.value.span, "a step above zero was expected"),
     )
 }

@@ -7,7 +7,8 @@ use chrono::NaiveDate;
 
 use crate::diagnostic::{Diagnostic, Span, Spanned};
 use crate::input::{DAY, FLAG, FieldKind, FieldShape, FileReader, Laid, Layout, TEXT, Table, layout};
-use crate::units::{Temperature, degrees_celsius, readers};
+use crate::units::display::as_read;
+use crate::units::{NumberRange, Temperature, degrees_celsius, readers};
 
 /// What the house entered for one product.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -67,21 +68,16 @@ const STATED: FieldKind<Option<String>> = FieldKind::new(FieldShape::Text, |give
     Some((!text.is_empty()).then(|| text.to_owned()))
 });
 
-const DAYS: FieldKind<u32> = FieldKind::new(FieldShape::Number(1.0, 3650.0), |given, reader| {
-    let number = given.number(reader)?;
-    if (1.0..=3650.0).contains(&number) && number.fract() == 0.0 {
-        // whole and at most 3650
-        return Some(number as u32);
-    }
-    let title = format!("`{}` is {number}; whole days were expected", given.about.key);
-    reader.refuse(given.out_of_range(title, "1 to 3650", "write the days that the authority states"))
+const TEN_YEARS: NumberRange = NumberRange::whole(1.0, 3650.0, "days");
+const DAYS: FieldKind<u32> = FieldKind::new(FieldShape::within(&TEN_YEARS), |given, reader| {
+    given.within(reader, &TEN_YEARS, "write the days that the authority states").map(|days| days as u32)
 });
 
 const COLD: FieldKind<Temperature> = FieldKind::new(FieldShape::Text, |given, reader| {
     let said = match readers::temperature(given.text(reader)?) {
         Ok(t) if COLD_C.contains(&degrees_celsius(t)) => return Some(t),
         Ok(t) => given.out_of_range(
-            format!("`temperature` is {:.1} °C; 0 to 10 °C was expected", degrees_celsius(t)),
+            format!("`temperature` is {} °C; 0 to 10 °C was expected", as_read(degrees_celsius(t))),
             "not a temperature that cold food is held at",
             "write the warmest at which the authority lets perishable food be kept: \"5 °C\"",
         ),

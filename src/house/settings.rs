@@ -10,7 +10,8 @@ use crate::input::{
     wrong_type,
 };
 use crate::spelling::nearest;
-use crate::units::{Length, Temperature, Volume, celsius, degrees_celsius, readers};
+use crate::units::display::as_read;
+use crate::units::{Length, NumberRange, Temperature, Volume, celsius, degrees_celsius, readers};
 use crate::vocabulary::{Market, MeasureSystem};
 
 use super::costs::{self, Costs};
@@ -168,14 +169,9 @@ const HOUSE_KEYS: &Layout<Settings> = layout!(
 );
 
 /// mg/L as calcium carbonate; 50.0435 g of that are one equivalent (IUPAC standard atomic weights).
-const ALKALINITY: FieldKind<f64> = FieldKind::new(FieldShape::Number(0.0, 1000.0), |given, reader| {
-    let number = given.number(reader)?;
-    if (0.0..=1000.0).contains(&number) {
-        return Some(number);
-    }
-    let title = format!("`water_alkalinity` is {number}; 0 to 1000 mg/L as calcium carbonate was expected");
-    reader.found.push(given.out_of_range(title, "0 to 1000", "the water supplier's report states it"));
-    None
+const ALKALINITY_MG: NumberRange = NumberRange::all(0.0, 1000.0, "mg/L as calcium carbonate");
+const ALKALINITY: FieldKind<f64> = FieldKind::new(FieldShape::within(&ALKALINITY_MG), |given, reader| {
+    given.within(reader, &ALKALINITY_MG, "the water supplier's report states it")
 });
 
 const DAYS: [(&str, DayOne); 2] = [("day made", DayOne::DayMade), ("day after", DayOne::DayAfter)];
@@ -276,7 +272,7 @@ const STORES: FieldKind<Vec<Store>> = FieldKind::new(FieldShape::Named(&FieldSha
         let t = degrees_celsius(temperature);
         if !(-90.0..=60.0).contains(&t) {
             reader.found.push(
-                Diagnostic::error(Code::OutOfRange, format!("`{}` is at {t:.0} °C", name.value))
+                Diagnostic::error(Code::OutOfRange, format!("`{}` is at {} °C", name.value, as_read(t)))
                     .at(value.span, "a store between -90 and 60 °C was expected"),
             );
             continue;

@@ -1,7 +1,8 @@
 //! A value under a key, as its reader gets it.
 
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
-use crate::units::{Customs, Literal, LiteralError, Reading, literal, read_of};
+use crate::units::display::as_read;
+use crate::units::{Customs, Literal, LiteralError, NumberRange, Reading, literal, read_of};
 
 use super::raw::{self, quoted};
 use super::shape::{About, Hints};
@@ -71,6 +72,16 @@ impl<'a> Given<'a> {
 
     pub(crate) fn number(&self, reader: &mut FileReader<'_>) -> Option<f64> {
         self.pick(reader, "a number", self.value.value.number())
+    }
+
+    /// A number within bounds; one beyond them is reported with them.
+    pub(crate) fn within(&self, reader: &mut FileReader<'_>, bounds: &NumberRange, help: &str) -> Option<f64> {
+        let number = self.number(reader)?;
+        if bounds.holds(number) {
+            return Some(number);
+        }
+        let title = format!("`{}` is {}", self.key.value, as_read(number));
+        reader.refuse(self.out_of_range(title, &bounds.expected(), help))
     }
 
     /// `true` or `false`; another word for one of them is reported with it.
@@ -208,6 +219,7 @@ impl<'a> Given<'a> {
     }
 
     pub(crate) fn no_unit(&self, number: f64, units: &[&str]) -> Diagnostic {
+        let number = as_read(number);
         let written: Vec<_> = units.iter().map(|unit| format!("\"{number} {unit}\"")).collect();
         let title = format!("`{}` is the number {number} without a unit", self.key.value);
         let diagnostic = Diagnostic::error(Code::NoUnit, title).at(self.value.span, "of what?");

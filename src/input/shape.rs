@@ -2,6 +2,7 @@
 
 #[cfg(test)]
 use crate::diagnostic::Diagnostic;
+use crate::units::NumberRange;
 
 /// What may stand under a key, for a JSON Schema.
 #[derive(Clone, Copy, Debug)]
@@ -20,6 +21,13 @@ pub(crate) enum FieldShape {
     Either(&'static [FieldShape]),
     /// Nothing: the key is known so that it can be said why it is not taken.
     None,
+}
+
+impl FieldShape {
+    pub(crate) const fn within(bounds: &NumberRange) -> Self {
+        let (least, most) = bounds.ends();
+        Self::Number(least, most)
+    }
 }
 
 impl FieldShape {

@@ -4,7 +4,7 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::mixture::Estimate;
 use crate::mixture::acidity::acids::{Acid, CITRIC};
 use crate::mixture::acidity::titration::from_titre;
-use crate::units::{Ph, in_grams_per_litre, in_millilitres, kg_per_m3};
+use crate::units::{NumberRange, Ph, in_grams_per_litre, in_millilitres, kg_per_m3};
 
 use super::measured::plain;
 use super::readings::{InstrumentUncertainty, PhReading, Readings, Titration};
@@ -21,6 +21,8 @@ const IN_SPIRIT: f64 = 0.2;
 const MOST_ABV: f64 = 45.0;
 /// What a pH of something to drink is.
 const PH: std::ops::RangeInclusive<f64> = 1.0..=9.0;
+/// Equivalents in a litre (common practice, no source).
+const NORMALITIES: NumberRange = NumberRange::above(0.0, 10.0, "N");
 /// Where titrations of drinks are stopped: 7.0 (wine: OIV-MA-AS313-01; IFU method 3 as malic or tartaric), 8.1 (fruit juice
 /// as citric: IFU method 3; ISO 750 from memory), 8.2 (phenolphthalein, common practice) to 8.5 (phenolphthalein as it turns
 /// in orange juice, Sinclair 1945).
@@ -47,7 +49,11 @@ fn ph(
     let (PhReading::Meter(value) | PhReading::Diluted(value) | PhReading::Strip(value)) = shown;
     if !PH.contains(&value) {
         let title = format!("pH {value} lies outside {} to {}", PH.start(), PH.end());
-        return refuse(Code::OutOfRange, title, "calibrate the meter in buffers of 4 and 7 and read again");
+        let help = match shown {
+            PhReading::Strip(_) => "hold a new strip beside its colours and read again",
+            _ => "calibrate the meter in buffers of 4 and 7 and read again",
+        };
+        return refuse(Code::OutOfRange, title, help);
     }
     let abv = r.abv.map(|abv| abv.get()).or(told.abv.map(|abv| abv.value.get())).unwrap_or(0.0);
     if abv > MOST_ABV {
@@ -99,12 +105,15 @@ fn titration(t: &Titration) -> Result<AcidTold, Refused> {
         let title = format!("a titre of {titre} ml on a sample of {sample} ml tells nothing");
         return refuse(Code::OutOfRange, title, "give both in ml: --titre 12ml --sample 15ml");
     }
-    if !(t.normality > 0.0 && t.normality <= 10.0) {
-        let title = format!("a base of {} equivalents in a litre is not used for titration", t.normality);
+    if !NORMALITIES.holds(t.normality) {
+        let expected = NORMALITIES.expected();
+        let title = format!("a base of {} equivalents in a litre is not used for titration; {expected}", t.normality);
         return refuse(Code::OutOfRange, title, "0.1 N is usual: --normality 0.1");
     }
     if !ENDPOINTS.contains(&t.endpoint.get()) {
-        let title = format!("pH {} is no endpoint for titratable acid", t.endpoint.get());
+        let (least, most) = (ENDPOINTS.start(), ENDPOINTS.end());
+        let title =
+            format!("pH {} is no endpoint for titratable acid; {least} to {most} was expected", t.endpoint.get());
         return refuse(Code::OutOfRange, title, "8.1 for juice (IFU 3), 7.0 for wine (OIV), 8.2 for phenolphthalein");
     }
     let told_as = |acid: &Acid| {

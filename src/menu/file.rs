@@ -8,11 +8,11 @@ use rust_decimal::Decimal;
 
 use crate::cost::{Currency, price};
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::input::{self, FieldKind, FieldShape, FileReader, Given, Hints, Laid, Layout, Value, layout};
+use crate::input::{self, FieldKind, FieldShape, Given, Hints, Laid, Layout, Value, layout};
 use crate::plan::Uses;
 use crate::plan::board::{DATE, entries, weekday};
 use crate::spelling::fold;
-use crate::units::{LiteralError, readers};
+use crate::units::{LiteralError, NumberRange, readers};
 
 /// What is written on a menu.
 #[derive(Clone, Debug, Default)]
@@ -116,20 +116,22 @@ impl Laid for Occasion {
     const LAYOUT: &'static Layout<Self> = layout!(
         "[event]",
         "under [event]",
-        ("guests", GUESTS, "120", "how many guests", guests),
-        ("hours", HOURS, "3", "how many hours they drink", hours),
-        ("per_hour", PER_HOUR, "1", "drinks for each guest in an hour", per_hour),
+        ("guests", GUESTS_KIND, "120", "how many guests", guests),
+        ("hours", HOURS_KIND, "3", "how many hours they drink", hours),
+        ("per_hour", PER_HOUR_KIND, "1", "drinks for each guest in an hour", per_hour),
         ("reserve", FieldKind::amount(readers::fraction), "\"10 %\"", "what is made beyond that", reserve),
         ("on", DATE, "2026-12-12", "the day", on),
     );
 }
 
 /// More than any bar serves in a week (ours).
-pub(super) const MOST_GLASSES: f64 = 100_000.0;
-/// A long weekend (ours).
-pub(super) const MOST_HOURS: f64 = 72.0;
-/// More than anybody drinks in an hour (ours).
-pub(super) const MOST_PER_HOUR: f64 = 10.0;
+const MOST_GLASSES: f64 = 100_000.0;
+const SOLD_GLASSES: NumberRange = NumberRange::whole(0.0, MOST_GLASSES, "glasses");
+pub(super) const GUESTS: NumberRange = NumberRange::whole(1.0, MOST_GLASSES, "guests");
+/// Up to a long weekend (ours).
+pub(super) const HOURS: NumberRange = NumberRange::above(0.0, 72.0, "hours");
+/// Up to more than anybody drinks in an hour (ours).
+pub(super) const PER_HOUR: NumberRange = NumberRange::above(0.0, 10.0, "drinks for each guest in an hour");
 
 const PRICE: FieldKind<(Decimal, Currency)> = FieldKind::amount(guest_pays);
 
@@ -141,19 +143,20 @@ fn guest_pays(written: &str) -> Result<(Decimal, Currency), LiteralError> {
     })
 }
 
-const A_COUNT: FieldShape = FieldShape::Number(0.0, MOST_GLASSES);
+const A_COUNT: FieldShape = FieldShape::within(&SOLD_GLASSES);
 
 /// So many a week, or so many on each day that is named and none on the others.
 const SOLD: FieldKind<Uses> =
     FieldKind::new(FieldShape::Either(&[A_COUNT, FieldShape::Named(&A_COUNT)]), |given, reader| {
         const HELP: &str = "write sold = 70, for a week, or sold = { Fri = 20, Sat = 25 }";
         match &given.value.value {
-            Value::Number(_) => glasses(given, reader, HELP).map(Uses::weekly),
+            Value::Number(_) => given.within(reader, &SOLD_GLASSES, HELP).map(|sold| Uses::weekly(sold as u64)),
             Value::Table(on) => {
                 let mut uses = Uses::default();
                 for (key, value) in &on.entries {
                     let Some(place) = weekday("sold", &key.value, key.span, &mut reader.found) else { continue };
-                    uses.on[place] = glasses(&Given { key, value, ..*given }, reader, HELP);
+                    let of_day = Given { key, value, ..*given }.within(reader, &SOLD_GLASSES, HELP);
+                    uses.on[place] = of_day.map(|sold| sold as u64);
                 }
                 Some(uses)
             }
@@ -161,48 +164,16 @@ const SOLD: FieldKind<Uses> =
         }
     });
 
-fn glasses(given: &Given<'_>, reader: &mut FileReader<'_>, help: &str) -> Option<u64> {
-    let number = given.number(reader)?;
-    if number.fract() == 0.0 && (0.0..=MOST_GLASSES).contains(&number) {
-        return Some(number as u64);
-    }
-    let title = format!("`{}` is {number}", given.key.value);
-    reader.refuse(given.out_of_range(title, "a whole number of glasses, 0 or more, was expected", help))
-}
-
-const GUESTS: FieldKind<u64> = FieldKind::new(FieldShape::Number(1.0, MOST_GLASSES), |given, reader| {
-    let number = given.number(reader)?;
-    guests(number).ok().or_else(|| {
-        let title = format!("`{}` is {number}", given.key.value);
-        let help = "write guests = 120, or leave [event] out";
-        reader.refuse(given.out_of_range(title, "one guest or more, and whole ones, was expected", help))
-    })
+const GUESTS_KIND: FieldKind<u64> = FieldKind::new(FieldShape::within(&GUESTS), |given, reader| {
+    given.within(reader, &GUESTS, "write guests = 120, or leave [event] out").map(|guests| guests as u64)
 });
 
-pub(super) fn guests(number: f64) -> Result<u64, String> {
-    match number {
-        n if n <= 0.0 => Err("there is nobody to serve: one guest or more was expected".to_owned()),
-        n if n.fract() == 0.0 && n <= MOST_GLASSES => Ok(n as u64),
-        _ => Err("a whole number of guests was expected".to_owned()),
-    }
-}
+const HOURS_KIND: FieldKind<f64> =
+    FieldKind::new(FieldShape::within(&HOURS), |given, reader| given.within(reader, &HOURS, "write hours = 3"));
 
-const HOURS: FieldKind<f64> = FieldKind::new(FieldShape::Number(0.0, MOST_HOURS), |given, reader| {
-    up_to(given, reader, MOST_HOURS, "more than 0 and at most 72 hours were expected", "write hours = 3")
+const PER_HOUR_KIND: FieldKind<f64> = FieldKind::new(FieldShape::within(&PER_HOUR), |given, reader| {
+    given.within(reader, &PER_HOUR, "write per_hour = 1.5")
 });
-
-const PER_HOUR: FieldKind<f64> = FieldKind::new(FieldShape::Number(0.0, MOST_PER_HOUR), |given, reader| {
-    let why = "more than 0 and at most 10 drinks for each guest in an hour were expected";
-    up_to(given, reader, MOST_PER_HOUR, why, "write per_hour = 1.5")
-});
-
-fn up_to(given: &Given<'_>, reader: &mut FileReader<'_>, most: f64, why: &str, help: &str) -> Option<f64> {
-    let number = given.number(reader)?;
-    if number > 0.0 && number <= most {
-        return Some(number);
-    }
-    reader.refuse(given.out_of_range(format!("`{}` is {number}", given.key.value), why, help))
-}
 
 /// Drinks that stand on it twice under two spellings; the same spelling twice is no TOML.
 fn twice(menu: &Menu) -> Vec<Diagnostic> {

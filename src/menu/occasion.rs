@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 
 use crate::diagnostic::{Code, Diagnostic, Span};
 
-use super::file::{MOST_HOURS, MOST_PER_HOUR, Menu, Occasion, guests};
+use super::file::{GUESTS, HOURS, Menu, Occasion, PER_HOUR as PER_HOUR_BOUNDS};
 
 /// Drinks for each guest in an hour, where nobody states it (common practice, no source).
 const PER_HOUR: f64 = 1.0;
@@ -37,9 +37,9 @@ impl OccasionAsked {
     /// A number of guests.
     ///
     /// # Errors
-    /// Where it is none.
+    /// Where it is none, or more than any bar serves.
     pub fn guests(written: &str) -> Result<u64, String> {
-        written.trim().parse().map_err(|_| "a number of guests was expected".to_owned()).and_then(guests)
+        GUESTS.read(written).map(|guests| guests as u64)
     }
 
     /// A number of hours.
@@ -47,7 +47,7 @@ impl OccasionAsked {
     /// # Errors
     /// Where it is none, or longer than a long weekend.
     pub fn hours(written: &str) -> Result<f64, String> {
-        up_to(written, MOST_HOURS, "more than 0 and at most 72 hours were expected")
+        HOURS.read(written)
     }
 
     /// Drinks for each guest in an hour.
@@ -55,12 +55,8 @@ impl OccasionAsked {
     /// # Errors
     /// Where it is none, or more than anybody drinks.
     pub fn per_hour(written: &str) -> Result<f64, String> {
-        up_to(written, MOST_PER_HOUR, "more than 0 and at most 10 drinks for each guest in an hour were expected")
+        PER_HOUR_BOUNDS.read(written)
     }
-}
-
-fn up_to(written: &str, most: f64, why: &str) -> Result<f64, String> {
-    written.trim().parse().ok().filter(|n| *n > 0.0 && *n <= most).ok_or_else(|| why.to_owned())
 }
 
 /// An event of which everything is settled.

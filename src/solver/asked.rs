@@ -10,7 +10,7 @@ pub(crate) fn makes(written: &str, customs: &Customs) -> Result<Makes, String> {
     // "fill 8 x 700 ml", as it is said.
     let written = written.trim();
     let written = written.strip_prefix("fill ").unwrap_or(written);
-    let makes = match literal::read_by(written, customs).map_err(|e| e.title)?.literal {
+    let makes = match literal::read_by(written, customs).map_err(String::from)?.literal {
         Literal::Volume(v) => Makes::Volume(v),
         Literal::Mass(m) => Makes::Mass(m),
         Literal::Bottles(count, each) => Makes::Bottles { count, each },
@@ -36,7 +36,7 @@ pub(crate) fn pot(written: &str, customs: &Customs) -> Result<BatchSize, String>
 /// As much as this much of one part allows ("white sugar=3 kg").
 pub(crate) fn from(written: &str, customs: &Customs) -> Result<BatchSize, String> {
     let (part, amount) = written.split_once('=').ok_or("a part, `=` and an amount were expected")?;
-    let amount = match literal::read_by(amount.trim(), customs).map_err(|e| e.title)?.literal {
+    let amount = match literal::read_by(amount.trim(), customs).map_err(String::from)?.literal {
         Literal::Mass(m) if m.value > 0.0 => Amount::Mass(m),
         Literal::Volume(v) if v.value > 0.0 => Amount::Volume(v),
         _ => return Err("the amount must be a weight or a volume above nothing".to_owned()),

@@ -72,6 +72,13 @@ fn to_a_tenth(n: f64, unit: &str) -> String {
     if n.is_finite() { format!("{} {unit}", without_end_zeros(&grouped(n, 1))) } else { UNKNOWN.to_owned() }
 }
 
+/// A number that was read, as it can be written again: six significant digits, no thousands commas, no zeros at the end.
+pub(crate) fn as_read(n: f64) -> String {
+    let rounded = without_end_zeros(&format!("{n:.*}", decimals_for(n.abs(), 6)));
+    // what is not zero is not shown as zero
+    if n.is_finite() && (n == 0.0 || rounded.parse() != Ok(0.0)) { rounded } else { n.to_string() }
+}
+
 fn without_end_zeros(text: &str) -> String {
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text.to_owned() }
 }

@@ -42,6 +42,16 @@ impl LiteralError {
     }
 }
 
+/// What was read, and of what lies outside a range the range.
+impl From<LiteralError> for String {
+    fn from(why: LiteralError) -> Self {
+        match why.help.filter(|_| why.code == Code::OutOfRange) {
+            Some(range) => format!("{}; {range}", why.title),
+            None => why.title,
+        }
+    }
+}
+
 /// A piece of a text as a message shows it: short, and nothing in it that a terminal would obey.
 pub(super) fn quoted(text: &str, at: Range<usize>) -> String {
     const LONGEST: usize = 40;

@@ -12,6 +12,7 @@ pub mod measures;
 mod number;
 mod number_words;
 pub(crate) mod quantity;
+mod range;
 pub mod readers;
 mod spaces;
 mod taken;
@@ -30,6 +31,7 @@ pub use quantity::{
     celsius, degrees_celsius, grams, grams_per_litre, in_grams, in_grams_per_litre, in_kelvins, in_kg_per_m3,
     in_millilitres, kelvins, kg_per_m3, millilitres,
 };
+pub(crate) use range::NumberRange;
 pub(crate) use readers::Strength;
 pub(crate) use taken::{settled, taken};
 pub use uom::si::f64::{

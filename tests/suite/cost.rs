@@ -231,7 +231,7 @@ fn what_is_no_price_is_said_with_its_remedy() {
         ("-3 GBP / 1 kg", Code::OutOfRange, "`-3 GBP` is below nothing", "a price is what is paid"),
         ("1,234 GBP / 1 kg", Code::NotANumber, "`1,234` is not an amount of money", "without marks"),
         ("1.2.3 GBP / 1 kg", Code::NotANumber, "`1.2.3` is not an amount of money", "without marks"),
-        ("GBP / 1 kg", Code::NotANumber, "`` is not an amount of money", "without marks"),
+        ("GBP / 1 kg", Code::NotANumber, "`GBP` is not an amount of money", "without marks"),
         ("3 GBP / 700", Code::NoUnit, "the price is for `700` of what?", "a price is for"),
         ("3 GBP / 0 ml", Code::OutOfRange, "the price is for nothing", "a price is for"),
         (

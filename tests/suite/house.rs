@@ -219,19 +219,15 @@ fn wrong_settings_are_told_what_to_do() {
         ("[store]\nfridge = \"4 °C\"", "a house file has no key `store`", "did you mean `stores`?"),
         (
             "[[local_code]]\ntemperature = \"50 °C\"",
-            "`temperature` is 50.0 °C; 0 to 10 °C was expected",
+            "`temperature` is 50 °C; 0 to 10 °C was expected",
             "write the warmest at which the authority lets perishable food be kept: \"5 °C\"",
         ),
         (
             "[[local_code]]\ntemperature = \"11 °C\"",
-            "`temperature` is 11.0 °C; 0 to 10 °C was expected",
+            "`temperature` is 11 °C; 0 to 10 °C was expected",
             "write the warmest at which the authority lets perishable food be kept: \"5 °C\"",
         ),
-        (
-            "[[local_code]]\ndays = 2.5",
-            "`days` is 2.5; whole days were expected",
-            "write the days that the authority states",
-        ),
+        ("[[local_code]]\ndays = 2.5", "`days` is 2.5", "write the days that the authority states"),
         (
             "[[local_code]]\non = 0001-01-02",
             "`0001-01-02` is not a day from the year 1900 to 9000",

@@ -505,12 +505,12 @@ fn every_refusal_has_its_words() {
         (
             titrated(Titration { normality: 0.0, ..titration(12.0, 15.0) }),
             Code::OutOfRange,
-            "a base of 0 equivalents in a litre is not used for titration",
+            "a base of 0 equivalents in a litre is not used for titration; more than 0 and at most 10 N were expected",
         ),
         (
             titrated(Titration { endpoint: Ph::new(4.0).unwrap(), ..titration(12.0, 15.0) }),
             Code::OutOfRange,
-            "pH 4 is no endpoint for titratable acid",
+            "pH 4 is no endpoint for titratable acid; 6.9 to 8.5 was expected",
         ),
     ];
     for (readings, code, title) in cases {

@@ -53,6 +53,7 @@ mod plan;
 mod plan_told;
 mod programs;
 mod publish;
+mod ranges;
 mod reach;
 mod readme;
 mod recipes;

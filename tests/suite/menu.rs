@@ -303,7 +303,7 @@ fn an_event_is_a_list_of_its_own() {
     let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains("at 1 each an hour (common practice, no source)") && said.contains("17 x 700 ml"), "{said}");
     for (wrong, why) in
-        [(["--guests", "0"], "there is nobody to serve"), (["--guests", "2.5"], "a whole number of guests")]
+        [(["--guests", "0"], "guests from 1 to 100,000"), (["--guests", "2.5"], "a whole number of guests")]
     {
         let (code, said) = run(&kitchen, &[&["menu", ".", "--hours", "3"], wrong.as_slice()].concat());
         assert!(code == Some(2) && said.contains(why), "{said}");

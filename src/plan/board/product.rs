@@ -1,12 +1,14 @@
 //! What a board says of a product, and of an ingredient that is bought.
 
 use chrono::NaiveDate;
+use uom::si::time::day;
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{
     AMOUNT, FieldKind, FieldShape, FileReader, Given, Laid, Layout, TEXT, Table, Value, layout, wrong_type,
 };
-use crate::units::readers;
+use crate::units::display::as_read;
+use crate::units::{NumberRange, readers};
 
 use super::model::{Entry, Held, HeldDate, Quantity, Shelf};
 use super::values::{DATE, MOST_DAYS, WEEKDAYS, batch, bought, quantity, rate, weekday};
@@ -117,10 +119,13 @@ const PACK: FieldKind<Quantity> = FieldKind::new(AMOUNT, |given, reader| {
     Some(pack).filter(|pack| pack.amount > 0.0)
 });
 
-const LEAD: FieldKind<i32> =
-    FieldKind::new(AMOUNT, |given, reader| Some(days_up(given.amount(reader, readers::duration)?.value)));
-
-/// Whole days that a time in seconds takes up.
-fn days_up(seconds: f64) -> i32 {
-    (seconds / 86_400.0 - 1e-9).ceil().clamp(0.0, MOST_DAYS) as i32
-}
+const LEAD_DAYS: NumberRange = NumberRange::all(0.0, MOST_DAYS, "days");
+const LEAD: FieldKind<i32> = FieldKind::new(AMOUNT, |given, reader| {
+    let days = given.amount(reader, readers::duration)?.get::<day>();
+    if LEAD_DAYS.holds(days) {
+        // whole days that it takes up
+        return Some((days - 1e-9).ceil().max(0.0) as i32);
+    }
+    let title = format!("`{}` is {} days", given.key.value, as_read(days));
+    reader.refuse(given.out_of_range(title, &LEAD_DAYS.expected(), "write the time to the delivery: lead = \"2 days\""))
+});

@@ -5,16 +5,16 @@ use std::collections::BTreeSet;
 use chrono::{NaiveDate, Weekday};
 
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
-use crate::input::{self, FieldKind, FieldShape, FileReader, Given, Layout, TEXTS, Value, layout, wrong_type};
+use crate::input::{self, FieldKind, FieldShape, Layout, TEXTS, Value, layout, wrong_type};
 use crate::spelling::{meant_or, nearest};
-use crate::units::{Literal, LiteralError, in_grams, in_millilitres, literal};
+use crate::units::{Literal, LiteralError, NumberRange, in_grams, in_millilitres, literal};
 
 use super::super::model::PrepUnit;
 use super::model::{BatchRule, Board, Quantity, Rate};
 
 pub(super) fn bought(written: &str) -> Result<Quantity, LiteralError> {
     match literal::parse(written)? {
-        Literal::Pieces(count) if count <= MOST => Ok(Quantity { amount: count, unit: PrepUnit::Pieces }),
+        Literal::Pieces(count) => up_to_most(written, Quantity { amount: count, unit: PrepUnit::Pieces }),
         _ => quantity(written),
     }
 }
@@ -27,12 +27,23 @@ pub(in crate::plan) fn quantity(written: &str) -> Result<Quantity, LiteralError>
         Literal::Number(_) => Err(wrong(Code::NoUnit, written, "has no unit")),
         other => Err(wrong(Code::WrongDimension, written, &format!("is {}", other.kind()))),
     }
-    .and_then(|quantity| match quantity.amount <= MOST {
-        true => Ok(quantity),
-        false => Err(wrong(Code::OutOfRange, written, "is more than any bar makes")),
-    })
+    .and_then(|quantity| up_to_most(written, quantity))
 }
 
+fn up_to_most(written: &str, quantity: Quantity) -> Result<Quantity, LiteralError> {
+    if quantity.amount <= MOST {
+        return Ok(quantity);
+    }
+    let title = format!("`{}` is more than any bar makes", written.trim());
+    let most = match quantity.unit {
+        PrepUnit::Ml => "at most 10,000 L was expected",
+        PrepUnit::G => "at most 10,000 kg was expected",
+        PrepUnit::Pieces => "at most 10,000,000 pieces were expected",
+    };
+    Err(LiteralError::new(Code::OutOfRange, title, 0..written.len()).help(most))
+}
+
+/// Millilitres, grams or pieces (ours).
 const MOST: f64 = 1e7;
 
 fn wrong(code: Code, written: &str, why: &str) -> LiteralError {
@@ -173,23 +184,16 @@ const DATES: FieldKind<BTreeSet<NaiveDate>> = FieldKind::new(FieldShape::List(&F
     Some(days)
 });
 
-const DAYS_LONG: FieldKind<i32> =
-    FieldKind::new(FieldShape::Number(1.0, MOST_DAYS), |given, reader| whole_days(given, 1.0, reader));
-const WEEKS: FieldKind<i32> =
-    FieldKind::new(FieldShape::Number(1.0, MOST_DAYS / 7.0), |given, reader| whole_days(given, 7.0, reader));
+const LENGTH: NumberRange = NumberRange::whole(1.0, MOST_DAYS, "days");
+const LENGTH_WEEKS: NumberRange = NumberRange::whole(1.0, 52.0, "weeks");
+const LENGTH_HELP: &str = "write days = 7 or weeks = 2";
 
-fn whole_days(given: &Given<'_>, each: f64, reader: &mut FileReader<'_>) -> Option<i32> {
-    let number = given.number(reader)?;
-    let days = number * each;
-    if number.fract() == 0.0 && (1.0..=MOST_DAYS).contains(&days) {
-        return Some(days as i32);
-    }
-    reader.refuse(given.out_of_range(
-        format!("`{}` is {number}", given.key.value),
-        "a whole number, from one day to a year, was expected",
-        "write days = 7 or weeks = 2",
-    ))
-}
+const DAYS_LONG: FieldKind<i32> = FieldKind::new(FieldShape::within(&LENGTH), |given, reader| {
+    given.within(reader, &LENGTH, LENGTH_HELP).map(|days| days as i32)
+});
+const WEEKS: FieldKind<i32> = FieldKind::new(FieldShape::within(&LENGTH_WEEKS), |given, reader| {
+    given.within(reader, &LENGTH_WEEKS, LENGTH_HELP).map(|weeks| 7 * weeks as i32)
+});
 
 /// A list of weekdays, as a week of yes and no, Monday first.
 pub(super) const WEEKDAYS: FieldKind<[bool; 7]> =
