@@ -3,7 +3,8 @@
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::input::{FieldKind, FieldShape, FileReader, Laid, Layout, Table, layout, word};
 use crate::larder::Larder;
-use crate::units::{Literal, Mass, in_grams};
+use crate::units::display::as_read;
+use crate::units::{Literal, Mass, NumberRange, in_grams};
 use crate::vocabulary::{DrinkHow, IceKind};
 
 use super::model::{Amount, Card, Ice};
@@ -21,15 +22,18 @@ impl Laid for Ice {
     );
 }
 
-/// A weight that is none below nothing.
+/// More is not in one glass, nor in its tin (ours).
+const ONE_DRINK_G: NumberRange = NumberRange::all(0.0, 5000.0, "g for one drink");
+
+/// A weight of one drink, or of its ice.
 pub(super) const WEIGHED: FieldKind<Mass> = FieldKind::new(FieldShape::Text, |given, reader| {
     const HELP: &str = "weigh it, and write for example \"32 g\"";
     let literal = given.literal(reader, "a weight")?;
     reader.refuse(match literal {
-        Literal::Mass(mass) if mass.value >= 0.0 => return Some(mass),
-        Literal::Mass(_) => given.out_of_range(
-            format!("`{}` is less than nothing", given.key.value),
-            "a weight is never negative",
+        Literal::Mass(mass) if ONE_DRINK_G.holds(in_grams(mass)) => return Some(mass),
+        Literal::Mass(mass) => given.out_of_range(
+            format!("`{}` is {} g", given.key.value, as_read(in_grams(mass))),
+            &ONE_DRINK_G.expected(),
             HELP,
         ),
         Literal::Number(number) => given.no_unit(number, &["g"]),

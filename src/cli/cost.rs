@@ -100,14 +100,14 @@ fn question(args: &Args, customs: &Customs, found: &mut Vec<Diagnostic>) -> Cost
     let size = argument(args.make.as_deref(), MAKE, |make| makes(make, customs), found);
     let abv_pct = argument(args.against_abv.as_deref(), "--against-abv 20", strength, found);
     let against = args.against.as_ref();
-    let against = against.and_then(|price| price_of(price, price, "--against \"24 GBP / 700 ml\"", found));
+    let against = against.and_then(|price| price_of((price, price), customs, "--against \"24 GBP / 700 ml\"", found));
     let weekly = argument(args.weekly.as_deref(), "--weekly 3", |n| WEEKLY.read(n), found);
     let life = argument(args.life.as_deref(), "--life 30", |n| LIFE.read(n), found);
     let ml = argument(args.sell_measure.as_deref(), "--sell-measure \"25 ml\"", measure, found);
     let at = argument(args.sell_at.as_deref(), "--sell-at \"8.50 GBP\"", price::amount, found);
     CostQuestion {
         options: Options { size: size.map(BatchSize::Makes), ..Options::default() },
-        prices: args.price.iter().filter_map(|written| price_over(written, found)).collect(),
+        prices: args.price.iter().filter_map(|written| price_over(written, customs, found)).collect(),
         today: Some(open::day("--today", args.today.as_deref(), found).unwrap_or_else(open::today)),
         bought: against.map(|price| BoughtBottle { price, abv_pct }),
         habits: Habits { weekly, life_days: life.map(|days| days as u32) },
@@ -128,22 +128,27 @@ fn measure(written: &str) -> Result<f64, String> {
 }
 
 /// `rum=38 GBP / 700 ml`
-fn price_over(written: &str, found: &mut Vec<Diagnostic>) -> Option<PriceOver> {
+fn price_over(written: &str, customs: &Customs, found: &mut Vec<Diagnostic>) -> Option<PriceOver> {
     const EXAMPLE: &str = "--price \"white sugar=1.20 GBP / 1 kg\"";
     let parted = |written: &str| {
         let (part, price) = written.split_once('=').ok_or("a part, `=` and a price were expected")?;
         Ok::<_, &str>((part.trim().to_owned(), price.trim().to_owned()))
     };
     let (part, price) = argument(Some(written), EXAMPLE, parted, found)?;
-    Some(PriceOver { price: price_of(&price, written, EXAMPLE, found)?, part, written: price })
+    Some(PriceOver { price: price_of((&price, written), customs, EXAMPLE, found)?, part, written: price })
 }
 
 /// A price, of an option that was written so; the reader of prices may know better than the example what to write.
-fn price_of(price: &str, written: &str, example: &str, found: &mut Vec<Diagnostic>) -> Option<Price> {
+fn price_of(
+    (price, written): (&str, &str),
+    customs: &Customs,
+    example: &str,
+    found: &mut Vec<Diagnostic>,
+) -> Option<Price> {
     let refused = |why: LiteralError| {
         let option = example.split(' ').next().unwrap_or(example);
         let help = why.help.unwrap_or_else(|| format!("write for example {example}"));
         found.push(bad_argument(option, written, &why.title, &help));
     };
-    Price::parse(price).map_err(refused).ok()
+    Price::parse_by(price, customs).map_err(refused).ok()
 }

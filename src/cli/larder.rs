@@ -60,7 +60,7 @@ pub(crate) fn run(args: &Args) -> Reply {
     let (house, mut diagnostics) = open::house_here();
     // What is assumed of scales and stores does not matter here.
     diagnostics.retain(|d| d.severity > Severity::Note);
-    let view = LarderView::find(&house.larder, args.word.as_deref(), &mut diagnostics);
+    let view = LarderView::find(&house, args.word.as_deref(), &mut diagnostics);
     let report = Report::new(Some(view), &diagnostics, open::text_of);
     Reply::of(&report, diagnostics, args.json, render::text::larder)
 }

@@ -5,7 +5,7 @@ use rust_decimal::Decimal;
 use crate::diagnostic::Code;
 use crate::larder::{Form, Ingredient};
 use crate::solver::target::g_per_ml;
-use crate::units::{in_grams, in_kg_per_m3};
+use crate::units::{Customs, in_grams, in_kg_per_m3};
 
 use super::currency::{Currency, quantity};
 use super::price::{Price, PriceUnit};
@@ -38,8 +38,8 @@ pub(super) fn per_usable_kg(ingredient: &Ingredient, price: &Price) -> Option<De
 }
 
 /// The same at the price of the larder, with its currency.
-pub(crate) fn usable_kg_in_larder(ingredient: &Ingredient) -> Option<(Currency, Decimal)> {
-    let price = Price::parse(ingredient.price.as_deref()?).ok()?;
+pub(crate) fn usable_kg_in_larder(ingredient: &Ingredient, customs: &Customs) -> Option<(Currency, Decimal)> {
+    let price = Price::parse_by(ingredient.price.as_deref()?, customs).ok()?;
     Some((price.currency, per_usable_kg(ingredient, &price)?))
 }
 

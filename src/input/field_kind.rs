@@ -4,7 +4,7 @@ use chrono::{Datelike, NaiveDate};
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::spelling::nearest;
-use crate::units::LiteralError;
+use crate::units::{Customs, LiteralError};
 use crate::vocabulary::{FoodStatement, Word};
 
 use super::given::{FileReader, Given};
@@ -23,6 +23,8 @@ pub(crate) enum ReadBy<T: 'static> {
     Given(fn(&Given<'_>, &mut FileReader<'_>) -> Option<T>),
     /// As a text in quotes, or a bare number as if it stood in quotes.
     Amount(fn(&str) -> Result<T, LiteralError>),
+    /// The same, where the house settles which ounce and which comma is meant.
+    AmountBy(fn(&str, &Customs) -> Result<T, LiteralError>),
 }
 
 impl<T> FieldKind<T> {
@@ -35,11 +37,16 @@ impl<T> FieldKind<T> {
         Self { shape: AMOUNT, how: ReadBy::Amount(read) }
     }
 
+    pub(crate) const fn amount_by(read: fn(&str, &Customs) -> Result<T, LiteralError>) -> Self {
+        Self { shape: AMOUNT, how: ReadBy::AmountBy(read) }
+    }
+
     /// What was read; `None` where it cannot be read, which is reported.
     pub(crate) fn read(&self, given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<T> {
         match self.how {
             ReadBy::Given(read) => read(given, reader),
             ReadBy::Amount(read) => given.amount(reader, read),
+            ReadBy::AmountBy(read) => given.amount_by(reader, read),
         }
     }
 }

@@ -152,6 +152,16 @@ impl<'a> Given<'a> {
         self.amount_or(reader, "an amount in quotes", read)
     }
 
+    /// The same, as the customs of the file have it.
+    pub(crate) fn amount_by<T>(
+        &self,
+        reader: &mut FileReader<'_>,
+        read: fn(&str, &Customs) -> Result<T, LiteralError>,
+    ) -> Option<T> {
+        let customs = reader.customs;
+        self.amount_or(reader, "an amount in quotes", |text| read(text, &customs))
+    }
+
     pub(crate) fn literal(&self, reader: &mut FileReader<'_>, expected: &str) -> Option<Literal> {
         self.reading(reader, expected).map(|reading| reading.literal)
     }

@@ -5,6 +5,8 @@ use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, MOST_FINDINGS, Spanned};
 
+use crate::units::Customs;
+
 use super::field_kind::FieldKind;
 use super::given::{FileReader, Given};
 use super::parse::parse;
@@ -123,9 +125,20 @@ pub(crate) fn misplaced(key: &Spanned<String>, place: &str, home: &str) -> Diagn
 
 /// Reads the text of a file by its layout. What is found bears the name of the file.
 pub(crate) fn read_file<M: Laid>(text: &str, file: &Arc<str>, hints: &'static Hints, found: &mut Vec<Diagnostic>) -> M {
+    read_file_by(text, file, hints, &Customs::default(), found)
+}
+
+/// The same in a house that settles how amounts are meant.
+pub(crate) fn read_file_by<M: Laid>(
+    text: &str,
+    file: &Arc<str>,
+    hints: &'static Hints,
+    customs: &Customs,
+    found: &mut Vec<Diagnostic>,
+) -> M {
     let mut own = Vec::new();
     let table = parse(text, &mut own);
-    let mut reader = FileReader::new(text, hints, own);
+    let mut reader = FileReader { customs: *customs, ..FileReader::new(text, hints, own) };
     let model = M::LAYOUT.read(&table, &mut reader);
     found.extend(reader.found.into_iter().map(|d| d.in_file(file)));
     model

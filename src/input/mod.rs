@@ -19,7 +19,7 @@ pub(crate) use field_kind::{DAY, FLAG, FOOD, FieldKind, NO_DAY, TEXT, TEXTS, YEA
 pub(crate) use given::{FileReader, Given};
 #[cfg(test)]
 pub(crate) use layout::examples_are_read;
-pub(crate) use layout::{Field, Laid, Layout, Slot, layout, misplaced, put, read_file};
+pub(crate) use layout::{Field, Laid, Layout, Slot, layout, misplaced, put, read_file, read_file_by};
 pub(crate) use parse::parse;
 pub(crate) use raw::{key_text as key, quoted, toml};
 pub(crate) use schema::schema;

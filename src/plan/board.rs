@@ -10,14 +10,15 @@ use chrono::Weekday;
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{self, FieldKind, FieldShape, FileReader, Given, Hints, Laid, Layout, Value, layout, wrong_type};
+use crate::units::Customs;
 
 pub(crate) use model::{Board, Entry, Held, HeldDate, Quantity, Rate, Shelf};
 pub(super) use values::quantity;
 pub(crate) use values::{DATE, date, weekday};
 
-/// Reads a board.
-pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Board {
-    let mut board: Board = input::read_file(text, file, &Hints::NONE, found);
+/// Reads a board of a house that settles how amounts are meant.
+pub fn read(text: &str, file: &Arc<str>, customs: &Customs, found: &mut Vec<Diagnostic>) -> Board {
+    let mut board: Board = input::read_file_by(text, file, &Hints::NONE, customs, found);
     if board.days == 0 {
         board.days = values::DAYS;
     }

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned, keep_first};
 use crate::house::House;
 use crate::spelling::{fold, meant_or, nearest};
+use crate::units::Customs;
 
 use super::board::{Board, Entry, Held, HeldDate, date, quantity};
 
@@ -26,15 +27,15 @@ pub struct CountedRow {
 }
 
 /// Reads a stock list.
-pub fn read(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>) -> Vec<CountedRow> {
+pub fn read(text: &str, file: &Arc<str>, customs: &Customs, found: &mut Vec<Diagnostic>) -> Vec<CountedRow> {
     let mut own = Vec::new();
-    let rows = rows(text, &mut own);
+    let rows = rows(text, customs, &mut own);
     keep_first(&mut own);
     found.extend(own.into_iter().map(|d| d.in_file(file)));
     rows
 }
 
-fn rows(text: &str, found: &mut Vec<Diagnostic>) -> Vec<CountedRow> {
+fn rows(text: &str, customs: &Customs, found: &mut Vec<Diagnostic>) -> Vec<CountedRow> {
     let body = text.strip_prefix(MARK).unwrap_or(text);
     let offset = text.len() - body.len();
     if offset > 0 {
@@ -61,7 +62,7 @@ fn rows(text: &str, found: &mut Vec<Diagnostic>) -> Vec<CountedRow> {
     let mut rows = Vec::new();
     for record in reader.records() {
         match record {
-            Ok(record) => rows.extend(row(&record, places, body, offset, found)),
+            Ok(record) => rows.extend(row(&record, places, (body, offset), customs, found)),
             Err(error) => found.push(broken(&error, head_at)),
         }
     }
@@ -97,8 +98,8 @@ fn columns(heads: &::csv::StringRecord, at: Span, found: &mut Vec<Diagnostic>) -
 fn row(
     record: &::csv::StringRecord,
     places: [usize; 3],
-    body: &str,
-    offset: usize,
+    (body, offset): (&str, usize),
+    customs: &Customs,
     found: &mut Vec<Diagnostic>,
 ) -> Option<CountedRow> {
     let start = record.position().and_then(|p| usize::try_from(p.byte()).ok()).unwrap_or(0);
@@ -119,7 +120,7 @@ fn row(
                 .refused(found);
         }
     }
-    let how_much = quantity(amount).map_err(|error| found.push(error.at(at, "in this row"))).ok();
+    let how_much = quantity(amount, customs).map_err(|error| found.push(error.at(at, "in this row"))).ok();
     let last = date("use_by", Spanned { value: use_by, span: at }, found);
     Some(CountedRow {
         product: Spanned { value: product.to_owned(), span: at },

@@ -83,7 +83,7 @@ pub(crate) fn check_house(house: &House, board: Option<&SourceFile>, menu: Optio
     let mut found = faults_of_prices(house);
     if let Some(SourceFile { text, file }) = board {
         let mut own = Vec::new();
-        let board = plan::board::read(text, file, &mut own);
+        let board = plan::board::read(text, file, &house.customs(), &mut own);
         for product in &board.products {
             card_named(&product.name, house, "write the name as on its card", &mut own);
         }

@@ -4,9 +4,10 @@ use serde::{Serialize, Serializer};
 
 use crate::cost::usable_kg_in_larder;
 use crate::diagnostic::{Code, Diagnostic};
-use crate::larder::{self, Form, Ingredient, Larder, Origin, PortionWeight, Practice};
+use crate::house::House;
+use crate::larder::{self, Form, Ingredient, Origin, PortionWeight, Practice};
 use crate::mixture::Component;
-use crate::units::{celsius, in_grams, in_kg_per_m3};
+use crate::units::{Customs, celsius, in_grams, in_kg_per_m3};
 use crate::vocabulary::{Open, Portion, Status, Tag};
 
 use super::money::Money;
@@ -136,10 +137,11 @@ impl View for LarderView {
 
 impl LarderView {
     /// The ingredient of this name, or all with the word in a name; all there are without a word.
-    pub(crate) fn find(larder: &Larder, word: Option<&str>, found: &mut Vec<Diagnostic>) -> Self {
+    pub(crate) fn find(house: &House, word: Option<&str>, found: &mut Vec<Diagnostic>) -> Self {
+        let (larder, customs) = (&house.larder, house.customs());
         let of = |ingredients: Vec<&Ingredient>| Self {
             one: word.is_some() && ingredients.len() == 1,
-            ingredients: ingredients.into_iter().map(IngredientView::from).collect(),
+            ingredients: ingredients.into_iter().map(|i| IngredientView::new(i, &customs)).collect(),
         };
         let Some(word) = word else { return of(larder.iter().collect()) };
         if let Some(ingredient) = larder.find(word) {
@@ -159,8 +161,9 @@ impl LarderView {
     }
 }
 
-impl From<&Ingredient> for IngredientView {
-    fn from(i: &Ingredient) -> Self {
+impl IngredientView {
+    /// Its price is for the measures of the house.
+    fn new(i: &Ingredient, customs: &Customs) -> Self {
         let in_100_g = |component| 100.0 * i.per_gram.grams_of(component);
         let of_liquid = (i.form == Form::Liquid).then_some(&i.per_gram);
         let spirit = (i.per_gram.grams_of(Component::Ethanol) > 0.0).then_some(&i.per_gram);
@@ -189,7 +192,7 @@ impl From<&Ingredient> for IngredientView {
             price: i.price.clone(),
             priced_on: i.priced_on.clone(),
             usable: i.usable,
-            per_usable_kg: usable_kg_in_larder(i).map(|(currency, amount)| Money { amount, currency }),
+            per_usable_kg: usable_kg_in_larder(i, customs).map(|(currency, amount)| Money { amount, currency }),
             status: i.status.clone(),
             source: i.source.clone(),
             notes: i.notes.clone(),

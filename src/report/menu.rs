@@ -238,7 +238,7 @@ impl EventView {
         found: &mut Vec<Diagnostic>,
     ) -> Option<Self> {
         let from = question.today;
-        let of_house = question.board.map(|source| board::read(&source.text, &source.file, found));
+        let of_house = question.board.map(|source| board::read(&source.text, &source.file, &house.customs(), found));
         let on = menu::day_of(&party, from, of_house.as_ref());
         if on < from || (on - from).num_days() > MOST_AHEAD {
             let title = format!("the event is on {on}, which is not from today to a year ahead");

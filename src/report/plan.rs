@@ -6,7 +6,6 @@ use std::sync::Arc;
 use chrono::{Days, NaiveDate};
 use serde::{Serialize, Serializer};
 
-use crate::assessment::{Assessment, IdentityQuestion};
 use crate::cost::{Bill, Currency, bill};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::{House, SourceFile};
@@ -21,9 +20,8 @@ use crate::plan::{Glasses, Kitchen, LeftOut, Plan, Pour, PrepUnit, Why, board, o
 use crate::safety::STANDING_NOTE;
 use crate::shelf_life::Draws;
 
-use super::caution::CautionView;
-use super::date::AllergenView;
 use super::money::Money;
+use super::plan_product::PlanProductView;
 use super::{Report, View};
 
 pub(crate) type PlanReport = Report<PlanView>;
@@ -41,6 +39,8 @@ pub struct PlanView {
     /// The same without what has no price; null where nothing can be added up.
     pub(crate) cost_at_least: Option<Money>,
     pub(crate) currency: Option<Currency>,
+    /// Whether nothing that is ordered has a price.
+    pub(crate) nothing_priced: bool,
     pub(crate) short: Vec<ShortView>,
     /// Drinks and products that cannot be planned: nothing is made or ordered for them.
     pub(crate) left_out: Vec<LeftOut>,
@@ -70,33 +70,6 @@ pub(crate) struct CountedView {
     /// What the menu would take of it in a week.
     pub(crate) menu_a_week: u64,
     pub(crate) unit: PrepUnit,
-}
-
-/// What is judged of a product, and what takes it out of the plan.
-#[derive(Clone, Debug, Serialize)]
-pub(crate) struct PlanProductView {
-    pub(crate) of: String,
-    #[serde(flatten)]
-    pub(crate) allergens: AllergenView,
-    pub(crate) stops: Vec<CautionView>,
-    pub(crate) unidentified: Vec<IdentityQuestion>,
-    /// What is not stated and may change what is said of it.
-    pub(crate) not_stated: Vec<String>,
-}
-
-impl PlanProductView {
-    fn new((name, judged): &(String, Assessment)) -> Self {
-        let mut not_stated: Vec<String> = judged.cautions.iter().flat_map(|c| c.not_stated.clone()).collect();
-        not_stated.sort();
-        not_stated.dedup();
-        Self {
-            of: name.clone(),
-            allergens: AllergenView::from(judged),
-            stops: CautionView::all(judged.stops()),
-            unidentified: judged.unidentified.clone(),
-            not_stated,
-        }
-    }
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -196,8 +169,7 @@ impl Serialize for PrepUnit {
 impl View for PlanView {
     const VERB: &'static str = "plan";
     const TELLS_NOTES: bool = false;
-    const KEYS: &'static str =
-        "house from days closed prep orders cost cost_at_least currency short left_out menu products note";
+    const KEYS: &'static str = "house from days closed prep orders cost cost_at_least currency nothing_priced short left_out menu products note";
 
     fn leaves_out(&self) -> bool {
         !self.left_out.is_empty()
@@ -219,12 +191,13 @@ pub(crate) struct PlanQuestion<'a> {
 impl PlanView {
     /// Plans a board. `None` where something must be mended first.
     pub(crate) fn of_board(question: PlanQuestion<'_>, house: &House, found: &mut Vec<Diagnostic>) -> Option<Self> {
+        let customs = house.customs();
         let mut board = match question.board {
-            Some(source) => board::read(&source.text, &source.file, found),
+            Some(source) => board::read(&source.text, &source.file, &customs, found),
             None => Board::bare(),
         };
         if let Some(counted) = question.counted {
-            let rows = on_hand::read(&counted.text, &counted.file, found);
+            let rows = on_hand::read(&counted.text, &counted.file, &customs, found);
             on_hand::put_on(&mut board, rows, &counted.file, house, found);
         }
         let from = question.from.or(board.from).unwrap_or(question.today);
@@ -276,7 +249,8 @@ impl PlanView {
         let products = kitchen.judged.iter().map(PlanProductView::new).collect();
         let menu = (!board.pours.is_empty()).then(|| SalesView::new(board, plan, &kitchen.by_board));
         let view = Self::new(house.settings.name.as_deref(), plan, orders, bill.as_ref());
-        Some(Self { products, menu, left_out: kitchen.left_out, ..view })
+        let nothing_priced = !list.is_empty() && list.iter().all(|(ingredient, _)| ingredient.price.is_none());
+        Some(Self { products, menu, nothing_priced, left_out: kitchen.left_out, ..view })
     }
 
     /// The view of a plan.
@@ -284,7 +258,8 @@ impl PlanView {
         let calendar = &plan.calendar;
         let date = |day| calendar.date(day);
         let money = |bill: &Bill, amount| Money { amount, currency: bill.currency };
-        let total = bill.map(|bill| money(bill, bill.total));
+        // where nothing has a price nothing can be added up
+        let total = bill.filter(|bill| bill.lines.iter().any(Option::is_some)).map(|bill| money(bill, bill.total));
         let cost = |place: usize| bill.and_then(|bill| Some(money(bill, (*bill.lines.get(place)?)?)));
         Self {
             house: house.map(str::to_owned),
@@ -296,6 +271,7 @@ impl PlanView {
             cost: total.filter(|_| bill.is_some_and(|bill| bill.complete)),
             cost_at_least: total,
             currency: bill.map(|bill| bill.currency),
+            nothing_priced: false,
             short: short(plan),
             left_out: Vec::new(),
             menu: None,

@@ -18,6 +18,7 @@ use stillroom::plan::{Plan, Planned, Short, Why};
 use stillroom::render::csv::{order_csv, prep_csv};
 use stillroom::report::plan::PlanView;
 use stillroom::shelf_life::Draws;
+use stillroom::units::Customs;
 
 fn date(text: &str) -> NaiveDate {
     NaiveDate::parse_from_str(text, "%Y-%m-%d").unwrap()
@@ -441,7 +442,7 @@ fn findings(text: &str) -> String {
     let (settings, _) = stillroom::house::House::find(house.folder());
     let file: Arc<str> = "plan.toml".into();
     let mut found = Vec::new();
-    let board = board::read(text, &file, &mut found);
+    let board = board::read(text, &file, &Customs::default(), &mut found);
     let draws = Draws { draws: 200, ..Draws::default() };
     let (_, more) = Kitchen::gather(&board, &file, &settings, date("2026-11-30"), draws);
     found.extend(more);
@@ -589,7 +590,7 @@ fn a_ring_in_the_plan_is_said() {
 
 fn counted(text: &str) -> (usize, String) {
     let mut found = Vec::new();
-    let rows = on_hand::read(text, &"counted.csv".into(), &mut found);
+    let rows = on_hand::read(text, &"counted.csv".into(), &Customs::default(), &mut found);
     (rows.len(), found.iter().map(|d| d.plain(text)).collect())
 }
 

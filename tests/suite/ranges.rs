@@ -221,6 +221,14 @@ const KEYS: &[Written] = &[
         &["30", "90"],
         &["29.6", "200.4"],
     ),
+    (
+        &["serve", "drink.toml"],
+        "drink.toml",
+        "name = \"Sweet water\"\nhow = \"shaken\"\n[parts]\n\"Plain syrup\" = \"20 ml\"\n[ice]\ngrams = \"# g\"\n",
+        "0 to 5,000 g for one drink were expected",
+        &["200", "5000"],
+        &["5000.5", "1000000"],
+    ),
 ];
 
 /// What the program says in a house of one syrup and one drink; `file` is written over what is there.

@@ -16,14 +16,14 @@ use super::values::{DATE, MOST_DAYS, WEEKDAYS, batch, bought, quantity, rate, we
 impl Laid for Entry {
     const LAYOUT: &'static Layout<Self> = layout!(
         "a product of the plan",
-        ("par", FieldKind::amount(quantity), "\"2 L\"", "what stands ready when the doors open", par),
-        ("use", FieldKind::amount(rate), "\"6 L a week\"", "how fast it goes", uses),
+        ("par", FieldKind::amount_by(quantity), "\"2 L\"", "what stands ready when the doors open", par),
+        ("use", FieldKind::amount_by(rate), "\"6 L a week\"", "how fast it goes", uses),
         ("use_on", USE_ON, "{ Fri = \"2 L\" }", "what is used on a weekday", use_on),
         ("on_hand", ON_HAND, "[{ amount = \"1.2 L\", use_by = 2026-12-03 }]", "what is there", on_hand),
         ("store", TEXT, "\"fridge\"", "the store of the house that it is kept in", store),
         (
             "batch",
-            FieldKind::amount(batch),
+            FieldKind::amount_by(batch),
             "\"1 L up to 4 L\"",
             "how large its batches are: \"at least 1 L\", \"at most 4 L\", \"steps of 2 L\"",
             batch
@@ -43,7 +43,7 @@ const USE_ON: FieldKind<[Option<Spanned<Quantity>>; 7]> =
         let mut days = [None; 7];
         for (key, value) in &on.entries {
             let Some(place) = weekday("use_on", &key.value, key.span, &mut reader.found) else { continue };
-            let read = Given { key, value, ..*given }.amount(reader, quantity);
+            let read = Given { key, value, ..*given }.amount_by(reader, quantity);
             days[place] = read.map(|amount| Spanned::new(amount, value.span));
         }
         Some(days)
@@ -60,7 +60,7 @@ struct WrittenStock {
 impl Laid for WrittenStock {
     const LAYOUT: &'static Layout<Self> = layout!(
         "an entry of `on_hand`",
-        ("amount", FieldKind::amount(quantity), "\"1.2 L\"", "how much", amount),
+        ("amount", FieldKind::amount_by(quantity), "\"1.2 L\"", "how much", amount),
         ("use_by", DATE, "2026-12-03", "the last day it may be used", use_by),
         ("made", DATE, "2026-11-26", "the day it was made", made),
     );
@@ -106,12 +106,12 @@ impl Laid for Shelf {
         ("deliver", WEEKDAYS, "[\"Tue\", \"Fri\"]", "weekdays of delivery", |shelf, days| {
             shelf.deliver = Some(days.value).filter(|days| days.contains(&true))
         }),
-        ("on_hand", FieldKind::amount(bought), "\"3 kg\"", "what is there", on_hand),
+        ("on_hand", FieldKind::amount_by(bought), "\"3 kg\"", "what is there", on_hand),
     );
 }
 
 const PACK: FieldKind<Quantity> = FieldKind::new(AMOUNT, |given, reader| {
-    let pack = given.amount(reader, bought)?;
+    let pack = given.amount_by(reader, bought)?;
     if pack.amount <= 0.0 {
         let nothing = Diagnostic::error(Code::OutOfRange, "a pack of nothing");
         reader.found.push(nothing.at(given.value.span, "more than 0 was expected"));

@@ -7,20 +7,20 @@ use chrono::{NaiveDate, Weekday};
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
 use crate::input::{self, FieldKind, FieldShape, Layout, TEXTS, Value, layout, wrong_type};
 use crate::spelling::{meant_or, nearest};
-use crate::units::{Literal, LiteralError, NumberRange, in_grams, in_millilitres, literal};
+use crate::units::{Customs, Literal, LiteralError, NumberRange, in_grams, in_millilitres, literal};
 
 use super::super::model::PrepUnit;
 use super::model::{BatchRule, Board, Quantity, Rate};
 
-pub(super) fn bought(written: &str) -> Result<Quantity, LiteralError> {
-    match literal::parse(written)? {
+pub(super) fn bought(written: &str, customs: &Customs) -> Result<Quantity, LiteralError> {
+    match literal::read_by(written, customs)?.literal {
         Literal::Pieces(count) => up_to_most(written, Quantity { amount: count, unit: PrepUnit::Pieces }),
-        _ => quantity(written),
+        _ => quantity(written, customs),
     }
 }
 
-pub(in crate::plan) fn quantity(written: &str) -> Result<Quantity, LiteralError> {
-    match literal::parse(written)? {
+pub(in crate::plan) fn quantity(written: &str, customs: &Customs) -> Result<Quantity, LiteralError> {
+    match literal::read_by(written, customs)?.literal {
         Literal::Volume(volume) => Ok(Quantity { amount: in_millilitres(volume), unit: PrepUnit::Ml }),
         Literal::Bottles(count, each) => Ok(Quantity { amount: count * in_millilitres(each), unit: PrepUnit::Ml }),
         Literal::Mass(mass) => Ok(Quantity { amount: in_grams(mass), unit: PrepUnit::G }),
@@ -53,7 +53,7 @@ fn wrong(code: Code, written: &str, why: &str) -> LiteralError {
 }
 
 /// "6 L a week", "900 ml a day", "6 L/week".
-pub(super) fn rate(written: &str) -> Result<Rate, LiteralError> {
+pub(super) fn rate(written: &str, customs: &Customs) -> Result<Rate, LiteralError> {
     let lower = written.trim_end().to_lowercase();
     let ends: [(&str, fn(Quantity) -> Rate); 6] = [
         (" a week", Rate::Week),
@@ -65,7 +65,7 @@ pub(super) fn rate(written: &str) -> Result<Rate, LiteralError> {
     ];
     let found = ends.iter().find_map(|(end, of)| lower.strip_suffix(end).map(|rest| (rest.len(), of)));
     match found.and_then(|(length, of)| Some((written.get(..length)?, of))) {
-        Some((amount, of)) => quantity(amount).map(of),
+        Some((amount, of)) => quantity(amount, customs).map(of),
         None => {
             let title = format!("`{}` does not say in what time it is used", written.trim());
             let error = LiteralError::new(Code::NoUnit, title, 0..written.len());
@@ -75,12 +75,14 @@ pub(super) fn rate(written: &str) -> Result<Rate, LiteralError> {
 }
 
 /// "1 L up to 4 L", "at least 1 L", "at most 4 L", "steps of 2 L"; "1 L" alone is the least.
-pub(super) fn batch(written: &str) -> Result<BatchRule, LiteralError> {
+pub(super) fn batch(written: &str, customs: &Customs) -> Result<BatchRule, LiteralError> {
     const LEAST: [&str; 4] = ["at least ", "from ", "least ", "min "];
     const MOST: [&str; 5] = ["at most ", "up to ", "most ", "max ", "no more than "];
     const STEP: [&str; 4] = ["in steps of ", "steps of ", "step ", "times "];
     let text = written.trim().to_lowercase();
-    let behind = |words: &[&str]| words.iter().find_map(|word| text.strip_prefix(word)).map(quantity).transpose();
+    let behind = |words: &[&str]| {
+        words.iter().find_map(|word| text.strip_prefix(word)).map(|rest| quantity(rest, customs)).transpose()
+    };
     let rule = BatchRule { least: None, most: None, step: None, is_bare: false };
     if let Some(step) = behind(&STEP)? {
         return match step.amount > 0.0 {
@@ -89,8 +91,10 @@ pub(super) fn batch(written: &str) -> Result<BatchRule, LiteralError> {
         };
     }
     if let (Some((least, most)), false) = (text.split_once(" up to "), text.starts_with("up to ")) {
-        let (least, most) =
-            (quantity(LEAST.iter().find_map(|w| least.strip_prefix(w)).unwrap_or(least))?, quantity(most)?);
+        let (least, most) = (
+            quantity(LEAST.iter().find_map(|w| least.strip_prefix(w)).unwrap_or(least), customs)?,
+            quantity(most, customs)?,
+        );
         if least.unit != most.unit || least.amount > most.amount || most.amount <= 0.0 {
             let title = format!("`{}` does not go from a smaller batch to a larger one", written.trim());
             let error = LiteralError::new(Code::OutOfRange, title, 0..written.len());
@@ -106,7 +110,7 @@ pub(super) fn batch(written: &str) -> Result<BatchRule, LiteralError> {
     }
     match behind(&LEAST)? {
         Some(least) => Ok(BatchRule { least: Some(least), ..rule }),
-        None => Ok(BatchRule { least: Some(quantity(written)?), is_bare: true, ..rule }),
+        None => Ok(BatchRule { least: Some(quantity(written, customs)?), is_bare: true, ..rule }),
     }
 }
 

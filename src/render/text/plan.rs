@@ -105,12 +105,16 @@ fn order_list(plan: &PlanView) -> String {
     }
     let no_cost = if plan.currency.is_some() { "?" } else { "" };
     let rows: Vec<_> = plan.orders.iter().map(|order| order_row(order, no_cost)).collect();
-    let total = plan.cost_at_least.map_or_else(String::new, |total| {
+    let no_total = || if plan.nothing_priced { table::wrapped("  ", NO_PRICE) } else { String::new() };
+    let total = plan.cost_at_least.map_or_else(no_total, |total| {
         let missing = if plan.cost.is_some() { "" } else { ", INCOMPLETE" };
         format!("  in all {} before tax{missing}\n", total.to_coin())
     });
     format!("\nOrder\n{}{total}", table::listed(&rows))
 }
+
+/// Of an order of which nothing can be added up.
+const NO_PRICE: &str = "nothing on this list has a price: write price = \"3.00 GBP / 1 kg\" under each in larder.toml";
 
 fn order_row(order: &OrderView, no_cost: &str) -> [String; 5] {
     let by = if order.late { "LATE".to_owned() } else { format!("by {}", short(order.order_by)) };
