@@ -20,6 +20,11 @@ pub fn words(text: &str) -> Vec<String> {
     split(&plain(text)).map(|word| singular(&word)).collect()
 }
 
+/// The same letters, each with its accents in one.
+pub(crate) fn composed(text: &str) -> String {
+    text.nfc().collect()
+}
+
 /// The words of all these names, each once.
 pub(crate) fn words_of_names<'a>(names: impl Iterator<Item = &'a str>) -> Vec<String> {
     let mut all: Vec<String> = names.flat_map(words).collect();

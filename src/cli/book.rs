@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use chrono::{NaiveDate, Utc};
+use chrono::{Local, NaiveDate};
 
 use crate::assessment::Lot;
 use crate::diagnostic::{Code, Diagnostic};
@@ -16,6 +16,7 @@ use crate::solver::Solved;
 use crate::spelling::{meant_or, nearest};
 
 use super::book_file::{is_at, read, root};
+use super::clock;
 use super::open;
 
 /// The book of the house of a folder, as it is.
@@ -52,8 +53,8 @@ pub(crate) fn writer(letter: Option<char>, found: &mut Vec<Diagnostic>) -> Optio
 
 /// An event that is written now.
 pub(crate) fn event(writer: &Writer, lot: &str, happened: Happened) -> Event {
-    let at = Utc::now();
-    let zone_min = chrono::Local::now().offset().local_minus_utc() / 60;
+    let at = clock::now();
+    let zone_min = at.with_timezone(&Local).offset().local_minus_utc() / 60;
     Event { id: writer.event_id(at), at, zone_min, lot: lot.to_owned(), happened }
 }
 

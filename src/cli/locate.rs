@@ -1,11 +1,12 @@
 //! Where the card is that a verb names: a file, a file without its end, standard input, or a product of the house; here, or in
 //! a folder `formulas` beside.
 
+use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use crate::house::{self, House};
-use crate::spelling::nearest;
+use crate::spelling::{composed, nearest};
 
 /// What stands for standard input on a command line.
 pub(crate) const STANDARD_INPUT: &str = "-";
@@ -36,7 +37,10 @@ pub(crate) fn locate(which: &str) -> Located {
     let stem = format!("{which}.toml");
     let beside = Path::new(FORMULAS);
     let files = [PathBuf::from(&stem), beside.join(which), beside.join(&stem)];
-    if let Some(file) = files.into_iter().find(|file| file.is_file()) {
+    if let Some(file) = files.iter().find(|file| file.is_file()) {
+        return Located::File(file.clone());
+    }
+    if let Some(file) = [Path::new(which), &files[0], &files[1], &files[2]].into_iter().find_map(spelt_alike) {
         return Located::File(file);
     }
     let product = folders().find_map(|folder| {
@@ -44,6 +48,16 @@ pub(crate) fn locate(which: &str) -> Located {
         Some(Located::Product { folder, file })
     });
     product.unwrap_or(Located::Nowhere)
+}
+
+/// The file beside of the same letters, where one of the two names has its accents apart from them, as some keyboards and some
+/// file systems write them.
+fn spelt_alike(path: &Path) -> Option<PathBuf> {
+    let name = path.file_name()?.to_str().filter(|name| !name.is_ascii())?;
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let mut there = fs::read_dir(folder).ok()?.filter_map(|entry| Some(entry.ok()?.file_name()));
+    let alike = there.find(|other| other.to_str().is_some_and(|other| composed(other) == composed(name)))?;
+    Some(path.with_file_name(alike)).filter(|file| file.is_file())
 }
 
 /// This folder, and `formulas` in it.

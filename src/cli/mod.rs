@@ -7,6 +7,7 @@ mod book;
 mod book_file;
 mod card;
 mod check;
+mod clock;
 mod completions;
 mod cost;
 mod date;

@@ -17,6 +17,7 @@ use crate::solver::{Options, faults};
 
 use super::Reply;
 use super::book_file;
+pub(crate) use super::clock::today;
 use super::locate::{Located, STANDARD_INPUT, home, locate, where_else};
 
 /// A card that was opened, with its house and what was found on the way.
@@ -201,8 +202,4 @@ pub(crate) fn day(option: &str, written: Option<&str>, found: &mut Vec<Diagnosti
         found.push(bad_argument(option, written, input::NO_DAY, &help));
     }
     day
-}
-
-pub(crate) fn today() -> NaiveDate {
-    chrono::Local::now().date_naive()
 }

@@ -22,6 +22,9 @@ pub(crate) enum What {
     Part(SiteFile),
 }
 
+/// So many letters that are missing are named.
+const MOST_NAMED: usize = 8;
+
 impl What {
     /// What a file of it may be called, by the ends of names.
     fn ends(&self) -> &'static [&'static str] {
@@ -34,9 +37,24 @@ impl What {
         }
     }
 
+    /// What of its words a picture cannot say.
+    fn not_said(&self, path: &Path) -> Option<Diagnostic> {
+        let Self::Chart(svg) = self else { return None };
+        let missing = if ends_in(path, "png") { render::chart::missing_letters(svg) } else { Vec::new() };
+        let letters: Vec<String> = missing.iter().take(MOST_NAMED).map(|letter| format!("`{letter}`")).collect();
+        let more = if missing.len() > MOST_NAMED { " and others" } else { "" };
+        let title =
+            format!("{} is drawn without {}{more}: its letters do not have them", path.display(), letters.join(", "));
+        let help = "write it as .svg, which is shown with the letters of whoever opens it; or name the card in Latin, Greek or Cyrillic letters";
+        (!missing.is_empty()).then(|| Diagnostic::warning(Code::MissingLetters, title).help(help))
+    }
+
     fn bytes(self, path: &Path) -> Option<Vec<u8>> {
         match self {
-            Self::Chart(svg) if ends_in(path, "png") => render::chart::png(&svg),
+            Self::Chart(svg) if ends_in(path, "png") => {
+                let missing = render::chart::missing_letters(&svg);
+                render::chart::png(&svg.replace(|letter| missing.contains(&letter), ""))
+            }
             Self::Paper(sheet, _) if ends_in(path, "pdf") => render::print::pdf(&sheet).ok(),
             Self::Paper(sheet, page) if ends_in(path, "png") => render::print::png(&sheet, page),
             Self::Paper(sheet, page) => Some(render::print::svg(&sheet, page).into_bytes()),
@@ -90,7 +108,7 @@ pub(crate) fn paper(path: &Path, sheet: &PrintSheet) -> Vec<Diagnostic> {
 /// Writes them all, or none where one of them has no place: `read` are the files that this run was told to read.
 pub(crate) fn write(outputs: Vec<Output<'_>>, read: &[&Path]) -> Vec<Diagnostic> {
     let read: Vec<PathBuf> = read.iter().filter_map(|path| path.canonicalize().ok()).collect();
-    let (mut found, mut ready, mut taken) = (Vec::new(), Vec::new(), Vec::new());
+    let (mut found, mut ready, mut taken, mut said) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
     for Output { option, path, what } in outputs {
         let refused = |why: &str, help: &str| bad_argument(option, &path.display().to_string(), why, help);
         let (ends, known_by) = (what.ends(), what.known_by());
@@ -102,7 +120,8 @@ pub(crate) fn write(outputs: Vec<Output<'_>>, read: &[&Path]) -> Vec<Diagnostic>
             found.push(refused("it was read in this run and would be lost", "write to another file"));
         } else if taken.contains(&place) {
             found.push(refused("another output of this run goes to the same file", "give each its own file"));
-        } else if let Some(bytes) = what.bytes(path) {
+        } else if let (not_said, Some(bytes)) = (what.not_said(path), what.bytes(path)) {
+            said.extend(not_said);
             let begins = |length| FileMark::first(&bytes, length);
             let (bytes, mark) = match known_by.map(begins) {
                 Some(mark) => (bytes, mark),
@@ -122,6 +141,7 @@ pub(crate) fn write(outputs: Vec<Output<'_>>, read: &[&Path]) -> Vec<Diagnostic>
         let written = ready.into_iter().map(|(path, bytes)| (path, house::replace(path, &bytes)));
         found.extend(written.filter_map(|(path, done)| Some(cannot(path, &house::reason(&done.err()?), help))));
     }
+    found.extend(said);
     found
 }
 

@@ -66,6 +66,7 @@ codes! {
     Files {
         CannotWrite = "cannot-write": "A file could not be written.",
         CannotRead = "cannot-read": "A file could not be opened or is not UTF-8 text.",
+        MissingLetters = "missing-letters": "A picture is drawn with letters that do not have all of its words.",
         TooLarge = "too-large": "The file is larger than any formula can be.",
     }
     Text {

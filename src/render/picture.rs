@@ -13,6 +13,33 @@ pub(super) fn letters(faces: &[&'static [u8]], family: &str) -> usvg::Options<'s
     options
 }
 
+/// What a drawing says and these letters do not have, in its order, each once: a box would stand for it.
+pub(super) fn missing(svg: &str, letters: &usvg::Options<'static>) -> Vec<char> {
+    let mut missing = Vec::new();
+    if let Ok(tree) = usvg::Tree::from_str(svg, letters) {
+        missing_in(tree.root(), &mut missing);
+    }
+    missing
+}
+
+fn missing_in(group: &usvg::Group, missing: &mut Vec<char>) {
+    for node in group.children() {
+        match node {
+            usvg::Node::Group(inner) => missing_in(inner, missing),
+            usvg::Node::Text(text) => {
+                let glyphs = text.layouted().iter().flat_map(|span| &span.positioned_glyphs);
+                // the first glyph of every font stands for a letter that it does not have
+                for letter in glyphs.filter(|glyph| glyph.id.0 == 0).flat_map(|glyph| glyph.text.chars()) {
+                    if !letter.is_whitespace() && !missing.contains(&letter) {
+                        missing.push(letter);
+                    }
+                }
+            }
+            _ => {}
+        }
+    }
+}
+
 /// The drawing with so many dots for one of its units; `None` where it could not be made.
 pub(super) fn png(svg: &str, letters: &usvg::Options<'static>, scale: f32) -> Option<Vec<u8>> {
     let tree = usvg::Tree::from_str(svg, letters).ok()?;

@@ -75,6 +75,7 @@ mod sugar;
 mod swap;
 mod table;
 mod trade_examples;
+mod typed_names;
 mod uncertainty;
 mod units;
 mod weighing;

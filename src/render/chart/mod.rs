@@ -39,6 +39,11 @@ pub(crate) fn of_card(solved: &Solved, house: &House) -> Vec<String> {
 static LETTERS: LazyLock<usvg::Options<'static>> =
     LazyLock::new(|| picture::letters(&[dejavu::sans::regular(), dejavu::sans::bold()], "DejaVu Sans"));
 
+/// What a drawing says as PNG has no letters for.
+pub(crate) fn missing_letters(svg: &str) -> Vec<char> {
+    picture::missing(svg, &LETTERS)
+}
+
 /// The drawing as PNG, twice as fine as shown; `None` where it could not be made.
 pub fn png(svg: &str) -> Option<Vec<u8>> {
     picture::png(svg, &LETTERS, 2.0)

@@ -1,0 +1,56 @@
+//! Names as keyboards write them: with accents in their letters or apart from them; and letters that a picture cannot draw.
+
+use std::process::Command;
+
+use crate::kitchen::Folder;
+
+const CARD: &str =
+    "makes = \"1 L\"\n[parts]\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"\n[target]\nbrix = 50\n";
+const COMPOSED: &str = "p\u{e2}t\u{e9}";
+const APART: &str = "pa\u{302}te\u{301}";
+
+fn run(folder: &Folder, arguments: &[&str]) -> (Option<i32>, String) {
+    let mut program = Command::new(env!("CARGO_BIN_EXE_stillroom"));
+    let out = program.args(arguments).current_dir(&folder.0).output().unwrap();
+    (out.status.code(), String::from_utf8([out.stderr, out.stdout].concat()).unwrap())
+}
+
+#[test]
+fn a_card_is_found_by_its_file_however_the_accents_are_written() {
+    for (on_disk, typed) in [(COMPOSED, APART), (APART, COMPOSED)] {
+        let card = format!("name = \"Syrup\"\n{CARD}");
+        let folder = Folder::new().with(&format!("{on_disk}.toml"), &card);
+        let folder = folder.with(&format!("formulas/{on_disk} two.toml"), &card.replace("Syrup", "Other"));
+        for (name, says) in [
+            (typed.to_owned(), "Syrup"),
+            (format!("{typed}.toml"), "Syrup"),
+            (format!("./{typed}.toml"), "Syrup"),
+            (format!("{typed} two"), "Other"),
+            (format!("formulas/{typed} two.toml"), "Other"),
+        ] {
+            let (code, said) = run(&folder, &["solve", &name]);
+            assert!(code == Some(0) && said.contains(says), "{name:?}: {said}");
+        }
+        let (code, _) = run(&folder, &["solve", &format!("{typed} three")]);
+        assert_eq!(code, Some(2));
+    }
+}
+
+#[test]
+fn a_picture_says_which_letters_it_has_not() {
+    let folder = Folder::new().with("ume.toml", &format!("name = \"Ume 梅酒梅\"\n{CARD}"));
+    let (code, said) = run(&folder, &["solve", "ume.toml", "--chart", "ume.png"]);
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        code == Some(0) && said.contains("ume.png is drawn without `梅`, `酒`: its letters do not have them"),
+        "{said}"
+    );
+    assert!(folder.0.join("ume.png").is_file());
+    let (_, said) = run(&folder, &["solve", "ume.toml", "--chart", "ume.svg"]);
+    assert!(!said.contains("is drawn without"), "{said}");
+    assert!(std::fs::read_to_string(folder.0.join("ume.svg")).unwrap().contains("梅酒"));
+    // what they have is drawn without a word
+    let folder = Folder::new().with("bar.toml", &format!("name = \"Crème Ракия 10 °C – ½\"\n{CARD}"));
+    let (_, said) = run(&folder, &["solve", "bar.toml", "--chart", "bar.png"]);
+    assert!(!said.contains("is drawn without"), "{said}");
+}
