@@ -14,8 +14,10 @@
 //!   past its date by then is not planned.
 //! - What the drinks of a menu take counts like any use; of what the board says a use of its own for, that counts.
 //! - Stock goes first-expired-first-out. What goes into another product must keep as long as that product shall.
-//! - A batch is as large as its use until the end of the plan, or until the end of its life if that comes first.
+//! - A batch is as large as its use until the end of the plan, or until the end of its life if that comes first; it is larger
+//!   only where the house's own prices say that what is thrown away costs less than the work that it saves.
 
+pub(crate) mod batch;
 pub mod board;
 pub(crate) mod calendar;
 pub mod findings;
@@ -36,7 +38,7 @@ pub(crate) mod waits;
 pub use calendar::{Calendar, Uses};
 pub use kitchen::Kitchen;
 pub use left_out::LeftOut;
-pub use model::{Goes, OnHand, PrepLot, PrepProduct, PrepUnit, Take, Work};
+pub use model::{BatchCost, Goes, OnHand, PrepLot, PrepProduct, PrepUnit, Take, Work};
 pub use orders::Stocked;
 pub use planned::{Plan, Planned, Short, Why};
 pub use poured::{Glasses, Pour, Poured};

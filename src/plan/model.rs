@@ -46,6 +46,8 @@ pub struct PrepProduct {
     pub largest: Option<u64>,
     /// What its batches are whole times of.
     pub step: Option<u64>,
+    /// What making it costs, where that is known.
+    pub cost: Option<BatchCost>,
     /// What is there already.
     pub on_hand: Vec<OnHand>,
     /// The days on which hands are needed, the last of them the day it is finished.
@@ -61,6 +63,15 @@ impl PrepProduct {
     pub fn lead(&self) -> Day {
         self.works.iter().map(|w| w.days_before).max().unwrap_or(0)
     }
+}
+
+/// What making a product costs, before tax, in the currency of the house.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BatchCost {
+    /// A batch, however large it is: the work.
+    pub each_batch: f64,
+    /// A millilitre or gram of it.
+    pub each_unit: f64,
 }
 
 /// A bottle on the shelf: how much, and the last day it may be used.

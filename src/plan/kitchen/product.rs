@@ -1,9 +1,11 @@
 //! A product of the board in plain numbers.
 
 use chrono::NaiveDate;
+use rust_decimal::prelude::ToPrimitive;
 use uom::si::time::hour;
 
 use crate::assessment::{self, DatedStore, IdentityQuestion, Which};
+use crate::cost::{CostAsked, CostKind, cost_of};
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
 use crate::house::Store;
 use crate::shelf_life::calendar::last_day;
@@ -15,7 +17,7 @@ use crate::units::Time;
 
 use super::super::board::{Entry, Held, HeldDate, Quantity, Rate};
 use super::super::calendar::{Day, Uses};
-use super::super::model::{Goes, OnHand, PrepProduct, PrepUnit, Take, Work};
+use super::super::model::{BatchCost, Goes, OnHand, PrepProduct, PrepUnit, Take, Work};
 use super::{BoardCard, Gathering};
 
 /// More batches of one product in a week than this are a slip of the unit (ours: twenty a day).
@@ -39,6 +41,7 @@ impl Gathering<'_> {
             unit,
             life: last(NaiveDate::default()).map_or(0, |day| (day - NaiveDate::default()).num_days() as Day),
             works: works(solved),
+            cost: self.batch_cost(solved, grams_per_unit),
             ..PrepProduct::default()
         };
         self.parts(solved, grams_per_unit, &mut product);
@@ -50,6 +53,15 @@ impl Gathering<'_> {
             }
         }
         Some((product, grams_per_unit))
+    }
+
+    /// What is thrown away is weighed against the work only where every price is known.
+    fn batch_cost(&self, solved: &Solved, grams_per_unit: f64) -> Option<BatchCost> {
+        let costing = cost_of(solved, self.house, &CostAsked::default()).0.filter(|costing| costing.complete)?;
+        let work = costing.line(CostKind::Labour)?.cost?;
+        let each_gram = (costing.batch - work).to_f64()? / costing.yield_g;
+        let cost = BatchCost { each_batch: work.to_f64()?, each_unit: each_gram * grams_per_unit };
+        Some(cost).filter(|cost| cost.each_unit.is_finite())
     }
 
     pub(super) fn no_density(&mut self, name: &str, at: Span) -> Option<f64> {
