@@ -32,7 +32,7 @@ use stillroom::report::date::DateView;
 use stillroom::report::solve::SolveView;
 use stillroom::shelf_life::Draws;
 use stillroom::solver::{Options, solve};
-use stillroom::units::{celsius, literal};
+use stillroom::units::{Customs, celsius, literal};
 use stillroom::{aim, publish};
 
 const ROOT: &str = env!("CARGO_MANIFEST_DIR");
@@ -62,9 +62,9 @@ const TARGETS: [(&str, fn(&Shipped, &str)); 9] = [
         let (house, _) = House::from_texts([("larder.toml", text)]);
         worked_out(&house, &shipped.simple, text);
     }),
-    ("board", |_, text| drop(board::read(text, &"plan.toml".into(), &mut Vec::new()))),
+    ("board", |_, text| drop(board::read(text, &"plan.toml".into(), &Customs::default(), &mut Vec::new()))),
     ("menu", |_, text| drop(menu::read(text, &"menu.toml".into(), &mut Vec::new()))),
-    ("stock", |_, text| drop(on_hand::read(text, &"counted.csv".into(), &mut Vec::new()))),
+    ("stock", |_, text| drop(on_hand::read(text, &"counted.csv".into(), &Customs::default(), &mut Vec::new()))),
     ("lots", |_, text| {
         let book = LotBook::of(text.lines().filter_map(|line| serde_json::from_str(line).ok()).collect());
         assert!(book.lots().count() <= text.lines().count());
