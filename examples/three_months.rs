@@ -11,7 +11,8 @@ use std::process::ExitCode;
 use chrono::{Days, NaiveDate, NaiveTime};
 use stillroom::card;
 use stillroom::house::{self, House};
-use stillroom::lots::event::{OnLabel, Pressed, Sign};
+use stillroom::lots::cause::{DiscardCause, Reason, Sign};
+use stillroom::lots::event::{OnLabel, Pressed};
 use stillroom::lots::record::{LotChange, RecordRequest, date_after, record};
 use stillroom::lots::sheet::FrozenSheet;
 use stillroom::lots::{Event, Happened, LotBook, PartFrom, Taste, code, files};
@@ -119,15 +120,20 @@ impl Writing {
         let end = after(life);
         match self.draw.below(12) {
             0 => {
-                let signs = vec![if name == "lime-cordial" { Sign::Gas } else { Sign::Stale }];
+                let sign = if name == "lime-cordial" { Sign::Gas } else { Sign::Stale };
+                let signs = vec![sign];
                 plan(end, Some(Happened::Tasted { taste: Taste::Going, signs, note: None }));
-                plan(end, Some(Happened::Discarded { why: "tasted, not good any more".to_owned() }));
+                plan(end, Some(discarded("tasted, not good any more", DiscardCause::Sign(sign))));
             }
-            1 => plan(end, Some(Happened::Discarded { why: "past its date".to_owned() })),
+            1 => plan(end, Some(discarded("past its date", DiscardCause::Reason(Reason::PastItsDate)))),
             _ => plan(end, Some(Happened::UsedUp)),
         }
         Some(())
     }
+}
+
+fn discarded(why: &str, cause: DiscardCause) -> Happened {
+    Happened::Discarded { why: why.to_owned(), cause: Some(cause) }
 }
 
 /// The lines of the book, and the sheets that it stands on by their hashes.

@@ -13,8 +13,8 @@ use chrono::{NaiveDate, Utc};
 use postgres::error::SqlState;
 use postgres::{Client, NoTls};
 use serde_json::{Value, json};
+use stillroom::lots::cause::{DiscardCause, Sign};
 use stillroom::lots::due::{Soon, due};
-use stillroom::lots::event::Sign;
 use stillroom::lots::files::{self, lines};
 use stillroom::lots::learn::observed;
 use stillroom::lots::recall::chain;
@@ -213,7 +213,7 @@ fn a_code_of_two_batches_goes_neither_way_and_is_named() {
     assert_eq!(database.rows("select id from stillroom.lot_event").len(), 2);
     let pulled = quay.carry("pull", &database);
     assert_eq!((&pulled["added"], &pulled["doubles"]), (&json!(0), &json!(["261120-A1"])));
-    assert!(quay.book().lot("261120-A1").unwrap().is_off());
+    assert!(quay.book().lot("261120-A1").unwrap().pulled.is_some());
 }
 
 /// The book and both databases say the same of the three months of the demo house and of what is rare in it.
@@ -250,7 +250,18 @@ fn views_say_what_the_book_says() {
         lot(11, json!({"day": day(9)}), &[]),
         lot(12, json!({"day": day(-1)}), &[]),
         ended(8, r#""what":"tasted","taste":"going","signs":["swollen cap"]"#),
-        ended(10, r#""what":"discarded","why":"spilt""#),
+        // for what pulls, for what does not, and for what nobody said
+        ended(10, r#""what":"discarded","why":"spilt","cause":"spilt""#),
+        lot(15, json!({"day": day(9)}), &["261120-V10"]),
+        lot(16, json!({"day": day(9)}), &[]),
+        ended(16, r#""what":"discarded","why":"it smelt","cause":"off""#),
+        lot(17, json!({"day": day(9)}), &["261120-V16"]),
+        lot(18, json!({"day": day(9)}), &[]),
+        ended(18, r#""what":"discarded","why":"dropped""#),
+        lot(19, json!({"day": day(9)}), &["261120-V18"]),
+        lot(20, json!({"day": "2026-11-23"}), &[]),
+        ended(20, r#""what":"discarded","why":"old""#),
+        lot(21, json!({"day": day(9)}), &["261120-V20"]),
         ended(11, r#""what":"moved","to":"freezer","frozen":true,"use_by":{"day":null,"days_left_when_thawed":2}"#),
         happened("v-12-w", "2026-11-25T09:00:00Z", "261120-V12", r#""what":"discarded","why":"a slip""#),
         happened(
@@ -388,9 +399,14 @@ fn as_floats(value: Value) -> Value {
     }
 }
 
-/// Signs of growth stand in the SQL as well.
+/// Signs of growth and causes that pull stand in the SQL as well.
 #[test]
 fn growth_is_the_same_in_sql() {
+    let views = group::duckdb_views();
+    let list = |after: &str| views.split(after).nth(1).unwrap().split(')').next().unwrap().replace('\'', "");
+    let mut words = [list("(body->>'cause') in ("), list("and cause in (")].join(", ");
+    words.retain(|c| c != '\n');
+    assert_eq!(words.split(", ").collect::<BTreeSet<_>>(), DiscardCause::words(true).into_iter().collect());
     for sign in Sign::ALL {
         let named = group::duckdb_views().contains(&format!("'%\"{}\"%'", sign.word()));
         assert_eq!(named, sign.is_growth(), "{}", sign.word());

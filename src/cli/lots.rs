@@ -4,7 +4,7 @@ use std::path::Path;
 
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::Store;
-use crate::lots::event::{Happened, PartFrom, Sign, Taste, UseBy};
+use crate::lots::event::{DiscardCause, Happened, PartFrom, Sign, Taste, UseBy};
 use crate::lots::files;
 use crate::lots::record::{LotChange, date_after};
 use crate::lots::{LotBook, LotStanding, LotState};
@@ -87,10 +87,16 @@ pub(crate) struct UseUpArgs {
 }
 
 /// Throw a lot away, and say why.
+///
+/// What went wrong with it (gas, haze, film, mould, swollen cap, sour, off, unsafe) goes for all that it went into as well;
+/// what is past its date, stale, faded, spilt or not needed does not. Words of your own may follow: \"spilt: the shelf\".
 #[derive(clap::Args)]
 #[command(after_help = "\
 Example:
-  stillroom discard 261129-A1 --why \"past its date\"")]
+  stillroom discard 261129-A1 --why \"past its date\"
+
+Example: the cordial that it went into goes with it
+  stillroom discard 261129-A1 --why \"film at the neck\"")]
 pub(crate) struct DiscardArgs {
     #[command(flatten)]
     of: OfLot,
@@ -164,11 +170,8 @@ pub(crate) fn move_lot(args: &MoveArgs) -> Reply {
 
 pub(crate) fn use_up(args: &UseUpArgs) -> Reply {
     change(&args.of, |_, lot, found| {
-        if lot.is_off() || lot.tainted_by.is_some() {
-            let title = format!(
-                "lot {} was found off, or has an off lot in it: it is no lot that was finished while good",
-                lot.lot
-            );
+        if let Some(why) = &lot.pulled {
+            let title = format!("lot {} is no lot that was finished while good: {why}", lot.lot);
             let help = format!(
                 "what is left is thrown away: stillroom discard {} --why \"...\"; what guests had stands in the reason",
                 lot.lot
@@ -181,7 +184,26 @@ pub(crate) fn use_up(args: &UseUpArgs) -> Reply {
 }
 
 pub(crate) fn discard(args: &DiscardArgs) -> Reply {
-    change(&args.of, |_, _, _| Some(Happened::Discarded { why: args.why.clone() }))
+    // the reason of one that is gone already may be told better
+    let open = |lot: &LotState| lot.standing != LotStanding::UsedUp;
+    change_of(&args.of, open, |_, lot, found| {
+        let cause = DiscardCause::read(&args.why);
+        if cause.is_none() {
+            let title = format!("`{}` does not say whether what lot {} went into goes with it", args.why, lot.lot);
+            let again =
+                format!("stillroom discard {} --why \"{}\"", lot.lot, DiscardCause::words(false).join("\" or \""));
+            if lot.standing == LotStanding::Discarded {
+                found.push(Diagnostic::error(Code::NotStated, title).help(again));
+                return None;
+            }
+            let help = format!(
+                "until it is said, it does where the lot was before its date; it does for {}; it does not for: {again}",
+                DiscardCause::words(true).join(", ")
+            );
+            found.push(Diagnostic::warning(Code::NotStated, title).help(help));
+        }
+        Some(Happened::Discarded { why: args.why.clone(), cause })
+    })
 }
 
 pub(crate) fn tell(args: &TellArgs) -> Reply {
@@ -240,9 +262,18 @@ fn change(
     of: &OfLot,
     happened: impl FnOnce(&OpenedBook, &LotState, &mut Vec<Diagnostic>) -> Option<Happened>,
 ) -> Reply {
+    change_of(of, |lot| lot.standing == LotStanding::InUse, happened)
+}
+
+/// The same of a lot to which that may still happen.
+fn change_of(
+    of: &OfLot,
+    may: impl FnOnce(&LotState) -> bool,
+    happened: impl FnOnce(&OpenedBook, &LotState, &mut Vec<Diagnostic>) -> Option<Happened>,
+) -> Reply {
     let mut opened = open(Path::new("."));
     let mut found = std::mem::take(&mut opened.found);
-    let view = changed(&opened, of, happened, &mut found);
+    let view = changed(&opened, of, may, happened, &mut found);
     let report = Report::new(view, &found, opening::text_of);
     Reply::of(&report, found, of.json, render::text::lot)
 }
@@ -250,11 +281,12 @@ fn change(
 fn changed(
     opened: &OpenedBook,
     of: &OfLot,
+    may: impl FnOnce(&LotState) -> bool,
     happened: impl FnOnce(&OpenedBook, &LotState, &mut Vec<Diagnostic>) -> Option<Happened>,
     found: &mut Vec<Diagnostic>,
 ) -> Option<LotView> {
     let lot = lot_of(&opened.book, &of.lot, found)?;
-    if lot.standing != LotStanding::InUse {
+    if !may(lot) {
         let gone = if lot.standing == LotStanding::UsedUp { "was used up" } else { "was thrown away" };
         let title = format!("lot {} {gone} on {}", lot.lot, lot.since);
         found.push(Diagnostic::error(Code::BadArgument, title).help("nothing more can happen to it"));

@@ -7,7 +7,8 @@ use chrono::{DateTime, Duration, NaiveDate, Utc};
 use crate::shelf_life::reason::DateRule;
 use crate::spelling::fold;
 
-use super::event::{Event, Happened, OnLabel, PartFrom, Recorded, Sign, Taste, UseBy};
+use super::cause::PulledFor;
+use super::event::{DiscardCause, Event, Happened, OnLabel, PartFrom, Recorded, Sign, Taste, UseBy};
 
 /// Where a lot stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
@@ -44,10 +45,12 @@ pub struct LotState {
     pub frozen: Vec<(NaiveDate, Option<NaiveDate>)>,
     /// The last word on how it is, with its day.
     pub tasted: Option<(NaiveDate, Taste)>,
-    /// Something grew in it, and on which day that was seen.
-    pub growth: Option<NaiveDate>,
-    /// The off lot that is in it, through whatever it went into: then it goes as well.
-    pub tainted_by: Option<String>,
+    /// Something grew in it, what was seen of it and on which day.
+    pub growth: Option<(NaiveDate, Sign)>,
+    /// It was thrown away for what pulls, or early and nobody said for what.
+    thrown: Option<PulledFor>,
+    /// Why nobody is to use it any more; also of what is gone.
+    pub pulled: Option<PulledFor>,
     /// What its last label said.
     pub labelled: Option<OnLabel>,
     /// The days of quality that the house took from its lots, and the place of that event.
@@ -71,7 +74,8 @@ impl LotState {
             frozen: if frozen { vec![(recorded.made, None)] } else { Vec::new() },
             tasted: None,
             growth: None,
-            tainted_by: None,
+            thrown: None,
+            pulled: None,
             labelled: None,
             accepted: None,
             events: Vec::new(),
@@ -82,12 +86,26 @@ impl LotState {
 impl LotState {
     /// Its age in days when something was seen to grow in it.
     pub fn growth_days(&self) -> Option<i64> {
-        Some((self.growth? - self.recorded.made).num_days().max(0))
+        Some((self.growth?.0 - self.recorded.made).num_days().max(0))
     }
 
-    /// Whether something grew in it, or it was found off.
-    pub fn is_off(&self) -> bool {
-        self.growth.is_some() || self.tasted.is_some_and(|(_, taste)| taste == Taste::Off)
+    /// What is wrong with it itself.
+    fn own_fault(&self) -> Option<PulledFor> {
+        let grew = self.growth.map(|(on, sign)| PulledFor::Growth { sign, on });
+        let off = self.tasted.filter(|(_, taste)| *taste == Taste::Off).map(|(on, _)| PulledFor::Off { on });
+        grew.or(off).or_else(|| self.thrown.clone())
+    }
+
+    /// What follows from how it was thrown away. Where nobody has said for what, that is no harm if it was past its date or
+    /// going: else it may be anything.
+    fn thrown_for(&self, cause: Option<DiscardCause>, on: NaiveDate) -> Option<PulledFor> {
+        let UseBy { day, refused, .. } = &self.use_by;
+        let is_early = day.map_or(refused.is_none(), |last| on < last);
+        let is_going = self.tasted.is_some_and(|(_, taste)| taste == Taste::Going);
+        match cause {
+            Some(cause) => cause.pulls().then_some(PulledFor::Thrown { cause, on }),
+            None => (is_early && !is_going).then_some(PulledFor::NotSaid { on }),
+        }
     }
 }
 
@@ -199,10 +217,13 @@ impl LotBook {
         }
     }
 
-    /// What an off lot went into goes with it, however far.
+    /// What a lot that was pulled went into goes with it, however far.
     fn follow_what_is_off(&mut self) {
-        let mut from: Vec<(String, String)> =
-            self.lots.iter().filter(|lot| lot.is_off()).map(|lot| (lot.lot.clone(), lot.lot.clone())).collect();
+        let mut from: Vec<(String, String, PulledFor)> = Vec::new();
+        for lot in &mut self.lots {
+            lot.pulled = lot.own_fault();
+            from.extend(lot.pulled.clone().map(|why| (lot.lot.clone(), lot.lot.clone(), why)));
+        }
         if from.is_empty() {
             return;
         }
@@ -211,11 +232,11 @@ impl LotBook {
             .into_iter()
             .map(|(of, into)| (of.to_owned(), into.iter().filter_map(|lot| self.by_code.get(*lot)).copied().collect()))
             .collect();
-        while let Some((lot, off)) = from.pop() {
+        while let Some((lot, off, why)) = from.pop() {
             for place in uses.get(&lot).into_iter().flatten() {
-                if let Some(other) = self.lots.get_mut(*place).filter(|other| other.tainted_by.is_none()) {
-                    other.tainted_by = Some(off.clone());
-                    from.push((other.lot.clone(), off.clone()));
+                if let Some(other) = self.lots.get_mut(*place).filter(|other| other.pulled.is_none()) {
+                    other.pulled = Some(PulledFor::Holds { lot: off.clone(), why: Box::new(why.clone()) });
+                    from.push((other.lot.clone(), off.clone(), why.clone()));
                 }
             }
         }
@@ -251,9 +272,7 @@ fn apply(state: &mut LotState, event: &Event) {
         Happened::Recorded(_) | Happened::Withdrawn { .. } | Happened::Accepted { .. } => {}
         Happened::Tasted { taste, signs, .. } => {
             state.tasted = Some((day, *taste));
-            if signs.iter().copied().any(Sign::is_growth) {
-                state.growth.get_or_insert(day);
-            }
+            saw_growth(state, day, signs);
         }
         Happened::Opened { use_by } => {
             state.opened.get_or_insert(day);
@@ -273,13 +292,25 @@ fn apply(state: &mut LotState, event: &Event) {
         }
         Happened::Labelled(said) => state.labelled = Some(said.clone()),
         Happened::UsedUp => (state.standing, state.since) = (LotStanding::UsedUp, day),
-        Happened::Discarded { .. } => (state.standing, state.since) = (LotStanding::Discarded, day),
+        Happened::Discarded { cause, .. } => {
+            if let Some(DiscardCause::Sign(sign)) = cause {
+                saw_growth(state, day, &[*sign]);
+            }
+            state.thrown = state.thrown_for(*cause, day);
+            (state.standing, state.since) = (LotStanding::Discarded, day);
+        }
         Happened::Told { part, from, use_by } => {
             for used in state.recorded.parts.iter_mut().filter(|used| used.of == *part) {
                 used.from = from.clone();
             }
             state.use_by = use_by.clone();
         }
+    }
+}
+
+fn saw_growth(state: &mut LotState, day: NaiveDate, signs: &[Sign]) {
+    if let Some(sign) = signs.iter().copied().find(|sign| sign.is_growth()) {
+        state.growth.get_or_insert((day, sign));
     }
 }
 

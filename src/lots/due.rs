@@ -34,7 +34,7 @@ pub fn soon(lot: &LotState, on: NaiveDate) -> Option<Soon> {
     let week = on.checked_add_days(Days::new(6)).unwrap_or(on);
     let UseBy { day, refused, days_left_when_thawed, thaw_by, not_told, .. } = &lot.use_by;
     Some(match day {
-        _ if lot.is_off() || lot.tainted_by.is_some() || thaw_by.is_some_and(|day| day < on) => Soon::MustGo,
+        _ if lot.pulled.is_some() || thaw_by.is_some_and(|day| day < on) => Soon::MustGo,
         Some(day) if *day < on => Soon::MustGo,
         Some(day) if *day == on => Soon::Today,
         Some(day) if *day <= week => Soon::ThisWeek,

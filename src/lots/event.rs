@@ -8,6 +8,8 @@ use crate::card::TargetKind;
 use crate::input::{NO_DAY, YEARS};
 use crate::vocabulary::PhBy;
 
+pub use super::cause::{DiscardCause, Sign};
+
 /// One event. It is never changed: a later event withdraws it.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Event {
@@ -80,8 +82,11 @@ pub enum Happened {
     UsedUp,
     /// It was thrown away.
     Discarded {
-        /// Why.
+        /// In the words of who did it.
         why: String,
+        /// Which of the causes that is; none where nobody has said it.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        cause: Option<DiscardCause>,
     },
     /// What was not known of a part when the lot was made.
     Told {
@@ -281,25 +286,4 @@ crate::vocabulary::words! {
     Fine = "fine",
     Going = "going",
     Off = "off",
-}
-
-crate::vocabulary::words! {
-    /// What can be wrong with a lot.
-    Sign, "sign":
-    Gas = "gas",
-    Haze = "haze",
-    Film = "film",
-    Mould = "mould",
-    Swollen = "swollen cap",
-    Sour = "sour",
-    Stale = "stale",
-    Faded = "faded",
-    Crystals = "crystals",
-}
-
-impl Sign {
-    /// Whether something grew: then the product is pulled below that age at once, and the lot is discarded.
-    pub fn is_growth(self) -> bool {
-        matches!(self, Self::Gas | Self::Haze | Self::Film | Self::Mould | Self::Swollen)
-    }
 }

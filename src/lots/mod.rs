@@ -6,6 +6,7 @@
 
 pub mod again;
 pub mod book;
+pub mod cause;
 pub mod code;
 pub mod due;
 pub mod event;

@@ -5,7 +5,8 @@ use std::collections::{BTreeSet, VecDeque};
 use chrono::NaiveDate;
 
 use super::book::{LotBook, LotStanding, LotState};
-use super::event::{PartFrom, Taste};
+use super::cause::PulledFor;
+use super::event::PartFrom;
 use crate::spelling::fold;
 
 /// The chain of one lot.
@@ -66,49 +67,22 @@ pub struct PulledLot<'a> {
     /// The lot.
     pub lot: &'a LotState,
     /// Why it was pulled.
-    pub why: PulledFor,
-}
-
-/// Why a lot was pulled.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum PulledFor {
-    /// Something grew in it; the day on which that was seen.
-    Growth(NaiveDate),
-    /// It was found off.
-    Off(NaiveDate),
-    /// An off lot is in it.
-    Holds(String),
-    /// It was thrown away before its date, and not because it was going: for what, its maker knows.
-    ThrownAway(NaiveDate),
+    pub why: &'a PulledFor,
 }
 
 /// The lots that were pulled, as long as that is of anybody's concern: they are there themselves, or another lot of their
 /// product is that was there on that day.
-pub fn pulled(book: &LotBook) -> Vec<PulledLot<'_>> {
+pub fn pulled<'a>(book: &'a LotBook) -> Vec<PulledLot<'a>> {
     let stood_beside = |lot: &LotState, seen: NaiveDate| {
         let product = fold(&lot.recorded.product);
         let is_there = |other: &&LotState| other.standing == LotStanding::InUse && other.recorded.made <= seen;
         book.lots().filter(is_there).any(|other| fold(&other.recorded.product) == product)
     };
-    let one = |lot| {
-        let why = pulled_for(lot)?;
-        let counts = match &why {
-            _ if lot.standing == LotStanding::InUse => true,
-            PulledFor::Growth(seen) | PulledFor::Off(seen) | PulledFor::ThrownAway(seen) => stood_beside(lot, *seen),
-            PulledFor::Holds(_) => false,
-        };
-        counts.then_some(PulledLot { lot, why })
+    let counts = |of: &PulledLot<'_>| match of.why {
+        _ if of.lot.standing == LotStanding::InUse => true,
+        PulledFor::Holds { .. } => false,
+        own => stood_beside(of.lot, own.on()),
     };
-    book.lots().filter_map(one).collect()
-}
-
-fn pulled_for(lot: &LotState) -> Option<PulledFor> {
-    let is_early = lot.standing == LotStanding::Discarded && lot.use_by.day.is_some_and(|last| lot.since < last);
-    match (lot.growth, &lot.tainted_by, lot.tasted) {
-        (Some(seen), _, _) => Some(PulledFor::Growth(seen)),
-        (None, Some(off), _) => Some(PulledFor::Holds(off.clone())),
-        (None, None, Some((seen, Taste::Off))) => Some(PulledFor::Off(seen)),
-        (None, None, Some((_, Taste::Going))) => None,
-        (None, None, _) => is_early.then_some(PulledFor::ThrownAway(lot.since)),
-    }
+    let of = |lot: &'a LotState| Some(PulledLot { lot, why: lot.pulled.as_ref()? });
+    book.lots().filter_map(of).filter(counts).collect()
 }

@@ -197,14 +197,15 @@ fn wrong_part(part: &SolvedPart, from: &PartFrom, book: &LotBook, made: NaiveDat
                 return refused(format!("lot {code} of {product} was thrown away"), "take another lot");
             }
             match (soon(lot, made), lot.use_by.day) {
+                (Some(_), _) if let Some(why) = &lot.pulled => {
+                    refused(format!("{product}, lot {code}, was pulled: {why}"), "throw it away")
+                }
                 (Some(Soon::MustGo), Some(day)) if day < made => refused(
                     format!("{product}, lot {code}, was past its date on the day it went in: {day}"),
                     "throw it away, and what it went into",
                 ),
                 (Some(Soon::MustGo), _) => refused(
-                    format!(
-                        "{product}, lot {code}, must go: it was found off, has an off lot in it, or is refused a date"
-                    ),
+                    format!("{product}, lot {code}, must go: it is refused a date, or was frozen too long"),
                     "throw it away",
                 ),
                 (Some(Soon::NoDate), _) => {

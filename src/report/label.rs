@@ -103,9 +103,10 @@ impl LabelView {
             LotStanding::Discarded => Some(format!("lot {} was thrown away on {}", lot.lot, lot.since)),
         };
         let must_go = soon(lot, on) == Some(Soon::MustGo);
-        let past = must_go.then(|| match lot.use_by.day.filter(|day| *day < on) {
-            Some(day) => format!("lot {} was to be used by {day}", lot.lot),
-            None => format!("lot {} must go: it was found off, or has an off lot in it", lot.lot),
+        let past = must_go.then(|| match (&lot.pulled, lot.use_by.day) {
+            (Some(why), _) => format!("lot {} must go: {why}", lot.lot),
+            (None, Some(day)) => format!("lot {} was to be used by {day}", lot.lot),
+            (None, None) => format!("lot {} must go: it stood in the freezer too long", lot.lot),
         });
         found.extend(gone.or(past).map(|why| none(why, "stillroom due shows what is there")));
         if !found.is_empty() {

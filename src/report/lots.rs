@@ -7,6 +7,7 @@ use serde::Serialize;
 
 use crate::house::House;
 use crate::lots::again::brings_now;
+use crate::lots::cause::PulledFor;
 use crate::lots::due::{self, Soon};
 use crate::lots::event::{BatchReading, Event, Happened, PartUsed, Recorded, UseBy};
 use crate::lots::recall::Chain;
@@ -35,6 +36,8 @@ pub struct LotView {
     pub(crate) kept_back: u32,
     pub(crate) store: String,
     pub(crate) use_by: UseBy,
+    /// Why nobody is to use it any more.
+    pub(crate) pulled: Option<PulledFor>,
     pub(crate) opened: Option<NaiveDate>,
     pub(crate) standing: LotStanding,
     pub(crate) soon: Option<Soon>,
@@ -75,6 +78,7 @@ impl LotView {
             kept_back,
             store: state.store.clone(),
             use_by: state.use_by.clone(),
+            pulled: state.pulled.clone(),
             opened: state.opened,
             standing: state.standing,
             soon: due::soon(state, on),
@@ -107,7 +111,7 @@ impl HistoryLine {
                 None => "label printed, frozen".to_owned(),
             },
             Happened::UsedUp => "used up while it was good".to_owned(),
-            Happened::Discarded { why } => format!("thrown away: {why}"),
+            Happened::Discarded { why, .. } => format!("thrown away: {why}"),
             Happened::Told { part, .. } => format!("told where {part} is from"),
             Happened::Accepted { days } => format!("{days} days of quality taken from the lots"),
             Happened::Withdrawn { event, why } => format!("withdrawn {event}: {why}"),
@@ -119,7 +123,7 @@ impl HistoryLine {
 
 impl View for LotView {
     const VERB: &'static str = "lot";
-    const KEYS: &'static str = "lot product made maker mass_g volume_ml containers each_ml kept_back store use_by opened standing soon parts readings allergens allergens_not_stated abv_pct sheet history";
+    const KEYS: &'static str = "lot product made maker mass_g volume_ml containers each_ml kept_back store use_by pulled opened standing soon parts readings allergens allergens_not_stated abv_pct sheet history";
 }
 
 /// What goes first.
@@ -148,6 +152,8 @@ pub(crate) struct DueLine {
     pub(crate) product: String,
     pub(crate) store: String,
     pub(crate) use_by: UseBy,
+    /// Why nobody is to use it any more.
+    pub(crate) pulled: Option<PulledFor>,
     pub(crate) opened: Option<NaiveDate>,
     pub(crate) kept_back: u32,
 }
@@ -173,6 +179,7 @@ impl DueView {
             product: state.recorded.product.clone(),
             store: state.store.clone(),
             use_by: state.use_by.clone(),
+            pulled: state.pulled.clone(),
             opened: state.opened,
             kept_back: state.recorded.kept_back,
         };

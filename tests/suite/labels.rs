@@ -277,7 +277,7 @@ fn what_is_stopped_undated_or_open_has_no_label() {
     bar.syrup("House syrup", "");
     let lot = bar.lot(&["syrup.toml"]);
     bar.run(&["taste", &lot, "off", "--signs", "gas"]);
-    assert!(bar.refused(&["label", &lot, "-o", "no.pdf"]).contains("was found off"));
+    assert!(bar.refused(&["label", &lot, "-o", "no.pdf"]).contains("something grew in it"));
     let day = (today() - TimeDelta::days(900)).to_string();
     let lot = bar.lot(&["syrup.toml", "--made", &day]);
     assert!(bar.refused(&["label", &lot, "-o", "no.pdf"]).contains("was to be used by"));

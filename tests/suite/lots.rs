@@ -86,7 +86,7 @@ fn what_is_past_its_date_or_off_does_not_go_in() {
     bar.run(&["taste", &syrup, "off", "--signs", "gas"]);
     assert_eq!(bar.json(&["due"])["lots"][0]["soon"], "must_go");
     let refused = bar.run(&["record", "cordial.toml", "--fresh", "--part", &format!("House syrup={syrup}")]);
-    assert!(String::from_utf8_lossy(&refused.stderr).contains("was found off"));
+    assert!(String::from_utf8_lossy(&refused.stderr).contains("something grew in it: gas"));
     // gas after no day at all: the next lot is dated below that age
     let (_, next) = bar.record(&["syrup.toml"]);
     assert!(day(&next).unwrap() <= today(), "{next}");
@@ -239,7 +239,10 @@ fn neither_a_move_nor_a_drink_hides_what_happened_to_a_lot() {
     let punch = "name = \"Punch\"\n[parts]\n\"Lime cordial\" = \"500 g\"\nwater = \"500 g\"\n";
     bar.kitchen.write("punch.toml", punch);
     let refused = bar.run(&["record", "punch.toml", "--part", &format!("Lime cordial={cordial}")]);
-    assert!(String::from_utf8_lossy(&refused.stderr).contains("has an off lot in it"), "{refused:?}");
+    assert!(
+        String::from_utf8_lossy(&refused.stderr).contains("is in it, and of that something grew in it: gas"),
+        "{refused:?}"
+    );
 }
 
 /// What would lose a lot from a recall, or close an off one as good, is refused, and nothing of it is written.

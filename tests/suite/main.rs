@@ -38,6 +38,7 @@ mod libraries;
 mod limits;
 mod lots;
 mod lots_durability;
+mod lots_pulled;
 mod lots_teach;
 mod menu;
 mod mistyped;

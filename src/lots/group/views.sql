@@ -2,7 +2,7 @@
 -- What a manager reads. It is written in what PostgreSQL and DuckDB have in common, and stands over `lot_happening` and
 -- `lot_into` alone. A day is that of the clock of who asks.
 
--- A lot after all that happened to it. What an off lot went into is off as well.
+-- A lot after all that happened to it. What a lot went into that is off, or was thrown away for what pulls, is off as well.
 create or replace view lot as
 with recursive
 made as (select * from lot_happening where what = 'recorded'),
@@ -17,7 +17,7 @@ moved as (
 ),
 opened as (select lot, min(day) as day from lot_happening where what = 'opened' group by lot),
 ended as (
-  select distinct on (lot) lot, what, day, body->>'why' as why
+  select distinct on (lot) lot, what, day, body->>'why' as why, body->>'cause' as cause
   from lot_happening where what in ('used_up', 'discarded') order by lot, at_utc desc, id desc
 ),
 tasted as (
@@ -28,6 +28,7 @@ grew_in as (
   select lot, min(day) as day from lot_happening
   where what = 'tasted' and ((body->>'signs') like '%"gas"%' or (body->>'signs') like '%"haze"%'
     or (body->>'signs') like '%"film"%' or (body->>'signs') like '%"mould"%' or (body->>'signs') like '%"swollen cap"%')
+    or what = 'discarded' and (body->>'cause') in ('gas', 'haze', 'film', 'mould', 'swollen cap')
   group by lot
 ),
 -- Where something grew in a lot, every other of its product ends before that age, the day made being day 1: so many days
@@ -42,6 +43,14 @@ off as (
   select lot from tasted where taste = 'off'
   union
   select lot from grew_in
+  union
+  select lot from ended where what = 'discarded' and cause in ('sour', 'off', 'unsafe')
+  union
+  -- before its date, and nobody said for what
+  select ended.lot from ended join dated on dated.lot = ended.lot left join tasted on tasted.lot = ended.lot
+  where ended.what = 'discarded' and ended.cause is null and coalesce(tasted.taste, '') <> 'going'
+    and case when dated.use_by->>'day' is null then dated.use_by->>'refused' is null
+      else ended.day < (dated.use_by->>'day')::date end
 ),
 gone_with(lot) as (
   select lot from off

@@ -59,7 +59,7 @@ pub(in crate::render) fn in_chain(lots: &[LotView]) -> Vec<Vec<String>> {
             lot.lot.clone(),
             lot.product.clone(),
             words::day(lot.made),
-            words::date(&lot.use_by),
+            lot.pulled.as_ref().map_or_else(|| words::date(&lot.use_by), |why| format!("PULLED: {}", why.short())),
             lot.store.clone(),
             words::standing(lot).to_owned(),
         ]
@@ -71,6 +71,9 @@ pub(in crate::render) fn in_chain(lots: &[LotView]) -> Vec<Vec<String>> {
 pub(in crate::render) fn said_of(lot: &LotView) -> Vec<Vec<String>> {
     let mut said: Vec<Vec<String>> = Vec::new();
     let mut say = |what: &str, words: String| said.push(vec![what.to_owned(), words]);
+    if let Some(why) = &lot.pulled {
+        say("PULLED", why.to_string());
+    }
     say("Date", words::date(&lot.use_by));
     say("Made", words::made(lot));
     say("Kept", words::kept(lot));

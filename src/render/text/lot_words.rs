@@ -5,7 +5,7 @@ use chrono::NaiveDate;
 use crate::lots::LotStanding;
 use crate::lots::event::{BatchReading, PartFrom, PartUsed, UseBy};
 #[cfg(feature = "cli")]
-use crate::lots::recall::{PulledFor, PulledLot};
+use crate::lots::recall::PulledLot;
 use crate::properties::of_target;
 use crate::report::lots::LotView;
 use crate::units::display::{grouped, short};
@@ -41,12 +41,6 @@ pub(in crate::render) fn standing(view: &LotView) -> &'static str {
 #[cfg(feature = "cli")]
 pub(crate) fn pulled(of: &PulledLot<'_>) -> String {
     let PulledLot { lot, why } = of;
-    let why = match why {
-        PulledFor::Growth(seen) => format!("something grew in it, seen on {}", day(*seen)),
-        PulledFor::Off(seen) => format!("it was found off on {}", day(*seen)),
-        PulledFor::Holds(off) => format!("lot {off} is in it, which is off"),
-        PulledFor::ThrownAway(on) => format!("it was thrown away on {}, before its date", day(*on)),
-    };
     let product = &lot.recorded.product;
     format!(
         "Lot {} of {product} was pulled: {why}. Use nothing of it, and of other lots of {product} nothing before you have asked.",

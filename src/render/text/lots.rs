@@ -3,6 +3,7 @@
 use chrono::{Datelike, NaiveDate};
 
 use crate::diagnostic::Code;
+use crate::lots::cause::PulledFor;
 use crate::lots::due::Soon;
 use crate::lots::reprint::LabelChange;
 use crate::report::lots::{DueLine, DueReport, LotReport, LotView, RecallReport, ReprintView};
@@ -15,16 +16,20 @@ pub(crate) fn lot(report: &LotReport) -> String {
 }
 
 pub(in crate::render) fn why_it_must_go(view: &LotView) -> String {
-    match view.history.iter().rev().find(|line| line.is_taste) {
-        Some(line) => format!("{}; and what it went into: stillroom recall {}", line.words, view.lot),
-        None => date(&view.use_by),
-    }
+    let Some(why) = &view.pulled else { return date(&view.use_by) };
+    let tasted = view.history.iter().rev().find(|line| line.is_taste);
+    let why = match (why, tasted) {
+        (PulledFor::Growth { .. } | PulledFor::Off { .. }, Some(line)) => line.words.clone(),
+        _ => why.to_string(),
+    };
+    format!("{why}; and what it went into: stillroom recall {}", view.lot)
 }
 
 fn one(view: &LotView) -> String {
     let mut out = format!("\nLot {} · {}\n", view.lot, view.product);
     match view.soon {
         Some(Soon::MustGo) => out.push_str(&wrapped("  THROW IT AWAY: ", &why_it_must_go(view))),
+        _ if view.pulled.is_some() => out.push_str(&wrapped("  PULLED: ", &why_it_must_go(view))),
         _ => out.push_str(&wrapped("  ", &date(&view.use_by))),
     }
     out.push_str(&wrapped("  ", &format!("made {}", made(view))));
@@ -94,6 +99,8 @@ pub(in crate::render) fn reprint(label: &ReprintView) -> String {
 /// Product, lot, last day and store; the year is said where it is another one.
 pub(in crate::render) fn due_row(line: &DueLine, on: NaiveDate) -> Vec<String> {
     let when = match (line.use_by.day, line.use_by.days_left_when_thawed) {
+        // a date would be read first
+        _ if let Some(why) = &line.pulled => why.short(),
         (Some(last), _) => last.format(if last.year() == on.year() { "%a %-d %b" } else { "%-d %b %Y" }).to_string(),
         (None, Some(left)) => format!("{left} days left"),
         (None, None) => "-".to_owned(),
@@ -112,7 +119,9 @@ pub(crate) fn recall(report: &RecallReport) -> String {
             return format!("\n{head}: nothing on this book\n");
         }
         let row = |lot: &LotView| {
-            vec![lot.product.clone(), lot.lot.clone(), day(lot.made), lot.store.clone(), standing(lot).to_owned()]
+            let pulled = lot.pulled.as_ref().map(|why| format!(": {}", why.short())).unwrap_or_default();
+            let now = format!("{}{pulled}", standing(lot));
+            vec![lot.product.clone(), lot.lot.clone(), day(lot.made), lot.store.clone(), now]
         };
         let rows: Vec<Vec<String>> = lots.iter().map(row).collect();
         format!("\n{head}\n{}", super::table::columns_left(&rows))

@@ -1,0 +1,85 @@
+//! What a pulled lot means for everything that it went into, and for who makes or serves it.
+
+use serde_json::Value;
+
+use crate::bar::{Bar, said};
+
+const SYRUP: &str = "name = \"House syrup\"\nmakes = \"1 L\"\n[target]\nbrix = 66\n[parts]\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"\n";
+const BLEND: &str = "name = \"Blend\"\n[parts]\n\"House syrup\" = \"500 g\"\nwater = \"500 g\"\n";
+const PUNCH: &str = "name = \"Punch\"\n[parts]\nBlend = \"500 g\"\nwater = \"500 g\"\n";
+
+fn house() -> Bar {
+    let bar = Bar::new("[house]\nname = \"The still\"\n", "");
+    for (file, card) in [("syrup.toml", SYRUP), ("blend.toml", BLEND), ("punch.toml", PUNCH)] {
+        bar.kitchen.write(file, card);
+    }
+    bar
+}
+
+/// A syrup, what it went into, and what that went into.
+fn chain(bar: &Bar) -> [String; 3] {
+    ["syrup.toml", "blend.toml", "punch.toml"].map(|card| bar.lot(&[card]))
+}
+
+fn text(bar: &Bar, arguments: &[&str]) -> String {
+    String::from_utf8(bar.run(arguments).stdout).unwrap()
+}
+
+/// The line of a lot on the board.
+fn line(bar: &Bar, lot: &str) -> Value {
+    let due = bar.json(&["due"]);
+    let lines = due["lots"].as_array().unwrap();
+    lines.iter().find(|line| line["lot"] == lot).unwrap_or_else(|| panic!("{due}")).clone()
+}
+
+#[test]
+fn what_a_lot_that_was_thrown_away_went_into_goes_with_it() {
+    let bar = house();
+    let [syrup, blend, punch] = chain(&bar);
+    assert_ne!(line(&bar, &punch)["soon"], "must_go");
+    assert!(bar.run(&["discard", &syrup, "--why", "film at the neck"]).status.success());
+    for lot in [&blend, &punch] {
+        let line = line(&bar, lot);
+        assert_eq!((&line["soon"], &line["pulled"]["holds"]["lot"]), (&"must_go".into(), &syrup.as_str().into()));
+        assert_eq!(line["pulled"]["holds"]["why"]["growth"]["sign"], "film", "{line}");
+    }
+    let due = text(&bar, &["due"]);
+    let row = due.lines().find(|row| row.contains(&punch)).unwrap();
+    assert!(row.contains(&format!("holds {syrup}: film")), "no bare date: {due}");
+    let recall = text(&bar, &["recall", &syrup]);
+    assert_eq!(recall.matches(&format!("there: holds {syrup}: film")).count(), 2, "{recall}");
+    // the page that is shown to an inspector, and the one that the bar reads
+    bar.run(&["recall", &punch, "--page", "lot.html"]);
+    bar.run(&["publish", "page.html", "--one-file", ".", "--with-lots"]);
+    for page in ["lot.html", "page.html"] {
+        let page = bar.text(page);
+        assert!(page.contains(&format!("lot {syrup} is in it, and of that something grew in it: film")), "{page}");
+    }
+    // and it is neither labelled, nor put into anything, nor finished as good
+    for refused in [vec!["label", &punch], vec!["use-up", &punch]] {
+        let out = bar.run(&refused);
+        assert!(!out.status.success() && said(&out).contains(&format!("lot {syrup} is in it")), "{}", said(&out));
+    }
+    // film that was seen when it was thrown away ends every other lot of the product before that age
+    assert!(bar.record(&["syrup.toml"]).1["use_by"]["because"].as_str().unwrap().contains("spoiled"));
+}
+
+#[test]
+fn what_was_only_old_or_spilt_takes_nothing_with_it_and_what_nobody_said_may_be_anything() {
+    for (why, pulls) in [("past its date", false), ("spilt: the shelf", false), ("unsafe", true), ("glass in it", true)]
+    {
+        let bar = house();
+        let [syrup, blend, _] = chain(&bar);
+        let out = bar.run(&["discard", &syrup, "--why", why]);
+        assert!(out.status.success(), "{}", said(&out));
+        assert_eq!(line(&bar, &blend)["soon"] == "must_go", pulls, "{why}");
+        let asked = said(&out).contains("does not say whether what lot");
+        assert_eq!(asked, why == "glass in it", "{}", said(&out));
+        if asked {
+            // it is told better, and nothing is told twice
+            assert!(!bar.run(&["discard", &syrup, "--why", "something"]).status.success());
+            assert!(bar.run(&["discard", &syrup, "--why", "not needed"]).status.success());
+            assert_ne!(line(&bar, &blend)["soon"], "must_go");
+        }
+    }
+}
