@@ -31,6 +31,11 @@ pub(crate) fn read(root: &Path, found: &mut Vec<Diagnostic>) -> LotBook {
     found.extend(book.faults.iter().map(|fault| match fault {
         Fault::SameCode(lot) => Diagnostic::warning(Code::SameName, format!("two batches have the lot code {lot}"))
             .help("two devices have the same letter: give one another (stillroom record --letter B), and label one batch anew"),
+        Fault::BelowZero { lot, what } => {
+            let title = format!("lot {lot}: an amount in the book is below zero: {}", what.join(", "));
+            Diagnostic::warning(Code::OutOfRange, title)
+                .help("no record writes that: the line was changed by hand or on its way; it counts as not told")
+        }
         Fault::UnknownLot { lot, event } => {
             Diagnostic::warning(Code::UnknownProduct, format!("event {event} is of lot {lot}, which nobody recorded"))
                 .help("its device has not been synced yet, or its recording was withdrawn")

@@ -132,7 +132,11 @@ fn request(args: &Args, size: Option<Makes>, book: &LotBook, found: &mut Vec<Dia
     let fruits = "--pressed \"lime juice=14\"";
     let pressed: Vec<Pressed> =
         args.pressed.iter().filter_map(|written| argument(Some(written), fruits, pressed, found)).collect();
-    let weighed = argument(args.weighed.as_deref(), "--weighed \"1.96 kg\"", readers::mass, found);
+    let weight = |written: &str| {
+        let mass = readers::mass(written)?;
+        if mass.value > 0.0 { Ok(mass) } else { Err("a batch that was made weighs something".to_owned()) }
+    };
+    let weighed = argument(args.weighed.as_deref(), "--weighed \"1.96 kg\"", weight, found);
     let filled = match size {
         Some(Makes::Bottles { count, each }) => Some((count as u32, in_millilitres(each))),
         _ => None,

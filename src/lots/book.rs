@@ -114,6 +114,13 @@ impl LotState {
 pub enum Fault {
     /// Two batches have the same code: two devices gave it, or a file was copied.
     SameCode(String),
+    /// Amounts of a batch are below zero: they count as not told, for a recall needs the rest of it.
+    BelowZero {
+        /// The lot.
+        lot: String,
+        /// Which, with what is written.
+        what: Vec<String>,
+    },
     /// Something happened to a lot that nobody recorded.
     UnknownLot {
         /// The lot.
@@ -177,7 +184,13 @@ impl LotBook {
                 }
                 self.by_code.insert(event.lot.clone(), self.lots.len());
                 let frozen = recorded.use_by.days_left_when_thawed.is_some();
-                self.lots.push(LotState::new(&event.lot, recorded, frozen));
+                let mut state = LotState::new(&event.lot, recorded, frozen);
+                let what = recorded.below_zero();
+                if !what.is_empty() {
+                    state.recorded.without_below_zero();
+                    self.faults.push(Fault::BelowZero { lot: event.lot.clone(), what });
+                }
+                self.lots.push(state);
             }
             let Some(&lot) = self.by_code.get(&event.lot) else {
                 self.faults.push(Fault::UnknownLot { lot: event.lot.clone(), event: event.id.clone() });

@@ -96,6 +96,12 @@ pub fn record(
         allergens_not_stated: judged.allergens_open.iter().chain(&judged.allergens_doubted).cloned().collect(),
         abv_pct: value_of(TargetKind::Abv, made),
     };
+    let wrong = recorded.below_zero();
+    if !wrong.is_empty() {
+        let title = format!("an amount cannot be below zero: {}", wrong.join(", "));
+        found.push(Diagnostic::error(Code::OutOfRange, title).help("write what was weighed, measured or read"));
+        return (None, found);
+    }
     (Some((recorded, sheet)), found)
 }
 

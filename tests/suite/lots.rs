@@ -6,10 +6,14 @@ use chrono::NaiveDate;
 use serde_json::Value;
 
 use crate::bar::{Bar, ago, said, today};
+use stillroom::card::TargetKind;
+use stillroom::house::House;
 use stillroom::lots::LotBook;
 use stillroom::lots::due::due;
+use stillroom::lots::event::BatchReading;
 use stillroom::lots::files;
 use stillroom::lots::recall::chain;
+use stillroom::lots::record::{RecordRequest, record};
 
 #[allow(dead_code)]
 #[path = "../../examples/three_months.rs"]
@@ -290,4 +294,37 @@ fn the_board_says_that_a_line_cannot_be_read() {
         .unwrap();
     let said = String::from_utf8(output.stdout).unwrap();
     assert!(said.contains("1 line of the book cannot be read: a lot may be missing"), "{said}");
+}
+
+/// No amount is below zero: `record` refuses it whoever calls it, and a line that has one is named, and never printed as one.
+#[test]
+fn an_amount_below_zero_is_refused_and_named() {
+    let bar = lots();
+    let out = bar.run(&["record", "syrup.toml", "--weighed", "0 g"]);
+    assert!(!out.status.success() && said(&out).contains("weighs something"), "{}", said(&out));
+    let (house, _) = House::from_texts([("syrup.toml", SYRUP)]);
+    let card = stillroom::card::read("syrup.toml".into(), SYRUP.into()).0.unwrap();
+    let read = BatchReading { of: TargetKind::Brix, value: -1.0, by: None };
+    for wrong in [
+        RecordRequest { weighed_g: Some(-5.0), ..RecordRequest::default() },
+        RecordRequest { filled: Some((2, -250.0)), ..RecordRequest::default() },
+        RecordRequest { readings: vec![read], ..RecordRequest::default() },
+    ] {
+        let (recorded, found) = record(&card, &house, &LotBook::default(), &wrong);
+        assert!(recorded.is_none() && found.iter().any(|d| d.title.contains("below zero")), "{found:?}");
+    }
+    let (syrup, _) = bar.record(&["syrup.toml"]);
+    bar.record(&["cordial.toml", "--fresh"]);
+    let folder = bar.kitchen.folder().join("lots");
+    let file =
+        std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).find(|path| path.is_file()).unwrap();
+    let text = std::fs::read_to_string(&file).unwrap();
+    let changed = text.replace("\"mass_g\":", "\"mass_g\":-").replace("\"volume_ml\":", "\"volume_ml\":-");
+    std::fs::write(&file, changed).unwrap();
+    let out = bar.run(&["recall", &syrup]);
+    let told = String::from_utf8_lossy(&out.stdout).into_owned();
+    assert!(told.contains("amount not told") && !told.contains("-0 g") && !told.contains(": -"), "{told}");
+    let warned = format!("lot {syrup}: an amount in the book is below zero: mass -");
+    assert!(said(&out).contains(&warned), "{}", said(&out));
+    assert_eq!(bar.json(&["recall", &syrup])["into"].as_array().unwrap().len(), 1, "the chain stays whole");
 }

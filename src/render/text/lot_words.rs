@@ -48,6 +48,11 @@ pub(crate) fn pulled(of: &PulledLot<'_>) -> String {
     )
 }
 
+/// Of what was made or went in something was there: nothing stands for what the book does not know.
+fn grams(mass_g: f64, decimals: usize) -> String {
+    if mass_g > 0.0 { format!("{} g", grouped(mass_g, decimals)) } else { "amount not told".to_owned() }
+}
+
 /// When, by whom and how much.
 pub(in crate::render) fn made(view: &LotView) -> String {
     let volume = view.volume_ml.map_or_else(String::new, |ml| format!(" = {}", ml_text(ml)));
@@ -56,7 +61,7 @@ pub(in crate::render) fn made(view: &LotView) -> String {
     let back =
         if view.kept_back > 0 { format!(", {} to be tasted, not for service", view.kept_back) } else { String::new() };
     let by = view.maker.as_ref().map_or_else(String::new, |maker| format!(" by {maker}"));
-    format!("{}{by}: {} g{volume}{filled}{back}", day(view.made), grouped(view.mass_g, 0))
+    format!("{}{by}: {}{volume}{filled}{back}", day(view.made), grams(view.mass_g, 0))
 }
 
 /// Where it is, and whether it is there.
@@ -85,12 +90,12 @@ pub(in crate::render) fn allergens(view: &LotView) -> String {
 }
 
 pub(in crate::render) fn from(part: &PartUsed) -> String {
-    let grams = grouped(part.mass_g, usize::from(part.mass_g < 20.0));
+    let grams = grams(part.mass_g, usize::from(part.mass_g < 20.0));
     match &part.from {
-        PartFrom::Lot(code) => format!("{grams} g, lot {code}"),
-        PartFrom::Day(on) => format!("{grams} g, of {}", day(*on)),
-        PartFrom::Batch(code) => format!("{grams} g, batch {code}"),
-        PartFrom::NotTold if part.dated => format!("{grams} g, DAY NOT TOLD"),
-        PartFrom::NotTold => format!("{grams} g"),
+        PartFrom::Lot(code) => format!("{grams}, lot {code}"),
+        PartFrom::Day(on) => format!("{grams}, of {}", day(*on)),
+        PartFrom::Batch(code) => format!("{grams}, batch {code}"),
+        PartFrom::NotTold if part.dated => format!("{grams}, DAY NOT TOLD"),
+        PartFrom::NotTold => grams,
     }
 }
