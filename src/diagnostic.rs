@@ -3,6 +3,7 @@
 mod code;
 mod tamed;
 
+use std::collections::BTreeSet;
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -90,6 +91,15 @@ pub struct Diagnostic {
     pub help: Option<String>,
     /// A text that can be put in place of what was read.
     pub fix: Option<(Span, String)>,
+}
+
+/// Each finding once: what two drinks of a menu have in common need not be read twice.
+pub(crate) fn once(found: &[Diagnostic]) -> impl Iterator<Item = &Diagnostic> {
+    let mut said = BTreeSet::new();
+    found.iter().filter(move |d| {
+        let place = d.labels.first().map(|label| label.span.start);
+        said.insert((d.code, d.severity, d.title.as_str(), d.file.as_deref(), place, d.help.as_deref()))
+    })
 }
 
 impl Diagnostic {

@@ -11,6 +11,7 @@ use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::house::{self, House, SourceFile};
 use crate::input;
 use crate::lots::due::tell_ending;
+use crate::lots::recall::tell_pulled;
 use crate::lots::record::tell_growth;
 use crate::report::{Report, View};
 use crate::solver::{Options, faults};
@@ -66,6 +67,7 @@ pub(crate) fn house(folder: &Path) -> (House, Vec<Diagnostic>) {
         let book = book_file::read(&root, &mut of_book);
         tell_growth(&book, &mut house);
         tell_ending(&book, today(), &mut house);
+        tell_pulled(&book, today(), &mut house);
         // what is wrong with single lines the verbs of lots say; a book that cannot be read may hold what counts
         found.extend(of_book.into_iter().filter(|d| d.severity == Severity::Error));
     }
@@ -152,6 +154,12 @@ pub(crate) fn card(which: &str, measured: &[String], mut found: Vec<Diagnostic>)
         let source = house.unbundled(source, &mut found);
         let (card, of_card) = card::read_by(source.file, source.text, &house.customs());
         found.extend(of_card);
+        // of a card that is named by its product it is said already
+        if let Some(card) = &card {
+            let of_lots = house.said_of(&card.name.value).filter(|d| d.code == Code::LotPulled && !found.contains(d));
+            let of_lots: Vec<Diagnostic> = of_lots.cloned().collect();
+            found.extend(of_lots);
+        }
         card
     });
     for written in measured {

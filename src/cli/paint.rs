@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use annotate_snippets::{AnnotationKind, Group, Level, Patch, Renderer, Snippet};
 
-use crate::diagnostic::{Diagnostic, Severity, Span, tamed};
+use crate::diagnostic::{Diagnostic, Severity, Span, once, tamed};
 
 use super::open;
 
@@ -14,7 +14,7 @@ pub(crate) fn all(diagnostics: &[Diagnostic]) -> String {
     let mut texts: HashMap<Arc<str>, Arc<str>> = HashMap::new();
     let renderer = Renderer::styled();
     let mut painted = String::new();
-    for diagnostic in diagnostics {
+    for diagnostic in once(diagnostics) {
         let text = diagnostic.file.as_ref().map(|file| {
             let read = || open::text_of(file).unwrap_or_default();
             Arc::clone(texts.entry(Arc::clone(file)).or_insert_with(read))

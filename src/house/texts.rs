@@ -253,8 +253,8 @@ impl House {
         self.sources.push(SourceFile { file: Arc::clone(file), text: bundle.larder.as_str().into() });
     }
 
-    #[cfg(feature = "cli")]
-    pub(super) fn say_of(&mut self, name: &str, diagnostic: Diagnostic) {
+    /// Takes down what there is to say of a name to whoever uses it.
+    pub(crate) fn say_of(&mut self, name: &str, diagnostic: Diagnostic) {
         self.said.push((fold(name), diagnostic));
     }
 

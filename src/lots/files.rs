@@ -16,8 +16,8 @@ use serde::{Deserialize, Serialize};
 
 use super::event::{Event, RECORDED};
 
-/// The folder beside the cards.
-pub const FOLDER: &str = "lots";
+pub use super::FOLDER;
+
 const SHEETS: &str = "sheets";
 
 /// Who writes: kept outside the book, so that a copied folder makes no two writers of one file.

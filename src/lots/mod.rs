@@ -20,5 +20,8 @@ pub mod record;
 pub mod reprint;
 pub mod sheet;
 
+/// The folder of the book, beside the cards.
+pub const FOLDER: &str = "lots";
+
 pub use book::{LotBook, LotStanding, LotState};
 pub use event::{Event, Happened, PartFrom, PartUsed, Recorded, Taste};

@@ -1,12 +1,16 @@
 //! What went into a lot, and what it went into: the whole chain both ways. And which lots were pulled.
 
-use std::collections::{BTreeSet, VecDeque};
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 use chrono::NaiveDate;
 
+use super::FOLDER;
 use super::book::{LotBook, LotStanding, LotState};
 use super::cause::PulledFor;
+use super::due::{Soon, soon};
 use super::event::PartFrom;
+use crate::diagnostic::{Code, Diagnostic};
+use crate::house::House;
 use crate::spelling::fold;
 
 /// The chain of one lot.
@@ -85,4 +89,47 @@ pub fn pulled<'a>(book: &'a LotBook) -> Vec<PulledLot<'a>> {
     };
     let of = |lot: &'a LotState| Some(PulledLot { lot, why: lot.pulled.as_ref()? });
     book.lots().filter_map(of).filter(counts).collect()
+}
+
+/// Tells a house of which of its products a lot was pulled, and of which nothing on the book may be used: who makes or serves
+/// what they go into is told so.
+pub fn tell_pulled(book: &LotBook, on: NaiveDate, house: &mut House) {
+    let mut of_product: BTreeMap<String, Vec<PulledLot<'_>>> = BTreeMap::new();
+    for of in pulled(book) {
+        of_product.entry(fold(&of.lot.recorded.product)).or_default().push(of);
+    }
+    let mut there: BTreeMap<String, Vec<&LotState>> = BTreeMap::new();
+    for lot in book.lots().filter(|lot| lot.standing == LotStanding::InUse) {
+        there.entry(fold(&lot.recorded.product)).or_default().push(lot);
+    }
+    // it is the book that says so, whichever card is looked at
+    let book_file = FOLDER.into();
+    let keys: BTreeSet<&String> = of_product.keys().chain(there.keys()).collect();
+    for key in keys {
+        let there = there.get(key).map_or(&[][..], Vec::as_slice);
+        let may_be_used = |lot: &&&LotState| soon(lot, on) != Some(Soon::MustGo);
+        let none_left = there.iter().find(may_be_used).is_none();
+        let found = match (of_product.get(key).map(Vec::as_slice), there) {
+            (Some(lots @ [first, ..]), _) => was_pulled(&first.lot.recorded.product, lots, none_left),
+            (_, [.., last]) if none_left => must_go(last),
+            _ => continue,
+        };
+        house.say_of(key, found.in_file(&book_file));
+    }
+}
+
+fn was_pulled(product: &str, lots: &[PulledLot<'_>], none_left: bool) -> Diagnostic {
+    let one = |of: &PulledLot<'_>| format!("lot {} was pulled on {}: {}", of.lot.lot, of.why.on(), of.why.short());
+    let all: Vec<String> = lots.iter().map(one).collect();
+    let none = if none_left { "; no other lot of it on the book may be used" } else { "" };
+    let asked: Vec<String> = lots.iter().map(|of| format!("stillroom recall {}", of.lot.lot)).collect();
+    Diagnostic::warning(Code::LotPulled, format!("{product}: {}{none}", all.join("; ")))
+        .help(format!("use nothing of it; what is in it, and what it is in: {}", asked.join(", ")))
+}
+
+fn must_go(last: &LotState) -> Diagnostic {
+    let product = &last.recorded.product;
+    let title = format!("{product}: every lot on the book must go, lot {} with them", last.lot);
+    Diagnostic::warning(Code::LotPulled, title)
+        .help("stillroom due says why; a new one is written down by stillroom record")
 }

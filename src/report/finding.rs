@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
-use crate::diagnostic::{Code, Diagnostic, Severity, line_and_column};
+use crate::diagnostic::{Code, Diagnostic, Severity, line_and_column, once};
 
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub(crate) struct Finding {
@@ -36,8 +36,7 @@ pub(crate) struct Place {
 
 pub(super) fn all(found: &[Diagnostic], text_of: impl Fn(&str) -> Option<Arc<str>>) -> Vec<Finding> {
     let mut texts: HashMap<&str, Option<Arc<str>>> = HashMap::new();
-    found
-        .iter()
+    once(found)
         .map(|d| {
             let file = d.file.as_deref();
             let text = file.and_then(|file| texts.entry(file).or_insert_with(|| text_of(file)).clone());

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::bar::{Bar, said};
+use crate::bar::{Bar, ago, said, today};
 
 const SYRUP: &str = "name = \"House syrup\"\nmakes = \"1 L\"\n[target]\nbrix = 66\n[parts]\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"\n";
 const BLEND: &str = "name = \"Blend\"\n[parts]\n\"House syrup\" = \"500 g\"\nwater = \"500 g\"\n";
@@ -82,4 +82,54 @@ fn what_was_only_old_or_spilt_takes_nothing_with_it_and_what_nobody_said_may_be_
             assert_ne!(line(&bar, &blend)["soon"], "must_go");
         }
     }
+}
+
+/// Whoever makes or serves what a pulled lot may be in is told so once, in words and for programs.
+#[test]
+fn what_uses_a_product_with_a_pulled_lot_says_so() {
+    let bar = house();
+    let drink = |name: &str, of: &str| {
+        let text =
+            format!("name = \"{name}\"\nhow = \"built\"\n[parts]\n\"{of}\" = \"20 ml\"\n\"soda water\" = \"100 ml\"\n");
+        bar.kitchen.write(&format!("{}.toml", name.to_lowercase()), &text);
+    };
+    drink("Sling", "House syrup");
+    drink("Cooler", "Blend");
+    bar.kitchen.write("menu.toml", "[drink.Sling]\nsold = 3\n[drink.Cooler]\nsold = 3\n");
+    bar.kitchen.write("plan.toml", "[plan]\nfrom = 2026-11-30\ndays = 7\n[product.Blend]\npar = \"1 L\"\n");
+    let verbs: [&[&str]; 8] = [
+        &["serve", "sling.toml"],
+        &["serve", "Cooler"],
+        &["serve", "cooler.toml", "--make", "20"],
+        &["menu"],
+        &["plan"],
+        &["solve", "blend.toml"],
+        &["date", "Punch"],
+        &["solve", "syrup.toml"],
+    ];
+    let said_by = |verb: &[&str]| -> Vec<String> {
+        let told = bar.json(verb);
+        let found = told["diagnostics"].as_array().unwrap_or_else(|| panic!("{told}")).iter();
+        let of_lots = found.filter(|d| d["code"] == "lot-pulled");
+        of_lots.map(|d| format!("{} {}", d["message"].as_str().unwrap_or_default(), d["help"])).collect()
+    };
+    let (good, bad) = (bar.lot(&["syrup.toml", "--made", &ago(1)]), bar.lot(&["syrup.toml"]));
+    for verb in verbs {
+        assert_eq!(said_by(verb), Vec::<String>::new(), "{verb:?}");
+    }
+    bar.run(&["taste", &bad, "off", "--signs", "film"]);
+    let pulled = format!("lot {bad} was pulled on {}: film", today());
+    for verb in verbs {
+        let told = said_by(verb);
+        let [line] = &told[..] else { panic!("{verb:?}: {told:?}") };
+        assert!(line.contains(&pulled) && line.contains(&format!("stillroom recall {bad}")), "{verb:?}: {line}");
+        assert!(said(&bar.run(verb)).contains(&pulled), "{verb:?}");
+    }
+    // nothing but what was pulled and what is past its date
+    bar.run(&["discard", &good, "--why", "past its date"]);
+    assert!(said_by(verbs[0])[0].contains("no other lot of it on the book may be used"));
+    bar.run(&["discard", &bad, "--why", "film"]);
+    assert_eq!(said_by(verbs[0]), Vec::<String>::new(), "it is gone, and nothing stands beside it");
+    bar.lot(&["blend.toml", "--made", &ago(900), "--part", &format!("House syrup={}", ago(900))]);
+    assert!(said_by(verbs[1])[0].starts_with("Blend: every lot on the book must go"), "{:?}", said_by(verbs[1]));
 }
