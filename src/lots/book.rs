@@ -51,6 +51,8 @@ pub struct LotState {
     thrown: Option<PulledFor>,
     /// Why nobody is to use it any more; also of what is gone.
     pub pulled: Option<PulledFor>,
+    /// What of it went into other lots, grams.
+    pub into_lots_g: f64,
     /// What its last label said.
     pub labelled: Option<OnLabel>,
     /// The days of quality that the house took from its lots, and the place of that event.
@@ -76,6 +78,7 @@ impl LotState {
             growth: None,
             thrown: None,
             pulled: None,
+            into_lots_g: 0.0,
             labelled: None,
             accepted: None,
             events: Vec::new(),
@@ -87,6 +90,17 @@ impl LotState {
     /// Its age in days when something was seen to grow in it.
     pub fn growth_days(&self) -> Option<i64> {
         Some((self.growth?.0 - self.recorded.made).num_days().max(0))
+    }
+
+    /// What the book knows to be left of it, grams: what was made, less what went into other lots. What is served by the
+    /// glass is not on the book. `None` where it was not told what was made.
+    pub fn left_g(&self) -> Option<f64> {
+        match self.standing {
+            LotStanding::InUse => {
+                (self.recorded.mass_g > 0.0).then(|| (self.recorded.mass_g - self.into_lots_g).max(0.0))
+            }
+            LotStanding::UsedUp | LotStanding::Discarded => Some(0.0),
+        }
     }
 
     /// What is wrong with it itself.
@@ -204,6 +218,7 @@ impl LotBook {
             }
         }
         self.events = events;
+        self.count_what_went_out();
         self.follow_what_is_off();
         self.pull_below_what_grew();
     }
@@ -227,6 +242,20 @@ impl LotBook {
             if lot.use_by.day.is_some_and(|day| day > last) {
                 (lot.use_by.day, lot.use_by.because) = (Some(last), Some(DateRule::SpoiledLot.to_string()));
             }
+        }
+    }
+
+    fn count_what_went_out(&mut self) {
+        let mut out: HashMap<usize, f64> = HashMap::new();
+        for part in self.lots.iter().flat_map(|lot| &lot.recorded.parts) {
+            if let PartFrom::Lot(of) = &part.from
+                && let Some(&place) = self.by_code.get(of)
+            {
+                *out.entry(place).or_default() += part.mass_g;
+            }
+        }
+        for (place, grams) in out {
+            self.lots.get_mut(place).into_iter().for_each(|lot| lot.into_lots_g = grams);
         }
     }
 

@@ -9,12 +9,18 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
+use crate::assessment::{self, Which};
+use crate::shelf_life::Draws;
 use crate::shelf_life::decay::ea_from_two;
+use crate::shelf_life::reason::DateRule;
 use crate::shelf_life::survival::{Law, Learned, Observation, Prior, RefusedShare, fit, learn, turnbull};
+use crate::shelf_life::verdict::Term;
 use crate::spelling::fold;
+use crate::units::degrees_celsius;
 
 use super::book::{LotBook, LotState, day_of};
 use super::event::{Happened, Taste};
+use super::sheet::FrozenSheet;
 
 /// Fewer refusals than this, and what was expected rules.
 pub const FEW: usize = 3;
@@ -72,6 +78,18 @@ pub struct Lesson {
     pub shares: Vec<RefusedShare>,
     /// By a Weibull law, where enough was seen: 1 lot in 10 is refused by this age, with its 95 % limits, days.
     pub by_law_q10_days: Option<[f64; 3]>,
+}
+
+/// How long the rules expect a product to stay good where a lot is kept, and the days of its date there.
+pub fn expected_quality(lot: &LotState, sheet: &FrozenSheet) -> Option<(Expected, Option<u32>)> {
+    let (house, solved) = sheet.solved(lot)?;
+    let store = house.settings.stores.iter().find(|store| store.name == lot.recorded.store)?;
+    let (judged, _) = assessment::assess(&solved, &house, lot.recorded.made, Which::Only(store), Draws::default());
+    let dated = judged.stores.first()?;
+    let stale = |term: &&Term| matches!(term.rule, DateRule::Stale(_));
+    let days = dated.verdict.as_ref()?.terms.iter().filter(stale).map(|term| term.days).reduce(f64::min)?;
+    let t_c = degrees_celsius(store.temperature);
+    Some((Expected { store: store.name.clone(), t_c, days }, dated.days))
 }
 
 /// When a lot was refused, as far as anybody saw; `None` where nobody looked and it was thrown away untasted.

@@ -7,9 +7,9 @@ use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::{House, Store};
 use crate::properties::value_of;
+use crate::safety::Storage;
 use crate::shelf_life::calendar::Frozen;
-use crate::shelf_life::reason::{DateRule, Mark};
-use crate::shelf_life::verdict::Term;
+use crate::shelf_life::reason::Mark;
 use crate::shelf_life::{Draws, HouseQuality};
 use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
@@ -20,7 +20,7 @@ use crate::units::degrees_celsius;
 use super::book::{LotBook, LotStanding, LotState};
 use super::due::{Soon, soon};
 use super::event::{BatchReading, PartFrom, PartUsed, Pressed, Recorded, UseBy};
-use super::learn::{Accepted, Expected, accepted};
+use super::learn::{Accepted, accepted};
 use super::sheet::{FrozenSheet, content_hash, with_readings};
 
 /// What is said of a batch that was made.
@@ -96,9 +96,9 @@ pub fn record(
         allergens_not_stated: judged.allergens_open.iter().chain(&judged.allergens_doubted).cloned().collect(),
         abv_pct: value_of(TargetKind::Abv, made),
     };
-    let wrong = recorded.below_zero();
+    let wrong = recorded.below_zero().join(", ");
     if !wrong.is_empty() {
-        let title = format!("an amount cannot be below zero: {}", wrong.join(", "));
+        let title = format!("an amount cannot be below zero: {wrong}");
         found.push(Diagnostic::error(Code::OutOfRange, title).help("write what was weighed, measured or read"));
         return (None, found);
     }
@@ -156,6 +156,7 @@ fn parts_used(solved: &Solved, book: &LotBook, request: &RecordRequest, found: &
             (None, _) => PartFrom::NotTold,
         };
         found.extend(wrong_part(part, &from, book, request.made));
+        found.extend(more_than_is_left(part, &from, book));
         if dated && !matches!(from, PartFrom::Lot(_) | PartFrom::Day(_)) {
             let title =
                 format!("`{}`: nobody has said of which day it is: this lot has no date until it is told", part.label);
@@ -176,6 +177,7 @@ fn of_book(part: &SolvedPart, book: &LotBook, made: NaiveDate, found: &mut Vec<D
         fold(&lot.recorded.product) == fold(&part.of)
             && lot.recorded.made <= made
             && soon.is_some_and(|soon| soon > Soon::NoDate && soon != Soon::Frozen)
+            && lot.left_g().is_none_or(|left| left.round() > 0.0)
     };
     match book.lots().filter(good).min_by_key(|lot| (lot.use_by.day, &lot.lot)) {
         Some(lot) => {
@@ -202,16 +204,16 @@ fn wrong_part(part: &SolvedPart, from: &PartFrom, book: &LotBook, made: NaiveDat
             if lot.standing == LotStanding::Discarded {
                 return refused(format!("lot {code} of {product} was thrown away"), "take another lot");
             }
+            if let Some(why) = &lot.pulled {
+                return refused(format!("{product}, lot {code}, was pulled: {why}"), "throw it away");
+            }
             match (soon(lot, made), lot.use_by.day) {
-                (Some(_), _) if let Some(why) = &lot.pulled => {
-                    refused(format!("{product}, lot {code}, was pulled: {why}"), "throw it away")
-                }
                 (Some(Soon::MustGo), Some(day)) if day < made => refused(
                     format!("{product}, lot {code}, was past its date on the day it went in: {day}"),
                     "throw it away, and what it went into",
                 ),
                 (Some(Soon::MustGo), _) => refused(
-                    format!("{product}, lot {code}, must go: it is refused a date, or was frozen too long"),
+                    format!("{product}, lot {code}, must go: it is refused a date, or froze too long"),
                     "throw it away",
                 ),
                 (Some(Soon::NoDate), _) => {
@@ -227,6 +229,16 @@ fn wrong_part(part: &SolvedPart, from: &PartFrom, book: &LotBook, made: NaiveDat
         ),
         _ => None,
     }
+}
+
+/// More than the book knows to be left, in whole grams, is asked about: another lot may have been meant.
+fn more_than_is_left(part: &SolvedPart, from: &PartFrom, book: &LotBook) -> Option<Diagnostic> {
+    let PartFrom::Lot(code) = from else { return None };
+    let lot = book.lot(code).filter(|lot| lot.standing == LotStanding::InUse)?;
+    let (used, left, label) = (part.mass_g.round(), lot.left_g()?.round(), &part.label);
+    let title = format!("`{label}`: {used} g are more than lot {code} has left by the book: {left} g");
+    let help = format!("was another lot in it as well, or in its place? --part \"{label}=LOT\" names it");
+    (used > left).then(|| Diagnostic::warning(Code::MoreThanLeft, title).help(help))
 }
 
 /// The day of the oldest part that passes its age on: fresh juice, and a lot that is kept cold for safety.
@@ -321,7 +333,7 @@ pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &
     match change {
         LotChange::Opened(_) => {}
         LotChange::Moved(day, store) => {
-            let frozen = assessment::storage(store) == crate::safety::Storage::Frozen;
+            let frozen = assessment::storage(store) == Storage::Frozen;
             match (stays.last_mut(), frozen) {
                 (Some(stay), false) if stay.to.is_none() => stay.to = Some(*day),
                 (Some(stay), true) if stay.to.is_none() => {}
@@ -342,7 +354,7 @@ pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &
         frozen: stays,
         ..taught(book, &lot.recorded.product, &lot.recorded.recipe, &house)
     };
-    let thawed = |store: &&Store| assessment::storage(store) != crate::safety::Storage::Frozen;
+    let thawed = |store: &&Store| assessment::storage(store) != Storage::Frozen;
     // a lot that has only been frozen is counted for the coldest store in which it can be used
     let all: Vec<&Store> = match stores.iter().filter(thawed).collect::<Vec<_>>() {
         none if none.is_empty() => house.settings.stores.iter().filter(thawed).take(1).collect(),
@@ -364,18 +376,6 @@ pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &
     let dates: Vec<UseBy> = all.into_iter().map(judged).collect();
     let refused = dates.iter().find(|date| date.refused.is_some());
     refused.or_else(|| dates.iter().min_by_key(|date| (date.day, date.days_left_when_thawed))).cloned()
-}
-
-/// How long the rules expect a product to stay good where a lot is kept, and the days of its date there.
-pub fn expected_quality(lot: &LotState, sheet: &FrozenSheet) -> Option<(Expected, Option<u32>)> {
-    let (house, solved) = sheet.solved(lot)?;
-    let store = house.settings.stores.iter().find(|store| store.name == lot.recorded.store)?;
-    let (judged, _) = assessment::assess(&solved, &house, lot.recorded.made, Which::Only(store), Draws::default());
-    let dated = judged.stores.first()?;
-    let stale = |term: &&Term| matches!(term.rule, DateRule::Stale(_));
-    let days = dated.verdict.as_ref()?.terms.iter().filter(stale).map(|term| term.days).reduce(f64::min)?;
-    let t_c = degrees_celsius(store.temperature);
-    Some((Expected { store: store.name.clone(), t_c, days }, dated.days))
 }
 
 fn once_opened(closed: UseBy, on: NaiveDate, days: Option<u32>, because: &str) -> UseBy {

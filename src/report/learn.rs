@@ -4,9 +4,8 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use crate::lots::learn::{Expected, Lesson, Looks, lesson};
+use crate::lots::learn::{Expected, Lesson, Looks, expected_quality, lesson};
 use crate::lots::losses::{HeldLoss, Pressing};
-use crate::lots::record::expected_quality;
 use crate::lots::sheet::FrozenSheet;
 use crate::lots::{LotBook, LotState};
 use crate::spelling::fold;

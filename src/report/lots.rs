@@ -34,6 +34,7 @@ pub struct LotView {
     pub(crate) containers: Option<u32>,
     pub(crate) each_ml: Option<f64>,
     pub(crate) kept_back: u32,
+    pub(crate) left: Option<Left>,
     pub(crate) store: String,
     pub(crate) use_by: UseBy,
     /// Why nobody is to use it any more.
@@ -76,6 +77,7 @@ impl LotView {
             containers: filled.map(|(count, _)| count),
             each_ml: filled.map(|(_, ml)| ml),
             kept_back,
+            left: Left::of(state),
             store: state.store.clone(),
             use_by: state.use_by.clone(),
             pulled: state.pulled.clone(),
@@ -123,7 +125,7 @@ impl HistoryLine {
 
 impl View for LotView {
     const VERB: &'static str = "lot";
-    const KEYS: &'static str = "lot product made maker mass_g volume_ml containers each_ml kept_back store use_by pulled opened standing soon parts readings allergens allergens_not_stated abv_pct sheet history";
+    const KEYS: &'static str = "lot product made maker mass_g volume_ml containers each_ml kept_back left store use_by pulled opened standing soon parts readings allergens allergens_not_stated abv_pct sheet history";
 }
 
 /// What goes first.
@@ -156,6 +158,22 @@ pub(crate) struct DueLine {
     pub(crate) pulled: Option<PulledFor>,
     pub(crate) opened: Option<NaiveDate>,
     pub(crate) kept_back: u32,
+    pub(crate) left: Option<Left>,
+}
+
+/// What is left of a lot by the book, which does not know what was served by the glass.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub(crate) struct Left {
+    pub(crate) g: f64,
+    pub(crate) ml: Option<f64>,
+}
+
+impl Left {
+    /// Known where the lot is there and something of it went into another.
+    fn of(lot: &LotState) -> Option<Self> {
+        let g = lot.left_g().filter(|_| lot.standing == LotStanding::InUse && lot.into_lots_g > 0.0)?;
+        Some(Self { g, ml: lot.recorded.volume_ml.map(|ml| ml * g / lot.recorded.mass_g) })
+    }
 }
 
 impl DueView {
@@ -182,6 +200,7 @@ impl DueView {
             pulled: state.pulled.clone(),
             opened: state.opened,
             kept_back: state.recorded.kept_back,
+            left: Left::of(state),
         };
         Self { on, lots: due::due(book, on).into_iter().map(line).collect(), labels }
     }

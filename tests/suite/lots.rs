@@ -328,3 +328,34 @@ fn an_amount_below_zero_is_refused_and_named() {
     assert!(said(&out).contains(&warned), "{}", said(&out));
     assert_eq!(bar.json(&["recall", &syrup])["into"].as_array().unwrap().len(), 1, "the chain stays whole");
 }
+
+/// What went into other lots is gone from a lot, and a part of more than is left is asked about.
+#[test]
+fn the_book_knows_what_is_left_of_a_lot() {
+    let bar = lots();
+    bar.kitchen.write("blend.toml", "name = \"Blend\"\n[parts]\n\"House syrup\" = \"800 g\"\nwater = \"200 g\"\n");
+    let (syrup, told) = bar.record(&["syrup.toml"]);
+    assert!(told["left"].is_null(), "{told}");
+    let made = told["mass_g"].as_f64().unwrap();
+    let (blend, _) = bar.record(&["blend.toml"]);
+    let line = |lot: &str| {
+        let due = bar.json(&["due"]);
+        due["lots"].as_array().unwrap().iter().find(|line| line["lot"] == lot).unwrap().clone()
+    };
+    let left = line(&syrup)["left"].clone();
+    assert!((left["g"].as_f64().unwrap() - (made - 800.0)).abs() < 1e-6, "{left}");
+    let share = (made - 800.0) / made;
+    assert!((left["ml"].as_f64().unwrap() / told["volume_ml"].as_f64().unwrap() - share).abs() < 1e-9, "{left}");
+    let due = String::from_utf8(bar.run(&["due"]).stdout).unwrap();
+    assert!(due.contains("about 395 ml left") && due.contains("by the glass is not on the book"), "{due}");
+    let recall = String::from_utf8(bar.run(&["recall", &blend]).stdout).unwrap();
+    assert!(!recall.contains("left"), "{recall}");
+    // as much again is more than there is: written, and asked about
+    let out = bar.run(&["record", "blend.toml"]);
+    let asked = format!("800 g are more than lot {syrup} has left by the book: {:.0} g", made - 800.0);
+    assert!(out.status.success() && said(&out).contains(&asked), "{}", said(&out));
+    // of what is empty nothing is taken by itself
+    let (_, told) = bar.record(&["blend.toml"]);
+    let part = told["parts"].as_array().unwrap().iter().find(|part| part["of"] == "House syrup").unwrap();
+    assert!(part["lot"].is_null(), "{told}");
+}

@@ -7,7 +7,7 @@ use crate::lots::event::{BatchReading, PartFrom, PartUsed, UseBy};
 #[cfg(feature = "cli")]
 use crate::lots::recall::PulledLot;
 use crate::properties::of_target;
-use crate::report::lots::LotView;
+use crate::report::lots::{Left, LotView};
 use crate::units::display::{grouped, short};
 use crate::vocabulary::Word;
 
@@ -67,7 +67,16 @@ pub(in crate::render) fn made(view: &LotView) -> String {
 /// Where it is, and whether it is there.
 pub(in crate::render) fn kept(view: &LotView) -> String {
     let opened = view.opened.map_or_else(String::new, |on| format!(", opened {}", day(on)));
-    format!("{}, {}{opened}", view.store, standing(view))
+    let left = view.left.map_or_else(String::new, |of| format!(", {} ({NOT_SERVED})", left(&of)));
+    format!("{}, {}{opened}{left}", view.store, standing(view))
+}
+
+/// What the book does not know of it.
+pub(in crate::render) const NOT_SERVED: &str = "what is served by the glass is not on the book";
+
+/// What is left by the book.
+pub(in crate::render) fn left(of: &Left) -> String {
+    format!("about {} left", of.ml.map_or_else(|| format!("{} g", grouped(of.g, 0)), ml_text))
 }
 
 /// A reading with its unit and its instrument.

@@ -8,7 +8,7 @@ use crate::lots::due::Soon;
 use crate::lots::reprint::LabelChange;
 use crate::report::lots::{DueLine, DueReport, LotReport, LotView, RecallReport, ReprintView};
 
-use super::lot_words::{allergens, date, day, from, kept, made, standing};
+use super::lot_words::{NOT_SERVED, allergens, date, day, from, kept, left, made, standing};
 use super::table::{pairs, wrapped};
 
 pub(crate) fn lot(report: &LotReport) -> String {
@@ -74,6 +74,9 @@ pub(crate) fn due(report: &DueReport) -> String {
             out.push_str(&format!("{head}\n{}", super::table::columns_left(&rows)));
         }
     }
+    if view.lots.iter().any(|line| line.left.is_some()) {
+        out.push_str(&wrapped("left: ", NOT_SERVED));
+    }
     if !view.labels.is_empty() {
         out.push_str("labels to reprint\n");
         let one =
@@ -106,7 +109,8 @@ pub(in crate::render) fn due_row(line: &DueLine, on: NaiveDate) -> Vec<String> {
         (None, None) => "-".to_owned(),
     };
     let opened = if line.opened.is_some() { ", open" } else { "" };
-    vec![line.product.clone(), line.lot.clone(), when, format!("{}{opened}", line.store)]
+    let left = line.left.map_or_else(String::new, |of| format!(", {}", left(&of)));
+    vec![line.product.clone(), line.lot.clone(), when, format!("{}{opened}{left}", line.store)]
 }
 
 pub(crate) fn recall(report: &RecallReport) -> String {
