@@ -29,10 +29,10 @@ fn main() {
     let mut client = group::connect(&database.site).unwrap();
     let timed = |what: &str, start: Instant| eprintln!("{what}: {:.2} s", start.elapsed().as_secs_f64());
     let start = Instant::now();
-    assert_eq!(group::push(&mut client, "Many", &lines).unwrap().carried, 100_000);
+    assert_eq!(group::push(&mut client, "Many", &lines, |_| None).unwrap().carried, 100_000);
     timed("push of 100,000", start);
     let start = Instant::now();
-    assert_eq!(group::push(&mut client, "Many", &lines).unwrap().carried, 0);
+    assert_eq!(group::push(&mut client, "Many", &lines, |_| None).unwrap().carried, 0);
     timed("again", start);
     database.owner.batch_execute("analyze").unwrap();
     for lot in ["261120-M0", "261120-M20000", "261120-M39999"] {

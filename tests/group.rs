@@ -177,6 +177,9 @@ fn a_site_adds_and_reads_and_nothing_else() {
         "delete from stillroom.lot_link",
         "create table stillroom.other (a int)",
         "insert into stillroom.lot_event (id, site, writer, line) values ('Grants-1', 'Other', 'w', '{\"id\":\"Grants-1\"}') on conflict (id) do update set site = 'Other'",
+        "update stillroom.lot_sheet set sheet = 'other'",
+        "delete from stillroom.lot_sheet",
+        "insert into stillroom.lot_sheet (hash, sheet, pushed_at) values ('a', 'b', now())",
         "alter table stillroom.lot_event disable trigger link_lots",
     ] {
         let error = site.batch_execute(refused).expect_err(refused);
@@ -216,6 +219,42 @@ fn a_code_of_two_batches_goes_neither_way_and_is_named() {
     assert!(quay.book().lot("261120-A1").unwrap().pulled.is_some());
 }
 
+/// What a lot was made from goes with it, once and under its content: another site opens and labels the lot as its own would.
+#[test]
+fn a_frozen_sheet_goes_with_its_lots_once_and_unchanged() {
+    let Some(mut database) = Database::new("sheets") else { return };
+    let (hill, quay) = (Site::new("SheetHill", &[]), Site::new("SheetQuay", &[]));
+    let card = "name = \"Syrup\"\nmakes = \"1 L\"\n[target]\nbrix = 66\n[parts]\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"\n";
+    fs::write(hill.folder.join("syrup.toml"), card).unwrap();
+    for _ in 0..2 {
+        assert!(hill.run(&["record", "syrup.toml"], None).status.success());
+    }
+    let sheets = |site: &Site| -> Vec<(std::ffi::OsString, Vec<u8>)> {
+        let all = fs::read_dir(site.folder.join("lots/sheets")).into_iter().flatten().map(Result::unwrap);
+        all.map(|entry| (entry.file_name(), fs::read(entry.path()).unwrap())).collect()
+    };
+    let carried = |told: Value| (told["added"].as_u64().unwrap(), told["sheets"].as_u64().unwrap());
+    assert_eq!(carried(hill.carry("push", &database)), (2, 1));
+    assert_eq!(carried(hill.carry("push", &database)), (0, 0));
+    assert_eq!(carried(quay.carry("pull", &database)), (2, 1));
+    assert_eq!(carried(quay.carry("pull", &database)), (0, 0));
+    assert_eq!(sheets(&quay), sheets(&hill));
+    let lot = quay.book().lots().next().unwrap().lot.clone();
+    assert!(quay.run(&["open", &lot], None).status.success());
+    // one that was lost comes again; one that was changed goes nowhere, and the server takes none under another name
+    let file = sheets(&quay).remove(0).0;
+    fs::remove_file(quay.folder.join("lots/sheets").join(&file)).unwrap();
+    assert_eq!(carried(quay.carry("pull", &database)), (0, 1));
+    database.owner.batch_execute("delete from stillroom.lot_sheet").unwrap();
+    fs::write(hill.folder.join("lots/sheets").join(&file), "{}").unwrap();
+    let out = hill.run(&["lots", "push"], Some(&database.site));
+    assert!(String::from_utf8_lossy(&out.stderr).contains("its text is another than that name says"), "{out:?}");
+    let mut site = Client::connect(&database.site, NoTls).unwrap();
+    let wrong = site.batch_execute("insert into stillroom.lot_sheet (hash, sheet) values ('0', '{}')").unwrap_err();
+    assert_eq!(wrong.code(), Some(&SqlState::CHECK_VIOLATION));
+    assert!(database.rows("select * from stillroom.lot_sheet").is_empty());
+}
+
 /// The book and both databases say the same of the three months of the demo house and of what is rare in it.
 #[test]
 fn views_say_what_the_book_says() {
@@ -249,6 +288,15 @@ fn views_say_what_the_book_says() {
         lot(10, json!({"day": day(9)}), &[]),
         lot(11, json!({"day": day(9)}), &[]),
         lot(12, json!({"day": day(-1)}), &[]),
+        ended(2, r#""what":"labelled","day":"2026-12-01","allergens":[]"#),
+        happened(
+            "v-2-l",
+            "2026-11-25T23:30:00Z",
+            "261120-V2",
+            r#""what":"labelled","day":"2026-12-02","allergens":[]"#,
+        ),
+        ended(1, r#""what":"accepted","days":20"#),
+        happened("v-1-a", "2026-11-25T23:30:00Z", "261120-V1", r#""what":"accepted","days":18"#),
         ended(8, r#""what":"tasted","taste":"going","signs":["swollen cap"]"#),
         // for what pulls, for what does not, and for what nobody said
         ended(10, r#""what":"discarded","why":"spilt","cause":"spilt""#),
@@ -317,6 +365,14 @@ fn views_say_what_the_book_says() {
         assert_eq!(of_view, of_book, "{}", lot.lot);
     }
 
+    for row in database.rows("select lot, labelled, label_says, accepted_days from stillroom.lot") {
+        let lot = book.lot(row["lot"].as_str().unwrap()).unwrap();
+        assert_eq!(row["labelled"].is_string(), lot.labelled.is_some(), "{row}");
+        assert_eq!(text(&row, "label_says").parse().ok(), lot.labelled.as_ref().and_then(|said| said.day), "{row}");
+        assert_eq!(row["accepted_days"].as_u64(), lot.accepted.map(|(_, days)| u64::from(days)), "{row}");
+    }
+    assert!(book.lots().any(|lot| lot.labelled.is_some()) && book.lots().any(|lot| lot.accepted.is_some()));
+
     let seen = |product: &str, store: &str, recipe: &str| {
         let lots = book.lots().filter(|lot| {
             (&*lot.recorded.product, &*lot.recorded.recipe) == (product, recipe) && lot.stores == [store.to_owned()]
@@ -367,7 +423,7 @@ fn same_in_duckdb(database: &mut Database, site: &Site) {
         ),
         (
             "lot",
-            "lot, product, made, store, moved, standing, since, discarded_because, opened, use_by, best_before, not_told, frozen, thaw_by, off",
+            "lot, product, made, store, moved, standing, since, discarded_because, opened, use_by, best_before, not_told, frozen, thaw_by, off, labelled, label_says, accepted_days",
         ),
     ] {
         let select = format!("select {key} from stillroom.{view}");

@@ -28,6 +28,8 @@ pub(crate) struct GroupView {
     pub(crate) events: usize,
     /// Of them, those that were not there and now are.
     pub(crate) added: usize,
+    /// Frozen sheets that were not there and now are.
+    pub(crate) sheets: usize,
     /// Codes that stand for two batches: nothing of them was carried.
     pub(crate) doubles: Vec<String>,
     /// Events that cannot be carried.
@@ -41,6 +43,7 @@ impl GroupView {
             site: site.map(str::to_owned),
             events: carried.looked_at,
             added: carried.carried,
+            sheets: carried.sheets,
             doubles: carried.doubles.iter().cloned().collect(),
             unfit: carried.unfit.iter().map(|(id, _)| id.clone()).collect(),
         }
@@ -49,5 +52,5 @@ impl GroupView {
 
 impl View for GroupView {
     const VERB: &'static str = "lots";
-    const KEYS: &'static str = "way site events added doubles unfit";
+    const KEYS: &'static str = "way site events added sheets doubles unfit";
 }

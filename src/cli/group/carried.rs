@@ -4,7 +4,10 @@ use std::path::{Path, PathBuf};
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house;
-use crate::lots::files::lines::{self, BookLine};
+use crate::lots::files::{
+    self,
+    lines::{self, BookLine},
+};
 use crate::lots::group::{self, GroupFault, GroupServer, Transfer};
 use crate::render;
 use crate::report::Report;
@@ -66,7 +69,9 @@ pub(super) fn push(args: &Connecting, site: Option<&str>) -> Reply {
             );
             return None;
         };
-        let carried = through(args, &mut found, |client| group::push(client, site, &book.lines))?;
+        let carried = through(args, &mut found, |client| {
+            group::push(client, site, &book.lines, |hash| files::sheet(&book.root, hash).ok())
+        })?;
         found.extend(said(&carried, "pushed"));
         Some(GroupView::new(Way::Push, Some(site), &carried))
     });
@@ -77,15 +82,21 @@ pub(super) fn pull(args: &Connecting) -> Reply {
     let mut found = Vec::new();
     let view = opened(&mut found).and_then(|book| {
         let device = book::writer(None, &mut found)?;
-        let pulled = through(args, &mut found, |client| group::pull(client, &book.lines))?;
+        let pulled = through(args, &mut found, |client| {
+            group::pull(client, &book.lines, |hash| files::sheet(&book.root, hash).is_ok())
+        })?;
         found.extend(said(&pulled.of, "pulled"));
-        for (writer, lines) in &pulled.lines {
-            if let Err(error) = lines::put_pulled(&book.root, &device.id, writer, lines) {
-                let title = format!("what was pulled could not be written: {}", house::reason(&error));
-                let help = "check the folder and the room on the disk, and pull again: it goes on where it stopped";
-                found.push(Diagnostic::error(Code::CannotWrite, title).help(help));
-                return None;
-            }
+        // a sheet stands there before the event that names it
+        let mut sheets = pulled.sheets.iter();
+        let mut lines = pulled.lines.iter();
+        let written = sheets
+            .try_for_each(|(hash, text)| files::keep_sheet(&book.root, hash, text))
+            .and_then(|()| lines.try_for_each(|(of, all)| lines::put_pulled(&book.root, &device.id, of, all)));
+        if let Err(error) = written {
+            let title = format!("what was pulled could not be written: {}", house::reason(&error));
+            let help = "check the folder and the room on the disk, and pull again: it goes on where it stopped";
+            found.push(Diagnostic::error(Code::CannotWrite, title).help(help));
+            return None;
         }
         Some(GroupView::new(Way::Pull, None, &pulled.of))
     });
@@ -168,5 +179,11 @@ fn said(carried: &Transfer, done: &str) -> Vec<Diagnostic> {
         Diagnostic::warning(Code::CannotRead, format!("event {id} was not {done}: {why}"))
             .help("the others were; nothing was changed")
     };
-    carried.doubles.iter().map(double).chain(carried.unfit.iter().map(unfit)).collect()
+    let unlike = |hash: &String| {
+        let title = format!("the sheet {hash} was not {done}: its text is another than that name says");
+        Diagnostic::warning(Code::CannotRead, title)
+            .help("it was changed or torn; nothing is said of its lots that the book does not say itself")
+    };
+    let unfit = carried.unfit.iter().map(unfit).chain(carried.unlike.iter().map(unlike));
+    carried.doubles.iter().map(double).chain(unfit).collect()
 }

@@ -6,6 +6,7 @@ use postgres::{Client, GenericClient};
 
 use crate::lots::event::{Event, Happened};
 use crate::lots::files::lines::{BookLine, is_writer};
+use crate::lots::sheet::content_hash;
 
 use super::server::GroupFault;
 
@@ -19,6 +20,10 @@ pub struct Transfer {
     pub looked_at: usize,
     /// Events that were not there and now are.
     pub carried: usize,
+    /// Frozen sheets that were not there and now are.
+    pub sheets: usize,
+    /// Frozen sheets whose text is another than their name says: none of them was carried.
+    pub unlike: Vec<String>,
     /// Codes that stand for two batches: nothing of them was carried.
     pub doubles: BTreeSet<String>,
     /// Events that cannot be carried, and why.
@@ -32,13 +37,21 @@ pub struct Pulled {
     pub of: Transfer,
     /// The lines.
     pub lines: BTreeMap<String, Vec<String>>,
+    /// The frozen sheets that this folder does not have, by their hashes.
+    pub sheets: BTreeMap<String, String>,
 }
 
-/// Adds the events of this site that the server does not have, in one transaction.
+/// Adds the events of this site that the server does not have, with the sheets that they name, in one transaction. `sheet` is
+/// the text that this folder keeps under a hash.
 ///
 /// # Errors
 /// Where the server refuses or goes away: then it has none of them.
-pub fn push(client: &mut Client, site: &str, lines: &[BookLine]) -> Result<Transfer, GroupFault> {
+pub fn push(
+    client: &mut Client,
+    site: &str,
+    lines: &[BookLine],
+    sheet: impl Fn(&str) -> Option<String>,
+) -> Result<Transfer, GroupFault> {
     let mut transaction = client.transaction()?;
     // One site after the other: two that give one code at once would not see each other. The number is drawn, and names this.
     transaction.execute("select pg_advisory_xact_lock(5217083349)", &[])?;
@@ -52,13 +65,14 @@ pub fn push(client: &mut Client, site: &str, lines: &[BookLine]) -> Result<Trans
     let missing: HashSet<String> = missing.into_iter().map(|row| row.get(0)).collect();
     carried.doubles = doubles(recorded(lines), &there(&mut transaction)?);
     let mut fit: Vec<&BookLine> = Vec::new();
-    for line in own.into_iter().filter(|line| missing.contains(&line.event.id)) {
+    for line in own.iter().copied().filter(|line| missing.contains(&line.event.id)) {
         if has_nul(&line.text) {
             carried.unfit.push((line.event.id.clone(), "it holds a character that no database keeps (\\u0000)"));
         } else if !carried.doubles.contains(&line.event.lot) {
             fit.push(line);
         }
     }
+    push_sheets(&mut transaction, sheets_of(own.iter().map(|line| &line.event)), sheet, &mut carried)?;
     let insert = transaction.prepare(
         "insert into stillroom.lot_event (id, site, writer, line) \
          select id, $1::text, writer, line from unnest($2::text[], $3::text[], $4::text[]) as own(id, writer, line) \
@@ -75,11 +89,45 @@ pub fn push(client: &mut Client, site: &str, lines: &[BookLine]) -> Result<Trans
     Ok(carried)
 }
 
-/// Reads the events of all sites that this folder does not have.
+/// The hashes of the sheets that batches were made from.
+fn sheets_of<'a>(events: impl Iterator<Item = &'a Event>) -> BTreeSet<&'a str> {
+    let hash = |event: &'a Event| match &event.happened {
+        Happened::Recorded(recorded) => Some(recorded.sheet.as_str()),
+        _ => None,
+    };
+    events.filter_map(hash).collect()
+}
+
+/// So many sheets go in one statement (ours): some tens of kilobytes each.
+const SHEETS: usize = 100;
+
+fn push_sheets(
+    client: &mut impl GenericClient,
+    hashes: BTreeSet<&str>,
+    sheet: impl Fn(&str) -> Option<String>,
+    carried: &mut Transfer,
+) -> Result<(), postgres::Error> {
+    let missing = client.query(
+        "select hash from unnest($1::text[]) as own(hash) where not exists (select from stillroom.lot_sheet there where there.hash = own.hash)",
+        &[&hashes.into_iter().collect::<Vec<_>>()],
+    )?;
+    let missing: Vec<String> = missing.into_iter().map(|row| row.get(0)).collect();
+    for batch in missing.chunks(SHEETS) {
+        let texts = batch.iter().filter_map(|hash| Some((hash, sheet(hash)?)));
+        let (alike, unlike): (Vec<_>, Vec<_>) = texts.partition(|(hash, text)| content_hash(text) == **hash);
+        carried.unlike.extend(unlike.into_iter().map(|(hash, _)| hash.clone()));
+        let (hashes, texts): (Vec<&String>, Vec<String>) = alike.into_iter().unzip();
+        let insert = "insert into stillroom.lot_sheet (hash, sheet) select * from unnest($1::text[], $2::text[]) on conflict do nothing";
+        carried.sheets += usize::try_from(client.execute(insert, &[&hashes, &texts])?).unwrap_or(usize::MAX);
+    }
+    Ok(())
+}
+
+/// Reads the events of all sites that this folder does not have, and the sheets that lots name and it does not have.
 ///
 /// # Errors
 /// Where the server refuses or goes away.
-pub fn pull(client: &mut Client, lines: &[BookLine]) -> Result<Pulled, GroupFault> {
+pub fn pull(client: &mut Client, lines: &[BookLine], has: impl Fn(&str) -> bool) -> Result<Pulled, GroupFault> {
     let own: HashSet<&str> = lines.iter().map(|line| line.event.id.as_str()).collect();
     let ids = client.query("select id from stillroom.lot_event", &[])?;
     let ids: Vec<String> = ids.into_iter().map(|row| row.get(0)).collect();
@@ -87,6 +135,8 @@ pub fn pull(client: &mut Client, lines: &[BookLine]) -> Result<Pulled, GroupFaul
     let missing: Vec<&str> = ids.iter().map(String::as_str).filter(|id| !own.contains(id)).collect();
     of.doubles = doubles(recorded(lines), &there(client)?);
     let mut pulled: BTreeMap<String, Vec<String>> = BTreeMap::new();
+    let here = sheets_of(lines.iter().map(|line| &line.event));
+    let mut hashes: BTreeSet<String> = here.into_iter().map(str::to_owned).collect();
     for batch in missing.chunks(BATCH) {
         let select = "select id, writer, line from stillroom.lot_event where id = any($1) order by writer, id";
         for row in client.query(select, &[&batch])? {
@@ -95,6 +145,7 @@ pub fn pull(client: &mut Client, lines: &[BookLine]) -> Result<Pulled, GroupFaul
             match serde_json::from_str::<Event>(&line) {
                 Ok(event) if event.id == id && is_writer(&writer) && !line.contains('\n') => {
                     if !of.doubles.contains(&event.lot) {
+                        hashes.extend(sheets_of([&event].into_iter()).into_iter().map(str::to_owned));
                         pulled.entry(writer).or_default().push(line);
                         of.carried += 1;
                     }
@@ -103,7 +154,28 @@ pub fn pull(client: &mut Client, lines: &[BookLine]) -> Result<Pulled, GroupFaul
             }
         }
     }
-    Ok(Pulled { of, lines: pulled })
+    let sheets = pull_sheets(client, hashes.into_iter().filter(|hash| !has(hash)).collect(), &mut of)?;
+    Ok(Pulled { of, lines: pulled, sheets })
+}
+
+fn pull_sheets(
+    client: &mut Client,
+    missing: Vec<String>,
+    of: &mut Transfer,
+) -> Result<BTreeMap<String, String>, postgres::Error> {
+    let mut sheets = BTreeMap::new();
+    for batch in missing.chunks(SHEETS) {
+        for row in client.query("select hash, sheet from stillroom.lot_sheet where hash = any($1)", &[&batch])? {
+            let (hash, sheet): (String, String) = (row.get(0), row.get(1));
+            // whatever a server says, nothing is kept under a name that is not its own
+            match content_hash(&sheet) == hash {
+                true => drop(sheets.insert(hash, sheet)),
+                false => of.unlike.push(hash),
+            }
+        }
+    }
+    of.sheets = sheets.len();
+    Ok(sheets)
 }
 
 /// The batches of a folder: their codes, and the events that recorded them.

@@ -10,3 +10,4 @@ revoke all on all tables in schema stillroom from public, stillroom_site, stillr
 grant usage on schema stillroom to stillroom_site, stillroom_manager;
 grant select on all tables in schema stillroom to stillroom_site, stillroom_manager;
 grant insert (id, site, writer, line) on lot_event to stillroom_site;
+grant insert (hash, sheet) on lot_sheet to stillroom_site;

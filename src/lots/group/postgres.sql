@@ -25,6 +25,14 @@ create table if not exists lot_event (
 create unique index if not exists lot_event_recorded on lot_event ((body->>'lot')) where body->>'what' = 'recorded';
 create index if not exists lot_event_withdrawn on lot_event ((body->>'event')) where body->>'what' = 'withdrawn';
 
+-- What a lot was made from, under the SHA-256 of its text, as the book keeps it: each once, and none under another's name.
+create table if not exists lot_sheet (
+  hash text primary key,
+  sheet text not null,
+  pushed_at timestamptz not null default now(),
+  check (encode(sha256(convert_to(sheet, 'UTF8')), 'hex') = hash)
+);
+
 -- Which lot went into which, by the event that says so: walking this is a recall; walking the bodies took minutes.
 create table if not exists lot_link (
   parent text not null,

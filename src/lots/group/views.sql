@@ -24,6 +24,14 @@ tasted as (
   select distinct on (lot) lot, body->>'taste' as taste
   from lot_happening where what = 'tasted' order by lot, at_utc desc, id desc
 ),
+labelled as (
+  select distinct on (lot) lot, day, (body->>'day')::date as says
+  from lot_happening where what = 'labelled' order by lot, at_utc desc, id desc
+),
+accepted as (
+  select distinct on (lot) lot, (body->>'days')::integer as days
+  from lot_happening where what = 'accepted' order by lot, at_utc desc, id desc
+),
 grew_in as (
   select lot, min(day) as day from lot_happening
   where what = 'tasted' and ((body->>'signs') like '%"gas"%' or (body->>'signs') like '%"haze"%'
@@ -71,13 +79,15 @@ select made.site, made.lot, made.body->>'product' as product, (made.body->>'made
     then 'a lot of it spoiled at this age' else dated.use_by->>'because' end as because, dated.use_by->>'refused' as refused,
   coalesce((dated.use_by->>'not_told') = 'true', false) as not_told,
   (dated.use_by->>'days_left_when_thawed') is not null as frozen, (dated.use_by->>'thaw_by')::date as thaw_by,
-  gone_with.lot is not null as off
+  gone_with.lot is not null as off, labelled.day as labelled, labelled.says as label_says, accepted.days as accepted_days
 from made
 join dated on dated.lot = made.lot
 left join moved on moved.lot = made.lot
 left join opened on opened.lot = made.lot
 left join ended on ended.lot = made.lot
 left join gone_with on gone_with.lot = made.lot
+left join labelled on labelled.lot = made.lot
+left join accepted on accepted.lot = made.lot
 left join grew on grew.product = lower(made.body->>'product');
 
 -- What is due, site by site, what must go first.
