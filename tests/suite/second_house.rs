@@ -6,6 +6,8 @@ use std::process::{Command, Output};
 
 use stillroom::drinks;
 use stillroom::house::House;
+use stillroom::lots::sheet::content_hash;
+use stillroom::lots::{LotBook, files};
 
 use crate::kitchen::Folder;
 use crate::readme::split;
@@ -66,7 +68,10 @@ fn the_page_leads_from_an_empty_folder_to_a_menu() {
             }
             "console" => {
                 let command = inside.lines().next().unwrap();
-                let output = run(command, &folder.0, &home.0);
+                // what speaks of this folder is run where the page says, at the root of the project
+                let is_of_root = command.contains("-C examples/");
+                let root = if is_of_root { Path::new(env!("CARGO_MANIFEST_DIR")) } else { &folder.0 };
+                let output = run(command, root, &home.0);
                 let error = String::from_utf8_lossy(&output.stderr);
                 assert!(output.status.success(), "{command}: {error}");
                 commands += 1;
@@ -88,6 +93,40 @@ fn the_page_leads_from_an_empty_folder_to_a_menu() {
     }
     let differs = text.lines().zip(made.lines()).find(|(old, new)| old != new);
     assert!(text == made, "the page shows another output than the program (first line: {differs:?})");
+}
+
+/// One number from a label leads to what went in and to where it went, and the book of three months has nothing wrong in it.
+#[test]
+fn an_inspector_follows_one_lot_number() {
+    let home = Folder::new();
+    let recall = |lot: &str| -> serde_json::Value {
+        let output = run(&format!("$ stillroom recall {lot} --json"), &house(), &home.0);
+        assert!(output.status.success(), "{output:?}");
+        serde_json::from_slice(&output.stdout).unwrap()
+    };
+    let (bitters, syrup) = (recall("261014-k5"), recall("261013-K2"));
+    let lots = |told: &serde_json::Value, way: &str| -> Vec<String> {
+        told[way].as_array().unwrap().iter().map(|lot| lot["lot"].as_str().unwrap().to_owned()).collect()
+    };
+    assert_eq!((lots(&bitters, "from"), lots(&syrup, "into")), (vec!["261013-K2".into()], vec!["261014-K5".into()]));
+    assert_eq!(syrup["lot"]["pulled"]["thrown"], serde_json::json!({"cause": "unsafe", "on": "2026-10-26"}));
+    assert_eq!(bitters["lot"]["standing"], "discarded");
+    let warned = bitters["diagnostics"].as_array().unwrap().iter().any(|found| found["severity"] != "note");
+    assert!(!warned, "{bitters}");
+    let page = home.0.join("lot.html");
+    let output = run(&format!("$ stillroom recall 261014-K5 --page \"{}\"", page.display()), &house(), &home.0);
+    assert!(output.status.success() && fs::read_to_string(page).unwrap().contains("a chip of the jar in it"));
+
+    let (events, unreadable) = files::read(&house()).unwrap();
+    let book = LotBook::of(events);
+    assert!(unreadable.is_empty() && book.faults.is_empty(), "{unreadable:?} {:?}", book.faults);
+    let made: Vec<_> = book.lots().map(|lot| lot.recorded.made).collect();
+    let days = (*made.iter().max().unwrap() - *made.iter().min().unwrap()).num_days();
+    assert!(made.len() > 80 && (85..92).contains(&days), "{} lots in {days} days", made.len());
+    for lot in book.lots() {
+        let sheet = files::sheet(&house(), &lot.recorded.sheet).unwrap();
+        assert_eq!(content_hash(&sheet), lot.recorded.sheet, "{}", lot.lot);
+    }
 }
 
 /// A drop of a house salt that states no work takes away no more than its own: the rest of the labour is counted.
