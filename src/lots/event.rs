@@ -210,22 +210,26 @@ impl Recorded {
         let parts = self.parts.iter().map(|part| of(&part.of, part.mass_g));
         let pressed = self.pressed.iter().map(|pressed| of(&pressed.of, pressed.pieces));
         let read = self.readings.iter().map(|read| of(read.of.key(), read.value));
-        let wrong = own.chain(parts).chain(pressed).chain(read).filter(|(_, value)| !(*value >= 0.0));
+        let wrong = own.chain(parts).chain(pressed).chain(read).filter(|(_, value)| !can_be(value));
         wrong.map(|(what, value)| format!("{what} {value}")).collect()
     }
 
     /// Has nothing in the place of an amount that cannot be.
     pub(super) fn without_below_zero(&mut self) {
-        let settle = |value: &mut f64| *value = if *value >= 0.0 { *value } else { 0.0 };
+        let settle = |value: &mut f64| *value = if can_be(value) { *value } else { 0.0 };
         settle(&mut self.mass_g);
         self.parts.iter_mut().for_each(|part| settle(&mut part.mass_g));
-        let can_be = |value: &f64| *value >= 0.0;
         self.volume_ml = self.volume_ml.filter(can_be);
         self.abv_pct = self.abv_pct.filter(can_be);
         self.filled = self.filled.filter(|(_, ml)| can_be(ml));
         self.pressed.retain(|pressed| can_be(&pressed.pieces));
         self.readings.retain(|read| can_be(&read.value));
     }
+}
+
+/// Whether it may be an amount: neither below zero nor no number.
+fn can_be(value: &f64) -> bool {
+    *value >= 0.0
 }
 
 fn is_none(count: &u32) -> bool {
