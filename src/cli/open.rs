@@ -67,7 +67,7 @@ pub(crate) fn house(folder: &Path) -> (House, Vec<Diagnostic>) {
         let book = book_file::read(&root, &mut of_book);
         tell_growth(&book, &mut house);
         tell_ending(&book, today(), &mut house);
-        tell_pulled(&book, today(), &mut house);
+        tell_pulled(&book, &mut house);
         // what is wrong with single lines the verbs of lots say; a book that cannot be read may hold what counts
         found.extend(of_book.into_iter().filter(|d| d.severity == Severity::Error));
     }

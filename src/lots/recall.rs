@@ -7,7 +7,6 @@ use chrono::NaiveDate;
 use super::FOLDER;
 use super::book::{LotBook, LotStanding, LotState};
 use super::cause::PulledFor;
-use super::due::{Soon, soon};
 use super::event::PartFrom;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
@@ -91,30 +90,22 @@ pub fn pulled<'a>(book: &'a LotBook) -> Vec<PulledLot<'a>> {
     book.lots().filter_map(of).filter(counts).collect()
 }
 
-/// Tells a house of which of its products a lot was pulled, and of which nothing on the book may be used: who makes or serves
-/// what they go into is told so.
-pub fn tell_pulled(book: &LotBook, on: NaiveDate, house: &mut House) {
+/// Tells a house of which of its products a lot was pulled: who makes or serves what they go into is told so. What is only
+/// past its date `due` says, and no day is asked here: a card says the same tomorrow.
+pub fn tell_pulled(book: &LotBook, house: &mut House) {
     let mut of_product: BTreeMap<String, Vec<PulledLot<'_>>> = BTreeMap::new();
     for of in pulled(book) {
         of_product.entry(fold(&of.lot.recorded.product)).or_default().push(of);
     }
-    let mut there: BTreeMap<String, Vec<&LotState>> = BTreeMap::new();
-    for lot in book.lots().filter(|lot| lot.standing == LotStanding::InUse) {
-        there.entry(fold(&lot.recorded.product)).or_default().push(lot);
-    }
     // it is the book that says so, whichever card is looked at
     let book_file = FOLDER.into();
-    let keys: BTreeSet<&String> = of_product.keys().chain(there.keys()).collect();
-    for key in keys {
-        let there = there.get(key).map_or(&[][..], Vec::as_slice);
-        let may_be_used = |lot: &&&LotState| soon(lot, on) != Some(Soon::MustGo);
-        let none_left = there.iter().find(may_be_used).is_none();
-        let found = match (of_product.get(key).map(Vec::as_slice), there) {
-            (Some(lots @ [first, ..]), _) => was_pulled(&first.lot.recorded.product, lots, none_left),
-            (_, [.., last]) if none_left => must_go(last),
-            _ => continue,
-        };
-        house.say_of(key, found.in_file(&book_file));
+    for (key, lots) in &of_product {
+        let is_pulled = |lot: &LotState| lots.iter().any(|of| of.lot.lot == lot.lot);
+        let there = book.lots().filter(|lot| lot.standing == LotStanding::InUse && fold(&lot.recorded.product) == *key);
+        let none_left = there.into_iter().all(is_pulled);
+        if let [first, ..] = lots.as_slice() {
+            house.say_of(key, was_pulled(&first.lot.recorded.product, lots, none_left).in_file(&book_file));
+        }
     }
 }
 
@@ -125,11 +116,4 @@ fn was_pulled(product: &str, lots: &[PulledLot<'_>], none_left: bool) -> Diagnos
     let asked: Vec<String> = lots.iter().map(|of| format!("stillroom recall {}", of.lot.lot)).collect();
     Diagnostic::warning(Code::LotPulled, format!("{product}: {}{none}", all.join("; ")))
         .help(format!("use nothing of it; what is in it, and what it is in: {}", asked.join(", ")))
-}
-
-fn must_go(last: &LotState) -> Diagnostic {
-    let product = &last.recorded.product;
-    let title = format!("{product}: every lot on the book must go, lot {} with them", last.lot);
-    Diagnostic::warning(Code::LotPulled, title)
-        .help("stillroom due says why; a new one is written down by stillroom record")
 }
