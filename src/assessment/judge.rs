@@ -122,13 +122,13 @@ impl Judge<'_> {
             }
             dates.push(dated);
         }
-        refuse_frozen(&mut dates);
         let mut counting = batch.measured.clone();
         if inputs.read.is_some_and(|read| !read.counts()) {
             counting.ph = None;
         }
         let carried: Vec<Caution> =
             inner.iter().flat_map(|(of, judged)| safety::carry(&of.card.name, &judged.cautions)).collect();
+        refuse_frozen(&mut dates, &carried);
         let mut found = batch.found;
         found.extend(inputs.read.and_then(|read| read.objection()).map(|said| {
             let at = solved.card.measured.ph.map(|ph| ph.span);

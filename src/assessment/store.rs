@@ -125,13 +125,9 @@ pub(super) fn refuse_where_stopped(dated: &mut DatedStore, carried: &[Caution]) 
     }
     for stop in dated.cautions.iter().chain(carried).filter(|c| c.stops()) {
         // A thing that goes in is said to be dangerous once, of itself or of what it went into.
-        let why = match stop.is_certain() {
-            true => stop.message.to_owned(),
-            false => format!("until it is said that it is not so: {}", stop.message),
-        };
-        if dated.refused.iter().all(|said| said.why != why) {
-            let of = stop.carried.as_ref().and_then(|carried| carried.path.last().cloned());
-            dated.refused.push(StoreRefusal { of, why });
+        let why = stopped_for(stop);
+        if dated.refused.iter().all(|said| said.why != why.why) {
+            dated.refused.push(why);
         }
     }
     if !dated.refused.is_empty() {
@@ -139,15 +135,23 @@ pub(super) fn refuse_where_stopped(dated: &mut DatedStore, carried: &[Caution]) 
     }
 }
 
+fn stopped_for(stop: &Caution) -> StoreRefusal {
+    let why = match stop.is_certain() {
+        true => stop.message.to_owned(),
+        false => format!("until it is said that it is not so: {}", stop.message),
+    };
+    StoreRefusal { of: stop.carried.as_ref().and_then(|carried| carried.path.last().cloned()), why }
+}
+
 /// What is dangerous by what it is, or stopped, is so in the freezer too: there no count runs that cold could stop, and
 /// months beside a stop would be read first. The coldest store that is not frozen says it.
-pub(super) fn refuse_frozen(dates: &mut [DatedStore]) {
+pub(super) fn refuse_frozen(dates: &mut [DatedStore], carried: &[Caution]) {
     let cold = |dated: &DatedStore| degrees_celsius(dated.store.temperature);
     let thawed = dates.iter().filter(|dated| dated.verdict.is_some());
     let Some(coldest) = thawed.min_by(|a, b| cold(a).total_cmp(&cold(b))) else { return };
     let by_nature = coldest.verdict.iter().flat_map(|v| &v.refused_by_nature).map(StoreRefusal::own);
     let of_parts = coldest.refused.iter().filter(|refusal| refusal.of.is_some()).cloned();
-    let stops = coldest.cautions.iter().filter(|c| c.stops() && c.is_certain()).map(|c| StoreRefusal::own(c.message));
+    let stops = coldest.cautions.iter().chain(carried).filter(|c| c.stops()).map(stopped_for);
     let reasons: Vec<StoreRefusal> = by_nature.chain(of_parts).chain(stops).collect();
     for frozen in dates.iter_mut().filter(|dated| dated.verdict.is_none()) {
         frozen.refused.extend(reasons.iter().filter(|why| !frozen.refused.contains(why)).cloned().collect::<Vec<_>>());

@@ -409,8 +409,11 @@ fn a_question_behind_a_part_leaves_no_date() {
 #[test]
 fn yeast_in_a_step_stands_until_somebody_says_that_it_does_not_ferment() {
     let kitchen = Kitchen::unstated("");
+    kitchen.write("house.toml", "[stores]\nfridge = \"4 °C\"\nfreezer = \"-18 °C\"\n");
     let card = "name = \"Fizz\"\nsteps = [\"Add a pinch of yeast, leave three days, bottle and close.\"]\n[parts]\nwater = \"900 g\"\nsugar = \
                 \"100 g\"\n\"citric acid\" = \"5 g\"\n[keep]\nclosed = true\nin = \"glass\"\n";
     let judged = kitchen.solve(card, &Options::default()).dated(50);
     assert!(judged.stopped() && judged.stores.iter().all(|s| s.days.is_none()), "{:?}", judged.cautions);
+    let frozen: Vec<_> = judged.stores.iter().filter(|s| s.verdict.is_none()).collect();
+    assert!(frozen.iter().all(|s| !s.refused.is_empty()), "{frozen:?}");
 }
