@@ -150,11 +150,14 @@ pub(super) fn refuse_frozen(dates: &mut [DatedStore], carried: &[Caution]) {
     let thawed = dates.iter().filter(|dated| dated.verdict.is_some());
     let Some(coldest) = thawed.min_by(|a, b| cold(a).total_cmp(&cold(b))) else { return };
     let by_nature = coldest.verdict.iter().flat_map(|v| &v.refused_by_nature).map(StoreRefusal::own);
-    let of_parts = coldest.refused.iter().filter(|refusal| refusal.of.is_some()).cloned();
     let stops = coldest.cautions.iter().chain(carried).filter(|c| c.stops()).map(stopped_for);
-    let reasons: Vec<StoreRefusal> = by_nature.chain(of_parts).chain(stops).collect();
+    let reasons: Vec<StoreRefusal> = by_nature.chain(stops).collect();
     for frozen in dates.iter_mut().filter(|dated| dated.verdict.is_none()) {
-        frozen.refused.extend(reasons.iter().filter(|why| !frozen.refused.contains(why)).cloned().collect::<Vec<_>>());
+        for why in &reasons {
+            if !frozen.refused.contains(why) {
+                frozen.refused.push(why.clone());
+            }
+        }
     }
 }
 
@@ -187,9 +190,6 @@ pub(super) fn refuse_of_a_drink(dated: &mut DatedStore, solved: &Solved) {
 /// What a part IS passes on, from whichever store of its own says it: raw egg, plants under oil, a steep that stood too warm,
 /// a stop. Where it stands does not, and neither do its days: the hurdles of the finished product decide.
 pub(super) fn take_over_nature(dated: &mut DatedStore, name: &str, part: &[DatedStore]) {
-    if dated.verdict.is_none() {
-        return;
-    }
     let natures = part.iter().filter_map(|store| store.verdict.as_ref()).flat_map(|verdict| &verdict.refused_by_nature);
     let own = natures.map(|why| StoreRefusal { of: Some(name.to_owned()), why: why.to_string() });
     let of_its_parts = part.iter().flat_map(|store| &store.refused).filter(|refusal| refusal.of.is_some()).cloned();

@@ -148,7 +148,7 @@ codes! {
         RestrictedFood = "restricted-food": "An ingredient is food with a restriction.",
         AllergenAdded = "allergen-added": "A swap brings an allergen that was not there.",
         NoLabel = "no-label": "No label is printed of what is stopped, has no date, is gone, or has an open question of what is in it.",
-        LotPulled = "lot-pulled": "A lot of a product of the house was pulled, or no lot of it on the book may be used.",
+        LotPulled = "lot-pulled": "A lot of a product of the house was pulled.",
         MoreThanLeft = "more-than-left": "More of a lot went in than the book has left of it.",
         DoesNotFit = "does-not-fit": "A batch does not fit into its vessel.",
     }

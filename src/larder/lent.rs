@@ -66,7 +66,7 @@ pub(super) fn kind(name: &str, like: &Ingredient) -> Option<Kind> {
 /// Grams of alcohol in a gram below which a drink may be called free of it: 0.5 % vol (EU and UK practice; from memory).
 pub(super) const TRACE_OF_ALCOHOL: f64 = 0.004;
 
-/// Whether a name says that there is no alcohol in it, in the languages of the table of names.
+/// Whether a name says that there is no alcohol in it, in the languages of the table of names; the words from memory.
 pub(super) fn denies_alcohol(name: &str) -> bool {
     let is_alcohol = |word: &str| ["alcohol", "alcoholic", "alcool", "alkohol", "alcol"].contains(&word);
     let in_one = |word: &str| word.starts_with("alkoholfrei") || word.starts_with("analcol") || word == "0%";

@@ -50,23 +50,20 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
     };
     if let Some((amount, name)) = found {
         let name = bare_name(&name);
-        if let Some((more, _)) = in_two_units(&amount, &name, names) {
+        if let Some(more) = in_two_units(&amount, &name, names) {
             return Split::Unread(format!("{amount} {more} is one amount: write it in one unit"));
         }
         if name.is_empty() {
             return Split::Unread(format!("{amount} of what?"));
         }
-        if let Some([thousands, as_it_stands]) = names.with_a_point(&amount) {
-            if !names.has_decimal_commas() {
-                let of = key(&name);
-                return Split::Unread(format!(
-                    "{amount} has two readings: {of} = \"{thousands}\", or {of} = \"{as_it_stands}\""
-                ));
-            }
-            let said = format!("{amount}, as the other numbers of the text show their commas");
-            return Split::Amount { amount: thousands, name, assumed: Some(said) };
-        }
         let plain = names.plainly(&amount);
+        if plain.is_none()
+            && let Some([thousands, as_it_stands]) = names.with_a_point(&amount)
+        {
+            let of = key(&name);
+            let both = format!("{of} = \"{thousands}\", or {of} = \"{as_it_stands}\"");
+            return Split::Unread(format!("{amount} has two readings: {both}"));
+        }
         let assumed = plain.as_ref().map(|_| format!("{amount}, as the other numbers of the text show their commas"));
         let amount = plain.unwrap_or(amount);
         return match names.refusal(&name, &amount) {
@@ -96,16 +93,15 @@ fn question(why: &Diagnostic) -> String {
 }
 
 /// "1 lb 4 oz sugar": what stands between the first amount and the name is more of the same.
-fn in_two_units(amount: &str, name: &str, names: Names<'_>) -> Option<(String, String)> {
-    let (number, rest) = name.split_once(' ')?;
-    let (unit, thing) = rest.split_once(' ')?;
-    let is_more = number.parse::<f64>().is_ok()
-        && names.reads(&format!("{number} {unit}")).map_or_else(|e| is_double(&e), is_size);
-    let is_first = names.reads(amount).is_ok_and(is_size);
-    (is_first && is_more).then(|| (format!("{number} {unit}"), thing.to_owned()))
+fn in_two_units(amount: &str, name: &str, names: Names<'_>) -> Option<String> {
+    let mut words = name.split(' ');
+    let number = words.next().filter(|number| number.parse::<f64>().is_ok())?;
+    let more = format!("{number} {}", words.next()?);
+    let is_more = names.reads(&more).map_or_else(|e| is_double(&e), is_size);
+    (is_more && words.next().is_some() && names.reads(amount).is_ok_and(is_size)).then_some(more)
 }
 
-fn is_size(literal: Literal) -> bool {
+pub(super) fn is_size(literal: Literal) -> bool {
     matches!(literal, Literal::Mass(_) | Literal::Volume(_))
 }
 

@@ -4,6 +4,7 @@ use crate::input::key;
 use crate::spelling::fold;
 use crate::units::{Literal, Reading, literal};
 
+use super::amounts::is_size;
 use super::draft::{Draft, DraftLine, DraftPart, Remark};
 use super::keys;
 use super::names::Names;
@@ -108,9 +109,8 @@ fn one_by_one(clause: &str) -> Vec<String> {
 /// Reads one amount and its thing; `adds` says whether what stood before it in the step was put in, and the answer
 /// whether this is.
 fn named_in(clause: &str, adds: bool, draft: &mut Draft, names: Names<'_>) -> bool {
-    let is_size = |literal| matches!(literal, Literal::Mass(_) | Literal::Volume(_)).then_some(());
     let words: Vec<&str> = clause.split_whitespace().collect();
-    let Some((amount, ())) = first(&words, is_size) else { return false };
+    let Some((amount, ())) = first(&words, |literal| is_size(literal).then_some(())) else { return false };
     // "squeeze through a cloth -> 700 g milk" is what it gives
     if clause.contains("->") || clause.contains('→') {
         return false;
@@ -213,7 +213,11 @@ fn heat_and_time(steps: &[String], of_one: bool, keys: &mut Vec<DraftLine>) {
         ["do not ", "don't ", "never ", "without heat", "no heat", "not boil"].iter().any(|no| lower.contains(no))
     };
     let (mut heats, mut waits): (Vec<DraftLine>, Vec<DraftLine>) = (Vec::new(), Vec::new());
-    let joins = |text: &str| WordList::Join.within(text);
+    let says = |text: &str, phrases: &[&str]| phrases.iter().any(|phrase| text.to_lowercase().contains(phrase));
+    let joins =
+        |text: &str| WordList::Join.within(text) || says(text, &["stir in ", "mix in ", "pour in ", "blend in "]);
+    // half an hour is a time
+    let of_half = |text: &str| WordList::Half.within(text) || says(text, &["half of ", "half the "]);
     for (n, step) in steps.iter().enumerate() {
         let all = clauses(step);
         for (at, clause) in all.iter().enumerate().filter(|(_, clause)| !denies(clause.text)) {
@@ -227,7 +231,7 @@ fn heat_and_time(steps: &[String], of_one: bool, keys: &mut Vec<DraftLine>) {
             {
                 let later = all.get(at + 1..).unwrap_or_default().iter().any(|clause| joins(clause.text));
                 let later = later
-                    || WordList::Half.within(clause.text)
+                    || of_half(clause.text)
                     || steps.get(n + 1..).unwrap_or_default().iter().any(|step| joins(step));
                 heats.push(match of_one && !later || heat.toml.is_empty() {
                     true => heat,

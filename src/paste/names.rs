@@ -36,14 +36,19 @@ impl Names<'_> {
         Customs { comma: self.comma, ..self.house.customs() }
     }
 
-    /// An amount as a card reads it by itself, where only the rest of the text told what its comma parts.
+    /// An amount as a card reads it by itself, where only the rest of the text told what its comma or its point parts.
     pub(super) fn plainly(self, amount: &str) -> Option<String> {
+        if self.comma == Some(Comma::Decimal)
+            && let Some([thousands, _]) = self.with_a_point(amount)
+        {
+            return Some(thousands);
+        }
         let alone = literal::read_by(amount, &self.house.customs()).is_err_and(|e| e.code == Code::AmbiguousNumber);
         alone.then(|| amount.replace(',', if self.comma == Some(Comma::Decimal) { "." } else { "" }))
     }
 
-    /// An amount such as "1.500 g": with the point between thousands, and as it stands. Nobody writes the third decimal to say
-    /// that it is nought; a scale of milligrams may, and its last digit is another.
+    /// Both readings of an amount such as "1.500 g": with the point between thousands, and as it stands. Nobody writes the third
+    /// decimal to say that it is nought; a scale of milligrams may, and its last digit is another.
     pub(super) fn with_a_point(self, amount: &str) -> Option<[String; 2]> {
         let (number, unit) = amount.split_once(' ').unwrap_or((amount, ""));
         let (front, behind) = number.split_once('.')?;
@@ -51,11 +56,6 @@ impl Names<'_> {
         let is_double = digits(front) && digits(behind) && behind.len() == 3 && behind.ends_with('0') && front != "0";
         let plain = number.trim_end_matches('0').trim_end_matches('.');
         (is_double && !self.is_from_a_card).then(|| [format!("{front}{behind} {unit}"), format!("{plain} {unit}")])
-    }
-
-    /// Whether the other numbers of the text have a decimal comma.
-    pub(super) fn has_decimal_commas(self) -> bool {
-        self.comma == Some(Comma::Decimal)
     }
 
     /// Whether it is an ingredient or a card of the house.

@@ -20,7 +20,8 @@ pub(super) fn of_fruit(text: &str, names: Names<'_>) -> Option<(String, String)>
     let fruit = fruit.join(" ");
     let name = singulars(&fruit).flat_map(|one| joined(taken, &one)).find(|name| names.knows(name))?;
     // not every plural of four languages is the name of a piece
-    let amounts = [fruit.as_str(), "fruits"].map(|of| format!("{as_read} of {number} {of}"));
+    let any = if number == "1" { "fruit" } else { "fruits" };
+    let amounts = [fruit.as_str(), any].map(|of| format!("{as_read} of {number} {of}"));
     let amount = amounts.into_iter().find(|amount| names.refusal(&name, amount).is_none())?;
     Some((amount, name))
 }

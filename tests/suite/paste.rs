@@ -252,6 +252,14 @@ fn what_was_only_half_heated_does_not_count_as_heated() {
 }
 
 #[test]
+fn what_is_only_bottled_behind_a_heat_was_heated() {
+    for steps in ["Simmer for half an hour. Stir and pour into bottles.", "Simmer 10 min, let it rest, then bottle."] {
+        let (card, questions) = pasted(&format!("Syrup\n500 g sugar\n500 g water\n{steps}\n"));
+        assert!(card.contains("\nheated = ") && questions.iter().all(|q| !q.contains("so hot")), "{card}");
+    }
+}
+
+#[test]
 fn the_juice_of_a_fruit_is_read_in_five_languages() {
     let all = [
         ("juice of 4 lemons", "\"lemon juice\" = \"juice of 4 lemons\""),
@@ -259,7 +267,7 @@ fn the_juice_of_a_fruit_is_read_in_five_languages() {
         ("le jus d'un citron vert", "\"jus de citron vert\" = \"juice of 1 citron vert\""),
         ("el zumo de 3 limas", "\"zumo de limas\" = \"juice of 3 limas\""),
         ("Saft von 3 Zitronen", "Zitronensaft = \"juice of 3 fruits\""),
-        ("Schale von einer Zitrone", "Zitronenschale = \"zest of 1 fruits\""),
+        ("Schale von einer Zitrone", "Zitronenschale = \"zest of 1 fruit\""),
         ("succo di 3 limoni", "\"succo di limone\" = \"juice of 3 fruits\""),
     ];
     for (line, read) in all {
