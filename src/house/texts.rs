@@ -184,7 +184,9 @@ impl House {
     /// is known to the house as far as it has no such name itself.
     pub(super) fn keep(&mut self, cards: Vec<SourceFile>) {
         let mut brought = Vec::new();
-        for source in cards {
+        // `card paste … > quince.toml`: the shell has opened a file in which nothing stands yet, and it is not what the house
+        // calls quince
+        for source in cards.into_iter().filter(|source| !source.text.trim().is_empty()) {
             let bundle = Bundle::of(&source.text);
             let outer = bundle.as_ref().map(|bundle| bundle.outer.as_str().into());
             let source = SourceFile { text: outer.unwrap_or(source.text), file: source.file };

@@ -9,7 +9,7 @@ use crate::spelling::words;
 use crate::units::Literal;
 use crate::units::display::grouped;
 
-use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
+use super::draft::{Draft, DraftPart, DraftStage, Remark};
 use super::method::clauses;
 use super::names::Names;
 use super::words::WordList;
@@ -81,21 +81,12 @@ pub(super) fn measured(draft: &mut Draft, names: Names<'_>) {
     if draft.is_complete || draft.last.parts.iter().any(|part| part.of() == name) {
         return;
     }
-    let line = match gives(stage, names) {
-        Some(grams) => {
-            let amount = format!("{} g", grouped(grams, 1).replace(',', ""));
-            let said = "all that it gives, as computed: weigh yours".to_owned();
-            let mut part = DraftPart { label: name.to_owned(), amount: Some(amount), ..DraftPart::default() };
-            part.remarks.push(Remark::Assumed(said));
-            part
-        }
-        None => {
-            let asks = format!("how much of it goes in? {name} = \"… g\"");
-            draft.last.asked.push(DraftLine::question(name, asks));
-            return;
-        }
-    };
-    draft.last.parts.insert(0, line);
+    // where it cannot be computed it is asked, as of any stage that no part names
+    let Some(grams) = gives(stage, names) else { return };
+    let amount = format!("{} g", grouped(grams, 1).replace(',', ""));
+    let said = Remark::Assumed("all that it gives, as computed: weigh yours".to_owned());
+    let part = DraftPart { label: name.to_owned(), amount: Some(amount), remarks: vec![said], ..DraftPart::default() };
+    draft.last.parts.insert(0, part);
 }
 
 fn gives(stage: &DraftStage, names: Names<'_>) -> Option<f64> {

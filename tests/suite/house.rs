@@ -294,3 +294,12 @@ fn a_house_of_texts_is_the_house_of_their_folder() {
     assert!(here.card("fizz").is_some_and(|card| card.text.contains("tonic")) && !here.is_default);
     assert!(House::from_texts([]).0.is_default);
 }
+
+/// `card paste recipe.txt > quince.toml`: the shell opens the file before anything is read.
+#[test]
+fn a_file_in_which_nothing_stands_yet_is_no_card() {
+    let (house, _) = House::from_texts([("quince.toml", "\n"), ("syrup.toml", "name = \"Syrup\"\n")]);
+    assert!(house.card("quince").is_none() && house.card("syrup").is_some());
+    let pasted = stillroom::paste::paste("Cordial\n500 g quince\n500 g water\nSimmer 10 min, then strain.\n", &house);
+    assert!(pasted.card.contains("quince = { amount = \"500 g\", strained = true }"), "{}", pasted.card);
+}
