@@ -63,6 +63,10 @@ pub fn add_product(facts: &mut Facts, solved: &Solved, house: &House, product: &
     let called_dried = solved.card.class.as_ref().is_some_and(|class| class.value == ProductClass::DriedFruit);
     if product.contents.dried || called_dried {
         facts.tags.add(Tag::Dried);
+    } else {
+        // a dried leaf makes no dried thing of what it is steeped in
+        facts.tags.present.remove(&Tag::Dried);
+        facts.tags.unsure.remove(&Tag::Dried);
     }
     heat_and_screen(facts, solved, product, &hurdles);
     process(facts, solved);

@@ -417,3 +417,21 @@ fn yeast_in_a_step_stands_until_somebody_says_that_it_does_not_ferment() {
     let frozen: Vec<_> = judged.stores.iter().filter(|s| s.verdict.is_none()).collect();
     assert!(frozen.iter().all(|s| !s.refused.is_empty()), "{frozen:?}");
 }
+
+#[test]
+fn a_dried_leaf_makes_no_dried_thing_of_a_syrup() {
+    // the line of the moulds (water activity 0.70) is one of dried fruit, not of what a bay leaf was steeped in
+    let kitchen = Kitchen::unstated("");
+    let said = |leaf: &str| {
+        let card = format!(
+            "name = \"Syrup\"\n[parts]\n\"{leaf}\" = {{ amount = \"2 g\", strained = true }}\nwater = \"900 g\"\nsugar = \"600 g\"\n"
+        );
+        let judged = kitchen.solve(&card, &Options::default()).dated(50);
+        judged.cautions.iter().any(|caution| caution.code == "dried_mould")
+    };
+    assert!(!said("bay leaves"));
+    let wheels = "name = \"Wheels\"\nclass = \"dried fruit\"\n[parts]\n\"lime slices\" = \"100 g\"\n";
+    let kitchen = Kitchen::unstated("[ingredient.\"lime slices\"]\nlike = \"lime\"\n");
+    let judged = kitchen.solve(wheels, &Options::default()).dated(50);
+    assert!(judged.cautions.iter().any(|caution| caution.code == "dried_mould"), "{:?}", judged.cautions);
+}
