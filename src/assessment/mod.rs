@@ -5,6 +5,7 @@
 //! days. What is not stated stays unknown. A card that uses another card of the house takes over what that one is: its
 //! contents, its allergens, its cautions and the refusals of its nature, but not its days.
 
+mod activity;
 pub(crate) mod authority;
 pub mod batch;
 mod declared;
@@ -20,6 +21,7 @@ mod nature;
 mod ph;
 pub mod product;
 mod stages;
+mod stood;
 pub(crate) mod store;
 pub mod swapped;
 pub mod whatif;

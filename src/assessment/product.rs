@@ -1,6 +1,6 @@
 //! The inputs of a date, from a solved card and the cards inside it.
 
-use uom::si::time::{hour, minute};
+use uom::si::time::minute;
 
 use crate::card::{Card, Stage, TargetKind};
 use crate::house::House;
@@ -10,23 +10,21 @@ use crate::mixture::{Component, Mixture};
 use crate::properties::value_of;
 use crate::safety::{self, Facts};
 use crate::shelf_life::heat::Curve;
-use crate::shelf_life::{Contents, Dairy, Egg, Filled, Product, StageWarmth, data};
+use crate::shelf_life::{Contents, Dairy, Egg, Filled, Product, data};
 use crate::solver::resolve::Material;
 use crate::solver::{InnerCard, Solved, SolvedPart, SolvedStage};
 use crate::spelling::{self, Claim};
 use crate::units::{celsius, degrees_celsius, in_millilitres};
 use crate::vocabulary::{Allergen, Kind, Open, Tag, Washed, Word};
 
+use super::activity::{AW_DOUBT, water_activity};
 use super::batch::JudgedBatch;
 use super::nature;
 use super::ph::{self, ReadPh, Unlisted};
+use super::stood;
 
-/// Doubt of the water activity of weighed sugar and salt, and where solids come from a range (ours).
-const AW_DOUBT: (f64, f64) = (0.008, 0.015);
 /// Sugar dissolved at or above this is as clean as its bottle, °C (ours; pasteurising begins about here).
 const HOT_C: f64 = 60.0;
-/// What stands without anybody saying how warm, °C.
-const ROOM_C: f64 = 21.0;
 /// Poured by the drop or the dash, ml a serving at most.
 const DROPS_ML: f64 = 2.0;
 /// A dairy with more fat is cream (Codex Stan 288: 10 % at least).
@@ -76,11 +74,11 @@ pub fn date_inputs(
     let bottled = solved.bottled();
     let liquid = batch.liquid.as_ref().unwrap_or(bottled);
     let total = bottled.total_grams();
-    let unlisted = unlisted(&solved.stages, house, inside);
+    let own = unlisted(&solved.stages, house, inside);
     let value = |kind| value_of(kind, liquid);
     let (abv_pct, sugar_g_l) = (batch.abv_pct.unwrap_or(0.0), value(TargetKind::Sugar).unwrap_or(0.0));
     let brix = value(TargetKind::Brix);
-    let bounds = ph::bounds_of(liquid, unlisted, sugar_g_l, abv_pct);
+    let bounds = ph::bounds_of(liquid, own, sugar_g_l, abv_pct);
     let (ph_up, read) = ph::read(bounds, &batch.measured, brix.unwrap_or(0.0), abv_pct);
     let share = |grams: f64| if total > 0.0 { 100.0 * grams / total } else { 0.0 };
     let dried = is_dried(solved);
@@ -101,10 +99,11 @@ pub fn date_inputs(
         water_pct: dried.then(|| share(liquid.grams_of(Component::Water))),
         ..Product::default()
     };
-    product.stages = stages(solved, house, inside, &product);
+    let so_far = |stages: &[SolvedStage]| unlisted(stages, house, inside);
+    product.stages = stood::stood(solved, &product, so_far);
     fill(&mut product, solved, inside);
     juice(&mut product, solved, inside, total);
-    DateInputs { product, bounds, read, unlisted }
+    DateInputs { product, bounds, read, unlisted: own }
 }
 
 fn ingredients(solved: &Solved) -> impl Iterator<Item = (&SolvedPart, &Ingredient)> {
@@ -122,16 +121,6 @@ fn unlisted(stages: &[SolvedStage], house: &House, inside: &[Inside<'_>]) -> Unl
     let own = stages.iter().flat_map(|s| &s.parts).map(|part| Unlisted::of_part(part, house));
     let of_inside = inside.iter().map(|i| i.inputs.unlisted.times(i.share()));
     own.chain(of_inside).fold(Unlisted::default(), Unlisted::plus)
-}
-
-/// Of sugar and salt in the water alone, with its own doubt: alcohol counts once, through the strength.
-fn water_activity(liquid: &Mixture) -> Option<(f64, f64)> {
-    let mut sober = *liquid;
-    sober.set_grams(Component::Ethanol, 0.0);
-    let activity = sober.water_activity(celsius(20.0)).ok()?;
-    let (value, upper) = (activity.estimate.value.get(), activity.upper.get());
-    // A cautious value of 1 far from the middle says that nothing is known of what is dissolved (dried whole fruit).
-    (upper < 1.0 || value > 0.98).then_some((value, upper - value))
 }
 
 /// Whether its solids were weighed as sugar and salt, or come from a range.
@@ -343,52 +332,4 @@ fn juice(product: &mut Product, solved: &Solved, inside: &[Inside<'_>], total: f
     if raw > 0.0 {
         product.filled = Filled::Raw;
     }
-}
-
-/// The stages that stood somewhere, each as it then was.
-fn stages(solved: &Solved, house: &House, inside: &[Inside<'_>], product: &Product) -> Vec<StageWarmth> {
-    let perishes = |kind: Option<Kind>| {
-        !matches!(
-            kind,
-            Some(
-                Kind::Water
-                    | Kind::Sugar
-                    | Kind::Syrup
-                    | Kind::Honey
-                    | Kind::Acid
-                    | Kind::Salt
-                    | Kind::Spirit
-                    | Kind::Gum
-                    | Kind::Vinegar
-                    | Kind::Liqueur
-                    | Kind::Bitters
-                    | Kind::Alkali
-                    | Kind::Fining
-                    | Kind::Preservative
-            )
-        )
-    };
-    let mut all: Vec<StageWarmth> = Vec::new();
-    for (place, (stage, made)) in solved.card.all_stages().zip(&solved.stages).enumerate() {
-        let produce = made.parts.iter().filter_map(ingredient).any(|(_, i)| perishes(i.kind));
-        let Some(takes) = &stage.takes else { continue };
-        if stage.at.is_none() && !produce {
-            continue;
-        }
-        let hold = stage.heated.and_then(|h| h.value.hold).map_or(0.0, |hold| hold.get::<hour>());
-        let mixture = &made.course.combined;
-        let value = |kind| value_of(kind, mixture).unwrap_or(0.0);
-        let (abv, sugar) = (value(TargetKind::Abv), value(TargetKind::Sugar));
-        let so_far = unlisted(&solved.stages[..=place], house, inside);
-        let liquid = mixture.dissolved();
-        let dried = product.contents.dried;
-        all.push(StageWarmth {
-            t_c: stage.at.map_or(ROOM_C, degrees_celsius),
-            hours: if dried { 0.0 } else { (takes.time.get::<hour>() - hold).max(0.0) },
-            abv: (abv - product.abv_doubt.max(0.3)).max(0.0),
-            ph_up: ph::bounds_of(&liquid, so_far, sugar, abv).up,
-            aw_up: water_activity(&liquid).map_or(1.0, |(aw, own)| (aw + own.max(AW_DOUBT.1)).min(1.0)),
-        });
-    }
-    all
 }

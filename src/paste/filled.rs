@@ -1,10 +1,10 @@
 //! What fills a batch up to its size, and to which: "water to 1 l", "top up with water to 1 litre", "make up to 70cl with water".
 
 use crate::units::Literal;
+use crate::units::told::clauses;
 
 use super::draft::{Draft, DraftLine, DraftPart, Remark};
 use super::keys;
-use super::method::clauses;
 use super::names::Names;
 use super::words::WordList;
 use crate::spelling::fold;

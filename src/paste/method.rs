@@ -2,6 +2,7 @@
 
 use crate::input::key;
 use crate::spelling::fold;
+use crate::units::told::{Clause, OVERNIGHT_H, clauses, first_told as first, is_overnight};
 use crate::units::{Literal, Reading, literal};
 
 use super::amounts::is_size;
@@ -14,15 +15,6 @@ use super::words::WordList;
 /// in the hills boils cooler, and a heat that was not reached must not be counted.
 const SIMMER_C: u32 = 85;
 const BOIL_C: u32 = 95;
-/// "Overnight", h: common practice, no source.
-const OVERNIGHT_H: u32 = 12;
-
-/// A piece of a sentence.
-pub(super) struct Clause<'a> {
-    pub text: &'a str,
-    words: Vec<&'a str>,
-}
-
 /// Reads the steps into keys of the last stage, and marks what is strained.
 pub(super) fn read(draft: &mut Draft, names: Names<'_>) {
     if draft.is_complete {
@@ -154,37 +146,6 @@ fn is_poured(part: &DraftPart) -> bool {
     read.is_some_and(|read| matches!(read.literal, Literal::Volume(_)) && !by_spoon(&read))
 }
 
-pub(super) fn clauses(step: &str) -> Vec<Clause<'_>> {
-    let mut all = Vec::new();
-    let mut rest = step;
-    loop {
-        let end = rest.char_indices().find(|(at, c)| {
-            let behind = rest.get(at + c.len_utf8()..).unwrap_or_default();
-            matches!(c, '.' | ',' | ';' | '!' | '(' | ')') && (behind.is_empty() || behind.starts_with([' ', ')']))
-        });
-        let (text, behind) = match end {
-            Some((at, c)) => (&rest[..at], &rest[at + c.len_utf8()..]),
-            None => (rest, ""),
-        };
-        all.extend(text.split(" then ").map(|text| Clause { text, words: text.split_whitespace().collect() }));
-        if behind.is_empty() {
-            return all;
-        }
-        rest = behind.trim_start();
-    }
-}
-
-/// The first stretch of words that reads as one of these.
-fn first<T>(words: &[&str], is: impl Fn(Literal) -> Option<T>) -> Option<(String, T)> {
-    (0..words.len()).find_map(|start| {
-        (1..=3).rev().find_map(|n| {
-            let text = words.get(start..start + n)?.join(" ");
-            let value = is(literal::parse(&text).ok()?)?;
-            Some((text, value))
-        })
-    })
-}
-
 /// "18 hours in the fridge", "a week in a jar": what only says how long says that it stands.
 pub(super) fn begins_with_time(text: &str) -> bool {
     let words: Vec<&str> = text.split_whitespace().map(|word| word.trim_end_matches([',', ':', ';'])).collect();
@@ -199,9 +160,8 @@ fn time(words: &[&str]) -> Option<(String, Option<Remark>)> {
     if let Some((text, _)) = first(words, is_time) {
         return Some((text, None));
     }
-    let overnight = words.iter().any(|word| word.to_lowercase().starts_with("overnight"));
     let said = || Remark::Assumed(format!("overnight is {OVERNIGHT_H} hours"));
-    overnight.then(|| (format!("{OVERNIGHT_H} h"), Some(said())))
+    is_overnight(words).then(|| (format!("{OVERNIGHT_H} h"), Some(said())))
 }
 
 /// Where nothing joins the batch behind a heat, all of it was heated; else it is asked: what was not heated must not count

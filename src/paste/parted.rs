@@ -8,9 +8,9 @@ use crate::solver::{Options, solve};
 use crate::spelling::words;
 use crate::units::Literal;
 use crate::units::display::grouped;
+use crate::units::told::clauses;
 
 use super::draft::{Draft, DraftPart, DraftStage, Remark};
-use super::method::clauses;
 use super::names::Names;
 use super::words::WordList;
 

@@ -23,6 +23,7 @@ pub(crate) mod label;
 pub(crate) mod law;
 mod members;
 pub mod names;
+pub(crate) mod standing;
 pub(crate) mod steps;
 pub mod trigger;
 pub mod variables;

@@ -40,7 +40,7 @@ pub struct Warmth {
 
 impl StageWarmth {
     /// Weak and not sour: neither the tables nor its alcohol keep it as it then is.
-    fn in_danger(&self) -> bool {
+    pub(crate) fn in_danger(&self) -> bool {
         self.t_c > COLD_C
             && self.t_c < HOT_C
             && look_up(ScreenTable::B, self.ph_up, Some(self.aw_up)) != ScreenClass::NonTcs

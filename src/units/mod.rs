@@ -16,6 +16,7 @@ mod range;
 pub mod readers;
 mod spaces;
 mod taken;
+pub(crate) mod told;
 mod unit;
 
 pub use amount::{Counted, Literal, Reading};

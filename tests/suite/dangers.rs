@@ -392,6 +392,42 @@ fn a_steep_that_stood_too_warm_is_refused_in_whatever_it_goes_into() {
 }
 
 #[test]
+fn a_step_that_tells_of_standing_warm_counts_as_a_stage_that_does() {
+    let kitchen = Kitchen::unstated("");
+    let card = |step: &str, parts: &str| {
+        let card = format!("name = \"Test\"\nsteps = [\"{step}\"]\n[parts]\n{parts}");
+        let judged = kitchen.solve(&card, &Options::default()).dated(50);
+        judged.stores.iter().map(|s| s.days.is_some() || s.date.is_some()).collect::<Vec<_>>()
+    };
+    let weak = "cucumber = { amount = \"300 g\", strained = true, holds = 0.5 }\nwater = \"900 g\"\n\"white sugar\" = \"100 g\"\n";
+    for step in
+        ["Leave overnight on the counter.", "Blend and hold at 45 °C for 24 h", "Steep 2 days at room temperature"]
+    {
+        assert!(card(step, weak).iter().all(|dated| !dated), "{step}");
+        let strong = format!("{weak}\"overproof white rum\" = \"1.2 kg\"\n");
+        assert!(card(step, &strong).contains(&true), "{step}: spirit keeps it");
+    }
+    for step in
+        ["Leave overnight in the fridge.", "Never leave it on the counter overnight", "Serve at room temperature"]
+    {
+        assert!(card(step, weak).contains(&true), "{step}");
+    }
+}
+
+#[test]
+fn salt_water_feeds_nothing_and_needs_no_acid() {
+    let judged = Kitchen::unstated("")
+        .solve(
+            "name = \"Saline\"\nmakes = \"1 kg\"\n[parts]\nsalt = \"5 %\"\nwater = \"as needed\"\n[keep]\nclosed = true\n",
+            &Options::default(),
+        )
+        .dated(50);
+    let warm = judged.stores.iter().flat_map(|store| &store.cautions).filter(|c| c.code == "sealed_low_acid");
+    assert_eq!(warm.count(), 0);
+    assert!(judged.stores.iter().all(|store| store.refused.is_empty()));
+}
+
+#[test]
 fn a_question_behind_a_part_leaves_no_date() {
     let kitchen = Kitchen::unstated("");
     let card = |remark: &str| format!("name = \"Test\"\n[parts]\nvodka = \"500 ml\"  # {remark}\nsugar = \"100 g\"\n");

@@ -1,0 +1,95 @@
+//! The stages that stood somewhere before it was bottled, each as it then was: by their keys, or by what a step tells.
+
+use uom::si::time::hour;
+
+use crate::card::TargetKind;
+use crate::properties::value_of;
+use crate::safety::standing::{ROOM_C, Stood, standing};
+use crate::shelf_life::{Product, StageWarmth};
+use crate::solver::resolve::Material;
+use crate::solver::{Solved, SolvedStage};
+use crate::units::degrees_celsius;
+use crate::vocabulary::Kind;
+
+use super::activity::{AW_DOUBT, water_activity};
+use super::ph::{self, Unlisted};
+
+/// The stages that stood somewhere, each as it then was.
+pub(super) fn stood(
+    solved: &Solved,
+    product: &Product,
+    unlisted: impl Fn(&[SolvedStage]) -> Unlisted,
+) -> Vec<StageWarmth> {
+    let perishes = |kind: Option<Kind>| {
+        !matches!(
+            kind,
+            Some(
+                Kind::Water
+                    | Kind::Sugar
+                    | Kind::Syrup
+                    | Kind::Honey
+                    | Kind::Acid
+                    | Kind::Salt
+                    | Kind::Spirit
+                    | Kind::Gum
+                    | Kind::Vinegar
+                    | Kind::Liqueur
+                    | Kind::Bitters
+                    | Kind::Alkali
+                    | Kind::Fining
+                    | Kind::Preservative
+            )
+        )
+    };
+    let as_it_was = |place: usize, stood: Stood| {
+        let so_far = &solved.stages[..=place];
+        as_it_was(&solved.stages[place], unlisted(so_far), stood, product)
+    };
+    let mut all: Vec<StageWarmth> = Vec::new();
+    let mut of_card: Vec<StageWarmth> = Vec::new();
+    let told_of_card = told(&solved.card.steps).filter(|_| solved.card.all_stages().all(|stage| stage.takes.is_none()));
+    for (place, (stage, made)) in solved.card.all_stages().zip(&solved.stages).enumerate() {
+        let produce =
+            made.parts.iter().any(|part| matches!(&part.found.what, Material::Ingredient(i) if perishes(i.kind)));
+        let told = told(&stage.steps).filter(|_| stage.takes.is_none());
+        let Some(stated) = stage.takes.as_ref().map(|takes| takes.time.get::<hour>()).or(told.map(|told| told.hours))
+        else {
+            of_card.extend(told_of_card.filter(|_| produce).map(|told| as_it_was(place, told)));
+            continue;
+        };
+        if stage.at.is_none() && !produce {
+            continue;
+        }
+        let hold = stage.heated.and_then(|h| h.value.hold).map_or(0.0, |hold| hold.get::<hour>());
+        let t_c = stage.at.map(degrees_celsius).or(told.map(|told| told.t_c)).unwrap_or(ROOM_C);
+        let stood = Stood { t_c, hours: (stated - hold).max(0.0) };
+        all.push(as_it_was(place, stood));
+    }
+    // The card's own steps do not say which pan stood: that which bears it best.
+    let bears = |stage: &StageWarmth| (!stage.in_danger(), stage.abv);
+    all.extend(of_card.into_iter().max_by(|a, b| {
+        let ((safe, abv), (of_safe, of_abv)) = (bears(a), bears(b));
+        safe.cmp(&of_safe).then(abv.total_cmp(&of_abv))
+    }));
+    all
+}
+
+/// The longest standing that these steps tell of.
+fn told(steps: &[String]) -> Option<Stood> {
+    steps.iter().filter_map(|step| standing(step)).max_by(|a, b| a.hours.total_cmp(&b.hours))
+}
+
+/// What stood in a stage, as it then was.
+fn as_it_was(made: &SolvedStage, unlisted: Unlisted, stood: Stood, product: &Product) -> StageWarmth {
+    let mixture = &made.course.combined;
+    let value = |kind| value_of(kind, mixture).unwrap_or(0.0);
+    let (abv, sugar) = (value(TargetKind::Abv), value(TargetKind::Sugar));
+    let liquid = mixture.dissolved();
+    StageWarmth {
+        t_c: stood.t_c,
+        hours: if product.contents.dried { 0.0 } else { stood.hours },
+        abv: (abv - product.abv_doubt.max(0.3)).max(0.0),
+        ph_up: ph::bounds_of(&liquid, unlisted, sugar, abv).up,
+        aw_up: water_activity(&liquid).map_or(1.0, |(aw, own)| (aw + own.max(AW_DOUBT.1)).min(1.0)),
+    }
+}

@@ -1,0 +1,52 @@
+//! Amounts that a sentence tells: "hold it at 45 °C for 24 h".
+
+use super::amount::Literal;
+use super::literal;
+
+/// "Overnight", h: common practice, no source.
+pub(crate) const OVERNIGHT_H: u32 = 12;
+/// An amount is told in so many words at the most: "2 1/2 hours".
+const MOST_WORDS: usize = 3;
+
+/// A piece of a sentence.
+pub(crate) struct Clause<'a> {
+    pub text: &'a str,
+    pub words: Vec<&'a str>,
+}
+
+/// The pieces of a sentence, at its stops and commas and at "then".
+pub(crate) fn clauses(step: &str) -> Vec<Clause<'_>> {
+    let mut all = Vec::new();
+    let mut rest = step;
+    loop {
+        let end = rest.char_indices().find(|(at, c)| {
+            let behind = rest.get(at + c.len_utf8()..).unwrap_or_default();
+            matches!(c, '.' | ',' | ';' | '!' | '(' | ')') && (behind.is_empty() || behind.starts_with([' ', ')']))
+        });
+        let (text, behind) = match end {
+            Some((at, c)) => (&rest[..at], &rest[at + c.len_utf8()..]),
+            None => (rest, ""),
+        };
+        all.extend(text.split(" then ").map(|text| Clause { text, words: text.split_whitespace().collect() }));
+        if behind.is_empty() {
+            return all;
+        }
+        rest = behind.trim_start();
+    }
+}
+
+/// The first stretch of words that reads as one of these, and what it is.
+pub(crate) fn first_told<T>(words: &[&str], is: impl Fn(Literal) -> Option<T>) -> Option<(String, T)> {
+    (0..words.len()).find_map(|start| {
+        (1..=MOST_WORDS).rev().find_map(|n| {
+            let text = words.get(start..start + n)?.join(" ");
+            let value = is(literal::parse(&text).ok()?)?;
+            Some((text, value))
+        })
+    })
+}
+
+/// Whether one of the words says "overnight".
+pub(crate) fn is_overnight(words: &[&str]) -> bool {
+    words.iter().any(|word| word.to_lowercase().starts_with("overnight"))
+}
