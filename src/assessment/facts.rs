@@ -87,6 +87,7 @@ fn heat_and_screen(facts: &mut Facts, solved: &Solved, product: &Product, hurdle
     let dry_unread = facts.tags.has(Tag::Dried) && product.aw.is_none() && !product.is_dry_enough();
     // What has no food in it needs no control, whatever its acid.
     let class = if hurdles.screened == Screened::NoFood { ScreenClass::NonTcs } else { hurdles.by_table };
+    facts.no_food = Fact::Known(hurdles.screened == Screened::NoFood);
     facts.tcs = if dry_unread { Fact::Unknown } else { Fact::Known(word(class)) };
     facts.tcs_no_acid = Fact::Known(word(screen::look_up(hurdles.table, None, Some(hurdles.aw_up))));
     let heating = product::heating(&solved.card);

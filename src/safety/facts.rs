@@ -179,8 +179,13 @@ macro_rules! facts {
 
             pub(crate) fn flag(&self, flag: Flag) -> Fact<bool> {
                 let stated = match flag { $(Flag::$flag => self.$yes,)* };
-                // follows from the strength, and is never stated
-                if flag == Flag::AlcoholKeeps { self.alcohol_holds() } else { stated }
+                match (flag, stated) {
+                    // follows from the strength, and is never stated
+                    (Flag::AlcoholKeeps, _) => self.alcohol_holds(),
+                    // nobody is asked whether there is food in it: there is, unless all its parts are known
+                    (Flag::NoFood, Fact::Unknown) => Fact::Known(false),
+                    _ => stated,
+                }
             }
 
             /// The place of a yes or no.
@@ -251,6 +256,7 @@ facts! {
     }
     flags {
     AlcoholKeeps alcohol_keeps Computed "the strength";
+    NoFood no_food Computed "whether anything in it feeds growth";
     FiveLogHeat heat_5log Computed "whether a 5-log heat treatment is given";
     Pasteurised pasteurised Computed "whether it is pasteurised in its closed bottle";
     Sale sale Card "whether it is for sale (on the card: [keep] for_sale = false)";

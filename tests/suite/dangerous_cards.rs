@@ -131,6 +131,7 @@ const DANGERS: &[Danger] = &[
     ("sugar and yeast in sealed glass", "steps = [\"Add the yeast and let it ferment for two days in the closed bottle.\"]", SYRUP, "[keep]\nclosed = true\nin = \"glass\"", "gas_burst", Level::Stop),
     ("sour sweet drink sealed in glass on the bar", "", "\"white sugar\" = \"300 g\"\nwater = \"700 g\"\n\"citric acid\" = \"8 g\"", SEALED, "gas_burst", Level::Stop),
     ("benzoate over every limit", "", "\"sodium benzoate\" = \"9 g\"\n\"white sugar\" = \"500 g\"\nwater = \"500 g\"", "", "preservative_over", Level::Stop),
+    ("sulphite by the spoon", "", "\"potassium metabisulphite\" = \"9 g\"\n\"white sugar\" = \"500 g\"\nwater = \"500 g\"", "", "sulphite_over", Level::Stop),
     ("sorbate over every limit", "", "\"potassium sorbate\" = \"9 g\"\n\"white sugar\" = \"500 g\"\nwater = \"500 g\"", "", "preservative_over", Level::Stop),
     ("benzoate with orange juice", "", "\"sodium benzoate\" = \"0.1 g\"\n\"orange juice\" = \"900 g\"", "", "benzoate_vitc", Level::Warn),
     ("sorbate with raw juice", "", "\"potassium sorbate\" = \"0.1 g\"\n\"lime juice\" = \"900 g\"", "", "raw_juice", Level::Warn),

@@ -136,6 +136,7 @@ const ROWS: &[Row] = &[
     ("mid_alcohol", |_| (), "abv", 19.9, 20.0),
     ("dairy_egg", |f| f.tags = Members::known([Tag::Dairy]), "abv", 19.9, 20.0),
     ("sulphite", |_| (), "so2_mg_kg", 10.0, 9.9),
+    ("sulphite_over", |f| f.tags = Members::known([Tag::Sulphite]), "so2_mg_kg", 350.1, 350.0),
     ("preservative_over", |_| (), "benzoic_mg_kg", 1001.0, 1000.0),
     ("preservative_over", |_| (), "sorbic_mg_kg", 1001.0, 1000.0),
     ("preservative_weak", |f| f.sorbic_mg_kg = Fact::Known(100.0), "active_pct", 19.9, 20.0),

@@ -131,7 +131,7 @@ fn every_trigger_parses_and_every_variable_has_one_origin_and_a_use() {
     let names: BTreeSet<&str> = Variable::all().map(Variable::name).collect();
     assert_eq!(names.len(), Variable::all().count(), "two variables of one name");
     let mut used = BTreeSet::new();
-    assert_eq!(catalogue().rules.len(), 66);
+    assert_eq!(catalogue().rules.len(), 67);
     for rule in &catalogue().rules {
         let condition = parse(&rule.when).unwrap();
         assert_eq!(condition, rule.condition);
@@ -235,7 +235,8 @@ fn set(facts: &mut Facts, variable: Variable, choice: u8, share: f64) {
                 _ => (0.0, 100.0),
             };
             *facts.number_mut(quantity) = match fact {
-                Fact::Known(share) => Fact::Known(low + scale * share),
+                // nothing that is weighed or allowed is less than nothing
+                Fact::Known(share) => Fact::Known((low + scale * share).max(0.0)),
                 other => other,
             };
         }
