@@ -105,7 +105,15 @@ impl<M: Default> Layout<M> {
         for key in table.other_keys(&all).take(MOST_FINDINGS + 1) {
             let word = key.value.to_lowercase();
             let called = reader.hints.called(&word).filter(|name| known.contains(name) && table.get(name).is_none());
+            let is_heading = table.get(&key.value).is_some_and(|(_, value)| value.value.table().is_some());
+            let below = |name: &str| self.fields.iter().any(|f| f.about.key == name && f.about.shape.is_table());
             reader.found.push(match (called, reader.hints.home(&word)) {
+                (Some(name), _) if is_heading && !below(name) => {
+                    let line = self.example(name).unwrap_or_default();
+                    Diagnostic::error(Code::UnknownKey, format!("{place} has no key `{}`", key.value))
+                        .at(key.span, "not known here")
+                        .help(format!("{} calls it `{name}`, a line above all [headings]: {line}", reader.hints.file))
+                }
                 (Some(name), _) => Diagnostic::error(Code::UnknownKey, format!("{place} has no key `{}`", key.value))
                     .at(key.span, "not known here")
                     .help(format!("{} calls it `{name}`", reader.hints.file))

@@ -40,7 +40,8 @@ fn read_plain(text: &str, customs: &Customs) -> Result<Reading, LiteralError> {
         let at = i..i + c.len_utf8();
         return Err(wrong(Code::NotANumber, text, at, "is a control character, not part of an amount"));
     }
-    if normalised(&text[start..end]) == AS_NEEDED {
+    let written = normalised(&text[start..end]);
+    if written == AS_NEEDED || THE_REST.contains(&written.strip_prefix("the ").unwrap_or(&written)) {
         return Ok(Reading::without_unit(text, Literal::AsNeeded, AS_NEEDED));
     }
     if measured_by_hand(&text[start..end]) {
@@ -69,6 +70,8 @@ fn read_plain(text: &str, customs: &Customs) -> Result<Reading, LiteralError> {
 }
 
 const AS_NEEDED: &str = "as needed";
+/// What people write for it.
+const THE_REST: &[&str] = &["rest", "remainder", "balance", "remaining"];
 const EXAMPLES: &str =
     "an amount is written as \"750 g\", \"700 ml\", \"0.75 fl oz\", \"6 g/L\", \"3 each\" or \"as needed\"";
 

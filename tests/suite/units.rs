@@ -134,6 +134,8 @@ const WRITTEN: &[(&str, &str, f64)] = &[
     ("3 pieces", "pieces", 3.0),
     ("as needed", "as needed", 0.0),
     ("  As  Needed ", "as needed", 0.0),
+    ("the rest", "as needed", 0.0),
+    ("Remainder", "as needed", 0.0),
     ("64", "number", 64.0),
     ("70cl", "ml", 700.0),
     ("1 litre", "ml", 1000.0),
