@@ -1,5 +1,5 @@
 /** Takes up a page that was already read: without this it stays as it is. */
-import { isOfThisPage, knows, start } from "./solver.js";
+import { isOfThisPage, kindOf, start } from "./solver.js";
 import { equip } from "./tools.js";
 import { above, today, word } from "./words.js";
 
@@ -23,9 +23,11 @@ function take() {
   const card = document.getElementById(decodeURIComponent(location.hash.slice(1)));
   const all = document.querySelectorAll("article");
   const shown = card ?? (all.length === 1 ? all[0] : undefined);
-  if (shown instanceof HTMLElement && shown.matches("article:not([data-equipped])") && knows(shown.id)) {
+  if (shown instanceof HTMLElement && shown.matches("article:not([data-equipped])")) {
+    const kind = kindOf(shown.id);
+    if (!kind) return;
     shown.dataset.equipped = "";
-    equip(shown);
+    equip(shown, kind);
   }
 }
 

@@ -1,6 +1,6 @@
 /** The solver: texts in, JSON out. It is started when it is first asked, and anew after a fault. */
 
-/** @typedef {{ house: string | null, cards: { id: string, card: string, grew_days: number | null }[], with_costs: boolean, solver: string }} Parts */
+/** @typedef {{ house: string | null, cards: { kind: string, id: string, card: string, grew_days: number | null }[], with_costs: boolean, solver: string }} Parts */
 /** @typedef {{ top: string, rest: string, report: any }} Answer */
 /** @typedef {{ memory: WebAssembly.Memory, still_room(bytes: number): number, still_ask(): number }} Still */
 
@@ -59,10 +59,10 @@ function partsOf(card) {
   return parts?.cards.find((of) => of.id === card);
 }
 
-/** Whether the solver has this card: one that cannot be read it has not.
- * @param {string} card */
-export function knows(card) {
-  return partsOf(card) !== undefined;
+/** Whether it is a card or a drink; one that cannot be read the solver has not.
+ * @param {string} card @returns {string | undefined} */
+export function kindOf(card) {
+  return partsOf(card)?.kind;
 }
 
 /** @param {string} card @param {Record<string, unknown>} question @returns {Promise<Answer>} */

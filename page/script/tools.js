@@ -92,13 +92,11 @@ function offerParts(select, report) {
 }
 
 /** Puts the tools between what is seen first of a card and the work.
- * @param {HTMLElement} card */
-export function equip(card) {
-  const bar = tools();
+ * @param {HTMLElement} card @param {string} kind */
+export function equip(card, kind) {
+  const bar = tools(kind);
   card.querySelector(".top")?.after(bar);
-  const forms = [...bar.querySelectorAll("form")];
-  const [sheet] = forms;
-  for (const form of forms) {
+  for (const form of bar.querySelectorAll("form")) {
     form.addEventListener("submit", (event) => {
       event.preventDefault();
       answer(card, form);
@@ -106,6 +104,18 @@ export function equip(card) {
   }
   const made = bar.querySelector("input[type=date]");
   if (made) /** @type {HTMLInputElement} */ (made).value = today();
+  const screen = bar.querySelector("[data-do=awake]");
+  if (screen) awake(/** @type {HTMLElement} */ (screen));
+  card.addEventListener("change", (event) => {
+    if (/** @type {HTMLElement} */ (event.target).matches("input[type=checkbox]")) keepTicks(card);
+  });
+  const sheet = bar.querySelector("form[data-ask=sheet]");
+  if (sheet) equipSheet(card, bar, /** @type {HTMLFormElement} */ (sheet));
+}
+
+/** The tools that write a sheet anew, and what was asked of them before.
+ * @param {HTMLElement} card @param {HTMLElement} bar @param {HTMLFormElement} sheet */
+function equipSheet(card, bar, sheet) {
   const select = /** @type {HTMLSelectElement} */ (bar.querySelector("select"));
   sheet.closest("details")?.addEventListener("toggle", async () => {
     if (select.length === 0) offerParts(select, (await ask(card.id, sheetQuestion({}))).report);
@@ -121,11 +131,6 @@ export function equip(card) {
       sheet.reset();
       answer(card, sheet);
     }
-  });
-  const screen = bar.querySelector("[data-do=awake]");
-  if (screen) awake(/** @type {HTMLElement} */ (screen));
-  card.addEventListener("change", (event) => {
-    if (/** @type {HTMLElement} */ (event.target).matches("input[type=checkbox]")) keepTicks(card);
   });
   const asked = kept(card.id).asked ?? {};
   for (const [name, value] of Object.entries(asked)) {

@@ -12,10 +12,10 @@ export function word(name) {
   return /** @type {HTMLElement} */ (/** @type {Element} */ (found).cloneNode(true));
 }
 
-/** A copy of the tools of a card.
- * @returns {HTMLElement} */
-export function tools() {
-  const found = template("tools").content.firstElementChild;
+/** A copy of the tools of a card, or of a drink.
+ * @param {string} kind @returns {HTMLElement} */
+export function tools(kind) {
+  const found = template("tools").content.querySelector(`[data-kind="${kind}"]`);
   return /** @type {HTMLElement} */ (/** @type {Element} */ (found).cloneNode(true));
 }
 

@@ -2,20 +2,17 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::assessment::{self, Which};
 use crate::card::Card;
 use crate::cost::{SellAsked, price};
-use crate::diagnostic::{Code, Diagnostic, any_error};
+use crate::diagnostic::{Code, Diagnostic};
 use crate::drinks;
-use crate::house::{self, House, Store};
+use crate::house::{self, House};
 use crate::render;
-use crate::report::batch::DrinkBatchView;
+use crate::report::batch::{AheadAsked, DrinkBatchView};
 use crate::report::serve::{ServeReport, ServeView};
-use crate::shelf_life::Draws;
-use crate::units::{NumberRange, in_millilitres, readers};
 
 use super::Reply;
-use super::open::{self, argument, bad_argument};
+use super::open::{self, argument};
 
 /// Show one guest's glass: what is poured, its strength, sugar and acid, allergens, cautions, cost and price.
 ///
@@ -64,8 +61,8 @@ pub(crate) struct Args {
 pub(crate) fn run(args: &Args) -> Reply {
     let mut found = Vec::new();
     if args.make.is_some() {
-        let glasses = argument(args.make.as_deref(), "--make 40", |n| GLASSES.read(n), &mut found);
-        let bottle = argument(args.bottle.as_deref(), "--bottle \"500 ml\"", bottle, &mut found);
+        let glasses = argument(args.make.as_deref(), "--make 40", |n| AheadAsked::GLASSES.read(n), &mut found);
+        let bottle = argument(args.bottle.as_deref(), "--bottle \"500 ml\"", AheadAsked::bottle, &mut found);
         return open::card(&args.drink, &[], found).reply(args.json, render::text::batch, |card, house, found| {
             ahead(args, card, house, (glasses?, bottle), found)
         });
@@ -79,17 +76,6 @@ pub(crate) fn run(args: &Args) -> Reply {
     })
 }
 
-/// As many as a bar can serve (ours).
-const GLASSES: NumberRange = NumberRange::whole(1.0, 100_000.0, "glasses");
-
-fn bottle(written: &str) -> Result<f64, String> {
-    let volume = readers::volume(written)?;
-    if volume.value > 0.0 { Ok(in_millilitres(volume)) } else { Err("a bottle holds something".to_owned()) }
-}
-
-/// What a bottle holds where neither the house nor the command says it, ml (common practice, no source).
-const BOTTLE_ML: f64 = 700.0;
-
 fn ahead(
     args: &Args,
     card: &Card,
@@ -98,29 +84,10 @@ fn ahead(
     found: &mut Vec<Diagnostic>,
 ) -> Option<DrinkBatchView> {
     let made = open::day("--made", args.made.as_deref(), found).unwrap_or_else(open::today);
-    let store = args.store.as_deref().map(|wanted| store(house, wanted));
-    let store = store.transpose().map_err(|why| found.push(*why)).ok()?;
-    let batch = drinks::batch(card, house, glasses, store, found)?;
-    // What is added for the guest is in the glass and not in the bottle: its allergens and its cautions are the guest's too.
-    let (guest, _) = assessment::undated(&drinks::glass::drink(card, house, &mut Vec::new())?, house);
-    let which = store.map_or(Which::Planned, Which::Only);
-    let (judged, of_judgement) = assessment::assess(&batch.solved, house, made, which, Draws::default());
-    found.extend(of_judgement);
-    if any_error(found) {
-        return None;
-    }
-    let written = args.output.as_deref().and_then(|path| written(path, &batch.text, found));
-    let bottle_ml = bottle_ml.or(house.settings.bottle.map(in_millilitres)).unwrap_or(BOTTLE_ML);
-    DrinkBatchView::new(&batch, bottle_ml, &judged, &guest, written)
-}
-
-fn store<'a>(house: &'a House, wanted: &str) -> Result<&'a Store, Box<Diagnostic>> {
-    let stores = &house.settings.stores;
-    stores.iter().find(|store| store.name.eq_ignore_ascii_case(wanted)).ok_or_else(|| {
-        let names: Vec<&str> = stores.iter().map(|store| store.name.as_str()).collect();
-        let help = format!("its stores are: {}", names.join(", "));
-        Box::new(bad_argument("--store", wanted, "the house has no such store", &help))
-    })
+    let asked = AheadAsked { glasses, store: args.store.as_deref(), bottle_ml, made };
+    let mut view = DrinkBatchView::of_drink(card, house, &asked, found)?;
+    view.written = args.output.as_deref().and_then(|path| written(path, &view.card, found));
+    Some(view)
 }
 
 /// The name of the file, where the card could be written; nothing is ever written over.

@@ -11,6 +11,7 @@ use crate::house::{House, SourceFile};
 use crate::input;
 use crate::render::page;
 use crate::report::adjust::AdjustView;
+use crate::report::batch::{AheadAsked, DrinkBatchView};
 use crate::report::{Report, View};
 use crate::solver::adjust::AdjustRequest;
 use crate::solver::asked::{from, makes, target};
@@ -46,6 +47,8 @@ enum PageAsked {
     Adjust(ReadingsAsked),
     /// By when a batch of a day goes.
     Dates { made: String },
+    /// A drink, so many glasses of it bottled ahead.
+    Ahead(AheadWritten),
 }
 
 /// As it was typed; what is empty was not asked.
@@ -69,6 +72,15 @@ struct ReadingsAsked {
     acid: String,
     with: String,
     set: Vec<String>,
+}
+
+#[derive(Default, Deserialize)]
+#[serde(default)]
+struct AheadWritten {
+    glasses: String,
+    store: String,
+    bottle: String,
+    made: String,
 }
 
 /// What the page shows.
@@ -135,6 +147,22 @@ fn answered(question: PageQuestion) -> PageAnswer {
             let made = read(&made, "2026-11-25", |day| input::day(day).ok_or(input::NO_DAY), &mut found);
             let report = PageCard { card, house, found }.dated(made.unwrap_or(today));
             said(page::dates(&report), as_json(&report))
+        }
+        PageAsked::Ahead(asked) => {
+            let made = read(&asked.made, "2026-11-25", |day| input::day(day).ok_or(input::NO_DAY), &mut found);
+            let glasses = read(&asked.glasses, "20", |glasses| AheadAsked::GLASSES.read(glasses), &mut found);
+            let bottle_ml = read(&asked.bottle, "500 ml", AheadAsked::bottle, &mut found);
+            if asked.glasses.trim().is_empty() {
+                let title = "how many glasses was not said";
+                found.push(Diagnostic::error(Code::BadArgument, title).help("write for example 20"));
+            }
+            let store = Some(asked.store.trim()).filter(|store| !store.is_empty());
+            let made = made.unwrap_or(today);
+            let report = PageCard { card, house, found }.report(&Options::default(), |card, house, found| {
+                let asked = AheadAsked { glasses: glasses?, store, bottle_ml, made };
+                DrinkBatchView::of_drink(card, house, &asked, found)
+            });
+            said(page::ahead(&report), as_json(&report))
         }
     }
 }

@@ -116,7 +116,8 @@ impl Pages {
         if card.card.as_ref().is_some_and(Card::is_drink) {
             let report = card.served(asked.today).of_product(Some(name));
             let stops = report.answer().is_none_or(|view| view.stops() || !view.unidentified.is_empty());
-            self.add(PageKind::Drink, name, stops, &lots, page::glass(&report, asked.with_costs));
+            let id = self.add(PageKind::Drink, name, stops, &lots, page::glass(&report, asked.with_costs));
+            self.carry(PageKind::Drink, id, name, card, asked);
             return;
         }
         let options = Options::default();
@@ -127,11 +128,16 @@ impl Pages {
         if let Some(entry) = self.entries.last_mut() {
             entry.charts = card.charts();
         }
+        self.carry(PageKind::Card, id, name, card, asked);
+    }
+
+    /// Gives the solver what a card or a drink is made of.
+    fn carry(&mut self, kind: PageKind, id: String, name: &str, card: &PageCard, asked: PageWith) {
         if let Some(of) = &card.card
             && let Ok((settings, card_text)) = house::for_page(of, &card.house, asked.with_costs)
         {
             self.settings = self.settings.take().or(settings);
-            self.texts.push(CardTexts { id, card: card_text, grew_days: card.house.grew_days(name) });
+            self.texts.push(CardTexts { kind, id, card: card_text, grew_days: card.house.grew_days(name) });
         }
     }
 

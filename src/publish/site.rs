@@ -40,6 +40,8 @@ pub(crate) struct PageSolver {
 /// What a card gives its solver.
 #[derive(Serialize)]
 pub(crate) struct CardTexts {
+    /// Which tools it has.
+    pub(crate) kind: PageKind,
     pub(crate) id: String,
     /// What it is made of, with all that its house has of it.
     pub(crate) card: String,

@@ -1,11 +1,17 @@
 //! `serve --make`: a drink made ahead, bottle by bottle.
 
+use chrono::NaiveDate;
 use serde::Serialize;
 
-use crate::assessment::{Assessment, DatedStore};
-use crate::drinks::{DrinkBatch, Slush, ice_share};
+use crate::assessment::{self, Assessment, DatedStore, Which};
+use crate::card::Card;
+use crate::diagnostic::{Code, Diagnostic, any_error};
+use crate::drinks::{self, DrinkBatch, Slush, ice_share};
+use crate::house::{House, Store};
+use crate::shelf_life::Draws;
 use crate::solver::Solved;
 use crate::solver::target::volume_ml;
+use crate::units::{NumberRange, in_millilitres, readers};
 
 use super::caution::CautionView;
 use super::date::AllergenView;
@@ -75,17 +81,70 @@ impl View for DrinkBatchView {
     }
 }
 
+/// What is asked for.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct AheadAsked<'a> {
+    pub(crate) glasses: f64,
+    /// The store by its name; the one that a card is planned for if none is named.
+    pub(crate) store: Option<&'a str>,
+    /// What a bottle holds; what the house says if nothing is said.
+    pub(crate) bottle_ml: Option<f64>,
+    /// The day on which the bottles are filled.
+    pub(crate) made: NaiveDate,
+}
+
+impl AheadAsked<'_> {
+    /// As many as a bar can serve (ours).
+    pub(crate) const GLASSES: NumberRange = NumberRange::whole(1.0, 100_000.0, "glasses");
+
+    /// What a bottle holds, read.
+    pub(crate) fn bottle(written: &str) -> Result<f64, String> {
+        let volume = readers::volume(written)?;
+        if volume.value > 0.0 { Ok(in_millilitres(volume)) } else { Err("a bottle holds something".to_owned()) }
+    }
+
+    fn store<'h>(&self, house: &'h House, found: &mut Vec<Diagnostic>) -> Result<Option<&'h Store>, ()> {
+        let Some(wanted) = self.store else { return Ok(None) };
+        let stores = &house.settings.stores;
+        if let Some(store) = stores.iter().find(|store| store.name.eq_ignore_ascii_case(wanted)) {
+            return Ok(Some(store));
+        }
+        let names: Vec<&str> = stores.iter().map(|store| store.name.as_str()).collect();
+        let title = format!("the house has no store called \"{wanted}\"");
+        found.push(Diagnostic::error(Code::BadArgument, title).help(format!("its stores are: {}", names.join(", "))));
+        Err(())
+    }
+}
+
+/// What a bottle holds where neither the house nor the question says it, ml (common practice, no source).
+const BOTTLE_ML: f64 = 700.0;
+
 impl DrinkBatchView {
+    /// Of a drink, made ahead as it is asked for.
+    pub(crate) fn of_drink(
+        card: &Card,
+        house: &House,
+        asked: &AheadAsked<'_>,
+        found: &mut Vec<Diagnostic>,
+    ) -> Option<Self> {
+        let store = asked.store(house, found).ok()?;
+        let batch = drinks::batch(card, house, asked.glasses, store, found)?;
+        // What is added for the guest is in the glass and not in the bottle: its allergens and its cautions are the guest's too.
+        let (guest, _) = assessment::undated(&drinks::glass::drink(card, house, &mut Vec::new())?, house);
+        let which = store.map_or(Which::Planned, Which::Only);
+        let (judged, of_judgement) = assessment::assess(&batch.solved, house, asked.made, which, Draws::default());
+        found.extend(of_judgement);
+        if any_error(found) {
+            return None;
+        }
+        let bottle_ml = asked.bottle_ml.or(house.settings.bottle.map(in_millilitres)).unwrap_or(BOTTLE_ML);
+        Self::new(&batch, bottle_ml, &judged, &guest)
+    }
+
     /// Of a batch in bottles of so many millilitres, judged where it is kept; `None` where it has no volume.
     ///
     /// `guest` is the judgement of a glass, with what is added at the bar: the allergens are those, and the cautions of both.
-    pub fn new(
-        batch: &DrinkBatch,
-        bottle_ml: f64,
-        judged: &Assessment,
-        guest: &Assessment,
-        written: Option<String>,
-    ) -> Option<Self> {
+    fn new(batch: &DrinkBatch, bottle_ml: f64, judged: &Assessment, guest: &Assessment) -> Option<Self> {
         let dated: &DatedStore = judged.stores.get(judged.planned)?;
         let solved: &Solved = &batch.solved;
         let liquid = solved.bottled();
@@ -126,7 +185,7 @@ impl DrinkBatchView {
             allergens: AllergenView::from(guest),
             cautions,
             card: batch.text.clone(),
-            written,
+            written: None,
         })
     }
 }

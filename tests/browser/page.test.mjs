@@ -116,6 +116,28 @@ test("a day gives the dates that date gives", async () => {
   await context.close();
 });
 
+test("a drink is made ahead as serve makes it", async () => {
+  const { context, tab, article } = await on("drink-honey-old-fashioned");
+  await article.locator("summary").click();
+  const form = article.locator("form[data-ask=ahead]");
+  const asked = { glasses: "20", bottle: "500 ml", store: "freezer", made: "2026-11-25" };
+  for (const [name, value] of Object.entries(asked)) await form.locator(`[name=${name}]`).fill(value);
+  await form.getByRole("button").click();
+  await form.locator("table").waitFor();
+  const shown = plain(await form.locator("[data-answer]").innerText());
+  const told = stillroom("serve", "formulas/honey-old-fashioned.toml", "--make", "20", "--bottle", "500 ml", "--store", "freezer", "--made", "2026-11-25");
+  // how it is written to a file is of the terminal alone
+  const lines = told.slice(0, told.search(/^ +as a card/m)).split("\n").slice(2).join(" ");
+  const words = lines.split(/\s+/).filter((word) => /[\p{L}\p{N}]/u.test(word) && !/^\(?--/.test(word));
+  assert.ok(words.length > 20);
+  assert.deepEqual(words.filter((word) => !shown.includes(word)), [], `${shown}\n${told}`);
+  await form.locator("[name=store]").fill("moon");
+  await form.getByRole("button").click();
+  await form.getByText("its stores are").waitFor();
+  assert.deepEqual(tab.faults, []);
+  await context.close();
+});
+
 test("what is ticked is ticked after a reload, and so is another size", async () => {
   const { context, tab, article } = await on(MUSCOVADO);
   await askSheet(article, { make: "2 L" });

@@ -2,6 +2,7 @@
 //! is written here as well, so that the two cannot differ.
 
 mod adjusted;
+mod ahead;
 #[cfg(feature = "cli")]
 mod board;
 mod dates;
@@ -15,6 +16,7 @@ mod sheet;
 mod volume;
 
 pub(crate) use adjusted::adjusted;
+pub(crate) use ahead::ahead;
 #[cfg(feature = "cli")]
 pub(crate) use board::{board, lot};
 pub(crate) use dates::dates;
@@ -84,7 +86,6 @@ fn unbroken(words: &str) -> String {
     words.replace(' ', "\u{a0}")
 }
 
-#[cfg(feature = "cli")]
 fn warning(lead: &str, words: &str) -> String {
     format!("<p class=\"warning\"><b>{}</b> {}</p>\n", escaped(lead), escaped(words))
 }

@@ -11,24 +11,10 @@ use super::table::{self, wrapped};
 pub(crate) fn batch(report: &BatchReport) -> String {
     let Some(view) = report.answer() else { return String::new() };
     let mut out = super::stops(&view.cautions);
-    let made = view.yields.volume_ml.map_or_else(String::new, ml_text);
-    let strength = super::maybe(view.abv_pct, 1, " %");
-    let head = format!("{} glasses ahead: {made} at {strength}", grouped(view.glasses, 0));
-    out.push_str(&wrapped(&format!("\n{} · ", report.product()), &head));
+    out.push_str(&wrapped(&format!("\n{} · ", report.product()), &head(view)));
     out.push_str(&table::columns(&rows(view)));
     out.push_str(&wrapped("  fill: ", &fill(view)));
-    if view.water_g_per_glass > 0.0 {
-        let range = view.water_range_g_per_glass.map_or_else(String::new, |(least, most)| {
-            format!(" (the middle of {} g by the balance of heat: weigh one)", span(least, most, 0))
-        });
-        let water = short(view.water_g_per_glass);
-        out.push_str(&wrapped(
-            "  ",
-            &format!(
-                "{water} g of water a glass{range} stands for its ice: serve it cold, for ice would water it again"
-            ),
-        ));
-    }
+    out.extend(water(view).map(|said| wrapped("  ", &said)));
     out.push_str(&wrapped("  for a guest: ", &pour(view)));
     out.push_str(&wrapped("  ", &freezes(view)));
     out.push_str(&wrapped("  ", &view.store.says));
@@ -41,7 +27,25 @@ pub(crate) fn batch(report: &BatchReport) -> String {
     out
 }
 
-fn rows(view: &DrinkBatchView) -> Vec<Vec<String>> {
+/// The water in the bottle that the ice of a glass would give.
+pub(in crate::render) fn water(view: &DrinkBatchView) -> Option<String> {
+    let range = view.water_range_g_per_glass.map_or_else(String::new, |(least, most)| {
+        format!(" (the middle of {} g by the balance of heat: weigh one)", span(least, most, 0))
+    });
+    let water = short(view.water_g_per_glass);
+    (view.water_g_per_glass > 0.0).then(|| {
+        format!("{water} g of water a glass{range} stands for its ice: serve it cold, for ice would water it again")
+    })
+}
+
+/// How many glasses, how much that is, how strong.
+pub(in crate::render) fn head(view: &DrinkBatchView) -> String {
+    let made = view.yields.volume_ml.map_or_else(String::new, ml_text);
+    let strength = super::maybe(view.abv_pct, 1, " %");
+    format!("{} glasses ahead: {made} at {strength}", grouped(view.glasses, 0))
+}
+
+pub(in crate::render) fn rows(view: &DrinkBatchView) -> Vec<Vec<String>> {
     let grams = |g: f64| grouped(g, usize::from(g < 100.0));
     let bottle = format!("g in {} ml", short(view.bottle_ml));
     let mut rows = vec![vec!["bottled".to_owned(), "g in all".to_owned(), bottle]];
@@ -49,7 +53,7 @@ fn rows(view: &DrinkBatchView) -> Vec<Vec<String>> {
     rows
 }
 
-fn fill(view: &DrinkBatchView) -> String {
+pub(in crate::render) fn fill(view: &DrinkBatchView) -> String {
     let (full, last) = (view.full_bottles, view.last_bottle_g);
     let each = format!("{} x {} g", grouped(full, 0), grouped(view.bottle_g, 0));
     match (full >= 1.0, last >= 0.5) {
@@ -59,7 +63,7 @@ fn fill(view: &DrinkBatchView) -> String {
     }
 }
 
-fn pour(view: &DrinkBatchView) -> String {
+pub(in crate::render) fn pour(view: &DrinkBatchView) -> String {
     let poured =
         format!("pour {} ({} g)", view.pour.volume_ml.map_or_else(String::new, ml_text), grouped(view.pour.mass_g, 0));
     let added: Vec<String> = view
@@ -74,7 +78,7 @@ fn pour(view: &DrinkBatchView) -> String {
     if added.is_empty() { poured } else { format!("{poured}, add {}", added.join(", ")) }
 }
 
-fn freezes(view: &DrinkBatchView) -> String {
+pub(in crate::render) fn freezes(view: &DrinkBatchView) -> String {
     let Some(at) = view.freezes_c else { return "where it freezes is not known".to_owned() };
     let head = format!("ice appears at about {} °C", grouped(at, 0));
     let store = &view.store.store;

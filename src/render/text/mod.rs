@@ -1,7 +1,7 @@
 //! Plain text, one screen a person at a bench can act on.
 
 mod adjust;
-mod batch;
+pub(in crate::render) mod batch;
 mod budget;
 mod cost;
 mod date;
