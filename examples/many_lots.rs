@@ -7,6 +7,7 @@
 use std::fs;
 use std::path::PathBuf;
 use std::process::ExitCode;
+use std::sync::Arc;
 
 use chrono::{Days, NaiveDate, TimeDelta};
 use stillroom::lots::event::{OnLabel, UseBy};
@@ -78,7 +79,7 @@ pub fn lines(events: usize) -> String {
             because: Some("fresh juice goes stale".to_owned()),
             ..UseBy::default()
         };
-        put(lot, 0, made, Happened::Recorded(Box::new(recorded(lot, made, use_by(40)))));
+        put(lot, 0, made, Happened::Recorded(Arc::new(recorded(lot, made, use_by(40)))));
         put(lot, 1, made, Happened::Labelled(OnLabel { day: Some(after(40)), ..OnLabel::default() }));
         put(lot, 2, after(1), Happened::Opened { use_by: use_by(40) });
         put(lot, 3, after(7), Happened::Tasted { taste: Taste::Fine, signs: Vec::new(), note: None });

@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use std::sync::Arc;
 
 use chrono::{Days, NaiveDate, NaiveTime};
 use stillroom::card;
@@ -101,7 +102,7 @@ impl Writing {
         let taken: Vec<String> = self.book.lots().map(|lot| lot.lot.clone()).collect();
         let lot = code::next(day, 'D', taken.iter().map(String::as_str));
         self.sheets.insert(recorded.sheet.clone(), sheet.clone());
-        self.put(day, &lot, Happened::Recorded(Box::new(recorded)));
+        self.put(day, &lot, Happened::Recorded(Arc::new(recorded)));
         let left = use_by.days_left_when_thawed;
         let said = OnLabel { day: use_by.day, days_left_when_thawed: left, allergens, hash: String::new() };
         self.put(day, &lot, Happened::Labelled(said));

@@ -81,11 +81,11 @@ fn read(args: &Args, customs: &Customs, found: &mut Vec<Diagnostic>) -> Option<A
     });
     let readings = readings.collect();
     let set = args.set.iter().filter_map(|written| argument(Some(written), "--set brix=50", target, found)).collect();
-    let vessel = argument(args.vessel.as_deref(), "--vessel 2.5L", vessel, found);
+    let vessel = argument(args.vessel.as_deref(), "--vessel 2.5L", |vessel| holds(vessel, customs), found);
     Some(AdjustRequest { have: have?, readings, with: args.with.clone(), vessel, set })
 }
 
-fn vessel(written: &str) -> Result<Volume, String> {
-    let volume = readers::volume(written)?;
+fn holds(written: &str, customs: &Customs) -> Result<Volume, String> {
+    let volume = readers::volume_by(written, customs)?;
     if volume > millilitres(0.0) { Ok(volume) } else { Err("it holds nothing".to_owned()) }
 }

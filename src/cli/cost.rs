@@ -103,7 +103,7 @@ fn question(args: &Args, customs: &Customs, found: &mut Vec<Diagnostic>) -> Cost
     let against = against.and_then(|price| price_of((price, price), customs, "--against \"24 GBP / 700 ml\"", found));
     let weekly = argument(args.weekly.as_deref(), "--weekly 3", |n| WEEKLY.read(n), found);
     let life = argument(args.life.as_deref(), "--life 30", |n| LIFE.read(n), found);
-    let ml = argument(args.sell_measure.as_deref(), "--sell-measure \"25 ml\"", measure, found);
+    let ml = argument(args.sell_measure.as_deref(), "--sell-measure \"25 ml\"", |ml| measure(ml, customs), found);
     let at = argument(args.sell_at.as_deref(), "--sell-at \"8.50 GBP\"", price::amount, found);
     CostQuestion {
         options: Options { size: size.map(BatchSize::Makes), ..Options::default() },
@@ -122,8 +122,8 @@ fn strength(written: &str) -> Result<f64, String> {
     }
 }
 
-fn measure(written: &str) -> Result<f64, String> {
-    let volume = readers::volume(written)?;
+fn measure(written: &str, customs: &Customs) -> Result<f64, String> {
+    let volume = readers::volume_by(written, customs)?;
     if volume.value > 0.0 { Ok(in_millilitres(volume)) } else { Err("nothing would be sold".to_owned()) }
 }
 

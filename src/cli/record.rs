@@ -1,6 +1,7 @@
 //! `record`: a batch was made.
 
 use std::path::Path;
+use std::sync::Arc;
 
 use crate::card::{Makes, TargetKind, target_value};
 use crate::diagnostic::{Diagnostic, any_error};
@@ -102,7 +103,7 @@ pub(crate) fn run(args: &Args) -> Reply {
         .ok()?;
         let make = |taken: &[String]| {
             let lot = code::next(recorded.made, writer.letter, taken.iter().map(String::as_str));
-            book::event(&writer, &lot, Happened::Recorded(Box::new(recorded)))
+            book::event(&writer, &lot, Happened::Recorded(Arc::new(recorded)))
         };
         let event = book::written(writer.append_new(&root, make), (&writer, &root), found)?;
         let lot = event.lot.clone();

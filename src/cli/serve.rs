@@ -62,10 +62,8 @@ pub(crate) fn run(args: &Args) -> Reply {
     let mut found = Vec::new();
     if args.make.is_some() {
         let glasses = argument(args.make.as_deref(), "--make 40", |n| AheadAsked::GLASSES.read(n), &mut found);
-        let bottle = argument(args.bottle.as_deref(), "--bottle \"500 ml\"", AheadAsked::bottle, &mut found);
-        return open::card(&args.drink, &[], found).reply(args.json, render::text::batch, |card, house, found| {
-            ahead(args, card, house, (glasses?, bottle), found)
-        });
+        return open::card(&args.drink, &[], found)
+            .reply(args.json, render::text::batch, |card, house, found| ahead(args, card, house, glasses?, found));
     }
     let at = argument(args.sell_at.as_deref(), "--sell-at \"11 GBP\"", price::amount, &mut found);
     let text = |report: &ServeReport| render::text::serve(report, super::page().with_full(args.full));
@@ -76,13 +74,9 @@ pub(crate) fn run(args: &Args) -> Reply {
     })
 }
 
-fn ahead(
-    args: &Args,
-    card: &Card,
-    house: &House,
-    (glasses, bottle_ml): (f64, Option<f64>),
-    found: &mut Vec<Diagnostic>,
-) -> Option<DrinkBatchView> {
+fn ahead(args: &Args, card: &Card, house: &House, glasses: f64, found: &mut Vec<Diagnostic>) -> Option<DrinkBatchView> {
+    let bottle = |bottle: &str| AheadAsked::bottle(bottle, &house.customs());
+    let bottle_ml = argument(args.bottle.as_deref(), "--bottle \"500 ml\"", bottle, found);
     let made = open::day("--made", args.made.as_deref(), found).unwrap_or_else(open::today);
     let asked = AheadAsked { glasses, store: args.store.as_deref(), bottle_ml, made };
     let mut view = DrinkBatchView::of_drink(card, house, &asked, found)?;

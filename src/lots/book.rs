@@ -1,6 +1,7 @@
 //! All events in their order, and what each lot is after them.
 
 use std::collections::{BTreeMap, HashMap, HashSet};
+use std::sync::Arc;
 
 use chrono::{DateTime, Duration, NaiveDate, Utc};
 
@@ -28,7 +29,7 @@ pub struct LotState {
     /// Its code.
     pub lot: String,
     /// The batch.
-    pub recorded: Recorded,
+    pub recorded: Arc<Recorded>,
     /// Whether it is there.
     pub standing: LotStanding,
     /// The day on which that became so, by the house's clock.
@@ -63,10 +64,10 @@ pub struct LotState {
 
 impl LotState {
     /// A lot as it was recorded, on a day of the house.
-    fn new(lot: &str, recorded: &Recorded, frozen: bool) -> Self {
+    fn new(lot: &str, recorded: &Arc<Recorded>, frozen: bool) -> Self {
         Self {
             lot: lot.to_owned(),
-            recorded: recorded.clone(),
+            recorded: Arc::clone(recorded),
             standing: LotStanding::InUse,
             since: recorded.made,
             store: recorded.store.clone(),
@@ -201,7 +202,7 @@ impl LotBook {
                 let mut state = LotState::new(&event.lot, recorded, frozen);
                 let what = recorded.below_zero();
                 if !what.is_empty() {
-                    state.recorded.without_below_zero();
+                    Arc::make_mut(&mut state.recorded).without_below_zero();
                     self.faults.push(Fault::BelowZero { lot: event.lot.clone(), what });
                 }
                 self.lots.push(state);
@@ -342,7 +343,7 @@ fn apply(state: &mut LotState, event: &Event) {
             (state.standing, state.since) = (LotStanding::Discarded, day);
         }
         Happened::Told { part, from, use_by } => {
-            for used in state.recorded.parts.iter_mut().filter(|used| used.of == *part) {
+            for used in Arc::make_mut(&mut state.recorded).parts.iter_mut().filter(|used| used.of == *part) {
                 used.from = from.clone();
             }
             state.use_by = use_by.clone();

@@ -1,5 +1,8 @@
 //! What happened to a lot: one line of the book.
 
+use std::borrow::Cow;
+use std::sync::Arc;
+
 use chrono::{DateTime, Datelike, NaiveDate, Utc};
 use serde::de::Error;
 use serde::{Deserialize, Deserializer, Serialize};
@@ -28,6 +31,35 @@ pub struct Event {
     pub happened: Happened,
 }
 
+/// What every line says.
+#[derive(Deserialize)]
+struct EventHead<'a> {
+    id: String,
+    #[serde(deserialize_with = "of_a_calendar")]
+    at: DateTime<Utc>,
+    #[serde(default, deserialize_with = "of_a_clock")]
+    zone_min: i32,
+    lot: String,
+    #[serde(borrow)]
+    what: Cow<'a, str>,
+}
+
+impl Event {
+    /// An event from its line. A recording is most of a book and read by itself: what is only found behind its word would be
+    /// kept twice on the way.
+    ///
+    /// # Errors
+    /// Where the line is none.
+    pub fn of_line(line: &[u8]) -> serde_json::Result<Self> {
+        let EventHead { id, at, zone_min, lot, what } = serde_json::from_slice(line)?;
+        let happened = match what.as_ref() {
+            RECORDED => Happened::Recorded(serde_json::from_slice(line)?),
+            _ => serde_json::from_slice(line)?,
+        };
+        Ok(Self { id, at, zone_min, lot, happened })
+    }
+}
+
 /// A time or a day from which days can be counted: in a line that somebody wrote by hand it may be any.
 fn of_a_calendar<'de, D: Deserializer<'de>, T: Deserialize<'de> + Datelike>(reader: D) -> Result<T, D::Error> {
     let at = T::deserialize(reader)?;
@@ -42,7 +74,6 @@ fn of_a_clock<'de, D: Deserializer<'de>>(reader: D) -> Result<i32, D::Error> {
 }
 
 /// How a line says that it is a recording: the word of [`Happened::Recorded`].
-#[cfg(feature = "cli")]
 pub(super) const RECORDED: &str = "recorded";
 
 /// What happened.
@@ -50,7 +81,7 @@ pub(super) const RECORDED: &str = "recorded";
 #[serde(tag = "what", rename_all = "snake_case")]
 pub enum Happened {
     /// It was made.
-    Recorded(Box<Recorded>),
+    Recorded(Arc<Recorded>),
     /// Somebody looked at it and tasted it.
     Tasted {
         /// How it was.
@@ -236,8 +267,30 @@ fn is_none(count: &u32) -> bool {
     *count == 0
 }
 
+/// A part as it stands in a line, each place of it under a key of its own.
+#[derive(Deserialize)]
+struct UsedLine {
+    of: String,
+    mass_g: f64,
+    lot: Option<String>,
+    day: Option<NaiveDate>,
+    batch: Option<String>,
+    #[serde(default)]
+    dated: bool,
+}
+
+impl From<UsedLine> for PartUsed {
+    fn from(line: UsedLine) -> Self {
+        let UsedLine { of, mass_g, lot, day, batch, dated } = line;
+        let lot = lot.map(PartFrom::Lot);
+        let from = lot.or(day.map(PartFrom::Day)).or(batch.map(PartFrom::Batch)).unwrap_or_default();
+        Self { of, mass_g, from, dated }
+    }
+}
+
 /// A part that went in.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(from = "UsedLine")]
 pub struct PartUsed {
     /// What the card calls it.
     pub of: String,

@@ -9,7 +9,11 @@ pub mod lines;
 use std::fs::{self, File, OpenOptions};
 use std::hash::{BuildHasher, Hasher, RandomState};
 use std::io::{self, BufRead as _, BufReader, Read as _, Seek as _, SeekFrom, Write as _};
+use std::num::NonZero;
+use std::ops::Range;
+use std::panic::resume_unwind;
 use std::path::{Path, PathBuf};
+use std::thread;
 
 use chrono::{DateTime, Utc};
 use serde::{Deserialize, Serialize};
@@ -144,7 +148,7 @@ fn codes(house: &Path) -> io::Result<Vec<String>> {
     }
     let mut codes = Vec::new();
     for path in paths(house, &mut Vec::new())? {
-        each_line(&path, |_, text| {
+        each_line(&path, WHOLE, |_, text| {
             let head = serde_json::from_slice::<Head>(text).ok();
             codes.extend(head.filter(|head| head.what == RECORDED).map(|head| head.lot));
         })?;
@@ -167,34 +171,84 @@ fn paths(house: &Path, unreadable: &mut Vec<Unreadable>) -> io::Result<Vec<PathB
     Ok(files)
 }
 
-/// The lines of a file that say something, one after the other, with their numbers from 1: a book of years is never in
-/// memory as a text.
-fn each_line(file: &Path, mut said: impl FnMut(usize, &[u8])) -> io::Result<()> {
+/// The lines that begin within these bytes of a file and say something, one after the other, with their numbers from 1; and
+/// how many lines began there. A book of years is never in memory as a text.
+fn each_line(file: &Path, bytes: Range<u64>, mut said: impl FnMut(usize, &[u8])) -> io::Result<usize> {
     let mut file = BufReader::new(File::open(file)?);
     let mut line = Vec::new();
+    let mut at = bytes.start;
+    if at > 0 {
+        // what reaches in from before began there
+        file.seek(SeekFrom::Start(at - 1))?;
+        at = at - 1 + file.read_until(b'\n', &mut line)? as u64;
+    }
     for number in 1.. {
         line.clear();
-        if file.read_until(b'\n', &mut line)? == 0 {
-            break;
+        let read = if at < bytes.end { file.read_until(b'\n', &mut line)? } else { 0 };
+        if read == 0 {
+            return Ok(number - 1);
         }
+        at += read as u64;
         let text = line.strip_suffix(b"\n").unwrap_or(&line);
         if !text.is_empty() {
             said(number, text);
         }
     }
-    Ok(())
+    Ok(0)
 }
+
+const WHOLE: Range<u64> = 0..u64::MAX;
+
+/// A shorter file is not shared out among the cores, bytes (ours).
+const SHARED_FROM: u64 = 1 << 20;
 
 /// Every event of the folder of a house, and the lines that are none. No folder is an empty book.
 pub fn read(house: &Path) -> io::Result<(Vec<Event>, Vec<Unreadable>)> {
     let (mut events, mut unreadable) = (Vec::new(), Vec::new());
     for file in paths(house, &mut unreadable)? {
-        each_line(&file, |line, text| match serde_json::from_slice(text) {
-            Ok(event) => events.push(event),
-            Err(why) => unreadable.push(Unreadable { file: file.clone(), line, why: why.to_string() }),
-        })?;
+        let mut before = 0;
+        for share in shares(&file)? {
+            let share = share?;
+            let wrong = share.wrong.into_iter();
+            unreadable.extend(wrong.map(|(line, why)| Unreadable { file: file.clone(), line: before + line, why }));
+            events.extend(share.events);
+            before += share.lines;
+        }
     }
     Ok((events, unreadable))
+}
+
+/// What a share of a file says.
+struct FileShare {
+    events: Vec<Event>,
+    wrong: Vec<(usize, String)>,
+    lines: usize,
+}
+
+impl FileShare {
+    fn read(file: &Path, bytes: Range<u64>) -> io::Result<Self> {
+        let (mut events, mut wrong) = (Vec::new(), Vec::new());
+        let lines = each_line(file, bytes, |line, text| match Event::of_line(text) {
+            Ok(event) => events.push(event),
+            Err(why) => wrong.push((line, why.to_string())),
+        })?;
+        Ok(Self { events, wrong, lines })
+    }
+}
+
+/// A file, read on all cores where it is long.
+fn shares(file: &Path) -> io::Result<Vec<io::Result<FileShare>>> {
+    let long = fs::metadata(file)?.len();
+    let cores = thread::available_parallelism().map_or(1, NonZero::get) as u64;
+    if long < SHARED_FROM || cores == 1 {
+        return Ok(vec![FileShare::read(file, WHOLE)]);
+    }
+    let bound = |core: u64| if core == cores { u64::MAX } else { long / cores * core };
+    Ok(thread::scope(|scope| {
+        let share = |core| scope.spawn(move || FileShare::read(file, bound(core)..bound(core + 1)));
+        let running: Vec<_> = (0..cores).map(share).collect();
+        running.into_iter().map(|one| one.join().unwrap_or_else(|panicked| resume_unwind(panicked))).collect()
+    }))
 }
 
 /// Keeps a frozen sheet under its hash; one that is there is left as it is.

@@ -151,7 +151,8 @@ fn answered(question: PageQuestion) -> PageAnswer {
         PageAsked::Ahead(asked) => {
             let made = read(&asked.made, "2026-11-25", |day| input::day(day).ok_or(input::NO_DAY), &mut found);
             let glasses = read(&asked.glasses, "20", |glasses| AheadAsked::GLASSES.read(glasses), &mut found);
-            let bottle_ml = read(&asked.bottle, "500 ml", AheadAsked::bottle, &mut found);
+            let bottle_ml =
+                read(&asked.bottle, "500 ml", |bottle| AheadAsked::bottle(bottle, &house.customs()), &mut found);
             if asked.glasses.trim().is_empty() {
                 let title = "how many glasses was not said";
                 found.push(Diagnostic::error(Code::BadArgument, title).help("write for example 20"));

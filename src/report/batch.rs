@@ -11,7 +11,7 @@ use crate::house::{House, Store};
 use crate::shelf_life::Draws;
 use crate::solver::Solved;
 use crate::solver::target::volume_ml;
-use crate::units::{NumberRange, in_millilitres, readers};
+use crate::units::{Customs, NumberRange, in_millilitres, readers};
 
 use super::caution::CautionView;
 use super::date::AllergenView;
@@ -98,8 +98,8 @@ impl AheadAsked<'_> {
     pub(crate) const GLASSES: NumberRange = NumberRange::whole(1.0, 100_000.0, "glasses");
 
     /// What a bottle holds, read.
-    pub(crate) fn bottle(written: &str) -> Result<f64, String> {
-        let volume = readers::volume(written)?;
+    pub(crate) fn bottle(written: &str, customs: &Customs) -> Result<f64, String> {
+        let volume = readers::volume_by(written, customs)?;
         if volume.value > 0.0 { Ok(in_millilitres(volume)) } else { Err("a bottle holds something".to_owned()) }
     }
 

@@ -66,7 +66,7 @@ impl LotView {
     /// A lot as it stands on a day.
     pub(crate) fn new(book: &LotBook, state: &LotState, on: NaiveDate) -> Self {
         let Recorded { product, made, maker, mass_g, volume_ml, filled, kept_back, parts, readings, .. } =
-            state.recorded.clone();
+            Recorded::clone(&state.recorded);
         Self {
             lot: state.lot.clone(),
             product,

@@ -3,8 +3,8 @@
 use crate::diagnostic::Code;
 
 use super::error::{LiteralError, wrong};
-use super::literal::parse;
-use super::{Abv, Brix, Literal, Mass, MassDensity, Temperature, Time, Volume};
+use super::literal::{parse, read_by};
+use super::{Abv, Brix, Customs, Literal, Mass, MassDensity, Temperature, Time, Volume};
 
 /// A strength as a label states it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,12 +22,14 @@ pub fn mass(text: &str) -> Result<Mass, LiteralError> {
 
 /// A volume: "700 ml", "0.75 fl oz".
 pub fn volume(text: &str) -> Result<Volume, LiteralError> {
-    expect(
-        text,
-        "a volume",
-        "\"700 ml\" or \"0.75 fl oz\"",
-        |l| if let Literal::Volume(x) = l { Some(x) } else { None },
-    )
+    volume_by(text, &Customs::default())
+}
+
+/// The same in a house that settles what an ounce, a cup or a pint is.
+pub fn volume_by(text: &str, customs: &Customs) -> Result<Volume, LiteralError> {
+    let literal = read_by(text, customs)?.literal;
+    let volume = if let Literal::Volume(x) = literal { Some(x) } else { None };
+    volume.ok_or_else(|| unexpected(text, literal, "a volume", "\"700 ml\" or \"0.75 fl oz\""))
 }
 
 /// A temperature: "4 °C", "185 F".
@@ -104,13 +106,15 @@ fn expect<T>(
     pick: impl FnOnce(Literal) -> Option<T>,
 ) -> Result<T, LiteralError> {
     let literal = parse(text)?;
-    pick(literal).ok_or_else(|| {
-        let (code, why) = match literal {
-            Literal::Number(_) => (Code::NoUnit, format!("has no unit; {what} was expected")),
-            _ => (Code::WrongDimension, format!("is {}; {what} was expected", literal.kind())),
-        };
-        wrong(code, text, 0..text.len(), &why).help(format!("for example {example}"))
-    })
+    pick(literal).ok_or_else(|| unexpected(text, literal, what, example))
+}
+
+fn unexpected(text: &str, literal: Literal, what: &str, example: &str) -> LiteralError {
+    let (code, why) = match literal {
+        Literal::Number(_) => (Code::NoUnit, format!("has no unit; {what} was expected")),
+        _ => (Code::WrongDimension, format!("is {}; {what} was expected", literal.kind())),
+    };
+    wrong(code, text, 0..text.len(), &why).help(format!("for example {example}"))
 }
 
 fn beyond(text: &str, why: &str, help: &str) -> LiteralError {

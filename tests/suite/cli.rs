@@ -97,6 +97,11 @@ fn drinks() {
     ] {
         assert_eq!(code(arguments), 2, "{arguments:?}");
     }
+    // an ounce is what the house of the card says
+    let (us, uk) = ("examples/hotel-bar/late-checkout.toml", "formulas/honey-old-fashioned.toml");
+    let bottles = |card| ["serve", card, "--make", "20", "--bottle", "25 oz", "--json"];
+    assert_eq!(json(&bottles(us))["bottle_ml"].as_f64().map(f64::round), Some(739.0));
+    assert_eq!(code(&bottles(uk)), 2, "a mass, where no house says that it is a volume");
     let none = run(&["serve", "formulas/lime-cordial.toml"]);
     insta::assert_snapshot!("serve-no-drink", whole(&none));
     has(

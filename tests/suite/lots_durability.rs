@@ -5,6 +5,7 @@ use std::collections::HashSet;
 use std::io::{BufRead as _, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
+use std::sync::Arc;
 use std::sync::mpsc;
 
 use chrono::{TimeDelta, Utc};
@@ -24,7 +25,7 @@ const ACKNOWLEDGED: &str = "acknowledged ";
 const BATCH_EVERY: usize = 5;
 
 fn batch() -> Happened {
-    Happened::Recorded(Box::new(Recorded {
+    Happened::Recorded(Arc::new(Recorded {
         product: "Syrup".into(),
         sheet: String::new(),
         recipe: String::new(),

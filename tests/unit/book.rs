@@ -3,6 +3,7 @@
 use super::*;
 use crate::lots::event::PartUsed;
 use chrono::TimeZone;
+use std::sync::Arc;
 
 fn day(d: u32) -> NaiveDate {
     NaiveDate::from_ymd_opt(2026, 11, d).unwrap()
@@ -19,7 +20,7 @@ fn event(id: &str, d: u32, lot: &str, happened: Happened) -> Event {
 }
 
 fn recorded(product: &str, made: u32, from: PartFrom) -> Happened {
-    Happened::Recorded(Box::new(Recorded {
+    Happened::Recorded(Arc::new(Recorded {
         product: product.into(),
         sheet: "0".into(),
         recipe: "0".into(),

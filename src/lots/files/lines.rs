@@ -74,7 +74,7 @@ pub fn read(house: &Path) -> io::Result<(Vec<BookLine>, Vec<Unreadable>)> {
 
 fn read_line(bytes: &[u8]) -> Result<(&str, Event), String> {
     let text = std::str::from_utf8(bytes).map_err(|why| why.to_string())?;
-    let event = serde_json::from_str(text).map_err(|why| why.to_string())?;
+    let event = Event::of_line(bytes).map_err(|why| why.to_string())?;
     Ok((text, event))
 }
 

@@ -142,7 +142,7 @@ pub fn pull(client: &mut Client, lines: &[BookLine], has: impl Fn(&str) -> bool)
         for row in client.query(select, &[&batch])? {
             let (id, writer, line): (String, String, String) = (row.get(0), row.get(1), row.get(2));
             // Whatever a server says, it names no other file than that of a writer, and no line becomes two.
-            match serde_json::from_str::<Event>(&line) {
+            match Event::of_line(line.as_bytes()) {
                 Ok(event) if event.id == id && is_writer(&writer) && !line.contains('\n') => {
                     if !of.doubles.contains(&event.lot) {
                         hashes.extend(sheets_of([&event].into_iter()).into_iter().map(str::to_owned));

@@ -130,13 +130,28 @@ fn stores(view: &DateView, full: bool) -> String {
         if let Some(opened) = store.opened.as_ref().filter(|_| store.refusals.is_empty() && !store.frozen) {
             out.push_str(&wrapped(&format!("  {}, ", store.store), &once_opened(opened)));
         }
-        // where there is no date already, what else would stop it waits for `--full`
-        if full || store.refusals.is_empty() {
-            let stops = store.stops_here.iter();
-            out.extend(stops.map(|c| wrapped(&format!("  STOP if kept in {}: ", store.store), &c.message)));
+    }
+    out.push_str(&stops_where_kept(view, full));
+    out
+}
+
+/// What stops it in some stores only, once for all stores of which the same is said.
+fn stops_where_kept(view: &DateView, full: bool) -> String {
+    let mut stops: Vec<(&CautionView, Vec<&str>)> = Vec::new();
+    // where there is no date already, what else would stop it waits for `--full`
+    for store in view.stores.iter().filter(|store| full || store.refusals.is_empty()) {
+        for stop in &store.stops_here {
+            match stops.iter_mut().find(|(said, _)| said.message == stop.message) {
+                Some((_, stores)) => stores.push(&store.store),
+                None => stops.push((stop, vec![&store.store])),
+            }
         }
     }
-    out
+    let line = |(stop, stores): (&CautionView, Vec<&str>)| {
+        let sign = if stop.is_certain() { "STOP" } else { "STOP?" };
+        wrapped(&format!("  {sign} if kept in {}: ", stores.join(", ")), &stop.message)
+    };
+    stops.into_iter().map(line).collect()
 }
 
 fn in_columns(store: &StoreView) -> Vec<String> {
@@ -146,7 +161,9 @@ fn in_columns(store: &StoreView) -> Vec<String> {
 /// Why: the one rule, or what refuses.
 fn said_of(store: &StoreView, full: bool) -> Vec<&str> {
     let refusals = store.refusals.iter().take(if full { usize::MAX } else { 1 });
-    refusals.chain(&store.decided_by).chain(&store.stop_in_doubt).map(String::as_str).collect()
+    // a stop of this store alone has a line of its own
+    let in_doubt = store.stop_in_doubt.iter().filter(|_| store.stops_here.is_empty());
+    refusals.chain(&store.decided_by).chain(in_doubt).map(String::as_str).collect()
 }
 
 /// What else must be said, once for all stores.
