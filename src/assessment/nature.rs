@@ -1,6 +1,6 @@
 //! What kinds of ingredients do to the keeping of a product, one row a kind.
 
-use crate::larder::{Form, Ingredient, alkali_words};
+use crate::larder::{Alkali, Form, Ingredient, alkali_words};
 use crate::mixture::Component;
 use crate::shelf_life::Filled;
 use crate::spelling;
@@ -99,12 +99,15 @@ pub(super) fn minerals_known(ingredient: &Ingredient) -> bool {
     pure || ingredient.per_gram.bound_cations_eq[2] > 0.0
 }
 
-/// What a part of these names neutralises, equivalents a gram; 0 where none is an alkali.
-pub(super) fn alkali_eq_per_gram<'a>(names: impl Iterator<Item = &'a str>) -> f64 {
+/// What a part of these names, and of what its entry says, neutralises; nothing where none is an alkali.
+pub(super) fn alkali<'a>(names: impl Iterator<Item = &'a str>, of_entry: Alkali) -> Alkali {
     let of_name = |name: &str| {
         let said = spelling::words(name);
         let is = |wanted: &str| wanted.split(' ').all(|word| said.iter().any(|s| s == word));
-        alkali_words().filter(|(wanted, _)| is(wanted)).map(|(_, eq)| eq).fold(0.0, f64::max)
+        alkali_words().filter(move |(wanted, _)| is(wanted)).map(|(_, alkali)| alkali).collect::<Vec<_>>()
     };
-    names.map(of_name).fold(0.0, f64::max)
+    names.flat_map(of_name).fold(of_entry, |all, one| Alkali {
+        most_eq_per_gram: all.most_eq_per_gram.max(one.most_eq_per_gram),
+        sure_eq_per_gram: all.sure_eq_per_gram.max(one.sure_eq_per_gram),
+    })
 }

@@ -25,6 +25,8 @@ const MOST_SOLIDS: f64 = 0.05;
 pub(super) struct Unlisted {
     /// The most that may hold acid, equivalents.
     pub base_eq: f64,
+    /// What of it surely does.
+    pub sure_eq: f64,
     /// There is something sour of which nobody knows how sour.
     pub sour: bool,
 }
@@ -36,10 +38,10 @@ impl Unlisted {
         let nature = nature::of(ingredient);
         let tap = house.settings.water_alkalinity_eq_per_kg.unwrap_or(TAP_WATER_EQ_PER_KG) / 1000.0;
         let names = [part.label.as_str(), part.of.as_str()].into_iter().chain(ingredient.own_names());
-        let alkali = nature::alkali_eq_per_gram(names).max(ingredient.alkali_eq_per_gram);
+        let alkali = nature::alkali(names, ingredient.alkali);
         let per_gram = match ingredient.kind {
             Some(Kind::Water) => tap,
-            _ if alkali > 0.0 => alkali,
+            _ if alkali.most_eq_per_gram > 0.0 => alkali.most_eq_per_gram,
             _ if nature::minerals_known(ingredient) => 0.0,
             _ => nature.ash.max(ingredient.per_gram.grams_of(Component::Ash)) * ASH_EQ_PER_GRAM,
         };
@@ -48,15 +50,23 @@ impl Unlisted {
         let lent = !ingredient.like.is_empty() && acid > 0.0 && ingredient.per_gram.unaccounted_ash_g > 0.0;
         let missing = if lent { ph::in_doubt_eq(&ingredient.per_gram) } else { 0.0 };
         let sour = nature.sour && (acid <= 0.0 || lent);
-        Self { base_eq: part.mass_g * (per_gram + missing), sour: part.mass_g > 0.0 && sour }
+        Self {
+            base_eq: part.mass_g * (per_gram + missing),
+            sure_eq: part.mass_g * alkali.sure_eq_per_gram,
+            sour: part.mass_g > 0.0 && sour,
+        }
     }
 
     pub(super) fn plus(self, other: Self) -> Self {
-        Self { base_eq: self.base_eq + other.base_eq, sour: self.sour || other.sour }
+        Self {
+            base_eq: self.base_eq + other.base_eq,
+            sure_eq: self.sure_eq + other.sure_eq,
+            sour: self.sour || other.sour,
+        }
     }
 
     pub(super) fn times(self, factor: f64) -> Self {
-        Self { base_eq: self.base_eq * factor, ..self }
+        Self { base_eq: self.base_eq * factor, sure_eq: self.sure_eq * factor, ..self }
     }
 }
 
@@ -74,7 +84,7 @@ pub(super) fn bounds_of(mixture: &Mixture, unlisted: Unlisted, sugar_g_l: f64, a
         .collect();
     let protein_eq = mixture.grams_of(Component::Protein) * PROTEIN_EQ_PER_GRAM;
     let [least, _, most] = mixture.bound_cations_eq;
-    let charge = (least / water_kg, (most + unlisted.base_eq + protein_eq) / water_kg);
+    let charge = ((least + unlisted.sure_eq) / water_kg, (most + unlisted.base_eq + protein_eq) / water_kg);
     let beside = Beside { sugar: grams_per_litre(sugar_g_l.max(0.0)), abv: Abv::saturating(abv_pct) };
     let found = bounds::bounds(&acids, charge, beside, celsius(AT_C)).unwrap_or_default();
     // what is sour and not listed can only make it more sour: the upper end stands, the lower one does not

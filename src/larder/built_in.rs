@@ -8,23 +8,25 @@ use crate::vocabulary::table::{LongTable, Row};
 use crate::vocabulary::{Evidence, Kind, Open, Status, Tag, Word};
 
 use super::analysis::{Analysis, minerals};
-use super::ingredient::{Form, Ingredient, Origin, Stated};
+use super::ingredient::{Alkali, Form, Ingredient, Origin, Stated};
 use super::portion::{self, PortionWeight};
 use super::strained::{self, Strained};
 
-/// What neutralises acid though no composition shows it: the id, words of names that are those of it, equivalents a gram.
-static ALKALIS: LazyLock<Vec<(String, Vec<String>, f64)>> = LazyLock::new(|| {
+/// What neutralises acid though no composition shows it: the id, words of names that are those of it, how much.
+static ALKALIS: LazyLock<Vec<(String, Vec<String>, Alkali)>> = LazyLock::new(|| {
     let table = LongTable::read("alkalis.csv", include_str!("data/alkalis.csv"));
     let alkali = |row: Row<'_>| {
         let words = row.items("words").map(str::to_owned).collect();
-        (row.text("id").to_owned(), words, row.number("meq_per_g").unwrap_or_default() / 1000.0)
+        let most = row.number("meq_per_g").unwrap_or_default() / 1000.0;
+        let sure = most * row.number("sure").unwrap_or_default();
+        (row.text("id").to_owned(), words, Alkali { most_eq_per_gram: most, sure_eq_per_gram: sure })
     };
     table.rows().map(alkali).collect()
 });
 
-/// Words of names that are those of an alkali, and what it neutralises, equivalents a gram.
-pub(crate) fn alkali_words() -> impl Iterator<Item = (&'static str, f64)> {
-    ALKALIS.iter().flat_map(|(_, words, eq)| words.iter().map(move |words| (words.as_str(), *eq)))
+/// Words of names that are those of an alkali, and what it neutralises.
+pub(crate) fn alkali_words() -> impl Iterator<Item = (&'static str, Alkali)> {
+    ALKALIS.iter().flat_map(|(_, words, alkali)| words.iter().map(move |words| (words.as_str(), *alkali)))
 }
 
 /// The embedded tables, of which a row is made into an ingredient when it is first asked for.
@@ -81,7 +83,7 @@ impl Tables {
             let about = self.about.rows_of(id).next().unwrap_or_else(|| row.wrong(id));
             Ingredient {
                 aliases: self.names.rows_of(id).map(|row| row.text("name").to_owned()).collect(),
-                alkali_eq_per_gram: ALKALIS.iter().find(|(of, ..)| of == id).map_or(0.0, |(_, _, eq)| *eq),
+                alkali: ALKALIS.iter().find(|(of, ..)| of == id).map_or(Alkali::default(), |(_, _, alkali)| *alkali),
                 ..ingredient(&row, columns, &about, portion::built_in(id))
             }
         }))
@@ -158,7 +160,7 @@ fn ingredient(row: &Row<'_>, columns: &Columns, about: &Row<'_>, portions: Vec<P
         holds: strained.map(Strained::net),
         holds_status: strained.map(Strained::said),
         strained,
-        alkali_eq_per_gram: 0.0,
+        alkali: Alkali::default(),
         ph_published: row.said("ph_published"),
         tags: about.items("tags").map(tag).collect(),
         allergens: about.items("allergens").map(str::to_owned).collect(),
@@ -172,6 +174,7 @@ fn ingredient(row: &Row<'_>, columns: &Columns, about: &Row<'_>, portions: Vec<P
         status,
         source: row.text("source").to_owned(),
         notes: notes.into_iter().flatten().collect::<Vec<_>>().join("; "),
+        own_words: Vec::new(),
         like: Vec::new(),
         origin: Origin::BuiltIn,
         stated: Stated::default(),

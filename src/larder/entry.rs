@@ -11,7 +11,7 @@ use crate::units::measures::US_CUP_ML;
 use crate::units::{Mass, MassDensity, Ph, in_grams, kg_per_m3};
 use crate::vocabulary::{Allergen, Evidence, Kind, Open, Tag, Word};
 
-use super::ingredient::{Form, Ingredient, Origin, Stated};
+use super::ingredient::{Alkali, Form, Ingredient, Origin, Stated};
 use super::label::{self, LabelFigures};
 use super::lent;
 use super::written::{self, PerLitre, Written};
@@ -115,6 +115,8 @@ pub(super) fn ingredient(
         notes.push("allergens not stated".to_owned());
     }
     notes.extend(entry.notes.clone());
+    let statement = entry.food.as_ref().map(ToString::to_string);
+    let own_words = [entry.notes.clone(), entry.source.clone(), statement].into_iter().flatten().collect();
     let ingredient = Ingredient {
         id: name.value.clone(),
         name: name.value.clone(),
@@ -130,7 +132,7 @@ pub(super) fn ingredient(
         },
         strained: like.and_then(|l| l.strained).filter(|_| entry.holds.is_none()),
         // An alkali of another name is one still.
-        alkali_eq_per_gram: like.map_or(0.0, |l| l.alkali_eq_per_gram),
+        alkali: like.map_or(Alkali::default(), |l| l.alkali),
         ph_published: ph.or_else(|| like.and_then(|l| l.ph_published.clone())),
         tags,
         allergens,
@@ -147,6 +149,7 @@ pub(super) fn ingredient(
         },
         source: source(entry.source, how, like),
         notes: notes.join("; "),
+        own_words,
         per_gram,
         kind: named.and_then(|row| row.kind).or_else(|| like.and_then(|like| lent::kind(&name.value, like))),
         like: like.map(|l| [l.name.clone()].into_iter().chain(l.like.iter().cloned()).collect()).unwrap_or_default(),

@@ -64,6 +64,15 @@ impl Stated {
     }
 }
 
+/// What neutralises acid, equivalents a gram.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Alkali {
+    /// At most.
+    pub most_eq_per_gram: f64,
+    /// Surely, down to pH 5.
+    pub sure_eq_per_gram: f64,
+}
+
 /// An ingredient.
 #[derive(Clone, Debug)]
 pub struct Ingredient {
@@ -92,8 +101,8 @@ pub struct Ingredient {
     pub holds_status: Option<String>,
     /// What its strained solids keep, give and dissolve, where the embedded tables say it.
     pub strained: Option<&'static Strained>,
-    /// What it neutralises at most though no composition shows it, equivalents a gram.
-    pub alkali_eq_per_gram: f64,
+    /// What it neutralises though no composition shows it.
+    pub alkali: Alkali,
     /// A measured or published pH, as it was written.
     pub ph_published: Option<String>,
     /// Tags that cautions look for, and those that a house adds for itself.
@@ -120,6 +129,8 @@ pub struct Ingredient {
     pub source: String,
     /// What else a maker should know.
     pub notes: String,
+    /// What the house says of it in words of its own: notes, a source, a statement.
+    pub own_words: Vec<String>,
     /// The names of what it is written like, the nearest first: what they give away it has too.
     pub like: Vec<String>,
     /// Which larder it stands in.

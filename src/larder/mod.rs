@@ -23,7 +23,7 @@ pub(crate) use blank_entry::blank_entry;
 pub(crate) use built_in::alkali_words;
 pub use ingredient::Form;
 pub(crate) use ingredient::HOLDS;
-pub use ingredient::{Ingredient, Origin, Stated};
+pub use ingredient::{Alkali, Ingredient, Origin, Stated};
 pub use portion::PortionWeight;
 pub use strained::{Practice, Strained};
 

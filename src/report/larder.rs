@@ -185,7 +185,7 @@ impl IngredientView {
             gives: i.strained.and_then(|s| s.gives).map(RangeView::from),
             solubles: i.strained.and_then(|s| s.solubles).map(RangeView::from),
             recovered: i.strained.and_then(|s| s.recovered).map(RangeView::from),
-            neutralises_meq_per_g: Some(1000.0 * i.alkali_eq_per_gram).filter(|meq| *meq > 0.0),
+            neutralises_meq_per_g: Some(1000.0 * i.alkali.most_eq_per_gram).filter(|meq| *meq > 0.0),
             portions: i.portions.iter().map(PortionView::from).collect(),
             tags: i.tags.clone(),
             allergens: i.allergens.clone(),

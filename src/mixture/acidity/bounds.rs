@@ -57,7 +57,8 @@ pub fn bounds(
     let at = |eq: f64| -> Result<Option<f64>, OutOfRange> {
         Ok(Solution::new(acids, eq, 0.0, temperature)?.balance().map(|balance| balance.ph.get()))
     };
-    let low = at(least_eq)?.map(|ph| ph - error);
+    // where more is held than there is acid it is as if there were none: how far above it lies nobody can say
+    let low = at(least_eq)?.map_or(NO_ACID, |ph| (ph - error).min(NO_ACID));
     let up = at(most_eq)?.map(|ph| ph + error);
-    Ok(PhBounds { low, up })
+    Ok(PhBounds { low: Some(low), up })
 }
