@@ -1,9 +1,11 @@
 //! What somebody states of a thing that no list knows as food: what it is sold or named as, and who says so.
 
 use std::fmt;
+use std::sync::LazyLock;
 
-use serde::{Serialize, Serializer};
+use serde::{Deserialize, Serialize, Serializer};
 
+use super::table::{List, rows};
 use crate::spelling;
 
 /// A statement that a thing is food, in the words of who made it.
@@ -13,10 +15,12 @@ pub struct FoodStatement(String);
 /// Why a text states nothing.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum NoStatement {
-    /// It says what or who, not both.
+    /// It does not say as what it is sold or named, or nobody who says so.
     TooShort,
     /// It denies, or leaves open, with this word.
     Doubtful(String),
+    /// It grew wild, by this word, and nobody is named who knows it.
+    NotIdentified(String),
     /// It names what is not sold to be eaten or drunk, with this word.
     NotSoldAsFood(String),
 }
@@ -24,116 +28,38 @@ pub enum NoStatement {
 /// What it is and who says so take two words at the least (ours).
 const FEWEST_WORDS: usize = 2;
 
-/// Words that leave a statement open, in the languages of the table of names; `from memory`.
-const OPEN: &[&str] = &[
-    "unknown",
-    "idea",
-    "gone",
-    "lost",
-    "missing",
-    "illegible",
-    "ask",
-    "unsure",
-    "unclear",
-    "maybe",
-    "perhaps",
-    "possibly",
-    "probably",
-    "guess",
-    "think",
-    "hope",
-    "todo",
-    "tbd",
-    "unbekannt",
-    "vielleicht",
-    "wohl",
-    "inconnu",
-    "peut",
-    "sconosciuto",
-    "forse",
-    "desconocido",
-    "quiza",
-];
-/// Words that deny.
-const DENY: &[&str] = &[
-    "not",
-    "non",
-    "never",
-    "without",
-    "unfit",
-    "unsuitable",
-    "impropre",
-    "inapte",
-    "inadatto",
-    "impropio",
-    "ungeeignet",
-    "ungeniessbar",
-    "inedible",
-    "unidentified",
-    "nicht",
-    "kein",
-    "keine",
-    "pas",
-    "ne",
-    "sin",
-    "senza",
-    "mai",
-];
-/// Grades and uses of what is not made to be eaten or drunk; `from memory`.
-const OTHER_USE: &[&str] = &[
-    "technical",
-    "industrial",
-    "laboratory",
-    "lab",
-    "reagent",
-    "analytical",
-    "cosmetic",
-    "denatured",
-    "denaturated",
-    "fuel",
-    "solvent",
-    "cleaning",
-    "cleaner",
-    "ornamental",
-    "decorative",
-    "decoration",
-    "decoratif",
-    "decorativo",
-    "deko",
-    "vergallt",
-    "aquarium",
-    "external",
-    "externe",
-    "esterno",
-    "externo",
-    "ausserlich",
-    "aeusserlich",
-    "fodder",
-    "veterinary",
-    "soap",
-    "candle",
-    "perfume",
-    "perfumery",
-    "aromatherapy",
-    "technisch",
-    "technische",
-    "technischer",
-    "industriell",
-    "labor",
-    "kosmetik",
-    "vergallt",
-    "brennspiritus",
-    "cosmetique",
-    "denature",
-    "laboratoire",
-    "tecnico",
-    "tecnica",
-    "industriale",
-    "cosmetico",
-    "denaturato",
-    "desnaturalizado",
-    "laboratorio",
-];
+super::words! {
+    /// What a word does to a statement.
+    FoodWord, "list of words":
+    Vouch = "vouch",
+    Open = "open",
+    Deny = "deny",
+    OtherUse = "other_use",
+    Wild = "wild",
+    Identified = "identified",
+}
+
+#[derive(Deserialize)]
+struct FoodWordRow {
+    list: FoodWord,
+    words: List<String>,
+}
+
+/// The words, each as the words it is folded to.
+static WORDS: LazyLock<Vec<(FoodWord, Vec<String>)>> = LazyLock::new(|| {
+    let rows: Vec<FoodWordRow> = rows("food-words.csv", include_str!("food-words.csv"));
+    let of = |row: FoodWordRow| row.words.iter().map(|words| (row.list, spelling::words(words))).collect::<Vec<_>>();
+    rows.into_iter().flat_map(of).collect()
+});
+
+impl FoodWord {
+    /// The first of its words that stands in a text.
+    fn among(self, said: &[String]) -> Option<String> {
+        let stands =
+            |row: &&(Self, Vec<String>)| row.0 == self && said.windows(row.1.len().max(1)).any(|at| at == row.1);
+        WORDS.iter().find(stands).map(|(_, words)| words.join(" "))
+    }
+}
 
 impl FoodStatement {
     /// Reads a statement.
@@ -142,15 +68,18 @@ impl FoodStatement {
     /// Where the text states nothing that could be held to.
     pub(crate) fn read(written: &str) -> Result<Self, NoStatement> {
         let words = spelling::words(written);
-        let among = |list: &[&str]| words.iter().find(|word| list.contains(&word.as_str())).cloned();
-        if let Some(word) = among(OTHER_USE) {
+        if let Some(word) = FoodWord::OtherUse.among(&words) {
             return Err(NoStatement::NotSoldAsFood(word));
         }
-        let doubt = among(OPEN).or_else(|| among(DENY)).or_else(|| written.contains('?').then(|| "?".to_owned()));
-        match doubt {
-            Some(word) => Err(NoStatement::Doubtful(word)),
-            None if words.len() < FEWEST_WORDS => Err(NoStatement::TooShort),
-            None => Ok(Self(written.trim().to_owned())),
+        let open = FoodWord::Open.among(&words).or_else(|| FoodWord::Deny.among(&words));
+        if let Some(word) = open.or_else(|| written.contains('?').then(|| "?".to_owned())) {
+            return Err(NoStatement::Doubtful(word));
+        }
+        let is_vouched = FoodWord::Vouch.among(&words).is_some() || FoodWord::Identified.among(&words).is_some();
+        match FoodWord::Wild.among(&words) {
+            Some(word) if !is_vouched => Err(NoStatement::NotIdentified(word)),
+            _ if words.len() < FEWEST_WORDS || !is_vouched => Err(NoStatement::TooShort),
+            _ => Ok(Self(written.trim().to_owned())),
         }
     }
 }
@@ -172,6 +101,7 @@ impl fmt::Display for NoStatement {
         match self {
             Self::TooShort => f.write_str("what it is sold or named as, and who says so, were expected"),
             Self::Doubtful(word) => write!(f, "`{word}` states nothing that one could be held to"),
+            Self::NotIdentified(word) => write!(f, "`{word}`: of what grew wild, who identified it was expected"),
             Self::NotSoldAsFood(word) => write!(f, "`{word}` is of what is not sold to be eaten or drunk"),
         }
     }
