@@ -1,17 +1,18 @@
 //! What is dosed by weight and can hurt, or preserves: by the share of the batch that one measure is.
 
-use crate::larder::Ingredient;
+use crate::larder::{Ingredient, Origin};
 use crate::mixture::{Component, alcohol};
 use crate::properties::{TargetKind, value_of};
 use crate::safety::doses::{self, Preservative, QuinineSource, Salt};
-use crate::safety::{Fact, Facts};
+use crate::safety::{Fact, Facts, Member};
 use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
 use crate::solver::{Solved, SolvedPart};
-use crate::units::{Abv, Mass, MassFraction, Ph, grams, in_grams, in_millilitres, kg_per_m3};
-use crate::vocabulary::{Allergen, Tag};
+use crate::units::{Abv, Mass, MassFraction, Ph, grams, in_grams, kg_per_m3};
+use crate::vocabulary::{Allergen, Kind, Tag};
 
 use super::ingredients::{grams_tagged, tagged};
+use super::intake::servings;
 
 /// A gram of something that is weighed as a powder holds at most this much of water and spirit (ours): above it, what
 /// bears the name of a salt may be a solution of it, of which nobody said how strong.
@@ -20,10 +21,12 @@ const POWDER_LIQUID: f64 = 0.1;
 /// From this much sulphur dioxide on it is known to be declared, however much more there may be, in mg/kg.
 const SURELY_DECLARED_MG_KG: f64 = 10.1;
 
+/// The most quinine that a carbonated drink is sold with, mg/kg (21 CFR 172.575).
+const TONIC_MG_KG: f64 = 83.0;
+
 /// Fills in the doses; what has no measure or no assay stays unknown.
 pub(super) fn fill(facts: &mut Facts, solved: &Solved) {
-    let liquid = solved.bottled();
-    let measures = solved.card.serving.and_then(|s| Some(volume_ml(liquid)? / in_millilitres(s.value)));
+    let measures = servings(solved);
     let cassia = grams_tagged(solved, &[Tag::Cassia]);
     if cassia > 0.0 {
         let dose = measures.zip(MassFraction::new(doses::COUMARIN_IN_CASSIA));
@@ -33,6 +36,15 @@ pub(super) fn fill(facts: &mut Facts, solved: &Solved) {
     let nutmeg = grams_tagged(solved, &[Tag::Nutmeg, Tag::Mace]);
     if nutmeg > 0.0 {
         facts.nutmeg_g_per_serving = measures.map(|n| nutmeg / n).into();
+    }
+    for (tag, harm) in doses::overdoses() {
+        let of_it = tagged(solved, &[tag]);
+        let grams: f64 = of_it.iter().map(|(_, grams)| grams).sum();
+        if measures.is_some_and(|n| grams / n >= harm) {
+            facts.tags.add(Tag::Overdose);
+            let names = of_it.into_iter().map(|(i, _)| i.name.clone());
+            facts.read_from.entry(Member::Tag(Tag::Overdose)).or_default().extend(names);
+        }
     }
     if facts.tags.may_hold(Tag::Corrosive) {
         facts.corrosive_g = Fact::Known(grams_tagged(solved, &[Tag::Corrosive]));
@@ -141,7 +153,12 @@ fn quinine(solved: &Solved) -> Fact<f64> {
         return QuinineSource::Bark.quinine_mg_kg(grams(0.0), solved.bottled().mass());
     }
     let sources = tagged(solved, &[Tag::Quinine]);
-    let quinine = |(i, g): &(&Ingredient, f64)| weighed_as::<QuinineSource>(i)?.quinine(grams(*g));
+    // tonic water is bought with no more in it than its maker may put there
+    let bought = |i: &Ingredient| i.kind == Some(Kind::Soda) && i.origin == Origin::BuiltIn;
+    let quinine = |(i, g): &(&Ingredient, f64)| match bought(i) {
+        true => Some(grams(g * TONIC_MG_KG * 1e-6)),
+        false => weighed_as::<QuinineSource>(i)?.quinine(grams(*g)),
+    };
     let all: Option<Vec<Mass>> = sources.iter().map(quinine).collect();
     match all {
         Some(all) if !all.is_empty() => {

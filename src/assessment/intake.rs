@@ -26,11 +26,19 @@ fn is_dry_plant(ingredient: &Ingredient) -> bool {
     ingredient.per_gram.grams_of_all(&[Component::Water, Component::Ethanol]) < DRY_LIQUID
 }
 
+/// How many servings it is; a drink is one. `None` where nobody says how much is served.
+pub(super) fn servings(solved: &Solved) -> Option<f64> {
+    if solved.card.is_drink() {
+        return Some(1.0);
+    }
+    Some(volume_ml(solved.bottled())? / in_millilitres(solved.card.serving?.value))
+}
+
 /// The most of each substance with a limit, in a litre and in a serving.
 pub(super) fn doses(solved: &Solved) -> Vec<Intake> {
     let liquid = solved.bottled();
     let ml = volume_ml(liquid);
-    let servings = solved.card.serving.and_then(|serving| Some(ml? / in_millilitres(serving.value)));
+    let servings = servings(solved);
     let abv = value_of(TargetKind::Abv, liquid).and_then(Abv::new);
     let tags: BTreeSet<_> = carriers().collect();
     let carrier = |tag, is_dry| {

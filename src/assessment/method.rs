@@ -51,10 +51,13 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
     let steps = stages.chain(&solved.card.steps).map(|step| (step, STEEPED_TAGS, true));
     let of_notes: Vec<Tag> = STEEPED_TAGS.iter().copied().filter(|tag| !ONLY_OF_STEPS.contains(tag)).collect();
     let notes = solved.card.notes.iter().map(|note| (note, of_notes.as_slice(), false));
+    // What a house writes of an ingredient in its larder may name what is in it.
+    let told: Vec<String> = solved.ingredients().into_iter().flat_map(|(i, _)| i.own_words.clone()).collect();
+    let entries = told.iter().map(|text| (text, of_notes.as_slice(), false));
     // A garnish and what the glass is dressed with reach the guest, and nobody weighs them.
     let drink = &solved.card.drink;
     let dressed = drink.garnish.iter().chain(&drink.glass).map(|text| (text, STEEPED_TAGS, false));
-    for (text, asked_of, is_step) in steps.chain(notes).chain(dressed) {
+    for (text, asked_of, is_step) in steps.chain(notes).chain(entries).chain(dressed) {
         let says = steps::read(text);
         // What a note speaks of need not be done.
         for process in says.done.iter().filter(|_| is_step) {

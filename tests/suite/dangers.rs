@@ -7,6 +7,7 @@ use serde::Deserialize;
 
 use crate::kitchen::{Kitchen, Made};
 use stillroom::assessment::Assessment;
+use stillroom::diagnostic::Code;
 use stillroom::solver::Options;
 use stillroom::units::degrees_celsius;
 use stillroom::vocabulary::{ProductClass, Word};
@@ -411,6 +412,51 @@ fn a_step_that_tells_of_standing_warm_counts_as_a_stage_that_does() {
         ["Leave overnight in the fridge.", "Never leave it on the counter overnight", "Serve at room temperature"]
     {
         assert!(card(step, weak).contains(&true), "{step}");
+    }
+}
+
+#[test]
+fn a_reading_that_the_alkali_on_the_card_denies_unlocks_nothing() {
+    let kitchen = Kitchen::unstated("");
+    kitchen.write("house.toml", "[stores]\nroom = \"21 °C\"\n");
+    let days = |alkali: &str, measured: &str| {
+        let card = format!(
+            "name = \"Test\"\nmakes = \"1 L\"\nheated = \"90 °C for 10 min\"\n[target]\nbrix = 40\n[parts]\n\"white sugar\" = \"as needed\"\n\
+             water = \"as needed\"\n\"citric acid\" = \"1 g\"\n{alkali}[loss]\nevaporated = \"2 %\"\n{measured}[keep]\nfill = \"hot\"\nclosed = true\nin = \"glass\"\n"
+        );
+        let judged = kitchen.solve(&card, &Options::default()).dated(50);
+        judged.stores.iter().map(|store| store.days).collect::<Vec<_>>()
+    };
+    let read = "[measured]\nph = 3.0\nph_by = \"meter\"\ncalibrated = true\n";
+    assert!(!days("", read).contains(&None), "without an alkali the reading counts");
+    for alkali in ["sodium bicarbonate", "potassium carbonate", "calcium hydroxide", "sodium citrate"] {
+        let line = format!("\"{alkali}\" = \"100 g\"\n");
+        assert_eq!(days(&line, read), days(&line, ""), "{alkali}");
+        assert!(days(&line, read).contains(&None), "{alkali}: sealed, warm and not sour");
+    }
+}
+
+#[test]
+fn a_true_reading_is_not_denied_for_the_minerals_of_a_juice() {
+    let card = "name = \"Test\"\n[parts]\n\"carrot juice\" = \"600 g\"\n\"white sugar\" = \"400 g\"\n\"citric acid\" = \"0.5 g\"\n\
+                [measured]\nph = 6.0\nph_by = \"meter\"\ncalibrated = true\n";
+    let judged = Kitchen::unstated("").solve(card, &Options::default());
+    assert!(!judged.codes().contains(&Code::ReadingDiffers), "{}", judged.plain());
+}
+
+#[test]
+fn what_harms_at_once_in_one_serving_stops_it() {
+    let kitchen = Kitchen::unstated("");
+    let stopped = |line: &str| {
+        let card = format!("name = \"Test\"\nserving = \"50 ml\"\n[parts]\nvodka = \"500 ml\"\n{line}\n");
+        kitchen.solve(&card, &Options::default()).dated(50).cautions.iter().any(|c| c.code == "overdose" && c.stops())
+    };
+    // a tenth of the batch is about a serving: ten times the line, and less than it
+    for (what, too_much, little) in
+        [("potassium chloride", 150, 20), ("nutmeg", 80, 5), ("saffron", 80, 2), ("magnesium sulphate", 150, 20)]
+    {
+        assert!(stopped(&format!("\"{what}\" = {{ amount = \"{too_much} g\", strained = false }}")), "{what}");
+        assert!(!stopped(&format!("\"{what}\" = {{ amount = \"{little} g\", strained = false }}")), "{what}");
     }
 }
 
