@@ -8,7 +8,7 @@ use crate::house::House;
 use crate::mixture::{Component, Mixture};
 use crate::safety::doses::BODY_MASS_KG;
 use crate::safety::{Fact, Facts, Tcs};
-use crate::shelf_life::hurdles::{Hurdles, Screened};
+use crate::shelf_life::hurdles::{DRIED_AW, Hurdles, Screened};
 use crate::shelf_life::screen::{self, ScreenClass};
 use crate::shelf_life::{Dairy, Filled, Product, data};
 use crate::solver::vessel::vessel_l;
@@ -47,9 +47,9 @@ pub fn add_product(facts: &mut Facts, solved: &Solved, house: &House, product: &
     let ph_up = if liquid.is_dry() { Some(7.0) } else { product.ph_up };
     facts.ph = ph_up.into();
     facts.ph_u = ph_up.map(|_| 0.0).into();
-    let aw = product
-        .aw
-        .map_or_else(|| product.is_dry_enough().then_some((hurdles.aw_up, 0.0)), |aw| Some((aw, product.aw_doubt)));
+    let (least, most) = DRIED_AW;
+    let dried = ((least + most) / 2.0, (most - least) / 2.0);
+    let aw = product.aw.map_or_else(|| product.is_dry_enough().then_some(dried), |aw| Some((aw, product.aw_doubt)));
     (facts.aw, facts.aw_u) = (aw.map(|(aw, _)| aw).into(), aw.map(|(_, doubt)| doubt).into());
     facts.abv = Fact::Known(hurdles.abv);
     // what is sweet, not what is dissolved: salt water feeds no yeast

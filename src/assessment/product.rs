@@ -8,7 +8,7 @@ use crate::larder::Ingredient;
 use crate::mixture::acidity::bounds::PhBounds;
 use crate::mixture::{Component, Mixture};
 use crate::properties::value_of;
-use crate::safety::{self, Facts};
+use crate::safety::{self, Facts, Member};
 use crate::shelf_life::heat::Curve;
 use crate::shelf_life::{Contents, Dairy, Egg, Filled, Product, data};
 use crate::solver::resolve::Material;
@@ -25,6 +25,8 @@ use super::stood;
 
 /// Sugar dissolved at or above this is as clean as its bottle, °C (ours; pasteurising begins about here).
 const HOT_C: f64 = 60.0;
+/// From this strength on nothing grows in what fruit is steeped in, % vol (as of every product that strong, see `shelf_life`).
+const STEEPED_ABV: f64 = 20.0;
 /// Poured by the drop or the dash, ml a serving at most.
 const DROPS_ML: f64 = 2.0;
 /// A dairy with more fat is cream (Codex Stan 288: 10 % at least).
@@ -170,8 +172,9 @@ fn contents(solved: &Solved, facts: &Facts, inside: &[Inside<'_>], dried: bool) 
             || of_inside(|c| c.nutrient),
         nut: any(|i| i.kind == Some(Kind::Nut))
             || tagged(Tag::Nut)
-            || allergen(Allergen::TreeNuts)
-            || allergen(Allergen::Peanut)
+            || [Allergen::TreeNuts, Allergen::Peanut]
+                .into_iter()
+                .any(|nut| allergen(nut) && is_nutty(solved, facts, nut))
             || of_inside(|c| c.nut),
         wine: any(|i| matches!(i.kind, Some(Kind::Wine | Kind::Fortified)))
             || tagged(Tag::Wine)
@@ -190,6 +193,18 @@ fn contents(solved: &Solved, facts: &Facts, inside: &[Inside<'_>], dried: bool) 
         dairy: dairy(solved, tagged(Tag::Dairy), allergen(Allergen::Milk), inside),
         egg: egg(solved, facts, allergen(Allergen::Egg)),
     }
+}
+
+/// Whether what brings a nut as an allergen brings its oil: an extract or a liqueur is clear of that. What goes in with a card
+/// that goes in has its own answer.
+fn is_nutty(solved: &Solved, facts: &Facts, nut: Allergen) -> bool {
+    let Some(from) = facts.read_from.get(&Member::Allergen(nut.into())) else { return true };
+    let is_clear =
+        |i: &Ingredient| matches!(i.kind, Some(Kind::Extract | Kind::Liqueur | Kind::Bitters | Kind::Spirit));
+    let named = |part: &SolvedPart, i: &Ingredient| {
+        i.own_names().chain([part.label.as_str(), part.of.as_str()]).any(|name| from.contains(name))
+    };
+    ingredients(solved).any(|(part, i)| !is_clear(i) && named(part, i))
 }
 
 /// Milk in the worst shape that it may have. Washed with fat counts where the stage is 20 % vol or more; washed with milk
@@ -287,6 +302,11 @@ pub(crate) fn is_raw_juice(part: &SolvedPart, i: &Ingredient) -> bool {
     i.tags.contains(&Open::Known(Tag::RawJuice)) || by_name
 }
 
+/// The strength in the pan of a stage.
+fn abv_of(stage: &SolvedStage) -> f64 {
+    value_of(TargetKind::Abv, &stage.course.combined).unwrap_or(0.0)
+}
+
 /// Raw juice by share, through the cards inside; raw fruit counts the water that it gives. Heated as its pH asks it is raw no
 /// more, and what is left of it is plant.
 fn juice(product: &mut Product, solved: &Solved, inside: &[Inside<'_>], total: f64) {
@@ -294,7 +314,9 @@ fn juice(product: &mut Product, solved: &Solved, inside: &[Inside<'_>], total: f
     for (stage, made) in solved.card.all_stages().zip(&solved.stages) {
         for (part, i) in made.parts.iter().filter_map(ingredient) {
             let is_raw = is_raw_juice(part, i);
-            let pressed = matches!(i.kind, Some(Kind::Fruit | Kind::Puree)) && !hot(stage);
+            // what is steeped in spirit is not pressed: what it gives up is spirit too
+            let steeped = || i.kind == Some(Kind::Fruit) && abv_of(made) >= STEEPED_ABV;
+            let pressed = matches!(i.kind, Some(Kind::Fruit | Kind::Puree)) && !hot(stage) && !steeped();
             let grams = if is_raw && !part.found.form.eq(&crate::larder::Form::Solid) {
                 part.mass_g
             } else if is_raw || pressed {

@@ -12,8 +12,8 @@ use crate::units::{Abv, grams_per_litre};
 /// The least doubt of a strength, % vol: the tolerance of a label (Regulation (EU) No 1169/2011 Annex XII).
 pub(crate) const LEAST_ABV_DOUBT: f64 = 0.3;
 
-/// Water activity of dried fruit with 20 % of water or less, at most: it lies at 0.60 to 0.75 (from memory).
-const DRIED_AW: f64 = 0.75;
+/// Between what the water activity of dried fruit with 20 % of water or less lies (from memory).
+pub(crate) const DRIED_AW: (f64, f64) = (0.60, 0.75);
 
 /// What the screen says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -65,7 +65,7 @@ impl Hurdles {
         let abv = (known(Some(product.abv_pct)).unwrap_or(0.0) - doubt).max(0.0);
         let ph_up = known(product.ph_up);
         let aw_up = upper(product.aw, product.aw_doubt).map_or(1.0, |aw| aw.min(1.0));
-        let aw_up = if product.is_dry_enough() && product.aw.is_none() { DRIED_AW } else { aw_up };
+        let aw_up = if product.is_dry_enough() && product.aw.is_none() { DRIED_AW.1 } else { aw_up };
         let sugar = known(Some(product.sugar_g_l)).unwrap_or(0.0).max(0.0);
         let delle = Abv::new(abv).map_or(0.0, |abv| delle::units(grams_per_litre(sugar), abv));
         let sealed_hot = product.filled == Filled::HotClosed && product.closed && !product.opened;

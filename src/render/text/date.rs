@@ -94,9 +94,12 @@ fn what_if(changes: &[WhatIf]) -> String {
 fn screen_words(screen: ScreenView) -> String {
     // what may lie above neutral is a bound and no knowledge
     let known = screen.ph_up.filter(|ph| *ph <= 7.0);
-    let ph = known.map_or_else(|| "pH not known".to_owned(), |ph| format!("pH up to {ph:.1}"));
-    let alcohol = if screen.abv_low >= 0.5 { format!(", {:.1} % vol or more", screen.abv_low) } else { String::new() };
-    let hurdles = format!("{ph}, water activity up to {:.2}{alcohol}", screen.aw_up);
+    // each end is rounded away from what would be favourable: 3.64 is not "up to 3.6"
+    let up = |value: f64, steps: f64| (value * steps - 1e-9).ceil() / steps;
+    let ph = known.map_or_else(|| "pH not known".to_owned(), |ph| format!("pH up to {:.1}", up(ph, 10.0)));
+    let least = (screen.abv_low * 10.0 + 1e-9).floor() / 10.0;
+    let alcohol = if screen.abv_low >= 0.5 { format!(", {least:.1} % vol or more") } else { String::new() };
+    let hurdles = format!("{ph}, water activity up to {:.2}{alcohol}", up(screen.aw_up, 100.0));
     let table = if screen.table == ScreenTable::A { "A (heated, filled hot and closed)" } else { "B" };
     let result = match screen.result {
         ScreenResult::Stable => format!("needs no cold for safety (Food Code 2022, table {table})"),
