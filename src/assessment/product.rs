@@ -31,6 +31,10 @@ const STEEPED_ABV: f64 = 20.0;
 const DROPS_ML: f64 = 2.0;
 /// A dairy with more fat is cream (Codex Stan 288: 10 % at least).
 const CREAM_FAT: f64 = 0.10;
+/// Milk with so much sugar in a gram is condensed (Codex Stan 282 has 40 to 45 % in what is sold; from memory).
+const CONDENSED_SUGAR: f64 = 0.35;
+/// Grams of alcohol in a gram of what is bought as a liqueur, at least: 15 % vol (Regulation (EU) 2019/787).
+const LIQUEUR_SPIRIT: f64 = 0.10;
 /// A product with less liquid, most of it fruit, peel or herb, was meant to be dried, whether it is dry enough or not (ours).
 const DRIED_LIQUID: f64 = 0.35;
 
@@ -199,8 +203,10 @@ fn contents(solved: &Solved, facts: &Facts, inside: &[Inside<'_>], dried: bool) 
 /// that goes in has its own answer.
 fn is_nutty(solved: &Solved, facts: &Facts, nut: Allergen) -> bool {
     let Some(from) = facts.read_from.get(&Member::Allergen(nut.into())) else { return true };
-    let is_clear =
-        |i: &Ingredient| matches!(i.kind, Some(Kind::Extract | Kind::Liqueur | Kind::Bitters | Kind::Spirit));
+    let is_clear = |i: &Ingredient| {
+        let is_liqueur = i.kind.is_none() && i.per_gram.grams_of(Component::Ethanol) >= LIQUEUR_SPIRIT;
+        is_liqueur || matches!(i.kind, Some(Kind::Extract | Kind::Liqueur | Kind::Bitters | Kind::Spirit))
+    };
     let named = |part: &SolvedPart, i: &Ingredient| {
         i.own_names().chain([part.label.as_str(), part.of.as_str()]).any(|name| from.contains(name))
     };
@@ -227,7 +233,9 @@ fn dairy(solved: &Solved, tagged: bool, allergen: bool, inside: &[Inside<'_>]) -
                 Some(Washed::Fat) if strong => Dairy::FatWashed,
                 // Oil or lard that a spirit is strained from is lifted off it, whether the card says so or not.
                 _ if strong && milk.kind == Some(Kind::Fat) && part.feed.holds.is_some() => Dairy::FatWashed,
-                _ if milk.per_gram.grams_of(Component::Fat) >= CREAM_FAT && milk.kind != Some(Kind::Fat) => {
+                _ if milk.kind != Some(Kind::Fat)
+                    && (milk.per_gram.grams_of(Component::Fat) >= CREAM_FAT || condensed(milk)) =>
+                {
                     Dairy::Cream
                 }
                 _ => Dairy::Milk,
@@ -239,6 +247,11 @@ fn dairy(solved: &Solved, tagged: bool, allergen: bool, inside: &[Inside<'_>]) -
     }
     let worst = [Dairy::Milk, Dairy::Cream, Dairy::Clarified, Dairy::FatWashed];
     worst.into_iter().find(|shape| shapes.contains(shape))
+}
+
+/// Milk that is boiled down with sugar is sterile in its tin and nearly as rich as thin cream: it keeps as cream does.
+fn condensed(milk: &Ingredient) -> bool {
+    milk.per_gram.sugar_grams() >= CONDENSED_SUGAR
 }
 
 /// Raw unless it is said of the egg that it is pasteurised, and by nothing denied or left open.

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Severity, Span, Spanned};
 use crate::input::{Table, Value};
+use crate::mixture::Component;
 use crate::spelling::{meant_or, nearest};
 
 use super::{Ingredient, Larder, entry};
@@ -45,6 +46,11 @@ impl Larder {
             entry::ingredient(&whole(known.name.clone(), written), &table, Some(known), written, from, &mut found);
         let errors: Vec<_> = found.into_iter().filter(|d| d.severity == Severity::Error).collect();
         match read {
+            Some(ingredient) if errors.is_empty() && another(known, &ingredient).is_some() => {
+                let title = another(known, &ingredient).unwrap_or_default();
+                let help = "read it again; what is another thing has an entry of its own: stillroom larder add";
+                Err(vec![Diagnostic::error(Code::OutOfRange, title).help(help)])
+            }
             Some(ingredient) if errors.is_empty() => Ok(Ingredient {
                 id: known.id.clone(),
                 allergens_stated: known.allergens_stated,
@@ -65,6 +71,25 @@ impl Larder {
         Diagnostic::error(Code::UnknownIngredient, format!("`{name}` is not in the larder"))
             .help(meant_or(self.suggest(name).as_deref(), "readings are of an ingredient of the larder, by its name"))
     }
+}
+
+/// More acid than so many times what the larder has is no reading of the same thing (ours: juices of a season differ by half).
+const MOST_TIMES_ACID: f64 = 3.0;
+/// Grams of acid and of alcohol in a gram of what has none, at most: what a slip of the pen writes is more (ours).
+const NEXT_TO_NOTHING: f64 = 0.002;
+
+/// Why what was read can be no reading of this ingredient.
+fn another(known: &Ingredient, read: &Ingredient) -> Option<String> {
+    let acid = |of: &Ingredient| of.per_gram.grams_of_all(&Component::ACIDS);
+    let spirit = |of: &Ingredient| of.per_gram.grams_of(Component::Ethanol);
+    let name = &known.name;
+    if acid(read) > MOST_TIMES_ACID * acid(known) + NEXT_TO_NOTHING {
+        return Some(match acid(known) > 0.0 {
+            true => format!("that is more than {MOST_TIMES_ACID:.0} times the acid that `{name}` has"),
+            false => format!("`{name}` has no acid"),
+        });
+    }
+    (spirit(known) <= 0.0 && spirit(read) > NEXT_TO_NOTHING).then(|| format!("`{name}` has no alcohol"))
 }
 
 /// A value that stands for the whole of what was written.

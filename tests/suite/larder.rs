@@ -455,3 +455,22 @@ fn allergens_and_tags_of_what_carries_them() {
     assert!(of("lime juice").tags.contains(&Tag::RawJuice.into()));
     assert!(of("cinnamon").tags.contains(&Tag::Cassia.into()));
 }
+
+#[test]
+fn a_reading_of_another_thing_is_no_reading_of_this_one() {
+    let larder = Larder::built_in();
+    let read = |said: &str| larder.measured(said, &"test".into());
+    for fine in
+        ["lime juice: acid=58 g/L, ph=2.3", "lime juice: acid=90 g/L", "vodka: abv=41", "orange juice: acid=15 g/L"]
+    {
+        assert!(read(fine).is_ok(), "{fine}");
+    }
+    for (slip, why) in [
+        ("lime juice: acid=580 g/L", "more than 3 times the acid that `Lime juice"),
+        ("water: acid=58 g/L", "has no acid"),
+        ("lime juice: abv=40", "has no alcohol"),
+    ] {
+        let found = read(slip).unwrap_err();
+        assert!(found.iter().any(|d| d.title.contains(why)), "{slip}: {found:?}");
+    }
+}
