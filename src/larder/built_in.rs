@@ -76,6 +76,9 @@ impl Tables {
 
     fn ingredient(&self, place: usize) -> Option<&Ingredient> {
         let (cell, &(sheet, row)) = (self.made.get(place)?, self.places.get(place)?);
+        if let Some(made) = cell.get() {
+            return Some(made);
+        }
         let (table, columns) = self.sheets.get(sheet)?;
         let row = table.at(row)?;
         Some(cell.get_or_init(|| {

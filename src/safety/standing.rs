@@ -60,23 +60,29 @@ pub(crate) fn standing(step: &str) -> Option<Stood> {
                 .any(|(of, row)| *of == place && folded.windows(row.len().max(1)).any(|at| at == row.as_slice()))
         };
         let written: Vec<&str> = text.split_whitespace().collect();
-        let degrees = first_told(&written, |literal| match literal {
-            Literal::Temperature(t) => Some(degrees_celsius(t)),
-            _ => None,
-        });
-        let here = match degrees {
-            _ if folded.iter().any(|word| FORBID.contains(&word.as_str())) => None,
-            Some((_, t_c)) => Some(t_c),
-            None if says(StandsWhere::Cold) => None,
-            None if says(StandsWhere::Warm) => Some(ROOM_C),
-            None if says(StandsWhere::Same) => before,
-            None => None,
+        let has_number = written.iter().any(|word| word.starts_with(|c: char| c.is_ascii_digit()));
+        let degrees = || {
+            first_told(&written, |literal| match literal {
+                Literal::Temperature(t) => Some(degrees_celsius(t)),
+                _ => None,
+            })
         };
-        let hours = first_told(&written, |literal| match literal {
-            Literal::Time(time) => Some(time.get::<hour>()),
-            _ => None,
-        });
-        let hours = hours.map(|(_, hours)| hours).or(is_overnight(&written).then(|| f64::from(OVERNIGHT_H)));
+        let here = match () {
+            () if folded.iter().any(|word| FORBID.contains(&word.as_str())) => None,
+            () if let Some((_, t_c)) = has_number.then(degrees).flatten() => Some(t_c),
+            () if says(StandsWhere::Cold) => None,
+            () if says(StandsWhere::Warm) => Some(ROOM_C),
+            () if says(StandsWhere::Same) => before,
+            () => None,
+        };
+        let hours = || {
+            first_told(&written, |literal| match literal {
+                Literal::Time(time) => Some(time.get::<hour>()),
+                _ => None,
+            })
+        };
+        let overnight = || is_overnight(&written).then(|| f64::from(OVERNIGHT_H));
+        let hours = here.and_then(|_| hours().map(|(_, hours)| hours).or_else(overnight));
         if let (Some(t_c), Some(hours)) = (here, hours) {
             let this = Stood { hours, t_c };
             let key = |s: &Stood| (s.hours, s.t_c);

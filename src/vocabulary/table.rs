@@ -10,14 +10,14 @@ use serde::{Deserialize, Deserializer};
 
 use super::Word;
 
-/// All rows of an embedded table.
+/// All rows of an embedded table. Each is one line; a reader of [`csv`] costs more to set up than most of the tables hold.
 ///
 /// # Panics
 /// Where a row is not one of the table: it is compiled in, so that every test that touches it fails.
-pub(crate) fn rows<T: DeserializeOwned>(name: &str, text: &str) -> Vec<T> {
-    let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
-    let row = |row: Result<T, csv::Error>| row.unwrap_or_else(|error| panic!("{name}: {error}"));
-    reader.deserialize().map(row).collect()
+pub(crate) fn rows<T: DeserializeOwned>(name: &str, text: &'static str) -> Vec<T> {
+    let mut lines = lines(text);
+    let heading = heading(lines.next().unwrap_or_default());
+    lines.map(|line| row(name, &heading, line)).collect()
 }
 
 /// The lines of an embedded table of which no cell holds a line break: the heading, then the rows.
@@ -30,12 +30,13 @@ pub(crate) fn heading(line: &'static str) -> csv::StringRecord {
     cells(line).iter().map(Cow::as_ref).collect()
 }
 
-/// One line of an embedded table that is not read as a whole. A reader of [`csv`] for a line costs more than the line.
+/// One line of an embedded table.
 ///
 /// # Panics
-/// As [`rows`] does.
+/// As [`rows`] does; also where it has more or fewer cells than the heading.
 pub(crate) fn row<T: DeserializeOwned>(name: &str, heading: &csv::StringRecord, line: &'static str) -> T {
     let record: csv::StringRecord = cells(line).iter().map(Cow::as_ref).collect();
+    assert!(record.len() == heading.len(), "{name}: {} cells under {} headings: {line}", record.len(), heading.len());
     record.deserialize(Some(heading)).unwrap_or_else(|error| panic!("{name}: {error}"))
 }
 
