@@ -28,6 +28,7 @@ const STEEPED_TAGS: &[Tag] = &[
     Tag::NotFood,
     Tag::Quinine,
     Tag::RawEgg,
+    Tag::RawMeat,
     Tag::Sassafras,
     Tag::StoneFruitKernel,
     Tag::Tonka,
@@ -53,7 +54,9 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
     let notes = solved.card.notes.iter().map(|note| (note, of_notes.as_slice(), false));
     // What a house writes of an ingredient in its larder may name what is in it.
     let told: Vec<String> = solved.ingredients().into_iter().flat_map(|(i, _)| i.own_words.clone()).collect();
-    let entries = told.iter().map(|text| (text, of_notes.as_slice(), false));
+    // what a statement says of where it grew is answered by the statement
+    let of_entries: Vec<Tag> = of_notes.iter().copied().filter(|tag| *tag != Tag::ForagedUnsure).collect();
+    let entries = told.iter().map(|text| (text, of_entries.as_slice(), false));
     // A garnish and what the glass is dressed with reach the guest, and nobody weighs them.
     let drink = &solved.card.drink;
     let dressed = drink.garnish.iter().chain(&drink.glass).map(|text| (text, STEEPED_TAGS, false));

@@ -22,6 +22,9 @@ pub(super) struct Nature {
     pub ash: f64,
 }
 
+/// Of any fresh plant.
+const FRESH_ASH: f64 = 0.025;
+
 const CLEAN: Filled = Filled::HotClean;
 
 const fn row(plant: bool, nutrient: bool, sour: bool, unheated: Filled, ash: f64) -> Nature {
@@ -79,6 +82,10 @@ pub(super) fn of(ingredient: &Ingredient) -> Nature {
         Some(Kind::Sugar) => raw_sugar(of_kind(Kind::Sugar)),
         // dried peel holds more ash than fresh
         Some(Kind::Peel) if gram.grams_of(Component::Water) < 0.2 => Nature { ash: 0.10, ..of_kind(Kind::Peel) },
+        // a fresh leaf or flower is mostly water, and holds as much ash as any fresh plant
+        Some(kind) if of_kind(kind).ash > FRESH_ASH && of_kind(kind).plant && gram.grams_of(Component::Water) > 0.5 => {
+            Nature { ash: FRESH_ASH, ..of_kind(kind) }
+        }
         Some(kind) => of_kind(kind),
         None if gram.sugar_grams() >= PURE_SUGAR => of_kind(Kind::Sugar),
         // a label that gives a strength and nothing else: whatever flavours it is in traces

@@ -25,8 +25,8 @@ use super::stood;
 
 /// Sugar dissolved at or above this is as clean as its bottle, °C (ours; pasteurising begins about here).
 const HOT_C: f64 = 60.0;
-/// From this strength on nothing grows in what fruit is steeped in, % vol (as of every product that strong, see `shelf_life`).
-const STEEPED_ABV: f64 = 20.0;
+/// From this strength on alcohol alone holds growth back in what fruit is steeped in, % vol (see `safety::alcohol_bands`).
+const STEEPED_ABV: f64 = 14.0;
 /// Poured by the drop or the dash, ml a serving at most.
 const DROPS_ML: f64 = 2.0;
 /// A dairy with more fat is cream (Codex Stan 288: 10 % at least).

@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use crate::spelling::{NameWord, name_words, words};
+use crate::spelling::{Claim, NameWord, name_words, pasteurised, words};
 use crate::vocabulary::table;
 use crate::vocabulary::{Process, Tag};
 
@@ -113,6 +113,10 @@ pub(crate) fn read(text: &str) -> StepSays {
     for clause in text.split([',', ';', '.', ':', '(', ')', '!']) {
         let words = not_forbidden(name_words(clause));
         let mut found = names::find_near(&words);
+        if pasteurised(clause) == Some(Claim::Made) {
+            found.tags.remove(&Tag::RawEgg);
+            found.unsure.remove(&Tag::RawEgg);
+        }
         if words.iter().any(|word| CLEANING.contains(&word.text.as_str())) {
             found.tags.remove(&Tag::NotFood);
             found.unsure.remove(&Tag::NotFood);

@@ -45,6 +45,13 @@ pub enum DateRule {
         /// Who entered another limit, when and from where; `None` for the published default.
         entered: Option<String>,
     },
+    /// A limit of the authority for what needs no control, as the house entered it.
+    LocalCode {
+        /// Days.
+        days: u32,
+        /// Who, when and where it is written.
+        entered: String,
+    },
     /// A lot that spoiled.
     SpoiledLot,
     /// The house's own lots, as the house has accepted them.
@@ -64,7 +71,7 @@ pub enum DateRule {
 impl DateRule {
     pub(crate) fn tier(&self) -> Tier {
         match self {
-            Self::Control { .. } => Tier::Law,
+            Self::Control { .. } | Self::LocalCode { .. } => Tier::Law,
             Self::SpoiledLot | Self::OfLots { .. } => Tier::House,
             Self::Growth { .. } => Tier::Assumed,
             Self::Stale(what) => what.tier(),
@@ -81,6 +88,9 @@ impl fmt::Display for DateRule {
                     Some(entered) => write!(f, "(local code, as the house entered it: {entered})"),
                     None => f.write_str("(Food Code 3-501.17)"),
                 }
+            }
+            Self::LocalCode { days, entered } => {
+                write!(f, "local code, as the house entered it: {days} days, day made = day 1 ({entered})")
             }
             Self::SpoiledLot => f.write_str("a lot of it spoiled at this age"),
             Self::OfLots { lots } => write!(f, "{lots} lots of the house say so, and the house accepted it"),

@@ -47,6 +47,11 @@ pub enum Refusal {
         /// Water, g per 100 g.
         water_pct: Option<f64>,
     },
+    /// The store is warmer than the authority allows for this product.
+    LocalTooWarm {
+        /// The warmest store allowed, °C.
+        max_c: f64,
+    },
     /// A store temperature that is no number.
     NoTemperature,
 }
@@ -84,6 +89,9 @@ impl fmt::Display for Refusal {
             Self::NotAirtight => f.write_str("the days of dried fruit are for airtight jars; say `closed = true`"),
             Self::NotDry { water_pct: Some(water) } => write!(f, "{water:.0} % of it is water: dry it on to 20 % or less"),
             Self::NotDry { water_pct: None } => f.write_str("nobody knows how dry it is: 20 % of water or less is asked for"),
+            Self::LocalTooWarm { max_c } => {
+                write!(f, "keep at {max_c} °C or below: local code, as the house entered it")
+            }
             Self::NoTemperature => f.write_str("the temperature of this store is not known"),
         }
     }
@@ -126,6 +134,9 @@ pub(crate) fn by_store(product: &Product, hurdles: &Hurdles, t_c: f64, authority
     }
     if product.raw_juice >= 0.5 && t_c > 8.0 && hurdles.abv < 20.0 {
         return vec![Refusal::JuiceTooWarm];
+    }
+    if let Some(max_c) = authority.max_c.filter(|max_c| t_c > *max_c) {
+        return vec![Refusal::LocalTooWarm { max_c }];
     }
     let sealed_hot = product.filled == Filled::HotClosed && product.closed && !product.opened;
     let gas = product.closed

@@ -90,7 +90,7 @@ impl Stale {
             Self::OpenedJuice => "pasteurised juice from an opened bottle",
             Self::SugarSyrup => "a syrup tires",
             Self::Plant => "fruit, herb or spice in it goes dull",
-            Self::NoFood => "only dust and mould spoil acid or salt water",
+            Self::NoFood => "nothing in it feeds growth: only dust and mould spoil it",
             Self::Salt => "strong salt water",
             Self::Strength => "it lies between weak and strong",
             Self::Aroma => "aroma and colour fade",

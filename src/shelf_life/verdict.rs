@@ -144,6 +144,9 @@ fn undecided(
         let entered = authority.entered.clone().filter(|_| authority.days.is_some() || authority.milder_than_default());
         let rule = DateRule::Control { because, days, max_c: authority.control_c(), entered };
         terms.push(Term { days: f64::from(days), rule });
+    } else if let (Some(days), Some(entered)) = (authority.days, &authority.entered) {
+        // what is stricter always counts
+        terms.push(Term { days: f64::from(days), rule: DateRule::LocalCode { days, entered: entered.clone() } });
     }
     if let Some(days) = product.spoiled_lot_days {
         // whole days strictly below the age at which it was seen; an age that is no number is none at all
@@ -161,7 +164,7 @@ fn undecided(
     terms.extend(by_lots(product, mark(&hurdles, product), t_c, stale));
     terms.sort_by(|a, b| a.days.total_cmp(&b.days));
     let legal = terms.iter().find_map(|t| match t.rule {
-        DateRule::Control { days, .. } => Some(days),
+        DateRule::Control { days, .. } | DateRule::LocalCode { days, .. } => Some(days),
         _ => None,
     });
     Verdict {

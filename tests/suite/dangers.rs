@@ -461,6 +461,73 @@ fn what_harms_at_once_in_one_serving_stops_it() {
 }
 
 #[test]
+fn a_statement_answers_what_it_says_and_a_word_of_another_use_none() {
+    let asked = |food: &str| {
+        let entry =
+            format!("[ingredient.\"hill berries\"]\nlike = \"blackberries\"\nallergens = []\nfood = \"{food}\"\n");
+        let card =
+            "name = \"Test\"\n[parts]\nvodka = \"500 ml\"\n\"hill berries\" = { amount = \"50 g\", strained = true }\n";
+        let made = Kitchen::unstated(&entry).solve(card, &Options::default());
+        made.solved.is_none() || made.dated(50).stores.iter().all(|store| store.days.is_none())
+    };
+    for fine in [
+        "foraged, identified by the chef",
+        "from our own garden",
+        "Als Lebensmittel verkauft, Etikett",
+        "supplier's food grade certificate",
+    ] {
+        assert!(!asked(fine), "{fine}");
+    }
+    for none in [
+        "my uncle said",
+        "see notes",
+        "picked in the park",
+        "bought at the garden centre",
+        "labelled as poison, sold as food",
+        "sold as plant food, label",
+        "sold as food, no label",
+        "food waste, label",
+    ] {
+        assert!(asked(none), "{none}");
+    }
+}
+
+#[test]
+fn egg_that_a_step_calls_pasteurised_raises_no_question_of_raw_egg() {
+    let card = |step: &str| {
+        format!(
+            "name = \"Nog\"\nsteps = [\"{step}\"]\n[parts]\n\"pasteurised egg yolk\" = \"120 g\"\n\"white sugar\" = \"120 g\"\n\"whole milk\" = \"500 ml\"\n\"dark rum\" = \"400 ml\"\n"
+        )
+    };
+    let days = |step: &str| {
+        let judged = Kitchen::unstated("").solve(&card(step), &Options::default()).dated(50);
+        judged.stores.iter().map(|store| store.days).collect::<Vec<_>>()
+    };
+    assert_eq!(days("Whisk the pasteurised egg yolk with sugar, add milk and rum."), days("Whisk all, chill."));
+    assert!(days("Whisk all, chill.").iter().any(Option::is_some));
+    assert!(days("Whisk in raw eggs.").iter().all(Option::is_none));
+}
+
+#[test]
+fn a_stricter_rule_of_the_place_counts_where_nothing_needs_control_too() {
+    let kitchen = Kitchen::unstated("");
+    let days = |rule: &str| {
+        kitchen.write("house.toml", &format!("[stores]\nfridge = \"4 °C\"\n{rule}"));
+        let made = kitchen.solve("name = \"Pressed lime\"\n[parts]\n\"lime juice\" = \"500 g\"\n", &Options::default());
+        made.dated(50).stores[0].days
+    };
+    let own = days("");
+    assert!(own > Some(1));
+    assert_eq!(days("[[local_code]]\nproduct = \"Pressed lime\"\ndays = 1\n"), Some(1));
+    assert_eq!(days("[[local_code]]\nproduct = \"Pressed lime\"\ndays = 30\n"), own, "a milder one lifts nothing");
+    assert_eq!(
+        days("[[local_code]]\nproduct = \"Pressed lime\"\ntemperature = \"2 °C\"\n"),
+        None,
+        "colder than the fridge"
+    );
+}
+
+#[test]
 fn salt_water_feeds_nothing_and_needs_no_acid() {
     let judged = Kitchen::unstated("")
         .solve(

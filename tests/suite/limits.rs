@@ -101,6 +101,11 @@ fn sous_vide(f: &mut Facts) {
     (f.liquid_temp_c, f.hours_hot) = (Fact::Known(55.0), Fact::Known(6.0));
 }
 
+fn garlic_in_honey(facts: &mut Facts) {
+    facts.tags = Members::known([Tag::Garlic, Tag::Honey]);
+    (facts.ph, facts.ph_u, facts.abv) = (Fact::Known(6.0), Fact::Known(0.0), Fact::Known(0.0));
+}
+
 /// The limits a second time, as the sources that stand with each caution in the data have them: 21 CFR 114.3 (2002; pH 4.6,
 /// water activity 0.85), the Food Code (FDA 2022; table B, 0.92), the guidance on vacuum and MAP packing (FSA; 0.97, pH 5.0,
 /// ten days), Regulation (EU) 1169/2011 (sulphite 10 mg/kg), 21 CFR 172.575 (quinine 83 mg/kg), EFSA 2004 and 2008 (coumarin
@@ -136,6 +141,7 @@ const ROWS: &[Row] = &[
     ("mid_alcohol", |_| (), "abv", 19.9, 20.0),
     ("dairy_egg", |f| f.tags = Members::known([Tag::Dairy]), "abv", 19.9, 20.0),
     ("sulphite", |_| (), "so2_mg_kg", 10.0, 9.9),
+    ("garlic_honey", garlic_in_honey, "ph", 4.61, 4.6),
     ("sulphite_over", |f| f.tags = Members::known([Tag::Sulphite]), "so2_mg_kg", 350.1, 350.0),
     ("preservative_over", |_| (), "benzoic_mg_kg", 1001.0, 1000.0),
     ("preservative_over", |_| (), "sorbic_mg_kg", 1001.0, 1000.0),

@@ -52,6 +52,17 @@ pub fn over_saturated(batch: &Mixture) -> Option<Diagnostic> {
 }
 
 impl Crystals {
+    /// That it crystallises in the store that it is planned for, or in the coldest where none is planned.
+    pub(super) fn warning(&self, planned: Option<&str>) -> Option<Diagnostic> {
+        let here = |store: &&StoreCrystals| planned.is_none_or(|planned| store.store == planned);
+        let coldest = self.stores.iter().filter(here).min_by(|a, b| a.temperature_c.total_cmp(&b.temperature_c))?;
+        let grams = coldest.crystals_g_per_kg.filter(|grams| *grams > LEAST_CRYSTALS_G_PER_KG)?;
+        let from = self.starts_c.map_or_else(String::new, |from| format!(", from {from:.0} °C down"));
+        let title = format!("sugar crystallises in the {}: {grams:.0} g of each kg{from}", coldest.store);
+        let ratio = self.richest_ratio.map_or_else(String::new, |ratio| format!("; {ratio:.1} : 1 stays clear"));
+        Some(Diagnostic::warning(Code::OverSaturated, title).help(format!("keep it warmer, or make it weaker{ratio}")))
+    }
+
     /// Said only of a sweet liquid that comes near its saturation in one of the stores.
     pub(super) fn of(weighed: &Solved, house: &House) -> Option<Self> {
         let batch = weighed.bottled();

@@ -169,7 +169,11 @@ impl SolveView {
         found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));
         found.extend(law::of_class(card, exact));
         found.extend(check_size(exact, instruments).map(|d| d.at(span, "of this product")));
-        found.extend(crystals::over_saturated(exact.bottled()).map(|d| d.at(span, "of this product")));
+        let crystals = crystals::Crystals::of(weighed, house);
+        let kept_in = judged.stores.get(judged.planned).map(|dated| dated.store.name.as_str());
+        let crystallises = crystals::over_saturated(exact.bottled())
+            .or_else(|| crystals.as_ref().and_then(|crystals| crystals.warning(kept_in)));
+        found.extend(crystallises.map(|d| d.at(span, "of this product")));
         let planned = judged.stores.get(judged.planned).map(|store| StoreView::new(store, &judged.cautions));
         let (cautions, cautions_said_elsewhere) = CautionView::parted(&judged.cautions);
         let view = Self {
@@ -192,7 +196,7 @@ impl SolveView {
             dosing: bench::doses(card, weighed),
             checks: bench::Checks::of(weighed, &at_20),
             fixes: bench::fixes(weighed, &at_20),
-            crystals: crystals::Crystals::of(weighed, house),
+            crystals,
             serving: card.serving.map(|s| bench::Serving::of(in_millilitres(s.value), &at_20)),
             method: method(card),
             assumed: assumed::assumed(card, exact, house),
