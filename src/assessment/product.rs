@@ -202,13 +202,19 @@ fn contents(solved: &Solved, facts: &Facts, inside: &[Inside<'_>], dried: bool) 
 /// Whether what brings a nut as an allergen brings its oil: an extract or a liqueur is clear of that. What goes in with a card
 /// that goes in has its own answer.
 fn is_nutty(solved: &Solved, facts: &Facts, nut: Allergen) -> bool {
-    let Some(from) = facts.read_from.get(&Member::Allergen(nut.into())) else { return true };
+    let is_of_it =
+        |member: &Member| matches!(member, Member::Allergen(Open::Known(of)) if of.group().unwrap_or(*of) == nut);
+    let from: Vec<&String> =
+        facts.read_from.iter().filter(|(of, _)| is_of_it(of)).flat_map(|(_, names)| names).collect();
+    if from.is_empty() {
+        return true;
+    }
     let is_clear = |i: &Ingredient| {
         let is_liqueur = i.kind.is_none() && i.per_gram.grams_of(Component::Ethanol) >= LIQUEUR_SPIRIT;
         is_liqueur || matches!(i.kind, Some(Kind::Extract | Kind::Liqueur | Kind::Bitters | Kind::Spirit))
     };
     let named = |part: &SolvedPart, i: &Ingredient| {
-        i.own_names().chain([part.label.as_str(), part.of.as_str()]).any(|name| from.contains(name))
+        i.own_names().chain([part.label.as_str(), part.of.as_str()]).any(|name| from.iter().any(|of| *of == name))
     };
     ingredients(solved).any(|(part, i)| !is_clear(i) && named(part, i))
 }

@@ -146,7 +146,7 @@ impl fmt::Display for Intake {
                 write!(f, "at most {} mg in a serving", digits(serving))?;
             }
         }
-        let over = if self.may_pass { "MAY PASS" } else { "limit" };
+        let over = if self.may_pass { "MAY EXCEED" } else { "limit" };
         write!(f, "; {over} ({}): {}", self.market, self.rule)?;
         if let Some(label) = self.label {
             write!(f, "; a label says: {label}")?;

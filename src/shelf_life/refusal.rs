@@ -79,7 +79,7 @@ impl fmt::Display for Refusal {
                 }
             }
             Self::EmulsionTooWarm { max_c } => {
-                write!(f, "keep at {max_c} °C or below, because there is milk, cream or egg in it")
+                write!(f, "keep at {max_c} °C or below, because there is milk, cream, egg or fat in it")
             }
             Self::JuiceTooWarm => f.write_str("fresh juice is not kept above 8 °C"),
             Self::Gas => f.write_str(

@@ -528,6 +528,20 @@ fn a_stricter_rule_of_the_place_counts_where_nothing_needs_control_too() {
 }
 
 #[test]
+fn an_extract_of_nuts_brings_their_allergen_and_not_their_oil() {
+    let judged = |part: &str| {
+        let card = format!("name = \"Test\"\n[parts]\nvodka = \"700 ml\"\n\"white sugar\" = \"200 g\"\n{part}\n");
+        Kitchen::unstated("").solve(&card, &Options::default()).dated(50)
+    };
+    let extract = judged("\"almond extract\" = \"10 ml\"");
+    let nuts = judged("almonds = { amount = \"100 g\", strained = true }");
+    assert!(extract.stores[0].days > nuts.stores[0].days, "{:?}", extract.stores[0].days);
+    for of in [&extract, &nuts] {
+        assert!(of.cautions.iter().any(|c| c.code == "allergen"));
+    }
+}
+
+#[test]
 fn salt_water_feeds_nothing_and_needs_no_acid() {
     let judged = Kitchen::unstated("")
         .solve(
