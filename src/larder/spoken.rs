@@ -132,6 +132,8 @@ pub(crate) fn taken_of(name: &str) -> Option<String> {
         return None;
     }
     let rest = of.get(at + 1..)?;
+    // "juice of the 4 grapefruit"
+    let rest = if rest.first().is_some_and(|word| *word == "the") { rest.get(1..)? } else { rest };
     let count = (0..rest.len()).rev().find(|&n| {
         let number = rest.get(..n).map(|number| literal::parse(&number.join(" ")));
         n == 0 || matches!(number, Some(Ok(Literal::Number(_))))

@@ -46,7 +46,7 @@ pub(crate) fn first_told<T>(words: &[&str], is: impl Fn(Literal) -> Option<T>) -
     })
 }
 
-/// Whether one of the words says "overnight".
+/// Whether one of the words says "overnight", or "o/n".
 pub(crate) fn is_overnight(words: &[&str]) -> bool {
-    words.iter().any(|word| word.to_lowercase().starts_with("overnight"))
+    words.iter().map(|word| word.to_lowercase()).any(|word| word.starts_with("overnight") || word.starts_with("o/n"))
 }
