@@ -2,15 +2,30 @@
 
 use crate::vocabulary::Word;
 
+use super::words::WordList;
+
 crate::vocabulary::words! {
     /// What a column holds.
     Column, "column":
     Ingredient = "ingredient" | "ingredients" | "item" | "name" | "product" | "what" | "part" | "component",
+    Net = "net" | "net qty" | "net quantity" | "net weight" | "net amount",
+    Batch = "batch" | "per batch" | "batch qty" | "batch size" | "for the batch" | "total" | "batch amount",
     Amount = "amount" | "quantity" | "qty" | "weight" | "volume" | "how much" | "amt",
+    Gross = "gross" | "gross qty" | "gross quantity" | "gross weight" | "gross amount",
+    Serve = "serve" | "per serve" | "per serving" | "serving" | "per drink" | "drink" | "single" | "per cocktail",
     Unit = "unit" | "units" | "uom" | "measure",
     Note = "note" | "notes" | "comment" | "comments" | "remark" | "prep" | "preparation",
-    Grams = "g" | "grams" | "grammes" | "amount (g)" | "weight (g)" | "g.",
-    Millilitres = "ml" | "amount (ml)" | "volume (ml)" | "millilitres" | "milliliters",
+    Stage = "stage" | "phase" | "section" | "group" | "sub-recipe" | "subrecipe" | "for",
+}
+
+/// Which of several amounts of a row counts, the first one that it has: what goes into the batch.
+const AMOUNTS: [Column; 5] = [Column::Net, Column::Batch, Column::Amount, Column::Gross, Column::Serve];
+
+/// A column, and the unit that its heading says: "batch (ml)", "g".
+#[derive(Clone, Debug, PartialEq)]
+struct SheetColumn {
+    of: Option<Column>,
+    unit: Option<String>,
 }
 
 /// The text with the rows of a table turned into lines of a recipe; `None` where it is no table.
@@ -20,18 +35,53 @@ pub(super) fn as_lines(text: &str) -> Option<String> {
     let before: Vec<&str> = text.lines().take(at).collect();
     let rest: Vec<&str> = text.lines().skip(at + 1).collect();
     let mut lines: Vec<String> = before.iter().map(|line| line.trim_matches(mark).to_owned()).collect();
-    let mut reader = csv::ReaderBuilder::new()
-        .has_headers(false)
-        .flexible(true)
-        .delimiter(u8::try_from(mark).ok()?)
-        .from_reader(std::io::Cursor::new(rest.join("\n")));
-    for row in reader.records() {
-        lines.push(match row {
-            Ok(row) => line(&row, &columns),
-            Err(why) => why.to_string(),
-        });
+    // the rows of each stage together, in the order in which the stages are met
+    let mut stages: Vec<(String, Vec<String>)> = vec![(String::new(), Vec::new())];
+    let mut of_whole = Vec::new();
+    let mut at_stage = 0;
+    for row in reader(&rest.join("\n"), mark).records() {
+        let Ok(row) = row.as_ref() else {
+            of_whole.extend(row.err().map(|why| why.to_string()));
+            continue;
+        };
+        let line = line(row, &columns);
+        let stage = cell(row, &columns, Column::Stage);
+        if let Some(named) = stages.iter().position(|(name, _)| *name == stage).filter(|_| !stage.is_empty()) {
+            at_stage = named;
+        } else if !stage.is_empty() {
+            at_stage = stages.len();
+            stages.push((stage, Vec::new()));
+        }
+        // what is no part says something of the whole
+        match (line, stages.get_mut(at_stage)) {
+            (SheetRow::Part(line), Some((_, lines))) => lines.push(line),
+            (SheetRow::Part(line) | SheetRow::Whole(line), _) => of_whole.push(line),
+        }
     }
+    let has_stages = stages.len() > 1;
+    for (name, rows) in stages {
+        lines.extend((!name.is_empty() && !rows.is_empty()).then(|| format!("For the {name}:")));
+        lines.extend(rows);
+    }
+    // below a stage a line would be of that stage
+    if has_stages {
+        lines.splice(at..at, of_whole)
+    } else {
+        lines.splice(lines.len().., of_whole)
+    };
     Some(lines.join("\n"))
+}
+
+enum SheetRow {
+    Part(String),
+    Whole(String),
+}
+
+fn reader(text: &str, mark: char) -> csv::Reader<std::io::Cursor<String>> {
+    let mark = u8::try_from(mark).unwrap_or(b',');
+    let mut builder = csv::ReaderBuilder::new();
+    builder.has_headers(false).flexible(true).delimiter(mark);
+    builder.from_reader(std::io::Cursor::new(text.to_owned()))
 }
 
 /// "250;ml;lime juice" in every line that has the mark: read as it stands.
@@ -44,34 +94,62 @@ fn without_header(text: &str) -> Option<String> {
     Some(rows.collect::<Vec<_>>().join("\n"))
 }
 
-fn header(line: &str) -> Option<(char, Vec<Option<Column>>)> {
+fn header(line: &str) -> Option<(char, Vec<SheetColumn>)> {
     ['\t', ';', ',', '|'].into_iter().find_map(|mark| {
-        let cells: Vec<Option<Column>> = line.split(mark).map(column).collect();
-        let has = |column| cells.contains(&Some(column));
-        let amount = has(Column::Amount) || has(Column::Grams) || has(Column::Millilitres);
-        (has(Column::Ingredient) && amount).then_some((mark, cells))
+        let row = reader(line, mark).records().next()?.ok()?;
+        let columns: Vec<SheetColumn> = row.iter().map(column).collect();
+        let has = |wanted| columns.iter().any(|column| column.of == Some(wanted));
+        (has(Column::Ingredient) && AMOUNTS.into_iter().any(has)).then_some((mark, columns))
     })
 }
 
-fn column(cell: &str) -> Option<Column> {
-    Column::parse(cell.trim().trim_start_matches('\u{feff}').trim_matches('"'))
+/// "Amount", "batch (ml)", "g".
+fn column(cell: &str) -> SheetColumn {
+    let cell = cell.trim().trim_start_matches('\u{feff}').trim_matches(['"', ' ']);
+    let (name, unit) = match cell.strip_suffix(')').and_then(|cell| cell.split_once('(')) {
+        Some((name, unit)) => (name.trim(), Some(unit.trim())),
+        None => (cell, None),
+    };
+    let is_unit = |unit: &&str| crate::units::measure(unit.trim_end_matches('.')).is_some();
+    match (Column::parse(name), unit.filter(is_unit)) {
+        (None, Some(unit)) if name.is_empty() => SheetColumn { of: Some(Column::Amount), unit: Some(unit.to_owned()) },
+        (None, None) if is_unit(&name) => {
+            SheetColumn { of: Some(Column::Amount), unit: Some(name.trim_end_matches('.').to_owned()) }
+        }
+        (of, unit) => SheetColumn { of, unit: unit.map(str::to_owned) },
+    }
 }
 
-fn line(row: &csv::StringRecord, columns: &[Option<Column>]) -> String {
-    let cell = |wanted: Column| {
-        let cells = columns.iter().zip(row).filter(|(column, _)| **column == Some(wanted)).map(|(_, cell)| cell.trim());
-        cells.filter(|cell| !cell.is_empty()).collect::<Vec<_>>().join(" ")
-    };
-    let of = |column, unit: &str| Some(cell(column)).filter(|cell| !cell.is_empty()).map(|n| format!("{n} {unit}"));
-    let written = format!("{} {}", cell(Column::Amount), cell(Column::Unit)).trim().to_owned();
-    let written = Some(written).filter(|written| !written.is_empty());
-    let amount =
-        written.or_else(|| of(Column::Grams, "g")).or_else(|| of(Column::Millilitres, "ml")).unwrap_or_default();
-    let note = Some(cell(Column::Note)).filter(|note| !note.is_empty()).map(|note| format!(" ({note})"));
-    let name = cell(Column::Ingredient);
+/// What the columns of a kind hold of a row; of two alike, the first that holds something.
+fn cell(row: &csv::StringRecord, columns: &[SheetColumn], wanted: Column) -> String {
+    let mut cells =
+        columns.iter().zip(row).filter(|(column, _)| column.of == Some(wanted)).map(|(_, cell)| cell.trim());
+    cells.find(|cell| !cell.is_empty()).unwrap_or_default().to_owned()
+}
+
+fn line(row: &csv::StringRecord, columns: &[SheetColumn]) -> SheetRow {
+    let name = cell(row, columns, Column::Ingredient);
     if name.is_empty() {
         // a row that is no part: a step below the table, or a blank one
-        return row.iter().map(str::trim).filter(|cell| !cell.is_empty()).collect::<Vec<_>>().join(" ");
+        let all = row.iter().map(str::trim).filter(|cell| !cell.is_empty()).collect::<Vec<_>>().join(" ");
+        return SheetRow::Whole(all);
     }
-    format!("{amount} {name}{}", note.unwrap_or_default()).trim().to_owned()
+    let amount = AMOUNTS.into_iter().find_map(|of| amount(row, columns, of)).unwrap_or_default();
+    if WordList::Makes.has(&name) && !amount.is_empty() {
+        return SheetRow::Whole(format!("Makes: {amount}"));
+    }
+    let note = Some(cell(row, columns, Column::Note)).filter(|note| !note.is_empty()).map(|note| format!(" ({note})"));
+    let line = format!("{amount} {name}{}", note.unwrap_or_default()).trim().to_owned();
+    if amount.is_empty() && name.ends_with('.') { SheetRow::Whole(line) } else { SheetRow::Part(line) }
+}
+
+/// An amount with its unit: that of its heading, else that of the next column of units.
+fn amount(row: &csv::StringRecord, columns: &[SheetColumn], of: Column) -> Option<String> {
+    let held = |at: &usize| row.get(*at).is_some_and(|cell| !cell.trim().is_empty());
+    let of_kind = |kind: Column| columns.iter().enumerate().filter(move |(_, c)| c.of == Some(kind)).map(|(at, _)| at);
+    let at = of_kind(of).find(held)?;
+    let unit_of_heading = columns.get(at)?.unit.as_deref();
+    let unit_beside = of_kind(Column::Unit).find(|unit| *unit > at).or_else(|| of_kind(Column::Unit).next());
+    let unit = unit_of_heading.or_else(|| unit_beside.and_then(|unit| row.get(unit))).unwrap_or_default().trim();
+    Some(format!("{} {unit}", row.get(at)?.trim()).trim().to_owned())
 }

@@ -33,6 +33,30 @@ crate::vocabulary::words! {
     More = "more",
     Join = "join",
     Half = "half",
+    Simmer = "simmer",
+    Boil = "boil",
+    Reduce = "reduce",
+    Everything = "everything",
+    Plants = "plants",
+    Mixed = "mixed",
+    Into = "into",
+    Cold = "cold",
+    Hot = "hot",
+    Bottled = "bottled",
+    Lift = "lift",
+    Same = "same",
+    Measure = "measure",
+    Each = "each",
+    Peel = "peel",
+    Flesh = "flesh",
+    Behind = "behind",
+    OfUnit = "of_unit",
+    Makes = "makes",
+    MakesFor = "makes_for",
+    Keeps = "keeps",
+    Denied = "denied",
+    OffHeat = "off_heat",
+    Squeezed = "squeezed",
 }
 
 #[derive(Deserialize)]
@@ -64,6 +88,12 @@ impl WordList {
         let lower = text.to_lowercase();
         let mut words = lower.split(|c: char| !(c.is_alphanumeric() || c == '-')).filter(|word| !word.is_empty());
         words.any(|word| self.has(word) || stems(word).any(|stem| self.has(&stem)))
+    }
+
+    /// Whether one of them stands anywhere in a text, whatever stands round it.
+    pub(super) fn is_said_in(self, text: &str) -> bool {
+        let lower = text.to_lowercase();
+        WORDS.get(&self).is_some_and(|words| words.iter().any(|words| lower.contains(words.as_str())))
     }
 
     /// Which of them begins or ends a text.
