@@ -76,12 +76,22 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
     }
     if let Some(thing) = taken_of(text) {
         let name = names.plain(&thing).unwrap_or(thing);
-        return match names.refusal(&name, text) {
-            None => Split::Amount { amount: text.to_owned(), name, assumed: None },
+        let amount = taken_from_the_fruit(text);
+        return match names.refusal(&name, &amount) {
+            None => Split::Amount { amount, name, assumed: None },
             Some(_) => Split::Unread(format!("how many g or ml of {name} is that?")),
         };
     }
     counted(text, &words, names)
+}
+
+/// "Juice of 4 limes" of "freshly squeezed juice of the 4 limes".
+fn taken_from_the_fruit(text: &str) -> String {
+    let (front, behind) = text.split_once(" of ").or_else(|| text.split_once(" from ")).unwrap_or((text, ""));
+    let taken = front.rsplit(' ').next().unwrap_or(front);
+    let counts = |rest: &&str| rest.starts_with(|c: char| c.is_numeric());
+    let behind = behind.strip_prefix("the ").filter(counts).unwrap_or(behind);
+    if behind.is_empty() { text.to_owned() } else { format!("{} of {behind}", taken.to_lowercase()) }
 }
 
 /// A sentence that asks what a reader of amounts could not decide.

@@ -59,6 +59,8 @@ pub(super) struct DraftPart {
     pub holds: Option<String>,
     pub food: Option<String>,
     pub remarks: Vec<Remark>,
+    /// Whether the list has it below the line that strains what stands above.
+    pub is_behind: bool,
 }
 
 impl DraftPart {

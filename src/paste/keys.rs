@@ -46,7 +46,11 @@ pub(super) fn read(line: &str, draft: &mut Draft, in_stage: bool) -> bool {
     match of {
         PlainKey::Makes => makes(line, value, draft),
         PlainKey::Serves => {
-            draft.keys.push(DraftLine::question(line, "how much is one serving? serving = \"… ml\""));
+            // "Serves: makes roughly 2 litres"
+            match value.split_once(' ').filter(|(word, _)| WordList::Makes.has(word)) {
+                Some((_, made)) => makes(line, made, draft),
+                None => draft.keys.push(DraftLine::question(line, "how much is one serving? serving = \"… ml\"")),
+            }
         }
         PlainKey::Class => draft.keys.push(checked("", DraftLine::text("class", &value.to_lowercase()), line)),
         PlainKey::Process => {
@@ -56,6 +60,10 @@ pub(super) fn read(line: &str, draft: &mut Draft, in_stage: bool) -> bool {
         PlainKey::Serving => draft.keys.push(checked("", DraftLine::text("serving", value), line)),
         PlainKey::Labour => draft.keys.push(checked("", DraftLine::text("labour", value), line)),
         PlainKey::Source => draft.source = Some(value.to_owned()),
+        // a card has one note: a second one stands with the steps
+        PlainKey::Notes if draft.keys.iter().any(|line| line.toml.starts_with("notes")) => {
+            draft.steps.push(value.to_owned());
+        }
         PlainKey::Notes => draft.keys.push(DraftLine::text("notes", value)),
         PlainKey::Target => value.split("; ").for_each(|value| target(line, value, draft)),
         PlainKey::Ratio => match basis(value) {
@@ -78,17 +86,29 @@ pub(super) fn read(line: &str, draft: &mut Draft, in_stage: bool) -> bool {
     true
 }
 
-/// The key and its value; "makes", "yields" and "serves" need no colon.
+/// The key and its value; "makes", "yields" and "serves" need no colon. "Keeps 2 weeks chilled" is a note.
 fn parted(line: &str) -> Option<(PlainKey, &str)> {
     let (before, value) = line.split_once([':', '=']).unwrap_or((line, ""));
-    if let Some(found) = PlainKey::parse(before).filter(|_| !value.trim().is_empty()) {
+    let is_made = || WordList::Makes.has(before.trim()).then_some(PlainKey::Makes);
+    if let Some(found) = PlainKey::parse(before).or_else(is_made).filter(|_| !value.trim().is_empty()) {
         return Some((found, value.trim()));
     }
     let (word, value) = line.split_once(' ')?;
-    const WITHOUT_COLON: [&str; 5] = ["makes", "yield", "yields", "serves", "make"];
-    let found = PlainKey::parse(word).filter(|_| WITHOUT_COLON.contains(&word.to_lowercase().as_str()))?;
-    let is_size = || value.split(' ').any(|word| word.starts_with(|c: char| c.is_numeric()));
-    (matches!(found, PlainKey::Makes | PlainKey::Serves) && is_size()).then_some((found, value.trim()))
+    let value = value.trim();
+    let has_number = || value.split(' ').any(|word| word.starts_with(|c: char| c.is_numeric()));
+    // "pour environ 1 litre", and "pour 500 ml into it", which is a step
+    let is_size = || {
+        let words: Vec<&str> =
+            value.trim_end_matches('.').split(' ').filter(|word| !WordList::About.has(word)).collect();
+        matches!(literal::parse(&words.join(" ")), Ok(Literal::Volume(_)))
+    };
+    match () {
+        () if WordList::Makes.has(word) && has_number() => Some((PlainKey::Makes, value)),
+        () if word.eq_ignore_ascii_case("serves") && has_number() => Some((PlainKey::Serves, value)),
+        () if WordList::MakesFor.has(word) && is_size() => Some((PlainKey::Makes, value)),
+        () if WordList::Keeps.has(word) && has_number() => Some((PlainKey::Notes, line)),
+        () => None,
+    }
 }
 
 /// The line, if a card can be read with it under this heading; else what is wrong as a question.

@@ -6,7 +6,9 @@ use crate::house::House;
 use crate::input::{key, quoted};
 use crate::larder::spoken::{is_said_apart, understood};
 use crate::larder::{Form, Ingredient};
+use crate::mixture::Component;
 use crate::solver::faults;
+use crate::spelling::words;
 use crate::units::{Comma, Customs, Literal, LiteralError, comma_of, literal};
 
 use crate::vocabulary::Kind;
@@ -85,7 +87,9 @@ impl Names<'_> {
 
     /// Whether it is lifted out again where a recipe strains: plants, peel, tea, coffee, nuts, fruit as it grows.
     pub(super) fn is_strained_out(self, name: &str) -> bool {
-        self.house.card(name).is_none() && self.house.larder.find(name).is_some_and(Ingredient::is_plant_matter)
+        let dissolves = |i: &Ingredient| words(&i.name).iter().any(|word| word == "instant");
+        let is = |i: &Ingredient| i.is_plant_matter() && !dissolves(i);
+        self.house.card(name).is_none() && self.house.larder.find(name).is_some_and(is)
     }
 
     /// Whether it is milk or cream, whose curd may stay in the strainer.
@@ -97,6 +101,35 @@ impl Names<'_> {
     /// The leaves or the ground beans where a name alone is that of the brew.
     pub(super) fn leaves_of(self, name: &str) -> Option<String> {
         self.house.leaves_of(name)
+    }
+
+    /// The brew of a tea whose name alone is that of its leaves.
+    pub(super) fn brew_of(self, name: &str) -> Option<String> {
+        let find = |name: &str| self.house.card(name).is_none().then(|| self.house.larder.find(name)).flatten();
+        let is_leaf = |i: &&Ingredient| i.form == Form::Solid && i.kind == Some(Kind::Tea);
+        find(name).filter(is_leaf)?;
+        let is_dry = |word: &String| ["leaf", "leave", "loose", "dry", "dried", "bag"].contains(&word.as_str());
+        let is_brew = |name: &String| find(name).is_some_and(|i| i.form == Form::Liquid && i.kind == Some(Kind::Tea));
+        let brews = [format!("brewed {name}"), "black tea".to_owned()];
+        brews.into_iter().find(|brew| is_brew(brew) && !words(name).iter().any(is_dry))
+    }
+
+    /// Whether it is a spirit or a liqueur.
+    pub(super) fn is_spirit(self, name: &str) -> bool {
+        let is = |i: &Ingredient| matches!(i.kind, Some(Kind::Spirit | Kind::Liqueur));
+        self.house.larder.find(name).is_some_and(is)
+    }
+
+    /// Whether it is an oil, butter or another fat.
+    pub(super) fn is_fat(self, name: &str) -> bool {
+        let is_mostly_fat = |i: &Ingredient| i.per_gram.grams_of(Component::Fat) > 0.5;
+        let is = |i: &Ingredient| i.kind == Some(Kind::Fat) || i.kind == Some(Kind::Dairy) && is_mostly_fat(i);
+        self.house.card(name).is_none() && self.house.larder.find(name).is_some_and(is)
+    }
+
+    /// Whether an amount is no mass and no volume, but so many of a thing.
+    pub(super) fn weighs_nothing(self, amount: &str) -> bool {
+        !matches!(self.reads(amount), Ok(Literal::Mass(_) | Literal::Volume(_) | Literal::Bottles(..)))
     }
 
     /// An amount, as it is meant in the house.

@@ -4,7 +4,9 @@ use super::amounts::{Split, split};
 use super::draft::{DraftPart, Remark};
 use super::names::Names;
 use super::words::WordList;
-use crate::larder::spoken::without_preparation;
+use crate::larder::Form;
+use crate::larder::spoken::{taken_of, without_preparation};
+use crate::units::{Literal, is_container};
 
 /// What a line of the list is.
 pub(super) enum PartSaid {
@@ -17,6 +19,34 @@ pub(super) enum PartSaid {
 }
 
 pub(super) fn part(line: &str, names: Names<'_>) -> PartSaid {
+    let (line, in_grams) = in_grams(&line.replace("(s)", "s"));
+    match said(&line, names) {
+        PartSaid::Part(mut part) if in_grams => {
+            part.remarks.push(Remark::Assumed("gr is taken as grams".to_owned()));
+            PartSaid::Part(part)
+        }
+        said => said,
+    }
+}
+
+/// "200 gr sugar": a card asks, for a grain is written so too; nobody behind a bar weighs in grains.
+fn in_grams(line: &str) -> (String, bool) {
+    let mut found = false;
+    let mut before = "";
+    let ends_in_digits = |text: &str| text.ends_with(char::is_numeric);
+    let words = line.split(' ').map(|word| {
+        let bare = word.trim_end_matches('.');
+        let number = bare.strip_suffix("grs").or_else(|| bare.strip_suffix("gr"));
+        let grams = number.filter(|number| ends_in_digits(if number.is_empty() { before } else { number }));
+        before = word;
+        found |= grams.is_some();
+        grams.map_or_else(|| word.to_owned(), |number| format!("{number}g"))
+    });
+    let words = words.collect::<Vec<_>>().join(" ");
+    (words, found)
+}
+
+fn said(line: &str, names: Names<'_>) -> PartSaid {
     let (text, brackets) = without_brackets(line);
     if let Some(question) = to_a_strength(&text, names) {
         return PartSaid::Asked(question);
@@ -27,8 +57,9 @@ pub(super) fn part(line: &str, names: Names<'_>) -> PartSaid {
     // "500 g ginger, peeled and chopped": how it is cut is no part of its name
     let (text, cut) = without_preparation(&text);
     // "1 bottle (70cl) cognac", "2 tins (400 g) pineapple": what stands in brackets is the size of what is counted
-    let is_size = |inside: &String| inside.starts_with(|c: char| c.is_ascii_digit());
-    let sized = brackets.iter().any(is_size).then(|| split(without_preparation(line).0, names));
+    let is_size = |inside: &String| inside.starts_with(|c: char| c.is_ascii_digit()) || WordList::OfUnit.has(inside);
+    let is_sized = brackets.iter().any(is_size) && taken_of(text).is_none();
+    let sized = is_sized.then(|| split(without_preparation(line).0, names));
     let sized = match sized {
         Some(Split::Amount { ref amount, .. }) if amount.contains('(') => sized,
         _ => behind_its_container(text, brackets.iter().find(|inside| is_size(inside)), names),
@@ -42,6 +73,14 @@ pub(super) fn part(line: &str, names: Names<'_>) -> PartSaid {
     };
     match split {
         Split::Amount { amount, name, assumed } => {
+            let (amount, assumed, brackets) = match as_weighed(&amount, &name, &brackets, names) {
+                Some((weighed, at)) => {
+                    let said = format!("the recipe's own weight of {amount}");
+                    let rest = brackets.iter().enumerate().filter(|(n, _)| *n != at).map(|(_, inside)| inside.clone());
+                    (weighed, Some(said), rest.collect())
+                }
+                None => (amount, assumed, brackets),
+            };
             let is_whole = brackets.iter().any(|inside| inside.starts_with("of \""));
             let mut part = if is_whole { whole(&name) } else { named(&name, names) };
             part.amount = Some(amount);
@@ -63,6 +102,27 @@ pub(super) fn part(line: &str, names: Names<'_>) -> PartSaid {
     }
 }
 
+/// "Peel of 4 grapefruit (about 90 g)", "juice of 4 limes (120 ml)": what the author weighed or measured, and which bracket says it.
+fn as_weighed(amount: &str, name: &str, brackets: &[String], names: Names<'_>) -> Option<(String, usize)> {
+    if !names.weighs_nothing(amount)
+        || matches!(names.reads(amount), Ok(Literal::Parts(..) | Literal::AsNeeded | Literal::Percent(_)))
+    {
+        return None;
+    }
+    let is_liquid = || names.house.larder.find(name).is_some_and(|known| known.form == Form::Liquid);
+    brackets.iter().enumerate().find_map(|(at, inside)| {
+        let words = inside.split(' ').filter(|word| !WordList::About.has(word));
+        let size = words.collect::<Vec<_>>().join(" ");
+        let size = size.trim_start_matches(['~', '≈', '=', ' ']).trim_end_matches(" in all").trim_end_matches(" total");
+        let is_size = match names.reads(size) {
+            Ok(Literal::Mass(_)) => true,
+            Ok(Literal::Volume(_)) => is_liquid(),
+            _ => false,
+        };
+        is_size.then(|| (size.to_owned(), at))
+    })
+}
+
 /// "Water to 45 %", "water to bring it down to 45 % ABV": what is poured until a strength is reached is solved for, and no share.
 fn to_a_strength(text: &str, names: Names<'_>) -> Option<String> {
     let (front, reached) = text.rsplit_once(" to ").or_else(|| text.rsplit_once(", to "))?;
@@ -81,7 +141,7 @@ fn to_a_strength(text: &str, names: Names<'_>) -> Option<String> {
 /// "1 bottle gin (70cl)": the size belongs to the bottle.
 fn behind_its_container(text: &str, size: Option<&String>, names: Names<'_>) -> Option<Split> {
     let words: Vec<&str> = text.split(' ').collect();
-    let (front, rest) = words.split_at_checked(2)?;
+    let (front, rest) = words.split_at_checked(2).filter(|(front, _)| is_container(&front.join(" ")))?;
     let found = split(&format!("{} ({}) {}", front.join(" "), size?, rest.join(" ")), names);
     matches!(found, Split::Amount { ref amount, .. } if amount.contains('(')).then_some(found)
 }
@@ -125,6 +185,8 @@ fn whole(name: &str) -> DraftPart {
 /// The part by the name that is known: "lemons, zested", "fresh lime juice". What is left of the words is a remark: a name
 /// with more in it would have to be known as food.
 fn named(name: &str, names: Names<'_>) -> DraftPart {
+    // "fresh ginger by weight": the amount says so already
+    let name = name.strip_suffix(" by weight").unwrap_or(name);
     let mut part = whole(name);
     if part.label != name || names.knows(name) {
         return part;

@@ -3,21 +3,20 @@
 
 use crate::card;
 use crate::diagnostic::any_error;
-use crate::larder::spoken::taken_of;
 use crate::solver::{Options, solve};
-use crate::spelling::words;
 use crate::units::Literal;
 use crate::units::display::grouped;
 use crate::units::told::clauses;
 
 use super::draft::{Draft, DraftPart, DraftStage, Remark};
 use super::names::Names;
+use super::speaks::{names_it, says_all};
 use super::words::WordList;
 
 /// What the first of the two is called; another where the house has that name.
 const CALLED: [&str; 3] = ["infusion", "strained infusion", "what is strained"];
 
-/// Parts that are first named behind the straining go in behind it.
+/// Parts that are first named, or listed, behind the straining go in behind it.
 pub(super) fn in_two(draft: &mut Draft, names: Names<'_>) {
     // The parts of one ratio stand in one list.
     let in_ratio = |part: &DraftPart| {
@@ -35,16 +34,18 @@ pub(super) fn in_two(draft: &mut Draft, names: Names<'_>) {
     let before: Vec<&str> = steps.iter().take(step).flatten().chain(until).copied().collect();
     let after: Vec<&str> = steps.iter().skip(step).flatten().copied().skip(clause + 1).collect();
     let is_in = |part: &DraftPart, all: &[&str]| all.iter().any(|clause| names_it(part.of(), clause));
-    let is_later = |part: &DraftPart| !is_in(part, &before) && is_in(part, &after);
-    let all_in = before.iter().any(|clause| says_all(clause));
-    if all_in || !draft.last.parts.iter().any(&is_later) {
+    let is_listed = draft.last.parts.iter().any(|part| part.is_behind);
+    let is_later = |part: &DraftPart| part.is_behind || !is_in(part, &before) && is_in(part, &after);
+    let all_in = before.iter().any(|clause| says_all(clause) || clause.to_lowercase().contains("together"));
+    if all_in && !is_listed || !draft.last.parts.iter().any(&is_later) {
         return;
     }
     let strains = |part: &DraftPart| names.is_strained_out(part.of());
     let (later, first): (Vec<_>, Vec<_>) = draft.last.parts.iter().cloned().partition(&is_later);
     let has_both = first.iter().any(strains) && first.iter().any(|part| !strains(part));
     let name = CALLED.into_iter().find(|name| !names.knows(name));
-    let (true, false, Some(name)) = (has_both, later.iter().any(strains), name) else { return };
+    let strains_again = later.iter().any(strains) && !is_listed;
+    let (true, false, Some(name)) = (has_both, strains_again, name) else { return };
     // Where the straining stands in the middle of a step, the step is told with the rest.
     let last = until.last().map(|clause| (*clause).to_owned());
     let mut kept = draft.steps.split_off(step + 1);
@@ -89,7 +90,8 @@ pub(super) fn measured(draft: &mut Draft, names: Names<'_>) {
     draft.last.parts.insert(0, part);
 }
 
-fn gives(stage: &DraftStage, names: Names<'_>) -> Option<f64> {
+/// The grams that a stage gives, where nothing of it is open.
+pub(super) fn gives(stage: &DraftStage, names: Names<'_>) -> Option<f64> {
     let parts = stage.parts.iter().map(|part| part.amount.as_deref().map(|amount| part.line(amount).toml));
     let parts: Option<Vec<String>> = parts.collect();
     let text = format!("name = \"-\"\n[parts]\n{}\n", parts?.join("\n"));
@@ -97,22 +99,3 @@ fn gives(stage: &DraftStage, names: Names<'_>) -> Option<f64> {
     let outcome = solve(&card.filter(|_| !any_error(&found))?, names.house, &Options::default());
     outcome.solved.filter(|_| !any_error(&outcome.diagnostics)).map(|solved| solved.bottled().total_grams())
 }
-
-/// "Put everything in a jar."
-fn says_all(clause: &str) -> bool {
-    let all = ["everything", "all", "together", "ingredients"];
-    words(clause).iter().any(|word| all.contains(&word.as_str()) || word == "ingredient")
-}
-
-/// Whether a clause speaks of a part: by the last word of its name, or by another that says what it is.
-fn names_it(part: &str, clause: &str) -> bool {
-    let said = words(clause);
-    let of = taken_of(part).unwrap_or_else(|| part.to_owned());
-    let own = words(&of);
-    let long: Vec<&String> = own.iter().filter(|word| word.len() > 2 && !TOO_WIDE.contains(&word.as_str())).collect();
-    long.iter().any(|word| said.contains(word)) || own.last().is_some_and(|last| said.contains(last))
-}
-
-/// Words of names that say of many things what they are like, and of none what it is.
-const TOO_WIDE: [&str; 12] =
-    ["white", "red", "green", "black", "fresh", "dried", "ground", "whole", "caster", "golden", "dark", "light"];

@@ -13,7 +13,7 @@ use super::of_fruit::of_fruit;
 use super::part::{PartSaid, part};
 use super::ratio::ratio;
 use super::words::WordList;
-use super::{keys, method, parted, sheet, title, whole};
+use super::{keys, method, parted, peeled, put_in, share, sheet, strained, title, waited, whole};
 
 /// More lines than any recipe has (ours): what follows is not read, and that is said.
 const MOST_LINES: usize = 400;
@@ -54,7 +54,10 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
         let more = format!("{} more lines were not read: paste one recipe at a time", lines.len() - MOST_LINES);
         draft.last.asked.push(DraftLine::question("", more));
     }
-    method::poured_in(&mut draft, names);
+    strained::brewed(&mut draft, names);
+    put_in::poured_in(&mut draft, names);
+    let steps = method::all_steps(&draft);
+    peeled::of_whole_fruit(&mut draft, &steps, names);
     parted::in_two(&mut draft, names);
     method::read(&mut draft, names);
     filled::in_steps(&mut draft, names);
@@ -186,13 +189,16 @@ fn heading(line: &PastedLine) -> Option<Heading> {
     match () {
         () if WordList::Body.has_singular(&lower) => Some(Heading::Body),
         () if WordList::Method.has_singular(&lower) => Some(Heading::Method),
-        () if WordList::Final.has(&lower) => Some(Heading::Last),
+        () if WordList::Final.has(&lower) || WordList::Behind.has(&lower) => Some(Heading::Last),
         () if is_marked && !bare.is_empty() && bare.split(' ').count() <= MOST_HEADING_WORDS => {
             Some(Heading::Stage(for_the.unwrap_or(bare).to_owned()))
         }
         () => None,
     }
 }
+
+/// A step that begins like a part has so many words at the least (ours).
+const FEWEST_STEP_WORDS: usize = 5;
 
 /// A heading is short (ours).
 const MOST_HEADING_WORDS: usize = 8;
@@ -202,6 +208,11 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
     if place == Under::Method && line.numbered {
         step(text, draft);
         return place;
+    }
+    if place != Under::Method
+        && let Some(rest) = without_yield(text, draft)
+    {
+        return self::line(&PastedLine { text: rest, ..line.clone() }, place, draft, names);
     }
     if place != Under::Method {
         draft.basis = draft.basis.or_else(|| keys::basis(text).filter(|_| !has_own_basis(text)));
@@ -234,15 +245,24 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
         return place;
     }
     // "18 hours in the fridge, filter"
-    if method::begins_with_time(text) {
+    if waited::begins_with_time(text) {
         step(text, draft);
         return place;
     }
     let words: Vec<&str> = text.split(' ').collect();
     let is_of_fruit = taken_of(text).is_some() || of_fruit(text, names).is_some();
     let begins_as_step = !is_of_fruit && words.first().is_some_and(|first| WordList::Step.has(first));
+    if let Some(asks) = share::share(text, names).filter(|_| !line.numbered && !begins_as_step && !text.ends_with('.'))
+    {
+        stage(draft, place).asked.push(DraftLine::question(text, asks));
+        return place;
+    }
+    // "Zucker und Wasser aufkochen und abkühlen lassen." begins with a name and is a sentence
+    let is_told = is_sentence(text) && text.ends_with('.') && words.len() >= FEWEST_STEP_WORDS;
     match part(text, names) {
-        PartSaid::Part(part) if !begins_as_step || part.amount.is_some() && names.knows(part.of()) => {
+        PartSaid::Part(part) if part.amount.is_none() && is_told => step(text, draft),
+        PartSaid::Part(mut part) if !begins_as_step || part.amount.is_some() && names.knows(part.of()) => {
+            part.is_behind = draft.stages.is_empty() && draft.steps.iter().any(|step| WordList::Strain.within(step));
             stage(draft, place).parts.push(part);
         }
         PartSaid::Asked(question) if !begins_as_step && !line.numbered => {
@@ -257,17 +277,18 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
     place
 }
 
+/// A text without its last sentence, where that says how much it makes.
+fn without_yield(text: &str, draft: &mut Draft) -> Option<String> {
+    let begins = |sentence: &str| sentence.split(' ').next().is_some_and(|word| WordList::Makes.has(word));
+    let is_made = draft.keys.iter().any(|line| line.toml.starts_with("makes"));
+    let (rest, made) = text.trim_end_matches('.').rsplit_once(". ").filter(|(_, last)| begins(last) && !is_made)?;
+    keys::read(made, draft, false).then(|| format!("{rest}."))
+}
+
 /// A step of the method; what it says of the yield is a key ("Stir and bottle. Makes 1 litre.").
 fn step(text: &str, draft: &mut Draft) {
-    let begins = |sentence: &str| ["makes ", "yields "].iter().any(|word| sentence.to_lowercase().starts_with(word));
-    let is_made = draft.keys.iter().any(|line| line.toml.starts_with("makes"));
-    if let Some((rest, made)) =
-        text.trim_end_matches('.').rsplit_once(". ").filter(|(_, last)| begins(last) && !is_made)
-        && keys::read(made, draft, false)
-    {
-        return draft.steps.push(format!("{rest}."));
-    }
-    draft.steps.push(text.to_owned());
+    let text = without_yield(text, draft).unwrap_or_else(|| text.to_owned());
+    draft.steps.push(text);
 }
 
 fn stage(draft: &mut Draft, place: Under) -> &mut DraftStage {

@@ -9,6 +9,7 @@ use crate::units::{Literal, literal};
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::drink;
 use super::names::Names;
+use super::parted::gives;
 
 pub(super) fn finish(draft: &mut Draft, names: Names<'_>) {
     last_stage(draft);
@@ -71,7 +72,12 @@ fn used(draft: &mut Draft, names: Names<'_>) {
             if draft.makes {
                 draft.last.parts.push(DraftPart { label: name, ..DraftPart::default() });
             } else {
-                let asks = format!("how much of it goes in? {} = \"… ml\"", key(&name));
+                let stage = draft.stages.iter().find(|stage| stage.name.as_ref() == Some(&name));
+                let all = match stage.and_then(|stage| gives(stage, names)) {
+                    Some(grams) => format!("all of it, as computed: {} = \"{grams:.0} g\"", key(&name)),
+                    None => format!("{} = \"… ml\"", key(&name)),
+                };
+                let asks = format!("how much of it goes in? {all}");
                 draft.last.asked.push(DraftLine::question(&name, asks));
             }
         } else if names.knows(&name) && !draft.is_complete {

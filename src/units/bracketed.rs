@@ -98,7 +98,8 @@ fn before_its_container(text: &str, customs: &Customs, plain: Plain<'_>) -> Opti
     (end == first.len() && !last.is_empty()).then(|| times(count, one)).flatten()
 }
 
-fn is_container(words: &str) -> bool {
+/// Whether the last of some words is what has no size of its own.
+pub(crate) fn is_container(words: &str) -> bool {
     let last = words.rsplit(' ').next().unwrap_or_default();
     CONTAINERS.contains(&singular(&last.to_lowercase()).as_str())
 }

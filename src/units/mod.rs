@@ -20,6 +20,7 @@ pub(crate) mod told;
 mod unit;
 
 pub use amount::{Counted, Literal, Reading};
+pub(crate) use bracketed::is_container;
 pub use counted::read_of;
 pub use customs::{Comma, Customs};
 pub use error::LiteralError;

@@ -93,7 +93,7 @@ fn how_much_of_a_stage_goes_in_is_asked() {
         &["name = \"syrup\""],
         1,
     );
-    assert!(card.contains("# ? syrup: how much of it goes in? syrup = \"… ml\""), "{card}");
+    assert!(card.contains("# ? syrup: how much of it goes in? all of it, as computed: syrup = \"600 g\""), "{card}");
 }
 
 #[test]
@@ -486,6 +486,64 @@ fn what_stands_round_an_amount() {
         0,
     );
     gives("Tea\n200 ml black tea\n1 l water\nStir, strain.\n", &["\"black tea\" = \"200 ml\""], 0);
+}
+
+/// Whole fruit on the list of which the steps take a part.
+#[test]
+fn what_is_taken_of_whole_fruit_is_read_of_the_steps() {
+    let said = |fruit: &str, steps: &str| pasted(&format!("Liqueur\n1 L vodka\n{fruit}\n500 g sugar\n{steps}\n")).0;
+    let peel = said("12 unwaxed lemons", "Zest the lemons and leave the zests in the vodka for 5 days, strain.");
+    assert!(peel.contains("\"lemon zest\" = { amount = \"zest of 12 lemons\", strained = true }"), "{peel}");
+    let weighed = said("1 kg lemons", "Peel the lemons and steep the peels for 5 days, strain.");
+    assert!(weighed.contains("only its peel? then \"lemon peel\" = \"… g\""), "{weighed}");
+    let juice = said("12 lemons", "Juice the lemons, stir.");
+    assert!(juice.contains("only its juice? then \"lemon juice\" = \"juice of 12 lemons\""), "{juice}");
+    let both = said("12 lemons", "Zest and juice the lemons, stir.");
+    assert!(
+        both.contains("\"juice of 12 lemons\" and \"lemon zest\" = \"zest of 12 lemons\" in place of it"),
+        "{both}"
+    );
+    let whole = said("12 lemons", "Slice the lemons, steep for 5 days, strain.");
+    assert!(whole.contains("lemons = { amount = \"12 lemons\", strained = true }"), "{whole}");
+}
+
+/// A sentence that begins with a name is a step, and its heat is read.
+#[test]
+fn a_step_that_begins_with_a_name_is_a_step() {
+    let recipe =
+        "Sirup\n500 g Zucker\n500 ml Wasser\nZucker, Wasser und Deckel aufkochen und 5 Minuten köcheln lassen.\n";
+    let card = gives(recipe, &["heated = \"85 °C for 5 Minuten\""], 1);
+    assert!(card.contains("Deckel aufkochen"), "{card}");
+}
+
+/// What is said of a heat that is none, or of a heat of all that stands in the pan.
+#[test]
+fn a_heat_is_of_all_where_nothing_else_is_named() {
+    let whole = [
+        "Dissolve the sugar in the water, then simmer for 20 min.",
+        "Blend the ginger with the water. Heat gently with the sugar to 80 °C for 10 min. Strain.",
+        "Bring the sugar, the water and the ginger to a boil, reduce the heat and simmer for 15 min.",
+        "Simmer the water for 5 min. Add the rest. Bring everything to 85 °C.",
+    ];
+    let of_some = [
+        "Simmer for 15 min. Off the heat, sugar in while warm.",
+        "Bring the water to 90 °C.",
+        "Bring the sugar and water to a boil, then simmer for 20 min.",
+    ];
+    let none = ["Chauffer sans bouillir 20 min, filtrer.", "Nicht kochen, nur umrühren.", "Reduce the heat and wait."];
+    let said = |steps: &str| pasted(&format!("Syrup\n500 g ginger\n500 g sugar\n500 ml water\n{steps}\n")).0;
+    for steps in whole {
+        let card = said(steps);
+        assert!(card.contains("\nheated = ") && !card.contains("so hot?"), "{card}");
+    }
+    for steps in of_some {
+        let card = said(steps);
+        assert!(!card.contains("\nheated = ") && card.contains("was all of it so hot?"), "{card}");
+    }
+    for steps in none {
+        let card = said(steps);
+        assert!(!card.contains("heated = "), "{card}");
+    }
 }
 
 #[test]

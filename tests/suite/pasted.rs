@@ -16,7 +16,7 @@ fn pasted(name: &str) -> (Pasted, House) {
 }
 
 /// By what is written there: the lines that the card must have, and how many questions are truly open.
-const RECIPES: [(&str, &[&str], usize); 27] = [
+const RECIPES: [(&str, &[&str], usize); 58] = [
     (
         "coffee-liqueur-in-two",
         &["name = \"cold brew\"", "\"vanilla pod\" = { amount = \"½ vanilla pod\", strained = true }"],
@@ -66,7 +66,7 @@ const RECIPES: [(&str, &[&str], usize); 27] = [
         ],
         0,
     ),
-    ("tamarind-syrup", &["sugar = \"1 1/2 cups\""], 3),
+    ("tamarind-syrup", &["sugar = \"1 1/2 cups\"", "heated = \"85 °C for 10 minutes\""], 2),
     (
         "passionfruit-syrup",
         &[
@@ -119,7 +119,8 @@ const RECIPES: [(&str, &[&str], usize); 27] = [
     ),
     // how much sage, and how cold it stands
     ("sage-pineapple-shrub", &["In the middle: \"fresh sage\" = \"12.5g\"", "name = \"infusion\""], 2),
-    ("holunder", &["Zucker = \"1 kg\"", "takes = \"2 Tage\"", "strained = true"], 0),
+    // whether all of it boiled, of which the step names sugar and water
+    ("holunder", &["Zucker = \"1 kg\"", "takes = \"2 Tage\"", "strained = true"], 1),
     ("vin-chaud", &["\"vin rouge\" = \"1 bouteille (75 cl)\"", "\"3 clous de girofle\", strained = true"], 0),
     // what a green walnut weighs
     ("nocino", &["\"lemon peel\" = { amount = \"peel of 1 lemon\", strained = true }"], 1),
@@ -136,6 +137,103 @@ const RECIPES: [(&str, &[&str], usize); 27] = [
         0,
     ),
     ("sour-mix", &["makes = \"1 litre\"", "water = \"as needed\"", "\"egg whites\" = \"2 egg whites\""], 0),
+    // what was heated was one liquid, or some of them
+    ("milk-punch-hot", &["# ? heated = \"70 C\": was all of it so hot?"], 1),
+    ("lemon-liqueur-syrup", &["# ? heated = \"95 °C for 5 minutes\": was all of it so hot?", "name = \"infusion\""], 1),
+    ("honey-off-heat", &["# ? heated = \"85 °C for 15 min\": was all of it so hot?"], 1),
+    ("creme-whisky", &["# ? heated = \"80 °C for 10 minutes\": was all of it so hot?"], 1),
+    // a share is asked, and so is whether the sugar was in the pan
+    ("raspberry-same-weight", &["measure the rest first: \"caster sugar\" = \"… g\""], 2),
+    ("agave-for-each-cup", &["measure the rest first: \"agave nectar\" = \"… ml\""], 1),
+    ("quince-each-litre", &["measure the rest first: sugar = \"… g\""], 1),
+    ("apple-reduced", &["heated = \"… °C for 25 min\"", "[loss] evaporated = \"… %\""], 2),
+    ("limoncello-peels", &["\"lemon peel\" = { amount = \"peel of 12 lemons\", strained = true }"], 0),
+    // how cold a walk-in is
+    (
+        "citrus-pared",
+        &[
+            "\"lemon zest\" = { amount = \"zest of 3 lemons\"",
+            "\"lime juice\" = \"juice of 4 limes\"",
+            "\"grapefruit juice\" = \"juice of 4 grapefruit\"",
+        ],
+        1,
+    ),
+    ("butter-washed-rum", &["washed = \"fat\"", "butter = { amount = \"150 g\", strained = true }"], 0),
+    ("butterscotch-not-lifted", &["is it lifted off again?"], 1),
+    (
+        "spice-own-weight",
+        &[
+            "\"grapefruit peel\" = { amount = \"90g\"",
+            "ginger = { amount = \"30 g\"",
+            "\"cinnamon sticks\" = { amount = \"10 g\"",
+            "\"lime juice\" = \"120 ml\"",
+        ],
+        1,
+    ),
+    ("assam-punch", &["\"assam tea\" = { of = \"black tea\", amount = \"1.2 L\" }"], 0),
+    // what steams off, here and in the next four
+    ("cordial-filled-hot", &["heated = \"90 °C\"", "not counted as filled hot"], 1),
+    (
+        "holundersirup",
+        &["# the recipe says \"ca. 1,4 Liter\"", "heated = \"85 °C for 10 Minuten\"", "not counted as filled hot"],
+        1,
+    ),
+    ("sirop-simple", &["# the recipe says \"environ 1 litre\"", "heated = \"85 °C for 10 minutes\""], 1),
+    ("jarabe-canela", &["# the recipe says \"1 litro\"", "heated = \"85 °C for 15 minutos\""], 1),
+    ("sciroppo", &["# the recipe says \"1 litro\"", "heated = \"85 °C for 5 minuti\""], 1),
+    // whether cloves and zest stay in, and how much of the infusion goes in
+    (
+        "falernum-staged-table",
+        &[
+            "name = \"Infusion\"\n[stage.parts]\n\"overproof rum\" = \"250 ml\"",
+            "[parts]\n\"simple syrup\" = \"400 ml\"",
+        ],
+        3,
+    ),
+    (
+        "batch-columns",
+        &["gin = \"300 ml\"", "\"dry vermouth\" = \"300 ml\"", "# the recipe says \"about 750 ml\"", "notes = \"Keeps"],
+        0,
+    ),
+    ("gross-and-net", &["\"pineapple juice\" = \"1000 g\"", "# the recipe says \"950 ml\""], 0),
+    ("cinnamon-in-step", &["does 4 of it go in? \"cinnamon sticks\" = \"4 each\""], 2),
+    ("ginger-combine-with", &["name = \"infusion\"", "infusion = \"", "sugar = \"500 g\""], 1),
+    // how cold it stands, twice
+    (
+        "hibiscus-strain-line",
+        &["takes = \"18 hrs\"", "honey = \"20 oz (wt)\"", "\"demerara sugar\" = \"200 g\"", "Salz = \"1 Msp.\""],
+        2,
+    ),
+    (
+        "chai-boil-simmer",
+        &[
+            "# the recipe says \"roughly 2 litres\"",
+            "heated = \"85 °C for 20 minutes\"",
+            "\"whole allspice berries\" = { amount = \"5 g\"",
+            "\"fresh ginger\" = { amount = \"100 g\"",
+            "\"cass sticks\" = { amount = ",
+        ],
+        1,
+    ),
+    // how hot the rest was, that neither the boil nor the simmer names
+    (
+        "orange-shares",
+        &[
+            "# ? heated = \"85 °C for 20 min\": was all of it so hot?",
+            "# ? equal volume of gin: ",
+            "# ? 600 g sugar per litre of juice: ",
+            "# ? 3/4 cup agave nectar for each cup of juice: ",
+            "not counted as filled hot",
+        ],
+        4,
+    ),
+    // what steams off
+    ("orange-whole-in-water", &["heated = \"95 °C for 30 min\"", "oranges = { amount = \"6 oranges\", strained"], 1),
+    ("butter-wash-table", &["washed = \"fat\"", "wash = \"650 ml\"", "# the recipe says \"680 ml\""], 1),
+    // how much sugar, once, and whether all of it was so warm
+    ("orgeat-equal-weight", &["# ? heated = \"45 C\"", "sugar = \"… g\"", "\"orange flower water\" = \"2 tbsp\""], 2),
+    // what steams off: the vodka goes in behind the heat of the infusion
+    ("pandan-fortified", &["heated = \"85 °C for 15 mins\"", "name = \"infusion\"", "vodka = \"10 ml\""], 1),
 ];
 
 #[test]

@@ -1,0 +1,209 @@
+//! What the steps of a recipe say of heat: how hot, how long, and whether all of it was. What was not heated must not count as
+//! if it had been.
+
+use crate::units::Literal;
+use crate::units::told::{Clause, clauses, first_told};
+
+use super::draft::{DraftLine, Remark};
+use super::keys;
+use super::names::Names;
+use super::speaks::{says_all, speaks_of};
+use super::waited::time;
+use super::words::WordList;
+
+/// How hot a simmer and a boil are at the least, °C: 85 to 95 and 100 at sea level (common practice, no source). A pan
+/// in the hills boils cooler, and a heat that was not reached must not be counted.
+const SIMMER_C: u32 = 85;
+const BOIL_C: u32 = 95;
+
+/// One heat that the steps tell.
+pub(super) struct ToldHeat {
+    line: DraftLine,
+    is_timed: bool,
+    /// In degrees, and not by the word for a boil.
+    is_stated: bool,
+}
+
+/// "Do not boil": what follows is no heat, and no wait.
+pub(super) fn denies(text: &str) -> bool {
+    WordList::Denied.is_said_in(text)
+}
+
+/// The heats of a list of steps, as the lines of its stage. `of_one`: the steps are of one pan, that holds these parts.
+pub(super) fn heats(steps: &[String], parts: &[&str], of_one: bool, names: Names<'_>) -> Vec<DraftLine> {
+    let steps: Vec<Vec<Clause<'_>>> = steps.iter().map(|step| clauses(step)).collect();
+    let mut of_all = Vec::new();
+    let mut of_some = Vec::new();
+    for (n, step) in steps.iter().enumerate() {
+        for at in 0..step.len() {
+            let Some(told) = heat_at(step, at) else { continue };
+            let end = at + 1 + behind(step, at);
+            let said = text_of(step.get(first(step, at)..end).unwrap_or_default());
+            let before = steps.iter().take(n).flatten().chain(step.iter().take(end));
+            let before: Vec<&str> = before.map(|clause| clause.text).collect();
+            let later = step.iter().skip(end).chain(steps.iter().skip(n + 1).flatten());
+            let later: Vec<&str> = later.map(|clause| clause.text).collect();
+            let joins = later.iter().any(|clause| joins(clause, &before, parts, names))
+                || goes_in_off_the_heat(&later, parts, names);
+            let is_all = of_one && !joins && !of_half(&said) && is_of_all(&said, &before, parts, names);
+            if is_all && !told.line.toml.is_empty() { &mut of_all } else { &mut of_some }.push(told);
+        }
+    }
+    // where all of it was hot, what a part of it was besides says nothing more
+    if of_all.is_empty() { picked(of_some).into_iter().map(asked).collect() } else { picked(of_all) }
+}
+
+/// A boil that so many minutes of a simmer follow is how those begin.
+fn picked(mut all: Vec<ToldHeat>) -> Vec<DraftLine> {
+    if all.iter().any(|told| told.is_timed) {
+        all.retain(|told| told.is_timed || told.is_stated);
+    }
+    all.into_iter().map(|told| told.line).collect()
+}
+
+fn asked(line: DraftLine) -> DraftLine {
+    match line.toml.is_empty() {
+        true => line,
+        false => DraftLine::question("", format!("{}: was all of it so hot?", line.toml)),
+    }
+}
+
+fn text_of(clauses: &[Clause<'_>]) -> String {
+    clauses.iter().map(|clause| clause.text).collect::<Vec<_>>().join(" ")
+}
+
+fn begins(clause: &Clause<'_>) -> bool {
+    clause.words.first().is_some_and(|first| WordList::Step.has(first))
+}
+
+/// Where the sentence part begins that a heat stands in: "bring the sugar, the water and the peel to a boil"; where the verb stands
+/// last, the names in front of it are of it: "Zucker, Wasser und Schale aufkochen".
+fn first(step: &[Clause<'_>], at: usize) -> usize {
+    let is_name = |n: &usize| step.get(*n).is_some_and(|clause| clause.words.len() <= MOST_NAME_WORDS);
+    let named = || (0..at).rev().take_while(is_name).last().unwrap_or(at);
+    (0..=at).rev().find(|&n| step.get(n).is_some_and(begins)).unwrap_or_else(named)
+}
+
+/// What is named in a list of names has so many words at the most (ours).
+const MOST_NAME_WORDS: usize = 3;
+
+/// How many clauses behind it are of the same heat: "warm to 85 °C, and hold it for 5 minutes", "simmer the peel, the cloves and
+/// the water for 20 minutes".
+fn behind(step: &[Clause<'_>], at: usize) -> usize {
+    let same = |next: &&Clause<'_>| next.text.to_lowercase().contains("hold") || !begins(next);
+    step.iter().skip(at + 1).take_while(same).count()
+}
+
+/// Half an hour, and what is reduced by half, is no half of it.
+fn of_half(text: &str) -> bool {
+    let lower = text.to_lowercase();
+    let says = |phrases: &[&str]| phrases.iter().any(|phrase| lower.contains(phrase));
+    let by_half = says(&["by half", "de moitié", "um die hälfte", "a la mitad"]);
+    !by_half && (WordList::Half.within(text) || says(&["half of ", "half the "]))
+}
+
+/// Whether a heat is of all parts: it names them all, or none and so what is in the pan.
+fn is_of_all(said: &str, before: &[&str], parts: &[&str], names: Names<'_>) -> bool {
+    let named =
+        |texts: &[&str]| parts.iter().filter(|part| texts.iter().any(|text| speaks_of(part, text, names))).count();
+    // "add the sugar and bring to a boil", "slice the oranges, boil in the water", "heat gently with the sugar": what was
+    // there before is heated as well
+    let adds = || {
+        let mut behind = said.split(' ').skip(1).skip_while(|word| word.ends_with("ly"));
+        let goes_in = behind.next().is_some_and(|word| WordList::Into.has(word));
+        (WordList::Join.within(said) || goes_in) && named(before) == parts.len()
+    };
+    if says_all(said) {
+        return true;
+    }
+    match named(&[said]) {
+        0 => {
+            // "bring the sugar and the juice to a boil, then simmer for 20 min": what is in the pan is what the last heat named
+            let is_pan = |text: &&str| is_heated(text) && named(&[text]) > 0;
+            let pan = before.iter().rposition(is_pan).and_then(|at| before.get(at..));
+            pan.is_none_or(|pan| named(pan) == parts.len() || pan.iter().any(|text| says_all(text)))
+        }
+        some => some == parts.len() || adds(),
+    }
+}
+
+/// Whether a clause behind a heat puts in what was not in the pan.
+fn joins(clause: &str, before: &[&str], parts: &[&str], names: Names<'_>) -> bool {
+    const PUTS_IN: [&str; 6] = ["stir in ", "mix in ", "pour in ", "blend in ", " goes in", " go in"];
+    let lower = clause.to_lowercase();
+    let takes_out = WordList::Strain.within(clause) || WordList::Lift.within(clause);
+    let is_new = |part: &&&str| !before.iter().any(|text| speaks_of(part, text, names));
+    let mut named = parts.iter().filter(|part| speaks_of(part, clause, names)).peekable();
+    let into = WordList::Mixed.within(clause) && WordList::Into.within(clause) && named.peek().is_some();
+    let is_first_named = before.iter().any(|text| parts.iter().any(|part| speaks_of(part, text, names)))
+        && !takes_out
+        && named.any(|part| is_new(&part));
+    WordList::Join.within(clause) || PUTS_IN.iter().any(|phrase| lower.contains(phrase)) || into || is_first_named
+}
+
+fn is_heated(text: &str) -> bool {
+    [WordList::Heat, WordList::Simmer, WordList::Boil, WordList::Reduce].into_iter().any(|list| list.within(text))
+}
+
+/// "Off heat, honey in while warm".
+fn goes_in_off_the_heat(later: &[&str], parts: &[&str], names: Names<'_>) -> bool {
+    let mut behind = later.iter().skip_while(|clause| !WordList::OffHeat.within(clause)).skip(1);
+    let takes_out = |clause: &str| WordList::Strain.within(clause) || WordList::Lift.within(clause);
+    behind.any(|clause| !takes_out(clause) && parts.iter().any(|part| speaks_of(part, clause, names)))
+}
+
+/// The heat that a clause tells.
+pub(super) fn heat_at(step: &[Clause<'_>], at: usize) -> Option<ToldHeat> {
+    let clause = step.get(at).filter(|clause| !denies(clause.text))?;
+    if !is_heated(clause.text) {
+        return None;
+    }
+    let is_word = |list: WordList| list.within(clause.text);
+    let is_heat = |literal| if let Literal::Temperature(to) = literal { Some(to) } else { None };
+    let behind = step.iter().skip(at + 1).take(behind(step, at)).flat_map(|next| next.words.iter().copied());
+    let long = time(&clause.words).or_else(|| time(&behind.collect::<Vec<_>>()));
+    let is_timed = long.is_some();
+    let stated = first_told(&clause.words, is_heat).map(|(hot, _)| hot);
+    let is_stated = stated.is_some();
+    let (hot, assumed) = match stated {
+        Some(hot) => (hot, None),
+        None if is_word(WordList::Simmer) => {
+            let said = format!("a simmer is at least {SIMMER_C} °C; measure yours");
+            (format!("{SIMMER_C} °C"), Some(said))
+        }
+        None if is_word(WordList::Boil) && !clause.text.to_lowercase().contains("boiling water") => {
+            let said = format!("a boil is at least {BOIL_C} °C; measure yours");
+            (format!("{BOIL_C} °C"), Some(said))
+        }
+        None if is_reduced(clause) => {
+            let long = long.map_or_else(String::new, |(long, _)| format!(" for {long}"));
+            let asks = format!("how hot was all of it, and how long? heated = \"… °C{long}\"");
+            let line = DraftLine::question(clause.text, asks).with(steamed_off());
+            return Some(ToldHeat { line, is_timed, is_stated });
+        }
+        None => return None,
+    };
+    let written = match &long {
+        Some((long, None)) => format!("{hot} for {long}"),
+        _ => hot,
+    };
+    let mut line = keys::checked("", DraftLine::text("heated", &written), clause.text);
+    if !line.toml.is_empty() {
+        line.remarks.extend(assumed.map(Remark::Assumed));
+        line = line.with(steamed_off());
+    }
+    Some(ToldHeat { line, is_timed, is_stated })
+}
+
+fn steamed_off() -> Remark {
+    Remark::Question("what steamed off? weigh the pan before and after: [loss] evaporated = \"… %\"".to_owned())
+}
+
+/// "Reduce the juice by half"; what reduces the heat reduces nothing else.
+fn is_reduced(clause: &Clause<'_>) -> bool {
+    let mut behind = clause.words.iter().skip_while(|word| !WordList::Reduce.within(word)).skip(1);
+    let next = behind.find(|word| !WordList::Article.has(word) && !word.eq_ignore_ascii_case("the"));
+    let is_of_heat =
+        |word: &&str| matches!(word.to_lowercase().as_str(), "heat" | "flame" | "temperature" | "feu" | "hitze");
+    WordList::Reduce.within(clause.text) && !next.is_some_and(is_of_heat)
+}

@@ -1,0 +1,89 @@
+//! What of the parts is taken out again: plants in the strainer, fat that is lifted off, the curd of milk; and what is poured
+//! because it is brewed.
+
+use crate::units::{Literal, Reading, literal};
+
+use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
+use super::names::Names;
+use super::words::WordList;
+
+/// "1.2 L assam tea" is the brew, where the name alone is that of the leaves.
+pub(super) fn brewed(draft: &mut Draft, names: Names<'_>) {
+    for part in draft.stages.iter_mut().chain([&mut draft.last]).flat_map(|stage| &mut stage.parts) {
+        if part.of.is_none()
+            && is_poured(part)
+            && let Some(brew) = names.brew_of(&part.label)
+        {
+            part.remarks.push(Remark::Assumed(format!("poured, so it is brewed: {brew}")));
+            part.of = Some(brew);
+        }
+    }
+}
+
+/// Marks what is strained out.
+pub(super) fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
+    let anywhere = steps.iter().any(|step| WordList::Strain.within(step));
+    for stage in draft.stages.iter_mut().chain([&mut draft.last]) {
+        washed_with_fat(stage, steps, names);
+        for part in &mut stage.parts {
+            // "2 tbsp black tea" in what is strained are leaves: the brew is poured
+            if anywhere
+                && !is_poured(part)
+                && let Some(leaves) = names.leaves_of(part.of())
+            {
+                part.remarks.push(Remark::Assumed(format!("{} is strained out: {leaves}", part.of())));
+                part.label = leaves;
+            }
+            if anywhere && part.strained.is_none() && names.may_curdle(part.of()) {
+                let asks = "does it curdle and stay behind? then strained = true here and washed = \"milk\" above";
+                part.remarks.push(Remark::Question(asks.to_owned()));
+            }
+            let knows = names.knows(part.of());
+            if part.strained.is_some() || knows && !names.is_strained_out(part.of()) {
+                continue;
+            }
+            match (knows, anywhere) {
+                (true, true) => {
+                    part.strained = Some(true);
+                    part.remarks.push(Remark::Assumed("strained out with the rest".to_owned()));
+                }
+                (true, false) => {
+                    part.remarks.push(Remark::Question("does it stay in? else strained = true".to_owned()))
+                }
+                (false, true) if !is_poured(part) => {
+                    part.remarks.push(Remark::Question("is it strained out? then strained = true".to_owned()));
+                }
+                (false, _) => {}
+            }
+        }
+    }
+}
+
+/// Fat in a spirit is there for its taste and is lifted off again.
+fn washed_with_fat(stage: &mut DraftStage, steps: &[String], names: Names<'_>) {
+    let is_told = |stage: &DraftStage| stage.keys.iter().any(|line| line.toml.starts_with("washed"));
+    if is_told(stage) || !stage.parts.iter().any(|part| names.is_spirit(part.of())) {
+        return;
+    }
+    let is_lifted = steps.iter().any(|step| WordList::Lift.within(step) || WordList::Strain.within(step));
+    for part in stage.parts.iter_mut().filter(|part| part.strained.is_none() && names.is_fat(part.of())) {
+        if !is_lifted {
+            let asks = "is it lifted off again? then strained = true here and washed = \"fat\" above";
+            part.remarks.push(Remark::Question(asks.to_owned()));
+            continue;
+        }
+        part.strained = Some(true);
+        part.remarks.push(Remark::Assumed("lifted off again".to_owned()));
+        if !stage.keys.iter().any(|line| line.toml.starts_with("washed")) {
+            let said = Remark::Assumed(format!("{} is lifted off again", part.of()));
+            stage.keys.push(DraftLine::text("washed", "fat").with(said));
+        }
+    }
+}
+
+/// What is measured by volume is seldom strained out, but for spoons of it.
+fn is_poured(part: &DraftPart) -> bool {
+    let read = part.amount.as_deref().and_then(|amount| literal::read(amount).ok());
+    let by_spoon = |read: &Reading| read.measure.is_some_and(|m| m.portion.is_some() && m.spread().is_some());
+    read.is_some_and(|read| matches!(read.literal, Literal::Volume(_)) && !by_spoon(&read))
+}
