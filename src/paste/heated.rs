@@ -76,12 +76,18 @@ fn begins(clause: &Clause<'_>) -> bool {
     clause.words.first().is_some_and(|first| WordList::Step.has(first))
 }
 
+/// Whether a sentence ends behind it; behind "approx." none does.
+fn ends(clause: &Clause<'_>) -> bool {
+    clause.is_last && !clause.words.last().is_some_and(|last| WordList::About.has(last))
+}
+
 /// Where the sentence part begins that a heat stands in: "bring the sugar, the water and the peel to a boil"; where the verb stands
 /// last, the names in front of it are of it: "Zucker, Wasser und Schale aufkochen".
 fn first(step: &[Clause<'_>], at: usize) -> usize {
+    let in_sentence = (0..at).rev().take_while(|&n| !step.get(n).is_some_and(ends)).last().unwrap_or(at);
     let is_name = |n: &usize| step.get(*n).is_some_and(|clause| clause.words.len() <= MOST_NAME_WORDS);
-    let named = || (0..at).rev().take_while(is_name).last().unwrap_or(at);
-    (0..=at).rev().find(|&n| step.get(n).is_some_and(begins)).unwrap_or_else(named)
+    let named = || (in_sentence..at).rev().take_while(is_name).last().unwrap_or(at);
+    (in_sentence..=at).rev().find(|&n| step.get(n).is_some_and(begins)).unwrap_or_else(named)
 }
 
 /// What is named in a list of names has so many words at the most (ours).
@@ -90,8 +96,17 @@ const MOST_NAME_WORDS: usize = 3;
 /// How many clauses behind it are of the same heat: "warm to 85 °C, and hold it for 5 minutes", "simmer the peel, the cloves and
 /// the water for 20 minutes".
 fn behind(step: &[Clause<'_>], at: usize) -> usize {
-    let same = |next: &&Clause<'_>| next.text.to_lowercase().contains("hold") || !begins(next);
-    step.iter().skip(at + 1).take_while(same).count()
+    let holds = |clause: &Clause<'_>| clause.text.to_lowercase().contains("hold");
+    // "…, abkühlen lassen, Zitronensaft zugeben" is of it no more
+    let puts_in = |clause: &Clause<'_>| {
+        clause.words.iter().any(|word| WordList::Join.within(word) && !word.eq_ignore_ascii_case("together"))
+    };
+    let is_other = |clause: &Clause<'_>| begins(clause) || puts_in(clause) || WordList::OffHeat.within(clause.text);
+    let is_same = |n: &usize| {
+        let is_in_sentence = !step.get(n - 1).is_some_and(ends);
+        step.get(*n).is_some_and(|next| holds(next) || is_in_sentence && !is_other(next))
+    };
+    (at + 1..step.len()).take_while(is_same).count()
 }
 
 /// Half an hour, and what is reduced by half, is no half of it.

@@ -42,16 +42,19 @@ fn is_asked(draft: &Draft, asks: &str) -> bool {
     remarks.into_iter().any(|remark| matches!(remark, Remark::Question(asked) if asked.ends_with(asks)))
 }
 
-/// "Add 800 g sugar and 10 g citric acid" in two: each with its own amount.
+/// "Add 800 g sugar and 10 g citric acid", "steep 50 g cloves in 1 L rum" in two: each with its own amount.
 fn one_by_one(clause: &str) -> Vec<String> {
-    let mut all: Vec<String> = Vec::new();
-    for piece in clause.split(" and ") {
+    const BETWEEN: [&str; 5] = ["and", "in", "with", "into", "+"];
+    let mut all = vec![String::new()];
+    let mut words = clause.split_whitespace().peekable();
+    while let Some(word) = words.next() {
+        let is_next = words.peek().is_some_and(|next| next.starts_with(|c: char| c.is_numeric()));
         match all.last_mut() {
-            Some(before) if !piece.starts_with(|c: char| c.is_numeric()) => {
-                before.push_str(" and ");
-                before.push_str(piece);
+            Some(piece) if !(is_next && BETWEEN.contains(&word)) => {
+                piece.push_str(if piece.is_empty() { "" } else { " " });
+                piece.push_str(word);
             }
-            _ => all.push(piece.to_owned()),
+            _ => all.push(String::new()),
         }
     }
     all

@@ -12,6 +12,8 @@ const MOST_WORDS: usize = 3;
 pub(crate) struct Clause<'a> {
     pub text: &'a str,
     pub words: Vec<&'a str>,
+    /// Whether a full stop stands behind it.
+    pub is_last: bool,
 }
 
 /// The pieces of a sentence, at its stops and commas and at "then".
@@ -27,7 +29,11 @@ pub(crate) fn clauses(step: &str) -> Vec<Clause<'_>> {
             Some((at, c)) => (&rest[..at], &rest[at + c.len_utf8()..]),
             None => (rest, ""),
         };
-        all.extend(text.split(" then ").map(|text| Clause { text, words: text.split_whitespace().collect() }));
+        let clause = |text| Clause { text, words: str::split_whitespace(text).collect(), is_last: false };
+        all.extend(text.split(" then ").map(clause));
+        if let (Some((_, '.' | '!')), Some(last)) = (end, all.last_mut()) {
+            last.is_last = true;
+        }
         if behind.is_empty() {
             return all;
         }

@@ -204,6 +204,17 @@ fn everything_that_a_step_adds_goes_in() {
     }
 }
 
+/// Two amounts of one clause are two parts, whatever stands between them.
+#[test]
+fn each_amount_of_a_step_is_asked() {
+    let card = gives(
+        "Falernum\nSteep 50 g cloves in 1 L rum overnight. Strain. Add 1 kg sugar and 500 ml lime juice.\n",
+        &["sugar = \"1 kg\"", "\"lime juice\" = \"500 ml\""],
+        2,
+    );
+    assert!(card.contains("cloves = \"50 g\"") && card.contains("rum = \"1 L\""), "{card}");
+}
+
 #[test]
 fn a_list_on_one_line_loses_nothing() {
     let card = gives(
@@ -519,6 +530,7 @@ fn a_step_that_begins_with_a_name_is_a_step() {
 /// What is said of a heat that is none, or of a heat of all that stands in the pan.
 #[test]
 fn a_heat_is_of_all_where_nothing_else_is_named() {
+    const LIST: &str = "g ginger\n500 g sugar\n500 ml water";
     let whole = [
         "Dissolve the sugar in the water, then simmer for 20 min.",
         "Blend the ginger with the water. Heat gently with the sugar to 80 °C for 10 min. Strain.",
@@ -526,12 +538,18 @@ fn a_heat_is_of_all_where_nothing_else_is_named() {
         "Simmer the water for 5 min. Add the rest. Bring everything to 85 °C.",
     ];
     let of_some = [
+        "Wasser mit Zucker aufkochen, abkühlen lassen, Ingwer zugeben.",
+        "Wasser mit Zucker aufkochen. Abkühlen lassen, Ingwer zugeben.",
+        "Boil the sugar and the water for approx. 10 min. Strips of ginger in, off the heat.",
         "Simmer for 15 min. Off the heat, sugar in while warm.",
         "Bring the water to 90 °C.",
         "Bring the sugar and water to a boil, then simmer for 20 min.",
     ];
     let none = ["Chauffer sans bouillir 20 min, filtrer.", "Nicht kochen, nur umrühren.", "Reduce the heat and wait."];
-    let said = |steps: &str| pasted(&format!("Syrup\n500 g ginger\n500 g sugar\n500 ml water\n{steps}\n")).0;
+    let said = |steps: &str| {
+        let list = if steps.starts_with("Wasser") { "g Ingwer\n500 g Zucker\n500 ml Wasser" } else { LIST };
+        pasted(&format!("Syrup\n500 {list}\n{steps}\n")).0
+    };
     for steps in whole {
         let card = said(steps);
         assert!(card.contains("\nheated = ") && !card.contains("so hot?"), "{card}");
