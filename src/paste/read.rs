@@ -209,7 +209,10 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
         step(text, draft);
         return place;
     }
+    // "Notes: keeps a week. Makes 1 litre." is one key
+    let has_key = text.split(". ").next().is_some_and(|first| first.contains(':'));
     if place != Under::Method
+        && !has_key
         && let Some(rest) = without_yield(text, draft)
     {
         return self::line(&PastedLine { text: rest, ..line.clone() }, place, draft, names);

@@ -204,6 +204,16 @@ fn everything_that_a_step_adds_goes_in() {
     }
 }
 
+/// How much it makes may stand behind another sentence; in a key it is of that key.
+#[test]
+fn a_yield_behind_a_sentence_is_the_yield() {
+    let said = |line: &str| pasted(&format!("Syrup\n500 g sugar\n500 ml water\n{line}\n")).0;
+    let card = said("Keeps 2 weeks chilled. Makes about 750 ml.");
+    assert!(card.contains("notes = \"Keeps 2 weeks chilled.\"") && card.contains("says \"about 750 ml\""), "{card}");
+    let card = said("Step: Stir and bottle. Makes 1 litre.");
+    assert!(card.contains("\"Stir and bottle. Makes 1 litre.\""), "{card}");
+}
+
 /// Two amounts of one clause are two parts, whatever stands between them.
 #[test]
 fn each_amount_of_a_step_is_asked() {
