@@ -131,6 +131,7 @@ test("a drink is made ahead as serve makes it", async () => {
   const words = lines.split(/\s+/).filter((word) => /[\p{L}\p{N}]/u.test(word) && !/^\(?--/.test(word));
   assert.ok(words.length > 20);
   assert.deepEqual(words.filter((word) => !shown.includes(word)), [], `${shown}\n${told}`);
+  await article.screenshot({ path: path.join(work, "seen", "drink-ahead.png") });
   await form.locator("[name=store]").fill("moon");
   await form.getByRole("button").click();
   await form.getByText("its stores are").waitFor();
