@@ -15,6 +15,7 @@ pub mod files;
 pub mod group;
 pub mod learn;
 pub mod losses;
+pub mod poured;
 pub mod recall;
 pub mod record;
 pub mod reprint;

@@ -10,7 +10,7 @@ use crate::diagnostic::{Diagnostic, Severity, Topic};
 use crate::house::{self, House, SourceFile};
 use crate::lots::LotBook;
 use crate::lots::recall::{PulledLot, chain, pulled};
-use crate::menu::OccasionAsked;
+use crate::menu::{self, OccasionAsked};
 use crate::render::page::{self, PageEntry, SheetHtml};
 use crate::render::pulled_words;
 use crate::report::lots::{DueView, RecallView};
@@ -171,13 +171,18 @@ impl Pages {
 
     /// The board of a book, and every lot that is on it.
     fn lots(&mut self, of: &OpenedHouse, pulled: &[PulledLot<'_>], asked: PageWith) {
-        let OpenedHouse { house, book, .. } = of;
+        let OpenedHouse { house, book, menu, .. } = of;
+        // what is wrong with the menu stands on its page
+        let mut of_menu = Vec::new();
+        let read = menu.as_ref().map(|source| menu::read(&source.text, &source.file, &mut of_menu)).unwrap_or_default();
+        let (drinks, _) = menu::listed(&read, house, None, &mut of_menu);
         let view = DueView::new(book, house, asked.today);
         let board = Report::new(Some(view), &[], |_| None).of_product(Some(BOARD));
         let mut places = Vec::new();
         for line in board.answer().iter().flat_map(|view| &view.lots) {
             let chain = chain(book, &line.lot);
-            let view = chain.map(|chain| RecallView::new(house.settings.name.as_deref(), book, &chain, asked.today));
+            let view =
+                chain.map(|chain| RecallView::new(house.settings.name.as_deref(), book, &chain, &drinks, asked.today));
             let report = Report::new(view, &[], |_| None).of_product(Some(&line.lot));
             let lots: Vec<_> = pulled.iter().filter(|of| of.lot.lot == line.lot).collect();
             places.push((line.lot.clone(), self.add(PageKind::Lot, &line.lot, false, &lots, page::lot(&report))));

@@ -10,9 +10,11 @@ use crate::lots::again::brings_now;
 use crate::lots::cause::PulledFor;
 use crate::lots::due::{self, Soon};
 use crate::lots::event::{BatchReading, Event, Happened, PartUsed, Recorded, UseBy};
+use crate::lots::poured::{PouredDrink, poured};
 use crate::lots::recall::Chain;
 use crate::lots::reprint::{LabelChange, Reprint, reprints};
 use crate::lots::{LotBook, LotStanding, LotState, book};
+use crate::menu::ListedDrink;
 use crate::safety::STANDING_NOTE;
 use crate::vocabulary::Word;
 
@@ -228,11 +230,19 @@ pub struct RecallView {
     pub(crate) into: Vec<LotView>,
     /// Lots that are named and that the book does not have.
     pub(crate) unknown: Vec<String>,
+    /// Drinks of the menu that may have had it.
+    pub(crate) drinks: Vec<PouredDrink>,
     pub(crate) note: &'static str,
 }
 
 impl RecallView {
-    pub(crate) fn new(house: Option<&str>, book: &LotBook, chain: &Chain<'_>, on: NaiveDate) -> Self {
+    pub(crate) fn new(
+        house: Option<&str>,
+        book: &LotBook,
+        chain: &Chain<'_>,
+        drinks: &[ListedDrink<'_>],
+        on: NaiveDate,
+    ) -> Self {
         let views = |lots: &[&LotState]| lots.iter().map(|state| LotView::new(book, state, on)).collect();
         Self {
             house: house.map(str::to_owned),
@@ -241,6 +251,7 @@ impl RecallView {
             from: views(&chain.from),
             into: views(&chain.into),
             unknown: chain.unknown.clone(),
+            drinks: poured(chain, drinks, on),
             note: STANDING_NOTE,
         }
     }
@@ -248,5 +259,5 @@ impl RecallView {
 
 impl View for RecallView {
     const VERB: &'static str = "recall";
-    const KEYS: &'static str = "house on lot from into unknown note";
+    const KEYS: &'static str = "house on lot from into unknown drinks note";
 }

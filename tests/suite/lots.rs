@@ -127,6 +127,29 @@ fn a_recall_finds_what_went_in_and_what_it_went_into() {
 }
 
 #[test]
+fn a_recall_names_the_drinks_of_the_menu_that_may_have_had_it() {
+    let bar = lots();
+    let (syrup, _) = bar.record(&["syrup.toml"]);
+    let glass = |name: &str, part: &str| {
+        format!("name = \"{name}\"\nhow = \"built\"\n[parts]\ngin = \"50 ml\"\n\"{part}\" = \"20 ml\"\n")
+    };
+    bar.kitchen.write("sweet.toml", &glass("Sweet glass", "House syrup"));
+    bar.kitchen.write("dry.toml", &glass("Dry glass", "lime juice"));
+    bar.kitchen.write(
+        "menu.toml",
+        "[drink.\"Sweet glass\"]\nsold = { Fri = 20, Sat = 25 }\n[drink.\"Dry glass\"]\nsold = 70\n",
+    );
+    let told = bar.json(&["recall", &syrup]);
+    assert_eq!(told["drinks"].as_array().unwrap().len(), 1, "{}", told["drinks"]);
+    let drink = &told["drinks"][0];
+    assert_eq!((drink["drink"].as_str(), drink["lots"][0].as_str()), (Some("Sweet glass"), Some(syrup.as_str())));
+    assert_eq!((&drink["from"], &drink["to"]), (&today().to_string().into(), &today().to_string().into()));
+    assert_eq!(drink["sold_a_week"], 45);
+    let text = String::from_utf8_lossy(&bar.run(&["recall", &syrup]).stdout).into_owned();
+    assert!(text.contains("Sweet glass") && text.contains("45 a week") && !text.contains("Dry glass"), "{text}");
+}
+
+#[test]
 fn a_torn_line_is_named_passed_over_and_kept() {
     let bar = lots();
     bar.record(&["syrup.toml"]);

@@ -2,6 +2,7 @@
 //! goes.
 
 use crate::render::text::lot_words as words;
+use crate::render::text::lots::{POURED, poured};
 use crate::report::lots::{LotView, RecallReport, RecallView};
 use crate::units::display::grouped;
 
@@ -23,6 +24,10 @@ fn whole(view: &RecallView) -> String {
             true => body.push_str(&format!("<p>{none}</p>\n")),
             false => body.push_str(&chain(lots)),
         }
+    }
+    if !view.drinks.is_empty() {
+        let rows: Vec<Vec<String>> = view.drinks.iter().map(|drink| poured(drink, view.on)).collect();
+        body.push_str(&format!("<h2>{POURED}</h2>\n{}", table(&DRINKS, &rows)));
     }
     if !view.unknown.is_empty() {
         body.push_str(&format!("<p class=\"strong\">{}</p>\n", escaped(&not_on_book(&view.unknown))));
@@ -50,6 +55,8 @@ pub(in crate::render) fn not_on_book(unknown: &[String]) -> String {
 fn chain(lots: &[LotView]) -> String {
     table(&CHAIN, &in_chain(lots))
 }
+
+pub(in crate::render) const DRINKS: [&str; 4] = ["Drink", "Lots", "Days", "Sold"];
 
 pub(in crate::render) const CHAIN: [&str; 6] = ["Lot", "Product", "Made", "Date", "Store", "Now"];
 

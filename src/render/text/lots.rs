@@ -5,6 +5,7 @@ use chrono::{Datelike, NaiveDate};
 use crate::diagnostic::Code;
 use crate::lots::cause::PulledFor;
 use crate::lots::due::Soon;
+use crate::lots::poured::PouredDrink;
 use crate::lots::reprint::LabelChange;
 use crate::report::lots::{DueLine, DueReport, LotReport, LotView, RecallReport, ReprintView};
 
@@ -113,6 +114,16 @@ pub(in crate::render) fn due_row(line: &DueLine, on: NaiveDate) -> Vec<String> {
     vec![line.product.clone(), line.lot.clone(), when, format!("{}{opened}{left}", line.store)]
 }
 
+/// The head over the drinks: what is poured is not on the book.
+pub(in crate::render) const POURED: &str = "Drinks of the menu that may have had it";
+
+/// A drink that may have had it: its lots, the days, what the menu sells of it.
+pub(in crate::render) fn poured(drink: &PouredDrink, on: NaiveDate) -> Vec<String> {
+    let to = if drink.to == on { "today".to_owned() } else { day(drink.to) };
+    let sold = drink.sold_a_week.map_or_else(String::new, |sold| format!("{sold} a week"));
+    vec![drink.drink.clone(), drink.lots.join(", "), format!("{} to {to}", day(drink.from)), sold]
+}
+
 pub(crate) fn recall(report: &RecallReport) -> String {
     let Some(view) = report.answer() else { return String::new() };
     let house = view.house.as_ref().map_or_else(String::new, |name| format!("{name} · "));
@@ -132,6 +143,10 @@ pub(crate) fn recall(report: &RecallReport) -> String {
     };
     out.push_str(&list("Went into it", &view.from));
     out.push_str(&list("It went into", &view.into));
+    if !view.drinks.is_empty() {
+        let rows: Vec<Vec<String>> = view.drinks.iter().map(|drink| poured(drink, view.on)).collect();
+        out.push_str(&format!("\n{POURED}\n{}", super::table::columns_left(&rows)));
+    }
     for lot in &view.unknown {
         out.push_str(&wrapped("  ! ", &format!("lot {lot} is named and is not on this book: ask whoever made it")));
     }

@@ -1,0 +1,60 @@
+//! Which drinks of the menu may have had a lot in them. What goes over the bar is not on the book: the menu says what pours
+//! it, and the book on which days it was there.
+
+use chrono::NaiveDate;
+use serde::Serialize;
+
+use super::book::{LotStanding, LotState};
+use super::recall::Chain;
+use crate::menu::ListedDrink;
+use crate::plan::Uses;
+use crate::solver::Solved;
+use crate::solver::resolve::Material;
+use crate::spelling::fold;
+
+/// A drink that may have had it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct PouredDrink {
+    /// Its name.
+    pub drink: String,
+    /// The lots that it pours, the lot itself among them or what it went into.
+    pub lots: Vec<String>,
+    /// The first day on which one of them was there.
+    pub from: NaiveDate,
+    /// The last; of one that is still there, the day of the recall.
+    pub to: NaiveDate,
+    /// Glasses that are sold of it in a week, by the menu; `None` where it does not say.
+    pub sold_a_week: Option<u64>,
+}
+
+/// The drinks that pour a lot, or one that it went into, in the order of the menu.
+pub fn poured(chain: &Chain<'_>, drinks: &[ListedDrink<'_>], on: NaiveDate) -> Vec<PouredDrink> {
+    let lots: Vec<&LotState> = [chain.lot].into_iter().chain(chain.into.iter().copied()).collect();
+    let of = |drink: &ListedDrink<'_>| {
+        let poured: Vec<&LotState> =
+            lots.iter().copied().filter(|lot| pours(&drink.glass.solved, &lot.recorded.product)).collect();
+        let gone = |lot: &&LotState| if lot.standing == LotStanding::InUse { on } else { lot.since };
+        Some(PouredDrink {
+            drink: drink.card.name.value.clone(),
+            from: poured.iter().map(|lot| lot.recorded.made).min()?,
+            to: poured.iter().map(gone).max()?,
+            lots: poured.iter().map(|lot| lot.lot.clone()).collect(),
+            sold_a_week: drink.written.sold.as_ref().map(|sold| a_week(&sold.value)),
+        })
+    };
+    drinks.iter().filter_map(of).collect()
+}
+
+/// Whether it is poured into the glass itself: what it went into before has a lot of its own.
+fn pours(drink: &Solved, product: &str) -> bool {
+    let is_it = |what: &Material| match what {
+        Material::Ingredient(ingredient) => fold(&ingredient.name) == fold(product),
+        Material::Card(place) => drink.inner.get(*place).is_some_and(|inner| fold(&inner.card.name) == fold(product)),
+        Material::Stage(_) => false,
+    };
+    drink.parts().any(|part| is_it(&part.found.what))
+}
+
+fn a_week(sold: &Uses) -> u64 {
+    sold.on.iter().flatten().fold(sold.week, |sum, day| sum.saturating_add(*day))
+}
