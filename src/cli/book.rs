@@ -13,7 +13,7 @@ use crate::lots::record;
 use crate::lots::sheet::FrozenSheet;
 use crate::lots::{LotBook, LotState, code};
 use crate::solver::Solved;
-use crate::spelling::{meant_or, nearest};
+use crate::spelling::{fold, meant_or, nearest};
 
 use super::book_file::{is_at, read, root};
 use super::clock;
@@ -83,7 +83,14 @@ pub(crate) fn written(
 pub(crate) fn lot_of<'a>(book: &'a LotBook, written: &str, found: &mut Vec<Diagnostic>) -> Option<&'a LotState> {
     let code = code::tidy(written);
     let lot = book.lot(&code);
-    if lot.is_none() {
+    let is_it = |from: &PartFrom| matches!(from, PartFrom::Batch(batch) if fold(batch) == fold(written));
+    let holds = |state: &&LotState| state.recorded.parts.iter().any(|part| is_it(&part.from));
+    let of_maker: Vec<&str> = book.lots().filter(holds).map(|state| state.lot.as_str()).collect();
+    if lot.is_none() && !of_maker.is_empty() {
+        let title = format!("`{written}` is what its maker printed on a part, and no lot of the book");
+        let help = format!("it went into {}: ask for each of them", of_maker.join(", "));
+        found.push(Diagnostic::error(Code::BadArgument, title).help(help));
+    } else if lot.is_none() {
         let near = nearest(&code, book.lots().map(|lot| lot.lot.as_str()));
         found.push(
             Diagnostic::error(Code::BadArgument, format!("the book has no lot `{written}`"))

@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use super::FOLDER;
 use super::book::{LotBook, LotStanding, LotState};
 use super::cause::PulledFor;
-use super::event::PartFrom;
+use super::event::{PartFrom, PartUsed};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::spelling::fold;
@@ -23,6 +23,8 @@ pub struct Chain<'a> {
     pub into: Vec<&'a LotState>,
     /// The lots that its parts name and that the book does not have.
     pub unknown: Vec<String>,
+    /// Lots with a part of the same product of which nobody has said the lot, made while it was there: they may hold it.
+    pub perhaps: Vec<&'a LotState>,
 }
 
 /// The chain of the lot with this code.
@@ -45,7 +47,29 @@ pub fn chain<'a>(book: &'a LotBook, code: &str) -> Option<Chain<'a>> {
         }
     }
     let into = walk(book, code, |state| uses.get(state.lot.as_str()).cloned().unwrap_or_default());
-    Some(Chain { lot, from, into, unknown })
+    let perhaps = perhaps(book, lot, &into);
+    Some(Chain { lot, from, into, unknown, perhaps })
+}
+
+/// The lots that may hold one of these, for all that the book says.
+fn perhaps<'a>(book: &'a LotBook, lot: &'a LotState, into: &[&'a LotState]) -> Vec<&'a LotState> {
+    let held: Vec<&LotState> = [lot].into_iter().chain(into.iter().copied()).collect();
+    let was_there =
+        |of: &LotState, on: NaiveDate| of.recorded.made <= on && (of.standing == LotStanding::InUse || on <= of.since);
+    let may_be = |part: &PartUsed, on: NaiveDate, of: &LotState| {
+        let is_told_otherwise = match part.from {
+            PartFrom::NotTold => false,
+            PartFrom::Day(day) => day != of.recorded.made,
+            PartFrom::Lot(_) | PartFrom::Batch(_) => true,
+        };
+        !is_told_otherwise && fold(&part.of) == fold(&of.recorded.product) && was_there(of, on)
+    };
+    let may_hold = |state: &&LotState| {
+        let mut parts = state.recorded.parts.iter();
+        parts.any(|part| held.iter().any(|of| may_be(part, state.recorded.made, of)))
+    };
+    let is_held = |state: &&LotState| held.iter().any(|of| of.lot == state.lot);
+    book.lots().filter(|state| !is_held(state)).filter(may_hold).collect()
 }
 
 /// Everything that is reached from a lot, itself left out, each once.

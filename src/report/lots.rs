@@ -230,6 +230,8 @@ pub struct RecallView {
     pub(crate) into: Vec<LotView>,
     /// Lots that are named and that the book does not have.
     pub(crate) unknown: Vec<String>,
+    /// Lots that may hold it: of their part of the same product nobody has said the lot.
+    pub(crate) perhaps: Vec<LotView>,
     /// Drinks of the menu that may have had it.
     pub(crate) drinks: Vec<PouredDrink>,
     pub(crate) note: &'static str,
@@ -251,6 +253,7 @@ impl RecallView {
             from: views(&chain.from),
             into: views(&chain.into),
             unknown: chain.unknown.clone(),
+            perhaps: views(&chain.perhaps),
             drinks: poured(chain, drinks, on),
             note: STANDING_NOTE,
         }
@@ -259,5 +262,5 @@ impl RecallView {
 
 impl View for RecallView {
     const VERB: &'static str = "recall";
-    const KEYS: &'static str = "house on lot from into unknown drinks note";
+    const KEYS: &'static str = "house on lot from into unknown perhaps drinks note";
 }

@@ -150,6 +150,23 @@ fn a_recall_names_the_drinks_of_the_menu_that_may_have_had_it() {
 }
 
 #[test]
+fn a_recall_names_what_may_hold_the_lot_and_where_a_makers_number_went() {
+    let bar = lots();
+    // made while no syrup was on the book: nobody has said whose went in
+    let (untold, _) = bar.record(&["cordial.toml", "--fresh"]);
+    let (syrup, _) = bar.record(&["syrup.toml", "--made", &ago(1)]);
+    let (told, _) = bar.record(&["cordial.toml", "--fresh", "--part", "lime juice=Crate P9"]);
+    let recalled = bar.json(&["recall", &syrup]);
+    let codes = |key: &str| {
+        recalled[key].as_array().unwrap().iter().map(|lot| lot["lot"].as_str().unwrap().to_owned()).collect::<Vec<_>>()
+    };
+    assert_eq!((codes("into"), codes("perhaps")), (vec![told.clone()], vec![untold.clone()]));
+    let asked = bar.run(&["recall", "crate p9"]);
+    let said = String::from_utf8_lossy(&asked.stderr).into_owned();
+    assert!(said.contains(&told) && !said.contains(&untold), "{said}");
+}
+
+#[test]
 fn a_torn_line_is_named_passed_over_and_kept() {
     let bar = lots();
     bar.record(&["syrup.toml"]);

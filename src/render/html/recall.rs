@@ -2,7 +2,7 @@
 //! goes.
 
 use crate::render::text::lot_words as words;
-use crate::render::text::lots::{POURED, poured};
+use crate::render::text::lots::{PERHAPS, POURED, poured};
 use crate::report::lots::{LotView, RecallReport, RecallView};
 use crate::units::display::grouped;
 
@@ -24,6 +24,9 @@ fn whole(view: &RecallView) -> String {
             true => body.push_str(&format!("<p>{none}</p>\n")),
             false => body.push_str(&chain(lots)),
         }
+    }
+    if !view.perhaps.is_empty() {
+        body.push_str(&format!("<h2>{PERHAPS}</h2>\n{}", chain(&view.perhaps)));
     }
     if !view.drinks.is_empty() {
         let rows: Vec<Vec<String>> = view.drinks.iter().map(|drink| poured(drink, view.on)).collect();

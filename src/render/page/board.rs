@@ -3,7 +3,7 @@
 use crate::lots::due::Soon;
 use crate::render::html::{escaped, recall as words};
 use crate::render::text::lot_words::day;
-use crate::render::text::lots::{GROUPS, POURED, due_row, poured, reprint, why_it_must_go};
+use crate::render::text::lots::{GROUPS, PERHAPS, POURED, due_row, poured, reprint, why_it_must_go};
 use crate::report::lots::{DueLine, DueReport, RecallReport};
 
 use super::sheet::{SheetHtml, unsolved};
@@ -62,6 +62,7 @@ pub(crate) fn lot(report: &RecallReport) -> SheetHtml {
         };
         section(title, &body, "")
     };
+    let perhaps = if view.perhaps.is_empty() { String::new() } else { chain(PERHAPS, &view.perhaps, "") };
     let had: Vec<Vec<String>> = view.drinks.iter().map(|drink| poured(drink, view.on)).collect();
     let drinks = if had.is_empty() { String::new() } else { section(POURED, &rows(&head(&words::DRINKS), &had), "") };
     let unknown = match view.unknown.as_slice() {
@@ -74,6 +75,7 @@ pub(crate) fn lot(report: &RecallReport) -> SheetHtml {
         section("Since", &rows(&head(&words::HISTORY), &words::history(lot)), ""),
         chain(words::WENT_INTO_IT[0], &view.from, words::WENT_INTO_IT[1]),
         chain(words::IT_WENT_INTO[0], &view.into, words::IT_WENT_INTO[1]),
+        perhaps,
         drinks,
         unknown,
     ];

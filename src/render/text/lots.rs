@@ -114,6 +114,9 @@ pub(in crate::render) fn due_row(line: &DueLine, on: NaiveDate) -> Vec<String> {
     vec![line.product.clone(), line.lot.clone(), when, format!("{}{opened}{left}", line.store)]
 }
 
+/// The head over the lots that may hold it.
+pub(in crate::render) const PERHAPS: &str = "It may have gone into these: nobody has said which lot went in";
+
 /// The head over the drinks: what is poured is not on the book.
 pub(in crate::render) const POURED: &str = "Drinks of the menu that may have had it";
 
@@ -143,6 +146,9 @@ pub(crate) fn recall(report: &RecallReport) -> String {
     };
     out.push_str(&list("Went into it", &view.from));
     out.push_str(&list("It went into", &view.into));
+    if !view.perhaps.is_empty() {
+        out.push_str(&list(PERHAPS, &view.perhaps));
+    }
     if !view.drinks.is_empty() {
         let rows: Vec<Vec<String>> = view.drinks.iter().map(|drink| poured(drink, view.on)).collect();
         out.push_str(&format!("\n{POURED}\n{}", super::table::columns_left(&rows)));
