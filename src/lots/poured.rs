@@ -1,6 +1,8 @@
 //! Which drinks of the menu may have had a lot in them. What goes over the bar is not on the book: the menu says what pours
 //! it, and the book on which days it was there.
 
+use std::collections::{BTreeSet, HashMap};
+
 use chrono::NaiveDate;
 use serde::Serialize;
 
@@ -29,10 +31,14 @@ pub struct PouredDrink {
 
 /// The drinks that pour a lot, or one that it went into, in the order of the menu.
 pub fn poured(chain: &Chain<'_>, drinks: &[ListedDrink<'_>], on: NaiveDate) -> Vec<PouredDrink> {
-    let lots: Vec<&LotState> = [chain.lot].into_iter().chain(chain.into.iter().copied()).collect();
+    let mut by_product: HashMap<String, Vec<&LotState>> = HashMap::new();
+    for lot in [chain.lot].into_iter().chain(chain.into.iter().copied()) {
+        by_product.entry(fold(&lot.recorded.product)).or_default().push(lot);
+    }
     let of = |drink: &ListedDrink<'_>| {
+        let products = products(&drink.glass.solved);
         let poured: Vec<&LotState> =
-            lots.iter().copied().filter(|lot| pours(&drink.glass.solved, &lot.recorded.product)).collect();
+            products.iter().filter_map(|product| by_product.get(product)).flatten().copied().collect();
         let gone = |lot: &&LotState| if lot.standing == LotStanding::InUse { on } else { lot.since };
         Some(PouredDrink {
             drink: drink.card.name.value.clone(),
@@ -45,14 +51,14 @@ pub fn poured(chain: &Chain<'_>, drinks: &[ListedDrink<'_>], on: NaiveDate) -> V
     drinks.iter().filter_map(of).collect()
 }
 
-/// Whether it is poured into the glass itself: what it went into before has a lot of its own.
-fn pours(drink: &Solved, product: &str) -> bool {
-    let is_it = |what: &Material| match what {
-        Material::Ingredient(ingredient) => fold(&ingredient.name) == fold(product),
-        Material::Card(place) => drink.inner.get(*place).is_some_and(|inner| fold(&inner.card.name) == fold(product)),
-        Material::Stage(_) => false,
+/// What is poured into the glass itself, by its folded name: what went into that before has a lot of its own.
+fn products(drink: &Solved) -> BTreeSet<String> {
+    let name = |what: &Material| match what {
+        Material::Ingredient(ingredient) => Some(fold(&ingredient.name)),
+        Material::Card(place) => drink.inner.get(*place).map(|inner| fold(&inner.card.name)),
+        Material::Stage(_) => None,
     };
-    drink.parts().any(|part| is_it(&part.found.what))
+    drink.parts().filter_map(|part| name(&part.found.what)).collect()
 }
 
 fn a_week(sold: &Uses) -> u64 {

@@ -1,6 +1,6 @@
 //! What went into a lot, and what it went into: the whole chain both ways. And which lots were pulled.
 
-use std::collections::{BTreeMap, BTreeSet, VecDeque};
+use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet, VecDeque};
 
 use chrono::NaiveDate;
 
@@ -51,25 +51,36 @@ pub fn chain<'a>(book: &'a LotBook, code: &str) -> Option<Chain<'a>> {
     Some(Chain { lot, from, into, unknown, perhaps })
 }
 
+/// When lots of one product were there, as wide as any of them was.
+struct HeldLots {
+    from: NaiveDate,
+    to: NaiveDate,
+    made: BTreeSet<NaiveDate>,
+}
+
 /// The lots that may hold one of these, for all that the book says.
 fn perhaps<'a>(book: &'a LotBook, lot: &'a LotState, into: &[&'a LotState]) -> Vec<&'a LotState> {
-    let held: Vec<&LotState> = [lot].into_iter().chain(into.iter().copied()).collect();
-    let was_there =
-        |of: &LotState, on: NaiveDate| of.recorded.made <= on && (of.standing == LotStanding::InUse || on <= of.since);
-    let may_be = |part: &PartUsed, on: NaiveDate, of: &LotState| {
-        let is_told_otherwise = match part.from {
-            PartFrom::NotTold => false,
-            PartFrom::Day(day) => day != of.recorded.made,
-            PartFrom::Lot(_) | PartFrom::Batch(_) => true,
+    let (mut held, mut codes) = (HashMap::<String, HeldLots>::new(), HashSet::new());
+    for of in [lot].into_iter().chain(into.iter().copied()) {
+        codes.insert(of.lot.as_str());
+        let made = of.recorded.made;
+        let to = if of.standing == LotStanding::InUse { NaiveDate::MAX } else { of.since };
+        let product = held.entry(fold(&of.recorded.product));
+        let product = product.or_insert_with(|| HeldLots { from: made, to, made: BTreeSet::new() });
+        (product.from, product.to) = (product.from.min(made), product.to.max(to));
+        product.made.insert(made);
+    }
+    let may_be = |part: &PartUsed, on: NaiveDate| {
+        let day = match part.from {
+            PartFrom::NotTold => None,
+            PartFrom::Day(day) => Some(day),
+            PartFrom::Lot(_) | PartFrom::Batch(_) => return false,
         };
-        !is_told_otherwise && fold(&part.of) == fold(&of.recorded.product) && was_there(of, on)
+        held.get(&fold(&part.of))
+            .is_some_and(|of| (of.from..=of.to).contains(&on) && day.is_none_or(|day| of.made.contains(&day)))
     };
-    let may_hold = |state: &&LotState| {
-        let mut parts = state.recorded.parts.iter();
-        parts.any(|part| held.iter().any(|of| may_be(part, state.recorded.made, of)))
-    };
-    let is_held = |state: &&LotState| held.iter().any(|of| of.lot == state.lot);
-    book.lots().filter(|state| !is_held(state)).filter(may_hold).collect()
+    let may_hold = |state: &&LotState| state.recorded.parts.iter().any(|part| may_be(part, state.recorded.made));
+    book.lots().filter(|state| !codes.contains(state.lot.as_str())).filter(may_hold).collect()
 }
 
 /// Everything that is reached from a lot, itself left out, each once.
