@@ -4,6 +4,7 @@
 use chrono::NaiveDate;
 use divan::{Bencher, black_box};
 
+use stillroom::lots::Event;
 use stillroom::lots::{LotBook, due::due, files, recall::chain};
 
 #[allow(dead_code)]
@@ -24,7 +25,7 @@ fn folder() -> std::path::PathBuf {
 
 fn book() -> LotBook {
     let lines = many_lots::lines(many_lots::EVENTS);
-    LotBook::of(lines.lines().map(|line| serde_json::from_str(line).unwrap()).collect())
+    LotBook::of(lines.lines().map(|line| Event::of_line(line.as_bytes()).unwrap()).collect())
 }
 
 #[divan::bench]

@@ -37,10 +37,10 @@ pub(super) fn fill(facts: &mut Facts, solved: &Solved) {
     if nutmeg > 0.0 {
         facts.nutmeg_g_per_serving = measures.map(|n| nutmeg / n).into();
     }
-    for (tag, harm) in doses::overdoses() {
-        let of_it = tagged(solved, &[tag]);
+    for row in doses::overdoses() {
+        let of_it = tagged(solved, &[row.tag]);
         let grams: f64 = of_it.iter().map(|(_, grams)| grams).sum();
-        if measures.is_some_and(|n| grams / n >= harm) {
+        if measures.is_some_and(|n| grams / n >= row.grams) {
             facts.tags.add(Tag::Overdose);
             let names = of_it.into_iter().map(|(i, _)| i.name.clone());
             facts.read_from.entry(Member::Tag(Tag::Overdose)).or_default().extend(names);

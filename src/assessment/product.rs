@@ -8,6 +8,7 @@ use crate::larder::Ingredient;
 use crate::mixture::acidity::bounds::PhBounds;
 use crate::mixture::{Component, Mixture};
 use crate::properties::value_of;
+use crate::safety::alcohol_bands::alcohol_keeps;
 use crate::safety::{self, Facts, Member};
 use crate::shelf_life::heat::Curve;
 use crate::shelf_life::{Contents, Dairy, Egg, Filled, Product, data};
@@ -25,8 +26,6 @@ use super::stood;
 
 /// Sugar dissolved at or above this is as clean as its bottle, °C (ours; pasteurising begins about here).
 const HOT_C: f64 = 60.0;
-/// From this strength on alcohol alone holds growth back in what fruit is steeped in, % vol (see `safety::alcohol_bands`).
-const STEEPED_ABV: f64 = 14.0;
 /// Poured by the drop or the dash, ml a serving at most.
 const DROPS_ML: f64 = 2.0;
 /// A dairy with more fat is cream (Codex Stan 288: 10 % at least).
@@ -333,8 +332,8 @@ fn juice(product: &mut Product, solved: &Solved, inside: &[Inside<'_>], total: f
     for (stage, made) in solved.card.all_stages().zip(&solved.stages) {
         for (part, i) in made.parts.iter().filter_map(ingredient) {
             let is_raw = is_raw_juice(part, i);
-            // what is steeped in spirit is not pressed: what it gives up is spirit too
-            let steeped = || i.kind == Some(Kind::Fruit) && abv_of(made) >= STEEPED_ABV;
+            // what is steeped where alcohol alone holds growth back is not pressed: what it gives up is spirit too
+            let steeped = || i.kind == Some(Kind::Fruit) && alcohol_keeps(abv_of(made), None, 1.0);
             let pressed = matches!(i.kind, Some(Kind::Fruit | Kind::Puree)) && !hot(stage) && !steeped();
             let grams = if is_raw && !part.found.form.eq(&crate::larder::Form::Solid) {
                 part.mass_g

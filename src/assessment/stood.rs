@@ -65,11 +65,10 @@ pub(super) fn stood(
         let stood = Stood { t_c, hours: (stated - hold).max(0.0) };
         all.push(as_it_was(place, stood));
     }
-    // The card's own steps do not say which pan stood: that which bears it best.
-    let bears = |stage: &StageWarmth| (!stage.in_danger(), stage.abv);
-    all.extend(of_card.into_iter().max_by(|a, b| {
-        let ((safe, abv), (of_safe, of_abv)) = (bears(a), bears(b));
-        safe.cmp(&of_safe).then(abv.total_cmp(&of_abv))
+    // The card's own steps do not say which pan stood: that which bears it worst.
+    all.extend(of_card.into_iter().min_by(|a, b| {
+        let (safe, of_safe) = (!a.in_danger(), !b.in_danger());
+        safe.cmp(&of_safe).then(a.abv.total_cmp(&b.abv))
     }));
     all
 }

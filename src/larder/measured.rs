@@ -45,12 +45,11 @@ impl Larder {
         let read =
             entry::ingredient(&whole(known.name.clone(), written), &table, Some(known), written, from, &mut found);
         let errors: Vec<_> = found.into_iter().filter(|d| d.severity == Severity::Error).collect();
+        if let (true, Some(why)) = (errors.is_empty(), read.as_ref().and_then(|read| another(known, read))) {
+            let help = "read it again; what is another thing has an entry of its own: stillroom larder add";
+            return Err(vec![Diagnostic::error(Code::OutOfRange, why).help(help)]);
+        }
         match read {
-            Some(ingredient) if errors.is_empty() && another(known, &ingredient).is_some() => {
-                let title = another(known, &ingredient).unwrap_or_default();
-                let help = "read it again; what is another thing has an entry of its own: stillroom larder add";
-                Err(vec![Diagnostic::error(Code::OutOfRange, title).help(help)])
-            }
             Some(ingredient) if errors.is_empty() => Ok(Ingredient {
                 id: known.id.clone(),
                 allergens_stated: known.allergens_stated,

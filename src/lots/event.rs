@@ -14,15 +14,13 @@ use crate::vocabulary::PhBy;
 pub use super::cause::{DiscardCause, Sign};
 
 /// One event. It is never changed: a later event withdraws it.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Event {
     /// Unique over all writers.
     pub id: String,
     /// When it was written, UTC.
-    #[serde(deserialize_with = "of_a_calendar")]
     pub at: DateTime<Utc>,
     /// The offset of the house's clock from UTC at that time, minutes: what the clock on the wall showed.
-    #[serde(default, deserialize_with = "of_a_clock")]
     pub zone_min: i32,
     /// The lot that it is of.
     pub lot: String,

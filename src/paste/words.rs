@@ -3,10 +3,8 @@
 use std::collections::{HashMap, HashSet};
 use std::sync::LazyLock;
 
-use serde::Deserialize;
-
 use crate::spelling;
-use crate::vocabulary::table::{List, rows};
+use crate::vocabulary::table::lists;
 
 crate::vocabulary::words! {
     /// A list of the table.
@@ -59,15 +57,12 @@ crate::vocabulary::words! {
     Squeezed = "squeezed",
 }
 
-#[derive(Deserialize)]
-struct WordRow {
-    list: WordList,
-    words: List<String>,
-}
-
 static WORDS: LazyLock<HashMap<WordList, HashSet<String>>> = LazyLock::new(|| {
-    let rows: Vec<WordRow> = rows("words.csv", include_str!("words.csv"));
-    rows.into_iter().map(|row| (row.list, row.words.iter().cloned().collect())).collect()
+    let mut words: HashMap<WordList, HashSet<String>> = HashMap::new();
+    for (list, word) in lists("words.csv", include_str!("words.csv")) {
+        words.entry(list).or_default().insert(word);
+    }
+    words
 });
 
 impl WordList {

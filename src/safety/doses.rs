@@ -142,17 +142,26 @@ impl QuinineSource {
 }
 
 #[derive(Deserialize)]
-struct OverdoseRow {
-    tag: Tag,
-    grams: f64,
+pub(crate) struct OverdoseRow {
+    /// What it is.
+    pub tag: Tag,
+    /// Grams in a serving from which it harms.
+    pub grams: f64,
+    /// How that is known.
+    pub why: String,
+    /// Where it stands.
+    #[serde(rename = "source_id")]
+    pub source: Key,
+    /// How sure it is.
+    pub status: String,
 }
 
 static OVERDOSES: LazyLock<Vec<OverdoseRow>> =
     LazyLock::new(|| table::rows("overdoses.csv", include_str!("data/overdoses.csv")));
 
-/// What has a dose that harms at once, and grams of it in a serving from which it does.
-pub fn overdoses() -> impl Iterator<Item = (Tag, f64)> {
-    OVERDOSES.iter().map(|row| (row.tag, row.grams))
+/// What has a dose that harms at once.
+pub(crate) fn overdoses() -> impl Iterator<Item = &'static OverdoseRow> {
+    OVERDOSES.iter()
 }
 
 /// Milligrams for each kilogram of the whole; of nothing, not known.

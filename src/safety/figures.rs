@@ -4,9 +4,10 @@ use serde::Deserialize;
 
 use crate::units::display::grouped;
 use crate::units::{Abv, grams, in_grams};
+use crate::vocabulary::Word;
 
 use super::alcohol_bands::band;
-use super::doses::{BODY_MASS_KG, COUMARIN_DAILY, cyanide_acute_dose, liquorice_steps};
+use super::doses::{BODY_MASS_KG, COUMARIN_DAILY, cyanide_acute_dose, liquorice_steps, overdoses};
 use super::facts::{Fact, Facts, Quantity};
 
 /// What a caution of the data asks to be said with.
@@ -29,6 +30,8 @@ pub enum Figure {
     Coumarin,
     /// Nutmeg in a serving.
     Nutmeg,
+    /// From how much in a serving on what is in it harms at once.
+    Overdose,
     /// From how much on liquorice must be named, and advised against.
     Liquorice,
     /// How much hydrocyanic acid may be taken on one occasion.
@@ -65,6 +68,20 @@ impl Figure {
                 )
             }),
             Self::Nutmeg => known(Quantity::Nutmeg).map(|g| format!("{} g of nutmeg in a serving", digits(g))),
+            Self::Overdose => {
+                let of_it = overdoses().filter(|row| facts.tags.names(row.tag));
+                let said = of_it.map(|row| {
+                    let name = row.tag.said();
+                    format!(
+                        "{} g of {name} in a serving: {} ({}, {})",
+                        digits(row.grams),
+                        row.why,
+                        row.source.reference().words(),
+                        row.status
+                    )
+                });
+                return said.collect();
+            }
             Self::Liquorice => known(Quantity::Abv).and_then(Abv::new).map(|abv| {
                 let (named, advice) = liquorice_steps(abv);
                 format!(

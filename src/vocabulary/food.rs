@@ -3,9 +3,9 @@
 use std::fmt;
 use std::sync::LazyLock;
 
-use serde::{Deserialize, Serialize, Serializer};
+use serde::{Serialize, Serializer};
 
-use super::table::{List, rows};
+use super::table::lists;
 use crate::spelling;
 
 /// A statement that a thing is food, in the words of who made it.
@@ -16,7 +16,7 @@ pub struct FoodStatement(String);
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum NoStatement {
     /// It does not say as what it is sold or named, or nobody who says so.
-    TooShort,
+    Unvouched,
     /// It denies, or leaves open, with this word.
     Doubtful(String),
     /// It grew wild, by this word, and nobody is named who knows it.
@@ -39,17 +39,10 @@ super::words! {
     Identified = "identified",
 }
 
-#[derive(Deserialize)]
-struct FoodWordRow {
-    list: FoodWord,
-    words: List<String>,
-}
-
 /// The words, each as the words it is folded to.
 static WORDS: LazyLock<Vec<(FoodWord, Vec<String>)>> = LazyLock::new(|| {
-    let rows: Vec<FoodWordRow> = rows("food-words.csv", include_str!("food-words.csv"));
-    let of = |row: FoodWordRow| row.words.iter().map(|words| (row.list, spelling::words(words))).collect::<Vec<_>>();
-    rows.into_iter().flat_map(of).collect()
+    let words = lists("food-words.csv", include_str!("food-words.csv")).into_iter();
+    words.map(|(list, words)| (list, spelling::words(&words))).collect()
 });
 
 impl FoodWord {
@@ -78,7 +71,7 @@ impl FoodStatement {
         let is_vouched = FoodWord::Vouch.among(&words).is_some() || FoodWord::Identified.among(&words).is_some();
         match FoodWord::Wild.among(&words) {
             Some(word) if !is_vouched => Err(NoStatement::NotIdentified(word)),
-            _ if words.len() < FEWEST_WORDS || !is_vouched => Err(NoStatement::TooShort),
+            _ if words.len() < FEWEST_WORDS || !is_vouched => Err(NoStatement::Unvouched),
             _ => Ok(Self(written.trim().to_owned())),
         }
     }
@@ -99,7 +92,7 @@ impl Serialize for FoodStatement {
 impl fmt::Display for NoStatement {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::TooShort => f.write_str("what it is sold or named as, and who says so, were expected"),
+            Self::Unvouched => f.write_str("what it is sold or named as, and who says so, were expected"),
             Self::Doubtful(word) => write!(f, "`{word}` states nothing that one could be held to"),
             Self::NotIdentified(word) => write!(f, "`{word}`: of what grew wild, who identified it was expected"),
             Self::NotSoldAsFood(word) => write!(f, "`{word}` is of what is not sold to be eaten or drunk"),

@@ -20,6 +20,18 @@ pub(crate) fn rows<T: DeserializeOwned>(name: &str, text: &'static str) -> Vec<T
     lines.map(|line| row(name, &heading, line)).collect()
 }
 
+#[derive(Deserialize)]
+struct ListRow<L> {
+    list: L,
+    words: List<String>,
+}
+
+/// A table of lists: each word with the list that it stands in.
+pub(crate) fn lists<L: DeserializeOwned + Copy>(name: &str, text: &'static str) -> Vec<(L, String)> {
+    let of = |row: ListRow<L>| row.words.0.into_iter().map(move |word| (row.list, word));
+    rows(name, text).into_iter().flat_map(of).collect()
+}
+
 /// The lines of an embedded table of which no cell holds a line break: the heading, then the rows.
 pub(crate) fn lines(text: &'static str) -> impl Iterator<Item = &'static str> {
     text.lines().filter(|line| !line.starts_with('#') && !line.is_empty())

@@ -408,6 +408,11 @@ fn a_step_that_tells_of_standing_warm_counts_as_a_stage_that_does() {
         let strong = format!("{weak}\"overproof white rum\" = \"1.2 kg\"\n");
         assert!(card(step, &strong).contains(&true), "{step}: spirit keeps it");
     }
+    // of two pans that hold produce the one that bears it worst is taken
+    let both = "name = \"Test\"\nsteps = [\"Leave overnight on the counter.\"]\n[[stage]]\nname = \"peel rum\"\n[stage.parts]\n\"overproof white rum\" = \"500 g\"\n\
+                \"lime peel\" = { amount = \"20 g\", strained = true }\n[parts]\n\"peel rum\" = \"50 g\"\ncucumber = { amount = \"300 g\", strained = true, holds = 0.5 }\nwater = \"900 g\"\n";
+    let judged = kitchen.solve(both, &Options::default()).dated(50);
+    assert!(judged.stores.iter().all(|store| store.days.is_none() && store.date.is_none()));
     for step in
         ["Leave overnight in the fridge.", "Never leave it on the counter overnight", "Serve at room temperature"]
     {
@@ -449,7 +454,11 @@ fn what_harms_at_once_in_one_serving_stops_it() {
     let kitchen = Kitchen::unstated("");
     let stopped = |line: &str| {
         let card = format!("name = \"Test\"\nserving = \"50 ml\"\n[parts]\nvodka = \"500 ml\"\n{line}\n");
-        kitchen.solve(&card, &Options::default()).dated(50).cautions.iter().any(|c| c.code == "overdose" && c.stops())
+        let judged = kitchen.solve(&card, &Options::default()).dated(50);
+        let overdose = judged.cautions.iter().find(|c| c.code == "overdose");
+        // from how much on, and who says so, stands beside it
+        assert!(overdose.is_none_or(|c| c.figures.iter().any(|figure| figure.contains("in a serving"))), "{line}");
+        overdose.is_some_and(|c| c.stops())
     };
     // a tenth of the batch is about a serving: ten times the line, and less than it
     for (what, too_much, little) in

@@ -10,7 +10,7 @@ use stillroom::card::TargetKind;
 use stillroom::house::House;
 use stillroom::lots::LotBook;
 use stillroom::lots::due::due;
-use stillroom::lots::event::BatchReading;
+use stillroom::lots::event::{BatchReading, Event};
 use stillroom::lots::files;
 use stillroom::lots::recall::chain;
 use stillroom::lots::record::{RecordRequest, record};
@@ -247,7 +247,7 @@ fn the_demo_book_is_what_its_generator_writes_and_has_something_to_show() {
     let there = std::fs::read_to_string(folder.join("lots").join("demo.jsonl")).unwrap();
     assert!(there == lines, "cargo run --release --example three_months writes it anew");
     assert!(sheets.keys().all(|hash| folder.join("lots").join("sheets").join(format!("{hash}.json")).is_file()));
-    let events = lines.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
+    let events = lines.lines().map(|line| Event::of_line(line.as_bytes()).unwrap()).collect();
     let book = LotBook::of(events);
     assert!(three_months::is_told(&book) && book.faults.is_empty());
     let on = NaiveDate::from_ymd_opt(2026, 11, 28).unwrap();

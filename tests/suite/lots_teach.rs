@@ -171,7 +171,7 @@ fn book(lots: &[(&str, i64, bool)]) -> LotBook {
             "sheet": "s", "recipe": "r", "made": made, "mass_g": 1.0, "volume_ml": null, "filled": null, "maker": null,
             "store": store, "parts": [], "use_by": { "day": null }, "allergens": [], "abv_pct": null
         });
-        events.push(serde_json::from_value::<Event>(recorded).unwrap());
+        events.push(Event::of_line(recorded.to_string().as_bytes()).unwrap());
         let at = (made + chrono::TimeDelta::days(*age)).and_hms_opt(9, 0, 0).unwrap().and_utc();
         let happened = match fine {
             true => Happened::UsedUp,

@@ -102,7 +102,7 @@ fn what_and_by_whom_is_a_statement_and_a_yes_is_none() {
         assert_eq!(FoodStatement::read(good).unwrap().to_string(), good);
     }
     for short in ["", "yes", "food", " label "] {
-        assert_eq!(FoodStatement::read(short), Err(NoStatement::TooShort), "{short}");
+        assert_eq!(FoodStatement::read(short), Err(NoStatement::Unvouched), "{short}");
     }
     for doubt in ["not sold as food", "maybe food, label", "is it food?", "unbekannt, vom Markt"] {
         assert!(matches!(FoodStatement::read(doubt), Err(NoStatement::Doubtful(_))), "{doubt}");

@@ -23,6 +23,7 @@ use stillroom::cost::{CostAsked, cost_of};
 use stillroom::house::{House, settings};
 use stillroom::larder::house_file;
 use stillroom::lots::book::LotBook;
+use stillroom::lots::event::Event;
 use stillroom::menu;
 use stillroom::paste::paste;
 use stillroom::plan::{board, on_hand};
@@ -66,7 +67,7 @@ const TARGETS: [(&str, fn(&Shipped, &str)); 9] = [
     ("menu", |_, text| drop(menu::read(text, &"menu.toml".into(), &mut Vec::new()))),
     ("stock", |_, text| drop(on_hand::read(text, &"counted.csv".into(), &Customs::default(), &mut Vec::new()))),
     ("lots", |_, text| {
-        let book = LotBook::of(text.lines().filter_map(|line| serde_json::from_str(line).ok()).collect());
+        let book = LotBook::of(text.lines().filter_map(|line| Event::of_line(line.as_bytes()).ok()).collect());
         assert!(book.lots().count() <= text.lines().count());
     }),
 ];
