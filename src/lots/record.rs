@@ -212,10 +212,10 @@ fn wrong_part(part: &SolvedPart, from: &PartFrom, book: &LotBook, made: NaiveDat
                     format!("{product}, lot {code}, was past its date on the day it went in: {day}"),
                     "throw it away, and what it went into",
                 ),
-                (Some(Soon::MustGo), _) => refused(
-                    format!("{product}, lot {code}, must go: it is refused a date, or froze too long"),
-                    "throw it away",
-                ),
+                (Some(Soon::MustGo), _) => {
+                    let why = lot.use_by.refused.as_deref().unwrap_or("it stood in the freezer too long");
+                    refused(format!("{product}, lot {code}, must go: {why}"), "throw it away")
+                }
                 (Some(Soon::NoDate), _) => {
                     let why = lot.use_by.refused.clone().unwrap_or_default();
                     refused(format!("{product}, lot {code}, has no date: {why}"), "tell what is missing first")

@@ -82,7 +82,12 @@ fn undated(use_by: &UseBy) -> Option<Diagnostic> {
         None if is_dated => return None,
         None => "nothing says by when it is to be used",
     };
-    Some(none(format!("it has no date: {why}"), "tell what is missing: stillroom tell LOT \"PART=DAY\""))
+    // what nobody has told can be told; what is refused a date is not kept
+    let help = match use_by.refused.is_some() && !use_by.not_told {
+        true => "throw it away, and what it went into: stillroom recall LOT",
+        false => "tell what is missing: stillroom tell LOT \"PART=DAY\"",
+    };
+    Some(none(format!("it has no date: {why}"), help))
 }
 
 impl LabelView {
@@ -103,10 +108,12 @@ impl LabelView {
             LotStanding::Discarded => Some(format!("lot {} was thrown away on {}", lot.lot, lot.since)),
         };
         let must_go = soon(lot, on) == Some(Soon::MustGo);
-        let past = must_go.then(|| match (&lot.pulled, lot.use_by.day) {
-            (Some(why), _) => format!("lot {} must go: {why}", lot.lot),
-            (None, Some(day)) => format!("lot {} was to be used by {day}", lot.lot),
-            (None, None) => format!("lot {} must go: it stood in the freezer too long", lot.lot),
+        let past = must_go.then_some(()).and_then(|()| match (&lot.pulled, lot.use_by.day) {
+            (Some(why), _) => Some(format!("lot {} must go: {why}", lot.lot)),
+            (None, Some(day)) => Some(format!("lot {} was to be used by {day}", lot.lot)),
+            // why it is refused a date is said already
+            (None, None) if lot.use_by.refused.is_some() => None,
+            (None, None) => Some(format!("lot {} must go: it stood in the freezer too long", lot.lot)),
         });
         found.extend(gone.or(past).map(|why| none(why, "stillroom due shows what is there")));
         if !found.is_empty() {

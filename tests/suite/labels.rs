@@ -266,6 +266,19 @@ fn what_is_stopped_undated_or_open_has_no_label() {
     assert!(bar.refused(&["label", "syrup.toml", "-o", "no.pdf"]).contains("hangs on what nobody has said"));
     assert!(bar.run(&["label", "syrup.toml", "--fresh"]).status.success());
 
+    // moved to where it is refused a date: nothing is to be told, and it was in no freezer
+    bar.syrup("House syrup", "\"whole milk\" = \"300 g\"");
+    let warm = bar.lot(&["syrup.toml", "--fresh"]);
+    let moved = bar.json(&["move", &warm, "back bar"]);
+    assert!(moved["use_by"]["refused"].is_string(), "{moved}");
+    let said = bar.refused(&["label", &warm, "-o", "no.pdf"]);
+    assert!(
+        said.contains("it has no date") && !said.contains("freezer") && !said.contains("tell what is missing"),
+        "{said}"
+    );
+    let recalled = String::from_utf8(bar.run(&["recall", &warm]).stdout).unwrap();
+    assert!(recalled.contains("THROW IT AWAY"), "{recalled}");
+
     bar.syrup("House syrup", "\"grey syrup\" = \"50 g\"");
     let lot = bar.lot(&["syrup.toml"]);
     assert!(bar.refused(&["label", &lot, "-o", "no.pdf"]).contains("allergens are not stated: grey syrup"));

@@ -138,7 +138,8 @@ pub(crate) fn recall(report: &RecallReport) -> String {
         }
         let row = |lot: &LotView| {
             let pulled = lot.pulled.as_ref().map(|why| format!(": {}", why.short())).unwrap_or_default();
-            let now = format!("{}{pulled}", standing(lot));
+            let must_go = if lot.pulled.is_none() && lot.soon == Some(Soon::MustGo) { ": must go" } else { "" };
+            let now = format!("{}{pulled}{must_go}", standing(lot));
             vec![lot.product.clone(), lot.lot.clone(), day(lot.made), lot.store.clone(), now]
         };
         let rows: Vec<Vec<String>> = lots.iter().map(row).collect();
