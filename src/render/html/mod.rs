@@ -34,7 +34,8 @@ const STYLE: &str = "\
 body{font:15px/1.4 system-ui,sans-serif;color:#000;background:#fff;max-width:52rem;margin:1rem auto;padding:0 1rem}\
 h1{font-size:1.5rem;margin:.2em 0}h2{font-size:1.1rem;margin:1.2em 0 .3em;border-bottom:1px solid #000}\
 table{border-collapse:collapse;width:100%}th,td{text-align:left;vertical-align:top;padding:.2em .6em .2em 0;\
-border-bottom:1px solid #bbb;overflow-wrap:anywhere}\
+border-bottom:1px solid #bbb}td{overflow-wrap:break-word;max-width:38rem}\
+@media(max-width:40rem){td{overflow-wrap:anywhere}}\
 .stop{font-size:2.2rem;font-weight:bold;line-height:1.1;border:.2rem solid #000;padding:.3rem}\
 .strong{font-weight:bold}ul.tick{list-style:none;padding:0}ul.tick li{padding-left:1.6em;text-indent:-1.6em}\
 ul.tick li::before{content:\"\\2610\\00a0\\00a0\"}@page{margin:12mm}\
