@@ -2,16 +2,16 @@
 //! grow at all, by how the product was filled and what is in it. Every figure is ours; beside them: bottlers' sugar has at
 //! most 10 yeasts in 10 g, retail powder 100 in 10 g, a light muscovado 100 in a gram.
 
-use super::data;
 use super::hurdles::Hurdles;
 use super::product::{Filled, Product};
-use super::simulate::{Conditions, Lives};
-use crate::mixture::alcohol::ETHANOL_G_PER_ML;
+use super::simulate::{Conditions, Draws, Lives, simulate};
 
 /// At and above this strength nothing of the model grows, % vol.
 const NO_GROWTH_ABV: f64 = 20.0;
 /// Saccharomyces stops here, Delle units; that speaks of wine yeast only.
 const NO_WINE_YEAST_DELLE: f64 = 85.0;
+/// The share of all lots by which growth decides.
+pub(crate) const DECIDING_SHARE: f64 = 0.10;
 /// The model's own scatter of pH lies below the upper bound by so much.
 const PH_BELOW_UPPER: f64 = 0.1;
 
@@ -77,23 +77,15 @@ impl Lots {
     }
 }
 
-/// Days of the life in a store that its warm stages have used up: hours by the growth rate there over that in the store.
-pub(crate) fn warm_days(product: &Product, conditions: &Conditions, store_c: f64) -> f64 {
-    let here = fastest(conditions, store_c);
-    let spent = |t_c: f64, hours: f64| hours / 24.0 * fastest(conditions, t_c) / here;
-    if here <= 0.0 {
-        return 0.0;
-    }
-    product.stages.iter().filter(|s| s.warm_and_stable()).map(|s| spent(s.t_c, s.hours)).sum()
-}
-
-/// The rate of the fastest organism with the middle constants, 1/h.
-fn fastest(conditions: &Conditions, t_c: f64) -> f64 {
-    let ethanol = 10.0 * conditions.abv_pct * *ETHANOL_G_PER_ML;
-    let organisms = data::tables().organisms.modelled();
-    let rates = organisms.iter().zip(conditions.grow).filter(|(_, grow)| *grow);
-    let rates = rates.map(|(o, _)| o.rate_per_h(t_c, conditions.ph, conditions.aw, ethanol));
-    rates.fold(0.0, f64::max)
+/// The share of a life that the warm stages of a product have used up: their hours over the life at their own temperature,
+/// by the same share of lots. Two middle rates in its place would set one yeast's against another's, and near the coldest
+/// temperature at which any grows take a whole life for hours that a warmer store hardly feels.
+pub(crate) fn warm_share(product: &Product, lots: &Lots, conditions: &Conditions, draws: Draws) -> f64 {
+    let stages: Vec<_> = product.stages.iter().filter(|s| s.warm_and_stable()).collect();
+    let temperatures: Vec<f64> = stages.iter().map(|s| s.t_c).collect();
+    let lives = simulate(conditions, &temperatures, draws);
+    let used = stages.iter().zip(&lives).map(|(s, lives)| s.hours / 24.0 / lots.of_all(lives, DECIDING_SHARE));
+    used.sum::<f64>().min(1.0)
 }
 
 /// What a bar calls an organism of the table.

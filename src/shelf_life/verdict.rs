@@ -9,7 +9,7 @@ use serde::Serialize;
 use super::authority::Authority;
 use super::calendar::{SLOWS_C, STOPS_C};
 use super::hurdles::{Hurdles, Screened};
-use super::lots::{self, Lots};
+use super::lots::{self, DECIDING_SHARE, Lots};
 use super::product::Product;
 use super::reason::{ControlBecause, DateRule, Mark, Note};
 use super::refusal::{self, Refusal};
@@ -194,20 +194,21 @@ fn by_lots(product: &Product, mark: Mark, t_c: f64, stale: Vec<Term>) -> Vec<Ter
 /// Adds the growth of yeast and lactic bacteria, where it may decide or is asked for.
 fn grow(found: &mut [Verdict], stores: &[f64], product: &Product, hurdles: &Hurdles, lots: &Lots, asked: Asked) {
     let conditions = lots.conditions(product, hurdles);
-    let warm_days = |t_c: f64| lots::warm_days(product, &conditions, t_c);
     let open: Vec<usize> =
         (0..found.len()).filter(|&place| found[place].refusals().next().is_none() && stores[place] > SLOWS_C).collect();
     let temperatures: Vec<f64> = open.iter().map(|&place| stores[place]).collect();
-    let all_at = |lives: &Lives, share: f64| lots.of_all(lives, share);
     let mut drawn: Vec<Option<Lives>> = Vec::new();
     let first = Draws { draws: asked.draws.draws.min(FIRST_LOOK), ..asked.draws };
     let first_lives = simulate(&conditions, &temperatures, first);
+    let left = 1.0 - lots::warm_share(product, lots, &conditions, first);
+    let rest = |days: f64| if days.is_finite() { left * days } else { days };
+    let by = |lives: &Lives, share: f64| rest(lots.of_all(lives, share));
     let close: Vec<bool> = open
         .iter()
         .zip(&first_lives)
         .map(|(&place, lives)| {
             let least = found[place].terms.first().map_or(f64::INFINITY, |t| t.days);
-            asked.lives || (all_at(lives, 0.10) - warm_days(stores[place])) < FAR * least
+            asked.lives || by(lives, DECIDING_SHARE) < FAR * least
         })
         .collect();
     if asked.draws.draws > FIRST_LOOK && close.iter().any(|close| *close) {
@@ -219,25 +220,23 @@ fn grow(found: &mut [Verdict], stores: &[f64], product: &Product, hurdles: &Hurd
     }
     for (&place, lives) in open.iter().zip(drawn) {
         let Some(lives) = lives else { continue };
-        let shift = warm_days(stores[place]);
-        let by = |share: f64| (all_at(&lives, share) - shift).max(0.0);
         let finite = |days: f64| days.is_finite().then_some(days);
         let verdict = &mut found[place];
         let organism = lives.first().map_or("a sugar-loving yeast", |(code, _)| lots::trade_name(code));
-        let q10 = by(0.10);
+        let q10 = by(&lives, DECIDING_SHARE);
         if q10.is_finite() {
             verdict.terms.push(Term { days: q10, rule: DateRule::Growth { organism } });
             verdict.terms.sort_by(|a, b| a.days.total_cmp(&b.days));
         }
         verdict.growth = Some(Growth {
-            q05_days: finite(by(0.05)),
+            q05_days: finite(by(&lives, 0.05)),
             q10_days: finite(q10),
-            q50_days: finite(by(0.50)),
+            q50_days: finite(by(&lives, 0.50)),
             never: 1.0 - lots.present * (1.0 - lives.never()),
         });
         if asked.lives {
             let percents = lives.percents();
-            verdict.lives_days = (0..=100).map(|p| (lots.of_all_percents(&percents, p) - shift).max(0.0)).collect();
+            verdict.lives_days = (0..=100).map(|p| rest(lots.of_all_percents(&percents, p))).collect();
         }
     }
 }
