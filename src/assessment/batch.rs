@@ -25,6 +25,8 @@ pub struct JudgedBatch {
     pub abv_pct: Option<f64>,
     /// How far off that may be, % vol.
     pub abv_doubt: f64,
+    /// Whether the strength was read.
+    pub abv_read: bool,
     /// The readings that count: none where the batch is not the one that the card describes.
     pub measured: Measured,
     /// Where a reading and what is computed disagree.
@@ -71,7 +73,7 @@ pub fn judged_batch(solved: &Solved, house: &House, made: Option<NaiveDate>) -> 
     }
     let uncertainty = uncertainty_of(TargetKind::Abv).max(if abv.is_some() { READ_ABV } else { 0.0 });
     let strength = abv.or_else(|| value_of(TargetKind::Abv, computed));
-    JudgedBatch { liquid, abv_pct: strength, abv_doubt: uncertainty, measured, found }
+    JudgedBatch { liquid, abv_pct: strength, abv_doubt: uncertainty, abv_read: measured.abv.is_some(), measured, found }
 }
 
 /// A reading of a day before the batch was made is of another batch.

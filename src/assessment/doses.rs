@@ -147,7 +147,7 @@ fn preservatives(facts: &mut Facts, solved: &Solved) {
     }
 }
 
-/// Quinine by weight, where all of it is a salt that its name tells: of bark, or of an extract, there is no figure.
+/// Quinine by weight: as the salt that its name tells, else as the base. Of bark there is no figure.
 fn quinine(solved: &Solved) -> Fact<f64> {
     if grams_tagged(solved, &[Tag::Cinchona]) > 0.0 {
         return QuinineSource::Bark.quinine_mg_kg(grams(0.0), solved.bottled().mass());
@@ -155,9 +155,11 @@ fn quinine(solved: &Solved) -> Fact<f64> {
     let sources = tagged(solved, &[Tag::Quinine]);
     // tonic water is bought with no more in it than its maker may put there
     let bought = |i: &Ingredient| i.kind == Some(Kind::Soda) && i.origin == Origin::BuiltIn;
+    let is_dry = |i: &Ingredient| i.per_gram.grams_of(Component::Water) < 0.1;
     let quinine = |(i, g): &(&Ingredient, f64)| match bought(i) {
         true => Some(grams(g * TONIC_MG_KG * 1e-6)),
-        false => weighed_as::<QuinineSource>(i)?.quinine(grams(*g)),
+        // dry, and of which salt nobody says: there is no more quinine in any than in the base
+        false => weighed_as::<QuinineSource>(i).or(is_dry(i).then_some(QuinineSource::Base))?.quinine(grams(*g)),
     };
     let all: Option<Vec<Mass>> = sources.iter().map(quinine).collect();
     match all {

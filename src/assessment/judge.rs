@@ -13,6 +13,7 @@ use crate::units::{Temperature, celsius, degrees_celsius};
 
 use super::authority::{self, LocalLimits};
 use super::lot::{self, Lot};
+use super::method;
 use super::product::{self, DateInputs, Inside};
 use super::store::{OnceOpened, StoreRefusal, planned, refuse_frozen, take_over_nature};
 use super::{DatedStore, batch, facts, stages, storage};
@@ -104,6 +105,15 @@ impl Judge<'_> {
         let mut bands = self.bands(&temperatures, product, &limits).into_iter();
         let of_stages = stages::cautions_of_stages(solved, &facts);
         let own_store = self.own_store(solved);
+        // juice of its own may be what is the oldest
+        let only = inner.len() == 1 && inputs.product.raw_juice == 0.0;
+        let day_one = self.house.settings.day_one;
+        let past: Vec<StoreRefusal> = lot
+            .iter()
+            .flat_map(|lot| {
+                inner.iter().filter_map(|(of, judged)| lot.past_part(&of.card.name, only, &judged.stores, day_one))
+            })
+            .collect();
         let mut own_cautions = Vec::new();
         let mut dates: Vec<DatedStore> = Vec::new();
         for store in stores {
@@ -115,6 +125,7 @@ impl Judge<'_> {
             for (of, judged) in inner {
                 take_over_nature(&mut dated, &of.card.name, &judged.stores);
             }
+            past.iter().for_each(|why| dated.refuse(why.clone()));
             facts::add_store(&mut facts, &dated, solved);
             dated.cautions = safety::gather(safety::evaluate(&facts), of_stages.clone());
             if Some(store) == own_store {
@@ -137,6 +148,11 @@ impl Judge<'_> {
                 Some(span) => said.at(span, "this reading").in_file(&solved.card.file),
                 None => said.in_file(&solved.card.file),
             }
+        }));
+        found.extend(method::unweighed_alkali(solved).map(|alkali| {
+            let said = format!("a step puts {alkali} in, and no line weighs it: the pH is not known");
+            let help = format!("write it among the parts with its weight: \"{alkali}\" = \"… g\"");
+            Diagnostic::warning(Code::NotStated, said).help(help).in_file(&solved.card.file)
         }));
         for diagnostic in inner.iter().flat_map(|(_, judged)| &judged.found) {
             if !found.contains(diagnostic) {

@@ -2,8 +2,9 @@
 
 use chrono::{Days, NaiveDate};
 
-use crate::shelf_life::calendar::{self, Frozen, LastDay};
+use crate::shelf_life::calendar::{self, DayOne, Frozen, LastDay};
 use crate::shelf_life::{HouseQuality, Product};
+use crate::spelling;
 
 use super::store::{DatedStore, StoreRefusal};
 
@@ -21,6 +22,9 @@ pub struct Lot {
     /// The day on which the oldest juice in it was pressed, the oldest bottle opened, or the oldest house part made that
     /// needs control; `None`: the day made.
     pub oldest_part: Option<NaiveDate>,
+    /// The days on which parts of the house were made, by the name of the part, where they are known one by one.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub part_days: Vec<(String, NaiveDate)>,
     /// Its stays in the freezer.
     pub frozen: Vec<Frozen>,
     /// The earliest age in days at which a lot of this card showed gas, haze, film, mould or a swollen cap.
@@ -55,6 +59,22 @@ impl Lot {
     /// The day from which the clock of a product runs: the oldest part's, where its day passes on.
     pub(crate) fn start(&self, passes_on: bool) -> NaiveDate {
         self.oldest_part.filter(|_| passes_on).map_or(self.made, |day| day.min(self.made))
+    }
+
+    /// Why a part of the house may not have gone in, where the day it was made is known: by its own name, or because it is
+    /// the `only` one that can be the oldest. Its longest life in any of the stores counts.
+    pub(super) fn past_part(
+        &self,
+        name: &str,
+        only: bool,
+        stores: &[DatedStore],
+        day_one: DayOne,
+    ) -> Option<StoreRefusal> {
+        let told = self.part_days.iter().find(|(part, _)| spelling::fold(part) == spelling::fold(name));
+        let day = told.map(|(_, day)| *day).or(self.oldest_part.filter(|_| only))?;
+        let lives = stores.iter().map(|store| Some((store.days?, store.verdict.as_ref()?.legal_days)));
+        let last = lives.flatten().filter_map(|(days, legal)| calendar::last_day(day, days, legal, day_one)).max()?;
+        (last < self.made).then(|| StoreRefusal::own(format!("{name} was past its date on the day it went in: {last}")))
     }
 
     /// Days in the freezer are given back by the strict count, and while it is frozen there is no date. What was frozen

@@ -1,11 +1,14 @@
 //! What the words of a card's method and of its notes tell of how it is made, and of what goes in that no part names.
 
+use crate::larder::alkali_words;
 use crate::safety::steps::{self, StepSays};
 use crate::safety::{Facts, Member};
-use crate::solver::Solved;
-use crate::vocabulary::{Open, Process, Tag};
+use crate::solver::resolve::Material;
+use crate::solver::{Solved, SolvedPart};
+use crate::spelling::words;
+use crate::vocabulary::{Kind, Open, Process, Tag};
 
-use super::declared;
+use super::{declared, nature};
 
 /// Tags of things that a drink meets in its method rather than among its parts: what is written there is done.
 const METHOD_TAGS: &[Tag] =
@@ -72,6 +75,13 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
             let question = format!("whether \"{step}\" means that it is {}", process.asked());
             facts.questions.entry(Member::Process(*process)).or_default().insert(question);
         }
+        // What grows in soil goes into oil by a step as well as by a line.
+        let into_oil = is_step && facts.tags.has(Tag::Oil) && !facts.tags.has(Tag::FreshPlant);
+        if into_oil && says.found.tags.iter().any(|tag| matches!(tag, Tag::FreshPlant | Tag::Garlic)) {
+            facts.tags.doubt(Tag::OilInfusion);
+            let question = format!("whether \"{step}\" puts garlic, herb or vegetable under the oil");
+            facts.questions.entry(Member::Tag(Tag::OilInfusion)).or_default().insert(question);
+        }
         let meets = says.found.tags.iter().filter(|tag| METHOD_TAGS.contains(tag));
         facts.tags.present.extend(says.meets.iter().chain(meets));
         let asked = says.found.tags.iter().chain(&says.found.unsure).filter(|tag| asked_of.contains(tag));
@@ -88,10 +98,28 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
             }
         }
     }
-    let parts = solved.stages.iter().flat_map(|s| &s.parts).flat_map(|p| [p.label.as_str(), p.of.as_str()]);
-    for name in parts.chain([solved.name.as_str()]) {
-        doubt_processes(facts, &steps::read(name));
+    for (name, works) in
+        solved.stages.iter().flat_map(|s| &s.parts).flat_map(|p| [(&p.label, works(p)), (&p.of, works(p))])
+    {
+        let says = steps::read(name);
+        doubt_processes(facts, &says);
+        // A yeast that goes in is there to work: while nobody has stated it, a stop that hangs on it stands.
+        for process in says.perhaps.iter().chain(&says.done).filter(|process| works && ASKED_OF_STEPS.contains(process))
+        {
+            let question = format!("whether with {name} it is {}", process.asked());
+            facts.questions.entry(Member::Process(*process)).or_default().insert(question);
+        }
     }
+    doubt_processes(facts, &steps::read(&solved.name));
+}
+
+/// What may be put in to work on the rest. A drink that was fermented once is bought as it is.
+fn works(part: &SolvedPart) -> bool {
+    let Material::Ingredient(ingredient) = &part.found.what else { return false };
+    !matches!(
+        ingredient.kind,
+        Some(Kind::Beer | Kind::Cider | Kind::Wine | Kind::Fortified | Kind::Soda | Kind::Juice | Kind::Vinegar)
+    )
 }
 
 /// A name only raises the question, whatever it tells.
@@ -99,4 +127,22 @@ fn doubt_processes(facts: &mut Facts, says: &StepSays) {
     for process in says.perhaps.iter().chain(&says.done) {
         facts.process.doubt(*process);
     }
+}
+
+/// An alkali that a step puts in and no line weighs, by its name: nobody knows how much of the acid it takes.
+pub(super) fn unweighed_alkali(solved: &Solved) -> Option<String> {
+    let is_alkali = |part: &SolvedPart| match &part.found.what {
+        Material::Ingredient(ingredient) => {
+            nature::is_alkali([part.label.as_str(), part.of.as_str()].into_iter(), ingredient)
+        }
+        _ => false,
+    };
+    if solved.stages.iter().flat_map(|s| &s.parts).any(is_alkali) {
+        return None;
+    }
+    let told = solved.card.all_stages().flat_map(|stage| &stage.steps).chain(&solved.card.steps);
+    let named = |step: &String| {
+        alkali_words().map(|(name, _)| name).find(|name| steps::tells_of(step, &words(name))).map(str::to_owned)
+    };
+    told.into_iter().find_map(named)
 }

@@ -6,6 +6,7 @@
 //! contents, its allergens, its cautions and the refusals of its nature, but not its days.
 
 mod activity;
+mod alcohol_left;
 pub(crate) mod authority;
 pub mod batch;
 mod declared;

@@ -106,6 +106,11 @@ pub(super) fn minerals_known(ingredient: &Ingredient) -> bool {
     pure || ingredient.per_gram.bound_cations_eq[2] > 0.0
 }
 
+/// Whether a part of these names, and of this entry, neutralises acid.
+pub(super) fn is_alkali<'a>(names: impl Iterator<Item = &'a str>, entry: &Ingredient) -> bool {
+    entry.kind == Some(Kind::Alkali) || alkali(names, entry.alkali).most_eq_per_gram > 0.0
+}
+
 /// What a part of these names, and of what its entry says, neutralises; nothing where none is an alkali.
 pub(super) fn alkali<'a>(names: impl Iterator<Item = &'a str>, of_entry: Alkali) -> Alkali {
     let of_name = |name: &str| {

@@ -19,7 +19,9 @@ use crate::units::{celsius, degrees_celsius, in_millilitres};
 use crate::vocabulary::{Allergen, Kind, Open, Tag, Washed, Word};
 
 use super::activity::{AW_DOUBT, water_activity};
+use super::alcohol_left;
 use super::batch::JudgedBatch;
+use super::method;
 use super::nature;
 use super::ph::{self, ReadPh, Unlisted};
 use super::stood;
@@ -47,6 +49,8 @@ pub struct DateInputs {
     /// What was read of its pH, and what became of that.
     pub read: Option<ReadPh>,
     unlisted: Unlisted,
+    /// The share of its alcohol that its pans leave at the least, 0 to 1.
+    alcohol_sure: f64,
 }
 
 /// A card that goes in, with the grams of it.
@@ -83,13 +87,20 @@ pub fn date_inputs(
     let value = |kind| value_of(kind, liquid);
     let (abv_pct, sugar_g_l) = (batch.abv_pct.unwrap_or(0.0), value(TargetKind::Sugar).unwrap_or(0.0));
     let brix = value(TargetKind::Brix);
-    let bounds = ph::bounds_of(liquid, own, sugar_g_l, abv_pct);
+    let bounds = match method::unweighed_alkali(solved) {
+        // of an alkali that nobody weighed nobody knows how much of the acid it takes
+        Some(_) => PhBounds::default(),
+        None => ph::bounds_of(liquid, own, sugar_g_l, abv_pct),
+    };
     let (ph_up, read) = ph::read(bounds, &batch.measured, brix.unwrap_or(0.0), abv_pct);
     let share = |grams: f64| if total > 0.0 { 100.0 * grams / total } else { 0.0 };
     let dried = is_dried(solved);
+    // A strength that was read is of what is left.
+    let of_inside: Vec<f64> = inside.iter().map(|i| i.inputs.alcohol_sure).collect();
+    let alcohol_sure = if batch.abv_read { 1.0 } else { alcohol_left::sure_share(solved, &of_inside) };
     let mut product = Product {
         abv_pct,
-        abv_doubt: batch.abv_doubt,
+        abv_doubt: batch.abv_doubt + (1.0 - alcohol_sure) * abv_pct,
         sugar_g_l,
         brix,
         aw: water_activity(liquid).map(|(aw, _)| aw),
@@ -108,7 +119,7 @@ pub fn date_inputs(
     product.stages = stood::stood(solved, &product, so_far);
     fill(&mut product, solved, inside);
     juice(&mut product, solved, inside, total);
-    DateInputs { product, bounds, read, unlisted: own }
+    DateInputs { product, bounds, read, unlisted: own, alcohol_sure }
 }
 
 fn ingredients(solved: &Solved) -> impl Iterator<Item = (&SolvedPart, &Ingredient)> {
@@ -234,8 +245,9 @@ fn dairy(solved: &Solved, tagged: bool, allergen: bool, inside: &[Inside<'_>]) -
         for (part, milk) in made.parts.iter().filter_map(ingredient).filter(|(_, i)| milky(i)) {
             let strong = value_of(TargetKind::Abv, &made.course.combined).is_some_and(|abv| abv >= WASHED_ABV);
             shapes.push(match stage.washed {
-                Some(Washed::Milk) => Dairy::Clarified,
-                Some(Washed::Fat) if strong => Dairy::FatWashed,
+                // No word clears a drink: the curd, or the fat, has to be strained off.
+                Some(Washed::Milk) if part.feed.holds.is_some() => Dairy::Clarified,
+                Some(Washed::Fat) if strong && part.feed.holds.is_some() => Dairy::FatWashed,
                 // Oil or lard that a spirit is strained from is lifted off it, whether the card says so or not.
                 _ if strong && milk.kind == Some(Kind::Fat) && part.feed.holds.is_some() => Dairy::FatWashed,
                 _ if milk.kind != Some(Kind::Fat)
@@ -282,7 +294,9 @@ fn hot(stage: &Stage) -> bool {
 fn fill(product: &mut Product, solved: &Solved, inside: &[Inside<'_>]) {
     let card = &solved.card;
     let mut worst = Filled::HotClean;
-    let whole = hot(&card.last) || card.keep.hot_filled == Some(true);
+    // filled hot by its own word alone: what its pan was heated to is not said to be less
+    let filled_hot = card.keep.hot_filled == Some(true) && card.last.heated.is_none();
+    let whole = hot(&card.last) || filled_hot;
     if !whole {
         for (_, made) in card.all_stages().zip(&solved.stages).filter(|(stage, _)| !hot(stage)) {
             for (_, i) in made.parts.iter().filter_map(ingredient) {

@@ -2,13 +2,18 @@
 
 use uom::si::time::hour;
 
+use crate::card::Stage;
 use crate::mixture::{alcohol, flash_point};
-use crate::safety::{self, Caution, Fact, Facts};
-use crate::solver::Solved;
+use crate::safety::{self, Caution, Fact, Facts, Member, steps};
+use crate::solver::{Solved, SolvedStage};
+use crate::spelling::words;
 use crate::units::degrees_celsius;
 use crate::vocabulary::Process;
 
 use super::facts::vessel;
+
+/// A part of this strength is spirit, % vol (Regulation (EU) 2019/787 begins there).
+const SPIRIT_ABV: f64 = 15.0;
 
 /// What is heated in a stage is judged by that stage: spirit by its own strength, for the product may be far weaker (what
 /// burns is the solvent, so sugar in the pan counts for nothing), and a long warm bath by its own temperature and time.
@@ -36,6 +41,11 @@ pub(super) fn cautions_of_stages(solved: &Solved, product: &Facts) -> Vec<Cautio
             }
             // The last stage of a card that is filled hot was heated, to what nobody says.
             None if place == last && solved.card.keep.hot_filled == Some(true) => facts.process.add(Process::Heat),
+            None if let Some(step) = heated_by(solved, stage, made) => {
+                facts.process.doubt(Process::Heat);
+                let question = format!("whether \"{step}\" heats it, and how hot");
+                facts.questions.entry(Member::Process(Process::Heat)).or_default().insert(question);
+            }
             // Something made its water go, and the card does not say what.
             None if made.lost.evaporated > 0.0 => facts.process.doubt(Process::Heat),
             None => {}
@@ -51,4 +61,15 @@ pub(super) fn cautions_of_stages(solved: &Solved, product: &Facts) -> Vec<Cautio
         }
     }
     all
+}
+
+/// The step that tells of spirit being heated in this pan. The steps of a card are those of all its pans.
+fn heated_by<'a>(solved: &'a Solved, stage: &'a Stage, made: &SolvedStage) -> Option<&'a String> {
+    let spirits: Vec<Vec<String>> = made
+        .parts
+        .iter()
+        .filter(|part| part.mass_g > 0.0 && alcohol::solvent_abv(&part.found.per_gram).get() >= SPIRIT_ABV)
+        .map(|part| words(&part.label))
+        .collect();
+    stage.steps.iter().chain(&solved.card.steps).find(|step| spirits.iter().any(|name| steps::heats(step, name)))
 }

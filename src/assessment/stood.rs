@@ -5,7 +5,7 @@ use uom::si::time::hour;
 use crate::card::TargetKind;
 use crate::properties::value_of;
 use crate::safety::standing::{ROOM_C, Stood, standing};
-use crate::shelf_life::{Product, StageWarmth};
+use crate::shelf_life::{HOT_C, Product, StageWarmth};
 use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedStage};
 use crate::units::degrees_celsius;
@@ -52,6 +52,11 @@ pub(super) fn stood(
         let produce =
             made.parts.iter().any(|part| matches!(&part.found.what, Material::Ingredient(i) if perishes(i.kind)));
         let told = told(&stage.steps).filter(|_| stage.takes.is_none());
+        // What is held warm rather than hot stood there, whatever its key is called.
+        all.extend(stage.heated.filter(|_| produce).and_then(|heated| {
+            let stood = Stood { t_c: degrees_celsius(heated.value.to), hours: heated.value.hold?.get::<hour>() };
+            (stood.t_c < HOT_C).then(|| as_it_was(place, stood))
+        }));
         let Some(stated) = stage.takes.as_ref().map(|takes| takes.time.get::<hour>()).or(told.map(|told| told.hours))
         else {
             of_card.extend(told_of_card.filter(|_| produce).map(|told| as_it_was(place, told)));

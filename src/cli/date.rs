@@ -85,7 +85,7 @@ fn lot(args: &Args, found: &mut Vec<Diagnostic>) -> Lot {
     }
     let frozen = args.frozen.iter().filter_map(|written| stay(written, made, found)).collect();
     let spoiled_days = argument(args.spoiled.as_deref(), "--spoiled 12", |n| AGE.read(n), found);
-    Lot { made, oldest_part, frozen, spoiled_days, of_lots: Vec::new() }
+    Lot { made, oldest_part, frozen, spoiled_days, ..Lot::default() }
 }
 
 fn stay(written: &str, made: NaiveDate, found: &mut Vec<Diagnostic>) -> Option<Frozen> {

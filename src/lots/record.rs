@@ -70,6 +70,7 @@ pub fn record(
     let lot = Lot {
         made: request.made,
         oldest_part: oldest(&parts, book),
+        part_days: part_days(&parts),
         ..taught(book, &solved.name, &sheet.recipe(), house)
     };
     let (judged, of_judgement) = assessment::assess(&solved, house, lot, Which::Only(&store), Draws::default());
@@ -241,6 +242,15 @@ fn more_than_is_left(part: &SolvedPart, from: &PartFrom, book: &LotBook) -> Opti
     (used > left).then(|| Diagnostic::warning(Code::MoreThanLeft, title).help(help))
 }
 
+/// The days that were told of parts; of a lot the book knows whether it was past its date.
+fn part_days(parts: &[PartUsed]) -> Vec<(String, NaiveDate)> {
+    let day = |part: &PartUsed| match &part.from {
+        PartFrom::Day(day) => Some((part.of.clone(), *day)),
+        _ => None,
+    };
+    parts.iter().filter_map(day).collect()
+}
+
 /// The day of the oldest part that passes its age on: fresh juice, and a lot that is kept cold for safety.
 fn oldest(parts: &[PartUsed], book: &LotBook) -> Option<NaiveDate> {
     let day = |part: &PartUsed| match &part.from {
@@ -351,6 +361,7 @@ pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &
     let facts = Lot {
         made: lot.recorded.made,
         oldest_part: oldest(&parts, book),
+        part_days: part_days(&parts),
         frozen: stays,
         ..taught(book, &lot.recorded.product, &lot.recorded.recipe, &house)
     };

@@ -28,6 +28,7 @@ enum StandsWhere {
     Warm,
     Cold,
     Same,
+    Steeps,
 }
 
 #[derive(Deserialize)]
@@ -44,21 +45,22 @@ static PLACES: LazyLock<Vec<(StandsWhere, Vec<String>)>> = LazyLock::new(|| {
 /// Words that forbid: a step that warns of the counter tells of no standing there.
 const FORBID: &[&str] = &["not", "never", "dont", "avoid", "nicht", "nie", "jamai", "nunca", "mai"];
 
-/// What a step tells: the longest, of those the warmest. A time without a place tells nothing, and neither does a place
-/// without a time.
+/// What a step tells: the longest, of those the warmest. What steeps stands in the room where nothing in the step is cold; any
+/// other time without a place tells nothing, and neither does a place without a time.
 ///
 /// `None` where it tells of nothing that stands, or only of what stands cold.
 pub(crate) fn standing(step: &str) -> Option<Stood> {
     let mut told: Option<Stood> = None;
     let mut before: Option<f64> = None;
+    let in_step = words(step);
+    let says_in = |folded: &[String], place: StandsWhere| {
+        PLACES.iter().any(|(of, row)| *of == place && folded.windows(row.len().max(1)).any(|at| at == row.as_slice()))
+    };
+    let is_cold_somewhere = says_in(&in_step, StandsWhere::Cold);
     // "Warm to 45 °C and hold for 24 h" is two pieces
     for text in clauses(step).iter().flat_map(|clause| clause.text.split(" and ")) {
         let folded = words(text);
-        let says = |place: StandsWhere| {
-            PLACES
-                .iter()
-                .any(|(of, row)| *of == place && folded.windows(row.len().max(1)).any(|at| at == row.as_slice()))
-        };
+        let says = |place: StandsWhere| says_in(&folded, place);
         let written: Vec<&str> = text.split_whitespace().collect();
         let has_number = written.iter().any(|word| word.starts_with(|c: char| c.is_ascii_digit()));
         let degrees = || {
@@ -73,6 +75,7 @@ pub(crate) fn standing(step: &str) -> Option<Stood> {
             () if says(StandsWhere::Cold) => None,
             () if says(StandsWhere::Warm) => Some(ROOM_C),
             () if says(StandsWhere::Same) => before,
+            () if says(StandsWhere::Steeps) && !is_cold_somewhere => Some(ROOM_C),
             () => None,
         };
         let hours = || {
@@ -107,14 +110,16 @@ mod tests {
         assert_eq!(at("Warm to 45 °C and hold for 24 h"), Some((24.0, 45.0)));
         assert_eq!(at("Leave overnight on the counter."), Some((12.0, ROOM_C)));
         assert_eq!(at("Steep 2 days at room temperature, then strain"), Some((48.0, ROOM_C)));
+        assert_eq!(at("Steep for 24 h, then strain"), Some((24.0, ROOM_C)));
+        assert_eq!(at("Warm to 45 °C and strain, steep 24 h"), Some((24.0, ROOM_C)));
         assert_eq!(at("Über Nacht; 18 h bei Raumtemperatur ziehen lassen"), Some((18.0, ROOM_C)));
         for nothing in [
             "Leave overnight in the fridge",
             "Heat to 50 °C, cool, refrigerate for 24 h",
             "Do not leave it on the counter overnight",
             "Bring to room temperature, then stir",
-            "Steep for 24 h",
-            "Warm to 45 °C and strain, steep 24 h",
+            "Steep for 24 h. Keep it in the fridge.",
+            "Simmer for 24 h",
         ] {
             assert_eq!(at(nothing), None, "{nothing}");
         }

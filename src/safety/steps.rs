@@ -7,6 +7,7 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 
 use crate::spelling::{Claim, NameWord, name_words, pasteurised, words};
+use crate::units::told::clauses;
 use crate::vocabulary::table;
 use crate::vocabulary::{Process, Tag};
 
@@ -95,6 +96,46 @@ const CLEANING: &[&str] = &[
     "pulire",
 ];
 
+/// What is said not to be so is not needed either: "yeast is not needed".
+const NEEDED: &[&str] =
+    &["needed", "necessary", "required", "notig", "necessaire", "necesario", "necesaria", "necessario", "necessaria"];
+/// Words of throwing away, and those of a case: "discard if it ferments" tells of nothing that is done.
+const DISCARD: &[&str] =
+    &["discard", "throw", "bin", "wegwerfen", "entsorgen", "jeter", "jetez", "tirar", "desechar", "buttare"];
+const IN_CASE: &[&str] = &["if", "when", "once", "wenn", "fall", "sobald", "si", "se", "quand", "cuando", "quando"];
+/// Words behind a thing that only lends its size, shape or colour ("walnut-sized").
+const LIKENESS: &[&str] =
+    &["sized", "size", "shaped", "coloured", "colored", "yellow", "brown", "flavoured", "flavored", "like", "grosse"];
+/// What is done to fruit so that its stones are out: "stone the cherries", never "crush the stone".
+const STONING: &[&str] = &["stone", "pit"];
+/// Words that stand behind a verb and before its thing.
+const DETERMINERS: &[&str] = &["the", "your", "all", "them", "each"];
+
+/// Verbs of heating.
+const HEATING: &[&str] = &[
+    "simmer",
+    "boil",
+    "heat",
+    "cook",
+    "microwave",
+    "kochen",
+    "aufkochen",
+    "erhitzen",
+    "kocheln",
+    "bouillir",
+    "mijoter",
+    "chauffer",
+    "hervir",
+    "calentar",
+    "cocer",
+    "bollire",
+    "scaldare",
+    "cuocere",
+    "sobbollire",
+];
+/// Words with which another thing is done.
+const NEXT: &[&str] = &["add", "cool", "pour", "stir", "then", "into", "before", "without", "until"];
+
 /// What one text of a method, or a note, tells.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(crate) struct StepSays {
@@ -128,12 +169,45 @@ pub(crate) fn read(text: &str) -> StepSays {
             let is = |at: &[NameWord]| at.iter().map(|word| &word.text).eq(&row.words);
             words.windows(row.words.len().max(1)).any(is)
         };
+        let has = |list: &[&str]| words.iter().any(|word| list.contains(&word.text.as_str()));
+        let is_of_a_fault = has(DISCARD) && has(IN_CASE);
         for row in METHOD.iter().filter(stands) {
             says.meets.extend(row.tag);
+            if is_of_a_fault {
+                continue;
+            }
             if row.sure { says.done.extend(row.process) } else { says.perhaps.extend(row.process) }
         }
     }
     says
+}
+
+/// The words of each clause that are not forbidden and not about cleaning.
+fn told_clauses(text: &str) -> Vec<Vec<String>> {
+    let texts = |words: Vec<NameWord>| words.into_iter().map(|word| word.text).collect::<Vec<_>>();
+    let all = clauses(text).into_iter().map(|clause| texts(not_forbidden(name_words(clause.text))));
+    all.filter(|words| !words.iter().any(|word| CLEANING.contains(&word.as_str()))).collect()
+}
+
+/// Whether a text tells of one of these things being put in, each by the words of its name.
+pub(crate) fn tells_of(text: &str, name: &[String]) -> bool {
+    let clauses = told_clauses(text);
+    !name.is_empty() && clauses.iter().any(|words| name.iter().all(|wanted| words.contains(wanted)))
+}
+
+/// Whether a text tells that a thing of this name is heated: "simmer the vodka with the spices", never "boil the water and
+/// add the vodka".
+pub(crate) fn heats(text: &str, name: &[String]) -> bool {
+    /// So many words at the most stand between the verb and its thing.
+    const REACH: usize = 5;
+    told_clauses(text).iter().any(|words| {
+        let verbs = words.iter().enumerate().filter(|(_, word)| HEATING.contains(&word.as_str()));
+        verbs.into_iter().any(|(at, _)| {
+            let behind = words.iter().skip(at + 1).take(REACH);
+            let its: Vec<&String> = behind.take_while(|word| !NEXT.contains(&word.as_str())).collect();
+            name.iter().any(|wanted| its.contains(&wanted))
+        })
+    })
 }
 
 /// The words that no other forbids; of the forbidden ones nothing is left but a gap.
@@ -142,6 +216,11 @@ fn not_forbidden(words: Vec<NameWord>) -> Vec<NameWord> {
     if words.iter().any(|word| is_in(FORBID_ALL, word)) {
         return Vec::new();
     }
+    let needless = words.windows(2).any(|pair| is_in(FORBID, &pair[0]) && is_in(NEEDED, &pair[1]));
+    if needless {
+        return Vec::new();
+    }
+    let words = without_likeness(words);
     /// How far a forbidding reaches that no word of a thing has been read of yet.
     const WHOLE: u8 = 3;
     let mut kept = Vec::new();
@@ -162,10 +241,35 @@ fn not_forbidden(words: Vec<NameWord>) -> Vec<NameWord> {
     kept
 }
 
+/// The words of a clause without those that only lend a likeness ("as smooth as butter", "copper-coloured"), and without the
+/// verbs that take stones out.
+fn without_likeness(words: Vec<NameWord>) -> Vec<NameWord> {
+    let text = |place: Option<usize>| place.and_then(|place| words.get(place)).map_or("", |word| word.text.as_str());
+    let only_likens = |place: usize| {
+        let (before, after) = (text(place.checked_sub(1)), text(Some(place + 1)));
+        let compared = before == "as" && place >= 3 && text(Some(place - 3)) == "as";
+        let stones =
+            STONING.contains(&text(Some(place))) && DETERMINERS.contains(&after) && !DETERMINERS.contains(&before);
+        compared || stones || LIKENESS.contains(&after)
+    };
+    let gaps: Vec<bool> = (0..words.len()).map(only_likens).collect();
+    let gap = |word: NameWord, is_gap: bool| if is_gap { NameWord { text: String::new(), denied: true } } else { word };
+    words.into_iter().zip(gaps).map(|(word, is_gap)| gap(word, is_gap)).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::vocabulary::Allergen;
+
+    #[test]
+    fn what_is_heated_is_the_thing_of_the_verb() {
+        let vodka = ["vodka".to_owned()];
+        assert!(heats("Simmer the vodka with the spices over an open flame", &vodka));
+        assert!(!heats("Boil the water and add the vodka", &vodka));
+        assert!(!heats("Do not heat the vodka", &vodka));
+        assert!(!heats("Boil the sugar, cool, then the vodka", &vodka));
+    }
 
     #[test]
     fn what_is_told_is_read_and_what_is_forbidden_is_not() {
@@ -185,9 +289,22 @@ mod tests {
             "Freeze in dry, clean trays; add ice",
             "Dry shake over the ice",
             "Vor Trockeneis fernhalten",
+            "Discard if it ferments",
+            "Champagne yeast is not needed",
+            "Stone the cherries",
+            "Halve and stone the plums",
+            "A walnut-sized piece, as smooth as butter",
+            "Until copper-coloured",
+            "Mit der digitalen Waage abwiegen",
+            "Peser sur la balance digitale",
+            "Express the orange oil over the glass",
         ] {
             assert_eq!(read(nothing), StepSays::default(), "{nothing}");
         }
+        assert!(read("Charge it in a cream whipper with half the gas").found.allergens.is_empty());
+        assert!(read("Crush the stones of the cherries").found.tags.contains(&Tag::StoneFruitKernel));
+        assert!(read("Discard the yeast when it has fermented").perhaps.is_empty());
+        assert!(read("Discard the foxglove when it is soft").found.tags.contains(&Tag::ToxicPlant));
         assert!(read("Do not boil the hemlock for long").found.tags.contains(&Tag::ToxicPlant));
     }
 }

@@ -1,0 +1,84 @@
+//! The alcohol that heat surely leaves. A date counts no more of it; how much more there is, only a reading tells.
+
+use std::sync::LazyLock;
+
+use serde::Deserialize;
+use uom::si::time::minute;
+
+use crate::card::Stage;
+use crate::mixture::Component;
+use crate::solver::resolve::Material;
+use crate::solver::{Solved, SolvedStage};
+use crate::units::degrees_celsius;
+use crate::vocabulary::table::rows;
+
+/// Below this an open pan of spirit and water does not boil: their azeotrope at 101.3 kPa, °C (Perry's Chemical Engineers'
+/// Handbook).
+const BOILS_C: f64 = 78.15;
+/// By so many points the table may be off.
+const POINTS: f64 = 15.0;
+/// How many times as readily as water alcohol leaves a weak boiling pan: its activity coefficient there (5.4, van Laar's
+/// 1.68, from memory) by the pressures of the two vapours at 100 °C (2.2, Antoine). In strong spirit it is less.
+const VOLATILITY: f64 = 12.0;
+
+#[derive(Clone, Copy, Debug, Deserialize)]
+struct Retained {
+    minutes: f64,
+    left_pct: f64,
+}
+
+static TABLE: LazyLock<Vec<Retained>> = LazyLock::new(|| rows("alcohol-left.csv", include_str!("alcohol-left.csv")));
+
+/// The share of the alcohol of a solved card that its pans leave at the least, 0 to 1; `inside`: that of each card inside it.
+pub(super) fn sure_share(solved: &Solved, inside: &[f64]) -> f64 {
+    let mut sure: Vec<f64> = Vec::new();
+    for (stage, made) in solved.card.all_stages().zip(&solved.stages) {
+        let of_part = |what: &Material| match what {
+            Material::Ingredient(_) => 1.0,
+            Material::Stage(place) => sure.get(*place).copied().unwrap_or(1.0),
+            Material::Card(place) => inside.get(*place).copied().unwrap_or(1.0),
+        };
+        let of_parts = made.parts.iter().map(|part| {
+            let grams = part.mass_g * part.found.per_gram.grams_of(Component::Ethanol);
+            (grams, grams * of_part(&part.found.what))
+        });
+        let (all, left) = of_parts.fold((0.0, 0.0), |sum, part| (sum.0 + part.0, sum.1 + part.1));
+        let came = if all > 0.0 { left / all } else { 1.0 };
+        sure.push(came * kept(solved, stage, made));
+    }
+    sure.pop().unwrap_or(1.0).clamp(0.0, 1.0)
+}
+
+/// What one pan keeps of its alcohol at the least. Nothing leaves a closed bag.
+fn kept(solved: &Solved, stage: &Stage, made: &SolvedStage) -> f64 {
+    if !solved.card.process.is_empty() {
+        return 1.0;
+    }
+    let steamed = (1.0 - made.lost.evaporated.clamp(0.0, 1.0)).powf(VOLATILITY);
+    let boiled = stage.heated.filter(|heated| degrees_celsius(heated.value.to) >= BOILS_C);
+    boiled.map_or(1.0, |heated| at_the_least(heated.value.hold.map_or(0.0, |hold| hold.get::<minute>()))).min(steamed)
+}
+
+/// By the table, straight between its rows, at its lower end.
+fn at_the_least(minutes: f64) -> f64 {
+    let between = TABLE.windows(2).find(|pair| minutes < pair[1].minutes);
+    let pct = between.map_or(0.0, |pair| {
+        let along = (minutes - pair[0].minutes) / (pair[1].minutes - pair[0].minutes);
+        pair[0].left_pct + along * (pair[1].left_pct - pair[0].left_pct)
+    });
+    (pct - POINTS).max(0.0) / 100.0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::at_the_least;
+
+    #[test]
+    fn the_longer_it_simmers_the_less_is_sure() {
+        assert!((at_the_least(0.0) - 0.70).abs() < 1e-12);
+        assert!((at_the_least(15.0) - 0.25).abs() < 1e-12);
+        assert!((at_the_least(45.0) - 0.15).abs() < 1e-12);
+        assert_eq!(at_the_least(120.0), 0.0);
+        assert_eq!(at_the_least(1e9), 0.0);
+    }
+}
