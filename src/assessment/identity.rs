@@ -49,6 +49,10 @@ impl IdentityQuestion {
                 format!("nothing says that `{}` is of food grade ({why})", self.name),
             )
             .help(self.question.clone()),
+            FoodIdentity::TwoThings { name, of } => {
+                Diagnostic::error(Code::IdentityOpen, format!("`{name}` is not {of}: one keeps and the other does not"))
+                    .help(self.question.clone())
+            }
             FoodIdentity::Unanswered { line } => {
                 Diagnostic::error(Code::IdentityOpen, format!("the card is not complete: {line}"))
                     .help("answer it as a line of [parts], or delete the line: until then nothing is dated and no allergens are sure")
@@ -81,6 +85,10 @@ fn identities(solved: &Solved) -> Vec<(FoodIdentity, Option<(&Solved, &Part)>, O
             if let (None, Some(name)) = (on_card, unknown_label(&part.label, ingredient)) {
                 all.push((FoodIdentity::Open { name }, place, None));
             }
+            if !shares_a_word(&part.label, ingredient) && identity::is_another(&part.label, ingredient) {
+                let (name, of) = (part.label.clone(), ingredient.name.clone());
+                all.push((FoodIdentity::TwoThings { name, of }, place, None));
+            }
             all.push((identity(ingredient, on_card), place, ingredient.named_at.as_ref()));
         }
     }
@@ -90,9 +98,12 @@ fn identities(solved: &Solved) -> Vec<(FoodIdentity, Option<(&Solved, &Part)>, O
 /// What a line is called where that has no word of what it is said to be (`of`) and is no known food either: a label must
 /// not hide what is poured.
 fn unknown_label(label: &str, ingredient: &Ingredient) -> Option<String> {
+    (!shares_a_word(label, ingredient) && !identity::is_known(label)).then(|| label.to_owned())
+}
+
+fn shares_a_word(label: &str, ingredient: &Ingredient) -> bool {
     let said = spelling::words(label);
-    let shares = ingredient.all_names().flat_map(spelling::words).any(|word| said.contains(&word));
-    (!shares && !identity::is_known(label)).then(|| label.to_owned())
+    ingredient.all_names().flat_map(spelling::words).any(|word| said.contains(&word))
 }
 
 /// The open questions of identity of a solved card, each once.
@@ -101,9 +112,10 @@ pub fn open_identities(solved: &Solved) -> Vec<IdentityQuestion> {
     for (identity, part, entry) in identities(solved) {
         let Some(question) = identity.question() else { continue };
         let name = match &identity {
-            FoodIdentity::Open { name } | FoodIdentity::GradeOpen { name, .. } | FoodIdentity::NotUsed { name, .. } => {
-                name.clone()
-            }
+            FoodIdentity::Open { name }
+            | FoodIdentity::GradeOpen { name, .. }
+            | FoodIdentity::TwoThings { name, .. }
+            | FoodIdentity::NotUsed { name, .. } => name.clone(),
             FoodIdentity::Known { .. } | FoodIdentity::Stated(_) | FoodIdentity::Unanswered { .. } => continue,
         };
         if open.iter().any(|known| known.question == question) {

@@ -303,14 +303,7 @@ const CORROSIVE_SHARE: f64 = 0.25;
 /// Whether an entry bears the name of one thing and takes the numbers of another that keeps by itself, as spirit, sugar,
 /// acid and salt do: a juice that is like vodka would have two years.
 fn is_kept_by_its_likeness(named: &Ingredient, like: &Ingredient) -> bool {
-    use Kind::{
-        Acid, Bitters, Dairy, Egg, Fat, Flower, Fortified, Fruit, Herb, Honey, Juice, Leaf, Legume, Liqueur, PlantMilk,
-        Puree, Salt, Spirit, Sugar, SweetCitrusJuice, Syrup, Vegetable, Vinegar, Wine,
-    };
-    const SPOILS: [Kind; 13] =
-        [Dairy, Egg, Fat, Flower, Fruit, Herb, Juice, Leaf, Legume, PlantMilk, Puree, SweetCitrusJuice, Vegetable];
-    const KEEPS: [Kind; 11] = [Acid, Bitters, Fortified, Honey, Liqueur, Salt, Spirit, Sugar, Syrup, Vinegar, Wine];
-    named.kind.is_some_and(|kind| SPOILS.contains(&kind)) && like.kind.is_some_and(|kind| KEEPS.contains(&kind))
+    named.kind.is_some_and(Kind::spoils) && like.kind.is_some_and(Kind::keeps)
 }
 
 fn is_the_same(name: &str, like: &Ingredient) -> bool {

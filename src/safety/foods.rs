@@ -61,6 +61,16 @@ enum FoodKind {
     Beer,
     Wine,
     Fortified,
+    Fruit,
+    Vegetable,
+    Juice,
+    Puree,
+    Legume,
+    Herb,
+    Flower,
+    Tea,
+    Meat,
+    Drink,
     #[serde(other)]
     Other,
 }
@@ -74,6 +84,32 @@ impl FoodKind {
             Self::Fish => Some(Allergen::Fish),
             _ => None,
         }
+    }
+
+    /// Whether what the list says of the allergens of such foods is read.
+    fn lists_allergens(self) -> bool {
+        !self.is_of_plants() && !matches!(self, Self::Meat | Self::Other)
+    }
+
+    fn is_of_plants(self) -> bool {
+        matches!(
+            self,
+            Self::Fruit
+                | Self::Vegetable
+                | Self::Juice
+                | Self::Puree
+                | Self::Legume
+                | Self::Herb
+                | Self::Flower
+                | Self::Tea
+                | Self::Drink
+        )
+    }
+
+    /// Whether a food of the kind spoils as it is: nothing in it keeps it.
+    fn spoils(self) -> bool {
+        self.is_of_plants()
+            || matches!(self, Self::Dairy | Self::DairyOrEgg | Self::Egg | Self::Fish | Self::PlantMilk | Self::Meat)
     }
 }
 
@@ -100,7 +136,7 @@ pub(crate) fn allergens_of(name: &str) -> Arc<Brings> {
         // "rohes Eiklar" brings what Eiklar does
         let rows = keys_of(name).into_iter().find(|key| rows_of(key).next().is_some());
         let rows = rows.iter().flat_map(|key| rows_of(key).map(read));
-        for row in rows.filter(|row| row.kind != FoodKind::Other) {
+        for row in rows.filter(|row| row.kind.lists_allergens()) {
             match row.allergen.is_empty() {
                 true => brings.perhaps.extend(row.kind.usual()),
                 false => brings.surely.extend(row.allergen.iter()),
@@ -147,6 +183,12 @@ fn look_for(name: &str) -> Option<KnownAs> {
 pub(crate) fn is_beer_or_wine(name: &str) -> bool {
     let rows = keys_of(name).into_iter().flat_map(|key| rows_of(&key).collect::<Vec<_>>());
     rows.map(read).any(|row| matches!(row.kind, FoodKind::Beer | FoodKind::Wine))
+}
+
+/// Whether the list knows this name for a food that nothing keeps: a juice, a milk, a broth.
+pub(crate) fn is_perishable(name: &str) -> bool {
+    let rows = keys_of(name).into_iter().flat_map(|key| rows_of(&key).collect::<Vec<_>>());
+    rows.map(read).any(|row| row.kind.spoils())
 }
 
 /// A name folded, and without the words that change nothing of what a thing is, where it has any.

@@ -8,13 +8,17 @@ use serde::{Deserialize, Serialize};
 use crate::larder::{Ingredient, Larder, Origin};
 use crate::mixture::Component;
 use crate::spelling::words;
-use crate::vocabulary::FoodStatement;
 use crate::vocabulary::table;
+use crate::vocabulary::{FoodStatement, Kind};
 
 use super::foods::{self, KnownAs, known_as};
 
 /// Grams of alcohol in a gram of what is still a beer or a wine: about 25 % vol, above any fortified one (ours).
 const STRONGEST_WINE: f64 = 0.2;
+
+/// Grams in a gram above which a thing is no fresh food, whatever it is called: brine is less salt, dried fruit less of one
+/// sugar (ours).
+const KEEPERS: [(Component, f64); 3] = [(Component::Salt, 0.2), (Component::Sucrose, 0.8), (Component::Citric, 0.2)];
 
 /// What is known of the identity of an ingredient.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -38,6 +42,13 @@ pub enum FoodIdentity {
         name: String,
         /// Why the grade matters.
         why: &'static str,
+    },
+    /// A line is called one thing and taken from another, which keeps where the first does not.
+    TwoThings {
+        /// What it is called.
+        name: String,
+        /// What it is taken from.
+        of: String,
     },
     /// A line of a card that nobody has answered: what it would bring nobody knows.
     Unanswered {
@@ -72,6 +83,14 @@ fn grade_matters(name: &str) -> Option<&'static str> {
     row.map(|(_, why)| why.as_str())
 }
 
+/// Whether a line of this name cannot be this ingredient: it spoils, and what it is taken from does not.
+pub(crate) fn is_another(label: &str, ingredient: &Ingredient) -> bool {
+    let named = Larder::built_in().find(label);
+    let is_itself = named.is_some_and(|named| named.id == ingredient.id);
+    let spoils = named.map_or_else(|| foods::is_perishable(label), |named| named.kind.is_some_and(Kind::spoils));
+    spoils && !is_itself && ingredient.kind.is_some_and(|kind| kind.keeps() || kind == Kind::Water)
+}
+
 /// Whether a name is that of an ingredient of the embedded larder or of a known food.
 pub(crate) fn is_known(name: &str) -> bool {
     Larder::built_in().find(name).is_some() || matches!(known_as(name), Some(KnownAs::Food { .. }))
@@ -91,7 +110,10 @@ pub fn identity(ingredient: &Ingredient, on_card: Option<&FoodStatement>) -> Foo
     let spirit = |of: &Ingredient| of.per_gram.grams_of(Component::Ethanol);
     let of_none = embedded.is_some_and(|plain| spirit(plain) <= 0.0 && spirit(ingredient) > 0.01);
     // no beer and no wine is so strong ("IPA 99 %" is a solvent)
-    let another = of_none || spirit(ingredient) > STRONGEST_WINE && foods::is_beer_or_wine(name);
+    let too_strong = spirit(ingredient) > STRONGEST_WINE && foods::is_beer_or_wine(name);
+    // nor does a juice hold what would keep it ("carrot juice" like salt)
+    let kept = spirit(ingredient) > 0.01 || KEEPERS.iter().any(|(of, most)| ingredient.per_gram.grams_of(*of) > *most);
+    let another = of_none || too_strong || embedded.is_none() && kept && foods::is_perishable(name);
     let of_the_larder = embedded.is_some() && !another;
     if of_the_larder && (ingredient.origin == Origin::BuiltIn || grade_matters(name).is_none()) {
         return match known {
@@ -124,6 +146,9 @@ impl FoodIdentity {
                  certificate\""
             )),
             Self::Unanswered { line } => Some(format!("NOT COMPLETE, the card still asks: {line}")),
+            Self::TwoThings { name, of } => {
+                Some(format!("the line is called `{name}` and taken from `{of}`: give it the name of what is poured"))
+            }
             Self::NotUsed { name, reason } => Some(format!("`{name}` is not to be used: {reason}; take it out")),
         }
     }

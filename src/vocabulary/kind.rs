@@ -49,3 +49,20 @@ super::words! {
     ProcessAid = "process_aid",
     Fining = "fining",
 }
+
+impl Kind {
+    /// Whether a thing of this kind spoils as it is: nothing in it keeps it.
+    pub(crate) fn spoils(self) -> bool {
+        use Kind::{
+            Dairy, Egg, Fat, Flower, Fruit, Herb, Juice, Leaf, Legume, PlantMilk, Puree, SweetCitrusJuice, Vegetable,
+        };
+        [Dairy, Egg, Fat, Flower, Fruit, Herb, Juice, Leaf, Legume, PlantMilk, Puree, SweetCitrusJuice, Vegetable]
+            .contains(&self)
+    }
+
+    /// Whether it keeps by itself.
+    pub(crate) fn keeps(self) -> bool {
+        use Kind::{Acid, Bitters, Fortified, Honey, Liqueur, Salt, Spirit, Sugar, Syrup, Vinegar, Wine};
+        [Acid, Bitters, Fortified, Honey, Liqueur, Salt, Spirit, Sugar, Syrup, Vinegar, Wine].contains(&self)
+    }
+}

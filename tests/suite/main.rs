@@ -76,6 +76,7 @@ mod spelling;
 mod sugar;
 mod swap;
 mod table;
+mod told_by_heat;
 mod trade_examples;
 mod typed_names;
 mod uncertainty;

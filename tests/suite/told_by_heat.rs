@@ -1,0 +1,171 @@
+//! What heat, a wash, and the words of a method do to a date: what is not sure is not counted, and what is told is.
+
+use crate::kitchen::{Kitchen, at, wednesday};
+use stillroom::assessment::{self, Assessment, Lot, Which};
+use stillroom::shelf_life::Draws;
+use stillroom::solver::Options;
+
+const HOUSE: &str = "[instruments]\nscale = \"0.1 g up to 5 kg\"\n[stores]\nfridge = \"4 °C\"\ncellar = \"12 °C\"\n\
+                     \"back bar\" = \"21 °C\"\n";
+
+fn kitchen(larder: &str) -> Kitchen {
+    let kitchen = Kitchen::unstated(larder);
+    kitchen.write("house.toml", HOUSE);
+    kitchen
+}
+
+fn dated(card: &str) -> Assessment {
+    kitchen("").solve(card, &Options::default()).dated(2_000)
+}
+
+fn days(card: &str, store: &str) -> Option<u32> {
+    at(&dated(card), store).days
+}
+
+/// A card of one pan, with steps.
+fn card(step: &str, parts: &str) -> String {
+    format!("name = \"x\"\nsteps = [\"{step}\"]\n[parts]\n{parts}\n")
+}
+
+const CUCUMBER: &str = "water = \"1 kg\"\ncucumber = { amount = \"300 g\", strained = true }";
+
+/// 1 L of stout boiled down: at 5 % vol or so it began, and of its alcohol a quarter is left after an hour (USDA retention
+/// factors, Release 6: 25 %). With four fifths of the water gone no more of it is sure.
+#[test]
+fn alcohol_that_may_have_boiled_off_keeps_nothing() {
+    let boiled = |more: &str| {
+        format!(
+            "name = \"x\"\nheated = \"100 °C for 60 min\"\n[parts]\nstout = \"1 L\"\n\"white sugar\" = \"100 g\"\n{more}"
+        )
+    };
+    let down = boiled("[loss]\nevaporated = \"80 %\"\n");
+    let hurdles = at(&dated(&down), "fridge").verdict.as_ref().unwrap().hurdles;
+    assert!(hurdles.abv < 0.5, "{hurdles:?}");
+    assert_eq!((days(&down, "fridge"), days(&down, "back bar")), (Some(7), None));
+    // a strength that was read is of what is left
+    let read = format!("{down}[measured]\nabv = 13.0\n");
+    assert!(at(&dated(&read), "fridge").verdict.as_ref().unwrap().hurdles.abv > 10.0);
+    // spirit that goes in behind the boiling pan is all there
+    let behind = "name = \"x\"\n[[stage]]\nname = \"syrup\"\nheated = \"100 °C for 30 min\"\n[stage.parts]\nwater = \"500 g\"\n\
+                  \"white sugar\" = \"100 g\"\n[parts]\nsyrup = \"600 g\"\nvodka = \"600 ml\"\n";
+    assert!(at(&dated(behind), "fridge").verdict.as_ref().unwrap().hurdles.abv > 18.0);
+}
+
+#[test]
+fn what_is_held_warm_by_its_heated_key_stood_warm() {
+    let tea = |heated: &str| {
+        format!(
+            "name = \"x\"\n[[stage]]\nname = \"tea\"\n{heated}\n[stage.parts]\n{CUCUMBER}\n[parts]\ntea = \"500 g\"\nvodka = \
+             \"500 ml\"\n"
+        )
+    };
+    assert_eq!(days(&tea("heated = \"45 °C for 24 h\""), "fridge"), None);
+    assert_eq!(days(&tea("takes = \"24 h\"\nat = \"45 °C\""), "fridge"), None);
+    assert!(days(&tea("heated = \"60 °C for 24 h\""), "fridge").is_some());
+}
+
+#[test]
+fn no_word_washes_what_is_not_strained() {
+    let washed = |word: &str, with: &str| format!("name = \"x\"\n{word}\n[parts]\nbourbon = \"500 ml\"\n{with}\n");
+    let plain = days(&washed("", "milk = \"200 g\""), "fridge");
+    assert_eq!(plain, Some(7));
+    assert_eq!(days(&washed("washed = \"fat\"", "milk = \"200 g\""), "fridge"), plain);
+    assert_eq!(days(&washed("washed = \"milk\"", "milk = \"200 g\"\n\"lemon juice\" = \"50 g\""), "fridge"), plain);
+    let lifted = "butter = { amount = \"100 g\", strained = true }";
+    assert!(days(&washed("washed = \"fat\"", lifted), "fridge") > Some(60));
+}
+
+/// The days fall with the degrees in a store, whatever stood warm before (dates.md, K): a cordial of a day's steep keeps no
+/// shorter in a fridge than in a cellar.
+#[test]
+fn a_colder_store_never_shortens_what_steeped() {
+    let cordial = "name = \"x\"\ntakes = \"24 h\"\n[parts]\nwater = \"1 kg\"\n\"white sugar\" = \"1 kg\"\nelderflower = { amount = \
+                   \"100 g\", strained = true }\n\"citric acid\" = \"50 g\"\n[keep]\nclosed = false\nin = \"plastic\"\n";
+    let kitchen = Kitchen::unstated("");
+    let stores: String = (0..=30).map(|t| format!("s{t} = \"{t} °C\"\n")).collect();
+    kitchen.write("house.toml", &format!("[instruments]\nscale = \"0.1 g up to 5 kg\"\n[stores]\n{stores}"));
+    let dated = kitchen.solve(cordial, &Options::default()).dated(2_000);
+    let days: Vec<u32> = (0..=30).map(|t| at(&dated, &format!("s{t}")).days.unwrap_or(0)).collect();
+    assert!(days.is_sorted_by(|a, b| a >= b), "{days:?}");
+    assert!(days[4] >= 21, "{days:?}");
+}
+
+#[test]
+fn a_steep_in_words_stands_where_nothing_cold_is_named() {
+    for warm in ["Macerate for 3 days, strain.", "Infuse 16 hours, strain.", "Leave in the sun for 12 h"] {
+        assert_eq!(days(&card(warm, CUCUMBER), "fridge"), None, "{warm}");
+    }
+    for cold in ["Steep for 24 h in the fridge.", "Chill, and steep 12 hours."] {
+        assert_eq!(days(&card(cold, CUCUMBER), "fridge"), Some(7), "{cold}");
+    }
+    let strong =
+        card("Steep for 3 days, strain.", "vodka = \"1 L\"\ncucumber = { amount = \"100 g\", strained = true }");
+    assert!(days(&strong, "fridge").is_some());
+}
+
+#[test]
+fn what_a_step_puts_in_is_asked_about() {
+    let sour = "\"white sugar\" = \"500 g\"\nwater = \"500 g\"\n\"citric acid\" = \"10 g\"";
+    assert!(days(&card("Stir.", sour), "fridge") > Some(7));
+    let soda = card("Stir in 15 g of baking soda to mellow it.", sour);
+    assert_eq!(days(&soda, "fridge"), Some(7));
+    assert!(days(&card("Clean the jug with baking soda.", sour), "fridge") > Some(7));
+
+    let stops = |card: &str, id: &str| dated(card).cautions.iter().any(|c| c.code == id && c.stops());
+    let oil = |step: &str| card(step, "\"olive oil\" = \"500 ml\"");
+    assert!(stops(&oil("Put raw garlic into the oil."), "oil_infusion"));
+    assert!(!stops(&oil("Pour it into a bottle."), "oil_infusion"));
+
+    let spirit = "vodka = \"700 ml\"\nwater = \"200 g\"\ncinnamon = { amount = \"10 g\", strained = true }";
+    assert!(stops(&card("Simmer the vodka with the spices.", spirit), "hot_spirit"));
+    assert!(!stops(&card("Boil the water with the cinnamon, cool and add the vodka.", spirit), "hot_spirit"));
+}
+
+#[test]
+fn a_line_is_one_thing() {
+    let open = |line: &str| !dated(&format!("name = \"x\"\n[parts]\n{line}\n")).unidentified.is_empty();
+    assert!(open("\"almond milk\" = { of = \"water\", amount = \"500 g\" }"));
+    assert!(open("\"chicken stock\" = { of = \"vodka\", amount = \"500 ml\" }"));
+    for one in [
+        "\"ice water\" = { of = \"water\", amount = \"500 g\" }",
+        "\"house rum\" = { of = \"white rum\", amount = \"500 ml\" }",
+        "\"lime, pressed\" = { of = \"lime juice\", amount = \"500 g\" }",
+    ] {
+        assert!(!open(one), "{one}");
+    }
+    let kept = "[ingredient.\"jus de carotte\"]\nlike = \"salt\"\nallergens = []\n";
+    let made = kitchen(kept).solve("name = \"x\"\n[parts]\n\"jus de carotte\" = \"300 g\"\n", &Options::default());
+    assert!(!made.dated(200).unidentified.is_empty());
+}
+
+/// A part of the house that was past its own date on the day it went in is refused (dates.md, C2).
+#[test]
+fn a_part_past_its_date_does_not_go_in() {
+    let kitchen = kitchen("");
+    kitchen.write(
+        "basil.toml",
+        "name = \"Basil syrup\"\n[parts]\nwater = \"500 g\"\n\"white sugar\" = \"500 g\"\nbasil = { amount = \"30 g\", strained \
+         = true }\n",
+    );
+    let made =
+        kitchen.solve("name = \"x\"\n[parts]\n\"Basil syrup\" = \"100 g\"\nvodka = \"500 ml\"\n", &Options::default());
+    let with_part_of = |days_before: u64| {
+        let day = wednesday() - chrono::Days::new(days_before);
+        let lot = Lot { oldest_part: Some(day), ..Lot::from(wednesday()) };
+        assessment::assess(made.solved(), &made.house, lot, Which::All, Draws { draws: 200, ..Draws::default() }).0
+    };
+    assert!(at(&with_part_of(2), "fridge").date.is_some());
+    let past = with_part_of(15);
+    assert!(at(&past, "fridge").date.is_none());
+    assert!(at(&past, "fridge").refused[0].to_string().contains("past its date on the day it went in"));
+}
+
+/// A yeast in a sweet bottle of closed glass: while nobody says that it is not left to work, there is no date.
+#[test]
+fn a_yeast_that_goes_in_stops_until_somebody_speaks() {
+    let larder = "[ingredient.\"Bierhefe\"]\nlike = \"white sugar\"\nfood = \"sold as food, label\"\nallergens = []\n";
+    let mead = "name = \"x\"\n[parts]\nhoney = \"500 g\"\nwater = \"1 kg\"\nBierhefe = \"5 g\"\n[keep]\nclosed = true\nin = \"glass\"\n";
+    let dated = kitchen(larder).solve(mead, &Options::default()).dated(200);
+    assert!(dated.cautions.iter().any(|c| c.code == "gas_burst" && c.stops()));
+    assert!(dated.stores.iter().all(|store| store.date.is_none()));
+}
