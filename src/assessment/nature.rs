@@ -80,6 +80,10 @@ pub(super) fn of(ingredient: &Ingredient) -> Nature {
     match ingredient.kind {
         Some(Kind::Sugar) if ingredient.status.evidence == Evidence::Definition => of_kind(Kind::Sugar),
         Some(Kind::Sugar) => raw_sugar(of_kind(Kind::Sugar)),
+        // white sugar and water by definition: it has the ash of its sugar
+        Some(Kind::Syrup) if ingredient.status.evidence == Evidence::Definition => {
+            Nature { ash: of_kind(Kind::Sugar).ash * gram.sugar_grams(), ..of_kind(Kind::Syrup) }
+        }
         // dried peel holds more ash than fresh
         Some(Kind::Peel) if gram.grams_of(Component::Water) < 0.2 => Nature { ash: 0.10, ..of_kind(Kind::Peel) },
         // a fresh leaf or flower is mostly water, and holds as much ash as any fresh plant

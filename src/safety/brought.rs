@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use crate::larder::Larder;
 use crate::spelling::{self, Claim};
-use crate::vocabulary::{Allergen, Open, Process, Tag, Word};
+use crate::vocabulary::{Allergen, Kind, Open, Process, Tag, Word};
 
 use super::alcohol_bands::PATHOGENS_STOP_ABV;
 use super::facts::{Fact, Facts, Member, Quantity};
@@ -45,9 +45,14 @@ impl Facts {
             allergens.iter().flat_map(|a| names::read_allergen(a.as_ref())).collect();
         for name in names {
             let found = names::find(name);
-            // An egg that the larder has as pasteurised, under that very name, is no raw one.
+            // An egg that the larder has as pasteurised, under that very name, is no raw one; nor is a powder of it, or the egg of
+            // a liqueur that is bought.
             let row = Larder::built_in().find(name);
-            let made = row.is_some_and(|row| spelling::pasteurised(&row.name) == Some(Claim::Made));
+            let made = row.is_some_and(|row| {
+                spelling::pasteurised(&row.name) == Some(Claim::Made)
+                    || matches!(row.kind, Some(Kind::Liqueur | Kind::Egg))
+                        && !row.tags.contains(&Open::Known(Tag::RawEgg))
+            });
             all_tags.extend(found.tags.iter().filter(|tag| !made || **tag != Tag::RawEgg));
             brings.extend(found.allergens.iter().copied().map(Open::Known));
             // What the embedded larder has states its own, whatever stands in its place.
