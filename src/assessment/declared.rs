@@ -7,7 +7,7 @@ use crate::safety::{Facts, Market, Member, or_all};
 use crate::solver::Solved;
 use crate::vocabulary::{Allergen, Open};
 
-/// Where an allergen that is surely in it must be declared.
+/// Where an allergen must be declared.
 #[derive(Clone, Debug, Serialize)]
 pub struct AllergenLists {
     /// The allergen.
@@ -18,8 +18,8 @@ pub struct AllergenLists {
     pub entries: Vec<&'static AllergenEntry>,
 }
 
-/// Each allergen with the lists that it stands on.
-pub(super) fn lists(facts: &Facts) -> Vec<AllergenLists> {
+/// Each of these allergens with the lists that it stands on.
+pub(super) fn lists<'f>(facts: &'f Facts, allergens: impl Iterator<Item = &'f Open<Allergen>>) -> Vec<AllergenLists> {
     let lists_of = |allergen: &Open<Allergen>| {
         let mut lists = AllergenLists { allergen: allergen.clone(), markets: Vec::new(), entries: Vec::new() };
         for &market in or_all(&facts.market) {
@@ -33,7 +33,7 @@ pub(super) fn lists(facts: &Facts) -> Vec<AllergenLists> {
         }
         lists
     };
-    facts.allergens.present.iter().map(lists_of).collect()
+    allergens.map(lists_of).collect()
 }
 
 /// The ingredients of which nobody has said which allergens they bring.
@@ -62,13 +62,29 @@ pub(super) fn in_words(named: &[String], not_stated_for: &[String], doubted: &[S
     words.join(", ")
 }
 
-/// The questions of the allergens that may be there, those that surely are left out.
+/// The allergens that may be there, those that surely are left out.
+pub(super) fn in_doubt(facts: &Facts) -> impl Iterator<Item = &Open<Allergen>> {
+    facts.allergens.unsure.iter().filter(|a| !is_named(facts, a))
+}
+
+/// The questions of them.
 pub(super) fn doubted(facts: &Facts) -> Vec<String> {
-    let open = facts.allergens.unsure.iter().filter(|a| !is_named(facts, a)).cloned().map(Member::Allergen);
+    let open = in_doubt(facts).cloned().map(Member::Allergen);
     let mut asked: Vec<String> = open.filter_map(|a| facts.questions.get(&a)).flatten().cloned().collect();
     asked.sort();
     asked.dedup();
     asked
+}
+
+/// Whether an allergen, a kind of it or its group is named or asked about.
+pub(super) fn is_doubted(facts: &Facts, allergen: &Open<Allergen>) -> bool {
+    let group = |a: &Open<Allergen>| a.known().and_then(Allergen::group);
+    let mut known = facts.allergens.present.iter().chain(&facts.allergens.unsure);
+    known.any(|known| {
+        known == allergen
+            || group(known).is_some_and(|g| *allergen == g)
+            || group(allergen).is_some_and(|g| *known == g)
+    })
 }
 
 /// Whether an allergen, or a kind of it, is surely there.

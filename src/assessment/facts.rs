@@ -7,7 +7,7 @@ use crate::card::Stage;
 use crate::house::House;
 use crate::mixture::{Component, Mixture};
 use crate::safety::doses::BODY_MASS_KG;
-use crate::safety::{Fact, Facts, Tcs};
+use crate::safety::{Fact, Facts, Member, Tcs, names};
 use crate::shelf_life::hurdles::{DRIED_AW, Hurdles, Screened};
 use crate::shelf_life::screen::{self, ScreenClass};
 use crate::shelf_life::{Dairy, Filled, Product, data};
@@ -16,7 +16,7 @@ use crate::solver::{Solved, SolvedStage};
 use crate::units::{degrees_celsius, in_grams};
 use crate::vocabulary::{Container, Process, ProductClass, StatedProcess, Tag};
 
-use super::{DatedStore, doses, method, product, storage};
+use super::{DatedStore, declared, doses, dressed, method, product, storage};
 
 /// At and above this a pan is boiling or close to it, °C: what has been there must be cooled with care.
 const BOIL_C: f64 = 90.0;
@@ -34,7 +34,23 @@ pub fn from_parts(solved: &Solved, house: &House) -> Facts {
             facts.allergens.open |= !ingredient.allergens_stated;
         }
     }
+    let dressed = dressed::of(solved, house);
+    for on_it in &dressed.brings {
+        let names: Vec<&str> = on_it.own_names().collect();
+        facts.add_ingredient(&names, &on_it.tags, &on_it.allergens);
+    }
+    facts.allergens.open |= !dressed.unknown.is_empty();
     method::read(&mut facts, solved);
+    for (said, on_it) in dressed.may_bring {
+        let usual = on_it.allergens.iter().flat_map(|usual| names::read_allergen(usual));
+        // its own name has raised most of these questions
+        for allergen in usual.filter(|usual| !declared::is_doubted(&facts, usual)).collect::<Vec<_>>() {
+            let member = Member::Allergen(allergen.clone());
+            let question = format!("whether \"{said}\" puts {} into it", member.said());
+            facts.questions.entry(member).or_default().insert(question);
+            facts.allergens.doubt(allergen);
+        }
+    }
     facts
 }
 

@@ -11,6 +11,7 @@ pub(crate) mod authority;
 pub mod batch;
 mod declared;
 mod doses;
+mod dressed;
 pub mod facts;
 pub mod identity;
 mod ingredients;
@@ -75,6 +76,8 @@ pub struct Assessment {
     pub readings: Option<String>,
     /// Of each of them, where it must be declared.
     pub lists: Vec<AllergenLists>,
+    /// The same of those that may be in it.
+    pub doubted_lists: Vec<AllergenLists>,
     /// The most of substances that have a limit, by what is weighed in.
     pub doses: Vec<Intake>,
     /// What somebody has set or said of the hazards that it carries.
@@ -213,9 +216,11 @@ pub fn assess(
     let assumed = assumed(solved, &lot, &product);
     let allergens: Vec<String> =
         judged.facts.allergens.present.iter().map(|allergen| allergen.as_str().to_owned()).collect();
-    let lists = declared::lists(&judged.facts);
+    let lists = declared::lists(&judged.facts, judged.facts.allergens.present.iter());
+    let doubted_lists = declared::lists(&judged.facts, declared::in_doubt(&judged.facts));
     let hazards = hazards::carried_by(&judged.facts);
-    let allergens_open = declared::not_stated(solved);
+    let mut allergens_open = declared::not_stated(solved);
+    allergens_open.extend(dressed::not_stated(solved, house));
     let allergens_doubted = declared::doubted(&judged.facts);
     let allergens_say = declared::in_words(&allergens, &allergens_open, &allergens_doubted);
     let Judged { mut stores, mut cautions, carried, readings, found: of_batches, .. } = judged;
@@ -244,6 +249,7 @@ pub fn assess(
         allergens,
         allergens_say,
         lists,
+        doubted_lists,
         doses: intake::doses(solved),
         hazards,
         allergens_open,

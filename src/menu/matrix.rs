@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::assessment::Assessment;
+use crate::assessment::{AllergenLists, Assessment};
 use crate::safety::allergens::list;
 use crate::vocabulary::{Market, or_all};
 
@@ -29,12 +29,18 @@ pub fn rows(markets: &[Market]) -> Vec<&'static str> {
     rows
 }
 
-/// How the allergen of a row stands to a judged drink. Whatever is open makes every allergen that is not named an open one: an
-/// ingredient that states nothing may bring any.
+/// How the allergen of a row stands to a judged drink. What states nothing makes every allergen that is not named an open one, for it
+/// may bring any; a doubt that names its allergen makes that one open, and no other.
 pub fn mark(row: &str, judged: &Assessment) -> AllergenMark {
-    let is_named = judged.lists.iter().flat_map(|lists| &lists.entries).any(|entry| entry.allergen == row);
-    let is_open =
-        !judged.allergens_open.is_empty() || !judged.allergens_doubted.is_empty() || !judged.unidentified.is_empty();
+    let stands_on =
+        |lists: &[AllergenLists]| lists.iter().flat_map(|of| &of.entries).any(|entry| entry.allergen == row);
+    let is_named = stands_on(&judged.lists);
+    // a doubt in words that no list has may be about any of them
+    let doubts_any = judged.doubted_lists.iter().any(|doubted| doubted.allergen.known().is_none());
+    let is_open = !judged.allergens_open.is_empty()
+        || !judged.unidentified.is_empty()
+        || doubts_any
+        || stands_on(&judged.doubted_lists);
     match (is_named, is_open) {
         (true, _) => AllergenMark::Contains,
         (false, true) => AllergenMark::NotStated,

@@ -200,6 +200,11 @@ fn keys_of(name: &str) -> Vec<String> {
     if plain == whole { vec![whole] } else { vec![whole, plain] }
 }
 
+/// Whether a word changes nothing of what a thing is.
+pub(crate) fn is_qualifier(word: &str) -> bool {
+    QUALIFIERS.contains(word)
+}
+
 /// A strength, or a word of the list; not where it is denied.
 fn changes_nothing(word: &NameWord) -> bool {
     let is_number = word.text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '%'));

@@ -13,6 +13,7 @@ mod brought;
 pub mod catalogue;
 mod caution;
 pub mod doses;
+pub(crate) mod dressing;
 pub mod facts;
 mod figures;
 pub(crate) mod foods;

@@ -1,0 +1,89 @@
+//! What is put on a drink and weighed by nobody: garnish, rim, the last touch of a step. What the house's larder states of it is in
+//! the glass; what no larder knows may bring any allergen.
+
+use std::collections::BTreeSet;
+
+use crate::house::House;
+use crate::larder::{Ingredient, Larder, Origin};
+use crate::safety::dressing::{DressedBy, is_no_food, put_on};
+use crate::solver::Solved;
+use crate::spelling::{fold, words};
+
+/// What a drink is dressed with.
+#[derive(Debug, Default)]
+pub(super) struct Dressed<'h> {
+    /// Entries of the house's larder: they bring what they state.
+    pub brings: Vec<&'h Ingredient>,
+    /// What the embedded larder knows, with what it is called there: it may bring what that usually does.
+    pub may_bring: Vec<(String, &'h Ingredient)>,
+    /// What nobody has stated the allergens of, as it is written.
+    pub unknown: BTreeSet<String>,
+}
+
+/// What the card itself says of it; cards inside it have their own.
+pub(super) fn of<'h>(solved: &Solved, house: &'h House) -> Dressed<'h> {
+    let mut dressed = Dressed::default();
+    if !solved.card.is_drink() {
+        return dressed;
+    }
+    let drink = &solved.card.drink;
+    let garnish = drink.garnish.iter().map(|text| (text, DressedBy::Garnish));
+    let glass = drink.glass.iter().map(|text| (text, DressedBy::Glass));
+    let steps = solved.card.steps.iter().map(|text| (text, DressedBy::Step));
+    let poured: BTreeSet<String> = solved.last().parts.iter().flat_map(|p| [fold(&p.label), fold(&p.of)]).collect();
+    // a step tops up with "soda" where soda water is poured; a garnish called so is another thing
+    let in_steps: BTreeSet<String> = poured.iter().flat_map(|name| words(name)).chain(poured.iter().cloned()).collect();
+    let pieces = garnish.chain(glass).chain(steps);
+    for (piece, by) in pieces.flat_map(|(text, by)| put_on(text, by).into_iter().map(move |piece| (piece, by))) {
+        let on_card = if by == DressedBy::Step { &in_steps } else { &poured };
+        let mut rest = piece.as_slice();
+        let mut unknown = false;
+        while let Some(first) = rest.first() {
+            // the longest name first: "lime zest" is none of "lime"
+            let spans = (1..=rest.len()).rev().map(|n| rest.split_at(n));
+            let named = spans.filter_map(|(span, after)| Some((known(&span.join(" "), house, on_card)?, after)));
+            match named.into_iter().next() {
+                Some((Known::Poured, after)) => rest = after,
+                Some((Known::Ingredient(found), after)) => {
+                    rest = after;
+                    unknown |= !found.allergens_stated;
+                    match found.origin {
+                        Origin::BuiltIn => dressed.may_bring.push((piece.join(" "), found)),
+                        Origin::House(_) => dressed.brings.push(found),
+                    }
+                }
+                None => {
+                    unknown |= !is_no_food(first);
+                    rest = &rest[1..];
+                }
+            }
+        }
+        dressed.unknown.extend(unknown.then(|| piece.join(" ")));
+    }
+    dressed
+}
+
+/// The same of a card and all inside it, as they are said not to be stated.
+pub(super) fn not_stated(solved: &Solved, house: &House) -> Vec<String> {
+    let cards = solved.with_inner().into_iter();
+    let unknown: BTreeSet<String> = cards.flat_map(|(card, _)| of(card, house).unknown).collect();
+    unknown.into_iter().map(|said| format!("what goes on it (`{said}`)")).collect()
+}
+
+enum Known<'h> {
+    /// A part of the drink, which is judged as such.
+    Poured,
+    /// Of the house's larder, or of the embedded one.
+    Ingredient(&'h Ingredient),
+}
+
+fn known<'h>(name: &str, house: &'h House, on_card: &BTreeSet<String>) -> Option<Known<'h>> {
+    if on_card.contains(name) {
+        return Some(Known::Poured);
+    }
+    // a word of how a thing is cut names nothing by itself, whatever the larder has under it ("peel")
+    if is_no_food(name) {
+        return None;
+    }
+    house.larder.find(name).or_else(|| Larder::built_in().find(name)).map(Known::Ingredient)
+}
