@@ -1,12 +1,14 @@
 //! How much: the amounts of the parts, the yield and the measure.
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::input::{FLAG, FOOD, FieldKind, FieldShape, FileReader, Given, Laid, Layout, Value, layout, misplaced};
+use crate::input::{
+    FLAG, FOOD, FieldKind, FieldShape, FileReader, Given, Laid, Layout, Value, layout, misplaced, word,
+};
 use crate::larder::spoken::without_preparation;
 use crate::larder::{Form, HOLDS, Larder};
 use crate::units::display::as_read;
 use crate::units::{Basis, Literal, Reading, Volume, in_grams, in_grams_per_litre, in_millilitres, literal, read_of};
-use crate::vocabulary::{FoodStatement, Kind, Portion, Word};
+use crate::vocabulary::{FoodStatement, GoesInAfter, Kind, Portion, Word};
 
 use super::model::{Amount, Card, Makes, Part, PartBounds, Stage};
 use super::ratio::{self, PartLine};
@@ -68,6 +70,7 @@ struct PartTable {
     food: Option<FoodStatement>,
     at_least: Option<Spanned<Value>>,
     at_most: Option<Spanned<Value>>,
+    after: Option<Spanned<GoesInAfter>>,
 }
 
 impl Laid for PartTable {
@@ -81,6 +84,13 @@ impl Laid for PartTable {
         ("strained", FLAG, "true", "its solids are strained out again", strained),
         ("holds", WET, "1.2", "what one gram gains in the strainer, grams", holds),
         ("food", FOOD, "\"sold as food, label\"", "what states that it is food: what it is, and who says so", food),
+        (
+            "after",
+            word::<GoesInAfter>(),
+            "\"ice\"",
+            "of a drink: what it goes into the glass behind, as a float does",
+            after
+        ),
     );
 }
 
@@ -153,6 +163,7 @@ fn line(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<PartLine> {
         holds: table.holds,
         food: table.food,
         bounds,
+        after: table.after,
     };
     Some(PartLine { part, basis })
 }

@@ -4,7 +4,7 @@ use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::input::{FieldKind, FieldShape, FileReader, Laid, Layout, Table, layout, word};
 use crate::larder::Larder;
 use crate::units::display::as_read;
-use crate::units::{Literal, Mass, NumberRange, in_grams};
+use crate::units::{Literal, Mass, NumberRange, degrees_celsius, in_grams};
 use crate::vocabulary::{DrinkHow, IceKind};
 
 use super::model::{Amount, Card, Ice};
@@ -63,6 +63,28 @@ pub(super) fn check(card: &Card, table: &Table, reader: &mut FileReader<'_>) {
         ),
         _ => {}
     }
+    let behind_ice = card.all_parts().filter(|(stage, _)| stage.name.is_some() || !card.is_drink());
+    let behind_ice = behind_ice.filter_map(|(_, part)| part.after).filter(|_| !is_written || card.is_drink());
+    reader.found.extend(behind_ice.map(|after| {
+        let help = "delete `after`; or write above the first heading how = \"shaken\", and the part under [parts]";
+        against("what is no drink in the glass meets no ice", after.span, "only under [parts] of a drink", help)
+    }));
+    let at = table.get("ice").map_or_else(Span::default, |(key, _)| key.span);
+    reader.found.extend(card.drink.ice.as_ref().and_then(cannot_be).map(|said| said.at(at, "this ice")));
+}
+
+/// Ice that is none.
+fn cannot_be(ice: &Ice) -> Option<Diagnostic> {
+    let (grams, at) = (ice.grams.map(in_grams), ice.at.map(degrees_celsius));
+    let said = |title: String, help: &str| Some(Diagnostic::error(Code::OutOfRange, title).help(help));
+    match (grams, at) {
+        (_, Some(c)) if c > 0.0 => said(
+            format!("ice of {} °C is water", as_read(c)),
+            "write how cold it is: at = \"-18 °C\"; wet ice is at 0 °C",
+        ),
+        (Some(g), _) if g <= 0.0 => said("0 g of ice is none".to_owned(), "weigh it; a drink without ice has no [ice]"),
+        _ => None,
+    }
 }
 
 fn of_drink(card: &Card, how: DrinkHow) -> Vec<Diagnostic> {
@@ -109,6 +131,16 @@ const ICE: &str = "ice";
 fn weighings(card: &Card, how: DrinkHow) -> Option<Diagnostic> {
     let drink = &card.drink;
     let ice = drink.ice.as_ref()?;
+    let gained = drink.water.map(|water| (in_grams(water.value), water.span));
+    let gained = gained.or_else(|| Some((drink.weighed_g()?, ice.after?.span)));
+    if let Some(((gained, at), all)) = gained.zip(ice.grams.map(in_grams)).filter(|((gained, _), all)| gained > all) {
+        let title = format!("{} g of water came from {} g of ice", as_read(gained), as_read(all));
+        return Some(
+            Diagnostic::error(Code::OutOfRange, title)
+                .at(at, "more than there was")
+                .help("weigh the ice of one drink, the water on it counted, and what the drink gained from it"),
+        );
+    }
     match (ice.before, ice.after) {
         (Some(before), Some(_)) if drink.water.is_some() => Some(
             Diagnostic::error(Code::Contradiction, "what the drink gained from its ice is said twice")

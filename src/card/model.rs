@@ -7,7 +7,9 @@ use chrono::NaiveDate;
 use crate::diagnostic::{Span, Spanned};
 use crate::properties::TargetKind;
 use crate::units::{Basis, Mass, MassDensity, Reading, Temperature, Time, Volume, in_grams};
-use crate::vocabulary::{Container, DrinkHow, FoodStatement, IceKind, Open, PhBy, ProductClass, StatedProcess, Washed};
+use crate::vocabulary::{
+    Container, DrinkHow, FoodStatement, GoesInAfter, IceKind, Open, PhBy, ProductClass, StatedProcess, Washed,
+};
 
 use super::landed::{Aim, Landed, TargetRange};
 
@@ -92,6 +94,8 @@ pub struct Part {
     pub food: Option<FoodStatement>,
     /// How much of it there may be, where it is as needed.
     pub bounds: PartBounds,
+    /// Behind what it goes into the glass, where the card of a drink says so: a float.
+    pub after: Option<Spanned<GoesInAfter>>,
 }
 
 /// What is lost on the way, as fractions; `None` where the card says nothing.

@@ -35,6 +35,8 @@ pub struct DrinkBatch {
     pub water_g: f64,
     /// The least and the most that the ice of a glass may give, grams, where the house has not weighed it.
     pub water_range_g: Option<(f64, f64)>,
+    /// How many drinks made alike the house weighed, where that set it.
+    pub weighed_alike: Option<usize>,
     /// What is added for the guest, for one glass.
     pub at_service: Vec<SolvedPart>,
     /// Where it freezes, °C; `None` where that is not known.
@@ -67,6 +69,17 @@ impl Slush {
     }
 }
 
+/// What stays empty of a bottle in which ice forms, as a share: ice takes 1/0.917 of the room of its water (density of ice at
+/// 0 °C 0.917 g/ml, from memory), so at most 0.083 more than the bottle was filled to.
+pub const HEAD_SPACE: f64 = 0.1;
+
+impl Slush {
+    /// What a bottle is filled to, as a share.
+    pub fn fill(self) -> f64 {
+        if self == Self::Liquid { 1.0 } else { 1.0 - HEAD_SPACE }
+    }
+}
+
 /// The share of a liquid by weight that is ice at the temperature of a store.
 pub fn ice_share(liquid: &Mixture, store: &Store) -> f64 {
     let total = liquid.total_grams();
@@ -84,7 +97,8 @@ pub fn batch(
     let one = drink(card, house, found)?;
     let (at_service, bottled): (Vec<&SolvedPart>, Vec<&SolvedPart>) =
         one.last().parts.iter().filter(|part| part.melts.is_none()).partition(|part| is_added(part, &one, house));
-    if bottled.is_empty() {
+    // water by itself is not made ahead
+    if bottled.iter().all(|part| part.is_water()) {
         let title = "nothing of this drink keeps: all of it is added for the guest";
         return Diagnostic::error(Code::DrinkRule, title)
             .at(card.name.span, "juice, soda, egg and dairy are not bottled ahead")
@@ -113,6 +127,7 @@ pub fn batch(
         pour: (ml / glasses, bottled.total_grams() / glasses),
         water_g,
         water_range_g,
+        weighed_alike: water.and_then(|water| Some(water.alike?.0.drinks)),
         at_service: at_service.into_iter().cloned().collect(),
         freezes_c,
         card: read,
@@ -124,10 +139,13 @@ fn card_name(card: &Card) -> String {
     format!("{}, batch", card.name.value)
 }
 
-/// What does not keep, or loses its gas: fresh juice, fruit and herb, egg, dairy, soda, beer; and a product of the house that
+/// What does not keep, loses its gas or goes in behind the ice: fresh juice, fruit and herb, egg, dairy, soda, beer, what sparkles; and a product of the house that
 /// is raw juice, egg or dairy by its own judgement. A spirit washed with fat is a spirit.
 fn is_added(part: &SolvedPart, drink: &Solved, house: &House) -> bool {
     use Kind::{Beer, Cider, Dairy, Egg, Fruit, Herb, Juice, Puree, Soda, SweetCitrusJuice, Vegetable};
+    if part.after_ice || part.found.gas {
+        return true;
+    }
     match &part.found.what {
         Material::Ingredient(of) => {
             let fresh = matches!(

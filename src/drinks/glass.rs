@@ -14,6 +14,7 @@ use crate::solver::target::volume_ml;
 use crate::solver::{Melt, Options, Solved, solve};
 
 use super::figures::Figures;
+use super::weighed::solve_as_weighed;
 
 /// A drink as one guest gets it.
 #[derive(Clone, Debug)]
@@ -54,7 +55,8 @@ pub fn glass(
 ) -> Option<Glass> {
     let solved = drink(card, house, found)?;
     let of = |melt| {
-        let options = Options { melt, ..Options::default() };
+        let alike = solved.ice_water.as_ref().and_then(|water| Some(water.alike?.0));
+        let options = Options { melt, alike, ..Options::default() };
         Figures::of(solve(card, house, &options).solved?.bottled())
     };
     let figures = Figures::of(solved.bottled()).or_else(|| {
@@ -78,7 +80,7 @@ pub fn drink(card: &Card, house: &House, found: &mut Vec<Diagnostic>) -> Option<
             .in_file(&card.file)
             .refused(found);
     }
-    let outcome = solve(card, house, &Options::default());
+    let outcome = solve_as_weighed(card, house);
     found.extend(outcome.diagnostics);
     outcome.solved.filter(|_| !any_error(found))
 }

@@ -10,4 +10,4 @@ pub use batch::{DrinkBatch, Slush, batch, ice_share};
 pub use figures::Figures;
 pub use glass::{Glass, GlassCost, glass};
 pub use swapped::{GlassSwap, swap_in_glass};
-pub use weighed::{HouseWeighed, house_weighed};
+pub use weighed::house_weighed;

@@ -1,31 +1,23 @@
 //! What the house weighed of the water from ice in its drinks that are made alike, to stand beside the balance of heat.
 
-use serde::Serialize;
-
 use crate::card::{self, Card};
 use crate::diagnostic::any_error;
 use crate::house::{House, SourceFile};
-use crate::solver::{Options, Solved, solve};
+use crate::solver::{Options, SolveOutcome, Solved, WeighedAlike, solve};
 use crate::vocabulary::{DrinkHow, IceKind};
 
-/// Weighings of other drinks, brought to as much as this one pours.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct HouseWeighed {
-    /// How many drinks were weighed.
-    pub drinks: usize,
-    /// The one in the middle, grams of water in this drink.
-    pub middle_g: f64,
-    /// The least of them.
-    pub least_g: f64,
-    /// The most.
-    pub most_g: f64,
+/// A drink with the water that the house weighed of drinks made alike; by the balance of heat where it has weighed none.
+pub(super) fn solve_as_weighed(card: &Card, house: &House) -> SolveOutcome {
+    let by_balance = solve(card, house, &Options::default());
+    let alike = by_balance.solved.as_ref().and_then(|drink| house_weighed(drink, house));
+    if alike.is_none() { by_balance } else { solve(card, house, &Options { alike, ..Options::default() }) }
 }
 
 /// What the house weighed of drinks that are made as this one and meet the same kind of ice. `None` where this one was weighed
 /// itself, or none of the others was.
-pub fn house_weighed(drink: &Solved, house: &House) -> Option<HouseWeighed> {
+pub fn house_weighed(drink: &Solved, house: &House) -> Option<WeighedAlike> {
     let own = drink.ice_water.as_ref().filter(|water| !water.weighed)?;
-    let poured_g = drink.bottled().total_grams() - own.grams;
+    let poured_g = own.met_g;
     let made = made_by(&drink.card);
     let mut grams: Vec<f64> = house
         .cards()
@@ -35,7 +27,7 @@ pub fn house_weighed(drink: &Solved, house: &House) -> Option<HouseWeighed> {
     grams.sort_by(f64::total_cmp);
     let middle = |at: usize| grams.get(at).copied();
     let n = grams.len();
-    Some(HouseWeighed {
+    Some(WeighedAlike {
         drinks: n,
         middle_g: 0.5 * (middle(n.checked_sub(1)? / 2)? + middle(n / 2)?),
         least_g: *grams.first()?,
@@ -58,7 +50,6 @@ fn weighed_share(source: &SourceFile, house: &House, made: (Option<DrinkHow>, Op
     let (card, found) = card::read_by(source.file.clone(), source.text.clone(), &house.customs());
     let card = card.filter(|card| made_by(card) == made && card.drink.weighed_g().is_some() && !any_error(&found))?;
     let solved = solve(&card, house, &Options::default()).solved?;
-    let water = solved.ice_water.as_ref()?.grams;
-    let poured = solved.bottled().total_grams() - water;
-    (poured > 0.0).then(|| water / poured)
+    let water = solved.ice_water.as_ref()?;
+    (water.met_g > 0.0).then(|| water.grams / water.met_g)
 }

@@ -32,6 +32,8 @@ pub struct DrinkBatchView {
     pub(crate) yields: AmountView,
     pub(crate) abv_pct: Option<f64>,
     pub(crate) bottle_ml: f64,
+    /// What goes into each: all that it holds, or less where ice forms in it.
+    pub(crate) filled_ml: f64,
     /// Bottles that are full.
     pub(crate) full_bottles: f64,
     /// What a full one weighs, without the glass.
@@ -44,6 +46,8 @@ pub struct DrinkBatchView {
     pub(crate) water_g_per_glass: f64,
     /// The least and the most that its ice may give; null where the house has weighed it.
     pub(crate) water_range_g_per_glass: Option<(f64, f64)>,
+    /// How many drinks made alike the house weighed, where that set it.
+    pub(crate) weighed_alike: Option<usize>,
     /// What is added for the guest, for one glass.
     pub(crate) at_service: Vec<PouredView>,
     pub(crate) freezes_c: Option<f64>,
@@ -74,7 +78,7 @@ pub(crate) struct BottledView {
 
 impl View for DrinkBatchView {
     const VERB: &'static str = "batch";
-    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_range_g_per_glass at_service freezes_c ice_share slush store allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
+    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml filled_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_range_g_per_glass weighed_alike at_service freezes_c ice_share slush store allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops) || !self.store.refusals.is_empty()
@@ -149,16 +153,18 @@ impl DrinkBatchView {
         let solved: &Solved = &batch.solved;
         let liquid = solved.bottled();
         let (ml, grams) = (volume_ml(liquid)?, liquid.total_grams());
+        let ice_share = ice_share(liquid, &dated.store);
+        let slush = Slush::of(ice_share);
+        let filled_ml = bottle_ml * slush.fill();
         // What is a hair short of a bottle is a bottle.
-        let full_bottles = (ml / bottle_ml + 1e-6).floor();
-        let bottle_g = grams * bottle_ml / ml;
+        let full_bottles = (ml / filled_ml + 1e-6).floor();
+        let bottle_g = grams * filled_ml / ml;
         let last_bottle_g = (grams - full_bottles * bottle_g).max(0.0);
         let lines = solved.last().parts.iter().map(|part| BottledView {
             of: part.label.clone(),
             mass_g: part.mass_g,
             per_bottle_g: part.mass_g * (bottle_g / grams).min(1.0),
         });
-        let ice_share = ice_share(liquid, &dated.store);
         let mut cautions = CautionView::parted(&judged.cautions).0;
         for caution in CautionView::parted(&guest.cautions).0 {
             if cautions.iter().all(|known| known.code != caution.code) {
@@ -171,16 +177,18 @@ impl DrinkBatchView {
             yields: AmountView::made(solved),
             abv_pct: crate::properties::value_of(crate::properties::TargetKind::Abv, liquid),
             bottle_ml,
+            filled_ml,
             full_bottles,
             bottle_g,
             last_bottle_g,
             lines: lines.collect(),
             water_g_per_glass: batch.water_g,
             water_range_g_per_glass: batch.water_range_g,
+            weighed_alike: batch.weighed_alike,
             at_service: batch.at_service.iter().map(PouredView::from).collect(),
             freezes_c: batch.freezes_c,
             ice_share,
-            slush: Slush::of(ice_share),
+            slush,
             store: StoreView::new(dated, &judged.cautions),
             allergens: AllergenView::from(guest),
             cautions,

@@ -5,11 +5,11 @@ use serde::Serialize;
 use crate::assessment::{AllergenLists, Assessment, IdentityQuestion};
 use crate::card::Card;
 use crate::cost::{CostKind, Currency, SoldMeasure};
-use crate::drinks::{Figures, Glass, GlassCost, HouseWeighed, house_weighed};
+use crate::drinks::{Figures, Glass, GlassCost};
 use crate::house::House;
 use crate::safety::STANDING_NOTE;
 use crate::safety::intake::Intake;
-use crate::solver::{IceWater, Solved, SolvedPart, by_hand};
+use crate::solver::{IceWater, Solved, SolvedPart, WeighedAlike, by_hand};
 use crate::units::jigger::in_ounces;
 use crate::vocabulary::{DrinkHow, MeasureSystem};
 
@@ -67,6 +67,8 @@ pub(crate) struct PouredView {
     pub(crate) in_ounces: Option<String>,
     /// In what it is counted or dosed by ("2 dashes"); null where it is poured.
     pub(crate) counted: Option<String>,
+    /// Whether it goes in behind the ice.
+    pub(crate) after_ice: bool,
 }
 
 /// What the ice gives, and how that is known.
@@ -84,7 +86,9 @@ pub(crate) struct IceWaterView {
     pub(crate) assumed: Vec<String>,
     /// What the house weighed of its other drinks that are made alike, for as much as this one pours; null where it has
     /// weighed none, or this one itself.
-    pub(crate) house_weighed: Option<HouseWeighed>,
+    pub(crate) house_weighed: Option<WeighedAlike>,
+    /// What the balance of heat allows, where all of that lies outside it.
+    pub(crate) outside_balance_g: Option<(f64, f64)>,
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -125,10 +129,7 @@ impl ServeView {
             steps: card.steps.clone(),
             lines: lines(solved),
             by_ounces: house.settings.measures == Some(MeasureSystem::Us),
-            ice_water: solved
-                .ice_water
-                .as_ref()
-                .map(|water| IceWaterView::new(water, figures, house_weighed(solved, house))),
+            ice_water: solved.ice_water.as_ref().map(|water| IceWaterView::new(water, figures)),
             figures: *figures,
             with_least_water: range.0,
             with_most_water: range.1,
@@ -176,12 +177,13 @@ impl From<&SolvedPart> for PouredView {
             ml,
             in_ounces: ml.filter(|_| counted.is_none()).and_then(in_ounces),
             counted,
+            after_ice: part.after_ice,
         }
     }
 }
 
 impl IceWaterView {
-    fn new(water: &IceWater, figures: &Figures, house_weighed: Option<HouseWeighed>) -> Self {
+    fn new(water: &IceWater, figures: &Figures) -> Self {
         Self {
             grams: water.grams,
             least_g: water.least_g,
@@ -190,7 +192,8 @@ impl IceWaterView {
             weighed: water.weighed,
             at_c: water.at_c,
             assumed: water.assumed.clone(),
-            house_weighed,
+            house_weighed: water.alike.map(|(alike, _)| alike),
+            outside_balance_g: water.beyond_balance(),
         }
     }
 }

@@ -29,7 +29,7 @@ pub(crate) use explain::not_on_card;
 pub use explain::reach::SolveError;
 pub(crate) use explain::room::no_room;
 pub(crate) use solved::SolvedStage;
-pub use solved::{IceWater, InnerCard, Solved, SolvedPart};
+pub use solved::{IceWater, InnerCard, Solved, SolvedPart, WeighedAlike};
 
 #[cfg(test)]
 #[path = "../../tests/unit/solver.rs"]

@@ -39,6 +39,8 @@ pub struct FoundPart {
     pub piece: Option<PieceWeight>,
     /// Its name, where what the line takes of a thing is another thing than the line names.
     pub called: Option<String>,
+    /// Whether it holds gas, which it would lose on ice that is worked and in a bottle that is filled.
+    pub gas: bool,
 }
 
 /// What one of what a line counts weighs.
@@ -80,6 +82,7 @@ impl FoundPart {
             form: ingredient.form,
             piece: None,
             called: None,
+            gas: ingredient.is_carbonated(),
         }
     }
 
@@ -87,7 +90,7 @@ impl FoundPart {
     pub fn liquid(what: Material, out: &Mixture) -> Self {
         let per_gram = out.per_gram();
         let g_per_ml = g_per_ml(&per_gram);
-        Self { what, per_gram, g_per_ml, form: Form::Liquid, piece: None, called: None }
+        Self { what, per_gram, g_per_ml, form: Form::Liquid, piece: None, called: None, gas: false }
     }
 
     /// The part as it goes into the pan.

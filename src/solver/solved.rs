@@ -49,11 +49,34 @@ pub struct IceWater {
     pub at_c: Option<(f64, f64)>,
     /// What was taken for granted, in words.
     pub assumed: Vec<String>,
+    /// What of the drink met the ice, grams: without what goes in behind it.
+    pub met_g: f64,
+    /// What the house weighed of drinks made alike, where that set it, with the least and the most by the balance of heat.
+    pub alike: Option<(WeighedAlike, (f64, f64))>,
+}
+
+/// What the house weighed of its drinks that are made alike, brought to as much as one of them pours.
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
+pub struct WeighedAlike {
+    /// How many drinks were weighed.
+    pub drinks: usize,
+    /// The one in the middle, grams of water in this drink.
+    pub middle_g: f64,
+    /// The least of them.
+    pub least_g: f64,
+    /// The most.
+    pub most_g: f64,
 }
 
 impl IceWater {
     /// What the part is called.
     pub(crate) const LABEL: &str = "water from ice";
+
+    /// Whether what was weighed of drinks made alike lies beyond what the balance of heat allows, with what that is.
+    pub(crate) fn beyond_balance(&self) -> Option<(f64, f64)> {
+        let (_, balance) = self.alike?;
+        (self.most_g < balance.0 || self.least_g > balance.1).then_some(balance)
+    }
 }
 
 /// A card inside another, as its own card makes it. What several cards have inside is solved once and shared.
@@ -95,6 +118,8 @@ pub struct SolvedPart {
     pub solved: bool,
     /// The amount as it was written; `None` of a part that no card writes.
     pub written: Option<Reading>,
+    /// Of a drink: whether it goes in behind the ice.
+    pub after_ice: bool,
     /// Of water that melts from ice: how far it may be off, as a share. Nobody weighs it in.
     pub melts: Option<f64>,
 }
@@ -110,6 +135,7 @@ impl SolvedPart {
             mass_g,
             solved: true,
             written: None,
+            after_ice: false,
             melts: None,
         }
     }

@@ -17,6 +17,17 @@ impl DrinkHow {
     pub(crate) fn is_strained(self) -> bool {
         matches!(self, Self::Shaken | Self::Stirred | Self::Thrown)
     }
+
+    /// Whether what holds gas goes in behind the ice: worked on ice it would lose it. Built in the glass it is poured on it.
+    pub(crate) fn drives_gas_out(self) -> bool {
+        self != Self::Built
+    }
+}
+
+super::words! {
+    /// Behind what a part goes into the glass.
+    GoesInAfter, "after":
+    Ice = "ice",
 }
 
 super::words! {

@@ -24,7 +24,7 @@ pub use aim::{Prized, Spared};
 pub use allergen::Allergen;
 pub use evidence::{Evidence, Status};
 pub use food::{FoodStatement, NoStatement};
-pub use how::{DrinkHow, IceKind};
+pub use how::{DrinkHow, GoesInAfter, IceKind};
 pub use kind::Kind;
 pub(crate) use market::or_all;
 pub use market::{Market, Scope};

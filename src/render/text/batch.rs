@@ -5,7 +5,7 @@ use crate::report::batch::{BatchReport, DrinkBatchView};
 use crate::units::display::{grouped, percent_text, short};
 
 use super::ml_text;
-use super::serve::{cautions, span};
+use super::serve::{cautions, span, weighed_alike};
 use super::table::{self, wrapped};
 
 pub(crate) fn batch(report: &BatchReport) -> String {
@@ -30,7 +30,11 @@ pub(crate) fn batch(report: &BatchReport) -> String {
 /// The water in the bottle that the ice of a glass would give.
 pub(in crate::render) fn water(view: &DrinkBatchView) -> Option<String> {
     let range = view.water_range_g_per_glass.map_or_else(String::new, |(least, most)| {
-        format!(" (the middle of {} g by the balance of heat: weigh one)", span(least, most, 0))
+        let by = match view.weighed_alike {
+            Some(drinks) => weighed_alike(drinks),
+            None => "by the balance of heat: weigh one".to_owned(),
+        };
+        format!(" (the middle of {} g {by})", span(least, most, 0))
     });
     let water = short(view.water_g_per_glass);
     (view.water_g_per_glass > 0.0).then(|| {
@@ -47,7 +51,7 @@ pub(in crate::render) fn head(view: &DrinkBatchView) -> String {
 
 pub(in crate::render) fn rows(view: &DrinkBatchView) -> Vec<Vec<String>> {
     let grams = |g: f64| grouped(g, usize::from(g < 100.0));
-    let bottle = format!("g in {} ml", short(view.bottle_ml));
+    let bottle = format!("g in {} ml", short(view.filled_ml));
     let mut rows = vec![vec!["bottled".to_owned(), "g in all".to_owned(), bottle]];
     rows.extend(view.lines.iter().map(|line| vec![line.of.clone(), grams(line.mass_g), grams(line.per_bottle_g)]));
     rows
@@ -56,10 +60,18 @@ pub(in crate::render) fn rows(view: &DrinkBatchView) -> Vec<Vec<String>> {
 pub(in crate::render) fn fill(view: &DrinkBatchView) -> String {
     let (full, last) = (view.full_bottles, view.last_bottle_g);
     let each = format!("{} x {} g", grouped(full, 0), grouped(view.bottle_g, 0));
-    match (full >= 1.0, last >= 0.5) {
+    let said = match (full >= 1.0, last >= 0.5) {
         (true, true) => format!("{each}, and {} g in the last", grouped(last, 0)),
         (true, false) => each,
         (false, _) => format!("{} g in one", grouped(last, 0)),
+    };
+    match view.filled_ml < view.bottle_ml {
+        true => format!(
+            "{said}; {} ml in a bottle of {} ml, for ice needs room",
+            short(view.filled_ml),
+            short(view.bottle_ml)
+        ),
+        false => said,
     }
 }
 
@@ -87,10 +99,10 @@ pub(in crate::render) fn freezes(view: &DrinkBatchView) -> String {
         Slush::Liquid => format!("{head}: in the {store} it stays liquid"),
         Slush::Pours => format!("{head}: in the {store} {ice} of it is ice, a slush that pours"),
         Slush::Thick => {
-            format!("{head}: in the {store} {ice} of it is ice, too thick to pour; leave a tenth of the bottle empty")
+            format!("{head}: in the {store} {ice} of it is ice, too thick to pour")
         }
-        Slush::Hard => format!(
-            "{head}: in the {store} it freezes hard ({ice} ice) and may burst glass; leave a tenth empty, or bottle it stronger"
-        ),
+        Slush::Hard => {
+            format!("{head}: in the {store} it freezes hard ({ice} ice) and may burst glass: bottle it stronger")
+        }
     }
 }

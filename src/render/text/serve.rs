@@ -68,9 +68,10 @@ pub(in crate::render) fn head(view: &ServeView) -> String {
 /// Ounces, millilitres, and what it is; of what is counted the count.
 pub(in crate::render) fn poured(line: &PouredView) -> [String; 3] {
     let ml = line.ml.map(|ml| format!("{} ml", short(ml)));
+    let after = |of: &String| if line.after_ice { format!("{of}, after the ice") } else { of.clone() };
     match &line.counted {
-        Some(counted) => [String::new(), ml.unwrap_or_else(|| grams(line.mass_g)), counted.clone()],
-        None => [line.in_ounces.clone().unwrap_or_default(), ml.unwrap_or_else(|| grams(line.mass_g)), line.of.clone()],
+        Some(counted) => [String::new(), ml.unwrap_or_else(|| grams(line.mass_g)), after(counted)],
+        None => [line.in_ounces.clone().unwrap_or_default(), ml.unwrap_or_else(|| grams(line.mass_g)), after(&line.of)],
     }
 }
 
@@ -90,18 +91,23 @@ pub(in crate::render) fn ice_water(water: &IceWaterView, full: bool) -> Vec<Stri
     }
     let at = water.at_c.map_or_else(String::new, |(low, high)| format!(", cooled to {} °C", span(low, high, 0)));
     let range = span(water.least_g, water.most_g, 0);
-    let mut said = format!("+ {range} g of water from the ice by the balance of heat, not weighed{at}");
+    let mut said = match water.house_weighed {
+        Some(own) => format!("+ {range} g of water from the ice, {}{at}", weighed_alike(own.drinks)),
+        None => format!("+ {range} g of water from the ice by the balance of heat, not weighed{at}"),
+    };
     if full {
         said = format!("{said}; taken for granted: {}", water.assumed.join(", "));
     }
-    let house = water.house_weighed.map(|own| {
-        let drinks = if own.drinks == 1 { "drink" } else { "drinks" };
-        let range = span(own.least_g, own.most_g, 0);
-        let range = if own.drinks == 1 { String::new() } else { format!(" ({range} g)") };
-        let middle = grouped(own.middle_g, 0);
-        format!("the house weighed {} {drinks} made alike: {middle} g for as much poured{range}", own.drinks)
+    let outside = water.outside_balance_g.map(|(least, most)| {
+        let balance = span(least, most, 0);
+        format!("that lies outside the {balance} g of the balance of heat: weigh again, and state the ice: [ice] grams, kind, at")
     });
-    [said].into_iter().chain(house).collect()
+    [said].into_iter().chain(outside).collect()
+}
+
+/// What set the water, where the house weighed other drinks.
+pub(super) fn weighed_alike(drinks: usize) -> String {
+    format!("as the house weighed {drinks} {} made alike", if drinks == 1 { "drink" } else { "drinks" })
 }
 
 pub(in crate::render) fn holds(view: &ServeView) -> Vec<(&'static str, String)> {

@@ -14,7 +14,7 @@ use super::super::explain::reach::SolveError;
 use super::super::resolve::FoundPart;
 use super::super::stage::{Feed, Shares};
 use super::super::target::TargetValue;
-use super::super::{InnerCard, Solved};
+use super::super::{InnerCard, Solved, WeighedAlike};
 
 /// How large a batch is asked for, over what the card says.
 #[derive(Clone, Debug, PartialEq)]
@@ -50,6 +50,8 @@ pub struct Options {
     pub set: Vec<TargetValue>,
     /// The water from the ice of a drink.
     pub melt: Melt,
+    /// What the house weighed of drinks made alike, where it counts before the balance of heat.
+    pub alike: Option<WeighedAlike>,
 }
 
 impl Options {

@@ -5,15 +5,18 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 
 use crate::card::Card;
+use crate::diagnostic::{Code, Diagnostic};
 use crate::mixture::Mixture;
 use crate::mixture::chill::{Chilled, Chilling};
+use crate::units::display::short;
 use crate::units::{degrees_celsius, in_grams};
 use crate::vocabulary::table::rows;
 use crate::vocabulary::{DrinkHow, IceKind};
 
 use super::super::resolve::FoundPart;
-use super::super::solved::{IceWater, SolvedPart, SolvedStage};
-use super::cook::{Cook, Melt};
+use super::super::solved::{IceWater, SolvedPart, SolvedStage, WeighedAlike};
+use super::super::stage;
+use super::cook::{Cook, Melt, Options};
 
 /// A row of the table: what a drink meets by how it is made.
 #[derive(Debug, Deserialize)]
@@ -71,8 +74,10 @@ fn at_end(drink: &Mixture, card: &Card, met: &MetByHow, pick: fn((f64, f64)) -> 
 /// What the ice gives to a drink of these parts; `None` where it meets none.
 fn ice_water(drink: &Mixture, card: &Card) -> Option<IceWater> {
     let how = card.drink.how.as_ref()?.value;
+    let met_g = drink.total_grams();
     if let Some(grams) = card.drink.weighed_g() {
-        return Some(IceWater { grams, least_g: grams, most_g: grams, weighed: true, at_c: None, assumed: Vec::new() });
+        let (at_c, assumed, alike) = (None, Vec::new(), None);
+        return Some(IceWater { grams, least_g: grams, most_g: grams, weighed: true, at_c, assumed, met_g, alike });
     }
     let ice = card.drink.ice.as_ref();
     if how == DrinkHow::Built && ice.is_none() {
@@ -96,6 +101,41 @@ fn ice_water(drink: &Mixture, card: &Card) -> Option<IceWater> {
         weighed: false,
         at_c: Some(at_c),
         assumed: assumed(card, met, stated),
+        met_g,
+        alike: None,
+    })
+}
+
+/// Nobody shakes twice alike: what was weighed of other drinks is off by at least this share of it (common practice, no source).
+const ALIKE_WITHIN: f64 = 0.1;
+
+/// The same where the house weighed drinks made alike: what it weighed counts, and the balance stands beside it.
+fn as_weighed_alike(balance: IceWater, alike: WeighedAlike) -> IceWater {
+    let within = ALIKE_WITHIN * alike.middle_g;
+    let weighed = IceWater {
+        grams: alike.middle_g,
+        least_g: alike.least_g.min(alike.middle_g - within),
+        most_g: alike.most_g.max(alike.middle_g + within),
+        alike: Some((alike, (balance.least_g, balance.most_g))),
+        ..balance
+    };
+    // how cold it gets follows from the water of the balance
+    if weighed.beyond_balance().is_some() { IceWater { at_c: None, ..weighed } } else { weighed }
+}
+
+/// What a drink weighed before its ice may be short of what its card pours by this share of it: jiggers and scales (ours).
+const SHORT_OF_POURED: f64 = 0.1;
+
+/// A drink that weighed less than is poured into it was another one. With its tin it weighs more, which does no harm.
+fn less_than_poured(card: &Card, met_g: f64) -> Option<Diagnostic> {
+    let before = card.drink.ice.as_ref()?.before?;
+    let grams = in_grams(before.value);
+    let title =
+        format!("the drink weighed {} g before the ice, and {} g are poured into it", short(grams), short(met_g));
+    (grams < (1.0 - SHORT_OF_POURED) * met_g).then(|| {
+        Diagnostic::error(Code::Contradiction, title)
+            .at(before.span, "less than its parts")
+            .help("weigh the drink as its card pours it; what goes in behind the ice says so: { amount = \"60 ml\", after = \"ice\" }")
     })
 }
 
@@ -109,6 +149,16 @@ fn assumed(card: &Card, met: &MetByHow, stated_g: Option<f64>) -> Vec<String> {
     if ice.and_then(|ice| ice.kind).is_none() {
         assumed.push(format!("ice: {}", met.kind));
     }
+    if ice.and_then(|ice| ice.at).is_none_or(|at| degrees_celsius(at) >= DRY_BELOW_C) {
+        let kind = ice.and_then(|ice| ice.kind).unwrap_or(met.kind);
+        let wet = |film| 100.0 * kind.wet(film);
+        assumed.push(format!("wet ice, {:.0} to {:.0} % of it water on its surface", wet(FILM_MM.0), wet(FILM_MM.1)));
+    }
+    assumed.push(format!(
+        "a vessel at {VESSEL_C:.0} °C that gives {} to {} kJ for each degree",
+        short(met.vessel_low),
+        short(met.vessel_high)
+    ));
     if card.last.at.is_none() {
         assumed.push(format!("poured at {:.0} to {:.0} °C", POURED_C.0, POURED_C.1));
     }
@@ -121,9 +171,22 @@ fn assumed(card: &Card, met: &MetByHow, stated_g: Option<f64>) -> Vec<String> {
 
 impl Cook<'_> {
     /// Adds the water from its ice to the last stage of a drink.
-    pub(super) fn with_ice(&mut self, card: &Card, last: &mut SolvedStage, melt: Melt) -> Option<IceWater> {
-        let found = ice_water(&last.course.out, card)?;
-        let grams = match melt {
+    pub(super) fn with_ice(&mut self, card: &Card, last: &mut SolvedStage, options: &Options) -> Option<IceWater> {
+        let drives_gas_out = card.drink.how.as_ref().is_some_and(|how| how.value.drives_gas_out());
+        for part in &mut last.parts {
+            part.after_ice |= part.found.gas && drives_gas_out;
+        }
+        let meets = last.parts.iter().filter(|part| !part.after_ice);
+        let drink = stage::run(meets.map(|part| (&part.feed, part.mass_g)), last.lost).out;
+        if let Some(why) = less_than_poured(card, drink.total_grams()) {
+            self.refuse(why);
+        }
+        let found = ice_water(&drink, card)?;
+        let found = match options.alike {
+            Some(alike) if !found.weighed => as_weighed_alike(found, alike),
+            _ => found,
+        };
+        let grams = match options.melt {
             Melt::None => return None,
             Melt::Usual => found.grams,
             Melt::Least => found.least_g,

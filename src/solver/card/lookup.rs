@@ -8,6 +8,7 @@ use crate::house::{House, SourceFile};
 use crate::larder::{self, Ingredient};
 use crate::spelling::{fold, nearest_name};
 use crate::units::grams;
+use crate::vocabulary::StatedProcess;
 
 use super::super::balance::{BalanceLine, MassRule};
 use super::super::explain::reach::SolveError;
@@ -147,7 +148,9 @@ impl Cook<'_> {
         Some(self.made_once(name, file).map(|inner| {
             let known = solved.inner.iter().position(|own| own.card.index == inner.index);
             let place = known.unwrap_or(solved.inner.len());
-            let found = FoundPart::liquid(Material::Card(place), inner.bottled());
+            let of_its_own = inner.card.process.contains(&StatedProcess::Carbonated);
+            let gas = of_its_own || (inner.card.is_drink() && inner.parts().any(|part| part.found.gas));
+            let found = FoundPart { gas, ..FoundPart::liquid(Material::Card(place), inner.bottled()) };
             if known.is_none() {
                 solved.inner.push(InnerCard { card: inner, grams: 0.0 });
             }

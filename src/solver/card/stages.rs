@@ -29,7 +29,7 @@ impl Cook<'_> {
         let masses = self.last_masses(card, &mut ready, &solved.targets, options)?;
         let mut made = self.finish(&card.last, ready, &masses, card.name.span)?;
         if card.is_drink() {
-            solved.ice_water = self.with_ice(card, &mut made, options.melt);
+            solved.ice_water = self.with_ice(card, &mut made, options);
             solved.serve_as_one_glass(&made);
         }
         solved.stages.push(made);
@@ -105,6 +105,7 @@ impl Cook<'_> {
             // What was chosen for a card with room was left open by it.
             solved: line.rule == MassRule::Open || part.written.literal == Literal::AsNeeded,
             written: Some(part.written.clone()),
+            after_ice: part.after.is_some(),
             melts: None,
         });
         let name = stage.name.as_ref().map(|n| n.value.clone());
