@@ -1,12 +1,14 @@
 //! From the bottle to the glass: what one guest gets, a batch of it, another part in it.
 
 pub mod batch;
+mod bottles;
 pub mod figures;
 pub mod glass;
 pub mod swapped;
 mod weighed;
 
 pub use batch::{DrinkBatch, Slush, batch, ice_share};
+pub use bottles::bottles_to_state;
 pub use figures::Figures;
 pub use glass::{Glass, GlassCost, glass};
 pub use swapped::{GlassSwap, swap_in_glass};

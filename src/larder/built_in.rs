@@ -142,6 +142,10 @@ impl Columns {
     }
 }
 
+/// Kinds of what is bought as its maker mixed it. What of allergens stands in the table is usual of such a bottle; which of them
+/// the one on the shelf brings, and what else, its label says.
+const COMPOUNDED: [Kind; 3] = [Kind::Liqueur, Kind::Bitters, Kind::Fortified];
+
 fn ingredient(row: &Row<'_>, columns: &Columns, about: &Row<'_>, portions: Vec<PortionWeight>) -> Ingredient {
     let status = status(row);
     let strained = about.said("holds_as").map(|name| strained::of(&name).unwrap_or_else(|| about.wrong(&name)));
@@ -150,6 +154,8 @@ fn ingredient(row: &Row<'_>, columns: &Columns, about: &Row<'_>, portions: Vec<P
     let form: Form = about.word("form");
     let kind: Kind = about.word("kind");
     let tag = |written: &str| Open::Known(Tag::parse(written).unwrap_or_else(|| about.wrong(written)));
+    let tags: Vec<Open<Tag>> = about.items("tags").map(tag).collect();
+    let compounded = COMPOUNDED.contains(&kind) || tags.iter().any(|tag| *tag == Tag::Compounded);
     Ingredient {
         id: row.text("id").to_owned(),
         name: row.text("name").to_owned(),
@@ -165,9 +171,9 @@ fn ingredient(row: &Row<'_>, columns: &Columns, about: &Row<'_>, portions: Vec<P
         strained,
         alkali: Alkali::default(),
         ph_published: row.said("ph_published"),
-        tags: about.items("tags").map(tag).collect(),
+        tags,
         allergens: about.items("allergens").map(str::to_owned).collect(),
-        allergens_stated: true,
+        allergens_stated: !compounded,
         food: None,
         named_at: None,
         price: None,

@@ -7,7 +7,7 @@ use uom::si::time::minute;
 
 use crate::cost::{SoldMeasure, quantity};
 use crate::diagnostic::{Code, Diagnostic, any_error};
-use crate::drinks::{Figures, Glass};
+use crate::drinks::{Figures, Glass, bottles_to_state};
 use crate::house::{House, SourceFile};
 use crate::menu::{
     self, AllergenMark, Gone, ListedDrink, Menu, OccasionAsked, Party, Sales, Served, TakenDown, listed, mark, rows,
@@ -41,6 +41,8 @@ pub struct MenuView {
     pub(crate) earns_most: Option<String>,
     /// The one that leaves most for each minute of the work on its card.
     pub(crate) earns_most_a_minute: Option<String>,
+    /// Which bought bottles to state, and how.
+    pub(crate) bottles_to_state: Option<String>,
     pub(crate) without: Vec<WithoutView>,
     pub(crate) event: Option<EventView>,
     pub(crate) note: &'static str,
@@ -127,7 +129,8 @@ pub(crate) struct ServedView {
 
 impl View for MenuView {
     const VERB: &'static str = "menu";
-    const KEYS: &'static str = "house markets drinks left_out earns_most earns_most_a_minute without event note";
+    const KEYS: &'static str =
+        "house markets drinks left_out earns_most earns_most_a_minute bottles_to_state without event note";
 
     fn stops(&self) -> bool {
         self.drinks.iter().any(|drink| drink.cautions.iter().any(CautionView::stops))
@@ -168,6 +171,7 @@ impl MenuView {
         let event = party.and_then(|party| EventView::of(&menu, party, question, house, found));
         let markets = &house.settings.markets;
         let rows = rows(markets);
+        let bottles_to_state = bottles_to_state(drinks.iter().map(|drink| &drink.glass.solved));
         let drinks: Vec<MenuDrinkView> = drinks.iter().map(|drink| MenuDrinkView::new(drink, &rows)).collect();
         let most = |of: fn(&MenuDrinkView) -> Option<Money>| {
             let known = drinks.iter().filter(|d| d.cost_complete).filter_map(|d| Some((of(d)?.amount, &d.of)));
@@ -183,6 +187,7 @@ impl MenuView {
             earns_most: most(|drink| drink.earns),
             earns_most_a_minute: most(|drink| drink.earns_a_minute),
             drinks,
+            bottles_to_state,
             without,
             event,
             note: STANDING_NOTE,

@@ -5,7 +5,7 @@ use serde::Serialize;
 use crate::assessment::{AllergenLists, Assessment, IdentityQuestion};
 use crate::card::Card;
 use crate::cost::{CostKind, Currency, SoldMeasure};
-use crate::drinks::{Figures, Glass, GlassCost};
+use crate::drinks::{Figures, Glass, GlassCost, bottles_to_state};
 use crate::house::House;
 use crate::safety::STANDING_NOTE;
 use crate::safety::intake::Intake;
@@ -42,6 +42,8 @@ pub struct ServeView {
     #[serde(flatten)]
     pub(crate) allergens: AllergenView,
     pub(crate) allergens_listed_in: Vec<AllergenLists>,
+    /// Which bought bottles to state, and how.
+    pub(crate) bottles_to_state: Option<String>,
     pub(crate) unidentified: Vec<IdentityQuestion>,
     /// House products in it that are refused a date by what they are.
     pub(crate) refused_parts: Vec<String>,
@@ -110,7 +112,7 @@ pub(crate) struct GlassCostView {
 
 impl View for ServeView {
     const VERB: &'static str = "serve";
-    const KEYS: &'static str = "how glass garnish steps lines ice_water mass_g volume_ml abv_pct alcohol_g uk_units us_standard_drinks sugar_g sugar_g_l acid_g acid_g_l kcal kj with_least_water with_most_water allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say allergens_listed_in unidentified refused_parts cautions cautions_said_elsewhere doses cost note";
+    const KEYS: &'static str = "how glass garnish steps lines ice_water mass_g volume_ml abv_pct alcohol_g uk_units us_standard_drinks sugar_g sugar_g_l acid_g acid_g_l kcal kj with_least_water with_most_water allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say allergens_listed_in bottles_to_state unidentified refused_parts cautions cautions_said_elsewhere doses cost note";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops) || !self.refused_parts.is_empty() || !self.unidentified.is_empty()
@@ -135,6 +137,7 @@ impl ServeView {
             with_most_water: range.1,
             allergens: AllergenView::from(judged),
             allergens_listed_in: judged.lists.clone(),
+            bottles_to_state: bottles_to_state([solved].into_iter()),
             unidentified: judged.unidentified.clone(),
             refused_parts: refused_parts(judged),
             cautions,

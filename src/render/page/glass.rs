@@ -26,6 +26,7 @@ pub(crate) fn glass(report: &ServeReport, with_costs: bool) -> SheetHtml {
         paragraphs([&words::head(view)]),
         first,
         format!("<p><b>Allergens:</b> {}</p>\n", escaped(&view.allergens.told())),
+        view.bottles_to_state.iter().map(|bottles| warning("?", bottles)).collect(),
         warnings,
         open.unwrap_or_default(),
     ];

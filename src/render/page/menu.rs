@@ -18,10 +18,11 @@ pub(crate) fn menu(report: &MenuReport, with_costs: bool, place: impl Fn(&str) -
     let sign = |is_certain| if is_certain { "!" } else { "STOP?" };
     let warnings: String = told.iter().map(|(is_certain, said)| warning(sign(*is_certain), said)).collect();
     let open = open.map(|open| warning("?", &format!("{open}: its page says what")));
+    let bottles = view.bottles_to_state.iter().map(|bottles| warning("?", bottles));
     let found = report.findings().iter().filter(|finding| with_costs || finding.code.topic() != Topic::Cost);
     let rest = [
         section("Drinks", &links(view, place), &table(&words::in_the_glass(view, numbered))),
-        section("Allergens", &matrix(view), &of_each(view)),
+        section("Allergens", &(matrix(view) + &bottles.collect::<String>()), &of_each(view)),
         section("To tell", &warnings, &open.unwrap_or_default()),
         if with_costs { money(view) } else { String::new() },
     ];

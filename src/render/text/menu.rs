@@ -160,6 +160,7 @@ fn matrix(menu: &MenuView) -> String {
         }
     }
     out.push_str(&wrapped("  ", &legend(menu)));
+    out.extend(menu.bottles_to_state.iter().map(|bottles| wrapped("  ? ", bottles)));
     for (place, drink) in menu.drinks.iter().enumerate() {
         out.push_str(&wrapped(&format!("  {:>2} {}: ", place + 1, drink.of), &drink.allergens.allergens_say));
     }
@@ -174,7 +175,8 @@ pub(in crate::render) fn legend(menu: &MenuView) -> String {
     } else {
         lists.join(", ")
     };
-    let legend = "C contains it; ? not stated, so it may be in it; - no, all of it is stated; by the lists of";
+    let legend = "C contains it; ? not stated, so it may be in it; - none by what is stated: of a bought bottle its label in \
+                  larder.toml, of plain foods and distilled spirits the list that is built in; by the lists of";
     format!("{legend} {of}")
 }
 

@@ -29,6 +29,7 @@ pub(crate) fn serve(report: &ServeReport, page: Page) -> String {
     out.push_str(&view.cost.as_ref().map_or_else(String::new, costs));
     out.extend(view.unidentified.iter().map(|open| wrapped("  first say: ", &open.question)));
     out.push_str(&wrapped("Allergens: ", &view.allergens.told()));
+    out.extend(view.bottles_to_state.iter().map(|bottles| wrapped("  ? ", bottles)));
     out.push_str(&match page.full {
         true => super::cautions(&view.cautions, true),
         false => cautions(&view.cautions),
