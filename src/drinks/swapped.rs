@@ -1,21 +1,25 @@
-//! Another part in a drink: poured alike, and in the jigger steps that bring the glass nearest to what it was.
+//! Another part in a drink: poured alike, and in the jigger steps that bring the glass nearest to what it was. Near is the least sum
+//! of squares over alcohol, sugar, acid and volume, each in what a guest tells apart.
 
 use rust_decimal::Decimal;
 
 use crate::assessment::swapped::{SwapJudgement, compare};
+use crate::assessment::undated;
 use crate::card::{Amount, Card};
 use crate::cost::{Currency, SellAsked};
 use crate::diagnostic::{Code, Diagnostic, Spanned, any_error};
 use crate::house::House;
 use crate::mixture::{Component, Mixture};
+use crate::safety::Caution;
 use crate::solver::resolve::Material;
-use crate::solver::{Options, Solved, SolvedPart, not_on_card, solve};
+use crate::solver::{Solved, SolvedPart, not_on_card};
 use crate::spelling::fold;
-use crate::units::jigger::{STEP_ML, nearest_step};
+use crate::units::jigger::step_ml;
 use crate::units::{literal, millilitres};
 
 use super::figures::Figures;
 use super::glass::{drink, glass_cost};
+use super::weighed::solve_as_weighed;
 
 /// A drink with another part in it.
 #[derive(Clone, Debug)]
@@ -34,6 +38,10 @@ pub struct GlassSwap {
     pub nearest: SwappedGlass,
     /// Allergens and stops that came and went.
     pub judged: SwapJudgement,
+    /// By what the house's jigger pours more or less, ml.
+    pub step_ml: f64,
+    /// Cautions that were not there.
+    pub cautions: Vec<Caution>,
 }
 
 /// One line of it.
@@ -59,11 +67,10 @@ pub struct SwappedGlass {
 }
 
 /// What a guest tells apart: grams of alcohol, sugar and acid in one glass, and millilitres of it (ours).
-const TOLD_APART: [f64; 4] = [1.0, 1.0, 0.15, 10.0];
-/// Another part is moved where that clearly helps: it brings the glass nearer by this share of what is still apart, and by no
-/// less than half of what a guest tells apart (ours).
-const CLEARLY: f64 = 0.25;
-const CLEARLY_AT_LEAST: f64 = 0.25;
+pub(crate) const TOLD_APART: [f64; 4] = [1.0, 1.0, 0.15, 10.0];
+/// What a step of another part counts: half of what a guest tells apart, squared as the rest is (ours). The drink is left as it is
+/// where moving it brings less.
+const STEP_COUNTS: f64 = 0.25;
 /// Less than this is dosed and not moved, ml (ours: the least of a jigger).
 const LEAST_ML: f64 = 3.7;
 
@@ -105,7 +112,8 @@ pub fn swap_in_glass(
     let Some(old_ml) = was.get(place).copied().flatten() else { return not_poured(old).refused(found) };
     let alike_card = with_part(card, house, place, Some(new), old_ml);
     let alike = solved(&alike_card, house, found)?;
-    let Some(nearest_ml) = nearest(&before, &alike, place) else { return not_poured(new).refused(found) };
+    let step = step_ml(house.settings.measures);
+    let Some(nearest_ml) = nearest(&before, &alike, place, step) else { return not_poured(new).refused(found) };
     let mut nearest_card = alike_card.clone();
     for (at, ml) in nearest_ml.iter().enumerate().filter(|(at, ml)| **ml != was.get(*at).copied().flatten()) {
         if let Some(ml) = ml {
@@ -124,10 +132,19 @@ pub fn swap_in_glass(
         new: new.to_owned(),
         lines: lines.collect(),
         judged: compare(&before, &nearest, house),
+        step_ml: step,
+        cautions: come_in(&before, &nearest, house),
         before: SwappedGlass::of(&before, house)?,
         alike: SwappedGlass::of(&alike, house)?,
         nearest: SwappedGlass::of(&nearest, house)?,
     })
+}
+
+/// The cautions of the new glass that the old one had not.
+fn come_in(before: &Solved, after: &Solved, house: &House) -> Vec<Caution> {
+    let (was, is) = (undated(before, house).0, undated(after, house).0);
+    let is_new = |caution: &Caution| was.cautions.iter().all(|known| known.code != caution.code);
+    is.cautions.into_iter().filter(is_new).collect()
 }
 
 impl SwappedGlass {
@@ -156,7 +173,7 @@ fn with_part(card: &Card, house: &House, place: usize, new: Option<&str>, ml: f6
 }
 
 fn solved(card: &Card, house: &House, found: &mut Vec<Diagnostic>) -> Option<Solved> {
-    let outcome = solve(card, house, &Options::default());
+    let outcome = solve_as_weighed(card, house);
     // A name that the house has not got stands in no line of the card.
     let own = outcome.diagnostics.into_iter().map(|d| match d.code {
         Code::UnknownIngredient => Diagnostic { labels: Vec::new(), fix: None, ..d },
@@ -175,10 +192,18 @@ struct MovableLine {
     of_house: bool,
 }
 
-/// The millilitres of each line that bring the glass nearest. The new part moves first, in whole steps; then, one after the
-/// other while it clearly helps, the part of which one step helps most, each by one step, the new part following. `None` where
-/// the new part is not poured. Every choice is tried in one order, so the same answer comes each time.
-fn nearest(before: &Solved, alike: &Solved, place: usize) -> Option<Vec<Option<f64>>> {
+/// A glass that was tried: how far it is from what it was, with what its moved parts count, and its lines.
+type Tried = (f64, Vec<Option<MovableLine>>);
+
+/// How far a glass is from another, in what a guest tells apart: the sum of the squares.
+fn apart(is: PerMillilitre, was: PerMillilitre) -> f64 {
+    is.into_iter().zip(was).zip(TOLD_APART).map(|((is, was), told)| ((is - was) / told).powi(2)).sum()
+}
+
+/// The millilitres of each line that bring the glass nearest, in steps of the house's jigger. Whatever the other parts are, the new
+/// one stands at its best among them; one or two others at a time are moved by a step, as long as that brings the glass nearer than
+/// the step counts. `None` where the new part is not poured. Every choice is tried in one order, so the same answer comes each time.
+fn nearest(before: &Solved, alike: &Solved, place: usize, step: f64) -> Option<Vec<Option<f64>>> {
     let of = |solved: &Solved| -> Vec<Option<MovableLine>> {
         let line = |part: &SolvedPart| {
             let of_house = matches!(part.found.what, Material::Card(_));
@@ -186,46 +211,52 @@ fn nearest(before: &Solved, alike: &Solved, place: usize) -> Option<Vec<Option<f
         };
         solved.last().parts.iter().filter(|part| part.melts.is_none()).map(line).collect()
     };
-    let (wanted, mut lines) = (held(&of(before)), of(alike));
+    let (wanted, lines) = (held(&of(before)), of(alike));
     let old_ml = lines.get(place).copied().flatten()?.ml;
-    let most = nearest_step(3.0 * old_ml).max(STEP_ML) / STEP_ML;
-    // the new part at its best among the others as they stand, and how far the glass then is
-    let settled = |lines: &[Option<MovableLine>]| -> Option<(f64, Vec<Option<MovableLine>>)> {
-        let mut best: Option<(f64, Vec<Option<MovableLine>>)> = None;
-        for steps in 1..=most as u32 {
-            let mut tried = lines.to_vec();
-            tried.get_mut(place)?.as_mut()?.ml = f64::from(steps) * STEP_ML;
-            let apart = held(&tried).into_iter().zip(wanted).zip(TOLD_APART).map(|((is, was), told)| (is - was) / told);
-            let apart = apart.map(|x| x * x).sum::<f64>();
-            if best.as_ref().is_none_or(|(least, _)| apart < least - 1e-12) {
-                best = Some((apart, tried));
-            }
-        }
-        best
+    let most = (3.0 * old_ml / step).round().max(1.0) as u32;
+    let moved_by = |tried: &[Option<MovableLine>]| -> f64 {
+        let steps = tried.iter().zip(&lines).enumerate().filter(|(at, _)| *at != place);
+        steps.filter_map(|(_, (is, was))| Some((is.as_ref()?.ml - was.as_ref()?.ml).abs() / step)).sum()
     };
-    let mut apart;
-    (apart, lines) = settled(&lines)?;
-    let mut still: Vec<usize> = (0..lines.len()).filter(|at| *at != place).collect();
-    loop {
-        let moves = still.iter().flat_map(|at| [-STEP_ML, STEP_ML].map(|by| (*at, by)));
-        let moved = moves.filter_map(|(at, by)| {
-            let mut tried = lines.clone();
-            let line = tried.get_mut(at)?.as_mut()?;
-            let may = line.ml >= LEAST_ML && line.ml + by >= LEAST_ML && !(line.of_house && by < 0.0);
-            line.ml += by;
-            settled(&tried).filter(|_| may).map(|(apart, lines)| (apart, at, lines))
+    // the new part at its best among the others as they stand: poured alike, or by any mark of the jigger
+    let settled = |lines: &[Option<MovableLine>]| -> Option<Tried> {
+        let poured = std::iter::once(old_ml).chain((1..=most).map(|steps| f64::from(steps) * step));
+        let tried = poured.filter_map(|ml| {
+            let mut tried = lines.to_vec();
+            tried.get_mut(place)?.as_mut()?.ml = ml;
+            Some((apart(held(&tried), wanted) + STEP_COUNTS * moved_by(&tried), tried))
         });
-        let best = moved.reduce(|a, b| if b.0 < a.0 - 1e-12 { b } else { a });
-        let Some((nearer, at, moved)) = best else { break };
-        if apart - nearer < (CLEARLY * apart).max(CLEARLY_AT_LEAST) {
+        tried.reduce(nearer)
+    };
+    let moved = |lines: &[Option<MovableLine>], moves: &[(usize, f64)]| -> Option<Vec<Option<MovableLine>>> {
+        let mut tried = lines.to_vec();
+        for (at, by) in moves {
+            let line = tried.get_mut(*at)?.as_mut()?;
+            let may = line.ml >= LEAST_ML && line.ml + by >= LEAST_ML && !(line.of_house && *by < 0.0);
+            line.ml = if may { line.ml + by } else { return None };
+        }
+        Some(tried)
+    };
+    let others = (0..lines.len()).filter(|at| *at != place);
+    let single: Vec<(usize, f64)> = others.flat_map(|at| [(at, -step), (at, step)]).collect();
+    let pairs = single.iter().flat_map(|a| single.iter().filter(|b| b.0 > a.0).map(|b| vec![*a, *b]));
+    let moves: Vec<Vec<(usize, f64)>> = single.iter().map(|one| vec![*one]).chain(pairs).collect();
+    let mut best = settled(&lines)?;
+    while let Some(next) = moves.iter().filter_map(|by| settled(&moved(&best.1, by)?)).reduce(nearer) {
+        if next.0 >= best.0 - 1e-9 {
             break;
         }
-        (apart, lines) = (nearer, moved);
-        still.retain(|own| *own != at);
+        best = next;
     }
     // what cannot be moved stands as it was
     let poured = alike.last().parts.iter().filter(|part| part.melts.is_none());
+    let lines = best.1;
     Some(poured.zip(lines).map(|(part, line)| line.map_or_else(|| part.volume_ml(), |line| Some(line.ml))).collect())
+}
+
+/// Of two the nearer; of two alike the first.
+fn nearer(a: Tried, b: Tried) -> Tried {
+    if b.0 < a.0 - 1e-12 { b } else { a }
 }
 
 /// What all lines bring together.

@@ -4,10 +4,11 @@ use serde::Serialize;
 
 use crate::assessment::swapped::SwapJudgement;
 use crate::drinks::Figures;
-use crate::drinks::swapped::{GlassSwap, SwappedGlass};
+use crate::drinks::swapped::{GlassSwap, SwappedGlass, TOLD_APART};
 use crate::safety::Caution;
 use crate::units::jigger::in_ounces;
 
+use super::caution::CautionView;
 use super::money::{ExactMoney, Money};
 use super::{Report, View};
 
@@ -22,6 +23,12 @@ pub(crate) struct GlassSwapView {
     pub(crate) alike: SwappedGlassView,
     pub(crate) nearest: SwappedGlassView,
     pub(crate) allergens: SwapJudgement,
+    /// By what the house's jigger pours more or less, ml.
+    pub(crate) step_ml: f64,
+    /// What counts alike where the nearest glass is sought: grams of alcohol, sugar and acid, and millilitres.
+    pub(crate) counts_alike: [f64; 4],
+    /// Cautions that the old glass had not.
+    pub(crate) cautions: Vec<CautionView>,
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -45,7 +52,7 @@ pub(crate) struct SwappedGlassView {
 
 impl View for GlassSwapView {
     const VERB: &'static str = "swap-in-glass";
-    const KEYS: &'static str = "old new lines before alike nearest allergens";
+    const KEYS: &'static str = "old new lines before alike nearest allergens step_ml counts_alike cautions";
 
     fn stops(&self) -> bool {
         self.allergens.stops.iter().any(Caution::stops)
@@ -69,6 +76,9 @@ impl GlassSwapView {
             alike: SwappedGlassView::from(&swap.alike),
             nearest: SwappedGlassView::from(&swap.nearest),
             allergens: swap.judged.clone(),
+            step_ml: swap.step_ml,
+            counts_alike: TOLD_APART,
+            cautions: CautionView::parted(&swap.cautions).0,
         }
     }
 }

@@ -1,5 +1,7 @@
 //! The steps of a jigger, and what they are called: millilitres with the bar's ounce of 30 ml beside.
 
+use crate::vocabulary::MeasureSystem;
+
 use super::display::short;
 
 /// A jigger is marked in steps of a quarter ounce, and between them by thirds: all of them are multiples of this, ml (common
@@ -14,9 +16,12 @@ const BAR_SPOON_ML: f64 = 5.0;
 /// Less than this is dashed, dropped or sprayed and not poured into a jigger, ml (ours).
 const LEAST_ML: f64 = 3.7;
 
-/// The nearest step.
-pub fn nearest_step(ml: f64) -> f64 {
-    (ml / STEP_ML).round() * STEP_ML
+/// A quarter ounce: the marks of a jigger that is read in ounces, ml (common practice, no source).
+const STEP_OF_OUNCES_ML: f64 = 7.5;
+
+/// By what a house pours more or less, ml: the marks of its jigger.
+pub(crate) fn step_ml(measures: Option<MeasureSystem>) -> f64 {
+    if measures == Some(MeasureSystem::Us) { STEP_OF_OUNCES_ML } else { STEP_ML }
 }
 
 /// What a measure of so many millilitres is called in ounces ("3/4 oz"), or "1 bar spoon"; `None` where it is too little for

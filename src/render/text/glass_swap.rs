@@ -14,7 +14,10 @@ pub(crate) fn glass_swap(report: &GlassSwapReport) -> String {
     out.push_str(&table::columns_noted(&pours(view)));
     out.push('\n');
     out.push_str(&table::columns(&holds(view)));
+    out.push_str(&table::wrapped("  nearest: ", &counted(view)));
     out.push_str(&table::wrapped("  still different: ", &still_different(view)));
+    out.extend(come_in(view).iter().map(|said| table::wrapped("  comes in: ", said)));
+    out.push_str(&super::serve::cautions(&view.cautions));
     out.push_str(&super::notes(report.findings()));
     out
 }
@@ -28,6 +31,25 @@ fn pours(view: &GlassSwapView) -> Vec<Vec<String>> {
         vec![line.of.clone(), ml(line.before_ml), ml(line.nearest_ml), ounces]
     });
     std::iter::once(head).chain(rows).collect()
+}
+
+/// What near means.
+fn counted(view: &GlassSwapView) -> String {
+    let [alcohol, sugar, acid, ml] = view.counts_alike.map(short);
+    format!(
+        "in steps of {} ml; {alcohol} g of alcohol, {sugar} g of sugar, {acid} g of acid and {ml} ml count alike, a step of another \
+         part half as much",
+        short(view.step_ml)
+    )
+}
+
+/// The allergens that come in, and of what that comes in nobody has stated them.
+fn come_in(view: &GlassSwapView) -> Option<String> {
+    let added = view.allergens.added.iter().map(|added| added.replace('_', " "));
+    let open = &view.allergens.not_stated;
+    let open = (!open.is_empty()).then(|| format!("allergens not stated for {}", open.join(", ")));
+    let all: Vec<String> = added.chain(open).collect();
+    (!all.is_empty()).then(|| format!("{}; tell every guest", all.join(", ")))
 }
 
 /// What of the nearest glass is not what it was, as far as it is printed; flavour always.

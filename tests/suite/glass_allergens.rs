@@ -1,0 +1,142 @@
+//! What a glass brings beyond its bottles, and what nobody has stated of it: garnish, rim, bought bottles, one doubt a row.
+
+use std::process::Command;
+
+use serde_json::Value;
+
+use crate::kitchen::Kitchen;
+
+fn run(kitchen: &Kitchen, arguments: &[&str]) -> String {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
+    let out = command.args(arguments).current_dir(kitchen.folder()).output().unwrap();
+    [out.stdout, out.stderr].map(|bytes| String::from_utf8(bytes).unwrap()).concat()
+}
+
+/// A house of one drink on its menu: 50 ml of vodka and the parts, garnish and steps that are given.
+fn bar(above: &str, parts: &str, larder: &str) -> Kitchen {
+    let kitchen = Kitchen::new(larder);
+    kitchen.write("house.toml", "[house]\nmarket = [\"EU\"]\n");
+    kitchen.write(
+        "sour.toml",
+        &format!("name = \"Sour\"\nhow = \"shaken\"\n{above}\n[parts]\nvodka = \"50 ml\"\n{parts}"),
+    );
+    kitchen.write("menu.toml", "[drink.\"Sour\"]\n");
+    kitchen
+}
+
+/// The marks of the one drink, by the names of the list.
+fn marks(kitchen: &Kitchen) -> Vec<(String, String)> {
+    let json = run(kitchen, &["menu", ".", "--json"]);
+    let menu: Value = serde_json::from_str(&json).unwrap_or_else(|why| panic!("{why}: {json}"));
+    let rows = menu["drinks"][0]["matrix"].as_array().unwrap_or_else(|| panic!("{json}")).iter();
+    let text = |value: &Value| value.as_str().unwrap().to_owned();
+    rows.map(|row| (text(&row["allergen"]), text(&row["mark"]))).collect()
+}
+
+/// A word of food that nobody knows is no "none"; what is plainly known stays one.
+#[test]
+fn a_garnish_that_nobody_knows_may_bring_any_allergen() {
+    for line in [
+        "garnish = \"speculoos crumb\"",
+        "garnish = \"a biscotti dust\"",
+        "garnish = \"lime wheel, zorbo sprinkles\"",
+        "glass = \"coupe with a zorbo rim\"",
+        "glass = \"coupe, rimmed with zorbo\"",
+        "steps = [\"Shake hard with ice.\", \"Dust with zorbo.\"]",
+        "steps = \"Strain and garnish with a praline shard.\"",
+        "garnish = \"chocolate shavings\"",
+        "garnish = \"brandied cherry\"",
+        "steps = \"Rim the coupe with zorbo.\"",
+        "steps = \"Top with a zorbo foam and serve.\"",
+    ] {
+        let marks = marks(&bar(line, "", ""));
+        assert_eq!(marks.len(), 14, "the fourteen of Regulation (EU) No 1169/2011, Annex II");
+        assert!(marks.iter().all(|(_, mark)| mark != "none"), "{line}: {marks:?}");
+    }
+    for line in [
+        "garnish = \"lime wedge\"",
+        "garnish = \"an orange twist\"",
+        "garnish = \"a mint sprig\"",
+        "garnish = \"lime wheel and a sprig of fresh mint\"",
+        "garnish = \"three coffee beans\"",
+        "garnish = \"grated nutmeg, cinnamon stick\"",
+        "garnish = \"half a dehydrated orange slice on a pick\"",
+        "garnish = \"expressed lemon peel (discard)\"",
+        "garnish = \"none\"",
+        "garnish = \"no garnish\"",
+        "glass = \"Nick and Nora\"",
+        "glass = \"coupe with a salt rim\"",
+        "glass = \"tumbler over a block of ice\"",
+        "steps = \"Strain over fresh ice. Top up with vodka, rim the glass with salt and grate nutmeg over the top.\"",
+        "steps = [\"Shake everything with gusto.\", \"Garnish with a lime wheel.\"]",
+    ] {
+        let marks = marks(&bar(line, "", ""));
+        assert!(marks.iter().all(|(_, mark)| mark == "none"), "{line}: {marks:?}");
+    }
+}
+
+/// A garnish that the house's larder states is stated.
+#[test]
+fn a_garnish_of_the_larder_brings_what_the_larder_states() {
+    let larder = "[ingredient.\"zorbo dust\"]\nper_100g = { sucrose = 90, water = 10 }\nfood = \"sold as food, label\"\n\
+                  allergens = [\"milk\"]\n";
+    let marks = marks(&bar("garnish = \"a zorbo dust\"", "", larder));
+    for (allergen, mark) in &marks {
+        assert_eq!(mark, if allergen == "milk" { "contains" } else { "none" }, "{allergen}");
+    }
+}
+
+/// What may be almond turns the row of tree nuts, and no other.
+#[test]
+fn a_doubt_turns_the_row_of_its_allergen_alone() {
+    for (allergen, mark) in marks(&bar("garnish = \"flaked almonds\"", "", "")) {
+        assert_eq!(mark, if allergen == "tree_nuts" { "not_stated" } else { "none" }, "{allergen}");
+    }
+}
+
+/// A compounded bottle of which nobody read the label may bring any; one of which the house did, brings what it says. A juice, a
+/// sugar and a plain spirit stay as the larder has them.
+#[test]
+fn a_bought_bottle_brings_what_its_label_says() {
+    for bottle in ["amaro", "sweet vermouth", "aromatic bitters", "coffee liqueur", "almond liqueur"] {
+        let kitchen = bar("", &format!("{bottle:?} = \"20 ml\"\n"), "");
+        let of = marks(&kitchen);
+        assert!(of.iter().all(|(_, mark)| mark != "none"), "{bottle}: {of:?}");
+        for page in [run(&kitchen, &["menu", "."]), run(&kitchen, &["serve", "sour.toml"])] {
+            let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
+            assert!(page.contains("allergens = [") && page.contains("larder.toml"), "{page}");
+        }
+        let usual = match bottle {
+            "sweet vermouth" => "\"sulphites\"",
+            "almond liqueur" => "\"tree_nuts\"",
+            _ => "",
+        };
+        let stated = format!("[ingredient.{bottle:?}]\nlike = {bottle:?}\nallergens = [{usual}]\n");
+        let of = marks(&bar("", &format!("{bottle:?} = \"20 ml\"\n"), &stated));
+        assert!(of.iter().all(|(_, mark)| mark != "not_stated"), "{bottle}: {of:?}");
+    }
+    let plain = bar("", "\"lime juice\" = \"20 ml\"\n\"white sugar\" = \"5 g\"\ngin = \"10 ml\"\n", "");
+    assert!(marks(&plain).iter().all(|(_, mark)| mark == "none"));
+    assert!(!run(&plain, &["menu", "."]).contains("allergens = ["));
+}
+
+/// What comes in by a swap stands on the page itself.
+#[test]
+fn a_swap_says_on_its_page_what_comes_in() {
+    let kitchen = bar(
+        "",
+        "\"white rum\" = \"20 ml\"\n",
+        "[ingredient.\"nut cordial\"]\nabv = 20\nallergens = [\"tree nuts\"]\nfood = \"sold as food, label\"\n",
+    );
+    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
+    let out = command.args(["swap", "sour.toml", "--old", "white rum", "--new", "nut cordial"]);
+    let page = String::from_utf8(out.current_dir(kitchen.folder()).output().unwrap().stdout).unwrap();
+    assert!(page.contains("comes in: tree nuts"), "{page}");
+    let out = Command::new(env!("CARGO_BIN_EXE_stillroom"))
+        .args(["swap", "sour.toml", "--old", "white rum", "--new", "egg white"])
+        .current_dir(kitchen.folder())
+        .output()
+        .unwrap();
+    let page = String::from_utf8(out.stdout).unwrap().split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(page.contains("comes in: egg") && page.contains("raw egg: Salmonella"), "{page}");
+}

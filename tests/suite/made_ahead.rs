@@ -1,0 +1,198 @@
+//! What meets the ice and what comes behind it; what of a drink is bottled, and how full.
+
+use std::process::Command;
+
+use serde_json::Value;
+
+use crate::kitchen::Kitchen;
+
+fn run(kitchen: &Kitchen, arguments: &[&str]) -> (Option<i32>, String, String) {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
+    let out = command.args(arguments).current_dir(kitchen.folder()).output().unwrap();
+    let [page, said] = [out.stdout, out.stderr].map(|bytes| String::from_utf8(bytes).unwrap());
+    (out.status.code(), page, said)
+}
+
+fn json(kitchen: &Kitchen, arguments: &[&str]) -> Value {
+    let (_, page, said) = run(kitchen, &[arguments, &["--json"]].concat());
+    serde_json::from_str(&page).unwrap_or_else(|why| panic!("{why}: {page}{said}"))
+}
+
+fn house(cards: &[(&str, &str)]) -> Kitchen {
+    let kitchen = Kitchen::new("");
+    kitchen.write("house.toml", "[stores]\nfridge = \"4 °C\"\nfreezer = \"-18 °C\"\n");
+    for (name, text) in cards {
+        kitchen.write(&format!("{name}.toml"), text);
+    }
+    kitchen
+}
+
+fn number(of: &Value) -> f64 {
+    of.as_f64().unwrap_or_else(|| panic!("{of}"))
+}
+
+/// By hand: 30 g on 100 g poured and 36 g on 100 g, so 33 g on 100 g; a glass of 50 g has 16.5 g, from 15 g less a tenth of the
+/// middle to 18 g at least. Forty glasses in bottles have 40 x 16.5 g.
+#[test]
+fn weighings_of_drinks_made_alike_set_the_water() {
+    let weighed = |name: &str, grams: u32| {
+        format!("name = {name:?}\nhow = \"shaken\"\nwater = \"{grams} g\"\n[parts]\nvodka = \"100 g\"\n")
+    };
+    let own = "name = \"Own\"\nhow = \"shaken\"\n[parts]\nvodka = \"50 g\"\n";
+    let kitchen = house(&[("a", &weighed("A", 30)), ("b", &weighed("B", 36)), ("own", own)]);
+    let served = json(&kitchen, &["serve", "own.toml"]);
+    let water = &served["ice_water"];
+    assert!((number(&water["grams"]) - 16.5).abs() < 1e-6, "{water}");
+    assert!(
+        (number(&water["least_g"]) - 14.85).abs() < 1e-6 && (number(&water["most_g"]) - 18.15).abs() < 1e-6,
+        "{water}"
+    );
+    let ahead = json(&kitchen, &["serve", "own.toml", "--make", "40"]);
+    assert!((number(&ahead["water_g_per_glass"]) - 16.5).abs() < 1e-6, "{ahead}");
+    let water = ahead["lines"].as_array().unwrap().iter().find(|line| line["of"].as_str().unwrap().contains("water"));
+    assert!((number(&water.unwrap()["mass_g"]) - 660.0).abs() < 0.1, "{ahead}");
+    kitchen.write("menu.toml", "[drink.Own]\n");
+    let menu = json(&kitchen, &["menu", "."]);
+    assert!((number(&menu["drinks"][0]["mass_g"]) - 66.5).abs() < 1e-6, "{menu}");
+}
+
+/// Five grams of water on a hundred of spirit is less than the balance of heat allows: that is said.
+#[test]
+fn weighings_that_lie_outside_the_balance_are_said_to() {
+    let weighed = "name = \"A\"\nhow = \"shaken\"\nwater = \"5 g\"\n[parts]\nvodka = \"100 g\"\n";
+    let own = "name = \"Own\"\nhow = \"shaken\"\n[parts]\nvodka = \"50 g\"\n";
+    let (_, page, _) = run(&house(&[("a", weighed), ("own", own)]), &["serve", "own.toml"]);
+    let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(page.contains("outside") && page.contains("balance of heat"), "{page}");
+}
+
+const FIZZ: &str =
+    "name = \"Fizz\"\nhow = \"built\"\n[ice]\ngrams = \"100 g\"\n[parts]\ngin = \"40 ml\"\nprosecco = \"80 ml\"\n";
+
+/// What sparkles is opened for the guest, whatever the larder calls it.
+#[test]
+fn what_sparkles_is_never_bottled_ahead() {
+    for wine in ["prosecco", "champagne", "cava", "sparkling wine", "soda water", "house prosecco"] {
+        let larder = "[ingredient.\"house prosecco\"]\nabv = 11\nallergens = [\"sulphites\"]\n";
+        let kitchen = house(&[("fizz", &FIZZ.replace("prosecco", &format!("{wine:?}")))]);
+        kitchen.write("larder.toml", larder);
+        let ahead = json(&kitchen, &["serve", "fizz.toml", "--make", "10", "--store", "freezer"]);
+        let of = |key: &str| {
+            ahead[key].as_array().unwrap().iter().map(|l| l["of"].as_str().unwrap().to_owned()).collect::<Vec<_>>()
+        };
+        assert_eq!(of("at_service"), [wine], "{ahead}");
+        assert_eq!(of("lines"), ["gin"]);
+    }
+}
+
+/// A batch of water alone, and of what is all added for the guest, is no batch.
+#[test]
+fn a_batch_of_which_nothing_keeps_is_refused() {
+    for parts in
+        ["\"lime juice\" = \"20 ml\"\nprosecco = \"80 ml\"\n", "\"lime juice\" = \"20 ml\"\nwater = \"50 ml\"\n"]
+    {
+        let card = format!("name = \"Fresh\"\nhow = \"shaken\"\n[parts]\n{parts}");
+        let (code, page, said) = run(&house(&[("fresh", &card)]), &["serve", "fresh.toml", "--make", "10"]);
+        assert_eq!(code, Some(1), "{page}{said}");
+        assert!(said.contains("nothing of this drink keeps"), "{said}");
+    }
+}
+
+/// By hand: ice takes 1/0.917 of the room of its water, so a bottle of 700 ml that may freeze gets nine tenths, 630 ml; 3.5 L of a
+/// drink too weak for the freezer are then five bottles and a sixth begun, not five.
+#[test]
+fn a_bottle_in_which_ice_forms_is_not_filled_to_the_brim() {
+    let card = "name = \"Weak\"\nhow = \"shaken\"\nwater = \"20 g\"\n[parts]\nvodka = \"20 ml\"\n\"simple syrup\" = \"30 ml\"\n";
+    let kitchen = house(&[("weak", card)]);
+    let in_store = |store| json(&kitchen, &["serve", "weak.toml", "--make", "50", "--store", store]);
+    for (store, filled) in [("fridge", 700.0), ("freezer", 630.0)] {
+        let ahead = in_store(store);
+        let ml = number(&ahead["yield"]["volume_ml"]);
+        assert_eq!(number(&ahead["filled_ml"]), filled, "{ahead}");
+        assert_eq!(number(&ahead["full_bottles"]), (ml / filled).floor(), "{ahead}");
+        let grams = number(&ahead["yield"]["mass_g"]);
+        assert!((number(&ahead["bottle_g"]) - grams * filled / ml).abs() < 1e-6, "{ahead}");
+    }
+}
+
+/// What fizzes is never shaken, and a float never stirred: a shaken drink with soda takes the water of the drink without it.
+#[test]
+fn what_goes_in_after_the_ice_meets_none() {
+    let short = "name = \"Short\"\nhow = \"shaken\"\n[parts]\ngin = \"50 ml\"\n\"lime juice\" = \"25 ml\"\n";
+    let long = "name = \"Long\"\nhow = \"shaken\"\n[parts]\ngin = \"50 ml\"\n\"lime juice\" = \"25 ml\"\n\"soda water\" = \"100 ml\"\n";
+    let float = "name = \"Float\"\nhow = \"shaken\"\n[parts]\ngin = \"50 ml\"\n\"lime juice\" = \"25 ml\"\n\
+                 \"red wine\" = { amount = \"15 ml\", after = \"ice\" }\n";
+    let kitchen = house(&[("short", short), ("long", long), ("float", float)]);
+    let water = |card: &str| {
+        let of = json(&kitchen, &["serve", card]);
+        let ice = &of["ice_water"];
+        let after: Vec<bool> =
+            of["lines"].as_array().unwrap().iter().map(|l| l["after_ice"].as_bool().unwrap()).collect();
+        (["least_g", "grams", "most_g"].map(|key| number(&ice[key])), after)
+    };
+    let (alone, _) = water("short.toml");
+    for card in ["long.toml", "float.toml"] {
+        let (of, after) = water(card);
+        assert_eq!(after, [false, false, true]);
+        assert!(of.iter().zip(alone).all(|(a, b)| (a - b).abs() < 1e-9), "{card}: {of:?} {alone:?}");
+    }
+    let (_, page, _) = run(&kitchen, &["serve", "float.toml"]);
+    assert!(page.contains("red wine, after the ice"), "{page}");
+    let ahead = json(&kitchen, &["serve", "float.toml", "--make", "10"]);
+    assert_eq!(ahead["at_service"].as_array().unwrap().len(), 2, "{ahead}");
+    let syrup = "name = \"Syrup\"\nmakes = \"1 L\"\n[parts]\n\"white sugar\" = \"500 g\"\nwater = { amount = \"500 g\", after = \"ice\" }\n";
+    let (code, _, said) = run(&house(&[("syrup", syrup)]), &["solve", "syrup.toml"]);
+    assert!(code == Some(1) && said.contains("no drink"), "{said}");
+}
+
+/// A drink that weighs less than was poured, or gains more water than there was ice, or ice of 5 °C, was not weighed.
+#[test]
+fn weighings_and_ice_that_cannot_be_are_refused() {
+    let with = |keys: &str| format!("name = \"Sour\"\nhow = \"shaken\"\n{keys}\n[parts]\nvodka = \"100 g\"\n");
+    for keys in [
+        "[ice]\nbefore = \"60 g\"\nafter = \"90 g\"",
+        "[ice]\ngrams = \"20 g\"\nbefore = \"100 g\"\nafter = \"130 g\"",
+        "water = \"130 g\"\n[ice]\ngrams = \"100 g\"",
+        "[ice]\nat = \"5 °C\"",
+        "[ice]\ngrams = \"0 g\"",
+    ] {
+        let (code, page, said) = run(&house(&[("sour", &with(keys))]), &["serve", "sour.toml"]);
+        assert_eq!(code, Some(1), "{keys}: {page}{said}");
+    }
+    for keys in [
+        "[ice]\nbefore = \"102 g\"\nafter = \"130 g\"",
+        "[ice]\nbefore = \"400 g\"\nafter = \"428 g\"",
+        "[ice]\ngrams = \"200 g\"\nat = \"-18 °C\"",
+        "water = \"0 g\"",
+    ] {
+        let (code, page, said) = run(&house(&[("sour", &with(keys))]), &["serve", "sour.toml"]);
+        assert_eq!(code, Some(0), "{keys}: {page}{said}");
+    }
+}
+
+/// What stands behind the range is named, the vessel and the water on the ice with it.
+#[test]
+fn what_was_taken_for_granted_names_vessel_and_wet_ice() {
+    let card = "name = \"Sour\"\nhow = \"shaken\"\n[parts]\nvodka = \"100 g\"\n";
+    let (_, page, _) = run(&house(&[("sour", card)]), &["serve", "sour.toml", "--full"]);
+    let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    // a cube of 32 mm under a film of 0.1 to 0.2 mm: 6 x 0.1 / (32 x 0.917) = 2.0 % and 4.1 %
+    assert!(page.contains("2 to 4 % of it water on its surface"), "{page}");
+    assert!(page.contains("0.05 to 0.2 kJ for each degree") && page.contains("21 °C"), "{page}");
+}
+
+/// By hand, over the sum of squares of what is told apart: vodka holds 0.4 x 0.789 = 0.316 g of alcohol in a millilitre, egg white
+/// none. 70 ml of vodka with the least step of egg white are 2.5 ml over (0.06) for eight steps of vodka (2.0); a step less is 0.79 g of
+/// alcohol short (0.62 + 1.75), a step more 0.79 g and 5 ml over (0.62 + 0.25 + 2.25). By quarter ounces 72.5 and 7.5 ml are 10 ml and
+/// 0.79 g over for three steps (1 + 0.62 + 0.75), 65 and 7.5 ml are 1.58 g short (2.49 + 0.06 + 0.5).
+#[test]
+fn the_nearest_glass_is_the_nearest() {
+    for (measures, hand) in [("", [70.0, 2.5]), ("[house]\nmeasures = \"US\"\n", [72.5, 7.5])] {
+        let sour = "name = \"Sour\"\nhow = \"shaken\"\n[parts]\nvodka = \"50 ml\"\n\"white rum\" = \"20 ml\"\n";
+        let kitchen = house(&[("sour", sour)]);
+        kitchen.write("house.toml", measures);
+        let swap = json(&kitchen, &["swap", "sour.toml", "--old", "white rum", "--new", "egg white"]);
+        let lines = swap["lines"].as_array().unwrap().iter().map(|line| number(&line["nearest_ml"]));
+        assert_eq!(lines.collect::<Vec<_>>(), hand, "{swap}");
+    }
+}
