@@ -82,8 +82,18 @@ impl Costing {
 
     /// What so many millilitres cost, not rounded.
     pub fn of_ml(&self, ml: f64) -> Option<Decimal> {
-        let made = quantity(self.yield_ml?)?;
-        self.batch.checked_mul(quantity(ml)?)?.checked_div(made)
+        self.share_of_ml(self.batch, ml)
+    }
+
+    /// What the ingredients of so many millilitres cost, not rounded: no work, heat, bottle or duty.
+    pub fn ingredients_of_ml(&self, ml: f64) -> Option<Decimal> {
+        let parts = self.lines.iter().filter(|line| line.kind == CostKind::Part);
+        let all = parts.filter_map(|line| line.cost).try_fold(Decimal::ZERO, Decimal::checked_add)?;
+        self.share_of_ml(all, ml)
+    }
+
+    fn share_of_ml(&self, of_all: Decimal, ml: f64) -> Option<Decimal> {
+        of_all.checked_mul(quantity(ml)?)?.checked_div(quantity(self.yield_ml?)?)
     }
 }
 

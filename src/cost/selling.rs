@@ -1,4 +1,6 @@
 //! A price for a measure and what it leaves: gross profit, pour cost, markup. Shares are fractions of one.
+//!
+//! The trade counts all three by what was poured: the ingredients. The work in a measure is told beside them.
 
 use rust_decimal::Decimal;
 
@@ -15,11 +17,11 @@ pub struct Selling {
     pub net: Decimal,
     /// What the guest pays, where the tax is known.
     pub with_tax: Option<Decimal>,
-    /// The share of the price before tax that stays after the cost.
+    /// The share of the price before tax that stays after the ingredients.
     pub gross_profit: Decimal,
-    /// The share of it that the cost takes.
+    /// The share of it that the ingredients take.
     pub pour_cost: Decimal,
-    /// What was added, as a share of the cost; `None` where the measure costs nothing.
+    /// What was added, as a share of what they cost; `None` where the measure costs nothing.
     pub markup: Option<Decimal>,
 }
 
@@ -57,6 +59,8 @@ pub struct SoldMeasure {
     pub ml: f64,
     /// What it costs, not rounded.
     pub cost: Decimal,
+    /// What its ingredients cost of that.
+    pub ingredients: Decimal,
     /// Its price.
     pub selling: Selling,
 }
@@ -75,7 +79,7 @@ pub fn sell(costing: &Costing, house: &House, asked: SellAsked, found: &mut Vec<
     let costs = &house.settings.costs;
     let target = costs.gross_profit.or(costs.pour_cost.map(|pour| 1.0 - pour));
     let ml = asked.ml.or(costing.serving.as_ref().map(|m| m.ml))?;
-    let cost = costing.of_ml(ml)?;
+    let (cost, poured) = (costing.of_ml(ml)?, costing.ingredients_of_ml(ml)?);
     if !costing.complete {
         let wanted = asked.at.is_some() || target.is_some() || asked.ml.is_some();
         found.extend(wanted.then(|| withheld("what to sell it for")));
@@ -87,8 +91,8 @@ pub fn sell(costing: &Costing, house: &House, asked: SellAsked, found: &mut Vec<
             let title = format!("the selling price is in {}, the cost in {}", currency.code(), costing.currency.code());
             Diagnostic::error(Code::MixedCurrencies, title).help("write both in one currency").refused(found)
         }
-        (Some((guest_pays, _)), _) => Selling::at_price(cost, guest_pays, tax),
-        (None, Some(target)) => Selling::for_gross_profit(cost, quantity(target)?, tax),
+        (Some((guest_pays, _)), _) => Selling::at_price(poured, guest_pays, tax),
+        (None, Some(target)) => Selling::for_gross_profit(poured, quantity(target)?, tax),
         (None, None) => {
             if asked.ml.is_some() {
                 let title = "nothing says what the house means to earn on a measure";
@@ -98,5 +102,5 @@ pub fn sell(costing: &Costing, house: &House, asked: SellAsked, found: &mut Vec<
             None
         }
     };
-    Some(SoldMeasure { ml, cost, selling: selling? })
+    Some(SoldMeasure { ml, cost, ingredients: poured, selling: selling? })
 }

@@ -7,7 +7,7 @@ use rust_decimal::Decimal;
 
 use crate::assessment::{Assessment, undated};
 use crate::card::Card;
-use crate::cost::{CostAsked, Costing, SellAsked, SoldMeasure, cost_of, sell};
+use crate::cost::{CostAsked, CostKind, Costing, SellAsked, SoldMeasure, cost_of, sell};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::House;
 use crate::solver::target::volume_ml;
@@ -36,6 +36,8 @@ pub struct Glass {
 pub struct GlassCost {
     /// One glass, not rounded.
     pub each: Decimal,
+    /// The work in that; `None` where nobody has said what it costs.
+    pub labour: Option<Decimal>,
     /// What so many of them cost, line by line, each rounded to the coin once.
     pub of_many: Costing,
     /// What it is sold for, and what stays.
@@ -108,5 +110,6 @@ pub(super) fn glass_cost(
     let mut of_selling = Vec::new();
     let sold = sell(&costing, house, asked, &mut of_selling);
     found.extend(of_selling.into_iter().filter(|d| d.code != Code::NoPrice));
-    Some(GlassCost { each, of_many: costing, sold })
+    let labour = costing.line(CostKind::Labour).and_then(|line| line.cost?.checked_div(Decimal::from(COSTED)));
+    Some(GlassCost { each, labour, of_many: costing, sold })
 }

@@ -109,13 +109,24 @@ pub fn cost_csv(cost: &CostView) -> String {
     csv(["of", "g", "cost", "currency", "basis", "missing"], lines.chain([sum]))
 }
 
-/// A menu as CSV: a line a drink, a column for each allergen of the lists.
+/// A menu as CSV: a line a drink, a column for each allergen of the lists. What costs at least something has no cost.
 pub fn menu_csv(menu: &MenuView) -> String {
     let allergens = menu.drinks.first().map_or(&[][..], |drink| &drink.matrix).iter().map(|row| row.allergen);
-    let figures =
-        ["drink", "price", "by_margin", "cost", "pour_cost", "earns", "minutes", "earns_a_minute", "currency"];
-    let heads: Vec<&str> =
-        figures.into_iter().chain(["ml", "abv", "uk_units", "kcal", "left_out"]).chain(allergens).collect();
+    let figures = [
+        "drink",
+        "price",
+        "by_margin",
+        "cost",
+        "cost_at_least",
+        "labour",
+        "pour_cost",
+        "earns",
+        "minutes",
+        "earns_a_minute",
+    ];
+    let held =
+        ["currency", "ml", "ml_least", "ml_most", "abv", "abv_least", "abv_most", "uk_units", "kcal", "left_out"];
+    let heads: Vec<&str> = figures.into_iter().chain(held).chain(allergens).collect();
     let rows = menu.drinks.iter().map(|drink| {
         let coins = |money: Option<Money>| money.map(Money::coins).unwrap_or_default();
         let currency = drink.price.or(drink.cost).map_or("", |money| money.currency.code());
@@ -123,14 +134,20 @@ pub fn menu_csv(menu: &MenuView) -> String {
             drink.of.clone(),
             coins(drink.price),
             if drink.price.is_some() && drink.price_by_margin { "yes" } else { "" }.to_owned(),
+            coins(drink.cost.filter(|_| drink.cost_complete)),
             coins(drink.cost),
+            coins(drink.labour),
             drink.pour_cost.map(|share| share.0.round_dp(4).normalize().to_string()).unwrap_or_default(),
             coins(drink.earns),
             drink.minutes.map(number).unwrap_or_default(),
             coins(drink.earns_a_minute),
             currency.to_owned(),
             number(drink.figures.volume_ml),
+            number(drink.volume_range_ml.0),
+            number(drink.volume_range_ml.1),
             number(drink.figures.abv_pct),
+            number(drink.abv_range_pct.0),
+            number(drink.abv_range_pct.1),
             number(drink.figures.uk_units),
             number(drink.figures.kcal),
         ];

@@ -139,14 +139,16 @@ pub(crate) struct FlipView {
 pub(crate) struct SellingView {
     pub(crate) ml: f64,
     pub(crate) cost: Money,
+    /// What its ingredients cost of that: the shares below are by them.
+    pub(crate) ingredients: Money,
     pub(crate) before_tax: Money,
     /// What the guest pays, where the tax is known.
     pub(crate) with_tax: Option<Money>,
     /// The share of the price before tax that stays.
     pub(crate) gross_profit: ShareOfMoney,
-    /// The share of it that the cost takes.
+    /// The share of it that the ingredients take.
     pub(crate) pour_cost: ShareOfMoney,
-    /// What was added, as a share of the cost.
+    /// What was added, as a share of what they cost.
     pub(crate) markup: Option<ShareOfMoney>,
 }
 
@@ -224,9 +226,10 @@ impl BatchCostView {
             },
             most: c.most.as_ref().map(|(of, share)| MostView { of: of.clone(), share: ShareOfMoney(*share) }),
             against: compared.map(|x| AgainstView::new(x, c.currency)),
-            selling: sold.map(|SoldMeasure { ml, cost, selling: s }| SellingView {
+            selling: sold.map(|SoldMeasure { ml, cost, ingredients, selling: s }| SellingView {
                 ml: *ml,
                 cost: money(*cost),
+                ingredients: money(*ingredients),
                 before_tax: money(s.net),
                 with_tax: maybe(s.with_tax),
                 gross_profit: ShareOfMoney(s.gross_profit),

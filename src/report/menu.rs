@@ -60,6 +60,8 @@ pub struct MenuDrinkView {
     pub(crate) cost: Option<Money>,
     /// Whether everything in it has a price; if not it costs at least as much.
     pub(crate) cost_complete: bool,
+    /// The work in that cost; null where nobody has said what it costs, and then it is not in it.
+    pub(crate) labour: Option<Money>,
     pub(crate) pour_cost: Option<ShareOfMoney>,
     /// What stays of the price without tax after the cost of the glass.
     pub(crate) earns: Option<Money>,
@@ -71,6 +73,8 @@ pub struct MenuDrinkView {
     pub figures: Figures,
     /// With the most and with the least water that its ice may give, % vol.
     pub(crate) abv_range_pct: (f64, f64),
+    /// With the least and with the most of it, ml.
+    pub(crate) volume_range_ml: (f64, f64),
     #[serde(flatten)]
     pub(crate) allergens: AllergenView,
     /// How each allergen of the lists stands to it.
@@ -214,12 +218,14 @@ impl MenuDrinkView {
             price_by_margin: written.is_none(),
             cost: each.and_then(money),
             cost_complete: cost.as_ref().is_some_and(|cost| cost.of_many.complete),
+            labour: cost.as_ref().and_then(|cost| money(cost.labour?)),
             pour_cost: selling.map(|selling| ShareOfMoney(selling.pour_cost)),
             earns: earns.and_then(money),
             minutes,
             earns_a_minute: a_minute.and_then(money),
             figures: *figures,
             abv_range_pct: (dry.min(wet), dry.max(wet)),
+            volume_range_ml: (range.0.volume_ml, range.1.volume_ml),
             allergens: AllergenView::from(judged),
             matrix: rows.iter().map(|&allergen| MarkView { allergen, mark: mark(allergen, judged) }).collect(),
             cautions: CautionView::parted(&judged.cautions).0,

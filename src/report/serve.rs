@@ -102,6 +102,8 @@ pub(crate) struct GlassCostView {
     /// Whether everything has a cost; if not it is at least as high as it says.
     pub(crate) complete: bool,
     pub(crate) without_labour: bool,
+    /// The work in that; null where it is not in it.
+    pub(crate) labour: Option<Money>,
     /// What has no price, with why.
     pub(crate) missing: Vec<String>,
     pub(crate) sells_at: Option<Money>,
@@ -216,6 +218,7 @@ impl From<&GlassCost> for GlassCostView {
             glass_exact: ExactMoney(money(cost.each)),
             complete: costing.complete,
             without_labour: costing.without_labour,
+            labour: cost.labour.map(money),
             missing: missing.collect(),
             sells_at: selling.and_then(|s| s.with_tax).map(money),
             sells_at_before_tax: selling.map(|s| money(s.net)),

@@ -117,11 +117,15 @@ fn a_yield_gives_the_price_of_what_can_be_used() {
 fn figures_are_as_fine_as_a_person_uses_them() {
     let house = house();
     let (_, out, _) = run(&house, &["cost", "syrup.toml", "--sell-at", "9 GBP", "--sell-measure", "5 ml"]);
-    // 1.61 a litre: 0.00805 for 5 ml, 9.00 is 1,118 times as much
+    // 1.61 a litre, 0.44 of it sugar: 0.00805 and 0.0022 for 5 ml, and 9.00 is 4,091 times as much as the sugar
     assert!(
-        out.contains("Selling 5 ml that cost 0.00805 GBP") && out.contains("a markup of 1120 times the cost"),
+        out.contains("Selling 5 ml that cost 0.00805 GBP, its ingredients 0.0022")
+            && out.contains("a markup of 4090 times the ingredients"),
         "{out}"
     );
     let (_, out, _) = run(&house, &["cost", "syrup.toml"]);
-    assert!(out.contains("a markup of 400 % on the cost") && out.contains("1 dash (0.9 ml)     0.00145 GBP"), "{out}");
+    assert!(
+        out.contains("a markup of 400 % on the ingredients") && out.contains("1 dash (0.9 ml)     0.00145 GBP"),
+        "{out}"
+    );
 }

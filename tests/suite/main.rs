@@ -43,6 +43,7 @@ mod lots_pulled;
 mod lots_teach;
 mod made_ahead;
 mod menu;
+mod menu_money;
 mod mistyped;
 mod mixture;
 mod mixture_identities;

@@ -122,12 +122,12 @@ fn percent(share: Decimal) -> String {
 }
 
 /// What is added to a cost; from ten times on as what it is a multiple of.
-fn added_to_cost(share: Decimal) -> String {
+fn added_to_them(share: Decimal) -> String {
     if share < Decimal::TEN {
-        return format!("{} on the cost", percent(share));
+        return format!("{} on the ingredients", percent(share));
     }
     let times = share.round_sf_with_strategy(3, RoundingStrategy::MidpointAwayFromZero).unwrap_or(share);
-    format!("{} times the cost", times.normalize())
+    format!("{} times the ingredients", times.normalize())
 }
 
 fn against(x: &AgainstView) -> String {
@@ -182,11 +182,12 @@ fn selling(s: &SellingView) -> String {
     let taxed = s
         .with_tax
         .map_or_else(|| "; [costs] states no `sales_tax`".to_owned(), |gross| format!(", {} with tax", gross.fine()));
-    let added = s.markup.map_or_else(String::new, |m| format!(", a markup of {}", added_to_cost(m.0)));
+    let added = s.markup.map_or_else(String::new, |m| format!(", a markup of {}", added_to_them(m.0)));
     format!(
-        "\nSelling {} ml that cost {}\n  {} before tax{taxed}\n  gross profit {} = pour cost {}, both of the price before tax{added}\n",
+        "\nSelling {} ml that cost {}, its ingredients {}\n  {} before tax{taxed}\n  gross profit {} = pour cost {}: what the ingredients leave and take of the price before tax{added}\n",
         short(s.ml),
         s.cost.fine(),
+        s.ingredients.fine(),
         s.before_tax.fine(),
         percent(s.gross_profit.0),
         percent(s.pour_cost.0),

@@ -92,8 +92,8 @@ pub(in crate::render) fn of_money(menu: &MenuView) -> [String; 2] {
     let most = most.into_iter().chain(named("most a minute of work", &menu.earns_most_a_minute));
     let most = most.collect::<Vec<_>>().join("; ");
     let mut meant =
-        "earns: what stays of the price without tax after the cost of the glass, its work in that; a min: for each \
-                     minute of the work on its card"
+        "pour: the share of the price without tax that the ingredients take; earns: what stays of it after the cost of the \
+         glass, its work in that; a min: for each minute of the work on its card"
             .to_owned();
     if menu.drinks.iter().any(|drink| drink.price.is_some() && drink.price_by_margin) {
         meant.push_str("; * by the margin of the house, the menu has no price");
@@ -101,6 +101,11 @@ pub(in crate::render) fn of_money(menu: &MenuView) -> [String; 2] {
     let unknown: Vec<&str> = menu.drinks.iter().filter(|d| !d.cost_complete).map(|d| d.of.as_str()).collect();
     if !unknown.is_empty() {
         meant.push_str(&format!("; not all has a price in {}", unknown.join(", ")));
+    }
+    let free = menu.drinks.iter().filter(|d| d.cost.is_some() && d.labour.is_none());
+    let free: Vec<&str> = free.map(|d| d.of.as_str()).collect();
+    if !free.is_empty() {
+        meant.push_str(&format!("; no work is counted in {}", free.join(", ")));
     }
     [most, meant]
 }

@@ -144,7 +144,11 @@ fn costs(of: &GlassCostView) -> String {
 
 pub(in crate::render) fn cost(cost: &GlassCostView) -> String {
     let at_least = if cost.complete { "" } else { "at least " };
-    let labour = if cost.without_labour { ", without labour" } else { "" };
+    let labour = match cost.labour.filter(|labour| !labour.amount.is_zero()) {
+        Some(labour) => format!(", {} of it work", labour.to_coin()),
+        None if cost.without_labour => ", without labour".to_owned(),
+        None => String::new(),
+    };
     let mut said = format!("{at_least}{}{labour}", cost.glass.to_coin());
     if let (Some(price), Some(profit), Some(pour)) =
         (cost.sells_at.or(cost.sells_at_before_tax), cost.gross_profit, cost.pour_cost)
@@ -152,7 +156,7 @@ pub(in crate::render) fn cost(cost: &GlassCostView) -> String {
         let share = |share: rust_decimal::Decimal| percent_text(share.try_into().unwrap_or(f64::NAN));
         let tax = if cost.sells_at.is_some() { "with" } else { "before" };
         said = format!(
-            "{said}; sells at {} {tax} tax for {}, pour cost {}",
+            "{said}; sells at {} {tax} tax for {}, pour cost {} (ingredients only)",
             price.coins(),
             share(profit.0),
             share(pour.0)

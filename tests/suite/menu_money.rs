@@ -1,0 +1,89 @@
+//! What a glass costs, what of it is poured and what is work; and what a spreadsheet is told of it.
+
+use std::fs;
+use std::process::Command;
+
+use serde_json::Value;
+
+use crate::kitchen::Kitchen;
+
+const LARDER: &str = "[ingredient.\"house rum\"]\nabv = 40\nprice = \"21.00 GBP / 700 ml\"\nallergens = []\n";
+
+fn bar(costs: &str, parts: &str) -> Kitchen {
+    let kitchen = Kitchen::new(LARDER);
+    kitchen.write("house.toml", &format!("[house]\ncurrency = \"GBP\"\nmarket = [\"UK\"]\n[costs]\n{costs}"));
+    kitchen.write(
+        "rum.toml",
+        &format!("name = \"Rum\"\nhow = \"stirred\"\nlabour = \"2 min\"\n[parts]\n\"house rum\" = \"50 ml\"\n{parts}"),
+    );
+    kitchen.write("menu.toml", "[drink.\"Rum\"]\nprice = \"9.00 GBP\"\n");
+    kitchen
+}
+
+fn run(kitchen: &Kitchen, arguments: &[&str]) -> String {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
+    let out = command.args(arguments).current_dir(kitchen.folder()).output().unwrap();
+    [out.stdout, out.stderr].map(|bytes| String::from_utf8(bytes).unwrap()).concat()
+}
+
+fn menu(kitchen: &Kitchen) -> Value {
+    let out = run(kitchen, &["menu", ".", "--json"]);
+    serde_json::from_str::<Value>(&out).unwrap_or_else(|why| panic!("{why}: {out}"))["drinks"][0].clone()
+}
+
+fn table(kitchen: &Kitchen) -> Vec<(String, String)> {
+    let said = run(kitchen, &["menu", ".", "--csv", "menu.csv"]);
+    let text = fs::read_to_string(kitchen.folder().join("menu.csv")).unwrap_or_else(|why| panic!("{why}: {said}"));
+    let mut table = csv::Reader::from_reader(text.as_bytes());
+    let heads = table.headers().unwrap().clone();
+    let row = table.records().next().unwrap().unwrap();
+    heads.iter().zip(row.iter()).map(|(head, cell)| (head.to_owned(), cell.to_owned())).collect()
+}
+
+fn cell<'a>(table: &'a [(String, String)], head: &str) -> &'a str {
+    &table.iter().find(|(own, _)| own == head).unwrap_or_else(|| panic!("{head}: {table:?}")).1
+}
+
+/// By hand: 50 ml at 21 GBP for 700 ml are 1.50; 2 min at 15 GBP an hour 0.50. Of 9.00 the rum takes 1/6, and 7.00 stay.
+#[test]
+fn pour_cost_is_what_is_poured_and_work_stands_beside_it() {
+    let kitchen = bar("labour = \"15.00 GBP / h\"\n", "");
+    let table = table(&kitchen);
+    for (head, hand) in [("cost", "2.00"), ("labour", "0.50"), ("pour_cost", "0.1667"), ("earns", "7.00")] {
+        assert_eq!(cell(&table, head), hand, "{head}");
+    }
+    let page = run(&kitchen, &["serve", "rum.toml", "--sell-at", "9 GBP"]);
+    let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(page.contains("0.50 of it work") || page.contains("0.50 GBP of it work"), "{page}");
+    assert!(!run(&kitchen, &["menu", "."]).contains("no work is counted"));
+}
+
+/// By hand: at a pour cost of 20 % the same glass is sold for 1.50 / 0.2 = 7.50.
+#[test]
+fn a_price_by_the_margin_of_the_house_is_by_what_is_poured() {
+    let kitchen = bar("labour = \"15.00 GBP / h\"\npour_cost = \"20 %\"\n", "");
+    kitchen.write("menu.toml", "[drink.\"Rum\"]\n");
+    assert_eq!(cell(&table(&kitchen), "price"), "7.50");
+}
+
+/// Where nobody says what an hour costs the work is marked as missing.
+#[test]
+fn missing_work_is_marked() {
+    let kitchen = bar("", "");
+    assert_eq!(menu(&kitchen)["labour"], Value::Null);
+    assert_eq!((cell(&table(&kitchen), "cost"), cell(&table(&kitchen), "labour")), ("1.50", ""));
+    let page = run(&kitchen, &["menu", "."]).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(page.contains("no work is counted in Rum"), "{page}");
+}
+
+/// A cost that is not complete is none in the table: it stands as a lower bound. The water from the ice has both ends.
+#[test]
+fn a_spreadsheet_is_told_no_cost_that_is_not_complete() {
+    let table = table(&bar("", "\"lime juice\" = \"20 ml\"\n"));
+    assert_eq!((cell(&table, "cost"), cell(&table, "cost_at_least")), ("", "1.50"));
+    let number = |head: &str| cell(&table, head).parse::<f64>().unwrap();
+    for of in ["ml", "abv"] {
+        let [least, is, most] = [format!("{of}_least"), of.to_owned(), format!("{of}_most")].map(|head| number(&head));
+        assert!(least < is && is < most, "{least} {is} {most}");
+    }
+}
