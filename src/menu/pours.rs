@@ -8,7 +8,7 @@ use crate::assessment::{IdentityQuestion, undated};
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
 use crate::drinks::glass::drink;
 use crate::house::House;
-use crate::plan::board::{Board, Shelf};
+use crate::plan::board::{Board, Entry};
 use crate::plan::findings::day_text;
 use crate::plan::{Glasses, LeftOut, Pour, Uses};
 use crate::solver::Solved;
@@ -117,18 +117,19 @@ fn pourable(written: &MenuDrink, house: &House, found: &mut Vec<Diagnostic>) -> 
     is_known.then_some(solved)
 }
 
-/// The board of an event alone: its glasses, the house's closed days and how things are bought. What is on hand is for the week
-/// and is not counted.
+/// The board of an event alone: its glasses, the house's closed days, how things are bought and what is on hand. What the week takes
+/// until then is not on it.
 pub(crate) fn board_of(of_house: Option<Board>, from: NaiveDate, on: NaiveDate) -> Board {
     let of_house = of_house.unwrap_or_default();
     let days = (on - from).num_days().clamp(0, 365) as i32 + 1;
-    let bought = of_house.ingredients.into_iter().map(|shelf| Shelf { on_hand: None, ..shelf });
+    let on_hand = |entry: Entry| Entry { par: None, uses: None, use_on: Default::default(), ..entry };
     Board {
         from: Some(from),
         days,
         closed: of_house.closed,
         closed_on: of_house.closed_on,
-        ingredients: bought.collect(),
+        ingredients: of_house.ingredients,
+        products: of_house.products.into_iter().map(on_hand).collect(),
         ..Board::default()
     }
 }

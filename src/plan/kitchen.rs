@@ -25,6 +25,7 @@ use super::calendar::Calendar;
 use super::left_out::LeftOut;
 use super::model::PrepProduct;
 use super::orders::Stocked;
+use super::poured::taken_by;
 
 /// Everything that a plan is made from.
 #[derive(Clone, Debug)]
@@ -80,7 +81,7 @@ impl Kitchen {
             }
             products.push(product);
         }
-        board.pours.iter().flat_map(|pour| pour.drink.parts()).for_each(|part| {
+        board.pours.iter().flat_map(|pour| taken_by(&pour.drink)).for_each(|(_, part, _)| {
             keep_ingredient(&part.found.what, &mut ingredients);
         });
         // What goes in was counted in grams; it is drawn in what its own product counts.
@@ -190,7 +191,8 @@ impl Gathering<'_> {
                 continue;
             }
             inside.extend(within(&solved, asked));
-            if !first.contains_key(&key) {
+            // a drink in a drink is poured with it
+            if !first.contains_key(&key) && !solved.card.is_drink() {
                 cards.entry(key).or_insert_with(|| BoardCard {
                     solved: Arc::unwrap_or_clone(solved),
                     entry: None,

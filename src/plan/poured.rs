@@ -5,7 +5,8 @@ use std::sync::Arc;
 use chrono::NaiveDate;
 
 use crate::diagnostic::Span;
-use crate::solver::Solved;
+use crate::solver::resolve::Material;
+use crate::solver::{Solved, SolvedPart};
 
 use super::calendar::{Calendar, Day, Uses};
 
@@ -46,6 +47,26 @@ pub struct Poured {
 /// What goes into all glasses of a day.
 pub(crate) fn poured_on(poured: &[Poured], calendar: &Calendar, day: Day) -> f64 {
     poured.iter().map(|of| of.each * of.glasses.on_day(calendar, day) as f64).sum()
+}
+
+/// What one glass takes, with the drink that each part stands in: a drink inside another is poured with it, and is no product that is
+/// made ahead. The water from ice is no part of it.
+pub(crate) fn taken_by(drink: &Solved) -> Vec<(&Solved, &SolvedPart, f64)> {
+    let mut taken = Vec::new();
+    let mut left: Vec<(&Solved, f64)> = vec![(drink, 1.0)];
+    while let Some((drink, times)) = left.pop() {
+        for part in drink.parts().filter(|part| part.melts.is_none()) {
+            let inner = match part.found.what {
+                Material::Card(place) => drink.inner.get(place).map(|inner| &*inner.card),
+                Material::Ingredient(_) | Material::Stage(_) => None,
+            };
+            match inner.filter(|inner| inner.card.is_drink()) {
+                Some(inner) => left.push((inner, times * part.mass_g / inner.bottled().total_grams())),
+                None => taken.push((drink, part, times * part.mass_g)),
+            }
+        }
+    }
+    taken
 }
 
 /// A drink that is sold, as a menu puts it on the board.

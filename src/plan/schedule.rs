@@ -5,7 +5,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::batch::batch_amount;
+use super::batch::{BatchAmount, batch_amount};
 use super::calendar::{Calendar, Day};
 use super::model::{Draw, Goes, PrepLot, PrepProduct};
 use super::planned::{Plan, Planned, Short, Why};
@@ -41,7 +41,8 @@ pub(super) fn schedule_without(
         let planned = round.plan(&order);
         // An outer batch whose part cannot be there is not made on that day: one at a time, so that what there is
         // goes as far as it can.
-        let more: Vec<_> = planned.iter().filter_map(cannot_be_filled).filter(|bar| !barred.contains(bar)).collect();
+        let more = planned.iter().filter_map(|inner| cannot_be_filled(inner, calendar.days));
+        let more: Vec<_> = more.filter(|bar| !barred.contains(bar)).collect();
         if more.is_empty() {
             let mut planned = planned;
             date_by_parts(&mut planned, &order);
@@ -51,9 +52,9 @@ pub(super) fn schedule_without(
     }
 }
 
-/// The latest batch of another product that this one has not enough for.
-fn cannot_be_filled(inner: &Planned) -> Option<(usize, Day)> {
-    let short = inner.draws.iter().zip(&inner.run.short).filter(|(_, short)| **short > 0);
+/// The latest batch of another product that this one has not enough for; what goes in behind the plan is made by the next one.
+fn cannot_be_filled(inner: &Planned, days: Day) -> Option<(usize, Day)> {
+    let short = inner.draws.iter().zip(&inner.run.short).filter(|(draw, short)| **short > 0 && draw.day < days);
     short.filter_map(|(draw, _)| draw.into).max_by_key(|(outer, ready)| (*ready, *outer))
 }
 
@@ -140,7 +141,7 @@ impl Round<'_> {
 
     /// What goes over the bar, day by day, as far beyond the plan as the product lives.
     fn service(&self, product: &PrepProduct) -> Vec<Draw> {
-        let end = self.calendar.days.saturating_add(product.life.clamp(0, MOST_LIFE));
+        let end = self.calendar.days.saturating_add(product.life.max(product.lead()).clamp(0, MOST_LIFE));
         let poured = |day| (poured_on(&product.poured, self.calendar, day) - 1e-6).ceil() as u64;
         let amount = |day| product.uses.on_day(self.calendar, day).saturating_add(poured(day));
         let of_day = |day| Draw { day, until: day, into: None, amount: amount(day) };
@@ -165,7 +166,13 @@ impl Round<'_> {
         let mut left_low = BTreeSet::new();
         loop {
             made.run = stock::run(&made.lots, &made.draws, days);
-            let Some(trouble) = self.first_trouble(&made, &left_short, &left_low) else { return made };
+            let Some(trouble) = self.first_trouble(&made, &left_short, &left_low) else {
+                match self.begun_for_later(place, &made) {
+                    Some(lot) => stock::put(&mut made.lots, lot),
+                    None => return made,
+                };
+                continue;
+            };
             let batch = self.ready.latest(place, trouble.day, trouble.until).and_then(|ready| {
                 let use_by = self.ready.use_by(place, ready)?;
                 Some((ready, use_by, batch_amount(self.calendar, &made, ready, use_by)))
@@ -192,6 +199,22 @@ impl Round<'_> {
                 }
             }
         }
+    }
+
+    /// What takes longer than the plan looks ahead is begun in it for the use behind it: a batch that begins on a day of the plan.
+    fn begun_for_later(&self, place: usize, made: &Planned) -> Option<PrepLot> {
+        let (days, lead) = (self.calendar.days, made.product.lead());
+        if lead < days {
+            return None;
+        }
+        let ahead = Calendar { days: days.saturating_add(lead), ..self.calendar.clone() };
+        let short = made.draws.iter().zip(&made.run.short).filter(|(_, short)| **short > 0).map(|(draw, _)| draw);
+        short.filter(|draw| (days..ahead.days).contains(&draw.day)).find_map(|draw| {
+            let ready = self.ready.latest(place, draw.day, draw.until).filter(|ready| ready - lead < days)?;
+            let use_by = self.ready.use_by(place, ready)?;
+            let BatchAmount { amount, .. } = batch_amount(&ahead, made, ready, use_by);
+            (amount > 0).then_some(PrepLot { ready: Some(ready), amount, use_by })
+        })
     }
 
     /// The first day of the plan on which a draw goes short or the house opens below par.

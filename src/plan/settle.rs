@@ -51,6 +51,11 @@ pub fn settle(
             let Some(use_by) = made.iter().filter(|(day, _)| *day == ready).map(|(_, last)| *last).min() else {
                 continue;
             };
+            // what is begun for later begins when what it takes has come
+            if ready >= calendar.days && waits.iter().any(|wait| wait.until.is_some_and(|until| until > ready)) {
+                barred.insert((place, ready));
+                continue;
+            }
             let is_past = |last: Day, until: Option<Day>| until.is_none_or(|until| last < until);
             let Some(wait) = waits.iter().find(|wait| is_past(use_by, wait.until)) else { continue };
             barred.insert((place, ready));

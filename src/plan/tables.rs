@@ -120,7 +120,9 @@ fn of_product<'a>(
                 0 => PrepStep::Make(lot.use_by),
                 _ => PrepStep::Start { stage: work.stage.as_deref(), takes: work.takes.as_deref(), ready },
             };
-            tasks.push(of_batch((place, ready), task(ready - work.days_before, what, lot.amount)));
+            // what is begun for later is finished by another plan
+            let day = ready - work.days_before;
+            tasks.extend((day < days).then(|| of_batch((place, ready), task(day, what, lot.amount))));
         }
     }
     for (draw, short) in planned.draws.iter().zip(&planned.run.short) {

@@ -16,6 +16,7 @@ use crate::menu::{
 use crate::plan::kitchen::without_repeats;
 use crate::plan::{LeftOut, board};
 use crate::safety::STANDING_NOTE;
+use crate::spelling::fold;
 use crate::vocabulary::Market;
 
 use super::caution::CautionView;
@@ -119,7 +120,7 @@ pub(crate) struct EventView {
     pub(crate) on_stated: bool,
     pub(crate) glasses: u64,
     pub(crate) drinks: Vec<ServedView>,
-    /// What is made and ordered for it, nothing on hand counted.
+    /// What is made and ordered for it, what the board has on hand counted.
     pub(crate) plan: PlanView,
 }
 
@@ -261,6 +262,14 @@ impl EventView {
         let served = served(menu, &party, found)?;
         let mut board = menu::board_of(of_house, from, on);
         menu::put_on(&mut board, menu, Sales { weekly: false, event: Some((on, &served)) }, house, found);
+        // of the board's products only what the event takes
+        let inside = |entry: &board::Entry| {
+            let cards = board.pours.iter().flat_map(|pour| pour.drink.with_inner());
+            cards.into_iter().any(|(card, _)| fold(&card.name) == fold(&entry.name.value))
+        };
+        let kept: Vec<bool> = board.products.iter().map(inside).collect();
+        let mut kept = kept.into_iter();
+        board.products.retain(|_| kept.next() == Some(true));
         let plan = PlanView::planned(&board, &menu.file, house, from, found)?;
         let name = |place: usize| menu.drinks.get(place).map(|drink| drink.name.value.clone()).unwrap_or_default();
         let drinks =

@@ -54,6 +54,7 @@ mod paste;
 mod pasted;
 mod ph_target;
 mod plan;
+mod plan_ahead;
 mod plan_cost;
 mod plan_measures;
 mod plan_told;

@@ -93,7 +93,8 @@ fn what_cannot_be_ready_is_said_with_the_first_day_that_it_can() {
     let liqueur = product("Liqueur", 60, 700, &[10, 0]);
     let settled = settle(&week(), vec![liqueur], &[]).unwrap();
     let plan = &settled.plan;
-    assert!(made(plan, "Liqueur").is_empty());
+    // begun on the first day, it is ready on the tenth, for what is used until what begins on the last day is ready: 7 x 100 ml
+    assert_eq!(made(plan, "Liqueur"), [(10, 700, 70)]);
     let short = &planned(plan, "Liqueur").short;
     assert_eq!(short.len(), 7);
     assert_eq!(short[0], Short { day: 0, amount: 100, why: Why::Use(Some(10)) });
@@ -268,10 +269,12 @@ proptest! {
         let plan = schedule(&calendar, products.clone()).unwrap();
         let lot_of = |name: &str, ready: i32| planned(&plan, name).lots.iter().filter(|l| l.ready == Some(ready)).copied().collect::<Vec<_>>();
         for p in &plan.products {
-            // hands on open days only, from the first day on, within the plan
+            // hands on open days only, from the first day on, within the plan; what takes longer than that is begun in it
+            let lead = p.product.lead();
+            let within = if lead < calendar.days { calendar.days } else { calendar.days + lead };
             for lot in &p.lots {
                 if let Some(ready) = lot.ready {
-                    prop_assert!(ready < calendar.days && lot.amount > 0);
+                    prop_assert!(ready < within && lot.amount > 0);
                     prop_assert!(lot.use_by >= ready && lot.use_by <= ready + p.product.life);
                     for w in &p.product.works {
                         prop_assert!(ready - w.days_before >= 0 && calendar.is_open(ready - w.days_before));
@@ -319,7 +322,8 @@ proptest! {
                 let place = plan.products.iter().position(|q| q.product.name == p.product.name).unwrap();
                 let mut readies: Vec<i32> = p.lots.iter().filter_map(|l| l.ready).collect();
                 readies.dedup();
-                for ready in readies {
+                // what goes in behind the plan is made by the next one
+                for ready in readies.into_iter().filter(|ready| ready - goes.days_before < calendar.days) {
                     let lots = lot_of(&p.product.name, ready);
                     let wanted: u64 = lots.iter().map(|l| (l.amount as f64 * goes.per_unit).ceil() as u64).sum();
                     let taken: Vec<_> = part.run.taken.iter().filter(|(d, _, _)| part.draws[*d].into == Some((place, ready))).collect();

@@ -9,7 +9,7 @@ use super::super::board::Board;
 use super::super::calendar::Calendar;
 use super::super::model::PrepProduct;
 use super::super::orders::Stocked;
-use super::super::poured::{Glasses, Poured};
+use super::super::poured::{Glasses, Poured, taken_by};
 
 /// Puts it on the products and on the shelf. A use on the board was counted at the shelf and has these drinks in it: it counts,
 /// and the menu is not added to it. An event comes on top of either. Gives the products of which the board's use counts, with
@@ -25,18 +25,18 @@ pub(super) fn pour(
     let counted = |name: &str| board.products.iter().any(|e| e.has_use() && fold(&e.name.value) == fold(name));
     for pour in &board.pours {
         let of = |each| Poured { glasses: pour.glasses.clone(), each };
-        for part in pour.drink.parts().filter(|part| part.melts.is_none()) {
+        for (drink, part, grams) in taken_by(&pour.drink) {
             match &part.found.what {
                 Material::Stage(_) => {}
                 Material::Ingredient(ingredient) => {
                     let shelf = stocked.iter_mut().find(|shelf| shelf.name == ingredient.name);
-                    shelf.into_iter().for_each(|shelf| shelf.poured.push(of(part.mass_g)));
+                    shelf.into_iter().for_each(|shelf| shelf.poured.push(of(grams)));
                 }
                 Material::Card(place) => {
-                    let Some(name) = pour.drink.inner.get(*place).map(|inner| inner.card.name.as_str()) else {
+                    let Some(name) = drink.inner.get(*place).map(|inner| inner.card.name.as_str()) else {
                         continue;
                     };
-                    let each = part.mass_g / grams_per_unit.get(name).copied().unwrap_or(1.0);
+                    let each = grams / grams_per_unit.get(name).copied().unwrap_or(1.0);
                     match &pour.glasses {
                         Glasses::Weekly(uses) if counted(name) => {
                             *by_board.entry(name.to_owned()).or_default() += each * uses.in_a_week(calendar) as f64;

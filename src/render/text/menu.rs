@@ -258,6 +258,6 @@ fn event(event: &EventView) -> String {
         vec![drink.of.clone(), percent_text(drink.share), glasses]
     });
     let rows: Vec<Vec<String>> = rows.collect();
-    let shelf = wrapped("", "What is on hand is for the week and is not counted.");
+    let shelf = wrapped("", "What the board has on hand is counted, what the week takes of it until then is not.");
     format!("{}{}{shelf}{}", wrapped("\nEvent: ", &said), table::columns(&rows), super::plan::planned(&event.plan))
 }
