@@ -108,6 +108,8 @@ const LIKENESS: &[&str] =
     &["sized", "size", "shaped", "coloured", "colored", "yellow", "brown", "flavoured", "flavored", "like", "grosse"];
 /// What is done to fruit so that its stones are out: "stone the cherries", never "crush the stone".
 const STONING: &[&str] = &["stone", "pit"];
+/// What a twist of peel gives is pressed out of it, and no oil out of a bottle.
+const EXPRESSING: &[&str] = &["express", "twist", "spritz", "presse", "exprimer", "exprimir", "esprimere"];
 /// Words that stand behind a verb and before its thing.
 const DETERMINERS: &[&str] = &["the", "your", "all", "them", "each"];
 
@@ -245,12 +247,14 @@ fn not_forbidden(words: Vec<NameWord>) -> Vec<NameWord> {
 /// verbs that take stones out.
 fn without_likeness(words: Vec<NameWord>) -> Vec<NameWord> {
     let text = |place: Option<usize>| place.and_then(|place| words.get(place)).map_or("", |word| word.text.as_str());
+    let is_pressed = words.iter().any(|word| EXPRESSING.contains(&word.text.as_str()));
     let only_likens = |place: usize| {
         let (before, after) = (text(place.checked_sub(1)), text(Some(place + 1)));
         let compared = before == "as" && place >= 3 && text(Some(place - 3)) == "as";
         let stones =
             STONING.contains(&text(Some(place))) && DETERMINERS.contains(&after) && !DETERMINERS.contains(&before);
-        compared || stones || LIKENESS.contains(&after)
+        let halved = text(Some(place)) == "half" && (after == "of" || DETERMINERS.contains(&after));
+        compared || stones || halved || LIKENESS.contains(&after) || is_pressed && text(Some(place)) == "oil"
     };
     let gaps: Vec<bool> = (0..words.len()).map(only_likens).collect();
     let gap = |word: NameWord, is_gap: bool| if is_gap { NameWord { text: String::new(), denied: true } } else { word };
@@ -297,12 +301,13 @@ mod tests {
             "Until copper-coloured",
             "Mit der digitalen Waage abwiegen",
             "Peser sur la balance digitale",
-            "Express the orange oil over the glass",
         ] {
             assert_eq!(read(nothing), StepSays::default(), "{nothing}");
         }
         assert!(read("Charge it in a cream whipper with half the gas").found.allergens.is_empty());
-        assert!(read("Crush the stones of the cherries").found.tags.contains(&Tag::StoneFruitKernel));
+        assert!(!read("Express the orange oil over the glass").found.tags.contains(&Tag::EssentialOil));
+        assert!(read("Add 2 g of orange oil").found.tags.contains(&Tag::EssentialOil));
+        assert!(read("Crush the stones of the cherries").meets.contains(&Tag::StoneFruitKernel));
         assert!(read("Discard the yeast when it has fermented").perhaps.is_empty());
         assert!(read("Discard the foxglove when it is soft").found.tags.contains(&Tag::ToxicPlant));
         assert!(read("Do not boil the hemlock for long").found.tags.contains(&Tag::ToxicPlant));
