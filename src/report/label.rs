@@ -69,7 +69,7 @@ fn refused(judged: &Assessment, allergens_not_stated: &[String]) -> Vec<Diagnost
         let why = format!("its allergens are not stated: {}", allergens_not_stated.join(", "));
         found.push(none(
             why,
-            "state them in larder.toml: allergens = [\"milk\"], or allergens = [] where it brings none",
+            "read each label into larder.toml: [ingredient.\"its name\"] like = \"its name\", allergens = [\"milk\"], or [] where it brings none",
         ));
     }
     found
