@@ -23,7 +23,8 @@ pub(crate) fn clauses(step: &str) -> Vec<Clause<'_>> {
     loop {
         let end = rest.char_indices().find(|(at, c)| {
             let behind = rest.get(at + c.len_utf8()..).unwrap_or_default();
-            matches!(c, '.' | ',' | ';' | '!' | '(' | ')') && (behind.is_empty() || behind.starts_with([' ', ')']))
+            let ends = matches!(c, '.' | ',' | ';' | '!' | '(' | ')');
+            ends && (behind.is_empty() || behind.starts_with([' ', ')'])) && !is_abbreviated(&rest[..*at], *c, behind)
         });
         let (text, behind) = match end {
             Some((at, c)) => (&rest[..at], &rest[at + c.len_utf8()..]),
@@ -39,6 +40,16 @@ pub(crate) fn clauses(step: &str) -> Vec<Clause<'_>> {
         }
         rest = behind.trim_start();
     }
+}
+
+/// Words that are written with a point behind them, as German has them.
+const ABBREVIATED: [&str; 5] = ["Std", "Min", "Sek", "ca", "Ca"];
+
+/// "24 Std. im Rum": the point is of the word, and the sentence goes on.
+fn is_abbreviated(front: &str, mark: char, behind: &str) -> bool {
+    let last = front.rsplit(|c: char| !c.is_alphabetic()).next().unwrap_or_default();
+    let goes_on = behind.trim_start().starts_with(|c: char| c.is_lowercase() || c.is_numeric());
+    mark == '.' && goes_on && ABBREVIATED.contains(&last)
 }
 
 /// The first stretch of words that reads as one of these, and what it is.
