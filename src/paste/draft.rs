@@ -61,6 +61,8 @@ pub(super) struct DraftPart {
     pub remarks: Vec<Remark>,
     /// Whether the list has it below the line that strains what stands above.
     pub is_behind: bool,
+    /// Whether it is what a stage of this very card gives.
+    pub is_stage: bool,
 }
 
 impl DraftPart {
@@ -93,6 +95,8 @@ pub(super) struct DraftStage {
     pub asked: Vec<DraftLine>,
     pub loss: Vec<DraftLine>,
     pub steps: Vec<String>,
+    /// Whether no heading of the recipe makes it, but its steps.
+    pub is_ours: bool,
 }
 
 /// The whole.

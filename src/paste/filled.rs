@@ -1,11 +1,13 @@
 //! What fills a batch up to its size, and to which: "water to 1 l", "top up with water to 1 litre", "make up to 70cl with water".
 
+use crate::input::key;
 use crate::units::Literal;
-use crate::units::told::clauses;
 
 use super::draft::{Draft, DraftLine, DraftPart, Remark};
 use super::keys;
 use super::names::Names;
+use super::speaks::told_in;
+use super::strains::{Piece, pieces};
 use super::words::WordList;
 use crate::spelling::fold;
 
@@ -65,7 +67,18 @@ pub(super) fn makes(size: &str, draft: &mut Draft, names: Names<'_>) {
 /// A step that fills up with what the list has no amount of.
 pub(super) fn in_steps(draft: &mut Draft, names: Names<'_>) {
     let steps = draft.steps.clone();
-    for found in steps.iter().flat_map(|step| clauses(step)).filter_map(|clause| filled(clause.text, names)) {
+    let all: Vec<Piece<'_>> = steps.iter().flat_map(|step| pieces(step)).collect();
+    for (at, piece) in all.iter().enumerate() {
+        let Some(found) = filled(piece.text, names) else { continue };
+        let behind: Vec<&Piece<'_>> = all.iter().skip(at + 1).collect();
+        let is_other = |part: &DraftPart| fold(part.of()) != fold(&found.name);
+        let goes_in = told_in(&draft.last.parts, &behind, names);
+        // "top up to 500 g with water", and the sugar goes in behind it: that is not how much it makes
+        if draft.last.parts.iter().zip(goes_in).any(|(part, goes_in)| goes_in && is_other(part)) {
+            let asks = format!("how much of it was that? weigh: {} = \"… g\"", key(&found.name));
+            draft.last.asked.push(DraftLine::question(piece.bare(), asks));
+            continue;
+        }
         makes(&found.size, draft, names);
         let same = |part: &&DraftPart| fold(part.of()) == fold(&found.name);
         match draft.last.parts.iter().find(same).map(|part| part.amount.is_some()) {

@@ -7,8 +7,9 @@ use crate::units::told::{Clause, clauses, first_told};
 use super::draft::{DraftLine, Remark};
 use super::keys;
 use super::names::Names;
+use super::spans::{SpanEnd, ToldTime, time};
 use super::speaks::{says_all, speaks_of};
-use super::waited::time;
+use super::strains::strains;
 use super::words::WordList;
 
 /// How hot a simmer and a boil are at the least, °C: 85 to 95 and 100 at sea level (common practice, no source). A pan
@@ -22,6 +23,8 @@ pub(super) struct ToldHeat {
     is_timed: bool,
     /// In degrees, and not by the word for a boil.
     is_stated: bool,
+    /// Until so much is left.
+    is_reduced: bool,
 }
 
 /// "Do not boil": what follows is no heat, and no wait.
@@ -45,27 +48,39 @@ pub(super) fn heats(steps: &[String], parts: &[&str], of_one: bool, names: Names
             let later: Vec<&str> = later.map(|clause| clause.text).collect();
             let joins = later.iter().any(|clause| joins(clause, &before, parts, names))
                 || goes_in_off_the_heat(&later, parts, names);
-            let is_all = of_one && !joins && !of_half(&said) && is_of_all(&said, &before, parts, names);
+            let start = sentence(step, at);
+            let elsewhere = steps.iter().take(n).flatten().chain(step.iter().take(start)).map(|clause| clause.text);
+            let elsewhere: Vec<&str> = elsewhere.chain(later.iter().copied()).collect();
+            let is_all = of_one
+                && !joins
+                && !of_half(&said)
+                && !is_of_some(&text_of(step.get(start..at).unwrap_or_default()), &said, &elsewhere, parts, names)
+                && is_of_all(&said, &before, parts, names);
             if is_all && !told.line.toml.is_empty() { &mut of_all } else { &mut of_some }.push(told);
         }
     }
     // where all of it was hot, what a part of it was besides says nothing more
-    if of_all.is_empty() { picked(of_some).into_iter().map(asked).collect() } else { picked(of_all) }
+    match of_all.is_empty() {
+        true => picked(of_some).into_iter().map(asked).collect(),
+        false => picked(of_all).into_iter().map(|told| told.line).collect(),
+    }
 }
 
 /// A boil that so many minutes of a simmer follow is how those begin.
-fn picked(mut all: Vec<ToldHeat>) -> Vec<DraftLine> {
+fn picked(mut all: Vec<ToldHeat>) -> Vec<ToldHeat> {
     if all.iter().any(|told| told.is_timed) {
-        all.retain(|told| told.is_timed || told.is_stated);
+        all.retain(|told| told.is_timed || told.is_stated || told.is_reduced);
     }
-    all.into_iter().map(|told| told.line).collect()
+    all
 }
 
-fn asked(line: DraftLine) -> DraftLine {
-    match line.toml.is_empty() {
-        true => line,
-        false => DraftLine::question("", format!("{}: was all of it so hot?", line.toml)),
+fn asked(told: ToldHeat) -> DraftLine {
+    let ToldHeat { line, is_reduced, .. } = told;
+    if line.toml.is_empty() {
+        return line;
     }
+    let asked = DraftLine::question("", format!("{}: was all of it so hot?", line.toml));
+    if is_reduced { asked.with(steamed_off()) } else { asked }
 }
 
 fn text_of(clauses: &[Clause<'_>]) -> String {
@@ -84,10 +99,24 @@ fn ends(clause: &Clause<'_>) -> bool {
 /// Where the sentence part begins that a heat stands in: "bring the sugar, the water and the peel to a boil"; where the verb stands
 /// last, the names in front of it are of it: "Zucker, Wasser und Schale aufkochen".
 fn first(step: &[Clause<'_>], at: usize) -> usize {
-    let in_sentence = (0..at).rev().take_while(|&n| !step.get(n).is_some_and(ends)).last().unwrap_or(at);
+    let in_sentence = sentence(step, at);
     let is_name = |n: &usize| step.get(*n).is_some_and(|clause| clause.words.len() <= MOST_NAME_WORDS);
     let named = || (in_sentence..at).rev().take_while(is_name).last().unwrap_or(at);
     (in_sentence..=at).rev().find(|&n| step.get(n).is_some_and(begins)).unwrap_or_else(named)
+}
+
+/// Where its sentence begins.
+fn sentence(step: &[Clause<'_>], at: usize) -> usize {
+    (0..at).rev().take_while(|&n| !step.get(n).is_some_and(ends)).last().unwrap_or(at)
+}
+
+/// "Make a syrup with the sugar and the water, boil it": what stands in front of the heat names what is in that pan.
+fn is_of_some(front: &str, said: &str, elsewhere: &[&str], parts: &[&str], names: Names<'_>) -> bool {
+    let names_one = |text: &str| parts.iter().any(|part| speaks_of(part, text, names));
+    let is_other =
+        |part: &&&str| !speaks_of(part, front, names) && elsewhere.iter().any(|text| speaks_of(part, text, names));
+    let is_told = names_one(front) && !names_one(said) && !WordList::Join.within(front) && !says_all(front);
+    is_told && parts.iter().any(|part| is_other(&part))
 }
 
 /// What is named in a list of names has so many words at the most (ours).
@@ -146,7 +175,7 @@ fn is_of_all(said: &str, before: &[&str], parts: &[&str], names: Names<'_>) -> b
 fn joins(clause: &str, before: &[&str], parts: &[&str], names: Names<'_>) -> bool {
     const PUTS_IN: [&str; 6] = ["stir in ", "mix in ", "pour in ", "blend in ", " goes in", " go in"];
     let lower = clause.to_lowercase();
-    let takes_out = WordList::Strain.within(clause) || WordList::Lift.within(clause);
+    let takes_out = strains(clause) || WordList::Lift.within(clause);
     let is_new = |part: &&&str| !before.iter().any(|text| speaks_of(part, text, names));
     let mut named = parts.iter().filter(|part| speaks_of(part, clause, names)).peekable();
     let into = WordList::Mixed.within(clause) && WordList::Into.within(clause) && named.peek().is_some();
@@ -163,20 +192,22 @@ fn is_heated(text: &str) -> bool {
 /// "Off heat, honey in while warm".
 fn goes_in_off_the_heat(later: &[&str], parts: &[&str], names: Names<'_>) -> bool {
     let mut behind = later.iter().skip_while(|clause| !WordList::OffHeat.within(clause)).skip(1);
-    let takes_out = |clause: &str| WordList::Strain.within(clause) || WordList::Lift.within(clause);
+    let takes_out = |clause: &str| strains(clause) || WordList::Lift.within(clause);
     behind.any(|clause| !takes_out(clause) && parts.iter().any(|part| speaks_of(part, clause, names)))
 }
 
 /// The heat that a clause tells.
 pub(super) fn heat_at(step: &[Clause<'_>], at: usize) -> Option<ToldHeat> {
     let clause = step.get(at).filter(|clause| !denies(clause.text))?;
-    if !is_heated(clause.text) {
+    let is_reduced = is_reduced(clause);
+    if !is_heated(clause.text) && !is_reduced {
         return None;
     }
     let is_word = |list: WordList| list.within(clause.text);
     let is_heat = |literal| if let Literal::Temperature(to) = literal { Some(to) } else { None };
     let behind = step.iter().skip(at + 1).take(behind(step, at)).flat_map(|next| next.words.iter().copied());
-    let long = time(&clause.words).or_else(|| time(&behind.collect::<Vec<_>>()));
+    let long = |words: &[&str]| time(words, SpanEnd::Least).filter(|told| !told.is_phrase);
+    let long: Option<ToldTime> = long(&clause.words).or_else(|| long(&behind.collect::<Vec<_>>()));
     let is_timed = long.is_some();
     let stated = first_told(&clause.words, is_heat).map(|(hot, _)| hot);
     let is_stated = stated.is_some();
@@ -190,32 +221,48 @@ pub(super) fn heat_at(step: &[Clause<'_>], at: usize) -> Option<ToldHeat> {
             let said = format!("a boil is at least {BOIL_C} °C; measure yours");
             (format!("{BOIL_C} °C"), Some(said))
         }
-        None if is_reduced(clause) => {
-            let long = long.map_or_else(String::new, |(long, _)| format!(" for {long}"));
+        None if is_reduced => {
+            let long = long.map_or_else(String::new, |told| format!(" for {}", told.long));
             let asks = format!("how hot was all of it, and how long? heated = \"… °C{long}\"");
             let line = DraftLine::question(clause.text, asks).with(steamed_off());
-            return Some(ToldHeat { line, is_timed, is_stated });
+            return Some(ToldHeat { line, is_timed, is_stated, is_reduced });
         }
         None => return None,
     };
     let written = match &long {
-        Some((long, None)) => format!("{hot} for {long}"),
-        _ => hot,
+        Some(told) => format!("{hot} for {}", told.long),
+        None => hot,
     };
     let mut line = keys::checked("", DraftLine::text("heated", &written), clause.text);
     if !line.toml.is_empty() {
-        line.remarks.extend(assumed.map(Remark::Assumed));
+        let of_range = long.and_then(|told| told.assumed);
+        line.remarks.extend(assumed.into_iter().chain(of_range).map(Remark::Assumed));
         line = line.with(steamed_off());
     }
-    Some(ToldHeat { line, is_timed, is_stated })
+    Some(ToldHeat { line, is_timed, is_stated, is_reduced })
 }
 
 fn steamed_off() -> Remark {
     Remark::Question("what steamed off? weigh the pan before and after: [loss] evaporated = \"… %\"".to_owned())
 }
 
+/// "Bubble down to 500 ml", "cook until half is left", "until syrupy"; "make it up to 500 ml with water" is none.
+fn boils_down(clause: &Clause<'_>) -> bool {
+    const SHARES: [&str; 5] = ["half", "third", "thirds", "quarter", "quarters"];
+    let is_size = |literal| matches!(literal, Literal::Volume(_) | Literal::Mass(_)).then_some(());
+    let is_share = |word: &&str| WordList::Half.has(word) || SHARES.contains(word);
+    let so_much = || first_told(&clause.words, is_size).is_some() || clause.words.iter().any(is_share);
+    let is_filled = || clause.words.iter().any(|word| WordList::Into.has(word) && !word.eq_ignore_ascii_case("in"));
+    let is_left = WordList::Down.within(clause.text) && so_much() && !is_filled();
+    is_left || WordList::Thick.within(clause.text) && is_heated(clause.text)
+}
+
 /// "Reduce the juice by half"; what reduces the heat reduces nothing else.
 fn is_reduced(clause: &Clause<'_>) -> bool {
+    boils_down(clause) || is_word_of_reducing(clause)
+}
+
+fn is_word_of_reducing(clause: &Clause<'_>) -> bool {
     let mut behind = clause.words.iter().skip_while(|word| !WordList::Reduce.within(word)).skip(1);
     let next = behind.find(|word| !WordList::Article.has(word) && !word.eq_ignore_ascii_case("the"));
     let is_of_heat =

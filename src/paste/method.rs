@@ -1,12 +1,13 @@
 //! What the steps of a recipe say of heat, of time, and of what is strained out again.
 
-use crate::units::told::clauses;
+use crate::units::told::{Clause, clauses};
 
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::heated::{denies, heat_at, heats};
 use super::names::Names;
 use super::strained::strained;
-use super::waited::wait;
+use super::strains::strains;
+use super::waited::{StrainedWhen, Waited, wait};
 use super::words::WordList;
 
 /// Reads the steps into keys of the last stage, and marks what is strained.
@@ -32,18 +33,33 @@ pub(super) fn all_steps(draft: &Draft) -> Vec<String> {
 fn heat_and_time(steps: &[String], of_one: bool, stage: &mut DraftStage, names: Names<'_>) {
     let parts: Vec<&str> = stage.parts.iter().map(DraftPart::of).collect();
     let heats = heats(steps, &parts, of_one, names);
-    let mut waits = Vec::new();
-    for step in steps {
-        let all = clauses(step);
-        let waiting =
-            all.iter().enumerate().filter(|(at, clause)| !denies(clause.text) && heat_at(&all, *at).is_none());
-        waits.extend(waiting.filter_map(|(_, clause)| wait(clause)));
-    }
-    for (key, found) in [("heated", heats), ("takes", waits)] {
-        if !stage.keys.iter().any(|line| line.toml.starts_with(key)) {
+    let waits = waits(steps, names);
+    let at = waits.first().and_then(|wait| wait.at.clone());
+    let takes = waits.into_iter().map(|wait| wait.takes).collect();
+    for (key, found) in [("heated", heats), ("takes", takes), ("at", at.into_iter().collect())] {
+        if !stage.keys.iter().any(|line| line.toml.starts_with(&format!("{key} "))) {
             stage.keys.extend(one_of(found));
         }
     }
+}
+
+/// How long it stands, each time that the steps say so.
+fn waits(steps: &[String], names: Names<'_>) -> Vec<Waited> {
+    let steps: Vec<Vec<Clause<'_>>> = steps.iter().map(|step| clauses(step)).collect();
+    let strained: Vec<bool> = steps.iter().flatten().map(|clause| strains(clause.text)).collect();
+    let mut waits = Vec::new();
+    let mut place = 0;
+    for step in &steps {
+        for (at, clause) in step.iter().enumerate() {
+            let (before, later) = strained.split_at(place);
+            let when = StrainedWhen { before: before.contains(&true), later: later.contains(&true) };
+            place += 1;
+            if !denies(clause.text) && heat_at(step, at).is_none() {
+                waits.extend(wait(step, at, when, names));
+            }
+        }
+    }
+    waits
 }
 
 /// The first of several; of each other it is asked which one counts.

@@ -6,11 +6,14 @@ use crate::diagnostic::any_error;
 use crate::solver::{Options, solve};
 use crate::units::Literal;
 use crate::units::display::grouped;
-use crate::units::told::clauses;
 
-use super::draft::{Draft, DraftPart, DraftStage, Remark};
+use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::names::Names;
-use super::speaks::{names_it, says_all};
+use super::share::share;
+use super::sharing::{SharedPart, shared};
+use super::speaks::{exception, names_it, says_all, told_in};
+use super::strained::is_poured;
+use super::strains::{Piece, pieces, strains};
 use super::words::WordList;
 
 /// What the first of the two is called; another where the house has that name.
@@ -22,50 +25,95 @@ pub(super) fn in_two(draft: &mut Draft, names: Names<'_>) {
     let in_ratio = |part: &DraftPart| {
         part.amount.as_deref().is_some_and(|amount| matches!(names.reads(amount), Ok(Literal::Parts(..))))
     };
-    if draft.is_complete || !draft.stages.is_empty() || draft.last.parts.iter().any(in_ratio) {
+    let is_parted = draft.stages.iter().any(|stage| !stage.is_ours);
+    if draft.is_complete || is_parted || draft.last.parts.iter().any(in_ratio) {
         return;
     }
-    let steps: Vec<Vec<&str>> =
-        draft.steps.iter().map(|step| clauses(step).into_iter().map(|clause| clause.text).collect()).collect();
-    let is_strained = |clause: &str| WordList::Strain.within(clause);
-    let at = steps.iter().enumerate().find_map(|(step, all)| Some((step, all.iter().position(|c| is_strained(c))?)));
-    let Some((step, clause)) = at else { return };
-    let until = steps.get(step).and_then(|all| all.get(..=clause)).unwrap_or_default();
-    let before: Vec<&str> = steps.iter().take(step).flatten().chain(until).copied().collect();
-    let after: Vec<&str> = steps.iter().skip(step).flatten().copied().skip(clause + 1).collect();
-    let is_in = |part: &DraftPart, all: &[&str]| all.iter().any(|clause| names_it(part.of(), clause));
-    let is_listed = draft.last.parts.iter().any(|part| part.is_behind);
-    let is_later = |part: &DraftPart| part.is_behind || !is_in(part, &before) && is_in(part, &after);
-    let all_in = before.iter().any(|clause| says_all(clause) || clause.to_lowercase().contains("together"));
-    if all_in && !is_listed || !draft.last.parts.iter().any(&is_later) {
-        return;
-    }
-    let strains = |part: &DraftPart| names.is_strained_out(part.of());
-    let (later, first): (Vec<_>, Vec<_>) = draft.last.parts.iter().cloned().partition(&is_later);
-    let has_both = first.iter().any(strains) && first.iter().any(|part| !strains(part));
-    let name = CALLED.into_iter().find(|name| !names.knows(name));
-    let strains_again = later.iter().any(strains) && !is_listed;
-    let (true, false, Some(name)) = (has_both, strains_again, name) else { return };
+    let Some(two) = two_lists(draft, names) else { return };
+    let Some(name) = CALLED.into_iter().find(|name| !names.knows(name)) else { return };
     // Where the straining stands in the middle of a step, the step is told with the rest.
-    let last = until.last().map(|clause| (*clause).to_owned());
-    let mut kept = draft.steps.split_off(step + 1);
-    let mut stage = DraftStage { name: Some(name.to_owned()), parts: first, ..DraftStage::default() };
+    let mut kept = draft.steps.split_off(two.step + 1);
+    let mut stage =
+        DraftStage { name: Some(name.to_owned()), parts: two.first, is_ours: true, ..DraftStage::default() };
     stage.steps = std::mem::take(&mut draft.steps);
-    if let Some((front, rest)) = stage.steps.pop().and_then(|step| parted_behind(&step, &last?)) {
+    if let Some((front, rest)) = stage.steps.pop().and_then(|step| parted_behind(&step, two.end)) {
         stage.steps.push(front);
         kept.splice(0..0, rest);
     }
     draft.steps = kept;
-    draft.last.parts = later;
+    draft.last.parts = two.later;
+    draft.last.asked.extend(two.asked);
     draft.stages.push(stage);
 }
 
-/// A step up to the end of a clause, and what it says behind that.
-fn parted_behind(step: &str, clause: &str) -> Option<(String, Option<String>)> {
-    let end = step.find(clause)? + clause.len();
+/// What is strained and what goes in behind it, and where in which step the straining ends.
+struct TwoLists {
+    first: Vec<DraftPart>,
+    later: Vec<DraftPart>,
+    asked: Vec<DraftLine>,
+    step: usize,
+    end: usize,
+}
+
+fn two_lists(draft: &Draft, names: Names<'_>) -> Option<TwoLists> {
+    let parts = &draft.last.parts;
+    let steps: Vec<Vec<Piece<'_>>> = draft.steps.iter().map(|step| pieces(step)).collect();
+    let pieces: Vec<(usize, &Piece<'_>)> =
+        steps.iter().enumerate().flat_map(|(step, all)| all.iter().map(move |piece| (step, piece))).collect();
+    let first = pieces.iter().position(|(_, piece)| strains(piece.text))?;
+    let (step, _) = pieces.get(first)?;
+    // "strain, squeeze the solids"
+    let goes_on = |(of, piece): &&(usize, &Piece<'_>)| of == step && strains(piece.text);
+    let at = first + pieces.iter().skip(first + 1).take_while(goes_on).count();
+    let (_, strained) = pieces.get(at)?;
+    let (before, after) = pieces.split_at_checked(at + 1)?;
+    let [before, after] = [before, after].map(|pieces| pieces.iter().map(|(_, piece)| *piece).collect::<Vec<_>>());
+    let [is_before, is_after] = [&before, &after].map(|pieces| told_in(parts, pieces, names));
+    let says_all = |piece: &&Piece<'_>| says_all(piece.text) || piece.text.to_lowercase().contains("together");
+    let is_excepted = before.iter().any(|piece| exception(piece.text).is_some());
+    let is_listed = parts.iter().any(|part| part.is_behind);
+    let in_all = before.iter().any(|piece| says_all(piece) && exception(piece.text).is_none());
+    let (mut first, mut later, mut asked) = (Vec::new(), Vec::new(), Vec::new());
+    for (at, part) in parts.iter().enumerate() {
+        let is = |told: &[bool]| told.get(at) == Some(&true);
+        match shared(part, &before, &after, names).filter(|_| is(&is_before) && is(&is_after)) {
+            Some(SharedPart::Told([one, other])) => {
+                first.push(one);
+                later.push(other);
+                continue;
+            }
+            Some(SharedPart::Asked(line)) => asked.push(line),
+            None => {}
+        }
+        let is_later = part.is_behind || part.is_stage && !is(&is_before) || !is(&is_before) && is(&is_after);
+        if is_later { &mut later } else { &mut first }.push(part.clone());
+    }
+    // "earl grey tea" in grams is that of the leaves
+    let is_leaves = |part: &DraftPart| !is_poured(part) && names.leaves_of(part.of()).is_some();
+    let is_out = |part: &DraftPart| names.is_strained_out(part.of()) || is_leaves(part);
+    let has_both = first.iter().any(is_out) && first.iter().any(|part| !is_out(part));
+    // what is put in behind a straining is strained out again where there is a second one
+    let is_lifted = |text: &str| {
+        let mut out = later.iter().filter(|part| is_out(part));
+        WordList::Lift.within(text) && out.any(|part| names_it(part.of(), text))
+    };
+    let again = after.iter().any(|piece| strains(piece.text) || is_lifted(piece.text));
+    let stays = later.iter().any(is_out) && !is_listed && !again;
+    // "weigh it and add twice its weight of sugar": what nobody can say before it is strained goes in behind it
+    let waits = after.iter().any(|piece| share(piece.text, names).is_some());
+    let is_one = in_all && !is_excepted && !is_listed && !waits || later.is_empty() && !waits || stays;
+    (has_both && !is_one).then_some(TwoLists { first, later, asked, step: *step, end: strained.end })
+}
+
+/// A step up to the end of a piece, and what it says behind that.
+fn parted_behind(step: &str, end: usize) -> Option<(String, Option<String>)> {
     let (front, rest) = step.split_at_checked(end)?;
     let rest = rest.trim_start_matches(|c: char| matches!(c, '.' | ',' | ';' | '!' | ')') || c.is_whitespace());
-    let rest = ["then ", "and then ", "and "].iter().find_map(|word| rest.strip_prefix(word)).unwrap_or(rest);
+    let is_joint = |word: &str| WordList::And.has(word) || word.eq_ignore_ascii_case("then");
+    let mut rest = rest;
+    while let Some((_, behind)) = rest.split_once(' ').filter(|(word, _)| is_joint(word)) {
+        rest = behind;
+    }
     let begins = rest.chars().next().map(|first| first.to_uppercase().collect::<String>());
     let rest = begins.map(|first| first + rest.get(first_len(rest)..).unwrap_or_default());
     Some((format!("{front}."), rest))
@@ -75,19 +123,28 @@ fn first_len(text: &str) -> usize {
     text.chars().next().map_or(0, char::len_utf8)
 }
 
-/// How much the first of the two gives, once it is known what is strained.
+/// How much of what is made first goes in, once it is known what is strained: all of it.
 pub(super) fn measured(draft: &mut Draft, names: Names<'_>) {
-    let [stage] = draft.stages.as_slice() else { return };
-    let Some(name) = stage.name.as_deref().filter(|name| CALLED.contains(name)) else { return };
-    if draft.is_complete || draft.last.parts.iter().any(|part| part.of() == name) {
+    if draft.is_complete {
         return;
     }
-    // where it cannot be computed it is asked, as of any stage that no part names
-    let Some(grams) = gives(stage, names) else { return };
-    let amount = format!("{} g", grouped(grams, 1).replace(',', ""));
-    let said = Remark::Assumed("all that it gives, as computed: weigh yours".to_owned());
-    let part = DraftPart { label: name.to_owned(), amount: Some(amount), remarks: vec![said], ..DraftPart::default() };
-    draft.last.parts.insert(0, part);
+    for stage in draft.stages.iter().rev() {
+        let Some(name) = stage.name.clone() else { continue };
+        let is_whole = |part: &DraftPart| part.is_stage && part.of() == name;
+        if !stage.is_ours && !draft.last.parts.iter().any(is_whole) {
+            continue;
+        }
+        // where it cannot be computed it is asked, as of any stage that no part names
+        let Some(grams) = gives(stage, names) else { continue };
+        let amount = Some(format!("{} g", grouped(grams, 1).replace(',', "")));
+        let remarks = vec![Remark::Assumed("all that it gives, as computed: weigh yours".to_owned())];
+        let part = DraftPart { label: name, amount, remarks, is_stage: true, ..DraftPart::default() };
+        match draft.last.parts.iter_mut().find(|other| other.of() == part.of()) {
+            Some(open) if open.is_stage && open.amount.is_none() => *open = part,
+            Some(_) => {}
+            None => draft.last.parts.insert(0, part),
+        }
+    }
 }
 
 /// The grams that a stage gives, where nothing of it is open.

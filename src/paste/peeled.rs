@@ -25,7 +25,9 @@ pub(super) fn of_whole_fruit(draft: &mut Draft, steps: &[String], names: Names<'
             continue;
         }
         let named = |clauses: &[&str]| clauses.iter().any(|clause| names_it(&part.label, clause));
-        if named(&juices) {
+        // "add 100 ml of their juice"
+        let is_theirs = named(&peels) && juices.iter().any(|clause| WordList::Same.within(clause));
+        if named(&juices) || is_theirs {
             let taken = if named(&peels) { &["juice", "zest"][..] } else { &["juice"] };
             let asked = taken_of(taken, part, names);
             part.remarks.extend(asked);

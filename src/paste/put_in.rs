@@ -7,10 +7,12 @@ use crate::units::{Literal, literal};
 
 use super::amounts::is_size;
 use super::draft::{Draft, DraftLine, DraftPart, Remark};
+use super::filled::filled;
 use super::method::all_steps;
 use super::names::Names;
 use super::share::{is_for_each, known, share};
 use super::speaks::names_it;
+use super::words::WordList;
 
 /// Where a step only names it, it is asked.
 pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
@@ -28,13 +30,25 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
                 Some(asks) if is_asked(draft, &asks) => {}
                 Some(asks) => draft.last.asked.push(DraftLine::question(&whole, asks)),
                 None if is_share || of_each.is_some() => {}
-                None => adds = named_in(&clause, adds, draft, names),
+                None => match diluted(&clause, names) {
+                    Some(asks) => draft.last.asked.push(DraftLine::question(&clause, asks)),
+                    None => adds = named_in(&clause, adds, draft, names),
+                },
             }
             if is_share {
                 of_each = Some(clause);
             }
         }
     }
+}
+
+/// "Dilute 1:1 with water": how much that is stands nowhere; what fills up to a size is read elsewhere.
+fn diluted(clause: &str, names: Names<'_>) -> Option<String> {
+    let words: Vec<&str> = clause.split_whitespace().collect();
+    let has_size = first_told(&words, |literal| is_size(literal).then_some(())).is_some();
+    let is_told = WordList::Diluted.within(clause) && !has_size && filled(clause, names).is_none();
+    let with = (0..words.len()).filter(|_| is_told).find_map(|at| known(words.get(at..)?, names))?;
+    Some(format!("how much of it is that? in a line of its own: {} = \"… ml\"", key(&with)))
 }
 
 fn is_asked(draft: &Draft, asks: &str) -> bool {
@@ -46,6 +60,8 @@ fn is_asked(draft: &Draft, asks: &str) -> bool {
 fn one_by_one(clause: &str) -> Vec<String> {
     const BETWEEN: [&str; 5] = ["and", "in", "with", "into", "+"];
     let mut all = vec![String::new()];
+    // "20 % dilution (200 ml water)"
+    let clause = clause.replace(['(', ')'], " ");
     let mut words = clause.split_whitespace().peekable();
     while let Some(word) = words.next() {
         let is_next = words.peek().is_some_and(|next| next.starts_with(|c: char| c.is_numeric()));
@@ -89,6 +105,13 @@ fn named_in(clause: &str, adds: bool, draft: &mut Draft, names: Names<'_>) -> bo
     let verbs = ["add", "stir in", "pour in", "mix in", "whisk in"];
     let adds = adds && front.is_empty() || verbs.iter().any(|end| front.ends_with(end));
     let Some(PutIn { written, amount, name }) = found else { return adds };
+    // the list has it without an amount
+    let open = |part: &&mut DraftPart| part.amount.is_none() && fold(part.of()) == fold(&name);
+    if adds && let Some(part) = draft.last.parts.iter_mut().find(open) {
+        part.amount = Some(amount);
+        part.remarks.push(Remark::Assumed("so much of it, as a step adds it".to_owned()));
+        return adds;
+    }
     // "the 12 limes" are those of the list, whatever is taken of them
     let is_it = |part: &DraftPart| fold(part.of()) == fold(&name) || sized.is_none() && names_it(part.of(), &name);
     if draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts).any(is_it) {

@@ -3,10 +3,13 @@
 use crate::units::display::short;
 use crate::units::{Literal, literal};
 
-/// A range, and the same line with the number in the middle.
+use super::words::WordList;
+
+/// A range, and the same line with the number in the middle, and at both ends.
 pub(super) struct AmountRange {
     pub said: String,
     pub middle: String,
+    pub ends: [String; 2],
 }
 
 pub(super) fn range(words: &[&str]) -> Option<AmountRange> {
@@ -17,7 +20,7 @@ pub(super) fn range(words: &[&str]) -> Option<AmountRange> {
             (low.to_owned(), high, (*first).to_owned(), words.get(1..)?)
         }
         _ => {
-            let is_between = |word: &&&str| matches!(**word, "to" | "or" | "-" | "–" | "—");
+            let is_between = |word: &&&str| WordList::To.has(word);
             let between = (1..=2).find(|&n| words.get(n).as_ref().is_some_and(is_between))?;
             let high = words.get(between + 1).filter(|word| word.starts_with(|c: char| c.is_ascii_digit()))?;
             let low = words.get(..between)?.join(" ");
@@ -34,9 +37,13 @@ pub(super) fn range(words: &[&str]) -> Option<AmountRange> {
             _ => None,
         }
     };
-    let middle = number(&low).zip(number(high)).map(|((low, _), (high, unit))| {
-        let middle = format!("{}{unit}", short((low + high) / 2.0));
-        std::iter::once(middle.as_str()).chain(rest.iter().copied()).collect::<Vec<_>>().join(" ")
-    });
-    Some(AmountRange { said, middle: middle.unwrap_or_default() })
+    let line = |number: f64, unit: &str| {
+        let first = format!("{}{unit}", short(number));
+        std::iter::once(first.as_str()).chain(rest.iter().copied()).collect::<Vec<_>>().join(" ")
+    };
+    let both = number(&low).zip(number(high));
+    let lines =
+        both.map(|((low, _), (high, unit))| [line((low + high) / 2.0, &unit), line(low, &unit), line(high, &unit)]);
+    let [middle, least, most] = lines.unwrap_or_default();
+    Some(AmountRange { said, middle, ends: [least, most] })
 }

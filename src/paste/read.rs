@@ -12,8 +12,9 @@ use super::names::Names;
 use super::of_fruit::of_fruit;
 use super::part::{PartSaid, part};
 use super::ratio::ratio;
+use super::strains::{pieces, strains};
 use super::words::WordList;
-use super::{keys, method, parted, peeled, put_in, share, sheet, strained, title, waited, whole};
+use super::{keys, made_apart, method, parted, peeled, put_in, share, sheet, strained, title, waited, whole};
 
 /// More lines than any recipe has (ours): what follows is not read, and that is said.
 const MOST_LINES: usize = 400;
@@ -58,6 +59,7 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
     put_in::poured_in(&mut draft, names);
     let steps = method::all_steps(&draft);
     peeled::of_whole_fruit(&mut draft, &steps, names);
+    made_apart::syrup(&mut draft, names);
     parted::in_two(&mut draft, names);
     method::read(&mut draft, names);
     filled::in_steps(&mut draft, names);
@@ -265,7 +267,8 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
     match part(text, names) {
         PartSaid::Part(part) if part.amount.is_none() && is_told => step(text, draft),
         PartSaid::Part(mut part) if !begins_as_step || part.amount.is_some() && names.knows(part.of()) => {
-            part.is_behind = draft.stages.is_empty() && draft.steps.iter().any(|step| WordList::Strain.within(step));
+            part.is_behind = draft.stages.is_empty()
+                && draft.steps.iter().any(|step| pieces(step).iter().any(|piece| strains(piece.text)));
             stage(draft, place).parts.push(part);
         }
         PartSaid::Asked(question) if !begins_as_step && !line.numbered => {

@@ -2,16 +2,21 @@
 
 use crate::larder::spoken::taken_of;
 use crate::spelling::words;
-use crate::vocabulary::Word;
+use crate::vocabulary::{Kind, Word};
 
+use super::draft::DraftPart;
 use super::names::Names;
+use super::strains::Piece;
 use super::words::WordList;
 
 /// "Put everything in a jar"; "all the milk" is the milk.
 pub(super) fn says_all(clause: &str) -> bool {
+    // "alles" is no plural
+    let as_written = clause.split(|c: char| !c.is_alphanumeric()).any(|word| word.eq_ignore_ascii_case("alles"));
     let said = words(clause);
     let of_one = |at: usize| said.get(at + 1).is_some_and(|next| matches!(next.as_str(), "the" | "of"));
-    said.iter().enumerate().any(|(at, word)| WordList::Everything.has(word) && !(word == "all" && of_one(at)))
+    as_written
+        || said.iter().enumerate().any(|(at, word)| WordList::Everything.has(word) && !(word == "all" && of_one(at)))
 }
 
 /// Whether a clause speaks of a part: by the last word of its name, or by another that says what it is.
@@ -33,4 +38,79 @@ pub(super) fn speaks_of(part: &str, clause: &str, names: Names<'_>) -> bool {
     names_it(part, clause)
         || kind.is_some_and(|kind| words(clause).iter().any(|word| word == kind.word()))
         || names.is_strained_out(part) && WordList::Plants.within(clause)
+}
+
+/// Which of the parts the pieces of a method name, each by what parts it from the others: "the almonds" are not the almond extract,
+/// "the sugar" is the demerara where there is no other. What is excepted of everything is not named.
+pub(super) fn told_in(parts: &[DraftPart], pieces: &[&Piece<'_>], names: Names<'_>) -> Vec<bool> {
+    let own: Vec<Vec<String>> = parts.iter().map(|part| own_words(parts, part)).collect();
+    let is_a_name = |word: &String| own.iter().any(|own| own.contains(word));
+    let mut told = vec![false; parts.len()];
+    let mut excepts = false;
+    for piece in pieces {
+        let begins = piece.text.split(' ').next().is_some_and(|first| WordList::Step.has(first));
+        let text = match exception(piece.text) {
+            Some(front) => {
+                excepts = true;
+                front
+            }
+            None if excepts && !begins => "",
+            None => {
+                excepts = false;
+                piece.text
+            }
+        };
+        let said = words(text);
+        for ((part, own), told) in parts.iter().zip(&own).zip(&mut told) {
+            let in_compound = || said.iter().filter(|word| !is_a_name(word)).any(|word| is_compound(own, word));
+            *told |= own.iter().any(|word| said.contains(word)) || in_compound();
+            *told |= is_short_for(part, parts, &said, names);
+        }
+        excepts &= !piece.is_last;
+    }
+    told
+}
+
+/// "Everything except the water and the sugar": what stands in front of the exception.
+pub(super) fn exception(text: &str) -> Option<&str> {
+    let at = text.char_indices().filter(|(_, c)| *c == ' ').map(|(at, _)| at).find(|&at| {
+        let behind = text.get(at + 1..).unwrap_or_default();
+        WordList::Except.has(behind.split(' ').next().unwrap_or_default())
+            || WordList::Except.at_an_end(behind).is_some_and(|word| behind.to_lowercase().starts_with(word))
+    })?;
+    text.get(..at).filter(|front| says_all(front))
+}
+
+/// The words that name a part and none of the parts that its own name holds.
+fn own_words(parts: &[DraftPart], part: &DraftPart) -> Vec<String> {
+    let of = |part: &DraftPart| words(&taken_of(part.of()).unwrap_or_else(|| part.of().to_owned()));
+    let own = of(part);
+    let is_inner = |other: &Vec<String>| other.len() < own.len() && other.iter().all(|word| own.contains(word));
+    let inner: Vec<String> = parts.iter().map(of).filter(is_inner).flatten().collect();
+    let is_last = |at: usize| at + 1 == own.len();
+    let says = |(at, word): &(usize, &String)| {
+        (is_last(*at) || word.len() > 2 && !TOO_WIDE.contains(&word.as_str())) && !inner.contains(word)
+    };
+    own.iter().enumerate().filter(says).map(|(_, word)| word.clone()).collect()
+}
+
+/// "Essig" of "Apfelessig", "Kaffee" of "Kaffeebohnen": a word of so many letters at the least (ours).
+fn is_compound(own: &[String], said: &str) -> bool {
+    const FEWEST_LETTERS: usize = 4;
+    let is_long = said.chars().count() >= FEWEST_LETTERS;
+    is_long && own.iter().any(|own| own.len() > said.len() && (own.ends_with(said) || own.starts_with(said)))
+}
+
+/// "The sugar", "the alcohol", of the one part that is of that kind.
+fn is_short_for(part: &DraftPart, parts: &[DraftPart], said: &[String], names: Names<'_>) -> bool {
+    let kind = |part: &DraftPart| names.house.larder.find(part.of()).and_then(|known| known.kind);
+    let Some(of) = kind(part) else { return false };
+    let short = |word: &String| match of {
+        Kind::Sugar => WordList::Sweet.has(word),
+        Kind::Spirit => WordList::Strong.has(word) || word == of.word(),
+        _ => word == of.word(),
+    };
+    let is_plant = || names.is_strained_out(part.of()) && said.iter().any(|word| WordList::Plants.has(word));
+    let is_one = || parts.iter().filter(|other| kind(other) == Some(of)).count() == 1;
+    said.iter().any(short) && is_one() || is_plant()
 }

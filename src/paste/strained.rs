@@ -1,10 +1,14 @@
 //! What of the parts is taken out again: plants in the strainer, fat that is lifted off, the curd of milk; and what is poured
 //! because it is brewed.
 
+use crate::larder::Form;
 use crate::units::{Literal, Reading, literal};
+use crate::vocabulary::Kind;
 
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::names::Names;
+use super::speaks::names_it;
+use super::strains::{Piece, is_denied, pieces, strains};
 use super::words::WordList;
 
 /// "1.2 L assam tea" is the brew, where the name alone is that of the leaves.
@@ -22,7 +26,11 @@ pub(super) fn brewed(draft: &mut Draft, names: Names<'_>) {
 
 /// Marks what is strained out.
 pub(super) fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
-    let anywhere = steps.iter().any(|step| WordList::Strain.within(step));
+    let all: Vec<Piece<'_>> = steps.iter().flat_map(|step| pieces(step)).collect();
+    let anywhere = all.iter().any(|piece| strains(piece.text));
+    // "do not strain": what is in it stays in
+    let never = !anywhere && all.iter().any(|piece| is_denied(piece.text));
+    let is_lifted = all.iter().any(|piece| WordList::Lift.within(piece.text));
     for stage in draft.stages.iter_mut().chain([&mut draft.last]) {
         washed_with_fat(stage, steps, names);
         for part in &mut stage.parts {
@@ -43,6 +51,15 @@ pub(super) fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
                 continue;
             }
             match (knows, anywhere) {
+                (true, _) if never => part.remarks.push(Remark::Assumed("stays in: it is not strained".to_owned())),
+                (true, _) if is_sieved(part, &all, names) => {
+                    let asks = "most of what is blended passes a sieve: does it stay in? else strained = true";
+                    part.remarks.push(Remark::Question(asks.to_owned()));
+                }
+                (true, false) if is_taken_out(part, &all) => {
+                    part.strained = Some(true);
+                    part.remarks.push(Remark::Assumed("taken out again, as the steps say".to_owned()));
+                }
                 (true, true) => {
                     part.strained = Some(true);
                     part.remarks.push(Remark::Assumed("strained out with the rest".to_owned()));
@@ -53,10 +70,31 @@ pub(super) fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
                 (false, true) if !is_poured(part) => {
                     part.remarks.push(Remark::Question("is it strained out? then strained = true".to_owned()));
                 }
+                (false, _) if is_lifted && !is_poured(part) => {
+                    let asks =
+                        "is it lifted off again? then strained = true here, and washed = \"fat\" above if it is a fat";
+                    part.remarks.push(Remark::Question(asks.to_owned()));
+                }
                 (false, _) => {}
             }
         }
     }
+}
+
+/// Fruit that is blended and goes through a sieve is not what is left in it.
+fn is_sieved(part: &DraftPart, all: &[Piece<'_>], names: Names<'_>) -> bool {
+    let known = names.house.larder.find(part.of());
+    let is_flesh = known.is_some_and(|known| known.kind == Some(Kind::Fruit) && known.form == Form::Solid);
+    let blended = all.iter().position(|piece| WordList::Blended.within(piece.text));
+    let behind = blended.and_then(|at| all.get(at..)).unwrap_or_default();
+    is_flesh && behind.iter().any(|piece| strains(piece.text) && WordList::Sieve.within(piece.text))
+}
+
+/// "Remove the peel."
+fn is_taken_out(part: &DraftPart, all: &[Piece<'_>]) -> bool {
+    let names = |piece: &&Piece<'_>| names_it(part.of(), piece.text);
+    let mut behind = all.iter().skip_while(|piece| !names(piece)).skip(1);
+    behind.any(|piece| WordList::Lift.within(piece.text) && names(&piece))
 }
 
 /// Fat in a spirit is there for its taste and is lifted off again.
@@ -65,7 +103,10 @@ fn washed_with_fat(stage: &mut DraftStage, steps: &[String], names: Names<'_>) {
     if is_told(stage) || !stage.parts.iter().any(|part| names.is_spirit(part.of())) {
         return;
     }
-    let is_lifted = steps.iter().any(|step| WordList::Lift.within(step) || WordList::Strain.within(step));
+    let is_lifted = steps
+        .iter()
+        .flat_map(|step| pieces(step))
+        .any(|piece| WordList::Lift.within(piece.text) || strains(piece.text));
     for part in stage.parts.iter_mut().filter(|part| part.strained.is_none() && names.is_fat(part.of())) {
         if !is_lifted {
             let asks = "is it lifted off again? then strained = true here and washed = \"fat\" above";
@@ -82,7 +123,7 @@ fn washed_with_fat(stage: &mut DraftStage, steps: &[String], names: Names<'_>) {
 }
 
 /// What is measured by volume is seldom strained out, but for spoons of it.
-fn is_poured(part: &DraftPart) -> bool {
+pub(super) fn is_poured(part: &DraftPart) -> bool {
     let read = part.amount.as_deref().and_then(|amount| literal::read(amount).ok());
     let by_spoon = |read: &Reading| read.measure.is_some_and(|m| m.portion.is_some() && m.spread().is_some());
     read.is_some_and(|read| matches!(read.literal, Literal::Volume(_)) && !by_spoon(&read))

@@ -1,0 +1,142 @@
+//! Whether a sentence of the method strains: "do not strain" does not, "strain if you like" leaves it open, and "strain and stir in
+//! the sugar" is two things, one behind the other.
+
+use crate::units::Literal;
+use crate::units::told::{clauses, first_told};
+
+use super::words::WordList;
+
+/// So many words in front of a straining a word that denies it stands at the most (ours): "there is no need to strain".
+const MOST_BETWEEN: usize = 5;
+
+/// A part of a step in which one thing is done.
+pub(super) struct Piece<'a> {
+    pub text: &'a str,
+    /// Where it ends in its step.
+    pub end: usize,
+    /// Whether a full stop stands behind it.
+    pub is_last: bool,
+}
+
+impl Piece<'_> {
+    /// Without the word that joins it to the one before.
+    pub(super) fn bare(&self) -> &str {
+        self.text.split_once(' ').filter(|(word, _)| WordList::And.has(word)).map_or(self.text, |(_, rest)| rest)
+    }
+}
+
+/// The clauses of a step; what is put in behind a straining, or strained into, is a piece of its own.
+pub(super) fn pieces(step: &str) -> Vec<Piece<'_>> {
+    let mut all: Vec<Piece<'_>> = Vec::new();
+    let mut from = 0;
+    for clause in clauses(step) {
+        let found = step.get(from..).and_then(|rest| rest.find(clause.text)).filter(|_| !clause.words.is_empty());
+        let Some(start) = found.map(|at| from + at) else { continue };
+        from = start + clause.text.len();
+        // "strain, if you like"
+        if let Some(before) = all.last_mut().filter(|_| WordList::AsLiked.at_an_end(clause.text).is_some())
+            && let Some(text) = step.get(before.end - before.text.len()..from)
+        {
+            *before = Piece { text, end: from, is_last: clause.is_last };
+            continue;
+        }
+        let cut = cut_behind(clause.text).and_then(|at| Some((at, clause.text.split_at_checked(at)?)));
+        match cut {
+            Some((at, (front, rest))) => {
+                all.push(Piece { text: front.trim_end(), end: start + front.trim_end().len(), is_last: false });
+                all.push(Piece { text: rest, end: start + at + rest.len(), is_last: clause.is_last });
+            }
+            None => all.push(Piece { text: clause.text, end: from, is_last: clause.is_last }),
+        }
+    }
+    all
+}
+
+/// Whether it says that something is strained.
+pub(super) fn strains(text: &str) -> bool {
+    says_it(text).is_some() && !WordList::AsLiked.is_said_in(text)
+}
+
+/// "Do not strain."
+pub(super) fn is_denied(text: &str) -> bool {
+    WordList::Unstrained.within(text) || WordList::Strain.within(text) && says_it(text).is_none()
+}
+
+/// Where the word ends that strains, and that nothing in front of it denies.
+fn says_it(text: &str) -> Option<usize> {
+    let words: Vec<(usize, &str)> = words(text).collect();
+    let is_denied = |at: usize| {
+        let before = words.iter().take(at).rev().take(MOST_BETWEEN);
+        before.into_iter().any(|(_, word)| WordList::Unless.has(&word.replace('’', "'")))
+    };
+    let found = words.iter().enumerate().find(|(at, (_, word))| WordList::Strain.within(word) && !is_denied(*at));
+    let end = found.map(|(_, (at, word))| at + word.len());
+    end.or_else(|| WordList::TakenOut.is_said_in(text).then_some(text.len()))
+}
+
+/// Where in a clause begins what is done behind the straining: "and stir in the sugar", "into the wine".
+fn cut_behind(text: &str) -> Option<usize> {
+    let strained = says_it(text)?;
+    let is_time = |literal| matches!(literal, Literal::Time(_)).then_some(());
+    let found = words(text).filter(|(at, _)| *at > strained).find(|(at, word)| {
+        let rest = text.get(at + word.len()..).unwrap_or_default().trim_start();
+        let first = rest.split(' ').next().unwrap_or_default();
+        let does = WordList::Step.has(first) || WordList::Join.within(rest) || WordList::Mixed.within(rest);
+        let is_next = WordList::And.has(word) && does && !strains(rest);
+        let said: Vec<&str> = rest.split_whitespace().collect();
+        is_next || WordList::Into.has(word) && first_told(&said, is_time).is_none() && !strains(rest)
+    });
+    found.map(|(at, _)| at)
+}
+
+/// The words of a text, and where they begin.
+fn words(text: &str) -> impl Iterator<Item = (usize, &str)> {
+    let with_places = text.split(' ').scan(0, |at, word| {
+        let here = *at;
+        *at += word.len() + 1;
+        Some((here, word))
+    });
+    with_places.filter(|(_, word)| !word.is_empty())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_denied_does_not_strain() {
+        for denied in [
+            "Do not strain",
+            "Don’t strain",
+            "No need to strain it",
+            "Bottle without straining",
+            "Never strain it",
+            "There is no straining",
+            "Skip the strainer",
+            "Nicht abseihen",
+            "Ohne abseihen abfüllen",
+            "No colar",
+            "Non filtrare",
+            "Ne pas filtrer",
+        ] {
+            assert!(!strains(denied) && is_denied(denied), "{denied}");
+        }
+        let open = "Strain if you like";
+        assert!(!strains(open) && !is_denied(open));
+        for strained in ["Strain but do not press", "Do stir and strain", "Filtrare lo sciroppo senza schiacciare"] {
+            assert!(strains(strained), "{strained}");
+        }
+    }
+
+    #[test]
+    fn what_goes_in_behind_a_straining_is_a_piece_of_its_own() {
+        let texts = |step| pieces(step).into_iter().map(|piece| piece.text).collect::<Vec<_>>();
+        assert_eq!(texts("Strain and stir in the sugar."), ["Strain", "and stir in the sugar"]);
+        assert_eq!(texts("Abseihen und den Essig dazugeben."), ["Abseihen", "und den Essig dazugeben"]);
+        assert_eq!(texts("Filtrare e aggiungere l'aceto"), ["Filtrare", "e aggiungere l'aceto"]);
+        assert_eq!(texts("Colar y añadir el azúcar"), ["Colar", "y añadir el azúcar"]);
+        assert_eq!(texts("Strain into the wine and stir"), ["Strain", "into the wine and stir"]);
+        assert_eq!(texts("Strain and press the berries, if you like."), ["Strain and press the berries, if you like"]);
+        assert_eq!(texts("Stir and strain in the fridge for 2 days"), ["Stir and strain in the fridge for 2 days"]);
+    }
+}
