@@ -34,7 +34,7 @@ pub(super) fn as_lines(text: &str) -> Option<String> {
     let Some((at, (mark, columns))) = header else { return without_header(text) };
     let before: Vec<&str> = text.lines().take(at).collect();
     let rest: Vec<&str> = text.lines().skip(at + 1).collect();
-    let mut lines: Vec<String> = before.iter().map(|line| line.trim_matches(mark).to_owned()).collect();
+    let mut lines: Vec<String> = before.iter().enumerate().flat_map(|(at, line)| above(line, mark, at == 0)).collect();
     // the rows of each stage together, in the order in which the stages are met
     let mut stages: Vec<(String, Vec<String>)> = vec![(String::new(), Vec::new())];
     let mut of_whole = Vec::new();
@@ -44,6 +44,10 @@ pub(super) fn as_lines(text: &str) -> Option<String> {
             of_whole.extend(row.err().map(|why| why.to_string()));
             continue;
         };
+        // the line below the heading of a markdown table
+        if row.iter().all(|cell| cell.trim().trim_matches(['-', ':']).is_empty()) {
+            continue;
+        }
         let line = line(row, &columns);
         let stage = cell(row, &columns, Column::Stage);
         if let Some(named) = stages.iter().position(|(name, _)| *name == stage).filter(|_| !stage.is_empty()) {
@@ -70,6 +74,17 @@ pub(super) fn as_lines(text: &str) -> Option<String> {
         lines.splice(lines.len().., of_whole)
     };
     Some(lines.join("\n"))
+}
+
+/// A row above the table: the title and what else its row says, each by itself; below it one thing a row.
+fn above(row: &str, mark: char, is_first: bool) -> Vec<String> {
+    let Some(Ok(row)) = reader(row, mark).records().next() else { return vec![String::new()] };
+    let cells: Vec<String> = row.iter().map(|cell| cell.trim().to_owned()).filter(|cell| !cell.is_empty()).collect();
+    match cells.as_slice() {
+        [key, title] if is_first && key.eq_ignore_ascii_case("recipe") => vec![title.clone()],
+        _ if is_first => cells,
+        _ => vec![cells.join(" ")],
+    }
 }
 
 enum SheetRow {
@@ -111,13 +126,24 @@ fn column(cell: &str) -> SheetColumn {
         None => (cell, None),
     };
     let is_unit = |unit: &&str| crate::units::measure(unit.trim_end_matches('.')).is_some();
-    match (Column::parse(name), unit.filter(is_unit)) {
+    match (Column::parse(name).or_else(|| of_drinks(name)), unit.filter(is_unit)) {
         (None, Some(unit)) if name.is_empty() => SheetColumn { of: Some(Column::Amount), unit: Some(unit.to_owned()) },
         (None, None) if is_unit(&name) => {
             SheetColumn { of: Some(Column::Amount), unit: Some(name.trim_end_matches('.').to_owned()) }
         }
         (of, unit) => SheetColumn { of, unit: unit.map(str::to_owned) },
     }
+}
+
+/// "Batch x20", "20 drinks", "1 drink": what goes into so many.
+fn of_drinks(name: &str) -> Option<Column> {
+    let (front, last) = name.rsplit_once(' ')?;
+    let is_number = |text: &str| !text.is_empty() && text.chars().all(|c| c.is_ascii_digit());
+    if is_number(last.trim_start_matches(['x', '×'])) {
+        return Column::parse(front.trim_end_matches(['x', '×', ' ']));
+    }
+    let counts = is_number(front) && WordList::Drinks.has(last);
+    counts.then(|| if front == "1" { Column::Serve } else { Column::Batch })
 }
 
 /// What the columns of a kind hold of a row; of two alike, the first that holds something.
@@ -134,6 +160,12 @@ fn line(row: &csv::StringRecord, columns: &[SheetColumn]) -> SheetRow {
         let all = row.iter().map(str::trim).filter(|cell| !cell.is_empty()).collect::<Vec<_>>().join(" ");
         return SheetRow::Whole(all);
     }
+    // "1;Soak the zest in the rum": a step with its number
+    let rest = row.iter().map(str::trim).filter(|cell| !cell.is_empty()).skip(1).collect::<Vec<_>>().join(" ");
+    let is_number = name.chars().all(|c| c.is_ascii_digit() || c == '.');
+    if is_number && rest.starts_with(char::is_alphabetic) {
+        return SheetRow::Whole(format!("{}. {rest}", name.trim_end_matches('.')));
+    }
     let amount = AMOUNTS.into_iter().find_map(|of| amount(row, columns, of)).unwrap_or_default();
     if WordList::Makes.has(&name) && !amount.is_empty() {
         return SheetRow::Whole(format!("Makes: {amount}"));
@@ -146,8 +178,10 @@ fn line(row: &csv::StringRecord, columns: &[SheetColumn]) -> SheetRow {
 /// An amount with its unit: that of its heading, else that of the next column of units.
 fn amount(row: &csv::StringRecord, columns: &[SheetColumn], of: Column) -> Option<String> {
     let held = |at: &usize| row.get(*at).is_some_and(|cell| !cell.trim().is_empty());
+    // where what was weighed stands beside its share, the share says nothing more
+    let is_share = |at: &usize| columns.get(*at).and_then(|column| column.unit.as_deref()) == Some("%");
     let of_kind = |kind: Column| columns.iter().enumerate().filter(move |(_, c)| c.of == Some(kind)).map(|(at, _)| at);
-    let at = of_kind(of).find(held)?;
+    let at = of_kind(of).filter(held).min_by_key(is_share)?;
     let unit_of_heading = columns.get(at)?.unit.as_deref();
     let unit_beside = of_kind(Column::Unit).find(|unit| *unit > at).or_else(|| of_kind(Column::Unit).next());
     let unit = unit_of_heading.or_else(|| unit_beside.and_then(|unit| row.get(unit))).unwrap_or_default().trim();
