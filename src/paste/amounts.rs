@@ -37,6 +37,9 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
         };
         return Split::Unread(format!("{} is a range: which one?{middle}", range.said));
     }
+    if let Some(found) = said_twice(text, names) {
+        return found;
+    }
     if let Some(one) = of_one(&words, names) {
         return split(&one, names);
     }
@@ -85,6 +88,21 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
     counted(text, &words, names)
 }
 
+/// "480ml/2 cups water": one amount in two units; the first of them counts.
+fn said_twice(text: &str, names: Names<'_>) -> Option<Split> {
+    let (first, again) = text.split_once('/')?;
+    let (first, again) = (first.trim(), again.trim());
+    let is_twice = names.reads(first).is_ok_and(is_size) && again.starts_with(|c: char| c.is_numeric());
+    let asks = || Split::Unread(format!("{first} or what stands behind it: write one of them"));
+    is_twice.then(|| match split(again, names) {
+        Split::Amount { amount, name, .. } => {
+            let assumed = Some(format!("{first}, and not {amount} again"));
+            Split::Amount { amount: first.to_owned(), name, assumed }
+        }
+        _ => asks(),
+    })
+}
+
 /// "Juice of 4 limes" of "freshly squeezed juice of the 4 limes".
 fn taken_from_the_fruit(text: &str) -> String {
     let (front, behind) = text.split_once(" of ").or_else(|| text.split_once(" from ")).unwrap_or((text, ""));
@@ -105,8 +123,12 @@ fn question(why: &Diagnostic) -> String {
 /// "1 lb 4 oz sugar": what stands between the first amount and the name is more of the same.
 fn in_two_units(amount: &str, name: &str, names: Names<'_>) -> Option<String> {
     let mut words = name.split(' ');
-    let number = words.next().filter(|number| number.parse::<f64>().is_ok())?;
-    let more = format!("{number} {}", words.next()?);
+    let number = words.next().filter(|number| number.starts_with(|c: char| c.is_ascii_digit()))?;
+    // "1kg 200g sugar"
+    let more = match number.parse::<f64>() {
+        Ok(_) => format!("{number} {}", words.next()?),
+        Err(_) => number.to_owned(),
+    };
     let is_more = names.reads(&more).map_or_else(|e| is_double(&e), is_size);
     (is_more && words.next().is_some() && names.reads(amount).is_ok_and(is_size)).then_some(more)
 }
@@ -181,16 +203,18 @@ fn is_double(why: &LiteralError) -> bool {
 /// "pinch salt", "a good pinch of salt", "strip of lemon peel": one of it, in the words of an amount.
 fn of_one(words: &[&str], names: Names<'_>) -> Option<String> {
     let (begins, rest) = words.split_first()?;
-    let begins_one = matches!(begins.to_lowercase().as_str(), "a" | "an" | "one" | "1");
+    // the reader of a card takes "a pinch" as it stands, and no "una pizca"
+    let is_foreign = WordList::One.has(begins);
+    let begins_one = is_foreign || matches!(begins.to_lowercase().as_str(), "a" | "an" | "one" | "1");
     let rest = if begins_one { rest } else { words };
     let sized = rest.first().is_some_and(|word| WordList::Size.has(word));
     let rest = if sized { rest.get(1..)? } else { rest };
     let (by, of) = rest.split_first()?;
     let is_by_hand = measured_by_hand(by) || WordList::Handful.has_singular(by);
-    let has_of = of.first().is_some_and(|word| word.eq_ignore_ascii_case("of"));
+    let has_of = of.first().is_some_and(|word| word.eq_ignore_ascii_case("of") || WordList::Of.has(word));
     // "slice lemon" is a step
     let is_noun = has_of || !WordList::Step.has(by) && names.knows(&joined(of));
-    (is_by_hand && is_noun && (sized || !begins_one)).then(|| format!("1 {}", joined(rest)))
+    (is_by_hand && is_noun && (sized || is_foreign || !begins_one)).then(|| format!("1 {}", joined(rest)))
 }
 
 /// A name without what joins it to its amount.

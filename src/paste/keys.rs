@@ -169,7 +169,12 @@ fn is_figure(line: &str, draft: &mut Draft) -> bool {
     let lower = line.to_lowercase();
     let begins =
         ["make it ", "bring it to ", "bring to ", "aim for ", "aim at ", "target ", "should be ", "finish at "];
-    let value = begins.iter().find_map(|begin| lower.strip_prefix(begin)).unwrap_or(&lower);
+    let aimed = begins.iter().find_map(|begin| lower.strip_prefix(begin));
+    // "60% sugar" in a list is a part of it
+    if aimed.is_none() && lower.ends_with(" sugar") {
+        return false;
+    }
+    let value = aimed.unwrap_or(&lower);
     let value = value.trim_end_matches('.').trim();
     let value = value.strip_prefix("about ").unwrap_or(value);
     match target_line(value) {

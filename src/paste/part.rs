@@ -3,10 +3,12 @@
 use super::amounts::{Split, split};
 use super::draft::{DraftPart, Remark};
 use super::names::Names;
+use super::so_many::so_many_times;
+use super::strength::of_strength;
 use super::words::WordList;
 use crate::larder::Form;
 use crate::larder::spoken::{taken_of, without_preparation};
-use crate::units::{Literal, is_container};
+use crate::units::{Literal, is_container, literal};
 
 /// What a line of the list is.
 pub(super) enum PartSaid {
@@ -19,14 +21,27 @@ pub(super) enum PartSaid {
 }
 
 pub(super) fn part(line: &str, names: Names<'_>) -> PartSaid {
-    let (line, in_grams) = in_grams(&line.replace("(s)", "s"));
-    match said(&line, names) {
-        PartSaid::Part(mut part) if in_grams => {
-            part.remarks.push(Remark::Assumed("gr is taken as grams".to_owned()));
+    let (line, in_grams) = in_grams(&so_many_times(&line.replace("(s)", "s")));
+    let (line, about) = without_about(&line);
+    let taken = [
+        in_grams.then(|| "gr is taken as grams".to_owned()),
+        about.map(|about| format!("{about} so much, as the recipe says")),
+    ];
+    match said(line, names) {
+        PartSaid::Part(mut part) if part.amount.is_some() => {
+            part.remarks.extend(taken.into_iter().flatten().map(Remark::Assumed));
             PartSaid::Part(part)
         }
         said => said,
     }
+}
+
+/// "About 900 g sugar", "ca. 500 g": the amount, and the word in front of it.
+fn without_about(line: &str) -> (&str, Option<&str>) {
+    let begins = line
+        .split_once(' ')
+        .filter(|(about, rest)| WordList::About.has(about) && rest.starts_with(|c: char| c.is_numeric()));
+    begins.map_or((line, None), |(about, rest)| (rest, Some(about)))
 }
 
 /// "200 gr sugar": a card asks, for a grain is written so too; nobody behind a bar weighs in grains.
@@ -55,7 +70,7 @@ fn said(line: &str, names: Names<'_>) -> PartSaid {
         return open_part(&text, open, names);
     }
     // "500 g ginger, peeled and chopped": how it is cut is no part of its name
-    let (text, cut) = without_preparation(&text);
+    let (text, cut) = without_taken(&text).unwrap_or_else(|| without_preparation(&text));
     // "1 bottle (70cl) cognac", "2 tins (400 g) pineapple": what stands in brackets is the size of what is counted
     let is_size = |inside: &String| inside.starts_with(|c: char| c.is_ascii_digit()) || WordList::OfUnit.has(inside);
     let is_sized = brackets.iter().any(is_size) && taken_of(text).is_none();
@@ -69,10 +84,11 @@ fn said(line: &str, names: Names<'_>) -> PartSaid {
             let rest = brackets.into_iter().filter(|inside| !amount.contains(&format!("({inside})"))).collect();
             (Split::Amount { amount, name, assumed }, rest)
         }
-        _ => (taken(text, cut, names).unwrap_or_else(|| split(text, names)), brackets),
+        _ => of_fruit_in_brackets(text, cut, brackets, names),
     };
     match split {
         Split::Amount { amount, name, assumed } => {
+            let (amount, name, brackets) = by_weight(amount, name, brackets, names);
             let (amount, assumed, brackets) = match as_weighed(&amount, &name, &brackets, names) {
                 Some((weighed, at)) => {
                     let said = format!("the recipe's own weight of {amount}");
@@ -104,7 +120,9 @@ fn said(line: &str, names: Names<'_>) -> PartSaid {
 
 /// "Peel of 4 grapefruit (about 90 g)", "juice of 4 limes (120 ml)": what the author weighed or measured, and which bracket says it.
 fn as_weighed(amount: &str, name: &str, brackets: &[String], names: Names<'_>) -> Option<(String, usize)> {
-    if !names.weighs_nothing(amount)
+    // of "2 cups sugar (450 g)" the author weighed it; of "1 lb (450 ml)" nothing
+    let is_poured = matches!(names.reads(amount), Ok(Literal::Volume(_)));
+    if !names.weighs_nothing(amount) && !is_poured
         || matches!(names.reads(amount), Ok(Literal::Parts(..) | Literal::AsNeeded | Literal::Percent(_)))
     {
         return None;
@@ -116,7 +134,7 @@ fn as_weighed(amount: &str, name: &str, brackets: &[String], names: Names<'_>) -
         let size = size.trim_start_matches(['~', '≈', '=', ' ']).trim_end_matches(" in all").trim_end_matches(" total");
         let is_size = match names.reads(size) {
             Ok(Literal::Mass(_)) => true,
-            Ok(Literal::Volume(_)) => is_liquid(),
+            Ok(Literal::Volume(_)) => is_liquid() && !is_poured,
             _ => false,
         };
         is_size.then(|| (size.to_owned(), at))
@@ -146,15 +164,55 @@ fn behind_its_container(text: &str, size: Option<&String>, names: Names<'_>) -> 
     matches!(found, Split::Amount { ref amount, .. } if amount.contains('(')).then_some(found)
 }
 
+/// "8 oz honey by weight", "8 oz honey (by weight)" is "8 oz (by weight) honey".
+fn by_weight(amount: String, name: String, brackets: Vec<String>, names: Names<'_>) -> (String, String, Vec<String>) {
+    const BY_WEIGHT: &str = "by weight";
+    let weighed = format!("{amount} ({BY_WEIGHT})");
+    let behind = name.strip_suffix(BY_WEIGHT).map(|name| name.trim_end_matches([' ', ',']).to_owned());
+    let is_said = behind.is_some() || brackets.iter().any(|inside| inside == BY_WEIGHT);
+    if !is_said || !matches!(names.reads(&weighed), Ok(Literal::Mass(_))) {
+        return (amount, name, brackets);
+    }
+    let rest = brackets.into_iter().filter(|inside| inside != BY_WEIGHT).collect();
+    (weighed, behind.unwrap_or(name), rest)
+}
+
+/// "3 lemons (juiced)", "3 Zitronen (Saft)": what is taken of them may stand in brackets.
+fn of_fruit_in_brackets(
+    text: &str,
+    cut: Option<&str>,
+    mut brackets: Vec<String>,
+    names: Names<'_>,
+) -> (Split, Vec<String>) {
+    let of_bracket = |(at, inside): (usize, &String)| Some((at, taken(text, Some(inside), names)?));
+    if let Some(split) = taken(text, cut, names) {
+        return (split, brackets);
+    }
+    if let Some((at, split)) = brackets.iter().enumerate().find_map(of_bracket) {
+        brackets.remove(at);
+        return (split, brackets);
+    }
+    (split(text, names), brackets)
+}
+
+/// "4 limes, juice", "4 limes, zest only".
+fn without_taken(text: &str) -> Option<(&str, Option<&str>)> {
+    let (front, cut) = text.rsplit_once(", ")?;
+    let is_taken = ["juice", "juice only", "zest", "zest only"].contains(&cut);
+    is_taken.then_some((front, Some(cut)))
+}
+
 /// "half a lime, juiced" is the juice of it.
 fn taken(text: &str, cut: Option<&str>, names: Names<'_>) -> Option<Split> {
-    let taken = match cut? {
-        "juiced" | "squeezed" | "juice only" | "juice" => "juice",
-        "zested" | "grated zest" | "zest only" => "zest",
+    let cut = cut?;
+    let lines = match cut {
+        "juiced" | "squeezed" | "juice only" | "juice" => [format!("juice of {text}"), String::new()],
+        "zested" | "grated zest" | "zest only" | "zest" => [format!("zest of {text}"), String::new()],
+        _ if WordList::Juice.has(cut) || WordList::Zest.has(cut) => [String::new(), format!("{cut} de {text}")],
         _ => return None,
     };
-    let found = split(&format!("{taken} of {text}"), names);
-    matches!(found, Split::Amount { .. }).then_some(found)
+    let mut found = lines.iter().filter(|line| !line.is_empty()).map(|line| split(line, names));
+    found.find(|found| matches!(found, Split::Amount { .. }))
 }
 
 /// "salt, to taste", "soda to top".
@@ -165,6 +223,12 @@ fn open_part(text: &str, open: &str, names: Names<'_>) -> PartSaid {
         false => text.get(..text.len().saturating_sub(open.len())),
     };
     let name = rest.unwrap_or_default().trim_matches([' ', ',', ':', '-', '–', '.']).trim_start_matches("with ");
+    // "500 ml lemonade to top"
+    if let PartSaid::Part(part) = said(name, names)
+        && part.amount.is_some()
+    {
+        return PartSaid::Part(part);
+    }
     if name.is_empty() || name.split(' ').count() > 5 {
         return PartSaid::Nothing;
     }
@@ -200,12 +264,23 @@ fn named(name: &str, names: Names<'_>) -> DraftPart {
             part.label.clone_from(&known);
             part.remarks.push(Remark::Assumed(format!("{name} is {known}")));
         }
-        None => {
-            part.label = thing.to_owned();
-            part.remarks.extend(note.map(|note| more(thing, note, names)));
-        }
+        None => match note.and_then(|note| Some((note, of_strength(thing, note, names)?))) {
+            Some((note, named)) => {
+                part.remarks.push(Remark::Said(note.to_owned()));
+                part.label = named;
+            }
+            None => {
+                part.label = thing.to_owned();
+                part.remarks.extend(note.map(|note| more(thing, note, names)));
+            }
+        },
     }
     part
+}
+
+fn is_ratio(word: &str) -> bool {
+    let is_share = |share: &str| share.parse::<f64>().is_ok();
+    word.split_once(':').is_some_and(|(of, to)| is_share(of) && is_share(to))
 }
 
 fn not_known(part: &mut DraftPart, names: Names<'_>) {
@@ -222,7 +297,10 @@ fn more(of: &str, said: &str, names: Names<'_>) -> Remark {
     if adds && said.contains(|c: char| c.is_ascii_digit()) {
         return Remark::Question(format!("\"{said}\": does that go in too? then it is a line of its own"));
     }
-    match names.may_change(of, said) {
+    // "(from the garden)", "(8 limes)"
+    let first = said.split(' ').next().unwrap_or_default();
+    let is_beside = WordList::Beside.has(first) || matches!(literal::parse(first), Ok(Literal::Number(_)));
+    match !is_beside && names.may_change(of, said) {
         true => Remark::Question(format!("\"{said}\": is it this, or another thing? then of = \"…\"")),
         false => Remark::Said(said.to_owned()),
     }
@@ -244,6 +322,20 @@ fn bracket(inside: &str, part: &mut DraftPart, names: Names<'_>) {
             part.holds = Some(holds.to_owned());
         } else if let Some(of) = said.strip_prefix("of \"").and_then(|of| of.strip_suffix('"')) {
             part.of = Some(of.to_owned());
+        } else if let Some(named) = of_strength(part.of(), said, names) {
+            part.remarks.push(Remark::Said(said.to_owned()));
+            part.label = named;
+        } else if said.split(' ').any(is_ratio) {
+            match names.plain(&format!("{} ({said})", part.of())) {
+                Some(known) => {
+                    part.remarks.push(Remark::Assumed(format!("{} ({said}) is {known}", part.of())));
+                    part.label = known;
+                }
+                None => {
+                    let asks = format!("\"{said}\": of what to what? what is mixed is a stage of its own");
+                    part.remarks.push(Remark::Question(asks));
+                }
+            }
         } else if let Some(known) =
             names.plain(&format!("{} ({said})", part.of())).filter(|_| names.may_change(part.of(), said))
         {

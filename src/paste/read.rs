@@ -2,11 +2,13 @@
 
 use crate::house::House;
 use crate::larder::spoken::taken_of;
+use crate::spelling::fold;
 use crate::units::{Literal, literal};
 use crate::vocabulary::is_made;
 
 use super::clean::{self, PastedLine};
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage};
+use super::each::each;
 use super::filled::{self, filled};
 use super::names::Names;
 use super::of_fruit::of_fruit;
@@ -14,7 +16,7 @@ use super::part::{PartSaid, part};
 use super::ratio::ratio;
 use super::strains::{pieces, strains};
 use super::words::WordList;
-use super::{keys, made_apart, method, parted, peeled, put_in, share, sheet, strained, title, waited, whole};
+use super::{keys, made_apart, method, parted, peeled, put_in, share, sheet, strained, times, title, waited, whole};
 
 /// More lines than any recipe has (ours): what follows is not read, and that is said.
 const MOST_LINES: usize = 400;
@@ -65,6 +67,7 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
     filled::in_steps(&mut draft, names);
     parted::measured(&mut draft, names);
     whole::finish(&mut draft, names);
+    times::asked(&lines, &mut draft, names);
     draft
 }
 
@@ -76,7 +79,10 @@ fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> {
     };
     let is_part = |piece: &str| {
         let begins = piece.starts_with(|c: char| c.is_numeric());
-        begins && matches!(part(piece, names), PartSaid::Part(part) if part.amount.is_some())
+        // "500 ml rum, 54% abv"
+        let is_strength =
+            matches!(literal::parse(piece), Ok(Literal::Abv(_) | Literal::Proof(_) | Literal::Percent(_)));
+        begins && !is_strength && matches!(part(piece, names), PartSaid::Part(part) if part.amount.is_some())
     };
     let pieces = |list: &str| {
         [" / ", " + ", "; ", ", "].iter().find_map(|mark| {
@@ -97,6 +103,9 @@ fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> {
         is_list.then_some(pieces)
     };
     let plain = |text: String| PastedLine { text, numbered: false, heading: false };
+    if let Some(all) = each(&line.text, names).filter(|_| !line.numbered) {
+        return all.into_iter().map(plain).collect();
+    }
     if let Some(both) = both_of_fruit(&line.text).filter(|both| both.iter().all(|piece| is_part_of_fruit(piece, names)))
     {
         return both.map(plain).into();
@@ -240,6 +249,10 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
         step(text, draft);
         return place;
     }
+    if let Some(part) = all_of_a_stage(text, draft) {
+        stage(draft, place).parts.push(part);
+        return place;
+    }
     if let Some(parts) = ratio(text, names) {
         stage(draft, place).parts.extend(parts);
         return place;
@@ -281,6 +294,16 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
         _ => stage(draft, place).asked.push(DraftLine::question(text, "how much of it, or is it a step?")),
     }
     place
+}
+
+/// "All the infusion", of a stage that stands above.
+fn all_of_a_stage(text: &str, draft: &Draft) -> Option<DraftPart> {
+    let lower = text.to_lowercase();
+    let begins = ["all of the ", "all the ", "all of "];
+    let of = begins.iter().find_map(|begin| lower.strip_prefix(begin))?;
+    let mut names = draft.stages.iter().filter_map(|stage| stage.name.as_deref());
+    let name = names.find(|name| fold(name) == fold(of))?;
+    Some(DraftPart { label: name.to_owned(), is_stage: true, ..DraftPart::default() })
 }
 
 /// A text without its last sentence, where that says how much it makes.

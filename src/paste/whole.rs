@@ -96,6 +96,12 @@ fn open(draft: &mut Draft) {
         let (known, unknown) =
             stage.parts.drain(..).partition::<Vec<_>, _>(|part| part.amount.is_some() || is_last && can);
         stage.parts = known;
+        let is_asked = |part: &DraftPart| {
+            let line = format!("{} = \"… ", key(&part.label));
+            let remarks = stage.asked.iter().flat_map(|line| &line.remarks);
+            remarks.into_iter().any(|remark| matches!(remark, Remark::Question(asked) if asked.contains(&line)))
+        };
+        let unknown: Vec<DraftPart> = unknown.into_iter().filter(|part| !is_asked(part)).collect();
         stage.asked.extend(unknown.into_iter().map(|part| {
             let asks = format!("how much? {} = \"… g\"", key(&part.label));
             DraftLine::question(&part.label, asks)

@@ -52,6 +52,7 @@ mod nulls;
 mod outputs;
 mod paste;
 mod pasted;
+mod pasted_lines;
 mod pasted_steps;
 mod ph_target;
 mod plan;

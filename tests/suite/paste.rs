@@ -232,7 +232,7 @@ fn a_list_on_one_line_loses_nothing() {
         &["\"vanilla pod\" = ", "cloves = \"5"],
         4,
     );
-    assert!(card.contains("almonds") && card.contains("50g") && card.contains("cinnamon x 1"), "{card}");
+    assert!(card.contains("almonds") && card.contains("50g") && card.contains("cinnamon = \"1 cinnamon\""), "{card}");
     let card = gives("Cordial\n2 lemons, zest & juice\n300 g sugar\n", &["\"lemon juice\"", "\"lemon zest\""], 1);
     assert!(!card.contains("\nlemons = "), "{card}");
 }

@@ -1,0 +1,22 @@
+//! The strength of a spirit, said beside its name: "rum, 54 % abv", "vodka (80 proof)".
+
+use crate::mixture::Component;
+use crate::mixture::alcohol::{abv_of, mass_fraction_of_proof};
+use crate::units::display::short;
+use crate::units::{Literal, MassFraction, literal};
+
+use super::names::Names;
+
+/// "Rum (54 % abv)": the spirit by its strength, where that is another than its own.
+pub(super) fn of_strength(of: &str, said: &str, names: Names<'_>) -> Option<String> {
+    let stated = match literal::parse(said).ok()? {
+        Literal::Abv(abv) => abv,
+        Literal::Percent(share) => share * 100.0,
+        Literal::Proof(proof) => abv_of(mass_fraction_of_proof(proof)?).get(),
+        _ => return None,
+    };
+    let known = names.house.larder.find(of).filter(|_| names.is_spirit(of))?;
+    let own = abv_of(MassFraction::saturating(known.per_gram.grams_of(Component::Ethanol))).get();
+    let is_own = (own - stated).abs() < 0.5;
+    Some(if is_own { of.to_owned() } else { format!("{of} {}%", short(stated)) })
+}

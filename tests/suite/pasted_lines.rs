@@ -1,0 +1,142 @@
+//! What a line of the list says besides an amount and a name: a strength, a weight in brackets, how many drinks. All invented.
+
+use stillroom::house::House;
+use stillroom::paste::paste;
+
+/// The card of a list holds each of these; what stands behind a `!` it does not.
+fn holds_in(house: &House, text: &str, expected: &[&str]) {
+    let card = paste(text, house).card;
+    for line in expected {
+        match line.strip_prefix('!') {
+            Some(line) => assert!(!card.contains(line), "`{line}` in\n{card}"),
+            None => assert!(card.contains(line), "no `{line}` in\n{card}"),
+        }
+    }
+}
+
+fn holds(text: &str, expected: &[&str]) {
+    holds_in(&House::default(), text, expected);
+}
+
+#[test]
+fn a_ratio_in_brackets_is_that_of_the_syrup() {
+    let mix = |line: &str| format!("Mix\n{line}\n3 g salt\n");
+    holds(&mix("100 ml simple syrup (2:1)"), &["\"2:1 simple syrup\" = \"100 ml\""]);
+    holds(&mix("100 ml agave syrup (1:1)"), &["\"agave syrup 1:1\" = \"100 ml\"  # assumed"]);
+    holds(&mix("100 ml honey syrup (3:1)"), &["\"honey syrup 3:1\" = \"100 ml\"  # assumed"]);
+    holds(&mix("100 ml Zuckersirup (2:1)"), &["Zuckersirup = \"100 ml\"  # ? \"2:1\": of what to what?"]);
+}
+
+#[test]
+fn what_the_author_weighed_counts() {
+    let (us, _) = House::from_texts([("house.toml", "[house]\nname = \"x\"\nmeasures = \"US\"\n")]);
+    let mix = |line: &str| format!("Mix\n{line}\n1 kg water\n");
+    holds_in(&us, &mix("2 cups sugar (450 g)"), &["sugar = \"450 g\"  # assumed: the recipe's own weight of 2 cups"]);
+    holds_in(&us, &mix("2 cups (450 g) sugar"), &["sugar = \"2 cups (450 g)\""]);
+    for line in ["8 oz honey by weight", "8 oz honey (by weight)", "8 oz (by weight) honey"] {
+        holds_in(&us, &mix(line), &["honey = \"8 oz (by weight)\""]);
+    }
+    holds(&mix("1kg 200g sugar"), &["# ? 1kg 200g sugar: 1kg 200g is one amount"]);
+    holds(&mix("about 900g sugar"), &["sugar = \"900g\"  # assumed: about so much"]);
+    holds(&mix("ca. 500 g Zucker"), &["Zucker = \"500 g\"  # assumed: ca. so much"]);
+}
+
+/// Rum is 40 % in the larder, vodka too: 80 proof are 40 %.
+#[test]
+fn a_strength_is_that_of_the_spirit() {
+    holds(
+        "X\n500 ml rum, 54% abv\n100 g sugar\n",
+        &["\"rum 54%\" = \"500 ml\"  # 54% abv; ! not known here", "![target]"],
+    );
+    holds("X\n500 ml rum (54%)\n100 g sugar\n", &["\"rum 54%\" = \"500 ml\""]);
+    holds("X\n500 ml vodka (80 proof)\n100 g sugar\n", &["vodka = \"500 ml\"  # 80 proof"]);
+    holds("X\n500 ml bourbon (45% ABV)\n100 g sugar\n", &["bourbon = \"500 ml\"  # 45% ABV"]);
+    holds("Syrup\n60% sugar\nwater\nmakes 1 kg\n", &["sugar = \"60%\"", "water = \"as needed\"", "![target]"]);
+}
+
+#[test]
+fn what_is_taken_of_fruit_may_stand_in_brackets() {
+    holds("X\n3 lemons (juiced)\n100 g sugar\n", &["\"lemon juice\" = \"juice of 3 lemons\""]);
+    holds("X\n3 lemons (juice)\n100 g sugar\n", &["\"lemon juice\" = \"juice of 3 lemons\""]);
+    holds("X\n3 Zitronen (Saft)\n100 g Zucker\n", &["Zitronensaft = \"juice of 3 "]);
+}
+
+#[test]
+fn the_amounts_of_one_drink_are_asked_for_all_of_them() {
+    let parts = "50 ml tequila\n25 ml triple sec\n25 ml lime juice\n";
+    let ten = "then tequila = \"500 ml\", \"triple sec\" = \"250 ml\", \"lime juice\" = \"250 ml\"";
+    let twenty = "then tequila = \"1000 ml\", \"triple sec\" = \"500 ml\", \"lime juice\" = \"500 ml\"";
+    holds(&format!("Batch margarita x10\n{parts}"), &[ten]);
+    holds(&format!("Margarita, makes 10\n{parts}"), &[ten]);
+    holds(&format!("Margarita (20 drinks)\n{parts}"), &[twenty]);
+    holds(&format!("Margarita\nPer drink:\n{parts}\nx 20. Stir it all, bottle, freezer.\n"), &[twenty]);
+    // what is a batch already stays one
+    let batch = "Margarita x10\n500 ml tequila\n250 ml triple sec\n250 ml lime juice\n";
+    holds(batch, &["tequila = \"500 ml\"", "!one drink?"]);
+    holds("Ingredient,Single (ml),Batch x20 (ml)\nGin,50,1000\nDry vermouth,20,400\n", &["Gin = \"1000 ml\""]);
+    holds("Ingredient,1 drink (ml),20 drinks (ml)\nGin,50,1000\nLime juice,25,500\n", &["Gin = \"1000 ml\""]);
+}
+
+#[test]
+fn what_was_weighed_counts_before_its_share() {
+    let table = "Ingredient,%,g\nSugar,50,500\nWater,49.5,495\nCitric acid,0.5,5\n";
+    holds(table, &["Sugar = \"500 g\"", "Water = \"495 g\"", "\"Citric acid\" = \"5 g\"", "![target]"]);
+}
+
+#[test]
+fn an_amount_may_be_of_several_things_or_said_twice() {
+    holds("X\n250 g each of sugar and water\n", &["sugar = \"250 g\"", "water = \"250 g\""]);
+    holds("X\nje 100 g Zucker und Wasser\n", &["Zucker = \"100 g\"", "Wasser = \"100 g\""]);
+    holds("X\n2x500g sugar\n1 l water\n", &["sugar = \"1000g\""]);
+    holds("X\nlimes x 4, juice\n1 kg sugar\n", &["\"lime juice\" = \"juice of 4 limes\""]);
+    holds("X\n480ml/2 cups water\n500 g sugar\n", &["# ? 480ml/2 cups water: 480ml or what stands behind it"]);
+    holds("X\n480ml/16 fl oz water\n500 g sugar\n", &["water = \"480ml\"  # assumed: 480ml, and not 16 fl oz again"]);
+    holds("X\n50 ml gin\n500 ml lemonade to top\n", &["lemonade = \"500 ml\""]);
+}
+
+#[test]
+fn a_remark_that_makes_no_other_thing_of_a_thing_is_one() {
+    let mix = |line: &str| format!("X\n{line}\n500 g sugar\n");
+    holds(&mix("250 ml lime juice (8 limes)"), &["\"lime juice\" = \"250 ml\"  # 8 limes"]);
+    holds(&mix("20 g lemon zest (from the lemons)"), &["\"lemon zest\" = \"20 g\"  # from the lemons"]);
+}
+
+#[test]
+fn all_of_a_stage_is_what_it_gives() {
+    let text = "X\n\nFor the infusion:\n100 g raspberries\n500 ml vodka\nSteep for 2 days, strain.\n\nTo finish:\nall the infusion\n100 g sugar\n";
+    holds(text, &["[parts]\ninfusion = \"", "as computed", "!how much"]);
+}
+
+#[test]
+fn what_stands_round_a_table_is_told_as_it_is() {
+    let falernum = "Falernum;makes 1 L;;\n;;;\nIngredient;Qty;Unit;Comments\nLime zest;48;g;8 limes\nOverproof rum 63%;180;ml;\nLime \
+                    juice;135;ml;\nAlmond extract;5;ml;\n\nStep;;;\n1;Soak the zest in the rum for 24 h;;\n2;Strain, squeeze solids;;\n\
+                    3;Add lime juice and extract, shake;;\n";
+    let told = [
+        "name = \"Falernum\"",
+        "\"Strain, squeeze solids.\"",
+        "\"Add lime juice and extract, shake\"",
+        "\"Almond extract\" = \"5 ml\"",
+    ];
+    holds(falernum, &told);
+    holds(
+        "\"Saline 20%\"\n\"qty\",\"unit\",\"item\"\n\"20\",\"g\",\"sea salt\"\n\"80\",\"g\",\"water\"\n",
+        &["name = \"Saline 20%\""],
+    );
+    holds(
+        "Recipe\tTea syrup\t\nItem\tQty\tUnit\nWater\t0.5\tkg\nSugar\t0.5\tkg\n",
+        &["name = \"Tea syrup\"", "Water = \"0.5 kg\""],
+    );
+    let table = "| Ingredient | Amount |\n|---|---|\n| water | 500 g |\n| sugar | 500 g |\n";
+    holds(table, &["water = \"500 g\"", "!---"]);
+}
+
+#[test]
+fn an_amount_in_a_step_is_that_of_a_bare_name() {
+    holds(
+        "X\n500 ml gin\nlemon juice\n\nStir. Add 10 ml lemon juice.\n",
+        &["\"lemon juice\" = \"10 ml\"", "!how much"],
+    );
+    holds("X\n500 ml agua\nuna pizca de sal\n", &["sal = \"1 pizca\""]);
+    holds("X\n500 ml acqua\nun pizzico di sale\n", &["sale = \"1 pizzico\""]);
+}
