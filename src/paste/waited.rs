@@ -49,7 +49,7 @@ pub(super) fn wait(step: &[Clause<'_>], at: usize, strained: StrainedWhen, names
     // "keeps 3 weeks chilled", "lasts 3 weeks", "3 weeks in the walk-in"
     let says_life = WordList::Life.within(clause.text);
     let is_kept = says_life && clause.words.first().is_some_and(|first| WordList::Life.within(first))
-        || !is_wait && (says_life || begins && strained.before && is_cold(step, at));
+        || !is_wait && (says_life || is_cold(step, at) && (begins && strained.before || keeps_in_sentence(step, at)));
     if is_kept && !strained.later {
         return None;
     }
@@ -85,6 +85,12 @@ fn store<'a>(place: &[&str], names: Names<'a>) -> Option<&'a Store> {
     };
     let found = stores.iter().find(is_named).or_else(|| called(WordList::Freezer, "freezer"));
     found.or_else(|| called(WordList::Fridge, "fridge"))
+}
+
+/// "Keep in the fridge, up to 2 weeks".
+fn keeps_in_sentence(step: &[Clause<'_>], at: usize) -> bool {
+    let mut before = step.iter().take(at).rev().take_while(|clause| !clause.is_last);
+    before.any(|clause| WordList::Life.within(clause.text))
 }
 
 /// "3 weeks in the walk-in", "in bottiglia, in frigo, 1 mese".

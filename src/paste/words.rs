@@ -107,10 +107,19 @@ impl WordList {
         words.any(|word| self.has(word) || stems(word).any(|stem| self.has(&stem)))
     }
 
-    /// Whether one of them stands anywhere in a text, whatever stands round it.
+    /// Whether one of them stands anywhere in a text, whatever stands round it; one word alone ("never") is no part of another
+    /// ("nevera").
     pub(super) fn is_said_in(self, text: &str) -> bool {
         let lower = text.to_lowercase();
-        WORDS.get(&self).is_some_and(|words| words.iter().any(|words| lower.contains(words.as_str())))
+        let stands = |words: &String| {
+            let is_one = !words.contains(' ');
+            lower.match_indices(words.as_str()).any(|(at, found)| {
+                let before = lower.get(..at).is_some_and(|front| front.ends_with(char::is_alphanumeric));
+                let behind = lower.get(at + found.len()..).is_some_and(|rest| rest.starts_with(char::is_alphanumeric));
+                !(before || is_one && behind)
+            })
+        };
+        WORDS.get(&self).is_some_and(|words| words.iter().any(stands))
     }
 
     /// Which of them begins or ends a text.
