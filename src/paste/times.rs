@@ -2,7 +2,7 @@
 
 use crate::input::{key, quoted};
 use crate::units::display::short;
-use crate::units::{Literal, in_millilitres};
+use crate::units::{Literal, in_millilitres, literal};
 
 use super::clean::PastedLine;
 use super::draft::{Draft, DraftLine};
@@ -31,7 +31,7 @@ pub(super) fn asked(lines: &[PastedLine], draft: &mut Draft, names: Names<'_>) {
     }
     let each = |(label, amount): (&String, &str)| {
         let (number, unit) = amount.split_once(' ')?;
-        let number: f64 = number.parse().ok()?;
+        let Ok(Literal::Number(number)) = literal::parse(number) else { return None };
         Some(format!("{} = {}", key(label), quoted(&format!("{} {unit}", short(number * times).replace(',', "")))))
     };
     let all: Vec<String> = amounts.filter_map(each).collect();
