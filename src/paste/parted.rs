@@ -30,6 +30,10 @@ pub(super) fn in_two(draft: &mut Draft, names: Names<'_>) {
         return;
     }
     let Some(two) = two_lists(draft, names) else { return };
+    draft.last.asked.extend(two.asked);
+    if two.is_one {
+        return;
+    }
     let Some(name) = CALLED.into_iter().find(|name| !names.knows(name)) else { return };
     // Where the straining stands in the middle of a step, the step is told with the rest.
     let mut kept = draft.steps.split_off(two.step + 1);
@@ -42,7 +46,6 @@ pub(super) fn in_two(draft: &mut Draft, names: Names<'_>) {
     }
     draft.steps = kept;
     draft.last.parts = two.later;
-    draft.last.asked.extend(two.asked);
     draft.stages.push(stage);
 }
 
@@ -51,6 +54,8 @@ struct TwoLists {
     first: Vec<DraftPart>,
     later: Vec<DraftPart>,
     asked: Vec<DraftLine>,
+    /// Whether it is put together at once all the same.
+    is_one: bool,
     step: usize,
     end: usize,
 }
@@ -102,7 +107,7 @@ fn two_lists(draft: &Draft, names: Names<'_>) -> Option<TwoLists> {
     // "weigh it and add twice its weight of sugar": what nobody can say before it is strained goes in behind it
     let waits = after.iter().any(|piece| share(piece.text, names).is_some());
     let is_one = in_all && !is_excepted && !is_listed && !waits || later.is_empty() && !waits || stays;
-    (has_both && !is_one).then_some(TwoLists { first, later, asked, step: *step, end: strained.end })
+    Some(TwoLists { first, later, asked, is_one: is_one || !has_both, step: *step, end: strained.end })
 }
 
 /// A step up to the end of a piece, and what it says behind that.

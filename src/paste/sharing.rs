@@ -22,7 +22,10 @@ pub(super) fn shared(
     let is_rest = |piece: &&&Piece<'_>| {
         let words: Vec<&str> = piece.text.split_whitespace().collect();
         let rest = words.iter().position(|word| WordList::Rest.has(word) || share_of(word, None).is_some());
-        rest.and_then(|at| words.get(at + 1..)).is_some_and(|behind| is_named_soon(part, behind))
+        let Some((front, behind)) = rest.and_then(|at| words.split_at_checked(at)) else { return false };
+        // "el vino restante"
+        let noun = front.last().is_some_and(|noun| names_it(part.of(), noun));
+        noun || is_named_soon(part, behind.get(1..).unwrap_or_default())
     };
     after.iter().find(|piece| is_rest(piece))?;
     let share = before.iter().find_map(|piece| {

@@ -44,6 +44,7 @@ fn however_a_time_is_written_the_card_has_it() {
         ("Steep 2 days, strain. Keeps 3 weeks chilled.", "2 days"),
         ("Steep 2 days, strain. Use within 10 days.", "2 days"),
         ("Steep 2 days in a jar, strain. 3 wks in the walk-in.", "2 days"),
+        ("Dejar en nevera 1 semana. Colar.", "1 semana"),
         ("Lasciare una notte. Filtrare. In bottiglia, in frigo, 1 mese.", "12 h"),
     ];
     for (steps, long) in takes {
@@ -64,6 +65,9 @@ fn a_fridge_and_a_freezer_are_so_cold_and_a_walk_in_is_asked() {
     holds(&tea("24 h im Kühlschrank ziehen lassen, abseihen."), &["at = \"4 °C\""]);
     holds(&tea("Stand 3 h in the freezer, strain."), &["at = \"-18 °C\""]);
     holds(&tea("Steep 24 h in the walk-in, strain."), &["how cold does it stand?"]);
+    let cream =
+        "Cream\n350 ml whiskey\n300 ml double cream\n\nWhizz.\nBottle and keep in the fridge, up to 2 weeks. Shake.\n";
+    holds(cream, &["!takes ="]);
     holds(&tea("Steep for 24 h, strain, refrigerate."), &["takes = \"24 h\"", "!at = "]);
 }
 
@@ -212,6 +216,9 @@ fn what_a_method_shares_goes_in_twice() {
     let ginger = "Syrup\n500 g ginger\n2 l water\n900 g sugar\n\nBoil the ginger and half the water 10 min. Strain.\nAdd the sugar and \
                   the rest of the water.\n";
     holds(ginger, &["water = \"1000 ml\"", "[parts]\ninfusion = \"1098.2 g\""]);
+    let wine = "Vermut\n1 l vino blanco\n150 ml brandy\n5 g genciana\n\nMacerar las hierbas en el brandy con un vaso de vino 3 \
+                días. Colar.\nMezclar con el vino restante.\n";
+    holds(wine, &["# ? vino blanco: how much of it goes in before it is strained"]);
     let some = ginger.replace("half the water", "a glass of the water");
     holds(&some, &["# ? water: how much of it goes in before it is strained"]);
 }
