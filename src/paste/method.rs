@@ -6,7 +6,7 @@ use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::heated::{denies, heat_at, heats};
 use super::names::Names;
 use super::strained::strained;
-use super::strains::strains;
+use super::strains::{pieces, strains};
 use super::waited::{StrainedWhen, Waited, wait};
 use super::words::WordList;
 
@@ -45,7 +45,9 @@ fn heat_and_time(steps: &[String], of_one: bool, stage: &mut DraftStage, names: 
 
 /// How long it stands, each time that the steps say so.
 fn waits(steps: &[String], names: Names<'_>) -> Vec<Waited> {
-    let steps: Vec<Vec<Clause<'_>>> = steps.iter().map(|step| clauses(step)).collect();
+    // what keeps so long behind the straining stands in its sentence: "strain and store for 3 weeks"
+    let steps: Vec<Vec<Clause<'_>>> =
+        steps.iter().map(|step| pieces(step).into_iter().map(Clause::from).collect()).collect();
     let strained: Vec<bool> = steps.iter().flatten().map(|clause| strains(clause.text)).collect();
     let mut waits = Vec::new();
     let mut place = 0;

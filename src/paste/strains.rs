@@ -2,7 +2,7 @@
 //! the sugar" is two things, one behind the other.
 
 use crate::units::Literal;
-use crate::units::told::{clauses, first_told};
+use crate::units::told::{Clause, clauses, first_told};
 
 use super::words::WordList;
 
@@ -18,10 +18,16 @@ pub(super) struct Piece<'a> {
     pub is_last: bool,
 }
 
-impl Piece<'_> {
+impl<'a> Piece<'a> {
     /// Without the word that joins it to the one before.
-    pub(super) fn bare(&self) -> &str {
+    pub(super) fn bare(&self) -> &'a str {
         self.text.split_once(' ').filter(|(word, _)| WordList::And.has(word)).map_or(self.text, |(_, rest)| rest)
+    }
+}
+
+impl<'a> From<Piece<'a>> for Clause<'a> {
+    fn from(piece: Piece<'a>) -> Self {
+        Self { text: piece.text, words: piece.bare().split_whitespace().collect(), is_last: piece.is_last }
     }
 }
 
