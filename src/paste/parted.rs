@@ -75,7 +75,15 @@ fn two_lists(draft: &Draft, names: Names<'_>) -> Option<TwoLists> {
     let [before, after] = [before, after].map(|pieces| pieces.iter().map(|(_, piece)| *piece).collect::<Vec<_>>());
     let [is_before, is_after] = [&before, &after].map(|pieces| told_in(parts, pieces, names));
     let says_all = |piece: &&Piece<'_>| says_all(piece.text) || piece.text.to_lowercase().contains("together");
-    let is_excepted = before.iter().any(|piece| exception(piece.text).is_some());
+    let excepted: Vec<Piece<'_>> = before
+        .iter()
+        .filter_map(|piece| {
+            let text = piece.text.get(exception(piece.text)?.len()..)?;
+            Some(Piece { text, end: piece.end, is_last: piece.is_last })
+        })
+        .collect();
+    let is_left_out = told_in(parts, &excepted.iter().collect::<Vec<_>>(), names);
+    let is_excepted = !excepted.is_empty();
     let is_listed = parts.iter().any(|part| part.is_behind);
     let in_all = before.iter().any(|piece| says_all(piece) && exception(piece.text).is_none());
     let (mut first, mut later, mut asked) = (Vec::new(), Vec::new(), Vec::new());
@@ -90,7 +98,8 @@ fn two_lists(draft: &Draft, names: Names<'_>) -> Option<TwoLists> {
             Some(SharedPart::Asked(line)) => asked.push(line),
             None => {}
         }
-        let is_later = part.is_behind || part.is_stage && !is(&is_before) || !is(&is_before) && is(&is_after);
+        let is_later =
+            part.is_behind || is(&is_left_out) || part.is_stage && !is(&is_before) || !is(&is_before) && is(&is_after);
         if is_later { &mut later } else { &mut first }.push(part.clone());
     }
     // "earl grey tea" in grams is that of the leaves

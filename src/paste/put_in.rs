@@ -27,7 +27,7 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
             let whole = of_each.as_ref().map_or_else(|| clause.clone(), |front| format!("{front}, {clause}"));
             match share(&whole, names) {
                 // the list may have asked it before
-                Some(asks) if is_asked(draft, &asks) => {}
+                Some(asks) if is_asked(draft, &asks) || is_given(draft, &asks) => {}
                 Some(asks) => draft.last.asked.push(DraftLine::question(&whole, asks)),
                 None if is_share || of_each.is_some() => {}
                 None => match diluted(&clause, names) {
@@ -49,6 +49,12 @@ fn diluted(clause: &str, names: Names<'_>) -> Option<String> {
     let is_told = WordList::Diluted.within(clause) && !has_size && filled(clause, names).is_none();
     let with = (0..words.len()).filter(|_| is_told).find_map(|at| known(words.get(at..)?, names))?;
     Some(format!("how much of it is that? in a line of its own: {} = \"… ml\"", key(&with)))
+}
+
+/// Whether the list has already how much that is.
+fn is_given(draft: &Draft, asks: &str) -> bool {
+    let mut parts = draft.last.parts.iter().filter(|part| part.amount.is_some());
+    parts.any(|part| asks.ends_with(&format!(" {} = \"… g\"", key(&part.label))))
 }
 
 fn is_asked(draft: &Draft, asks: &str) -> bool {

@@ -44,6 +44,8 @@ fn however_a_time_is_written_the_card_has_it() {
         ("Steep 2 days, strain. Keeps 3 weeks chilled.", "2 days"),
         ("Steep 2 days, strain. Use within 10 days.", "2 days"),
         ("Steep 2 days in a jar, strain. 3 wks in the walk-in.", "2 days"),
+        ("Steep for 2 days, strain into a bottle and store in the fridge for up to 3 weeks.", "2 days"),
+        ("Keep in a jar for 2 days and strain.", "2 days"),
         ("Dejar en nevera 1 semana. Colar.", "1 semana"),
         ("Lasciare una notte. Filtrare. In bottiglia, in frigo, 1 mese.", "12 h"),
     ];
@@ -200,6 +202,7 @@ fn what_everything_does_not_mean_goes_in_behind_it() {
     for steps in [
         "Steep everything except the water and sugar for 2 weeks. Strain.\nAdd the water and sugar.",
         "Steep all but the water and sugar for 2 weeks. Strain.\nAdd the water and sugar.",
+        "Steep everything except the water and sugar for 2 weeks. Strain.\nAdd the rest.",
         "Alles außer water und sugar 2-3 Wochen ansetzen. Abseihen.\nDann water und sugar zugeben.",
         "Make a syrup of the water and sugar.\nSteep the peel in the vodka for 2 weeks, strain, and mix with the syrup.",
     ] {
@@ -268,4 +271,6 @@ fn a_share_of_what_is_strained_goes_in_behind_it() {
     let ginger = "Syrup\n500 g ginger\n1 l water\n\nSimmer the ginger in the water for 20 minutes. Strain. Weigh it and add the same \
                   weight of sugar.\n";
     holds(ginger, &["[parts]\ninfusion = \"1098.2 g\"", "measure the rest first: sugar = \"… g\""]);
+    let told = ginger.replace("1 l water\n", "1 l water\n900 g sugar\n");
+    holds(&told, &["weigh yours\nsugar = \"900 g\"", "!measure the rest"]);
 }
