@@ -3,9 +3,10 @@
 use uom::si::time::hour;
 
 use crate::card::Stage;
+use crate::larder::Form;
 use crate::mixture::{alcohol, flash_point};
 use crate::safety::{self, Caution, Fact, Facts, Member, steps};
-use crate::solver::{Solved, SolvedStage};
+use crate::solver::{Solved, SolvedPart, SolvedStage};
 use crate::spelling::words;
 use crate::units::degrees_celsius;
 use crate::vocabulary::Process;
@@ -71,5 +72,10 @@ fn heated_by<'a>(solved: &'a Solved, stage: &'a Stage, made: &SolvedStage) -> Op
         .filter(|part| part.mass_g > 0.0 && alcohol::solvent_abv(&part.found.per_gram).get() >= SPIRIT_ABV)
         .map(|part| words(&part.label))
         .collect();
-    stage.steps.iter().chain(&solved.card.steps).find(|step| spirits.iter().any(|name| steps::heats(step, name)))
+    // where there is nothing else to heat, a step that names nothing heats the spirit
+    let liquid = |part: &&SolvedPart| part.found.form == Form::Liquid && part.mass_g > 0.0;
+    let one_pan = solved.stages.len() == 1;
+    let alone = one_pan && !spirits.is_empty() && made.parts.iter().filter(liquid).count() == spirits.len();
+    let tells = |step: &&String| spirits.iter().any(|name| steps::heats(step, name)) || alone && steps::heats_all(step);
+    stage.steps.iter().chain(&solved.card.steps).find(tells)
 }

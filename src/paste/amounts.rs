@@ -7,8 +7,8 @@ use crate::units::{Literal, LiteralError, measured_by_hand};
 
 use super::names::Names;
 use super::of_fruit::of_fruit;
-use super::range::range;
 use super::words::WordList;
+use crate::units::amount_range::range;
 
 /// What a line says of how much.
 #[derive(Clone, Debug, PartialEq)]

@@ -7,10 +7,10 @@ use crate::units::told::{Clause, clauses, first_told};
 use super::draft::{DraftLine, Remark};
 use super::keys;
 use super::names::Names;
-use super::spans::{SpanEnd, ToldTime, time};
 use super::speaks::{says_all, speaks_of};
 use super::strains::strains;
 use super::words::WordList;
+use crate::units::spans::{SpanEnd, ToldTime, time};
 
 /// How hot a simmer and a boil are at the least, °C: 85 to 95 and 100 at sea level (common practice, no source). A pan
 /// in the hills boils cooler, and a heat that was not reached must not be counted.

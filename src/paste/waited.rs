@@ -8,9 +8,9 @@ use crate::units::told::Clause;
 use super::draft::{DraftLine, Remark};
 use super::keys;
 use super::names::Names;
-use super::spans::{SpanEnd, is_open, time};
 use super::strains::strains;
 use super::words::WordList;
+use crate::units::spans::{SpanEnd, is_open, time};
 
 /// What lasts so long is a wait, whatever stands beside it (ours).
 const SURELY_STANDS_S: f64 = 3600.0;

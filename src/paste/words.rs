@@ -76,7 +76,6 @@ crate::vocabulary::words! {
     Diluted = "diluted",
     Beside = "beside",
     Drinks = "drinks",
-    To = "to",
 }
 
 static WORDS: LazyLock<HashMap<WordList, HashSet<String>>> = LazyLock::new(|| {

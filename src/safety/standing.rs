@@ -2,16 +2,16 @@
 
 use std::sync::LazyLock;
 
-use serde::Deserialize;
-use uom::si::time::hour;
-
 use crate::spelling::words;
-use crate::units::told::{OVERNIGHT_H, clauses, first_told, is_overnight};
+use crate::units::spans::{SpanEnd, time};
+use crate::units::told::{clauses, first_told};
 use crate::units::{Literal, degrees_celsius};
 use crate::vocabulary::table;
+use serde::Deserialize;
 
 /// A room of which nobody says how warm it is, °C (ours).
 pub(crate) const ROOM_C: f64 = 21.0;
+const SECONDS_AN_HOUR: f64 = 3600.0;
 
 /// How long, and how warm at the most.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -78,14 +78,7 @@ pub(crate) fn standing(step: &str) -> Option<Stood> {
             () if says(StandsWhere::Steeps) && !is_cold_somewhere => Some(ROOM_C),
             () => None,
         };
-        let hours = || {
-            first_told(&written, |literal| match literal {
-                Literal::Time(time) => Some(time.get::<hour>()),
-                _ => None,
-            })
-        };
-        let overnight = || is_overnight(&written).then(|| f64::from(OVERNIGHT_H));
-        let hours = here.and_then(|_| hours().map(|(_, hours)| hours).or_else(overnight));
+        let hours = here.and_then(|_| time(&written, SpanEnd::Most)).map(|told| told.seconds / SECONDS_AN_HOUR);
         if let (Some(t_c), Some(hours)) = (here, hours) {
             let this = Stood { hours, t_c };
             let key = |s: &Stood| (s.hours, s.t_c);

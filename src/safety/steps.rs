@@ -212,6 +212,11 @@ pub(crate) fn heats(text: &str, name: &[String]) -> bool {
     })
 }
 
+/// Whether a text tells of heating, whatever is heated.
+pub(crate) fn heats_all(text: &str) -> bool {
+    told_clauses(text).iter().flatten().any(|word| HEATING.contains(&word.as_str()))
+}
+
 /// The words that no other forbids; of the forbidden ones nothing is left but a gap.
 fn not_forbidden(words: Vec<NameWord>) -> Vec<NameWord> {
     let is_in = |list: &[&str], word: &NameWord| list.contains(&word.text.as_str());

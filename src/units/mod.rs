@@ -1,6 +1,7 @@
 //! Amounts as people write them, as typed quantities, and back.
 
 mod amount;
+pub(crate) mod amount_range;
 mod bracketed;
 mod counted;
 mod customs;
@@ -15,6 +16,7 @@ pub(crate) mod quantity;
 mod range;
 pub mod readers;
 mod spaces;
+pub(crate) mod spans;
 mod taken;
 pub(crate) mod told;
 mod unit;

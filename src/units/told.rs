@@ -3,8 +3,6 @@
 use super::amount::Literal;
 use super::literal;
 
-/// "Overnight", h: common practice, no source.
-pub(crate) const OVERNIGHT_H: u32 = 12;
 /// An amount is told in so many words at the most: "2 1/2 hours".
 const MOST_WORDS: usize = 3;
 
@@ -61,9 +59,4 @@ pub(crate) fn first_told<T>(words: &[&str], is: impl Fn(Literal) -> Option<T>) -
             Some((text, value))
         })
     })
-}
-
-/// Whether one of the words says "overnight", or "o/n".
-pub(crate) fn is_overnight(words: &[&str]) -> bool {
-    words.iter().map(|word| word.to_lowercase()).any(|word| word.starts_with("overnight") || word.starts_with("o/n"))
 }

@@ -92,7 +92,13 @@ fn a_colder_store_never_shortens_what_steeped() {
 
 #[test]
 fn a_steep_in_words_stands_where_nothing_cold_is_named() {
-    for warm in ["Macerate for 3 days, strain.", "Infuse 16 hours, strain.", "Leave in the sun for 12 h"] {
+    for warm in [
+        "Macerate for 3 days, strain.",
+        "Infuse 16 hours, strain.",
+        "Leave in the sun for 12 h",
+        "Über Nacht stehen lassen",
+        "Macerare due giorni sul bancone",
+    ] {
         assert_eq!(days(&card(warm, CUCUMBER), "fridge"), None, "{warm}");
     }
     for cold in ["Steep for 24 h in the fridge.", "Chill, and steep 12 hours."] {
@@ -118,6 +124,7 @@ fn what_a_step_puts_in_is_asked_about() {
 
     let spirit = "vodka = \"700 ml\"\nwater = \"200 g\"\ncinnamon = { amount = \"10 g\", strained = true }";
     assert!(stops(&card("Simmer the vodka with the spices.", spirit), "hot_spirit"));
+    assert!(stops(&card("Simmer for 20 minutes.", "vodka = \"700 ml\"\n\"white sugar\" = \"100 g\""), "hot_spirit"));
     assert!(!stops(&card("Boil the water with the cinnamon, cool and add the vodka.", spirit), "hot_spirit"));
 }
 

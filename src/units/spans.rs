@@ -5,11 +5,12 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 use uom::si::time::second;
 
-use crate::units::told::first_told;
-use crate::units::{Literal, literal};
 use crate::vocabulary::table::{List, rows};
 
-use super::range::range;
+use super::amount::Literal;
+use super::amount_range::range;
+use super::literal;
+use super::told::first_told;
 
 #[derive(Deserialize)]
 struct SpanRow {
@@ -31,13 +32,13 @@ static SPANS: LazyLock<Vec<SpanRow>> = LazyLock::new(|| rows("spans.csv", includ
 
 /// Which end of a range counts: of a heat the lesser, of what stands the greater.
 #[derive(Clone, Copy, PartialEq)]
-pub(super) enum SpanEnd {
+pub(crate) enum SpanEnd {
     Least,
     Most,
 }
 
 /// The time that words tell.
-pub(super) struct ToldTime {
+pub(crate) struct ToldTime {
     /// As a card takes it.
     pub long: String,
     /// As it is written.
@@ -50,7 +51,7 @@ pub(super) struct ToldTime {
 }
 
 /// The first that there is.
-pub(super) fn time(words: &[&str], end: SpanEnd) -> Option<ToldTime> {
+pub(crate) fn time(words: &[&str], end: SpanEnd) -> Option<ToldTime> {
     (0..words.len()).find_map(|at| {
         let rest = words.get(at..)?;
         in_range(rest, end).or_else(|| phrase(rest)).or_else(|| plain(rest))
@@ -114,7 +115,7 @@ fn phrase(words: &[&str]) -> Option<ToldTime> {
 }
 
 /// Whether it says that something stands, and not how long: "a few days".
-pub(super) fn is_open(words: &[&str]) -> bool {
+pub(crate) fn is_open(words: &[&str]) -> bool {
     (0..words.len())
         .filter_map(|at| words.get(at..))
         .any(|rest| begins_with(&rest.join(" ").to_lowercase(), SpanKind::Open).is_some())

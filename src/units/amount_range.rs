@@ -1,18 +1,20 @@
 //! "10-12 cloves", "10-15g citric acid", "1 to 2 tsp sugar": which amount it is nobody but the maker knows.
 
-use crate::units::display::short;
-use crate::units::{Literal, literal};
+use super::amount::Literal;
+use super::display::short;
+use super::literal;
 
-use super::words::WordList;
+/// Words between the two ends, in English, German, French, Spanish and Italian; from memory.
+const TO: [&str; 11] = ["to", "or", "-", "–", "—", "bis", "oder", "à", "ou", "a", "o"];
 
 /// A range, and the same line with the number in the middle, and at both ends.
-pub(super) struct AmountRange {
+pub(crate) struct AmountRange {
     pub said: String,
     pub middle: String,
     pub ends: [String; 2],
 }
 
-pub(super) fn range(words: &[&str]) -> Option<AmountRange> {
+pub(crate) fn range(words: &[&str]) -> Option<AmountRange> {
     let dash = |c: char| matches!(c, '-' | '–' | '—' | '−');
     let first = words.first().filter(|word| word.starts_with(|c: char| c.is_ascii_digit()))?;
     let (low, high, said, rest) = match first.split_once(dash).filter(|(low, _)| low.ends_with(char::is_alphanumeric)) {
@@ -20,7 +22,7 @@ pub(super) fn range(words: &[&str]) -> Option<AmountRange> {
             (low.to_owned(), high, (*first).to_owned(), words.get(1..)?)
         }
         _ => {
-            let is_between = |word: &&&str| WordList::To.has(word);
+            let is_between = |word: &&&str| TO.contains(&word.to_lowercase().as_str());
             let between = (1..=2).find(|&n| words.get(n).as_ref().is_some_and(is_between))?;
             let high = words.get(between + 1).filter(|word| word.starts_with(|c: char| c.is_ascii_digit()))?;
             let low = words.get(..between)?.join(" ");
