@@ -15,6 +15,7 @@ mod per_100g;
 pub(crate) mod portion;
 pub(crate) mod spoken;
 mod strained;
+mod strengths;
 mod written;
 
 use std::collections::{BTreeSet, HashMap};
@@ -88,13 +89,15 @@ impl Larder {
         &BUILT_IN
     }
 
-    /// The ingredient with this id, name or alias; capitals, hyphens and simple plurals do not matter.
+    /// The ingredient with this id, name or alias; capitals, hyphens and simple plurals do not matter. A bottle
+    /// may be named with the strength of its label ("rum 54%").
     pub fn find(&self, name: &str) -> Option<&Ingredient> {
         let written = |name: &str| self.find_folded(&fold(name));
         // A label writes 50% as well as 50 %, and a name of the larder has one of the two.
         written(name).or_else(|| {
             let (joined, parted) = (name.replace(" %", "%"), name.replace('%', " %"));
-            name.contains('%').then(|| written(&joined).or_else(|| written(&parted))).flatten()
+            let other = name.contains('%').then(|| written(&joined).or_else(|| written(&parted))).flatten();
+            other.or_else(|| strengths::at_strength(&fold(name)))
         })
     }
 

@@ -114,7 +114,7 @@ pub fn identity(ingredient: &Ingredient, on_card: Option<&FoodStatement>) -> Foo
     // nor does a juice hold what would keep it ("carrot juice" like salt)
     let kept = spirit(ingredient) > 0.01 || KEEPERS.iter().any(|(of, most)| ingredient.per_gram.grams_of(*of) > *most);
     let another = of_none || too_strong || embedded.is_none() && kept && foods::is_perishable(name);
-    let of_the_larder = embedded.is_some() && !another;
+    let of_the_larder = ingredient.origin == Origin::BuiltIn || embedded.is_some() && !another;
     if of_the_larder && (ingredient.origin == Origin::BuiltIn || grade_matters(name).is_none()) {
         return match known {
             Some(KnownAs::Food { restricted }) => FoodIdentity::Known { restricted },

@@ -1,0 +1,82 @@
+//! A bottle of a kind that the larder has, at the strength of its own label: "rum 54%", "white wine 12 %".
+
+use std::collections::HashMap;
+use std::sync::{LazyLock, Mutex, PoisonError};
+
+use crate::vocabulary::Kind;
+
+use super::built_in;
+use super::ingredient::Ingredient;
+use super::label::{self, LabelFigures};
+
+/// How strong a bottle of a kind may be, % vol: by Regulation (EU) 2019/787 for spirits and liqueurs (15 at least; 96 is what
+/// can be distilled), (EU) 1308/2013 for wine and its liqueurs (up to 22), from memory; beer and cider as they are sold.
+fn strengths_of(kind: Kind) -> Option<(f64, f64)> {
+    match kind {
+        Kind::Spirit => Some((15.0, 96.0)),
+        Kind::Liqueur => Some((14.0, 60.0)),
+        Kind::Fortified => Some((14.0, 23.0)),
+        Kind::Wine => Some((5.0, 17.0)),
+        Kind::Beer | Kind::Cider => Some((0.5, 15.0)),
+        _ => None,
+    }
+}
+
+/// What was made of a name is kept: a card asks for it many times.
+static MADE: LazyLock<Mutex<HashMap<String, Option<&'static Ingredient>>>> = LazyLock::new(Mutex::default);
+
+/// The bottle of a folded name that ends or begins with a strength; `None` where there is none, no such thing in the larder, or
+/// nothing of its kind is so strong or so weak.
+pub(super) fn at_strength(key: &str) -> Option<&'static Ingredient> {
+    if !key.contains('%') {
+        return None;
+    }
+    let mut made = MADE.lock().unwrap_or_else(PoisonError::into_inner);
+    *made.entry(key.to_owned()).or_insert_with(|| make(key).map(|bottle| &*Box::leak(Box::new(bottle))))
+}
+
+fn make(key: &str) -> Option<Ingredient> {
+    let (name, strength) = parted(key)?;
+    let base = built_in::place_of(&name).and_then(built_in::at)?;
+    let (least, most) = strengths_of(base.kind?)?;
+    if !(least..=most).contains(&strength) {
+        return None;
+    }
+    let figures = LabelFigures { abv: Some(strength), ..LabelFigures::default() };
+    let per_gram = label::composition(Some(&base.per_gram), &figures).ok()?;
+    let bare = base.name.split(|c: char| c.is_ascii_digit()).next().unwrap_or(&base.name).trim_end();
+    Some(Ingredient { name: format!("{bare} {strength} %"), aliases: Vec::new(), per_gram, ..base.clone() })
+}
+
+/// A name without its strength, and that, % vol.
+fn parted(key: &str) -> Option<(String, f64)> {
+    let key = key.replace(" %", "%");
+    let mut strength = None;
+    let mut rest = Vec::new();
+    for word in key.split_whitespace() {
+        match word.strip_suffix('%').map(|number| number.replace(',', ".").parse::<f64>()) {
+            Some(number) if strength.is_none() => strength = Some(number.ok()?),
+            Some(_) => return None,
+            None if matches!(word, "abv" | "vol" | "alc") => {}
+            None => rest.push(word),
+        }
+    }
+    Some((rest.join(" "), strength?))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::at_strength;
+    use crate::mixture::alcohol::solvent_abv;
+
+    #[test]
+    fn a_bottle_has_the_strength_of_its_name() {
+        for (name, abv) in [("white rum 54%", 54.0), ("63% white rum", 63.0), ("white wine 12 %", 12.0)] {
+            let bottle = at_strength(name).unwrap_or_else(|| panic!("{name}"));
+            assert!((solvent_abv(&bottle.per_gram).get() - abv).abs() < 0.6, "{name}: {}", bottle.name);
+        }
+        for none in ["white wine 99%", "lime juice 40%", "white rum", "white rum 200%", "white rum x%"] {
+            assert!(at_strength(none).is_none(), "{none}");
+        }
+    }
+}
