@@ -23,6 +23,7 @@ use super::caution::CautionView;
 use super::date::AllergenView;
 use super::money::{Money, ShareOfMoney};
 use super::plan::PlanView;
+use super::serve::refused_parts;
 use super::{Report, View};
 
 /// The answer of `menu`.
@@ -81,6 +82,8 @@ pub struct MenuDrinkView {
     /// How each allergen of the lists stands to it.
     pub matrix: Vec<MarkView>,
     pub(crate) cautions: Vec<CautionView>,
+    /// What a part of it is refused for in every store: it is not served.
+    pub(crate) refused_parts: Vec<String>,
 }
 
 /// An allergen of the lists, and how it stands to a drink.
@@ -138,7 +141,7 @@ impl View for MenuView {
         "house markets drinks left_out earns_most earns_most_a_minute bottles_to_state without event note";
 
     fn stops(&self) -> bool {
-        self.drinks.iter().any(|drink| drink.cautions.iter().any(CautionView::stops))
+        self.drinks.iter().any(|drink| !drink.refused_parts.is_empty() || drink.cautions.iter().any(CautionView::stops))
     }
 
     fn leaves_out(&self) -> bool {
@@ -230,6 +233,7 @@ impl MenuDrinkView {
             allergens: AllergenView::from(judged),
             matrix: rows.iter().map(|&allergen| MarkView { allergen, mark: mark(allergen, judged) }).collect(),
             cautions: CautionView::parted(&judged.cautions).0,
+            refused_parts: refused_parts(judged),
         }
     }
 }

@@ -152,7 +152,7 @@ impl ServeView {
 }
 
 /// What a part is refused for, whatever the drink around it: once for all stores.
-fn refused_parts(judged: &Assessment) -> Vec<String> {
+pub(super) fn refused_parts(judged: &Assessment) -> Vec<String> {
     let mut refused: Vec<String> = Vec::new();
     for refusal in judged.stores.iter().flat_map(|store| &store.refused).filter(|refusal| refusal.of.is_some()) {
         let said = refusal.to_string();

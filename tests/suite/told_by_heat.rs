@@ -1,5 +1,7 @@
 //! What heat, a wash, and the words of a method do to a date: what is not sure is not counted, and what is told is.
 
+use std::process::Command;
+
 use crate::kitchen::{Kitchen, at, wednesday};
 use stillroom::assessment::{self, Assessment, Lot, Which};
 use stillroom::shelf_life::Draws;
@@ -175,4 +177,28 @@ fn a_yeast_that_goes_in_stops_until_somebody_speaks() {
     let dated = kitchen(larder).solve(mead, &Options::default()).dated(200);
     assert!(dated.cautions.iter().any(|c| c.code == "gas_burst" && c.stops()));
     assert!(dated.stores.iter().all(|store| store.date.is_none()));
+}
+
+/// A drink of which a part is refused in every store stands on the menu with the reason first, and the verb fails.
+#[test]
+fn a_menu_says_what_is_not_to_be_served() {
+    let kitchen = kitchen("");
+    kitchen.write(
+        "water.toml",
+        &format!(
+            "name = \"Warm water\"\n[[stage]]\nname = \"tea\"\ntakes = \"24 h\"\nat = \"40 °C\"\n[stage.parts]\n{CUCUMBER}\n\
+             [parts]\ntea = \"1 kg\"\n"
+        ),
+    );
+    kitchen.write(
+        "highball.toml",
+        "name = \"Highball\"\nhow = \"built\"\nsteps = [\"x\"]\n[ice]\ngrams = \"100 g\"\n[parts]\nvodka = \"50 ml\"\n\"Warm \
+         water\" = \"100 ml\"\n",
+    );
+    kitchen.write("menu.toml", "[drink.Highball]\nprice = \"10 GBP\"\n");
+    let menu =
+        Command::new(env!("CARGO_BIN_EXE_stillroom")).arg("menu").current_dir(kitchen.folder()).output().unwrap();
+    let said = String::from_utf8(menu.stdout).unwrap();
+    assert!(said.starts_with("STOP, Highball: Warm water, which goes in: stood 24 h"), "{said}");
+    assert_eq!(menu.status.code(), Some(1));
 }

@@ -39,7 +39,8 @@ fn count(n: usize, word: &str) -> String {
 fn stops(menu: &MenuView) -> String {
     let of = |drink: &MenuDrinkView| -> String {
         let stops = drink.cautions.iter().filter(|caution| caution.stops());
-        stops.map(|caution| wrapped(&format!("STOP, {}: ", drink.of), &caution.message)).collect()
+        let messages = stops.map(|caution| &*caution.message).chain(drink.refused_parts.iter().map(String::as_str));
+        messages.map(|message| wrapped(&format!("STOP, {}: ", drink.of), message)).collect()
     };
     menu.drinks.iter().map(of).collect()
 }
