@@ -1,6 +1,6 @@
 //! What is dosed by weight and can hurt, or preserves: by the share of the batch that one measure is.
 
-use crate::larder::{Ingredient, Origin};
+use crate::larder::{Ingredient, Larder, Origin};
 use crate::mixture::{Component, alcohol};
 use crate::properties::{TargetKind, value_of};
 use crate::safety::doses::{self, Preservative, QuinineSource, Salt};
@@ -154,7 +154,8 @@ fn quinine(solved: &Solved) -> Fact<f64> {
     }
     let sources = tagged(solved, &[Tag::Quinine]);
     // tonic water is bought with no more in it than its maker may put there
-    let bought = |i: &Ingredient| i.kind == Some(Kind::Soda) && i.origin == Origin::BuiltIn;
+    let is_soda = |i: &Ingredient| i.kind == Some(Kind::Soda) && i.origin == Origin::BuiltIn;
+    let bought = |i: &Ingredient| is_soda(i) || Larder::built_in().find(&i.name).is_some_and(is_soda);
     let is_dry = |i: &Ingredient| i.per_gram.grams_of(Component::Water) < 0.1;
     let quinine = |(i, g): &(&Ingredient, f64)| match bought(i) {
         true => Some(grams(g * TONIC_MG_KG * 1e-6)),

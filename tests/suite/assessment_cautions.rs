@@ -377,6 +377,16 @@ fn a_card_in_its_house() {
     }
 }
 
+/// Tonic water that the house has with a price and a label of its own is bought as any is: no more quinine than its maker may put
+/// in (21 CFR 172.575).
+#[test]
+fn a_bought_tonic_is_no_quinine_of_unknown_strength() {
+    let kitchen = Kitchen::new("[ingredient.\"tonic water\"]\nlike = \"tonic water\"\nallergens = []\n");
+    let card = "name = \"x\"\n[parts]\ngin = \"50 ml\"\n\"tonic water\" = \"150 ml\"\n";
+    let dated = judged_in(&kitchen, card, &Options::default(), Which::All).0;
+    assert!(find(&dated, "quinine_over").is_none() && find(&dated, "cinchona").is_none(), "{:?}", dated.cautions);
+}
+
 #[test]
 fn what_is_weighed_of_a_salt_gives_its_dose() {
     let larder = "[ingredient.\"quinine sulphate\"]\nper_100g = { insoluble = 100 }\nallergens = []\n\
