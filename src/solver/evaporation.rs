@@ -4,13 +4,15 @@ use uom::si::time::minute;
 
 use crate::card::{Card, Stage};
 use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::units::degrees_celsius;
 use crate::units::display::grouped;
-use crate::units::{Literal, degrees_celsius, literal};
+use crate::units::spans::{SpanEnd, time};
 use crate::vocabulary::ProductClass;
 
 /// Share of its water that a pan at the boil loses in a minute, at the least and at the most: half an hour of simmering takes
 /// 6 to 18 % (common practice, no source).
 const A_MINUTE: (f64, f64) = (0.002, 0.006);
+const SECONDS_A_MINUTE: f64 = 60.0;
 /// Boiling, °C.
 const BOIL_C: f64 = 100.0;
 /// So many degrees below the boil the half of it goes up (from memory: about as the pressure of steam over a moved surface).
@@ -74,12 +76,8 @@ fn simmered_minutes(step: &str) -> Option<f64> {
     let lower = step.to_lowercase();
     let at = ["simmer", "boil for", "boil gently"].iter().filter_map(|word| lower.find(word)).min()?;
     let sentence = lower.get(at..)?.split(['.', ';']).next()?;
-    let words: Vec<&str> = sentence.split_whitespace().collect();
-    let time = |pair: &[&str]| match literal::parse(&pair.join(" ").replace(',', "")) {
-        Ok(Literal::Time(time)) => Some(time.get::<minute>()),
-        _ => None,
-    };
-    words.windows(2).find_map(time)
+    let words: Vec<&str> = sentence.split_whitespace().map(|word| word.trim_end_matches(',')).collect();
+    time(&words, SpanEnd::Least).map(|told| told.seconds / SECONDS_A_MINUTE)
 }
 
 #[cfg(test)]
@@ -90,6 +88,10 @@ mod tests {
     fn a_step_says_how_long_it_simmers() {
         assert_eq!(simmered_minutes("Simmer the sticks in the water for 10 minutes."), Some(10.0));
         assert_eq!(simmered_minutes("Bring up, simmer gently 1 hour, strain."), Some(60.0));
+        assert_eq!(simmered_minutes("Simmer for half an hour with the lid on."), Some(30.0));
+        assert_eq!(simmered_minutes("Simmer it for a quarter of an hour"), Some(15.0));
+        assert_eq!(simmered_minutes("Simmer an hour and a half"), Some(90.0));
+        assert_eq!(simmered_minutes("Simmer for two and a half hours"), Some(150.0));
         assert_eq!(simmered_minutes("Warm without simmering. Rest 30 minutes."), None);
         assert_eq!(simmered_minutes("Pour on boiling water, 4 minutes, strain."), None);
     }

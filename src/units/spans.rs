@@ -23,6 +23,7 @@ struct SpanRow {
 #[serde(rename_all = "lowercase")]
 enum SpanKind {
     Phrase,
+    Amount,
     Open,
     Unit,
     Number,
@@ -54,7 +55,7 @@ pub(crate) struct ToldTime {
 pub(crate) fn time(words: &[&str], end: SpanEnd) -> Option<ToldTime> {
     (0..words.len()).find_map(|at| {
         let rest = words.get(at..)?;
-        in_range(rest, end).or_else(|| phrase(rest)).or_else(|| plain(rest))
+        in_range(rest, end).or_else(|| phrase(rest)).or_else(|| amount(rest)).or_else(|| plain(rest))
     })
 }
 
@@ -114,6 +115,14 @@ fn phrase(words: &[&str]) -> Option<ToldTime> {
     Some(ToldTime { seconds: seconds(&row.is)?, long: row.is.clone(), written, is_phrase: true, assumed })
 }
 
+/// "A quarter of an hour", at the beginning: its last words alone would be an hour.
+fn amount(words: &[&str]) -> Option<ToldTime> {
+    let said = words.join(" ").to_lowercase();
+    let (row, written) = begins_with(&said, SpanKind::Amount)?;
+    let written = written.to_owned();
+    Some(ToldTime { seconds: seconds(&row.is)?, long: row.is.clone(), written, is_phrase: false, assumed: None })
+}
+
 /// Whether it says that something stands, and not how long: "a few days".
 pub(crate) fn is_open(words: &[&str]) -> bool {
     (0..words.len())
@@ -127,4 +136,30 @@ fn begins_with(said: &str, kind: SpanKind) -> Option<(&'static SpanRow, &'static
     };
     let of_row = |row: &'static SpanRow| Some((row, row.words.iter().find(begins)?.as_str()));
     SPANS.iter().filter(|row| row.kind == kind).find_map(of_row)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{SpanEnd, time};
+
+    #[test]
+    fn a_part_of_an_hour_is_no_hour() {
+        let minutes = |text: &str| {
+            let words: Vec<&str> = text.split_whitespace().collect();
+            time(&words, SpanEnd::Most).map(|told| told.seconds / 60.0)
+        };
+        for (text, expected) in [
+            ("for a quarter of an hour", 15.0),
+            ("half an hour", 30.0),
+            ("an hour and a half", 90.0),
+            ("one and a half hours", 90.0),
+            ("eine Viertelstunde lang", 15.0),
+            ("per mezz'ora", 30.0),
+            ("a day and a half", 2160.0),
+            ("for an hour", 60.0),
+            ("12-24 h", 1440.0),
+        ] {
+            assert_eq!(minutes(text), Some(expected), "{text}");
+        }
+    }
 }

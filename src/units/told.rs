@@ -3,8 +3,8 @@
 use super::amount::Literal;
 use super::literal;
 
-/// An amount is told in so many words at the most: "2 1/2 hours".
-const MOST_WORDS: usize = 3;
+/// An amount is told in so many words at the most: "two and a half hours".
+const MOST_WORDS: usize = 5;
 
 /// A piece of a sentence.
 pub(crate) struct Clause<'a> {
