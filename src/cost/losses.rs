@@ -9,6 +9,7 @@ use crate::solver::{InnerCard, Solved, SolvedPart};
 
 use super::currency::quantity;
 use super::line::CostLine;
+use super::parts::paid_as;
 
 /// Cost of what is lost, before tax. It stands inside the lines of the parts, not beside them.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -60,7 +61,7 @@ pub(super) fn losses_of(solved: &Solved, lines: &[(&str, CostLine)]) -> Losses {
             cost.checked_mul(quantity(if *all > 0.0 { grams / all } else { 0.0 })?)
         };
         match &part.found.what {
-            Material::Ingredient(ingredient) => share(&ingredient.id, part.mass_g).unwrap_or_default(),
+            Material::Ingredient(ingredient) => share(paid_as(part, ingredient), part.mass_g).unwrap_or_default(),
             Material::Stage(_) => Decimal::ZERO,
             Material::Card(place) => {
                 solved.inner.get(*place).map_or(Decimal::ZERO, |InnerCard { card: inner, .. }| {

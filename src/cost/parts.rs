@@ -5,8 +5,8 @@ use std::collections::HashMap;
 use rust_decimal::Decimal;
 
 use crate::larder::Ingredient;
-use crate::solver::Solved;
 use crate::solver::resolve::Material;
+use crate::solver::{IceWater, Solved, SolvedPart};
 use crate::units::display::percent_text;
 
 use super::book::{Book, PriceFound};
@@ -22,20 +22,28 @@ pub(super) fn parts<'a>(
 ) -> Vec<(&'a str, CostLine)> {
     let names = names_on_cards(solved);
     let mut places: HashMap<&str, usize> = HashMap::new();
-    let mut all: Vec<(&Ingredient, f64)> = Vec::new();
-    for (ingredient, grams) in solved.ingredients() {
-        let place = *places.entry(ingredient.id.as_str()).or_insert(all.len());
-        match all.get_mut(place) {
-            Some(so_far) => so_far.1 += grams,
-            None => all.push((ingredient, grams)),
+    let mut all: Vec<(&str, &Ingredient, f64)> = Vec::new();
+    for (card, share) in solved.with_inner() {
+        for part in card.parts() {
+            let Material::Ingredient(ingredient) = &part.found.what else { continue };
+            let id = paid_as(part, ingredient);
+            let place = *places.entry(id).or_insert(all.len());
+            match all.get_mut(place) {
+                Some(so_far) => so_far.2 += part.mass_g * share,
+                None => all.push((id, ingredient, part.mass_g * share)),
+            }
         }
     }
-    let lines = all.into_iter().map(|(ingredient, grams)| {
-        let id = ingredient.id.as_str();
+    let lines = all.into_iter().map(|(id, ingredient, grams)| {
         let line = part(names.get(id).unwrap_or(&id), ingredient, grams, book, assumed);
         (id, CostLine { grams: Some(grams), ..line })
     });
     lines.collect()
+}
+
+/// Under what a part is paid for: what melts into a drink is not the water of its syrups.
+pub(super) fn paid_as<'a>(part: &'a SolvedPart, ingredient: &'a Ingredient) -> &'a str {
+    if part.melts.is_some() { IceWater::LABEL } else { &ingredient.id }
 }
 
 /// What the cards call each ingredient, by its id; the first that names it counts.
@@ -43,7 +51,7 @@ fn names_on_cards(solved: &Solved) -> HashMap<&str, &str> {
     let mut names = HashMap::new();
     for part in solved.with_inner().into_iter().flat_map(|(card, _)| &card.stages).flat_map(|s| &s.parts) {
         if let Material::Ingredient(ingredient) = &part.found.what {
-            names.entry(ingredient.id.as_str()).or_insert(part.of.as_str());
+            names.entry(paid_as(part, ingredient)).or_insert(part.of.as_str());
         }
     }
     names
