@@ -126,7 +126,7 @@ fn of_drink(card: &Card, how: DrinkHow) -> Vec<Diagnostic> {
 }
 
 /// What the larder calls ice.
-const ICE: &str = "ice";
+pub(crate) const ICE: &str = "ice";
 
 fn weighings(card: &Card, how: DrinkHow) -> Option<Diagnostic> {
     let drink = &card.drink;

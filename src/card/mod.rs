@@ -25,6 +25,7 @@ use crate::units::display::short;
 use layout::HINTS;
 
 pub use crate::properties::TargetKind;
+pub(crate) use drink::ICE;
 pub use landed::{Aim, Landed, LandedPart, LandedRange, OneMore, TargetRange};
 pub use model::{Amount, Card, Drink, Ice, Keep, Loss, Makes, Part, PartBounds, Target};
 pub(crate) use model::{Heated, Measured, Stage};

@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeSet, VecDeque};
 
+use crate::card::ICE;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::solver::Solved;
@@ -17,6 +18,8 @@ pub struct Gone {
     pub name: String,
     /// What is pressed or peeled from it, by the names of the larder: who has no limes has no lime juice.
     of_it: Vec<String>,
+    /// Whether it is the ice, which is no part of a drink.
+    is_ice: bool,
 }
 
 /// What a bar takes of a whole fruit (ours).
@@ -46,7 +49,8 @@ impl Gone {
         }
         let taken = |of: &&str| house.larder.find(&format!("{written} {of}")).map(|taken| taken.name.clone());
         let of_it = TAKEN_OF_A_FRUIT.iter().filter_map(taken).collect();
-        known.map(|name| Self { name, of_it })
+        let is_ice = house.larder.find(written).is_some_and(|known| known.id == ICE);
+        known.map(|name| Self { name, of_it, is_ice })
     }
 }
 
@@ -59,7 +63,8 @@ fn used(drink: &Solved) -> Vec<String> {
 /// The drinks that cannot be made without it, in the order of the menu.
 pub fn without(gone: &Gone, drinks: &[ListedDrink<'_>]) -> Vec<TakenDown> {
     let way = |drink: &ListedDrink<'_>| {
-        let by_itself = way_in(&drink.glass.solved, &fold(&gone.name));
+        let meets_ice = gone.is_ice && drink.glass.solved.ice_water.is_some();
+        let by_itself = way_in(&drink.glass.solved, &fold(&gone.name)).or_else(|| meets_ice.then(Vec::new));
         let by_way_of = by_itself.or_else(|| {
             let of_it = gone.of_it.iter();
             let mut ways = of_it.filter_map(|taken| Some((way_in(&drink.glass.solved, &fold(taken))?, taken)));
