@@ -31,8 +31,19 @@ pub struct Stocked {
     pub deliver: Option<[bool; 7]>,
     /// What is there.
     pub on_hand: Thousandths,
+    /// The fruit by whose pieces it is bought.
+    pub fruit: Option<OfFruit>,
     /// What goes into the drinks of a menu as it is, grams a glass.
     pub poured: Vec<Poured>,
+}
+
+/// A fruit that is counted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OfFruit {
+    /// What it is called at the market.
+    pub name: String,
+    /// Whether the whole fruit is used as well, and not only what is pressed or peeled from it.
+    pub whole: bool,
 }
 
 /// A line of the order list.
@@ -77,6 +88,10 @@ impl Order {
     /// All that is bought.
     pub fn amount(&self) -> Thousandths {
         self.packs.saturating_mul(self.pack())
+    }
+
+    fn packs_needed(&self) -> u64 {
+        self.need.saturating_sub(self.of.on_hand).div_ceil(self.pack())
     }
 
     /// The day on which it is ordered: what is late, as soon as somebody is there.
@@ -124,12 +139,41 @@ pub fn orders(plan: &Plan, stocked: &[Stocked]) -> Vec<Order> {
             let needed = needed?;
             let mut order =
                 Order { of: of.clone(), need, packs: 0, needed, timing: timing(&plan.calendar, of, needed) };
-            order.packs = (need - of.on_hand).div_ceil(order.pack());
+            order.packs = order.packs_needed();
             Some(order)
         })
         .collect();
-    orders.sort_by(|a, b| (a.day(), &a.of.name).cmp(&(b.day(), &b.of.name)));
+    sort(&mut orders);
     orders
+}
+
+fn sort(orders: &mut [Order]) {
+    orders.sort_by(|a, b| (a.day(), &a.of.name).cmp(&(b.day(), &b.of.name)));
+}
+
+/// What is bought as pieces of one fruit is one line, at the price of the first that has one: a lime for its juice is not the lime for
+/// its wheels, so the pieces are added up.
+pub(crate) fn by_fruit(orders: &[Order], calendar: &Calendar) -> Vec<Order> {
+    let mut lines: Vec<Order> = Vec::new();
+    for order in orders {
+        let name = |order: &Order| order.of.fruit.as_ref().map(|fruit| fruit.name.clone());
+        let same = |line: &&mut Order| name(order).is_some() && name(line) == name(order);
+        let Some(line) = lines.iter_mut().find(same) else {
+            lines.push(order.clone());
+            continue;
+        };
+        let whole = [&*line, order].iter().any(|order| order.of.fruit.as_ref().is_some_and(|fruit| fruit.whole));
+        let fruit = name(order).map(|name| OfFruit { name, whole });
+        let (need, on_hand) = (line.need + order.need, line.of.on_hand + order.of.on_hand);
+        let needed = line.needed.min(order.needed);
+        // what has a pack has a price, or the board says how it is bought
+        let by = if line.of.pack.is_none() { &order.of } else { &line.of };
+        let of = Stocked { on_hand, fruit, ..by.clone() };
+        *line = Order { timing: timing(calendar, &of, needed), of, need, packs: 0, needed };
+        line.packs = line.packs_needed();
+    }
+    sort(&mut lines);
+    lines
 }
 
 /// Whether it can be taken in on a day: an open one, on which it is delivered.

@@ -13,7 +13,7 @@ use crate::menu::{self, OccasionAsked, Party, Sales};
 use crate::plan::board::Board;
 use crate::plan::calendar;
 use crate::plan::findings::plan_findings;
-use crate::plan::orders::{Order, Thousandths, Timing};
+use crate::plan::orders::{Order, Thousandths, Timing, by_fruit};
 use crate::plan::tables::{PrepStep, Task, tasks};
 use crate::plan::waits::words;
 use crate::plan::{Glasses, Kitchen, LeftOut, Plan, Pour, PrepUnit, Why, board, on_hand, settle};
@@ -123,6 +123,8 @@ impl StepView {
 pub(crate) struct OrderView {
     /// What is bought.
     pub of: String,
+    /// The fruit that it is pressed or peeled from, where its pieces are bought.
+    pub(crate) fruit: Option<String>,
     pub(crate) unit: PrepUnit,
     pub(crate) packs: Option<u64>,
     pub(crate) pack: Option<InThousandths>,
@@ -242,7 +244,8 @@ impl PlanView {
         let settled = settled.map_err(|names| found.push(in_a_cycle(names))).ok()?;
         let (plan, orders) = (&settled.plan, &settled.orders);
         let bought = |order: &Order| Some((kitchen.ingredients.get(&order.of.name)?, order.usable_grams()));
-        let list: Vec<_> = orders.iter().filter_map(bought).collect();
+        let lines = by_fruit(orders, &plan.calendar);
+        let list: Vec<_> = lines.iter().filter_map(bought).collect();
         let (bill, of_prices) = bill(&list, house, Some(kitchen.calendar.from));
         found.extend(of_prices);
         found.extend(plan_findings(&settled));
@@ -267,7 +270,11 @@ impl PlanView {
             days: calendar.days,
             closed: (0..calendar.days).filter(|day| !calendar.is_open(*day)).map(date).collect(),
             prep: tasks(plan, orders).iter().map(|task| PrepView::new(plan, task)).collect(),
-            orders: orders.iter().enumerate().map(|(place, order)| OrderView::new(plan, order, cost(place))).collect(),
+            orders: by_fruit(orders, calendar)
+                .iter()
+                .enumerate()
+                .map(|(place, order)| OrderView::new(plan, order, cost(place)))
+                .collect(),
             cost: total.filter(|_| bill.is_some_and(|bill| bill.complete)),
             cost_at_least: total,
             currency: bill.map(|bill| bill.currency),
@@ -338,8 +345,10 @@ impl OrderView {
             Timing::By(_, day) => (Some(day), false),
             Timing::Late { comes, .. } => (comes, true),
         };
+        let fruit = |whole| order.of.fruit.as_ref().filter(|of| of.whole == whole).map(|of| of.name.clone());
         Self {
-            of: order.of.name.clone(),
+            of: fruit(true).unwrap_or_else(|| order.of.name.clone()),
+            fruit: fruit(false),
             unit: order.of.unit,
             packs: order.of.pack.map(|_| order.packs),
             pack: order.of.pack.map(InThousandths),

@@ -144,6 +144,7 @@ fn bought(name: &str, lead: i32, on_hand: u64) -> Stocked {
         lead,
         deliver: None,
         on_hand: on_hand * 1000,
+        fruit: None,
         poured: Vec::new(),
     }
 }
@@ -379,7 +380,7 @@ proptest! {
         let plan = schedule(&calendar, products).unwrap();
         let stocked: Vec<Stocked> = INGREDIENTS.iter().zip(how).map(|(name, (pack, on_hand, lead, day))| Stocked {
             name: (*name).into(), unit: PrepUnit::G, grams_per_unit: 1.0, pack, lead, on_hand,
-            deliver: day.map(|d| std::array::from_fn(|w| w == d)), poured: Vec::new(),
+            deliver: day.map(|d| std::array::from_fn(|w| w == d)), fruit: None, poured: Vec::new(),
         }).collect();
         let list = orders(&plan, &stocked);
         for of in &stocked {
@@ -645,6 +646,7 @@ fn no_cell_is_run_by_a_spreadsheet() {
             lead: 0,
             deliver: None,
             on_hand: 0,
+            fruit: None,
             poured: Vec::new(),
         };
         let list = orders(&plan, &[stocked]);

@@ -13,7 +13,7 @@ use crate::units::{Customs, in_grams};
 
 use super::super::board::{Quantity, Shelf};
 use super::super::model::PrepUnit;
-use super::super::orders::Stocked;
+use super::super::orders::{OfFruit, Stocked};
 use super::Gathering;
 
 impl Gathering<'_> {
@@ -46,7 +46,14 @@ impl Gathering<'_> {
         let priced = ingredient.price.as_deref().and_then(|price| of_price(price, &self.house.customs()));
         let pack = shelf.and_then(|s| s.pack);
         let on_hand = shelf.and_then(|s| s.on_hand);
-        let poured = if ingredient.form == Form::Liquid { PrepUnit::Ml } else { PrepUnit::G };
+        let fruit = self.house.larder.fruit_of(ingredient);
+        let fruit = fruit.map(|of| OfFruit { name: of.id.clone(), whole: of.id == ingredient.id });
+        let poured = match ingredient.form {
+            Form::Liquid => PrepUnit::Ml,
+            // nobody weighs limes
+            _ if fruit.as_ref().is_some_and(|fruit| fruit.whole) && ingredient.piece.is_some() => PrepUnit::Pieces,
+            _ => PrepUnit::G,
+        };
         let unit = pack.map(|p| p.value).or(priced).or(on_hand.map(|h| h.value)).map_or(poured, |q| q.unit);
         let weighs = |unit: PrepUnit| match unit {
             PrepUnit::G => Some(1.0),
@@ -64,6 +71,7 @@ impl Gathering<'_> {
                 lead: shelf.map_or(0, |s| s.lead),
                 deliver: shelf.and_then(|s| s.deliver),
                 on_hand: on_hand.map_or(Some(0), |q| in_thousandths(q.value))?,
+                fruit: fruit.clone().filter(|_| unit == PrepUnit::Pieces),
                 poured: Vec::new(),
             })
         };

@@ -67,17 +67,20 @@ fn judged(plan: &PlanView) -> String {
     for product in &plan.products {
         out.push_str(&table::wrapped(&format!("  {}: ", product.of), &product.allergens.allergens_say));
     }
+    let mut open = String::new();
     for product in &plan.products {
         let stops = product.stops.iter().map(|c| table::wrapped(&format!("  STOP, {}: ", product.of), &c.message));
         out.extend(stops);
         let asked = product.unidentified.iter();
         out.extend(asked.map(|open| table::wrapped(&format!("  {}, not planned: ", product.of), &open.question)));
         if !product.not_stated.is_empty() {
-            let head = format!("  {}, not stated: ", product.of);
-            out.push_str(&table::wrapped(&head, &product.not_stated.join("; ")));
+            open.push_str(&table::wrapped(&format!("  {}: ", product.of), &product.not_stated.join("; ")));
         }
     }
-    out + &table::wrapped("", plan.note)
+    if !open.is_empty() {
+        out.push_str("\nNot stated\n");
+    }
+    out + &open + &table::wrapped("", plan.note)
 }
 
 fn short(day: NaiveDate) -> String {
@@ -123,7 +126,7 @@ fn order_row(order: &OrderView, no_cost: &str) -> [String; 5] {
         _ => text_of(order.amount.0, order.unit),
     };
     // A juice that is bought by the piece is bought as its fruit.
-    let fruit = order.of.strip_suffix(" juice").filter(|_| order.unit == PrepUnit::Pieces);
+    let fruit = order.fruit.as_ref();
     let amount = fruit.map_or(amount.clone(), |fruit| format!("{amount} of {fruit}"));
     let there = match order.on_hand.0 {
         0 => String::new(),
