@@ -58,7 +58,8 @@ pub(crate) fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
     found.extend(law::of_class(card, &solved));
     let (judged, of_judgement) = assessment::undated(&solved, house);
     let at = |diagnostic: Diagnostic| diagnostic.in_file(&card.file);
-    found.extend(judged.cautions.iter().filter(|c| c.stops() || !c.is_said_elsewhere()).map(|c| at(caution(c, card))));
+    let told = judged.cautions.iter().filter(|c| c.stops() || !c.is_said_elsewhere());
+    found.extend(of_all_levels(told).iter().map(|c| at(caution(c, card))));
     found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));
     let name = &card.name.value;
     if !judged.allergens_open.is_empty() || !judged.allergens_doubted.is_empty() {
@@ -98,6 +99,24 @@ pub(crate) fn check_house(house: &House, board: Option<&SourceFile>, menu: Optio
         found.extend(own.into_iter().map(|d| d.in_file(file)));
     }
     found
+}
+
+/// What brings allergens is said once for a card and everything in it, with all that brings them.
+fn of_all_levels<'a>(cautions: impl Iterator<Item = &'a Caution>) -> Vec<Caution> {
+    let mut told: Vec<Caution> = Vec::new();
+    for caution in cautions {
+        let is_same = |known: &&mut Caution| known.code == caution.code && known.not_stated == caution.not_stated;
+        match told.iter_mut().find(is_same).filter(|_| caution.is_of_its_allergens()) {
+            Some(known) => {
+                known.carried = None;
+                let more = caution.because.iter().filter(|because| !known.because.contains(because));
+                let more: Vec<String> = more.cloned().collect();
+                known.because.extend(more);
+            }
+            None => told.push(caution.clone()),
+        }
+    }
+    told
 }
 
 fn caution(caution: &Caution, card: &Card) -> Diagnostic {
