@@ -12,7 +12,7 @@ use crate::units::{Abv, Mass, MassFraction, Ph, grams, in_grams, kg_per_m3};
 use crate::vocabulary::{Allergen, Kind, Tag};
 
 use super::ingredients::{grams_tagged, tagged};
-use super::intake::servings;
+use super::intake::{doses as intakes, servings};
 
 /// A gram of something that is weighed as a powder holds at most this much of water and spirit (ours): above it, what
 /// bears the name of a salt may be a solution of it, of which nobody said how strong.
@@ -28,10 +28,12 @@ const TONIC_MG_KG: f64 = 83.0;
 pub(super) fn fill(facts: &mut Facts, solved: &Solved) {
     let measures = servings(solved);
     let cassia = grams_tagged(solved, &[Tag::Cassia]);
-    if cassia > 0.0 {
+    let beans = grams_tagged(solved, &BESIDE_CASSIA);
+    if cassia > 0.0 || beans > 0.0 {
         let dose = measures.zip(MassFraction::new(doses::COUMARIN_IN_CASSIA));
         let coumarin = dose.and_then(|(n, content)| doses::coumarin_per_serving(grams(cassia), content, None, n));
-        facts.coumarin_mg_per_serving = coumarin.map(|g| 1000.0 * in_grams(g)).into();
+        let coumarin = coumarin.zip(coumarin_beside_cassia(solved, beans));
+        facts.coumarin_mg_per_serving = coumarin.map(|(bark, mg)| 1000.0 * in_grams(bark) + mg).into();
     }
     let nutmeg = grams_tagged(solved, &[Tag::Nutmeg, Tag::Mace]);
     if nutmeg > 0.0 {
@@ -53,6 +55,17 @@ pub(super) fn fill(facts: &mut Facts, solved: &Solved) {
     facts.so2_mg_kg = sulphur_dioxide(facts, solved);
     preservatives(facts, solved);
     facts.quinine_mg_kg = quinine(solved);
+}
+
+/// What brings coumarin beside the bark that is called cassia.
+const BESIDE_CASSIA: [Tag; 2] = [Tag::Tonka, Tag::Woodruff];
+
+/// Milligrams of it in a serving, at the most that the table of contents says of the dry plant; `None` where some of these grams are
+/// a drink or an extract, of which it says nothing.
+fn coumarin_beside_cassia(solved: &Solved, grams: f64) -> Option<f64> {
+    let told: Vec<_> = intakes(solved).into_iter().filter(|intake| BESIDE_CASSIA.contains(&intake.from)).collect();
+    let weighed: f64 = told.iter().map(|intake| intake.grams).sum();
+    told.iter().map(|intake| intake.mg_per_serving).sum::<Option<f64>>().filter(|_| weighed >= grams * (1.0 - 1e-9))
 }
 
 /// The strongest of the spirits that are poured, and how much of it. The last product may be far weaker: what is poured
