@@ -16,6 +16,7 @@ use crate::solver::{Solved, SolvedPart, not_on_card};
 use crate::spelling::fold;
 use crate::units::jigger::step_ml;
 use crate::units::{literal, millilitres};
+use crate::vocabulary::MeasureSystem;
 
 use super::figures::Figures;
 use super::glass::{drink, glass_cost};
@@ -40,6 +41,10 @@ pub struct GlassSwap {
     pub judged: SwapJudgement,
     /// By what the house's jigger pours more or less, ml.
     pub step_ml: f64,
+    /// Which ounces the house means.
+    pub measures: Option<MeasureSystem>,
+    /// Whether the new part is the old one, by whatever name.
+    pub is_itself: bool,
     /// Cautions that were not there.
     pub cautions: Vec<Caution>,
 }
@@ -133,11 +138,22 @@ pub fn swap_in_glass(
         lines: lines.collect(),
         judged: compare(&before, &nearest, house),
         step_ml: step,
+        measures: house.settings.measures,
+        is_itself: made_of(&before, place) == made_of(&alike, place),
         cautions: come_in(&before, &nearest, house),
         before: SwappedGlass::of(&before, house)?,
         alike: SwappedGlass::of(&alike, house)?,
         nearest: SwappedGlass::of(&nearest, house)?,
     })
+}
+
+/// What a line of the glass is, by the larder or by its card.
+fn made_of(drink: &Solved, place: usize) -> Option<&str> {
+    match &drink.last().parts.get(place)?.found.what {
+        Material::Ingredient(ingredient) => Some(&ingredient.id),
+        Material::Card(inner) => drink.inner.get(*inner).map(|inner| inner.card.name.as_str()),
+        Material::Stage(_) => None,
+    }
 }
 
 /// The cautions of the new glass that the old one had not.

@@ -18,6 +18,8 @@ pub(crate) type GlassSwapReport = Report<GlassSwapView>;
 pub(crate) struct GlassSwapView {
     pub(crate) old: String,
     pub(crate) new: String,
+    /// Whether that is the same thing.
+    pub(crate) is_itself: bool,
     pub lines: Vec<GlassLine>,
     pub(crate) before: SwappedGlassView,
     pub(crate) alike: SwappedGlassView,
@@ -52,7 +54,7 @@ pub(crate) struct SwappedGlassView {
 
 impl View for GlassSwapView {
     const VERB: &'static str = "swap-in-glass";
-    const KEYS: &'static str = "old new lines before alike nearest allergens step_ml counts_alike cautions";
+    const KEYS: &'static str = "old new is_itself lines before alike nearest allergens step_ml counts_alike cautions";
 
     fn stops(&self) -> bool {
         self.allergens.stops.iter().any(Caution::stops)
@@ -66,11 +68,12 @@ impl GlassSwapView {
             swapped: line.swapped,
             before_ml: line.before_ml,
             nearest_ml: line.nearest_ml,
-            in_ounces: line.nearest_ml.and_then(in_ounces),
+            in_ounces: line.nearest_ml.and_then(|ml| in_ounces(ml, swap.measures)),
         });
         Self {
             old: swap.old.clone(),
             new: swap.new.clone(),
+            is_itself: swap.is_itself,
             lines: lines.collect(),
             before: SwappedGlassView::from(&swap.before),
             alike: SwappedGlassView::from(&swap.alike),

@@ -131,7 +131,7 @@ impl ServeView {
             glass: card.drink.glass.clone(),
             garnish: card.drink.garnish.clone(),
             steps: card.steps.clone(),
-            lines: lines(solved),
+            lines: lines(solved, house.settings.measures),
             by_ounces: house.settings.measures == Some(MeasureSystem::Us),
             ice_water: solved.ice_water.as_ref().map(|water| IceWaterView::new(water, figures)),
             figures: *figures,
@@ -167,20 +167,22 @@ fn told(judged: &Assessment) -> (Vec<CautionView>, Vec<CautionView>) {
     CautionView::parted(&judged.cautions)
 }
 
-fn lines(solved: &Solved) -> Vec<PouredView> {
-    solved.last().parts.iter().filter(|part| part.melts.is_none()).map(PouredView::from).collect()
+fn lines(solved: &Solved, measures: Option<MeasureSystem>) -> Vec<PouredView> {
+    let poured = solved.last().parts.iter().filter(|part| part.melts.is_none());
+    poured.map(|part| PouredView::new(part, measures)).collect()
 }
 
-impl From<&SolvedPart> for PouredView {
-    fn from(part: &SolvedPart) -> Self {
-        let counted = by_hand::count(part).and_then(|_| by_hand::words(part));
+impl PouredView {
+    /// In the ounces of a house with these measures.
+    pub(super) fn new(part: &SolvedPart, measures: Option<MeasureSystem>) -> Self {
+        let counted = by_hand::poured_by_hand(part);
         let ml = part.volume_ml();
         Self {
             of: part.label.clone(),
             written: part.written.as_ref().map(|read| read.text.clone()).unwrap_or_default(),
             mass_g: part.mass_g,
             ml,
-            in_ounces: ml.filter(|_| counted.is_none()).and_then(in_ounces),
+            in_ounces: ml.filter(|_| counted.is_none()).and_then(|ml| in_ounces(ml, measures)),
             counted,
             after_ice: part.after_ice,
         }

@@ -3,6 +3,7 @@
 use crate::larder::Form;
 use crate::spelling::plural;
 use crate::units::display::{grouped, short};
+use crate::units::jigger::is_jigger;
 use crate::units::{Counted, Literal, Measure, Reading, in_millilitres};
 use crate::vocabulary::{Portion, Word};
 
@@ -87,6 +88,12 @@ pub(crate) fn words(part: &SolvedPart) -> Option<String> {
         (None, Some(measure)) => Some(format!("{name}, {number} {}", noun(&measure.name, &measure.plural))),
         (None, None) => Some(format!("{name}, {number} {}", noun("piece", "pieces"))),
     }
+}
+
+/// The same of what is put into a glass; what a jigger measures is poured.
+pub(crate) fn poured_by_hand(part: &SolvedPart) -> Option<String> {
+    let measure = part.written.as_ref().and_then(|written| written.measure);
+    if measure.is_some_and(is_jigger) { None } else { words(part) }
 }
 
 /// `11 cloves`, `2 sticks` of cinnamon, `1 bunch` of mint, `juice of 2 limes`.

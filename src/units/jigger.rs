@@ -2,13 +2,15 @@
 
 use crate::vocabulary::MeasureSystem;
 
-use super::display::short;
+use super::Measure;
 
 /// A jigger is marked in steps of a quarter ounce, and between them by thirds: all of them are multiples of this, ml (common
 /// practice, no source).
 pub const STEP_ML: f64 = 2.5;
 /// The ounce of a jigger, ml: that of `jigger oz` (common practice, no source).
 const OUNCE_ML: f64 = 30.0;
+/// The imperial fluid ounce, ml (Weights and Measures Act 1985: a gallon of 4.546 09 L has 160).
+const IMPERIAL_FLUID_OUNCE_ML: f64 = 28.413_062_5;
 /// The US fluid ounce, ml (NIST Handbook 44, 2024, appendix C: 29.573 529 562 5 exactly).
 const US_FLUID_OUNCE_ML: f64 = 29.573_529_562_5;
 /// A bar spoon, ml (common practice, no source).
@@ -24,19 +26,27 @@ pub(crate) fn step_ml(measures: Option<MeasureSystem>) -> f64 {
     if measures == Some(MeasureSystem::Us) { STEP_OF_OUNCES_ML } else { STEP_ML }
 }
 
-/// What a measure of so many millilitres is called in ounces ("3/4 oz"), or "1 bar spoon"; `None` where it is too little for
-/// a jigger. A third, a quarter or a sixth is printed as such, what is half a bar spoon more with that, any other amount in decimals.
+/// Whether a measure is the jigger: what it measures is poured, and read off in ounces.
+pub(crate) fn is_jigger(measure: &Measure) -> bool {
+    measure.spread().is_some() && (measure.factor - OUNCE_ML).abs() < 1e-6
+}
+
+/// What a measure of so many millilitres is called in the ounces of a house ("3/4 oz"), or "1 bar spoon". A third or a quarter is
+/// printed as such, what is half a bar spoon or a whole one more with that; `None` where no jigger has it: that is measured in
+/// millilitres.
 ///
 /// ```
 /// use stillroom::units::jigger::in_ounces;
-/// assert_eq!(in_ounces(22.5).unwrap(), "3/4 oz");
-/// assert_eq!(in_ounces(50.0).unwrap(), "1 2/3 oz");
-/// assert_eq!(in_ounces(59.147059125).unwrap(), "2 oz");
-/// assert_eq!(in_ounces(47.5).unwrap(), "1 1/2 oz + 1/2 bar spoon");
-/// assert_eq!(in_ounces(5.0).unwrap(), "1 bar spoon");
-/// assert_eq!(in_ounces(0.9), None);
+/// use stillroom::vocabulary::MeasureSystem;
+/// assert_eq!(in_ounces(22.5, None).unwrap(), "3/4 oz");
+/// assert_eq!(in_ounces(50.0, None).unwrap(), "1 2/3 oz");
+/// assert_eq!(in_ounces(59.147059125, None).unwrap(), "2 oz");
+/// assert_eq!(in_ounces(56.826125, Some(MeasureSystem::Imperial)).unwrap(), "2 oz");
+/// assert_eq!(in_ounces(25.0, None).unwrap(), "3/4 oz + 1/2 bar spoon");
+/// assert_eq!(in_ounces(5.0, None).unwrap(), "1 bar spoon");
+/// assert_eq!(in_ounces(0.9, None), None);
 /// ```
-pub fn in_ounces(ml: f64) -> Option<String> {
+pub fn in_ounces(ml: f64, measures: Option<MeasureSystem>) -> Option<String> {
     let is = |a: f64, b: f64| (a - b).abs() < 1e-6;
     if ml < LEAST_ML || !ml.is_finite() {
         return None;
@@ -44,16 +54,20 @@ pub fn in_ounces(ml: f64) -> Option<String> {
     if is(ml, BAR_SPOON_ML) {
         return Some("1 bar spoon".to_owned());
     }
+    // A card that writes fluid ounces means the same mark of the jigger.
+    let ounces: &[f64] = match measures {
+        Some(MeasureSystem::Imperial) => &[IMPERIAL_FLUID_OUNCE_ML],
+        Some(MeasureSystem::Us | MeasureSystem::Metric) | None => &[OUNCE_ML, US_FLUID_OUNCE_ML],
+    };
     let whole = |ounces: f64| {
-        [1_u32, 2, 3, 4, 6].into_iter().find_map(|parts| {
+        [1_u32, 2, 3, 4].into_iter().find_map(|parts| {
             let count = ounces * f64::from(parts);
             is(count, count.round()).then(|| format!("{} oz", fraction(count.round() as u32, parts)))
         })
     };
-    // A card that writes fluid ounces means the same mark of the jigger.
-    let oz = |ml: f64| whole(ml / OUNCE_ML).or_else(|| whole(ml / US_FLUID_OUNCE_ML));
-    let with_half_a_spoon = || Some(format!("{} + 1/2 bar spoon", oz(ml - 0.5 * BAR_SPOON_ML)?));
-    oz(ml).or_else(with_half_a_spoon).or_else(|| Some(format!("{} oz", short(ml / OUNCE_ML))))
+    let oz = |ml: f64| ounces.iter().find_map(|ounce| whole(ml / ounce));
+    let and_a_spoon = |(spoons, said): (f64, &str)| Some(format!("{} + {said}", oz(ml - spoons * BAR_SPOON_ML)?));
+    oz(ml).or_else(|| [(0.5, "1/2 bar spoon"), (1.0, "1 bar spoon")].into_iter().find_map(and_a_spoon))
 }
 
 fn fraction(count: u32, parts: u32) -> String {

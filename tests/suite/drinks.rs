@@ -69,9 +69,9 @@ fn jigger_steps_have_ounces_beside_them() {
         (50.0, "1 2/3 oz"),
         (60.0, "2 oz"),
     ] {
-        assert_eq!(in_ounces(ml).unwrap(), ounces);
+        assert_eq!(in_ounces(ml, None).unwrap(), ounces);
     }
-    assert_eq!(in_ounces(0.15), None);
+    assert_eq!(in_ounces(0.15, None), None);
 }
 
 /// What is said of a glass comes out of its grams, counted anew; and nothing is lost between the parts and the glass.

@@ -52,14 +52,15 @@ fn come_in(view: &GlassSwapView) -> Option<String> {
     (!all.is_empty()).then(|| format!("{}; tell every guest", all.join(", ")))
 }
 
-/// What of the nearest glass is not what it was, as far as it is printed; flavour always.
+/// What of the nearest glass is not what it was, as far as it is printed; flavour and colour of every other part.
 fn still_different(view: &GlassSwapView) -> String {
     let rows = holds(view).into_iter().skip(1);
     let differs = rows.filter_map(|row| match row.as_slice() {
         [name, old, _, nearest] if old != nearest => Some(format!("{name} {old} -> {nearest}")),
         _ => None,
     });
-    differs.chain(["flavour and colour".to_owned()]).collect::<Vec<_>>().join("; ")
+    let all: Vec<String> = differs.chain((!view.is_itself).then(|| "flavour and colour".to_owned())).collect();
+    if all.is_empty() { "nothing, it is the same part".to_owned() } else { all.join("; ") }
 }
 
 fn holds(view: &GlassSwapView) -> Vec<Vec<String>> {
