@@ -12,9 +12,10 @@ use crate::mixture::Mixture;
 use crate::shelf_life;
 use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
-use crate::solver::{Options, Solved, SolvedPart, solve};
-use crate::units::degrees_celsius;
-use crate::vocabulary::Kind;
+use crate::solver::{Options, Solved, SolvedPart, by_hand, solve};
+use crate::units::display::{grouped, short, span, volume_text};
+use crate::units::{degrees_celsius, millilitres};
+use crate::vocabulary::{DrinkHow, Kind};
 
 use super::glass::drink;
 
@@ -39,6 +40,10 @@ pub struct DrinkBatch {
     pub weighed_alike: Option<usize>,
     /// What is added for the guest, for one glass.
     pub at_service: Vec<SolvedPart>,
+    /// The ice that a glass is blended with, the least and the most, grams.
+    pub blended_with_g: Option<(f64, f64)>,
+    /// How a guest gets it, in words; the card says it too.
+    pub for_a_guest: String,
     /// Where it freezes, °C; `None` where that is not known.
     pub freezes_c: Option<f64>,
 }
@@ -110,29 +115,44 @@ pub fn batch(
     let water = one.ice_water.as_ref().filter(|_| strained);
     let water_g = water.map_or(0.0, |water| water.grams);
     let water_range_g = water.filter(|water| !water.weighed).map(|water| (water.least_g, water.most_g));
-    let text = text(card, &bottled, water_g, glasses, store);
-    let file = format!("{}.toml", card_name(card)).into();
-    let (read, of_text) = card::read_by(file, text.as_str().into(), &house.customs());
-    found.extend(of_text);
-    let read = read.filter(|_| !any_error(found))?;
-    let outcome = solve(&read, house, &Options::default());
+    let is_blended = card.drink.how.as_ref().is_some_and(|how| how.value == DrinkHow::Blended);
+    let blended_with_g = one.ice_water.as_ref().filter(|_| is_blended).map(|ice| (ice.least_g, ice.most_g));
+    let written = |notes: &str, found: &mut Vec<Diagnostic>| {
+        let text = text(card, &bottled, water_g, glasses, store, notes);
+        let file = format!("{}.toml", card_name(card)).into();
+        let (read, of_text) = card::read_by(file, text.as_str().into(), &house.customs());
+        found.extend(of_text);
+        Some((text, read.filter(|_| !any_error(found))?))
+    };
+    let (_, bare) = written("", found)?;
+    let outcome = solve(&bare, house, &Options::default());
     found.extend(outcome.diagnostics);
     let solved = outcome.solved.filter(|_| !any_error(found))?;
     let bottled = solved.bottled();
     let ml = volume_ml(bottled)?;
+    let pour = (ml / glasses, bottled.total_grams() / glasses);
+    let for_a_guest = for_a_guest(pour, &at_service, blended_with_g);
+    let (text, read) = written(&format!("for a guest: {for_a_guest}"), &mut Vec::new())?;
     let freezes_c = bottled.freezing_point().ok().map(|at| degrees_celsius(at.value));
     Some(DrinkBatch {
         text,
         glasses,
-        pour: (ml / glasses, bottled.total_grams() / glasses),
+        pour,
         water_g,
         water_range_g,
         weighed_alike: water.and_then(|water| Some(water.alike?.0.drinks)),
         at_service: at_service.into_iter().cloned().collect(),
+        blended_with_g,
+        for_a_guest,
         freezes_c,
         card: read,
         solved,
     })
+}
+
+/// "1 glass", "40 glasses".
+pub(crate) fn glasses_text(glasses: f64) -> String {
+    format!("{} {}", grouped(glasses, 0), if glasses == 1.0 { "glass" } else { "glasses" })
 }
 
 fn card_name(card: &Card) -> String {
@@ -165,7 +185,28 @@ fn is_added(part: &SolvedPart, drink: &Solved, house: &House) -> bool {
     }
 }
 
-fn text(card: &Card, bottled: &[&SolvedPart], water_g: f64, glasses: f64, store: Option<&Store>) -> String {
+/// "pour 84.9 ml (87 g), add 21.3 ml lime juice".
+fn for_a_guest((ml, grams): (f64, f64), at_service: &[&SolvedPart], blended_with_g: Option<(f64, f64)>) -> String {
+    let added = |part: &&SolvedPart| match (by_hand::poured_by_hand(part), part.volume_ml()) {
+        (Some(counted), _) => counted,
+        (None, Some(ml)) => format!("{} ml {}", short(ml), part.label),
+        (None, None) => format!("{} g {}", short(part.mass_g), part.label),
+    };
+    let added: Vec<String> = at_service.iter().map(added).collect();
+    let added = (!added.is_empty()).then(|| format!("add {}", added.join(", ")));
+    let blended = blended_with_g.map(|(least, most)| format!("blend with {} g of ice", span(least, most, 0)));
+    let poured = format!("pour {} ({} g)", volume_text(millilitres(ml)), grouped(grams, 0));
+    [poured].into_iter().chain(added).chain(blended).collect::<Vec<_>>().join(", ")
+}
+
+fn text(
+    card: &Card,
+    bottled: &[&SolvedPart],
+    water_g: f64,
+    glasses: f64,
+    store: Option<&Store>,
+    notes: &str,
+) -> String {
     let grams = |g: f64| quoted(&format!("{:.1} g", g * glasses));
     let line = |part: &&SolvedPart| match part.label == part.of {
         true => format!("{} = {}\n", key(&part.label), grams(part.mass_g)),
@@ -173,8 +214,11 @@ fn text(card: &Card, bottled: &[&SolvedPart], water_g: f64, glasses: f64, store:
     };
     let mut out = format!("name   = {}\n", quoted(&card_name(card)));
     out.push_str("class  = \"bottled drink\"\n");
-    out.push_str(&format!("source = {}\n", quoted(&format!("{} glasses of {}", glasses, card.name.value))));
+    out.push_str(&format!("source = {}\n", quoted(&format!("{} of {}", glasses_text(glasses), card.name.value))));
     out.push_str("steps  = [\"Weigh all parts together, stir until clear, bottle and label.\"]\n");
+    if !notes.is_empty() {
+        out.push_str(&format!("notes  = {}\n", quoted(notes)));
+    }
     if !card.process.is_empty() {
         let all: Vec<String> = card.process.iter().map(|process| quoted(&process.to_string())).collect();
         out.push_str(&format!("process = [{}]\n", all.join(", ")));

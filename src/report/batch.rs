@@ -12,6 +12,7 @@ use crate::shelf_life::Draws;
 use crate::solver::Solved;
 use crate::solver::target::volume_ml;
 use crate::units::{Customs, NumberRange, in_millilitres, readers};
+use crate::vocabulary::MeasureSystem;
 
 use super::caution::CautionView;
 use super::date::AllergenView;
@@ -50,6 +51,10 @@ pub struct DrinkBatchView {
     pub(crate) weighed_alike: Option<usize>,
     /// What is added for the guest, for one glass.
     pub(crate) at_service: Vec<PouredView>,
+    /// The ice that a glass is blended with, the least and the most, grams; null where it is not blended.
+    pub(crate) blended_with_g: Option<(f64, f64)>,
+    /// How a guest gets it, as it is printed.
+    pub(crate) for_a_guest: String,
     pub(crate) freezes_c: Option<f64>,
     /// The share by weight that is ice in the store.
     pub(crate) ice_share: f64,
@@ -78,7 +83,7 @@ pub(crate) struct BottledView {
 
 impl View for DrinkBatchView {
     const VERB: &'static str = "batch";
-    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml filled_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_range_g_per_glass weighed_alike at_service freezes_c ice_share slush store allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
+    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml filled_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_range_g_per_glass weighed_alike at_service blended_with_g for_a_guest freezes_c ice_share slush store allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops) || !self.store.refusals.is_empty()
@@ -142,13 +147,18 @@ impl DrinkBatchView {
             return None;
         }
         let bottle_ml = asked.bottle_ml.or(house.settings.bottle.map(in_millilitres)).unwrap_or(BOTTLE_ML);
-        Self::new(&batch, bottle_ml, &judged, &guest)
+        Self::new(&batch, bottle_ml, (&judged, &guest), house.settings.measures)
     }
 
     /// Of a batch in bottles of so many millilitres, judged where it is kept; `None` where it has no volume.
     ///
     /// `guest` is the judgement of a glass, with what is added at the bar: the allergens are those, and the cautions of both.
-    fn new(batch: &DrinkBatch, bottle_ml: f64, judged: &Assessment, guest: &Assessment) -> Option<Self> {
+    fn new(
+        batch: &DrinkBatch,
+        bottle_ml: f64,
+        (judged, guest): (&Assessment, &Assessment),
+        measures: Option<MeasureSystem>,
+    ) -> Option<Self> {
         let dated: &DatedStore = judged.stores.get(judged.planned)?;
         let solved: &Solved = &batch.solved;
         let liquid = solved.bottled();
@@ -185,7 +195,9 @@ impl DrinkBatchView {
             water_g_per_glass: batch.water_g,
             water_range_g_per_glass: batch.water_range_g,
             weighed_alike: batch.weighed_alike,
-            at_service: batch.at_service.iter().map(PouredView::from).collect(),
+            at_service: batch.at_service.iter().map(|part| PouredView::new(part, measures)).collect(),
+            blended_with_g: batch.blended_with_g,
+            for_a_guest: batch.for_a_guest.clone(),
             freezes_c: batch.freezes_c,
             ice_share,
             slush,

@@ -24,6 +24,12 @@ pub fn grouped(n: f64, decimals: usize) -> String {
     text + rest
 }
 
+/// "30 to 52", or one number where both are printed alike.
+pub(crate) fn span(low: f64, high: f64, decimals: usize) -> String {
+    let (low, high) = (grouped(low.min(high), decimals), grouped(low.max(high), decimals));
+    if low == high { low } else { format!("{low} to {high}") }
+}
+
 /// Three significant digits, no zeros at the end ("22.2", "0.9", "1,200").
 pub fn short(n: f64) -> String {
     without_end_zeros(&grouped(n, decimals_for(n.abs(), 3)))

@@ -10,7 +10,7 @@ pub(crate) fn ahead(report: &BatchReport) -> String {
     let Some(view) = report.answer() else { return findings(report.findings().iter()) };
     let table = words::rows(view);
     let bottled = table.split_first().map_or_else(String::new, |(head, lines)| rows(head, lines));
-    let guest = format!("for a guest: {}", words::pour(view));
+    let guest = format!("for a guest: {}", view.for_a_guest);
     let warnings = briefs(&view.cautions).into_iter().map(|(sign, brief)| warning(&sign.to_string(), brief));
     let parts = [
         stops(&view.cautions),

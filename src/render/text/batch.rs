@@ -1,11 +1,12 @@
 //! A drink made ahead: grams for the bottles, what is added for the guest, how it stands in its store.
 
 use crate::drinks::Slush;
+use crate::drinks::batch::glasses_text;
 use crate::report::batch::{BatchReport, DrinkBatchView};
-use crate::units::display::{grouped, percent_text, short};
+use crate::units::display::{grouped, percent_text, short, span};
 
 use super::ml_text;
-use super::serve::{cautions, span, weighed_alike};
+use super::serve::{cautions, weighed_alike};
 use super::table::{self, wrapped};
 
 pub(crate) fn batch(report: &BatchReport) -> String {
@@ -15,7 +16,7 @@ pub(crate) fn batch(report: &BatchReport) -> String {
     out.push_str(&table::columns(&rows(view)));
     out.push_str(&wrapped("  fill: ", &fill(view)));
     out.extend(water(view).map(|said| wrapped("  ", &said)));
-    out.push_str(&wrapped("  for a guest: ", &pour(view)));
+    out.push_str(&wrapped("  for a guest: ", &view.for_a_guest));
     out.push_str(&wrapped("  ", &freezes(view)));
     out.push_str(&wrapped("  ", &view.store.says));
     out.push_str(&wrapped("Allergens of a glass: ", &view.allergens.allergens_say));
@@ -46,7 +47,7 @@ pub(in crate::render) fn water(view: &DrinkBatchView) -> Option<String> {
 pub(in crate::render) fn head(view: &DrinkBatchView) -> String {
     let made = view.yields.volume_ml.map_or_else(String::new, ml_text);
     let strength = super::maybe(view.abv_pct, 1, " %");
-    format!("{} glasses ahead: {made} at {strength}", grouped(view.glasses, 0))
+    format!("{} ahead: {made} at {strength}", glasses_text(view.glasses))
 }
 
 pub(in crate::render) fn rows(view: &DrinkBatchView) -> Vec<Vec<String>> {
@@ -73,21 +74,6 @@ pub(in crate::render) fn fill(view: &DrinkBatchView) -> String {
         ),
         false => said,
     }
-}
-
-pub(in crate::render) fn pour(view: &DrinkBatchView) -> String {
-    let poured =
-        format!("pour {} ({} g)", view.pour.volume_ml.map_or_else(String::new, ml_text), grouped(view.pour.mass_g, 0));
-    let added: Vec<String> = view
-        .at_service
-        .iter()
-        .map(|line| match (&line.counted, line.ml) {
-            (Some(counted), _) => counted.clone(),
-            (None, Some(ml)) => format!("{} ml {}", short(ml), line.of),
-            (None, None) => format!("{} g {}", short(line.mass_g), line.of),
-        })
-        .collect();
-    if added.is_empty() { poured } else { format!("{poured}, add {}", added.join(", ")) }
 }
 
 pub(in crate::render) fn freezes(view: &DrinkBatchView) -> String {

@@ -4,7 +4,7 @@ use crate::drinks::Figures;
 use crate::report::caution::{CautionView, waiting};
 use crate::report::serve::{GlassCostView, IceWaterView, PouredView, ServeReport, ServeView};
 use crate::safety::Level;
-use crate::units::display::{grouped, percent_text, short};
+use crate::units::display::{grouped, percent_text, short, span};
 
 use super::page::Page;
 use super::table::{self, wrapped};
@@ -78,12 +78,6 @@ pub(in crate::render) fn poured(line: &PouredView) -> [String; 3] {
 
 fn grams(g: f64) -> String {
     format!("{} g", short(g))
-}
-
-/// "30 to 52", or one number where both are printed alike.
-pub(super) fn span(low: f64, high: f64, decimals: usize) -> String {
-    let (low, high) = (grouped(low.min(high), decimals), grouped(low.max(high), decimals));
-    if low == high { low } else { format!("{low} to {high}") }
 }
 
 pub(in crate::render) fn ice_water(water: &IceWaterView, full: bool) -> Vec<String> {
