@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::assessment::{AllergenLists, Assessment};
 use crate::safety::allergens::list;
-use crate::vocabulary::{Market, or_all};
+use crate::vocabulary::{Allergen, Market, Open, Word, or_all};
 
 /// How an allergen stands to a drink.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -27,6 +27,25 @@ pub fn rows(markets: &[Market]) -> Vec<&'static str> {
         }
     }
     rows
+}
+
+/// Whether all that one row speaks of is spoken of by another, kind by kind, and no market's list has both: "wheat" of the US list is
+/// in "wheat and triticale" of the Canadian one, and not in "gluten cereals".
+pub(crate) fn is_within(narrow: &str, wide: &str, markets: &[Market]) -> bool {
+    let on_list = |name: &str, market: &Market| list(*market).find(|entry| entry.allergen == name);
+    let covered = |name: &str| -> Vec<Allergen> {
+        let entries: Vec<_> = or_all(markets).iter().filter_map(|market| on_list(name, market)).collect();
+        let of = Allergen::ALL.iter().copied();
+        of.filter(|of| entries.iter().any(|entry| entry.covers(&Open::Known(*of)))).collect()
+    };
+    let (of_narrow, of_wide) = (covered(narrow), covered(wide));
+    let on_both =
+        or_all(markets).iter().any(|market| on_list(narrow, market).is_some() && on_list(wide, market).is_some());
+    let group = |of: &Allergen| of.group().unwrap_or(*of);
+    // more kinds of the same would be another row
+    let same_kinds =
+        of_wide.iter().all(|of| of_narrow.contains(of) || !of_narrow.iter().any(|n| group(n) == group(of)));
+    !on_both && same_kinds && of_narrow.iter().all(|of| of_wide.contains(of))
 }
 
 /// How the allergen of a row stands to a judged drink. What states nothing makes every allergen that is not named an open one, for it

@@ -12,6 +12,7 @@ mod without;
 
 pub use file::{Menu, MenuDrink, Occasion, read, schema};
 pub use listed::{ListedDrink, listed};
+pub(crate) use matrix::is_within;
 pub use matrix::{AllergenMark, mark, rows};
 pub use occasion::{OccasionAsked, Party, Served, served};
 pub(crate) use pours::{Sales, board_of, day_of, nothing_to_plan, put_on};

@@ -42,7 +42,7 @@ pub(crate) fn is_jigger(measure: &Measure) -> bool {
 /// assert_eq!(in_ounces(50.0, None).unwrap(), "1 2/3 oz");
 /// assert_eq!(in_ounces(59.147059125, None).unwrap(), "2 oz");
 /// assert_eq!(in_ounces(56.826125, Some(MeasureSystem::Imperial)).unwrap(), "2 oz");
-/// assert_eq!(in_ounces(25.0, None).unwrap(), "3/4 oz + 1/2 bar spoon");
+/// assert_eq!(in_ounces(25.0, None).unwrap(), "3/4 oz + 1/2 bsp");
 /// assert_eq!(in_ounces(5.0, None).unwrap(), "1 bar spoon");
 /// assert_eq!(in_ounces(0.9, None), None);
 /// ```
@@ -67,7 +67,7 @@ pub fn in_ounces(ml: f64, measures: Option<MeasureSystem>) -> Option<String> {
     };
     let oz = |ml: f64| ounces.iter().find_map(|ounce| whole(ml / ounce));
     let and_a_spoon = |(spoons, said): (f64, &str)| Some(format!("{} + {said}", oz(ml - spoons * BAR_SPOON_ML)?));
-    oz(ml).or_else(|| [(0.5, "1/2 bar spoon"), (1.0, "1 bar spoon")].into_iter().find_map(and_a_spoon))
+    oz(ml).or_else(|| [(0.5, "1/2 bsp"), (1.0, "1 bsp")].into_iter().find_map(and_a_spoon))
 }
 
 fn fraction(count: u32, parts: u32) -> String {

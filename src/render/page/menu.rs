@@ -15,8 +15,7 @@ pub(crate) fn menu(report: &MenuReport, with_costs: bool, place: impl Fn(&str) -
     let Some(view) = report.answer() else { return unsolved(report) };
     let stops: String = view.drinks.iter().map(stops).collect();
     let (told, open) = words::to_tell(view);
-    let sign = |is_certain| if is_certain { "!" } else { "STOP?" };
-    let warnings: String = told.iter().map(|(is_certain, said)| warning(sign(*is_certain), said)).collect();
+    let warnings: String = told.iter().map(|(sign, said)| warning(sign, said)).collect();
     let open = open.map(|open| warning("?", &format!("{open}: its page says what")));
     let bottles = view.bottles_to_state.iter().map(|bottles| warning("?", bottles));
     let found = report.findings().iter().filter(|finding| with_costs || finding.code.topic() != Topic::Cost);

@@ -2,15 +2,14 @@
 
 use std::collections::BTreeMap;
 
-use crate::menu::AllergenMark;
+use crate::menu::{AllergenMark, is_within};
 use crate::plan::findings::day_text;
 use crate::report::caution::{CautionView, waiting};
 use crate::report::menu::{EventView, FallenView, MenuDrinkView, MenuReport, MenuView, WithoutView};
 use crate::report::money::Money;
 use crate::safety::Level;
-use crate::units::display::{grouped, percent_text, short};
+use crate::units::display::{grouped, percent_text, short, span};
 
-use super::serve::span;
 use super::table::{self, wrapped};
 
 /// The page.
@@ -140,9 +139,24 @@ pub(in crate::render) fn rows_apart(menu: &MenuView, drinks: &[MenuDrinkView]) -
         drinks.iter().map(|drink| drink.matrix.get(place).map(|own| own.mark)).collect()
     };
     let is_in_some = |place: usize| marks(place).contains(&Some(AllergenMark::Contains));
-    let all = 0..drinks.first().map_or(0, |drink| drink.matrix.len());
+    let rows = drinks.first().map_or(&[][..], |drink| &drink.matrix);
+    let all = 0..rows.len();
     let first = all.clone().find(|place| !is_in_some(*place)).map(marks);
-    all.partition(|place| !menu.markets.is_empty() || Some(marks(*place)) != first)
+    let (shown, others) = all.partition(|place| !menu.markets.is_empty() || Some(marks(*place)) != first);
+    // what another market of the house has under a wider name is one row with it, where no drink tells them apart
+    let is_in = |place: usize, wide: usize| {
+        let names = rows.get(place).zip(rows.get(wide));
+        names.is_some_and(|(narrow, wide)| is_within(narrow.allergen, wide.allergen, &menu.markets))
+    };
+    let once = |mut places: Vec<usize>| {
+        for place in places.clone() {
+            if places.iter().any(|wide| *wide != place && marks(*wide) == marks(place) && is_in(place, *wide)) {
+                places.retain(|other| *other != place);
+            }
+        }
+        places
+    };
+    (once(shown), once(others))
 }
 
 fn matrix(menu: &MenuView) -> String {
@@ -197,30 +211,34 @@ pub(in crate::render) fn letter(mark: AllergenMark) -> char {
 /// What a guest has to be told, with the numbers of the drinks, and of which drinks not all is stated.
 fn told(menu: &MenuView) -> String {
     let (said, open) = to_tell(menu);
-    let line = |(is_certain, said): &(bool, String)| wrapped(if *is_certain { "  ! " } else { "  STOP? " }, said);
-    let mut out: String = said.iter().map(line).collect();
+    let mut out: String = said.iter().map(|(sign, said)| wrapped(&format!("  {sign} "), said)).collect();
     out.extend(open.map(|open| wrapped("  ? ", &format!("{open}: stillroom serve DRINK says what"))));
     out
 }
 
-/// The same as sentences: the cautions, whether each is certain, a stop that may apply first; and of which drinks not all
-/// is stated.
-pub(in crate::render) fn to_tell(menu: &MenuView) -> (Vec<(bool, String)>, Option<String>) {
-    let mut said: BTreeMap<(bool, &str), Vec<String>> = BTreeMap::new();
+/// The same as sentences: the cautions, each with the sign that it has at its drink, a stop that may apply first; and of which
+/// drinks not all is stated.
+pub(in crate::render) fn to_tell(menu: &MenuView) -> (Vec<(&'static str, String)>, Option<String>) {
+    let mut said: BTreeMap<(bool, Level, &str), Vec<String>> = BTreeMap::new();
     let mut open = Vec::new();
     for (place, drink) in menu.drinks.iter().enumerate() {
         let number = (place + 1).to_string();
         let is_told = |c: &&CautionView| c.is_said_in_full() && !c.stops() && (c.tell || c.severity != Level::Note);
         for caution in drink.cautions.iter().filter(is_told) {
-            let of = said.entry((caution.is_certain(), caution.brief)).or_default();
+            let of = said.entry((caution.is_certain(), caution.severity, caution.brief)).or_default();
             if of.last() != Some(&number) {
                 of.push(number.clone());
             }
         }
         open.extend((!waiting(&drink.cautions).is_empty()).then_some(number));
     }
-    let sentence = |((is_certain, brief), of): (&(bool, &str), &Vec<String>)| {
-        (*is_certain, format!("{brief} ({})", of.join(", ")))
+    let sentence = |((is_certain, severity, brief), of): (&(bool, Level, &str), &Vec<String>)| {
+        let sign = match (is_certain, severity) {
+            (false, _) => "STOP?",
+            (true, Level::Note) => "-",
+            (true, Level::Stop | Level::Warn) => "!",
+        };
+        (sign, format!("{brief} ({})", of.join(", ")))
     };
     let said = said.iter().map(sentence).collect();
     (said, (!open.is_empty()).then(|| format!("not all is stated of {}", open.join(", "))))
