@@ -24,6 +24,7 @@ mod ethanol;
 mod first_try;
 mod fuzz;
 mod glass_allergens;
+mod glass_at_the_bar;
 mod hand_worked;
 mod handing;
 mod house;

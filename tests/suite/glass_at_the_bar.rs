@@ -1,0 +1,194 @@
+//! What a bar reads of its drinks: the ice in cost and menu, fruit on the order list, ounces, what a bottle is finished with.
+
+use std::process::Command;
+
+use serde_json::Value;
+use stillroom::units::jigger::in_ounces;
+use stillroom::vocabulary::MeasureSystem;
+
+use crate::kitchen::Kitchen;
+
+/// Standard output and what was said beside it.
+fn run(kitchen: &Kitchen, arguments: &[&str]) -> (String, String) {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
+    let out = command.args(arguments).current_dir(kitchen.folder()).output().unwrap();
+    let [page, said] = [out.stdout, out.stderr].map(|bytes| String::from_utf8(bytes).unwrap());
+    (page, said)
+}
+
+/// Its lines put together again.
+fn told(kitchen: &Kitchen, arguments: &[&str]) -> String {
+    run(kitchen, arguments).0.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+fn json(kitchen: &Kitchen, arguments: &[&str]) -> Value {
+    let (page, said) = run(kitchen, &[arguments, &["--json"]].concat());
+    serde_json::from_str(&page).unwrap_or_else(|why| panic!("{why}: {page}{said}"))
+}
+
+fn row<'a>(rows: &'a Value, of: &str) -> &'a Value {
+    rows.as_array().unwrap().iter().find(|row| row["of"] == of).unwrap_or_else(|| panic!("{of}: {rows}"))
+}
+
+const LARDER: &str = "[ingredient.\"house rum\"]\nabv = 40\nprice = \"20.00 GBP / 700 ml\"\nallergens = []\n\
+                      [ingredient.\"shell rum\"]\nabv = 40\nallergens = [\"molluscs\"]\n\
+                      [ingredient.\"lime juice\"]\nlike = \"lime juice\"\nprice = \"3.00 GBP / pack of 12\"\npiece = \"26 g\"\n";
+const SYRUP: &str = "name = \"Half syrup\"\n[parts]\n\"white sugar\" = \"50 g\"\nwater = \"50 g\"\n\
+                     [keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"\n";
+
+fn house(settings: &str, cards: &[(&str, &str)]) -> Kitchen {
+    let kitchen = Kitchen::new(LARDER);
+    kitchen.write("house.toml", &format!("[house]\ncurrency = \"GBP\"\n{settings}"));
+    kitchen.write("syrup.toml", SYRUP);
+    for (name, text) in cards {
+        kitchen.write(&format!("{name}.toml"), text);
+    }
+    kitchen
+}
+
+/// By hand: 20 g of a syrup that is half water has 10 g of it, and the ice gave 30 g more.
+#[test]
+fn water_of_a_syrup_is_not_water_from_ice() {
+    let sour = "name = \"Sour\"\nhow = \"shaken\"\nwater = \"30 g\"\n[parts]\n\"house rum\" = \"50 g\"\n\"Half syrup\" = \"20 g\"\n";
+    let cost = json(&house("", &[("sour", sour)]), &["cost", "sour.toml"]);
+    let grams = |of| row(&cost["lines"], of)["mass_g"].as_f64().unwrap();
+    assert!((grams("water from ice") - 30.0).abs() < 1e-6 && (grams("water") - 10.0).abs() < 1e-6, "{cost}");
+}
+
+/// Without ice no drink that meets it is made, and one that meets none is.
+#[test]
+fn a_menu_without_ice_loses_what_meets_it() {
+    let card = |name: &str, how: &str| format!("name = {name:?}\nhow = {how:?}\n[parts]\n\"house rum\" = \"50 ml\"\n");
+    let kitchen = house("", &[("cold", &card("Cold", "stirred")), ("warm", &card("Warm", "built"))]);
+    kitchen.write("menu.toml", "[drink.Cold]\n[drink.Warm]\n");
+    let menu = json(&kitchen, &["menu", ".", "--without", "ice"]);
+    let gone = menu["without"][0]["drinks"].as_array().unwrap();
+    assert!(gone.len() == 1 && gone[0]["of"] == "Cold", "{menu}");
+}
+
+/// By hand: 12 glasses take 12 limes in wheels and 12 x 26 g of juice, a lime each: 24 limes are 2 packs of 12 at 3.00. Sold by the
+/// glass, nobody weighs the fruit.
+#[test]
+fn limes_stand_on_one_line_of_the_order() {
+    let sour = "name = \"Sour\"\nhow = \"shaken\"\nwater = \"30 g\"\n[parts]\n\"house rum\" = \"50 ml\"\nlime = \"1 each\"\n\"lime juice\" = \"26 g\"\n";
+    let kitchen = house("", &[("sour", sour)]);
+    kitchen.write("plan.toml", "[plan]\nfrom = 2026-11-30\ndays = 7\n");
+    kitchen.write("menu.toml", "[drink.Sour]\nprice = \"9 GBP\"\nsold = 12\n");
+    let plan = json(&kitchen, &["plan", "."]);
+    let lime = row(&plan["orders"], "lime");
+    assert_eq!((&lime["need"], &lime["packs"], &lime["unit"]), (&24.0.into(), &2.into(), &"each".into()), "{plan}");
+    assert_eq!(lime["cost"], "6.00", "{plan}");
+    assert_eq!(plan["orders"].as_array().unwrap().len(), 2, "limes and rum: {plan}");
+}
+
+/// 3/4 of an imperial fluid ounce of 28.413 ml is 21.31 ml; jiggers have no sixths.
+#[test]
+fn ounces_are_those_of_the_house_and_of_a_jigger() {
+    let imperial = Some(MeasureSystem::Imperial);
+    assert_eq!(in_ounces(0.75 * 28.413_062_5, imperial).unwrap(), "3/4 oz");
+    assert_eq!(in_ounces(22.5, imperial), None);
+    assert_eq!(in_ounces(25.0, None).unwrap(), "3/4 oz + 1/2 bsp");
+    assert_eq!(in_ounces(35.0, None).unwrap(), "1 oz + 1 bsp");
+    assert_eq!(in_ounces(33.0, None), None);
+    let sour = "name = \"Sour\"\nhow = \"shaken\"\n[parts]\n\"house rum\" = \"0.75 jigger oz\"\n\"Half syrup\" = \"1/2 fl oz\"\n";
+    let metric = json(
+        &house("measures = \"metric\"\n", &[("sour", &sour.replace("1/2 fl oz", "15 ml"))]),
+        &["serve", "sour.toml"],
+    );
+    let rum = row(&metric["lines"], "house rum");
+    assert!(rum["in_ounces"] == "3/4 oz" && rum["counted"].is_null(), "{metric}");
+    let imperial = json(&house("measures = \"imperial\"\n", &[("sour", sour)]), &["serve", "sour.toml"]);
+    assert_eq!(row(&imperial["lines"], "Half syrup")["in_ounces"], "1/2 oz", "{imperial}");
+}
+
+/// The card of a batch, its sheet and its label say what the bottle is finished with; a blended glass says its ice.
+#[test]
+fn a_batch_keeps_what_is_added_for_a_guest() {
+    let slush = "name = \"Slush\"\nhow = \"blended\"\n[ice]\ngrams = \"200 g\"\n[parts]\n\"house rum\" = \"50 ml\"\n\"lime juice\" = \"22.5 ml\"\n";
+    let kitchen = house("", &[("slush", slush)]);
+    let ahead = json(&kitchen, &["serve", "slush.toml", "--make", "1", "-o", "batch.toml"]);
+    let guest = "add 22.5 ml lime juice, blend with 200 g of ice";
+    assert!(ahead["for_a_guest"].as_str().unwrap().ends_with(guest), "{ahead}");
+    assert_eq!(ahead["blended_with_g"], serde_json::json!([200.0, 200.0]), "{ahead}");
+    let page = told(&kitchen, &["serve", "slush.toml", "--make", "1"]);
+    assert!(page.contains("1 glass ahead") && !page.contains("1 glasses") && page.contains(guest), "{page}");
+    let card = std::fs::read_to_string(kitchen.folder().join("batch.toml")).unwrap();
+    assert!(card.contains(guest), "{card}");
+    for arguments in [&["solve", "batch.toml", "--full"][..], &["label", "batch.toml"]] {
+        let page = told(&kitchen, arguments);
+        assert!(page.contains(guest), "{arguments:?}: {page}{}", run(&kitchen, arguments).1);
+    }
+}
+
+/// Milk in the glass and milk in the syrup of it are one sentence for the drink, and one for the card of the syrup.
+#[test]
+fn check_says_once_that_a_card_has_allergens() {
+    let milk = "name = \"Milk syrup\"\n[parts]\nmilk = \"50 g\"\n\"white sugar\" = \"50 g\"\n";
+    let drink = "name = \"Milk drink\"\nhow = \"shaken\"\nwater = \"30 g\"\n[parts]\n\"house rum\" = \"50 ml\"\n\"Milk syrup\" = \"20 ml\"\nmilk = \"20 ml\"\n";
+    let (_, said) = run(&house("", &[("milk", milk), ("drink", drink)]), &["check", "drink.toml"]);
+    assert_eq!(said.matches("Milk drink: Contains allergens").count(), 1, "{said}");
+    assert!(!said.contains("from Milk syrup: Contains allergens"), "{said}");
+}
+
+/// A glass is one serving: 0.1 g of tonka has at most 3.5 mg of coumarin, 0.3 g has 10.5 mg, and 6 mg are the most of a day for 60 kg.
+/// Of a syrup somebody has to say how much of it is served.
+#[test]
+fn a_glass_is_one_serving_of_tonka() {
+    let of = |head: &str, grams: &str| {
+        let card =
+            format!("name = \"Tonka\"\n{head}\n[parts]\n\"house rum\" = \"50 ml\"\n\"tonka bean\" = \"{grams} g\"\n");
+        let kitchen = house("", &[("tonka", &card)]);
+        run(&kitchen, &["check", "tonka.toml"]).1
+    };
+    let drink = "how = \"built\"";
+    assert!(!of(drink, "0.1").contains("how much is served"), "{}", of(drink, "0.1"));
+    assert!(
+        !of(drink, "0.1").contains("passes the tolerable daily")
+            && of(drink, "0.3").contains("passes the tolerable daily")
+    );
+    assert!(of("", "0.1").contains("how much is served"), "{}", of("", "0.1"));
+}
+
+/// What is swapped for itself leaves nothing different; what is swapped for another tastes of it.
+#[test]
+fn what_is_swapped_for_itself_tastes_the_same() {
+    let drink = "name = \"Rum\"\nhow = \"built\"\n[parts]\n\"house rum\" = \"50 ml\"\n";
+    let kitchen = house("", &[("rum", drink)]);
+    let swap = |new: &str| told(&kitchen, &["swap", "rum.toml", "--old", "house rum", "--new", new]);
+    assert!(swap("House rum").contains("still different: nothing"), "{}", swap("House rum"));
+    assert!(swap("vodka").contains("flavour and colour"), "{}", swap("vodka"));
+}
+
+/// "wheat" of the US list and "wheat and triticale" of the Canadian one are one row of the page, "crustaceans" and "crustaceans and
+/// molluscs" where no drink tells them apart; the JSON keeps each.
+#[test]
+fn the_rows_of_two_markets_are_not_said_twice() {
+    let drink = |part: &str| format!("name = \"Rum\"\nhow = \"built\"\n[parts]\n\"house rum\" = \"50 ml\"\n{part}");
+    let page = |part: &str| {
+        let kitchen = house("market = [\"CA\", \"US\"]\n", &[("rum", &drink(part))]);
+        kitchen.write("menu.toml", "[drink.Rum]\nprice = \"9 GBP\"\n");
+        let rows = json(&kitchen, &["menu", "."])["drinks"][0]["matrix"].as_array().unwrap().len();
+        (run(&kitchen, &["menu", "."]).0, rows)
+    };
+    let starts = |page: &str, with: &str| page.lines().filter(|line| line.trim_start().starts_with(with)).count();
+    let (plain, rows) = page("");
+    assert_eq!((starts(&plain, "wheat"), starts(&plain, "crustaceans")), (1, 1), "{plain}");
+    let (oyster, same) = page("\"shell rum\" = \"5 ml\"\n");
+    assert!(starts(&oyster, "crustaceans") == 2 && rows == same, "{oyster}");
+}
+
+/// What is put down as weighed can have been: less than is poured is another drink.
+#[test]
+fn weighings_that_cannot_be_are_refused() {
+    let rum =
+        |ice: &str| format!("name = \"Rum\"\nhow = \"stirred\"\n[parts]\n\"house rum\" = \"50 ml\"\n[ice]\n{ice}");
+    for ice in [
+        "grams = \"50 g\"\nbefore = \"10 g\"\nafter = \"200 g\"",
+        "before = \"10 g\"\nafter = \"40 g\"",
+        "grams = \"0 g\"",
+        "at = \"5 °C\"",
+    ] {
+        let (page, said) = run(&house("", &[("rum", &rum(ice))]), &["serve", "rum.toml"]);
+        assert!(page.is_empty() && said.contains("error["), "{ice}: {page}{said}");
+    }
+}
