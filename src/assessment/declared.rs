@@ -41,7 +41,12 @@ pub(super) fn not_stated(solved: &Solved) -> Vec<String> {
     let mut names: Vec<String> =
         solved.ingredients().iter().filter(|(i, _)| !i.allergens_stated).map(|(i, _)| i.name.clone()).collect();
     // what a line says that nobody could read may bring any
-    let unread = solved.with_inner().into_iter().flat_map(|(card, _)| card.card.open_lines());
+    let unread = solved
+        .with_inner()
+        .into_iter()
+        .flat_map(|(card, _)| card.card.open_lines())
+        .filter(|line| line.among_parts)
+        .map(|line| line.asked);
     names.extend(unread.map(|line| format!("the line `{}`", line.value.split(": ").next().unwrap_or(&line.value))));
     names.sort();
     names.dedup();

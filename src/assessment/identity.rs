@@ -53,15 +53,25 @@ impl IdentityQuestion {
                 Diagnostic::error(Code::IdentityOpen, format!("`{name}` is not {of}: one keeps and the other does not"))
                     .help(self.question.clone())
             }
-            FoodIdentity::Unanswered { line } => {
-                Diagnostic::error(Code::IdentityOpen, format!("the card is not complete: {line}"))
-                    .help("answer it as a line of [parts], or delete the line: until then nothing is dated and no allergens are sure")
+            FoodIdentity::Unanswered { line, among_parts } => {
+                let help = match among_parts {
+                    true => {
+                        "answer it as a line of [parts], or delete the line: until then nothing is dated and no allergens are sure"
+                    }
+                    false => {
+                        "answer it: write the line as it is, without its `# ?`, or delete the question: until then nothing is dated"
+                    }
+                };
+                Diagnostic::error(Code::IdentityOpen, format!("the card is not complete: {line}")).help(help)
             }
             _ => Diagnostic::error(Code::IdentityOpen, format!("nothing says that `{}` is food", self.name))
                 .help(self.question.clone()),
         };
         let found = match self.place {
-            Some(place) => found.at(place, "what is it, and who says so?"),
+            Some(place) => match &self.identity {
+                FoodIdentity::Unanswered { .. } => found.at(place, "nobody has answered this"),
+                _ => found.at(place, "what is it, and who says so?"),
+            },
             None => found,
         };
         match &self.file {
@@ -128,7 +138,8 @@ pub fn open_identities(solved: &Solved) -> Vec<IdentityQuestion> {
     }
     open.extend(solved.with_inner().into_iter().flat_map(|(card, _)| {
         card.card.open_lines().into_iter().map(|line| {
-            let identity = FoodIdentity::Unanswered { line: line.value.clone() };
+            let (line, among_parts) = (line.asked, line.among_parts);
+            let identity = FoodIdentity::Unanswered { line: line.value.clone(), among_parts };
             let inner = (card.index != solved.index).then(|| card.name.clone());
             let file = Some(Arc::clone(&card.card.file));
             let question = identity.question().unwrap_or_default();

@@ -284,27 +284,34 @@ pub struct Card {
 /// What a line of a card begins with that is still to be answered.
 pub(crate) const OPEN_LINE: &str = "# ?";
 
+/// What a card still asks.
+pub(crate) struct OpenLine {
+    /// The question, and where it stands.
+    pub asked: Spanned<String>,
+    /// What it would bring, nobody knows; a question of a key brings nothing.
+    pub among_parts: bool,
+}
+
 impl Card {
     /// Whether it is a drink: its parts are those of one glass.
     pub fn is_drink(&self) -> bool {
         self.drink.how.is_some()
     }
 
-    /// What stands among its parts and is still to be answered: lines that nobody could read, and questions behind a part. The
-    /// card is not complete while there is one.
-    pub(crate) fn open_lines(&self) -> Vec<Spanned<String>> {
+    /// What is still to be answered: lines that nobody could read, and questions behind a key or a part. The card is not complete
+    /// while there is one.
+    pub(crate) fn open_lines(&self) -> Vec<OpenLine> {
         let mut among_parts = false;
         let mut at = 0;
         let mut open = Vec::new();
         for line in self.text.split_inclusive('\n') {
             let said = line.trim();
+            let start = at + line.len() - line.trim_start().len();
+            let span = Span { start, end: start + said.len() };
             if said.starts_with('[') {
                 among_parts = said.trim_end_matches(']').ends_with("parts");
-            } else if among_parts {
-                let start = at + line.len() - line.trim_start().len();
-                let span = Span { start, end: start + said.len() };
-                open.extend(asked_in(said).map(|value| Spanned { value, span }));
             }
+            open.extend(asked_in(said).map(|value| OpenLine { asked: Spanned { value, span }, among_parts }));
             at += line.len();
         }
         open
@@ -327,7 +334,7 @@ impl Card {
     }
 }
 
-/// What a line among the parts asks: all of it, or what stands behind its part.
+/// What a line asks: all of it, or what stands behind its key or its part.
 fn asked_in(line: &str) -> Option<String> {
     if let Some(asked) = line.strip_prefix(OPEN_LINE) {
         return Some(asked.trim().to_owned());

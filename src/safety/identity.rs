@@ -54,6 +54,8 @@ pub enum FoodIdentity {
     Unanswered {
         /// What the line says.
         line: String,
+        /// Whether it stands among the parts: then nobody knows what it would bring.
+        among_parts: bool,
     },
     /// Its name is that of what is not to be used: nothing that is stated makes it food.
     NotUsed {
@@ -145,7 +147,7 @@ impl FoodIdentity {
                 "say of what grade `{name}` is ({why}): food = \"food grade, label\" or \"food grade, supplier's \
                  certificate\""
             )),
-            Self::Unanswered { line } => Some(format!("NOT COMPLETE, the card still asks: {line}")),
+            Self::Unanswered { line, .. } => Some(format!("NOT COMPLETE, the card still asks: {line}")),
             Self::TwoThings { name, of } => {
                 Some(format!("the line is called `{name}` and taken from `{of}`: give it the name of what is poured"))
             }

@@ -202,3 +202,16 @@ fn a_menu_says_what_is_not_to_be_served() {
     assert!(said.starts_with("STOP, Highball: Warm water, which goes in: stood 24 h"), "{said}");
     assert_eq!(menu.status.code(), Some(1));
 }
+
+/// A question of a key leaves the card not complete as one of a part does, and speaks of no allergen.
+#[test]
+fn a_question_of_a_key_is_open_too() {
+    let asked = |key: &str| format!("name = \"x\"\n{key}\n[parts]\nwater = \"500 g\"\n\"white sugar\" = \"500 g\"\n");
+    for key in ["# ? heated = \"85 °C\": was all of it so hot?", "takes = \"3 h\"  # ? how cold does it stand?"] {
+        let dated = dated(&asked(key));
+        assert_eq!(dated.unidentified.len(), 1, "{key}");
+        assert!(dated.stores.iter().all(|store| store.date.is_none()), "{key}");
+        assert!(dated.allergens_open.is_empty(), "{key}: {:?}", dated.allergens_open);
+    }
+    assert!(dated(&asked("# heated how?")).unidentified.is_empty());
+}
