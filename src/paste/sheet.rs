@@ -39,7 +39,10 @@ pub(super) fn as_lines(text: &str) -> Option<String> {
     let mut stages: Vec<(String, Vec<String>)> = vec![(String::new(), Vec::new())];
     let mut of_whole = Vec::new();
     let mut at_stage = 0;
-    for row in reader(&rest.join("\n"), mark).records() {
+    let rows = rest.join("\n");
+    let of_stages: Vec<String> =
+        reader(&rows, mark).records().flatten().map(|row| cell(&row, &columns, Column::Stage)).collect();
+    for row in reader(&rows, mark).records() {
         let Ok(row) = row.as_ref() else {
             of_whole.extend(row.err().map(|why| why.to_string()));
             continue;
@@ -48,8 +51,8 @@ pub(super) fn as_lines(text: &str) -> Option<String> {
         if row.iter().all(|cell| cell.trim().trim_matches(['-', ':']).is_empty()) {
             continue;
         }
-        let line = line(row, &columns);
         let stage = cell(row, &columns, Column::Stage);
+        let line = line(row, &columns, &of_stages);
         if let Some(named) = stages.iter().position(|(name, _)| *name == stage).filter(|_| !stage.is_empty()) {
             at_stage = named;
         } else if !stage.is_empty() {
@@ -153,8 +156,17 @@ fn cell(row: &csv::StringRecord, columns: &[SheetColumn], wanted: Column) -> Str
     cells.find(|cell| !cell.is_empty()).unwrap_or_default().to_owned()
 }
 
-fn line(row: &csv::StringRecord, columns: &[SheetColumn]) -> SheetRow {
+/// "Cold brew (from A)" is what the stage A gives.
+fn of_stage(name: &str, stages: &[String]) -> Option<String> {
+    let (_, from) = name.strip_suffix(')')?.rsplit_once('(')?;
+    let (from_word, stage) = from.split_once(' ')?;
+    let found = stages.iter().find(|named| !named.is_empty() && named.eq_ignore_ascii_case(stage.trim()))?;
+    WordList::Beside.has(from_word).then(|| found.clone())
+}
+
+fn line(row: &csv::StringRecord, columns: &[SheetColumn], stages: &[String]) -> SheetRow {
     let name = cell(row, columns, Column::Ingredient);
+    let name = of_stage(&name, stages).unwrap_or(name);
     if name.is_empty() {
         // a row that is no part: a step below the table, or a blank one
         let all = row.iter().map(str::trim).filter(|cell| !cell.is_empty()).collect::<Vec<_>>().join(" ");
@@ -165,6 +177,15 @@ fn line(row: &csv::StringRecord, columns: &[SheetColumn]) -> SheetRow {
     let is_number = name.chars().all(|c| c.is_ascii_digit() || c == '.');
     if is_number && rest.starts_with(char::is_alphabetic) {
         return SheetRow::Whole(format!("{}. {rest}", name.trim_end_matches('.')));
+    }
+    // "Method;Rum and ginger in a jar. Strain."
+    if WordList::Method.has_singular(&name) && !rest.is_empty() {
+        let cells = row.iter().map(str::trim).filter(|cell| !cell.is_empty()).skip(1).collect::<Vec<_>>().join(", ");
+        return SheetRow::Whole(format!("Step: {cells}"));
+    }
+    // the sum of the rows is no row of its own
+    if WordList::Sum.has(name.trim_end_matches(':')) {
+        return SheetRow::Whole(String::new());
     }
     let amount = AMOUNTS.into_iter().find_map(|of| amount(row, columns, of)).unwrap_or_default();
     if WordList::Makes.has(&name) && !amount.is_empty() {

@@ -21,6 +21,7 @@ crate::vocabulary::words! {
     Open = "open",
     Fill = "fill",
     Size = "size",
+    ToppedUp = "topped_up",
     Handful = "handful",
     Glass = "glass",
     Juice = "juice",
@@ -31,6 +32,7 @@ crate::vocabulary::words! {
     More = "more",
     Join = "join",
     Half = "half",
+    HalfOf = "half_of",
     Simmer = "simmer",
     Boil = "boil",
     Reduce = "reduce",
@@ -61,6 +63,8 @@ crate::vocabulary::words! {
     And = "and",
     Except = "except",
     Rest = "rest",
+    Others = "others",
+    After = "after",
     Sweet = "sweet",
     Strong = "strong",
     Syrup = "syrup",
@@ -76,6 +80,7 @@ crate::vocabulary::words! {
     Diluted = "diluted",
     Beside = "beside",
     Drinks = "drinks",
+    Sum = "sum",
 }
 
 static WORDS: LazyLock<HashMap<WordList, HashSet<String>>> = LazyLock::new(|| {
@@ -109,16 +114,22 @@ impl WordList {
     /// Whether one of them stands anywhere in a text, whatever stands round it; one word alone ("never") is no part of another
     /// ("nevera").
     pub(super) fn is_said_in(self, text: &str) -> bool {
+        self.end_in(text).is_some()
+    }
+
+    /// Where the first of them ends that stands in a text so.
+    pub(super) fn end_in(self, text: &str) -> Option<usize> {
         let lower = text.to_lowercase();
         let stands = |words: &String| {
             let is_one = !words.contains(' ');
-            lower.match_indices(words.as_str()).any(|(at, found)| {
+            lower.match_indices(words.as_str()).find_map(|(at, found)| {
+                let end = at + found.len();
                 let before = lower.get(..at).is_some_and(|front| front.ends_with(char::is_alphanumeric));
-                let behind = lower.get(at + found.len()..).is_some_and(|rest| rest.starts_with(char::is_alphanumeric));
-                !(before || is_one && behind)
+                let behind = lower.get(end..).is_some_and(|rest| rest.starts_with(char::is_alphanumeric));
+                (!(before || is_one && behind)).then_some(end)
             })
         };
-        WORDS.get(&self).is_some_and(|words| words.iter().any(stands))
+        WORDS.get(&self)?.iter().filter_map(stands).min()
     }
 
     /// Which of them begins or ends a text.
