@@ -16,6 +16,7 @@ mod draft;
 mod drink;
 mod each;
 mod filled;
+mod footnotes;
 mod heated;
 mod keys;
 mod made_apart;

@@ -16,7 +16,9 @@ use super::part::{PartSaid, part};
 use super::ratio::ratio;
 use super::strains::{pieces, strains};
 use super::words::WordList;
-use super::{keys, made_apart, method, parted, peeled, put_in, share, sheet, strained, times, title, waited, whole};
+use super::{
+    footnotes, keys, made_apart, method, parted, peeled, put_in, share, sheet, strained, times, title, waited, whole,
+};
 
 /// More lines than any recipe has (ours): what follows is not read, and that is said.
 const MOST_LINES: usize = 400;
@@ -37,7 +39,8 @@ enum Under {
 pub(super) fn read(text: &str, house: &House) -> Draft {
     let names = Names::of(house, text);
     let table = sheet::as_lines(text);
-    let lines = clean::lines(table.as_deref().unwrap_or(text));
+    let (kept, notes) = footnotes::apart(table.as_deref().unwrap_or(text));
+    let lines = clean::lines(&kept);
     let lines: Vec<PastedLine> = lines.into_iter().flat_map(|line| one_by_one(line, names)).collect();
     let mut draft = Draft { customs: house.customs(), ..Draft::default() };
     let mut place = Under::Body;
@@ -53,6 +56,8 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
             place = self::line(line, place, &mut draft, names);
         }
     }
+    let asks = "that makes one of the parts: a [[stage]] of its own here, or a card of its own";
+    draft.last.asked.extend(notes.iter().map(|note| DraftLine::question(note, asks)));
     if lines.len() > MOST_LINES {
         let more = format!("{} more lines were not read: paste one recipe at a time", lines.len() - MOST_LINES);
         draft.last.asked.push(DraftLine::question("", more));
@@ -103,6 +108,11 @@ fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> {
         is_list.then_some(pieces)
     };
     let plain = |text: String| PastedLine { text, numbered: false, heading: false };
+    // "2 cups honey, 1 cup water. Warm and stir."
+    if let Some((front, steps)) = steps_behind(&line.text).filter(|(front, _)| is_list(front) && !line.numbered) {
+        let front = one_by_one(PastedLine { text: front.to_owned(), ..line.clone() }, names);
+        return front.into_iter().chain([plain(steps.to_owned())]).collect();
+    }
     if let Some(all) = each(&line.text, names).filter(|_| !line.numbered) {
         return all.into_iter().map(plain).collect();
     }
@@ -124,9 +134,22 @@ fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> {
     }
 }
 
+/// A line in two, where behind a full stop a sentence begins that does something.
+fn steps_behind(text: &str) -> Option<(&str, &str)> {
+    let mut stops =
+        text.match_indices(". ").filter_map(|(at, stop)| Some((text.get(..at)?, text.get(at + stop.len()..)?)));
+    stops.find(|(_, behind)| behind.split(' ').next().is_some_and(|first| WordList::Step.has(first)))
+}
+
+/// Whether it begins with an amount, behind a title or without one.
+fn is_list(text: &str) -> bool {
+    let begins = |text: &str| text.trim_start().starts_with(|c: char| c.is_numeric());
+    begins(text) || text.split_once(':').is_some_and(|(_, list)| begins(list))
+}
+
 /// "Zest and juice of 2 limes", "2 limes, zest & juice" are two parts.
 fn both_of_fruit(text: &str) -> Option<[String; 2]> {
-    let behind = || text.split_once(", ").map(|(fruit, both)| (both, fruit));
+    let behind = || text.split_once(", ").or_else(|| text.split_once(" - ")).map(|(fruit, both)| (both, fruit));
     let (both, of) = text.split_once(" of ").or_else(behind)?;
     let both = both.to_lowercase().replace("finely ", "").replace("grated ", "").replace(['&', '+'], "and");
     let (one, other) = both.split_once(" and ")?;
@@ -169,6 +192,10 @@ pub(super) fn is_title(line: &PastedLine, names: Names<'_>) -> bool {
     let text = &line.text;
     if line.heading {
         return true;
+    }
+    // "For the 1:" is what a table calls its stage
+    if text.to_lowercase().starts_with("for the ") && text.ends_with(':') {
+        return false;
     }
     let reads = || match part(text, names) {
         // "Salt solution 20 %" is a name
@@ -277,21 +304,31 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
     }
     // "Zucker und Wasser aufkochen und abkühlen lassen." begins with a name and is a sentence
     let is_told = is_sentence(text) && text.ends_with('.') && words.len() >= FEWEST_STEP_WORDS;
+    // "Rum and ginger in a jar 24 hours. Strain. Add the rest."
+    if is_told && !is_list(text) && steps_behind(text).is_some() {
+        return told(text, place, draft);
+    }
     match part(text, names) {
         PartSaid::Part(part) if part.amount.is_none() && is_told => step(text, draft),
         PartSaid::Part(mut part) if !begins_as_step || part.amount.is_some() && names.knows(part.of()) => {
-            part.is_behind = draft.stages.is_empty()
+            part.is_behind |= draft.stages.is_empty()
                 && draft.steps.iter().any(|step| pieces(step).iter().any(|piece| strains(piece.text)));
             stage(draft, place).parts.push(part);
         }
         PartSaid::Asked(question) if !begins_as_step && !line.numbered => {
             stage(draft, place).asked.push(DraftLine::question(text, question));
         }
-        _ if begins_as_step || line.numbered || is_sentence(text) => match (place, draft.stages.last_mut()) {
-            (Under::Stage, Some(stage)) => stage.steps.push(text.clone()),
-            _ => step(text, draft),
-        },
+        _ if begins_as_step || line.numbered || is_sentence(text) => return told(text, place, draft),
         _ => stage(draft, place).asked.push(DraftLine::question(text, "how much of it, or is it a step?")),
+    }
+    place
+}
+
+/// A step, of the stage that it stands in.
+fn told(text: &str, place: Under, draft: &mut Draft) -> Under {
+    match draft.stages.last_mut() {
+        Some(stage) if place == Under::Stage => stage.steps.push(text.to_owned()),
+        _ => step(text, draft),
     }
     place
 }
@@ -308,7 +345,8 @@ fn all_of_a_stage(text: &str, draft: &Draft) -> Option<DraftPart> {
 
 /// A text without its last sentence, where that says how much it makes.
 fn without_yield(text: &str, draft: &mut Draft) -> Option<String> {
-    let begins = |sentence: &str| sentence.split(' ').next().is_some_and(|word| WordList::Makes.has(word));
+    let is_key = |word: &str| WordList::Makes.has(word) || WordList::MakesFor.has(word);
+    let begins = |sentence: &str| sentence.split(' ').next().is_some_and(is_key);
     let is_made = draft.keys.iter().any(|line| line.toml.starts_with("makes"));
     let (rest, made) = text.trim_end_matches('.').rsplit_once(". ").filter(|(_, last)| begins(last) && !is_made)?;
     keys::read(made, draft, false).then(|| format!("{rest}."))

@@ -137,3 +137,38 @@ fn an_amount_in_a_step_is_that_of_a_bare_name() {
     holds("X\n500 ml agua\nuna pizca de sal\n", &["sal = \"1 pizca\""]);
     holds("X\n500 ml acqua\nun pizzico di sale\n", &["sale = \"1 pizzico\""]);
 }
+
+#[test]
+fn a_table_has_stages_a_sum_and_a_method() {
+    let stages = "Ingredient,Amount,Unit,Stage\nCinnamon sticks,20,g,1\nWater,500,g,1\nSugar,750,g,2\nTotal,1270,g,\n";
+    holds(stages, &["name = \"1\"\n[stage.parts]\n\"Cinnamon sticks\"", "[parts]\nSugar = \"750 g\"", "!Total"]);
+    let brew = "Stage,Ingredient,Amount,Unit\nA,Ground coffee,200,g\nA,Water,1000,g\nB,Cold brew (from A),700,g\nB,Sugar,500,g\n";
+    holds(brew, &["name = \"A\"", "[parts]\nA = \"700 g\"", "!as needed"]);
+    let method = "Mix\nIngredient;Amount;Unit\nOverproof rum;180;ml\nGinger;40;g\nSugar syrup;420;ml\n\
+                  Method;Rum, zest and ginger in a jar 24 hours. Strain. Add the syrup.\n";
+    holds(method, &["takes = \"24 hours\"", "!how much?"]);
+    let commas = method.replace(';', ",");
+    holds(&commas, &["takes = \"24 hours\"", "!how much?"]);
+}
+
+#[test]
+fn what_is_done_behind_a_list_on_one_line_is_a_step() {
+    holds(
+        "Mix\nHoney syrup: 200 g honey, 100 g water. Warm and stir.",
+        &["honey = \"200 g\"\nwater = \"100 g\"", "\"Warm and stir."],
+    );
+}
+
+#[test]
+fn a_note_below_the_list_is_asked_whole() {
+    let drink = "Drink\n300 ml gin *\n100 ml sweet vermouth\n\nStir.\n\n*20 g coffee beans in 350 ml gin, 12 hours in the fridge, strain\n";
+    holds(
+        drink,
+        &[
+            "gin = \"300 ml\"",
+            "!takes",
+            "# ? 20 g coffee beans in 350 ml gin, 12 hours in the fridge, strain: that makes",
+        ],
+    );
+    holds("Mix\n* 300 ml gin\n* 100 ml water\n", &["gin = \"300 ml\"\nwater"]);
+}
