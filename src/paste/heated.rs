@@ -1,6 +1,8 @@
 //! What the steps of a recipe say of heat: how hot, how long, and whether all of it was. What was not heated must not count as
 //! if it had been.
 
+use uom::si::thermodynamic_temperature::degree_celsius;
+
 use crate::units::Literal;
 use crate::units::told::{Clause, clauses, first_told};
 
@@ -185,8 +187,33 @@ fn joins(clause: &str, before: &[&str], parts: &[&str], names: Names<'_>) -> boo
     WordList::Join.within(clause) || PUTS_IN.iter().any(|phrase| lower.contains(phrase)) || into || is_first_named
 }
 
-fn is_heated(text: &str) -> bool {
+pub(super) fn is_heated(text: &str) -> bool {
     [WordList::Heat, WordList::Simmer, WordList::Boil, WordList::Reduce].into_iter().any(|list| list.within(text))
+}
+
+/// "Warm gently (60° at most)": whose degrees they are nobody has said; those of a spirit are none of heat.
+fn bare_degrees(step: &[Clause<'_>], at: usize) -> Option<DraftLine> {
+    let clause = step.get(at)?;
+    let before = at.checked_sub(1).and_then(|before| step.get(before));
+    let is_of_heat = is_heated(clause.text) || before.is_some_and(|before| is_heated(before.text));
+    let is_strength = clause.words.iter().any(|word| WordList::Strong.has(word));
+    let mut degrees = clause.words.iter().filter_map(|word| word.trim_matches(['(', ')']).strip_suffix('°'));
+    let hot = degrees.find(|number| number.parse::<f64>().is_ok()).filter(|_| is_of_heat && !is_strength)?;
+    let asks = format!("°C or °F, was all of it so hot, and how long? heated = \"{hot} °C for … min\"");
+    Some(DraftLine::question(clause.text, asks))
+}
+
+/// What is so warm for a time that a clause tells is heated, whatever the verb (ours): "stir at 70 °C for 10 minutes"; what
+/// steeps so is a wait.
+const SURELY_HEATED_C: f64 = 45.0;
+
+fn is_held(clause: &Clause<'_>) -> bool {
+    let is_hot = |literal| match literal {
+        Literal::Temperature(at) => (at.get::<degree_celsius>() >= SURELY_HEATED_C).then_some(()),
+        _ => None,
+    };
+    let is_other = WordList::Wait.within(clause.text) || WordList::OffHeat.within(clause.text);
+    !is_other && first_told(&clause.words, is_hot).is_some() && time(&clause.words, SpanEnd::Least).is_some()
 }
 
 /// "Off heat, honey in while warm".
@@ -200,7 +227,10 @@ fn goes_in_off_the_heat(later: &[&str], parts: &[&str], names: Names<'_>) -> boo
 pub(super) fn heat_at(step: &[Clause<'_>], at: usize) -> Option<ToldHeat> {
     let clause = step.get(at).filter(|clause| !denies(clause.text))?;
     let is_reduced = is_reduced(clause);
-    if !is_heated(clause.text) && !is_reduced {
+    if let Some(line) = bare_degrees(step, at) {
+        return Some(ToldHeat { line, is_timed: false, is_stated: true, is_reduced: false });
+    }
+    if !is_heated(clause.text) && !is_reduced && !is_held(clause) {
         return None;
     }
     let is_word = |list: WordList| list.within(clause.text);

@@ -274,3 +274,13 @@ fn a_share_of_what_is_strained_goes_in_behind_it() {
     let told = ginger.replace("1 l water\n", "1 l water\n900 g sugar\n");
     holds(&told, &["weigh yours\nsugar = \"900 g\"", "!measure the rest"]);
 }
+
+#[test]
+fn degrees_for_a_time_are_a_heat_whatever_the_verb() {
+    let eggs = |step: &str| format!("Likör\n8 Eigelb\n250 g Zucker\n250 ml Korn 38 %\n\n{step}\n");
+    for step in ["Über dem Wasserbad bei 70 °C 10 Minuten dickschlagen.", "Bei 70 °C 10 Minuten rühren."] {
+        holds(&eggs(step), &["heated = \"70 °C for 10 Minuten\"", "!takes"]);
+    }
+    holds(&eggs("Auf 30 °C 10 Minuten abkühlen lassen."), &["!heated"]);
+    holds(&eggs("Scaldare a fuoco basso (max 60°)."), &["(max 60°): °C or °F, was all of it so hot"]);
+}
