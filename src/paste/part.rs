@@ -4,6 +4,7 @@ use super::amounts::{Split, split};
 use super::draft::{DraftPart, Remark};
 use super::names::Names;
 use super::so_many::so_many_times;
+use super::strains::is_behind_straining;
 use super::strength::of_strength;
 use super::words::WordList;
 use crate::larder::Form;
@@ -314,7 +315,10 @@ fn bracket(inside: &str, part: &mut DraftPart, names: Names<'_>) {
     }
     let said: Vec<&str> = inside.split("; ").collect();
     for said in said {
-        if said == "strained out" || said == "strained" {
+        if is_behind_straining(said) {
+            part.is_behind = true;
+            part.remarks.push(Remark::Said(said.to_owned()));
+        } else if said == "strained out" || said == "strained" {
             part.strained = Some(true);
         } else if said == "not strained out" {
             part.strained = Some(false);

@@ -8,6 +8,7 @@ use crate::units::Literal;
 use crate::units::display::grouped;
 
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
+use super::heated::is_heated;
 use super::names::Names;
 use super::share::share;
 use super::sharing::{SharedPart, shared};
@@ -30,7 +31,7 @@ pub(super) fn in_two(draft: &mut Draft, names: Names<'_>) {
         return;
     }
     let Some(two) = two_lists(draft, names) else { return };
-    draft.last.asked.extend(two.asked);
+    draft.last.asked.extend(two.asked.iter().cloned());
     if two.is_one {
         return;
     }
@@ -40,6 +41,11 @@ pub(super) fn in_two(draft: &mut Draft, names: Names<'_>) {
     let mut stage =
         DraftStage { name: Some(name.to_owned()), parts: two.first, is_ours: true, ..DraftStage::default() };
     stage.steps = std::mem::take(&mut draft.steps);
+    let is_of_first = |at: usize| two.is_asked_first.get(at) == Some(&true);
+    let open = std::mem::take(&mut draft.last.asked);
+    let (inside, rest): (Vec<_>, Vec<_>) = open.into_iter().enumerate().partition(|(at, _)| is_of_first(*at));
+    stage.asked = inside.into_iter().map(|(_, line)| line).collect();
+    draft.last.asked = rest.into_iter().map(|(_, line)| line).collect();
     if let Some((front, rest)) = stage.steps.pop().and_then(|step| parted_behind(&step, two.end)) {
         stage.steps.push(front);
         kept.splice(0..0, rest);
@@ -54,6 +60,8 @@ struct TwoLists {
     first: Vec<DraftPart>,
     later: Vec<DraftPart>,
     asked: Vec<DraftLine>,
+    /// Which of the lines that are asked already the steps name before the straining.
+    is_asked_first: Vec<bool>,
     /// Whether it is put together at once all the same.
     is_one: bool,
     step: usize,
@@ -74,6 +82,10 @@ fn two_lists(draft: &Draft, names: Names<'_>) -> Option<TwoLists> {
     let (before, after) = pieces.split_at_checked(at + 1)?;
     let [before, after] = [before, after].map(|pieces| pieces.iter().map(|(_, piece)| *piece).collect::<Vec<_>>());
     let [is_before, is_after] = [&before, &after].map(|pieces| told_in(parts, pieces, names));
+    let open: Vec<DraftPart> = draft.last.asked.iter().map(asked_of).collect();
+    let [asked_before, asked_after] = [&before, &after].map(|pieces| told_in(&open, pieces, names));
+    let is_asked_first: Vec<bool> =
+        asked_before.iter().zip(asked_after).map(|(before, after)| *before && !after).collect();
     let says_all = |piece: &&Piece<'_>| says_all(piece.text) || piece.text.to_lowercase().contains("together");
     let excepted: Vec<Piece<'_>> = before
         .iter()
@@ -85,7 +97,16 @@ fn two_lists(draft: &Draft, names: Names<'_>) -> Option<TwoLists> {
     let is_left_out = told_in(parts, &excepted.iter().collect::<Vec<_>>(), names);
     let is_excepted = !excepted.is_empty();
     let is_listed = parts.iter().any(|part| part.is_behind);
+    // "strain, add the rest": what nothing before has named
+    let is_rest = !is_excepted && after.iter().any(|piece| says_others(piece.text, parts, names));
     let in_all = before.iter().any(|piece| says_all(piece) && exception(piece.text).is_none());
+    // "stir in the sugar", where a part that nobody knows is all that may be meant
+    let joins = |piece: &&Piece<'_>| WordList::Join.within(piece.text) || WordList::Mixed.within(piece.text);
+    let names_none = |piece: &&Piece<'_>| !told_in(parts, &[piece], names).contains(&true);
+    let puts_in_unnamed = after.iter().any(|piece| joins(piece) && names_none(piece));
+    // "earl grey tea" in grams is that of the leaves
+    let is_leaves = |part: &DraftPart| !is_poured(part) && names.leaves_of(part.of()).is_some();
+    let is_out = |part: &DraftPart| names.is_strained_out(part.of()) || is_leaves(part);
     let (mut first, mut later, mut asked) = (Vec::new(), Vec::new(), Vec::new());
     for (at, part) in parts.iter().enumerate() {
         let is = |told: &[bool]| told.get(at) == Some(&true);
@@ -98,14 +119,27 @@ fn two_lists(draft: &Draft, names: Names<'_>) -> Option<TwoLists> {
             Some(SharedPart::Asked(line)) => asked.push(line),
             None => {}
         }
-        let is_later =
-            part.is_behind || is(&is_left_out) || part.is_stage && !is(&is_before) || !is(&is_before) && is(&is_after);
+        let is_unnamed = !in_all && !is(&is_before) && !is(&is_after) && !names.knows(part.of()) && !part.is_stage;
+        let is_later = part.is_behind
+            || is_unnamed && puts_in_unnamed
+            || is(&is_left_out)
+            || is_rest && !is(&is_before)
+            || part.is_stage && !is(&is_before)
+            || !is(&is_before) && is(&is_after);
+        if is_unnamed && !part.is_behind && !is_rest {
+            let asks = "the steps do not name it: does it go in before the straining, or behind it?";
+            asked.push(DraftLine::question(part.of(), asks));
+        }
+        if is_out(part) && is(&is_before) && used_again(at, &after, &is_before, parts, names) {
+            let asks = "the steps use it again once it is strained: make that a [[stage]] of its own";
+            asked.push(DraftLine::question(part.of(), asks));
+        }
         if is_later { &mut later } else { &mut first }.push(part.clone());
     }
-    // "earl grey tea" in grams is that of the leaves
-    let is_leaves = |part: &DraftPart| !is_poured(part) && names.leaves_of(part.of()).is_some();
-    let is_out = |part: &DraftPart| names.is_strained_out(part.of()) || is_leaves(part);
-    let has_both = first.iter().any(is_out) && first.iter().any(|part| !is_out(part));
+    // what nobody knows may be what the strainer holds back
+    let may_be_out = |part: &DraftPart| is_out(part) || !names.knows(part.of()) && !part.is_stage && !is_poured(part);
+    let has_out = first.iter().any(may_be_out) || is_asked_first.contains(&true);
+    let has_both = has_out && first.iter().any(|part| !is_out(part));
     // what is put in behind a straining is strained out again where there is a second one
     let is_lifted = |text: &str| {
         let mut out = later.iter().filter(|part| is_out(part));
@@ -116,7 +150,34 @@ fn two_lists(draft: &Draft, names: Names<'_>) -> Option<TwoLists> {
     // "weigh it and add twice its weight of sugar": what nobody can say before it is strained goes in behind it
     let waits = after.iter().any(|piece| share(piece.text, names).is_some());
     let is_one = in_all && !is_excepted && !is_listed && !waits || later.is_empty() && !waits || stays;
-    Some(TwoLists { first, later, asked, is_one: is_one || !has_both, step: *step, end: strained.end })
+    Some(TwoLists { first, later, asked, is_asked_first, is_one: is_one || !has_both, step: *step, end: strained.end })
+}
+
+/// "Simmer the strained peel in the water": a part that was strained out is heated again, with what nothing before has named.
+fn used_again(at: usize, after: &[&Piece<'_>], before: &[bool], parts: &[DraftPart], names: Names<'_>) -> bool {
+    after.iter().filter(|piece| is_heated(piece.text)).any(|piece| {
+        let told = told_in(parts, &[piece], names);
+        let is_new = |(n, part): (usize, &DraftPart)| {
+            is_poured(part) && told.get(n) == Some(&true) && before.get(n) == Some(&false)
+        };
+        told.get(at) == Some(&true) && parts.iter().enumerate().any(is_new)
+    })
+}
+
+/// What a line that is asked speaks of.
+fn asked_of(line: &DraftLine) -> DraftPart {
+    let read = line.remarks.iter().find_map(|remark| match remark {
+        Remark::Question(asked) => asked.split_once(": ").map(|(read, _)| read),
+        _ => None,
+    });
+    DraftPart { label: read.unwrap_or_default().to_owned(), ..DraftPart::default() }
+}
+
+/// "Add the rest", "and everything else"; "the rest of the sugar" is of that alone.
+fn says_others(text: &str, parts: &[DraftPart], names: Names<'_>) -> bool {
+    let Some(at) = WordList::Others.end_in(text) else { return false };
+    let behind = Piece { text: text.get(at..).unwrap_or_default(), end: 0, is_last: false };
+    !told_in(parts, &[&behind], names).contains(&true)
 }
 
 /// A step up to the end of a piece, and what it says behind that.

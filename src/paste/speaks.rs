@@ -61,10 +61,16 @@ pub(super) fn told_in(parts: &[DraftPart], pieces: &[&Piece<'_>], names: Names<'
             }
         };
         let said = words(text);
-        for ((part, own), told) in parts.iter().zip(&own).zip(&mut told) {
+        let matched: Vec<Vec<&String>> =
+            own.iter().map(|own| own.iter().filter(|word| said.contains(word)).collect()).collect();
+        // "the lemon peel" is not the lemon juice
+        let is_less = |at: &Vec<&String>| {
+            matched.iter().any(|other| other.len() > at.len() && at.iter().all(|word| other.contains(word)))
+        };
+        for (((part, own), matched), told) in parts.iter().zip(&own).zip(&matched).zip(&mut told) {
             let in_compound = || said.iter().filter(|word| !is_a_name(word)).any(|word| is_compound(own, word));
-            *told |= own.iter().any(|word| said.contains(word)) || in_compound();
-            *told |= is_short_for(part, parts, &said, names);
+            *told |= !matched.is_empty() && !is_less(matched) || in_compound();
+            *told |= is_short_for(part, parts, &said, names) || is_peel(part, parts, &said);
         }
         excepts &= !piece.is_last;
     }
@@ -99,6 +105,14 @@ fn is_compound(own: &[String], said: &str) -> bool {
     const FEWEST_LETTERS: usize = 4;
     let is_long = said.chars().count() >= FEWEST_LETTERS;
     is_long && own.iter().any(|own| own.len() > said.len() && (own.ends_with(said) || own.starts_with(said)))
+}
+
+/// "Le scorze", of the one part that is peel.
+fn is_peel(part: &DraftPart, parts: &[DraftPart], said: &[String]) -> bool {
+    let of_peel = |part: &DraftPart| WordList::Peel.within(part.of());
+    of_peel(part)
+        && said.iter().any(|word| WordList::Peel.has(word))
+        && parts.iter().filter(|other| of_peel(other)).count() == 1
 }
 
 /// "The sugar", "the alcohol", of the one part that is of that kind.

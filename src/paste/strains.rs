@@ -65,7 +65,14 @@ pub(super) fn strains(text: &str) -> bool {
 
 /// "Do not strain."
 pub(super) fn is_denied(text: &str) -> bool {
-    WordList::Unstrained.within(text) || WordList::Strain.within(text) && says_it(text).is_none()
+    let denies = words(text).any(|(_, word)| WordList::Unless.has(&word.replace('’', "'")));
+    WordList::Unstrained.within(text) || denies && WordList::Strain.within(text) && says_it(text).is_none()
+}
+
+/// "Add after straining": it is done behind it.
+pub(super) fn is_behind_straining(text: &str) -> bool {
+    let mut after = words(text).filter(|(_, word)| WordList::After.has(word));
+    after.next().is_some_and(|(at, _)| text.get(at..).is_some_and(strains))
 }
 
 /// Where the word ends that strains, and that nothing in front of it denies.
@@ -75,7 +82,16 @@ fn says_it(text: &str) -> Option<usize> {
         let before = words.iter().take(at).rev().take(MOST_BETWEEN);
         before.into_iter().any(|(_, word)| WordList::Unless.has(&word.replace('’', "'")))
     };
-    let found = words.iter().enumerate().find(|(at, (_, word))| WordList::Strain.within(word) && !is_denied(*at));
+    // "simmer the strained peel" strains nothing
+    let is_said_of = |at: usize, word: &str| {
+        let before = at.checked_sub(1).and_then(|at| words.get(at));
+        let is_more = at + 1 < words.len();
+        is_more && word.to_lowercase().ends_with("ed") && before.is_some_and(|(_, the)| the.eq_ignore_ascii_case("the"))
+    };
+    let found = words
+        .iter()
+        .enumerate()
+        .find(|(at, (_, word))| WordList::Strain.within(word) && !is_denied(*at) && !is_said_of(*at, word));
     let end = found.map(|(_, (at, word))| at + word.len());
     end.or_else(|| WordList::TakenOut.is_said_in(text).then_some(text.len()))
 }
@@ -127,6 +143,7 @@ mod tests {
         ] {
             assert!(!strains(denied) && is_denied(denied), "{denied}");
         }
+        assert!(!strains("Simmer the strained peel in the water") && strains("Keep it strained"));
         let open = "Strain if you like";
         assert!(!strains(open) && !is_denied(open));
         for strained in ["Strain but do not press", "Do stir and strain", "Filtrare lo sciroppo senza schiacciare"] {

@@ -284,3 +284,59 @@ fn degrees_for_a_time_are_a_heat_whatever_the_verb() {
     holds(&eggs("Auf 30 °C 10 Minuten abkühlen lassen."), &["!heated"]);
     holds(&eggs("Scaldare a fuoco basso (max 60°)."), &["(max 60°): °C or °F, was all of it so hot"]);
 }
+
+#[test]
+fn the_rest_is_what_nothing_before_has_named() {
+    let two = [
+        "[stage.parts]\n\"overproof rum\" = \"180 ml\"\nginger = { amount",
+        "\"sugar syrup\" = \"420 ml\"\n\"lime juice\"",
+    ];
+    let list = "Mix\n180 ml overproof rum\n40 g ginger\n420 ml sugar syrup\n130 ml lime juice\n";
+    for last in
+        ["Add the rest and shake.", "Add everything else and shake.", "Den Rest zugeben.", "Aggiungere il resto."]
+    {
+        holds(&format!("{list}\nRum and ginger in a jar for 24 hours. Strain. {last}\n"), &two);
+    }
+    let line = "Rum and ginger in a jar 24 hours. Strain. Add the rest.";
+    holds(&format!("{list}{line}\n"), &[&two[..], &["takes = \"24 hours\"", "!\"the rest"]].concat());
+    let table = "Mix\nIngredient;Amount;Unit;Notes\noverproof rum;180;ml;\nginger;40;g;\nsugar syrup;420;ml;add after straining\n\
+                 lime juice;130;ml;add after straining\n\nRum and ginger in a jar 24 hours. Strain.\n";
+    holds(table, &[two[0], "\"sugar syrup\" = \"420 ml\"  # add after straining"]);
+}
+
+#[test]
+fn a_question_stands_under_the_stage_that_its_steps_name() {
+    let shrub = "Shrub\n500 g Himbeeren\n400 g Zucker\n1 Zweig Rosmarin\n400 ml Apfelessig\n\nHimbeeren mit Zucker und Rosmarin \
+                 vermengen, 24 Std. ziehen lassen. Durch ein feines Sieb abseihen. Essig dazugeben.\n";
+    holds(shrub, &["Zucker = \"400 g\"\n# ? 1 Zweig Rosmarin: ", "Apfelessig = \"400 ml\"\n"]);
+}
+
+#[test]
+fn what_nobody_knows_is_placed_by_its_words() {
+    let root = |last: &str| {
+        format!("Syrup\n500 g knobroot\n1 l water\n800 g sugar\n\nSimmer the knobroot in the water 20 min. {last}\n")
+    };
+    holds(
+        &root("Strain. Stir in the sugar."),
+        &["[stage.parts]\nknobroot = \"500 g\"", "sugar = \"800 g\"\n# ? infusion: how much"],
+    );
+    let sweet = "Syrup\n500 g ginger\n1 l water\n800 g zuckrine\n\nSimmer the ginger in the water 20 min. Strain. Stir in the sugar.\n";
+    holds(sweet, &["[parts]\ninfusion = \"1098.2 g\"", "zuckrine: the steps do not name it"]);
+    let nuts = "Latte\n250 g noci strane\n1 l acqua\n\nFrullare le noci. Strizzare bene in un telo.\n";
+    holds(nuts, &["is it strained out? then strained = true"]);
+    let lemons = "Syrup\n500 g ginger\n1 l water\n2 lemons - juice and peel\n\nSimmer the ginger and the lemon peel in the water 20 \
+                  min. Strain. Add the lemon juice.\n";
+    holds(lemons, &["weigh yours\n\"lemon juice\" = \"juice of 2 lemons\""]);
+}
+
+#[test]
+fn what_is_strained_out_and_used_again_is_asked() {
+    let again = "the steps use it again once it is strained";
+    let bitters = "Bitters\n200 ml rum\n20 g orange peel\n5 g gentian root\n200 ml water\n45 g sugar\n\nSteep the peel and gentian in the \
+                   rum for 14 days and strain. Simmer the strained peel in the water for 10 minutes, cool, strain and add to the rum. \
+                   Stir in the sugar.\n";
+    holds(bitters, &["[parts]\ninfusion = ", "water = \"200 ml\"\nsugar", again]);
+    let german = "Bitter\n200 ml Rum\n20 g Orangenschale\n200 ml Wasser\n\nSchale im Rum 14 Tage ziehen lassen, abseihen. Die abgeseihte \
+                  Schale im Wasser 10 Minuten köcheln, abseihen und zum Rum geben.\n";
+    holds(german, &[again]);
+}
