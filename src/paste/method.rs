@@ -18,11 +18,11 @@ pub(super) fn read(draft: &mut Draft, names: Names<'_>) {
     strained(draft, &all_steps(draft), names);
     for stage in &mut draft.stages {
         let steps = std::mem::take(&mut stage.steps);
-        heat_and_time(&steps, true, stage, names);
+        heat_and_time(&steps, true, false, stage, names);
         stage.steps = steps;
     }
     // the steps below stages are of all of them: which one is heated they do not say
-    heat_and_time(&draft.steps, draft.stages.is_empty(), &mut draft.last, names);
+    heat_and_time(&draft.steps, draft.stages.is_empty(), true, &mut draft.last, names);
     filled_hot(draft);
 }
 
@@ -30,10 +30,11 @@ pub(super) fn all_steps(draft: &Draft) -> Vec<String> {
     draft.stages.iter().flat_map(|stage| &stage.steps).chain(&draft.steps).cloned().collect()
 }
 
-fn heat_and_time(steps: &[String], of_one: bool, stage: &mut DraftStage, names: Names<'_>) {
+fn heat_and_time(steps: &[String], of_one: bool, is_end: bool, stage: &mut DraftStage, names: Names<'_>) {
     let parts: Vec<&str> = stage.parts.iter().map(DraftPart::of).collect();
     let heats = heats(steps, &parts, of_one, names);
-    let waits = waits(steps, names);
+    let stands = stage.parts.iter().any(|part| part.strained == Some(true) || names.is_strained_out(part.of()));
+    let waits = waits(steps, is_end, stands, names);
     let at = waits.first().and_then(|wait| wait.at.clone());
     let takes = waits.into_iter().map(|wait| wait.takes).collect();
     for (key, found) in [("heated", heats), ("takes", takes), ("at", at.into_iter().collect())] {
@@ -43,18 +44,20 @@ fn heat_and_time(steps: &[String], of_one: bool, stage: &mut DraftStage, names: 
     }
 }
 
-/// How long it stands, each time that the steps say so.
-fn waits(steps: &[String], names: Names<'_>) -> Vec<Waited> {
+/// How long it stands, each time that the steps say so. `is_end`: when they are done all is; `stands`: plants are in it.
+fn waits(steps: &[String], is_end: bool, stands: bool, names: Names<'_>) -> Vec<Waited> {
     // what keeps so long behind the straining stands in its sentence: "strain and store for 3 weeks"
     let steps: Vec<Vec<Clause<'_>>> =
         steps.iter().map(|step| pieces(step).into_iter().map(Clause::from).collect()).collect();
     let strained: Vec<bool> = steps.iter().flatten().map(|clause| strains(clause.text)).collect();
     let mut waits = Vec::new();
     let mut place = 0;
-    for step in &steps {
+    for (n, step) in steps.iter().enumerate() {
         for (at, clause) in step.iter().enumerate() {
             let (before, later) = strained.split_at(place);
-            let when = StrainedWhen { before: before.contains(&true), later: later.contains(&true) };
+            let before = before.contains(&true);
+            let is_done = is_end && (before || !stands) && is_last_sentence(&steps, n, at);
+            let when = StrainedWhen { before, later: later.contains(&true), is_done };
             place += 1;
             if !denies(clause.text) && heat_at(step, at).is_none() {
                 waits.extend(wait(step, at, when, names));
@@ -62,6 +65,15 @@ fn waits(steps: &[String], names: Names<'_>) -> Vec<Waited> {
         }
     }
     waits
+}
+
+/// Whether sentences stand before that of a clause, and behind it none but how it is kept and used.
+fn is_last_sentence(steps: &[Vec<Clause<'_>>], n: usize, at: usize) -> bool {
+    let Some(step) = steps.get(n) else { return false };
+    let is_first = n == 0 && !step.iter().take(at).any(|clause| clause.is_last);
+    let behind = step.iter().skip(at).skip_while(|clause| !clause.is_last).skip(1);
+    let mut behind = behind.chain(steps.iter().skip(n + 1).flatten()).filter(|clause| !clause.words.is_empty());
+    !is_first && behind.all(|clause| WordList::Life.within(clause.text))
 }
 
 /// The first of several; of each other it is asked which one counts.

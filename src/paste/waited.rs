@@ -15,6 +15,9 @@ use crate::units::spans::{SpanEnd, is_open, time};
 /// What lasts so long is a wait, whatever stands beside it (ours).
 const SURELY_STANDS_S: f64 = 3600.0;
 
+/// What is done and stands in the cold so long is kept (ours): "Stir. In the fridge 3 weeks."
+const SURELY_KEEPS_S: f64 = 7.0 * 24.0 * 3600.0;
+
 /// How long something stands, and how cold where that is told.
 pub(super) struct Waited {
     pub takes: DraftLine,
@@ -26,6 +29,8 @@ pub(super) struct Waited {
 pub(super) struct StrainedWhen {
     pub before: bool,
     pub later: bool,
+    /// Whether all is done by then: other sentences stand before it, none behind it, and nothing is in it that would be strained.
+    pub is_done: bool,
 }
 
 /// "18 hours in the fridge", "a week in a jar", "o/n": what only says how long says that it stands.
@@ -49,6 +54,7 @@ pub(super) fn wait(step: &[Clause<'_>], at: usize, strained: StrainedWhen, names
     // "keeps 3 weeks chilled", "lasts 3 weeks", "3 weeks in the walk-in"
     let says_life = WordList::Life.within(clause.text);
     let is_kept = says_life && clause.words.first().is_some_and(|first| WordList::Life.within(first))
+        || strained.is_done && told.seconds >= SURELY_KEEPS_S && is_cold(step, at) && !waits_anywhere(step, at)
         || !is_wait && (says_life || is_cold(step, at) && (begins && strained.before || keeps_in_sentence(step, at)));
     if is_kept && !strained.later {
         return None;
@@ -97,6 +103,12 @@ fn keeps_in_sentence(step: &[Clause<'_>], at: usize) -> bool {
 fn is_cold(step: &[Clause<'_>], at: usize) -> bool {
     let before = step.iter().take(at).rev().take_while(|clause| !clause.is_last);
     before.chain(step.get(at)).any(|clause| WordList::Cold.within(clause.text))
+}
+
+/// Whether its sentence says that it waits.
+fn waits_anywhere(step: &[Clause<'_>], at: usize) -> bool {
+    let before = step.iter().take(at).rev().take_while(|clause| !clause.is_last);
+    before.chain(step.get(at)).any(|clause| WordList::Wait.within(clause.text))
 }
 
 /// "Steep the tea, the mint and the peel in the water for 20 min": the verb stands before the list.

@@ -340,3 +340,27 @@ fn what_is_strained_out_and_used_again_is_asked() {
                   Schale im Wasser 10 Minuten köcheln, abseihen und zum Rum geben.\n";
     holds(german, &[again]);
 }
+
+#[test]
+fn weeks_in_the_cold_at_the_end_are_how_long_it_keeps() {
+    let syrup = |last: &str| format!("Syrup\n500 g sugar\n500 g water\n\nStir until it is dissolved. {last}\n");
+    for last in [
+        "In the fridge 3 weeks.",
+        "3 weeks in the fridge.",
+        "Fridge, 3 weeks.",
+        "3 weeks in the walk-in.",
+        "Im Kühlschrank 3 Wochen.",
+        "In frigo 2 settimane.",
+        "En la nevera 2 semanas.",
+        "Au frigo 3 semaines.",
+        "In the fridge 3 weeks. Shake before use.",
+    ] {
+        holds(&syrup(last), &["!takes", "!at ="]);
+    }
+    // a night is no keeping, nor is what a plant stands in, what goes on, or what a verb says that it waits
+    holds(&syrup("In the fridge 24 hours."), &["takes = \"24 hours\""]);
+    holds(&syrup("Rest in the fridge for 3 weeks."), &["takes = \"3 weeks\"", "at = \"4 °C\""]);
+    holds(&syrup("In the fridge 3 weeks. Add more water."), &["takes = \"3 weeks\""]);
+    let vodka = "Vodka\n700 ml vodka\n50 g sloes\n\nPut the sloes in the vodka. In the fridge 3 weeks.\n";
+    holds(vodka, &["takes = \"3 weeks\""]);
+}
