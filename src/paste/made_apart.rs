@@ -1,9 +1,10 @@
 //! A syrup that a step makes of some of the parts before it goes into the rest: "make a syrup with the water and the sugar, boil it".
 
 use super::draft::{Draft, DraftPart, DraftStage};
+use super::heated::is_heated;
 use super::names::Names;
 use super::speaks::{says_all, told_in};
-use super::strains::{Piece, pieces};
+use super::strains::{Piece, pieces, strains};
 use super::words::WordList;
 
 /// What it is called; the second where the house has the first.
@@ -15,9 +16,19 @@ pub(super) fn syrup(draft: &mut Draft, names: Names<'_>) {
         return;
     }
     let Some(name) = CALLED.into_iter().find(|name| !names.knows(name)) else { return };
+    let told: Vec<Piece<'_>> = draft.steps.iter().flat_map(|step| pieces(step)).collect();
     for (at, step) in draft.steps.iter().enumerate() {
         let all = pieces(step);
-        let Some(made) = all.iter().position(|piece| makes(piece.text)) else { continue };
+        let texts: Vec<&str> = told.iter().map(|piece| piece.text).collect();
+        let from = draft.steps.iter().take(at).map(|step| pieces(step).len()).sum::<usize>();
+        let is_apart = |n: usize, text: &str| {
+            let (before, later) = (texts.get(..from + n), texts.get(from + n + 1..));
+            let (before, later) = (before.unwrap_or_default(), later.unwrap_or_default());
+            makes(text) || is_boiled_apart(&draft.last.parts, before, text, later, names)
+        };
+        let Some(made) = all.iter().enumerate().find(|(n, piece)| is_apart(*n, piece.text)).map(|(n, _)| n) else {
+            continue;
+        };
         let start = all.iter().take(made).rposition(|piece| piece.is_last).map_or(0, |at| at + 1);
         let ends = |piece: &Piece<'_>| piece.is_last || WordList::Join.within(piece.text);
         let end =
@@ -45,6 +56,17 @@ pub(super) fn syrup(draft: &mut Draft, names: Names<'_>) {
         draft.stages.push(DraftStage { name, steps, parts: only(inside), is_ours: true, ..DraftStage::default() });
         return;
     }
+}
+
+/// "Boil the water with the sugar", while other parts stand elsewhere and are strained behind it into what is called the syrup.
+fn is_boiled_apart(parts: &[DraftPart], before: &[&str], piece: &str, later: &[&str], names: Names<'_>) -> bool {
+    let told = |text: &str| told_in(parts, &[&Piece { text, end: 0, is_last: true }], names);
+    let inside = told(piece);
+    let is_elsewhere = |text: &&str| told(text).iter().zip(&inside).any(|(there, here)| *there && *here);
+    let stands = before.iter().any(|text| told(text).contains(&true)) && !before.iter().any(is_elsewhere);
+    let is_syrup = |text: &&str| text.split_whitespace().any(|word| WordList::Syrup.has(word));
+    let is_strained = later.iter().any(|text| strains(text)) && !before.iter().any(|text| strains(text));
+    is_heated(piece) && stands && is_strained && later.iter().any(is_syrup)
 }
 
 /// "Make a syrup", "Sirup kochen".

@@ -364,3 +364,16 @@ fn weeks_in_the_cold_at_the_end_are_how_long_it_keeps() {
     let vodka = "Vodka\n700 ml vodka\n50 g sloes\n\nPut the sloes in the vodka. In the fridge 3 weeks.\n";
     holds(vodka, &["takes = \"3 weeks\""]);
 }
+
+#[test]
+fn a_syrup_boiled_while_the_rest_stands_is_made_apart() {
+    let apart =
+        ["name = \"syrup\"\nheated = \"95 °C for 5 min", "takes = \"10 ", "!was all of it so hot", "infusion = "];
+    let english = "Liqueur\n50 g lemon zest\n1 l vodka\n800 g sugar\n1 l water\n\nSteep the zest in the vodka for 10 days. Boil the \
+                   water with the sugar for 5 minutes and let it cool. Strain the vodka and stir it into the cold syrup.\n";
+    holds(english, &[&apart[..], &["[stage.parts]\nsugar = \"800 g\"\nwater = \"1 l\""]].concat());
+    let italian = "Liquore\nscorza di 8 limoni\n1 litro di alcol 95%\n800 g di zucchero\n1,2 litri d'acqua\n\nLasciare macerare le \
+                   scorze nell'alcol per 10 giorni. Far bollire l'acqua con lo zucchero 5 minuti e far raffreddare. Filtrare l'alcol \
+                   e unirlo allo sciroppo freddo.\n";
+    holds(italian, &[&apart[..], &["[stage.parts]\nzucchero = \"800 g\"\nacqua"]].concat());
+}
