@@ -10,6 +10,7 @@ use super::speaks::told_in;
 use super::strains::{Piece, pieces};
 use super::words::WordList;
 use crate::spelling::fold;
+use crate::units::told::first_told;
 
 /// The thing, and the size.
 #[derive(Debug, PartialEq)]
@@ -28,7 +29,7 @@ pub(super) fn filled(text: &str, names: Names<'_>) -> Option<FilledUp> {
     let (at, end, size) = words.iter().enumerate().filter(|(_, word)| is_to(word)).find_map(|(at, _)| {
         let from = words.get(at + 1..)?.iter().position(|word| !WordList::Fill.has(word))? + at + 1;
         (1..=MOST_SIZE_WORDS).rev().find_map(|n| {
-            let size = words.get(from..from + n)?.join(" ");
+            let size = in_figures(words.get(from..from + n)?);
             let starts = size.starts_with(|c: char| c.is_numeric());
             (starts && is_size(&size)).then_some((at, from + n, size))
         })
@@ -46,6 +47,23 @@ pub(super) fn filled(text: &str, names: Names<'_>) -> Option<FilledUp> {
     let known = if names.knows(&name) { Some(name) } else { names.plain(&name) };
     let name = known.filter(|name| !name.contains(|c: char| c.is_ascii_digit()))?;
     (!text.contains(" of ")).then_some(FilledUp { name, size })
+}
+
+/// "A litre", "un litro" as "1 litre".
+fn in_figures(words: &[&str]) -> String {
+    match words.split_first() {
+        Some((one, unit)) if WordList::One.has(one) || matches!(one.to_lowercase().as_str(), "a" | "one" | "einen") => {
+            format!("1 {}", unit.join(" "))
+        }
+        _ => words.join(" "),
+    }
+}
+
+/// "Auf 500 ml auffüllen": what fills it up nobody has said.
+fn is_filled_with_what(text: &str, names: Names<'_>) -> bool {
+    let words: Vec<&str> = text.trim_end_matches(['.', '!']).split_whitespace().collect();
+    let is_size = |literal| matches!(literal, Literal::Volume(_) | Literal::Mass(_)).then_some(());
+    WordList::ToppedUp.is_said_in(text) && first_told(&words, is_size).is_some() && filled(text, names).is_none()
 }
 
 /// The size that it is filled up to is what the batch makes; two that differ are asked.
@@ -69,7 +87,13 @@ pub(super) fn in_steps(draft: &mut Draft, names: Names<'_>) {
     let steps = draft.steps.clone();
     let all: Vec<Piece<'_>> = steps.iter().flat_map(|step| pieces(step)).collect();
     for (at, piece) in all.iter().enumerate() {
-        let Some(found) = filled(piece.text, names) else { continue };
+        let Some(found) = filled(piece.text, names) else {
+            if !draft.is_complete && is_filled_with_what(piece.text, names) {
+                let asks = "with what, and how much of it was that? a line of its own: water = \"… g\"";
+                draft.last.asked.push(DraftLine::question(piece.bare(), asks));
+            }
+            continue;
+        };
         let behind: Vec<&Piece<'_>> = all.iter().skip(at + 1).collect();
         let is_other = |part: &DraftPart| fold(part.of()) != fold(&found.name);
         let goes_in = told_in(&draft.last.parts, &behind, names);

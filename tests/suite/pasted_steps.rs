@@ -377,3 +377,17 @@ fn a_syrup_boiled_while_the_rest_stands_is_made_apart() {
                    e unirlo allo sciroppo freddo.\n";
     holds(italian, &[&apart[..], &["[stage.parts]\nzucchero = \"800 g\"\nacqua"]].concat());
 }
+
+#[test]
+fn what_is_filled_up_to_a_size_is_asked() {
+    let tea = |last: &str| {
+        format!(
+            "Tea\n500 ml water\n20 g black tea\n500 g sugar\n\nSteep the tea in the hot water for 5 minutes. Strain. {last}\n"
+        )
+    };
+    let asks = "how much of it was that? weigh: water = \"… g\"";
+    holds(&tea("Top up to a litre with water. Stir in the sugar."), &[asks]);
+    for last in ["Auf 500 ml auffüllen.", "Top up to 1 litre.", "Top up to a litre."] {
+        holds(&tea(last), &["with what, and how much of it was that?"]);
+    }
+}
