@@ -40,6 +40,9 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
     if let Some(found) = said_twice(text, names) {
         return found;
     }
+    if let Some(half) = of_half(&words, names) {
+        return split(&half, names);
+    }
     if let Some(one) = of_one(&words, names) {
         return split(&one, names);
     }
@@ -86,6 +89,21 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
         };
     }
     counted(text, &words, names)
+}
+
+/// "Mezzo litro di acqua", "half a litre of water" in figures.
+fn of_half(words: &[&str], names: Names<'_>) -> Option<String> {
+    // what a card reads so stands as it is
+    if at_the_start(words, names).is_some() {
+        return None;
+    }
+    let words = if words.first().is_some_and(|one| WordList::One.has(one)) { words.get(1..)? } else { words };
+    let (half, rest) = words.split_first()?;
+    let is_small = |word: &&&str| WordList::One.has(word) || word.eq_ignore_ascii_case("a");
+    let rest = rest.get(rest.iter().take(1).take_while(is_small).count()..)?;
+    let text = format!("0.5 {}", joined(rest));
+    let is_read = || at_the_start(&text.split(' ').collect::<Vec<_>>(), names).is_some_and(|(read, ..)| is_size(read));
+    (WordList::HalfOf.has(half) && is_read()).then_some(text)
 }
 
 /// "480ml/2 cups water": one amount in two units; the first of them counts.

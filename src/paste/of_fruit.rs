@@ -16,7 +16,9 @@ pub(super) fn of_fruit(text: &str, names: Names<'_>) -> Option<(String, String)>
     words.next_if(|of| WordList::Of.has(of))?;
     let one = |word: &str| if WordList::One.has(word) { "1".to_owned() } else { word.to_owned() };
     let number = words.next_if(|word| WordList::One.has(word) || word.chars().all(|c| c.is_ascii_digit())).map(one)?;
-    let fruit: Vec<&str> = words.filter(|word| !WordList::Of.has(word)).collect();
+    // "8 limoni non trattati"
+    let fruit = words.take_while(|word| !WordList::Unless.has(word)).filter(|word| !WordList::Of.has(word));
+    let fruit: Vec<&str> = fruit.collect();
     let fruit = fruit.join(" ");
     let name = singulars(&fruit).flat_map(|one| joined(taken, &one)).find(|name| names.knows(name))?;
     // not every plural of four languages is the name of a piece

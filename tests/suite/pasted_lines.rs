@@ -172,3 +172,20 @@ fn a_note_below_the_list_is_asked_whole() {
     );
     holds("Mix\n* 300 ml gin\n* 100 ml water\n", &["gin = \"300 ml\"\nwater"]);
 }
+
+#[test]
+fn half_a_unit_and_untreated_fruit_are_read() {
+    let mix = |line: &str| format!("Mix\n{line}\n3 g salt\n");
+    holds(&mix("mezzo litro di acqua"), &["acqua = \"0.5 litro\""]);
+    holds(&mix("mezzo litro d'acqua"), &["acqua = \"0.5 litro\""]);
+    holds(&mix("half a litre of milk"), &["milk = \"half a litre\""]);
+    holds(&mix("ein halber Liter Milch"), &["Milch = \"0.5 Liter\""]);
+    holds(&mix("la scorza di 8 limoni non trattati"), &["\"scorza di limone\" = \"zest of 8 "]);
+    for line in ["500 g granulated", "500 g fresh root ginger", "500 g mandorle pelate", "500 g zucchero semolato"] {
+        holds(&mix(line), &["!not known here"]);
+    }
+    holds(
+        "Mix\n2 parts sugar\n1 part water\nBy weight. Make 2 litres.\n",
+        &["makes = \"2 litres\"", "2 parts by weight"],
+    );
+}
