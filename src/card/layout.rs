@@ -129,6 +129,13 @@ impl Laid for Card {
         ("steps", STEPS, "[\"Stir until clear.\"]", "the method, a step a line", steps),
         ("source", TEXT, "\"house recipe of 2019\"", "where the card comes from", source),
         ("notes", TEXT, "\"lasts the weekend\"", "what else the maker should know", notes),
+        (
+            "for_a_guest",
+            TEXT,
+            "\"pour 85 ml, add 20 ml lime juice\"",
+            "how a guest gets what is bottled: on its label",
+            for_a_guest
+        ),
     );
 }
 

@@ -277,6 +277,8 @@ pub struct Card {
     pub source: Option<String>,
     /// What else the maker should know.
     pub notes: Option<String>,
+    /// Of what is bottled ahead: how a guest gets it.
+    pub for_a_guest: Option<String>,
     /// Readings of the batch.
     pub measured: Measured,
 }

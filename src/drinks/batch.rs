@@ -117,14 +117,15 @@ pub fn batch(
     let water_range_g = water.filter(|water| !water.weighed).map(|water| (water.least_g, water.most_g));
     let is_blended = card.drink.how.as_ref().is_some_and(|how| how.value == DrinkHow::Blended);
     let blended_with_g = one.ice_water.as_ref().filter(|_| is_blended).map(|ice| (ice.least_g, ice.most_g));
-    let written = |notes: &str, found: &mut Vec<Diagnostic>| {
-        let text = text(card, &bottled, water_g, glasses, store, notes);
+    // how much is poured for a guest is known once it is solved, and the card says it
+    let written = |for_a_guest: Option<&str>, found: &mut Vec<Diagnostic>| {
+        let text = text(card, &bottled, water_g, glasses, store, for_a_guest);
         let file = format!("{}.toml", card_name(card)).into();
         let (read, of_text) = card::read_by(file, text.as_str().into(), &house.customs());
         found.extend(of_text);
         Some((text, read.filter(|_| !any_error(found))?))
     };
-    let (_, bare) = written("", found)?;
+    let (_, bare) = written(None, found)?;
     let outcome = solve(&bare, house, &Options::default());
     found.extend(outcome.diagnostics);
     let solved = outcome.solved.filter(|_| !any_error(found))?;
@@ -132,7 +133,7 @@ pub fn batch(
     let ml = volume_ml(bottled)?;
     let pour = (ml / glasses, bottled.total_grams() / glasses);
     let for_a_guest = for_a_guest(pour, &at_service, blended_with_g);
-    let (text, read) = written(&format!("for a guest: {for_a_guest}"), &mut Vec::new())?;
+    let (text, read) = written(Some(&for_a_guest), &mut Vec::new())?;
     let freezes_c = bottled.freezing_point().ok().map(|at| degrees_celsius(at.value));
     Some(DrinkBatch {
         text,
@@ -159,8 +160,8 @@ fn card_name(card: &Card) -> String {
     format!("{}, batch", card.name.value)
 }
 
-/// What does not keep, loses its gas or goes in behind the ice: fresh juice, fruit and herb, egg, dairy, soda, beer, what sparkles; and a product of the house that
-/// is raw juice, egg or dairy by its own judgement. A spirit washed with fat is a spirit.
+/// What does not keep, loses its gas or goes in behind the ice: fresh juice, fruit and herb, egg, dairy, soda, beer, what sparkles;
+/// and a product of the house that is raw juice, egg or dairy by its own judgement. A spirit washed with fat is a spirit.
 fn is_added(part: &SolvedPart, drink: &Solved, house: &House) -> bool {
     use Kind::{Beer, Cider, Dairy, Egg, Fruit, Herb, Juice, Puree, Soda, SweetCitrusJuice, Vegetable};
     if part.after_ice || part.found.gas {
@@ -205,7 +206,7 @@ fn text(
     water_g: f64,
     glasses: f64,
     store: Option<&Store>,
-    notes: &str,
+    for_a_guest: Option<&str>,
 ) -> String {
     let grams = |g: f64| quoted(&format!("{:.1} g", g * glasses));
     let line = |part: &&SolvedPart| match part.label == part.of {
@@ -216,9 +217,7 @@ fn text(
     out.push_str("class  = \"bottled drink\"\n");
     out.push_str(&format!("source = {}\n", quoted(&format!("{} of {}", glasses_text(glasses), card.name.value))));
     out.push_str("steps  = [\"Weigh all parts together, stir until clear, bottle and label.\"]\n");
-    if !notes.is_empty() {
-        out.push_str(&format!("notes  = {}\n", quoted(notes)));
-    }
+    out.extend(for_a_guest.map(|said| format!("for_a_guest = {}\n", quoted(said))));
     if !card.process.is_empty() {
         let all: Vec<String> = card.process.iter().map(|process| quoted(&process.to_string())).collect();
         out.push_str(&format!("process = [{}]\n", all.join(", ")));

@@ -4,7 +4,6 @@ use chrono::NaiveDate;
 use serde::Serialize;
 
 use crate::assessment::{Assessment, IdentityQuestion};
-use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::lots::due::{Soon, soon};
@@ -16,7 +15,6 @@ use crate::safety::Market;
 use crate::safety::label::states_strength;
 use crate::safety::warnings::{LabelWarning, warnings};
 use crate::solver::Solved;
-use crate::vocabulary::ProductClass;
 
 use super::store::stop_in_doubt;
 use super::{Report, View};
@@ -40,7 +38,7 @@ pub struct LabelView {
     /// % vol, where the law of a market of the house wants it.
     pub(crate) abv_pct: Option<f64>,
     pub(crate) raw_juice: bool,
-    /// How a guest gets what is bottled, by the notes of its card; null of what is no bottled drink.
+    /// How a guest gets what is bottled, where its card says so.
     pub(crate) for_a_guest: Option<String>,
     /// What the law of a market wants said.
     pub(crate) warnings: Vec<&'static LabelWarning>,
@@ -59,11 +57,6 @@ impl View for LabelView {
 
 fn none(why: String, help: &str) -> Diagnostic {
     Diagnostic::error(Code::NoLabel, format!("no label: {why}")).help(help.to_owned())
-}
-
-fn is_bottled_drink(card: &Card) -> bool {
-    let class = card.class.as_ref().and_then(|class| class.value.known());
-    class == Some(ProductClass::BottledDrink)
 }
 
 /// Why a judged product has no label whatever its date is.
@@ -181,7 +174,7 @@ impl LabelView {
             allergens: judged.allergens.clone(),
             abv_pct: abv_pct.filter(|abv| states_strength(markets, *abv)),
             raw_juice,
-            for_a_guest: solved.card.notes.clone().filter(|_| is_bottled_drink(&solved.card)),
+            for_a_guest: solved.card.for_a_guest.clone(),
             warnings: Vec::new(),
             stop_in_doubt: store.and_then(stop_in_doubt),
             any_market: false,

@@ -118,6 +118,9 @@ fn a_batch_keeps_what_is_added_for_a_guest() {
         let page = told(&kitchen, arguments);
         assert!(page.contains(guest), "{arguments:?}: {page}{}", run(&kitchen, arguments).1);
     }
+    // what a maker notes is the maker's
+    kitchen.write("batch.toml", &card.replacen("class ", "notes  = \"cost too much\"\nclass ", 1));
+    assert!(!told(&kitchen, &["label", "batch.toml"]).contains("cost too much"));
 }
 
 /// Milk in the glass and milk in the syrup of it are one sentence for the drink, and one for the card of the syrup.

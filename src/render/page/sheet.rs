@@ -42,8 +42,10 @@ pub(crate) fn sheet(report: &SolveReport, cost: Option<&CostReport>) -> SheetHtm
         dosing.into_iter().chain(made_up).chain(needs).map(|said| PaperPara::new(SaidKind::Note, "", said)).collect();
     let is = bench_words::is(view).map(|is| PaperPara::new(SaidKind::Note, "Is", is));
     let keeping: Vec<PaperPara> = keeping.into_iter().chain(is).collect();
-    let note: Vec<PaperPara> =
-        view.note.iter().map(|note| PaperPara::new(SaidKind::Note, "Note:", note.clone())).collect();
+    let note: Vec<PaperPara> = [("Note:", &view.note), ("For a guest:", &view.for_a_guest)]
+        .into_iter()
+        .filter_map(|(head, text)| Some(PaperPara::new(SaidKind::Note, head, text.clone()?)))
+        .collect();
     let checks = bench_words::checks(view);
     let told = || report.findings().iter().filter(|finding| finding.code != Code::DoesNotApply);
     let all = [&top, &bench, &then, &keeping, &method, &note].into_iter().flatten();

@@ -28,7 +28,7 @@ pub(in crate::render) fn label(view: &LabelView) -> Vec<PaperPara> {
     said.push(PaperPara::new(SaidKind::Lot, lot, ""));
     let by = view.maker.as_ref().map_or_else(String::new, |maker| format!(" by {maker}"));
     said.push(PaperPara::new(SaidKind::Note, "", format!("made {}{by} · {}", day(view.made), view.store)));
-    said.extend(view.for_a_guest.iter().map(|how| PaperPara::new(SaidKind::Note, "", how.clone())));
+    said.extend(view.for_a_guest.iter().map(|how| PaperPara::new(SaidKind::Note, "", format!("for a guest: {how}"))));
     if let Some(abv) = view.abv_pct {
         // one decimal at most: Regulation (EU) No 1169/2011 Annex XII
         said.push(PaperPara::new(SaidKind::Note, "", format!("alc. {} % vol", grouped(abv, 1))));

@@ -80,6 +80,8 @@ pub struct SolveView {
     pub(crate) assumed: Vec<String>,
     pub(crate) source: Option<String>,
     pub(crate) note: Option<String>,
+    /// Of what is bottled ahead: how a guest gets it.
+    pub(crate) for_a_guest: Option<String>,
     /// The answer of the pH and water activity tables.
     pub screen: Option<ScreenView>,
     pub(crate) keeping: Option<KeepingView>,
@@ -131,7 +133,7 @@ impl From<&StoreView> for KeepingView {
 
 impl View for SolveView {
     const VERB: &'static str = "solve";
-    const KEYS: &'static str = "makes measures room pieces parts yield properties as_weighed doubt label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say unidentified cautions cautions_said_elsewhere standing_note";
+    const KEYS: &'static str = "makes measures room pieces parts yield properties as_weighed doubt label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note for_a_guest screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say unidentified cautions cautions_said_elsewhere standing_note";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops)
@@ -202,6 +204,7 @@ impl SolveView {
             assumed: assumed::assumed(card, exact, house),
             source: card.source.clone(),
             note: card.notes.clone(),
+            for_a_guest: card.for_a_guest.clone(),
             screen: Some(ScreenView::of_judged(&judged)),
             keeping: planned.as_ref().map(KeepingView::from),
             date: planned,

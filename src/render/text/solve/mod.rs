@@ -160,7 +160,9 @@ fn method(view: &SolveView) -> String {
     let mut out = String::from(if view.method.is_empty() { "" } else { "\nMethod\n" });
     out.extend(view.method.iter().zip(1..).map(|(step, number)| table::wrapped(&format!("  {number}. "), step)));
     let assumed = (!view.assumed.is_empty()).then(|| view.assumed.join("; "));
-    for (name, text) in [("Note", &view.note), ("Source", &view.source), ("Assumed", &assumed)] {
+    for (name, text) in
+        [("Note", &view.note), ("For a guest", &view.for_a_guest), ("Source", &view.source), ("Assumed", &assumed)]
+    {
         out.extend(text.iter().map(|text| table::wrapped(&format!("{name}: "), text)));
     }
     out
