@@ -2,7 +2,7 @@
 
 use crate::card::{self, Card};
 use crate::diagnostic::any_error;
-use crate::house::{House, SourceFile};
+use crate::house::{House, SourceFile, WeighedDrink};
 use crate::solver::{Options, SolveOutcome, Solved, WeighedAlike, solve};
 use crate::vocabulary::{DrinkHow, IceKind};
 
@@ -19,11 +19,9 @@ pub fn house_weighed(drink: &Solved, house: &House) -> Option<WeighedAlike> {
     let own = drink.ice_water.as_ref().filter(|water| !water.weighed)?;
     let poured_g = own.met_g;
     let made = made_by(&drink.card);
-    let mut grams: Vec<f64> = house
-        .cards()
-        .filter_map(|other| weighed_share(&other.source, house, made))
-        .map(|share| share * poured_g)
-        .collect();
+    let weighed =
+        house.weighed_drinks(|| house.cards().filter_map(|other| weighed_drink(&other.source, house)).collect());
+    let mut grams: Vec<f64> = weighed.iter().filter(|of| of.made == made).map(|of| of.share * poured_g).collect();
     grams.sort_by(f64::total_cmp);
     let middle = |at: usize| grams.get(at).copied();
     let n = grams.len();
@@ -41,15 +39,16 @@ fn made_by(card: &Card) -> (Option<DrinkHow>, Option<IceKind>) {
     (card.drink.how.as_ref().map(|how| how.value), ice.and_then(|ice| ice.kind))
 }
 
-/// The water of a weighed drink for each gram that was poured into it.
-fn weighed_share(source: &SourceFile, house: &House, made: (Option<DrinkHow>, Option<IceKind>)) -> Option<f64> {
+/// A card that is a drink whose water was weighed.
+fn weighed_drink(source: &SourceFile, house: &House) -> Option<WeighedDrink> {
     // most cards are no drinks, and need not be read
-    if !source.text.contains("how") {
+    if !source.text.lines().any(|line| line.trim_start().starts_with("how")) {
         return None;
     }
     let (card, found) = card::read_by(source.file.clone(), source.text.clone(), &house.customs());
-    let card = card.filter(|card| made_by(card) == made && card.drink.weighed_g().is_some() && !any_error(&found))?;
+    let card = card.filter(|card| card.drink.weighed_g().is_some() && !any_error(&found))?;
     let solved = solve(&card, house, &Options::default()).solved?;
     let water = solved.ice_water.as_ref()?;
-    (water.met_g > 0.0).then(|| water.grams / water.met_g)
+    let share = water.grams / water.met_g;
+    (water.met_g > 0.0).then(|| WeighedDrink { made: made_by(&card), share })
 }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::path::Path;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use chrono::NaiveDate;
 
@@ -12,7 +12,7 @@ use crate::input;
 use crate::larder::{Form, Ingredient, Larder, Origin, house_file};
 use crate::spelling::{fold, words};
 use crate::units::Customs;
-use crate::vocabulary::Kind;
+use crate::vocabulary::{DrinkHow, IceKind, Kind};
 
 use super::bundle::Bundle;
 use super::settings::{self, Settings};
@@ -62,6 +62,17 @@ pub struct House {
     ending: BTreeMap<String, (String, NaiveDate)>,
     /// Cards with room, as they were chosen, by folded name: they stand in the place of their texts.
     chosen: BTreeMap<String, Card>,
+    /// What it weighed of the water from ice, once somebody asked: all of its drinks are read for it.
+    weighed: OnceLock<Vec<WeighedDrink>>,
+}
+
+/// A drink of the house whose water from the ice was weighed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct WeighedDrink {
+    /// How it is made, and on what ice.
+    pub made: (Option<DrinkHow>, Option<IceKind>),
+    /// Grams of water for each gram that met the ice.
+    pub share: f64,
 }
 
 impl Default for House {
@@ -76,6 +87,7 @@ impl Default for House {
             grew: BTreeMap::new(),
             ending: BTreeMap::new(),
             chosen: BTreeMap::new(),
+            weighed: OnceLock::new(),
         }
     }
 }
@@ -113,6 +125,11 @@ impl House {
     /// Has a card that was chosen from its room stand in the place of its text.
     pub(crate) fn settle_on(&mut self, card: Card) {
         self.chosen.insert(fold(&card.name.value), card);
+    }
+
+    /// The drinks of which it weighed the water from ice; `read` finds them in the cards, once.
+    pub(crate) fn weighed_drinks(&self, read: impl FnOnce() -> Vec<WeighedDrink>) -> &[WeighedDrink] {
+        self.weighed.get_or_init(read)
     }
 
     /// The card of this name as it was chosen, where it has room.
@@ -184,6 +201,7 @@ impl House {
     /// is known to the house as far as it has no such name itself.
     pub(super) fn keep(&mut self, cards: Vec<SourceFile>) {
         let mut brought = Vec::new();
+        self.weighed.take();
         // `card paste … > quince.toml`: the shell has opened a file in which nothing stands yet, and it is not what the house
         // calls quince
         for source in cards.into_iter().filter(|source| !source.text.trim().is_empty()) {
@@ -232,6 +250,7 @@ impl House {
         clashes: &mut Vec<Clash>,
         found: &mut Vec<Diagnostic>,
     ) {
+        self.weighed.take();
         for text in &bundle.cards {
             let source = SourceFile { file: Arc::clone(file), text: text.as_str().into() };
             let name = name_in(&source);
