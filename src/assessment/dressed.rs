@@ -4,7 +4,7 @@
 use std::collections::BTreeSet;
 
 use crate::house::House;
-use crate::larder::{Ingredient, Larder, Origin};
+use crate::larder::{Ingredient, Origin};
 use crate::safety::dressing::{DressedBy, is_no_food, put_on};
 use crate::solver::Solved;
 use crate::spelling::{fold, words};
@@ -85,5 +85,5 @@ fn known<'h>(name: &str, house: &'h House, on_card: &BTreeSet<String>) -> Option
     if is_no_food(name) {
         return None;
     }
-    house.larder.find(name).or_else(|| Larder::built_in().find(name)).map(Known::Ingredient)
+    house.larder.find(name).map(Known::Ingredient)
 }

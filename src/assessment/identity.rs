@@ -92,23 +92,20 @@ fn identities(solved: &Solved) -> Vec<(FoodIdentity, Option<(&Solved, &Part)>, O
             let written = written.find(|written| written.label.value == part.label);
             let on_card = written.and_then(|written| written.food.as_ref());
             let place = written.map(|part| (card, part));
-            if let (None, Some(name)) = (on_card, unknown_label(&part.label, ingredient)) {
-                all.push((FoodIdentity::Open { name }, place, None));
-            }
-            if !shares_a_word(&part.label, ingredient) && identity::is_another(&part.label, ingredient) {
+            // A label must not hide what is poured: one that has no word of what it is said to be (`of`) is a food of its own name,
+            // or nobody knows what it is.
+            if !shares_a_word(&part.label, ingredient) {
                 let (name, of) = (part.label.clone(), ingredient.name.clone());
-                all.push((FoodIdentity::TwoThings { name, of }, place, None));
+                if identity::is_another(&name, ingredient) {
+                    all.push((FoodIdentity::TwoThings { name, of }, place, None));
+                } else if on_card.is_none() && !identity::is_known(&name) {
+                    all.push((FoodIdentity::Open { name }, place, None));
+                }
             }
             all.push((identity(ingredient, on_card), place, ingredient.named_at.as_ref()));
         }
     }
     all
-}
-
-/// What a line is called where that has no word of what it is said to be (`of`) and is no known food either: a label must
-/// not hide what is poured.
-fn unknown_label(label: &str, ingredient: &Ingredient) -> Option<String> {
-    (!shares_a_word(label, ingredient) && !identity::is_known(label)).then(|| label.to_owned())
 }
 
 fn shares_a_word(label: &str, ingredient: &Ingredient) -> bool {

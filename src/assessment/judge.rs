@@ -13,7 +13,6 @@ use crate::units::{Temperature, celsius, degrees_celsius};
 
 use super::authority::{self, LocalLimits};
 use super::lot::{self, Lot};
-use super::method;
 use super::product::{self, DateInputs, Inside};
 use super::store::{OnceOpened, StoreRefusal, planned, refuse_frozen, take_over_nature};
 use super::{DatedStore, batch, facts, stages, storage};
@@ -149,7 +148,7 @@ impl Judge<'_> {
                 None => said.in_file(&solved.card.file),
             }
         }));
-        found.extend(method::unweighed_alkali(solved).map(|alkali| {
+        found.extend(inputs.unweighed_alkali.map(|alkali| {
             let said = format!("a step puts {alkali} in, and no line weighs it: the pH is not known");
             let help = format!("write it among the parts with its weight: \"{alkali}\" = \"… g\"");
             Diagnostic::warning(Code::NotStated, said).help(help).in_file(&solved.card.file)

@@ -1,11 +1,9 @@
 //! What the words of a card's method and of its notes tell of how it is made, and of what goes in that no part names.
 
-use crate::larder::alkali_words;
 use crate::safety::steps::{self, StepSays};
 use crate::safety::{Facts, Member};
 use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedPart};
-use crate::spelling::words;
 use crate::vocabulary::{Kind, Open, Process, Tag};
 
 use super::{declared, nature};
@@ -130,19 +128,13 @@ fn doubt_processes(facts: &mut Facts, says: &StepSays) {
 }
 
 /// An alkali that a step puts in and no line weighs, by its name: nobody knows how much of the acid it takes.
-pub(super) fn unweighed_alkali(solved: &Solved) -> Option<String> {
+pub(super) fn unweighed_alkali(solved: &Solved) -> Option<&'static str> {
+    let told = solved.card.all_stages().flat_map(|stage| &stage.steps).chain(&solved.card.steps);
+    let named = |step: &String| steps::told_clauses(step).iter().find_map(|said| nature::alkali_in(said));
+    let alkali = told.into_iter().find_map(named)?;
     let is_alkali = |part: &SolvedPart| match &part.found.what {
-        Material::Ingredient(ingredient) => {
-            nature::is_alkali([part.label.as_str(), part.of.as_str()].into_iter(), ingredient)
-        }
+        Material::Ingredient(ingredient) => nature::is_alkali([&part.label, &part.of], ingredient),
         _ => false,
     };
-    if solved.stages.iter().flat_map(|s| &s.parts).any(is_alkali) {
-        return None;
-    }
-    let told = solved.card.all_stages().flat_map(|stage| &stage.steps).chain(&solved.card.steps);
-    let named = |step: &String| {
-        alkali_words().map(|(name, _)| name).find(|name| steps::tells_of(step, &words(name))).map(str::to_owned)
-    };
-    told.into_iter().find_map(named)
+    (!solved.stages.iter().flat_map(|s| &s.parts).any(is_alkali)).then_some(alkali)
 }

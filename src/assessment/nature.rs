@@ -111,16 +111,27 @@ pub(super) fn minerals_known(ingredient: &Ingredient) -> bool {
 }
 
 /// Whether a part of these names, and of this entry, neutralises acid.
-pub(super) fn is_alkali<'a>(names: impl Iterator<Item = &'a str>, entry: &Ingredient) -> bool {
-    entry.kind == Some(Kind::Alkali) || alkali(names, entry.alkali).most_eq_per_gram > 0.0
+pub(super) fn is_alkali(names: [&String; 2], entry: &Ingredient) -> bool {
+    entry.kind == Some(Kind::Alkali) || names.into_iter().any(|name| alkali_in(&spelling::words(name)).is_some())
+}
+
+/// The alkali that these words name.
+pub(super) fn alkali_in(said: &[String]) -> Option<&'static str> {
+    alkali_words().map(|(wanted, _)| wanted).find(|wanted| all_stand_in(wanted, said))
+}
+
+fn all_stand_in(wanted: &str, said: &[String]) -> bool {
+    wanted.split(' ').all(|word| said.iter().any(|s| s == word))
 }
 
 /// What a part of these names, and of what its entry says, neutralises; nothing where none is an alkali.
 pub(super) fn alkali<'a>(names: impl Iterator<Item = &'a str>, of_entry: Alkali) -> Alkali {
     let of_name = |name: &str| {
         let said = spelling::words(name);
-        let is = |wanted: &str| wanted.split(' ').all(|word| said.iter().any(|s| s == word));
-        alkali_words().filter(move |(wanted, _)| is(wanted)).map(|(_, alkali)| alkali).collect::<Vec<_>>()
+        alkali_words()
+            .filter(move |(wanted, _)| all_stand_in(wanted, &said))
+            .map(|(_, alkali)| alkali)
+            .collect::<Vec<_>>()
     };
     names.flat_map(of_name).fold(of_entry, |all, one| Alkali {
         most_eq_per_gram: all.most_eq_per_gram.max(one.most_eq_per_gram),

@@ -48,6 +48,8 @@ pub struct DateInputs {
     pub bounds: PhBounds,
     /// What was read of its pH, and what became of that.
     pub read: Option<ReadPh>,
+    /// An alkali that a step puts in and no line weighs, by its name.
+    pub(super) unweighed_alkali: Option<&'static str>,
     unlisted: Unlisted,
     /// The share of its alcohol that its pans leave at the least, 0 to 1.
     alcohol_sure: f64,
@@ -87,7 +89,8 @@ pub fn date_inputs(
     let value = |kind| value_of(kind, liquid);
     let (abv_pct, sugar_g_l) = (batch.abv_pct.unwrap_or(0.0), value(TargetKind::Sugar).unwrap_or(0.0));
     let brix = value(TargetKind::Brix);
-    let bounds = match method::unweighed_alkali(solved) {
+    let unweighed_alkali = method::unweighed_alkali(solved);
+    let bounds = match unweighed_alkali {
         // of an alkali that nobody weighed nobody knows how much of the acid it takes
         Some(_) => PhBounds::default(),
         None => ph::bounds_of(liquid, own, sugar_g_l, abv_pct),
@@ -119,7 +122,7 @@ pub fn date_inputs(
     product.stages = stood::stood(solved, &product, so_far);
     fill(&mut product, solved, inside);
     juice(&mut product, solved, inside, total);
-    DateInputs { product, bounds, read, unlisted: own, alcohol_sure }
+    DateInputs { product, bounds, read, unweighed_alkali, unlisted: own, alcohol_sure }
 }
 
 fn ingredients(solved: &Solved) -> impl Iterator<Item = (&SolvedPart, &Ingredient)> {

@@ -185,16 +185,10 @@ pub(crate) fn read(text: &str) -> StepSays {
 }
 
 /// The words of each clause that are not forbidden and not about cleaning.
-fn told_clauses(text: &str) -> Vec<Vec<String>> {
+pub(crate) fn told_clauses(text: &str) -> Vec<Vec<String>> {
     let texts = |words: Vec<NameWord>| words.into_iter().map(|word| word.text).collect::<Vec<_>>();
     let all = clauses(text).into_iter().map(|clause| texts(not_forbidden(name_words(clause.text))));
     all.filter(|words| !words.iter().any(|word| CLEANING.contains(&word.as_str()))).collect()
-}
-
-/// Whether a text tells of one of these things being put in, each by the words of its name.
-pub(crate) fn tells_of(text: &str, name: &[String]) -> bool {
-    let clauses = told_clauses(text);
-    !name.is_empty() && clauses.iter().any(|words| name.iter().all(|wanted| words.contains(wanted)))
 }
 
 /// Whether a text tells that a thing of this name is heated: "simmer the vodka with the spices", never "boil the water and

@@ -10,7 +10,7 @@ use crate::vocabulary::table::{List, rows};
 use super::amount::Literal;
 use super::amount_range::range;
 use super::literal;
-use super::told::first_told;
+use super::told::told_first;
 
 #[derive(Deserialize)]
 struct SpanRow {
@@ -84,8 +84,7 @@ fn plain(words: &[&str]) -> Option<ToldTime> {
     let read = |long: String, written: String, assumed| {
         Some(ToldTime { seconds: seconds(&long)?, long, written, is_phrase: false, assumed })
     };
-    let begins = first_told(words, |literal| matches!(literal, Literal::Time(_)).then_some(()));
-    if let Some((text, ())) = begins.filter(|(text, ())| words.join(" ").starts_with(text.as_str())) {
+    if let Some((text, ())) = told_first(words, |literal| matches!(literal, Literal::Time(_)).then_some(())) {
         return read(text.trim_end_matches('.').to_owned(), text, None);
     }
     let [number, unit, ..] = words else { return None };

@@ -1,7 +1,7 @@
 //! Amounts that a sentence tells: "hold it at 45 °C for 24 h".
 
 use super::amount::Literal;
-use super::literal;
+use super::{literal, number_words};
 
 /// An amount is told in so many words at the most: "two and a half hours".
 const MOST_WORDS: usize = 5;
@@ -52,11 +52,21 @@ fn is_abbreviated(front: &str, mark: char, behind: &str) -> bool {
 
 /// The first stretch of words that reads as one of these, and what it is.
 pub(crate) fn first_told<T>(words: &[&str], is: impl Fn(Literal) -> Option<T>) -> Option<(String, T)> {
-    (0..words.len()).find_map(|start| {
-        (1..=MOST_WORDS).rev().find_map(|n| {
-            let text = words.get(start..start + n)?.join(" ");
-            let value = is(literal::parse(&text).ok()?)?;
-            Some((text, value))
-        })
+    (0..words.len()).find_map(|start| told_first(words.get(start..)?, &is))
+}
+
+/// The longest stretch at the beginning that reads as one of these, and what it is.
+pub(crate) fn told_first<T>(words: &[&str], is: impl Fn(Literal) -> Option<T>) -> Option<(String, T)> {
+    // an amount begins with a number: most words of a sentence need not be read as one
+    words.first().filter(|word| begins_with_number(word))?;
+    (1..=MOST_WORDS).rev().find_map(|n| {
+        let text = words.get(..n)?.join(" ");
+        let value = is(literal::parse(&text).ok()?)?;
+        Some((text, value))
     })
+}
+
+fn begins_with_number(word: &str) -> bool {
+    let is_figure = |c: char| c.is_numeric() || matches!(c, '-' | '+' | '−' | '.' | ',');
+    word.starts_with(is_figure) || number_words::leading(word, 0).is_some()
 }
