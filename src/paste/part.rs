@@ -2,8 +2,8 @@
 
 use super::amounts::{Split, split};
 use super::draft::{DraftPart, Remark};
+use super::multiplied::so_many_times;
 use super::names::Names;
-use super::so_many::so_many_times;
 use super::strains::is_behind_straining;
 use super::strength::of_strength;
 use super::words::WordList;

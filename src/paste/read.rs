@@ -17,7 +17,8 @@ use super::ratio::ratio;
 use super::strains::{pieces, strains};
 use super::words::WordList;
 use super::{
-    footnotes, keys, made_apart, method, parted, peeled, put_in, share, sheet, strained, times, title, waited, whole,
+    footnotes, keys, made_apart, method, of_many_drinks, parted, peeled, put_in, share, sheet, strained, title, waited,
+    whole,
 };
 
 /// More lines than any recipe has (ours): what follows is not read, and that is said.
@@ -72,7 +73,7 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
     filled::in_steps(&mut draft, names);
     parted::measured(&mut draft, names);
     whole::finish(&mut draft, names);
-    times::asked(&lines, &mut draft, names);
+    of_many_drinks::asked(&lines, &mut draft, names);
     draft
 }
 
