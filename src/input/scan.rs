@@ -206,13 +206,15 @@ fn in_quotes(rest: &str) -> (usize, bool) {
     let quote = rest.get(..1).unwrap_or_default();
     let three = quote.repeat(3);
     let (close, begin) = if rest.starts_with(&three) { (three.as_str(), 3) } else { (quote, 1) };
-    let mut escaped = false;
-    for (at, c) in rest.char_indices().skip(begin) {
+    let mut at = begin;
+    // nothing else in it matters: the quote, what makes a quote no end, and the end of the line
+    while let Some(found) = rest.get(at..).and_then(|left| left.find(['"', '\'', '\\', '\n'])) {
+        at += found;
         let here = rest.get(at..).unwrap_or_default();
-        if c == '\n' && begin == 1 {
+        if here.starts_with('\n') && begin == 1 {
             return (at, false);
         }
-        if !escaped && here.starts_with(close) {
+        if here.starts_with(close) {
             // a text in three quote marks may end with two of its own
             let more = if begin == 3 {
                 here.get(3..).unwrap_or_default().bytes().take(2).take_while(|b| quote.as_bytes() == [*b]).count()
@@ -221,7 +223,8 @@ fn in_quotes(rest: &str) -> (usize, bool) {
             };
             return (at + close.len() + more, true);
         }
-        escaped = quote == "\"" && c == '\\' && !escaped;
+        let escaped = here.chars().nth(1).filter(|&c| quote == "\"" && here.starts_with('\\') && c != '\n');
+        at += 1 + escaped.map_or(0, char::len_utf8);
     }
     (rest.len(), false)
 }

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 use std::sync::{LazyLock, OnceLock};
 
 use crate::mixture::{Component, Mineral, Mixture};
-use crate::vocabulary::table::{LongTable, Row};
+use crate::vocabulary::table::{LongTable, Row, body, first_cell, lines_of};
 use crate::vocabulary::{Evidence, Kind, Open, Status, Tag, Word};
 
 use super::analysis::{Analysis, minerals};
@@ -34,12 +34,12 @@ struct Tables {
     sheets: [(LongTable, Columns); 3],
     about: LongTable,
     names: LongTable,
-    /// Where each ingredient stands: its sheet, and its row there.
-    places: Vec<(usize, usize)>,
+    /// Where each ingredient stands: its sheet, and its line there.
+    places: Vec<(usize, &'static str)>,
     by_id: HashMap<&'static str, usize>,
     made: Vec<OnceLock<Ingredient>>,
     /// Folded names and the id of what they name, sorted by their bytes; neither holds a comma or a quote.
-    keys: Vec<&'static str>,
+    keys: &'static str,
 }
 
 static TABLES: LazyLock<Tables> = LazyLock::new(Tables::read);
@@ -57,17 +57,16 @@ impl Tables {
         });
         let (mut places, mut by_id) = (Vec::new(), HashMap::new());
         for (sheet, (table, _)) in sheets.iter().enumerate() {
-            for (row, id) in table.firsts().enumerate() {
-                by_id.insert(id, places.len());
-                places.push((sheet, row));
+            for line in table.lines() {
+                by_id.insert(first_cell(line), places.len());
+                places.push((sheet, line));
             }
         }
-        let keys = include_str!("data/keys.csv").lines().filter(|line| !line.starts_with('#')).skip(1);
         Self {
             about: LongTable::read("about.csv", include_str!("data/about.csv")),
             names: LongTable::read("names.csv", include_str!("data/names.csv")),
             made: places.iter().map(|_| OnceLock::new()).collect(),
-            keys: keys.collect(),
+            keys: body(include_str!("data/keys.csv")),
             sheets,
             places,
             by_id,
@@ -75,12 +74,12 @@ impl Tables {
     }
 
     fn ingredient(&self, place: usize) -> Option<&Ingredient> {
-        let (cell, &(sheet, row)) = (self.made.get(place)?, self.places.get(place)?);
+        let (cell, &(sheet, line)) = (self.made.get(place)?, self.places.get(place)?);
         if let Some(made) = cell.get() {
             return Some(made);
         }
         let (table, columns) = self.sheets.get(sheet)?;
-        let row = table.at(row)?;
+        let row = table.row(line);
         Some(cell.get_or_init(|| {
             let id = row.text("id");
             let about = self.about.rows_of(id).next().unwrap_or_else(|| row.wrong(id));
@@ -91,10 +90,6 @@ impl Tables {
             }
         }))
     }
-}
-
-fn key_of(line: &str) -> &str {
-    line.split(',').next().unwrap_or_default()
 }
 
 /// How many ingredients are embedded.
@@ -109,13 +104,12 @@ pub(super) fn at(place: usize) -> Option<&'static Ingredient> {
 
 /// Every folded name, and the place of what it names.
 pub(super) fn keys() -> impl Iterator<Item = (&'static str, usize)> {
-    TABLES.keys.iter().map(|line| (key_of(line), place_in(line)))
+    TABLES.keys.lines().map(|line| (first_cell(line), place_in(line)))
 }
 
 /// The place of what has this folded name.
 pub(super) fn place_of(key: &str) -> Option<usize> {
-    let line = TABLES.keys.binary_search_by(|line| key_of(line).as_bytes().cmp(key.as_bytes())).ok()?;
-    TABLES.keys.get(line).map(|line| place_in(line))
+    lines_of(TABLES.keys, key).next().map(place_in)
 }
 
 /// The table is part of the program, and a test reads every line of it: it cannot fail where the tests passed.

@@ -243,41 +243,10 @@ fn read(line: &'static str) -> FoodRow {
     table::row("foods-known.csv", &HEADING, line)
 }
 
-fn key_of(line: &str) -> &str {
-    line.split(',').next().unwrap_or_default()
-}
-
-/// The lines with this key. No cell holds a line break and no key a comma, so a line is a row.
-fn rows_of(key: &str) -> impl Iterator<Item = &'static str> {
-    let body = body();
-    // The first line whose key is not less, by halving: `low` is always the beginning of a line.
-    let (mut low, mut high) = (0, body.len());
-    while low < high {
-        let middle = low + (high - low) / 2;
-        let start =
-            body.as_bytes().get(..middle).and_then(|b| b.iter().rposition(|&b| b == b'\n')).map_or(0, |n| n + 1);
-        let start = start.max(low);
-        let line = body.get(start..).and_then(|rest| rest.lines().next()).unwrap_or_default();
-        if key_of(line) < key {
-            low = start + line.len() + 1;
-        } else {
-            high = start;
-        }
-    }
-    let key = key.to_owned();
-    body.get(low..).unwrap_or_default().lines().take_while(move |line| key_of(line) == key)
-}
-
-/// The table without its remarks and its heading.
-fn body() -> &'static str {
-    let mut rest = FOODS;
-    while let Some((line, after)) = rest.split_once('\n') {
-        rest = after;
-        if !line.starts_with('#') {
-            break;
-        }
-    }
-    rest
+/// The lines with this key.
+fn rows_of(key: &str) -> impl Iterator<Item = &'static str> + use<> {
+    static BODY: LazyLock<&'static str> = LazyLock::new(|| table::body(FOODS));
+    table::lines_of(&BODY, key)
 }
 
 #[cfg(test)]

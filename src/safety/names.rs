@@ -1,7 +1,7 @@
 //! What the name of an ingredient gives away: tags and allergens to add to what its larder entry states.
 
 use std::borrow::Cow;
-use std::collections::{BTreeSet, HashMap, HashSet};
+use std::collections::{BTreeSet, HashSet};
 use std::sync::{Arc, LazyLock};
 
 use serde::Deserialize;
@@ -23,11 +23,10 @@ struct NameRow {
     unsure: List<Tag>,
 }
 
-/// A row of the false friends: `phrase` keeps the word `masks` within it from being found.
+/// A row of the false friends: `phrase` keeps the word that its line begins with from being found.
 #[derive(Deserialize)]
 struct FriendRow {
     phrase: String,
-    masks: String,
     how: FriendStands,
 }
 
@@ -127,38 +126,47 @@ struct FalseFriend {
     adjacent: bool,
 }
 
-struct Data {
-    /// Sorted by their first words: most of them need not be looked at.
-    names: Vec<Name>,
-    /// By the word that they cover.
-    friends: HashMap<String, Vec<FalseFriend>>,
-}
-
 /// The columns of both tables of names.
 static HEADING: LazyLock<csv::StringRecord> =
     LazyLock::new(|| table::heading(table::lines(NAMES).next().unwrap_or_default()));
 
-static DATA: LazyLock<Data> = LazyLock::new(|| {
+/// Sorted by their first words: most of them need not be looked at.
+static ROWS: LazyLock<Vec<Name>> = LazyLock::new(|| {
     let lines = table::lines(NAMES).skip(1).chain(table::lines(PLANTS).skip(1));
     let tags = hazards::all().iter().flat_map(|hazard| hazard.ingredient_tags.iter());
     let mut names: Vec<Name> = lines.map(Name::of_line).chain(tags.map(|&tag| Name::of_tag(tag))).collect();
     names.sort_by(|a, b| a.first.cmp(&b.first));
-    let mut friends: HashMap<String, Vec<FalseFriend>> = HashMap::new();
-    for row in friend_rows().into_iter().filter(|row| row.how != FriendStands::Ordinary) {
-        let friend = FalseFriend { words: name_words(&row.phrase), adjacent: row.how == FriendStands::Adjacent };
-        friends.entry(singular(&row.masks)).or_default().push(friend);
-    }
-    Data { names, friends }
+    names
 });
 
-fn friend_rows() -> Vec<FriendRow> {
-    table::rows("false-friends.csv", FALSE_FRIENDS)
+/// The phrases that cover a word.
+fn friends_of(word: &str) -> Arc<Vec<FalseFriend>> {
+    static FRIENDS: Memo<Vec<FalseFriend>> = Memo::new();
+    static BODY: LazyLock<&'static str> = LazyLock::new(|| table::body(FALSE_FRIENDS));
+    FRIENDS.of(word, |word| {
+        let covering = table::lines_of(&BODY, word).map(friend_row).filter(|row| row.how != FriendStands::Ordinary);
+        let read = |row: FriendRow| FalseFriend {
+            words: name_words(&row.phrase),
+            adjacent: row.how == FriendStands::Adjacent,
+        };
+        covering.map(read).collect()
+    })
+}
+
+fn friend_row(line: &'static str) -> FriendRow {
+    static HEADING: LazyLock<csv::StringRecord> =
+        LazyLock::new(|| table::heading(table::lines(FALSE_FRIENDS).next().unwrap_or_default()));
+    table::row("false-friends.csv", &HEADING, line)
+}
+
+fn friend_rows() -> impl Iterator<Item = FriendRow> {
+    table::body(FALSE_FRIENDS).lines().map(friend_row)
 }
 
 /// Words that are right as they are written, of all tables here; see also [`OF_LARDER`].
 static ORDINARY: LazyLock<HashSet<String>> = LazyLock::new(|| {
-    let mut ordinary: HashSet<String> = DATA.names.iter().flat_map(Name::words).map(Cow::into_owned).collect();
-    ordinary.extend(friend_rows().iter().flat_map(|row| name_words(&row.phrase)).map(|word| word.text));
+    let mut ordinary: HashSet<String> = ROWS.iter().flat_map(Name::words).map(Cow::into_owned).collect();
+    ordinary.extend(friend_rows().flat_map(|row| name_words(&row.phrase)).map(|word| word.text));
     ordinary
 });
 
@@ -265,7 +273,7 @@ pub(super) fn find_near(words: &[NameWord]) -> Found {
 }
 
 fn beginning_with(word: &str) -> &'static [Name] {
-    let names = &DATA.names;
+    let names = &*ROWS;
     let from = names.partition_point(|name| *name.first < *word);
     let until = from + names.get(from..).unwrap_or_default().partition_point(|name| name.first == word);
     names.get(from..until).unwrap_or_default()
@@ -300,7 +308,7 @@ fn look_for_misspelt(name: &str) -> Vec<Maybe> {
     let slip = |wanted: &str| strange.iter().any(|word| is_slip_of(word, wanted));
     let there = |wanted: &str| words.iter().any(|word| word == wanted) || slip(wanted);
     let misspelt = |row: &&Name| row.words().any(|w| slip(&w)) && row.words().all(|wanted| there(&wanted));
-    let rows = DATA.names.iter().filter(|_| !strange.is_empty()).filter(misspelt);
+    let rows = ROWS.iter().filter(|_| !strange.is_empty()).filter(misspelt);
     rows.map(|row| Maybe { meant: row.words().collect::<Vec<_>>().join(" "), gives: row.gives() }).collect()
 }
 
@@ -334,7 +342,7 @@ fn is_in(wanted: &[Cow<'static, str>], words: &[NameWord]) -> bool {
 /// Where in a name this word means something else.
 fn covered(word: &str, words: &[NameWord]) -> BTreeSet<usize> {
     let mut places = BTreeSet::new();
-    for friend in DATA.friends.get(word).into_iter().flatten() {
+    for friend in friends_of(word).iter() {
         if friend.adjacent {
             let starts = words.windows(friend.words.len()).enumerate().filter(|(_, w)| *w == friend.words.as_slice());
             places.extend(starts.flat_map(|(at, w)| at..at + w.len()));
@@ -352,7 +360,7 @@ mod tests {
     #[test]
     fn every_line_is_read_and_its_words_are_folded() {
         assert_eq!(table::lines(PLANTS).next(), table::lines(NAMES).next());
-        for name in &DATA.names {
+        for name in &*ROWS {
             let words = name.words().collect::<Vec<_>>().join(" ");
             assert!(!words.is_empty());
             assert_eq!(words, fold(&words).join(" "));
@@ -362,9 +370,14 @@ mod tests {
 
     #[test]
     fn a_false_friend_covers_a_word_that_there_is() {
-        for (word, friends) in &DATA.friends {
-            assert!(DATA.names.iter().any(|row| row.words().eq([word.as_str()])), "nothing looks for `{word}` alone");
-            assert!(friends.iter().all(|f| f.words.iter().any(|w| w.text == *word)), "`{word}`");
+        for line in table::body(FALSE_FRIENDS).lines() {
+            let (masks, FriendRow { phrase, how }) = (table::first_cell(line), friend_row(line));
+            if how != FriendStands::Ordinary {
+                assert!(ROWS.iter().any(|row| row.words().eq([masks])), "nothing looks for `{masks}` alone");
+                assert!(name_words(&phrase).iter().any(|word| word.text == masks), "`{masks}`");
+                assert!(friends_of(masks).iter().any(|friend| friend.adjacent == (how == FriendStands::Adjacent)));
+            }
         }
+        assert!(table::body(FALSE_FRIENDS).lines().is_sorted_by_key(table::first_cell));
     }
 }

@@ -1,9 +1,7 @@
 //! The embedded CSV tables: a heading, `#` for remarks, a blank for what is not known, `;` between the items of a list.
 
 use std::borrow::Cow;
-use std::collections::HashMap;
 use std::ops::Deref;
-use std::sync::OnceLock;
 
 use serde::de::{DeserializeOwned, IntoDeserializer};
 use serde::{Deserialize, Deserializer};
@@ -73,14 +71,49 @@ impl<'de, T: DeserializeOwned> Deserialize<'de> for List<T> {
     }
 }
 
+/// The first cell of a line, which holds no comma: what the line is of.
+pub(crate) fn first_cell(line: &str) -> &str {
+    line.split_once(',').map_or(line, |(first, _)| first)
+}
+
+/// An embedded table without its remarks and its heading.
+pub(crate) fn body(text: &'static str) -> &'static str {
+    let mut rest = text;
+    while let Some((line, after)) = rest.split_once('\n') {
+        rest = after;
+        if !line.starts_with('#') {
+            break;
+        }
+    }
+    rest
+}
+
+/// The lines whose first cell is this, of the body of a table that is sorted by the bytes of its first cells: found by
+/// halving, so that a start reads a few lines of thousands.
+pub(crate) fn lines_of(body: &'static str, first: &str) -> impl Iterator<Item = &'static str> + use<> {
+    // the first line that is not less: `low` is always the beginning of a line
+    let (mut low, mut high) = (0, body.len());
+    while low < high {
+        let middle = low + (high - low) / 2;
+        let before = body.as_bytes().get(..middle).and_then(|bytes| bytes.iter().rposition(|&byte| byte == b'\n'));
+        let start = before.map_or(0, |at| at + 1).max(low);
+        let line = body.get(start..).and_then(|rest| rest.lines().next()).unwrap_or_default();
+        if first_cell(line) < first {
+            low = start + line.len() + 1;
+        } else {
+            high = start;
+        }
+    }
+    let first = first.to_owned();
+    body.get(low..).unwrap_or_default().lines().take_while(move |line| first_cell(line) == first)
+}
+
 /// An embedded table read by its columns, and a row only when it is asked for: for long tables, of which a start needs a
 /// few rows. A row is one line, and its first cell is what it is of.
 pub(crate) struct LongTable {
     name: &'static str,
     head: Vec<Cow<'static, str>>,
-    lines: Vec<&'static str>,
-    /// The rows of each thing, found when one is first asked for.
-    by_first: OnceLock<HashMap<&'static str, Vec<usize>>>,
+    body: &'static str,
 }
 
 /// The cells of a line; what is quoted may hold commas, and quotes written twice.
@@ -113,9 +146,7 @@ fn cells(line: &'static str) -> Vec<Cow<'static, str>> {
 impl LongTable {
     /// The table of a text.
     pub(crate) fn read(name: &'static str, text: &'static str) -> Self {
-        let mut lines = lines(text);
-        let head = lines.next().map(cells).unwrap_or_default();
-        Self { name, head, lines: lines.collect(), by_first: OnceLock::new() }
+        Self { name, head: lines(text).next().map(cells).unwrap_or_default(), body: body(text) }
     }
 
     /// The place of a column; none where the table lacks it.
@@ -123,37 +154,25 @@ impl LongTable {
         self.head.iter().position(|head| head == column)
     }
 
+    /// Its lines as they stand.
+    pub(crate) fn lines(&self) -> impl Iterator<Item = &'static str> {
+        self.body.lines()
+    }
+
     pub(crate) fn rows(&self) -> impl Iterator<Item = Row<'_>> {
-        self.lines.iter().map(|line| self.row(line))
+        self.lines().map(|line| self.row(line))
     }
 
-    /// What each row is of, in the order of the table.
-    pub(crate) fn firsts(&self) -> impl Iterator<Item = &'static str> {
-        self.lines.iter().map(|line| line.split(',').next().unwrap_or_default())
-    }
-
-    /// The row at a place.
-    pub(crate) fn at(&self, place: usize) -> Option<Row<'_>> {
-        self.lines.get(place).map(|line| self.row(line))
-    }
-
-    /// The rows of one thing.
+    /// The rows of one thing, of a sorted table (see [`lines_of`]).
     pub(crate) fn rows_of(&self, of: &str) -> impl Iterator<Item = Row<'_>> {
-        let by_first = self.by_first.get_or_init(|| {
-            let mut by_first: HashMap<&'static str, Vec<usize>> = HashMap::with_capacity(self.lines.len());
-            for (place, first) in self.firsts().enumerate() {
-                by_first.entry(first).or_default().push(place);
-            }
-            by_first
-        });
-        by_first.get(of).into_iter().flatten().filter_map(|place| self.at(*place))
+        lines_of(self.body, of).map(|line| self.row(line))
     }
 
     /// A line as a row.
     ///
     /// # Panics
     /// Where it has more or fewer cells than the heading, as [`rows`] does.
-    fn row(&self, line: &'static str) -> Row<'_> {
+    pub(crate) fn row(&self, line: &'static str) -> Row<'_> {
         let record = cells(line);
         assert!(record.len() == self.head.len(), "{}: {record:?} has not the cells of the heading", self.name);
         Row { table: self, record }

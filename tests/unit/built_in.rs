@@ -32,6 +32,8 @@ fn every_row_of_the_tables_has_its_ingredient_its_status_and_known_allergens() {
             "measures.csv" => include_str!("../../src/larder/data/measures.csv"),
             _ => include_str!("../../src/larder/data/alkalis.csv"),
         };
+        let is_sorted = body(text).lines().is_sorted_by(|a, b| first_cell(a) <= first_cell(b));
+        assert!(is_sorted || table == "alkalis.csv", "{table} is searched by halving");
         for id in ids(&LongTable::read(table, text)).iter().filter(|id| !id.is_empty()) {
             assert!(composed.contains(id), "{table}: {id}");
         }
@@ -63,7 +65,7 @@ fn the_keys_are_the_names_folded() {
     let table = LongTable::read("keys.csv", include_str!("../../src/larder/data/keys.csv"));
     let keys: HashMap<String, String> =
         table.rows().map(|row| (row.text("key").to_owned(), row.text("id").to_owned())).collect();
-    assert!(TABLES.keys.is_sorted_by(|a, b| key_of(a).as_bytes() < key_of(b).as_bytes()));
+    assert!(TABLES.keys.lines().is_sorted_by(|a, b| first_cell(a) < first_cell(b)));
     let folded: HashMap<String, &str> =
         ingredients().flat_map(|i| i.all_names().map(|name| (fold(name), i.id.as_str()))).collect();
     let missing: Vec<_> =
