@@ -25,6 +25,7 @@ pub(crate) mod law;
 mod members;
 pub mod names;
 pub(crate) mod standing;
+mod step_words;
 pub(crate) mod steps;
 pub mod trigger;
 pub mod variables;

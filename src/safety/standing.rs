@@ -9,6 +9,8 @@ use crate::units::{Literal, degrees_celsius};
 use crate::vocabulary::table;
 use serde::Deserialize;
 
+use super::step_words::StepWord;
+
 /// A room of which nobody says how warm it is, °C (ours).
 pub(crate) const ROOM_C: f64 = 21.0;
 const SECONDS_AN_HOUR: f64 = 3600.0;
@@ -42,11 +44,9 @@ static PLACES: LazyLock<Vec<(StandsWhere, Vec<String>)>> = LazyLock::new(|| {
     rows.into_iter().map(|row| (row.place, words(&row.words))).collect()
 });
 
-/// Words that forbid: a step that warns of the counter tells of no standing there.
-const FORBID: &[&str] = &["not", "never", "dont", "avoid", "nicht", "nie", "jamai", "nunca", "mai"];
-
-/// What a step tells: the longest, of those the warmest. What steeps stands in the room where nothing in the step is cold; any
-/// other time without a place tells nothing, and neither does a place without a time.
+/// What a step tells: the longest, of those the warmest; a piece that warns of the counter tells of no standing there. What
+/// steeps stands in the room where nothing in the step is cold; any other time without a place tells nothing, and neither does
+/// a place without a time.
 ///
 /// `None` where it tells of nothing that stands, or only of what stands cold.
 pub(crate) fn standing(step: &str) -> Option<Stood> {
@@ -70,7 +70,7 @@ pub(crate) fn standing(step: &str) -> Option<Stood> {
             })
         };
         let here = match () {
-            () if folded.iter().any(|word| FORBID.contains(&word.as_str())) => None,
+            () if folded.iter().any(|word| StepWord::Not.has(word)) => None,
             () if let Some((_, t_c)) = has_number.then(degrees).flatten() => Some(t_c),
             () if says(StandsWhere::Cold) => None,
             () if says(StandsWhere::Warm) => Some(ROOM_C),

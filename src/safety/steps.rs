@@ -1,7 +1,7 @@
 //! What the words of a method tell: processes, what a drink meets, and what goes in that no part names. What a step
 //! forbids ("keep away from dry ice", "never carbonate") it tells nothing of.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap};
 use std::sync::LazyLock;
 
 use serde::Deserialize;
@@ -12,6 +12,7 @@ use crate::vocabulary::table;
 use crate::vocabulary::{Process, Tag};
 
 use super::names::{self, Found};
+use super::step_words::StepWord;
 
 #[derive(Deserialize)]
 struct MethodWordRow {
@@ -34,109 +35,28 @@ struct MethodWord {
     sure: bool,
 }
 
-static METHOD: LazyLock<Vec<MethodWord>> = LazyLock::new(|| {
-    let rows: Vec<MethodWordRow> = table::rows("method-words.csv", include_str!("data/method-words.csv"));
-    let read = |row: MethodWordRow| MethodWord {
-        words: words(&row.words),
-        process: row.process,
-        tag: row.tag,
-        sure: row.sure.is_some(),
-    };
-    rows.into_iter().map(read).collect()
+/// By their first words.
+static METHOD: LazyLock<HashMap<String, Vec<MethodWord>>> = LazyLock::new(|| {
+    let mut all: HashMap<String, Vec<MethodWord>> = HashMap::new();
+    for row in table::rows::<MethodWordRow>("method-words.csv", include_str!("data/method-words.csv")) {
+        let words = words(&row.words);
+        let first = words.first().cloned().unwrap_or_default();
+        let word = MethodWord { words, process: row.process, tag: row.tag, sure: row.sure.is_some() };
+        all.entry(first).or_default().push(word);
+    }
+    all
 });
 
-/// Words that forbid what follows them.
-const FORBID: &[&str] = &[
-    "not", "dont", "never", "no", "without", "avoid", "away", "instead", "nicht", "nie", "niemal", "ohne", "kein",
-    "keine", "keinen", "pas", "jamai", "san", "sans", "sin", "nunca", "non", "mai", "senza",
-];
-/// What may stand between one of these and what it forbids; anything else ends it ("do not boil the hemlock").
-const BETWEEN: &[&str] = &[
-    "use", "add", "let", "it", "the", "a", "an", "any", "in", "into", "to", "with", "put", "serve", "on", "of", "near",
-    "be", "them", "or", "and", "from", "set", "leave", "touch", "allow", "this", "open", "store", "keep", "more",
-    "der", "die", "das", "den", "dem", "mit", "in", "von", "und", "oder", "le", "la", "l", "les", "de", "du", "avec",
-    "el", "con", "il", "lo", "di",
-];
-/// Words that join one thing to another.
-const JOIN: &[&str] = &["and", "or", "und", "oder", "et", "ou", "y", "e", "o"];
-/// Words that forbid the whole of their clause, wherever they stand.
-const FORBID_ALL: &[&str] = &[
-    "avoid",
-    "avoiding",
-    "forbidden",
-    "fernhalten",
-    "fern",
-    "vermeiden",
-    "vermeide",
-    "verboten",
-    "eviter",
-    "evitez",
-    "evitar",
-    "evite",
-    "evitare",
-    "lontano",
-    "lejo",
-];
-/// Words of clauses about cleaning: what is not food is at home there.
-const CLEANING: &[&str] = &[
-    "clean",
-    "cleaning",
-    "wash",
-    "sanitise",
-    "sanitize",
-    "sterilise",
-    "sterilize",
-    "rinse",
-    "wipe",
-    "reinigen",
-    "spulen",
-    "nettoyer",
-    "rincer",
-    "limpiar",
-    "pulire",
-];
-
-/// What is said not to be so is not needed either: "yeast is not needed".
-const NEEDED: &[&str] =
-    &["needed", "necessary", "required", "notig", "necessaire", "necesario", "necesaria", "necessario", "necessaria"];
-/// Words of throwing away, and those of a case: "discard if it ferments" tells of nothing that is done.
-const DISCARD: &[&str] =
-    &["discard", "throw", "bin", "wegwerfen", "entsorgen", "jeter", "jetez", "tirar", "desechar", "buttare"];
-const IN_CASE: &[&str] = &["if", "when", "once", "wenn", "fall", "sobald", "si", "se", "quand", "cuando", "quando"];
-/// Words behind a thing that only lends its size, shape or colour ("walnut-sized").
-const LIKENESS: &[&str] =
-    &["sized", "size", "shaped", "coloured", "colored", "yellow", "brown", "flavoured", "flavored", "like", "grosse"];
-/// What is done to fruit so that its stones are out: "stone the cherries", never "crush the stone".
-const STONING: &[&str] = &["stone", "pit"];
-/// What a twist of peel gives is pressed out of it, and no oil out of a bottle.
-const EXPRESSING: &[&str] = &["express", "twist", "spritz", "presse", "exprimer", "exprimir", "esprimere"];
-/// Words that stand behind a verb and before its thing.
-const DETERMINERS: &[&str] = &["the", "your", "all", "them", "each"];
-
-/// Verbs of heating.
-const HEATING: &[&str] = &[
-    "simmer",
-    "boil",
-    "heat",
-    "cook",
-    "microwave",
-    "kochen",
-    "aufkochen",
-    "erhitzen",
-    "kocheln",
-    "bouillir",
-    "mijoter",
-    "chauffer",
-    "hervir",
-    "calentar",
-    "cocer",
-    "bollire",
-    "scaldare",
-    "cuocere",
-    "sobbollire",
-];
-/// Words with which another thing is done.
-const NEXT: &[&str] = &["add", "cool", "pour", "stir", "then", "into", "before", "without", "until"];
+/// What of the table stands in a clause.
+fn method_words(clause: &[NameWord]) -> impl Iterator<Item = &'static MethodWord> {
+    clause.iter().enumerate().flat_map(|(at, word)| {
+        let rest = clause.get(at..).unwrap_or_default();
+        let stands = move |row: &&MethodWord| {
+            row.words.len() <= rest.len() && row.words.iter().zip(rest).all(|(wanted, word)| *wanted == word.text)
+        };
+        METHOD.get(&word.text).into_iter().flatten().filter(stands)
+    })
+}
 
 /// What one text of a method, or a note, tells.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -160,20 +80,16 @@ pub(crate) fn read(text: &str) -> StepSays {
             found.tags.remove(&Tag::RawEgg);
             found.unsure.remove(&Tag::RawEgg);
         }
-        if words.iter().any(|word| CLEANING.contains(&word.text.as_str())) {
+        if words.iter().any(|word| StepWord::Cleaning.has(&word.text)) {
             found.tags.remove(&Tag::NotFood);
             found.unsure.remove(&Tag::NotFood);
         }
         says.found.tags.extend(found.tags);
         says.found.allergens.extend(found.allergens);
         says.found.unsure.extend(found.unsure);
-        let stands = |row: &&MethodWord| {
-            let is = |at: &[NameWord]| at.iter().map(|word| &word.text).eq(&row.words);
-            words.windows(row.words.len().max(1)).any(is)
-        };
-        let has = |list: &[&str]| words.iter().any(|word| list.contains(&word.text.as_str()));
-        let is_of_a_fault = has(DISCARD) && has(IN_CASE);
-        for row in METHOD.iter().filter(stands) {
+        let has = |list: StepWord| words.iter().any(|word| list.has(&word.text));
+        let is_of_a_fault = has(StepWord::Discard) && has(StepWord::InCase);
+        for row in method_words(&words) {
             says.meets.extend(row.tag);
             if is_of_a_fault {
                 continue;
@@ -188,7 +104,7 @@ pub(crate) fn read(text: &str) -> StepSays {
 pub(crate) fn told_clauses(text: &str) -> Vec<Vec<String>> {
     let texts = |words: Vec<NameWord>| words.into_iter().map(|word| word.text).collect::<Vec<_>>();
     let all = clauses(text).into_iter().map(|clause| texts(not_forbidden(name_words(clause.text))));
-    all.filter(|words| !words.iter().any(|word| CLEANING.contains(&word.as_str()))).collect()
+    all.filter(|words| !words.iter().any(|word| StepWord::Cleaning.has(word))).collect()
 }
 
 /// Whether a text tells that a thing of this name is heated: "simmer the vodka with the spices", never "boil the water and
@@ -197,10 +113,10 @@ pub(crate) fn heats(text: &str, name: &[String]) -> bool {
     /// So many words at the most stand between the verb and its thing.
     const REACH: usize = 5;
     told_clauses(text).iter().any(|words| {
-        let verbs = words.iter().enumerate().filter(|(_, word)| HEATING.contains(&word.as_str()));
+        let verbs = words.iter().enumerate().filter(|(_, word)| StepWord::Heating.has(word));
         verbs.into_iter().any(|(at, _)| {
             let behind = words.iter().skip(at + 1).take(REACH);
-            let its: Vec<&String> = behind.take_while(|word| !NEXT.contains(&word.as_str())).collect();
+            let its: Vec<&String> = behind.take_while(|word| !StepWord::Next.has(word)).collect();
             name.iter().any(|wanted| its.contains(&wanted))
         })
     })
@@ -208,16 +124,16 @@ pub(crate) fn heats(text: &str, name: &[String]) -> bool {
 
 /// Whether a text tells of heating, whatever is heated.
 pub(crate) fn heats_all(text: &str) -> bool {
-    told_clauses(text).iter().flatten().any(|word| HEATING.contains(&word.as_str()))
+    told_clauses(text).iter().flatten().any(|word| StepWord::Heating.has(word))
 }
 
 /// The words that no other forbids; of the forbidden ones nothing is left but a gap.
 fn not_forbidden(words: Vec<NameWord>) -> Vec<NameWord> {
-    let is_in = |list: &[&str], word: &NameWord| list.contains(&word.text.as_str());
-    if words.iter().any(|word| is_in(FORBID_ALL, word)) {
+    let forbids = |word: &NameWord| StepWord::Not.has(&word.text) || StepWord::Forbid.has(&word.text);
+    if words.iter().any(|word| StepWord::ForbidAll.has(&word.text)) {
         return Vec::new();
     }
-    let needless = words.windows(2).any(|pair| is_in(FORBID, &pair[0]) && is_in(NEEDED, &pair[1]));
+    let needless = words.windows(2).any(|pair| forbids(&pair[0]) && StepWord::Needed.has(&pair[1].text));
     if needless {
         return Vec::new();
     }
@@ -229,11 +145,11 @@ fn not_forbidden(words: Vec<NameWord>) -> Vec<NameWord> {
     for word in words {
         // A thing has a name of two words ("dry ice"): the forbidding holds for those, and for what is joined to them.
         forbidding = match forbidding {
-            _ if is_in(FORBID, &word) => WHOLE,
+            _ if forbids(&word) => WHOLE,
             0 => 0,
-            _ if is_in(JOIN, &word) => WHOLE,
-            WHOLE if is_in(BETWEEN, &word) => WHOLE,
-            _ if is_in(BETWEEN, &word) => 0,
+            _ if StepWord::Join.has(&word.text) => WHOLE,
+            WHOLE if StepWord::Between.has(&word.text) => WHOLE,
+            _ if StepWord::Between.has(&word.text) => 0,
             n => n - 1,
         };
         let gap = forbidding > 0 || word.denied;
@@ -246,14 +162,15 @@ fn not_forbidden(words: Vec<NameWord>) -> Vec<NameWord> {
 /// verbs that take stones out.
 fn without_likeness(words: Vec<NameWord>) -> Vec<NameWord> {
     let text = |place: Option<usize>| place.and_then(|place| words.get(place)).map_or("", |word| word.text.as_str());
-    let is_pressed = words.iter().any(|word| EXPRESSING.contains(&word.text.as_str()));
+    let is_pressed = words.iter().any(|word| StepWord::Expressing.has(&word.text));
     let only_likens = |place: usize| {
         let (before, after) = (text(place.checked_sub(1)), text(Some(place + 1)));
         let compared = before == "as" && place >= 3 && text(Some(place - 3)) == "as";
-        let stones =
-            STONING.contains(&text(Some(place))) && DETERMINERS.contains(&after) && !DETERMINERS.contains(&before);
-        let halved = text(Some(place)) == "half" && (after == "of" || DETERMINERS.contains(&after));
-        compared || stones || halved || LIKENESS.contains(&after) || is_pressed && text(Some(place)) == "oil"
+        let stones = StepWord::Stoning.has(text(Some(place)))
+            && StepWord::Determiner.has(after)
+            && !StepWord::Determiner.has(before);
+        let halved = text(Some(place)) == "half" && (after == "of" || StepWord::Determiner.has(after));
+        compared || stones || halved || StepWord::Likeness.has(after) || is_pressed && text(Some(place)) == "oil"
     };
     let gaps: Vec<bool> = (0..words.len()).map(only_likens).collect();
     let gap = |word: NameWord, is_gap: bool| if is_gap { NameWord { text: String::new(), denied: true } } else { word };

@@ -1,0 +1,41 @@
+//! The small words by which a sentence of a method is read, as lists.
+
+use std::collections::{HashMap, HashSet};
+use std::sync::LazyLock;
+
+use crate::vocabulary::table::lists;
+
+crate::vocabulary::words! {
+    /// A list of `step-words.csv`, which says what each is of.
+    StepWord, "list of small words":
+    Not = "not",
+    Forbid = "forbid",
+    Between = "between",
+    Join = "join",
+    ForbidAll = "forbid_all",
+    Cleaning = "cleaning",
+    Needed = "needed",
+    Discard = "discard",
+    InCase = "in_case",
+    Likeness = "likeness",
+    Stoning = "stoning",
+    Expressing = "expressing",
+    Determiner = "determiner",
+    Heating = "heating",
+    Next = "next",
+}
+
+static LISTS: LazyLock<HashMap<StepWord, HashSet<String>>> = LazyLock::new(|| {
+    let mut all: HashMap<StepWord, HashSet<String>> = HashMap::new();
+    for (list, word) in lists("step-words.csv", include_str!("data/step-words.csv")) {
+        all.entry(list).or_default().insert(word);
+    }
+    all
+});
+
+impl StepWord {
+    /// Whether a folded word stands in the list.
+    pub(super) fn has(self, word: &str) -> bool {
+        LISTS.get(&self).is_some_and(|words| words.contains(word))
+    }
+}
