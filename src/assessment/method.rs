@@ -1,5 +1,6 @@
 //! What the words of a card's method and of its notes tell of how it is made, and of what goes in that no part names.
 
+use crate::safety::standing;
 use crate::safety::steps::{self, StepSays};
 use crate::safety::{Facts, Member};
 use crate::solver::resolve::Material;
@@ -66,6 +67,9 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
         // What a note speaks of need not be done.
         for process in says.done.iter().filter(|_| is_step) {
             facts.process.add(*process);
+        }
+        if is_step && standing::is_kept_warm(text) {
+            facts.process.add(Process::KeptWarm);
         }
         doubt_processes(facts, &says);
         let step: String = text.chars().take(LONGEST_STEP).collect();

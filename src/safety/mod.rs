@@ -18,6 +18,7 @@ pub mod facts;
 mod figures;
 pub(crate) mod foods;
 pub mod hazards;
+mod heads;
 pub mod identity;
 pub mod intake;
 pub(crate) mod label;

@@ -11,6 +11,7 @@ use crate::vocabulary::table::{self, List};
 use crate::vocabulary::{Allergen, Open, Tag, Word};
 
 use super::hazards;
+use super::heads::{heads_of, with_heads};
 
 const NAMES: &str = include_str!("data/names.csv");
 const PLANTS: &str = include_str!("data/names-plants.csv");
@@ -51,6 +52,15 @@ pub struct Found {
     pub allergens: BTreeSet<Allergen>,
     /// Tags that may apply and that nobody stated.
     pub unsure: BTreeSet<Tag>,
+}
+
+impl Found {
+    /// What another reading gives away as well.
+    pub(super) fn add(&mut self, other: Self) {
+        self.tags.extend(other.tags);
+        self.allergens.extend(other.allergens);
+        self.unsure.extend(other.unsure);
+    }
 }
 
 /// What a name may mean if one of its words is misspelt.
@@ -182,94 +192,27 @@ pub fn find(name: &str) -> Arc<Found> {
     })
 }
 
-/// What German puts behind the name of a plant or an animal, in one word: parts of it and what is made of it. Folded; from
-/// memory. What they name themselves is not read of them: Kokosmilch is no milk.
-const TAILS: &[&str] = &[
-    "beere",
-    "beeren",
-    "bier",
-    "blatt",
-    "blatter",
-    "blaetter",
-    "blute",
-    "bluten",
-    "bluete",
-    "blueten",
-    "creme",
-    "essenz",
-    "extrakt",
-    "kern",
-    "knolle",
-    "knollen",
-    "schote",
-    "schoten",
-    "spitze",
-    "spitzen",
-    "kerne",
-    "kraut",
-    "likor",
-    "likoer",
-    "mark",
-    "mehl",
-    "milch",
-    "mus",
-    "ol",
-    "oel",
-    "nadel",
-    "nadeln",
-    "paste",
-    "pulver",
-    "rinde",
-    "saft",
-    "same",
-    "samen",
-    "schale",
-    "sirup",
-    "splitter",
-    "splittern",
-    "stift",
-    "stifte",
-    "sud",
-    "tee",
-    "tinktur",
-    "wasser",
-    "wurzel",
-    "wurzeln",
-    "zweig",
-    "zweige",
-    "zweigen",
-];
-/// Endings of a German plural that the singular of the tables lacks; from memory.
-const PLURALS: &[&str] = &["n", "en"];
-/// What stands between the two, from memory.
-const BETWEEN: &[&str] = &["", "n", "en", "s", "es", "er"];
-/// A shorter word before the tail is rather a part of another one (Eis-tee).
-const SHORTEST_HEAD: usize = 4;
-
-/// The words of a name, and what stands before the tail of a compound ("Tollkirschensaft": Tollkirsche).
-fn with_heads(words: Vec<NameWord>) -> Vec<NameWord> {
-    let heads = |word: &NameWord| {
-        let one = PLURALS.iter().filter_map(|end| word.text.strip_suffix(end)).filter(|one| one.len() > SHORTEST_HEAD);
-        let before = TAILS.iter().filter_map(|tail| word.text.strip_suffix(tail));
-        let cut = before.flat_map(|head| BETWEEN.iter().filter_map(move |joint| head.strip_suffix(joint)));
-        let long = cut.filter(|head| head.len() >= SHORTEST_HEAD);
-        long.chain(one).map(|head| NameWord { text: head.to_owned(), denied: word.denied }).collect::<Vec<_>>()
-    };
-    let heads: Vec<NameWord> = words.iter().flat_map(heads).collect();
-    words.into_iter().chain(heads).collect()
-}
-
 /// What a clause of a method gives away: there the words of a name stand together, with one other between them at most.
 pub(super) fn find_near(words: &[NameWord]) -> Found {
-    let words = &with_heads(words.to_vec());
-    find_by(words, |wanted| {
-        let reach = wanted.len() + 1;
-        match wanted.len() {
-            0 | 1 => is_in(wanted, words),
-            _ if words.len() < reach => is_in(wanted, words),
-            _ => words.windows(reach).any(|window| is_in(wanted, window)),
-        }
-    })
+    let heads =
+        words.iter().enumerate().flat_map(|(place, word)| heads_of(word).into_iter().map(move |head| (place, head)));
+    let (places, words): (Vec<usize>, Vec<NameWord>) = words.iter().cloned().enumerate().chain(heads).unzip();
+    find_by(&words, |wanted| is_in(wanted, &words) && (wanted.len() < 2 || is_near(wanted, &words, &places)))
+}
+
+/// Whether several words stand together, where none of them means something else. `places`: where each word, or the one that it
+/// is the head of, stands in the clause.
+fn is_near(wanted: &[Cow<'static, str>], words: &[NameWord], places: &[usize]) -> bool {
+    let covered = covered(&wanted.join(" "), words);
+    let standing = |wanted: &str| -> Vec<usize> {
+        let all = words.iter().zip(places).enumerate();
+        let its = all.filter(|(at, (word, _))| word.text == wanted && !covered.contains(at));
+        its.map(|(_, (_, place))| *place).collect()
+    };
+    let all: Vec<Vec<usize>> = wanted.iter().map(|word| standing(word)).collect();
+    let together =
+        |from: usize| all.iter().all(|places| places.iter().any(|place| (from..=from + wanted.len()).contains(place)));
+    all.iter().flatten().any(|&from| together(from))
 }
 
 fn beginning_with(word: &str) -> &'static [Name] {
@@ -284,11 +227,7 @@ fn find_by(words: &[NameWord], is_named: impl Fn(&[Cow<'static, str>]) -> bool) 
     let distinct: BTreeSet<&str> = words.iter().map(|word| word.text.as_str()).collect();
     let rows = distinct.into_iter().flat_map(beginning_with);
     let is_named = |row: &&Name| is_named(&row.words().collect::<Vec<_>>());
-    for gives in rows.filter(is_named).map(Name::gives) {
-        found.tags.extend(gives.tags);
-        found.allergens.extend(gives.allergens);
-        found.unsure.extend(gives.unsure);
-    }
+    rows.filter(is_named).map(Name::gives).for_each(|gives| found.add(gives));
     let groups: Vec<Allergen> = found.allergens.iter().filter_map(|allergen| allergen.group()).collect();
     found.allergens.retain(|allergen| !groups.contains(allergen));
     found
@@ -329,17 +268,20 @@ pub(super) fn drop_generic(allergens: &mut BTreeSet<Open<Allergen>>) {
 }
 
 fn is_in(wanted: &[Cow<'static, str>], words: &[NameWord]) -> bool {
+    let stands = |wanted: &str, covered: &BTreeSet<usize>| {
+        words.iter().enumerate().any(|(at, word)| word.text == wanted && !covered.contains(&at))
+    };
     match wanted {
         [] => false,
-        [word] => {
-            let covered = covered(word, words);
-            words.iter().enumerate().any(|(at, w)| w.text == **word && !covered.contains(&at))
+        [word] => stands(word, &covered(word, words)),
+        several => {
+            let all = |covered: &BTreeSet<usize>| several.iter().all(|wanted| stands(wanted, covered));
+            all(&BTreeSet::new()) && all(&covered(&several.join(" "), words))
         }
-        several => several.iter().all(|wanted| words.iter().any(|word| word.text == *wanted)),
     }
 }
 
-/// Where in a name this word means something else.
+/// Where in a name this word, or these words, mean something else.
 fn covered(word: &str, words: &[NameWord]) -> BTreeSet<usize> {
     let mut places = BTreeSet::new();
     for friend in friends_of(word).iter() {
@@ -373,8 +315,9 @@ mod tests {
         for line in table::body(FALSE_FRIENDS).lines() {
             let (masks, FriendRow { phrase, how }) = (table::first_cell(line), friend_row(line));
             if how != FriendStands::Ordinary {
-                assert!(ROWS.iter().any(|row| row.words().eq([masks])), "nothing looks for `{masks}` alone");
-                assert!(name_words(&phrase).iter().any(|word| word.text == masks), "`{masks}`");
+                assert!(ROWS.iter().any(|row| row.words().eq(masks.split(' '))), "nothing looks for `{masks}`");
+                let words = with_heads(name_words(&phrase));
+                assert!(masks.split(' ').all(|of| words.iter().any(|word| word.text == of)), "`{masks}`");
                 assert!(friends_of(masks).iter().any(|friend| friend.adjacent == (how == FriendStands::Adjacent)));
             }
         }

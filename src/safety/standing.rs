@@ -31,6 +31,13 @@ enum StandsWhere {
     Cold,
     Same,
     Steeps,
+    Shelf,
+    Room,
+    Stores,
+    Chills,
+    #[serde(rename = "for_a_while")]
+    ForAWhile,
+    Degrees,
 }
 
 #[derive(Deserialize)]
@@ -44,6 +51,40 @@ static PLACES: LazyLock<Vec<(StandsWhere, Vec<String>)>> = LazyLock::new(|| {
     rows.into_iter().map(|row| (row.place, words(&row.words))).collect()
 });
 
+/// Whether words stand somewhere in a text, side by side.
+fn says(folded: &[String], place: StandsWhere) -> bool {
+    PLACES.iter().any(|(of, row)| *of == place && folded.windows(row.len().max(1)).any(|at| at == row.as_slice()))
+}
+
+/// Whether a text names something cold. "On top of the fridge" and "out of the fridge" are warm for all the fridge in them.
+fn is_cold(folded: &[String]) -> bool {
+    let mut left = folded.to_vec();
+    for (_, row) in PLACES.iter().filter(|(of, _)| *of == StandsWhere::Warm) {
+        while let Some(at) = left.windows(row.len().max(1)).position(|at| at == row.as_slice()) {
+            left.drain(at..at + row.len());
+        }
+    }
+    says(&left, StandsWhere::Cold)
+}
+
+/// Degrees of which nobody says whose they are: a vessel that stands for hours is no hotter than this, °C, and beyond it they are
+/// Fahrenheit's (ours).
+const WARMEST_BARE_C: f64 = 75.0;
+
+/// "42 Grad", "45°".
+fn bare_degrees(written: &[&str]) -> Option<f64> {
+    let number = |word: &str| word.trim_end_matches('°').replace(',', ".").parse::<f64>().ok();
+    let found = written.iter().enumerate().find_map(|(at, word)| {
+        let next = written.get(at + 1).map(|next| words(next)).unwrap_or_default();
+        let is_degrees = word.ends_with('°') || says(&next, StandsWhere::Degrees);
+        number(word).filter(|_| is_degrees)
+    })?;
+    Some(if found > WARMEST_BARE_C { (found - 32.0) / 1.8 } else { found })
+}
+
+/// A piece of so many words that tells a time tells nothing else ("vier Tage"): it is of the piece before it.
+const ONLY_A_TIME: usize = 3;
+
 /// What a step tells: the longest, of those the warmest; a piece that warns of the counter tells of no standing there. What
 /// steeps stands in the room where nothing in the step is cold; any other time without a place tells nothing, and neither does
 /// a place without a time.
@@ -52,15 +93,11 @@ static PLACES: LazyLock<Vec<(StandsWhere, Vec<String>)>> = LazyLock::new(|| {
 pub(crate) fn standing(step: &str) -> Option<Stood> {
     let mut told: Option<Stood> = None;
     let mut before: Option<f64> = None;
-    let in_step = words(step);
-    let says_in = |folded: &[String], place: StandsWhere| {
-        PLACES.iter().any(|(of, row)| *of == place && folded.windows(row.len().max(1)).any(|at| at == row.as_slice()))
-    };
-    let is_cold_somewhere = says_in(&in_step, StandsWhere::Cold);
+    let is_cold_somewhere = is_cold(&words(step));
     // "Warm to 45 °C and hold for 24 h" is two pieces
     for text in clauses(step).iter().flat_map(|clause| clause.text.split(" and ")) {
         let folded = words(text);
-        let says = |place: StandsWhere| says_in(&folded, place);
+        let says = |place: StandsWhere| says(&folded, place);
         let written: Vec<&str> = text.split_whitespace().collect();
         let has_number = written.iter().any(|word| word.starts_with(|c: char| c.is_ascii_digit()));
         let degrees = || {
@@ -72,10 +109,12 @@ pub(crate) fn standing(step: &str) -> Option<Stood> {
         let here = match () {
             () if folded.iter().any(|word| StepWord::Not.has(word)) => None,
             () if let Some((_, t_c)) = has_number.then(degrees).flatten() => Some(t_c),
-            () if says(StandsWhere::Cold) => None,
+            () if let Some(t_c) = bare_degrees(&written) => Some(t_c),
+            () if is_cold(&folded) => None,
             () if says(StandsWhere::Warm) => Some(ROOM_C),
             () if says(StandsWhere::Same) => before,
             () if says(StandsWhere::Steeps) && !is_cold_somewhere => Some(ROOM_C),
+            () if folded.len() <= ONLY_A_TIME => before,
             () => None,
         };
         let hours = here.and_then(|_| time(&written, SpanEnd::Most)).map(|told| told.seconds / SECONDS_AN_HOUR);
@@ -92,6 +131,43 @@ pub(crate) fn standing(step: &str) -> Option<Stood> {
     told
 }
 
+/// What stands no longer than this is in the making, hours; longer it is kept (ours).
+const IN_THE_MAKING_H: f64 = 72.0;
+
+/// Whether a step tells that the finished thing is kept at room temperature: "store in the larder", "keeps for months on the
+/// shelf", "no need to refrigerate".
+pub(crate) fn is_kept_warm(step: &str) -> bool {
+    clauses(step).iter().any(|clause| {
+        let folded = words(clause.text);
+        let says = |place: StandsWhere| says(&folded, place);
+        is_not_chilled(&folded) && !says(StandsWhere::ForAWhile) || {
+            let is_brief = || {
+                let told = time(&clause.words, SpanEnd::Most);
+                told.is_some_and(|told| told.seconds / SECONDS_AN_HOUR <= IN_THE_MAKING_H)
+            };
+            // "vacuum-seal, back bar"
+            let is_only_a_place = says(StandsWhere::Shelf) && folded.len() <= ONLY_A_PLACE;
+            let is_stored = says(StandsWhere::Stores) && (says(StandsWhere::Shelf) || says(StandsWhere::Room));
+            let is_forbidden = folded.iter().any(|word| StepWord::Not.has(word));
+            (is_only_a_place || is_stored) && !is_cold(&folded) && !is_forbidden && !is_brief()
+        }
+    })
+}
+
+/// A piece of so many words that names a shelf says that it goes there.
+const ONLY_A_PLACE: usize = 3;
+
+/// Whether a text says that something is not kept cold. So many words at the most stand between the two.
+fn is_not_chilled(folded: &[String]) -> bool {
+    const REACH: usize = 4;
+    let forbids = |word: &String| StepWord::Not.has(word) || StepWord::Forbid.has(word);
+    let chilled = |words: &[String]| words.iter().any(|word| says(std::slice::from_ref(word), StandsWhere::Chills));
+    (0..folded.len()).any(|at| {
+        let behind = folded.get(at + 1..).unwrap_or_default();
+        folded.get(at).is_some_and(forbids) && chilled(behind.get(..REACH.min(behind.len())).unwrap_or_default())
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -106,6 +182,15 @@ mod tests {
         assert_eq!(at("Steep for 24 h, then strain"), Some((24.0, ROOM_C)));
         assert_eq!(at("Warm to 45 °C and strain, steep 24 h"), Some((24.0, ROOM_C)));
         assert_eq!(at("Über Nacht; 18 h bei Raumtemperatur ziehen lassen"), Some((18.0, ROOM_C)));
+        assert_eq!(at("Auf der Heizung stehen lassen, einen Tag."), Some((24.0, ROOM_C)));
+        assert_eq!(at("Lasciare vicino al forno per dodici ore."), Some((12.0, ROOM_C)));
+        assert_eq!(at("Let stand on top of the fridge for three days"), Some((72.0, ROOM_C)));
+        assert_eq!(at("Leave out of the fridge overnight"), Some((12.0, ROOM_C)));
+        assert_eq!(at("Keep at 45° for ten hours."), Some((10.0, 45.0)));
+        assert_eq!(at("Im Dörrgerät bei 42 Grad neun Stunden."), Some((9.0, 42.0)));
+        assert_eq!(at("Keep at 104 degrees for 10 hours"), Some((10.0, 40.0)));
+        assert_eq!(at("Keep warm till the evening"), Some((12.0, ROOM_C)));
+        assert_eq!(at("Circulate at 48 for half a day"), Some((12.0, ROOM_C)));
         for nothing in [
             "Leave overnight in the fridge",
             "Heat to 50 °C, cool, refrigerate for 24 h",
@@ -115,6 +200,41 @@ mod tests {
             "Simmer for 24 h",
         ] {
             assert_eq!(at(nothing), None, "{nothing}");
+        }
+    }
+
+    #[test]
+    fn a_step_tells_that_it_is_kept_in_a_room() {
+        for kept in [
+            "Vacuum-pack and keep on the shelf.",
+            "Process the jars, keep in the larder for a year",
+            "Einkochen und im Keller lagern",
+            "conserver au placard",
+            "guardar en la despensa",
+            "tenere in dispensa",
+            "Keeps in the cupboard for months",
+            "store at room temp",
+            "Vacuum-seal, back bar",
+            "No need to refrigerate",
+            "Nicht kühlen",
+            "Sin refrigerar",
+            "Non serve il frigo",
+            "Ungekühlt haltbar",
+        ] {
+            assert!(is_kept_warm(kept), "{kept}");
+        }
+        for not in [
+            "Keep in the fridge",
+            "Keep on the top shelf of the fridge",
+            "Do not store at room temperature",
+            "Keep at room temperature overnight",
+            "Bring to room temperature, keep stirring",
+            "Kühl lagern",
+            "Do not refrigerate until it has cooled",
+            "Do not freeze",
+            "Take it from the shelf",
+        ] {
+            assert!(!is_kept_warm(not), "{not}");
         }
     }
 }

@@ -9,6 +9,7 @@ crate::vocabulary::words! {
     /// A list of `step-words.csv`, which says what each is of.
     StepWord, "list of small words":
     Not = "not",
+    VerbLast = "verb_last",
     Forbid = "forbid",
     Between = "between",
     Join = "join",
@@ -19,9 +20,16 @@ crate::vocabulary::words! {
     InCase = "in_case",
     Likeness = "likeness",
     Stoning = "stoning",
+    Kernel = "kernel",
+    Removing = "removing",
     Expressing = "expressing",
     Determiner = "determiner",
     Heating = "heating",
+    Warming = "warming",
+    Harsh = "harsh",
+    Rinsing = "rinsing",
+    Small = "small",
+    Looking = "looking",
     Next = "next",
 }
 

@@ -76,17 +76,19 @@ pub(crate) fn read(text: &str) -> StepSays {
     for clause in text.split([',', ';', '.', ':', '(', ')', '!']) {
         let words = not_forbidden(name_words(clause));
         let mut found = names::find_near(&words);
+        // "the leaves of the rhubarb"
+        found.add(names::find_near(
+            &words.iter().filter(|word| !StepWord::Small.has(&word.text)).cloned().collect::<Vec<_>>(),
+        ));
         if pasteurised(clause) == Some(Claim::Made) {
             found.tags.remove(&Tag::RawEgg);
             found.unsure.remove(&Tag::RawEgg);
         }
-        if words.iter().any(|word| StepWord::Cleaning.has(&word.text)) {
+        if words.iter().any(|word| StepWord::Cleaning.has(&word.text)) && is_rinsed_off(&words, text) {
             found.tags.remove(&Tag::NotFood);
             found.unsure.remove(&Tag::NotFood);
         }
-        says.found.tags.extend(found.tags);
-        says.found.allergens.extend(found.allergens);
-        says.found.unsure.extend(found.unsure);
+        says.found.add(found);
         let has = |list: StepWord| words.iter().any(|word| list.has(&word.text));
         let is_of_a_fault = has(StepWord::Discard) && has(StepWord::InCase);
         for row in method_words(&words) {
@@ -100,11 +102,32 @@ pub(crate) fn read(text: &str) -> StepSays {
     says
 }
 
+/// Whether what cleans is gone again: what is harsh only where the text tells of rinsing behind it.
+fn is_rinsed_off(clause: &[NameWord], text: &str) -> bool {
+    if !clause.iter().any(|word| StepWord::Harsh.has(&word.text)) {
+        return true;
+    }
+    let told = not_forbidden(name_words(text));
+    let last = told.iter().rposition(|word| StepWord::Harsh.has(&word.text));
+    told.iter().skip(last.map_or(0, |at| at + 1)).any(|word| StepWord::Rinsing.has(&word.text))
+}
+
 /// The words of each clause that are not forbidden and not about cleaning.
 pub(crate) fn told_clauses(text: &str) -> Vec<Vec<String>> {
+    told_where(text, |_| true)
+}
+
+/// Those of the clauses of which the words as they are written pass.
+fn told_where(text: &str, passes: impl Fn(&[NameWord]) -> bool) -> Vec<Vec<String>> {
+    let written = clauses(text).into_iter().map(|clause| name_words(clause.text)).filter(|words| passes(words));
     let texts = |words: Vec<NameWord>| words.into_iter().map(|word| word.text).collect::<Vec<_>>();
-    let all = clauses(text).into_iter().map(|clause| texts(not_forbidden(name_words(clause.text))));
+    let all = written.map(|words| texts(not_forbidden(words)));
     all.filter(|words| !words.iter().any(|word| StepWord::Cleaning.has(word))).collect()
+}
+
+/// The same for what is heated: where the verb stands last ("nicht über Feuer erhitzen"), no reach of a few words finds it.
+fn heated_clauses(text: &str) -> Vec<Vec<String>> {
+    told_where(text, |words| !words.iter().any(|word| StepWord::VerbLast.has(&word.text)))
 }
 
 /// Whether a text tells that a thing of this name is heated: "simmer the vodka with the spices", never "boil the water and
@@ -112,9 +135,8 @@ pub(crate) fn told_clauses(text: &str) -> Vec<Vec<String>> {
 pub(crate) fn heats(text: &str, name: &[String]) -> bool {
     /// So many words at the most stand between the verb and its thing.
     const REACH: usize = 5;
-    told_clauses(text).iter().any(|words| {
-        let verbs = words.iter().enumerate().filter(|(_, word)| StepWord::Heating.has(word));
-        verbs.into_iter().any(|(at, _)| {
+    heated_clauses(text).iter().any(|words| {
+        (0..words.len()).filter(|&at| is_heating(words, at)).any(|at| {
             let behind = words.iter().skip(at + 1).take(REACH);
             let its: Vec<&String> = behind.take_while(|word| !StepWord::Next.has(word)).collect();
             name.iter().any(|wanted| its.contains(&wanted))
@@ -124,7 +146,17 @@ pub(crate) fn heats(text: &str, name: &[String]) -> bool {
 
 /// Whether a text tells of heating, whatever is heated.
 pub(crate) fn heats_all(text: &str) -> bool {
-    told_clauses(text).iter().flatten().any(|word| StepWord::Heating.has(word))
+    heated_clauses(text).iter().any(|words| (0..words.len()).any(|at| is_heating(words, at)))
+}
+
+/// Whether the word of a clause at this place is a verb of heating: "warm the rum", never "a warm place".
+fn is_heating(words: &[String], at: usize) -> bool {
+    let word = words.get(at).map(String::as_str).unwrap_or_default();
+    let begins = match at.checked_sub(1).and_then(|before| words.get(before)) {
+        None => true,
+        Some(before) => StepWord::Join.has(before) || StepWord::Next.has(before),
+    };
+    StepWord::Heating.has(word) || StepWord::Warming.has(word) && begins
 }
 
 /// The words that no other forbids; of the forbidden ones nothing is left but a gap.
@@ -158,6 +190,10 @@ fn not_forbidden(words: Vec<NameWord>) -> Vec<NameWord> {
     kept
 }
 
+/// So many words at the most stand between a kernel and the verb that takes it out: "discard the cherry stones", "die Kerne
+/// entfernen", never "steep the stones for a week and remove them".
+const REMOVED_WITHIN: usize = 3;
+
 /// The words of a clause without those that only lend a likeness ("as smooth as butter", "copper-coloured"), and without the
 /// verbs that take stones out.
 fn without_likeness(words: Vec<NameWord>) -> Vec<NameWord> {
@@ -165,12 +201,22 @@ fn without_likeness(words: Vec<NameWord>) -> Vec<NameWord> {
     let is_pressed = words.iter().any(|word| StepWord::Expressing.has(&word.text));
     let only_likens = |place: usize| {
         let (before, after) = (text(place.checked_sub(1)), text(Some(place + 1)));
-        let compared = before == "as" && place >= 3 && text(Some(place - 3)) == "as";
+        let looks = before == "like" && place >= 2 && StepWord::Looking.has(text(Some(place - 2)));
+        let compared = looks || before == "as" && place >= 3 && text(Some(place - 3)) == "as";
         let stones = StepWord::Stoning.has(text(Some(place)))
             && StepWord::Determiner.has(after)
             && !StepWord::Determiner.has(before);
+        let removed = StepWord::Kernel.has(text(Some(place))) && {
+            let near = (place.saturating_sub(REMOVED_WITHIN)..=place + REMOVED_WITHIN).filter(|at| *at != place);
+            near.into_iter().any(|at| StepWord::Removing.has(text(Some(at))))
+        };
         let halved = text(Some(place)) == "half" && (after == "of" || StepWord::Determiner.has(after));
-        compared || stones || halved || StepWord::Likeness.has(after) || is_pressed && text(Some(place)) == "oil"
+        compared
+            || stones
+            || removed
+            || halved
+            || StepWord::Likeness.has(after)
+            || is_pressed && text(Some(place)) == "oil"
     };
     let gaps: Vec<bool> = (0..words.len()).map(only_likens).collect();
     let gap = |word: NameWord, is_gap: bool| if is_gap { NameWord { text: String::new(), denied: true } } else { word };
@@ -189,6 +235,10 @@ mod tests {
         assert!(!heats("Boil the water and add the vodka", &vodka));
         assert!(!heats("Do not heat the vodka", &vodka));
         assert!(!heats("Boil the sugar, cool, then the vodka", &vodka));
+        assert!(heats("Gently stir, warm the vodka on the hob", &vodka));
+        assert!(heats_all("Auf dem Gasherd erwärmen"));
+        assert!(!heats_all("Nicht über Feuer erhitzen"));
+        assert!(!heats_all("Leave in a warm place for two weeks"));
     }
 
     #[test]
@@ -213,10 +263,20 @@ mod tests {
             "Champagne yeast is not needed",
             "Stone the cherries",
             "Halve and stone the plums",
+            "Remove the stones from the cherries",
+            "Discard the apricot stones",
+            "Die Kerne der Aprikosen entfernen",
+            "Quitar los huesos de las cerezas",
             "A walnut-sized piece, as smooth as butter",
             "Until copper-coloured",
             "Mit der digitalen Waage abwiegen",
             "Peser sur la balance digitale",
+            "Wash the jars with bleach, rinse twice",
+            "Kühl lagern",
+            "Porter l'eau à ébullition",
+            "Fish out the peel",
+            "Strain thru a nut milk bag",
+            "Whisk till it looks like cream",
         ] {
             assert_eq!(read(nothing), StepSays::default(), "{nothing}");
         }
@@ -224,6 +284,16 @@ mod tests {
         assert!(!read("Express the orange oil over the glass").found.tags.contains(&Tag::EssentialOil));
         assert!(read("Add 2 g of orange oil").found.tags.contains(&Tag::EssentialOil));
         assert!(read("Crush the stones of the cherries").meets.contains(&Tag::StoneFruitKernel));
+        assert!(read("Steep with the leaves of the rhubarb").found.tags.contains(&Tag::ToxicPlant));
+        assert!(read("Add the crushed kernels from the apricots").found.tags.contains(&Tag::StoneFruitKernel));
+        for cracked in ["Die Kerne der Aprikosen knacken und zugeben", "Con los huesos de las cerezas, machacados"] {
+            assert!(read(cracked).found.tags.contains(&Tag::StoneFruitKernel), "{cracked}");
+        }
+        for left_in in
+            ["Clean the jar with bleach, do not rinse", "Sanitise with meths and fill", "Rinse in line cleaner"]
+        {
+            assert!(read(left_in).found.tags.contains(&Tag::NotFood), "{left_in}");
+        }
         assert!(read("Discard the yeast when it has fermented").perhaps.is_empty());
         assert!(read("Discard the foxglove when it is soft").found.tags.contains(&Tag::ToxicPlant));
         assert!(read("Do not boil the hemlock for long").found.tags.contains(&Tag::ToxicPlant));

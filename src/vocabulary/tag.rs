@@ -62,6 +62,7 @@ super::words! {
     MilligramPoison = "milligram_poison",
     MineralSalt = "mineral_salt",
     Mint = "mint",
+    Mouldy = "mouldy",
     NotFood = "not_food",
     Nut = "nut",
     Nutmeg = "nutmeg",

@@ -173,6 +173,8 @@ fn every_process_of_a_trigger_can_be_stated_on_a_card() {
     let infused = "name = \"Tincture\"\n[parts]\nclove = { amount = \"5 g\", strained = true }\n\"pure spirit\" = \"300 g\"\n\
                    \"citric acid\" = \"1 g\"\n";
     reached.extend(facts_of(infused).process.present);
+    let kept = format!("steps = [\"Keep in the larder.\"]\n{}", syrup(50.0, ""));
+    reached.extend(facts_of(&kept).process.present);
     // Judged stage by stage, see above.
     reached.insert(Process::Heat);
     let process = |member| match member {

@@ -71,6 +71,11 @@ fn sealed_warm(f: &mut Facts) {
     f.storage = Fact::Known(Storage::Ambient);
     (f.ph, f.abv) = (Fact::Known(5.0), Fact::Known(0.0));
 }
+fn kept_warm(f: &mut Facts) {
+    growing(f);
+    f.process = Members::known([Process::KeptWarm]);
+    (f.ph, f.aw, f.abv) = (Fact::Known(5.0), Fact::Known(0.95), Fact::Known(0.0));
+}
 fn for_sale(f: &mut Facts) {
     sealed_warm(f);
     (f.sale, f.aw) = (Fact::Known(true), Fact::Known(0.88));
@@ -114,6 +119,10 @@ fn garlic_in_honey(facts: &mut Facts) {
 const ROWS: &[Row] = &[
     ("sealed_low_acid", sealed_warm, "ph", 4.61, 4.6),
     ("sealed_low_acid", sealed_warm, "aw", 0.921, 0.92),
+    ("kept_warm_low_acid", kept_warm, "ph", 4.61, 4.6),
+    ("kept_warm_low_acid", kept_warm, "aw", 0.921, 0.92),
+    ("kept_warm", kept_warm, "ph", 4.6, 4.61),
+    ("kept_warm", kept_warm, "aw", 0.92, 0.921),
     ("sealed_legal_band", for_sale, "ph", 4.61, 4.6),
     ("sealed_legal_band", for_sale, "aw", 0.851, 0.85),
     ("sealed_legal_band", for_sale, "aw", 0.92, 0.921),

@@ -84,6 +84,7 @@ mod sugar;
 mod swap;
 mod table;
 mod told_by_heat;
+mod told_by_steps;
 mod trade_examples;
 mod typed_names;
 mod uncertainty;

@@ -199,6 +199,8 @@ fn every_tag_that_a_caution_looks_for_can_be_given() {
     // of the product, stated by its class, reckoned by its serving; of an entry of the house, by what it is like
     let stated = [Tag::Dried, Tag::Overdose, Tag::UncheckedPlant];
     let names = concat!(
+        // what a step tells
+        include_str!("../../src/safety/data/method-words.csv"),
         include_str!("../../src/safety/data/names.csv"),
         include_str!("../../src/safety/data/names-plants.csv")
     );

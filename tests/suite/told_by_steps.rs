@@ -1,0 +1,110 @@
+//! Dangers that only a sentence of the method tells, in five languages: each is asked about or stops, and no date stands beside
+//! it; the same words of an ordinary kitchen raise nothing. What the words mean: from memory; why each is dangerous: hazards.csv and
+//! cautions.toml.
+
+use crate::kitchen::{Kitchen, at};
+use stillroom::assessment::Assessment;
+use stillroom::solver::Options;
+
+const HOUSE: &str =
+    "[instruments]\nscale = \"0.1 g up to 5 kg\"\n[stores]\nfridge = \"4 °C\"\n\"back bar\" = \"21 °C\"\n";
+const SPIRIT: &str = "vodka = \"500 ml\"\n\"white sugar\" = \"150 g\"\nmint = { amount = \"10 g\", strained = true }";
+const TEA: &str =
+    "\"white sugar\" = \"400 g\"\nwater = \"600 ml\"\n\"ceylon cinnamon\" = { amount = \"10 g\", strained = true }";
+const JUICE: &str = "\"white sugar\" = \"300 g\"\nwater = \"600 ml\"\n\"carrot juice\" = \"400 ml\"";
+
+fn told(step: &str, parts: &str) -> Assessment {
+    let kitchen = Kitchen::unstated("");
+    kitchen.write("house.toml", HOUSE);
+    let keep = "[keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"";
+    let card = format!("name = \"x\"\nsteps = [\"{step}\"]\n[parts]\n{parts}\n{keep}\n");
+    kitchen.solve(&card, &Options::default()).dated(2_000)
+}
+
+fn is_dated(step: &str, parts: &str) -> bool {
+    at(&told(step, parts), "fridge").days.is_some()
+}
+
+#[test]
+fn what_a_step_puts_in_that_is_no_food_stops_the_date() {
+    for step in [
+        "Clean the jar with bleach, do not rinse, fill.",
+        "Sterilise the bottles with methylated spirit and fill.",
+        "Sanitise with isopropanol, do not rinse.",
+        "Mix bleach and vinegar to clean the jar.",
+        "Spülmaschinentab ins Glas, dann füllen.",
+        "Colour with fabric dye.",
+        "Smoke with painted wood.",
+        "Steep with the stones of the cherries, cracked.",
+        "Die Kerne der Aprikosen knacken und zugeben.",
+        "Con los huesos de las cerezas, machacados.",
+        "Noccioli di ciliegia schiacciati.",
+        "Add the leaves of the rhubarb.",
+        "Die Blätter vom Rhabarber mitkochen.",
+        "Add mushrooms from the forest.",
+        "Setas del monte.",
+        "Skim mould off the top and carry on.",
+        "Run it through the rotovap.",
+        "Freeze overnight and drain the strong part from the ice.",
+    ] {
+        assert!(!is_dated(step, SPIRIT), "{step}");
+    }
+    for step in [
+        "Wash the jars with bleach, rinse twice.",
+        "Sanitise the bottles and fill.",
+        "Remove the stones from the cherries.",
+        "Die Kerne der Aprikosen entfernen.",
+        "Strain through a nut milk bag.",
+        "Kühl lagern.",
+        "Porter l'eau à ébullition.",
+        "Nicht über Feuer erhitzen.",
+        "Fish out the peel.",
+        "Discard if mould appears.",
+    ] {
+        let judged = told(step, SPIRIT);
+        assert!(at(&judged, "fridge").days.is_some(), "{step}");
+        assert!(judged.allergens_open.is_empty(), "{step}: {:?}", judged.allergens_open);
+    }
+}
+
+#[test]
+fn weak_tea_that_a_step_leaves_warm_has_no_date() {
+    for step in [
+        "Leave in a slow cooker on warm overnight.",
+        "Keep in a thermos overnight.",
+        "Let stand on top of the fridge for three days.",
+        "Keep at 45° for ten hours.",
+        "Keep warm till the evening.",
+        "Auf der Heizung stehen lassen, einen Tag.",
+        "Im Dörrgerät bei 42 Grad neun Stunden.",
+        "Toute la nuit près du radiateur.",
+        "Toda la noche en el horno apagado.",
+        "Lasciare vicino al forno per dodici ore.",
+    ] {
+        assert!(!is_dated(step, TEA), "{step}");
+    }
+    for step in ["Stand in the fridge overnight.", "Keep it warm while it dissolves.", "Im Kühlschrank zwei Tage."] {
+        assert!(is_dated(step, TEA), "{step}");
+    }
+}
+
+/// Low in acid and moist, closed and in a room: what 21 CFR 113 asks a pressure process by an authority for.
+#[test]
+fn canning_and_shelves_told_in_a_step_stop_what_a_room_cannot_keep() {
+    for step in [
+        "Process the jars in a boiling water bath 20 minutes, keep in the larder for a year.",
+        "Pressure-can at 15 psi for ten minutes, shelf.",
+        "Vacuum-pack and keep on the shelf.",
+        "Einwecken und im Keller lagern.",
+        "Stériliser les bocaux 30 min, conserver au placard.",
+        "Sin refrigerar.",
+        "Sterilizzare i vasetti e tenere in dispensa.",
+    ] {
+        assert!(!is_dated(step, JUICE), "{step}");
+    }
+    // spirit keeps itself
+    assert!(is_dated("Keep in the cupboard.", "vodka = \"500 ml\"\nmint = { amount = \"10 g\", strained = true }"));
+    for step in ["Bottle, keep in the fridge.", "Do not freeze.", "Sterilise the jars for 30 min."] {
+        assert!(is_dated(step, JUICE), "{step}");
+    }
+}
