@@ -4,6 +4,7 @@ use crate::larder::{Ingredient, Larder, Origin};
 use crate::mixture::{Component, alcohol};
 use crate::properties::{TargetKind, value_of};
 use crate::safety::doses::{self, Preservative, QuinineSource, Salt};
+use crate::safety::overdoses::overdoses;
 use crate::safety::{Fact, Facts, Member};
 use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
@@ -24,9 +25,9 @@ const SURELY_DECLARED_MG_KG: f64 = 10.1;
 /// The most quinine that a carbonated drink is sold with, mg/kg (21 CFR 172.575).
 const TONIC_MG_KG: f64 = 83.0;
 
-/// Fills in the doses; what has no measure or no assay stays unknown.
-pub(super) fn fill(facts: &mut Facts, solved: &Solved) {
-    let measures = servings(solved);
+/// Fills in the doses, of a drink by its glasses; what has no measure or no assay stays unknown.
+pub(super) fn fill(facts: &mut Facts, solved: &Solved, glasses: Option<f64>) {
+    let measures = glasses.or_else(|| servings(solved));
     let cassia = grams_tagged(solved, &[Tag::Cassia]);
     let beans = grams_tagged(solved, &BESIDE_CASSIA);
     if cassia > 0.0 || beans > 0.0 {
@@ -37,17 +38,11 @@ pub(super) fn fill(facts: &mut Facts, solved: &Solved) {
     }
     let nutmeg = grams_tagged(solved, &[Tag::Nutmeg, Tag::Mace]);
     if nutmeg > 0.0 {
-        facts.nutmeg_g_per_serving = measures.map(|n| nutmeg / n).into();
+        // a serving holds no more than the whole batch, which answers where that is little
+        let most = measures.map(|n| nutmeg / n).or(Some(nutmeg).filter(|grams| *grams < MUCH_NUTMEG));
+        facts.nutmeg_g_per_serving = most.into();
     }
-    for row in doses::overdoses() {
-        let of_it = tagged(solved, &[row.tag]);
-        let grams: f64 = of_it.iter().map(|(_, grams)| grams).sum();
-        if measures.is_some_and(|n| grams / n >= row.grams) {
-            facts.tags.add(Tag::Overdose);
-            let names = of_it.into_iter().map(|(i, _)| i.name.clone());
-            facts.read_from.entry(Member::Tag(Tag::Overdose)).or_default().extend(names);
-        }
-    }
+    mark_overdoses(facts, solved, measures);
     if facts.tags.may_hold(Tag::Corrosive) {
         facts.corrosive_g = Fact::Known(grams_tagged(solved, &[Tag::Corrosive]));
     }
@@ -55,6 +50,39 @@ pub(super) fn fill(facts: &mut Facts, solved: &Solved) {
     facts.so2_mg_kg = sulphur_dioxide(facts, solved);
     preservatives(facts, solved);
     facts.quinine_mg_kg = quinine(solved);
+}
+
+/// Grams of nutmeg of which nobody takes harm (the caution of a serving begins there).
+const MUCH_NUTMEG: f64 = 1.0;
+
+/// Marks what a serving holds so much of that it harms.
+fn mark_overdoses(facts: &mut Facts, solved: &Solved, servings: Option<f64>) {
+    let Some(servings) = servings else { return };
+    for row in overdoses() {
+        let is_called = |i: &Ingredient| i.all_names().any(|name| row.is_called(name));
+        let of_it: Vec<_> = tagged(solved, &[row.tag]).into_iter().filter(|(i, _)| is_called(i)).collect();
+        let grams = match row.tag {
+            Tag::Acid => solved.bottled().grams_of_all(&Component::ACIDS) / servings,
+            Tag::Caffeine => caffeine_mg(solved) / 1000.0,
+            _ => of_it.iter().map(|(_, grams)| grams).sum::<f64>() / servings,
+        };
+        if grams >= row.grams {
+            facts.tags.add(Tag::Overdose);
+            facts.tags.add(row.tag);
+            let names = of_it.into_iter().map(|(i, _)| i.name.clone());
+            facts.read_from.entry(Member::Tag(Tag::Overdose)).or_default().extend(names);
+        }
+    }
+}
+
+/// Milligrams of caffeine in a serving, at the most that the table of contents says of what brings it.
+fn caffeine_mg(solved: &Solved) -> f64 {
+    let brings = [Tag::Coffee, Tag::Tea, Tag::ColaNut, Tag::Guarana, Tag::Mate];
+    intakes(solved)
+        .iter()
+        .filter(|intake| brings.contains(&intake.from))
+        .filter_map(|intake| intake.mg_per_serving)
+        .sum()
 }
 
 /// What brings coumarin beside the bark that is called cassia.

@@ -55,7 +55,7 @@ pub fn from_parts(solved: &Solved, house: &House) -> Facts {
 }
 
 /// What was computed of the product, and what its card says of how it is made.
-pub fn add_product(facts: &mut Facts, solved: &Solved, house: &House, product: &Product) {
+pub fn add_product(facts: &mut Facts, solved: &Solved, house: &House, product: &Product, glasses: Option<f64>) {
     let liquid = solved.bottled();
     // What is dry has no pH to ask for, and counts as neutral: that earns nothing. What is only called dried may be wet.
     let hurdles = Hurdles::of(product);
@@ -86,7 +86,7 @@ pub fn add_product(facts: &mut Facts, solved: &Solved, house: &House, product: &
     }
     heat_and_screen(facts, solved, product, &hurdles);
     process(facts, solved);
-    doses::fill(facts, solved);
+    doses::fill(facts, solved, glasses);
     facts.vessel_l = vessel(solved);
     let instruments = &house.settings.instruments;
     let finest = instruments.fine_scale.as_ref().unwrap_or(&instruments.scale);
@@ -103,6 +103,7 @@ fn heat_and_screen(facts: &mut Facts, solved: &Solved, product: &Product, hurdle
     let dry_unread = facts.tags.has(Tag::Dried) && product.aw.is_none() && !product.is_dry_enough();
     // What has no food in it needs no control, whatever its acid.
     let class = if hurdles.screened == Screened::NoFood { ScreenClass::NonTcs } else { hurdles.by_table };
+    facts.in_bath = Fact::Known(facts.process.has(Process::WaterBath));
     facts.no_food = Fact::Known(hurdles.screened == Screened::NoFood);
     facts.tcs = if dry_unread { Fact::Unknown } else { Fact::Known(word(class)) };
     facts.tcs_no_acid = Fact::Known(word(screen::look_up(hurdles.table, None, Some(hurdles.aw_up))));

@@ -12,6 +12,8 @@ use crate::solver::Solved;
 use crate::solver::resolve::Material;
 use crate::spelling;
 
+use super::contradicted;
+
 /// One open question of identity: until it is answered nothing with it is dated or labelled.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct IdentityQuestion {
@@ -51,6 +53,10 @@ impl IdentityQuestion {
             .help(self.question.clone()),
             FoodIdentity::TwoThings { name, of } => {
                 Diagnostic::error(Code::IdentityOpen, format!("`{name}` is not {of}: one keeps and the other does not"))
+                    .help(self.question.clone())
+            }
+            FoodIdentity::TooStrong { name } => {
+                Diagnostic::error(Code::IdentityOpen, format!("nothing like `{name}` has so much alcohol"))
                     .help(self.question.clone())
             }
             FoodIdentity::Unanswered { line, among_parts } => {
@@ -121,6 +127,7 @@ pub fn open_identities(solved: &Solved) -> Vec<IdentityQuestion> {
         let name = match &identity {
             FoodIdentity::Open { name }
             | FoodIdentity::GradeOpen { name, .. }
+            | FoodIdentity::TooStrong { name }
             | FoodIdentity::TwoThings { name, .. }
             | FoodIdentity::NotUsed { name, .. } => name.clone(),
             FoodIdentity::Known { .. } | FoodIdentity::Stated(_) | FoodIdentity::Unanswered { .. } => continue,
@@ -134,7 +141,7 @@ pub fn open_identities(solved: &Solved) -> Vec<IdentityQuestion> {
         open.push(IdentityQuestion { name, question, card: inner, file, place, identity });
     }
     open.extend(solved.with_inner().into_iter().flat_map(|(card, _)| {
-        card.card.open_lines().into_iter().map(|line| {
+        card.card.open_lines().into_iter().chain(contradicted::asked(&card.card)).map(|line| {
             let (line, among_parts) = (line.asked, line.among_parts);
             let identity = FoodIdentity::Unanswered { line: line.value.clone(), among_parts };
             let inner = (card.index != solved.index).then(|| card.name.clone());

@@ -15,7 +15,7 @@ use super::authority::{self, LocalLimits};
 use super::lot::{self, Lot};
 use super::product::{self, DateInputs, Inside};
 use super::store::{OnceOpened, StoreRefusal, planned, refuse_frozen, take_over_nature};
-use super::{DatedStore, batch, facts, stages, storage};
+use super::{DatedStore, batch, claims, facts, stages, storage};
 
 /// Stronger than this nothing freezes in a bar's freezer, % vol (ours).
 const FREEZES_BELOW_ABV: f64 = 20.0;
@@ -47,23 +47,31 @@ fn inside<'a>(card: &'a Solved, judged: &'a [Option<Judged>]) -> Vec<(&'a InnerC
     card.inner.iter().filter_map(of).collect()
 }
 
+/// How many glasses it is: of a drink one, of one inside another as many as hold what goes into that; of a product, and of a drink
+/// in a product, nobody says.
+fn glasses(card: &Solved, outermost: &Solved, share: f64) -> Option<f64> {
+    (card.card.is_drink() && outermost.card.is_drink()).then_some(1.0 / share)
+}
+
 impl Judge<'_> {
     /// In the stores that are asked for, and for its cautions in the one that it is planned for itself: a card that goes
     /// in is kept in its own until then.
     pub(crate) fn judge(&self, solved: &Solved, asked: &[Store]) -> Judged {
-        let cards: Vec<&Solved> = solved.with_inner().into_iter().map(|(card, _)| card).collect();
+        let cards = solved.with_inner();
         let mut stores = asked.to_vec();
-        for own in cards.iter().filter_map(|card| self.own_store(card)) {
+        for own in cards.iter().filter_map(|(card, _)| self.own_store(card)) {
             if !stores.contains(own) {
                 stores.push(own.clone());
             }
         }
         // The same card in the same stores is the same wherever it goes in.
         let mut judged: Vec<Option<Judged>> = (0..=solved.index).map(|_| None).collect();
-        for card in cards.iter().skip(1).rev() {
-            judged[card.index] = Some(self.judge_one(card, &stores, &inside(card, &judged), None));
+        for (card, share) in cards.iter().skip(1).rev() {
+            judged[card.index] =
+                Some(self.judge_one(card, &stores, &inside(card, &judged), None, glasses(card, solved, *share)));
         }
-        let mut outer = self.judge_one(solved, &stores, &inside(solved, &judged), Some(self.lot));
+        let mut outer =
+            self.judge_one(solved, &stores, &inside(solved, &judged), Some(self.lot), glasses(solved, solved, 1.0));
         outer.stores.truncate(asked.len());
         outer
     }
@@ -80,6 +88,7 @@ impl Judge<'_> {
         stores: &[Store],
         inner: &[(&InnerCard, &Judged)],
         lot: Option<&Lot>,
+        glasses: Option<f64>,
     ) -> Judged {
         let mut facts = facts::from_parts(solved, self.house);
         for (_, judged) in inner {
@@ -91,7 +100,8 @@ impl Judge<'_> {
         if let Some(lot) = lot {
             (inputs.product.spoiled_lot_days, inputs.product.of_lots) = (lot.spoiled_days, lot.of_lots.clone());
         }
-        facts::add_product(&mut facts, solved, self.house, &inputs.product);
+        facts::add_product(&mut facts, solved, self.house, &inputs.product, glasses);
+        claims::read(&mut facts, solved);
         facts.conclude();
 
         let limits = authority::for_product(self.local, &solved.name);

@@ -126,7 +126,9 @@ fn works(part: &SolvedPart) -> bool {
 
 /// A name only raises the question, whatever it tells.
 fn doubt_processes(facts: &mut Facts, says: &StepSays) {
-    for process in says.perhaps.iter().chain(&says.done) {
+    // what charges soda is no infusion under pressure
+    let is_soda = |process: &Process| *process == Process::PressureInfusion && says.done.contains(&Process::Carbonated);
+    for process in says.perhaps.iter().chain(&says.done).filter(|process| !is_soda(process)) {
         facts.process.doubt(*process);
     }
 }

@@ -9,6 +9,8 @@ mod activity;
 mod alcohol_left;
 pub(crate) mod authority;
 pub mod batch;
+mod claims;
+mod contradicted;
 mod declared;
 mod doses;
 mod dressed;

@@ -29,6 +29,7 @@ pub(super) fn cautions_of_stages(solved: &Solved, product: &Facts) -> Vec<Cautio
         facts.abv = Fact::Known(abv.get());
         facts.conclude();
         facts.vessel_l = vessel(solved);
+        facts.in_bath = product.in_bath;
         match stage.heated {
             Some(heated) => {
                 facts.process.add(Process::Heat);

@@ -116,7 +116,9 @@ pub(super) fn ingredient(
     }
     notes.extend(entry.notes.clone());
     let statement = entry.food.as_ref().map(ToString::to_string);
-    let own_words = [entry.notes.clone(), entry.source.clone(), statement].into_iter().flatten().collect();
+    let own_words = [entry.notes.clone(), entry.source.clone(), statement].into_iter().flatten();
+    // what the house wrote of the thing that it is like is said of it too
+    let own_words = own_words.chain(like.iter().flat_map(|l| l.own_words.iter().cloned())).collect();
     let ingredient = Ingredient {
         id: name.value.clone(),
         name: name.value.clone(),
@@ -152,12 +154,18 @@ pub(super) fn ingredient(
         own_words,
         per_gram,
         kind: named.and_then(|row| row.kind).or_else(|| like.and_then(|like| lent::kind(&name.value, like))),
-        like: like.map(|l| [l.name.clone()].into_iter().chain(l.like.iter().cloned()).collect()).unwrap_or_default(),
+        like: like.map(names_of_likeness).unwrap_or_default(),
         origin: Origin::House(Arc::clone(file)),
         stated,
     };
     let wrong = found.iter().skip(first).any(|d| d.severity == Severity::Error);
     (!wrong).then_some(ingredient)
+}
+
+/// What a thing is called by being like another: by its name, what else the house calls it, and what that is like in turn.
+fn names_of_likeness(like: &Ingredient) -> Vec<String> {
+    let of_house = matches!(like.origin, Origin::House(_)).then_some(&like.aliases).into_iter().flatten();
+    [&like.name].into_iter().chain(of_house).chain(&like.like).cloned().collect()
 }
 
 /// What it is made of, how that is known where the entry says it, and what the maker should know of it.

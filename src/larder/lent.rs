@@ -67,7 +67,7 @@ pub(super) fn kind(name: &str, like: &Ingredient) -> Option<Kind> {
 pub(super) const TRACE_OF_ALCOHOL: f64 = 0.004;
 
 /// Whether a name says that there is no alcohol in it, in the languages of the table of names; the words from memory.
-pub(super) fn denies_alcohol(name: &str) -> bool {
+pub(crate) fn denies_alcohol(name: &str) -> bool {
     let is_alcohol = |word: &str| ["alcohol", "alcoholic", "alcool", "alkohol", "alcol"].contains(&word);
     let in_one = |word: &str| word.starts_with("alkoholfrei") || word.starts_with("analcol") || word == "0%";
     let none = name.contains("0 %") && !name.contains(|c: char| ('1'..='9').contains(&c));

@@ -11,6 +11,7 @@ pub mod house_file;
 pub(crate) mod ingredient;
 pub(crate) mod label;
 mod lent;
+pub(crate) use lent::denies_alcohol;
 mod measured;
 mod per_100g;
 pub(crate) mod portion;

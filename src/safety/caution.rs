@@ -138,6 +138,7 @@ impl fmt::Display for Caution {
 ///
 /// let mut facts = Facts { process: Members::none(), tags: Members::none(), ..Facts::default() };
 /// facts.process.add(Process::ReducedOxygen);
+/// facts.abv = Fact::Known(0.0);
 /// (facts.storage, facts.tcs) = (Fact::Known(Storage::Ambient), Fact::Known(Tcs::Pa));
 /// let stop = evaluate(&facts).into_iter().find(|c| c.stops()).unwrap();
 /// assert_eq!((stop.code, stop.severity), ("rop_ambient", Level::Stop));

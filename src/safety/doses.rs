@@ -8,7 +8,7 @@ use crate::mixture::{Estimate, OutOfRange};
 use crate::units::{Abv, Mass, MassDensity, MassFraction, Ph, grams, in_grams, in_grams_per_litre, in_kg_per_m3};
 
 use crate::references::Key;
-use crate::vocabulary::{Market, Scope, Tag, Word, or_all, table, words};
+use crate::vocabulary::{Market, Scope, Word, or_all, table, words};
 
 use super::facts::Fact;
 
@@ -139,29 +139,6 @@ impl QuinineSource {
     pub fn quinine_mg_kg(self, weighed: Mass, drink: Mass) -> Fact<f64> {
         self.quinine(weighed).map_or(Fact::None, |quinine| mg_per_kg(quinine, drink))
     }
-}
-
-#[derive(Deserialize)]
-pub(crate) struct OverdoseRow {
-    /// What it is.
-    pub tag: Tag,
-    /// Grams in a serving from which it harms.
-    pub grams: f64,
-    /// How that is known.
-    pub why: String,
-    /// Where it stands.
-    #[serde(rename = "source_id")]
-    pub source: Key,
-    /// How sure it is.
-    pub status: String,
-}
-
-static OVERDOSES: LazyLock<Vec<OverdoseRow>> =
-    LazyLock::new(|| table::rows("overdoses.csv", include_str!("data/overdoses.csv")));
-
-/// What has a dose that harms at once.
-pub(crate) fn overdoses() -> impl Iterator<Item = &'static OverdoseRow> {
-    OVERDOSES.iter()
 }
 
 /// Milligrams for each kilogram of the whole; of nothing, not known.

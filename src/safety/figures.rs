@@ -4,11 +4,12 @@ use serde::Deserialize;
 
 use crate::units::display::grouped;
 use crate::units::{Abv, grams, in_grams};
-use crate::vocabulary::Word;
+use crate::vocabulary::{Tag, Word};
 
 use super::alcohol_bands::band;
-use super::doses::{BODY_MASS_KG, COUMARIN_DAILY, cyanide_acute_dose, liquorice_steps, overdoses};
-use super::facts::{Fact, Facts, Quantity};
+use super::doses::{BODY_MASS_KG, COUMARIN_DAILY, cyanide_acute_dose, liquorice_steps};
+use super::facts::{Fact, Facts, Member, Quantity};
+use super::overdoses::{OverdoseRow, overdoses};
 
 /// What a caution of the data asks to be said with.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
@@ -69,7 +70,11 @@ impl Figure {
             }),
             Self::Nutmeg => known(Quantity::Nutmeg).map(|g| format!("{} g of nutmeg in a serving", digits(g))),
             Self::Overdose => {
-                let of_it = overdoses().filter(|row| facts.tags.names(row.tag));
+                let from = facts.read_from.get(&Member::Tag(Tag::Overdose));
+                let is_called = |row: &&OverdoseRow| {
+                    row.words.is_empty() || from.into_iter().flatten().any(|name| row.is_called(name))
+                };
+                let of_it = overdoses().filter(|row| facts.tags.names(row.tag)).filter(is_called);
                 let said = of_it.map(|row| {
                     let name = row.tag.said();
                     format!(

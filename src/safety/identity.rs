@@ -50,6 +50,11 @@ pub enum FoodIdentity {
         /// What it is taken from.
         of: String,
     },
+    /// Its alcohol is more than such a thing can have, whatever is stated of it.
+    TooStrong {
+        /// What it is called.
+        name: String,
+    },
     /// A line of a card that nobody has answered: what it would bring nobody knows.
     Unanswered {
         /// What the line says.
@@ -98,6 +103,16 @@ pub(crate) fn is_known(name: &str) -> bool {
     Larder::built_in().find(name).is_some() || matches!(known_as(name), Some(KnownAs::Food { .. }))
 }
 
+/// Whether there is more alcohol in it than in any water, beer or wine, by what it is said to be like.
+fn is_stronger_than_its_kind(ingredient: &Ingredient) -> bool {
+    let most = match ingredient.kind {
+        Some(Kind::Water) => 0.01,
+        Some(Kind::Beer | Kind::Cider | Kind::Wine) => STRONGEST_WINE,
+        _ => return false,
+    };
+    ingredient.per_gram.grams_of(Component::Ethanol) > most
+}
+
 /// The identity of an ingredient; `on_card` is what the card states of this part of it.
 ///
 /// The name alone says what it is: what it is `like` lends numbers, and other names are what the house calls it.
@@ -122,6 +137,9 @@ pub fn identity(ingredient: &Ingredient, on_card: Option<&FoodStatement>) -> Foo
             Some(KnownAs::Food { restricted }) => FoodIdentity::Known { restricted },
             _ => FoodIdentity::Known { restricted: None },
         };
+    }
+    if is_stronger_than_its_kind(ingredient) {
+        return FoodIdentity::TooStrong { name: name.to_owned() };
     }
     if let Some(stated) = on_card.or(ingredient.food.as_ref()) {
         return FoodIdentity::Stated(stated.clone());
@@ -151,6 +169,9 @@ impl FoodIdentity {
             Self::TwoThings { name, of } => {
                 Some(format!("the line is called `{name}` and taken from `{of}`: give it the name of what is poured"))
             }
+            Self::TooStrong { name } => Some(format!(
+                "`{name}` is not so strong: correct its `abv`, or give it the name and the `like` of what it is"
+            )),
             Self::NotUsed { name, reason } => Some(format!("`{name}` is not to be used: {reason}; take it out")),
         }
     }

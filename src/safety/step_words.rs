@@ -30,7 +30,13 @@ crate::vocabulary::words! {
     Rinsing = "rinsing",
     Small = "small",
     Looking = "looking",
+    Heat = "heat",
+    Unheated = "unheated",
+    Drying = "drying",
     Next = "next",
+    OfAll = "of_all",
+    Allergens = "allergens",
+    OfMilk = "of_milk",
 }
 
 static LISTS: LazyLock<HashMap<StepWord, HashSet<String>>> = LazyLock::new(|| {
@@ -43,7 +49,7 @@ static LISTS: LazyLock<HashMap<StepWord, HashSet<String>>> = LazyLock::new(|| {
 
 impl StepWord {
     /// Whether a folded word stands in the list.
-    pub(super) fn has(self, word: &str) -> bool {
+    pub(crate) fn has(self, word: &str) -> bool {
         LISTS.get(&self).is_some_and(|words| words.contains(word))
     }
 }

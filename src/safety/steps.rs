@@ -149,6 +149,24 @@ pub(crate) fn heats_all(text: &str) -> bool {
     heated_clauses(text).iter().any(|words| (0..words.len()).any(|at| is_heating(words, at)))
 }
 
+/// Whether a text says that nothing is heated: "without heat", never "do not heat above 85 °C".
+pub(crate) fn denies_heat(text: &str) -> bool {
+    /// So many words at the most stand between the two.
+    const REACH: usize = 3;
+    let forbids = |word: &NameWord| StepWord::Not.has(&word.text) || StepWord::Forbid.has(&word.text);
+    clauses(text).into_iter().filter(|clause| !clause.text.contains(|c: char| c.is_ascii_digit())).any(|clause| {
+        let words = name_words(clause.text);
+        let behind = |at: usize| words.iter().skip(at + 1).take(REACH).any(|word| StepWord::Heat.has(&word.text));
+        let forbidden = words.iter().enumerate().any(|(at, word)| forbids(word) && behind(at));
+        forbidden || words.iter().any(|word| StepWord::Unheated.has(&word.text))
+    })
+}
+
+/// Whether a text tells of something that drives water off.
+pub(crate) fn drives_off(text: &str) -> bool {
+    heats_all(text) || told_clauses(text).iter().flatten().any(|word| StepWord::Drying.has(word))
+}
+
 /// Whether the word of a clause at this place is a verb of heating: "warm the rum", never "a warm place".
 fn is_heating(words: &[String], at: usize) -> bool {
     let word = words.get(at).map(String::as_str).unwrap_or_default();
@@ -239,6 +257,12 @@ mod tests {
         assert!(heats_all("Auf dem Gasherd erwärmen"));
         assert!(!heats_all("Nicht über Feuer erhitzen"));
         assert!(!heats_all("Leave in a warm place for two weeks"));
+        assert!(denies_heat("Stir until clear without heat."));
+        assert!(denies_heat("Nicht erhitzen"));
+        for not in ["Do not heat above 85 °C", "Do not boil", "Take it off the heat", "Heat without a lid"] {
+            assert!(!denies_heat(not), "{not}");
+        }
+        assert!(drives_off("Reduce by half") && drives_off("Trocknen lassen") && !drives_off("Stir cold, bottle."));
     }
 
     #[test]

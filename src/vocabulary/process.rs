@@ -49,6 +49,7 @@ super::words! {
     Sealed = "sealed",
     SealedGlass = "sealed_glass",
     SousVide = "sous_vide",
+    WaterBath = "water_bath",
 }
 
 impl Process {
@@ -72,6 +73,7 @@ impl Process {
             Self::Sealed => "closed airtight",
             Self::SealedGlass => "closed in glass",
             Self::SousVide => "cooked in a bag",
+            Self::WaterBath => "warmed in a water bath",
         }
     }
 }

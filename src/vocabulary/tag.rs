@@ -3,6 +3,7 @@
 super::words! {
     /// What an ingredient is or holds.
     Tag, "tag":
+    Acid = "acid",
     ActivatedCharcoal = "activated_charcoal",
     Allspice = "allspice",
     Anise = "anise",
@@ -40,6 +41,7 @@ super::words! {
     ElderStem = "elder_stem",
     ElderberryRaw = "elderberry_raw",
     EssentialOil = "essential_oil",
+    FalseClaim = "false_claim",
     FatWash = "fat_wash",
     Fennel = "fennel",
     Flaxseed = "flaxseed",

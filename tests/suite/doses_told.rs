@@ -47,3 +47,24 @@ fn a_strong_drink_by_name_is_warned_of_and_not_stopped_and_an_acid_says_its_weig
     let corrosive = acid.cautions.iter().find(|c| c.code == "corrosive").unwrap();
     assert_eq!(corrosive.figures, ["3.00 g of it go in"]);
 }
+
+/// What harms at once: 3 g of potassium chloride (40 mmol), 15 g of acid, 1.2 g of caffeine (US FDA) in a serving of 50 ml.
+#[test]
+fn what_harms_at_once_stops_and_a_kitchen_dose_does_not() {
+    let salt = "[ingredient.\"Kaliumchlorid\"]\nlike = \"salt\"\nfood = \"food grade, label\"\n";
+    let guarana = "[ingredient.\"guarana powder\"]\nper_100g = { insoluble = 100 }\nfood = \"food grade, label\"\n";
+    let in_batch = |entry: &str, part: &str, grams: f64| {
+        let judged = judged(entry, &format!("\"{part}\" = \"{grams} g\""));
+        judged.cautions.iter().any(|caution| caution.code == "overdose")
+    };
+    for (entry, part, little, much) in [
+        (salt, "Kaliumchlorid", 20.0, 100.0),
+        ("", "potassium chloride", 20.0, 100.0),
+        ("", "citric acid", 60.0, 600.0),
+        (guarana, "guarana powder", 5.0, 700.0),
+        ("", "salt", 60.0, 300.0),
+    ] {
+        assert!(!in_batch(entry, part, little), "{little} g of {part}");
+        assert!(in_batch(entry, part, much), "{much} g of {part}");
+    }
+}

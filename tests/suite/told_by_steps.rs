@@ -108,3 +108,85 @@ fn canning_and_shelves_told_in_a_step_stop_what_a_room_cannot_keep() {
         assert!(is_dated(step, JUICE), "{step}");
     }
 }
+
+/// A name and a note that call it free of what it holds: Regulation (EU) 1169/2011, article 7, misleads a guest.
+#[test]
+fn a_claim_that_is_not_so_stops_it() {
+    let with = |name: &str, note: &str, parts: &str| {
+        let kitchen = Kitchen::unstated("");
+        kitchen.write("house.toml", HOUSE);
+        let card = format!("name = \"{name}\"\nnotes = \"{note}\"\n[parts]\n{parts}\n");
+        kitchen.solve(&card, &Options::default()).dated(2_000).stopped()
+    };
+    let almond = "vodka = \"500 ml\"\n\"almond syrup\" = \"100 g\"";
+    for name in
+        ["Nut-free liqueur", "Almond-free orgeat", "Likör, mandelfrei", "Liqueur sans noix", "Alcohol-free cordial"]
+    {
+        assert!(with(name, "x", almond), "{name}");
+    }
+    assert!(with("Cordial", "Contains no alcohol, for children.", almond));
+    assert!(with("Cordial", "Contains no allergens.", almond));
+    for (name, note) in
+        [("Egg-free sour", "x"), ("Liqueur", "Contains no milk."), ("Liqueur", "Without nuts it is flat.")]
+    {
+        assert!(!with(name, note, almond), "{name}, {note}");
+    }
+    assert!(!with("Alcohol-free syrup", "x", "\"white sugar\" = \"500 g\"\nwater = \"500 g\""));
+}
+
+/// What the keys say and the steps deny is asked before a date rests on it.
+#[test]
+fn keys_and_steps_that_tell_two_things_are_asked_about() {
+    let dated = |keys: &str, step: &str, loss: &str| {
+        let kitchen = Kitchen::unstated("");
+        kitchen.write("house.toml", HOUSE);
+        let parts = "\"white sugar\" = \"300 g\"\nwater = \"700 g\"\n\"citric acid\" = \"5 g\"";
+        let card = format!("name = \"x\"\n{keys}\nsteps = [\"{step}\"]\n[parts]\n{parts}\n{loss}");
+        at(&kitchen.solve(&card, &Options::default()).dated(2_000), "fridge").days.is_some()
+    };
+    let hot = "heated = \"90 °C for 10 min\"";
+    assert!(!dated(hot, "Stir until clear without heat.", ""));
+    assert!(dated(hot, "Heat it without a lid, do not boil.", ""));
+    assert!(dated(hot, "Bottle.", ""));
+    let gone = "[loss]\nevaporated = \"80 %\"\n";
+    assert!(!dated("", "Stir cold, bottle.", gone));
+    assert!(dated("", "Reduce it to a fifth.", gone));
+}
+
+/// No water and no wine holds so much alcohol, whoever states it; what a thing is like is followed to its end.
+#[test]
+fn what_is_stated_of_a_thing_does_not_change_what_it_is() {
+    let dated = |larder: &str, name: &str| {
+        let kitchen = Kitchen::unstated(larder);
+        kitchen.write("house.toml", HOUSE);
+        let card = format!("name = \"x\"\n[parts]\n\"{name}\" = \"500 g\"\n\"white sugar\" = \"50 g\"\n");
+        at(&kitchen.solve(&card, &Options::default()).dated(2_000), "fridge").days.is_some()
+    };
+    let entry = |name: &str, more: &str| format!("[ingredient.\"{name}\"]\n{more}\nfood = \"sold as food, label\"\n");
+    assert!(!dated(&entry("house water", "like = \"water\"\nabv = 40"), "house water"));
+    assert!(!dated(&entry("table wine", "like = \"red wine\"\nabv = 60"), "table wine"));
+    assert!(dated(&entry("table wine", "like = \"red wine\"\nabv = 14"), "table wine"));
+    let chain = entry("house leaf", "like = \"inner leaf\"")
+        + &entry("inner leaf", "like = \"mint\"\naliases = [\"monkshood\"]");
+    assert!(!dated(&chain, "house leaf"));
+}
+
+/// A drink inside a drink is no kilogram of it: what goes into the glass is counted.
+#[test]
+fn a_dose_is_that_of_the_glass() {
+    let kitchen = Kitchen::unstated("");
+    kitchen.write("house.toml", HOUSE);
+    let inner = |grams: f64| {
+        format!(
+            "name = \"Inner\"\nhow = \"built\"\n[parts]\nvodka = \"30 g\"\n\"white sugar\" = \"30 g\"\nnutmeg = \"{grams} g\"\n"
+        )
+    };
+    let outer = "name = \"Outer\"\nhow = \"built\"\n[parts]\nInner = \"40 g\"\nwater = \"60 g\"\n";
+    kitchen.write("inner.toml", &inner(0.4));
+    assert!(!kitchen.solve(outer, &Options::default()).dated(2_000).stopped());
+    // 8 g in 68 g: 4.7 g of it in 40 g; 12 g in 72: 6.7
+    kitchen.write("inner.toml", &inner(8.0));
+    assert!(!kitchen.solve(outer, &Options::default()).dated(2_000).stopped());
+    kitchen.write("inner.toml", &inner(12.0));
+    assert!(kitchen.solve(outer, &Options::default()).dated(2_000).stopped());
+}
