@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::larder::Ingredient;
 use crate::safety::allergens::{AllergenEntry, declared};
 use crate::safety::{Facts, Market, Member, or_all};
 use crate::solver::Solved;
@@ -51,6 +52,17 @@ pub(super) fn not_stated(solved: &Solved) -> Vec<String> {
     names.sort();
     names.dedup();
     names
+}
+
+/// Of a wine, a cider or a beer whose label nobody read: each allergen that its maker may have cleared or brewed it
+/// with is open, and all are one question.
+pub(super) fn doubt_finings(facts: &mut Facts, name: &str, of: &Ingredient) {
+    let open: Vec<Open<Allergen>> = of.fined_with(&facts.market).map(Open::Known).collect();
+    let question = format!("what the label of `{name}` names");
+    for allergen in open {
+        facts.questions.entry(Member::Allergen(allergen.clone())).or_default().insert(question.clone());
+        facts.allergens.doubt(allergen);
+    }
 }
 
 /// The one sentence on its allergens, for text and programs alike. That none was named is said as such, beside whatever

@@ -32,16 +32,19 @@ pub fn from_parts(solved: &Solved, house: &House) -> Facts {
                 [part.label.as_str(), part.of.as_str()].into_iter().chain(ingredient.own_names()).collect();
             facts.add_ingredient(&names, &ingredient.tags, &ingredient.allergens);
             facts.allergens.open |= !ingredient.allergens_stated;
+            declared::doubt_finings(&mut facts, &part.of, ingredient);
         }
     }
     let dressed = dressed::of(solved, house);
     for on_it in &dressed.brings {
         let names: Vec<&str> = on_it.own_names().collect();
         facts.add_ingredient(&names, &on_it.tags, &on_it.allergens);
+        declared::doubt_finings(&mut facts, &on_it.name, on_it);
     }
     facts.allergens.open |= !dressed.unknown.is_empty();
     method::read(&mut facts, solved);
     for (said, on_it) in dressed.may_bring {
+        declared::doubt_finings(&mut facts, &on_it.name, on_it);
         let usual = on_it.allergens.iter().flat_map(|usual| names::read_allergen(usual));
         // its own name has raised most of these questions
         for allergen in usual.filter(|usual| !declared::is_doubted(&facts, usual)).collect::<Vec<_>>() {

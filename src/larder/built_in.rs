@@ -8,6 +8,7 @@ use crate::vocabulary::table::{LongTable, Row, body, first_cell, lines_of};
 use crate::vocabulary::{Evidence, Kind, Open, Status, Tag, Word};
 
 use super::analysis::{Analysis, minerals};
+use super::finings;
 use super::ingredient::{Alkali, Form, Ingredient, Origin, Stated};
 use super::portion::{self, PortionWeight};
 use super::strained::{self, Strained};
@@ -168,6 +169,7 @@ fn ingredient(row: &Row<'_>, columns: &Columns, about: &Row<'_>, portions: Vec<P
         tags,
         allergens: about.items("allergens").map(str::to_owned).collect(),
         allergens_stated: !compounded,
+        label_unread: Some(kind).filter(|kind| !compounded && finings::are_of(*kind)),
         food: None,
         named_at: None,
         price: None,

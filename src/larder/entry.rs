@@ -111,6 +111,7 @@ pub(super) fn ingredient(
     // What it is like brings its allergens at least; what else it may bring only somebody who knows it can say.
     let inherited = like.filter(|_| lender.is_none()).is_some_and(|l| l.allergens_stated);
     let allergens_stated = table.get("allergens").is_some() || inherited;
+    let label_unread = like.filter(|_| inherited && table.get("allergens").is_none()).and_then(|l| l.label_unread);
     if !allergens_stated {
         notes.push("allergens not stated".to_owned());
     }
@@ -139,6 +140,7 @@ pub(super) fn ingredient(
         tags,
         allergens,
         allergens_stated,
+        label_unread,
         food: entry.food.clone(),
         named_at: Some((Arc::clone(file), name.span)),
         price_at: entry.price.as_ref().map(|price| price.span),

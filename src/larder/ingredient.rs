@@ -111,6 +111,8 @@ pub struct Ingredient {
     pub allergens: Vec<String>,
     /// Whether anybody has said which: an empty list then means none, else that nobody knows.
     pub allergens_stated: bool,
+    /// The kind of drink that its maker may have cleared or brewed with an allergen (`finings.csv`), where nobody has read its label.
+    pub label_unread: Option<Kind>,
     /// What states that it is food, where its name is none that is known.
     pub food: Option<FoodStatement>,
     /// The file and the place of its name in the house's larder; `None` in the embedded larder.

@@ -53,6 +53,7 @@ impl Larder {
             Some(ingredient) if errors.is_empty() => Ok(Ingredient {
                 id: known.id.clone(),
                 allergens_stated: known.allergens_stated,
+                label_unread: known.label_unread,
                 food: known.food.clone(),
                 named_at: known.named_at.clone(),
                 aliases: known.all_names().map(str::to_owned).collect(),

@@ -5,6 +5,7 @@ mod analysis;
 mod blank_entry;
 mod built_in;
 mod entry;
+mod finings;
 mod fruit;
 mod gas;
 pub mod house_file;

@@ -179,7 +179,8 @@ impl MenuView {
         let event = party.and_then(|party| EventView::of(&menu, party, question, house, found));
         let markets = &house.settings.markets;
         let rows = rows(markets);
-        let bottles_to_state = bottles_to_state(drinks.iter().map(|drink| &drink.glass.solved));
+        let bottles_to_state =
+            bottles_to_state(drinks.iter().map(|drink| &drink.glass.solved), &house.settings.markets);
         let drinks: Vec<MenuDrinkView> = drinks.iter().map(|drink| MenuDrinkView::new(drink, &rows)).collect();
         let most = |of: fn(&MenuDrinkView) -> Option<Money>| {
             let known = drinks.iter().filter(|d| d.cost_complete).filter_map(|d| Some((of(d)?.amount, &d.of)));

@@ -139,7 +139,7 @@ impl ServeView {
             with_most_water: range.1,
             allergens: AllergenView::from(judged),
             allergens_listed_in: judged.lists.clone(),
-            bottles_to_state: bottles_to_state([solved].into_iter()),
+            bottles_to_state: bottles_to_state([solved].into_iter(), &house.settings.markets),
             unidentified: judged.unidentified.clone(),
             refused_parts: refused_parts(judged),
             cautions,

@@ -142,3 +142,39 @@ fn a_swap_says_on_its_page_what_comes_in() {
     let page = String::from_utf8(out.stdout).unwrap().split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(page.contains("comes in: egg") && page.contains("raw egg: Salmonella"), "{page}");
 }
+
+/// Regulation (EU) No 1169/2011 Annex II 4(b) exempts isinglass in beer and wine and nothing else of a fining; the old list of
+/// exemptions, withdrawn since, named egg and casein in wine and cider. Of a bottle whose label nobody read these are open, and no more.
+#[test]
+fn what_a_wine_a_cider_or_a_beer_was_cleared_with_is_open_until_its_label_is_read() {
+    let open = |parts: &str, larder: &str, market: &str| {
+        let kitchen = bar("", parts, larder);
+        kitchen.write("house.toml", &format!("[house]\nmarket = [\"{market}\"]\n"));
+        let marks = marks(&kitchen).into_iter();
+        let open: Vec<String> = marks.filter(|(_, mark)| mark == "not_stated").map(|(name, _)| name).collect();
+        open.join(" ")
+    };
+    let unread = "[ingredient.\"sparkling wine\"]\nlike = \"sparkling wine\"\nprice = \"9 EUR / 750 ml\"\n";
+    let read = format!("{unread}allergens = [\"sulphites\"]\n");
+    let wine = "\"sparkling wine\" = \"90 ml\"";
+    assert_eq!(open(wine, "", "EU"), "gluten_cereals egg milk");
+    assert_eq!(open(wine, unread, "EU"), "gluten_cereals egg milk");
+    assert_eq!(open(wine, &read, "EU"), "");
+    assert_eq!(open(wine, unread, "US"), "milk egg fish wheat");
+    assert_eq!(open("cider = \"90 ml\"", "", "EU"), "egg fish milk");
+    assert_eq!(open("beer = \"90 ml\"", "", "EU"), "milk sulphites");
+    assert_eq!(open("\"soda water\" = \"90 ml\"", "", "EU"), "", "water was cleared with nothing");
+}
+
+/// One line says which labels to read, and how to write what they say: where the house has an entry it gets one key.
+#[test]
+fn one_line_names_the_bottles_whose_labels_to_read() {
+    let entry = "[ingredient.\"sparkling wine\"]\nlike = \"sparkling wine\"\n";
+    let said = run(&bar("", "\"sparkling wine\" = \"90 ml\"\nbeer = \"20 ml\"", entry), &["menu", "."]);
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("read the label of beer, sparkling wine, and state it in larder.toml"), "{said}");
+    let said = run(&bar("", "\"sparkling wine\" = \"90 ml\"", entry), &["serve", "sour.toml"]);
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    let key = "[ingredient.\"sparkling wine\"] gets allergens = [\"sulphites\"], with all that it names";
+    assert!(said.contains(key), "{said}");
+}
