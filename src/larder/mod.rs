@@ -104,6 +104,15 @@ impl Larder {
         })
     }
 
+    /// An ingredient with all that is the same thing under another of its names: an entry of the house that bears a name of the embedded
+    /// one, and that one itself. Of an entry of the house no other entry is: it has them apart.
+    pub(crate) fn same_as<'l>(&'l self, of: &'l Ingredient) -> Vec<&'l Ingredient> {
+        let row = |of: &Ingredient| Self::built_in().find(&of.name).map(|row| &row.id);
+        let own = self.of_house().filter(|own| of.origin == Origin::BuiltIn && row(own) == Some(&of.id));
+        let embedded = Self::built_in().find(&of.name).filter(|embedded| embedded.name != of.name);
+        std::iter::once(of).chain(own).chain(embedded).collect()
+    }
+
     fn find_folded(&self, key: &str) -> Option<&Ingredient> {
         match self.index.get(key) {
             Some(own) => own.and_then(|place| self.own.get(place)).map(Arc::as_ref),

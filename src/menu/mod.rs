@@ -16,4 +16,4 @@ pub(crate) use matrix::is_within;
 pub use matrix::{AllergenMark, mark, rows};
 pub use occasion::{OccasionAsked, Party, Served, served};
 pub(crate) use pours::{Sales, board_of, day_of, nothing_to_plan, put_on};
-pub use without::{Gone, TakenDown, without};
+pub use without::{Gone, TakenDown, Undressed, undressed, without};

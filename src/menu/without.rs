@@ -5,6 +5,8 @@ use std::collections::{BTreeSet, VecDeque};
 use crate::card::ICE;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
+use crate::larder::{Ingredient, Origin};
+use crate::safety::dressing::{DressedBy, put_on};
 use crate::solver::Solved;
 use crate::solver::resolve::Material;
 use crate::spelling::{fold, meant_or, nearest};
@@ -16,6 +18,10 @@ use super::listed::ListedDrink;
 pub struct Gone {
     /// Its name, as the house has it.
     pub name: String,
+    /// What parts of a drink are it, folded: itself, and what the house or the embedded larder has of the same thing.
+    is: BTreeSet<String>,
+    /// All that it may be called, folded.
+    called: BTreeSet<String>,
     /// What is pressed or peeled from it, by the names of the larder: who has no limes has no lime juice.
     of_it: Vec<String>,
     /// Whether it is the ice, which is no part of a drink.
@@ -34,24 +40,68 @@ pub struct TakenDown {
     pub by_way_of: Vec<String>,
 }
 
+/// A drink that is made without it, and goes out with something of it lacking.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Undressed {
+    /// Its name.
+    pub drink: String,
+    /// What lacks, as its garnish, its glass or its steps have it.
+    pub lacks: String,
+}
+
 impl Gone {
-    /// By the name of a product or an ingredient of the house.
+    /// By any name of a product or an ingredient of the house, or by what a drink is garnished with.
     pub fn find(written: &str, house: &House, drinks: &[ListedDrink<'_>], found: &mut Vec<Diagnostic>) -> Option<Self> {
-        let card = house.cards().find(|card| fold(&card.name) == fold(written)).map(|card| card.name.clone());
-        let known = card.or_else(|| house.larder.find(written).map(|ingredient| ingredient.name.clone()));
-        if known.is_none() {
+        let folded = fold(written);
+        let card = house.cards().find(|card| fold(&card.name) == folded).map(|card| card.name.clone());
+        let known = house.larder.find(written).filter(|_| card.is_none());
+        let same: Vec<&Ingredient> = known.map(|known| house.larder.same_as(known)).unwrap_or_default();
+        // where the house has it under a name of its own, that is its name
+        let own = same.iter().find(|of| of.origin != Origin::BuiltIn).copied();
+        let name = card.or_else(|| own.or(known).map(|of| of.name.clone()));
+        let taken = |of: &&str| house.larder.find(&format!("{written} {of}")).map(|taken| taken.name.clone());
+        let gone = Self {
+            name: name.clone().unwrap_or_else(|| written.to_owned()),
+            is: same.iter().map(|of| &of.name).chain(&name).map(|name| fold(name)).collect(),
+            called: same.iter().flat_map(|of| of.written_names()).map(fold).chain([folded]).collect(),
+            of_it: TAKEN_OF_A_FRUIT.iter().filter_map(taken).collect(),
+            is_ice: known.is_some_and(|known| known.id == ICE),
+        };
+        if name.is_none() && undressed(&gone, drinks).is_empty() {
             let used: BTreeSet<String> = drinks.iter().flat_map(|drink| used(&drink.glass.solved)).collect();
             let near = nearest(written, used.iter().map(String::as_str));
             let title =
-                format!("--without \"{written}\": neither a product nor an ingredient of the house has this name");
+                format!("--without \"{written}\": nothing on the menu, in the house or in its larder is called that");
             let otherwise = "write a name as a card or the larder has it: --without \"Rich muscovado syrup\"";
-            found.push(Diagnostic::error(Code::BadArgument, title).help(meant_or(near, otherwise)));
+            return Diagnostic::error(Code::BadArgument, title).help(meant_or(near, otherwise)).refused(found);
         }
-        let taken = |of: &&str| house.larder.find(&format!("{written} {of}")).map(|taken| taken.name.clone());
-        let of_it = TAKEN_OF_A_FRUIT.iter().filter_map(taken).collect();
-        let is_ice = house.larder.find(written).is_some_and(|known| known.id == ICE);
-        known.map(|name| Self { name, of_it, is_ice })
+        Some(gone)
     }
+}
+
+/// The drinks that something of it is put on and that it does not go into, in the order of the menu.
+pub fn undressed(gone: &Gone, drinks: &[ListedDrink<'_>]) -> Vec<Undressed> {
+    let fallen = without(gone, drinks);
+    let goes_out = |drink: &&ListedDrink<'_>| !fallen.iter().any(|of| of.drink == drink.card.name.value);
+    let of = |drink: &ListedDrink<'_>| {
+        let lacks = lacking(&drink.glass.solved, &gone.called)?;
+        Some(Undressed { drink: drink.card.name.value.clone(), lacks })
+    };
+    drinks.iter().filter(goes_out).filter_map(of).collect()
+}
+
+/// What is put on a drink, or on a drink in it, that is called so.
+fn lacking(drink: &Solved, called: &BTreeSet<String>) -> Option<String> {
+    let cards = drink.with_inner().into_iter().map(|(of, _)| &of.card).filter(|card| card.is_drink());
+    let mut pieces = cards.flat_map(|card| {
+        let garnish = card.drink.garnish.iter().map(|text| (text, DressedBy::Garnish));
+        let glass = card.drink.glass.iter().map(|text| (text, DressedBy::Glass));
+        let steps = card.steps.iter().map(|text| (text, DressedBy::Step));
+        garnish.chain(glass).chain(steps).flat_map(|(text, by)| put_on(text, by))
+    });
+    let names =
+        |piece: &[String]| called.iter().any(|name| format!(" {} ", piece.join(" ")).contains(&format!(" {name} ")));
+    pieces.find(|piece| names(piece)).map(|piece| piece.join(" "))
 }
 
 /// The names of all that goes into a drink.
@@ -64,10 +114,11 @@ fn used(drink: &Solved) -> Vec<String> {
 pub fn without(gone: &Gone, drinks: &[ListedDrink<'_>]) -> Vec<TakenDown> {
     let way = |drink: &ListedDrink<'_>| {
         let meets_ice = gone.is_ice && drink.glass.solved.ice_water.is_some();
-        let by_itself = way_in(&drink.glass.solved, &fold(&gone.name)).or_else(|| meets_ice.then(Vec::new));
+        let by_itself = way_in(&drink.glass.solved, &gone.is).or_else(|| meets_ice.then(Vec::new));
         let by_way_of = by_itself.or_else(|| {
             let of_it = gone.of_it.iter();
-            let mut ways = of_it.filter_map(|taken| Some((way_in(&drink.glass.solved, &fold(taken))?, taken)));
+            let mut ways =
+                of_it.filter_map(|taken| Some((way_in(&drink.glass.solved, &BTreeSet::from([fold(taken)]))?, taken)));
             ways.next().map(|(way, taken)| way.into_iter().chain([taken.clone()]).collect())
         })?;
         Some(TakenDown { drink: drink.card.name.value.clone(), by_way_of })
@@ -76,13 +127,13 @@ pub fn without(gone: &Gone, drinks: &[ListedDrink<'_>]) -> Vec<TakenDown> {
 }
 
 /// The shortest way by which it goes in; `None` where it does not.
-fn way_in(drink: &Solved, gone: &str) -> Option<Vec<String>> {
+fn way_in(drink: &Solved, gone: &BTreeSet<String>) -> Option<Vec<String>> {
     let mut next: VecDeque<(&Solved, Vec<String>)> = VecDeque::from([(drink, Vec::new())]);
     let mut seen = BTreeSet::new();
     while let Some((card, way)) = next.pop_front() {
         let is_it = |what: &Material| match what {
-            Material::Ingredient(ingredient) => fold(&ingredient.name) == gone,
-            Material::Card(place) => card.inner.get(*place).is_some_and(|inner| fold(&inner.card.name) == gone),
+            Material::Ingredient(ingredient) => gone.contains(&fold(&ingredient.name)),
+            Material::Card(place) => card.inner.get(*place).is_some_and(|inner| gone.contains(&fold(&inner.card.name))),
             Material::Stage(_) => false,
         };
         if card.parts().filter(|part| part.melts.is_none()).any(|part| is_it(&part.found.what)) {

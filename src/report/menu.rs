@@ -10,8 +10,8 @@ use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::drinks::{Figures, Glass, bottles_to_state};
 use crate::house::{House, SourceFile};
 use crate::menu::{
-    self, AllergenMark, Gone, ListedDrink, Menu, OccasionAsked, Party, Sales, Served, TakenDown, listed, mark, rows,
-    served, without,
+    self, AllergenMark, Gone, ListedDrink, Menu, OccasionAsked, Party, Sales, Served, TakenDown, Undressed, listed,
+    mark, rows, served, undressed, without,
 };
 use crate::plan::kitchen::without_repeats;
 use crate::plan::{LeftOut, board};
@@ -100,6 +100,16 @@ pub struct MarkView {
 pub(crate) struct WithoutView {
     pub(crate) without: String,
     pub(crate) drinks: Vec<FallenView>,
+    /// Drinks that are made without it, and lack it as a garnish.
+    pub(crate) undressed: Vec<UndressedView>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct UndressedView {
+    /// The drink.
+    pub of: String,
+    /// What lacks, as the card has it.
+    pub(crate) lacks: String,
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -242,7 +252,12 @@ impl MenuDrinkView {
 impl WithoutView {
     fn new(gone: &Gone, drinks: &[ListedDrink<'_>]) -> Self {
         let of = |TakenDown { drink, by_way_of }| FallenView { of: drink, by_way_of };
-        Self { without: gone.name.clone(), drinks: without(gone, drinks).into_iter().map(of).collect() }
+        let dress = |Undressed { drink, lacks }| UndressedView { of: drink, lacks };
+        Self {
+            without: gone.name.clone(),
+            drinks: without(gone, drinks).into_iter().map(of).collect(),
+            undressed: undressed(gone, drinks).into_iter().map(dress).collect(),
+        }
     }
 }
 

@@ -443,3 +443,36 @@ fn a_fruit_that_is_out_takes_its_juice_with_it() {
     assert_eq!((&fallen[0]["of"], &fallen[1]), (&"Lime sour".into(), &Value::Null), "{json}");
     assert_eq!(fallen[0]["by_way_of"][0], "lime juice");
 }
+
+/// Whoever has run out of it asks by the name on the crate; the house has it under another, or on the rim of the glass alone.
+#[test]
+fn what_is_out_is_found_by_any_of_its_names_and_as_a_garnish() {
+    let kitchen = Kitchen::new("[ingredient.\"soda water\"]\nlike = \"soda water\"\nprice = \"1 EUR / 1 L\"\n");
+    let drink = |name: &str, garnish: &str| {
+        format!(
+            "name = \"{name}\"\nhow = \"built\"\ngarnish = \"{garnish}\"\n[parts]\ngin = \"50 ml\"\n\"soda water\" = \"90 ml\"\n"
+        )
+    };
+    kitchen.write("long.toml", &drink("Long one", "a sprig of mint"));
+    kitchen.write("tall.toml", &drink("Tall one", "lemon zest, 1 nutmeg shaving"));
+    kitchen.write("menu.toml", "[drink.\"Long one\"]\n[drink.\"Tall one\"]\n");
+    let without = |name: &str| {
+        let (code, said) = run(&kitchen, &["menu", ".", "--without", name]);
+        (code, said.split_whitespace().collect::<Vec<_>>().join(" "))
+    };
+    for name in ["soda water", "club soda", "Soda water (club soda)"] {
+        let (code, said) = without(name);
+        let both = "Without soda water: 2 of 2 drinks cannot be made: Long one; Tall one";
+        assert!(code == Some(0) && said.contains(both), "{said}");
+    }
+    let (_, said) = without("mint");
+    assert!(said.contains("without their garnish: Long one (a sprig of mint)"), "{said}");
+    assert!(without("lemon zest").1.contains("Tall one (lemon zest)"));
+    // known to the larder and not on the menu, and known to nobody
+    assert!(without("honey").1.contains("nothing on the menu is made with it"));
+    let (code, said) = without("zorbo");
+    assert!(
+        code != Some(0) && said.contains("nothing on the menu, in the house or in its larder is called that"),
+        "{said}"
+    );
+}

@@ -246,15 +246,18 @@ pub(in crate::render) fn to_tell(menu: &MenuView) -> (Vec<(&'static str, String)
 
 fn without(gone: &WithoutView, of: usize) -> String {
     let head = format!("\nWithout {}: ", gone.without);
+    let lacking: Vec<String> = gone.undressed.iter().map(|drink| format!("{} ({})", drink.of, drink.lacks)).collect();
+    let lacking = (!lacking.is_empty()).then(|| format!("without their garnish: {}", lacking.join("; ")));
     if gone.drinks.is_empty() {
-        return wrapped(&head, "no drink of the menu needs it");
+        return wrapped(&head, &lacking.unwrap_or_else(|| "nothing on the menu is made with it".to_owned()));
     }
     let way = |fallen: &FallenView| match fallen.by_way_of.as_slice() {
         [] => fallen.of.clone(),
         ways => format!("{} (by way of {})", fallen.of, ways.join(", in it ")),
     };
     let all: Vec<String> = gone.drinks.iter().map(way).collect();
-    wrapped(&head, &format!("{} of {of} drinks cannot be made: {}", gone.drinks.len(), all.join("; ")))
+    let fallen = format!("{} of {of} drinks cannot be made: {}", gone.drinks.len(), all.join("; "));
+    wrapped(&head, &[Some(fallen), lacking].into_iter().flatten().collect::<Vec<_>>().join("; "))
 }
 
 fn event(event: &EventView) -> String {
