@@ -21,6 +21,7 @@ pub mod record;
 pub mod reprint;
 pub mod sheet;
 
+pub mod untold;
 /// The folder of the book, beside the cards.
 pub const FOLDER: &str = "lots";
 

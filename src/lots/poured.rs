@@ -21,6 +21,8 @@ pub struct PouredDrink {
     pub drink: String,
     /// The lots that it pours, the lot itself among them or what it went into.
     pub lots: Vec<String>,
+    /// Those that may hold it: nobody has said which lot went in.
+    pub perhaps: Vec<String>,
     /// The first day on which one of them was there.
     pub from: NaiveDate,
     /// The last; of one that is still there, the day of the recall.
@@ -29,22 +31,27 @@ pub struct PouredDrink {
     pub sold_a_week: Option<u64>,
 }
 
-/// The drinks that pour a lot, or one that it went into, in the order of the menu.
+/// The drinks that pour a lot, one that it went into, or one that may hold it, in the order of the menu.
 pub fn poured(chain: &Chain<'_>, drinks: &[ListedDrink<'_>], on: NaiveDate) -> Vec<PouredDrink> {
     let mut by_product: HashMap<String, Vec<&LotState>> = HashMap::new();
-    for lot in [chain.lot].into_iter().chain(chain.into.iter().copied()) {
+    for lot in [chain.lot].into_iter().chain(chain.into.iter().chain(&chain.perhaps).copied()) {
         by_product.entry(fold(&lot.recorded.product)).or_default().push(lot);
     }
     let of = |drink: &ListedDrink<'_>| {
         let products = products(&drink.glass.solved);
         let poured: Vec<&LotState> =
             products.iter().filter_map(|product| by_product.get(product)).flatten().copied().collect();
+        let is_doubt = |lot: &LotState| chain.perhaps.iter().any(|of| of.lot == lot.lot);
+        let codes = |of: &[&LotState], doubts: bool| -> Vec<String> {
+            of.iter().filter(|lot| is_doubt(lot) == doubts).map(|lot| lot.lot.clone()).collect()
+        };
         let gone = |lot: &&LotState| if lot.standing == LotStanding::InUse { on } else { lot.since };
         Some(PouredDrink {
             drink: drink.card.name.value.clone(),
             from: poured.iter().map(|lot| lot.recorded.made).min()?,
             to: poured.iter().map(gone).max()?,
-            lots: poured.iter().map(|lot| lot.lot.clone()).collect(),
+            lots: codes(&poured, false),
+            perhaps: codes(&poured, true),
             sold_a_week: drink.written.sold.as_ref().map(|sold| a_week(&sold.value)),
         })
     };

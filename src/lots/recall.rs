@@ -1,13 +1,14 @@
 //! What went into a lot, and what it went into: the whole chain both ways. And which lots were pulled.
 
-use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet, VecDeque};
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 use chrono::NaiveDate;
 
 use super::FOLDER;
 use super::book::{LotBook, LotStanding, LotState};
 use super::cause::PulledFor;
-use super::event::{PartFrom, PartUsed};
+use super::event::PartFrom;
+use super::untold::Untold;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::spelling::fold;
@@ -23,7 +24,8 @@ pub struct Chain<'a> {
     pub into: Vec<&'a LotState>,
     /// The lots that its parts name and that the book does not have.
     pub unknown: Vec<String>,
-    /// Lots with a part of the same product of which nobody has said the lot, made while it was there: they may hold it.
+    /// Lots with a part of the same product of which nobody has said the lot, made while it was there, and what they went into: they
+    /// may hold it.
     pub perhaps: Vec<&'a LotState>,
 }
 
@@ -47,40 +49,8 @@ pub fn chain<'a>(book: &'a LotBook, code: &str) -> Option<Chain<'a>> {
         }
     }
     let into = walk(book, code, |state| uses.get(state.lot.as_str()).cloned().unwrap_or_default());
-    let perhaps = perhaps(book, lot, &into);
+    let perhaps = Untold::of(book).perhaps(lot, &into);
     Some(Chain { lot, from, into, unknown, perhaps })
-}
-
-/// When lots of one product were there, as wide as any of them was.
-struct HeldLots {
-    from: NaiveDate,
-    to: NaiveDate,
-    made: BTreeSet<NaiveDate>,
-}
-
-/// The lots that may hold one of these, for all that the book says.
-fn perhaps<'a>(book: &'a LotBook, lot: &'a LotState, into: &[&'a LotState]) -> Vec<&'a LotState> {
-    let (mut held, mut codes) = (HashMap::<String, HeldLots>::new(), HashSet::new());
-    for of in [lot].into_iter().chain(into.iter().copied()) {
-        codes.insert(of.lot.as_str());
-        let made = of.recorded.made;
-        let to = if of.standing == LotStanding::InUse { NaiveDate::MAX } else { of.since };
-        let product = held.entry(fold(&of.recorded.product));
-        let product = product.or_insert_with(|| HeldLots { from: made, to, made: BTreeSet::new() });
-        (product.from, product.to) = (product.from.min(made), product.to.max(to));
-        product.made.insert(made);
-    }
-    let may_be = |part: &PartUsed, on: NaiveDate| {
-        let day = match part.from {
-            PartFrom::NotTold => None,
-            PartFrom::Day(day) => Some(day),
-            PartFrom::Lot(_) | PartFrom::Batch(_) => return false,
-        };
-        held.get(&fold(&part.of))
-            .is_some_and(|of| (of.from..=of.to).contains(&on) && day.is_none_or(|day| of.made.contains(&day)))
-    };
-    let may_hold = |state: &&LotState| state.recorded.parts.iter().any(|part| may_be(part, state.recorded.made));
-    book.lots().filter(|state| !codes.contains(state.lot.as_str())).filter(may_hold).collect()
 }
 
 /// Everything that is reached from a lot, itself left out, each once.

@@ -13,6 +13,7 @@ use crate::lots::event::{BatchReading, Event, Happened, PartUsed, Recorded, UseB
 use crate::lots::poured::{PouredDrink, poured};
 use crate::lots::recall::Chain;
 use crate::lots::reprint::{LabelChange, Reprint, reprints};
+use crate::lots::untold::in_doubt;
 use crate::lots::{LotBook, LotStanding, LotState, book};
 use crate::menu::ListedDrink;
 use crate::safety::STANDING_NOTE;
@@ -158,9 +159,18 @@ pub(crate) struct DueLine {
     pub(crate) use_by: UseBy,
     /// Why nobody is to use it any more.
     pub(crate) pulled: Option<PulledFor>,
+    /// A lot that was pulled and may be in it.
+    pub(crate) may_hold: Option<MayHold>,
     pub(crate) opened: Option<NaiveDate>,
     pub(crate) kept_back: u32,
     pub(crate) left: Option<Left>,
+}
+
+/// A lot that was pulled, and why.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct MayHold {
+    pub(crate) lot: String,
+    pub(crate) why: PulledFor,
 }
 
 /// What is left of a lot by the book, which does not know what was served by the glass.
@@ -193,6 +203,11 @@ impl DueView {
             command: format!("stillroom label {} -o label.pdf", of.lot.lot),
         };
         let labels = reprints(book, on, brings).into_iter().map(reprint).collect();
+        let in_doubt = in_doubt(book);
+        let may_hold = |lot: &LotState| {
+            let of = in_doubt.get(lot.lot.as_str())?;
+            Some(MayHold { lot: of.pulled.lot.clone(), why: of.why.clone() })
+        };
         let line = |(soon, state): (Soon, &LotState)| DueLine {
             soon,
             lot: state.lot.clone(),
@@ -200,6 +215,7 @@ impl DueView {
             store: state.store.clone(),
             use_by: state.use_by.clone(),
             pulled: state.pulled.clone(),
+            may_hold: may_hold(state),
             opened: state.opened,
             kept_back: state.recorded.kept_back,
             left: Left::of(state),

@@ -134,3 +134,34 @@ fn what_uses_a_product_with_a_pulled_lot_says_so() {
     bar.lot(&["blend.toml", "--made", &ago(900), "--part", &format!("House syrup={}", ago(900))]);
     assert_eq!(said_by(verbs[1]), Vec::<String>::new());
 }
+
+/// Nobody said which syrup went into the first blend: it may be the one that moulded, and so may every drink from the day on which that
+/// blend was made.
+#[test]
+fn a_doubt_counts_from_its_first_day_and_stands_on_the_board() {
+    let bar = house();
+    bar.kitchen.write("sour.toml", "name = \"Sour\"\nhow = \"built\"\n[parts]\nBlend = \"20 ml\"\nwater = \"60 ml\"\n");
+    bar.kitchen.write("menu.toml", "[drink.\"Sour\"]\n");
+    let four = ago(4);
+    let syrup = bar.lot(&["syrup.toml", "--made", &four]);
+    let untold = bar.lot(&["blend.toml", "--made", &four, "--part", &format!("House syrup={four}")]);
+    let told = bar.lot(&["blend.toml", "--part", &format!("House syrup={syrup}")]);
+    let punch = bar.lot(&["punch.toml", "--part", &format!("Blend={untold}")]);
+    let recall = bar.json(&["recall", &syrup]);
+    let perhaps: Vec<&str> = recall["perhaps"].as_array().unwrap().iter().map(|l| l["lot"].as_str().unwrap()).collect();
+    assert_eq!(perhaps, [untold.as_str(), &punch], "and what it went into: {recall}");
+    let sour = &recall["drinks"][0];
+    assert_eq!((&sour["from"], &sour["perhaps"][0]), (&four.as_str().into(), &untold.as_str().into()), "{recall}");
+    assert_eq!(sour["lots"], serde_json::json!([told]));
+    assert!(text(&bar, &["recall", &syrup]).contains(&format!("{told}, perhaps {untold}")));
+    assert!(line(&bar, &untold)["may_hold"].is_null(), "nothing is wrong with it yet");
+    assert!(bar.run(&["discard", &syrup, "--why", "film at the neck"]).status.success());
+    for lot in [&untold, &punch] {
+        let line = line(&bar, lot);
+        assert_eq!((&line["may_hold"]["lot"], &line["pulled"]), (&syrup.as_str().into(), &Value::Null), "{line}");
+    }
+    assert!(line(&bar, &told)["may_hold"].is_null(), "that one was pulled");
+    let due = text(&bar, &["due"]);
+    let doubt = due.split("MAY HOLD A LOT THAT WAS PULLED").nth(1).unwrap_or_else(|| panic!("{due}"));
+    assert!(doubt.contains(&untold) && doubt.contains(&format!("{syrup}: film")), "{due}");
+}

@@ -3,7 +3,7 @@
 use crate::lots::due::Soon;
 use crate::render::html::{escaped, recall as words};
 use crate::render::text::lot_words::day;
-use crate::render::text::lots::{GROUPS, PERHAPS, POURED, due_row, poured, reprint, why_it_must_go};
+use crate::render::text::lots::{PERHAPS, POURED, due_row, groups, poured, reprint, why_it_must_go};
 use crate::report::lots::{DueLine, DueReport, RecallReport};
 
 use super::sheet::{SheetHtml, unsolved};
@@ -26,12 +26,11 @@ pub(crate) fn board(report: &DueReport, place: impl Fn(&str) -> Option<String>) 
             None => format!("<li>{said}</li>\n"),
         }
     };
-    let group = |(soon, head): (Soon, &str)| {
-        let lots: String = view.lots.iter().filter(|line| line.soon == soon).map(link).collect();
-        let lots = if lots.is_empty() { lots } else { format!("<ul class=\"lots\">\n{lots}</ul>\n") };
-        section(head, &lots, "")
+    let group = |(head, lots): (&str, Vec<&DueLine>)| {
+        let lots: String = lots.into_iter().map(link).collect();
+        section(head, &format!("<ul class=\"lots\">\n{lots}</ul>\n"), "")
     };
-    let groups: String = GROUPS.into_iter().map(group).collect();
+    let groups: String = groups(view).into_iter().map(group).collect();
     let none = if view.lots.is_empty() { "<p>nothing is on the book</p>\n" } else { "" };
     let labels: Vec<String> = view.labels.iter().map(reprint).collect();
     let labels = section("labels to reprint", &list(&labels), "");

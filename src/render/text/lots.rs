@@ -7,7 +7,7 @@ use crate::lots::cause::PulledFor;
 use crate::lots::due::Soon;
 use crate::lots::poured::PouredDrink;
 use crate::lots::reprint::LabelChange;
-use crate::report::lots::{DueLine, DueReport, LotReport, LotView, RecallReport, ReprintView};
+use crate::report::lots::{DueLine, DueReport, DueView, LotReport, LotView, RecallReport, ReprintView};
 
 use super::lot_words::{NOT_SERVED, allergens, date, day, from, kept, left, made, standing};
 use super::table::{pairs, wrapped};
@@ -48,7 +48,7 @@ fn one(view: &LotView) -> String {
 }
 
 /// What goes first, under which head.
-pub(in crate::render) const GROUPS: [(Soon, &str); 6] = [
+const GROUPS: [(Soon, &str); 6] = [
     (Soon::MustGo, "MUST GO NOW"),
     (Soon::NoDate, "no date until it is told"),
     (Soon::Today, "today is the last day"),
@@ -56,6 +56,19 @@ pub(in crate::render) const GROUPS: [(Soon, &str); 6] = [
     (Soon::Later, "later"),
     (Soon::Frozen, "frozen"),
 ];
+
+/// The head over lots that may hold one that was pulled: a doubt that somebody can end.
+const IN_DOUBT: &str = "MAY HOLD A LOT THAT WAS PULLED: ask who made it, keep it back until then";
+
+/// The lots under their heads: what must go, what may hold a lot that was pulled, the others by their last day.
+pub(in crate::render) fn groups(view: &DueView) -> Vec<(&'static str, Vec<&DueLine>)> {
+    let is_doubt = |line: &DueLine| line.may_hold.is_some() && line.soon != Soon::MustGo;
+    let of = |(soon, head)| (head, view.lots.iter().filter(|l| l.soon == soon && !is_doubt(l)).collect::<Vec<_>>());
+    let mut groups: Vec<_> = GROUPS.into_iter().map(of).collect();
+    groups.insert(1, (IN_DOUBT, view.lots.iter().filter(|line| is_doubt(line)).collect()));
+    groups.retain(|(_, lots)| !lots.is_empty());
+    groups
+}
 
 pub(crate) fn due(report: &DueReport) -> String {
     let Some(view) = report.answer() else { return String::new() };
@@ -68,12 +81,9 @@ pub(crate) fn due(report: &DueReport) -> String {
     if view.lots.is_empty() {
         return out + "  nothing is on the book\n";
     }
-    for (soon, head) in GROUPS {
-        let rows: Vec<Vec<String>> =
-            view.lots.iter().filter(|line| line.soon == soon).map(|line| due_row(line, view.on)).collect();
-        if !rows.is_empty() {
-            out.push_str(&format!("{head}\n{}", super::table::columns_left(&rows)));
-        }
+    for (head, lots) in groups(view) {
+        let rows: Vec<Vec<String>> = lots.into_iter().map(|line| due_row(line, view.on)).collect();
+        out.push_str(&format!("{}{}", wrapped("", head), super::table::columns_left(&rows)));
     }
     if view.lots.iter().any(|line| line.left.is_some()) {
         out.push_str(&wrapped("left: ", NOT_SERVED));
@@ -105,6 +115,7 @@ pub(in crate::render) fn due_row(line: &DueLine, on: NaiveDate) -> Vec<String> {
     let when = match (line.use_by.day, line.use_by.days_left_when_thawed) {
         // a date would be read first
         _ if let Some(why) = &line.pulled => why.short(),
+        _ if let Some(of) = &line.may_hold => format!("{}: {}", of.lot, of.why.short()),
         (Some(last), _) => last.format(if last.year() == on.year() { "%a %-d %b" } else { "%-d %b %Y" }).to_string(),
         (None, Some(left)) => format!("{left} days left"),
         (None, None) => "-".to_owned(),
@@ -124,7 +135,9 @@ pub(in crate::render) const POURED: &str = "Drinks of the menu that may have had
 pub(in crate::render) fn poured(drink: &PouredDrink, on: NaiveDate) -> Vec<String> {
     let to = if drink.to == on { "today".to_owned() } else { day(drink.to) };
     let sold = drink.sold_a_week.map_or_else(String::new, |sold| format!("{sold} a week"));
-    vec![drink.drink.clone(), drink.lots.join(", "), format!("{} to {to}", day(drink.from)), sold]
+    let perhaps = drink.perhaps.iter().map(|lot| format!("perhaps {lot}"));
+    let lots: Vec<String> = drink.lots.iter().cloned().chain(perhaps).collect();
+    vec![drink.drink.clone(), lots.join(", "), format!("{} to {to}", day(drink.from)), sold]
 }
 
 pub(crate) fn recall(report: &RecallReport) -> String {

@@ -1,0 +1,94 @@
+//! Which lots may hold another one, for all that the book says: of a part nobody has said the lot, and it was there.
+
+use std::collections::{BTreeMap, HashMap, HashSet};
+
+use chrono::NaiveDate;
+
+use super::book::{LotBook, LotStanding, LotState};
+use super::cause::PulledFor;
+use super::event::PartFrom;
+use crate::spelling::fold;
+
+/// A part of which nobody has said the lot.
+struct UntoldPart<'a> {
+    lot: &'a LotState,
+    /// The day that it was made on, where that is told.
+    made: Option<NaiveDate>,
+}
+
+/// What a book leaves open of what went where.
+pub(super) struct Untold<'a> {
+    book: &'a LotBook,
+    uses: BTreeMap<&'a str, Vec<&'a str>>,
+    /// By the folded name of the part.
+    parts: HashMap<String, Vec<UntoldPart<'a>>>,
+}
+
+impl<'a> Untold<'a> {
+    pub(super) fn of(book: &'a LotBook) -> Self {
+        let mut parts: HashMap<String, Vec<UntoldPart<'a>>> = HashMap::new();
+        for lot in book.lots() {
+            for part in &lot.recorded.parts {
+                let made = match part.from {
+                    PartFrom::NotTold => None,
+                    PartFrom::Day(day) => Some(day),
+                    PartFrom::Lot(_) | PartFrom::Batch(_) => continue,
+                };
+                parts.entry(fold(&part.of)).or_default().push(UntoldPart { lot, made });
+            }
+        }
+        Self { book, uses: book.uses(), parts }
+    }
+
+    /// The lots that may hold this one or one of those that it went into, by the day they were made.
+    pub(super) fn perhaps(&self, lot: &'a LotState, into: &[&'a LotState]) -> Vec<&'a LotState> {
+        let mut open: Vec<&LotState> = [lot].into_iter().chain(into.iter().copied()).collect();
+        let mut seen: HashSet<&str> = open.iter().map(|lot| lot.lot.as_str()).collect();
+        let mut perhaps = Vec::new();
+        while let Some(of) = open.pop() {
+            let made = of.recorded.made;
+            let last = if of.standing == LotStanding::InUse { NaiveDate::MAX } else { of.since };
+            let told = self.uses.get(of.lot.as_str()).into_iter().flatten().filter_map(|code| self.book.lot(code));
+            let parts = self.parts.get(&fold(&of.recorded.product)).into_iter().flatten();
+            let was_there = |part: &&UntoldPart<'_>| {
+                (made..=last).contains(&part.lot.recorded.made) && part.made.is_none_or(|day| day == made)
+            };
+            for other in told.chain(parts.filter(was_there).map(|part| part.lot)) {
+                if seen.insert(&other.lot) {
+                    perhaps.push(other);
+                    open.push(other);
+                }
+            }
+        }
+        perhaps.sort_by_key(|lot| (lot.recorded.made, &lot.lot));
+        perhaps
+    }
+}
+
+/// A lot that is there and may hold one that was pulled.
+#[derive(Clone, Debug)]
+pub struct InDoubt<'a> {
+    /// The lot that was pulled.
+    pub pulled: &'a LotState,
+    /// Why.
+    pub why: &'a PulledFor,
+}
+
+/// The lots that are there, not pulled themselves, and may hold one that was, by their codes; of several that a lot may hold, the first
+/// of the book.
+pub fn in_doubt(book: &LotBook) -> HashMap<&str, InDoubt<'_>> {
+    let mut found = HashMap::new();
+    let pulled: Vec<_> = book.lots().filter_map(|lot| Some((lot, lot.pulled.as_ref()?))).collect();
+    if pulled.is_empty() {
+        return found;
+    }
+    let untold = Untold::of(book);
+    // what a pulled lot surely went into was pulled with it, and is asked for itself
+    for (lot, why) in pulled {
+        let doubtful = |of: &&LotState| of.standing == LotStanding::InUse && of.pulled.is_none();
+        for of in untold.perhaps(lot, &[]).into_iter().filter(doubtful) {
+            found.entry(of.lot.as_str()).or_insert(InDoubt { pulled: lot, why });
+        }
+    }
+    found
+}
