@@ -216,7 +216,8 @@ impl Judge<'_> {
         let days = verdict.as_ref().and_then(|v| v.days);
         let legal = verdict.as_ref().and_then(|v| v.legal_days);
         let control = verdict.as_ref().is_some_and(|v| v.hurdles.screened == Screened::Control);
-        let start = self.lot.start(control || product.raw_juice > 0.0);
+        let by_oldest_part = control || product.raw_juice > 0.0;
+        let start = self.lot.start(by_oldest_part);
         DatedStore {
             store: store.clone(),
             days,
@@ -231,6 +232,7 @@ impl Judge<'_> {
             left_when_thawed: None,
             freezer_days: lot::freezer_days(product),
             raw_juice: product.raw_juice > 0.0,
+            by_oldest_part,
             verdict,
         }
     }

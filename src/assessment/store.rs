@@ -63,6 +63,9 @@ pub struct DatedStore {
     pub freezer_days: i64,
     /// There is raw juice in it.
     pub raw_juice: bool,
+    /// Its clock runs from the day of its oldest part; else from the day it was made, and a part need only be in date on the day that it
+    /// goes in.
+    pub by_oldest_part: bool,
 }
 
 /// A product that was filled hot and closed, once it is opened.

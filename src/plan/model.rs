@@ -34,6 +34,8 @@ pub struct PrepProduct {
     pub unit: PrepUnit,
     /// On how many days after the day it is finished it may still be used; 0 is that day alone.
     pub life: Day,
+    /// Its clock runs from the day that it is finished, whatever the days of its parts: each need only be in date on the day it goes in.
+    pub own_clock: bool,
     /// What stands ready when the doors open.
     pub par: u64,
     /// What goes over the bar.

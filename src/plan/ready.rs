@@ -42,7 +42,8 @@ impl Ready {
                     return None;
                 }
                 let own = day.saturating_add(product.life);
-                let last = parts.iter().try_fold(own, |last, part| Some(last.min(of_part(part, day)?)))?;
+                let with = |last: Day, part: Day| if product.own_clock { last } else { last.min(part) };
+                let last = parts.iter().try_fold(own, |last, part| Some(with(last, of_part(part, day)?)))?;
                 (last >= day).then_some(last)
             };
             let own: Vec<Option<Day>> = (0..days).map(finished).collect();

@@ -129,7 +129,8 @@ impl Round<'_> {
             for (part, goes) in self.goes.get(place).into_iter().flatten() {
                 if let Some(draws) = draws.get_mut(*part) {
                     let lots = made.lots.iter().zip(&last_uses);
-                    draws.extend(lots.filter_map(|(lot, last_use)| goes_into(place, lot, *last_use, goes)));
+                    let until = |last_use: Day| (!product.own_clock).then_some(last_use);
+                    draws.extend(lots.filter_map(|(lot, last_use)| goes_into(place, lot, until(*last_use), goes)));
                 }
             }
             if let Some(slot) = planned.get_mut(place) {
@@ -259,16 +260,17 @@ fn last_uses(made: &Planned) -> Vec<Day> {
     made.lots.iter().map(|lot| alike(lot.ready).map(|(_, last)| *last).max().unwrap_or(0)).collect()
 }
 
-/// What a batch draws from a part: on the day that it goes in, and it must keep until the batch is used up.
-fn goes_into(outer: usize, lot: &PrepLot, last_use: Day, goes: &Goes) -> Option<Draw> {
+/// What a batch draws from a part: on the day that it goes in, and it must keep `until` the batch is used up where its day counts there.
+fn goes_into(outer: usize, lot: &PrepLot, until: Option<Day>, goes: &Goes) -> Option<Draw> {
     let ready = lot.ready?;
     let amount = (lot.amount as f64 * goes.per_unit).ceil() as u64;
-    let draw = Draw { day: ready - goes.days_before, until: last_use, into: Some((outer, ready)), amount };
+    let day = ready - goes.days_before;
+    let draw = Draw { day, until: until.unwrap_or(day), into: Some((outer, ready)), amount };
     (amount > 0).then_some(draw)
 }
 
-/// No batch is dated later than what went into it: an older bottle of a part is used if it keeps as long as the batch
-/// is used, and then the batch has its date.
+/// No batch that counts from its oldest part is dated later than what went into it: an older bottle of a part is used if it keeps as
+/// long as the batch is used, and then the batch has its date.
 fn date_by_parts(planned: &mut [Planned], order: &[usize]) {
     for &part in order {
         let Some(inner) = planned.get(part) else { continue };
@@ -279,7 +281,8 @@ fn date_by_parts(planned: &mut [Planned], order: &[usize]) {
             .filter_map(|(draw, lot, _)| Some((inner.draws.get(*draw)?.into?, inner.lots.get(*lot)?.use_by)));
         let dates: Vec<((usize, Day), Day)> = of_taken.collect();
         for ((outer, ready), use_by) in dates {
-            let lots = planned.get_mut(outer).into_iter().flat_map(|p| &mut p.lots);
+            let by_part = planned.get_mut(outer).filter(|outer| !outer.product.own_clock);
+            let lots = by_part.into_iter().flat_map(|p| &mut p.lots);
             for lot in lots.filter(|lot| lot.ready == Some(ready)) {
                 lot.use_by = lot.use_by.min(use_by);
             }

@@ -117,6 +117,35 @@ fn an_older_bottle_of_a_part_brings_the_date_down() {
     assert_eq!(made(&plan, "Liqueur"), [(0, 700, 12)]);
 }
 
+/// A liqueur in which nothing grows has its own date from the day it is made, as `date` and `record` give it; a syrup past its date
+/// never goes in.
+#[test]
+fn what_counts_from_its_own_day_is_not_dated_by_its_part() {
+    let liqueur = |held: Vec<OnHand>| {
+        let syrup = PrepProduct { on_hand: held, ..product("syrup", 7, 0, &[0]) };
+        let parts = vec![Goes { of: "syrup".into(), days_before: 0, per_unit: 0.5 }];
+        let liqueur = PrepProduct { own_clock: true, parts, ..product("liqueur", 59, 700, &[0]) };
+        schedule(&week(), vec![liqueur, syrup]).unwrap()
+    };
+    let plan = liqueur(Vec::new());
+    let of_liqueur = made(&plan, "liqueur");
+    assert!(
+        !of_liqueur.is_empty() && of_liqueur.iter().all(|(ready, _, use_by)| use_by - ready == 59),
+        "{of_liqueur:?}"
+    );
+    // a bottle of syrup that ends today goes in today, and one that ended does not
+    let first = of_liqueur[0].0;
+    let taken = |plan: &Plan| {
+        planned(plan, "syrup")
+            .run
+            .taken
+            .iter()
+            .any(|(_, lot, _)| *lot == 0 && planned(plan, "syrup").lots[0].ready.is_none())
+    };
+    assert!(taken(&liqueur(vec![OnHand { amount: 10_000, use_by: first }])));
+    assert!(!taken(&liqueur(vec![OnHand { amount: 10_000, use_by: first - 1 }])));
+}
+
 #[test]
 fn a_par_that_a_life_does_not_allow_is_lowered_and_said() {
     let mut juice = product("Juice", 0, 700, &[0]);

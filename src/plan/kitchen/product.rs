@@ -31,7 +31,7 @@ impl Gathering<'_> {
         let written = card.entry.and_then(first_quantity).map(|q| q.unit);
         let unit = written.unwrap_or(if g_per_ml.is_some() { PrepUnit::Ml } else { PrepUnit::G });
         let store = self.store(card)?;
-        let last = self.last_day(card, store)?;
+        let (last, by_oldest_part) = self.last_day(card, store)?;
         let grams_per_unit = match unit {
             PrepUnit::G => 1.0,
             PrepUnit::Ml | PrepUnit::Pieces => g_per_ml.or_else(|| self.no_density(&solved.name, card.asked_at))?,
@@ -41,6 +41,7 @@ impl Gathering<'_> {
             unit,
             life: last(NaiveDate::default()).map_or(0, |day| (day - NaiveDate::default()).num_days() as Day),
             works: works(solved),
+            own_clock: !by_oldest_part,
             cost: self.batch_cost(solved, grams_per_unit),
             ..PrepProduct::default()
         };
@@ -179,12 +180,12 @@ impl Gathering<'_> {
         found
     }
 
-    /// From the day made to the last day of use, in a store.
+    /// From the day made to the last day of use, in a store; and whether that is counted from its oldest part.
     fn last_day(
         &mut self,
         card: &BoardCard<'_>,
         store: Store,
-    ) -> Option<impl Fn(NaiveDate) -> Option<NaiveDate> + use<>> {
+    ) -> Option<(impl Fn(NaiveDate) -> Option<NaiveDate> + use<>, bool)> {
         // The board may keep it elsewhere than its card.
         let asked = Which::Only(&store);
         let (dated, found) = assessment::assess(&card.solved, self.house, self.calendar.from, asked, self.draws);
@@ -211,10 +212,11 @@ impl Gathering<'_> {
         let (days, legal) = (place.days?, place.verdict.as_ref().and_then(|v| v.legal_days));
         let day_one = self.house.settings.day_one;
         // What an inner part decides is counted from the day made, as the date itself says.
-        Some(move |made: NaiveDate| {
+        let last = move |made: NaiveDate| {
             let own = last_day(made, days, legal, day_one)?;
             Some(own.min(made.checked_add_signed(chrono::TimeDelta::days(life))?))
-        })
+        };
+        Some((last, place.by_oldest_part))
     }
 
     fn parts(&mut self, solved: &Solved, grams_per_unit: f64, product: &mut PrepProduct) {
