@@ -16,7 +16,7 @@ use crate::solver::{Solved, SolvedPart, not_on_card};
 use crate::spelling::fold;
 use crate::units::jigger::step_ml;
 use crate::units::{literal, millilitres};
-use crate::vocabulary::MeasureSystem;
+use crate::vocabulary::{Kind, MeasureSystem};
 
 use super::figures::Figures;
 use super::glass::{drink, glass_cost};
@@ -73,10 +73,10 @@ pub struct SwappedGlass {
 
 /// What a guest tells apart: grams of alcohol, sugar and acid in one glass, and millilitres of it (ours).
 pub(crate) const TOLD_APART: [f64; 4] = [1.0, 1.0, 0.15, 10.0];
-/// What a step of another part counts: half of what a guest tells apart, squared as the rest is (ours). The drink is left as it is
-/// where moving it brings less.
+/// What a step of the water counts: half of what a guest tells apart, squared as the rest is (ours). It is left as it is where moving
+/// it brings less.
 const STEP_COUNTS: f64 = 0.25;
-/// Less than this is dosed and not moved, ml (ours: the least of a jigger).
+/// Less than this of water nobody pours, ml (ours: the least of a jigger).
 const LEAST_ML: f64 = 3.7;
 
 /// What a millilitre brings: alcohol, sugar, acid, volume.
@@ -86,6 +86,13 @@ fn brings(part: &SolvedPart) -> Option<PerMillilitre> {
     let per_ml: Mixture = part.feed.per_gram * part.found.g_per_ml?;
     part.volume_ml()?;
     Some([per_ml.grams_of(Component::Ethanol), per_ml.sugar_grams(), per_ml.grams_of_all(&Component::ACIDS), 1.0])
+}
+
+/// Water, and soda with nothing in it.
+fn lengthens(part: &SolvedPart) -> bool {
+    let soda = matches!(&part.found.what, Material::Ingredient(of) if of.kind == Some(Kind::Soda));
+    let plain = || brings(part).is_some_and(|[alcohol, sugar, acid, _]| alcohol + sugar + acid < 1e-3);
+    part.is_water() || soda && plain()
 }
 
 /// Swaps one part of a drink for another.
@@ -199,43 +206,44 @@ fn solved(card: &Card, house: &House, found: &mut Vec<Diagnostic>) -> Option<Sol
     outcome.solved.filter(|_| !any_error(found))
 }
 
-/// A line of the glass, as far as it can be moved.
+/// A line of the glass that is poured.
 #[derive(Clone, Copy, Debug)]
-struct MovableLine {
+struct PouredLine {
     brings: PerMillilitre,
     ml: f64,
-    /// A product of the house is the drink's own: less of it would be another drink.
-    of_house: bool,
+    /// Plain water or soda: it makes the drink longer and nothing else.
+    lengthens: bool,
 }
 
-/// A glass that was tried: how far it is from what it was, with what its moved parts count, and its lines.
-type Tried = (f64, Vec<Option<MovableLine>>);
+/// A glass that was tried: how far it is from what it was, with what its moved water counts, and its lines.
+type Tried = (f64, Vec<Option<PouredLine>>);
 
 /// How far a glass is from another, in what a guest tells apart: the sum of the squares.
 fn apart(is: PerMillilitre, was: PerMillilitre) -> f64 {
     is.into_iter().zip(was).zip(TOLD_APART).map(|((is, was), told)| ((is - was) / told).powi(2)).sum()
 }
 
-/// The millilitres of each line that bring the glass nearest, in steps of the house's jigger. Whatever the other parts are, the new
-/// one stands at its best among them; one or two others at a time are moved by a step, as long as that brings the glass nearer than
-/// the step counts. `None` where the new part is not poured. Every choice is tried in one order, so the same answer comes each time.
+/// The millilitres of each line that bring the glass nearest, in steps of the house's jigger. The new part stands at its best, poured
+/// alike or by any mark; plain water and soda are moved by a step as long as that brings the glass nearer than the step counts. Every
+/// other part is the drink and stays; and one mixer with gas for another fills the glass as that did. `None` where the new part is not poured. Every choice is tried in one order, so the same answer
+/// comes each time.
 fn nearest(before: &Solved, alike: &Solved, place: usize, step: f64) -> Option<Vec<Option<f64>>> {
-    let of = |solved: &Solved| -> Vec<Option<MovableLine>> {
+    let of = |solved: &Solved| -> Vec<Option<PouredLine>> {
         let line = |part: &SolvedPart| {
-            let of_house = matches!(part.found.what, Material::Card(_));
-            Some(MovableLine { brings: brings(part)?, ml: part.volume_ml()?, of_house })
+            Some(PouredLine { brings: brings(part)?, ml: part.volume_ml()?, lengthens: lengthens(part) })
         };
         solved.last().parts.iter().filter(|part| part.melts.is_none()).map(line).collect()
     };
     let (wanted, lines) = (held(&of(before)), of(alike));
     let old_ml = lines.get(place).copied().flatten()?.ml;
     let most = (3.0 * old_ml / step).round().max(1.0) as u32;
-    let moved_by = |tried: &[Option<MovableLine>]| -> f64 {
+    let moved_by = |tried: &[Option<PouredLine>]| -> f64 {
         let steps = tried.iter().zip(&lines).enumerate().filter(|(at, _)| *at != place);
         steps.filter_map(|(_, (is, was))| Some((is.as_ref()?.ml - was.as_ref()?.ml).abs() / step)).sum()
     };
-    // the new part at its best among the others as they stand: poured alike, or by any mark of the jigger
-    let settled = |lines: &[Option<MovableLine>]| -> Option<Tried> {
+    let has_gas = |of: &Solved| of.last().parts.get(place).is_some_and(|part| part.found.gas);
+    let most = if has_gas(before) && has_gas(alike) { 0 } else { most };
+    let settled = |lines: &[Option<PouredLine>]| -> Option<Tried> {
         let poured = std::iter::once(old_ml).chain((1..=most).map(|steps| f64::from(steps) * step));
         let tried = poured.filter_map(|ml| {
             let mut tried = lines.to_vec();
@@ -244,27 +252,22 @@ fn nearest(before: &Solved, alike: &Solved, place: usize, step: f64) -> Option<V
         });
         tried.reduce(nearer)
     };
-    let moved = |lines: &[Option<MovableLine>], moves: &[(usize, f64)]| -> Option<Vec<Option<MovableLine>>> {
+    let moved = |lines: &[Option<PouredLine>], (at, by): (usize, f64)| -> Option<Vec<Option<PouredLine>>> {
         let mut tried = lines.to_vec();
-        for (at, by) in moves {
-            let line = tried.get_mut(*at)?.as_mut()?;
-            let may = line.ml >= LEAST_ML && line.ml + by >= LEAST_ML && !(line.of_house && *by < 0.0);
-            line.ml = if may { line.ml + by } else { return None };
-        }
+        let line = tried.get_mut(at)?.as_mut()?;
+        line.ml = (line.ml + by >= LEAST_ML).then_some(line.ml + by)?;
         Some(tried)
     };
-    let others = (0..lines.len()).filter(|at| *at != place);
-    let single: Vec<(usize, f64)> = others.flat_map(|at| [(at, -step), (at, step)]).collect();
-    let pairs = single.iter().flat_map(|a| single.iter().filter(|b| b.0 > a.0).map(|b| vec![*a, *b]));
-    let moves: Vec<Vec<(usize, f64)>> = single.iter().map(|one| vec![*one]).chain(pairs).collect();
+    let is_moved = |at: &usize| *at != place && lines.get(*at).copied().flatten().is_some_and(|line| line.lengthens);
+    let moves: Vec<(usize, f64)> = (0..lines.len()).filter(is_moved).flat_map(|at| [(at, -step), (at, step)]).collect();
     let mut best = settled(&lines)?;
-    while let Some(next) = moves.iter().filter_map(|by| settled(&moved(&best.1, by)?)).reduce(nearer) {
+    while let Some(next) = moves.iter().filter_map(|by| settled(&moved(&best.1, *by)?)).reduce(nearer) {
         if next.0 >= best.0 - 1e-9 {
             break;
         }
         best = next;
     }
-    // what cannot be moved stands as it was
+    // what is not poured stands as it was
     let poured = alike.last().parts.iter().filter(|part| part.melts.is_none());
     let lines = best.1;
     Some(poured.zip(lines).map(|(part, line)| line.map_or_else(|| part.volume_ml(), |line| Some(line.ml))).collect())
@@ -276,7 +279,7 @@ fn nearer(a: Tried, b: Tried) -> Tried {
 }
 
 /// What all lines bring together.
-fn held(lines: &[Option<MovableLine>]) -> PerMillilitre {
+fn held(lines: &[Option<PouredLine>]) -> PerMillilitre {
     let mut sum = [0.0; 4];
     for line in lines.iter().flatten() {
         sum.iter_mut().zip(line.brings).for_each(|(sum, per_ml)| *sum += per_ml * line.ml);

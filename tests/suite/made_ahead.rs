@@ -181,18 +181,21 @@ fn what_was_taken_for_granted_names_vessel_and_wet_ice() {
     assert!(page.contains("0.05 to 0.2 kJ for each degree") && page.contains("21 °C"), "{page}");
 }
 
-/// By hand, over the sum of squares of what is told apart: vodka holds 0.4 x 0.789 = 0.316 g of alcohol in a millilitre, egg white
-/// none. 70 ml of vodka with the least step of egg white are 2.5 ml over (0.06) for eight steps of vodka (2.0); a step less is 0.79 g of
-/// alcohol short (0.62 + 1.75), a step more 0.79 g and 5 ml over (0.62 + 0.25 + 2.25). By quarter ounces 72.5 and 7.5 ml are 10 ml and
-/// 0.79 g over for three steps (1 + 0.62 + 0.75), 65 and 7.5 ml are 1.58 g short (2.49 + 0.06 + 0.5).
+/// By hand, over the sum of squares of what is told apart. Ethanol weighs 0.789 g/ml, vodka and white rum are of 40 %: for 50 ml of rum
+/// 20 ml of spirit of 96 % hold 0.789 x (19.2 - 20) = 0.63 g less in 30 ml less (0.40 + 9.0), 22.5 ml 1.26 g more in 27.5 ml less
+/// (1.59 + 7.6), 25 ml 3.2 g more (10 + 6.3). The egg white is no filler. With 60 ml of soda water in the glass that makes it up: 75 ml
+/// of it and 22.5 ml of spirit are 1.26 g over in 12.5 ml less, with six steps (1.59 + 1.56 + 1.5).
 #[test]
-fn the_nearest_glass_is_the_nearest() {
-    for (measures, hand) in [("", [70.0, 2.5]), ("[house]\nmeasures = \"US\"\n", [72.5, 7.5])] {
-        let sour = "name = \"Sour\"\nhow = \"shaken\"\n[parts]\nvodka = \"50 ml\"\n\"white rum\" = \"20 ml\"\n";
-        let kitchen = house(&[("sour", sour)]);
-        kitchen.write("house.toml", measures);
-        let swap = json(&kitchen, &["swap", "sour.toml", "--old", "white rum", "--new", "egg white"]);
-        let lines = swap["lines"].as_array().unwrap().iter().map(|line| number(&line["nearest_ml"]));
-        assert_eq!(lines.collect::<Vec<_>>(), hand, "{swap}");
-    }
+fn only_the_new_part_and_plain_water_are_moved() {
+    let swap = |parts: &str, old: &str, new: &str| {
+        let sour = format!("name = \"Sour\"\nhow = \"built\"\n[parts]\n\"white rum\" = \"50 ml\"\n{parts}");
+        let swap = json(&house(&[("sour", &sour)]), &["swap", "sour.toml", "--old", old, "--new", new]);
+        let lines = swap["lines"].as_array().unwrap_or_else(|| panic!("{swap}")).iter();
+        lines.map(|line| number(&line["nearest_ml"]).round()).collect::<Vec<_>>()
+    };
+    assert_eq!(swap("\"egg white\" = \"20 ml\"\n", "white rum", "neutral spirit 96 %"), [23.0, 20.0]);
+    let longer = swap("\"egg white\" = \"20 ml\"\n\"soda water\" = \"60 ml\"\n", "white rum", "neutral spirit 96 %");
+    assert!((20.0..=23.0).contains(&longer[0]) && longer[1] == 20.0 && longer[2] > 70.0, "{longer:?}");
+    // one mixer for another fills the glass as that did
+    assert_eq!(swap("\"soda water\" = \"100 ml\"\n", "soda water", "tonic water"), [50.0, 100.0]);
 }

@@ -37,8 +37,8 @@ fn pours(view: &GlassSwapView) -> Vec<Vec<String>> {
 fn counted(view: &GlassSwapView) -> String {
     let [alcohol, sugar, acid, ml] = view.counts_alike.map(short);
     format!(
-        "in steps of {} ml; {alcohol} g of alcohol, {sugar} g of sugar, {acid} g of acid and {ml} ml count alike, a step of another \
-         part half as much",
+        "only the new part is moved, and plain water or soda, in steps of {} ml; {alcohol} g of alcohol, {sugar} g of sugar, {acid} g \
+         of acid and {ml} ml count alike",
         short(view.step_ml)
     )
 }
@@ -52,13 +52,20 @@ fn come_in(view: &GlassSwapView) -> Option<String> {
     (!all.is_empty()).then(|| format!("{}; tell every guest", all.join(", ")))
 }
 
-/// What of the nearest glass is not what it was, as far as it is printed; flavour and colour of every other part.
+/// What of the nearest glass a guest tells from what it was; flavour and colour of every other part.
 fn still_different(view: &GlassSwapView) -> String {
-    let rows = holds(view).into_iter().skip(1);
-    let differs = rows.filter_map(|row| match row.as_slice() {
-        [name, old, _, nearest] if old != nearest => Some(format!("{name} {old} -> {nearest}")),
-        _ => None,
-    });
+    let (was, is) = (&view.before.figures, &view.nearest.figures);
+    let acid = |of: &Figures| of.acid_g.unwrap_or_default();
+    let [alcohol, sugar, sour, ml] = view.counts_alike;
+    let told = [
+        ("ml", was.volume_ml, is.volume_ml, ml, 0),
+        ("alcohol, g", was.alcohol_g, is.alcohol_g, alcohol, 1),
+        ("sugar, g", was.sugar_g, is.sugar_g, sugar, 1),
+        ("acid, g", acid(was), acid(is), sour, 2),
+    ];
+    let differs = told.into_iter().filter(|(_, was, is, told, _)| (is - was).abs() >= *told);
+    let differs =
+        differs.map(|(name, was, is, _, places)| format!("{name} {} -> {}", grouped(was, places), grouped(is, places)));
     let all: Vec<String> = differs.chain((!view.is_itself).then(|| "flavour and colour".to_owned())).collect();
     if all.is_empty() { "nothing, it is the same part".to_owned() } else { all.join("; ") }
 }
