@@ -3,20 +3,20 @@
 //! The bottles are a card of their own, written here as a text: weighing it, its date, its label and its lot come from where
 //! those of any card come from.
 
-use crate::assessment::{product::is_raw_juice, undated};
 use crate::card::{self, Card};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::{House, Store};
 use crate::input::{key, quoted};
 use crate::mixture::Mixture;
-use crate::shelf_life;
-use crate::solver::resolve::Material;
+use crate::mixture::chill::let_down;
+use crate::properties::{TargetKind, value_of};
 use crate::solver::target::volume_ml;
-use crate::solver::{Options, Solved, SolvedPart, by_hand, solve};
+use crate::solver::{IceWater, Options, Solved, SolvedPart, by_hand, solve};
 use crate::units::display::{grouped, short, span, volume_text};
-use crate::units::{degrees_celsius, millilitres};
-use crate::vocabulary::{DrinkHow, Kind};
+use crate::units::{degrees_celsius, in_grams, millilitres};
+use crate::vocabulary::DrinkHow;
 
+use super::added::{AddedPart, WhyAdded, why_added};
 use super::glass::drink;
 
 /// A batch of a drink.
@@ -32,14 +32,16 @@ pub struct DrinkBatch {
     pub glasses: f64,
     /// What one glass takes from the bottle: millilitres at 20 °C and grams.
     pub pour: (f64, f64),
-    /// Water in the bottle for each glass in place of that from its ice, grams.
+    /// Water in the bottle for each glass in place of that from its ice, grams: as weighed, else the least that it may be.
     pub water_g: f64,
     /// The least and the most that the ice of a glass may give, grams, where the house has not weighed it.
     pub water_range_g: Option<(f64, f64)>,
     /// How many drinks made alike the house weighed, where that set it.
     pub weighed_alike: Option<usize>,
+    /// How strong it is with the most that the ice may give, % vol, where the house has not weighed it.
+    pub abv_with_most_water_pct: Option<f64>,
     /// What is added for the guest, for one glass.
-    pub at_service: Vec<SolvedPart>,
+    pub at_service: Vec<AddedPart>,
     /// The ice that a glass is blended with, the least and the most, grams.
     pub blended_with_g: Option<(f64, f64)>,
     /// How a guest gets it, in words; the card says it too.
@@ -100,8 +102,13 @@ pub fn batch(
     found: &mut Vec<Diagnostic>,
 ) -> Option<DrinkBatch> {
     let one = drink(card, house, found)?;
-    let (at_service, bottled): (Vec<&SolvedPart>, Vec<&SolvedPart>) =
-        one.last().parts.iter().filter(|part| part.melts.is_none()).partition(|part| is_added(part, &one, house));
+    let (mut at_service, mut bottled): (Vec<AddedPart>, Vec<&SolvedPart>) = Default::default();
+    for part in one.last().parts.iter().filter(|part| part.melts.is_none()) {
+        match why_added(part, &one, house) {
+            Some(why) => at_service.push(AddedPart { part: part.clone(), why }),
+            None => bottled.push(part),
+        }
+    }
     // water by itself is not made ahead
     if bottled.iter().all(|part| part.is_water()) {
         let title = "nothing of this drink keeps: all of it is added for the guest";
@@ -113,8 +120,17 @@ pub fn batch(
     }
     let strained = card.drink.how.as_ref().is_some_and(|how| how.value.is_strained());
     let water = one.ice_water.as_ref().filter(|_| strained);
-    let water_g = water.map_or(0.0, |water| water.grams);
+    // where nobody weighed it the bottle has the least: water is added, and never taken out
+    let water_g =
+        water.map_or(0.0, |water| if water.weighed || water.alike.is_some() { water.grams } else { water.least_g });
     let water_range_g = water.filter(|water| !water.weighed).map(|water| (water.least_g, water.most_g));
+    if let ([alone], true) = (bottled.as_slice(), water_g == 0.0) {
+        let title = format!("all that is bottled is {}", alone.label);
+        let help = "nothing is gained by it: what is added for the guest, and why, stands below";
+        found.push(
+            Diagnostic::warning(Code::DrinkRule, title).at(card.name.span, "made ahead").help(help).in_file(&card.file),
+        );
+    }
     let is_blended = card.drink.how.as_ref().is_some_and(|how| how.value == DrinkHow::Blended);
     let blended_with_g = one.ice_water.as_ref().filter(|_| is_blended).map(|ice| (ice.least_g, ice.most_g));
     // how much is poured for a guest is known once it is solved, and the card says it
@@ -132,8 +148,10 @@ pub fn batch(
     let bottled = solved.bottled();
     let ml = volume_ml(bottled)?;
     let pour = (ml / glasses, bottled.total_grams() / glasses);
-    let for_a_guest = for_a_guest(pour, &at_service, blended_with_g);
+    let for_a_guest = for_a_guest(card, pour, &at_service, one.ice_water.as_ref());
     let (text, read) = written(Some(&for_a_guest), &mut Vec::new())?;
+    let abv = |more_g: f64| value_of(TargetKind::Abv, &let_down(bottled, more_g * glasses));
+    let abv_with_most_water_pct = water_range_g.and_then(|(_, most)| abv((most - water_g).max(0.0)));
     let freezes_c = bottled.freezing_point().ok().map(|at| degrees_celsius(at.value));
     Some(DrinkBatch {
         text,
@@ -142,7 +160,8 @@ pub fn batch(
         water_g,
         water_range_g,
         weighed_alike: water.and_then(|water| Some(water.alike?.0.drinks)),
-        at_service: at_service.into_iter().cloned().collect(),
+        abv_with_most_water_pct,
+        at_service,
         blended_with_g,
         for_a_guest,
         freezes_c,
@@ -160,44 +179,45 @@ fn card_name(card: &Card) -> String {
     format!("{}, batch", card.name.value)
 }
 
-/// What does not keep, loses its gas or goes in behind the ice: fresh juice, fruit and herb, egg, dairy, soda, beer, what sparkles;
-/// and a product of the house that is raw juice, egg or dairy by its own judgement. A spirit washed with fat is a spirit.
-fn is_added(part: &SolvedPart, drink: &Solved, house: &House) -> bool {
-    use Kind::{Beer, Cider, Dairy, Egg, Fruit, Herb, Juice, Puree, Soda, SweetCitrusJuice, Vegetable};
-    if part.after_ice || part.found.gas {
-        return true;
-    }
-    match &part.found.what {
-        Material::Ingredient(of) => {
-            let fresh = matches!(
-                of.kind,
-                Some(Beer | Cider | Dairy | Egg | Fruit | Herb | Juice | Puree | Soda | SweetCitrusJuice | Vegetable)
-            );
-            fresh || is_raw_juice(part, of)
-        }
-        Material::Card(place) => drink.inner.get(*place).is_some_and(|inner| {
-            let (judged, _) = undated(&inner.card, house);
-            let of = &judged.product;
-            // a spirit that was washed keeps its flavour and little of the fat
-            let dairy = of.contents.dairy.filter(|dairy| *dairy != shelf_life::Dairy::FatWashed);
-            of.raw_juice > 0.0 || of.contents.egg.is_some() || dairy.is_some()
-        }),
-        Material::Stage(_) => false,
-    }
-}
-
 /// "pour 84.9 ml (87 g), add 21.3 ml lime juice".
-fn for_a_guest((ml, grams): (f64, f64), at_service: &[&SolvedPart], blended_with_g: Option<(f64, f64)>) -> String {
-    let added = |part: &&SolvedPart| match (by_hand::poured_by_hand(part), part.volume_ml()) {
+fn for_a_guest(card: &Card, (ml, grams): (f64, f64), added: &[AddedPart], ice_water: Option<&IceWater>) -> String {
+    let part = |AddedPart { part, .. }: &AddedPart| match (by_hand::poured_by_hand(part), part.volume_ml()) {
         (Some(counted), _) => counted,
         (None, Some(ml)) => format!("{} ml {}", short(ml), part.label),
         (None, None) => format!("{} g {}", short(part.mass_g), part.label),
     };
-    let added: Vec<String> = at_service.iter().map(added).collect();
-    let added = (!added.is_empty()).then(|| format!("add {}", added.join(", ")));
-    let blended = blended_with_g.map(|(least, most)| format!("blend with {} g of ice", span(least, most, 0)));
+    let all: Vec<String> = added.iter().map(part).collect();
+    let all = (!all.is_empty()).then(|| format!("add {}", all.join(", ")));
     let poured = format!("pour {} ({} g)", volume_text(millilitres(ml)), grouped(grams, 0));
-    [poured].into_iter().chain(added).chain(blended).collect::<Vec<_>>().join(", ")
+    [poured].into_iter().chain(all).chain(worked(card, added, ice_water)).collect::<Vec<_>>().join(", ")
+}
+
+/// What is still done with it for the guest. The water of the ice is in the bottle where the drink is strained off it: an egg is then
+/// shaken without any. Of the others the ice stays in the glass.
+fn worked(card: &Card, added: &[AddedPart], ice_water: Option<&IceWater>) -> Option<String> {
+    let how = card.drink.how.as_ref()?.value;
+    let ice = card.drink.ice.as_ref();
+    let kind = ice.and_then(|ice| ice.kind).map(|kind| format!("{kind} "));
+    let grams = ice.and_then(|ice| ice.grams).map(|grams| format!("{} g of ", short(in_grams(grams))));
+    let ice = |usual: &str| match (&grams, &kind) {
+        (Some(grams), kind) => {
+            format!("{grams}ice{}", kind.as_ref().map_or_else(String::new, |k| format!(", {}", k.trim_end())))
+        }
+        (None, Some(kind)) => format!("ice, {}", kind.trim_end()),
+        (None, None) => usual.to_owned(),
+    };
+    match how {
+        DrinkHow::Blended => {
+            let water = ice_water?;
+            Some(format!("blend with {} g of ice", span(water.least_g, water.most_g, 0)))
+        }
+        DrinkHow::Shaken if added.iter().any(|added| added.why == WhyAdded::Egg) => {
+            Some("shake hard without ice".to_owned())
+        }
+        DrinkHow::Shaken | DrinkHow::Stirred | DrinkHow::Thrown => None,
+        DrinkHow::Swizzled => Some(format!("swizzle with {}", ice("crushed ice"))),
+        DrinkHow::Built => ice_water.map(|_| format!("serve on {}", ice("ice"))),
+    }
 }
 
 fn text(

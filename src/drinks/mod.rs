@@ -1,5 +1,6 @@
 //! From the bottle to the glass: what one guest gets, a batch of it, another part in it.
 
+pub mod added;
 pub mod batch;
 mod bottles;
 pub mod figures;

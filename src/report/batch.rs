@@ -6,6 +6,7 @@ use serde::Serialize;
 use crate::assessment::{self, Assessment, DatedStore, Which};
 use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic, any_error};
+use crate::drinks::added::{AddedPart, WhyAdded};
 use crate::drinks::{self, DrinkBatch, Slush, ice_share};
 use crate::house::{House, Store};
 use crate::shelf_life::Draws;
@@ -49,8 +50,10 @@ pub struct DrinkBatchView {
     pub(crate) water_range_g_per_glass: Option<(f64, f64)>,
     /// How many drinks made alike the house weighed, where that set it.
     pub(crate) weighed_alike: Option<usize>,
+    /// How strong it is with the most; null where the house has weighed it.
+    pub(crate) abv_with_most_water_pct: Option<f64>,
     /// What is added for the guest, for one glass.
-    pub(crate) at_service: Vec<PouredView>,
+    pub(crate) at_service: Vec<AddedView>,
     /// The ice that a glass is blended with, the least and the most, grams; null where it is not blended.
     pub(crate) blended_with_g: Option<(f64, f64)>,
     /// How a guest gets it, as it is printed.
@@ -71,6 +74,15 @@ pub struct DrinkBatchView {
     pub(crate) written: Option<String>,
 }
 
+/// A part that is in no bottle.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct AddedView {
+    #[serde(flatten)]
+    pub(crate) poured: PouredView,
+    /// Why it is not.
+    pub(crate) why: WhyAdded,
+}
+
 /// A line of the bottles.
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct BottledView {
@@ -83,7 +95,7 @@ pub(crate) struct BottledView {
 
 impl View for DrinkBatchView {
     const VERB: &'static str = "batch";
-    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml filled_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_range_g_per_glass weighed_alike at_service blended_with_g for_a_guest freezes_c ice_share slush store allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
+    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml filled_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_range_g_per_glass weighed_alike abv_with_most_water_pct at_service blended_with_g for_a_guest freezes_c ice_share slush store allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops) || !self.store.refusals.is_empty()
@@ -170,6 +182,7 @@ impl DrinkBatchView {
         let full_bottles = (ml / filled_ml + 1e-6).floor();
         let bottle_g = grams * filled_ml / ml;
         let last_bottle_g = (grams - full_bottles * bottle_g).max(0.0);
+        let added = |of: &AddedPart| AddedView { poured: PouredView::new(&of.part, measures), why: of.why };
         let lines = solved.last().parts.iter().map(|part| BottledView {
             of: part.label.clone(),
             mass_g: part.mass_g,
@@ -195,7 +208,8 @@ impl DrinkBatchView {
             water_g_per_glass: batch.water_g,
             water_range_g_per_glass: batch.water_range_g,
             weighed_alike: batch.weighed_alike,
-            at_service: batch.at_service.iter().map(|part| PouredView::new(part, measures)).collect(),
+            abv_with_most_water_pct: batch.abv_with_most_water_pct,
+            at_service: batch.at_service.iter().map(added).collect(),
             blended_with_g: batch.blended_with_g,
             for_a_guest: batch.for_a_guest.clone(),
             freezes_c: batch.freezes_c,

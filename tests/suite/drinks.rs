@@ -164,10 +164,10 @@ fn a_batch_is_a_card_of_its_own() {
     let card = demo("clove-daiquiri", &house);
     let glass = served(&card, &house);
     let batch = drinks::batch(&card, &house, 40.0, None, &mut found).unwrap();
-    let added: Vec<_> = batch.at_service.iter().map(|part| part.label.as_str()).collect();
+    let added: Vec<_> = batch.at_service.iter().map(|added| added.part.label.as_str()).collect();
     assert_eq!(added, ["lime juice"]);
     // Bottle and juice together are forty glasses, to the tenth of a gram that a card is written to.
-    let added_g: f64 = batch.at_service.iter().map(|part| part.mass_g).sum();
+    let added_g: f64 = batch.at_service.iter().map(|added| added.part.mass_g).sum();
     let whole = batch.solved.bottled().total_grams() + 40.0 * added_g;
     assert!((whole - 40.0 * glass.figures.mass_g).abs() < 1.0, "{whole}");
     assert!(

@@ -199,3 +199,44 @@ fn only_the_new_part_and_plain_water_are_moved() {
     // one mixer for another fills the glass as that did
     assert_eq!(swap("\"soda water\" = \"100 ml\"\n", "soda water", "tonic water"), [50.0, 100.0]);
 }
+
+/// What is left out of the bottles is named with why, and what is done with it at the bar is not lost: egg is shaken, a swizzle has its
+/// ice, boiling water is poured hot.
+#[test]
+fn what_is_not_bottled_is_said_and_what_is_done_for_the_guest() {
+    let ahead = |how: &str, parts: &str| {
+        let card =
+            format!("name = \"Sour\"\n{how}\n[parts]\nvodka = \"50 ml\"\n\"elderflower liqueur\" = \"10 ml\"\n{parts}");
+        let kitchen = house(&[("sour", &card)]);
+        let (_, page, said) = run(&kitchen, &["serve", "sour.toml", "--make", "40", "--store", "fridge"]);
+        let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(page.contains("for a guest"), "{page}{said}");
+        page
+    };
+    let egg = ahead("how = \"shaken\"", "\"lemon juice\" = \"25 ml\"\n\"egg white\" = \"20 ml\"\n");
+    assert!(egg.contains("not bottled: lemon juice (fresh juice), egg white (egg)"), "{egg}");
+    assert!(egg.contains("20 ml egg white, shake hard without ice"), "{egg}");
+    let swizzle = "how = \"swizzled\"\n[ice]\ngrams = \"250 g\"\nkind = \"crushed\"";
+    let swizzle = ahead(swizzle, "\"lemon juice\" = \"25 ml\"\n");
+    assert!(swizzle.contains("25 ml lemon juice, swizzle with 250 g of ice, crushed"), "{swizzle}");
+    let hot = ahead("how = \"built\"", "\"boiling water\" = \"120 ml\"\n");
+    assert!(hot.contains("not bottled: boiling water (hot)") && hot.contains("add 120 ml boiling water"), "{hot}");
+}
+
+/// Water can be added and not taken out: where nobody weighed the ice the bottles have the least that it may give, and both ends of the
+/// strength are told.
+#[test]
+fn an_unweighed_batch_begins_at_its_dry_end() {
+    let card = "name = \"Sour\"\nhow = \"stirred\"\n[parts]\nvodka = \"60 ml\"\nsherry = \"15 ml\"\n";
+    let kitchen = house(&[("sour", card)]);
+    let glass = json(&kitchen, &["serve", "sour.toml"]);
+    let ahead = json(&kitchen, &["serve", "sour.toml", "--make", "40", "--store", "fridge"]);
+    let least = number(&glass["ice_water"]["least_g"]);
+    assert!((number(&ahead["water_g_per_glass"]) - least).abs() < 1e-6, "{ahead}");
+    // the glass with the most water is as strong as the weak end of the bottle
+    let (strong, weak) = (number(&ahead["abv_pct"]), number(&ahead["abv_with_most_water_pct"]));
+    assert!((strong - number(&glass["with_least_water"]["abv_pct"])).abs() < 0.05, "{strong}");
+    assert!((weak - number(&glass["with_most_water"]["abv_pct"])).abs() < 0.05, "{weak}");
+    let (_, page, _) = run(&kitchen, &["serve", "sour.toml", "--make", "40", "--store", "fridge"]);
+    assert!(page.contains(&format!("{strong:.1} down to")), "{page}");
+}

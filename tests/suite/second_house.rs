@@ -161,7 +161,7 @@ fn a_washed_spirit_goes_into_the_bottle() {
         let source = stillroom::house::read(&house().join(name)).unwrap();
         let card = stillroom::card::read_by(source.file, source.text, &of_house.customs()).0.unwrap();
         let batch = drinks::batch(&card, &of_house, 20.0, None, &mut Vec::new()).unwrap();
-        batch.at_service.iter().map(|part| part.label.clone()).collect::<Vec<_>>()
+        batch.at_service.iter().map(|added| added.part.label.clone()).collect::<Vec<_>>()
     };
     assert_eq!(added("turndown.toml"), Vec::<String>::new());
     assert_eq!(added("bell-captain.toml"), ["lime juice"]);

@@ -2,7 +2,7 @@
 
 use crate::drinks::Slush;
 use crate::drinks::batch::glasses_text;
-use crate::report::batch::{BatchReport, DrinkBatchView};
+use crate::report::batch::{AddedView, BatchReport, DrinkBatchView};
 use crate::units::display::{grouped, percent_text, short, span};
 
 use super::ml_text;
@@ -16,6 +16,7 @@ pub(crate) fn batch(report: &BatchReport) -> String {
     out.push_str(&table::columns(&rows(view)));
     out.push_str(&wrapped("  fill: ", &fill(view)));
     out.extend(water(view).map(|said| wrapped("  ", &said)));
+    out.extend(left_out(view).map(|said| wrapped("  not bottled: ", &said)));
     out.push_str(&wrapped("  for a guest: ", &view.for_a_guest));
     out.push_str(&wrapped("  ", &freezes(view)));
     out.push_str(&wrapped("  ", &view.store.says));
@@ -30,17 +31,35 @@ pub(crate) fn batch(report: &BatchReport) -> String {
 
 /// The water in the bottle that the ice of a glass would give.
 pub(in crate::render) fn water(view: &DrinkBatchView) -> Option<String> {
-    let range = view.water_range_g_per_glass.map_or_else(String::new, |(least, most)| {
-        let by = match view.weighed_alike {
-            Some(drinks) => weighed_alike(drinks),
-            None => "by the balance of heat: weigh one".to_owned(),
-        };
-        format!(" (the middle of {} g {by})", span(least, most, 0))
-    });
+    const COLD: &str = "serve it cold, for ice would water it again";
     let water = short(view.water_g_per_glass);
-    (view.water_g_per_glass > 0.0).then(|| {
-        format!("{water} g of water a glass{range} stands for its ice: serve it cold, for ice would water it again")
-    })
+    let said = match (view.water_range_g_per_glass, view.weighed_alike) {
+        (None, _) => format!("{water} g of water a glass stands for its ice: {COLD}"),
+        (Some((least, most)), Some(drinks)) => {
+            let by = weighed_alike(drinks);
+            format!(
+                "{water} g of water a glass (the middle of {} g {by}) stands for its ice: {COLD}",
+                span(least, most, 0)
+            )
+        }
+        (Some((least, most)), None) => {
+            let strong = super::maybe(view.abv_pct, 1, "");
+            let weak = super::maybe(view.abv_with_most_water_pct, 1, " % vol");
+            format!(
+                "{water} g of water a glass is the least that its ice may give, of {} g by the balance of heat: {strong} down to \
+                 {weak}. Weigh one drink before and after its ice, or taste, and add water, for none can be taken out; then {COLD}",
+                span(least, most, 0)
+            )
+        }
+    };
+    (view.water_g_per_glass > 0.0).then_some(said)
+}
+
+/// What is in no bottle, and why: "lime juice (fresh juice), egg white (egg)".
+pub(in crate::render) fn left_out(view: &DrinkBatchView) -> Option<String> {
+    let part = |added: &AddedView| format!("{} ({})", added.poured.of, added.why);
+    let all: Vec<String> = view.at_service.iter().map(part).collect();
+    (!all.is_empty()).then(|| all.join(", "))
 }
 
 /// How many glasses, how much that is, how strong.

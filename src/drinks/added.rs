@@ -1,0 +1,84 @@
+//! What of a drink is left out of a batch and goes in for the guest, and why.
+
+use std::collections::BTreeSet;
+use std::sync::LazyLock;
+
+use serde::Deserialize;
+
+use crate::assessment::{product::is_raw_juice, undated};
+use crate::house::House;
+use crate::shelf_life;
+use crate::solver::resolve::Material;
+use crate::solver::{Solved, SolvedPart};
+use crate::spelling::{fold, words};
+use crate::vocabulary::{Kind, table, words};
+
+words! {
+    /// Why a part goes in for the guest.
+    WhyAdded, "reason":
+    BehindIce = "goes in behind the ice",
+    Gas = "gas",
+    Hot = "hot",
+    Egg = "egg",
+    Dairy = "dairy",
+    RawJuice = "fresh juice",
+    Fresh = "fresh",
+}
+
+/// A part that goes in for the guest.
+#[derive(Clone, Debug)]
+pub struct AddedPart {
+    /// It, for one glass.
+    pub part: SolvedPart,
+    /// Why it is in no bottle.
+    pub why: WhyAdded,
+}
+
+#[derive(Deserialize)]
+struct HotWord {
+    word: String,
+}
+
+static HOT: LazyLock<BTreeSet<String>> = LazyLock::new(|| {
+    let rows: Vec<HotWord> = table::rows("hot-words.csv", include_str!("hot-words.csv"));
+    rows.iter().map(|row| fold(&row.word)).collect()
+});
+
+/// What does not keep, loses its gas, is hot or goes in behind the ice; and a product of the house that is raw juice, egg or dairy by
+/// its own judgement. A spirit washed with fat is a spirit. `None` of what is bottled.
+pub(super) fn why_added(part: &SolvedPart, drink: &Solved, house: &House) -> Option<WhyAdded> {
+    use Kind::{
+        Beer, Cider, Coffee, Dairy, Egg, Fruit, Herb, Juice, Puree, Soda, SweetCitrusJuice, Tea, Vegetable, Water,
+    };
+    if part.found.gas {
+        return Some(WhyAdded::Gas);
+    }
+    if part.after_ice {
+        return Some(WhyAdded::BehindIce);
+    }
+    match &part.found.what {
+        Material::Ingredient(of) => match of.kind {
+            Some(Beer | Cider | Soda) => Some(WhyAdded::Gas),
+            Some(Egg) => Some(WhyAdded::Egg),
+            Some(Dairy) => Some(WhyAdded::Dairy),
+            Some(Juice | SweetCitrusJuice) => Some(WhyAdded::RawJuice),
+            Some(Fruit | Herb | Puree | Vegetable) => Some(WhyAdded::Fresh),
+            Some(Water | Tea | Coffee) if is_called_hot(part) => Some(WhyAdded::Hot),
+            _ => is_raw_juice(part, of).then_some(WhyAdded::RawJuice),
+        },
+        Material::Card(place) => {
+            let (judged, _) = undated(&drink.inner.get(*place)?.card, house);
+            let of = &judged.product;
+            // a spirit that was washed keeps its flavour and little of the fat
+            let dairy = of.contents.dairy.filter(|dairy| *dairy != shelf_life::Dairy::FatWashed);
+            let egg = of.contents.egg.map(|_| WhyAdded::Egg);
+            let juice = || (of.raw_juice > 0.0).then_some(WhyAdded::RawJuice);
+            egg.or(dairy.map(|_| WhyAdded::Dairy)).or_else(juice)
+        }
+        Material::Stage(_) => None,
+    }
+}
+
+fn is_called_hot(part: &SolvedPart) -> bool {
+    [&part.label, &part.of].into_iter().flat_map(|name| words(name)).any(|word| HOT.contains(&word))
+}
