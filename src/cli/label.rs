@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use crate::assessment::{self, Lot, Which};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::House;
-use crate::lots::again::{brings_now, judged_again};
+use crate::lots::again::{brings_now, judged_again, stated_since};
 use crate::lots::code;
 use crate::lots::event::{Happened, OnLabel};
 use crate::lots::reprint;
@@ -96,13 +96,23 @@ fn of_lot(args: &Args, mut opened: OpenedBook) -> Reply {
                 found.push(bad_argument(option, "", "the book says that of a lot", help));
             }
         }
-        let Some((solved, judged)) = book::kept_sheet(&opened.root, lot).and_then(|sheet| judged_again(lot, &sheet))
+        let sheet = book::kept_sheet(&opened.root, lot);
+        let Some((sheet, (solved, judged))) =
+            sheet.and_then(|sheet| judged_again(lot, &sheet).map(|again| (sheet, again)))
         else {
             found.push(super::lots::no_sheet(&opened, lot));
             return None;
         };
-        let (view, why) = LabelView::of_lot(lot, (&solved, &judged), &opened.house, open::today());
+        let since = stated_since(lot, &sheet, &opened.house);
+        let (view, why) = LabelView::of_lot(lot, (&solved, &judged), since.as_ref(), &opened.house, open::today());
         found.extend(why);
+        if let (Some(_), Some(_)) = (&view, &since) {
+            let open = lot.recorded.allergens_not_stated.join(", ");
+            let title =
+                format!("not stated when the lot was recorded, and read from larder.toml as it stands today: {open}");
+            let help = "if that batch was of another bottle, read its label before you stick this on";
+            found.push(Diagnostic::warning(Code::Assumed, title).help(help));
+        }
         view.map(|view| known_better(view, &opened.house, &mut found))
     });
     let view = view.filter(|view| printed(args, view, &mut found));

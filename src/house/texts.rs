@@ -18,7 +18,7 @@ use super::bundle::Bundle;
 use super::settings::{self, Settings};
 
 pub(super) const HOUSE: &str = "house.toml";
-pub(super) const LARDER: &str = "larder.toml";
+pub(crate) const LARDER: &str = "larder.toml";
 /// The files of a house that are no cards, and that every card of it is read with.
 pub(crate) const OF_HOUSE: [&str; 2] = [HOUSE, LARDER];
 const NOT_CARDS: [&str; 4] = [HOUSE, LARDER, "plan.toml", "menu.toml"];

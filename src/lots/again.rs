@@ -19,6 +19,15 @@ pub fn brings_now(product: &str, house: &House) -> Vec<String> {
     solved.map(|solved| assessment::undated(&solved, house).0.allergens).unwrap_or_default()
 }
 
+/// What is known now of the allergens of a lot that were not stated when it was recorded: its own cards, by the larder of a house as it
+/// stands. `None` of a lot of which all was stated, and where its sheet cannot be solved with that larder.
+pub fn stated_since(lot: &LotState, sheet: &FrozenSheet, house: &House) -> Option<Assessment> {
+    if lot.recorded.allergens_not_stated.is_empty() {
+        return None;
+    }
+    judged_again(lot, &sheet.with_larder_of(house)).map(|(_, judged)| judged)
+}
+
 /// The lot where it now is, solved and judged. Its date is that of the book, never one of these.
 ///
 /// `None` where the kept sheet cannot be solved any more.

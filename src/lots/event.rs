@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 use std::sync::Arc;
 
-use chrono::{DateTime, Datelike, NaiveDate, Utc};
+use chrono::{DateTime, Datelike, Days, NaiveDate, Utc};
 use serde::de::Error;
 use serde::{Deserialize, Deserializer, Serialize};
 
@@ -163,6 +163,19 @@ pub struct UseBy {
     /// There is no date only because a day is not told: once it is, there may be one.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub not_told: bool,
+}
+
+impl UseBy {
+    /// The same once it is opened on a day, for so many days; `None`: opened it has no date.
+    pub(super) fn once_opened(self, on: NaiveDate, days: Option<u32>, because: &str) -> Self {
+        let Some(days) = days else { return Self { refused: Some(because.to_owned()), ..Self::default() } };
+        let last = on.checked_add_days(Days::new(u64::from(days).saturating_sub(1)));
+        match last.filter(|last| self.day.is_none_or(|day| *last < day)) {
+            Some(_) if self.refused.is_some() => self,
+            Some(day) => Self { day: Some(day), because: Some(format!("once opened: {because}")), ..self },
+            None => self,
+        }
+    }
 }
 
 /// What the last label of a lot said that may change after it.

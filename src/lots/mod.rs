@@ -12,6 +12,7 @@ pub mod due;
 pub mod event;
 #[cfg(feature = "cli")]
 pub mod files;
+mod frozen;
 pub mod group;
 pub mod learn;
 pub mod losses;
@@ -20,8 +21,8 @@ pub mod recall;
 pub mod record;
 pub mod reprint;
 pub mod sheet;
-
 pub mod untold;
+
 /// The folder of the book, beside the cards.
 pub const FOLDER: &str = "lots";
 

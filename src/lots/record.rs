@@ -20,6 +20,7 @@ use crate::units::degrees_celsius;
 use super::book::{LotBook, LotStanding, LotState};
 use super::due::{Soon, soon};
 use super::event::{BatchReading, PartFrom, PartUsed, Pressed, Recorded, UseBy};
+use super::frozen::into_the_freezer;
 use super::learn::{Accepted, accepted};
 use super::sheet::{FrozenSheet, content_hash, with_readings};
 
@@ -76,6 +77,7 @@ pub fn record(
     let (judged, of_judgement) = assessment::assess(&solved, house, lot, Which::Only(&store), Draws::default());
     found.extend(of_judgement);
     found.extend(judged.unidentified.iter().map(assessment::IdentityQuestion::diagnostic));
+    let frozen = into_the_freezer(&solved, house, &judged);
     let made = solved.bottled();
     let recorded = Recorded {
         product: solved.name.clone(),
@@ -89,7 +91,7 @@ pub fn record(
         kept_back: request.kept_back,
         maker: request.maker.clone(),
         store: store.name.clone(),
-        use_by: first_date(&judged, &parts),
+        use_by: first_date(frozen.as_ref().unwrap_or(&judged), &parts),
         parts,
         pressed: request.pressed.clone(),
         readings: request.readings.clone(),
@@ -99,8 +101,8 @@ pub fn record(
     };
     let wrong = recorded.below_zero().join(", ");
     if !wrong.is_empty() {
-        let title = format!("an amount cannot be below zero: {wrong}");
-        found.push(Diagnostic::error(Code::OutOfRange, title).help("write what was weighed, measured or read"));
+        let wrong = Diagnostic::error(Code::OutOfRange, format!("an amount cannot be below zero: {wrong}"));
+        found.push(wrong.help("write what was weighed, measured or read"));
         return (None, found);
     }
     (Some((recorded, sheet)), found)
@@ -161,10 +163,12 @@ fn parts_used(solved: &Solved, book: &LotBook, request: &RecordRequest, found: &
         if dated && !matches!(from, PartFrom::Lot(_) | PartFrom::Day(_)) {
             let title =
                 format!("`{}`: nobody has said of which day it is: this lot has no date until it is told", part.label);
-            found.push(Diagnostic::warning(Code::NotStated, title).help(format!(
-                "--part \"{}={}\", or --fresh where it was pressed or opened the day this was made",
-                part.label, request.made
-            )));
+            let fresh = match &part.found.what {
+                Material::Card(_) => "with its lot or the day it was made",
+                _ => "or --fresh where it was pressed or opened the day this was made",
+            };
+            let help = format!("--part \"{}={}\", {fresh}", part.label, request.made);
+            found.push(Diagnostic::warning(Code::NotStated, title).help(help));
         }
         used.push(PartUsed { of: part.label.clone(), mass_g: part.mass_g, from, dated });
     }
@@ -380,21 +384,11 @@ pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &
             LotChange::Moved(..) | LotChange::Told(..) => lot.opened,
         };
         if let (Some(on), Some(opened)) = (opened_on, judged.stores.first().and_then(|s| s.opened.as_ref())) {
-            use_by = once_opened(use_by, on, opened.days, &opened.because);
+            use_by = use_by.once_opened(on, opened.days, &opened.because);
         }
         use_by
     };
     let dates: Vec<UseBy> = all.into_iter().map(judged).collect();
     let refused = dates.iter().find(|date| date.refused.is_some());
     refused.or_else(|| dates.iter().min_by_key(|date| (date.day, date.days_left_when_thawed))).cloned()
-}
-
-fn once_opened(closed: UseBy, on: NaiveDate, days: Option<u32>, because: &str) -> UseBy {
-    let Some(days) = days else { return UseBy { day: None, refused: Some(because.to_owned()), ..UseBy::default() } };
-    let last = on.checked_add_days(Days::new(u64::from(days).saturating_sub(1)));
-    match last.filter(|last| closed.day.is_none_or(|day| *last < day)) {
-        Some(_) if closed.refused.is_some() => closed,
-        Some(day) => UseBy { day: Some(day), because: Some(format!("once opened: {because}")), ..closed },
-        None => closed,
-    }
 }

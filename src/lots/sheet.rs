@@ -10,7 +10,7 @@ use sha2::{Digest, Sha256};
 use crate::aim;
 use crate::card::{self, Card, Measured, TargetKind};
 use crate::diagnostic::{Span, Spanned};
-use crate::house::{House, OF_HOUSE};
+use crate::house::{House, LARDER, OF_HOUSE};
 use crate::mixture::Component;
 use crate::solver::{Options, Solved, solve};
 
@@ -35,9 +35,13 @@ pub struct FrozenSheet {
     pub larder: BTreeMap<String, String>,
 }
 
+/// The name of a file without its folders.
+fn base(file: &str) -> String {
+    file.rsplit(['/', '\\']).next().unwrap_or(file).to_owned()
+}
+
 impl FrozenSheet {
     pub(crate) fn of(card: &Card, solved: &Solved, house: &House) -> Self {
-        let base = |file: &str| file.rsplit(['/', '\\']).next().unwrap_or(file).to_owned();
         let mut texts: BTreeMap<String, String> =
             house.sources.iter().map(|source| (base(&source.file), source.text.to_string())).collect();
         for (inner, _) in solved.with_inner() {
@@ -62,6 +66,13 @@ impl FrozenSheet {
         let all: Vec<&str> =
             cards.map(|(_, text)| text.as_str()).chain(self.larder.values().map(String::as_str)).collect();
         content_hash(&all.join("\n"))
+    }
+
+    /// The same cards with the larder of a house as it stands now.
+    pub(super) fn with_larder_of(&self, house: &House) -> Self {
+        let larder = house.sources.iter().filter(|source| base(&source.file) == LARDER);
+        let larder = larder.map(|source| (LARDER.to_owned(), source.text.to_string()));
+        Self { texts: self.texts.clone().into_iter().chain(larder).collect(), ..self.clone() }
     }
 
     /// The house that is kept in it, and the card solved with what was read of a lot; `None` where it cannot be any more.

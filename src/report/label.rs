@@ -9,6 +9,7 @@ use crate::house::House;
 use crate::lots::due::{Soon, soon};
 use crate::lots::event::UseBy;
 use crate::lots::record::date_in;
+use crate::lots::reprint::allergens;
 use crate::lots::{LotStanding, LotState};
 use crate::properties::{TargetKind, value_of};
 use crate::safety::Market;
@@ -59,6 +60,10 @@ fn none(why: String, help: &str) -> Diagnostic {
     Diagnostic::error(Code::NoLabel, format!("no label: {why}")).help(help.to_owned())
 }
 
+fn not_stated(judged: &Assessment) -> Vec<String> {
+    judged.allergens_open.iter().chain(&judged.allergens_doubted).cloned().collect()
+}
+
 /// Why a judged product has no label whatever its date is.
 fn refused(judged: &Assessment, allergens_not_stated: &[String]) -> Vec<Diagnostic> {
     let mut found: Vec<Diagnostic> =
@@ -94,15 +99,19 @@ fn undated(use_by: &UseBy) -> Option<Diagnostic> {
 
 impl LabelView {
     /// The label of a lot on a day: date and allergens as the book has them, the rest as `solved` and `judged` were made
-    /// again from its kept sheet. `house` is the one that prints it.
+    /// again from its kept sheet. `since` is what is known now of allergens that were not stated then: it settles what was open, and
+    /// takes none away. `house` is the one that prints it.
     pub(crate) fn of_lot(
         lot: &LotState,
         (solved, judged): (&Solved, &Assessment),
+        since: Option<&Assessment>,
         house: &House,
         on: NaiveDate,
     ) -> (Option<Self>, Vec<Diagnostic>) {
         let of = &lot.recorded;
-        let mut found = refused(judged, &of.allergens_not_stated);
+        let open = since.map_or_else(|| of.allergens_not_stated.clone(), not_stated);
+        let allergens = since.map_or_else(|| of.allergens.clone(), |now| allergens(&of.allergens, &now.allergens));
+        let mut found = refused(judged, &open);
         found.extend(undated(&lot.use_by));
         let gone = match lot.standing {
             LotStanding::InUse => None,
@@ -130,7 +139,7 @@ impl LabelView {
             store: lot.store.clone(),
             opened: lot.opened,
             use_by: lot.use_by.clone(),
-            allergens: of.allergens.clone(),
+            allergens,
             containers,
             ..Self::of_product(solved, judged, house, read.or(of.abv_pct))
         };
@@ -144,8 +153,7 @@ impl LabelView {
         house: &House,
         containers: u32,
     ) -> (Option<Self>, Vec<Diagnostic>) {
-        let open: Vec<String> = judged.allergens_open.iter().chain(&judged.allergens_doubted).cloned().collect();
-        let mut found = refused(judged, &open);
+        let mut found = refused(judged, &not_stated(judged));
         let use_by = date_in(judged);
         found.extend(undated(&use_by));
         let view = Self {

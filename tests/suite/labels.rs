@@ -582,3 +582,36 @@ fn a_page_that_is_drawn_by_another_program_keeps_its_measures() {
         assert!(count > 8, "{size}: {count} words");
     }
 }
+
+/// The bottle was there and its label was read a day later: what it says settles the lot. What stands on record never goes away.
+#[test]
+fn a_label_that_is_read_later_settles_what_was_open() {
+    let entry = "[ingredient.\"grey syrup\"]\nbrix = 60\nfood = \"sold as food, label\"\n";
+    let bar = Bar::new(HOUSE, entry);
+    bar.syrup("House syrup", "\"grey syrup\" = \"50 g\"\n\"soy milk\" = \"50 g\"");
+    let lot = bar.lot(&["syrup.toml", "--fresh"]);
+    assert!(bar.refused(&["label", &lot]).contains("allergens are not stated: grey syrup"));
+    bar.kitchen.write("larder.toml", &format!("{entry}allergens = [\"celery\"]\n"));
+    let label = bar.json(&["label", &lot]);
+    let allergens: Vec<&str> = label["allergens"].as_array().unwrap().iter().map(|a| a.as_str().unwrap()).collect();
+    assert_eq!(allergens, ["celery", "soy"], "{label}");
+    assert!(label.to_string().contains("not stated when the lot was recorded"), "{label}");
+    // another entry that is still open leaves it open
+    bar.kitchen.write("larder.toml", entry);
+    assert!(bar.refused(&["label", &lot]).contains("grey syrup"));
+}
+
+/// What goes into the freezer when it is made has the days that it has once it is thawed, and a label that says so.
+#[test]
+fn what_is_frozen_when_it_is_made_has_a_label() {
+    let bar = Bar::new(HOUSE, "");
+    bar.syrup("House syrup", "\"lime juice\" = \"300 g\"");
+    let (lot, told) = bar.record(&["syrup.toml", "--fresh", "--in", "freezer"]);
+    assert!(told["use_by"]["days_left_when_thawed"].as_u64().is_some_and(|days| days > 0), "{told}");
+    let label = bar.run(&["label", &lot]);
+    assert!(label.status.success(), "{label:?}");
+    // moved there on the same day it is the same
+    let moved = bar.lot(&["syrup.toml", "--fresh", "--in", "fridge"]);
+    let moved = bar.json(&["move", &moved, "freezer"]);
+    assert_eq!(moved["use_by"]["days_left_when_thawed"], told["use_by"]["days_left_when_thawed"]);
+}
