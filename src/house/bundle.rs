@@ -26,11 +26,13 @@ enum Owner {
 const INNER: &str = "card.";
 
 impl Bundle {
-    /// `None` of a card alone.
+    /// `None` of a card alone, and of what is no card: a board that was kept under another name has `[ingredient."x"]` too, and says of
+    /// them how they are bought.
     pub(crate) fn of(text: &str) -> Option<Self> {
         let headings = input::headings(text);
         let is_own = |heading: &str| heading == "[[card]]" || heading.starts_with("[ingredient");
-        if !headings.iter().any(|span| is_own(inside(text, *span))) {
+        let is_card = headings.iter().any(|span| inside(text, *span).starts_with("[parts"));
+        if !is_card || !headings.iter().any(|span| is_own(inside(text, *span))) {
             return None;
         }
         let mut owner = Owner::Outer;

@@ -262,6 +262,9 @@ impl House {
             }
         }
         let mut read = house_file::by_entry(&bundle.larder, file, found);
+        // what the house has itself is not hidden by an entry that cannot be used
+        let is_own = |larder: &Larder, name: &str| larder.find(name).is_some_and(|of| of.origin != Origin::BuiltIn);
+        read.said.retain(|entry| over || !is_own(&self.larder, &entry.name));
         read.ingredients.retain(|entry| match self.larder.find(&entry.name) {
             Some(there) if there.origin.file() != Some(file) => {
                 let is_own = there.origin != Origin::BuiltIn;

@@ -303,3 +303,16 @@ fn a_file_in_which_nothing_stands_yet_is_no_card() {
     let pasted = stillroom::paste::paste("Cordial\n500 g quince\n500 g water\nSimmer 10 min, then strain.\n", &house);
     assert!(pasted.card.contains("quince = { amount = \"500 g\", strained = true }"), "{}", pasted.card);
 }
+
+/// A backup of the board has `[ingredient."x"]` as well, which says how a thing is bought: it is no card, and hides nothing of the larder.
+#[test]
+fn a_copy_of_the_board_brings_nothing_into_the_larder() {
+    let larder = "[ingredient.\"harbour gin\"]\nabv = 42\nfood = \"sold as food, label\"\n";
+    let board = "[plan]\ndays = 7\n[ingredient.\"harbour gin\"]\npack = \"700 ml\"\n[ingredient.\"lime juice\"]\nlead = \"1 day\"\n";
+    let card = "name = \"Cup\"\n[parts]\n\"harbour gin\" = \"1 L\"\n\"lime juice\" = \"1 L\"\n";
+    let handed =
+        "name = \"Own\"\n[parts]\n\"harbour gin\" = \"1 L\"\n[ingredient.\"harbour gin\"]\npack = \"700 ml\"\n";
+    let texts = [("larder.toml", larder), ("cup.toml", card), ("plan-old.toml", board), ("own.toml", handed)];
+    let (house, _) = House::from_texts(texts);
+    assert!(house.larder.find("harbour gin").is_some() && house.larder.find("lime juice").is_some());
+}
