@@ -43,6 +43,7 @@ pub(crate) mod money;
 pub(crate) mod new;
 pub(crate) mod parts;
 pub mod plan;
+pub(crate) mod plan_not_ordered;
 mod plan_product;
 #[cfg(feature = "cli")]
 pub(crate) mod publish;

@@ -21,6 +21,7 @@ use crate::safety::STANDING_NOTE;
 use crate::shelf_life::Draws;
 
 use super::money::Money;
+use super::plan_not_ordered::NotOrderedView;
 use super::plan_product::PlanProductView;
 use super::{Report, View};
 
@@ -46,6 +47,8 @@ pub struct PlanView {
     pub(crate) left_out: Vec<LeftOut>,
     /// What is sold beside the board; null where no menu stands beside it.
     pub(crate) menu: Option<SalesView>,
+    /// What its glasses take and no order has; null where they take no ice and no garnish.
+    pub(crate) not_ordered: Option<NotOrderedView>,
     /// What is judged of each product of the board and of those that go into it; of those not planned as well.
     pub(crate) products: Vec<PlanProductView>,
     pub(crate) note: &'static str,
@@ -171,7 +174,7 @@ impl Serialize for PrepUnit {
 impl View for PlanView {
     const VERB: &'static str = "plan";
     const TELLS_NOTES: bool = false;
-    const KEYS: &'static str = "house from days closed prep orders cost cost_at_least currency nothing_priced short left_out menu products note";
+    const KEYS: &'static str = "house from days closed prep orders cost cost_at_least currency nothing_priced short left_out menu not_ordered products note";
 
     fn leaves_out(&self) -> bool {
         !self.left_out.is_empty()
@@ -253,7 +256,8 @@ impl PlanView {
         let menu = (!board.pours.is_empty()).then(|| SalesView::new(board, plan, &kitchen.by_board));
         let view = Self::new(house.settings.name.as_deref(), plan, orders, bill.as_ref());
         let nothing_priced = !list.is_empty() && list.iter().all(|(ingredient, _)| ingredient.price.is_none());
-        Some(Self { products, menu, nothing_priced, left_out: kitchen.left_out, ..view })
+        let not_ordered = NotOrderedView::new(&board.pours, &plan.calendar);
+        Some(Self { products, menu, not_ordered, nothing_priced, left_out: kitchen.left_out, ..view })
     }
 
     /// The view of a plan.
@@ -282,6 +286,7 @@ impl PlanView {
             short: short(plan),
             left_out: Vec::new(),
             menu: None,
+            not_ordered: None,
             products: Vec::new(),
             note: STANDING_NOTE,
         }

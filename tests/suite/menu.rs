@@ -476,3 +476,21 @@ fn what_is_out_is_found_by_any_of_its_names_and_as_a_garnish() {
         "{said}"
     );
 }
+
+/// 70 glasses a week with 200 g of ice each are 14 kg; no order has them, and it says so.
+#[test]
+fn what_no_order_has_is_said_with_how_much_it_is() {
+    let kitchen = Kitchen::new("");
+    let drink = |name: &str, ice: &str| {
+        format!("name = \"{name}\"\nhow = \"shaken\"\ngarnish = \"lime wheel\"\n{ice}[parts]\nvodka = \"50 ml\"\n")
+    };
+    kitchen.write("one.toml", &drink("One", "[ice]\ngrams = \"200 g\"\n"));
+    kitchen.write("two.toml", &drink("Two", ""));
+    kitchen.write("menu.toml", "[drink.\"One\"]\nsold = 70\n[drink.\"Two\"]\nsold = 7\n");
+    kitchen.write("plan.toml", "[plan]\nfrom = 2026-11-30\ndays = 7\n");
+    let (_, said) = run(&kitchen, &["plan", "."]);
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    let list =
+        "not on this list: 14.0 kg of ice by the cards; ice of Two, whose cards do not weigh it; 77 x lime wheel";
+    assert!(said.contains(list), "{said}");
+}

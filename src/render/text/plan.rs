@@ -7,6 +7,7 @@ use crate::plan::tables::thousandths;
 use crate::plan::{LeftOut, PrepUnit};
 use crate::report::money::Money;
 use crate::report::plan::{InThousandths, OrderView, PlanReport, PlanView, PrepView, SalesView, StepView};
+use crate::report::plan_not_ordered::NotOrderedView;
 use crate::units::display::{grouped, volume_text};
 use crate::units::millilitres;
 
@@ -31,7 +32,7 @@ pub(super) fn planned(plan: &PlanView) -> String {
             out.push_str(&format!("\n{}\n{}", short(day), table::listed(&rows)));
         }
     }
-    out + &order_list(plan) + &judged(plan)
+    out + &order_list(plan) + &plan.not_ordered.as_ref().map_or_else(String::new, not_ordered) + &judged(plan)
 }
 
 /// What is left out, each with its first fault.
@@ -114,6 +115,16 @@ fn order_list(plan: &PlanView) -> String {
         format!("  in all {} before tax{missing}\n", total.to_coin())
     });
     format!("\nOrder\n{}{total}", table::listed(&rows))
+}
+
+/// Ice and garnish: nobody buys them by a recipe, and an evening ends without them.
+fn not_ordered(view: &NotOrderedView) -> String {
+    let weighed = (view.ice_g > 0.0).then(|| format!("{} kg of ice by the cards", grouped(view.ice_g / 1000.0, 1)));
+    let open = view.ice_not_weighed_in.as_slice();
+    let open = (!open.is_empty()).then(|| format!("ice of {}, whose cards do not weigh it", open.join(", ")));
+    let garnish = view.garnish.iter().map(|(of, glasses)| format!("{} x {of}", grouped(*glasses as f64, 0)));
+    let all: Vec<String> = weighed.into_iter().chain(open).chain(garnish).collect();
+    table::wrapped("  not on this list: ", &all.join("; "))
 }
 
 /// Of an order of which nothing can be added up.
