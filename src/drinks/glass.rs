@@ -12,6 +12,7 @@ use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::House;
 use crate::solver::target::volume_ml;
 use crate::solver::{Melt, Options, Solved, solve};
+use crate::units::display::grouped;
 
 use super::figures::Figures;
 use super::weighed::solve_as_weighed;
@@ -65,11 +66,30 @@ pub fn glass(
         let title = "the volume of this drink cannot be computed, so nothing of it can be told by the glass";
         Diagnostic::error(Code::NoDensity, title).refused(found)
     })?;
+    found.extend(more_than_a_glass(card, &figures));
     let range = (of(Melt::Least).unwrap_or(figures), of(Melt::Most).unwrap_or(figures));
     let (judged, of_judgement) = undated(&solved, house);
     found.extend(of_judgement);
     let cost = glass_cost(&solved, house, today, asked, found);
     Some(Glass { solved, figures, range, judged, cost })
+}
+
+/// More alcohol than this is a slip of the pen, or is for a table: 8 UK units, four doubles of 50 ml at 40 % (ours).
+const MOST_ALCOHOL_G: f64 = 64.0;
+/// More than this no glass holds, ml (ours: a litre of beer).
+const MOST_ML: f64 = 1000.0;
+
+/// A nought too many is soon written.
+fn more_than_a_glass(card: &Card, figures: &Figures) -> Option<Diagnostic> {
+    let Figures { alcohol_g, volume_ml, uk_units, .. } = *figures;
+    let holds =
+        format!("{} ml with {} g of alcohol, {uk_units:.1} UK units", grouped(volume_ml, 0), grouped(alcohol_g, 0));
+    (alcohol_g > MOST_ALCOHOL_G || volume_ml > MOST_ML).then(|| {
+        Diagnostic::warning(Code::DrinkRule, format!("`{}` is more than one guest's glass: {holds}", card.name.value))
+            .at(card.name.span, "for one guest?")
+            .help("write the amounts of one glass; of a bowl for a table those of one guest")
+            .in_file(&card.file)
+    })
 }
 
 /// A drink, solved; a card that is none is refused.

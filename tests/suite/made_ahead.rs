@@ -240,3 +240,14 @@ fn an_unweighed_batch_begins_at_its_dry_end() {
     let (_, page, _) = run(&kitchen, &["serve", "sour.toml", "--make", "40", "--store", "fridge"]);
     assert!(page.contains(&format!("{strong:.1} down to")), "{page}");
 }
+
+/// A nought too many in one glass is asked about; four doubles of a bowl drink are not.
+#[test]
+fn a_glass_for_a_table_is_asked_about() {
+    for (amount, asked) in [("500 ml", true), ("160 ml", false)] {
+        let card = format!("name = \"Sour\"\nhow = \"built\"\n[parts]\nvodka = \"{amount}\"\n");
+        let (code, _, said) = run(&house(&[("sour", &card)]), &["serve", "sour.toml"]);
+        assert_eq!(said.contains("more than one guest's glass"), asked, "{said}");
+        assert_eq!(code, Some(0), "it is asked, and served");
+    }
+}
