@@ -68,7 +68,7 @@ pub(super) fn doubt_finings(facts: &mut Facts, name: &str, of: &Ingredient) {
 /// The one sentence on its allergens, for text and programs alike. That none was named is said as such, beside whatever
 /// nobody has stated: an open question never reads as none.
 pub(super) fn in_words(named: &[String], not_stated_for: &[String], doubted: &[String]) -> String {
-    let mut words: Vec<String> = named.iter().map(|allergen| allergen.replace('_', " ")).collect();
+    let mut words = by_group(named);
     if words.is_empty() {
         words.push("no allergen named".to_owned());
     }
@@ -77,6 +77,27 @@ pub(super) fn in_words(named: &[String], not_stated_for: &[String], doubted: &[S
     }
     words.extend(doubted.iter().map(|question| format!("not stated: {question}")));
     words.join(", ")
+}
+
+/// "celery, tree nuts (pistachio, walnut)": the kinds of a group stand together, where the first of them does.
+fn by_group(named: &[String]) -> Vec<String> {
+    let mut groups: Vec<(String, Vec<&str>)> = Vec::new();
+    for allergen in named {
+        let (group, kind) = match allergen.strip_suffix(')').and_then(|kind| kind.split_once(" (")) {
+            Some((group, kind)) => (group, Some(kind)),
+            None => (allergen.as_str(), None),
+        };
+        let group = group.replace('_', " ");
+        match groups.iter_mut().find(|(known, kinds)| *known == group && !kinds.is_empty() && kind.is_some()) {
+            Some((_, kinds)) => kinds.extend(kind),
+            None => groups.push((group, kind.into_iter().collect())),
+        }
+    }
+    let said = |(group, kinds): &(String, Vec<&str>)| match kinds.is_empty() {
+        true => group.clone(),
+        false => format!("{group} ({})", kinds.join(", ")),
+    };
+    groups.iter().map(said).collect()
 }
 
 /// The allergens that may be there, those that surely are left out.

@@ -178,3 +178,12 @@ fn one_line_names_the_bottles_whose_labels_to_read() {
     let key = "[ingredient.\"sparkling wine\"] gets allergens = [\"sulphites\"], with all that it names";
     assert!(said.contains(key), "{said}");
 }
+
+/// Two nuts are one word with both of them.
+#[test]
+fn the_kinds_of_a_group_stand_together() {
+    let parts = "\"walnut liqueur\" = \"10 ml\"\n\"hazelnut liqueur\" = \"10 ml\"\n\"celery bitters\" = \"1 dash\"\n";
+    let said = run(&bar("", parts, ""), &["serve", "sour.toml"]);
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("tree nuts (hazelnut, walnut)"), "{said}");
+}
