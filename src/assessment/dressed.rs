@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use crate::house::House;
 use crate::larder::{Ingredient, Origin};
-use crate::safety::dressing::{DressedBy, is_no_food, put_on};
+use crate::safety::dressing::{DressedBy, dressings, is_no_food};
 use crate::solver::Solved;
 use crate::spelling::{fold, words};
 
@@ -26,17 +26,12 @@ pub(super) fn of<'h>(solved: &Solved, house: &'h House) -> Dressed<'h> {
     if !solved.card.is_drink() {
         return dressed;
     }
-    let drink = &solved.card.drink;
-    let garnish = drink.garnish.iter().map(|text| (text, DressedBy::Garnish));
-    let glass = drink.glass.iter().map(|text| (text, DressedBy::Glass));
-    let steps = solved.card.steps.iter().map(|text| (text, DressedBy::Step));
     let poured: BTreeSet<String> = solved.last().parts.iter().flat_map(|p| [fold(&p.label), fold(&p.of)]).collect();
     // a step tops up with "soda" where soda water is poured; a garnish called so is another thing
     let in_steps: BTreeSet<String> = poured.iter().flat_map(|name| words(name)).chain(poured.iter().cloned()).collect();
-    let pieces = garnish.chain(glass).chain(steps);
-    for (piece, by) in pieces.flat_map(|(text, by)| put_on(text, by).into_iter().map(move |piece| (piece, by))) {
+    for (piece, by) in dressings(&solved.card) {
         let on_card = if by == DressedBy::Step { &in_steps } else { &poured };
-        let mut rest = piece.as_slice();
+        let mut rest = piece.words.as_slice();
         let mut unknown = false;
         while let Some(first) = rest.first() {
             // the longest name first: "lime zest" is none of "lime"
@@ -48,7 +43,7 @@ pub(super) fn of<'h>(solved: &Solved, house: &'h House) -> Dressed<'h> {
                     rest = after;
                     unknown |= !found.allergens_stated;
                     match found.origin {
-                        Origin::BuiltIn => dressed.may_bring.push((piece.join(" "), found)),
+                        Origin::BuiltIn => dressed.may_bring.push((piece.said.clone(), found)),
                         Origin::House(_) => dressed.brings.push(found),
                     }
                 }
@@ -58,7 +53,7 @@ pub(super) fn of<'h>(solved: &Solved, house: &'h House) -> Dressed<'h> {
                 }
             }
         }
-        dressed.unknown.extend(unknown.then(|| piece.join(" ")));
+        dressed.unknown.extend(unknown.then_some(piece.said));
     }
     dressed
 }

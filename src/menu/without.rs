@@ -6,7 +6,7 @@ use crate::card::ICE;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::larder::{Ingredient, Origin};
-use crate::safety::dressing::{DressedBy, put_on};
+use crate::safety::dressing::{PutOn, dressings};
 use crate::solver::Solved;
 use crate::solver::resolve::Material;
 use crate::spelling::{fold, meant_or, nearest};
@@ -93,15 +93,12 @@ pub fn undressed(gone: &Gone, drinks: &[ListedDrink<'_>]) -> Vec<Undressed> {
 /// What is put on a drink, or on a drink in it, that is called so.
 fn lacking(drink: &Solved, called: &BTreeSet<String>) -> Option<String> {
     let cards = drink.with_inner().into_iter().map(|(of, _)| &of.card).filter(|card| card.is_drink());
-    let mut pieces = cards.flat_map(|card| {
-        let garnish = card.drink.garnish.iter().map(|text| (text, DressedBy::Garnish));
-        let glass = card.drink.glass.iter().map(|text| (text, DressedBy::Glass));
-        let steps = card.steps.iter().map(|text| (text, DressedBy::Step));
-        garnish.chain(glass).chain(steps).flat_map(|(text, by)| put_on(text, by))
-    });
-    let names =
-        |piece: &[String]| called.iter().any(|name| format!(" {} ", piece.join(" ")).contains(&format!(" {name} ")));
-    pieces.find(|piece| names(piece)).map(|piece| piece.join(" "))
+    let mut pieces = cards.flat_map(|card| dressings(card)).map(|(piece, _)| piece);
+    let is_it = |piece: &PutOn| {
+        let words = format!(" {} ", piece.words.join(" "));
+        called.iter().any(|name| words.contains(&format!(" {name} ")))
+    };
+    pieces.find(is_it).map(|piece| piece.said)
 }
 
 /// The names of all that goes into a drink.

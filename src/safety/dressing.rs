@@ -5,6 +5,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
+use crate::card::Card;
 use crate::spelling::{fold, words};
 use crate::vocabulary::table;
 
@@ -50,24 +51,52 @@ pub(crate) fn is_no_food(word: &str) -> bool {
         || word.chars().all(|c| c.is_ascii_digit() || "./%".contains(c))
 }
 
-/// The pieces of a text that are put on a drink, each in its folded words.
-pub(crate) fn put_on(text: &str, by: DressedBy) -> Vec<Vec<String>> {
-    let pieces = text.split([',', ';', '.', ':', '(', ')', '!', '+', '&', '/']).map(words);
-    let of = pieces.map(|piece| put_on_by(piece, by));
-    of.filter(|piece| !piece.is_empty()).collect()
+/// One thing that is put on a drink.
+#[derive(Clone, Debug)]
+pub(crate) struct PutOn {
+    /// As the card has it.
+    pub(crate) said: String,
+    /// Its folded words.
+    pub(crate) words: Vec<String>,
 }
 
-fn put_on_by(piece: Vec<String>, by: DressedBy) -> Vec<String> {
+/// All that a card of a drink says is put on it, and where it says so.
+pub(crate) fn dressings(card: &Card) -> impl Iterator<Item = (PutOn, DressedBy)> {
+    let garnish = card.drink.garnish.iter().map(|text| (text, DressedBy::Garnish));
+    let glass = card.drink.glass.iter().map(|text| (text, DressedBy::Glass));
+    let steps = card.steps.iter().map(|text| (text, DressedBy::Step));
+    let all = garnish.chain(glass).chain(steps);
+    all.flat_map(|(text, by)| put_on(text, by).into_iter().map(move |piece| (piece, by)))
+}
+
+/// The pieces of a text that are put on a drink.
+fn put_on(text: &str, by: DressedBy) -> Vec<PutOn> {
+    let pieces = text.split([',', ';', '.', ':', '(', ')', '!', '+', '&', '/']);
+    let of = pieces.filter_map(|written| {
+        let all = words(written);
+        let (from, to) = span_put_on(&all, by);
+        let words = all.get(from..to).filter(|words| !words.is_empty())?.to_vec();
+        let original: Vec<&str> = written.split_whitespace().collect();
+        // where a word of the card is more than one folded word nobody can tell which are meant
+        let said = original.get(from..to).filter(|_| original.len() == all.len());
+        Some(PutOn { said: said.map_or_else(|| words.join(" "), |said| said.join(" ")), words })
+    });
+    of.collect()
+}
+
+/// From which of the words of a piece to which it is put on.
+fn span_put_on(piece: &[String], by: DressedBy) -> (usize, usize) {
     let says = |word: &String| WORDS.get(word.as_str()).copied().flatten();
-    let behind = |at: usize| piece.get(at + 1..).unwrap_or_default().to_vec();
+    let end = piece.len();
     match by {
-        DressedBy::Garnish => piece,
-        DressedBy::Glass if piece.iter().any(|word| says(word) == Some(Says::Rim)) => piece,
-        DressedBy::Glass => piece.iter().position(|word| word == "with").map(behind).unwrap_or_default(),
+        DressedBy::Garnish => (0, end),
+        DressedBy::Glass if piece.iter().any(|word| says(word) == Some(Says::Rim)) => (0, end),
+        DressedBy::Glass => (piece.iter().position(|word| word == "with").map_or(end, |at| at + 1), end),
         DressedBy::Step => {
             let begins = |word| matches!(says(word), Some(Says::PutsOn | Says::Rim));
-            let of = piece.iter().position(begins).map(behind).unwrap_or_default();
-            of.into_iter().take_while(|word| says(word) != Some(Says::Ends)).collect()
+            let from = piece.iter().position(begins).map_or(end, |at| at + 1);
+            let ends = piece.iter().enumerate().skip(from).find(|(_, word)| says(word) == Some(Says::Ends));
+            (from, ends.map_or(end, |(at, _)| at))
         }
     }
 }
@@ -78,10 +107,11 @@ mod tests {
 
     #[test]
     fn what_is_put_on_is_read_by_where_it_stands() {
-        let said = |text, by| put_on(text, by).into_iter().map(|piece| piece.join(" ")).collect::<Vec<_>>();
+        let said = |text, by| put_on(text, by).into_iter().map(|piece| piece.said).collect::<Vec<_>>();
         assert_eq!(said("lime wheel, zorbo", DressedBy::Garnish), ["lime wheel", "zorbo"]);
         assert_eq!(said("coupe with a zorbo", DressedBy::Glass), ["a zorbo"]);
         assert_eq!(said("coupe, zorbo rim", DressedBy::Glass), ["zorbo rim"]);
+        assert_eq!(said("3 sprays of bitters", DressedBy::Garnish), ["3 sprays of bitters"], "as it is written");
         assert!(said("the blue one", DressedBy::Glass).is_empty());
         assert_eq!(said("Strain. Dust with zorbo over the foam.", DressedBy::Step), ["with zorbo"]);
         assert_eq!(said("Rim the glass with zorbo", DressedBy::Step), ["the glass with zorbo"]);

@@ -187,3 +187,11 @@ fn the_kinds_of_a_group_stand_together() {
     let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains("tree nuts (hazelnut, walnut)"), "{said}");
 }
+
+/// What nobody knows is asked about in the words of the card.
+#[test]
+fn a_garnish_is_spoken_of_as_it_is_written() {
+    let said = run(&bar("garnish = \"3 sprays of zorbos, no nuts\"", "", ""), &["serve", "sour.toml"]);
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("`3 sprays of zorbos`"), "{said}");
+}
