@@ -466,7 +466,7 @@ fn what_is_out_is_found_by_any_of_its_names_and_as_a_garnish() {
         assert!(code == Some(0) && said.contains(both), "{said}");
     }
     let (_, said) = without("mint");
-    assert!(said.contains("without their garnish: Long one (a sprig of mint)"), "{said}");
+    assert!(said.contains("only as a garnish, in Long one (a sprig of mint)"), "{said}");
     assert!(without("lemon zest").1.contains("Tall one (lemon zest)"));
     // known to the larder and not on the menu, and known to nobody
     assert!(without("honey").1.contains("nothing on the menu is made with it"));
@@ -493,4 +493,25 @@ fn what_no_order_has_is_said_with_how_much_it_is() {
     let list =
         "not on this list: 14.0 kg of ice by the cards; ice of Two, whose cards do not weigh it; 77 x lime wheel";
     assert!(said.contains(list), "{said}");
+}
+
+/// A price in another currency says so beside the others, and the numbers of a long list stand apart.
+#[test]
+fn a_page_is_read_without_guessing() {
+    let kitchen = Kitchen::new("[ingredient.vodka]\nabv = 40\nallergens = []\nprice = \"20 GBP / 1 L\"\n");
+    kitchen.write("house.toml", "[house]\nmarket = [\"UK\"]\ncurrency = \"GBP\"\n");
+    let mut menu = String::new();
+    for n in 1..=101 {
+        kitchen.write(
+            &format!("d{n}.toml"),
+            &format!("name = \"Drink {n}\"\nhow = \"built\"\n[parts]\nvodka = \"50 ml\"\n"),
+        );
+        let currency = if n == 7 { "USD" } else { "GBP" };
+        menu.push_str(&format!("[drink.\"Drink {n}\"]\nprice = \"12 {currency}\"\n"));
+    }
+    kitchen.write("menu.toml", &menu);
+    let (_, said) = run(&kitchen, &["menu", "."]);
+    let row = |name: &str| said.lines().find(|line| line.contains(name)).unwrap_or_else(|| panic!("{said}"));
+    assert!(row(" 7 Drink 7 ").contains("12.00 USD") && !row(" 8 Drink 8 ").contains("GBP"), "{said}");
+    assert!(said.contains("  98  99\n") && said.contains(" 100 101\n"), "{said}");
 }

@@ -67,9 +67,14 @@ fn money(menu: &MenuView) -> String {
 
 /// What is paid for each drink and what stays, under a head.
 pub(in crate::render) fn priced(menu: &MenuView, named: impl Fn(usize, &str) -> String) -> Vec<Vec<String>> {
-    let currency = menu.drinks.iter().find_map(|d| d.price.or(d.cost)).map_or("", |money| money.currency.code());
+    let currency = menu.drinks.iter().find_map(|d| d.cost.or(d.price)).map_or("", |money| money.currency.code());
     let mut rows = vec![row(&[currency, "price", "pour", "earns", "a min"])];
-    let coins = |money: Option<Money>| money.map_or_else(|| "-".to_owned(), Money::coins);
+    // what is not in the currency of the head says in which it is
+    let coins = |money: Option<Money>| match money {
+        Some(money) if money.currency.code() == currency => money.coins(),
+        Some(money) => money.to_coin(),
+        None => "-".to_owned(),
+    };
     rows.extend(menu.drinks.iter().enumerate().map(|(place, drink)| {
         let by_margin = if drink.price.is_some() && drink.price_by_margin { "*" } else { "" };
         let pour =
@@ -125,8 +130,8 @@ pub(in crate::render) fn in_the_glass(menu: &MenuView, named: impl Fn(usize, &st
     rows
 }
 
-/// As many drinks as stand beside each other on 60 columns.
-const ABREAST: usize = 12;
+/// Columns for the marks of drinks on a page of 60.
+const FOR_MARKS: usize = 36;
 
 /// What the row of those is called that have none of their own.
 pub(in crate::render) const EVERY_OTHER: &str = "every other";
@@ -161,14 +166,17 @@ pub(in crate::render) fn rows_apart(menu: &MenuView, drinks: &[MenuDrinkView]) -
 
 fn matrix(menu: &MenuView) -> String {
     let mut out = String::new();
-    for (part, drinks) in menu.drinks.chunks(ABREAST).enumerate() {
-        let numbers: String = (0..drinks.len()).map(|n| format!("{:>3}", part * ABREAST + n + 1)).collect();
+    // a space stands before each number
+    let wide = menu.drinks.len().to_string().len().max(2) + 1;
+    let abreast = FOR_MARKS / wide;
+    for (part, drinks) in menu.drinks.chunks(abreast).enumerate() {
+        let numbers: String = (0..drinks.len()).map(|n| format!("{:>wide$}", part * abreast + n + 1)).collect();
         out.push_str(&format!("\n  {:<20}{numbers}\n", "Allergens"));
         let rows = drinks.first().map_or(&[][..], |drink| &drink.matrix);
         let (shown, others) = rows_apart(menu, drinks);
         let mut line = |name: &str, place: usize| {
             let marks = drinks.iter().map(|drink| drink.matrix.get(place).map_or(' ', |mark| letter(mark.mark)));
-            let marks: String = marks.map(|mark| format!("{mark:>3}")).collect();
+            let marks: String = marks.map(|mark| format!("{mark:>wide$}")).collect();
             out.push_str(&format!("  {name:<20}{marks}\n"));
         };
         let name = |place: usize| rows.get(place).map_or_else(String::new, |row| row.allergen.replace('_', " "));
@@ -247,7 +255,7 @@ pub(in crate::render) fn to_tell(menu: &MenuView) -> (Vec<(&'static str, String)
 fn without(gone: &WithoutView, of: usize) -> String {
     let head = format!("\nWithout {}: ", gone.without);
     let lacking: Vec<String> = gone.undressed.iter().map(|drink| format!("{} ({})", drink.of, drink.lacks)).collect();
-    let lacking = (!lacking.is_empty()).then(|| format!("without their garnish: {}", lacking.join("; ")));
+    let lacking = (!lacking.is_empty()).then(|| format!("only as a garnish, in {}", lacking.join("; ")));
     if gone.drinks.is_empty() {
         return wrapped(&head, &lacking.unwrap_or_else(|| "nothing on the menu is made with it".to_owned()));
     }
