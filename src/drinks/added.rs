@@ -45,7 +45,7 @@ static HOT: LazyLock<BTreeSet<String>> = LazyLock::new(|| {
 });
 
 /// What does not keep, loses its gas, is hot or goes in behind the ice; and a product of the house that is raw juice, egg or dairy by
-/// its own judgement. A spirit washed with fat is a spirit. `None` of what is bottled.
+/// its own judgement. A spirit washed with fat or milk is a spirit. `None` of what is bottled.
 pub(super) fn why_added(part: &SolvedPart, drink: &Solved, house: &House) -> Option<WhyAdded> {
     use Kind::{
         Beer, Cider, Coffee, Dairy, Egg, Fruit, Herb, Juice, Puree, Soda, SweetCitrusJuice, Tea, Vegetable, Water,
@@ -69,8 +69,9 @@ pub(super) fn why_added(part: &SolvedPart, drink: &Solved, house: &House) -> Opt
         Material::Card(place) => {
             let (judged, _) = undated(&drink.inner.get(*place)?.card, house);
             let of = &judged.product;
-            // a spirit that was washed keeps its flavour and little of the fat
-            let dairy = of.contents.dairy.filter(|dairy| *dairy != shelf_life::Dairy::FatWashed);
+            // fat that was lifted off and curd that was strained off are gone
+            let dairy =
+                of.contents.dairy.filter(|dairy| matches!(dairy, shelf_life::Dairy::Milk | shelf_life::Dairy::Cream));
             let egg = of.contents.egg.map(|_| WhyAdded::Egg);
             let juice = || (of.raw_juice > 0.0).then_some(WhyAdded::RawJuice);
             egg.or(dairy.map(|_| WhyAdded::Dairy)).or_else(juice)

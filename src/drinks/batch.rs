@@ -14,7 +14,7 @@ use crate::solver::target::volume_ml;
 use crate::solver::{IceWater, Options, Solved, SolvedPart, by_hand, solve};
 use crate::units::display::{grouped, short, span, volume_text};
 use crate::units::{degrees_celsius, in_grams, millilitres};
-use crate::vocabulary::DrinkHow;
+use crate::vocabulary::{DrinkHow, IceKind};
 
 use super::added::{AddedPart, WhyAdded, why_added};
 use super::glass::drink;
@@ -125,8 +125,8 @@ pub fn batch(
         water.map_or(0.0, |water| if water.weighed || water.alike.is_some() { water.grams } else { water.least_g });
     let water_range_g = water.filter(|water| !water.weighed).map(|water| (water.least_g, water.most_g));
     if let ([alone], true) = (bottled.as_slice(), water_g == 0.0) {
-        let title = format!("all that is bottled is {}", alone.label);
-        let help = "nothing is gained by it: what is added for the guest, and why, stands below";
+        let title = format!("only {} is left to bottle", alone.label);
+        let help = "it stands in a bottle already: what is added for the guest, and why, is said below";
         found.push(
             Diagnostic::warning(Code::DrinkRule, title).at(card.name.span, "made ahead").help(help).in_file(&card.file),
         );
@@ -197,14 +197,14 @@ fn for_a_guest(card: &Card, (ml, grams): (f64, f64), added: &[AddedPart], ice_wa
 fn worked(card: &Card, added: &[AddedPart], ice_water: Option<&IceWater>) -> Option<String> {
     let how = card.drink.how.as_ref()?.value;
     let ice = card.drink.ice.as_ref();
-    let kind = ice.and_then(|ice| ice.kind).map(|kind| format!("{kind} "));
-    let grams = ice.and_then(|ice| ice.grams).map(|grams| format!("{} g of ", short(in_grams(grams))));
-    let ice = |usual: &str| match (&grams, &kind) {
-        (Some(grams), kind) => {
-            format!("{grams}ice{}", kind.as_ref().map_or_else(String::new, |k| format!(", {}", k.trim_end())))
-        }
-        (None, Some(kind)) => format!("ice, {}", kind.trim_end()),
-        (None, None) => usual.to_owned(),
+    let ice = |usual: &str| {
+        let kind = match ice.and_then(|ice| ice.kind) {
+            None => usual.to_owned(),
+            Some(IceKind::Cubes) => "ice cubes".to_owned(),
+            Some(kind) => format!("{kind} ice"),
+        };
+        let grams = ice.and_then(|ice| ice.grams).map(|grams| format!("{} g of ", short(in_grams(grams))));
+        format!("{}{kind}", grams.unwrap_or_default())
     };
     match how {
         DrinkHow::Blended => {

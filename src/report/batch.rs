@@ -9,6 +9,7 @@ use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::drinks::added::{AddedPart, WhyAdded};
 use crate::drinks::{self, DrinkBatch, Slush, ice_share};
 use crate::house::{House, Store};
+use crate::mixture::chill::let_down;
 use crate::shelf_life::Draws;
 use crate::solver::Solved;
 use crate::solver::target::volume_ml;
@@ -62,6 +63,8 @@ pub struct DrinkBatchView {
     /// The share by weight that is ice in the store.
     pub(crate) ice_share: f64,
     pub(crate) slush: Slush,
+    /// How much less water a glass it pours with there; null where it pours as it is, or with none left of it.
+    pub(crate) pours_with_less_water_g: Option<f64>,
     pub(crate) store: StoreView,
     /// Those of a glass, with what is added for the guest.
     #[serde(flatten)]
@@ -95,7 +98,7 @@ pub(crate) struct BottledView {
 
 impl View for DrinkBatchView {
     const VERB: &'static str = "batch";
-    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml filled_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_range_g_per_glass weighed_alike abv_with_most_water_pct at_service blended_with_g for_a_guest freezes_c ice_share slush store allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
+    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml filled_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_range_g_per_glass weighed_alike abv_with_most_water_pct at_service blended_with_g for_a_guest freezes_c ice_share slush pours_with_less_water_g store allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops) || !self.store.refusals.is_empty()
@@ -135,6 +138,17 @@ impl AheadAsked<'_> {
         found.push(Diagnostic::error(Code::BadArgument, title).help(format!("its stores are: {}", names.join(", "))));
         Err(())
     }
+}
+
+/// By how many grams of water a glass a batch has too much to pour in a store, in whole grams.
+fn pours_with_less(batch: &DrinkBatch, store: &Store) -> Option<f64> {
+    let too_thick = |less_g: f64| {
+        let liquid = let_down(batch.solved.bottled(), -less_g * batch.glasses);
+        !matches!(Slush::of(ice_share(&liquid, store)), Slush::Liquid | Slush::Pours)
+    };
+    let most = batch.water_g.floor() as u32;
+    (too_thick(0.0) && !too_thick(f64::from(most))).then_some(())?;
+    (1..=most).map(f64::from).find(|less_g| !too_thick(*less_g))
 }
 
 /// What a bottle holds where neither the house nor the question says it, ml (common practice, no source).
@@ -215,6 +229,7 @@ impl DrinkBatchView {
             freezes_c: batch.freezes_c,
             ice_share,
             slush,
+            pours_with_less_water_g: pours_with_less(batch, &dated.store),
             store: StoreView::new(dated, &judged.cautions),
             allergens: AllergenView::from(guest),
             cautions,

@@ -218,7 +218,7 @@ fn what_is_not_bottled_is_said_and_what_is_done_for_the_guest() {
     assert!(egg.contains("20 ml egg white, shake hard without ice"), "{egg}");
     let swizzle = "how = \"swizzled\"\n[ice]\ngrams = \"250 g\"\nkind = \"crushed\"";
     let swizzle = ahead(swizzle, "\"lemon juice\" = \"25 ml\"\n");
-    assert!(swizzle.contains("25 ml lemon juice, swizzle with 250 g of ice, crushed"), "{swizzle}");
+    assert!(swizzle.contains("25 ml lemon juice, swizzle with 250 g of crushed ice"), "{swizzle}");
     let hot = ahead("how = \"built\"", "\"boiling water\" = \"120 ml\"\n");
     assert!(hot.contains("not bottled: boiling water (hot)") && hot.contains("add 120 ml boiling water"), "{hot}");
 }
@@ -250,4 +250,29 @@ fn a_glass_for_a_table_is_asked_about() {
         assert_eq!(said.contains("more than one guest's glass"), asked, "{said}");
         assert_eq!(code, Some(0), "it is asked, and served");
     }
+}
+
+/// What is too thick for its store says how much of its water to keep back until it is served.
+#[test]
+fn what_is_too_thick_says_how_much_less_water_pours() {
+    let of = |water: u32| {
+        let card = format!("name = \"Sour\"\nhow = \"stirred\"\nwater = \"{water} g\"\n[parts]\nvodka = \"60 ml\"\n");
+        json(&house(&[("sour", &card)]), &["serve", "sour.toml", "--make", "40", "--store", "freezer"])
+    };
+    let thick = of(60);
+    let less = number(&thick["pours_with_less_water_g"]);
+    assert!(thick["slush"] == "thick" && less > 0.0, "{thick}");
+    let (pours, still_thick) = (of(60 - less as u32), of(61 - less as u32));
+    assert_eq!((&pours["slush"], &still_thick["slush"]), (&"pours".into(), &"thick".into()), "{less}");
+    assert!(pours["pours_with_less_water_g"].is_null());
+}
+
+/// Milk that a spirit was washed with is strained off with its curd: the spirit is bottled with the rest.
+#[test]
+fn a_spirit_washed_with_milk_is_bottled() {
+    let washed = "name = \"Soft vodka\"\nwashed = \"milk\"\n[parts]\nvodka = \"700 ml\"\n\"whole milk\" = { amount = \"250 ml\", strained = true, holds = 0.3 }\n";
+    let drink = "name = \"Sail\"\nhow = \"shaken\"\n[parts]\n\"Soft vodka\" = \"40 ml\"\n\"whole milk\" = \"20 ml\"\n";
+    let ahead = json(&house(&[("soft", washed), ("sail", drink)]), &["serve", "sail.toml", "--make", "40"]);
+    let of = |key: &str| ahead[key].as_array().unwrap_or_else(|| panic!("{ahead}"))[0]["of"].clone();
+    assert_eq!((of("lines"), of("at_service")), ("Soft vodka".into(), "whole milk".into()));
 }

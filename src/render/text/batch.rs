@@ -100,14 +100,17 @@ pub(in crate::render) fn freezes(view: &DrinkBatchView) -> String {
     let head = format!("ice appears at about {} °C", grouped(at, 0));
     let store = &view.store.store;
     let ice = percent_text(view.ice_share);
+    let less = view.pours_with_less_water_g.map_or_else(String::new, |less| {
+        format!("; with {} g less water a glass it pours: add that when you serve", grouped(less, 0))
+    });
     match view.slush {
         Slush::Liquid => format!("{head}: in the {store} it stays liquid"),
         Slush::Pours => format!("{head}: in the {store} {ice} of it is ice, a slush that pours"),
         Slush::Thick => {
-            format!("{head}: in the {store} {ice} of it is ice, too thick to pour")
+            format!("{head}: in the {store} {ice} of it is ice, too thick to pour{less}")
         }
         Slush::Hard => {
-            format!("{head}: in the {store} it freezes hard ({ice} ice) and may burst glass: bottle it stronger")
+            format!("{head}: in the {store} it freezes hard ({ice} ice) and may burst glass: bottle it stronger{less}")
         }
     }
 }
