@@ -163,7 +163,9 @@ impl fmt::Display for PulledFor {
             Self::Growth { sign, .. } => write!(f, "something grew in it: {sign}, seen on {on}"),
             Self::Off { .. } => write!(f, "it was found off on {on}"),
             Self::Thrown { cause, .. } => write!(f, "it was thrown away on {on}: {}", cause.word()),
-            Self::NotSaid { .. } => write!(f, "it was thrown away on {on}, before its date, and nobody said for what"),
+            Self::NotSaid { .. } => {
+                write!(f, "it was thrown away on {on}, before its date, and nothing that was said clears it")
+            }
             Self::Holds { lot, why } => write!(f, "lot {lot} is in it, and of that {why}"),
         }
     }
