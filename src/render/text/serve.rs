@@ -150,7 +150,7 @@ pub(in crate::render) fn cost(cost: &GlassCostView) -> String {
         let share = |share: rust_decimal::Decimal| percent_text(share.try_into().unwrap_or(f64::NAN));
         let tax = if cost.sells_at.is_some() { "with" } else { "before" };
         said = format!(
-            "{said}; sells at {} {tax} tax for {}, pour cost {} (ingredients only)",
+            "{said}; sells at {} {tax} tax: gross {}, pour cost {} (ingredients only)",
             price.coins(),
             share(profit.0),
             share(pour.0)
