@@ -221,6 +221,12 @@ fn what_is_not_bottled_is_said_and_what_is_done_for_the_guest() {
     assert!(swizzle.contains("25 ml lemon juice, swizzle with 250 g of crushed ice"), "{swizzle}");
     let hot = ahead("how = \"built\"", "\"boiling water\" = \"120 ml\"\n");
     assert!(hot.contains("not bottled: boiling water (hot)") && hot.contains("add 120 ml boiling water"), "{hot}");
+    for water in
+        ["kochendes Wasser", "heißes Wasser", "eau bouillante", "agua caliente", "acqua calda", "just-boiled water"]
+    {
+        let hot = ahead("how = \"built\"", &format!("\"{water}\" = \"120 ml\"\n"));
+        assert!(hot.contains(&format!("{water} (hot)")), "{hot}");
+    }
 }
 
 /// Water can be added and not taken out: where nobody weighed the ice the bottles have the least that it may give, and both ends of the
