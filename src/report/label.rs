@@ -90,9 +90,10 @@ fn undated(use_by: &UseBy) -> Option<Diagnostic> {
         None => "nothing says by when it is to be used",
     };
     // what nobody has told can be told; what is refused a date is not kept
-    let help = match use_by.refused.is_some() && !use_by.not_told {
-        true => "throw it away, and what it went into: stillroom recall LOT",
-        false => "tell what is missing: stillroom tell LOT \"PART=DAY\"",
+    let help = match (use_by.refused.is_some(), use_by.not_told) {
+        (true, false) => "throw it away, and what it went into: stillroom recall LOT",
+        (_, true) => "tell what is missing: stillroom tell LOT \"PART=DAY\"",
+        (false, false) => "record it, and its days are counted where it stands; of a lot: stillroom move LOT freezer",
     };
     Some(none(format!("it has no date: {why}"), help))
 }
