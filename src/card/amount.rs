@@ -14,8 +14,7 @@ use super::model::{Amount, Card, Makes, Part, PartBounds, Stage};
 use super::ratio::{self, PartLine};
 use super::room;
 
-const FORMS: &str =
-    "an amount is one of: \"750 g\", \"700 ml\", \"3 each\", \"2 parts by weight\", \"6 g/L\", \"5 %\", \"as needed\"";
+const FORMS: &str = "an amount is one of: \"750 g\", \"700 ml\", \"3 each\", \"2 parts by weight\", \"6 g/L\", \"5 %\", \"as needed\", \"all\"";
 
 const PARTS_SHAPE: FieldShape =
     FieldShape::Named(&FieldShape::Either(&[FieldShape::Text, FieldShape::Table(PartTable::LAYOUT)]));
@@ -212,6 +211,7 @@ fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Opt
         Literal::VolumeShare(share) => (Amount::VolumeDose(share), share),
         Literal::Percent(share) => (Amount::Share(share), share),
         Literal::AsNeeded => (Amount::AsNeeded, 0.0),
+        Literal::All => (Amount::All, 0.0),
         Literal::Number(number) => match counted_by_itself(key) {
             // Five hundred under `raspberries` are grams, and nobody counts them.
             Some(Counts::Pieces) if number > MOST_COUNTED => {

@@ -8,10 +8,6 @@ use crate::spelling::fold;
 
 use super::model::{Amount, Card, Part, Stage};
 
-fn is_fixed(part: &Part) -> bool {
-    matches!(part.amount.value, Amount::Mass(_) | Amount::Volume(_) | Amount::Pieces(_))
-}
-
 fn is_open(part: &Part) -> bool {
     part.amount.value == Amount::AsNeeded
 }
@@ -67,7 +63,7 @@ pub(super) fn stage(stage: &Stage, place: &str, span: Span, reader: &mut FileRea
         );
     }
     let parts = &stage.parts;
-    if let (Some(ratio), Some(fixed)) = (parts.iter().find(|p| is_ratio(p)), parts.iter().find(|p| is_fixed(p))) {
+    if let (Some(ratio), Some(fixed)) = (parts.iter().find(|p| is_ratio(p)), parts.iter().find(|p| p.has_size())) {
         reader.found.push(
             Diagnostic::error(Code::StageRule, format!("{place} mixes a ratio with amounts"))
                 .at(ratio.amount.span, "a share of a ratio")
@@ -99,7 +95,7 @@ fn has_parts(card: &Card, table: &Table, reader: &mut FileReader<'_>) {
     };
     let help = match card.stages.last().and_then(|stage| stage.name.as_ref()) {
         Some(last) => format!(
-            "what is bottled stands under [parts], the stages too: {} = \"as needed\"",
+            "what is bottled stands under [parts], the stages too: {} = \"all\"",
             crate::input::key(&last.value)
         ),
         None => "under the heading [parts] write one line a part: \"white sugar\" = \"2 parts by weight\"".to_owned(),
@@ -163,13 +159,28 @@ fn used(card: &Card, reader: &mut FileReader<'_>) {
             }
         }
     }
+    for name in card.stages.iter().filter_map(|stage| stage.name.as_ref()) {
+        let takes: Vec<&Part> =
+            card.all_parts().map(|(_, part)| part).filter(|part| fold(&part.of.value) == fold(&name.value)).collect();
+        if let ([_, _, ..], Some(all)) = (takes.as_slice(), takes.iter().find(|part| part.amount.value == Amount::All))
+        {
+            let found = Diagnostic::error(Code::StageRule, format!("all of `{}` goes in, and more of it", name.value));
+            let found = found.at(all.amount.span, "all of it");
+            let others = takes.iter().filter(|part| part.amount.span != all.amount.span);
+            let found = others.fold(found, |found, part| found.at(part.amount.span, "and this"));
+            reader.found.push(found.help("write how much of it goes in at each of these places: \"300 g\""));
+        }
+    }
     let named: HashSet<String> = card.all_parts().map(|(_, part)| fold(&part.of.value)).collect();
     for name in card.stages.iter().filter_map(|stage| stage.name.as_ref()) {
         if !named.contains(&fold(&name.value)) {
             reader.found.push(
                 Diagnostic::warning(Code::Unused, format!("the stage `{}` goes into nothing", name.value))
                     .at(name.span, "no part below names it")
-                    .help(format!("add it to [parts]: {} = \"as needed\"", crate::input::key(&name.value))),
+                    .help(format!(
+                        "add it to [parts]: {} = \"all\", or so much of it as goes in",
+                        crate::input::key(&name.value)
+                    )),
             );
         }
     }

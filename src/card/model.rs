@@ -37,6 +37,8 @@ pub enum Amount {
     Share(f64),
     /// Solve for it.
     AsNeeded,
+    /// All that an earlier stage of the card gives.
+    All,
 }
 
 /// What the card makes.
@@ -96,6 +98,14 @@ pub struct Part {
     pub bounds: PartBounds,
     /// Behind what it goes into the glass, where the card of a drink says so: a float.
     pub after: Option<Spanned<GoesInAfter>>,
+}
+
+impl Part {
+    /// Whether its amount is so much, and no share of the rest.
+    pub(crate) fn has_size(&self) -> bool {
+        use Amount::{All, Mass, Pieces, Volume};
+        matches!(self.amount.value, Mass(_) | Volume(_) | Pieces(_) | All)
+    }
 }
 
 /// What is lost on the way, as fractions; `None` where the card says nothing.

@@ -91,7 +91,7 @@ pub(super) fn bound(
     reader: &mut FileReader<'_>,
 ) -> Option<Spanned<Amount>> {
     let name = &label.value;
-    if matches!(bound, Amount::AsNeeded | Amount::Parts { .. }) {
+    if matches!(bound, Amount::AsNeeded | Amount::All | Amount::Parts { .. }) {
         return reader.refuse(
             Diagnostic::error(Code::WrongDimension, format!("the bound of `{name}` is no amount"))
                 .at(written.span, "a weight, a volume, a dose or a share was expected")
@@ -118,7 +118,7 @@ fn size(amount: Amount) -> Option<(u8, f64)> {
         Amount::Dose(dose) => Some((3, in_grams_per_litre(dose))),
         Amount::VolumeDose(share) => Some((4, share)),
         Amount::Share(share) => Some((5, share)),
-        Amount::AsNeeded | Amount::Parts { .. } => None,
+        Amount::AsNeeded | Amount::All | Amount::Parts { .. } => None,
     }
 }
 

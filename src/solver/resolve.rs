@@ -39,6 +39,8 @@ pub struct FoundPart {
     pub piece: Option<PieceWeight>,
     /// Its name, where what the line takes of a thing is another thing than the line names.
     pub called: Option<String>,
+    /// All of it, grams: of a stage that has amounts, what it gives.
+    pub all_g: Option<f64>,
     /// Whether it holds gas, which it would lose on ice that is worked and in a bottle that is filled.
     pub gas: bool,
 }
@@ -82,6 +84,7 @@ impl FoundPart {
             form: ingredient.form,
             piece: None,
             called: None,
+            all_g: None,
             gas: ingredient.is_carbonated(),
         }
     }
@@ -90,7 +93,7 @@ impl FoundPart {
     pub fn liquid(what: Material, out: &Mixture) -> Self {
         let per_gram = out.per_gram();
         let g_per_ml = g_per_ml(&per_gram);
-        Self { what, per_gram, g_per_ml, form: Form::Liquid, piece: None, called: None, gas: false }
+        Self { what, per_gram, g_per_ml, form: Form::Liquid, piece: None, called: None, all_g: None, gas: false }
     }
 
     /// The part as it goes into the pan.
@@ -156,6 +159,7 @@ impl FoundPart {
         };
         Ok(match part.amount.value {
             Amount::AsNeeded => MassRule::Open,
+            Amount::All => MassRule::Fixed(self.all_g.ok_or_else(|| self.not_all(part))?),
             Amount::Mass(mass) => MassRule::Fixed(in_grams(mass)),
             Amount::Volume(volume) => MassRule::Fixed(match self.by_weight(&part.written) {
                 Some(grams) => grams,
@@ -168,6 +172,22 @@ impl FoundPart {
             Amount::VolumeDose(share) => MassRule::Dose(share * density()?),
             Amount::Share(share) => MassRule::Share(share),
         })
+    }
+
+    /// Nobody can say how much all of it is.
+    fn not_all(&self, part: &Part) -> Diagnostic {
+        let name = &part.of.value;
+        let (title, help) = match self.what {
+            Material::Stage(_) => (
+                format!("how much all of `{name}` is, its own parts do not say"),
+                "write the parts of that stage as amounts (\"300 g\") and not as shares, or how much of it goes in here",
+            ),
+            Material::Ingredient(_) | Material::Card(_) => (
+                format!("`{name}` is no stage of this card: how much all of it is, nobody has said"),
+                "only a [[stage]] of the same card goes in with \"all\": write how much of it, \"300 g\" or \"300 ml\"",
+            ),
+        };
+        said(part, Code::StageRule, title, "all of what?").help(help)
     }
 
     /// Grams of what is weighed and not poured, where the house's unit is one by weight then.

@@ -39,6 +39,8 @@ pub enum Literal {
     Bottles(f64, Volume),
     /// `as needed`
     AsNeeded,
+    /// `all`: of an earlier stage, what it gives
+    All,
     /// `64`: a number alone
     Number(f64),
 }
@@ -86,6 +88,7 @@ impl Literal {
             Self::Time(_) => "a time",
             Self::Bottles(..) => "a number of bottles",
             Self::AsNeeded => "an amount to be solved for",
+            Self::All => "all of it",
             Self::Number(_) => "a number without a unit",
         }
     }
@@ -110,6 +113,7 @@ pub(crate) fn echo(literal: &Literal) -> String {
         Literal::Time(time) => time_of(time),
         Literal::Bottles(n, each) => format!("{} x {}", short(n), volume_of(each)),
         Literal::AsNeeded => "as needed".to_owned(),
+        Literal::All => "all of it".to_owned(),
         Literal::Number(n) => short(n),
     }
 }

@@ -44,6 +44,9 @@ fn read_plain(text: &str, customs: &Customs) -> Result<Reading, LiteralError> {
     if written == AS_NEEDED || THE_REST.contains(&written.strip_prefix("the ").unwrap_or(&written)) {
         return Ok(Reading::without_unit(text, Literal::AsNeeded, AS_NEEDED));
     }
+    if ALL.contains(&written.as_str()) {
+        return Ok(Reading::without_unit(text, Literal::All, "all of it"));
+    }
     if measured_by_hand(&text[start..end]) {
         let one = read_plain(&format!("1 {}", &text[start..end]), customs)?;
         return Ok(Reading { text: text.to_owned(), ..one });
@@ -72,6 +75,8 @@ fn read_plain(text: &str, customs: &Customs) -> Result<Reading, LiteralError> {
 const AS_NEEDED: &str = "as needed";
 /// What people write for it.
 const THE_REST: &[&str] = &["rest", "remainder", "balance", "remaining"];
+/// What people write for all that a stage gives.
+const ALL: [&str; 3] = ["all", "all of it", "everything"];
 const EXAMPLES: &str =
     "an amount is written as \"750 g\", \"700 ml\", \"0.75 fl oz\", \"6 g/L\", \"3 each\" or \"as needed\"";
 

@@ -31,6 +31,7 @@ fn plain(literal: Literal) -> (&'static str, f64) {
         Literal::Time(t) => ("s", t.value),
         Literal::Bottles(n, each) => ("ml in bottles", n * in_millilitres(each)),
         Literal::AsNeeded => ("as needed", 0.0),
+        Literal::All => ("all", 0.0),
         Literal::Number(x) => ("number", x),
     }
 }

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use crate::card::{self, Card, Makes, Stage};
+use crate::card::{self, Card, Makes, Part, Stage};
 use crate::diagnostic::{Code, Diagnostic, Spanned, any_error};
 use crate::house::{House, SourceFile};
 use crate::larder::{self, Ingredient};
@@ -63,7 +63,11 @@ impl Cook<'_> {
         let is_it = |n: &str| fold(n) == key;
         let mut made = solved.stages.iter().enumerate();
         if let Some((place, stage)) = made.find(|(_, s)| s.name.as_deref().is_some_and(is_it)) {
-            let some = (!stage.parts.is_empty()).then(|| FoundPart::liquid(Material::Stage(place), &stage.course.out));
+            let is_sized = card.stages.get(place).is_some_and(|stage| stage.parts.iter().any(Part::has_size));
+            let some = (!stage.parts.is_empty()).then(|| FoundPart {
+                all_g: is_sized.then(|| stage.course.out.total_grams()),
+                ..FoundPart::liquid(Material::Stage(place), &stage.course.out)
+            });
             return some.ok_or(None);
         }
         if card.stages.iter().any(|s| s.name.as_ref().is_some_and(|n| is_it(&n.value))) {

@@ -36,8 +36,9 @@ impl Cook<'_> {
         let anchored = lines.iter().any(|l| matches!(l.rule, MassRule::Fixed(g) if g > 0.0));
         let by_size = unknowns > 0 && (unknowns == targets.len() + 1 || (!anchored && unknowns <= targets.len()));
         if by_size {
-            // A size taken from one part scales the whole card: any size will do to begin with.
-            let any_size = options.size.is_some().then_some(Yield::Grams(1000.0));
+            // A size taken from one part scales the whole card: any size will do to begin with, but beside an amount that is
+            // written, which stands in no ratio to what is open.
+            let any_size = (options.size.is_some() && !anchored).then_some(Yield::Grams(1000.0));
             balance.yields = makes.map(|m| yield_of(&m)).or(any_size);
             if balance.yields.is_none() {
                 let ratio = lines.iter().any(|l| matches!(l.rule, MassRule::Ratio(_)));

@@ -1,7 +1,8 @@
 //! Too few rules, too many, or rules that do not tell the parts apart.
 
-use crate::card::{Card, TargetKind};
+use crate::card::{Amount, Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
+use crate::input::key;
 use crate::properties::amount_for;
 
 use super::super::balance::{BalanceError, MassBalance};
@@ -33,6 +34,19 @@ pub(in super::super) fn no_size(card: &Card, ratio: bool) -> Diagnostic {
         }
         (false, None) => "nothing says how much to make: the targets give the shares, not the size",
     };
+    // what is written stands in no ratio to what is open: a size of one of them is none of the other
+    let written = card.last.parts.iter().find(|part| part.has_size());
+    let open = card.last.parts.iter().find(|part| part.amount.value == Amount::AsNeeded);
+    if let (Some(written), Some(open)) = (written, open) {
+        let (written, open) = (&written.label.value, &open.label.value);
+        let title =
+            format!("how much of `{open}` goes in, nothing says: `{written}` has an amount and tells nothing of it");
+        let all = card.stages.iter().any(|stage| stage.name.as_ref().is_some_and(|name| name.value == *open));
+        let all = if all { " = \"all\" for what that stage gives," } else { " = \"300 g\"," };
+        let help =
+            format!("write {}{all} or above the first heading makes = \"1.5 L\"; or once: --make 1.5L", key(open));
+        return Diagnostic::error(Code::NoSize, title).at(card.name.span, "this card").help(help);
+    }
     let first = card.last.parts.first().map_or("white sugar", |p| p.label.value.as_str());
     Diagnostic::error(Code::NoSize, title).at(card.name.span, "this card").help(format!(
         "write above the first heading makes = \"1.5 L\", or \"2 kg\", or \"6 x 250 ml\"; \
