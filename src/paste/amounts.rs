@@ -24,6 +24,9 @@ pub(super) enum Split {
 /// So many words an amount has at most: "2 parts by weight", "1 1/2 imp fl oz".
 const MOST_WORDS: usize = 6;
 
+/// What is measured by hand has so many words at the most: "cuillère à soupe".
+const MOST_MEASURE_WORDS: usize = 3;
+
 pub(super) fn split(text: &str, names: Names<'_>) -> Split {
     if let Some((amount, name)) = of_fruit(text, names) {
         return Split::Amount { amount, name, assumed: None };
@@ -155,7 +158,8 @@ pub(super) fn is_size(literal: Literal) -> bool {
     matches!(literal, Literal::Mass(_) | Literal::Volume(_))
 }
 
-fn is_amount(literal: Literal) -> bool {
+/// What stands for an amount in a list; "all the sugar" is one only in the text of a card.
+fn is_amount(literal: Literal, names: Names<'_>) -> bool {
     use Literal::{AsNeeded, Bottles, Concentration, Mass, Parts, Percent, Pieces, Volume, VolumeShare};
     matches!(
         literal,
@@ -168,7 +172,7 @@ fn is_amount(literal: Literal) -> bool {
             | VolumeShare(_)
             | Percent(_)
             | AsNeeded
-    )
+    ) || literal == Literal::All && names.is_from_a_card()
 }
 
 fn joined(words: &[&str]) -> String {
@@ -180,7 +184,7 @@ fn at_the_start(words: &[&str], names: Names<'_>) -> Option<(Literal, String, St
     (1..=most).rev().find_map(|n| {
         let (amount, name) = words.split_at_checked(n)?;
         let amount = joined(amount);
-        let read = names.reads(&amount).ok().filter(|read| is_amount(*read))?;
+        let read = names.reads(&amount).ok().filter(|read| is_amount(*read, names))?;
         Some((read, amount, joined(name)))
     })
 }
@@ -192,7 +196,7 @@ fn at_the_end(words: &[&str], names: Names<'_>) -> Option<(String, String)> {
         let amount = joined(amount);
         let amount = amount.trim_start_matches(['=', ':', '-', '–', '—', '.', '…', ' ']);
         let amount = amount.strip_prefix('(').and_then(|inner| inner.strip_suffix(')')).unwrap_or(amount);
-        names.reads(amount).ok().filter(|read| is_amount(*read))?;
+        names.reads(amount).ok().filter(|read| is_amount(*read, names))?;
         Some((amount.to_owned(), joined(name)))
     })
 }
@@ -227,7 +231,10 @@ fn of_one(words: &[&str], names: Names<'_>) -> Option<String> {
     let rest = if begins_one { rest } else { words };
     let sized = rest.first().is_some_and(|word| WordList::Size.has(word));
     let rest = if sized { rest.get(1..)? } else { rest };
-    let (by, of) = rest.split_first()?;
+    // "cuillère à soupe"
+    let is_measure = |n: &usize| rest.get(..*n).is_some_and(|by| measured_by_hand(&joined(by)));
+    let (by, of) = rest.split_at_checked((2..=MOST_MEASURE_WORDS).rev().find(is_measure).unwrap_or(1))?;
+    let by = &joined(by);
     let is_by_hand = measured_by_hand(by) || WordList::Handful.has_singular(by);
     let has_of = of.first().is_some_and(|word| word.eq_ignore_ascii_case("of") || WordList::Of.has(word));
     // "slice lemon" is a step

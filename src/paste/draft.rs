@@ -61,6 +61,8 @@ pub(super) struct DraftPart {
     pub remarks: Vec<Remark>,
     /// Whether the list has it below the line that strains what stands above.
     pub is_behind: bool,
+    /// Whether no line of the list has it, but a step that adds it.
+    pub is_added: bool,
     /// Whether it is what a stage of this very card gives.
     pub is_stage: bool,
 }

@@ -1,11 +1,10 @@
 //! What the steps of a recipe say of heat: how hot, how long, and whether all of it was. What was not heated must not count as
 //! if it had been.
 
-use uom::si::thermodynamic_temperature::degree_celsius;
-
 use crate::units::Literal;
 use crate::units::told::{Clause, clauses, first_told};
 
+use super::degrees::{Degrees, degrees};
 use super::draft::{DraftLine, Remark};
 use super::keys;
 use super::names::Names;
@@ -31,7 +30,9 @@ pub(super) struct ToldHeat {
 
 /// "Do not boil": what follows is no heat, and no wait.
 pub(super) fn denies(text: &str) -> bool {
-    WordList::Denied.is_said_in(text)
+    // "stir to 75 °C (do not boil)" is a heat all the same
+    let said = text.split_once(" (").map_or(text, |(front, _)| front);
+    WordList::Denied.is_said_in(said)
 }
 
 /// The heats of a list of steps, as the lines of its stage. `of_one`: the steps are of one pan, that holds these parts.
@@ -41,8 +42,8 @@ pub(super) fn heats(steps: &[String], parts: &[&str], of_one: bool, names: Names
     let mut of_some = Vec::new();
     for (n, step) in steps.iter().enumerate() {
         for at in 0..step.len() {
-            let Some(told) = heat_at(step, at) else { continue };
-            let end = at + 1 + behind(step, at);
+            let Some(told) = heat_at(step, at, names) else { continue };
+            let end = at + 1 + behind(step, at, names);
             let said = text_of(step.get(first(step, at)..end).unwrap_or_default());
             let before = steps.iter().take(n).flatten().chain(step.iter().take(end));
             let before: Vec<&str> = before.map(|clause| clause.text).collect();
@@ -126,16 +127,18 @@ const MOST_NAME_WORDS: usize = 3;
 
 /// How many clauses behind it are of the same heat: "warm to 85 °C, and hold it for 5 minutes", "simmer the peel, the cloves and
 /// the water for 20 minutes".
-fn behind(step: &[Clause<'_>], at: usize) -> usize {
+fn behind(step: &[Clause<'_>], at: usize, names: Names<'_>) -> usize {
     let holds = |clause: &Clause<'_>| clause.text.to_lowercase().contains("hold");
     // "…, abkühlen lassen, Zitronensaft zugeben" is of it no more
     let puts_in = |clause: &Clause<'_>| {
         clause.words.iter().any(|word| WordList::Join.within(word) && !word.eq_ignore_ascii_case("together"))
     };
+    // "boil it, then hold it at 80 °C for 20 minutes": those are of the hold
+    let has_its_own = |clause: &Clause<'_>| degrees(clause, names).is_some();
     let is_other = |clause: &Clause<'_>| begins(clause) || puts_in(clause) || WordList::OffHeat.within(clause.text);
     let is_same = |n: &usize| {
         let is_in_sentence = !step.get(n - 1).is_some_and(ends);
-        step.get(*n).is_some_and(|next| holds(next) || is_in_sentence && !is_other(next))
+        step.get(*n).is_some_and(|next| !has_its_own(next) && (holds(next) || is_in_sentence && !is_other(next)))
     };
     (at + 1..step.len()).take_while(is_same).count()
 }
@@ -191,29 +194,27 @@ pub(super) fn is_heated(text: &str) -> bool {
     [WordList::Heat, WordList::Simmer, WordList::Boil, WordList::Reduce].into_iter().any(|list| list.within(text))
 }
 
-/// "Warm gently (60° at most)": whose degrees they are nobody has said; those of a spirit are none of heat.
-fn bare_degrees(step: &[Clause<'_>], at: usize) -> Option<DraftLine> {
-    let clause = step.get(at)?;
-    let before = at.checked_sub(1).and_then(|before| step.get(before));
-    let is_of_heat = is_heated(clause.text) || before.is_some_and(|before| is_heated(before.text));
-    let is_strength = clause.words.iter().any(|word| WordList::Strong.has(word));
-    let mut degrees = clause.words.iter().filter_map(|word| word.trim_matches(['(', ')']).strip_suffix('°'));
-    let hot = degrees.find(|number| number.parse::<f64>().is_ok()).filter(|_| is_of_heat && !is_strength)?;
-    let asks = format!("°C or °F, was all of it so hot, and how long? heated = \"{hot} °C for … min\"");
-    Some(DraftLine::question(clause.text, asks))
+/// What is so hot is heated, whatever the verb (ours): "stir at 70 °C for 10 minutes". Below the lesser of the two what steeps so is
+/// a wait; above 57 °C nothing that spoils grows (as `heated` counts it).
+const SURELY_HEATED_C: f64 = 45.0;
+const SURELY_NO_STEEP_C: f64 = 57.0;
+
+/// Whether a clause tells of something so hot that it is heated, for a time or as far as that.
+fn is_held(clause: &Clause<'_>, names: Names<'_>) -> bool {
+    let Some(celsius) = degrees(clause, names).and_then(|told| told.celsius()) else { return false };
+    let is_timed = time(&clause.words, SpanEnd::Least).is_some();
+    let waits = WordList::Wait.within(clause.text);
+    let is_reached = WordList::Mixed.within(clause.text) || WordList::Blended.within(clause.text);
+    match () {
+        () if cools(clause.text) => false,
+        () if waits => celsius >= SURELY_NO_STEEP_C && is_timed,
+        () => celsius >= SURELY_HEATED_C && (is_timed || is_reached),
+    }
 }
 
-/// What is so warm for a time that a clause tells is heated, whatever the verb (ours): "stir at 70 °C for 10 minutes"; what
-/// steeps so is a wait.
-const SURELY_HEATED_C: f64 = 45.0;
-
-fn is_held(clause: &Clause<'_>) -> bool {
-    let is_hot = |literal| match literal {
-        Literal::Temperature(at) => (at.get::<degree_celsius>() >= SURELY_HEATED_C).then_some(()),
-        _ => None,
-    };
-    let is_other = WordList::Wait.within(clause.text) || WordList::OffHeat.within(clause.text);
-    !is_other && first_told(&clause.words, is_hot).is_some() && time(&clause.words, SpanEnd::Least).is_some()
+/// "Laisser tiédir à 40 °C" lets it cool; "tiédir à 60 °C" warms it.
+fn cools(text: &str) -> bool {
+    (WordList::Wait.within(text) || !WordList::Warm.within(text)) && WordList::OffHeat.within(text)
 }
 
 /// "Off heat, honey in while warm".
@@ -224,40 +225,49 @@ fn goes_in_off_the_heat(later: &[&str], parts: &[&str], names: Names<'_>) -> boo
 }
 
 /// The heat that a clause tells.
-pub(super) fn heat_at(step: &[Clause<'_>], at: usize) -> Option<ToldHeat> {
+pub(super) fn heat_at(step: &[Clause<'_>], at: usize, names: Names<'_>) -> Option<ToldHeat> {
     let clause = step.get(at).filter(|clause| !denies(clause.text))?;
-    let is_reduced = is_reduced(clause);
-    if let Some(line) = bare_degrees(step, at) {
+    let is_reduced = is_reduced(clause.text);
+    let told = degrees(clause, names).filter(|_| !cools(clause.text));
+    let before = at.checked_sub(1).and_then(|before| step.get(before));
+    if let Some(Degrees::Open(hot)) = &told
+        && (is_heated(clause.text) || before.is_some_and(|before| is_heated(before.text)) || is_held(clause, names))
+    {
+        let asks = format!("°C or °F, was all of it so hot, and how long? heated = \"{hot} °C for … min\"");
+        let line = DraftLine::question(clause.text, asks);
         return Some(ToldHeat { line, is_timed: false, is_stated: true, is_reduced: false });
     }
-    if !is_heated(clause.text) && !is_reduced && !is_held(clause) {
+    if !is_heated(clause.text) && !is_reduced && !is_held(clause, names) {
         return None;
     }
     let is_word = |list: WordList| list.within(clause.text);
-    let is_heat = |literal| if let Literal::Temperature(to) = literal { Some(to) } else { None };
-    let behind = step.iter().skip(at + 1).take(behind(step, at)).flat_map(|next| next.words.iter().copied());
+    let behind = step.iter().skip(at + 1).take(behind(step, at, names)).flat_map(|next| next.words.iter().copied());
     let long = |words: &[&str]| time(words, SpanEnd::Least).filter(|told| !told.is_phrase);
     let long: Option<ToldTime> = long(&clause.words).or_else(|| long(&behind.collect::<Vec<_>>()));
     let is_timed = long.is_some();
-    let stated = first_told(&clause.words, is_heat).map(|(hot, _)| hot);
-    let is_stated = stated.is_some();
-    let (hot, assumed) = match stated {
-        Some(hot) => (hot, None),
-        None if is_word(WordList::Simmer) => {
+    let is_stated = told.is_some();
+    let for_so_long = || long.as_ref().map_or_else(String::new, |told| format!(" for {}", told.long));
+    let (hot, assumed) = match told {
+        Some(Degrees::Told { written, assumed, .. }) => (written, assumed),
+        _ if is_word(WordList::Simmer) => {
             let said = format!("a simmer is at least {SIMMER_C} °C; measure yours");
             (format!("{SIMMER_C} °C"), Some(said))
         }
-        None if is_word(WordList::Boil) && !clause.text.to_lowercase().contains("boiling water") => {
+        _ if is_word(WordList::Boil) && !clause.text.to_lowercase().contains("boiling water") => {
             let said = format!("a boil is at least {BOIL_C} °C; measure yours");
             (format!("{BOIL_C} °C"), Some(said))
         }
-        None if is_reduced => {
-            let long = long.map_or_else(String::new, |told| format!(" for {}", told.long));
-            let asks = format!("how hot was all of it, and how long? heated = \"… °C{long}\"");
+        _ if is_reduced => {
+            let asks = format!("how hot was all of it, and how long? heated = \"… °C{}\"", for_so_long());
             let line = DraftLine::question(clause.text, asks).with(steamed_off());
             return Some(ToldHeat { line, is_timed, is_stated, is_reduced });
         }
-        None => return None,
+        // "warm gently for 20 minutes"
+        _ if is_timed && clause.words.iter().any(|word| WordList::Warm.has(word)) && !cools(clause.text) => {
+            let asks = format!("how hot was it, and was all of it? heated = \"… °C{}\"", for_so_long());
+            return Some(ToldHeat { line: DraftLine::question(clause.text, asks), is_timed, is_stated, is_reduced });
+        }
+        _ => return None,
     };
     let written = match &long {
         Some(told) => format!("{hot} for {}", told.long),
@@ -277,25 +287,27 @@ fn steamed_off() -> Remark {
 }
 
 /// "Bubble down to 500 ml", "cook until half is left", "until syrupy"; "make it up to 500 ml with water" is none.
-fn boils_down(clause: &Clause<'_>) -> bool {
+fn boils_down(words: &[&str]) -> bool {
     const SHARES: [&str; 5] = ["half", "third", "thirds", "quarter", "quarters"];
+    let text = words.join(" ");
     let is_size = |literal| matches!(literal, Literal::Volume(_) | Literal::Mass(_)).then_some(());
     let is_share = |word: &&str| WordList::Half.has(word) || SHARES.contains(word);
-    let so_much = || first_told(&clause.words, is_size).is_some() || clause.words.iter().any(is_share);
-    let is_filled = || clause.words.iter().any(|word| WordList::Into.has(word) && !word.eq_ignore_ascii_case("in"));
-    let is_left = WordList::Down.within(clause.text) && so_much() && !is_filled();
-    is_left || WordList::Thick.within(clause.text) && is_heated(clause.text)
+    let so_much = || first_told(words, is_size).is_some() || words.iter().any(is_share);
+    let is_filled = || words.iter().any(|word| WordList::Into.has(word) && !word.eq_ignore_ascii_case("in"));
+    let is_left = WordList::Down.within(&text) && so_much() && !is_filled();
+    is_left || WordList::Thick.within(&text) && is_heated(&text)
 }
 
 /// "Reduce the juice by half"; what reduces the heat reduces nothing else.
-fn is_reduced(clause: &Clause<'_>) -> bool {
-    boils_down(clause) || is_word_of_reducing(clause)
+pub(super) fn is_reduced(text: &str) -> bool {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    boils_down(&words) || is_word_of_reducing(&words)
 }
 
-fn is_word_of_reducing(clause: &Clause<'_>) -> bool {
-    let mut behind = clause.words.iter().skip_while(|word| !WordList::Reduce.within(word)).skip(1);
+fn is_word_of_reducing(words: &[&str]) -> bool {
+    let mut behind = words.iter().skip_while(|word| !WordList::Reduce.within(word)).skip(1);
     let next = behind.find(|word| !WordList::Article.has(word) && !word.eq_ignore_ascii_case("the"));
     let is_of_heat =
         |word: &&str| matches!(word.to_lowercase().as_str(), "heat" | "flame" | "temperature" | "feu" | "hitze");
-    WordList::Reduce.within(clause.text) && !next.is_some_and(is_of_heat)
+    words.iter().any(|word| WordList::Reduce.within(word)) && !next.is_some_and(is_of_heat)
 }

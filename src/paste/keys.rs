@@ -93,7 +93,9 @@ fn parted(line: &str) -> Option<(PlainKey, &str)> {
     if let Some(found) = PlainKey::parse(before).or_else(is_made).filter(|_| !value.trim().is_empty()) {
         return Some((found, value.trim()));
     }
-    let (word, value) = line.split_once(' ')?;
+    // "se garde 1 mois", "si mantiene 1 mese"
+    let own = line.strip_prefix("Se ").or_else(|| line.strip_prefix("Si ")).unwrap_or(line);
+    let (word, value) = own.split_once(' ')?;
     let value = value.trim();
     let has_number = || value.split(' ').any(|word| word.starts_with(|c: char| c.is_numeric()));
     // "pour environ 1 litre", and "pour 500 ml into it", which is a step

@@ -59,7 +59,7 @@ fn waits(steps: &[String], is_end: bool, stands: bool, names: Names<'_>) -> Vec<
             let is_done = is_end && (before || !stands) && is_last_sentence(&steps, n, at);
             let when = StrainedWhen { before, later: later.contains(&true), is_done };
             place += 1;
-            if !denies(clause.text) && heat_at(step, at).is_none() {
+            if !denies(clause.text) && heat_at(step, at, names).is_none() {
                 waits.extend(wait(step, at, when, names));
             }
         }
@@ -73,7 +73,11 @@ fn is_last_sentence(steps: &[Vec<Clause<'_>>], n: usize, at: usize) -> bool {
     let is_first = n == 0 && !step.iter().take(at).any(|clause| clause.is_last);
     let behind = step.iter().skip(at).skip_while(|clause| !clause.is_last).skip(1);
     let mut behind = behind.chain(steps.iter().skip(n + 1).flatten()).filter(|clause| !clause.words.is_empty());
-    !is_first && behind.all(|clause| WordList::Life.within(clause.text))
+    // "Refrigerate, 1 month." is how it is kept, whatever stands before it
+    let mut before = step.iter().take(at + 1).rev().skip(1).take_while(|clause| !clause.is_last);
+    let begins = before.next().or(step.get(at)).and_then(|clause| clause.words.first());
+    let is_kept = begins.is_some_and(|first| WordList::Fridge.has(first));
+    (is_kept || !is_first) && behind.all(|clause| WordList::Life.within(clause.text))
 }
 
 /// The first of several; of each other it is asked which one counts.

@@ -10,8 +10,10 @@
 //! assert_eq!(pasted.questions.len(), 1);
 //! ```
 
+mod amount_in_step;
 mod amounts;
 mod clean;
+mod degrees;
 mod draft;
 mod drink;
 mod each;
@@ -25,6 +27,7 @@ mod multiplied;
 mod names;
 mod of_fruit;
 mod of_many_drinks;
+mod off_heat;
 mod part;
 mod parted;
 mod peeled;

@@ -8,7 +8,7 @@ use crate::larder::spoken::{is_said_apart, understood};
 use crate::larder::{Form, Ingredient};
 use crate::mixture::Component;
 use crate::solver::faults;
-use crate::spelling::words;
+use crate::spelling::{fold, words};
 use crate::units::{Comma, Customs, Literal, LiteralError, comma_of, literal};
 
 use crate::vocabulary::Kind;
@@ -60,9 +60,20 @@ impl Names<'_> {
         (is_double && !self.is_from_a_card).then(|| [format!("{front}{behind} {unit}"), format!("{plain} {unit}")])
     }
 
+    /// Whether the text is that of a card, in the words of one.
+    pub(super) fn is_from_a_card(self) -> bool {
+        self.is_from_a_card
+    }
+
     /// Whether it is an ingredient or a card of the house.
     pub(super) fn knows(self, name: &str) -> bool {
         !name.is_empty() && (self.house.larder.find(name).is_some() || self.house.card(name).is_some())
+    }
+
+    /// Whether two names are of one thing: "cold water" is water.
+    pub(super) fn same(self, one: &str, other: &str) -> bool {
+        let id = |name: &str| self.house.larder.find(name).map(|known| known.id.clone());
+        fold(one) == fold(other) || id(one).is_some_and(|one| Some(one) == id(other))
     }
 
     /// The known name in one that says besides how the part is cut or chosen ("fresh lime juice").

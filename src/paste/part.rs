@@ -4,11 +4,13 @@ use super::amounts::{Split, split};
 use super::draft::{DraftPart, Remark};
 use super::multiplied::so_many_times;
 use super::names::Names;
+use super::share::known;
 use super::strains::is_behind_straining;
 use super::strength::of_strength;
 use super::words::WordList;
 use crate::larder::Form;
 use crate::larder::spoken::{taken_of, without_preparation};
+use crate::units::told::told_first;
 use crate::units::{Literal, is_container, literal};
 
 /// What a line of the list is.
@@ -296,6 +298,17 @@ fn more(of: &str, said: &str, names: Names<'_>) -> Remark {
     // "(plus 200 ml later)"
     let adds = said.split_whitespace().any(|word| WordList::More.has(word));
     if adds && said.contains(|c: char| c.is_ascii_digit()) {
+        return Remark::Question(format!("\"{said}\": does that go in too? then it is a line of its own"));
+    }
+    // "250 ml gin, and 20 ml rum"
+    let words: Vec<&str> = said.split_whitespace().collect();
+    let is_size = |literal| matches!(literal, Literal::Mass(_) | Literal::Volume(_)).then_some(());
+    let of_known = (0..words.len()).filter_map(|at| words.get(at..)).any(|words| {
+        let size = told_first(words, is_size).map(|(size, ())| size.split(' ').count());
+        size.and_then(|n| words.get(n..))
+            .is_some_and(|behind| known(behind, names).is_some_and(|name| !names.same(&name, of)))
+    });
+    if of_known {
         return Remark::Question(format!("\"{said}\": does that go in too? then it is a line of its own"));
     }
     // "(from the garden)", "(8 limes)"

@@ -1,11 +1,7 @@
 //! A recipe that is strained before the rest goes in, told without headings, in two: what is strained is made first, and all
 //! that it gives goes into the rest.
 
-use crate::card;
-use crate::diagnostic::any_error;
-use crate::solver::{Options, solve};
 use crate::units::Literal;
-use crate::units::display::grouped;
 
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::heated::is_heated;
@@ -84,8 +80,6 @@ fn two_lists(draft: &Draft, names: Names<'_>) -> Option<TwoLists> {
     let [is_before, is_after] = [&before, &after].map(|pieces| told_in(parts, pieces, names));
     let open: Vec<DraftPart> = draft.last.asked.iter().map(asked_of).collect();
     let [asked_before, asked_after] = [&before, &after].map(|pieces| told_in(&open, pieces, names));
-    let is_asked_first: Vec<bool> =
-        asked_before.iter().zip(asked_after).map(|(before, after)| *before && !after).collect();
     let says_all = |piece: &&Piece<'_>| says_all(piece.text) || piece.text.to_lowercase().contains("together");
     let excepted: Vec<Piece<'_>> = before
         .iter()
@@ -95,11 +89,20 @@ fn two_lists(draft: &Draft, names: Names<'_>) -> Option<TwoLists> {
         })
         .collect();
     let is_left_out = told_in(parts, &excepted.iter().collect::<Vec<_>>(), names);
+    // "everything but the sugar" is what cannot be counted too
+    let is_asked_left_out = told_in(&open, &excepted.iter().collect::<Vec<_>>(), names);
+    let says_all_first = before.iter().any(says_all);
+    let is_asked_later = asked_before.iter().zip(&asked_after).any(|(before, after)| !before && *after);
+    let of_first = |(told, out): (&bool, bool)| *told || says_all_first && !out;
+    let asked_before: Vec<bool> = asked_before.iter().zip(is_asked_left_out).map(of_first).collect();
+    let is_asked_first: Vec<bool> =
+        asked_before.iter().zip(&asked_after).map(|(before, after)| *before && !after).collect();
     let is_excepted = !excepted.is_empty();
     let is_listed = parts.iter().any(|part| part.is_behind);
     // "strain, add the rest": what nothing before has named
     let is_rest = !is_excepted && after.iter().any(|piece| says_others(piece.text, parts, names));
     let in_all = before.iter().any(|piece| says_all(piece) && exception(piece.text).is_none());
+    let all_at_once = in_all && !is_excepted;
     // "stir in the sugar", where a part that nobody knows is all that may be meant
     let joins = |piece: &&Piece<'_>| WordList::Join.within(piece.text) || WordList::Mixed.within(piece.text);
     let names_none = |piece: &&Piece<'_>| !told_in(parts, &[piece], names).contains(&true);
@@ -119,13 +122,14 @@ fn two_lists(draft: &Draft, names: Names<'_>) -> Option<TwoLists> {
             Some(SharedPart::Asked(line)) => asked.push(line),
             None => {}
         }
-        let is_unnamed = !in_all && !is(&is_before) && !is(&is_after) && !names.knows(part.of()) && !part.is_stage;
+        let is_unnamed =
+            !in_all && !is_excepted && !is(&is_before) && !is(&is_after) && !names.knows(part.of()) && !part.is_stage;
         let is_later = part.is_behind
             || is_unnamed && puts_in_unnamed
             || is(&is_left_out)
             || is_rest && !is(&is_before)
             || part.is_stage && !is(&is_before)
-            || !is(&is_before) && is(&is_after);
+            || !is(&is_before) && is(&is_after) && (part.is_added || !all_at_once);
         if is_unnamed && !part.is_behind && !is_rest {
             let asks = "the steps do not name it: does it go in before the straining, or behind it?";
             asked.push(DraftLine::question(part.of(), asks));
@@ -149,7 +153,9 @@ fn two_lists(draft: &Draft, names: Names<'_>) -> Option<TwoLists> {
     let stays = later.iter().any(is_out) && !is_listed && !again;
     // "weigh it and add twice its weight of sugar": what nobody can say before it is strained goes in behind it
     let waits = after.iter().any(|piece| share(piece.text, names).is_some());
-    let is_one = in_all && !is_excepted && !is_listed && !waits || later.is_empty() && !waits || stays;
+    let is_added = later.iter().any(|part| part.is_added) || is_asked_later;
+    let is_one =
+        all_at_once && !is_listed && !waits && !is_added || later.is_empty() && !waits && !is_asked_later || stays;
     Some(TwoLists { first, later, asked, is_asked_first, is_one: is_one || !has_both, step: *step, end: strained.end })
 }
 
@@ -165,7 +171,7 @@ fn used_again(at: usize, after: &[&Piece<'_>], before: &[bool], parts: &[DraftPa
 }
 
 /// What a line that is asked speaks of.
-fn asked_of(line: &DraftLine) -> DraftPart {
+pub(super) fn asked_of(line: &DraftLine) -> DraftPart {
     let read = line.remarks.iter().find_map(|remark| match remark {
         Remark::Question(asked) => asked.split_once(": ").map(|(read, _)| read),
         _ => None,
@@ -181,7 +187,7 @@ fn says_others(text: &str, parts: &[DraftPart], names: Names<'_>) -> bool {
 }
 
 /// A step up to the end of a piece, and what it says behind that.
-fn parted_behind(step: &str, end: usize) -> Option<(String, Option<String>)> {
+pub(super) fn parted_behind(step: &str, end: usize) -> Option<(String, Option<String>)> {
     let (front, rest) = step.split_at_checked(end)?;
     let rest = rest.trim_start_matches(|c: char| matches!(c, '.' | ',' | ';' | '!' | ')') || c.is_whitespace());
     let is_joint = |word: &str| WordList::And.has(word) || word.eq_ignore_ascii_case("then");
@@ -198,36 +204,46 @@ fn first_len(text: &str) -> usize {
     text.chars().next().map_or(0, char::len_utf8)
 }
 
-/// How much of what is made first goes in, once it is known what is strained: all of it.
-pub(super) fn measured(draft: &mut Draft, names: Names<'_>) {
+/// What is made first goes in whole, once it is known what is strained.
+pub(super) fn all_of_it(draft: &mut Draft, names: Names<'_>) {
     if draft.is_complete {
         return;
     }
-    for stage in draft.stages.iter().rev() {
-        let Some(name) = stage.name.clone() else { continue };
-        let is_whole = |part: &DraftPart| part.is_stage && part.of() == name;
-        if !stage.is_ours && !draft.last.parts.iter().any(is_whole) {
-            continue;
+    // how much all of a ratio is, nobody can say: it is asked, as of any stage that no part names
+    let has_size = |stage: &&DraftStage| !in_ratio(stage, names);
+    let made: Vec<(String, bool)> = draft
+        .stages
+        .iter()
+        .rev()
+        .filter(has_size)
+        .filter_map(|stage| Some((stage.name.clone()?, stage.is_ours)))
+        .collect();
+    for (name, is_ours) in made {
+        let whole = |part: &mut DraftPart| {
+            part.amount = Some("all".to_owned());
+            part.remarks.insert(0, Remark::Assumed("all that it gives".to_owned()));
+        };
+        let stages = draft.stages.iter_mut().chain([&mut draft.last]);
+        match stages.flat_map(|stage| &mut stage.parts).find(|part| part.of() == name) {
+            Some(part) => {
+                if part.is_stage && part.amount.is_none() {
+                    whole(part);
+                }
+                continue;
+            }
+            None if !is_ours => continue,
+            None => {}
         }
-        // where it cannot be computed it is asked, as of any stage that no part names
-        let Some(grams) = gives(stage, names) else { continue };
-        let amount = Some(format!("{} g", grouped(grams, 1).replace(',', "")));
-        let remarks = vec![Remark::Assumed("all that it gives, as computed: weigh yours".to_owned())];
-        let part = DraftPart { label: name, amount, remarks, is_stage: true, ..DraftPart::default() };
-        match draft.last.parts.iter_mut().find(|other| other.of() == part.of()) {
-            Some(open) if open.is_stage && open.amount.is_none() => *open = part,
-            Some(_) => {}
-            None => draft.last.parts.insert(0, part),
-        }
+        let mut part = DraftPart { label: name, is_stage: true, ..DraftPart::default() };
+        whole(&mut part);
+        draft.last.parts.insert(0, part);
     }
 }
 
-/// The grams that a stage gives, where nothing of it is open.
-pub(super) fn gives(stage: &DraftStage, names: Names<'_>) -> Option<f64> {
-    let parts = stage.parts.iter().map(|part| part.amount.as_deref().map(|amount| part.line(amount).toml));
-    let parts: Option<Vec<String>> = parts.collect();
-    let text = format!("name = \"-\"\n[parts]\n{}\n", parts?.join("\n"));
-    let (card, found) = card::read_by("".into(), text.into(), &names.customs());
-    let outcome = solve(&card.filter(|_| !any_error(&found))?, names.house, &Options::default());
-    outcome.solved.filter(|_| !any_error(&outcome.diagnostics)).map(|solved| solved.bottled().total_grams())
+/// Whether a stage is a ratio, that has no size of its own.
+pub(super) fn in_ratio(stage: &DraftStage, names: Names<'_>) -> bool {
+    let is_share = |part: &DraftPart| {
+        part.amount.as_deref().is_some_and(|amount| matches!(names.reads(amount), Ok(Literal::Parts(..))))
+    };
+    stage.parts.iter().any(is_share)
 }

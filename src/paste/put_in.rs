@@ -1,10 +1,10 @@
 //! What a step puts in that no line of the list has: "Add 350 ml orange juice", "simmer 4 cinnamon sticks in the water".
 
-use crate::input::key;
+use crate::input::{key, quoted};
 use crate::spelling::fold;
-use crate::units::told::{clauses, first_told};
-use crate::units::{Literal, literal};
+use crate::units::told::{Clause, clauses, first_told};
 
+use super::amount_in_step::{InStep, is_one, told_at};
 use super::amounts::is_size;
 use super::draft::{Draft, DraftLine, DraftPart, Remark};
 use super::filled::filled;
@@ -21,7 +21,12 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
     }
     for step in all_steps(draft) {
         let (mut adds, mut of_each) = (false, None);
-        for clause in clauses(&step).iter().flat_map(|clause| one_by_one(clause.text)) {
+        let all = clauses(&step);
+        let told = all.iter().enumerate().flat_map(|(at, clause)| {
+            let ends = ends_in_verb(&all, at);
+            one_by_one(clause.text).into_iter().map(move |piece| (ends, piece))
+        });
+        for (ends, clause) in told {
             let is_share = is_for_each(&clause, names);
             // "to each litre of juice, add 600 g sugar and 10 g citric acid"
             let whole = of_each.as_ref().map_or_else(|| clause.clone(), |front| format!("{front}, {clause}"));
@@ -32,7 +37,7 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
                 None if is_share || of_each.is_some() => {}
                 None => match diluted(&clause, names) {
                     Some(asks) => draft.last.asked.push(DraftLine::question(&clause, asks)),
-                    None => adds = named_in(&clause, adds, draft, names),
+                    None => adds = named_in(&clause, adds, ends, draft, names),
                 },
             }
             if is_share {
@@ -62,17 +67,30 @@ fn is_asked(draft: &Draft, asks: &str) -> bool {
     remarks.into_iter().any(|remark| matches!(remark, Remark::Question(asked) if asked.ends_with(asks)))
 }
 
-/// "Add 800 g sugar and 10 g citric acid", "steep 50 g cloves in 1 L rum" in two: each with its own amount.
+/// "250 ml Gin, 100 ml Wasser und eine Prise Salz zugeben": whether the verb that puts in ends the clause, or one behind it of its
+/// sentence that goes on with the list.
+fn ends_in_verb(all: &[Clause<'_>], at: usize) -> bool {
+    let has_verb = |clause: &Clause<'_>| clause.words.last().is_some_and(|last| WordList::PutIn.has(last));
+    let goes_on = |clause: &Clause<'_>| {
+        let begins =
+            clause.words.first().is_some_and(|first| first.starts_with(|c: char| c.is_numeric()) || is_one(first));
+        begins && !has_verb(clause) && !clause.is_last
+    };
+    let Some(behind) = all.get(at..) else { return false };
+    behind.iter().find(|clause| !goes_on(clause)).is_some_and(has_verb)
+}
+
+/// "Add 800 g sugar and 10 g citric acid", "steep 50 g cloves in 1 L rum" in two, each with its own amount.
 fn one_by_one(clause: &str) -> Vec<String> {
-    const BETWEEN: [&str; 5] = ["and", "in", "with", "into", "+"];
     let mut all = vec![String::new()];
     // "20 % dilution (200 ml water)"
     let clause = clause.replace(['(', ')'], " ");
     let mut words = clause.split_whitespace().peekable();
     while let Some(word) = words.next() {
-        let is_next = words.peek().is_some_and(|next| next.starts_with(|c: char| c.is_numeric()));
+        let begins = |next: &&str| next.starts_with(|c: char| c.is_numeric()) || is_one(next);
+        let is_between = WordList::And.has(word) || WordList::Between.has(word);
         match all.last_mut() {
-            Some(piece) if !(is_next && BETWEEN.contains(&word)) => {
+            Some(piece) if !(is_between && words.peek().is_some_and(begins)) => {
                 piece.push_str(if piece.is_empty() { "" } else { " " });
                 piece.push_str(word);
             }
@@ -82,73 +100,95 @@ fn one_by_one(clause: &str) -> Vec<String> {
     all
 }
 
-/// An amount in a clause: as it is written, as a card has it, and of what.
-struct PutIn {
-    written: String,
-    amount: String,
-    name: String,
-}
-
-/// Reads one amount and its thing; `adds` says whether what stood before it in the step was put in, and the answer
-/// whether this is.
-fn named_in(clause: &str, adds: bool, draft: &mut Draft, names: Names<'_>) -> bool {
+/// Reads the amounts of a piece; `adds` says whether what stood before it in the step was put in, and the answer whether
+/// this is.
+fn named_in(piece: &str, adds: bool, ends: bool, draft: &mut Draft, names: Names<'_>) -> bool {
     // "squeeze through a cloth -> 700 g milk" is what it gives
-    if clause.contains("->") || clause.contains('→') {
+    if piece.contains("->") || piece.contains('→') {
         return false;
     }
-    let words: Vec<&str> = clause.split_whitespace().collect();
-    let sized = first_told(&words, |literal| is_size(literal).then_some(())).map(|(amount, ())| amount);
-    let found = match &sized {
-        Some(amount) => measured(&words, amount, names),
-        None => counted(&words, names),
+    let words: Vec<&str> = piece.split_whitespace().collect();
+    let (mut from, mut at, mut adds) = (0, 0, adds);
+    while let Some(rest) = words.get(at..).filter(|rest| !rest.is_empty()) {
+        let front = words.get(from..at).unwrap_or_default();
+        let is_added = ends || puts_in(front) || adds && front.iter().all(is_small);
+        match told_at(front, rest, is_added, names) {
+            Some((found, long)) => {
+                put(found, is_added, draft, names);
+                (from, at, adds) = (at + long, at + long, is_added);
+            }
+            None => at += 1,
+        }
+    }
+    let left = words.get(from..).unwrap_or_default();
+    if from == 0 { ends || puts_in(left) } else { adds }
+}
+
+/// What joins a thing to the one before it, or stands in front of its amount.
+fn is_small(word: &&str) -> bool {
+    [WordList::Small, WordList::And, WordList::Article, WordList::More].iter().any(|list| list.has(word))
+}
+
+/// Whether the words end in a verb that puts in what stands behind them.
+fn puts_in(front: &[&str]) -> bool {
+    let small = front.iter().rev().take_while(|word| is_small(word) && !WordList::And.has(word)).count();
+    let front = front.get(..front.len() - small).unwrap_or_default();
+    let ends = |n: usize| front.len().checked_sub(n).and_then(|at| front.get(at..));
+    [1, 2].into_iter().filter_map(ends).any(|verb| WordList::PutIn.has(&verb.join(" ")))
+}
+
+/// What a step has of it goes into the card, or is asked.
+fn put(found: InStep, adds: bool, draft: &mut Draft, names: Names<'_>) {
+    let InStep { said, amount, name, asks } = found;
+    let all_parts = || draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
+    let Some(amount) = amount else {
+        if !all_parts().any(|part| fold(part.of()) == fold(&name) || names_it(part.of(), &name)) {
+            draft.last.asked.push(DraftLine::question(&said, asks));
+        }
+        return;
     };
-    let text = words.join(" ");
-    let written = found.as_ref().map(|found| &found.written).or(sized.as_ref());
-    let Some(front) = written.and_then(|written| text.split_once(written)).map(|(front, _)| front) else {
-        return false;
+    // "the 12 limes" are those of the list, whatever is taken of them
+    let counts = names.weighs_nothing(&amount);
+    let is_it = |part: &&DraftPart| names.same(part.of(), &name) || counts && names_it(part.of(), &name);
+    // "cold water" may be other water than that of the list, of the same amount too
+    let same = |part: &DraftPart| {
+        let is_so_much = part.amount.as_deref().is_some_and(|own| names.reads(own) == names.reads(&amount));
+        is_so_much && fold(&said).ends_with(&fold(part.of()))
     };
-    let front = front.trim().to_lowercase();
-    let verbs = ["add", "stir in", "pour in", "mix in", "whisk in"];
-    let adds = adds && front.is_empty() || verbs.iter().any(|end| front.ends_with(end));
-    let Some(PutIn { written, amount, name }) = found else { return adds };
+    let listed = all_parts().find(is_it).map(|part| counts || same(part));
     // the list has it without an amount
     let open = |part: &&mut DraftPart| part.amount.is_none() && fold(part.of()) == fold(&name);
     if adds && let Some(part) = draft.last.parts.iter_mut().find(open) {
         part.amount = Some(amount);
         part.remarks.push(Remark::Assumed("so much of it, as a step adds it".to_owned()));
-        return adds;
+        return;
     }
-    // "the 12 limes" are those of the list, whatever is taken of them
-    let is_it = |part: &DraftPart| fold(part.of()) == fold(&name) || sized.is_none() && names_it(part.of(), &name);
-    if draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts).any(is_it) {
-        return adds;
-    }
-    if adds {
-        let remarks = vec![Remark::Assumed("a step adds it".to_owned())];
-        draft.last.parts.push(DraftPart { label: name, amount: Some(amount), remarks, ..DraftPart::default() });
-    } else {
-        let asks = format!("does {written} of it go in? {} = \"{amount}\"", key(&name));
-        draft.last.asked.push(DraftLine::question(clause, asks));
-    }
-    adds
-}
-
-/// "350 ml of orange juice".
-fn measured(words: &[&str], amount: &str, names: Names<'_>) -> Option<PutIn> {
-    let text = words.join(" ");
-    let (_, behind) = text.split_once(amount)?;
-    let name = known(&behind.split_whitespace().collect::<Vec<_>>(), names)?;
-    Some(PutIn { written: amount.to_owned(), amount: amount.to_owned(), name })
-}
-
-/// "4 cinnamon sticks".
-fn counted(words: &[&str], names: Names<'_>) -> Option<PutIn> {
-    words.iter().enumerate().find_map(|(at, number)| {
-        let is_number = number.starts_with(|c: char| c.is_numeric());
-        let name = known(words.get(at + 1..)?, names)?;
-        let amount = format!("{number} each");
-        let reads = is_number && matches!(literal::parse(number), Ok(Literal::Number(_)));
-        let found = PutIn { written: (*number).to_owned(), amount, name };
-        (reads && names.refusal(&found.name, &found.amount).is_none()).then_some(found)
-    })
+    let is_of_list = WordList::OfThe.is_said_in(&said);
+    let line = match listed {
+        // "add 100 ml of cold water" is no word of the water that the list has
+        Some(false) if adds && !is_of_list => {
+            let label = key(&format!("{name}, more"));
+            format!(
+                "beside what the list has of it? {label} = {{ of = {}, amount = {} }}",
+                quoted(&name),
+                quoted(&amount)
+            )
+        }
+        Some(_) => return,
+        None if adds && names.knows(&name) => {
+            let remarks = vec![Remark::Assumed("a step adds it".to_owned())];
+            draft.last.parts.push(DraftPart {
+                label: name,
+                amount: Some(amount),
+                remarks,
+                is_added: true,
+                ..DraftPart::default()
+            });
+            return;
+        }
+        None => format!("{} = {}", key(&name), quoted(&amount)),
+    };
+    let how_much = if counts { "it".to_owned() } else { format!("{amount} of it") };
+    let joint = if listed.is_some() { " " } else { "? " };
+    draft.last.asked.push(DraftLine::question(&said, format!("does {how_much} go in{joint}{line}")));
 }

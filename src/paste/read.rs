@@ -17,8 +17,8 @@ use super::ratio::ratio;
 use super::strains::{pieces, strains};
 use super::words::WordList;
 use super::{
-    footnotes, keys, made_apart, method, of_many_drinks, parted, peeled, put_in, share, sheet, strained, title, waited,
-    whole,
+    footnotes, keys, made_apart, method, of_many_drinks, off_heat, parted, peeled, put_in, share, sheet, strained,
+    title, waited, whole,
 };
 
 /// More lines than any recipe has (ours): what follows is not read, and that is said.
@@ -69,9 +69,10 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
     peeled::of_whole_fruit(&mut draft, &steps, names);
     made_apart::syrup(&mut draft, names);
     parted::in_two(&mut draft, names);
+    off_heat::in_two(&mut draft, names);
     method::read(&mut draft, names);
     filled::in_steps(&mut draft, names);
-    parted::measured(&mut draft, names);
+    parted::all_of_it(&mut draft, names);
     whole::finish(&mut draft, names);
     of_many_drinks::asked(&lines, &mut draft, names);
     draft
@@ -90,6 +91,8 @@ fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> {
             matches!(literal::parse(piece), Ok(Literal::Abv(_) | Literal::Proof(_) | Literal::Percent(_)));
         begins && !is_strength && matches!(part(piece, names), PartSaid::Part(part) if part.amount.is_some())
     };
+    // "250 ml Gin, 20 ml Rum und eine Prise Salz dazugeben" is a sentence
+    let is_told = line.text.split(' ').any(|word| WordList::PutIn.has(word));
     let pieces = |list: &str| {
         [" / ", " + ", "; ", ", "].iter().find_map(|mark| {
             let mut pieces: Vec<String> = list.split(mark).map(|piece| piece.trim().to_owned()).collect();
@@ -127,7 +130,7 @@ fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> {
         None => (list, None),
     };
     match pieces(list).or_else(|| by_comma(list)) {
-        Some(pieces) if !line.numbered => {
+        Some(pieces) if !line.numbered && !is_told => {
             let title = title.map(|title| PastedLine { heading: line.heading, ..plain(title.to_owned()) });
             title.into_iter().chain(pieces.into_iter().chain(basis).map(plain)).collect()
         }
@@ -305,12 +308,16 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
     }
     // "Zucker und Wasser aufkochen und abkühlen lassen." begins with a name and is a sentence
     let is_told = is_sentence(text) && text.ends_with('.') && words.len() >= FEWEST_STEP_WORDS;
+    let puts_in = || words.iter().any(|word| WordList::PutIn.has(word));
     // "Rum and ginger in a jar 24 hours. Strain. Add the rest."
     if is_told && !is_list(text) && steps_behind(text).is_some() {
         return told(text, place, draft);
     }
     match part(text, names) {
-        PartSaid::Part(part) if part.amount.is_none() && is_told => step(text, draft),
+        // "Dropper bottles. 3 drops a drink." is no part either
+        PartSaid::Part(part) if is_told && (part.amount.is_none() || part.of().contains(". ") || puts_in()) => {
+            step(text, draft);
+        }
         PartSaid::Part(mut part) if !begins_as_step || part.amount.is_some() && names.knows(part.of()) => {
             part.is_behind |= draft.stages.is_empty()
                 && draft.steps.iter().any(|step| pieces(step).iter().any(|piece| strains(piece.text)));
@@ -344,13 +351,17 @@ fn all_of_a_stage(text: &str, draft: &Draft) -> Option<DraftPart> {
     Some(DraftPart { label: name.to_owned(), is_stage: true, ..DraftPart::default() })
 }
 
-/// A text without its last sentence, where that says how much it makes.
+/// A text without the sentence of it that says how much it makes: "Makes about 1 qt. Refrigerate, 1 month."
 fn without_yield(text: &str, draft: &mut Draft) -> Option<String> {
     let is_key = |word: &str| WordList::Makes.has(word) || WordList::MakesFor.has(word);
     let begins = |sentence: &str| sentence.split(' ').next().is_some_and(is_key);
     let is_made = draft.keys.iter().any(|line| line.toml.starts_with("makes"));
-    let (rest, made) = text.trim_end_matches('.').rsplit_once(". ").filter(|(_, last)| begins(last) && !is_made)?;
-    keys::read(made, draft, false).then(|| format!("{rest}."))
+    let mut sentences: Vec<&str> = text.trim_end_matches('.').split(". ").collect();
+    let at = sentences.iter().rposition(|sentence| begins(sentence)).filter(|_| sentences.len() > 1 && !is_made)?;
+    keys::read(sentences.get(at)?, draft, false).then(|| {
+        sentences.remove(at);
+        format!("{}.", sentences.join(". "))
+    })
 }
 
 /// A step of the method; what it says of the yield is a key ("Stir and bottle. Makes 1 litre.").

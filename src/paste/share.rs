@@ -69,14 +69,17 @@ fn unit_of_each(words: &[&str], names: Names<'_>) -> Option<(usize, usize)> {
     (1..=MOST_UNIT_WORDS).rev().find(is_unit).map(|n| (at, at + 1 + n))
 }
 
-/// The longest name that words begin with.
+/// The longest name that words begin with, behind "of" and "the".
 pub(super) fn known(words: &[&str], names: Names<'_>) -> Option<String> {
-    let words = match words {
-        [of, rest @ ..] if of.eq_ignore_ascii_case("of") || of.eq_ignore_ascii_case("the") => rest,
-        words => words,
+    let small = |word: &&&str| {
+        ["of", "the"].contains(&word.to_lowercase().as_str()) || WordList::Of.has(word) || WordList::Article.has(word)
     };
+    let words = words.get(words.iter().take_while(small).count()..)?;
     (1..=words.len().min(MOST_NAME_WORDS)).rev().find_map(|n| {
         let name = words.get(..n)?.join(" ");
+        // "de l'eau", "d’acide citrique"
+        let elided = ["l'", "l’", "d'", "d’"].iter().find_map(|small| name.strip_prefix(small));
+        let name = elided.unwrap_or(&name).to_owned();
         // a clause ends at the bracket that closes
         let open = name.contains('(') && !name.contains(')');
         let name = if open { format!("{name})") } else { name };

@@ -11,12 +11,30 @@ use super::words::WordList;
 
 /// "Put everything in a jar"; "all the milk" is the milk.
 pub(super) fn says_all(clause: &str) -> bool {
+    // "die Milch-Obers-Mischung" is of those two
+    let said: Vec<&str> = before_until(clause).split(' ').filter(|word| !word.contains('-')).collect();
+    let clause = said.join(" ");
     // "alles" is no plural
     let as_written = clause.split(|c: char| !c.is_alphanumeric()).any(|word| word.eq_ignore_ascii_case("alles"));
-    let said = words(clause);
-    let of_one = |at: usize| said.get(at + 1).is_some_and(|next| matches!(next.as_str(), "the" | "of"));
+    let said = words(&clause);
+    // "all the milk" is the milk, and "all day", "all over" are of no part
+    let of_one = |at: usize| said.get(at + 1).is_some_and(|next| NOT_ALL.contains(&next.as_str()));
     as_written
         || said.iter().enumerate().any(|(at, word)| WordList::Everything.has(word) && !(word == "all" && of_one(at)))
+}
+
+/// Words behind "all" with which it does not mean everything.
+const NOT_ALL: [&str; 10] = ["the", "of", "day", "night", "over", "around", "through", "gone", "dissolved", "melted"];
+
+/// "Simmer until it is all gone to mush": what is so by then is no word of what is put in.
+fn before_until(clause: &str) -> &str {
+    let mut words = clause.match_indices(' ').map(|(at, _)| at).filter(|&at| {
+        let mut behind = clause.get(at + 1..).unwrap_or_default().split([' ', '\'', '’']);
+        let is_until = behind.next().is_some_and(|word| WordList::Until.has(word));
+        // "2 bis 3 Wochen" is a range
+        is_until && !behind.next().is_some_and(|next| next.starts_with(|c: char| c.is_numeric()))
+    });
+    words.next().and_then(|at| clause.get(..at)).unwrap_or(clause)
 }
 
 /// Whether a clause speaks of a part: by the last word of its name, or by another that says what it is.

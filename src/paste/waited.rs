@@ -5,6 +5,7 @@ use crate::spelling::words;
 use crate::units::display::temperature_text;
 use crate::units::told::Clause;
 
+use super::degrees::{Degrees, degrees};
 use super::draft::{DraftLine, Remark};
 use super::keys;
 use super::names::Names;
@@ -54,6 +55,8 @@ pub(super) fn wait(step: &[Clause<'_>], at: usize, strained: StrainedWhen, names
     // "keeps 3 weeks chilled", "lasts 3 weeks", "3 weeks in the walk-in"
     let says_life = WordList::Life.within(clause.text);
     let is_kept = says_life && clause.words.first().is_some_and(|first| WordList::Life.within(first))
+        // "aufbewahren, 3 Wochen"
+        || begins && keeps_in_sentence(step, at) && !waits_anywhere(step, at)
         || strained.is_done && told.seconds >= SURELY_KEEPS_S && is_cold(step, at) && !waits_anywhere(step, at)
         || !is_wait && (says_life || is_cold(step, at) && (begins && strained.before || keeps_in_sentence(step, at)));
     if is_kept && !strained.later {
@@ -66,6 +69,12 @@ pub(super) fn wait(step: &[Clause<'_>], at: usize, strained: StrainedWhen, names
     let mut takes = keys::checked("", DraftLine::text("takes", &told.long), clause.text);
     takes.remarks.extend(told.assumed.map(Remark::Assumed));
     let place = place(step, at);
+    let told = degrees(clause, names).filter(|_| is_wait);
+    if let Some(Degrees::Told { written, assumed, .. }) = told {
+        let mut at = keys::checked("", DraftLine::text("at", &written), clause.text);
+        at.remarks.extend(assumed.map(Remark::Assumed));
+        return Some(Waited { takes, at: Some(at) });
+    }
     let at = store(&place, names);
     if at.is_none() && place.iter().any(|text| WordList::Cold.within(text)) {
         takes = takes.with(Remark::Question("how cold does it stand? at = \"… °C\"".to_owned()));
@@ -108,7 +117,9 @@ fn is_cold(step: &[Clause<'_>], at: usize) -> bool {
 /// Whether its sentence says that it waits.
 fn waits_anywhere(step: &[Clause<'_>], at: usize) -> bool {
     let before = step.iter().take(at).rev().take_while(|clause| !clause.is_last);
-    before.chain(step.get(at)).any(|clause| WordList::Wait.within(clause.text))
+    // what is only put into the cold waits for nothing
+    let waits = |word: &&str| WordList::Wait.within(word) && !WordList::Cold.within(word);
+    before.chain(step.get(at)).any(|clause| clause.words.iter().any(waits))
 }
 
 /// "Steep the tea, the mint and the peel in the water for 20 min": the verb stands before the list.

@@ -9,7 +9,7 @@ use crate::units::{Literal, literal};
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::drink;
 use super::names::Names;
-use super::parted::gives;
+use super::parted::in_ratio;
 
 pub(super) fn finish(draft: &mut Draft, names: Names<'_>) {
     last_stage(draft);
@@ -73,9 +73,9 @@ fn used(draft: &mut Draft, names: Names<'_>) {
                 draft.last.parts.push(DraftPart { label: name, ..DraftPart::default() });
             } else {
                 let stage = draft.stages.iter().find(|stage| stage.name.as_ref() == Some(&name));
-                let all = match stage.and_then(|stage| gives(stage, names)) {
-                    Some(grams) => format!("all of it, as computed: {} = \"{grams:.0} g\"", key(&name)),
-                    None => format!("{} = \"… ml\"", key(&name)),
+                let all = match stage.is_some_and(|stage| !in_ratio(stage, names)) {
+                    true => format!("all of it: {} = \"all\"", key(&name)),
+                    false => format!("{} = \"… ml\"", key(&name)),
                 };
                 let asks = format!("how much of it goes in? {all}");
                 draft.last.asked.push(DraftLine::question(&name, asks));

@@ -81,6 +81,15 @@ crate::vocabulary::words! {
     Beside = "beside",
     Drinks = "drinks",
     Sum = "sum",
+    PutIn = "put_in",
+    Between = "between",
+    Small = "small",
+    OfThe = "of_the",
+    Degrees = "degrees",
+    DegreesCelsius = "degrees_celsius",
+    Warm = "warm",
+    Until = "until",
+    HeatEnds = "heat_ends",
 }
 
 static WORDS: LazyLock<HashMap<WordList, HashSet<String>>> = LazyLock::new(|| {

@@ -53,6 +53,8 @@ mod nulls;
 mod outputs;
 mod paste;
 mod pasted;
+mod pasted_added;
+mod pasted_heat;
 mod pasted_lines;
 mod pasted_steps;
 mod ph_target;

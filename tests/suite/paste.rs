@@ -93,7 +93,7 @@ fn how_much_of_a_stage_goes_in_is_asked() {
         &["name = \"syrup\""],
         1,
     );
-    assert!(card.contains("# ? syrup: how much of it goes in? all of it, as computed: syrup = \"600 g\""), "{card}");
+    assert!(card.contains("# ? syrup: how much of it goes in? all of it: syrup = \"all\""), "{card}");
 }
 
 #[test]
@@ -547,14 +547,14 @@ fn a_heat_is_of_all_where_nothing_else_is_named() {
         "Bring the sugar, the water and the ginger to a boil, reduce the heat and simmer for 15 min.",
         "Simmer the water for 5 min. Add the rest. Bring everything to 85 °C.",
     ];
-    let of_some = [
+    // what goes in behind the heat stands behind it
+    let in_two = [
         "Wasser mit Zucker aufkochen, abkühlen lassen, Ingwer zugeben.",
         "Wasser mit Zucker aufkochen. Abkühlen lassen, Ingwer zugeben.",
         "Boil the sugar and the water for approx. 10 min. Strips of ginger in, off the heat.",
-        "Simmer for 15 min. Off the heat, sugar in while warm.",
-        "Bring the water to 90 °C.",
-        "Bring the sugar and water to a boil, then simmer for 20 min.",
+        "Simmer for 15 min the water and ginger. Off the heat, sugar in while warm.",
     ];
+    let of_some = ["Bring the water to 90 °C.", "Bring the sugar and water to a boil, then simmer for 20 min."];
     let none = ["Chauffer sans bouillir 20 min, filtrer.", "Nicht kochen, nur umrühren.", "Reduce the heat and wait."];
     let said = |steps: &str| {
         let list = if steps.starts_with("Wasser") { "g Ingwer\n500 g Zucker\n500 ml Wasser" } else { LIST };
@@ -563,6 +563,11 @@ fn a_heat_is_of_all_where_nothing_else_is_named() {
     for steps in whole {
         let card = said(steps);
         assert!(card.contains("\nheated = ") && !card.contains("so hot?"), "{card}");
+    }
+    for steps in in_two {
+        let card = said(steps);
+        let (hot, cold) = card.split_once("\n[parts]\nbase = \"all\"").unwrap_or_else(|| panic!("{card}"));
+        assert!(hot.contains("name = \"base\"\nheated = ") && cold.contains(" = \"500 g\""), "{card}");
     }
     for steps in of_some {
         let card = said(steps);

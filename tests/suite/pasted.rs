@@ -141,8 +141,12 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
     ("milk-punch-hot", &["# ? heated = \"70 C\": was all of it so hot?"], 1),
     // what steams off the syrup, which was heated alone
     ("lemon-liqueur-syrup", &["name = \"syrup\"\nheated = \"95 °C for 5 minutes\"", "name = \"infusion\""], 1),
-    ("honey-off-heat", &["# ? heated = \"85 °C for 15 min\": was all of it so hot?"], 1),
-    ("creme-whisky", &["# ? heated = \"80 °C for 10 minutes\": was all of it so hot?"], 1),
+    ("honey-off-heat", &["name = \"base\"\nheated = \"85 °C for 15 min\"", "base = \"all\"", "\nhoney = \"500 g\""], 1),
+    (
+        "creme-whisky",
+        &["name = \"base\"\nheated = \"80 °C for 10 minutes\"", "base = \"all\"", "\nwhisky = \"350 ml\""],
+        1,
+    ),
     // a share is asked, and so is whether the sugar was in the pan
     ("raspberry-same-weight", &["measure the rest first: \"caster sugar\" = \"… g\""], 2),
     ("agave-for-each-cup", &["measure the rest first: \"agave nectar\" = \"… ml\""], 1),
@@ -197,7 +201,7 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
         0,
     ),
     ("gross-and-net", &["\"pineapple juice\" = \"1000 g\"", "# the recipe says \"950 ml\""], 0),
-    ("cinnamon-in-step", &["does 4 of it go in? \"cinnamon sticks\" = \"4 each\""], 2),
+    ("cinnamon-in-step", &["does it go in? \"cinnamon sticks\" = \"4 cinnamon sticks\""], 2),
     ("ginger-combine-with", &["name = \"infusion\"", "infusion = \"", "sugar = \"500 g\""], 1),
     // how cold a walk-in is
     (
@@ -232,7 +236,11 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
     ("orange-whole-in-water", &["heated = \"95 °C for 30 min\"", "oranges = { amount = \"6 oranges\", strained"], 1),
     ("butter-wash-table", &["washed = \"fat\"", "wash = \"650 ml\"", "# the recipe says \"680 ml\""], 1),
     // how much sugar, once, and whether all of it was so warm
-    ("orgeat-equal-weight", &["# ? heated = \"45 C\"", "sugar = \"… g\"", "\"orange flower water\" = \"2 tbsp\""], 2),
+    (
+        "orgeat-equal-weight",
+        &["name = \"base\"\nheated = \"45 C\"", "sugar = \"… g\"", "\"orange flower water\" = \"2 tbsp\""],
+        2,
+    ),
     // what steams off: the vodka goes in behind the heat of the infusion
     ("pandan-fortified", &["heated = \"85 °C for 15 mins\"", "name = \"infusion\"", "vodka = \"10 ml\""], 1),
 ];

@@ -101,7 +101,7 @@ fn a_remark_that_makes_no_other_thing_of_a_thing_is_one() {
 #[test]
 fn all_of_a_stage_is_what_it_gives() {
     let text = "X\n\nFor the infusion:\n100 g raspberries\n500 ml vodka\nSteep for 2 days, strain.\n\nTo finish:\nall the infusion\n100 g sugar\n";
-    holds(text, &["[parts]\ninfusion = \"", "as computed", "!how much"]);
+    holds(text, &["[parts]\ninfusion = \"all\"", "!how much"]);
 }
 
 #[test]

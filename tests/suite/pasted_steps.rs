@@ -84,7 +84,7 @@ fn what_is_put_in_in_the_sentence_of_the_straining_goes_in_behind_it() {
     for last in
         ["Strain and stir in the sugar.", "Strain, stir in the sugar.", "Strain off the ginger and add the sugar."]
     {
-        holds(&ginger(last), &["[parts]\ninfusion = \"1098.2 g\"", "weigh yours\nsugar = \"900 g\""]);
+        holds(&ginger(last), &["[parts]\ninfusion = \"all\"", "that it gives\nsugar = \"900 g\""]);
     }
     let shrub = "Shrub\n500 g strawberries\n500 g sugar\n250 ml cider vinegar\n2 g basil\n\nCover the strawberries with the sugar for 24 h.\n";
     let two = [
@@ -94,7 +94,7 @@ fn what_is_put_in_in_the_sentence_of_the_straining_goes_in_behind_it() {
     ];
     holds(&format!("{shrub}Strain, add the vinegar and the basil. After 2 hours take out the basil."), &two);
     let vinegar = "500 g Himbeeren\n500 g Zucker\n250 ml Apfelessig\n\nHimbeeren mit dem Zucker 2 Tage ziehen lassen.";
-    let behind = ["infusion = ", "[parts]\ninfusion = \"800.0 g\"", "Apfelessig = \"250 ml\""];
+    let behind = ["infusion = ", "[parts]\ninfusion = \"all\"", "Apfelessig = \"250 ml\""];
     holds(&format!("Shrub\n{vinegar} Abseihen und den Essig dazugeben."), &behind);
     let fragole = "Shrub\n500 g fragole\n500 g zucchero\n250 ml aceto di mele\n2 g basilico\n\nCoprire le fragole con lo zucchero \
                    per una notte.\nFiltrare e aggiungere l'aceto e il basilico.\nDopo 2 ore togliere il basilico.\n";
@@ -174,8 +174,8 @@ fn a_syrup_that_is_made_apart_is_heated_alone() {
         "name = \"syrup\"\nheated = \"95 °C for 5 min",
         "[stage.parts]\nwater = \"1 l\"\nsugar = \"800 g\"",
         "[stage.parts]\nvodka = \"1 l\"\n\"lemon zest\"",
-        "[parts]\ninfusion = \"943.0 g\"",
-        "syrup = \"1798.2 g\"",
+        "[parts]\ninfusion = \"all\"",
+        "syrup = \"all\"",
     ];
     let liqueur = "Lemon liqueur\n1 l vodka\n1 l water\n800 g sugar\n50 g lemon zest\n\n";
     let steps = "Steep the zest in the vodka for 20 days.\nMake a syrup with the water and sugar, boil it 5 minutes and let it go \
@@ -186,7 +186,7 @@ fn a_syrup_that_is_made_apart_is_heated_alone() {
                    sciroppo.\n";
     holds(
         italian,
-        &["name = \"syrup\"\nheated = ", "[stage.parts]\nacqua = \"1 l\"\nzucchero = \"800 g\"", "infusion = \"9"],
+        &["name = \"syrup\"\nheated = ", "[stage.parts]\nacqua = \"1 l\"\nzucchero = \"800 g\"", "infusion = \"all\""],
     );
     // where no word says that it is made apart, it is asked
     let boiled =
@@ -206,7 +206,7 @@ fn what_everything_does_not_mean_goes_in_behind_it() {
         "Alles außer water und sugar 2-3 Wochen ansetzen. Abseihen.\nDann water und sugar zugeben.",
         "Make a syrup of the water and sugar.\nSteep the peel in the vodka for 2 weeks, strain, and mix with the syrup.",
     ] {
-        holds(&bitters(steps), &[first, "[parts]\ninfusion = \"472.0 g\""]);
+        holds(&bitters(steps), &[first, "[parts]\ninfusion = \"all\""]);
     }
 }
 
@@ -215,10 +215,10 @@ fn what_everything_does_not_mean_goes_in_behind_it() {
 fn what_a_method_shares_goes_in_twice() {
     let gin = "Sloe gin\n1 kg sloes\n1 l gin\n400 g sugar\n\nPut the sloes in the gin with half the sugar for 10 days.\nStrain off the \
                sloes. Add the rest of the sugar.\n";
-    holds(gin, &["gin = \"1 l\"\nsugar = \"200 g\"", "[parts]\ninfusion = \"1548.0 g\"", "yours\nsugar = \"200 g\""]);
+    holds(gin, &["gin = \"1 l\"\nsugar = \"200 g\"", "[parts]\ninfusion = \"all\"", "gives\nsugar = \"200 g\""]);
     let ginger = "Syrup\n500 g ginger\n2 l water\n900 g sugar\n\nBoil the ginger and half the water 10 min. Strain.\nAdd the sugar and \
                   the rest of the water.\n";
-    holds(ginger, &["water = \"1000 ml\"", "[parts]\ninfusion = \"1098.2 g\""]);
+    holds(ginger, &["water = \"1000 ml\"", "[parts]\ninfusion = \"all\""]);
     let wine = "Vermut\n1 l vino blanco\n150 ml brandy\n5 g genciana\n\nMacerar las hierbas en el brandy con un vaso de vino 3 \
                 días. Colar.\nMezclar con el vino restante.\n";
     holds(wine, &["# ? vino blanco: how much of it goes in before it is strained"]);
@@ -234,7 +234,7 @@ fn a_part_is_named_by_what_parts_it_from_the_others() {
              strain.\nBoil the sugar and water for 5 minutes, cool and add.\n"
         )
     };
-    holds(&coffee("demerara"), &["[parts]\ninfusion = \"543.6 g\"", "demerara = \"400 g\"\nwater = \"400 ml\""]);
+    holds(&coffee("demerara"), &["[parts]\ninfusion = \"all\"", "demerara = \"400 g\"\nwater = \"400 ml\""]);
     holds(&coffee("muscovado"), &["muscovado = \"400 g\"\nwater = \"400 ml\""]);
     let almond = "Almond\n100 g almonds\n500 ml vodka\n100 ml water\n2 g almond extract\n\nSoak the almonds in the vodka for 3 days and \
                   strain.\nAdd the water and extract.\n";
@@ -270,9 +270,9 @@ fn an_unknown_fat_that_is_lifted_is_asked() {
 fn a_share_of_what_is_strained_goes_in_behind_it() {
     let ginger = "Syrup\n500 g ginger\n1 l water\n\nSimmer the ginger in the water for 20 minutes. Strain. Weigh it and add the same \
                   weight of sugar.\n";
-    holds(ginger, &["[parts]\ninfusion = \"1098.2 g\"", "measure the rest first: sugar = \"… g\""]);
+    holds(ginger, &["[parts]\ninfusion = \"all\"", "measure the rest first: sugar = \"… g\""]);
     let told = ginger.replace("1 l water\n", "1 l water\n900 g sugar\n");
-    holds(&told, &["weigh yours\nsugar = \"900 g\"", "!measure the rest"]);
+    holds(&told, &["that it gives\nsugar = \"900 g\"", "!measure the rest"]);
 }
 
 #[test]
@@ -318,15 +318,15 @@ fn what_nobody_knows_is_placed_by_its_words() {
     };
     holds(
         &root("Strain. Stir in the sugar."),
-        &["[stage.parts]\nknobroot = \"500 g\"", "sugar = \"800 g\"\n# ? infusion: how much"],
+        &["[stage.parts]\nknobroot = \"500 g\"", "[parts]\ninfusion = \"all\"", "gives\nsugar = \"800 g\""],
     );
     let sweet = "Syrup\n500 g ginger\n1 l water\n800 g zuckrine\n\nSimmer the ginger in the water 20 min. Strain. Stir in the sugar.\n";
-    holds(sweet, &["[parts]\ninfusion = \"1098.2 g\"", "zuckrine: the steps do not name it"]);
+    holds(sweet, &["[parts]\ninfusion = \"all\"", "zuckrine: the steps do not name it"]);
     let nuts = "Latte\n250 g noci strane\n1 l acqua\n\nFrullare le noci. Strizzare bene in un telo.\n";
     holds(nuts, &["is it strained out? then strained = true"]);
     let lemons = "Syrup\n500 g ginger\n1 l water\n2 lemons - juice and peel\n\nSimmer the ginger and the lemon peel in the water 20 \
                   min. Strain. Add the lemon juice.\n";
-    holds(lemons, &["weigh yours\n\"lemon juice\" = \"juice of 2 lemons\""]);
+    holds(lemons, &["gives\n\"lemon juice\" = \"juice of 2 lemons\""]);
 }
 
 #[test]
@@ -335,7 +335,8 @@ fn what_is_strained_out_and_used_again_is_asked() {
     let bitters = "Bitters\n200 ml rum\n20 g orange peel\n5 g gentian root\n200 ml water\n45 g sugar\n\nSteep the peel and gentian in the \
                    rum for 14 days and strain. Simmer the strained peel in the water for 10 minutes, cool, strain and add to the rum. \
                    Stir in the sugar.\n";
-    holds(bitters, &["[parts]\ninfusion = ", "water = \"200 ml\"\nsugar", again]);
+    let twice = ["[parts]\nbase = \"all\"", "# ? infusion: is it in the hot pan too?"];
+    holds(bitters, &[&twice[..], &["[stage.parts]\nwater = \"200 ml\"", again]].concat());
     let german = "Bitter\n200 ml Rum\n20 g Orangenschale\n200 ml Wasser\n\nSchale im Rum 14 Tage ziehen lassen, abseihen. Die abgeseihte \
                   Schale im Wasser 10 Minuten köcheln, abseihen und zum Rum geben.\n";
     holds(german, &[again]);

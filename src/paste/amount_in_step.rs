@@ -1,0 +1,120 @@
+//! An amount that a sentence tells of a thing: "250 ml de gin", "4 cinnamon sticks", "a small spoon of salt".
+
+use crate::diagnostic::Code;
+use crate::input::key;
+use crate::units::spans::{SpanEnd, time};
+use crate::units::{Literal, LiteralError, is_container, measured_by_hand};
+
+use super::amounts::{Split, is_size, split};
+use super::names::Names;
+use super::share::known;
+use super::words::WordList;
+
+/// How much of what a step says.
+pub(super) struct InStep {
+    /// As it is written, with what it is of.
+    pub said: String,
+    /// As a card takes it; `None` where nobody but the maker knows how much that is.
+    pub amount: Option<String>,
+    pub name: String,
+    /// What is to be asked where there is no amount.
+    pub asks: String,
+}
+
+/// An amount and its thing have so many words at the most, and an amount alone (ours).
+const MOST_WORDS: usize = 9;
+const MOST_AMOUNT_WORDS: usize = 5;
+
+/// A name that nobody knows is read up to so many words (ours).
+const MOST_UNKNOWN_WORDS: usize = 4;
+
+/// What these words begin with, and how many of them it takes; `front` stands before them, and `adds` says that it is put in.
+pub(super) fn told_at(front: &[&str], words: &[&str], adds: bool, names: Names<'_>) -> Option<(InStep, usize)> {
+    let first = words.first()?;
+    let is_number = first.starts_with(|c: char| c.is_numeric()) || matches!(names.reads(first), Ok(Literal::Number(_)));
+    let begins = is_number || is_one(first) || measured_by_hand(first) || is_taken(words);
+    if !begins {
+        return None;
+    }
+    of_known(words, is_number, names)
+        .or_else(|| of_unread(words, is_number, names))
+        .or_else(|| of_unknown(front, words, adds, names))
+}
+
+/// "A", "une".
+pub(super) fn is_one(word: &str) -> bool {
+    WordList::One.has(word) || matches!(word.to_lowercase().as_str(), "a" | "an")
+}
+
+/// "Juice of 2 limes", "le jus d'un citron".
+fn is_taken(words: &[&str]) -> bool {
+    let first = words.first().copied().unwrap_or_default();
+    let is_part = WordList::Juice.has(first) || WordList::Zest.has(first) || matches!(first, "juice" | "zest" | "peel");
+    let behind = words.get(1..3).unwrap_or_default();
+    is_part
+        && behind
+            .iter()
+            .any(|word| word.starts_with(|c: char| c.is_numeric()) || is_one(word) || word.starts_with("d'un"))
+}
+
+/// An amount that a card reads, of a thing that the house knows: in as few words as name it.
+fn of_known(words: &[&str], is_number: bool, names: Names<'_>) -> Option<(InStep, usize)> {
+    let read = |n: usize| {
+        let said = words.get(..n)?.join(" ");
+        let Split::Amount { amount, name, .. } = split(said.trim_end_matches([',', ':']), names) else { return None };
+        // "a jar of honey" is no one of anything
+        let by_hand = is_number || is_taken(words) || !amount.ends_with(" each");
+        let name = if names.knows(&name) { Some(name) } else { names.plain(&name) };
+        Some(InStep { said, amount: Some(amount), name: name.filter(|_| by_hand)?, asks: String::new() })
+    };
+    let most = words.len().min(MOST_WORDS);
+    let (longest, whole) = (2..=most).rev().find_map(|n| Some((n, read(n)?)))?;
+    let same = |n: usize| read(n).filter(|found| found.name == whole.name).map(|found| (found, n));
+    (2..longest).find_map(same).or(Some((whole, longest)))
+}
+
+/// "A small spoon of salt", "3 glugs of rum", "2 oz gin": how much that is, nobody but the maker knows.
+fn of_unread(words: &[&str], is_number: bool, names: Names<'_>) -> Option<(InStep, usize)> {
+    let is_of = |word: &&str| word.eq_ignore_ascii_case("of") || WordList::Of.has(word);
+    let is_double = |e: &LiteralError| matches!(e.code, Code::AmbiguousUnit | Code::AmbiguousNumber);
+    (1..=MOST_AMOUNT_WORDS.min(words.len())).find_map(|n| {
+        let (front, behind) = words.split_at_checked(n)?;
+        let written = front.join(" ");
+        let is_noun = n > 1 && behind.first().is_some_and(is_of) && !front.iter().any(|word| WordList::Syrup.has(word));
+        let is_double = is_number && names.reads(&written).err().as_ref().is_some_and(is_double);
+        let is_time = time(front, SpanEnd::Least).is_some();
+        let name = known(behind, names).filter(|_| (is_noun || is_double) && !is_time)?;
+        let long = words.len().min(n + behind.iter().take_while(|word| !name.ends_with(**word)).count() + 1);
+        let said = words.get(..long)?.join(" ");
+        let asks = match split(&said, names) {
+            Split::Unread(asks) if is_double => asks,
+            _ => format!("how much of it is that? {} = \"… g\"", key(&name)),
+        };
+        Some((InStep { said, amount: None, name, asks }, long))
+    })
+}
+
+/// A weight or a volume that is put in of a thing that nobody knows by name.
+fn of_unknown(front: &[&str], words: &[&str], adds: bool, names: Names<'_>) -> Option<(InStep, usize)> {
+    let (n, amount) = (1..=MOST_AMOUNT_WORDS.min(words.len())).rev().find_map(|n| {
+        let amount = words.get(..n)?.join(" ");
+        names.reads(&amount).is_ok_and(is_size).then_some((n, amount))
+    })?;
+    // "into a 2 l jar"
+    let is_of_vessel = front.last().is_some_and(|last| is_one(last) || WordList::Into.has(last));
+    let small = |word: &&&str| word.eq_ignore_ascii_case("of") || WordList::Of.has(word) || WordList::Article.has(word);
+    let behind = words.get(n..)?;
+    let joint = behind.iter().take_while(small).count();
+    let ends = |word: &&str| {
+        let is_joint = WordList::And.has(word) || WordList::Into.has(word) || WordList::Between.has(word);
+        is_joint || WordList::Step.has(word) || WordList::PutIn.has(word) || WordList::Small.has(word)
+    };
+    let behind = behind.get(joint..)?;
+    let name: Vec<&str> = behind.iter().take_while(|word| !ends(word)).take(MOST_UNKNOWN_WORDS).copied().collect();
+    let is_vessel = name.iter().any(|word| WordList::Bottled.within(word) || is_container(&format!("1 {word}")));
+    let is_name = name.first().is_some_and(|first| first.starts_with(char::is_alphabetic));
+    let long = n + joint + name.len();
+    let said = words.get(..long)?.join(" ");
+    let found = InStep { said, amount: Some(amount), name: name.join(" "), asks: String::new() };
+    (adds && is_name && !is_vessel && !is_of_vessel).then_some((found, long))
+}

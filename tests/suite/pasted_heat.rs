@@ -1,0 +1,92 @@
+//! Heat in everyday words, and how long a thing keeps, in five languages. All invented.
+
+use stillroom::house::House;
+use stillroom::paste::paste;
+
+/// The card of a syrup with these steps holds each of these; what stands behind a `!` it does not.
+fn holds_in(house: &House, steps: &str, expected: &[&str]) {
+    let text = format!("Syrup\n500 g sugar\n500 ml water\n\n{steps}\n");
+    let card = paste(&text, house).card;
+    for line in expected {
+        match line.strip_prefix('!') {
+            Some(line) => assert!(!card.contains(line), "`{line}` in\n{card}"),
+            None => assert!(card.contains(line), "no `{line}` in\n{card}"),
+        }
+    }
+}
+
+fn holds(steps: &str, expected: &[&str]) {
+    holds_in(&House::default(), steps, expected);
+}
+
+#[test]
+fn degrees_are_read_by_their_word() {
+    for (steps, heated) in [
+        ("Auf 80 Grad erhitzen und 5 Minuten halten.", "80 °C for 5 Minuten"),
+        ("Auf 70 °C erwärmen und 20 Minuten ziehen lassen.", "70 °C for 20 Minuten"),
+        ("Bei 70 Grad 20 Minuten ziehen lassen.", "70 °C for 20 Minuten"),
+        ("Im Wasserbad bei 70 Grad 20 Minuten ziehen lassen.", "70 °C for 20 Minuten"),
+        ("Über dem Wasserbad auf 75 Grad rühren (nicht kochen!).", "75 °C"),
+        ("Chauffer à 80 degrés pendant 10 minutes.", "80 °C for 10 minutes"),
+        ("Tiédir à 60 degrés 20 minutes.", "60 °C for 20 minutes"),
+        ("Calentar a 80 grados 10 minutos.", "80 °C for 10 minutos"),
+        ("Entibiar a 60 grados 20 minutos.", "60 °C for 20 minutos"),
+        ("Scaldare a 80 gradi per 10 minuti.", "80 °C for 10 minuti"),
+        ("Heat to 80 degrees C for 10 minutes.", "80 degrees C for 10 minutes"),
+        // water is never so hot in °C
+        ("Warm to 160 degrees for 20 minutes.", "160 °F for 20 minutes"),
+        ("Eine halbe Stunde simmern lassen.", "85 °C for 30 min"),
+    ] {
+        holds(steps, &[&format!("heated = \"{heated}\""), "!takes", "!so hot"]);
+    }
+    holds(
+        "Heat to 80 degrees for 10 minutes.",
+        &["# ? Heat to 80 degrees for 10 minutes: °C or °F", "!heated = \"80 °F"],
+    );
+    let (us, _) = House::from_texts([("house.toml", "[house]\nname = \"x\"\nmeasures = \"US\"\n")]);
+    holds_in(&us, "Heat to 105 degrees for 10 minutes.", &["heated = \"105 °F for 10 minutes\""]);
+}
+
+#[test]
+fn what_is_warmed_for_a_time_is_asked_how_hot() {
+    for steps in ["Warm gently for 20 minutes.", "Faire cuire 20 min.", "Cocer 20 minutos.", "Cuocere per 20 minuti."] {
+        holds(steps, &["how hot was it, and was all of it? heated = \"… °C for 20 min"]);
+    }
+    for steps in ["Laisser tiédir à 40 °C.", "Let cool to 60 °C.", "Soak in warm water.", "Warm until dissolved."] {
+        holds(steps, &["!heated"]);
+    }
+    holds("Steep at 50 °C for 2 hours.", &["takes = \"2 hours\"\nat = \"50 °C\"", "!heated"]);
+}
+
+#[test]
+fn what_is_held_cooler_than_the_boil_before_it_was_so_warm() {
+    holds("Aufkochen und 20 Minuten bei 80 Grad ziehen lassen.", &["heated = \"80 °C for 20 Minuten\"", "!95"]);
+    holds("Bring to a boil, then hold at 80 °C for 20 minutes.", &["heated = \"80 °C for 20 minutes\"", "!95"]);
+    holds("Bring to a boil. Simmer at 85 °C for 20 minutes.", &["heated = \"85 °C for 20 minutes\"", "!95"]);
+}
+
+#[test]
+fn how_long_it_keeps_is_no_work_and_is_kept() {
+    for said in [
+        "Se garde 1 mois au frais.",
+        "Se conserve 3 semaines.",
+        "Si mantiene 1 mese in frigo.",
+        "Guardar 2 semanas en frío.",
+        "Kühl aufbewahren, 3 Wochen.",
+        "Hält sich 4 Wochen im Kühlschrank.",
+        "Refrigerate, 1 month.",
+        "Will hold for 3 weeks in the fridge.",
+        "Shelf life 4 days.",
+        "Dura 15 días.",
+    ] {
+        holds(&format!("Stir. {said}"), &["!takes", said]);
+        holds(&format!("Heat to 80 °C for 5 minutes. {said}"), &["!takes", said]);
+    }
+    holds("Makes about 1 l. Refrigerate, 1 month.", &["says \"about 1 l\"", "\"Refrigerate, 1 month.\"", "!takes"]);
+    holds("Stir. Makes about 1 l. Refrigerate, 1 month.", &["says \"about 1 l\"", "Stir. Refrigerate, 1 month."]);
+    for (line, kept) in
+        [("Se garde 1 mois au frais", "notes"), ("Shelf life 4 days", "notes"), ("Keeps 4 days", "notes")]
+    {
+        holds(line, &[&format!("{kept} = \"{line}\"")]);
+    }
+}
