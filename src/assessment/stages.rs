@@ -43,6 +43,8 @@ pub(super) fn cautions_of_stages(solved: &Solved, product: &Facts) -> Vec<Cautio
             }
             // The last stage of a card that is filled hot was heated, to what nobody says.
             None if place == last && solved.card.keep.hot_filled == Some(true) => facts.process.add(Process::Heat),
+            // a step may heat the butter, and none of what it goes into
+            None if stage.not_heated.is_some() => {}
             None if let Some(step) = heated_by(solved, stage, made) => {
                 facts.process.doubt(Process::Heat);
                 let question = format!("whether \"{step}\" heats it, and how hot");

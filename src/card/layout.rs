@@ -13,7 +13,7 @@ use super::drink::WEIGHED;
 use super::model::{Card, Ice, Keep, Loss, Measured, Stage};
 use super::property::TargetTable;
 use super::room::{AIM, AimTable};
-use super::treatment::{AT, HEATED, LABOUR, TAKES};
+use super::treatment::{self, AT, HEATED, LABOUR, TAKES};
 
 pub(super) static HINTS: Hints = Hints {
     file: "a card",
@@ -109,7 +109,9 @@ impl Laid for Card {
             stages
         ),
         ("loss", FieldKind::<Loss>::table(), "{ evaporated = \"12 %\" }", "what is lost on the way", last.loss),
-        ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long", last.heated),
+        ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long, or \"no\"", |card, told| {
+            treatment::heat(&mut card.last, told);
+        }),
         ("takes", TAKES, "\"7 days\"", "how long it takes, waiting counted", last.takes),
         ("at", AT, "\"4 °C\"", "how warm it stands meanwhile", last.at),
         (
@@ -146,7 +148,7 @@ impl Laid for Stage {
         ("name", NAME, "\"maceration\"", "what the stage is called, for the part that uses it", name),
         ("parts", STAGE_PARTS, "{ clove = \"12 g\" }", "what goes in: amounts, or one ratio", parts),
         ("loss", FieldKind::<Loss>::table(), "{ left_behind = \"3 %\" }", "what is lost on the way", loss),
-        ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long", heated),
+        ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long, or \"no\"", treatment::heat),
         ("takes", TAKES, "\"7 days\"", "how long it takes, waiting counted", takes),
         ("at", AT, "\"4 °C\"", "how warm it stands meanwhile", at),
         ("washed", word::<Washed>(), "\"fat\"", "with fat that is lifted off, or milk that is strained off", washed),

@@ -148,6 +148,8 @@ pub struct Stage {
     pub loss: Loss,
     /// How it is heated.
     pub heated: Option<Spanned<Heated>>,
+    /// Where the card says that what is in this pan is not heated, whatever its steps speak of.
+    pub not_heated: Option<Span>,
     /// How long it takes, waiting counted.
     pub takes: Option<Takes>,
     /// How warm it stands meanwhile.

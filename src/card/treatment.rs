@@ -6,7 +6,7 @@ use crate::units::display::as_read;
 use crate::units::{Literal, NumberRange, Temperature, Time, degrees_celsius, literal, readers};
 use crate::vocabulary::{Container, Fill, Word};
 
-use super::model::{Heated, Keep, Loss, Takes};
+use super::model::{Heated, Keep, Loss, Stage, Takes};
 
 /// How hot a kitchen heats what it makes, °C: from a warm water bath to caramel. A plausible range,
 /// common practice, no source.
@@ -54,13 +54,17 @@ fn share(given: &Given<'_>, reader: &mut FileReader<'_>, of: &str, percent: &Num
     })
 }
 
-pub(super) const HEATED: FieldKind<Heated> = FieldKind::new(FieldShape::Text, |given, reader| {
-    const HELP: &str = "write how hot it gets and for how long: \"85 °C for 5 min\", or \"85 °C\" alone";
+/// `None` where the card says that it is not heated.
+pub(super) const HEATED: FieldKind<Option<Heated>> = FieldKind::new(FieldShape::Text, |given, reader| {
+    const HELP: &str = "write how hot it gets and for how long: \"85 °C for 5 min\", or \"85 °C\" alone; \"no\" where none of the liquid is";
     let written = match &given.value.value {
         Value::Text(written) => written,
         Value::Number(number) => return reader.refuse(given.no_unit(*number, &["°C", "°F"])),
         _ => return reader.refuse(given.wrong_type("a temperature in quotes").help(HELP)),
     };
+    if written.trim().eq_ignore_ascii_case("no") {
+        return Some(None);
+    }
     let (hot, long) = match written.split_once(" for ") {
         Some((hot, long)) => (hot, Some(long)),
         None => (written.as_str(), None),
@@ -78,15 +82,23 @@ pub(super) const HEATED: FieldKind<Heated> = FieldKind::new(FieldShape::Text, |g
         return reader.refuse(given.out_of_range(
             format!("`heated` is {} °C; 30 to 200 °C was expected", as_read(degrees_celsius(to))),
             "not a heat that a kitchen uses",
-            "is it °F? \"185 °F\" is 85 °C; leave `heated` out of a card that is not heated",
+            "is it °F? \"185 °F\" is 85 °C; of what is not heated write heated = \"no\"",
         ));
     }
     let hold = match long {
         Some(long) => Some(time(given, reader, long, HELP)?),
         None => None,
     };
-    Some(Heated { to, hold })
+    Some(Some(Heated { to, hold }))
 });
+
+/// How a stage is heated, or that it is not.
+pub(super) fn heat(stage: &mut Stage, told: Spanned<Option<Heated>>) {
+    match told.value {
+        Some(heated) => stage.heated = Some(Spanned { value: heated, span: told.span }),
+        None => stage.not_heated = Some(told.span),
+    }
+}
 
 /// `takes = "7 days"`, kept as written.
 pub(super) const TAKES: FieldKind<Takes> = FieldKind::new(FieldShape::Text, |given, reader| {

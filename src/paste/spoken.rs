@@ -67,7 +67,7 @@ fn spoken(card: &Card, names: Names<'_>) -> String {
 fn of_stage(card: &Card, stage: &Stage, names: Names<'_>, lines: &mut Vec<String>) {
     lines.extend(stage.parts.iter().map(|part| part_line(part, names)));
     let mut put = |key, value: Option<String>| lines.extend(value.map(|value| said(key, &value)));
-    put(PlainKey::Heated, stage.heated.map(|heated| raw(card, heated.span)));
+    put(PlainKey::Heated, stage.heated.map(|heated| heated.span).or(stage.not_heated).map(|span| raw(card, span)));
     put(PlainKey::Takes, stage.takes.as_ref().map(|takes| takes.written.clone()));
     // what the reading of a temperature adds to its last digits is no temperature
     let degrees = |c: f64| format!("{} °C", (c * 1e6).round() / 1e6);
@@ -251,7 +251,7 @@ fn facts(card: &Card) -> Vec<CardFact> {
         let heated = stage.heated.map(|heated| heated.value);
         exactly(
             format!("heat, time and washing{of}"),
-            format!("{name}: {heated:?} {takes:?} {at:?} {:?}", stage.washed),
+            format!("{name}: {heated:?} {} {takes:?} {at:?} {:?}", stage.not_heated.is_some(), stage.washed),
         );
         let steps = if stage.name.is_some() { stage.steps.as_slice() } else { &[] };
         exactly(format!("steps{of}"), format!("{name}: {steps:?}"));

@@ -245,7 +245,7 @@ facts! {
     SpiritVolume spirit_ml (0.0, ANY) Computed "how much of the strongest spirit goes in";
     BodyMass body_mass_kg (0.0, ANY) House "the body mass to reckon with";
     LiquidTemperature liquid_temp_c (-273.15, ANY) Card
-        "how hot the liquid gets (on the card: heated = \"85 °C for 5 min\")";
+        "how hot the liquid gets (on the card: heated = \"85 °C for 5 min\", or \"no\")";
     FlashPoint flash_point_c (-273.15, ANY) Computed "the flash point";
     HoursHot hours_hot (0.0, ANY) Card
         "for how long it is held hot (on the card: heated = \"85 °C for 5 min\")";

@@ -215,3 +215,15 @@ fn a_question_of_a_key_is_open_too() {
     }
     assert!(dated(&asked("# heated how?")).unidentified.is_empty());
 }
+
+/// The butter is warmed, and the rum that it goes into is not: what a step leaves open the card can say.
+#[test]
+fn what_is_said_not_to_be_heated_is_not() {
+    let wash = |said: &str| {
+        let parts = "\"aged rum\" = \"1 L\"\nbutter = { amount = \"100 g\", strained = true }";
+        let card = card("Heat the butter with the rum until warm. Strain off the fat.", parts);
+        card.replace("[parts]", &format!("washed = \"fat\"\ntakes = \"4 h\"\n{said}\n[parts]"))
+    };
+    assert_eq!(days(&wash(""), "fridge"), None);
+    assert!(days(&wash("heated = \"no\""), "fridge").is_some());
+}
