@@ -3,7 +3,8 @@
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::input::{key, quoted};
 use crate::larder::spoken::taken_of;
-use crate::units::{Literal, LiteralError, measured_by_hand};
+use crate::units::display::short;
+use crate::units::{Literal, LiteralError, in_grams, in_millilitres, measured_by_hand};
 
 use super::names::Names;
 use super::of_fruit::of_fruit;
@@ -43,6 +44,9 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
     if let Some(found) = said_twice(text, names) {
         return found;
     }
+    if let Some(sum) = summed(text, names) {
+        return sum;
+    }
     if let Some(half) = of_half(&words, names) {
         return split(&half, names);
     }
@@ -58,7 +62,7 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
         (None, behind) => behind,
     };
     if let Some((amount, name)) = found {
-        let name = bare_name(&name);
+        let name = without_measure(bare_name(&name), names);
         if let Some(more) = in_two_units(&amount, &name, names) {
             return Split::Unread(format!("{amount} {more} is one amount: write it in one unit"));
         }
@@ -92,6 +96,27 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
         };
     }
     counted(text, &words, names)
+}
+
+/// "2 qt + 1/2 cup water": both are of one thing.
+fn summed(text: &str, names: Names<'_>) -> Option<Split> {
+    let (first, rest) = text.split_once(" + ")?;
+    let begins = |text: &str| text.starts_with(|c: char| c.is_numeric());
+    let one = names.reads(first);
+    let is_amount = one.as_ref().map_or_else(is_double, |read| is_size(*read));
+    if !begins(first) || !begins(rest) || !is_amount {
+        return None;
+    }
+    let asks =
+        || Split::Unread(format!("{first} and what stands behind it are one amount: write it in one unit, g or ml"));
+    let Split::Amount { amount, name, .. } = split(rest, names) else { return Some(asks()) };
+    let sum = match (one, names.reads(&amount)) {
+        (Ok(Literal::Mass(a)), Ok(Literal::Mass(b))) => format!("{} g", short(in_grams(a + b))),
+        (Ok(Literal::Volume(a)), Ok(Literal::Volume(b))) => format!("{} ml", short(in_millilitres(a + b))),
+        _ => return Some(asks()),
+    };
+    let assumed = Some(format!("{first} and {amount} together"));
+    Some(Split::Amount { amount: sum.replace(',', ""), name, assumed })
 }
 
 /// "Mezzo litro di acqua", "half a litre of water" in figures.
@@ -218,7 +243,7 @@ fn asked_at_the_end(words: &[&str], names: Names<'_>) -> Option<String> {
     Some(question(&why.at(Span::default(), "")))
 }
 
-fn is_double(why: &LiteralError) -> bool {
+pub(super) fn is_double(why: &LiteralError) -> bool {
     matches!(why.code, Code::AmbiguousUnit | Code::AmbiguousNumber)
 }
 
@@ -240,6 +265,17 @@ fn of_one(words: &[&str], names: Names<'_>) -> Option<String> {
     // "slice lemon" is a step
     let is_noun = has_of || !WordList::Step.has(by) && names.knows(&joined(of));
     (is_by_hand && is_noun && (sized || is_foreign || !begins_one)).then(|| format!("1 {}", joined(rest)))
+}
+
+/// "A thumb of fresh ginger" of which the weight is told besides.
+fn without_measure(name: String, names: Names<'_>) -> String {
+    // "a thumb of fresh ginger, about 40 g"
+    let bare = name.rsplit_once(", ").filter(|(_, about)| WordList::About.has(about)).map_or(&*name, |(bare, _)| bare);
+    let mut words = bare.splitn(4, ' ');
+    let begins = words.next().is_some_and(|one| WordList::One.has(one) || one.eq_ignore_ascii_case("a"));
+    let is_of = words.nth(1).is_some_and(|of| of.eq_ignore_ascii_case("of") || WordList::Of.has(of));
+    let thing = words.next().filter(|thing| begins && is_of && names.knows(thing) && !names.knows(&name));
+    thing.map_or_else(|| name.clone(), str::to_owned)
 }
 
 /// A name without what joins it to its amount.

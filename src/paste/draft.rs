@@ -118,6 +118,8 @@ pub(super) struct Draft {
     pub is_complete: bool,
     /// A ratio says by weight or by volume somewhere on the card.
     pub basis: Option<&'static str>,
+    /// It says both: of which ratio which, nobody can tell.
+    pub is_of_two: bool,
     /// Whether `makes` is among the keys.
     pub makes: bool,
     /// Whether the recipe says a size at all.

@@ -82,7 +82,10 @@ fn asked(told: ToldHeat) -> DraftLine {
     if line.toml.is_empty() {
         return line;
     }
-    let asked = DraftLine::question("", format!("{}: was all of it so hot?", line.toml));
+    let asked = DraftLine::question(
+        "",
+        format!("{}: was all of it so hot? where none of the liquid was, heated = \"no\"", line.toml),
+    );
     if is_reduced { asked.with(steamed_off()) } else { asked }
 }
 

@@ -12,6 +12,7 @@ use super::words::WordList;
 crate::vocabulary::words! {
     /// A key as a recipe has it, before a colon.
     PlainKey, "key of a recipe":
+    Name = "name" | "title" | "recipe" | "recipe name",
     Makes = "makes" | "yield" | "yields" | "batch" | "batch size" | "quantity",
     Serves = "serves" | "servings" | "portions",
     Class = "class" | "type",
@@ -44,6 +45,8 @@ pub(super) fn read(line: &str, draft: &mut Draft, in_stage: bool) -> bool {
         _ => &mut draft.last,
     };
     match of {
+        PlainKey::Name if draft.name.is_none() => draft.name = Some(value.to_owned()),
+        PlainKey::Name => draft.keys.push(DraftLine::question(line, "which of the two is it called?")),
         PlainKey::Makes => makes(line, value, draft),
         PlainKey::Serves => {
             // "Serves: makes roughly 2 litres"

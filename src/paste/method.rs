@@ -5,6 +5,7 @@ use crate::units::told::{Clause, clauses};
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::heated::{denies, heat_at, heats};
 use super::names::Names;
+use super::parted::asked_of;
 use super::strained::strained;
 use super::strains::{pieces, strains};
 use super::waited::{StrainedWhen, Waited, wait};
@@ -31,7 +32,10 @@ pub(super) fn all_steps(draft: &Draft) -> Vec<String> {
 }
 
 fn heat_and_time(steps: &[String], of_one: bool, is_end: bool, stage: &mut DraftStage, names: Names<'_>) {
-    let parts: Vec<&str> = stage.parts.iter().map(DraftPart::of).collect();
+    // what of the list could not be counted may be in the pan, or not
+    let open: Vec<DraftPart> = stage.asked.iter().map(asked_of).collect();
+    let is_of_list = |part: &&DraftPart| part.label.starts_with(|c: char| c.is_numeric());
+    let parts: Vec<&str> = stage.parts.iter().chain(open.iter().filter(is_of_list)).map(DraftPart::of).collect();
     let heats = heats(steps, &parts, of_one, names);
     let stands = stage.parts.iter().any(|part| part.strained == Some(true) || names.is_strained_out(part.of()));
     let waits = waits(steps, is_end, stands, names);

@@ -12,6 +12,7 @@
 
 mod amount_in_step;
 mod amounts;
+mod beside;
 mod clean;
 mod degrees;
 mod draft;
@@ -28,9 +29,11 @@ mod names;
 mod of_fruit;
 mod of_many_drinks;
 mod off_heat;
+mod one_line;
 mod part;
 mod parted;
 mod peeled;
+mod percents;
 mod put_in;
 mod ratio;
 mod read;

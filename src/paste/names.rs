@@ -67,7 +67,9 @@ impl Names<'_> {
 
     /// Whether it is an ingredient or a card of the house.
     pub(super) fn knows(self, name: &str) -> bool {
-        !name.is_empty() && (self.house.larder.find(name).is_some() || self.house.card(name).is_some())
+        // "boil 1 litre of the water": French tea has its accent
+        let is_word = name.is_empty() || name.eq_ignore_ascii_case("the");
+        !is_word && (self.house.larder.find(name).is_some() || self.house.card(name).is_some())
     }
 
     /// Whether two names are of one thing: "cold water" is water.

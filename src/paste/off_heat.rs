@@ -39,7 +39,10 @@ pub(super) fn in_two(draft: &mut Draft, names: Names<'_>) {
     // a stage that stands above was made before anything is heated
     let has_first = of_parts.iter().chain(&of_asked).any(|(before, _)| *before);
     let is_first_stage = draft.stages.iter().any(|stage| stage.is_ours && stage.name.is_some());
-    if !has_later || !(in_all || has_first || is_first_stage) {
+    // butter that is browned and poured into the spirit is washed with, and no base
+    let is_hot = |(part, (before, _)): (&DraftPart, &(bool, bool))| *before && !names.is_fat(part.of());
+    let has_more = draft.last.parts.iter().zip(&of_parts).any(is_hot) || of_asked.iter().any(|(before, _)| *before);
+    if !(has_more || in_all || is_first_stage) || !has_later || !(in_all || has_first || is_first_stage) {
         return;
     }
     let Some((step, last)) = all.get(end - 1).map(|(step, piece)| (*step, piece.end)) else { return };

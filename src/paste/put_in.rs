@@ -2,6 +2,7 @@
 
 use crate::input::{key, quoted};
 use crate::spelling::fold;
+use crate::units::Literal;
 use crate::units::told::{Clause, clauses, first_told};
 
 use super::amount_in_step::{InStep, is_one, told_at};
@@ -147,6 +148,11 @@ fn put(found: InStep, adds: bool, draft: &mut Draft, names: Names<'_>) {
         }
         return;
     };
+    if let Ok(Literal::Parts(..)) = names.reads(&amount) {
+        let asks = "a ratio in a sentence: what it makes is a [[stage]] of its own, and how much of that goes in?";
+        draft.last.asked.push(DraftLine::question(&said, asks));
+        return;
+    }
     // "the 12 limes" are those of the list, whatever is taken of them
     let counts = names.weighs_nothing(&amount);
     let is_it = |part: &&DraftPart| names.same(part.of(), &name) || counts && names_it(part.of(), &name);

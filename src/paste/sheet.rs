@@ -1,5 +1,6 @@
 //! A recipe from a spreadsheet: columns of ingredient, amount and unit in any order, parted by tabs, semicolons or commas.
 
+use crate::units::spans::{SpanEnd, time};
 use crate::vocabulary::Word;
 
 use super::words::WordList;
@@ -51,7 +52,7 @@ pub(super) fn as_lines(text: &str) -> Option<String> {
         if row.iter().all(|cell| cell.trim().trim_matches(['-', ':']).is_empty()) {
             continue;
         }
-        let stage = cell(row, &columns, Column::Stage);
+        let stage = without_number(&cell(row, &columns, Column::Stage)).to_owned();
         let line = line(row, &columns, &of_stages);
         if let Some(named) = stages.iter().position(|(name, _)| *name == stage).filter(|_| !stage.is_empty()) {
             at_stage = named;
@@ -61,7 +62,10 @@ pub(super) fn as_lines(text: &str) -> Option<String> {
         }
         // what is no part says something of the whole
         match (line, stages.get_mut(at_stage)) {
-            (SheetRow::Part(line), Some((_, lines))) => lines.push(line),
+            (SheetRow::Part(line), Some((_, lines))) => {
+                lines.push(line);
+                lines.extend(told(row, &columns));
+            }
             (SheetRow::Part(line) | SheetRow::Whole(line), _) => of_whole.push(line),
         }
     }
@@ -140,8 +144,12 @@ fn column(cell: &str) -> SheetColumn {
 
 /// "Batch x20", "20 drinks", "1 drink": what goes into so many.
 fn of_drinks(name: &str) -> Option<Column> {
-    let (front, last) = name.rsplit_once(' ')?;
     let is_number = |text: &str| !text.is_empty() && text.chars().all(|c| c.is_ascii_digit());
+    // "x 24"
+    if name.strip_prefix(['x', 'X', '×']).is_some_and(|times| is_number(times.trim())) {
+        return Some(Column::Batch);
+    }
+    let (front, last) = name.rsplit_once(' ')?;
     if is_number(last.trim_start_matches(['x', '×'])) {
         return Column::parse(front.trim_end_matches(['x', '×', ' ']));
     }
@@ -154,6 +162,28 @@ fn cell(row: &csv::StringRecord, columns: &[SheetColumn], wanted: Column) -> Str
     let mut cells =
         columns.iter().zip(row).filter(|(column, _)| column.of == Some(wanted)).map(|(_, cell)| cell.trim());
     cells.find(|cell| !cell.is_empty()).unwrap_or_default().to_owned()
+}
+
+/// "1 Cold brew" is the first stage, and called cold brew.
+fn without_number(stage: &str) -> &str {
+    let rest = stage.trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | ')' | ':' | ' '));
+    if rest.starts_with(char::is_alphabetic) { rest } else { stage }
+}
+
+/// Whether a note says what is done and for how long: "steep 16 h in the fridge then filter".
+fn is_told(note: &str) -> bool {
+    let words: Vec<&str> = note.split_whitespace().collect();
+    let begins = words.first().is_some_and(|first| WordList::Step.has(first));
+    begins && (words.len() >= FEWEST_STEP_WORDS || time(&words, SpanEnd::Most).is_some())
+}
+
+/// A note with so many words is a step, where it begins as one (ours).
+const FEWEST_STEP_WORDS: usize = 4;
+
+/// What the note of a row says is done, as a step of its stage.
+fn told(row: &csv::StringRecord, columns: &[SheetColumn]) -> Option<String> {
+    let note = Some(cell(row, columns, Column::Note)).filter(|note| is_told(note))?;
+    Some(format!("Step: {}: {note}", cell(row, columns, Column::Ingredient)))
 }
 
 /// "Cold brew (from A)" is what the stage A gives.
@@ -191,7 +221,9 @@ fn line(row: &csv::StringRecord, columns: &[SheetColumn], stages: &[String]) -> 
     if WordList::Makes.has(&name) && !amount.is_empty() {
         return SheetRow::Whole(format!("Makes: {amount}"));
     }
-    let note = Some(cell(row, columns, Column::Note)).filter(|note| !note.is_empty()).map(|note| format!(" ({note})"));
+    let note = Some(cell(row, columns, Column::Note))
+        .filter(|note| !note.is_empty() && !is_told(note))
+        .map(|note| format!(" ({note})"));
     let line = format!("{amount} {name}{}", note.unwrap_or_default()).trim().to_owned();
     if amount.is_empty() && name.ends_with('.') { SheetRow::Whole(line) } else { SheetRow::Part(line) }
 }

@@ -115,11 +115,21 @@ fn washed_with_fat(stage: &mut DraftStage, steps: &[String], names: Names<'_>) {
         }
         part.strained = Some(true);
         part.remarks.push(Remark::Assumed("lifted off again".to_owned()));
+        if is_browned(part, steps) {
+            let asks = "browned, its water is gone: of = \"brown butter\", and what it weighs then";
+            part.remarks.push(Remark::Question(asks.to_owned()));
+        }
         if !stage.keys.iter().any(|line| line.toml.starts_with("washed")) {
             let said = Remark::Assumed(format!("{} is lifted off again", part.of()));
             stage.keys.push(DraftLine::text("washed", "fat").with(said));
         }
     }
+}
+
+/// "Brown the butter": what it weighed before was a sixth of water.
+fn is_browned(part: &DraftPart, steps: &[String]) -> bool {
+    let tells = |piece: &Piece<'_>| WordList::Browned.within(piece.text) && names_it(part.of(), piece.text);
+    !WordList::Browned.within(part.of()) && steps.iter().flat_map(|step| pieces(step)).any(|piece| tells(&piece))
 }
 
 /// What is measured by volume is seldom strained out, but for spoons of it.

@@ -20,3 +20,14 @@ pub(super) fn of_strength(of: &str, said: &str, names: Names<'_>) -> Option<Stri
     let is_own = (own - stated).abs() < 0.5;
     Some(if is_own { of.to_owned() } else { format!("{of} {}%", short(stated)) })
 }
+
+/// "Alcol a 95°", "vin blanc sec à 12 %": the bottle by its name and its strength, where the house knows such a one.
+pub(super) fn by_its_strength(name: &str, names: Names<'_>) -> Option<String> {
+    let joined = name.replace(" %", "%").replace(" °", "°");
+    let (front, last) = joined.rsplit_once(' ')?;
+    let number = last.strip_suffix(['%', '°'])?;
+    number.replace(',', ".").parse::<f64>().ok()?;
+    let small = ["a", "à", "au", "al", "at", "mit", "zu", "von", "de", "di", "con"];
+    let bare = front.rsplit_once(' ').filter(|(_, word)| small.contains(word)).map_or(front, |(bare, _)| bare);
+    Some(format!("{bare} {number}%")).filter(|known| names.knows(known))
+}

@@ -16,7 +16,7 @@ pub(super) fn finish(draft: &mut Draft, names: Names<'_>) {
     unknown_that_are_stages(draft);
     used(draft, names);
     open(draft);
-    let basis = draft.basis;
+    let basis = draft.basis.filter(|_| !draft.is_of_two);
     for stage in draft.stages.iter_mut().chain([&mut draft.last]) {
         of_ratio(stage, basis);
         once(stage);

@@ -90,6 +90,7 @@ crate::vocabulary::words! {
     Warm = "warm",
     Until = "until",
     HeatEnds = "heat_ends",
+    Browned = "browned",
 }
 
 static WORDS: LazyLock<HashMap<WordList, HashSet<String>>> = LazyLock::new(|| {

@@ -90,3 +90,23 @@ fn how_long_it_keeps_is_no_work_and_is_kept() {
         holds(line, &[&format!("{kept} = \"{line}\"")]);
     }
 }
+
+#[test]
+fn butter_that_is_browned_is_washed_with_and_has_no_water() {
+    let text = "Rum\n1 l aged rum\n200 g butter\n\nBrown the butter for 6 min. Let cool to 50 °C, add to the rum. Freeze overnight, strain, \
+                discard the fat.\n";
+    let card = paste(text, &House::default()).card;
+    assert!(
+        card.contains("washed = \"fat\"") && card.contains("browned, its water is gone: of = \"brown butter\""),
+        "{card}"
+    );
+    assert!(!card.contains("name = \"base\""), "{card}");
+}
+
+/// What could not be counted may be what is heated.
+#[test]
+fn heat_of_what_the_list_could_not_count_is_asked() {
+    let text = "Punch\n1 l rum\n500 ml black tea\n3 cups whole milk\n\nStir. Heat the milk to 60 °C for 5 minutes. Pour the punch in.\n";
+    let card = paste(text, &House::default()).card;
+    assert!(card.contains("# ? heated = \"60 °C for 5 minutes\": was all of it so hot?"), "{card}");
+}

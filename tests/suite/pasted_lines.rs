@@ -189,3 +189,61 @@ fn half_a_unit_and_untreated_fruit_are_read() {
         &["makes = \"2 litres\"", "2 parts by weight"],
     );
 }
+
+#[test]
+fn a_share_beside_an_amount_is_asked_of_what() {
+    let orange = "Orange\n1000 ml orange juice\nCitric acid 3.2 % of the juice\nMalic acid 2.0 %\n";
+    let asks = ["of the orange juice (grams in 100 ml): \"Citric acid\" = \"32 g\"", "\"Malic acid\" = \"20 g\""];
+    holds(orange, &asks);
+    // of nothing else it is the finished weight, and salt that is named by its strength is no share
+    holds("Syrup\n60% sugar\n40% water\nmakes 1 kg\n", &["!of what?"]);
+    holds("Mix\n100 ml Saline 20 %\n1 l water\n", &["!of what?"]);
+}
+
+#[test]
+fn two_ratios_by_another_measure_each_are_asked() {
+    let both = "Mix\n8 parts sugar syrup\n1 part lime juice\n(parts by volume)\n\nSteep 1 part cloves in 5 parts rum (by weight).\n";
+    holds(both, &["\"sugar syrup\" = \"8 parts\"", "# ? the ratio: by weight or by volume?"]);
+    let header = "Mix\nTINCTURE by weight\n8 parts sugar syrup\n1 part lime juice\n(parts by volume)\n";
+    holds(header, &["\"sugar syrup\" = \"8 parts\"", "# ? the ratio: by weight or by volume?"]);
+    let line = "Mix\n500 ml gin\nTINCTURE: 1 part cloves : 5 parts rum, total 120 g, 24 h, strain\n";
+    holds(line, &["a ratio in a sentence: what it makes is a [[stage]] of its own"]);
+}
+
+#[test]
+fn an_amount_in_two_units_is_added_up() {
+    let (us, _) = House::from_texts([("house.toml", "[house]\nname = \"x\"\nmeasures = \"US\"\n")]);
+    holds_in(&us, "Mix\n2 qt + 1/2 cup water\n", &["water = \"2011 ml\"  # assumed: 2 qt and 1/2 cup together"]);
+    holds_in(&us, "Mix\n3 cups + 2 Tbsp sugar\n", &["sugar = \"740 ml\""]);
+    holds("Mix\n2 qt + 1/2 cup water\n", &["are one amount: write it in one unit", "!\"+ 1/2"]);
+    holds("Mix\n5 oranges + 1 lemon, quartered\n1 l water\n", &["oranges = \"5 ", "lemon = \"1 "]);
+    holds(
+        "Mix\n1 Pfund Zucker\n25 dag Honig\n1 Zweig Rosmarin\n",
+        &["Zucker = \"1 Pfund\"", "Honig = \"25 dag\"", "Rosmarin = "],
+    );
+    holds("Mix\na thumb of fresh ginger, about 40g, sliced\n1 l water\n", &["\"fresh ginger\" = \"40g\""]);
+}
+
+#[test]
+fn a_bottle_is_known_by_its_strength_behind_a_small_word() {
+    holds("X\n1/2 litro alcol a 95°\n100 g zucchero\n", &["\"alcol 95%\" = \"1/2 litro\"  # assumed", "!not known"]);
+    holds("X\n1 l vin blanc sec à 12 %\n100 g sucre de canne\n", &["\"vin blanc sec 12%\" = \"1 l\"", "!not known"]);
+    holds("X\n3/8 l Apfelessig 5 %\n100 g Staubzucker\n1/4 l Obers\n", &["!not known"]);
+}
+
+#[test]
+fn stages_of_a_table_have_their_names_and_what_is_done() {
+    let brew = "Liqueur\nStage,Ingredient,Amount,Unit,Note\n1 Cold brew,Ground coffee,200,g,\n1 Cold brew,Water,1000,ml,steep 16 h in fridge then \
+                filter\n2 Liqueur,Cold brew,600,ml,\n2 Liqueur,Demerara sugar,350,g,from the sack\n";
+    let made = [
+        "name = \"Cold brew\"\ntakes = \"16 h\"\nat = \"4 °C\"",
+        "Water: steep 16 h in fridge then filter",
+        "# from the sack",
+    ];
+    holds(brew, &[&made[..], &["[parts]\n\"Cold brew\" = \"600 ml\"", "!# ?"]].concat());
+    holds(
+        "Ingredient\tper drink (ml)\tx 24 (ml)\nGin 40 %\t45\t1080\nLemon juice\t22.5\t540\n",
+        &["\"1080 ml\"", "\"540 ml\""],
+    );
+    holds("Name: Sour, bottled\n50 ml gin\n25 ml lime juice\n", &["name = \"Sour, bottled\""]);
+}

@@ -306,9 +306,9 @@ fn the_rest_is_what_nothing_before_has_named() {
 
 #[test]
 fn a_question_stands_under_the_stage_that_its_steps_name() {
-    let shrub = "Shrub\n500 g Himbeeren\n400 g Zucker\n1 Zweig Rosmarin\n400 ml Apfelessig\n\nHimbeeren mit Zucker und Rosmarin \
+    let shrub = "Shrub\n500 g Himbeeren\n400 g Zucker\n1 Ästchen Rosmarin\n400 ml Apfelessig\n\nHimbeeren mit Zucker und Rosmarin \
                  vermengen, 24 Std. ziehen lassen. Durch ein feines Sieb abseihen. Essig dazugeben.\n";
-    holds(shrub, &["Zucker = \"400 g\"\n# ? 1 Zweig Rosmarin: ", "Apfelessig = \"400 ml\"\n"]);
+    holds(shrub, &["Zucker = \"400 g\"\n# ? 1 Ästchen Rosmarin: ", "Apfelessig = \"400 ml\"\n"]);
 }
 
 #[test]

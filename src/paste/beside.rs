@@ -1,0 +1,114 @@
+//! What is said beside a name, in brackets or behind a comma: what a card can say, the rest of a name that is known, a remark, or a
+//! question.
+
+use super::draft::{DraftPart, Remark};
+use super::names::Names;
+use super::share::known;
+use super::strains::is_behind_straining;
+use super::strength::of_strength;
+use super::words::WordList;
+use crate::units::told::told_first;
+use crate::units::{Literal, literal};
+
+/// What is said of a thing besides its name: a remark, or a question where that may be another thing.
+pub(super) fn more(of: &str, said: &str, names: Names<'_>) -> Remark {
+    // "(plus 200 ml later)"
+    let adds = said.split_whitespace().any(|word| WordList::More.has(word));
+    if adds && said.contains(|c: char| c.is_ascii_digit()) {
+        return Remark::Question(format!("\"{said}\": does that go in too? then it is a line of its own"));
+    }
+    // "250 ml gin, and 20 ml rum"
+    let words: Vec<&str> = said.split_whitespace().collect();
+    let is_size = |literal| matches!(literal, Literal::Mass(_) | Literal::Volume(_)).then_some(());
+    let of_known = (0..words.len()).filter_map(|at| words.get(at..)).any(|words| {
+        let size = told_first(words, is_size).map(|(size, ())| size.split(' ').count());
+        size.and_then(|n| words.get(n..))
+            .is_some_and(|behind| known(behind, names).is_some_and(|name| !names.same(&name, of)))
+    });
+    if of_known {
+        return Remark::Question(format!("\"{said}\": does that go in too? then it is a line of its own"));
+    }
+    // "(from the garden)", "(8 limes)"
+    let first = said.split(' ').next().unwrap_or_default();
+    let is_beside = WordList::Beside.has(first) || matches!(literal::parse(first), Ok(Literal::Number(_)));
+    match !is_beside && names.may_change(of, said) {
+        true => Remark::Question(format!("\"{said}\": is it this, or another thing? then of = \"…\"")),
+        false => Remark::Said(said.to_owned()),
+    }
+}
+
+/// What stands in brackets: what a card can say, the rest of a name that is known, or a remark.
+pub(super) fn bracket(inside: &str, part: &mut DraftPart, names: Names<'_>) {
+    if let Some(food) = inside.strip_prefix("food: ") {
+        part.food = Some(food.to_owned());
+        return;
+    }
+    let said: Vec<&str> = inside.split("; ").collect();
+    for said in said {
+        if is_behind_straining(said) {
+            part.is_behind = true;
+            part.remarks.push(Remark::Said(said.to_owned()));
+        } else if said == "strained out" || said == "strained" {
+            part.strained = Some(true);
+        } else if said == "not strained out" {
+            part.strained = Some(false);
+        } else if let Some(holds) = said.strip_prefix("holds ").filter(|holds| holds.parse::<f64>().is_ok()) {
+            part.holds = Some(holds.to_owned());
+        } else if let Some(of) = said.strip_prefix("of \"").and_then(|of| of.strip_suffix('"')) {
+            part.of = Some(of.to_owned());
+        } else if let Some(named) = of_strength(part.of(), said, names) {
+            part.remarks.push(Remark::Said(said.to_owned()));
+            part.label = named;
+        } else if said.split(' ').any(is_ratio) {
+            match names.plain(&format!("{} ({said})", part.of())) {
+                Some(known) => {
+                    part.remarks.push(Remark::Assumed(format!("{} ({said}) is {known}", part.of())));
+                    part.label = known;
+                }
+                None => {
+                    let asks = format!("\"{said}\": of what to what? what is mixed is a stage of its own");
+                    part.remarks.push(Remark::Question(asks));
+                }
+            }
+        } else if let Some(known) =
+            names.plain(&format!("{} ({said})", part.of())).filter(|_| names.may_change(part.of(), said))
+        {
+            part.remarks.push(Remark::Assumed(format!("{} ({said}) is {known}", part.of())));
+            part.label = known;
+        } else {
+            part.remarks.push(more(part.of(), said, names));
+        }
+    }
+}
+
+/// The line without its brackets, and what stands in them; brackets between quotes belong to the name.
+pub(super) fn without_brackets(line: &str) -> (String, Vec<String>) {
+    let (mut text, mut inside, mut found) = (String::new(), None::<String>, Vec::new());
+    let mut in_quotes = false;
+    let mut depth = 0_usize;
+    for c in line.chars() {
+        in_quotes ^= c == '"' && inside.is_none();
+        match (c, &mut inside) {
+            ('(', None) if !in_quotes => inside = Some(String::new()),
+            (')', Some(_)) if depth == 0 => found.extend(inside.take()),
+            (c, Some(said)) => {
+                depth = match c {
+                    '(' => depth + 1,
+                    ')' => depth.saturating_sub(1),
+                    _ => depth,
+                };
+                said.push(c);
+            }
+            (c, None) => text.push(c),
+        }
+    }
+    if let Some(open) = inside {
+        text = format!("{text}({open}");
+    }
+    (text.split_whitespace().collect::<Vec<_>>().join(" ").replace(" ,", ","), found)
+}
+
+fn is_ratio(word: &str) -> bool {
+    let is_share = |share: &str| share.parse::<f64>().is_ok();
+    word.split_once(':').is_some_and(|(of, to)| is_share(of) && is_share(to))
+}

@@ -1,0 +1,113 @@
+//! A list of parts on one line, and what is done behind it.
+
+use crate::units::{Literal, literal};
+
+use super::amounts::{is_double, is_size};
+use super::clean::PastedLine;
+use super::each::each;
+use super::keys;
+use super::names::Names;
+use super::part::{PartSaid, part};
+use super::words::WordList;
+use crate::larder::spoken::taken_of;
+
+/// A list of parts on one line, a line each: "2 parts sugar / 1 part water"; a title may stand before it.
+pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> {
+    let (title, list) = match line.text.split_once([':', '–', '—']).or_else(|| line.text.split_once(" - ")) {
+        Some((title, list)) if !title.trim().is_empty() => (Some(title.trim()), list.trim()),
+        _ => (None, line.text.as_str()),
+    };
+    let is_part = |piece: &str| {
+        let begins = piece.starts_with(|c: char| c.is_numeric());
+        // "500 ml rum, 54% abv"
+        let is_strength =
+            matches!(literal::parse(piece), Ok(Literal::Abv(_) | Literal::Proof(_) | Literal::Percent(_)));
+        begins && !is_strength && matches!(part(piece, names), PartSaid::Part(part) if part.amount.is_some())
+    };
+    // "250 ml Gin, 20 ml Rum und eine Prise Salz dazugeben" is a sentence
+    let is_told = line.text.split(' ').any(|word| WordList::PutIn.has(word));
+    let pieces = |list: &str| {
+        [" / ", " + ", "; ", ", "].iter().find_map(|mark| {
+            let mut pieces: Vec<String> = list.split(mark).map(|piece| piece.trim().to_owned()).collect();
+            pieces.iter_mut().for_each(|piece| *piece = piece.trim_end_matches('.').to_owned());
+            (pieces.len() > 1 && pieces.iter().all(|piece| is_part(piece))).then_some(pieces)
+        })
+    };
+    // "1/2 vanilla pod, 5 cloves, almonds 50 g": each piece has a number, and what cannot be read of them is asked
+    let by_comma = |text: &str| {
+        let pieces: Vec<String> = text.split(", ").map(|piece| piece.trim().trim_end_matches('.').to_owned()).collect();
+        let has_number = |piece: &String| {
+            let words = piece.split(|c: char| !c.is_alphabetic()).any(|word| word.chars().count() > 2);
+            words && piece.contains(|c: char| c.is_ascii_digit() || "½¼¾⅓⅔".contains(c))
+        };
+        let read = |piece: &&String| matches!(part(piece, names), PartSaid::Part(part) if part.amount.is_some());
+        let is_list = pieces.len() > 2 && pieces.iter().all(has_number) && pieces.iter().filter(read).count() > 1;
+        is_list.then_some(pieces)
+    };
+    let plain = |text: String| PastedLine { text, numbered: false, heading: false };
+    // "2 cups honey, 1 cup water. Warm and stir."
+    if let Some((front, steps)) = steps_behind(&line.text).filter(|(front, _)| is_list(front) && !line.numbered) {
+        let front = one_by_one(PastedLine { text: front.to_owned(), ..line.clone() }, names);
+        return front.into_iter().chain([plain(steps.to_owned())]).collect();
+    }
+    if let Some(all) = each(&line.text, names).filter(|_| !line.numbered) {
+        return all.into_iter().map(plain).collect();
+    }
+    if let Some(both) = both_of_fruit(&line.text).filter(|both| both.iter().all(|piece| is_part_of_fruit(piece, names)))
+    {
+        return both.map(plain).into();
+    }
+    // the list may end in its basis behind a comma: "…/ 1 part vinegar, by weight"
+    let (list, basis) = match list.rsplit_once(", ").filter(|(_, last)| pieces_basis(last)) {
+        Some((list, basis)) => (list, Some(basis.to_owned())),
+        None => (list, None),
+    };
+    // "5 oranges amères + 1 citron": what cannot be read of them is asked, each by itself
+    let by_plus = |text: &str| {
+        let pieces: Vec<String> = text.split(" + ").map(|piece| piece.trim().to_owned()).collect();
+        let counts = |piece: &String| {
+            let mut words = piece.split(' ').filter(|word| !word.is_empty());
+            let is_number = words.next().is_some_and(|number| number.chars().all(|c| c.is_ascii_digit()));
+            let is_amount = names.reads(piece).map_or_else(|e| is_double(&e), is_size);
+            is_number && !is_amount && words.next().is_some_and(|word| word.chars().count() > 2)
+        };
+        (pieces.len() > 1 && pieces.iter().all(counts)).then_some(pieces)
+    };
+    match pieces(list).or_else(|| by_comma(list)).or_else(|| by_plus(list)) {
+        Some(pieces) if !line.numbered && !is_told => {
+            let title = title.map(|title| PastedLine { heading: line.heading, ..plain(title.to_owned()) });
+            title.into_iter().chain(pieces.into_iter().chain(basis).map(plain)).collect()
+        }
+        _ => vec![line],
+    }
+}
+
+/// A line in two, where behind a full stop a sentence begins that does something.
+pub(super) fn steps_behind(text: &str) -> Option<(&str, &str)> {
+    let mut stops =
+        text.match_indices(". ").filter_map(|(at, stop)| Some((text.get(..at)?, text.get(at + stop.len()..)?)));
+    stops.find(|(_, behind)| behind.split(' ').next().is_some_and(|first| WordList::Step.has(first)))
+}
+
+/// Whether it begins with an amount, behind a title or without one.
+pub(super) fn is_list(text: &str) -> bool {
+    let begins = |text: &str| text.trim_start().starts_with(|c: char| c.is_numeric());
+    begins(text) || text.split_once(':').is_some_and(|(_, list)| begins(list))
+}
+
+/// "Zest and juice of 2 limes", "2 limes, zest & juice" are two parts.
+fn both_of_fruit(text: &str) -> Option<[String; 2]> {
+    let behind = || text.split_once(", ").or_else(|| text.split_once(" - ")).map(|(fruit, both)| (both, fruit));
+    let (both, of) = text.split_once(" of ").or_else(behind)?;
+    let both = both.to_lowercase().replace("finely ", "").replace("grated ", "").replace(['&', '+'], "and");
+    let (one, other) = both.split_once(" and ")?;
+    Some([format!("{one} of {of}"), format!("{other} of {of}")])
+}
+
+fn is_part_of_fruit(piece: &str, names: Names<'_>) -> bool {
+    taken_of(piece).is_some() && matches!(part(piece, names), PartSaid::Part(part) if part.amount.is_some())
+}
+
+fn pieces_basis(text: &str) -> bool {
+    keys::basis(text).is_some() && text.split(' ').count() <= 3
+}
