@@ -218,6 +218,11 @@ impl Larder {
         }
         let near = |i: &&Ingredient| kind.is_none() || i.kind.is_none() || i.kind == kind;
         let near = nearest_name(name, self.iter().filter(near).flat_map(Ingredient::all_names))?;
+        // what feeds yeast is no yeast: an aid is called by what it is for
+        let is_for = fold(near).strip_prefix(&fold(name)).is_some_and(|rest| rest.starts_with(' '));
+        if is_for && self.find(near).is_some_and(|known| known.kind == Some(Kind::ProcessAid)) {
+            return None;
+        }
         let by_id = self.iter().find(|ingredient| ingredient.id == near);
         Some(by_id.map_or(near, |ingredient| &ingredient.name))
     }

@@ -247,3 +247,13 @@ fn stages_of_a_table_have_their_names_and_what_is_done() {
     );
     holds("Name: Sour, bottled\n50 ml gin\n25 ml lime juice\n", &["name = \"Sour, bottled\""]);
 }
+
+/// Feed for yeast is a salt: nobody who looks for yeast means it.
+#[test]
+fn what_is_named_for_yeast_is_no_yeast() {
+    let card = "name = \"Beer\"\n[parts]\nwater = \"1 L\"\nyeast = \"1 g\"\n";
+    let (card, _) = stillroom::card::read("x".into(), card.into());
+    let made = stillroom::solver::solve(&card.unwrap(), &House::default(), &stillroom::solver::Options::default());
+    let said: Vec<String> = made.diagnostics.iter().filter_map(|d| d.help.clone()).collect();
+    assert!(!said.is_empty() && said.iter().all(|help| !help.contains("yeast nutrient")), "{said:?}");
+}
