@@ -82,15 +82,33 @@ pub(super) fn makes(size: &str, draft: &mut Draft, names: Names<'_>) {
     }
 }
 
+/// A stage that its own steps fill up to a size: how much that took, its list does not say.
+fn in_stages(draft: &mut Draft, names: Names<'_>) {
+    for stage in draft.stages.iter_mut().filter(|_| !draft.is_complete) {
+        let pieces: Vec<Piece<'_>> = stage.steps.iter().flat_map(|step| pieces(step)).collect();
+        let asks = |piece: &Piece<'_>| match filled(piece.text, names) {
+            Some(found) => Some(format!("how much of it was that? weigh: {} = \"… g\"", key(&found.name))),
+            None => is_filled_with_what(piece.text, names).then(|| FILLED_WITH_WHAT.to_owned()),
+        };
+        let asked: Vec<DraftLine> =
+            pieces.iter().filter_map(|piece| Some(DraftLine::question(piece.bare(), asks(piece)?))).collect();
+        // what our stage gives is what the strainer gave, and it is filled up behind that
+        if stage.is_ours { &mut draft.last.asked } else { &mut stage.asked }.extend(asked);
+    }
+}
+
+/// Who fills up has not said with what.
+const FILLED_WITH_WHAT: &str = "with what, and how much of it was that? a line of its own: water = \"… g\"";
+
 /// A step that fills up with what the list has no amount of.
 pub(super) fn in_steps(draft: &mut Draft, names: Names<'_>) {
+    in_stages(draft, names);
     let steps = draft.steps.clone();
     let all: Vec<Piece<'_>> = steps.iter().flat_map(|step| pieces(step)).collect();
     for (at, piece) in all.iter().enumerate() {
         let Some(found) = filled(piece.text, names) else {
             if !draft.is_complete && is_filled_with_what(piece.text, names) {
-                let asks = "with what, and how much of it was that? a line of its own: water = \"… g\"";
-                draft.last.asked.push(DraftLine::question(piece.bare(), asks));
+                draft.last.asked.push(DraftLine::question(piece.bare(), FILLED_WITH_WHAT));
             }
             continue;
         };

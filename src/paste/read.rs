@@ -239,7 +239,7 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
         PartSaid::Asked(question) if !begins_as_step && !line.numbered => {
             stage(draft, place).asked.push(DraftLine::question(text, question));
         }
-        _ if begins_as_step || line.numbered || is_sentence(text) => return told(text, place, draft),
+        _ if begins_as_step || line.numbered || is_sentence(text) || puts_in() => return told(text, place, draft),
         _ => stage(draft, place).asked.push(DraftLine::question(text, "how much of it, or is it a step?")),
     }
     place

@@ -391,4 +391,10 @@ fn what_is_filled_up_to_a_size_is_asked() {
     for last in ["Auf 500 ml auffüllen.", "Top up to 1 litre.", "Top up to a litre."] {
         holds(&tea(last), &["with what, and how much of it was that?"]);
     }
+    // in the sentence of the straining, and under the heading of a stage
+    let strained = "Tee\n500 ml Wasser\n20 g Hibiskus\n500 g Zucker\n\nHibiskus im Wasser 2 h ziehen lassen.\nDurch einen Filter abseihen und auf \
+                    500 ml auffüllen.\nZucker zugeben.\n";
+    holds(strained, &["[parts]\ninfusion = \"all\"", "with what, and how much of it was that?"]);
+    let staged = "Tea\n\nFor the tea:\n400 ml water\n20 g hibiscus\nSteep 2 h, strain, top up with water to 1 litre.\n\nTo finish:\nall the tea\n500 g sugar\n";
+    holds(staged, &["how much of it was that? weigh: water = \"… g\""]);
 }
