@@ -240,7 +240,12 @@ pub(super) fn heat_at(step: &[Clause<'_>], at: usize, names: Names<'_>) -> Optio
         let line = DraftLine::question(clause.text, asks);
         return Some(ToldHeat { line, is_timed: false, is_stated: true, is_reduced: false });
     }
-    if !is_heated(clause.text) && !is_reduced && !is_held(clause, names) {
+    // "leave it somewhere warm at 30 °C for 2 days" is a wait
+    let is_warm_wait = || {
+        let celsius = told.as_ref().and_then(Degrees::celsius);
+        celsius.is_some_and(|at| at < SURELY_NO_STEEP_C) && WordList::Wait.within(clause.text)
+    };
+    if !is_heated(clause.text) && !is_reduced && !is_held(clause, names) || is_warm_wait() {
         return None;
     }
     let is_word = |list: WordList| list.within(clause.text);
@@ -266,7 +271,11 @@ pub(super) fn heat_at(step: &[Clause<'_>], at: usize, names: Names<'_>) -> Optio
             return Some(ToldHeat { line, is_timed, is_stated, is_reduced });
         }
         // "warm gently for 20 minutes"
-        _ if is_timed && clause.words.iter().any(|word| WordList::Warm.has(word)) && !cools(clause.text) => {
+        _ if is_timed
+            && !is_word(WordList::Wait)
+            && clause.words.iter().any(|word| WordList::Warm.has(word))
+            && !cools(clause.text) =>
+        {
             let asks = format!("how hot was it, and was all of it? heated = \"… °C{}\"", for_so_long());
             return Some(ToldHeat { line: DraftLine::question(clause.text, asks), is_timed, is_stated, is_reduced });
         }
@@ -283,6 +292,14 @@ pub(super) fn heat_at(step: &[Clause<'_>], at: usize, names: Names<'_>) -> Optio
         line = line.with(steamed_off());
     }
     Some(ToldHeat { line, is_timed, is_stated, is_reduced })
+}
+
+/// Whether a clause tells no more than how long the heat before it was held: "heat to 85 °C, 5 minutes".
+pub(super) fn is_of_heat(step: &[Clause<'_>], at: usize, names: Names<'_>) -> bool {
+    let told = |n: usize| step.get(n).and_then(|clause| time(&clause.words, SpanEnd::Least));
+    let before = (0..at).rfind(|&n| heat_at(step, n, names).is_some());
+    let of_heat = before.filter(|&n| at <= n + behind(step, n, names) && (n..at).all(|n| told(n).is_none()));
+    of_heat.is_some() && told(at).is_some_and(|told| !told.is_phrase)
 }
 
 fn steamed_off() -> Remark {

@@ -3,7 +3,7 @@
 use crate::units::told::{Clause, clauses};
 
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
-use super::heated::{denies, heat_at, heats};
+use super::heated::{denies, heat_at, heats, is_of_heat};
 use super::names::Names;
 use super::parted::asked_of;
 use super::strained::strained;
@@ -63,7 +63,7 @@ fn waits(steps: &[String], is_end: bool, stands: bool, names: Names<'_>) -> Vec<
             let is_done = is_end && (before || !stands) && is_last_sentence(&steps, n, at);
             let when = StrainedWhen { before, later: later.contains(&true), is_done };
             place += 1;
-            if !denies(clause.text) && heat_at(step, at, names).is_none() {
+            if !denies(clause.text) && heat_at(step, at, names).is_none() && !is_of_heat(step, at, names) {
                 waits.extend(wait(step, at, when, names));
             }
         }

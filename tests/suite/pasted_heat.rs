@@ -55,6 +55,13 @@ fn what_is_warmed_for_a_time_is_asked_how_hot() {
     for steps in ["Laisser tiédir à 40 °C.", "Let cool to 60 °C.", "Soak in warm water.", "Warm until dissolved."] {
         holds(steps, &["!heated"]);
     }
+    holds("Cover and leave for 2 days somewhere warm.", &["takes = \"2 days\"", "!heated"]);
+    holds("Leave somewhere warm at 30 °C for 2 days.", &["takes = \"2 days\"\nat = \"30 °C\"", "!heated"]);
+    holds("Heat to 85 °C, 5 minutes.", &["heated = \"85 °C for 5 minutes\"", "!takes"]);
+    holds(
+        "Heat to 85 °C for 5 minutes, overnight in the fridge.",
+        &["heated = \"85 °C for 5 minutes\"", "takes = \"12 h\""],
+    );
     holds("Steep at 50 °C for 2 hours.", &["takes = \"2 hours\"\nat = \"50 °C\"", "!heated"]);
 }
 
