@@ -43,13 +43,13 @@ pub(super) fn cautions_of_stages(solved: &Solved, product: &Facts) -> Vec<Cautio
             }
             // The last stage of a card that is filled hot was heated, to what nobody says.
             None if place == last && solved.card.keep.hot_filled == Some(true) => facts.process.add(Process::Heat),
-            // a step may heat the butter, and none of what it goes into
-            None if stage.not_heated.is_some() => {}
             None if let Some(step) = heated_by(solved, stage, made) => {
                 facts.process.doubt(Process::Heat);
                 let question = format!("whether \"{step}\" heats it, and how hot");
                 facts.questions.entry(Member::Process(Process::Heat)).or_default().insert(question);
             }
+            // a step may heat the butter, and none of what it goes into; what heats the spirit by its name is asked about all the same
+            None if stage.not_heated.is_some() => {}
             // Something made its water go, and the card does not say what.
             None if made.lost.evaporated > 0.0 => facts.process.doubt(Process::Heat),
             None => {}
@@ -78,7 +78,10 @@ fn heated_by<'a>(solved: &'a Solved, stage: &'a Stage, made: &SolvedStage) -> Op
     // where there is nothing else to heat, a step that names nothing heats the spirit
     let liquid = |part: &&SolvedPart| part.found.form == Form::Liquid && part.mass_g > 0.0;
     let one_pan = solved.stages.len() == 1;
-    let alone = one_pan && !spirits.is_empty() && made.parts.iter().filter(liquid).count() == spirits.len();
+    let alone = stage.not_heated.is_none()
+        && one_pan
+        && !spirits.is_empty()
+        && made.parts.iter().filter(liquid).count() == spirits.len();
     let tells = |step: &&String| spirits.iter().any(|name| steps::heats(step, name)) || alone && steps::heats_all(step);
     stage.steps.iter().chain(&solved.card.steps).find(tells)
 }

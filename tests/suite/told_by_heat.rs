@@ -221,7 +221,7 @@ fn a_question_of_a_key_is_open_too() {
 fn what_is_said_not_to_be_heated_is_not() {
     let wash = |said: &str| {
         let parts = "\"aged rum\" = \"1 L\"\nbutter = { amount = \"100 g\", strained = true }";
-        let card = card("Heat the butter with the rum until warm. Strain off the fat.", parts);
+        let card = card("Heat the butter until brown. Pour it into the rum. Strain off the fat.", parts);
         card.replace("[parts]", &format!("washed = \"fat\"\ntakes = \"4 h\"\n{said}\n[parts]"))
     };
     assert_eq!(days(&wash(""), "fridge"), None);

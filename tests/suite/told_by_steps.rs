@@ -190,3 +190,18 @@ fn a_dose_is_that_of_the_glass() {
     kitchen.write("inner.toml", &inner(12.0));
     assert!(kitchen.solve(outer, &Options::default()).dated(2_000).stopped());
 }
+
+/// `heated = "no"` is of a card whose fat alone is hot: it does not answer a step that heats the spirit.
+#[test]
+fn that_nothing_is_heated_is_not_believed_of_spirit_that_a_step_heats() {
+    let stopped = |step: &str| {
+        let kitchen = Kitchen::unstated("");
+        kitchen.write("house.toml", HOUSE);
+        let parts = "vodka = \"500 ml\"\nbutter = { amount = \"100 g\", strained = true }";
+        let card = format!("name = \"x\"\nheated = \"no\"\nwashed = \"fat\"\nsteps = [\"{step}\"]\n[parts]\n{parts}\n");
+        let judged = kitchen.solve(&card, &Options::default()).dated(2_000);
+        judged.cautions.iter().any(|caution| caution.code == "hot_spirit")
+    };
+    assert!(stopped("Warm the vodka on the hob, add the butter."));
+    assert!(!stopped("Brown the butter over a low heat. Stir it into the vodka, freeze, lift off the fat."));
+}
