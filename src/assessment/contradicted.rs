@@ -10,6 +10,10 @@ const DRIVEN_OFF: f64 = 0.2;
 
 /// What has to be settled before its date rests on either.
 pub(super) fn asked(card: &Card) -> Vec<OpenLine> {
+    let is_driven = |stage: &&Stage| stage.loss.evaporated.is_some_and(|share| share.value >= DRIVEN_OFF);
+    if !card.all_stages().any(|stage| stage.heated.is_some() || is_driven(&stage)) {
+        return Vec::new();
+    }
     let told = || card.all_stages().flat_map(|stage| &stage.steps).chain(&card.steps);
     if told().next().is_none() || told().any(|step| steps::heats_all(step)) {
         return Vec::new();
@@ -21,11 +25,9 @@ pub(super) fn asked(card: &Card) -> Vec<OpenLine> {
         let to = degrees_celsius(heated.value.to);
         open(format!("heated says {to:.0} °C, and a step says \"{step}\": which is done?"), heated.span)
     });
-    let dries = told().any(|step| steps::drives_off(step));
-    let driven = |stage: &Stage| {
-        stage.loss.evaporated.filter(|share| share.value >= DRIVEN_OFF && stage.heated.is_none() && !dries)
-    };
-    let evaporated = card.all_stages().find_map(driven).map(|share| {
+    let dries = || told().any(|step| steps::drives_off(step));
+    let driven = card.all_stages().find(is_driven).filter(|stage| stage.heated.is_none() && !dries());
+    let evaporated = driven.and_then(|stage| stage.loss.evaporated).map(|share| {
         let percent = 100.0 * share.value;
         open(
             format!(

@@ -58,7 +58,13 @@ const MUCH_NUTMEG: f64 = 1.0;
 /// Marks what a serving holds so much of that it harms.
 fn mark_overdoses(facts: &mut Facts, solved: &Solved, servings: Option<f64>) {
     let Some(servings) = servings else { return };
-    for row in overdoses() {
+    let is_there = |tag: Tag| match tag {
+        Tag::Acid => true,
+        Tag::Caffeine => BRING_CAFFEINE.iter().any(|tag| facts.tags.names(*tag)),
+        tag => facts.tags.names(tag),
+    };
+    let rows: Vec<_> = overdoses().filter(|row| is_there(row.tag)).collect();
+    for row in rows {
         let is_called = |i: &Ingredient| i.all_names().any(|name| row.is_called(name));
         let of_it: Vec<_> = tagged(solved, &[row.tag]).into_iter().filter(|(i, _)| is_called(i)).collect();
         let grams = match row.tag {
@@ -75,12 +81,14 @@ fn mark_overdoses(facts: &mut Facts, solved: &Solved, servings: Option<f64>) {
     }
 }
 
+/// What brings caffeine, by the table of contents.
+const BRING_CAFFEINE: [Tag; 5] = [Tag::Coffee, Tag::Tea, Tag::ColaNut, Tag::Guarana, Tag::Mate];
+
 /// Milligrams of caffeine in a serving, at the most that the table of contents says of what brings it.
 fn caffeine_mg(solved: &Solved) -> f64 {
-    let brings = [Tag::Coffee, Tag::Tea, Tag::ColaNut, Tag::Guarana, Tag::Mate];
     intakes(solved)
         .iter()
-        .filter(|intake| brings.contains(&intake.from))
+        .filter(|intake| BRING_CAFFEINE.contains(&intake.from))
         .filter_map(|intake| intake.mg_per_serving)
         .sum()
 }

@@ -98,6 +98,11 @@ pub(super) fn count() -> usize {
     TABLES.places.len()
 }
 
+/// Whether an embedded ingredient has this id.
+pub(super) fn has_id(id: &str) -> bool {
+    TABLES.by_id.contains_key(id)
+}
+
 /// The embedded ingredient at a place of their order.
 pub(super) fn at(place: usize) -> Option<&'static Ingredient> {
     TABLES.ingredient(place)

@@ -185,10 +185,11 @@ impl Ingredient {
     /// Its name, and the other names that the house gave it. What else an embedded ingredient may be called is said of
     /// things of other kinds too (`sweet cider` of apple juice): what it brings stands in its row.
     pub(crate) fn own_names(&self) -> impl Iterator<Item = &str> {
-        let of_the_table = |alias: &&str| match self.origin {
+        // an embedded one that was read anew keeps its id
+        let read_anew = matches!(self.origin, Origin::House(_)) && Larder::embeds(&self.id);
+        let of_the_table = move |alias: &&str| match self.origin {
             Origin::BuiltIn => true,
-            // An embedded one that was read anew keeps its id.
-            Origin::House(_) => Larder::built_in().find(alias).is_some_and(|known| known.id == self.id),
+            Origin::House(_) => read_anew && Larder::built_in().find(alias).is_some_and(|known| known.id == self.id),
         };
         let other = self.aliases.iter().chain(&self.like);
         let aliases = other.map(String::as_str).filter(move |alias| !of_the_table(alias));

@@ -92,6 +92,11 @@ impl Larder {
         &BUILT_IN
     }
 
+    /// Whether an embedded ingredient has this id.
+    pub(crate) fn embeds(id: &str) -> bool {
+        built_in::has_id(id)
+    }
+
     /// The ingredient with this id, name or alias; capitals, hyphens and simple plurals do not matter. A bottle
     /// may be named with the strength of its label ("rum 54%").
     pub fn find(&self, name: &str) -> Option<&Ingredient> {

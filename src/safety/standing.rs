@@ -1,5 +1,7 @@
 //! What a step tells of standing warm: "hold at 45 °C for 24 h", "leave on the counter overnight".
 
+use std::collections::HashMap;
+use std::ops::Range;
 use std::sync::LazyLock;
 
 use crate::spelling::words;
@@ -46,25 +48,40 @@ struct StandingRow {
     words: String,
 }
 
-static PLACES: LazyLock<Vec<(StandsWhere, Vec<String>)>> = LazyLock::new(|| {
-    let rows: Vec<StandingRow> = table::rows("standing-words.csv", include_str!("data/standing-words.csv"));
-    rows.into_iter().map(|row| (row.place, words(&row.words))).collect()
+/// The rows of the table by their first words.
+static PLACES: LazyLock<HashMap<String, Vec<(StandsWhere, Vec<String>)>>> = LazyLock::new(|| {
+    let mut all: HashMap<String, Vec<(StandsWhere, Vec<String>)>> = HashMap::new();
+    for row in table::rows::<StandingRow>("standing-words.csv", include_str!("data/standing-words.csv")) {
+        let words = words(&row.words);
+        all.entry(words.first().cloned().unwrap_or_default()).or_default().push((row.place, words));
+    }
+    all
 });
 
-/// Whether words stand somewhere in a text, side by side.
-fn says(folded: &[String], place: StandsWhere) -> bool {
-    PLACES.iter().any(|(of, row)| *of == place && folded.windows(row.len().max(1)).any(|at| at == row.as_slice()))
-}
+/// What of the table stands in a text, side by side, and where.
+struct PlacesSaid(Vec<(StandsWhere, Range<usize>)>);
 
-/// Whether a text names something cold. "On top of the fridge" and "out of the fridge" are warm for all the fridge in them.
-fn is_cold(folded: &[String]) -> bool {
-    let mut left = folded.to_vec();
-    for (_, row) in PLACES.iter().filter(|(of, _)| *of == StandsWhere::Warm) {
-        while let Some(at) = left.windows(row.len().max(1)).position(|at| at == row.as_slice()) {
-            left.drain(at..at + row.len());
-        }
+impl PlacesSaid {
+    fn of(folded: &[String]) -> Self {
+        let from = |at: usize| {
+            let rest = folded.get(at..).unwrap_or_default();
+            let rows = folded.get(at).and_then(|word| PLACES.get(word)).into_iter().flatten();
+            let stand = rows.filter(move |(_, row)| rest.starts_with(row));
+            stand.map(move |(place, row)| (*place, at..at + row.len()))
+        };
+        Self((0..folded.len()).flat_map(from).collect())
     }
-    says(&left, StandsWhere::Cold)
+
+    fn says(&self, place: StandsWhere) -> bool {
+        self.0.iter().any(|(of, _)| *of == place)
+    }
+
+    /// Whether it names something cold. "On top of the fridge" and "out of the fridge" are warm for all the fridge in them.
+    fn is_cold(&self) -> bool {
+        let holds = |warm: &Range<usize>, cold: &Range<usize>| warm.start <= cold.start && cold.end <= warm.end;
+        let in_warm = |cold: &Range<usize>| self.0.iter().any(|(of, at)| *of == StandsWhere::Warm && holds(at, cold));
+        self.0.iter().any(|(of, at)| *of == StandsWhere::Cold && !in_warm(at))
+    }
 }
 
 /// Degrees of which nobody says whose they are: a vessel that stands for hours is no hotter than this, °C, and beyond it they are
@@ -76,7 +93,7 @@ fn bare_degrees(written: &[&str]) -> Option<f64> {
     let number = |word: &str| word.trim_end_matches('°').replace(',', ".").parse::<f64>().ok();
     let found = written.iter().enumerate().find_map(|(at, word)| {
         let next = written.get(at + 1).map(|next| words(next)).unwrap_or_default();
-        let is_degrees = word.ends_with('°') || says(&next, StandsWhere::Degrees);
+        let is_degrees = word.ends_with('°') || PlacesSaid::of(&next).says(StandsWhere::Degrees);
         number(word).filter(|_| is_degrees)
     })?;
     Some(if found > WARMEST_BARE_C { (found - 32.0) / 1.8 } else { found })
@@ -93,11 +110,12 @@ const ONLY_A_TIME: usize = 3;
 pub(crate) fn standing(step: &str) -> Option<Stood> {
     let mut told: Option<Stood> = None;
     let mut before: Option<f64> = None;
-    let is_cold_somewhere = is_cold(&words(step));
+    let is_cold_somewhere = PlacesSaid::of(&words(step)).is_cold();
     // "Warm to 45 °C and hold for 24 h" is two pieces
     for text in clauses(step).iter().flat_map(|clause| clause.text.split(" and ")) {
         let folded = words(text);
-        let says = |place: StandsWhere| says(&folded, place);
+        let places = PlacesSaid::of(&folded);
+        let says = |place: StandsWhere| places.says(place);
         let written: Vec<&str> = text.split_whitespace().collect();
         let has_number = written.iter().any(|word| word.starts_with(|c: char| c.is_ascii_digit()));
         let degrees = || {
@@ -109,8 +127,8 @@ pub(crate) fn standing(step: &str) -> Option<Stood> {
         let here = match () {
             () if folded.iter().any(|word| StepWord::Not.has(word)) => None,
             () if let Some((_, t_c)) = has_number.then(degrees).flatten() => Some(t_c),
-            () if let Some(t_c) = bare_degrees(&written) => Some(t_c),
-            () if is_cold(&folded) => None,
+            () if let Some(t_c) = has_number.then(|| bare_degrees(&written)).flatten() => Some(t_c),
+            () if places.is_cold() => None,
             () if says(StandsWhere::Warm) => Some(ROOM_C),
             () if says(StandsWhere::Same) => before,
             () if says(StandsWhere::Steeps) && !is_cold_somewhere => Some(ROOM_C),
@@ -139,7 +157,8 @@ const IN_THE_MAKING_H: f64 = 72.0;
 pub(crate) fn is_kept_warm(step: &str) -> bool {
     clauses(step).iter().any(|clause| {
         let folded = words(clause.text);
-        let says = |place: StandsWhere| says(&folded, place);
+        let places = PlacesSaid::of(&folded);
+        let says = |place: StandsWhere| places.says(place);
         is_not_chilled(&folded) && !says(StandsWhere::ForAWhile) || {
             let is_brief = || {
                 let told = time(&clause.words, SpanEnd::Most);
@@ -149,7 +168,7 @@ pub(crate) fn is_kept_warm(step: &str) -> bool {
             let is_only_a_place = says(StandsWhere::Shelf) && folded.len() <= ONLY_A_PLACE;
             let is_stored = says(StandsWhere::Stores) && (says(StandsWhere::Shelf) || says(StandsWhere::Room));
             let is_forbidden = folded.iter().any(|word| StepWord::Not.has(word));
-            (is_only_a_place || is_stored) && !is_cold(&folded) && !is_forbidden && !is_brief()
+            (is_only_a_place || is_stored) && !places.is_cold() && !is_forbidden && !is_brief()
         }
     })
 }
@@ -161,7 +180,7 @@ const ONLY_A_PLACE: usize = 3;
 fn is_not_chilled(folded: &[String]) -> bool {
     const REACH: usize = 4;
     let forbids = |word: &String| StepWord::Not.has(word) || StepWord::Forbid.has(word);
-    let chilled = |words: &[String]| words.iter().any(|word| says(std::slice::from_ref(word), StandsWhere::Chills));
+    let chilled = |words: &[String]| PlacesSaid::of(words).says(StandsWhere::Chills);
     (0..folded.len()).any(|at| {
         let behind = folded.get(at + 1..).unwrap_or_default();
         folded.get(at).is_some_and(forbids) && chilled(behind.get(..REACH.min(behind.len())).unwrap_or_default())

@@ -1,8 +1,8 @@
 //! The small words by which a sentence of a method is read, as lists.
 
-use std::collections::{HashMap, HashSet};
 use std::sync::LazyLock;
 
+use crate::vocabulary::Word;
 use crate::vocabulary::table::lists;
 
 crate::vocabulary::words! {
@@ -39,17 +39,19 @@ crate::vocabulary::words! {
     OfMilk = "of_milk",
 }
 
-static LISTS: LazyLock<HashMap<StepWord, HashSet<String>>> = LazyLock::new(|| {
-    let mut all: HashMap<StepWord, HashSet<String>> = HashMap::new();
-    for (list, word) in lists("step-words.csv", include_str!("data/step-words.csv")) {
-        all.entry(list).or_default().insert(word);
+/// The words of each list, sorted; the lists in the order of the enum.
+static LISTS: LazyLock<Vec<Vec<String>>> = LazyLock::new(|| {
+    let mut all: Vec<Vec<String>> = StepWord::ALL.iter().map(|_| Vec::new()).collect();
+    for (list, word) in lists::<StepWord>("step-words.csv", include_str!("data/step-words.csv")) {
+        all[list as usize].push(word);
     }
+    all.iter_mut().for_each(|words| words.sort());
     all
 });
 
 impl StepWord {
     /// Whether a folded word stands in the list.
     pub(crate) fn has(self, word: &str) -> bool {
-        LISTS.get(&self).is_some_and(|words| words.contains(word))
+        LISTS[self as usize].binary_search_by(|known| known.as_str().cmp(word)).is_ok()
     }
 }

@@ -77,9 +77,10 @@ pub(crate) fn read(text: &str) -> StepSays {
         let words = not_forbidden(name_words(clause));
         let mut found = names::find_near(&words);
         // "the leaves of the rhubarb"
-        found.add(names::find_near(
-            &words.iter().filter(|word| !StepWord::Small.has(&word.text)).cloned().collect::<Vec<_>>(),
-        ));
+        let named: Vec<NameWord> = words.iter().filter(|word| !StepWord::Small.has(&word.text)).cloned().collect();
+        if named.len() < words.len() {
+            found.add(names::find_near(&named));
+        }
         if pasteurised(clause) == Some(Claim::Made) {
             found.tags.remove(&Tag::RawEgg);
             found.unsure.remove(&Tag::RawEgg);
