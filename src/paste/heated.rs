@@ -289,7 +289,7 @@ pub(super) fn heat_at(step: &[Clause<'_>], at: usize, names: Names<'_>) -> Optio
     if !line.toml.is_empty() {
         let of_range = long.and_then(|told| told.assumed);
         line.remarks.extend(assumed.into_iter().chain(of_range).map(Remark::Assumed));
-        line = line.with(steamed_off());
+        line = line.with(if is_reduced { steamed_off() } else { nothing_steamed_off() });
     }
     Some(ToldHeat { line, is_timed, is_stated, is_reduced })
 }
@@ -300,6 +300,12 @@ pub(super) fn is_of_heat(step: &[Clause<'_>], at: usize, names: Names<'_>) -> bo
     let before = (0..at).rfind(|&n| heat_at(step, n, names).is_some());
     let of_heat = before.filter(|&n| at <= n + behind(step, n, names) && (n..at).all(|n| told(n).is_none()));
     of_heat.is_some() && told(at).is_some_and(|told| !told.is_phrase)
+}
+
+/// What a pan loses that nothing is boiled down in is a doubt of the sheet, and no question that its date waits for.
+fn nothing_steamed_off() -> Remark {
+    let weigh = "nothing steamed off; weigh the pan before and after, and write [loss] evaporated = \"… %\"";
+    Remark::Assumed(weigh.to_owned())
 }
 
 fn steamed_off() -> Remark {

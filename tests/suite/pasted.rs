@@ -23,7 +23,7 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
         0,
     ),
     (
-        // how many cloves, what steams off, and whether the whole was at 85
+        // how many cloves, and whether the whole was at 85
         "ginger-cordial-hot",
         &[
             "ginger = { amount = \"500g\", strained = true }",
@@ -31,7 +31,7 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
             "infusion = \"",
             "\"golden caster sugar\" = \"700g\"",
         ],
-        3,
+        2,
     ),
     // by weight or by volume
     ("honey-mix", &["makes = \"1 litre\"", "honey = \"3 parts\""], 1),
@@ -66,7 +66,7 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
         ],
         0,
     ),
-    ("tamarind-syrup", &["sugar = \"1 1/2 cups\"", "heated = \"85 °C for 10 minutes\""], 2),
+    ("tamarind-syrup", &["sugar = \"1 1/2 cups\"", "heated = \"85 °C for 10 minutes\""], 1),
     (
         "passionfruit-syrup",
         &[
@@ -126,8 +126,8 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
     ("nocino", &["\"lemon peel\" = { amount = \"peel of 1 lemon\", strained = true }"], 1),
     // whether the milk curdles and stays behind
     ("milk-punch-english", &["name = \"English milk punch\"", "\"strong black tea\" = \"150 ml\""], 1),
-    // what steams off
-    ("cola-syrup", &["\"star anise\" = { amount = \"1 star anise\", strained = true }"], 1),
+    // what steams off is a doubt, and no question
+    ("cola-syrup", &["\"star anise\" = { amount = \"1 star anise\", strained = true }"], 0),
     ("foamer", &["saline = \"1 dash\""], 0),
     // how many bottles of which size
     ("negroni-bottled", &["\"sweet vermouth\" = \"600 ml\""], 1),
@@ -139,16 +139,16 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
     ("sour-mix", &["makes = \"1 litre\"", "water = \"as needed\"", "\"egg whites\" = \"2 egg whites\""], 0),
     // what was heated was one liquid, or some of them
     ("milk-punch-hot", &["# ? heated = \"70 C\": was all of it so hot?"], 1),
-    // what steams off the syrup, which was heated alone
-    ("lemon-liqueur-syrup", &["name = \"syrup\"\nheated = \"95 °C for 5 minutes\"", "name = \"infusion\""], 1),
-    ("honey-off-heat", &["name = \"base\"\nheated = \"85 °C for 15 min\"", "base = \"all\"", "\nhoney = \"500 g\""], 1),
+    // the syrup is heated alone
+    ("lemon-liqueur-syrup", &["name = \"syrup\"\nheated = \"95 °C for 5 minutes\"", "name = \"infusion\""], 0),
+    ("honey-off-heat", &["name = \"base\"\nheated = \"85 °C for 15 min\"", "base = \"all\"", "\nhoney = \"500 g\""], 0),
     (
         "creme-whisky",
         &["name = \"base\"\nheated = \"80 °C for 10 minutes\"", "base = \"all\"", "\nwhisky = \"350 ml\""],
-        1,
+        0,
     ),
     // a share is asked, and so is whether the sugar was in the pan
-    ("raspberry-same-weight", &["measure the rest first: \"caster sugar\" = \"… g\""], 2),
+    ("raspberry-same-weight", &["measure the rest first: \"caster sugar\" = \"… g\""], 1),
     ("agave-for-each-cup", &["measure the rest first: \"agave nectar\" = \"… ml\""], 1),
     ("quince-each-litre", &["measure the rest first: sugar = \"… g\""], 1),
     ("apple-reduced", &["heated = \"… °C for 25 min\"", "[loss] evaporated = \"… %\""], 2),
@@ -173,19 +173,19 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
             "\"cinnamon sticks\" = { amount = \"10 g\"",
             "\"lime juice\" = \"120 ml\"",
         ],
-        1,
+        0,
     ),
     ("assam-punch", &["\"assam tea\" = { of = \"black tea\", amount = \"1.2 L\" }"], 0),
-    // what steams off, here and in the next four
-    ("cordial-filled-hot", &["heated = \"90 °C\"", "not counted as filled hot"], 1),
+    // what steams off is none, here and in the next four
+    ("cordial-filled-hot", &["heated = \"90 °C\"", "not counted as filled hot"], 0),
     (
         "holundersirup",
         &["# the recipe says \"ca. 1,4 Liter\"", "heated = \"85 °C for 10 Minuten\"", "not counted as filled hot"],
-        1,
+        0,
     ),
-    ("sirop-simple", &["# the recipe says \"environ 1 litre\"", "heated = \"85 °C for 10 minutes\""], 1),
-    ("jarabe-canela", &["# the recipe says \"1 litro\"", "heated = \"85 °C for 15 minutos\""], 1),
-    ("sciroppo", &["# the recipe says \"1 litro\"", "heated = \"85 °C for 5 minuti\""], 1),
+    ("sirop-simple", &["# the recipe says \"environ 1 litre\"", "heated = \"85 °C for 10 minutes\""], 0),
+    ("jarabe-canela", &["# the recipe says \"1 litro\"", "heated = \"85 °C for 15 minutos\""], 0),
+    ("sciroppo", &["# the recipe says \"1 litro\"", "heated = \"85 °C for 5 minuti\""], 0),
     // whether cloves and zest stay in, and how much of the infusion goes in
     (
         "falernum-staged-table",
@@ -201,8 +201,8 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
         0,
     ),
     ("gross-and-net", &["\"pineapple juice\" = \"1000 g\"", "# the recipe says \"950 ml\""], 0),
-    ("cinnamon-in-step", &["does it go in? \"cinnamon sticks\" = \"4 cinnamon sticks\""], 2),
-    ("ginger-combine-with", &["name = \"infusion\"", "infusion = \"", "sugar = \"500 g\""], 1),
+    ("cinnamon-in-step", &["does it go in? \"cinnamon sticks\" = \"4 cinnamon sticks\""], 1),
+    ("ginger-combine-with", &["name = \"infusion\"", "infusion = \"", "sugar = \"500 g\""], 0),
     // how cold a walk-in is
     (
         "hibiscus-strain-line",
@@ -218,7 +218,7 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
             "\"fresh ginger\" = { amount = \"100 g\"",
             "\"cass sticks\" = { amount = ",
         ],
-        1,
+        0,
     ),
     // how hot the rest was, that neither the boil nor the simmer names
     (
@@ -232,17 +232,17 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
         ],
         4,
     ),
-    // what steams off
-    ("orange-whole-in-water", &["heated = \"95 °C for 30 min\"", "oranges = { amount = \"6 oranges\", strained"], 1),
+    // what steams off is a doubt, and no question
+    ("orange-whole-in-water", &["heated = \"95 °C for 30 min\"", "oranges = { amount = \"6 oranges\", strained"], 0),
     ("butter-wash-table", &["washed = \"fat\"", "wash = \"650 ml\"", "# the recipe says \"680 ml\""], 1),
     // how much sugar, once, and whether all of it was so warm
     (
         "orgeat-equal-weight",
         &["name = \"base\"\nheated = \"45 C\"", "sugar = \"… g\"", "\"orange flower water\" = \"2 tbsp\""],
-        2,
+        1,
     ),
-    // what steams off: the vodka goes in behind the heat of the infusion
-    ("pandan-fortified", &["heated = \"85 °C for 15 mins\"", "name = \"infusion\"", "vodka = \"10 ml\""], 1),
+    // the vodka goes in behind the heat of the infusion
+    ("pandan-fortified", &["heated = \"85 °C for 15 mins\"", "name = \"infusion\"", "vodka = \"10 ml\""], 0),
 ];
 
 #[test]

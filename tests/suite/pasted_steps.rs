@@ -166,6 +166,8 @@ fn what_is_boiled_down_asks_what_steamed_off() {
         let text = format!("Grenadine\n1 l pomegranate juice\n500 g sugar\n\n{step}\nStir in the sugar.\n");
         holds(&text, &["what steamed off? weigh the pan"]);
     }
+    let simmered = "Cordial\n1 l water\n500 g sugar\n\nSimmer for 20 minutes with the lid on.\n";
+    holds(simmered, &["assumed: a simmer is at least 85 °C; measure yours; assumed: nothing steamed off", "!?"]);
 }
 
 #[test]
