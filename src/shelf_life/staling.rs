@@ -92,7 +92,7 @@ impl Stale {
             Self::Plant => "fruit, herb or spice in it goes dull",
             Self::NoFood => "nothing in it feeds growth: only dust and mould spoil it",
             Self::Salt => "strong salt water",
-            Self::Strength => "it lies between weak and strong",
+            Self::Strength => "aroma fades: its strength slows it",
             Self::Aroma => "aroma and colour fade",
             Self::Drops => "aroma fades, used by the drop",
             Self::Wine => "the wine in it oxidises",

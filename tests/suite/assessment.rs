@@ -145,12 +145,12 @@ fn c_lime_juice_goes_stale() {
 fn d_liqueur_by_its_strength() {
     // dates.md K: 250 g/L, no acid, spice only, 18 % vol: 632 days in the fridge, 187 at 21 °C
     let dated = date(LIQUEUR);
-    decided(&dated, "cold", 632, "it lies between weak and strong");
-    decided(&dated, "back bar", 187, "it lies between weak and strong");
+    decided(&dated, "cold", 632, "aroma fades: its strength slows it");
+    decided(&dated, "back bar", 187, "aroma fades: its strength slows it");
     assert_eq!(at(&dated, "back bar").mark, Mark::BestBefore);
     // a pH that nothing in it makes is rejected and changes nothing
     let sour = LIQUEUR.replace("[keep]", "[measured]\nph = 2.5\n[keep]");
-    decided(&date(&sour), "cold", 632, "it lies between weak and strong");
+    decided(&date(&sour), "cold", 632, "aroma fades: its strength slows it");
 }
 
 #[test]
