@@ -1,14 +1,12 @@
 //! What a card says of itself that is not so: "nut-free" over almonds, "contains no alcohol" over spirit.
 
-use crate::larder::denies_alcohol;
+use crate::larder::{TRACE_OF_ALCOHOL, denies_alcohol};
+use crate::mixture::Component;
 use crate::safety::step_words::StepWord;
-use crate::safety::{Fact, Facts, Member, names};
+use crate::safety::{Facts, Member, names};
 use crate::solver::Solved;
 use crate::spelling::{NameWord, name_words};
 use crate::vocabulary::{Allergen, Open, Tag};
-
-/// What may be called free of alcohol, % vol at the most (the limit of most markets' "alcohol-free"; from memory).
-const ALCOHOL_FREE_ABV: f64 = 0.5;
 
 /// What German puts behind what a thing is free of, in one word.
 const FREE: &str = "frei";
@@ -18,9 +16,11 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
     let notes = solved.card.notes.iter().chain(&solved.card.for_a_guest).flat_map(|note| note.split(['.', ';']));
     let of_all =
         |note: &&str| name_words(note).iter().any(|word| StepWord::OfAll.has(&word.text) || word.text.ends_with(FREE));
+    // all that was weighed in, for what a pan may have driven off is in doubt
+    let liquid = solved.bottled();
+    let is_strong = liquid.grams_of(Component::Ethanol) > TRACE_OF_ALCOHOL * liquid.total_grams();
     for text in [solved.name.as_str()].into_iter().chain(notes.filter(of_all)) {
-        let is_strong = || matches!(facts.abv, Fact::Known(abv) if abv > ALCOHOL_FREE_ABV);
-        if denied(text).iter().any(|word| is_in_it(facts, word)) || denies_alcohol(text) && is_strong() {
+        if denied(text).iter().any(|word| is_in_it(facts, word)) || denies_alcohol(text) && is_strong {
             facts.tags.add(Tag::FalseClaim);
             facts.read_from.entry(Member::Tag(Tag::FalseClaim)).or_default().insert(format!("\"{}\"", text.trim()));
         }

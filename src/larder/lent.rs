@@ -64,7 +64,7 @@ pub(super) fn kind(name: &str, like: &Ingredient) -> Option<Kind> {
 }
 
 /// Grams of alcohol in a gram below which a drink may be called free of it: 0.5 % vol (EU and UK practice; from memory).
-pub(super) const TRACE_OF_ALCOHOL: f64 = 0.004;
+pub(crate) const TRACE_OF_ALCOHOL: f64 = 0.004;
 
 /// Whether a name says that there is no alcohol in it, in the languages of the table of names; the words from memory.
 pub(crate) fn denies_alcohol(name: &str) -> bool {

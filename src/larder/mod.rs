@@ -12,7 +12,7 @@ pub mod house_file;
 pub(crate) mod ingredient;
 pub(crate) mod label;
 mod lent;
-pub(crate) use lent::denies_alcohol;
+pub(crate) use lent::{TRACE_OF_ALCOHOL, denies_alcohol};
 mod measured;
 mod per_100g;
 pub(crate) mod portion;

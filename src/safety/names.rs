@@ -7,15 +7,14 @@ use std::sync::{Arc, LazyLock};
 use serde::Deserialize;
 
 use crate::spelling::{Memo, NameWord, is_slip_of, name_words, singular, words as fold};
-use crate::vocabulary::table::{self, List};
-use crate::vocabulary::{Allergen, Open, Tag, Word};
+use crate::vocabulary::table::{self, List, LongTable, Row};
+use crate::vocabulary::{Allergen, Open, Tag, Word, words};
 
 use super::hazards;
 use super::heads::{heads_of, with_heads};
 
 const NAMES: &str = include_str!("data/names.csv");
 const PLANTS: &str = include_str!("data/names-plants.csv");
-const FALSE_FRIENDS: &str = include_str!("data/false-friends.csv");
 
 #[derive(Deserialize)]
 struct NameRow {
@@ -24,24 +23,20 @@ struct NameRow {
     unsure: List<Tag>,
 }
 
-/// A row of the false friends: `phrase` keeps the word that its line begins with from being found.
-#[derive(Deserialize)]
-struct FriendRow {
-    phrase: String,
-    how: FriendStands,
+words! {
+    /// How a false friend stands.
+    FriendStands, "how a false friend stands":
+    // its words side by side, in this order
+    Adjacent = "adjacent",
+    // all of its words somewhere in the name
+    Anywhere = "anywhere",
+    // it covers nothing and is only right as it is written
+    Ordinary = "ordinary",
 }
 
-/// How a false friend stands.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "lowercase")]
-enum FriendStands {
-    /// Its words side by side, in this order.
-    Adjacent,
-    /// All of its words somewhere in the name.
-    Anywhere,
-    /// It covers nothing and is only right as it is written.
-    Ordinary,
-}
+/// A row: what it begins with is not found in its `phrase`.
+static FRIENDS: LazyLock<LongTable> =
+    LazyLock::new(|| LongTable::read("false-friends.csv", include_str!("data/false-friends.csv")));
 
 /// What to add. Nothing is ever to be removed.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -151,32 +146,24 @@ static ROWS: LazyLock<Vec<Name>> = LazyLock::new(|| {
 
 /// The phrases that cover a word.
 fn friends_of(word: &str) -> Arc<Vec<FalseFriend>> {
-    static FRIENDS: Memo<Vec<FalseFriend>> = Memo::new();
-    static BODY: LazyLock<&'static str> = LazyLock::new(|| table::body(FALSE_FRIENDS));
-    FRIENDS.of(word, |word| {
-        let covering = table::lines_of(&BODY, word).map(friend_row).filter(|row| row.how != FriendStands::Ordinary);
-        let read = |row: FriendRow| FalseFriend {
-            words: name_words(&row.phrase),
-            adjacent: row.how == FriendStands::Adjacent,
+    static COVERING: Memo<Vec<FalseFriend>> = Memo::new();
+    COVERING.of(word, |word| {
+        let read = |row: Row<'_>| {
+            let adjacent = match row.word::<FriendStands>("how") {
+                FriendStands::Adjacent => true,
+                FriendStands::Anywhere => false,
+                FriendStands::Ordinary => return None,
+            };
+            Some(FalseFriend { words: name_words(row.text("phrase")), adjacent })
         };
-        covering.map(read).collect()
+        FRIENDS.rows_of(word).filter_map(read).collect()
     })
-}
-
-fn friend_row(line: &'static str) -> FriendRow {
-    static HEADING: LazyLock<csv::StringRecord> =
-        LazyLock::new(|| table::heading(table::lines(FALSE_FRIENDS).next().unwrap_or_default()));
-    table::row("false-friends.csv", &HEADING, line)
-}
-
-fn friend_rows() -> impl Iterator<Item = FriendRow> {
-    table::body(FALSE_FRIENDS).lines().map(friend_row)
 }
 
 /// Words that are right as they are written, of all tables here; see also [`OF_LARDER`].
 static ORDINARY: LazyLock<HashSet<String>> = LazyLock::new(|| {
     let mut ordinary: HashSet<String> = ROWS.iter().flat_map(Name::words).map(Cow::into_owned).collect();
-    ordinary.extend(friend_rows().flat_map(|row| name_words(&row.phrase)).map(|word| word.text));
+    ordinary.extend(FRIENDS.rows().flat_map(|row| name_words(row.text("phrase"))).map(|word| word.text));
     ordinary
 });
 
@@ -312,15 +299,15 @@ mod tests {
 
     #[test]
     fn a_false_friend_covers_a_word_that_there_is() {
-        for line in table::body(FALSE_FRIENDS).lines() {
-            let (masks, FriendRow { phrase, how }) = (table::first_cell(line), friend_row(line));
+        for row in FRIENDS.rows() {
+            let (masks, how) = (row.text("masks"), row.word::<FriendStands>("how"));
             if how != FriendStands::Ordinary {
                 assert!(ROWS.iter().any(|row| row.words().eq(masks.split(' '))), "nothing looks for `{masks}`");
-                let words = with_heads(name_words(&phrase));
+                let words = with_heads(name_words(row.text("phrase")));
                 assert!(masks.split(' ').all(|of| words.iter().any(|word| word.text == of)), "`{masks}`");
                 assert!(friends_of(masks).iter().any(|friend| friend.adjacent == (how == FriendStands::Adjacent)));
             }
         }
-        assert!(table::body(FALSE_FRIENDS).lines().is_sorted_by_key(table::first_cell));
+        assert!(FRIENDS.lines().is_sorted_by_key(table::first_cell));
     }
 }

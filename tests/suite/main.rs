@@ -57,6 +57,7 @@ mod pasted_added;
 mod pasted_heat;
 mod pasted_lines;
 mod pasted_steps;
+mod pasting;
 mod ph_target;
 mod plan;
 mod plan_ahead;

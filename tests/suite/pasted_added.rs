@@ -1,22 +1,12 @@
 //! What the sentences of a method put in, in five languages: nothing of it is lost, and what goes in behind a heat was not heated.
 //! All invented.
 
+use crate::pasting::holds;
 use stillroom::card;
 use stillroom::diagnostic::any_error;
 use stillroom::house::House;
 use stillroom::paste::paste;
 use stillroom::solver::{Options, Solved, solve};
-
-/// The card of a text holds each of these; what stands behind a `!` it does not.
-fn holds(text: &str, expected: &[&str]) {
-    let card = paste(text, &House::default()).card;
-    for line in expected {
-        match line.strip_prefix('!') {
-            Some(line) => assert!(!card.contains(line), "`{line}` in\n{card}"),
-            None => assert!(card.contains(line), "no `{line}` in\n{card}"),
-        }
-    }
-}
 
 fn solved(text: &str) -> Solved {
     let pasted = paste(text, &House::default());

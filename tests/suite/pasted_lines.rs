@@ -1,22 +1,7 @@
 //! What a line of the list says besides an amount and a name: a strength, a weight in brackets, how many drinks. All invented.
 
+use crate::pasting::{holds, holds_in};
 use stillroom::house::House;
-use stillroom::paste::paste;
-
-/// The card of a list holds each of these; what stands behind a `!` it does not.
-fn holds_in(house: &House, text: &str, expected: &[&str]) {
-    let card = paste(text, house).card;
-    for line in expected {
-        match line.strip_prefix('!') {
-            Some(line) => assert!(!card.contains(line), "`{line}` in\n{card}"),
-            None => assert!(card.contains(line), "no `{line}` in\n{card}"),
-        }
-    }
-}
-
-fn holds(text: &str, expected: &[&str]) {
-    holds_in(&House::default(), text, expected);
-}
 
 #[test]
 fn a_ratio_in_brackets_is_that_of_the_syrup() {

@@ -1,18 +1,6 @@
 //! What the sentences of a method say, one thing a table: a text, and what its card must hold or must not. All invented.
 
-use stillroom::house::House;
-use stillroom::paste::paste;
-
-/// The card holds each of these; what stands behind a `!` it does not.
-fn holds(text: &str, expected: &[&str]) {
-    let card = paste(text, &House::default()).card;
-    for line in expected {
-        match line.strip_prefix('!') {
-            Some(line) => assert!(!card.contains(line), "`{line}` in\n{card}"),
-            None => assert!(card.contains(line), "no `{line}` in\n{card}"),
-        }
-    }
-}
+use crate::pasting::holds;
 
 #[test]
 fn however_a_time_is_written_the_card_has_it() {
