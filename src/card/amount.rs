@@ -64,7 +64,7 @@ fn home(label: &str, value: &Value, reader: &FileReader<'_>) -> Option<&'static 
 struct PartTable {
     amount: Option<Spanned<Value>>,
     of: Option<Spanned<String>>,
-    strained: bool,
+    strained: Option<bool>,
     holds: Option<Spanned<f64>>,
     food: Option<FoodStatement>,
     at_least: Option<Spanned<Value>>,
@@ -126,7 +126,7 @@ fn line(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<PartLine> {
     let (table, written) = match &value.value {
         Value::Table(table) => {
             let part = PartTable::LAYOUT.read_at(table, &format!("the part `{}`", label.value), reader);
-            if let (Some((key, _)), Some(_), false) = (table.get("holds"), part.holds, part.strained) {
+            if let (Some((key, _)), Some(_), false) = (table.get("holds"), part.holds, part.strained == Some(true)) {
                 let title = format!("`holds` changes nothing: `{}` is not strained out", label.value);
                 reader.found.push(
                     Diagnostic::warning(Code::Unused, title)

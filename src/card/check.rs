@@ -209,11 +209,11 @@ fn shares(stage: &Stage, reader: &mut FileReader<'_>) {
             .at(first.amount.span, "grams in 100 g")
             .help("for a weight in each litre write \"50 g/L\"; for a volume in each litre \"50 ml/L\""),
     );
-    let total: f64 = shares.iter().filter(|(part, _)| !part.strained).map(|(_, share)| share).sum();
+    let total: f64 = shares.iter().filter(|(part, _)| !part.is_strained()).map(|(_, share)| share).sum();
     if shares.len() > 1 && total > 1.0 + 1e-9 {
         let mut diagnostic =
             Diagnostic::error(Code::OutOfRange, format!("the percentages add up to {:.1} % of {whole}", total * 100.0));
-        for (part, _) in shares.iter().filter(|(part, _)| !part.strained) {
+        for (part, _) in shares.iter().filter(|(part, _)| !part.is_strained()) {
             diagnostic = diagnostic.at(part.amount.span, "counts towards the 100 %");
         }
         reader.found.push(diagnostic.help("make them add up to 100 % at most, or give one part as \"as needed\""));

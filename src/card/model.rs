@@ -88,8 +88,8 @@ pub struct Part {
     pub amount: Spanned<Amount>,
     /// The amount as it was written.
     pub written: Reading,
-    /// Whether its solids are strained out again.
-    pub strained: bool,
+    /// Whether its solids are strained out again; `None` where the card does not say, and then they stay in.
+    pub strained: Option<bool>,
     /// What the strained solids hold, if the card says so.
     pub holds: Option<Spanned<f64>>,
     /// What states that it is food, where its name is none that is known.
@@ -101,6 +101,11 @@ pub struct Part {
 }
 
 impl Part {
+    /// Whether its solids are strained out again.
+    pub(crate) fn is_strained(&self) -> bool {
+        self.strained == Some(true)
+    }
+
     /// Whether its amount is so much, and no share of the rest.
     pub(crate) fn has_size(&self) -> bool {
         use Amount::{All, Mass, Pieces, Volume};

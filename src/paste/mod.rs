@@ -35,6 +35,7 @@ mod parted;
 mod peeled;
 mod percents;
 mod put_in;
+mod put_in_behind;
 mod ratio;
 mod read;
 mod share;
@@ -46,6 +47,7 @@ mod strained;
 mod strains;
 mod strength;
 mod title;
+mod unstrained;
 mod waited;
 mod whole;
 mod words;
@@ -55,7 +57,9 @@ use crate::house::House;
 
 use draft::{Draft, DraftLine, Remark};
 
+pub(crate) use put_in_behind::put_in_behind;
 pub use spoken::{Unsaid, text};
+pub(crate) use unstrained::held_to_steps;
 
 /// What became of a pasted recipe.
 #[derive(Clone, Debug, PartialEq, Eq)]

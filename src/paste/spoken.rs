@@ -122,7 +122,7 @@ fn keep(card: &Card) -> Option<String> {
 fn part_line(of: &Part, names: Names<'_>) -> String {
     let (label, amount) = (&of.label.value, of.written.text.trim());
     let mut said: Vec<String> = Vec::new();
-    said.extend(of.strained.then(|| "strained out".to_owned()));
+    said.extend(of.is_strained().then(|| "strained out".to_owned()));
     said.extend(of.holds.map(|holds| format!("holds {}", holds.value)));
     let brackets = |said: &[String]| {
         let said = (!said.is_empty()).then(|| format!(" ({})", said.join("; ")));
@@ -146,7 +146,7 @@ fn part_line(of: &Part, names: Names<'_>) -> String {
             read.amount.as_deref() == Some(amount)
                 && read.label == *label
                 && read.of() == of.of.value
-                && (read.strained == Some(true)) == of.strained
+                && (read.strained == Some(true)) == of.is_strained()
         }
         _ => false,
     };
@@ -238,7 +238,8 @@ fn facts(card: &Card) -> Vec<CardFact> {
                 format!("{label}: {}", part.written.text.trim()),
                 format!(
                     "{name}: {label} of {is} {amount:?} strained {} holds {holds:?} {:?}",
-                    part.strained, part.food
+                    part.is_strained(),
+                    part.food
                 ),
             );
         }

@@ -39,6 +39,7 @@ crate::vocabulary::words! {
     Everything = "everything",
     Plants = "plants",
     Mixed = "mixed",
+    RinsedWith = "rinsed_with",
     Into = "into",
     Cold = "cold",
     Hot = "hot",

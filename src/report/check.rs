@@ -13,6 +13,7 @@ use crate::cost::faults_of_prices;
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::{House, SourceFile, is_bundle};
 use crate::menu;
+use crate::paste::held_to_steps;
 use crate::plan;
 use crate::plan::kitchen::card_named;
 use crate::safety::{Caution, Level};
@@ -56,6 +57,7 @@ pub(crate) fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
     found.extend(outcome.diagnostics);
     let Some(solved) = outcome.solved else { return found };
     found.extend(law::of_class(card, &solved));
+    found.extend(held_to_steps(card, &solved, house));
     let (judged, of_judgement) = assessment::undated(&solved, house);
     let at = |diagnostic: Diagnostic| diagnostic.in_file(&card.file);
     let told = judged.cautions.iter().filter(|c| c.stops() || !c.is_said_elsewhere());

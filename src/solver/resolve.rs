@@ -99,11 +99,11 @@ impl FoundPart {
     /// The part as it goes into the pan.
     pub(super) fn feed(&self, part: &Part) -> Result<Feed, Diagnostic> {
         let mut feed = Feed { per_gram: self.per_gram, holds: None };
-        if part.strained && self.is_juicy() {
+        if part.is_strained() && self.is_juicy() {
             feed.per_gram = with_its_dissolved_protein(self.per_gram);
         }
         let name = &part.of.value;
-        if part.strained {
+        if part.is_strained() {
             let of_larder = || match &self.what {
                 Material::Ingredient(ingredient) => ingredient.holds,
                 Material::Stage(_) | Material::Card(_) => None,

@@ -51,7 +51,7 @@ fn every_key_of_a_card() {
     let [tea] = card.stages.as_slice() else { panic!("{:?}", card.stages) };
     let leaves = &tea.parts[1];
     assert_eq!((leaves.label.value.as_str(), leaves.of.value.as_str()), ("black tea", "tea leaves"));
-    assert!(leaves.strained && number(leaves.holds) == 2.5 && leaves.written.text == "20 g");
+    assert!(leaves.strained == Some(true) && number(leaves.holds) == 2.5 && leaves.written.text == "20 g");
     assert!(near(degrees_celsius(tea.heated.unwrap().value.to), 95.0) && tea.heated.unwrap().value.hold.is_none());
     assert_eq!(
         (tea.takes.as_ref().map(|takes| takes.written.as_str()), tea.steps.as_slice()),

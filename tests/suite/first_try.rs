@@ -139,3 +139,50 @@ fn a_us_house_reads_ounces_and_fahrenheit_beside() {
     let metric = bench(&Kitchen::new("").makes(text));
     assert!(!metric.contains("oz wt") && !metric.contains("°F"), "{metric}");
 }
+
+/// Who types a card writes "strain" in the steps, and the lines do not say what: 800 g of berries were bottled in silence.
+#[test]
+fn steps_that_strain_are_held_to_the_lines() {
+    let told = |parts: &str, steps: &str| {
+        let text = format!("name = \"x\"\nsteps = [{steps}]\n[parts]\n{parts}\n");
+        let kitchen = Kitchen::new("");
+        let made = kitchen.makes(&text);
+        let (_, found) = made.sheet_and_found();
+        let of_steps = found
+            .into_iter()
+            .filter(|d| d.code == Code::NotStated && d.title.contains("straining") || d.title.contains("strained out"));
+        of_steps.map(|d| format!("{} {}", d.title, d.help.unwrap_or_default())).collect::<Vec<_>>()
+    };
+    let berries = "strawberries = \"800 g\"\n\"white sugar\" = \"400 g\"\n\"cider vinegar\" = \"300 ml\"";
+    for steps in [
+        "\"Leave it overnight.\", \"Strain, bottle.\"",
+        "\"Abseihen und abfüllen.\"",
+        "\"Filtrer.\"",
+        "\"Colar.\"",
+        "\"Filtrare.\"",
+    ] {
+        let said = told(berries, steps);
+        assert!(said.len() == 1 && said[0].contains("`strawberries` counts as bottled"), "{steps}: {said:?}");
+        assert!(said[0].contains("\"strawberries\" = { amount = \"800 g\", strained = true }"), "{said:?}");
+    }
+    let stays = berries.replace("\"800 g\"", "{ amount = \"800 g\", strained = false }");
+    for (parts, steps) in [
+        (berries, "\"Blend. Do not strain.\""),
+        (berries, "\"Blend and bottle.\""),
+        (&*stays, "\"Strain, bottle.\""),
+        ("\"lime juice\" = \"300 g\"\n\"white sugar\" = \"300 g\"", "\"Juice the limes, strain, stir in the sugar.\""),
+    ] {
+        assert!(told(parts, steps).is_empty(), "{steps}: {:?}", told(parts, steps));
+    }
+    let cucumber = "cucumber = { amount = \"500 g\", strained = true }\nwater = \"500 g\"\n\"white sugar\" = \"49 g\"\nsalt = \"2 g\"";
+    let said = told(cucumber, "\"Blend with the water, strain through muslin.\", \"Add salt and sugar.\"");
+    assert!(said.len() == 1 && said[0].contains("`white sugar` and `salt` go in behind the straining"), "{said:?}");
+    for steps in [
+        "\"Blend everything, strain.\"",
+        "\"Blend with water, sugar and salt, strain.\"",
+        "\"Blend with sugar and salt, strain with the water.\"",
+        "\"Filter the water.\", \"Stir in salt and sugar, put the cucumber in.\", \"Strain.\"",
+    ] {
+        assert!(told(cucumber, steps).is_empty(), "{steps}: {:?}", told(cucumber, steps));
+    }
+}

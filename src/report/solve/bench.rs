@@ -181,7 +181,7 @@ pub struct Dose {
 }
 
 pub(super) fn doses(card: &Card, weighed: &Solved) -> Vec<Dose> {
-    let parts = || weighed.last().parts.iter().zip(&card.last.parts).filter(|(_, written)| !written.strained);
+    let parts = || weighed.last().parts.iter().zip(&card.last.parts).filter(|(_, written)| !written.is_strained());
     let juice_ml: Vec<_> = parts().filter(|(p, _)| is_juice(p)).map(|(p, _)| p.volume_ml()).collect();
     if juice_ml.is_empty() {
         return Vec::new();

@@ -17,6 +17,7 @@ use crate::card::{Card, Makes, Stage};
 use crate::diagnostic::Diagnostic;
 use crate::house::House;
 use crate::mixture::Mixture;
+use crate::paste::held_to_steps;
 use crate::properties::{Properties, Subject};
 use crate::safety::{Market, STANDING_NOTE};
 use crate::shelf_life::Draws;
@@ -170,6 +171,7 @@ impl SolveView {
         found.extend(of_judgement);
         found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));
         found.extend(law::of_class(card, exact));
+        found.extend(held_to_steps(card, exact, house));
         found.extend(check_size(exact, instruments).map(|d| d.at(span, "of this product")));
         let crystals = crystals::Crystals::of(weighed, house);
         let kept_in = judged.stores.get(judged.planned).map(|dated| dated.store.name.as_str());

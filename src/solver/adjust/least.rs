@@ -45,7 +45,7 @@ pub(super) fn of_card(card: &Card, house: &House, solved: &mut Solved) -> Result
     for (part, written) in solved.last().parts.iter().zip(&card.last.parts) {
         let again = |share| SolvedPart::added(&part.label, part.found.clone(), share);
         let in_ratio = matches!(written.amount.value, Amount::Parts { .. });
-        if written.strained {
+        if written.is_strained() {
             continue;
         }
         if in_ratio && part.found.per_gram.is_acid() {

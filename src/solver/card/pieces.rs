@@ -41,7 +41,7 @@ impl Cook<'_> {
 
     /// The leaves of a tea, where a line strains out what by its name would be the brew of it: `earl grey`.
     fn what_is_strained(&self, part: &Part) -> Option<String> {
-        part.strained.then(|| self.house.leaves_of(&part.of.value)).flatten()
+        part.is_strained().then(|| self.house.leaves_of(&part.of.value)).flatten()
     }
 
     /// The known name in one that nobody has, but for what people say besides: `ginger, peeled`, `zest of 8 limes`.

@@ -188,9 +188,14 @@ impl Made {
 
     /// The sheet at 20 °C for the size that the card states.
     pub fn sheet(&self) -> SolveView {
+        self.sheet_and_found().0
+    }
+
+    /// The same, with what is found on the way.
+    pub fn sheet_and_found(&self) -> (SolveView, Vec<Diagnostic>) {
         let card = self.card.as_ref().unwrap();
         let makes = Options::default().asked(card);
-        SolveView::new(card, self.solved(), &self.house, makes, celsius(20.0), DAY).0
+        SolveView::new(card, self.solved(), &self.house, makes, celsius(20.0), DAY)
     }
 
     pub fn text(&self) -> String {

@@ -1,0 +1,41 @@
+//! What the steps of a card put in behind something else that they do.
+
+use crate::card::{Card, Part, Stage};
+use crate::house::House;
+
+use super::draft::DraftPart;
+use super::names::Names;
+use super::speaks::{says_all, told_in};
+use super::strains::{Piece, pieces, strains};
+
+/// Which of the card's own parts its steps name for the first time behind the last clause that `does` it: "heat the water and the
+/// sugar, cool, add the juice". None where they put everything in before.
+pub(crate) fn put_in_behind<'c>(card: &'c Card, house: &House, does: impl Fn(&str) -> bool) -> Vec<&'c Part> {
+    let pieces: Vec<Piece<'_>> = card.steps.iter().flat_map(|step| pieces(step)).collect();
+    let Some(at) = pieces.iter().rposition(|piece| does(piece.text)) else { return Vec::new() };
+    let (before, after) = pieces.split_at(at + 1);
+    if before.iter().any(|piece| says_all(piece.text)) {
+        return Vec::new();
+    }
+    let names = Names::of(house, "");
+    // what is strained out is named there, and was in
+    let after: Vec<&Piece<'_>> = after.iter().filter(|piece| !strains(piece.text)).collect();
+    let before: Vec<&Piece<'_>> = before.iter().collect();
+    let parts = card.last.parts.iter().zip(told_of(&card.last, &before, names)).zip(told_of(&card.last, &after, names));
+    parts.filter(|((_, before), after)| *after && !before).map(|((part, _), _)| part).collect()
+}
+
+/// Which of the parts of a stage these pieces name.
+pub(super) fn told(stage: &Stage, pieces: &[Piece<'_>], names: Names<'_>) -> Vec<bool> {
+    told_of(stage, &pieces.iter().collect::<Vec<_>>(), names)
+}
+
+fn told_of(stage: &Stage, pieces: &[&Piece<'_>], names: Names<'_>) -> Vec<bool> {
+    let drafted = |part: &Part| DraftPart {
+        label: part.label.value.clone(),
+        of: Some(part.of.value.clone()),
+        ..DraftPart::default()
+    };
+    let drafts: Vec<DraftPart> = stage.parts.iter().map(drafted).collect();
+    told_in(&drafts, pieces, names)
+}

@@ -1,0 +1,131 @@
+//! What the steps of a card do in the strainer that its lines do not say: who types a card writes "strain", and counts what is
+//! strained out as bottled.
+
+use crate::card::{Card, Part, Stage};
+use crate::diagnostic::{Code, Diagnostic};
+use crate::house::House;
+use crate::solver::{Solved, SolvedStage};
+
+use super::names::Names;
+use super::put_in_behind::told;
+use super::strains::{Piece, is_behind_straining, pieces as pieces_of, strains};
+use super::words::WordList;
+
+/// Less than this share of a stage is what a kitchen weighs wrong (ours).
+const MATTERS: f64 = 0.05;
+
+/// Warnings of the stages whose steps strain where no line is strained, or put in behind the straining what the sheet strains with
+/// the rest.
+pub(crate) fn held_to_steps(card: &Card, solved: &Solved, house: &House) -> Vec<Diagnostic> {
+    if card.is_drink() {
+        return Vec::new();
+    }
+    let names = Names::of(house, "");
+    let of_stage = |(stage, made): (&Stage, &SolvedStage)| {
+        // the steps of a card with stages are of any of them
+        let steps = if stage.name.is_none() && card.stages.is_empty() { &card.steps } else { &stage.steps };
+        let pieces: Vec<Piece<'_>> = steps.iter().flat_map(|step| pieces_of(step)).collect();
+        let told = ToldStage { stage, made, pieces: &pieces, names };
+        [told.unstrained(), told.behind()]
+    };
+    let found = card.all_stages().zip(&solved.stages).flat_map(of_stage).flatten();
+    found.map(|found| found.in_file(&card.file)).collect()
+}
+
+/// A stage, and what its steps tell of it.
+struct ToldStage<'a> {
+    stage: &'a Stage,
+    made: &'a SolvedStage,
+    pieces: &'a [Piece<'a>],
+    names: Names<'a>,
+}
+
+impl ToldStage<'_> {
+    /// The steps strain, and no line says what.
+    fn unstrained(&self) -> Option<Diagnostic> {
+        let is_said = self.stage.washed.is_some() || self.stage.parts.iter().any(|part| part.strained.is_some());
+        if is_said || !self.pieces.iter().any(|piece| strains(piece.text)) {
+            return None;
+        }
+        let weighed = self.stage.parts.iter().zip(&self.made.parts);
+        let plants: Vec<(&Part, f64)> = weighed
+            .filter(|(part, _)| self.names.is_strained_out(&part.of.value))
+            .map(|(part, made)| (part, made.mass_g))
+            .collect();
+        let share = plants.iter().map(|(_, grams)| grams).sum::<f64>() / self.made.course.combined.total_grams();
+        let (first, _) = plants.first().filter(|_| share >= MATTERS)?;
+        let counts = if plants.len() == 1 { "counts" } else { "count" };
+        let called = listed(plants.iter().map(|(part, _)| *part));
+        let title = format!("the steps strain and no line says what is strained out: {called} {counts} as bottled");
+        Some(
+            Diagnostic::warning(Code::NotStated, title)
+                .at(first.amount.span, "is it strained out?")
+                .help(format!("write {}; or strained = false where it stays in", strained(first))),
+        )
+    }
+
+    /// The steps strain, and put in behind it what the sheet strains with the rest.
+    fn behind(&self) -> Option<Diagnostic> {
+        let course = &self.made.course;
+        let kept = course.kept.total_grams();
+        let share = kept / (kept + course.left_behind_g + course.out.total_grams());
+        let out = self.stage.parts.iter().find(|part| part.is_strained()).filter(|_| share >= MATTERS)?;
+        let straining = self.straining()?;
+        // "strain with the hot water": that goes through the strainer
+        let is_rinsed = self
+            .pieces
+            .get(straining + 1)
+            .is_some_and(|next| next.text.split(' ').next().is_some_and(|first| WordList::RinsedWith.has(first)));
+        let (before, after) = self.pieces.split_at(straining + if is_rinsed { 2 } else { 1 });
+        let when = self
+            .stage
+            .parts
+            .iter()
+            .zip(told(self.stage, before, self.names).into_iter().zip(told(self.stage, after, self.names)));
+        let late: Vec<&Part> = when
+            .filter(|(part, (before, after))| *after && !before && !part.is_strained())
+            .map(|(part, _)| part)
+            .collect();
+        let first = late.first()?;
+        let go = if late.len() == 1 { "goes" } else { "go" };
+        let called = listed(late.iter().copied());
+        let title = format!(
+            "by the steps {called} {go} in behind the straining; the sheet counts {:.0} % of it as left in the strainer",
+            100.0 * share
+        );
+        Some(Diagnostic::warning(Code::NotStated, title).at(first.amount.span, "the strainer never sees it").help(format!(
+            "give what is strained a stage of its own: [[stage]] name = \"strained\", under [stage.parts] {} and what it \
+             stands in, and in [parts] strained = \"all\"",
+            strained(out)
+        )))
+    }
+
+    /// Which piece strains out what is strained: the first behind the last of it that is put in; the last one, where none of it is named.
+    fn straining(&self) -> Option<usize> {
+        let names_strained = |piece: &Piece<'_>| {
+            let told = told(self.stage, std::slice::from_ref(piece), self.names);
+            self.stage.parts.iter().zip(told).any(|(part, told)| told && part.is_strained())
+        };
+        let does = |piece: &Piece<'_>| strains(piece.text) && !is_behind_straining(piece.text);
+        let puts_in = self.pieces.iter().rposition(|piece| names_strained(piece) && !does(piece));
+        match puts_in {
+            Some(from) => self.pieces.iter().enumerate().skip(from).find(|(_, piece)| does(piece)).map(|(at, _)| at),
+            None => self.pieces.iter().rposition(does),
+        }
+    }
+}
+
+/// Its line as one that is strained.
+fn strained(part: &Part) -> String {
+    format!("{:?} = {{ amount = {:?}, strained = true }}", part.label.value, part.written.text)
+}
+
+/// "`cucumber`, `mint` and `salt`".
+fn listed<'a>(parts: impl Iterator<Item = &'a Part>) -> String {
+    let names: Vec<String> = parts.map(|part| format!("`{}`", part.label.value)).collect();
+    match names.split_last() {
+        Some((last, [])) => last.clone(),
+        Some((last, others)) => format!("{} and {last}", others.join(", ")),
+        None => String::new(),
+    }
+}
