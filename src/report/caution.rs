@@ -22,8 +22,8 @@ pub(crate) struct CautionView {
     pub(crate) defer_to: &'static str,
     pub(crate) because: Vec<String>,
     pub(crate) not_stated: Vec<String>,
-    /// Among that is what its ingredients are: then it stops until that is said.
-    pub(crate) asks_contents: bool,
+    /// That is nothing but how it is made: it asks, and stops nothing.
+    pub(crate) only_asks: bool,
     /// The inner cards that it comes out of, the outermost first.
     pub(crate) from: Option<String>,
     /// Whether a guest has to be told.
@@ -45,7 +45,7 @@ impl From<&Caution> for CautionView {
             defer_to: caution.defer_to,
             because: caution.because.clone(),
             not_stated: caution.not_stated.clone(),
-            asks_contents: caution.asks_contents,
+            only_asks: caution.only_asks,
             from: caution.carried.as_ref().map(|carried| carried.path.join(" / ")),
             tell: caution.tell,
         }
@@ -71,12 +71,12 @@ impl CautionView {
     }
 
     pub(crate) fn stops(&self) -> bool {
-        self.severity == Level::Stop && (self.is_certain() || self.asks_contents)
+        self.severity == Level::Stop && !self.only_asks
     }
 
     /// What is said in full: what surely applies, and a stop even where it may not.
     pub(crate) fn is_said_in_full(&self) -> bool {
-        self.is_certain() || self.severity == Level::Stop
+        self.is_certain() || self.stops()
     }
 }
 

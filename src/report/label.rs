@@ -12,12 +12,11 @@ use crate::lots::record::date_in;
 use crate::lots::reprint::allergens;
 use crate::lots::{LotStanding, LotState};
 use crate::properties::{TargetKind, value_of};
-use crate::safety::Market;
 use crate::safety::label::states_strength;
 use crate::safety::warnings::{LabelWarning, warnings};
+use crate::safety::{Level, Market};
 use crate::solver::Solved;
 
-use super::store::stop_in_doubt;
 use super::{Report, View};
 
 pub(crate) type LabelReport = Report<LabelView>;
@@ -43,8 +42,6 @@ pub struct LabelView {
     pub(crate) for_a_guest: Option<String>,
     /// What the law of a market wants said.
     pub(crate) warnings: Vec<&'static LabelWarning>,
-    /// A stop that hangs on something not stated.
-    pub(crate) stop_in_doubt: Option<String>,
     /// Whether the house names no market, and a statement is on it for that alone.
     any_market: bool,
     /// How many containers there are to label.
@@ -53,7 +50,7 @@ pub struct LabelView {
 
 impl View for LabelView {
     const VERB: &'static str = "label";
-    const KEYS: &'static str = "product house lot made maker store opened use_by allergens abv_pct raw_juice for_a_guest warnings stop_in_doubt any_market containers";
+    const KEYS: &'static str = "product house lot made maker store opened use_by allergens abv_pct raw_juice for_a_guest warnings any_market containers";
 }
 
 fn none(why: String, help: &str) -> Diagnostic {
@@ -67,7 +64,8 @@ fn not_stated(judged: &Assessment) -> Vec<String> {
 /// Why a judged product has no label whatever its date is.
 fn refused(judged: &Assessment, allergens_not_stated: &[String]) -> Vec<Diagnostic> {
     let mut found: Vec<Diagnostic> =
-        judged.stops().map(|stop| none(format!("STOP {stop}"), "do not serve it; stillroom date says why")).collect();
+        // who reads a label cannot ask
+        judged.cautions.iter().filter(|c| c.severity == Level::Stop).map(|stop| none(format!("STOP {stop}"), "do not serve it; stillroom date says why")).collect();
     found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));
     if !judged.unidentified.is_empty() {
         found.push(none("what is in it is an open question".to_owned(), "state what it is, and record it anew"));
@@ -185,7 +183,6 @@ impl LabelView {
             raw_juice,
             for_a_guest: solved.card.for_a_guest.clone(),
             warnings: Vec::new(),
-            stop_in_doubt: store.and_then(stop_in_doubt),
             any_market: false,
             containers: 1,
         }

@@ -28,8 +28,6 @@ pub(crate) struct StoreView {
     pub(crate) says: String,
     /// The day alone, or that there is none.
     pub(crate) short: String,
-    /// A stop that hangs on something not stated: the date must not be read without it.
-    pub(crate) stop_in_doubt: Option<String>,
     /// Whole days from the day made; 0 is "use at once".
     pub(crate) days: Option<u32>,
     /// The last day.
@@ -81,9 +79,8 @@ impl StoreView {
             store: dated.store.name.clone(),
             temperature_c: degrees_celsius(dated.store.temperature),
             place: place(dated),
-            says: in_a_line(dated),
+            says: in_store(dated),
             short: short(dated),
-            stop_in_doubt: stop_in_doubt(dated),
             days: dated.days,
             date: dated.date,
             mark: dated.mark,
@@ -103,19 +100,6 @@ impl StoreView {
             stops_here: CautionView::all(dated.cautions.iter().filter(elsewhere)),
         }
     }
-}
-
-fn in_a_line(store: &DatedStore) -> String {
-    match stop_in_doubt(store) {
-        Some(doubt) => format!("{}; {doubt}", in_store(store)),
-        None => in_store(store),
-    }
-}
-
-/// A stop that hangs on what is not stated: the date must not be read without it.
-pub(crate) fn stop_in_doubt(store: &DatedStore) -> Option<String> {
-    let stop = store.cautions.iter().find(|c| c.severity == Level::Stop).filter(|_| store.date.is_some())?;
-    Some(format!("a STOP may apply, not stated: {}", stop.not_stated.join("; ")))
 }
 
 fn place(store: &DatedStore) -> String {

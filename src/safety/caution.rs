@@ -52,8 +52,8 @@ pub struct Caution {
     pub because: Vec<String>,
     /// What was not stated and would have to be for it to be silent: then it may not apply.
     pub not_stated: Vec<String>,
-    /// Among that is what its ingredients are.
-    pub asks_contents: bool,
+    /// That is nothing but how it is made, and no step tells of it.
+    pub only_asks: bool,
     /// The markets in whose rules it stands; empty: everywhere.
     pub markets: Vec<Market>,
     /// Which inner card it was carried out of; `None` for the card's own.
@@ -63,10 +63,10 @@ pub struct Caution {
 }
 
 impl Caution {
-    /// Whether it says not to make or serve it as planned: surely, or because nobody has said that what is in it is not
-    /// just that. What is open about how strong, sour or well kept it is does not stop it.
+    /// Whether it says not to make or serve it as planned: surely, or until somebody has said that it is not so. What hangs
+    /// on nothing but how it is made, of which no step tells, only asks.
     pub fn stops(&self) -> bool {
-        self.severity == Level::Stop && (self.is_certain() || self.asks_contents)
+        self.severity == Level::Stop && !self.only_asks
     }
 
     /// Whether the facts that were stated suffice to raise it.
@@ -183,10 +183,10 @@ fn unreadable() -> Caution {
         said_by: None,
         because: Vec::new(),
         not_stated: Vec::new(),
+        only_asks: false,
         markets: Vec::new(),
         carried: None,
         travels: true,
-        asks_contents: false,
     }
 }
 
@@ -234,7 +234,7 @@ fn judge(rule: &'static CautionRule, facts: &Facts) -> Option<Caution> {
         said_by: rule.said_by,
         because: because(rule, facts),
         not_stated,
-        asks_contents: missing.iter().any(|m| m.variable == Variable::Tags || is_told_by_a_step(facts, m)),
+        only_asks: !certain && missing.iter().all(|m| is_untold_process(facts, m)),
         markets,
         carried: None,
         // What looks at nothing but what the product is made from and where it is served. One that looks at how strong,
@@ -278,10 +278,10 @@ fn ask(facts: &Facts, missing: &Missing) -> Vec<String> {
     asked
 }
 
-/// Whether a step of the card says that it is done so, and nobody has stated it.
-fn is_told_by_a_step(facts: &Facts, missing: &Missing) -> bool {
-    let is_process = |member: &&Member| matches!(member, Member::Process(_));
-    missing.member.as_ref().filter(is_process).is_some_and(|member| facts.questions.contains_key(member))
+/// Whether it is how the thing is made, and no step of the card tells that it is done so.
+fn is_untold_process(facts: &Facts, missing: &Missing) -> bool {
+    let told = missing.member.as_ref().is_some_and(|member| facts.questions.contains_key(member));
+    missing.variable == Variable::Process && !told
 }
 
 /// The cautions of an inner card as the card around it has to show them: every one of them.

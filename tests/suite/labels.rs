@@ -283,6 +283,11 @@ fn what_is_stopped_undated_or_open_has_no_label() {
     let lot = bar.lot(&["syrup.toml"]);
     assert!(bar.refused(&["label", &lot, "-o", "no.pdf"]).contains("allergens are not stated: grey syrup"));
 
+    // a stop that hangs on how it is made: the sheet asks, who reads a label cannot
+    bar.syrup("Fermented house syrup", "\"carrot juice\" = \"300 g\"");
+    let said = bar.refused(&["label", "syrup.toml", "--fresh", "-o", "no.pdf"]);
+    assert!(said.contains("no label: STOP may apply, not stated: whether it is left to ferment"), "{said}");
+
     bar.syrup("House syrup", "\"oleander\" = \"5 g\"");
     let out = bar.run(&["label", "syrup.toml", "-o", "no.pdf"]);
     assert!(!out.status.success() && !bar.kitchen.folder().join("no.pdf").exists(), "{out:?}");

@@ -12,7 +12,7 @@ use super::ink::{
     BAND, CHOSEN, CURVE, Colour, Drawn, FAINT, HPos, INK, LEFT, QUOTED, REFUSED, RIGHT, Sheet, broken, dashed, fill,
     line, paper, write,
 };
-use crate::report::store::{dated_heading, stop_in_doubt};
+use crate::report::store::dated_heading;
 
 pub(super) const TITLE: i32 = 64;
 const FOOT: i32 = 74;
@@ -173,13 +173,6 @@ fn strip(sheet: &Sheet<'_>, store: &DatedStore, quoted: &[&Quoted], axis: &Axis,
         let left = if date < (LEFT + RIGHT) / 2 { date + 14 } else { LEFT + 14 };
         write(sheet, says, (left, y0 + 16), 13, false, HPos::Left, INK)?;
         taken.boxes.push((left - 14, y0, left + 320, y0 + 26));
-    }
-    if let Some(doubt) = stop_in_doubt(store) {
-        // on a ground of its own, so that no curve crosses the words
-        let right = (LEFT + 22 + 8 * i32::try_from(doubt.chars().count()).unwrap_or(0)).min(RIGHT - 1);
-        fill(sheet, &[(LEFT + 8, y1 - 23), (right, y1 - 23), (right, y1 - 3), (LEFT + 8, y1 - 3)], REFUSED)?;
-        write(sheet, &doubt, (LEFT + 14, y1 - 14), 13, true, HPos::Left, CHOSEN)?;
-        taken.boxes.push((LEFT, y1 - 24, right, y1));
     }
     limits(sheet, store, axis, taken)
 }

@@ -12,7 +12,6 @@ use super::{findings, list, paragraphs, rows, section, stops, unbroken, warning}
 /// A drink; its cost and its price where they are not for the house alone.
 pub(crate) fn glass(report: &ServeReport, with_costs: bool) -> SheetHtml {
     let Some(view) = report.answer() else { return unsolved(report) };
-    let doubts: String = words::in_doubt(&view.cautions).iter().map(|said| warning("STOP?", said)).collect();
     let warnings: String =
         briefs(&view.cautions).into_iter().map(|(sign, brief)| warning(&sign.to_string(), brief)).collect();
     let open = words::not_stated(&view.cautions).map(|open| warning("? not stated:", &open));
@@ -21,7 +20,6 @@ pub(crate) fn glass(report: &ServeReport, with_costs: bool) -> SheetHtml {
     let top = [
         stops(&view.cautions),
         refused.collect(),
-        doubts,
         format!("<h2>{}</h2>\n", escaped(report.product())),
         paragraphs([&words::head(view)]),
         first,

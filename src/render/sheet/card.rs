@@ -77,7 +77,7 @@ fn stops(view: &SolveView) -> Vec<PaperPara> {
     said
 }
 
-/// Warnings, what a guest has to be told, what is not stated; a stop that may apply in full.
+/// Warnings, what a guest has to be told, what is not stated.
 fn warnings(view: &SolveView) -> Vec<PaperPara> {
     let told = view.cautions.iter().filter(|c| c.is_certain() && !c.stops() && (c.severity < Level::Note || c.tell));
     let mut said: Vec<PaperPara> = told.map(|c| PaperPara::new(SaidKind::Warning, "!", c.brief)).collect();
@@ -85,8 +85,6 @@ fn warnings(view: &SolveView) -> Vec<PaperPara> {
         let brief: Vec<&str> = waits.iter().map(|c| c.brief).collect();
         said.push(PaperPara::new(SaidKind::Warning, "?", format!("{asked} ({})", brief.join("; "))));
     }
-    let in_doubt = view.cautions.iter().filter(|c| c.severity == Level::Stop && !c.stops());
-    said.extend(in_doubt.map(|c| PaperPara::new(SaidKind::Warning, "STOP?", c.message.clone())));
     said
 }
 
@@ -144,17 +142,16 @@ fn date(store: &StoreView, view: &SolveView) -> PaperPara {
     let place = &store.place;
     let lead = if store.mark == Mark::BestBefore { "BEST BEFORE" } else { "USE BY" };
     let rule = store.decided_by.as_ref().map_or_else(String::new, |rule| format!(" ({rule})"));
-    let doubt = store.stop_in_doubt.as_ref().map_or_else(String::new, |doubt| format!("; {doubt}"));
     match (store.days, &store.refused) {
         (_, Some(why)) => PaperPara::new(SaidKind::Date, "NO DATE", format!("{place}: {why}")),
-        (Some(0), None) => PaperPara::new(SaidKind::Date, lead, format!("{place}: use at once{rule}{doubt}")),
+        (Some(0), None) => PaperPara::new(SaidKind::Date, lead, format!("{place}: use at once{rule}")),
         (Some(days), None) => {
             let unit = if days == 1 { "day" } else { "days" };
             // what was pressed or made before it brings its own day along
             let ages = !view.inner.is_empty() || view.screen.is_some_and(|screen| screen.cold_for.is_some());
             let first =
                 if ages { "day 1 is the day made, or that of its oldest part" } else { "day 1 is the day made" };
-            PaperPara::new(SaidKind::Date, lead, format!("{place}: {days} {unit}, {first}{rule}{doubt}"))
+            PaperPara::new(SaidKind::Date, lead, format!("{place}: {days} {unit}, {first}{rule}"))
         }
         (None, None) => PaperPara::new(SaidKind::Date, "KEEP", store.says.clone()),
     }

@@ -10,7 +10,6 @@ use super::{PaperPara, SaidKind};
 /// The paragraphs of a label, what matters most first.
 pub(in crate::render) fn label(view: &LabelView) -> Vec<PaperPara> {
     let mut said = vec![PaperPara::new(SaidKind::Title, view.product.clone(), "")];
-    said.extend(view.stop_in_doubt.iter().map(|doubt| PaperPara::new(SaidKind::Warning, "STOP?", doubt.clone())));
     let (lead, words) = date(view);
     said.push(PaperPara::new(SaidKind::Date, format!("{lead} {words}"), ""));
     said.extend(thawing(view).map(|words| PaperPara::new(SaidKind::Warning, words, "")));

@@ -151,8 +151,7 @@ fn stops_where_kept(view: &DateView, full: bool) -> String {
         }
     }
     let line = |(stop, stores): (&CautionView, Vec<&str>)| {
-        let sign = if stop.is_certain() { "STOP" } else { "STOP?" };
-        wrapped(&format!("  {sign} if kept in {}: ", stores.join(", ")), &stop.message)
+        wrapped(&format!("  STOP if kept in {}: ", stores.join(", ")), &stop.message)
     };
     stops.into_iter().map(line).collect()
 }
@@ -164,9 +163,7 @@ fn in_columns(store: &StoreView) -> Vec<String> {
 /// Why: the one rule, or what refuses.
 fn said_of(store: &StoreView, full: bool) -> Vec<&str> {
     let refusals = store.refusals.iter().take(if full { usize::MAX } else { 1 });
-    // a stop of this store alone has a line of its own
-    let in_doubt = store.stop_in_doubt.iter().filter(|_| store.stops_here.is_empty());
-    refusals.chain(&store.decided_by).chain(in_doubt).map(String::as_str).collect()
+    refusals.chain(&store.decided_by).map(String::as_str).collect()
 }
 
 /// What else must be said, once for all stores.

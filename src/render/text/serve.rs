@@ -3,7 +3,6 @@
 use crate::drinks::Figures;
 use crate::report::caution::{CautionView, waiting};
 use crate::report::serve::{GlassCostView, IceWaterView, PouredView, ServeReport, ServeView};
-use crate::safety::Level;
 use crate::units::display::{grouped, percent_text, short, span};
 
 use super::page::Page;
@@ -40,18 +39,11 @@ pub(crate) fn serve(report: &ServeReport, page: Page) -> String {
 
 /// A line each, and each once: whoever serves it reads them before the guest orders. A stop stands above everything.
 pub(super) fn cautions(all: &[CautionView]) -> String {
-    let mut out: String = in_doubt(all).iter().map(|said| wrapped("  STOP? ", &format!("{said} (--full)"))).collect();
-    out.extend(briefs(all).iter().map(|(sign, brief)| wrapped(&format!("  {sign} "), brief)));
+    let mut out: String = briefs(all).iter().map(|(sign, brief)| wrapped(&format!("  {sign} "), brief)).collect();
     if let Some(open) = not_stated(all) {
         out.push_str(&wrapped("  ? not stated: ", &format!("{open} (--full)")));
     }
     out
-}
-
-/// Stops that may apply, as --full says of them: by what is not stated.
-pub(in crate::render) fn in_doubt(all: &[CautionView]) -> Vec<String> {
-    let doubted = all.iter().filter(|c| !c.is_certain() && c.severity == Level::Stop && !c.stops());
-    doubted.map(|c| format!("{}; not stated: {}", c.brief, c.not_stated.join("; "))).collect()
 }
 
 /// What cautions wait for.

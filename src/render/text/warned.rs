@@ -12,8 +12,6 @@ pub(super) fn warnings(cautions: &[CautionView]) -> String {
         let brief: Vec<&str> = waits.iter().map(|c| c.brief).collect();
         out.push_str(&wrapped("  ? ", &format!("{asked} ({})", brief.join("; "))));
     }
-    let in_doubt = cautions.iter().filter(|c| c.severity == Level::Stop && !c.stops());
-    out.extend(in_doubt.map(|c| wrapped("  STOP? ", &c.message)));
     out
 }
 
