@@ -55,12 +55,15 @@ pub(super) fn not_stated(solved: &Solved) -> Vec<String> {
 }
 
 /// Of a wine, a cider or a beer whose label nobody read: each allergen that its maker may have cleared or brewed it
-/// with is open, and all are one question.
+/// with is open, and all are one question. Asked once everything else has raised its own.
 pub(super) fn doubt_finings(facts: &mut Facts, name: &str, of: &Ingredient) {
     let open: Vec<Open<Allergen>> = of.fined_with(&facts.market).map(Open::Known).collect();
     let question = format!("what the label of `{name}` names");
     for allergen in open {
         facts.questions.entry(Member::Allergen(allergen.clone())).or_default().insert(question.clone());
+        if !facts.allergens.names(allergen.clone()) {
+            facts.fined.insert(allergen.clone());
+        }
         facts.allergens.doubt(allergen);
     }
 }

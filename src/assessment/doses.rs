@@ -59,7 +59,7 @@ const MUCH_NUTMEG: f64 = 1.0;
 fn mark_overdoses(facts: &mut Facts, solved: &Solved, servings: Option<f64>) {
     let Some(servings) = servings else { return };
     let is_there = |tag: Tag| match tag {
-        Tag::Acid => true,
+        Tag::Acid | Tag::MineralSalt => true,
         Tag::Caffeine => BRING_CAFFEINE.iter().any(|tag| facts.tags.names(*tag)),
         tag => facts.tags.names(tag),
     };
@@ -70,6 +70,11 @@ fn mark_overdoses(facts: &mut Facts, solved: &Solved, servings: Option<f64>) {
         let grams = match row.tag {
             Tag::Acid => solved.bottled().grams_of_all(&Component::ACIDS) / servings,
             Tag::Caffeine => caffeine_mg(solved) / 1000.0,
+            // salt is salt in a brine too
+            Tag::MineralSalt if row.words.is_empty() => {
+                let named = of_it.iter().map(|(_, grams)| grams).sum::<f64>();
+                named.max(solved.bottled().grams_of(Component::Salt)) / servings
+            }
             _ => of_it.iter().map(|(_, grams)| grams).sum::<f64>() / servings,
         };
         if grams >= row.grams {
@@ -203,8 +208,12 @@ fn quinine(solved: &Solved) -> Fact<f64> {
     }
     let sources = tagged(solved, &[Tag::Quinine]);
     // tonic water is bought with no more in it than its maker may put there
-    let is_soda = |i: &Ingredient| i.kind == Some(Kind::Soda) && i.origin == Origin::BuiltIn;
-    let bought = |i: &Ingredient| is_soda(i) || Larder::built_in().find(&i.name).is_some_and(is_soda);
+    // and so are aperitifs and bitters
+    let is_sold = |i: &Ingredient| {
+        let kinds = [Kind::Soda, Kind::Liqueur, Kind::Bitters, Kind::Fortified];
+        i.origin == Origin::BuiltIn && i.kind.is_some_and(|kind| kinds.contains(&kind))
+    };
+    let bought = |i: &Ingredient| is_sold(i) || Larder::built_in().find(&i.name).is_some_and(is_sold);
     let is_dry = |i: &Ingredient| i.per_gram.grams_of(Component::Water) < 0.1;
     let quinine = |(i, g): &(&Ingredient, f64)| match bought(i) {
         true => Some(grams(g * TONIC_MG_KG * 1e-6)),

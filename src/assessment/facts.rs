@@ -5,18 +5,20 @@ use uom::si::time::minute;
 
 use crate::card::Stage;
 use crate::house::House;
+use crate::larder::Ingredient;
 use crate::mixture::{Component, Mixture};
 use crate::safety::doses::BODY_MASS_KG;
 use crate::safety::{Fact, Facts, Member, Tcs, names};
 use crate::shelf_life::hurdles::{DRIED_AW, Hurdles, Screened};
 use crate::shelf_life::screen::{self, ScreenClass};
-use crate::shelf_life::{Dairy, Filled, Product, data};
+use crate::shelf_life::{Dairy, Filled, data};
 use crate::solver::vessel::vessel_l;
 use crate::solver::{Solved, SolvedStage};
 use crate::units::{degrees_celsius, in_grams};
 use crate::vocabulary::{Container, Process, ProductClass, StatedProcess, Tag};
 
-use super::{DatedStore, declared, doses, dressed, method, product, storage};
+use super::product::DateInputs;
+use super::{DatedStore, declared, doses, dressed, heated, method, storage};
 
 /// At and above this a pan is boiling or close to it, °C: what has been there must be cooled with care.
 const BOIL_C: f64 = 90.0;
@@ -26,25 +28,26 @@ const BOIL_C: f64 = 90.0;
 pub fn from_parts(solved: &Solved, house: &House) -> Facts {
     let mut facts = Facts::of_nothing();
     facts.market.clone_from(&house.settings.markets);
+    let mut bought: Vec<(&String, &Ingredient)> = Vec::new();
     for part in solved.stages.iter().flat_map(|s| &s.parts) {
         if let crate::solver::resolve::Material::Ingredient(ingredient) = &part.found.what {
             let names: Vec<&str> =
                 [part.label.as_str(), part.of.as_str()].into_iter().chain(ingredient.own_names()).collect();
             facts.add_ingredient(&names, &ingredient.tags, &ingredient.allergens);
             facts.allergens.open |= !ingredient.allergens_stated;
-            declared::doubt_finings(&mut facts, &part.of, ingredient);
+            bought.push((&part.of, ingredient));
         }
     }
     let dressed = dressed::of(solved, house);
     for on_it in &dressed.brings {
         let names: Vec<&str> = on_it.own_names().collect();
         facts.add_ingredient(&names, &on_it.tags, &on_it.allergens);
-        declared::doubt_finings(&mut facts, &on_it.name, on_it);
+        bought.push((&on_it.name, *on_it));
     }
     facts.allergens.open |= !dressed.unknown.is_empty();
     method::read(&mut facts, solved);
     for (said, on_it) in dressed.may_bring {
-        declared::doubt_finings(&mut facts, &on_it.name, on_it);
+        bought.push((&on_it.name, on_it));
         let usual = on_it.allergens.iter().flat_map(|usual| names::read_allergen(usual));
         // its own name has raised most of these questions
         for allergen in usual.filter(|usual| !declared::is_doubted(&facts, usual)).collect::<Vec<_>>() {
@@ -54,11 +57,13 @@ pub fn from_parts(solved: &Solved, house: &House) -> Facts {
             facts.allergens.doubt(allergen);
         }
     }
+    bought.into_iter().for_each(|(name, of)| declared::doubt_finings(&mut facts, name, of));
     facts
 }
 
 /// What was computed of the product, and what its card says of how it is made.
-pub fn add_product(facts: &mut Facts, solved: &Solved, house: &House, product: &Product, glasses: Option<f64>) {
+pub fn add_product(facts: &mut Facts, solved: &Solved, house: &House, inputs: &DateInputs, glasses: Option<f64>) {
+    let product = &inputs.product;
     let liquid = solved.bottled();
     // What is dry has no pH to ask for, and counts as neutral: that earns nothing. What is only called dried may be wet.
     let hurdles = Hurdles::of(product);
@@ -87,7 +92,7 @@ pub fn add_product(facts: &mut Facts, solved: &Solved, house: &House, product: &
         facts.tags.present.remove(&Tag::Dried);
         facts.tags.unsure.remove(&Tag::Dried);
     }
-    heat_and_screen(facts, solved, product, &hurdles);
+    heat_and_screen(facts, inputs, &hurdles);
     process(facts, solved);
     doses::fill(facts, solved, glasses);
     facts.vessel_l = vessel(solved);
@@ -99,7 +104,8 @@ pub fn add_product(facts: &mut Facts, solved: &Solved, house: &House, product: &
     facts.body_mass_kg = Fact::Known(BODY_MASS_KG);
 }
 
-fn heat_and_screen(facts: &mut Facts, solved: &Solved, product: &Product, hurdles: &Hurdles) {
+fn heat_and_screen(facts: &mut Facts, inputs: &DateInputs, hurdles: &Hurdles) {
+    let product = &inputs.product;
     let tables = data::tables();
     let word = |class| if class == ScreenClass::Pa { Tcs::Pa } else { Tcs::NonTcs };
     // Dried fruit lives by a dryness that was not measured: what the tables would say of it is not known.
@@ -110,10 +116,9 @@ fn heat_and_screen(facts: &mut Facts, solved: &Solved, product: &Product, hurdle
     facts.no_food = Fact::Known(hurdles.screened == Screened::NoFood);
     facts.tcs = if dry_unread { Fact::Unknown } else { Fact::Known(word(class)) };
     facts.tcs_no_acid = Fact::Known(word(screen::look_up(hurdles.table, None, Some(hurdles.aw_up))));
-    let heating = product::heating(&solved.card);
-    facts.heat_5log = Fact::Known(product::five_log(product, &solved.card));
+    facts.heat_5log = Fact::Known(heated::five_log(product, inputs.heating.as_ref()));
     facts.pasteurised = Fact::Known(product.filled == Filled::HotClosed && !product.opened);
-    let hottest = heating.as_ref().and_then(|curve| curve.0.first().copied()).map(|(_, t)| t);
+    let hottest = inputs.heating.as_ref().and_then(|curve| curve.0.first().copied()).map(|(_, t)| t);
     // What a hold must be follows from the pH: unknown, so is that. Where the tables ask for no pH no spore can grow, and
     // what is left to kill has its row of the highest pH.
     let no_acid_needed = facts.tcs_no_acid == Fact::Known(Tcs::NonTcs);

@@ -100,7 +100,7 @@ impl Judge<'_> {
         if let Some(lot) = lot {
             (inputs.product.spoiled_lot_days, inputs.product.of_lots) = (lot.spoiled_days, lot.of_lots.clone());
         }
-        facts::add_product(&mut facts, solved, self.house, &inputs.product, glasses);
+        facts::add_product(&mut facts, solved, self.house, &inputs, glasses);
         claims::read(&mut facts, solved);
         facts.conclude();
 
@@ -161,6 +161,13 @@ impl Judge<'_> {
         found.extend(inputs.unweighed_alkali.map(|alkali| {
             let said = format!("a step puts {alkali} in, and no line weighs it: the pH is not known");
             let help = format!("write it among the parts with its weight: \"{alkali}\" = \"… g\"");
+            Diagnostic::warning(Code::NotStated, said).help(help).in_file(&solved.card.file)
+        }));
+        found.extend(inputs.put_in_cold.first().map(|first| {
+            let called: Vec<String> = inputs.put_in_cold.iter().map(|label| format!("`{label}`")).collect();
+            let said =
+                format!("by the steps {} goes in behind the heat: it is dated as not heated", called.join(" and "));
+            let help = format!("where it was hot too, say so in a step: \"add the {first}, heat again\"");
             Diagnostic::warning(Code::NotStated, said).help(help).in_file(&solved.card.file)
         }));
         for diagnostic in inner.iter().flat_map(|(_, judged)| &judged.found) {

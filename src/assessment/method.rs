@@ -100,6 +100,19 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
             }
         }
     }
+    // What a stage is called, and what is done for a guest: none of it is a line, and all of it is drunk. An egg for the guest is told there.
+    let called = solved.card.all_stages().filter_map(|stage| stage.name.as_ref()).map(|name| &name.value);
+    for text in called.chain(&solved.card.for_a_guest) {
+        for tag in
+            steps::read(text).found.tags.iter().filter(|tag| of_notes.contains(tag) && **tag != Tag::RawEgg).copied()
+        {
+            if !facts.tags.has(tag) {
+                let question = format!("whether \"{text}\" puts {} into it", Member::Tag(tag).said());
+                facts.questions.entry(Member::Tag(tag)).or_default().insert(question);
+                facts.tags.doubt(tag);
+            }
+        }
+    }
     for (name, works) in
         solved.stages.iter().flat_map(|s| &s.parts).flat_map(|p| [(&p.label, works(p)), (&p.of, works(p))])
     {

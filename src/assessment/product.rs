@@ -1,8 +1,6 @@
 //! The inputs of a date, from a solved card and the cards inside it.
 
-use uom::si::time::minute;
-
-use crate::card::{Card, Stage, TargetKind};
+use crate::card::TargetKind;
 use crate::house::House;
 use crate::larder::Ingredient;
 use crate::mixture::acidity::bounds::PhBounds;
@@ -11,23 +9,22 @@ use crate::properties::value_of;
 use crate::safety::alcohol_bands::alcohol_keeps;
 use crate::safety::{self, Facts, Member};
 use crate::shelf_life::heat::Curve;
-use crate::shelf_life::{Contents, Dairy, Egg, Filled, Product, data};
+use crate::shelf_life::{Contents, Dairy, Egg, Filled, Product};
 use crate::solver::resolve::Material;
 use crate::solver::{InnerCard, Solved, SolvedPart, SolvedStage};
 use crate::spelling::{self, Claim};
-use crate::units::{celsius, degrees_celsius, in_millilitres};
+use crate::units::{celsius, in_millilitres};
 use crate::vocabulary::{Allergen, Kind, Open, Tag, Washed, Word};
 
 use super::activity::{AW_DOUBT, water_activity};
 use super::alcohol_left;
 use super::batch::JudgedBatch;
+use super::heated::{five_log, heating, hot, put_in_cold};
 use super::method;
 use super::nature;
 use super::ph::{self, ReadPh, Unlisted};
 use super::stood;
 
-/// Sugar dissolved at or above this is as clean as its bottle, °C (ours; pasteurising begins about here).
-const HOT_C: f64 = 60.0;
 /// Poured by the drop or the dash, ml a serving at most.
 const DROPS_ML: f64 = 2.0;
 /// A dairy with more fat is cream (Codex Stan 288: 10 % at least).
@@ -50,6 +47,10 @@ pub struct DateInputs {
     pub read: Option<ReadPh>,
     /// An alkali that a step puts in and no line weighs, by its name.
     pub(super) unweighed_alkali: Option<&'static str>,
+    /// The heating of the whole.
+    pub heating: Option<Curve>,
+    /// What its steps put in once the pan was hot, by its label: it counts as unheated.
+    pub(super) put_in_cold: Vec<String>,
     unlisted: Unlisted,
     /// The share of its alcohol that its pans leave at the least, 0 to 1.
     alcohol_sure: f64,
@@ -119,10 +120,14 @@ pub fn date_inputs(
         ..Product::default()
     };
     let so_far = |stages: &[SolvedStage]| unlisted(stages, house, inside);
+    let put_in_cold = put_in_cold(solved, house);
+    let heating = heating(card).filter(|_| put_in_cold.is_empty());
     product.stages = stood::stood(solved, &product, so_far);
-    fill(&mut product, solved, inside);
-    juice(&mut product, solved, inside, total);
-    DateInputs { product, bounds, read, unweighed_alkali, unlisted: own, alcohol_sure }
+    let is_killed = five_log(&product, heating.as_ref());
+    fill(&mut product, solved, inside, (is_killed, &put_in_cold));
+    juice(&mut product, solved, inside, (is_killed, total));
+    let put_in_cold = put_in_cold.into_iter().map(|part| part.label.clone()).collect();
+    DateInputs { product, bounds, read, unweighed_alkali, unlisted: own, alcohol_sure, heating, put_in_cold }
 }
 
 fn ingredients(solved: &Solved) -> impl Iterator<Item = (&SolvedPart, &Ingredient)> {
@@ -172,7 +177,8 @@ fn is_dried(solved: &Solved) -> bool {
 /// What is in it, from the kinds, tags and allergens of its ingredients, and from the cards inside it.
 fn contents(solved: &Solved, facts: &Facts, inside: &[Inside<'_>], dried: bool) -> Contents {
     let tagged = |tag: Tag| facts.tags.names(tag);
-    let perhaps = facts.allergens.present.iter().chain(&facts.allergens.unsure).filter_map(Open::known);
+    let perhaps =
+        facts.allergens.present.iter().chain(facts.allergens.unsure.difference(&facts.fined)).filter_map(Open::known);
     let groups: Vec<Allergen> = perhaps.map(|allergen| allergen.group().unwrap_or(allergen)).collect();
     let allergen = |group: Allergen| groups.contains(&group);
     let any = |test: fn(&Ingredient) -> bool| ingredients(solved).any(|(_, i)| test(i));
@@ -289,12 +295,13 @@ fn egg(solved: &Solved, facts: &Facts, allergen: bool) -> Option<Egg> {
     Some(if !eggs.is_empty() && eggs.iter().all(pasteurised) { Egg::Pasteurised } else { Egg::Raw })
 }
 
-fn hot(stage: &Stage) -> bool {
-    stage.heated.is_some_and(|h| degrees_celsius(h.value.to) >= HOT_C)
-}
-
 /// How clean it is filled: the worst of its unheated parts, unless the whole is heated.
-fn fill(product: &mut Product, solved: &Solved, inside: &[Inside<'_>]) {
+fn fill(
+    product: &mut Product,
+    solved: &Solved,
+    inside: &[Inside<'_>],
+    (is_killed, put_in_cold): (bool, &[&SolvedPart]),
+) {
     let card = &solved.card;
     let mut worst = Filled::HotClean;
     // filled hot by its own word alone: what its pan was heated to is not said to be less
@@ -310,24 +317,14 @@ fn fill(product: &mut Product, solved: &Solved, inside: &[Inside<'_>]) {
             worst = worst.max(inner.inputs.product.filled);
         }
     }
+    for (_, i) in put_in_cold.iter().filter_map(|part| ingredient(part)) {
+        worst = worst.max(nature::of(i).unheated);
+    }
     let closed_hot = card.keep.hot_filled == Some(true) && card.keep.closed == Some(true);
-    product.filled = if five_log(product, card) && closed_hot { Filled::HotClosed } else { worst };
-    if product.contents.egg == Some(Egg::Raw) && five_log(product, card) {
+    product.filled = if is_killed && closed_hot { Filled::HotClosed } else { worst };
+    if product.contents.egg == Some(Egg::Raw) && is_killed {
         product.contents.egg = Some(Egg::Pasteurised);
     }
-}
-
-/// Whether the whole was heated as its pH asks: five decades of the pathogens of acidified food.
-pub(super) fn five_log(product: &Product, card: &Card) -> bool {
-    let heat = &data::tables().heat;
-    let heating = heating(card).zip(heat.for_ph(product.ph_up));
-    heating.is_some_and(|(heating, process)| process.fulfilled(&heating) >= 1.0)
-}
-
-/// The heating of the finished product.
-pub(super) fn heating(card: &Card) -> Option<Curve> {
-    let heated = card.last.heated?.value;
-    Some(Curve::hold(degrees_celsius(heated.to), heated.hold?.get::<minute>()))
 }
 
 /// A raw juice by its larder entry or by what it is called.
@@ -344,7 +341,7 @@ fn abv_of(stage: &SolvedStage) -> f64 {
 
 /// Raw juice by share, through the cards inside; raw fruit counts the water that it gives. Heated as its pH asks it is raw no
 /// more, and what is left of it is plant.
-fn juice(product: &mut Product, solved: &Solved, inside: &[Inside<'_>], total: f64) {
+fn juice(product: &mut Product, solved: &Solved, inside: &[Inside<'_>], (is_killed, total): (bool, f64)) {
     let (mut raw, mut sweet, mut bottled) = (0.0, 0.0, 0.0);
     for (stage, made) in solved.card.all_stages().zip(&solved.stages) {
         for (part, i) in made.parts.iter().filter_map(ingredient) {
@@ -379,7 +376,7 @@ fn juice(product: &mut Product, solved: &Solved, inside: &[Inside<'_>], total: f
     if total <= 0.0 || product.contents.dried {
         return;
     }
-    if five_log(product, &solved.card) {
+    if is_killed {
         product.contents.plant |= raw > 0.0;
         return;
     }

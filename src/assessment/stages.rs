@@ -82,6 +82,12 @@ fn heated_by<'a>(solved: &'a Solved, stage: &'a Stage, made: &SolvedStage) -> Op
         && one_pan
         && !spirits.is_empty()
         && made.parts.iter().filter(liquid).count() == spirits.len();
-    let tells = |step: &&String| spirits.iter().any(|name| steps::heats(step, name)) || alone && steps::heats_all(step);
+    // "warm the butter" warms none of the rum that it goes into
+    let is_spirit = |part: &&SolvedPart| spirits.iter().any(|name| *name == words(&part.label));
+    let others: Vec<String> =
+        made.parts.iter().filter(|part| !is_spirit(part)).flat_map(|part| words(&part.label)).collect();
+    let tells = |step: &&String| {
+        spirits.iter().any(|name| steps::heats(step, name)) || alone && steps::heats_but(step, &others)
+    };
     stage.steps.iter().chain(&solved.card.steps).find(tells)
 }

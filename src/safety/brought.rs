@@ -10,6 +10,7 @@ use crate::vocabulary::{Allergen, Kind, Open, Process, Tag, Word};
 use super::alcohol_bands::PATHOGENS_STOP_ABV;
 use super::facts::{Fact, Facts, Member, Quantity};
 use super::foods::{self, KnownAs, known_as};
+use super::hazards;
 use super::members::Members;
 use super::names;
 use super::variables::ask_of;
@@ -59,6 +60,14 @@ impl Facts {
             let of_list = match row {
                 Some(row) => {
                     brings.extend(row.allergens.iter().flat_map(|a| names::read_allergen(a)));
+                    // and what it warns of stays so, whatever it is said to be like
+                    let is_hazard = |tag: &Tag| {
+                        *tag == Tag::MedicinePlant
+                            || hazards::all().iter().any(|hazard| hazard.ingredient_tags.contains(tag))
+                    };
+                    let by_name = names::find(&row.name);
+                    let tags = row.tags.iter().filter_map(Open::known).chain(by_name.tags.iter().copied());
+                    all_tags.extend(tags.filter(|tag| is_hazard(tag) && *tag != Tag::RawEgg));
                     Arc::default()
                 }
                 None => foods::allergens_of(name),
@@ -113,6 +122,10 @@ impl Facts {
     /// Takes in another card that is a part of this one: tags and allergens travel, and what lives or is
     /// under pressure in it; its other properties do not.
     pub fn take_in(&mut self, inner: &Self) {
+        let more_than_traces: BTreeSet<Open<Allergen>> =
+            [&*self, inner].iter().flat_map(|of| of.allergens.unsure.difference(&of.fined)).cloned().collect();
+        self.fined.extend(inner.fined.iter().cloned());
+        self.fined.retain(|allergen| !more_than_traces.contains(allergen));
         self.tags.unite(&inner.tags);
         self.allergens.unite(&inner.allergens);
         for process in LASTING {

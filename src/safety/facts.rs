@@ -152,6 +152,8 @@ macro_rules! facts {
             pub tags: Members<Tag>,
             /// The allergens of the ingredients; one that no list knows is kept as it was stated.
             pub allergens: Members<Open<Allergen>>,
+            /// Those in doubt only by what a bought drink may have been cleared or brewed with: a trace, and no milk or egg in it.
+            pub fined: BTreeSet<Open<Allergen>>,
             /// How it is made and packed.
             pub process: Members<Process>,
             /// Where it is served or sold; empty: not stated, judged by the rules of all.

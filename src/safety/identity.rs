@@ -15,6 +15,10 @@ use super::foods::{self, KnownAs, known_as};
 
 /// Grams of alcohol in a gram of what is still a beer or a wine: about 25 % vol, above any fortified one (ours).
 const STRONGEST_WINE: f64 = 0.2;
+/// The same of a cider: about 15 % vol (ours).
+const STRONGEST_CIDER: f64 = 0.12;
+/// The same of what has fermented by itself at the most: about 2.5 % vol (ours).
+const STRONGEST_OF_NO_DRINK: f64 = 0.02;
 
 /// Grams in a gram above which a thing is no fresh food, whatever it is called: brine is less salt, dried fruit less of one
 /// sugar (ours).
@@ -103,11 +107,15 @@ pub(crate) fn is_known(name: &str) -> bool {
     Larder::built_in().find(name).is_some() || matches!(known_as(name), Some(KnownAs::Food { .. }))
 }
 
-/// Whether there is more alcohol in it than in any water, beer or wine, by what it is said to be like.
+/// Whether there is more alcohol in it than in any water, juice, tea, beer or wine, by what it is said to be like.
 fn is_stronger_than_its_kind(ingredient: &Ingredient) -> bool {
     let most = match ingredient.kind {
         Some(Kind::Water) => 0.01,
-        Some(Kind::Beer | Kind::Cider | Kind::Wine) => STRONGEST_WINE,
+        Some(Kind::Beer | Kind::Wine | Kind::Fortified) => STRONGEST_WINE,
+        Some(Kind::Cider) => STRONGEST_CIDER,
+        Some(Kind::Juice | Kind::SweetCitrusJuice | Kind::Puree | Kind::Tea | Kind::Coffee | Kind::Vinegar) => {
+            STRONGEST_OF_NO_DRINK
+        }
         _ => return false,
     };
     ingredient.per_gram.grams_of(Component::Ethanol) > most

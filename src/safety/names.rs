@@ -261,6 +261,10 @@ fn is_in(wanted: &[Cow<'static, str>], words: &[NameWord]) -> bool {
     match wanted {
         [] => false,
         [word] => stands(word, &covered(word, words)),
+        // "cut in half and chop" is no half and half: a name that says a word twice is said word by word
+        [first, rest @ ..] if rest.contains(first) => {
+            words.windows(wanted.len()).any(|said| said.iter().zip(wanted).all(|(said, wanted)| said.text == *wanted))
+        }
         several => {
             let all = |covered: &BTreeSet<usize>| several.iter().all(|wanted| stands(wanted, covered));
             all(&BTreeSet::new()) && all(&covered(&several.join(" "), words))

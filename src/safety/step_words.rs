@@ -34,6 +34,8 @@ crate::vocabulary::words! {
     Unheated = "unheated",
     Drying = "drying",
     Next = "next",
+    OffHeat = "off_heat",
+    Filling = "filling",
     OfAll = "of_all",
     Allergens = "allergens",
     OfMilk = "of_milk",

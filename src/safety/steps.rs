@@ -134,20 +134,31 @@ fn heated_clauses(text: &str) -> Vec<Vec<String>> {
 /// Whether a text tells that a thing of this name is heated: "simmer the vodka with the spices", never "boil the water and
 /// add the vodka".
 pub(crate) fn heats(text: &str, name: &[String]) -> bool {
+    heated_clauses(text).iter().any(|words| {
+        let mut verbs = (0..words.len()).filter(|&at| is_heating(words, at));
+        verbs.any(|at| things_of(words, at).any(|thing| name.contains(thing)))
+    })
+}
+
+/// The words in which the thing of a verb may be named.
+fn things_of(words: &[String], verb: usize) -> impl Iterator<Item = &String> {
     /// So many words at the most stand between the verb and its thing.
     const REACH: usize = 5;
-    heated_clauses(text).iter().any(|words| {
-        (0..words.len()).filter(|&at| is_heating(words, at)).any(|at| {
-            let behind = words.iter().skip(at + 1).take(REACH);
-            let its: Vec<&String> = behind.take_while(|word| !StepWord::Next.has(word)).collect();
-            name.iter().any(|wanted| its.contains(&wanted))
-        })
-    })
+    words.iter().skip(verb + 1).take(REACH).take_while(|word| !StepWord::Next.has(word))
 }
 
 /// Whether a text tells of heating, whatever is heated.
 pub(crate) fn heats_all(text: &str) -> bool {
-    heated_clauses(text).iter().any(|words| (0..words.len()).any(|at| is_heating(words, at)))
+    heats_but(text, &[])
+}
+
+/// Whether a text tells of heating something that has none of these names, and no vessel that is warmed to be filled.
+pub(crate) fn heats_but(text: &str, others: &[String]) -> bool {
+    heated_clauses(text).iter().any(|words| {
+        let is_filled = !others.is_empty() && words.iter().any(|word| StepWord::Filling.has(word));
+        let heats = |&at: &usize| is_heating(words, at) && !things_of(words, at).any(|thing| others.contains(thing));
+        !is_filled && (0..words.len()).any(|at| heats(&at))
+    })
 }
 
 /// Whether a text says that nothing is heated: "without heat", never "do not heat above 85 °C".
@@ -175,7 +186,10 @@ fn is_heating(words: &[String], at: usize) -> bool {
         None => true,
         Some(before) => StepWord::Join.has(before) || StepWord::Next.has(before),
     };
-    StepWord::Heating.has(word) || StepWord::Warming.has(word) && begins
+    // "off the heat"
+    let before = words.get(..at).unwrap_or_default().iter().rev().find(|word| !StepWord::Determiner.has(word));
+    let is_left = StepWord::Heat.has(word) && before.is_some_and(|before| StepWord::OffHeat.has(before));
+    StepWord::Heating.has(word) && !is_left || StepWord::Warming.has(word) && begins
 }
 
 /// The words that no other forbids; of the forbidden ones nothing is left but a gap.
@@ -258,6 +272,17 @@ mod tests {
         assert!(heats_all("Auf dem Gasherd erwärmen"));
         assert!(!heats_all("Nicht über Feuer erhitzen"));
         assert!(!heats_all("Leave in a warm place for two weeks"));
+        let butter = ["brown".to_owned(), "butter".to_owned()];
+        for other in [
+            "Stir warm butter in, a night in the freezer",
+            "Warm the butter until liquid, off the heat add the rum",
+            "Warm the jar before filling",
+        ] {
+            assert!(!heats_but(other, &butter), "{other}");
+        }
+        assert!(
+            heats_but("Warm gently, then freeze", &butter) && heats_but("Warm it with the butter gone", &["x".into()])
+        );
         assert!(denies_heat("Stir until clear without heat."));
         assert!(denies_heat("Nicht erhitzen"));
         for not in ["Do not heat above 85 °C", "Do not boil", "Take it off the heat", "Heat without a lid"] {

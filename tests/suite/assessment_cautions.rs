@@ -72,7 +72,7 @@ fn facts_of(card: &str) -> stillroom::safety::Facts {
     let mut of = facts::from_parts(solved, &made.house);
     let batch = batch::judged_batch(solved, &made.house, None);
     let inputs = product::date_inputs(solved, &made.house, &batch, &of, &[]);
-    facts::add_product(&mut of, solved, &made.house, &inputs.product, None);
+    facts::add_product(&mut of, solved, &made.house, &inputs, None);
     of.conclude();
     of
 }

@@ -221,9 +221,78 @@ fn a_question_of_a_key_is_open_too() {
 fn what_is_said_not_to_be_heated_is_not() {
     let wash = |said: &str| {
         let parts = "\"aged rum\" = \"1 L\"\nbutter = { amount = \"100 g\", strained = true }";
-        let card = card("Heat the butter until brown. Pour it into the rum. Strain off the fat.", parts);
+        let card = card("Heat gently until brown. Strain off the fat.", parts);
         card.replace("[parts]", &format!("washed = \"fat\"\ntakes = \"4 h\"\n{said}\n[parts]"))
     };
     assert_eq!(days(&wash(""), "fridge"), None);
     assert!(days(&wash("heated = \"no\""), "fridge").is_some());
+}
+
+/// The key of the pan says hot, and the steps put the juice in once it is cool: it is as raw as it was.
+#[test]
+fn what_goes_in_behind_the_heat_is_not_heated() {
+    let cordial = |steps: &str| {
+        format!(
+            "name = \"x\"\nheated = \"85 °C for 5 min\"\nsteps = [{steps}]\n[parts]\n\"white sugar\" = \"400 g\"\nwater = \"200 g\"\n\
+             \"lemon juice\" = \"300 ml\"\n[keep]\nfill = \"hot\"\nclosed = true\n"
+        )
+    };
+    let is_raw = |steps: &str| {
+        let dated = dated(&cordial(steps));
+        let told = dated.cautions.iter().any(|caution| caution.code == "raw_juice");
+        assert_eq!(told, dated.product.raw_juice > 0.0, "{steps}");
+        (told, at(&dated, "fridge").days)
+    };
+    for behind in [
+        "\"Heat the sugar and the water to 85 °C for 5 minutes.\", \"Cool, then add the lemon juice.\"",
+        "\"Zucker und Wasser erhitzen, abkühlen.\", \"Den Juice zugeben, abfüllen.\"",
+        "\"Hold sugar and water at 85 °C for 5 min\", \"off the heat stir in the juice\"",
+    ] {
+        let (raw, days) = is_raw(behind);
+        assert!(raw && days.is_some_and(|days| days <= 14), "{behind}: {days:?}");
+    }
+    for hot in [
+        "\"Heat everything to 85 °C for 5 minutes.\", \"Fill the lemon juice cordial hot.\"",
+        "\"Stir sugar, water and juice, heat to 85 °C for 5 min, fill.\"",
+        "\"Warm water and sugar.\", \"Add the juice.\", \"Bring to 85 °C for 5 min, fill hot.\"",
+        "\"Fill hot.\"",
+    ] {
+        assert!(!is_raw(hot).0, "{hot}");
+    }
+}
+
+/// A wine that its maker may have cleared with milk holds a trace of an allergen, and no milk.
+#[test]
+fn what_a_wine_was_cleared_with_is_no_milk_in_it() {
+    let vermouth =
+        "name = \"x\"\n[parts]\n\"white wine\" = \"750 ml\"\nvodka = \"150 ml\"\n\"white sugar\" = \"120 g\"\n";
+    let outer = format!("name = \"y\"\n[parts]\nx = \"500 ml\"\n{}", "gin = \"100 ml\"\n");
+    let kitchen = kitchen("");
+    kitchen.write("x.toml", vermouth);
+    for card in [vermouth, outer.as_str()] {
+        let dated = kitchen.solve(card, &Options::default()).dated(2_000);
+        assert_eq!(dated.product.contents.dairy, None);
+        assert!(at(&dated, "fridge").days.is_some_and(|days| days > 30), "{:?}", at(&dated, "fridge").days);
+        assert!(!dated.allergens_doubted.is_empty(), "its label is still to be read");
+    }
+    let milk = dated(&vermouth.replace("\"white sugar\"", "\"whole milk\" = \"50 ml\"\n\"white sugar\""));
+    assert!(milk.product.contents.dairy.is_some());
+}
+
+/// The butter of a wash is warm, and none of the rum.
+#[test]
+fn warm_fat_or_a_warm_jar_heats_no_spirit() {
+    let wash = |step: &str| {
+        card(step, "\"aged rum 40 %\" = \"700 ml\"\n\"brown butter\" = { amount = \"120 g\", strained = true }")
+    };
+    for step in [
+        "Stir warm butter in, a night in the freezer, lift the fat off, filter.",
+        "Warm the butter until liquid, off the heat add the rum, freeze, filter.",
+        "Warm the jar before filling.",
+    ] {
+        assert!(!dated(&wash(step)).stopped(), "{step}");
+    }
+    for step in ["Warm gently, then freeze, filter.", "Warm the rum with the butter, freeze, filter."] {
+        assert!(dated(&wash(step)).stopped(), "{step}");
+    }
 }

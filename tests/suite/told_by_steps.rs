@@ -205,3 +205,74 @@ fn that_nothing_is_heated_is_not_believed_of_spirit_that_a_step_heats() {
     assert!(stopped("Warm the vodka on the hob, add the butter."));
     assert!(!stopped("Brown the butter over a low heat. Stir it into the vodka, freeze, lift off the fat."));
 }
+
+/// "Half" and "and" of one sentence are no half and half, the cream.
+#[test]
+fn a_half_and_a_half_are_no_cream() {
+    for step in [
+        "Rest half an hour and filter.",
+        "Cut the lemons in half and zest them.",
+        "Use half and keep half.",
+        "Two and a half days.",
+    ] {
+        let judged = told(step, SPIRIT);
+        assert!(judged.allergens_doubted.is_empty() && judged.product.contents.dairy.is_none(), "{step}");
+    }
+    assert!(!told("Stir in the half and half.", SPIRIT).allergens_doubted.is_empty());
+}
+
+/// What a stage is called and what is done for a guest is drunk as well.
+#[test]
+fn a_stage_and_what_is_done_for_a_guest_are_read() {
+    let made = |guest: &str, stage: &str| {
+        let kitchen = Kitchen::unstated("");
+        let card = format!(
+            "name = \"x\"\nfor_a_guest = \"{guest}\"\n[[stage]]\nname = \"{stage}\"\n[stage.parts]\n{SPIRIT}\n[parts]\n\"{stage}\" = \"400 g\"\n"
+        );
+        kitchen.solve(&card, &Options::default()).dated(100)
+    };
+    assert!(!made("pour 40 ml over ice", "mint tea").stopped());
+    assert!(made("pour 40 ml over a leaf of yew", "mint tea").stopped());
+    assert!(made("pour 40 ml over ice", "foxglove tea").stopped());
+}
+
+/// What nobody has stated is never favourable: a stop that may apply stops.
+#[test]
+fn a_stop_that_may_apply_leaves_no_date() {
+    let oil = "\"olive oil\" = \"300 ml\"\nwater = \"300 g\"\n\"white sugar\" = \"300 g\"";
+    for (step, parts) in
+        [("Warm basil in the olive oil, jar it.", oil), ("Steep with quinine tonic concentrate.", SPIRIT)]
+    {
+        let judged = told(step, parts);
+        assert!(judged.stopped() && judged.stores.iter().all(|store| store.days.is_none()), "{step}");
+    }
+    let spritz = "\"Orange bitter aperitif 11 %, 250 g/L\" = \"300 ml\"\n\"sparkling wine, dry\" = \"600 ml\"";
+    assert!(!told("Stir, bottle.", spritz).stopped(), "a bottle that is sold keeps the limit of quinine");
+}
+
+/// Salt in a brine is salt; no cider has 22 % and no espresso 40 %; what the larder warns of stays whatever it is said to be like.
+#[test]
+fn a_name_buys_neither_a_dose_nor_a_strength() {
+    let made = |larder: &str, parts: &str| {
+        let kitchen = Kitchen::unstated(larder);
+        kitchen
+            .solve(&format!("name = \"x\"\nserving = \"100 ml\"\n[parts]\n{parts}\n"), &Options::default())
+            .dated(100)
+    };
+    let brine = "[ingredient.\"house brine\"]\nper_100g = { water = 75, salt = 25 }\nfood = \"sold as food, label\"\nallergens = []\n";
+    let salted = |grams: u32| {
+        made(brine, &format!("\"house brine\" = \"{grams} g\"\nwater = \"400 g\"\n\"white sugar\" = \"200 g\""))
+    };
+    assert!(salted(800).cautions.iter().any(|caution| caution.code == "overdose"));
+    assert!(salted(100).cautions.iter().all(|caution| caution.code != "overdose"));
+    for (like, abv) in [("cider", 22), ("espresso", 40), ("cider vinegar", 40), ("carrot juice", 45)] {
+        let entry =
+            format!("[ingredient.\"house {like}\"]\nlike = \"{like}\"\nabv = {abv}\nfood = \"sold as food, label\"\n");
+        let judged = made(&entry, &format!("\"house {like}\" = \"500 g\""));
+        assert!(!judged.unidentified.is_empty(), "{like} of {abv} %");
+    }
+    let root = "[ingredient.\"rhubarb root\"]\nlike = \"mint\"\nfood = \"sold as food, label\"\n";
+    let judged =
+        made(root, &format!("{SPIRIT}\n\"rhubarb root\" = {{ amount = \"5 g\", strained = true, holds = 1 }}"));
+    assert!(judged.cautions.iter().any(|caution| caution.code == "medicine_plant"), "{:?}", judged.cautions);
+}
