@@ -32,8 +32,11 @@ pub use ingredient::{Alkali, Ingredient, Origin, Stated};
 pub use portion::PortionWeight;
 pub use strained::{Practice, Strained};
 
+use serde::Deserialize;
+
 use crate::diagnostic::Diagnostic;
 use crate::spelling::{Memo, fold, nearest_name};
+use crate::vocabulary::table::{List, rows};
 use crate::vocabulary::{Kind, Word};
 
 /// What the licences of the embedded tables ask to be printed with their figures.
@@ -85,6 +88,21 @@ pub(crate) struct Suggestion {
 const MOST_MEANT: usize = 4;
 
 static BUILT_IN: LazyLock<Larder> = LazyLock::new(Larder::default);
+
+#[derive(Deserialize)]
+struct WhichRow {
+    name: String,
+    which: List<String>,
+}
+
+/// The things that an everyday name may mean, by that name folded.
+static WHICH: LazyLock<Vec<WhichRow>> = LazyLock::new(|| rows("which.csv", include_str!("data/which.csv")));
+
+/// What an everyday name may mean that by itself names no one thing.
+pub(crate) fn which_of(name: &str) -> Option<Vec<String>> {
+    let key = fold(name);
+    WHICH.iter().find(|row| fold(&row.name) == key).map(|row| row.which.0.clone())
+}
 
 impl Larder {
     /// The embedded larder.
@@ -207,6 +225,9 @@ impl Larder {
     /// What a name that nothing has may mean; looked for once.
     pub(crate) fn meant_by(&self, name: &str) -> Arc<Suggestion> {
         self.suggested.of(name, |name| {
+            if let Some(which) = which_of(name) {
+                return Suggestion { near: None, which };
+            }
             let near = self.look_for_near(name).map(str::to_owned);
             let others =
                 near.is_none().then(|| self.with_the_words_of(name).take(MOST_MEANT).map(str::to_owned).collect());

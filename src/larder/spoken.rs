@@ -47,8 +47,9 @@ pub(crate) fn without_preparation(text: &str) -> (&str, Option<&str>) {
 /// The name that is known in one that says more: "fresh ginger" of "ginger (fresh), finely grated". Whatever says what a thing
 /// is must be in it: of "vodka (50 %)" there is none where only vodka is known.
 pub(crate) fn understood(name: &str, knows: impl Fn(&str) -> bool) -> Option<String> {
-    let bare = without_amount(name);
-    let pieces = bare.replace(['(', ')'], ", ");
+    // "Bio-Zitronen" are lemons
+    let bare = without_amount(name).replace("Bio-", "Bio ");
+    let pieces = without_cut(&bare).replace(['(', ')'], ", ");
     let mut pieces = pieces.split(", ").map(str::trim).filter(|piece| !piece.is_empty());
     let head = pieces.next()?;
     let mut ratio = None;
@@ -90,6 +91,18 @@ pub(crate) fn understood(name: &str, knows: impl Fn(&str) -> bool) -> Option<Str
     let plain = orders.iter().map(|one| one.trim().to_owned());
     let cut = orders.iter().map(|one| kept(one));
     plain.chain(cut).flat_map(with_ratio).find(|one| *one != name && !one.is_empty() && knows(one))
+}
+
+/// "Zitronen in Scheiben", "limones en rodajas": the name without how it is cut, where a small word joins that to it.
+fn without_cut(name: &str) -> &str {
+    let joints = name.match_indices(' ').filter_map(|(at, _)| name.split_at_checked(at));
+    let is_cut = |behind: &str| {
+        let mut words = behind.split_whitespace();
+        words.next().is_some_and(|joint| ["in", "into", "en", "a", "à"].contains(&joint))
+            && words.clone().next().is_some()
+            && words.all(|word| is_preparation(word, false))
+    };
+    joints.into_iter().find(|(_, behind)| is_cut(behind)).map_or(name, |(front, _)| front)
 }
 
 /// "2:1 sugar syrup" of "sugar syrup 2:1 by weight": the ratio, and what is left of the name.

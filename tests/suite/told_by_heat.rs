@@ -142,8 +142,8 @@ fn a_line_is_one_thing() {
     ] {
         assert!(!open(one), "{one}");
     }
-    let kept = "[ingredient.\"jus de carotte\"]\nlike = \"salt\"\nallergens = []\n";
-    let made = kitchen(kept).solve("name = \"x\"\n[parts]\n\"jus de carotte\" = \"300 g\"\n", &Options::default());
+    let kept = "[ingredient.\"jus de navet\"]\nlike = \"salt\"\nallergens = []\n";
+    let made = kitchen(kept).solve("name = \"x\"\n[parts]\n\"jus de navet\" = \"300 g\"\n", &Options::default());
     assert!(!made.dated(200).unidentified.is_empty());
 }
 

@@ -75,6 +75,18 @@ fn the_keys_are_the_names_folded() {
     assert!(idle.is_empty(), "nothing is called {idle:?}");
 }
 
+/// What is offered for an everyday name has that name, and the name by itself is of nothing.
+#[test]
+fn what_a_name_may_mean_is_known() {
+    let larder = crate::larder::Larder::built_in();
+    for row in crate::larder::WHICH.iter() {
+        assert!(larder.find(&row.name).is_none(), "{} is a name already", row.name);
+        for name in row.which.iter() {
+            assert!(larder.find(name).is_some(), "{}: {name}", row.name);
+        }
+    }
+}
+
 /// The columns add to what the row prints, and to about 100.
 #[test]
 fn every_composition_closes() {
