@@ -19,6 +19,8 @@ pub(super) struct InStep {
     pub name: String,
     /// What is to be asked where there is no amount.
     pub asks: String,
+    /// Whether it is a weight or a volume of which nobody can say which: "2 oz".
+    pub is_double: bool,
 }
 
 /// An amount and its thing have so many words at the most, and an amount alone (ours).
@@ -32,7 +34,9 @@ const MOST_UNKNOWN_WORDS: usize = 4;
 pub(super) fn told_at(front: &[&str], words: &[&str], adds: bool, names: Names<'_>) -> Option<(InStep, usize)> {
     let first = words.first()?;
     let is_number = first.starts_with(|c: char| c.is_numeric()) || matches!(names.reads(first), Ok(Literal::Number(_)));
-    let begins = is_number || is_one(first) || measured_by_hand(first) || is_taken(words);
+    // "el zumo" is no spoon of it
+    let by_hand = measured_by_hand(first) && !WordList::Article.has_as_written(first);
+    let begins = is_number || is_one(first) || by_hand || is_taken(words);
     if !begins {
         return None;
     }
@@ -65,7 +69,13 @@ fn of_known(words: &[&str], is_number: bool, names: Names<'_>) -> Option<(InStep
         // "a jar of honey" is no one of anything
         let by_hand = is_number || is_taken(words) || !amount.ends_with(" each");
         let name = if names.knows(&name) { Some(name) } else { names.plain(&name) };
-        Some(InStep { said, amount: Some(amount), name: name.filter(|_| by_hand)?, asks: String::new() })
+        Some(InStep {
+            said,
+            amount: Some(amount),
+            name: name.filter(|_| by_hand)?,
+            asks: String::new(),
+            is_double: false,
+        })
     };
     let most = words.len().min(MOST_WORDS);
     let (longest, whole) = (2..=most).rev().find_map(|n| Some((n, read(n)?)))?;
@@ -90,7 +100,7 @@ fn of_unread(words: &[&str], is_number: bool, names: Names<'_>) -> Option<(InSte
             Split::Unread(asks) if is_double => asks,
             _ => format!("how much of it is that? {} = \"… g\"", key(&name)),
         };
-        Some((InStep { said, amount: None, name, asks }, long))
+        Some((InStep { said, amount: None, name, asks, is_double }, long))
     })
 }
 
@@ -98,10 +108,12 @@ fn of_unread(words: &[&str], is_number: bool, names: Names<'_>) -> Option<(InSte
 fn of_unknown(front: &[&str], words: &[&str], adds: bool, names: Names<'_>) -> Option<(InStep, usize)> {
     let (n, amount) = (1..=MOST_AMOUNT_WORDS.min(words.len())).rev().find_map(|n| {
         let amount = words.get(..n)?.join(" ");
-        names.reads(&amount).is_ok_and(is_size).then_some((n, amount))
+        // "a 500 ml jar"
+        (names.reads(&amount).is_ok_and(is_size) && !is_container(&amount)).then_some((n, amount))
     })?;
-    // "into a 2 l jar"
-    let is_of_vessel = front.last().is_some_and(|last| is_one(last) || WordList::Into.has(last));
+    // "into a 2 l jar"; "soften it in 50 g of lemon curd"
+    let stands_in = front.last().is_some_and(|last| WordList::Between.has(last));
+    let is_of_vessel = front.last().is_some_and(|last| is_one(last) || WordList::Into.has(last)) && !stands_in;
     let small = |word: &&&str| word.eq_ignore_ascii_case("of") || WordList::Of.has(word) || WordList::Article.has(word);
     let behind = words.get(n..)?;
     let joint = behind.iter().take_while(small).count();
@@ -111,10 +123,16 @@ fn of_unknown(front: &[&str], words: &[&str], adds: bool, names: Names<'_>) -> O
     };
     let behind = behind.get(joint..)?;
     let name: Vec<&str> = behind.iter().take_while(|word| !ends(word)).take(MOST_UNKNOWN_WORDS).copied().collect();
-    let is_vessel = name.iter().any(|word| WordList::Bottled.within(word) || is_container(&format!("1 {word}")));
+    let is_vessel = name.iter().any(|word| is_vessel(word));
     let is_name = name.first().is_some_and(|first| first.starts_with(char::is_alphabetic));
     let long = n + joint + name.len();
     let said = words.get(..long)?.join(" ");
-    let found = InStep { said, amount: Some(amount), name: name.join(" "), asks: String::new() };
-    (adds && is_name && !is_vessel && !is_of_vessel).then_some((found, long))
+    let found = InStep { said, amount: Some(amount), name: name.join(" "), asks: String::new(), is_double: false };
+    let is_it = WordList::OfThe.is_said_in(&found.said);
+    ((adds || stands_in) && is_name && !is_vessel && !is_of_vessel && !is_it).then_some((found, long))
+}
+
+/// "Jar", "Topf": what an amount in front of it is the size of.
+pub(super) fn is_vessel(word: &str) -> bool {
+    WordList::Vessel.has_singular(word) || WordList::Bottled.within(word) || is_container(word)
 }

@@ -108,7 +108,8 @@ pub(super) fn without_brackets(line: &str) -> (String, Vec<String>) {
     (text.split_whitespace().collect::<Vec<_>>().join(" ").replace(" ,", ","), found)
 }
 
-fn is_ratio(word: &str) -> bool {
+/// "2:1".
+pub(super) fn is_ratio(word: &str) -> bool {
     let is_share = |share: &str| share.parse::<f64>().is_ok();
     word.split_once(':').is_some_and(|(of, to)| is_share(of) && is_share(to))
 }

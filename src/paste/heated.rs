@@ -1,14 +1,14 @@
 //! What the steps of a recipe say of heat: how hot, how long, and whether all of it was. What was not heated must not count as
 //! if it had been.
 
-use crate::units::Literal;
-use crate::units::told::{Clause, clauses, first_told};
+use crate::units::told::{Clause, clauses};
 
+use super::boiled_down::{is_heated, is_reduced, steamed_off, until_a_size};
 use super::degrees::{Degrees, degrees};
 use super::draft::{DraftLine, Remark};
 use super::keys;
 use super::names::Names;
-use super::speaks::{says_all, speaks_of};
+use super::speaks::{says_all, speaks_of_one};
 use super::strains::strains;
 use super::words::WordList;
 use crate::units::spans::{SpanEnd, ToldTime, time};
@@ -17,6 +17,9 @@ use crate::units::spans::{SpanEnd, ToldTime, time};
 /// in the hills boils cooler, and a heat that was not reached must not be counted.
 const SIMMER_C: u32 = 85;
 const BOIL_C: u32 = 95;
+
+/// Hot water that is poured over something is no bath under it.
+const POURED_HOT: [&str; 6] = ["pour", "add", "steep", "with boiling", "in boiling", "in simmering"];
 
 /// One heat that the steps tell.
 pub(super) struct ToldHeat {
@@ -62,11 +65,19 @@ pub(super) fn heats(steps: &[String], parts: &[&str], of_one: bool, names: Names
             if is_all && !told.line.toml.is_empty() { &mut of_all } else { &mut of_some }.push(told);
         }
     }
-    // where all of it was hot, what a part of it was besides says nothing more
-    match of_all.is_empty() {
+    let is_reduced = of_all.iter().chain(&of_some).any(|told| told.is_reduced);
+    let mut lines: Vec<DraftLine> = match of_all.is_empty() {
         true => picked(of_some).into_iter().map(asked).collect(),
-        false => picked(of_all).into_iter().map(|told| told.line).collect(),
+        // where all of it was hot, what a part of it was besides says nothing more, but that it is boiled down
+        false => {
+            let reduced = of_some.into_iter().filter(|told| told.is_reduced).map(asked);
+            picked(of_all).into_iter().map(|told| told.line).chain(reduced).collect()
+        }
+    };
+    if is_reduced {
+        lines.iter_mut().for_each(|line| line.remarks.retain(|remark| *remark != nothing_steamed_off()));
     }
+    lines
 }
 
 /// A boil that so many minutes of a simmer follow is how those begin.
@@ -78,15 +89,13 @@ fn picked(mut all: Vec<ToldHeat>) -> Vec<ToldHeat> {
 }
 
 fn asked(told: ToldHeat) -> DraftLine {
-    let ToldHeat { line, is_reduced, .. } = told;
+    let line = told.line;
     if line.toml.is_empty() {
         return line;
     }
-    let asked = DraftLine::question(
-        "",
-        format!("{}: was all of it so hot? where none of the liquid was, heated = \"no\"", line.toml),
-    );
-    if is_reduced { asked.with(steamed_off()) } else { asked }
+    let asks = format!("{}: was all of it so hot? where none of the liquid was, heated = \"no\"", line.toml);
+    let steamed = line.remarks.into_iter().filter(|remark| matches!(remark, Remark::Question(_)));
+    steamed.fold(DraftLine::question("", asks), DraftLine::with)
 }
 
 fn text_of(clauses: &[Clause<'_>]) -> String {
@@ -118,15 +127,20 @@ fn sentence(step: &[Clause<'_>], at: usize) -> usize {
 
 /// "Make a syrup with the sugar and the water, boil it": what stands in front of the heat names what is in that pan.
 fn is_of_some(front: &str, said: &str, elsewhere: &[&str], parts: &[&str], names: Names<'_>) -> bool {
-    let names_one = |text: &str| parts.iter().any(|part| speaks_of(part, text, names));
-    let is_other =
-        |part: &&&str| !speaks_of(part, front, names) && elsewhere.iter().any(|text| speaks_of(part, text, names));
+    let names_one = |text: &str| parts.iter().any(|part| speaks_of_one(part, parts, text, names));
+    let is_other = |part: &&&str| {
+        !speaks_of_one(part, parts, front, names)
+            && elsewhere.iter().any(|text| speaks_of_one(part, parts, text, names))
+    };
     let is_told = names_one(front) && !names_one(said) && !WordList::Join.within(front) && !says_all(front);
     is_told && parts.iter().any(|part| is_other(&part))
 }
 
 /// What is named in a list of names has so many words at the most (ours).
 const MOST_NAME_WORDS: usize = 3;
+
+/// "For a minute", with the word in front of it.
+const MOST_TIME_WORDS: usize = 3;
 
 /// How many clauses behind it are of the same heat: "warm to 85 °C, and hold it for 5 minutes", "simmer the peel, the cloves and
 /// the water for 20 minutes".
@@ -139,9 +153,16 @@ fn behind(step: &[Clause<'_>], at: usize, names: Names<'_>) -> usize {
     // "boil it, then hold it at 80 °C for 20 minutes": those are of the hold
     let has_its_own = |clause: &Clause<'_>| degrees(clause, names).is_some();
     let is_other = |clause: &Clause<'_>| begins(clause) || puts_in(clause) || WordList::OffHeat.within(clause.text);
+    // "boil the juice (about 600 ml) for a minute and let it cool"
+    let is_time = |clause: &Clause<'_>| {
+        let front = clause.words.get(..clause.words.len().min(MOST_TIME_WORDS)).unwrap_or_default();
+        !begins(clause) && time(front, SpanEnd::Least).is_some_and(|told| !told.is_phrase)
+    };
     let is_same = |n: &usize| {
         let is_in_sentence = !step.get(n - 1).is_some_and(ends);
-        step.get(*n).is_some_and(|next| !has_its_own(next) && (holds(next) || is_in_sentence && !is_other(next)))
+        step.get(*n).is_some_and(|next| {
+            !has_its_own(next) && (holds(next) || is_in_sentence && (is_time(next) || !is_other(next)))
+        })
     };
     (at + 1..step.len()).take_while(is_same).count()
 }
@@ -156,8 +177,9 @@ fn of_half(text: &str) -> bool {
 
 /// Whether a heat is of all parts: it names them all, or none and so what is in the pan.
 fn is_of_all(said: &str, before: &[&str], parts: &[&str], names: Names<'_>) -> bool {
-    let named =
-        |texts: &[&str]| parts.iter().filter(|part| texts.iter().any(|text| speaks_of(part, text, names))).count();
+    let named = |texts: &[&str]| {
+        parts.iter().filter(|part| texts.iter().any(|text| speaks_of_one(part, parts, text, names))).count()
+    };
     // "add the sugar and bring to a boil", "slice the oranges, boil in the water", "heat gently with the sugar": what was
     // there before is heated as well
     let adds = || {
@@ -184,23 +206,24 @@ fn joins(clause: &str, before: &[&str], parts: &[&str], names: Names<'_>) -> boo
     const PUTS_IN: [&str; 6] = ["stir in ", "mix in ", "pour in ", "blend in ", " goes in", " go in"];
     let lower = clause.to_lowercase();
     let takes_out = strains(clause) || WordList::Lift.within(clause);
-    let is_new = |part: &&&str| !before.iter().any(|text| speaks_of(part, text, names));
-    let mut named = parts.iter().filter(|part| speaks_of(part, clause, names)).peekable();
+    let is_new = |part: &&&str| !before.iter().any(|text| speaks_of_one(part, parts, text, names));
+    let mut named = parts.iter().filter(|part| speaks_of_one(part, parts, clause, names)).peekable();
     let into = WordList::Mixed.within(clause) && WordList::Into.within(clause) && named.peek().is_some();
-    let is_first_named = before.iter().any(|text| parts.iter().any(|part| speaks_of(part, text, names)))
+    let is_first_named = before.iter().any(|text| parts.iter().any(|part| speaks_of_one(part, parts, text, names)))
         && !takes_out
         && named.any(|part| is_new(&part));
     WordList::Join.within(clause) || PUTS_IN.iter().any(|phrase| lower.contains(phrase)) || into || is_first_named
-}
-
-pub(super) fn is_heated(text: &str) -> bool {
-    [WordList::Heat, WordList::Simmer, WordList::Boil, WordList::Reduce].into_iter().any(|list| list.within(text))
 }
 
 /// What is so hot is heated, whatever the verb (ours): "stir at 70 °C for 10 minutes". Below the lesser of the two what steeps so is
 /// a wait; above 57 °C nothing that spoils grows (as `heated` counts it).
 const SURELY_HEATED_C: f64 = 45.0;
 const SURELY_NO_STEEP_C: f64 = 57.0;
+
+/// What a clause tells, °C; nothing is as cold as that.
+fn celsius_of(told: Option<&Degrees>) -> f64 {
+    told.and_then(Degrees::celsius).unwrap_or(f64::NEG_INFINITY)
+}
 
 /// Whether a clause tells of something so hot that it is heated, for a time or as far as that.
 fn is_held(clause: &Clause<'_>, names: Names<'_>) -> bool {
@@ -224,19 +247,27 @@ fn cools(text: &str) -> bool {
 fn goes_in_off_the_heat(later: &[&str], parts: &[&str], names: Names<'_>) -> bool {
     let mut behind = later.iter().skip_while(|clause| !WordList::OffHeat.within(clause)).skip(1);
     let takes_out = |clause: &str| strains(clause) || WordList::Lift.within(clause);
-    behind.any(|clause| !takes_out(clause) && parts.iter().any(|part| speaks_of(part, clause, names)))
+    behind.any(|clause| !takes_out(clause) && parts.iter().any(|part| speaks_of_one(part, parts, clause, names)))
 }
 
 /// The heat that a clause tells.
 pub(super) fn heat_at(step: &[Clause<'_>], at: usize, names: Names<'_>) -> Option<ToldHeat> {
     let clause = step.get(at).filter(|clause| !denies(clause.text))?;
-    let is_reduced = is_reduced(clause.text);
+    let before = at.checked_sub(1).and_then(|before| step.get(before)).filter(|before| !ends(before));
+    let stirs = |text: &str| WordList::Bath.is_said_in(text) || WordList::Mixed.within(text);
+    let is_hot_before = before.is_some_and(|before| is_heated(before.text));
+    let is_reduced = is_reduced(clause.text) || is_hot_before && until_a_size(&clause.words);
     let told = degrees(clause, names).filter(|_| !cools(clause.text));
-    let before = at.checked_sub(1).and_then(|before| step.get(before));
     if let Some(Degrees::Open(hot)) = &told
-        && (is_heated(clause.text) || before.is_some_and(|before| is_heated(before.text)) || is_held(clause, names))
+        && (is_heated(clause.text)
+            || is_hot_before
+            || before.is_some_and(|before| stirs(before.text))
+            || is_held(clause, names))
     {
-        let asks = format!("°C or °F, was all of it so hot, and how long? heated = \"{hot} °C for … min\"");
+        let behind = step.iter().skip(at).take(1 + behind(step, at, names)).flat_map(|next| next.words.iter().copied());
+        let long =
+            time(&behind.collect::<Vec<_>>(), SpanEnd::Least).map_or_else(|| "… min".to_owned(), |told| told.long);
+        let asks = format!("°C or °F, was all of it so hot, and how long? heated = \"{hot} °C for {long}\"");
         let line = DraftLine::question(clause.text, asks);
         return Some(ToldHeat { line, is_timed: false, is_stated: true, is_reduced: false });
     }
@@ -245,7 +276,21 @@ pub(super) fn heat_at(step: &[Clause<'_>], at: usize, names: Names<'_>) -> Optio
         let celsius = told.as_ref().and_then(Degrees::celsius);
         celsius.is_some_and(|at| at < SURELY_NO_STEEP_C) && WordList::Wait.within(clause.text)
     };
-    if !is_heated(clause.text) && !is_reduced && !is_held(clause, names) || is_warm_wait() {
+    // "over simmering water, 75 °C on the probe"
+    let is_stirred_before =
+        before.is_some_and(|before| stirs(before.text)) && celsius_of(told.as_ref()) >= SURELY_HEATED_C;
+    let goes_on = (is_hot_before || is_stirred_before)
+        && told.is_some()
+        && before.is_some_and(|before| degrees(before, names).is_none());
+    if !is_heated(clause.text) && !is_reduced && !is_held(clause, names) && !goes_on || is_warm_wait() {
+        return None;
+    }
+    // of the water of a bath, and not of what stands over it, is a simmer that a step tells so
+    let of_bath = WordList::Bath.is_said_in(clause.text);
+    let next = step.get(at + 1).filter(|_| !ends(clause));
+    let is_told_next =
+        next.is_some_and(|next| degrees(next, names).is_some() && !cools(next.text) && !is_heated(next.text));
+    if told.is_none() && (of_bath || !is_reduced) && is_told_next {
         return None;
     }
     let is_word = |list: WordList| list.within(clause.text);
@@ -257,24 +302,25 @@ pub(super) fn heat_at(step: &[Clause<'_>], at: usize, names: Names<'_>) -> Optio
     let for_so_long = || long.as_ref().map_or_else(String::new, |told| format!(" for {}", told.long));
     let (hot, assumed) = match told {
         Some(Degrees::Told { written, assumed, .. }) => (written, assumed),
-        _ if is_word(WordList::Simmer) => {
+        _ if is_word(WordList::Simmer) && !of_bath => {
             let said = format!("a simmer is at least {SIMMER_C} °C; measure yours");
             (format!("{SIMMER_C} °C"), Some(said))
         }
-        _ if is_word(WordList::Boil) && !clause.text.to_lowercase().contains("boiling water") => {
+        _ if is_word(WordList::Boil) && !of_bath => {
             let said = format!("a boil is at least {BOIL_C} °C; measure yours");
             (format!("{BOIL_C} °C"), Some(said))
         }
         _ if is_reduced => {
             let asks = format!("how hot was all of it, and how long? heated = \"… °C{}\"", for_so_long());
-            let line = DraftLine::question(clause.text, asks).with(steamed_off());
+            let line = DraftLine::question(clause.text, asks).with(steamed_off(clause));
             return Some(ToldHeat { line, is_timed, is_stated, is_reduced });
         }
-        // "warm gently for 20 minutes"
-        _ if is_timed
-            && !is_word(WordList::Wait)
-            && clause.words.iter().any(|word| WordList::Warm.has(word))
-            && !cools(clause.text) =>
+        // "warm gently for 20 minutes", "whisk over simmering water until it thickens"
+        _ if of_bath && !POURED_HOT.iter().any(|hot| clause.text.to_lowercase().contains(hot))
+            || is_timed
+                && !is_word(WordList::Wait)
+                && clause.words.iter().any(|word| WordList::Warm.has(word))
+                && !cools(clause.text) =>
         {
             let asks = format!("how hot was it, and was all of it? heated = \"… °C{}\"", for_so_long());
             return Some(ToldHeat { line: DraftLine::question(clause.text, asks), is_timed, is_stated, is_reduced });
@@ -289,7 +335,7 @@ pub(super) fn heat_at(step: &[Clause<'_>], at: usize, names: Names<'_>) -> Optio
     if !line.toml.is_empty() {
         let of_range = long.and_then(|told| told.assumed);
         line.remarks.extend(assumed.into_iter().chain(of_range).map(Remark::Assumed));
-        line = line.with(if is_reduced { steamed_off() } else { nothing_steamed_off() });
+        line = line.with(if is_reduced { steamed_off(clause) } else { nothing_steamed_off() });
     }
     Some(ToldHeat { line, is_timed, is_stated, is_reduced })
 }
@@ -306,34 +352,4 @@ pub(super) fn is_of_heat(step: &[Clause<'_>], at: usize, names: Names<'_>) -> bo
 fn nothing_steamed_off() -> Remark {
     let weigh = "nothing steamed off; weigh the pan before and after, and write [loss] evaporated = \"… %\"";
     Remark::Assumed(weigh.to_owned())
-}
-
-fn steamed_off() -> Remark {
-    Remark::Question("what steamed off? weigh the pan before and after: [loss] evaporated = \"… %\"".to_owned())
-}
-
-/// "Bubble down to 500 ml", "cook until half is left", "until syrupy"; "make it up to 500 ml with water" is none.
-fn boils_down(words: &[&str]) -> bool {
-    const SHARES: [&str; 5] = ["half", "third", "thirds", "quarter", "quarters"];
-    let text = words.join(" ");
-    let is_size = |literal| matches!(literal, Literal::Volume(_) | Literal::Mass(_)).then_some(());
-    let is_share = |word: &&str| WordList::Half.has(word) || SHARES.contains(word);
-    let so_much = || first_told(words, is_size).is_some() || words.iter().any(is_share);
-    let is_filled = || words.iter().any(|word| WordList::Into.has(word) && !word.eq_ignore_ascii_case("in"));
-    let is_left = WordList::Down.within(&text) && so_much() && !is_filled();
-    is_left || WordList::Thick.within(&text) && is_heated(&text)
-}
-
-/// "Reduce the juice by half"; what reduces the heat reduces nothing else.
-pub(super) fn is_reduced(text: &str) -> bool {
-    let words: Vec<&str> = text.split_whitespace().collect();
-    boils_down(&words) || is_word_of_reducing(&words)
-}
-
-fn is_word_of_reducing(words: &[&str]) -> bool {
-    let mut behind = words.iter().skip_while(|word| !WordList::Reduce.within(word)).skip(1);
-    let next = behind.find(|word| !WordList::Article.has(word) && !word.eq_ignore_ascii_case("the"));
-    let is_of_heat =
-        |word: &&str| matches!(word.to_lowercase().as_str(), "heat" | "flame" | "temperature" | "feu" | "hitze");
-    words.iter().any(|word| WordList::Reduce.within(word)) && !next.is_some_and(is_of_heat)
 }

@@ -1,7 +1,7 @@
 //! A syrup that a step makes of some of the parts before it goes into the rest: "make a syrup with the water and the sugar, boil it".
 
+use super::boiled_down::is_heated;
 use super::draft::{Draft, DraftPart, DraftStage};
-use super::heated::is_heated;
 use super::names::Names;
 use super::speaks::{says_all, told_in};
 use super::strains::{Piece, pieces, strains};

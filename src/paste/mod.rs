@@ -13,6 +13,7 @@
 mod amount_in_step;
 mod amounts;
 mod beside;
+mod boiled_down;
 mod clean;
 mod degrees;
 mod draft;
@@ -41,6 +42,7 @@ mod read;
 mod share;
 mod sharing;
 mod sheet;
+mod size_alone;
 mod speaks;
 mod spoken;
 mod strained;

@@ -7,6 +7,7 @@ use crate::units::{Literal, in_millilitres, literal};
 use super::clean::PastedLine;
 use super::draft::{Draft, DraftLine};
 use super::names::Names;
+use super::parted::asked_of;
 use super::words::WordList;
 
 /// What a glass holds at the most, ml (ours): larger amounts are those of the batch.
@@ -35,9 +36,37 @@ pub(super) fn asked(lines: &[PastedLine], draft: &mut Draft, names: Names<'_>) {
         Some(format!("{} = {}", key(label), quoted(&format!("{} {unit}", short(number * times).replace(',', "")))))
     };
     let all: Vec<String> = amounts.filter_map(each).collect();
+    // what was asked of the line by itself is said better here
+    draft.keys.retain(|line| !(line.toml.is_empty() && asked_of(line).label.starts_with(&said)));
     let asks = format!("are the amounts those of one drink? then {}", all.join(", "));
     draft.last.asked.push(DraftLine::question(&said, asks));
 }
+
+/// "x 4 for the class", "4 x", "double batch": what a line asks that says no more than how many times all of it is made.
+pub(super) fn so_many_times(text: &str) -> Option<String> {
+    let words: Vec<&str> = text.split_whitespace().map(|word| word.trim_matches(['(', ')', '.', ',', ':'])).collect();
+    let is_times =
+        |word: &str| matches!(word.to_lowercase().as_str(), "x" | "×" | "times" | "mal" | "fois" | "veces" | "volte");
+    let is_number = |word: &str| word.parse::<f64>().is_ok_and(|n| n > 1.0 && n.fract() == 0.0);
+    let says_it = match words.as_slice() {
+        [first, rest @ ..] => {
+            let joined = first.strip_prefix(['x', 'X', '×']).is_some_and(is_number);
+            let next = rest.first().copied().unwrap_or_default();
+            // "4 x 250 ml" is a size
+            let has_size = rest.iter().any(|word| is_number(word.trim_end_matches(char::is_alphabetic)));
+            let is_parted = is_times(first) && is_number(next);
+            joined && !has_size || is_parted || is_number(first) && is_times(next) && !has_size
+        }
+        [] => false,
+    };
+    let asks = "are the amounts those of one batch? write them so many times, or the batch on the way: stillroom solve \
+                CARD --make \"… L\"";
+    let says_it = says_it && !text.contains(". ");
+    (says_it || WordList::Doubled.is_said_in(text) && words.len() <= MOST_WORDS).then(|| asks.to_owned())
+}
+
+/// A line that says no more than that has so many words (ours).
+const MOST_WORDS: usize = 4;
 
 /// How many drinks a title, or a line that begins so, says; a number behind a unit or before one counts something else.
 fn so_many(text: &str, is_title: bool) -> Option<(String, f64)> {

@@ -1,8 +1,8 @@
 //! A recipe of which some is heated and the rest goes in behind the heat, told without headings, in two: "off the heat, add the
 //! spirit", "reduce the juice by half, stir in the sugar". What was not heated must not stand in the hot pan.
 
+use super::boiled_down::{is_heated, is_reduced};
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage};
-use super::heated::{is_heated, is_reduced};
 use super::names::Names;
 use super::parted::{asked_of, in_ratio, parted_behind};
 use super::speaks::{names_it, says_all, told_in};
@@ -90,11 +90,16 @@ pub(super) fn in_two(draft: &mut Draft, names: Names<'_>) {
 fn end_of_heat(steps: &[String], parts: &[DraftPart]) -> Option<usize> {
     let all: Vec<Piece<'_>> = steps.iter().flat_map(|step| pieces(step)).collect();
     let ends = |piece: &Piece<'_>| WordList::HeatEnds.is_said_in(piece.text);
+    // "boil for a minute and let it cool"
+    let is_both = |piece: &Piece<'_>| WordList::HeatEnds.round(piece.text).is_some_and(|(front, _)| is_heated(front));
     let is_hot = |piece: &Piece<'_>| {
         let is_still = ["while warm", "still warm", "noch warm"].iter().any(|still| piece.text.contains(still));
-        is_heated(piece.text) && !ends(piece) && !is_still
+        is_heated(piece.text) && (!ends(piece) || is_both(piece)) && !is_still
     };
     let hot = all.iter().rposition(is_hot)?;
+    if all.get(hot).is_some_and(is_both) {
+        return Some(hot + 1);
+    }
     let behind = || all.iter().enumerate().skip(hot + 1);
     let marked = behind().find(|(_, piece)| ends(piece)).map(|(at, piece)| {
         // "Kill heat." is the end of it; "off the heat, stir in the sugar" begins what is done behind it

@@ -3,8 +3,8 @@
 
 use crate::units::Literal;
 
+use super::boiled_down::is_heated;
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
-use super::heated::is_heated;
 use super::names::Names;
 use super::share::share;
 use super::sharing::{SharedPart, shared};

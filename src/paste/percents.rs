@@ -7,6 +7,7 @@ use crate::units::{Literal, in_grams, in_millilitres};
 
 use super::draft::{Draft, DraftPart, Remark};
 use super::names::Names;
+use super::words::WordList;
 
 pub(super) fn asked(draft: &mut Draft, names: Names<'_>) {
     if draft.is_complete {
@@ -22,6 +23,11 @@ pub(super) fn asked(draft: &mut Draft, names: Names<'_>) {
         let Some((of, (whole, unit))) = sized.max_by(|(_, (a, _)), (_, (b, _))| a.total_cmp(b)) else { continue };
         for part in &mut stage.parts {
             let Some(amount) = &part.amount else { continue };
+            // "0.5 % of total" is what a card takes it for
+            let is_whole = |remark: &Remark| matches!(remark, Remark::Said(said) if WordList::OfAll.is_said_in(said));
+            if part.remarks.iter().any(is_whole) {
+                continue;
+            }
             let Ok(Literal::Percent(share)) = names.reads(amount) else { continue };
             let grams = short(share * whole).replace(',', "");
             let asks = format!(
@@ -39,7 +45,7 @@ pub(super) fn without_whole(line: &str) -> Option<(&str, &str)> {
     let (front, whole) = line.split_at_checked(at)?;
     let whole = whole.trim().trim_end_matches('.');
     let mut words = whole.split_whitespace();
-    let begins = words.next().is_some_and(|of| of.eq_ignore_ascii_case("of") || super::words::WordList::OfThe.has(of));
+    let begins = words.next().is_some_and(|of| of.eq_ignore_ascii_case("of") || WordList::OfThe.has(of));
     // "5 % of gin" is so much gin
     let is_of_it = words.next().is_some_and(|the| the.eq_ignore_ascii_case("the")) || whole.split(' ').count() == 2;
     let is_named = front.trim_start().starts_with(char::is_alphabetic);

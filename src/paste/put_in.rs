@@ -2,8 +2,8 @@
 
 use crate::input::{key, quoted};
 use crate::spelling::fold;
-use crate::units::Literal;
 use crate::units::told::{Clause, clauses, first_told};
+use crate::units::{Literal, in_grams, in_millilitres};
 
 use super::amount_in_step::{InStep, is_one, told_at};
 use super::amounts::is_size;
@@ -11,7 +11,9 @@ use super::draft::{Draft, DraftLine, DraftPart, Remark};
 use super::filled::filled;
 use super::method::all_steps;
 use super::names::Names;
+use super::parted::asked_of;
 use super::share::{is_for_each, known, share};
+use super::size_alone::{alike, loss_told, near, ratio_alone, size_alone};
 use super::speaks::names_it;
 use super::words::WordList;
 
@@ -20,14 +22,16 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
     if draft.is_complete {
         return;
     }
+    let mut all_told = Vec::new();
+    let mut before = String::new();
     for step in all_steps(draft) {
         let (mut adds, mut of_each) = (false, None);
         let all = clauses(&step);
         let told = all.iter().enumerate().flat_map(|(at, clause)| {
             let ends = ends_in_verb(&all, at);
-            one_by_one(clause.text).into_iter().map(move |piece| (ends, piece))
+            one_by_one(clause.text).into_iter().enumerate().map(move |(n, piece)| (ends, n > 0, piece))
         });
-        for (ends, clause) in told {
+        for (ends, is_joined, clause) in told {
             let is_share = is_for_each(&clause, names);
             // "to each litre of juice, add 600 g sugar and 10 g citric acid"
             let whole = of_each.as_ref().map_or_else(|| clause.clone(), |front| format!("{front}, {clause}"));
@@ -38,14 +42,63 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
                 None if is_share || of_each.is_some() => {}
                 None => match diluted(&clause, names) {
                     Some(asks) => draft.last.asked.push(DraftLine::question(&clause, asks)),
-                    None => adds = named_in(&clause, adds, ends, draft, names),
+                    None => {
+                        let (told, left);
+                        (told, left, adds) = named_in(&clause, (adds, ends, is_joined), names);
+                        all_told.extend(told);
+                        draft.last.loss.extend(loss_told(&clause));
+                        let open =
+                            size_alone(&left, &before, draft, names).or_else(|| ratio_alone(&left, draft, names));
+                        all_told.extend(open.map(SaidAmount::Open));
+                    }
                 },
             }
             if is_share {
-                of_each = Some(clause);
+                of_each = Some(clause.clone());
             }
+            before = clause;
         }
     }
+    let whole = whole_in_steps(&all_told, draft, names);
+    for told in all_told {
+        match told {
+            SaidAmount::Amount { found, .. } if whole.contains(&fold(&found.name)) => {}
+            SaidAmount::Amount { found, is_added } => put(found, is_added, draft, names),
+            SaidAmount::Open(line) => draft.last.asked.push(line),
+        }
+    }
+}
+
+/// What a step says of how much.
+enum SaidAmount {
+    Amount { found: InStep, is_added: bool },
+    Open(DraftLine),
+}
+
+/// The things of the list of which the steps say, in more than one go, how all of it goes in: 300 ml and 200 ml of 500.
+fn whole_in_steps(all: &[SaidAmount], draft: &Draft, names: Names<'_>) -> Vec<String> {
+    let size = |amount: &str| match names.reads(amount) {
+        Ok(Literal::Mass(mass)) => Some((true, in_grams(mass))),
+        Ok(Literal::Volume(volume)) => Some((false, in_millilitres(volume))),
+        _ => None,
+    };
+    let sum_of = |of: &str, is_mass: bool| -> f64 {
+        let amounts = all.iter().filter_map(|told| match told {
+            SaidAmount::Amount { found, .. } if names.same(of, &found.name) => size(found.amount.as_deref()?),
+            _ => None,
+        });
+        amounts.filter(|(other, _)| *other == is_mass).map(|(_, size)| size).sum()
+    };
+    let parts = draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
+    let whole = parts.filter(|part| {
+        let own = part.amount.as_deref().and_then(size);
+        own.is_some_and(|(is_mass, size)| near(sum_of(part.of(), is_mass), size))
+    });
+    let names_of = |told: &SaidAmount, of: &str| match told {
+        SaidAmount::Amount { found, .. } if names.same(of, &found.name) => Some(fold(&found.name)),
+        _ => None,
+    };
+    whole.flat_map(|part| all.iter().filter_map(|told| names_of(told, part.of())).collect::<Vec<_>>()).collect()
 }
 
 /// "Dilute 1:1 with water": how much that is stands nowhere; what fills up to a size is read elsewhere.
@@ -101,28 +154,34 @@ fn one_by_one(clause: &str) -> Vec<String> {
     all
 }
 
-/// Reads the amounts of a piece; `adds` says whether what stood before it in the step was put in, and the answer whether
-/// this is.
-fn named_in(piece: &str, adds: bool, ends: bool, draft: &mut Draft, names: Names<'_>) -> bool {
+/// The amounts of a piece with what they are of, what is left of it, and whether this is put in; `adds` says whether what stood
+/// before it in the step was, `ends` that its verb ends its clause, `is_joined` that "and", "in" or "with" stands in front of it.
+fn named_in(
+    piece: &str,
+    (adds, ends, is_joined): (bool, bool, bool),
+    names: Names<'_>,
+) -> (Vec<SaidAmount>, String, bool) {
     // "squeeze through a cloth -> 700 g milk" is what it gives
     if piece.contains("->") || piece.contains('→') {
-        return false;
+        return (Vec::new(), piece.to_owned(), false);
     }
     let words: Vec<&str> = piece.split_whitespace().collect();
+    let mut all = Vec::new();
     let (mut from, mut at, mut adds) = (0, 0, adds);
     while let Some(rest) = words.get(at..).filter(|rest| !rest.is_empty()) {
         let front = words.get(from..at).unwrap_or_default();
         let is_added = ends || puts_in(front) || adds && front.iter().all(is_small);
-        match told_at(front, rest, is_added, names) {
+        match told_at(front, rest, is_added || is_joined && at == 0, names) {
             Some((found, long)) => {
-                put(found, is_added, draft, names);
+                all.push(SaidAmount::Amount { found, is_added });
                 (from, at, adds) = (at + long, at + long, is_added);
             }
             None => at += 1,
         }
     }
     let left = words.get(from..).unwrap_or_default();
-    if from == 0 { ends || puts_in(left) } else { adds }
+    let adds = if from == 0 { ends || puts_in(left) } else { adds };
+    (all, left.join(" "), adds)
 }
 
 /// What joins a thing to the one before it, or stands in front of its amount.
@@ -138,12 +197,23 @@ fn puts_in(front: &[&str]) -> bool {
     [1, 2].into_iter().filter_map(ends).any(|verb| WordList::PutIn.has(&verb.join(" ")))
 }
 
+/// "The rest of the water": what a step says before is some of that of the list.
+fn is_rest_told(draft: &Draft, name: &str) -> bool {
+    let steps = all_steps(draft);
+    let all: Vec<Clause<'_>> = steps.iter().flat_map(|step| clauses(step)).collect();
+    all.iter().any(|clause| names_it(name, clause.text) && clause.words.iter().any(|word| WordList::Rest.has(word)))
+}
+
 /// What a step has of it goes into the card, or is asked.
 fn put(found: InStep, adds: bool, draft: &mut Draft, names: Names<'_>) {
-    let InStep { said, amount, name, asks } = found;
+    let InStep { said, amount, name, asks, is_double } = found;
+    let is_of_list = WordList::OfThe.is_said_in(&said) || is_rest_told(draft, &name);
     let all_parts = || draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
     let Some(amount) = amount else {
-        if !all_parts().any(|part| fold(part.of()) == fold(&name) || names_it(part.of(), &name)) {
+        let is_listed = all_parts().any(|part| fold(part.of()) == fold(&name) || names_it(part.of(), &name));
+        // the list may have asked the same line before
+        let is_asked = || draft.last.asked.iter().any(|line| fold(&asked_of(line).label).contains(&fold(&said)));
+        if !is_listed || is_double && !is_of_list && !is_asked() {
             draft.last.asked.push(DraftLine::question(&said, asks));
         }
         return;
@@ -158,8 +228,8 @@ fn put(found: InStep, adds: bool, draft: &mut Draft, names: Names<'_>) {
     let is_it = |part: &&DraftPart| names.same(part.of(), &name) || counts && names_it(part.of(), &name);
     // "cold water" may be other water than that of the list, of the same amount too
     let same = |part: &DraftPart| {
-        let is_so_much = part.amount.as_deref().is_some_and(|own| names.reads(own) == names.reads(&amount));
-        is_so_much && fold(&said).ends_with(&fold(part.of()))
+        let is_so_much = part.amount.as_deref().is_some_and(|own| alike(own, &amount, names));
+        is_so_much && (!adds || fold(&said).ends_with(&fold(part.of())))
     };
     let listed = all_parts().find(is_it).map(|part| counts || same(part));
     // the list has it without an amount
@@ -169,10 +239,9 @@ fn put(found: InStep, adds: bool, draft: &mut Draft, names: Names<'_>) {
         part.remarks.push(Remark::Assumed("so much of it, as a step adds it".to_owned()));
         return;
     }
-    let is_of_list = WordList::OfThe.is_said_in(&said);
     let line = match listed {
-        // "add 100 ml of cold water" is no word of the water that the list has
-        Some(false) if adds && !is_of_list => {
+        // "add 100 ml of cold water", "soak it in 100 ml of hot water" is no word of the water that the list has
+        Some(false) if !is_of_list => {
             let label = key(&format!("{name}, more"));
             format!(
                 "beside what the list has of it? {label} = {{ of = {}, amount = {} }}",

@@ -3,9 +3,11 @@
 use crate::house::House;
 use crate::larder::spoken::taken_of;
 use crate::spelling::fold;
+use crate::units::told::{clauses, first_told};
 use crate::units::{Literal, literal};
 use crate::vocabulary::is_made;
 
+use super::boiled_down::is_heated;
 use super::clean::{self, PastedLine};
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage};
 use super::filled::{self, filled};
@@ -14,6 +16,7 @@ use super::of_fruit::of_fruit;
 use super::one_line::{is_list, one_by_one, steps_behind};
 use super::part::{PartSaid, part};
 use super::ratio::ratio;
+use super::share::known;
 use super::strains::{pieces, strains};
 use super::words::WordList;
 use super::{
@@ -119,7 +122,7 @@ pub(super) fn is_title(line: &PastedLine, names: Names<'_>) -> bool {
         PartSaid::Nothing => false,
     };
     let is_known_heading = || matches!(heading(line), Some(Heading::Body | Heading::Method));
-    let is_key = || keys::read(text, &mut Draft::default(), false);
+    let is_key = || keys::read(text, &mut Draft::default(), false) || of_many_drinks::so_many_times(text).is_some();
     !(line.numbered || text.ends_with('.') || is_known_heading() || is_key() || ratio(text, names).is_some() || reads())
 }
 
@@ -175,6 +178,10 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
         draft.is_of_two |= told.is_some() && draft.basis.is_some() && told != draft.basis;
         draft.basis = draft.basis.or(told);
     }
+    if let Some(asks) = of_many_drinks::so_many_times(text).filter(|_| place != Under::Method) {
+        draft.keys.push(DraftLine::question(text, asks));
+        return place;
+    }
     let is_basis_alone = keys::basis(text).is_some() && text.split(' ').count() <= 3;
     if place != Under::Method && is_basis_alone || keys::read(text, draft, place == Under::Stage) {
         return place;
@@ -206,6 +213,11 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
         stage(draft, place).parts.push(DraftPart { label: found.name, ..DraftPart::default() });
         return place;
     }
+    // "Es ergibt ca. 900 ml.", "On obtient 900 ml"
+    if let Some(size) = says_what_comes(text, names) {
+        keys::read(&format!("makes: about {size}"), draft, false);
+        return place;
+    }
     // "18 hours in the fridge, filter"
     if waited::begins_with_time(text) {
         step(text, draft);
@@ -214,6 +226,8 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
     let words: Vec<&str> = text.split(' ').collect();
     let is_of_fruit = taken_of(text).is_some() || of_fruit(text, names).is_some();
     let begins_as_step = !is_of_fruit && words.first().is_some_and(|first| WordList::Step.has(first));
+    // "A bagnomaria, 70 °C, per 15 minuti."
+    let begins_as_step = begins_as_step || WordList::Bath.is_said_in(text) && text.ends_with('.');
     if let Some(asks) = share::share(text, names).filter(|_| !line.numbered && !begins_as_step && !text.ends_with('.'))
     {
         stage(draft, place).asked.push(DraftLine::question(text, asks));
@@ -228,7 +242,10 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
     }
     match part(text, names) {
         // "Dropper bottles. 3 drops a drink." is no part either
-        PartSaid::Part(part) if is_told && (part.amount.is_none() || part.of().contains(". ") || puts_in()) => {
+        // "Cocer hasta obtener 750 ml."
+        PartSaid::Part(part)
+            if is_told && (part.amount.is_none() || part.of().contains(". ") || puts_in() || is_heated(part.of())) =>
+        {
             step(text, draft);
         }
         PartSaid::Part(mut part) if !begins_as_step || part.amount.is_some() && names.knows(part.of()) => {
@@ -245,6 +262,17 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
     place
 }
 
+/// The size in a line that says no more than how much comes of it all.
+fn says_what_comes(text: &str, names: Names<'_>) -> Option<String> {
+    let words: Vec<&str> = text.trim_end_matches('.').split(' ').collect();
+    let is_size = |literal| matches!(literal, Literal::Mass(_) | Literal::Volume(_)).then_some(());
+    let (size, ()) = first_told(&words, is_size)?;
+    let begins_as_step = words.first().is_some_and(|first| WordList::Step.has(first));
+    let is_short = words.len() <= MOST_HEADING_WORDS && clauses(text).len() == 1 && !begins_as_step && !is_heated(text);
+    let names_one = (0..words.len()).any(|at| words.get(at..).is_some_and(|rest| known(rest, names).is_some()));
+    (is_short && !names_one && WordList::Gives.is_said_in(text)).then_some(size)
+}
+
 /// A step, of the stage that it stands in.
 fn told(text: &str, place: Under, draft: &mut Draft) -> Under {
     match draft.stages.last_mut() {
@@ -254,13 +282,19 @@ fn told(text: &str, place: Under, draft: &mut Draft) -> Under {
     place
 }
 
-/// "All the infusion", of a stage that stands above.
+/// "All the infusion", "all infusion", "die ganze Infusion", of a stage that stands above.
 fn all_of_a_stage(text: &str, draft: &Draft) -> Option<DraftPart> {
-    let lower = text.to_lowercase();
-    let begins = ["all of the ", "all the ", "all of "];
-    let of = begins.iter().find_map(|begin| lower.strip_prefix(begin))?;
+    let apart = text.replace(['’', '\''], " ");
+    let words: Vec<&str> = apart.split_whitespace().collect();
+    let small = |word: &&str| {
+        WordList::Of.has(word) || WordList::Article.has(word) || matches!(word.to_lowercase().as_str(), "of" | "the")
+    };
+    let is_all = |word: &&str| WordList::Whole.has(word);
+    let front = words.iter().take_while(|word| is_all(word) || small(word)).count();
+    words.iter().take(front).find(|word| is_all(word))?;
+    let of = words.get(front..)?.join(" ");
     let mut names = draft.stages.iter().filter_map(|stage| stage.name.as_deref());
-    let name = names.find(|name| fold(name) == fold(of))?;
+    let name = names.find(|name| fold(&name.replace(['’', '\''], " ")) == fold(&of))?;
     Some(DraftPart { label: name.to_owned(), is_stage: true, ..DraftPart::default() })
 }
 

@@ -1,6 +1,8 @@
 //! A recipe from a spreadsheet: columns of ingredient, amount and unit in any order, parted by tabs, semicolons or commas.
 
+use crate::units::Literal;
 use crate::units::spans::{SpanEnd, time};
+use crate::units::told::first_told;
 use crate::vocabulary::Word;
 
 use super::words::WordList;
@@ -170,11 +172,22 @@ fn without_number(stage: &str) -> &str {
     if rest.starts_with(char::is_alphabetic) { rest } else { stage }
 }
 
-/// Whether a note says what is done and for how long: "steep 16 h in the fridge then filter".
+/// Whether a note says what is done, how hot or for how long: "steep 16 h in the fridge then filter", "80 °C for 20 min".
 fn is_told(note: &str) -> bool {
     let words: Vec<&str> = note.split_whitespace().collect();
     let begins = words.first().is_some_and(|first| WordList::Step.has(first));
-    begins && (words.len() >= FEWEST_STEP_WORDS || time(&words, SpanEnd::Most).is_some())
+    let is_time = || time(&words, SpanEnd::Most).is_some();
+    let is_hot = || first_told(&words, |told| matches!(told, Literal::Temperature(_)).then_some(())).is_some();
+    // "bruised, then strain"; a word of a strainer alone may say what a thing is
+    let strains = words.windows(2).any(|pair| match pair {
+        [joint, verb] => {
+            let is_joint = joint.eq_ignore_ascii_case("then") || WordList::And.has(joint) || joint.ends_with(',');
+            is_joint && WordList::Step.has(verb) && WordList::Strain.has(verb)
+        }
+        _ => false,
+    });
+    let is_strained = || words.len() == 1 && begins && words.iter().any(|word| WordList::Strain.has(word));
+    is_hot() || strains || is_strained() || begins && (words.len() >= FEWEST_STEP_WORDS || is_time())
 }
 
 /// A note with so many words is a step, where it begins as one (ours).

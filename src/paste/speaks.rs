@@ -19,7 +19,9 @@ pub(super) fn says_all(clause: &str) -> bool {
     let said = words(&clause);
     // "all the milk" is the milk, and "all day", "all over" are of no part
     let of_one = |at: usize| said.get(at + 1).is_some_and(|next| NOT_ALL.contains(&next.as_str()));
+    let is_lot = WordList::TheLot.end_in(&clause).is_some_and(|end| !clause[end..].starts_with(" of "));
     as_written
+        || is_lot
         || said.iter().enumerate().any(|(at, word)| WordList::Everything.has(word) && !(word == "all" && of_one(at)))
 }
 
@@ -51,11 +53,19 @@ const TOO_WIDE: [&str; 12] =
     ["white", "red", "green", "black", "fresh", "dried", "ground", "whole", "caster", "golden", "dark", "light"];
 
 /// The same, and by what kind of thing it is: "the sugar" of demerara, "the spirit" of gin, "the spices".
-pub(super) fn speaks_of(part: &str, clause: &str, names: Names<'_>) -> bool {
+fn speaks_of(part: &str, clause: &str, names: Names<'_>) -> bool {
     let kind = names.house.larder.find(part).and_then(|known| known.kind);
     names_it(part, clause)
         || kind.is_some_and(|kind| words(clause).iter().any(|word| word == kind.word()))
         || names.is_strained_out(part) && WordList::Plants.within(clause)
+}
+
+/// The same of one of several parts: "Korn" is the Doppelkorn where none is Korn alone.
+pub(super) fn speaks_of_one(part: &str, parts: &[&str], clause: &str, names: Names<'_>) -> bool {
+    let is_a_name = |word: &String| parts.iter().any(|part| words(part).contains(word));
+    let in_compound =
+        || words(clause).iter().filter(|word| !is_a_name(word)).any(|word| is_compound(&words(part), word));
+    speaks_of(part, clause, names) || in_compound()
 }
 
 /// Which of the parts the pieces of a method name, each by what parts it from the others: "the almonds" are not the almond extract,
@@ -129,7 +139,7 @@ fn is_compound(own: &[String], said: &str) -> bool {
 fn is_peel(part: &DraftPart, parts: &[DraftPart], said: &[String]) -> bool {
     let of_peel = |part: &DraftPart| WordList::Peel.within(part.of());
     of_peel(part)
-        && said.iter().any(|word| WordList::Peel.has(word))
+        && said.iter().any(|word| WordList::Peel.has_folded(word))
         && parts.iter().filter(|other| of_peel(other)).count() == 1
 }
 
@@ -138,11 +148,11 @@ fn is_short_for(part: &DraftPart, parts: &[DraftPart], said: &[String], names: N
     let kind = |part: &DraftPart| names.house.larder.find(part.of()).and_then(|known| known.kind);
     let Some(of) = kind(part) else { return false };
     let short = |word: &String| match of {
-        Kind::Sugar => WordList::Sweet.has(word),
-        Kind::Spirit => WordList::Strong.has(word) || word == of.word(),
+        Kind::Sugar => WordList::Sweet.has_folded(word),
+        Kind::Spirit => WordList::Strong.has_folded(word) || word == of.word(),
         _ => word == of.word(),
     };
-    let is_plant = || names.is_strained_out(part.of()) && said.iter().any(|word| WordList::Plants.has(word));
+    let is_plant = || names.is_strained_out(part.of()) && said.iter().any(|word| WordList::Plants.has_folded(word));
     let is_one = || parts.iter().filter(|other| kind(other) == Some(of)).count() == 1;
     said.iter().any(short) && is_one() || is_plant()
 }

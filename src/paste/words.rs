@@ -92,6 +92,16 @@ crate::vocabulary::words! {
     Until = "until",
     HeatEnds = "heat_ends",
     Browned = "browned",
+    Vessel = "vessel",
+    Gives = "gives",
+    EqualParts = "equal_parts",
+    Poured = "poured",
+    Bath = "bath",
+    OfAll = "of_all",
+    Whole = "whole",
+    Doubled = "doubled",
+    TheLot = "the_lot",
+    Loses = "loses",
 }
 
 static WORDS: LazyLock<HashMap<WordList, HashSet<String>>> = LazyLock::new(|| {
@@ -102,12 +112,29 @@ static WORDS: LazyLock<HashMap<WordList, HashSet<String>>> = LazyLock::new(|| {
     words
 });
 
+/// The same without accents and in the singular, as the words of names are compared.
+static FOLDED: LazyLock<HashMap<WordList, HashSet<String>>> = LazyLock::new(|| {
+    let folded =
+        |(list, words): (&WordList, &HashSet<String>)| (*list, words.iter().map(|word| spelling::fold(word)).collect());
+    WORDS.iter().map(folded).collect()
+});
+
 impl WordList {
+    /// Whether the word stands in the list, where both are folded: "gewurze" is "Gewürze".
+    pub(super) fn has_folded(self, word: &str) -> bool {
+        FOLDED.get(&self).is_some_and(|words| words.contains(word))
+    }
+
     /// Whether the word, or words, stand in the list as they are.
     pub(super) fn has(self, word: &str) -> bool {
         let bare = word.trim_matches(|c: char| matches!(c, ',' | ';' | ':' | '!' | '(' | ')' | '"')).to_lowercase();
         let words = |word: &str| WORDS.get(&self).is_some_and(|words| words.contains(word));
         words(&bare) || words(bare.trim_end_matches('.'))
+    }
+
+    /// The same in small letters alone: "el" is an article, "EL" a spoon.
+    pub(super) fn has_as_written(self, word: &str) -> bool {
+        self.has(word) && word.to_lowercase() == word
     }
 
     /// The same for any number of it ("cloves").
@@ -126,6 +153,14 @@ impl WordList {
     /// ("nevera").
     pub(super) fn is_said_in(self, text: &str) -> bool {
         self.end_in(text).is_some()
+    }
+
+    /// What stands in front of the first of them, and behind it.
+    pub(super) fn round(self, text: &str) -> Option<(&str, &str)> {
+        let end = self.end_in(text)?;
+        let begins = |at: &usize| text.get(*at..end).is_some_and(|said| self.has(said));
+        let start = (0..end).find(begins)?;
+        Some((text.get(..start)?, text.get(end..)?))
     }
 
     /// Where the first of them ends that stands in a text so.

@@ -54,6 +54,7 @@ mod outputs;
 mod paste;
 mod pasted;
 mod pasted_added;
+mod pasted_amounts;
 mod pasted_heat;
 mod pasted_lines;
 mod pasted_steps;

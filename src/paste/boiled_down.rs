@@ -1,0 +1,79 @@
+//! Whether a clause of the method heats, and how far it says that something is boiled down: "until 750 ml are left", "reduce by half".
+
+use crate::units::told::{Clause, first_told};
+use crate::units::{Literal, is_container};
+
+use super::draft::Remark;
+use super::words::WordList;
+
+pub(super) fn is_heated(text: &str) -> bool {
+    [WordList::Heat, WordList::Simmer, WordList::Boil, WordList::Reduce].into_iter().any(|list| list.within(text))
+}
+
+/// What steamed off of a pan in which something is boiled down; the size that it is boiled down to finds it as well.
+pub(super) fn steamed_off(clause: &Clause<'_>) -> Remark {
+    let size = size_in(&clause.words).map_or_else(String::new, |size| {
+        let found = format!("makes = \"{size}\" above and evaporated = \"as needed\"");
+        format!("; or, where nothing goes in behind it, {found}")
+    });
+    let weigh = "what steamed off? weigh the pan before and after: [loss] evaporated = \"… %\" of its water";
+    Remark::Question(format!("{weigh}{size}"))
+}
+
+fn size_in(words: &[&str]) -> Option<String> {
+    // "in a 500 ml jar" is no size of what is in it
+    first_told(words, |literal| matches!(literal, Literal::Volume(_) | Literal::Mass(_)).then_some(()))
+        .map(|(size, ())| size)
+        .filter(|size| !is_container(size))
+}
+
+/// "Until you have 750 ml", "hasta obtener 750 ml", "bis auf 750 ml".
+pub(super) fn until_a_size(words: &[&str]) -> bool {
+    let begins = |word: &&str| word.split(['\'', '’']).next().is_some_and(|word| WordList::Until.has(word));
+    let until = words.iter().position(begins).and_then(|at| words.get(at + 1..));
+    until.is_some_and(|behind| size_in(behind).is_some())
+}
+
+/// "Boil the juice to 500 ml", "auf 500 ml einkochen".
+fn is_to_a_size(words: &[&str]) -> bool {
+    const TO: [&str; 3] = ["to", "auf", "à"];
+    let to = words.iter().position(|word| TO.contains(&word.to_lowercase().as_str()));
+    let behind = to.and_then(|at| words.get(at + 1..)).unwrap_or_default();
+    behind.first().is_some_and(|first| first.starts_with(|c: char| c.is_numeric())) && size_in(behind).is_some()
+}
+
+/// "Bubble down to 500 ml", "cook until half is left", "until syrupy"; "make it up to 500 ml with water" is none.
+fn boils_down(words: &[&str]) -> bool {
+    const SHARES: [&str; 5] = ["half", "third", "thirds", "quarter", "quarters"];
+    let text = words.join(" ");
+    let is_share = |word: &&str| WordList::Half.has(word) || SHARES.contains(word);
+    let so_much = || size_in(words).is_some() || words.iter().any(is_share);
+    // "pour it down into 250 ml bottles"
+    let is_into = |pair: &[&str]| match pair {
+        [into, size] => {
+            WordList::Into.has(into)
+                && !["in", "en"].contains(&into.to_lowercase().as_str())
+                && size.starts_with(|c: char| c.is_numeric())
+        }
+        _ => false,
+    };
+    let is_filled = || words.windows(2).any(is_into) || WordList::ToppedUp.is_said_in(&text);
+    let is_left = WordList::Down.within(&text) && so_much() && !is_filled();
+    is_left
+        || is_heated(&text)
+            && (WordList::Thick.within(&text) || (until_a_size(words) || is_to_a_size(words)) && !is_filled())
+}
+
+/// "Reduce the juice by half"; what reduces the heat reduces nothing else.
+pub(super) fn is_reduced(text: &str) -> bool {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    boils_down(&words) || is_word_of_reducing(&words)
+}
+
+fn is_word_of_reducing(words: &[&str]) -> bool {
+    let mut behind = words.iter().skip_while(|word| !WordList::Reduce.within(word)).skip(1);
+    let next = behind.find(|word| !WordList::Article.has(word) && !word.eq_ignore_ascii_case("the"));
+    let is_of_heat =
+        |word: &&str| matches!(word.to_lowercase().as_str(), "heat" | "flame" | "temperature" | "feu" | "hitze");
+    words.iter().any(|word| WordList::Reduce.within(word)) && !next.is_some_and(is_of_heat)
+}

@@ -1,0 +1,124 @@
+//! A size that a step says beside no name: "the juice (about 600 ml)", "loosen with 60 ml". Nobody reads it as a part, and it must
+//! not be lost. The same of a ratio: "mix kombucha and sugar 1:1".
+
+use crate::diagnostic::Code;
+use crate::input::key;
+use crate::spelling::fold;
+use crate::units::told::first_told;
+use crate::units::{Literal, in_grams, in_millilitres};
+
+use super::amount_in_step::is_vessel;
+use super::amounts::is_size;
+use super::beside::is_ratio;
+use super::boiled_down::{is_heated, is_reduced, until_a_size};
+use super::draft::{Draft, DraftLine};
+use super::filled::filled;
+use super::names::Names;
+use super::share::known;
+use super::strains::strains;
+use super::words::WordList;
+
+/// A size has so many words at the most, and what it is the size of stands so near behind it (ours).
+const MOST_SIZE_WORDS: usize = 4;
+const MOST_VESSEL_WORDS: usize = 3;
+
+/// Two sizes are one where they differ by no more than this share (ours: a cup is written as 240 and as 237 ml).
+const SAME: f64 = 0.02;
+
+/// What is to be asked of the size in what is left of a clause; `before` is the clause before it.
+pub(super) fn size_alone(left: &str, before: &str, draft: &Draft, names: Names<'_>) -> Option<DraftLine> {
+    let words: Vec<&str> = left.split_whitespace().collect();
+    let is_double = |text: &str| names.reads(text).is_err_and(|e| e.code == Code::AmbiguousUnit);
+    let plain = (0..words.len()).find_map(|at| {
+        (1..=MOST_SIZE_WORDS).rev().find_map(|n| {
+            let text = words.get(at..at + n)?.join(" ");
+            let begins = text.starts_with(|c: char| c.is_numeric());
+            let is_read = begins && (names.reads(&text).is_ok_and(is_size) || is_double(&text));
+            is_read.then_some((at, at + n, text))
+        })
+    });
+    let (from, to, size) = plain?;
+    // "250 ml bottles" is read whole
+    let of_size = words.get(from..).unwrap_or_default().iter().take(to - from + MOST_VESSEL_WORDS);
+    let is_vessel_near = of_size.copied().any(is_vessel)
+        || words.get(..from).unwrap_or_default().iter().any(|word| is_vessel(word))
+        || from == 0 && before.split(' ').any(is_vessel);
+    let is_of_glass = [WordList::Drinks, WordList::Each, WordList::Glass].iter().any(|list| list.within(left));
+    let is_poured = words.first().is_some_and(|first| WordList::Poured.has(first)) || is_of_glass;
+    let is_boiled_down = is_reduced(left) || is_heated(before) && until_a_size(&words);
+    let is_elsewhere = is_boiled_down || filled(left, names).is_some() || WordList::ToppedUp.is_said_in(left);
+    let parts = draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
+    let is_same = |amount: &str| alike(amount, &size, names);
+    let says_what_comes = WordList::Gives.is_said_in(left);
+    let is_listed = !says_what_comes && parts.filter_map(|part| part.amount.as_deref()).any(is_same);
+    let made = draft.keys.iter().find_map(|line| line.toml.strip_prefix("makes = "));
+    let is_made = made.is_some_and(|made| is_same(made.trim_matches('"')));
+    if is_vessel_near || is_poured || is_elsewhere || is_listed || is_made {
+        return None;
+    }
+    // what a strainer or a press gives
+    let gives = says_what_comes || [left, before].into_iter().any(gives_juice);
+    let asks = match gives {
+        true => {
+            "is that how much comes out? the sheet counts what the solids keep: weigh them wet and write holds = … \
+                 beside them, or write the juice as a part in place of the fruit"
+        }
+        false => "of what is that? what goes in is a line of its own, with its amount",
+    };
+    Some(DraftLine::question(left, asks))
+}
+
+/// "Expect to lose about 15 %": what the solids keep is counted without it.
+pub(super) fn loss_told(clause: &str) -> Option<DraftLine> {
+    let words: Vec<&str> = clause.split_whitespace().collect();
+    let is_share = |literal| matches!(literal, Literal::Percent(_)).then_some(());
+    let (share, ()) = first_told(&words, is_share).filter(|_| WordList::Loses.within(clause))?;
+    let asks =
+        format!("is that more than what the solids keep, which is counted? then [loss] left_behind = \"{share}\"");
+    Some(DraftLine::question(clause, asks))
+}
+
+/// What is to be asked of a ratio in what is left of a clause, but where the list has all that it names.
+pub(super) fn ratio_alone(left: &str, draft: &Draft, names: Names<'_>) -> Option<DraftLine> {
+    let words: Vec<&str> = left.split_whitespace().filter(|word| word.contains(char::is_alphanumeric)).collect();
+    let parts = || draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
+    // "the 2:1 syrup" is a name
+    let is_name = |word: &str| parts().any(|part| part.of().contains(word));
+    let is_ratio = words.len() > 1 && words.iter().any(|word| is_ratio(word) && !is_name(word));
+    if !is_ratio && !WordList::EqualParts.is_said_in(left) {
+        return None;
+    }
+    let mut named: Vec<String> = Vec::new();
+    let mut at = 0;
+    while let Some(rest) = words.get(at..).filter(|rest| !rest.is_empty()) {
+        let found = known(rest, names);
+        at += found.as_ref().map_or(1, |name| name.split(' ').count());
+        named.extend(found.filter(|name| !named.contains(name)));
+    }
+    let is_listed = |name: &String| parts().any(|part| part.amount.is_some() && names.same(part.of(), name));
+    let lines: Vec<String> = named.iter().map(|name| format!("{} = \"… g\"", key(name))).collect();
+    let asks = format!("a ratio: how much of each goes in? a line each: {}", lines.join(" and "));
+    (named.is_empty() || !named.iter().all(is_listed))
+        .then(|| DraftLine::question(left, asks.trim_end_matches([':', ' '])))
+}
+
+/// "Press the quinces", "the juice".
+fn gives_juice(text: &str) -> bool {
+    let is_juice = |word: &str| word.eq_ignore_ascii_case("juice") || WordList::Juice.has(word);
+    strains(text) || WordList::Squeezed.within(text) || text.split(' ').any(is_juice)
+}
+
+/// Whether two numbers are one size.
+pub(super) fn near(one: f64, other: f64) -> bool {
+    (one / other - 1.0).abs() < SAME
+}
+
+/// Whether two amounts are one size, in whatever unit.
+pub(super) fn alike(one: &str, other: &str, names: Names<'_>) -> bool {
+    match (names.reads(one), names.reads(other)) {
+        (Ok(Literal::Mass(a)), Ok(Literal::Mass(b))) => near(in_grams(a), in_grams(b)),
+        (Ok(Literal::Volume(a)), Ok(Literal::Volume(b))) => near(in_millilitres(a), in_millilitres(b)),
+        (Ok(a), Ok(b)) => a == b,
+        _ => fold(one) == fold(other),
+    }
+}

@@ -1,0 +1,164 @@
+//! Amounts that a sentence of the method says beside the list: a liquid that is measured there, what a press gives, how far a pan is
+//! boiled down, a ratio. None of it is lost. All invented.
+
+use crate::pasting::{holds, holds_in};
+use stillroom::card;
+use stillroom::house::House;
+use stillroom::solver::{Options, solve};
+
+fn syrup(steps: &str) -> String {
+    format!("Syrup\n500 g sugar\n500 ml water\n20 g gum arabic\n\n{steps}\n")
+}
+
+#[test]
+fn a_liquid_that_a_step_measures_is_asked_whatever_stands_before_it() {
+    for (step, more) in [
+        ("Hydrate the gum in 100 ml of hot water.", "\"hot water, more\""),
+        ("Dissolve the gum in 100 ml water and stir in.", "\"water, more\""),
+        ("Loosen with 100 ml water.", "\"water, more\""),
+        ("Das Gummi in 100 ml Wasser quellen lassen.", "\"Wasser, more\""),
+        ("Faire gonfler la gomme dans 100 ml d'eau chaude.", "\"eau chaude, more\""),
+        ("Sciogliere la gomma in 100 ml di acqua.", "\"acqua, more\""),
+        ("Disolver la goma en 100 ml de agua.", "\"agua, more\""),
+    ] {
+        holds(&syrup(step), &[&format!("beside what the list has of it? {more} = {{ of = "), "amount = \"100 ml\""]);
+    }
+    holds(&syrup("Loosen with 2 oz hot water."), &["# ? 2 oz hot water: `oz` can mean more than one unit"]);
+    holds(&syrup("Bloom the gum in 1/2 cup water."), &["# ? 1/2 cup water: `cup` can mean"]);
+    let (us, _) = House::from_texts([("house.toml", "[house]\nname = \"x\"\nmeasures = \"US\"\n")]);
+    holds_in(&us, &syrup("Hydrate the gum in 4 oz of hot water."), &["does 4 oz of it go in beside"]);
+    holds(&syrup("Soak the gum in 50 g of moon dust."), &["# ? 50 g of moon dust: does 50 g of it go in?"]);
+}
+
+#[test]
+fn what_a_step_says_of_the_list_is_no_more_of_it() {
+    for step in [
+        "Stir in 300 ml of the water.",
+        "Stir in the 500 ml water.",
+        "Stir 300 ml water into the sugar, then stir in 200 ml water and the gum.",
+        "Stir 300 ml water into the sugar. Stir in the gum and the rest of the water.",
+        "Pour into 250 ml bottles.",
+        "Pour it into bottles, 250 ml each.",
+        "Strain into a 2 l jug.",
+        "Stir the sugar (500 g) into the water.",
+        "Serve 20 ml over ice.",
+        "Stand it in a 500 ml jar.",
+    ] {
+        holds(&syrup(step), &["!# ?"]);
+    }
+}
+
+#[test]
+fn what_the_recipe_says_that_comes_out_is_asked() {
+    let english = "Quince liqueur\n1.5 kg quinces\n700 ml brandy\n300 g sugar\n\nGrate the quinces, leave for 24 hours, then press them. Boil \
+                   the juice (about 600 ml) for a minute and let it cool.\nMix with the brandy and sugar and leave 6 weeks.\n";
+    let asks = "about 600 ml: is that how much comes out?";
+    holds(english, &["name = \"base\"\nheated = \"95 °C for a minute\"", asks, "!takes = \"a minute\""]);
+    let german = "Quittenlikör\n3 Pfund Quitten\n1 Flasche Doppelkorn 38 % (0,7 l)\n300 g Kandiszucker\n3 Nelken\n\nDie Quitten raspeln und 24 \
+                  Stunden stehen lassen, dann auspressen.\nSaft (gibt etwa 600 ml) kurz aufkochen und abkühlen lassen.\nMit Korn, Kandis und \
+                  Gewürzen in ein Glas, 6 Wochen ziehen lassen. Filtern.\n";
+    holds(
+        german,
+        &[
+            "name = \"base\"\nheated = \"95 °C\"",
+            "[stage.parts]\nQuitten = { amount = \"3 Pfund\", strained = true }  # assumed: strained out with the rest\n# ? Saft gibt",
+            "base = \"all\"",
+            "Nelken = { amount = \"3 Nelken\", strained = true }",
+            "# ? Saft gibt etwa 600 ml: is that how much comes out?",
+        ],
+    );
+    holds(&syrup("Squeeze, you should have 500 ml of juice."), &["500 ml of juice: is that how much comes out?"]);
+    for line in ["Es ergibt ca. 900 ml.", "On obtient 900 ml.", "Se obtienen 900 ml.", "Si ottengono 900 ml."] {
+        holds(&syrup(line), &["# the recipe says \"about 900 ml\"", "!\"900 ml.\""]);
+    }
+}
+
+#[test]
+fn what_is_boiled_down_is_asked_with_its_size() {
+    let size = "makes = \"750 ml\" above and evaporated = \"as needed\"";
+    for step in [
+        "Boil until 750 ml are left.",
+        "Simmer until you have 750 ml.",
+        "Boil the syrup with the gum down to 750 ml.",
+        "Köcheln, bis 750 ml übrig sind.",
+        "Cuire jusqu'à obtenir 750 ml.",
+        "Sobbollire fino a ottenere 750 ml.",
+        "Cocer 20 minutos hasta que quede en 750 ml.",
+        "Cocer con el azúcar hasta obtener 750 ml.",
+    ] {
+        holds(&syrup(step), &["what steamed off? weigh the pan", size, "!nothing steamed off"]);
+    }
+    for step in [
+        "Heat to 70 °C. Strain, let it reduce by a quarter.",
+        "Chauffer à 70 °C pour dissoudre. Filtrer, laisser réduire d'un quart.",
+        "Auf 70 °C erhitzen und um ein Viertel einkochen.",
+        "Auf 70 °C erhitzen. Auf die Hälfte einkochen.",
+        "Scaldare a 70 °C. Far ridurre di un quarto.",
+        "Calentar a 70 °C. Dejar reducir un cuarto.",
+    ] {
+        holds(&syrup(step), &["# ? ", "what steamed off? weigh the pan", "of its water", "!nothing steamed off"]);
+    }
+    // by hand: 998 g of water and 400 g of sugar, boiled down to 750 ml of about 45 °Bx, which weigh 900 g
+    let card = "name = \"x\"\nmakes = \"750 ml\"\n[parts]\nwater = \"1 l\"\nsugar = \"400 g\"\n[loss]\nevaporated = \"as needed\"\n";
+    let (card, _) = card::read("x".into(), card.into());
+    let solved = solve(&card.unwrap(), &House::default(), &Options::default()).solved.unwrap();
+    assert!((solved.bottled().total_grams() - 900.0).abs() < 2.0, "{}", solved.bottled().total_grams());
+}
+
+#[test]
+fn the_simmer_of_a_bath_is_not_that_of_what_stands_over_it() {
+    let eggs =
+        |step: &str| format!("Custard\n10 egg yolks\n250 g sugar\n350 ml brandy\n\nBeat all of it together. {step}\n");
+    for (step, heated) in [
+        ("Stir over a pan of simmering water, 75 °C on the probe, about 10 minutes.", "75 °C for 10 minutes"),
+        ("Über siedendem Wasser rühren, 75 °C, etwa 10 Minuten.", "75 °C for 10 Minuten"),
+    ] {
+        holds(&eggs(step), &[&format!("heated = \"{heated}\""), "!85 °C", "!95 °C"]);
+    }
+    let probe = "Stir over a pan of simmering water, 75 degrees on the probe, about 10 minutes.";
+    holds(&eggs(probe), &["°C or °F, was all of it so hot, and how long? heated = \"75 °C for 10 minutes\"", "!85 °C"]);
+    holds(&eggs("A bagnomaria, 70 °C, per 15 minuti."), &["heated = \"70 °C"]);
+    holds(&eggs("Whisk over simmering water for 10 minutes."), &["heated = \"… °C for 10 minutes\"", "!85 °C"]);
+}
+
+#[test]
+fn a_ratio_in_a_step_is_asked() {
+    holds(
+        &syrup("Strain, mix kombucha : sugar 1:1 by weight."),
+        &["a ratio: how much of each goes in?", "kombucha = \"… g\""],
+    );
+    holds(&syrup("Mix equal parts syrup and rum."), &["a ratio: how much of each goes in?", "rum = \"… g\""]);
+    holds(&syrup("Saft und Rum zu gleichen Teilen mischen."), &["a ratio: how much of each goes in?"]);
+    holds(&syrup("Mélanger le sirop et le rhum à parts égales."), &["a ratio: how much of each goes in?"]);
+    holds(&syrup("Stir the sugar and the water 1:1."), &["!# ?"]);
+}
+
+#[test]
+fn a_table_that_says_what_is_done_loses_none_of_it() {
+    let table = "stage,ingredient,amount,unit,note\n1 infusion,lemongrass,80,g,bruised and sliced\n1 infusion,water,600,ml,80 °C for 20 min then \
+                 strain\n2 cordial,infusion,all,,\n2 cordial,white sugar,500,g,\n2 cordial,salt,0.5,%,of total\n,,,,x 4 for the class\n";
+    holds(
+        table,
+        &[
+            "name = \"Pasted recipe\"  # ? what is it called?",
+            "# ? x 4 for the class: are the amounts those of one batch?",
+            "heated = \"80 °C for 20 min\"",
+            "lemongrass = { amount = \"80 g\", strained = true }  # bruised and sliced",
+            "[parts]\ninfusion = \"all\"",
+            "salt = \"0.5 %\"  # of total\n",
+            "!how much of it",
+            "!0.5 % of what",
+        ],
+    );
+    for line in ["x4", "4 x", "double batch", "× 3 for Friday"] {
+        let text = format!("Syrup\n{line}\n500 g sugar\n500 ml water\n");
+        holds(&text, &[&format!("# ? {line}: are the amounts those of one batch?")]);
+    }
+    for all in ["all infusion", "all of the infusion", "die ganze infusion", "toute l'infusion", "tutta l'infusione"] {
+        let name = if all.ends_with("one") { "infusione" } else { "infusion" };
+        let text = format!(
+            "Cordial\n\nFor the {name}:\n20 g hibiscus\n1 l water\n\nTo finish:\n{all}\n500 g sugar\n\nStrain.\n"
+        );
+        holds(&text, &[&format!("[parts]\n{name} = \"all\""), "!# ?"]);
+    }
+}
