@@ -209,7 +209,10 @@ fn at_the_start(words: &[&str], names: Names<'_>) -> Option<(Literal, String, St
     (1..=most).rev().find_map(|n| {
         let (amount, name) = words.split_at_checked(n)?;
         let amount = joined(amount);
-        let read = names.reads(&amount).ok().filter(|read| is_amount(*read, names))?;
+        // "el azúcar" is no spoon of it
+        let is_article = WordList::Article.has_as_written(&amount);
+        let read =
+            names.reads(&amount).ok().filter(|read| is_amount(*read, names) && !is_article && !fills(&amount))?;
         Some((read, amount, joined(name)))
     })
 }
@@ -221,9 +224,14 @@ fn at_the_end(words: &[&str], names: Names<'_>) -> Option<(String, String)> {
         let amount = joined(amount);
         let amount = amount.trim_start_matches(['=', ':', '-', '–', '—', '.', '…', ' ']);
         let amount = amount.strip_prefix('(').and_then(|inner| inner.strip_suffix(')')).unwrap_or(amount);
-        names.reads(amount).ok().filter(|read| is_amount(*read, names))?;
+        names.reads(amount).ok().filter(|read| is_amount(*read, names) && !fills(amount))?;
         Some((amount.to_owned(), joined(name)))
     })
+}
+
+/// "Auf 500 ml auffüllen": a word that fills up is the verb of a sentence, and no amount of a line.
+fn fills(amount: &str) -> bool {
+    [WordList::Fill, WordList::ToppedUp, WordList::Open].iter().any(|list| list.has(amount))
 }
 
 /// "2 oz gin": a unit with more than one reading.
@@ -260,22 +268,28 @@ fn of_one(words: &[&str], names: Names<'_>) -> Option<String> {
     let is_measure = |n: &usize| rest.get(..*n).is_some_and(|by| measured_by_hand(&joined(by)));
     let (by, of) = rest.split_at_checked((2..=MOST_MEASURE_WORDS).rev().find(is_measure).unwrap_or(1))?;
     let by = &joined(by);
-    let is_by_hand = measured_by_hand(by) || WordList::Handful.has_singular(by);
+    // "el azúcar" is no spoon of it
+    let is_by_hand =
+        measured_by_hand(by) && !WordList::Article.has_as_written(by) || WordList::Handful.has_singular(by);
     let has_of = of.first().is_some_and(|word| word.eq_ignore_ascii_case("of") || WordList::Of.has(word));
     // "slice lemon" is a step
     let is_noun = has_of || !WordList::Step.has(by) && names.knows(&joined(of));
     (is_by_hand && is_noun && (sized || is_foreign || !begins_one)).then(|| format!("1 {}", joined(rest)))
 }
 
-/// "A thumb of fresh ginger" of which the weight is told besides.
+/// "A thumb of fresh ginger", "a good glug of brandy" of which the weight or the volume is told besides.
 fn without_measure(name: String, names: Names<'_>) -> String {
-    // "a thumb of fresh ginger, about 40 g"
+    // "a thumb of fresh ginger, about 40 g", "a good glug of brandy, say 50 ml"
     let bare = name.rsplit_once(", ").filter(|(_, about)| WordList::About.has(about)).map_or(&*name, |(bare, _)| bare);
-    let mut words = bare.splitn(4, ' ');
-    let begins = words.next().is_some_and(|one| WordList::One.has(one) || one.eq_ignore_ascii_case("a"));
-    let is_of = words.nth(1).is_some_and(|of| of.eq_ignore_ascii_case("of") || WordList::Of.has(of));
-    let thing = words.next().filter(|thing| begins && is_of && names.knows(thing) && !names.knows(&name));
-    thing.map_or_else(|| name.clone(), str::to_owned)
+    let words: Vec<&str> = bare.split(' ').collect();
+    let begins = words.first().is_some_and(|one| WordList::One.has(one) || one.eq_ignore_ascii_case("a"));
+    let of = words.iter().take(MOST_WORDS).position(|of| of.eq_ignore_ascii_case("of") || WordList::Of.has(of));
+    let by_hand = of.and_then(|of| words.get(1..of)).is_some_and(|by| {
+        let sized = by.iter().take_while(|word| WordList::Size.has(word)).count();
+        by.len() == sized + 1
+    });
+    let thing = of.filter(|_| begins && by_hand && !names.knows(&name)).and_then(|of| words.get(of + 1..));
+    thing.map(joined).filter(|thing| names.knows(thing) || names.plain(thing).is_some()).unwrap_or(name)
 }
 
 /// A name without what joins it to its amount.

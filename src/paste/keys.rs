@@ -100,7 +100,8 @@ fn parted(line: &str) -> Option<(PlainKey, &str)> {
     let own = line.strip_prefix("Se ").or_else(|| line.strip_prefix("Si ")).unwrap_or(line);
     let (word, value) = own.split_once(' ')?;
     let value = value.trim();
-    let has_number = || value.split(' ').any(|word| word.starts_with(|c: char| c.is_numeric()));
+    let has_number =
+        || value.split(' ').any(|word| word.trim_start_matches(NEARLY).starts_with(|c: char| c.is_numeric()));
     // "pour environ 1 litre", and "pour 500 ml into it", which is a step
     let is_size = || {
         let words: Vec<&str> =
@@ -115,6 +116,9 @@ fn parted(line: &str) -> Option<(PlainKey, &str)> {
         () => None,
     }
 }
+
+/// Signs in front of a number that say that it is about so.
+const NEARLY: [char; 3] = ['~', '≈', '±'];
 
 /// The line, if a card can be read with it under this heading; else what is wrong as a question.
 pub(super) fn checked(heading: &str, line: DraftLine, read: &str) -> DraftLine {
@@ -141,7 +145,7 @@ fn makes(line: &str, value: &str, draft: &mut Draft) {
     let all: Vec<&str> = value.split(' ').collect();
     // "2L ish"
     let words = all.iter().filter(|word| !WordList::About.has(word) && **word != "ish");
-    let words: Vec<&str> = words.map(|word| word.trim_end_matches("-ish")).collect();
+    let words: Vec<&str> = words.map(|word| word.trim_end_matches("-ish").trim_start_matches(NEARLY)).collect();
     let is_about = words.join(" ") != value;
     let customs = draft.customs;
     let read = |text: &str| literal::read_by(text, &customs).map(|read| read.literal);

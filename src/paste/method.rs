@@ -1,5 +1,6 @@
 //! What the steps of a recipe say of heat, of time, and of what is strained out again.
 
+use crate::units::literal;
 use crate::units::told::{Clause, clauses};
 
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
@@ -84,22 +85,32 @@ fn is_last_sentence(steps: &[Vec<Clause<'_>>], n: usize, at: usize) -> bool {
     (is_kept || !is_first) && behind.all(|clause| WordList::Life.within(clause.text))
 }
 
-/// The first of several; of each other it is asked which one counts.
+/// The first of several; of each other that says something else it is asked which one counts.
 fn one_of(found: Vec<DraftLine>) -> Vec<DraftLine> {
     let mut kept: Vec<DraftLine> = Vec::new();
     for line in found {
-        let again = format!("the steps also say {}: which one counts?", line.toml);
         if line.toml.is_empty() {
             if !kept.contains(&line) {
                 kept.push(line);
             }
         } else if kept.iter().all(|other| other.toml.is_empty()) {
             kept.push(line);
-        } else if kept.iter().all(|other| other.toml != line.toml) {
-            kept.push(DraftLine::question("", again));
+        } else if let Some(same) = kept.iter_mut().find(|other| is_alike(&other.toml, &line.toml)) {
+            // what is open of the second is open of both
+            let open = line.remarks.into_iter().filter(|remark| matches!(remark, Remark::Question(_)));
+            let open: Vec<Remark> = open.filter(|remark| !same.remarks.contains(remark)).collect();
+            same.remarks.extend(open);
+        } else {
+            kept.push(DraftLine::question("", format!("the steps also say {}: which one counts?", line.toml)));
         }
     }
     kept
+}
+
+/// Whether two lines say one value: "12 h" and "12 hrs".
+fn is_alike(one: &str, other: &str) -> bool {
+    let value = |toml: &str| toml.split_once(" = ").and_then(|(_, value)| literal::parse(value.trim_matches('"')).ok());
+    one == other || value(one).is_some_and(|one| value(other) == Some(one))
 }
 
 /// "Pour hot into bottles": how hot it was then nobody has said, and what is filled warm is not filled hot.

@@ -15,14 +15,18 @@ pub(super) fn of_fruit(text: &str, names: Names<'_>) -> Option<(String, String)>
     };
     words.next_if(|of| WordList::Of.has(of))?;
     let one = |word: &str| if WordList::One.has(word) { "1".to_owned() } else { word.to_owned() };
-    let number = words.next_if(|word| WordList::One.has(word) || word.chars().all(|c| c.is_ascii_digit())).map(one)?;
+    let number = words.next_if(|word| WordList::One.has(word) || word.chars().all(|c| c.is_ascii_digit())).map(one);
+    // "d'un demi citron", "von einer halben Zitrone"
+    let is_whole = number.as_ref().is_none_or(|number| number == "1");
+    let half = words.next_if(|word| is_whole && WordList::HalfOf.has(word)).map(|_| "0.5".to_owned());
+    let number = half.or(number)?;
     // "8 limoni non trattati"
     let fruit = words.take_while(|word| !WordList::Unless.has(word)).filter(|word| !WordList::Of.has(word));
     let fruit: Vec<&str> = fruit.collect();
     let fruit = fruit.join(" ");
     let name = singulars(&fruit).flat_map(|one| joined(taken, &one)).find(|name| names.knows(name))?;
     // not every plural of four languages is the name of a piece
-    let any = if number == "1" { "fruit" } else { "fruits" };
+    let any = if number == "1" || number == "0.5" { "fruit" } else { "fruits" };
     let amounts = [fruit.as_str(), any].map(|of| format!("{as_read} of {number} {of}"));
     let amount = amounts.into_iter().find(|amount| names.refusal(&name, amount).is_none())?;
     Some((amount, name))

@@ -8,8 +8,8 @@ use super::names::Names;
 use super::percents::without_whole;
 use super::strength::{by_its_strength, of_strength};
 use super::words::WordList;
-use crate::larder::Form;
 use crate::larder::spoken::{taken_of, without_preparation};
+use crate::larder::{Form, which_of};
 use crate::units::{Literal, is_container};
 
 /// What a line of the list is.
@@ -33,7 +33,7 @@ pub(super) fn part(line: &str, names: Names<'_>) -> PartSaid {
     let (line, about) = without_about(&line);
     let taken = [
         in_grams.then(|| "gr is taken as grams".to_owned()),
-        about.map(|about| format!("{about} so much, as the recipe says")),
+        about.map(|about| format!("{} so much, as the recipe says", about.to_lowercase())),
     ];
     match said(line, names) {
         PartSaid::Part(mut part) if part.amount.is_some() => {
@@ -80,7 +80,12 @@ fn said(line: &str, names: Names<'_>) -> PartSaid {
     // "500 g ginger, peeled and chopped": how it is cut is no part of its name
     let (text, cut) = without_taken(&text).unwrap_or_else(|| without_preparation(&text));
     // "1 bottle (70cl) cognac", "2 tins (400 g) pineapple": what stands in brackets is the size of what is counted
-    let is_size = |inside: &String| inside.starts_with(|c: char| c.is_ascii_digit()) || WordList::OfUnit.has(inside);
+    let is_strength =
+        |inside: &String| matches!(names.reads(inside), Ok(Literal::Percent(_) | Literal::Abv(_) | Literal::Proof(_)));
+    let is_size = |inside: &String| {
+        (inside.starts_with(|c: char| c.is_ascii_digit()) || WordList::OfUnit.has(inside)) && !is_strength(inside)
+    };
+    let brackets: Vec<String> = brackets.iter().flat_map(|inside| size_and_strength(inside, names)).collect();
     let is_sized = brackets.iter().any(is_size) && taken_of(text).is_none();
     let sized = is_sized.then(|| split(without_preparation(line).0, names));
     let sized = match sized {
@@ -162,6 +167,19 @@ fn to_a_strength(text: &str, names: Names<'_>) -> Option<String> {
         "is that the strength it ends at? then {} = \"as needed\" here and abv = {value} under [target]",
         crate::input::key(name)
     ))
+}
+
+/// "70cl, 37.5%" in brackets behind a bottle are two things.
+fn size_and_strength(inside: &str, names: Names<'_>) -> Vec<String> {
+    let pieces: Vec<&str> = inside.split([',', ';', '/']).map(str::trim).collect();
+    // "0,7 l" is one number
+    let pieces = if inside.contains(", ") { inside.split(", ").map(str::trim).collect() } else { pieces };
+    let reads = |piece: &&str| names.reads(piece).ok();
+    let is_size = |piece: &&str| reads(piece).is_some_and(super::amounts::is_size);
+    let is_strength =
+        |piece: &&str| matches!(reads(piece), Some(Literal::Percent(_) | Literal::Abv(_) | Literal::Proof(_)));
+    let is_both = pieces.len() == 2 && pieces.iter().any(is_size) && pieces.iter().any(is_strength);
+    if is_both { pieces.into_iter().map(str::to_owned).collect() } else { vec![inside.to_owned()] }
 }
 
 /// "1 bottle gin (70cl)": the size belongs to the bottle.
@@ -294,6 +312,8 @@ fn named(name: &str, names: Names<'_>) -> DraftPart {
 fn not_known(part: &mut DraftPart, names: Names<'_>) {
     if !names.knows(part.of()) {
         let of = part.of().replace('"', "'");
-        part.remarks.push(Remark::Unknown(format!("not known here: stillroom larder add \"{of}\"")));
+        let which = which_of(part.of()).map(|which| format!("which of these is it: {}? else ", which.join(", ")));
+        let which = which.unwrap_or_default();
+        part.remarks.push(Remark::Unknown(format!("not known here: {which}stillroom larder add \"{of}\"")));
     }
 }

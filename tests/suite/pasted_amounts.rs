@@ -162,3 +162,39 @@ fn a_table_that_says_what_is_done_loses_none_of_it() {
         holds(&text, &[&format!("[parts]\n{name} = \"all\""), "!# ?"]);
     }
 }
+
+#[test]
+fn a_bottle_says_its_size_and_its_strength_in_one_bracket() {
+    let text =
+        "Mix\n1 bottle of gin (70cl, 37.5%)\n1 Flasche Wodka (0,7 l, 37,5 %)\n1 bouteille de rhum (70 cl, 54 %)\n";
+    holds(
+        text,
+        &[
+            "\"gin 37.5%\" = \"1 bottle (70cl)\"",
+            "\"Wodka 37.5%\" = \"1 Flasche (0,7 l)\"",
+            "\"rhum 54%\" = \"1 bouteille (70 cl)\"",
+            "!# ?",
+        ],
+    );
+}
+
+#[test]
+fn everyday_words_of_a_list_are_no_question() {
+    let text = "Mix\na good glug of brandy, say 50ml\n3 Bio-Zitronen in Scheiben\n500 g sugar\n\nChuck the lot into a jar. Strain.\n";
+    holds(text, &["\nbrandy = \"50ml\"", "Zitronen = { amount = \"3 each\"", "!the steps do not name it", "!# ?"]);
+    // an article is no spoon, in a line and in a step
+    holds("Mezcla\nel zumo de lima\n500 g azúcar\n", &["# ? el zumo de lima: how much of it", "!\"el\""]);
+    let spanish = "Mezcla\n30 ml zumo de lima\n500 g azúcar\n\nMezclar. Añadir el zumo de lima.\n";
+    holds(spanish, &["!1 el", "!# ?"]);
+    holds("Sirop\nLe zeste d'un demi citron\n500 g de sucre\n", &["\"zeste de citron\" = \"zest of 0.5"]);
+    let twice = "Cordial\n1 l water\n20 g hibiscus\n\nSoak overnight. Cover & steep 12 hrs in the walk-in. Strain.\n";
+    holds(twice, &["takes = \"12 h\"", "how cold does it stand?", "!which one counts"]);
+    for place in ["cooler", "lowboy", "walk-in", "Kühlraum"] {
+        holds(&format!("Tea\n1 l water\n20 g hibiscus\n\nSteep 12 h in the {place}. Strain.\n"), &["how cold does it"]);
+    }
+    let lost = "Bourbon\n1 l bourbon\n200 g butter\n\nMelt, pour in, freeze overnight, skim and filter.\nExpect to lose about 15 %.\n";
+    holds(lost, &["# ? Expect to lose about 15 %: is that more than", "then [loss] left_behind = \"15 %\""]);
+    let (us, _) = House::from_texts([("house.toml", "[house]\nname = \"x\"\nmeasures = \"US\"\n")]);
+    let yields = "Gomme\n500 g sugar\n500 ml water\n20 g lemon zest\n\nSteep the zest. Fine strain.\nYields ~1.5 qts. 2 weeks walk-in.\n";
+    holds_in(&us, yields, &["# the recipe says \"~1.5 qts\"", "2 weeks walk-in", "!takes"]);
+}
