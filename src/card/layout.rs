@@ -4,6 +4,7 @@ use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{
     FieldKind, FieldShape, FileReader, Hints, Laid, Layout, TEXT, TEXTS, Table, Value, layout, quoted, word,
 };
+use crate::spelling::{is_near, words};
 use crate::units::{Basis, readers};
 use crate::vocabulary::{DrinkHow, Open, ProductClass, StatedProcess, Washed, Word, is_general};
 
@@ -223,9 +224,16 @@ const PROCESS: FieldKind<Vec<StatedProcess>> =
         Some(done)
     });
 
+/// Whether two names end in the same word, but for a slip: a "spiced rum" is no "spice syrup".
+fn is_of_a_kind(one: &str, other: &str) -> bool {
+    let last = |name: &str| words(name).pop().unwrap_or_default();
+    let (one, other) = (last(one), last(other));
+    one == other || is_near(&one, &other)
+}
+
 /// With the word that was probably meant, or all of them.
 fn nearest_word<W: Word>(found: Diagnostic, written: &Spanned<String>, all: &str) -> Diagnostic {
-    match W::nearest(&written.value) {
+    match W::nearest(&written.value).filter(|meant| is_of_a_kind(&written.value, meant.word())) {
         Some(meant) => found.help(format!("did you mean `{}`?", meant.word())).fix(written.span, quoted(meant.word())),
         None => found.help(format!("the {all} are: {}", W::words().collect::<Vec<_>>().join(", "))),
     }

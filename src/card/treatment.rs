@@ -54,6 +54,9 @@ fn share(given: &Given<'_>, reader: &mut FileReader<'_>, of: &str, percent: &Num
     })
 }
 
+/// What stands between how hot and how long.
+const FOR_SO_LONG: [&str; 5] = [" for ", " für ", " pendant ", " durante ", " per "];
+
 /// `None` where the card says that it is not heated.
 pub(super) const HEATED: FieldKind<Option<Heated>> = FieldKind::new(FieldShape::Text, |given, reader| {
     const HELP: &str = "write how hot it gets and for how long: \"85 °C for 5 min\", or \"85 °C\" alone; \"no\" where none of the liquid is";
@@ -65,7 +68,7 @@ pub(super) const HEATED: FieldKind<Option<Heated>> = FieldKind::new(FieldShape::
     if written.trim().eq_ignore_ascii_case("no") {
         return Some(None);
     }
-    let (hot, long) = match written.split_once(" for ") {
+    let (hot, long) = match FOR_SO_LONG.iter().find_map(|joint| written.split_once(joint)) {
         Some((hot, long)) => (hot, Some(long)),
         None => (written.as_str(), None),
     };

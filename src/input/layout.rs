@@ -121,6 +121,12 @@ impl<M: Default> Layout<M> {
                 (None, Some(home)) if word == key.value => misplaced(key, place, home),
                 _ => table.unknown_key(key, place, &known),
             });
+            // what the line will say under its right key is said now, and not once that is mended
+            let field = called.and_then(|name| self.fields.iter().find(|field| field.about.key == name));
+            if let (Some(field), Some((_, value)), false) = (field, table.get(&key.value), is_heading) {
+                let key = Spanned { value: field.about.key.to_owned(), span: key.span };
+                (field.read)(&mut M::default(), &Given { key: &key, value, about: &field.about, place }, reader);
+            }
         }
     }
 }

@@ -74,7 +74,30 @@ fn read_plain(text: &str, customs: &Customs) -> Result<Reading, LiteralError> {
 
 const AS_NEEDED: &str = "as needed";
 /// What people write for it.
-const THE_REST: &[&str] = &["rest", "remainder", "balance", "remaining"];
+const THE_REST: &[&str] = &[
+    "rest",
+    "remainder",
+    "balance",
+    "remaining",
+    "top",
+    "top up",
+    "to top",
+    "to top up",
+    "fill up",
+    "to fill",
+    "to fill up",
+    "qs",
+    "quantum satis",
+    "auffüllen",
+    "zum auffüllen",
+    "nach bedarf",
+    "compléter",
+    "pour compléter",
+    "para completar",
+    "completar",
+    "per completare",
+    "a completare",
+];
 /// What people write for all that a stage gives.
 const ALL: [&str; 3] = ["all", "all of it", "everything"];
 const EXAMPLES: &str =

@@ -1,4 +1,4 @@
-//! The words by which an ingredient is counted or heaped: what one of them weighs stands in the larder.
+//! The words by which an ingredient is counted or heaped, folded: what one of them weighs stands in the larder.
 
 super::words! {
     /// What one counts or heaps of an ingredient. What is singular and of its own kind ("berry", "star", "kernel") is
@@ -6,7 +6,8 @@ super::words! {
     Portion, "portion":
     Piece = "piece" | "each" | "berry" | "corn" | "star" | "nut" | "kernel" | "bean" | "flower" | "blade" | "fruit"
         | "pepper" | "olive" | "root" | "ball" | "pieces" | "berries" | "corns" | "stars" | "nuts" | "kernels" | "beans"
-        | "flowers" | "blades" | "fruits" | "peppers" | "olives" | "roots" | "balls",
+        | "flowers" | "blades" | "fruits" | "peppers" | "olives" | "roots" | "balls" | "beere" | "beeren" | "blute" | "bluten"
+        | "baie" | "baies" | "fleur" | "fleurs" | "baya" | "bayas" | "flor" | "flores" | "bacca" | "bacche" | "fiore" | "fiori",
     Small = "small",
     Medium = "medium",
     Large = "large",
@@ -18,20 +19,26 @@ super::words! {
     Seeds = "seeds",
     Twist = "twist" | "coin" | "strip" | "twists" | "coins" | "strips",
     Wheel = "wheel" | "wheels",
-    Slice = "slice" | "rasher" | "slices" | "rashers",
+    Slice = "slice" | "rasher" | "slices" | "rashers" | "scheibe" | "scheiben" | "tranche" | "tranches" | "tranch" | "rodaja" | "rodajas"
+        | "fetta" | "fette",
     Wedge = "wedge" | "wedges",
     Half = "half" | "halves",
-    Leaf = "leaf" | "leaves" | "sheet" | "sheets",
+    Leaf = "leaf" | "leaves" | "sheet" | "sheets" | "blatt" | "blatter" | "feuille" | "feuilles" | "hoja" | "hojas"
+        | "foglia" | "foglie",
     Sprig = "sprig" | "sprigs" | "zweig" | "zweige" | "brin" | "brins" | "ramita" | "ramitas" | "rametto" | "rametti",
-    Bunch = "bunch" | "bunches",
-    Handful = "handful" | "handfuls",
-    Stick = "stick" | "quill" | "spear" | "sticks" | "quills" | "spears",
-    Pod = "pod" | "pods",
-    Clove = "clove" | "cloves",
-    Stalk = "stalk" | "stem" | "stalks" | "stems" | "stange" | "stangen",
+    Bunch = "bunch" | "bunches" | "bund" | "botte" | "bottes" | "bouquet" | "manojo" | "manojos" | "mazzo" | "mazzi"
+        | "mazzetto",
+    Handful = "handful" | "handfuls" | "handvoll" | "poignee" | "poignees" | "punado" | "punados" | "manciata" | "manciate",
+    Stick = "stick" | "quill" | "spear" | "sticks" | "quills" | "spears" | "baton" | "batons" | "rama" | "ramas" | "stecca"
+        | "stecche" | "bastoncino" | "bastoncini",
+    Pod = "pod" | "pods" | "schote" | "schoten" | "kapsel" | "kapseln" | "gousse" | "gousses" | "gouss" | "vaina" | "vainas"
+        | "baccello" | "baccelli",
+    Clove = "clove" | "cloves" | "zehe" | "zehen" | "spicchio" | "spicchi",
+    Stalk = "stalk" | "stem" | "stalks" | "stems" | "stange" | "stangen" | "tige" | "tiges" | "tallo" | "tallos" | "gambo"
+        | "gambi",
     Head = "head" | "bulb" | "heads" | "bulbs",
     Thumb = "thumb" | "finger" | "knob" | "thumbs" | "fingers" | "knobs",
-    Bag = "bag" | "bags",
+    Bag = "bag" | "bags" | "teabag" | "teabags" | "beutel" | "teebeutel" | "bolsita" | "bolsitas" | "bustina" | "bustine",
     Packet = "packet" | "sachet" | "box" | "packets" | "sachets" | "boxes",
     Can = "can" | "tin" | "cans" | "tins",
     Cube = "cube" | "cubes",

@@ -90,6 +90,7 @@ mod table;
 mod told_by_heat;
 mod told_by_steps;
 mod trade_examples;
+mod typed_amounts;
 mod typed_names;
 mod uncertainty;
 mod units;

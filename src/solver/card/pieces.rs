@@ -12,6 +12,22 @@ use super::super::Solved;
 use super::super::resolve::{FoundPart, Material, PieceWeight};
 use super::cook::Cook;
 
+/// What is taken of a fruit.
+const TAKEN: [Portion; 3] = [Portion::Peel, Portion::Zest, Portion::Juice];
+
+/// Words that kitchens say for one another: a stalk of cinnamon is a stick, and French has one word for a pod and a clove.
+const ALSO: [(Portion, Portion); 4] = [
+    (Portion::Stalk, Portion::Stick),
+    (Portion::Stick, Portion::Stalk),
+    (Portion::Pod, Portion::Clove),
+    (Portion::Clove, Portion::Pod),
+];
+
+/// How big one is, of which a larder that knows no more than one piece says nothing; such a one weighs half to half as much again
+/// (common practice, no source).
+const SIZES: [Portion; 4] = [Portion::Small, Portion::Medium, Portion::Large, Portion::ExtraLarge];
+const SIZE_RANGE: (f64, f64) = (0.5, 1.5);
+
 /// Portions of which one is what else is called a piece, where the larder knows only that.
 const ONE_PIECE: [Portion; 5] = [Portion::Juice, Portion::Stick, Portion::Pod, Portion::Clove, Portion::Large];
 
@@ -24,9 +40,15 @@ impl Cook<'_> {
         part: &Part,
         solved: &mut Solved,
     ) -> Result<FoundPart, Option<Diagnostic>> {
-        let counted = part.written.counted.as_ref();
+        let written = part.written.counted.as_ref();
+        let counted = written.map(|counted| self.of_whole_fruit(part, counted));
+        let counted = counted.as_ref();
         let of_counted = counted.and_then(|counted| self.what_is_taken(&part.of.value, counted.taken?));
-        let taken = of_counted.or_else(|| self.what_is_strained(part)).or_else(|| self.what_is_said(card, part));
+        let taken = of_counted
+            .or_else(|| written.and_then(|counted| self.what_is_taken_of(part, counted)))
+            .or_else(|| self.what_is_strained(part))
+            .or_else(|| written.and_then(|counted| self.what_is_in_bags(part, counted)))
+            .or_else(|| self.what_is_said(card, part));
         let name = Spanned::new(taken.clone().unwrap_or_else(|| part.of.value.clone()), part.of.span);
         let mut found = self.look_for(card, &name, solved)?;
         found.called = taken;
@@ -37,6 +59,43 @@ impl Cook<'_> {
             };
         }
         Ok(found)
+    }
+
+    /// `zest = "9 limes"` is the zest of those: the name under which that is known.
+    fn what_is_taken_of(&self, part: &Part, counted: &Counted) -> Option<String> {
+        let taken = Portion::parse(&part.of.value.to_lowercase()).filter(|taken| TAKEN.contains(taken))?;
+        self.what_is_taken(&counted.words.join(" "), taken)
+    }
+
+    /// The leaves of a tea that a line counts in bags: `"earl grey" = "4 teabags"` is no brew of it.
+    fn what_is_in_bags(&self, part: &Part, counted: &Counted) -> Option<String> {
+        let is_bag = |word: &String| Portion::parse(word) == Some(Portion::Bag);
+        counted.words.iter().any(is_bag).then(|| self.house.leaves_of(&part.of.value)).flatten()
+    }
+
+    /// What a line counts, without the whole fruit where it names what is taken of it: `"orange peel" = "1 arancia"`.
+    fn of_whole_fruit(&self, part: &Part, counted: &Counted) -> Counted {
+        let find = |name: &str| self.house.larder.find(name);
+        let Some(own) = find(&part.of.value) else { return self.of_portion_alone(part, counted) };
+        let fruit = counted.words.join(" ");
+        let said = words(&part.of.value).into_iter().filter_map(|word| Portion::parse(&word));
+        let is_it = |taken: &Portion| {
+            let peel = self.what_is_taken(&fruit, *taken).and_then(|name| find(&name));
+            own.portion(*taken).is_some() && peel.is_some_and(|peel| peel.id == own.id)
+        };
+        let taken = said.chain(TAKEN).filter(|taken| TAKEN.contains(taken)).find(is_it);
+        match taken.filter(|_| counted.taken.is_none()) {
+            Some(taken) => Counted { taken: Some(taken), words: Vec::new() },
+            None => counted.clone(),
+        }
+    }
+
+    /// The same of a line that is called by the word alone: `zest = "9 limes"`.
+    fn of_portion_alone(&self, part: &Part, counted: &Counted) -> Counted {
+        match self.what_is_taken_of(part, counted) {
+            Some(_) => Counted { taken: Portion::parse(&part.of.value.to_lowercase()), words: Vec::new() },
+            None => counted.clone(),
+        }
     }
 
     /// The leaves of a tea, where a line strains out what by its name would be the brew of it: `earl grey`.
@@ -128,12 +187,28 @@ fn counted_piece(part: &Part, ingredient: &Ingredient, counted: &Counted) -> Res
             .at(part.amount.span, "how much is that?")
             .help("write its weight or volume (\"12 g\", \"60 ml\"), or pieces of it (\"20 each\")"));
     }
+    let also = |portion: &Portion| ALSO.iter().find(|(one, _)| one == portion).map(|(_, other)| *other);
+    let in_table = |portion: &Portion| ingredient.portion(*portion).is_some();
+    let portions: Vec<Portion> = portions
+        .into_iter()
+        .map(|portion| if in_table(&portion) { portion } else { also(&portion).filter(in_table).unwrap_or(portion) })
+        .collect();
     let named = portions.iter().find_map(|portion| known(ingredient, *portion));
+    let of_size = || {
+        let size = portions.iter().find(|portion| SIZES.contains(portion)).filter(|_| counted.taken.is_none())?;
+        let one = piece(&part.of.value, ingredient)?;
+        Some(PieceWeight {
+            range_g: Some((SIZE_RANGE.0 * one.each_g, SIZE_RANGE.1 * one.each_g)),
+            half_width_g: Some(SIZE_RANGE.0 * one.each_g),
+            status: format!("{}; how much a {size} one weighs is not known", one.status),
+            ..one
+        })
+    };
     // `20 cloves` of cloves: the word is the thing's own name.
     let is_its_name = |portion: &Portion| own.iter().any(|word| Portion::parse(word) == Some(*portion));
     let whole =
         || piece(&part.of.value, ingredient).filter(|_| counted.taken.is_none() && portions.iter().all(is_its_name));
-    named.or_else(whole).ok_or_else(|| {
+    named.or_else(whole).or_else(of_size).ok_or_else(|| {
         let name = &part.of.value;
         let (title, key) = match portions.first() {
             None => (format!("what one `{name}` weighs is not known"), true),
