@@ -13,7 +13,7 @@ use super::method::all_steps;
 use super::names::Names;
 use super::parted::asked_of;
 use super::share::{is_for_each, known, share};
-use super::size_alone::{alike, loss_told, near, ratio_alone, size_alone};
+use super::size_alone::{alike, loss_told, near, ratio_alone, size_alone, strength_alone};
 use super::speaks::names_it;
 use super::words::WordList;
 
@@ -47,8 +47,9 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
                         (told, left, adds) = named_in(&clause, (adds, ends, is_joined), names);
                         all_told.extend(told);
                         draft.last.loss.extend(loss_told(&clause));
-                        let open =
-                            size_alone(&left, &before, draft, names).or_else(|| ratio_alone(&left, draft, names));
+                        let open = size_alone(&left, &before, draft, names)
+                            .or_else(|| ratio_alone(&left, draft, names))
+                            .or_else(|| strength_alone(&left, draft));
                         all_told.extend(open.map(SaidAmount::Open));
                     }
                 },

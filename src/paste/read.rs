@@ -225,7 +225,9 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
     }
     let words: Vec<&str> = text.split(' ').collect();
     let is_of_fruit = taken_of(text).is_some() || of_fruit(text, names).is_some();
-    let begins_as_step = !is_of_fruit && words.first().is_some_and(|first| WordList::Step.has(first));
+    // "a bottle of gin" without its article is a part
+    let is_of = words.get(1).is_some_and(|of| of.eq_ignore_ascii_case("of"));
+    let begins_as_step = !is_of_fruit && !is_of && words.first().is_some_and(|first| WordList::Step.has(first));
     // "A bagnomaria, 70 °C, per 15 minuti."
     let begins_as_step = begins_as_step || WordList::Bath.is_said_in(text) && text.ends_with('.');
     if let Some(asks) = share::share(text, names).filter(|_| !line.numbered && !begins_as_step && !text.ends_with('.'))

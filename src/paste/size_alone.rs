@@ -4,6 +4,7 @@
 use crate::diagnostic::Code;
 use crate::input::key;
 use crate::spelling::fold;
+use crate::units::display::short;
 use crate::units::told::first_told;
 use crate::units::{Literal, in_grams, in_millilitres};
 
@@ -76,6 +77,26 @@ pub(super) fn loss_told(clause: &str) -> Option<DraftLine> {
     let asks =
         format!("is that more than what the solids keep, which is counted? then [loss] left_behind = \"{share}\"");
     Some(DraftLine::question(clause, asks))
+}
+
+/// "Bring it down to 25 % with water", "auf 40 % herabsetzen": a strength that a step ends at, and no name of the list.
+pub(super) fn strength_alone(left: &str, draft: &Draft) -> Option<DraftLine> {
+    let words: Vec<&str> = left.split_whitespace().collect();
+    let is_strength = |literal| match literal {
+        Literal::Percent(share) => Some(short(100.0 * share)),
+        Literal::Abv(abv) => Some(short(abv)),
+        Literal::Proof(proof) => Some(short(proof / 2.0)),
+        _ => None,
+    };
+    let (said, abv) = first_told(&words, is_strength).filter(|_| !WordList::Loses.within(left))?;
+    let parts = draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
+    let number = said.trim_end_matches(|c: char| !c.is_ascii_digit());
+    let mut listed = parts.map(|part| format!("{} {}", part.of(), part.amount.as_deref().unwrap_or_default()));
+    if listed.any(|part| part.contains(number)) {
+        return None;
+    }
+    let asks = format!("is that the strength it ends at? then water = \"as needed\" and abv = {abv} under [target]");
+    Some(DraftLine::question(left, asks))
 }
 
 /// What is to be asked of a ratio in what is left of a clause, but where the list has all that it names.

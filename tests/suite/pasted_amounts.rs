@@ -134,6 +134,32 @@ fn a_ratio_in_a_step_is_asked() {
 }
 
 #[test]
+fn a_strength_that_a_step_ends_at_is_asked() {
+    let steep = |step: &str| format!("Liqueur\n1 l vodka 50%\n100 g sloes\n\nSteep for 3 days. Strain. {step}\n");
+    for step in [
+        "Bring it down to 25% with water.",
+        "Proof down to 25 % abv.",
+        "Auf 25 % herabsetzen.",
+        "Couper à 25 %.",
+        "Rebajar hasta 25 % con agua.",
+        "Portare a 25 %.",
+    ] {
+        holds(
+            &steep(step),
+            &["is that the strength it ends at? then water = \"as needed\" and abv = 25 under [target]"],
+        );
+    }
+    holds(&steep("Stir in the 50% vodka."), &["!ends at"]);
+    holds(&steep("Cut 3:1 with water."), &["a ratio: how much of each goes in? a line each: water = \"… g\""]);
+}
+
+#[test]
+fn a_part_that_begins_like_a_step_is_none() {
+    holds("Punch\nbottle of gin\n500 g sugar\n", &["# ? bottle of gin: "]);
+    holds("Punch\npound of sugar\n500 ml water\n", &["# ? pound of sugar: "]);
+}
+
+#[test]
 fn a_table_that_says_what_is_done_loses_none_of_it() {
     let table = "stage,ingredient,amount,unit,note\n1 infusion,lemongrass,80,g,bruised and sliced\n1 infusion,water,600,ml,80 °C for 20 min then \
                  strain\n2 cordial,infusion,all,,\n2 cordial,white sugar,500,g,\n2 cordial,salt,0.5,%,of total\n,,,,x 4 for the class\n";
