@@ -41,6 +41,21 @@ pub(super) struct Judged {
     pub inputs: DateInputs,
 }
 
+impl Judged {
+    /// With the answer of another judgement of it in each store where that has the shorter life, and the cautions of both.
+    pub(super) fn shorter_with(mut self, other: Self) -> Self {
+        for (own, other) in self.stores.iter_mut().zip(other.stores) {
+            let cautions = safety::gather(std::mem::take(&mut own.cautions), other.cautions.clone());
+            if other.keeps_for() < own.keeps_for() {
+                *own = other;
+            }
+            own.cautions = cautions;
+        }
+        self.cautions = safety::gather(self.cautions, other.cautions);
+        self
+    }
+}
+
 /// The cards inside one, as they were judged.
 fn inside<'a>(card: &'a Solved, judged: &'a [Option<Judged>]) -> Vec<(&'a InnerCard, &'a Judged)> {
     let of = |inner: &'a InnerCard| Some((inner, judged.get(inner.card.index)?.as_ref()?));

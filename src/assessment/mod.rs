@@ -41,6 +41,8 @@ use crate::shelf_life::class::{self, Quoted};
 use crate::shelf_life::hurdles::Hurdles;
 use crate::shelf_life::{Draws, Product};
 use crate::solver::Solved;
+use crate::solver::resolve::FoundPart;
+use crate::units::display::percent_text;
 use crate::vocabulary::ProductClass;
 
 pub(crate) use declared::AllergenLists;
@@ -175,6 +177,13 @@ fn assumed(solved: &Solved, lot: &Lot, product: &Product) -> Vec<String> {
     assumed
 }
 
+/// The same with all the water that may still go in, to taste: what is dated has to keep whatever the bottle becomes.
+fn watered(solved: &Solved, house: &House) -> Option<Solved> {
+    let more = solved.card.keep.more_water.filter(|share| *share > 0.0)?;
+    let water = house.larder.find("water").map(FoundPart::ingredient)?;
+    Some(solved.with_water(water, more * solved.bottled().total_grams()))
+}
+
 /// Which stores are asked for.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Which<'a> {
@@ -211,12 +220,19 @@ pub fn assess(
         Which::Only(store) => vec![store.clone()],
     };
     let judge = Judge { house, lot: &lot, draws, local: &local, with_bands: which == Which::AllWithBands };
-    let judged = judge.judge(solved, &stores);
+    let mut judged = judge.judge(solved, &stores);
+    let watered = watered(solved, house);
+    if let Some(watered) = &watered {
+        judged = judge.judge(watered, &stores).shorter_with(judged);
+    }
     let planned = planned(solved, &stores).unwrap_or(0);
     let product = judged.inputs.product.clone();
     let hurdles = Hurdles::of(&product);
     let named = Named::of(solved, &product, &hurdles);
-    let assumed = assumed(solved, &lot, &product);
+    let mut assumed = assumed(solved, &lot, &product);
+    if let (Some(more), Some(_)) = (solved.card.keep.more_water, &watered) {
+        assumed.push(format!("up to {} more water goes into it, to taste", percent_text(more)));
+    }
     let allergens: Vec<String> =
         judged.facts.allergens.present.iter().map(|allergen| allergen.as_str().to_owned()).collect();
     let lists = declared::lists(&judged.facts, judged.facts.allergens.present.iter());

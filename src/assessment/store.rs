@@ -115,6 +115,11 @@ impl DatedStore {
         self.no_date();
     }
 
+    /// Whole days, to tell the shorter of two lives: none where it is refused, no end where the clock stops.
+    pub(super) fn keeps_for(&self) -> u32 {
+        if self.refused.is_empty() { self.days.unwrap_or(u32::MAX) } else { 0 }
+    }
+
     fn no_date(&mut self) {
         (self.days, self.date, self.decided_by) = (None, None, None);
         (self.mark, self.tier) = (Mark::None, None);

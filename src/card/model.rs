@@ -180,6 +180,8 @@ pub struct Keep {
     pub opened: Option<bool>,
     /// The store that it is planned for.
     pub store: Option<Spanned<String>>,
+    /// Water that may still go in, to taste, as a share of what is bottled.
+    pub more_water: Option<f64>,
 }
 
 /// What the maker measured in the batch.

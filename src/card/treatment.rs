@@ -29,14 +29,22 @@ impl Laid for Loss {
 /// `None` where it is left open.
 const EVAPORATED: FieldKind<Option<f64>> = FieldKind::new(FieldShape::Text, |given, reader| match &given.value.value {
     Value::Text(written) if literal::parse(written) == Ok(Literal::AsNeeded) => Some(None),
-    _ => share(given, reader, "of the water", &NumberRange::all(0.0, 100.0, "%")).map(Some),
+    _ => share(given, reader, "of the water", &NumberRange::all(0.0, 100.0, "%"), WHAT_IS_LOST).map(Some),
 });
 
 const LEFT_BEHIND: FieldKind<f64> = FieldKind::new(FieldShape::Text, |given, reader| {
-    share(given, reader, "of the batch", &NumberRange::below(0.0, 100.0, "%"))
+    share(given, reader, "of the batch", &NumberRange::below(0.0, 100.0, "%"), WHAT_IS_LOST)
 });
 
-fn share(given: &Given<'_>, reader: &mut FileReader<'_>, of: &str, percent: &NumberRange) -> Option<f64> {
+/// More than twice as much water as there is drink no ice gives.
+const MORE_WATER: FieldKind<f64> = FieldKind::new(FieldShape::Text, |given, reader| {
+    let help = "write the most that may still go in, as a share of what is bottled: more_water = \"15 %\"";
+    share(given, reader, "of what is bottled", &NumberRange::all(0.0, 200.0, "%"), help)
+});
+
+const WHAT_IS_LOST: &str = "write what is lost, not what is left: \"3 %\"";
+
+fn share(given: &Given<'_>, reader: &mut FileReader<'_>, of: &str, percent: &NumberRange, help: &str) -> Option<f64> {
     let key = &given.key.value;
     let literal = given.literal(reader, "a percentage")?;
     reader.refuse(match literal {
@@ -44,7 +52,7 @@ fn share(given: &Given<'_>, reader: &mut FileReader<'_>, of: &str, percent: &Num
         Literal::Percent(share) => given.out_of_range(
             format!("`{key}` is {} %; {}", as_read(share * 100.0), percent.expected()),
             &format!("a share {of}"),
-            "write what is lost, not what is left: \"3 %\"",
+            help,
         ),
         Literal::Number(number) => given.no_unit(number, &["%"]),
         _ => {
@@ -176,5 +184,12 @@ impl Laid for Keep {
         ("for_sale", FLAG, "true", "sold in that container", for_sale),
         ("opened", FLAG, "false", "has been opened", opened),
         ("store", TEXT, "\"fridge\"", "the store of the house that it is planned for", store),
+        (
+            "more_water",
+            MORE_WATER,
+            "\"15 %\"",
+            "water that may still go in, to taste, as a share of its weight: the date holds with it",
+            more_water
+        ),
     );
 }

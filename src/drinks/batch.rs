@@ -10,11 +10,12 @@ use crate::input::{key, quoted};
 use crate::mixture::Mixture;
 use crate::mixture::chill::let_down;
 use crate::properties::{TargetKind, value_of};
+use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
 use crate::solver::{IceWater, Options, Solved, SolvedPart, by_hand, solve};
 use crate::units::display::{grouped, short, span, volume_text};
 use crate::units::{degrees_celsius, in_grams, millilitres};
-use crate::vocabulary::{DrinkHow, IceKind};
+use crate::vocabulary::{DrinkHow, IceKind, Kind};
 
 use super::added::{AddedPart, WhyAdded, why_added};
 use super::glass::drink;
@@ -28,6 +29,8 @@ pub struct DrinkBatch {
     pub card: Card,
     /// The same, solved for all glasses.
     pub solved: Solved,
+    /// What is bottled without the water that may still go in, to taste; `None` where none may.
+    pub as_filled: Option<Solved>,
     /// How many glasses.
     pub glasses: f64,
     /// What one glass takes from the bottle: millilitres at 20 °C and grams.
@@ -133,26 +136,31 @@ pub fn batch(
     }
     let is_blended = card.drink.how.as_ref().is_some_and(|how| how.value == DrinkHow::Blended);
     let blended_with_g = one.ice_water.as_ref().filter(|_| is_blended).map(|ice| (ice.least_g, ice.most_g));
-    // how much is poured for a guest is known once it is solved, and the card says it
-    let written = |for_a_guest: Option<&str>, found: &mut Vec<Diagnostic>| {
-        let text = text(card, &bottled, water_g, glasses, store, for_a_guest);
+    let is_tasted = water.is_some_and(|water| !water.weighed && water.alike.is_none());
+    // how much is poured for a guest, and how much water that is of it, is known once it is solved; the card says both
+    let written = |said: Option<SaidOfBatch<'_>>, found: &mut Vec<Diagnostic>| {
+        let text = text(card, &bottled, water_g, glasses, store, said);
         let file = format!("{}.toml", card_name(card)).into();
         let (read, of_text) = card::read_by(file, text.as_str().into(), &house.customs());
         found.extend(of_text);
         Some((text, read.filter(|_| !any_error(found))?))
     };
+    let solved = |card: &Card, found: &mut Vec<Diagnostic>| {
+        let outcome = solve(card, house, &Options::default());
+        found.extend(outcome.diagnostics);
+        outcome.solved.filter(|_| !any_error(found))
+    };
     let (_, bare) = written(None, found)?;
-    let outcome = solve(&bare, house, &Options::default());
-    found.extend(outcome.diagnostics);
-    let solved = outcome.solved.filter(|_| !any_error(found))?;
-    let bottled = solved.bottled();
-    let ml = volume_ml(bottled)?;
-    let pour = (ml / glasses, bottled.total_grams() / glasses);
-    let for_a_guest = for_a_guest(card, pour, &at_service, one.ice_water.as_ref());
-    let (text, read) = written(Some(&for_a_guest), &mut Vec::new())?;
-    let abv = |more_g: f64| value_of(TargetKind::Abv, &let_down(bottled, more_g * glasses));
-    let abv_with_most_water_pct = water_range_g.and_then(|(_, most)| abv((most - water_g).max(0.0)));
-    let freezes_c = bottled.freezing_point().ok().map(|at| degrees_celsius(at.value));
+    let as_filled = solved(&bare, found)?;
+    let liquid = as_filled.bottled();
+    let ml = volume_ml(liquid)?;
+    let pour = (ml / glasses, liquid.total_grams() / glasses);
+    let for_a_guest = for_a_guest(card, pour, &bottled, &at_service, one.ice_water.as_ref());
+    let most_g = water_range_g.map(|(_, most)| (most - water_g).max(0.0));
+    let more_water = most_g.filter(|_| is_tasted).map(|most_g| most_g / pour.1);
+    let (text, read) = written(Some(SaidOfBatch { for_a_guest: &for_a_guest, more_water }), &mut Vec::new())?;
+    let abv_with_most_water_pct = most_g.and_then(|g| value_of(TargetKind::Abv, &let_down(liquid, g * glasses)));
+    let freezes_c = liquid.freezing_point().ok().map(|at| degrees_celsius(at.value));
     Some(DrinkBatch {
         text,
         glasses,
@@ -165,9 +173,17 @@ pub fn batch(
         blended_with_g,
         for_a_guest,
         freezes_c,
+        solved: solved(&read, &mut Vec::new())?,
+        as_filled: more_water.map(|_| as_filled),
         card: read,
-        solved,
     })
+}
+
+/// What the card of a batch says of it once it was solved.
+struct SaidOfBatch<'a> {
+    for_a_guest: &'a str,
+    /// Water that may still go in, as a share of what is bottled.
+    more_water: Option<f64>,
 }
 
 /// "1 glass", "40 glasses".
@@ -179,22 +195,41 @@ fn card_name(card: &Card) -> String {
     format!("{}, batch", card.name.value)
 }
 
-/// "pour 84.9 ml (87 g), add 21.3 ml lime juice".
-fn for_a_guest(card: &Card, (ml, grams): (f64, f64), added: &[AddedPart], ice_water: Option<&IceWater>) -> String {
+/// "pour 84.9 ml (87 g), add 21.3 ml lime juice". What goes in behind the ice comes after the work.
+fn for_a_guest(
+    card: &Card,
+    (ml, grams): (f64, f64),
+    bottled: &[&SolvedPart],
+    added: &[AddedPart],
+    ice_water: Option<&IceWater>,
+) -> String {
     let part = |AddedPart { part, .. }: &AddedPart| match (by_hand::poured_by_hand(part), part.volume_ml()) {
         (Some(counted), _) => counted,
         (None, Some(ml)) => format!("{} ml {}", short(ml), part.label),
         (None, None) => format!("{} g {}", short(part.mass_g), part.label),
     };
-    let all: Vec<String> = added.iter().map(part).collect();
-    let all = (!all.is_empty()).then(|| format!("add {}", all.join(", ")));
+    let put_in = |behind_ice: bool| {
+        let all: Vec<String> = added.iter().filter(|added| added.part.after_ice == behind_ice).map(part).collect();
+        (!all.is_empty()).then(|| format!("add {}", all.join(", ")))
+    };
+    let egg_or_cream = |added: &AddedPart| matches!(added.why, WhyAdded::Egg | WhyAdded::Dairy);
+    let is_shaken_up = added.iter().any(egg_or_cream) || bottled.iter().any(wants_shaking);
     let poured = format!("pour {} ({} g)", volume_text(millilitres(ml)), grouped(grams, 0));
-    [poured].into_iter().chain(all).chain(worked(card, added, ice_water)).collect::<Vec<_>>().join(", ")
+    let all = [Some(poured), put_in(false), worked(card, is_shaken_up, ice_water), put_in(true)];
+    all.into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// What of a bottle makes no foam, or stands apart, until it is shaken: the water of chickpeas, coconut cream.
+fn wants_shaking(part: &&SolvedPart) -> bool {
+    match &part.found.what {
+        Material::Ingredient(of) => matches!(of.kind, Some(Kind::Legume | Kind::PlantMilk)),
+        Material::Card(_) | Material::Stage(_) => false,
+    }
 }
 
 /// What is still done with it for the guest. The water of the ice is in the bottle where the drink is strained off it: an egg is then
 /// shaken without any. Of the others the ice stays in the glass.
-fn worked(card: &Card, added: &[AddedPart], ice_water: Option<&IceWater>) -> Option<String> {
+fn worked(card: &Card, is_shaken_up: bool, ice_water: Option<&IceWater>) -> Option<String> {
     let how = card.drink.how.as_ref()?.value;
     let ice = card.drink.ice.as_ref();
     let ice = |usual: &str| {
@@ -211,9 +246,7 @@ fn worked(card: &Card, added: &[AddedPart], ice_water: Option<&IceWater>) -> Opt
             let water = ice_water?;
             Some(format!("blend with {} g of ice", span(water.least_g, water.most_g, 0)))
         }
-        DrinkHow::Shaken if added.iter().any(|added| added.why == WhyAdded::Egg) => {
-            Some("shake hard without ice".to_owned())
-        }
+        DrinkHow::Shaken if is_shaken_up => Some("shake hard without ice".to_owned()),
         DrinkHow::Shaken | DrinkHow::Stirred | DrinkHow::Thrown => None,
         DrinkHow::Swizzled => Some(format!("swizzle with {}", ice("crushed ice"))),
         DrinkHow::Built => ice_water.map(|_| format!("serve on {}", ice("ice"))),
@@ -226,7 +259,7 @@ fn text(
     water_g: f64,
     glasses: f64,
     store: Option<&Store>,
-    for_a_guest: Option<&str>,
+    said: Option<SaidOfBatch<'_>>,
 ) -> String {
     let grams = |g: f64| quoted(&format!("{:.1} g", g * glasses));
     let line = |part: &&SolvedPart| match part.label == part.of {
@@ -237,7 +270,7 @@ fn text(
     out.push_str("class  = \"bottled drink\"\n");
     out.push_str(&format!("source = {}\n", quoted(&format!("{} of {}", glasses_text(glasses), card.name.value))));
     out.push_str("steps  = [\"Weigh all parts together, stir until clear, bottle and label.\"]\n");
-    out.extend(for_a_guest.map(|said| format!("for_a_guest = {}\n", quoted(said))));
+    out.extend(said.iter().map(|said| format!("for_a_guest = {}\n", quoted(said.for_a_guest))));
     if !card.process.is_empty() {
         let all: Vec<String> = card.process.iter().map(|process| quoted(&process.to_string())).collect();
         out.push_str(&format!("process = [{}]\n", all.join(", ")));
@@ -249,5 +282,8 @@ fn text(
     }
     out.push_str("\n[keep]\nfill   = \"cold\"\nclosed = true\nin     = \"glass\"\n");
     out.extend(store.map(|store| format!("store  = {}\n", quoted(&store.name))));
+    // not a hair less than it may be
+    let share = said.and_then(|said| said.more_water).map(|share| (1000.0 * share).ceil() / 10.0);
+    out.extend(share.filter(|share| *share > 0.0).map(|share| format!("more_water = \"{share:.1} %\"\n")));
     out
 }

@@ -65,7 +65,10 @@ pub struct DrinkBatchView {
     pub(crate) slush: Slush,
     /// How much less water a glass it pours with there; null where it pours as it is, or with none left of it.
     pub(crate) pours_with_less_water_g: Option<f64>,
+    /// How long it keeps, with all the water that may still go in, to taste.
     pub(crate) store: StoreView,
+    /// How long it keeps with no more water than is in it; null where that is the same, or none may go in.
+    pub(crate) store_as_filled: Option<StoreView>,
     /// Those of a glass, with what is added for the guest.
     #[serde(flatten)]
     pub(crate) allergens: AllergenView,
@@ -93,12 +96,13 @@ pub(crate) struct BottledView {
     pub of: String,
     /// Grams in all.
     pub mass_g: f64,
+    /// Grams in a bottle that is full, whether or not there is one.
     pub(crate) per_bottle_g: f64,
 }
 
 impl View for DrinkBatchView {
     const VERB: &'static str = "batch";
-    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml filled_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_range_g_per_glass weighed_alike abv_with_most_water_pct at_service blended_with_g for_a_guest freezes_c ice_share slush pours_with_less_water_g store allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
+    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml filled_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_range_g_per_glass weighed_alike abv_with_most_water_pct at_service blended_with_g for_a_guest freezes_c ice_share slush pours_with_less_water_g store store_as_filled allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops) || !self.store.refusals.is_empty()
@@ -167,13 +171,18 @@ impl DrinkBatchView {
         // What is added for the guest is in the glass and not in the bottle: its allergens and its cautions are the guest's too.
         let (guest, _) = assessment::undated(&drinks::glass::drink(card, house, &mut Vec::new())?, house);
         let which = store.map_or(Which::Planned, Which::Only);
-        let (judged, of_judgement) = assessment::assess(&batch.solved, house, asked.made, which, Draws::default());
+        let judge = |solved| assessment::assess(solved, house, asked.made, which, Draws::default());
+        let (judged, of_judgement) = judge(&batch.solved);
         found.extend(of_judgement);
+        let as_filled = batch.as_filled.as_ref().map(|solved| judge(solved).0);
         if any_error(found) {
             return None;
         }
         let bottle_ml = asked.bottle_ml.or(house.settings.bottle.map(in_millilitres)).unwrap_or(BOTTLE_ML);
-        Self::new(&batch, bottle_ml, (&judged, &guest), house.settings.measures)
+        let store_as_filled = as_filled.as_ref().and_then(view_of_store);
+        let mut view = Self::new(&batch, bottle_ml, (&judged, &guest), house.settings.measures)?;
+        view.store_as_filled = store_as_filled.filter(|other| other.says != view.store.says);
+        Some(view)
     }
 
     /// Of a batch in bottles of so many millilitres, judged where it is kept; `None` where it has no volume.
@@ -200,7 +209,7 @@ impl DrinkBatchView {
         let lines = solved.last().parts.iter().map(|part| BottledView {
             of: part.label.clone(),
             mass_g: part.mass_g,
-            per_bottle_g: part.mass_g * (bottle_g / grams).min(1.0),
+            per_bottle_g: part.mass_g * bottle_g / grams,
         });
         let mut cautions = CautionView::parted(&judged.cautions).0;
         for caution in CautionView::parted(&guest.cautions).0 {
@@ -231,10 +240,15 @@ impl DrinkBatchView {
             slush,
             pours_with_less_water_g: pours_with_less(batch, &dated.store),
             store: StoreView::new(dated, &judged.cautions),
+            store_as_filled: None,
             allergens: AllergenView::from(guest),
             cautions,
             card: batch.text.clone(),
             written: None,
         })
     }
+}
+
+fn view_of_store(judged: &Assessment) -> Option<StoreView> {
+    Some(StoreView::new(judged.stores.get(judged.planned)?, &judged.cautions))
 }

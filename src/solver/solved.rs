@@ -269,6 +269,17 @@ impl Solved {
         self
     }
 
+    /// The same with so much more water in what is bottled, grams.
+    #[must_use]
+    pub(crate) fn with_water(&self, water: FoundPart, grams: f64) -> Self {
+        let mut again = self.clone();
+        if let Some(last) = again.stages.last_mut() {
+            last.parts.push(SolvedPart::added("more water, to taste", water, grams));
+            last.run_again();
+        }
+        again
+    }
+
     /// The card run forward from other masses: `weigh` gives the mass of each part by its place (stage and part) and
     /// its mass, for example rounded to a scale. Stages pass their new liquid on.
     #[must_use]

@@ -282,3 +282,77 @@ fn a_spirit_washed_with_milk_is_bottled() {
     let of = |key: &str| ahead[key].as_array().unwrap_or_else(|| panic!("{ahead}"))[0]["of"].clone();
     assert_eq!((of("lines"), of("at_service")), ("Soft vodka".into(), "whole milk".into()));
 }
+
+/// A house that has weighed no such drink, so that the ice gives a range; `card` without the name.
+fn shaken(card: &str) -> Kitchen {
+    house(&[("flip", &format!("name = \"Flip\"\nhow = \"shaken\"\n{card}"))])
+}
+
+const FLIP: &str = "[ice]\ngrams = \"200 g\"\n[parts]\nbrandy = \"45 ml\"\nhoney = \"20 g\"\negg = \"1 each\"\n";
+
+/// The bottle has the least water and the sheet says to taste for more: the date holds with the most of it, and the card that is
+/// written keeps that date. With the water weighed nothing more goes in.
+#[test]
+fn the_date_holds_with_all_the_water_that_may_still_go_in() {
+    let kitchen = shaken(FLIP);
+    let ahead = json(&kitchen, &["serve", "flip.toml", "--make", "20", "--made", "2026-12-01", "-o", "batch.toml"]);
+    let (weak, filled) = (&ahead["store"], &ahead["store_as_filled"]);
+    assert!(number(&weak["days"]) < number(&filled["days"]), "{weak} against {filled}");
+    // the same drink with the most of the range weighed in is dated as the bottle that may become it
+    let most = number(&ahead["water_range_g_per_glass"][1]);
+    let wet = FLIP.replace("[ice]", &format!("water = \"{most:.2} g\"\n[ice]"));
+    kitchen.write("wet.toml", &format!("name = \"Wet\"\nhow = \"shaken\"\n{wet}"));
+    let weighed = json(&kitchen, &["serve", "wet.toml", "--make", "20", "--made", "2026-12-01"]);
+    assert_eq!((&weighed["store"]["date"], &weighed["store_as_filled"]), (&weak["date"], &Value::Null), "{weighed}");
+    assert!(!weighed["card"].as_str().unwrap().contains("more_water"), "{weighed}");
+    let dated = json(&kitchen, &["date", "batch.toml", "--made", "2026-12-01"]);
+    let fridge = dated["stores"].as_array().unwrap().iter().find(|store| store["store"] == "fridge").unwrap();
+    assert_eq!(fridge["date"], weak["date"], "{dated}");
+    assert!(dated["assumed"].to_string().contains("more water goes into it, to taste"), "{dated}");
+    // without the key the bottle is what was filled
+    let card = std::fs::read_to_string(kitchen.folder().join("batch.toml")).unwrap();
+    let kept: Vec<&str> = card.lines().filter(|line| !line.starts_with("more_water")).collect();
+    kitchen.write("batch.toml", &kept.join("\n"));
+    let dated = json(&kitchen, &["date", "batch.toml", "--made", "2026-12-01"]);
+    let fridge = dated["stores"].as_array().unwrap().iter().find(|store| store["store"] == "fridge").unwrap();
+    assert_eq!(fridge["date"], filled["date"], "{dated}");
+}
+
+#[test]
+fn water_that_may_still_go_in_is_a_share() {
+    let card = |written: &str| format!("name = \"x\"\n[parts]\nvodka = \"1 L\"\n[keep]\nmore_water = {written}\n");
+    for wrong in ["\"-5 %\"", "\"300 %\"", "\"20 g\"", "20"] {
+        let (code, _, said) = run(&house(&[("x", &card(wrong))]), &["solve", "x.toml"]);
+        assert!(code != Some(0) && said.contains("more_water"), "{wrong}: {said}");
+    }
+}
+
+/// Cream that goes in for the guest, and the water of chickpeas in the bottle, are shaken for the guest; what goes in behind the ice
+/// comes after that.
+#[test]
+fn what_is_shaken_for_its_foam_is_shaken_for_the_guest() {
+    for (part, end) in [
+        ("\"double cream\" = \"30 ml\"", "add 30 ml double cream, shake hard without ice, add 10 ml port"),
+        (
+            "aquafaba = \"20 ml\"\n\"lemon juice\" = \"20 ml\"",
+            "add 20 ml lemon juice, shake hard without ice, add 10 ml port",
+        ),
+        ("\"lemon juice\" = \"20 ml\"", "add 20 ml lemon juice, add 10 ml port"),
+    ] {
+        let card = format!(
+            "water = \"30 g\"\n[parts]\nbrandy = \"45 ml\"\n{part}\nport = {{ amount = \"10 ml\", after = \"ice\" }}\n"
+        );
+        let ahead = json(&shaken(&card), &["serve", "flip.toml", "--make", "10"]);
+        assert!(ahead["for_a_guest"].as_str().unwrap().ends_with(end), "{ahead}");
+    }
+}
+
+/// What is less than a bottle is all in the one: no column is headed with what it does not hold.
+#[test]
+fn less_than_a_bottle_has_no_column_of_its_own() {
+    let card = "water = \"30 g\"\n[parts]\nbrandy = \"45 ml\"\n\"white sugar\" = \"5 g\"\n";
+    for (glasses, has) in [("5", false), ("20", true)] {
+        let (_, page, _) = run(&shaken(card), &["serve", "flip.toml", "--make", glasses]);
+        assert_eq!(page.contains("g in 700 ml"), has, "{page}");
+    }
+}

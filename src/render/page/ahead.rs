@@ -20,6 +20,7 @@ pub(crate) fn ahead(report: &BatchReport) -> String {
         paragraphs(&words::water(view)),
         paragraphs(words::left_out(view).map(|said| format!("not bottled: {said}")).as_ref()),
         paragraphs([&guest, &words::freezes(view), &view.store.says]),
+        paragraphs(&words::as_filled(view)),
         paragraphs([&format!("Allergens of a glass: {}", view.allergens.allergens_say)]),
         warnings.collect(),
         findings(report.findings().iter()),

@@ -2,7 +2,7 @@
 
 use crate::drinks::Slush;
 use crate::drinks::batch::glasses_text;
-use crate::report::batch::{AddedView, BatchReport, DrinkBatchView};
+use crate::report::batch::{AddedView, BatchReport, BottledView, DrinkBatchView};
 use crate::units::display::{grouped, percent_text, short, span};
 
 use super::ml_text;
@@ -20,6 +20,7 @@ pub(crate) fn batch(report: &BatchReport) -> String {
     out.push_str(&wrapped("  for a guest: ", &view.for_a_guest));
     out.push_str(&wrapped("  ", &freezes(view)));
     out.push_str(&wrapped("  ", &view.store.says));
+    out.extend(as_filled(view).map(|said| wrapped("  ", &said)));
     out.push_str(&wrapped("Allergens of a glass: ", &view.allergens.allergens_say));
     out.push_str(&cautions(&view.cautions));
     out.push_str(&match &view.written {
@@ -47,12 +48,23 @@ pub(in crate::render) fn water(view: &DrinkBatchView) -> Option<String> {
             let weak = super::maybe(view.abv_with_most_water_pct, 1, " % vol");
             format!(
                 "{water} g of water a glass is the least that its ice may give, of {} g by the balance of heat: {strong} down to \
-                 {weak}. Weigh one drink before and after its ice, or taste, and add water, for none can be taken out; then {COLD}",
+                 {weak}. Weigh one drink before and after its ice, or taste, and add water, for none can be taken out: a guest is poured as \
+                 much more; then {COLD}",
                 span(least, most, 0)
             )
         }
     };
     (view.water_g_per_glass > 0.0).then_some(said)
+}
+
+/// How long it keeps where none of the water goes in that the date allows for.
+pub(in crate::render) fn as_filled(view: &DrinkBatchView) -> Option<String> {
+    let other = view.store_as_filled.as_ref()?;
+    Some(format!(
+        "that holds with all the water of its ice in the bottle. With no more than is in it now: {}; the water that you \
+         taste for then goes into each glass, and `more_water` out of the card",
+        other.short
+    ))
 }
 
 /// What is in no bottle, and why: "lime juice (fresh juice), egg white (egg)".
@@ -69,12 +81,14 @@ pub(in crate::render) fn head(view: &DrinkBatchView) -> String {
     format!("{} ahead: {made} at {strength}", glasses_text(view.glasses))
 }
 
+/// What goes in, and into each full bottle; less than one is all in the one.
 pub(in crate::render) fn rows(view: &DrinkBatchView) -> Vec<Vec<String>> {
     let grams = |g: f64| grouped(g, usize::from(g < 100.0));
-    let bottle = format!("g in {} ml", short(view.filled_ml));
-    let mut rows = vec![vec!["bottled".to_owned(), "g in all".to_owned(), bottle]];
-    rows.extend(view.lines.iter().map(|line| vec![line.of.clone(), grams(line.mass_g), grams(line.per_bottle_g)]));
-    rows
+    let bottle = |cell: String| (view.full_bottles >= 1.0).then_some(cell);
+    let row = |of: String, all: String, each: String| [of, all].into_iter().chain(bottle(each)).collect();
+    let head = row("bottled".to_owned(), "g in all".to_owned(), format!("g in {} ml", short(view.filled_ml)));
+    let line = |line: &BottledView| row(line.of.clone(), grams(line.mass_g), grams(line.per_bottle_g));
+    std::iter::once(head).chain(view.lines.iter().map(line)).collect()
 }
 
 pub(in crate::render) fn fill(view: &DrinkBatchView) -> String {
