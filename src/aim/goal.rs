@@ -11,6 +11,9 @@ use crate::solver::Offer;
 use crate::units::display::grouped;
 use crate::vocabulary::Spared;
 
+/// Two sums that differ by no more than this share of them are the same: rounding of f64.
+const TOLD: f64 = 1e-6;
+
 /// What is counted.
 #[derive(Clone, Copy, Debug)]
 enum CountedIn {
@@ -39,18 +42,37 @@ impl Goal {
         }
     }
 
+    /// The least of what these grams say.
+    pub(super) fn grams(per_gram: &[f64]) -> Self {
+        Self {
+            per_gram: per_gram.to_vec(),
+            use_up: Vec::new(),
+            spares: vec![0.0; per_gram.len()],
+            what: "grams",
+            counted: CountedIn::Grams,
+        }
+    }
+
+    /// Whether the one comes to less than the other in what is aimed at; `None` where nobody could tell them apart.
+    pub(super) fn is_less(&self, one: &[f64], other: &[f64]) -> Option<bool> {
+        let aimed = |masses: &[f64]| -> f64 { self.per_gram.iter().zip(masses).map(|(each, g)| each * g).sum() };
+        let (one, other) = (aimed(one), aimed(other));
+        let told = TOLD * one.abs().max(other.abs()).max(1.0);
+        ((one - other).abs() > told).then_some(one < other)
+    }
+
     /// What these masses come to.
     pub(super) fn sum(&self, masses: &[f64]) -> f64 {
         self.per_gram.iter().zip(&self.spares).zip(masses).map(|((each, spares), g)| (each + spares) * g).sum()
     }
 
-    /// What an answer comes to, and what of it is not counted.
-    pub(super) fn comes_to(&self, masses: &[f64]) -> String {
+    /// What an answer comes to in a batch so many times the size, and what of it is not counted.
+    pub(super) fn comes_to(&self, masses: &[f64], times: f64) -> String {
         let alone = match self.counted {
             CountedIn::Money(_) => " of ingredients alone: no work, heat or bottles",
             CountedIn::Grams => "",
         };
-        self.said(self.sum(masses)) + alone
+        self.said(times * self.sum(masses)) + alone
     }
 
     /// A sum as it is said.

@@ -4,6 +4,7 @@
 mod goal;
 mod inside;
 mod margin;
+mod ties;
 mod told;
 
 use std::borrow::Cow;
@@ -19,6 +20,7 @@ use crate::solver::{Offer, Options, Solved, no_room, offer, solve};
 use crate::vocabulary::Prized;
 
 use goal::Goal;
+use ties::Ties;
 
 /// A card, and the house that it is made in, with everything chosen that they leave room for.
 #[derive(Clone, Debug)]
@@ -66,18 +68,17 @@ fn choose<'a>(
         return Ok((Cow::Borrowed(card), nothing_free(card).into_iter().collect()));
     }
     let Some(aim) = &card.aim else { return Ok((Cow::Borrowed(card), Vec::new())) };
-    type Best = (BestCorner, Option<Goal>, Option<String>);
     let best = |offer: &Offer| -> Result<Best, Vec<Diagnostic>> {
+        let ties = Ties::of(card, offer, house);
         match aim.value {
             Aim::Least(of) => {
                 let goal = Goal::of(of, card, offer, house)?;
-                let corner = offer.room.land(std::slice::from_ref(&goal.per_gram));
-                Ok((corner.map_err(|why| no_room(card, &offer.room, &why))?, Some(goal), None))
+                let aims: Vec<Vec<f64>> = std::iter::once(&goal).chain(&ties.0).map(|g| g.per_gram.clone()).collect();
+                let corner = offer.room.land(&aims).map_err(|why| no_room(card, &offer.room, &why))?;
+                Ok(Best { corner, goal: Some(goal), ties, how: None, is_tie: false })
             }
             Aim::Most(Prized::Life) => {
-                let found = longest(card, house, options, offer);
-                let (corner, how) = found.map_err(|why| no_room(card, &offer.room, &why))?;
-                Ok((corner, None, Some(how)))
+                longest(card, house, options, offer, ties).map_err(|why| no_room(card, &offer.room, &why))
             }
         }
     };
@@ -87,16 +88,28 @@ fn choose<'a>(
     let narrow = margin::inside(&offer.room, &solved_at(&offer, card, &any, house, options), house);
     let wide = std::mem::replace(&mut offer.room, narrow);
     // what is narrower than what cannot be told is met as far as it can be
-    let (corner, goal, how) = match best(&offer) {
+    let best = match best(&offer) {
         Ok(best) => best,
         Err(_) => {
             offer.room = wide;
             best(&offer)?
         }
     };
-    let mut chosen = offer.chosen(card, &corner);
-    chosen.landed = Some(told::landed(card, &offer, &written, &corner, goal.as_ref(), how));
+    let mut chosen = offer.chosen(card, &best.corner);
+    let asked_for = solved_at(&offer, card, &best.corner, house, options);
+    chosen.landed = Some(told::landed(card, &offer, &written, &best, asked_for.as_ref()));
     Ok((Cow::Owned(chosen), Vec::new()))
+}
+
+/// The best answer, and how it is the best.
+struct Best {
+    corner: BestCorner,
+    /// What there is the least of; `None` where that has no numbers.
+    goal: Option<Goal>,
+    ties: Ties,
+    how: Option<String>,
+    /// Whether every answer is as good.
+    is_tie: bool,
 }
 
 fn solved_at(offer: &Offer, card: &Card, corner: &BestCorner, house: &House, options: &Options) -> Option<Solved> {
@@ -130,10 +143,10 @@ fn nothing_free(card: &Card) -> Option<Diagnostic> {
 /// Few draws tell which of some corners keeps longest; the date itself is drawn in full afterwards.
 const DRAWS: u32 = 4_000;
 
-/// The corner that keeps longest in the store that the card is planned for; of equal ones the first. Life goes in steps, so
-/// no slope leads to it: every way in which the ranges can stand at their ends, and the ends of every open part, are dated,
-/// each by the one judgement.
-fn longest(card: &Card, house: &House, options: &Options, offer: &Offer) -> Result<(BestCorner, String), NoRoom> {
+/// The corner that keeps longest in the store that the card is planned for; of equal ones the one that [`Ties`] take. Life
+/// goes in steps, so no slope leads to it: every way in which the ranges can stand at their ends, and the ends of every open
+/// part, are dated, each by the one judgement.
+fn longest(card: &Card, house: &House, options: &Options, offer: &Offer, ties: Ties) -> Result<Best, NoRoom> {
     let corners = corners(&offer.room)?;
     let days = |corner: &BestCorner| {
         let solved = solved_at(offer, card, corner, house, options)?;
@@ -145,16 +158,19 @@ fn longest(card: &Card, house: &House, options: &Options, offer: &Offer) -> Resu
     let many = dated.len();
     let (most, least) = (dated.iter().filter_map(|d| d.0).max(), dated.iter().filter_map(|d| d.0).min());
     let has_none = dated.iter().any(|(days, _)| days.is_none());
+    let taken = ties.taken();
     let how = match (most, least) {
         (Some(most), Some(least)) if most > least => {
             format!("of {many} corners dated the longest: {least} to {most} days")
         }
         (Some(most), _) if has_none => format!("of {many} corners dated one that has a date: {most} days"),
-        (Some(most), _) => format!("all {many} corners that were dated keep {most} days: the first of them"),
-        (None, _) => format!("none of {many} corners has a date: the first of them"),
+        (Some(most), _) => format!("all {many} corners that were dated keep {most} days: {taken} of them"),
+        (None, _) => format!("none of {many} corners has a date: {taken} of them"),
     };
-    let first = dated.into_iter().find(|(days, _)| *days == most);
-    first.map(|(_, corner)| (corner, how)).ok_or(NoRoom::Crowded)
+    let is_tie = !has_none && most == least;
+    let longest = dated.into_iter().filter(|(days, _)| *days == most).map(|(_, corner)| corner);
+    let corner = longest.reduce(|a, b| if ties.prefer(&b, &a) { b } else { a }).ok_or(NoRoom::Crowded)?;
+    Ok(Best { corner, goal: None, ties, how: Some(how), is_tie })
 }
 
 /// A card of which everything is chosen, so that the solver takes it.

@@ -1,38 +1,52 @@
 //! Where a card with room landed, and what one point more would cost.
 
-use crate::card::{Card, Landed, LandedPart, LandedRange, OneMore, TargetKind, TargetRange};
+use crate::card::{Amount, Card, Landed, LandedPart, LandedRange, OneMore, TargetKind, TargetRange};
+use crate::diagnostic::Spanned;
 use crate::properties::value_of;
-use crate::solver::Offer;
 use crate::solver::room::{BestCorner, Pin, Room, Rule};
+use crate::solver::{Offer, Solved};
 
+use super::Best;
 use super::goal::Goal;
 
+/// `asked_for` is the batch that was asked for: what it comes to is of that size.
 pub(super) fn landed(
     card: &Card,
     offer: &Offer,
     written: &[TargetRange],
-    corner: &BestCorner,
-    goal: Option<&Goal>,
-    how: Option<String>,
+    best: &Best,
+    asked_for: Option<&Solved>,
 ) -> Landed {
-    let room = &offer.room;
+    let (room, Best { corner, goal, ties, .. }) = (&offer.room, best);
     let liquid = room.liquid_of(&corner.masses);
+    let times = asked_for.map_or(1.0, |solved| {
+        let of_batch: f64 = solved.last().parts.iter().map(|part| part.mass_g).sum();
+        of_batch / corner.masses.iter().sum::<f64>()
+    });
+    let stands_at = |rule: Rule| corner.is_pinned(rule);
+    let decides = |rule: Rule| stands_at(rule) && matters(room, best, rule);
     let ranges = written.iter().zip(&room.ranges).enumerate().filter_map(|(i, (range, inside))| {
-        let binds = [false, true].map(|upper| corner.is_pinned(Rule::End(i, upper)));
-        let ends = [range.least.zip(inside.least), range.most.zip(inside.most)];
-        let kept_off = ends.map(|end| end.map_or(0.0, |(written, inside)| (written - inside).abs()));
-        let decides = kept_off.into_iter().zip(binds).find(|(_, binds)| *binds);
-        let margin = decides.map(|(off, _)| off).filter(|off| *off > 0.0);
-        Some(LandedRange { range: *range, value: value_of(range.kind, &liquid)?, binds, margin })
+        let ends = [false, true].map(|upper| Rule::End(i, upper));
+        let off = [range.least.zip(inside.least), range.most.zip(inside.most)];
+        let kept_off = off.map(|end| end.map_or(0.0, |(written, inside)| (written - inside).abs()));
+        let margin = kept_off.into_iter().zip(ends).find(|(_, rule)| stands_at(*rule)).map(|(off, _)| off);
+        let binds = ends.map(decides);
+        let is_tie = !binds.contains(&true) && ends.into_iter().any(stands_at);
+        let margin = margin.filter(|off| *off > 0.0);
+        Some(LandedRange { range: *range, value: value_of(range.kind, &liquid)?, binds, is_tie, margin })
     });
     let text = |span: crate::diagnostic::Span| {
         card.text.get(span.start..span.end).unwrap_or_default().trim_matches('"').to_owned()
     };
+    let of_card = |bound: Spanned<Amount>| {
+        let by_size = matches!(bound.value, Amount::Mass(_) | Amount::Volume(_)) && (times - 1.0).abs() > 1e-6;
+        text(bound.span) + if by_size { " in the batch of the card" } else { "" }
+    };
     let binds = |part: usize, upper: bool| {
-        (0..room.bounds.len()).any(|at| offer.bound(at) == Some((part, upper)) && corner.is_pinned(Rule::Bound(at)))
+        (0..room.bounds.len()).any(|at| offer.bound(at) == Some((part, upper)) && decides(Rule::Bound(at)))
     };
     let bounded = card.last.parts.iter().enumerate().filter_map(|(at, part)| {
-        let written = [part.bounds.at_least, part.bounds.at_most].map(|bound| bound.map(|bound| text(bound.span)));
+        let written = [part.bounds.at_least, part.bounds.at_most].map(|bound| bound.map(of_card));
         let some = written.iter().any(Option::is_some);
         some.then(|| LandedPart {
             label: part.label.value.clone(),
@@ -44,18 +58,37 @@ pub(super) fn landed(
         Pin::Zero(i) => card.last.parts.get(*i).map(|part| part.label.value.clone()),
         Pin::Rule(_) => None,
     });
-    let mut said: Vec<String> = goal.map(|goal| format!("counted: {}", goal.what)).into_iter().collect();
-    said.extend(how);
+    let mut said: Vec<String> = goal.iter().map(|goal| format!("counted: {}", goal.what)).collect();
+    said.extend(best.how.clone());
     Landed {
         aim: card.aim.map(|aim| aim.value),
-        comes_to: goal.map(|goal| goal.comes_to(&corner.masses)),
+        comes_to: goal.as_ref().map(|goal| goal.comes_to(&corner.masses, times)),
         ranges: ranges.collect(),
         parts: bounded.collect(),
         without: without.collect(),
-        use_up: goal.map(|goal| goal.use_up.clone()).unwrap_or_default(),
-        one_more: goal.map_or_else(Vec::new, |goal| one_more(room, corner, goal)),
+        use_up: goal.as_ref().map(|goal| goal.use_up.clone()).unwrap_or_default(),
+        one_more: goal.as_ref().map_or_else(Vec::new, |goal| one_more(room, corner, goal, times)),
         how: said,
+        of_equals: ties.taken(),
     }
+}
+
+/// Whether the answer would be a better one without a rule that it stands at.
+fn matters(room: &Room, best: &Best, rule: Rule) -> bool {
+    let Some(goal) = &best.goal else { return !best.is_tie };
+    let mut without = room.clone();
+    match rule {
+        Rule::End(at, upper) => {
+            if let Some(range) = without.ranges.get_mut(at) {
+                *(if upper { &mut range.most } else { &mut range.least }) = None;
+            }
+        }
+        Rule::Bound(at) => drop(without.bounds.remove(at)),
+        Rule::Exact(_) => return true,
+    }
+    // without it there may be no end, or nothing that the engine knows
+    let Ok(other) = without.land(std::slice::from_ref(&goal.per_gram)) else { return true };
+    goal.is_less(&other.masses, &best.corner.masses) == Some(true)
 }
 
 /// One point, as it is spoken of: a per cent of strength, a degree Brix, ten grams of sugar or one of acid in a litre.
@@ -66,8 +99,8 @@ fn point(kind: TargetKind) -> f64 {
     }
 }
 
-/// For each range that binds: the end moved by a point, and solved again.
-fn one_more(room: &Room, corner: &BestCorner, goal: &Goal) -> Vec<OneMore> {
+/// For each range that binds: the end moved by a point, and solved again. What changes nothing is not told.
+fn one_more(room: &Room, corner: &BestCorner, goal: &Goal, times: f64) -> Vec<OneMore> {
     let before = goal.sum(&corner.masses);
     let moved = |(at, range): (usize, &TargetRange)| {
         let step = point(range.kind);
@@ -83,7 +116,8 @@ fn one_more(room: &Room, corner: &BestCorner, goal: &Goal) -> Vec<OneMore> {
             return None;
         }
         let after = again.land(std::slice::from_ref(&goal.per_gram)).ok()?;
-        Some(OneMore { kind: range.kind, step, adds: goal.said(goal.sum(&after.masses) - before) })
+        goal.is_less(&after.masses, &corner.masses)?;
+        Some(OneMore { kind: range.kind, step, adds: goal.said(times * (goal.sum(&after.masses) - before)) })
     };
     room.ranges.iter().enumerate().filter_map(moved).collect()
 }

@@ -41,7 +41,7 @@ impl Aim {
 pub struct Landed {
     /// Its aim; none where nothing was left to choose.
     pub aim: Option<Aim>,
-    /// What that comes to, for the size that the card states, with its unit.
+    /// What that comes to, for the batch that is asked for, with its unit.
     pub comes_to: Option<String>,
     /// Each range.
     pub ranges: Vec<LandedRange>,
@@ -55,6 +55,8 @@ pub struct Landed {
     pub one_more: Vec<OneMore>,
     /// How it was chosen, where that has to be said.
     pub how: Vec<String>,
+    /// Which of equal answers is taken, in words.
+    pub of_equals: &'static str,
 }
 
 /// Where a target with room landed, in the unit of its kind.
@@ -66,6 +68,8 @@ pub struct LandedRange {
     pub value: f64,
     /// Whether its lower, its upper end decides the answer.
     pub binds: [bool; 2],
+    /// Whether it stands at an end and anywhere else in the range would be as good.
+    pub is_tie: bool,
     /// How far inside that end it stays, for what cannot be told of a batch.
     pub margin: Option<f64>,
 }

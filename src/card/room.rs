@@ -32,9 +32,12 @@ fn sides(written: &str) -> Option<[Option<String>; 2]> {
     let text = behind(&["between ", "from "]).unwrap_or_else(|| text.to_owned());
     let parted = |between: &str| text.split_once(between).map(|(a, b)| (a.trim().to_owned(), b.trim().to_owned()));
     let parted = [" to ", " and ", "–", "—", "-"].into_iter().find_map(parted);
-    let (least, most) = parted.filter(|(a, b)| a.starts_with(is_digit) && b.starts_with(is_digit))?;
+    // one below nothing is a number too: that it is out of range is said of it, and not that there are two
+    let is_number = |text: &str| text.strip_prefix(['-', '−']).unwrap_or(text).starts_with(is_digit);
+    let (least, most) = parted.filter(|(a, b)| is_number(a) && is_number(b))?;
     // "18 to 20 %": the unit stands once, behind the second number.
-    let unit = |text: &str| text.trim_start_matches(|c: char| is_digit(c) || matches!(c, '.' | ',')).to_owned();
+    let unit =
+        |text: &str| text.trim_start_matches(|c: char| is_digit(c) || matches!(c, '.' | ',' | '-' | '−')).to_owned();
     let least = if unit(&least).is_empty() { format!("{least}{}", unit(&most)) } else { least };
     Some([Some(least), Some(most)])
 }

@@ -2,7 +2,7 @@
 
 use crate::mixture::Mixture;
 use crate::properties::TargetKind;
-use crate::units::display::grouped;
+use crate::units::display::{as_read, grouped};
 use crate::units::{celsius, in_kg_per_m3};
 
 /// A property that the liquid shall have: °Bx, % vol, g/L or pH units.
@@ -51,6 +51,12 @@ pub(crate) fn target_words(kind: TargetKind, value: f64) -> String {
 
 pub(crate) fn target_figure(kind: TargetKind, value: f64) -> String {
     grouped(value, row(kind).decimals)
+}
+
+/// A figure that somebody wrote: as it is printed, or with as many decimals as it has.
+pub(crate) fn target_written(kind: TargetKind, value: f64) -> String {
+    let printed = grouped(value, row(kind).decimals);
+    if (rounded_into(kind, value, true) - value).abs() < 1e-9 * value.abs().max(1.0) { printed } else { as_read(value) }
 }
 
 /// The last figure that is printed of a kind and still lies inside a range that ends at `value`: rounded down at

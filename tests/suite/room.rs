@@ -8,8 +8,9 @@ use stillroom::diagnostic::{Code, Diagnostic, any_error};
 use stillroom::house::House;
 use stillroom::properties::value_of;
 use stillroom::solver::simplex::{LinearRow, NoVertex, Sense, best};
-use stillroom::solver::{Options, Solved, solve};
+use stillroom::solver::{BatchSize, Options, Solved, solve};
 use stillroom::uncertainty::{find, of_headlines};
+use stillroom::units::millilitres;
 
 /// Prices by weight, so that a test can reckon what an answer costs by itself.
 const PRICES: [(&str, f64); 4] =
@@ -135,25 +136,76 @@ fn a_target_that_is_set_stands_in_the_place_of_its_range() {
     assert!((value_of(TargetKind::Abv, outcome.solved.unwrap().bottled()).unwrap() - 25.0).abs() < 1e-7);
 }
 
-/// With nothing to choose by, what stands first on the card is taken: the same answer every time, and the other one
-/// where the card is turned round.
+/// Neither is thrown away: of equal answers the cheaper one, wherever it stands on the card; of what costs the same that which
+/// stands first.
 #[test]
-fn equal_answers_are_told_apart_by_the_card() {
-    let card = |first: &str, second: &str| {
+fn equal_answers_are_told_apart_by_their_price_and_by_the_card() {
+    let card = |parts: [&str; 2]| {
         format!(
-            "name = \"Syrup\"\nmakes = \"1 L\"\n[target]\nbrix = 50\n[parts]\n{first:?} = \"as needed\"\n{second:?} = \"as needed\"\n\
-             water = \"as needed\"\n[aim]\nleast = \"waste\"\n"
+            "name = \"Syrup\"\nmakes = \"1 L\"\n[target]\nbrix = 50\n[parts]\n{}\n{}\nwater = \"as needed\"\n[aim]\nleast = \"waste\"\n",
+            parts[0], parts[1]
         )
     };
     let grams = |text: &str| -> Vec<f64> {
         made(text, &house()).unwrap().1.last().parts.iter().map(|part| part.mass_g).collect()
     };
-    let (one, other) = (card("white sugar", "honey"), card("honey", "white sugar"));
-    for text in [&one, &other] {
-        let masses = grams(text);
-        assert!(masses[0] > 100.0 && masses[1] == 0.0, "{masses:?}");
-        assert_eq!(masses, grams(text));
+    let (sugar, honey) = ("\"white sugar\" = \"as needed\"", "honey = \"as needed\"");
+    for (place, parts) in [(0, [sugar, honey]), (1, [honey, sugar])] {
+        let masses = grams(&card(parts));
+        assert!(masses[place] > 100.0 && masses[1 - place] == 0.0, "{masses:?}");
+        assert_eq!(masses, grams(&card(parts)));
     }
+    let named = |label: &str| format!("{label} = {{ of = \"white sugar\", amount = \"as needed\" }}");
+    let masses = grams(&card([&named("one"), &named("other")]));
+    assert!(masses[0] > 100.0 && masses[1] == 0.0, "{masses:?}");
+}
+
+/// The seeds of the fruit are thrown away whatever else is in it: what is left open takes the least that has to be bought, and so
+/// the water of the card, priced or not.
+#[test]
+fn least_waste_does_not_run_dry() {
+    let card = "name = \"Syrup\"\nmakes = \"2 L\"\n[target]\nbrix = \"at least 60\"\n[aim]\nleast = \"waste\"\n[parts]\n\
+                raspberries = { amount = \"as needed\", at_least = \"500 g\", strained = true, holds = -0.5 }\n\
+                \"white sugar\" = \"as needed\"\nwater = \"as needed\"\n";
+    for house in [house(), House::from_texts([]).0] {
+        let (chosen, solved) = made(card, &house).unwrap();
+        let brix = value_of(TargetKind::Brix, solved.bottled()).unwrap();
+        assert!((60.0..62.0).contains(&brix), "{brix}");
+        let range = &chosen.landed.as_ref().unwrap().ranges[0];
+        assert!(range.is_tie && range.binds == [false, false], "{range:?}");
+        assert!(chosen.landed.unwrap().one_more.is_empty());
+    }
+}
+
+/// What the aim comes to is of the batch that was asked for: five times as much as of the card's own.
+#[test]
+fn the_aim_comes_to_what_the_batch_asked_for_does() {
+    let (card, house) = (read(LIQUEUR), house());
+    let landed = |litres: f64| {
+        let size = Some(BatchSize::Makes(card::Makes::Volume(millilitres(1000.0 * litres))));
+        let options = Options { size, ..Options::default() };
+        let chosen = aim::chosen(&card, &house, &options, &mut Vec::new()).unwrap().card.into_owned();
+        let total = cost(&solve(&chosen, &house, &options).solved.unwrap());
+        (chosen.landed.unwrap(), total)
+    };
+    for litres in [1.0, 5.0] {
+        let (landed, total) = landed(litres);
+        let said = landed.comes_to.unwrap();
+        let amount: f64 = said.split(' ').next().unwrap().replace(',', "").parse().unwrap();
+        assert!((amount - total).abs() < 0.006, "{said} against {total}");
+    }
+}
+
+/// The acid has no room inside its range, for there is no more of what brings it; the Brix has, and keeps its margin.
+#[test]
+fn one_range_without_room_takes_none_from_the_others() {
+    let card = "name = \"Cordial\"\nmakes = \"2 L\"\n[target]\nbrix = \"40 to 45\"\nacid = \"20 to 25 g/L\"\n[aim]\nleast = \"cost\"\n\
+                [parts]\n\"lemon juice\" = \"650 ml\"\n\"white sugar\" = \"as needed\"\n\
+                \"citric acid\" = { amount = \"as needed\", at_most = \"10 g\" }\nwater = \"as needed\"\n";
+    let (chosen, _) = made(card, &house()).unwrap();
+    let [brix, acid] = &chosen.landed.unwrap().ranges[..] else { panic!() };
+    assert!(brix.binds[0] && brix.margin.is_some_and(|margin| margin > 0.1), "{brix:?}");
+    assert!(acid.margin.is_none_or(|margin| margin < 3.0), "{acid:?}");
 }
 
 fn refusal(text: &str) -> Diagnostic {

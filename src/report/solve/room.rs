@@ -19,8 +19,8 @@ pub(crate) struct RoomView {
     pub(crate) one_more_point: Vec<OneMoreView>,
     /// What was counted, and how it was chosen.
     pub(crate) how: Vec<String>,
-    /// Which of equal answers is taken.
-    pub(crate) ties: &'static str,
+    /// Which of equal answers is taken: "the cheapest".
+    pub(crate) of_equals: &'static str,
 }
 
 /// A target with room, in the unit of its kind.
@@ -32,6 +32,8 @@ pub(crate) struct TargetRangeView {
     pub(crate) value: f64,
     /// The end that decides the answer.
     pub(crate) binds: Option<RangeEnd>,
+    /// Anywhere else in the range would be as good.
+    pub(crate) is_tie: bool,
     /// How far inside that end it stays, so that a batch lies within the range though neither scale nor larder tells all.
     pub(crate) margin: Option<f64>,
 }
@@ -62,8 +64,6 @@ pub(crate) struct OneMoreView {
     pub(crate) adds: String,
 }
 
-const TIES: &str = "of equal answers that with the most of what stands first on the card";
-
 impl RangeEnd {
     fn of([least, most]: [bool; 2]) -> Option<Self> {
         least.then_some(Self::Least).or(most.then_some(Self::Most))
@@ -72,12 +72,13 @@ impl RangeEnd {
 
 impl From<&Landed> for RoomView {
     fn from(landed: &Landed) -> Self {
-        let range = |LandedRange { range, value, binds, margin }: &LandedRange| TargetRangeView {
+        let range = |LandedRange { range, value, binds, is_tie, margin }: &LandedRange| TargetRangeView {
             of: range.kind,
             least: range.least,
             most: range.most,
             value: *value,
             binds: RangeEnd::of(*binds),
+            is_tie: *is_tie,
             margin: *margin,
         };
         let part = |LandedPart { label, written: [at_least, at_most], binds }: &LandedPart| BoundView {
@@ -97,7 +98,7 @@ impl From<&Landed> for RoomView {
             use_up: landed.use_up.clone(),
             one_more_point: landed.one_more.iter().map(one_more).collect(),
             how: landed.how.clone(),
-            ties: TIES,
+            of_equals: landed.of_equals,
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::report::solve::SolveView;
 use crate::report::solve::room::{BoundView, RangeEnd, RoomView, TargetRangeView};
-use crate::solver::target::{target_figure, target_words};
+use crate::solver::target::{target_figure, target_words, target_written};
 
 use super::super::table::wrapped;
 
@@ -11,7 +11,8 @@ pub(super) fn room(view: &SolveView, full: bool) -> String {
     let Some(room) = &view.room else { return String::new() };
     let comes_to = room.comes_to.clone();
     let aim = room.aim.iter().cloned().chain(comes_to).collect::<Vec<_>>().join(": ");
-    let landed = room.targets.iter().map(range).chain(room.parts.iter().filter_map(bound));
+    let landed =
+        room.targets.iter().map(|target| range(target, room.of_equals)).chain(room.parts.iter().filter_map(bound));
     let without = (!room.without.is_empty()).then(|| format!("no {}", room.without.join(", no ")));
     let all: Vec<String> = [aim].into_iter().filter(|aim| !aim.is_empty()).chain(landed).chain(without).collect();
     let mut out = wrapped("Aim: ", &all.join("; "));
@@ -27,7 +28,8 @@ pub(super) fn room(view: &SolveView, full: bool) -> String {
 }
 
 fn how(room: &RoomView) -> String {
-    room.how.iter().map(String::as_str).chain([room.ties]).collect::<Vec<_>>().join("; ")
+    let equals = format!("of equal answers {}", room.of_equals);
+    room.how.iter().cloned().chain([equals]).collect::<Vec<_>>().join("; ")
 }
 
 fn binds(end: Option<RangeEnd>) -> &'static str {
@@ -38,18 +40,26 @@ fn binds(end: Option<RangeEnd>) -> &'static str {
     }
 }
 
-fn range(range: &TargetRangeView) -> String {
-    let (of, figure) = (range.of, |value| target_figure(range.of, value));
+fn range(range: &TargetRangeView, of_equals: &str) -> String {
+    let (of, written) = (range.of, |value: f64| target_written(range.of, value));
     let asked = match (range.least, range.most) {
-        (Some(least), Some(most)) => format!("of {} to {}", figure(least), figure(most)),
-        (Some(least), None) => format!("at least {}", figure(least)),
-        (None, Some(most)) => format!("at most {}", figure(most)),
+        (Some(least), Some(most)) => format!("of {} to {}", written(least), written(most)),
+        (Some(least), None) => format!("at least {}", written(least)),
+        (None, Some(most)) => format!("at most {}", written(most)),
         (None, None) => String::new(),
     };
+    // a margin that prints as nothing is none to speak of
+    let told = |margin: &f64| target_figure(of, *margin) != target_figure(of, 0.0);
     let margin = match (range.binds, range.margin) {
+        _ if range.is_tie => format!(", all of it as good: {of_equals}"),
         (None, _) => String::new(),
-        (Some(_), Some(margin)) => format!("; {} inside it, for what cannot be told of a batch", figure(margin)),
-        (Some(_), None) => "; on the very end: about every second batch lies beyond it".to_owned(),
+        (Some(_), Some(margin)) if told(&margin) => {
+            format!("; {} of room kept for what scale and labels cannot tell", target_figure(of, margin))
+        }
+        (Some(_), Some(_)) => String::new(),
+        (Some(_), None) => {
+            "; on the very end, for nothing leaves room inside it: about every second batch lies beyond it".to_owned()
+        }
     };
     format!("{} ({asked}{}{margin})", target_words(of, range.value), binds(range.binds))
 }
