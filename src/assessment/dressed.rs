@@ -3,11 +3,13 @@
 
 use std::collections::BTreeSet;
 
+use crate::card;
 use crate::house::House;
 use crate::larder::{Ingredient, Origin};
-use crate::safety::dressing::{DressedBy, dressings, is_no_food};
+use crate::safety::dressing::{DressedBy, dressings, is_no_food, usually_brings};
 use crate::solver::Solved;
 use crate::spelling::{fold, words};
+use crate::vocabulary::Allergen;
 
 /// What a drink is dressed with.
 #[derive(Debug, Default)]
@@ -16,6 +18,8 @@ pub(super) struct Dressed<'h> {
     pub brings: Vec<&'h Ingredient>,
     /// What the embedded larder knows, with what it is called there: it may bring what that usually does.
     pub may_bring: Vec<(String, &'h Ingredient)>,
+    /// What is called as another thing of the embedded larder is, with what it usually brings.
+    pub usually: Vec<(String, Allergen)>,
     /// What nobody has stated the allergens of, as it is written.
     pub unknown: BTreeSet<String>,
 }
@@ -39,7 +43,14 @@ pub(super) fn of<'h>(solved: &Solved, house: &'h House) -> Dressed<'h> {
             let named = spans.filter_map(|(span, after)| Some((known(&span.join(" "), house, on_card)?, after)));
             match named.into_iter().next() {
                 Some((Known::Poured, after)) => rest = after,
+                Some((Known::Product(card), after)) => {
+                    rest = after;
+                    unknown |= !dressed.take_in(card, house, &mut BTreeSet::new());
+                }
                 Some((Known::Ingredient(found), after)) => {
+                    let name = rest[..rest.len() - after.len()].join(" ");
+                    let usual = usually_brings(&name).filter(|_| found.origin == Origin::BuiltIn);
+                    dressed.usually.extend(usual.map(|usual| (piece.said.clone(), usual)));
                     rest = after;
                     unknown |= !found.allergens_stated;
                     match found.origin {
@@ -68,8 +79,38 @@ pub(super) fn not_stated(solved: &Solved, house: &House) -> Vec<String> {
 enum Known<'h> {
     /// A part of the drink, which is judged as such.
     Poured,
+    /// A product of the house.
+    Product(&'h str),
     /// Of the house's larder, or of the embedded one.
     Ingredient(&'h Ingredient),
+}
+
+impl<'h> Dressed<'h> {
+    /// All that a product of the house is made of, through the products in it, by their names alone: whatever an aim would leave
+    /// out. `false` where not all of it is stated.
+    fn take_in(&mut self, name: &str, house: &'h House, seen: &mut BTreeSet<String>) -> bool {
+        if !seen.insert(fold(name)) {
+            return true;
+        }
+        let Some(source) = house.card(name) else { return false };
+        let (Some(card), _) = card::read_by(source.file.clone(), source.text.clone(), &house.customs()) else {
+            return false;
+        };
+        let stages: BTreeSet<String> =
+            card.stages.iter().filter_map(|stage| stage.name.as_ref()).map(|name| fold(&name.value)).collect();
+        let mut stated = card.open_lines().is_empty();
+        for (_, part) in card.all_parts().filter(|(_, part)| !stages.contains(&fold(&part.of.value))) {
+            stated &= match (house.card(&part.of.value), house.larder.find(&part.of.value)) {
+                (Some(_), _) => self.take_in(&part.of.value, house, seen),
+                (None, Some(found)) => {
+                    self.brings.push(found);
+                    found.allergens_stated
+                }
+                (None, None) => false,
+            };
+        }
+        stated
+    }
 }
 
 fn known<'h>(name: &str, house: &'h House, on_card: &BTreeSet<String>) -> Option<Known<'h>> {
@@ -80,5 +121,6 @@ fn known<'h>(name: &str, house: &'h House, on_card: &BTreeSet<String>) -> Option
     if is_no_food(name) {
         return None;
     }
-    house.larder.find(name).map(Known::Ingredient)
+    let product = house.cards().find(|card| fold(&card.name) == name).map(|card| Known::Product(card.name.as_str()));
+    product.or_else(|| house.larder.find(name).map(Known::Ingredient))
 }

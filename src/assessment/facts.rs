@@ -15,7 +15,7 @@ use crate::shelf_life::{Dairy, Filled, data};
 use crate::solver::vessel::vessel_l;
 use crate::solver::{Solved, SolvedStage};
 use crate::units::{degrees_celsius, in_grams};
-use crate::vocabulary::{Container, Process, ProductClass, StatedProcess, Tag};
+use crate::vocabulary::{Allergen, Container, Open, Process, ProductClass, StatedProcess, Tag};
 
 use super::product::DateInputs;
 use super::{DatedStore, declared, doses, dressed, heated, method, storage};
@@ -33,7 +33,10 @@ pub fn from_parts(solved: &Solved, house: &House) -> Facts {
         if let crate::solver::resolve::Material::Ingredient(ingredient) = &part.found.what {
             let names: Vec<&str> =
                 [part.label.as_str(), part.of.as_str()].into_iter().chain(ingredient.own_names()).collect();
-            facts.add_ingredient(&names, &ingredient.tags, &ingredient.allergens);
+            // what the card calls it is no word of the house's larder
+            let stated = ingredient.is_stated_distillate();
+            let distilled: Vec<&str> = ingredient.own_names().filter(|_| stated).collect();
+            facts.add_known(&names, &ingredient.tags, &ingredient.allergens, &distilled);
             facts.allergens.open |= !ingredient.allergens_stated;
             bought.push((&part.of, ingredient));
         }
@@ -46,16 +49,22 @@ pub fn from_parts(solved: &Solved, house: &House) -> Facts {
     }
     facts.allergens.open |= !dressed.unknown.is_empty();
     method::read(&mut facts, solved);
+    let mut usual: Vec<(String, Open<Allergen>)> =
+        dressed.usually.into_iter().map(|(said, of)| (said, Open::Known(of))).collect();
     for (said, on_it) in dressed.may_bring {
         bought.push((&on_it.name, on_it));
-        let usual = on_it.allergens.iter().flat_map(|usual| names::read_allergen(usual));
+        let of_it = on_it.allergens.iter().flat_map(|usual| names::read_allergen(usual));
+        usual.extend(of_it.map(|of| (said.clone(), of)));
+    }
+    for (said, allergen) in usual {
         // its own name has raised most of these questions
-        for allergen in usual.filter(|usual| !declared::is_doubted(&facts, usual)).collect::<Vec<_>>() {
-            let member = Member::Allergen(allergen.clone());
-            let question = format!("whether \"{said}\" puts {} into it", member.said());
-            facts.questions.entry(member).or_default().insert(question);
-            facts.allergens.doubt(allergen);
+        if declared::is_doubted(&facts, &allergen) {
+            continue;
         }
+        let member = Member::Allergen(allergen.clone());
+        let question = format!("whether \"{said}\" puts {} into it", member.said());
+        facts.questions.entry(member).or_default().insert(question);
+        facts.allergens.doubt(allergen);
     }
     bought.into_iter().for_each(|(name, of)| declared::doubt_finings(&mut facts, name, of));
     facts

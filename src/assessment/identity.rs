@@ -39,6 +39,12 @@ fn as_text<S: Serializer>(file: &Option<Arc<str>>, serializer: S) -> Result<S::O
 }
 
 impl IdentityQuestion {
+    /// What may bring any allergen until it is answered. A line among the parts is told with those, and how hot a thing was is no
+    /// question of what is in it.
+    pub(super) fn may_bring_any(&self) -> Option<String> {
+        (!matches!(self.identity, FoodIdentity::Unanswered { .. })).then(|| self.name.clone())
+    }
+
     /// The finding that it is: an error, for nothing is said of what may be anything.
     pub(crate) fn diagnostic(&self) -> Diagnostic {
         let found = match &self.identity {

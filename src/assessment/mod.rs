@@ -240,15 +240,21 @@ pub fn assess(
     let hazards = hazards::carried_by(&judged.facts);
     let mut allergens_open = declared::not_stated(solved);
     allergens_open.extend(dressed::not_stated(solved, house));
+    let unidentified = open_identities(solved);
+    // what may be anything may bring any
+    for name in unidentified.iter().filter_map(IdentityQuestion::may_bring_any) {
+        if !allergens_open.contains(&name) {
+            allergens_open.push(name);
+        }
+    }
     let allergens_doubted = declared::doubted(&judged.facts);
-    let allergens_say = declared::in_words(&allergens, &allergens_open, &allergens_doubted);
+    let allergens_say = declared::in_words(&declared::named(&lists), &allergens_open, &allergens_doubted);
     let Judged { mut stores, mut cautions, carried, readings, found: of_batches, .. } = judged;
     if let (Which::Only(_), Some(only)) = (which, stores.first()) {
         cautions = safety::gather(only.cautions.clone(), carried.clone());
     }
     found.extend(of_batches);
     found.extend(identity::restricted(solved));
-    let unidentified = open_identities(solved);
     for store in &mut stores {
         refuse_where_stopped(store, &carried);
         refuse_unidentified(store, &unidentified);

@@ -8,12 +8,12 @@ use crate::house::House;
 use crate::safety::{Caution, Level};
 use crate::solver::Solved;
 
-use super::{Assessment, IdentityQuestion, undated};
+use super::{Assessment, IdentityQuestion, declared, undated};
 
 /// What is different once a part was swapped for another.
 #[derive(Clone, Debug, serde::Serialize)]
 pub struct SwapJudgement {
-    /// Allergens that were not there, as [`Assessment::allergens`] has them.
+    /// Allergens that were not there, as they are said by the lists of the house.
     pub added: Vec<String>,
     /// Allergens that are no longer there.
     pub lost: Vec<String>,
@@ -40,8 +40,8 @@ pub fn compare(before: &Solved, after: &Solved, house: &House) -> SwapJudgement 
     let only_in =
         |a: &[String], b: &[String]| -> Vec<String> { a.iter().filter(|one| !b.contains(one)).cloned().collect() };
     SwapJudgement {
-        added: only_in(&is.allergens, &was.allergens),
-        lost: only_in(&was.allergens, &is.allergens),
+        added: only_in(&declared::named(&is.lists), &declared::named(&was.lists)),
+        lost: only_in(&declared::named(&was.lists), &declared::named(&is.lists)),
         not_stated: only_in(&is.allergens_open, &was.allergens_open),
         unidentified: is.unidentified,
         stops: is

@@ -166,6 +166,16 @@ impl Ingredient {
         self.form == Form::Solid && self.kind.map_or(self.per_gram.grams_of(Component::Insoluble) > 0.5, is_plant)
     }
 
+    /// A distillate, of which the house has stated which allergens it brings: as strong as a spirit is sold (37.5 % vol and
+    /// more, vodka and gin: Regulation (EU) 2019/787 Annex I, from memory), and nothing in it but water.
+    pub(crate) fn is_stated_distillate(&self) -> bool {
+        const SPIRIT: f64 = 0.308;
+        let ethanol = self.per_gram.grams_of(Component::Ethanol);
+        let is_plain = ethanol + self.per_gram.grams_of(Component::Water) >= 0.999;
+        let is_spirit = self.kind.is_none_or(|kind| kind == Kind::Spirit);
+        self.allergens_stated && self.origin != Origin::BuiltIn && is_spirit && is_plain && ethanol >= SPIRIT
+    }
+
     /// What one of a portion weighs, a spoon of it, or the juice of one; where there are several (a cup sliced, a cup
     /// whole) the one that is usually meant.
     pub fn portion(&self, portion: Portion) -> Option<&PortionWeight> {

@@ -56,10 +56,7 @@ pub fn mark(row: &str, judged: &Assessment) -> AllergenMark {
     let is_named = stands_on(&judged.lists);
     // a doubt in words that no list has may be about any of them
     let doubts_any = judged.doubted_lists.iter().any(|doubted| doubted.allergen.known().is_none());
-    let is_open = !judged.allergens_open.is_empty()
-        || !judged.unidentified.is_empty()
-        || doubts_any
-        || stands_on(&judged.doubted_lists);
+    let is_open = !judged.allergens_open.is_empty() || doubts_any || stands_on(&judged.doubted_lists);
     match (is_named, is_open) {
         (true, _) => AllergenMark::Contains,
         (false, true) => AllergenMark::NotStated,

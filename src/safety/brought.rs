@@ -5,9 +5,10 @@ use std::sync::Arc;
 
 use crate::larder::Larder;
 use crate::spelling::{self, Claim};
-use crate::vocabulary::{Allergen, Kind, Open, Process, Tag, Word};
+use crate::vocabulary::{Allergen, Kind, Open, Process, Tag, Word, or_all};
 
 use super::alcohol_bands::PATHOGENS_STOP_ABV;
+use super::allergens::declared;
 use super::facts::{Fact, Facts, Member, Quantity};
 use super::foods::{self, KnownAs, known_as};
 use super::hazards;
@@ -40,6 +41,18 @@ impl Facts {
     /// The tag `identified` states that somebody who knows has named it, as it is written: then nothing is asked of the
     /// name.
     pub fn add_ingredient(&mut self, names: &[&str], tags: &[impl AsRef<str>], allergens: &[impl AsRef<str>]) {
+        self.add_known(names, tags, allergens, &[]);
+    }
+
+    /// The same, where these of its names are those of a distillate of which the house has stated its allergens: a cereal
+    /// in them stayed in the still, where every list that asks for it exempts what was distilled from it.
+    pub(crate) fn add_known(
+        &mut self,
+        names: &[&str],
+        tags: &[impl AsRef<str>],
+        allergens: &[impl AsRef<str>],
+        distilled: &[&str],
+    ) {
         let mut all_tags: BTreeSet<Tag> = tags.iter().filter_map(|tag| Tag::parse(tag.as_ref())).collect();
         let identified = all_tags.contains(&Tag::Identified);
         let mut brings: BTreeSet<Open<Allergen>> =
@@ -55,7 +68,8 @@ impl Facts {
                         && !row.tags.contains(&Open::Known(Tag::RawEgg))
             });
             all_tags.extend(found.tags.iter().filter(|tag| !made || **tag != Tag::RawEgg));
-            brings.extend(found.allergens.iter().copied().map(Open::Known));
+            let stays = |of: &&Allergen| distilled.contains(name) && self.is_exempt_cereal(**of);
+            brings.extend(found.allergens.iter().filter(|of| !stays(of)).copied().map(Open::Known));
             // What the embedded larder has states its own, whatever stands in its place.
             let of_list = match row {
                 Some(row) => {
@@ -107,6 +121,13 @@ impl Facts {
         }
         self.tags.present.extend(all_tags);
         self.allergens.present.extend(brings);
+    }
+
+    /// Regulation (EU) No 1169/2011 Annex II 1 (d) and its like, as the tables have them; the lists of the United States and of Canada
+    /// have no such word of wheat.
+    fn is_exempt_cereal(&self, of: Allergen) -> bool {
+        let lists = or_all(&self.market).iter().flat_map(|market| declared(*market, &Open::Known(of), Fact::Unknown));
+        of.group().unwrap_or(of) == Allergen::GlutenCereals && lists.into_iter().all(|entry| entry.distillate_exempt)
     }
 
     fn doubt_allergen(&mut self, allergen: Open<Allergen>, question: String) {

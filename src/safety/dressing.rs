@@ -7,7 +7,7 @@ use serde::Deserialize;
 
 use crate::card::Card;
 use crate::spelling::{fold, words};
-use crate::vocabulary::table;
+use crate::vocabulary::{Allergen, table};
 
 use super::foods;
 
@@ -44,6 +44,22 @@ pub(crate) enum DressedBy {
     Step,
 }
 
+#[derive(Deserialize)]
+struct UsualRow {
+    word: String,
+    brings: Allergen,
+}
+
+static USUAL: LazyLock<HashMap<String, Allergen>> = LazyLock::new(|| {
+    let rows: Vec<UsualRow> = table::rows("dressing-usual.csv", include_str!("data/dressing-usual.csv"));
+    rows.into_iter().map(|row| (fold(&row.word), row.brings)).collect()
+});
+
+/// What a thing usually brings where it is put on a glass, though the larder has another under its name.
+pub(crate) fn usually_brings(name: &str) -> Option<Allergen> {
+    USUAL.get(name).copied()
+}
+
 /// Whether a word by itself names no food.
 pub(crate) fn is_no_food(word: &str) -> bool {
     WORDS.contains_key(word)
@@ -73,7 +89,9 @@ pub(crate) fn dressings(card: &Card) -> impl Iterator<Item = (PutOn, DressedBy)>
 fn put_on(text: &str, by: DressedBy) -> Vec<PutOn> {
     let pieces = text.split([',', ';', '.', ':', '(', ')', '!', '+', '&', '/']);
     let of = pieces.filter_map(|written| {
-        let all = words(written);
+        // a picture is no word, and stands for a thing that nobody states
+        let pictured = written.chars().any(|c| c > '\u{2FFF}').then(|| written.trim().to_owned());
+        let all: Vec<String> = words(written).into_iter().chain(pictured).collect();
         let (from, to) = span_put_on(&all, by);
         let words = all.get(from..to).filter(|words| !words.is_empty())?.to_vec();
         let original: Vec<&str> = written.split_whitespace().collect();

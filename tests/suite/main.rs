@@ -28,6 +28,7 @@ mod glass_at_the_bar;
 mod hand_worked;
 mod handing;
 mod house;
+mod house_says;
 mod inner_cards;
 mod instruments;
 mod kitchen;

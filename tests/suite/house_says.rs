@@ -1,0 +1,106 @@
+//! What a house states of its bottles, its menu and what it puts on a glass counts; what it does not is asked, and said to be.
+
+use std::process::Command;
+
+use serde_json::Value;
+
+use crate::kitchen::Kitchen;
+
+fn run(kitchen: &Kitchen, arguments: &[&str]) -> (Option<i32>, String, String) {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
+    let out = command.args(arguments).current_dir(kitchen.folder()).output().unwrap();
+    let [page, said] = [out.stdout, out.stderr].map(|bytes| String::from_utf8(bytes).unwrap());
+    (out.status.code(), page, said)
+}
+
+fn json(kitchen: &Kitchen, arguments: &[&str]) -> Value {
+    let (_, page, said) = run(kitchen, &[arguments, &["--json"]].concat());
+    serde_json::from_str(&page).unwrap_or_else(|why| panic!("{why}: {page}{said}"))
+}
+
+/// A house of one drink of 50 ml of a bottle, with what stands above its parts.
+fn bar(market: &str, bottle: &str, above: &str, larder: &str) -> Kitchen {
+    let kitchen = Kitchen::unstated(larder);
+    kitchen.write("house.toml", &format!("[house]\nmarket = [\"{market}\"]\n"));
+    let drink =
+        format!("name = \"Old\"\nhow = \"stirred\"\nwater = \"30 g\"\n{above}\n[parts]\n{bottle:?} = \"50 ml\"\n");
+    kitchen.write("old.toml", &drink);
+    kitchen.write("menu.toml", "[drink.Old]\n");
+    kitchen
+}
+
+fn mark(menu: &Value, allergen: &str) -> String {
+    let rows = menu["drinks"][0]["matrix"].as_array().unwrap_or_else(|| panic!("{menu}"));
+    let row = rows.iter().find(|row| row["allergen"] == allergen).unwrap_or_else(|| panic!("{menu}"));
+    row["mark"].as_str().unwrap().to_owned()
+}
+
+/// Regulation (EU) No 1169/2011 Annex II exempts cereals used for distillates, and the house has read the label. What is weaker
+/// than a spirit, what nobody has stated, a nut, and wheat by the list of the United States are not exempt.
+#[test]
+fn a_stated_distillate_brings_no_cereal_by_its_name() {
+    let entry = |name: &str, abv: u32, stated: &str| {
+        format!("[ingredient.{name:?}]\nfood = \"sold as food, label\"\nabv = {abv}\n{stated}\n")
+    };
+    for (market, name, abv, stated, allergen, expected) in [
+        ("UK", "hill rye", 45, "allergens = []", "gluten_cereals", "none"),
+        ("EU", "barley malt distillate", 46, "allergens = []", "gluten_cereals", "none"),
+        ("UK", "hill rye", 45, "", "gluten_cereals", "contains"),
+        ("UK", "hill rye", 5, "allergens = []", "gluten_cereals", "contains"),
+        ("UK", "hill rye", 45, "allergens = [\"rye\"]", "gluten_cereals", "contains"),
+        ("UK", "almond distillate", 45, "allergens = []", "tree_nuts", "contains"),
+        ("US", "hill wheat", 45, "allergens = []", "wheat", "contains"),
+    ] {
+        let menu = json(&bar(market, name, "", &entry(name, abv, stated)), &["menu", "."]);
+        assert_eq!(mark(&menu, allergen), expected, "{market} {name} {abv} {stated}: {menu}");
+    }
+}
+
+/// What may be anything is named where its marks are open.
+#[test]
+fn a_bottle_that_may_be_anything_is_named_with_the_allergens() {
+    let larder = "[ingredient.\"still zorbo\"]\nlike = \"neutral spirit 96 %\"\nallergens = []\n";
+    let menu = json(&bar("UK", "still zorbo", "", larder), &["menu", "."]);
+    let drink = &menu["drinks"][0];
+    assert_eq!(mark(&menu, "milk"), "not_stated", "{drink}");
+    assert_eq!(drink["allergens_not_stated_for"], serde_json::json!(["still zorbo"]), "{drink}");
+    assert!(drink["allergens_say"].as_str().unwrap().contains("not stated for still zorbo"), "{drink}");
+}
+
+fn garnished(garnish: &str) -> Value {
+    json(&bar("UK", "vodka", &format!("garnish = {garnish:?}"), ""), &["menu", "."])
+}
+
+/// Words of how it is cut are no food, and plain pepper is known.
+#[test]
+fn a_plain_garnish_is_read() {
+    for garnish in [
+        "a clove studded lemon slice",
+        "clove-studded orange",
+        "salt and pepper rim",
+        "a twist of lemon, expressed and thrown away",
+    ] {
+        assert_eq!(mark(&garnished(garnish), "milk"), "none", "{garnish}");
+    }
+}
+
+/// A drizzle of caramel has butter in it as a rule; what is only a picture may be anything.
+#[test]
+fn a_garnish_that_may_be_another_thing_is_asked() {
+    for (garnish, milk, peanut) in [("caramel drizzle", "not_stated", "none"), ("🥜", "not_stated", "not_stated")] {
+        let menu = garnished(garnish);
+        assert_eq!((mark(&menu, "milk").as_str(), mark(&menu, "peanut").as_str()), (milk, peanut), "{garnish}");
+    }
+}
+
+/// A mist of a house product brings what is in it, through the products in that.
+#[test]
+fn a_product_that_is_put_on_a_glass_brings_what_it_is_made_of() {
+    let kitchen = bar("UK", "vodka", "garnish = \"a mist of Belfry liqueur\"", "");
+    let syrup = "name = \"Seed syrup\"\n[[stage]]\nname = \"milk\"\n[stage.parts]\n\"sesame seeds\" = { amount = \"100 g\", strained = true, holds = 1 }\n\
+                 water = \"1 kg\"\n[parts]\nmilk = \"1 kg\"\n\"white sugar\" = \"1 kg\"\n";
+    kitchen.write("syrup.toml", syrup);
+    kitchen.write("belfry.toml", "name = \"Belfry liqueur\"\n[parts]\nvodka = \"1 L\"\n\"Seed syrup\" = \"300 g\"\n");
+    let menu = json(&kitchen, &["menu", "."]);
+    assert_eq!([mark(&menu, "sesame"), mark(&menu, "milk")], ["contains", "none"], "{menu}");
+}
