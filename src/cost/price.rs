@@ -104,7 +104,19 @@ fn tax_words(text: &str) -> Option<usize> {
     ["incl", "excl"].iter().filter_map(|word| lower.find(word)).min()
 }
 
+/// An amount of money that is paid.
 fn money(text: &str, head: &str) -> Result<(Decimal, Currency), LiteralError> {
+    let (amount, currency) = money_or_nothing(text, head)?;
+    if amount.is_zero() {
+        let start = head.len() - head.trim_start().len();
+        let nothing =
+            LiteralError::new(Code::OutOfRange, "a price of nothing".to_owned(), start..head.trim_end().len());
+        return Err(nothing.help("if nothing is paid for it, write price = \"free\""));
+    }
+    Ok((amount, currency))
+}
+
+fn money_or_nothing(text: &str, head: &str) -> Result<(Decimal, Currency), LiteralError> {
     let start = head.len() - head.trim_start().len();
     let head = head.trim();
     let whole = start..start + head.len();
@@ -141,10 +153,6 @@ fn money(text: &str, head: &str) -> Result<(Decimal, Currency), LiteralError> {
         let unknown = wrong(Code::UnknownCurrency, format!("`{code}` is not the code of a currency"));
         return Err(LiteralError { fix, ..unknown.help(help) });
     };
-    if amount.is_zero() {
-        let nothing = wrong(Code::OutOfRange, "a price of nothing".to_owned());
-        return Err(nothing.help("if nothing is paid for it, write price = \"free\""));
-    }
     if amount > MOST {
         let more = wrong(Code::OutOfRange, format!("`{head}` is more than anything costs"));
         return Err(more.help(format!("at most {MOST} was expected")));
@@ -211,6 +219,11 @@ fn shifted(error: LiteralError, by: usize) -> LiteralError {
 /// Reads an amount of money alone: `8.50 GBP`.
 pub(crate) fn amount(text: &str) -> Result<(Decimal, Currency), LiteralError> {
     money(text, text)
+}
+
+/// The same of what may be given away: `0 GBP`.
+pub(crate) fn amount_or_nothing(text: &str) -> Result<(Decimal, Currency), LiteralError> {
+    money_or_nothing(text, text)
 }
 
 /// What is wrong with a price, said at the place where it stands.

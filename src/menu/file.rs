@@ -136,7 +136,8 @@ pub(super) const PER_HOUR: NumberRange = NumberRange::above(0.0, 10.0, "drinks f
 const PRICE: FieldKind<(Decimal, Currency)> = FieldKind::amount(guest_pays);
 
 fn guest_pays(written: &str) -> Result<(Decimal, Currency), LiteralError> {
-    price::amount(written).map_err(|why| {
+    // what is given away is on the menu too
+    price::amount_or_nothing(written).map_err(|why| {
         why.help(
             "write what a guest pays, tax in it: \"9.50 GBP\"; without the line the margin of the house gives a price",
         )

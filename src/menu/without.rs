@@ -6,10 +6,12 @@ use crate::card::ICE;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::larder::{Ingredient, Origin};
+use crate::mixture::Component;
 use crate::safety::dressing::{PutOn, dressings};
-use crate::solver::Solved;
 use crate::solver::resolve::Material;
-use crate::spelling::{fold, meant_or, nearest};
+use crate::solver::{Solved, SolvedPart};
+use crate::spelling::{fold, meant_or, nearest, words};
+use crate::vocabulary::Kind;
 
 use super::listed::ListedDrink;
 
@@ -75,7 +77,39 @@ impl Gone {
             let otherwise = "write a name as a card or the larder has it: --without \"Rich muscovado syrup\"";
             return Diagnostic::error(Code::BadArgument, title).help(meant_or(near, otherwise)).refused(found);
         }
+        let falls = !without(&gone, drinks).is_empty() || !undressed(&gone, drinks).is_empty();
+        let meant = if falls { Vec::new() } else { called_like(written, known, drinks) };
+        if let [first, ..] = meant.as_slice() {
+            let title = format!(
+                "--without \"{written}\": nothing on the menu is made with `{}`, but it has {}",
+                gone.name,
+                meant.join(", ")
+            );
+            let help = format!("say which of the house's own you mean: --without \"{first}\"");
+            return Diagnostic::error(Code::BadArgument, title).help(help).refused(found);
+        }
         Some(gone)
+    }
+}
+
+/// What the drinks have of the house's own that may be meant: what is called so with other words ("field gin"), or else, where it is
+/// a spirit, the bottles of which the house says no more than their strength.
+fn called_like(written: &str, known: Option<&Ingredient>, drinks: &[ListedDrink<'_>]) -> Vec<String> {
+    let own = |drink: &ListedDrink<'_>| -> Vec<Ingredient> {
+        let all = drink.glass.solved.ingredients().into_iter().filter(|(_, grams)| *grams > 0.0);
+        all.filter(|(of, _)| of.origin != Origin::BuiltIn).map(|(of, _)| of.clone()).collect()
+    };
+    let used: Vec<Ingredient> = drinks.iter().flat_map(own).collect();
+    let names = |is_meant: &dyn Fn(&Ingredient) -> bool| -> Vec<String> {
+        let all: BTreeSet<&String> = used.iter().filter(|of| is_meant(of)).map(|of| &of.name).collect();
+        all.into_iter().cloned().collect()
+    };
+    let wanted = words(written);
+    let called = names(&|of| wanted.iter().all(|word| of.written_names().any(|name| words(name).contains(word))));
+    let is_spirit = known.is_some_and(|known| known.kind == Some(Kind::Spirit));
+    match called.is_empty() && is_spirit {
+        true => names(&|of| of.kind.is_none() && of.per_gram.grams_of(Component::Ethanol) > 0.0),
+        false => called,
     }
 }
 
@@ -133,10 +167,12 @@ fn way_in(drink: &Solved, gone: &BTreeSet<String>) -> Option<Vec<String>> {
             Material::Card(place) => card.inner.get(*place).is_some_and(|inner| gone.contains(&fold(&inner.card.name))),
             Material::Stage(_) => false,
         };
-        if card.parts().filter(|part| part.melts.is_none()).any(|part| is_it(&part.found.what)) {
+        // what an aim left out stands at nothing, and is not missed
+        let goes_in = |part: &&SolvedPart| part.melts.is_none() && part.mass_g > 0.0;
+        if card.parts().filter(goes_in).any(|part| is_it(&part.found.what)) {
             return Some(way);
         }
-        for inner in card.inner.iter().filter(|inner| seen.insert(inner.card.index)) {
+        for inner in card.inner.iter().filter(|inner| inner.grams > 0.0 && seen.insert(inner.card.index)) {
             let longer = way.iter().chain([&inner.card.name]).cloned().collect();
             next.push_back((&inner.card, longer));
         }

@@ -104,3 +104,52 @@ fn a_product_that_is_put_on_a_glass_brings_what_it_is_made_of() {
     let menu = json(&kitchen, &["menu", "."]);
     assert_eq!([mark(&menu, "sesame"), mark(&menu, "milk")], ["contains", "none"], "{menu}");
 }
+
+const GIN: &str = "[ingredient.\"field gin\"]\nfood = \"sold as food, label\"\nabv = 43\nallergens = []\n\
+                   [ingredient.\"hill zorbo\"]\nfood = \"sold as food, label\"\nabv = 45\nallergens = []\n";
+
+/// A general name of a bottle that the house has under one of its own is asked, and is no all-clear.
+#[test]
+fn without_a_general_name_asks_for_the_bottle_of_the_house() {
+    let kitchen = bar("UK", "field gin", "", GIN);
+    for (written, meant) in [("gin", "field gin"), ("whisky", "")] {
+        let (code, page, said) = run(&kitchen, &["menu", ".", "--without", written]);
+        if meant.is_empty() {
+            // nothing here is called whisky, but of the bottle only its strength is stated
+            assert!(code == Some(2) && said.contains("field gin"), "{page}{said}");
+        } else {
+            assert!(code == Some(2) && said.contains(&format!("--without \"{meant}\"")), "{page}{said}");
+        }
+        assert!(!page.contains("nothing on the menu is made with it"), "{page}");
+    }
+    let gone = json(&kitchen, &["menu", ".", "--without", "field gin"]);
+    assert_eq!(gone["without"][0]["drinks"][0]["of"], "Old", "{gone}");
+    let none = json(&kitchen, &["menu", ".", "--without", "honey"]);
+    assert_eq!(none["without"][0]["drinks"], serde_json::json!([]), "{none}");
+}
+
+/// What an aim leaves out of a product is not missed by the drinks of it.
+#[test]
+fn what_an_aim_leaves_out_takes_no_drink_down() {
+    let kitchen = bar(
+        "UK",
+        "Liqueur",
+        "",
+        "[ingredient.honey]\nlike = \"honey\"\nprice = \"9 EUR / 1 kg\"\n[ingredient.\"white sugar\"]\nlike = \"white sugar\"\nprice = \"1 EUR / 1 kg\"\n",
+    );
+    kitchen.write("liqueur.toml", "name = \"Liqueur\"\nmakes = \"1 L\"\n[target]\nsugar = \"200 g/L\"\n[parts]\nvodka = \"500 ml\"\nhoney = \"as needed\"\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"\n[aim]\nleast = \"cost\"\n");
+    let fallen = |name: &str| {
+        json(&kitchen, &["menu", ".", "--without", name])["without"][0]["drinks"].as_array().unwrap().len()
+    };
+    assert_eq!((fallen("honey"), fallen("white sugar")), (0, 1));
+}
+
+/// A drink that is given away is on the menu all the same.
+#[test]
+fn a_drink_for_nothing_is_on_the_menu() {
+    let kitchen = bar("UK", "vodka", "", "");
+    kitchen.write("menu.toml", "[drink.Old]\nprice = \"0 GBP\"\n");
+    let menu = json(&kitchen, &["menu", "."]);
+    assert_eq!(menu["drinks"][0]["price"], "0.00", "{menu}");
+    assert_eq!(menu["drinks"][0]["pour_cost"], Value::Null);
+}
