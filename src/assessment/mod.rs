@@ -11,6 +11,7 @@ pub(crate) mod authority;
 pub mod batch;
 mod claims;
 mod contradicted;
+mod curd;
 mod declared;
 mod doses;
 mod dressed;
@@ -32,6 +33,7 @@ pub mod swapped;
 pub mod whatif;
 
 use chrono::NaiveDate;
+use uom::si::time::hour;
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::{House, Store};
@@ -172,7 +174,10 @@ fn assumed(solved: &Solved, lot: &Lot, product: &Product) -> Vec<String> {
         assumed.push(format!("use only {} that is in date; counted as made the same day", parts.join(", ")));
     }
     if product.raw_juice > 0.0 && lot.oldest_part.is_none() {
-        assumed.push("fresh juice pressed on the day it is made".to_owned());
+        let waits =
+            solved.card.all_stages().any(|s| s.takes.as_ref().is_some_and(|takes| takes.time.get::<hour>() >= 20.0));
+        let day = if waits { "it goes in" } else { "it is made" };
+        assumed.push(format!("fresh juice pressed on the day {day}"));
     }
     assumed
 }
@@ -255,6 +260,7 @@ pub fn assess(
     }
     found.extend(of_batches);
     found.extend(identity::restricted(solved));
+    found.extend(curd::asked(solved));
     for store in &mut stores {
         refuse_where_stopped(store, &carried);
         refuse_unidentified(store, &unidentified);

@@ -193,7 +193,7 @@ fn contents(solved: &Solved, facts: &Facts, inside: &[Inside<'_>], dried: bool) 
             || tagged(Tag::Tea)
             || tagged(Tag::Coffee)
             || of_inside(|c| c.nutrient),
-        nut: any(|i| i.kind == Some(Kind::Nut))
+        nut: any(|i| i.kind == Some(Kind::Nut) || is_oily_seed(i))
             || tagged(Tag::Nut)
             || [Allergen::TreeNuts, Allergen::Peanut]
                 .into_iter()
@@ -216,6 +216,12 @@ fn contents(solved: &Solved, facts: &Facts, inside: &[Inside<'_>], dried: bool) 
         dairy: dairy(solved, tagged(Tag::Dairy), allergen(Allergen::Milk), inside),
         egg: egg(solved, facts, allergen(Allergen::Egg)),
     }
+}
+
+/// Sesame, flax, chia: what is ground and steeped of them is an emulsion of their oil, as that of a nut is. A fifth of oil or more
+/// (ours; they have 0.3 to 0.5, almonds 0.5).
+fn is_oily_seed(i: &Ingredient) -> bool {
+    i.kind == Some(Kind::Seed) && i.per_gram.grams_of(Component::Fat) >= 0.2
 }
 
 /// Whether what brings a nut as an allergen brings its oil: an extract or a liqueur is clear of that. What goes in with a card

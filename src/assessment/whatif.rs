@@ -30,6 +30,8 @@ const ACID_G_L: f64 = 2.0;
 const SWEET_BRIX: f64 = 45.0;
 /// A rich syrup, °Bx: its water activity is below 0.88 with its doubt.
 const RICH_BRIX: f64 = 65.0;
+/// Where a stage is put cold (FDA Food Code 2022, 3-501.16: 5 °C at most).
+const FRIDGE_C: f64 = 4.0;
 /// A hold for any pH: 10 min at 90 °C (ECFF/FSA: six decades of cold-growing botulinum, the most that a pan gives).
 const HOLD: (f64, f64) = (90.0, 10.0);
 
@@ -67,6 +69,7 @@ pub fn what_if(solved: &Solved, house: &House, dated: &Assessment, draws: Draws)
     let sober = liquid.grams_of(Component::Ethanol) <= 0.0;
     let heated = solved.card.last.heated.is_some();
     let tries = [
+        stood_cold(solved),
         Some(soured(solved)).filter(|_| dated.hurdles.ph_up.is_none_or(|ph| ph > SOUR_PH)),
         sweetened(solved).filter(|_| sober),
         Some(hot_bottled(solved)).filter(|_| sober && !heated && solved.card.keep.opened != Some(true)),
@@ -104,6 +107,20 @@ fn with_liquid(solved: &Solved, change: impl FnOnce(&mut Mixture)) -> Solved {
         change(&mut last.course.out);
     }
     changed
+}
+
+/// The stages of which nobody says where they stand, in the fridge.
+fn stood_cold(solved: &Solved) -> Option<Try> {
+    let mut changed = solved.clone();
+    let card = Arc::make_mut(&mut changed.card);
+    let mut names = Vec::new();
+    for stage in card.stages.iter_mut().chain([&mut card.last]).filter(|s| s.takes.is_some() && s.at.is_none()) {
+        stage.at = Some(celsius(FRIDGE_C));
+        names.push(stage.name.as_ref().map_or("it", |name| &name.value).to_owned());
+    }
+    let stands = if names.len() == 1 { "stands" } else { "stand" };
+    let words = format!("{} {stands} at 4 °C meanwhile (at = \"4 °C\")", names.join(" and "));
+    (!names.is_empty()).then_some((words, changed))
 }
 
 /// Citric acid that hardly any taste minds.

@@ -114,6 +114,8 @@ pub enum Note {
     HouseResponsibility,
     /// A lot spoiled.
     DiscardTheLot,
+    /// It stood warm before it was bottled, which took much of its life.
+    StoodWarm,
     /// Z. lentus grows at 4 °C and is not in the model.
     FridgeIsNoProof,
 }
@@ -135,6 +137,10 @@ impl Note {
                 "a limit milder than the published default, or an assessment, was entered: the house answers for it"
             }
             Self::DiscardTheLot => "a lot with gas, haze, film, mould or a swollen cap is discarded, not averaged away",
+            Self::StoodWarm => {
+                "it stood warm before it was bottled, which is much of its life: of a stage that stands in the fridge write \
+                 at = \"4 °C\""
+            }
             Self::FridgeIsNoProof => "a yeast that grows at 4 °C (Z. lentus) is not in the model: a fridge is no proof",
         }
     }

@@ -23,6 +23,9 @@ const FIRST_LOOK: u32 = 1_000;
 /// By how much the growth of a first look must be later than what decides already, to be looked at no further.
 const FAR: f64 = 2.0;
 
+/// Warm hours before bottling that take so much of a life are worth a word (ours).
+const MUCH_OF_A_LIFE: f64 = 0.25;
+
 /// Growth over all lots, those without the yeast among them, in days. `None` for a quantile that is not reached.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Growth {
@@ -38,6 +41,9 @@ pub struct Growth {
     /// The share of lots that nothing grows in, those without the yeast counted.
     #[serde(skip)]
     pub never: f64,
+    /// The share of such a life that went by warm before it was bottled.
+    #[serde(skip)]
+    pub stood_warm: f64,
 }
 
 /// A term of a date.
@@ -200,7 +206,8 @@ fn grow(found: &mut [Verdict], stores: &[f64], product: &Product, hurdles: &Hurd
     let mut drawn: Vec<Option<Lives>> = Vec::new();
     let first = Draws { draws: asked.draws.draws.min(FIRST_LOOK), ..asked.draws };
     let first_lives = simulate(&conditions, &temperatures, first);
-    let left = 1.0 - lots::warm_share(product, lots, &conditions, first);
+    let stood_warm = lots::warm_share(product, lots, &conditions, first);
+    let left = 1.0 - stood_warm;
     let rest = |days: f64| if days.is_finite() { left * days } else { days };
     let by = |lives: &Lives, share: f64| rest(lots.of_all(lives, share));
     let close: Vec<bool> = open
@@ -233,6 +240,7 @@ fn grow(found: &mut [Verdict], stores: &[f64], product: &Product, hurdles: &Hurd
             q10_days: finite(q10),
             q50_days: finite(by(&lives, 0.50)),
             never: 1.0 - lots.present * (1.0 - lives.never()),
+            stood_warm,
         });
         if asked.lives {
             let percents = lives.percents();
@@ -254,9 +262,11 @@ fn decide(verdict: &mut Verdict, product: &Product, warmth: &Warmth, authority: 
     }
     verdict.legal_days = verdict.legal_days.filter(|_| !refused).map(|days| (f64::from(days) - spent).max(0.0) as u32);
     let by_growth = matches!(verdict.decided_by, Some(DateRule::Growth { .. }));
+    let stood_warm = verdict.growth.as_ref().map_or(0.0, |growth| growth.stood_warm);
     verdict.notes = [
         (Note::ByAlcohol, verdict.hurdles.screened == Screened::Alcohol),
         (Note::HouseResponsibility, verdict.hurdles.control() && authority.milder_than_default()),
+        (Note::StoodWarm, by_growth && stood_warm >= MUCH_OF_A_LIFE),
         (Note::FridgeIsNoProof, by_growth),
         (Note::DiscardTheLot, product.spoiled_lot_days.is_some()),
     ]

@@ -153,3 +153,71 @@ fn a_drink_for_nothing_is_on_the_menu() {
     assert_eq!(menu["drinks"][0]["price"], "0.00", "{menu}");
     assert_eq!(menu["drinks"][0]["pour_cost"], Value::Null);
 }
+
+/// Two days of which nobody says where: the sheet says what that took, and what the fridge would give.
+#[test]
+fn a_stage_that_stood_warm_says_so_and_what_the_fridge_would_buy() {
+    let kitchen = Kitchen::new("");
+    let shrub = |at: &str| {
+        format!(
+            "name = \"Shrub\"\n[[stage]]\nname = \"berry vinegar\"\ntakes = \"2 days\"\n{at}[stage.parts]\nraspberries = {{ amount = \"400 g\", strained = true, holds = -0.5 }}\n\
+             \"malt vinegar\" = \"400 ml\"\n[parts]\n\"berry vinegar\" = \"all\"\n\"white sugar\" = \"450 g\"\n[keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"\n"
+        )
+    };
+    kitchen.write("shrub.toml", &shrub(""));
+    let dated = json(&kitchen, &["date", "shrub.toml"]);
+    let said = dated.to_string();
+    assert!(said.contains("it stood warm before it was bottled") && said.contains("the day it goes in"), "{said}");
+    let change = dated["what_if"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .find(|change| change["change"].as_str().unwrap().contains("at = \"4 °C\""));
+    let fridge = |buys: &Value| buys["days"].as_f64();
+    let bought = fridge(&change.unwrap_or_else(|| panic!("{said}"))["buys"][0]);
+    kitchen.write("shrub.toml", &shrub("at = \"4 °C\"\n"));
+    let cold = json(&kitchen, &["date", "shrub.toml"]);
+    assert_eq!(cold["stores"].as_array().unwrap().iter().find_map(fridge), bought, "{cold}");
+    assert!(!cold.to_string().contains("it stood warm"), "{cold}");
+}
+
+/// Milk that clears a drink leaves its curd in the strainer: where no line says so, that is asked.
+#[test]
+fn a_milk_punch_is_asked_for_its_curd() {
+    let asked = |above: &str, milk: &str| {
+        let kitchen = Kitchen::new("");
+        let card =
+            format!("{above}\n[parts]\nvodka = \"500 ml\"\n\"lemon juice\" = \"100 ml\"\n\"whole milk\" = {milk}\n");
+        kitchen.write("punch.toml", &card);
+        run(&kitchen, &["date", "punch.toml"]).2.contains("the curd of `whole milk`")
+    };
+    let strained = "{ amount = \"200 ml\", strained = true, holds = -0.6 }";
+    for above in [
+        "name = \"x\"\nwashed = \"milk\"",
+        "name = \"Clarified punch\"",
+        "name = \"Milchpunsch\"",
+        "name = \"x\"\nclass = \"milk punch\"",
+    ] {
+        assert!(asked(above, "\"200 ml\"") && !asked(above, strained), "{above}");
+    }
+    assert!(!asked("name = \"White lady\"", "\"200 ml\""));
+}
+
+/// Half of sesame is oil, as of almonds: what is made of either turns rancid alike.
+#[test]
+fn oily_seeds_turn_rancid_as_nuts_do() {
+    let days = |seed: &str| {
+        let kitchen = Kitchen::new("");
+        let card = format!(
+            "name = \"Liqueur\"\n[[stage]]\nname = \"ground\"\ntakes = \"4 h\"\nat = \"4 °C\"\n[stage.parts]\n{seed} = {{ amount = \"150 g\", strained = true, holds = 1 }}\n\
+             water = \"1 kg\"\n[target]\nabv = 19\n[parts]\nground = \"500 g\"\nvodka = \"as needed\"\n\"white sugar\" = \"300 g\"\n[keep]\nclosed = true\n"
+        );
+        kitchen.write("liqueur.toml", &card);
+        let dated = json(&kitchen, &["date", "liqueur.toml"]);
+        dated["stores"].as_array().unwrap().iter().map(|store| store["days"].clone()).collect::<Vec<_>>()
+    };
+    let almonds = days("almonds");
+    assert!(almonds.iter().any(Value::is_number), "{almonds:?}");
+    assert_eq!(days("\"sesame seeds\""), almonds);
+    assert_ne!(days("\"fennel seeds\""), almonds);
+}
