@@ -60,6 +60,8 @@ pub struct SwappedPour {
     pub before_ml: Option<f64>,
     /// In the nearest glass, ml.
     pub nearest_ml: Option<f64>,
+    /// What is not poured stays as it is, in grams; `None` of what is poured.
+    pub weighed_g: Option<f64>,
 }
 
 /// What a glass of it holds and costs.
@@ -138,6 +140,7 @@ pub fn swap_in_glass(
         swapped: at == place,
         before_ml: was.get(at).copied().flatten(),
         nearest_ml: nearest_ml.get(at).copied().flatten(),
+        weighed_g: part.volume_ml().is_none().then_some(part.mass_g),
     });
     Some(GlassSwap {
         old: parts.get(place)?.label.clone(),
@@ -242,7 +245,9 @@ fn nearest(before: &Solved, alike: &Solved, place: usize, step: f64) -> Option<V
         steps.filter_map(|(_, (is, was))| Some((is.as_ref()?.ml - was.as_ref()?.ml).abs() / step)).sum()
     };
     let has_gas = |of: &Solved| of.last().parts.get(place).is_some_and(|part| part.found.gas);
-    let most = if has_gas(before) && has_gas(alike) { 0 } else { most };
+    // what is dashed in below a step of the jigger is dashed in alike
+    let is_dosed = old_ml < step;
+    let most = if is_dosed || has_gas(before) && has_gas(alike) { 0 } else { most };
     let settled = |lines: &[Option<PouredLine>]| -> Option<Tried> {
         let poured = std::iter::once(old_ml).chain((1..=most).map(|steps| f64::from(steps) * step));
         let tried = poured.filter_map(|ml| {

@@ -127,7 +127,9 @@ fn of_product<'a>(
     }
     for (draw, short) in planned.draws.iter().zip(&planned.run.short) {
         let Some(batch) = draw.into else { continue };
-        if let Some(outer) = plan.products.get(batch.0) {
+        // what was not there is not taken
+        let is_task = draw.amount > *short;
+        if let Some(outer) = plan.products.get(batch.0).filter(|_| is_task) {
             let taken = task(draw.day, PrepStep::GoesInto(&outer.product.name), draw.amount - short);
             tasks.push(of_batch(batch, taken));
         }

@@ -40,6 +40,8 @@ pub(crate) struct GlassLine {
     pub(crate) swapped: bool,
     pub(crate) before_ml: Option<f64>,
     pub(crate) nearest_ml: Option<f64>,
+    /// Grams of what is not poured, and stays as it is.
+    pub(crate) weighed_g: Option<f64>,
     pub(crate) in_ounces: Option<String>,
 }
 
@@ -68,6 +70,7 @@ impl GlassSwapView {
             swapped: line.swapped,
             before_ml: line.before_ml,
             nearest_ml: line.nearest_ml,
+            weighed_g: line.weighed_g,
             in_ounces: line.nearest_ml.and_then(|ml| in_ounces(ml, swap.measures)),
         });
         Self {

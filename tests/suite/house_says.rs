@@ -221,3 +221,26 @@ fn oily_seeds_turn_rancid_as_nuts_do() {
     assert_eq!(days("\"sesame seeds\""), almonds);
     assert_ne!(days("\"fennel seeds\""), almonds);
 }
+
+/// Less than a step of the jigger is dashed in alike, and what is weighed keeps its grams on the page.
+#[test]
+fn a_swap_leaves_what_is_dashed_and_weighed_as_it_is() {
+    let kitchen = bar("UK", "vodka", "", "");
+    let drink = "name = \"Old\"\nhow = \"stirred\"\nwater = \"30 g\"\n[parts]\nvodka = \"50 ml\"\n\"worcestershire sauce\" = \"2 dashes\"\n\"celery salt\" = \"a pinch\"\n";
+    kitchen.write("old.toml", drink);
+    let swap = json(&kitchen, &["swap", "old.toml", "--old", "worcestershire sauce", "--new", "soy sauce"]);
+    let line = |of: &str| swap["lines"].as_array().unwrap().iter().find(|line| line["of"] == of).unwrap().clone();
+    let ml = |key: &str| line("soy sauce")[key].as_f64().unwrap();
+    assert!((ml("before_ml") - ml("nearest_ml")).abs() < 1e-9, "{swap}");
+    assert!(line("celery salt")["weighed_g"].as_f64().unwrap() > 0.0, "{swap}");
+}
+
+/// Coconut is no tree nut by the list of the United Kingdom, and one by that of the United States as it is kept here.
+#[test]
+fn coconut_is_called_a_tree_nut_where_a_list_has_it_as_one() {
+    for (market, said) in [("UK", "coconut"), ("US", "tree nuts (coconut)")] {
+        let menu = json(&bar(market, "coconut cream", "", ""), &["menu", "."]);
+        let drink = &menu["drinks"][0];
+        assert_eq!(drink["allergens_say"], said, "{drink}");
+    }
+}

@@ -24,11 +24,16 @@ pub(crate) fn glass_swap(report: &GlassSwapReport) -> String {
 
 /// What is poured now, and in the glass that comes nearest.
 fn pours(view: &GlassSwapView) -> Vec<Vec<String>> {
-    let ml = |ml: Option<f64>| ml.map_or_else(|| "-".to_owned(), short);
+    let poured = |ml: Option<f64>, weighed_g: Option<f64>| match (ml, weighed_g) {
+        (Some(ml), _) => short(ml),
+        (None, Some(grams)) => format!("{} g", short(grams)),
+        (None, None) => "-".to_owned(),
+    };
     let head = ["pour", "ml, old", "ml, new", ""].map(str::to_owned).to_vec();
     let rows = view.lines.iter().map(|line| {
         let ounces = line.in_ounces.clone().unwrap_or_default();
-        vec![line.of.clone(), ml(line.before_ml), ml(line.nearest_ml), ounces]
+        let [old, new] = [line.before_ml, line.nearest_ml].map(|ml| poured(ml, line.weighed_g));
+        vec![line.of.clone(), old, new, ounces]
     });
     std::iter::once(head).chain(rows).collect()
 }
