@@ -7,6 +7,7 @@ use crate::house::{House, Store};
 use crate::safety::{self, Caution, Facts, Storage};
 use crate::shelf_life::hurdles::Screened;
 use crate::shelf_life::reason::Mark;
+use crate::shelf_life::reason::Note;
 use crate::shelf_life::{Asked, Authority, Draws, Filled, Product, Verdict, calendar, verdicts};
 use crate::solver::{InnerCard, Solved};
 use crate::units::{Temperature, celsius, degrees_celsius};
@@ -42,9 +43,11 @@ pub(super) struct Judged {
 }
 
 impl Judged {
-    /// With the answer of another judgement of it in each store where that has the shorter life, and the cautions of both.
+    /// Of a product with the water that may still go in: with the answer of it as it is filled in each store where that has the shorter
+    /// life, and the cautions of both.
     pub(super) fn shorter_with(mut self, other: Self) -> Self {
         for (own, other) in self.stores.iter_mut().zip(other.stores) {
+            own.verdict.iter_mut().for_each(|verdict| verdict.notes.push(Note::WithMoreWater));
             let cautions = safety::gather(std::mem::take(&mut own.cautions), other.cautions.clone());
             if other.keeps_for() < own.keeps_for() {
                 *own = other;

@@ -44,7 +44,6 @@ use crate::shelf_life::hurdles::Hurdles;
 use crate::shelf_life::{Draws, Product};
 use crate::solver::Solved;
 use crate::solver::resolve::FoundPart;
-use crate::units::display::percent_text;
 use crate::vocabulary::ProductClass;
 
 pub(crate) use declared::AllergenLists;
@@ -226,18 +225,14 @@ pub fn assess(
     };
     let judge = Judge { house, lot: &lot, draws, local: &local, with_bands: which == Which::AllWithBands };
     let mut judged = judge.judge(solved, &stores);
-    let watered = watered(solved, house);
-    if let Some(watered) = &watered {
-        judged = judge.judge(watered, &stores).shorter_with(judged);
+    if let Some(watered) = watered(solved, house) {
+        judged = judge.judge(&watered, &stores).shorter_with(judged);
     }
     let planned = planned(solved, &stores).unwrap_or(0);
     let product = judged.inputs.product.clone();
     let hurdles = Hurdles::of(&product);
     let named = Named::of(solved, &product, &hurdles);
-    let mut assumed = assumed(solved, &lot, &product);
-    if let (Some(more), Some(_)) = (solved.card.keep.more_water, &watered) {
-        assumed.push(format!("up to {} more water goes into it, to taste", percent_text(more)));
-    }
+    let assumed = assumed(solved, &lot, &product);
     let allergens: Vec<String> =
         judged.facts.allergens.present.iter().map(|allergen| allergen.as_str().to_owned()).collect();
     let lists = declared::lists(&judged.facts, judged.facts.allergens.present.iter());

@@ -116,6 +116,8 @@ pub enum Note {
     DiscardTheLot,
     /// It stood warm before it was bottled, which took much of its life.
     StoodWarm,
+    /// It is dated with the water that may still go in.
+    WithMoreWater,
     /// Z. lentus grows at 4 °C and is not in the model.
     FridgeIsNoProof,
 }
@@ -137,6 +139,7 @@ impl Note {
                 "a limit milder than the published default, or an assessment, was entered: the house answers for it"
             }
             Self::DiscardTheLot => "a lot with gas, haze, film, mould or a swollen cap is discarded, not averaged away",
+            Self::WithMoreWater => "dated with all the water that may still go in, to taste (more_water)",
             Self::StoodWarm => {
                 "it stood warm before it was bottled, which is much of its life: of a stage that stands in the fridge write \
                  at = \"4 °C\""
