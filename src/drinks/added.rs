@@ -7,6 +7,7 @@ use serde::Deserialize;
 
 use crate::assessment::{product::is_raw_juice, undated};
 use crate::house::House;
+use crate::larder::Form;
 use crate::shelf_life;
 use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedPart};
@@ -23,6 +24,7 @@ words! {
     Dairy = "dairy",
     RawJuice = "fresh juice",
     Fresh = "fresh",
+    Perishable = "perishable",
 }
 
 /// A part that goes in for the guest.
@@ -48,7 +50,8 @@ static HOT: LazyLock<BTreeSet<String>> = LazyLock::new(|| {
 /// its own judgement. A spirit washed with fat or milk is a spirit. `None` of what is bottled.
 pub(super) fn why_added(part: &SolvedPart, drink: &Solved, house: &House) -> Option<WhyAdded> {
     use Kind::{
-        Beer, Cider, Coffee, Dairy, Egg, Fruit, Herb, Juice, Puree, Soda, SweetCitrusJuice, Tea, Vegetable, Water,
+        Beer, Cider, Coffee, Dairy, Egg, Fruit, Herb, Juice, Legume, PlantMilk, Puree, Soda, SweetCitrusJuice, Tea,
+        Vegetable, Water,
     };
     if part.found.gas {
         return Some(WhyAdded::Gas);
@@ -64,6 +67,8 @@ pub(super) fn why_added(part: &SolvedPart, drink: &Solved, house: &House) -> Opt
             Some(Juice | SweetCitrusJuice) => Some(WhyAdded::RawJuice),
             Some(Fruit | Herb | Puree | Vegetable) => Some(WhyAdded::Fresh),
             Some(Water | Tea | Coffee) if is_called_hot(part) => Some(WhyAdded::Hot),
+            // neutral, and food for whatever gets in: a drink with them is not one that spirit keeps for months
+            Some(PlantMilk | Legume | Coffee) if of.form == Form::Liquid => Some(WhyAdded::Perishable),
             _ => is_raw_juice(part, of).then_some(WhyAdded::RawJuice),
         },
         Material::Card(place) => {

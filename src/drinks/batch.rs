@@ -155,7 +155,7 @@ pub fn batch(
     let liquid = as_filled.bottled();
     let ml = volume_ml(liquid)?;
     let pour = (ml / glasses, liquid.total_grams() / glasses);
-    let for_a_guest = for_a_guest(card, pour, &bottled, &at_service, one.ice_water.as_ref());
+    let for_a_guest = for_a_guest(card, pour, &at_service, one.ice_water.as_ref());
     let most_g = water_range_g.map(|(_, most)| (most - water_g).max(0.0));
     let more_water = most_g.filter(|_| is_tasted).map(|most_g| most_g / pour.1);
     let (text, read) = written(Some(SaidOfBatch { for_a_guest: &for_a_guest, more_water }), &mut Vec::new())?;
@@ -196,13 +196,7 @@ fn card_name(card: &Card) -> String {
 }
 
 /// "pour 84.9 ml (87 g), add 21.3 ml lime juice". What goes in behind the ice comes after the work.
-fn for_a_guest(
-    card: &Card,
-    (ml, grams): (f64, f64),
-    bottled: &[&SolvedPart],
-    added: &[AddedPart],
-    ice_water: Option<&IceWater>,
-) -> String {
+fn for_a_guest(card: &Card, (ml, grams): (f64, f64), added: &[AddedPart], ice_water: Option<&IceWater>) -> String {
     let part = |AddedPart { part, .. }: &AddedPart| match (by_hand::poured_by_hand(part), part.volume_ml()) {
         (Some(counted), _) => counted,
         (None, Some(ml)) => format!("{} ml {}", short(ml), part.label),
@@ -212,18 +206,18 @@ fn for_a_guest(
         let all: Vec<String> = added.iter().filter(|added| added.part.after_ice == behind_ice).map(part).collect();
         (!all.is_empty()).then(|| format!("add {}", all.join(", ")))
     };
-    let egg_or_cream = |added: &AddedPart| matches!(added.why, WhyAdded::Egg | WhyAdded::Dairy);
-    let is_shaken_up = added.iter().any(egg_or_cream) || bottled.iter().any(wants_shaking);
+    let is_shaken_up = added.iter().filter(|added| !added.part.after_ice).any(wants_shaking);
     let poured = format!("pour {} ({} g)", volume_text(millilitres(ml)), grouped(grams, 0));
     let all = [Some(poured), put_in(false), worked(card, is_shaken_up, ice_water), put_in(true)];
     all.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
-/// What of a bottle makes no foam, or stands apart, until it is shaken: the water of chickpeas, coconut cream.
-fn wants_shaking(part: &&SolvedPart) -> bool {
-    match &part.found.what {
-        Material::Ingredient(of) => matches!(of.kind, Some(Kind::Legume | Kind::PlantMilk)),
-        Material::Card(_) | Material::Stage(_) => false,
+/// What makes no foam, or stands apart, until it is shaken: egg, milk and cream, the water of chickpeas, coconut cream.
+fn wants_shaking(added: &AddedPart) -> bool {
+    match (added.why, &added.part.found.what) {
+        (WhyAdded::Egg | WhyAdded::Dairy, _) => true,
+        (_, Material::Ingredient(of)) => matches!(of.kind, Some(Kind::Legume | Kind::PlantMilk)),
+        (_, Material::Card(_) | Material::Stage(_)) => false,
     }
 }
 

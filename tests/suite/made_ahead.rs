@@ -308,7 +308,9 @@ fn the_date_holds_with_all_the_water_that_may_still_go_in() {
     let dated = json(&kitchen, &["date", "batch.toml", "--made", "2026-12-01"]);
     let fridge = dated["stores"].as_array().unwrap().iter().find(|store| store["store"] == "fridge").unwrap();
     assert_eq!(fridge["date"], weak["date"], "{dated}");
-    assert!(dated["assumed"].to_string().contains("more water goes into it, to taste"), "{dated}");
+    assert!(fridge["notes"].to_string().contains("water that may still go in"), "{dated}");
+    // no question that holds up a label
+    assert_eq!(dated["assumed"], serde_json::json!([]), "{dated}");
     // without the key the bottle is what was filled
     let card = std::fs::read_to_string(kitchen.folder().join("batch.toml")).unwrap();
     let kept: Vec<&str> = card.lines().filter(|line| !line.starts_with("more_water")).collect();
@@ -335,7 +337,7 @@ fn what_is_shaken_for_its_foam_is_shaken_for_the_guest() {
         ("\"double cream\" = \"30 ml\"", "add 30 ml double cream, shake hard without ice, add 10 ml port"),
         (
             "aquafaba = \"20 ml\"\n\"lemon juice\" = \"20 ml\"",
-            "add 20 ml lemon juice, shake hard without ice, add 10 ml port",
+            "add 20 ml aquafaba, 20 ml lemon juice, shake hard without ice, add 10 ml port",
         ),
         ("\"lemon juice\" = \"20 ml\"", "add 20 ml lemon juice, add 10 ml port"),
     ] {
@@ -354,5 +356,18 @@ fn less_than_a_bottle_has_no_column_of_its_own() {
     for (glasses, has) in [("5", false), ("20", true)] {
         let (_, page, _) = run(&shaken(card), &["serve", "flip.toml", "--make", glasses]);
         assert_eq!(page.contains("g in 700 ml"), has, "{page}");
+    }
+}
+
+/// What spoils as milk does is not bottled, however strong the rest of it is: plant milks, the water of chickpeas, coffee.
+#[test]
+fn what_spoils_goes_in_for_the_guest() {
+    for part in ["coconut milk", "oat milk", "aquafaba", "espresso"] {
+        let card =
+            format!("water = \"30 g\"\n[parts]\nbrandy = \"45 ml\"\n\"white sugar\" = \"5 g\"\n{part:?} = \"30 ml\"\n");
+        let ahead = json(&shaken(&card), &["serve", "flip.toml", "--make", "10"]);
+        let added = &ahead["at_service"];
+        assert_eq!((&added[0]["of"], &added[0]["why"]), (&part.into(), &"perishable".into()), "{ahead}");
+        assert_eq!(ahead["lines"].as_array().unwrap().len(), 3, "{ahead}");
     }
 }
