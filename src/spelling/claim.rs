@@ -27,9 +27,13 @@ pub enum Claim {
 
 /// Words that deny the next one, in the languages of the table of names.
 const DENY_NEXT: &[&str] = &[
-    "un", "non", "not", "no", "never", "without", "isnt", "wasnt", "hasnt", "hardly", "nicht", "ohne", "kein", "keine",
+    "non", "not", "no", "never", "without", "isnt", "wasnt", "hasnt", "hardly", "nicht", "ohne", "kein", "keine",
     "pas", "sans", "jamais", "sin", "senza", "mai",
 ];
+/// Denies the next one where it is a part of it ("un-bottled", "un bottled"): in French, Spanish and Italian it is "a".
+const DENY_JOINED: &str = "un";
+/// How a word ends that says what was done.
+const PARTICIPLE: &str = "ed";
 /// Words between one that denies and what it denies.
 const BETWEEN: &[&str] = &["yet", "been", "be", "fully", "properly", "always", "necessarily", "really", "ever"];
 /// Words that deny the one before them.
@@ -110,13 +114,16 @@ fn read(name: &str) -> (Option<Claim>, Vec<NameWord>) {
     let breaks = |c: char| matches!(c, ',' | ';' | ':' | '(' | ')' | '[' | ']' | '/' | '?' | '!');
     for clause in plain.split(breaks) {
         let mut denying = false;
+        let is_hyphened = clause.contains("un-");
+        let mut is_joined = false;
         for word in split(clause) {
             if DENY_LAST.contains(&word.as_str())
                 && let Some(last) = words.last_mut()
             {
                 last.denied = true;
             }
-            let denied = denying;
+            let denied = denying || is_joined && (is_hyphened || word.ends_with(PARTICIPLE));
+            is_joined = word == DENY_JOINED;
             denying = DENY_NEXT.contains(&word.as_str()) || denying && BETWEEN.contains(&word.as_str());
             let text = match spoken(&word) {
                 Some(claim) => {
