@@ -33,14 +33,24 @@ const STEEPED_TAGS: &[Tag] = &[
     Tag::RawMeat,
     Tag::Sassafras,
     Tag::StoneFruitKernel,
+    Tag::Tansy,
+    Tag::Thuja,
     Tag::Tonka,
     Tag::ToxicPlant,
     Tag::Wormwood,
 ];
 
 /// Those that a note may only speak of, to compare or to warn ("cassia carries more coumarin"): a step puts them in.
-const ONLY_OF_STEPS: &[Tag] =
-    &[Tag::Cinchona, Tag::EssentialOil, Tag::MedicinePlant, Tag::Quinine, Tag::Tonka, Tag::Wormwood];
+const ONLY_OF_STEPS: &[Tag] = &[
+    Tag::Cinchona,
+    Tag::EssentialOil,
+    Tag::MedicinePlant,
+    Tag::Quinine,
+    Tag::Tansy,
+    Tag::Thuja,
+    Tag::Tonka,
+    Tag::Wormwood,
+];
 
 /// What a step may speak of as done: while nobody has stated it, a stop that hangs on it stands.
 const ASKED_OF_STEPS: &[Process] = &[Process::Ferment, Process::Distil];

@@ -51,7 +51,7 @@ const SOLIDS: &[&str] = &[
     "senna pods",
     "caffeine powder",
     "borax",
-    "belladona",
+    "monkshod",
     "almnds",
     "mandeln",
     "cassava",
@@ -166,7 +166,7 @@ const DANGERS: &[Danger] = &[
     ("a controlled plant", "", "\"kratom leaf\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "controlled_plant", Level::Stop),
     ("a medicine", "", "\"senna pods\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "medicine_plant", Level::Warn),
     ("cassava", "", "\"cassava\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "cassava", Level::Warn),
-    ("a poison misspelt", "", "\"belladona\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "toxic_plant", Level::Stop),
+    ("a poison misspelt", "", "\"monkshod\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "toxic_plant", Level::Stop),
     ("an allergen misspelt", "", "\"almnds\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "allergen", Level::Warn),
     ("an allergen in German", "", "\"mandeln\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "allergen", Level::Warn),
     ("a plant computed as another", "", "\"sweet bush\" = { amount = \"9 g\", strained = true, holds = 1 }\n\"overproof white rum\" = \"700 ml\"", "", "unchecked_plant", Level::Note),
@@ -237,7 +237,7 @@ fn what_a_misspelt_name_may_be_is_asked_and_not_said() {
     assert!(dated.allergens.is_empty());
     let dated = of("a poison misspelt");
     let plant = dated.cautions.iter().find(|c| c.code == "toxic_plant").unwrap();
-    assert_eq!(plant.not_stated, ["whether `belladona` is belladonna"]);
+    assert_eq!(plant.not_stated, ["whether `monkshod` is monkshood"]);
     // until somebody says that it is not, it stops, and nothing is dated
     assert!(dated.stopped());
 }
