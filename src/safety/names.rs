@@ -179,12 +179,14 @@ pub fn find(name: &str) -> Arc<Found> {
     })
 }
 
-/// What a clause of a method gives away: there the words of a name stand together, with one other between them at most.
-pub(super) fn find_near(words: &[NameWord]) -> Found {
+/// What a clause of a method gives away by names of at least so many words: there the words of a name stand together, with
+/// one other between them at most.
+pub(super) fn find_near(words: &[NameWord], fewest: usize) -> Found {
     let heads =
         words.iter().enumerate().flat_map(|(place, word)| heads_of(word).into_iter().map(move |head| (place, head)));
     let (places, words): (Vec<usize>, Vec<NameWord>) = words.iter().cloned().enumerate().chain(heads).unzip();
-    find_by(&words, |wanted| is_in(wanted, &words) && (wanted.len() < 2 || is_near(wanted, &words, &places)))
+    let near = |wanted: &[Cow<'static, str>]| wanted.len() < 2 || is_near(wanted, &words, &places);
+    find_by(&words, |wanted| wanted.len() >= fewest && is_in(wanted, &words) && near(wanted))
 }
 
 /// Whether several words stand together, where none of them means something else. `places`: where each word, or the one that it

@@ -2,6 +2,7 @@
 //! forbids ("keep away from dry ice", "never carbonate") it tells nothing of.
 
 use std::collections::{BTreeSet, HashMap};
+use std::ops::Range;
 use std::sync::LazyLock;
 
 use serde::Deserialize;
@@ -47,15 +48,21 @@ static METHOD: LazyLock<HashMap<String, Vec<MethodWord>>> = LazyLock::new(|| {
     all
 });
 
-/// What of the table stands in a clause.
-fn method_words(clause: &[NameWord]) -> impl Iterator<Item = &'static MethodWord> {
-    clause.iter().enumerate().flat_map(|(at, word)| {
+/// What of the table stands in a clause, but for what is only a part of another thing ("yeast extract").
+fn method_words(clause: &[NameWord]) -> Vec<&'static MethodWord> {
+    let standing = |at: usize| {
         let rest = clause.get(at..).unwrap_or_default();
         let stands = move |row: &&MethodWord| {
             row.words.len() <= rest.len() && row.words.iter().zip(rest).all(|(wanted, word)| *wanted == word.text)
         };
-        METHOD.get(&word.text).into_iter().flatten().filter(stands)
-    })
+        let rows = rest.first().and_then(|word| METHOD.get(&word.text)).into_iter().flatten().filter(stands);
+        rows.map(move |row| (at..at + row.words.len(), row))
+    };
+    let all: Vec<(Range<usize>, &MethodWord)> = (0..clause.len()).flat_map(standing).collect();
+    let tells = |row: &MethodWord| row.process.is_some() || row.tag.is_some();
+    let others: Vec<&Range<usize>> = all.iter().filter(|(_, row)| !tells(row)).map(|(at, _)| at).collect();
+    let is_part = |at: &Range<usize>| others.iter().any(|other| other.start <= at.start && at.end <= other.end);
+    all.iter().filter(|(at, _)| !is_part(at)).map(|(_, row)| *row).collect()
 }
 
 /// What one text of a method, or a note, tells.
@@ -74,12 +81,14 @@ pub(crate) struct StepSays {
 pub(crate) fn read(text: &str) -> StepSays {
     let mut says = StepSays::default();
     for clause in text.split([',', ';', '.', ':', '(', ')', '!']) {
-        let words = not_forbidden(name_words(clause));
-        let mut found = names::find_near(&words);
-        // "the leaves of the rhubarb"
+        // "No foxglove? Yes, a leaf": what is asked is denied by nobody
+        let said = name_words(clause);
+        let words = if clause.contains('?') { affirmed(said) } else { not_forbidden(said) };
+        let mut found = names::find_near(&words, 1);
+        // "the leaves of the rhubarb", and never the cream of "crème de cassis"
         let named: Vec<NameWord> = words.iter().filter(|word| !StepWord::Small.has(&word.text)).cloned().collect();
         if named.len() < words.len() {
-            found.add(names::find_near(&named));
+            found.add(names::find_near(&named, 2));
         }
         if pasteurised(clause) == Some(Claim::Made) {
             found.tags.remove(&Tag::RawEgg);
@@ -170,7 +179,7 @@ pub(crate) fn denies_heat(text: &str) -> bool {
         let words = name_words(clause.text);
         let behind = |at: usize| words.iter().skip(at + 1).take(REACH).any(|word| StepWord::Heat.has(&word.text));
         let forbidden = words.iter().enumerate().any(|(at, word)| forbids(word) && behind(at));
-        forbidden || words.iter().any(|word| StepWord::Unheated.has(&word.text))
+        forbidden && !is_affirmed(&words) || words.iter().any(|word| StepWord::Unheated.has(&word.text))
     })
 }
 
@@ -198,6 +207,9 @@ fn not_forbidden(words: Vec<NameWord>) -> Vec<NameWord> {
     if words.iter().any(|word| StepWord::ForbidAll.has(&word.text)) {
         return Vec::new();
     }
+    if is_affirmed(&words) {
+        return affirmed(words);
+    }
     let needless = words.windows(2).any(|pair| forbids(&pair[0]) && StepWord::Needed.has(&pair[1].text));
     if needless {
         return Vec::new();
@@ -223,6 +235,25 @@ fn not_forbidden(words: Vec<NameWord>) -> Vec<NameWord> {
     kept
 }
 
+/// Whether a clause denies that something is forgotten or taken out: "do not forget the yew", "no need to remove the stones".
+fn is_affirmed(words: &[NameWord]) -> bool {
+    let forbids = |word: &NameWord| StepWord::Not.has(&word.text) || StepWord::Forbid.has(&word.text);
+    let keeps = |word: &NameWord| {
+        [StepWord::Forget, StepWord::Removing, StepWord::Throwing].iter().any(|list| list.has(&word.text))
+    };
+    let behind = |at: usize| words.iter().skip(at + 1).take_while(|word| !StepWord::Join.has(&word.text));
+    words.iter().position(forbids).is_some_and(|at| behind(at).any(keeps))
+}
+
+/// All words of a clause, none of them denied. What one must not forget to take out is taken out.
+fn affirmed(words: Vec<NameWord>) -> Vec<NameWord> {
+    let told = |words: Vec<NameWord>| words.into_iter().map(|word| NameWord { denied: false, ..word }).collect();
+    match words.iter().any(|word| StepWord::Forget.has(&word.text)) {
+        true => without_likeness(told(words)),
+        false => told(words),
+    }
+}
+
 /// So many words at the most stand between a kernel and the verb that takes it out: "discard the cherry stones", "die Kerne
 /// entfernen", never "steep the stones for a week and remove them".
 const REMOVED_WITHIN: usize = 3;
@@ -231,6 +262,8 @@ const REMOVED_WITHIN: usize = 3;
 /// verbs that take stones out.
 fn without_likeness(words: Vec<NameWord>) -> Vec<NameWord> {
     let text = |place: Option<usize>| place.and_then(|place| words.get(place)).map_or("", |word| word.text.as_str());
+    let goes_in = words.iter().any(|word| StepWord::Into.has(&word.text));
+    let removes = |word: &str| StepWord::Removing.has(word) || StepWord::Throwing.has(word) && !goes_in;
     let is_pressed = words.iter().any(|word| StepWord::Expressing.has(&word.text));
     let only_likens = |place: usize| {
         let (before, after) = (text(place.checked_sub(1)), text(Some(place + 1)));
@@ -241,7 +274,7 @@ fn without_likeness(words: Vec<NameWord>) -> Vec<NameWord> {
             && !StepWord::Determiner.has(before);
         let removed = StepWord::Kernel.has(text(Some(place))) && {
             let near = (place.saturating_sub(REMOVED_WITHIN)..=place + REMOVED_WITHIN).filter(|at| *at != place);
-            near.into_iter().any(|at| StepWord::Removing.has(text(Some(at))))
+            near.into_iter().any(|at| removes(text(Some(at))))
         };
         let halved = text(Some(place)) == "half" && (after == "of" || StepWord::Determiner.has(after));
         compared

@@ -60,6 +60,21 @@ fn what_a_step_puts_in_that_is_no_food_stops_the_date() {
         "Nicht über Feuer erhitzen.",
         "Fish out the peel.",
         "Discard if mould appears.",
+        "Discard the rhubarb leaves.",
+        "Rhabarberblätter entfernen und wegwerfen.",
+        "Dénoyauter les cerises, jeter les noyaux.",
+        "Do not forget to remove the cherry stones.",
+        "Beat with an egg whisk.",
+        "Ei-förmig.",
+        "Cream of tartar, none.",
+        "Stir with a walnut wood spoon.",
+        "Peanut jar, washed.",
+        "Champagne cork.",
+        "Botella de vino limpia.",
+        "Strain through a flour sack towel.",
+        "Add yeast extract.",
+        "Un peu de crème de cassis.",
+        "Le parfum se développe.",
     ] {
         let judged = told(step, SPIRIT);
         assert!(at(&judged, "fridge").days.is_some(), "{step}");
@@ -80,6 +95,16 @@ fn weak_tea_that_a_step_leaves_warm_has_no_date() {
         "Toute la nuit près du radiateur.",
         "Toda la noche en el horno apagado.",
         "Lasciare vicino al forno per dodici ore.",
+        "Park the pan by the wood burner while you sleep.",
+        "Keep on the heat lamp through service.",
+        "Float the bag in the sink of hot water all day.",
+        "In der Thermoskanne bis morgen.",
+        "Bei Zimmerwärme 48 Stunden.",
+        "Eine Woche auf dem Regal.",
+        "Toute une journée à température ambiante.",
+        "Quince días al sol.",
+        "Quindici giorni al sole.",
+        "Age for a month in the cupboard.",
     ] {
         assert!(!is_dated(step, TEA), "{step}");
     }
@@ -99,6 +124,11 @@ fn canning_and_shelves_told_in_a_step_stop_what_a_room_cannot_keep() {
         "Stériliser les bocaux 30 min, conserver au placard.",
         "Sin refrigerar.",
         "Sterilizzare i vasetti e tenere in dispensa.",
+        "Boil the sealed jars for half an hour and shelve them.",
+        "Steam the filled jars; they keep for months unopened.",
+        "Einkochen und in die Speisekammer.",
+        "Envasar al vacío y a la estantería.",
+        "Bollire i vasetti 40 minuti e tenere in dispensa.",
     ] {
         assert!(!is_dated(step, JUICE), "{step}");
     }
