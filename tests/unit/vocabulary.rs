@@ -104,10 +104,23 @@ fn what_and_by_whom_is_a_statement_and_a_yes_is_none() {
     for short in ["", "yes", "food", " label "] {
         assert_eq!(FoodStatement::read(short), Err(NoStatement::Unvouched), "{short}");
     }
-    for doubt in ["not sold as food", "maybe food, label", "is it food?", "unbekannt, vom Markt"] {
+    for doubt in [
+        "not sold as food",
+        "maybe food, label",
+        "is it food?",
+        "unbekannt, vom Markt",
+        "unlabelled jar, shop",
+        "recalled, label",
+    ] {
         assert!(matches!(FoodStatement::read(doubt), Err(NoStatement::Doubtful(_))), "{doubt}");
     }
-    for other in ["technical grade, label", "sold for aromatherapy", "vergällt, Etikett"] {
+    for other in [
+        "technical grade, label",
+        "sold for aromatherapy",
+        "vergällt, Etikett",
+        "research chemical, label",
+        "zur Dekoration, Etikett",
+    ] {
         assert!(matches!(FoodStatement::read(other), Err(NoStatement::NotSoldAsFood(_))), "{other}");
     }
 }
