@@ -57,7 +57,7 @@ fn a_stock_holds_more_than_is_taken_of_it_and_is_surer_than_the_dose_itself() {
     assert_eq!(stock_of(&made), None);
     let text = made.text();
     assert!(
-        text.contains("citric acid: weigh it directly; on this scale it may be off by 5.6 %: make a larger"),
+        text.contains("citric acid: weigh 18 g directly; on this scale it may be off by 5.6 %: make a larger"),
         "{text}"
     );
 }
@@ -76,9 +76,9 @@ fn a_main_part_of_a_small_batch_is_weighed_and_not_dissolved_first() {
     let card = "name = \"x\"\n[parts]\n\"white sugar\" = \"18 g\"\nwater = \"18 g\"\n";
     let text = with(COARSE, card).text();
     assert!(!text.contains("dissolve"), "{text}");
-    assert!(text.contains("white sugar: weigh it directly; on this scale it may be off by 5.6 %"), "{text}");
+    assert!(text.contains("white sugar: weigh 18 g directly; on this scale it may be off by 5.6 %"), "{text}");
     // 36 g of which half is water: a gram of that is not nothing either.
-    assert!(text.contains("water: weigh it directly"), "{text}");
+    assert!(text.contains("water: weigh 18 g directly; on this scale"), "{text}");
     // More water with the stock than the stage has.
     let dry = "name = \"x\"\n[parts]\n\"citric acid\" = \"5 g\"\n\"white sugar\" = \"500 g\"\nwater = \"40 g\"\n";
     assert_eq!(stock_of(&with(COARSE, dry)), None);
@@ -89,7 +89,7 @@ fn what_does_not_dissolve_is_never_a_stock() {
     let card = "name = \"x\"\n[parts]\nclove = { amount = \"5 g\", strained = true }\nwater = \"900 g\"\n";
     let made = with(COARSE, card);
     assert!(how_of(&made, "clove").unsure);
-    assert!(made.text().contains("clove: weigh it directly; on this scale it may be off by 20 %"), "{}", made.text());
+    assert!(made.text().contains("clove: weigh 5 g directly; on this scale it may be off by 20 %"), "{}", made.text());
 }
 
 #[test]
@@ -138,4 +138,18 @@ fn the_doubt_of_a_line_is_that_of_how_the_sheet_weighs_it() {
         // The larder has half a percent of water in it.
         close(0.5 * (acid_g(1.0) - acid_g(-1.0)) / half_width, 1.0, 0.01);
     }
+}
+
+/// A dose below the step of the scale is no nought: what is to be weighed stands on the sheet.
+#[test]
+fn a_dose_that_the_scale_does_not_show_is_told_as_it_is() {
+    let card = "name = \"x\"\n[parts]\nwater = \"500 g\"\n\"white sugar\" = \"500 g\"\nsaffron = \"0.4 g\"\n";
+    let kitchen = Kitchen::new("");
+    kitchen.write("house.toml", "[house]\nname = \"x\"\n");
+    let text = kitchen.makes(card).text();
+    let row = text.lines().find(|line| line.trim_start().starts_with("saffron")).unwrap();
+    assert!(
+        row.split_whitespace().any(|cell| cell == "0.4") && text.contains("saffron: weigh 0.4 g directly"),
+        "{text}"
+    );
 }

@@ -177,7 +177,8 @@ pub(in crate::render) fn notes_of(line: &SheetLine) -> Vec<String> {
         let off = line.weigh.off_pct(line.mass_g);
         let off = grouped(off, usize::from(off < 10.0));
         said.push(format!(
-            "{name}: weigh it directly; on this scale it may be off by {off} %: make a larger batch, or borrow a finer scale"
+            "{name}: weigh {} g directly; on this scale it may be off by {off} %: make a larger batch, or borrow a finer scale",
+            short(line.mass_g)
         ));
     }
     said
@@ -202,8 +203,12 @@ pub(super) fn named(line: &SheetLine) -> String {
     }
 }
 
-/// What goes in, as the scale shows it: of a stock what is weighed of that.
+/// What goes in, as the scale shows it: of a stock what is weighed of that. What the scale shows as another weight, or as nothing, is
+/// told as it is.
 pub(in crate::render) fn poured(line: &SheetLine) -> String {
+    if line.weigh.how.unsure {
+        return short(line.mass_g);
+    }
     grams(line.poured_g, line.weigh.stock.map_or(line.weigh.how.step_g, |stock| stock.step_g))
 }
 
