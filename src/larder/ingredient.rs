@@ -144,7 +144,10 @@ pub struct Ingredient {
 impl Ingredient {
     /// Whether it is matter of a plant that does not dissolve: peel, tea, coffee, nuts, herbs, fruit as it grows.
     pub(crate) fn is_plant_matter(&self) -> bool {
-        use Kind::{Bark, Cacao, Coffee, Flower, Fruit, Herb, Leaf, Nut, Peel, Root, Seed, Spice, Tea, Vegetable};
+        use Kind::{
+            Bark, Cacao, Cereal, Coffee, Flower, Fruit, Herb, Leaf, Legume, Nut, Peel, Root, Seed, Spice, Tea,
+            Vegetable,
+        };
         let is_plant = |kind| {
             matches!(
                 kind,
@@ -158,6 +161,8 @@ impl Ingredient {
                     | Tea
                     | Coffee
                     | Cacao
+                    | Cereal
+                    | Legume
                     | Nut
                     | Fruit
                     | Vegetable
