@@ -1,8 +1,11 @@
 //! What happens to a batch: losses, heat, time, and how the product is kept.
 
+use uom::si::time::second;
+
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{FLAG, FieldKind, FieldShape, FileReader, Given, Laid, Layout, TEXT, Value, layout, word};
 use crate::units::display::as_read;
+use crate::units::spans::{self, SpanEnd, ToldTime};
 use crate::units::{Literal, NumberRange, Temperature, Time, degrees_celsius, literal, readers};
 use crate::vocabulary::{Container, Fill, Word};
 
@@ -76,7 +79,14 @@ pub(super) const HEATED: FieldKind<Option<Heated>> = FieldKind::new(FieldShape::
     if written.trim().eq_ignore_ascii_case("no") {
         return Some(None);
     }
-    let (hot, long) = match FOR_SO_LONG.iter().find_map(|joint| written.split_once(joint)) {
+    // "85 °C for 5 min", "85 °C, 5 min", "85 °C 5 min"
+    let is_heat = |hot: &str| matches!(literal::parse(hot.trim()), Ok(Literal::Temperature(_)));
+    let side_by_side = || {
+        let spaces = written.match_indices(' ').map(|(at, _)| written.split_at(at));
+        spaces.map(|(hot, long)| (hot.trim_end_matches(','), long)).rfind(|(hot, _)| is_heat(hot))
+    };
+    let joined = FOR_SO_LONG.iter().find_map(|joint| written.split_once(joint));
+    let (hot, long) = match joined.or_else(side_by_side) {
         Some((hot, long)) => (hot, Some(long)),
         None => (written.as_str(), None),
     };
@@ -97,7 +107,7 @@ pub(super) const HEATED: FieldKind<Option<Heated>> = FieldKind::new(FieldShape::
         ));
     }
     let hold = match long {
-        Some(long) => Some(time(given, reader, long, HELP)?),
+        Some(long) => Some(time(given, reader, long, SpanEnd::Least, HELP)?),
         None => None,
     };
     Some(Some(Heated { to, hold }))
@@ -114,7 +124,7 @@ pub(super) fn heat(stage: &mut Stage, told: Spanned<Option<Heated>>) {
 /// `takes = "7 days"`, kept as written.
 pub(super) const TAKES: FieldKind<Takes> = FieldKind::new(FieldShape::Text, |given, reader| {
     let written = given.text(reader)?;
-    let time = time(given, reader, written, "write a number and a unit: \"12 h\", \"7 days\"")?;
+    let time = time(given, reader, written, SpanEnd::Most, "write a number and a unit: \"12 h\", \"7 days\"")?;
     Some(Takes { written: written.to_owned(), time })
 });
 
@@ -144,12 +154,21 @@ const STAND_C: std::ops::RangeInclusive<f64> = -30.0..=100.0;
 /// `labour = "20 min"`: the work for one batch.
 pub(super) const LABOUR: FieldKind<Time> = FieldKind::new(FieldShape::Text, |given, reader| {
     let written = given.text(reader)?;
-    time(given, reader, written, "write the work for one batch: \"20 min\", \"1.5 h\"")
+    time(given, reader, written, SpanEnd::Most, "write the work for one batch: \"20 min\", \"1.5 h\"")
 });
 
-fn time(given: &Given<'_>, reader: &mut FileReader<'_>, written: &str, help: &str) -> Option<Time> {
+fn time(given: &Given<'_>, reader: &mut FileReader<'_>, written: &str, end: SpanEnd, help: &str) -> Option<Time> {
+    let words: Vec<&str> = written.split_whitespace().collect();
+    let whole = |told: &ToldTime| told.written.split(' ').count() == words.len();
     match literal::parse(written.trim()) {
         Ok(Literal::Time(time)) if time > Time::default() => Some(time),
+        // "4 to 6 weeks", "3 months", "overnight"
+        _ if let Some(told) = spans::time(&words, end).filter(whole) => {
+            let taken = format!("`{}`: `{}` is taken as {}", given.key.value, written.trim(), told.long);
+            let found = Diagnostic::note(Code::Understood, taken);
+            reader.found.push(found.at(given.value.span, "as long as that"));
+            Some(Time::new::<second>(told.seconds)).filter(|time| *time > Time::default())
+        }
         _ => {
             let title = format!("`{}`: `{}` is not a time", given.key.value, written.trim());
             let found = Diagnostic::error(Code::WrongDimension, title);

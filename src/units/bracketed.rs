@@ -71,7 +71,10 @@ fn in_brackets(front: &str, inside: &str, customs: &Customs, plain: Plain<'_>) -
     {
         // `2 cups (480 ml)` says one thing twice; what contradicts itself is left to the reader.
         let agrees = mass != of_size || (told / sized - 1.0).abs() <= ALIKE;
-        return (agrees && of_each != Some(true)).then_some(size);
+        // the bottle of a house gives way to the one that stands there
+        if agrees || !is_container(front) {
+            return (agrees && of_each != Some(true)).then_some(size);
+        }
     }
     // what is not counted is a container, or a name: "cordial (750 ml)"
     let counted = leading(front, 0, customs).ok()?;
