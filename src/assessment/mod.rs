@@ -183,9 +183,17 @@ fn assumed(solved: &Solved, lot: &Lot, product: &Product) -> Vec<String> {
 
 /// The same with all the water that may still go in, to taste: what is dated has to keep whatever the bottle becomes.
 fn watered(solved: &Solved, house: &House) -> Option<Solved> {
-    let more = solved.card.keep.more_water.filter(|share| *share > 0.0)?;
-    let water = house.larder.find("water").map(FoundPart::ingredient)?;
-    Some(solved.with_water(water, more * solved.bottled().total_grams()))
+    let more_g = most_water_g(solved);
+    let water = house.larder.find("water").filter(|_| more_g > 0.0).map(FoundPart::ingredient)?;
+    Some(solved.with_water(water, more_g))
+}
+
+/// The water that may still go into what is bottled, by its own card and by those that go into it, grams.
+fn most_water_g(solved: &Solved) -> f64 {
+    let of_card = |(card, share): (&Solved, f64)| {
+        card.card.keep.more_water.map_or(0.0, |more| share * more * card.bottled().total_grams())
+    };
+    solved.with_inner().into_iter().map(of_card).sum()
 }
 
 /// Which stores are asked for.

@@ -115,9 +115,10 @@ impl DatedStore {
         self.no_date();
     }
 
-    /// Whole days, to tell the shorter of two lives: none where it is refused, no end where the clock stops.
+    /// Whole days, to tell the shorter of two lives: none where it is refused, those of the freezer where the clock stops.
     pub(super) fn keeps_for(&self) -> u32 {
-        if self.refused.is_empty() { self.days.unwrap_or(u32::MAX) } else { 0 }
+        let frozen = || self.verdict.is_none().then(|| u32::try_from(self.freezer_days).ok()).flatten();
+        if self.refused.is_empty() { self.days.or_else(frozen).unwrap_or(u32::MAX) } else { 0 }
     }
 
     fn no_date(&mut self) {

@@ -371,3 +371,24 @@ fn what_spoils_goes_in_for_the_guest() {
         assert_eq!(ahead["lines"].as_array().unwrap().len(), 3, "{ahead}");
     }
 }
+
+/// A bottle that may still be watered goes into another card, or into the freezer: neither has the life of the dry end.
+#[test]
+fn water_that_may_still_go_in_counts_wherever_the_bottle_goes() {
+    let bottle = "name = \"Lift\"\n[parts]\ngin = \"500 g\"\n\"earl grey\" = \"300 g\"\n\"white sugar\" = \"60 g\"\n[keep]\nmore_water = \"60 %\"\n";
+    let dry = bottle.replace("[keep]\nmore_water = \"60 %\"\n", "");
+    let cup = "name = \"Cup\"\n[parts]\nLift = \"500 g\"\nwater = \"20 g\"\n";
+    let days = |bottle: &str, card: &str, store: &str| {
+        let kitchen = house(&[("lift", bottle), ("cup", cup)]);
+        let dated = json(&kitchen, &["date", card]);
+        let of = dated["stores"].as_array().unwrap().iter().find(|of| of["store"] == store).unwrap().clone();
+        (of["days"].as_u64(), of["frozen"].as_bool().unwrap())
+    };
+    for card in ["lift.toml", "cup.toml"] {
+        let (wet, dry) = (days(bottle, card, "fridge").0.unwrap(), days(&dry, card, "fridge").0.unwrap());
+        assert!(wet < dry / 2, "{card}: {wet} of {dry} days");
+    }
+    // what is too strong to freeze may freeze with its water
+    let (spirit, watered) = (days(&dry, "lift.toml", "freezer"), days(bottle, "lift.toml", "freezer"));
+    assert!(!spirit.1 && watered.1, "{spirit:?} {watered:?}");
+}
