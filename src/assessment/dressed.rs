@@ -121,6 +121,6 @@ fn known<'h>(name: &str, house: &'h House, on_card: &BTreeSet<String>) -> Option
     if is_no_food(name) {
         return None;
     }
-    let product = house.cards().find(|card| fold(&card.name) == name).map(|card| Known::Product(card.name.as_str()));
+    let product = house.name_of_card(name).map(Known::Product);
     product.or_else(|| house.larder.find(name).map(Known::Ingredient))
 }

@@ -40,15 +40,19 @@ pub(super) fn put_in_cold<'s>(solved: &'s Solved, house: &House) -> Vec<&'s Solv
     if !hot(&solved.card.last) {
         return Vec::new();
     }
+    let needs_heat = |part: &SolvedPart| match &part.found.what {
+        Material::Ingredient(ingredient) => nature::of(ingredient).unheated >= Filled::ColdPlant,
+        Material::Stage(_) | Material::Card(_) => false,
+    };
+    let last = solved.last();
+    if !last.parts.iter().any(|part| part.mass_g > 0.0 && needs_heat(part)) {
+        return Vec::new();
+    }
     let is_hot = |text: &str| {
         let reading = |literal| matches!(literal, Literal::Temperature(t) if degrees_celsius(t) >= HOT_C).then_some(());
         steps::heats_all(text) || first_told(&text.split_whitespace().collect::<Vec<_>>(), reading).is_some()
     };
     let late = paste::put_in_behind(&solved.card, house, is_hot);
-    let needs_heat = |part: &SolvedPart| match &part.found.what {
-        Material::Ingredient(ingredient) => nature::of(ingredient).unheated >= Filled::ColdPlant,
-        Material::Stage(_) | Material::Card(_) => false,
-    };
     let is_late = |part: &&SolvedPart| late.iter().any(|late| late.label.value == part.label);
-    solved.last().parts.iter().filter(|part| part.mass_g > 0.0 && is_late(part) && needs_heat(part)).collect()
+    last.parts.iter().filter(|part| part.mass_g > 0.0 && is_late(part) && needs_heat(part)).collect()
 }

@@ -183,8 +183,8 @@ impl Judge<'_> {
         }));
         found.extend(inputs.put_in_cold.first().map(|first| {
             let called: Vec<String> = inputs.put_in_cold.iter().map(|label| format!("`{label}`")).collect();
-            let said =
-                format!("by the steps {} goes in behind the heat: it is dated as not heated", called.join(" and "));
+            let go = if called.len() == 1 { "goes" } else { "go" };
+            let said = format!("by the steps {} {go} in behind the heat: dated as not heated", called.join(" and "));
             let help = format!("where it was hot too, say so in a step: \"add the {first}, heat again\"");
             Diagnostic::warning(Code::NotStated, said).help(help).in_file(&solved.card.file)
         }));

@@ -1,10 +1,12 @@
 //! What the words of a card's method and of its notes tell of how it is made, and of what goes in that no part names.
 
+use crate::larder::Ingredient;
 use crate::safety::standing;
 use crate::safety::steps::{self, StepSays};
 use crate::safety::{Facts, Member};
 use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedPart};
+use crate::spelling::{self, Claim};
 use crate::vocabulary::{Kind, Open, Process, Tag};
 
 use super::{declared, nature};
@@ -62,6 +64,10 @@ const LONGEST_STEP: usize = 60;
 pub(super) fn read(facts: &mut Facts, solved: &Solved) {
     let stages = solved.card.all_stages().flat_map(|stage| &stage.steps);
     let steps = stages.chain(&solved.card.steps).map(|step| (step, STEEPED_TAGS, true));
+    let is_pasteurised_egg = |i: &Ingredient| {
+        i.kind == Some(Kind::Egg) && i.all_names().any(|name| spelling::pasteurised(name) == Some(Claim::Made))
+    };
+    let has_pasteurised_egg = solved.ingredients().into_iter().any(|(i, _)| is_pasteurised_egg(i));
     let of_notes: Vec<Tag> = STEEPED_TAGS.iter().copied().filter(|tag| !ONLY_OF_STEPS.contains(tag)).collect();
     let notes = solved.card.notes.iter().map(|note| (note, of_notes.as_slice(), false));
     // What a house writes of an ingredient in its larder may name what is in it.
@@ -97,7 +103,17 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
         let meets = says.found.tags.iter().filter(|tag| METHOD_TAGS.contains(tag));
         facts.tags.present.extend(says.meets.iter().chain(meets));
         let asked = says.found.tags.iter().chain(&says.found.unsure).filter(|tag| asked_of.contains(tag));
-        let tags = asked.filter(|tag| !facts.tags.has(**tag)).map(|&tag| Member::Tag(tag)).collect::<Vec<_>>();
+        // "beat the yolks" are those of the card, which are pasteurised
+        let is_of_card = |tag: Tag| {
+            tag == Tag::RawEgg
+                && has_pasteurised_egg
+                && !steps::says_raw(text)
+                && spelling::pasteurised(text) != Some(Claim::Denied)
+        };
+        let tags = asked
+            .filter(|tag| !facts.tags.has(**tag) && !is_of_card(**tag))
+            .map(|&tag| Member::Tag(tag))
+            .collect::<Vec<_>>();
         let allergens = says.found.allergens.iter().map(|&allergen| Open::Known(allergen));
         let allergens = allergens.filter(|a| !declared::is_named(facts, a)).map(Member::Allergen);
         for member in tags.into_iter().chain(allergens.collect::<Vec<_>>()) {

@@ -287,6 +287,11 @@ impl House {
         self.cards.get(&fold(name)).map(|card| &card.source)
     }
 
+    /// The name of a card as it is written there.
+    pub(crate) fn name_of_card(&self, name: &str) -> Option<&str> {
+        self.cards.get(&fold(name)).map(|card| card.name.as_str())
+    }
+
     /// The leaves of a tea, or ground coffee, where the larder has the name alone for the brew of it: `earl grey`.
     pub(crate) fn leaves_of(&self, name: &str) -> Option<String> {
         let find = |name: &str| self.card(name).is_none().then(|| self.larder.find(name)).flatten();

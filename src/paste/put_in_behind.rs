@@ -7,12 +7,20 @@ use super::draft::DraftPart;
 use super::names::Names;
 use super::speaks::{says_all, told_in};
 use super::strains::{Piece, pieces, strains};
+use super::words::WordList;
 
 /// Which of the card's own parts its steps name for the first time behind the last clause that `does` it: "heat the water and the
 /// sugar, cool, add the juice". None where they put everything in before.
 pub(crate) fn put_in_behind<'c>(card: &'c Card, house: &House, does: impl Fn(&str) -> bool) -> Vec<&'c Part> {
     let pieces: Vec<Piece<'_>> = card.steps.iter().flat_map(|step| pieces(step)).collect();
     let Some(at) = pieces.iter().rposition(|piece| does(piece.text)) else { return Vec::new() };
+    // "boil the water with the hibiscus, the cinnamon and the cloves": a clause without a verb goes on with the one before
+    let goes_on = |(before, piece): &(&Piece<'_>, &Piece<'_>)| {
+        let begins = piece.bare().split(' ').next().is_some_and(|first| WordList::Step.has(first));
+        let does = begins || WordList::PutIn.within(piece.text) || WordList::OffHeat.within(piece.text);
+        !before.is_last && !does
+    };
+    let at = at + pieces.iter().skip(at).zip(pieces.iter().skip(at + 1)).take_while(goes_on).count();
     let (before, after) = pieces.split_at(at + 1);
     if before.iter().any(|piece| says_all(piece.text)) {
         return Vec::new();
@@ -20,8 +28,12 @@ pub(crate) fn put_in_behind<'c>(card: &'c Card, house: &House, does: impl Fn(&st
     let names = Names::of(house, "");
     // what is strained out is named there, and was in
     let after: Vec<&Piece<'_>> = after.iter().filter(|piece| !strains(piece.text)).collect();
-    let before: Vec<&Piece<'_>> = before.iter().collect();
-    let parts = card.last.parts.iter().zip(told_of(&card.last, &before, names)).zip(told_of(&card.last, &after, names));
+    let after = told_of(&card.last, &after, names);
+    if !after.contains(&true) {
+        return Vec::new();
+    }
+    let before = told_of(&card.last, &before.iter().collect::<Vec<_>>(), names);
+    let parts = card.last.parts.iter().zip(before).zip(after);
     parts.filter(|((_, before), after)| *after && !before).map(|((part, _), _)| part).collect()
 }
 

@@ -24,8 +24,7 @@ pub(crate) fn held_to_steps(card: &Card, solved: &Solved, house: &House) -> Vec<
     let of_stage = |(stage, made): (&Stage, &SolvedStage)| {
         // the steps of a card with stages are of any of them
         let steps = if stage.name.is_none() && card.stages.is_empty() { &card.steps } else { &stage.steps };
-        let pieces: Vec<Piece<'_>> = steps.iter().flat_map(|step| pieces_of(step)).collect();
-        let told = ToldStage { stage, made, pieces: &pieces, names };
+        let told = ToldStage { stage, made, steps, names };
         [told.unstrained(), told.behind()]
     };
     let found = card.all_stages().zip(&solved.stages).flat_map(of_stage).flatten();
@@ -36,15 +35,19 @@ pub(crate) fn held_to_steps(card: &Card, solved: &Solved, house: &House) -> Vec<
 struct ToldStage<'a> {
     stage: &'a Stage,
     made: &'a SolvedStage,
-    pieces: &'a [Piece<'a>],
+    steps: &'a [String],
     names: Names<'a>,
 }
 
 impl ToldStage<'_> {
+    fn pieces(&self) -> Vec<Piece<'_>> {
+        self.steps.iter().flat_map(|step| pieces_of(step)).collect()
+    }
+
     /// The steps strain, and no line says what.
     fn unstrained(&self) -> Option<Diagnostic> {
         let is_said = self.stage.washed.is_some() || self.stage.parts.iter().any(|part| part.strained.is_some());
-        if is_said || !self.pieces.iter().any(|piece| strains(piece.text)) {
+        if is_said {
             return None;
         }
         let weighed = self.stage.parts.iter().zip(&self.made.parts);
@@ -54,6 +57,9 @@ impl ToldStage<'_> {
             .collect();
         let share = plants.iter().map(|(_, grams)| grams).sum::<f64>() / self.made.course.combined.total_grams();
         let (first, _) = plants.first().filter(|_| share >= MATTERS)?;
+        if !self.pieces().iter().any(|piece| strains(piece.text)) {
+            return None;
+        }
         let counts = if plants.len() == 1 { "counts" } else { "count" };
         let called = listed(plants.iter().map(|(part, _)| *part));
         let title = format!("the steps strain and no line says what is strained out: {called} {counts} as bottled");
@@ -70,13 +76,13 @@ impl ToldStage<'_> {
         let kept = course.kept.total_grams();
         let share = kept / (kept + course.left_behind_g + course.out.total_grams());
         let out = self.stage.parts.iter().find(|part| part.is_strained()).filter(|_| share >= MATTERS)?;
-        let straining = self.straining()?;
+        let pieces = self.pieces();
+        let straining = self.straining(&pieces)?;
         // "strain with the hot water": that goes through the strainer
-        let is_rinsed = self
-            .pieces
+        let is_rinsed = pieces
             .get(straining + 1)
             .is_some_and(|next| next.text.split(' ').next().is_some_and(|first| WordList::RinsedWith.has(first)));
-        let (before, after) = self.pieces.split_at(straining + if is_rinsed { 2 } else { 1 });
+        let (before, after) = pieces.split_at(straining + if is_rinsed { 2 } else { 1 });
         let when = self
             .stage
             .parts
@@ -101,16 +107,16 @@ impl ToldStage<'_> {
     }
 
     /// Which piece strains out what is strained: the first behind the last of it that is put in; the last one, where none of it is named.
-    fn straining(&self) -> Option<usize> {
+    fn straining(&self, pieces: &[Piece<'_>]) -> Option<usize> {
         let names_strained = |piece: &Piece<'_>| {
             let told = told(self.stage, std::slice::from_ref(piece), self.names);
             self.stage.parts.iter().zip(told).any(|(part, told)| told && part.is_strained())
         };
         let does = |piece: &Piece<'_>| strains(piece.text) && !is_behind_straining(piece.text);
-        let puts_in = self.pieces.iter().rposition(|piece| names_strained(piece) && !does(piece));
+        let puts_in = pieces.iter().rposition(|piece| names_strained(piece) && !does(piece));
         match puts_in {
-            Some(from) => self.pieces.iter().enumerate().skip(from).find(|(_, piece)| does(piece)).map(|(at, _)| at),
-            None => self.pieces.iter().rposition(does),
+            Some(from) => pieces.iter().enumerate().skip(from).find(|(_, piece)| does(piece)).map(|(at, _)| at),
+            None => pieces.iter().rposition(does),
         }
     }
 }

@@ -39,6 +39,7 @@ crate::vocabulary::words! {
     Next = "next",
     OffHeat = "off_heat",
     Filling = "filling",
+    Raw = "raw",
     OfAll = "of_all",
     Allergens = "allergens",
     OfMilk = "of_milk",

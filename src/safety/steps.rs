@@ -183,6 +183,11 @@ pub(crate) fn denies_heat(text: &str) -> bool {
     })
 }
 
+/// Whether a text calls something raw.
+pub(crate) fn says_raw(text: &str) -> bool {
+    name_words(text).iter().any(|word| StepWord::Raw.has(&word.text))
+}
+
 /// Whether a text tells of something that drives water off.
 pub(crate) fn drives_off(text: &str) -> bool {
     heats_all(text) || told_clauses(text).iter().flatten().any(|word| StepWord::Drying.has(word))

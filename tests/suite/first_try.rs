@@ -174,6 +174,15 @@ fn steps_that_strain_are_held_to_the_lines() {
     ] {
         assert!(told(parts, steps).is_empty(), "{steps}: {:?}", told(parts, steps));
     }
+    let sheet = |parts: &str| {
+        let card = format!("name = \"x\"\nsteps = [\"Leave it overnight, strain.\"]\n[parts]\n{parts}\n");
+        bench(&Kitchen::new("").makes(&card))
+    };
+    assert!(
+        sheet(berries).contains("  ? the steps strain and no line says what is strained out"),
+        "{}",
+        sheet(berries)
+    );
     let cucumber = "cucumber = { amount = \"500 g\", strained = true }\nwater = \"500 g\"\n\"white sugar\" = \"49 g\"\nsalt = \"2 g\"";
     let said = told(cucumber, "\"Blend with the water, strain through muslin.\", \"Add salt and sugar.\"");
     assert!(said.len() == 1 && said[0].contains("`white sugar` and `salt` go in behind the straining"), "{said:?}");
@@ -184,5 +193,48 @@ fn steps_that_strain_are_held_to_the_lines() {
         "\"Filter the water.\", \"Stir in salt and sugar, put the cucumber in.\", \"Strain.\"",
     ] {
         assert!(told(cucumber, steps).is_empty(), "{steps}: {:?}", told(cucumber, steps));
+    }
+}
+
+/// The bottle that stands on the line is that bottle, and not the one of the house.
+#[test]
+fn a_size_in_brackets_goes_before_the_bottle_of_the_house() {
+    let kitchen = Kitchen::new("");
+    kitchen.write("house.toml", "[house]\nname = \"x\"\nbottle = \"750 ml\"\n");
+    let ml = |amount: &str| {
+        let made = kitchen.makes(&format!("name = \"x\"\n[parts]\nrum = \"{amount}\"\nwater = \"1 kg\"\n"));
+        made.solved().last().parts[0].volume_ml().unwrap()
+    };
+    for (amount, is) in
+        [("1 bottle", 750.0), ("1 bottle (1 L)", 1000.0), ("2 bottles (70cl)", 1400.0), ("2 bottles (1.5 L)", 1500.0)]
+    {
+        assert!((ml(amount) - is).abs() < 1e-6, "{amount}: {}", ml(amount));
+    }
+}
+
+/// How long and how hot, as people write it; what was taken is said.
+#[test]
+fn times_and_heats_are_read_as_people_write_them() {
+    let stage = |key: &str| {
+        let made = Kitchen::new("").makes(&format!("name = \"x\"\n{key}\n[parts]\nvodka = \"1 L\"\nwater = \"1 L\"\n"));
+        let noted = made.found.iter().any(|d| d.code == Code::Understood);
+        let last = made.card.as_ref().unwrap().last.clone();
+        (last, noted)
+    };
+    for (written, days, noted) in [
+        ("3 months", 90.0, true),
+        ("2 Monate", 60.0, true),
+        ("4 to 6 weeks", 42.0, true),
+        ("2-3 days", 3.0, true),
+        ("overnight", 0.5, true),
+        ("10 days", 10.0, false),
+    ] {
+        let (last, said) = stage(&format!("takes = \"{written}\""));
+        assert!((last.takes.unwrap().time.get::<uom::si::time::day>() - days).abs() < 1e-9, "{written}");
+        assert_eq!(said, noted, "{written}");
+    }
+    for written in ["90 °C for 5 min", "90 °C, 5 min", "90 °C 5 min", "90C 5min"] {
+        let heated = stage(&format!("heated = \"{written}\"")).0.heated.unwrap().value;
+        assert!((heated.hold.unwrap().get::<uom::si::time::minute>() - 5.0).abs() < 1e-9, "{written}");
     }
 }

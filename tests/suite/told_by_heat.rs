@@ -256,6 +256,7 @@ fn what_goes_in_behind_the_heat_is_not_heated() {
         "\"Stir sugar, water and juice, heat to 85 °C for 5 min, fill.\"",
         "\"Warm water and sugar.\", \"Add the juice.\", \"Bring to 85 °C for 5 min, fill hot.\"",
         "\"Fill hot.\"",
+        "\"Boil the water with the sugar, the peel and the juice for 5 minutes.\", \"Fill.\"",
     ] {
         assert!(!is_raw(hot).0, "{hot}");
     }

@@ -306,3 +306,15 @@ fn a_name_buys_neither_a_dose_nor_a_strength() {
         made(root, &format!("{SPIRIT}\n\"rhubarb root\" = {{ amount = \"5 g\", strained = true, holds = 1 }}"));
     assert!(judged.cautions.iter().any(|caution| caution.code == "medicine_plant"), "{:?}", judged.cautions);
 }
+
+/// The yolks that a step beats are those of the card.
+#[test]
+fn the_egg_of_a_step_is_the_egg_of_the_card() {
+    let custard = |egg: &str, step: &str| {
+        told(step, &format!("\"{egg}\" = \"170 g\"\n\"white sugar\" = \"150 g\"\nbrandy = \"300 ml\""))
+    };
+    let raw = |judged: &Assessment| judged.product.contents.egg == Some(stillroom::shelf_life::Egg::Raw);
+    assert!(!raw(&custard("pasteurised egg yolk", "Beat the yolks with the sugar, stir in the brandy.")));
+    assert!(raw(&custard("egg yolk", "Beat the yolks with the sugar, stir in the brandy.")));
+    assert!(raw(&custard("pasteurised egg yolk", "Beat in the unpasteurised egg yolks too.")));
+}

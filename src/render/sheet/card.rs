@@ -81,6 +81,7 @@ fn stops(view: &SolveView) -> Vec<PaperPara> {
 fn warnings(view: &SolveView) -> Vec<PaperPara> {
     let told = view.cautions.iter().filter(|c| c.is_certain() && !c.stops() && (c.severity < Level::Note || c.tell));
     let mut said: Vec<PaperPara> = told.map(|c| PaperPara::new(SaidKind::Warning, "!", c.brief)).collect();
+    said.extend(view.steps_ask.iter().map(|asked| PaperPara::new(SaidKind::Warning, "?", asked.clone())));
     for (asked, waits) in waiting(&view.cautions) {
         let brief: Vec<&str> = waits.iter().map(|c| c.brief).collect();
         said.push(PaperPara::new(SaidKind::Warning, "?", format!("{asked} ({})", brief.join("; "))));

@@ -92,6 +92,8 @@ pub struct SolveView {
     pub(crate) allergens: AllergenView,
     /// Its ingredients of which nothing says that they are food.
     pub(crate) unidentified: Vec<IdentityQuestion>,
+    /// What the steps do and the lines do not say.
+    pub(crate) steps_ask: Vec<String>,
     pub(crate) cautions: Vec<CautionView>,
     /// Those that the date, the allergens or the card of a part say already.
     pub(crate) cautions_said_elsewhere: Vec<CautionView>,
@@ -134,7 +136,7 @@ impl From<&StoreView> for KeepingView {
 
 impl View for SolveView {
     const VERB: &'static str = "solve";
-    const KEYS: &'static str = "makes measures room pieces parts yield properties as_weighed doubt label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note for_a_guest screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say unidentified cautions cautions_said_elsewhere standing_note";
+    const KEYS: &'static str = "makes measures room pieces parts yield properties as_weighed doubt label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note for_a_guest screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say unidentified steps_ask cautions cautions_said_elsewhere standing_note";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops)
@@ -171,7 +173,9 @@ impl SolveView {
         found.extend(of_judgement);
         found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));
         found.extend(law::of_class(card, exact));
-        found.extend(held_to_steps(card, exact, house));
+        let of_steps = held_to_steps(card, exact, house);
+        let steps_ask = of_steps.iter().map(|told| told.title.clone()).collect();
+        found.extend(of_steps);
         found.extend(check_size(exact, instruments).map(|d| d.at(span, "of this product")));
         let crystals = crystals::Crystals::of(weighed, house);
         let kept_in = judged.stores.get(judged.planned).map(|dated| dated.store.name.as_str());
@@ -213,6 +217,7 @@ impl SolveView {
             readings: judged.readings.clone(),
             allergens: AllergenView::from(&judged),
             unidentified: judged.unidentified.clone(),
+            steps_ask,
             cautions,
             cautions_said_elsewhere,
             standing_note: STANDING_NOTE,

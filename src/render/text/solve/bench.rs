@@ -21,6 +21,7 @@ pub(super) fn sheet(report: &SolveReport, view: &SolveView) -> String {
     let mut out = stops(&view.cautions);
     out.push_str(&wrapped("", &format!("{} · {}", report.product(), made(view))));
     out.extend(view.unidentified.iter().map(|open| wrapped("  ? ", &open.question)));
+    out.extend(view.steps_ask.iter().map(|asked| wrapped("  ? ", asked)));
     out.push_str(&warnings(&view.cautions));
     for stage in &view.stages {
         out.push_str(&to_weigh(stage, view.measures));
