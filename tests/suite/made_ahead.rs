@@ -392,3 +392,22 @@ fn water_that_may_still_go_in_counts_wherever_the_bottle_goes() {
     let (spirit, watered) = (days(&dry, "lift.toml", "freezer"), days(bottle, "lift.toml", "freezer"));
     assert!(!spirit.1 && watered.1, "{spirit:?} {watered:?}");
 }
+
+/// A drink that goes into another brings its own doubt: with the least water of both it is strongest, with the most of both weakest.
+#[test]
+fn a_drink_in_a_drink_has_the_range_of_both() {
+    let inner = "name = \"Inner\"\nhow = \"shaken\"\n[parts]\nvodka = \"50 ml\"\n\"lime juice\" = \"20 ml\"\n";
+    let outer =
+        "name = \"Outer\"\nhow = \"built\"\nwater = \"0 g\"\n[parts]\nInner = \"60 ml\"\n\"soda water\" = \"60 ml\"\n";
+    let kitchen = house(&[("inner", inner), ("outer", outer)]);
+    let ends = |card: &str| {
+        let served = json(&kitchen, &["serve", card]);
+        [&served["with_least_water"]["abv_pct"], &served["with_most_water"]["abv_pct"]].map(number)
+    };
+    let (inner, outer) = (ends("inner.toml"), ends("outer.toml"));
+    assert!(inner[0] > inner[1] + 1.0, "{inner:?}");
+    // 60 ml of 120, but for what the volumes do not add up to
+    for (inner, outer) in inner.into_iter().zip(outer) {
+        assert!((outer - inner / 2.0).abs() < 0.1, "{inner} and {outer}");
+    }
+}

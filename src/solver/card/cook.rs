@@ -113,6 +113,8 @@ pub(super) struct Cook<'a> {
     /// The cards that were solved so far: the index of the next.
     pub solved: usize,
     pub found: Vec<Diagnostic>,
+    /// The water from the ice of the drinks inside, that of the outermost at its end.
+    pub inner_melt: Melt,
     /// Errors, with the number of cards that were being made.
     pub errors: Vec<(usize, SolveError)>,
 }
@@ -131,6 +133,7 @@ impl<'a> Cook<'a> {
             made: HashMap::new(),
             solved: 0,
             found: Vec::new(),
+            inner_melt: Melt::Usual,
             errors: Vec::new(),
         }
     }
