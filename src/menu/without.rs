@@ -30,6 +30,9 @@ pub struct Gone {
     is_ice: bool,
 }
 
+/// Kinds by whose name any of them may be meant (ours).
+const OF_ONE_KIND: [Kind; 6] = [Kind::Beer, Kind::Cider, Kind::Wine, Kind::Tea, Kind::Coffee, Kind::Bitters];
+
 /// What a bar takes of a whole fruit (ours).
 const TAKEN_OF_A_FRUIT: [&str; 3] = ["juice", "zest", "peel"];
 
@@ -77,7 +80,8 @@ impl Gone {
             let otherwise = "write a name as a card or the larder has it: --without \"Rich muscovado syrup\"";
             return Diagnostic::error(Code::BadArgument, title).help(meant_or(near, otherwise)).refused(found);
         }
-        let falls = !without(&gone, drinks).is_empty() || !undressed(&gone, drinks).is_empty();
+        // a garnish of that name does not say that nothing else is meant
+        let falls = !without(&gone, drinks).is_empty();
         let meant = if falls { Vec::new() } else { called_like(written, known, drinks) };
         if let [first, ..] = meant.as_slice() {
             let title = format!(
@@ -92,8 +96,8 @@ impl Gone {
     }
 }
 
-/// What the drinks have of the house's own that may be meant: what is called so with other words ("field gin"), or else, where it is
-/// a spirit, the bottles of which the house says no more than their strength.
+/// What the drinks have that may be meant: what of the house's own is called so with other words ("field gin", "Weir bitters"), or else
+/// what is of that kind (stout for beer); where it is a spirit, the bottles of which the house says no more than their strength.
 fn called_like(written: &str, known: Option<&Ingredient>, drinks: &[ListedDrink<'_>]) -> Vec<String> {
     let own = |drink: &ListedDrink<'_>| -> Vec<Ingredient> {
         let all = drink.glass.solved.ingredients().into_iter().filter(|(_, grams)| *grams > 0.0);
@@ -105,11 +109,22 @@ fn called_like(written: &str, known: Option<&Ingredient>, drinks: &[ListedDrink<
         all.into_iter().cloned().collect()
     };
     let wanted = words(written);
-    let called = names(&|of| wanted.iter().all(|word| of.written_names().any(|name| words(name).contains(word))));
-    let is_spirit = known.is_some_and(|known| known.kind == Some(Kind::Spirit));
-    match called.is_empty() && is_spirit {
-        true => names(&|of| of.kind.is_none() && of.per_gram.grams_of(Component::Ethanol) > 0.0),
-        false => called,
+    let mut called = names(&|of| wanted.iter().all(|word| of.written_names().any(|name| words(name).contains(word))));
+    let products = drinks.iter().flat_map(|drink| drink.glass.solved.with_inner().into_iter().skip(1));
+    let is_called = |name: &String| wanted.iter().all(|word| words(name).contains(word)) && !called.contains(name);
+    let products: BTreeSet<String> = products.map(|(card, _)| card.name.clone()).filter(is_called).collect();
+    called.extend(products);
+    if !called.is_empty() {
+        return called;
+    }
+    match known.and_then(|known| known.kind) {
+        Some(Kind::Spirit) => names(&|of| of.kind.is_none() && of.per_gram.grams_of(Component::Ethanol) > 0.0),
+        Some(kind) if OF_ONE_KIND.contains(&kind) => {
+            let all = drinks.iter().flat_map(|drink| drink.glass.solved.ingredients());
+            let of_kind = all.filter(|(of, grams)| *grams > 0.0 && of.kind == Some(kind));
+            of_kind.map(|(of, _)| of.name.clone()).collect::<BTreeSet<_>>().into_iter().collect()
+        }
+        _ => Vec::new(),
     }
 }
 

@@ -128,6 +128,21 @@ fn without_a_general_name_asks_for_the_bottle_of_the_house() {
     assert_eq!(none["without"][0]["drinks"], serde_json::json!([]), "{none}");
 }
 
+/// What is only on a glass by that name, or goes in under a name of its own, is no all-clear either.
+#[test]
+fn without_a_kind_asks_for_what_is_of_it() {
+    let kitchen = bar("UK", "vodka", "garnish = \"a slice of lemon\"", "");
+    kitchen.write(
+        "vane.toml",
+        "name = \"Vane bitters\"\n[parts]\nvodka = \"100 ml\"\ngentian = { amount = \"2 g\", strained = true }\n",
+    );
+    kitchen.write("old.toml", "name = \"Old\"\nhow = \"built\"\n[parts]\nvodka = \"40 ml\"\n\"Vane bitters\" = \"2 ml\"\nstout = \"100 ml\"\n");
+    for (written, meant) in [("bitters", "Vane bitters"), ("beer", "tout")] {
+        let (code, page, said) = run(&kitchen, &["menu", ".", "--without", written]);
+        assert!(code == Some(2) && said.contains(meant), "{written}: {page}{said}");
+    }
+}
+
 /// What an aim leaves out of a product is not missed by the drinks of it.
 #[test]
 fn what_an_aim_leaves_out_takes_no_drink_down() {
