@@ -32,19 +32,22 @@ pub(crate) mod store;
 pub mod swapped;
 pub mod whatif;
 
+use std::collections::BTreeSet;
+
 use chrono::NaiveDate;
 use uom::si::time::hour;
 
+use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::{House, Store};
 use crate::safety::intake::Intake;
-use crate::safety::{self, Caution, hazards};
+use crate::safety::{self, Caution, hazards, steps};
 use crate::shelf_life::class::{self, Quoted};
 use crate::shelf_life::hurdles::Hurdles;
 use crate::shelf_life::{Draws, Product};
 use crate::solver::Solved;
 use crate::solver::resolve::FoundPart;
-use crate::vocabulary::ProductClass;
+use crate::vocabulary::{Open, ProductClass};
 
 pub(crate) use declared::AllergenLists;
 pub use identity::{IdentityQuestion, open_identities};
@@ -127,6 +130,13 @@ impl Assessment {
     pub fn stopped(&self) -> bool {
         self.stops().next().is_some()
     }
+}
+
+/// The allergens of what the card of a bottle says goes in for a guest, those that are in the bottle left out.
+pub(crate) fn allergens_for_a_guest(card: &Card, in_it: &[String]) -> Vec<String> {
+    let told = card.for_a_guest.iter().flat_map(|text| steps::read(text).found.allergens);
+    let named: BTreeSet<String> = told.map(|allergen| Open::Known(allergen).as_str().to_owned()).collect();
+    named.into_iter().filter(|allergen| !in_it.contains(allergen)).collect()
 }
 
 /// What stops a card, whatever is asked of it: the stops in the store that it is planned for, and as errors its

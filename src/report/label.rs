@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use serde::Serialize;
 
-use crate::assessment::{Assessment, IdentityQuestion};
+use crate::assessment::{Assessment, IdentityQuestion, allergens_for_a_guest};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::lots::due::{Soon, soon};
@@ -40,6 +40,8 @@ pub struct LabelView {
     pub(crate) raw_juice: bool,
     /// How a guest gets what is bottled, where its card says so.
     pub(crate) for_a_guest: Option<String>,
+    /// What of allergens goes in for a guest and is not in the bottle.
+    pub(crate) allergens_for_a_guest: Vec<String>,
     /// What the law of a market wants said.
     pub(crate) warnings: Vec<&'static LabelWarning>,
     /// Whether the house names no market, and a statement is on it for that alone.
@@ -50,7 +52,7 @@ pub struct LabelView {
 
 impl View for LabelView {
     const VERB: &'static str = "label";
-    const KEYS: &'static str = "product house lot made maker store opened use_by allergens abv_pct raw_juice for_a_guest warnings any_market containers";
+    const KEYS: &'static str = "product house lot made maker store opened use_by allergens abv_pct raw_juice for_a_guest allergens_for_a_guest warnings any_market containers";
 }
 
 fn none(why: String, help: &str) -> Diagnostic {
@@ -182,6 +184,7 @@ impl LabelView {
             abv_pct: abv_pct.filter(|abv| states_strength(markets, *abv)),
             raw_juice,
             for_a_guest: solved.card.for_a_guest.clone(),
+            allergens_for_a_guest: allergens_for_a_guest(&solved.card, &judged.allergens),
             warnings: Vec::new(),
             any_market: false,
             containers: 1,

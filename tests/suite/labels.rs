@@ -620,3 +620,16 @@ fn what_is_frozen_when_it_is_made_has_a_label() {
     let moved = bar.json(&["move", &moved, "freezer"]);
     assert_eq!(moved["use_by"]["days_left_when_thawed"], told["use_by"]["days_left_when_thawed"]);
 }
+
+/// What goes in for a guest is drunk with what is in the bottle: the egg of a sour that is bottled without it.
+#[test]
+fn the_allergens_of_what_goes_in_for_a_guest_stand_on_the_label() {
+    let bar = Bar::new(HOUSE, "[ingredient.gin]\nlike = \"gin 40 %\"\nallergens = []\n");
+    bar.kitchen.write(
+        "sour.toml",
+        "name = \"Sour, batch\"\nfor_a_guest = \"pour 98 ml, add 20 ml egg white, shake\"\n[parts]\ngin = \"500 ml\"\nwater = \"100 ml\"\n\
+         \"white sugar\" = \"100 g\"\n",
+    );
+    let said = String::from_utf8(bar.run(&["label", "sour.toml", "--size", "large"]).stdout).unwrap();
+    assert!(said.replace("\n  ", " ").contains("none named in it; for a guest also egg"), "{said}");
+}

@@ -63,11 +63,17 @@ fn weekday_second(on: chrono::NaiveDate) -> String {
 }
 
 fn allergens(view: &LabelView) -> PaperPara {
-    if view.allergens.is_empty() {
-        return PaperPara::new(SaidKind::Allergens, "Allergens:", "none named");
+    let words = |of: &[String]| of.join(", ").replace('_', " ");
+    // what goes in for a guest is drunk with what is in the bottle
+    let guest = match view.allergens_for_a_guest.as_slice() {
+        [] => String::new(),
+        of => format!("; for a guest also {}", words(of)),
+    };
+    match (view.allergens.is_empty(), guest.is_empty()) {
+        (true, true) => PaperPara::new(SaidKind::Allergens, "Allergens:", "none named"),
+        (true, false) => PaperPara::new(SaidKind::Allergens, format!("ALLERGENS: none named in it{guest}"), ""),
+        (false, _) => PaperPara::new(SaidKind::Allergens, format!("ALLERGENS: {}{guest}", words(&view.allergens)), ""),
     }
-    let named = view.allergens.join(", ").replace('_', " ");
-    PaperPara::new(SaidKind::Allergens, format!("ALLERGENS: {named}"), "")
 }
 
 /// The line to write on when it is opened, or the day on which it was.
