@@ -96,7 +96,9 @@ fn choose<'a>(
         }
     };
     let mut chosen = offer.chosen(card, &best.corner);
-    let asked_for = solved_at(&offer, card, &best.corner, house, options);
+    // of the size that the card states nothing has to be solved again
+    let of_another_size = options.size.as_ref().map(|_| solved_at(&offer, card, &best.corner, house, options));
+    let asked_for = of_another_size.flatten();
     chosen.landed = Some(told::landed(card, &offer, &written, &best, asked_for.as_ref()));
     Ok((Cow::Owned(chosen), Vec::new()))
 }

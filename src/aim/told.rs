@@ -3,11 +3,10 @@
 use crate::card::{Amount, Card, Landed, LandedPart, LandedRange, OneMore, TargetKind, TargetRange};
 use crate::diagnostic::Spanned;
 use crate::properties::value_of;
-use crate::solver::room::{BestCorner, Pin, Room, Rule};
+use crate::solver::room::{Pin, Room, Rule};
 use crate::solver::{Offer, Solved};
 
 use super::Best;
-use super::goal::Goal;
 
 /// `asked_for` is the batch that was asked for: what it comes to is of that size.
 pub(super) fn landed(
@@ -24,7 +23,16 @@ pub(super) fn landed(
         of_batch / corner.masses.iter().sum::<f64>()
     });
     let stands_at = |rule: Rule| corner.is_pinned(rule);
-    let decides = |rule: Rule| stands_at(rule) && matters(room, best, rule);
+    let moved: Vec<EndMoved> = (0..room.ranges.len()).map(|at| one_more(room, best, at, times)).collect();
+    // what is dearer or cheaper with an end a point further stands there for that end
+    let decides = |rule: Rule| {
+        stands_at(rule)
+            && match rule {
+                Rule::End(at, _) if let Some(EndMoved::To(_)) = moved.get(at) => true,
+                Rule::End(at, _) if let Some(EndMoved::Alike) = moved.get(at) => false,
+                rule => matters(room, best, rule),
+            }
+    };
     let ranges = written.iter().zip(&room.ranges).enumerate().filter_map(|(i, (range, inside))| {
         let ends = [false, true].map(|upper| Rule::End(i, upper));
         let off = [range.least.zip(inside.least), range.most.zip(inside.most)];
@@ -60,14 +68,18 @@ pub(super) fn landed(
     });
     let mut said: Vec<String> = goal.iter().map(|goal| format!("counted: {}", goal.what)).collect();
     said.extend(best.how.clone());
+    let ranges = ranges.collect();
+    let parts = bounded.collect();
+    let one_more = moved.into_iter().filter_map(|moved| if let EndMoved::To(more) = moved { Some(more) } else { None });
+    let one_more = one_more.collect();
     Landed {
         aim: card.aim.map(|aim| aim.value),
         comes_to: goal.as_ref().map(|goal| goal.comes_to(&corner.masses, times)),
-        ranges: ranges.collect(),
-        parts: bounded.collect(),
+        ranges,
+        parts,
         without: without.collect(),
         use_up: goal.as_ref().map(|goal| goal.use_up.clone()).unwrap_or_default(),
-        one_more: goal.as_ref().map_or_else(Vec::new, |goal| one_more(room, corner, goal, times)),
+        one_more,
         how: said,
         of_equals: ties.taken(),
     }
@@ -99,25 +111,38 @@ fn point(kind: TargetKind) -> f64 {
     }
 }
 
-/// For each range that binds: the end moved by a point, and solved again. What changes nothing is not told.
-fn one_more(room: &Room, corner: &BestCorner, goal: &Goal, times: f64) -> Vec<OneMore> {
-    let before = goal.sum(&corner.masses);
-    let moved = |(at, range): (usize, &TargetRange)| {
-        let step = point(range.kind);
-        let (lower, upper) = (corner.is_pinned(Rule::End(at, false)), corner.is_pinned(Rule::End(at, true)));
-        let mut again = room.clone();
-        let own = again.ranges.get_mut(at)?;
-        if lower {
-            own.least = Some(range.least? + step);
-            own.most = range.most.map(|most| most.max(range.least.unwrap_or(most) + step));
-        } else if upper {
-            own.most = Some(range.most? + step);
-        } else {
-            return None;
-        }
-        let after = again.land(std::slice::from_ref(&goal.per_gram)).ok()?;
-        goal.is_less(&after.masses, &corner.masses)?;
-        Some(OneMore { kind: range.kind, step, adds: goal.said(times * (goal.sum(&after.masses) - before)) })
+/// A range of which the end that the answer stands at is moved by a point.
+enum EndMoved {
+    /// It comes to more or less.
+    To(OneMore),
+    /// It comes to the same.
+    Alike,
+    /// Nothing says what it comes to: the answer stands at no end, nothing is counted, or there is no answer.
+    NotKnown,
+}
+
+/// The end moved by a point, and solved again.
+fn one_more(room: &Room, best: &Best, at: usize, times: f64) -> EndMoved {
+    let (Best { corner, goal: Some(goal), .. }, Some(range)) = (best, room.ranges.get(at)) else {
+        return EndMoved::NotKnown;
     };
-    room.ranges.iter().enumerate().filter_map(moved).collect()
+    let step = point(range.kind);
+    let mut again = room.clone();
+    let Some(own) = again.ranges.get_mut(at) else { return EndMoved::NotKnown };
+    match (range.least, range.most) {
+        (Some(least), most) if corner.is_pinned(Rule::End(at, false)) => {
+            own.least = Some(least + step);
+            own.most = most.map(|most| most.max(least + step));
+        }
+        (_, Some(most)) if corner.is_pinned(Rule::End(at, true)) => own.most = Some(most + step),
+        _ => return EndMoved::NotKnown,
+    }
+    let Ok(after) = again.land(std::slice::from_ref(&goal.per_gram)) else { return EndMoved::NotKnown };
+    match goal.is_less(&after.masses, &corner.masses) {
+        Some(_) => {
+            let more = goal.sum(&after.masses) - goal.sum(&corner.masses);
+            EndMoved::To(OneMore { kind: range.kind, step, adds: goal.said(times * more) })
+        }
+        None => EndMoved::Alike,
+    }
 }
