@@ -192,6 +192,16 @@ const LONGEST_READING: usize = 80;
 /// How many findings of one file are worth reading. A card has fewer lines.
 pub(crate) const MOST_FINDINGS: usize = 50;
 
+/// "`cucumber`, `mint` and `salt`".
+pub(crate) fn listed<S: AsRef<str>>(names: impl IntoIterator<Item = S>) -> String {
+    let quoted: Vec<String> = names.into_iter().map(|name| format!("`{}`", name.as_ref())).collect();
+    match quoted.split_last() {
+        Some((last, [])) => last.clone(),
+        Some((last, others)) => format!("{} and {last}", others.join(", ")),
+        None => String::new(),
+    }
+}
+
 /// Keeps the findings that are worth reading, in their order, and says how many more there are.
 pub(crate) fn keep_first(found: &mut Vec<Diagnostic>) {
     let rest = found.split_off(found.len().min(MOST_FINDINGS));

@@ -60,11 +60,10 @@ pub(super) fn doubt_finings(facts: &mut Facts, name: &str, of: &Ingredient) {
     let open: Vec<Open<Allergen>> = of.fined_with(&facts.market).map(Open::Known).collect();
     let question = format!("what the label of `{name}` names");
     for allergen in open {
-        facts.questions.entry(Member::Allergen(allergen.clone())).or_default().insert(question.clone());
         if !facts.allergens.names(allergen.clone()) {
             facts.fined.insert(allergen.clone());
         }
-        facts.allergens.doubt(allergen);
+        facts.doubt_allergen(allergen, question.clone());
     }
 }
 

@@ -207,8 +207,8 @@ fn quinine(solved: &Solved) -> Fact<f64> {
         return QuinineSource::Bark.quinine_mg_kg(grams(0.0), solved.bottled().mass());
     }
     let sources = tagged(solved, &[Tag::Quinine]);
-    // tonic water is bought with no more in it than its maker may put there
-    // and so are aperitifs and bitters
+    // Tonic water is bought with no more in it than its maker may put there. Of a bought aperitif or bitters no figure is
+    // known, and it counts as that (ours): its maker answers for the bottle, and that it holds quinine is said all the same.
     let is_sold = |i: &Ingredient| {
         let kinds = [Kind::Soda, Kind::Liqueur, Kind::Bitters, Kind::Fortified];
         i.origin == Origin::BuiltIn && i.kind.is_some_and(|kind| kinds.contains(&kind))

@@ -61,10 +61,8 @@ pub fn from_parts(solved: &Solved, house: &House) -> Facts {
         if declared::is_doubted(&facts, &allergen) {
             continue;
         }
-        let member = Member::Allergen(allergen.clone());
-        let question = format!("whether \"{said}\" puts {} into it", member.said());
-        facts.questions.entry(member).or_default().insert(question);
-        facts.allergens.doubt(allergen);
+        let question = format!("whether \"{said}\" puts {} into it", Member::Allergen(allergen.clone()).said());
+        facts.doubt_allergen(allergen, question);
     }
     bought.into_iter().for_each(|(name, of)| declared::doubt_finings(&mut facts, name, of));
     facts

@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::diagnostic::{Code, Diagnostic};
+use crate::diagnostic::{Code, Diagnostic, listed};
 use crate::house::{House, Store};
 use crate::safety::{self, Caution, Facts, Storage};
 use crate::shelf_life::hurdles::Screened;
@@ -182,9 +182,9 @@ impl Judge<'_> {
             Diagnostic::warning(Code::NotStated, said).help(help).in_file(&solved.card.file)
         }));
         found.extend(inputs.put_in_cold.first().map(|first| {
-            let called: Vec<String> = inputs.put_in_cold.iter().map(|label| format!("`{label}`")).collect();
-            let go = if called.len() == 1 { "goes" } else { "go" };
-            let said = format!("by the steps {} {go} in behind the heat: dated as not heated", called.join(" and "));
+            let go = if inputs.put_in_cold.len() == 1 { "goes" } else { "go" };
+            let called = listed(&inputs.put_in_cold);
+            let said = format!("by the steps {called} {go} in behind the heat: dated as not heated");
             let help = format!("where it was hot too, say so in a step: \"add the {first}, heat again\"");
             Diagnostic::warning(Code::NotStated, said).help(help).in_file(&solved.card.file)
         }));

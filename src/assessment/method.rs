@@ -96,9 +96,8 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
         // What grows in soil goes into oil by a step as well as by a line.
         let into_oil = is_step && facts.tags.has(Tag::Oil) && !facts.tags.has(Tag::FreshPlant);
         if into_oil && says.found.tags.iter().any(|tag| matches!(tag, Tag::FreshPlant | Tag::Garlic)) {
-            facts.tags.doubt(Tag::OilInfusion);
             let question = format!("whether \"{step}\" puts garlic, herb or vegetable under the oil");
-            facts.questions.entry(Member::Tag(Tag::OilInfusion)).or_default().insert(question);
+            facts.doubt_tag(Tag::OilInfusion, question);
         }
         let meets = says.found.tags.iter().filter(|tag| METHOD_TAGS.contains(tag));
         facts.tags.present.extend(says.meets.iter().chain(meets));
@@ -118,10 +117,9 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
         let allergens = allergens.filter(|a| !declared::is_named(facts, a)).map(Member::Allergen);
         for member in tags.into_iter().chain(allergens.collect::<Vec<_>>()) {
             let question = format!("whether \"{step}\" puts {} into it", member.said());
-            facts.questions.entry(member.clone()).or_default().insert(question);
             match member {
-                Member::Tag(tag) => facts.tags.doubt(tag),
-                Member::Allergen(allergen) => facts.allergens.doubt(allergen),
+                Member::Tag(tag) => facts.doubt_tag(tag, question),
+                Member::Allergen(allergen) => facts.doubt_allergen(allergen, question),
                 Member::Market(_) | Member::Process(_) => {}
             }
         }
@@ -133,9 +131,7 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
             steps::read(text).found.tags.iter().filter(|tag| of_notes.contains(tag) && **tag != Tag::RawEgg).copied()
         {
             if !facts.tags.has(tag) {
-                let question = format!("whether \"{text}\" puts {} into it", Member::Tag(tag).said());
-                facts.questions.entry(Member::Tag(tag)).or_default().insert(question);
-                facts.tags.doubt(tag);
+                facts.doubt_tag(tag, format!("whether \"{text}\" puts {} into it", Member::Tag(tag).said()));
             }
         }
     }

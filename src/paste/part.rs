@@ -184,13 +184,10 @@ fn size_and_strength(inside: &str, names: Names<'_>) -> Vec<String> {
 
 /// "1 bottle gin (70cl)": the size belongs to the bottle.
 fn behind_its_container(text: &str, size: Option<&String>, names: Names<'_>) -> Option<Split> {
-    let words: Vec<&str> = text.split(' ').collect();
-    let words: Vec<&str> = words
-        .into_iter()
-        .enumerate()
-        .filter(|(at, word)| *at != 2 || !WordList::Of.has(word))
-        .map(|(_, word)| word)
-        .collect();
+    let mut words: Vec<&str> = text.split(' ').collect();
+    if words.get(2).is_some_and(|word| WordList::Of.has(word)) {
+        words.remove(2);
+    }
     let (front, rest) = words.split_at_checked(2).filter(|(front, _)| is_container(&front.join(" ")))?;
     let found = split(&format!("{} ({}) {}", front.join(" "), size?, rest.join(" ")), names);
     matches!(found, Split::Amount { ref amount, .. } if amount.contains('(')).then_some(found)

@@ -2,7 +2,7 @@
 //! strained out as bottled.
 
 use crate::card::{Card, Part, Stage};
-use crate::diagnostic::{Code, Diagnostic};
+use crate::diagnostic::{Code, Diagnostic, listed};
 use crate::house::House;
 use crate::solver::{Solved, SolvedStage};
 
@@ -61,7 +61,7 @@ impl ToldStage<'_> {
             return None;
         }
         let counts = if plants.len() == 1 { "counts" } else { "count" };
-        let called = listed(plants.iter().map(|(part, _)| *part));
+        let called = listed(plants.iter().map(|(part, _)| &part.label.value));
         let title = format!("the steps strain and no line says what is strained out: {called} {counts} as bottled");
         Some(
             Diagnostic::warning(Code::NotStated, title)
@@ -94,7 +94,7 @@ impl ToldStage<'_> {
             .collect();
         let first = late.first()?;
         let go = if late.len() == 1 { "goes" } else { "go" };
-        let called = listed(late.iter().copied());
+        let called = listed(late.iter().map(|part| &part.label.value));
         let title = format!(
             "by the steps {called} {go} in behind the straining; the sheet counts {:.0} % of it as left in the strainer",
             100.0 * share
@@ -124,14 +124,4 @@ impl ToldStage<'_> {
 /// Its line as one that is strained.
 fn strained(part: &Part) -> String {
     format!("{:?} = {{ amount = {:?}, strained = true }}", part.label.value, part.written.text)
-}
-
-/// "`cucumber`, `mint` and `salt`".
-fn listed<'a>(parts: impl Iterator<Item = &'a Part>) -> String {
-    let names: Vec<String> = parts.map(|part| format!("`{}`", part.label.value)).collect();
-    match names.split_last() {
-        Some((last, [])) => last.clone(),
-        Some((last, others)) => format!("{} and {last}", others.join(", ")),
-        None => String::new(),
-    }
 }

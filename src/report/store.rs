@@ -24,7 +24,7 @@ pub(crate) struct StoreView {
     pub(crate) temperature_c: f64,
     /// Its name and temperature, as printed.
     pub(crate) place: String,
-    /// The answer in a line: the date, or why there is none, and a stop that may apply.
+    /// The answer in a line: the date, or why there is none.
     pub(crate) says: String,
     /// The day alone, or that there is none.
     pub(crate) short: String,

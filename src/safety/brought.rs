@@ -130,12 +130,14 @@ impl Facts {
         of.group().unwrap_or(of) == Allergen::GlutenCereals && lists.into_iter().all(|entry| entry.distillate_exempt)
     }
 
-    fn doubt_allergen(&mut self, allergen: Open<Allergen>, question: String) {
+    /// May hold it, until this is answered.
+    pub(crate) fn doubt_allergen(&mut self, allergen: Open<Allergen>, question: String) {
         self.questions.entry(Member::Allergen(allergen.clone())).or_default().insert(question);
         self.allergens.doubt(allergen);
     }
 
-    fn doubt_tag(&mut self, tag: Tag, question: String) {
+    /// May be it, until this is answered.
+    pub(crate) fn doubt_tag(&mut self, tag: Tag, question: String) {
         self.questions.entry(Member::Tag(tag)).or_default().insert(question);
         self.tags.doubt(tag);
     }

@@ -1,22 +1,8 @@
 //! What a house states of its bottles, its menu and what it puts on a glass counts; what it does not is asked, and said to be.
 
-use std::process::Command;
-
 use serde_json::Value;
 
 use crate::kitchen::Kitchen;
-
-fn run(kitchen: &Kitchen, arguments: &[&str]) -> (Option<i32>, String, String) {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-    let out = command.args(arguments).current_dir(kitchen.folder()).output().unwrap();
-    let [page, said] = [out.stdout, out.stderr].map(|bytes| String::from_utf8(bytes).unwrap());
-    (out.status.code(), page, said)
-}
-
-fn json(kitchen: &Kitchen, arguments: &[&str]) -> Value {
-    let (_, page, said) = run(kitchen, &[arguments, &["--json"]].concat());
-    serde_json::from_str(&page).unwrap_or_else(|why| panic!("{why}: {page}{said}"))
-}
 
 /// A house of one drink of 50 ml of a bottle, with what stands above its parts.
 fn bar(market: &str, bottle: &str, above: &str, larder: &str) -> Kitchen {
@@ -51,7 +37,7 @@ fn a_stated_distillate_brings_no_cereal_by_its_name() {
         ("UK", "almond distillate", 45, "allergens = []", "tree_nuts", "contains"),
         ("US", "hill wheat", 45, "allergens = []", "wheat", "contains"),
     ] {
-        let menu = json(&bar(market, name, "", &entry(name, abv, stated)), &["menu", "."]);
+        let menu = bar(market, name, "", &entry(name, abv, stated)).json(&["menu", "."]);
         assert_eq!(mark(&menu, allergen), expected, "{market} {name} {abv} {stated}: {menu}");
     }
 }
@@ -60,7 +46,7 @@ fn a_stated_distillate_brings_no_cereal_by_its_name() {
 #[test]
 fn a_bottle_that_may_be_anything_is_named_with_the_allergens() {
     let larder = "[ingredient.\"still zorbo\"]\nlike = \"neutral spirit 96 %\"\nallergens = []\n";
-    let menu = json(&bar("UK", "still zorbo", "", larder), &["menu", "."]);
+    let menu = bar("UK", "still zorbo", "", larder).json(&["menu", "."]);
     let drink = &menu["drinks"][0];
     assert_eq!(mark(&menu, "milk"), "not_stated", "{drink}");
     assert_eq!(drink["allergens_not_stated_for"], serde_json::json!(["still zorbo"]), "{drink}");
@@ -68,7 +54,7 @@ fn a_bottle_that_may_be_anything_is_named_with_the_allergens() {
 }
 
 fn garnished(garnish: &str) -> Value {
-    json(&bar("UK", "vodka", &format!("garnish = {garnish:?}"), ""), &["menu", "."])
+    bar("UK", "vodka", &format!("garnish = {garnish:?}"), "").json(&["menu", "."])
 }
 
 /// Words of how it is cut are no food, and plain pepper is known.
@@ -101,7 +87,7 @@ fn a_product_that_is_put_on_a_glass_brings_what_it_is_made_of() {
                  water = \"1 kg\"\n[parts]\nmilk = \"1 kg\"\n\"white sugar\" = \"1 kg\"\n";
     kitchen.write("syrup.toml", syrup);
     kitchen.write("belfry.toml", "name = \"Belfry liqueur\"\n[parts]\nvodka = \"1 L\"\n\"Seed syrup\" = \"300 g\"\n");
-    let menu = json(&kitchen, &["menu", "."]);
+    let menu = kitchen.json(&["menu", "."]);
     assert_eq!([mark(&menu, "sesame"), mark(&menu, "milk")], ["contains", "none"], "{menu}");
 }
 
@@ -113,7 +99,7 @@ const GIN: &str = "[ingredient.\"field gin\"]\nfood = \"sold as food, label\"\na
 fn without_a_general_name_asks_for_the_bottle_of_the_house() {
     let kitchen = bar("UK", "field gin", "", GIN);
     for (written, meant) in [("gin", "field gin"), ("whisky", "")] {
-        let (code, page, said) = run(&kitchen, &["menu", ".", "--without", written]);
+        let (code, page, said) = kitchen.run(&["menu", ".", "--without", written]);
         if meant.is_empty() {
             // nothing here is called whisky, but of the bottle only its strength is stated
             assert!(code == Some(2) && said.contains("field gin"), "{page}{said}");
@@ -122,9 +108,9 @@ fn without_a_general_name_asks_for_the_bottle_of_the_house() {
         }
         assert!(!page.contains("nothing on the menu is made with it"), "{page}");
     }
-    let gone = json(&kitchen, &["menu", ".", "--without", "field gin"]);
+    let gone = kitchen.json(&["menu", ".", "--without", "field gin"]);
     assert_eq!(gone["without"][0]["drinks"][0]["of"], "Old", "{gone}");
-    let none = json(&kitchen, &["menu", ".", "--without", "honey"]);
+    let none = kitchen.json(&["menu", ".", "--without", "honey"]);
     assert_eq!(none["without"][0]["drinks"], serde_json::json!([]), "{none}");
 }
 
@@ -138,7 +124,7 @@ fn without_a_kind_asks_for_what_is_of_it() {
     );
     kitchen.write("old.toml", "name = \"Old\"\nhow = \"built\"\n[parts]\nvodka = \"40 ml\"\n\"Vane bitters\" = \"2 ml\"\nstout = \"100 ml\"\n");
     for (written, meant) in [("bitters", "Vane bitters"), ("beer", "tout")] {
-        let (code, page, said) = run(&kitchen, &["menu", ".", "--without", written]);
+        let (code, page, said) = kitchen.run(&["menu", ".", "--without", written]);
         assert!(code == Some(2) && said.contains(meant), "{written}: {page}{said}");
     }
 }
@@ -153,9 +139,8 @@ fn what_an_aim_leaves_out_takes_no_drink_down() {
         "[ingredient.honey]\nlike = \"honey\"\nprice = \"9 EUR / 1 kg\"\n[ingredient.\"white sugar\"]\nlike = \"white sugar\"\nprice = \"1 EUR / 1 kg\"\n",
     );
     kitchen.write("liqueur.toml", "name = \"Liqueur\"\nmakes = \"1 L\"\n[target]\nsugar = \"200 g/L\"\n[parts]\nvodka = \"500 ml\"\nhoney = \"as needed\"\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"\n[aim]\nleast = \"cost\"\n");
-    let fallen = |name: &str| {
-        json(&kitchen, &["menu", ".", "--without", name])["without"][0]["drinks"].as_array().unwrap().len()
-    };
+    let fallen =
+        |name: &str| kitchen.json(&["menu", ".", "--without", name])["without"][0]["drinks"].as_array().unwrap().len();
     assert_eq!((fallen("honey"), fallen("white sugar")), (0, 1));
 }
 
@@ -164,7 +149,7 @@ fn what_an_aim_leaves_out_takes_no_drink_down() {
 fn a_drink_for_nothing_is_on_the_menu() {
     let kitchen = bar("UK", "vodka", "", "");
     kitchen.write("menu.toml", "[drink.Old]\nprice = \"0 GBP\"\n");
-    let menu = json(&kitchen, &["menu", "."]);
+    let menu = kitchen.json(&["menu", "."]);
     assert_eq!(menu["drinks"][0]["price"], "0.00", "{menu}");
     assert_eq!(menu["drinks"][0]["pour_cost"], Value::Null);
 }
@@ -180,7 +165,7 @@ fn a_stage_that_stood_warm_says_so_and_what_the_fridge_would_buy() {
         )
     };
     kitchen.write("shrub.toml", &shrub(""));
-    let dated = json(&kitchen, &["date", "shrub.toml"]);
+    let dated = kitchen.json(&["date", "shrub.toml"]);
     let said = dated.to_string();
     assert!(said.contains("it stood warm before it was bottled") && said.contains("the day it goes in"), "{said}");
     let change = dated["what_if"]
@@ -191,7 +176,7 @@ fn a_stage_that_stood_warm_says_so_and_what_the_fridge_would_buy() {
     let fridge = |buys: &Value| buys["days"].as_f64();
     let bought = fridge(&change.unwrap_or_else(|| panic!("{said}"))["buys"][0]);
     kitchen.write("shrub.toml", &shrub("at = \"4 °C\"\n"));
-    let cold = json(&kitchen, &["date", "shrub.toml"]);
+    let cold = kitchen.json(&["date", "shrub.toml"]);
     assert_eq!(cold["stores"].as_array().unwrap().iter().find_map(fridge), bought, "{cold}");
     assert!(!cold.to_string().contains("it stood warm"), "{cold}");
 }
@@ -204,7 +189,7 @@ fn a_milk_punch_is_asked_for_its_curd() {
         let card =
             format!("{above}\n[parts]\nvodka = \"500 ml\"\n\"lemon juice\" = \"100 ml\"\n\"whole milk\" = {milk}\n");
         kitchen.write("punch.toml", &card);
-        run(&kitchen, &["date", "punch.toml"]).2.contains("the curd of `whole milk`")
+        kitchen.run(&["date", "punch.toml"]).2.contains("the curd of `whole milk`")
     };
     let strained = "{ amount = \"200 ml\", strained = true, holds = -0.6 }";
     for above in [
@@ -228,7 +213,7 @@ fn oily_seeds_turn_rancid_as_nuts_do() {
              water = \"1 kg\"\n[target]\nabv = 19\n[parts]\nground = \"500 g\"\nvodka = \"as needed\"\n\"white sugar\" = \"300 g\"\n[keep]\nclosed = true\n"
         );
         kitchen.write("liqueur.toml", &card);
-        let dated = json(&kitchen, &["date", "liqueur.toml"]);
+        let dated = kitchen.json(&["date", "liqueur.toml"]);
         dated["stores"].as_array().unwrap().iter().map(|store| store["days"].clone()).collect::<Vec<_>>()
     };
     let almonds = days("almonds");
@@ -243,7 +228,7 @@ fn a_swap_leaves_what_is_dashed_and_weighed_as_it_is() {
     let kitchen = bar("UK", "vodka", "", "");
     let drink = "name = \"Old\"\nhow = \"stirred\"\nwater = \"30 g\"\n[parts]\nvodka = \"50 ml\"\n\"worcestershire sauce\" = \"2 dashes\"\n\"celery salt\" = \"a pinch\"\n";
     kitchen.write("old.toml", drink);
-    let swap = json(&kitchen, &["swap", "old.toml", "--old", "worcestershire sauce", "--new", "soy sauce"]);
+    let swap = kitchen.json(&["swap", "old.toml", "--old", "worcestershire sauce", "--new", "soy sauce"]);
     let line = |of: &str| swap["lines"].as_array().unwrap().iter().find(|line| line["of"] == of).unwrap().clone();
     let ml = |key: &str| line("soy sauce")[key].as_f64().unwrap();
     assert!((ml("before_ml") - ml("nearest_ml")).abs() < 1e-9, "{swap}");
@@ -254,7 +239,7 @@ fn a_swap_leaves_what_is_dashed_and_weighed_as_it_is() {
 #[test]
 fn coconut_is_called_a_tree_nut_where_a_list_has_it_as_one() {
     for (market, said) in [("UK", "coconut"), ("US", "tree nuts (coconut)")] {
-        let menu = json(&bar(market, "coconut cream", "", ""), &["menu", "."]);
+        let menu = bar(market, "coconut cream", "", "").json(&["menu", "."]);
         let drink = &menu["drinks"][0];
         assert_eq!(drink["allergens_say"], said, "{drink}");
     }

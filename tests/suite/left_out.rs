@@ -1,7 +1,5 @@
 //! What a menu or a plan leaves out is part of its answer: in the text, the JSON and the tables.
 
-use std::process::Command;
-
 use serde_json::Value;
 
 use crate::kitchen::Kitchen;
@@ -23,13 +21,6 @@ fn house() -> Kitchen {
     kitchen.write("torn.toml", &SOUR.replace("Lime sour", "Torn sour").replace("[parts]", "[parts"));
     kitchen.write("menu.toml", MENU);
     kitchen
-}
-
-fn run(kitchen: &Kitchen, arguments: &[&str]) -> (Option<i32>, String, String) {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-    let out = command.args(arguments).current_dir(kitchen.folder()).output().unwrap();
-    let text = |bytes| String::from_utf8(bytes).unwrap();
-    (out.status.code(), text(out.stdout), text(out.stderr))
 }
 
 const WHY: [(&str, &str); 2] = [("Slipped sour", "`how` is `shakn`"), ("Torn sour", "the heading is not closed")];
@@ -56,14 +47,14 @@ fn table_holds_left_out(kitchen: &Kitchen, file: &str, name_under: &str) {
 #[test]
 fn a_menu_names_what_it_leaves_out() {
     let kitchen = house();
-    let (code, out, err) = run(&kitchen, &["menu", ".", "--csv", "menu.csv"]);
+    let (code, out, err) = kitchen.run(&["menu", ".", "--csv", "menu.csv"]);
     assert_eq!(code, Some(1), "{err}");
     for (name, why) in WHY {
         assert!(out.contains(&format!("LEFT OUT, {name}: {why}")), "{out}");
     }
     assert!(out.contains("menu of 1 drink") && out.contains("Torn sour      30 %   4, left out"), "{out}");
     table_holds_left_out(&kitchen, "menu.csv", "drink");
-    let (code, json, _) = run(&kitchen, &["menu", ".", "--json"]);
+    let (code, json, _) = kitchen.run(&["menu", ".", "--json"]);
     assert_eq!(code, Some(1));
     let json: Value = serde_json::from_str(&json).unwrap();
     holds_left_out(&json);
@@ -77,7 +68,7 @@ fn a_menu_names_what_it_leaves_out() {
 fn a_menu_of_which_nothing_can_be_made_says_so() {
     let kitchen = house();
     kitchen.write("menu.toml", "[drink.\"Torn sour\"]\n");
-    let (code, out, _) = run(&kitchen, &["menu", "."]);
+    let (code, out, _) = kitchen.run(&["menu", "."]);
     assert_eq!((code, out.as_str()), (Some(1), "LEFT OUT, Torn sour: the heading is not closed (torn.toml)\n"));
 }
 
@@ -86,25 +77,24 @@ fn a_menu_of_which_nothing_can_be_made_says_so() {
 fn a_plan_names_what_it_leaves_out_and_needs_no_board() {
     let kitchen = house();
     let asked = ["plan", ".", "--from", "2026-11-30"];
-    let (code, out, err) =
-        run(&kitchen, &[&asked[..], &["--csv-prep", "prep.csv", "--csv-order", "order.csv"]].concat());
+    let (code, out, err) = kitchen.run(&[&asked[..], &["--csv-prep", "prep.csv", "--csv-order", "order.csv"]].concat());
     assert_eq!(code, Some(1), "{err}");
     assert!(out.contains("LEFT OUT, Torn sour: the heading is not closed") && out.contains("5 x 700 ml"), "{out}");
     table_holds_left_out(&kitchen, "order.csv", "ingredient");
     let prep = std::fs::read_to_string(kitchen.folder().join("prep.csv")).unwrap();
     assert!(prep.contains(",left out,Torn sour,,,,,the heading is not closed\n"), "{prep}");
-    let json = run(&kitchen, &[&asked[..], &["--json"]].concat()).1;
+    let json = kitchen.run(&[&asked[..], &["--json"]].concat()).1;
     holds_left_out(&serde_json::from_str(&json).unwrap());
     // a board of days alone, and a product of the board that cannot be read
     kitchen.write("plan.toml", "[plan]\nfrom = 2026-11-30\n[product.\"Torn sour\"]\nuse = \"1 L a week\"\n");
     kitchen.write("menu.toml", "[drink.\"Lime sour\"]\nsold = 70\n");
-    let json: Value = serde_json::from_str(&run(&kitchen, &["plan", ".", "--json"]).1).unwrap();
+    let json: Value = serde_json::from_str(&kitchen.run(&["plan", ".", "--json"]).1).unwrap();
     assert_eq!((&json["left_out"][0]["of"], &json["left_out"][1]), (&"Torn sour".into(), &Value::Null), "{json}");
     kitchen.write("plan.toml", "[plan]\nfrom = 2026-11-30\ndays = 14\n");
-    let (code, out, err) = run(&kitchen, &["plan", "."]);
+    let (code, out, err) = kitchen.run(&["plan", "."]);
     assert!(code == Some(0) && out.contains("10 x 700 ml"), "{out}{err}");
     // nothing to plan at all
     kitchen.write("menu.toml", "[drink.\"Lime sour\"]\nprice = \"9 GBP\"\n");
-    let (code, _, err) = run(&kitchen, &["plan", "."]);
+    let (code, _, err) = kitchen.run(&["plan", "."]);
     assert!(code == Some(1) && err.contains("sold = 70, the glasses of a week"), "{err}");
 }

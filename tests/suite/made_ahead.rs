@@ -1,22 +1,8 @@
 //! What meets the ice and what comes behind it; what of a drink is bottled, and how full.
 
-use std::process::Command;
-
 use serde_json::Value;
 
 use crate::kitchen::Kitchen;
-
-fn run(kitchen: &Kitchen, arguments: &[&str]) -> (Option<i32>, String, String) {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-    let out = command.args(arguments).current_dir(kitchen.folder()).output().unwrap();
-    let [page, said] = [out.stdout, out.stderr].map(|bytes| String::from_utf8(bytes).unwrap());
-    (out.status.code(), page, said)
-}
-
-fn json(kitchen: &Kitchen, arguments: &[&str]) -> Value {
-    let (_, page, said) = run(kitchen, &[arguments, &["--json"]].concat());
-    serde_json::from_str(&page).unwrap_or_else(|why| panic!("{why}: {page}{said}"))
-}
 
 fn house(cards: &[(&str, &str)]) -> Kitchen {
     let kitchen = Kitchen::new("");
@@ -40,19 +26,19 @@ fn weighings_of_drinks_made_alike_set_the_water() {
     };
     let own = "name = \"Own\"\nhow = \"shaken\"\n[parts]\nvodka = \"50 g\"\n";
     let kitchen = house(&[("a", &weighed("A", 30)), ("b", &weighed("B", 36)), ("own", own)]);
-    let served = json(&kitchen, &["serve", "own.toml"]);
+    let served = kitchen.json(&["serve", "own.toml"]);
     let water = &served["ice_water"];
     assert!((number(&water["grams"]) - 16.5).abs() < 1e-6, "{water}");
     assert!(
         (number(&water["least_g"]) - 14.85).abs() < 1e-6 && (number(&water["most_g"]) - 18.15).abs() < 1e-6,
         "{water}"
     );
-    let ahead = json(&kitchen, &["serve", "own.toml", "--make", "40"]);
+    let ahead = kitchen.json(&["serve", "own.toml", "--make", "40"]);
     assert!((number(&ahead["water_g_per_glass"]) - 16.5).abs() < 1e-6, "{ahead}");
     let water = ahead["lines"].as_array().unwrap().iter().find(|line| line["of"].as_str().unwrap().contains("water"));
     assert!((number(&water.unwrap()["mass_g"]) - 660.0).abs() < 0.1, "{ahead}");
     kitchen.write("menu.toml", "[drink.Own]\n");
-    let menu = json(&kitchen, &["menu", "."]);
+    let menu = kitchen.json(&["menu", "."]);
     assert!((number(&menu["drinks"][0]["mass_g"]) - 66.5).abs() < 1e-6, "{menu}");
 }
 
@@ -61,7 +47,7 @@ fn weighings_of_drinks_made_alike_set_the_water() {
 fn weighings_that_lie_outside_the_balance_are_said_to() {
     let weighed = "name = \"A\"\nhow = \"shaken\"\nwater = \"5 g\"\n[parts]\nvodka = \"100 g\"\n";
     let own = "name = \"Own\"\nhow = \"shaken\"\n[parts]\nvodka = \"50 g\"\n";
-    let (_, page, _) = run(&house(&[("a", weighed), ("own", own)]), &["serve", "own.toml"]);
+    let (_, page, _) = house(&[("a", weighed), ("own", own)]).run(&["serve", "own.toml"]);
     let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(page.contains("outside") && page.contains("balance of heat"), "{page}");
 }
@@ -76,7 +62,7 @@ fn what_sparkles_is_never_bottled_ahead() {
         let larder = "[ingredient.\"house prosecco\"]\nabv = 11\nallergens = [\"sulphites\"]\n";
         let kitchen = house(&[("fizz", &FIZZ.replace("prosecco", &format!("{wine:?}")))]);
         kitchen.write("larder.toml", larder);
-        let ahead = json(&kitchen, &["serve", "fizz.toml", "--make", "10", "--store", "freezer"]);
+        let ahead = kitchen.json(&["serve", "fizz.toml", "--make", "10", "--store", "freezer"]);
         let of = |key: &str| {
             ahead[key].as_array().unwrap().iter().map(|l| l["of"].as_str().unwrap().to_owned()).collect::<Vec<_>>()
         };
@@ -92,7 +78,7 @@ fn a_batch_of_which_nothing_keeps_is_refused() {
         ["\"lime juice\" = \"20 ml\"\nprosecco = \"80 ml\"\n", "\"lime juice\" = \"20 ml\"\nwater = \"50 ml\"\n"]
     {
         let card = format!("name = \"Fresh\"\nhow = \"shaken\"\n[parts]\n{parts}");
-        let (code, page, said) = run(&house(&[("fresh", &card)]), &["serve", "fresh.toml", "--make", "10"]);
+        let (code, page, said) = house(&[("fresh", &card)]).run(&["serve", "fresh.toml", "--make", "10"]);
         assert_eq!(code, Some(1), "{page}{said}");
         assert!(said.contains("nothing of this drink keeps"), "{said}");
     }
@@ -104,7 +90,7 @@ fn a_batch_of_which_nothing_keeps_is_refused() {
 fn a_bottle_in_which_ice_forms_is_not_filled_to_the_brim() {
     let card = "name = \"Weak\"\nhow = \"shaken\"\nwater = \"20 g\"\n[parts]\nvodka = \"20 ml\"\n\"simple syrup\" = \"30 ml\"\n";
     let kitchen = house(&[("weak", card)]);
-    let in_store = |store| json(&kitchen, &["serve", "weak.toml", "--make", "50", "--store", store]);
+    let in_store = |store| kitchen.json(&["serve", "weak.toml", "--make", "50", "--store", store]);
     for (store, filled) in [("fridge", 700.0), ("freezer", 630.0)] {
         let ahead = in_store(store);
         let ml = number(&ahead["yield"]["volume_ml"]);
@@ -124,7 +110,7 @@ fn what_goes_in_after_the_ice_meets_none() {
                  \"red wine\" = { amount = \"15 ml\", after = \"ice\" }\n";
     let kitchen = house(&[("short", short), ("long", long), ("float", float)]);
     let water = |card: &str| {
-        let of = json(&kitchen, &["serve", card]);
+        let of = kitchen.json(&["serve", card]);
         let ice = &of["ice_water"];
         let after: Vec<bool> =
             of["lines"].as_array().unwrap().iter().map(|l| l["after_ice"].as_bool().unwrap()).collect();
@@ -136,12 +122,12 @@ fn what_goes_in_after_the_ice_meets_none() {
         assert_eq!(after, [false, false, true]);
         assert!(of.iter().zip(alone).all(|(a, b)| (a - b).abs() < 1e-9), "{card}: {of:?} {alone:?}");
     }
-    let (_, page, _) = run(&kitchen, &["serve", "float.toml"]);
+    let (_, page, _) = kitchen.run(&["serve", "float.toml"]);
     assert!(page.contains("red wine, after the ice"), "{page}");
-    let ahead = json(&kitchen, &["serve", "float.toml", "--make", "10"]);
+    let ahead = kitchen.json(&["serve", "float.toml", "--make", "10"]);
     assert_eq!(ahead["at_service"].as_array().unwrap().len(), 2, "{ahead}");
     let syrup = "name = \"Syrup\"\nmakes = \"1 L\"\n[parts]\n\"white sugar\" = \"500 g\"\nwater = { amount = \"500 g\", after = \"ice\" }\n";
-    let (code, _, said) = run(&house(&[("syrup", syrup)]), &["solve", "syrup.toml"]);
+    let (code, _, said) = house(&[("syrup", syrup)]).run(&["solve", "syrup.toml"]);
     assert!(code == Some(1) && said.contains("no drink"), "{said}");
 }
 
@@ -156,7 +142,7 @@ fn weighings_and_ice_that_cannot_be_are_refused() {
         "[ice]\nat = \"5 °C\"",
         "[ice]\ngrams = \"0 g\"",
     ] {
-        let (code, page, said) = run(&house(&[("sour", &with(keys))]), &["serve", "sour.toml"]);
+        let (code, page, said) = house(&[("sour", &with(keys))]).run(&["serve", "sour.toml"]);
         assert_eq!(code, Some(1), "{keys}: {page}{said}");
     }
     for keys in [
@@ -165,7 +151,7 @@ fn weighings_and_ice_that_cannot_be_are_refused() {
         "[ice]\ngrams = \"200 g\"\nat = \"-18 °C\"",
         "water = \"0 g\"",
     ] {
-        let (code, page, said) = run(&house(&[("sour", &with(keys))]), &["serve", "sour.toml"]);
+        let (code, page, said) = house(&[("sour", &with(keys))]).run(&["serve", "sour.toml"]);
         assert_eq!(code, Some(0), "{keys}: {page}{said}");
     }
 }
@@ -174,7 +160,7 @@ fn weighings_and_ice_that_cannot_be_are_refused() {
 #[test]
 fn what_was_taken_for_granted_names_vessel_and_wet_ice() {
     let card = "name = \"Sour\"\nhow = \"shaken\"\n[parts]\nvodka = \"100 g\"\n";
-    let (_, page, _) = run(&house(&[("sour", card)]), &["serve", "sour.toml", "--full"]);
+    let (_, page, _) = house(&[("sour", card)]).run(&["serve", "sour.toml", "--full"]);
     let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
     // a cube of 32 mm under a film of 0.1 to 0.2 mm: 6 x 0.1 / (32 x 0.917) = 2.0 % and 4.1 %
     assert!(page.contains("2 to 4 % of it water on its surface"), "{page}");
@@ -189,7 +175,7 @@ fn what_was_taken_for_granted_names_vessel_and_wet_ice() {
 fn only_the_new_part_and_plain_water_are_moved() {
     let swap = |parts: &str, old: &str, new: &str| {
         let sour = format!("name = \"Sour\"\nhow = \"built\"\n[parts]\n\"white rum\" = \"50 ml\"\n{parts}");
-        let swap = json(&house(&[("sour", &sour)]), &["swap", "sour.toml", "--old", old, "--new", new]);
+        let swap = house(&[("sour", &sour)]).json(&["swap", "sour.toml", "--old", old, "--new", new]);
         let lines = swap["lines"].as_array().unwrap_or_else(|| panic!("{swap}")).iter();
         lines.map(|line| number(&line["nearest_ml"]).round()).collect::<Vec<_>>()
     };
@@ -208,7 +194,7 @@ fn what_is_not_bottled_is_said_and_what_is_done_for_the_guest() {
         let card =
             format!("name = \"Sour\"\n{how}\n[parts]\nvodka = \"50 ml\"\n\"elderflower liqueur\" = \"10 ml\"\n{parts}");
         let kitchen = house(&[("sour", &card)]);
-        let (_, page, said) = run(&kitchen, &["serve", "sour.toml", "--make", "40", "--store", "fridge"]);
+        let (_, page, said) = kitchen.run(&["serve", "sour.toml", "--make", "40", "--store", "fridge"]);
         let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
         assert!(page.contains("for a guest"), "{page}{said}");
         page
@@ -235,15 +221,15 @@ fn what_is_not_bottled_is_said_and_what_is_done_for_the_guest() {
 fn an_unweighed_batch_begins_at_its_dry_end() {
     let card = "name = \"Sour\"\nhow = \"stirred\"\n[parts]\nvodka = \"60 ml\"\nsherry = \"15 ml\"\n";
     let kitchen = house(&[("sour", card)]);
-    let glass = json(&kitchen, &["serve", "sour.toml"]);
-    let ahead = json(&kitchen, &["serve", "sour.toml", "--make", "40", "--store", "fridge"]);
+    let glass = kitchen.json(&["serve", "sour.toml"]);
+    let ahead = kitchen.json(&["serve", "sour.toml", "--make", "40", "--store", "fridge"]);
     let least = number(&glass["ice_water"]["least_g"]);
     assert!((number(&ahead["water_g_per_glass"]) - least).abs() < 1e-6, "{ahead}");
     // the glass with the most water is as strong as the weak end of the bottle
     let (strong, weak) = (number(&ahead["abv_pct"]), number(&ahead["abv_with_most_water_pct"]));
     assert!((strong - number(&glass["with_least_water"]["abv_pct"])).abs() < 0.05, "{strong}");
     assert!((weak - number(&glass["with_most_water"]["abv_pct"])).abs() < 0.05, "{weak}");
-    let (_, page, _) = run(&kitchen, &["serve", "sour.toml", "--make", "40", "--store", "fridge"]);
+    let (_, page, _) = kitchen.run(&["serve", "sour.toml", "--make", "40", "--store", "fridge"]);
     assert!(page.contains(&format!("{strong:.1} down to")), "{page}");
 }
 
@@ -252,7 +238,7 @@ fn an_unweighed_batch_begins_at_its_dry_end() {
 fn a_glass_for_a_table_is_asked_about() {
     for (amount, asked) in [("500 ml", true), ("160 ml", false)] {
         let card = format!("name = \"Sour\"\nhow = \"built\"\n[parts]\nvodka = \"{amount}\"\n");
-        let (code, _, said) = run(&house(&[("sour", &card)]), &["serve", "sour.toml"]);
+        let (code, _, said) = house(&[("sour", &card)]).run(&["serve", "sour.toml"]);
         assert_eq!(said.contains("more than one guest's glass"), asked, "{said}");
         assert_eq!(code, Some(0), "it is asked, and served");
     }
@@ -263,7 +249,7 @@ fn a_glass_for_a_table_is_asked_about() {
 fn what_is_too_thick_says_how_much_less_water_pours() {
     let of = |water: u32| {
         let card = format!("name = \"Sour\"\nhow = \"stirred\"\nwater = \"{water} g\"\n[parts]\nvodka = \"60 ml\"\n");
-        json(&house(&[("sour", &card)]), &["serve", "sour.toml", "--make", "40", "--store", "freezer"])
+        house(&[("sour", &card)]).json(&["serve", "sour.toml", "--make", "40", "--store", "freezer"])
     };
     let thick = of(60);
     let less = number(&thick["pours_with_less_water_g"]);
@@ -278,7 +264,7 @@ fn what_is_too_thick_says_how_much_less_water_pours() {
 fn a_spirit_washed_with_milk_is_bottled() {
     let washed = "name = \"Soft vodka\"\nwashed = \"milk\"\n[parts]\nvodka = \"700 ml\"\n\"whole milk\" = { amount = \"250 ml\", strained = true, holds = 0.3 }\n";
     let drink = "name = \"Sail\"\nhow = \"shaken\"\n[parts]\n\"Soft vodka\" = \"40 ml\"\n\"whole milk\" = \"20 ml\"\n";
-    let ahead = json(&house(&[("soft", washed), ("sail", drink)]), &["serve", "sail.toml", "--make", "40"]);
+    let ahead = house(&[("soft", washed), ("sail", drink)]).json(&["serve", "sail.toml", "--make", "40"]);
     let of = |key: &str| ahead[key].as_array().unwrap_or_else(|| panic!("{ahead}"))[0]["of"].clone();
     assert_eq!((of("lines"), of("at_service")), ("Soft vodka".into(), "whole milk".into()));
 }
@@ -295,17 +281,17 @@ const FLIP: &str = "[ice]\ngrams = \"200 g\"\n[parts]\nbrandy = \"45 ml\"\nhoney
 #[test]
 fn the_date_holds_with_all_the_water_that_may_still_go_in() {
     let kitchen = shaken(FLIP);
-    let ahead = json(&kitchen, &["serve", "flip.toml", "--make", "20", "--made", "2026-12-01", "-o", "batch.toml"]);
+    let ahead = kitchen.json(&["serve", "flip.toml", "--make", "20", "--made", "2026-12-01", "-o", "batch.toml"]);
     let (weak, filled) = (&ahead["store"], &ahead["store_as_filled"]);
     assert!(number(&weak["days"]) < number(&filled["days"]), "{weak} against {filled}");
     // the same drink with the most of the range weighed in is dated as the bottle that may become it
     let most = number(&ahead["water_range_g_per_glass"][1]);
     let wet = FLIP.replace("[ice]", &format!("water = \"{most:.2} g\"\n[ice]"));
     kitchen.write("wet.toml", &format!("name = \"Wet\"\nhow = \"shaken\"\n{wet}"));
-    let weighed = json(&kitchen, &["serve", "wet.toml", "--make", "20", "--made", "2026-12-01"]);
+    let weighed = kitchen.json(&["serve", "wet.toml", "--make", "20", "--made", "2026-12-01"]);
     assert_eq!((&weighed["store"]["date"], &weighed["store_as_filled"]), (&weak["date"], &Value::Null), "{weighed}");
     assert!(!weighed["card"].as_str().unwrap().contains("more_water"), "{weighed}");
-    let dated = json(&kitchen, &["date", "batch.toml", "--made", "2026-12-01"]);
+    let dated = kitchen.json(&["date", "batch.toml", "--made", "2026-12-01"]);
     let fridge = dated["stores"].as_array().unwrap().iter().find(|store| store["store"] == "fridge").unwrap();
     assert_eq!(fridge["date"], weak["date"], "{dated}");
     assert!(fridge["notes"].to_string().contains("water that may still go in"), "{dated}");
@@ -315,7 +301,7 @@ fn the_date_holds_with_all_the_water_that_may_still_go_in() {
     let card = std::fs::read_to_string(kitchen.folder().join("batch.toml")).unwrap();
     let kept: Vec<&str> = card.lines().filter(|line| !line.starts_with("more_water")).collect();
     kitchen.write("batch.toml", &kept.join("\n"));
-    let dated = json(&kitchen, &["date", "batch.toml", "--made", "2026-12-01"]);
+    let dated = kitchen.json(&["date", "batch.toml", "--made", "2026-12-01"]);
     let fridge = dated["stores"].as_array().unwrap().iter().find(|store| store["store"] == "fridge").unwrap();
     assert_eq!(fridge["date"], filled["date"], "{dated}");
 }
@@ -324,7 +310,7 @@ fn the_date_holds_with_all_the_water_that_may_still_go_in() {
 fn water_that_may_still_go_in_is_a_share() {
     let card = |written: &str| format!("name = \"x\"\n[parts]\nvodka = \"1 L\"\n[keep]\nmore_water = {written}\n");
     for wrong in ["\"-5 %\"", "\"300 %\"", "\"20 g\"", "20"] {
-        let (code, _, said) = run(&house(&[("x", &card(wrong))]), &["solve", "x.toml"]);
+        let (code, _, said) = house(&[("x", &card(wrong))]).run(&["solve", "x.toml"]);
         assert!(code != Some(0) && said.contains("more_water"), "{wrong}: {said}");
     }
 }
@@ -344,7 +330,7 @@ fn what_is_shaken_for_its_foam_is_shaken_for_the_guest() {
         let card = format!(
             "water = \"30 g\"\n[parts]\nbrandy = \"45 ml\"\n{part}\nport = {{ amount = \"10 ml\", after = \"ice\" }}\n"
         );
-        let ahead = json(&shaken(&card), &["serve", "flip.toml", "--make", "10"]);
+        let ahead = shaken(&card).json(&["serve", "flip.toml", "--make", "10"]);
         assert!(ahead["for_a_guest"].as_str().unwrap().ends_with(end), "{ahead}");
     }
 }
@@ -354,7 +340,7 @@ fn what_is_shaken_for_its_foam_is_shaken_for_the_guest() {
 fn less_than_a_bottle_has_no_column_of_its_own() {
     let card = "water = \"30 g\"\n[parts]\nbrandy = \"45 ml\"\n\"white sugar\" = \"5 g\"\n";
     for (glasses, has) in [("5", false), ("20", true)] {
-        let (_, page, _) = run(&shaken(card), &["serve", "flip.toml", "--make", glasses]);
+        let (_, page, _) = shaken(card).run(&["serve", "flip.toml", "--make", glasses]);
         assert_eq!(page.contains("g in 700 ml"), has, "{page}");
     }
 }
@@ -365,7 +351,7 @@ fn what_spoils_goes_in_for_the_guest() {
     for part in ["coconut milk", "oat milk", "aquafaba", "espresso"] {
         let card =
             format!("water = \"30 g\"\n[parts]\nbrandy = \"45 ml\"\n\"white sugar\" = \"5 g\"\n{part:?} = \"30 ml\"\n");
-        let ahead = json(&shaken(&card), &["serve", "flip.toml", "--make", "10"]);
+        let ahead = shaken(&card).json(&["serve", "flip.toml", "--make", "10"]);
         let added = &ahead["at_service"];
         assert_eq!((&added[0]["of"], &added[0]["why"]), (&part.into(), &"perishable".into()), "{ahead}");
         assert_eq!(ahead["lines"].as_array().unwrap().len(), 3, "{ahead}");
@@ -380,7 +366,7 @@ fn water_that_may_still_go_in_counts_wherever_the_bottle_goes() {
     let cup = "name = \"Cup\"\n[parts]\nLift = \"500 g\"\nwater = \"20 g\"\n";
     let days = |bottle: &str, card: &str, store: &str| {
         let kitchen = house(&[("lift", bottle), ("cup", cup)]);
-        let dated = json(&kitchen, &["date", card]);
+        let dated = kitchen.json(&["date", card]);
         let of = dated["stores"].as_array().unwrap().iter().find(|of| of["store"] == store).unwrap().clone();
         (of["days"].as_u64(), of["frozen"].as_bool().unwrap())
     };
@@ -401,7 +387,7 @@ fn a_drink_in_a_drink_has_the_range_of_both() {
         "name = \"Outer\"\nhow = \"built\"\nwater = \"0 g\"\n[parts]\nInner = \"60 ml\"\n\"soda water\" = \"60 ml\"\n";
     let kitchen = house(&[("inner", inner), ("outer", outer)]);
     let ends = |card: &str| {
-        let served = json(&kitchen, &["serve", card]);
+        let served = kitchen.json(&["serve", card]);
         [&served["with_least_water"]["abv_pct"], &served["with_most_water"]["abv_pct"]].map(number)
     };
     let (inner, outer) = (ends("inner.toml"), ends("outer.toml"));

@@ -14,7 +14,7 @@ pub(super) enum SaidKind {
     Date,
     /// What makes some guests ill.
     Allergens,
-    /// A caution, a statement of the law, a stop that may apply.
+    /// A caution, a statement of the law, what is not stated.
     Warning,
     /// Which lot it is.
     Lot,

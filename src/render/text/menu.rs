@@ -224,28 +224,23 @@ fn told(menu: &MenuView) -> String {
     out
 }
 
-/// The same as sentences: the cautions, each with the sign that it has at its drink, a stop that may apply first; and of which
-/// drinks not all is stated.
+/// The same as sentences: the cautions, each with the sign that it has at its drink; and of which drinks not all is stated.
 pub(in crate::render) fn to_tell(menu: &MenuView) -> (Vec<(&'static str, String)>, Option<String>) {
-    let mut said: BTreeMap<(bool, Level, &str), Vec<String>> = BTreeMap::new();
+    let mut said: BTreeMap<(Level, &str), Vec<String>> = BTreeMap::new();
     let mut open = Vec::new();
     for (place, drink) in menu.drinks.iter().enumerate() {
         let number = (place + 1).to_string();
-        let is_told = |c: &&CautionView| c.is_said_in_full() && !c.stops() && (c.tell || c.severity != Level::Note);
+        let is_told = |c: &&CautionView| c.is_certain() && !c.stops() && (c.tell || c.severity != Level::Note);
         for caution in drink.cautions.iter().filter(is_told) {
-            let of = said.entry((caution.is_certain(), caution.severity, caution.brief)).or_default();
+            let of = said.entry((caution.severity, caution.brief)).or_default();
             if of.last() != Some(&number) {
                 of.push(number.clone());
             }
         }
         open.extend((!waiting(&drink.cautions).is_empty()).then_some(number));
     }
-    let sentence = |((is_certain, severity, brief), of): (&(bool, Level, &str), &Vec<String>)| {
-        let sign = match (is_certain, severity) {
-            (false, _) => "STOP?",
-            (true, Level::Note) => "-",
-            (true, Level::Stop | Level::Warn) => "!",
-        };
+    let sentence = |((severity, brief), of): (&(Level, &str), &Vec<String>)| {
+        let sign = if *severity == Level::Note { "-" } else { "!" };
         (sign, format!("{brief} ({})", of.join(", ")))
     };
     let said = said.iter().map(sentence).collect();

@@ -7,7 +7,7 @@ pub(crate) mod room;
 pub(super) mod rules;
 
 use crate::card::{Card, TargetKind};
-use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::diagnostic::{self, Code, Diagnostic, Span};
 use crate::spelling::nearest;
 
 use super::target::TargetValue;
@@ -32,12 +32,7 @@ fn line_of(card: &Card, index: usize) -> (&str, Span) {
 }
 
 fn listed(card: &Card, lines: &[usize]) -> String {
-    let quoted: Vec<_> = lines.iter().map(|i| format!("`{}`", line_of(card, *i).0)).collect();
-    match quoted.split_last() {
-        Some((last, [])) => last.clone(),
-        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
-        None => String::new(),
-    }
+    diagnostic::listed(lines.iter().map(|i| line_of(card, *i).0))
 }
 
 fn listed_are(card: &Card, lines: &[usize]) -> String {

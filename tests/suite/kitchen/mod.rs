@@ -3,9 +3,11 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::process::Command;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use chrono::NaiveDate;
+use serde_json::Value;
 use stillroom::aim;
 use stillroom::assessment::{self, Assessment, DatedStore, Which};
 use stillroom::card::{self, Card, TargetKind};
@@ -84,6 +86,20 @@ impl Kitchen {
         let path = self.folder.join(name);
         fs::write(&path, text).unwrap();
         path
+    }
+
+    /// The command in this house: its exit code, what it answers and what it finds.
+    pub fn run(&self, arguments: &[&str]) -> (Option<i32>, String, String) {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
+        let out = command.args(arguments).current_dir(self.folder()).output().unwrap();
+        let [page, said] = [out.stdout, out.stderr].map(|bytes| String::from_utf8(bytes).unwrap());
+        (out.status.code(), page, said)
+    }
+
+    /// The same for programs.
+    pub fn json(&self, arguments: &[&str]) -> Value {
+        let (_, page, said) = self.run(&[arguments, &["--json"]].concat());
+        serde_json::from_str(&page).unwrap_or_else(|why| panic!("{why}: {page}{said}"))
     }
 
     pub fn folder(&self) -> &Path {
