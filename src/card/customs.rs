@@ -32,7 +32,8 @@ pub(super) fn comma_said(table: &Table, customs: &Customs) -> Option<Diagnostic>
         Comma::Thousands => "parts thousands: other numbers of this card have a decimal point",
         Comma::Decimal => "is a decimal mark: other numbers of this card show it",
     };
-    let is_asked = |text: &str| literal::parse(text).is_err_and(|error| error.code == Code::AmbiguousNumber);
+    let is_asked =
+        |text: &str| text.contains(',') && literal::parse(text).is_err_and(|error| error.code == Code::AmbiguousNumber);
     let settled: Vec<_> = all_amounts(table).into_iter().filter(|(text, _)| is_asked(text)).collect();
     let (first, _) = settled.first()?;
     let note = Diagnostic::note(Code::Understood, format!("the comma of `{}` {said}", first.trim()));

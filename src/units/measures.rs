@@ -1,6 +1,7 @@
 //! The units that an amount can be written in, as data, and the ones that are refused because they
 //! mean more than one thing.
 
+use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use serde::Deserialize;
@@ -173,7 +174,13 @@ fn is_spelt(spellings: &[String], written: &str) -> bool {
 
 /// The unit that is written exactly like this: `C` is a temperature, `c` may be a cup.
 fn exact(written: &str) -> Option<&'static Measure> {
-    MEASURES.iter().find(|m| is_spelt(&m.spellings, written))
+    /// Each spelling, and the place of its unit: every amount of a card asks for one.
+    static SPELT: LazyLock<HashMap<&str, usize>> = LazyLock::new(|| {
+        let spelt =
+            |(at, measure): (usize, &'static Measure)| measure.spellings.iter().map(move |as_| (as_.as_str(), at));
+        MEASURES.iter().enumerate().flat_map(spelt).collect()
+    });
+    MEASURES.get(*SPELT.get(written)?)
 }
 
 /// The unit that is written like this, in any case and spacing.
