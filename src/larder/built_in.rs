@@ -108,9 +108,21 @@ pub(super) fn at(place: usize) -> Option<&'static Ingredient> {
     TABLES.ingredient(place)
 }
 
-/// Every folded name, and the place of what it names.
+/// Every folded name, and the place of what it names. A search for what was meant goes through all of them.
 pub(super) fn keys() -> impl Iterator<Item = (&'static str, usize)> {
-    TABLES.keys.lines().map(|line| (first_cell(line), place_in(line)))
+    static KEYS: LazyLock<Vec<(&str, usize)>> =
+        LazyLock::new(|| TABLES.keys.lines().map(|line| (first_cell(line), place_in(line))).collect());
+    KEYS.iter().copied()
+}
+
+/// How many folded names each ingredient has, in the order of their places.
+pub(super) fn names_of_each() -> Vec<usize> {
+    static NAMES: LazyLock<Vec<usize>> = LazyLock::new(|| {
+        let mut names = vec![0; count()];
+        keys().for_each(|(_, place)| names[place] += 1);
+        names
+    });
+    NAMES.clone()
 }
 
 /// The place of what has this folded name.

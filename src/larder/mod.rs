@@ -96,12 +96,14 @@ struct WhichRow {
 }
 
 /// The things that an everyday name may mean, by that name folded.
-static WHICH: LazyLock<Vec<WhichRow>> = LazyLock::new(|| rows("which.csv", include_str!("data/which.csv")));
+static WHICH: LazyLock<HashMap<String, Vec<String>>> = LazyLock::new(|| {
+    let read: Vec<WhichRow> = rows("which.csv", include_str!("data/which.csv"));
+    read.into_iter().map(|row| (fold(&row.name), row.which.0)).collect()
+});
 
 /// What an everyday name may mean that by itself names no one thing.
 pub(crate) fn which_of(name: &str) -> Option<Vec<String>> {
-    let key = fold(name);
-    WHICH.iter().find(|row| fold(&row.name) == key).map(|row| row.which.0.clone())
+    WHICH.get(&fold(name)).cloned()
 }
 
 impl Larder {
@@ -267,14 +269,12 @@ impl Larder {
 
     /// Every ingredient that can still be named, the embedded ones first.
     pub fn iter(&self) -> impl Iterator<Item = &Ingredient> {
-        let mut named = vec![false; built_in::count()];
-        for (_, place) in built_in::keys().filter(|(key, _)| !self.index.contains_key(*key)) {
-            if let Some(named) = named.get_mut(place) {
-                *named = true;
-            }
+        let mut names = built_in::names_of_each();
+        for place in self.index.keys().filter_map(|own| built_in::place_of(own)) {
+            names[place] -= 1;
         }
         let of_own: BTreeSet<usize> = self.index.values().filter_map(|place| *place).collect();
-        let named = named.into_iter().enumerate().filter(|(_, named)| *named);
+        let named = names.into_iter().enumerate().filter(|(_, names)| *names > 0);
         let embedded = named.filter_map(|(at, _)| -> Option<&Ingredient> { built_in::at(at) });
         embedded.chain(of_own.into_iter().filter_map(|place| self.own.get(place)).map(Arc::as_ref))
     }
