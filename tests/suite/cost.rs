@@ -743,7 +743,7 @@ fn the_command_gives_the_pinned_keys_and_lines_that_add_up() {
 
 /// Thousands of cases, the same every time.
 fn runner() -> TestRunner {
-    let config = Config { cases: 2000, failure_persistence: None, ..Config::default() };
+    let config = Config { cases: 500, failure_persistence: None, ..Config::default() };
     TestRunner::new_with_rng(config, TestRng::deterministic_rng(RngAlgorithm::ChaCha))
 }
 
