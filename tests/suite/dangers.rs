@@ -461,9 +461,13 @@ fn what_harms_at_once_in_one_serving_stops_it() {
         overdose.is_some_and(|c| c.stops())
     };
     // a tenth of the batch is about a serving: ten times the line, and less than it
-    for (what, too_much, little) in
-        [("potassium chloride", 150, 20), ("nutmeg", 80, 5), ("saffron", 80, 2), ("magnesium sulphate", 150, 20)]
-    {
+    for (what, too_much, little) in [
+        ("potassium chloride", 150, 20),
+        ("nutmeg", 80, 5),
+        ("saffron", 80, 2),
+        ("magnesium sulphate", 150, 20),
+        ("sodium carbonate", 40, 10),
+    ] {
         assert!(stopped(&format!("\"{what}\" = {{ amount = \"{too_much} g\", strained = false }}")), "{what}");
         assert!(!stopped(&format!("\"{what}\" = {{ amount = \"{little} g\", strained = false }}")), "{what}");
     }

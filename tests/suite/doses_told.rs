@@ -23,6 +23,10 @@ fn what_is_weighed_in_is_said_for_a_litre_and_a_serving() {
         ("tonka beans", 1.0, "coumarin", false),
         ("chilli flakes", 5.0, "capsaicin", false),
         ("nutmeg", 4.0, "nutmeg", false),
+        // 2.5 mg of iodine a gram, of which 0.6 mg a day are tolerable: some 20 servings
+        ("kombu", 4.0, "iodine", false),
+        ("kelp", 6.0, "iodine", true),
+        ("Seetang", 6.0, "iodine", true),
     ] {
         let part = format!("\"{name}\" = {{ amount = \"{grams} g\", strained = true, holds = 1 }}");
         let judged = judged(&dry(name), &part);
@@ -67,4 +71,15 @@ fn what_harms_at_once_stops_and_a_kitchen_dose_does_not() {
         assert!(!in_batch(entry, part, little), "{little} g of {part}");
         assert!(in_batch(entry, part, much), "{much} g of {part}");
     }
+}
+
+#[test]
+fn glycerol_is_told_where_a_child_may_drink_it() {
+    let told = |base: &str| {
+        let card = format!("name = \"Test\"\n[parts]\n{base} = \"1 L\"\nglycerol = \"60 g\"\n");
+        let judged = Kitchen::new("").solve(&card, &Options::default()).dated(100);
+        judged.cautions.iter().any(|caution| caution.code == "glycerol_children" && caution.tell)
+    };
+    assert!(told("water"));
+    assert!(!told("gin"));
 }

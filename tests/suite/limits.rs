@@ -162,6 +162,7 @@ const ROWS: &[Row] = &[
     ("coumarin_dose", |_| (), "coumarin_mg_per_serving", 6.01, 6.0),
     ("nutmeg", |_| (), "nutmeg_g_per_serving", 1.0, 0.99),
     ("caffeine_alcohol", |f| f.tags = Members::known([Tag::Coffee]), "abv", 1.21, 1.2),
+    ("glycerol_children", |f| f.tags = Members::known([Tag::Glycerol]), "abv", 1.2, 1.21),
     ("copper", |f| f.tags = Members::known([Tag::CopperContact]), "ph", 5.99, 6.0),
     ("hot_spirit", hot_spirit, "abv", 15.0, 14.9),
     (
