@@ -25,6 +25,15 @@ pub(super) fn with_chosen<'a>(card: &Card, house: &'a House, found: &mut Vec<Dia
     settle(card, &mut settled, &mut seen, DEEPEST, found).then_some(settled)
 }
 
+/// The house with the card of this name chosen, where it leaves room, and what goes into it: a new part, that stands on no
+/// card yet. `None` where it cannot be, which is said.
+pub fn with_product<'a>(name: &str, house: &'a House, found: &mut Vec<Diagnostic>) -> Option<Cow<'a, House>> {
+    let mut settled = Cow::Borrowed(house);
+    let known = house.chosen(name).is_some();
+    let mut seen = BTreeSet::from([fold(name)]);
+    (known || settle_one(name, &mut settled, &mut seen, DEEPEST, found)).then_some(settled)
+}
+
 fn settle(
     card: &Card,
     house: &mut Cow<'_, House>,
@@ -39,30 +48,44 @@ fn settle(
         if deeper == 0 || stages.contains(&key) || !seen.insert(key) {
             continue;
         }
-        let Some(source) = house.card(&part.of.value).cloned() else { continue };
-        let (Some(inner), read) = card::read_by(source.file, source.text, &house.customs()) else { continue };
-        // what is wrong with it the solver says, where it is used
-        if any_error(&read) {
-            continue;
-        }
-        all &= settle(&inner, house, seen, deeper - 1, found);
-        if !all || inner.aim.is_none() || !inner.has_room() {
-            continue;
-        }
-        let size = inner.makes.is_none().then(|| BatchSize::Makes(Makes::Mass(grams(1000.0))));
-        match choose(&inner, house, &Options { size, ..Options::default() }) {
-            Ok((Cow::Owned(chosen), _)) => {
-                found.push(as_chosen(&chosen));
-                house.to_mut().settle_on(chosen);
-            }
-            Ok((Cow::Borrowed(_), _)) => {}
-            Err(why) => {
-                found.extend(why.into_iter().map(|d| d.in_file(&inner.file)));
-                all = false;
-            }
-        }
+        all &= settle_one(&part.of.value, house, seen, deeper, found);
     }
     all
+}
+
+/// The card of this name, where the house has it, with what goes into it.
+fn settle_one(
+    name: &str,
+    house: &mut Cow<'_, House>,
+    seen: &mut BTreeSet<String>,
+    deeper: usize,
+    found: &mut Vec<Diagnostic>,
+) -> bool {
+    let Some(source) = house.card(name).cloned() else { return true };
+    let (Some(inner), read) = card::read_by(source.file, source.text, &house.customs()) else { return true };
+    // what is wrong with it the solver says, where it is used
+    if any_error(&read) {
+        return true;
+    }
+    if !settle(&inner, house, seen, deeper - 1, found) {
+        return false;
+    }
+    if inner.aim.is_none() || !inner.has_room() {
+        return true;
+    }
+    let size = inner.makes.is_none().then(|| BatchSize::Makes(Makes::Mass(grams(1000.0))));
+    match choose(&inner, house, &Options { size, ..Options::default() }) {
+        Ok((Cow::Owned(chosen), _)) => {
+            found.push(as_chosen(&chosen));
+            house.to_mut().settle_on(chosen);
+            true
+        }
+        Ok((Cow::Borrowed(_), _)) => true,
+        Err(why) => {
+            found.extend(why.into_iter().map(|d| d.in_file(&inner.file)));
+            false
+        }
+    }
 }
 
 fn as_chosen(card: &Card) -> Diagnostic {

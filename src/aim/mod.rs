@@ -20,6 +20,7 @@ use crate::solver::{Offer, Options, Solved, no_room, offer, solve};
 use crate::vocabulary::Prized;
 
 use goal::Goal;
+pub use inside::with_product;
 use ties::Ties;
 
 /// A card, and the house that it is made in, with everything chosen that they leave room for.

@@ -1,5 +1,6 @@
 //! `swap`: the same sweetness, sourness and strength from another ingredient.
 
+use crate::aim;
 use crate::assessment;
 use crate::drinks;
 use crate::render;
@@ -44,12 +45,14 @@ pub(crate) fn run(args: &Args) -> Reply {
     let opened = open::card(&args.file, &[], Vec::new());
     if opened.card.as_ref().is_some_and(|card| card.is_drink()) {
         return opened.reply(args.json, render::text::glass_swap, |card, house, found| {
+            let house = &aim::with_product(args.new.trim(), house, found)?;
             let swap = drinks::swap_in_glass(card, house, args.old.trim(), args.new.trim(), found)?;
             found.extend(swap.judged.findings(&swap.new));
             Some(GlassSwapView::new(&swap))
         });
     }
     opened.reply(args.json, render::text::swap, |card, house, found| {
+        let house = &aim::with_product(args.new.trim(), house, found)?;
         let (swapped, of_swap) = swap(card, house, args.old.trim(), args.new.trim());
         found.extend(of_swap);
         let swapped = swapped?;
