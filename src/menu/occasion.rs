@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::spelling::fold;
 
 use super::file::{GUESTS, HOURS, Menu, Occasion, PER_HOUR as PER_HOUR_BOUNDS};
 
@@ -121,8 +122,9 @@ pub struct Served {
     pub glasses: u64,
 }
 
-/// How many glasses of each drink that has a share are made. `None` where the shares are not the whole, which is reported.
-pub fn served(menu: &Menu, party: &Party, found: &mut Vec<Diagnostic>) -> Option<Vec<Served>> {
+/// How many glasses of each drink that has a share are made. What falls away has none: guests take of the others, as those
+/// stand to each other. `None` where the shares are not the whole, or all of it falls away, which is reported.
+pub fn served(menu: &Menu, party: &Party, fallen: &[String], found: &mut Vec<Diagnostic>) -> Option<Vec<Served>> {
     let shares: Vec<(usize, f64, Span)> = menu
         .drinks
         .iter()
@@ -144,7 +146,23 @@ pub fn served(menu: &Menu, party: &Party, found: &mut Vec<Diagnostic>) -> Option
             shares.iter().fold(diagnostic, |said, (_, share, span)| said.at(*span, format!("{:.0} %", share * 100.0)));
         return placed.in_file(&menu.file).refused(found);
     }
+    let goes_out = |place: usize| {
+        let name = menu.drinks.get(place).map(|drink| fold(&drink.name.value));
+        !fallen.iter().any(|of| Some(fold(of)) == name)
+    };
+    let kept: Vec<(usize, f64)> =
+        shares.iter().filter(|(place, ..)| goes_out(*place)).map(|(place, share, _)| (*place, *share)).collect();
+    let rest: f64 = kept.iter().map(|(_, share)| share).sum();
+    if rest <= 0.0 {
+        return Diagnostic::error(Code::Contradiction, "every drink that the event serves cannot be made without that")
+            .help("give other drinks of the menu a share of the event")
+            .in_file(&menu.file)
+            .refused(found);
+    }
+    // with nothing fallen the shares stay as they are written
+    let lifted = if kept.len() == shares.len() { 1.0 } else { whole / rest };
     let all = party.guests as f64 * party.hours * party.per_hour * (1.0 + party.reserve);
     let glasses = |share: f64| (all * share / whole - 1e-6).ceil().max(0.0) as u64;
-    Some(shares.iter().map(|&(place, share, _)| Served { place, share, glasses: glasses(share) }).collect())
+    let served = kept.into_iter().map(|(place, share)| (place, share * lifted));
+    Some(served.map(|(place, share)| Served { place, share, glasses: glasses(share) }).collect())
 }

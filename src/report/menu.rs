@@ -133,6 +133,8 @@ pub(crate) struct EventView {
     pub(crate) on_stated: bool,
     pub(crate) glasses: u64,
     pub(crate) drinks: Vec<ServedView>,
+    /// Drinks with a share that fall away with what is not there: the others take it.
+    pub(crate) fallen: Vec<String>,
     /// What is made and ordered for it, what the board has on hand counted.
     pub(crate) plan: PlanView,
 }
@@ -183,10 +185,12 @@ impl MenuView {
         }
         let (drinks, left_out) = listed(&menu, house, Some(question.today), found);
         let missing = question.without.iter().filter_map(|name| Gone::find(name, house, &drinks, found));
-        let without = missing.collect::<Vec<_>>().iter().map(|gone| WithoutView::new(gone, &drinks)).collect();
+        let without: Vec<WithoutView> =
+            missing.collect::<Vec<_>>().iter().map(|gone| WithoutView::new(gone, &drinks)).collect();
         let party = Party::settle(&menu, question.event, found);
         let party = party.filter(|party| !is_over(party, question, &menu, found));
-        let event = party.and_then(|party| EventView::of(&menu, party, question, house, found));
+        let fallen: Vec<String> = without.iter().flat_map(|gone| &gone.drinks).map(|of| of.of.clone()).collect();
+        let event = party.and_then(|party| EventView::of(&menu, party, question, &fallen, house, found));
         let markets = &house.settings.markets;
         let rows = rows(markets);
         let bottles_to_state =
@@ -266,6 +270,7 @@ impl EventView {
         menu: &Menu,
         party: Party,
         question: MenuQuestion<'_>,
+        fallen: &[String],
         house: &House,
         found: &mut Vec<Diagnostic>,
     ) -> Option<Self> {
@@ -279,7 +284,10 @@ impl EventView {
                 .in_file(&menu.file)
                 .refused(found);
         }
-        let served = served(menu, &party, found)?;
+        let served = served(menu, &party, fallen, found)?;
+        let is_fallen = |drink: &&menu::MenuDrink| fallen.iter().any(|of| fold(of) == fold(&drink.name.value));
+        let fallen = menu.drinks.iter().filter(|drink| drink.share.is_some()).filter(is_fallen);
+        let fallen = fallen.map(|drink| drink.name.value.clone()).collect();
         let mut board = menu::board_of(of_house, from, on);
         menu::put_on(&mut board, menu, Sales { weekly: false, event: Some((on, &served)) }, house, found);
         // of the board's products only what the event takes
@@ -305,6 +313,7 @@ impl EventView {
             on_stated: party.on.is_some(),
             glasses: served.iter().map(|of| of.glasses).sum(),
             drinks: drinks.collect(),
+            fallen,
             plan: PlanView { menu: None, ..plan },
         })
     }

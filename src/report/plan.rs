@@ -218,7 +218,7 @@ impl PlanView {
         let party = Party::settle(&menu, OccasionAsked::default(), found);
         let last = from.checked_add_days(Days::new(board.days.unsigned_abs().into())).unwrap_or(from);
         let on = party.and_then(|party| party.on).filter(|on| (from..last).contains(on));
-        let at_event = party.filter(|_| on.is_some()).and_then(|party| menu::served(&menu, &party, found));
+        let at_event = party.filter(|_| on.is_some()).and_then(|party| menu::served(&menu, &party, &[], found));
         let sales = Sales { weekly: true, event: on.zip(at_event.as_deref()) };
         menu::put_on(&mut board, &menu, sales, house, found);
         let mut view = Self::planned(&board, &file, house, from, found)?;

@@ -96,6 +96,7 @@ mod typed_names;
 mod uncertainty;
 mod units;
 mod weighing;
+mod what_is_out;
 mod without_group;
 mod words;
 mod worked_examples;

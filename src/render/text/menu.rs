@@ -283,6 +283,13 @@ fn event(event: &EventView) -> String {
         vec![drink.of.clone(), percent_text(drink.share), glasses]
     });
     let rows: Vec<Vec<String>> = rows.collect();
+    let fallen = wrapped("", &format!("Not served: {}. The others take their share.", event.fallen.join(", ")));
+    let fallen = if event.fallen.is_empty() { String::new() } else { fallen };
     let shelf = wrapped("", "What the board has on hand is counted, what the week takes of it until then is not.");
-    format!("{}{}{shelf}{}", wrapped("\nEvent: ", &said), table::columns(&rows), super::plan::planned(&event.plan))
+    format!(
+        "{}{}{fallen}{shelf}{}",
+        wrapped("\nEvent: ", &said),
+        table::columns(&rows),
+        super::plan::planned(&event.plan)
+    )
 }

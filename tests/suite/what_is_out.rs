@@ -1,0 +1,64 @@
+//! What is not there, and what an aim chose, wherever a drink is asked about: swaps, events.
+
+use crate::kitchen::Kitchen;
+
+const LARDER: &str = "[ingredient.\"house rum\"]\nabv = 40\nprice = \"20.00 GBP / 700 ml\"\nallergens = []\n\
+    [ingredient.\"house gin\"]\nabv = 44\nprice = \"22.00 GBP / 700 ml\"\nallergens = []\n\
+    [ingredient.\"white sugar\"]\nlike = \"white sugar\"\nprice = \"1.10 GBP / 1 kg\"\n\
+    [ingredient.\"lime juice\"]\nlike = \"lime juice\"\nprice = \"5 GBP / 1 L\"\n";
+const SYRUP: &str = "name = \"House syrup\"\nmakes = \"1 L\"\nclass = \"syrup\"\n[target]\nbrix = \"48 to 52\"\n[parts]\n\
+    \"white sugar\" = \"as needed\"\nwater = \"as needed\"\n[aim]\nleast = \"cost\"\n[keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"\n";
+
+fn drink(name: &str, spirit: &str) -> String {
+    format!(
+        "name = {name:?}\nhow = \"shaken\"\nwater = \"30 g\"\n[parts]\n\"house {spirit}\" = \"50 ml\"\n\"lime juice\" = \"20 ml\"\nhoney = \"15 ml\"\n"
+    )
+}
+
+fn house() -> Kitchen {
+    let kitchen = Kitchen::new(LARDER);
+    kitchen.write("syrup.toml", SYRUP);
+    for (file, name, spirit) in [("a", "Rum one", "rum"), ("b", "Gin one", "gin"), ("c", "Gin two", "gin")] {
+        kitchen.write(&format!("{file}.toml"), &drink(name, spirit));
+    }
+    kitchen
+}
+
+/// A product with an aim goes in as that chose it, though no card of the drink names it yet.
+#[test]
+fn a_swap_takes_a_product_as_its_aim_chose_it() {
+    let kitchen = house();
+    let (code, page, said) = kitchen.run(&["swap", "a.toml", "--old", "honey", "--new", "House syrup"]);
+    assert!(code == Some(0) && page.contains("House syrup in place of honey"), "{page}{said}");
+    let all = format!("{page}{said}").split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(all.contains("goes in as its aim chooses it"), "{all}");
+    kitchen.write("cordial.toml", "name = \"Cordial\"\nmakes = \"1 L\"\n[target]\nbrix = 40\n[parts]\nhoney = \"as needed\"\nwater = \"as needed\"\n");
+    let (code, page, said) = kitchen.run(&["swap", "cordial.toml", "--old", "honey", "--new", "House syrup"]);
+    assert!(code == Some(0) && page.contains("House syrup"), "{page}{said}");
+}
+
+/// 40 guests for 2 h and a tenth more are 88 glasses: 60 and 20 of the shares that are left are 66 and 22.
+#[test]
+fn an_event_serves_nothing_that_cannot_be_made() {
+    let kitchen = house();
+    kitchen.write(
+        "menu.toml",
+        "[drink.\"Rum one\"]\nshare = \"20 %\"\n[drink.\"Gin one\"]\nshare = \"60 %\"\n[drink.\"Gin two\"]\nshare = \"20 %\"\n",
+    );
+    let asked = ["menu", ".", "--guests", "40", "--hours", "2", "--without", "house rum"];
+    let json = kitchen.json(&asked);
+    let event = &json["event"];
+    let served: Vec<(&str, u64)> = event["drinks"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|drink| (drink["of"].as_str().unwrap(), drink["glasses"].as_u64().unwrap()))
+        .collect();
+    assert_eq!(served, [("Gin one", 66), ("Gin two", 22)]);
+    assert_eq!(event["fallen"], serde_json::json!(["Rum one"]));
+    assert!(!event["plan"].to_string().contains("house rum"), "{event}");
+    let (_, page, _) = kitchen.run(&asked);
+    assert!(page.contains("Not served: Rum one."), "{page}");
+    let (code, _, said) = kitchen.run(&["menu", ".", "--guests", "40", "--hours", "2", "--without", "lime juice"]);
+    assert!(code == Some(1) && said.contains("every drink that the event serves"), "{said}");
+}
