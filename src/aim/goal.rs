@@ -145,13 +145,13 @@ fn waste(offer: &Offer, house: &House) -> Goal {
         let bottled = (1.0 - room.left_behind) * (line.joins.total_grams() - line.keeps);
         let wasted = bought - evaporated - bottled;
         // Rounding of a composition is no waste, and would decide between answers that are as good.
-        if room.is_open(part) && wasted.abs() > 1e-9 { wasted } else { 0.0 }
+        if wasted.abs() > 1e-9 { wasted } else { 0.0 }
     });
     Goal {
         per_gram: per_part.zip(&spares).map(|(wasted, spares)| wasted - spares).collect(),
         use_up: use_up.collect(),
         spares,
-        what: "grams bought of what is as needed that do not come into the bottle",
+        what: "grams bought that do not come into the bottle",
         counted: CountedIn::Grams,
     }
 }

@@ -13,13 +13,13 @@ use crate::solver::room::Room;
 use crate::uncertainty;
 
 /// The room with each range met with its margin, as far as that is known of the card as one answer makes it, and as far as
-/// the others leave room for it: one after the other in card order.
-pub(super) fn inside(room: &Room, solved: &Option<Solved>, house: &House) -> Room {
+/// the others leave room for it: one after the other in card order. Tried with the least `beside_water`, which surely is a liquid.
+pub(super) fn inside(room: &Room, solved: &Option<Solved>, beside_water: Vec<f64>, house: &House) -> Room {
     let unsure = solved.as_ref().map(|solved| uncertainty::of_headlines(solved, &house.settings.instruments));
     let half_width = |range: &TargetRange| uncertainty::find(unsure.as_deref()?, range.kind).map(|u| u.half_width);
     let wanted: Vec<TargetRange> =
         room.ranges.iter().map(|range| narrowed(range, half_width(range).unwrap_or(0.0))).collect();
-    let nothing = [vec![0.0; room.lines.len()]];
+    let nothing = [beside_water];
     let mut kept = Room { ranges: wanted.clone(), ..room.clone() };
     if kept.land(&nothing).is_ok() {
         return kept;

@@ -1,6 +1,8 @@
 //! What a card with room chooses: its aim as numbers, the best corner of what it allows, and the card with that chosen. The
 //! ordinary solver makes the rest of it: no sheet, date or cost knows that there was a choice.
 
+mod dissolved;
+mod emptied;
 mod goal;
 mod inside;
 mod margin;
@@ -8,6 +10,7 @@ mod ties;
 mod told;
 
 use std::borrow::Cow;
+use std::cmp::Ordering;
 
 use crate::assessment::{self, Which};
 use crate::card::{Aim, Card};
@@ -17,7 +20,7 @@ use crate::properties::amount_for;
 use crate::shelf_life::Draws;
 use crate::solver::room::{BestCorner, NoRoom, Room};
 use crate::solver::{Offer, Options, Solved, no_room, offer, solve};
-use crate::vocabulary::Prized;
+use crate::vocabulary::{Prized, Spared};
 
 use goal::Goal;
 pub use inside::with_product;
@@ -69,14 +72,14 @@ fn choose<'a>(
         return Ok((Cow::Borrowed(card), nothing_free(card).into_iter().collect()));
     }
     let Some(aim) = &card.aim else { return Ok((Cow::Borrowed(card), Vec::new())) };
-    let best = |offer: &Offer| -> Result<Best, Vec<Diagnostic>> {
+    let best_of = |offer: &Offer| -> Result<Best, Vec<Diagnostic>> {
         let ties = Ties::of(card, offer, house);
         match aim.value {
             Aim::Least(of) => {
                 let goal = Goal::of(of, card, offer, house)?;
                 let aims: Vec<Vec<f64>> = std::iter::once(&goal).chain(&ties.0).map(|g| g.per_gram.clone()).collect();
                 let corner = offer.room.land(&aims).map_err(|why| no_room(card, &offer.room, &why))?;
-                Ok(Best { corner, goal: Some(goal), ties, how: None, is_tie: false })
+                Ok(Best { corner, goal: Some(goal), ties, how: None, is_tie: false, alike: Vec::new() })
             }
             Aim::Most(Prized::Life) => {
                 longest(card, house, options, offer, ties).map_err(|why| no_room(card, &offer.room, &why))
@@ -84,25 +87,56 @@ fn choose<'a>(
         }
     };
     let written = offer.room.ranges.clone();
-    let any = offer.room.land(&[vec![0.0; offer.room.lines.len()]]);
+    // of all answers the one with the most water surely is a liquid
+    let beside_water = ties::beside_water(&offer);
+    let any = offer.room.land(std::slice::from_ref(&beside_water));
     let any = any.map_err(|why| no_room(card, &offer.room, &why))?;
-    let narrow = margin::inside(&offer.room, &solved_at(&offer, card, &any, house, options), house);
+    let mut narrow = margin::inside(&offer.room, &solved_at(&offer, card, &any, house, options), beside_water, house);
+    dissolved::cap(&mut narrow);
     let wide = std::mem::replace(&mut offer.room, narrow);
+    // lowers the end of the sugar by an answer; `false` where its water holds all of it
+    let crystallises = |offer: &mut Offer, corner: &BestCorner| {
+        let solved = solved_at(offer, card, corner, house, options);
+        solved.is_some_and(|solved| dissolved::lower(&mut offer.room, written.len(), &solved, house))
+    };
+    for _ in 0..ROUNDS {
+        let sweetest = offer.room.land(&[dissolved::sweetest(&offer.room)]);
+        if !sweetest.is_ok_and(|corner| crystallises(&mut offer, &corner)) {
+            break;
+        }
+    }
+    let mut best = best_of(&offer);
+    for _ in 0..ROUNDS {
+        let Some(found) = best.as_ref().ok().map(|best| best.corner.clone()) else { break };
+        if !crystallises(&mut offer, &found) {
+            break;
+        }
+        best = best_of(&offer);
+    }
     // what is narrower than what cannot be told is met as far as it can be
-    let best = match best(&offer) {
+    let best = match best {
         Ok(best) => best,
         Err(_) => {
             offer.room = wide;
-            best(&offer)?
+            best_of(&offer)?
         }
     };
+    if aim.value != Aim::Least(Spared::Cost) {
+        let asked = emptied::asked(card, &offer, &best);
+        if !asked.is_empty() {
+            return Err(asked);
+        }
+    }
     let mut chosen = offer.chosen(card, &best.corner);
     // of the size that the card states nothing has to be solved again
     let of_another_size = options.size.as_ref().map(|_| solved_at(&offer, card, &best.corner, house, options));
     let asked_for = of_another_size.flatten();
     chosen.landed = Some(told::landed(card, &offer, &written, &best, asked_for.as_ref()));
-    Ok((Cow::Owned(chosen), Vec::new()))
+    Ok((Cow::Owned(chosen), emptied::told(card, &offer, &best)))
 }
+
+/// The end of the sugar settles in two or three rounds: what dissolves less beside spirit makes room for more of it.
+const ROUNDS: usize = 5;
 
 /// The best answer, and how it is the best.
 struct Best {
@@ -113,6 +147,8 @@ struct Best {
     how: Option<String>,
     /// Whether every answer is as good.
     is_tie: bool,
+    /// Answers that were looked at and are as good, where what is aimed at has no numbers.
+    alike: Vec<BestCorner>,
 }
 
 fn solved_at(offer: &Offer, card: &Card, corner: &BestCorner, house: &House, options: &Options) -> Option<Solved> {
@@ -146,7 +182,8 @@ fn nothing_free(card: &Card) -> Option<Diagnostic> {
 /// Few draws tell which of some corners keeps longest; the date itself is drawn in full afterwards.
 const DRAWS: u32 = 4_000;
 
-/// The corner that keeps longest in the store that the card is planned for; of equal ones the one that [`Ties`] take. Life
+/// The corner that keeps longest in the store that the card is planned for; of equal ones one that lacks the fewest parts, and of
+/// those the one that [`Ties`] take. Life
 /// goes in steps, so no slope leads to it: every way in which the ranges can stand at their ends, and the ends of every open
 /// part, are dated, each by the one judgement.
 fn longest(card: &Card, house: &House, options: &Options, offer: &Offer, ties: Ties) -> Result<Best, NoRoom> {
@@ -171,9 +208,15 @@ fn longest(card: &Card, house: &House, options: &Options, offer: &Offer, ties: T
         (None, _) => format!("none of {many} corners has a date: {taken} of them"),
     };
     let is_tie = !has_none && most == least;
-    let longest = dated.into_iter().filter(|(days, _)| *days == most).map(|(_, corner)| corner);
-    let corner = longest.reduce(|a, b| if ties.prefer(&b, &a) { b } else { a }).ok_or(NoRoom::Crowded)?;
-    Ok(Best { corner, goal: None, ties, how: Some(how), is_tie })
+    let alike: Vec<BestCorner> =
+        dated.into_iter().filter(|(days, _)| *days == most).map(|(_, corner)| corner).collect();
+    let lacks = |corner: &BestCorner| emptied::emptied(card, offer, corner).count();
+    let is_before = |one: &BestCorner, other: &BestCorner| match lacks(one).cmp(&lacks(other)) {
+        Ordering::Equal => ties.prefer(one, other),
+        fewer => fewer == Ordering::Less,
+    };
+    let corner = alike.iter().reduce(|a, b| if is_before(b, a) { b } else { a }).ok_or(NoRoom::Crowded)?.clone();
+    Ok(Best { corner, goal: None, ties, how: Some(how), is_tie, alike })
 }
 
 /// A card of which everything is chosen, so that the solver takes it.

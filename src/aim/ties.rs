@@ -32,7 +32,7 @@ impl Ties {
 }
 
 /// Of a gram of each open part what is no water.
-fn beside_water(offer: &Offer) -> Vec<f64> {
+pub(super) fn beside_water(offer: &Offer) -> Vec<f64> {
     let is_water = |ingredient: &Ingredient| ingredient.kind == Some(Kind::Water);
     let own = |part: usize| -> f64 {
         offer.ingredients(part).iter().filter(|(ingredient, _)| !is_water(ingredient)).map(|(_, share)| share).sum()

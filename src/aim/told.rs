@@ -23,7 +23,7 @@ pub(super) fn landed(
         of_batch / corner.masses.iter().sum::<f64>()
     });
     let stands_at = |rule: Rule| corner.is_pinned(rule);
-    let moved: Vec<EndMoved> = (0..room.ranges.len()).map(|at| one_more(room, best, at, times)).collect();
+    let moved: Vec<EndMoved> = (0..written.len()).map(|at| one_more(room, best, at, times)).collect();
     // what is dearer or cheaper with an end a point further stands there for that end
     let decides = |rule: Rule| {
         stands_at(rule)
@@ -68,6 +68,8 @@ pub(super) fn landed(
     });
     let mut said: Vec<String> = goal.iter().map(|goal| format!("counted: {}", goal.what)).collect();
     said.extend(best.how.clone());
+    // the end behind those of the card
+    let stays_dissolved = stands_at(Rule::End(written.len(), true));
     let ranges = ranges.collect();
     let parts = bounded.collect();
     let one_more = moved.into_iter().filter_map(|moved| if let EndMoved::To(more) = moved { Some(more) } else { None });
@@ -82,6 +84,7 @@ pub(super) fn landed(
         one_more,
         how: said,
         of_equals: ties.taken(),
+        stays_dissolved,
     }
 }
 

@@ -57,6 +57,8 @@ pub struct Landed {
     pub how: Vec<String>,
     /// Which of equal answers is taken, in words.
     pub of_equals: &'static str,
+    /// Whether more sugar would not stay dissolved in its store, and so there is no more.
+    pub stays_dissolved: bool,
 }
 
 /// Where a target with room landed, in the unit of its kind.

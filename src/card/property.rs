@@ -11,7 +11,7 @@ use crate::vocabulary::PhBy;
 
 use super::landed::TargetRange;
 use super::model::{Measured, Target};
-use super::room::{Wanted, wanted};
+use super::room::{Wanted, sides, wanted};
 use crate::properties::TargetKind;
 
 /// A property as a card takes it: as it is written and as the schema has it, its limits, and why.
@@ -93,6 +93,11 @@ const CONCENTRATION: FieldKind<f64> = FieldKind::new(FieldShape::Text, |given, r
 });
 
 const PH_KIND: FieldKind<f64> = FieldKind::new(PH.shape(), |given, reader| {
+    if given.value.value.text().and_then(sides).is_some() {
+        let help = "write one number, ph = 3.2; brix, abv, sugar and acid take a range (\"12 to 16 g/L\")";
+        let title = "`ph` takes one number and no range".to_owned();
+        return reader.refuse(given.out_of_range(title, "a range", help));
+    }
     let literal = given.literal(reader, PH.expected)?;
     match literal {
         Literal::Number(ph) => within(&PH, ph, given, reader),

@@ -16,7 +16,7 @@ pub(super) enum Wanted {
 }
 
 /// The two sides of a range as they are written: "18 to 20 %", "18-20 %", "at least 18 %", "at most 20 %".
-fn sides(written: &str) -> Option<[Option<String>; 2]> {
+pub(super) fn sides(written: &str) -> Option<[Option<String>; 2]> {
     let text = written.trim();
     let lower = text.to_lowercase();
     let behind = |words: &[&str]| {

@@ -3,7 +3,7 @@
 super::words! {
     /// What there shall be least of.
     Spared, "aim":
-    Cost = "cost" | "money",
+    Cost = "cost",
     Waste = "waste",
 }
 

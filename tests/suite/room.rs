@@ -47,6 +47,17 @@ fn made(text: &str, house: &House) -> Result<(Card, Solved), Vec<Diagnostic>> {
     }
 }
 
+/// What the parts of a card are called, in its order.
+fn card_labels(text: &str) -> Vec<String> {
+    read(text).last.parts.iter().map(|part| part.label.value.clone()).collect()
+}
+
+/// The grams of parts by their labels; nothing of what was left out.
+fn grams_of(solved: &Solved, labels: &[String]) -> Vec<f64> {
+    let of = |label: &String| solved.last().parts.iter().find(|part| part.label == *label);
+    labels.iter().map(|label| of(label).map_or(0.0, |part| part.mass_g)).collect()
+}
+
 fn cost(solved: &Solved) -> f64 {
     let price = |of: &str| PRICES.iter().find(|(name, _)| *name == of).map_or(0.0, |(_, price)| price / 1000.0);
     solved.last().parts.iter().map(|part| part.mass_g * price(&part.label)).sum()
@@ -146,16 +157,16 @@ fn equal_answers_are_told_apart_by_their_price_and_by_the_card() {
             parts[0], parts[1]
         )
     };
-    let grams = |text: &str| -> Vec<f64> {
-        made(text, &house()).unwrap().1.last().parts.iter().map(|part| part.mass_g).collect()
-    };
-    let (sugar, honey) = ("\"white sugar\" = \"as needed\"", "honey = \"as needed\"");
+    let grams = |text: &str| grams_of(&made(text, &house()).unwrap().1, &card_labels(text));
+    let sugar = "\"white sugar\" = { amount = \"as needed\", at_least = \"0 g\" }";
+    let honey = "honey = { amount = \"as needed\", at_least = \"0 g\" }";
     for (place, parts) in [(0, [sugar, honey]), (1, [honey, sugar])] {
         let masses = grams(&card(parts));
         assert!(masses[place] > 100.0 && masses[1 - place] == 0.0, "{masses:?}");
         assert_eq!(masses, grams(&card(parts)));
     }
-    let named = |label: &str| format!("{label} = {{ of = \"white sugar\", amount = \"as needed\" }}");
+    let named =
+        |label: &str| format!("{label} = {{ of = \"white sugar\", amount = \"as needed\", at_least = \"0 g\" }}");
     let masses = grams(&card([&named("one"), &named("other")]));
     assert!(masses[0] > 100.0 && masses[1] == 0.0, "{masses:?}");
 }
@@ -175,6 +186,81 @@ fn least_waste_does_not_run_dry() {
         assert!(range.is_tie && range.binds == [false, false], "{range:?}");
         assert!(chosen.landed.unwrap().one_more.is_empty());
     }
+}
+
+/// What is as good without a part that the card names is asked about, where the aim does not ask for none of it.
+#[test]
+fn a_tie_empties_no_part_that_the_card_names() {
+    let card = |aim: &str, berries: &str| {
+        format!(
+            "name = \"Cordial\"\nmakes = \"1 L\"\n[target]\nbrix = \"50 to 55\"\n[aim]\n{aim}\n[parts]\n\
+             \"lime juice\" = {{ amount = \"as needed\"{berries} }}\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"\n"
+        )
+    };
+    let asked = refusal(&card("least = \"waste\"", ""));
+    assert!(asked.code == Code::TooManyOpen && asked.title.contains("how much `lime juice` goes in"), "{asked:?}");
+    assert!(asked.help.unwrap().contains("at_least = \"0 g\""));
+    for (least, g) in [("0 g", 0.0), ("200 g", 200.0)] {
+        let (_, solved) = made(&card("least = \"waste\"", &format!(", at_least = \"{least}\"")), &house()).unwrap();
+        let part = solved.last().parts.iter().find(|part| part.label == "lime juice");
+        assert!((part.map_or(0.0, |part| part.mass_g) - g).abs() < 1e-6);
+    }
+}
+
+/// What an aim takes none of is not in the product: it brings no allergen, no juice, and its stage is not made.
+#[test]
+fn what_an_aim_leaves_out_is_not_in_it() {
+    let card = "name = \"Liqueur\"\nmakes = \"1 L\"\n[target]\nabv = \"18 to 20 %\"\nsugar = \"200 to 300 g/L\"\n[aim]\nleast = \"cost\"\n\
+                [[stage]]\nname = \"nut wash\"\n[stage.parts]\nalmonds = { amount = \"100 g\", strained = true }\nhoney = \"300 g\"\n\
+                water = \"300 g\"\n[parts]\n\"overproof rum 63 %\" = \"as needed\"\n\"white sugar\" = \"as needed\"\n\
+                \"nut wash\" = \"as needed\"\nwater = \"as needed\"\n";
+    let house = House::from_texts([
+        ("house.toml", "[house]\nname = \"x\"\ncurrency = \"GBP\"\n"),
+        ("larder.toml", &PRICES.iter().map(|(name, price)| format!("[ingredient.{name:?}]\nlike = {name:?}\nallergens = []\nfood = \"sold as food, label\"\nprice = \"{price:.2} GBP / 1 kg\"\n")).chain(["[ingredient.almonds]\nlike = \"almonds\"\nprice = \"20 GBP / 1 kg\"\n".to_owned()]).collect::<String>()),
+    ])
+    .0;
+    let (chosen, solved) = made(card, &house).unwrap();
+    assert_eq!(chosen.landed.unwrap().without, ["nut wash"]);
+    assert_eq!(solved.stages.len(), 1);
+    assert!(solved.ingredients().iter().all(|(of, _)| !of.name.contains("lmond")), "{:?}", solved.ingredients());
+    let draws = stillroom::shelf_life::Draws { draws: 10, ..Default::default() };
+    let day = chrono::NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
+    let (judged, _) = stillroom::assessment::assess(&solved, &house, day, stillroom::assessment::Which::Planned, draws);
+    assert!(judged.allergens.is_empty() && judged.allergens_open.is_empty(), "{:?}", judged.allergens);
+    let mut found = Vec::new();
+    aim::chosen(&read(card), &house, &Options::default(), &mut found).unwrap();
+    assert!(found.iter().any(|d| d.code == Code::Unused && d.title.contains("nut wash")), "{found:?}");
+}
+
+/// Without an upper end there is as much sugar as the water holds in the store, and never a lump with no liquid.
+#[test]
+fn sugar_stays_dissolved() {
+    let card = |target: &str, aim: &str| {
+        format!(
+            "name = \"Syrup\"\nmakes = \"1 L\"\n[target]\n{target}\n[aim]\n{aim}\n[parts]\n\"white sugar\" = \"as needed\"\n\
+             water = {{ amount = \"as needed\", at_least = \"0 g\" }}\n"
+        )
+    };
+    let brix = |target: &str, aim: &str| {
+        value_of(TargetKind::Brix, made(&card(target, aim), &house()).unwrap().1.bottled()).unwrap()
+    };
+    // a saturated syrup at 5 °C, by the equation that `sucrose_saturation` names
+    let of_house = house();
+    let fridge = of_house.settings.stores.iter().find(|store| store.name == "fridge").unwrap();
+    let held = stillroom::mixture::solubility::sucrose_saturation(fridge.temperature).unwrap().value.get();
+    assert!((brix("brix = \"at least 50\"", "most = \"life\"") - held).abs() < 0.05);
+    assert!((50.0..50.5).contains(&brix("brix = \"at least 50\"", "least = \"cost\"")));
+    assert!((49.0..49.5).contains(&brix("sugar = \"at least 600 g/L\"", "least = \"cost\"")));
+}
+
+/// The seeds of what is weighed in are thrown away as well as those of what is as needed.
+#[test]
+fn waste_counts_what_is_strained_out_of_all_parts() {
+    let card = "name = \"Syrup\"\nmakes = \"2 L\"\n[target]\nbrix = \"at least 60\"\n[aim]\nleast = \"waste\"\n[parts]\n\
+                raspberries = { amount = \"500 g\", strained = true, holds = -0.5 }\n\
+                \"white sugar\" = \"as needed\"\nwater = \"as needed\"\n";
+    let (chosen, _) = made(card, &house()).unwrap();
+    assert_eq!(chosen.landed.unwrap().comes_to.unwrap(), "250.0 g");
 }
 
 /// What the aim comes to is of the batch that was asked for: five times as much as of the card's own.
@@ -290,7 +376,7 @@ const SYRUP_WITH_ROOM: &str = "name = \"House syrup\"\nmakes = \"1 L\"\n[target]
     \"white sugar\" = \"as needed\"\nwater = \"as needed\"\n[aim]\nleast = \"cost\"\n";
 
 /// A house of these cards, with prices.
-fn house_of(cards: &[(&str, &str)]) -> House {
+fn of_houseof(cards: &[(&str, &str)]) -> House {
     let entry = |(name, price): &(&str, f64)| {
         format!("[ingredient.{name:?}]\nlike = {name:?}\nprice = \"{price} GBP / 1 kg\"\n")
     };
@@ -305,7 +391,7 @@ fn a_card_with_room_goes_in_as_its_aim_chooses_it() {
     let middle = "name = \"Middle\"\nmakes = \"1 L\"\n[parts]\n\"House syrup\" = \"500 g\"\nwater = \"as needed\"\n";
     let outer =
         "name = \"Drink\"\nhow = \"built\"\nwater = \"10 g\"\n[parts]\nMiddle = \"50 g\"\n\"House syrup\" = \"20 g\"\n";
-    let house = house_of(&[("syrup.toml", SYRUP_WITH_ROOM), ("middle.toml", middle)]);
+    let house = of_houseof(&[("syrup.toml", SYRUP_WITH_ROOM), ("middle.toml", middle)]);
     let (alone, syrup) = made(SYRUP_WITH_ROOM, &house).unwrap();
     let card = read(outer);
     let mut found = Vec::new();
@@ -324,14 +410,14 @@ fn a_card_with_room_goes_in_as_its_aim_chooses_it() {
 fn without_an_aim_a_card_that_goes_in_asks_for_one() {
     let outer = read("name = \"Drink\"\nhow = \"built\"\nwater = \"10 g\"\n[parts]\n\"House syrup\" = \"20 g\"\n");
     let aimless = SYRUP_WITH_ROOM.replace("[aim]\nleast = \"cost\"\n", "");
-    let house = house_of(&[("syrup.toml", &aimless)]);
+    let house = of_houseof(&[("syrup.toml", &aimless)]);
     let made = aim::chosen(&outer, &house, &Options::default(), &mut Vec::new()).unwrap();
     let found = solve(&made.card, &made.house, &Options::default()).diagnostics;
     let said = found.iter().find(|d| d.code == Code::TooManyOpen).unwrap();
     assert!(said.help.as_ref().unwrap().ends_with("\n[aim]\nleast = \"cost\""), "{said:?}");
     // an aim that counts what has no price is asked of the card that has it
     let unpriced = SYRUP_WITH_ROOM.replace("white sugar", "agave syrup").replace("48 to 52", "30 to 40");
-    let house = house_of(&[("syrup.toml", &unpriced)]);
+    let house = of_houseof(&[("syrup.toml", &unpriced)]);
     let mut found = Vec::new();
     assert!(aim::chosen(&outer, &house, &Options::default(), &mut found).is_none());
     assert!(found.iter().any(|d| d.code == Code::NoPrice && d.file.as_deref() == Some("syrup.toml")), "{found:?}");
@@ -343,12 +429,10 @@ fn the_least_waste_uses_up_what_ends_soon() {
     let inner = |name: &str| {
         format!("name = {name:?}\nmakes = \"1 L\"\n[parts]\n\"white sugar\" = \"500 g\"\nwater = \"as needed\"\n")
     };
-    let mut house = house_of(&[("one.toml", &inner("One syrup")), ("other.toml", &inner("Other syrup"))]);
-    let card = "name = \"Mix\"\nmakes = \"1 L\"\n[target]\nbrix = \"20 to 22\"\n[parts]\n\"One syrup\" = \"as needed\"\n\
-                \"Other syrup\" = \"as needed\"\nwater = \"as needed\"\n[aim]\nleast = \"waste\"\n";
-    let grams = |house: &House| -> Vec<f64> {
-        made(card, house).unwrap().1.last().parts.iter().map(|part| part.mass_g).collect()
-    };
+    let mut house = of_houseof(&[("one.toml", &inner("One syrup")), ("other.toml", &inner("Other syrup"))]);
+    let card = "name = \"Mix\"\nmakes = \"1 L\"\n[target]\nbrix = \"20 to 22\"\n[parts]\n\"One syrup\" = { amount = \"as needed\", at_least = \"0 g\" }\n\
+                \"Other syrup\" = { amount = \"as needed\", at_least = \"0 g\" }\nwater = \"as needed\"\n[aim]\nleast = \"waste\"\n";
+    let grams = |house: &House| grams_of(&made(card, house).unwrap().1, &card_labels(card));
     let before = grams(&house);
     assert!(before[0] > 100.0 && before[1] == 0.0, "{before:?}");
     house.saw_ending("Other syrup", "B7", chrono::NaiveDate::from_ymd_opt(2026, 12, 1).unwrap());

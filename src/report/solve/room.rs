@@ -21,6 +21,8 @@ pub(crate) struct RoomView {
     pub(crate) how: Vec<String>,
     /// Which of equal answers is taken: "the cheapest".
     pub(crate) of_equals: &'static str,
+    /// More sugar would not stay dissolved in its store, and so there is no more.
+    pub(crate) no_more_stays_dissolved: bool,
 }
 
 /// A target with room, in the unit of its kind.
@@ -99,6 +101,7 @@ impl From<&Landed> for RoomView {
             one_more_point: landed.one_more.iter().map(one_more).collect(),
             how: landed.how.clone(),
             of_equals: landed.of_equals,
+            no_more_stays_dissolved: landed.stays_dissolved,
         }
     }
 }

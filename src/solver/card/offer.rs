@@ -1,12 +1,14 @@
 //! A card with room as the engine sees it, for the room that knows what is best; and the card with what was chosen.
 
-use crate::card::{Amount, Card, Part, PartBounds};
+use std::collections::BTreeSet;
+
+use crate::card::{Amount, Card, Part, PartBounds, Stage};
 use crate::diagnostic::Span;
 use crate::house::House;
 use crate::larder::Ingredient;
 use crate::mixture::Component;
 use crate::properties::TargetKind;
-use crate::units::grams;
+use crate::spelling::fold;
 
 use super::super::Solved;
 use super::super::balance::{MassRule, Yield};
@@ -122,14 +124,14 @@ impl Offer {
         self.bounds.get(at).copied()
     }
 
-    /// The card with what a corner chose: the ends and bounds that decide it as targets and amounts, what is not needed at
-    /// nothing. The ordinary solver finds the rest.
+    /// The card with what a corner chose: the ends and bounds that decide it as targets and amounts, what is not needed left
+    /// out. The ordinary solver finds the rest.
     pub fn chosen(&self, card: &Card, corner: &BestCorner) -> Card {
         let mut chosen = card.clone();
-        let nothing = Amount::Mass(grams(0.0));
+        let mut left_out = BTreeSet::new();
         for pin in &corner.pins {
             match *pin {
-                Pin::Zero(i) => chosen.last.parts[i].amount.value = nothing,
+                Pin::Zero(i) => drop(left_out.insert(i)),
                 Pin::Rule(Rule::Bound(i)) => {
                     let (part, upper) = self.bounds[i];
                     let part = &mut chosen.last.parts[part];
@@ -145,6 +147,29 @@ impl Offer {
             }
         }
         chosen.targets.sort_by_key(|target| target.span.start);
+        leave_out(&mut chosen, &left_out);
         chosen
+    }
+}
+
+/// Takes parts of the last stage off a card, and the stages that nothing takes then: what there is none of is in no bottle, and
+/// nothing is to be said of it.
+fn leave_out(card: &mut Card, parts: &BTreeSet<usize>) {
+    let taken = |card: &Card| -> BTreeSet<String> { card.all_parts().map(|(_, part)| fold(&part.of.value)).collect() };
+    let mut before = taken(card);
+    let mut place = 0..card.last.parts.len();
+    card.last.parts.retain(|_| !place.next().is_some_and(|at| parts.contains(&at)));
+    loop {
+        let now = taken(card);
+        let is_idle = |stage: &Stage| {
+            let name = stage.name.as_ref().map(|name| fold(&name.value));
+            name.is_some_and(|name| before.contains(&name) && !now.contains(&name))
+        };
+        let many = card.stages.len();
+        card.stages.retain(|stage| !is_idle(stage));
+        if card.stages.len() == many {
+            break;
+        }
+        before = now;
     }
 }

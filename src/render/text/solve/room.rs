@@ -13,8 +13,10 @@ pub(super) fn room(view: &SolveView, full: bool) -> String {
     let aim = room.aim.iter().cloned().chain(comes_to).collect::<Vec<_>>().join(": ");
     let landed =
         room.targets.iter().map(|target| range(target, room.of_equals)).chain(room.parts.iter().filter_map(bound));
+    let clear = room.no_more_stays_dissolved.then(|| "more sugar would not stay dissolved in its store".to_owned());
     let without = (!room.without.is_empty()).then(|| format!("no {}", room.without.join(", no ")));
-    let all: Vec<String> = [aim].into_iter().filter(|aim| !aim.is_empty()).chain(landed).chain(without).collect();
+    let all: Vec<String> =
+        [aim].into_iter().filter(|aim| !aim.is_empty()).chain(landed).chain(clear).chain(without).collect();
     let mut out = wrapped("Aim: ", &all.join("; "));
     out.extend((!room.use_up.is_empty()).then(|| wrapped("  use up: ", &room.use_up.join("; "))));
     let more: Vec<String> = room.one_more_point.iter().map(one_more).collect();
