@@ -41,7 +41,14 @@ pub(super) fn landed(
         let binds = ends.map(decides);
         let is_tie = !binds.contains(&true) && ends.into_iter().any(stands_at);
         let margin = margin.filter(|off| *off > 0.0);
-        Some(LandedRange { range: *range, value: value_of(range.kind, &liquid)?, binds, is_tie, margin })
+        Some(LandedRange {
+            range: *range,
+            inside: *inside,
+            value: value_of(range.kind, &liquid)?,
+            binds,
+            is_tie,
+            margin,
+        })
     });
     let text = |span: crate::diagnostic::Span| {
         card.text.get(span.start..span.end).unwrap_or_default().trim_matches('"').to_owned()

@@ -66,6 +66,8 @@ pub struct Landed {
 pub struct LandedRange {
     /// What was asked.
     pub range: TargetRange,
+    /// The same with the ends moved inside by what cannot be told of a batch.
+    pub inside: TargetRange,
     /// Where it landed.
     pub value: f64,
     /// Whether its lower, its upper end decides the answer.

@@ -6,7 +6,7 @@ use crate::assessment;
 use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
-use crate::mixture::{Component, Mixture};
+use crate::mixture::Component;
 use crate::properties::Properties;
 use crate::properties::value_of;
 use crate::safety::Caution;
@@ -68,6 +68,8 @@ pub(crate) struct AdjustLine {
     pub of: TargetKind,
     pub(crate) in_hand: f64,
     pub(crate) wanted: Option<f64>,
+    /// Where the card leaves room and the batch lies in it: no less, and no more than this.
+    pub(crate) wanted_within: Option<[Option<f64>; 2]>,
     pub(crate) then: f64,
 }
 
@@ -130,7 +132,7 @@ impl AdjustView {
             add: add.collect(),
             after: Properties::of_mixture(&made, celsius(20.0), house.settings.altitude.unwrap_or_default()),
             yields: AmountView::of_liquid(&made),
-            as_weighed: as_weighed(&adjusted.batch, &weighed.after(), &adjusted.targets),
+            as_weighed: as_weighed(&weighed),
             doubt: adjusted::landings(adjusted, instruments),
             vessel_ml: adjusted.vessel_ml,
             fits: adjusted.vessel_ml.map(|_| adjusted.share_that_fits().is_none()),
@@ -140,12 +142,16 @@ impl AdjustView {
     }
 }
 
-fn as_weighed(batch: &Mixture, after: &Mixture, targets: &[TargetValue]) -> AsWeighed {
+/// Of additions as they are weighed.
+fn as_weighed(adjusted: &Adjusted) -> AsWeighed {
+    let (batch, after) = (&adjusted.batch, &adjusted.after());
     let kinds = [TargetKind::Brix, TargetKind::Abv, TargetKind::Sugar, TargetKind::Acid];
     let landing = |of| {
         let (in_hand, then) = value_of(of, batch).zip(value_of(of, after))?;
-        let wanted = targets.iter().find(|(kind, _)| *kind == of).map(|(_, value)| *value);
-        Some(AdjustLine { of, in_hand, wanted, then })
+        let wanted = adjusted.targets.iter().find(|(kind, _)| *kind == of).map(|(_, value)| *value);
+        let range = adjusted.ranges.iter().find(|range| range.kind == of && wanted.is_none());
+        let wanted_within = range.map(|range| [range.least, range.most]);
+        Some(AdjustLine { of, in_hand, wanted, wanted_within, then })
     };
     AsWeighed { yields: AmountView::of_liquid(after), landings: kinds.into_iter().filter_map(landing).collect() }
 }

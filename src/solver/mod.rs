@@ -27,7 +27,7 @@ pub(crate) use card::{DEEPEST, faults};
 pub use card::{Offer, offer};
 pub(crate) use explain::not_on_card;
 pub use explain::reach::SolveError;
-pub(crate) use explain::room::no_room;
+pub(crate) use explain::room::{no_room, range_words};
 pub(crate) use solved::SolvedStage;
 pub use solved::{IceWater, InnerCard, Solved, SolvedPart, WeighedAlike};
 

@@ -1,7 +1,10 @@
 //! What to add to a batch, and where it lands.
 
-use crate::report::adjust::{AdjustReport, AdjustView};
+use crate::card::TargetRange;
+use crate::diagnostic::Span;
+use crate::report::adjust::{AdjustLine, AdjustReport, AdjustView};
 use crate::report::parts::AmountView;
+use crate::solver::range_words;
 use crate::solver::target::target_words;
 use crate::solver::weighing::Weighing;
 use crate::units::display::grouped;
@@ -70,6 +73,13 @@ pub(in crate::render) fn additions(view: &AdjustView) -> (Vec<Vec<String>>, Vec<
     (rows, fine.into_iter().chain(by_stock).chain(unsure).collect())
 }
 
+/// A range that it lies in, and that is as good as any number in it.
+fn within(line: &AdjustLine) -> Option<String> {
+    let [least, most] = line.wanted_within?;
+    let range = TargetRange { kind: line.of, least, most, span: Span::default() };
+    Some(range_words(&range))
+}
+
 pub(in crate::render) fn landings(view: &AdjustView) -> Vec<Vec<String>> {
     let mut rows = vec![["", "in hand", "wanted", "then"].map(str::to_owned).to_vec()];
     // What is not in it and not wanted needs no line.
@@ -83,7 +93,7 @@ pub(in crate::render) fn landings(view: &AdjustView) -> Vec<Vec<String>> {
         rows.push(vec![
             line.of.key().to_owned(),
             words(line.in_hand) + &with(doubt.map(|d| d.before)),
-            line.wanted.map_or_else(|| "-".to_owned(), words),
+            line.wanted.map(words).or_else(|| within(line)).unwrap_or_else(|| "-".to_owned()),
             words(line.then) + &with(doubt.map(|d| d.after)),
         ]);
     }

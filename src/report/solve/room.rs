@@ -74,7 +74,7 @@ impl RangeEnd {
 
 impl From<&Landed> for RoomView {
     fn from(landed: &Landed) -> Self {
-        let range = |LandedRange { range, value, binds, is_tie, margin }: &LandedRange| TargetRangeView {
+        let range = |LandedRange { range, value, binds, is_tie, margin, inside: _ }: &LandedRange| TargetRangeView {
             of: range.kind,
             least: range.least,
             most: range.most,

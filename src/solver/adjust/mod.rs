@@ -6,8 +6,9 @@
 //! lightest is taken.
 
 mod least;
+mod within;
 
-use crate::card::{Card, Makes, TargetKind};
+use crate::card::{Card, Makes, TargetKind, TargetRange};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::larder::label::{self, LabelFigures};
@@ -19,6 +20,7 @@ use super::card::{self, Options, asked_ml};
 use super::target::{TargetValue, agrees, target_words, volume_ml};
 use super::{Solved, SolvedPart};
 use least::{MOST_PARTS, wish};
+use within::{least_within, ranges, with_ends};
 
 /// The batch in hand, and what is asked of it.
 #[derive(Clone, Debug)]
@@ -46,6 +48,8 @@ pub struct Adjusted {
     pub readings: Vec<TargetValue>,
     /// What the batch shall be.
     pub targets: Vec<TargetValue>,
+    /// Ranges of the card: anything in them is right.
+    pub ranges: Vec<TargetRange>,
     /// What to add, each with its mass.
     pub add: Vec<SolvedPart>,
     /// What it must fit into, millilitres.
@@ -124,10 +128,16 @@ fn adjusted(
         );
     }
     let batch = in_hand(asked, solved)?;
-    let asked_for = wanted(asked, solved, &[])?;
+    let ranges = ranges(card, &asked.set);
+    let has_room = |kind: TargetKind| ranges.iter().any(|of| of.range.kind == kind);
+    let exact = |held: &[TargetKind]| -> Result<Vec<TargetValue>, Vec<Diagnostic>> {
+        Ok(wanted(asked, solved, held)?.into_iter().filter(|(kind, _)| !has_room(*kind)).collect())
+    };
+    let asked_for = exact(&[])?;
     // what nobody read is as the card makes it, and a target of the card is held
     let held: Vec<TargetKind> = solved.targets.iter().map(|(kind, _)| *kind).filter(|k| *k != TargetKind::Ph).collect();
-    let all = wanted(asked, solved, &held)?;
+    let all = exact(&held)?;
+    let is_read = |kind: TargetKind| asked.readings.iter().any(|(read, _)| *read == kind);
     let shelf = match &asked.with {
         Some(names) => least::named(card, house, names, solved),
         None => least::of_card(card, house, solved),
@@ -137,8 +147,9 @@ fn adjusted(
         return refuse(Code::BadArgument, title, format!("name at most {MOST_PARTS}: --with water,\"white sugar\""));
     }
     // Where what is at hand cannot hold them all, that which was asked for goes first; a warning says what it costs.
-    let held = least::least(&batch, &shelf, &all).ok().map(|add| (all, add));
-    let answer = held.map_or_else(|| least::least(&batch, &shelf, &asked_for).map(|add| (asked_for.clone(), add)), Ok);
+    let held = least_within(&batch, &shelf, all, &ranges.iter().collect::<Vec<_>>()).ok();
+    let read: Vec<_> = ranges.iter().filter(|of| is_read(of.range.kind)).collect();
+    let answer = held.map_or_else(|| least_within(&batch, &shelf, asked_for.clone(), &read), Ok);
     let (targets, add) = match answer {
         Ok(answer) => answer,
         Err(Some(why)) => {
@@ -152,7 +163,7 @@ fn adjusted(
                 solved,
                 &batch,
                 (&shelf, asked.with.is_some()),
-                &asked_for,
+                &with_ends(asked_for, &batch, &read),
             )]);
         }
     };
@@ -161,6 +172,7 @@ fn adjusted(
         batch,
         readings: asked.readings.clone(),
         targets,
+        ranges: ranges.iter().map(|of| of.range).collect(),
         add,
         vessel_ml: asked.vessel.map(in_millilitres).or_else(|| match card.makes.as_ref()?.value {
             bottles @ Makes::Bottles { .. } => Some(asked_ml(&bottles)),
@@ -263,7 +275,10 @@ fn remarks(card: &Card, asked: &AdjustRequest, answer: &Adjusted) -> Vec<Diagnos
             format!("{} as read; all else in the proportions of the card", read.join(" and ")),
         ));
     }
-    for target in card.targets.iter().filter(|t| !answer.targets.iter().any(|(kind, _)| *kind == t.kind)) {
+    let is_settled = |of: TargetKind| {
+        answer.targets.iter().any(|(kind, _)| *kind == of) || answer.ranges.iter().any(|range| range.kind == of)
+    };
+    for target in card.targets.iter().filter(|target| !is_settled(target.kind)) {
         let Some(gives) = value_of(target.kind, &answer.after()) else { continue };
         if !agrees(target.kind, target.value, gives) {
             found.push(
