@@ -11,11 +11,29 @@ use crate::solver::Solved;
 use crate::spelling::{fold, words};
 use crate::vocabulary::Allergen;
 
+/// A product of the house that is put on a drink.
+#[derive(Clone, Debug)]
+pub(crate) struct ProductOn {
+    /// As the card has it: "3 drops of House bitters".
+    pub(crate) said: String,
+    /// What it is called.
+    pub(crate) product: String,
+    /// The folded names of all that is in it, and its own.
+    pub(crate) holds: BTreeSet<String>,
+}
+
+/// The products of the house that are put on a drink.
+pub(crate) fn products_on(solved: &Solved, house: &House) -> Vec<ProductOn> {
+    of(solved, house).products
+}
+
 /// What a drink is dressed with.
 #[derive(Debug, Default)]
 pub(super) struct Dressed<'h> {
     /// Entries of the house's larder: they bring what they state.
     pub brings: Vec<&'h Ingredient>,
+    /// Products of the house: what is in them brings what it states.
+    products: Vec<ProductOn>,
     /// What the embedded larder knows, with what it is called there: it may bring what that usually does.
     pub may_bring: Vec<(String, &'h Ingredient)>,
     /// What is called as another thing of the embedded larder is, with what it usually brings.
@@ -45,7 +63,11 @@ pub(super) fn of<'h>(solved: &Solved, house: &'h House) -> Dressed<'h> {
                 Some((Known::Poured, after)) => rest = after,
                 Some((Known::Product(card), after)) => {
                     rest = after;
-                    unknown |= !dressed.take_in(card, house, &mut BTreeSet::new());
+                    let (mut inside, mut holds) = (Dressed::default(), BTreeSet::new());
+                    unknown |= !inside.take_in(card, house, &mut holds);
+                    holds.extend(inside.brings.iter().map(|of| fold(&of.name)));
+                    dressed.brings.extend(inside.brings);
+                    dressed.products.push(ProductOn { said: piece.said.clone(), product: card.to_owned(), holds });
                 }
                 Some((Known::Ingredient(found), after)) => {
                     let name = rest[..rest.len() - after.len()].join(" ");

@@ -14,7 +14,7 @@ mod contradicted;
 mod curd;
 mod declared;
 mod doses;
-mod dressed;
+pub(crate) mod dressed;
 pub mod facts;
 pub mod heated;
 mod identity;

@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
+use crate::lots::not_on_book::NotOnBook;
 use crate::lots::recall::chain;
 use crate::menu;
 use crate::render;
@@ -66,7 +67,8 @@ pub(crate) fn recall(args: &RecallArgs) -> Reply {
     let source = open::beside(&opened.root.join(open::MENU), open::MENU, &mut of_menu);
     let menu = source.map(|source| menu::read(&source.text, &source.file, &mut of_menu)).unwrap_or_default();
     let (drinks, _) = menu::listed(&menu, &opened.house, None, &mut of_menu);
-    let view = chain.map(|chain| RecallView::new(house, &opened.book, &chain, &drinks, open::today()));
+    let not_on_book = NotOnBook::of(&opened.house, &opened.book);
+    let view = chain.map(|chain| RecallView::new(house, &opened.book, &chain, (&drinks, &not_on_book), open::today()));
     let mut report = Report::new(view, &found, open::text_of);
     if let Some(path) = args.page.as_ref().filter(|_| report.answer().is_some()) {
         let what = What::Page(render::recall_page(&report));

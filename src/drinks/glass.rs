@@ -5,6 +5,7 @@ use std::sync::Arc;
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
+use crate::assessment::dressed::{ProductOn, products_on};
 use crate::assessment::{Assessment, undated};
 use crate::card::Card;
 use crate::cost::{CostAsked, CostKind, Costing, SellAsked, SoldMeasure, cost_of, sell};
@@ -28,6 +29,8 @@ pub struct Glass {
     pub range: (Figures, Figures),
     /// Allergens, cautions, doses: those of every bottle and house product in it.
     pub judged: Assessment,
+    /// Products of the house that are put on it.
+    pub(crate) on_it: Vec<ProductOn>,
     /// What it costs; `None` where nothing in it has a price.
     pub cost: Option<GlassCost>,
 }
@@ -71,7 +74,8 @@ pub fn glass(
     let (judged, of_judgement) = undated(&solved, house);
     found.extend(of_judgement);
     let cost = glass_cost(&solved, house, today, asked, found);
-    Some(Glass { solved, figures, range, judged, cost })
+    let on_it = products_on(&solved, house);
+    Some(Glass { solved, figures, range, judged, on_it, cost })
 }
 
 /// More alcohol than this is a slip of the pen, or is for a table: 8 UK units, four doubles of 50 ml at 40 % (ours).
@@ -104,7 +108,13 @@ pub fn drink(card: &Card, house: &House, found: &mut Vec<Diagnostic>) -> Option<
     }
     let outcome = solve_as_weighed(card, house);
     found.extend(outcome.diagnostics);
-    outcome.solved.filter(|_| !any_error(found))
+    let solved = outcome.solved.filter(|_| !any_error(found))?;
+    // of a part the solver says it, where it looks it up
+    let names = products_on(&solved, house).into_iter().flat_map(|of| of.holds);
+    let pulled = names.flat_map(|name| house.said_of(&name).cloned().collect::<Vec<_>>());
+    let pulled: Vec<_> = pulled.filter(|said| said.code == Code::LotPulled && !found.contains(said)).collect();
+    found.extend(pulled);
+    Some(solved)
 }
 
 pub(super) fn glass_cost(

@@ -290,6 +290,13 @@ impl LotBook {
         self.by_code.get(code).and_then(|&place| self.lots.get(place))
     }
 
+    /// Whether a lot was made after a day on which another ended; on that day itself by when it was written.
+    pub(super) fn is_made_after(&self, lot: &LotState, other: &LotState, day: NaiveDate) -> bool {
+        let written = |at: Option<&usize>| Some(self.events.get(*at?)?.at);
+        lot.recorded.made > day
+            || lot.recorded.made == day && written(lot.events.first()) > written(other.events.last())
+    }
+
     /// All lots, in the order in which they were recorded.
     pub fn lots(&self) -> impl Iterator<Item = &LotState> {
         self.lots.iter()

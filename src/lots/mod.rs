@@ -16,6 +16,7 @@ mod frozen;
 pub mod group;
 pub mod learn;
 pub mod losses;
+pub mod not_on_book;
 pub mod poured;
 pub mod recall;
 pub mod record;

@@ -10,7 +10,6 @@ use super::book::{LotStanding, LotState};
 use super::recall::Chain;
 use crate::menu::ListedDrink;
 use crate::plan::Uses;
-use crate::solver::Solved;
 use crate::solver::resolve::Material;
 use crate::spelling::fold;
 
@@ -38,7 +37,7 @@ pub fn poured(chain: &Chain<'_>, drinks: &[ListedDrink<'_>], on: NaiveDate) -> V
         by_product.entry(fold(&lot.recorded.product)).or_default().push(lot);
     }
     let of = |drink: &ListedDrink<'_>| {
-        let products = products(&drink.glass.solved);
+        let products = products(drink);
         let poured: Vec<&LotState> =
             products.iter().filter_map(|product| by_product.get(product)).flatten().copied().collect();
         let is_doubt = |lot: &LotState| chain.perhaps.iter().any(|of| of.lot == lot.lot);
@@ -58,14 +57,17 @@ pub fn poured(chain: &Chain<'_>, drinks: &[ListedDrink<'_>], on: NaiveDate) -> V
     drinks.iter().filter_map(of).collect()
 }
 
-/// What is poured into the glass itself, by its folded name: what went into that before has a lot of its own.
-fn products(drink: &Solved) -> BTreeSet<String> {
+/// What is poured into the glass itself or put on it, by its folded name: what went into that before has a lot of its own.
+pub(super) fn products(listed: &ListedDrink<'_>) -> BTreeSet<String> {
+    let drink = &listed.glass.solved;
+    let on_it = listed.glass.on_it.iter().map(|of| fold(&of.product));
     let name = |what: &Material| match what {
         Material::Ingredient(ingredient) => Some(fold(&ingredient.name)),
         Material::Card(place) => drink.inner.get(*place).map(|inner| fold(&inner.card.name)),
         Material::Stage(_) => None,
     };
-    drink.parts().filter_map(|part| name(&part.found.what)).collect()
+    let goes_in = drink.parts().filter(|part| part.mass_g > 0.0);
+    goes_in.filter_map(|part| name(&part.found.what)).chain(on_it).collect()
 }
 
 fn a_week(sold: &Uses) -> u64 {

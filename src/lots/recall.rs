@@ -79,17 +79,20 @@ pub struct PulledLot<'a> {
 }
 
 /// The lots that were pulled, as long as that is of anybody's concern: they are there themselves, or another lot of their
-/// product is that was there on that day.
+/// product is that was there on that day, or no lot of it is newer. Bottles of it may stand on a shelf that is on no book.
 pub fn pulled<'a>(book: &'a LotBook) -> Vec<PulledLot<'a>> {
-    let stood_beside = |lot: &LotState, seen: NaiveDate| {
+    let concerns = |lot: &LotState, seen: NaiveDate| {
         let product = fold(&lot.recorded.product);
-        let is_there = |other: &&LotState| other.standing == LotStanding::InUse && other.recorded.made <= seen;
-        book.lots().filter(is_there).any(|other| fold(&other.recorded.product) == product)
+        let others = book.lots().filter(|other| fold(&other.recorded.product) == product && other.lot != lot.lot);
+        let (newer, older): (Vec<&LotState>, Vec<&LotState>) =
+            others.partition(|other| book.is_made_after(other, lot, seen));
+        let is_there = |other: &&LotState| other.standing == LotStanding::InUse;
+        older.iter().any(is_there) || newer.iter().all(|other| other.pulled.is_some())
     };
     let counts = |of: &PulledLot<'_>| match of.why {
         _ if of.lot.standing == LotStanding::InUse => true,
         PulledFor::Holds { .. } => false,
-        own => stood_beside(of.lot, own.on()),
+        own => concerns(of.lot, own.on()),
     };
     let of = |lot: &'a LotState| Some(PulledLot { lot, why: lot.pulled.as_ref()? });
     book.lots().filter_map(of).filter(counts).collect()

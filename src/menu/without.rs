@@ -133,7 +133,7 @@ pub fn undressed(gone: &Gone, drinks: &[ListedDrink<'_>]) -> Vec<Undressed> {
     let fallen = without(gone, drinks);
     let goes_out = |drink: &&ListedDrink<'_>| !fallen.iter().any(|of| of.drink == drink.card.name.value);
     let of = |drink: &ListedDrink<'_>| {
-        let lacks = lacking(&drink.glass.solved, &gone.called)?;
+        let lacks = lacking(&drink.glass.solved, &gone.called).or_else(|| lacking_inside(drink, gone))?;
         Some(Undressed { drink: drink.card.name.value.clone(), lacks })
     };
     drinks.iter().filter(goes_out).filter_map(of).collect()
@@ -148,6 +148,14 @@ fn lacking(drink: &Solved, called: &BTreeSet<String>) -> Option<String> {
         called.iter().any(|name| words.contains(&format!(" {name} ")))
     };
     pieces.find(is_it).map(|piece| piece.said)
+}
+
+/// A product of the house that is put on a drink and is made with it.
+fn lacking_inside(drink: &ListedDrink<'_>, gone: &Gone) -> Option<String> {
+    let of_it: BTreeSet<String> = gone.of_it.iter().map(|taken| fold(taken)).collect();
+    let is_made_with = |held: &String| gone.is.contains(held) || of_it.contains(held);
+    let on_it = drink.glass.on_it.iter().find(|of| of.holds.iter().any(is_made_with))?;
+    Some(format!("{}, made with it", on_it.said))
 }
 
 /// The names of all that goes into a drink.

@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::aim;
+use crate::assessment::dressed::products_on;
 use crate::assessment::{IdentityQuestion, Which, assess};
 use crate::card::Card;
 #[cfg(feature = "cli")]
@@ -10,6 +11,7 @@ use crate::cost::SellAsked;
 use crate::diagnostic::{Diagnostic, any_error};
 #[cfg(feature = "cli")]
 use crate::drinks::glass;
+use crate::drinks::glass::drink;
 use crate::house::House;
 #[cfg(feature = "cli")]
 use crate::render::chart::of_card;
@@ -42,6 +44,15 @@ impl PageCard {
         let stages = self.card.iter().flat_map(|card| card.stages.iter().chain([&card.last]));
         let parts = stages.flat_map(|stage| &stage.parts);
         parts.map(|part| part.of.value.as_str())
+    }
+
+    /// The products of the house that are put on it, where it is a drink.
+    pub(super) fn put_on(&self) -> Vec<String> {
+        let own = self.sound().filter(|card| card.is_drink());
+        let solved = own.and_then(|card| drink(card, &self.house, &mut Vec::new()));
+        solved.map_or_else(Vec::new, |solved| {
+            products_on(&solved, &self.house).into_iter().map(|of| of.product).collect()
+        })
     }
 
     /// The card, if nothing of it must be mended before.

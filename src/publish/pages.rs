@@ -9,6 +9,7 @@ use crate::card::Card;
 use crate::diagnostic::{Diagnostic, Severity, Topic};
 use crate::house::{self, House, SourceFile};
 use crate::lots::LotBook;
+use crate::lots::not_on_book::NotOnBook;
 use crate::lots::recall::{PulledLot, chain, pulled};
 use crate::menu::{self, OccasionAsked};
 use crate::render::page::{self, PageEntry, SheetHtml};
@@ -176,13 +177,15 @@ impl Pages {
         let mut of_menu = Vec::new();
         let read = menu.as_ref().map(|source| menu::read(&source.text, &source.file, &mut of_menu)).unwrap_or_default();
         let (drinks, _) = menu::listed(&read, house, None, &mut of_menu);
+        let not_on_book = NotOnBook::of(house, book);
         let view = DueView::new(book, house, asked.today);
         let board = Report::new(Some(view), &[], |_| None).of_product(Some(BOARD));
         let mut places = Vec::new();
         for line in board.answer().iter().flat_map(|view| &view.lots) {
             let chain = chain(book, &line.lot);
-            let view =
-                chain.map(|chain| RecallView::new(house.settings.name.as_deref(), book, &chain, &drinks, asked.today));
+            let view = chain.map(|chain| {
+                RecallView::new(house.settings.name.as_deref(), book, &chain, (&drinks, &not_on_book), asked.today)
+            });
             let report = Report::new(view, &[], |_| None).of_product(Some(&line.lot));
             let lots: Vec<_> = pulled.iter().filter(|of| of.lot.lot == line.lot).collect();
             places.push((line.lot.clone(), self.add(PageKind::Lot, &line.lot, false, &lots, page::lot(&report))));
@@ -202,7 +205,7 @@ fn within(name: &str, card: &PageCard, of: &OpenedHouse) -> BTreeSet<String> {
     let mut names = BTreeSet::from([fold(name)]);
     let mut open: Vec<&PageCard> = vec![card];
     while let Some(card) = open.pop() {
-        for part in card.parts().map(fold) {
+        for part in card.parts().map(fold).chain(card.put_on().into_iter().map(|name| fold(&name))) {
             let inner = of.cards.iter().find(|(name, _)| fold(name) == part);
             if names.insert(part) {
                 open.extend(inner.map(|(_, card)| card));

@@ -10,6 +10,7 @@ use crate::lots::again::brings_now;
 use crate::lots::cause::PulledFor;
 use crate::lots::due::{self, Soon};
 use crate::lots::event::{BatchReading, Event, Happened, PartUsed, Recorded, UseBy};
+use crate::lots::not_on_book::{AskedProduct, NotOnBook};
 use crate::lots::poured::{PouredDrink, poured};
 use crate::lots::recall::Chain;
 use crate::lots::reprint::{LabelChange, Reprint, reprints};
@@ -250,6 +251,8 @@ pub struct RecallView {
     pub(crate) perhaps: Vec<LotView>,
     /// Drinks of the menu that may have had it.
     pub(crate) drinks: Vec<PouredDrink>,
+    /// Products that are made with it and have no lot on the book.
+    pub(crate) ask: Vec<AskedProduct>,
     pub(crate) note: &'static str,
 }
 
@@ -258,7 +261,7 @@ impl RecallView {
         house: Option<&str>,
         book: &LotBook,
         chain: &Chain<'_>,
-        drinks: &[ListedDrink<'_>],
+        (drinks, not_on_book): (&[ListedDrink<'_>], &NotOnBook),
         on: NaiveDate,
     ) -> Self {
         let views = |lots: &[&LotState]| lots.iter().map(|state| LotView::new(book, state, on)).collect();
@@ -271,6 +274,7 @@ impl RecallView {
             unknown: chain.unknown.clone(),
             perhaps: views(&chain.perhaps),
             drinks: poured(chain, drinks, on),
+            ask: not_on_book.asked(chain, drinks),
             note: STANDING_NOTE,
         }
     }
@@ -278,5 +282,5 @@ impl RecallView {
 
 impl View for RecallView {
     const VERB: &'static str = "recall";
-    const KEYS: &'static str = "house on lot from into unknown perhaps drinks note";
+    const KEYS: &'static str = "house on lot from into unknown perhaps drinks ask note";
 }

@@ -124,7 +124,7 @@ impl View for ServeView {
 impl ServeView {
     /// Of a drink that was solved, judged and priced, in the house that it is of.
     pub fn new(card: &Card, glass: &Glass, house: &House) -> Self {
-        let Glass { solved, figures, range, judged, cost } = glass;
+        let Glass { solved, figures, range, judged, on_it: _, cost } = glass;
         let (cautions, cautions_said_elsewhere) = told(judged);
         Self {
             how: card.drink.how.as_ref().map(|how| how.value),

@@ -129,10 +129,49 @@ fn what_uses_a_product_with_a_pulled_lot_says_so() {
     bar.run(&["discard", &good, "--why", "past its date"]);
     assert!(said_by(verbs[0])[0].contains("no other lot of it on the book may be used"));
     bar.run(&["discard", &bad, "--why", "film"]);
-    assert_eq!(said_by(verbs[0]), Vec::<String>::new(), "it is gone, and nothing stands beside it");
+    for verb in verbs {
+        assert_eq!(said_by(verb).len(), 1, "{verb:?}: bottles of it may stand on a shelf, until there is a newer lot");
+    }
+    bar.lot(&["syrup.toml"]);
+    assert_eq!(said_by(verbs[0]), Vec::<String>::new(), "there is a newer lot");
     // what is only past its date due says
     bar.lot(&["blend.toml", "--made", &ago(900), "--part", &format!("House syrup={}", ago(900))]);
     assert_eq!(said_by(verbs[1]), Vec::<String>::new());
+}
+
+/// A product that stands on a drink is in it, and one that is made with it and has no lot on the book is asked about.
+#[test]
+fn a_lot_is_followed_into_garnishes_and_into_what_has_no_lot() {
+    let bar = house();
+    bar.kitchen
+        .write("sling.toml", "name = \"Sling\"\nhow = \"built\"\n[parts]\nBlend = \"20 ml\"\nwater = \"60 ml\"\n");
+    bar.kitchen.write(
+        "foam.toml",
+        "name = \"Foam\"\nhow = \"built\"\ngarnish = \"3 drops of House syrup\"\n[parts]\nvodka = \"40 ml\"\nwater = \"60 ml\"\n",
+    );
+    bar.kitchen.write("menu.toml", "[drink.Sling]\n[drink.Foam]\n");
+    let bad = bar.lot(&["syrup.toml"]);
+    bar.run(&["discard", &bad, "--why", "mould"]);
+    for verb in [["serve", "foam.toml"], ["serve", "sling.toml"]] {
+        let said = said(&bar.run(&verb));
+        assert!(said.contains(&format!("lot {bad} was pulled")) && said.contains("mould"), "{verb:?}: {said}");
+    }
+    let recall = bar.json(&["recall", &bad]);
+    let drinks: Vec<&str> =
+        recall["drinks"].as_array().unwrap().iter().map(|of| of["drink"].as_str().unwrap()).collect();
+    assert_eq!(drinks, ["Foam"]);
+    let ask = &recall["ask"][0];
+    assert_eq!(
+        (&ask["product"], &ask["made_with"], &ask["drinks"]),
+        (&"Blend".into(), &"House syrup".into(), &serde_json::json!(["Sling"]))
+    );
+    let page = text(&bar, &["recall", &bad]).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(page.contains("Blend is made with House syrup and has no lot on this book"), "{page}");
+    // what has a lot is not asked about
+    bar.lot(&["blend.toml", "--part", &format!("House syrup={}", ago(3))]);
+    assert!(bar.json(&["recall", &bad])["ask"].as_array().unwrap().iter().all(|of| of["product"] != "Blend"));
+    let fallen = bar.json(&["menu", ".", "--without", "white sugar"]);
+    assert!(fallen["without"][0]["undressed"].to_string().contains("Foam"), "{fallen}");
 }
 
 /// Nobody said which syrup went into the first blend: it may be the one that moulded, and so may every drink from the day on which that

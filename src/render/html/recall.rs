@@ -2,7 +2,7 @@
 //! goes.
 
 use crate::render::text::lot_words as words;
-use crate::render::text::lots::{PERHAPS, POURED, poured};
+use crate::render::text::lots::{PERHAPS, POURED, no_lot, poured};
 use crate::report::lots::{LotView, RecallReport, RecallView};
 use crate::units::display::grouped;
 
@@ -32,6 +32,7 @@ fn whole(view: &RecallView) -> String {
         let rows: Vec<Vec<String>> = view.drinks.iter().map(|drink| poured(drink, view.on)).collect();
         body.push_str(&format!("<h2>{POURED}</h2>\n{}", table(&DRINKS, &rows)));
     }
+    body.extend(view.ask.iter().map(|of| format!("<p class=\"strong\">{}</p>\n", escaped(&no_lot(of)))));
     if !view.unknown.is_empty() {
         body.push_str(&format!("<p class=\"strong\">{}</p>\n", escaped(&not_on_book(&view.unknown))));
     }

@@ -3,7 +3,7 @@
 use crate::lots::due::Soon;
 use crate::render::html::{escaped, recall as words};
 use crate::render::text::lot_words::day;
-use crate::render::text::lots::{PERHAPS, POURED, due_row, groups, poured, reprint, why_it_must_go};
+use crate::render::text::lots::{PERHAPS, POURED, due_row, groups, no_lot, poured, reprint, why_it_must_go};
 use crate::report::lots::{DueLine, DueReport, RecallReport};
 
 use super::sheet::{SheetHtml, unsolved};
@@ -68,6 +68,7 @@ pub(crate) fn lot(report: &RecallReport) -> SheetHtml {
         [] => String::new(),
         unknown => format!("<p class=\"warning\">{}</p>\n", escaped(&words::not_on_book(unknown))),
     };
+    let ask = view.ask.iter().map(|of| format!("<p class=\"warning\">{}</p>\n", escaped(&no_lot(of))));
     let rest = [
         section("The book says", &rows(&[], &words::said_of(lot)), ""),
         section("Parts", &rows(&head(&words::PARTS), &words::parts(lot)), ""),
@@ -76,6 +77,7 @@ pub(crate) fn lot(report: &RecallReport) -> SheetHtml {
         chain(words::IT_WENT_INTO[0], &view.into, words::IT_WENT_INTO[1]),
         perhaps,
         drinks,
+        ask.collect(),
         unknown,
     ];
     SheetHtml { top, rest: rest.concat(), long: false }

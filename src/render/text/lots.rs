@@ -5,6 +5,7 @@ use chrono::{Datelike, NaiveDate};
 use crate::diagnostic::Code;
 use crate::lots::cause::PulledFor;
 use crate::lots::due::Soon;
+use crate::lots::not_on_book::AskedProduct;
 use crate::lots::poured::PouredDrink;
 use crate::lots::reprint::LabelChange;
 use crate::report::lots::{DueLine, DueReport, DueView, LotReport, LotView, RecallReport, ReprintView};
@@ -140,6 +141,13 @@ pub(in crate::render) fn poured(drink: &PouredDrink, on: NaiveDate) -> Vec<Strin
     vec![drink.drink.clone(), lots.join(", "), format!("{} to {to}", day(drink.from)), sold]
 }
 
+/// What is asked of a product that has no lot on the book.
+pub(in crate::render) fn no_lot(of: &AskedProduct) -> String {
+    let AskedProduct { product, made_with, drinks } = of;
+    let goes = if drinks.is_empty() { String::new() } else { format!(" (it is in {})", drinks.join(", ")) };
+    format!("{product} is made with {made_with} and has no lot on this book: ask which batch went into it{goes}")
+}
+
 pub(crate) fn recall(report: &RecallReport) -> String {
     let Some(view) = report.answer() else { return String::new() };
     let house = view.house.as_ref().map_or_else(String::new, |name| format!("{name} · "));
@@ -166,6 +174,9 @@ pub(crate) fn recall(report: &RecallReport) -> String {
     if !view.drinks.is_empty() {
         let rows: Vec<Vec<String>> = view.drinks.iter().map(|drink| poured(drink, view.on)).collect();
         out.push_str(&format!("\n{POURED}\n{}", super::table::columns_left(&rows)));
+    }
+    for of in &view.ask {
+        out.push_str(&wrapped("  ? ", &no_lot(of)));
     }
     for lot in &view.unknown {
         out.push_str(&wrapped("  ! ", &format!("lot {lot} is named and is not on this book: ask whoever made it")));
