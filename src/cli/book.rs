@@ -12,6 +12,7 @@ use crate::lots::files::{self, Writer};
 use crate::lots::record;
 use crate::lots::sheet::FrozenSheet;
 use crate::lots::{LotBook, LotState, code};
+use crate::report::lots::struck_words;
 use crate::solver::Solved;
 use crate::spelling::{fold, meant_or, nearest};
 
@@ -90,6 +91,9 @@ pub(crate) fn lot_of<'a>(book: &'a LotBook, written: &str, found: &mut Vec<Diagn
         let title = format!("`{written}` is what its maker printed on a part, and no lot of the book");
         let help = format!("it went into {}: ask for each of them", of_maker.join(", "));
         found.push(Diagnostic::error(Code::BadArgument, title).help(help));
+    } else if let Some(struck) = book.struck(&code) {
+        let title = format!("lot {code} was struck out {}", struck_words(struck));
+        found.push(Diagnostic::error(Code::BadArgument, title).help("stillroom due shows the lots that are there"));
     } else if lot.is_none() {
         let near = nearest(&code, book.lots().map(|lot| lot.lot.as_str()));
         found.push(

@@ -33,6 +33,7 @@ mod schema;
 mod serve;
 mod solve;
 mod square;
+mod strike;
 mod swap;
 
 use std::io::{self, IsTerminal, Write};
@@ -131,6 +132,7 @@ enum Verb {
     UseUp(lots::UseUpArgs),
     Discard(lots::DiscardArgs),
     Tell(lots::TellArgs),
+    Strike(strike::StrikeArgs),
     Label(label::Args),
     Publish(publish::Args),
     Due(due::DueArgs),
@@ -275,6 +277,7 @@ fn answer(verb: Verb) -> Reply {
         Verb::Open(args) => lots::open_lot(&args),
         Verb::Move(args) => lots::move_lot(&args),
         Verb::UseUp(args) => lots::use_up(&args),
+        Verb::Strike(args) => strike::run(&args),
         Verb::Discard(args) => lots::discard(&args),
         Verb::Tell(args) => lots::tell(&args),
         Verb::Label(args) => label::run(&args),

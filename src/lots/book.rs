@@ -60,6 +60,8 @@ pub struct LotState {
     pub accepted: Option<(usize, u32)>,
     /// Everything that happened, by places in the book.
     pub events: Vec<usize>,
+    /// What was taken back, and what took it back, by places in the book.
+    pub struck: Vec<(usize, usize)>,
 }
 
 impl LotState {
@@ -83,6 +85,7 @@ impl LotState {
             labelled: None,
             accepted: None,
             events: Vec::new(),
+            struck: Vec::new(),
         }
     }
 }
@@ -152,6 +155,8 @@ pub struct LotBook {
     pub events: Vec<Event>,
     lots: Vec<LotState>,
     by_code: HashMap<String, usize>,
+    /// Lots of which the recording was taken back, with the place of what did that.
+    struck: HashMap<String, usize>,
     /// What is wrong with it.
     pub faults: Vec<Fault>,
 }
@@ -181,15 +186,21 @@ impl LotBook {
 
     fn run(&mut self) {
         let events = std::mem::take(&mut self.events);
-        let withdrawn: HashSet<&str> = events
+        let withdrawn: HashMap<&str, usize> = events
             .iter()
-            .filter_map(|e| match &e.happened {
-                Happened::Withdrawn { event, .. } => Some(event.as_str()),
+            .enumerate()
+            .filter_map(|(place, e)| match &e.happened {
+                Happened::Withdrawn { event, .. } => Some((event.as_str(), place)),
                 _ => None,
             })
             .collect();
         for (place, event) in events.iter().enumerate() {
-            if withdrawn.contains(event.id.as_str()) {
+            if let Some(by) = withdrawn.get(event.id.as_str()) {
+                if matches!(event.happened, Happened::Recorded(_)) {
+                    self.struck.insert(event.lot.clone(), *by);
+                } else if let Some(lot) = self.by_code.get(&event.lot).and_then(|&lot| self.lots.get_mut(lot)) {
+                    lot.struck.push((place, *by));
+                }
                 continue;
             }
             if let Happened::Recorded(recorded) = &event.happened {
@@ -208,6 +219,10 @@ impl LotBook {
                 self.lots.push(state);
             }
             let Some(&lot) = self.by_code.get(&event.lot) else {
+                // nothing is missed of a lot that there never was
+                if self.struck.contains_key(&event.lot) {
+                    continue;
+                }
                 self.faults.push(Fault::UnknownLot { lot: event.lot.clone(), event: event.id.clone() });
                 continue;
             };
@@ -295,6 +310,11 @@ impl LotBook {
         let written = |at: Option<&usize>| Some(self.events.get(*at?)?.at);
         lot.recorded.made > day
             || lot.recorded.made == day && written(lot.events.first()) > written(other.events.last())
+    }
+
+    /// What took back that there is a lot of this code.
+    pub fn struck(&self, code: &str) -> Option<&Event> {
+        self.events.get(*self.struck.get(code).filter(|_| self.lot(code).is_none())?)
     }
 
     /// All lots, in the order in which they were recorded.

@@ -137,6 +137,9 @@ pub enum Happened {
         event: String,
         /// Why.
         why: String,
+        /// Who says so.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        by: Option<String>,
     },
 }
 

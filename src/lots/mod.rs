@@ -22,6 +22,7 @@ pub mod recall;
 pub mod record;
 pub mod reprint;
 pub mod sheet;
+pub mod strike;
 pub mod untold;
 
 /// The folder of the book, beside the cards.

@@ -14,6 +14,7 @@ use crate::lots::not_on_book::{AskedProduct, NotOnBook};
 use crate::lots::poured::{PouredDrink, poured};
 use crate::lots::recall::Chain;
 use crate::lots::reprint::{LabelChange, Reprint, reprints};
+use crate::lots::strike::{LotLine, lines};
 use crate::lots::untold::in_doubt;
 use crate::lots::{LotBook, LotStanding, LotState, book};
 use crate::menu::ListedDrink;
@@ -54,6 +55,8 @@ pub struct LotView {
     pub(crate) sheet: String,
     /// Everything that happened to it, in words.
     pub(crate) history: Vec<HistoryLine>,
+    /// Who struck out that there is such a lot, and why.
+    pub(crate) struck_out: Option<String>,
 }
 
 /// One thing that happened.
@@ -63,6 +66,8 @@ pub(crate) struct HistoryLine {
     pub(crate) words: String,
     /// Whether it says how the lot was.
     pub(crate) is_taste: bool,
+    /// Whether it was wrong, and a later line takes it back.
+    pub(crate) is_struck: bool,
     pub(crate) event: String,
 }
 
@@ -94,13 +99,29 @@ impl LotView {
             allergens_not_stated: state.recorded.allergens_not_stated.clone(),
             abv_pct: state.recorded.abv_pct,
             sheet: state.recorded.sheet.clone(),
-            history: state.events.iter().filter_map(|place| book.events.get(*place)).map(HistoryLine::of).collect(),
+            history: lines(book, state).iter().map(HistoryLine::of).collect(),
+            struck_out: None,
         }
     }
 }
 
+impl LotView {
+    /// The same of a lot that there never was, by the line that says so.
+    pub(crate) fn struck_by(self, event: &Event) -> Self {
+        let words = struck_words(event);
+        Self { struck_out: Some(words), soon: None, left: None, ..self }
+    }
+}
+
+/// "by Ana on Mon 30 Nov 2026: that was another lot".
+pub(crate) fn struck_words(event: &Event) -> String {
+    let Happened::Withdrawn { why, by, .. } = &event.happened else { return String::new() };
+    let by = by.as_ref().map_or_else(String::new, |by| format!("by {by} "));
+    format!("{by}on {}: {why}", book::day_of(event).format("%a %-d %b %Y"))
+}
+
 impl HistoryLine {
-    fn of(event: &Event) -> Self {
+    fn of(LotLine { event, struck_by }: &LotLine<'_>) -> Self {
         let words = match &event.happened {
             Happened::Recorded(recorded) => format!("made, into the {}", recorded.store),
             Happened::Tasted { taste, signs, note } => {
@@ -120,16 +141,21 @@ impl HistoryLine {
             Happened::Discarded { why, .. } => format!("thrown away: {why}"),
             Happened::Told { part, .. } => format!("told where {part} is from"),
             Happened::Accepted { days } => format!("{days} days of quality taken from the lots"),
-            Happened::Withdrawn { event, why } => format!("withdrawn {event}: {why}"),
+            Happened::Withdrawn { why, by, .. } => {
+                let by = by.as_ref().map_or_else(String::new, |by| format!(" by {by}"));
+                format!("a line above struck out{by}: {why}")
+            }
         };
-        let is_taste = matches!(event.happened, Happened::Tasted { .. });
-        Self { on: book::day_of(event), words, is_taste, event: event.id.clone() }
+        let is_struck = struck_by.is_some();
+        let is_taste = !is_struck && matches!(event.happened, Happened::Tasted { .. });
+        let words = if is_struck { format!("STRUCK OUT: {words}") } else { words };
+        Self { on: book::day_of(event), words, is_taste, is_struck, event: event.id.clone() }
     }
 }
 
 impl View for LotView {
     const VERB: &'static str = "lot";
-    const KEYS: &'static str = "lot product made maker mass_g volume_ml containers each_ml kept_back left store use_by pulled opened standing soon parts readings allergens allergens_not_stated abv_pct sheet history";
+    const KEYS: &'static str = "lot product made maker mass_g volume_ml containers each_ml kept_back left store use_by pulled opened standing soon parts readings allergens allergens_not_stated abv_pct sheet history struck_out";
 }
 
 /// What goes first.

@@ -42,6 +42,7 @@ mod limits;
 mod lots;
 mod lots_durability;
 mod lots_pulled;
+mod lots_struck;
 mod lots_teach;
 mod made_ahead;
 mod menu;

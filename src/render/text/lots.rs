@@ -29,6 +29,9 @@ pub(in crate::render) fn why_it_must_go(view: &LotView) -> String {
 
 fn one(view: &LotView) -> String {
     let mut out = format!("\nLot {} · {}\n", view.lot, view.product);
+    if let Some(struck) = &view.struck_out {
+        return out + &wrapped("  STRUCK OUT ", &format!("{struck}; it is on no list any more"));
+    }
     match view.soon {
         Some(Soon::MustGo) => out.push_str(&wrapped("  THROW IT AWAY: ", &why_it_must_go(view))),
         _ if view.pulled.is_some() => out.push_str(&wrapped("  PULLED: ", &why_it_must_go(view))),
@@ -42,7 +45,9 @@ fn one(view: &LotView) -> String {
     out.push_str(&pairs(&rows));
     if view.history.len() > 1 {
         out.push_str("  since\n");
-        let lines = view.history.iter().map(|line| wrapped(&format!("  {}  ", day(line.on)), &line.words));
+        // `strike` takes the number
+        let lines = view.history.iter().zip(1..);
+        let lines = lines.map(|(line, n)| wrapped(&format!("  {n:>2}  {}  ", day(line.on)), &line.words));
         out.extend(lines);
     }
     out
