@@ -131,6 +131,8 @@ pub(crate) struct OrderView {
     pub(crate) unit: PrepUnit,
     pub(crate) packs: Option<u64>,
     pub(crate) pack: Option<InThousandths>,
+    /// How many bottles or bags are in one.
+    pub(crate) in_pack: u64,
     pub(crate) amount: InThousandths,
     pub(crate) need: InThousandths,
     pub(crate) on_hand: InThousandths,
@@ -357,6 +359,7 @@ impl OrderView {
             unit: order.of.unit,
             packs: order.of.pack.map(|_| order.packs),
             pack: order.of.pack.map(InThousandths),
+            in_pack: order.of.in_pack,
             amount: InThousandths(order.amount()),
             need: InThousandths(order.need),
             on_hand: InThousandths(order.of.on_hand),

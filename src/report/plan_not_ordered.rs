@@ -4,9 +4,11 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
+use crate::card::Amount;
 use crate::plan::Pour;
 use crate::plan::calendar::Calendar;
-use crate::units::in_grams;
+use crate::solver::Solved;
+use crate::units::{in_grams, in_millilitres};
 
 /// Of all glasses on the days of a plan.
 #[derive(Clone, Debug, Serialize)]
@@ -19,6 +21,17 @@ pub(crate) struct NotOrderedView {
     pub(crate) garnish: BTreeMap<String, u64>,
 }
 
+/// How many glasses of its card a drink was solved for: one, and of what goes into another any number.
+fn glasses_made(drink: &Solved) -> f64 {
+    let parts = drink.last().parts.iter().zip(&drink.card.last.parts);
+    let mut times = parts.filter_map(|(made, written)| match written.amount.value {
+        Amount::Mass(one) => Some(made.mass_g / in_grams(one)),
+        Amount::Volume(one) => Some(made.volume_ml()? / in_millilitres(one)),
+        _ => None,
+    });
+    times.find(|times| times.is_finite() && *times > 0.0).unwrap_or(1.0)
+}
+
 impl NotOrderedView {
     /// `None` where no glass takes any.
     pub(crate) fn new(pours: &[Pour], calendar: &Calendar) -> Option<Self> {
@@ -28,15 +41,17 @@ impl NotOrderedView {
             if glasses == 0 {
                 continue;
             }
-            let (name, drink) = (&pour.drink.name, &pour.drink.card.drink);
-            match drink.ice.as_ref().and_then(|ice| ice.grams).map(in_grams) {
-                Some(grams) => view.ice_g += grams * glasses as f64,
-                None if pour.drink.ice_water.is_some() && !view.ice_not_weighed_in.contains(name) => {
-                    view.ice_not_weighed_in.push(name.clone());
+            // a drink in a drink is made on ice of its own
+            for (made, share) in pour.drink.with_inner().into_iter().filter(|(made, _)| made.card.is_drink()) {
+                match made.card.drink.ice.as_ref().and_then(|ice| ice.grams).map(in_grams) {
+                    Some(grams) => view.ice_g += grams * share * glasses_made(made) * glasses as f64,
+                    None if made.ice_water.is_some() && !view.ice_not_weighed_in.contains(&made.name) => {
+                        view.ice_not_weighed_in.push(made.name.clone());
+                    }
+                    None => {}
                 }
-                None => {}
             }
-            if let Some(garnish) = &drink.garnish {
+            if let Some(garnish) = &pour.drink.card.drink.garnish {
                 *view.garnish.entry(garnish.clone()).or_default() += glasses;
             }
         }

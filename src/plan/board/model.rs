@@ -106,13 +106,22 @@ pub enum HeldDate {
     Made(NaiveDate),
 }
 
+/// How a thing is bought.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pack {
+    /// What it holds in all.
+    pub holds: Quantity,
+    /// In how many bottles or bags: six of "6 x 750 ml".
+    pub of: u64,
+}
+
 /// An ingredient on the board.
 #[derive(Clone, Debug, Default)]
 pub struct Shelf {
     /// Its name.
     pub name: Spanned<String>,
     /// What a pack holds.
-    pub pack: Option<Spanned<Quantity>>,
+    pub pack: Option<Spanned<Pack>>,
     /// What is there.
     pub on_hand: Option<Spanned<Quantity>>,
     /// Days from the order to the delivery.

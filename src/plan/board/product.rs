@@ -10,7 +10,7 @@ use crate::input::{
 use crate::units::display::as_read;
 use crate::units::{NumberRange, readers};
 
-use super::model::{Entry, Held, HeldDate, Quantity, Shelf};
+use super::model::{Entry, Held, HeldDate, Pack, Quantity, Shelf};
 use super::values::{DATE, MOST_DAYS, WEEKDAYS, batch, bought, quantity, rate, weekday};
 
 impl Laid for Entry {
@@ -110,13 +110,15 @@ impl Laid for Shelf {
     );
 }
 
-const PACK: FieldKind<Quantity> = FieldKind::new(AMOUNT, |given, reader| {
-    let pack = given.amount_by(reader, bought)?;
-    if pack.amount <= 0.0 {
+const PACK: FieldKind<Pack> = FieldKind::new(AMOUNT, |given, reader| {
+    let holds = given.amount_by(reader, bought)?;
+    let times = given.value.value.text().and_then(|text| text.split_once(['x', '×']));
+    let of = times.and_then(|(of, _)| of.trim().parse().ok()).filter(|of| *of > 0).unwrap_or(1);
+    if holds.amount <= 0.0 {
         let nothing = Diagnostic::error(Code::OutOfRange, "a pack of nothing");
         reader.found.push(nothing.at(given.value.span, "more than 0 was expected"));
     }
-    Some(pack).filter(|pack| pack.amount > 0.0)
+    Some(Pack { holds, of }).filter(|pack| pack.holds.amount > 0.0)
 });
 
 const LEAD_DAYS: NumberRange = NumberRange::all(0.0, MOST_DAYS, "days");

@@ -54,20 +54,22 @@ impl Gathering<'_> {
             _ if fruit.as_ref().is_some_and(|fruit| fruit.whole) && ingredient.piece.is_some() => PrepUnit::Pieces,
             _ => PrepUnit::G,
         };
-        let unit = pack.map(|p| p.value).or(priced).or(on_hand.map(|h| h.value)).map_or(poured, |q| q.unit);
+        let unit = pack.map(|p| p.value.holds).or(priced).or(on_hand.map(|h| h.value)).map_or(poured, |q| q.unit);
         let weighs = |unit: PrepUnit| match unit {
             PrepUnit::G => Some(1.0),
             PrepUnit::Ml => FoundPart::ingredient(ingredient).g_per_ml,
             PrepUnit::Pieces => ingredient.piece.map(in_grams),
         };
-        let at = on_hand.or(pack).map_or(shelf.map_or(Span::default(), |s| s.name.span), |q| q.span);
+        let at =
+            on_hand.map(|q| q.span).or(pack.map(|p| p.span)).unwrap_or(shelf.map_or(Span::default(), |s| s.name.span));
         let in_thousandths = |q: Quantity| Some((q.amount * weighs(q.unit)? / weighs(unit)? * 1000.0).round() as u64);
         let stocked = || {
             Some(Stocked {
                 name: ingredient.name.clone(),
                 unit,
                 grams_per_unit: weighs(unit)? * ingredient.usable.unwrap_or(1.0),
-                pack: pack.map(|p| p.value).or(priced).map_or(Some(None), |q| in_thousandths(q).map(Some))?,
+                pack: pack.map(|p| p.value.holds).or(priced).map_or(Some(None), |q| in_thousandths(q).map(Some))?,
+                in_pack: pack.map_or(1, |p| p.value.of),
                 lead: shelf.map_or(0, |s| s.lead),
                 deliver: shelf.and_then(|s| s.deliver),
                 on_hand: on_hand.map_or(Some(0), |q| in_thousandths(q.value))?,

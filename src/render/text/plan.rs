@@ -133,6 +133,11 @@ const NO_PRICE: &str = "nothing on this list has a price: write price = \"3.00 G
 fn order_row(order: &OrderView, no_cost: &str) -> [String; 5] {
     let by = if order.late { "LATE".to_owned() } else { format!("by {}", short(order.order_by)) };
     let amount = match (order.packs, order.pack) {
+        (Some(packs), Some(InThousandths(pack))) if order.in_pack > 1 => {
+            let (each, of) = (text_of(pack / order.in_pack, order.unit), order.in_pack);
+            let cases = if packs == 1 { "1 case".to_owned() } else { format!("{packs} cases") };
+            format!("{} x {each} ({cases} of {of})", packs.saturating_mul(of))
+        }
         (Some(packs), Some(InThousandths(pack))) if pack != 1000 => format!("{packs} x {}", text_of(pack, order.unit)),
         _ => text_of(order.amount.0, order.unit),
     };
