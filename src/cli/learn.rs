@@ -60,7 +60,7 @@ pub(crate) fn run(args: &Args) -> Reply {
     let losses = if whole { held(book, |lot| book::kept_sheet(&opened.root, lot)) } else { Vec::new() };
     let view = LearnView { lessons, losses, pressed: if whole { pressings(book) } else { Vec::new() } };
     if args.chart.is_some() && view.lessons.is_empty() {
-        let title = "no chart: no lot has been tasted or finished yet";
+        let title = "no chart: no lot has been tasted or finished on a later day than it was made";
         found.push(Diagnostic::error(Code::BadArgument, title).help("stillroom taste LOT fine"));
     } else {
         found.extend(output::chart(args.chart.as_ref(), || render::chart::what_lots_say(&view.lessons), ""));

@@ -10,7 +10,10 @@ use super::table::wrapped;
 pub(crate) fn learn(report: &LearnReport) -> String {
     let Some(view) = report.answer() else { return String::new() };
     let mut out = match view.lessons.is_empty() {
-        true => "\nNo lot has been tasted or finished yet: nothing is learned of quality.\n".to_owned(),
+        true => {
+            "\nNo lot has been tasted or finished on a later day than it was made: nothing is learned of quality.\n"
+                .to_owned()
+        }
         false => "\nWhat the lots say of quality; no lot lifts a date of safety\n".to_owned(),
     };
     out.extend(view.lessons.iter().map(lesson));

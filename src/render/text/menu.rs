@@ -171,7 +171,13 @@ fn matrix(menu: &MenuView) -> String {
     let abreast = FOR_MARKS / wide;
     for (part, drinks) in menu.drinks.chunks(abreast).enumerate() {
         let numbers: String = (0..drinks.len()).map(|n| format!("{:>wide$}", part * abreast + n + 1)).collect();
-        out.push_str(&format!("\n  {:<20}{numbers}\n", "Allergens"));
+        // the list of the names is far above a second table
+        if menu.drinks.len() > abreast {
+            let names = drinks.iter().enumerate().map(|(n, drink)| format!("{} {}", part * abreast + n + 1, drink.of));
+            out.push_str(&wrapped("\n  ", &names.collect::<Vec<_>>().join(", ")));
+        }
+        let gap = if menu.drinks.len() > abreast { "" } else { "\n" };
+        out.push_str(&format!("{gap}  {:<20}{numbers}\n", "Allergens"));
         let rows = drinks.first().map_or(&[][..], |drink| &drink.matrix);
         let (shown, others) = rows_apart(menu, drinks);
         let mut line = |name: &str, place: usize| {
