@@ -7,12 +7,15 @@ use crate::input::{
 use crate::larder::spoken::without_preparation;
 use crate::larder::{Form, HOLDS, Larder};
 use crate::units::display::as_read;
-use crate::units::{Basis, Literal, Reading, Volume, in_grams, in_grams_per_litre, in_millilitres, literal, read_of};
+use crate::units::{
+    Basis, Literal, Reading, Temperature, Volume, in_grams, in_grams_per_litre, in_millilitres, literal, read_of,
+};
 use crate::vocabulary::{FoodStatement, GoesInAfter, Kind, Portion, Word};
 
 use super::model::{Amount, Card, Makes, Part, PartBounds, Stage};
 use super::ratio::{self, PartLine};
 use super::room;
+use super::treatment::AT;
 
 const FORMS: &str = "an amount is one of: \"750 g\", \"700 ml\", \"3 each\", \"2 parts by weight\", \"6 g/L\", \"5 %\", \"as needed\", \"all\"";
 
@@ -70,6 +73,7 @@ struct PartTable {
     at_least: Option<Spanned<Value>>,
     at_most: Option<Spanned<Value>>,
     after: Option<Spanned<GoesInAfter>>,
+    at: Option<Spanned<Temperature>>,
 }
 
 impl Laid for PartTable {
@@ -90,6 +94,7 @@ impl Laid for PartTable {
             "of a drink: what it goes into the glass behind, as a float does",
             after
         ),
+        ("at", AT, "\"90 °C\"", "of a drink: how warm it is poured", at),
     );
 }
 
@@ -163,6 +168,7 @@ fn line(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<PartLine> {
         food: table.food,
         bounds,
         after: table.after,
+        at: table.at,
     };
     Some(PartLine { part, basis })
 }

@@ -69,6 +69,12 @@ pub(super) fn check(card: &Card, table: &Table, reader: &mut FileReader<'_>) {
         let help = "delete `after`; or write above the first heading how = \"shaken\", and the part under [parts]";
         against("what is no drink in the glass meets no ice", after.span, "only under [parts] of a drink", help)
     }));
+    let warm = card.all_parts().filter(|(stage, _)| stage.name.is_some() || !card.is_drink());
+    let warm = warm.filter_map(|(_, part)| part.at).filter(|_| !is_written || card.is_drink());
+    reader.found.extend(warm.map(|at| {
+        let help = "delete `at` here; how warm a stage stands is written above its parts: at = \"4 °C\"";
+        against("only a drink is asked how warm its parts are poured", at.span, "only under [parts] of a drink", help)
+    }));
     let at = table.get("ice").map_or_else(Span::default, |(key, _)| key.span);
     reader.found.extend(card.drink.ice.as_ref().and_then(cannot_be).map(|said| said.at(at, "this ice")));
 }

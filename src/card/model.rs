@@ -98,6 +98,8 @@ pub struct Part {
     pub bounds: PartBounds,
     /// Behind what it goes into the glass, where the card of a drink says so: a float.
     pub after: Option<Spanned<GoesInAfter>>,
+    /// How warm it is poured, where the card of a drink says so.
+    pub at: Option<Spanned<Temperature>>,
 }
 
 impl Part {

@@ -1,18 +1,12 @@
 //! What of a drink is left out of a batch and goes in for the guest, and why.
 
-use std::collections::BTreeSet;
-use std::sync::LazyLock;
-
-use serde::Deserialize;
-
 use crate::assessment::{product::is_raw_juice, undated};
 use crate::house::House;
 use crate::larder::Form;
 use crate::shelf_life;
 use crate::solver::resolve::Material;
-use crate::solver::{Solved, SolvedPart};
-use crate::spelling::{fold, words};
-use crate::vocabulary::{Kind, table, words};
+use crate::solver::{Solved, SolvedPart, is_hot};
+use crate::vocabulary::{Kind, words};
 
 words! {
     /// Why a part goes in for the guest.
@@ -36,16 +30,6 @@ pub struct AddedPart {
     pub why: WhyAdded,
 }
 
-#[derive(Deserialize)]
-struct HotWord {
-    word: String,
-}
-
-static HOT: LazyLock<BTreeSet<String>> = LazyLock::new(|| {
-    let rows: Vec<HotWord> = table::rows("hot-words.csv", include_str!("hot-words.csv"));
-    rows.iter().map(|row| fold(&row.word)).collect()
-});
-
 /// What does not keep, loses its gas, is hot or goes in behind the ice; and a product of the house that is raw juice, egg or dairy by
 /// its own judgement. A spirit washed with fat or milk is a spirit. `None` of what is bottled.
 pub(super) fn why_added(part: &SolvedPart, drink: &Solved, house: &House) -> Option<WhyAdded> {
@@ -66,7 +50,7 @@ pub(super) fn why_added(part: &SolvedPart, drink: &Solved, house: &House) -> Opt
             Some(Dairy) => Some(WhyAdded::Dairy),
             Some(Juice | SweetCitrusJuice) => Some(WhyAdded::RawJuice),
             Some(Fruit | Herb | Puree | Vegetable) => Some(WhyAdded::Fresh),
-            Some(Water | Tea | Coffee) if is_called_hot(part) => Some(WhyAdded::Hot),
+            Some(Water | Tea | Coffee) if is_hot(part) => Some(WhyAdded::Hot),
             // neutral, and food for whatever gets in: a drink with them is not one that spirit keeps for months
             Some(PlantMilk | Legume | Coffee) if of.form == Form::Liquid => Some(WhyAdded::Perishable),
             _ => is_raw_juice(part, of).then_some(WhyAdded::RawJuice),
@@ -83,8 +67,4 @@ pub(super) fn why_added(part: &SolvedPart, drink: &Solved, house: &House) -> Opt
         }
         Material::Stage(_) => None,
     }
-}
-
-fn is_called_hot(part: &SolvedPart) -> bool {
-    [&part.label, &part.of].into_iter().flat_map(|name| words(name)).any(|word| HOT.contains(&word))
 }

@@ -25,6 +25,7 @@ pub(crate) use card::asked_ml;
 pub use card::{BatchSize, Melt, Options, SolveOutcome, solve};
 pub(crate) use card::{DEEPEST, faults};
 pub use card::{Offer, offer};
+pub(crate) use card::{is_hot, may_be_warm};
 pub(crate) use explain::not_on_card;
 pub use explain::reach::SolveError;
 pub(crate) use explain::room::{no_room, range_words};

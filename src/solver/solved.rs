@@ -120,6 +120,8 @@ pub struct SolvedPart {
     pub written: Option<Reading>,
     /// Of a drink: whether it goes in behind the ice.
     pub after_ice: bool,
+    /// Of a drink: how warm it is poured, °C, where its card says so.
+    pub at_c: Option<f64>,
     /// Of water that melts from ice: how far it may be off, as a share. Nobody weighs it in.
     pub melts: Option<f64>,
 }
@@ -136,6 +138,7 @@ impl SolvedPart {
             solved: true,
             written: None,
             after_ice: false,
+            at_c: None,
             melts: None,
         }
     }

@@ -17,6 +17,7 @@ use super::super::resolve::FoundPart;
 use super::super::solved::{IceWater, SolvedPart, SolvedStage, WeighedAlike};
 use super::super::stage;
 use super::cook::{Cook, Melt, Options};
+use super::warm;
 
 /// A row of the table: what a drink meets by how it is made.
 #[derive(Debug, Deserialize)]
@@ -47,11 +48,16 @@ const DRY_BELOW_C: f64 = -2.0;
 const MIXING_KJ_PER_KG: (f64, f64) = (80.0, 160.0);
 
 /// One end of what may be: `low` and `high` pick from the pairs.
-fn at_end(drink: &Mixture, card: &Card, met: &MetByHow, pick: fn((f64, f64)) -> f64, ice_g: f64) -> Chilled {
+fn at_end(
+    (drink, poured_c): (&Mixture, (f64, f64)),
+    card: &Card,
+    met: &MetByHow,
+    pick: fn((f64, f64)) -> f64,
+    ice_g: f64,
+) -> Chilled {
     let ice = card.drink.ice.as_ref();
     let ice_c = ice.and_then(|ice| ice.at).map_or(0.0, degrees_celsius).min(0.0);
     let kind = ice.and_then(|ice| ice.kind).unwrap_or(met.kind);
-    let poured_c = card.last.at.map(degrees_celsius).map_or(POURED_C, |stated| (stated, stated));
     let chilling = Chilling {
         drink,
         from_c: pick(poured_c),
@@ -72,7 +78,7 @@ fn at_end(drink: &Mixture, card: &Card, met: &MetByHow, pick: fn((f64, f64)) -> 
 }
 
 /// What the ice gives to a drink of these parts; `None` where it meets none.
-fn ice_water(drink: &Mixture, card: &Card) -> Option<IceWater> {
+fn ice_water(drink: &Mixture, meets: &[&SolvedPart], card: &Card) -> Option<IceWater> {
     let how = card.drink.how.as_ref()?.value;
     let met_g = drink.total_grams();
     if let Some(grams) = card.drink.weighed_g() {
@@ -87,8 +93,10 @@ fn ice_water(drink: &Mixture, card: &Card) -> Option<IceWater> {
     let stated = ice.and_then(|ice| ice.grams).map(in_grams);
     let ends = stated.map_or([met.ice_low, met.ice_high], |stated| [stated, stated]);
     let (low, high): (fn((f64, f64)) -> f64, _) = (|pair| pair.0, (|pair| pair.1) as fn((f64, f64)) -> f64);
+    let rest_c = card.last.at.map(degrees_celsius).map_or(POURED_C, |stated| (stated, stated));
+    let poured_c = warm::poured_c(meets.iter().copied(), rest_c);
     // More ice gives more water where it is wet, and less where it is colder than the drink can get.
-    let all = ends.into_iter().flat_map(|g| [low, high].map(|pick| at_end(drink, card, met, pick, g)));
+    let all = ends.into_iter().flat_map(|g| [low, high].map(|pick| at_end((drink, poured_c), card, met, pick, g)));
     let all: Vec<Chilled> = all.collect();
     let water = || all.iter().map(Chilled::water_g);
     let (least_g, most_g) = (water().fold(f64::INFINITY, f64::min), water().fold(0.0, f64::max));
@@ -100,7 +108,10 @@ fn ice_water(drink: &Mixture, card: &Card) -> Option<IceWater> {
         most_g,
         weighed: false,
         at_c: Some(at_c),
-        assumed: assumed(card, met, stated),
+        assumed: assumed(card, met, stated)
+            .into_iter()
+            .chain(meets.iter().filter_map(|part| warm::assumed(part)))
+            .collect(),
         met_g,
         alike: None,
     })
@@ -176,12 +187,12 @@ impl Cook<'_> {
         for part in &mut last.parts {
             part.after_ice |= part.found.gas && drives_gas_out;
         }
-        let meets = last.parts.iter().filter(|part| !part.after_ice);
-        let drink = stage::run(meets.map(|part| (&part.feed, part.mass_g)), last.lost).out;
+        let meets: Vec<&SolvedPart> = last.parts.iter().filter(|part| !part.after_ice).collect();
+        let drink = stage::run(meets.iter().map(|part| (&part.feed, part.mass_g)), last.lost).out;
         if let Some(why) = less_than_poured(card, drink.total_grams()) {
             self.refuse(why);
         }
-        let found = ice_water(&drink, card)?;
+        let found = ice_water(&drink, &meets, card)?;
         let found = match options.alike {
             Some(alike) if !found.weighed => as_weighed_alike(found, alike),
             _ => found,

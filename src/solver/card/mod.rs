@@ -9,6 +9,7 @@ mod overview;
 mod pieces;
 mod stages;
 mod targets;
+mod warm;
 
 pub(crate) use cook::asked_ml;
 pub(super) use cook::yield_of;
@@ -16,6 +17,7 @@ pub use cook::{BatchSize, Melt, Options, SolveOutcome};
 pub(crate) use lookup::{DEEPEST, find};
 pub use offer::{Offer, offer};
 pub(crate) use overview::faults;
+pub(crate) use warm::{is_hot, may_be_warm};
 
 use crate::card::Card;
 use crate::house::House;

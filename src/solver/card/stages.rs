@@ -5,7 +5,7 @@ use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::spelling::fold;
 use crate::units::display::{grouped, short};
 use crate::units::measures::Dimension;
-use crate::units::{Literal, in_grams, in_millilitres};
+use crate::units::{Literal, degrees_celsius, in_grams, in_millilitres};
 
 use super::super::balance::{BalanceError, MassBalance, MassRule, Yield};
 use super::super::by_hand;
@@ -106,6 +106,7 @@ impl Cook<'_> {
             solved: line.rule == MassRule::Open || part.written.literal == Literal::AsNeeded,
             written: Some(part.written.clone()),
             after_ice: part.after.is_some(),
+            at_c: part.at.map(|at| degrees_celsius(at.value)),
             melts: None,
         });
         let name = stage.name.as_ref().map(|n| n.value.clone());
