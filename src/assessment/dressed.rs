@@ -93,7 +93,9 @@ pub(super) fn of<'h>(solved: &Solved, house: &'h House) -> Dressed<'h> {
 
 /// The same of a card and all inside it, as they are said not to be stated.
 pub(super) fn not_stated(solved: &Solved, house: &House) -> Vec<String> {
-    let cards = solved.with_inner().into_iter();
+    // what stands on a drink goes into no bottle
+    let many = if solved.card.is_drink() { usize::MAX } else { 1 };
+    let cards = solved.with_inner().into_iter().take(many);
     let unknown: BTreeSet<String> = cards.flat_map(|(card, _)| of(card, house).unknown).collect();
     unknown.into_iter().map(|said| format!("what goes on it (`{said}`)")).collect()
 }

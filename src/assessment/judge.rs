@@ -85,8 +85,11 @@ impl Judge<'_> {
         // The same card in the same stores is the same wherever it goes in.
         let mut judged: Vec<Option<Judged>> = (0..=solved.index).map(|_| None).collect();
         for (card, share) in cards.iter().skip(1).rev() {
+            // what stands on a drink goes into no bottle
+            let bare = (card.card.is_drink() && !solved.card.is_drink()).then(|| card.ungarnished());
+            let of = bare.as_ref().unwrap_or(card);
             judged[card.index] =
-                Some(self.judge_one(card, &stores, &inside(card, &judged), None, glasses(card, solved, *share)));
+                Some(self.judge_one(of, &stores, &inside(card, &judged), None, glasses(card, solved, *share)));
         }
         let mut outer =
             self.judge_one(solved, &stores, &inside(solved, &judged), Some(self.lot), glasses(solved, solved, 1.0));

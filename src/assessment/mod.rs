@@ -199,7 +199,7 @@ fn watered(solved: &Solved, house: &House) -> Option<Solved> {
 }
 
 /// The water that may still go into what is bottled, by its own card and by those that go into it, grams.
-fn most_water_g(solved: &Solved) -> f64 {
+pub(crate) fn most_water_g(solved: &Solved) -> f64 {
     let of_card = |(card, share): (&Solved, f64)| {
         card.card.keep.more_water.map_or(0.0, |more| share * more * card.bottled().total_grams())
     };

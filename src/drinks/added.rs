@@ -56,7 +56,7 @@ pub(super) fn why_added(part: &SolvedPart, drink: &Solved, house: &House) -> Opt
             _ => is_raw_juice(part, of).then_some(WhyAdded::RawJuice),
         },
         Material::Card(place) => {
-            let (judged, _) = undated(&drink.inner.get(*place)?.card, house);
+            let (judged, _) = undated(&drink.inner.get(*place)?.card.ungarnished(), house);
             let of = &judged.product;
             // fat that was lifted off and curd that was strained off are gone
             let dairy =

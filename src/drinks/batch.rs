@@ -12,7 +12,8 @@ use crate::mixture::chill::let_down;
 use crate::properties::{TargetKind, value_of};
 use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
-use crate::solver::{IceWater, Options, Solved, SolvedPart, by_hand, solve};
+use crate::solver::{IceWater, Options, Solved, SolvedPart, by_hand, may_be_warm, solve};
+use crate::spelling::words;
 use crate::units::display::{grouped, short, span, volume_text};
 use crate::units::{degrees_celsius, in_grams, millilitres};
 use crate::vocabulary::{DrinkHow, IceKind, Kind};
@@ -155,9 +156,13 @@ pub fn batch(
     let liquid = as_filled.bottled();
     let ml = volume_ml(liquid)?;
     let pour = (ml / glasses, liquid.total_grams() / glasses);
-    let for_a_guest = for_a_guest(card, pour, &at_service, one.ice_water.as_ref());
     let most_g = water_range_g.map(|(_, most)| (most - water_g).max(0.0));
     let more_water = most_g.filter(|_| is_tasted).map(|most_g| most_g / pour.1);
+    let wettest = most_g.filter(|_| is_tasted).and_then(|g| {
+        let ml = volume_ml(&let_down(liquid, g * glasses))? / glasses;
+        Some((ml, pour.1 + g))
+    });
+    let for_a_guest = for_a_guest(card, (pour, wettest), &at_service, one.ice_water.as_ref());
     let (text, read) = written(Some(SaidOfBatch { for_a_guest: &for_a_guest, more_water }), &mut Vec::new())?;
     let abv_with_most_water_pct = most_g.and_then(|g| value_of(TargetKind::Abv, &let_down(liquid, g * glasses)));
     let freezes_c = liquid.freezing_point().ok().map(|at| degrees_celsius(at.value));
@@ -195,28 +200,46 @@ fn card_name(card: &Card) -> String {
     format!("{}, batch", card.name.value)
 }
 
-/// "pour 84.9 ml (87 g), add 21.3 ml lime juice". What goes in behind the ice comes after the work.
-fn for_a_guest(card: &Card, (ml, grams): (f64, f64), added: &[AddedPart], ice_water: Option<&IceWater>) -> String {
-    let part = |AddedPart { part, .. }: &AddedPart| match (by_hand::poured_by_hand(part), part.volume_ml()) {
+/// "pour 84.9 ml (87 g), add 21.3 ml lime juice"; of what may still be watered also the pour with all that water. What goes in
+/// behind the ice comes after the work.
+fn for_a_guest(
+    card: &Card,
+    (pour, wettest): ((f64, f64), Option<(f64, f64)>),
+    added: &[AddedPart],
+    ice_water: Option<&IceWater>,
+) -> String {
+    // the water of its ice is in the bottle, and nothing cools it any more
+    let is_strained = card.drink.how.as_ref().is_some_and(|how| how.value.is_strained());
+    let cooled = |part: &SolvedPart| if is_strained && may_be_warm(part) { ", cooled" } else { "" };
+    let amount = |AddedPart { part, .. }: &AddedPart| match (by_hand::poured_by_hand(part), part.volume_ml()) {
         (Some(counted), _) => counted,
         (None, Some(ml)) => format!("{} ml {}", short(ml), part.label),
         (None, None) => format!("{} g {}", short(part.mass_g), part.label),
     };
+    let part = |added: &AddedPart| amount(added) + cooled(&added.part);
     let put_in = |behind_ice: bool| {
         let all: Vec<String> = added.iter().filter(|added| added.part.after_ice == behind_ice).map(part).collect();
         (!all.is_empty()).then(|| format!("add {}", all.join(", ")))
     };
     let is_shaken_up = added.iter().filter(|added| !added.part.after_ice).any(wants_shaking);
-    let poured = format!("pour {} ({} g)", volume_text(millilitres(ml)), grouped(grams, 0));
+    let measure = |(ml, grams): (f64, f64)| format!("{} ({} g)", volume_text(millilitres(ml)), grouped(grams, 0));
+    let poured = match wettest.map(measure).filter(|most| *most != measure(pour)) {
+        Some(most) => format!("pour {} as filled, with all its water {most}", measure(pour)),
+        None => format!("pour {}", measure(pour)),
+    };
     let all = [Some(poured), put_in(false), worked(card, is_shaken_up, ice_water), put_in(true)];
     all.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
-/// What makes no foam, or stands apart, until it is shaken: egg, milk and cream, the water of chickpeas, coconut cream.
+/// What makes no foam, or stands apart, until it is shaken: egg, milk and cream, the water of chickpeas, coconut cream, espresso and
+/// cold brew, pineapple, a purée.
 fn wants_shaking(added: &AddedPart) -> bool {
     match (added.why, &added.part.found.what) {
         (WhyAdded::Egg | WhyAdded::Dairy, _) => true,
-        (_, Material::Ingredient(of)) => matches!(of.kind, Some(Kind::Legume | Kind::PlantMilk)),
+        (_, Material::Ingredient(of)) => {
+            let is_pineapple = || words(&of.name).iter().any(|word| word == "pineapple");
+            matches!(of.kind, Some(Kind::Legume | Kind::PlantMilk | Kind::Coffee | Kind::Puree)) || is_pineapple()
+        }
         (_, Material::Card(_) | Material::Stage(_)) => false,
     }
 }

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use serde::Serialize;
 
-use crate::assessment::{Assessment, IdentityQuestion, allergens_for_a_guest};
+use crate::assessment::{Assessment, IdentityQuestion, allergens_for_a_guest, most_water_g};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::lots::due::{Soon, soon};
@@ -11,6 +11,7 @@ use crate::lots::event::UseBy;
 use crate::lots::record::date_in;
 use crate::lots::reprint::allergens;
 use crate::lots::{LotStanding, LotState};
+use crate::mixture::chill::let_down;
 use crate::properties::{TargetKind, value_of};
 use crate::safety::label::states_strength;
 use crate::safety::warnings::{LabelWarning, warnings};
@@ -37,6 +38,8 @@ pub struct LabelView {
     pub(crate) allergens: Vec<String>,
     /// % vol, where the law of a market of the house wants it.
     pub(crate) abv_pct: Option<f64>,
+    /// The same with all the water that may still go into the bottle, to taste; null where none may.
+    pub(crate) abv_with_most_water_pct: Option<f64>,
     pub(crate) raw_juice: bool,
     /// How a guest gets what is bottled, where its card says so.
     pub(crate) for_a_guest: Option<String>,
@@ -52,7 +55,7 @@ pub struct LabelView {
 
 impl View for LabelView {
     const VERB: &'static str = "label";
-    const KEYS: &'static str = "product house lot made maker store opened use_by allergens abv_pct raw_juice for_a_guest allergens_for_a_guest warnings any_market containers";
+    const KEYS: &'static str = "product house lot made maker store opened use_by allergens abv_pct abv_with_most_water_pct raw_juice for_a_guest allergens_for_a_guest warnings any_market containers";
 }
 
 fn none(why: String, help: &str) -> Diagnostic {
@@ -170,6 +173,9 @@ impl LabelView {
         let raw_juice = judged.product.raw_juice > 0.0;
         // not known is not none
         let abv = abv_pct.unwrap_or(0.0);
+        let water_g = most_water_g(solved);
+        let watered =
+            (water_g > 0.0).then(|| value_of(TargetKind::Abv, &let_down(solved.bottled(), water_g))).flatten();
         let store = judged.stores.first();
         Self {
             product: solved.name.clone(),
@@ -182,6 +188,7 @@ impl LabelView {
             use_by: UseBy::default(),
             allergens: judged.allergens.clone(),
             abv_pct: abv_pct.filter(|abv| states_strength(markets, *abv)),
+            abv_with_most_water_pct: watered.filter(|_| states_strength(markets, abv)),
             raw_juice,
             for_a_guest: solved.card.for_a_guest.clone(),
             allergens_for_a_guest: allergens_for_a_guest(&solved.card, &judged.allergens),

@@ -283,6 +283,15 @@ impl Solved {
         again
     }
 
+    /// The same with nothing put on it: what is poured into another thing is not garnished.
+    #[must_use]
+    pub(crate) fn ungarnished(&self) -> Self {
+        let mut bare = self.clone();
+        let drink = &mut Arc::make_mut(&mut bare.card).drink;
+        (drink.garnish, drink.glass) = (None, None);
+        bare
+    }
+
     /// The card run forward from other masses: `weigh` gives the mass of each part by its place (stage and part) and
     /// its mass, for example rounded to a scale. Stages pass their new liquid on.
     #[must_use]

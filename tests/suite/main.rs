@@ -45,6 +45,7 @@ mod lots_pulled;
 mod lots_struck;
 mod lots_teach;
 mod made_ahead;
+mod made_ahead_told;
 mod menu;
 mod menu_money;
 mod mistyped;

@@ -30,7 +30,12 @@ pub(in crate::render) fn label(view: &LabelView) -> Vec<PaperPara> {
     said.extend(view.for_a_guest.iter().map(|how| PaperPara::new(SaidKind::Note, "", format!("for a guest: {how}"))));
     if let Some(abv) = view.abv_pct {
         // one decimal at most: Regulation (EU) No 1169/2011 Annex XII
-        said.push(PaperPara::new(SaidKind::Note, "", format!("alc. {} % vol", grouped(abv, 1))));
+        let figure = |abv: f64| grouped(abv, 1);
+        let watered = view.abv_with_most_water_pct.filter(|least| figure(*least) != figure(abv));
+        let watered = watered.map_or_else(String::new, |least| {
+            format!(" as filled; water may be added: down to {} % vol", figure(least))
+        });
+        said.push(PaperPara::new(SaidKind::Note, "", format!("alc. {} % vol{watered}", figure(abv))));
     }
     said
 }

@@ -44,12 +44,18 @@ pub(in crate::render) fn water(view: &DrinkBatchView) -> Option<String> {
             )
         }
         (Some((least, most)), None) => {
+            // a bottle that is too thick to pour is asked for less water, and not for more
+            let is_thick = matches!(view.slush, Slush::Thick | Slush::Hard);
+            let then = if is_thick {
+                "put none more into the bottle; weigh one drink before and after its ice, or taste, and what lacks goes into each glass"
+            } else {
+                "weigh one drink before and after its ice, or taste, and add water, for none can be taken out: a guest is poured as much more"
+            };
             let strong = super::maybe(view.abv_pct, 1, "");
             let weak = super::maybe(view.abv_with_most_water_pct, 1, " % vol");
             format!(
                 "{water} g of water a glass is the least that its ice may give, of {} g by the balance of heat: {strong} down to \
-                 {weak}. Weigh one drink before and after its ice, or taste, and add water, for none can be taken out: a guest is poured as \
-                 much more; then {COLD}",
+                 {weak}; {then}; then {COLD}",
                 span(least, most, 0)
             )
         }
@@ -59,10 +65,10 @@ pub(in crate::render) fn water(view: &DrinkBatchView) -> Option<String> {
 
 /// How long it keeps where none of the water goes in that the date allows for.
 pub(in crate::render) fn as_filled(view: &DrinkBatchView) -> Option<String> {
-    let other = view.store_as_filled.as_ref()?;
+    let other = view.store_as_filled.as_ref().filter(|other| other.short != view.store.short)?;
     Some(format!(
-        "that holds with all the water of its ice in the bottle. With no more than is in it now: {}; the water that you \
-         taste for then goes into each glass, and `more_water` out of the card",
+        "that holds with all the water of its ice in the bottle. With no more than is in it now: {}. For that date the \
+         water that you taste for goes into each glass, and of a card of it the line `more_water` is deleted",
         other.short
     ))
 }

@@ -1,0 +1,157 @@
+//! What is told of a drink that is made ahead, or poured hot: what its label says once it may be watered, no two orders against
+//! each other, what is shaken for its foam, how much ice hot parts melt.
+
+use serde_json::Value;
+
+use crate::kitchen::Kitchen;
+
+fn house(cards: &[(&str, &str)]) -> Kitchen {
+    let kitchen = Kitchen::new("[ingredient.gin]\nabv = 44\nallergens = []\n");
+    kitchen.write("house.toml", "[house]\nmarket = [\"EU\"]\n[stores]\nfridge = \"4 °C\"\nfreezer = \"-18 °C\"\n");
+    for (name, text) in cards {
+        kitchen.write(&format!("{name}.toml"), text);
+    }
+    kitchen
+}
+
+fn page(kitchen: &Kitchen, arguments: &[&str]) -> String {
+    let (_, page, said) = kitchen.run(arguments);
+    format!("{page}{said}").split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+fn number(of: &Value) -> f64 {
+    of.as_f64().unwrap_or_else(|| panic!("{of}"))
+}
+
+const STIRRED: &str = "name = \"Stirred\"\nhow = \"stirred\"\n[ice]\ngrams = \"150 g\"\n[parts]\ngin = \"45 ml\"\n\"white sugar\" = \"8 g\"\nwater = \"40 ml\"\n";
+
+/// The pour with all the water is the pour as filled and what the ice may still give.
+#[test]
+fn what_may_be_watered_says_its_strength_and_its_pour_as_filled() {
+    let kitchen = house(&[("stirred", STIRRED)]);
+    let ahead = kitchen.json(&["serve", "stirred.toml", "--make", "20", "--store", "fridge", "-o", "b.toml"]);
+    let range = &ahead["water_range_g_per_glass"];
+    let most_g = number(&ahead["pour"]["mass_g"]) + number(&range[1]) - number(&range[0]);
+    let guest = ahead["for_a_guest"].as_str().unwrap();
+    assert!(
+        guest.contains(" as filled, with all its water ") && guest.ends_with(&format!("({most_g:.0} g)")),
+        "{guest}"
+    );
+    let label = kitchen.json(&["label", "b.toml", "--size", "large"]);
+    let (full, least) = (number(&label["abv_pct"]), number(&label["abv_with_most_water_pct"]));
+    assert!((full - number(&ahead["abv_pct"])).abs() < 0.01, "{label}");
+    assert!((least - number(&ahead["abv_with_most_water_pct"])).abs() < 0.05, "{label}");
+}
+
+/// A bottle that is too thick to pour is not asked for more water in the same breath.
+#[test]
+fn what_is_too_thick_is_not_told_to_take_more_water() {
+    let kitchen = house(&[("stirred", STIRRED)]);
+    let cold = page(&kitchen, &["serve", "stirred.toml", "--make", "20", "--store", "freezer"]);
+    assert!(cold.contains("put none more into the bottle") && !cold.contains("and add water"), "{cold}");
+    let fridge = page(&kitchen, &["serve", "stirred.toml", "--make", "20", "--store", "fridge"]);
+    assert!(
+        fridge.contains("and add water, for none can be taken out") && !fridge.contains("put none more"),
+        "{fridge}"
+    );
+}
+
+/// What stands on a drink goes into no bottle: it neither keeps the drink out of one nor dates it.
+#[test]
+fn the_garnish_of_a_drink_in_a_drink_is_not_bottled() {
+    let outer = "name = \"Outer\"\nhow = \"stirred\"\nwater = \"20 g\"\n[parts]\nInner = \"80 ml\"\n\"dry vermouth\" = \"10 ml\"\n";
+    let made = |garnish: &str| {
+        let inner = format!(
+            "name = \"Inner\"\nhow = \"stirred\"\nwater = \"15 g\"\n{garnish}[parts]\ngin = \"40 ml\"\n\"dry vermouth\" = \"20 ml\"\n"
+        );
+        house(&[("inner", &inner), ("outer", outer)]).json(&["serve", "outer.toml", "--make", "10"])
+    };
+    let bare = made("");
+    for garnish in ["crushed peanuts", "egg white foam", "whipped cream"] {
+        let dressed = made(&format!("garnish = \"{garnish}\"\n"));
+        assert_eq!(dressed["lines"], bare["lines"], "{garnish}");
+        assert_eq!(dressed["store"]["says"], bare["store"]["says"], "{garnish}");
+    }
+}
+
+/// 40 g of water at 95 °C in place of 17.5 °C: 40 x 4.18 x 77.5 / 333.6 = 38.8 g of ice more, of which the part of the way that is
+/// gone melts.
+#[test]
+fn what_is_poured_hot_melts_more_ice() {
+    let drink = |part: &str| {
+        let card =
+            format!("name = \"Hot\"\nhow = \"shaken\"\n[ice]\ngrams = \"200 g\"\n[parts]\ngin = \"40 ml\"\n{part}\n");
+        let water = house(&[("hot", &card)]).json(&["serve", "hot.toml"])["ice_water"].clone();
+        (number(&water["least_g"]), number(&water["most_g"]), water["assumed"].to_string())
+    };
+    let cold = drink("water = \"40 ml\"");
+    let hot = drink("water = { amount = \"40 ml\", at = \"95 °C\" }");
+    let more = 40.0 * 4.18 * (95.0 - 14.0) / 333.6;
+    assert!(hot.0 > cold.0 + 0.6 * more && hot.0 < cold.0 + 1.1 * more, "{hot:?} {cold:?}");
+    let boiling = drink("\"boiling water\" = \"40 ml\"");
+    assert!(boiling.0 > cold.0 + 10.0 && boiling.2.contains("boiling water at 85 to 100 °C"), "{boiling:?}");
+    let espresso = drink("espresso = \"40 ml\"");
+    assert!(espresso.0 > cold.0 + 10.0 && espresso.2.contains("espresso at 60 to 85 °C"), "{espresso:?}");
+    let cooled = drink("espresso = { amount = \"40 ml\", at = \"17.5 °C\" }");
+    assert!(cooled.1 < espresso.1 - 10.0 && !cooled.2.contains("espresso"), "{cooled:?}");
+    // only a drink is asked how warm its parts are
+    let kitchen = house(&[(
+        "syrup",
+        "name = \"Syrup\"\n[parts]\n\"white sugar\" = \"1 kg\"\nwater = { amount = \"1 kg\", at = \"95 °C\" }\n",
+    )]);
+    assert!(page(&kitchen, &["solve", "syrup.toml"]).contains("only a drink is asked how warm its parts are poured"));
+}
+
+#[test]
+fn what_foams_by_the_shake_is_shaken_and_what_is_hot_is_cooled() {
+    for (part, said) in [
+        ("espresso = \"30 ml\"", "add 30.0 ml espresso, cooled, shake hard without ice"),
+        ("\"cold brew\" = \"30 ml\"", "shake hard without ice"),
+        ("\"pineapple juice\" = \"30 ml\"", "shake hard without ice"),
+    ] {
+        let card = format!(
+            "name = \"Foam\"\nhow = \"shaken\"\nwater = \"30 g\"\n[parts]\ngin = \"40 ml\"\n\"white sugar\" = \"8 g\"\n{part}\n"
+        );
+        let guest = house(&[("foam", &card)]).json(&["serve", "foam.toml", "--make", "10"])["for_a_guest"].to_string();
+        assert!(guest.replace("30 ml", "30.0 ml").contains(said), "{part}: {guest}");
+    }
+}
+
+/// Anything in a range is right; what is beyond is brought to the nearest end with the room that the aim keeps.
+#[test]
+fn a_reading_inside_a_range_asks_for_nothing() {
+    let card = "name = \"Cordial\"\nmakes = \"2 L\"\n[target]\nbrix = \"44 to 50\"\nacid = \"12 to 16 g/L\"\n[aim]\nmost = \"life\"\n[parts]\n\
+                \"white sugar\" = \"as needed\"\n\"citric acid\" = \"as needed\"\nwater = \"as needed\"\n";
+    let kitchen = house(&[("cordial", card)]);
+    let read = |brix: &str| kitchen.json(&["adjust", "cordial.toml", "--have", "2 L", "--brix", brix]);
+    let right = read("47");
+    assert_eq!(right["add"], serde_json::json!([]), "{right}");
+    let sweet = read("52");
+    let (end, add) = (number(&sweet["wanted"]["brix"]), &sweet["add"]);
+    assert!((49.0..50.0).contains(&end), "{sweet}");
+    assert_eq!((add.as_array().unwrap().len(), &add[0]["of"]), (1, &"water".into()), "{sweet}");
+    let weak = read("42");
+    assert!((44.0..45.0).contains(&number(&weak["wanted"]["brix"])), "{weak}");
+    // what is asked for in place of the range is met as it is
+    let set = kitchen.json(&["adjust", "cordial.toml", "--have", "2 L", "--brix", "47", "--set", "brix=45"]);
+    assert!((number(&set["wanted"]["brix"]) - 45.0).abs() < 1e-9, "{set}");
+}
+
+/// Two cases of six bottles are twelve bottles; the ice of a drink in a drink is ice too.
+#[test]
+fn cases_are_told_in_bottles_and_the_ice_of_a_drink_in_a_drink_is_counted() {
+    let inner =
+        "name = \"Inner\"\nhow = \"stirred\"\nwater = \"20 g\"\n[ice]\ngrams = \"100 g\"\n[parts]\ngin = \"80 g\"\n";
+    let outer = "name = \"Outer\"\nhow = \"built\"\nwater = \"10 g\"\n[ice]\ngrams = \"50 g\"\n[parts]\nInner = \"50 g\"\n\"tonic water\" = \"100 ml\"\n";
+    let kitchen = house(&[("inner", inner), ("outer", outer)]);
+    kitchen.write("menu.toml", "[drink.Outer]\nsold = { Sat = 100 }\n");
+    kitchen.write(
+        "plan.toml",
+        "[plan]\nfrom = 2026-11-30\ndays = 7\n[ingredient.\"tonic water\"]\npack = \"6 x 750 ml\"\n",
+    );
+    let plan = kitchen.json(&["plan", "."]);
+    // 50 g of a drink of 100 g take half of its ice
+    assert!((number(&plan["not_ordered"]["ice_g"]) - 100.0 * (50.0 + 50.0)).abs() < 1e-6, "{}", plan["not_ordered"]);
+    let said = page(&kitchen, &["plan", "."]);
+    assert!(said.contains("18 x 750 ml (3 cases of 6)"), "{said}");
+}
