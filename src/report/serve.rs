@@ -86,6 +86,8 @@ pub(crate) struct IceWaterView {
     /// The coldest and the warmest that the drink may be, °C.
     pub(crate) at_c: Option<(f64, f64)>,
     pub(crate) assumed: Vec<String>,
+    /// How warm what goes in warm was taken to be.
+    pub(crate) warm: Vec<String>,
     /// What the house weighed of its other drinks that are made alike, for as much as this one pours; null where it has
     /// weighed none, or this one itself.
     pub(crate) house_weighed: Option<WeighedAlike>,
@@ -199,6 +201,7 @@ impl IceWaterView {
             weighed: water.weighed,
             at_c: water.at_c,
             assumed: water.assumed.clone(),
+            warm: water.warm.clone(),
             house_weighed: water.alike.map(|(alike, _)| alike),
             outside_balance_g: water.beyond_balance(),
         }

@@ -49,6 +49,8 @@ pub struct IceWater {
     pub at_c: Option<(f64, f64)>,
     /// What was taken for granted, in words.
     pub assumed: Vec<String>,
+    /// How warm what goes in warm was taken to be, where the card does not say it.
+    pub warm: Vec<String>,
     /// What of the drink met the ice, grams: without what goes in behind it.
     pub met_g: f64,
     /// What the house weighed of drinks made alike, where that set it, with the least and the most by the balance of heat.

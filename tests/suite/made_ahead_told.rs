@@ -82,7 +82,7 @@ fn what_is_poured_hot_melts_more_ice() {
         let card =
             format!("name = \"Hot\"\nhow = \"shaken\"\n[ice]\ngrams = \"200 g\"\n[parts]\ngin = \"40 ml\"\n{part}\n");
         let water = house(&[("hot", &card)]).json(&["serve", "hot.toml"])["ice_water"].clone();
-        (number(&water["least_g"]), number(&water["most_g"]), water["assumed"].to_string())
+        (number(&water["least_g"]), number(&water["most_g"]), water["warm"].to_string())
     };
     let cold = drink("water = \"40 ml\"");
     let hot = drink("water = { amount = \"40 ml\", at = \"95 °C\" }");
@@ -154,4 +154,11 @@ fn cases_are_told_in_bottles_and_the_ice_of_a_drink_in_a_drink_is_counted() {
     assert!((number(&plan["not_ordered"]["ice_g"]) - 100.0 * (50.0 + 50.0)).abs() < 1e-6, "{}", plan["not_ordered"]);
     let said = page(&kitchen, &["plan", "."]);
     assert!(said.contains("18 x 750 ml (3 cases of 6)"), "{said}");
+}
+
+#[test]
+fn how_warm_a_part_was_taken_to_be_stands_on_the_sheet() {
+    let card = "name = \"Hot\"\nhow = \"shaken\"\n[parts]\ngin = \"40 ml\"\nespresso = \"30 ml\"\n";
+    let said = page(&house(&[("hot", card)]), &["serve", "hot.toml"]);
+    assert!(said.contains("taken: espresso at 60 to 85 °C (else write at = \"20 °C\" with it)"), "{said}");
 }

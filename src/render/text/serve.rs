@@ -89,7 +89,8 @@ pub(in crate::render) fn ice_water(water: &IceWaterView, full: bool) -> Vec<Stri
         let balance = span(least, most, 0);
         format!("that lies outside the {balance} g of the balance of heat: weigh again, and state the ice: [ice] grams, kind, at")
     });
-    [said].into_iter().chain(outside).collect()
+    let warm = (!water.warm.is_empty()).then(|| format!("taken: {}", water.warm.join(", ")));
+    [said].into_iter().chain(warm).chain(outside).collect()
 }
 
 /// What set the water, where the house weighed other drinks.

@@ -82,8 +82,18 @@ fn ice_water(drink: &Mixture, meets: &[&SolvedPart], card: &Card) -> Option<IceW
     let how = card.drink.how.as_ref()?.value;
     let met_g = drink.total_grams();
     if let Some(grams) = card.drink.weighed_g() {
-        let (at_c, assumed, alike) = (None, Vec::new(), None);
-        return Some(IceWater { grams, least_g: grams, most_g: grams, weighed: true, at_c, assumed, met_g, alike });
+        let (at_c, assumed, warm, alike) = (None, Vec::new(), Vec::new(), None);
+        return Some(IceWater {
+            grams,
+            least_g: grams,
+            most_g: grams,
+            weighed: true,
+            at_c,
+            assumed,
+            warm,
+            met_g,
+            alike,
+        });
     }
     let ice = card.drink.ice.as_ref();
     if how == DrinkHow::Built && ice.is_none() {
@@ -108,10 +118,8 @@ fn ice_water(drink: &Mixture, meets: &[&SolvedPart], card: &Card) -> Option<IceW
         most_g,
         weighed: false,
         at_c: Some(at_c),
-        assumed: assumed(card, met, stated)
-            .into_iter()
-            .chain(meets.iter().filter_map(|part| warm::assumed(part)))
-            .collect(),
+        assumed: assumed(card, met, stated),
+        warm: meets.iter().filter_map(|part| warm::assumed(part)).collect(),
         met_g,
         alike: None,
     })
