@@ -3,6 +3,7 @@
 use crate::diagnostic::Code;
 use crate::input::key;
 use crate::units::spans::{SpanEnd, time};
+use crate::units::told::begins_with_number;
 use crate::units::{Literal, LiteralError, is_container, measured_by_hand};
 
 use super::amounts::{Split, is_size, split};
@@ -33,7 +34,8 @@ const MOST_UNKNOWN_WORDS: usize = 4;
 /// What these words begin with, and how many of them it takes; `front` stands before them, and `adds` says that it is put in.
 pub(super) fn told_at(front: &[&str], words: &[&str], adds: bool, names: Names<'_>) -> Option<(InStep, usize)> {
     let first = words.first()?;
-    let is_number = first.starts_with(|c: char| c.is_numeric()) || matches!(names.reads(first), Ok(Literal::Number(_)));
+    let is_number = first.starts_with(|c: char| c.is_numeric())
+        || begins_with_number(first) && matches!(names.reads(first), Ok(Literal::Number(_)));
     // "el zumo" is no spoon of it
     let by_hand = measured_by_hand(first) && !WordList::Article.has_as_written(first);
     let begins = is_number || is_one(first) || by_hand || is_taken(words);

@@ -168,19 +168,24 @@ pub(crate) fn normalised(written: &str) -> String {
     words.join(" ").replace("° ", "°")
 }
 
-fn is_spelt(spellings: &[String], written: &str) -> bool {
-    spellings.iter().any(|spelling| spelling == written)
+/// By each spelling; a sentence asks for one at every word.
+static SPELT: LazyLock<HashMap<&'static str, &'static Measure>> =
+    LazyLock::new(|| by_spelling(&MEASURES, |measure| &measure.spellings));
+static REFUSED_SPELT: LazyLock<HashMap<&'static str, &'static AmbiguousUnit>> =
+    LazyLock::new(|| by_spelling(&REFUSED, |refused| &refused.spellings));
+
+fn by_spelling<T>(
+    all: &'static [T],
+    of: impl Fn(&'static T) -> &'static List<String>,
+) -> HashMap<&'static str, &'static T> {
+    let spelt = |one: &'static T| of(one).iter().map(move |spelling| (spelling.as_str(), one));
+    // of two that are spelt alike the first counts
+    all.iter().rev().flat_map(spelt).collect()
 }
 
 /// The unit that is written exactly like this: `C` is a temperature, `c` may be a cup.
 fn exact(written: &str) -> Option<&'static Measure> {
-    /// Each spelling, and the place of its unit: every amount of a card asks for one.
-    static SPELT: LazyLock<HashMap<&str, usize>> = LazyLock::new(|| {
-        let spelt =
-            |(at, measure): (usize, &'static Measure)| measure.spellings.iter().map(move |as_| (as_.as_str(), at));
-        MEASURES.iter().enumerate().flat_map(spelt).collect()
-    });
-    MEASURES.get(*SPELT.get(written)?)
+    SPELT.get(written).copied()
 }
 
 /// The unit that is written like this, in any case and spacing.
@@ -197,6 +202,5 @@ pub(crate) fn refusal(written: &str) -> Option<&'static AmbiguousUnit> {
     if exact(written.trim()).is_some() {
         return None;
     }
-    let spelling = normalised(written);
-    REFUSED.iter().find(|r| is_spelt(&r.spellings, &spelling))
+    REFUSED_SPELT.get(normalised(written).as_str()).copied()
 }

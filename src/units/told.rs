@@ -66,7 +66,8 @@ pub(crate) fn told_first<T>(words: &[&str], is: impl Fn(Literal) -> Option<T>) -
     })
 }
 
-fn begins_with_number(word: &str) -> bool {
+/// Whether a word is a figure, or the name of a number.
+pub(crate) fn begins_with_number(word: &str) -> bool {
     let is_figure = |c: char| c.is_numeric() || matches!(c, '-' | '+' | '−' | '.' | ',');
     word.starts_with(is_figure) || number_words::leading(word, 0).is_some()
 }
