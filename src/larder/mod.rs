@@ -237,6 +237,18 @@ impl Larder {
         })
     }
 
+    /// Of the things that an everyday name may mean the one that is a plant, where it is one alone.
+    pub(crate) fn plant_of(&self, name: &str) -> Option<String> {
+        if self.find(name).is_some() {
+            return None;
+        }
+        let meant = which_of(name)?;
+        let mut plants = meant.iter().filter(|one| self.find(one).is_some_and(Ingredient::is_plant_matter));
+        let first = plants.next()?;
+        let id = |name: &String| self.find(name).map(|known| &known.id);
+        plants.all(|other| id(other) == id(first)).then(|| first.clone())
+    }
+
     fn look_for_near(&self, name: &str) -> Option<&str> {
         let kind = self.kind_said(name);
         // Where things of several kinds have all of its words (`cream`), nobody knows which is meant.

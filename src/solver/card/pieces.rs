@@ -98,9 +98,12 @@ impl Cook<'_> {
         }
     }
 
-    /// The leaves of a tea, where a line strains out what by its name would be the brew of it: `earl grey`.
+    /// The leaves of a tea, where a line strains out what by its name would be the brew of it: `earl grey`; the plant, where the
+    /// name is one of a liqueur too: `cassis`.
     fn what_is_strained(&self, part: &Part) -> Option<String> {
-        part.is_strained().then(|| self.house.leaves_of(&part.of.value)).flatten()
+        let name = &part.of.value;
+        let strained = || self.house.leaves_of(name).or_else(|| self.house.larder.plant_of(name));
+        part.is_strained().then(strained).flatten()
     }
 
     /// The known name in one that nobody has, but for what people say besides: `ginger, peeled`, `zest of 8 limes`.

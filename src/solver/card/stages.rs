@@ -2,6 +2,7 @@
 
 use crate::card::{Amount, Card, Makes, Stage};
 use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::larder::Form;
 use crate::spelling::fold;
 use crate::units::display::{grouped, short};
 use crate::units::measures::Dimension;
@@ -91,7 +92,10 @@ impl Cook<'_> {
             self.refuse(
                 Diagnostic::error(Code::NothingLeft, title)
                     .at(span, "these amounts")
-                    .help("use more liquid or fewer solids, or correct `holds`"),
+                    .help(
+                        "use more liquid or fewer solids, or correct `holds`: (wet weight out - weight in) / weight in, below zero \
+                         of what juice is pressed out of: 1,000 g of fruit that leave 600 g in the press are holds = -0.4",
+                    ),
             );
             return None;
         }
@@ -133,6 +137,16 @@ impl Cook<'_> {
                 }
             },
         };
+        let kept = poured_in(solved).filter(|poured| unit == "ml" && (asked / poured - 1.0).abs() <= YIELD_ROUNDING);
+        if kept.is_some() && asked > gives {
+            let title =
+                format!("of the {} ml that are poured in, {} ml come out", grouped(asked, 0), grouped(gives, 0));
+            let found = Diagnostic::note(Code::YieldLower, title)
+                .at(makes.span, "the strained solids keep the rest")
+                .help(format!("makes = \"{} ml\"", grouped(gives, 0).replace(',', "")));
+            self.found.push(found);
+            return;
+        }
         self.found.extend(yield_differs(makes.span, asked, gives, unit, counted_off(solved)));
     }
 
@@ -210,6 +224,15 @@ fn dashes_scaled(card: &Card, solved: &Solved, factor: f64) -> Option<Diagnostic
     Some(asked.help(
         "taste before the last third goes in; what is meant for any size is written in ml or per litre (\"6 ml/L\")",
     ))
+}
+
+/// The liquids that are poured in where something is strained out of them, ml; many write that as what the card makes.
+fn poured_in(solved: &Solved) -> Option<f64> {
+    let parts = || solved.stages.iter().flat_map(|stage| &stage.parts);
+    parts().find(|part| part.feed.holds.is_some() && part.mass_g > 0.0)?;
+    let liquid =
+        parts().filter(|part| part.found.form == Form::Liquid && matches!(part.found.what, Material::Ingredient(_)));
+    liquid.map(|part| Some(part.mass_g / part.found.g_per_ml?)).sum()
 }
 
 /// A yield that the amounts do not make: an error where it is more than they can, a note where it is less, or where what
