@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 
 use crate::spelling::words;
 use crate::units::spans::{SpanEnd, time};
-use crate::units::told::{clauses, first_told};
+use crate::units::told::{begins_with_number, clauses, first_told};
 use crate::units::{Literal, degrees_celsius};
 use crate::vocabulary::table;
 use serde::Deserialize;
@@ -40,6 +40,7 @@ enum StandsWhere {
     #[serde(rename = "for_a_while")]
     ForAWhile,
     Degrees,
+    Nowhere,
 }
 
 #[derive(Deserialize)]
@@ -76,10 +77,13 @@ impl PlacesSaid {
         self.0.iter().any(|(of, _)| *of == place)
     }
 
-    /// Whether it names something cold. "On top of the fridge" and "out of the fridge" are warm for all the fridge in them.
+    /// Whether it names something cold. "On top of the fridge" and "out of the fridge" are warm for all the fridge in them, and cold
+    /// water says of no place that it is.
     fn is_cold(&self) -> bool {
         let holds = |warm: &Range<usize>, cold: &Range<usize>| warm.start <= cold.start && cold.end <= warm.end;
-        let in_warm = |cold: &Range<usize>| self.0.iter().any(|(of, at)| *of == StandsWhere::Warm && holds(at, cold));
+        let in_warm = |cold: &Range<usize>| {
+            self.0.iter().any(|(of, at)| matches!(of, StandsWhere::Warm | StandsWhere::Nowhere) && holds(at, cold))
+        };
         self.0.iter().any(|(of, at)| *of == StandsWhere::Cold && !in_warm(at))
     }
 }
@@ -131,7 +135,7 @@ pub(crate) fn standing(step: &str) -> Option<Stood> {
             () if places.is_cold() => None,
             () if says(StandsWhere::Warm) => Some(ROOM_C),
             () if says(StandsWhere::Same) => before,
-            () if says(StandsWhere::Steeps) && !is_cold_somewhere => Some(ROOM_C),
+            () if (says(StandsWhere::Steeps) || is_left(&written)) && !is_cold_somewhere => Some(ROOM_C),
             () if folded.len() <= ONLY_A_TIME => before,
             () => None,
         };
@@ -147,6 +151,14 @@ pub(crate) fn standing(step: &str) -> Option<Stood> {
         before = here;
     }
     told
+}
+
+/// "Leave 3 days"; mint leaves are folded to the same word.
+fn is_left(written: &[&str]) -> bool {
+    let is_time = |at: usize| {
+        written.get(at).is_some_and(|next| begins_with_number(next) || time(&[next], SpanEnd::Most).is_some())
+    };
+    written.iter().enumerate().any(|(at, word)| word.eq_ignore_ascii_case("leave") && is_time(at + 1))
 }
 
 /// What stands no longer than this is in the making, hours; longer it is kept (ours).
@@ -197,6 +209,8 @@ mod tests {
         assert_eq!(at("Blend and hold at 45 °C for 24 h."), Some((24.0, 45.0)));
         assert_eq!(at("Warm to 45 °C and hold for 24 h"), Some((24.0, 45.0)));
         assert_eq!(at("Leave overnight on the counter."), Some((12.0, ROOM_C)));
+        assert_eq!(at("Leave 3 days, strain."), Some((72.0, ROOM_C)));
+        assert_eq!(at("Pour the water on, leave 3 days in the kitchen, stir."), Some((72.0, ROOM_C)));
         assert_eq!(at("Steep 2 days at room temperature, then strain"), Some((48.0, ROOM_C)));
         assert_eq!(at("Steep for 24 h, then strain"), Some((24.0, ROOM_C)));
         assert_eq!(at("Warm to 45 °C and strain, steep 24 h"), Some((24.0, ROOM_C)));
@@ -212,6 +226,8 @@ mod tests {
         assert_eq!(at("Circulate at 48 for half a day"), Some((12.0, ROOM_C)));
         for nothing in [
             "Leave overnight in the fridge",
+            "Leave 3 days in the fridge.",
+            "Add the mint leaves 2 days later.",
             "Heat to 50 °C, cool, refrigerate for 24 h",
             "Do not leave it on the counter overnight",
             "Bring to room temperature, then stir",
