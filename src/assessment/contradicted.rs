@@ -1,6 +1,6 @@
 //! Where the keys of a card and its steps tell two things: a heat that a step denies, water that nothing drives off.
 
-use crate::card::{Card, OpenLine, Stage};
+use crate::card::{AskedOf, Card, OpenLine, Stage};
 use crate::diagnostic::{Span, Spanned};
 use crate::safety::steps;
 use crate::units::degrees_celsius;
@@ -18,7 +18,7 @@ pub(super) fn asked(card: &Card) -> Vec<OpenLine> {
     if told().next().is_none() || told().any(|step| steps::heats_all(step)) {
         return Vec::new();
     }
-    let open = |value: String, span: Span| OpenLine { asked: Spanned { value, span }, among_parts: false };
+    let open = |value: String, span: Span| OpenLine { asked: Spanned { value, span }, of: AskedOf::Steps };
     let cold = told().find(|step| steps::denies_heat(step));
     let hot = card.all_stages().filter_map(|stage| stage.heated).zip(cold).next();
     let heated = hot.map(|(heated, step)| {

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::card::AskedOf;
 use crate::larder::Ingredient;
 use crate::safety::allergens::{AllergenEntry, declared};
 use crate::safety::{Facts, Market, Member, or_all};
@@ -46,7 +47,7 @@ pub(super) fn not_stated(solved: &Solved) -> Vec<String> {
         .with_inner()
         .into_iter()
         .flat_map(|(card, _)| card.card.open_lines())
-        .filter(|line| line.among_parts)
+        .filter(|line| line.of == AskedOf::Parts)
         .map(|line| line.asked);
     names.extend(unread.map(|line| format!("the line `{}`", line.value.split(": ").next().unwrap_or(&line.value))));
     names.sort();

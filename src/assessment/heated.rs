@@ -23,6 +23,12 @@ pub(super) fn hot(stage: &Stage) -> bool {
     stage.heated.is_some_and(|h| degrees_celsius(h.value.to) >= HOT_C)
 }
 
+/// A clause that heats, by its verb or by the degrees that it tells.
+pub(super) fn is_hot_clause(text: &str) -> bool {
+    let reading = |literal| matches!(literal, Literal::Temperature(t) if degrees_celsius(t) >= HOT_C).then_some(());
+    steps::heats_all(text) || first_told(&text.split_whitespace().collect::<Vec<_>>(), reading).is_some()
+}
+
 /// Whether the whole was heated as its pH asks: five decades of the pathogens of acidified food.
 pub(super) fn five_log(product: &Product, heating: Option<&Curve>) -> bool {
     let process = data::tables().heat.for_ph(product.ph_up);
@@ -48,11 +54,7 @@ pub(super) fn put_in_cold<'s>(solved: &'s Solved, house: &House) -> Vec<&'s Solv
     if !last.parts.iter().any(|part| part.mass_g > 0.0 && needs_heat(part)) {
         return Vec::new();
     }
-    let is_hot = |text: &str| {
-        let reading = |literal| matches!(literal, Literal::Temperature(t) if degrees_celsius(t) >= HOT_C).then_some(());
-        steps::heats_all(text) || first_told(&text.split_whitespace().collect::<Vec<_>>(), reading).is_some()
-    };
-    let late = paste::put_in_behind(&solved.card, house, is_hot);
+    let late = paste::put_in_behind(&solved.card, house, is_hot_clause);
     let is_late = |part: &&SolvedPart| late.iter().any(|late| late.label.value == part.label);
     last.parts.iter().filter(|part| part.mass_g > 0.0 && is_late(part) && needs_heat(part)).collect()
 }

@@ -4,9 +4,11 @@ use std::sync::Arc;
 
 use serde::{Serialize, Serializer};
 
-use crate::card::Part;
-use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::card::{AskedOf, OpenLine, Part};
+use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
+use crate::house::House;
 use crate::larder::Ingredient;
+use crate::paste;
 use crate::safety::identity::{self, FoodIdentity, identity};
 use crate::solver::Solved;
 use crate::solver::resolve::Material;
@@ -65,14 +67,15 @@ impl IdentityQuestion {
                 Diagnostic::error(Code::IdentityOpen, format!("nothing like `{name}` has so much alcohol"))
                     .help(self.question.clone())
             }
-            FoodIdentity::Unanswered { line, among_parts } => {
-                let help = match among_parts {
-                    true => {
+            FoodIdentity::Unanswered { line, of } => {
+                let help = match of {
+                    AskedOf::Parts => {
                         "answer it as a line of [parts], or delete the line: until then nothing is dated and no allergens are sure"
                     }
-                    false => {
+                    AskedOf::Key => {
                         "answer it: write the line as it is, without its `# ?`, or delete the question: until then nothing is dated"
                     }
+                    AskedOf::Steps => "write the line, or have the step say what is done: until then nothing is dated",
                 };
                 Diagnostic::error(Code::IdentityOpen, format!("the card is not complete: {line}")).help(help)
             }
@@ -126,7 +129,7 @@ fn shares_a_word(label: &str, ingredient: &Ingredient) -> bool {
 }
 
 /// The open questions of identity of a solved card, each once.
-pub fn open_identities(solved: &Solved) -> Vec<IdentityQuestion> {
+pub fn open_identities(solved: &Solved, house: &House) -> Vec<IdentityQuestion> {
     let mut open: Vec<IdentityQuestion> = Vec::new();
     for (identity, part, entry) in identities(solved) {
         let Some(question) = identity.question() else { continue };
@@ -147,9 +150,13 @@ pub fn open_identities(solved: &Solved) -> Vec<IdentityQuestion> {
         open.push(IdentityQuestion { name, question, card: inner, file, place, identity });
     }
     open.extend(solved.with_inner().into_iter().flat_map(|(card, _)| {
-        card.card.open_lines().into_iter().chain(contradicted::asked(&card.card)).map(|line| {
-            let (line, among_parts) = (line.asked, line.among_parts);
-            let identity = FoodIdentity::Unanswered { line: line.value.clone(), among_parts };
+        let untold = paste::untold(&card.card, house)
+            .into_iter()
+            .filter(|untold| untold.is_sure)
+            .map(|untold| OpenLine { asked: Spanned { value: untold.asks, span: untold.place }, of: AskedOf::Steps });
+        card.card.open_lines().into_iter().chain(contradicted::asked(&card.card)).chain(untold).map(|line| {
+            let (line, of) = (line.asked, line.of);
+            let identity = FoodIdentity::Unanswered { line: line.value.clone(), of };
             let inner = (card.index != solved.index).then(|| card.name.clone());
             let file = Some(Arc::clone(&card.card.file));
             let question = identity.question().unwrap_or_default();

@@ -12,6 +12,7 @@ use crate::shelf_life::{Asked, Authority, Draws, Filled, Product, Verdict, calen
 use crate::solver::{InnerCard, Solved};
 use crate::units::{Temperature, celsius, degrees_celsius};
 
+use super::as_told::as_told;
 use super::authority::{self, LocalLimits};
 use super::lot::{self, Lot};
 use super::product::{self, DateInputs, Inside};
@@ -111,6 +112,8 @@ impl Judge<'_> {
         lot: Option<&Lot>,
         glasses: Option<f64>,
     ) -> Judged {
+        let told = as_told(solved, self.house);
+        let solved = told.as_ref().map_or(solved, |told| &told.solved);
         let mut facts = facts::from_parts(solved, self.house);
         for (_, judged) in inner {
             facts.take_in(&judged.facts);
@@ -133,7 +136,7 @@ impl Judge<'_> {
         let mut opened = self.opened(product, &temperatures, &limits).into_iter();
         let mut verdicts = verdicts(product, &temperatures, &limits, asked).into_iter();
         let mut bands = self.bands(&temperatures, product, &limits).into_iter();
-        let of_stages = stages::cautions_of_stages(solved, &facts);
+        let of_stages = stages::cautions_of_stages(solved, &facts, self.house);
         let own_store = self.own_store(solved);
         // juice of its own may be what is the oldest
         let only = inner.len() == 1 && inputs.product.raw_juice == 0.0;
@@ -184,6 +187,7 @@ impl Judge<'_> {
             let help = format!("write it among the parts with its weight: \"{alkali}\" = \"… g\"");
             Diagnostic::warning(Code::NotStated, said).help(help).in_file(&solved.card.file)
         }));
+        found.extend(told.as_ref().and_then(|told| told.moved.clone()));
         found.extend(inputs.put_in_cold.first().map(|first| {
             let go = if inputs.put_in_cold.len() == 1 { "goes" } else { "go" };
             let called = listed(&inputs.put_in_cold);

@@ -7,6 +7,7 @@
 
 mod activity;
 mod alcohol_left;
+mod as_told;
 pub(crate) mod authority;
 pub mod batch;
 mod claims;
@@ -49,6 +50,7 @@ use crate::solver::Solved;
 use crate::solver::resolve::FoundPart;
 use crate::vocabulary::{Open, ProductClass};
 
+pub(crate) use as_told::as_told;
 pub(crate) use declared::AllergenLists;
 pub use identity::{IdentityQuestion, open_identities};
 use judge::{Judge, Judged};
@@ -258,7 +260,7 @@ pub fn assess(
     let hazards = hazards::carried_by(&judged.facts);
     let mut allergens_open = declared::not_stated(solved);
     allergens_open.extend(dressed::not_stated(solved, house));
-    let unidentified = open_identities(solved);
+    let unidentified = open_identities(solved, house);
     // what may be anything may bring any
     for name in unidentified.iter().filter_map(IdentityQuestion::may_bring_any) {
         if !allergens_open.contains(&name) {

@@ -3,8 +3,10 @@
 use uom::si::time::hour;
 
 use crate::card::Stage;
+use crate::house::House;
 use crate::larder::Form;
 use crate::mixture::{alcohol, flash_point};
+use crate::paste;
 use crate::safety::{self, Caution, Fact, Facts, Member, steps};
 use crate::solver::{Solved, SolvedPart, SolvedStage};
 use crate::spelling::words;
@@ -13,13 +15,13 @@ use crate::vocabulary::Process;
 
 use super::facts::vessel;
 
-/// A part of this strength is spirit, % vol (Regulation (EU) 2019/787 begins there).
-const SPIRIT_ABV: f64 = 15.0;
+/// What is stronger than this is a drink with alcohol, % vol (Regulation (EU) 1169/2011, article 16).
+const ALCOHOLIC_ABV: f64 = 1.2;
 
 /// What is heated in a stage is judged by that stage: spirit by its own strength, for the product may be far weaker (what
 /// burns is the solvent, so sugar in the pan counts for nothing), and a long warm bath by its own temperature and time.
 /// `product` tells what the product is by the tables.
-pub(super) fn cautions_of_stages(solved: &Solved, product: &Facts) -> Vec<Caution> {
+pub(super) fn cautions_of_stages(solved: &Solved, product: &Facts, house: &House) -> Vec<Caution> {
     let last = solved.stages.len().saturating_sub(1);
     let mut all: Vec<Caution> = Vec::new();
     for (place, (stage, made)) in solved.card.all_stages().zip(&solved.stages).enumerate() {
@@ -43,7 +45,7 @@ pub(super) fn cautions_of_stages(solved: &Solved, product: &Facts) -> Vec<Cautio
             }
             // The last stage of a card that is filled hot was heated, to what nobody says.
             None if place == last && solved.card.keep.hot_filled == Some(true) => facts.process.add(Process::Heat),
-            None if let Some(step) = heated_by(solved, stage, made) => {
+            None if let Some(step) = heated_by(solved, stage, made, house) => {
                 facts.process.doubt(Process::Heat);
                 let question = format!("whether \"{step}\" heats it, and how hot");
                 facts.questions.entry(Member::Process(Process::Heat)).or_default().insert(question);
@@ -67,12 +69,12 @@ pub(super) fn cautions_of_stages(solved: &Solved, product: &Facts) -> Vec<Cautio
     all
 }
 
-/// The step that tells of spirit being heated in this pan. The steps of a card are those of all its pans.
-fn heated_by<'a>(solved: &'a Solved, stage: &'a Stage, made: &SolvedStage) -> Option<&'a String> {
+/// The step that tells of spirit or wine being heated in this pan. The steps of a card are those of all its pans.
+fn heated_by<'a>(solved: &'a Solved, stage: &'a Stage, made: &SolvedStage, house: &House) -> Option<&'a String> {
     let spirits: Vec<Vec<String>> = made
         .parts
         .iter()
-        .filter(|part| part.mass_g > 0.0 && alcohol::solvent_abv(&part.found.per_gram).get() >= SPIRIT_ABV)
+        .filter(|part| part.mass_g > 0.0 && alcohol::solvent_abv(&part.found.per_gram).get() > ALCOHOLIC_ABV)
         .map(|part| words(&part.label))
         .collect();
     // where there is nothing else to heat, a step that names nothing heats the spirit
@@ -86,8 +88,29 @@ fn heated_by<'a>(solved: &'a Solved, stage: &'a Stage, made: &SolvedStage) -> Op
     let is_spirit = |part: &&SolvedPart| spirits.iter().any(|name| *name == words(&part.label));
     let others: Vec<String> =
         made.parts.iter().filter(|part| !is_spirit(part)).flat_map(|part| words(&part.label)).collect();
+    // what goes in behind the heat is not in the hot pan
+    let is_in_pan = || {
+        let late = paste::put_in_behind(&solved.card, house, |text| !hot_clauses(text, house).is_empty());
+        spirits.iter().any(|name| !late.iter().any(|part| words(&part.label.value) == *name))
+    };
+    let in_pan = alone || stage.not_heated.is_none() && one_pan && !spirits.is_empty() && is_in_pan();
+    let is_so_hot = |step: &String| {
+        hot_clauses(step, house).into_iter().any(|(clause, by_degrees)| {
+            let said = words(clause);
+            let names = |name: &Vec<String>| said.iter().any(|word| name.contains(word));
+            spirits.iter().any(names) || by_degrees && in_pan && !names(&others)
+        })
+    };
     let tells = |step: &&String| {
-        spirits.iter().any(|name| steps::heats(step, name)) || alone && steps::heats_but(step, &others)
+        spirits.iter().any(|name| steps::heats(step, name))
+            || alone && steps::heats_but(step, &others)
+            || !spirits.is_empty() && is_so_hot(step)
     };
     stage.steps.iter().chain(&solved.card.steps).find(tells)
+}
+
+/// The clauses that heat something, and no vessel that is cleaned.
+fn hot_clauses<'s>(text: &'s str, house: &House) -> Vec<(&'s str, bool)> {
+    let clauses = paste::hot_clauses(text, house);
+    clauses.into_iter().filter(|(clause, _)| !steps::told_clauses(clause).is_empty()).collect()
 }

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use chrono::NaiveDate;
+use serde::Serialize;
 
 use crate::diagnostic::{Span, Spanned};
 use crate::properties::TargetKind;
@@ -311,8 +312,19 @@ pub(crate) const OPEN_LINE: &str = "# ?";
 pub(crate) struct OpenLine {
     /// The question, and where it stands.
     pub asked: Spanned<String>,
-    /// What it would bring, nobody knows; a question of a key brings nothing.
-    pub among_parts: bool,
+    /// Where it stands.
+    pub of: AskedOf,
+}
+
+/// What a question is of: what one among the parts would bring, nobody knows; a question of a key brings nothing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub enum AskedOf {
+    /// A line among the parts.
+    Parts,
+    /// A key.
+    Key,
+    /// The steps, which tell what no line does.
+    Steps,
 }
 
 impl Card {
@@ -324,7 +336,7 @@ impl Card {
     /// What is still to be answered: lines that nobody could read, and questions behind a key or a part. The card is not complete
     /// while there is one.
     pub(crate) fn open_lines(&self) -> Vec<OpenLine> {
-        let mut among_parts = false;
+        let mut of = AskedOf::Key;
         let mut at = 0;
         let mut open = Vec::new();
         for line in self.text.split_inclusive('\n') {
@@ -332,9 +344,10 @@ impl Card {
             let start = at + line.len() - line.trim_start().len();
             let span = Span { start, end: start + said.len() };
             if said.starts_with('[') {
-                among_parts = said.trim_end_matches(']').ends_with("parts");
+                let is_parts = said.trim_end_matches(']').ends_with("parts");
+                of = if is_parts { AskedOf::Parts } else { AskedOf::Key };
             }
-            open.extend(asked_in(said).map(|value| OpenLine { asked: Spanned { value, span }, among_parts }));
+            open.extend(asked_in(said).map(|value| OpenLine { asked: Spanned { value, span }, of }));
             at += line.len();
         }
         open

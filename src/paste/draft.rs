@@ -22,11 +22,13 @@ pub(super) struct DraftLine {
     /// As TOML; empty for a remark alone.
     pub toml: String,
     pub remarks: Vec<Remark>,
+    /// Whether what it asks of may be nothing that goes in.
+    pub is_guess: bool,
 }
 
 impl DraftLine {
     pub(super) fn of(name: &str, toml_value: &str) -> Self {
-        Self { toml: format!("{} = {toml_value}", key(name)), remarks: Vec::new() }
+        Self { toml: format!("{} = {toml_value}", key(name)), ..Self::default() }
     }
 
     pub(super) fn text(name: &str, value: &str) -> Self {
@@ -36,7 +38,12 @@ impl DraftLine {
     pub(super) fn question(read: &str, question: impl Into<String>) -> Self {
         let question = question.into();
         let asked = if read.is_empty() { question } else { format!("{read}: {question}") };
-        Self { toml: String::new(), remarks: vec![Remark::Question(asked)] }
+        Self { remarks: vec![Remark::Question(asked)], ..Self::default() }
+    }
+
+    /// A question of what may be nothing that goes in.
+    pub(super) fn guess(read: &str, question: impl Into<String>) -> Self {
+        Self { is_guess: true, ..Self::question(read, question) }
     }
 
     #[must_use]
@@ -116,6 +123,8 @@ pub(super) struct Draft {
     pub steps: Vec<String>,
     /// Set where the text says itself what is heated, takes its time and is strained: then nothing is read from the steps.
     pub is_complete: bool,
+    /// Whether it is no recipe but a card as it was typed: the engine knows how much its lines without an amount are.
+    pub is_typed: bool,
     /// A ratio says by weight or by volume somewhere on the card.
     pub basis: Option<&'static str>,
     /// It says both: of which ratio which, nobody can tell.

@@ -3,6 +3,7 @@
 use crate::input::key;
 use crate::units::Literal;
 
+use super::alike::alike;
 use super::draft::{Draft, DraftLine, DraftPart, Remark};
 use super::keys;
 use super::names::Names;
@@ -66,6 +67,12 @@ fn is_filled_with_what(text: &str, names: Names<'_>) -> bool {
     WordList::ToppedUp.is_said_in(text) && first_told(&words, is_size).is_some() && filled(text, names).is_none()
 }
 
+/// Whether that is the size that the batch makes by its key.
+fn is_made(size: &str, draft: &Draft, names: Names<'_>) -> bool {
+    let made = draft.keys.iter().find_map(|line| line.toml.strip_prefix("makes = "));
+    made.is_some_and(|made| alike(made.trim_matches('"'), size, names))
+}
+
 /// The size that it is filled up to is what the batch makes; two that differ are asked.
 pub(super) fn makes(size: &str, draft: &mut Draft, names: Names<'_>) {
     let said = |line: &DraftLine| line.toml.strip_prefix("makes = ").map(|said| said.trim_matches('"').to_owned());
@@ -85,8 +92,10 @@ pub(super) fn makes(size: &str, draft: &mut Draft, names: Names<'_>) {
 /// A stage that its own steps fill up to a size: how much that took, its list does not say.
 fn in_stages(draft: &mut Draft, names: Names<'_>) {
     for stage in draft.stages.iter_mut().filter(|_| !draft.is_complete) {
+        let is_listed = |name: &str| draft.is_typed && stage.parts.iter().any(|part| fold(part.of()) == fold(name));
         let pieces: Vec<Piece<'_>> = stage.steps.iter().flat_map(|step| pieces(step)).collect();
         let asks = |piece: &Piece<'_>| match filled(piece.text, names) {
+            Some(found) if is_listed(&found.name) => None,
             Some(found) => Some(format!("how much of it was that? weigh: {} = \"… g\"", key(&found.name))),
             None => is_filled_with_what(piece.text, names).then(|| FILLED_WITH_WHAT.to_owned()),
         };
@@ -112,6 +121,11 @@ pub(super) fn in_steps(draft: &mut Draft, names: Names<'_>) {
             }
             continue;
         };
+        let is_known = |part: &&DraftPart| fold(part.of()) == fold(&found.name);
+        // a typed card says in `makes` how far it fills up
+        if draft.is_typed && is_made(&found.size, draft, names) && draft.last.parts.iter().any(|part| is_known(&part)) {
+            continue;
+        }
         let behind: Vec<&Piece<'_>> = all.iter().skip(at + 1).collect();
         let is_other = |part: &DraftPart| fold(part.of()) != fold(&found.name);
         let goes_in = told_in(&draft.last.parts, &behind, names);

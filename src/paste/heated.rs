@@ -11,6 +11,7 @@ use super::names::Names;
 use super::speaks::{says_all, speaks_of_one};
 use super::strains::strains;
 use super::words::WordList;
+use crate::house::House;
 use crate::units::spans::{SpanEnd, ToldTime, time};
 
 /// How hot a simmer and a boil are at the least, °C: 85 to 95 and 100 at sea level (common practice, no source). A pan
@@ -236,6 +237,26 @@ fn is_held(clause: &Clause<'_>, names: Names<'_>) -> bool {
         () if waits => celsius >= SURELY_NO_STEEP_C && is_timed,
         () => celsius >= SURELY_HEATED_C && (is_timed || is_reached),
     }
+}
+
+/// What a step makes hotter than this it heats, whatever its verb, °C: no room is so warm (ours).
+const WARMEST_PLACE_C: f64 = 40.0;
+
+/// The clauses of a step that heat, and whether they say so in degrees or by a bath, and not by their verb alone.
+pub(crate) fn hot_clauses<'s>(step: &'s str, house: &House) -> Vec<(&'s str, bool)> {
+    let names = Names::of(house, "");
+    let all = clauses(step);
+    let hot = |at: usize| {
+        let clause = all.get(at).filter(|clause| !denies(clause.text) && !cools(clause.text))?;
+        let by_degrees = match degrees(clause, names) {
+            Some(Degrees::Told { celsius, .. }) => celsius > WARMEST_PLACE_C,
+            // "rum at 54°" is strong
+            Some(Degrees::Open(_)) => WordList::Wait.within(clause.text) || is_held(clause, names),
+            None => WordList::Bath.is_said_in(clause.text),
+        };
+        (by_degrees || heat_at(&all, at, names).is_some()).then_some((clause.text, by_degrees))
+    };
+    (0..all.len()).filter_map(hot).collect()
 }
 
 /// "Laisser tiédir à 40 °C" lets it cool; "tiédir à 60 °C" warms it.

@@ -1,7 +1,9 @@
 //! What the steps of a recipe say of heat, of time, and of what is strained out again.
 
-use crate::units::literal;
+use crate::card::{Card, Stage};
+use crate::house::House;
 use crate::units::told::{Clause, clauses};
+use crate::units::{Literal, Temperature, literal};
 
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::heated::{denies, heat_at, heats, is_of_heat};
@@ -72,6 +74,23 @@ fn waits(steps: &[String], is_end: bool, stands: bool, names: Names<'_>) -> Vec<
     waits
 }
 
+/// How cold each stage of a card stands while it takes its time, by the step that tells of that time; where it says so itself, nothing.
+pub(crate) fn places_told(card: &Card, house: &House) -> Vec<Option<Temperature>> {
+    let names = Names::of(house, "");
+    let value = |line: &DraftLine| {
+        let (_, value) = line.toml.split_once(" = ")?;
+        literal::parse(value.trim_matches('"')).ok()
+    };
+    let of_stage = |stage: &Stage| {
+        let takes = stage.takes.as_ref().filter(|_| stage.at.is_none())?;
+        let steps = if stage.steps.is_empty() { &card.steps } else { &stage.steps };
+        let is_it = |wait: &Waited| matches!(value(&wait.takes), Some(Literal::Time(time)) if time == takes.time);
+        let wait = waits(steps, false, true, names).into_iter().find(is_it)?;
+        wait.at.as_ref().and_then(value).and_then(|at| if let Literal::Temperature(at) = at { Some(at) } else { None })
+    };
+    card.all_stages().map(of_stage).collect()
+}
+
 /// Whether sentences stand before that of a clause, and behind it none but how it is kept and used.
 fn is_last_sentence(steps: &[Vec<Clause<'_>>], n: usize, at: usize) -> bool {
     let Some(step) = steps.get(n) else { return false };
@@ -123,6 +142,6 @@ fn filled_hot(draft: &mut Draft) {
     let is_told = draft.keep.iter().any(|line| line.toml.starts_with("fill"));
     if !is_told && steps.iter().flat_map(|step| clauses(step)).any(|clause| is_hot(clause.text)) {
         let said = "not counted as filled hot: if it was 85 °C or more when closed, write [keep] fill = \"hot\"";
-        draft.keep.push(DraftLine { toml: String::new(), remarks: vec![Remark::Assumed(said.to_owned())] });
+        draft.keep.push(DraftLine::default().with(Remark::Assumed(said.to_owned())));
     }
 }

@@ -10,6 +10,7 @@
 //! assert_eq!(pasted.questions.len(), 1);
 //! ```
 
+mod alike;
 mod amount_in_step;
 mod amounts;
 mod beside;
@@ -50,6 +51,7 @@ mod strains;
 mod strength;
 mod title;
 mod unstrained;
+mod untold;
 mod waited;
 mod whole;
 mod words;
@@ -59,9 +61,12 @@ use crate::house::House;
 
 use draft::{Draft, DraftLine, Remark};
 
-pub(crate) use put_in_behind::put_in_behind;
+pub(crate) use heated::hot_clauses;
+pub(crate) use method::places_told;
+pub(crate) use put_in_behind::{put_in_behind, stage_told};
 pub use spoken::{Unsaid, text};
 pub(crate) use unstrained::held_to_steps;
+pub(crate) use untold::untold;
 
 /// What became of a pasted recipe.
 #[derive(Clone, Debug, PartialEq, Eq)]

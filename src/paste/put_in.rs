@@ -1,20 +1,25 @@
 //! What a step puts in that no line of the list has: "Add 350 ml orange juice", "simmer 4 cinnamon sticks in the water".
 
 use crate::input::{key, quoted};
+use crate::larder::Form;
 use crate::spelling::fold;
 use crate::units::told::{Clause, clauses, first_told};
 use crate::units::{Literal, in_grams, in_millilitres};
+use crate::vocabulary::Kind;
 
+use super::alike::{alike, near};
 use super::amount_in_step::{InStep, is_one, told_at};
 use super::amounts::is_size;
+use super::beside::is_ratio;
 use super::draft::{Draft, DraftLine, DraftPart, Remark};
 use super::filled::filled;
 use super::method::all_steps;
 use super::names::Names;
 use super::parted::asked_of;
 use super::share::{is_for_each, known, share};
-use super::size_alone::{alike, loss_told, near, ratio_alone, size_alone, strength_alone};
-use super::speaks::names_it;
+use super::size_alone::{loss_told, ratio_alone, size_alone, strength_alone, strength_in};
+use super::speaks::{names_it, told_in};
+use super::strains::Piece;
 use super::words::WordList;
 
 /// Where a step only names it, it is asked.
@@ -41,15 +46,27 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
                 Some(asks) => draft.last.asked.push(DraftLine::question(&whole, asks)),
                 None if is_share || of_each.is_some() => {}
                 None => match diluted(&clause, names) {
-                    Some(asks) => draft.last.asked.push(DraftLine::question(&clause, asks)),
+                    // "dilute with the water"
+                    Some((with, _)) if is_size_told(draft, &with, names) && !clause.split(' ').any(is_ratio) => {}
+                    Some((with, asks)) => {
+                        let is_guess = is_size_told(draft, &with, names);
+                        draft.last.asked.push(DraftLine { is_guess, ..DraftLine::question(&clause, asks) });
+                    }
                     None => {
                         let (told, left);
                         (told, left, adds) = named_in(&clause, (adds, ends, is_joined), names);
+                        let told_one = told.len();
                         all_told.extend(told);
                         draft.last.loss.extend(loss_told(&clause));
+                        if told_one == 0 {
+                            let mut asked = named_alone(&left, ends, draft, names);
+                            asked.extend(sweetened(&left, draft, names));
+                            adds |= !asked.is_empty();
+                            all_told.extend(asked.into_iter().map(SaidAmount::Open));
+                        }
                         let open = size_alone(&left, &before, draft, names)
                             .or_else(|| ratio_alone(&left, draft, names))
-                            .or_else(|| strength_alone(&left, draft));
+                            .or_else(|| strength_alone(&left, draft, names));
                         all_told.extend(open.map(SaidAmount::Open));
                     }
                 },
@@ -103,12 +120,45 @@ fn whole_in_steps(all: &[SaidAmount], draft: &Draft, names: Names<'_>) -> Vec<St
 }
 
 /// "Dilute 1:1 with water": how much that is stands nowhere; what fills up to a size is read elsewhere.
-fn diluted(clause: &str, names: Names<'_>) -> Option<String> {
+fn diluted(clause: &str, names: Names<'_>) -> Option<(String, String)> {
+    if !WordList::Diluted.within(clause) {
+        return cut_with(clause, names);
+    }
     let words: Vec<&str> = clause.split_whitespace().collect();
     let has_size = first_told(&words, |literal| is_size(literal).then_some(())).is_some();
-    let is_told = WordList::Diluted.within(clause) && !has_size && filled(clause, names).is_none();
+    // "dilute to 30 % with water" is a strength
+    let has_strength = strength_in(&words, names).is_some();
+    let is_told = !has_size && !has_strength && filled(clause, names).is_none();
     let with = (0..words.len()).filter(|_| is_told).find_map(|at| known(words.get(at..)?, names))?;
-    Some(format!("how much of it is that? in a line of its own: {} = \"… ml\"", key(&with)))
+    let asks = format!("how much of it is that? in a line of its own: {} = \"… ml\"", key(&with));
+    Some((with, asks))
+}
+
+/// "Couper avec moitié d'eau", "mit Läuterzucker süßen": how much of what stands behind "with" goes in.
+fn cut_with(clause: &str, names: Names<'_>) -> Option<(String, String)> {
+    let words: Vec<&str> = clause.split_whitespace().collect();
+    let sweetens = WordList::Sweetened.within(clause);
+    let is_size = first_told(&words, |literal| is_size(literal).then_some(())).is_some();
+    // "cut 3:1 with water" is asked as a ratio
+    if is_size
+        || words.iter().any(|word| is_ratio(word))
+        || strength_in(&words, names).is_some()
+        || !(sweetens || WordList::Cut.within(clause))
+    {
+        return None;
+    }
+    let with = words.iter().position(|word| WordList::RinsedWith.has(word))?;
+    let is_it =
+        |name: &String| names.house.larder.find(name).is_some_and(|known| known.form == Form::Liquid || sweetens);
+    let with = (with + 1..words.len()).find_map(|at| known(words.get(at..)?, names).filter(is_it))?;
+    let asks = format!("how much of it is that? in a line of its own: {} = \"… ml\"", key(&with));
+    Some((with, asks))
+}
+
+/// Whether the list says how much of it there is, or the engine does.
+fn is_size_told(draft: &Draft, name: &str, names: Names<'_>) -> bool {
+    let parts = draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
+    parts.filter(|part| names.same(part.of(), name)).any(|part| draft.is_typed || part.amount.is_some())
 }
 
 /// Whether the list has already how much that is.
@@ -185,6 +235,54 @@ fn named_in(
     (all, left.join(" "), adds)
 }
 
+/// "Stir in the honey", "Honig einrühren": what is put in of which no line and no step has an amount.
+fn named_alone(left: &str, ends: bool, draft: &Draft, names: Names<'_>) -> Vec<DraftLine> {
+    let words: Vec<&str> = left.split_whitespace().collect();
+    let is_denied = words.iter().any(|word| WordList::Unless.has(word));
+    let from = match ends {
+        true => Some(0),
+        false => (1..words.len()).find(|at| puts_in(words.get(..*at).unwrap_or_default())),
+    };
+    let Some(mut at) = from.filter(|_| !is_denied) else { return Vec::new() };
+    let parts: Vec<DraftPart> =
+        draft.stages.iter().chain([&draft.last]).flat_map(|stage| stage.parts.iter().cloned()).collect();
+    let is_listed = |name: &str| {
+        let piece = Piece { text: name, end: name.len(), is_last: true };
+        if parts.iter().any(|part| names.same(part.of(), name)) {
+            return true;
+        }
+        let is_stage = draft.stages.iter().filter_map(|stage| stage.name.as_deref()).any(|stage| names_it(stage, name));
+        is_stage || told_in(&parts, &[&piece], names).contains(&true)
+    };
+    let mut asked = Vec::new();
+    while let Some(rest) = words.get(at..).filter(|rest| !rest.is_empty()) {
+        let small = rest.iter().take_while(|word| is_small(word)).count();
+        let is_joint = |word: &&str| WordList::And.has(word) || WordList::Between.has(word);
+        let behind = rest.get(small..).and_then(|rest| rest.split(is_joint).next()).unwrap_or_default();
+        let Some(name) = known(behind, names) else { break };
+        // ice cools, and is poured away
+        if !is_listed(&name) && !WordList::Glass.has(&name) {
+            let asks = format!("how much of it goes in? {} = \"… g\"", key(&name));
+            let line = DraftLine::question(&name, asks);
+            asked.push(DraftLine { is_guess: WordList::AsLiked.is_said_in(left), ..line });
+        }
+        let long = behind.iter().position(|word| name.ends_with(word.trim_matches(','))).map_or(1, |last| last + 1);
+        at += small + long;
+    }
+    asked
+}
+
+/// "Sweeten to taste", where nothing sweet is on the list.
+fn sweetened(left: &str, draft: &Draft, names: Names<'_>) -> Option<DraftLine> {
+    let mut parts = draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
+    let is_sweet = |part: &DraftPart| {
+        let kind = names.house.larder.find(part.of()).and_then(|known| known.kind);
+        matches!(kind, Some(Kind::Sugar | Kind::Syrup | Kind::Honey)) || names.house.card(part.of()).is_some()
+    };
+    let asks = "with what, and how much of it? a line of its own: sugar = \"… g\"";
+    (WordList::Sweetened.within(left) && !parts.any(is_sweet)).then(|| DraftLine::question(left, asks))
+}
+
 /// What joins a thing to the one before it, or stands in front of its amount.
 fn is_small(word: &&str) -> bool {
     [WordList::Small, WordList::And, WordList::Article, WordList::More].iter().any(|list| list.has(word))
@@ -215,7 +313,7 @@ fn put(found: InStep, adds: bool, draft: &mut Draft, names: Names<'_>) {
         // the list may have asked the same line before
         let is_asked = || draft.last.asked.iter().any(|line| fold(&asked_of(line).label).contains(&fold(&said)));
         if !is_listed || is_double && !is_of_list && !is_asked() {
-            draft.last.asked.push(DraftLine::question(&said, asks));
+            draft.last.asked.push(DraftLine { is_guess: !adds, ..DraftLine::question(&said, asks) });
         }
         return;
     };
@@ -232,10 +330,15 @@ fn put(found: InStep, adds: bool, draft: &mut Draft, names: Names<'_>) {
         let is_so_much = part.amount.as_deref().is_some_and(|own| alike(own, &amount, names));
         is_so_much && (!adds || fold(&said).ends_with(&fold(part.of())))
     };
-    let listed = all_parts().find(is_it).map(|part| counts || same(part));
+    let of_typed = |part: &DraftPart| draft.is_typed && part.amount.is_none();
+    let listed =
+        all_parts().filter(is_it).map(|part| counts || same(part) || of_typed(part)).reduce(|one, other| one || other);
     // the list has it without an amount
     let open = |part: &&mut DraftPart| part.amount.is_none() && fold(part.of()) == fold(&name);
-    if adds && let Some(part) = draft.last.parts.iter_mut().find(open) {
+    if adds
+        && !draft.is_typed
+        && let Some(part) = draft.last.parts.iter_mut().find(open)
+    {
         part.amount = Some(amount);
         part.remarks.push(Remark::Assumed("so much of it, as a step adds it".to_owned()));
         return;
@@ -266,5 +369,7 @@ fn put(found: InStep, adds: bool, draft: &mut Draft, names: Names<'_>) {
     };
     let how_much = if counts { "it".to_owned() } else { format!("{amount} of it") };
     let joint = if listed.is_some() { " " } else { "? " };
-    draft.last.asked.push(DraftLine::question(&said, format!("does {how_much} go in{joint}{line}")));
+    let asks = format!("does {how_much} go in{joint}{line}");
+    let line = DraftLine::question(&said, asks);
+    draft.last.asked.push(DraftLine { is_guess: !adds, ..line });
 }

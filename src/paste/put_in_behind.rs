@@ -37,6 +37,20 @@ pub(crate) fn put_in_behind<'c>(card: &'c Card, house: &House, does: impl Fn(&st
     parts.filter(|((_, before), after)| *after && !before).map(|((part, _), _)| part).collect()
 }
 
+/// The stage whose parts the steps of the card name where something is done to them: "cook the rhubarb"; the only one, where none is
+/// named. None where they name several.
+pub(crate) fn stage_told<'c>(card: &'c Card, house: &House, does: impl Fn(&str) -> bool) -> Option<&'c Stage> {
+    let names = Names::of(house, "");
+    let pieces: Vec<Piece<'_>> = card.steps.iter().flat_map(|step| pieces(step)).collect();
+    let done: Vec<&Piece<'_>> = pieces.iter().filter(|piece| does(piece.text)).collect();
+    let told: Vec<&Stage> = card.stages.iter().filter(|stage| told_of(stage, &done, names).contains(&true)).collect();
+    match (told.as_slice(), card.stages.as_slice()) {
+        ([one], _) => Some(one),
+        ([], [only]) => Some(only),
+        _ => None,
+    }
+}
+
 /// Which of the parts of a stage these pieces name.
 pub(super) fn told(stage: &Stage, pieces: &[Piece<'_>], names: Names<'_>) -> Vec<bool> {
     told_of(stage, &pieces.iter().collect::<Vec<_>>(), names)

@@ -4,7 +4,7 @@ use crate::house::House;
 use crate::larder::spoken::taken_of;
 use crate::spelling::fold;
 use crate::units::told::{clauses, first_told};
-use crate::units::{Literal, literal};
+use crate::units::{Literal, is_container, literal};
 use crate::vocabulary::is_made;
 
 use super::boiled_down::is_heated;
@@ -227,6 +227,10 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
     let is_of_fruit = taken_of(text).is_some() || of_fruit(text, names).is_some();
     // "a bottle of gin" without its article is a part
     let is_of = words.get(1).is_some_and(|of| of.eq_ignore_ascii_case("of"));
+    // "bottle vodka" of a list
+    let is_of = is_of
+        || words.first().is_some_and(|first| is_container(first))
+            && words.get(1..).is_some_and(|of| names.knows(&of.join(" ")));
     let begins_as_step = !is_of_fruit && !is_of && words.first().is_some_and(|first| WordList::Step.has(first));
     // "A bagnomaria, 70 °C, per 15 minuti."
     let begins_as_step = begins_as_step || WordList::Bath.is_said_in(text) && text.ends_with('.');

@@ -3,11 +3,11 @@
 
 use crate::diagnostic::Code;
 use crate::input::key;
-use crate::spelling::fold;
+use crate::units::Literal;
 use crate::units::display::short;
 use crate::units::told::first_told;
-use crate::units::{Literal, in_grams, in_millilitres};
 
+use super::alike::alike;
 use super::amount_in_step::is_vessel;
 use super::amounts::is_size;
 use super::beside::is_ratio;
@@ -22,9 +22,6 @@ use super::words::WordList;
 /// A size has so many words at the most, and what it is the size of stands so near behind it (ours).
 const MOST_SIZE_WORDS: usize = 4;
 const MOST_VESSEL_WORDS: usize = 3;
-
-/// Two sizes are one where they differ by no more than this share (ours: a cup is written as 240 and as 237 ml).
-const SAME: f64 = 0.02;
 
 /// What is to be asked of the size in what is left of a clause; `before` is the clause before it.
 pub(super) fn size_alone(left: &str, before: &str, draft: &Draft, names: Names<'_>) -> Option<DraftLine> {
@@ -61,12 +58,13 @@ pub(super) fn size_alone(left: &str, before: &str, draft: &Draft, names: Names<'
     let gives = says_what_comes || [left, before].into_iter().any(gives_juice);
     let asks = match gives {
         true => {
-            "is that how much comes out? the sheet counts what the solids keep: weigh them wet and write holds = … \
-                 beside them, or write the juice as a part in place of the fruit"
+            "is that how much comes out? the sheet counts what the solids keep: weigh them wet and write holds = \
+                 (wet - dry) / dry beside them, below zero where juice is pressed out (-0.4); or write the juice as a part in \
+                 place of the fruit"
         }
         false => "of what is that? what goes in is a line of its own, with its amount",
     };
-    Some(DraftLine::question(left, asks))
+    Some(DraftLine::guess(left, asks))
 }
 
 /// "Expect to lose about 15 %": what the solids keep is counted without it.
@@ -76,27 +74,51 @@ pub(super) fn loss_told(clause: &str) -> Option<DraftLine> {
     let (share, ()) = first_told(&words, is_share).filter(|_| WordList::Loses.within(clause))?;
     let asks =
         format!("is that more than what the solids keep, which is counted? then [loss] left_behind = \"{share}\"");
-    Some(DraftLine::question(clause, asks))
+    Some(DraftLine::guess(clause, asks))
 }
 
 /// "Bring it down to 25 % with water", "auf 40 % herabsetzen": a strength that a step ends at, and no name of the list.
-pub(super) fn strength_alone(left: &str, draft: &Draft) -> Option<DraftLine> {
+pub(super) fn strength_alone(left: &str, draft: &Draft, names: Names<'_>) -> Option<DraftLine> {
     let words: Vec<&str> = left.split_whitespace().collect();
+    let abv = strength_in(&words, names).filter(|_| !WordList::Loses.within(left))?;
+    let parts = draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
+    let listed = parts.flat_map(|part| {
+        let said = format!("{} {}", part.of(), part.amount.as_deref().unwrap_or_default());
+        strength_of(&said.split_whitespace().collect::<Vec<_>>())
+    });
+    // a range says that of itself
+    let aimed = draft.targets.iter().filter_map(|line| line.toml.strip_prefix("abv = "));
+    if listed.chain(aimed.map(str::to_owned)).any(|told| told.is_empty() || told == abv) {
+        return None;
+    }
+    let asks = format!("is that the strength it ends at? then water = \"as needed\" and abv = {abv} under [target]");
+    Some(DraftLine::question(left, asks))
+}
+
+/// The strength that a clause of the method ends at.
+pub(super) fn strength_in(words: &[&str], names: Names<'_>) -> Option<String> {
+    strength_of(words).or_else(|| degrees_of_strength(words, names))
+}
+
+/// "Portare a 30 gradi con acqua", "ramener à 30 degrés avec de l'eau": with water those are of strength.
+fn degrees_of_strength(words: &[&str], names: Names<'_>) -> Option<String> {
+    let at = words.iter().position(|word| WordList::DegreesCelsius.has(word))?;
+    let number = at.checked_sub(1).and_then(|at| words.get(at)).filter(|number| number.parse::<f64>().is_ok())?;
+    let with = words.iter().position(|word| WordList::RinsedWith.has(word))?;
+    let is_water = |name: &String| names.same(name, "water");
+    (with + 1..words.len()).find_map(|at| known(words.get(at..)?, names)).filter(is_water)?;
+    Some((*number).to_owned())
+}
+
+/// The first strength that words tell, % vol.
+fn strength_of(words: &[&str]) -> Option<String> {
     let is_strength = |literal| match literal {
         Literal::Percent(share) => Some(short(100.0 * share)),
         Literal::Abv(abv) => Some(short(abv)),
         Literal::Proof(proof) => Some(short(proof / 2.0)),
         _ => None,
     };
-    let (said, abv) = first_told(&words, is_strength).filter(|_| !WordList::Loses.within(left))?;
-    let parts = draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
-    let number = said.trim_end_matches(|c: char| !c.is_ascii_digit());
-    let mut listed = parts.map(|part| format!("{} {}", part.of(), part.amount.as_deref().unwrap_or_default()));
-    if listed.any(|part| part.contains(number)) {
-        return None;
-    }
-    let asks = format!("is that the strength it ends at? then water = \"as needed\" and abv = {abv} under [target]");
-    Some(DraftLine::question(left, asks))
+    first_told(words, is_strength).map(|(_, abv)| abv)
 }
 
 /// What is to be asked of a ratio in what is left of a clause, but where the list has all that it names.
@@ -120,26 +142,11 @@ pub(super) fn ratio_alone(left: &str, draft: &Draft, names: Names<'_>) -> Option
     let lines: Vec<String> = named.iter().map(|name| format!("{} = \"… g\"", key(name))).collect();
     let asks = format!("a ratio: how much of each goes in? a line each: {}", lines.join(" and "));
     (named.is_empty() || !named.iter().all(is_listed))
-        .then(|| DraftLine::question(left, asks.trim_end_matches([':', ' '])))
+        .then(|| DraftLine::guess(left, asks.trim_end_matches([':', ' '])))
 }
 
 /// "Press the quinces", "the juice".
 fn gives_juice(text: &str) -> bool {
     let is_juice = |word: &str| word.eq_ignore_ascii_case("juice") || WordList::Juice.has(word);
     strains(text) || WordList::Squeezed.within(text) || text.split(' ').any(is_juice)
-}
-
-/// Whether two numbers are one size.
-pub(super) fn near(one: f64, other: f64) -> bool {
-    (one / other - 1.0).abs() < SAME
-}
-
-/// Whether two amounts are one size, in whatever unit.
-pub(super) fn alike(one: &str, other: &str, names: Names<'_>) -> bool {
-    match (names.reads(one), names.reads(other)) {
-        (Ok(Literal::Mass(a)), Ok(Literal::Mass(b))) => near(in_grams(a), in_grams(b)),
-        (Ok(Literal::Volume(a)), Ok(Literal::Volume(b))) => near(in_millilitres(a), in_millilitres(b)),
-        (Ok(a), Ok(b)) => a == b,
-        _ => fold(one) == fold(other),
-    }
 }

@@ -9,6 +9,7 @@ use crate::solver::{Solved, SolvedStage};
 use super::names::Names;
 use super::put_in_behind::told;
 use super::strains::{Piece, is_behind_straining, pieces as pieces_of, strains};
+use super::untold::untold;
 use super::words::WordList;
 
 /// Less than this share of a stage is what a kitchen weighs wrong (ours).
@@ -28,7 +29,12 @@ pub(crate) fn held_to_steps(card: &Card, solved: &Solved, house: &House) -> Vec<
         [told.unstrained(), told.behind()]
     };
     let found = card.all_stages().zip(&solved.stages).flat_map(of_stage).flatten();
-    found.map(|found| found.in_file(&card.file)).collect()
+    let guessed = untold(card, house).into_iter().filter(|untold| !untold.is_sure).map(|untold| {
+        Diagnostic::warning(Code::NotStated, format!("by the steps: {}", untold.asks))
+            .at(untold.place, "no line says so")
+            .help("write the line, or have the step say what is done")
+    });
+    found.chain(guessed).map(|found| found.in_file(&card.file)).collect()
 }
 
 /// A stage, and what its steps tell of it.

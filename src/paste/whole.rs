@@ -82,7 +82,7 @@ fn used(draft: &mut Draft, names: Names<'_>) {
             }
         } else if names.knows(&name) && !draft.is_complete {
             let said = format!("`{name}` is made above; the house knows that name too");
-            draft.last.asked.push(DraftLine { toml: String::new(), remarks: vec![Remark::Said(said)] });
+            draft.last.asked.push(DraftLine::default().with(Remark::Said(said)));
         }
     }
 }
@@ -172,6 +172,6 @@ fn makes(draft: &mut Draft) {
             _ => format!("the recipe says {}", line.toml.trim_start_matches("makes = ")),
         };
         let said = format!("{said}: the amounts decide how much it is");
-        *line = DraftLine { toml: String::new(), remarks: vec![Remark::Said(said)] };
+        *line = DraftLine::default().with(Remark::Said(said));
     }
 }

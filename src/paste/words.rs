@@ -102,6 +102,8 @@ crate::vocabulary::words! {
     Doubled = "doubled",
     TheLot = "the_lot",
     Loses = "loses",
+    Cut = "cut",
+    Sweetened = "sweetened",
 }
 
 static WORDS: LazyLock<HashMap<WordList, HashSet<String>>> = LazyLock::new(|| {

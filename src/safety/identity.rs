@@ -5,6 +5,7 @@ use std::sync::LazyLock;
 
 use serde::{Deserialize, Serialize};
 
+use crate::card::AskedOf;
 use crate::larder::{Ingredient, Larder, Origin};
 use crate::mixture::Component;
 use crate::spelling::words;
@@ -63,8 +64,8 @@ pub enum FoodIdentity {
     Unanswered {
         /// What the line says.
         line: String,
-        /// Whether it stands among the parts: then nobody knows what it would bring.
-        among_parts: bool,
+        /// Where it stands.
+        of: AskedOf,
     },
     /// Its name is that of what is not to be used: nothing that is stated makes it food.
     NotUsed {

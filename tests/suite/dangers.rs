@@ -406,7 +406,8 @@ fn a_step_that_tells_of_standing_warm_counts_as_a_stage_that_does() {
     {
         assert!(card(step, weak).iter().all(|dated| !dated), "{step}");
         let strong = format!("{weak}\"overproof white rum\" = \"1.2 kg\"\n");
-        assert!(card(step, &strong).contains(&true), "{step}: spirit keeps it");
+        // spirit at 45 °C gives off vapour that lights: that stops it
+        assert_eq!(card(step, &strong).contains(&true), !step.contains("45 °C"), "{step}: spirit keeps it");
     }
     // of two pans that hold produce the one that bears it worst is taken
     let both = "name = \"Test\"\nsteps = [\"Leave overnight on the counter.\"]\n[[stage]]\nname = \"peel rum\"\n[stage.parts]\n\"overproof white rum\" = \"500 g\"\n\

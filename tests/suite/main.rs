@@ -87,6 +87,7 @@ mod solve;
 mod solve_identities;
 mod sour;
 mod spelling;
+mod steps_unsaid;
 mod sugar;
 mod swap;
 mod table;

@@ -8,7 +8,7 @@ use crate::solver::evaporation;
 use crate::solver::resolve::{Material, PieceWeight};
 use crate::solver::{Solved, SolvedStage};
 use crate::spelling::fold;
-use crate::units::display::short;
+use crate::units::display::{short, temperature_text};
 use crate::units::{settled, taken};
 use crate::vocabulary::Evidence;
 
@@ -50,6 +50,12 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
             all.push(format!("strained {} {weight} ({status})", part.label));
         }
     }
+    // what the steps tell of a wait, and its key does not
+    let waits = card.all_stages().zip(solved.card.all_stages()).filter(|(written, _)| written.at.is_none());
+    all.extend(waits.filter_map(|(_, told)| {
+        let (takes, at) = (told.takes.as_ref()?, told.at?);
+        Some(format!("stands at {} for {}: a step says so", temperature_text(at), takes.written))
+    }));
     let states_loss = |s: &Stage| {
         s.loss.evaporated.is_some() || s.loss.evaporated_as_needed.is_some() || s.loss.left_behind.is_some()
     };

@@ -154,6 +154,8 @@ impl SolveView {
         at: Temperature,
         made: NaiveDate,
     ) -> (Self, Vec<Diagnostic>) {
+        let told = assessment::as_told(exact, house);
+        let exact = told.as_ref().map_or(exact, |told| &told.solved);
         let instruments = &house.settings.instruments;
         let hows = weighing::ways(exact, instruments);
         let weighed = &weighing::as_weighed(exact, &hows);
@@ -173,7 +175,8 @@ impl SolveView {
         found.extend(of_judgement);
         found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));
         found.extend(law::of_class(card, exact));
-        let of_steps = held_to_steps(card, exact, house);
+        let mut of_steps = held_to_steps(card, exact, house);
+        of_steps.extend(told.as_ref().and_then(|told| told.moved.clone()));
         let steps_ask = of_steps.iter().map(|told| told.title.clone()).collect();
         found.extend(of_steps);
         found.extend(check_size(exact, instruments).map(|d| d.at(span, "of this product")));

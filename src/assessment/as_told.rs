@@ -1,0 +1,61 @@
+//! A card as its steps have it, where its keys say another thing or none: heat above the whole of what only a stage was heated, and a
+//! wait in the fridge without its `at`.
+
+use std::sync::Arc;
+
+use crate::card::{Card, Part};
+use crate::diagnostic::{Code, Diagnostic, listed};
+use crate::house::House;
+use crate::mixture::Component;
+use crate::paste;
+use crate::solver::Solved;
+
+use super::heated::is_hot_clause;
+
+/// What is dated, and what to say of it.
+pub(crate) struct AsTold {
+    /// With the keys as the steps have them.
+    pub(crate) solved: Solved,
+    /// The heat that is of a stage.
+    pub(crate) moved: Option<Diagnostic>,
+}
+
+/// None where the keys say what the steps do.
+pub(crate) fn as_told(solved: &Solved, house: &House) -> Option<AsTold> {
+    let mut card = Card::clone(&solved.card);
+    let moved = heat_of_stage(solved, &mut card, house);
+    let places = paste::places_told(&card, house);
+    if moved.is_none() && places.iter().all(Option::is_none) {
+        return None;
+    }
+    for (stage, at) in card.stages.iter_mut().chain([&mut card.last]).zip(places) {
+        stage.at = stage.at.or(at);
+    }
+    Some(AsTold { solved: Solved { card: Arc::new(card), ..solved.clone() }, moved })
+}
+
+/// The heat of a card that is one of a stage. Of spirit that stands below the key the key is believed: it warns of flames.
+fn heat_of_stage(solved: &Solved, card: &mut Card, house: &House) -> Option<Diagnostic> {
+    let heated = card.last.heated?;
+    let is_strong = || solved.last().parts.iter().any(|part| part.found.per_gram.grams_of(Component::Ethanol) > 0.0);
+    if card.stages.iter().any(|stage| stage.heated.is_some() || stage.not_heated.is_some()) || is_strong() {
+        return None;
+    }
+    let behind = paste::put_in_behind(card, house, is_hot_clause);
+    let stages = || card.stages.iter().flat_map(|stage| &stage.name);
+    let is_stage = |part: &&Part| stages().any(|name| name.value == part.of.value);
+    let behind: Vec<String> =
+        behind.iter().filter(|part| !is_stage(part)).map(|part| part.label.value.clone()).collect();
+    let told = paste::stage_told(card, house, is_hot_clause).filter(|_| !behind.is_empty())?;
+    let stage = told.name.as_ref()?.value.clone();
+    card.last.heated = None;
+    let of_stage = card.stages.iter_mut().find(|of| of.name.as_ref().is_some_and(|name| name.value == stage))?;
+    of_stage.heated = Some(heated);
+    let go = if behind.len() == 1 { "goes" } else { "go" };
+    let title = format!("by the steps `{stage}` is heated and {} {go} in behind it: dated so", listed(&behind));
+    let help = format!(
+        "move `heated` from above to below name = \"{stage}\"; or say in a step that all of it is heated again"
+    );
+    let found = Diagnostic::warning(Code::NotStated, title).at(heated.span, "of the whole card").help(help);
+    Some(found.in_file(&card.file))
+}

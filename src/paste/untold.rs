@@ -1,0 +1,139 @@
+//! What the steps of a typed card put in, cut, fill up or boil down, and its lines do not say. The card is read as the draft of a
+//! pasted recipe: what that would ask is asked of it.
+
+use crate::card::{Card, Part, Stage};
+use crate::diagnostic::Span;
+use crate::house::House;
+use crate::properties::TargetKind;
+
+use super::boiled_down::{is_reduced, steamed_off};
+use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
+use super::names::Names;
+use super::strains::pieces;
+use super::words::WordList;
+use super::{filled, put_in};
+
+/// One thing that a step does and no line says.
+pub(crate) struct OnNoLine {
+    /// What is read, and the question with the line to write.
+    pub asks: String,
+    /// Where the step says so; its card, where that cannot be told.
+    pub place: Span,
+    /// Whether it surely changes what is made; what is not sure is warned of alone.
+    pub is_sure: bool,
+}
+
+/// All of them; none of a drink, that is made in one go for a guest.
+pub(crate) fn untold(card: &Card, house: &House) -> Vec<OnNoLine> {
+    let has_steps = card.all_stages().any(|stage| !stage.steps.is_empty()) || !card.steps.is_empty();
+    if card.is_drink() || !has_steps {
+        return Vec::new();
+    }
+    let names = Names::of(house, "");
+    let mut draft = drafted(card);
+    let of_card = draft.last.parts.len();
+    put_in::poured_in(&mut draft, names);
+    filled::in_steps(&mut draft, names);
+    let added = draft.last.parts.iter().skip(of_card).map(|part| added(part, &draft));
+    let asked: Vec<DraftLine> =
+        draft.stages.iter().chain([&draft.last]).flat_map(|stage| stage.asked.clone()).collect();
+    let all: Vec<DraftLine> = added.chain(asked).chain(boiled_down(card)).collect();
+    // what the card asks in its own text is asked once
+    let open = card.open_lines();
+    let is_open = |asks: &str| {
+        let read = asks.split(": ").next().unwrap_or(asks);
+        open.iter().any(|line| line.asked.value.contains(read))
+    };
+    let told = all.into_iter().flat_map(|line| {
+        let is_sure = !line.is_guess;
+        line.remarks.into_iter().filter_map(move |remark| match remark {
+            Remark::Question(asks) => Some((asks, is_sure)),
+            _ => None,
+        })
+    });
+    told.filter(|(asks, _)| !is_open(asks))
+        .map(|(asks, is_sure)| OnNoLine { place: place_of(&asks, card), asks, is_sure })
+        .collect()
+}
+
+/// Where the words stand that a question begins with.
+fn place_of(asks: &str, card: &Card) -> Span {
+    let said = asks.split(": ").next().unwrap_or(asks);
+    let found = card.text.find(said).filter(|_| !said.is_empty());
+    found.map_or(card.name.span, |start| Span { start, end: start + said.len() })
+}
+
+fn drafted(card: &Card) -> Draft {
+    let made = card.makes.and_then(|makes| card.text.get(makes.span.start..makes.span.end));
+    let strength = card.targets.iter().filter(|target| target.kind == TargetKind::Abv);
+    let ranges = card.ranges.iter().filter(|range| range.kind == TargetKind::Abv);
+    Draft {
+        is_typed: true,
+        makes: made.is_some(),
+        keys: made.map(|made| DraftLine::text("makes", made.trim_matches('"'))).into_iter().collect(),
+        targets: strength
+            .map(|target| DraftLine::of("abv", &target.value.to_string()))
+            .chain(ranges.map(|_| DraftLine::of("abv", "")))
+            .collect(),
+        stages: card.stages.iter().map(|stage| drafted_stage(stage, &stage.steps)).collect(),
+        last: DraftStage { steps: Vec::new(), ..drafted_stage(&card.last, &[]) },
+        steps: card.steps.clone(),
+        ..Draft::default()
+    }
+}
+
+fn drafted_stage(stage: &Stage, steps: &[String]) -> DraftStage {
+    let part = |part: &Part| DraftPart {
+        label: part.label.value.clone(),
+        of: Some(part.of.value.clone()),
+        // how much the rest decides is a question of no step
+        amount: part.has_size().then(|| part.written.text.clone()),
+        ..DraftPart::default()
+    };
+    DraftStage {
+        name: stage.name.as_ref().map(|name| name.value.clone()),
+        parts: stage.parts.iter().map(part).collect(),
+        steps: steps.to_vec(),
+        ..DraftStage::default()
+    }
+}
+
+/// What the reader of pasted recipes takes from a step into the list: here it is a line to write.
+fn added(part: &DraftPart, draft: &Draft) -> DraftLine {
+    let amount = part.amount.as_deref().unwrap_or("as needed");
+    let line = part.line(amount).toml;
+    let fills = part.remarks.iter().find_map(|remark| match remark {
+        Remark::Assumed(said) if part.amount.is_none() => Some(said.clone()),
+        _ => None,
+    });
+    match fills {
+        Some(fills) => {
+            let made = draft.keys.iter().map(|line| line.toml.as_str()).find(|toml| toml.starts_with("makes"));
+            let makes = made.map_or_else(String::new, |made| format!(" and {made}"));
+            DraftLine::question(part.of(), format!("{fills}, and no line has it: {line}{makes}"))
+        }
+        None => {
+            // "juice of 4 lemons" names it
+            let is_size = amount.starts_with(|c: char| c.is_numeric());
+            let said = if is_size { format!("{amount} {}", part.of()) } else { amount.to_owned() };
+            DraftLine::question(&said, format!("a step adds it, and no line has it: {line}"))
+        }
+    }
+}
+
+/// What is boiled down, where no line says what steamed off.
+fn boiled_down(card: &Card) -> Vec<DraftLine> {
+    let is_told = |stage: &Stage| stage.loss.evaporated.is_some() || stage.loss.evaporated_as_needed.is_some();
+    if card.all_stages().any(is_told) {
+        return Vec::new();
+    }
+    let steps = card.stages.iter().flat_map(|stage| &stage.steps).chain(&card.steps);
+    let pieces = steps.flat_map(|step| pieces(step));
+    let reduced = pieces.filter(|piece| is_reduced(piece.text) && !WordList::AsLiked.is_said_in(piece.text));
+    let asked = reduced.map(|piece| {
+        let words = crate::units::told::Clause::from(piece);
+        let Remark::Question(asks) = steamed_off(&words) else { return DraftLine::default() };
+        DraftLine::question(words.text, asks)
+    });
+    asked.take(1).collect()
+}
