@@ -10,13 +10,13 @@ use super::water_activity::{AqueousSolution, ethanol_mole_fraction, van_laar};
 use super::{Component, Estimate, Mixture, OutOfRange};
 
 const PROPERTY: &str = "boiling point";
-pub(super) const ZERO_C_K: f64 = 273.15;
+const ZERO_C_K: f64 = 273.15;
 const SEARCHED_C: (f64, f64) = (10.0, 200.0);
 const TOLERANCE_K: f64 = 1e-6;
 
-/// Saturation pressure of water, kPa. IAPWS-IF97, region 4, 0 to 374 °C (coefficients `from memory`, checked against
+/// Saturation pressure of water, kPa, at a temperature in °C. IAPWS-IF97, region 4, 0 to 374 °C; outside it has no meaning (coefficients `from memory`, checked against
 /// the verification values 0.353658941e-2 MPa at 300 K and 2.63889776 MPa at 500 K).
-pub(super) fn water_pressure_kpa(t_c: f64) -> f64 {
+pub fn water_pressure_kpa(t_c: f64) -> f64 {
     let t_k = t_c + ZERO_C_K;
     let v = t_k - 0.23855557567849 / (t_k - 0.65017534844798e3);
     let a = (v + 0.11670521452767e4) * v - 0.72421316703206e6;

@@ -16,7 +16,3 @@ pub fn kj_per_kelvin(mixture: &Mixture) -> f64 {
     let rest = mixture.total_grams() - water - ethanol;
     (WATER_KJ * water + ETHANOL_KJ * ethanol + DISSOLVED_KJ * rest) / 1000.0
 }
-
-#[cfg(test)]
-#[path = "../../tests/unit/heat.rs"]
-mod tests;

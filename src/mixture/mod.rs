@@ -8,7 +8,7 @@ pub(crate) mod estimate;
 mod ethanol_water;
 mod ethanol_water_table;
 mod phase;
-mod polynomial;
+pub mod polynomial;
 pub mod root;
 mod sugar_water;
 
@@ -30,7 +30,3 @@ pub use composition::Component;
 pub(crate) use composition::Mineral;
 pub use composition::Mixture;
 pub use estimate::{Estimate, OutOfRange};
-
-#[cfg(test)]
-#[path = "../../tests/unit/mixture.rs"]
-mod tests;

@@ -1,13 +1,13 @@
 //! Polynomials and tables, evaluated the way their sources print them.
 
-/// `c[0] + c[1] x + c[2] x² + …` by Horner's rule.
-pub(super) fn horner(coefficients: &[f64], x: f64) -> f64 {
+/// `c[0] + c[1] x + c[2] x² + …` by Horner's rule; 0 without any.
+pub fn horner(coefficients: &[f64], x: f64) -> f64 {
     coefficients.iter().rev().fold(0.0, |sum, c| sum * x + c)
 }
 
 /// The straight line between the two rows of a table (arguments rising) that enclose `x`;
-/// none outside the table.
-pub(super) fn between_rows(rows: &[(f64, f64)], x: f64) -> Option<f64> {
+/// none outside the table, and where `x` is not a number.
+pub fn between_rows(rows: &[(f64, f64)], x: f64) -> Option<f64> {
     rows.windows(2).find_map(|pair| match *pair {
         [(x0, y0), (x1, y1)] if (x0..=x1).contains(&x) => Some(y0 + (y1 - y0) * (x - x0) / (x1 - x0)),
         _ => None,
@@ -15,8 +15,8 @@ pub(super) fn between_rows(rows: &[(f64, f64)], x: f64) -> Option<f64> {
 }
 
 /// The smooth curve through the rows of a table (arguments rising): in each interval the cubic that has at
-/// both rows the slope of the parabola through the row and its neighbours. Outside, the end rows.
-pub(super) fn through_rows(rows: &[(f64, f64)], x: f64) -> f64 {
+/// both rows the slope of the parabola through the row and its neighbours. Outside, the end rows; not a number without any.
+pub fn through_rows(rows: &[(f64, f64)], x: f64) -> f64 {
     let after = rows.partition_point(|row| row.0 <= x);
     let (Some(&(x0, y0)), Some(&(x1, y1))) = (rows.get(after.wrapping_sub(1)), rows.get(after)) else {
         let end = if after == 0 { rows.first() } else { rows.last() };

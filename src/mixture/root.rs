@@ -11,10 +11,12 @@ pub struct NotBracketed {
     pub at_hi: f64,
 }
 
+/// Why the search of a function that may fail gives no root.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) enum NoRoot<E> {
+pub enum NoRoot<E> {
     /// The ends have the same sign, or the function is not a number somewhere.
     NotBracketed(NotBracketed),
+    /// The function failed with this.
     Stopped(E),
 }
 
@@ -35,7 +37,10 @@ pub fn bracketed(mut f: impl FnMut(f64) -> f64, lo: f64, hi: f64, tolerance: f64
 }
 
 /// The same for a function that may fail: the first failure ends the search.
-pub(crate) fn try_bracketed<E>(
+///
+/// # Errors
+/// The failure, or as [`bracketed`].
+pub fn try_bracketed<E>(
     mut f: impl FnMut(f64) -> Result<f64, E>,
     lo: f64,
     hi: f64,

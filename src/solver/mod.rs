@@ -31,7 +31,3 @@ pub use explain::reach::SolveError;
 pub(crate) use explain::room::{no_room, range_words};
 pub(crate) use solved::SolvedStage;
 pub use solved::{IceWater, InnerCard, Solved, SolvedPart, WeighedAlike};
-
-#[cfg(test)]
-#[path = "../../tests/unit/solver.rs"]
-mod tests;

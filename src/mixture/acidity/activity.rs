@@ -18,18 +18,18 @@ const DEBYE_HUCKEL: [(f64, f64); 8] = [
     (60.0, 0.5449),
 ];
 
-/// A at a temperature; below and above the table, its end.
-pub(in super::super) fn debye_huckel(celsius: f64) -> f64 {
+/// A at a temperature in °C, kg^0.5 mol^-0.5; below and above the table of 0 to 60 °C, its end.
+pub fn debye_huckel(celsius: f64) -> f64 {
     between_rows(&DEBYE_HUCKEL, celsius.clamp(0.0, 60.0)).unwrap_or(f64::NAN)
 }
 
 /// Davies (Ion Association, 1962): log10 g(z) = −A z² [ √I/(1+√I) − 0.3 I ], I in mol per kg of water.
-/// Neutral species have g = 1. Good to I = 0.5; beyond, the caller says so. With A = 0 the
-/// solution is ideal.
+/// The activity coefficients g of species with z = 0, 1, 2 and 3; neutral ones have 1. Good to I = 0.5; beyond, the caller says
+/// so. With A = 0 the solution is ideal.
 ///
 /// Trap: 0.2 instead of 0.3 also stands in books; 0.3 meets the primary buffers better (carbonate 10.00
 /// against 9.99 for a standard of 10.01).
-pub(in super::super) fn davies(a: f64, ionic_strength: f64) -> [f64; 4] {
+pub fn davies(a: f64, ionic_strength: f64) -> [f64; 4] {
     let root = ionic_strength.max(0.0).sqrt();
     let unit = -a * (root / (1.0 + root) - 0.3 * ionic_strength);
     let single = 10f64.powf(unit);

@@ -15,18 +15,20 @@ const HIGHEST_PH: f64 = 14.0;
 /// Largest ionic strength at which the passes are followed; far beyond what Davies is good for.
 const MOST_IONIC_STRENGTH: f64 = 5.0;
 
+/// The dissociation constant of a step on the molality scale at a temperature in K, at ionic strength 0:
 /// ln K(T) = ln K(298.15) + (dH/R)(1/298.15 − 1/T) + (dCp/R)(298.15/T − 1 + ln(T/298.15)), 0 to 60 °C.
 /// Against the fits of Bates and Pinching (1949) for citric acid within 0.004, of Eden and Bates (1959) for
 /// malic within 0.002, 0 to 50 °C.
-pub(in super::super) fn constant(step: &Step, kelvin: f64) -> f64 {
+pub fn constant(step: &Step, kelvin: f64) -> f64 {
     let (dh, dcp) = step.heat.unwrap_or((0.0, 0.0));
     let shift = dh / R * (1.0 / T_25C - 1.0 / kelvin) + dcp / R * (T_25C / kelvin - 1.0 + (kelvin / T_25C).ln());
     10f64.powf(-step.pk_25c) * shift.exp()
 }
 
+/// The ion product of water on the molality scale at a temperature in K:
 /// pKw = 4471/T + 0.01706 T − 6.0875 (form of Harned and Owen, from memory); gives 14.94, 13.995 and 13.26 at
 /// 0, 25 and 50 °C. Of no weight below pH 6.
-pub(in super::super) fn water_constant(kelvin: f64) -> f64 {
+pub fn water_constant(kelvin: f64) -> f64 {
     10f64.powf(-(4471.0 / kelvin + 0.01706 * kelvin - 6.0875))
 }
 

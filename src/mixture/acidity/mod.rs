@@ -2,15 +2,14 @@
 //! bind, and the powder that brings a juice to a strength.
 
 pub mod acids;
-pub(super) mod activity;
+pub mod activity;
 pub mod blend;
 pub mod bounds;
-pub(crate) mod charge_balance;
+pub mod charge_balance;
 mod in_mixture;
 pub mod juice;
 pub mod ph;
 pub mod titration;
 
 pub use acids::Acid;
-pub(crate) use charge_balance::Balance;
-pub use charge_balance::Solution;
+pub use charge_balance::{Balance, Solution};
