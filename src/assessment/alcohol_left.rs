@@ -68,17 +68,3 @@ fn at_the_least(minutes: f64) -> f64 {
     });
     (pct - POINTS).max(0.0) / 100.0
 }
-
-#[cfg(test)]
-mod tests {
-    use super::at_the_least;
-
-    #[test]
-    fn the_longer_it_simmers_the_less_is_sure() {
-        assert!((at_the_least(0.0) - 0.70).abs() < 1e-12);
-        assert!((at_the_least(15.0) - 0.25).abs() < 1e-12);
-        assert!((at_the_least(45.0) - 0.15).abs() < 1e-12);
-        assert_eq!(at_the_least(120.0), 0.0);
-        assert_eq!(at_the_least(1e9), 0.0);
-    }
-}

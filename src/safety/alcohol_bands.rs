@@ -133,14 +133,3 @@ pub fn tolerances() -> &'static [Tolerance] {
         LazyLock::new(|| table::rows("ethanol-limits.csv", include_str!("data/ethanol-limits.csv")));
     &TOLERANCES
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn bands_meet_and_begin_where_a_report_says_so() {
-        assert_eq!(tolerances().len(), 16);
-        assert!(BANDS.windows(2).all(|pair| pair[0].below_abv == pair[1].from_abv));
-    }
-}

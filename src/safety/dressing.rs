@@ -118,22 +118,3 @@ fn span_put_on(piece: &[String], by: DressedBy) -> (usize, usize) {
         }
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn what_is_put_on_is_read_by_where_it_stands() {
-        let said = |text, by| put_on(text, by).into_iter().map(|piece| piece.said).collect::<Vec<_>>();
-        assert_eq!(said("lime wheel, zorbo", DressedBy::Garnish), ["lime wheel", "zorbo"]);
-        assert_eq!(said("coupe with a zorbo", DressedBy::Glass), ["a zorbo"]);
-        assert_eq!(said("coupe, zorbo rim", DressedBy::Glass), ["zorbo rim"]);
-        assert_eq!(said("3 sprays of bitters", DressedBy::Garnish), ["3 sprays of bitters"], "as it is written");
-        assert!(said("the blue one", DressedBy::Glass).is_empty());
-        assert_eq!(said("Strain. Dust with zorbo over the foam.", DressedBy::Step), ["with zorbo"]);
-        assert_eq!(said("Rim the glass with zorbo", DressedBy::Step), ["the glass with zorbo"]);
-        assert!(said("Shake with gusto", DressedBy::Step).is_empty());
-        assert!(is_no_food("wedge") && is_no_food("3") && is_no_food("fresh") && !is_no_food("zorbo"));
-    }
-}

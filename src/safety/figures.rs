@@ -114,30 +114,3 @@ impl Figure {
         one.into_iter().collect()
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_figure_is_said_where_it_is_known() {
-        let facts = Facts {
-            abv: Fact::Known(18.0),
-            quinine_mg_kg: Fact::Known(90.4),
-            sorbic_mg_kg: Fact::Known(310.0),
-            limit_sorbic: Fact::Known(250.0),
-            benzoic_mg_kg: Fact::Known(0.0),
-            body_mass_kg: Fact::Known(60.0),
-            ..Facts::default()
-        };
-        let said = |figure: Figure| figure.words(&facts).join("; ");
-        assert!(
-            said(Figure::AlcoholBand).starts_with("18.0 % vol: long life likely, spoilage possible (Lactobacillus")
-        );
-        assert_eq!(said(Figure::Quinine), "90 mg/kg of quinine");
-        assert_eq!(said(Figure::Preservatives), "310 mg/kg of sorbic acid; its limit is 250 mg/kg");
-        assert_eq!(said(Figure::Cyanide), "1.2 mg of hydrocyanic acid on one occasion for 60 kg of body");
-        assert!(said(Figure::Liquorice).contains("from 300 mg/L"));
-        assert_eq!(said(Figure::SulphurDioxide), "");
-    }
-}

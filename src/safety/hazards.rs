@@ -137,7 +137,7 @@ fn has_caution(tags: &[Tag]) -> bool {
 }
 
 /// The hazards that a product surely carries, by the rules of its markets (none named: of all).
-pub(crate) fn carried_by(facts: &Facts) -> Vec<PublishedLimit> {
+pub fn carried_by(facts: &Facts) -> Vec<PublishedLimit> {
     let here = |hazard: &&Hazard| hazard.market.holds_in_any(&facts.market) && hazard.is_carried_by(facts);
     all()
         .iter()
@@ -174,55 +174,5 @@ impl fmt::Display for PublishedLimit {
             write!(f, "here {}; ", grouped(dose, if dose < 10.0 { 2 } else { 0 }))?;
         }
         write!(f, "{}; {}", self.rule, self.applies_to)
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::safety::Members;
-    use crate::vocabulary::Market;
-
-    #[test]
-    fn every_line_is_a_hazard_with_a_key_of_its_own() {
-        let keys: std::collections::HashSet<_> = all().iter().map(|h| &h.id).collect();
-        assert_eq!((keys.len(), all().len()), (55, 55));
-        assert!(all().iter().all(|h| !h.ingredient_tags.is_empty()));
-    }
-
-    fn facts(tag: Tag, market: Market, abv: f64) -> Facts {
-        Facts {
-            tags: Members::known([tag]),
-            process: Members::none(),
-            market: vec![market],
-            abv: Fact::Known(abv),
-            ..Facts::default()
-        }
-    }
-
-    #[test]
-    fn limits_are_those_of_the_market_and_of_the_strength() {
-        let limits = |facts: &Facts| -> Vec<f64> { carried_by(facts).iter().filter_map(|h| h.limit).collect() };
-        assert_eq!(limits(&facts(Tag::Quinine, Market::Us, 0.0)), [83.0]);
-        assert_eq!(limits(&facts(Tag::Quinine, Market::Eu, 0.0)), [85.0]);
-        assert_eq!(limits(&facts(Tag::Liquorice, Market::Eu, 0.0)), [10.0, 50.0]);
-        assert_eq!(limits(&facts(Tag::Liquorice, Market::Uk, 20.0)), [10.0, 300.0]);
-        // A herb or a spice alone is excepted from the limits on what it holds.
-        assert!(limits(&facts(Tag::Clove, Market::Eu, 0.0)).is_empty());
-        assert!(carried_by(&Facts { tags: Members::none(), ..Facts::default() }).is_empty());
-    }
-
-    #[test]
-    fn a_dose_stands_beside_the_limit_that_is_meant() {
-        let tonic = Facts { quinine_mg_kg: Fact::Known(62.4), ..facts(Tag::Quinine, Market::Us, 0.0) };
-        let [limit] = &carried_by(&tonic)[..] else { panic!() };
-        assert_eq!(
-            (limit.dose, limit.limit, limit.source.reference().key.as_str()),
-            (Some(62.4), Some(83.0), "CFR172_575")
-        );
-        assert_eq!(
-            limit.to_string(),
-            "quinine (US): 83 mg/kg as quinine; here 62; max; label must name quinine; carbonated beverages"
-        );
     }
 }

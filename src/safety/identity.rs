@@ -185,34 +185,3 @@ impl FoodIdentity {
         }
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn named(name: &str) -> Ingredient {
-        let clove = Larder::built_in().find("clove").unwrap().clone();
-        let origin = Origin::House("larder.toml".into());
-        Ingredient { id: name.to_owned(), name: name.to_owned(), aliases: Vec::new(), origin, ..clove }
-    }
-
-    #[test]
-    fn a_name_is_known_stated_or_asked_about() {
-        let of = |name: &str| identity(&named(name), None);
-        assert!(Larder::built_in().iter().all(|row| identity(row, None).question().is_none()));
-        assert_eq!(of("fresh basil"), FoodIdentity::Known { restricted: None });
-        assert!(matches!(of("yarrow"), FoodIdentity::Known { restricted: Some(_) }));
-        assert!(matches!(of("brown powder"), FoodIdentity::Open { .. }));
-        assert!(matches!(of("lemon essential oil"), FoodIdentity::GradeOpen { .. }));
-        assert!(matches!(of("Digitalis purpurea"), FoodIdentity::NotUsed { .. }));
-    }
-
-    #[test]
-    fn nothing_that_is_stated_makes_a_poison_food() {
-        let stated = FoodStatement::read("sold as food, label").unwrap();
-        let of = |name: &str| identity(&named(name), Some(&stated));
-        assert!(matches!(of("foxglove"), FoodIdentity::NotUsed { .. }));
-        assert_eq!(of("brown powder").question(), None);
-        assert_eq!(of("lemon essential oil").question(), None);
-    }
-}

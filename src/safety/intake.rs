@@ -87,8 +87,8 @@ pub struct Intake {
     pub status: &'static str,
 }
 
-/// The doses of a carrier, row by row of the table.
-pub(crate) fn intakes(carrier: &Carrier) -> Vec<Intake> {
+/// The doses of a carrier, row by row of the table of what holds how much (`dose-contents.csv`); none where no row speaks of it.
+pub fn intakes(carrier: &Carrier) -> Vec<Intake> {
     let abv = carrier.abv.map_or(0.0, Abv::get);
     let holds = |row: &&ContentRow| {
         row.tag == carrier.tag
@@ -155,45 +155,5 @@ impl fmt::Display for Intake {
             write!(f, "; were milligrams meant?")?;
         }
         write!(f, " [{}; {}]", self.source.reference().key, self.status)
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn of(tag: Tag, grams: f64, abv: f64) -> Vec<Intake> {
-        let carrier = Carrier { tag, grams, is_dry: true, litres: Some(1.0), servings: Some(20.0), abv: Abv::new(abv) };
-        intakes(&carrier)
-    }
-
-    #[test]
-    fn doses_by_hand() {
-        // 20 g of coffee at 12 mg/g in 1 L of 20 servings
-        let [coffee] = &of(Tag::Coffee, 20.0, 0.0)[..] else { panic!() };
-        assert_eq!((coffee.mg_per_l, coffee.mg_per_serving, coffee.may_pass), (Some(240.0), Some(12.0), true));
-        // 0.375 g of raw apricot kernel is what an adult of 60 kg may take (EFSA 2016 says 0.37)
-        let [kernel] = &of(Tag::StoneFruitKernel, 7.5, 0.0)[..] else { panic!() };
-        assert!((kernel.mg_per_serving.unwrap() - 1.2).abs() < 1e-9 && !kernel.may_pass);
-        // one row of the two holds, by the strength
-        assert_eq!(of(Tag::Wormwood, 1.0, 45.0)[0].limit_mg_per_l, Some(35.0));
-        assert_eq!(of(Tag::Wormwood, 1.0, 0.0)[0].limit_mg_per_l, Some(0.5));
-    }
-
-    #[test]
-    fn bark_is_said_in_grams_and_liquorice_has_its_label() {
-        let [bark] = &of(Tag::Cinchona, 12.0, 0.0)[..] else { panic!() };
-        assert!(bark.mg_per_l.is_none() && bark.to_string().contains("12 g of cinchona: not known from its weight"));
-        assert_eq!(of(Tag::Liquorice, 0.05, 0.0)[0].label, None);
-        assert_eq!(of(Tag::Liquorice, 0.2, 0.0)[0].label, Some("contains liquorice"));
-        assert!(of(Tag::Liquorice, 2.0, 0.0)[0].label.unwrap().contains("blood pressure"));
-        assert_eq!(of(Tag::Liquorice, 2.0, 20.0)[0].label, Some("contains liquorice"));
-    }
-
-    #[test]
-    fn a_thousandfold_slip_is_asked_about() {
-        let [tonka] = &of(Tag::Tonka, 500.0, 40.0)[..] else { panic!() };
-        assert!(tonka.grams_for_milligrams && tonka.to_string().contains("were milligrams meant?"));
-        assert!(!of(Tag::Tonka, 5.0, 40.0)[0].grams_for_milligrams);
     }
 }

@@ -42,15 +42,3 @@ fn all() -> &'static [LawRule] {
 pub(crate) fn rules(markets: &[Market]) -> Vec<&'static LawRule> {
     all().iter().filter(|rule| rule.market.holds_in_any(markets)).collect()
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_rule_has_its_words_and_a_source() {
-        assert!(all().iter().all(|rule| !rule.id.is_empty() && !rule.meaning.is_empty()));
-        assert!(rules(&[Market::Uk]).iter().any(|r| r.id == "uk_ppds"));
-        assert!(!rules(&[Market::Us]).iter().any(|r| r.id == "uk_ppds"));
-    }
-}

@@ -287,33 +287,3 @@ fn covered(word: &str, words: &[NameWord]) -> BTreeSet<usize> {
     }
     places
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_line_is_read_and_its_words_are_folded() {
-        assert_eq!(table::lines(PLANTS).next(), table::lines(NAMES).next());
-        for name in &*ROWS {
-            let words = name.words().collect::<Vec<_>>().join(" ");
-            assert!(!words.is_empty());
-            assert_eq!(words, fold(&words).join(" "));
-            name.gives();
-        }
-    }
-
-    #[test]
-    fn a_false_friend_covers_a_word_that_there_is() {
-        for row in FRIENDS.rows() {
-            let (masks, how) = (row.text("masks"), row.word::<FriendStands>("how"));
-            if how != FriendStands::Ordinary {
-                assert!(ROWS.iter().any(|row| row.words().eq(masks.split(' '))), "nothing looks for `{masks}`");
-                let words = with_heads(name_words(row.text("phrase")));
-                assert!(masks.split(' ').all(|of| words.iter().any(|word| word.text == of)), "`{masks}`");
-                assert!(friends_of(masks).iter().any(|friend| friend.adjacent == (how == FriendStands::Adjacent)));
-            }
-        }
-        assert!(FRIENDS.lines().is_sorted_by_key(table::first_cell));
-    }
-}

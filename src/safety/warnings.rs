@@ -51,18 +51,3 @@ pub(crate) fn warnings(
     };
     all().iter().filter(asked).collect()
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn each_is_asked_in_its_market_alone() {
-        let count = |market, raw, abv, sale| warnings(&[market], raw, abv, sale).len();
-        assert_eq!(count(Market::Us, true, 0.0, None), 1);
-        assert_eq!(count(Market::Us, true, 20.0, Some(true)), 2);
-        assert_eq!(count(Market::Us, true, 20.0, Some(false)), 0);
-        assert_eq!(count(Market::Us, false, 20.0, None), 0);
-        assert_eq!(count(Market::Uk, true, 20.0, Some(true)), 0);
-    }
-}

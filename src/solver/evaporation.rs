@@ -79,20 +79,3 @@ fn simmered_minutes(step: &str) -> Option<f64> {
     let words: Vec<&str> = sentence.split_whitespace().map(|word| word.trim_end_matches(',')).collect();
     time(&words, SpanEnd::Least).map(|told| told.seconds / SECONDS_A_MINUTE)
 }
-
-#[cfg(test)]
-mod tests {
-    use super::simmered_minutes;
-
-    #[test]
-    fn a_step_says_how_long_it_simmers() {
-        assert_eq!(simmered_minutes("Simmer the sticks in the water for 10 minutes."), Some(10.0));
-        assert_eq!(simmered_minutes("Bring up, simmer gently 1 hour, strain."), Some(60.0));
-        assert_eq!(simmered_minutes("Simmer for half an hour with the lid on."), Some(30.0));
-        assert_eq!(simmered_minutes("Simmer it for a quarter of an hour"), Some(15.0));
-        assert_eq!(simmered_minutes("Simmer an hour and a half"), Some(90.0));
-        assert_eq!(simmered_minutes("Simmer for two and a half hours"), Some(150.0));
-        assert_eq!(simmered_minutes("Warm without simmering. Rest 30 minutes."), None);
-        assert_eq!(simmered_minutes("Pour on boiling water, 4 minutes, strain."), None);
-    }
-}

@@ -136,29 +136,3 @@ fn begins_with(said: &str, kind: SpanKind) -> Option<(&'static SpanRow, &'static
     let of_row = |row: &'static SpanRow| Some((row, row.words.iter().find(begins)?.as_str()));
     SPANS.iter().filter(|row| row.kind == kind).find_map(of_row)
 }
-
-#[cfg(test)]
-mod tests {
-    use super::{SpanEnd, time};
-
-    #[test]
-    fn a_part_of_an_hour_is_no_hour() {
-        let minutes = |text: &str| {
-            let words: Vec<&str> = text.split_whitespace().collect();
-            time(&words, SpanEnd::Most).map(|told| told.seconds / 60.0)
-        };
-        for (text, expected) in [
-            ("for a quarter of an hour", 15.0),
-            ("half an hour", 30.0),
-            ("an hour and a half", 90.0),
-            ("one and a half hours", 90.0),
-            ("eine Viertelstunde lang", 15.0),
-            ("per mezz'ora", 30.0),
-            ("a day and a half", 2160.0),
-            ("for an hour", 60.0),
-            ("12-24 h", 1440.0),
-        ] {
-            assert_eq!(minutes(text), Some(expected), "{text}");
-        }
-    }
-}

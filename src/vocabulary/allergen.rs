@@ -37,7 +37,7 @@ super::words! {
 
 impl Allergen {
     /// What it is a kind of; nothing for what has no kinds, or states none.
-    pub(crate) fn group(self) -> Option<Self> {
+    pub fn group(self) -> Option<Self> {
         Some(match self {
             Self::Barley | Self::Oats | Self::Rye | Self::Wheat => Self::GlutenCereals,
             Self::Almond

@@ -34,7 +34,7 @@ pub struct Status {
 
 impl Status {
     /// Reads a status by the words that it begins with; none where they are of no kind.
-    pub(crate) fn parse(written: &str) -> Option<Self> {
+    pub fn parse(written: &str) -> Option<Self> {
         let begins =
             |e: &Evidence| written.strip_prefix(e.word()).is_some_and(|rest| !rest.starts_with(char::is_alphabetic));
         let evidence = Evidence::ALL.iter().copied().filter(begins).max_by_key(|e| e.word().len())?;

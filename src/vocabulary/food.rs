@@ -59,7 +59,7 @@ impl FoodStatement {
     ///
     /// # Errors
     /// Where the text states nothing that could be held to.
-    pub(crate) fn read(written: &str) -> Result<Self, NoStatement> {
+    pub fn read(written: &str) -> Result<Self, NoStatement> {
         let words = spelling::words(written);
         if let Some(word) = FoodWord::OtherUse.among(&words) {
             return Err(NoStatement::NotSoldAsFood(word));

@@ -35,7 +35,7 @@ pub struct Scope {
 
 impl Scope {
     /// Reads `EU,UK`, or `any`; none where a name is not that of a market.
-    pub(crate) fn parse(written: &str) -> Option<Self> {
+    pub fn parse(written: &str) -> Option<Self> {
         let markets = match written {
             "any" => Some(Market::ALL.to_vec()),
             named => named.split(',').map(Market::parse).collect(),
@@ -43,7 +43,8 @@ impl Scope {
         markets.map(|markets| Self { written: written.to_owned(), markets })
     }
 
-    pub(crate) fn holds_in(&self, market: Market) -> bool {
+    /// Whether it holds in this market.
+    pub fn holds_in(&self, market: Market) -> bool {
         self.markets.contains(&market)
     }
 

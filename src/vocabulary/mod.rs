@@ -194,7 +194,3 @@ impl<T: Word> fmt::Display for Open<T> {
         f.pad(self.as_str())
     }
 }
-
-#[cfg(test)]
-#[path = "../../tests/unit/vocabulary.rs"]
-mod tests;

@@ -223,12 +223,3 @@ impl Row<'_> {
         panic!("{}: `{cell}` cannot stand in {:?}", self.table.name, self.record)
     }
 }
-
-#[cfg(test)]
-mod tests {
-    #[test]
-    fn quoted_cells_hold_commas_and_quotes() {
-        let read = super::cells("a,\"\"\"b\"\" is, c\",,\"3\"\" long\"");
-        assert_eq!(read, ["a", "\"b\" is, c", "", "3\" long"]);
-    }
-}

@@ -81,35 +81,3 @@ impl Truth {
         }
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::Truth::{False, True};
-    use super::*;
-
-    #[test]
-    fn the_tables_of_kleene() {
-        let a = || Truth::hangs_on(Variable::Tcs, None);
-        let b = || Truth::hangs_on(Variable::Storage, None);
-        let (Truth::Unknown(mut both), Truth::Unknown(more)) = (a(), b()) else { panic!() };
-        both.extend(more);
-        let both = Truth::Unknown(both);
-        // left, right, and, or
-        let table = [
-            (True, True, True, True),
-            (True, False, False, True),
-            (False, True, False, True),
-            (False, False, False, False),
-            (True, b(), b(), True),
-            (a(), True, a(), True),
-            (False, b(), False, b()),
-            (a(), False, False, a()),
-            (a(), b(), both.clone(), both),
-        ];
-        for (left, right, and, or) in table {
-            assert_eq!(left.clone().and(right.clone()), and, "{left:?} and {right:?}");
-            assert_eq!(left.clone().or(right.clone()), or, "{left:?} or {right:?}");
-        }
-        assert_eq!((True.negate(), False.negate(), a().negate()), (False, True, a()));
-    }
-}

@@ -1,4 +1,4 @@
-//! The check tables of `tests/reference`: rows with named columns, `#` lines left out.
+//! The check tables of `tests/reference`, and embedded tables: rows with named columns, `#` lines left out.
 #![allow(dead_code)] // each test file uses a part of it
 
 use std::collections::HashMap;
@@ -10,6 +10,11 @@ impl Row {
     /// The text in a column.
     pub fn text(&self, column: &str) -> &str {
         self.0.get(column).unwrap_or_else(|| panic!("no column {column}"))
+    }
+
+    /// Whether its table has this column.
+    pub fn has(&self, column: &str) -> bool {
+        self.0.contains_key(column)
     }
 
     /// The number in a column.
@@ -26,10 +31,15 @@ impl Row {
 /// All rows of a table.
 pub fn rows(name: &str) -> Vec<Row> {
     let path = format!("{}/tests/reference/{name}.csv", env!("CARGO_MANIFEST_DIR"));
-    let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_path(&path).unwrap();
-    let rows: Vec<Row> = reader.deserialize().map(|row| Row(row.unwrap())).collect();
+    let rows = rows_of(&std::fs::read_to_string(&path).unwrap());
     assert!(!rows.is_empty(), "{name}");
     rows
+}
+
+/// All rows of the text of a table, as of one that is embedded.
+pub fn rows_of(text: &str) -> Vec<Row> {
+    let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
+    reader.deserialize().map(|row| Row(row.unwrap())).collect()
 }
 
 /// Collects the largest deviation, and says it when the test is run with `--nocapture`.

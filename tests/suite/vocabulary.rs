@@ -1,10 +1,17 @@
-//! The closed lists of words.
+//! The closed lists of words, and the embedded tables that are read by them.
 
-use super::table::{List, rows};
-use super::*;
+use std::collections::BTreeSet;
+use std::fmt::Debug;
 
-fn holds_together<T: Word + fmt::Debug>() {
-    let mut seen = std::collections::BTreeSet::new();
+use crate::table::rows_of;
+use stillroom::safety::hazards;
+use stillroom::vocabulary::{
+    Allergen, Container, Evidence, Fill, FoodStatement, Market, NoStatement, Open, Process, ProductClass, Scope,
+    StatedProcess, Status, Tag, Word,
+};
+
+fn holds_together<T: Word + Debug>() {
+    let mut seen = BTreeSet::new();
     for &word in T::ALL {
         for written in [word.word()].iter().chain(word.also()) {
             assert!(seen.insert(written.to_lowercase()), "`{written}` stands twice");
@@ -36,7 +43,7 @@ fn sets_of_them_are_printed_in_the_order_of_the_alphabet() {
 #[test]
 fn what_a_maker_states_is_kept_whatever_it_is() {
     let own: Open<Allergen> = Open::read("Kiwi");
-    assert_eq!((own.as_str(), own.known()), ("Kiwi", None));
+    assert_eq!((own.as_str(), &own), ("Kiwi", &Open::Other("Kiwi".to_owned())));
     assert_eq!(Open::read("soya"), Open::Known(Allergen::Soy));
 }
 
@@ -71,29 +78,22 @@ fn a_column_of_the_data_names_its_markets() {
     assert_eq!((Scope::parse("CODEX"), Scope::parse("")), (None, None));
 }
 
-#[test]
-fn no_market_means_all() {
-    assert_eq!(or_all(&[]), Market::ALL);
-    assert_eq!(or_all(&[Market::Uk]), [Market::Uk]);
-}
-
-#[derive(Debug, Deserialize)]
-struct Line {
-    tags: List<Tag>,
-    limit: Option<f64>,
-}
-
+/// Commas and quotes within a cell, lists, numbers and blanks, as an independent reader has them.
 #[test]
 fn a_row_is_read_by_its_heading() {
-    let read: Vec<Line> = rows("t", "# remark\ntags,limit\ntonka; cassia,\n,2.5\n");
-    assert_eq!(*read[0].tags, [Tag::Tonka, Tag::Cassia]);
-    assert_eq!((read[0].limit, read[1].limit, read[1].tags.len()), (None, Some(2.5), 0));
-}
-
-#[test]
-#[should_panic(expected = "no tag is called `tonca`")]
-fn a_word_that_no_list_has_fails() {
-    rows::<Line>("t", "tags,limit\ntonca,\n");
+    let rows = rows_of(include_str!("../../src/safety/data/hazards.csv"));
+    assert_eq!(rows.len(), hazards::all().len());
+    let mut quoted = 0;
+    for (row, hazard) in rows.iter().zip(hazards::all()) {
+        let texts = [&hazard.hazard, &hazard.applies_to, &hazard.unit, &hazard.rule, &hazard.status, &hazard.note];
+        let cells = ["hazard", "applies_to", "limit_unit", "rule", "status", "note"].map(|column| row.text(column));
+        assert_eq!(texts.map(String::as_str), cells, "{hazard:?}");
+        let tags: Vec<&str> = hazard.ingredient_tags.iter().map(|tag| tag.word()).collect();
+        assert_eq!(tags, row.text("ingredient_tags").split(';').map(str::trim).collect::<Vec<_>>());
+        assert_eq!(hazard.limit, row.maybe("limit_value"));
+        quoted += usize::from(cells.concat().contains('"')) + usize::from(cells.concat().contains(','));
+    }
+    assert!(quoted > 1 && hazards::all().iter().any(|hazard| hazard.limit.is_none()));
 }
 
 #[test]
