@@ -262,7 +262,3 @@ fn closing_note(analysis: &Analysis) -> Option<String> {
         _ => None,
     }
 }
-
-#[cfg(test)]
-#[path = "../../tests/unit/built_in.rs"]
-mod tests;

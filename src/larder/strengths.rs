@@ -63,24 +63,3 @@ fn parted(key: &str) -> Option<(String, f64)> {
     }
     Some((rest.join(" "), strength?))
 }
-
-#[cfg(test)]
-mod tests {
-    use super::at_strength;
-    use crate::properties::{TargetKind, value_of};
-
-    #[test]
-    fn a_bottle_has_the_strength_of_its_name() {
-        for (name, abv) in [("white rum 54%", 54.0), ("63% white rum", 63.0), ("white wine 12 %", 12.0)] {
-            let bottle = at_strength(name).unwrap_or_else(|| panic!("{name}"));
-            assert!(
-                (value_of(TargetKind::Abv, &bottle.per_gram).unwrap() - abv).abs() < 1e-6,
-                "{name}: {}",
-                bottle.name
-            );
-        }
-        for none in ["white wine 99%", "lime juice 40%", "white rum", "white rum 200%", "white rum x%"] {
-            assert!(at_strength(none).is_none(), "{none}");
-        }
-    }
-}

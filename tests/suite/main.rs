@@ -37,6 +37,7 @@ mod label_law;
 mod labels;
 mod larder;
 mod larder_file;
+mod larder_tables;
 mod layout;
 mod left_out;
 mod libraries;
