@@ -107,13 +107,3 @@ fn drop_consequences(text: &str, found: &mut Vec<Diagnostic>) {
         _ => true,
     });
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_example_is_read() {
-        input::examples_are_read(Card::LAYOUT, &HINTS);
-    }
-}

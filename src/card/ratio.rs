@@ -107,7 +107,3 @@ fn sugar_and_water(ratio: &[(&Part, f64, Option<Basis>)]) -> Option<(f64, f64)> 
 fn key(part: &Part) -> String {
     crate::input::key(&part.label.value)
 }
-
-#[cfg(test)]
-#[path = "../../tests/unit/ratio.rs"]
-mod tests;

@@ -176,27 +176,3 @@ pub(super) const AIM: FieldKind<Aim> = FieldKind::new(FieldShape::Table(AimTable
         ),
     }
 });
-
-#[cfg(test)]
-mod tests {
-    use super::sides;
-
-    #[test]
-    fn a_range_is_read_as_people_write_it() {
-        let both = |a: &str, b: &str| Some([Some(a.to_owned()), Some(b.to_owned())]);
-        for (written, expected) in [
-            ("18 to 20 %", both("18 %", "20 %")),
-            ("18-20 %", both("18 %", "20 %")),
-            ("18.5 – 20 % ABV", both("18.5 % ABV", "20 % ABV")),
-            ("from 18 % to 20 %", both("18 %", "20 %")),
-            ("between 62 and 65", both("62", "65")),
-            ("At least 18 %", Some([Some("18 %".to_owned()), None])),
-            ("at most 20 %", Some([None, Some("20 %".to_owned())])),
-            ("-5 %", None),
-            ("250 g/L", None),
-            ("80 proof", None),
-        ] {
-            assert_eq!(sides(written), expected, "{written}");
-        }
-    }
-}

@@ -50,15 +50,6 @@ impl<M: Default> Fields for Layout<M> {
     fn about(&self) -> Vec<&About> {
         self.fields.iter().map(|field| &field.about).collect()
     }
-
-    #[cfg(test)]
-    fn findings(&self, text: &str, hints: &'static Hints) -> Vec<Diagnostic> {
-        let mut found = Vec::new();
-        let table = parse(text, &mut found);
-        let mut reader = FileReader::new(text, hints, found);
-        self.read(&table, &mut reader);
-        reader.found
-    }
 }
 
 impl<M: Laid> FieldKind<M> {
@@ -223,22 +214,3 @@ macro_rules! layout {
     };
 }
 pub(crate) use layout;
-
-/// Fails where an example is not read, or says something of itself; of all tables of a file.
-#[cfg(test)]
-pub(crate) fn examples_are_read(fields: &dyn Fields, hints: &'static Hints) {
-    fn below(shape: &FieldShape, hints: &'static Hints) {
-        match shape {
-            FieldShape::Table(fields) => examples_are_read(*fields, hints),
-            FieldShape::List(shape) | FieldShape::Named(shape) => below(shape, hints),
-            FieldShape::Either(shapes) => shapes.iter().for_each(|shape| below(shape, hints)),
-            _ => {}
-        }
-    }
-    for about in fields.about().into_iter().filter(|about| !matches!(about.shape, FieldShape::None)) {
-        let (text, place) = (about.line(), fields.place());
-        let found = fields.findings(&text, hints);
-        assert!(found.is_empty() && !about.means.is_empty(), "{place} {text}: {found:?}");
-        below(&about.shape, hints);
-    }
-}

@@ -17,8 +17,6 @@ use crate::diagnostic::Span;
 
 pub(crate) use field_kind::{DAY, FLAG, FOOD, FieldKind, NO_DAY, TEXT, TEXTS, YEARS, day, word};
 pub(crate) use given::{FileReader, Given};
-#[cfg(test)]
-pub(crate) use layout::examples_are_read;
 pub(crate) use layout::{Field, Laid, Layout, Slot, layout, misplaced, put, read_file, read_file_by};
 pub(crate) use parse::parse;
 pub(crate) use raw::{key_text as key, quoted, toml};
@@ -44,7 +42,3 @@ pub(crate) fn without_remarks(text: &str) -> String {
     }
     kept + text.get(from..).unwrap_or_default()
 }
-
-#[cfg(test)]
-#[path = "../../tests/unit/input.rs"]
-mod tests;

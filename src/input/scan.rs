@@ -228,7 +228,3 @@ fn in_quotes(rest: &str) -> (usize, bool) {
     }
     (rest.len(), false)
 }
-
-#[cfg(test)]
-#[path = "../../tests/unit/scan.rs"]
-mod tests;

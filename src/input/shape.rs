@@ -1,7 +1,5 @@
 //! What is known of the keys of a file before any is read: what may stand there, an example, a meaning, a home.
 
-#[cfg(test)]
-use crate::diagnostic::Diagnostic;
 use crate::units::NumberRange;
 
 /// What may stand under a key, for a JSON Schema.
@@ -71,9 +69,6 @@ pub(crate) trait Fields: Sync {
         &[]
     }
     fn about(&self) -> Vec<&About>;
-    /// What is found where this table is all of a text.
-    #[cfg(test)]
-    fn findings(&self, text: &str, hints: &'static Hints) -> Vec<Diagnostic>;
 }
 
 impl std::fmt::Debug for dyn Fields {

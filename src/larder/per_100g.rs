@@ -29,15 +29,6 @@ impl Fields for Analysed {
     fn about(&self) -> Vec<&About> {
         KEYS.iter().collect()
     }
-
-    /// An example is one figure alone, and misses the rest of 100 g: only its number is looked at.
-    #[cfg(test)]
-    fn findings(&self, text: &str, _: &'static crate::input::Hints) -> Vec<Diagnostic> {
-        let mut found = Vec::new();
-        let table = crate::input::parse(text, &mut found);
-        assert!(table.entries.iter().all(|(_, value)| value.value.number().is_some()));
-        found
-    }
 }
 
 /// The analysis, closed as the diagnostics say; `None` when it is wrong.

@@ -165,11 +165,3 @@ fn grams_per_litre(text: &str) -> Result<PerLitre, LiteralError> {
         _ => readers::concentration(text).map(|c| PerLitre { g_l: in_grams_per_litre(c), of_100_ml: false }),
     }
 }
-
-#[cfg(test)]
-mod tests {
-    #[test]
-    fn every_example_is_read() {
-        crate::input::examples_are_read(super::FILE, super::HINTS);
-    }
-}

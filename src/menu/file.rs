@@ -191,13 +191,3 @@ fn twice(menu: &Menu) -> Vec<Diagnostic> {
     });
     said.collect()
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_example_is_read() {
-        input::examples_are_read(Menu::LAYOUT, &HINTS);
-    }
-}

@@ -92,13 +92,3 @@ fn used_when_closed(board: &Board) -> impl Iterator<Item = Diagnostic> {
         )
     })
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_example_is_read() {
-        input::examples_are_read(Board::LAYOUT, &Hints::NONE);
-    }
-}

@@ -130,3 +130,37 @@ fn a_card_with_errors_is_given_when_it_has_a_name_and_parts() {
     let (card, _) = card::read("card.toml".into(), "makes = \"1 L\"\n[parts]\nwater = \"1 L\"\n".into());
     assert!(card.is_none());
 }
+
+/// The ends of the range that stands under this target.
+fn range(target: &str) -> Option<(Option<f64>, Option<f64>)> {
+    let text = format!("name = \"x\"\n[target]\n{target}\n[parts]\nrum = \"as needed\"\nwater = \"as needed\"\n");
+    let (card, _) = card::read("card.toml".into(), text.into());
+    card.and_then(|card| card.ranges.first().map(|range| (range.least, range.most)))
+}
+
+#[test]
+fn a_range_is_read_as_people_write_it() {
+    for (written, least, most) in [
+        ("abv = \"18 to 20 %\"", Some(18.0), Some(20.0)),
+        ("abv = \"18-20 %\"", Some(18.0), Some(20.0)),
+        ("abv = \"18.5 – 20 % ABV\"", Some(18.5), Some(20.0)),
+        ("abv = \"from 18 % to 20 %\"", Some(18.0), Some(20.0)),
+        ("brix = \"between 62 and 65\"", Some(62.0), Some(65.0)),
+        ("abv = \"At least 18 %\"", Some(18.0), None),
+        ("abv = \"at most 20 %\"", None, Some(20.0)),
+    ] {
+        assert_eq!(range(written), Some((least, most)), "{written}");
+    }
+    for one in ["abv = \"-5 %\"", "sugar = \"250 g/L\"", "abv = \"80 proof\""] {
+        assert_eq!(range(one), None, "{one}");
+    }
+}
+
+/// 2 parts of sugar to 1 of water: 66.7 °Bx by weight; by US cups of 200 g and 236.6 ml of 0.998207 g/ml, 62.9.
+#[test]
+fn a_ratio_that_does_not_say_of_what_is_told_both_ways() {
+    let text = "name = \"x\"\nmakes = \"1 L\"\n[parts]\n\"white sugar\" = \"2 parts\"\nwater = \"1 part\"\n";
+    let (_, found) = card::read("card.toml".into(), text.into());
+    let told = found.iter().filter_map(|d| d.help.as_deref()).collect::<String>();
+    assert!(told.contains("2:1 by weight is 66.7 °Bx, by cups 62.9 °Bx"), "{found:?}");
+}
