@@ -383,7 +383,3 @@ fn saw_growth(state: &mut LotState, day: NaiveDate, signs: &[Sign]) {
         state.growth.get_or_insert((day, sign));
     }
 }
-
-#[cfg(test)]
-#[path = "../../tests/unit/book.rs"]
-mod tests;

@@ -170,31 +170,3 @@ impl fmt::Display for PulledFor {
         }
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn what_pulls_is_heard_anywhere_and_what_does_not_only_where_it_is_all_that_is_said() {
-        let read = |why: &str| DiscardCause::read(why).map(|cause| (cause.word(), cause.pulls()));
-        for (why, cause) in [
-            ("film", Some(("film", true))),
-            ("The film on it", Some(("film", true))),
-            ("smelt; moldy at the neck", Some(("mould", true))),
-            ("swollen cap", Some(("swollen cap", true))),
-            ("Past its date", Some(("past its date", false))),
-            ("spilt: the shelf gave way", Some(("spilt", false))),
-            ("stale", Some(("stale", false))),
-            // what else is said may be the danger
-            ("spilt bleach into it", None),
-            ("spilt: unsafe", Some(("unsafe", true))),
-            ("no film, only old", None),
-            ("glass in it", None),
-            ("", None),
-        ] {
-            assert_eq!(read(why), cause, "{why}");
-        }
-        assert!(DiscardCause::words(true).contains(&"unsafe") && DiscardCause::words(false).contains(&"not needed"));
-    }
-}

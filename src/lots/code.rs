@@ -22,17 +22,3 @@ pub fn is_one(tidied: &str) -> bool {
     let letters = rest.chars().next().is_some_and(|c| c.is_ascii_alphabetic());
     day.len() == 6 && digits(day) && letters && rest.get(1..).is_some_and(digits)
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_next_code_follows_the_highest_of_its_letter_and_day() {
-        let day = NaiveDate::from_ymd_opt(2026, 11, 29).unwrap();
-        assert_eq!(next(day, 'A', []), "261129-A1");
-        assert_eq!(next(day, 'A', ["261129-A1", "261129-A9", "261129-B12", "261128-A40", "odd"]), "261129-A10");
-        assert!(is_one("261129-A2") && !is_one("261129-A") && !is_one("a-card"));
-        assert_eq!(tidy(" 261129 - a2 "), "261129-A2");
-    }
-}

@@ -44,6 +44,7 @@ mod left_out;
 mod libraries;
 mod limits;
 mod lots;
+mod lots_book;
 mod lots_durability;
 mod lots_pulled;
 mod lots_struck;

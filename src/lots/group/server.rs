@@ -84,26 +84,3 @@ fn is_this_machine(host: &Host) -> bool {
         Host::Unix(_) => true,
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn another_machine_is_never_spoken_with_in_clear_unless_it_is_said() {
-        for (written, mode) in [
-            ("postgres://a:b@db.example.com/bars", SslMode::Require),
-            ("postgres://a:b@db.example.com/bars?sslmode=prefer", SslMode::Require),
-            ("host=127.0.0.1,10.0.0.7 user=a", SslMode::Require),
-            ("host=localhost.example.com user=a", SslMode::Require),
-            ("host=localhost user=a sslmode=require", SslMode::Require),
-            ("host=localhost user=a", SslMode::Disable),
-            ("host=::1 user=a", SslMode::Disable),
-            ("host=/run/postgresql user=a", SslMode::Disable),
-            ("host=10.0.0.7 user=a sslmode=disable", SslMode::Disable),
-        ] {
-            assert_eq!(settled(written).unwrap().get_ssl_mode(), mode, "{written}");
-        }
-        assert!(matches!(settled("user=a"), Err(GroupFault::NotAConnection)));
-    }
-}
