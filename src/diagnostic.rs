@@ -224,7 +224,3 @@ pub(crate) fn line_and_column(text: &str, at: usize) -> (usize, usize) {
 pub fn any_error(diagnostics: &[Diagnostic]) -> bool {
     diagnostics.iter().any(|d| d.severity == Severity::Error)
 }
-
-#[cfg(test)]
-#[path = "../tests/unit/diagnostic.rs"]
-mod tests;

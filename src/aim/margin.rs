@@ -45,24 +45,3 @@ fn narrowed(range: &TargetRange, margin: f64) -> TargetRange {
     let most = range.most.map(|end| middle.map_or(end - margin, |middle| middle.max(end - margin)));
     TargetRange { least, most, ..*range }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::narrowed;
-    use crate::card::TargetRange;
-    use crate::diagnostic::Span;
-    use crate::properties::TargetKind;
-
-    #[test]
-    fn an_end_moves_inward_and_never_beyond_the_middle() {
-        let of = |least, most, margin| {
-            let range = TargetRange { kind: TargetKind::Abv, least, most, span: Span::default() };
-            let range = narrowed(&range, margin);
-            (range.least, range.most)
-        };
-        assert_eq!(of(Some(18.0), Some(20.0), 0.25), (Some(18.25), Some(19.75)));
-        assert_eq!(of(Some(18.0), Some(20.0), 3.0), (Some(19.0), Some(19.0)));
-        assert_eq!(of(Some(18.0), None, 3.0), (Some(21.0), None));
-        assert_eq!(of(None, Some(20.0), 3.0), (None, Some(17.0)));
-    }
-}

@@ -7,7 +7,7 @@ mod book;
 mod book_file;
 mod card;
 mod check;
-mod clock;
+pub mod clock;
 mod completions;
 mod cost;
 mod date;
@@ -304,10 +304,11 @@ fn print(findings: &str, out: &str, color: anstream::ColorChoice) -> io::Result<
     stdout.flush()
 }
 
-/// Runs `job`; a panic in it becomes a sentence that says what to send, and exit code 3.
+/// Runs `job` and gives its exit code; a panic in it becomes a sentence that says what to send, and exit code 3. It takes the hook
+/// of panics for itself.
 ///
 /// Whatever was to be written stays unwritten: files are put in place only when they are whole.
-fn caught(job: impl FnOnce() -> ExitCode + UnwindSafe) -> ExitCode {
+pub fn caught(job: impl FnOnce() -> ExitCode + UnwindSafe) -> ExitCode {
     panic::set_hook(Box::new(|panicked| anstream::eprint!("{}", fault(&panicked.to_string()))));
     panic::catch_unwind(job).unwrap_or(ExitCode::from(OUR_BUG))
 }
@@ -321,7 +322,3 @@ fn fault(panicked: &str) -> String {
         env!("CARGO_PKG_VERSION")
     )
 }
-
-#[cfg(test)]
-#[path = "../../tests/unit/cli.rs"]
-mod tests;

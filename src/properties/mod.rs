@@ -211,7 +211,3 @@ pub(crate) fn flash_point_c(liquid: &Mixture) -> Option<f64> {
     let estimate = flash_point::of_strength(alcohol::solvent_abv(liquid)).ok().filter(|_| burns)?;
     Some(degrees_celsius(estimate.value))
 }
-
-#[cfg(test)]
-#[path = "../../tests/unit/properties.rs"]
-mod tests;

@@ -4,8 +4,6 @@
 //! come from the same functions here, of the same reports as on a terminal.
 
 mod ask;
-#[cfg(feature = "cli")]
-mod base64;
 pub(crate) mod card;
 #[cfg(feature = "cli")]
 pub(crate) mod pages;

@@ -1,14 +1,13 @@
 //! The files of a page: one folder for a host of static files, or one file for a memory stick. Nothing in them is loaded from
 //! anywhere else, and the browser is told to run and to show nothing but what is in them.
 
+use base64::prelude::{BASE64_STANDARD, Engine as _};
 use chrono::NaiveDate;
 use serde::Serialize;
 use sha2::{Digest, Sha256};
 
 use crate::render::page::{self, Document, PageEntry};
 use crate::report::publish::PageKind;
-
-use super::base64::base64;
 
 /// A file of the folder.
 pub(crate) struct SiteFile {
@@ -78,7 +77,7 @@ struct CarriedParts<'a> {
 }
 
 fn sha256(bytes: &[u8]) -> String {
-    base64(&Sha256::digest(bytes))
+    BASE64_STANDARD.encode(Sha256::digest(bytes))
 }
 
 /// JSON that can stand in a script of a page: nothing in it ends the script.
@@ -97,7 +96,7 @@ pub(crate) fn files(plan: SitePlan<'_>, one_file: bool) -> Vec<SiteFile> {
             house: &plan.settings,
             cards: &plan.texts,
             with_costs: plan.with_costs,
-            solver: base64(&solver.packed),
+            solver: BASE64_STANDARD.encode(&solver.packed),
         };
         let parts = serde_json::to_string(&parts).unwrap_or_default();
         stamp = sha256(parts.as_bytes());

@@ -15,7 +15,7 @@ pub mod class;
 pub mod data;
 pub mod decay;
 pub mod delle;
-pub(crate) mod draws;
+pub mod draws;
 pub mod growth;
 pub mod heat;
 pub mod hurdles;

@@ -42,7 +42,3 @@ pub use uom::si::f64::{
     DynamicViscosity, Energy, Length, Mass, MassDensity, Pressure, TemperatureInterval,
     ThermodynamicTemperature as Temperature, Time, Volume,
 };
-
-#[cfg(test)]
-#[path = "../../tests/unit/units.rs"]
-mod tests;

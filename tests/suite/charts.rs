@@ -111,3 +111,28 @@ fn a_long_name_stays_on_the_sheet() {
         assert!(!svg.contains(long), "a name of a bar, too");
     }
 }
+
+/// A name is cut to its room and not shorter: the words of a title end within 40 of the right edge of what is drawn, at 780.
+#[test]
+fn a_name_is_cut_to_its_room() {
+    let house = crate::kitchen::Kitchen::new("");
+    let title = |name: &str| {
+        house.write("x.toml", &format!("name = '{name}'\n[parts]\n\"white sugar\" = \"500 g\"\nwater = \"500 g\"\n"));
+        let (code, _, said) = house.run(&["date", "x.toml", "--chart", "x.png"]);
+        assert_eq!(code, Some(0), "{said}");
+        let file = std::fs::File::open(house.folder().join("x.png")).unwrap();
+        let mut reader = png::Decoder::new(std::io::BufReader::new(file)).read_info().unwrap();
+        let mut dots = vec![0; reader.output_buffer_size().unwrap()];
+        let info = reader.next_frame(&mut dots).unwrap();
+        let (wide, each) = (info.width as usize, info.line_size / info.width as usize);
+        // two dots to each unit of the drawing: the title stands between 8 and 36
+        let is_dark = |x: usize, y: usize| dots[y * info.line_size + x * each] < 100;
+        (0..wide).rev().find(|&x| (16..72).any(|y| is_dark(x, y))).unwrap() as f64 / 2.0
+    };
+    let short = title("Lime cordial");
+    assert!((100.0..400.0).contains(&short), "{short}");
+    for name in ["W".repeat(200), "i".repeat(400), "Sirop d\u{2019}été & <vanille> ".repeat(20)] {
+        let end = title(name.trim());
+        assert!(end <= 781.0 && end > 740.0, "{name}: {end}");
+    }
+}

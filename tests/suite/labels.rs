@@ -343,6 +343,7 @@ fn whatever_is_typed_is_text() {
         }
     }
     let page = bar.text("lot.html");
+    assert!(page.contains("&quot;&gt;&lt;img"), "{page}");
     assert!(page.contains("default-src &#39;none&#39;") || page.contains("default-src 'none'"));
     // a page that somebody else wrote is not written over
     bar.kitchen.write("mine.html", "<!DOCTYPE html>\n<p>mine");

@@ -17,6 +17,7 @@ const CRATES: &[(&str, &[&str])] = &[
     ("annotate_snippets", &["cli"]),
     ("plotters", &["render"]),
     ("resvg", &["render"]),
+    ("base64", &["publish"]),
     ("dejavu", &["render"]),
     ("krilla", &["render"]),
     ("skrifa", &["render"]),

@@ -59,7 +59,7 @@ fn events() -> Vec<Event> {
         event("c1", 9, "L1", moved("freezer", true)),
         event("c2", 12, "L1", moved("fridge", false)),
         event("a2", 13, "L1", Happened::UsedUp),
-        event("a3", 14, "L1", Happened::Withdrawn { event: "a2".into(), why: "another bottle".into() }),
+        event("a3", 14, "L1", Happened::Withdrawn { event: "a2".into(), why: "another bottle".into(), by: None }),
         event("a1", 6, "L1", recorded("Syrup", 6, PartFrom::NotTold)),
     ]
 }

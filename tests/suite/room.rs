@@ -331,6 +331,23 @@ fn the_longest_life_is_found_by_dating() {
     assert!((0.02..2.0).contains(&margin), "{margin}");
 }
 
+/// Each end of a range is moved inward, never beyond its middle; where there is one end alone, by all of the margin.
+#[test]
+fn an_end_moves_inward_and_never_beyond_the_middle() {
+    let abv = |range: &str| {
+        let (card, solved) = made(&LIQUEUR.replace("18 to 20 %", range), &house()).unwrap();
+        let margin = card.landed.unwrap().ranges.iter().find(|l| l.range.kind == TargetKind::Abv).unwrap().margin;
+        (value_of(TargetKind::Abv, solved.bottled()).unwrap(), margin.unwrap_or(0.0))
+    };
+    let near = |a: f64, b: f64| (a - b).abs() < 1e-5;
+    for range in ["18 to 20 %", "at least 18 %"] {
+        let (is, margin) = abv(range);
+        assert!(margin > 0.01 && near(is, 18.0 + margin), "{range}: {is} {margin}");
+    }
+    let (middle, _) = abv("18 to 18.002 %");
+    assert!(near(middle, 18.001), "{middle}");
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
 

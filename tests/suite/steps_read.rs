@@ -213,6 +213,8 @@ fn a_step_tells_how_long_it_stands_warm() {
         ("Blend and hold at 45 °C for 24 h.", 24.0, 45.0),
         ("Warm to 45 °C and hold for 24 h", 24.0, 45.0),
         ("Leave overnight on the counter.", 12.0, ROOM_C),
+        ("Leave 3 days, strain.", 72.0, ROOM_C),
+        ("Pour the water on, leave 3 days in the kitchen, stir.", 72.0, ROOM_C),
         ("Steep 2 days at room temperature, then strain", 48.0, ROOM_C),
         ("Steep for 24 h, then strain", 24.0, ROOM_C),
         ("Warm to 45 °C and strain, steep 24 h", 24.0, ROOM_C),
@@ -233,6 +235,8 @@ fn a_step_tells_how_long_it_stands_warm() {
     }
     for nothing in [
         "Leave overnight in the fridge",
+        "Leave 3 days in the fridge.",
+        "Add the mint leaves 2 days later.",
         "Heat to 50 °C, cool, refrigerate for 24 h",
         "Do not leave it on the counter overnight",
         "Bring to room temperature, then stir",

@@ -42,7 +42,3 @@ pub(super) fn title_within(
     let words = format!("{}: {shows}", shortened(name, room, size, true));
     write(sheet, &words, (left, y), size, true, HPos::Left, INK)
 }
-
-#[cfg(test)]
-#[path = "../../../tests/unit/fit.rs"]
-mod tests;

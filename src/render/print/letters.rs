@@ -122,17 +122,3 @@ pub fn printable(words: &str) -> Result<String, Unprintable> {
         None => Ok(tidy),
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn words_are_tidied_and_scripts_that_need_shaping_refused() {
-        assert_eq!(printable("Cre\u{300}me\n de \u{202e}cassis\u{200f}").unwrap(), "Crème de cassis");
-        assert!(printable("Ρακόμελο, Хреновуха ½ °C – ± é").is_ok());
-        for refused in ["ערק", "عرق", "नींबू", "レモン", "🍋", "e\u{301}\u{323}\u{301}"] {
-            assert!(printable(refused).is_err(), "{refused}");
-        }
-    }
-}

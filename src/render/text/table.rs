@@ -64,7 +64,3 @@ pub(crate) fn wrapped(head: &str, text: &str) -> String {
     let words: Vec<&str> = text.split_whitespace().collect();
     format!("{head}{HANG}{}\n", words.join(" "))
 }
-
-#[cfg(test)]
-#[path = "../../../tests/unit/table.rs"]
-mod tests;

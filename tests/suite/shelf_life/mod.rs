@@ -3,6 +3,7 @@
 mod calendar;
 mod dates_worked;
 mod decay;
+mod draws;
 mod examples;
 mod growth;
 mod heat;
