@@ -35,7 +35,7 @@ const MACHINE: &[(&str, &[&str])] = &[
     ("std::process", &["house/files.rs", "cli", "main.rs"]),
 ];
 
-/// One file of the source: its module path and what it says, remarks and its own tests left out.
+/// One file of the source: its module path and what it says, remarks left out.
 struct Source {
     file: String,
     lines: usize,
@@ -56,7 +56,7 @@ fn sources() -> Vec<Source> {
             } else if path.extension().is_some_and(|e| e == "rs") {
                 let file = path.strip_prefix(&root).unwrap().to_str().unwrap().replace('\\', "/");
                 let whole = fs::read_to_string(&path).unwrap();
-                let text = without_remarks_and_tests(&whole);
+                let text = without_remarks(&whole);
                 let module = file.trim_end_matches(".rs").split('/').filter(|part| !matches!(*part, "mod" | "lib"));
                 let module = module.map(str::to_owned).collect();
                 all.push(Source { tokens: tokens(&text), lines: whole.lines().count(), file, module, text });
@@ -67,9 +67,8 @@ fn sources() -> Vec<Source> {
     all
 }
 
-fn without_remarks_and_tests(text: &str) -> String {
-    let code = text.split("#[cfg(test)]\nmod ").next().unwrap_or_default();
-    code.lines().map(|line| line.split("//").next().unwrap_or_default()).collect::<Vec<_>>().join("\n")
+fn without_remarks(text: &str) -> String {
+    text.lines().map(|line| line.split("//").next().unwrap_or_default()).collect::<Vec<_>>().join("\n")
 }
 
 /// Words and signs; the letters of a text in quotes are words too, which does no harm here.
@@ -255,6 +254,14 @@ fn crates_and_the_machine_stay_behind_their_rooms() {
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// With a test in it the library would be built a second time, for its tests alone.
+#[test]
+fn no_test_stands_in_the_source() {
+    let is_test = |tokens: &[String]| matches!(tokens, [a, b, c] if (a == "cfg" && b == "(" || a == "#" && b == "[") && c == "test");
+    let with: Vec<_> = sources().into_iter().filter(|s| s.tokens.windows(3).any(is_test)).map(|s| s.file).collect();
+    assert!(with.is_empty(), "these belong to tests/suite: {with:?}");
 }
 
 #[test]
