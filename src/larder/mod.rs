@@ -125,7 +125,7 @@ impl Larder {
         written(name).or_else(|| {
             let (joined, parted) = (name.replace(" %", "%"), name.replace('%', " %"));
             let other = name.contains('%').then(|| written(&joined).or_else(|| written(&parted))).flatten();
-            other.or_else(|| strengths::at_strength(&fold(name)))
+            other.or_else(|| strengths::at_strength(&fold(&joined)))
         })
     }
 

@@ -129,7 +129,13 @@ fn every_composition_closes() {
 
 #[test]
 fn a_bottle_has_the_strength_of_its_name() {
-    for (name, abv) in [("white rum 54%", 54.0), ("63% white rum", 63.0), ("white wine 11%", 11.0)] {
+    for (name, abv) in [
+        ("white rum 54%", 54.0),
+        ("white rum 54 %", 54.0),
+        ("vodka (47.5 %)", 47.5),
+        ("63% white rum", 63.0),
+        ("white wine 11%", 11.0),
+    ] {
         let bottle = Larder::built_in().find(name).unwrap_or_else(|| panic!("{name}"));
         close(value_of(TargetKind::Abv, &bottle.per_gram).unwrap(), abv, 1e-6);
     }

@@ -134,7 +134,15 @@ fn lines_are_told_apart_by_their_marks() {
 #[test]
 fn a_bracket_in_quotes_or_behind_a_value_is_not_open() {
     let is_open = |text: &str| syntax(text).into_iter().find(|(title, _)| title.contains("is never closed"));
-    for closed in ["a = \"{\"", "a = 1 {", "a = '''\n[\n'''", "a {", "# [", "a = [[1], {b = 2}]"] {
+    for closed in [
+        "a = \"{\"",
+        "a = 1 {",
+        "a = '''\n[\n'''",
+        "a {",
+        "# [",
+        "a = [[1], {b = 2}]",
+        "a = [\"\"\"x\"\"\"\", 1]\nb = 2",
+    ] {
         assert_eq!(is_open(closed), None, "{closed}");
     }
     let open = "a = 1\nb = { c = [1, 2\nd = 3";
