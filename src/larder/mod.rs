@@ -41,7 +41,7 @@ use crate::vocabulary::{Kind, Word};
 
 /// What the licences of the embedded tables ask to be printed with their figures.
 pub(crate) const DATA_NOTICE: &str = "Composition of ingredients: USDA National Nutrient Database for Standard Reference, \
-    Release 26 (public domain); Canadian Nutrient File, Health Canada (contains information licensed under the Open \
+    Releases 24 and 26 (public domain); Canadian Nutrient File, Health Canada (contains information licensed under the Open \
     Government Licence - Canada); CIQUAL French food composition table 2020, Anses (Licence Ouverte / Etalab). Changed: \
     selected, split and closed to 100 g as each row says. Names known as food: the same, BLS 4.0 (Max Rubner-Institut, CC BY \
     4.0), CIQUAL 2025 (Licence Ouverte / Etalab), CoFID 2021 (Open Government Licence v3.0); changed: selected, folded, sorted.";
