@@ -150,10 +150,15 @@ pub fn open_identities(solved: &Solved, house: &House) -> Vec<IdentityQuestion> 
         open.push(IdentityQuestion { name, question, card: inner, file, place, identity });
     }
     open.extend(solved.with_inner().into_iter().flat_map(|(card, _)| {
-        let untold = paste::untold(&card.card, house)
-            .into_iter()
+        let untold = paste::untold(&card.card, house);
+        let untold: Vec<OpenLine> = untold
+            .iter()
             .filter(|untold| untold.is_sure)
-            .map(|untold| OpenLine { asked: Spanned { value: untold.asks, span: untold.place }, of: AskedOf::Steps });
+            .map(|untold| OpenLine {
+                asked: Spanned { value: untold.asks.clone(), span: untold.place },
+                of: AskedOf::Steps,
+            })
+            .collect();
         card.card.open_lines().into_iter().chain(contradicted::asked(&card.card)).chain(untold).map(|line| {
             let (line, of) = (line.asked, line.of);
             let identity = FoodIdentity::Unanswered { line: line.value.clone(), of };

@@ -98,7 +98,9 @@ fn heated_by<'a>(solved: &'a Solved, stage: &'a Stage, made: &SolvedStage, house
         hot_clauses(step, house).into_iter().any(|(clause, by_degrees)| {
             let said = words(clause);
             let names = |name: &Vec<String>| said.iter().any(|word| name.contains(word));
-            spirits.iter().any(names) || by_degrees && in_pan && !names(&others)
+            // of "boil the water and add the vodka" the verb is that of the water
+            let is_named = spirits.iter().any(names);
+            is_named && (by_degrees || !names(&others)) || by_degrees && in_pan && !names(&others)
         })
     };
     let tells = |step: &&String| {

@@ -28,7 +28,7 @@ pub use crate::properties::TargetKind;
 pub(crate) use drink::ICE;
 pub use landed::{Aim, Landed, LandedPart, LandedRange, OneMore, TargetRange};
 pub use model::{Amount, AskedOf, Card, Drink, Ice, Keep, Loss, Makes, Part, PartBounds, Target};
-pub(crate) use model::{Heated, Measured, OpenLine, Stage};
+pub(crate) use model::{Heated, Measured, OnNoLine, OpenLine, Stage};
 pub(crate) use property::target_value;
 pub(crate) use unread::unread_parts;
 

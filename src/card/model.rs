@@ -316,6 +316,17 @@ pub(crate) struct OpenLine {
     pub of: AskedOf,
 }
 
+/// One thing that a step does and no line says.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct OnNoLine {
+    /// What is read, and the question with the line to write.
+    pub asks: String,
+    /// Where the step says so; its card, where that cannot be told.
+    pub place: Span,
+    /// Whether it surely changes what is made; what is not sure is warned of alone.
+    pub is_sure: bool,
+}
+
 /// What a question is of: what one among the parts would bring, nobody knows; a question of a key brings nothing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub enum AskedOf {

@@ -6,11 +6,11 @@ use std::sync::{Arc, OnceLock};
 
 use chrono::NaiveDate;
 
-use crate::card::Card;
+use crate::card::{Card, OnNoLine};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::input;
 use crate::larder::{Form, Ingredient, Larder, Origin, house_file};
-use crate::spelling::{fold, words};
+use crate::spelling::{Memo, fold, words};
 use crate::units::Customs;
 use crate::vocabulary::{DrinkHow, IceKind, Kind};
 
@@ -64,6 +64,8 @@ pub struct House {
     chosen: BTreeMap<String, Card>,
     /// What it weighed of the water from ice, once somebody asked: all of its drinks are read for it.
     weighed: OnceLock<Vec<WeighedDrink>>,
+    /// What steps do and no line says, by what it is read from: a card is asked for itself and for each that it goes into.
+    on_no_line: Memo<Vec<OnNoLine>>,
 }
 
 /// A drink of the house whose water from the ice was weighed.
@@ -88,6 +90,7 @@ impl Default for House {
             ending: BTreeMap::new(),
             chosen: BTreeMap::new(),
             weighed: OnceLock::new(),
+            on_no_line: Memo::new(),
         }
     }
 }
@@ -130,6 +133,11 @@ impl House {
     /// The drinks of which it weighed the water from ice; `read` finds them in the cards, once.
     pub(crate) fn weighed_drinks(&self, read: impl FnOnce() -> Vec<WeighedDrink>) -> &[WeighedDrink] {
         self.weighed.get_or_init(read)
+    }
+
+    /// What the steps do and no line says, of what this says of a card; read where nobody asked it yet.
+    pub(crate) fn on_no_line(&self, of: &str, read: impl FnOnce() -> Vec<OnNoLine>) -> Arc<Vec<OnNoLine>> {
+        self.on_no_line.of(of, |_| read())
     }
 
     /// The card of this name as it was chosen, where it has room.

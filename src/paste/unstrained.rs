@@ -29,7 +29,8 @@ pub(crate) fn held_to_steps(card: &Card, solved: &Solved, house: &House) -> Vec<
         [told.unstrained(), told.behind()]
     };
     let found = card.all_stages().zip(&solved.stages).flat_map(of_stage).flatten();
-    let guessed = untold(card, house).into_iter().filter(|untold| !untold.is_sure).map(|untold| {
+    let guessed = untold(card, house);
+    let guessed = guessed.iter().filter(|untold| !untold.is_sure).map(|untold| {
         Diagnostic::warning(Code::NotStated, format!("by the steps: {}", untold.asks))
             .at(untold.place, "no line says so")
             .help("write the line, or have the step say what is done")

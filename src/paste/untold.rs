@@ -1,7 +1,9 @@
 //! What the steps of a typed card put in, cut, fill up or boil down, and its lines do not say. The card is read as the draft of a
 //! pasted recipe: what that would ask is asked of it.
 
-use crate::card::{Card, Part, Stage};
+use std::sync::Arc;
+
+use crate::card::{Card, OnNoLine, Part, Stage};
 use crate::diagnostic::Span;
 use crate::house::House;
 use crate::properties::TargetKind;
@@ -13,24 +15,18 @@ use super::strains::pieces;
 use super::words::WordList;
 use super::{filled, put_in};
 
-/// One thing that a step does and no line says.
-pub(crate) struct OnNoLine {
-    /// What is read, and the question with the line to write.
-    pub asks: String,
-    /// Where the step says so; its card, where that cannot be told.
-    pub place: Span,
-    /// Whether it surely changes what is made; what is not sure is warned of alone.
-    pub is_sure: bool,
-}
-
 /// All of them; none of a drink, that is made in one go for a guest.
-pub(crate) fn untold(card: &Card, house: &House) -> Vec<OnNoLine> {
+pub(crate) fn untold(card: &Card, house: &House) -> Arc<Vec<OnNoLine>> {
     let has_steps = card.all_stages().any(|stage| !stage.steps.is_empty()) || !card.steps.is_empty();
     if card.is_drink() || !has_steps {
-        return Vec::new();
+        return Arc::default();
     }
+    let draft = drafted(card);
+    house.on_no_line(&format!("{draft:?}{}", card.text), || read(draft, card, house))
+}
+
+fn read(mut draft: Draft, card: &Card, house: &House) -> Vec<OnNoLine> {
     let names = Names::of(house, "");
-    let mut draft = drafted(card);
     let of_card = draft.last.parts.len();
     put_in::poured_in(&mut draft, names);
     filled::in_steps(&mut draft, names);

@@ -35,6 +35,13 @@ impl<A> Memo<A> {
     }
 }
 
+/// A copy of who asks may be changed, and is asked anew.
+impl<A> Clone for Memo<A> {
+    fn clone(&self) -> Self {
+        Self::new()
+    }
+}
+
 impl<A> Default for Memo<A> {
     fn default() -> Self {
         Self::new()

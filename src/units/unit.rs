@@ -1,12 +1,13 @@
 //! The unit behind the number: one from the table, or a ratio of two.
 
 use std::ops::Range;
+use std::sync::Arc;
 
 use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit};
 use uom::si::time::second;
 
 use crate::diagnostic::Code;
-use crate::spelling::{is_near, nearest};
+use crate::spelling::{Memo, is_near, nearest};
 
 use super::amount::{Literal, Reading};
 use super::customs::Customs;
@@ -207,9 +208,7 @@ fn named_unit(text: &str, at: Range<usize>) -> Result<&'static Measure, UnitErro
         true => LiteralError::new(Code::UnknownUnit, "a unit was expected", at),
         false => wrong(Code::UnknownUnit, text, at, "is not a unit"),
     };
-    let spelling = measures::normalised(written);
-    let spellings = measures::MEASURES.iter().flat_map(|m| m.spellings.iter()).map(String::as_str);
-    let error = match nearest_slip(&spelling, spellings) {
+    let error = match *nearest_slip(&measures::normalised(written)) {
         Some(meant) => error.replace(text, meant),
         None => error.help(
             "units are: g, kg, oz wt, lb, ml, L, fl oz, tsp, dash, each, parts by weight, %, g/L, °Bx, °C, min, days",
@@ -236,10 +235,15 @@ fn known_unit(text: &str, at: Range<usize>) -> Option<Result<&'static Measure, U
     }
 }
 
-fn nearest_slip<'a>(written: &str, known: impl Iterator<Item = &'a str>) -> Option<&'a str> {
+/// The spelling of a unit that was probably meant. Looked for once: the words of a step are tried as a unit in many places.
+fn nearest_slip(written: &str) -> Arc<Option<&'static str>> {
     const LONGEST: usize = 40;
+    static SLIPS: Memo<Option<&'static str>> = Memo::new();
     if written.len() > LONGEST {
-        return None;
+        return Arc::default();
     }
-    nearest(written, known.filter(|k| is_near(written, k)))
+    SLIPS.of(written, |written| {
+        let spellings = measures::MEASURES.iter().flat_map(|m| m.spellings.iter()).map(String::as_str);
+        nearest(written, spellings.filter(|known| is_near(written, known)))
+    })
 }
