@@ -48,6 +48,9 @@ pub const LARGEST: usize = 256_000;
 /// No batch is made of more parts, those of all stages counted (ours).
 pub const MOST_PARTS: usize = 1000;
 
+/// No method is longer, in words, the steps of all stages counted (ours: six pages of it).
+pub const MOST_WORDS: usize = 3000;
+
 /// Reads a card and says everything that is wrong with it and can be known without a larder. There
 /// is a card whenever its name and at least one part could be read, so that later checks can go on;
 /// it may be solved only where none of the findings is an error.
@@ -71,13 +74,8 @@ pub fn read_by(file: Arc<str>, text: Arc<str>, customs: &Customs) -> (Option<Car
     reader.customs = customs::of(&table, customs);
     let read = Card::LAYOUT.read(&table, &mut reader);
     let card = Card { file: Arc::clone(&file), text: Arc::clone(&text), ..read };
-    let parts = card.all_parts().count();
-    if parts > MOST_PARTS {
-        let title =
-            format!("the card has {} parts; at most {} are read", short(parts as f64), short(MOST_PARTS as f64));
-        let help =
-            "nobody weighs so many into one batch: put what belongs together on cards of its own, or is it no card?";
-        return (None, vec![Diagnostic::error(Code::TooLarge, title).help(help).in_file(&file)]);
+    if let Some(too_large) = too_large(&card) {
+        return (None, vec![too_large.in_file(&file)]);
     }
     reader.found.extend(customs::comma_said(&table, &reader.customs));
     check::named::<Card>(&table, "the card", Span::default(), &mut reader);
@@ -93,6 +91,30 @@ pub fn read_by(file: Arc<str>, text: Arc<str>, customs: &Customs) -> (Option<Car
     let found = found.into_iter().map(|d| d.in_file(&file)).collect();
     let readable = !card.name.value.is_empty() && !card.last.parts.is_empty();
     (readable.then_some(card), found)
+}
+
+/// More parts, or a longer method, than any batch has.
+fn too_large(card: &Card) -> Option<Diagnostic> {
+    let said = |many: usize, what: &str, most: usize, help: &str| {
+        let title = format!("the card has {} {what}; at most {} are read", short(many as f64), short(most as f64));
+        (many > most).then(|| Diagnostic::error(Code::TooLarge, title).help(help))
+    };
+    let steps = card.stages.iter().flat_map(|stage| &stage.steps).chain(&card.last.steps).chain(&card.steps);
+    let words = steps.map(|step| step.split_whitespace().count()).sum();
+    said(
+        card.all_parts().count(),
+        "parts",
+        MOST_PARTS,
+        "nobody weighs so many into one batch: put what belongs together on cards of its own, or is it no card?",
+    )
+    .or_else(|| {
+        said(
+            words,
+            "words of method",
+            MOST_WORDS,
+            "a method fits on a page: what is remembered beside it stands in `notes`",
+        )
+    })
 }
 
 /// Drops what may follow from a line that could not be read: something that seems to be missing,

@@ -85,6 +85,20 @@ fn a_card_of_more_parts_than_anybody_weighs_is_not_read() {
     assert_eq!(found[0].title, "the card has 1,001 parts; at most 1,000 are read");
 }
 
+#[test]
+fn a_method_of_many_pages_is_refused() {
+    let of = |words: usize| {
+        let step = "stir ".repeat(words - 10);
+        let tenth = "strain it ten times through a cloth and then rest";
+        let text = format!("name = \"Long\"\nsteps = [{:?}, {tenth:?}]\n[parts]\nwater = \"1 kg\"\n", step.trim());
+        card::read("long.toml".into(), text.into())
+    };
+    assert!(of(card::MOST_WORDS).0.is_some());
+    let (card, found) = of(card::MOST_WORDS + 1);
+    assert!(card.is_none());
+    assert_eq!(found[0].title, "the card has 3,001 words of method; at most 3,000 are read");
+}
+
 /// Every code that is about a text, its amounts or a card has a broken card.
 #[test]
 fn every_code_of_the_reader_has_a_broken_card() {
