@@ -67,6 +67,8 @@ fn plain(text: &str) -> String {
         'đ' | 'ð' => plain.push('d'),
         'ħ' => plain.push('h'),
         'ı' => plain.push('i'),
+        // what nobody sees parts no word: a soft hyphen, joiners and spaces of no width
+        '\u{ad}' | '\u{34f}' | '\u{180e}' | '\u{200b}'..='\u{200f}' | '\u{2060}'..='\u{2064}' | '\u{feff}' => {}
         other => plain.push(other),
     };
     if lower.is_ascii() {

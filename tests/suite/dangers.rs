@@ -612,3 +612,11 @@ fn a_dried_leaf_makes_no_dried_thing_of_a_syrup() {
     let judged = kitchen.solve(wheels, &Options::default()).dated(50);
     assert!(judged.cautions.iter().any(|caution| caution.code == "dried_mould"), "{:?}", judged.cautions);
 }
+
+#[test]
+fn letters_that_nobody_sees_hide_no_danger() {
+    for step in ["Infuse with yew needles.", "Infuse with y\u{ad}ew needles.", "Infuse with ye\u{200b}w needles."] {
+        let card = format!("name = \"Test\"\nsteps = [\"{step}\"]\n[parts]\nvodka = \"500 ml\"\n");
+        assert!(Kitchen::unstated("").solve(&card, &Options::default()).dated(50).stopped(), "{step:?}");
+    }
+}
