@@ -49,6 +49,11 @@ impl Authority {
         entered.filter(|_| milder).unwrap_or(CONTROL_MAX_C)
     }
 
+    /// Whether these days, or the warmest store, are what was entered, and not the default beside a limit that does not count.
+    pub(crate) fn decides(&self, days: u32) -> bool {
+        days != CONTROL_DAYS || self.days == Some(days) || self.control_c() != CONTROL_MAX_C
+    }
+
     /// Whether a limit counts that is longer or warmer than the default.
     pub(crate) fn milder_than_default(&self) -> bool {
         self.answered_for

@@ -147,7 +147,7 @@ fn undecided(
     if hurdles.control() {
         let days = authority.control_days(product, &hurdles);
         let because = ControlBecause::of(&hurdles);
-        let entered = authority.entered.clone().filter(|_| authority.days.is_some() || authority.milder_than_default());
+        let entered = authority.entered.clone().filter(|_| authority.decides(days));
         let rule = DateRule::Control { because, days, max_c: authority.control_c(), entered };
         terms.push(Term { days: f64::from(days), rule });
     } else if let (Some(days), Some(entered)) = (authority.days, &authority.entered) {

@@ -441,6 +441,8 @@ fn the_local_code_is_a_block_a_product_and_needs_who_when_and_where() {
         let (dated, said) = with(&format!("{less}days = 14"));
         assert!(said.contains("[[local_code]]"), "{said}");
         decided(&dated, "fridge", 7, "its pH is not known");
+        // the seven days are not those of the letter
+        assert!(!words(at(&dated, "fridge")).contains("local code"), "{}", words(at(&dated, "fridge")));
         // what shortens a date needs nobody to answer for it
         decided(&with(&format!("{less}days = 3")).0, "fridge", 3, "its pH is not known: 3 days");
     }
