@@ -7,7 +7,7 @@ use crate::assessment::{self, Assessment, DatedStore, Which};
 use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::drinks::added::{AddedPart, WhyAdded};
-use crate::drinks::{self, DrinkBatch, Slush, ice_share};
+use crate::drinks::{self, DrinkBatch, Slush};
 use crate::house::{House, Store};
 use crate::mixture::chill::let_down;
 use crate::shelf_life::Draws;
@@ -63,6 +63,8 @@ pub struct DrinkBatchView {
     /// The share by weight that is ice in the store.
     pub(crate) ice_share: f64,
     pub(crate) slush: Slush,
+    /// How it pours there with all the water that its ice may give.
+    pub(crate) slush_with_most_water: Slush,
     /// How much less water a glass it pours with there; null where it pours as it is, or with none left of it.
     pub(crate) pours_with_less_water_g: Option<f64>,
     /// How long it keeps, with all the water that may still go in, to taste.
@@ -102,7 +104,7 @@ pub(crate) struct BottledView {
 
 impl View for DrinkBatchView {
     const VERB: &'static str = "batch";
-    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml filled_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_range_g_per_glass weighed_alike abv_with_most_water_pct at_service blended_with_g for_a_guest freezes_c ice_share slush pours_with_less_water_g store store_as_filled allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
+    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml filled_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_range_g_per_glass weighed_alike abv_with_most_water_pct at_service blended_with_g for_a_guest freezes_c ice_share slush slush_with_most_water pours_with_less_water_g store store_as_filled allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops) || !self.store.refusals.is_empty()
@@ -148,7 +150,7 @@ impl AheadAsked<'_> {
 fn pours_with_less(batch: &DrinkBatch, store: &Store) -> Option<f64> {
     let too_thick = |less_g: f64| {
         let liquid = let_down(batch.solved.bottled(), -less_g * batch.glasses);
-        !matches!(Slush::of(ice_share(&liquid, store)), Slush::Liquid | Slush::Pours)
+        !matches!(Slush::of(drinks::ice_share(&liquid, store)), Slush::Liquid | Slush::Pours)
     };
     let most = batch.water_g.floor() as u32;
     (too_thick(0.0) && !too_thick(f64::from(most))).then_some(())?;
@@ -198,8 +200,10 @@ impl DrinkBatchView {
         let solved: &Solved = &batch.solved;
         let liquid = solved.bottled();
         let (ml, grams) = (volume_ml(liquid)?, liquid.total_grams());
-        let ice_share = ice_share(liquid, &dated.store);
+        let ice_share = drinks::ice_share(liquid, &dated.store);
         let slush = Slush::of(ice_share);
+        let more_g = batch.water_range_g.map_or(0.0, |(_, most)| (most - batch.water_g).max(0.0));
+        let wettest = let_down(liquid, more_g * batch.glasses);
         let filled_ml = bottle_ml * slush.fill();
         // What is a hair short of a bottle is a bottle.
         let full_bottles = (ml / filled_ml + 1e-6).floor();
@@ -238,6 +242,7 @@ impl DrinkBatchView {
             freezes_c: batch.freezes_c,
             ice_share,
             slush,
+            slush_with_most_water: Slush::of(drinks::ice_share(&wettest, &dated.store)),
             pours_with_less_water_g: pours_with_less(batch, &dated.store),
             store: StoreView::new(dated, &judged.cautions),
             store_as_filled: None,
