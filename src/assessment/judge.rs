@@ -10,6 +10,7 @@ use crate::shelf_life::reason::Mark;
 use crate::shelf_life::reason::Note;
 use crate::shelf_life::{Asked, Authority, Draws, Filled, Product, Verdict, calendar, verdicts};
 use crate::solver::{InnerCard, Solved};
+use crate::spelling;
 use crate::units::{Temperature, celsius, degrees_celsius};
 
 use super::as_told::as_told;
@@ -149,9 +150,15 @@ impl Judge<'_> {
             .collect();
         let mut own_cautions = Vec::new();
         let mut dates: Vec<DatedStore> = Vec::new();
-        for store in stores {
+        for (place, store) in stores.iter().enumerate() {
             let frozen = self.stops(store, product);
-            let mut dated = self.one_store(store, if frozen { None } else { verdicts.next() }, product);
+            // the day of a part that needs no cold itself is of no concern: the count begins where it goes in (Food Code
+            // 3-501.17: the part that needs control and was prepared first)
+            let counts = |name: &str| {
+                let part = inner.iter().find(|(of, _)| spelling::fold(&of.card.name) == spelling::fold(name));
+                part.and_then(|(_, judged)| judged.stores.get(place)).is_none_or(|dated| dated.by_oldest_part)
+            };
+            let mut dated = self.one_store(store, if frozen { None } else { verdicts.next() }, product, counts);
             if !frozen {
                 (dated.band, dated.opened) = (bands.next(), opened.next());
             }
@@ -244,12 +251,18 @@ impl Judge<'_> {
         verdicts(&product, temperatures, limits, asked).iter().map(OnceOpened::from_verdict).collect()
     }
 
-    fn one_store(&self, store: &Store, verdict: Option<Verdict>, product: &Product) -> DatedStore {
+    fn one_store(
+        &self,
+        store: &Store,
+        verdict: Option<Verdict>,
+        product: &Product,
+        counts: impl Fn(&str) -> bool,
+    ) -> DatedStore {
         let days = verdict.as_ref().and_then(|v| v.days);
         let legal = verdict.as_ref().and_then(|v| v.legal_days);
         let control = verdict.as_ref().is_some_and(|v| v.hurdles.screened == Screened::Control);
         let by_oldest_part = control || product.raw_juice > 0.0;
-        let start = self.lot.start(by_oldest_part);
+        let start = self.lot.start(by_oldest_part, counts);
         DatedStore {
             store: store.clone(),
             days,

@@ -22,7 +22,8 @@ pub struct Lot {
     /// The day on which the oldest juice in it was pressed, the oldest bottle opened, or the oldest house part made that
     /// needs control; `None`: the day made.
     pub oldest_part: Option<NaiveDate>,
-    /// The days on which parts of the house were made, by the name of the part, where they are known one by one.
+    /// The days on which parts of the house were made, or juices pressed, by the name of the part, where they are known one by
+    /// one.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub part_days: Vec<(String, NaiveDate)>,
     /// Its stays in the freezer.
@@ -56,9 +57,15 @@ pub(super) fn freezer_days(product: &Product) -> i64 {
 }
 
 impl Lot {
-    /// The day from which the clock of a product runs: the oldest part's, where its day passes on.
-    pub(crate) fn start(&self, passes_on: bool) -> NaiveDate {
-        self.oldest_part.filter(|_| passes_on).map_or(self.made, |day| day.min(self.made))
+    /// The day from which the clock of a product runs: that of the oldest part of those that `count`, where its day passes on.
+    pub(crate) fn start(&self, passes_on: bool, count: impl Fn(&str) -> bool) -> NaiveDate {
+        let of_parts = self.part_days.iter().filter(|(part, _)| count(part)).map(|(_, day)| *day);
+        self.oldest_part.into_iter().chain(of_parts).filter(|_| passes_on).fold(self.made, NaiveDate::min)
+    }
+
+    /// The oldest day that is told of its parts.
+    pub(super) fn oldest_told(&self) -> Option<NaiveDate> {
+        self.oldest_part.into_iter().chain(self.part_days.iter().map(|(_, day)| *day)).min()
     }
 
     /// Why a part of the house may not have gone in, where the day it was made is known: by its own name, or because it is
@@ -71,7 +78,7 @@ impl Lot {
         day_one: DayOne,
     ) -> Option<StoreRefusal> {
         let told = self.part_days.iter().find(|(part, _)| spelling::fold(part) == spelling::fold(name));
-        let day = told.map(|(_, day)| *day).or(self.oldest_part.filter(|_| only))?;
+        let day = told.map(|(_, day)| *day).or(self.oldest_told().filter(|_| only))?;
         let lives = stores.iter().map(|store| Some((store.days?, store.verdict.as_ref()?.legal_days)));
         let last = lives.flatten().filter_map(|(days, legal)| calendar::last_day(day, days, legal, day_one)).max()?;
         (last < self.made).then(|| StoreRefusal::own(format!("{name} was past its date on the day it went in: {last}")))

@@ -24,6 +24,7 @@ mod intake;
 mod judge;
 pub(crate) mod lot;
 mod method;
+pub(crate) mod most;
 mod nature;
 mod ph;
 pub mod product;
@@ -181,10 +182,10 @@ impl Named {
 fn assumed(solved: &Solved, lot: &Lot, product: &Product) -> Vec<String> {
     let mut assumed = Vec::new();
     let parts: Vec<&str> = solved.inner.iter().map(|inner| inner.card.name.as_str()).collect();
-    if !parts.is_empty() && lot.oldest_part.is_none() {
+    if !parts.is_empty() && lot.oldest_told().is_none() {
         assumed.push(format!("use only {} that is in date; counted as made the same day", parts.join(", ")));
     }
-    if product.raw_juice > 0.0 && lot.oldest_part.is_none() {
+    if product.raw_juice > 0.0 && lot.oldest_told().is_none() {
         let waits =
             solved.card.all_stages().any(|s| s.takes.as_ref().is_some_and(|takes| takes.time.get::<hour>() >= 20.0));
         let day = if waits { "it goes in" } else { "it is made" };
@@ -230,7 +231,7 @@ pub fn assess(
     draws: Draws,
 ) -> (Assessment, Vec<Diagnostic>) {
     let mut lot = lot.into();
-    lot.spoiled_days = lot.spoiled_days.into_iter().chain(house.grew_days(&solved.name)).reduce(f64::min);
+    lot.spoiled_days = lot.spoiled_days.into_iter().chain(most::grew_days(solved, house)).reduce(f64::min);
     let day = Some(lot.made).filter(|day| *day != NaiveDate::default());
     let (local, mut found) = authority::read(house, &solved.name, day);
     found.extend(unknown_store(solved, house));

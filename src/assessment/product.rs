@@ -21,6 +21,7 @@ use super::alcohol_left;
 use super::batch::JudgedBatch;
 use super::heated::{five_log, heating, hot, put_in_cold};
 use super::method;
+use super::most::MOST_OF_IT;
 use super::nature;
 use super::ph::{self, ReadPh, Unlisted};
 use super::stood;
@@ -124,6 +125,10 @@ pub fn date_inputs(
     let heating = heating(card).filter(|_| put_in_cold.is_empty());
     product.stages = stood::stood(solved, &product, so_far);
     let is_killed = five_log(&product, heating.as_ref());
+    if !is_killed && !hot(&card.last) {
+        let most = inside.iter().filter(|i| i.grams >= MOST_OF_IT * total);
+        product.stages.extend(stood::warm_before(most.map(|i| &i.inputs.product)));
+    }
     fill(&mut product, solved, inside, (is_killed, &put_in_cold));
     juice(&mut product, solved, inside, (is_killed, total));
     let put_in_cold = put_in_cold.into_iter().map(|part| part.label.clone()).collect();

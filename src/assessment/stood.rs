@@ -78,6 +78,11 @@ pub(super) fn stood(
     all
 }
 
+/// The warm stages of what makes up most of it: what grew there goes in with it. Its cold ones end with its own count.
+pub(super) fn warm_before<'p>(inside: impl Iterator<Item = &'p Product>) -> Vec<StageWarmth> {
+    inside.flat_map(|of| &of.stages).filter(|stage| stage.in_danger() || stage.warm_and_stable()).copied().collect()
+}
+
 /// The longest standing that these steps tell of.
 fn told(steps: &[String]) -> Option<Stood> {
     steps.iter().filter_map(|step| standing(step)).max_by(|a, b| a.hours.total_cmp(&b.hours))

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use chrono::NaiveDate;
 
+use crate::assessment::most;
 use crate::card::Card;
 use crate::diagnostic::{Diagnostic, Severity, Topic};
 use crate::house::{self, House, SourceFile};
@@ -18,7 +19,7 @@ use crate::report::lots::{DueView, RecallView};
 use crate::report::menu::{MenuQuestion, MenuView};
 use crate::report::publish::{PageKind, PublishedPage};
 use crate::report::{Report, View};
-use crate::solver::Options;
+use crate::solver::{Options, solve};
 use crate::spelling::fold;
 
 use super::card::PageCard;
@@ -118,7 +119,7 @@ impl Pages {
             let report = card.served(asked.today).of_product(Some(name));
             let stops = report.answer().is_none_or(|view| view.stops() || !view.unidentified.is_empty());
             let id = self.add(PageKind::Drink, name, stops, &lots, page::glass(&report, asked.with_costs));
-            self.carry(PageKind::Drink, id, name, card, asked);
+            self.carry(PageKind::Drink, id, card, asked);
             return;
         }
         let options = Options::default();
@@ -129,16 +130,18 @@ impl Pages {
         if let Some(entry) = self.entries.last_mut() {
             entry.charts = card.charts();
         }
-        self.carry(PageKind::Card, id, name, card, asked);
+        self.carry(PageKind::Card, id, card, asked);
     }
 
     /// Gives the solver what a card or a drink is made of.
-    fn carry(&mut self, kind: PageKind, id: String, name: &str, card: &PageCard, asked: PageWith) {
+    fn carry(&mut self, kind: PageKind, id: String, card: &PageCard, asked: PageWith) {
         if let Some(of) = &card.card
             && let Ok((settings, card_text)) = house::for_page(of, &card.house, asked.with_costs)
         {
             self.settings = self.settings.take().or(settings);
-            self.texts.push(CardTexts { kind, id, card: card_text, grew_days: card.house.grew_days(name) });
+            let solved = solve(of, &card.house, &Options::default()).solved;
+            let grew_days = solved.and_then(|solved| most::grew_days(&solved, &card.house));
+            self.texts.push(CardTexts { kind, id, card: card_text, grew_days });
         }
     }
 
