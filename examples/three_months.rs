@@ -10,13 +10,14 @@ use std::process::ExitCode;
 use std::sync::Arc;
 
 use chrono::{Days, NaiveDate, NaiveTime};
-use stillroom::card;
+use stillroom::card::{self, Card};
 use stillroom::house::{self, House};
 use stillroom::lots::cause::{DiscardCause, Reason, Sign};
+use stillroom::lots::due::{Soon, due};
 use stillroom::lots::event::{OnLabel, Pressed};
 use stillroom::lots::record::{LotChange, RecordRequest, date_after, record};
 use stillroom::lots::sheet::FrozenSheet;
-use stillroom::lots::{Event, Happened, LotBook, PartFrom, Taste, code, files};
+use stillroom::lots::{Event, Happened, LotBook, LotState, PartFrom, Taste, code, files};
 
 /// What is made: the card, how many days lie between two batches, and after how many a batch is usually finished.
 const MADE: [(&str, u64, u64); 5] = [
@@ -81,12 +82,33 @@ impl Writing {
         Some(())
     }
 
+    /// Of what is made in the house that lot goes in which ends first.
+    fn told(&self, card: &Card, day: NaiveDate) -> Vec<(String, PartFrom)> {
+        let good = |lot: &LotState| lot.left_g().is_none_or(|left| left.round() > 0.0);
+        let there: Vec<&LotState> = due(&self.book, day)
+            .into_iter()
+            .filter(|(soon, lot)| *soon > Soon::NoDate && *soon != Soon::Frozen && good(lot))
+            .map(|(_, lot)| lot)
+            .collect();
+        let of = |name: &String| {
+            let lot = there.iter().find(|lot| lot.recorded.product.eq_ignore_ascii_case(name))?;
+            Some((name.clone(), PartFrom::Lot(lot.lot.clone())))
+        };
+        card.stages
+            .iter()
+            .chain([&card.last])
+            .flat_map(|stage| &stage.parts)
+            .filter_map(|part| of(&part.label.value))
+            .collect()
+    }
+
     fn batch(&mut self, folder: &Path, name: &str, day: NaiveDate, finished_after: u64) -> Option<()> {
         let source = house::read(&folder.join(format!("{name}.toml"))).ok()?;
         let card = card::read_by(source.file, source.text, &self.house.customs()).0?;
         let maker = ["Ana", "Bo", "Cleo"][self.draw.below(3) as usize];
+        let parts = self.told(&card, day);
         let request =
-            RecordRequest { made: day, maker: Some(maker.to_owned()), fresh: true, ..RecordRequest::default() };
+            RecordRequest { made: day, maker: Some(maker.to_owned()), parts, fresh: true, ..RecordRequest::default() };
         let (recorded, _) = record(&card, &self.house, &self.book, &request);
         let (mut recorded, sheet) = recorded?;
         // a cordial is weighed when it is done: its zest held a little more than the sheet thinks; limes are counted

@@ -22,7 +22,8 @@ use super::{book, book_file};
 /// Write down that a batch was made: what went in, what it read, where it is kept; it gets a lot code and a date.
 ///
 /// Card, larder values and program version are kept with it. Where the day of a fresh juice or of a product of the house
-/// in it is not told, the lot has no date until it is.
+/// in it is not told, the lot has no date until it is. Only where the book has one lot in date of such a product it is taken
+/// as that one, and said to be.
 #[derive(clap::Args)]
 #[command(after_help = "\
 Example: six bottles of a cordial from limes that were pressed today

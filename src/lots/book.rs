@@ -6,8 +6,8 @@ use std::sync::Arc;
 use chrono::{DateTime, Duration, NaiveDate, Utc};
 
 use crate::shelf_life::reason::DateRule;
-use crate::spelling::fold;
 
+use super::below_growth::ages_of_growth;
 use super::cause::PulledFor;
 use super::event::{DiscardCause, Event, Happened, OnLabel, PartFrom, Recorded, Sign, Taste, UseBy};
 
@@ -239,20 +239,13 @@ impl LotBook {
         self.pull_below_what_grew();
     }
 
-    /// Where something grew in a lot, every other of its product ends before that age, on whatever shelf it stands.
+    /// Where something grew in a lot, every other of its product, and of what is most of it that product, ends before that age, on
+    /// whatever shelf it stands.
     fn pull_below_what_grew(&mut self) {
-        let mut ages: HashMap<String, i64> = HashMap::new();
-        for lot in &self.lots {
-            if let Some(age) = lot.growth_days() {
-                let least = ages.entry(fold(&lot.recorded.product)).or_insert(age);
-                *least = age.min(*least);
-            }
-        }
-        if ages.is_empty() {
-            return;
-        }
-        for lot in &mut self.lots {
-            let Some(age) = ages.get(&fold(&lot.recorded.product)) else { continue };
+        let lots: Vec<_> = self.lots.iter().map(|lot| (&*lot.recorded, lot.growth_days())).collect();
+        let ages = ages_of_growth(&lots, |code| self.lot(code).map(|lot| &*lot.recorded));
+        for (lot, age) in self.lots.iter_mut().zip(ages) {
+            let Some(age) = age else { continue };
             // the day made is day 1, whatever the habit of the house: a life of one day less than that age
             let last = lot.recorded.made + Duration::days((age - 2).max(0));
             if lot.use_by.day.is_some_and(|day| day > last) {
@@ -371,7 +364,11 @@ fn apply(state: &mut LotState, event: &Event) {
         }
         Happened::Told { part, from, use_by } => {
             for used in Arc::make_mut(&mut state.recorded).parts.iter_mut().filter(|used| used.of == *part) {
-                used.from = from.clone();
+                (used.from, used.assumed) = (from.clone(), false);
+            }
+            // it stood in the freezer from the first day on, as its date now says
+            if use_by.days_left_when_thawed.is_some() && state.frozen.is_empty() {
+                state.frozen.push((state.recorded.made, None));
             }
             state.use_by = use_by.clone();
         }

@@ -291,14 +291,16 @@ struct UsedLine {
     batch: Option<String>,
     #[serde(default)]
     dated: bool,
+    #[serde(default)]
+    assumed: bool,
 }
 
 impl From<UsedLine> for PartUsed {
     fn from(line: UsedLine) -> Self {
-        let UsedLine { of, mass_g, lot, day, batch, dated } = line;
+        let UsedLine { of, mass_g, lot, day, batch, dated, assumed } = line;
         let lot = lot.map(PartFrom::Lot);
         let from = lot.or(day.map(PartFrom::Day)).or(batch.map(PartFrom::Batch)).unwrap_or_default();
-        Self { of, mass_g, from, dated }
+        Self { of, mass_g, from, dated, assumed }
     }
 }
 
@@ -316,6 +318,9 @@ pub struct PartUsed {
     /// Whether the date of the lot hangs on its day: a product of the house, or fresh juice.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub dated: bool,
+    /// Whether its lot is the only one that it can be, and nobody has said so.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub assumed: bool,
 }
 
 /// How many fruits gave a juice.

@@ -5,6 +5,7 @@
 //! file. Nothing is ever changed or removed: a correction is an event that withdraws another. `files` alone opens them.
 
 pub mod again;
+mod below_growth;
 pub mod book;
 pub mod cause;
 pub mod code;
@@ -17,10 +18,12 @@ pub mod group;
 pub mod learn;
 pub mod losses;
 pub mod not_on_book;
+mod parts;
 pub mod poured;
 pub mod recall;
 pub mod record;
 pub mod reprint;
+mod request;
 pub mod sheet;
 pub mod strike;
 pub mod untold;

@@ -11,45 +11,18 @@ use crate::safety::Storage;
 use crate::shelf_life::calendar::Frozen;
 use crate::shelf_life::reason::Mark;
 use crate::shelf_life::{Draws, HouseQuality};
-use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
-use crate::solver::{Options, Solved, SolvedPart, solve};
+use crate::solver::{Solved, solve};
 use crate::spelling::{fold, meant_or, nearest};
 use crate::units::degrees_celsius;
 
-use super::book::{LotBook, LotStanding, LotState};
-use super::due::{Soon, soon};
-use super::event::{BatchReading, PartFrom, PartUsed, Pressed, Recorded, UseBy};
+use super::book::{LotBook, LotState};
+use super::event::{PartFrom, PartUsed, Recorded, UseBy};
 use super::frozen::into_the_freezer;
 use super::learn::{Accepted, accepted};
+use super::parts::{oldest_lot, part_days, parts_used};
+pub use super::request::RecordRequest;
 use super::sheet::{FrozenSheet, content_hash, with_readings};
-
-/// What is said of a batch that was made.
-#[derive(Clone, Debug, Default)]
-pub struct RecordRequest {
-    /// How the card is solved.
-    pub options: Options,
-    /// The day on which it was finished.
-    pub made: NaiveDate,
-    /// Who made it.
-    pub maker: Option<String>,
-    /// Where it is kept; `None`: where the card says.
-    pub store: Option<String>,
-    /// Where its parts are from, by what the card calls them.
-    pub parts: Vec<(String, PartFrom)>,
-    /// Whether everything that has to be fresh was pressed or opened on the day it was made.
-    pub fresh: bool,
-    /// What was read of it.
-    pub readings: Vec<BatchReading>,
-    /// How many fruits gave its juices.
-    pub pressed: Vec<Pressed>,
-    /// Grams that it came to on the scale.
-    pub weighed_g: Option<f64>,
-    /// How many containers, and millilitres in each.
-    pub filled: Option<(u32, f64)>,
-    /// Of them, those that are kept to be tasted.
-    pub kept_back: u32,
-}
 
 /// What the book says of a batch that was made, the sheet that is kept with it, and what is found on the way. `None` where
 /// something has to be mended first: nothing that is wrong gets into the book.
@@ -70,7 +43,7 @@ pub fn record(
     let sheet = FrozenSheet::of(&card, &solved, house);
     let lot = Lot {
         made: request.made,
-        oldest_part: oldest(&parts, book),
+        oldest_part: oldest_lot(&parts, book),
         part_days: part_days(&parts),
         ..taught(book, &solved.name, &sheet.recipe(), house)
     };
@@ -123,146 +96,6 @@ fn store_of(solved: &Solved, house: &House, wanted: Option<&str>, found: &mut Ve
         );
     }
     there
-}
-
-/// Whether the date of a lot hangs on the day of a part.
-fn is_dated(part: &SolvedPart) -> bool {
-    match &part.found.what {
-        Material::Card(_) => true,
-        Material::Ingredient(ingredient) => assessment::product::is_raw_juice(part, ingredient),
-        Material::Stage(_) => false,
-    }
-}
-
-fn parts_used(solved: &Solved, book: &LotBook, request: &RecordRequest, found: &mut Vec<Diagnostic>) -> Vec<PartUsed> {
-    let parts = || solved.parts().filter(|p| p.mass_g > 0.0 && p.stage().is_none());
-    let names = |part: &SolvedPart| [fold(&part.label), fold(&part.of)];
-    let pressed = request.pressed.iter().map(|pressed| &pressed.of);
-    for name in request.parts.iter().map(|(name, _)| name).chain(pressed) {
-        if !parts().any(|part| names(part).contains(&fold(name))) {
-            let all: Vec<&str> = parts().map(|p| p.label.as_str()).collect();
-            let near = nearest(name, all.iter().copied());
-            found.push(
-                Diagnostic::error(Code::BadArgument, format!("nothing called `{name}` went into it"))
-                    .help(meant_or(near, format!("its parts are: {}", all.join(", ")))),
-            );
-        }
-    }
-    let mut used: Vec<PartUsed> = Vec::new();
-    for part in parts() {
-        let told = request.parts.iter().find(|(name, _)| names(part).contains(&fold(name))).map(|(_, from)| from);
-        let dated = is_dated(part);
-        let from = match (told, &part.found.what) {
-            (Some(from), _) => from.clone(),
-            (None, Material::Card(_)) => of_book(part, book, request.made, found),
-            (None, _) if dated && request.fresh => PartFrom::Day(request.made),
-            (None, _) => PartFrom::NotTold,
-        };
-        found.extend(wrong_part(part, &from, book, request.made));
-        found.extend(more_than_is_left(part, &from, book));
-        if dated && !matches!(from, PartFrom::Lot(_) | PartFrom::Day(_)) {
-            let title =
-                format!("`{}`: nobody has said of which day it is: this lot has no date until it is told", part.label);
-            let fresh = match &part.found.what {
-                Material::Card(_) => "with its lot or the day it was made",
-                _ => "or --fresh where it was pressed or opened the day this was made",
-            };
-            let help = format!("--part \"{}={}\", {fresh}", part.label, request.made);
-            found.push(Diagnostic::warning(Code::NotStated, title).help(help));
-        }
-        used.push(PartUsed { of: part.label.clone(), mass_g: part.mass_g, from, dated });
-    }
-    used
-}
-
-/// The lot of a product of the house that goes first, of those that may still be used.
-fn of_book(part: &SolvedPart, book: &LotBook, made: NaiveDate, found: &mut Vec<Diagnostic>) -> PartFrom {
-    let good = |lot: &&LotState| {
-        let soon = soon(lot, made);
-        fold(&lot.recorded.product) == fold(&part.of)
-            && lot.recorded.made <= made
-            && soon.is_some_and(|soon| soon > Soon::NoDate && soon != Soon::Frozen)
-            && lot.left_g().is_none_or(|left| left.round() > 0.0)
-    };
-    match book.lots().filter(good).min_by_key(|lot| (lot.use_by.day, &lot.lot)) {
-        Some(lot) => {
-            let title = format!("`{}` is taken as lot {}, which ends first", part.label, lot.lot);
-            found.push(Diagnostic::note(Code::Assumed, title));
-            PartFrom::Lot(lot.lot.clone())
-        }
-        None => PartFrom::NotTold,
-    }
-}
-
-/// A lot that the book does not have, of another product, gone, off or past its date does not go in.
-fn wrong_part(part: &SolvedPart, from: &PartFrom, book: &LotBook, made: NaiveDate) -> Option<Diagnostic> {
-    let refused = |title: String, help: &str| Some(Diagnostic::error(Code::BadArgument, title).help(help.to_owned()));
-    match from {
-        PartFrom::Lot(code) => {
-            let Some(lot) = book.lot(code) else {
-                return refused(format!("the book has no lot {code}"), "stillroom due shows the lots that are there");
-            };
-            let (product, label) = (&lot.recorded.product, &part.label);
-            if fold(product) != fold(&part.of) {
-                return refused(format!("lot {code} is {product}, not {label}"), "name a lot of it");
-            }
-            if lot.standing == LotStanding::Discarded {
-                return refused(format!("lot {code} of {product} was thrown away"), "take another lot");
-            }
-            if let Some(why) = &lot.pulled {
-                return refused(format!("{product}, lot {code}, was pulled: {why}"), "throw it away");
-            }
-            match (soon(lot, made), lot.use_by.day) {
-                (Some(Soon::MustGo), Some(day)) if day < made => refused(
-                    format!("{product}, lot {code}, was past its date on the day it went in: {day}"),
-                    "throw it away, and what it went into",
-                ),
-                (Some(Soon::MustGo), _) => {
-                    let why = lot.use_by.refused.as_deref().unwrap_or("it stood in the freezer too long");
-                    refused(format!("{product}, lot {code}, must go: {why}"), "throw it away")
-                }
-                (Some(Soon::NoDate), _) => {
-                    let why = lot.use_by.refused.clone().unwrap_or_default();
-                    refused(format!("{product}, lot {code}, has no date: {why}"), "tell what is missing first")
-                }
-                _ => None,
-            }
-        }
-        PartFrom::Day(day) if *day > made => refused(
-            format!("`{}` cannot be younger than the lot, made on {made}", part.label),
-            "write the day on which it was made",
-        ),
-        _ => None,
-    }
-}
-
-/// More than the book knows to be left, in whole grams, is asked about: another lot may have been meant.
-fn more_than_is_left(part: &SolvedPart, from: &PartFrom, book: &LotBook) -> Option<Diagnostic> {
-    let PartFrom::Lot(code) = from else { return None };
-    let lot = book.lot(code).filter(|lot| lot.standing == LotStanding::InUse)?;
-    let (used, left, label) = (part.mass_g.round(), lot.left_g()?.round(), &part.label);
-    let title = format!("`{label}`: {used} g are more than lot {code} has left by the book: {left} g");
-    let help = format!("was another lot in it as well, or in its place? --part \"{label}=LOT\" names it");
-    (used > left).then(|| Diagnostic::warning(Code::MoreThanLeft, title).help(help))
-}
-
-/// The days that were told of parts; of a lot the book knows whether it was past its date.
-fn part_days(parts: &[PartUsed]) -> Vec<(String, NaiveDate)> {
-    let day = |part: &PartUsed| match &part.from {
-        PartFrom::Day(day) => Some((part.of.clone(), *day)),
-        _ => None,
-    };
-    parts.iter().filter_map(day).collect()
-}
-
-/// The day of the oldest part that passes its age on: fresh juice, and a lot that is kept cold for safety.
-fn oldest(parts: &[PartUsed], book: &LotBook) -> Option<NaiveDate> {
-    let day = |part: &PartUsed| match &part.from {
-        PartFrom::Day(day) => Some(*day),
-        PartFrom::Lot(code) => book.lot(code).filter(|lot| !lot.use_by.best_before).map(|lot| lot.recorded.made),
-        PartFrom::Batch(_) | PartFrom::NotTold => None,
-    };
-    parts.iter().filter(|part| part.dated).filter_map(day).min()
 }
 
 /// Tells a house at what ages something grew in its lots: it pulls every later one of the product below that at once.
@@ -338,7 +171,8 @@ pub enum LotChange {
 ///
 /// `None` where the kept sheet cannot be solved any more.
 pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &LotChange) -> Option<UseBy> {
-    let (house, solved) = sheet.solved(lot)?;
+    let (mut house, solved) = sheet.solved(lot)?;
+    tell_growth(book, &mut house);
     let mut parts = lot.recorded.parts.clone();
     let mut stays: Vec<Frozen> = lot.frozen.iter().map(|(from, to)| Frozen { from: *from, to: *to }).collect();
     let mut stores: Vec<Store> = Vec::new();
@@ -364,7 +198,7 @@ pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &
     }
     let facts = Lot {
         made: lot.recorded.made,
-        oldest_part: oldest(&parts, book),
+        oldest_part: oldest_lot(&parts, book),
         part_days: part_days(&parts),
         frozen: stays,
         ..taught(book, &lot.recorded.product, &lot.recorded.recipe, &house)
@@ -375,6 +209,14 @@ pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &
         none if none.is_empty() => house.settings.stores.iter().filter(thawed).take(1).collect(),
         some => some,
     };
+    // it went into the freezer on the day it was made, and only the day of a part was not told
+    let opened = lot.opened.is_some() || matches!(change, LotChange::Opened(_));
+    if let (true, false, [freezer]) = (facts.frozen.is_empty(), opened, stores.as_slice()) {
+        let (judged, _) = assessment::assess(&solved, &house, facts.clone(), Which::Only(freezer), Draws::default());
+        if let Some(frozen) = into_the_freezer(&solved, &house, &judged) {
+            return Some(first_date(&frozen, &parts));
+        }
+    }
     let judged = |store: &Store| {
         let (judged, _) = assessment::assess(&solved, &house, facts.clone(), Which::Only(store), Draws::default());
         let mut use_by = first_date(&judged, &parts);

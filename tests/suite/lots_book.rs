@@ -37,7 +37,7 @@ fn recorded(product: &str, made: u32, from: PartFrom) -> Happened {
         kept_back: 0,
         maker: None,
         store: "fridge".into(),
-        parts: vec![PartUsed { of: "syrup".into(), mass_g: 100.0, from, dated: true }],
+        parts: vec![PartUsed { of: "syrup".into(), mass_g: 100.0, from, dated: true, assumed: false }],
         readings: Vec::new(),
         use_by: UseBy { day: Some(day(20)), ..UseBy::default() },
         allergens: Vec::new(),

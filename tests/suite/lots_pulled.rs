@@ -179,6 +179,8 @@ fn a_lot_is_followed_into_garnishes_and_into_what_has_no_lot() {
 #[test]
 fn a_doubt_counts_from_its_first_day_and_stands_on_the_board() {
     let bar = house();
+    // so little of the syrup that its film alone says nothing of the blend
+    bar.kitchen.write("blend.toml", &BLEND.replacen("500", "400", 1));
     bar.kitchen.write("sour.toml", "name = \"Sour\"\nhow = \"built\"\n[parts]\nBlend = \"20 ml\"\nwater = \"60 ml\"\n");
     bar.kitchen.write("menu.toml", "[drink.\"Sour\"]\n");
     let four = ago(4);

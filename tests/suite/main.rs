@@ -48,6 +48,7 @@ mod limits;
 mod lots;
 mod lots_book;
 mod lots_durability;
+mod lots_parts;
 mod lots_pulled;
 mod lots_struck;
 mod lots_teach;

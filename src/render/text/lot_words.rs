@@ -101,6 +101,9 @@ pub(in crate::render) fn allergens(view: &LotView) -> String {
 pub(in crate::render) fn from(part: &PartUsed) -> String {
     let grams = grams(part.mass_g, usize::from(part.mass_g < 20.0));
     match &part.from {
+        PartFrom::Lot(code) if part.assumed => {
+            format!("{grams}, taken as lot {code}, the only one in date: `tell` says another")
+        }
         PartFrom::Lot(code) => format!("{grams}, lot {code}"),
         PartFrom::Day(on) => format!("{grams}, of {}", day(*on)),
         PartFrom::Batch(code) => format!("{grams}, batch {code}"),

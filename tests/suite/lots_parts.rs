@@ -1,0 +1,150 @@
+//! The parts of a lot: whose lot they are, how old they are, and what they bring with them.
+
+use serde_json::Value;
+
+use crate::bar::{Bar, ago, said, today};
+
+const HOUSE: &str =
+    "[house]\nname = \"The still\"\n[stores]\nfridge = \"4 °C\"\n\"back bar\" = \"21 °C\"\nfreezer = \"-18 °C\"\n";
+const KEPT: &str = "[keep]\nfill = \"cold\"\nclosed = true\n";
+const SYRUP: &str = "name = \"House syrup\"\nmakes = \"1 L\"\n[target]\nbrix = 66\n[parts]\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"\n";
+const BLEND: &str = "name = \"Blend\"\n[parts]\n\"House syrup\" = \"500 g\"\nwater = \"500 g\"\n";
+
+/// A liqueur of plums that stood warm for two weeks, at this strength and with so much sugar.
+fn liqueur(name: &str, abv: u32, sugar: u32) -> String {
+    format!(
+        "name = \"{name}\"\nmakes = \"2 L\"\n[[stage]]\nname = \"damson spirit\"\ntakes = \"14 days\"\n[stage.parts]\ndamsons = {{ amount = \"800 g\", strained = true, holds = -0.3 }}\nvodka = \"900 ml\"\n[target]\nabv = {abv}\nsugar = \"{sugar} g/L\"\n[parts]\n\"damson spirit\" = {{ amount = \"as needed\" }}\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"\n{KEPT}"
+    )
+}
+
+fn bar(cards: &[(&str, &str)]) -> Bar {
+    let bar = Bar::new(HOUSE, "");
+    for (file, card) in cards {
+        bar.kitchen.write(file, card);
+    }
+    bar
+}
+
+fn text(bar: &Bar, arguments: &[&str]) -> String {
+    let page = String::from_utf8(bar.run(arguments).stdout).unwrap();
+    page.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+fn codes(view: &Value, key: &str) -> Vec<String> {
+    view[key].as_array().unwrap().iter().map(|lot| lot["lot"].as_str().unwrap().to_owned()).collect()
+}
+
+fn part<'v>(told: &'v Value, name: &str) -> &'v Value {
+    told["parts"].as_array().unwrap().iter().find(|part| part["of"] == name).unwrap()
+}
+
+/// Of two lots nobody knows which it was until it is said: both recalls find it, and it has no date.
+#[test]
+fn of_two_lots_none_is_taken_in_silence() {
+    let bar = bar(&[("syrup.toml", SYRUP), ("blend.toml", BLEND)]);
+    let old = bar.lot(&["syrup.toml", "--made", &ago(5)]);
+    let (sure, told) = bar.record(&["blend.toml", "--made", &ago(4)]);
+    assert_eq!(
+        (&part(&told, "House syrup")["lot"], &part(&told, "House syrup")["assumed"]),
+        (&old.as_str().into(), &true.into()),
+        "{told}"
+    );
+    let recall = text(&bar, &["recall", &sure]);
+    assert!(recall.contains(&format!("taken as lot {old}, the only one in date")), "{recall}");
+    // once somebody has said it, it is assumed no more
+    let told = bar.json(&["tell", &sure, &format!("House syrup={old}")]);
+    assert!(part(&told, "House syrup")["assumed"].is_null(), "{told}");
+
+    let new = bar.lot(&["syrup.toml", "--made", &ago(1)]);
+    let out = bar.run(&["record", "blend.toml"]);
+    assert!(out.status.success(), "{out:?}");
+    let asked = said(&out).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(asked.contains(&format!("which of its lots it is, `{old}` and `{new}`")), "{asked}");
+    let due = bar.json(&["due"]);
+    let blends: Vec<&Value> = due["lots"].as_array().unwrap().iter().filter(|lot| lot["soon"] == "no_date").collect();
+    let [blend] = blends.as_slice() else { panic!("{due}") };
+    let blend = blend["lot"].as_str().unwrap();
+    for lot in [&old, &new] {
+        assert!(codes(&bar.json(&["recall", lot]), "perhaps").contains(&blend.to_owned()), "{lot}");
+    }
+    // what was used up that day may have been the one
+    bar.run(&["use-up", &old]);
+    let (_, told) = bar.record(&["blend.toml"]);
+    assert!(part(&told, "House syrup")["lot"].is_null(), "{told}");
+    let (_, told) = bar.record(&["blend.toml", "--part", &format!("House syrup={new}")]);
+    assert_eq!(part(&told, "House syrup")["lot"], new.as_str());
+    assert!(part(&told, "House syrup")["assumed"].is_null() && told["use_by"]["day"].is_string(), "{told}");
+}
+
+/// A liqueur that needs no cold starts no count: what is watered today is as old as today. What was watered earlier does.
+#[test]
+fn the_day_of_what_needs_no_cold_starts_no_count() {
+    let weak = format!("name = \"Weak liqueur\"\n[parts]\n\"Damson liqueur\" = \"300 g\"\nwater = \"900 g\"\n{KEPT}");
+    let late = format!("name = \"Late\"\n[parts]\n\"Weak liqueur\" = \"500 g\"\nwater = \"500 g\"\n{KEPT}");
+    let liqueur = liqueur("Damson liqueur", 19, 220);
+    let bar = bar(&[("damson.toml", &liqueur), ("weak.toml", &weak), ("late.toml", &late)]);
+    let day = |card: &str, part: &str, days: i64| {
+        let (_, told) = bar.record(&[card, "--in", "fridge", "--part", &format!("{part}={}", ago(days))]);
+        told["use_by"].clone()
+    };
+    let fresh = day("weak.toml", "Damson liqueur", 0);
+    assert!(fresh["day"].as_str().unwrap() > today().to_string().as_str(), "{fresh}");
+    assert!(fresh["because"].as_str().unwrap().contains("7 days"), "the case is one of control: {fresh}");
+    assert_eq!(day("weak.toml", "Damson liqueur", 60)["day"], fresh["day"]);
+    // what needs cold itself passes its day on
+    assert!(day("late.toml", "Weak liqueur", 3)["day"].as_str() < day("late.toml", "Weak liqueur", 0)["day"].as_str());
+}
+
+/// What spoiled in a product spoils in whatever it makes up most of: its bottled drink, and a product made of that.
+#[test]
+fn what_grew_counts_for_what_is_most_of_it_that_product() {
+    let pour = format!("name = \"Pour\"\n[parts]\n\"Damson liqueur\" = \"900 g\"\nvodka = \"100 g\"\n{KEPT}");
+    let again = format!("name = \"Pour again\"\n[parts]\nPour = \"700 g\"\nvodka = \"300 g\"\n{KEPT}");
+    let little = format!("name = \"Little\"\n[parts]\n\"Damson liqueur\" = \"400 g\"\nvodka = \"600 g\"\n{KEPT}");
+    let liqueur = liqueur("Damson liqueur", 19, 220);
+    let bar = bar(&[("damson.toml", &liqueur), ("pour.toml", &pour), ("again.toml", &again), ("little.toml", &little)]);
+    let of_pour = bar.lot(&["pour.toml", "--in", "fridge", "--part", &format!("Damson liqueur={}", ago(0))]);
+    let days = |card: &str| bar.json(&["date", card, "--store", "fridge"])["stores"][0]["days"].as_u64().unwrap();
+    let little_before = days("little.toml");
+    let bad = bar.lot(&["damson.toml", "--made", &ago(20)]);
+    assert!(bar.run(&["discard", &bad, "--why", "mould"]).status.success());
+    assert_eq!(["damson.toml", "pour.toml", "again.toml"].map(days), [19, 19, 19]);
+    assert_eq!(days("little.toml"), little_before, "two fifths are not most of it");
+    let due = bar.json(&["due"]);
+    let line = due["lots"].as_array().unwrap().iter().find(|line| line["lot"] == of_pour.as_str()).unwrap();
+    assert_eq!(line["use_by"]["day"], ago(-18), "the lot that stood there already: {line}");
+    // and after a move it is no longer
+    let moved = bar.json(&["move", &of_pour, "back bar"]);
+    assert!(moved["use_by"]["day"].as_str().unwrap() <= ago(-18).as_str(), "{moved}");
+}
+
+/// Yeast of two warm weeks goes with the liquid into the next bottle, unless that is heated.
+#[test]
+fn warm_weeks_go_with_what_makes_up_most_of_it() {
+    let light = liqueur("Damson light", 11, 180);
+    let pour = format!("name = \"Pour\"\n[parts]\n\"Damson light\" = \"1 kg\"\n{KEPT}");
+    let heated =
+        format!("name = \"Heated\"\nheated = \"85 °C for 10 min\"\n[parts]\n\"Damson light\" = \"1 kg\"\n{KEPT}");
+    let bar = bar(&[("light.toml", &light), ("pour.toml", &pour), ("heated.toml", &heated)]);
+    let days = |card: &str| bar.json(&["date", card, "--store", "fridge"])["stores"][0]["days"].as_u64();
+    let of_light = days("light.toml");
+    assert!(of_light.is_some_and(|days| days <= 7), "two warm weeks count: {of_light:?}");
+    assert_eq!(days("pour.toml"), of_light);
+    assert!(days("heated.toml") > of_light);
+}
+
+/// What a day that is told later changes is the date, not the store: it stood in the freezer from the first day on.
+#[test]
+fn a_day_that_is_told_thaws_nothing() {
+    let sour = format!("name = \"Sour\"\n[parts]\n\"lime juice\" = \"400 g\"\nwater = \"600 g\"\n{KEPT}");
+    let bar = bar(&[("sour.toml", &sour)]);
+    let juice = format!("lime juice={}", today());
+    let (_, at_once) = bar.record(&["sour.toml", "--in", "freezer", "--part", &juice]);
+    assert!(at_once["use_by"]["days_left_when_thawed"].is_u64(), "{at_once}");
+    let (lot, open) = bar.record(&["sour.toml", "--in", "freezer"]);
+    assert_eq!(open["soon"], "no_date", "{open}");
+    let told = bar.json(&["tell", &lot, &juice]);
+    assert_eq!((&told["use_by"], &told["soon"]), (&at_once["use_by"], &"frozen".into()));
+    let thawed = bar.json(&["move", &lot, "fridge"]);
+    assert!(thawed["use_by"]["day"].is_string(), "{thawed}");
+}
