@@ -15,6 +15,8 @@ crate::vocabulary::words! {
     Join = "join",
     ForbidAll = "forbid_all",
     Cleaning = "cleaning",
+    Scalding = "scalding",
+    Vessel = "vessel",
     Needed = "needed",
     Discard = "discard",
     InCase = "in_case",

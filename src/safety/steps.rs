@@ -132,7 +132,13 @@ fn told_where(text: &str, passes: impl Fn(&[NameWord]) -> bool) -> Vec<Vec<Strin
     let written = clauses(text).into_iter().map(|clause| name_words(clause.text)).filter(|words| passes(words));
     let texts = |words: Vec<NameWord>| words.into_iter().map(|word| word.text).collect::<Vec<_>>();
     let all = written.map(|words| texts(not_forbidden(words)));
-    all.filter(|words| !words.iter().any(|word| StepWord::Cleaning.has(word))).collect()
+    all.filter(|words| !is_cleaned(words)).collect()
+}
+
+/// Whether a clause cleans, or scalds a vessel and heats nothing else.
+fn is_cleaned(words: &[String]) -> bool {
+    let has = |list: StepWord| words.iter().any(|word| list.has(word));
+    has(StepWord::Cleaning) || has(StepWord::Scalding) && has(StepWord::Vessel) && !has(StepWord::Heating)
 }
 
 /// The same for what is heated: where the verb stands last ("nicht über Feuer erhitzen"), no reach of a few words finds it.

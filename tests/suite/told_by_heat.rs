@@ -297,3 +297,28 @@ fn warm_fat_or_a_warm_jar_heats_no_spirit() {
         assert!(dated(&wash(step)).stopped(), "{step}");
     }
 }
+
+/// Hot water in an empty jar heats no spirit, and a ladle that skims brings no milk.
+#[test]
+fn a_scalded_jar_heats_no_spirit() {
+    let spirit = "\"vodka 40 %\" = \"500 ml\"\n\"white sugar\" = \"100 g\"";
+    for step in [
+        "Scald the jar with boiling water and let it dry.",
+        "Flaschen mit kochendem Wasser ausspülen.",
+        "Gläser mit kochendem Wasser ausspülen.",
+        "Rincer les bouteilles à l'eau bouillante.",
+        "Stérilisez le bocal à l'eau bouillante.",
+        "Enjuagar las botellas con agua hirviendo.",
+        "Sciacquare le bottiglie con acqua bollente.",
+        "Sterilise the tools in boiling water.",
+    ] {
+        assert!(!dated(&card(step, spirit)).stopped(), "{step}");
+    }
+    for step in ["Scald the vodka in the pan, boil.", "Scald the jar and boil the vodka in it.", "Hervir el vodka."] {
+        assert!(dated(&card(step, spirit)).stopped(), "{step}");
+    }
+    let cordial = "\"white sugar\" = \"500 g\"\nwater = \"300 g\"\n\"lemon juice\" = \"200 g\"";
+    let skimmed = |step: &str| days(&card(step, cordial), "fridge");
+    assert_eq!(skimmed("Skim with a ladle."), skimmed("Stir."));
+    assert_ne!(skimmed("Top up with skim."), skimmed("Stir."));
+}
