@@ -58,7 +58,17 @@ fn boils_down(words: &[&str]) -> bool {
         _ => false,
     };
     let is_filled = || words.windows(2).any(is_into) || WordList::ToppedUp.is_said_in(&text);
-    let is_left = WordList::Down.within(&text) && so_much() && !is_filled();
+    // "add the remaining 200 ml", "bring the rum down with the water"
+    // "bring" alone heats nothing
+    let is_cooked = || is_heated(&text.to_lowercase().replacen("bring ", "", 1));
+    let is_said_of_more = |pair: &[&str]| match pair {
+        [the, remaining] => {
+            the.eq_ignore_ascii_case("the") && remaining.eq_ignore_ascii_case("remaining")
+                || !is_cooked() && the.eq_ignore_ascii_case("down") && WordList::RinsedWith.has(remaining)
+        }
+        _ => false,
+    };
+    let is_left = WordList::Down.within(&text) && so_much() && !is_filled() && !words.windows(2).any(is_said_of_more);
     is_left
         || is_heated(&text)
             && (WordList::Thick.within(&text) || (until_a_size(words) || is_to_a_size(words)) && !is_filled())
@@ -73,7 +83,7 @@ pub(super) fn is_reduced(text: &str) -> bool {
 fn is_word_of_reducing(words: &[&str]) -> bool {
     let mut behind = words.iter().skip_while(|word| !WordList::Reduce.within(word)).skip(1);
     let next = behind.find(|word| !WordList::Article.has(word) && !word.eq_ignore_ascii_case("the"));
-    let is_of_heat =
-        |word: &&str| matches!(word.to_lowercase().as_str(), "heat" | "flame" | "temperature" | "feu" | "hitze");
+    const OF_NO_PAN: [&str; 8] = ["heat", "flame", "temperature", "feu", "hitze", "strength", "proof", "speed"];
+    let is_of_heat = |word: &&str| OF_NO_PAN.contains(&word.to_lowercase().as_str());
     words.iter().any(|word| WordList::Reduce.within(word)) && !next.is_some_and(is_of_heat)
 }
