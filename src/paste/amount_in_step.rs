@@ -45,6 +45,62 @@ pub(super) fn told_at(front: &[&str], words: &[&str], adds: bool, names: Names<'
     of_known(words, is_number, names)
         .or_else(|| of_unread(words, is_number, names))
         .or_else(|| of_unknown(front, words, adds, names))
+        .or_else(|| adds.then(|| of_a_handful(words, is_number, names)).flatten())
+}
+
+/// "A sprig of zorblat", "three zorblats", put in: so much of a thing that nobody knows by name.
+fn of_a_handful(words: &[&str], is_number: bool, names: Names<'_>) -> Option<(InStep, usize)> {
+    let is_noun =
+        |word: &&str| WordList::Handful.has_singular(word) || WordList::Sprig.has(word) || measured_by_hand(word);
+    let noun = words.iter().take(MOST_HANDFUL_WORDS).position(is_noun);
+    let first = words.first().copied().unwrap_or_default();
+    let counted = || is_number && matches!(names.reads(first), Ok(Literal::Number(_)));
+    let from = noun.or_else(|| counted().then_some(0))? + 1;
+    let small = |word: &&&str| word.eq_ignore_ascii_case("of") || WordList::Of.has(word) || WordList::Article.has(word);
+    let from = from + words.get(from..)?.iter().take_while(small).count();
+    let ends = |word: &&str| {
+        let lists =
+            [WordList::And, WordList::Into, WordList::Between, WordList::Step, WordList::PutIn, WordList::Small];
+        let behind = [WordList::MakesFor, WordList::Beside, WordList::Until, WordList::More, WordList::Each];
+        lists.iter().chain(&behind).any(|list| list.has(word)) || word.eq_ignore_ascii_case("to")
+    };
+    let name: Vec<&str> =
+        words.get(from..)?.iter().take_while(|word| !ends(word)).take(MOST_UNKNOWN_WORDS).copied().collect();
+    let said = words.get(..from + name.len())?.join(" ");
+    let is_name = name.iter().all(|word| word.chars().count() > 2 && word.starts_with(char::is_alphabetic));
+    let is_it = WordList::OfThe.is_said_in(&said) || time(words.get(..from + name.len())?, SpanEnd::Least).is_some();
+    let name_text = name.join(" ");
+    if name.is_empty() || !is_name || is_it || name.iter().any(|word| is_vessel(word) || is_of_kitchens(word)) {
+        return None;
+    }
+    let asks = format!("what is that, and how much of it goes in? {} = \"… g\"", key(&name_text));
+    Some((InStep { said, amount: None, name: name_text, asks, is_double: false }, from + name.len()))
+}
+
+/// What stands in front of its thing has so many words at the most (ours): "a good big handful".
+const MOST_HANDFUL_WORDS: usize = 4;
+
+/// "The mixture", "two thirds", "three times": a word that stands for what is there, or for how much or how often.
+fn is_of_kitchens(word: &str) -> bool {
+    const LISTS: [WordList; 16] = [
+        WordList::Everything,
+        WordList::Plants,
+        WordList::Glass,
+        WordList::Rest,
+        WordList::Half,
+        WordList::HalfOf,
+        WordList::Measure,
+        WordList::Handful,
+        WordList::Counted,
+        WordList::Syrup,
+        WordList::Sweet,
+        WordList::Strong,
+        WordList::Juice,
+        WordList::Peel,
+        WordList::Others,
+        WordList::Kitchen,
+    ];
+    LISTS.iter().any(|list| list.has_singular(word)) || measured_by_hand(word)
 }
 
 /// "A", "une".

@@ -40,6 +40,7 @@ mod put_in;
 mod put_in_behind;
 mod ratio;
 mod read;
+mod served;
 mod share;
 mod sharing;
 mod sheet;

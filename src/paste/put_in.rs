@@ -16,6 +16,7 @@ use super::filled::filled;
 use super::method::all_steps;
 use super::names::Names;
 use super::parted::asked_of;
+use super::served::is_served;
 use super::share::{is_for_each, known, share};
 use super::size_alone::{loss_told, ratio_alone, size_alone, strength_alone, strength_in};
 use super::speaks::{names_it, told_in};
@@ -32,7 +33,8 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
     for step in all_steps(draft) {
         let (mut adds, mut of_each) = (false, None);
         let all = clauses(&step);
-        let told = all.iter().enumerate().flat_map(|(at, clause)| {
+        let at_the_guest = |at: usize| draft.is_typed && is_served(&all, at);
+        let told = all.iter().enumerate().filter(|(at, _)| !at_the_guest(*at)).flat_map(|(at, clause)| {
             let ends = ends_in_verb(&all, at);
             one_by_one(clause.text).into_iter().enumerate().map(move |(n, piece)| (ends, n > 0, piece))
         });
@@ -195,7 +197,8 @@ fn one_by_one(clause: &str) -> Vec<String> {
         let begins = |next: &&str| next.starts_with(|c: char| c.is_numeric()) || is_one(next);
         let is_between = WordList::And.has(word) || WordList::Between.has(word);
         match all.last_mut() {
-            Some(piece) if !(is_between && words.peek().is_some_and(begins)) => {
+            // "infuse with a sprig of thyme" is one verb
+            Some(piece) if !(is_between && words.peek().is_some_and(begins)) || ends_in_pair(piece, word) => {
                 piece.push_str(if piece.is_empty() { "" } else { " " });
                 piece.push_str(word);
             }
@@ -203,6 +206,12 @@ fn one_by_one(clause: &str) -> Vec<String> {
         }
     }
     all
+}
+
+/// "Infuse with", "drop in": a verb of two words.
+fn ends_in_pair(piece: &str, word: &str) -> bool {
+    let last = piece.rsplit(' ').next().unwrap_or_default();
+    WordList::PutIn.has(&format!("{last} {word}"))
 }
 
 /// The amounts of a piece with what they are of, what is left of it, and whether this is put in; `adds` says whether what stood
@@ -246,14 +255,17 @@ fn named_alone(left: &str, ends: bool, draft: &Draft, names: Names<'_>) -> Vec<D
     let Some(mut at) = from.filter(|_| !is_denied) else { return Vec::new() };
     let parts: Vec<DraftPart> =
         draft.stages.iter().chain([&draft.last]).flat_map(|stage| stage.parts.iter().cloned()).collect();
-    let is_listed = |name: &str| {
+    let stages = || draft.stages.iter().filter_map(|stage| stage.name.as_deref());
+    let is_named = |name: &str| {
         let piece = Piece { text: name, end: name.len(), is_last: true };
-        if parts.iter().any(|part| names.same(part.of(), name)) {
-            return true;
-        }
-        let is_stage = draft.stages.iter().filter_map(|stage| stage.name.as_deref()).any(|stage| names_it(stage, name));
-        is_stage || told_in(&parts, &[&piece], names).contains(&true)
+        stages().any(|stage| names_it(stage, name)) || told_in(&parts, &[&piece], names).contains(&true)
     };
+    let is_listed = |name: &str| {
+        let by_larder = || names.house.larder.find(name).is_some_and(|known| is_named(&known.name));
+        parts.iter().any(|part| names.same(part.of(), name)) || is_named(name) || by_larder()
+    };
+    // "add the date to the bottle" writes it
+    let is_written = |name: &str| WordList::Date.has(name) && WordList::Bottled.within(left);
     let mut asked = Vec::new();
     while let Some(rest) = words.get(at..).filter(|rest| !rest.is_empty()) {
         let small = rest.iter().take_while(|word| is_small(word)).count();
@@ -261,7 +273,7 @@ fn named_alone(left: &str, ends: bool, draft: &Draft, names: Names<'_>) -> Vec<D
         let behind = rest.get(small..).and_then(|rest| rest.split(is_joint).next()).unwrap_or_default();
         let Some(name) = known(behind, names) else { break };
         // ice cools, and is poured away
-        if !is_listed(&name) && !WordList::Glass.has(&name) {
+        if !is_listed(&name) && !WordList::Glass.has(&name) && !is_written(&name) {
             let asks = format!("how much of it goes in? {} = \"… g\"", key(&name));
             let line = DraftLine::question(&name, asks);
             asked.push(DraftLine { is_guess: WordList::AsLiked.is_said_in(left), ..line });
@@ -309,7 +321,9 @@ fn put(found: InStep, adds: bool, draft: &mut Draft, names: Names<'_>) {
     let is_of_list = WordList::OfThe.is_said_in(&said) || is_rest_told(draft, &name);
     let all_parts = || draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
     let Some(amount) = amount else {
-        let is_listed = all_parts().any(|part| fold(part.of()) == fold(&name) || names_it(part.of(), &name));
+        let stages = || draft.stages.iter().filter_map(|stage| stage.name.as_deref());
+        let is_it = |own: &str| fold(own) == fold(&name) || names_it(own, &name);
+        let is_listed = all_parts().any(|part| is_it(part.of()) || is_it(&part.label)) || stages().any(is_it);
         // the list may have asked the same line before
         let is_asked = || draft.last.asked.iter().any(|line| fold(&asked_of(line).label).contains(&fold(&said)));
         if !is_listed || is_double && !is_of_list && !is_asked() {

@@ -328,3 +328,87 @@ fn pressed_quinces_are_answered_by_what_they_weigh_wet() {
     assert!(made.solved.is_some_and(|solved| (solved.bottled().total_grams() - 400.0).abs() < 1.0));
     assert!(kitchen.solve(&card("0.3"), &Options::default()).plain().contains("holds = -0.4"));
 }
+
+/// Whatever the name: what nobody knows is asked as what everybody knows.
+#[test]
+fn what_a_step_adds_and_nobody_knows_is_asked() {
+    for said in [
+        "Add a sprig of zorblat.",
+        "Add a handful of zorblat and stir.",
+        "Infuse with a handful of zorblat.",
+        "Steep with a sprig of zorblat for a week.",
+        "Drop in three zorblats.",
+        "Finish with a spoon of zorblat.",
+        "Eine Handvoll Zorblat dazugeben.",
+        "Ajouter une poignée de zorblat.",
+        "Ajouter un brin de zorblat.",
+        "Añadir un puñado de zorblat.",
+        "Aggiungere una manciata di zorblat.",
+    ] {
+        for name in ["zorblat", "rosemary"] {
+            let step = said.replace("zorblat", name).replace("Zorblat", name);
+            let asked = asked(&step, LIQUEUR);
+            assert!(
+                asked.iter().any(|asked| asked.contains("NOT COMPLETE") && asked.contains(name)),
+                "{step}: {asked:?}"
+            );
+        }
+    }
+    for step in [
+        "Add a sprig of the peel.",
+        "Infuse with the orange peel for a week.",
+        "Add the orange peel in a bag of cloth.",
+        "Add a spoon of the mixture to the sugar.",
+        "Add two thirds of the sugar.",
+        "Add three times.",
+        "Add in two batches.",
+        "Finish with the sugar.",
+    ] {
+        assert_eq!(asked(step, LIQUEUR), Vec::<String>::new(), "{step}");
+    }
+}
+
+/// A guest's glass, a date on a label, and a part under its name in another language.
+#[test]
+fn what_is_served_written_or_listed_is_not_asked() {
+    for step in [
+        "To serve, add soda and a slice of lemon.",
+        "Para servir, añadir hielo y agua con gas.",
+        "Per servire, aggiungere ghiaccio e acqua tonica.",
+        "Add the date to the bottle.",
+    ] {
+        assert_eq!(asked(step, LIQUEUR), Vec::<String>::new(), "{step}");
+    }
+    assert!(!asked("Bottle. To serve, add ice. Add the lemon juice.", LIQUEUR).is_empty());
+    assert!(!asked("Add the dates.", LIQUEUR).is_empty());
+    let spiced = "sugar = \"600 g\"\nwater = \"600 g\"\nclove = { amount = \"4 g\", strained = true }\n\
+                  \"ceylon cinnamon\" = { amount = \"10 g\", strained = true }\n";
+    for step in ["Aggiungere la cannella.", "Añadir la canela y el clavo."] {
+        assert_eq!(asked(step, spiced), Vec::<String>::new(), "{step}");
+        assert!(!asked(step, LIQUEUR).is_empty(), "{step}");
+    }
+}
+
+/// What remains of the list, and a strength that water lowers, are boiled down by nobody.
+#[test]
+fn what_is_left_of_the_list_steams_off_nowhere() {
+    for step in [
+        "Macerate 2 weeks, strain, dissolve the sugar in 100 ml of the water, add the remaining 200 ml cold.",
+        "Add two thirds of the sugar, taste, add the remaining third.",
+        "Add a third of the rum first, then the remaining two thirds.",
+        "Reduce the strength with the water.",
+        "Reduce the speed of the blender.",
+        "Bring the rum down with the 300 ml of water.",
+        "Ajouter les 200 ml d'eau restants.",
+        "Aggiungere i restanti 200 ml di acqua.",
+    ] {
+        assert_eq!(asked(step, LIQUEUR), Vec::<String>::new(), "{step}");
+        assert!(!is_asked_how_hot(step, LIQUEUR), "{step}");
+    }
+    for step in
+        ["Boil it down until the remaining syrup is 300 ml.", "Cook down with the sugar by half.", "Reduce by a third."]
+    {
+        let asked = asked(step, LIQUEUR);
+        assert!(asked.iter().any(|asked| asked.contains("evaporated")), "{step}: {asked:?}");
+    }
+}
