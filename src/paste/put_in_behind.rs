@@ -28,11 +28,11 @@ pub(crate) fn put_in_behind<'c>(card: &'c Card, house: &House, does: impl Fn(&st
     let names = Names::of(house, "");
     // what is strained out is named there, and was in
     let after: Vec<&Piece<'_>> = after.iter().filter(|piece| !strains(piece.text)).collect();
-    let after = told_of(&card.last, &after, names);
+    let after = told_of_last(card, &after, names);
     if !after.contains(&true) {
         return Vec::new();
     }
-    let before = told_of(&card.last, &before.iter().collect::<Vec<_>>(), names);
+    let before = told_of_last(card, &before.iter().collect::<Vec<_>>(), names);
     let parts = card.last.parts.iter().zip(before).zip(after);
     parts.filter(|((_, before), after)| *after && !before).map(|((part, _), _)| part).collect()
 }
@@ -57,11 +57,18 @@ pub(super) fn told(stage: &Stage, pieces: &[Piece<'_>], names: Names<'_>) -> Vec
 }
 
 fn told_of(stage: &Stage, pieces: &[&Piece<'_>], names: Names<'_>) -> Vec<bool> {
-    let drafted = |part: &Part| DraftPart {
-        label: part.label.value.clone(),
-        of: Some(part.of.value.clone()),
-        ..DraftPart::default()
-    };
     let drafts: Vec<DraftPart> = stage.parts.iter().map(drafted).collect();
     told_in(&drafts, pieces, names)
+}
+
+/// Which of the card's own parts they name, and no part of a stage: the lemon of "with the lemon peel" is not the juice that the
+/// card has.
+fn told_of_last(card: &Card, pieces: &[&Piece<'_>], names: Names<'_>) -> Vec<bool> {
+    let drafts: Vec<DraftPart> = card.all_stages().flat_map(|stage| &stage.parts).map(drafted).collect();
+    let of_stages = drafts.len() - card.last.parts.len();
+    told_in(&drafts, pieces, names).split_off(of_stages)
+}
+
+fn drafted(part: &Part) -> DraftPart {
+    DraftPart { label: part.label.value.clone(), of: Some(part.of.value.clone()), ..DraftPart::default() }
 }

@@ -264,6 +264,18 @@ fn what_goes_in_behind_the_heat_is_not_heated() {
     }
 }
 
+/// The peel of a stage bears the name of the fruit too, and is not the juice that goes in once it is cool.
+#[test]
+fn the_peel_of_a_stage_is_not_the_juice_of_the_card() {
+    let water = "name = \"x\"\nheated = \"98 °C for 30 min\"\nsteps = [\"Simmer the barley in the water for half an hour with the lemon \
+                 peel.\", \"Strain, stir in the sugar and let it cool.\", \"Add the lemon juice and bottle.\"]\n[[stage]]\nname = \"barley \
+                 water\"\nheated = \"98 °C for 30 min\"\n[stage.parts]\n\"pearl barley\" = { amount = \"150 g\", strained = true }\nwater = \
+                 \"2 kg\"\n\"lemon peel\" = { amount = \"20 g\", strained = true }\n[parts]\n\"barley water\" = \"all\"\n\
+                 \"white sugar\" = \"250 g\"\n\"lemon juice\" = \"120 g\"\n";
+    let dated = dated(water);
+    assert!(dated.product.raw_juice > 0.0 && dated.cautions.iter().any(|caution| caution.code == "raw_juice"));
+}
+
 /// A wine that its maker may have cleared with milk holds a trace of an allergen, and no milk.
 #[test]
 fn what_a_wine_was_cleared_with_is_no_milk_in_it() {
