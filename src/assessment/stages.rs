@@ -93,14 +93,14 @@ fn heated_by<'a>(solved: &'a Solved, stage: &'a Stage, made: &SolvedStage, house
         let late = paste::put_in_behind(&solved.card, house, |text| !hot_clauses(text, house).is_empty());
         spirits.iter().any(|name| !late.iter().any(|part| words(&part.label.value) == *name))
     };
-    let in_pan = alone || stage.not_heated.is_none() && one_pan && !spirits.is_empty() && is_in_pan();
+    let in_pan = || alone || stage.not_heated.is_none() && one_pan && is_in_pan();
     let is_so_hot = |step: &String| {
         hot_clauses(step, house).into_iter().any(|(clause, by_degrees)| {
             let said = words(clause);
             let names = |name: &Vec<String>| said.iter().any(|word| name.contains(word));
             // of "boil the water and add the vodka" the verb is that of the water
             let is_named = spirits.iter().any(names);
-            is_named && (by_degrees || !names(&others)) || by_degrees && in_pan && !names(&others)
+            is_named && (by_degrees || !names(&others)) || by_degrees && !names(&others) && in_pan()
         })
     };
     let tells = |step: &&String| {

@@ -91,7 +91,10 @@ fn refusal(lot: &LotState, why: &NotStruck) -> Diagnostic {
         ),
         NotStruck::WentInto(lots) => (
             format!("lot {code} went into {}: a recall needs it", lots.join(", ")),
-            format!("say first what went into them in its place: stillroom tell {} \"PART=LOT\"", lots[0]),
+            format!(
+                "say first what went into each of them in its place: stillroom tell {} \"PART=LOT\"",
+                lots.join(" / ")
+            ),
         ),
     };
     Diagnostic::error(Code::BadArgument, title).help(help)

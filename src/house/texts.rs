@@ -107,6 +107,11 @@ impl House {
         self.grew.get(&fold(product)).copied()
     }
 
+    /// Whether something grew in any of its lots.
+    pub(crate) fn saw_any_growth(&self) -> bool {
+        !self.grew.is_empty()
+    }
+
     /// Its own files, beside its cards.
     pub(crate) fn files(&self) -> impl Iterator<Item = &str> {
         self.sources.iter().map(|source| &*source.file)

@@ -123,8 +123,8 @@ impl Larder {
         let written = |name: &str| self.find_folded(&fold(name));
         // A label writes 50% as well as 50 %, and a name of the larder has one of the two.
         written(name).or_else(|| {
-            let (joined, parted) = (name.replace(" %", "%"), name.replace('%', " %"));
-            let other = name.contains('%').then(|| written(&joined).or_else(|| written(&parted))).flatten();
+            let joined = name.contains('%').then(|| name.replace(" %", "%"))?;
+            let other = written(&joined).or_else(|| written(&name.replace('%', " %")));
             other.or_else(|| strengths::at_strength(&fold(&joined)))
         })
     }

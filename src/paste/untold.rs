@@ -22,6 +22,7 @@ pub(crate) fn untold(card: &Card, house: &House) -> Arc<Vec<OnNoLine>> {
         return Arc::default();
     }
     let draft = drafted(card);
+    // what is read hangs on nothing but the draft and the text; the same card of another size is another draft
     house.on_no_line(&format!("{draft:?}{}", card.text), || read(draft, card, house))
 }
 

@@ -133,9 +133,14 @@ impl WordList {
 
     /// Whether the word, or words, stand in the list as they are.
     pub(super) fn has(self, word: &str) -> bool {
-        let bare = word.trim_matches(|c: char| matches!(c, ',' | ';' | ':' | '!' | '(' | ')' | '"')).to_lowercase();
-        let words = |word: &str| WORDS.get(&self).is_some_and(|words| words.contains(word));
-        words(&bare) || words(bare.trim_end_matches('.'))
+        let bare = word.trim_matches(|c: char| matches!(c, ',' | ';' | ':' | '!' | '(' | ')' | '"'));
+        if bare.contains(char::is_uppercase) { self.has_small(&bare.to_lowercase()) } else { self.has_small(bare) }
+    }
+
+    /// The same of a bare word in small letters.
+    fn has_small(self, word: &str) -> bool {
+        let Some(words) = WORDS.get(&self) else { return false };
+        words.contains(word) || word.ends_with('.') && words.contains(word.trim_end_matches('.'))
     }
 
     /// The same in small letters alone: "el" is an article, "EL" a spoon.
@@ -152,7 +157,7 @@ impl WordList {
     pub(super) fn within(self, text: &str) -> bool {
         let lower = text.to_lowercase();
         let mut words = lower.split(|c: char| !(c.is_alphanumeric() || c == '-')).filter(|word| !word.is_empty());
-        words.any(|word| self.has(word) || stems(word).any(|stem| self.has(&stem)))
+        words.any(|word| self.has_small(word) || stems(word).any(|stem| self.has_small(&stem)))
     }
 
     /// Whether one of them stands anywhere in a text, whatever stands round it; one word alone ("never") is no part of another

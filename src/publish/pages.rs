@@ -139,7 +139,9 @@ impl Pages {
             && let Ok((settings, card_text)) = house::for_page(of, &card.house, asked.with_costs)
         {
             self.settings = self.settings.take().or(settings);
-            let solved = solve(of, &card.house, &Options::default()).solved;
+            // most books have nothing that grew, and no card is solved for it
+            let solved =
+                card.house.saw_any_growth().then(|| solve(of, &card.house, &Options::default()).solved).flatten();
             let grew_days = solved.and_then(|solved| most::grew_days(&solved, &card.house));
             self.texts.push(CardTexts { kind, id, card: card_text, grew_days });
         }
