@@ -14,12 +14,12 @@ use std::cmp::Ordering;
 
 use crate::assessment::{self, Which};
 use crate::card::{Aim, Card};
-use crate::diagnostic::{Code, Diagnostic};
+use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::house::House;
 use crate::properties::amount_for;
 use crate::shelf_life::Draws;
 use crate::solver::room::{BestCorner, NoRoom, Room};
-use crate::solver::{Offer, Options, Solved, no_room, offer, solve};
+use crate::solver::{self, Offer, Options, Solved, no_room, offer, solve};
 use crate::vocabulary::{Prized, Spared};
 
 use goal::Goal;
@@ -57,6 +57,19 @@ pub fn chosen<'c, 'h>(
             None
         }
     }
+}
+
+/// What else is wrong with a card that cannot be solved for what is wrong with it: see [`solver::faults`]. What goes into
+/// it is as its own aim chose it, so that nothing is wrong with it only because nothing was chosen.
+pub(crate) fn faults(card: &Card, house: &House) -> Vec<Diagnostic> {
+    let mut of_inner = Vec::new();
+    let chosen = inside::with_chosen(card, house, &mut of_inner);
+    of_inner.retain(|d| d.severity == Severity::Error);
+    let others = solver::faults(card, chosen.as_deref().unwrap_or(house));
+    // a card of which nothing could be chosen has told why
+    let is_told = |d: &Diagnostic| of_inner.iter().any(|told| told.file == d.file);
+    let others: Vec<Diagnostic> = others.into_iter().filter(|d| !is_told(d)).collect();
+    of_inner.into_iter().chain(others).collect()
 }
 
 fn choose<'a>(

@@ -14,7 +14,7 @@ use crate::lots::due::tell_ending;
 use crate::lots::recall::tell_pulled;
 use crate::lots::record::tell_growth;
 use crate::report::{Report, View};
-use crate::solver::{Options, faults};
+use crate::solver::Options;
 
 use super::Reply;
 use super::book_file;
@@ -47,7 +47,7 @@ impl Opened {
         if any_error(&self.found)
             && let Some(card) = &self.card
         {
-            let others = faults(card, &self.house);
+            let others = aim::faults(card, &self.house);
             self.found.extend(others.into_iter().filter(|d| !self.found.contains(d)).collect::<Vec<_>>());
         }
         let card = self.card.as_ref().filter(|_| !any_error(&self.found));

@@ -17,7 +17,7 @@ use crate::paste::held_to_steps;
 use crate::plan;
 use crate::plan::kitchen::card_named;
 use crate::safety::{Caution, Level};
-use crate::solver::{Options, faults, solve};
+use crate::solver::{Options, solve};
 
 use super::solve::law;
 use super::{Report, View};
@@ -48,7 +48,7 @@ pub(crate) fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
     found.extend(of_card);
     let Some(card) = card else { return found };
     if any_error(&found) {
-        found.extend(faults(&card, house));
+        found.extend(aim::faults(&card, house));
         return found;
     }
     let Some(made) = aim::chosen(&card, house, &Options::default(), &mut found) else { return found };
