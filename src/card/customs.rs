@@ -6,7 +6,7 @@ use crate::units::{Basis, Comma, Customs, Literal, comma_of, literal, readers};
 use crate::vocabulary::Word;
 
 /// Texts of a card that are no amounts.
-const NO_AMOUNTS: [&str; 6] = ["name", "steps", "source", "notes", "food", "for_a_guest"];
+const NO_AMOUNTS: [&str; 7] = ["name", "steps", "source", "notes", "food", "for_a_guest", "pours"];
 
 /// Read before anything else: an amount in the first line may be settled by the last.
 pub(super) fn of(table: &Table, house: &Customs) -> Customs {

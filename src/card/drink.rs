@@ -7,7 +7,7 @@ use crate::units::display::as_read;
 use crate::units::{Literal, Mass, NumberRange, degrees_celsius, in_grams};
 use crate::vocabulary::{DrinkHow, IceKind};
 
-use super::model::{Amount, Card, Ice};
+use super::model::{Amount, Card, Drink, Ice};
 use super::treatment::AT;
 
 impl Laid for Ice {
@@ -20,6 +20,18 @@ impl Laid for Ice {
         ("before", WEIGHED, "\"95 g\"", "what the drink weighed before it met the ice", before),
         ("after", WEIGHED, "\"127 g\"", "what it weighed strained", after),
     );
+}
+
+impl Drink {
+    /// What it gained from its ice by weighing, grams: as the card says, or after less before.
+    pub(crate) fn weighed_g(&self) -> Option<f64> {
+        let ice = self.ice.as_ref();
+        let difference = || {
+            let (before, after) = (ice?.before?, ice?.after?);
+            Some(in_grams(after.value) - in_grams(before.value))
+        };
+        self.water.map(|water| in_grams(water.value)).or_else(difference)
+    }
 }
 
 /// More is not in one glass, nor in its tin (ours).

@@ -139,6 +139,7 @@ impl Laid for Card {
             "how a guest gets what is bottled: on its label",
             for_a_guest
         ),
+        ("pours", TEXT, "\"Clove daiquiri\"", "the drink that is bottled ahead in it: its guests get this", pours),
     );
 }
 

@@ -7,7 +7,7 @@ use serde::Serialize;
 
 use crate::diagnostic::{Span, Spanned};
 use crate::properties::TargetKind;
-use crate::units::{Basis, Mass, MassDensity, Reading, Temperature, Time, Volume, in_grams};
+use crate::units::{Basis, Mass, MassDensity, Reading, Temperature, Time, Volume};
 use crate::vocabulary::{
     Container, DrinkHow, FoodStatement, GoesInAfter, IceKind, Open, PhBy, ProductClass, StatedProcess, Washed,
 };
@@ -236,18 +236,6 @@ pub struct Ice {
     pub after: Option<Spanned<Mass>>,
 }
 
-impl Drink {
-    /// What it gained from its ice by weighing, grams: as the card says, or after less before.
-    pub(crate) fn weighed_g(&self) -> Option<f64> {
-        let ice = self.ice.as_ref();
-        let difference = || {
-            let (before, after) = (ice?.before?, ice?.after?);
-            Some(in_grams(after.value) - in_grams(before.value))
-        };
-        self.water.map(|water| in_grams(water.value)).or_else(difference)
-    }
-}
-
 /// A card.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Card {
@@ -301,6 +289,8 @@ pub struct Card {
     pub notes: Option<String>,
     /// Of what is bottled ahead: how a guest gets it.
     pub for_a_guest: Option<String>,
+    /// The drink that is bottled ahead in it: a guest who orders that is poured this.
+    pub pours: Option<String>,
     /// Readings of the batch.
     pub measured: Measured,
 }

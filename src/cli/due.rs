@@ -61,14 +61,14 @@ pub(crate) fn recall(args: &RecallArgs) -> Reply {
     let mut found = opened.found;
     let lot = book::lot_of(&opened.book, &args.of.lot, &mut found);
     let chain = lot.and_then(|lot| chain(&opened.book, &lot.lot));
-    let house = opened.house.settings.name.as_deref();
     // what is wrong with the menu is told by `menu`: a recall goes on with the drinks that it can read
     let mut of_menu = Vec::new();
     let source = open::beside(&opened.root.join(open::MENU), open::MENU, &mut of_menu);
     let menu = source.map(|source| menu::read(&source.text, &source.file, &mut of_menu)).unwrap_or_default();
     let (drinks, _) = menu::listed(&menu, &opened.house, None, &mut of_menu);
     let not_on_book = NotOnBook::of(&opened.house, &opened.book);
-    let view = chain.map(|chain| RecallView::new(house, &opened.book, &chain, (&drinks, &not_on_book), open::today()));
+    let view =
+        chain.map(|chain| RecallView::new(&opened.house, &opened.book, &chain, (&drinks, &not_on_book), open::today()));
     let mut report = Report::new(view, &found, open::text_of);
     if let Some(path) = args.page.as_ref().filter(|_| report.answer().is_some()) {
         let what = What::Page(render::recall_page(&report));

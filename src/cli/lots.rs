@@ -7,7 +7,7 @@ use crate::house::Store;
 use crate::lots::event::{DiscardCause, Happened, PartFrom, Sign, Taste, UseBy};
 use crate::lots::files;
 use crate::lots::record::{LotChange, date_after};
-use crate::lots::{LotBook, LotStanding, LotState};
+use crate::lots::{LotBook, LotStanding, LotState, more_than_is_left};
 use crate::render;
 use crate::report::Report;
 use crate::report::lots::LotView;
@@ -234,6 +234,9 @@ pub(crate) fn tell(args: &TellArgs) -> Reply {
             let why = format!("it cannot be younger than the lot, which was made on {}", lot.recorded.made);
             found.push(opening::bad_argument("tell", &args.part, &why, "write the day on which it was made"));
             return None;
+        }
+        if used.from != from {
+            found.extend(more_than_is_left(&used.of, used.mass_g, &from, &opened.book));
         }
         let use_by = dated(opened, lot, &LotChange::Told(used.of.clone(), from.clone()), found)?;
         Some(Happened::Told { part: used.of.clone(), from, use_by })

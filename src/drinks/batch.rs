@@ -20,6 +20,7 @@ use crate::vocabulary::{DrinkHow, IceKind, Kind};
 
 use super::added::{AddedPart, WhyAdded, why_added};
 use super::glass::drink;
+use super::poured_out::{BatchLine, lines};
 
 /// A batch of a drink.
 #[derive(Clone, Debug)]
@@ -140,7 +141,7 @@ pub fn batch(
     let is_tasted = water.is_some_and(|water| !water.weighed && water.alike.is_none());
     // how much is poured for a guest, and how much water that is of it, is known once it is solved; the card says both
     let written = |said: Option<SaidOfBatch<'_>>, found: &mut Vec<Diagnostic>| {
-        let text = text(card, &bottled, water_g, glasses, store, said);
+        let text = text(card, &lines(&bottled, &one), water_g, glasses, store, said);
         let file = format!("{}.toml", card_name(card)).into();
         let (read, of_text) = card::read_by(file, text.as_str().into(), &house.customs());
         found.extend(of_text);
@@ -172,7 +173,7 @@ pub fn batch(
         pour,
         water_g,
         water_range_g,
-        weighed_alike: water.and_then(|water| Some(water.alike?.0.drinks)),
+        weighed_alike: water.and_then(|water| Some(water.alike?.drinks)),
         abv_with_most_water_pct,
         at_service,
         blended_with_g,
@@ -272,20 +273,21 @@ fn worked(card: &Card, is_shaken_up: bool, ice_water: Option<&IceWater>) -> Opti
 
 fn text(
     card: &Card,
-    bottled: &[&SolvedPart],
+    bottled: &[BatchLine],
     water_g: f64,
     glasses: f64,
     store: Option<&Store>,
     said: Option<SaidOfBatch<'_>>,
 ) -> String {
     let grams = |g: f64| quoted(&format!("{:.1} g", g * glasses));
-    let line = |part: &&SolvedPart| match part.label == part.of {
+    let line = |part: &BatchLine| match part.label == part.of {
         true => format!("{} = {}\n", key(&part.label), grams(part.mass_g)),
         false => format!("{} = {{ of = {}, amount = {} }}\n", key(&part.label), quoted(&part.of), grams(part.mass_g)),
     };
     let mut out = format!("name   = {}\n", quoted(&card_name(card)));
     out.push_str("class  = \"bottled drink\"\n");
     out.push_str(&format!("source = {}\n", quoted(&format!("{} of {}", glasses_text(glasses), card.name.value))));
+    out.push_str(&format!("pours  = {}\n", quoted(&card.name.value)));
     out.push_str("steps  = [\"Weigh all parts together, stir until clear, bottle and label.\"]\n");
     out.extend(said.iter().map(|said| format!("for_a_guest = {}\n", quoted(said.for_a_guest))));
     if !card.process.is_empty() {

@@ -5,12 +5,11 @@ pub mod batch;
 mod bottles;
 pub mod figures;
 pub mod glass;
+mod poured_out;
 pub mod swapped;
-mod weighed;
 
 pub use batch::{DrinkBatch, Slush, batch, ice_share};
 pub use bottles::bottles_to_state;
 pub use figures::Figures;
 pub use glass::{Glass, GlassCost, glass};
 pub use swapped::{GlassSwap, swap_in_glass};
-pub use weighed::house_weighed;

@@ -107,6 +107,11 @@ impl LotState {
         }
     }
 
+    /// Whether more went into others than it was, in whole grams: some of that was of another lot.
+    pub(super) fn is_overdrawn(&self) -> bool {
+        self.recorded.mass_g > 0.0 && self.into_lots_g.round() > self.recorded.mass_g.round()
+    }
+
     /// What is wrong with it itself.
     fn own_fault(&self) -> Option<PulledFor> {
         let grew = self.growth.map(|(on, sign)| PulledFor::Growth { sign, on });

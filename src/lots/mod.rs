@@ -5,6 +5,7 @@
 //! file. Nothing is ever changed or removed: a correction is an event that withdraws another. `files` alone opens them.
 
 pub mod again;
+mod ahead;
 mod below_growth;
 pub mod book;
 pub mod cause;
@@ -30,6 +31,8 @@ pub mod untold;
 
 /// The folder of the book, beside the cards.
 pub const FOLDER: &str = "lots";
+
+pub(crate) use parts::more_than_is_left;
 
 pub use book::{LotBook, LotStanding, LotState};
 pub use event::{Event, Happened, PartFrom, PartUsed, Recorded, Taste};

@@ -31,6 +31,8 @@ pub struct AskedProduct {
 struct MadeOf {
     product: String,
     parts: Vec<String>,
+    /// The drink that it is bottled of, by its folded name.
+    pours: Option<String>,
 }
 
 /// The products of a house that have no lot on the book.
@@ -47,7 +49,8 @@ impl NotOnBook {
             let settled = aim::with_product(name, house, &mut Vec::new());
             let card = settled.as_ref().and_then(|house| house.chosen(name)).unwrap_or(&read);
             let parts = card.all_parts().map(|(_, part)| part.of.value.clone()).collect();
-            (!card.is_drink()).then(|| MadeOf { product: name.to_owned(), parts })
+            let pours = card.pours.as_deref().map(fold);
+            (!card.is_drink()).then(|| MadeOf { product: name.to_owned(), parts, pours })
         };
         let names = house.cards().map(|card| card.name.as_str());
         Self(names.filter(|name| !on_book.contains(&fold(name))).filter_map(made_of).collect())
@@ -65,7 +68,10 @@ impl NotOnBook {
             });
             let Some((of, made_with)) = next else { return asked };
             let folded = fold(&of.product);
-            let has_it = |drink: &&ListedDrink<'_>| products(drink).contains(&folded);
+            let has_it = |drink: &&ListedDrink<'_>| {
+                let products = products(drink);
+                [Some(&folded), of.pours.as_ref()].into_iter().flatten().any(|name| products.contains(name))
+            };
             asked.push(AskedProduct {
                 product: of.product.clone(),
                 made_with: made_with.clone(),

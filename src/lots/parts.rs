@@ -62,7 +62,7 @@ pub(super) fn parts_used(
         };
         found.extend(only.map(|only| is_assumed(part, only)));
         found.extend(wrong_part(part, &from, book, request.made));
-        found.extend(more_than_is_left(part, &from, book));
+        found.extend(more_than_is_left(&part.label, part.mass_g, &from, book));
         if dated && !matches!(from, PartFrom::Lot(_) | PartFrom::Day(_)) {
             let codes: Vec<&str> = lots.iter().map(|lot| lot.lot.as_str()).collect();
             let open = match codes.as_slice() {
@@ -150,12 +150,13 @@ fn wrong_part(part: &SolvedPart, from: &PartFrom, book: &LotBook, made: NaiveDat
 }
 
 /// More than the book knows to be left, in whole grams, is asked about: another lot may have been meant.
-fn more_than_is_left(part: &SolvedPart, from: &PartFrom, book: &LotBook) -> Option<Diagnostic> {
+pub(crate) fn more_than_is_left(label: &str, used_g: f64, from: &PartFrom, book: &LotBook) -> Option<Diagnostic> {
     let PartFrom::Lot(code) = from else { return None };
     let lot = book.lot(code).filter(|lot| lot.standing == LotStanding::InUse)?;
-    let (used, left, label) = (part.mass_g.round(), lot.left_g()?.round(), &part.label);
+    let (used, left) = (used_g.round(), lot.left_g()?.round());
     let title = format!("`{label}`: {used} g are more than lot {code} has left by the book: {left} g");
-    let help = format!("was another lot in it as well, or in its place? --part \"{label}=LOT\" names it");
+    let help =
+        "was another lot in it as well, or in its place? As long as nobody says, any lot of it that was there may be";
     (used > left).then(|| Diagnostic::warning(Code::MoreThanLeft, title).help(help))
 }
 

@@ -6,11 +6,14 @@ use std::collections::{BTreeSet, HashMap};
 use chrono::NaiveDate;
 use serde::Serialize;
 
+use super::ahead::poured_as;
 use super::book::{LotStanding, LotState};
 use super::recall::Chain;
+use crate::house::House;
 use crate::menu::ListedDrink;
 use crate::plan::Uses;
 use crate::solver::resolve::Material;
+use crate::solver::{InnerCard, Solved};
 use crate::spelling::fold;
 
 /// A drink that may have had it.
@@ -31,10 +34,13 @@ pub struct PouredDrink {
 }
 
 /// The drinks that pour a lot, one that it went into, or one that may hold it, in the order of the menu.
-pub fn poured(chain: &Chain<'_>, drinks: &[ListedDrink<'_>], on: NaiveDate) -> Vec<PouredDrink> {
+pub fn poured(chain: &Chain<'_>, drinks: &[ListedDrink<'_>], house: &House, on: NaiveDate) -> Vec<PouredDrink> {
     let mut by_product: HashMap<String, Vec<&LotState>> = HashMap::new();
     for lot in [chain.lot].into_iter().chain(chain.into.iter().chain(&chain.perhaps).copied()) {
-        by_product.entry(fold(&lot.recorded.product)).or_default().push(lot);
+        let product = &lot.recorded.product;
+        for name in poured_as(product, house).into_iter().chain([fold(product)]) {
+            by_product.entry(name).or_default().push(lot);
+        }
     }
     let of = |drink: &ListedDrink<'_>| {
         let products = products(drink);
@@ -57,17 +63,32 @@ pub fn poured(chain: &Chain<'_>, drinks: &[ListedDrink<'_>], on: NaiveDate) -> V
     drinks.iter().filter_map(of).collect()
 }
 
-/// What is poured into the glass itself or put on it, by its folded name: what went into that before has a lot of its own.
+/// The drink itself, for what was bottled ahead of it, and what is poured into the glass or put on it, by their folded names: what
+/// went into that before has a lot of its own.
 pub(super) fn products(listed: &ListedDrink<'_>) -> BTreeSet<String> {
-    let drink = &listed.glass.solved;
     let on_it = listed.glass.on_it.iter().map(|of| fold(&of.product));
-    let name = |what: &Material| match what {
-        Material::Ingredient(ingredient) => Some(fold(&ingredient.name)),
-        Material::Card(place) => drink.inner.get(*place).map(|inner| fold(&inner.card.name)),
-        Material::Stage(_) => None,
-    };
-    let goes_in = drink.parts().filter(|part| part.mass_g > 0.0);
-    goes_in.filter_map(|part| name(&part.found.what)).chain(on_it).collect()
+    let mut names: BTreeSet<String> = on_it.chain([fold(&listed.card.name.value)]).collect();
+    add_poured(&listed.glass.solved, &mut names);
+    names
+}
+
+/// A drink inside is no lot itself: what is poured into it is poured into the outer one.
+fn add_poured(drink: &Solved, names: &mut BTreeSet<String>) {
+    for part in drink.parts().filter(|part| part.mass_g > 0.0) {
+        match &part.found.what {
+            Material::Ingredient(ingredient) => {
+                names.insert(fold(&ingredient.name));
+            }
+            Material::Card(place) => {
+                let Some(InnerCard { card: inner, .. }) = drink.inner.get(*place) else { continue };
+                names.insert(fold(&inner.name));
+                if inner.card.is_drink() {
+                    add_poured(inner, names);
+                }
+            }
+            Material::Stage(_) => {}
+        }
+    }
 }
 
 fn a_week(sold: &Uses) -> u64 {

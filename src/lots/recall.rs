@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use chrono::NaiveDate;
 
 use super::FOLDER;
+use super::ahead::poured_as;
 use super::book::{LotBook, LotStanding, LotState};
 use super::cause::PulledFor;
 use super::event::PartFrom;
@@ -112,7 +113,12 @@ pub fn tell_pulled(book: &LotBook, house: &mut House) {
         let there = book.lots().filter(|lot| lot.standing == LotStanding::InUse && fold(&lot.recorded.product) == *key);
         let none_left = there.into_iter().all(is_pulled);
         if let [first, ..] = lots.as_slice() {
-            house.say_of(key, was_pulled(&first.lot.recorded.product, lots, none_left).in_file(&book_file));
+            let product = &first.lot.recorded.product;
+            let said = was_pulled(product, lots, none_left).in_file(&book_file);
+            // who is asked for the drink pours what was bottled of it
+            for name in poured_as(product, house).iter().chain([key]) {
+                house.say_of(name, said.clone());
+            }
         }
     }
 }

@@ -11,10 +11,12 @@ use crate::safety::Storage;
 use crate::shelf_life::calendar::Frozen;
 use crate::shelf_life::reason::Mark;
 use crate::shelf_life::{Draws, HouseQuality};
+use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
 use crate::solver::{Solved, solve};
 use crate::spelling::{fold, meant_or, nearest};
 use crate::units::degrees_celsius;
+use crate::units::display::grouped;
 
 use super::book::{LotBook, LotState};
 use super::event::{PartFrom, PartUsed, Recorded, UseBy};
@@ -52,6 +54,7 @@ pub fn record(
     found.extend(judged.unidentified.iter().map(assessment::IdentityQuestion::diagnostic));
     let frozen = into_the_freezer(&solved, house, &judged);
     let made = solved.bottled();
+    found.extend(request.weighed_g.and_then(|g| more_than_went_in(&solved, g)));
     let recorded = Recorded {
         product: solved.name.clone(),
         sheet: content_hash(&sheet.text()),
@@ -79,6 +82,21 @@ pub fn record(
         return (None, found);
     }
     (Some((recorded, sheet)), found)
+}
+
+/// A scale and a jug may be this far apart (ours).
+const WEIGHED_WITHIN: f64 = 0.02;
+
+/// A batch weighs no more than what went in: mostly its pan was on the scale.
+fn more_than_went_in(solved: &Solved, weighed_g: f64) -> Option<Diagnostic> {
+    let own = solved.parts().filter(|part| !matches!(part.found.what, Material::Stage(_)));
+    let went_in: f64 = own.map(|part| part.mass_g).sum();
+    let [weighed, all] = [weighed_g, went_in].map(|g| grouped(g, 0));
+    let title = format!("{weighed} g were weighed, and {all} g went in");
+    (weighed_g > went_in * (1.0 + WEIGHED_WITHIN)).then(|| {
+        Diagnostic::warning(Code::ReadingDiffers, title)
+            .help("was the pan or the bottle on the scale? Strike the line of the book, and weigh without it")
+    })
 }
 
 fn store_of(solved: &Solved, house: &House, wanted: Option<&str>, found: &mut Vec<Diagnostic>) -> Option<Store> {

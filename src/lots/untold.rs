@@ -29,9 +29,10 @@ impl<'a> Untold<'a> {
         let mut parts: HashMap<String, Vec<UntoldPart<'a>>> = HashMap::new();
         for lot in book.lots() {
             for part in &lot.recorded.parts {
-                let made = match part.from {
+                let made = match &part.from {
                     PartFrom::NotTold => None,
-                    PartFrom::Day(day) => Some(day),
+                    PartFrom::Day(day) => Some(*day),
+                    PartFrom::Lot(of) if book.lot(of).is_some_and(LotState::is_overdrawn) => None,
                     PartFrom::Lot(_) | PartFrom::Batch(_) => continue,
                 };
                 parts.entry(fold(&part.of)).or_default().push(UntoldPart { lot, made });

@@ -284,7 +284,7 @@ pub struct RecallView {
 
 impl RecallView {
     pub(crate) fn new(
-        house: Option<&str>,
+        house: &House,
         book: &LotBook,
         chain: &Chain<'_>,
         (drinks, not_on_book): (&[ListedDrink<'_>], &NotOnBook),
@@ -292,14 +292,14 @@ impl RecallView {
     ) -> Self {
         let views = |lots: &[&LotState]| lots.iter().map(|state| LotView::new(book, state, on)).collect();
         Self {
-            house: house.map(str::to_owned),
+            house: house.settings.name.clone(),
             on,
             lot: LotView::new(book, chain.lot, on),
             from: views(&chain.from),
             into: views(&chain.into),
             unknown: chain.unknown.clone(),
             perhaps: views(&chain.perhaps),
-            drinks: poured(chain, drinks, on),
+            drinks: poured(chain, drinks, house, on),
             ask: not_on_book.asked(chain, drinks),
             note: STANDING_NOTE,
         }
