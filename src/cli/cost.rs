@@ -111,7 +111,7 @@ fn question(args: &Args, customs: &Customs, found: &mut Vec<Diagnostic>) -> Cost
         today: Some(open::day("--today", args.today.as_deref(), found).unwrap_or_else(open::today)),
         bought: against.map(|price| BoughtBottle { price, abv_pct }),
         habits: Habits { weekly, life_days: life.map(|days| days as u32) },
-        sell: SellAsked { ml, at },
+        sell: SellAsked { ml, at, ..SellAsked::default() },
     }
 }
 

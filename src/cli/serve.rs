@@ -7,6 +7,7 @@ use crate::cost::{SellAsked, price};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::drinks;
 use crate::house::{self, House};
+use crate::menu;
 use crate::render;
 use crate::report::batch::{AheadAsked, DrinkBatchView};
 use crate::report::serve::{ServeReport, ServeView};
@@ -32,7 +33,7 @@ Example: forty of them ahead, bottled, in the freezer, as a card of their own
 pub(crate) struct Args {
     /// The drink's file, or its name
     drink: String,
-    /// What the guest pays, tax in it ("11 GBP"); by the house's margin if none is given
+    /// What the guest pays, tax in it ("11 GBP"); by the menu, else by the house's margin if none is given
     #[arg(long, value_name = "MONEY")]
     sell_at: Option<String>,
     /// Make so many glasses ahead
@@ -68,10 +69,20 @@ pub(crate) fn run(args: &Args) -> Reply {
     let at = argument(args.sell_at.as_deref(), "--sell-at \"11 GBP\"", price::amount, &mut found);
     let text = |report: &ServeReport| render::text::serve(report, super::page().with_full(args.full));
     open::card(&args.drink, &[], found).reply(args.json, text, |card, house, found| {
-        let sell = SellAsked { at, ..SellAsked::default() };
+        let sell = match at {
+            Some(_) => SellAsked { at, ..SellAsked::default() },
+            None => on_menu(card),
+        };
         let glass = drinks::glass(card, house, Some(open::today()), sell, found)?;
         Some(ServeView::new(card, &glass, house))
     })
+}
+
+/// What the menu beside the card asks for it; what is wrong with that `menu` says.
+fn on_menu(card: &Card) -> SellAsked {
+    let menu = open::beside(Path::new(&*card.file), open::MENU, &mut Vec::new());
+    menu.map(|source| menu::read(&source.text, &source.file, &mut Vec::new()).sells_at(&card.name.value))
+        .unwrap_or_default()
 }
 
 fn ahead(args: &Args, card: &Card, house: &House, glasses: f64, found: &mut Vec<Diagnostic>) -> Option<DrinkBatchView> {

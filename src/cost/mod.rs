@@ -29,7 +29,7 @@ pub use currency::{Currency, quantity, round};
 pub use each::{PerGram, per_gram};
 pub use line::{CostKind, CostLine};
 pub use price::{Price, PriceUnit, Tax};
-pub use selling::{SellAsked, SoldMeasure};
+pub use selling::{PricedBy, SellAsked, SoldMeasure};
 pub use selling::{Selling, sell};
 pub(crate) use stated::faults_of_prices;
 pub(crate) use usable::usable_kg_in_larder;

@@ -3,6 +3,7 @@
 //! The trade counts all three by what was poured: the ingredients. The work in a measure is told beside them.
 
 use rust_decimal::Decimal;
+use serde::Serialize;
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
@@ -72,6 +73,31 @@ pub struct SellAsked {
     pub ml: Option<f64>,
     /// What the guest pays for it, tax in it.
     pub at: Option<(Decimal, Currency)>,
+    /// Whether that stands on the menu.
+    pub by_menu: bool,
+}
+
+/// What sets the price of a glass.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum PricedBy {
+    /// It was asked about.
+    Asked,
+    /// The menu.
+    Menu,
+    /// What the house means to earn.
+    Margin,
+}
+
+impl SellAsked {
+    /// What the price that was asked about is.
+    pub(crate) fn priced_by(&self) -> PricedBy {
+        match self.at {
+            None => PricedBy::Margin,
+            Some(_) if self.by_menu => PricedBy::Menu,
+            Some(_) => PricedBy::Asked,
+        }
+    }
 }
 
 /// The price of a measure: what one leaves, or the one that leaves what the house means to earn.

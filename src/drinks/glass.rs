@@ -8,7 +8,7 @@ use rust_decimal::Decimal;
 use crate::assessment::dressed::{ProductOn, products_on};
 use crate::assessment::{Assessment, undated};
 use crate::card::Card;
-use crate::cost::{CostAsked, CostKind, Costing, SellAsked, SoldMeasure, cost_of, sell};
+use crate::cost::{CostAsked, CostKind, Costing, PricedBy, SellAsked, SoldMeasure, cost_of, sell};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::House;
 use crate::solver::target::volume_ml;
@@ -16,7 +16,6 @@ use crate::solver::{Melt, Options, Solved, solve};
 use crate::units::display::grouped;
 
 use super::figures::Figures;
-use super::weighed::solve_as_weighed;
 
 /// A drink as one guest gets it.
 #[derive(Clone, Debug)]
@@ -46,6 +45,8 @@ pub struct GlassCost {
     pub of_many: Costing,
     /// What it is sold for, and what stays.
     pub sold: Option<SoldMeasure>,
+    /// What sets that price.
+    pub priced_by: PricedBy,
 }
 
 /// Glasses that are costed together, so that the coin that a dash is rounded to does not count (ours).
@@ -61,8 +62,7 @@ pub fn glass(
 ) -> Option<Glass> {
     let solved = drink(card, house, found)?;
     let of = |melt| {
-        let alike = solved.ice_water.as_ref().and_then(|water| Some(water.alike?.0));
-        let options = Options { melt, alike, ..Options::default() };
+        let options = Options { melt, ..Options::default() };
         Figures::of(solve(card, house, &options).solved?.bottled())
     };
     let figures = Figures::of(solved.bottled()).or_else(|| {
@@ -106,7 +106,7 @@ pub fn drink(card: &Card, house: &House, found: &mut Vec<Diagnostic>) -> Option<
             .in_file(&card.file)
             .refused(found);
     }
-    let outcome = solve_as_weighed(card, house);
+    let outcome = solve(card, house, &Options::default());
     found.extend(outcome.diagnostics);
     let solved = outcome.solved.filter(|_| !any_error(found))?;
     // of a part the solver says it, where it looks it up
@@ -141,5 +141,5 @@ pub(super) fn glass_cost(
     let sold = sell(&costing, house, asked, &mut of_selling);
     found.extend(of_selling.into_iter().filter(|d| d.code != Code::NoPrice));
     let labour = costing.line(CostKind::Labour).and_then(|line| line.cost?.checked_div(Decimal::from(COSTED)));
-    Some(GlassCost { each, labour, of_many: costing, sold })
+    Some(GlassCost { each, labour, of_many: costing, sold, priced_by: asked.priced_by() })
 }

@@ -12,7 +12,7 @@ use crate::house::House;
 use crate::mixture::{Component, Mixture};
 use crate::safety::Caution;
 use crate::solver::resolve::Material;
-use crate::solver::{Solved, SolvedPart, not_on_card};
+use crate::solver::{Options, Solved, SolvedPart, not_on_card, solve};
 use crate::spelling::fold;
 use crate::units::jigger::step_ml;
 use crate::units::{literal, millilitres};
@@ -20,7 +20,6 @@ use crate::vocabulary::{Kind, MeasureSystem};
 
 use super::figures::Figures;
 use super::glass::{drink, glass_cost};
-use super::weighed::solve_as_weighed;
 
 /// A drink with another part in it.
 #[derive(Clone, Debug)]
@@ -199,7 +198,7 @@ fn with_part(card: &Card, house: &House, place: usize, new: Option<&str>, ml: f6
 }
 
 fn solved(card: &Card, house: &House, found: &mut Vec<Diagnostic>) -> Option<Solved> {
-    let outcome = solve_as_weighed(card, house);
+    let outcome = solve(card, house, &Options::default());
     // A name that the house has not got stands in no line of the card.
     let own = outcome.diagnostics.into_iter().map(|d| match d.code {
         Code::UnknownIngredient => Diagnostic { labels: Vec::new(), fix: None, ..d },

@@ -73,8 +73,8 @@ pub struct House {
 pub(crate) struct WeighedDrink {
     /// How it is made, and on what ice.
     pub made: (Option<DrinkHow>, Option<IceKind>),
-    /// Grams of water for each gram that met the ice.
-    pub share: f64,
+    /// The water that it gained, over the middle of what its balance of heat gives.
+    pub of_balance: f64,
 }
 
 impl Default for House {

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
-use crate::cost::{Currency, price};
+use crate::cost::{Currency, SellAsked, price};
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{self, FieldKind, FieldShape, Given, Hints, Laid, Layout, Value, layout};
 use crate::plan::Uses;
@@ -38,6 +38,13 @@ pub struct MenuDrink {
     pub share: Option<Spanned<f64>>,
 }
 
+impl MenuDrink {
+    /// What a guest pays for it, where the menu says so.
+    pub(crate) fn sells_at(&self) -> SellAsked {
+        SellAsked { at: self.price.map(|price| price.value), by_menu: true, ..SellAsked::default() }
+    }
+}
+
 /// An event, as it is written.
 #[derive(Clone, Debug, Default)]
 pub struct Occasion {
@@ -54,6 +61,13 @@ pub struct Occasion {
 }
 
 impl Menu {
+    /// What a guest pays for a drink, where it stands on the menu with a price.
+    pub(crate) fn sells_at(&self, name: &str) -> SellAsked {
+        let key = fold(name);
+        let own = self.drinks.iter().find(|drink| fold(&drink.name.value) == key);
+        own.map(MenuDrink::sells_at).unwrap_or_default()
+    }
+
     /// Whether it says of anything how much goes: every week, or at an event.
     pub(crate) fn takes_anything(&self) -> bool {
         self.event.is_some() || self.drinks.iter().any(|drink| drink.sold.is_some())

@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 
 use crate::aim::{self, Chosen};
 use crate::card::Card;
-use crate::cost::{CostKind, SellAsked, entries_to_price};
+use crate::cost::{CostKind, entries_to_price};
 use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::drinks::{Glass, glass};
 use crate::house::House;
@@ -39,7 +39,7 @@ pub fn listed<'a>(
     let of = |written: &'a MenuDrink| {
         let mut own = Vec::new();
         let made = opened(written, house, &mut own);
-        let sell = SellAsked { at: written.price.map(|price| price.value), ..SellAsked::default() };
+        let sell = written.sells_at();
         let glass = made.as_ref().and_then(|(card, house)| glass(card, house, today, sell, &mut own));
         // what has no price is said once of all drinks
         own.retain(|said| said.code != Code::NoPrice || said.severity == Severity::Error);

@@ -87,9 +87,9 @@ impl PageCard {
 
     /// One guest's glass of a drink.
     #[cfg(feature = "cli")]
-    pub(crate) fn served(&self, today: NaiveDate) -> ServeReport {
+    pub(crate) fn served(&self, sell: SellAsked, today: NaiveDate) -> ServeReport {
         self.report(&Options::default(), |card, house, found| {
-            let glass = glass(card, house, Some(today), SellAsked::default(), found)?;
+            let glass = glass(card, house, Some(today), sell, found)?;
             Some(ServeView::new(card, &glass, house))
         })
     }

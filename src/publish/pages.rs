@@ -7,6 +7,7 @@ use chrono::NaiveDate;
 
 use crate::assessment::most;
 use crate::card::Card;
+use crate::cost::SellAsked;
 use crate::diagnostic::{Diagnostic, Severity, Topic};
 use crate::house::{self, House, SourceFile};
 use crate::lots::LotBook;
@@ -69,9 +70,12 @@ impl Pages {
     pub(crate) fn take(&mut self, of: &OpenedHouse, asked: PageWith, found: &mut Vec<Diagnostic>) {
         let first = self.entries.len();
         let pulled = pulled(&of.book);
+        // what is wrong with it stands on its own page
+        let read = |source: &SourceFile| menu::read(&source.text, &source.file, &mut Vec::new());
+        let menu = of.menu.as_ref().map(read).unwrap_or_default();
         for (name, card) in &of.cards {
             let names = within(name, card, of);
-            self.card((name, card), &names, &pulled, asked, found);
+            self.card((name, card), &names, &pulled, (asked, menu.sells_at(name)), found);
         }
         if let Some(source) = &of.menu {
             self.menu(source, (&of.house, first), &pulled, asked, found);
@@ -108,7 +112,7 @@ impl Pages {
         (name, card): (&str, &PageCard),
         names: &BTreeSet<String>,
         pulled: &[PulledLot<'_>],
-        asked: PageWith,
+        (asked, sell): (PageWith, SellAsked),
         found: &mut Vec<Diagnostic>,
     ) {
         // what is wrong stands on the page of the card; here it is said that something is
@@ -116,7 +120,7 @@ impl Pages {
         found.extend(wrong.map(|d| Diagnostic { severity: Severity::Warning, ..d.clone() }));
         let lots: Vec<_> = pulled.iter().filter(|of| names.contains(&fold(&of.lot.recorded.product))).collect();
         if card.card.as_ref().is_some_and(Card::is_drink) {
-            let report = card.served(asked.today).of_product(Some(name));
+            let report = card.served(sell, asked.today).of_product(Some(name));
             let stops = report.answer().is_none_or(|view| view.stops() || !view.unidentified.is_empty());
             let id = self.add(PageKind::Drink, name, stops, &lots, page::glass(&report, asked.with_costs));
             self.carry(PageKind::Drink, id, card, asked);
@@ -188,9 +192,7 @@ impl Pages {
         let mut places = Vec::new();
         for line in board.answer().iter().flat_map(|view| &view.lots) {
             let chain = chain(book, &line.lot);
-            let view = chain.map(|chain| {
-                RecallView::new(house.settings.name.as_deref(), book, &chain, (&drinks, &not_on_book), asked.today)
-            });
+            let view = chain.map(|chain| RecallView::new(house, book, &chain, (&drinks, &not_on_book), asked.today));
             let report = Report::new(view, &[], |_| None).of_product(Some(&line.lot));
             let lots: Vec<_> = pulled.iter().filter(|of| of.lot.lot == line.lot).collect();
             places.push((line.lot.clone(), self.add(PageKind::Lot, &line.lot, false, &lots, page::lot(&report))));

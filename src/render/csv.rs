@@ -124,8 +124,22 @@ pub fn menu_csv(menu: &MenuView) -> String {
         "minutes",
         "earns_a_minute",
     ];
-    let held =
-        ["currency", "ml", "ml_least", "ml_most", "abv", "abv_least", "abv_most", "uk_units", "kcal", "left_out"];
+    let held = [
+        "currency",
+        "ml",
+        "ml_least",
+        "ml_most",
+        "abv",
+        "abv_least",
+        "abv_most",
+        "uk_units",
+        "uk_units_least",
+        "uk_units_most",
+        "kcal",
+        "kcal_least",
+        "kcal_most",
+        "left_out",
+    ];
     let heads: Vec<&str> = figures.into_iter().chain(held).chain(allergens).collect();
     let rows = menu.drinks.iter().map(|drink| {
         let coins = |money: Option<Money>| money.map(Money::coins).unwrap_or_default();
@@ -149,7 +163,11 @@ pub fn menu_csv(menu: &MenuView) -> String {
             number(drink.abv_range_pct.0),
             number(drink.abv_range_pct.1),
             number(drink.figures.uk_units),
+            number(drink.uk_units_range.0),
+            number(drink.uk_units_range.1),
             number(drink.figures.kcal),
+            number(drink.kcal_range.0),
+            number(drink.kcal_range.1),
         ];
         let cells = cells.into_iter().chain([String::new()]);
         let marks = drink.matrix.iter().map(|row| match row.mark {

@@ -77,6 +77,9 @@ pub struct MenuDrinkView {
     pub(crate) abv_range_pct: (f64, f64),
     /// With the least and with the most of it, ml.
     pub(crate) volume_range_ml: (f64, f64),
+    /// Ends that lie apart only where what is poured has itself more or less water.
+    pub(crate) uk_units_range: (f64, f64),
+    pub(crate) kcal_range: (f64, f64),
     #[serde(flatten)]
     pub(crate) allergens: AllergenView,
     /// How each allergen of the lists stands to it.
@@ -230,7 +233,10 @@ impl MenuDrinkView {
         let earns = selling.and_then(|selling| selling.net.checked_sub(each?));
         let minutes = drink.card.labour.map(|labour| labour.value.get::<minute>());
         let a_minute = minutes.and_then(quantity).and_then(|minutes| earns?.checked_div(minutes));
-        let (dry, wet) = (range.0.abv_pct, range.1.abv_pct);
+        let ends = |of: fn(&Figures) -> f64| {
+            let (dry, wet) = (of(&range.0), of(&range.1));
+            (dry.min(wet), dry.max(wet))
+        };
         Self {
             of: drink.card.name.value.clone(),
             price: written.or_else(by_margin),
@@ -243,8 +249,10 @@ impl MenuDrinkView {
             minutes,
             earns_a_minute: a_minute.and_then(money),
             figures: *figures,
-            abv_range_pct: (dry.min(wet), dry.max(wet)),
-            volume_range_ml: (range.0.volume_ml, range.1.volume_ml),
+            abv_range_pct: ends(|f| f.abv_pct),
+            volume_range_ml: ends(|f| f.volume_ml),
+            uk_units_range: ends(|f| f.uk_units),
+            kcal_range: ends(|f| f.kcal),
             allergens: AllergenView::from(judged),
             matrix: rows.iter().map(|&allergen| MarkView { allergen, mark: mark(allergen, judged) }).collect(),
             cautions: CautionView::parted(&judged.cautions).0,

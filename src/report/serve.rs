@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::assessment::{AllergenLists, Assessment, IdentityQuestion};
 use crate::card::Card;
-use crate::cost::{CostKind, Currency, SoldMeasure};
+use crate::cost::{CostKind, Currency, PricedBy, SoldMeasure};
 use crate::drinks::{Figures, Glass, GlassCost, bottles_to_state};
 use crate::house::House;
 use crate::safety::STANDING_NOTE;
@@ -108,6 +108,8 @@ pub(crate) struct GlassCostView {
     pub(crate) labour: Option<Money>,
     /// What has no price, with why.
     pub(crate) missing: Vec<String>,
+    /// What sets the price.
+    pub(crate) priced_by: PricedBy,
     pub(crate) sells_at: Option<Money>,
     pub(crate) sells_at_before_tax: Option<Money>,
     pub(crate) gross_profit: Option<ShareOfMoney>,
@@ -202,7 +204,7 @@ impl IceWaterView {
             at_c: water.at_c,
             assumed: water.assumed.clone(),
             warm: water.warm.clone(),
-            house_weighed: water.alike.map(|(alike, _)| alike),
+            house_weighed: water.alike,
             outside_balance_g: water.beyond_balance(),
         }
     }
@@ -225,6 +227,7 @@ impl From<&GlassCost> for GlassCostView {
             without_labour: costing.without_labour,
             labour: cost.labour.map(money),
             missing: missing.collect(),
+            priced_by: cost.priced_by,
             sells_at: selling.and_then(|s| s.with_tax).map(money),
             sells_at_before_tax: selling.map(|s| money(s.net)),
             gross_profit: selling.map(|s| ShareOfMoney(s.gross_profit)),

@@ -51,10 +51,10 @@ pub struct IceWater {
     pub assumed: Vec<String>,
     /// How warm what goes in warm was taken to be, where the card does not say it.
     pub warm: Vec<String>,
-    /// What of the drink met the ice, grams: without what goes in behind it.
-    pub met_g: f64,
-    /// What the house weighed of drinks made alike, where that set it, with the least and the most by the balance of heat.
-    pub alike: Option<(WeighedAlike, (f64, f64))>,
+    /// What the house weighed of drinks made alike, where that set it.
+    pub alike: Option<WeighedAlike>,
+    /// The least and the most by the balance of heat.
+    pub balance_g: (f64, f64),
 }
 
 /// What the house weighed of its drinks that are made alike, brought to as much as one of them pours.
@@ -70,14 +70,29 @@ pub struct WeighedAlike {
     pub most_g: f64,
 }
 
+/// No way of making a drink is this many times beyond what its ice can give or must give (ours).
+const FAR_OFF: f64 = 2.0;
+
 impl IceWater {
     /// What the part is called.
     pub(crate) const LABEL: &str = "water from ice";
 
     /// Whether what was weighed of drinks made alike lies beyond what the balance of heat allows, with what that is.
     pub(crate) fn beyond_balance(&self) -> Option<(f64, f64)> {
-        let (_, balance) = self.alike?;
+        self.alike?;
+        let balance = self.balance_g;
         (self.most_g < balance.0 || self.least_g > balance.1).then_some(balance)
+    }
+
+    /// Whether it was weighed, and lies so far beyond the balance of heat that another thing was weighed, or written.
+    pub(crate) fn is_implausible(&self) -> bool {
+        let (least, most) = self.balance_g;
+        self.weighed && (self.grams < least / FAR_OFF || self.grams > most * FAR_OFF)
+    }
+
+    /// The middle of what the balance of heat gives.
+    pub(super) fn middle_g(&self) -> f64 {
+        0.5 * (self.balance_g.0 + self.balance_g.1)
     }
 }
 

@@ -236,8 +236,8 @@ fn a_pasteurised_egg_is_not_called_raw() {
     }
 }
 
-/// By hand: 30 g of water on 100 g poured and 33 g on 100 g, so 31.5 g on 100 g, and half of that on half as much. A stirred
-/// drink, one on other ice and one of which nothing was weighed teach nothing.
+/// By hand: 30 g of water and 33 g where the balance of heat gives as much to both, so 31.5 g over its middle, and as much over
+/// the middle of another drink. A stirred drink, one on other ice and one of which nothing was weighed teach nothing.
 #[test]
 fn what_the_house_weighed_of_drinks_made_alike_is_said() {
     let drink = |name: &str, how: &str, rest: &str, grams: u32| {
@@ -254,15 +254,22 @@ fn what_the_house_weighed_of_drinks_made_alike_is_said() {
     let of = |text: &str| {
         let (card, found) = stillroom::card::read("own.toml".into(), text.into());
         let solved = drinks::glass::drink(&card.unwrap(), &house, &mut Vec::new());
-        drinks::house_weighed(&solved.unwrap_or_else(|| panic!("{found:?}")), &house)
+        solved.unwrap_or_else(|| panic!("{found:?}")).ice_water.unwrap()
     };
-    let own = of(&drink("Own", "shaken", "", 50)).unwrap();
-    assert_eq!(own.drinks, 2);
-    for (is, hand) in [(own.middle_g, 15.75), (own.least_g, 15.0), (own.most_g, 16.5)] {
-        assert!((is - hand).abs() < 1e-6, "{own:?}");
+    let middle = |(least, most): (f64, f64)| 0.5 * (least + most);
+    let taught = middle(of(&drink("Own", "shaken", "water = \"10 g\"", 100)).balance_g);
+    for grams in [50, 100] {
+        let water = of(&drink("Own", "shaken", "", grams));
+        let own = water.alike.unwrap();
+        assert_eq!(own.drinks, 2);
+        let hand = |weighed: f64| weighed / taught * middle(water.balance_g);
+        for (is, hand) in [(own.middle_g, hand(31.5)), (own.least_g, hand(30.0)), (own.most_g, hand(33.0))] {
+            assert!((is - hand).abs() < 1e-6, "{own:?}");
+        }
+        assert!(grams == 50 || (own.middle_g - 31.5).abs() < 1e-9, "one that is poured as they are has what they have");
     }
-    assert_eq!(of(&drink("Own", "thrown", "", 50)), None);
-    assert_eq!(of(&drink("Own", "shaken", "water = \"10 g\"", 50)), None);
+    assert_eq!(of(&drink("Own", "thrown", "", 50)).alike, None);
+    assert_eq!(of(&drink("Own", "shaken", "water = \"10 g\"", 50)).alike, None);
 }
 
 /// Nobody weighs a garnish or the rim of a glass, and both reach the guest.

@@ -195,3 +195,35 @@ fn weighings_that_cannot_be_are_refused() {
         assert!(page.is_empty() && said.contains("error["), "{ice}: {page}{said}");
     }
 }
+
+/// By hand: 60 g of an inner drink with 10 to 60 g of water in 110 to 160 g of it hold 13.6 to 9.4 ml of alcohol.
+#[test]
+fn a_drink_in_a_drink_has_two_ends_of_units() {
+    let inner = "name = \"Inner\"\nhow = \"shaken\"\n[parts]\n\"house rum\" = \"50 ml\"\n[ice]\ngrams = \"300 g\"\n";
+    let outer = "name = \"Outer\"\nhow = \"built\"\nwater = \"0 g\"\n[parts]\nInner = \"60 ml\"\n";
+    let kitchen = house("", &[("inner", inner), ("outer", outer)]);
+    kitchen.write("menu.toml", "[drink.Inner]\n[drink.Outer]\n");
+    let page = json(&kitchen, &["serve", "outer.toml"]);
+    let ends = |what: &str| ["with_least_water", "with_most_water"].map(|end| page[end][what].as_f64().unwrap());
+    let [dry, wet] = ends("uk_units");
+    let [strong, weak] = ends("abv_pct");
+    assert!(dry > wet * 1.1 && (dry / strong - wet / weak).abs() < 1e-3 * dry / strong, "{page}");
+    assert!(told(&kitchen, &["serve", "outer.toml"]).contains(&format!("= {wet:.2} to {dry:.2} UK units")));
+    let menu = json(&kitchen, &["menu", "."]);
+    let units = |of| row(&menu["drinks"], of)["uk_units_range"].clone();
+    assert_eq!(units("Outer"), serde_json::json!([wet, dry]));
+    let [low, high] = [0, 1].map(|end| units("Inner")[end].as_f64().unwrap());
+    assert!(high - low < 1e-9, "the ice of a drink takes no alcohol away: {menu}");
+    assert!(told(&kitchen, &["menu", "."]).contains(&format!("{wet:.2} to {dry:.2}")), "{menu}");
+}
+
+/// What is asked wrongly is all that is wrong: the syrup in it is chosen by its own aim.
+#[test]
+fn a_wrong_question_finds_no_fault_in_what_is_chosen() {
+    let cordial = "name = \"Cordial\"\n[parts]\n\"lime juice\" = \"400 g\"\n\"white sugar\" = \"as needed\"\nwater = \"100 g\"\n\
+                   [target]\nbrix = \"at least 40 °Bx\"\n[aim]\nleast = \"waste\"\n";
+    let gimlet = "name = \"Gimlet\"\nhow = \"shaken\"\n[parts]\n\"house rum\" = \"50 ml\"\nCordial = \"20 ml\"\n";
+    let kitchen = house("", &[("cordial", cordial), ("gimlet", gimlet)]);
+    let (_, said) = run(&kitchen, &["serve", "gimlet.toml", "--make", "0"]);
+    assert_eq!(said.matches("error[").count(), 1, "{said}");
+}

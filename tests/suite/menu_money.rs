@@ -66,6 +66,24 @@ fn a_price_by_the_margin_of_the_house_is_by_what_is_poured() {
     assert_eq!(cell(&table(&kitchen), "price"), "7.50");
 }
 
+/// One glass has one price: the menu's where it stands on it, else by the margin of the house.
+#[test]
+fn a_glass_is_served_at_the_price_of_the_menu() {
+    let kitchen = bar("labour = \"15.00 GBP / h\"\npour_cost = \"20 %\"\n", "");
+    let serve = |arguments: &[&str]| {
+        let page = run(&kitchen, &[&["serve", "rum.toml", "--json"], arguments].concat());
+        let cost = serde_json::from_str::<Value>(&page).unwrap_or_else(|why| panic!("{why}: {page}"))["cost"].clone();
+        let price = ["sells_at", "sells_at_before_tax"].iter().find_map(|key| cost[key].as_str());
+        (price.unwrap_or_else(|| panic!("{cost}")).to_owned(), cost["priced_by"].as_str().unwrap().to_owned())
+    };
+    let is = |at: &str, by: &str| (at.to_owned(), by.to_owned());
+    kitchen.write("menu.toml", "[drink.\"Rum\"]\n");
+    assert_eq!(serve(&[]), is("7.50", "margin"));
+    kitchen.write("menu.toml", "[drink.\"Rum\"]\nprice = \"9.00 GBP\"\n");
+    assert_eq!(serve(&[]), is("9.00", "menu"));
+    assert_eq!(serve(&["--sell-at", "8 GBP"]), is("8.00", "asked"));
+}
+
 /// Where nobody says what an hour costs the work is marked as missing.
 #[test]
 fn missing_work_is_marked() {

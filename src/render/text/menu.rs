@@ -119,12 +119,12 @@ pub(in crate::render) fn of_money(menu: &MenuView) -> [String; 2] {
 pub(in crate::render) fn in_the_glass(menu: &MenuView, named: impl Fn(usize, &str) -> String) -> Vec<Vec<String>> {
     let mut rows = vec![row(&["", "% vol", "UK units", "kcal"])];
     rows.extend(menu.drinks.iter().enumerate().map(|(place, drink)| {
-        let (low, high) = drink.abv_range_pct;
+        let range = |(low, high), decimals| span(low, high, decimals);
         vec![
             named(place, &drink.of),
-            span(low, high, 1),
-            grouped(drink.figures.uk_units, 2),
-            grouped(drink.figures.kcal, 0),
+            range(drink.abv_range_pct, 1),
+            range(drink.uk_units_range, 2),
+            range(drink.kcal_range, 0),
         ]
     }));
     rows

@@ -1,9 +1,10 @@
 //! One guest's glass: what is poured, what it holds, whom to tell what, what it costs.
 
+use crate::cost::PricedBy;
 use crate::drinks::Figures;
 use crate::report::caution::{CautionView, waiting};
 use crate::report::serve::{GlassCostView, IceWaterView, PouredView, ServeReport, ServeView};
-use crate::units::display::{grouped, percent_text, short, span};
+use crate::units::display::{percent_text, short, span};
 
 use super::page::Page;
 use super::table::{self, wrapped};
@@ -98,29 +99,37 @@ pub(super) fn weighed_alike(drinks: usize) -> String {
     format!("as the house weighed {drinks} {} made alike", if drinks == 1 { "drink" } else { "drinks" })
 }
 
+/// Columns that are left beside what a line is called, on a page of 60.
+const WIDEST: usize = 43;
+
 pub(in crate::render) fn holds(view: &ServeView) -> Vec<(&'static str, String)> {
-    let Figures { alcohol_g, uk_units, us_standard_drinks, sugar_g, acid_g, kcal, kj, .. } = view.figures;
     let (dry, wet) = (&view.with_least_water, &view.with_most_water);
-    let g_l = |of: fn(&Figures) -> f64, decimals| span(of(dry), of(wet), decimals);
-    let acid = acid_g.map_or_else(
-        || "not known".to_owned(),
-        |g| format!("{} g, {} g/L", grouped(g, 1), g_l(|f| f.acid_g_l.unwrap_or(f64::NAN), 0)),
-    );
-    vec![
-        ("in the glass", format!("{} ml at {} %", g_l(|f| f.volume_ml, 0), g_l(|f| f.abv_pct, 1))),
-        (
-            "alcohol",
-            format!(
-                "{} g = {} UK units = {} US drinks",
-                grouped(alcohol_g, 1),
-                grouped(uk_units, 2),
-                grouped(us_standard_drinks, 2)
-            ),
-        ),
-        ("sugar", format!("{} g, {} g/L", grouped(sugar_g, 1), g_l(|f| f.sugar_g_l, 0))),
+    // only of what pours a drink that is watered itself do all of them have two ends
+    let range = |of: fn(&Figures) -> f64, decimals| span(of(dry), of(wet), decimals);
+    let acid = match view.figures.acid_g {
+        Some(_) => {
+            let known = |of: Option<f64>| of.unwrap_or(f64::NAN);
+            let (g, g_l) = ((known(dry.acid_g), known(wet.acid_g)), (known(dry.acid_g_l), known(wet.acid_g_l)));
+            format!("{} g, {} g/L", span(g.0, g.1, 1), span(g_l.0, g_l.1, 0))
+        }
+        None => "not known".to_owned(),
+    };
+    let alcohol = format!("{} g", range(|f| f.alcohol_g, 1));
+    let units = format!("= {} UK units", range(|f| f.uk_units, 2));
+    let us = format!("= {} US drinks", range(|f| f.us_standard_drinks, 2));
+    let mut rows = vec![("in the glass", format!("{} ml at {} %", range(|f| f.volume_ml, 0), range(|f| f.abv_pct, 1)))];
+    let in_one = format!("{alcohol} {units} {us}");
+    if in_one.chars().count() <= WIDEST {
+        rows.push(("alcohol", in_one));
+    } else {
+        rows.extend([("alcohol", alcohol), ("", units), ("", us)]);
+    }
+    rows.extend([
+        ("sugar", format!("{} g, {} g/L", range(|f| f.sugar_g, 1), range(|f| f.sugar_g_l, 0))),
         ("acid", acid),
-        ("energy", format!("{} kcal, {} kJ", grouped(kcal, 0), grouped(kj, 0))),
-    ]
+        ("energy", format!("{} kcal, {} kJ", range(|f| f.kcal, 0), range(|f| f.kj, 0))),
+    ]);
+    rows
 }
 
 fn costs(of: &GlassCostView) -> String {
@@ -142,8 +151,13 @@ pub(in crate::render) fn cost(cost: &GlassCostView) -> String {
     {
         let share = |share: rust_decimal::Decimal| percent_text(share.try_into().unwrap_or(f64::NAN));
         let tax = if cost.sells_at.is_some() { "with" } else { "before" };
+        let by = match cost.priced_by {
+            PricedBy::Asked => "",
+            PricedBy::Menu => " by the menu",
+            PricedBy::Margin => " by the house's margin",
+        };
         said = format!(
-            "{said}; sells at {} {tax} tax: gross {}, pour cost {} (ingredients only)",
+            "{said}; sells at {} {tax} tax{by}: gross {}, pour cost {} (ingredients only)",
             price.coins(),
             share(profit.0),
             share(pour.0)

@@ -14,7 +14,7 @@ use super::super::explain::reach::SolveError;
 use super::super::resolve::FoundPart;
 use super::super::stage::{Feed, Shares};
 use super::super::target::TargetValue;
-use super::super::{InnerCard, Solved, WeighedAlike};
+use super::super::{InnerCard, Solved};
 
 /// How large a batch is asked for, over what the card says.
 #[derive(Clone, Debug, PartialEq)]
@@ -50,8 +50,8 @@ pub struct Options {
     pub set: Vec<TargetValue>,
     /// The water from the ice of a drink.
     pub melt: Melt,
-    /// What the house weighed of drinks made alike, where it counts before the balance of heat.
-    pub alike: Option<WeighedAlike>,
+    /// Whether the water from ice follows the balance of heat alone, and not what the house weighed of drinks made alike.
+    pub by_balance: bool,
 }
 
 impl Options {
@@ -113,8 +113,8 @@ pub(super) struct Cook<'a> {
     /// The cards that were solved so far: the index of the next.
     pub solved: usize,
     pub found: Vec<Diagnostic>,
-    /// The water from the ice of the drinks inside, that of the outermost at its end.
-    pub inner_melt: Melt,
+    /// What of the options counts for the drinks inside too: the water from their ice, that of the outermost at its end.
+    pub of_inner: Options,
     /// Errors, with the number of cards that were being made.
     pub errors: Vec<(usize, SolveError)>,
 }
@@ -133,7 +133,7 @@ impl<'a> Cook<'a> {
             made: HashMap::new(),
             solved: 0,
             found: Vec::new(),
-            inner_melt: Melt::Usual,
+            of_inner: Options::default(),
             errors: Vec::new(),
         }
     }

@@ -8,7 +8,7 @@ use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::mixture::Mixture;
 use crate::mixture::chill::{Chilled, Chilling};
-use crate::units::display::short;
+use crate::units::display::{short, span};
 use crate::units::{degrees_celsius, in_grams};
 use crate::vocabulary::table::rows;
 use crate::vocabulary::{DrinkHow, IceKind};
@@ -17,7 +17,7 @@ use super::super::resolve::FoundPart;
 use super::super::solved::{IceWater, SolvedPart, SolvedStage, WeighedAlike};
 use super::super::stage;
 use super::cook::{Cook, Melt, Options};
-use super::warm;
+use super::{warm, weighed};
 
 /// A row of the table: what a drink meets by how it is made.
 #[derive(Debug, Deserialize)]
@@ -80,23 +80,9 @@ fn at_end(
 /// What the ice gives to a drink of these parts; `None` where it meets none.
 fn ice_water(drink: &Mixture, meets: &[&SolvedPart], card: &Card) -> Option<IceWater> {
     let how = card.drink.how.as_ref()?.value;
-    let met_g = drink.total_grams();
-    if let Some(grams) = card.drink.weighed_g() {
-        let (at_c, assumed, warm, alike) = (None, Vec::new(), Vec::new(), None);
-        return Some(IceWater {
-            grams,
-            least_g: grams,
-            most_g: grams,
-            weighed: true,
-            at_c,
-            assumed,
-            warm,
-            met_g,
-            alike,
-        });
-    }
+    let weighed_g = card.drink.weighed_g();
     let ice = card.drink.ice.as_ref();
-    if how == DrinkHow::Built && ice.is_none() {
+    if how == DrinkHow::Built && ice.is_none() && weighed_g.is_none() {
         return None;
     }
     let met = MET.iter().find(|met| met.how == how)?;
@@ -112,6 +98,12 @@ fn ice_water(drink: &Mixture, meets: &[&SolvedPart], card: &Card) -> Option<IceW
     let (least_g, most_g) = (water().fold(f64::INFINITY, f64::min), water().fold(0.0, f64::max));
     let at_c =
         (all.iter().map(|c| c.at_c).fold(f64::INFINITY, f64::min), all.iter().map(|c| c.at_c).fold(f64::MIN, f64::max));
+    let balance_g = (least_g, most_g);
+    if let Some(grams) = weighed_g {
+        let (at_c, assumed, warm, alike) = (None, Vec::new(), Vec::new(), None);
+        let (least_g, most_g, weighed) = (grams, grams, true);
+        return Some(IceWater { grams, least_g, most_g, weighed, at_c, assumed, warm, alike, balance_g });
+    }
     Some(IceWater {
         grams: 0.5 * (least_g + most_g),
         least_g,
@@ -120,22 +112,23 @@ fn ice_water(drink: &Mixture, meets: &[&SolvedPart], card: &Card) -> Option<IceW
         at_c: Some(at_c),
         assumed: assumed(card, met, stated),
         warm: meets.iter().filter_map(|part| warm::assumed(part)).collect(),
-        met_g,
         alike: None,
+        balance_g,
     })
 }
 
 /// Nobody shakes twice alike: what was weighed of other drinks is off by at least this share of it (common practice, no source).
 const ALIKE_WITHIN: f64 = 0.1;
 
-/// The same where the house weighed drinks made alike: what it weighed counts, and the balance stands beside it.
-fn as_weighed_alike(balance: IceWater, alike: WeighedAlike) -> IceWater {
+/// The same where the house weighed drinks made alike: what it weighed counts, and the balance stands beside it. There is no
+/// more of it than there is ice.
+fn as_weighed_alike(balance: IceWater, alike: WeighedAlike, all_g: f64) -> IceWater {
     let within = ALIKE_WITHIN * alike.middle_g;
     let weighed = IceWater {
-        grams: alike.middle_g,
-        least_g: alike.least_g.min(alike.middle_g - within),
-        most_g: alike.most_g.max(alike.middle_g + within),
-        alike: Some((alike, (balance.least_g, balance.most_g))),
+        grams: alike.middle_g.min(all_g),
+        least_g: alike.least_g.min(alike.middle_g - within).min(all_g),
+        most_g: alike.most_g.max(alike.middle_g + within).min(all_g),
+        alike: Some(alike),
         ..balance
     };
     // how cold it gets follows from the water of the balance
@@ -155,6 +148,21 @@ fn less_than_poured(card: &Card, met_g: f64) -> Option<Diagnostic> {
         Diagnostic::error(Code::Contradiction, title)
             .at(before.span, "less than its parts")
             .help("weigh the drink as its card pours it; what goes in behind the ice says so: { amount = \"60 ml\", after = \"ice\" }")
+    })
+}
+
+/// A slip of the pen or of the scale: what the house weighed counts, and is asked about.
+fn implausible(card: &Card, water: &IceWater) -> Option<Diagnostic> {
+    let ice = card.drink.ice.as_ref();
+    let at = card.drink.water.as_ref().map(|w| w.span).or_else(|| Some(ice?.after.as_ref()?.span))?;
+    // of what is built without a word on ice nobody knows that it meets any
+    let meets_ice = ice.is_some() || card.drink.how.as_ref()?.value != DrinkHow::Built;
+    let (least, most) = water.balance_g;
+    let title = format!("the ice gave {} g of water, and it gives {} g", short(water.grams), span(least, most, 0));
+    (meets_ice && water.is_implausible()).then(|| {
+        Diagnostic::warning(Code::ReadingDiffers, title)
+            .at(at, "far from the balance of heat")
+            .help("weigh the drink before and after its ice again; other drinks do not learn from this")
     })
 }
 
@@ -201,10 +209,14 @@ impl Cook<'_> {
             self.refuse(why);
         }
         let found = ice_water(&drink, &meets, card)?;
-        let found = match options.alike {
-            Some(alike) if !found.weighed => as_weighed_alike(found, alike),
-            _ => found,
+        let alone = options.by_balance || found.weighed;
+        let alike = if alone { None } else { weighed::alike(card, &found, self.house) };
+        let all_g = card.drink.ice.as_ref().and_then(|ice| ice.grams).map_or(f64::INFINITY, in_grams);
+        let found = match alike {
+            Some(alike) => as_weighed_alike(found, alike, all_g),
+            None => found,
         };
+        self.found.extend(implausible(card, &found));
         let grams = match options.melt {
             Melt::None => return None,
             Melt::Usual => found.grams,

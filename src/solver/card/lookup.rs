@@ -221,7 +221,7 @@ impl Cook<'_> {
         let start = self.found.len();
         // What goes in is weighed for the outer card: any size of a card that states none will do.
         let size = card.makes.is_none().then(|| BatchSize::Makes(Makes::Mass(grams(1000.0))));
-        let solved = self.card(card, &Options { size, melt: self.inner_melt, ..Options::default() });
+        let solved = self.card(card, &Options { size, ..self.of_inner.clone() });
         for diagnostic in &mut self.found[start..] {
             *diagnostic = diagnostic.clone().in_file(&card.file);
         }

@@ -10,6 +10,7 @@ mod pieces;
 mod stages;
 mod targets;
 mod warm;
+mod weighed;
 
 pub(crate) use cook::asked_ml;
 pub(super) use cook::yield_of;
@@ -45,7 +46,8 @@ use crate::house::House;
 pub fn solve(card: &Card, house: &House, options: &Options) -> SolveOutcome {
     let mut cook = cook::Cook::new(card, house);
     // a drink that is poured into another has its own ice behind it, whatever the outer one meets
-    cook.inner_melt = if options.melt == Melt::None { Melt::Usual } else { options.melt };
+    let melt = if options.melt == Melt::None { Melt::Usual } else { options.melt };
+    cook.of_inner = Options { melt, by_balance: options.by_balance, ..Options::default() };
     let solved = cook.card(card, options);
     let own = cook.errors.into_iter().filter(|(making, _)| *making == 1);
     SolveOutcome {

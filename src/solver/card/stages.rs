@@ -154,7 +154,9 @@ impl Cook<'_> {
         let Some(size) = &options.size else { return Some(solved) };
         match factor(&solved, size) {
             Ok(factor) => {
-                self.found.extend(dashes_scaled(card, &solved, factor));
+                // what goes into another is scaled to it once it is known how much
+                let is_asked = self.making.len() == 1;
+                self.found.extend(is_asked.then(|| dashes_scaled(card, &solved, factor)).flatten());
                 Some(solved.scaled(factor))
             }
             Err(error) => {

@@ -1,27 +1,23 @@
-//! What the house weighed of the water from ice in its drinks that are made alike, to stand beside the balance of heat.
+//! What the house weighed of the water from ice in its drinks that are made alike: it counts before the balance of heat.
 
 use crate::card::{self, Card};
 use crate::diagnostic::any_error;
 use crate::house::{House, SourceFile, WeighedDrink};
-use crate::solver::{Options, SolveOutcome, Solved, WeighedAlike, solve};
 use crate::vocabulary::{DrinkHow, IceKind};
 
-/// A drink with the water that the house weighed of drinks made alike; by the balance of heat where it has weighed none.
-pub(super) fn solve_as_weighed(card: &Card, house: &House) -> SolveOutcome {
-    let by_balance = solve(card, house, &Options::default());
-    let alike = by_balance.solved.as_ref().and_then(|drink| house_weighed(drink, house));
-    if alike.is_none() { by_balance } else { solve(card, house, &Options { alike, ..Options::default() }) }
-}
+use super::super::solved::{IceWater, WeighedAlike};
+use super::cook::Options;
+use super::solve;
 
-/// What the house weighed of drinks that are made as this one and meet the same kind of ice. `None` where this one was weighed
-/// itself, or none of the others was.
-pub fn house_weighed(drink: &Solved, house: &House) -> Option<WeighedAlike> {
-    let own = drink.ice_water.as_ref().filter(|water| !water.weighed)?;
-    let poured_g = own.met_g;
-    let made = made_by(&drink.card);
+/// What the house weighed of drinks that are made as this one and meet the same kind of ice, brought to this one: what they
+/// gained more or less than the middle of their balance of heat, this one does too, however much is poured and however warm
+/// it is. `None` where none was weighed.
+pub(super) fn alike(card: &Card, balance: &IceWater, house: &House) -> Option<WeighedAlike> {
+    let made = made_by(card);
     let weighed =
         house.weighed_drinks(|| house.cards().filter_map(|other| weighed_drink(&other.source, house)).collect());
-    let mut grams: Vec<f64> = weighed.iter().filter(|of| of.made == made).map(|of| of.share * poured_g).collect();
+    let of = weighed.iter().filter(|of| of.made == made).map(|of| of.of_balance * balance.middle_g());
+    let mut grams: Vec<f64> = of.collect();
     grams.sort_by(f64::total_cmp);
     let middle = |at: usize| grams.get(at).copied();
     let n = grams.len();
@@ -47,8 +43,9 @@ fn weighed_drink(source: &SourceFile, house: &House) -> Option<WeighedDrink> {
     }
     let (card, found) = card::read_by(source.file.clone(), source.text.clone(), &house.customs());
     let card = card.filter(|card| card.drink.weighed_g().is_some() && !any_error(&found))?;
-    let solved = solve(&card, house, &Options::default()).solved?;
-    let water = solved.ice_water.as_ref()?;
-    let share = water.grams / water.met_g;
-    (water.met_g > 0.0).then(|| WeighedDrink { made: made_by(&card), share })
+    // what is learned here cannot count in it
+    let solved = solve(&card, house, &Options { by_balance: true, ..Options::default() }).solved?;
+    let water = solved.ice_water.as_ref().filter(|water| !water.is_implausible())?;
+    let middle = water.middle_g();
+    (middle > 0.0).then(|| WeighedDrink { made: made_by(&card), of_balance: water.grams / middle })
 }
