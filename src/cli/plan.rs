@@ -5,9 +5,11 @@ use std::path::{Path, PathBuf};
 use crate::house;
 use crate::render::{self, csv};
 use crate::report::Report;
-use crate::report::plan::{PlanQuestion, PlanView};
+use crate::report::plan::PlanView;
+use crate::report::plan_question::PlanQuestion;
 
 use super::Reply;
+use super::book_file;
 use super::open::{self, BOARD, MENU};
 use super::output::{self, Output, What};
 
@@ -49,6 +51,9 @@ pub(crate) struct Args {
     /// What is on hand: product,amount,use_by
     #[arg(long, value_name = "FILE.csv")]
     on_hand: Option<PathBuf>,
+    /// Count what the book of lots has in date as on hand, where nothing else says what there is
+    #[arg(long)]
+    by_book: bool,
     /// Write the prep list as CSV
     #[arg(long, value_name = "FILE")]
     csv_prep: Option<PathBuf>,
@@ -74,9 +79,13 @@ pub(crate) fn run(args: &Args) -> Reply {
     let counted = args.on_hand.as_ref().map(|path| house::read(path).map_err(|unread| found.push(*unread)).ok());
     let from = open::day("--from", args.from.as_deref(), &mut found);
     let counted = counted.flatten();
+    let root = book_file::root(&house, path.parent().unwrap_or(Path::new("")));
+    // what is wrong with its lines the verbs of lots say
+    let book = book_file::is_at(&root).then(|| book_file::read(&root, &mut Vec::new()));
     let question = (board.is_some() || is_menu_alone).then(|| PlanQuestion {
         board: board.as_ref(),
         counted: counted.as_ref(),
+        book: book.as_ref().map(|book| (book, args.by_book)),
         menu: menu.as_ref(),
         from,
         today: open::today(),

@@ -35,7 +35,7 @@ crate::vocabulary::words! {
     Off = "off" | "spoiled" | "spoilt" | "rotten" | "smells",
     Unsafe = "unsafe" | "contaminated" | "foreign body",
     PastItsDate = "past its date" | "out of date",
-    Spilt = "spilt" | "spilled",
+    Spilt = "spilt" | "spilled" | "dropped" | "smashed" | "breakage",
     NotNeeded = "not needed" | "left over",
 }
 

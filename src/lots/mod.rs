@@ -19,6 +19,7 @@ pub mod group;
 pub mod learn;
 pub mod losses;
 pub mod not_on_book;
+pub mod on_shelf;
 mod parts;
 pub mod poured;
 pub mod recall;

@@ -136,6 +136,15 @@ fn plain(cell: &str) -> &str {
     }
 }
 
+/// What of a stock list the board says nothing of.
+pub(crate) fn not_counted(board: &Board, rows: Vec<CountedRow>) -> Vec<CountedRow> {
+    let is_counted = |row: &CountedRow| {
+        let name = fold(&row.product.value);
+        board.products.iter().any(|entry| !entry.on_hand.is_empty() && fold(&entry.name.value) == name)
+    };
+    rows.into_iter().filter(|row| !is_counted(row)).collect()
+}
+
 /// Puts a stock list on the board, in place of what the board says of the same products. A house product that is not on
 /// the board may be on the shelf: it can go into others.
 pub(crate) fn put_on(

@@ -25,6 +25,8 @@ pub struct Stocked {
     pub grams_per_unit: f64,
     /// What a pack holds; none where it is bought loose, to the gram.
     pub pack: Option<Thousandths>,
+    /// Whether that is what its price is of, and nobody says that it is sold so.
+    pub pack_by_price: bool,
     /// How many bottles or bags are in it.
     pub in_pack: u64,
     /// Days from the order to the delivery.

@@ -45,6 +45,7 @@ pub(crate) mod parts;
 pub mod plan;
 pub(crate) mod plan_not_ordered;
 mod plan_product;
+pub(crate) mod plan_question;
 #[cfg(feature = "cli")]
 pub(crate) mod publish;
 pub(crate) mod read;

@@ -3,20 +3,19 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 use serde::{Serialize, Serializer};
 
 use crate::cost::{Bill, Currency, bill};
-use crate::diagnostic::{Code, Diagnostic, any_error};
-use crate::house::{House, SourceFile};
-use crate::menu::{self, OccasionAsked, Party, Sales};
+use crate::diagnostic::{Code, Diagnostic};
+use crate::house::House;
 use crate::plan::board::Board;
 use crate::plan::calendar;
 use crate::plan::findings::plan_findings;
 use crate::plan::orders::{Order, Thousandths, Timing, by_fruit};
 use crate::plan::tables::{PrepStep, Task, tasks};
 use crate::plan::waits::words;
-use crate::plan::{Glasses, Kitchen, LeftOut, Plan, Pour, PrepUnit, Why, board, on_hand, settle};
+use crate::plan::{Glasses, Kitchen, LeftOut, Plan, Pour, PrepUnit, Why, settle};
 use crate::safety::STANDING_NOTE;
 use crate::shelf_life::Draws;
 
@@ -131,6 +130,8 @@ pub(crate) struct OrderView {
     pub(crate) unit: PrepUnit,
     pub(crate) packs: Option<u64>,
     pub(crate) pack: Option<InThousandths>,
+    /// Whether a pack is what its price is of, and the board does not say that it is sold so.
+    pub(crate) pack_by_price: bool,
     /// How many bottles or bags are in one.
     pub(crate) in_pack: u64,
     pub(crate) amount: InThousandths,
@@ -183,52 +184,10 @@ impl View for PlanView {
     }
 }
 
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct PlanQuestion<'a> {
-    /// The board; without one what the menu takes is planned.
-    pub(crate) board: Option<&'a SourceFile>,
-    pub(crate) counted: Option<&'a SourceFile>,
-    /// What is sold.
-    pub(crate) menu: Option<&'a SourceFile>,
-    pub(crate) from: Option<NaiveDate>,
-    /// The first day where neither says one.
-    pub today: NaiveDate,
-}
-
 impl PlanView {
-    /// Plans a board. `None` where something must be mended first.
-    pub(crate) fn of_board(question: PlanQuestion<'_>, house: &House, found: &mut Vec<Diagnostic>) -> Option<Self> {
-        let customs = house.customs();
-        let mut board = match question.board {
-            Some(source) => board::read(&source.text, &source.file, &customs, found),
-            None => Board::bare(),
-        };
-        if let Some(counted) = question.counted {
-            let rows = on_hand::read(&counted.text, &counted.file, &customs, found);
-            on_hand::put_on(&mut board, rows, &counted.file, house, found);
-        }
-        let from = question.from.or(board.from).unwrap_or(question.today);
-        let menu = question.menu.map(|source| menu::read(&source.text, &source.file, found));
-        if any_error(found) {
-            return None;
-        }
-        let file = Arc::clone(&question.board.or(question.menu)?.file);
-        if board.products.is_empty() && menu.as_ref().is_none_or(|menu| !menu.takes_anything()) {
-            return menu::nothing_to_plan(menu.as_ref()).in_file(&file).refused(found);
-        }
-        let Some(menu) = menu else { return Self::planned(&board, &file, house, from, found) };
-        let party = Party::settle(&menu, OccasionAsked::default(), found);
-        let last = from.checked_add_days(Days::new(board.days.unsigned_abs().into())).unwrap_or(from);
-        let on = party.and_then(|party| party.on).filter(|on| (from..last).contains(on));
-        let at_event = party.filter(|_| on.is_some()).and_then(|party| menu::served(&menu, &party, &[], found));
-        let sales = Sales { weekly: true, event: on.zip(at_event.as_deref()) };
-        menu::put_on(&mut board, &menu, sales, house, found);
-        let mut view = Self::planned(&board, &file, house, from, found)?;
-        if let Some(sales) = &mut view.menu {
-            sales.file = menu.file.to_string();
-            (sales.event_on, sales.event_elsewhere) = (on, party.is_some() && on.is_none());
-        }
-        Some(view)
+    /// What is planned.
+    pub(super) fn names(&self) -> impl Iterator<Item = &str> {
+        self.products.iter().map(|product| product.of.as_str())
     }
 
     /// Plans a board that was read. What of it cannot be planned is reported and left out.
@@ -359,6 +318,7 @@ impl OrderView {
             unit: order.of.unit,
             packs: order.of.pack.map(|_| order.packs),
             pack: order.of.pack.map(InThousandths),
+            pack_by_price: order.of.pack.is_some() && order.of.pack_by_price,
             in_pack: order.of.in_pack,
             amount: InThousandths(order.amount()),
             need: InThousandths(order.need),

@@ -264,3 +264,24 @@ fn a_batch_weighs_no_more_than_what_went_in() {
         |weighed: &str| said(&bar.run(&["record", "blend.toml", "--weighed", weighed])).contains("reading-differs");
     assert!(asked("1.3 kg") && !asked("1.01 kg") && !asked("0.9 kg"));
 }
+
+/// By hand: the book has a kilogram of the blend, of which half went into another lot; 500 g of 33 °Bx, 1.142 g/ml (ICUMSA), are
+/// 438 ml, and so much less is made.
+#[test]
+fn a_plan_counts_what_the_book_has_left_where_it_is_asked_to() {
+    let bar = house();
+    bar.kitchen.write("plan.toml", "[plan]\ndays = 7\n[product.Blend]\nuse = \"2 L a week\"\n");
+    let [_, blend, _] = chain(&bar);
+    let made = |arguments: &[&str]| {
+        let plan = bar.json(&[&["plan"], arguments].concat());
+        let own = |step: &&Value| step["of"] == "Blend" && step["what"] == "make";
+        plan["prep"].as_array().unwrap().iter().filter(own).map(|step| step["amount"].as_f64().unwrap()).sum::<f64>()
+    };
+    assert!(said(&bar.run(&["plan"])).contains("nothing is counted of what the book has in date: Blend 438 ml"));
+    // batches are of 50 ml
+    let (all, by_book) = (made(&[]), made(&["--by-book"]));
+    assert!(all >= 2000.0 && by_book + 438.0 >= 2000.0 && by_book + 438.0 < 2050.0, "{all}, {by_book}");
+    assert!(!said(&bar.run(&["plan", "--by-book"])).contains("nothing is counted"));
+    bar.run(&["discard", &blend, "--why", "mould"]);
+    assert!((made(&["--by-book"]) - all).abs() < 1.0, "what was pulled is not there");
+}

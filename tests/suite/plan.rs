@@ -170,6 +170,7 @@ fn bought(name: &str, lead: i32, on_hand: u64) -> Stocked {
         unit: PrepUnit::G,
         grams_per_unit: 1.0,
         pack: None,
+        pack_by_price: false,
         in_pack: 1,
         lead,
         deliver: None,
@@ -409,7 +410,7 @@ proptest! {
     ) {
         let plan = schedule(&calendar, products).unwrap();
         let stocked: Vec<Stocked> = INGREDIENTS.iter().zip(how).map(|(name, (pack, on_hand, lead, day))| Stocked {
-            name: (*name).into(), unit: PrepUnit::G, grams_per_unit: 1.0, pack, in_pack: 1, lead, on_hand,
+            name: (*name).into(), unit: PrepUnit::G, grams_per_unit: 1.0, pack, pack_by_price: false, in_pack: 1, lead, on_hand,
             deliver: day.map(|d| std::array::from_fn(|w| w == d)), fruit: None, poured: Vec::new(),
         }).collect();
         let list = orders(&plan, &stocked);
@@ -673,6 +674,7 @@ fn no_cell_is_run_by_a_spreadsheet() {
             unit: PrepUnit::G,
             grams_per_unit: 1.0,
             pack: None,
+            pack_by_price: false,
             in_pack: 1,
             lead: 0,
             deliver: None,

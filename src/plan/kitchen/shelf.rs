@@ -69,6 +69,7 @@ impl Gathering<'_> {
                 unit,
                 grams_per_unit: weighs(unit)? * ingredient.usable.unwrap_or(1.0),
                 pack: pack.map(|p| p.value.holds).or(priced).map_or(Some(None), |q| in_thousandths(q).map(Some))?,
+                pack_by_price: pack.is_none(),
                 in_pack: pack.map_or(1, |p| p.value.of),
                 lead: shelf.map_or(0, |s| s.lead),
                 deliver: shelf.and_then(|s| s.deliver),

@@ -114,7 +114,22 @@ fn order_list(plan: &PlanView) -> String {
         let missing = if plan.cost.is_some() { "" } else { ", INCOMPLETE" };
         format!("  in all {} before tax{missing}\n", total.to_coin())
     });
-    format!("\nOrder\n{}{total}", table::listed(&rows))
+    let guessed = by_price(plan).map_or_else(String::new, |said| table::wrapped("  ", &said));
+    format!("\nOrder\n{}{total}{guessed}", table::listed(&rows))
+}
+
+/// So many times what is needed nobody means to buy (ours).
+const FAR_MORE: u64 = 4;
+
+/// Packs that may be a price for the kilogram: far more than is needed, and the board does not say how it is sold.
+fn by_price(plan: &PlanView) -> Option<String> {
+    let is_far = |order: &&OrderView| order.pack_by_price && order.amount.0 > FAR_MORE * order.need.0;
+    let all: Vec<&str> = plan.orders.iter().filter(is_far).map(|order| order.of.as_str()).collect();
+    let first = all.first()?;
+    Some(format!(
+        "a pack of {} is what its price is of: where less is sold, write in plan.toml [ingredient.\"{first}\"] pack = \"50 g\"",
+        all.join(", ")
+    ))
 }
 
 /// Ice and garnish: nobody buys them by a recipe, and an evening ends without them.
