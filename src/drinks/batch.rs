@@ -3,6 +3,7 @@
 //! The bottles are a card of their own, written here as a text: weighing it, its date, its label and its lot come from where
 //! those of any card come from.
 
+use crate::assessment;
 use crate::card::{self, Card};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::{House, Store};
@@ -86,6 +87,11 @@ impl Slush {
 pub const HEAD_SPACE: f64 = 0.1;
 
 impl Slush {
+    /// Whether it comes out of the bottle.
+    pub fn pours(self) -> bool {
+        matches!(self, Self::Liquid | Self::Pours)
+    }
+
     /// What a bottle is filled to, as a share.
     pub fn fill(self) -> f64 {
         if self == Self::Liquid { 1.0 } else { 1.0 - HEAD_SPACE }
@@ -158,12 +164,19 @@ pub fn batch(
     let ml = volume_ml(liquid)?;
     let pour = (ml / glasses, liquid.total_grams() / glasses);
     let most_g = water_range_g.map(|(_, most)| (most - water_g).max(0.0));
-    let more_water = most_g.filter(|_| is_tasted).map(|most_g| most_g / pour.1);
-    let wettest = most_g.filter(|_| is_tasted).and_then(|g| {
+    let to_taste_g = most_g.filter(|_| is_tasted);
+    // what is too thick to pour with all of it gets it in the glass
+    let stores = &house.settings.stores;
+    let kept = store.or_else(|| assessment::planned(&as_filled, stores).and_then(|place| stores.get(place)));
+    let pours =
+        |more_g: f64| kept.is_none_or(|kept| Slush::of(ice_share(&let_down(liquid, more_g * glasses), kept)).pours());
+    let (in_bottle_g, in_glass_g) = if to_taste_g.is_none_or(pours) { (to_taste_g, None) } else { (None, to_taste_g) };
+    let more_water = in_bottle_g.map(|most_g| most_g / pour.1);
+    let wettest = in_bottle_g.and_then(|g| {
         let ml = volume_ml(&let_down(liquid, g * glasses))? / glasses;
         Some((ml, pour.1 + g))
     });
-    let for_a_guest = for_a_guest(card, (pour, wettest), &at_service, one.ice_water.as_ref());
+    let for_a_guest = for_a_guest(card, (pour, wettest), in_glass_g, &at_service, one.ice_water.as_ref());
     let (text, read) = written(Some(SaidOfBatch { for_a_guest: &for_a_guest, more_water }), &mut Vec::new())?;
     let abv_with_most_water_pct = most_g.and_then(|g| value_of(TargetKind::Abv, &let_down(liquid, g * glasses)));
     let freezes_c = liquid.freezing_point().ok().map(|at| degrees_celsius(at.value));
@@ -206,6 +219,7 @@ fn card_name(card: &Card) -> String {
 fn for_a_guest(
     card: &Card,
     (pour, wettest): ((f64, f64), Option<(f64, f64)>),
+    water_g: Option<f64>,
     added: &[AddedPart],
     ice_water: Option<&IceWater>,
 ) -> String {
@@ -228,7 +242,8 @@ fn for_a_guest(
         Some(most) => format!("pour {} as filled, with all its water {most}", measure(pour)),
         None => format!("pour {}", measure(pour)),
     };
-    let all = [Some(poured), put_in(false), worked(card, is_shaken_up, ice_water), put_in(true)];
+    let watered = water_g.map(|g| format!("add water to taste, up to {} ml", grouped(g, 0)));
+    let all = [Some(poured), watered, put_in(false), worked(card, is_shaken_up, ice_water), put_in(true)];
     all.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 

@@ -150,7 +150,7 @@ impl AheadAsked<'_> {
 fn pours_with_less(batch: &DrinkBatch, store: &Store) -> Option<f64> {
     let too_thick = |less_g: f64| {
         let liquid = let_down(batch.solved.bottled(), -less_g * batch.glasses);
-        !matches!(Slush::of(drinks::ice_share(&liquid, store)), Slush::Liquid | Slush::Pours)
+        !Slush::of(drinks::ice_share(&liquid, store)).pours()
     };
     let most = batch.water_g.floor() as u32;
     (too_thick(0.0) && !too_thick(f64::from(most))).then_some(())?;

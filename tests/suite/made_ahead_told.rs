@@ -49,6 +49,10 @@ fn what_is_too_thick_is_not_told_to_take_more_water() {
     let kitchen = house(&[("stirred", STIRRED)]);
     let cold = page(&kitchen, &["serve", "stirred.toml", "--make", "20", "--store", "freezer"]);
     assert!(cold.contains("put none more into the bottle") && !cold.contains("and add water"), "{cold}");
+    // nor do its card, and with it its date and its label, say that the water goes into the bottle
+    assert!(cold.contains("add water to taste, up to") && !cold.contains("with all its water"), "{cold}");
+    let ahead = kitchen.json(&["serve", "stirred.toml", "--make", "20", "--store", "freezer"]);
+    assert!(!ahead["card"].as_str().unwrap().contains("more_water"), "{ahead}");
     let fridge = page(&kitchen, &["serve", "stirred.toml", "--make", "20", "--store", "fridge"]);
     assert!(
         fridge.contains("and add water, for none can be taken out") && !fridge.contains("put none more"),

@@ -45,7 +45,7 @@ pub(in crate::render) fn water(view: &DrinkBatchView) -> Option<String> {
         }
         (Some((least, most)), None) => {
             // a bottle that is too thick to pour is asked for less water, and not for more
-            let is_thick = matches!(view.slush_with_most_water, Slush::Thick | Slush::Hard);
+            let is_thick = !view.slush_with_most_water.pours();
             let then = if is_thick {
                 "put none more into the bottle; weigh one drink before and after its ice, or taste, and what lacks goes into each glass"
             } else {
