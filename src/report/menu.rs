@@ -199,8 +199,12 @@ impl MenuView {
         let bottles_to_state =
             bottles_to_state(drinks.iter().map(|drink| &drink.glass.solved), &house.settings.markets);
         let drinks: Vec<MenuDrinkView> = drinks.iter().map(|drink| MenuDrinkView::new(drink, &rows)).collect();
+        // one without its work earns more than one with it only on paper
+        let has_work = drinks.iter().any(|drink| drink.labour.is_some());
+        let is_fair = |drink: &MenuDrinkView| !has_work || drink.labour.is_some();
         let most = |of: fn(&MenuDrinkView) -> Option<Money>| {
-            let known = drinks.iter().filter(|d| d.cost_complete).filter_map(|d| Some((of(d)?.amount, &d.of)));
+            let known =
+                drinks.iter().filter(|d| d.cost_complete && is_fair(d)).filter_map(|d| Some((of(d)?.amount, &d.of)));
             // of two alike the first of the menu
             known.rev().max_by_key(|(amount, _)| *amount).map(|(_, name)| name.clone())
         };

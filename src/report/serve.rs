@@ -69,6 +69,8 @@ pub(crate) struct PouredView {
     pub(crate) in_ounces: Option<String>,
     /// In what it is counted or dosed by ("2 dashes"); null where it is poured.
     pub(crate) counted: Option<String>,
+    /// How warm it is poured, °C, where the card says so.
+    pub(crate) at_c: Option<f64>,
     /// Whether it goes in behind the ice.
     pub(crate) after_ice: bool,
 }
@@ -188,6 +190,7 @@ impl PouredView {
             ml,
             in_ounces: ml.filter(|_| counted.is_none()).and_then(|ml| in_ounces(ml, measures)),
             counted,
+            at_c: part.at_c,
             after_ice: part.after_ice,
         }
     }

@@ -105,3 +105,39 @@ fn a_spreadsheet_is_told_no_cost_that_is_not_complete() {
         assert!(least < is && is < most, "{least} {is} {most}");
     }
 }
+
+/// Of two drinks the one whose card counts no work seems to leave more: it is not held against the other.
+#[test]
+fn what_earns_most_is_told_of_drinks_whose_work_is_counted() {
+    let kitchen = bar("labour = \"15.00 GBP / h\"\n", "");
+    let rum = fs::read_to_string(kitchen.folder().join("rum.toml")).unwrap();
+    kitchen.write("free.toml", &rum.replace("\"Rum\"", "\"Free\"").replace("labour = \"2 min\"\n", ""));
+    kitchen.write("menu.toml", "[drink.Free]\nprice = \"9.00 GBP\"\n[drink.Rum]\nprice = \"9.00 GBP\"\n");
+    let menu: Value = serde_json::from_str(&run(&kitchen, &["menu", ".", "--json"])).unwrap();
+    assert_eq!(menu["earns_most"], "Rum", "{menu}");
+}
+
+/// A price for the kilogram is taken as a pack of a kilogram, and that is said where far less is needed.
+#[test]
+fn a_pack_that_is_only_a_price_is_said_to_be() {
+    let kitchen = bar("", "");
+    kitchen.write("bitter.toml", "name = \"Bitter\"\n[parts]\ngentian = \"2 g\"\nvodka = \"500 g\"\n");
+    kitchen.write(
+        "larder.toml",
+        "[ingredient.gentian]\nlike = \"gentian root\"\nfood = \"sold as food, label\"\nprice = \"60.00 GBP / 1 kg\"\n",
+    );
+    let said = |pack: &str| {
+        kitchen.write("plan.toml", &format!("[plan]\ndays = 7\n[product.Bitter]\nuse = \"500 g a week\"\n{pack}"));
+        run(&kitchen, &["plan", "."]).split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    assert!(said("").contains("a pack of gentian is what its price is of"), "{}", said(""));
+    assert!(!said("[ingredient.gentian]\npack = \"50 g\"\n").contains("a pack of"));
+}
+
+/// A hot coffee is poured hot: the glass says so where its card does.
+#[test]
+fn how_warm_a_part_is_poured_is_said() {
+    let kitchen = bar("", "");
+    kitchen.write("hot.toml", "name = \"Hot\"\nhow = \"shaken\"\n[parts]\nvodka = \"40 ml\"\nespresso = { amount = \"30 ml\", at = \"80 °C\" }\n");
+    assert!(run(&kitchen, &["serve", "hot.toml"]).contains("espresso, at 80 °C"));
+}

@@ -62,7 +62,8 @@ pub(in crate::render) fn head(view: &ServeView) -> String {
 /// Ounces, millilitres, and what it is; of what is counted the count.
 pub(in crate::render) fn poured(line: &PouredView) -> [String; 3] {
     let ml = line.ml.map(|ml| format!("{} ml", short(ml)));
-    let after = |of: &String| if line.after_ice { format!("{of}, after the ice") } else { of.clone() };
+    let at = line.at_c.map_or_else(String::new, |at| format!(", at {} °C", short(at)));
+    let after = |of: &String| format!("{of}{at}{}", if line.after_ice { ", after the ice" } else { "" });
     match &line.counted {
         Some(counted) => [String::new(), ml.unwrap_or_else(|| grams(line.mass_g)), after(counted)],
         None => [line.in_ounces.clone().unwrap_or_default(), ml.unwrap_or_else(|| grams(line.mass_g)), after(&line.of)],
