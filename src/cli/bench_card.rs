@@ -2,13 +2,16 @@
 
 use std::path::PathBuf;
 
-use crate::diagnostic::any_error;
+use crate::card::Card;
+use crate::diagnostic::{Code, Diagnostic, any_error};
+use crate::drinks;
 use crate::render;
-use crate::render::print::CardSize;
+use crate::render::print::{CardSize, NotPrinted, PrintSheet};
 use crate::report::Report;
 use crate::report::cost::CostView;
 use crate::report::cost_question::CostQuestion;
-use crate::report::solve::{SolveReport, SolveView};
+use crate::report::serve::{ServeReport, ServeView};
+use crate::report::solve::SolveView;
 use crate::solver::{BatchSize, Options, solve};
 use crate::units::celsius;
 use crate::vocabulary::Word;
@@ -17,6 +20,7 @@ use super::Reply;
 use super::label::unprinted;
 use super::open::{self, argument, bad_argument};
 use super::output::{self, Output, What};
+use super::serve::on_menu;
 use super::solve::{MAKE, makes};
 
 #[derive(clap::Args)]
@@ -51,6 +55,9 @@ pub(super) fn run(args: &Printing) -> Reply {
         let help = format!("write one of: {}", all.join(", "));
         found.push(bad_argument("--size", &args.size, "there is no such paper", &help));
     }
+    if opened.card.as_ref().is_some_and(Card::is_drink) {
+        return of_a_drink(args, opened, paper);
+    }
     let options = Options { size, ..Options::default() };
     opened.asked(&options).reply(args.json, render::text::bench_card, |card, house, found| {
         let outcome = solve(card, house, &options);
@@ -58,8 +65,7 @@ pub(super) fn run(args: &Printing) -> Reply {
         let asked = options.asked(card);
         let (mut view, of_view) = SolveView::new(card, &outcome.solved?, house, asked, celsius(20.0), open::today());
         // what nothing says is food stands on the card itself, larger than all else
-        let (open, others): (Vec<_>, Vec<_>) =
-            of_view.into_iter().partition(|d| d.code == crate::diagnostic::Code::IdentityOpen);
+        let (open, others): (Vec<_>, Vec<_>) = of_view.into_iter().partition(|d| d.code == Code::IdentityOpen);
         found.extend(others);
         if args.cost {
             let question =
@@ -69,18 +75,43 @@ pub(super) fn run(args: &Printing) -> Reply {
         }
         let report = Report::new(Some(view), found, open::text_of).of_product(Some(&card.name.value));
         if !any_error(found) {
-            written(args, paper?, &report, found);
+            let printed = render::print::card(&report, paper?);
+            written(args, printed, || render::card_page(&report), found);
         }
         found.extend(open);
         report.into_answer()
     })
 }
 
-/// Lays it out, and writes it where a file is asked for.
-fn written(args: &Printing, paper: CardSize, report: &SolveReport, found: &mut Vec<crate::diagnostic::Diagnostic>) {
-    match render::print::card(report, paper) {
+/// What hangs at the bar: one guest's glass.
+fn of_a_drink(args: &Printing, mut opened: open::Opened, paper: Option<CardSize>) -> Reply {
+    if let Some(make) = &args.make {
+        let help = "stillroom serve DRINK --make 40 -o batch.toml writes the card of a batch, and that is printed";
+        opened.found.push(bad_argument("--make", make, "the card of a drink is one guest's glass", help));
+    }
+    let text = |report: &ServeReport| render::text::bar_card(report, args.cost);
+    opened.reply(args.json, text, |card, house, found| {
+        let glass = drinks::glass(card, house, Some(open::today()), on_menu(card), found)?;
+        let view = ServeView::new(card, &glass, house);
+        let report = Report::new(Some(view), found, open::text_of).of_product(Some(&card.name.value));
+        if !any_error(found) {
+            let printed = render::print::glass(&report, args.cost, paper?);
+            written(args, printed, || render::glass_page(&report, args.cost), found);
+        }
+        report.into_answer()
+    })
+}
+
+/// Writes what was laid out where a file is asked for.
+fn written(
+    args: &Printing,
+    printed: Result<PrintSheet, NotPrinted>,
+    page: impl FnOnce() -> String,
+    found: &mut Vec<Diagnostic>,
+) {
+    match printed {
         Ok(_) if args.output.as_ref().is_some_and(|path| output::ends_in(path, "html")) => {
-            let what = What::Page(render::card_page(report));
+            let what = What::Page(page());
             let output = args.output.as_ref().map(|path| Output { option: "-o", path, what });
             found.extend(output::write(output.into_iter().collect(), &[args.file.as_ref()]));
         }

@@ -79,7 +79,7 @@ pub(crate) fn run(args: &Args) -> Reply {
 }
 
 /// What the menu beside the card asks for it; what is wrong with that `menu` says.
-fn on_menu(card: &Card) -> SellAsked {
+pub(super) fn on_menu(card: &Card) -> SellAsked {
     let menu = open::beside(Path::new(&*card.file), open::MENU, &mut Vec::new());
     menu.map(|source| menu::read(&source.text, &source.file, &mut Vec::new()).sells_at(&card.name.value))
         .unwrap_or_default()

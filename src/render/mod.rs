@@ -12,7 +12,7 @@ pub mod print;
 mod sheet;
 pub mod text;
 
-pub(crate) use html::card::card as card_page;
+pub(crate) use html::card::{card as card_page, glass as glass_page};
 pub(crate) use html::recall::recall as recall_page;
 #[cfg(feature = "cli")]
 pub(crate) use text::lot_words::pulled as pulled_words;

@@ -227,3 +227,30 @@ fn a_wrong_question_finds_no_fault_in_what_is_chosen() {
     let (_, said) = run(&kitchen, &["serve", "gimlet.toml", "--make", "0"]);
     assert_eq!(said.matches("error[").count(), 1, "{said}");
 }
+
+/// What hangs at the bar is poured by the jigger: no scale, no pan, and the water of the ice is nothing to weigh in.
+#[test]
+fn the_printed_card_of_a_drink_is_a_glass() {
+    let sour = "name = \"Sour\"\nhow = \"shaken\"\nglass = \"coupe\"\ngarnish = \"a strip of lime zest\"\nsteps = [\"Shake hard.\"]\n\
+                [parts]\n\"house rum\" = \"45 ml\"\n\"Half syrup\" = \"15 ml\"\nmilk = \"10 ml\"\n";
+    let kitchen = house("", &[("sour", sour)]);
+    let card = told(&kitchen, &["card", "print", "sour.toml"]);
+    for said in [
+        "one glass, shaken, coupe",
+        "[ ] 45 ml (1 1/2 oz) house rum",
+        "[ ] garnish: a strip of lime zest",
+        "[ ] Shake hard.",
+        "ALLERGENS: milk",
+    ] {
+        assert!(card.contains(said), "{said}: {card}");
+    }
+    assert!(!card.contains("scale") && !card.contains("pan now") && !card.contains("melts"), "{card}");
+    assert!(card.contains("in the glass") && !card.contains("costs"), "{card}");
+    assert!(told(&kitchen, &["card", "print", "sour.toml", "--cost"]).contains("Cost:"));
+    for file in ["sour.pdf", "sour.html", "sour.svg"] {
+        let (_, said) = run(&kitchen, &["card", "print", "sour.toml", "-o", file]);
+        assert!(std::fs::metadata(kitchen.folder().join(file)).is_ok_and(|file| file.len() > 500), "{file}: {said}");
+    }
+    let (_, said) = run(&kitchen, &["card", "print", "sour.toml", "--make", "2 L"]);
+    assert!(said.contains("one guest's glass"), "{said}");
+}

@@ -1,16 +1,26 @@
 //! A card for the bench as a page.
 
 use crate::render::sheet::card as words;
+use crate::render::sheet::glass::glass as of_glass;
 use crate::render::sheet::{PaperPara, SaidKind};
+use crate::report::serve::ServeReport;
 use crate::report::solve::SolveReport;
 
 use super::{escaped, page};
 
 pub(crate) fn card(report: &SolveReport) -> String {
-    let said = words::card(report);
+    on_page(report.product(), &words::card(report))
+}
+
+/// The same of a drink for the bar.
+pub(crate) fn glass(report: &ServeReport, with_cost: bool) -> String {
+    on_page(report.product(), &of_glass(report, with_cost))
+}
+
+fn on_page(product: &str, said: &[PaperPara]) -> String {
     let mut body = String::new();
     let mut ticking = false;
-    for said in &said {
+    for said in said {
         let is_step = said.kind == SaidKind::Step;
         if is_step != ticking {
             body.push_str(if is_step { "<ul class=\"tick\">\n" } else { "</ul>\n" });
@@ -21,7 +31,7 @@ pub(crate) fn card(report: &SolveReport) -> String {
     if ticking {
         body.push_str("</ul>\n");
     }
-    page(report.product(), &body)
+    page(product, &body)
 }
 
 fn element(said: &PaperPara) -> String {

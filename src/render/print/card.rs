@@ -1,7 +1,9 @@
 //! A card for the bench on one side of paper: the largest letters with which all of it fits.
 
 use crate::render::sheet::card as words;
+use crate::render::sheet::glass::glass as of_glass;
 use crate::render::sheet::{PaperPara, SaidKind};
+use crate::report::serve::ServeReport;
 use crate::report::solve::SolveReport;
 
 use super::NotPrinted;
@@ -23,16 +25,27 @@ const DATE: f64 = 1.1;
 /// # Errors
 /// Where a letter cannot be printed, or all of it does not fit on one side.
 pub fn card(report: &SolveReport, size: CardSize) -> Result<PrintSheet, NotPrinted> {
-    let said = words::card(report);
+    on_paper(report.product(), &words::card(report), size)
+}
+
+/// The card of a drink for the bar, with what it costs or without.
+///
+/// # Errors
+/// Where a letter cannot be printed, or all of it does not fit on one side.
+pub fn glass(report: &ServeReport, with_cost: bool, size: CardSize) -> Result<PrintSheet, NotPrinted> {
+    on_paper(report.product(), &of_glass(report, with_cost), size)
+}
+
+fn on_paper(product: &str, said: &[PaperPara], size: CardSize) -> Result<PrintSheet, NotPrinted> {
     let [width, height] = size.size();
     let mut points = LARGEST_PT;
     loop {
         let mut column = Column::new([MARGIN, MARGIN], width - 2.0 * MARGIN);
-        for said in &said {
+        for said in said {
             column.put(&para(said, points)?);
         }
         if column.top <= height - MARGIN {
-            let title = super::printable(&format!("Card: {}", report.product()))?;
+            let title = super::printable(&format!("Card: {product}"))?;
             let page = [width, height];
             return Ok(PrintSheet { title, size: page, picture: [0.0, 0.0, width, height], pages: vec![column.boxes] });
         }

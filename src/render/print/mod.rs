@@ -9,7 +9,7 @@ mod pdf;
 mod stock;
 mod svg;
 
-pub use card::card;
+pub use card::{card, glass};
 pub use code::Code2d;
 pub use label::{LabelJob, label};
 pub use layout::{MM_PER_POINT, PrintBox, PrintInk, PrintSheet, SMALLEST_PT};

@@ -1,6 +1,7 @@
 //! What stands on a printed thing, in words and in its order: paper, pages and text are written from it alike.
 
 pub(super) mod card;
+pub(super) mod glass;
 pub(super) mod label;
 
 /// What a paragraph is; a size and a place follow from it.

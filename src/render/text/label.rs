@@ -1,7 +1,8 @@
 //! The words of a label and of a card, before they have a size.
 
-use crate::render::sheet::{PaperPara, SaidKind, card as card_words, label as label_words};
+use crate::render::sheet::{PaperPara, SaidKind, card as card_words, glass as glass_words, label as label_words};
 use crate::report::label::LabelReport;
+use crate::report::serve::ServeReport;
 use crate::report::solve::SolveReport;
 
 use super::table::wrapped;
@@ -17,6 +18,10 @@ pub(crate) fn label(report: &LabelReport) -> String {
 
 pub(crate) fn bench_card(report: &SolveReport) -> String {
     card_words::card(report).iter().map(paragraph).collect()
+}
+
+pub(crate) fn bar_card(report: &ServeReport, with_cost: bool) -> String {
+    glass_words::glass(report, with_cost).iter().map(paragraph).collect()
 }
 
 fn paragraph(said: &PaperPara) -> String {

@@ -44,7 +44,7 @@ pub(crate) use explain_date::explain_date;
 pub(crate) use glass_swap::glass_swap;
 #[cfg(feature = "group")]
 pub(crate) use group::group;
-pub(crate) use label::{bench_card, label};
+pub(crate) use label::{bar_card, bench_card, label};
 pub(crate) use larder::{larder, larder_entry};
 pub(crate) use learn::learn;
 pub(crate) use lots::{due, lot, recall};
