@@ -45,6 +45,14 @@ crate::vocabulary::words! {
     OfAll = "of_all",
     Allergens = "allergens",
     OfMilk = "of_milk",
+    Cracking = "cracking",
+    HardPart = "hard_part",
+    With = "with",
+    Pan = "pan",
+    Freezing = "freezing",
+    Ice = "ice",
+    OfIce = "of_ice",
+    TakingOff = "taking_off",
 }
 
 /// The words of each list, sorted; the lists in the order of the enum.

@@ -27,13 +27,16 @@ struct MethodWordRow {
 enum Sure {
     #[serde(rename = "yes")]
     Yes,
+    /// Only a question, and none where the text tells of heating.
+    #[serde(rename = "unless heated")]
+    UnlessHeated,
 }
 
 struct MethodWord {
     words: Vec<String>,
     process: Option<Process>,
     tag: Option<Tag>,
-    sure: bool,
+    sure: Option<Sure>,
 }
 
 /// By their first words.
@@ -42,7 +45,7 @@ static METHOD: LazyLock<HashMap<String, Vec<MethodWord>>> = LazyLock::new(|| {
     for row in table::rows::<MethodWordRow>("method-words.csv", include_str!("data/method-words.csv")) {
         let words = words(&row.words);
         let first = words.first().cloned().unwrap_or_default();
-        let word = MethodWord { words, process: row.process, tag: row.tag, sure: row.sure.is_some() };
+        let word = MethodWord { words, process: row.process, tag: row.tag, sure: row.sure };
         all.entry(first).or_default().push(word);
     }
     all
@@ -80,6 +83,7 @@ pub(crate) struct StepSays {
 /// Reads a text, clause by clause: "freeze in dry, clean trays; add ice" is not of dry ice.
 pub(crate) fn read(text: &str) -> StepSays {
     let mut says = StepSays::default();
+    let mut freezes = false;
     for clause in text.split([',', ';', '.', ':', '(', ')', '!']) {
         // "No foxglove? Yes, a leaf": what is asked is denied by nobody
         let said = name_words(clause);
@@ -99,17 +103,58 @@ pub(crate) fn read(text: &str) -> StepSays {
             found.unsure.remove(&Tag::NotFood);
         }
         says.found.add(found);
+        freezes |= words.iter().any(|word| StepWord::Freezing.has(&word.text));
+        // what is left when the ice is taken off is stronger than what was frozen
+        if freezes && takes_off_ice(&words) {
+            says.perhaps.insert(Process::Distil);
+        }
         let has = |list: StepWord| words.iter().any(|word| list.has(&word.text));
+        if cracks_stones(&words) {
+            says.found.tags.insert(Tag::StoneFruitKernel);
+        }
         let is_of_a_fault = has(StepWord::Discard) && has(StepWord::InCase);
         for row in method_words(&words) {
             says.meets.extend(row.tag);
             if is_of_a_fault {
                 continue;
             }
-            if row.sure { says.done.extend(row.process) } else { says.perhaps.extend(row.process) }
+            match row.sure {
+                Some(Sure::Yes) => says.done.extend(row.process),
+                Some(Sure::UnlessHeated) if is_in_a_pan(text) => {}
+                Some(Sure::UnlessHeated) | None => says.perhaps.extend(row.process),
+            }
         }
     }
     says
+}
+
+/// Whether a text heats, or tells of a pan: what bubbles there boils.
+fn is_in_a_pan(text: &str) -> bool {
+    heats_all(text) || told_clauses(text).iter().flatten().any(|word| StepWord::Pan.has(word))
+}
+
+/// "Take off the ice", never "take the ice cube tray out".
+fn takes_off_ice(words: &[NameWord]) -> bool {
+    const REACH: usize = 4;
+    let has = |list: StepWord, at: usize| words.get(at).is_some_and(|word| list.has(&word.text));
+    let is_ice = |at: usize| has(StepWord::Ice, at) && !has(StepWord::OfIce, at + 1);
+    let near = |at: usize| (at.saturating_sub(REACH)..=at + REACH).any(|at| has(StepWord::TakingOff, at));
+    (0..words.len()).any(|at| is_ice(at) && near(at))
+}
+
+/// "Crack a few stones", "einige Kerne knacken": nobody cracks but those of the fruit.
+fn cracks_stones(words: &[NameWord]) -> bool {
+    /// So many words at the most stand between the verb and its thing.
+    const REACH: usize = 4;
+    let has = |list: StepWord, at: usize| words.get(at).is_some_and(|word| list.has(&word.text));
+    let stones = |at: &usize| has(StepWord::HardPart, *at);
+    let cracks = |verb: usize| {
+        let near = words.len().min(verb + 1 + REACH);
+        // "crush it with a stone"
+        let behind = (verb + 1..near).take_while(|at| !has(StepWord::With, *at)).any(|at| stones(&at));
+        behind || (verb.saturating_sub(REACH)..verb).any(|at| stones(&at)) && verb + 1 == words.len()
+    };
+    (0..words.len()).any(|at| has(StepWord::Cracking, at) && cracks(at))
 }
 
 /// Whether what cleans is gone again: what is harsh only where the text tells of rinsing behind it.
@@ -206,9 +251,9 @@ fn is_heating(words: &[String], at: usize) -> bool {
         None => true,
         Some(before) => StepWord::Join.has(before) || StepWord::Next.has(before),
     };
-    // "off the heat"
-    let before = words.get(..at).unwrap_or_default().iter().rev().find(|word| !StepWord::Determiner.has(word));
-    let is_left = StepWord::Heat.has(word) && before.is_some_and(|before| StepWord::OffHeat.has(before));
+    // "off the heat", "keep off direct heat"
+    let mut before = words.get(..at).unwrap_or_default().iter().rev().filter(|word| !StepWord::Determiner.has(word));
+    let is_left = StepWord::Heat.has(word) && before.by_ref().take(2).any(|before| StepWord::OffHeat.has(before));
     StepWord::Heating.has(word) && !is_left || StepWord::Warming.has(word) && begins
 }
 
