@@ -19,6 +19,7 @@ pub(crate) mod dressed;
 pub mod facts;
 pub mod heated;
 mod identity;
+mod in_pan;
 mod ingredients;
 mod intake;
 mod judge;

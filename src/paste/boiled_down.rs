@@ -81,9 +81,15 @@ pub(super) fn is_reduced(text: &str) -> bool {
 }
 
 fn is_word_of_reducing(words: &[&str]) -> bool {
+    // "so that nothing evaporates"
+    let mut before = words.iter().take_while(|word| !WordList::Reduce.within(word));
+    let is_denied = before.any(|word| WordList::Unless.has(word));
     let mut behind = words.iter().skip_while(|word| !WordList::Reduce.within(word)).skip(1);
     let next = behind.find(|word| !WordList::Article.has(word) && !word.eq_ignore_ascii_case("the"));
+    // "until reduced to no lumps"
+    let mut behind_it = words.iter().skip_while(|word| !WordList::Reduce.within(word)).skip(1).take(2);
+    let is_denied = is_denied || behind_it.any(|word| WordList::Unless.has(word));
     const OF_NO_PAN: [&str; 8] = ["heat", "flame", "temperature", "feu", "hitze", "strength", "proof", "speed"];
     let is_of_heat = |word: &&str| OF_NO_PAN.contains(&word.to_lowercase().as_str());
-    words.iter().any(|word| WordList::Reduce.within(word)) && !next.is_some_and(is_of_heat)
+    words.iter().any(|word| WordList::Reduce.within(word)) && !is_denied && !next.is_some_and(is_of_heat)
 }

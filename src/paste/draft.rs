@@ -24,6 +24,8 @@ pub(super) struct DraftLine {
     pub remarks: Vec<Remark>,
     /// Whether what it asks of may be nothing that goes in.
     pub is_guess: bool,
+    /// Whether nobody knows what it is that goes in.
+    pub is_unknown: bool,
 }
 
 impl DraftLine {

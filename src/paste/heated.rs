@@ -251,12 +251,26 @@ pub(crate) fn hot_clauses<'s>(step: &'s str, house: &House) -> Vec<(&'s str, boo
         let by_degrees = match degrees(clause, names) {
             Some(Degrees::Told { celsius, .. }) => celsius > WARMEST_PLACE_C,
             // "rum at 54°" is strong
-            Some(Degrees::Open(_)) => WordList::Wait.within(clause.text) || is_held(clause, names),
-            None => WordList::Bath.is_said_in(clause.text),
+            Some(Degrees::Open(_)) => {
+                WordList::Wait.within(clause.text) || is_held(clause, names) || is_setting(clause, names)
+            }
+            None => WordList::Bath.is_said_in(clause.text) || is_on_the_stove(clause.text),
         };
         (by_degrees || heat_at(&all, at, names).is_some()).then_some((clause.text, by_degrees))
     };
     (0..all.len()).filter_map(hot).collect()
+}
+
+/// "On the hob", never "not on the hob".
+fn is_on_the_stove(text: &str) -> bool {
+    let front = WordList::Stove.round(text).map(|(front, _)| front);
+    front.is_some_and(|front| !front.split(' ').any(|word| WordList::Unless.has(word)))
+}
+
+/// "…, 60 degrees, …": what a machine is set to, where nothing of that clause is so strong.
+fn is_setting(clause: &Clause<'_>, names: Names<'_>) -> bool {
+    const MOST_WORDS: usize = 3;
+    clause.words.len() <= MOST_WORDS && celsius_of(degrees(clause, names).as_ref()) >= SURELY_HEATED_C
 }
 
 /// "Laisser tiédir à 40 °C" lets it cool; "tiédir à 60 °C" warms it.

@@ -14,6 +14,7 @@ mod alike;
 mod amount_in_step;
 mod amounts;
 mod beside;
+mod boiled_as_far_as;
 mod boiled_down;
 mod clean;
 mod degrees;
@@ -32,6 +33,8 @@ mod of_fruit;
 mod of_many_drinks;
 mod off_heat;
 mod one_line;
+mod ordinary;
+mod pan;
 mod part;
 mod parted;
 mod peeled;
@@ -62,8 +65,10 @@ use crate::house::House;
 
 use draft::{Draft, DraftLine, Remark};
 
+pub(crate) use boiled_as_far_as::{boils, minutes_told};
 pub(crate) use heated::hot_clauses;
 pub(crate) use method::places_told;
+pub(crate) use pan::{Pan, calls_hot};
 pub(crate) use put_in_behind::{put_in_behind, stage_told};
 pub use spoken::{Unsaid, text};
 pub(crate) use unstrained::held_to_steps;

@@ -29,7 +29,7 @@ pub(super) fn says_all(clause: &str) -> bool {
 const NOT_ALL: [&str; 10] = ["the", "of", "day", "night", "over", "around", "through", "gone", "dissolved", "melted"];
 
 /// "Simmer until it is all gone to mush": what is so by then is no word of what is put in.
-fn before_until(clause: &str) -> &str {
+pub(super) fn before_until(clause: &str) -> &str {
     let mut words = clause.match_indices(' ').map(|(at, _)| at).filter(|&at| {
         let mut behind = clause.get(at + 1..).unwrap_or_default().split([' ', '\'', '’']);
         let is_until = behind.next().is_some_and(|word| WordList::Until.has(word));
@@ -44,7 +44,7 @@ pub(super) fn names_it(part: &str, clause: &str) -> bool {
     let said = words(clause);
     let of = taken_of(part).unwrap_or_else(|| part.to_owned());
     let own = words(&of);
-    let long: Vec<&String> = own.iter().filter(|word| word.len() > 2 && !TOO_WIDE.contains(&word.as_str())).collect();
+    let long: Vec<&String> = own.iter().filter(|word| tells_apart(word)).collect();
     long.iter().any(|word| said.contains(word)) || own.last().is_some_and(|last| said.contains(last))
 }
 
@@ -52,7 +52,12 @@ pub(super) fn names_it(part: &str, clause: &str) -> bool {
 const TOO_WIDE: [&str; 12] =
     ["white", "red", "green", "black", "fresh", "dried", "ground", "whole", "caster", "golden", "dark", "light"];
 
-/// The same, and by what kind of thing it is: "the sugar" of demerara, "the spirit" of gin, "the spices".
+/// Whether a word of a name tells its thing from another.
+pub(super) fn tells_apart(word: &str) -> bool {
+    word.len() > 2 && !TOO_WIDE.contains(&word)
+}
+
+/// Whether a clause speaks of a part, and by what kind of thing it is: "the sugar" of demerara, "the spirit" of gin, "the spices".
 fn speaks_of(part: &str, clause: &str, names: Names<'_>) -> bool {
     let kind = names.house.larder.find(part).and_then(|known| known.kind);
     names_it(part, clause)
@@ -122,9 +127,7 @@ fn own_words(parts: &[DraftPart], part: &DraftPart) -> Vec<String> {
     let is_inner = |other: &Vec<String>| other.len() < own.len() && other.iter().all(|word| own.contains(word));
     let inner: Vec<String> = parts.iter().map(of).filter(is_inner).flatten().collect();
     let is_last = |at: usize| at + 1 == own.len();
-    let says = |(at, word): &(usize, &String)| {
-        (is_last(*at) || word.len() > 2 && !TOO_WIDE.contains(&word.as_str())) && !inner.contains(word)
-    };
+    let says = |(at, word): &(usize, &String)| (is_last(*at) || tells_apart(word)) && !inner.contains(word);
     own.iter().enumerate().filter(says).map(|(_, word)| word.clone()).collect()
 }
 

@@ -7,7 +7,9 @@ use crate::card::{Card, OnNoLine, Part, Stage};
 use crate::diagnostic::Span;
 use crate::house::House;
 use crate::properties::TargetKind;
+use crate::units::told::Clause;
 
+use super::boiled_as_far_as::boiled_to;
 use super::boiled_down::{is_reduced, steamed_off};
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::names::Names;
@@ -15,10 +17,10 @@ use super::strains::pieces;
 use super::words::WordList;
 use super::{filled, put_in};
 
-/// All of them; none of a drink, that is made in one go for a guest.
+/// All of them; of a drink, which is dressed and topped for a guest, what nobody knows.
 pub(crate) fn untold(card: &Card, house: &House) -> Arc<Vec<OnNoLine>> {
     let has_steps = card.all_stages().any(|stage| !stage.steps.is_empty()) || !card.steps.is_empty();
-    if card.is_drink() || !has_steps {
+    if !has_steps {
         return Arc::default();
     }
     let draft = drafted(card);
@@ -34,7 +36,10 @@ fn read(mut draft: Draft, card: &Card, house: &House) -> Vec<OnNoLine> {
     let added = draft.last.parts.iter().skip(of_card).map(|part| added(part, &draft));
     let asked: Vec<DraftLine> =
         draft.stages.iter().chain([&draft.last]).flat_map(|stage| stage.asked.clone()).collect();
-    let all: Vec<DraftLine> = added.chain(asked).chain(boiled_down(card)).collect();
+    let all: Vec<DraftLine> = match card.is_drink() {
+        true => asked.into_iter().filter(|line| line.is_unknown).collect(),
+        false => added.chain(asked).chain(boiled_down(card, house)).collect(),
+    };
     // what the card asks in its own text is asked once
     let open = card.open_lines();
     let is_open = |asks: &str| {
@@ -119,18 +124,23 @@ fn added(part: &DraftPart, draft: &Draft) -> DraftLine {
 }
 
 /// What is boiled down, where no line says what steamed off.
-fn boiled_down(card: &Card) -> Vec<DraftLine> {
+fn boiled_down(card: &Card, house: &House) -> Vec<DraftLine> {
     let is_told = |stage: &Stage| stage.loss.evaporated.is_some() || stage.loss.evaporated_as_needed.is_some();
     if card.all_stages().any(is_told) {
         return Vec::new();
     }
     let steps = card.stages.iter().flat_map(|stage| &stage.steps).chain(&card.steps);
-    let pieces = steps.flat_map(|step| pieces(step));
-    let reduced = pieces.filter(|piece| is_reduced(piece.text) && !WordList::AsLiked.is_said_in(piece.text));
-    let asked = reduced.map(|piece| {
-        let words = crate::units::told::Clause::from(piece);
-        let Remark::Question(asks) = steamed_off(&words) else { return DraftLine::default() };
-        DraftLine::question(words.text, asks)
+    let names = Names::of(house, "");
+    let mut asked = steps.filter_map(|step| {
+        let all: Vec<Clause<'_>> = pieces(step).into_iter().map(Clause::from).collect();
+        let asks = |at: usize| {
+            let clause = all.get(at).filter(|clause| !WordList::AsLiked.is_said_in(clause.text))?;
+            let as_far = || boiled_to(&all, at, names);
+            let remark = if is_reduced(clause.text) { steamed_off(clause) } else { as_far()? };
+            let Remark::Question(asks) = remark else { return None };
+            Some(DraftLine::question(clause.text, asks))
+        };
+        (0..all.len()).find_map(asks)
     });
-    asked.take(1).collect()
+    asked.next().into_iter().collect()
 }

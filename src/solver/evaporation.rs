@@ -76,6 +76,10 @@ fn simmered_minutes(step: &str) -> Option<f64> {
     let lower = step.to_lowercase();
     let at = ["simmer", "boil for", "boil gently"].iter().filter_map(|word| lower.find(word)).min()?;
     let sentence = lower.get(at..)?.split(['.', ';']).next()?;
+    // "bring to a simmer, take off the heat for an hour"
+    let ends = ["off the heat", "take off", "take it off", "from the heat", "turn off"];
+    let end = ends.iter().filter_map(|end| sentence.find(end)).min().unwrap_or(sentence.len());
+    let sentence = sentence.get(..end)?;
     let words: Vec<&str> = sentence.split_whitespace().map(|word| word.trim_end_matches(',')).collect();
     time(&words, SpanEnd::Least).map(|told| told.seconds / SECONDS_A_MINUTE)
 }

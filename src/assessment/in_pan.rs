@@ -1,0 +1,114 @@
+//! Whether the steps heat what is in a pan: spirit or wine by its name, by the place that it stands in, or without a word.
+
+use crate::card::Stage;
+use crate::house::House;
+use crate::larder::Form;
+use crate::mixture::alcohol;
+use crate::paste;
+use crate::safety::steps;
+use crate::solver::resolve::Material;
+use crate::solver::{Solved, SolvedPart, SolvedStage};
+use crate::spelling::words;
+
+/// What is stronger than this is a drink with alcohol, % vol (Regulation (EU) 1169/2011, article 16).
+const ALCOHOLIC_ABV: f64 = 1.2;
+
+/// How many minutes the steps boil what is in this pan and no key says how hot it was; nothing where a step says no time.
+pub(super) fn boiled_by(solved: &Solved, stage: &Stage, made: &SolvedStage, house: &House) -> Option<Option<f64>> {
+    let mut steps = stage.steps.iter().chain(&solved.card.steps);
+    if stage.not_heated.is_some() || !steps.any(|step| paste::boils(step)) {
+        return None;
+    }
+    let step = heated_by(solved, stage, made, house)?;
+    paste::boils(step).then(|| paste::minutes_told(step))
+}
+
+/// The step that tells of spirit or wine being heated in this pan. The steps of a card are those of all its pans.
+pub(super) fn heated_by<'a>(
+    solved: &'a Solved,
+    stage: &'a Stage,
+    made: &SolvedStage,
+    house: &House,
+) -> Option<&'a String> {
+    let spirits: Vec<Vec<String>> = made
+        .parts
+        .iter()
+        .filter(|part| part.mass_g > 0.0 && alcohol::solvent_abv(&part.found.per_gram).get() > ALCOHOLIC_ABV)
+        .map(|part| words(&part.label))
+        .collect();
+    // where there is nothing else to heat, a step that names nothing heats the spirit
+    let liquid = |part: &&SolvedPart| part.found.form == Form::Liquid && part.mass_g > 0.0;
+    let one_pan = solved.stages.len() == 1;
+    let alone = stage.not_heated.is_none()
+        && one_pan
+        && !spirits.is_empty()
+        && made.parts.iter().filter(liquid).count() == spirits.len();
+    // "warm the butter" warms none of the rum that it goes into
+    let is_spirit = |part: &&SolvedPart| spirits.iter().any(|name| *name == words(&part.label));
+    let others: Vec<String> =
+        made.parts.iter().filter(|part| !is_spirit(part)).flat_map(|part| words(&part.label)).collect();
+    // what goes in behind the heat is not in the hot pan
+    let is_in_pan = || {
+        let late = paste::put_in_behind(&solved.card, house, |text| !hot_clauses(text, house).is_empty());
+        spirits.iter().any(|name| !late.iter().any(|part| words(&part.label.value) == *name))
+    };
+    let in_pan = || alone || stage.not_heated.is_none() && one_pan && is_in_pan();
+    let is_so_hot = |step: &String| {
+        hot_clauses(step, house).into_iter().any(|(clause, by_degrees)| {
+            let said = words(clause);
+            let names = |name: &Vec<String>| said.iter().any(|word| name.contains(word));
+            // of "boil the water and add the vodka" the verb is that of the water
+            let is_named = spirits.iter().any(names);
+            is_named && (by_degrees || !names(&others)) || by_degrees && !names(&others) && in_pan()
+        })
+    };
+    let tells = |step: &&String| {
+        spirits.iter().any(|name| steps::heats(step, name))
+            || alone && steps::heats_but(step, &others)
+            || !spirits.is_empty() && is_so_hot(step)
+    };
+    let told = stage.steps.iter().chain(&solved.card.steps).find(tells);
+    told.or_else(|| in_its_pan(solved, stage, made, house).filter(|_| stage.not_heated.is_none()))
+}
+
+/// The step that heats the pan that this spirit stands in, by its own name or without one: what a stage gave is in the pan of the steps
+/// behind it.
+fn in_its_pan<'a>(solved: &'a Solved, stage: &'a Stage, made: &SolvedStage, house: &House) -> Option<&'a String> {
+    let of_stage = |part: &SolvedPart| match part.found.what {
+        Material::Stage(place) => solved.card.stages.get(place),
+        _ => None,
+    };
+    let is_spirit =
+        |part: &&SolvedPart| part.mass_g > 0.0 && alcohol::solvent_abv(&part.found.per_gram).get() > ALCOHOLIC_ABV;
+    let spirits: Vec<&SolvedPart> = made.parts.iter().filter(is_spirit).collect();
+    if spirits.is_empty() {
+        return None;
+    }
+    let is_hot = |text: &str| steps::heats_all(text) || !hot_clauses(text, house).is_empty();
+    let mut told = stage.steps.iter().chain(&solved.card.steps);
+    if !told.any(|step| paste::calls_hot(step) || is_hot(step)) {
+        return None;
+    }
+    let inner: Vec<&Stage> = spirits.iter().filter_map(|part| of_stage(part)).collect();
+    let called: Vec<&str> = spirits.iter().flat_map(|part| [part.label.as_str(), part.of.as_str()]).collect();
+    let labels = |stage: &'a Stage| stage.parts.iter().map(|part| part.label.value.as_str());
+    let inside: Vec<&str> = inner.iter().flat_map(|stage| labels(stage)).collect();
+    let is_inside = |of: &Stage| inner.iter().any(|inner| std::ptr::eq(*inner, of));
+    let other_stages = || solved.card.all_stages().filter(|of| !std::ptr::eq(*of, stage) && !is_inside(of));
+    let names_of = |of: &'a Stage| of.name.iter().map(|name| name.value.as_str()).chain(labels(of));
+    let own = made.parts.iter().filter(|part| !is_spirit(part)).map(|part| part.label.as_str());
+    let beside: Vec<&str> = own.chain(other_stages().flat_map(names_of)).collect();
+    // the steps of a card are those of all its pans; a stage that tells its own is done before them
+    let of_card = stage.steps.is_empty() || std::ptr::eq(stage, &solved.card.last);
+    let is_last = std::ptr::eq(stage, &solved.card.last);
+    let may_be_theirs = |of: &Stage| of.steps.is_empty() || of.heated.is_some();
+    let is_lone = !of_card || is_last && !other_stages().any(may_be_theirs);
+    let steps = stage.steps.iter().chain(solved.card.steps.iter().filter(|_| of_card));
+    paste::Pan::new(&called, &inside, &beside, is_lone, house).heated_by(steps, is_hot)
+}
+
+/// The clauses that heat something, and no vessel that is cleaned.
+fn hot_clauses<'s>(text: &'s str, house: &House) -> Vec<(&'s str, bool)> {
+    let clauses = paste::hot_clauses(text, house);
+    clauses.into_iter().filter(|(clause, _)| !steps::told_clauses(clause).is_empty()).collect()
+}
