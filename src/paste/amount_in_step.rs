@@ -8,7 +8,9 @@ use crate::units::{Literal, LiteralError, is_container, measured_by_hand};
 
 use super::amounts::{Split, is_size, split};
 use super::names::Names;
+use super::ordinary::{is_of_kitchens, is_one, is_vessel};
 use super::share::known;
+use super::unknown_in_step::unexplained;
 use super::words::WordList;
 
 /// How much of what a step says.
@@ -66,47 +68,20 @@ fn of_a_handful(words: &[&str], is_number: bool, names: Names<'_>) -> Option<(In
     };
     let name: Vec<&str> =
         words.get(from..)?.iter().take_while(|word| !ends(word)).take(MOST_UNKNOWN_WORDS).copied().collect();
-    let said = words.get(..from + name.len())?.join(" ");
+    let long = from + name.len();
+    let said = words.get(..long)?.join(" ");
     let is_name = name.iter().all(|word| word.chars().count() > 2 && word.starts_with(char::is_alphabetic));
-    let is_it = WordList::OfThe.is_said_in(&said) || time(words.get(..from + name.len())?, SpanEnd::Least).is_some();
-    let name_text = name.join(" ");
+    let is_it = WordList::OfThe.is_said_in(&said) || time(words.get(..long)?, SpanEnd::Least).is_some();
     if name.is_empty() || !is_name || is_it || name.iter().any(|word| is_vessel(word) || is_of_kitchens(word)) {
         return None;
     }
-    let asks = format!("what is that, and how much of it goes in? {} = \"… g\"", key(&name_text));
-    Some((InStep { said, amount: None, name: name_text, asks, is_double: false }, from + name.len()))
+    let name = unexplained(&name)?;
+    let asks = format!("what is that, and how much of it goes in? {} = \"… g\"", key(&name));
+    Some((InStep { said, amount: None, name, asks, is_double: false }, long))
 }
 
 /// What stands in front of its thing has so many words at the most (ours): "a good big handful".
 const MOST_HANDFUL_WORDS: usize = 4;
-
-/// "The mixture", "two thirds", "three times": a word that stands for what is there, or for how much or how often.
-fn is_of_kitchens(word: &str) -> bool {
-    const LISTS: [WordList; 16] = [
-        WordList::Everything,
-        WordList::Plants,
-        WordList::Glass,
-        WordList::Rest,
-        WordList::Half,
-        WordList::HalfOf,
-        WordList::Measure,
-        WordList::Handful,
-        WordList::Counted,
-        WordList::Syrup,
-        WordList::Sweet,
-        WordList::Strong,
-        WordList::Juice,
-        WordList::Peel,
-        WordList::Others,
-        WordList::Kitchen,
-    ];
-    LISTS.iter().any(|list| list.has_singular(word)) || measured_by_hand(word)
-}
-
-/// "A", "une".
-pub(super) fn is_one(word: &str) -> bool {
-    WordList::One.has(word) || matches!(word.to_lowercase().as_str(), "a" | "an")
-}
 
 /// "Juice of 2 limes", "le jus d'un citron".
 fn is_taken(words: &[&str]) -> bool {
@@ -188,9 +163,4 @@ fn of_unknown(front: &[&str], words: &[&str], adds: bool, names: Names<'_>) -> O
     let found = InStep { said, amount: Some(amount), name: name.join(" "), asks: String::new(), is_double: false };
     let is_it = WordList::OfThe.is_said_in(&found.said);
     ((adds || stands_in) && is_name && !is_vessel && !is_of_vessel && !is_it).then_some((found, long))
-}
-
-/// "Jar", "Topf": what an amount in front of it is the size of.
-pub(super) fn is_vessel(word: &str) -> bool {
-    WordList::Vessel.has_singular(word) || WordList::Bottled.within(word) || is_container(word)
 }

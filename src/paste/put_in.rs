@@ -2,25 +2,27 @@
 
 use crate::input::{key, quoted};
 use crate::larder::Form;
-use crate::spelling::fold;
+use crate::spelling::{fold, words};
 use crate::units::told::{Clause, clauses, first_told};
 use crate::units::{Literal, in_grams, in_millilitres};
-use crate::vocabulary::Kind;
 
 use super::alike::{alike, near};
-use super::amount_in_step::{InStep, is_one, told_at};
+use super::amount_in_step::{InStep, told_at};
 use super::amounts::is_size;
 use super::beside::is_ratio;
 use super::draft::{Draft, DraftLine, DraftPart, Remark};
 use super::filled::filled;
 use super::method::all_steps;
+use super::more_in_step::{more_again, more_of_list};
+use super::named_in_step::{named_alone, sweetened};
 use super::names::Names;
+use super::ordinary::{is_one, is_vessel};
 use super::parted::asked_of;
+use super::putting::{ends_in_pair, ends_in_verb, is_small, puts_in};
 use super::served::is_served;
 use super::share::{is_for_each, known, share};
 use super::size_alone::{loss_told, ratio_alone, size_alone, strength_alone, strength_in};
-use super::speaks::{names_it, told_in};
-use super::strains::Piece;
+use super::speaks::names_it;
 use super::words::WordList;
 
 /// Where a step only names it, it is asked.
@@ -36,9 +38,10 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
         let at_the_guest = |at: usize| draft.is_typed && is_served(&all, at);
         let told = all.iter().enumerate().filter(|(at, _)| !at_the_guest(*at)).flat_map(|(at, clause)| {
             let ends = ends_in_verb(&all, at);
-            one_by_one(clause.text).into_iter().enumerate().map(move |(n, piece)| (ends, n > 0, piece))
+            let is_sure = !WordList::NotPutIn.within(clause.text) && !WordList::AsLiked.is_said_in(clause.text);
+            one_by_one(clause.text).into_iter().map(move |piece| (ends, is_sure, piece))
         });
-        for (ends, is_joined, clause) in told {
+        for (ends, is_sure, PieceOfClause { joint, text: clause }) in told {
             let is_share = is_for_each(&clause, names);
             // "to each litre of juice, add 600 g sugar and 10 g citric acid"
             let whole = of_each.as_ref().map_or_else(|| clause.clone(), |front| format!("{front}, {clause}"));
@@ -49,14 +52,17 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
                 None if is_share || of_each.is_some() => {}
                 None => match diluted(&clause, names) {
                     // "dilute with the water"
-                    Some((with, _)) if is_size_told(draft, &with, names) && !clause.split(' ').any(is_ratio) => {}
+                    Some((with, _))
+                        if is_size_told(draft, &with, names)
+                            && !clause.split(' ').any(is_ratio)
+                            && !more_again(&clause) => {}
                     Some((with, asks)) => {
-                        let is_guess = is_size_told(draft, &with, names);
+                        let is_guess = is_size_told(draft, &with, names) && !more_again(&clause);
                         draft.last.asked.push(DraftLine { is_guess, ..DraftLine::question(&clause, asks) });
                     }
                     None => {
                         let (told, left);
-                        (told, left, adds) = named_in(&clause, (adds, ends, is_joined), names);
+                        (told, left, adds) = named_in(&clause, (adds, ends, joint, is_sure), names);
                         let told_one = told.len();
                         all_told.extend(told);
                         draft.last.loss.extend(loss_told(&clause));
@@ -65,6 +71,10 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
                             asked.extend(sweetened(&left, draft, names));
                             adds |= !asked.is_empty();
                             all_told.extend(asked.into_iter().map(SaidAmount::Open));
+                        }
+                        if told_one == 0 && draft.is_typed {
+                            let asked = more_of_list(&clause, draft, names);
+                            all_told.extend(asked.map(SaidAmount::Open));
                         }
                         let open = size_alone(&left, &before, draft, names)
                             .or_else(|| ratio_alone(&left, draft, names))
@@ -83,7 +93,7 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
     for told in all_told {
         match told {
             SaidAmount::Amount { found, .. } if whole.contains(&fold(&found.name)) => {}
-            SaidAmount::Amount { found, is_added } => put(found, is_added, draft, names),
+            SaidAmount::Amount { found, is_added, is_sure } => put(found, (is_added, is_sure), draft, names),
             SaidAmount::Open(line) => draft.last.asked.push(line),
         }
     }
@@ -91,7 +101,7 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
 
 /// What a step says of how much.
 enum SaidAmount {
-    Amount { found: InStep, is_added: bool },
+    Amount { found: InStep, is_added: bool, is_sure: bool },
     Open(DraftLine),
 }
 
@@ -174,22 +184,23 @@ fn is_asked(draft: &Draft, asks: &str) -> bool {
     remarks.into_iter().any(|remark| matches!(remark, Remark::Question(asked) if asked.ends_with(asks)))
 }
 
-/// "250 ml Gin, 100 ml Wasser und eine Prise Salz zugeben": whether the verb that puts in ends the clause, or one behind it of its
-/// sentence that goes on with the list.
-fn ends_in_verb(all: &[Clause<'_>], at: usize) -> bool {
-    let has_verb = |clause: &Clause<'_>| clause.words.last().is_some_and(|last| WordList::PutIn.has(last));
-    let goes_on = |clause: &Clause<'_>| {
-        let begins =
-            clause.words.first().is_some_and(|first| first.starts_with(|c: char| c.is_numeric()) || is_one(first));
-        begins && !has_verb(clause) && !clause.is_last
-    };
-    let Some(behind) = all.get(at..) else { return false };
-    behind.iter().find(|clause| !goes_on(clause)).is_some_and(has_verb)
+/// What stands in front of a piece of a clause.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Joint {
+    AndOrWith,
+    /// "In a cloth" may be where it hangs.
+    In,
+}
+
+#[derive(Default)]
+struct PieceOfClause {
+    joint: Option<Joint>,
+    text: String,
 }
 
 /// "Add 800 g sugar and 10 g citric acid", "steep 50 g cloves in 1 L rum" in two, each with its own amount.
-fn one_by_one(clause: &str) -> Vec<String> {
-    let mut all = vec![String::new()];
+fn one_by_one(clause: &str) -> Vec<PieceOfClause> {
+    let mut all = vec![PieceOfClause::default()];
     // "20 % dilution (200 ml water)"
     let clause = clause.replace(['(', ')'], " ");
     let mut words = clause.split_whitespace().peekable();
@@ -198,27 +209,27 @@ fn one_by_one(clause: &str) -> Vec<String> {
         let is_between = WordList::And.has(word) || WordList::Between.has(word);
         match all.last_mut() {
             // "infuse with a sprig of thyme" is one verb
-            Some(piece) if !(is_between && words.peek().is_some_and(begins)) || ends_in_pair(piece, word) => {
-                piece.push_str(if piece.is_empty() { "" } else { " " });
-                piece.push_str(word);
+            Some(PieceOfClause { text, .. })
+                if !(is_between && words.peek().is_some_and(begins)) || ends_in_pair(text, word) =>
+            {
+                text.push_str(if text.is_empty() { "" } else { " " });
+                text.push_str(word);
             }
-            _ => all.push(String::new()),
+            _ => {
+                let joins = WordList::And.has(word) || WordList::RinsedWith.has(word);
+                let joint = if joins { Some(Joint::AndOrWith) } else { Some(Joint::In) };
+                all.push(PieceOfClause { joint, text: String::new() });
+            }
         }
     }
     all
 }
 
-/// "Infuse with", "drop in": a verb of two words.
-fn ends_in_pair(piece: &str, word: &str) -> bool {
-    let last = piece.rsplit(' ').next().unwrap_or_default();
-    WordList::PutIn.has(&format!("{last} {word}"))
-}
-
 /// The amounts of a piece with what they are of, what is left of it, and whether this is put in; `adds` says whether what stood
-/// before it in the step was, `ends` that its verb ends its clause, `is_joined` that "and", "in" or "with" stands in front of it.
+/// before it in the step was, `ends` that its verb ends its clause, `is_sure` that no verb of its clause takes it elsewhere.
 fn named_in(
     piece: &str,
-    (adds, ends, is_joined): (bool, bool, bool),
+    (adds, ends, joint, is_sure): (bool, bool, Option<Joint>, bool),
     names: Names<'_>,
 ) -> (Vec<SaidAmount>, String, bool) {
     // "squeeze through a cloth -> 700 g milk" is what it gives
@@ -231,9 +242,15 @@ fn named_in(
     while let Some(rest) = words.get(at..).filter(|rest| !rest.is_empty()) {
         let front = words.get(from..at).unwrap_or_default();
         let is_added = ends || puts_in(front) || adds && front.iter().all(is_small);
-        match told_at(front, rest, is_added || is_joined && at == 0, names) {
+        let is_joined = joint.is_some() && at == 0;
+        let stands_in = joint == Some(Joint::In) && at == 0 && is_one(rest[0]);
+        match told_at(front, rest, is_added || is_joined, names) {
             Some((found, long)) => {
-                all.push(SaidAmount::Amount { found, is_added });
+                // "an egg whisk"
+                let mut next = rest.iter().skip(long).take(2);
+                let is_of_tool = next.any(|next| WordList::Thing.has(next) || is_vessel(next));
+                let is_sure = is_added || is_sure && !stands_in && !is_of_tool;
+                all.push(SaidAmount::Amount { found, is_added, is_sure });
                 (from, at, adds) = (at + long, at + long, is_added);
             }
             None => at += 1,
@@ -244,70 +261,6 @@ fn named_in(
     (all, left.join(" "), adds)
 }
 
-/// "Stir in the honey", "Honig einrühren": what is put in of which no line and no step has an amount.
-fn named_alone(left: &str, ends: bool, draft: &Draft, names: Names<'_>) -> Vec<DraftLine> {
-    let words: Vec<&str> = left.split_whitespace().collect();
-    let is_denied = words.iter().any(|word| WordList::Unless.has(word));
-    let from = match ends {
-        true => Some(0),
-        false => (1..words.len()).find(|at| puts_in(words.get(..*at).unwrap_or_default())),
-    };
-    let Some(mut at) = from.filter(|_| !is_denied) else { return Vec::new() };
-    let parts: Vec<DraftPart> =
-        draft.stages.iter().chain([&draft.last]).flat_map(|stage| stage.parts.iter().cloned()).collect();
-    let stages = || draft.stages.iter().filter_map(|stage| stage.name.as_deref());
-    let is_named = |name: &str| {
-        let piece = Piece { text: name, end: name.len(), is_last: true };
-        stages().any(|stage| names_it(stage, name)) || told_in(&parts, &[&piece], names).contains(&true)
-    };
-    let is_listed = |name: &str| {
-        let by_larder = || names.house.larder.find(name).is_some_and(|known| is_named(&known.name));
-        parts.iter().any(|part| names.same(part.of(), name)) || is_named(name) || by_larder()
-    };
-    // "add the date to the bottle" writes it
-    let is_written = |name: &str| WordList::Date.has(name) && WordList::Bottled.within(left);
-    let mut asked = Vec::new();
-    while let Some(rest) = words.get(at..).filter(|rest| !rest.is_empty()) {
-        let small = rest.iter().take_while(|word| is_small(word)).count();
-        let is_joint = |word: &&str| WordList::And.has(word) || WordList::Between.has(word);
-        let behind = rest.get(small..).and_then(|rest| rest.split(is_joint).next()).unwrap_or_default();
-        let Some(name) = known(behind, names) else { break };
-        // ice cools, and is poured away
-        if !is_listed(&name) && !WordList::Glass.has(&name) && !is_written(&name) {
-            let asks = format!("how much of it goes in? {} = \"… g\"", key(&name));
-            let line = DraftLine::question(&name, asks);
-            asked.push(DraftLine { is_guess: WordList::AsLiked.is_said_in(left), ..line });
-        }
-        let long = behind.iter().position(|word| name.ends_with(word.trim_matches(','))).map_or(1, |last| last + 1);
-        at += small + long;
-    }
-    asked
-}
-
-/// "Sweeten to taste", where nothing sweet is on the list.
-fn sweetened(left: &str, draft: &Draft, names: Names<'_>) -> Option<DraftLine> {
-    let mut parts = draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
-    let is_sweet = |part: &DraftPart| {
-        let kind = names.house.larder.find(part.of()).and_then(|known| known.kind);
-        matches!(kind, Some(Kind::Sugar | Kind::Syrup | Kind::Honey)) || names.house.card(part.of()).is_some()
-    };
-    let asks = "with what, and how much of it? a line of its own: sugar = \"… g\"";
-    (WordList::Sweetened.within(left) && !parts.any(is_sweet)).then(|| DraftLine::question(left, asks))
-}
-
-/// What joins a thing to the one before it, or stands in front of its amount.
-fn is_small(word: &&str) -> bool {
-    [WordList::Small, WordList::And, WordList::Article, WordList::More].iter().any(|list| list.has(word))
-}
-
-/// Whether the words end in a verb that puts in what stands behind them.
-fn puts_in(front: &[&str]) -> bool {
-    let small = front.iter().rev().take_while(|word| is_small(word) && !WordList::And.has(word)).count();
-    let front = front.get(..front.len() - small).unwrap_or_default();
-    let ends = |n: usize| front.len().checked_sub(n).and_then(|at| front.get(at..));
-    [1, 2].into_iter().filter_map(ends).any(|verb| WordList::PutIn.has(&verb.join(" ")))
-}
-
 /// "The rest of the water": what a step says before is some of that of the list.
 fn is_rest_told(draft: &Draft, name: &str) -> bool {
     let steps = all_steps(draft);
@@ -316,18 +269,19 @@ fn is_rest_told(draft: &Draft, name: &str) -> bool {
 }
 
 /// What a step has of it goes into the card, or is asked.
-fn put(found: InStep, adds: bool, draft: &mut Draft, names: Names<'_>) {
+fn put(found: InStep, (adds, is_sure): (bool, bool), draft: &mut Draft, names: Names<'_>) {
     let InStep { said, amount, name, asks, is_double } = found;
     let is_of_list = WordList::OfThe.is_said_in(&said) || is_rest_told(draft, &name);
     let all_parts = || draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
     let Some(amount) = amount else {
         let stages = || draft.stages.iter().filter_map(|stage| stage.name.as_deref());
-        let is_it = |own: &str| fold(own) == fold(&name) || names_it(own, &name);
+        let is_it = |own: &str| names.same(own, &name) || names_it(own, &name);
         let is_listed = all_parts().any(|part| is_it(part.of()) || is_it(&part.label)) || stages().any(is_it);
         // the list may have asked the same line before
         let is_asked = || draft.last.asked.iter().any(|line| fold(&asked_of(line).label).contains(&fold(&said)));
         if !is_listed || is_double && !is_of_list && !is_asked() {
-            draft.last.asked.push(DraftLine { is_guess: !adds, ..DraftLine::question(&said, asks) });
+            let is_unknown = !names.knows(&name);
+            draft.last.asked.push(DraftLine { is_guess: !is_sure, is_unknown, ..DraftLine::question(&said, asks) });
         }
         return;
     };
@@ -336,11 +290,25 @@ fn put(found: InStep, adds: bool, draft: &mut Draft, names: Names<'_>) {
         draft.last.asked.push(DraftLine::question(&said, asks));
         return;
     }
+    // "sit the jar in a bowl of ice"
+    if draft.is_typed && WordList::Glass.has_singular(&name) {
+        return;
+    }
     // "the 12 limes" are those of the list, whatever is taken of them
     let counts = names.weighs_nothing(&amount);
-    let is_it = |part: &&DraftPart| names.same(part.of(), &name) || counts && names_it(part.of(), &name);
+    // "1 litre of rum" where the list has so much dark rum
+    let is_short = |part: &DraftPart| {
+        let own = words(part.of());
+        let is_said = words(&name).iter().all(|word| own.contains(word));
+        draft.is_typed && is_said && part.amount.as_deref().is_some_and(|own| alike(own, &amount, names))
+    };
+    let is_it =
+        |part: &&DraftPart| names.same(part.of(), &name) || counts && is_of_same(part.of(), &name) || is_short(part);
     // "cold water" may be other water than that of the list, of the same amount too
     let same = |part: &DraftPart| {
+        if is_short(part) {
+            return true;
+        }
         let is_so_much = part.amount.as_deref().is_some_and(|own| alike(own, &amount, names));
         is_so_much && (!adds || fold(&said).ends_with(&fold(part.of())))
     };
@@ -385,5 +353,15 @@ fn put(found: InStep, adds: bool, draft: &mut Draft, names: Names<'_>) {
     let joint = if listed.is_some() { " " } else { "? " };
     let asks = format!("does {how_much} go in{joint}{line}");
     let line = DraftLine::question(&said, asks);
-    draft.last.asked.push(DraftLine { is_guess: !adds, ..line });
+    draft.last.asked.push(DraftLine { is_guess: !is_sure, is_unknown: !names.knows(&name), ..line });
+}
+
+/// "The 12 limes" of lime juice, and never the juice of oranges: one name holds all that the other says of what it is.
+fn is_of_same(part: &str, name: &str) -> bool {
+    let of = |name: &str| -> Vec<String> {
+        words(name).into_iter().filter(|word| !WordList::Counted.has(word) && !WordList::Handful.has(word)).collect()
+    };
+    let (own, said) = (of(part), of(name));
+    let holds = |all: &[String], some: &[String]| some.iter().all(|word| all.contains(word));
+    names_it(part, name) && (holds(&own, &said) || holds(&said, &own))
 }

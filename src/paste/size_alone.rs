@@ -8,15 +8,16 @@ use crate::units::display::short;
 use crate::units::told::first_told;
 
 use super::alike::alike;
-use super::amount_in_step::is_vessel;
 use super::amounts::is_size;
 use super::beside::is_ratio;
 use super::boiled_down::{is_heated, is_reduced, until_a_size};
-use super::draft::{Draft, DraftLine};
+use super::draft::{Draft, DraftLine, DraftPart};
 use super::filled::filled;
 use super::names::Names;
+use super::ordinary::is_vessel;
 use super::share::known;
-use super::strains::strains;
+use super::speaks::{names_it, told_in};
+use super::strains::{Piece, strains};
 use super::words::WordList;
 
 /// A size has so many words at the most, and what it is the size of stands so near behind it (ours).
@@ -26,7 +27,11 @@ const MOST_VESSEL_WORDS: usize = 3;
 /// What is to be asked of the size in what is left of a clause; `before` is the clause before it.
 pub(super) fn size_alone(left: &str, before: &str, draft: &Draft, names: Names<'_>) -> Option<DraftLine> {
     let words: Vec<&str> = left.split_whitespace().collect();
-    let is_double = |text: &str| names.reads(text).is_err_and(|e| e.code == Code::AmbiguousUnit);
+    // "60 degrees" is how hot, or how strong
+    let is_double = |text: &str| {
+        let is_degrees = text.split(' ').nth(1).is_some_and(|unit| WordList::Degrees.has(unit));
+        !is_degrees && names.reads(text).is_err_and(|e| e.code == Code::AmbiguousUnit)
+    };
     let plain = (0..words.len()).find_map(|at| {
         (1..=MOST_SIZE_WORDS).rev().find_map(|n| {
             let text = words.get(at..at + n)?.join(" ");
@@ -51,7 +56,8 @@ pub(super) fn size_alone(left: &str, before: &str, draft: &Draft, names: Names<'
     let is_listed = !says_what_comes && parts.filter_map(|part| part.amount.as_deref()).any(is_same);
     let made = draft.keys.iter().find_map(|line| line.toml.strip_prefix("makes = "));
     let is_made = made.is_some_and(|made| is_same(made.trim_matches('"')));
-    if is_vessel_near || is_poured || is_elsewhere || is_listed || is_made {
+    let front = words.get(..from).unwrap_or_default();
+    if is_vessel_near || is_poured || is_elsewhere || is_listed || is_made || is_of_list(left, front, draft, names) {
         return None;
     }
     // what a strainer or a press gives
@@ -65,6 +71,16 @@ pub(super) fn size_alone(left: &str, before: &str, draft: &Draft, names: Names<'
         false => "of what is that? what goes in is a line of its own, with its amount",
     };
     Some(DraftLine::guess(left, asks))
+}
+
+/// "100 ml of the juice", "50 ml of the peel spirit", "the remaining 200 ml": some of what a typed card has.
+fn is_of_list(left: &str, front: &[&str], draft: &Draft, names: Names<'_>) -> bool {
+    let parts: Vec<DraftPart> =
+        draft.stages.iter().chain([&draft.last]).flat_map(|stage| stage.parts.clone()).collect();
+    let names_one = || told_in(&parts, &[&Piece { text: left, end: left.len(), is_last: true }], names).contains(&true);
+    let names_stage = || draft.stages.iter().filter_map(|stage| stage.name.as_deref()).any(|name| names_it(name, left));
+    let is_rest = front.last().is_some_and(|word| WordList::Rest.has(word));
+    draft.is_typed && (is_rest || WordList::OfThe.is_said_in(left) && (names_one() || names_stage()))
 }
 
 /// "Expect to lose about 15 %": what the solids keep is counted without it.
@@ -90,6 +106,13 @@ pub(super) fn strength_alone(left: &str, draft: &Draft, names: Names<'_>) -> Opt
     let aimed = draft.targets.iter().filter_map(|line| line.toml.strip_prefix("abv = "));
     if listed.chain(aimed.map(str::to_owned)).any(|told| told.is_empty() || told == abv) {
         return None;
+    }
+    // "20 % dilution" is a share of water
+    if words.iter().any(|word| WordList::Dilution.has(word)) {
+        let has_water = draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
+        let mut has_water = has_water.filter(|part| draft.is_typed && names.same(part.of(), "water"));
+        let asks = "how much water is that? a line of its own: water = \"… ml\"";
+        return has_water.next().is_none().then(|| DraftLine::question(left, asks));
     }
     let asks = format!("is that the strength it ends at? then water = \"as needed\" and abv = {abv} under [target]");
     Some(DraftLine::question(left, asks))

@@ -72,8 +72,8 @@ fn what_a_step_puts_in_that_is_no_food_stops_the_date() {
         "Champagne cork.",
         "Botella de vino limpia.",
         "Strain through a flour sack towel.",
-        "Add yeast extract.",
-        "Un peu de crème de cassis.",
+        "Smells of yeast extract.",
+        "Servir à côté de la crème de cassis.",
         "Le parfum se développe.",
     ] {
         let judged = told(step, SPIRIT);

@@ -1,0 +1,41 @@
+//! The verbs of a step that put something in: "add", "stir in", "zugeben" at the end of its clause.
+
+use crate::units::told::Clause;
+
+use super::ordinary::is_one;
+use super::words::WordList;
+
+/// "250 ml Gin, 100 ml Wasser und eine Prise Salz zugeben": whether the verb that puts in ends the clause, or one behind it of its
+/// sentence that goes on with the list.
+pub(super) fn ends_in_verb(all: &[Clause<'_>], at: usize) -> bool {
+    let has_verb = |clause: &Clause<'_>| {
+        let ends = |n: usize| clause.words.len().checked_sub(n).and_then(|at| clause.words.get(at..));
+        [1, 2].into_iter().filter_map(ends).any(|verb| WordList::PutIn.has(&verb.join(" ")))
+    };
+    let goes_on = |clause: &Clause<'_>| {
+        let begins =
+            clause.words.first().is_some_and(|first| first.starts_with(|c: char| c.is_numeric()) || is_one(first));
+        begins && !has_verb(clause) && !clause.is_last
+    };
+    let Some(behind) = all.get(at..) else { return false };
+    behind.iter().find(|clause| !goes_on(clause)).is_some_and(has_verb)
+}
+
+/// "Infuse with", "drop in": a verb of two words.
+pub(super) fn ends_in_pair(piece: &str, word: &str) -> bool {
+    let last = piece.rsplit(' ').next().unwrap_or_default();
+    WordList::PutIn.has(&format!("{last} {word}"))
+}
+
+/// What joins a thing to the one before it, or stands in front of its amount.
+pub(super) fn is_small(word: &&str) -> bool {
+    [WordList::Small, WordList::And, WordList::Article, WordList::More].iter().any(|list| list.has(word))
+}
+
+/// Whether the words end in a verb that puts in what stands behind them.
+pub(super) fn puts_in(front: &[&str]) -> bool {
+    let small = front.iter().rev().take_while(|word| is_small(word) && !WordList::And.has(word)).count();
+    let front = front.get(..front.len() - small).unwrap_or_default();
+    let ends = |n: usize| front.len().checked_sub(n).and_then(|at| front.get(at..));
+    [1, 2].into_iter().filter_map(ends).any(|verb| WordList::PutIn.has(&verb.join(" ")))
+}

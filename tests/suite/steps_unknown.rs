@@ -1,0 +1,212 @@
+//! A thing that a step puts in and that no line, no tool, no place and no ordinary word explains is asked about, whatever the verb and
+//! with or without an amount; ordinary words are not.
+
+use crate::kitchen::Kitchen;
+use stillroom::assessment::Assessment;
+use stillroom::diagnostic::Code;
+use stillroom::solver::Options;
+
+const HOUSE: &str = "[instruments]\nscale = \"0.1 g up to 5 kg\"\n[stores]\nfridge = \"4 °C\"\n";
+const LIQUEUR: &str = "vodka = \"500 ml\"\nsugar = \"100 g\"\nmint = { amount = \"10 g\", strained = true }\n";
+
+fn judged(steps: &str, parts: &str) -> Assessment {
+    let kitchen = Kitchen::unstated("");
+    kitchen.write("house.toml", HOUSE);
+    let card = format!("name = \"T\"\nsteps = [\"{steps}\"]\n[parts]\n{parts}");
+    kitchen.solve(&card, &Options::default()).dated(2_000)
+}
+
+fn asked(steps: &str, parts: &str) -> Vec<String> {
+    judged(steps, parts).unidentified.into_iter().map(|open| open.question).collect()
+}
+
+#[test]
+fn what_nobody_knows_is_asked_whatever_the_verb() {
+    for (step, says) in [
+        ("Infuse with zorblat.", "zorblat = "),
+        ("Steep with moon crystals.", "\"moon crystals\" = "),
+        ("Macerate with monkey puzzle for a week.", "\"monkey puzzle\" = "),
+        ("Drop in the AirTag.", "AirTag = "),
+        ("Add the vodka and the brake cleaner.", "\"brake cleaner\" = "),
+        ("Add some zorblat.", "zorblat = "),
+        ("Stir in zorblat.", "zorblat = "),
+        ("Rub the jar with zorblat.", "zorblat = "),
+        ("Colour it with wood stain.", "\"wood stain\" = "),
+        ("Whisk in the green powder from the blue tub.", "\"green powder\" = "),
+        ("Mit Klarspüler abrunden.", "\"Klarspüler\" = "),
+        ("Mit Zirbenzapfen ansetzen.", "Zirbenzapfen = "),
+        ("Einen Kiesel hineinlegen.", "Kiesel = "),
+        ("Terminer avec du vernis.", "vernis = "),
+        ("Echar una piedra de alumbre.", "piedra de alumbre"),
+        ("Macerar con pétalos de dalia.", "pétalos de dalia"),
+        ("Finire con lucido da scarpe.", "lucido = "),
+        ("Metterci dentro una moneta.", "moneta = "),
+        // what the house knows and no line has
+        ("Infuse with thyme.", "thyme = "),
+        ("Finish with orange zest.", "\"orange zest\" = "),
+        ("Finish with cinnamon.", "cinnamon = "),
+        ("Smooth with a little glycerine.", "glycerine = "),
+        ("Let down with milk to the thickness of cream.", "milk = "),
+        ("Top with champagne.", "champagne = "),
+    ] {
+        let asked = asked(step, LIQUEUR);
+        assert!(asked.iter().any(|asked| asked.contains(says)), "{step}: {asked:?}");
+    }
+}
+
+/// An amount that no line has is the same whatever its verb.
+#[test]
+fn an_amount_of_no_line_is_not_complete_whatever_the_verb() {
+    for (step, says) in [
+        ("Spike with 30 ml overproof rum.", "30 ml overproof rum"),
+        ("Loosen with a cup of hot water.", "cup of hot water"),
+        ("Beat in two egg whites.", "two egg whites"),
+        ("Mount with a knob of butter.", "knob of butter"),
+        ("Sweeten with a spoonful of honey.", "spoonful of honey"),
+        ("Squeeze in half a grapefruit.", "half a grapefruit"),
+        ("Blend with the flesh of two mangoes.", "two mangoes"),
+        ("Float 100 ml of overproof.", "100 ml of overproof"),
+        ("Dose with 1 g sodium benzoate.", "1 g sodium benzoate"),
+        ("Clarify with 200 ml of milk.", "200 ml of milk"),
+        ("5 g rosemary.", "5 g rosemary"),
+    ] {
+        let asked = asked(step, LIQUEUR);
+        assert!(asked.iter().any(|asked| asked.contains(says)), "{step}: {asked:?}");
+    }
+}
+
+#[test]
+fn ordinary_words_are_not_asked_about() {
+    for step in [
+        "Add all and stir with a long spoon.",
+        "Add the powders and the sugar, shake hard.",
+        "Add the mint leaves, cover with a lid, leave in a dark cupboard.",
+        "Add everything to a clean jar. Hang in a cloth in the fridge overnight.",
+        "Heat nothing. Sit the jar in a bowl of ice.",
+        "Stir with a hand blender until clear. Cover with cling film, prick it with a pin.",
+        "Rinse the bottles with boiling water. Scald the jar with boiling water and let it dry.",
+        "Mix with care, finish with a quick stir, label with the date.",
+        "Nice with tonic and a wedge of lime.",
+        "Write the date on with a marker.",
+        "Steep with the lid on. Strain with a fine sieve. Press with a spoon.",
+        "Die Blätter zugeben und schütteln. Mit einem Löffel umrühren.",
+        "Mit dem Zucker verrühren, mit Deckel ziehen lassen.",
+        "Ajouter l'alcool et les feuilles. Mélanger avec une cuillère.",
+        "Añadir el alcohol y las hojas, remover con una cuchara.",
+        "Aggiungere l'alcol e le foglie, mescolare con un cucchiaio.",
+        "Add 1 litre of vodka? No: add the 500 ml of vodka.",
+    ] {
+        let asked = asked(step, LIQUEUR);
+        let only = asked.iter().all(|asked| asked.contains("1 litre of vodka"));
+        assert!(only, "{step}: {asked:?}");
+    }
+    // a short name of so much is that of the list
+    let rum = "\"dark rum\" = \"1 L\"\n\"vanilla extract\" = \"1 tsp\"\nsugar = \"300 g\"\n";
+    assert_eq!(
+        asked("Pour 1 litre of rum over the sugar; 1 tsp vanilla. Add a teaspoon of vanilla.", rum),
+        Vec::<String>::new()
+    );
+    assert!(!asked("Pour 1 litre of rum over the sugar; 2 tsp vanilla.", rum).is_empty());
+}
+
+/// A drink is dressed and topped for a guest; what nobody knows is asked of it too.
+#[test]
+fn a_drink_asks_what_nobody_knows() {
+    let drink = |step: &str| {
+        let kitchen = Kitchen::unstated("");
+        kitchen.write("house.toml", HOUSE);
+        let card = format!(
+            "name = \"T\"\nhow = \"shaken\"\nsteps = [\"Shake with the ice.\", \"{step}\"]\n[parts]\nvodka = \"50 ml\"\n\
+             \"lime juice\" = \"25 ml\"\n\"simple syrup\" = \"20 ml\"\n"
+        );
+        let judged = kitchen.solve(&card, &Options::default()).dated(2_000);
+        judged.unidentified.into_iter().map(|open| open.question).collect::<Vec<_>>()
+    };
+    for step in [
+        "Add 5 ml of zorblat.",
+        "Add a sprig of zorblat.",
+        "Drop in the AirTag.",
+        "Rinse the glass with shoe polish.",
+        "Top with zorblat.",
+    ] {
+        assert_eq!(drink(step).len(), 1, "{step}: {:?}", drink(step));
+    }
+    for step in [
+        "Top with soda.",
+        "Garnish with a mint sprig.",
+        "Rim the glass with salt.",
+        "Rinse the glass with absinthe.",
+        "Serve with a straw.",
+        "Add a few drops of saline.",
+        "Drop in a cherry.",
+        "Strain into the cold coupe.",
+        "Express a lemon twist over it.",
+    ] {
+        assert_eq!(drink(step), Vec::<String>::new(), "{step}");
+    }
+}
+
+/// Some of what the list has goes in by a step, and none of it is more; more of it, in no figures, is not on the list.
+#[test]
+fn some_of_the_list_is_no_more_and_more_of_it_is() {
+    let sour = "\"lime juice\" = \"600 ml\"\nsugar = \"500 g\"\nwater = \"500 ml\"\n";
+    for step in [
+        "Dissolve the sugar in 300 ml of the water, add the remaining 200 ml cold.",
+        "Dissolve the sugar in 100 ml of the juice. Add this back to the rest of the juice.",
+        "Add half of the sugar, then the remaining half.",
+        "Ajouter les 200 ml d'eau restants.",
+        "Añadir los 200 ml restantes de agua.",
+        "Aggiungere i restanti 200 ml di acqua.",
+        "Die restlichen 200 ml Wasser zugeben.",
+        "Stir until reduced to no lumps.",
+        "Reduce the speed of the blender, pour in the water.",
+        "Bring the juice down with the 500 ml of water.",
+        "Add 20 % dilution.",
+    ] {
+        let judged = judged(step, sour);
+        assert!(judged.unidentified.is_empty(), "{step}: {:?}", judged.unidentified);
+    }
+    for (step, says) in [
+        ("Stir. Add the juice of 4 oranges.", "\"orange juice\" = "),
+        ("Stir. Add half as much water again.", "\"water, more\""),
+        ("Stir. Add double the water if too strong.", "\"water, more\""),
+        ("Stir, add more sugar until it balances.", "\"sugar, more\""),
+        ("Stir. Add more water if too strong.", "\"water, more\""),
+        ("Mélanger. Couper avec moitié d'eau.", "eau = "),
+        ("Mischen. Doppelt so viel Wasser zugeben.", "Wasser"),
+    ] {
+        let asked = asked(step, sour);
+        assert!(asked.iter().any(|asked| asked.contains(says)), "{step}: {asked:?}");
+    }
+    // a share of water is no strength
+    let dry = asked("Stir. Add 20 % dilution.", "vodka = \"500 ml\"\n\"dry vermouth\" = \"100 ml\"\n").concat();
+    assert!(dry.contains("water = ") && !dry.contains("abv"), "{dry}");
+    // an hour off the heat boils nothing away
+    let kitchen = Kitchen::unstated("");
+    kitchen.write("house.toml", HOUSE);
+    let steamed = |step: &str| {
+        let card = format!("name = \"T\"\nsteps = [\"{step}\"]\n[parts]\n{sour}");
+        kitchen.solve(&card, &Options::default()).codes().contains(&Code::Understood)
+    };
+    assert!(!steamed("Bring to a simmer, cover, take off the heat for an hour."));
+    assert!(steamed("Bring to a simmer, and simmer for an hour."));
+}
+
+/// What is left when the ice is taken off is stronger: that is distilling by cold.
+#[test]
+fn ice_that_is_taken_off_leaves_it_stronger() {
+    for step in [
+        "Steep, strain. Freeze, take off the ice.",
+        "Einfrieren, das Eis abheben.",
+        "Congeler, retirer la glace.",
+        "Congelar, quitar el hielo.",
+        "Congelare, togliere il ghiaccio.",
+    ] {
+        assert!(judged(step, LIQUEUR).stopped(), "{step}");
+    }
+    for step in
+        ["Freeze overnight, lift the fat off.", "Shake with ice, take the ice out.", "Freeze in ice cube trays."]
+    {
+        assert!(!judged(step, LIQUEUR).stopped(), "{step}");
+    }
+}
