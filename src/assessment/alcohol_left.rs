@@ -6,11 +6,14 @@ use serde::Deserialize;
 use uom::si::time::minute;
 
 use crate::card::Stage;
+use crate::house::House;
 use crate::mixture::Component;
 use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedStage};
 use crate::units::degrees_celsius;
 use crate::vocabulary::table::rows;
+
+use super::in_pan;
 
 /// Below this an open pan of spirit and water does not boil: their azeotrope at 101.3 kPa, °C (Perry's Chemical Engineers'
 /// Handbook).
@@ -30,7 +33,7 @@ struct Retained {
 static TABLE: LazyLock<Vec<Retained>> = LazyLock::new(|| rows("alcohol-left.csv", include_str!("alcohol-left.csv")));
 
 /// The share of the alcohol of a solved card that its pans leave at the least, 0 to 1; `inside`: that of each card inside it.
-pub(super) fn sure_share(solved: &Solved, inside: &[f64]) -> f64 {
+pub(super) fn sure_share(solved: &Solved, house: &House, inside: &[f64]) -> f64 {
     let mut sure: Vec<f64> = Vec::new();
     for (stage, made) in solved.card.all_stages().zip(&solved.stages) {
         let of_part = |what: &Material| match what {
@@ -44,19 +47,24 @@ pub(super) fn sure_share(solved: &Solved, inside: &[f64]) -> f64 {
         });
         let (all, left) = of_parts.fold((0.0, 0.0), |sum, part| (sum.0 + part.0, sum.1 + part.1));
         let came = if all > 0.0 { left / all } else { 1.0 };
-        sure.push(came * kept(solved, stage, made));
+        sure.push(if all > 0.0 { came * kept(solved, stage, made, house) } else { 1.0 });
     }
     sure.pop().unwrap_or(1.0).clamp(0.0, 1.0)
 }
 
 /// What one pan keeps of its alcohol at the least. Nothing leaves a closed bag.
-fn kept(solved: &Solved, stage: &Stage, made: &SolvedStage) -> f64 {
+fn kept(solved: &Solved, stage: &Stage, made: &SolvedStage, house: &House) -> f64 {
     if !solved.card.process.is_empty() {
         return 1.0;
     }
     let steamed = (1.0 - made.lost.evaporated.clamp(0.0, 1.0)).powf(VOLATILITY);
     let boiled = stage.heated.filter(|heated| degrees_celsius(heated.value.to) >= BOILS_C);
-    boiled.map_or(1.0, |heated| at_the_least(heated.value.hold.map_or(0.0, |hold| hold.get::<minute>()))).min(steamed)
+    let by_key = || boiled.map(|heated| at_the_least(heated.value.hold.map_or(0.0, |hold| hold.get::<minute>())));
+    let by_steps = || {
+        let told = in_pan::boiled_by(solved, stage, made, house)?;
+        Some(told.map_or(0.0, at_the_least))
+    };
+    by_key().or_else(|| if stage.heated.is_none() { by_steps() } else { None }).unwrap_or(1.0).min(steamed)
 }
 
 /// By the table, straight between its rows, at its lower end.

@@ -60,6 +60,9 @@ pub use lot::Lot;
 pub use store::{DatedStore, planned, storage};
 use store::{refuse_of_a_drink, refuse_unidentified, refuse_where_stopped, unknown_store};
 
+/// A label may be off by so much, % vol (Regulation (EU) 1169/2011, Annex XII, of all that it sets apart nothing).
+const LABEL_MAY_BE_OFF: f64 = 0.3;
+
 /// The answer for a card.
 #[derive(Clone, Debug)]
 pub struct Assessment {
@@ -77,6 +80,8 @@ pub struct Assessment {
     pub hurdles: Hurdles,
     /// The product as its date saw it.
     pub product: Product,
+    /// The share of its alcohol that heat surely left, 0 to 1; 1 of a strength that was read.
+    pub alcohol_sure: f64,
     /// What the card calls it and what is usually quoted for that: see [`Named`].
     pub named: Named,
     /// What was assumed of it, the day of its parts first.
@@ -128,6 +133,12 @@ impl Assessment {
     /// The cautions that say not to make or serve it as planned, and that hang on nothing unstated.
     pub(crate) fn stops(&self) -> impl Iterator<Item = &Caution> {
         self.cautions.iter().filter(|c| c.stops())
+    }
+
+    /// Between which strengths it is, % vol, where heat may have driven off more of `abv_pct` than a label may be off by.
+    pub(crate) fn strength_between(&self, abv_pct: f64) -> Option<[f64; 2]> {
+        let least = abv_pct * self.alcohol_sure;
+        (abv_pct - least > LABEL_MAY_BE_OFF).then_some([least, abv_pct])
     }
 
     /// Whether there is one.
@@ -271,6 +282,7 @@ pub fn assess(
     }
     let allergens_doubted = declared::doubted(&judged.facts);
     let allergens_say = declared::in_words(&declared::named(&lists), &allergens_open, &allergens_doubted);
+    let alcohol_sure = judged.inputs.alcohol_sure;
     let Judged { mut stores, mut cautions, carried, readings, found: of_batches, .. } = judged;
     if let (Which::Only(_), Some(only)) = (which, stores.first()) {
         cautions = safety::gather(only.cautions.clone(), carried.clone());
@@ -292,6 +304,7 @@ pub fn assess(
         carried,
         hurdles,
         product,
+        alcohol_sure,
         named,
         assumed,
         allergens,

@@ -54,7 +54,7 @@ pub struct DateInputs {
     pub(super) put_in_cold: Vec<String>,
     unlisted: Unlisted,
     /// The share of its alcohol that its pans leave at the least, 0 to 1.
-    alcohol_sure: f64,
+    pub(super) alcohol_sure: f64,
 }
 
 /// A card that goes in, with the grams of it.
@@ -102,7 +102,7 @@ pub fn date_inputs(
     let dried = is_dried(solved);
     // A strength that was read is of what is left.
     let of_inside: Vec<f64> = inside.iter().map(|i| i.inputs.alcohol_sure).collect();
-    let alcohol_sure = if batch.abv_read { 1.0 } else { alcohol_left::sure_share(solved, &of_inside) };
+    let alcohol_sure = if batch.abv_read { 1.0 } else { alcohol_left::sure_share(solved, house, &of_inside) };
     let mut product = Product {
         abv_pct,
         abv_doubt: batch.abv_doubt + (1.0 - alcohol_sure) * abv_pct,

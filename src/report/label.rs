@@ -38,6 +38,8 @@ pub struct LabelView {
     pub(crate) allergens: Vec<String>,
     /// % vol, where the law of a market of the house wants it.
     pub(crate) abv_pct: Option<f64>,
+    /// Between which strengths it is, % vol, where heat may have driven alcohol off and nobody has read it: then none is printed.
+    pub(crate) abv_between_pct: Option<[f64; 2]>,
     /// The same with all the water that may still go into the bottle, to taste; null where none may.
     pub(crate) abv_with_most_water_pct: Option<f64>,
     pub(crate) raw_juice: bool,
@@ -55,7 +57,7 @@ pub struct LabelView {
 
 impl View for LabelView {
     const VERB: &'static str = "label";
-    const KEYS: &'static str = "product house lot made maker store opened use_by allergens abv_pct abv_with_most_water_pct raw_juice for_a_guest allergens_for_a_guest warnings any_market containers";
+    const KEYS: &'static str = "product house lot made maker store opened use_by allergens abv_pct abv_between_pct abv_with_most_water_pct raw_juice for_a_guest allergens_for_a_guest warnings any_market containers";
 }
 
 fn none(why: String, help: &str) -> Diagnostic {
@@ -177,6 +179,8 @@ impl LabelView {
         let watered =
             (water_g > 0.0).then(|| value_of(TargetKind::Abv, &let_down(solved.bottled(), water_g))).flatten();
         let store = judged.stores.first();
+        let stated = abv_pct.filter(|abv| states_strength(markets, *abv));
+        let abv_between_pct = stated.and_then(|abv| judged.strength_between(abv));
         Self {
             product: solved.name.clone(),
             house: house.settings.name.clone(),
@@ -187,8 +191,9 @@ impl LabelView {
             opened: None,
             use_by: UseBy::default(),
             allergens: judged.allergens.clone(),
-            abv_pct: abv_pct.filter(|abv| states_strength(markets, *abv)),
-            abv_with_most_water_pct: watered.filter(|_| states_strength(markets, abv)),
+            abv_pct: stated.filter(|_| abv_between_pct.is_none()),
+            abv_between_pct,
+            abv_with_most_water_pct: watered.filter(|_| stated.is_some() && abv_between_pct.is_none()),
             raw_juice,
             for_a_guest: solved.card.for_a_guest.clone(),
             allergens_for_a_guest: allergens_for_a_guest(&solved.card, &judged.allergens),

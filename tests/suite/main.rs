@@ -107,6 +107,7 @@ mod swap;
 mod table;
 mod terminal;
 mod told_by_heat;
+mod told_by_pans;
 mod told_by_steps;
 mod toml_text;
 mod trade_examples;

@@ -37,6 +37,10 @@ pub(in crate::render) fn label(view: &LabelView) -> Vec<PaperPara> {
         });
         said.push(PaperPara::new(SaidKind::Note, "", format!("alc. {} % vol{watered}", figure(abv))));
     }
+    // what boiled off nobody knows: it is read, and written by hand
+    if view.abv_between_pct.is_some() {
+        said.push(PaperPara::new(SaidKind::Note, "", "alc. __________ % vol".to_owned()));
+    }
     said
 }
 

@@ -60,6 +60,8 @@ pub struct SolveView {
     /// How sure the headline numbers are.
     #[serde(serialize_with = "by_property")]
     pub doubt: Vec<Uncertainty>,
+    /// Between which strengths it is, % vol, where heat may have driven alcohol off and nobody has read it.
+    pub(crate) abv_between_pct: Option<[f64; 2]>,
     pub(crate) label_tolerance: Vec<label_grade::LabelGrade>,
     /// The stages as they are worked.
     pub stages: Vec<StageView>,
@@ -136,7 +138,7 @@ impl From<&StoreView> for KeepingView {
 
 impl View for SolveView {
     const VERB: &'static str = "solve";
-    const KEYS: &'static str = "makes measures room pieces parts yield properties as_weighed doubt label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note for_a_guest screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say unidentified steps_ask cautions cautions_said_elsewhere standing_note";
+    const KEYS: &'static str = "makes measures room pieces parts yield properties as_weighed doubt abv_between_pct label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note for_a_guest screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say unidentified steps_ask cautions cautions_said_elsewhere standing_note";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops)
@@ -187,6 +189,8 @@ impl SolveView {
         found.extend(crystallises.map(|d| d.at(span, "of this product")));
         let planned = judged.stores.get(judged.planned).map(|store| StoreView::new(store, &judged.cautions));
         let (cautions, cautions_said_elsewhere) = CautionView::parted(&judged.cautions);
+        let abv_between_pct = as_weighed.abv_pct.and_then(|abv| judged.strength_between(abv));
+        let stated = as_weighed.abv_pct.filter(|_| abv_between_pct.is_none());
         let view = Self {
             makes,
             room: card.landed.as_ref().map(room::RoomView::from),
@@ -194,7 +198,8 @@ impl SolveView {
             pieces: card.pieces.map(|count| bench::Pieces { count, each_g: weighed.bottled().total_grams() / count }),
             parts: parts(exact),
             yields: AmountView::made(exact),
-            label_tolerance: label_grade::grades(weighed.bottled(), as_weighed.abv_pct, &uncertainties, &markets),
+            label_tolerance: label_grade::grades(weighed.bottled(), stated, &uncertainties, &markets),
+            abv_between_pct,
             properties,
             as_weighed: BatchView { parts: parts(weighed), yields: AmountView::made(weighed), properties: as_weighed },
             doubt: uncertainties,

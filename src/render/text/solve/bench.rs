@@ -153,6 +153,13 @@ pub(in crate::render) fn is(view: &SolveView) -> Option<String> {
         let sure = sure
             .map_or_else(String::new, |u| format!(" ± {}", properties::half_width(u.half_width, property.decimals)));
         let [before, after] = property.in_a_line;
+        if let Some([least, most]) = view.abv_between_pct.filter(|_| kind == TargetKind::Abv) {
+            return Some(format!(
+                "{before}{} to {}{after} (heat drives it off: read it)",
+                grouped(least, 0),
+                grouped(most, 1)
+            ));
+        }
         Some(format!("{before}{}{sure}{after}", grouped(value, property.decimals)))
     });
     let said: Vec<String> = said.collect();

@@ -1,0 +1,191 @@
+//! What is in the pan that a step heats, and what leaves it: spirit that a stage gave, alcohol that boils off, water that is boiled
+//! down to a number or a sign, and stones that are cracked.
+
+use crate::kitchen::{Kitchen, at};
+use stillroom::assessment::Assessment;
+use stillroom::solver::Options;
+
+const HOUSE: &str = "[house]\nmarket = [\"UK\"]\n[instruments]\nscale = \"0.1 g up to 5 kg\"\n\
+                     [stores]\nfridge = \"4 °C\"\n\"back bar\" = \"21 °C\"\n";
+const STEEPED: &str = "[[stage]]\nname = \"peel spirit\"\ntakes = \"7 days\"\n[stage.parts]\n\"overproof rum\" = \"700 ml\"\n\
+                       \"lemon peel\" = { amount = \"80 g\", strained = true }\n[parts]\n\"peel spirit\" = \"all\"\n\
+                       sugar = \"250 g\"\nwater = \"300 ml\"\n";
+const SPIRIT: &str =
+    "[parts]\nvodka = \"700 ml\"\nstrawberries = { amount = \"400 g\", strained = true }\nsugar = \"200 g\"\n";
+const SYRUP: &str = "[parts]\nwater = \"500 ml\"\nsugar = \"500 g\"\n\"lemon juice\" = \"50 ml\"\n";
+const CHERRIES: &str =
+    "[parts]\nbrandy = \"700 ml\"\n\"sour cherries\" = { amount = \"600 g\", strained = true }\nsugar = \"200 g\"\n";
+
+fn kitchen() -> Kitchen {
+    let kitchen = Kitchen::unstated("");
+    kitchen.write("house.toml", HOUSE);
+    kitchen
+}
+
+fn judged(card: &str) -> Assessment {
+    kitchen().solve(card, &Options::default()).dated(2_000)
+}
+
+fn card(steps: &str, parts: &str) -> String {
+    format!("name = \"T\"\nsteps = [\"{steps}\"]\n{parts}")
+}
+
+fn asked(steps: &str, parts: &str) -> Vec<String> {
+    judged(&card(steps, parts)).unidentified.into_iter().map(|open| open.question).collect()
+}
+
+/// What a stage gave is in the pan of the steps behind it, whether they name it or not.
+#[test]
+fn a_pan_holds_what_the_stage_gave() {
+    for step in [
+        "Peel in the rum for a week. Strain.\", \"Add the sugar and water, heat gently until dissolved, bottle.",
+        "Strain. Simmer with the sugar on the stove.",
+        "Strain. Simmer for an hour.",
+        "Strain. Bring to the boil, bottle hot.",
+        "Strain. Heat the liqueur gently to 70 °C, bottle.",
+        "Strain the peel, add the sugar and warm it on the stove until it dissolves.",
+        "Strain. Add the sugar. Heat gently until the sugar dissolves. Let it cool, then add the water.",
+        "Mix, pasteurise the bottles at 65 °C for 30 minutes.",
+        "Abseihen. Zucker und Wasser zugeben, sanft erhitzen, bis sich alles löst.",
+        "Filtrer. Ajouter le sucre et l'eau, chauffer doucement.",
+        "Colar. Añadir el azúcar y el agua, calentar suavemente.",
+        "Filtrare. Aggiungere zucchero e acqua, scaldare dolcemente.",
+    ] {
+        assert!(judged(&card(step, STEEPED)).stopped(), "{step}");
+    }
+    for step in [
+        "Peel in the rum for a week. Strain.\", \"Simmer the sugar and water for 5 minutes, cool, add to the rum.",
+        "Strain. Make a syrup with the sugar and water, heat until dissolved. Cool. Combine.",
+        "Put the sugar and the water in a pan. Bring to a boil. Leave to cool. Pour over the peel spirit.",
+        "Strain. Add the sugar and water to a pan, heat until dissolved, cool, stir into the rum.",
+        "Strain. Put sugar in a pan, add the water, heat gently. Cool, then mix with the rum.",
+        "Strain. Scald the bottles, mix all, fill.",
+        "Strain. Warm the bottles. Mix and bottle.",
+        "Abseihen. Gläser auskochen. Mischen.",
+        "Strain, mix, bottle. Keep off direct heat.",
+        "Strain, mix, bottle. To serve, warm gently in a pan.",
+        "Abseihen. Zucker und Wasser aufkochen, abkühlen lassen, zum Ansatz geben.",
+        "Filtrer. Porter l'eau et le sucre à ébullition, laisser refroidir, ajouter à la macération.",
+        "Colar. Hervir el agua con el azúcar, enfriar y añadir al macerado.",
+        "Filtrare. Bollire l'acqua e lo zucchero, raffreddare, unire al macerato.",
+    ] {
+        assert!(!judged(&card(step, STEEPED)).stopped(), "{step}");
+    }
+}
+
+/// A machine, a flame or a hot thing heats as a verb does.
+#[test]
+fn a_place_heats_as_a_verb_does() {
+    for step in [
+        "Put everything in a pan until it just steams, strain.",
+        "On the hob for 10 minutes, covered, strain.",
+        "Everything in the rice cooker on keep warm overnight, strain.",
+        "Steep everything in a slow cooker on low for 2 hours, strain.",
+        "In the thermo blender at speed 2, 60 degrees, 20 minutes, strain.",
+        "Put all in the dishwasher in a sealed jar for one cycle, strain.",
+        "Dissolve the sugar in the hot vodka, add berries, strain.",
+        "Alles in den Schnellkochtopf, 15 Minuten, abseihen.",
+        "Tout mettre à la mijoteuse pendant deux heures, filtrer.",
+        "Todo en la olla lenta dos horas, colar.",
+        "Tutto nella pentola a pressione, 15 minuti, filtrare.",
+    ] {
+        assert!(judged(&card(step, SPIRIT)).stopped(), "{step}");
+    }
+    for step in ["Steep for a week, not on the stove. Strain.", "Steep for a week away from the hob. Strain."] {
+        assert!(!judged(&card(step, SPIRIT)).stopped(), "{step}");
+    }
+    // what bubbles in a pan boils, and what bubbles in a jar ferments
+    let bubbles = |step: &str| {
+        let closed = format!("{SYRUP}[keep]\nclosed = true\nin = \"glass\"\n");
+        judged(&card(step, &closed)).stopped()
+    };
+    assert!(!bubbles("Bring to the boil, let it bubble for a minute, strain."));
+    assert!(bubbles("Leave in a warm corner until it bubbles, bottle."));
+}
+
+/// Wine that is boiled for half an hour has 35 ± 15 % of its alcohol left (USDA retention factors); of a pan boiled to half, none is
+/// sure. Its label bears no figure until somebody has read one.
+#[test]
+fn alcohol_that_boils_off_is_no_figure() {
+    let wine = |more: &str| format!("name = \"T\"\n{more}[parts]\n\"red wine\" = \"750 ml\"\nsugar = \"300 g\"\n");
+    let by_key = judged(&wine("heated = \"100 °C for 30 min\"\n"));
+    assert!((by_key.alcohol_sure - 0.20).abs() < 1e-9, "{}", by_key.alcohol_sure);
+    let by_step = judged(&wine("steps = [\"Boil the wine with the sugar for 30 minutes, strain.\"]\n"));
+    assert!((by_step.alcohol_sure - 0.20).abs() < 1e-9, "{}", by_step.alcohol_sure);
+    let unsaid = judged(&wine("steps = [\"Boil the wine with the sugar, strain.\"]\n"));
+    assert_eq!(unsaid.alcohol_sure, 0.0);
+    let cold = judged(&wine("steps = [\"Stir the sugar into the wine, strain.\"]\n"));
+    assert_eq!(cold.alcohol_sure, 1.0);
+    // what its label says of allergens is stated: else it has no label
+    let kitchen = Kitchen::unstated("[ingredient.\"red wine\"]\nlike = \"red wine\"\nallergens = [\"sulphites\"]\n");
+    kitchen.write("house.toml", HOUSE);
+    let labelled = |card: &str| {
+        kitchen.write("t.toml", card);
+        (kitchen.run(&["solve", "t.toml"]).1, kitchen.run(&["label", "t.toml"]).1)
+    };
+    let (sheet, label) = labelled(&wine("heated = \"100 °C for 30 min\"\n"));
+    assert!(sheet.contains("Is 2 to 10.7 % ABV (heat drives it off: read it)"), "{sheet}");
+    assert!(label.contains("alc. __________ % vol"), "{label}");
+    let read = wine("heated = \"100 °C for 30 min\"\n") + "[measured]\nabv = 4.0\n";
+    let label = labelled(&read).1;
+    assert!(label.contains("alc. ") && !label.contains("alc. __"), "{label}");
+}
+
+#[test]
+fn stones_that_are_cracked_are_asked_about() {
+    for step in [
+        "Crack a few stones, steep all for 4 weeks, strain.",
+        "Ein paar Steine knacken, alles vier Wochen ziehen lassen, abseihen.",
+        "Concasser quelques noyaux, laisser macérer quatre semaines, filtrer.",
+        "Partir unos huesos, macerar cuatro semanas, colar.",
+        "Rompere qualche nocciolo, macerare quattro settimane, filtrare.",
+    ] {
+        let stops = judged(&card(step, CHERRIES)).cautions;
+        assert!(stops.iter().any(|caution| caution.to_string().contains("yanid")), "{step}: {stops:?}");
+    }
+    for step in [
+        "Stone the cherries, steep for 4 weeks, strain.",
+        "Crush the cherries, discard the stones, steep for 4 weeks, strain.",
+        "Crush the fruit without breaking the stones, steep 4 weeks, strain.",
+        "Crack the cinnamon, steep for 4 weeks, strain.",
+    ] {
+        assert!(!judged(&card(step, CHERRIES)).stopped(), "{step}");
+    }
+}
+
+/// Water left the pan until then, and no amount says how much. Syrup that boils at 105 °C has 70 to 75 °Bx (Browne 1912).
+#[test]
+fn what_is_boiled_to_a_number_or_a_sign_is_asked() {
+    for (step, says) in [
+        ("Cook to 110 °C, strain.", "Cook to 110 °C"),
+        ("Boil until it reads 70 Brix, strain.", "brix = 70"),
+        ("Cook to soft ball.", "soft ball"),
+        ("Simmer until it coats the spoon.", "coats the spoon"),
+        ("Mix. Evaporate a quarter.", "Evaporate a quarter"),
+        ("Bring to the boil, let it bubble until it is syrupy.", "until it is syrupy"),
+        ("Auf 110 °C kochen.", "evaporated"),
+        ("Zum schwachen Ballen kochen, schwacher Ballen.", "evaporated"),
+        ("Cuire au petit boulé.", "evaporated"),
+        ("Hervir hasta 112 °C.", "evaporated"),
+        ("Cuocere fino a 110 °C.", "evaporated"),
+    ] {
+        let asked = asked(step, SYRUP);
+        assert!(asked.iter().any(|asked| asked.contains(says)), "{step}: {asked:?}");
+    }
+    let asked_at_105 = asked("Cook to 105 °C.", SYRUP).concat();
+    let brix = asked_at_105.split("brix = ").nth(1).and_then(|rest| rest.get(..2)?.parse::<u32>().ok());
+    assert!(brix.is_some_and(|brix| (70..=76).contains(&brix)), "{asked_at_105}");
+    for step in [
+        "Heat to 85 °C, hold 10 minutes, strain.",
+        "Dissolve the sugar in the water at a simmer, check it reads 50 Brix, strain.",
+        "Simmer 10 minutes with the lid on so that nothing evaporates, strain.",
+        "Toast the zest in the oven at 120 °C. Dissolve, strain.",
+        "Boil hard for a minute. Strain through a thick cloth.",
+    ] {
+        assert_eq!(asked(step, SYRUP), Vec::<String>::new(), "{step}");
+    }
+    // a card that says what is lost is complete
+    let told = judged(&(card("Boil until it reads 70 Brix.", SYRUP) + "[loss]\nevaporated = \"30 %\"\n"));
+    assert!(told.unidentified.is_empty());
+    assert!(at(&told, "fridge").verdict.is_some());
+}
