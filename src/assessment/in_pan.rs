@@ -1,7 +1,9 @@
 //! Whether the steps heat what is in a pan: spirit or wine by its name, by the place that it stands in, or without a word.
 
+use std::sync::Arc;
+
 use crate::card::Stage;
-use crate::house::House;
+use crate::house::{HotClause, House};
 use crate::larder::Form;
 use crate::mixture::alcohol;
 use crate::paste;
@@ -54,7 +56,7 @@ pub(super) fn heated_by<'a>(
     };
     let in_pan = || alone || stage.not_heated.is_none() && one_pan && is_in_pan();
     let is_so_hot = |step: &String| {
-        hot_clauses(step, house).into_iter().any(|(clause, by_degrees)| {
+        hot_clauses(step, house).iter().any(|&(ref clause, by_degrees)| {
             let said = words(clause);
             let names = |name: &Vec<String>| said.iter().any(|word| name.contains(word));
             // of "boil the water and add the vodka" the verb is that of the water
@@ -108,7 +110,10 @@ fn in_its_pan<'a>(solved: &'a Solved, stage: &'a Stage, made: &SolvedStage, hous
 }
 
 /// The clauses that heat something, and no vessel that is cleaned.
-fn hot_clauses<'s>(text: &'s str, house: &House) -> Vec<(&'s str, bool)> {
-    let clauses = paste::hot_clauses(text, house);
-    clauses.into_iter().filter(|(clause, _)| !steps::told_clauses(clause).is_empty()).collect()
+fn hot_clauses(text: &str, house: &House) -> Arc<Vec<HotClause>> {
+    house.hot_clauses(text, || {
+        let clauses = paste::hot_clauses(text, house).into_iter();
+        let heats = clauses.filter(|(clause, _)| !steps::told_clauses(clause).is_empty());
+        heats.map(|(clause, by_degrees)| (clause.to_owned(), by_degrees)).collect()
+    })
 }

@@ -25,7 +25,7 @@ pub(crate) use local_code::LocalCode;
 pub(crate) use settings::Settings;
 pub use settings::{DayOne, Store};
 pub use texts::House;
-pub(crate) use texts::{LARDER, OF_HOUSE, SourceFile, WeighedDrink};
+pub(crate) use texts::{HotClause, LARDER, OF_HOUSE, SourceFile, WeighedDrink};
 
 /// The keys of `house.toml` as a JSON Schema (draft 2020-12), from the list of keys that reads it.
 ///

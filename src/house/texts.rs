@@ -66,7 +66,12 @@ pub struct House {
     weighed: OnceLock<Vec<WeighedDrink>>,
     /// What steps do and no line says, by what it is read from: a card is asked for itself and for each that it goes into.
     on_no_line: Memo<Vec<OnNoLine>>,
+    /// What a step heats, by its text: each pan of a card asks all of its steps.
+    hot_clauses: Memo<Vec<HotClause>>,
 }
+
+/// A clause of a step that heats something, and whether it says so in degrees or by a bath, and not by its verb alone.
+pub(crate) type HotClause = (String, bool);
 
 /// A drink of the house whose water from the ice was weighed.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -91,6 +96,7 @@ impl Default for House {
             chosen: BTreeMap::new(),
             weighed: OnceLock::new(),
             on_no_line: Memo::new(),
+            hot_clauses: Memo::new(),
         }
     }
 }
@@ -143,6 +149,11 @@ impl House {
     /// What the steps do and no line says, of what this says of a card; read where nobody asked it yet.
     pub(crate) fn on_no_line(&self, of: &str, read: impl FnOnce() -> Vec<OnNoLine>) -> Arc<Vec<OnNoLine>> {
         self.on_no_line.of(of, |_| read())
+    }
+
+    /// The clauses of a text that heat; read where nobody asked it yet.
+    pub(crate) fn hot_clauses(&self, of: &str, read: impl FnOnce() -> Vec<HotClause>) -> Arc<Vec<HotClause>> {
+        self.hot_clauses.of(of, |_| read())
     }
 
     /// The card of this name as it was chosen, where it has room.

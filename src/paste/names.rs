@@ -154,7 +154,8 @@ impl Names<'_> {
     pub(super) fn refusal(self, name: &str, amount: &str) -> Option<Diagnostic> {
         let text = format!("name = \"-\"\n[parts]\n{} = {}\n", key(name), quoted(amount));
         let (card, mut found) = card::read_by("".into(), text.into(), &self.customs());
-        // what is counted may be a word that nothing is counted by
+        // what is counted may be a word that nothing is counted by; of what nothing knows nothing more is looked for
+        let card = card.filter(|_| self.house.card(name).is_some() || self.house.larder.find(name).is_some());
         found.extend(card.iter().flat_map(|card| faults(card, self.house)).filter(|d| d.code == Code::PieceUnknown));
         found.into_iter().find(|d| d.severity == Severity::Error && !of_a_lone_part(d.code))
     }

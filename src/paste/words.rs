@@ -1,6 +1,6 @@
 //! The words that a pasted recipe is read by, from one table.
 
-use std::collections::{HashMap, HashSet};
+use std::collections::HashSet;
 use std::sync::LazyLock;
 
 use crate::spelling;
@@ -128,25 +128,29 @@ crate::vocabulary::words! {
     How = "how",
 }
 
-static WORDS: LazyLock<HashMap<WordList, HashSet<String>>> = LazyLock::new(|| {
-    let mut words: HashMap<WordList, HashSet<String>> = HashMap::new();
-    for (list, word) in lists("words.csv", include_str!("words.csv")) {
-        words.entry(list).or_default().insert(word);
+/// By the place of the list: every word of every step is looked for in most of them.
+static WORDS: LazyLock<Vec<HashSet<String>>> = LazyLock::new(|| {
+    let mut words: Vec<HashSet<String>> = Vec::new();
+    for (list, word) in lists::<WordList>("words.csv", include_str!("words.csv")) {
+        let place = list as usize;
+        if words.len() <= place {
+            words.resize_with(place + 1, HashSet::new);
+        }
+        words.get_mut(place).map(|words| words.insert(word));
     }
     words
 });
 
 /// The same without accents and in the singular, as the words of names are compared.
-static FOLDED: LazyLock<HashMap<WordList, HashSet<String>>> = LazyLock::new(|| {
-    let folded =
-        |(list, words): (&WordList, &HashSet<String>)| (*list, words.iter().map(|word| spelling::fold(word)).collect());
+static FOLDED: LazyLock<Vec<HashSet<String>>> = LazyLock::new(|| {
+    let folded = |words: &HashSet<String>| words.iter().map(|word| spelling::fold(word)).collect();
     WORDS.iter().map(folded).collect()
 });
 
 impl WordList {
     /// Whether the word stands in the list, where both are folded: "gewurze" is "Gewürze".
     pub(super) fn has_folded(self, word: &str) -> bool {
-        FOLDED.get(&self).is_some_and(|words| words.contains(word))
+        FOLDED.get(self as usize).is_some_and(|words| words.contains(word))
     }
 
     /// Whether the word, or words, stand in the list as they are.
@@ -157,7 +161,7 @@ impl WordList {
 
     /// The same of a bare word in small letters.
     fn has_small(self, word: &str) -> bool {
-        let Some(words) = WORDS.get(&self) else { return false };
+        let Some(words) = WORDS.get(self as usize) else { return false };
         words.contains(word) || word.ends_with('.') && words.contains(word.trim_end_matches('.'))
     }
 
@@ -204,13 +208,13 @@ impl WordList {
                 (!(before || is_one && behind)).then_some(end)
             })
         };
-        WORDS.get(&self)?.iter().filter_map(stands).min()
+        WORDS.get(self as usize)?.iter().filter_map(stands).min()
     }
 
     /// Which of them begins or ends a text.
     pub(super) fn at_an_end(self, text: &str) -> Option<&'static str> {
         let lower = text.trim().to_lowercase();
-        let words = WORDS.get(&self)?.iter().filter(|word| {
+        let words = WORDS.get(self as usize)?.iter().filter(|word| {
             let inside = |rest: Option<&str>| rest.is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
             inside(lower.strip_prefix(word.as_str()))
                 || lower.strip_suffix(word.as_str()).is_some_and(|rest| !rest.ends_with(char::is_alphanumeric))
