@@ -1,4 +1,4 @@
-//! The water activity that a date takes: of sugar and salt alone, with its doubt.
+//! The liquid that a date takes, and its water activity: of sugar and salt alone, with its doubt.
 
 use crate::mixture::{Component, Mixture};
 use crate::units::celsius;
@@ -14,4 +14,18 @@ pub(super) fn water_activity(liquid: &Mixture) -> Option<(f64, f64)> {
     let (value, upper) = (activity.estimate.value.get(), activity.upper.get());
     // A cautious value of 1 far from the middle says that nothing is known of what is dissolved (dried whole fruit).
     (upper < 1.0 || value > 0.98).then_some((value, upper - value))
+}
+
+/// What is dated of a liquid: crystals at the bottom keep nothing. All that is said of a water activity is of 20 °C; a fridge holds
+/// 2 °Bx less, which is 0.012 of it. A strength that was read lower than it was weighed dissolves no more sugar. What was dried has no
+/// liquid.
+pub(super) fn dated_liquid(read: &Mixture, weighed: &Mixture, is_dried: bool) -> Mixture {
+    if is_dried {
+        return *read;
+    }
+    let [mut held, most] = [read, weighed].map(|liquid| liquid.above_crystals(celsius(20.0)));
+    for solid in [Component::Sucrose, Component::Salt] {
+        held.set_grams(solid, held.grams_of(solid).min(most.grams_of(solid)));
+    }
+    held
 }

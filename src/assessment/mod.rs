@@ -12,6 +12,7 @@ pub(crate) mod authority;
 pub mod batch;
 mod claims;
 mod contradicted;
+pub mod crystals;
 mod curd;
 mod declared;
 mod doses;
@@ -290,6 +291,9 @@ pub fn assess(
     found.extend(of_batches);
     found.extend(identity::restricted(solved));
     found.extend(curd::asked(solved));
+    if !product.contents.dried {
+        found.extend(crystals::over_saturated(solved.bottled()));
+    }
     for store in &mut stores {
         refuse_where_stopped(store, &carried);
         refuse_unidentified(store, &unidentified);

@@ -16,7 +16,7 @@ use crate::spelling::{self, Claim};
 use crate::units::{celsius, in_millilitres};
 use crate::vocabulary::{Allergen, Kind, Open, Tag, Washed, Word};
 
-use super::activity::{AW_DOUBT, water_activity};
+use super::activity::{AW_DOUBT, dated_liquid, water_activity};
 use super::alcohol_left;
 use super::batch::JudgedBatch;
 use super::heated::{five_log, heating, hot, put_in_cold};
@@ -83,14 +83,15 @@ pub fn date_inputs(
     facts: &Facts,
     inside: &[Inside<'_>],
 ) -> DateInputs {
-    let card = &solved.card;
-    let bottled = solved.bottled();
-    let liquid = batch.liquid.as_ref().unwrap_or(bottled);
-    let total = bottled.total_grams();
+    let (card, bottled) = (&solved.card, solved.bottled());
+    let dried = is_dried(solved);
+    let made = batch.liquid.as_ref().unwrap_or(bottled);
+    let liquid = &dated_liquid(made, bottled, dried);
+    let total = bottled.total_grams() - (made.total_grams() - liquid.total_grams());
     let own = unlisted(&solved.stages, house, inside);
     let value = |kind| value_of(kind, liquid);
-    let (abv_pct, sugar_g_l) = (batch.abv_pct.unwrap_or(0.0), value(TargetKind::Sugar).unwrap_or(0.0));
-    let brix = value(TargetKind::Brix);
+    let (abv_pct, brix) = (batch.abv_pct.unwrap_or(0.0), value(TargetKind::Brix));
+    let sugar_g_l = value(TargetKind::Sugar).unwrap_or(0.0);
     let unweighed_alkali = method::unweighed_alkali(solved);
     let bounds = match unweighed_alkali {
         // of an alkali that nobody weighed nobody knows how much of the acid it takes
@@ -99,8 +100,7 @@ pub fn date_inputs(
     };
     let (ph_up, read) = ph::read(bounds, &batch.measured, brix.unwrap_or(0.0), abv_pct);
     let share = |grams: f64| if total > 0.0 { 100.0 * grams / total } else { 0.0 };
-    let dried = is_dried(solved);
-    // A strength that was read is of what is left.
+    // a strength that was read is of what is left
     let of_inside: Vec<f64> = inside.iter().map(|i| i.inputs.alcohol_sure).collect();
     let alcohol_sure = if batch.abv_read { 1.0 } else { alcohol_left::sure_share(solved, house, &of_inside) };
     let mut product = Product {

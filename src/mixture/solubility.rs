@@ -89,6 +89,10 @@ pub fn spirit_saturation(strength: Abv) -> Result<Estimate<MassDensity>, OutOfRa
     Ok(Estimate::extrapolated(grams_per_litre(g_l), error, "measured at 14 °C, recalled from memory"))
 }
 
+/// Salt in its saturated solution in water, g for each g of water, at 20 °C (35.9 in 100; it hardly moves with the temperature:
+/// 35.7 at 0 °C, 36.6 at 40 °C; CRC Handbook, from memory).
+const SALT_HELD: f64 = 0.359;
+
 /// What this mixture could hold, apart from the temperature.
 struct Limits {
     water_g: f64,
@@ -132,6 +136,21 @@ impl Mixture {
         };
         let extrapolated = limits.extrapolated.or(too_hot);
         Ok(Estimate { value: saturated.brix(), error: Brix::saturating(error), extrapolated })
+    }
+
+    /// The liquid above the crystals: as much of the sucrose and of the salt as its water holds at a temperature of 0 to 100 °C.
+    /// Itself where nothing crystallises, and where nobody knows what its water holds (no water, spirit above 89.8 % vol).
+    #[must_use]
+    pub fn above_crystals(&self, temperature: Temperature) -> Self {
+        let mut held = *self;
+        let t_c = degrees_celsius(temperature);
+        if let (Ok(limits), Ok(_)) = (self.sucrose_limits(), check_temperature(t_c)) {
+            let most = |component, grams: f64| self.grams_of(component).min(grams);
+            let sucrose = most(Component::Sucrose, limits.water_g * limits.factor * saturated_ratio(t_c));
+            held.set_grams(Component::Sucrose, sucrose);
+            held.set_grams(Component::Salt, most(Component::Salt, limits.water_g * SALT_HELD));
+        }
+        held
     }
 
     /// The temperature at which a cooling syrup becomes saturated with sucrose, 0 to 100 °C.

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::assessment;
+use crate::assessment::{self, crystals::over_saturated};
 use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
@@ -18,7 +18,6 @@ use crate::units::celsius;
 
 use super::caution::CautionView;
 use super::parts::{AmountView, Targets};
-use super::solve::crystals::over_saturated;
 use super::weigh::WeighView;
 use super::{Report, View};
 

@@ -511,7 +511,7 @@ fn what_is_wrong_in_a_card_that_somebody_sent() {
     let syrup = |sugar: &str| {
         let card =
             format!("name = \"y\"\nmakes = \"1 L\"\n[parts]\nsucrose = \"{sugar}\"\nwater = \"1 part by weight\"\n");
-        stillroom::report::solve::crystals::over_saturated(kitchen.makes(&card).solved().bottled()).map(|d| d.code)
+        stillroom::assessment::crystals::over_saturated(kitchen.makes(&card).solved().bottled()).map(|d| d.code)
     };
     // Saturated at 66.7 °Bx at 20 °C (tests/reference/sugar-solubility-sucrose.csv): 2.00 parts of sugar to one of water.
     assert_eq!(syrup("2 parts by weight"), None);

@@ -2,16 +2,15 @@
 
 use serde::Serialize;
 
+use crate::assessment::crystals::LEAST_CRYSTALS_G_PER_KG;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
-use crate::mixture::{Component, Mixture, solubility};
+use crate::mixture::{Component, solubility};
 use crate::solver::Solved;
 use crate::units::{celsius, degrees_celsius, in_grams};
 
 /// Below this share of its saturation a syrup needs no word about crystals.
 const WORTH_SAYING: f64 = 0.85;
-/// Fewer crystals than this are not worth a word: a syrup of 2 to 1 sits at its saturation in a warm room (ours).
-const LEAST_CRYSTALS_G_PER_KG: f64 = 10.0;
 
 /// One store.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -37,18 +36,6 @@ pub struct Crystals {
     /// The store.
     pub richest_in: Option<String>,
     pub(crate) note: Option<&'static str>,
-}
-
-/// A batch with more sucrose than stays dissolved at 20 °C: it was never clear, or it was read or asked for wrongly.
-pub fn over_saturated(batch: &Mixture) -> Option<Diagnostic> {
-    let crystals = in_grams(solubility::crystals(batch, celsius(20.0)).ok()?.value);
-    let brix = batch.brix().get();
-    (crystals > LEAST_CRYSTALS_G_PER_KG).then(|| {
-        let title =
-            format!("{brix:.1} °Bx is more than stays dissolved: {crystals:.0} g of each kg are crystals at 20 °C");
-        Diagnostic::warning(Code::OverSaturated, title)
-            .help("ask for less, keep it hot, or put glucose or invert sugar in place of a part of the sugar")
-    })
 }
 
 impl Crystals {

@@ -14,7 +14,7 @@ use serde::Serialize;
 
 use crate::assessment::{self, IdentityQuestion, Which};
 use crate::card::{Card, Makes, Stage};
-use crate::diagnostic::Diagnostic;
+use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::mixture::Mixture;
 use crate::paste::held_to_steps;
@@ -174,6 +174,7 @@ impl SolveView {
         let uncertainties = uncertainty::of_headlines(exact, instruments);
         let markets: Vec<Market> = house.settings.markets.clone();
         let (judged, of_judgement) = assessment::assess(exact, house, made, Which::Planned, Draws::default());
+        let is_over_saturated = of_judgement.iter().any(|found| found.code == Code::OverSaturated);
         found.extend(of_judgement);
         found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));
         found.extend(law::of_class(card, exact));
@@ -184,8 +185,8 @@ impl SolveView {
         found.extend(check_size(exact, instruments).map(|d| d.at(span, "of this product")));
         let crystals = crystals::Crystals::of(weighed, house);
         let kept_in = judged.stores.get(judged.planned).map(|dated| dated.store.name.as_str());
-        let crystallises = crystals::over_saturated(exact.bottled())
-            .or_else(|| crystals.as_ref().and_then(|crystals| crystals.warning(kept_in)));
+        let crystallises =
+            crystals.as_ref().filter(|_| !is_over_saturated).and_then(|crystals| crystals.warning(kept_in));
         found.extend(crystallises.map(|d| d.at(span, "of this product")));
         let planned = judged.stores.get(judged.planned).map(|store| StoreView::new(store, &judged.cautions));
         let (cautions, cautions_said_elsewhere) = CautionView::parted(&judged.cautions);
