@@ -1,40 +1,178 @@
-//! Where the keys of a card and its steps tell two things: a heat that a step denies, water that nothing drives off.
+//! Where the keys of a card and its steps tell two things: a heat that a step denies, bottles filled hot that stand open, milk that
+//! nobody strains off, water that nothing drives off.
+
+use uom::si::time::minute;
 
 use crate::card::{AskedOf, Card, OpenLine, Stage};
 use crate::diagnostic::{Span, Spanned};
-use crate::safety::steps;
-use crate::units::degrees_celsius;
+use crate::house::House;
+use crate::safety::{names, steps};
+use crate::solver::Solved;
+use crate::spelling::words;
+use crate::units::told::first_told;
+use crate::units::{Literal, degrees_celsius};
+use crate::vocabulary::{Allergen, Tag, Washed};
+
+use super::heated::{is_hot_clause, put_in_cold};
+use super::told_against::{Against, SaidClause, said};
 
 /// As much of the water as this does not go by itself (ours).
 const DRIVEN_OFF: f64 = 0.2;
+/// Degrees that a step tells are another heat than that of the key where they are so much below it, °C (ours).
+const ANOTHER_HEAT: f64 = 5.0;
+/// What is no hotter than this is a warm room, °C (ours).
+const NO_HEAT_C: f64 = 35.0;
 
 /// What has to be settled before its date rests on either.
-pub(super) fn asked(card: &Card) -> Vec<OpenLine> {
-    let is_driven = |stage: &&Stage| stage.loss.evaporated.is_some_and(|share| share.value >= DRIVEN_OFF);
-    if !card.all_stages().any(|stage| stage.heated.is_some() || is_driven(&stage)) {
-        return Vec::new();
-    }
+pub(super) fn asked(solved: &Solved, house: &House) -> Vec<OpenLine> {
+    let card: &Card = &solved.card;
     let told = || card.all_stages().flat_map(|stage| &stage.steps).chain(&card.steps);
-    if told().next().is_none() || told().any(|step| steps::heats_all(step)) {
-        return Vec::new();
+    let said = said(told());
+    let open = |(value, span): (String, Span)| OpenLine { asked: Spanned { value, span }, of: AskedOf::Steps };
+    let name = card.name.span;
+    // what the steps put in behind the heat under the name of its line is dated as not heated, and needs no question
+    let is_settled = !put_in_cold(solved, house).is_empty();
+    let hot = hot_filled_cold(card, &said).or_else(|| raw_behind_heat(card, &said)).filter(|_| !is_settled);
+    let found = [denied(card, &said), lower(card, &said), driven_off(card), washed(card, &said)];
+    let at_name = [hot, watered(card, &said)].into_iter().flatten().map(|value| (value, name));
+    found.into_iter().flatten().chain(at_name).map(open).collect()
+}
+
+/// Heat by its key, and no step that heats but one that says that nothing is.
+fn denied(card: &Card, said: &[SaidClause<'_>]) -> Option<(String, Span)> {
+    let (heated, to) = heat(card)?;
+    if said.iter().any(|said| steps::heats_all(said.text)) {
+        return None;
     }
-    let open = |value: String, span: Span| OpenLine { asked: Spanned { value, span }, of: AskedOf::Steps };
-    let cold = told().find(|step| steps::denies_heat(step));
-    let hot = card.all_stages().filter_map(|stage| stage.heated).zip(cold).next();
-    let heated = hot.map(|(heated, step)| {
-        let to = degrees_celsius(heated.value.to);
-        open(format!("heated says {to:.0} °C, and a step says \"{step}\": which is done?"), heated.span)
-    });
-    let dries = || told().any(|step| steps::drives_off(step));
-    let driven = card.all_stages().find(is_driven).filter(|stage| stage.heated.is_none() && !dries());
-    let evaporated = driven.and_then(|stage| stage.loss.evaporated).map(|share| {
-        let percent = 100.0 * share.value;
-        open(
-            format!(
-                "evaporated says {percent:.0} % of the water, and no step boils, reduces or dries: how does it go?"
-            ),
-            share.span,
+    let cold = said.iter().find(|said| steps::denies_heat(said.text) || said.says(Against::Cold))?;
+    Some((format!("heated says {to:.0} °C, and a step says \"{}\": which is done?", cold.step), heated))
+}
+
+/// The first heat by a key, with its place.
+fn heat(card: &Card) -> Option<(Span, f64)> {
+    let heated = card.all_stages().find_map(|stage| stage.heated)?;
+    Some((heated.span, degrees_celsius(heated.value.to)))
+}
+
+/// Heat by its key, and the steps tell of a lower one and of none besides, or of no time at it.
+fn lower(card: &Card, said: &[SaidClause<'_>]) -> Option<(String, Span)> {
+    let key = card.all_stages().find_map(|stage| stage.heated).filter(|_| card.stages.is_empty())?;
+    let to = degrees_celsius(key.value.to);
+    let held = key.value.hold.map_or(0.0, |hold| hold.get::<minute>());
+    let which = |said: &SaidClause<'_>| {
+        let held = if held > 0.0 { format!(" for {held:.0} min") } else { String::new() };
+        (format!("heated says {to:.0} °C{held}, and a step says \"{}\": which is done?", said.step), key.span)
+    };
+    let degrees = |said: &SaidClause<'_>| {
+        let reading = |literal| match literal {
+            Literal::Temperature(t) => Some(degrees_celsius(t)),
+            _ => None,
+        };
+        first_told(&said.written, reading).map(|(_, t)| t).filter(|_| !said.says(Against::Cools) && !said.says(Against::Served))
+    };
+    let is_lower = |t: f64| t > NO_HEAT_C && t < to - ANOTHER_HEAT;
+    let is_as_told = |said: &SaidClause<'_>| match degrees(said) {
+        Some(t) => t >= to - ANOTHER_HEAT,
+        None => steps::heats_all(said.text),
+    };
+    if let Some(at_once) = said.iter().find(|said| held >= 1.0 && said.says(Against::Straight)) {
+        return Some(which(at_once));
+    }
+    let below = said.iter().find(|said| degrees(said).is_some_and(is_lower))?;
+    (!said.iter().any(is_as_told)).then(|| which(below))
+}
+
+/// Filled hot by its key, and the steps let it cool first, leave the bottles open or put something into each.
+fn hot_filled_cold(card: &Card, said: &[SaidClause<'_>]) -> Option<String> {
+    if card.keep.hot_filled != Some(true) {
+        return None;
+    }
+    let against = [Against::FilledCold, Against::Open, Against::Unclean];
+    let is_hot = |said: &SaidClause<'_>| said.says(Against::Hot) || is_hot_clause(said.text);
+    // "Cool, bottle": cold by then; "cool, reheat, bottle hot" is not, nor is what is cooled in its bottle
+    let cooled = || {
+        let mut is_cold = false;
+        said.iter().find(|said| {
+            is_cold |= said.says(Against::Cools) && !said.text.contains(|c: char| c.is_ascii_digit());
+            is_cold &= !is_hot(said) || steps::heats_all(said.text) && said.says(Against::Cools);
+            is_cold && said.says(Against::Fills)
+        })
+    };
+    let in_each =
+        |said: &&SaidClause<'_>| said.says(Against::InEach) && !said.text.contains(|c: char| c.is_ascii_digit());
+    let cold = said.iter().find(|said| against.iter().any(|list| said.says(*list))).or_else(cooled);
+    let which = |said: &SaidClause<'_>| format!("fill says hot, and a step says \"{}\": which is done?", said.step);
+    cold.map(which).or_else(|| {
+        let said = said.iter().filter(|said| !said.says(Against::Fills)).find(in_each)?;
+        Some(format!(
+            "a step says \"{}\", and fill says hot: what was not heated there is not counted; heat it with the rest, or fill cold",
+            said.step
+        ))
+    })
+}
+
+/// Heat by its key, and juice or herb that the steps put in at the end or once it has cooled.
+fn raw_behind_heat(card: &Card, said: &[SaidClause<'_>]) -> Option<String> {
+    card.last.heated.filter(|_| card.stages.is_empty())?;
+    let is_raw = |said: &SaidClause<'_>| {
+        let tags = &steps::read(said.text).found.tags;
+        said.says(Against::Juice) || tags.contains(&Tag::RawJuice) || tags.contains(&Tag::FreshPlant)
+    };
+    let mut has_cooled = false;
+    let late = said.iter().find(|said| {
+        let cools = said.says(Against::Cools) && !said.says(Against::Fills);
+        has_cooled = cools || has_cooled && !is_hot_clause(said.text);
+        (has_cooled || said.says(Against::Late)) && said.says(Against::PutsIn) && is_raw(said)
+    })?;
+    let hotter = said.iter().skip_while(|said| !std::ptr::eq(*said, late)).skip(1).any(|said| is_hot_clause(said.text));
+    (!hotter).then(|| {
+        format!(
+            "heated is of all of it, and a step says \"{}\": was that heated too? Say \"heat again\" behind it; else write what was \
+             heated as a stage of its own",
+            late.step
         )
-    });
-    heated.into_iter().chain(evaporated).collect()
+    })
+}
+
+/// Milk or fat that a drink is washed with, and that the steps leave in.
+fn washed(card: &Card, said: &[SaidClause<'_>]) -> Option<(String, Span)> {
+    let (stage, washed) = card.all_stages().find_map(|stage: &Stage| Some((stage, stage.washed?)))?;
+    let labels: Vec<String> = card.all_parts().flat_map(|(_, part)| words(&part.label.value)).collect();
+    let more_milk = |said: &SaidClause<'_>| {
+        let is_of_list = words(said.text)
+            .iter()
+            .any(|word| labels.contains(word) && names::find(word).allergens.contains(&Allergen::Milk));
+        let is_milk = steps::read(said.text).found.allergens.contains(&Allergen::Milk);
+        said.says(Against::PutsIn) && is_milk && (!is_of_list || said.says(Against::Late))
+    };
+    let stays = |said: &&SaidClause<'_>| {
+        let not_strained = said.says(Against::NotStrained) && !said.says(Against::Until);
+        said.says(Against::KeptIn) || not_strained || washed == Washed::Milk && more_milk(said)
+    };
+    let left = said.iter().find(stays)?;
+    let span = stage.name.as_ref().map_or(card.name.span, |name| name.span);
+    Some((format!("washed says that it is strained off, and a step says \"{}\": which is done?", left.step), span))
+}
+
+/// As much water again as there is of something, on no line.
+fn watered(card: &Card, said: &[SaidClause<'_>]) -> Option<String> {
+    let lists = [Against::Dilutes, Against::Water, Against::AsMuch];
+    let is_watered = |said: &&SaidClause<'_>| lists.iter().all(|list| said.says(*list)) && !said.says(Against::Served);
+    let said = said.iter().find(is_watered).filter(|_| card.keep.more_water.is_none())?;
+    Some(format!("a step says \"{}\": how much water is that? Write it as a line: water = \"… g\"", said.step))
+}
+
+/// Water that the key of its loss drives off, and no step.
+fn driven_off(card: &Card) -> Option<(String, Span)> {
+    let told = || card.all_stages().flat_map(|stage| &stage.steps).chain(&card.steps);
+    let is_driven = |stage: &&Stage| stage.loss.evaporated.is_some_and(|share| share.value >= DRIVEN_OFF);
+    let stage = card.all_stages().find(is_driven).filter(|stage| stage.heated.is_none())?;
+    if told().next().is_none() || told().any(|step| steps::drives_off(step)) {
+        return None;
+    }
+    let share = stage.loss.evaporated?;
+    let percent = 100.0 * share.value;
+    let asks =
+        format!("evaporated says {percent:.0} % of the water, and no step boils, reduces or dries: how does it go?");
+    Some((asks, share.span))
 }

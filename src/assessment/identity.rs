@@ -159,7 +159,7 @@ pub fn open_identities(solved: &Solved, house: &House) -> Vec<IdentityQuestion> 
                 of: AskedOf::Steps,
             })
             .collect();
-        card.card.open_lines().into_iter().chain(contradicted::asked(&card.card)).chain(untold).map(|line| {
+        card.card.open_lines().into_iter().chain(contradicted::asked(card, house)).chain(untold).map(|line| {
             let (line, of) = (line.asked, line.of);
             let identity = FoodIdentity::Unanswered { line: line.value.clone(), of };
             let inner = (card.index != solved.index).then(|| card.name.clone());

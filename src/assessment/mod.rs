@@ -34,6 +34,7 @@ mod stages;
 mod stood;
 pub(crate) mod store;
 pub mod swapped;
+mod told_against;
 pub mod whatif;
 
 use std::collections::BTreeSet;
