@@ -4,7 +4,7 @@ use uom::si::time::hour;
 
 use crate::card::TargetKind;
 use crate::properties::value_of;
-use crate::safety::standing::{ROOM_C, Stood, standing};
+use crate::safety::standing::{ROOM_C, Stood, standing, steeps_at};
 use crate::shelf_life::{HOT_C, Product, StageWarmth};
 use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedStage};
@@ -54,7 +54,11 @@ pub(super) fn stood(
         let told = told(&stage.steps).filter(|_| stage.takes.is_none());
         // What is held warm rather than hot stood there, whatever its key is called.
         all.extend(stage.heated.filter(|_| produce).and_then(|heated| {
-            let stood = Stood { t_c: degrees_celsius(heated.value.to), hours: heated.value.hold?.get::<hour>() };
+            let stood = Stood {
+                t_c: degrees_celsius(heated.value.to),
+                hours: heated.value.hold?.get::<hour>(),
+                is_placed: true,
+            };
             (stood.t_c < HOT_C).then(|| as_it_was(place, stood))
         }));
         let Some(stated) = stage.takes.as_ref().map(|takes| takes.time.get::<hour>()).or(told.map(|told| told.hours))
@@ -67,8 +71,16 @@ pub(super) fn stood(
         }
         let hold = stage.heated.and_then(|h| h.value.hold).map_or(0.0, |hold| hold.get::<hour>());
         let t_c = stage.at.map(degrees_celsius).or(told.map(|told| told.t_c)).unwrap_or(ROOM_C);
-        let stood = Stood { t_c, hours: (stated - hold).max(0.0) };
-        all.push(as_it_was(place, stood));
+        let hours = (stated - hold).max(0.0);
+        // "three days on the bar" beside takes = "1 h", "steep at 21 °C" beside at = "4 °C": that which keeps it worse
+        let of_all = solved.card.steps.iter().filter(|_| solved.card.stages.is_empty());
+        let warmer = stage.takes.is_some().then(|| told_warmer(stage.steps.iter().chain(of_all), hours)).flatten();
+        let warmer = warmer.filter(|told| produce && (told.t_c > t_c || told.hours > hours));
+        let rest = hours - warmer.map_or(0.0, |told| told.hours);
+        all.extend(warmer.map(|told| as_it_was(place, told)));
+        if warmer.is_none() || rest > 0.0 {
+            all.push(as_it_was(place, Stood { t_c, hours: rest, is_placed: stage.at.is_some() }));
+        }
     }
     // The card's own steps do not say which pan stood: that which bears it worst.
     all.extend(of_card.into_iter().min_by(|a, b| {
@@ -86,6 +98,15 @@ pub(super) fn warm_before<'p>(inside: impl Iterator<Item = &'p Product>) -> Vec<
 /// The longest standing that these steps tell of.
 fn told(steps: &[String]) -> Option<Stood> {
     steps.iter().filter_map(|step| standing(step)).max_by(|a, b| a.hours.total_cmp(&b.hours))
+}
+
+/// Where these steps say that it stands, and for how long; of a place without a time for all the hours that it takes.
+fn told_warmer<'s>(steps: impl Iterator<Item = &'s String>, hours: f64) -> Option<Stood> {
+    let of_step = |step: &String| {
+        let placed = |t_c| Stood { t_c, hours, is_placed: true };
+        standing(step).filter(|told| told.is_placed).or_else(|| steeps_at(step).map(placed))
+    };
+    steps.filter_map(of_step).max_by(|a, b| a.hours.total_cmp(&b.hours))
 }
 
 /// What stood in a stage, as it then was.

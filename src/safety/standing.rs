@@ -24,6 +24,8 @@ pub(crate) struct Stood {
     pub hours: f64,
     /// °C.
     pub t_c: f64,
+    /// A step names the place, or its degrees.
+    pub is_placed: bool,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
@@ -113,7 +115,7 @@ const ONLY_A_TIME: usize = 3;
 /// `None` where it tells of nothing that stands, or only of what stands cold.
 pub(crate) fn standing(step: &str) -> Option<Stood> {
     let mut told: Option<Stood> = None;
-    let mut before: Option<f64> = None;
+    let mut before: Option<(f64, bool)> = None;
     let is_cold_somewhere = PlacesSaid::of(&words(step)).is_cold();
     // "Warm to 45 °C and hold for 24 h" is two pieces
     for text in clauses(step).iter().flat_map(|clause| clause.text.split(" and ")) {
@@ -130,18 +132,18 @@ pub(crate) fn standing(step: &str) -> Option<Stood> {
         };
         let here = match () {
             () if folded.iter().any(|word| StepWord::Not.has(word)) => None,
-            () if let Some((_, t_c)) = has_number.then(degrees).flatten() => Some(t_c),
-            () if let Some(t_c) = has_number.then(|| bare_degrees(&written)).flatten() => Some(t_c),
+            () if let Some((_, t_c)) = has_number.then(degrees).flatten() => Some((t_c, true)),
+            () if let Some(t_c) = has_number.then(|| bare_degrees(&written)).flatten() => Some((t_c, true)),
             () if places.is_cold() => None,
-            () if says(StandsWhere::Warm) => Some(ROOM_C),
+            () if says(StandsWhere::Warm) => Some((ROOM_C, true)),
             () if says(StandsWhere::Same) => before,
-            () if (says(StandsWhere::Steeps) || is_left(&written)) && !is_cold_somewhere => Some(ROOM_C),
+            () if (says(StandsWhere::Steeps) || is_left(&written)) && !is_cold_somewhere => Some((ROOM_C, false)),
             () if folded.len() <= ONLY_A_TIME => before,
             () => None,
         };
         let hours = here.and_then(|_| time(&written, SpanEnd::Most)).map(|told| told.seconds / SECONDS_AN_HOUR);
-        if let (Some(t_c), Some(hours)) = (here, hours) {
-            let this = Stood { hours, t_c };
+        if let (Some((t_c, is_placed)), Some(hours)) = (here, hours) {
+            let this = Stood { hours, t_c, is_placed };
             let key = |s: &Stood| (s.hours, s.t_c);
             told = told.into_iter().chain([this]).max_by(|a, b| {
                 let ((h, t), (of_h, of_t)) = (key(a), key(b));
@@ -151,6 +153,26 @@ pub(crate) fn standing(step: &str) -> Option<Stood> {
         before = here;
     }
     told
+}
+
+/// How warm it steeps by a clause that tells no time: "steep at 21 °C", "infuse at room temperature".
+///
+/// `None` where nothing steeps there, or nobody says where.
+pub(crate) fn steeps_at(step: &str) -> Option<f64> {
+    let of_clause = |text: &str| {
+        let folded = words(text);
+        let places = PlacesSaid::of(&folded);
+        let written: Vec<&str> = text.split_whitespace().collect();
+        let is_forbidden = folded.iter().any(|word| StepWord::Not.has(word));
+        let degrees = |literal| matches!(literal, Literal::Temperature(_)).then_some(literal);
+        let told = first_told(&written, degrees).and_then(|(_, literal)| match literal {
+            Literal::Temperature(t) => Some(degrees_celsius(t)),
+            _ => None,
+        });
+        let here = told.or_else(|| (places.says(StandsWhere::Warm) && !places.is_cold()).then_some(ROOM_C));
+        here.filter(|_| places.says(StandsWhere::Steeps) && !is_forbidden && time(&written, SpanEnd::Most).is_none())
+    };
+    clauses(step).iter().filter_map(|clause| of_clause(clause.text)).reduce(f64::max)
 }
 
 /// "Leave 3 days"; mint leaves are folded to the same word.

@@ -12,6 +12,7 @@ mod card_values;
 mod charts;
 mod chill;
 mod cli;
+mod contradicted;
 mod cost;
 mod cost_told;
 mod counted;
