@@ -20,8 +20,14 @@ const TAILS: &[&str] = &[
     "creme",
     "essenz",
     "extrakt",
+    "frucht",
+    "fruchte",
+    "kapsel",
+    "kapseln",
     "kern",
     "knolle",
+    "knospe",
+    "knospen",
     "knollen",
     "schote",
     "schoten",
@@ -47,6 +53,8 @@ const TAILS: &[&str] = &[
     "samen",
     "schale",
     "sirup",
+    "stangel",
+    "stengel",
     "splitter",
     "splittern",
     "stift",
@@ -61,6 +69,8 @@ const TAILS: &[&str] = &[
     "zweig",
     "zweige",
     "zweigen",
+    "zwiebel",
+    "zwiebeln",
 ];
 /// Endings of a German plural that the singular of the tables lacks; from memory.
 const PLURALS: &[&str] = &["n", "en"];

@@ -217,7 +217,9 @@ fn a_word_of_an_ordinary_bar_is_no_danger() {
     let names = "hash browns|if clear|lead time|tulip glass|verre tulipe|broom|digital scale|parfum vanille|le parfum du citron|\
         il profumo del limone|hoja de ruta|si consolida|borage flowers|fleurs de bourrache|Borretschblüten|flores de borraja|\
         fiori di borragine|canned kidney beans|cinco de mayo|black locust honey|citronelle|citronella|lemon balm|lime water|\
-        yeast extract|tulsi|galangal|tonic|carmine|tajin|joint of ham|a cask from Cologne|water lily|sea anemone";
+        yeast extract|tulsi|galangal|tonic|carmine|tajin|joint of ham|a cask from Cologne|water lily|sea anemone|\
+        clary sage|moringa|chaga|hazelwood|buttermint|fragola|teinture de gentiane|garnish|Eierfrucht|Brotfrucht|honeysuckle flowers|\
+        Passionsfrucht|Kaffeekapsel|Rosenknospen";
     for name in names.split('|') {
         let found = find(name);
         let grave = [Tag::ToxicPlant, Tag::NotFood, Tag::ControlledPlant, Tag::Comfrey, Tag::Pennyroyal];
