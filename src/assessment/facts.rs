@@ -5,23 +5,27 @@ use uom::si::time::minute;
 
 use crate::card::Stage;
 use crate::house::House;
-use crate::larder::Ingredient;
+use crate::larder::{Ingredient, Origin};
 use crate::mixture::{Component, Mixture};
 use crate::safety::doses::BODY_MASS_KG;
+use crate::safety::identity::is_known;
 use crate::safety::{Fact, Facts, Member, Tcs, names};
 use crate::shelf_life::hurdles::{DRIED_AW, Hurdles, Screened};
 use crate::shelf_life::screen::{self, ScreenClass};
 use crate::shelf_life::{Dairy, Filled, data};
 use crate::solver::vessel::vessel_l;
 use crate::solver::{Solved, SolvedStage};
+use crate::spelling::{self, Claim};
 use crate::units::{degrees_celsius, in_grams};
-use crate::vocabulary::{Allergen, Container, Open, Process, ProductClass, StatedProcess, Tag};
+use crate::vocabulary::{Allergen, Container, Kind, Open, Process, ProductClass, StatedProcess, Tag};
 
 use super::product::DateInputs;
 use super::{DatedStore, declared, doses, dressed, heated, method, storage};
 
 /// At and above this a pan is boiling or close to it, °C: what has been there must be cooled with care.
 const BOIL_C: f64 = 90.0;
+
+const EGG: Open<Allergen> = Open::Known(Allergen::Egg);
 
 /// What the ingredients bring: tags and allergens by their larder entries and by their names. What the product is
 /// called says nothing of what is in it ("Night porter bitters").
@@ -38,6 +42,9 @@ pub fn from_parts(solved: &Solved, house: &House) -> Facts {
             let distilled: Vec<&str> = ingredient.own_names().filter(|_| stated).collect();
             facts.add_known(&names, &ingredient.tags, &ingredient.allergens, &distilled);
             facts.allergens.open |= !ingredient.allergens_stated;
+            if may_be_raw_egg(ingredient, &names) {
+                facts.doubt_tag(Tag::RawEgg, format!("whether the egg in `{}` is raw", part.label));
+            }
             bought.push((&part.of, ingredient));
         }
     }
@@ -66,6 +73,19 @@ pub fn from_parts(solved: &Solved, house: &House) -> Facts {
     }
     bought.into_iter().for_each(|(name, of)| declared::doubt_finings(&mut facts, name, of));
     facts
+}
+
+/// What a house says brings egg, under a name that nobody knows, is not known to be cooked or bought pasteurised.
+fn may_be_raw_egg(of: &Ingredient, names: &[&str]) -> bool {
+    let brings_egg = || of.allergens.iter().flat_map(|stated| names::read_allergen(stated)).any(|of| of == EGG);
+    let is_bought_made = of.per_gram.grams_of(Component::Ethanol) > 0.0
+        || matches!(of.kind, Some(Kind::Egg | Kind::Fining | Kind::Wine | Kind::Fortified | Kind::Beer));
+    let is_pasteurised = || names.iter().any(|name| spelling::pasteurised(name) == Some(Claim::Made));
+    matches!(of.origin, Origin::House(_))
+        && !is_bought_made
+        && brings_egg()
+        && !names.iter().any(|name| is_known(name))
+        && !is_pasteurised()
 }
 
 /// What was computed of the product, and what its card says of how it is made.
@@ -165,6 +185,9 @@ fn process(facts: &mut Facts, solved: &Solved) {
                 None => state(Process::SealedGlass, false),
             }
         }
+    }
+    if matches!(keep.container.map(|c| c.value), Some(Container::Plastic | Container::Bag)) {
+        facts.process.add(Process::InPlastic);
     }
     match keep.hot_filled {
         Some(true) => facts.process.add(Process::HotFill),

@@ -124,9 +124,23 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
             }
         }
     }
+    // nothing frozen by gas, no lead and no copper reaches a guest by another way than a step
+    if let Some(text) = &solved.card.for_a_guest {
+        let says = steps::read(text);
+        let meets = says.found.tags.iter().filter(|tag| METHOD_TAGS.contains(tag));
+        facts.tags.present.extend(says.meets.iter().chain(meets));
+    }
     // What a stage is called, and what is done for a guest: none of it is a line, and all of it is drunk. An egg for the guest is told there.
-    let called = solved.card.all_stages().filter_map(|stage| stage.name.as_ref()).map(|name| &name.value);
-    for text in called.chain(&solved.card.for_a_guest) {
+    let called = || solved.card.all_stages().filter_map(|stage| stage.name.as_ref()).map(|name| &name.value);
+    for name in called() {
+        let says = steps::read(name);
+        doubt_processes(facts, &says);
+        for process in says.perhaps.iter().filter(|process| ASKED_OF_STEPS.contains(process)) {
+            let question = format!("whether `{name}` is {}", process.asked());
+            facts.questions.entry(Member::Process(*process)).or_default().insert(question);
+        }
+    }
+    for text in called().chain(&solved.card.for_a_guest) {
         for tag in
             steps::read(text).found.tags.iter().filter(|tag| of_notes.contains(tag) && **tag != Tag::RawEgg).copied()
         {

@@ -13,6 +13,7 @@ use crate::lots::reprint::allergens;
 use crate::lots::{LotStanding, LotState};
 use crate::mixture::chill::let_down;
 use crate::properties::{TargetKind, value_of};
+use crate::safety::intake::Intake;
 use crate::safety::label::states_strength;
 use crate::safety::warnings::{LabelWarning, warnings};
 use crate::safety::{Level, Market};
@@ -73,6 +74,14 @@ fn refused(judged: &Assessment, allergens_not_stated: &[String]) -> Vec<Diagnost
     let mut found: Vec<Diagnostic> =
         // who reads a label cannot ask
         judged.cautions.iter().filter(|c| c.severity == Level::Stop).map(|stop| none(format!("STOP {stop}"), "do not serve it; stillroom date says why")).collect();
+    // a limit of one serving alone is one of the body: nobody who reads the bottle knows how much of it is too much
+    let is_too_much = |dose: &&Intake| dose.may_pass && dose.limit_mg_per_l.is_none();
+    found.extend(judged.doses.iter().filter(is_too_much).map(|dose| {
+        none(
+            format!("a serving may hold more {} than it should: {dose}", dose.substance),
+            "put in less of it, or write a smaller serving",
+        )
+    }));
     found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));
     if !judged.unidentified.is_empty() {
         found.push(none("what is in it is an open question".to_owned(), "state what it is, and record it anew"));

@@ -29,6 +29,8 @@ crate::vocabulary::words! {
     Expressing = "expressing",
     Determiner = "determiner",
     Heating = "heating",
+    ToTheBoil = "to_the_boil",
+    BringAll = "bring_all",
     Warming = "warming",
     Harsh = "harsh",
     Rinsing = "rinsing",

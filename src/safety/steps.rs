@@ -197,7 +197,14 @@ pub(crate) fn heats(text: &str, name: &[String]) -> bool {
     heated_clauses(text).iter().any(|words| {
         let mut verbs = (0..words.len()).filter(|&at| is_heating(words, at));
         verbs.any(|at| things_of(words, at).any(|thing| name.contains(thing)))
+            || boil_of(words).is_some_and(|things| things.iter().any(|thing| name.contains(thing)))
     })
+}
+
+/// What stands in front of a boil that is a noun: "porter le rhum à ébullition".
+fn boil_of(words: &[String]) -> Option<&[String]> {
+    let at = words.iter().position(|word| StepWord::ToTheBoil.has(word))?;
+    words.get(..at)
 }
 
 /// The words in which the thing of a verb may be named.
@@ -254,7 +261,11 @@ fn is_heating(words: &[String], at: usize) -> bool {
     // "off the heat", "keep off direct heat"
     let mut before = words.get(..at).unwrap_or_default().iter().rev().filter(|word| !StepWord::Determiner.has(word));
     let is_left = StepWord::Heat.has(word) && before.by_ref().take(2).any(|before| StepWord::OffHeat.has(before));
-    StepWord::Heating.has(word) && !is_left || StepWord::Warming.has(word) && begins
+    // "porter le tout à ébullition", never "porter l'eau à ébullition"
+    let boils_all = || words.iter().take(at).all(|word| StepWord::BringAll.has(word) || StepWord::Small.has(word));
+    StepWord::Heating.has(word) && !is_left
+        || StepWord::Warming.has(word) && begins
+        || StepWord::ToTheBoil.has(word) && boils_all()
 }
 
 /// The words that no other forbids; of the forbidden ones nothing is left but a gap.

@@ -184,6 +184,7 @@ const ROWS: &[Row] = &[
     ("hot_wine", hot_spirit, "abv", 10.0, 9.9),
     ("hot_wine", hot_spirit, "abv", 14.9, 15.0),
     ("hot_spirit", hot_spirit, "liquid_temp_c", 21.0, 20.9),
+    ("spirit_in_plastic", |f| f.process = Members::known([Process::InPlastic]), "abv", 50.0, 49.9),
     ("spirit_vapour", |f| f.spirit_ml = Fact::Known(50.0), "strongest_abv", 50.0, 49.9),
     ("spirit_vapour", |f| f.strongest_abv = Fact::Known(63.0), "spirit_ml", 1.0, 0.0),
     ("corrosive", |f| f.tags = Members::known([Tag::Corrosive]), "corrosive_g", 1.0, 0.0),
