@@ -68,7 +68,9 @@ fn lower(card: &Card, said: &[SaidClause<'_>]) -> Option<(String, Span)> {
             Literal::Temperature(t) => Some(degrees_celsius(t)),
             _ => None,
         };
-        first_told(&said.written, reading).map(|(_, t)| t).filter(|_| !said.says(Against::Cools) && !said.says(Against::Served))
+        first_told(&said.written, reading)
+            .map(|(_, t)| t)
+            .filter(|_| !said.says(Against::Cools) && !said.says(Against::Served))
     };
     let is_lower = |t: f64| t > NO_HEAT_C && t < to - ANOTHER_HEAT;
     let is_as_told = |said: &SaidClause<'_>| match degrees(said) {
