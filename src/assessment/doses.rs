@@ -57,7 +57,7 @@ const MUCH_NUTMEG: f64 = 1.0;
 
 /// Marks what a serving holds so much of that it harms.
 fn mark_overdoses(facts: &mut Facts, solved: &Solved, servings: Option<f64>) {
-    let Some(servings) = servings else { return };
+    let Some(servings) = servings else { return ask_serving(facts, solved) };
     let is_there = |tag: Tag| match tag {
         Tag::Acid | Tag::MineralSalt => true,
         Tag::Caffeine => BRING_CAFFEINE.iter().any(|tag| facts.tags.names(*tag)),
@@ -82,6 +82,25 @@ fn mark_overdoses(facts: &mut Facts, solved: &Solved, servings: Option<f64>) {
             facts.tags.add(row.tag);
             let names = of_it.into_iter().map(|(i, _)| i.name.clone());
             facts.read_from.entry(Member::Tag(Tag::Overdose)).or_default().extend(names);
+        }
+    }
+}
+
+/// So many harmful doses in a batch, and nobody says how much of it is served (ours).
+const MANY_DOSES: f64 = 10.0;
+
+/// Of what harms under a name of its own, potassium and the strong alkalis, it is asked how much is served: a saline of table salt is
+/// dosed by the drop, and one that looks like it may be poured.
+fn ask_serving(facts: &mut Facts, solved: &Solved) {
+    for row in overdoses().filter(|row| !row.words.is_empty()) {
+        let is_called = |i: &Ingredient| i.all_names().any(|name| row.is_called(name));
+        let of_it: Vec<_> = tagged(solved, &[row.tag]).into_iter().filter(|(i, _)| is_called(i)).collect();
+        let grams: f64 = of_it.iter().map(|(_, grams)| grams).sum();
+        if let Some((first, _)) = of_it.first().filter(|_| grams >= MANY_DOSES * row.grams) {
+            let most = row.grams;
+            let question =
+                format!("how much of it is served (serving = \"2 ml\"): {most} g of `{}` at once harm", first.name);
+            facts.doubt_tag(Tag::Overdose, question);
         }
     }
 }

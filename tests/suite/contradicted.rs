@@ -236,3 +236,19 @@ fn egg_of_an_unknown_name_may_be_raw_and_dry_ice_may_reach_a_guest() {
     let ice = dated("", "for_a_guest = \"pour 50 ml, drop in a pellet of dry ice\"\n", "");
     assert!(ice.cautions.iter().any(|caution| caution.code == "cryogen"), "{:?}", ice.cautions);
 }
+
+/// 60 g of potassium chloride in 300 ml look like any saline; 3 g at once harm.
+#[test]
+fn a_saline_of_potassium_is_asked_how_much_is_served() {
+    let salt = "[ingredient.\"potassium chloride\"]\nlike = \"salt\"\nfood = \"food grade, label\"\nallergens = []\n";
+    let dated = |serving: &str, of: &str| {
+        let kitchen = Kitchen::unstated(salt);
+        kitchen.write("house.toml", HOUSE);
+        let parts = format!("\"{of}\" = \"60 g\"\nwater = \"300 g\"\n");
+        let judged = kitchen.solve(&card(serving, "Stir.", &parts, COLD), &Options::default()).dated(100);
+        at(&judged, "fridge").days.is_some()
+    };
+    assert!(!dated("", "potassium chloride"));
+    assert!(!dated("serving = \"30 ml\"\n", "potassium chloride"));
+    assert!(dated("serving = \"2 ml\"\n", "potassium chloride") && dated("", "salt"));
+}
