@@ -105,7 +105,7 @@ fn hot_filled_cold(card: &Card, said: &[SaidClause<'_>]) -> Option<String> {
     let cold = said.iter().find(|said| against.iter().any(|list| said.says(*list))).or_else(cooled);
     let which = |said: &SaidClause<'_>| format!("fill says hot, and a step says \"{}\": which is done?", said.step);
     cold.map(which).or_else(|| {
-        let said = said.iter().filter(|said| !said.says(Against::Fills)).find(in_each)?;
+        let said = said.iter().filter(|said| !said.says(Against::Fills) && !said.says(Against::Headroom)).find(in_each)?;
         Some(format!(
             "a step says \"{}\", and fill says hot: what was not heated there is not counted; heat it with the rest, or fill cold",
             said.step

@@ -17,6 +17,7 @@ words! {
     Open = "open",
     Unclean = "unclean",
     InEach = "in_each",
+    Headroom = "headroom",
     Cools = "cools",
     Fills = "fills",
     Hot = "hot",

@@ -88,7 +88,8 @@ fn a_hot_fill_that_the_steps_let_cool_is_asked() {
     none_asks(
         HEATED,
         "Never fill cold.|Heat, fill hot, close, let cool.|Cool the bottles in an ice bath.|Fill hot into each bottle.|\
-         Heiß abfüllen, verschließen, abkühlen lassen.|Cool, reheat to 90 °C, bottle hot.|Remplir à chaud, laisser refroidir.",
+         Heiß abfüllen, verschließen, abkühlen lassen.|Cool, reheat to 90 °C, bottle hot.|\
+         Pour it hot, leaving some headspace in each bottle.|In jeder Flasche etwas Luft lassen.|Remplir à chaud, laisser refroidir.",
         CORDIAL,
         HOT,
     );
