@@ -57,6 +57,7 @@ fn what_a_step_puts_in_that_is_no_food_stops_the_date() {
         "Strain through a nut milk bag.",
         "Kühl lagern.",
         "Porter l'eau à ébullition.",
+        "Serve with micro herbs.",
         "Nicht über Feuer erhitzen.",
         "Fish out the peel.",
         "Discard if mould appears.",
