@@ -5,7 +5,7 @@ use crate::input::{
     FLAG, FOOD, FieldKind, FieldShape, FileReader, Given, Laid, Layout, Value, layout, misplaced, word,
 };
 use crate::larder::spoken::without_preparation;
-use crate::larder::{Form, HOLDS, Larder};
+use crate::larder::{self, Form, HOLDS, Larder};
 use crate::units::display::as_read;
 use crate::units::{
     Basis, Literal, Reading, Temperature, Volume, in_grams, in_grams_per_litre, in_millilitres, literal, read_of,
@@ -186,7 +186,10 @@ const MOST_COUNTED: f64 = 100.0;
 
 /// Whether a bare number under this name counts pieces.
 fn counted_by_itself(name: &str) -> Option<Counts> {
-    let (known, portion) = Larder::built_in().counted(name)?;
+    let larder = Larder::built_in();
+    // of what a name may mean the likeliest stands first
+    let likeliest = || larder::which_of(name).and_then(|which| larder.counted(which.first()?));
+    let (known, portion) = larder.counted(name).or_else(likeliest)?;
     let comes_in_pieces = known.form == Form::Solid || known.kind == Some(Kind::Egg);
     // `lime zest = "8"`: that of eight limes, or grams.
     let is_taken = matches!(portion, Portion::Juice | Portion::Zest | Portion::Peel);

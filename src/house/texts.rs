@@ -320,10 +320,11 @@ impl House {
     pub(crate) fn leaves_of(&self, name: &str) -> Option<String> {
         let find = |name: &str| self.card(name).is_none().then(|| self.larder.find(name)).flatten();
         let is_brew = |i: &Ingredient| i.form == Form::Liquid && matches!(i.kind, Some(Kind::Tea | Kind::Coffee));
-        find(name).filter(|named| is_brew(named))?;
-        let name = words(name).join(" ");
+        let brew = find(name).filter(|named| is_brew(named))?;
         let is_dry = |name: &String| find(name).is_some_and(|i| i.form == Form::Solid);
-        [format!("{name} leaf"), format!("ground {name}")].into_iter().find(is_dry)
+        // by the name that stands there, or by another of the same drink: `thé`
+        let names = std::iter::once(name).chain(brew.written_names()).map(|name| words(name).join(" "));
+        names.flat_map(|name| [format!("{name} leaf"), format!("ground {name}")]).find(is_dry)
     }
 
     /// What there is to say of the card or the ingredient of this name, beside what its own text says.

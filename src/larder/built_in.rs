@@ -10,6 +10,7 @@ use crate::vocabulary::{Evidence, Kind, Open, Status, Tag, Word};
 use super::analysis::{Analysis, minerals};
 use super::finings;
 use super::ingredient::{Alkali, Form, Ingredient, Origin, Stated};
+use super::packs;
 use super::portion::{self, PortionWeight};
 use super::strained::{self, Strained};
 
@@ -178,6 +179,7 @@ fn ingredient(row: &Row<'_>, columns: &Columns, about: &Row<'_>, portions: Vec<P
         bulk_density: Some(&portions).filter(|_| form == Form::Solid).and_then(|all| portion::bulk_density(all)),
         piece: portion::piece(&portions),
         portions,
+        packs: packs::of(row.text("id")),
         holds: strained.map(Strained::net),
         holds_status: strained.map(Strained::said),
         strained,

@@ -128,6 +128,7 @@ pub(super) fn ingredient(
         bulk_density: bulk_density(&entry).or(like.and_then(|l| l.bulk_density)),
         piece: entry.piece.or(like.and_then(|l| l.piece)),
         portions: portion::of_entry(like.map_or(&[], |l| &l.portions), entry.piece, bulk_density(&entry)),
+        packs: like.map_or(&[], |l| l.packs),
         holds: entry.holds.or(like.and_then(|l| l.holds)),
         holds_status: match entry.holds {
             Some(_) => Some("of this house".to_owned()),

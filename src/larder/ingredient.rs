@@ -8,6 +8,7 @@ use crate::mixture::{Component, Mixture};
 use crate::units::{Mass, MassDensity};
 use crate::vocabulary::{FoodStatement, Kind, Open, Portion, Status, Tag};
 
+use super::packs::SoldIn;
 use super::{Larder, PortionWeight, Strained};
 
 /// What strained solids may hold, against slips of the pen only (common practice, no source). Below zero for pressed
@@ -94,6 +95,8 @@ pub struct Ingredient {
     pub piece: Option<Mass>,
     /// What its portions weigh: a piece, the juice of one fruit, a sprig, a spoon.
     pub portions: Vec<PortionWeight>,
+    /// The cans, jars and tubs that it is sold in.
+    pub packs: &'static [SoldIn],
     /// Liquid that its strained solids hold beyond their own weight:
     /// (wet weight out - weight in) / weight in. `None` where it must be asked for.
     pub holds: Option<f64>,

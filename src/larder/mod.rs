@@ -14,6 +14,7 @@ pub(crate) mod label;
 mod lent;
 pub(crate) use lent::{TRACE_OF_ALCOHOL, denies_alcohol};
 mod measured;
+pub(crate) mod packs;
 mod per_100g;
 pub(crate) mod portion;
 pub(crate) mod spoken;
@@ -122,11 +123,12 @@ impl Larder {
     pub fn find(&self, name: &str) -> Option<&Ingredient> {
         let written = |name: &str| self.find_folded(&fold(name));
         // A label writes 50% as well as 50 %, and a name of the larder has one of the two.
-        written(name).or_else(|| {
+        let found = written(name).or_else(|| {
             let joined = name.contains('%').then(|| name.replace(" %", "%"))?;
             let other = written(&joined).or_else(|| written(&name.replace('%', " %")));
             other.or_else(|| strengths::at_strength(&fold(&joined)))
-        })
+        });
+        found.or_else(|| strengths::at_strength(&fold(&strengths::in_percent(name)?)))
     }
 
     /// An ingredient with all that is the same thing under another of its names: an entry of the house that bears a name of the embedded

@@ -35,6 +35,25 @@ pub(super) fn at_strength(key: &str) -> Option<&'static Ingredient> {
     *made.entry(key.to_owned()).or_insert_with(|| make(key).map(|bottle| &*Box::leak(Box::new(bottle))))
 }
 
+/// A name that says its strength in US proof or in degrees, as it says it in percent: "151 proof rum" is 75.5 %, and "alcool 95°" as a
+/// label of the continent has it 95 %.
+pub(super) fn in_percent(name: &str) -> Option<String> {
+    let number = |word: &str| word.replace(',', ".").parse::<f64>().ok();
+    let words: Vec<&str> = name.split_whitespace().collect();
+    let proof =
+        words.windows(2).position(|two| matches!(two, [of, proof] if number(of).is_some() && *proof == "proof"));
+    if let Some((at, proof)) = proof.and_then(|at| Some((at, number(words.get(at)?)?))) {
+        let percent = format!("{}%", proof / 2.0);
+        let rest = words.get(..at)?.iter().chain(words.get(at + 2..)?).copied();
+        return Some(std::iter::once(percent.as_str()).chain(rest).collect::<Vec<_>>().join(" "));
+    }
+    let degrees = |word: &&str| word.strip_suffix(['°', 'º']).and_then(number).is_some();
+    let at = words.iter().position(degrees)?;
+    let said =
+        |(place, word): (usize, &&str)| if place == at { word.replace(['°', 'º'], "%") } else { (*word).to_owned() };
+    Some(words.iter().enumerate().map(said).collect::<Vec<_>>().join(" "))
+}
+
 fn make(key: &str) -> Option<Ingredient> {
     let (name, strength) = parted(key)?;
     let base = built_in::place_of(&name).and_then(built_in::at)?;

@@ -139,13 +139,13 @@ impl LarderView {
     /// The ingredient of this name, or all with the word in a name; all there are without a word.
     pub(crate) fn find(house: &House, word: Option<&str>, found: &mut Vec<Diagnostic>) -> Self {
         let (larder, customs) = (&house.larder, house.customs());
-        let of = |ingredients: Vec<&Ingredient>| Self {
-            one: word.is_some() && ingredients.len() == 1,
+        let of = |one: bool, ingredients: Vec<&Ingredient>| Self {
+            one,
             ingredients: ingredients.into_iter().map(|i| IngredientView::new(i, &customs)).collect(),
         };
-        let Some(word) = word else { return of(larder.iter().collect()) };
+        let Some(word) = word else { return of(false, larder.iter().collect()) };
         if let Some(ingredient) = larder.find(word) {
-            return of(vec![ingredient]);
+            return of(true, vec![ingredient]);
         }
         let part = word.to_lowercase();
         let has_word = |i: &&Ingredient| i.all_names().any(|name| name.to_lowercase().contains(&part));
@@ -156,8 +156,16 @@ impl LarderView {
                 Some(near) => unknown.help(format!("did you mean `{near}`?")),
                 None => unknown.help(larder::to_add(word)),
             });
+        } else {
+            // its figures would be read as those of the name that was asked for
+            let title = format!("a card that says `{word}` is not understood: nothing has this name alone");
+            let said = Diagnostic::warning(Code::UnknownIngredient, title);
+            found.push(match larder::which_of(word) {
+                Some(which) => said.help(format!("which of these is it: `{}`?", which.join("`, `"))),
+                None => said.help("listed is what has it in a name"),
+            });
         }
-        of(all)
+        of(false, all)
     }
 }
 

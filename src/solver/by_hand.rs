@@ -82,7 +82,10 @@ pub(crate) fn words(part: &SolvedPart) -> Option<String> {
             Some(match (names_it, is_several == (number != "1")) {
                 (true, true) => format!("{number} {}", said.join(" ")),
                 (true, false) => several(&number, &whole),
-                (false, _) => format!("{name}, {}", counted_words(&number, counted, name)),
+                (false, is_alike) => {
+                    let typed = is_alike.then_some(written.text.as_str());
+                    format!("{name}, {}", counted_words(&number, counted, name, typed))
+                }
             })
         }
         (None, Some(measure)) => Some(format!("{name}, {number} {}", noun(&measure.name, &measure.plural))),
@@ -97,7 +100,9 @@ pub(crate) fn poured_by_hand(part: &SolvedPart) -> Option<String> {
 }
 
 /// `11 cloves`, `2 sticks` of cinnamon, `1 bunch` of mint, `juice of 2 limes`.
-fn counted_words(number: &str, counted: &Counted, name: &str) -> String {
+///
+/// `typed` is what the card says, where as many are counted there as here, one or several.
+fn counted_words(number: &str, counted: &Counted, name: &str, typed: Option<&str>) -> String {
     let of_name = crate::spelling::words(name);
     // What the name of the line says is not said again, unless it is all there is to count.
     let new: Vec<&str> = counted.words.iter().filter(|word| !of_name.contains(word)).map(String::as_str).collect();
@@ -109,7 +114,17 @@ fn counted_words(number: &str, counted: &Counted, name: &str) -> String {
         (new, _) => new.join(" "),
     };
     let of = counted.taken.map_or_else(String::new, |taken| format!("{taken} of "));
-    format!("{of}{}", several(number, &said)).trim().to_owned()
+    let as_typed = typed.and_then(|typed| as_typed(&said, typed));
+    let said = as_typed.map_or_else(|| several(number, &said), |typed| format!("{number} {typed}"));
+    format!("{of}{said}").trim().to_owned()
+}
+
+/// Folded words as the card has them: no rule makes several of every word of five languages.
+fn as_typed(said: &str, typed: &str) -> Option<String> {
+    let tokens = || typed.split_whitespace().map(|token| token.trim_matches(|c: char| !c.is_alphanumeric()));
+    let of = |word: &str| tokens().find(|token| crate::spelling::words(token).concat() == word);
+    let found: Option<Vec<&str>> = said.split_whitespace().map(of).collect();
+    found.filter(|found| !found.is_empty()).map(|found| found.join(" "))
 }
 
 /// `11 cloves`, `1 cinnamon stick`, `3 clous de girofle`.

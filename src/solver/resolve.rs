@@ -3,8 +3,11 @@
 
 use crate::card::{Amount, Part};
 use crate::diagnostic::{Code, Diagnostic};
+use crate::larder::packs::{self, Ounces};
 use crate::larder::{Form, Ingredient};
 use crate::mixture::{Component, Mixture};
+use crate::units::display::short;
+use crate::units::measures::measure;
 use crate::units::{Basis, Reading, in_grams, in_kg_per_m3, in_millilitres};
 
 use crate::vocabulary::{Kind, Portion};
@@ -163,7 +166,13 @@ impl FoundPart {
             Amount::Mass(mass) => MassRule::Fixed(in_grams(mass)),
             Amount::Volume(volume) => MassRule::Fixed(match self.by_weight(&part.written) {
                 Some(grams) => grams,
-                None => in_millilitres(volume) * density()?,
+                None => {
+                    let poured = in_millilitres(volume) * density()?;
+                    match self.ounces(&part.written) {
+                        Some(Ounces::Asked) => return Err(self.which_ounces(part, poured)),
+                        _ => poured,
+                    }
+                }
             }),
             Amount::Pieces(count) => MassRule::Fixed(count * piece()?),
             Amount::Parts { parts, basis: Basis::Weight } => MassRule::Ratio(parts),
@@ -190,9 +199,42 @@ impl FoundPart {
         said(part, Code::StageRule, title, "all of what?").help(help)
     }
 
-    /// Grams of what is weighed and not poured, where the house's unit is one by weight then.
+    /// Grams of what is weighed and not poured, where the house's unit is one by weight then: of a solid, and of what a can or a jar
+    /// of it holds by its label.
     pub(crate) fn by_weight(&self, written: &Reading) -> Option<f64> {
-        written.of_solid().filter(|_| self.form == Form::Solid).map(in_grams)
+        match self.ounces(written) {
+            Some(Ounces::Weighed(of_label)) => Some(in_grams(of_label)),
+            _ => written.of_solid().filter(|_| self.form == Form::Solid).map(in_grams),
+        }
+    }
+
+    /// Whether it is poured and its ounces are those of the label of its can, by weight.
+    pub(crate) fn is_by_label(&self, written: &Reading) -> bool {
+        matches!(self.ounces(written), Some(Ounces::Weighed(_)))
+    }
+
+    /// What the ounces of a line are, where it is poured.
+    fn ounces(&self, written: &Reading) -> Option<Ounces> {
+        match &self.what {
+            Material::Ingredient(ingredient) if self.form == Form::Liquid => {
+                Some(packs::ounces(ingredient.packs, written))
+            }
+            _ => None,
+        }
+    }
+
+    /// Ounces of a jug or of a scale: of honey a third lies between them.
+    fn which_ounces(&self, part: &Part, poured_g: f64) -> Diagnostic {
+        let (name, written) = (&part.of.value, part.written.text.trim());
+        let weighed = part.written.of_solid().map(in_grams).unwrap_or_default();
+        let ml = part.written.measure.map_or("fl oz", |measure| measure.name.as_str());
+        let count = short(measure("oz wt").map_or(0.0, |ounce| weighed / ounce.factor));
+        said(part, Code::AmbiguousUnit, format!("`{name}` = \"{written}\": by the jug or by the scale?"), "it is sold by weight").help(
+            format!(
+                "write \"{count} oz wt\" for what a scale or the label of a jar says ({weighed:.0} g), \"{count} {ml}\" for what a jug holds \
+                 ({poured_g:.0} g)"
+            ),
+        )
     }
 
     /// Grams in a millilitre of it in the measure of its line: a spoon of a solid is as heavy as the larder says of spoons.
@@ -214,9 +256,8 @@ impl FoundPart {
             let spread = known.half_width().map(|half| half / each_g);
             Some(Heaped { g_per_ml: each_g / known.ml.unwrap_or(ml), spread })
         };
-        // Of what the larder knows one spoon of, the other is as heavy for its size.
-        let other =
-            |(portion, ml): (Portion, f64)| of_portion(portion, ml).filter(|_| SPOONS.iter().any(|s| s.0 == own));
+        // Of what the larder knows one spoon of, the other is as heavy for its size, and so is a cup.
+        let other = |(portion, ml): (Portion, f64)| of_portion(portion, ml);
         of_portion(own, level).or_else(|| SPOONS.into_iter().find_map(other).filter(|_| self.g_per_ml.is_none()))
     }
 }

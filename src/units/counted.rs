@@ -1,7 +1,12 @@
 //! What is counted, where an amount names it: `20 cloves`, `a bunch of mint`, `juice of 2 limes`.
 
+use std::sync::LazyLock;
+
+use serde::Deserialize;
+
 use crate::diagnostic::Code;
 use crate::spelling::words;
+use crate::vocabulary::table::lists;
 use crate::vocabulary::{Portion, Word};
 
 use super::amount::{Counted, Literal, Reading};
@@ -12,19 +17,22 @@ use super::measures::measure;
 use super::number::leading;
 use super::spaces::skip_spaces;
 
-const TAKEN: [(&str, Portion); 8] = [
-    ("juice", Portion::Juice),
-    ("zest", Portion::Zest),
-    ("rind", Portion::Zest),
-    ("peel", Portion::Peel),
-    ("skin", Portion::Peel),
-    ("peeling", Portion::Peel),
-    ("zests", Portion::Zest),
-    ("juices", Portion::Juice),
-];
+/// What is taken of a fruit, and the words that join it to how many.
+#[derive(Clone, Copy, PartialEq, Deserialize)]
+#[serde(rename_all = "snake_case")]
+enum TakenWord {
+    Juice,
+    Zest,
+    Peel,
+    Joint,
+}
+
+static TAKEN: LazyLock<Vec<(TakenWord, String)>> =
+    LazyLock::new(|| lists("taken-words.csv", include_str!("taken-words.csv")));
 
 /// Words round a number that change nothing of what is counted.
-const SMALL_WORDS: [&str; 7] = ["of", "the", "from", "whole", "fresh", "a", "an"];
+const SMALL_WORDS: [&str; 14] =
+    ["of", "the", "from", "whole", "fresh", "a", "an", "der", "die", "le", "la", "el", "il", "lo"];
 
 /// Reads how much there is of something that has a name: the amount may name it again (`20 cloves`, `juice of 2 limes`,
 /// `2 dashes of bitters`).
@@ -65,9 +73,16 @@ fn telling(text: &str) -> Vec<String> {
     words(text).into_iter().filter(|word| !SMALL_WORDS.contains(&word.as_str())).collect()
 }
 
-/// `juice of 2 limes`, `the zest of a lemon`, `juice of 2`.
+/// `juice of 2 limes`, `the zest of a lemon`, `juice of 2`, `Saft von 2`, `la piel de 1 naranja`.
 fn taken(text: &str, customs: &Customs) -> Option<Reading> {
-    let (before, after) = text.split_once(" of ").or_else(|| text.split_once(" from "))?;
+    let joint = |(at, _): (usize, &str)| {
+        let (before, rest) = text.split_at_checked(at)?;
+        let rest = rest.trim_start();
+        let (word, after) = rest.split_once(' ')?;
+        let is_joint = TAKEN.iter().any(|(list, known)| *list == TakenWord::Joint && known == word);
+        is_joint.then_some((before, after))
+    };
+    let (before, after) = text.match_indices(' ').find_map(joint)?;
     let mut said = telling(before);
     let taken = of_word(&said.pop()?).filter(|_| said.is_empty())?;
     let start = text.len() - after.len();
@@ -76,7 +91,13 @@ fn taken(text: &str, customs: &Customs) -> Option<Reading> {
 }
 
 fn of_word(word: &str) -> Option<Portion> {
-    TAKEN.iter().find(|(known, _)| *known == word).map(|(_, taken)| *taken)
+    let (list, _) = TAKEN.iter().find(|(_, known)| words(known).concat() == word)?;
+    match list {
+        TakenWord::Juice => Some(Portion::Juice),
+        TakenWord::Zest => Some(Portion::Zest),
+        TakenWord::Peel => Some(Portion::Peel),
+        TakenWord::Joint => None,
+    }
 }
 
 /// `20 cloves`, `a bunch of mint`, `2 cinnamon sticks`, `2 lime peels`.

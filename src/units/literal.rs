@@ -47,8 +47,8 @@ fn read_plain(text: &str, customs: &Customs) -> Result<Reading, LiteralError> {
     if ALL.contains(&written.as_str()) {
         return Ok(Reading::without_unit(text, Literal::All, "all of it"));
     }
-    if measured_by_hand(&text[start..end]) {
-        let one = read_plain(&format!("1 {}", &text[start..end]), customs)?;
+    if let Some((count, unit)) = one_or_half(&text[start..end]) {
+        let one = read_plain(&format!("{count} {unit}"), customs)?;
         return Ok(Reading { text: text.to_owned(), ..one });
     }
     let unsigned =
@@ -70,6 +70,26 @@ fn read_plain(text: &str, customs: &Customs) -> Result<Reading, LiteralError> {
         return Err(out_of_range(text, start..after, "is below zero; an amount cannot be negative"));
     }
     Ok(reading)
+}
+
+/// Words for one and for a half before a unit, in German, French, Spanish and Italian: from memory.
+const ONES: [&str; 9] = ["ein", "eine", "einen", "un", "une", "una", "uno", "unos", "einer"];
+const HALVES: [&str; 9] = ["halber", "halbe", "halbes", "halben", "demi", "medio", "media", "mezzo", "mezza"];
+
+/// "Prise", "eine Prise", "une pincée", "mezzo litro": how many, and the unit. What is measured by hand says one by itself.
+fn one_or_half(written: &str) -> Option<(&'static str, &str)> {
+    if measured_by_hand(written) {
+        return Some(("1", written));
+    }
+    let is = |words: &[&str], first: &str| words.contains(&first.to_lowercase().as_str());
+    let (first, rest) = written.split_once(' ')?;
+    let half = |text: &'_ str| text.split_once(' ').filter(|(half, _)| is(&HALVES, half)).map(|(_, unit)| unit.len());
+    let behind = |length: usize| written.get(written.len() - length..);
+    let (count, unit) = match half(written).or_else(|| half(rest).filter(|_| is(&ONES, first))) {
+        Some(length) => ("0.5", behind(length)?),
+        None => ("1", Some(rest).filter(|_| is(&ONES, first))?),
+    };
+    measure(unit).map(|_| (count, unit))
 }
 
 const AS_NEEDED: &str = "as needed";

@@ -39,8 +39,16 @@ super::words! {
     Head = "head" | "bulb" | "heads" | "bulbs",
     Thumb = "thumb" | "finger" | "knob" | "thumbs" | "fingers" | "knobs",
     Bag = "bag" | "bags" | "teabag" | "teabags" | "beutel" | "teebeutel" | "bolsita" | "bolsitas" | "bustina" | "bustine",
-    Packet = "packet" | "sachet" | "box" | "packets" | "sachets" | "boxes",
-    Can = "can" | "tin" | "cans" | "tins",
+    Packet = "packet" | "sachet" | "box" | "packets" | "sachets" | "boxes" | "pack" | "packs" | "package" | "packages" | "pkg" | "pkt"
+        | "envelope" | "envelopes" | "packchen" | "pck" | "packung" | "packungen" | "tutchen" | "paquet" | "paquets" | "sobre"
+        | "sobres" | "pacchetto" | "pacchetti",
+    Can = "can" | "tin" | "cans" | "tins" | "konserve" | "konserven" | "boite" | "boites" | "lata" | "latas" | "lattina" | "lattine"
+        | "scatola" | "scatole",
+    Jar = "jar" | "jars" | "glas" | "glaser" | "bocal" | "bocaux" | "tarro" | "tarros" | "barattolo" | "barattoli" | "vasetto"
+        | "vasetti",
+    Tub = "tub" | "tubs" | "becher" | "tarrina" | "tarrinas" | "vaschetta" | "vaschette",
+    Carton = "carton" | "cartons" | "brique" | "briques" | "brik" | "cartone" | "cartoni",
+    Block = "block" | "blocks" | "bloc" | "blocs" | "bloque" | "bloques" | "panetto" | "panetti",
     Cube = "cube" | "cubes",
     Pat = "pat" | "pats",
     Dose = "dose" | "shot" | "doses" | "shots",

@@ -287,9 +287,9 @@ fn the_juice_of_a_fruit_is_read_in_five_languages() {
         ("le jus de 4 citrons", "\"jus de citrons\" = \"juice of 4 citrons\""),
         ("le jus d'un citron vert", "\"jus de citron vert\" = \"juice of 1 citron vert\""),
         ("el zumo de 3 limas", "\"zumo de limas\" = \"juice of 3 limas\""),
-        ("Saft von 3 Zitronen", "Zitronensaft = \"juice of 3 fruits\""),
-        ("Schale von einer Zitrone", "Zitronenschale = \"zest of 1 fruit\""),
-        ("succo di 3 limoni", "\"succo di limone\" = \"juice of 3 fruits\""),
+        ("Saft von 3 Zitronen", "Zitronensaft = \"juice of 3 Zitronen\""),
+        ("Schale von einer Zitrone", "Zitronenschale = \"zest of 1 Zitrone\""),
+        ("succo di 3 limoni", "\"succo di limone\" = \"juice of 3 limoni\""),
     ];
     for (line, read) in all {
         // whether peel stays in is asked

@@ -47,7 +47,7 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
     ),
     ("verbena-tincture", &["\"dried lemon verbena\" = ", "\"vodka 50%\" = \"500 ml\""], 0),
     // a handful
-    ("mint-cordial", &["sugar = \"500g\"", "\"lemon juice\" = \"40 ml\""], 1),
+    ("mint-cordial", &["sugar = \"500g\"", "\"lemon juice\" = \"40 ml\""], 0),
     ("negroni-in-ml", &["Gin = \"300 ml\"", "Water = \"150 ml\""], 0),
     // how much of the oleo goes in
     ("orange-sherbet", &["\"orange juice\" = \"350ml\"", "name = \"oleo\""], 1),

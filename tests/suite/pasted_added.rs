@@ -36,7 +36,7 @@ fn what_a_step_adds_goes_in_in_five_languages() {
     holds(&spoon, &["sel = \"1 cuillère à soupe\"", "vodka = \"20 cl\""]);
     let sciroppo = "Sciroppo\n500 g di zucchero\n500 ml di acqua\n\nScaldare. Aggiungere 250 ml di gin e il succo di 2 limoni, poi versare 50 \
                     ml di rum.\n";
-    holds(sciroppo, &["gin = \"250 ml\"", "\"succo di limone\" = \"juice of 2 fruits\"", "rum = \"50 ml\""]);
+    holds(sciroppo, &["gin = \"250 ml\"", "\"succo di limone\" = \"juice of 2 limoni\"", "rum = \"50 ml\""]);
     let jarabe = "Jarabe\n500 g de azúcar\n\nAñadir 250 ml de ginebra. Agregar 20 g de ácido cítrico y una pizca de sal. Colar, añadir \
                   500 ml de agua fría y embotellar.\n";
     holds(jarabe, &["ginebra = \"250 ml\"", "\"ácido cítrico\" = \"20 g\"", "sal = \"1 pizca\"", "agua = \"500 ml\""]);

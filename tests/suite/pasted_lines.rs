@@ -2,6 +2,7 @@
 
 use crate::pasting::{holds, holds_in};
 use stillroom::house::House;
+use stillroom::solver::resolve::Material;
 
 #[test]
 fn a_ratio_in_brackets_is_that_of_the_syrup() {
@@ -161,10 +162,10 @@ fn a_note_below_the_list_is_asked_whole() {
 #[test]
 fn half_a_unit_and_untreated_fruit_are_read() {
     let mix = |line: &str| format!("Mix\n{line}\n3 g salt\n");
-    holds(&mix("mezzo litro di acqua"), &["acqua = \"0.5 litro\""]);
-    holds(&mix("mezzo litro d'acqua"), &["acqua = \"0.5 litro\""]);
+    holds(&mix("mezzo litro di acqua"), &["acqua = \"mezzo litro\""]);
+    holds(&mix("mezzo litro d'acqua"), &["acqua = \"mezzo litro\""]);
     holds(&mix("half a litre of milk"), &["milk = \"half a litre\""]);
-    holds(&mix("ein halber Liter Milch"), &["Milch = \"0.5 Liter\""]);
+    holds(&mix("ein halber Liter Milch"), &["Milch = \"ein halber Liter\""]);
     holds(&mix("la scorza di 8 limoni non trattati"), &["\"scorza di limone\" = \"zest of 8 "]);
     for line in ["500 g granulated", "500 g fresh root ginger", "500 g mandorle pelate", "500 g zucchero semolato"] {
         holds(&mix(line), &["!not known here"]);
@@ -240,5 +241,8 @@ fn what_is_named_for_yeast_is_no_yeast() {
     let (card, _) = stillroom::card::read("x".into(), card.into());
     let made = stillroom::solver::solve(&card.unwrap(), &House::default(), &stillroom::solver::Options::default());
     let said: Vec<String> = made.diagnostics.iter().filter_map(|d| d.help.clone()).collect();
-    assert!(!said.is_empty() && said.iter().all(|help| !help.contains("yeast nutrient")), "{said:?}");
+    assert!(said.iter().all(|help| !help.contains("yeast nutrient")), "{said:?}");
+    let solved = made.solved.expect("yeast is a food");
+    let Material::Ingredient(yeast) = &solved.last().parts[1].found.what else { panic!("no ingredient") };
+    assert_eq!(yeast.name, "Yeast, dried");
 }

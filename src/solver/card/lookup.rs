@@ -123,12 +123,16 @@ impl Cook<'_> {
 
     /// A name that nothing has, and a name of the house that is near to it.
     fn unknown(&self, card: &Card, Spanned { value: name, span }: &Spanned<String>) -> Diagnostic {
-        let stages = card.stages.iter().filter_map(|s| s.name.as_ref().map(|n| n.value.as_str()));
+        // A stage cannot go into itself, and an everyday name that means several things is none of the house.
+        let has_it = |stage: &&Stage| stage.parts.iter().any(|part| part.of.span == *span);
+        let is_everyday = larder::which_of(name).is_some();
+        let stages =
+            card.stages.iter().filter(|stage| !has_it(stage)).filter_map(|s| s.name.as_ref().map(|n| n.value.as_str()));
         // Of very many cards nobody is asked; and the one that is being read cannot go into itself.
         let cards = self.house.cards().map(|f| f.name.as_str());
         let few = cards.clone().nth(MOST_NAMES).is_none();
         let cards = Some(cards).filter(|_| few).into_iter().flatten().filter(|n| *n != card.name.value);
-        let near = nearest_name(name, stages.chain(cards)).map(str::to_owned);
+        let near = nearest_name(name, stages.chain(cards)).map(str::to_owned).filter(|_| !is_everyday);
         let meant = || self.house.larder.meant_by(name).as_ref().clone();
         let larder::Suggestion { near, which } =
             near.map_or_else(meant, |near| larder::Suggestion { near: Some(near), which: Vec::new() });

@@ -3,25 +3,56 @@
 use crate::card::{Amount, Card, Part};
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::larder::Ingredient;
+use crate::larder::packs::{PackSize, SoldIn, in_pack};
 use crate::larder::spoken::{is_said_apart, understood};
 use crate::spelling::{fold, words, words_of_names};
-use crate::units::{Counted, in_grams};
-use crate::vocabulary::{Evidence, Portion, Word};
+use crate::units::{Counted, Literal, in_grams, in_millilitres};
+use crate::vocabulary::{Evidence, MeasureSystem, Portion, Word};
 
 use super::super::Solved;
 use super::super::resolve::{FoundPart, Material, PieceWeight};
+use super::super::target::g_per_ml;
 use super::cook::Cook;
+
+/// The word by which a name says that a tea or a coffee is the drink.
+const BREWED: &str = "brewed";
+
+/// More leaves or grounds than this, a gram of what is beside them, nothing is brewed with: the strongest cold brew takes a quarter
+/// (common practice, no source).
+const MOST_DRY: f64 = 0.34;
+
+/// About how much stands beside a part on its stage, grams: what is poured as water.
+fn beside_g(card: &Card, part: &Part) -> f64 {
+    let stage = card.all_stages().find(|stage| stage.parts.iter().any(|own| own.label == part.label));
+    let others = stage.into_iter().flat_map(|stage| &stage.parts).filter(|other| other.label != part.label);
+    others
+        .map(|other| match other.amount.value {
+            Amount::Mass(mass) => in_grams(mass),
+            Amount::Volume(volume) => in_millilitres(volume),
+            // what is left open may be any amount
+            Amount::AsNeeded | Amount::All => f64::INFINITY,
+            _ => 0.0,
+        })
+        .sum()
+}
 
 /// What is taken of a fruit.
 const TAKEN: [Portion; 3] = [Portion::Peel, Portion::Zest, Portion::Juice];
 
 /// Words that kitchens say for one another: a stalk of cinnamon is a stick, and French has one word for a pod and a clove.
-const ALSO: [(Portion, Portion); 4] = [
+const ALSO: [(Portion, Portion); 6] = [
     (Portion::Stalk, Portion::Stick),
     (Portion::Stick, Portion::Stalk),
     (Portion::Pod, Portion::Clove),
     (Portion::Clove, Portion::Pod),
+    // a German Dose is a can, an Italian bustina a packet
+    (Portion::Dose, Portion::Can),
+    (Portion::Bag, Portion::Packet),
 ];
+
+/// What things are bought in, with a label that says what one holds.
+const PACKED: [Portion; 6] =
+    [Portion::Packet, Portion::Can, Portion::Jar, Portion::Tub, Portion::Carton, Portion::Block];
 
 /// How big one is, of which a larder that knows no more than one piece says nothing; such a one weighs half to half as much again
 /// (common practice, no source).
@@ -49,12 +80,18 @@ impl Cook<'_> {
             .or_else(|| self.what_is_strained(part))
             .or_else(|| written.and_then(|counted| self.what_is_in_bags(part, counted)))
             .or_else(|| self.what_is_said(card, part));
+        if let Some(asked) = self.brewed_or_dry(card, part).filter(|_| taken.is_none()) {
+            return Err(Some(asked));
+        }
         let name = Spanned::new(taken.clone().unwrap_or_else(|| part.of.value.clone()), part.of.span);
         let mut found = self.look_for(card, &name, solved)?;
         found.called = taken;
         if let (Amount::Pieces(_), Material::Ingredient(ingredient)) = (part.amount.value, &found.what) {
             found.piece = match counted {
-                Some(counted) => Some(counted_piece(part, ingredient, counted).map_err(Some)?),
+                Some(counted) => {
+                    let bought = self.house.settings.measures;
+                    Some(counted_piece(part, ingredient, counted, bought).map_err(Some)?)
+                }
                 None => piece(&part.of.value, ingredient),
             };
         }
@@ -83,8 +120,9 @@ impl Cook<'_> {
             let peel = self.what_is_taken(&fruit, *taken).and_then(|name| find(&name));
             own.portion(*taken).is_some() && peel.is_some_and(|peel| peel.id == own.id)
         };
-        let taken = said.chain(TAKEN).filter(|taken| TAKEN.contains(taken)).find(is_it);
-        match taken.filter(|_| counted.taken.is_none()) {
+        let taken =
+            counted.taken.into_iter().chain(said).chain(TAKEN).filter(|taken| TAKEN.contains(taken)).find(is_it);
+        match taken.filter(|taken| counted.taken.is_none_or(|own| own == *taken)) {
             Some(taken) => Counted { taken: Some(taken), words: Vec::new() },
             None => counted.clone(),
         }
@@ -104,6 +142,23 @@ impl Cook<'_> {
         let name = &part.of.value;
         let strained = || self.house.leaves_of(name).or_else(|| self.house.larder.plant_of(name));
         part.is_strained().then(strained).flatten()
+    }
+
+    /// Grams and spoons of what by its name is a brewed drink are those of the dry thing as well: which it is only the maker knows.
+    fn brewed_or_dry(&self, card: &Card, part: &Part) -> Option<Diagnostic> {
+        const SPOONS: [Portion; 2] = [Portion::Teaspoon, Portion::Tablespoon];
+        let name = &part.of.value;
+        let is_spoon = part.written.measure.and_then(|m| m.portion).is_some_and(|portion| SPOONS.contains(&portion));
+        let is_weighed =
+            matches!(part.amount.value, Amount::Mass(own) if in_grams(own) < MOST_DRY * beside_g(card, part));
+        let says_it = words(name).iter().any(|word| word == BREWED);
+        let dry = self.house.leaves_of(name).filter(|_| (is_weighed || is_spoon) && !says_it && !part.is_strained())?;
+        let is_brewed = |name: &&str| words(name).iter().any(|word| word == BREWED);
+        let brew = self.house.larder.find(name);
+        let brewed = brew.and_then(|brew| brew.written_names().find(is_brewed)).unwrap_or(name);
+        let title = format!("`{name}` = \"{}\": dry, or the drink that is made of it?", part.written.text.trim());
+        let found = Diagnostic::error(Code::UnknownIngredient, title).at(part.amount.span, "which of the two?");
+        Some(found.help(format!("call the line `{dry}`, with strained = true where it is strained out, or `{brewed}`")))
     }
 
     /// The known name in one that nobody has, but for what people say besides: `ginger, peeled`, `zest of 8 limes`.
@@ -166,7 +221,27 @@ fn known(ingredient: &Ingredient, portion: Portion) -> Option<PieceWeight> {
     of_table.or_else(of_piece)
 }
 
-fn counted_piece(part: &Part, ingredient: &Ingredient, counted: &Counted) -> Result<PieceWeight, Diagnostic> {
+/// What one can, jar or tub of it holds.
+fn packed(ingredient: &Ingredient, portion: Portion, bought: Option<MeasureSystem>) -> Option<PieceWeight> {
+    let (one, other) = in_pack(ingredient.packs, portion)?.usual(bought)?;
+    let in_grams = |size: &PackSize| match size.holds {
+        Literal::Mass(mass) => Some(in_grams(mass)),
+        Literal::Volume(volume) => Some(in_millilitres(volume) * g_per_ml(&ingredient.per_gram)?),
+        _ => None,
+    };
+    let each_g = in_grams(one)?;
+    let range_g = other.and_then(in_grams).map(|other| (each_g.min(other), each_g.max(other)));
+    let half_width_g = Some(range_g.map_or(0.0, |(low, high)| (high - low) / 2.0));
+    let status = format!("a {portion} of {}; common practice, no source", one.written);
+    Some(PieceWeight { each_g, half_width_g, range_g, status })
+}
+
+fn counted_piece(
+    part: &Part,
+    ingredient: &Ingredient,
+    counted: &Counted,
+    bought: Option<MeasureSystem>,
+) -> Result<PieceWeight, Diagnostic> {
     let written = part.written.text.trim();
     let own: Vec<String> = words_of_names(ingredient.all_names().chain([part.of.value.as_str()]));
     let portions: Vec<Portion> = match counted.taken {
@@ -191,12 +266,15 @@ fn counted_piece(part: &Part, ingredient: &Ingredient, counted: &Counted) -> Res
             .help("write its weight or volume (\"12 g\", \"60 ml\"), or pieces of it (\"20 each\")"));
     }
     let also = |portion: &Portion| ALSO.iter().find(|(one, _)| one == portion).map(|(_, other)| *other);
-    let in_table = |portion: &Portion| ingredient.portion(*portion).is_some();
+    let in_table =
+        |portion: &Portion| ingredient.portion(*portion).is_some() || in_pack(ingredient.packs, *portion).is_some();
     let portions: Vec<Portion> = portions
         .into_iter()
         .map(|portion| if in_table(&portion) { portion } else { also(&portion).filter(in_table).unwrap_or(portion) })
         .collect();
-    let named = portions.iter().find_map(|portion| known(ingredient, *portion));
+    let named = portions
+        .iter()
+        .find_map(|portion| packed(ingredient, *portion, bought).or_else(|| known(ingredient, *portion)));
     let of_size = || {
         let size = portions.iter().find(|portion| SIZES.contains(portion)).filter(|_| counted.taken.is_none())?;
         let one = piece(&part.of.value, ingredient)?;
@@ -221,6 +299,7 @@ fn counted_piece(part: &Part, ingredient: &Ingredient, counted: &Counted) -> Res
             Some(portion @ (Portion::Juice | Portion::Zest | Portion::Peel)) => {
                 (format!("how much {portion} one gives is not known of `{name}`"), false)
             }
+            Some(portion) if PACKED.contains(portion) => return how_big(part, ingredient, *portion),
             Some(portion) => (format!("what one {portion} of `{name}` weighs is not known"), false),
         };
         let house = if key { ", or give the ingredient a `piece` (\"67 g\") in the house's larder.toml" } else { "" };
@@ -228,4 +307,17 @@ fn counted_piece(part: &Part, ingredient: &Ingredient, counted: &Counted) -> Res
             .at(part.amount.span, "pieces")
             .help(format!("weigh one and write it in grams{house}"))
     })
+}
+
+/// What is bought in a can or a jar says on it what it holds.
+fn how_big(part: &Part, ingredient: &Ingredient, pack: Portion) -> Diagnostic {
+    let sizes: Vec<&str> =
+        in_pack(ingredient.packs, pack).into_iter().flat_map(SoldIn::sizes).map(|size| size.written.as_str()).collect();
+    let usual = match sizes.is_empty() {
+        true => String::new(),
+        false => format!("; usual are {}", sizes.join(", ")),
+    };
+    Diagnostic::error(Code::PieceUnknown, format!("what one {pack} of `{}` holds is not known", part.of.value))
+        .at(part.amount.span, "of which size?")
+        .help(format!("write what its label says: \"400 g\", \"330 ml\"{usual}"))
 }
