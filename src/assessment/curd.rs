@@ -24,7 +24,7 @@ static CLEARED: LazyLock<Vec<String>> = LazyLock::new(|| {
 
 /// The question of the first milk whose curd nobody strains off, in a drink that is washed with milk or called so. It counts as milk
 /// that stays in it; only somebody who strains it has less in the bottle than went in.
-pub(super) fn asked(solved: &Solved) -> Option<Diagnostic> {
+pub(crate) fn asked(solved: &Solved) -> Option<Diagnostic> {
     let card = &solved.card;
     let name = format!(" {} ", fold(&card.name.value));
     let is_class = card.class.as_ref().is_some_and(|class| class.value == ProductClass::MilkPunch);

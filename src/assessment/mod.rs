@@ -14,6 +14,7 @@ mod claims;
 mod contradicted;
 pub mod crystals;
 mod curd;
+pub(crate) use curd::asked as curd_asked;
 mod declared;
 mod doses;
 pub(crate) mod dressed;

@@ -48,7 +48,7 @@ pub(crate) fn unstated(card: &Card, stage: &Stage) -> Option<Unstated> {
 }
 
 /// Asks for the loss of each stage that is held hot, once a card.
-pub(super) fn asked(card: &Card) -> impl Iterator<Item = Diagnostic> {
+pub(crate) fn asked(card: &Card) -> impl Iterator<Item = Diagnostic> {
     card.all_stages().filter_map(|stage| unstated(card, stage)).map(|open| {
         let percent = |share: f64| grouped(100.0 * share, 0);
         let said = format!("{} min at {} °C", grouped(open.minutes, 0), grouped(open.to_c, 0));

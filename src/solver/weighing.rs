@@ -217,6 +217,8 @@ pub(crate) struct WeighLine {
     pub goes: Option<WeighGoes>,
     /// The share of it that is strained out again, if it is.
     pub strained: bool,
+    /// Whether it is poured and its ounces are those of a label, by weight.
+    pub by_label: bool,
 }
 
 /// A line that is weighed in several goes, the vessel tared before each.
@@ -282,6 +284,7 @@ pub(crate) fn lines(stage: &SolvedStage, hows: &[How], instruments: &Instruments
             tare_again,
             goes,
             strained: part.feed.holds.is_some(),
+            by_label: part.written.as_ref().is_some_and(|written| part.found.is_by_label(written)),
         });
     }
     lines

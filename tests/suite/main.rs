@@ -64,6 +64,7 @@ mod mixture_kernels;
 mod nested_allergens;
 mod nulls;
 mod outputs;
+mod packs;
 mod paste;
 mod pasted;
 mod pasted_added;

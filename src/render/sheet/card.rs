@@ -1,6 +1,7 @@
 //! The words of a card for the bench: what stops it, what to weigh with the reading of the scale after each, how to finish
 //! it, what to tell a guest, and the rule of its date.
 
+use crate::render::text::bench_words::asked_words;
 use crate::render::text::{cost_in_a_line, ml_text, weigh_words as weigh};
 use crate::report::caution::waiting;
 use crate::report::solve::stage::{SheetLine, StageView};
@@ -37,7 +38,8 @@ pub(in crate::render) fn in_parts(report: &SolveReport) -> Option<CardWords> {
     let view = report.answer()?;
     let made = &view.as_weighed.yields;
     let volume = made.volume_ml.map_or_else(String::new, |ml| format!(" = {}", ml_text(ml)));
-    let makes = format!("makes {} g{volume}", grouped(made.mass_g, 0));
+    let asked = asked_words(view).map_or_else(String::new, |asked| format!(" ({asked})"));
+    let makes = format!("makes {} g{volume}{asked}", grouped(made.mass_g, 0));
     let stages = view.stages.iter().flat_map(|stage| worked(stage, view.stages.len() > 1));
     let allergens = &view.allergens;
     let (lead, words) = match allergens.allergens.is_empty() && allergens.allergens_not_stated.is_empty() {
@@ -81,6 +83,7 @@ fn stops(view: &SolveView) -> Vec<PaperPara> {
 fn warnings(view: &SolveView) -> Vec<PaperPara> {
     let told = view.cautions.iter().filter(|c| c.is_certain() && !c.stops() && (c.severity < Level::Note || c.tell));
     let mut said: Vec<PaperPara> = told.map(|c| PaperPara::new(SaidKind::Warning, "!", c.brief)).collect();
+    said.extend(view.crystallises.iter().map(|said| PaperPara::new(SaidKind::Warning, "!", said.clone())));
     said.extend(view.steps_ask.iter().map(|asked| PaperPara::new(SaidKind::Warning, "?", asked.clone())));
     for (asked, waits) in waiting(&view.cautions) {
         let brief: Vec<&str> = waits.iter().map(|c| c.brief).collect();

@@ -14,7 +14,8 @@ use crate::vocabulary::Evidence;
 
 pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String> {
     let written = || card.all_parts().map(|(_, part)| &part.written).chain(&card.sizes);
-    let mut all: Vec<String> = taken(written()).into_iter().chain(settled(written())).collect();
+    let mut all: Vec<String> = by_label(solved).into_iter().collect();
+    all.extend(taken(written()).into_iter().chain(settled(written())));
     for (part, of_card) in solved.stages.iter().flat_map(|s| &s.parts).zip(card.all_parts().map(|(_, p)| p)) {
         if part.mass_g == 0.0 {
             continue;
@@ -78,6 +79,17 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
         all.push("a 1 g kitchen scale up to 5 kg: no house.toml states another".to_owned());
     }
     all
+}
+
+/// The ounces that are those of a label, though the thing is poured: "14 oz of condensed milk is by weight, as its can says".
+fn by_label(solved: &Solved) -> Option<String> {
+    let parts = solved.stages.iter().flat_map(|stage| &stage.parts);
+    let read = parts.filter_map(|part| {
+        let written = part.written.as_ref().filter(|written| part.found.is_by_label(written))?;
+        Some(format!("{} of {}", written.text.trim(), part.label))
+    });
+    let read: Vec<String> = read.collect();
+    (!read.is_empty()).then(|| format!("{}: by weight, as the can says", read.join(", ")))
 }
 
 /// Whether its strength or its sugar is one that was picked of many: that of a spirit, and what is computed from the

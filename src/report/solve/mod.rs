@@ -22,7 +22,7 @@ use crate::properties::{Properties, Subject};
 use crate::safety::{Market, STANDING_NOTE};
 use crate::shelf_life::Draws;
 use crate::solver::vessel::{check_size, vessel_l};
-use crate::solver::{Solved, weighing};
+use crate::solver::{Solved, evaporation, weighing};
 use crate::uncertainty::{self, Uncertainty};
 use crate::units::{Temperature, celsius, in_millilitres};
 use crate::vocabulary::MeasureSystem;
@@ -78,6 +78,9 @@ pub struct SolveView {
     pub(crate) fixes: Vec<bench::Fix>,
     /// Whether it stays clear, store by store.
     pub crystals: Option<crystals::Crystals>,
+    /// That sugar comes out of it as it stands or where it is kept, in a sentence.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(crate) crystallises: Option<String>,
     pub(crate) serving: Option<bench::Serving>,
     pub(crate) method: Vec<String>,
     pub(crate) assumed: Vec<String>,
@@ -94,7 +97,7 @@ pub struct SolveView {
     pub(crate) allergens: AllergenView,
     /// Its ingredients of which nothing says that they are food.
     pub(crate) unidentified: Vec<IdentityQuestion>,
-    /// What the steps do and the lines do not say.
+    /// What the steps do and the lines do not say; what else of the work is open.
     pub(crate) steps_ask: Vec<String>,
     pub(crate) cautions: Vec<CautionView>,
     /// Those that the date, the allergens or the card of a part say already.
@@ -174,20 +177,25 @@ impl SolveView {
         let uncertainties = uncertainty::of_headlines(exact, instruments);
         let markets: Vec<Market> = house.settings.markets.clone();
         let (judged, of_judgement) = assessment::assess(exact, house, made, Which::Planned, Draws::default());
-        let is_over_saturated = of_judgement.iter().any(|found| found.code == Code::OverSaturated);
+        let over_saturated = of_judgement.iter().find(|found| found.code == Code::OverSaturated);
+        let over_saturated = over_saturated.map(|found| found.title.clone());
         found.extend(of_judgement);
         found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));
         found.extend(law::of_class(card, exact));
         let mut of_steps = held_to_steps(card, exact, house);
         of_steps.extend(told.as_ref().and_then(|told| told.moved.clone()));
-        let steps_ask = of_steps.iter().map(|told| told.title.clone()).collect();
+        // what steams off and which curd is kept is asked of the solved card, and the bench has to know it as well
+        let of_solved = evaporation::asked(card).chain(assessment::curd_asked(exact));
+        let steps_ask =
+            of_steps.iter().map(|told| told.title.clone()).chain(of_solved.map(|asked| asked.title)).collect();
         found.extend(of_steps);
         found.extend(check_size(exact, instruments).map(|d| d.at(span, "of this product")));
         let crystals = crystals::Crystals::of(weighed, house);
         let kept_in = judged.stores.get(judged.planned).map(|dated| dated.store.name.as_str());
-        let crystallises =
-            crystals.as_ref().filter(|_| !is_over_saturated).and_then(|crystals| crystals.warning(kept_in));
-        found.extend(crystallises.map(|d| d.at(span, "of this product")));
+        let in_store =
+            crystals.as_ref().filter(|_| over_saturated.is_none()).and_then(|crystals| crystals.warning(kept_in));
+        let crystallises = over_saturated.or_else(|| in_store.as_ref().map(|said| said.title.clone()));
+        found.extend(in_store.map(|d| d.at(span, "of this product")));
         let planned = judged.stores.get(judged.planned).map(|store| StoreView::new(store, &judged.cautions));
         let (cautions, cautions_said_elsewhere) = CautionView::parted(&judged.cautions);
         let abv_between_pct = as_weighed.abv_pct.and_then(|abv| judged.strength_between(abv));
@@ -214,6 +222,7 @@ impl SolveView {
             checks: bench::Checks::of(weighed, &at_20),
             fixes: bench::fixes(weighed, &at_20),
             crystals,
+            crystallises,
             serving: card.serving.map(|s| bench::Serving::of(in_millilitres(s.value), &at_20)),
             method: method(card),
             assumed: assumed::assumed(card, exact, house),

@@ -71,6 +71,9 @@ pub struct SheetLine {
     /// The goes that it is weighed in, where it is more than the scale carries.
     pub goes: Option<WeighGoes>,
     pub(crate) strained: bool,
+    /// Whether it is poured and its ounces are those of a label, by weight.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub(crate) by_label: bool,
     #[serde(flatten)]
     pub(crate) weigh: WeighView,
 }
@@ -172,6 +175,7 @@ fn sheet_line(line: WeighLine, stage: &Stage) -> SheetLine {
         tare_again: line.tare_again,
         goes: line.goes,
         strained: line.strained,
+        by_label: line.by_label,
         of: line.label,
     }
 }

@@ -23,6 +23,8 @@ use super::cook::{BatchSize, Cook, Options, ReadyStage, asked_ml};
 const YIELD_ROUNDING: f64 = 0.02;
 /// Losses that a card does not state may take this much before it is worth a note.
 const UNSTATED_LOSS: f64 = 0.15;
+/// So much less than a card says, as a share, is still that card: half a litre is what a bar says of 480 ml (common practice, no source).
+const SPOKEN: f64 = 0.05;
 
 impl Cook<'_> {
     pub(super) fn card(&mut self, card: &Card, options: &Options) -> Option<Solved> {
@@ -253,6 +255,9 @@ fn yield_differs(span: Span, asked: f64, gives: f64, unit: &str, counted_off: f6
         over if over >= FAR - 1.0 => said_of(Diagnostic::error, Code::YieldImpossible)
             .at(span, format!("{} times what these parts make", short(over + 1.0)))
             .help(format!("if these amounts are for one drink or one batch, write makes = \"{} {unit}\" and ask for more of them: --make \"{} {unit}\"", grouped(gives, 0).replace(',', ""), grouped(asked, 0).replace(',', ""))),
+        over if over > 0.0 && over <= SPOKEN => said_of(Diagnostic::warning, Code::YieldImpossible)
+            .at(span, format!("{:.0} % more than these parts can make", 100.0 * over))
+            .help("the sheet says what these amounts make; write that as `makes`"),
         over if over > 0.0 => said_of(Diagnostic::error, Code::YieldImpossible)
             .at(span, format!("{:.0} % more than these parts can make", 100.0 * over))
             .help("volumes of sugar and spirit do not simply add up: correct `makes`, or leave it out and take what the amounts give"),

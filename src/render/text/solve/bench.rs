@@ -23,6 +23,7 @@ pub(super) fn sheet(report: &SolveReport, view: &SolveView) -> String {
     out.extend(view.unidentified.iter().map(|open| wrapped("  ? ", &open.question)));
     out.extend(view.steps_ask.iter().map(|asked| wrapped("  ? ", asked)));
     out.push_str(&warnings(&view.cautions));
+    out.extend(view.crystallises.iter().map(|said| wrapped("  ! ", said)));
     for stage in &view.stages {
         out.push_str(&to_weigh(stage, view.measures));
     }
@@ -58,7 +59,16 @@ fn made(view: &SolveView) -> String {
         format!(" = {}{ounces}", ml_text(ml))
     });
     let pieces = view.pieces.map_or_else(String::new, |pieces| format!(" = {}", lines::pieces_words(pieces)));
-    format!("makes {} g{volume}{pieces}", grouped(made.mass_g, 0))
+    let asked = asked_words(view).map_or_else(String::new, |asked| format!(" ({asked})"));
+    format!("makes {} g{volume}{pieces}{asked}", grouped(made.mass_g, 0))
+}
+
+/// "39 % more than the 946 ml asked for", where the sheet makes another size.
+pub(in crate::render) fn asked_words(view: &SolveView) -> Option<String> {
+    let makes = view.makes?;
+    let off = super::off_what_is_asked(view, makes).filter(|off| off.abs() > lines::LEFT)?;
+    let (percent, word) = (grouped(100.0 * off.abs(), 0), if off > 0.0 { "more" } else { "less" });
+    Some(format!("{percent} % {word} than the {} asked for", super::size(makes)))
 }
 
 fn to_weigh(stage: &StageView, measures: Option<MeasureSystem>) -> String {
@@ -75,16 +85,14 @@ fn to_weigh(stage: &StageView, measures: Option<MeasureSystem>) -> String {
         let name = lines::named(line);
         rows.push(row(&name, &grams, any_ml.then_some(&ml), &reads(line)));
     }
-    let mut out = table::columns(&rows);
-    let ounces = |line: &SheetLine| beside::line(line, measures?);
-    if let Some(ounces) = stage.lines.iter().map(ounces).collect::<Option<Vec<String>>>() {
-        let heads = std::iter::once("oz".to_owned()).chain(ounces);
-        let beside: Vec<Vec<String>> = rows.iter().cloned().zip(heads).map(|(row, oz)| with_ounces(row, oz)).collect();
-        // Where there is no room for one more column, grams are what is weighed by.
-        let wide = table::columns(&beside);
-        let fits = wide.lines().all(|line| line.chars().count() <= Page::NARROWEST);
-        out = if fits { wide } else { out };
-    }
+    // Where a name leaves no room for one more column, ounces are written shorter, then stand for the millilitres.
+    let short = |cells: &[String]| cells.iter().map(|cell| beside::short_ounces(cell)).collect::<Vec<String>>();
+    let ounces = stage.lines.iter().map(|line| beside::line(line, measures?)).collect::<Option<Vec<String>>>();
+    let shapes =
+        ounces.into_iter().flat_map(|long| [(long.clone(), false), (short(&long), false), (short(&long), any_ml)]);
+    let wide = shapes.map(|(cells, in_place)| table::columns(&with_ounces(&rows, cells, in_place)));
+    let fits = |table: &String| table.lines().all(|line| line.chars().count() <= Page::NARROWEST);
+    let mut out = wide.into_iter().find(fits).unwrap_or_else(|| table::columns(&rows));
     out.extend(stage.lines.iter().map(lines::weighing_note));
     let mut then = Vec::new();
     then.extend(stage.heated.map(|heated| format!("heat to {}", lines::heated_words(heated))));
@@ -97,10 +105,15 @@ fn to_weigh(stage: &StageView, measures: Option<MeasureSystem>) -> String {
     out
 }
 
-/// The row with one more cell before what the scale reads.
-fn with_ounces(mut row: Vec<String>, ounces: String) -> Vec<String> {
-    row.insert(row.len().saturating_sub(1), ounces);
-    row
+/// The rows with one more cell each before what the scale reads, or with it in the place of the millilitres.
+fn with_ounces(rows: &[Vec<String>], ounces: Vec<String>, in_place: bool) -> Vec<Vec<String>> {
+    let heads = std::iter::once("oz".to_owned()).chain(ounces);
+    let with = |(row, ounces): (&Vec<String>, String)| {
+        let (last, front) = row.split_last()?;
+        let kept = front.iter().take(front.len() - usize::from(in_place)).cloned();
+        Some(kept.chain([ounces, last.clone()]).collect())
+    };
+    rows.iter().zip(heads).filter_map(with).collect()
 }
 
 fn row(name: &str, grams: &str, ml: Option<&str>, reads: &str) -> Vec<String> {

@@ -18,19 +18,29 @@ fn fluid_ounce(system: MeasureSystem) -> Option<&'static str> {
 /// "16.9 fl oz".
 pub(super) fn ounces_of(ml: f64, system: MeasureSystem) -> Option<String> {
     let ounce = measure(fluid_ounce(system)?)?;
-    Some(format!("{} fl oz", short(ml / ounce.factor)))
+    Some(format!("{} fl oz", ounces(ml / ounce.factor)))
 }
 
 /// What is poured in fluid ounces, what is weighed in ounces by weight.
 pub(super) fn line(line: &SheetLine, system: MeasureSystem) -> Option<String> {
-    /// Less than this is counted, or weighed in grams alone (ours).
+    /// Less than this is weighed in grams alone (ours); what is counted or spooned says so itself.
     const LEAST_G: f64 = 1.0;
     fluid_ounce(system)?;
-    match line.poured_ml() {
-        _ if line.mass_g < LEAST_G => Some("-".to_owned()),
+    match line.poured_ml().filter(|_| !line.by_label) {
+        _ if line.mass_g < LEAST_G || line.by_hand.is_some() => Some("-".to_owned()),
         Some(ml) => ounces_of(ml, system),
-        None => Some(format!("{} oz wt", short(line.poured_g / measure("oz wt")?.factor))),
+        None => Some(format!("{} oz wt", ounces(line.poured_g / measure("oz wt")?.factor))),
     }
+}
+
+/// No jigger and no jug shows less than a hundredth.
+fn ounces(count: f64) -> String {
+    short((count * 100.0).round() / 100.0)
+}
+
+/// The same under a heading that says ounces: "16.9 fl", "14.1 wt".
+pub(super) fn short_ounces(cell: &str) -> String {
+    cell.replace("fl oz", "fl").replace("oz wt", "wt")
 }
 
 /// The text with "(185 °F)" behind each "85 °C" of its paragraphs, where a house reads so; tables stay as they are.

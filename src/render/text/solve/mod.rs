@@ -50,18 +50,24 @@ fn in_full(report: &SolveReport, view: &SolveView) -> String {
 /// The size in the title: what was asked for, where that is what the sheet makes.
 fn title_size(view: &SolveView, makes: Makes) -> String {
     let made = &view.as_weighed.yields;
-    let (asked, made, said) = match makes {
-        Makes::Mass(mass) => (in_grams(mass), made.mass_g, format!("{} g", grouped(made.mass_g, 0))),
-        other => match made.volume_ml {
-            Some(ml) => (asked_ml(&other), ml, ml_text(ml)),
-            None => return size(makes),
-        },
+    let said = match makes {
+        Makes::Mass(_) => Some(format!("{} g", grouped(made.mass_g, 0))),
+        _ => made.volume_ml.map(ml_text),
     };
-    if (made / asked - 1.0).abs() <= lines::LEFT {
-        size(makes)
-    } else {
-        format!("makes {said} (asked for: {})", size(makes))
+    match (said, off_what_is_asked(view, makes)) {
+        (Some(said), Some(off)) if off.abs() > lines::LEFT => format!("makes {said} (asked for: {})", size(makes)),
+        _ => size(makes),
     }
+}
+
+/// How much more the sheet makes than was asked for, as a share.
+fn off_what_is_asked(view: &SolveView, makes: Makes) -> Option<f64> {
+    let made = &view.as_weighed.yields;
+    let (asked, made) = match makes {
+        Makes::Mass(mass) => (in_grams(mass), made.mass_g),
+        other => (asked_ml(&other), made.volume_ml?),
+    };
+    Some(made / asked - 1.0)
 }
 
 fn size(makes: Makes) -> String {
