@@ -6,10 +6,12 @@ use crate::spelling::singular;
 super::words! {
     /// What a card calls its product.
     ProductClass, "class":
-    PlainSyrup = "plain syrup" | "simple syrup",
+    PlainSyrup = "plain syrup" | "simple syrup" | "Zuckersirup" | "sirop de sucre" | "sirop simple" | "jarabe simple" | "sciroppo semplice",
     RichSyrup = "rich syrup" | "gomme" | "gum syrup",
-    FruitSyrup = "fruit syrup" | "processed fruit syrup" | "grenadine",
-    SpiceSyrup = "spice syrup" | "spiced syrup" | "herb syrup" | "herbal syrup" | "tonic syrup" | "ginger syrup",
+    FruitSyrup = "fruit syrup" | "processed fruit syrup" | "grenadine" | "Fruchtsirup" | "sirop de fruits" | "sirop de fruit"
+        | "sirope de frutas" | "jarabe de frutas" | "sciroppo di frutta",
+    SpiceSyrup = "spice syrup" | "spiced syrup" | "herb syrup" | "herbal syrup" | "tonic syrup" | "ginger syrup" | "Gewürzsirup"
+        | "Kräutersirup",
     NutSyrup = "nut syrup" | "orgeat",
     NutMilk = "nut milk",
     OleoSaccharum = "oleo-saccharum" | "oleo saccharum" | "oleo" | "sherbet",
@@ -17,13 +19,16 @@ super::words! {
     Shrub = "shrub",
     Juice = "juice" | "orange or grapefruit juice",
     JuiceDrink = "juice drink" | "lemonade",
-    InfusedSpirit = "infused spirit" | "infusion" | "spirit infusion" | "fat-washed spirit" | "fat washed spirit" | "fat wash" | "maceration",
+    InfusedSpirit = "infused spirit" | "infusion" | "spirit infusion" | "fat-washed spirit" | "fat washed spirit" | "fat wash" | "maceration"
+        | "Ansatz",
     Bitters = "bitters" | "bitter",
     Tincture = "tincture" | "extract",
-    Liqueur = "liqueur" | "ratafia" | "nut liqueur" | "fruit liqueur" | "coffee liqueur" | "spiced liqueur",
-    CreamLiqueur = "cream liqueur",
+    Liqueur = "liqueur" | "ratafia" | "nut liqueur" | "fruit liqueur" | "coffee liqueur" | "spiced liqueur"
+        | "Likör" | "Fruchtlikör" | "Kräuterlikör" | "liqueur de fruits" | "licor" | "licor de frutas" | "licor de hierbas" | "liquore"
+        | "liquore alla frutta" | "rosolio" | "crème" | "crème de fruits",
+    CreamLiqueur = "cream liqueur" | "Sahnelikör" | "liqueur à la crème" | "licor de crema" | "liquore alla crema",
     MilkPunch = "milk punch" | "clarified punch" | "clarified milk punch",
-    Vermouth = "vermouth" | "aromatised wine" | "aromatized wine",
+    Vermouth = "vermouth" | "aromatised wine" | "aromatized wine" | "Wermut" | "vermut",
     BottledDrink = "bottled drink" | "cocktail" | "bottled cocktail" | "batched cocktail" | "drink" | "mixed drink",
     DriedFruit = "dried fruit" | "dried citrus" | "dehydrated fruit" | "dehydrated citrus",
     AcidSolution = "acid solution" | "acid" | "acid blend",

@@ -121,6 +121,7 @@ mod units;
 mod vocabulary;
 mod weighing;
 mod what_is_out;
+mod which_is_meant;
 mod without_group;
 mod words;
 mod worked_examples;

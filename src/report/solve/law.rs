@@ -7,21 +7,34 @@ use crate::properties::value_of;
 use crate::safety::Market;
 use crate::safety::label::{self, INVERT_PER_SUCROSE, LabelProduct, LabelRuleKind};
 use crate::solver::Solved;
+use crate::vocabulary::ProductClass;
 
 /// The least of something that EU and UK law ask of a liqueur.
 fn least(kind: LabelRuleKind) -> Option<f64> {
     label::rules(Market::Eu, kind).find(|rule| rule.product == LabelProduct::Liqueur).map(|rule| rule.value)
 }
 
-/// Names under which a liqueur is sold, where a card states no class (common practice, no source).
-const LIQUEURS: &[&str] = &["liqueur", "dram"];
+/// Names under which a liqueur is sold, where a card states no class (common practice, no source; the other languages from memory).
+const LIQUEURS: &[&str] = &["liqueur", "dram", "likör", "licor", "liquore"];
+/// Names of the liqueur of egg, which the least strength leaves out (`label-rules.csv`: category 39 excepted).
+const OF_EGG: &[&str] = &["advocaat", "advocat", "avocat", "eierlikör"];
 
 /// Where a card says that it is a liqueur: by its class, or by its name where it states none.
 fn says_liqueur(card: &Card) -> Option<Span> {
-    let named = |word: &str| LIQUEURS.iter().any(|liqueur| word.eq_ignore_ascii_case(liqueur));
+    let is_called = |names: &[&str]| {
+        let named = |word: &str| names.contains(&word.to_lowercase().as_str());
+        card.name.value.split(|c: char| !c.is_alphanumeric()).any(named)
+    };
+    if is_called(OF_EGG) {
+        return None;
+    }
     match &card.class {
-        Some(class) => named(class.value.as_str()).then_some(class.span),
-        None => card.name.value.split(|c: char| !c.is_alphanumeric()).any(named).then_some(card.name.span),
+        // of cream or not, it is one
+        Some(class) => {
+            let is_liqueur = class.value == ProductClass::Liqueur || class.value == ProductClass::CreamLiqueur;
+            is_liqueur.then_some(class.span)
+        }
+        None => is_called(LIQUEURS).then_some(card.name.span),
     }
 }
 
