@@ -14,5 +14,10 @@ pub(super) fn is_served(all: &[Clause<'_>], at: usize) -> bool {
             .end_in(&lower)
             .is_some_and(|end| lower.get(..end).is_some_and(|said| WordList::ToServe.has(said)))
     };
-    front.iter().rev().take(begins + 1).any(serves)
+    // "dilute with as much water to serve"
+    let ends = |clause: &Clause<'_>| {
+        let said = clause.text.trim_end_matches(['.', '!']);
+        WordList::ToServe.end_in(said) == Some(said.to_lowercase().len())
+    };
+    front.iter().rev().take(begins + 1).any(serves) || front.last().is_some_and(ends)
 }
