@@ -4,6 +4,7 @@ use std::collections::HashSet;
 use std::sync::LazyLock;
 
 use crate::spelling;
+use crate::units::boiling::{BOILING_WORDS, Boiling};
 use crate::vocabulary::table::lists;
 
 crate::vocabulary::words! {
@@ -131,7 +132,11 @@ crate::vocabulary::words! {
 /// By the place of the list: every word of every step is looked for in most of them.
 static WORDS: LazyLock<Vec<HashSet<String>>> = LazyLock::new(|| {
     let mut words: Vec<HashSet<String>> = Vec::new();
-    for (list, word) in lists::<WordList>("words.csv", include_str!("words.csv")) {
+    let boiling = BOILING_WORDS.iter().map(|(boiling, word)| match boiling {
+        Boiling::Simmer => (WordList::Simmer, word.clone()),
+        Boiling::Boil => (WordList::Boil, word.clone()),
+    });
+    for (list, word) in lists("words.csv", include_str!("words.csv")).into_iter().chain(boiling) {
         let place = list as usize;
         if words.len() <= place {
             words.resize_with(place + 1, HashSet::new);

@@ -4,6 +4,7 @@ use uom::si::time::minute;
 
 use crate::card::{Card, Stage};
 use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::units::boiling::boiled_seconds;
 use crate::units::degrees_celsius;
 use crate::units::display::grouped;
 use crate::units::spans::{SpanEnd, time};
@@ -71,10 +72,13 @@ fn held_hot(card: &Card, stage: &Stage) -> Option<(f64, f64, Span)> {
     steps.iter().find_map(|step| Some((BOIL_C, simmered_minutes(step)?, card.name.span)))
 }
 
-/// `Simmer for 30 minutes`: words of the open pan, and the first time behind them in the same sentence.
+/// `Simmer for 30 minutes`: words of the open pan, and the first time behind them in the same sentence; in other words and languages the
+/// time in the same clause.
 fn simmered_minutes(step: &str) -> Option<f64> {
     let lower = step.to_lowercase();
-    let at = ["simmer", "boil for", "boil gently"].iter().filter_map(|word| lower.find(word)).min()?;
+    let Some(at) = ["simmer", "boil for", "boil gently"].iter().filter_map(|word| lower.find(word)).min() else {
+        return boiled_seconds(step).map(|seconds| seconds / SECONDS_A_MINUTE);
+    };
     let sentence = lower.get(at..)?.split(['.', ';']).next()?;
     // "bring to a simmer, take off the heat for an hour"
     let ends = ["off the heat", "take off", "take it off", "from the heat", "turn off"];

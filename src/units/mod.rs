@@ -2,6 +2,7 @@
 
 mod amount;
 pub(crate) mod amount_range;
+pub(crate) mod boiling;
 mod bracketed;
 mod counted;
 mod customs;

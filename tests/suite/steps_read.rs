@@ -269,10 +269,20 @@ fn a_step_says_how_long_it_simmers() {
         ("Simmer for an hour", "60"),
         ("Simmer, eine Viertelstunde lang", "15"),
         ("Simmer per mezz'ora", "30"),
+        ("Boil hard for 20 minutes.", "20"),
+        ("Alles aufkochen und 30 Minuten offen köcheln lassen.", "30"),
+        ("Porter à ébullition et laisser frémir 30 minutes à découvert.", "30"),
+        ("Llevar a ebullición y cocer a fuego lento 30 minutos.", "30"),
+        ("Portare a bollore e far sobbollire 30 minuti.", "30"),
     ] {
         assert_eq!(simmers(step).as_deref(), Some(minutes), "{step}");
     }
-    for none in ["Warm without simmering. Rest 30 minutes.", "Pour on boiling water, 4 minutes, strain."] {
+    for none in [
+        "Warm without simmering. Rest 30 minutes.",
+        "Pour on boiling water, 4 minutes, strain.",
+        "Aufkochen, dann 30 Minuten ziehen lassen.",
+        "Mit kochendem Wasser 10 Minuten ziehen lassen.",
+    ] {
         assert_eq!(simmers(none), None, "{none}");
     }
 }
