@@ -71,7 +71,7 @@ pub struct WeighedAlike {
 }
 
 /// No way of making a drink is this many times beyond what its ice can give or must give (ours).
-const FAR_OFF: f64 = 2.0;
+const FAR_OFF: f64 = 1.5;
 
 impl IceWater {
     /// What the part is called.

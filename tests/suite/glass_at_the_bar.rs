@@ -209,6 +209,7 @@ fn a_drink_in_a_drink_has_two_ends_of_units() {
     let [strong, weak] = ends("abv_pct");
     assert!(dry > wet * 1.1 && (dry / strong - wet / weak).abs() < 1e-3 * dry / strong, "{page}");
     assert!(told(&kitchen, &["serve", "outer.toml"]).contains(&format!("= {wet:.2} to {dry:.2} UK units")));
+    assert!(told(&kitchen, &["card", "print", "outer.toml"]).contains(&format!("= {wet:.2} to {dry:.2} UK units")));
     let menu = json(&kitchen, &["menu", "."]);
     let units = |of| row(&menu["drinks"], of)["uk_units_range"].clone();
     assert_eq!(units("Outer"), serde_json::json!([wet, dry]));

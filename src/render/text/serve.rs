@@ -100,6 +100,9 @@ pub(super) fn weighed_alike(drinks: usize) -> String {
     format!("as the house weighed {drinks} {} made alike", if drinks == 1 { "drink" } else { "drinks" })
 }
 
+/// What the line of its sugar is called.
+pub(in crate::render) const SUGAR: &str = "sugar";
+
 /// Columns that are left beside what a line is called, on a page of 60.
 const WIDEST: usize = 43;
 
@@ -126,7 +129,7 @@ pub(in crate::render) fn holds(view: &ServeView) -> Vec<(&'static str, String)> 
         rows.extend([("alcohol", alcohol), ("", units), ("", us)]);
     }
     rows.extend([
-        ("sugar", format!("{} g, {} g/L", range(|f| f.sugar_g, 1), range(|f| f.sugar_g_l, 0))),
+        (SUGAR, format!("{} g, {} g/L", range(|f| f.sugar_g, 1), range(|f| f.sugar_g_l, 0))),
         ("acid", acid),
         ("energy", format!("{} kcal, {} kJ", range(|f| f.kcal, 0), range(|f| f.kj, 0))),
     ]);
