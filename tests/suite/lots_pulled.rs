@@ -285,3 +285,18 @@ fn a_plan_counts_what_the_book_has_left_where_it_is_asked_to() {
     bar.run(&["discard", &blend, "--why", "mould"]);
     assert!((made(&["--by-book"]) - all).abs() < 1.0, "what was pulled is not there");
 }
+
+/// A drink that went into a product by hand has no lot: what it was made of is asked about, as of any product without one.
+#[test]
+fn a_drink_that_went_into_a_lot_is_asked_about() {
+    let bar = house();
+    bar.kitchen
+        .write("stir.toml", "name = \"Stir\"\nhow = \"stirred\"\nwater = \"20 g\"\n[parts]\nPunch = \"60 ml\"\n");
+    bar.kitchen.write("flask.toml", "name = \"Flask\"\n[parts]\nStir = \"500 g\"\nvodka = \"100 g\"\n");
+    let [.., punch] = chain(&bar);
+    let asked = |bar: &Bar| bar.json(&["recall", &punch])["ask"].clone();
+    assert_eq!(asked(&bar), serde_json::json!([]));
+    bar.lot(&["flask.toml"]);
+    let ask = asked(&bar);
+    assert_eq!((&ask[0]["product"], &ask[0]["made_with"]), (&"Stir".into(), &"Punch".into()), "{ask}");
+}
