@@ -24,10 +24,7 @@ pub(in crate::render) fn glass(report: &ServeReport, with_cost: bool) -> Vec<Pap
     said.extend(view.lines.iter().map(|line| step(poured(line))));
     said.extend(view.garnish.iter().map(|garnish| step(format!("garnish: {garnish}"))));
     said.extend(view.steps.iter().map(|words| step(words.clone())));
-    // how much and how strong, and its units
-    let holds = words::holds(view).into_iter().take_while(|(what, _)| *what != words::SUGAR);
-    let holds: Vec<String> = holds.map(|(what, said)| format!("{what} {said}").trim().to_owned()).collect();
-    said.push(note(holds.join("; ").replace("; =", " =")));
+    said.push(note(format!("in the glass {}; alcohol {}", words::in_the_glass(view), words::alcohol(view).join(" "))));
     let allergens = &view.allergens;
     let lead = if allergens.allergens.is_empty() { "Allergens:" } else { "ALLERGENS:" };
     said.push(PaperPara::new(SaidKind::Allergens, lead, allergens.told()));

@@ -100,16 +100,32 @@ pub(super) fn weighed_alike(drinks: usize) -> String {
     format!("as the house weighed {drinks} {} made alike", if drinks == 1 { "drink" } else { "drinks" })
 }
 
-/// What the line of its sugar is called.
-pub(in crate::render) const SUGAR: &str = "sugar";
-
 /// Columns that are left beside what a line is called, on a page of 60.
 const WIDEST: usize = 43;
 
+/// A figure of the glass with the least and the most water; only of what pours a drink that is watered itself do all of them have
+/// two ends.
+fn range(view: &ServeView, of: fn(&Figures) -> f64, decimals: usize) -> String {
+    span(of(&view.with_least_water), of(&view.with_most_water), decimals)
+}
+
+/// How much is in the glass, and how strong.
+pub(in crate::render) fn in_the_glass(view: &ServeView) -> String {
+    format!("{} ml at {} %", range(view, |f| f.volume_ml, 0), range(view, |f| f.abv_pct, 1))
+}
+
+/// Its alcohol: grams, and the units of two countries.
+pub(in crate::render) fn alcohol(view: &ServeView) -> [String; 3] {
+    [
+        format!("{} g", range(view, |f| f.alcohol_g, 1)),
+        format!("= {} UK units", range(view, |f| f.uk_units, 2)),
+        format!("= {} US drinks", range(view, |f| f.us_standard_drinks, 2)),
+    ]
+}
+
 pub(in crate::render) fn holds(view: &ServeView) -> Vec<(&'static str, String)> {
     let (dry, wet) = (&view.with_least_water, &view.with_most_water);
-    // only of what pours a drink that is watered itself do all of them have two ends
-    let range = |of: fn(&Figures) -> f64, decimals| span(of(dry), of(wet), decimals);
+    let range = |of, decimals| range(view, of, decimals);
     let acid = match view.figures.acid_g {
         Some(_) => {
             let known = |of: Option<f64>| of.unwrap_or(f64::NAN);
@@ -118,18 +134,17 @@ pub(in crate::render) fn holds(view: &ServeView) -> Vec<(&'static str, String)> 
         }
         None => "not known".to_owned(),
     };
-    let alcohol = format!("{} g", range(|f| f.alcohol_g, 1));
-    let units = format!("= {} UK units", range(|f| f.uk_units, 2));
-    let us = format!("= {} US drinks", range(|f| f.us_standard_drinks, 2));
-    let mut rows = vec![("in the glass", format!("{} ml at {} %", range(|f| f.volume_ml, 0), range(|f| f.abv_pct, 1)))];
-    let in_one = format!("{alcohol} {units} {us}");
+    let mut rows = vec![("in the glass", in_the_glass(view))];
+    let alcohol = alcohol(view);
+    let in_one = alcohol.join(" ");
     if in_one.chars().count() <= WIDEST {
         rows.push(("alcohol", in_one));
     } else {
-        rows.extend([("alcohol", alcohol), ("", units), ("", us)]);
+        let heads = std::iter::once("alcohol").chain(std::iter::repeat(""));
+        rows.extend(heads.zip(alcohol));
     }
     rows.extend([
-        (SUGAR, format!("{} g, {} g/L", range(|f| f.sugar_g, 1), range(|f| f.sugar_g_l, 0))),
+        ("sugar", format!("{} g, {} g/L", range(|f| f.sugar_g, 1), range(|f| f.sugar_g_l, 0))),
         ("acid", acid),
         ("energy", format!("{} kcal, {} kJ", range(|f| f.kcal, 0), range(|f| f.kj, 0))),
     ]);
