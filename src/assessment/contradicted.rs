@@ -34,7 +34,7 @@ pub(super) fn asked(solved: &Solved, house: &House) -> Vec<OpenLine> {
     let is_settled = !put_in_cold(solved, house).is_empty();
     let hot = hot_filled_cold(card, &said).or_else(|| raw_behind_heat(card, &said)).filter(|_| !is_settled);
     let found = [denied(card, &said), lower(card, &said), driven_off(card), washed(card, &said)];
-    let at_name = [hot, watered(card, &said)].into_iter().flatten().map(|value| (value, name));
+    let at_name = hot.into_iter().map(|value| (value, name));
     found.into_iter().flatten().chain(at_name).map(open).collect()
 }
 
@@ -154,14 +154,6 @@ fn washed(card: &Card, said: &[SaidClause<'_>]) -> Option<(String, Span)> {
     let left = said.iter().find(stays)?;
     let span = stage.name.as_ref().map_or(card.name.span, |name| name.span);
     Some((format!("washed says that it is strained off, and a step says \"{}\": which is done?", left.step), span))
-}
-
-/// As much water again as there is of something, on no line.
-fn watered(card: &Card, said: &[SaidClause<'_>]) -> Option<String> {
-    let lists = [Against::Dilutes, Against::Water, Against::AsMuch];
-    let is_watered = |said: &&SaidClause<'_>| lists.iter().all(|list| said.says(*list)) && !said.says(Against::Served);
-    let said = said.iter().find(is_watered).filter(|_| card.keep.more_water.is_none())?;
-    Some(format!("a step says \"{}\": how much water is that? Write it as a line: water = \"… g\"", said.step))
 }
 
 /// Water that the key of its loss drives off, and no step.

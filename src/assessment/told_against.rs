@@ -27,9 +27,6 @@ words! {
     Late = "late",
     PutsIn = "puts_in",
     Juice = "juice",
-    Dilutes = "dilutes",
-    Water = "water",
-    AsMuch = "as_much",
     Served = "served",
 }
 
