@@ -30,7 +30,15 @@ pub fn code(lot: usize) -> String {
 }
 
 fn recorded(lot: usize, made: NaiveDate, use_by: UseBy) -> Recorded {
-    let part = |of: &str, mass_g: f64, from| PartUsed { of: of.to_owned(), mass_g, from, dated: true, assumed: false };
+    let part = |of: &str, mass_g: f64, from| PartUsed {
+        of: of.to_owned(),
+        mass_g,
+        from,
+        dated: true,
+        assumed: false,
+        product: None,
+        made_of: Vec::new(),
+    };
     let is_syrup = lot.is_multiple_of(10);
     Recorded {
         product: if is_syrup { "House syrup".to_owned() } else { format!("Cordial {}", lot % 10) },

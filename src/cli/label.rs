@@ -10,6 +10,7 @@ use crate::lots::code;
 use crate::lots::event::{Happened, OnLabel};
 use crate::lots::reprint;
 use crate::lots::sheet::content_hash;
+use crate::lots::untold::in_doubt;
 use crate::render;
 use crate::render::print::{LabelJob, LabelSize, NotPrinted};
 use crate::report::Report;
@@ -95,6 +96,10 @@ fn of_lot(args: &Args, mut opened: OpenedBook) -> Reply {
                 let help = "leave it out; stillroom tell, move or open change what the book says";
                 found.push(bad_argument(option, "", "the book says that of a lot", help));
             }
+        }
+        if let Some(doubt) = in_doubt(&opened.book).get(lot.lot.as_str()) {
+            found.push(doubt.no_label(lot));
+            return None;
         }
         let sheet = book::kept_sheet(&opened.root, lot);
         let Some((sheet, (solved, judged))) =

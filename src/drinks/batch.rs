@@ -177,7 +177,8 @@ pub fn batch(
         Some((ml, pour.1 + g))
     });
     let for_a_guest = for_a_guest(card, (pour, wettest), in_glass_g, &at_service, one.ice_water.as_ref());
-    let (text, read) = written(Some(SaidOfBatch { for_a_guest: &for_a_guest, more_water }), &mut Vec::new())?;
+    let (text, read) =
+        written(Some(SaidOfBatch { pour_ml: pour.0, for_a_guest: &for_a_guest, more_water }), &mut Vec::new())?;
     let abv_with_most_water_pct = most_g.and_then(|g| value_of(TargetKind::Abv, &let_down(liquid, g * glasses)));
     let freezes_c = liquid.freezing_point().ok().map(|at| degrees_celsius(at.value));
     Some(DrinkBatch {
@@ -200,6 +201,8 @@ pub fn batch(
 
 /// What the card of a batch says of it once it was solved.
 struct SaidOfBatch<'a> {
+    /// For a guest, ml.
+    pour_ml: f64,
     for_a_guest: &'a str,
     /// Water that may still go in, as a share of what is bottled.
     more_water: Option<f64>,
@@ -304,6 +307,7 @@ fn text(
     out.push_str(&format!("source = {}\n", quoted(&format!("{} of {}", glasses_text(glasses), card.name.value))));
     out.push_str(&format!("pours  = {}\n", quoted(&card.name.value)));
     out.push_str("steps  = [\"Weigh all parts together, stir until clear, bottle and label.\"]\n");
+    out.extend(said.iter().map(|said| format!("serving = {}\n", quoted(&format!("{:.1} ml", said.pour_ml)))));
     out.extend(said.iter().map(|said| format!("for_a_guest = {}\n", quoted(said.for_a_guest))));
     if !card.process.is_empty() {
         let all: Vec<String> = card.process.iter().map(|process| quoted(&process.to_string())).collect();

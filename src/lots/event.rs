@@ -11,6 +11,8 @@ use crate::card::TargetKind;
 use crate::input::{NO_DAY, YEARS};
 use crate::vocabulary::PhBy;
 
+pub use super::part_used::{PartFrom, PartUsed};
+
 pub use super::cause::{DiscardCause, Sign};
 
 /// One event. It is never changed: a later event withdraws it.
@@ -281,48 +283,6 @@ fn is_none(count: &u32) -> bool {
     *count == 0
 }
 
-/// A part as it stands in a line, each place of it under a key of its own.
-#[derive(Deserialize)]
-struct UsedLine {
-    of: String,
-    mass_g: f64,
-    lot: Option<String>,
-    day: Option<NaiveDate>,
-    batch: Option<String>,
-    #[serde(default)]
-    dated: bool,
-    #[serde(default)]
-    assumed: bool,
-}
-
-impl From<UsedLine> for PartUsed {
-    fn from(line: UsedLine) -> Self {
-        let UsedLine { of, mass_g, lot, day, batch, dated, assumed } = line;
-        let lot = lot.map(PartFrom::Lot);
-        let from = lot.or(day.map(PartFrom::Day)).or(batch.map(PartFrom::Batch)).unwrap_or_default();
-        Self { of, mass_g, from, dated, assumed }
-    }
-}
-
-/// A part that went in.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(from = "UsedLine")]
-pub struct PartUsed {
-    /// What the card calls it.
-    pub of: String,
-    /// Grams.
-    pub mass_g: f64,
-    /// Where it is from.
-    #[serde(flatten)]
-    pub from: PartFrom,
-    /// Whether the date of the lot hangs on its day: a product of the house, or fresh juice.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    pub dated: bool,
-    /// Whether its lot is the only one that it can be, and nobody has said so.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    pub assumed: bool,
-}
-
 /// How many fruits gave a juice.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Pressed {
@@ -330,28 +290,6 @@ pub struct Pressed {
     pub of: String,
     /// Fruits.
     pub pieces: f64,
-}
-
-/// Where a part is from.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum PartFrom {
-    /// A lot of this book.
-    Lot(String),
-    /// Pressed, opened or made on a day.
-    Day(NaiveDate),
-    /// What its maker printed on it.
-    Batch(String),
-    /// Nobody has said.
-    #[default]
-    NotTold,
-}
-
-impl PartUsed {
-    /// Whether a day that the lot's date hangs on is not known: a number on a bottle is no day.
-    pub fn is_open(&self) -> bool {
-        self.dated && !matches!(self.from, PartFrom::Lot(_) | PartFrom::Day(_))
-    }
 }
 
 /// One reading of a batch.

@@ -20,6 +20,7 @@ pub mod learn;
 pub mod losses;
 pub mod not_on_book;
 pub mod on_shelf;
+mod part_used;
 mod parts;
 pub mod poured;
 pub mod recall;

@@ -43,21 +43,25 @@ impl NotOnBook {
     /// Reads the cards of a house, each as its aim chooses it.
     pub fn of(house: &House, book: &LotBook) -> Self {
         let on_book: BTreeSet<String> = book.lots().map(|lot| fold(&lot.recorded.product)).collect();
-        let parts = book.lots().flat_map(|lot| &lot.recorded.parts);
-        let went_in: BTreeSet<String> = parts.map(|part| fold(&part.of)).collect();
         let made_of = |name: &str| -> Option<MadeOf> {
             let source = house.card(name)?.clone();
             let read = card::read_by(source.file, source.text, &house.customs()).0?;
             let settled = aim::with_product(name, house, &mut Vec::new());
             let card = settled.as_ref().and_then(|house| house.chosen(name)).unwrap_or(&read);
-            let parts = card.all_parts().map(|(_, part)| part.of.value.clone()).collect();
+            let mut parts: Vec<String> = card.all_parts().map(|(_, part)| part.of.value.clone()).collect();
+            // what is in a drink is in what it goes into
+            let mut seen = 0;
+            while let Some(part) = parts.get(seen).cloned() {
+                seen += 1;
+                for own in drink_parts(&part, house) {
+                    if !parts.contains(&own) {
+                        parts.push(own);
+                    }
+                }
+            }
             let pours = card.pours.as_deref().map(fold);
-            // no lot is kept of a drink; one that went into a lot took along what is in it
-            (!card.is_drink() || went_in.contains(&fold(name))).then(|| MadeOf {
-                product: name.to_owned(),
-                parts,
-                pours,
-            })
+            // no lot is kept of a drink
+            (!card.is_drink()).then(|| MadeOf { product: name.to_owned(), parts, pours })
         };
         let names = house.cards().map(|card| card.name.as_str());
         Self(names.filter(|name| !on_book.contains(&fold(name))).filter_map(made_of).collect())
@@ -87,4 +91,12 @@ impl NotOnBook {
             hold.insert(folded);
         }
     }
+}
+
+/// What a drink of the house is made of; nothing of what is none.
+fn drink_parts(name: &str, house: &House) -> Vec<String> {
+    let Some(source) = house.card(name).cloned() else { return Vec::new() };
+    let read = card::read_by(source.file, source.text, &house.customs()).0;
+    let drink = read.filter(card::Card::is_drink);
+    drink.iter().flat_map(|card| card.all_parts()).map(|(_, part)| part.of.value.clone()).collect()
 }

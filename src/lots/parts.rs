@@ -5,7 +5,7 @@ use chrono::NaiveDate;
 use crate::assessment;
 use crate::diagnostic::{Code, Diagnostic, listed};
 use crate::solver::resolve::Material;
-use crate::solver::{Solved, SolvedPart};
+use crate::solver::{PouredPart, Solved, SolvedPart, poured_out};
 use crate::spelling::{fold, meant_or, nearest};
 
 use super::book::{LotBook, LotStanding, LotState};
@@ -28,7 +28,8 @@ pub(super) fn parts_used(
     request: &RecordRequest,
     found: &mut Vec<Diagnostic>,
 ) -> Vec<PartUsed> {
-    let parts = || solved.parts().filter(|p| p.mass_g > 0.0 && p.stage().is_none());
+    let weighed = weighed(solved);
+    let parts = || weighed.iter().map(|of| of.part);
     let names = |part: &SolvedPart| [fold(&part.label), fold(&part.of)];
     let pressed = request.pressed.iter().map(|pressed| &pressed.of);
     for name in request.parts.iter().map(|(name, _)| name).chain(pressed) {
@@ -42,7 +43,7 @@ pub(super) fn parts_used(
         }
     }
     let mut used: Vec<PartUsed> = Vec::new();
-    for part in parts() {
+    for &PouredPart { part, mass_g, within } in &weighed {
         let told = request.parts.iter().find(|(name, _)| names(part).contains(&fold(name))).map(|(_, from)| from);
         let dated = is_dated(part);
         let lots = match (told, &part.found.what) {
@@ -62,7 +63,7 @@ pub(super) fn parts_used(
         };
         found.extend(only.map(|only| is_assumed(part, only)));
         found.extend(wrong_part(part, &from, book, request.made));
-        found.extend(more_than_is_left(&part.label, part.mass_g, &from, book));
+        found.extend(more_than_is_left(&part.label, mass_g, &from, book));
         if dated && !matches!(from, PartFrom::Lot(_) | PartFrom::Day(_)) {
             let codes: Vec<&str> = lots.iter().map(|lot| lot.lot.as_str()).collect();
             let open = match codes.as_slice() {
@@ -79,9 +80,35 @@ pub(super) fn parts_used(
             let help = format!("--part \"{}={from}\", {fresh}", part.label);
             found.push(Diagnostic::warning(Code::NotStated, title).help(help));
         }
-        used.push(PartUsed { of: part.label.clone(), mass_g: part.mass_g, from, dated, assumed: only.is_some() });
+        let product = (part.of != part.label).then(|| part.of.clone());
+        let made_of = made_of(part, within);
+        let of = part.label.clone();
+        used.push(PartUsed { of, mass_g, from, dated, assumed: only.is_some(), product, made_of });
     }
     used
+}
+
+/// What was weighed for a lot, each thing once: a drink by its own parts, without the water of its ice.
+fn weighed(solved: &Solved) -> Vec<PouredPart<'_>> {
+    let mut all: Vec<PouredPart<'_>> = Vec::new();
+    let own = solved.parts().filter(|part| part.mass_g > 0.0 && part.stage().is_none());
+    let poured = own.flat_map(|part| poured_out(part, part.mass_g, solved)).filter(|of| of.part.melts.is_none());
+    for of in poured {
+        let is_it = |other: &&mut PouredPart<'_>| other.part.label == of.part.label && other.part.of == of.part.of;
+        match all.iter_mut().find(is_it) {
+            Some(other) => other.mass_g += of.mass_g,
+            None => all.push(of),
+        }
+    }
+    all
+}
+
+/// The products of the house inside a part that is one.
+fn made_of(part: &SolvedPart, within: &Solved) -> Vec<String> {
+    let Material::Card(place) = part.found.what else { return Vec::new() };
+    let inner = within.inner.get(place).map(|inner| inner.card.with_inner()).unwrap_or_default();
+    // the first is the part itself
+    inner.iter().skip(1).map(|(of, _)| of.name.clone()).collect()
 }
 
 /// The lots of a product of the house that may have gone in on a day: those that may be used, and those that were used up

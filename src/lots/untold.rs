@@ -7,6 +7,7 @@ use chrono::NaiveDate;
 use super::book::{LotBook, LotStanding, LotState};
 use super::cause::PulledFor;
 use super::event::PartFrom;
+use crate::diagnostic::{Code, Diagnostic};
 use crate::spelling::fold;
 
 /// A part of which nobody has said the lot.
@@ -14,6 +15,19 @@ struct UntoldPart<'a> {
     lot: &'a LotState,
     /// The day that it was made on, where that is told.
     made: Option<NaiveDate>,
+    /// Whether it went in inside another part, which was made at any time before.
+    inside: bool,
+}
+
+impl UntoldPart<'_> {
+    /// Whether it may be of a lot that was there from its day to its last.
+    fn may_be_of(&self, made: NaiveDate, last: NaiveDate) -> bool {
+        let went_in = self.lot.recorded.made;
+        if self.inside {
+            return made <= self.made.unwrap_or(went_in);
+        }
+        (made..=last).contains(&went_in) && self.made.is_none_or(|day| day == made)
+    }
 }
 
 /// What a book leaves open of what went where.
@@ -35,7 +49,15 @@ impl<'a> Untold<'a> {
                     PartFrom::Lot(of) if book.lot(of).is_some_and(LotState::is_overdrawn) => None,
                     PartFrom::Lot(_) | PartFrom::Batch(_) => continue,
                 };
-                parts.entry(fold(&part.of)).or_default().push(UntoldPart { lot, made });
+                let is_on_book = |lot: &LotState| {
+                    Some(lot.recorded.made) == made && fold(&lot.recorded.product) == fold(part.product())
+                };
+                // of a lot that is on the book the book says what is in it
+                let inside = part.made_of.iter().filter(|_| !book.lots().any(is_on_book));
+                let names = [(part.product(), false)].into_iter().chain(inside.map(|of| (of.as_str(), true)));
+                for (of, inside) in names {
+                    parts.entry(fold(of)).or_default().push(UntoldPart { lot, made, inside });
+                }
             }
         }
         Self { book, uses: book.uses(), parts }
@@ -51,9 +73,7 @@ impl<'a> Untold<'a> {
             let last = if of.standing == LotStanding::InUse { NaiveDate::MAX } else { of.since };
             let told = self.uses.get(of.lot.as_str()).into_iter().flatten().filter_map(|code| self.book.lot(code));
             let parts = self.parts.get(&fold(&of.recorded.product)).into_iter().flatten();
-            let was_there = |part: &&UntoldPart<'_>| {
-                (made..=last).contains(&part.lot.recorded.made) && part.made.is_none_or(|day| day == made)
-            };
+            let was_there = |part: &&UntoldPart<'_>| part.may_be_of(made, last);
             for other in told.chain(parts.filter(was_there).map(|part| part.lot)) {
                 if seen.insert(&other.lot) {
                     perhaps.push(other);
@@ -73,6 +93,24 @@ pub struct InDoubt<'a> {
     pub pulled: &'a LotState,
     /// Why.
     pub why: &'a PulledFor,
+}
+
+impl InDoubt<'_> {
+    /// Nothing is printed for a lot that may hold one that was pulled.
+    pub fn no_label(&self, lot: &LotState) -> Diagnostic {
+        let (product, code) = (&self.pulled.recorded.product, &self.pulled.lot);
+        let title = format!("no label: it may hold {product}, lot {code}, which was pulled: {}", self.why.short());
+        let open = lot.recorded.parts.iter().find(|part| {
+            let is_it = |of: &str| fold(of) == fold(product);
+            let inside = part.made_of.iter().any(|of| is_it(of));
+            !matches!(part.from, PartFrom::Lot(_)) && (is_it(part.product()) || inside)
+        });
+        let help = match open {
+            Some(part) => format!("stillroom tell {} \"{}=LOT\" says which lot of it went in", lot.lot, part.of),
+            None => format!("stillroom recall {code} says what it went into; tell those lots first"),
+        };
+        Diagnostic::error(Code::NoLabel, title).help(help)
+    }
 }
 
 /// The lots that are there, not pulled themselves, and may hold one that was, by their codes; of several that a lot may hold, the first

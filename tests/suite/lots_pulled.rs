@@ -286,17 +286,46 @@ fn a_plan_counts_what_the_book_has_left_where_it_is_asked_to() {
     assert!((made(&["--by-book"]) - all).abs() < 1.0, "what was pulled is not there");
 }
 
-/// A drink that went into a product by hand has no lot: what it was made of is asked about, as of any product without one.
+/// No lot is kept of a drink: one that goes into a product by hand is poured out into what it is made of, and that is told.
 #[test]
-fn a_drink_that_went_into_a_lot_is_asked_about() {
+fn a_drink_that_goes_into_a_product_takes_its_lots_along() {
     let bar = house();
     bar.kitchen
         .write("stir.toml", "name = \"Stir\"\nhow = \"stirred\"\nwater = \"20 g\"\n[parts]\nPunch = \"60 ml\"\n");
     bar.kitchen.write("flask.toml", "name = \"Flask\"\n[parts]\nStir = \"500 g\"\nvodka = \"100 g\"\n");
     let [.., punch] = chain(&bar);
-    let asked = |bar: &Bar| bar.json(&["recall", &punch])["ask"].clone();
-    assert_eq!(asked(&bar), serde_json::json!([]));
-    bar.lot(&["flask.toml"]);
-    let ask = asked(&bar);
-    assert_eq!((&ask[0]["product"], &ask[0]["made_with"]), (&"Stir".into(), &"Punch".into()), "{ask}");
+    let ask = bar.json(&["recall", &punch])["ask"].clone();
+    assert_eq!((&ask[0]["product"], &ask[0]["made_with"]), (&"Flask".into(), &"Punch".into()), "{ask}");
+    let flask = bar.lot(&["flask.toml"]);
+    let recall = bar.json(&["recall", &punch]);
+    assert_eq!((&recall["ask"], &recall["into"][0]["lot"]), (&serde_json::json!([]), &flask.as_str().into()));
+    assert!(bar.run(&["discard", &punch, "--why", "mould"]).status.success());
+    assert_eq!(line(&bar, &flask)["soon"], "must_go");
+    assert!(!bar.run(&["label", &flask]).status.success());
+}
+
+/// The blend in the punch has no lot, and its card makes it with syrup: of which lot nobody has said. A lot of syrup from after the day
+/// of that blend cannot be in it.
+#[test]
+fn what_a_part_without_a_lot_is_made_of_may_be_in_it() {
+    let bar = house();
+    bar.kitchen.write(
+        "punch.toml",
+        &PUNCH.replacen("Blend", "\"The blend\"", 1).replacen("\"500 g\"", "{ of = \"Blend\", amount = \"500 g\" }", 1),
+    );
+    let [four, two] = [ago(4), ago(2)];
+    let [old, young] = [&four, &today().to_string()].map(|day| bar.lot(&["syrup.toml", "--made", day]));
+    let punch = bar.lot(&["punch.toml", "--part", &format!("The blend={two}")]);
+    let perhaps = |lot: &str| bar.json(&["recall", lot])["perhaps"].clone();
+    assert_eq!((&perhaps(&old)[0]["lot"], &perhaps(&young)), (&punch.as_str().into(), &serde_json::json!([])));
+    assert!(bar.run(&["label", &punch]).status.success());
+    assert!(bar.run(&["discard", &old, "--why", "mould"]).status.success());
+    assert_eq!(line(&bar, &punch)["may_hold"]["lot"], old.as_str());
+    let refused = bar.run(&["label", &punch]);
+    let help = format!("stillroom tell {punch} \"The blend=LOT\"");
+    assert!(!refused.status.success() && said(&refused).contains(&help), "{}", said(&refused));
+    // the book says of a lot what is in it
+    let blend = bar.lot(&["blend.toml", "--part", &format!("House syrup={young}")]);
+    let told = bar.run(&["tell", &punch, &format!("The blend={blend}")]);
+    assert!(told.status.success() && bar.run(&["label", &punch]).status.success(), "{}", said(&told));
 }

@@ -1,0 +1,28 @@
+//! A drink that goes into something is poured out into what it is made of, for no lot is kept of a drink.
+
+use super::resolve::Material;
+use super::solved::{Solved, SolvedPart};
+
+/// A part as it was weighed, with the card that it stands on.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct PouredPart<'a> {
+    pub(crate) part: &'a SolvedPart,
+    /// What of it goes in here, grams.
+    pub(crate) mass_g: f64,
+    pub(crate) within: &'a Solved,
+}
+
+/// So much of a part of a card: itself, or, of a drink, what is in it. What is made in a stage of a drink has no name outside it, and
+/// such a drink stays what it is.
+pub(crate) fn poured_out<'a>(part: &'a SolvedPart, mass_g: f64, within: &'a Solved) -> Vec<PouredPart<'a>> {
+    let inner = match part.found.what {
+        Material::Card(place) => within.inner.get(place).map(|inner| &inner.card),
+        Material::Ingredient(_) | Material::Stage(_) => None,
+    };
+    let Some(inner) = inner.filter(|inner| inner.card.is_drink() && inner.card.stages.is_empty()) else {
+        return vec![PouredPart { part, mass_g, within }];
+    };
+    let share = mass_g / inner.bottled().total_grams();
+    let own = inner.last().parts.iter().filter(|own| own.mass_g > 0.0);
+    own.flat_map(|own| poured_out(own, own.mass_g * share, inner)).collect()
+}
