@@ -15,7 +15,7 @@ use super::ingredient::{Alkali, Form, Ingredient, Origin, Stated};
 use super::label::{self, LabelFigures};
 use super::lent;
 use super::written::{self, PerLitre, Written};
-use super::{Larder, per_100g, portion};
+use super::{Larder, per_100g, portion, sour};
 
 /// What an entry says, with what it is like under it. `None` when it does not say what it is made of, or
 /// says it wrongly: an ingredient of a composition that nobody meant is worse than none.
@@ -43,11 +43,17 @@ pub(super) fn ingredient(
     }
     let lender = like.filter(|like| !is_the_same(&name.value, like));
     let Made { per_gram, how, mut notes, stated } = made(name, &entry, like, found)?;
-    let per_gram = match lender {
-        Some(lender) if entry.per_100g.is_none() && entry.acid.is_none() => {
-            lent::acid_in_doubt(per_gram, lender, &mut notes)
-        }
-        _ => per_gram,
+    let named = Larder::built_in().find(&name.value);
+    if let Some(refused) = named.and_then(|known| sour::refused(name, table, &per_gram, known)) {
+        return refused.refused(found);
+    }
+    let in_doubt = |lender: &&Ingredient| {
+        let is_lent = entry.per_100g.is_none() && entry.acid.is_none();
+        is_lent || sour::spoils_too_sour(&per_gram, lender).is_some()
+    };
+    let per_gram = match lender.filter(in_doubt) {
+        Some(lender) => lent::acid_in_doubt(per_gram, lender, &mut notes),
+        None => per_gram,
     };
 
     if per_gram.grams_of(Component::Ethanol) > lent::TRACE_OF_ALCOHOL && lent::denies_alcohol(&name.value) {
@@ -67,7 +73,6 @@ pub(super) fn ingredient(
     let mut allergens =
         added("allergens", entry.allergens.as_ref(), like.map(|l| l.allergens.clone()).unwrap_or_default(), found);
     // What the embedded larder has under this very name brings what it brings, whatever the entry is said to be like.
-    let named = Larder::built_in().find(&name.value);
     if let (Some(named), Some(like)) = (named, like)
         && is_kept_by_its_likeness(named, like)
     {

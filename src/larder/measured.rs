@@ -7,7 +7,7 @@ use crate::input::{Table, Value};
 use crate::mixture::Component;
 use crate::spelling::{meant_or, nearest};
 
-use super::{Ingredient, Larder, entry};
+use super::{Ingredient, Larder, entry, sour};
 
 const READINGS: [&str; 5] = ["acid", "ph", "brix", "abv", "sugar"];
 
@@ -73,23 +73,17 @@ impl Larder {
     }
 }
 
-/// More acid than so many times what the larder has is no reading of the same thing (ours: juices of a season differ by half).
-const MOST_TIMES_ACID: f64 = 3.0;
-/// Grams of acid and of alcohol in a gram of what has none, at most: what a slip of the pen writes is more (ours).
+/// Grams of alcohol in a gram of what has none, at most: what a slip of the pen writes is more (ours).
 const NEXT_TO_NOTHING: f64 = 0.002;
 
 /// Why what was read can be no reading of this ingredient.
 fn another(known: &Ingredient, read: &Ingredient) -> Option<String> {
-    let acid = |of: &Ingredient| of.per_gram.grams_of_all(&Component::ACIDS);
     let spirit = |of: &Ingredient| of.per_gram.grams_of(Component::Ethanol);
-    let name = &known.name;
-    if acid(read) > MOST_TIMES_ACID * acid(known) + NEXT_TO_NOTHING {
-        return Some(match acid(known) > 0.0 {
-            true => format!("that is more than {MOST_TIMES_ACID:.0} times the acid that `{name}` has"),
-            false => format!("`{name}` has no acid"),
-        });
-    }
-    (spirit(known) <= 0.0 && spirit(read) > NEXT_TO_NOTHING).then(|| format!("`{name}` has no alcohol"))
+    let acid = sour::too_sour(&read.per_gram, known);
+    acid.or_else(|| {
+        let has_none = spirit(known) <= 0.0 && spirit(read) > NEXT_TO_NOTHING;
+        has_none.then(|| format!("`{}` has no alcohol", known.name))
+    })
 }
 
 /// A value that stands for the whole of what was written.

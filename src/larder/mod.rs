@@ -17,6 +17,7 @@ mod measured;
 pub(crate) mod packs;
 mod per_100g;
 pub(crate) mod portion;
+mod sour;
 pub(crate) mod spoken;
 mod strained;
 mod strengths;

@@ -383,3 +383,18 @@ fn a_name_that_the_larder_has_keeps_its_dangers() {
     assert!(read("white rum", "white rum").larder.find("white rum").is_some());
     assert!(read("demerara sugar", "muscovado sugar").larder.find("demerara sugar").is_some());
 }
+
+/// Carrot juice has 1.2 g of acid in a litre: what a word in the larder says beyond three times that and 2 g makes it no lime.
+#[test]
+fn a_number_in_the_larder_makes_nothing_sour_that_is_not() {
+    let entry = |name: &str, acid: &str| format!("[ingredient.\"{name}\"]\nlike = \"carrot juice\"\n{acid}\n");
+    for acid in ["acid = \"10 g/L\"", "acid = \"60 g/L\"\nph = 2.3"] {
+        let (title, help, at) = told(&entry("carrot juice", acid));
+        assert!(title.contains("cannot be so sour") && help.contains("a part of the card") && acid.contains(&at));
+    }
+    one(&entry("carrot juice", "acid = \"3 g/L\""));
+    // another name is not refused, and no pH rests on its acid
+    let renamed = one(&entry("harvest base", "acid = \"10 g/L\""));
+    assert!(renamed.notes.contains("no pH is computed"), "{}", renamed.notes);
+    one("[ingredient.\"lime juice\"]\nlike = \"lime juice\"\nacid = \"70 g/L\"\n");
+}
