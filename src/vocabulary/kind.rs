@@ -60,6 +60,11 @@ impl Kind {
             .contains(&self)
     }
 
+    /// Whether it is a fruit or what is made of one.
+    pub(crate) fn is_of_fruit(self) -> bool {
+        [Self::Fruit, Self::Juice, Self::SweetCitrusJuice, Self::Puree].contains(&self)
+    }
+
     /// Whether it keeps by itself.
     pub(crate) fn keeps(self) -> bool {
         use Kind::{Acid, Bitters, Fortified, Honey, Liqueur, Salt, Spirit, Sugar, Syrup, Vinegar, Wine};

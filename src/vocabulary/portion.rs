@@ -1,13 +1,16 @@
 //! The words by which an ingredient is counted or heaped, folded: what one of them weighs stands in the larder.
 
 super::words! {
-    /// What one counts or heaps of an ingredient. What is singular and of its own kind ("berry", "star", "kernel") is
+    /// What one counts or heaps of an ingredient. What is singular and of its own kind ("berry", "star") is
     /// a piece: of one ingredient only one of them is counted.
     Portion, "portion":
-    Piece = "piece" | "each" | "berry" | "corn" | "star" | "nut" | "kernel" | "bean" | "flower" | "blade" | "fruit"
-        | "pepper" | "olive" | "root" | "ball" | "pieces" | "berries" | "corns" | "stars" | "nuts" | "kernels" | "beans"
-        | "flowers" | "blades" | "fruits" | "peppers" | "olives" | "roots" | "balls" | "beere" | "beeren" | "blute" | "bluten"
-        | "baie" | "baies" | "fleur" | "fleurs" | "baya" | "bayas" | "flor" | "flores" | "bacca" | "bacche" | "fiore" | "fiori",
+    Piece = "piece" | "each" | "berry" | "corn" | "star" | "fruit" | "pepper" | "olive" | "ball" | "pieces" | "berries" | "corns"
+        | "stars" | "fruits" | "peppers" | "olives" | "balls" | "beere" | "beeren" | "baie" | "baies" | "baya" | "bayas" | "bacca"
+        | "bacche",
+    PartOfPlant = "part of a plant" | "kernel" | "kernels" | "stone" | "stones" | "pit" | "pits" | "pip" | "pips" | "nut" | "nuts"
+        | "bean" | "beans" | "flower" | "flowers" | "blossom" | "blossoms" | "blade" | "blades" | "root" | "roots" | "kern" | "kerne"
+        | "noyau" | "noyaux" | "hueso" | "huesos" | "nocciolo" | "noccioli" | "blute" | "bluten" | "fleur" | "fleurs" | "flor"
+        | "flores" | "fiore" | "fiori",
     Small = "small",
     Medium = "medium",
     Large = "large",

@@ -135,3 +135,22 @@ fn an_everyday_name_is_no_liqueur() {
         "{help:?}"
     );
 }
+
+/// The kernel of an apricot brings what its flesh does not, and weighs another thing; of mace and pine a part is what one counts.
+#[test]
+fn a_part_of_a_fruit_is_not_counted_as_the_fruit() {
+    for line in [
+        "apricot = \"20 kernels\"",
+        "apricot = \"20 stones\"",
+        "cherry = \"10 cherry stones\"",
+        "Pfirsich = \"10 Kerne\"",
+        "pêche = \"10 noyaux\"",
+        "orange = \"20 flowers\"",
+    ] {
+        let (_, found) = read(&format!("name = \"x\"\n[parts]\nwater = \"1 L\"\n{line}\n"));
+        assert!(found.iter().any(|d| d.title.contains("another thing than")), "{line}: {found:?}");
+    }
+    // measures.csv: an apricot of 35 g; a blade is a piece of mace
+    assert!((grams("apricot = \"2 fruits\"") - 70.0).abs() < 1e-9);
+    assert_eq!(grams("mace = \"4 blades\""), grams("mace = \"4 pieces\""));
+}

@@ -7,7 +7,7 @@ use crate::larder::packs::{PackSize, SoldIn, in_pack};
 use crate::larder::spoken::{is_said_apart, understood};
 use crate::spelling::{fold, words, words_of_names};
 use crate::units::{Counted, Literal, in_grams, in_millilitres};
-use crate::vocabulary::{Evidence, MeasureSystem, Portion, Word};
+use crate::vocabulary::{Evidence, Kind, MeasureSystem, Portion, Word};
 
 use super::super::Solved;
 use super::super::resolve::{FoundPart, Material, PieceWeight};
@@ -221,6 +221,11 @@ fn known(ingredient: &Ingredient, portion: Portion) -> Option<PieceWeight> {
     of_table.or_else(of_piece)
 }
 
+/// What a word counts; a part that bears the name of what it is of is a piece of it: blades of mace, beans of coffee.
+fn counted_as(word: &str) -> Option<Portion> {
+    Portion::parse(word).map(|portion| if portion == Portion::PartOfPlant { Portion::Piece } else { portion })
+}
+
 /// What one can, jar or tub of it holds.
 fn packed(ingredient: &Ingredient, portion: Portion, bought: Option<MeasureSystem>) -> Option<PieceWeight> {
     let (one, other) = in_pack(ingredient.packs, portion)?.usual(bought)?;
@@ -250,8 +255,8 @@ fn counted_piece(
             // of `strip of lemon peel` a strip, not what the name ends in
             let (own, said): (Vec<&String>, Vec<&String>) =
                 counted.words.iter().rev().partition(|word| own.contains(word));
-            let said: Vec<Portion> = said.into_iter().filter_map(|word| Portion::parse(word)).collect();
-            if said.is_empty() { own.into_iter().filter_map(|word| Portion::parse(word)).collect() } else { said }
+            let said: Vec<Portion> = said.into_iter().filter_map(|word| counted_as(word)).collect();
+            if said.is_empty() { own.into_iter().filter_map(|word| counted_as(word)).collect() } else { said }
         }
     };
     let is_strange = |word: &str| Portion::parse(word).is_none() && !is_said_apart(word);
@@ -264,6 +269,18 @@ fn counted_piece(
         return Err(Diagnostic::error(Code::PieceUnknown, title)
             .at(part.amount.span, "how much is that?")
             .help("write its weight or volume (\"12 g\", \"60 ml\"), or pieces of it (\"20 each\")"));
+    }
+    let other_part = counted.words.iter().find(|word| {
+        let is_a_part = Portion::parse(word) == Some(Portion::PartOfPlant);
+        is_a_part && !own.contains(word) && counted.taken.is_none() && ingredient.kind.is_some_and(Kind::is_of_fruit)
+    });
+    if let Some(other) = other_part {
+        let name = &part.of.value;
+        let title =
+            format!("`{}` = \"{written}\": a {other} of `{name}` is another thing than `{name}`", part.label.value);
+        return Err(Diagnostic::error(Code::PieceUnknown, title)
+            .at(part.amount.span, "which of the two?")
+            .help(format!("name what goes in: \"{name} {other}\", with its weight; or count the fruit: \"20 each\"")));
     }
     let also = |portion: &Portion| ALSO.iter().find(|(one, _)| one == portion).map(|(_, other)| *other);
     let in_table =
@@ -286,7 +303,7 @@ fn counted_piece(
         })
     };
     // `20 cloves` of cloves: the word is the thing's own name.
-    let is_its_name = |portion: &Portion| own.iter().any(|word| Portion::parse(word) == Some(*portion));
+    let is_its_name = |portion: &Portion| own.iter().any(|word| counted_as(word) == Some(*portion));
     let whole =
         || piece(&part.of.value, ingredient).filter(|_| counted.taken.is_none() && portions.iter().all(is_its_name));
     named.or_else(whole).or_else(of_size).ok_or_else(|| {
