@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
+use uom::si::time::minute;
 
 use crate::assessment::dressed::{ProductOn, products_on};
 use crate::assessment::{Assessment, undated};
@@ -32,6 +33,16 @@ pub struct Glass {
     pub(crate) on_it: Vec<ProductOn>,
     /// What it costs; `None` where nothing in it has a price.
     pub cost: Option<GlassCost>,
+}
+
+impl Glass {
+    /// The work in it while the guest waits, minutes: its own, and that of the drinks inside it; `None` where its card does not say.
+    pub(crate) fn minutes_at_the_bar(&self) -> Option<f64> {
+        let own = |of: &Solved| of.card.labour.map(|labour| labour.value.get::<minute>());
+        let drinks = self.solved.with_inner().into_iter().filter(|(of, _)| of.card.is_drink());
+        own(&self.solved)?;
+        Some(drinks.map(|(of, share)| share * own(of).unwrap_or(0.0)).sum())
+    }
 }
 
 /// What a glass costs.

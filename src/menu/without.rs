@@ -55,6 +55,11 @@ pub struct Undressed {
 }
 
 impl Gone {
+    /// What is taken of it, in its place.
+    fn instead(&self, taken: &str) -> Self {
+        Self { is: BTreeSet::from([fold(taken)]), is_ice: false, ..self.clone() }
+    }
+
     /// By any name of a product or an ingredient of the house, or by what a drink is garnished with.
     pub fn find(written: &str, house: &House, drinks: &[ListedDrink<'_>], found: &mut Vec<Diagnostic>) -> Option<Self> {
         let folded = fold(written);
@@ -167,12 +172,10 @@ fn used(drink: &Solved) -> Vec<String> {
 /// The drinks that cannot be made without it, in the order of the menu.
 pub fn without(gone: &Gone, drinks: &[ListedDrink<'_>]) -> Vec<TakenDown> {
     let way = |drink: &ListedDrink<'_>| {
-        let meets_ice = gone.is_ice && drink.glass.solved.ice_water.is_some();
-        let by_itself = way_in(&drink.glass.solved, &gone.is).or_else(|| meets_ice.then(Vec::new));
+        let by_itself = way_in(&drink.glass.solved, gone);
         let by_way_of = by_itself.or_else(|| {
             let of_it = gone.of_it.iter();
-            let mut ways =
-                of_it.filter_map(|taken| Some((way_in(&drink.glass.solved, &BTreeSet::from([fold(taken)]))?, taken)));
+            let mut ways = of_it.filter_map(|taken| Some((way_in(&drink.glass.solved, &gone.instead(taken))?, taken)));
             ways.next().map(|(way, taken)| way.into_iter().chain([taken.clone()]).collect())
         })?;
         Some(TakenDown { drink: drink.card.name.value.clone(), by_way_of })
@@ -181,18 +184,21 @@ pub fn without(gone: &Gone, drinks: &[ListedDrink<'_>]) -> Vec<TakenDown> {
 }
 
 /// The shortest way by which it goes in; `None` where it does not.
-fn way_in(drink: &Solved, gone: &BTreeSet<String>) -> Option<Vec<String>> {
+fn way_in(drink: &Solved, gone: &Gone) -> Option<Vec<String>> {
     let mut next: VecDeque<(&Solved, Vec<String>)> = VecDeque::from([(drink, Vec::new())]);
     let mut seen = BTreeSet::new();
     while let Some((card, way)) = next.pop_front() {
         let is_it = |what: &Material| match what {
-            Material::Ingredient(ingredient) => gone.contains(&fold(&ingredient.name)),
-            Material::Card(place) => card.inner.get(*place).is_some_and(|inner| gone.contains(&fold(&inner.card.name))),
+            Material::Ingredient(ingredient) => gone.is.contains(&fold(&ingredient.name)),
+            Material::Card(place) => {
+                card.inner.get(*place).is_some_and(|inner| gone.is.contains(&fold(&inner.card.name)))
+            }
             Material::Stage(_) => false,
         };
         // what an aim left out stands at nothing, and is not missed
         let goes_in = |part: &&SolvedPart| part.melts.is_none() && part.mass_g > 0.0;
-        if card.parts().filter(goes_in).any(|part| is_it(&part.found.what)) {
+        let meets_ice = gone.is_ice && card.ice_water.is_some();
+        if meets_ice || card.parts().filter(goes_in).any(|part| is_it(&part.found.what)) {
             return Some(way);
         }
         for inner in card.inner.iter().filter(|inner| inner.grams > 0.0 && seen.insert(inner.card.index)) {

@@ -76,7 +76,7 @@ impl Kitchen {
             gathering.found.extend(said.into_iter().map(|d| d.in_file(card.asked_in)));
             let Some((product, grams_per_unit)) = product else { continue };
             grams.insert(product.name.clone(), grams_per_unit);
-            for part in card.solved.stages.iter().flat_map(|s| &s.parts) {
+            for (_, part, _) in taken_by(&card.solved) {
                 keep_ingredient(&part.found.what, &mut ingredients);
             }
             products.push(product);

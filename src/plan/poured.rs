@@ -49,21 +49,28 @@ pub(crate) fn poured_on(poured: &[Poured], calendar: &Calendar, day: Day) -> f64
     poured.iter().map(|of| of.each * of.glasses.on_day(calendar, day) as f64).sum()
 }
 
-/// What one glass takes, with the drink that each part stands in: a drink inside another is poured with it, and is no product that is
-/// made ahead. The water from ice is no part of it.
+/// What one glass takes, with the drink that each part stands in.
 pub(crate) fn taken_by(drink: &Solved) -> Vec<(&Solved, &SolvedPart, f64)> {
+    drink.parts().flat_map(|part| taken_of(drink, part)).collect()
+}
+
+/// What a part of a card takes, with the card that it stands in and its grams: a drink inside another card is poured with it, and is no
+/// product that is made ahead. The water from ice is no part of it.
+pub(crate) fn taken_of<'a>(card: &'a Solved, part: &'a SolvedPart) -> Vec<(&'a Solved, &'a SolvedPart, f64)> {
     let mut taken = Vec::new();
-    let mut left: Vec<(&Solved, f64)> = vec![(drink, 1.0)];
-    while let Some((drink, times)) = left.pop() {
-        for part in drink.parts().filter(|part| part.melts.is_none()) {
-            let inner = match part.found.what {
-                Material::Card(place) => drink.inner.get(place).map(|inner| &*inner.card),
-                Material::Ingredient(_) | Material::Stage(_) => None,
-            };
-            match inner.filter(|inner| inner.card.is_drink()) {
-                Some(inner) => left.push((inner, times * part.mass_g / inner.bottled().total_grams())),
-                None => taken.push((drink, part, times * part.mass_g)),
+    let mut left: Vec<(&Solved, &SolvedPart, f64)> = vec![(card, part, 1.0)];
+    while let Some((card, part, times)) = left.pop() {
+        let inner = match part.found.what {
+            Material::Card(place) => card.inner.get(place).map(|inner| &*inner.card),
+            Material::Ingredient(_) | Material::Stage(_) => None,
+        };
+        match inner.filter(|inner| inner.card.is_drink()) {
+            Some(inner) => {
+                let times = times * part.mass_g / inner.bottled().total_grams();
+                left.extend(inner.parts().map(|own| (inner, own, times)));
             }
+            None if part.melts.is_none() => taken.push((card, part, times * part.mass_g)),
+            None => {}
         }
     }
     taken

@@ -3,7 +3,6 @@
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 use serde::Serialize;
-use uom::si::time::minute;
 
 use crate::cost::{SoldMeasure, quantity};
 use crate::diagnostic::{Code, Diagnostic, any_error};
@@ -235,7 +234,7 @@ impl MenuDrinkView {
         let by_margin = || selling.and_then(|selling| money(selling.with_tax.unwrap_or(selling.net)));
         let each = cost.as_ref().map(|cost| cost.each);
         let earns = selling.and_then(|selling| selling.net.checked_sub(each?));
-        let minutes = drink.card.labour.map(|labour| labour.value.get::<minute>());
+        let minutes = drink.glass.minutes_at_the_bar();
         let a_minute = minutes.and_then(quantity).and_then(|minutes| earns?.checked_div(minutes));
         let ends = |of: fn(&Figures) -> f64| {
             let (dry, wet) = (of(&range.0), of(&range.1));

@@ -20,6 +20,7 @@ mod dangerous_cards;
 mod dangers;
 mod display;
 mod doses_told;
+mod drink_inside;
 mod drinks;
 mod engine_kernels;
 mod ethanol;

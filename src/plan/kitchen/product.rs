@@ -18,6 +18,7 @@ use crate::units::Time;
 use super::super::board::{Entry, Held, HeldDate, Quantity, Rate};
 use super::super::calendar::{Day, Uses};
 use super::super::model::{BatchCost, Goes, OnHand, PrepProduct, PrepUnit, Take, Work};
+use super::super::poured::taken_of;
 use super::{BoardCard, Gathering};
 
 /// More batches of one product in a week than this are a slip of the unit (ours: twenty a day).
@@ -223,18 +224,17 @@ impl Gathering<'_> {
         let out = solved.bottled().total_grams();
         let of_gram = |grams: f64| if out > 0.0 { grams / out * grams_per_unit } else { 0.0 };
         for (stage, days_before) in solved.stages.iter().zip(days_before(solved)) {
-            for part in &stage.parts {
+            // no drink is made ahead: what is in it is
+            for (within, part, grams) in stage.parts.iter().flat_map(|part| taken_of(solved, part)) {
+                let of_unit = of_gram(grams);
                 match &part.found.what {
                     Material::Stage(_) => {}
-                    Material::Ingredient(ingredient) => product.takes.push(Take {
-                        of: ingredient.name.clone(),
-                        days_before,
-                        grams_per_unit: of_gram(part.mass_g),
-                    }),
+                    Material::Ingredient(ingredient) => {
+                        product.takes.push(Take { of: ingredient.name.clone(), days_before, grams_per_unit: of_unit })
+                    }
                     Material::Card(place) => {
-                        let Some(inner) = solved.inner.get(*place) else { continue };
-                        let per_unit = of_gram(part.mass_g);
-                        product.parts.push(Goes { of: inner.card.name.clone(), days_before, per_unit });
+                        let Some(inner) = within.inner.get(*place) else { continue };
+                        product.parts.push(Goes { of: inner.card.name.clone(), days_before, per_unit: of_unit });
                     }
                 }
             }

@@ -223,8 +223,10 @@ impl Cook<'_> {
 
     fn inner_solved(&mut self, card: &Card) -> Option<Solved> {
         let start = self.found.len();
-        // What goes in is weighed for the outer card: any size of a card that states none will do.
-        let size = card.makes.is_none().then(|| BatchSize::Makes(Makes::Mass(grams(1000.0))));
+        // What goes in is weighed for the outer card: any size of a card that states none will do. What is weighed out on the card is
+        // a batch of its own, and its work is for that.
+        let is_open = card.makes.is_none() && !card.all_parts().all(|(_, part)| part.has_size());
+        let size = is_open.then(|| BatchSize::Makes(Makes::Mass(grams(1000.0))));
         let solved = self.card(card, &Options { size, ..self.of_inner.clone() });
         for diagnostic in &mut self.found[start..] {
             *diagnostic = diagnostic.clone().in_file(&card.file);

@@ -1,0 +1,64 @@
+//! A drink that goes into a product or into another drink: its parts are ordered, its work counts, it meets its ice.
+
+use serde_json::Value;
+
+use crate::kitchen::Kitchen;
+
+const LARDER: &str = "[ingredient.\"house rum\"]\nabv = 40\nprice = \"20.00 GBP / 1 L\"\nallergens = []\n";
+const STIR: &str = "name = \"Stir\"\nhow = \"stirred\"\nwater = \"20 g\"\nlabour = \"2 min\"\n[ice]\ngrams = \"100 g\"\n[parts]\n\
+                    \"House syrup\" = \"20 g\"\n\"house rum\" = \"60 g\"\n";
+const FLASK: &str = "name = \"Flask\"\n[parts]\nStir = \"1 kg\"\n\"house rum\" = \"250 g\"\n\
+                     [keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"\n";
+const LONG: &str =
+    "name = \"Long\"\nhow = \"built\"\nlabour = \"1 min\"\n[parts]\nStir = \"50 g\"\n\"soda water\" = \"100 g\"\n";
+const SYRUP: &str = "name = \"House syrup\"\nlabour = \"10 min\"\n[parts]\n\"white sugar\" = \"1 kg\"\nwater = \"1 kg\"\n\
+                     [keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"\n";
+
+fn house() -> Kitchen {
+    let kitchen = Kitchen::new(LARDER);
+    kitchen.write("house.toml", "[house]\ncurrency = \"GBP\"\n[stores]\nfridge = \"4 °C\"\n[costs]\nlabour = \"12.00 GBP / h\"\ngross_profit = \"80 %\"\n");
+    for (name, card) in [("syrup", SYRUP), ("stir", STIR), ("flask", FLASK), ("long", LONG)] {
+        kitchen.write(&format!("{name}.toml"), card);
+    }
+    kitchen
+}
+
+fn number(of: &Value) -> f64 {
+    of.as_f64().unwrap_or_else(|| panic!("{of}"))
+}
+
+/// By hand: 1,250 g of the flask hold 1 kg of the stir, of which 20 in 100 g are syrup and 60 rum: 200 g and 600 + 250 = 850 g.
+#[test]
+fn a_product_that_holds_a_drink_orders_what_is_in_it() {
+    let kitchen = house();
+    kitchen.write("plan.toml", "[plan]\ndays = 7\n[product.Flask]\nuse = \"1250 g a week\"\nbatch = \"1250 g\"\n");
+    let plan = kitchen.json(&["plan"]);
+    let taken: Vec<&Value> = plan["prep"].as_array().unwrap().iter().filter(|step| step["what"] == "take").collect();
+    assert_eq!(taken.len(), 1, "no drink is made ahead: {plan}");
+    // 200 g of 50 °Bx at 1.2296 g/ml (ICUMSA): 163 ml
+    assert_eq!(taken[0]["of"], "House syrup");
+    assert!((number(&taken[0]["amount"]) - 163.0).abs() <= 1.0, "{}", taken[0]);
+    let rum = plan["orders"].as_array().unwrap().iter().find(|order| order["of"] == "house rum").unwrap();
+    // 850 g of 40 % vol at 0.9480 g/ml (OIML R 22): 897 ml
+    assert!((number(&rum["need"]) - 897.0).abs() <= 2.0, "{rum}");
+}
+
+/// By hand: 1 min, half of the 2 min of the glass inside, and of 10 min for 2 kg of syrup what 10 g are: 0.05 min; at the bar 2 min.
+#[test]
+fn the_work_of_a_drink_inside_is_that_of_its_glass() {
+    let kitchen = house();
+    kitchen.write("menu.toml", "[drink.Long]\nprice = \"6.00 GBP\"\n");
+    let drink = &kitchen.json(&["menu", "."])["drinks"][0];
+    assert!((number(&drink["minutes"]) - 2.0).abs() < 1e-9, "{drink}");
+    // at 12 an hour
+    assert_eq!(drink["labour"], "0.41", "{drink}");
+}
+
+#[test]
+fn a_drink_whose_inner_drink_meets_ice_falls_without_ice() {
+    let kitchen = house();
+    kitchen.write("menu.toml", "[drink.Long]\n");
+    let out = kitchen.json(&["menu", ".", "--without", "ice"])["without"][0].clone();
+    assert_eq!(out["drinks"][0]["of"], "Long", "{out}");
+    assert_eq!(out["drinks"][0]["by_way_of"], serde_json::json!(["Stir"]), "{out}");
+}
