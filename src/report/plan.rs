@@ -153,9 +153,20 @@ pub(crate) struct ShortView {
     pub of: String,
     pub(crate) amount: u64,
     pub(crate) unit: PrepUnit,
-    /// "use", "par" or "par_beyond_life".
-    pub(crate) why: &'static str,
+    pub(crate) why: ShortOf,
     pub(crate) first_ready: Option<NaiveDate>,
+}
+
+/// What a product is short of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum ShortOf {
+    /// What is used of it.
+    Use,
+    /// What is kept in stock of it.
+    Par,
+    /// The same, for no life of it is so long.
+    ParBeyondLife,
 }
 
 /// An amount counted in thousandths, given in whole units.
@@ -336,9 +347,9 @@ fn short(plan: &Plan) -> Vec<ShortView> {
     let rows = plan.products.iter().flat_map(|p| p.short.iter().map(move |s| (p, s)));
     let view = rows.map(|(planned, short)| {
         let (why, first) = match short.why {
-            Why::Use(first) => ("use", first),
-            Why::Par(first) => ("par", first),
-            Why::ParBeyondLife => ("par_beyond_life", None),
+            Why::Use(first) => (ShortOf::Use, first),
+            Why::Par(first) => (ShortOf::Par, first),
+            Why::ParBeyondLife => (ShortOf::ParBeyondLife, None),
         };
         ShortView {
             date: plan.calendar.date(short.day),

@@ -69,7 +69,9 @@ impl PlanView {
         found.extend(not_counted(&of_book, view.names()));
         if let Some(sales) = &mut view.menu {
             sales.file = menu.file.to_string();
-            (sales.event_on, sales.event_elsewhere) = (on, party.is_some() && on.is_none());
+            // of an event without shares nothing is added, and that is said
+            sales.event_on = on.filter(|_| at_event.is_some());
+            sales.event_elsewhere = party.is_some() && on.is_none();
         }
         Some(view)
     }

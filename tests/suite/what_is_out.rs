@@ -62,3 +62,17 @@ fn an_event_serves_nothing_that_cannot_be_made() {
     let (code, _, said) = kitchen.run(&["menu", ".", "--guests", "40", "--hours", "2", "--without", "lime juice"]);
     assert!(code == Some(1) && said.contains("every drink that the event serves"), "{said}");
 }
+
+/// Nobody has said how much of each drink the guests take: nothing is added, and no page says that it is. What is not ready in time
+/// stands on the page as well.
+#[test]
+fn a_page_says_what_it_lacks() {
+    let kitchen = house();
+    kitchen.write("menu.toml", "[drink.\"Rum one\"]\nsold = 10\n[event]\nguests = 20\nhours = 2\non = 2026-12-03\n");
+    let page = kitchen.run(&["plan", "--from", "2026-11-30"]).1;
+    assert!(page.contains("Sold: 10 glasses a week") && !page.contains("is added"), "{page}");
+    kitchen.write("a.toml", &drink("Rum one", "rum").replace("honey =", "\"House syrup\" ="));
+    kitchen.write("syrup.toml", &SYRUP.replacen("class", "takes = \"24 h\"\nclass", 1));
+    let page = kitchen.run(&["plan", "--from", "2026-11-30"]).1;
+    assert!(page.contains("MISSING, House syrup: 15 ml, Mon 30 Nov; ready Tue 1 Dec"), "{page}");
+}

@@ -6,7 +6,9 @@ use crate::plan::findings::{amount_text, day_text};
 use crate::plan::tables::thousandths;
 use crate::plan::{LeftOut, PrepUnit};
 use crate::report::money::Money;
-use crate::report::plan::{InThousandths, OrderView, PlanReport, PlanView, PrepView, SalesView, StepView};
+use crate::report::plan::{
+    InThousandths, OrderView, PlanReport, PlanView, PrepView, SalesView, ShortOf, ShortView, StepView,
+};
 use crate::report::plan_not_ordered::NotOrderedView;
 use crate::units::display::{grouped, volume_text};
 use crate::units::millilitres;
@@ -24,6 +26,7 @@ pub(super) fn planned(plan: &PlanView) -> String {
     let mut out = format!("\n{name}plan from {} to {}\n", day_text(plan.from), day_text(last));
     out.push_str(&plan.menu.as_ref().map_or_else(String::new, sales));
     out.push_str(&left_out(&plan.left_out));
+    out.push_str(&missing(&plan.short));
     for day in plan.all_days() {
         let rows: Vec<_> = plan.prep.iter().filter(|task| task.date == day).map(row).collect();
         if plan.closed.contains(&day) {
@@ -33,6 +36,25 @@ pub(super) fn planned(plan: &PlanView) -> String {
         }
     }
     out + &order_list(plan) + &plan.not_ordered.as_ref().map_or_else(String::new, not_ordered) + &judged(plan)
+}
+
+/// What is not there when it is used: who reads the page alone has to know.
+fn missing(all: &[ShortView]) -> String {
+    let mut of_product: Vec<(&str, Vec<&ShortView>)> = Vec::new();
+    for short in all.iter().filter(|short| short.why == ShortOf::Use) {
+        match of_product.iter_mut().find(|(of, _)| *of == short.of) {
+            Some((_, rows)) => rows.push(short),
+            None => of_product.push((&short.of, vec![short])),
+        }
+    }
+    let line = |(of, rows): (&str, Vec<&ShortView>)| {
+        let (Some(first), Some(last)) = (rows.first(), rows.last()) else { return String::new() };
+        let until = if last.date > first.date { format!(" to {}", short(last.date)) } else { String::new() };
+        let ready = last.first_ready.map_or_else(String::new, |day| format!("; ready {} at the earliest", short(day)));
+        let amount = amount_text(rows.iter().map(|row| row.amount).sum(), first.unit);
+        table::wrapped(&format!("MISSING, {of}: "), &format!("{amount}, {}{until}{ready}", short(first.date)))
+    };
+    of_product.into_iter().map(line).collect()
 }
 
 /// What is left out, each with its first fault.
