@@ -2,11 +2,15 @@
 
 use std::sync::Arc;
 
-use crate::card::Measured;
+use crate::card::{Measured, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
+use crate::larder::TRACE_OF_ALCOHOL;
+use crate::mixture::Component;
+use crate::properties::value_of;
 use crate::safety::{Caution, Level};
 use crate::solver::Solved;
+use crate::units::display::grouped;
 
 use super::{Assessment, IdentityQuestion, declared, undated};
 
@@ -15,11 +19,16 @@ use super::{Assessment, IdentityQuestion, declared, undated};
 pub struct SwapJudgement {
     /// Allergens that were not there, as they are said by the lists of the house.
     pub added: Vec<String>,
-    /// Allergens that are no longer there.
+    /// Allergens that nothing in it is known to bring any more.
     pub lost: Vec<String>,
+    /// Ingredients of which nobody has stated the allergens, those that were there before among them: they may bring what is lost.
+    #[serde(rename = "still_not_stated_for")]
+    pub open: Vec<String>,
     /// Ingredients that came in and of which nobody has stated the allergens.
     #[serde(rename = "not_stated_for")]
     pub not_stated: Vec<String>,
+    /// The strength of what was free of alcohol and is so no more, % vol.
+    pub alcohol_added_pct: Option<f64>,
     /// What now says stop, surely or as far as is stated, and did not before.
     #[serde(skip)]
     pub stops: Vec<Caution>,
@@ -37,13 +46,18 @@ pub fn compare(before: &Solved, after: &Solved, house: &House) -> SwapJudgement 
         undated(&solved, house).0
     };
     let (was, is) = (judge(before), judge(after));
+    let is_free =
+        |of: &Solved| of.bottled().grams_of(Component::Ethanol) <= TRACE_OF_ALCOHOL * of.bottled().total_grams();
+    let strength = value_of(TargetKind::Abv, after.bottled());
     let only_in =
         |a: &[String], b: &[String]| -> Vec<String> { a.iter().filter(|one| !b.contains(one)).cloned().collect() };
     SwapJudgement {
         added: only_in(&declared::named(&is.lists), &declared::named(&was.lists)),
         lost: only_in(&declared::named(&was.lists), &declared::named(&is.lists)),
         not_stated: only_in(&is.allergens_open, &was.allergens_open),
+        open: is.allergens_open.iter().chain(&is.allergens_doubted).cloned().collect(),
         unidentified: is.unidentified,
+        alcohol_added_pct: strength.filter(|_| is_free(before) && !is_free(after)),
         stops: is
             .cautions
             .into_iter()
@@ -53,6 +67,16 @@ pub fn compare(before: &Solved, after: &Solved, house: &House) -> SwapJudgement 
 }
 
 impl SwapJudgement {
+    /// Which allergens went out. As long as nobody has stated those of something in it, none is said to be gone.
+    pub(crate) fn lost_words(&self) -> Option<String> {
+        let lost = self.lost.join(", ").replace('_', " ");
+        let said = match self.open.as_slice() {
+            [] => format!("no longer in it: {lost}"),
+            open => format!("{lost}: no longer named, and not stated for {}", open.join(", ")),
+        };
+        (!self.lost.is_empty()).then_some(said)
+    }
+
     /// What is said of it, where `new` went in.
     pub fn findings(&self, new: &str) -> Vec<Diagnostic> {
         let words = |allergens: &[String]| allergens.join(", ").replace('_', " ");
@@ -71,8 +95,13 @@ impl SwapJudgement {
                     .help("ask its maker, and write `allergens` into larder.toml ([] if there are none)"),
             );
         }
-        if !self.lost.is_empty() {
-            found.push(Diagnostic::note(Code::Assumed, format!("no longer in it: {}", words(&self.lost))));
+        if let Some(pct) = self.alcohol_added_pct {
+            let title = format!("it was free of alcohol, and with `{new}` it has {} % vol", grouped(pct, 1));
+            let help = "who orders a drink without alcohol must not get this one";
+            found.push(Diagnostic::warning(Code::AlcoholAdded, title).help(help));
+        }
+        if let Some(lost) = self.lost_words() {
+            found.push(Diagnostic::note(Code::Assumed, lost));
         }
         let stop = |c: &Caution| Diagnostic::warning(Code::StopAdded, format!("with `{new}`: STOP  {c}"));
         found.extend(self.stops.iter().map(stop));

@@ -147,6 +147,7 @@ codes! {
         NotAStatement = "not-a-statement": "What should state that a thing is food says nothing that one could be held to.",
         RestrictedFood = "restricted-food": "An ingredient is food with a restriction.",
         AllergenAdded = "allergen-added": "A swap brings an allergen that was not there.",
+        AlcoholAdded = "alcohol-added": "A swap brings alcohol into what had none.",
         NoLabel = "no-label": "No label is printed of what is stopped, has no date, is gone, or has an open question of what is in it.",
         LotPulled = "lot-pulled": "A lot of a product of the house was pulled.",
         MoreThanLeft = "more-than-left": "More of a lot went in than the book has left of it.",

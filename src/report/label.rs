@@ -3,8 +3,10 @@
 use chrono::NaiveDate;
 use serde::Serialize;
 
-use crate::assessment::{Assessment, IdentityQuestion, allergens_for_a_guest, most_water_g};
+use crate::assessment::{self, Assessment, IdentityQuestion, allergens_for_a_guest, most_water_g};
+use crate::card;
 use crate::diagnostic::{Code, Diagnostic};
+use crate::drinks;
 use crate::house::House;
 use crate::lots::due::{Soon, soon};
 use crate::lots::event::UseBy;
@@ -65,6 +67,9 @@ fn none(why: String, help: &str) -> Diagnostic {
     Diagnostic::error(Code::NoLabel, format!("no label: {why}")).help(help.to_owned())
 }
 
+/// How allergens are stated.
+const READ_LABELS: &str = "read each label into larder.toml: [ingredient.\"its name\"] like = \"its name\", allergens = [\"milk\"], or [] where it brings none";
+
 fn not_stated(judged: &Assessment) -> Vec<String> {
     judged.allergens_open.iter().chain(&judged.allergens_doubted).cloned().collect()
 }
@@ -88,12 +93,21 @@ fn refused(judged: &Assessment, allergens_not_stated: &[String]) -> Vec<Diagnost
     }
     if !allergens_not_stated.is_empty() {
         let why = format!("its allergens are not stated: {}", allergens_not_stated.join(", "));
-        found.push(none(
-            why,
-            "read each label into larder.toml: [ingredient.\"its name\"] like = \"its name\", allergens = [\"milk\"], or [] where it brings none",
-        ));
+        found.push(none(why, READ_LABELS));
     }
     found
+}
+
+/// What is added for a guest is drunk with what is in the bottle: nothing is printed while nobody has stated its allergens.
+fn open_for_a_guest(solved: &Solved, judged: &Assessment, house: &House) -> Option<Diagnostic> {
+    let source = house.card(solved.card.pours.as_deref()?)?.clone();
+    let drink = card::read_by(source.file, source.text, &house.customs()).0?;
+    let glass = drinks::glass::drink(&drink, house, &mut Vec::new())?;
+    let in_it = not_stated(judged);
+    let added: Vec<String> =
+        not_stated(&assessment::undated(&glass, house).0).into_iter().filter(|one| !in_it.contains(one)).collect();
+    let why = format!("the allergens of what is added for a guest are not stated: {}", added.join(", "));
+    (!added.is_empty()).then(|| none(why, READ_LABELS))
 }
 
 fn undated(use_by: &UseBy) -> Option<Diagnostic> {
@@ -127,6 +141,7 @@ impl LabelView {
         let open = since.map_or_else(|| of.allergens_not_stated.clone(), not_stated);
         let allergens = since.map_or_else(|| of.allergens.clone(), |now| allergens(&of.allergens, &now.allergens));
         let mut found = refused(judged, &open);
+        found.extend(open_for_a_guest(solved, judged, house));
         found.extend(undated(&lot.use_by));
         let gone = match lot.standing {
             LotStanding::InUse => None,
@@ -169,6 +184,7 @@ impl LabelView {
         containers: u32,
     ) -> (Option<Self>, Vec<Diagnostic>) {
         let mut found = refused(judged, &not_stated(judged));
+        found.extend(open_for_a_guest(solved, judged, house));
         let use_by = date_in(judged);
         found.extend(undated(&use_by));
         let view = Self {

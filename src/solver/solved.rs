@@ -55,6 +55,8 @@ pub struct IceWater {
     pub alike: Option<WeighedAlike>,
     /// The least and the most by the balance of heat.
     pub balance_g: (f64, f64),
+    /// Of how many glasses the weighing may be, by what the drink weighed before its ice.
+    pub glasses: u32,
 }
 
 /// What the house weighed of its drinks that are made alike, brought to as much as one of them pours.
@@ -77,17 +79,17 @@ impl IceWater {
     /// What the part is called.
     pub(crate) const LABEL: &str = "water from ice";
 
-    /// Whether what was weighed of drinks made alike lies beyond what the balance of heat allows, with what that is.
+    /// Whether what was weighed of it, or of drinks made alike, lies beyond what the balance of heat allows, with what that is.
     pub(crate) fn beyond_balance(&self) -> Option<(f64, f64)> {
-        self.alike?;
         let balance = self.balance_g;
         (self.most_g < balance.0 || self.least_g > balance.1).then_some(balance)
     }
 
-    /// Whether it was weighed, and lies so far beyond the balance of heat that another thing was weighed, or written.
+    /// Whether it was weighed, and of several glasses at once, or so far beyond the balance of heat that another thing was weighed, or
+    /// written.
     pub(crate) fn is_implausible(&self) -> bool {
         let (least, most) = self.balance_g;
-        self.weighed && (self.grams < least / FAR_OFF || self.grams > most * FAR_OFF)
+        self.weighed && (self.glasses > 1 || self.grams < least / FAR_OFF || self.grams > most * FAR_OFF)
     }
 
     /// The middle of what the balance of heat gives.

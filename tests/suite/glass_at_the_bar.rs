@@ -255,3 +255,49 @@ fn the_printed_card_of_a_drink_is_a_glass() {
     let (_, said) = run(&kitchen, &["card", "print", "sour.toml", "--make", "2 L"]);
     assert!(said.contains("one guest's glass"), "{said}");
 }
+
+/// Two glasses in one tin weigh twice what is poured, and give twice the water: it is asked, and no other drink learns it. With the tin
+/// on the scale the difference is right.
+#[test]
+fn two_glasses_in_one_tin_are_asked() {
+    let rum = |name: &str, ice: &str| {
+        format!(
+            "name = {name:?}\nhow = \"stirred\"\n[parts]\n\"house rum\" = \"100 g\"\n[ice]\ngrams = \"300 g\"\n{ice}"
+        )
+    };
+    let other = rum("Other", "");
+    let said = |before: u32, after: u32| {
+        let weighed = rum("Rum", &format!("before = \"{before} g\"\nafter = \"{after} g\"\n"));
+        let kitchen = house("", &[("rum", &weighed), ("other", &other)]);
+        let learned = !json(&kitchen, &["serve", "other.toml"])["ice_water"]["house_weighed"].is_null();
+        (run(&kitchen, &["serve", "rum.toml"]).1.contains("2 times what is poured"), learned)
+    };
+    assert_eq!(said(200, 270), (true, false));
+    assert_eq!((said(100, 140), said(350, 390)), ((false, true), (false, true)));
+}
+
+/// Nobody has stated the milk of what came in, so none is said to be gone; and what had no alcohol is said to have it.
+#[test]
+fn a_swap_takes_no_allergen_out_that_nobody_has_denied() {
+    let cream = "name = \"Cream\"\nhow = \"shaken\"\nwater = \"20 g\"\n[parts]\n\"heavy cream\" = \"30 ml\"\n\"lime juice\" = \"20 ml\"\n";
+    let kitchen = house("", &[("cream", cream)]);
+    let swap = |new: &str| {
+        let (page, said) = run(&kitchen, &["swap", "cream.toml", "--old", "heavy cream", "--new", new]);
+        format!("{page}{said}").split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let vermouth = swap("vermouth");
+    assert!(vermouth.contains("milk: no longer named, and not stated for Sweet red vermouth"), "{vermouth}");
+    let rum = swap("house rum");
+    assert!(rum.contains("no longer in it: milk") && rum.contains("it was free of alcohol"), "{rum}");
+    assert!(!swap("whole milk").contains("free of alcohol"));
+}
+
+/// What is added for a guest is drunk with the bottle: as long as nobody has stated its allergens there is no label.
+#[test]
+fn what_is_added_for_a_guest_counts_for_the_label() {
+    let fizz = "name = \"Fizz\"\nhow = \"shaken\"\nwater = \"20 g\"\n[parts]\n\"house rum\" = \"50 ml\"\nvermouth = { amount = \"20 ml\", after = \"ice\" }\n\"coconut cream\" = \"10 ml\"\n";
+    let kitchen = house("", &[("fizz", fizz)]);
+    run(&kitchen, &["serve", "fizz.toml", "--make", "4", "-o", "batch.toml"]);
+    let (page, said) = run(&kitchen, &["label", "batch.toml"]);
+    assert!(page.is_empty() && said.contains("what is added for a guest are not stated"), "{page}{said}");
+}

@@ -75,8 +75,11 @@ fn grams(g: f64) -> String {
 }
 
 pub(in crate::render) fn ice_water(water: &IceWaterView, full: bool) -> Vec<String> {
+    let outside = water.outside_balance_g.map(|(least, most)| span(least, most, 0));
     if water.weighed {
-        return vec![format!("+ {} g of water from the ice, as weighed", short(water.grams))];
+        let outside = outside.map(|balance| format!("the balance of heat gives {balance} g: weigh it once more"));
+        let weighed = format!("+ {} g of water from the ice, as weighed", short(water.grams));
+        return [weighed].into_iter().chain(outside).collect();
     }
     let at = water.at_c.map_or_else(String::new, |(low, high)| format!(", cooled to {} °C", span(low, high, 0)));
     let range = span(water.least_g, water.most_g, 0);
@@ -87,8 +90,7 @@ pub(in crate::render) fn ice_water(water: &IceWaterView, full: bool) -> Vec<Stri
     if full {
         said = format!("{said}; taken for granted: {}", water.assumed.join(", "));
     }
-    let outside = water.outside_balance_g.map(|(least, most)| {
-        let balance = span(least, most, 0);
+    let outside = outside.map(|balance| {
         format!("that lies outside the {balance} g of the balance of heat: weigh again, and state the ice: [ice] grams, kind, at")
     });
     let warm = (!water.warm.is_empty()).then(|| format!("taken: {}", water.warm.join(", ")));

@@ -102,7 +102,8 @@ fn ice_water(drink: &Mixture, meets: &[&SolvedPart], card: &Card) -> Option<IceW
     if let Some(grams) = weighed_g {
         let (at_c, assumed, warm, alike) = (None, Vec::new(), Vec::new(), None);
         let (least_g, most_g, weighed) = (grams, grams, true);
-        return Some(IceWater { grams, least_g, most_g, weighed, at_c, assumed, warm, alike, balance_g });
+        let glasses = glasses_weighed(card, drink.total_grams());
+        return Some(IceWater { grams, least_g, most_g, weighed, at_c, assumed, warm, alike, balance_g, glasses });
     }
     Some(IceWater {
         grams: 0.5 * (least_g + most_g),
@@ -114,6 +115,7 @@ fn ice_water(drink: &Mixture, meets: &[&SolvedPart], card: &Card) -> Option<IceW
         warm: meets.iter().filter_map(|part| warm::assumed(part)).collect(),
         alike: None,
         balance_g,
+        glasses: 1,
     })
 }
 
@@ -151,6 +153,19 @@ fn less_than_poured(card: &Card, met_g: f64) -> Option<Diagnostic> {
     })
 }
 
+/// More glasses are not shaken in one tin (ours).
+const MOST_GLASSES: u32 = 6;
+/// So near to a whole number of glasses lies what was weighed of several (ours).
+const NEAR_GLASSES: f64 = 0.03;
+
+/// How many glasses a weighing before the ice is of. A tin on the scale can weigh as much as a glass: it is asked, and not divided.
+fn glasses_weighed(card: &Card, met_g: f64) -> u32 {
+    let before = card.drink.ice.as_ref().and_then(|ice| ice.before);
+    let glasses = before.map_or(1.0, |before| in_grams(before.value) / met_g);
+    let is_of = |n: &u32| (glasses - f64::from(*n)).abs() <= NEAR_GLASSES * f64::from(*n);
+    (2..=MOST_GLASSES).find(is_of).unwrap_or(1)
+}
+
 /// A slip of the pen or of the scale: what the house weighed counts, and is asked about.
 fn implausible(card: &Card, water: &IceWater) -> Option<Diagnostic> {
     let ice = card.drink.ice.as_ref();
@@ -158,6 +173,13 @@ fn implausible(card: &Card, water: &IceWater) -> Option<Diagnostic> {
     // of what is built without a word on ice nobody knows that it meets any
     let meets_ice = ice.is_some() || card.drink.how.as_ref()?.value != DrinkHow::Built;
     let (least, most) = water.balance_g;
+    let before = ice.and_then(|ice| ice.before);
+    if let (2.., Some(before)) = (water.glasses, before) {
+        let all = short(in_grams(before.value));
+        let title = format!("the drink weighed {all} g before its ice, {} times what is poured", water.glasses);
+        let help = "several in one tin? Write of one glass what it gained: water = \"24 g\". With its tin on the scale it may be right; other drinks do not learn from this";
+        return Some(Diagnostic::warning(Code::ReadingDiffers, title).at(before.span, "of one glass?").help(help));
+    }
     let title = format!("the ice gave {} g of water, and it gives {} g", short(water.grams), span(least, most, 0));
     (meets_ice && water.is_implausible()).then(|| {
         Diagnostic::warning(Code::ReadingDiffers, title)
