@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use crate::card::Card;
 use crate::cost::{SellAsked, price};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::drinks;
+use crate::drinks::{self, Dilution};
 use crate::house::{self, House};
 use crate::menu;
 use crate::render;
@@ -39,6 +39,9 @@ pub(crate) struct Args {
     /// Make so many glasses ahead
     #[arg(long, value_name = "GLASSES", conflicts_with = "sell_at")]
     make: Option<String>,
+    /// Leave the water of the ice out of the bottles: each glass is shaken or stirred on its ice
+    #[arg(long, requires = "make")]
+    undiluted: bool,
     /// The store that the bottles are kept in; the one that a card is planned for if none is given
     #[arg(long, value_name = "STORE", requires = "make")]
     store: Option<String>,
@@ -89,7 +92,8 @@ fn ahead(args: &Args, card: &Card, house: &House, glasses: f64, found: &mut Vec<
     let bottle = |bottle: &str| AheadAsked::bottle(bottle, &house.customs());
     let bottle_ml = argument(args.bottle.as_deref(), "--bottle \"500 ml\"", bottle, found);
     let made = open::day("--made", args.made.as_deref(), found).unwrap_or_else(open::today);
-    let asked = AheadAsked { glasses, store: args.store.as_deref(), bottle_ml, made };
+    let dilution = if args.undiluted { Dilution::OnItsIce } else { Dilution::InTheBottle };
+    let asked = AheadAsked { glasses, dilution, store: args.store.as_deref(), bottle_ml, made };
     let mut view = DrinkBatchView::of_drink(card, house, &asked, found)?;
     view.written = args.output.as_deref().and_then(|path| written(path, &view.card, found));
     Some(view)

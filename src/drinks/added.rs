@@ -14,6 +14,7 @@ words! {
     BehindIce = "goes in behind the ice",
     Gas = "gas",
     Hot = "hot",
+    Sprayed = "sprayed",
     Egg = "egg",
     Dairy = "dairy",
     RawJuice = "fresh juice",
@@ -42,6 +43,10 @@ pub(super) fn why_added(part: &SolvedPart, drink: &Solved, house: &House) -> Opt
     }
     if part.after_ice {
         return Some(WhyAdded::BehindIce);
+    }
+    // it is the glass or the top that is sprayed
+    if part.written.as_ref().and_then(|written| written.measure).is_some_and(|measure| measure.sprayed == Some(true)) {
+        return Some(WhyAdded::Sprayed);
     }
     match &part.found.what {
         Material::Ingredient(of) => match of.kind {

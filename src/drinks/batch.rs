@@ -13,7 +13,7 @@ use crate::mixture::chill::let_down;
 use crate::properties::{TargetKind, value_of};
 use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
-use crate::solver::{IceWater, Options, Solved, SolvedPart, by_hand, may_be_warm, solve};
+use crate::solver::{IceWater, Options, PouredPart, Solved, by_hand, may_be_warm, poured_out, solve};
 use crate::spelling::words;
 use crate::units::display::{grouped, short, span, volume_text};
 use crate::units::{degrees_celsius, in_grams, millilitres};
@@ -104,24 +104,51 @@ pub fn ice_share(liquid: &Mixture, store: &Store) -> f64 {
     if total > 0.0 { liquid.ice_at(store.temperature) / total } else { 0.0 }
 }
 
+/// Where the water of the ice of a shaken, stirred or thrown drink is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Dilution {
+    /// In the bottle: it is poured as it is.
+    #[default]
+    InTheBottle,
+    /// Not in it: it meets its ice for each guest.
+    OnItsIce,
+}
+
 /// A batch for so many glasses, kept in a store of the house.
 pub fn batch(
     card: &Card,
     house: &House,
-    glasses: f64,
+    (glasses, dilution): (f64, Dilution),
     store: Option<&Store>,
     found: &mut Vec<Diagnostic>,
 ) -> Option<DrinkBatch> {
     let one = drink(card, house, found)?;
-    let (mut at_service, mut bottled): (Vec<AddedPart>, Vec<&SolvedPart>) = Default::default();
+    let (mut at_service, mut bottled): (Vec<AddedPart>, Vec<PouredPart<'_>>) = Default::default();
     for part in one.last().parts.iter().filter(|part| part.melts.is_none()) {
-        match why_added(part, &one, house) {
-            Some(why) => at_service.push(AddedPart { part: part.clone(), why }),
-            None => bottled.push(part),
+        let whole = PouredPart { part, mass_g: part.mass_g, within: &one };
+        let Some(why) = why_added(part, &one, house) else {
+            bottled.push(whole);
+            continue;
+        };
+        match poured_out(part, part.mass_g, &one).as_slice() {
+            [_] if at_service.iter().any(|added| added.part.label == part.label) => {
+                add_to(&mut at_service, &whole, why)
+            }
+            [_] => at_service.push(AddedPart { part: part.clone(), why }),
+            // of a drink inside what keeps is bottled
+            inside => {
+                for poured in inside {
+                    // what was sprayed on the drink inside is in it
+                    match why_added(poured.part, poured.within, house).filter(|why| *why != WhyAdded::Sprayed) {
+                        Some(why) => add_to(&mut at_service, poured, why),
+                        None => bottled.push(*poured),
+                    }
+                }
+            }
         }
     }
     // water by itself is not made ahead
-    if bottled.iter().all(|part| part.is_water()) {
+    if bottled.iter().all(|of| of.part.is_water()) {
         let title = "nothing of this drink keeps: all of it is added for the guest";
         return Diagnostic::error(Code::DrinkRule, title)
             .at(card.name.span, "juice, soda, egg and dairy are not bottled ahead")
@@ -130,13 +157,13 @@ pub fn batch(
             .refused(found);
     }
     let strained = card.drink.how.as_ref().is_some_and(|how| how.value.is_strained());
-    let water = one.ice_water.as_ref().filter(|_| strained);
+    let water = one.ice_water.as_ref().filter(|_| strained && dilution == Dilution::InTheBottle);
     // where nobody weighed it the bottle has the least: water is added, and never taken out
     let water_g =
         water.map_or(0.0, |water| if water.weighed || water.alike.is_some() { water.grams } else { water.least_g });
     let water_range_g = water.filter(|water| !water.weighed).map(|water| (water.least_g, water.most_g));
     if let ([alone], true) = (bottled.as_slice(), water_g == 0.0) {
-        let title = format!("only {} is left to bottle", alone.label);
+        let title = format!("only {} is left to bottle", alone.part.label);
         let help = "it stands in a bottle already: what is added for the guest, and why, is said below";
         found.push(
             Diagnostic::warning(Code::DrinkRule, title).at(card.name.span, "made ahead").help(help).in_file(&card.file),
@@ -147,7 +174,7 @@ pub fn batch(
     let is_tasted = water.is_some_and(|water| !water.weighed && water.alike.is_none());
     // how much is poured for a guest, and how much water that is of it, is known once it is solved; the card says both
     let written = |said: Option<SaidOfBatch<'_>>, found: &mut Vec<Diagnostic>| {
-        let text = text(card, &lines(&bottled, &one), water_g, glasses, store, said);
+        let text = text(card, &lines(&bottled), water_g, glasses, store, said);
         let file = format!("{}.toml", card_name(card)).into();
         let (read, of_text) = card::read_by(file, text.as_str().into(), &house.customs());
         found.extend(of_text);
@@ -176,7 +203,8 @@ pub fn batch(
         let ml = volume_ml(&let_down(liquid, g * glasses))? / glasses;
         Some((ml, pour.1 + g))
     });
-    let for_a_guest = for_a_guest(card, (pour, wettest), in_glass_g, &at_service, one.ice_water.as_ref());
+    let finish = Finish { water_g: in_glass_g, dilution, ice_water: one.ice_water.as_ref() };
+    let for_a_guest = for_a_guest(card, (pour, wettest), &at_service, &finish);
     let (text, read) =
         written(Some(SaidOfBatch { pour_ml: pour.0, for_a_guest: &for_a_guest, more_water }), &mut Vec::new())?;
     let abv_with_most_water_pct = most_g.and_then(|g| value_of(TargetKind::Abv, &let_down(liquid, g * glasses)));
@@ -199,6 +227,17 @@ pub fn batch(
     })
 }
 
+/// What is added twice, by itself and in a drink inside, is poured once.
+fn add_to(at_service: &mut Vec<AddedPart>, of: &PouredPart<'_>, why: WhyAdded) {
+    let same = |added: &&mut AddedPart| {
+        added.part.label == of.part.label && added.part.of == of.part.of && added.part.after_ice == of.part.after_ice
+    };
+    match at_service.iter_mut().find(same) {
+        Some(added) => added.part = added.part.so_much(added.part.mass_g + of.mass_g),
+        None => at_service.push(AddedPart { part: of.part.so_much(of.mass_g), why }),
+    }
+}
+
 /// What the card of a batch says of it once it was solved.
 struct SaidOfBatch<'a> {
     /// For a guest, ml.
@@ -206,6 +245,14 @@ struct SaidOfBatch<'a> {
     for_a_guest: &'a str,
     /// Water that may still go in, as a share of what is bottled.
     more_water: Option<f64>,
+}
+
+/// How it is finished for a guest.
+struct Finish<'a> {
+    /// Water that is too much for the bottle, a glass.
+    water_g: Option<f64>,
+    dilution: Dilution,
+    ice_water: Option<&'a IceWater>,
 }
 
 /// "1 glass", "40 glasses".
@@ -222,21 +269,32 @@ fn card_name(card: &Card) -> String {
 fn for_a_guest(
     card: &Card,
     (pour, wettest): ((f64, f64), Option<(f64, f64)>),
-    water_g: Option<f64>,
     added: &[AddedPart],
-    ice_water: Option<&IceWater>,
+    finish: &Finish<'_>,
 ) -> String {
     // the water of its ice is in the bottle, and nothing cools it any more
     let is_strained = card.drink.how.as_ref().is_some_and(|how| how.value.is_strained());
-    let cooled = |part: &SolvedPart| if is_strained && may_be_warm(part) { ", cooled" } else { "" };
-    let amount = |AddedPart { part, .. }: &AddedPart| match (by_hand::poured_by_hand(part), part.volume_ml()) {
+    let nothing_cools = is_strained && finish.dilution == Dilution::InTheBottle;
+    let warmth = |AddedPart { part, why }: &AddedPart| match (part.at_c, *why) {
+        _ if nothing_cools && may_be_warm(part) => ", cooled".to_owned(),
+        (Some(at), _) => format!(" at {} °C", grouped(at, 0)),
+        (None, WhyAdded::Hot) => ", hot".to_owned(),
+        (None, _) => String::new(),
+    };
+    let amount = |AddedPart { part, why }: &AddedPart| match (by_hand::poured_by_hand(part), part.volume_ml()) {
+        (Some(_), _) if *why == WhyAdded::Sprayed => {
+            let written = part.written.as_ref().map_or_else(String::new, |written| written.text.trim().to_owned());
+            format!("{written} of {}", part.label)
+        }
         (Some(counted), _) => counted,
         (None, Some(ml)) => format!("{} ml {}", short(ml), part.label),
         (None, None) => format!("{} g {}", short(part.mass_g), part.label),
     };
-    let part = |added: &AddedPart| amount(added) + cooled(&added.part);
+    let part = |added: &AddedPart| amount(added) + &warmth(added);
     let put_in = |behind_ice: bool| {
-        let all: Vec<String> = added.iter().filter(|added| added.part.after_ice == behind_ice).map(part).collect();
+        // what is sprayed goes on last
+        let is_last = |added: &&AddedPart| added.part.after_ice || added.why == WhyAdded::Sprayed;
+        let all: Vec<String> = added.iter().filter(|added| is_last(added) == behind_ice).map(part).collect();
         (!all.is_empty()).then(|| format!("add {}", all.join(", ")))
     };
     let is_shaken_up = added.iter().filter(|added| !added.part.after_ice).any(wants_shaking);
@@ -245,8 +303,8 @@ fn for_a_guest(
         Some(most) => format!("pour {} as filled, with all its water {most}", measure(pour)),
         None => format!("pour {}", measure(pour)),
     };
-    let watered = water_g.map(|g| format!("add water to taste, up to {} ml", grouped(g, 0)));
-    let all = [Some(poured), watered, put_in(false), worked(card, is_shaken_up, ice_water), put_in(true)];
+    let watered = finish.water_g.map(|g| format!("add water to taste, up to {} ml", grouped(g, 0)));
+    let all = [Some(poured), watered, put_in(false), worked(card, is_shaken_up, finish), put_in(true)];
     all.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
@@ -265,7 +323,8 @@ fn wants_shaking(added: &AddedPart) -> bool {
 
 /// What is still done with it for the guest. The water of the ice is in the bottle where the drink is strained off it: an egg is then
 /// shaken without any. Of the others the ice stays in the glass.
-fn worked(card: &Card, is_shaken_up: bool, ice_water: Option<&IceWater>) -> Option<String> {
+fn worked(card: &Card, is_shaken_up: bool, finish: &Finish<'_>) -> Option<String> {
+    let ice_water = finish.ice_water;
     let how = card.drink.how.as_ref()?.value;
     let ice = card.drink.ice.as_ref();
     let ice = |usual: &str| {
@@ -281,6 +340,14 @@ fn worked(card: &Card, is_shaken_up: bool, ice_water: Option<&IceWater>) -> Opti
         DrinkHow::Blended => {
             let water = ice_water?;
             Some(format!("blend with {} g of ice", span(water.least_g, water.most_g, 0)))
+        }
+        DrinkHow::Shaken | DrinkHow::Stirred | DrinkHow::Thrown if finish.dilution == Dilution::OnItsIce => {
+            let how = match how {
+                DrinkHow::Shaken => "shake",
+                DrinkHow::Thrown => "throw",
+                _ => "stir",
+            };
+            Some(format!("{how} with {}, strain", ice("ice")))
         }
         DrinkHow::Shaken if is_shaken_up => Some("shake hard without ice".to_owned()),
         DrinkHow::Shaken | DrinkHow::Stirred | DrinkHow::Thrown => None,

@@ -1,6 +1,6 @@
 //! The lines of a batch: a drink that goes into a drink is poured out into what it is made of.
 
-use crate::solver::{PouredPart, Solved, SolvedPart, poured_out};
+use crate::solver::{PouredPart, Solved, poured_out};
 
 /// The water that the drinks inside have from their own ice.
 const OF_INNER_ICE: &str = "water, in place of the ice inside";
@@ -13,9 +13,9 @@ pub(super) struct BatchLine {
 }
 
 /// The lines of what is bottled of a drink; what stands in it twice, by itself and in a drink, is weighed once.
-pub(super) fn lines(bottled: &[&SolvedPart], drink: &Solved) -> Vec<BatchLine> {
+pub(super) fn lines(bottled: &[PouredPart<'_>]) -> Vec<BatchLine> {
     let mut lines: Vec<BatchLine> = Vec::new();
-    let poured = bottled.iter().flat_map(|part| poured_out(part, part.mass_g, drink));
+    let poured = bottled.iter().flat_map(|of| poured_out(of.part, of.mass_g, of.within));
     for PouredPart { part, mass_g, within } in poured {
         let (label, of) = match part.melts {
             Some(_) => (OF_INNER_ICE.to_owned(), "water".to_owned()),

@@ -7,7 +7,7 @@ use crate::assessment::{self, Assessment, DatedStore, Which};
 use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::drinks::added::{AddedPart, WhyAdded};
-use crate::drinks::{self, DrinkBatch, Slush};
+use crate::drinks::{self, Dilution, DrinkBatch, Slush};
 use crate::house::{House, Store};
 use crate::mixture::chill::let_down;
 use crate::shelf_life::Draws;
@@ -115,6 +115,8 @@ impl View for DrinkBatchView {
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct AheadAsked<'a> {
     pub(crate) glasses: f64,
+    /// Where the water of its ice is.
+    pub(crate) dilution: Dilution,
     /// The store by its name; the one that a card is planned for if none is named.
     pub(crate) store: Option<&'a str>,
     /// What a bottle holds; what the house says if nothing is said.
@@ -169,7 +171,7 @@ impl DrinkBatchView {
         found: &mut Vec<Diagnostic>,
     ) -> Option<Self> {
         let store = asked.store(house, found).ok()?;
-        let batch = drinks::batch(card, house, asked.glasses, store, found)?;
+        let batch = drinks::batch(card, house, (asked.glasses, asked.dilution), store, found)?;
         // What is added for the guest is in the glass and not in the bottle: its allergens and its cautions are the guest's too.
         let (guest, _) = assessment::undated(&drinks::glass::drink(card, house, &mut Vec::new())?, house);
         let which = store.map_or(Which::Planned, Which::Only);

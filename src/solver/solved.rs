@@ -167,6 +167,11 @@ impl SolvedPart {
         Self { mass_g: factor * self.mass_g, ..self.clone() }
     }
 
+    /// So many grams of it, as nobody wrote it on a card.
+    pub(crate) fn so_much(&self, mass_g: f64) -> Self {
+        Self { mass_g, written: None, ..self.clone() }
+    }
+
     /// Millilitres as poured at 20 °C; `None` for a solid.
     pub fn volume_ml(&self) -> Option<f64> {
         match self.found.form {

@@ -70,6 +70,8 @@ pub struct Measure {
     pub high: Option<f64>,
     /// The portion of the larder that is heaped in it.
     pub portion: Option<Portion>,
+    /// Whether it goes on the glass or on top of it, and not into the drink; blank: no.
+    pub sprayed: Option<bool>,
     /// The key of its source in the bibliography.
     pub source: String,
     /// Which of several possible definitions this is, where a reader may wonder.

@@ -440,3 +440,43 @@ fn a_drink_in_a_drink_is_poured_out_into_its_parts() {
     }
     assert!((g("water, in place of ice") - 100.0).abs() < 0.1);
 }
+
+/// By hand: 60 g of rum a glass and nothing of its ice, 100 times that in the bottles; each glass is stirred on its ice.
+#[test]
+fn undiluted_bottles_hold_no_water_of_the_ice() {
+    let stir = "name = \"Stir\"\nhow = \"stirred\"\nwater = \"20 g\"\n[ice]\ngrams = \"150 g\"\nkind = \"cubes\"\n[parts]\nvodka = \"60 g\"\ngin = \"2 sprays\"\n";
+    let kitchen = house(&[("stir", stir)]);
+    let ahead = kitchen.json(&["serve", "stir.toml", "--make", "100", "--undiluted"]);
+    let lines: Vec<(&str, f64)> =
+        ahead["lines"].as_array().unwrap().iter().map(|l| (l["of"].as_str().unwrap(), number(&l["mass_g"]))).collect();
+    assert_eq!(lines, [("vodka", 6000.0)], "{ahead}");
+    let guest = ahead["for_a_guest"].as_str().unwrap();
+    assert!(guest.ends_with("stir with 150 g of ice cubes, strain, add 2 sprays of gin"), "{guest}");
+    let with_it = kitchen.json(&["serve", "stir.toml", "--make", "100"]);
+    assert!(with_it["lines"].to_string().contains("2000.0"), "{with_it}");
+    assert!(with_it["for_a_guest"].as_str().unwrap().ends_with("(80 g), add 2 sprays of gin"), "{with_it}");
+}
+
+/// Rum and syrup of a sour inside keep, its juice does not, and what the card pours of the same juice is added with it. By hand: half a
+/// sour of 60 g of rum, 20 g of juice and 20 g of water hold 30, 10 and 10; 15 g of juice more are 25.
+#[test]
+fn of_a_drink_inside_what_keeps_is_bottled() {
+    let sour =
+        "name = \"Sour\"\nhow = \"shaken\"\nwater = \"20 g\"\n[parts]\nvodka = \"60 g\"\n\"lime juice\" = \"20 g\"\n";
+    let long = "name = \"Long\"\nhow = \"built\"\n[parts]\nSour = \"50 g\"\n\"lime juice\" = \"15 g\"\n\"soda water\" = \"100 g\"\n";
+    let kitchen = house(&[("sour", sour), ("long", long)]);
+    let ahead = kitchen.json(&["serve", "long.toml", "--make", "10"]);
+    let grams: Vec<f64> = ahead["lines"].as_array().unwrap().iter().map(|l| number(&l["mass_g"])).collect();
+    assert!(grams.len() == 2 && (grams[0] - 300.0).abs() < 0.1 && (grams[1] - 100.0).abs() < 0.1, "{ahead}");
+    let added = ahead["at_service"].as_array().unwrap();
+    let of = |name: &str| added.iter().filter(|a| a["of"] == name).map(|a| number(&a["mass_g"])).collect::<Vec<_>>();
+    assert!(of("lime juice").len() == 1 && (of("lime juice")[0] - 25.0).abs() < 1e-6, "{ahead}");
+    assert_eq!(of("soda water"), [100.0], "{ahead}");
+}
+
+#[test]
+fn water_that_is_added_hot_says_so() {
+    let cup = "name = \"Cup\"\nhow = \"built\"\n[parts]\nvodka = \"50 ml\"\nwater = { amount = \"120 ml\", at = \"92 °C\" }\n";
+    let ahead = house(&[("cup", cup)]).json(&["serve", "cup.toml", "--make", "30"]);
+    assert!(ahead["for_a_guest"].as_str().unwrap().ends_with("add 120 ml water at 92 °C"), "{ahead}");
+}

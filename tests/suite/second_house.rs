@@ -160,7 +160,8 @@ fn a_washed_spirit_goes_into_the_bottle() {
     let added = |name: &str| {
         let source = stillroom::house::read(&house().join(name)).unwrap();
         let card = stillroom::card::read_by(source.file, source.text, &of_house.customs()).0.unwrap();
-        let batch = drinks::batch(&card, &of_house, 20.0, None, &mut Vec::new()).unwrap();
+        let batch =
+            drinks::batch(&card, &of_house, (20.0, drinks::Dilution::InTheBottle), None, &mut Vec::new()).unwrap();
         batch.at_service.iter().map(|added| added.part.label.clone()).collect::<Vec<_>>()
     };
     assert_eq!(added("turndown.toml"), Vec::<String>::new());
