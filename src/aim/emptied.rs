@@ -1,7 +1,7 @@
 //! Parts that an answer has none of though others, as good in what is aimed at, have some. Which of equal answers is taken
 //! must not empty what the card names: how much of it goes in is then asked.
 
-use crate::card::{Card, PartBounds};
+use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::solver::Offer;
 use crate::solver::room::{BestCorner, NoRoom, Pin};
@@ -13,7 +13,7 @@ use super::Best;
 /// Less than this share of a batch is none.
 const NONE: f64 = 1e-6;
 
-/// The parts that a corner has none of and of which the card does not say that none may be right: no bound stands with them,
+/// The parts that a corner has none of and of which the card does not say that none may be right: no least stands with them,
 /// and they are no water.
 pub(super) fn emptied<'c>(
     card: &'c Card,
@@ -22,8 +22,8 @@ pub(super) fn emptied<'c>(
 ) -> impl Iterator<Item = usize> + 'c {
     let named = |part: &usize| {
         let is_water = offer.ingredients(*part).iter().all(|(of, _)| of.kind == Some(Kind::Water));
-        let bounds = card.last.parts.get(*part).map(|part| &part.bounds);
-        offer.room.is_open(*part) && !is_water && bounds == Some(&PartBounds::default())
+        let has_least = card.last.parts.get(*part).is_some_and(|part| part.bounds.at_least.is_some());
+        offer.room.is_open(*part) && !is_water && !has_least
     };
     let zeros = corner.pins.iter().filter_map(|pin| if let Pin::Zero(part) = pin { Some(*part) } else { None });
     zeros.filter(named)

@@ -161,9 +161,11 @@ pub(crate) fn move_lot(args: &MoveArgs) -> Reply {
             found.push(opening::bad_argument("move", &args.store, "the house has no such store", &help));
             return None;
         };
-        let frozen = crate::assessment::storage(&store) == crate::safety::Storage::Frozen;
+        let is_freezer = crate::assessment::storage(&store) == crate::safety::Storage::Frozen;
         let to = store.name.clone();
         let use_by = dated(opened, lot, &LotChange::Moved(opening::today(), store), found)?;
+        // what does not freeze has a day there
+        let frozen = is_freezer && use_by.day.is_none();
         Some(Happened::Moved { to, frozen, use_by })
     })
 }

@@ -1,12 +1,21 @@
 //! A lot that goes into the freezer on the day it is made.
 
+use chrono::NaiveDate;
+
 use crate::assessment::{self, Assessment, Lot, Which};
-use crate::house::House;
+use crate::house::{House, Store};
 use crate::safety::Storage;
 use crate::shelf_life::Draws;
 use crate::shelf_life::calendar::Frozen;
 use crate::solver::Solved;
 use crate::units::degrees_celsius;
+
+/// Whether the clock of a product stops in a store. What is too strong to freeze keeps in a freezer as in a cold store.
+pub(super) fn stops_in(solved: &Solved, house: &House, store: &Store) -> bool {
+    let judged = || assessment::assess(solved, house, NaiveDate::default(), Which::Only(store), Draws::FEW).0;
+    let is_dated = |judged: &Assessment| judged.stores.first().is_some_and(|dated| dated.verdict.is_some());
+    assessment::storage(store) == Storage::Frozen && !is_dated(&judged())
+}
 
 /// The judgement of what goes into a freezer on the day it is made, where its clock stops: the days that are left when it is thawed are
 /// those of the coldest store in which it can be used. `None` of what stands elsewhere or does not freeze.

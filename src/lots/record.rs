@@ -7,7 +7,6 @@ use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::{House, Store};
 use crate::properties::value_of;
-use crate::safety::Storage;
 use crate::shelf_life::calendar::Frozen;
 use crate::shelf_life::reason::Mark;
 use crate::shelf_life::{Draws, HouseQuality};
@@ -20,7 +19,7 @@ use crate::units::display::grouped;
 
 use super::book::{LotBook, LotState};
 use super::event::{PartFrom, PartUsed, Recorded, UseBy};
-use super::frozen::into_the_freezer;
+use super::frozen::{into_the_freezer, stops_in};
 use super::learn::{Accepted, accepted};
 use super::parts::{oldest_lot, part_days, parts_used};
 pub use super::request::RecordRequest;
@@ -199,7 +198,7 @@ pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &
     match change {
         LotChange::Opened(_) => {}
         LotChange::Moved(day, store) => {
-            let frozen = assessment::storage(store) == Storage::Frozen;
+            let frozen = stops_in(&solved, &house, store);
             match (stays.last_mut(), frozen) {
                 (Some(stay), false) if stay.to.is_none() => stay.to = Some(*day),
                 (Some(stay), true) if stay.to.is_none() => {}
@@ -221,7 +220,7 @@ pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &
         frozen: stays,
         ..taught(book, &lot.recorded.product, &lot.recorded.recipe, &house)
     };
-    let thawed = |store: &&Store| assessment::storage(store) != Storage::Frozen;
+    let thawed = |store: &&Store| !stops_in(&solved, &house, store);
     // a lot that has only been frozen is counted for the coldest store in which it can be used
     let all: Vec<&Store> = match stores.iter().filter(thawed).collect::<Vec<_>>() {
         none if none.is_empty() => house.settings.stores.iter().filter(thawed).take(1).collect(),

@@ -148,3 +148,26 @@ fn a_day_that_is_told_thaws_nothing() {
     let thawed = bar.json(&["move", &lot, "fridge"]);
     assert!(thawed["use_by"]["day"].is_string(), "{thawed}");
 }
+
+/// What is too strong to freeze keeps in the freezer as in a cold store: recorded there, told there and moved there it has the same day.
+#[test]
+fn what_does_not_freeze_counts_on_in_the_freezer() {
+    let bar = Bar::new("[house]\nname = \"The still\"\n[stores]\nfridge = \"4 °C\"\nfreezer = \"-18 °C\"\n", "");
+    bar.kitchen
+        .write("syrup.toml", "name = \"House syrup\"\n[parts]\n\"white sugar\" = \"650 g\"\nwater = \"350 g\"\n");
+    bar.kitchen.write(
+        "flask.toml",
+        "name = \"Flask\"\n[parts]\nvodka = \"800 g\"\nvermouth = \"150 g\"\n\"House syrup\" = \"50 g\"\n",
+    );
+    let day = today().to_string();
+    let flask = |store: &str| bar.record(&["flask.toml", "--in", store, "--part", &format!("House syrup={day}")]);
+    let ((cold, recorded), (moved, in_fridge)) = (flask("freezer"), flask("fridge"));
+    let dates = [&recorded["use_by"]["day"], &in_fridge["use_by"]["day"]];
+    assert!(dates.iter().all(|day| day.is_string()), "{recorded}{in_fridge}");
+    assert!(bar.run(&["tell", &cold, &format!("House syrup={day}")]).status.success());
+    assert!(bar.run(&["move", &moved, "freezer"]).status.success());
+    let due = bar.json(&["due"]);
+    let now =
+        |lot: &str| due["lots"].as_array().unwrap().iter().find(|l| l["lot"] == lot).unwrap()["use_by"]["day"].clone();
+    assert_eq!((&now(&cold), &now(&moved)), (dates[0], dates[1]), "{due}");
+}
