@@ -4,8 +4,10 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
 
+use super::ahead::poured_as;
 use super::book::{LotBook, LotStanding, LotState};
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
+use crate::house::House;
 use crate::plan::PrepUnit;
 use crate::plan::board::{Held, HeldDate, Quantity};
 use crate::plan::on_hand::CountedRow;
@@ -33,16 +35,34 @@ pub fn on_shelf(book: &LotBook, on: NaiveDate) -> Vec<CountedRow> {
     book.lots().filter(may_be_used).filter_map(row).collect()
 }
 
-/// What the book has of products that are planned, where nobody counts it.
-pub(crate) fn not_counted<'a>(rows: &[CountedRow], planned: impl Iterator<Item = &'a str>) -> Option<Diagnostic> {
-    let planned: BTreeSet<String> = planned.map(fold).collect();
+/// What was bottled ahead of drinks that are sold: a plan counts glasses, and makes them again.
+pub(crate) fn bottled_ahead<'a>(
+    rows: &[CountedRow],
+    sold: impl Iterator<Item = &'a str>,
+    house: &House,
+) -> Option<Diagnostic> {
+    let sold: BTreeSet<String> = sold.map(fold).collect();
+    let is_sold = |row: &&CountedRow| poured_as(&row.product.value, house).is_some_and(|drink| sold.contains(&drink));
+    let bottled = left(rows.iter().filter(is_sold));
+    let title = format!("bottled ahead, and not counted: {}", bottled.join(", "));
+    let help = "the plan makes those glasses again: write under the drink in menu.toml what is still to be made of it";
+    (!bottled.is_empty()).then(|| Diagnostic::warning(Code::Understood, title).help(help))
+}
+
+/// So much of each product, in words.
+fn left<'r>(rows: impl Iterator<Item = &'r CountedRow>) -> Vec<String> {
     let mut left: BTreeMap<(&str, &str), f64> = BTreeMap::new();
-    for row in rows.iter().filter(|row| planned.contains(&fold(&row.product.value))) {
+    for row in rows {
         let Quantity { amount, unit } = row.held.amount.value;
         *left.entry((&row.product.value, unit.word())).or_default() += amount;
     }
-    let one = |((of, unit), amount): (&(&str, &str), &f64)| format!("{of} {} {unit}", grouped(*amount, 0));
-    let all: Vec<String> = left.iter().map(one).collect();
+    left.iter().map(|((of, unit), amount)| format!("{of} {} {unit}", grouped(*amount, 0))).collect()
+}
+
+/// What the book has of products that are planned, where nobody counts it.
+pub(crate) fn not_counted<'a>(rows: &[CountedRow], planned: impl Iterator<Item = &'a str>) -> Option<Diagnostic> {
+    let planned: BTreeSet<String> = planned.map(fold).collect();
+    let all = left(rows.iter().filter(|row| planned.contains(&fold(&row.product.value))));
     let title = format!("nothing is counted of what the book has in date: {}", all.join(", "));
     let help =
         "--by-book counts it; what is served by the glass is not on the book: count the shelf, and give --on-hand FILE";

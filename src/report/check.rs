@@ -66,9 +66,14 @@ pub(crate) fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
     let name = &card.name.value;
     if !judged.allergens_open.is_empty() || !judged.allergens_doubted.is_empty() {
         let title = format!("{name}: allergens: {}", judged.allergens_say);
-        found
-            .push(at(Diagnostic::warning(Code::NotStated, title)
-                .help("ask the maker, and write `allergens` into larder.toml")));
+        // those of what nobody has identified count as little as anything else that is written of it
+        let is_unidentified = |of: &String| judged.unidentified.iter().any(|question| question.name == *of);
+        let open = judged.allergens_open.iter().chain(&judged.allergens_doubted);
+        let help = match open.into_iter().all(is_unidentified) {
+            true => "say first what it is, as asked above: the `allergens` that are written of it count then",
+            false => "ask the maker, and write `allergens` into larder.toml",
+        };
+        found.push(at(Diagnostic::warning(Code::NotStated, title).help(help)));
     }
     // A drink is served at once: that it has no date need not be mended.
     let is_dated = judged.unidentified.is_empty() && !judged.stopped() && !card.is_drink();

@@ -6,7 +6,7 @@ use chrono::{Days, NaiveDate};
 
 use crate::diagnostic::{Diagnostic, any_error};
 use crate::house::{House, SourceFile};
-use crate::lots::on_shelf::{not_counted, on_shelf};
+use crate::lots::on_shelf::{bottled_ahead, not_counted, on_shelf};
 use crate::lots::{FOLDER, LotBook};
 use crate::menu::{self, OccasionAsked, Party, Sales};
 use crate::plan::board::Board;
@@ -42,11 +42,14 @@ impl PlanView {
         }
         let from = question.from.or(board.from).unwrap_or(question.today);
         let of_book = question.book.map_or_else(Vec::new, |(book, _)| on_shelf(book, from));
+        let menu = question.menu.map(|source| menu::read(&source.text, &source.file, found));
+        let drinks = menu.iter().flat_map(|menu| &menu.drinks);
+        let sold = drinks.filter(|drink| drink.sold.is_some() || drink.share.is_some());
+        found.extend(bottled_ahead(&of_book, sold.map(|drink| drink.name.value.as_str()), house));
         let mut of_book = on_hand::not_counted(&board, of_book);
         if question.book.is_some_and(|(_, counts)| counts) {
             on_hand::put_on(&mut board, std::mem::take(&mut of_book), &FOLDER.into(), house, found);
         }
-        let menu = question.menu.map(|source| menu::read(&source.text, &source.file, found));
         if any_error(found) {
             return None;
         }

@@ -216,7 +216,12 @@ fn a_drink_knows_the_lot_that_was_bottled_of_it() {
     bar.kitchen.write("menu.toml", "[drink.\"Dusk stir\"]\nsold = 14\n");
     bar.run(&["serve", "stir.toml", "--make", "24", "-o", "batch.toml"]);
     assert!(bar.text("batch.toml").contains("pours  = \"Dusk stir\"\n"));
-    let lot = bar.lot(&["batch.toml"]);
+    let lot = bar.lot(&["batch.toml", "--part", &format!("Punch={}", today())]);
+    // a plan counts glasses, and says what it does not see of them
+    for arguments in [&["plan"][..], &["plan", "--by-book"]] {
+        let said = said(&bar.run(arguments));
+        assert!(said.contains("bottled ahead, and not counted: Dusk stir, batch"), "{said}");
+    }
     assert!(bar.run(&["discard", &lot, "--why", "mould"]).status.success());
     let recall = bar.json(&["recall", &lot]);
     assert_eq!(
