@@ -88,12 +88,11 @@ pub(super) fn parts_used(
     used
 }
 
-/// What was weighed for a lot, each thing once: a drink by its own parts, without the water of its ice.
+/// What went into a lot, each thing once: a drink by its own parts, with the water of its ice.
 fn weighed(solved: &Solved) -> Vec<PouredPart<'_>> {
     let mut all: Vec<PouredPart<'_>> = Vec::new();
     let own = solved.parts().filter(|part| part.mass_g > 0.0 && part.stage().is_none());
-    let poured = own.flat_map(|part| poured_out(part, part.mass_g, solved)).filter(|of| of.part.melts.is_none());
-    for of in poured {
+    for of in own.flat_map(|part| poured_out(part, part.mass_g, solved)) {
         let is_it = |other: &&mut PouredPart<'_>| other.part.label == of.part.label && other.part.of == of.part.of;
         match all.iter_mut().find(is_it) {
             Some(other) => other.mass_g += of.mass_g,

@@ -301,7 +301,10 @@ fn a_drink_that_goes_into_a_product_takes_its_lots_along() {
     let [.., punch] = chain(&bar);
     let ask = bar.json(&["recall", &punch])["ask"].clone();
     assert_eq!((&ask[0]["product"], &ask[0]["made_with"]), (&"Flask".into(), &"Punch".into()), "{ask}");
-    let flask = bar.lot(&["flask.toml"]);
+    let (flask, told) = bar.record(&["flask.toml"]);
+    // mass in = mass out, the water of the ice with it
+    let parts: f64 = told["parts"].as_array().unwrap().iter().map(|part| part["mass_g"].as_f64().unwrap()).sum();
+    assert!((parts - 600.0).abs() < 1e-6, "{told}");
     let recall = bar.json(&["recall", &punch]);
     assert_eq!((&recall["ask"], &recall["into"][0]["lot"]), (&serde_json::json!([]), &flask.as_str().into()));
     assert!(bar.run(&["discard", &punch, "--why", "mould"]).status.success());
