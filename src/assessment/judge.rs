@@ -18,7 +18,7 @@ use super::authority::{self, LocalLimits};
 use super::lot::{self, Lot};
 use super::product::{self, DateInputs, Inside};
 use super::store::{OnceOpened, StoreRefusal, planned, refuse_frozen, take_over_nature};
-use super::{DatedStore, batch, claims, facts, stages, storage};
+use super::{DatedStore, airless, batch, claims, facts, stages, storage};
 
 /// Stronger than this nothing freezes in a bar's freezer, % vol (ours).
 const FREEZES_BELOW_ABV: f64 = 20.0;
@@ -128,6 +128,7 @@ impl Judge<'_> {
         facts::add_product(&mut facts, solved, self.house, &inputs, glasses);
         claims::read(&mut facts, solved);
         facts.conclude();
+        airless::read(&mut facts, solved);
 
         let limits = authority::for_product(self.local, &solved.name);
         let product = &inputs.product;

@@ -6,6 +6,7 @@
 //! contents, its allergens, its cautions and the refusals of its nature, but not its days.
 
 mod activity;
+mod airless;
 mod alcohol_left;
 mod as_told;
 pub(crate) mod authority;

@@ -191,6 +191,12 @@ pub(crate) fn is_perishable(name: &str) -> bool {
     rows.map(read).any(|row| row.kind.spoils())
 }
 
+/// Whether the list knows this name for a plant, or for what was pressed of one.
+pub(crate) fn is_of_plant(name: &str) -> bool {
+    let rows = keys_of(name).into_iter().flat_map(|key| rows_of(&key).collect::<Vec<_>>());
+    rows.map(read).any(|row| row.kind.is_of_plants())
+}
+
 /// A name folded, and without the words that change nothing of what a thing is, where it has any.
 fn keys_of(name: &str) -> Vec<String> {
     let whole = fold(name);

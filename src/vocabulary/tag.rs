@@ -73,6 +73,7 @@ super::words! {
     OilInfusion = "oil_infusion",
     Overdose = "overdose",
     Pennyroyal = "pennyroyal",
+    PlantInSyrup = "plant_in_syrup",
     Pomelo = "pomelo",
     PressureInfusion = "pressure_infusion",
     Quassia = "quassia",

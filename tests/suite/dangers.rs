@@ -29,6 +29,8 @@ enum Base {
     Spirit,
     Syrup,
     Sour,
+    Oil,
+    Honey,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
@@ -52,6 +54,8 @@ impl Base {
         match self {
             Self::Spirit => "\"overproof white rum\" = \"700 ml\"\n",
             Self::Syrup => "\"white sugar\" = \"500 g\"\nwater = \"500 g\"\n",
+            Self::Oil => "\"olive oil\" = \"500 ml\"\n",
+            Self::Honey => "honey = \"500 g\"\n",
             Self::Sour => "\"white sugar\" = \"300 g\"\nwater = \"700 g\"\n\"citric acid\" = \"8 g\"\n",
         }
     }
