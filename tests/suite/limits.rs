@@ -107,6 +107,10 @@ fn sous_vide(f: &mut Facts) {
     (f.liquid_temp_c, f.hours_hot) = (Fact::Known(55.0), Fact::Known(6.0));
 }
 
+fn leaf_in_honey(facts: &mut Facts) {
+    garlic_in_honey(facts);
+    facts.tags = Members::known([Tag::PlantInSyrup]);
+}
 fn garlic_in_honey(facts: &mut Facts) {
     facts.tags = Members::known([Tag::Garlic, Tag::Honey]);
     (facts.ph, facts.ph_u, facts.abv) = (Fact::Known(6.0), Fact::Known(0.0), Fact::Known(0.0));
@@ -152,6 +156,7 @@ const ROWS: &[Row] = &[
     ("dairy_egg", |f| f.tags = Members::known([Tag::Dairy]), "abv", 19.9, 20.0),
     ("sulphite", |_| (), "so2_mg_kg", 10.0, 9.9),
     ("garlic_honey", garlic_in_honey, "ph", 4.61, 4.6),
+    ("plant_in_syrup", leaf_in_honey, "ph", 4.61, 4.6),
     ("sulphite_over", |f| f.tags = Members::known([Tag::Sulphite]), "so2_mg_kg", 350.1, 350.0),
     ("preservative_over", |_| (), "benzoic_mg_kg", 1001.0, 1000.0),
     ("preservative_over", |_| (), "sorbic_mg_kg", 1001.0, 1000.0),
