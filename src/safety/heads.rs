@@ -52,6 +52,8 @@ const TAILS: &[&str] = &[
     "same",
     "samen",
     "schale",
+    "schalen",
+    "schaum",
     "sirup",
     "stangel",
     "stengel",

@@ -52,6 +52,7 @@ super::words! {
     Garlic = "garlic",
     Germander = "germander",
     Glycerol = "glycerol",
+    Glycyrrhizin = "glycyrrhizin",
     Grapefruit = "grapefruit",
     Guarana = "guarana",
     Honey = "honey",
