@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::larder::Ingredient;
+use crate::larder::{Ingredient, Larder, Origin};
 use crate::mixture::Component;
 use crate::properties::{TargetKind, value_of};
 use crate::safety::intake::{Carrier, Intake, carriers, intakes};
@@ -22,8 +22,14 @@ fn is_bought_drink(ingredient: &Ingredient) -> bool {
     matches!(ingredient.kind, Some(Beer | Bitters | Cider | Fortified | Liqueur | Soda | Spirit | Wine))
 }
 
+/// Whether it is the dry plant: what an entry of the house is only `like` makes none wetter.
 fn is_dry_plant(ingredient: &Ingredient) -> bool {
-    ingredient.per_gram.grams_of_all(&[Component::Water, Component::Ethanol]) < DRY_LIQUID
+    let is_dry = |of: &Ingredient| of.per_gram.grams_of_all(&[Component::Water, Component::Ethanol]) < DRY_LIQUID;
+    let by_its_name = || match Larder::built_in().find(&ingredient.name) {
+        Some(row) => is_dry(row),
+        None => ingredient.is_plant_matter(),
+    };
+    is_dry(ingredient) || ingredient.origin != Origin::BuiltIn && by_its_name()
 }
 
 /// How many servings it is; a drink is one. `None` where nobody says how much is served.

@@ -15,9 +15,8 @@ use crate::lots::reprint::allergens;
 use crate::lots::{LotStanding, LotState};
 use crate::mixture::chill::let_down;
 use crate::properties::{TargetKind, value_of};
-use crate::safety::intake::Intake;
 use crate::safety::label::states_strength;
-use crate::safety::warnings::{LabelWarning, warnings};
+use crate::safety::warnings::{LabelWarning, WarnedOf, warnings};
 use crate::safety::{Level, Market};
 use crate::solver::Solved;
 
@@ -80,11 +79,10 @@ fn refused(judged: &Assessment, allergens_not_stated: &[String]) -> Vec<Diagnost
         // who reads a label cannot ask
         judged.cautions.iter().filter(|c| c.severity == Level::Stop).map(|stop| none(format!("STOP {stop}"), "do not serve it; stillroom date says why")).collect();
     // a limit of one serving alone is one of the body: nobody who reads the bottle knows how much of it is too much
-    let is_too_much = |dose: &&Intake| dose.may_pass && dose.limit_mg_per_l.is_none();
-    found.extend(judged.doses.iter().filter(is_too_much).map(|dose| {
+    found.extend(judged.doses.iter().filter(|dose| dose.may_harm()).map(|dose| {
         none(
             format!("a serving may hold more {} than it should: {dose}", dose.substance),
-            "put in less of it, or write a smaller serving",
+            "put in less of it, or write how much is served: serving = \"2 ml\"",
         )
     }));
     found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));
@@ -226,11 +224,16 @@ impl LabelView {
             any_market: false,
             containers: 1,
         }
-        .with_warnings(markets, solved.card.keep.for_sale, abv)
+        .with_warnings(markets, judged, solved.card.keep.for_sale, abv)
     }
 
-    fn with_warnings(self, markets: &[Market], for_sale: Option<bool>, abv: f64) -> Self {
-        let warnings = warnings(markets, self.raw_juice, abv, for_sale);
+    fn with_warnings(self, markets: &[Market], judged: &Assessment, for_sale: Option<bool>, abv: f64) -> Self {
+        let mut holds: Vec<WarnedOf> = judged.doses.iter().filter_map(|dose| dose.warned).collect();
+        // the longer one says the shorter one
+        if holds.contains(&WarnedOf::MuchLiquorice) {
+            holds.retain(|of| *of != WarnedOf::Liquorice);
+        }
+        let warnings = warnings(markets, self.raw_juice, &holds, abv, for_sale);
         Self { any_market: markets.is_empty() && !warnings.is_empty(), warnings, ..self }
     }
 

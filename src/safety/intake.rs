@@ -13,6 +13,7 @@ use crate::vocabulary::table;
 use crate::vocabulary::{Scope, Tag, Word};
 
 use super::doses::{LiquoriceLabel, liquorice_label};
+use super::warnings::{WarnedOf, words_of};
 
 #[derive(Debug, Deserialize)]
 struct ContentRow {
@@ -81,6 +82,9 @@ pub struct Intake {
     pub rule: &'static str,
     /// What a label must say, where a rule on labels says it.
     pub label: Option<&'static str>,
+    /// Which rule that is.
+    #[serde(skip)]
+    pub(crate) warned: Option<WarnedOf>,
     /// Its source.
     pub source: Key,
     /// How sure content and limit are.
@@ -106,14 +110,10 @@ fn intake(row: &'static ContentRow, carrier: &Carrier) -> Intake {
     let ratio = pairs.iter().filter_map(|(mg, limit)| Some((*mg)? / (*limit)?)).reduce(f64::max);
     /// So far above a limit that a slip of the unit is likelier than a dose (ours).
     const SLIP: f64 = 100.0;
-    let glycyrrhizin = mg_per_l.filter(|_| row.tag == Tag::Liquorice).map(|mg| grams_per_litre(mg / 1000.0));
-    let label = carrier.abv.or(Abv::new(0.0)).and_then(|abv| match liquorice_label(glycyrrhizin, abv)? {
-        LiquoriceLabel::Nothing => None,
-        LiquoriceLabel::Name => Some("contains liquorice"),
-        LiquoriceLabel::BloodPressure => {
-            Some("contains liquorice: people with high blood pressure should avoid taking too much")
-        }
-    });
+    let warned = match row.tag {
+        Tag::Liquorice | Tag::Glycyrrhizin => of_liquorice(mg_per_l, carrier.abv),
+        _ => None,
+    };
     Intake {
         substance: &row.substance,
         from: row.tag,
@@ -126,9 +126,33 @@ fn intake(row: &'static ContentRow, carrier: &Carrier) -> Intake {
         grams_for_milligrams: ratio.is_some_and(|ratio| ratio > SLIP && ratio / 1000.0 <= 1.0),
         market: row.market.as_str(),
         rule: &row.rule,
-        label,
+        label: warned.and_then(words_of),
+        warned,
         source: row.source_id,
         status: &row.status,
+    }
+}
+
+/// What a label says of so much glycyrrhizinic acid; of what nobody knows how much it holds, the most.
+fn of_liquorice(mg_per_l: Option<f64>, abv: Option<Abv>) -> Option<WarnedOf> {
+    let Some(mg_per_l) = mg_per_l else { return Some(WarnedOf::MuchLiquorice) };
+    match liquorice_label(Some(grams_per_litre(mg_per_l / 1000.0)), abv.or(Abv::new(0.0))?)? {
+        LiquoriceLabel::Nothing => None,
+        LiquoriceLabel::Name => Some(WarnedOf::Liquorice),
+        LiquoriceLabel::BloodPressure => Some(WarnedOf::MuchLiquorice),
+    }
+}
+
+/// What is poured where nobody says how much, in litres: a double measure (ours; bitters and tinctures say their own).
+const MEASURE_L: f64 = 0.05;
+
+impl Intake {
+    /// Whether a measure of it may pass what a body bears, by a limit that is of one serving alone; where no serving is stated, a double
+    /// measure of it.
+    pub(crate) fn may_harm(&self) -> bool {
+        let of_measure = || self.mg_per_serving.is_none().then_some(self.mg_per_l? * MEASURE_L);
+        let in_measure = of_measure().zip(self.limit_mg_per_serving).is_some_and(|(mg, limit)| mg > limit);
+        self.limit_mg_per_l.is_none() && (self.may_pass || in_measure)
     }
 }
 
@@ -138,7 +162,12 @@ impl fmt::Display for Intake {
         write!(f, "{} from {} g of {}: ", self.substance, digits(self.grams), self.from.said())?;
         match (self.mg_per_l, self.mg_per_serving) {
             (None, None) => write!(f, "not known from its weight")?,
-            (Some(litre), None) => write!(f, "at most {} mg/L, a serving is not stated", digits(litre))?,
+            (Some(litre), None) => {
+                write!(f, "at most {} mg/L, a serving is not stated", digits(litre))?;
+                if self.limit_mg_per_serving.is_some() {
+                    write!(f, ": {} mg in a double measure of 50 ml", digits(litre * MEASURE_L))?;
+                }
+            }
             (litre, Some(serving)) => {
                 if let Some(litre) = litre {
                     write!(f, "at most {} mg/L, ", digits(litre))?;

@@ -12,6 +12,8 @@ words! {
     WarnedOf, "what a label warns of":
     RawJuice = "raw juice",
     AlcoholForSale = "alcohol for sale",
+    Liquorice = "liquorice",
+    MuchLiquorice = "much liquorice",
 }
 
 /// One statement.
@@ -35,10 +37,17 @@ fn all() -> &'static [LabelWarning] {
     &ALL
 }
 
-/// The statements for a product. What nobody has said of its sale counts against it where juice is raw.
+/// What is said of a thing, in the words of the first market that has any.
+pub(crate) fn words_of(of: WarnedOf) -> Option<&'static str> {
+    all().iter().find(|warning| warning.of == of).map(|warning| warning.words.as_str())
+}
+
+/// The statements for a product; `holds` is what is asked of its doses. What nobody has said of its sale counts against it where
+/// juice is raw.
 pub(crate) fn warnings(
     markets: &[Market],
     raw_juice: bool,
+    holds: &[WarnedOf],
     abv_pct: f64,
     for_sale: Option<bool>,
 ) -> Vec<&'static LabelWarning> {
@@ -46,6 +55,7 @@ pub(crate) fn warnings(
         let applies = match warning.of {
             WarnedOf::RawJuice => raw_juice && for_sale != Some(false),
             WarnedOf::AlcoholForSale => for_sale == Some(true),
+            WarnedOf::Liquorice | WarnedOf::MuchLiquorice => holds.contains(&warning.of),
         };
         applies && warning.market.holds_in_any(markets) && warning.from_abv.is_none_or(|least| abv_pct >= least)
     };

@@ -40,6 +40,27 @@ fn what_is_weighed_in_is_said_for_a_litre_and_a_serving() {
     assert!(coffee.doses.iter().all(|d| d.mg_per_l.is_none()), "a drink is not beans: {:?}", coffee.doses);
 }
 
+/// A pure substance holds all of itself, and what a house says a thing is like makes no dry plant a wet one.
+#[test]
+fn a_pure_substance_counts_whole_and_a_lent_wetness_not_at_all() {
+    let dose = |name: &str, like: &str, substance: &str| {
+        let entry =
+            format!("[ingredient.\"{name}\"]\nlike = \"{like}\"\nfood = \"food grade, label\"\nallergens = []\n");
+        let judged = judged(&entry, &format!("\"{name}\" = \"5 g\""));
+        let dose = judged.doses.iter().find(|dose| dose.substance == substance).unwrap_or_else(|| panic!("{name}"));
+        dose.mg_per_l.unwrap_or_else(|| panic!("{name}: {dose}"))
+    };
+    let pure = dose("glycyrrhizin", "white sugar", "glycyrrhizin");
+    let root = dose("liquorice root", "gentian", "glycyrrhizin");
+    assert!((9.9..10.1).contains(&(pure / root)), "{pure} {root}");
+    assert!((4_700.0..5_000.0).contains(&pure), "{pure}");
+    for name in ["matcha", "guaraná en polvo", "Kolanuss", "yerba mate"] {
+        assert!(dose(name, "mint", "caffeine") > 50.0, "{name}");
+    }
+    assert!(dose("Muskatnuss, gemahlen", "mint", "nutmeg") > 4_000.0);
+    assert!(dose("mace", "mint", "nutmeg") > 4_000.0);
+}
+
 #[test]
 fn a_strong_drink_by_name_is_warned_of_and_not_stopped_and_an_acid_says_its_weight() {
     let strong = judged("", "water = \"100 g\"");

@@ -40,6 +40,21 @@ fn each_warning_is_asked_in_its_market_alone() {
     assert_eq!(count("\"UK\"", &both, sold), 0);
 }
 
+/// 60 g of root of 10 % in 0.7 L are 8.6 g/L; 0.02 g/L ask for the name alone (Regulation (EU) No 1169/2011, Annex III).
+#[test]
+fn liquorice_is_named_where_the_law_wants_it() {
+    let said = |market, grams: &str| {
+        let root = format!("\"liquorice root\" = {{ amount = \"{grams}\", strained = true, holds = 1 }}");
+        label(market, &format!("name = \"Mix\"\n[parts]\n\"white sugar\" = \"400 g\"\nwater = \"500 g\"\n{root}\n"))
+    };
+    let much = said("\"UK\"", "60 g");
+    assert!(much.contains("contains liquorice – people suffering from hypertension"), "{much}");
+    let little = said("\"EU\"", "0.15 g");
+    assert!(little.contains("contains liquorice") && !little.contains("hypertension"), "{little}");
+    assert!(!said("\"EU\"", "0.05 g").contains("liquorice"));
+    assert!(!said("\"US\"", "60 g").contains("liquorice"));
+}
+
 /// From above 1.2 % vol in the EU, from 0.5 % vol where no figure is known.
 #[test]
 fn strength_is_stated_where_a_law_wants_it_or_nobody_knows() {

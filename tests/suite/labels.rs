@@ -304,6 +304,18 @@ fn what_is_stopped_undated_or_open_has_no_label() {
     assert!(String::from_utf8_lossy(&out.stderr).contains("the book has no lot"), "{out:?}");
 }
 
+/// 60 g of nutmeg in half a litre are 4 g in a double measure; 2 ml of it hold less than the gram that is too much.
+#[test]
+fn a_dose_of_the_body_has_no_label_though_nobody_says_how_much_is_served() {
+    for (serving, has_label) in [("", false), ("serving = \"50 ml\"\n", false), ("serving = \"2 ml\"\n", true)] {
+        let bar = Bar::new("[stores]\nfridge = \"4 °C\"\n", "[ingredient.vodka]\nabv = 40\nallergens = []\n");
+        let parts = "vodka = \"500 ml\"\nnutmeg = { amount = \"60 g\", strained = true }\n";
+        bar.kitchen.write("x.toml", &format!("name = \"Mix\"\n{serving}[parts]\n{parts}"));
+        let out = bar.run(&["label", "x.toml", "--fresh", "--in", "fridge"]);
+        assert_eq!(out.status.success(), has_label, "{serving}{}", String::from_utf8_lossy(&out.stderr));
+    }
+}
+
 #[test]
 fn raw_juice_and_strength_are_said_where_a_market_wants_it() {
     let card = "name = \"Sour mix\"\n[parts]\n\"lime juice\" = \"300 g\"\n\"white sugar\" = \"500 g\"\nvodka = \"300 ml\"\n[keep]\nclosed = true\n";

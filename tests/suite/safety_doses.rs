@@ -40,7 +40,7 @@ fn bark_is_said_in_grams_and_liquorice_has_its_label() {
     assert!(bark.mg_per_l.is_none() && bark.to_string().contains("12 g of cinchona: not known from its weight"));
     assert_eq!(intakes_of(Tag::Liquorice, 0.05, 0.0)[0].label, None);
     assert_eq!(intakes_of(Tag::Liquorice, 0.2, 0.0)[0].label, Some("contains liquorice"));
-    assert!(intakes_of(Tag::Liquorice, 2.0, 0.0)[0].label.unwrap().contains("blood pressure"));
+    assert!(intakes_of(Tag::Liquorice, 2.0, 0.0)[0].label.unwrap().contains("hypertension"));
     assert_eq!(intakes_of(Tag::Liquorice, 2.0, 20.0)[0].label, Some("contains liquorice"));
 }
 

@@ -20,8 +20,11 @@ pub(in crate::render) fn label(view: &LabelView) -> Vec<PaperPara> {
     }
     said.extend(view.warnings.iter().map(|warning| {
         // the words before the colon are to stand out, and the law of one market wants no others to
-        let (lead, words) = warning.words.split_once(": ").unwrap_or(("", &warning.words));
-        PaperPara { least_mm: warning.least_mm, ..PaperPara::new(SaidKind::Warning, format!("{lead}:"), words) }
+        let said = match warning.words.split_once(": ") {
+            Some((lead, words)) => PaperPara::new(SaidKind::Warning, format!("{lead}:"), words),
+            None => PaperPara::new(SaidKind::Warning, warning.words.clone(), ""),
+        };
+        PaperPara { least_mm: warning.least_mm, ..said }
     }));
     let lot = view.lot.as_ref().map_or_else(|| "no lot".to_owned(), |lot| format!("Lot {lot}"));
     said.push(PaperPara::new(SaidKind::Lot, lot, ""));
