@@ -14,6 +14,7 @@ pub mod catalogue;
 mod caution;
 pub mod doses;
 pub(crate) mod dressing;
+mod egg_parts;
 pub mod facts;
 mod figures;
 pub(crate) mod foods;

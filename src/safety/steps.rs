@@ -7,11 +7,12 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use crate::spelling::{Claim, NameWord, name_words, pasteurised, words};
+use crate::spelling::{Claim, NameWord, name_words, pasteurised, singular, words};
 use crate::units::told::clauses;
 use crate::vocabulary::table;
-use crate::vocabulary::{Process, Tag};
+use crate::vocabulary::{Allergen, Process, Tag};
 
+use super::egg_parts;
 use super::names::{self, Found};
 use super::step_words::StepWord;
 
@@ -93,6 +94,11 @@ pub(crate) fn read(text: &str) -> StepSays {
         let named: Vec<NameWord> = words.iter().filter(|word| !StepWord::Small.has(&word.text)).cloned().collect();
         if named.len() < words.len() {
             found.add(names::find_near(&named, 2));
+        }
+        // what is forbidden in it is a gap
+        if egg_parts::named(clause).is_some_and(|part| words.iter().any(|word| word.text == singular(part))) {
+            found.tags.insert(Tag::RawEgg);
+            found.allergens.insert(Allergen::Egg);
         }
         if pasteurised(clause) == Some(Claim::Made) {
             found.tags.remove(&Tag::RawEgg);

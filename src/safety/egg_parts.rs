@@ -1,0 +1,32 @@
+//! Egg that is named by its parts alone: "fold in the whites", "monter avec deux jaunes". A colour stands in the singular or
+//! behind its thing ("2 citrons jaunes").
+
+use std::sync::LazyLock;
+
+use serde::Deserialize;
+
+use crate::vocabulary::table::{self, List};
+
+#[derive(Deserialize)]
+struct EggPartRow {
+    word: String,
+    behind: List<String>,
+}
+
+static PARTS: LazyLock<Vec<EggPartRow>> =
+    LazyLock::new(|| table::rows("egg-parts.csv", include_str!("data/egg-parts.csv")));
+
+/// The part of an egg that a clause names, as it is written there.
+pub(super) fn named(clause: &str) -> Option<&'static str> {
+    let lower = clause.to_lowercase();
+    let words: Vec<&str> = lower.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let is_said = |row: &&EggPartRow| {
+        words.iter().enumerate().filter(|(_, word)| **word == row.word).any(|(at, _)| {
+            let before = at.checked_sub(1).and_then(|before| words.get(before));
+            let is_number = |word: &&str| word.chars().all(|c| c.is_ascii_digit());
+            let stands = |word: &&str| is_number(word) || row.behind.iter().any(|known| known == word);
+            row.behind.is_empty() || before.is_some_and(stands)
+        })
+    };
+    PARTS.iter().find(is_said).map(|row| row.word.as_str())
+}
