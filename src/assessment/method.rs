@@ -89,7 +89,10 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
         }
         doubt_processes(facts, &says);
         let step: String = text.chars().take(LONGEST_STEP).collect();
-        for process in says.perhaps.iter().filter(|process| is_step && ASKED_OF_STEPS.contains(process)) {
+        // a note raises the question that a step answers
+        let of_notes = says.done.iter().filter(|_| !is_step);
+        let said = says.perhaps.iter().chain(of_notes);
+        for process in said.filter(|process| ASKED_OF_STEPS.contains(process)) {
             let question = format!("whether \"{step}\" means that it is {}", process.asked());
             facts.questions.entry(Member::Process(*process)).or_default().insert(question);
         }
@@ -129,6 +132,11 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
         let says = steps::read(text);
         let meets = says.found.tags.iter().filter(|tag| METHOD_TAGS.contains(tag));
         facts.tags.present.extend(says.meets.iter().chain(meets));
+        doubt_processes(facts, &says);
+        for process in says.perhaps.iter().chain(&says.done).filter(|process| ASKED_OF_STEPS.contains(process)) {
+            let question = format!("whether \"{text}\" means that it is {}", process.asked());
+            facts.questions.entry(Member::Process(*process)).or_default().insert(question);
+        }
     }
     // What a stage is called, and what is done for a guest: none of it is a line, and all of it is drunk. An egg for the guest is told there.
     let called = || solved.card.all_stages().filter_map(|stage| stage.name.as_ref()).map(|name| &name.value);

@@ -10,7 +10,7 @@ use crate::larder::{Ingredient, Larder, Origin};
 use crate::mixture::Component;
 use crate::spelling::words;
 use crate::vocabulary::table;
-use crate::vocabulary::{FoodStatement, Kind};
+use crate::vocabulary::{FoodStatement, Kind, Open, Tag, misnomer, warned};
 
 use super::foods::{self, KnownAs, known_as};
 
@@ -122,16 +122,39 @@ fn is_stronger_than_its_kind(ingredient: &Ingredient) -> bool {
     ingredient.per_gram.grams_of(Component::Ethanol) > most
 }
 
+/// So much of a note is said again, in characters.
+const LONGEST_SAID: usize = 80;
+
+/// What an entry of the house warns of by its name or its notes.
+fn warned_of(ingredient: &Ingredient) -> Option<String> {
+    let mut written = ingredient.own_words.iter().map(String::as_str).chain(ingredient.written_names());
+    let found = written.find(|text| ingredient.origin != Origin::BuiltIn && warned(text).is_some());
+    found.map(|text| text.chars().take(LONGEST_SAID).collect())
+}
+
 /// The identity of an ingredient; `on_card` is what the card states of this part of it.
 ///
 /// The name alone says what it is: what it is `like` lends numbers, and other names are what the house calls it.
 pub fn identity(ingredient: &Ingredient, on_card: Option<&FoodStatement>) -> FoodIdentity {
     let name = ingredient.name.as_str();
     let known = known_as(name);
+    if let Some(said) = warned_of(ingredient) {
+        let reason = format!("the house says of it: \"{said}\"");
+        return FoodIdentity::NotUsed { name: name.to_owned(), reason };
+    }
     if let Some(KnownAs::NotUsed { reason }) = known {
         return FoodIdentity::NotUsed { name: name.to_owned(), reason };
     }
     let embedded = Larder::built_in().find(name);
+    // nor does who sells it answer for a name that says that it is not what it looks like
+    let is_named_by_expert = ingredient.tags.contains(&Open::Known(Tag::Identified));
+    let is_unknown = known.is_none() && embedded.is_none() && !is_named_by_expert;
+    if let Some(word) = Some(name).filter(|_| is_unknown).and_then(misnomer) {
+        let reason = format!(
+            "`{word}` says that it is a poison, or only like a food (where an expert has named it: tags = [\"identified\"])"
+        );
+        return FoodIdentity::NotUsed { name: name.to_owned(), reason };
+    }
     // What stands in place of a plain name and holds spirit where that one holds none is another thing by its name.
     let spirit = |of: &Ingredient| of.per_gram.grams_of(Component::Ethanol);
     let of_none = embedded.is_some_and(|plain| spirit(plain) <= 0.0 && spirit(ingredient) > 0.01);

@@ -37,6 +37,8 @@ super::words! {
     OtherUse = "other_use",
     Wild = "wild",
     Identified = "identified",
+    Warned = "warned",
+    Misnomer = "misnomer",
 }
 
 /// The words, each as the words it is folded to.
@@ -54,6 +56,32 @@ impl FoodWord {
     }
 }
 
+/// Beginnings of German names of poisonous things ("Gifthäubling", "Satansröhrling"); from memory.
+const POISON_BEGINS: [&str; 2] = ["gift", "satan"];
+
+/// The word by which a name says that it is of a poison or of a look-alike.
+pub(crate) fn misnomer(name: &str) -> Option<String> {
+    let said = spelling::words(name);
+    let begins = |word: &&String| POISON_BEGINS.iter().any(|begin| word.len() > begin.len() && word.starts_with(begin));
+    FoodWord::Misnomer.among(&said).or_else(|| said.iter().find(begins).cloned())
+}
+
+/// The warning that a thing bears by its name or by what is written of it ("not for human consumption", "recalled"), in the words of
+/// the list; one that is denied ("never recalled") is none.
+pub(crate) fn warned(text: &str) -> Option<String> {
+    let said = spelling::words(text);
+    let denied_at = |at: usize| {
+        let before = at.checked_sub(1).and_then(|before| said.get(before));
+        before.is_some_and(|word| FoodWord::Deny.among(std::slice::from_ref(word)).is_some())
+    };
+    let stands = |words: &[String]| {
+        let places = said.windows(words.len().max(1)).enumerate().filter(|(_, at)| *at == words);
+        places.map(|(at, _)| at).any(|at| !denied_at(at))
+    };
+    let found = WORDS.iter().find(|(list, words)| *list == FoodWord::Warned && stands(words));
+    found.map(|(_, words)| words.join(" "))
+}
+
 impl FoodStatement {
     /// Reads a statement.
     ///
@@ -67,6 +95,9 @@ impl FoodStatement {
         let open = FoodWord::Open.among(&words).or_else(|| FoodWord::Deny.among(&words));
         if let Some(word) = open.or_else(|| written.contains('?').then(|| "?".to_owned())) {
             return Err(NoStatement::Doubtful(word));
+        }
+        if let Some(word) = warned(written) {
+            return Err(NoStatement::NotSoldAsFood(word));
         }
         let is_vouched = FoodWord::Vouch.among(&words).is_some() || FoodWord::Identified.among(&words).is_some();
         match FoodWord::Wild.among(&words) {

@@ -24,6 +24,7 @@ pub use aim::{Prized, Spared};
 pub use allergen::Allergen;
 pub use evidence::{Evidence, Status};
 pub use food::{FoodStatement, NoStatement};
+pub(crate) use food::{misnomer, warned};
 pub use how::{DrinkHow, GoesInAfter, IceKind};
 pub use kind::Kind;
 pub(crate) use market::or_all;
