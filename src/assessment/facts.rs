@@ -5,7 +5,7 @@ use uom::si::time::minute;
 
 use crate::card::Stage;
 use crate::house::House;
-use crate::larder::{Ingredient, Origin};
+use crate::larder::{Ingredient, Larder, Origin};
 use crate::mixture::{Component, Mixture};
 use crate::safety::doses::BODY_MASS_KG;
 use crate::safety::identity::is_known;
@@ -39,11 +39,24 @@ pub fn from_parts(solved: &Solved, house: &House) -> Facts {
                 [part.label.as_str(), part.of.as_str()].into_iter().chain(ingredient.own_names()).collect();
             // what the card calls it is no word of the house's larder
             let stated = ingredient.is_stated_distillate();
-            let distilled: Vec<&str> = ingredient.own_names().filter(|_| stated).collect();
+            let is_its_name = |name: &&str| Larder::built_in().find(name).is_some_and(|row| row.id == ingredient.id);
+            let distilled: Vec<&str> = match ingredient.kind {
+                Some(Kind::Spirit) if ingredient.origin == Origin::BuiltIn => {
+                    names.iter().copied().filter(is_its_name).collect()
+                }
+                _ => ingredient.own_names().filter(|_| stated).collect(),
+            };
             facts.add_known(&names, &ingredient.tags, &ingredient.allergens, &distilled);
             facts.allergens.open |= !ingredient.allergens_stated;
             if may_be_raw_egg(ingredient, &names) {
                 facts.doubt_tag(Tag::RawEgg, format!("whether the egg in `{}` is raw", part.label));
+            }
+            if has_unnamed_protein(ingredient, &names) {
+                let question = format!(
+                    "what the protein in `{}` is of (egg, milk, nut): give it the name of that, or tags = [\"identified\"] where it is no egg",
+                    part.label
+                );
+                facts.doubt_tag(Tag::RawEgg, question);
             }
             bought.push((&part.of, ingredient));
         }
@@ -86,6 +99,23 @@ fn may_be_raw_egg(of: &Ingredient, names: &[&str]) -> bool {
         && brings_egg()
         && !names.iter().any(|name| is_known(name))
         && !is_pasteurised()
+}
+
+/// More protein than this in a gram is of egg, milk, meat or a pulse, and of no juice, syrup or fruit, g (ours).
+const MUCH_PROTEIN: f64 = 0.05;
+
+/// A wet thing of which the house says that it holds protein, under a name that nobody knows, like nothing and of no allergen: egg is what
+/// has that most often in a bar.
+fn has_unnamed_protein(of: &Ingredient, names: &[&str]) -> bool {
+    let is_wet = of.per_gram.grams_of(Component::Water) > 0.2;
+    let is_identified = of.tags.contains(&Open::Known(Tag::Identified));
+    matches!(of.origin, Origin::House(_))
+        && of.kind.is_none()
+        && of.allergens.is_empty()
+        && is_wet
+        && of.per_gram.grams_of(Component::Protein) > MUCH_PROTEIN
+        && !is_identified
+        && !names.iter().any(|name| is_known(name))
 }
 
 /// What was computed of the product, and what its card says of how it is made.

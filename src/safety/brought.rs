@@ -68,12 +68,17 @@ impl Facts {
                         && !row.tags.contains(&Open::Known(Tag::RawEgg))
             });
             all_tags.extend(found.tags.iter().filter(|tag| !made || **tag != Tag::RawEgg));
-            let stays = |of: &&Allergen| distilled.contains(name) && self.is_exempt_cereal(**of);
-            brings.extend(found.allergens.iter().filter(|of| !stays(of)).copied().map(Open::Known));
+            // A cereal that stayed in the still is not brought; "rye" is a whiskey, of which the larder states what it brings.
+            let is_spirit = row.is_some_and(|row| row.kind == Some(Kind::Spirit));
+            let is_cereal = |of: &Allergen| of.group().unwrap_or(*of) == Allergen::GlutenCereals;
+            let is_left = |of: &Allergen| is_cereal(of) && (is_spirit || self.is_exempt_cereal(*of));
+            let stays = |of: &Allergen| !(distilled.contains(name) && is_left(of));
+            brings.extend(found.allergens.iter().filter(|of| stays(of)).copied().map(Open::Known));
             // What the embedded larder has states its own, whatever stands in its place.
             let of_list = match row {
                 Some(row) => {
-                    brings.extend(row.allergens.iter().flat_map(|a| names::read_allergen(a)));
+                    let of_row = row.allergens.iter().flat_map(|a| names::read_allergen(a));
+                    brings.extend(of_row.filter(|of| of.known().as_ref().is_none_or(&stays)));
                     // and what it warns of stays so, whatever it is said to be like
                     let is_hazard = |tag: &Tag| {
                         *tag == Tag::MedicinePlant

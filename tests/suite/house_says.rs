@@ -31,6 +31,9 @@ fn a_stated_distillate_brings_no_cereal_by_its_name() {
     for (market, name, abv, stated, allergen, expected) in [
         ("UK", "hill rye", 45, "allergens = []", "gluten_cereals", "none"),
         ("EU", "barley malt distillate", 46, "allergens = []", "gluten_cereals", "none"),
+        // the larder has it as a whiskey
+        ("CA", "rye", 50, "allergens = []", "gluten_cereals", "none"),
+        ("CA", "rye", 5, "allergens = []", "gluten_cereals", "contains"),
         ("UK", "hill rye", 45, "", "gluten_cereals", "contains"),
         ("UK", "hill rye", 5, "allergens = []", "gluten_cereals", "contains"),
         ("UK", "hill rye", 45, "allergens = [\"rye\"]", "gluten_cereals", "contains"),
