@@ -52,7 +52,7 @@ pub struct Caution {
     pub because: Vec<String>,
     /// What was not stated and would have to be for it to be silent: then it may not apply.
     pub not_stated: Vec<String>,
-    /// That is nothing but how it is made, and no step tells of it.
+    /// That is nothing but how it is made, and no step or note tells of it.
     pub only_asks: bool,
     /// The markets in whose rules it stands; empty: everywhere.
     pub markets: Vec<Market>,
@@ -64,7 +64,7 @@ pub struct Caution {
 
 impl Caution {
     /// Whether it says not to make or serve it as planned: surely, or until somebody has said that it is not so. What hangs
-    /// on nothing but how it is made, of which no step tells, only asks.
+    /// on nothing but how it is made, of which no step or note tells, only asks.
     pub fn stops(&self) -> bool {
         self.severity == Level::Stop && !self.only_asks
     }
