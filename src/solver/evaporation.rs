@@ -43,7 +43,7 @@ pub(crate) fn unstated(card: &Card, stage: &Stage) -> Option<Unstated> {
     // What is cooked in a bag or under pressure loses nothing.
     let is_closed = !card.process.is_empty();
     let (to_c, minutes, at) = held_hot(card, stage).filter(|_| !is_said && !is_dried && !is_closed)?;
-    let times = minutes * 0.5f64.powf((BOIL_C - to_c).max(0.0) / HALVED_BY_C);
+    let times = times_boiled(to_c, minutes);
     let (low, high) = ((A_MINUTE.0 * times).min(0.5), (A_MINUTE.1 * times).min(0.9));
     (high >= LEAST).then_some(Unstated { to_c, minutes, low, high, at })
 }
@@ -62,14 +62,27 @@ pub(crate) fn asked(card: &Card) -> impl Iterator<Item = Diagnostic> {
     })
 }
 
+/// So many minutes at the boil take as much.
+fn times_boiled(to_c: f64, minutes: f64) -> f64 {
+    minutes * 0.5f64.powf((BOIL_C - to_c).max(0.0) / HALVED_BY_C)
+}
+
+/// How hot a stage is held for how many minutes. A simmer of which a step tells steams as one, whatever least heat `heated` counts of
+/// it for the date.
 fn held_hot(card: &Card, stage: &Stage) -> Option<(f64, f64, Span)> {
-    if let Some(heated) = &stage.heated {
+    let stated = stage.heated.as_ref().and_then(|heated| {
         let minutes = heated.value.hold?.get::<minute>();
-        return Some((degrees_celsius(heated.value.to), minutes, heated.span));
-    }
-    // The steps of a card are those of all its stages: with one alone they are its own.
-    let steps = if card.stages.is_empty() { &card.steps } else { &stage.steps };
-    steps.iter().find_map(|step| Some((BOIL_C, simmered_minutes(step)?, card.name.span)))
+        Some((degrees_celsius(heated.value.to), minutes, heated.span))
+    });
+    // The steps of a card are those of all its stages: with one alone they are its own, and so they are of what is heated above them all.
+    let is_of_card = card.stages.is_empty() || stage.name.is_none() && stated.is_some();
+    let steps = if is_of_card { &card.steps } else { &stage.steps };
+    let at = stage.heated.map_or(card.name.span, |heated| heated.span);
+    let simmered = steps.iter().find_map(|step| Some((BOIL_C, simmered_minutes(step)?, at)));
+    let most = |one: &(f64, f64, Span), other: &(f64, f64, Span)| {
+        times_boiled(one.0, one.1).total_cmp(&times_boiled(other.0, other.1))
+    };
+    stated.into_iter().chain(simmered).max_by(most)
 }
 
 /// `Simmer for 30 minutes`: words of the open pan, and the first time behind them in the same sentence; in other words and languages the

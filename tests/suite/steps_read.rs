@@ -254,6 +254,25 @@ fn simmers(step: &str) -> Option<String> {
     asked.map(|(minutes, _)| minutes.to_owned())
 }
 
+/// What `heated` says for the date is the least that a simmer is: the water that steams off is that of a simmer all the same.
+#[test]
+fn a_heat_for_the_date_takes_nothing_from_what_steams_off() {
+    let asked = |keys: &str, step: &str| {
+        let text = format!("name = \"T\"\n{keys}\nsteps = [\"{step}\"]\n[parts]\nwater = \"1 kg\"\nsugar = \"500 g\"");
+        let found = made(&text).found;
+        let asked = found.iter().find_map(|found| found.title.split_once(" of the water, and the card"));
+        asked.map(|(range, _)| range.to_owned())
+    };
+    let simmer = "Boil. Turn down and simmer 30 min.";
+    let open = asked("", simmer).unwrap();
+    assert_eq!(open, "30 min at 100 °C take about 6 to 18 %");
+    assert_eq!(asked("heated = \"85 °C for 30 min\"", simmer).as_ref(), Some(&open));
+    assert_eq!(asked("heated = \"85 °C for 30 min\"", "Auf kleiner Flamme 30 Minuten köcheln.").as_ref(), Some(&open));
+    assert_eq!(asked("heated = \"85 °C\"", simmer).as_ref(), Some(&open));
+    // what is held warm and not simmered steams as warm as that
+    assert_eq!(asked("heated = \"85 °C for 30 min\"", "Keep warm.").unwrap(), "30 min at 85 °C take about 2 to 5 %");
+}
+
 #[test]
 fn a_step_says_how_long_it_simmers() {
     for (step, minutes) in [
