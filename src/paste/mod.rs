@@ -62,6 +62,7 @@ mod unstrained;
 mod untold;
 mod waited;
 mod whole;
+mod whole_fruit;
 mod words;
 mod write;
 

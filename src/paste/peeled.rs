@@ -9,7 +9,7 @@ use crate::vocabulary::Kind;
 
 use super::draft::{Draft, DraftPart, Remark};
 use super::names::Names;
-use super::speaks::names_it;
+use super::speaks::tells_apart;
 use super::words::WordList;
 
 pub(super) fn of_whole_fruit(draft: &mut Draft, steps: &[String], names: Names<'_>) {
@@ -24,14 +24,17 @@ pub(super) fn of_whole_fruit(draft: &mut Draft, steps: &[String], names: Names<'
         if !known.is_some_and(|known| known.form == Form::Solid && known.kind == Some(Kind::Fruit)) {
             continue;
         }
-        let named = |clauses: &[&str]| clauses.iter().any(|clause| names_it(&part.label, clause));
+        let named = words(&part.label);
+        let own = TakenOf { named: &named, is_fruit: true, is_strained: false };
+        let taken = |list| clauses.iter().any(|clause| takes(list, clause, own));
+        let (is_peeled, is_juiced) = (taken(WordList::Peel), taken(WordList::Squeezed));
         // "add 100 ml of their juice"
-        let is_theirs = named(&peels) && juices.iter().any(|clause| WordList::Same.within(clause));
-        if named(&juices) || is_theirs {
-            let taken = if named(&peels) { &["juice", "zest"][..] } else { &["juice"] };
+        let is_theirs = is_peeled && juices.iter().any(|clause| WordList::Same.within(clause));
+        if is_juiced || is_theirs {
+            let taken = if is_peeled { &["juice", "zest"][..] } else { &["juice"] };
             let asked = taken_of(taken, part, names);
             part.remarks.extend(asked);
-        } else if named(&peels) && !is_flesh {
+        } else if is_peeled && !is_flesh {
             peel_of(part, &peels, names);
         }
     }
@@ -57,8 +60,7 @@ fn counted(amount: &str, taken: &str, part: &DraftPart, names: Names<'_>) -> Opt
 }
 
 fn peel_of(part: &mut DraftPart, of_peel: &[&str], names: Names<'_>) {
-    let is_zest = of_peel.iter().any(|clause| clause.to_lowercase().contains("zest"));
-    let taken = if is_zest { "zest" } else { "peel" };
+    let taken = if is_zest(of_peel) { "zest" } else { "peel" };
     let peel = format!("{} {taken}", words(&part.label).join(" "));
     let Some(amount) = part.amount.as_deref().filter(|_| names.knows(&peel)) else { return };
     match counted(amount, taken, part, names).filter(|counted| names.refusal(&peel, counted).is_none()) {
@@ -72,4 +74,41 @@ fn peel_of(part: &mut DraftPart, of_peel: &[&str], names: Names<'_>) {
             part.remarks.push(Remark::Question(asks));
         }
     }
+}
+
+/// Whether it comes off a grater, and not off a peeler.
+pub(super) fn is_zest(of_peel: &[&str]) -> bool {
+    of_peel.iter().any(|clause| clause.to_lowercase().contains("zest"))
+}
+
+/// Of which thing something is taken.
+#[derive(Clone, Copy)]
+pub(super) struct TakenOf<'a> {
+    /// The words of its names.
+    pub named: &'a [String],
+    pub is_fruit: bool,
+    pub is_strained: bool,
+}
+
+/// Whether a clause takes what this list has words for of this thing: "zest and juice the limes", "the juice of the
+/// limes", "den Saft der Limetten"; "add the orange juice and the limes" takes none of the limes. Of what is strained "the raspberry
+/// juice" is what ran through, so there the word alone takes nothing.
+pub(super) fn takes(list: WordList, clause: &str, of: TakenOf<'_>) -> bool {
+    let all = words(clause);
+    let is_any = |word: &String| of.is_fruit && WordList::AnyFruit.has_folded(word);
+    let is_it = |word: &String| of.named.contains(word) && tells_apart(word) || is_any(word);
+    let is_joint = |word: &&String| {
+        let lists = [WordList::Of, WordList::Article, WordList::One, WordList::OffOf];
+        lists.iter().any(|list| list.has_folded(word)) || word.chars().all(|c| c.is_ascii_digit())
+    };
+    let is_taking = |word: &String| WordList::Squeezed.has_folded(word) || WordList::Peel.has_folded(word);
+    all.iter().enumerate().filter(|(_, word)| list.has_folded(word)).any(|(at, word)| {
+        let (front, behind) = (all.get(..at).unwrap_or_default(), all.get(at + 1..).unwrap_or_default());
+        // a noun stands beside what it is of, "lemon juice"; a verb in front takes all that stands behind it
+        let in_front = || !of.is_strained && front.last().is_some_and(is_it);
+        let beside = || in_front() || behind.iter().find(|word| !is_joint(word)).is_some_and(is_it);
+        let is_verb = || front.last().is_none_or(|last| WordList::And.has_folded(last) || is_taking(last));
+        let until_next = || behind.iter().take_while(|word| is_taking(word) || !WordList::Step.has_folded(word));
+        beside() || WordList::Paring.has_folded(word) && all.iter().any(is_it) || is_verb() && until_next().any(is_it)
+    })
 }

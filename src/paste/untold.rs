@@ -15,7 +15,7 @@ use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::names::Names;
 use super::strains::pieces;
 use super::words::WordList;
-use super::{filled, put_in};
+use super::{filled, put_in, whole_fruit};
 
 /// All of them; of a drink, which is dressed and topped for a guest, what nobody knows.
 pub(crate) fn untold(card: &Card, house: &House) -> Arc<Vec<OnNoLine>> {
@@ -38,7 +38,10 @@ fn read(mut draft: Draft, card: &Card, house: &House) -> Vec<OnNoLine> {
         draft.stages.iter().chain([&draft.last]).flat_map(|stage| stage.asked.clone()).collect();
     let all: Vec<DraftLine> = match card.is_drink() {
         true => asked.into_iter().filter(|line| line.is_unknown).collect(),
-        false => added.chain(asked).chain(boiled_down(card, house)).collect(),
+        false => {
+            let of_fruit = whole_fruit::asked_of(card, names);
+            of_fruit.into_iter().chain(added).chain(asked).chain(boiled_down(card, house)).collect()
+        }
     };
     // what the card asks in its own text is asked once
     let open = card.open_lines();

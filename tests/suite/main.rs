@@ -123,6 +123,7 @@ mod vocabulary;
 mod weighing;
 mod what_is_out;
 mod which_is_meant;
+mod whole_fruit;
 mod without_group;
 mod words;
 mod worked_examples;

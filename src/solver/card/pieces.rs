@@ -191,8 +191,17 @@ impl Cook<'_> {
         // By the name that stands there, or by another of the same thing: `limoni`.
         let others = self.house.larder.find(whole).into_iter().flat_map(Ingredient::all_names);
         let wholes: Vec<String> = std::iter::once(whole).chain(others).map(|name| words(name).join(" ")).collect();
-        let named = |portion: &Portion| wholes.iter().map(|one| format!("{one} {portion}")).find(is_known);
-        portions.iter().find_map(named).filter(|_| !names_it)
+        let named: Vec<(Portion, String)> = portions
+            .iter()
+            .flat_map(|portion| wholes.iter().map(move |one| (*portion, format!("{one} {portion}"))))
+            .filter(|(_, name)| is_known(name))
+            .collect();
+        // the peel of a French citron is that of a lemon: of candied citron nobody knows what one gives
+        let gives = |(portion, name): &&(Portion, String)| {
+            self.house.larder.find(name).is_some_and(|known| known.portion(*portion).is_some())
+        };
+        let found = named.iter().find(gives).or_else(|| named.first()).filter(|_| !names_it);
+        found.map(|(_, name)| name.clone())
     }
 }
 
