@@ -1,5 +1,5 @@
-//! A card as its steps have it, where its keys say another thing or none: heat above the whole of what only a stage was heated, and a
-//! wait in the fridge without its `at`.
+//! A card as its steps have it, where its keys say another thing or none: heat above the whole of what only a stage was heated, a
+//! wait in the fridge without its `at`, and what goes in behind the straining.
 
 use std::sync::Arc;
 
@@ -25,13 +25,18 @@ pub(crate) fn as_told(solved: &Solved, house: &House) -> Option<AsTold> {
     let mut card = Card::clone(&solved.card);
     let moved = heat_of_stage(solved, &mut card, house);
     let places = paste::places_told(&card, house);
-    if moved.is_none() && places.iter().all(Option::is_none) {
+    let behind = paste::behind_straining(solved, house);
+    if moved.is_none() && places.iter().all(Option::is_none) && behind.iter().all(Vec::is_empty) {
         return None;
     }
     for (stage, at) in card.stages.iter_mut().chain([&mut card.last]).zip(places) {
         stage.at = stage.at.or(at);
     }
-    Some(AsTold { solved: Solved { card: Arc::new(card), ..solved.clone() }, moved })
+    let mut stages = solved.stages.clone();
+    for (stage, behind) in stages.iter_mut().zip(behind) {
+        stage.behind = behind;
+    }
+    Some(AsTold { solved: Solved { card: Arc::new(card), stages, ..solved.clone() }, moved })
 }
 
 /// The heat of a card that is one of a stage. Of spirit that stands below the key the key is believed: it warns of flames.

@@ -5,9 +5,11 @@ use crate::card::{Card, Part, Stage};
 use crate::diagnostic::{Code, Diagnostic, listed};
 use crate::house::House;
 use crate::solver::{Solved, SolvedStage};
+use crate::spelling::words;
 
 use super::names::Names;
 use super::put_in_behind::told;
+use super::speaks::tells_apart;
 use super::strains::{Piece, is_behind_straining, pieces as pieces_of, strains};
 use super::untold::untold;
 use super::words::WordList;
@@ -23,9 +25,7 @@ pub(crate) fn held_to_steps(card: &Card, solved: &Solved, house: &House) -> Vec<
     }
     let names = Names::of(house, "");
     let of_stage = |(stage, made): (&Stage, &SolvedStage)| {
-        // the steps of a card with stages are of any of them
-        let steps = if stage.name.is_none() && card.stages.is_empty() { &card.steps } else { &stage.steps };
-        let told = ToldStage { stage, made, steps, names };
+        let told = ToldStage { stage, made, steps: steps_of(stage, card), names };
         [told.unstrained(), told.behind()]
     };
     let found = card.all_stages().zip(&solved.stages).flat_map(of_stage).flatten();
@@ -36,6 +36,22 @@ pub(crate) fn held_to_steps(card: &Card, solved: &Solved, house: &House) -> Vec<
             .help("write the line, or have the step say what is done")
     });
     found.chain(guessed).map(|found| found.in_file(&card.file)).collect()
+}
+
+/// Of each stage the places of the parts that its steps put in behind the straining, where the sheet strains them with the rest.
+pub(crate) fn behind_straining(solved: &Solved, house: &House) -> Vec<Vec<usize>> {
+    let card = &solved.card;
+    let names = Names::of(house, "");
+    let of_stage = |(stage, made): (&Stage, &SolvedStage)| {
+        let is_strained = !card.is_drink() && made.course.kept.total_grams() > 0.0;
+        if is_strained { ToldStage { stage, made, steps: steps_of(stage, card), names }.late() } else { Vec::new() }
+    };
+    card.all_stages().zip(&solved.stages).map(of_stage).collect()
+}
+
+/// The steps of a card with stages are of any of them.
+fn steps_of<'a>(stage: &'a Stage, card: &'a Card) -> &'a [String] {
+    if stage.name.is_none() && card.stages.is_empty() { &card.steps } else { &stage.steps }
 }
 
 /// A stage, and what its steps tell of it.
@@ -83,22 +99,7 @@ impl ToldStage<'_> {
         let kept = course.kept.total_grams();
         let share = kept / (kept + course.left_behind_g + course.out.total_grams());
         let out = self.stage.parts.iter().find(|part| part.is_strained()).filter(|_| share >= MATTERS)?;
-        let pieces = self.pieces();
-        let straining = self.straining(&pieces)?;
-        // "strain with the hot water": that goes through the strainer
-        let is_rinsed = pieces
-            .get(straining + 1)
-            .is_some_and(|next| next.text.split(' ').next().is_some_and(|first| WordList::RinsedWith.has(first)));
-        let (before, after) = pieces.split_at(straining + if is_rinsed { 2 } else { 1 });
-        let when = self
-            .stage
-            .parts
-            .iter()
-            .zip(told(self.stage, before, self.names).into_iter().zip(told(self.stage, after, self.names)));
-        let late: Vec<&Part> = when
-            .filter(|(part, (before, after))| *after && !before && !part.is_strained())
-            .map(|(part, _)| part)
-            .collect();
+        let late: Vec<&Part> = self.late().into_iter().filter_map(|at| self.stage.parts.get(at)).collect();
         let first = late.first()?;
         let go = if late.len() == 1 { "goes" } else { "go" };
         let called = listed(late.iter().map(|part| &part.label.value));
@@ -113,18 +114,62 @@ impl ToldStage<'_> {
         )))
     }
 
-    /// Which piece strains out what is strained: the first behind the last of it that is put in; the last one, where none of it is named.
+    /// The places of the parts that the steps put in behind the straining, where the sheet strains them with the rest.
+    fn late(&self) -> Vec<usize> {
+        let pieces = self.pieces();
+        let Some(straining) = self.straining(&pieces) else { return Vec::new() };
+        // "strain with the hot water": that goes through the strainer
+        let is_rinsed = pieces
+            .get(straining + 1)
+            .is_some_and(|next| next.text.split(' ').next().is_some_and(|first| WordList::RinsedWith.has(first)));
+        let (before, after) = pieces.split_at(straining + if is_rinsed { 2 } else { 1 });
+        let when = told(self.stage, before, self.names).into_iter().zip(told(self.stage, after, self.names));
+        let is_late = |(part, (before, after)): (&Part, (bool, bool))| after && !before && !part.is_strained();
+        let parts = self.stage.parts.iter().zip(when).enumerate();
+        parts.filter(|(_, part)| is_late(*part)).map(|(at, _)| at).collect()
+    }
+
+    /// Which piece strains out what is strained: the first from where it is named last, or the last in front of that; the last one, where
+    /// none of it is named.
     fn straining(&self, pieces: &[Piece<'_>]) -> Option<usize> {
         let names_strained = |piece: &Piece<'_>| {
             let told = told(self.stage, std::slice::from_ref(piece), self.names);
-            self.stage.parts.iter().zip(told).any(|(part, told)| told && part.is_strained())
+            self.stage
+                .parts
+                .iter()
+                .zip(told)
+                .any(|(part, told)| told && part.is_strained() && !self.is_what_it_gave(part, piece))
         };
         let does = |piece: &Piece<'_>| strains(piece.text) && !is_behind_straining(piece.text);
-        let puts_in = pieces.iter().rposition(|piece| names_strained(piece) && !does(piece));
-        match puts_in {
-            Some(from) => pieces.iter().enumerate().skip(from).find(|(_, piece)| does(piece)).map(|(at, _)| at),
-            None => pieces.iter().rposition(does),
-        }
+        let last = || pieces.iter().rposition(does);
+        let Some(from) = pieces.iter().rposition(names_strained) else { return last() };
+        let behind = pieces.iter().enumerate().skip(from).find(|(_, piece)| does(piece)).map(|(at, _)| at);
+        // "strain, discard the almonds, stir in the sugar"
+        behind.or_else(last)
+    }
+
+    /// "The almond milk", "lait d'amandes", "the damson gin": by its name alone what it gave, and not it again.
+    fn is_what_it_gave(&self, part: &Part, piece: &Piece<'_>) -> bool {
+        let said = words(piece.text);
+        let own: Vec<String> = words(&part.of.value).into_iter().chain(words(&part.label.value)).collect();
+        let stands_in = |word: &String| {
+            let mut others = self.stage.parts.iter().filter(|other| !other.is_strained());
+            others.any(|other| words(&other.of.value).last() == Some(word))
+        };
+        let is_liquid = |word: &String| WordList::Gave.has_folded(word) || stands_in(word);
+        let is_joint = |word: &&String| WordList::Of.has_folded(word) || WordList::Article.has_folded(word);
+        let gave = |at: usize| {
+            let before = said.get(..at).unwrap_or_default();
+            said.get(at + 1).is_some_and(is_liquid)
+                || before.last().is_some_and(|joint| is_joint(&joint))
+                    && before
+                        .iter()
+                        .rev()
+                        .find(|word| !is_joint(word))
+                        .is_some_and(|word| WordList::Gave.has_folded(word))
+        };
+        let mut named = said.iter().enumerate().filter(|(_, word)| own.contains(word) && tells_apart(word)).peekable();
+        named.peek().is_some() && named.all(|(at, _)| gave(at))
     }
 }
 

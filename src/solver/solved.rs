@@ -118,6 +118,9 @@ pub struct SolvedStage {
     pub lost: Shares,
     /// What happens to it.
     pub course: Course,
+    /// The places of the parts that its steps put in behind the straining, while its lines strain them with the rest: doubt, and
+    /// nothing that is counted.
+    pub(crate) behind: Vec<usize>,
 }
 
 /// A part with its mass.

@@ -64,6 +64,15 @@ impl Course {
         self.combined.total_grams() - self.evaporated_g
     }
 
+    /// With this share of what the strained solids hold exchanged for another liquid of as much weight.
+    #[must_use]
+    pub(crate) fn keeping(&self, other: &Mixture, share: f64) -> Self {
+        let strained_g = self.out.total_grams() + self.left_behind_g;
+        let bottled = if strained_g > 0.0 { self.out.total_grams() / strained_g } else { 1.0 };
+        let shift = (*other + self.kept * -1.0) * share;
+        Self { kept: self.kept + shift, out: self.out + shift * -bottled, ..*self }
+    }
+
     #[must_use]
     pub(crate) fn scaled(&self, factor: f64) -> Self {
         Self {

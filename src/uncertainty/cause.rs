@@ -25,6 +25,8 @@ pub enum Cause {
     Holds,
     /// What strained solids give to the liquid.
     Gives,
+    /// What goes in behind a straining, where the lines strain it with the rest.
+    Behind,
 }
 
 impl Cause {
@@ -41,6 +43,7 @@ impl Cause {
             Self::Ice => "weigh the drink before the ice and strained: [ice] before = \"95 g\", after = \"127 g\"",
             Self::Holds => "weigh the wet solids once, and give `holds` on the card",
             Self::Gives => "measure the Brix of the strained liquid",
+            Self::Behind => "give what is strained a stage of its own on the card",
         }
     }
 }

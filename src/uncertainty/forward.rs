@@ -37,6 +37,8 @@ pub(super) enum Change {
     Composition(Identity, Mixture),
     /// The share of the water of a stage that goes up: (stage, half-width).
     Evaporated(usize, f64),
+    /// What the strained solids of a stage hold: at one half-width nothing of what its steps put in behind the straining.
+    Behind(usize),
     /// What a line keeps: (stage, part, half-width).
     Holds(usize, usize, f64),
     /// What one gram of a strained line gives: (stage, part, change at one half-width).
@@ -60,6 +62,7 @@ pub(super) struct Forward<'a> {
 struct Moved {
     lines: BTreeMap<LineAt, (Feed, f64)>,
     lost: BTreeMap<usize, Shares>,
+    behind: BTreeMap<usize, f64>,
 }
 
 impl<'a> Forward<'a> {
@@ -122,6 +125,7 @@ impl<'a> Forward<'a> {
                 let Some(stage) = self.solved.stages.get(*s) else { return };
                 moved.lost.entry(*s).or_insert(stage.lost).evaporated += side * by;
             }
+            Change::Behind(s) => *moved.behind.entry(*s).or_default() += side,
             Change::Composition(of, delta) => {
                 for place in self.stands.get(of).into_iter().flatten() {
                     self.at(*place, moved, |feed, _| feed.per_gram += *delta * side);
@@ -132,6 +136,22 @@ impl<'a> Forward<'a> {
 
     /// The course of a stage, if anything in it is not as it was.
     fn course(&self, place: usize, moved: &Moved) -> Option<Course> {
+        let stage = self.solved.stages.get(place)?;
+        let in_lines = self.moved_course(place, moved);
+        let Some(side) = moved.behind.get(&place) else { return in_lines };
+        let course = in_lines.unwrap_or(stage.course);
+        let now = |(p, part): (usize, &'a SolvedPart)| {
+            let line = moved.lines.get(&(place, p)).map_or((part.feed, part.mass_g), |(feed, mass)| (*feed, *mass));
+            (!stage.behind.contains(&p)).then_some(line)
+        };
+        let first: Vec<(Feed, f64)> = stage.parts.iter().enumerate().filter_map(now).collect();
+        let lost = moved.lost.get(&place).copied().unwrap_or(stage.lost);
+        let course_of_first = sums(first.iter().map(|(feed, mass)| (feed, *mass)), lost).course(lost);
+        Some(course.keeping(&course_of_first.kept, *side))
+    }
+
+    /// The same by its lines and its losses alone.
+    fn moved_course(&self, place: usize, moved: &Moved) -> Option<Course> {
         let stage = self.solved.stages.get(place)?;
         let lines = moved.lines.range((place, 0)..(place + 1, 0));
         if let Some(lost) = moved.lost.get(&place) {

@@ -165,7 +165,8 @@ pub fn better(solved: &Solved, instruments: &Instruments, uncertainty: &Uncertai
         | Cause::Holds
         | Cause::Ice
         | Cause::Crystals
-        | Cause::Gives => {
+        | Cause::Gives
+        | Cause::Behind => {
             return None;
         }
     };

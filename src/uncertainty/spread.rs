@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use crate::diagnostic::listed;
 use crate::house::Instruments;
 use crate::larder::Strained;
 use crate::mixture::Mixture;
@@ -92,6 +93,12 @@ fn of_card(solved: &Solved, instruments: &Instruments, inside: &[Vec<Input>]) ->
         if let Some(open) = solved.card.all_stages().nth(s).and_then(|written| unstated(&solved.card, written)) {
             let what = format!("what goes up in {} min at {} °C", grouped(open.minutes, 0), grouped(open.to_c, 0));
             all.push(Input::new(what, Cause::Evaporation, Change::Evaporated(s, open.high)));
+        }
+        let late = stage.behind.iter().filter_map(|&at| stage.parts.get(at));
+        let late: Vec<&str> = late.map(|part| part.label.as_str()).collect();
+        if !late.is_empty() {
+            let what = format!("whether {} goes in behind the straining", listed(late));
+            all.push(Input::new(what, Cause::Behind, Change::Behind(s)));
         }
         for ((p, part), how) in stage.parts.iter().enumerate().zip(&hows).filter(|((_, part), _)| part.mass_g > 0.0) {
             all.extend(measuring(part, how, s, p));

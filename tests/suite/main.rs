@@ -8,6 +8,7 @@ mod assessment_monotone;
 mod bad_cards;
 mod bad_solve;
 mod bar;
+mod behind_straining;
 mod card_values;
 mod charts;
 mod chill;

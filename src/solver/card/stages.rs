@@ -60,6 +60,7 @@ impl Cook<'_> {
                 parts: Vec::new(),
                 lost: Shares::default(),
                 course: Course::default(),
+                behind: Vec::new(),
             }));
         }
         let ready = self.look_up(card, &card.last, &mut solved)?;
@@ -116,7 +117,7 @@ impl Cook<'_> {
             melts: None,
         });
         let name = stage.name.as_ref().map(|n| n.value.clone());
-        Some(SolvedStage { name, parts: parts.collect(), lost: ready.lost, course })
+        Some(SolvedStage { name, parts: parts.collect(), lost: ready.lost, course, behind: Vec::new() })
     }
 
     /// Where the amounts alone give a size and the card states one too: do they agree?
