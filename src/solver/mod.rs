@@ -4,6 +4,7 @@
 pub mod adjust;
 pub(crate) mod asked;
 pub mod balance;
+pub(crate) mod bottle_holds;
 pub(crate) mod by_hand;
 mod card;
 pub(crate) mod evaporation;

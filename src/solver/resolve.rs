@@ -13,6 +13,7 @@ use crate::units::{Basis, Reading, in_grams, in_kg_per_m3, in_millilitres};
 use crate::vocabulary::{Kind, Portion};
 
 use super::balance::MassRule;
+use super::bottle_holds::BottleHolds;
 use super::stage::Feed;
 use super::target::g_per_ml;
 
@@ -46,6 +47,8 @@ pub struct FoundPart {
     pub all_g: Option<f64>,
     /// Whether it holds gas, which it would lose on ice that is worked and in a bottle that is filled.
     pub gas: bool,
+    /// What a bottle of it holds, where its line counts bottles.
+    pub(crate) bottle: Option<BottleHolds>,
 }
 
 /// What one of what a line counts weighs.
@@ -89,6 +92,7 @@ impl FoundPart {
             called: None,
             all_g: None,
             gas: ingredient.is_carbonated(),
+            bottle: None,
         }
     }
 
@@ -96,7 +100,8 @@ impl FoundPart {
     pub fn liquid(what: Material, out: &Mixture) -> Self {
         let per_gram = out.per_gram();
         let g_per_ml = g_per_ml(&per_gram);
-        Self { what, per_gram, g_per_ml, form: Form::Liquid, piece: None, called: None, all_g: None, gas: false }
+        let form = Form::Liquid;
+        Self { what, per_gram, g_per_ml, form, piece: None, called: None, all_g: None, gas: false, bottle: None }
     }
 
     /// The part as it goes into the pan.
@@ -167,7 +172,8 @@ impl FoundPart {
             Amount::Volume(volume) => MassRule::Fixed(match self.by_weight(&part.written) {
                 Some(grams) => grams,
                 None => {
-                    let poured = in_millilitres(volume) * density()?;
+                    let bottled = self.bottle.map_or(1.0, |bottle| bottle.times);
+                    let poured = bottled * in_millilitres(volume) * density()?;
                     match self.ounces(&part.written) {
                         Some(Ounces::Asked) => return Err(self.which_ounces(part, poured)),
                         _ => poured,

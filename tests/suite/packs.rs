@@ -107,3 +107,40 @@ fn a_sheet_of_us_measures_keeps_its_ounces() {
     assert!(text.lines().any(|line| line.contains("sugar") && line.contains("32 wt")), "{text}");
     assert!(text.lines().all(|line| line.chars().count() <= 60), "{text}");
 }
+
+/// The bottle of a house is that of its spirits: wine comes in 750 ml, and beer in more than one size.
+#[test]
+fn a_bottle_of_wine_is_no_bottle_of_spirit() {
+    let kitchen = Kitchen::unstated("");
+    kitchen.write("house.toml", "[house]\nbottle = \"700 ml\"\n");
+    let card = |part: &str, keys: &str| format!("name = \"T\"\n{keys}[parts]\n{part} = \"1 bottle\"\n");
+    for (part, ml) in [("gin", 700.0), ("white wine", 750.0), ("prosecco", 750.0), ("sweet vermouth", 750.0)] {
+        let made = kitchen.makes(&card(&format!("{part:?}"), ""));
+        close(made.part(part).volume_ml().unwrap(), ml, 0.01);
+        let text = made.text();
+        assert!(text.contains(&format!("1 bottle of {part}: {ml} ml each")), "{text}");
+    }
+    close(kitchen.makes(&card("prosecco", "bottle = \"375 ml\"\n")).part("prosecco").volume_ml().unwrap(), 375.0, 0.01);
+    for part in ["lager", "cola"] {
+        let text = kitchen.refuses(&card(part, "")).plain();
+        assert!(text.contains("1 bottle (330 ml)"), "{text}");
+    }
+    close(
+        kitchen.makes("name = \"T\"\n[parts]\nlager = \"1 bottle (330 ml)\"\n").part("lager").volume_ml().unwrap(),
+        330.0,
+        0.01,
+    );
+}
+
+/// What the strength hangs on is on the sheet, and how much more is assumed is said beside it however long the first is.
+#[test]
+fn the_strength_that_was_taken_stands_first() {
+    let card = "name = \"T\"\n[parts]\n\"damsons\" = { amount = \"500 g\", strained = true }\n\"overproof rum\" = \"500 ml\"\n\
+                \"allspice berries\" = { amount = \"40 g\", strained = true }\nsugar = \"300 g\"\n";
+    let kitchen = Kitchen::unstated("");
+    kitchen.write("t.toml", card);
+    let (_, sheet, _) = kitchen.run(&["solve", "t.toml"]);
+    let assumed = sheet.split("Assumed:").nth(1).unwrap().split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(assumed.starts_with("overproof rum is taken as Overproof rum 63 %"), "{assumed}");
+    assert!(assumed.contains(" more"), "{assumed}");
+}

@@ -6,7 +6,7 @@ use crate::larder::{Ingredient, Origin};
 use crate::mixture::Component;
 use crate::solver::evaporation;
 use crate::solver::resolve::{Material, PieceWeight};
-use crate::solver::{Solved, SolvedStage};
+use crate::solver::{Solved, SolvedPart, SolvedStage};
 use crate::spelling::fold;
 use crate::units::display::{short, temperature_text};
 use crate::units::{settled, taken};
@@ -14,7 +14,10 @@ use crate::vocabulary::Evidence;
 
 pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String> {
     let written = || card.all_parts().map(|(_, part)| &part.written).chain(&card.sizes);
-    let mut all: Vec<String> = by_label(solved).into_iter().collect();
+    // what the strength hangs on stands first: the sheet has room for little
+    let mut all: Vec<String> = spirits(solved);
+    all.extend(by_label(solved));
+    all.extend(bottles(solved));
     all.extend(taken(written()).into_iter().chain(settled(written())));
     for (part, of_card) in solved.stages.iter().flat_map(|s| &s.parts).zip(card.all_parts().map(|(_, p)| p)) {
         if part.mass_g == 0.0 {
@@ -23,13 +26,7 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
         let called = part.found.called.as_ref().filter(|called| fold(called) != fold(&of_card.of.value));
         all.extend(called.map(|called| format!("{} is read as {called}", of_card.of.value)));
         all.extend(part.found.piece.as_ref().map(|piece| one_piece(&part.label, piece)));
-        let taken = match &part.found.what {
-            Material::Ingredient(i) if i.origin == Origin::BuiltIn && is_one_of_its_kind(i) => Some(&i.name),
-            _ => None,
-        };
-        if let Some(name) = taken.filter(|name| !name.eq_ignore_ascii_case(&part.of)) {
-            all.push(format!("{} is taken as {name}: your label overrides it, in larder.toml", part.of));
-        } else if let Material::Ingredient(ingredient) = &part.found.what {
+        if let (None, Material::Ingredient(ingredient)) = (taken_as(part), &part.found.what) {
             all.extend(one_of_several(&part.of, ingredient, house));
         }
         let stays = part.feed.per_gram.grams_of_all(&Component::UNDISSOLVED) * part.mass_g;
@@ -45,10 +42,11 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
                 _ => String::new(),
             };
             let weight = match holds {
-                0.0.. => format!("keeps {holds:.1} g of liquid a gram"),
-                _ => format!("comes out {:.1} g a gram lighter than it went in", -holds),
+                // short in front of the bracket: that is all that the sheet has room for
+                0.0.. => format!("keeps {holds:.1} g a gram (of liquid; {status})"),
+                _ => format!("comes out {:.1} g a gram lighter (than it went in; {status})", -holds),
             };
-            all.push(format!("strained {} {weight} ({status})", part.label));
+            all.push(format!("strained {} {weight}", part.label));
         }
     }
     // what the steps tell of a wait, and its key does not
@@ -79,6 +77,37 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
         all.push("a 1 g kitchen scale up to 5 kg: no house.toml states another".to_owned());
     }
     all
+}
+
+/// The name under which the larder has a bottle of which it picked the strength or the sugar.
+fn taken_as(part: &SolvedPart) -> Option<&str> {
+    match &part.found.what {
+        Material::Ingredient(i) if i.origin == Origin::BuiltIn && is_one_of_its_kind(i) => Some(i.name.as_str()),
+        _ => None,
+    }
+    .filter(|name| !name.eq_ignore_ascii_case(&part.of))
+}
+
+/// Those that were picked, the one with the most alcohol in it first.
+fn spirits(solved: &Solved) -> Vec<String> {
+    let parts = solved.stages.iter().flat_map(|stage| &stage.parts).filter(|part| part.mass_g > 0.0);
+    let mut parts: Vec<&SolvedPart> = parts.collect();
+    let alcohol_g = |part: &SolvedPart| part.mass_g * part.feed.per_gram.grams_of(Component::Ethanol);
+    parts.sort_by(|one, other| alcohol_g(other).total_cmp(&alcohol_g(one)));
+    let said = |part: &SolvedPart| {
+        Some(format!("{} is taken as {}: your label overrides it, in larder.toml", part.of, taken_as(part)?))
+    };
+    parts.into_iter().filter_map(said).collect()
+}
+
+/// What a bottle of each line holds that counts bottles: "1 bottle of dry white wine: 750 ml each".
+fn bottles(solved: &Solved) -> Option<String> {
+    let parts = solved.stages.iter().flat_map(|stage| &stage.parts);
+    let read = parts.filter_map(|part| Some((part, part.found.bottle?, part.written.as_ref()?)));
+    let read: Vec<String> = read
+        .map(|(part, of, written)| format!("{} of {}: {} ml each", written.text.trim(), part.label, short(of.ml)))
+        .collect();
+    (!read.is_empty()).then(|| read.join(", "))
 }
 
 /// The ounces that are those of a label, though the thing is poured: "14 oz of condensed milk is by weight, as its can says".

@@ -9,9 +9,9 @@ use crate::spelling::{fold, words, words_of_names};
 use crate::units::{Counted, Literal, in_grams, in_millilitres};
 use crate::vocabulary::{Evidence, Kind, MeasureSystem, Portion, Word};
 
-use super::super::Solved;
 use super::super::resolve::{FoundPart, Material, PieceWeight};
 use super::super::target::g_per_ml;
+use super::super::{Solved, bottle_holds};
 use super::cook::Cook;
 
 /// The word by which a name says that a tea or a coffee is the drink.
@@ -86,6 +86,9 @@ impl Cook<'_> {
         let name = Spanned::new(taken.clone().unwrap_or_else(|| part.of.value.clone()), part.of.span);
         let mut found = self.look_for(card, &name, solved)?;
         found.called = taken;
+        if let Material::Ingredient(ingredient) = &found.what {
+            found.bottle = bottle_holds::of_part(card, part, ingredient, self.house.settings.bottle).map_err(Some)?;
+        }
         if let (Amount::Pieces(_), Material::Ingredient(ingredient)) = (part.amount.value, &found.what) {
             found.piece = match counted {
                 Some(counted) => {

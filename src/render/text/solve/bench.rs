@@ -198,12 +198,14 @@ pub(in crate::render) fn checks(view: &SolveView) -> Vec<String> {
     said
 }
 
-/// What the numbers rest on, as far as there is room. The first in any case, without its range and its source where it is
-/// long, and then alone: a count without a line tells nobody anything, and the last line of the sheet says where all stand.
+/// What the numbers rest on, as far as there is room: the first in any case, without its range and its source where it is long, and how
+/// many more there are. The last line of the sheet says where all stand.
 fn assumed(all: &[String]) -> Option<String> {
     let first = all.first()?.as_str();
     if first.len() > BRIEF {
-        return Some(first.split_once(" (").map_or(first, |(said, _)| said).to_owned());
+        let more = all.len() - 1;
+        let brief = first.split_once(" (").map_or(first, |(said, _)| said).to_owned();
+        return Some(if more > 0 { format!("{brief}; {more} more") } else { brief });
     }
     let mut room = BRIEF;
     let fits = all.iter().map(String::as_str).take_while(|said| {
