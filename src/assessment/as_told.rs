@@ -26,15 +26,16 @@ pub(crate) fn as_told(solved: &Solved, house: &House) -> Option<AsTold> {
     let moved = heat_of_stage(solved, &mut card, house);
     let places = paste::places_told(&card, house);
     let behind = paste::behind_straining(solved, house);
-    if moved.is_none() && places.iter().all(Option::is_none) && behind.iter().all(Vec::is_empty) {
+    let pressed = paste::pressed(&card, house);
+    if moved.is_none() && places.iter().all(Option::is_none) && behind.iter().chain(&pressed).all(Vec::is_empty) {
         return None;
     }
     for (stage, at) in card.stages.iter_mut().chain([&mut card.last]).zip(places) {
         stage.at = stage.at.or(at);
     }
     let mut stages = solved.stages.clone();
-    for (stage, behind) in stages.iter_mut().zip(behind) {
-        stage.behind = behind;
+    for ((stage, behind), pressed) in stages.iter_mut().zip(behind).zip(pressed) {
+        (stage.behind, stage.pressed) = (behind, pressed);
     }
     Some(AsTold { solved: Solved { card: Arc::new(card), stages, ..solved.clone() }, moved })
 }

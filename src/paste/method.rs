@@ -7,6 +7,7 @@ use crate::units::{Literal, Temperature, literal};
 
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::heated::{denies, heat_at, heats, is_of_heat};
+use super::in_turn::in_turn;
 use super::names::Names;
 use super::parted::asked_of;
 use super::strained::strained;
@@ -41,9 +42,7 @@ fn heat_and_time(steps: &[String], of_one: bool, is_end: bool, stage: &mut Draft
     let parts: Vec<&str> = stage.parts.iter().chain(open.iter().filter(is_of_list)).map(DraftPart::of).collect();
     let heats = heats(steps, &parts, of_one, names);
     let stands = stage.parts.iter().any(|part| part.strained == Some(true) || names.is_strained_out(part.of()));
-    let waits = waits(steps, is_end, stands, names);
-    let at = waits.first().and_then(|wait| wait.at.clone());
-    let takes = waits.into_iter().map(|wait| wait.takes).collect();
+    let (takes, at) = in_turn(waits(steps, is_end, stands, names));
     for (key, found) in [("heated", heats), ("takes", takes), ("at", at.into_iter().collect())] {
         if !stage.keys.iter().any(|line| line.toml.starts_with(&format!("{key} "))) {
             stage.keys.extend(one_of(found));

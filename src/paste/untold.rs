@@ -7,7 +7,9 @@ use crate::card::{Card, OnNoLine, Part, Stage};
 use crate::diagnostic::Span;
 use crate::house::House;
 use crate::properties::TargetKind;
-use crate::units::told::Clause;
+use crate::units::spans::{SpanEnd, time};
+use crate::units::told::{Clause, clauses};
+use crate::vocabulary::ProductClass;
 
 use super::boiled_as_far_as::boiled_to;
 use super::boiled_down::{is_reduced, steamed_off};
@@ -15,7 +17,7 @@ use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::names::Names;
 use super::strains::pieces;
 use super::words::WordList;
-use super::{filled, put_in, whole_fruit};
+use super::{filled, pressed, put_in, whole_fruit};
 
 /// All of them; of a drink, which is dressed and topped for a guest, what nobody knows.
 pub(crate) fn untold(card: &Card, house: &House) -> Arc<Vec<OnNoLine>> {
@@ -40,7 +42,9 @@ fn read(mut draft: Draft, card: &Card, house: &House) -> Vec<OnNoLine> {
         true => asked.into_iter().filter(|line| line.is_unknown).collect(),
         false => {
             let of_fruit = whole_fruit::asked_of(card, names);
-            of_fruit.into_iter().chain(added).chain(asked).chain(boiled_down(card, house)).collect()
+            let steamed = boiled_down(card, house).into_iter().chain(dried(card));
+            let of_fruit = of_fruit.into_iter().chain(pressed::asked_of(card, names));
+            of_fruit.chain(added).chain(asked).chain(steamed).collect()
         }
     };
     // what the card asks in its own text is asked once
@@ -126,10 +130,28 @@ fn added(part: &DraftPart, draft: &Draft) -> DraftLine {
     }
 }
 
+/// Whether a line says what steamed off.
+fn says_what_went_up(card: &Card) -> bool {
+    card.all_stages().any(|stage| stage.loss.evaporated.is_some() || stage.loss.evaporated_as_needed.is_some())
+}
+
+/// What is dried, where no line says what went: as it stands it weighs and keeps as fresh fruit.
+fn dried(card: &Card) -> Option<DraftLine> {
+    let is_called = card.class.as_ref().is_some_and(|class| class.value == ProductClass::DriedFruit);
+    let steps = card.stages.iter().flat_map(|stage| &stage.steps).chain(&card.steps);
+    let mut clauses = steps.flat_map(|step| clauses(step));
+    // "garnish with a dehydrated wheel" dries nothing
+    let dries = |clause: &Clause<'_>| {
+        WordList::Dehydrated.within(clause.text) && (is_called || time(&clause.words, SpanEnd::Least).is_some())
+    };
+    let dried = clauses.find(dries).filter(|_| !says_what_went_up(card))?;
+    let asks = "what does it weigh dried? makes = \"… g\" above and [loss] evaporated = \"as needed\"";
+    Some(DraftLine::question(dried.text, asks))
+}
+
 /// What is boiled down, where no line says what steamed off.
 fn boiled_down(card: &Card, house: &House) -> Vec<DraftLine> {
-    let is_told = |stage: &Stage| stage.loss.evaporated.is_some() || stage.loss.evaporated_as_needed.is_some();
-    if card.all_stages().any(is_told) {
+    if says_what_went_up(card) {
         return Vec::new();
     }
     let steps = card.stages.iter().flat_map(|stage| &stage.steps).chain(&card.steps);

@@ -64,6 +64,8 @@ crate::vocabulary::words! {
     AnyFruit = "any_fruit",
     OffOf = "off_of",
     Gave = "gave",
+    Pressed = "pressed",
+    Dehydrated = "dehydrated",
     Unless = "unless",
     Unstrained = "unstrained",
     AsLiked = "as_liked",

@@ -121,7 +121,13 @@ pub struct SolvedStage {
     /// The places of the parts that its steps put in behind the straining, while its lines strain them with the rest: doubt, and
     /// nothing that is counted.
     pub(crate) behind: Vec<usize>,
+    /// The places of the strained parts that its steps press: what is known of their solids is that of pieces.
+    pub(crate) pressed: Vec<usize>,
 }
+
+/// What a kitchen presses of fruit, grams of juice a gram: between what whole apples and quinces, and what soft fruit give (common
+/// practice, no source; the larder's juices "from a kilo" are 0.4 to 0.6).
+pub(crate) const MOST_PRESSED: (f64, f64) = (0.4, 0.6);
 
 /// A part with its mass.
 #[derive(Clone, Debug)]

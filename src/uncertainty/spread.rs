@@ -11,7 +11,7 @@ pub(crate) use crate::solver::by_hand::JUG;
 use crate::solver::evaporation::unstated;
 use crate::solver::resolve::Material;
 use crate::solver::weighing::{self, How, Weighing};
-use crate::solver::{InnerCard, Solved, SolvedPart};
+use crate::solver::{InnerCard, MOST_PRESSED, Solved, SolvedPart};
 use crate::units::display::grouped;
 use crate::units::{Literal, Reading};
 
@@ -107,6 +107,8 @@ fn of_card(solved: &Solved, instruments: &Instruments, inside: &[Vec<Input>]) ->
                 && let Some(by) = holds_spread(ingredient.strained, holds)
             {
                 let what = format!("what the strained {} keeps", part.label);
+                let is_pressed = stage.pressed.contains(&p);
+                let by = if is_pressed { by.max(holds + MOST_PRESSED.1) } else { by };
                 // No strainer keeps less than nothing.
                 let by = by.min(part.feed.keeps());
                 all.push(Input::new(what, Cause::Holds, Change::Holds(s, p, by)));

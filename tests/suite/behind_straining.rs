@@ -81,3 +81,39 @@ fn the_spread_holds_both_ways_of_reading_it() {
         assert!((lines - stages).abs() <= by, "{kind:?}: {lines:.1} ± {by:.1} reaches {stages:.1}");
     }
 }
+
+/// Fruit that is pressed gives more than pieces that lie in a liquid: asked, and inside the ±.
+#[test]
+fn pressed_fruit_is_no_fruit_in_pieces() {
+    let kitchen = Kitchen::unstated("");
+    let card = |step: &str, holds: &str| {
+        format!(
+            "name = \"T\"\n[[stage]]\nname = \"juice\"\nsteps = [\"{step}\"]\n[stage.parts]\nquinces = {{ amount = \"1 kg\", strained = \
+             true{holds} }}\n[parts]\njuice = \"all\"\nKorn = \"1 L\"\n"
+        )
+    };
+    let asks = |text: &str| {
+        let (_, found) = kitchen.solve(text, &Options::default()).sheet_and_found();
+        found.iter().any(|found| found.title.contains("weigh what stays in the cloth"))
+    };
+    for step in [
+        "Quitten raspeln. Auspressen.",
+        "Grate the quinces and press them.",
+        "Blend the quinces, strain through a cloth.",
+    ] {
+        assert!(asks(&card(step, "")), "{step}");
+        let made = kitchen.solve(&card(step, ""), &Options::default());
+        let by = made.sheet().doubt.iter().find(|doubt| doubt.kind == TargetKind::Abv).unwrap().half_width;
+        // a kitchen press gives about 450 g of the kilo
+        let pressed = kitchen.solve(&card(step, ", holds = -0.45"), &Options::default());
+        let (counted, pressed) = (made.is(TargetKind::Abv), pressed.is(TargetKind::Abv));
+        assert!(
+            counted - pressed > 2.0 && counted - by <= pressed,
+            "{step}: {counted:.1} ± {by:.1}, pressed {pressed:.1}"
+        );
+        assert!(!asks(&card(step, ", holds = -0.45")));
+    }
+    for step in ["Grate the quinces, steep for a week, strain.", "Grate the quinces, strain, do not press them."] {
+        assert!(!asks(&card(step, "")), "{step}");
+    }
+}

@@ -61,6 +61,7 @@ impl Cook<'_> {
                 lost: Shares::default(),
                 course: Course::default(),
                 behind: Vec::new(),
+                pressed: Vec::new(),
             }));
         }
         let ready = self.look_up(card, &card.last, &mut solved)?;
@@ -117,7 +118,14 @@ impl Cook<'_> {
             melts: None,
         });
         let name = stage.name.as_ref().map(|n| n.value.clone());
-        Some(SolvedStage { name, parts: parts.collect(), lost: ready.lost, course, behind: Vec::new() })
+        Some(SolvedStage {
+            name,
+            parts: parts.collect(),
+            lost: ready.lost,
+            course,
+            behind: Vec::new(),
+            pressed: Vec::new(),
+        })
     }
 
     /// Where the amounts alone give a size and the card states one too: do they agree?
