@@ -9,6 +9,7 @@ use crate::larder::{self, Form, HOLDS, Larder};
 use crate::units::display::as_read;
 use crate::units::{
     Basis, Literal, Reading, Temperature, Volume, in_grams, in_grams_per_litre, in_millilitres, literal, read_of,
+    without_about,
 };
 use crate::vocabulary::{FoodStatement, GoesInAfter, Kind, Portion, Word};
 
@@ -288,7 +289,8 @@ pub(super) const MAKES: FieldKind<(Sized<Makes>, Reading)> = FieldKind::new(Fiel
     if let Some((count, read)) = counted(given, reader) {
         return Some((Sized::Pieces(count), read));
     }
-    let read = given.reading(reader, EXPECTED)?;
+    // "about 700 ml": what the amounts decide is no contradiction of it
+    let read = given.reading_of(reader, EXPECTED, without_about)?;
     let literal = read.literal;
     let (makes, size) = match literal {
         Literal::Volume(volume) => (Makes::Volume(volume), in_millilitres(volume)),
@@ -307,6 +309,13 @@ pub(super) const SERVING: FieldKind<(Sized<Volume>, Reading)> = FieldKind::new(F
     const HELP: &str = "write for example \"15 ml\", \"0.5 fl oz\" or, of what is counted, \"1 piece\"";
     if let Some((count, read)) = counted(given, reader) {
         return Some((Sized::Pieces(count), read));
+    }
+    // "1 spoon" of foam changes no weight
+    let written = given.value.value.text().unwrap_or_default();
+    if literal::read_by(written, &reader.customs).is_err_and(|e| e.code == Code::UnknownUnit && e.fix.is_none()) {
+        let title = format!("how much a serving of `{}` is, is not known: none is counted", written.trim());
+        return reader
+            .refuse(Diagnostic::warning(Code::Understood, title).at(given.value.span, "how much?").help(HELP));
     }
     let read = given.reading(reader, "a volume")?;
     let literal = read.literal;

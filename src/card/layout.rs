@@ -5,7 +5,7 @@ use crate::input::{
     FieldKind, FieldShape, FileReader, Hints, Laid, Layout, TEXT, TEXTS, Table, Value, layout, quoted, word,
 };
 use crate::spelling::{is_near, words};
-use crate::units::{Basis, readers};
+use crate::units::{Basis, readers, without_about};
 use crate::vocabulary::{DrinkHow, Open, ProductClass, StatedProcess, Washed, Word, is_general};
 
 use super::amount::{MAKES, PARTS, SERVING, STAGE_PARTS, Sized};
@@ -74,6 +74,7 @@ impl Laid for Card {
                 Sized::Of(makes) => card.makes = Some(Spanned { value: makes, span: read.span }),
                 Sized::Pieces(count) => card.pieces = Some(count),
             }
+            card.makes_about = without_about(&reading.text) != reading.text;
             card.sizes.push(reading);
         }),
         (

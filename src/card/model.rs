@@ -253,6 +253,8 @@ pub struct Card {
     pub ratio: Option<Basis>,
     /// What it makes, if it says so.
     pub makes: Option<Spanned<Makes>>,
+    /// Whether it makes about so much: then its amounts decide.
+    pub makes_about: bool,
     /// How many pieces it makes, where it is counted: what they weigh the amounts decide.
     pub pieces: Option<f64>,
     /// What the finished liquid shall be, in card order.

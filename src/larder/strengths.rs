@@ -3,11 +3,13 @@
 use std::collections::HashMap;
 use std::sync::{LazyLock, Mutex, PoisonError};
 
+use crate::spelling::fold;
 use crate::vocabulary::Kind;
 
 use super::built_in;
 use super::ingredient::Ingredient;
 use super::label::{self, LabelFigures};
+use super::which_of;
 
 /// How strong a bottle of a kind may be, % vol: by Regulation (EU) 2019/787 for spirits and liqueurs (15 at least; 96 is what
 /// can be distilled), (EU) 1308/2013 for wine and its liqueurs (up to 22), from memory; beer and cider as they are sold.
@@ -56,7 +58,9 @@ pub(super) fn in_percent(name: &str) -> Option<String> {
 
 fn make(key: &str) -> Option<Ingredient> {
     let (name, strength) = parted(key)?;
-    let base = built_in::place_of(&name).and_then(built_in::at)?;
+    // of a name that may be several bottles the strength says which: "alcool a 95°"
+    let likeliest = || which_of(&name)?.first().and_then(|first| built_in::place_of(&fold(first)));
+    let base = built_in::place_of(&name).or_else(likeliest).and_then(built_in::at)?;
     let (least, most) = strengths_of(base.kind?)?;
     if !(least..=most).contains(&strength) {
         return None;
@@ -72,11 +76,15 @@ fn parted(key: &str) -> Option<(String, f64)> {
     let key = key.replace(" %", "%");
     let mut strength = None;
     let mut rest = Vec::new();
-    for word in key.split_whitespace() {
+    let is_joint = |word: &str| ["a", "al", "au", "de", "di", "mit", "von", "at"].contains(&word);
+    let mut words = key.split_whitespace().peekable();
+    while let Some(word) = words.next() {
         match word.strip_suffix('%').map(|number| number.replace(',', ".").parse::<f64>()) {
             Some(number) if strength.is_none() => strength = Some(number.ok()?),
             Some(_) => return None,
             None if matches!(word, "abv" | "vol" | "alc") => {}
+            // "alcool a 95°", "alcool à 90°", "Alkohol mit 80 %"
+            None if is_joint(word) && words.peek().is_some_and(|next| next.ends_with('%')) => {}
             None => rest.push(word),
         }
     }

@@ -52,6 +52,8 @@ pub struct Counted {
     pub taken: Option<Portion>,
     /// What is counted, folded, in the singular (`clove`; `cinnamon`, `stick`); nothing where the amount does not say.
     pub words: Vec<String>,
+    /// The fewest and the most of them, where the amount gives no one number (`2-3 sprigs`, `a few sprigs`).
+    pub between: Option<(f64, f64)>,
 }
 
 /// An amount as it was written, and how it was understood.

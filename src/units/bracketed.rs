@@ -101,6 +101,11 @@ fn before_its_container(text: &str, customs: &Customs, plain: Plain<'_>) -> Opti
     (end == first.len() && !last.is_empty()).then(|| times(count, one)).flatten()
 }
 
+/// An amount without the word that says it is none to the millilitre.
+pub(crate) fn without_about(text: &str) -> &str {
+    ABOUT.iter().find_map(|about| text.trim_start().strip_prefix(about)).unwrap_or(text)
+}
+
 /// Whether the last of some words is what has no size of its own.
 pub(crate) fn is_container(words: &str) -> bool {
     let last = words.rsplit(' ').next().unwrap_or_default();

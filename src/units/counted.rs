@@ -13,7 +13,7 @@ use super::amount::{Counted, Literal, Reading};
 use super::customs::Customs;
 use super::error::LiteralError;
 use super::literal::read_by;
-use super::measures::measure;
+use super::measures::{measure, refusal};
 use super::number::leading;
 use super::spaces::skip_spaces;
 
@@ -25,14 +25,19 @@ enum TakenWord {
     Zest,
     Peel,
     Joint,
+    Few,
 }
+
+/// How many a few are (common practice, no source).
+const FEW: (f64, f64) = (2.0, 5.0);
+const FEW_USUAL: f64 = 3.0;
 
 static TAKEN: LazyLock<Vec<(TakenWord, String)>> =
     LazyLock::new(|| lists("taken-words.csv", include_str!("taken-words.csv")));
 
 /// Words round a number that change nothing of what is counted.
-const SMALL_WORDS: [&str; 14] =
-    ["of", "the", "from", "whole", "fresh", "a", "an", "der", "die", "le", "la", "el", "il", "lo"];
+const SMALL_WORDS: [&str; 15] =
+    ["sized", "of", "the", "from", "whole", "fresh", "a", "an", "der", "die", "le", "la", "el", "il", "lo"];
 
 /// Reads how much there is of something that has a name: the amount may name it again (`20 cloves`, `juice of 2 limes`,
 /// `2 dashes of bitters`).
@@ -55,10 +60,12 @@ fn named(text: &str, name: &str, error: LiteralError, customs: &Customs) -> Resu
         return Err(error);
     }
     // `1 bottle`, of which nobody says what it holds, is a unit and no piece.
-    let is_unit = |said: &[String]| said.last().is_some_and(|word| measure(word).is_some());
+    let is_unit = |said: &[String]| said.last().is_some_and(|word| measure(word).is_some() || refusal(word).is_some());
     let is_portion = |said: &[String]| said.iter().any(|word| Portion::parse(word).is_some());
     let is_meant = |c: &Counted| is_named(&c.words) || is_portion(&c.words);
-    match taken(text, customs).or_else(|| pieces(text, customs)) {
+    let about = || about_so_many(text, customs);
+    let alone = || one_without_a_number(text);
+    match taken(text, customs).or_else(about).or_else(|| pieces(text, customs)).or_else(alone) {
         // `3 dahses` is a slip of the pen, `3 dates` under `dates` is not.
         Some(reading) if reading.counted.as_ref().is_some_and(|c| is_unit(&c.words) && !is_portion(&c.words)) => {
             Err(error)
@@ -96,7 +103,7 @@ fn of_word(word: &str) -> Option<Portion> {
         TakenWord::Juice => Some(Portion::Juice),
         TakenWord::Zest => Some(Portion::Zest),
         TakenWord::Peel => Some(Portion::Peel),
-        TakenWord::Joint => None,
+        TakenWord::Joint | TakenWord::Few => None,
     }
 }
 
@@ -106,13 +113,56 @@ fn pieces(text: &str, customs: &Customs) -> Option<Reading> {
     counted(text, count, end, None)
 }
 
+/// `2-3 sprigs`, `2 to 3 sprigs`, `a few sprigs`: the middle, and between what it lies.
+fn about_so_many(text: &str, customs: &Customs) -> Option<Reading> {
+    let of_range = || {
+        let digits = |text: &str| text.len() - text.trim_start_matches(|c: char| c.is_ascii_digit()).len();
+        let first = digits(text);
+        let behind = text.get(first..)?;
+        let from = ["-", "–", "—", " - ", " – ", " to ", " bis ", " à ", " a "]
+            .iter()
+            .find_map(|to| behind.strip_prefix(to))?;
+        let (low, high) = (text.get(..first)?.parse().ok()?, from.get(..digits(from))?.parse().ok()?);
+        Some(((low, high), 0.5 * (low + high), text.len() - from.len() + digits(from)))
+    };
+    let of_few = || {
+        let lower = text.trim_start().to_lowercase();
+        let few = TAKEN.iter().filter(|(list, _)| *list == TakenWord::Few).map(|(_, few)| few);
+        let few = few.filter(|few| lower.strip_prefix(few.as_str()).is_some_and(|rest| rest.starts_with(' ')));
+        let end = text.len() - text.trim_start().len() + few.map(String::len).max()?;
+        Some((FEW, FEW_USUAL, end))
+    };
+    let ((low, high), middle, end) = of_range().or_else(of_few).filter(|((low, high), ..)| low < high)?;
+    let reading =
+        counted(text, middle, end, None).filter(|_| leading(text, end, customs).is_ok_and(|n| n.is_none()))?;
+    let of = reading.counted.filter(|of| of.words.iter().any(|word| Portion::parse(word).is_some()))?;
+    Some(Reading { counted: Some(Counted { between: Some((low, high)), ..of }), ..reading })
+}
+
+/// `large bunch`, `thumb-sized piece`: one of it.
+fn one_without_a_number(text: &str) -> Option<Reading> {
+    const ONE_BY_ITSELF: [Portion; 7] = [
+        Portion::Small,
+        Portion::Medium,
+        Portion::Large,
+        Portion::ExtraLarge,
+        Portion::Thumb,
+        Portion::Bunch,
+        Portion::Handful,
+    ];
+    let first = telling(text).first().and_then(|word| Portion::parse(word))?;
+    ONE_BY_ITSELF.contains(&first).then(|| counted(text, 1.0, 0, None)).flatten()
+}
+
 fn counted(text: &str, count: f64, end: usize, taken: Option<Portion>) -> Option<Reading> {
     let rest = text.get(end..)?;
     let in_words = rest.chars().all(|c| c.is_alphabetic() || c.is_whitespace() || matches!(c, '-' | '\'' | '’'));
     let said = telling(rest);
-    if !in_words || (said.is_empty() && taken.is_none()) {
+    // "1 whole" of pineapple
+    let is_whole = words(rest).iter().any(|word| word == "whole");
+    if !in_words || (said.is_empty() && taken.is_none() && !is_whole) {
         return None;
     }
-    let counted = Some(Counted { taken, words: said });
+    let counted = Some(Counted { taken, words: said, between: None });
     Some(Reading { counted, ..Reading::without_unit(text, Literal::Pieces(count), text.trim()) })
 }

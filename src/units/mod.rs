@@ -23,7 +23,7 @@ pub(crate) mod told;
 mod unit;
 
 pub use amount::{Counted, Literal, Reading};
-pub(crate) use bracketed::is_container;
+pub(crate) use bracketed::{is_container, without_about};
 pub use counted::read_of;
 pub use customs::{Comma, Customs};
 pub use error::LiteralError;

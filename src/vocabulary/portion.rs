@@ -24,6 +24,9 @@ super::words! {
     Wheel = "wheel" | "wheels",
     Slice = "slice" | "rasher" | "slices" | "rashers" | "scheibe" | "scheiben" | "tranche" | "tranches" | "tranch" | "rodaja" | "rodajas"
         | "fetta" | "fette",
+    Inch = "inch" | "inches" | "zoll" | "pouce" | "pouces" | "pollice" | "pollici" | "pulgada" | "pulgadas",
+    Centimetre = "cm" | "centimetre" | "centimetres" | "centimeter" | "centimeters",
+    Thread = "thread" | "threads" | "strand" | "strands" | "faden" | "hebra" | "hebras" | "stimma" | "stimmi",
     Wedge = "wedge" | "wedges",
     Half = "half" | "halves",
     Leaf = "leaf" | "leaves" | "sheet" | "sheets" | "blatt" | "blatter" | "feuille" | "feuilles" | "hoja" | "hojas"
@@ -39,17 +42,19 @@ super::words! {
     Clove = "clove" | "cloves" | "zehe" | "zehen" | "spicchio" | "spicchi",
     Stalk = "stalk" | "stem" | "stalks" | "stems" | "stange" | "stangen" | "tige" | "tiges" | "tallo" | "tallos" | "gambo"
         | "gambi",
-    Head = "head" | "bulb" | "heads" | "bulbs",
+    Head = "head" | "bulb" | "heads" | "bulbs" | "umbel" | "umbels" | "dolde" | "dolden" | "ombelle" | "ombelles" | "ombell" | "umbela"
+        | "umbelas" | "ombrella" | "ombrelle" | "cabezuela" | "cabezuelas",
     Thumb = "thumb" | "finger" | "knob" | "thumbs" | "fingers" | "knobs",
     Bag = "bag" | "bags" | "teabag" | "teabags" | "beutel" | "teebeutel" | "bolsita" | "bolsitas" | "bustina" | "bustine",
     Packet = "packet" | "sachet" | "box" | "packets" | "sachets" | "boxes" | "pack" | "packs" | "package" | "packages" | "pkg" | "pkt"
         | "envelope" | "envelopes" | "packchen" | "pck" | "packung" | "packungen" | "tutchen" | "paquet" | "paquets" | "sobre"
         | "sobres" | "pacchetto" | "pacchetti",
     Can = "can" | "tin" | "cans" | "tins" | "konserve" | "konserven" | "boite" | "boites" | "lata" | "latas" | "lattina" | "lattine"
-        | "scatola" | "scatole",
+        | "scatola" | "scatole" | "bote" | "botes",
     Jar = "jar" | "jars" | "glas" | "glaser" | "bocal" | "bocaux" | "tarro" | "tarros" | "barattolo" | "barattoli" | "vasetto"
         | "vasetti",
     Tub = "tub" | "tubs" | "becher" | "tarrina" | "tarrinas" | "vaschetta" | "vaschette",
+    Punnet = "punnet" | "punnets" | "barquette" | "barquettes" | "schalchen" | "cestino" | "cestini" | "bandeja" | "bandejas",
     Carton = "carton" | "cartons" | "brique" | "briques" | "brik" | "cartone" | "cartoni",
     Block = "block" | "blocks" | "bloc" | "blocs" | "bloque" | "bloques" | "panetto" | "panetti",
     Cube = "cube" | "cubes",

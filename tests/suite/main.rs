@@ -39,6 +39,7 @@ mod house_says;
 mod inner_cards;
 mod instruments;
 mod kitchen;
+mod kitchen_amounts;
 mod label_law;
 mod labels;
 mod larder;

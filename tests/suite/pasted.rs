@@ -66,7 +66,7 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
         ],
         0,
     ),
-    ("tamarind-syrup", &["sugar = \"1 1/2 cups\"", "heated = \"85 °C for 10 minutes\""], 1),
+    ("tamarind-syrup", &["sugar = \"1 1/2 cups\"", "ginger = { amount = \"1-inch piece of ginger\""], 0),
     (
         "passionfruit-syrup",
         &[

@@ -7,6 +7,7 @@ mod lookup;
 mod offer;
 mod overview;
 mod pieces;
+mod rough;
 mod stages;
 mod targets;
 mod warm;

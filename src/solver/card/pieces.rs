@@ -2,9 +2,9 @@
 
 use crate::card::{Amount, Card, Part};
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::larder::Ingredient;
 use crate::larder::packs::{PackSize, SoldIn, in_pack};
 use crate::larder::spoken::{is_said_apart, understood};
+use crate::larder::{Form, Ingredient};
 use crate::spelling::{fold, words, words_of_names};
 use crate::units::{Counted, Literal, in_grams, in_millilitres};
 use crate::vocabulary::{Evidence, Kind, MeasureSystem, Portion, Word};
@@ -13,6 +13,7 @@ use super::super::resolve::{FoundPart, Material, PieceWeight};
 use super::super::target::g_per_ml;
 use super::super::{Solved, bottle_holds};
 use super::cook::Cook;
+use super::rough::{SIZES, in_order, sized, so_many};
 
 /// The word by which a name says that a tea or a coffee is the drink.
 const BREWED: &str = "brewed";
@@ -51,16 +52,11 @@ const ALSO: [(Portion, Portion); 6] = [
 ];
 
 /// What things are bought in, with a label that says what one holds.
-const PACKED: [Portion; 6] =
-    [Portion::Packet, Portion::Can, Portion::Jar, Portion::Tub, Portion::Carton, Portion::Block];
-
-/// How big one is, of which a larder that knows no more than one piece says nothing; such a one weighs half to half as much again
-/// (common practice, no source).
-const SIZES: [Portion; 4] = [Portion::Small, Portion::Medium, Portion::Large, Portion::ExtraLarge];
-const SIZE_RANGE: (f64, f64) = (0.5, 1.5);
+const PACKED: [Portion; 7] =
+    [Portion::Punnet, Portion::Packet, Portion::Can, Portion::Jar, Portion::Tub, Portion::Carton, Portion::Block];
 
 /// Portions of which one is what else is called a piece, where the larder knows only that.
-const ONE_PIECE: [Portion; 5] = [Portion::Juice, Portion::Stick, Portion::Pod, Portion::Clove, Portion::Large];
+const ONE_PIECE: [Portion; 4] = [Portion::Juice, Portion::Stick, Portion::Pod, Portion::Clove];
 
 impl Cook<'_> {
     /// What a part is, and what one of it weighs where its line counts. What is taken of it may decide which thing is
@@ -79,6 +75,7 @@ impl Cook<'_> {
             .or_else(|| written.and_then(|counted| self.what_is_taken_of(part, counted)))
             .or_else(|| self.what_is_strained(part))
             .or_else(|| written.and_then(|counted| self.what_is_in_bags(part, counted)))
+            .or_else(|| self.what_is_poured(part))
             .or_else(|| self.what_is_said(card, part));
         if let Some(asked) = self.brewed_or_dry(card, part).filter(|_| taken.is_none()) {
             return Err(Some(asked));
@@ -126,7 +123,7 @@ impl Cook<'_> {
         let taken =
             counted.taken.into_iter().chain(said).chain(TAKEN).filter(|taken| TAKEN.contains(taken)).find(is_it);
         match taken.filter(|taken| counted.taken.is_none_or(|own| own == *taken)) {
-            Some(taken) => Counted { taken: Some(taken), words: Vec::new() },
+            Some(taken) => Counted { taken: Some(taken), words: Vec::new(), ..counted.clone() },
             None => counted.clone(),
         }
     }
@@ -134,7 +131,10 @@ impl Cook<'_> {
     /// The same of a line that is called by the word alone: `zest = "9 limes"`.
     fn of_portion_alone(&self, part: &Part, counted: &Counted) -> Counted {
         match self.what_is_taken_of(part, counted) {
-            Some(_) => Counted { taken: Portion::parse(&part.of.value.to_lowercase()), words: Vec::new() },
+            Some(_) => {
+                let taken = Portion::parse(&part.of.value.to_lowercase());
+                Counted { taken, words: Vec::new(), ..counted.clone() }
+            }
             None => counted.clone(),
         }
     }
@@ -145,6 +145,17 @@ impl Cook<'_> {
         let name = &part.of.value;
         let strained = || self.house.leaves_of(name).or_else(|| self.house.larder.plant_of(name));
         part.is_strained().then(strained).flatten()
+    }
+
+    /// The extract, where a line pours spoons of what nobody measures so: `vanilla = "1 tsp"`.
+    fn what_is_poured(&self, part: &Part) -> Option<String> {
+        let name = &part.of.value;
+        let solid = self.house.larder.find(name).filter(|known| known.form == Form::Solid)?;
+        let is_poured = matches!(part.amount.value, Amount::Volume(_)) && self.house.card(name).is_none();
+        let weighs = FoundPart::ingredient(solid).as_measured(&part.written).is_some();
+        let extracts = solid.all_names().map(|name| format!("{} extract", words(name).join(" ")));
+        let is_extract = |name: &String| self.house.larder.find(name).is_some_and(|known| known.form == Form::Liquid);
+        extracts.filter(|_| is_poured && !weighs).find(is_extract)
     }
 
     /// Grams and spoons of what by its name is a brewed drink are those of the dry thing as well: which it is only the maker knows.
@@ -217,9 +228,10 @@ fn piece(name: &str, ingredient: &Ingredient) -> Option<PieceWeight> {
 
 fn known(ingredient: &Ingredient, portion: Portion) -> Option<PieceWeight> {
     // What the house says that one of it weighs or gives goes before what the larder says of that portion.
-    let of_house = ingredient
-        .portion(Portion::Piece)
-        .filter(|own| own.status.evidence == Evidence::MeasuredByTheHouse && ONE_PIECE.contains(&portion));
+    let of_house = ingredient.portion(Portion::Piece).filter(|own| {
+        own.status.evidence == Evidence::MeasuredByTheHouse
+            && (ONE_PIECE.contains(&portion) || SIZES.contains(&portion))
+    });
     let of_table = of_house.or_else(|| ingredient.portion(portion)).map(|known| PieceWeight {
         each_g: in_grams(known.grams),
         half_width_g: known.half_width(),
@@ -301,24 +313,24 @@ fn counted_piece(
         .into_iter()
         .map(|portion| if in_table(&portion) { portion } else { also(&portion).filter(in_table).unwrap_or(portion) })
         .collect();
-    let named = portions
-        .iter()
-        .find_map(|portion| packed(ingredient, *portion, bought).or_else(|| known(ingredient, *portion)));
-    let of_size = || {
-        let size = portions.iter().find(|portion| SIZES.contains(portion)).filter(|_| counted.taken.is_none())?;
-        let one = piece(&part.of.value, ingredient)?;
-        Some(PieceWeight {
-            range_g: Some((SIZE_RANGE.0 * one.each_g, SIZE_RANGE.1 * one.each_g)),
-            half_width_g: Some(SIZE_RANGE.0 * one.each_g),
-            status: format!("{}; how much a {size} one weighs is not known", one.status),
-            ..one
-        })
-    };
+    let weight = |portion: &Portion| packed(ingredient, *portion, bought).or_else(|| known(ingredient, *portion));
+    let named = in_order(&portions).iter().find_map(|portion| Some((*portion, weight(portion)?)));
+    let size = portions.iter().copied().find(|portion| SIZES.contains(portion)).filter(|_| counted.taken.is_none());
+    // of "a large bunch" the size is that of the bunch
+    let named = named.map(|(portion, one)| match size.filter(|size| *size != portion) {
+        Some(size) => sized(one, size),
+        None => one,
+    });
+    let of_size = || Some(sized(piece(&part.of.value, ingredient)?, size?));
     // `20 cloves` of cloves: the word is the thing's own name.
     let is_its_name = |portion: &Portion| own.iter().any(|word| counted_as(word) == Some(*portion));
     let whole =
         || piece(&part.of.value, ingredient).filter(|_| counted.taken.is_none() && portions.iter().all(is_its_name));
-    named.or_else(whole).or_else(of_size).ok_or_else(|| {
+    let one = named.or_else(whole).or_else(of_size).map(|one| match counted.between {
+        Some(between) => so_many(one, between, part),
+        None => one,
+    });
+    one.ok_or_else(|| {
         let name = &part.of.value;
         let (title, key) = match portions.first() {
             None => (format!("what one `{name}` weighs is not known"), true),

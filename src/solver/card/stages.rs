@@ -158,6 +158,9 @@ impl Cook<'_> {
             self.found.push(found);
             return;
         }
+        if card.makes_about && (asked / gives - 1.0).abs() <= ABOUT {
+            return;
+        }
         self.found.extend(yield_differs(makes.span, asked, gives, unit, counted_off(solved)));
     }
 
@@ -177,6 +180,9 @@ impl Cook<'_> {
         }
     }
 }
+
+/// "About 700 ml" is as near as this, as a share (ours).
+const ABOUT: f64 = 0.15;
 
 fn unsolved_stage(at: Span, why: &BalanceError) -> Diagnostic {
     let (code, title, help) = match why {
