@@ -37,7 +37,7 @@ pub use strained::{Practice, Strained};
 use serde::Deserialize;
 
 use crate::diagnostic::Diagnostic;
-use crate::spelling::{Memo, fold, nearest_name};
+use crate::spelling::{Memo, fold, nearest_name, words};
 use crate::vocabulary::table::{List, rows};
 use crate::vocabulary::{Kind, Word};
 
@@ -146,6 +146,15 @@ impl Larder {
             Some(own) => own.and_then(|place| self.own.get(place)).map(Arc::as_ref),
             None => built_in::place_of(key).and_then(built_in::at),
         }
+    }
+
+    /// The extract of a thing that nobody measures by spoons: of vanilla, and not of almonds, of which the larder knows a cup.
+    pub(crate) fn extract_of(&self, name: &str) -> Option<String> {
+        let heaped = |portion: &PortionWeight| portion.ml.is_some();
+        let solid = self.find(name).filter(|known| known.form == Form::Solid && known.bulk_density.is_none())?;
+        let is_extract = |name: &String| self.find(name).is_some_and(|known| known.form == Form::Liquid);
+        let mut extracts = solid.all_names().map(|name| format!("{} extract", words(name).join(" ")));
+        extracts.find(|name| !solid.portions.iter().any(heaped) && is_extract(name))
     }
 
     /// The other ingredients that a name might mean, where it is not the very name of one: things of the same kind of

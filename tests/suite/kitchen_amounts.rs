@@ -94,6 +94,8 @@ fn a_spoon_of_vanilla_is_the_extract() {
         assert!(made.text().contains("is read as vanilla extract"), "{}", made.text());
     }
     assert!(!Kitchen::unstated("").makes(&card("vanilla", "1 pod")).text().contains("extract"));
+    let pasted = paste("Cream\n500 ml cream 30 %\n1 tsp vanilla\n\nMix. Strain.\n", &House::default()).card;
+    assert!(pasted.contains("vanilla = { of = \"vanilla extract\", amount = \"1 tsp\" }"), "{pasted}");
 }
 
 #[test]

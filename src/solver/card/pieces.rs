@@ -2,9 +2,9 @@
 
 use crate::card::{Amount, Card, Part};
 use crate::diagnostic::{Code, Diagnostic, Spanned};
+use crate::larder::Ingredient;
 use crate::larder::packs::{PackSize, SoldIn, in_pack};
 use crate::larder::spoken::{is_said_apart, understood};
-use crate::larder::{Form, Ingredient};
 use crate::spelling::{fold, words, words_of_names};
 use crate::units::{Counted, Literal, in_grams, in_millilitres};
 use crate::vocabulary::{Evidence, Kind, MeasureSystem, Portion, Word};
@@ -150,12 +150,8 @@ impl Cook<'_> {
     /// The extract, where a line pours spoons of what nobody measures so: `vanilla = "1 tsp"`.
     fn what_is_poured(&self, part: &Part) -> Option<String> {
         let name = &part.of.value;
-        let solid = self.house.larder.find(name).filter(|known| known.form == Form::Solid)?;
         let is_poured = matches!(part.amount.value, Amount::Volume(_)) && self.house.card(name).is_none();
-        let weighs = FoundPart::ingredient(solid).as_measured(&part.written).is_some();
-        let extracts = solid.all_names().map(|name| format!("{} extract", words(name).join(" ")));
-        let is_extract = |name: &String| self.house.larder.find(name).is_some_and(|known| known.form == Form::Liquid);
-        extracts.filter(|_| is_poured && !weighs).find(is_extract)
+        is_poured.then(|| self.house.larder.extract_of(name)).flatten()
     }
 
     /// Grams and spoons of what by its name is a brewed drink are those of the dry thing as well: which it is only the maker knows.
