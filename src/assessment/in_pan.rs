@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use crate::card::Stage;
+use crate::card::{Part, Stage};
 use crate::house::{HotClause, House};
 use crate::larder::Form;
 use crate::mixture::alcohol;
@@ -64,13 +64,34 @@ pub(super) fn heated_by<'a>(
             is_named && (by_degrees || !names(&others)) || by_degrees && !names(&others) && in_pan()
         })
     };
+    let is_lit = |step: &String| {
+        let said = words(step);
+        let names_it = || spirits.iter().flatten().any(|word| said.contains(word));
+        !spirits.is_empty() && burns(solved, step) && (names_it() || in_pan())
+    };
     let tells = |step: &&String| {
-        spirits.iter().any(|name| steps::heats(step, name))
+        is_lit(step)
+            || spirits.iter().any(|name| steps::heats(step, name))
             || alone && steps::heats_but(step, &others)
             || !spirits.is_empty() && is_so_hot(step)
     };
     let told = stage.steps.iter().chain(&solved.card.steps).find(tells);
     told.or_else(|| in_its_pan(solved, stage, made, house).filter(|_| stage.not_heated.is_none()))
+        .or_else(|| with_its_solids(solved, stage, made, house))
+}
+
+/// A batch that is lit; what burns on a guest's glass is a caution of its own.
+fn burns(solved: &Solved, text: &str) -> bool {
+    !solved.card.is_drink() && paste::burns(text)
+}
+
+/// The step that boils what was strained off spirit, and what it still holds of that.
+fn with_its_solids<'a>(solved: &'a Solved, stage: &'a Stage, made: &SolvedStage, house: &House) -> Option<&'a String> {
+    let holds_spirit = alcohol::solvent_abv(&made.course.combined).get() > ALCOHOLIC_ABV;
+    let is_strained = stage.parts.iter().any(Part::is_strained);
+    let is_hot = |text: &str| steps::heats_all(text) || !hot_clauses(text, house).is_empty();
+    let steps = stage.steps.iter().chain(&solved.card.steps);
+    paste::heats_solids(steps, is_hot).filter(|_| holds_spirit && is_strained && stage.not_heated.is_none())
 }
 
 /// The step that heats the pan that this spirit stands in, by its own name or without one: what a stage gave is in the pan of the steps
@@ -86,7 +107,7 @@ fn in_its_pan<'a>(solved: &'a Solved, stage: &'a Stage, made: &SolvedStage, hous
     if spirits.is_empty() {
         return None;
     }
-    let is_hot = |text: &str| steps::heats_all(text) || !hot_clauses(text, house).is_empty();
+    let is_hot = |text: &str| steps::heats_all(text) || !hot_clauses(text, house).is_empty() || burns(solved, text);
     let mut told = stage.steps.iter().chain(&solved.card.steps);
     if !told.any(|step| paste::calls_hot(step) || is_hot(step)) {
         return None;

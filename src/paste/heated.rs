@@ -7,6 +7,7 @@ use super::boiled_down::{is_heated, is_reduced, steamed_off, until_a_size};
 use super::degrees::{Degrees, degrees};
 use super::draft::{DraftLine, Remark};
 use super::keys;
+use super::made_hot::is_made_hot;
 use super::names::Names;
 use super::speaks::{says_all, speaks_of_one};
 use super::strains::strains;
@@ -254,17 +255,11 @@ pub(crate) fn hot_clauses<'s>(step: &'s str, house: &House) -> Vec<(&'s str, boo
             Some(Degrees::Open(_)) => {
                 WordList::Wait.within(clause.text) || is_held(clause, names) || is_setting(clause, names)
             }
-            None => WordList::Bath.is_said_in(clause.text) || is_on_the_stove(clause.text),
+            None => WordList::Bath.is_said_in(clause.text) || is_made_hot(clause.text),
         };
         (by_degrees || heat_at(&all, at, names).is_some()).then_some((clause.text, by_degrees))
     };
     (0..all.len()).filter_map(hot).collect()
-}
-
-/// "On the hob", never "not on the hob".
-fn is_on_the_stove(text: &str) -> bool {
-    let front = WordList::Stove.round(text).map(|(front, _)| front);
-    front.is_some_and(|front| !front.split(' ').any(|word| WordList::Unless.has(word)))
 }
 
 /// "…, 60 degrees, …": what a machine is set to, where nothing of that clause is so strong.

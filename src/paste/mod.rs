@@ -27,6 +27,7 @@ mod heated;
 mod in_turn;
 mod keys;
 mod made_apart;
+mod made_hot;
 mod method;
 mod more_in_step;
 mod multiplied;
@@ -74,6 +75,7 @@ use draft::{Draft, DraftLine, Remark};
 
 pub(crate) use boiled_as_far_as::{boils, minutes_told};
 pub(crate) use heated::hot_clauses;
+pub(crate) use made_hot::{burns, heats_solids};
 pub(crate) use method::places_told;
 pub(crate) use pan::{Pan, calls_hot};
 pub(crate) use pressed::pressed;

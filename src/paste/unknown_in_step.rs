@@ -8,12 +8,15 @@ const MOST_NAME_WORDS: usize = 4;
 
 /// The words in which a thing may be named: up to where the sentence goes on with how, where or how long.
 pub(super) fn phrase<'a>(words: &[&'a str]) -> Vec<&'a str> {
-    let goes_on = |word: &&str| {
-        let lists = [WordList::Into, WordList::Until, WordList::Each, WordList::PhraseEnds];
-        let verbs = [WordList::PutIn, WordList::Flavours];
-        lists.iter().chain(&verbs).any(|list| list.has(word))
-    };
+    let verbs = [WordList::PutIn, WordList::Flavours];
+    let goes_on = |word: &&str| ends_phrase(word) || verbs.iter().any(|list| list.has(word));
     words.iter().take_while(|word| !goes_on(word)).copied().collect()
+}
+
+/// "For", "until", "into": behind the name of a thing the sentence goes on.
+pub(super) fn ends_phrase(word: &str) -> bool {
+    let lists = [WordList::Into, WordList::Until, WordList::Each, WordList::PhraseEnds];
+    lists.iter().any(|list| list.has(word))
 }
 
 /// What of such a phrase nobody knows; `None` where one of its words says what is meant.

@@ -132,6 +132,12 @@ crate::vocabulary::words! {
     OpenEnd = "open_end",
     BeforeThing = "before_thing",
     PhraseEnds = "phrase_ends",
+    Steeps = "steeps",
+    CalledHow = "called_how",
+    HotThing = "hot_thing",
+    Deglazed = "deglazed",
+    Burns = "burns",
+    Solids = "solids",
     Thing = "thing",
     How = "how",
 }

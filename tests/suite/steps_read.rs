@@ -107,7 +107,16 @@ fn what_is_told_is_read() {
     assert!(told("Force carbonate at 3 bar").process.has(Process::Carbonated));
     assert!(done("Flambé at the table").contains(&Process::Flambe));
     assert!(told("Rest in a lead crystal decanter").tags.has(Tag::LeadContact));
-    assert!(done("Run it through the still twice").contains(&Process::Distil));
+    for step in [
+        "Run it through the still twice",
+        "Redistiller avec les zestes",
+        "Redestilar con las pieles",
+        "Ridistillare con le scorze",
+        "Couper les têtes et les queues",
+        "Testa e coda via, tenere il cuore",
+    ] {
+        assert!(done(step).contains(&Process::Distil), "{step}");
+    }
     for (step, tag) in [
         ("Add 2 g of orange oil", Tag::EssentialOil),
         ("Crush the stones of the cherries", Tag::StoneFruitKernel),

@@ -103,6 +103,85 @@ fn a_place_heats_as_a_verb_does() {
     assert!(bubbles("Leave in a warm corner until it bubbles, bottle."));
 }
 
+/// A boil has many names, a steep may be hot, a pan may be hot when the spirit meets it, and a batch that burns is hot.
+#[test]
+fn spirit_is_heated_by_a_boil_of_any_name_a_hot_steep_a_hot_pan_and_a_flame() {
+    for step in [
+        "Porter à gros bouillons avec le sucre.",
+        "Donner un bouillon.",
+        "Llevar a punto de ebullición.",
+        "Appena bolle, spegnere.",
+        "Einmal aufwallen lassen.",
+        "Auf den Siedepunkt bringen.",
+        "Get it rolling on the burner.",
+        "Bring up to a gentle bubble.",
+        "Bring to a rolling boil with the sugar.",
+        "Nuke it for 30 seconds.",
+        "Im Dampfgarer 30 Minuten.",
+        "Put it through the steam wand.",
+        "Bei kleiner Flamme ziehen lassen.",
+        "Steep hot for an hour, strain.",
+        "Heiß ziehen lassen.",
+        "Infuser à chaud.",
+        "Infusionar en caliente.",
+        "Infondere a caldo.",
+        "Keep on the radiator.",
+        "Auf die Heizung stellen.",
+        "Pour the vodka over the hot caramel.",
+        "Pour the vodka into the hot pan.",
+        "Den Vodka in die heiße Pfanne gießen.",
+        "Verser la vodka dans la poêle chaude.",
+        "Verter el vodka en la sartén caliente.",
+        "Versare la vodka nella padella calda.",
+        "Caramelise the sugar, then deglaze with the vodka.",
+        "Mit dem Vodka ablöschen.",
+        "Set fire to it and let it burn for ten seconds.",
+        "Anzünden und brennen lassen.",
+        "Mettre le feu et laisser brûler.",
+        "Prender fuego y dejar arder.",
+        "Dare fuoco e lasciar bruciare.",
+    ] {
+        assert!(judged(&card(step, SPIRIT)).stopped(), "{step}");
+    }
+    let with_water = format!("{SPIRIT}water = \"200 ml\"\n");
+    for step in [
+        "Steep a week, strain. Filtrer à chaud.",
+        "Keep away from the radiator. Steep a week, strain.",
+        "Do not let it burn. Steep a week, strain.",
+        "Torch the strawberries, then steep them a week, strain.",
+        "Infuse the strawberries in the hot water for 10 minutes. Cool. Add the vodka, strain.",
+        "Pour into hot jars.",
+        "Bring the water to a rolling boil with the sugar, cool, stir into the vodka.",
+    ] {
+        assert!(!judged(&card(step, &with_water)).stopped(), "{step}");
+    }
+    // what burns on a glass is told as a flame, and lit by the guest
+    let glass = judged("name = \"T\"\nhow = \"built\"\nsteps = [\"Set it alight.\"]\n[parts]\nrum = \"50 ml\"\n");
+    assert!(!glass.stopped());
+}
+
+/// Bitters are boiled from what was strained off the spirit, and that is wet with it; what was strained off before it met any is not.
+#[test]
+fn solids_wet_with_spirit_heat_it() {
+    let bitters = "[parts]\n\"dried orange peel\" = { amount = \"60 g\", strained = true }\n\"navy strength gin\" = \
+                   \"400 ml\"\nwater = \"150 ml\"\n";
+    for step in [
+        "Steep the peel in the gin 2 weeks, strain. Simmer the solids in the water 10 minutes.",
+        "Steep the peel in the gin 2 weeks, strain. Boil the spent peel in the water.",
+        "Filtrer. Bouillir les résidus dans l'eau.",
+        "Abseihen. Die Rückstände im Wasser aufkochen.",
+        "Colar. Hervir los sólidos en el agua.",
+        "Filtrare. Bollire i residui nell'acqua.",
+    ] {
+        assert!(judged(&card(step, bitters)).stopped(), "{step}");
+    }
+    for step in
+        ["Strain and throw the solids away. Boil the water, cool, add.", "Boil the water. Strain off the solids."]
+    {
+        assert!(!judged(&card(step, bitters)).stopped(), "{step}");
+    }
+}
+
 /// Wine that is boiled for half an hour has 35 ± 15 % of its alcohol left (USDA retention factors); of a pan boiled to half, none is
 /// sure. Its label bears no figure until somebody has read one.
 #[test]

@@ -1,0 +1,67 @@
+//! What makes a thing hot whatever the verb: the stove, a steep that is called hot, a hot pan that it goes into, a flame.
+
+use super::strains::strains;
+use super::unknown_in_step::ends_phrase;
+use super::words::WordList;
+use crate::units::told::clauses;
+
+/// "On the hob", "infuser à chaud", "deglaze with the rum", "pour the rum into the hot pan".
+pub(super) fn is_made_hot(text: &str) -> bool {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    is_on_the_stove(text) || steeps_hot(&words) || WordList::Deglazed.within(text) || meets_heat(&words)
+}
+
+/// "On the hob", never "not on the hob".
+fn is_on_the_stove(text: &str) -> bool {
+    let front = WordList::Stove.round(text).map(|(front, _)| front);
+    front.is_some_and(|front| !front.split(' ').any(|word| WordList::Unless.has(word)))
+}
+
+/// "Steep hot for an hour", "heiß ziehen lassen", "infuser à chaud"; never "steep in hot water".
+fn steeps_hot(words: &[&str]) -> bool {
+    let is = |at: usize, list: WordList| words.get(at).is_some_and(|word| list.has(word));
+    let ends = |at: usize| words.get(at).is_none_or(|word| ends_phrase(word) || WordList::And.has(word));
+    let behind = |at: usize| {
+        is(at + 1, WordList::Hot) && ends(at + 2) || is(at + 1, WordList::CalledHow) && is(at + 2, WordList::Hot)
+    };
+    let before = |at: usize| at.checked_sub(1).is_some_and(|at| is(at, WordList::Hot));
+    (0..words.len()).any(|at| is(at, WordList::Steeps) && (behind(at) || before(at)))
+}
+
+/// "Into the hot pan", "over the hot caramel".
+fn meets_heat(words: &[&str]) -> bool {
+    let is_hot = |pair: &[&str]| match pair {
+        [one, other] => {
+            WordList::CalledHot.has(one) && WordList::HotThing.has(other)
+                || WordList::HotThing.has(one) && WordList::CalledHotBehind.has(other)
+        }
+        _ => false,
+    };
+    words.windows(2).any(is_hot)
+}
+
+/// Whether a step sets light to what it makes: "let it burn for ten seconds".
+pub(crate) fn burns(step: &str) -> bool {
+    clauses(step).iter().any(|clause| {
+        let front = WordList::Burns.round(clause.text).map(|(front, _)| front);
+        front.is_some_and(|front| !front.split(' ').any(|word| WordList::Unless.has(word)))
+    })
+}
+
+/// The step that heats what a straining before it left, wet with what steeped: "simmer the solids in the water". `is_hot` says whether
+/// a text heats anything.
+pub(crate) fn heats_solids<'s>(
+    steps: impl Iterator<Item = &'s String>,
+    is_hot: impl Fn(&str) -> bool,
+) -> Option<&'s String> {
+    let mut is_strained = false;
+    for step in steps {
+        for clause in clauses(step) {
+            if is_strained && WordList::Solids.within(clause.text) && is_hot(clause.text) {
+                return Some(step);
+            }
+            is_strained |= strains(clause.text);
+        }
+    }
+    None
+}
