@@ -38,6 +38,7 @@ pub(crate) mod store;
 pub mod swapped;
 mod told_against;
 pub mod whatif;
+mod working;
 
 use std::collections::BTreeSet;
 

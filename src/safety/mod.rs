@@ -32,6 +32,7 @@ pub(crate) mod step_words;
 pub(crate) mod steps;
 pub mod trigger;
 pub mod variables;
+mod vessels;
 pub(crate) mod warnings;
 
 pub use crate::vocabulary::Market;

@@ -132,6 +132,8 @@ pub(crate) fn standing(step: &str) -> Option<Stood> {
         };
         let here = match () {
             () if folded.iter().any(|word| StepWord::Not.has(word)) => None,
+            // "put a date of 5 days on it"
+            () if folded.iter().any(|word| StepWord::Written.has(word)) => None,
             () if let Some((_, t_c)) = has_number.then(degrees).flatten() => Some((t_c, true)),
             () if let Some(t_c) = has_number.then(|| bare_degrees(&written)).flatten() => Some((t_c, true)),
             () if places.is_cold() => None,

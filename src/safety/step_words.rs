@@ -51,6 +51,8 @@ crate::vocabulary::words! {
     HardPart = "hard_part",
     With = "with",
     Pan = "pan",
+    Shut = "shut",
+    Written = "written",
     Freezing = "freezing",
     Ice = "ice",
     OfIce = "of_ice",

@@ -15,6 +15,7 @@ use crate::vocabulary::{Allergen, Process, Tag};
 use super::egg_parts;
 use super::names::{self, Found};
 use super::step_words::StepWord;
+use super::vessels::{self, Meets};
 
 #[derive(Deserialize)]
 struct MethodWordRow {
@@ -119,6 +120,15 @@ pub(crate) fn read(text: &str) -> StepSays {
             says.found.tags.insert(Tag::StoneFruitKernel);
         }
         let is_of_a_fault = has(StepWord::Discard) && has(StepWord::InCase);
+        for met in vessels::met(&words.iter().map(|word| word.text.as_str()).collect::<Vec<_>>()) {
+            match met {
+                Meets::Metal(tag) => drop(says.meets.insert(tag)),
+                Meets::Done(process) => drop(says.done.insert(process)),
+            }
+        }
+        if bursts(&words) {
+            says.meets.insert(Tag::BurstingGlass);
+        }
         for row in method_words(&words) {
             says.meets.extend(row.tag);
             if is_of_a_fault {
@@ -132,6 +142,12 @@ pub(crate) fn read(text: &str) -> StepSays {
         }
     }
     says
+}
+
+/// "Boil the closed bottle", "freeze the full glass bottle": what has no room in it breaks its glass.
+fn bursts(words: &[NameWord]) -> bool {
+    let has = |list: StepWord| words.iter().any(|word| list.has(&word.text));
+    (has(StepWord::Heating) || has(StepWord::Freezing)) && has(StepWord::Shut) && has(StepWord::Vessel)
 }
 
 /// Whether a text heats, or tells of a pan: what bubbles there boils.

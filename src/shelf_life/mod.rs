@@ -36,5 +36,5 @@ pub use authority::Authority;
 pub use product::{Contents, Dairy, Egg, Filled, HouseQuality, Product};
 pub use simulate::Draws;
 pub use verdict::{Asked, Verdict, verdicts};
-pub(crate) use warmth::HOT_C;
 pub use warmth::StageWarmth;
+pub(crate) use warmth::{COLD_C, HOT_C};

@@ -5,7 +5,7 @@ use super::screen::{ScreenClass, ScreenTable, look_up};
 use crate::safety::alcohol_bands::alcohol_keeps;
 
 /// Cold enough for food that needs control, °C (FDA Food Code 2022, 3-501.16(A)(2)).
-const COLD_C: f64 = 5.0;
+pub(crate) const COLD_C: f64 = 5.0;
 /// Hot enough for it, °C (FDA Food Code 2022, 3-501.16(A)(1)).
 pub(crate) const HOT_C: f64 = 57.0;
 /// Hours between the two that are allowed in all: at 5 °C within 4 h from ingredients at room temperature (FDA Food Code

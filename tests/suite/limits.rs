@@ -169,6 +169,7 @@ const ROWS: &[Row] = &[
     ("caffeine_alcohol", |f| f.tags = Members::known([Tag::Coffee]), "abv", 1.21, 1.2),
     ("glycerol_children", |f| f.tags = Members::known([Tag::Glycerol]), "abv", 1.2, 1.21),
     ("copper", |f| f.tags = Members::known([Tag::CopperContact]), "ph", 5.99, 6.0),
+    ("reactive_metal", |f| f.tags = Members::known([Tag::ReactiveMetal]), "ph", 4.49, 4.5),
     ("hot_spirit", hot_spirit, "abv", 15.0, 14.9),
     (
         "boiled_spirit",

@@ -104,6 +104,7 @@ mod solve_identities;
 mod sour;
 mod spelling;
 mod steps_read;
+mod steps_stand;
 mod steps_unknown;
 mod steps_unsaid;
 mod strainings;

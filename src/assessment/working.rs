@@ -1,0 +1,71 @@
+//! What a step lets stand in the warm so long that it may begin to work, whatever the verb: sweet, wet and weak.
+
+use crate::card::{Stage, TargetKind};
+use crate::properties::value_of;
+use crate::safety::standing::{Stood, standing};
+use crate::safety::{Facts, Member};
+use crate::shelf_life::{COLD_C, HOT_C};
+use crate::solver::resolve::Material;
+use crate::solver::{Solved, SolvedStage};
+use crate::units::degrees_celsius;
+use crate::vocabulary::{Kind, Process};
+
+use super::activity::water_activity;
+
+/// Fruit and sugar that stand in a room for more than a day show the first gas (common practice, no source), hours.
+const QUIET_H: f64 = 24.0;
+/// Stronger than this no wild yeast works, % vol, and drier none does: the limits of the caution on gas in sealed glass.
+const WEAK_ABV: f64 = 15.0;
+const WET_AW: f64 = 0.90;
+/// What is less sweet makes no gas worth asking of, g/L (ours).
+const SWEET_G_L: f64 = 30.0;
+
+/// Asks whether it is left to ferment where a step lets it.
+pub(super) fn doubt(facts: &mut Facts, solved: &Solved) {
+    let of_card =
+        solved.card.all_stages().zip(&solved.stages).last().map(|(stage, made)| (&solved.card.steps, stage, made));
+    let of_stages = solved.card.all_stages().zip(&solved.stages).map(|(stage, made)| (&stage.steps, stage, made));
+    for (steps, stage, made) in of_stages.chain(of_card) {
+        let is_left = |step: &&String| standing(step).is_some_and(|stood| is_warm_and_long(stood, stage));
+        let Some(step) = steps.iter().find(is_left).filter(|_| feeds_yeast(made)) else { continue };
+        facts.process.doubt(Process::Ferment);
+        let question = format!("whether \"{step}\" means that it is {}", Process::Ferment.asked());
+        facts.questions.entry(Member::Process(Process::Ferment)).or_default().insert(question);
+    }
+}
+
+fn is_warm_and_long(stood: Stood, stage: &Stage) -> bool {
+    let is_cold = !stood.is_placed && stage.at.is_some_and(|at| degrees_celsius(at) <= COLD_C);
+    let is_warm = stood.t_c > COLD_C && stood.t_c < HOT_C;
+    stood.hours > QUIET_H && is_warm && !is_cold
+}
+
+/// Sweet, wet and weak, with something grown in it that brings its own yeast, and no vinegar.
+fn feeds_yeast(made: &SolvedStage) -> bool {
+    let liquid = &made.course.combined;
+    let value = |kind| value_of(kind, liquid).unwrap_or(0.0);
+    let kinds = || {
+        made.parts.iter().filter_map(|part| match &part.found.what {
+            Material::Ingredient(ingredient) => ingredient.kind,
+            _ => None,
+        })
+    };
+    let brings_yeast = |kind| {
+        matches!(
+            kind,
+            Kind::Fruit
+                | Kind::Puree
+                | Kind::Juice
+                | Kind::SweetCitrusJuice
+                | Kind::Flower
+                | Kind::Vegetable
+                | Kind::Root
+        )
+    };
+    let is_wet = water_activity(&liquid.dissolved()).is_none_or(|(aw, _)| aw > WET_AW);
+    kinds().any(brings_yeast)
+        && !kinds().any(|kind| kind == Kind::Vinegar)
+        && value(TargetKind::Abv) < WEAK_ABV
+        && value(TargetKind::Sugar) > SWEET_G_L
+        && is_wet
+}

@@ -1,0 +1,162 @@
+//! Where a step lets it stand, for how long and in what: what may begin to work there, what dissolves, what bursts.
+
+use crate::kitchen::{Kitchen, at};
+use stillroom::assessment::Assessment;
+use stillroom::solver::Options;
+
+const HOUSE: &str = "[instruments]\nscale = \"0.1 g up to 5 kg\"\n[stores]\nfridge = \"4 °C\"\n";
+const BERRIES: &str = "strawberries = \"300 g\"\n\"white sugar\" = \"150 g\"\nwater = \"500 g\"\n";
+const SPIRIT: &str = "\"neutral spirit 96 %\" = \"500 ml\"\n\"lemon zest\" = { amount = \"30 g\", strained = true }\n";
+const SOUR: &str = "\"lime juice\" = \"300 ml\"\n\"white sugar\" = \"300 g\"\n";
+const BOTTLE: &str = "[keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"\n";
+
+fn judged(step: &str, parts: &str) -> Assessment {
+    let kitchen = Kitchen::unstated("");
+    kitchen.write("house.toml", HOUSE);
+    let card = format!("name = \"T\"\nsteps = [\"{step}\"]\n[parts]\n{parts}{BOTTLE}");
+    kitchen.solve(&card, &Options::default()).dated(2_000)
+}
+
+fn says(step: &str, parts: &str, code: &str) -> bool {
+    judged(step, parts).cautions.iter().any(|caution| caution.code == code)
+}
+
+/// Sweet, wet and weak: whatever the verb, what stands more than a day in the warm is asked about, and so is what a step opens to let
+/// gas out.
+#[test]
+fn what_may_begin_to_work_is_asked_about_whatever_the_verb() {
+    for step in [
+        "Cover with a cloth and leave till it starts to work, then bottle.",
+        "Leave in a jar on the sill until bubbles rise, then cork.",
+        "Keep it in a demijohn for a fortnight, then bottle.",
+        "Put it in a crock with a weight on top for ten days.",
+        "Leave covered under a tea towel, Monday to Thursday.",
+        "Forget it on the shelf till next week.",
+        "Leave at room temperature for 5 days.",
+        "Leave out till Friday.",
+        "Burp daily for five days.",
+        "Feed the bug daily for a week.",
+        "Fünf Tage im Gärballon.",
+        "Lass es bis nächste Woche stehen.",
+        "Täglich entlüften, eine Woche lang.",
+        "Dégazer chaque jour pendant cinq jours.",
+        "Attendre que ça pétille et boucher.",
+        "Oublier une semaine sur l'étagère.",
+        "Abrir la tapa cada día durante una semana.",
+        "Olvidarlo una semana en la estantería.",
+        "Sfiatare ogni giorno per una settimana.",
+        "Lasciar fare le bollicine e tappare.",
+        "Dimenticarlo una settimana sulla mensola.",
+    ] {
+        assert!(says(step, BERRIES, "gas_burst"), "{step}");
+    }
+    for step in [
+        "Leave the berries in the sugar overnight, add the water, strain.",
+        "Macerate for 24 hours, strain.",
+        "Macerate for 3 days in the fridge, strain.",
+        "Put in the fridge for five days.",
+        "Use within a week.",
+        "Put a date of 5 days on it.",
+    ] {
+        assert!(!says(step, BERRIES, "gas_burst"), "{step}");
+    }
+    for step in ["Shake daily for two weeks, strain.", "Put everything in a demijohn for a month, strain."] {
+        assert!(at(&judged(step, SPIRIT), "fridge").days > Some(100), "{step}");
+    }
+    let shrub = format!("{BERRIES}\"cider vinegar\" = \"300 ml\"\n");
+    assert!(!says("Leave at room temperature for 5 days, strain.", &shrub, "gas_burst"));
+}
+
+/// A metal or a plastic and a vessel in one clause, in five languages, in one German word or in two.
+#[test]
+fn a_vessel_is_read_with_what_it_is_made_of() {
+    for (code, steps) in [
+        (
+            "reactive_metal",
+            vec![
+                "Leave in the aluminium pot overnight.",
+                "Mix in a foil tray.",
+                "In der Alukanne ziehen lassen.",
+                "Laisser dans la casserole en alu.",
+                "Dejar en la olla de aluminio toda la noche.",
+                "Lasciare nella pentola di alluminio.",
+                "Store in a tin can, lid off.",
+            ],
+        ),
+        ("copper", vec!["Laisser dans la bassine de cuivre.", "Im Kupferkessel.", "En un caldero grande de cobre."]),
+        (
+            "galvanised",
+            vec!["Laisser dans le seau zingué.", "Im Zinkeimer.", "Im verzinkten Eimer.", "Nel secchio zincato."],
+        ),
+        (
+            "lead",
+            vec![
+                "In der Zinnkanne aufbewahren.",
+                "Garder dans le pichet d'étain.",
+                "Im alten glasierten Tontopf stehen lassen.",
+                "Garder dans la vieille jarre vernissée.",
+                "Guardar en la orza de barro vidriado.",
+                "Tenere nell'orcio smaltato vecchio.",
+            ],
+        ),
+    ] {
+        for step in steps {
+            assert!(says(step, SOUR, code), "{step}");
+        }
+    }
+    for step in [
+        "Store in a polystyrene cup.",
+        "In einem Joghurtbecher ziehen lassen.",
+        "Macerar en un bidón de plástico.",
+        "Im Gefrierbeutel vier Wochen ziehen lassen.",
+        "Vacuum-bag it for a month.",
+    ] {
+        assert!(says(step, SPIRIT, "spirit_in_plastic"), "{step}");
+    }
+    for step in [
+        "Wrap the jar in aluminium foil.",
+        "Cover the bowl with foil.",
+        "In Alufolie wickeln, Glas verschließen.",
+        "Shake in a tin and strain into a glass bottle.",
+        "Keep in a lead-free glass jar.",
+        "Serve in a glazed bowl.",
+    ] {
+        let said = judged(step, SOUR).cautions;
+        let metals = ["reactive_metal", "copper", "galvanised", "lead"];
+        assert!(!said.iter().any(|caution| metals.contains(&caution.code)), "{step}");
+    }
+}
+
+#[test]
+fn glass_with_no_room_in_it_bursts_by_heat_and_by_frost() {
+    for step in [
+        "Boil in the closed bottle for an hour.",
+        "In der verschlossenen Flasche kochen.",
+        "Faire bouillir la bouteille fermée.",
+        "Hervir la botella cerrada.",
+        "Bollire la bottiglia chiusa.",
+        "Microwave the closed jar.",
+        "Freeze the full glass bottle solid.",
+        "Die volle Glasflasche einfrieren.",
+        "Congelar la botella llena.",
+    ] {
+        assert!(says(step, SOUR, "bursting_glass"), "{step}");
+    }
+    for step in ["Boil the bottles, fill and seal.", "Freeze in a sealed container.", "Do not boil the closed bottle."]
+    {
+        assert!(!says(step, SOUR, "bursting_glass"), "{step}");
+    }
+}
+
+/// Solid carbon dioxide is snow in most languages.
+#[test]
+fn snow_of_carbon_dioxide_is_dry_ice() {
+    for step in [
+        "CO2-Schnee in die Flasche geben.",
+        "Neige carbonique dans la bouteille.",
+        "Nieve carbónica en la botella.",
+        "Neve carbonica nella bottiglia.",
+    ] {
+        assert!(says(step, BERRIES, "cryogen"), "{step}");
+    }
+}
