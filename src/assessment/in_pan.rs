@@ -78,6 +78,10 @@ pub(super) fn heated_by<'a>(
     let told = stage.steps.iter().chain(&solved.card.steps).find(tells);
     told.or_else(|| in_its_pan(solved, stage, made, house).filter(|_| stage.not_heated.is_none()))
         .or_else(|| with_its_solids(solved, stage, made, house))
+        .or_else(|| {
+            let name = stage.name.as_ref().map(|name| &name.value);
+            name.filter(|name| !spirits.is_empty() && stage.not_heated.is_none() && paste::is_called_boiled(name))
+        })
 }
 
 /// A batch that is lit; what burns on a guest's glass is a caution of its own.

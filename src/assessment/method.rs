@@ -54,6 +54,9 @@ const ONLY_OF_STEPS: &[Tag] = &[
     Tag::Wormwood,
 ];
 
+/// Those that a stage is called after where it met them; copper is a colour too.
+const NAMED_AS_MET: &[Tag] = &[Tag::DryIce, Tag::LeadContact, Tag::LiquidNitrogen];
+
 /// What a step may speak of as done: while nobody has stated it, a stop that hangs on it stands.
 const ASKED_OF_STEPS: &[Process] = &[Process::Ferment, Process::Distil];
 
@@ -141,8 +144,23 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
     // What a stage is called, and what is done for a guest: none of it is a line, and all of it is drunk. An egg for the guest is told there.
     let called = || solved.card.all_stages().filter_map(|stage| stage.name.as_ref()).map(|name| &name.value);
     for name in called() {
-        let says = steps::read(name);
+        let mut says = steps::read(name);
+        if steps::is_called_distilled(name) {
+            says.perhaps.insert(Process::Distil);
+        }
         doubt_processes(facts, &says);
+        // what a stage is called it may have met, and hold
+        let meets = says.found.tags.iter().filter(|tag| NAMED_AS_MET.contains(tag));
+        facts.tags.present.extend(says.meets.iter().chain(meets));
+        let allergens = says.found.allergens.iter().map(|&allergen| Open::Known(allergen));
+        for allergen in allergens.filter(|a| !declared::is_named(facts, a)).collect::<Vec<_>>() {
+            let question = format!("whether `{name}` brings {}", Member::Allergen(allergen.clone()).said());
+            facts.doubt_allergen(allergen, question);
+        }
+        let has_egg = facts.tags.has(Tag::RawEgg) || has_pasteurised_egg;
+        if !has_egg && says.found.tags.contains(&Tag::RawEgg) && steps::says_raw(name) {
+            facts.doubt_tag(Tag::RawEgg, format!("whether the egg in `{name}` is raw"));
+        }
         for process in says.perhaps.iter().filter(|process| ASKED_OF_STEPS.contains(process)) {
             let question = format!("whether `{name}` is {}", process.asked());
             facts.questions.entry(Member::Process(*process)).or_default().insert(question);

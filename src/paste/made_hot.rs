@@ -65,3 +65,8 @@ pub(crate) fn heats_solids<'s>(
     }
     None
 }
+
+/// "Boiled spirit", "rhum bouilli": whether what a stage is called says that it was heated.
+pub(crate) fn is_called_boiled(name: &str) -> bool {
+    name.split_whitespace().any(|word| WordList::CalledBoiled.has(word))
+}

@@ -35,6 +35,7 @@ mod named_in_step;
 mod names;
 mod of_fruit;
 mod of_many_drinks;
+mod of_nobody;
 mod off_heat;
 mod one_line;
 mod ordinary;
@@ -75,7 +76,7 @@ use draft::{Draft, DraftLine, Remark};
 
 pub(crate) use boiled_as_far_as::{boils, minutes_told};
 pub(crate) use heated::hot_clauses;
-pub(crate) use made_hot::{burns, heats_solids};
+pub(crate) use made_hot::{burns, heats_solids, is_called_boiled};
 pub(crate) use method::places_told;
 pub(crate) use pan::{Pan, calls_hot};
 pub(crate) use pressed::pressed;

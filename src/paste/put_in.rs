@@ -16,9 +16,10 @@ use super::method::all_steps;
 use super::more_in_step::{more_again, more_of_list};
 use super::named_in_step::{named_alone, sweetened};
 use super::names::Names;
+use super::of_nobody::{of_nobody, smoked_with};
 use super::ordinary::{is_one, is_vessel};
 use super::parted::asked_of;
-use super::putting::{ends_in_pair, ends_in_verb, is_small, puts_in};
+use super::putting::{ends_in_pair, ends_in_verb, is_small, is_verbless, puts_in};
 use super::served::is_served;
 use super::share::{is_for_each, known, share};
 use super::size_alone::{loss_told, ratio_alone, size_alone, strength_alone, strength_in};
@@ -37,7 +38,7 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
         let all = clauses(&step);
         let at_the_guest = |at: usize| draft.is_typed && is_served(&all, at);
         let told = all.iter().enumerate().filter(|(at, _)| !at_the_guest(*at)).flat_map(|(at, clause)| {
-            let ends = ends_in_verb(&all, at);
+            let ends = ends_in_verb(&all, at) || draft.is_typed && is_verbless(&all, at);
             let is_sure = !WordList::NotPutIn.within(clause.text) && !WordList::AsLiked.is_said_in(clause.text);
             one_by_one(clause.text).into_iter().map(move |piece| (ends, is_sure, piece))
         });
@@ -69,6 +70,9 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
                         if told_one == 0 {
                             let mut asked = named_alone(&left, ends, draft, names);
                             asked.extend(sweetened(&left, draft, names));
+                            if draft.is_typed {
+                                asked.extend(smoked_with(&left, names).or_else(|| of_nobody(&left)));
+                            }
                             adds |= !asked.is_empty();
                             all_told.extend(asked.into_iter().map(SaidAmount::Open));
                         }

@@ -1,5 +1,6 @@
 //! The verbs of a step that put something in: "add", "stir in", "zugeben" at the end of its clause.
 
+use crate::units::measured_by_hand;
 use crate::units::told::Clause;
 
 use super::ordinary::is_one;
@@ -19,6 +20,32 @@ pub(super) fn ends_in_verb(all: &[Clause<'_>], at: usize) -> bool {
     };
     let Some(behind) = all.get(at..) else { return false };
     behind.iter().find(|clause| !goes_on(clause)).is_some_and(has_verb)
+}
+
+/// "A sprig of thyme.", "Un chorrito de ron.": a sentence of an amount and its thing, and of no verb, puts it in.
+pub(super) fn is_verbless(all: &[Clause<'_>], at: usize) -> bool {
+    /// So many words at the most stand in front of what is taken by hand: "a good big handful".
+    const MOST_WORDS: usize = 4;
+    const VERBS: [WordList; 9] = [
+        WordList::Step,
+        WordList::Wait,
+        WordList::Heat,
+        WordList::Strain,
+        WordList::Mixed,
+        WordList::PutIn,
+        WordList::Flavours,
+        WordList::NotPutIn,
+        WordList::Gives,
+    ];
+    let Some(clause) = all.get(at).filter(|clause| clause.is_last) else { return false };
+    let begins = at.checked_sub(1).and_then(|before| all.get(before)).is_none_or(|before| before.is_last);
+    let is_amount = |first: &&&str| is_one(first) || first.starts_with(|c: char| c.is_numeric());
+    let by_hand =
+        |word: &&str| WordList::Handful.has_singular(word) || WordList::Sprig.has(word) || measured_by_hand(word);
+    begins
+        && clause.words.first().filter(is_amount).is_some()
+        && clause.words.iter().take(MOST_WORDS).any(by_hand)
+        && !VERBS.iter().any(|list| list.within(clause.text))
 }
 
 /// "Infuse with", "drop in": a verb of two words.

@@ -15,6 +15,7 @@ use super::boiled_as_far_as::boiled_to;
 use super::boiled_down::{is_reduced, steamed_off};
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::names::Names;
+use super::of_nobody::smoked_with;
 use super::strains::pieces;
 use super::words::WordList;
 use super::{filled, pressed, put_in, whole_fruit};
@@ -22,7 +23,9 @@ use super::{filled, pressed, put_in, whole_fruit};
 /// All of them; of a drink, which is dressed and topped for a guest, what nobody knows.
 pub(crate) fn untold(card: &Card, house: &House) -> Arc<Vec<OnNoLine>> {
     let has_steps = card.all_stages().any(|stage| !stage.steps.is_empty()) || !card.steps.is_empty();
-    if !has_steps {
+    let is_called_smoked =
+        || card.stages.iter().filter_map(|s| s.name.as_ref()).any(|name| WordList::Smokes.within(&name.value));
+    if !has_steps && !is_called_smoked() {
         return Arc::default();
     }
     let draft = drafted(card);
@@ -38,6 +41,8 @@ fn read(mut draft: Draft, card: &Card, house: &House) -> Vec<OnNoLine> {
     let added = draft.last.parts.iter().skip(of_card).map(|part| added(part, &draft));
     let asked: Vec<DraftLine> =
         draft.stages.iter().chain([&draft.last]).flat_map(|stage| stage.asked.clone()).collect();
+    let smoked = draft.stages.iter().filter_map(|stage| smoked_with(stage.name.as_deref()?, names));
+    let asked: Vec<DraftLine> = asked.into_iter().chain(smoked).collect();
     let all: Vec<DraftLine> = match card.is_drink() {
         true => asked.into_iter().filter(|line| line.is_unknown).collect(),
         false => {

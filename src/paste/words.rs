@@ -138,6 +138,11 @@ crate::vocabulary::words! {
     Deglazed = "deglazed",
     Burns = "burns",
     Solids = "solids",
+    CalledBoiled = "called_boiled",
+    Nobody = "nobody",
+    Smokes = "smokes",
+    SmokedOver = "smoked_over",
+    SmokeWood = "smoke_wood",
     Thing = "thing",
     How = "how",
 }

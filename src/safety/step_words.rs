@@ -53,6 +53,8 @@ crate::vocabulary::words! {
     Pan = "pan",
     Shut = "shut",
     Written = "written",
+    Distilled = "distilled",
+    Water = "water",
     Freezing = "freezing",
     Ice = "ice",
     OfIce = "of_ice",

@@ -263,6 +263,13 @@ pub(crate) fn denies_heat(text: &str) -> bool {
     })
 }
 
+/// Whether a name says that it was distilled, and is not of water.
+pub(crate) fn is_called_distilled(name: &str) -> bool {
+    let words = name_words(name);
+    let has = |list: StepWord| words.iter().any(|word| list.has(&word.text));
+    has(StepWord::Distilled) && !has(StepWord::Water)
+}
+
 /// Whether a text calls something raw.
 pub(crate) fn says_raw(text: &str) -> bool {
     name_words(text).iter().any(|word| StepWord::Raw.has(&word.text))

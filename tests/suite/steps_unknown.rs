@@ -109,6 +109,78 @@ fn ordinary_words_are_not_asked_about() {
     assert!(!asked("Pour 1 litre of rum over the sugar; 2 tsp vanilla.", rum).is_empty());
 }
 
+/// An amount and its thing are a sentence without a verb, and a thing may be spoken of without being named.
+#[test]
+fn what_is_put_in_without_a_verb_or_a_name_is_asked() {
+    let parts = "vodka = \"500 ml\"\nsugar = \"100 g\"\nmint = { amount = \"10 g\", strained = true }\n";
+    for step in [
+        "A sprig of zorblat.",
+        "Un chorrito de limpiacristales.",
+        "Uno spruzzo di sgrassatore.",
+        "Ein Spritzer Danklorix.",
+        "Eine Handvoll Waldbeeren vom Wegrand.",
+        "Une poignée de baies du talus.",
+        "Un puñado de bayas del monte.",
+        "Una manciata di bacche del bosco.",
+        "Naphthalin-Kügelchen hinein.",
+        "Mettre un bâton lumineux dedans.",
+        "Teñir con anilina.",
+        "Infuse the herbs the guests brought.",
+        "Throw in the flowers from the funeral wreath.",
+        "Add the leaves from the pot plant in the lobby.",
+        "Add a capful of the pink stuff.",
+        "A squirt from the unlabelled bottle.",
+        "Aus der Flasche ohne Etikett auffüllen.",
+        "Compléter avec la bouteille sans étiquette.",
+        "Rellenar con la botella sin etiqueta.",
+        "Rabboccare con la bottiglia senza etichetta.",
+    ] {
+        assert!(!asked(step, parts).is_empty(), "{step}");
+    }
+    for step in [
+        "A sprig of mint per glass.",
+        "Un chorrito de vodka.",
+        "A week of patience.",
+        "Store in the unlabelled bottle.",
+        "2 dashes per drink.",
+    ] {
+        assert_eq!(asked(step, parts), Vec::<String>::new(), "{step}");
+    }
+}
+
+/// Any wood that is not one of those that food is smoked with is asked about: treated, painted, poisonous or unnamed.
+#[test]
+fn wood_that_nobody_names_is_asked_about() {
+    let parts = "vodka = \"500 ml\"\nsugar = \"100 g\"\n";
+    for step in [
+        "Smoke with chipboard.",
+        "Smoke with MDF offcuts.",
+        "Über Spanplattenholz räuchern.",
+        "Mit Möbelholz räuchern.",
+        "Räuchern mit Eibenholz.",
+        "Fumer avec des chutes de contreplaqué.",
+        "Ahumar con restos de aglomerado.",
+        "Affumicare con legno verniciato.",
+    ] {
+        assert!(asked(step, parts).iter().any(|asks| asks.contains("what wood is that?")), "{step}");
+    }
+    for step in [
+        "Smoke with oak chips.",
+        "Smoke with applewood.",
+        "Smoke over hay.",
+        "Smoke with rosemary.",
+        "Smoke under a cloche with the smoke gun.",
+        "Über Buchenholzspänen räuchern.",
+        "Mit der Räucherpistole räuchern.",
+        "Fumer au bois de hêtre.",
+        "Ahumar con virutas de roble.",
+        "Affumicare con trucioli di faggio.",
+        "Cover with a lid and smoke for two minutes.",
+    ] {
+        assert_eq!(asked(step, parts), Vec::<String>::new(), "{step}");
+    }
+}
+
 /// A drink is dressed and topped for a guest; what nobody knows is asked of it too.
 #[test]
 fn a_drink_asks_what_nobody_knows() {

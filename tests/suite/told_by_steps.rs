@@ -268,6 +268,31 @@ fn a_stage_and_what_is_done_for_a_guest_are_read() {
 }
 
 /// What nobody has stated is never favourable: a stop that may apply stops.
+/// A stage is called after what was done to it, and after what is in it.
+#[test]
+fn what_a_stage_is_called_is_read() {
+    let judged = |name: &str| {
+        let card = format!(
+            "name = \"x\"\n[[stage]]\nname = \"{name}\"\n[stage.parts]\nvodka = \"500 ml\"\nmint = {{ amount = \"10 g\", strained = \
+             true }}\n[parts]\n\"{name}\" = \"all\"\nsugar = \"100 g\"\n"
+        );
+        Kitchen::unstated("").solve(&card, &Options::default()).dated(2_000)
+    };
+    for name in
+        ["boiled spirit", "gekochter Rum", "rhum bouilli", "cuvée distillée", "lead decanter rest", "dry ice chill"]
+    {
+        assert!(judged(name).stopped(), "{name}");
+    }
+    for (name, asks) in [("peanut base", "peanut"), ("raw egg base", "egg"), ("smoked over pallets", "wood")] {
+        let judged = judged(name);
+        let woods = judged.unidentified.iter().map(|open| open.question.as_str());
+        assert!(woods.chain([judged.allergens_say.as_str()]).any(|said| said.contains(asks)), "{name}");
+    }
+    for name in ["mint spirit", "first run", "copper mint", "smoked over oak"] {
+        assert!(!judged(name).stopped(), "{name}");
+    }
+}
+
 #[test]
 fn a_stop_that_may_apply_leaves_no_date() {
     let oil = "\"olive oil\" = \"300 ml\"\nwater = \"300 g\"\n\"white sugar\" = \"300 g\"";
