@@ -74,7 +74,7 @@ pub(super) fn stood(
         let hours = (stated - hold).max(0.0);
         // "three days on the bar" beside takes = "1 h", "steep at 21 °C" beside at = "4 °C": that which keeps it worse
         let of_all = solved.card.steps.iter().filter(|_| solved.card.stages.is_empty());
-        let warmer = stage.takes.is_some().then(|| told_warmer(stage.steps.iter().chain(of_all), hours)).flatten();
+        let warmer = stage.takes.is_some().then(|| told_warmer(stage.steps.iter().chain(of_all), hours, t_c)).flatten();
         let warmer = warmer.filter(|told| produce && (told.t_c > t_c || told.hours > hours));
         let rest = hours - warmer.map_or(0.0, |told| told.hours);
         all.extend(warmer.map(|told| as_it_was(place, told)));
@@ -100,11 +100,13 @@ fn told(steps: &[String]) -> Option<Stood> {
     steps.iter().filter_map(|step| standing(step)).max_by(|a, b| a.hours.total_cmp(&b.hours))
 }
 
-/// Where these steps say that it stands, and for how long; of a place without a time for all the hours that it takes.
-fn told_warmer<'s>(steps: impl Iterator<Item = &'s String>, hours: f64) -> Option<Stood> {
+/// Where these steps say that it stands, and for how long; of a place without a time for all the hours that it takes, and of a time
+/// without a place where the keys have it, °C.
+fn told_warmer<'s>(steps: impl Iterator<Item = &'s String>, hours: f64, t_c: f64) -> Option<Stood> {
     let of_step = |step: &String| {
         let placed = |t_c| Stood { t_c, hours, is_placed: true };
-        standing(step).filter(|told| told.is_placed).or_else(|| steeps_at(step).map(placed))
+        let told = standing(step).map(|told| if told.is_placed { told } else { Stood { t_c, ..told } });
+        told.or_else(|| steeps_at(step).map(placed))
     };
     steps.filter_map(of_step).max_by(|a, b| a.hours.total_cmp(&b.hours))
 }

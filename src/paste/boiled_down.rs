@@ -44,7 +44,10 @@ fn is_to_a_size(words: &[&str]) -> bool {
 
 /// "Bubble down to 500 ml", "cook until half is left", "until syrupy"; "make it up to 500 ml with water" is none.
 fn boils_down(words: &[&str]) -> bool {
-    const SHARES: [&str; 5] = ["half", "third", "thirds", "quarter", "quarters"];
+    const SHARES: [&str; 13] = [
+        "half", "third", "thirds", "quarter", "quarters", "drittel", "viertel", "tiers", "quart", "tercio", "cuarto",
+        "terzo", "quarto",
+    ];
     let text = words.join(" ");
     let is_share = |word: &&str| WordList::Half.has(word) || SHARES.contains(word);
     let so_much = || size_in(words).is_some() || words.iter().any(is_share);
@@ -69,7 +72,10 @@ fn boils_down(words: &[&str]) -> bool {
         _ => false,
     };
     let is_left = WordList::Down.within(&text) && so_much() && !is_filled() && !words.windows(2).any(is_said_of_more);
+    // "boil until it has lost a third"
+    let is_lost = || WordList::Loses.within(&text) && words.iter().any(is_share);
     is_left
+        || is_heated(&text) && is_lost()
         || is_heated(&text)
             && (WordList::Thick.within(&text) || (until_a_size(words) || is_to_a_size(words)) && !is_filled())
 }

@@ -18,6 +18,7 @@ mod boiled_as_far_as;
 mod boiled_down;
 mod clean;
 mod degrees;
+mod diluted;
 mod draft;
 mod drink;
 mod each;

@@ -1,19 +1,16 @@
 //! What a step puts in that no line of the list has: "Add 350 ml orange juice", "simmer 4 cinnamon sticks in the water".
 
 use crate::input::{key, quoted};
-use crate::larder::Form;
 use crate::spelling::{fold, words};
-use crate::units::told::{Clause, clauses, first_told};
+use crate::units::told::{Clause, clauses};
 use crate::units::{Literal, in_grams, in_millilitres};
 
 use super::alike::{alike, near};
 use super::amount_in_step::{InStep, told_at};
-use super::amounts::is_size;
-use super::beside::is_ratio;
+use super::diluted::diluted;
 use super::draft::{Draft, DraftLine, DraftPart, Remark};
-use super::filled::filled;
 use super::method::all_steps;
-use super::more_in_step::{more_again, more_of_list};
+use super::more_in_step::more_of_list;
 use super::named_in_step::{named_alone, sweetened};
 use super::names::Names;
 use super::of_nobody::{of_nobody, smoked_with};
@@ -21,8 +18,8 @@ use super::ordinary::{is_one, is_vessel};
 use super::parted::asked_of;
 use super::putting::{ends_in_pair, ends_in_verb, is_small, is_verbless, puts_in};
 use super::served::is_served;
-use super::share::{is_for_each, known, share};
-use super::size_alone::{loss_told, ratio_alone, size_alone, strength_alone, strength_in};
+use super::share::{is_for_each, share};
+use super::size_alone::{loss_told, ratio_alone, size_alone, strength_alone};
 use super::speaks::names_it;
 use super::words::WordList;
 
@@ -53,14 +50,8 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
                 None if is_share || of_each.is_some() => {}
                 None => match diluted(&clause, names) {
                     // "dilute with the water"
-                    Some((with, _))
-                        if is_size_told(draft, &with, names)
-                            && !clause.split(' ').any(is_ratio)
-                            && !more_again(&clause) => {}
-                    Some((with, asks)) => {
-                        let is_guess = is_size_told(draft, &with, names) && !more_again(&clause);
-                        draft.last.asked.push(DraftLine { is_guess, ..DraftLine::question(&clause, asks) });
-                    }
+                    Some(told) if told.is_of_list(&clause, draft, names) => {}
+                    Some(told) => draft.last.asked.push(DraftLine::question(&clause, told.asks)),
                     None => {
                         let (told, left);
                         (told, left, adds) = named_in(&clause, (adds, ends, joint, is_sure), names);
@@ -133,48 +124,6 @@ fn whole_in_steps(all: &[SaidAmount], draft: &Draft, names: Names<'_>) -> Vec<St
         _ => None,
     };
     whole.flat_map(|part| all.iter().filter_map(|told| names_of(told, part.of())).collect::<Vec<_>>()).collect()
-}
-
-/// "Dilute 1:1 with water": how much that is stands nowhere; what fills up to a size is read elsewhere.
-fn diluted(clause: &str, names: Names<'_>) -> Option<(String, String)> {
-    if !WordList::Diluted.within(clause) {
-        return cut_with(clause, names);
-    }
-    let words: Vec<&str> = clause.split_whitespace().collect();
-    let has_size = first_told(&words, |literal| is_size(literal).then_some(())).is_some();
-    // "dilute to 30 % with water" is a strength
-    let has_strength = strength_in(&words, names).is_some();
-    let is_told = !has_size && !has_strength && filled(clause, names).is_none();
-    let with = (0..words.len()).filter(|_| is_told).find_map(|at| known(words.get(at..)?, names))?;
-    let asks = format!("how much of it is that? in a line of its own: {} = \"… ml\"", key(&with));
-    Some((with, asks))
-}
-
-/// "Couper avec moitié d'eau", "mit Läuterzucker süßen": how much of what stands behind "with" goes in.
-fn cut_with(clause: &str, names: Names<'_>) -> Option<(String, String)> {
-    let words: Vec<&str> = clause.split_whitespace().collect();
-    let sweetens = WordList::Sweetened.within(clause);
-    let is_size = first_told(&words, |literal| is_size(literal).then_some(())).is_some();
-    // "cut 3:1 with water" is asked as a ratio
-    if is_size
-        || words.iter().any(|word| is_ratio(word))
-        || strength_in(&words, names).is_some()
-        || !(sweetens || WordList::Cut.within(clause))
-    {
-        return None;
-    }
-    let with = words.iter().position(|word| WordList::RinsedWith.has(word))?;
-    let is_it =
-        |name: &String| names.house.larder.find(name).is_some_and(|known| known.form == Form::Liquid || sweetens);
-    let with = (with + 1..words.len()).find_map(|at| known(words.get(at..)?, names).filter(is_it))?;
-    let asks = format!("how much of it is that? in a line of its own: {} = \"… ml\"", key(&with));
-    Some((with, asks))
-}
-
-/// Whether the list says how much of it there is, or the engine does.
-fn is_size_told(draft: &Draft, name: &str, names: Names<'_>) -> bool {
-    let parts = draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
-    parts.filter(|part| names.same(part.of(), name)).any(|part| draft.is_typed || part.amount.is_some())
 }
 
 /// Whether the list has already how much that is.

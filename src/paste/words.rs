@@ -139,6 +139,7 @@ crate::vocabulary::words! {
     Burns = "burns",
     Solids = "solids",
     CalledBoiled = "called_boiled",
+    Vague = "vague",
     Nobody = "nobody",
     Smokes = "smokes",
     SmokedOver = "smoked_over",
@@ -150,9 +151,10 @@ crate::vocabulary::words! {
 /// By the place of the list: every word of every step is looked for in most of them.
 static WORDS: LazyLock<Vec<HashSet<String>>> = LazyLock::new(|| {
     let mut words: Vec<HashSet<String>> = Vec::new();
-    let boiling = BOILING_WORDS.iter().map(|(boiling, word)| match boiling {
-        Boiling::Simmer => (WordList::Simmer, word.clone()),
-        Boiling::Boil => (WordList::Boil, word.clone()),
+    let boiling = BOILING_WORDS.iter().filter_map(|(boiling, word)| match boiling {
+        Boiling::Simmer => Some((WordList::Simmer, word.clone())),
+        Boiling::Boil => Some((WordList::Boil, word.clone())),
+        Boiling::Cook | Boiling::Covered => None,
     });
     for (list, word) in lists("words.csv", include_str!("words.csv")).into_iter().chain(boiling) {
         let place = list as usize;

@@ -191,7 +191,8 @@ const IN_THE_MAKING_H: f64 = 72.0;
 /// Whether a step tells that the finished thing is kept at room temperature: "store in the larder", "keeps for months on the
 /// shelf", "no need to refrigerate".
 pub(crate) fn is_kept_warm(step: &str) -> bool {
-    clauses(step).iter().any(|clause| {
+    let all = clauses(step);
+    all.iter().enumerate().any(|(at, clause)| {
         let folded = words(clause.text);
         let places = PlacesSaid::of(&folded);
         let says = |place: StandsWhere| places.says(place);
@@ -201,13 +202,30 @@ pub(crate) fn is_kept_warm(step: &str) -> bool {
                 told.is_some_and(|told| told.seconds / SECONDS_AN_HOUR <= IN_THE_MAKING_H)
             };
             // "vacuum-seal, back bar"
-            let is_only_a_place = says(StandsWhere::Shelf) && folded.len() <= ONLY_A_PLACE;
-            let is_stored = says(StandsWhere::Stores) && (says(StandsWhere::Shelf) || says(StandsWhere::Room));
+            let is_shelved = says(StandsWhere::Shelf) && folded.len() <= ONLY_A_PLACE;
+            // a sentence of its own: "bei Raumtemperatur"
+            let begins = at.checked_sub(1).and_then(|before| all.get(before)).is_none_or(|before| before.is_last);
+            let is_sentence = || begins && clause.is_last && folded.len() <= ONLY_A_PLACE;
+            let is_only_a_place = is_shelved || says(StandsWhere::Room) && is_sentence();
+            let is_warm = || {
+                let degrees = |literal| matches!(literal, Literal::Temperature(_)).then_some(literal);
+                let told = first_told(&clause.words, degrees).map(|(_, literal)| literal);
+                told.is_some_and(|literal| match literal {
+                    Literal::Temperature(t) => (WARM_STORE_C..HOT_STORE_C).contains(&degrees_celsius(t)),
+                    _ => false,
+                })
+            };
+            let is_stored =
+                says(StandsWhere::Stores) && (says(StandsWhere::Shelf) || says(StandsWhere::Room) || is_warm());
             let is_forbidden = folded.iter().any(|word| StepWord::Not.has(word));
             (is_only_a_place || is_stored) && !places.is_cold() && !is_forbidden && !is_brief()
         }
     })
 }
+
+/// "Keep at 21 °C": no fridge is so warm, and what is warmer is held hot, °C (ours).
+const WARM_STORE_C: f64 = 10.0;
+const HOT_STORE_C: f64 = 40.0;
 
 /// A piece of so many words that names a shelf says that it goes there.
 const ONLY_A_PLACE: usize = 3;

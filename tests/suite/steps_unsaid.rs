@@ -92,6 +92,27 @@ fn what_is_cut_or_sweetened_with_what_nobody_measured_is_asked() {
 }
 
 /// "Bottle" begins a step, and a line of the list too.
+/// A share of the batch that the list's own water does not make, in five languages.
+#[test]
+fn what_is_thinned_by_a_share_is_asked_where_the_list_has_another() {
+    let syrup = "\"white sugar\" = \"660 g\"\nwater = \"340 g\"\n";
+    for step in [
+        "Dilute 1:1 with water.",
+        "Mit Wasser 1:1 verdünnen.",
+        "Um die Hälfte strecken.",
+        "Diluer de moitié.",
+        "Rebajar a la mitad.",
+        "Aguar un poco.",
+        "Diluire a metà.",
+    ] {
+        assert!(!asked(step, syrup).is_empty(), "{step}");
+    }
+    let half = "\"elderflower cordial\" = \"500 g\"\nwater = \"500 g\"\n";
+    for step in ["Dilute 1:1 with water.", "Mit Wasser 1:1 verdünnen.", "Dilute with the water."] {
+        assert_eq!(asked(step, half), Vec::<String>::new(), "{step}");
+    }
+}
+
 #[test]
 fn a_bottle_of_the_list_is_not_lost() {
     let pasted = paste("Vanilla\n100 g sugar\nbottle vodka\n", &House::default());

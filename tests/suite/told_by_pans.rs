@@ -268,3 +268,38 @@ fn what_is_boiled_to_a_number_or_a_sign_is_asked() {
     assert!(told.unidentified.is_empty());
     assert!(at(&told, "fridge").verdict.is_some());
 }
+
+/// A pan with a lid on loses next to nothing (common practice, no source), and one without it what it does by any verb.
+#[test]
+fn a_lid_keeps_the_water_in() {
+    let loses = |step: &str| {
+        let made = kitchen().solve(&card(step, SYRUP), &Options::default());
+        made.found.iter().any(|found| found.title.contains("of the water, and the card states no loss"))
+    };
+    for step in
+        ["Simmer with the lid on for 20 minutes.", "Simmer 20 minutes covered.", "Cover and simmer for 20 minutes."]
+    {
+        assert!(!loses(step), "{step}");
+    }
+    for step in [
+        "Simmer for 20 minutes.",
+        "Simmer for 20 minutes with the lid off.",
+        "Cover and stand. Simmer for 20 minutes.",
+        "Cook it down for 20 minutes.",
+        "Cuire 20 min à feu doux.",
+        "Cocerlo todo 20 minutos.",
+        "Cuocere 20 minuti a fuoco basso.",
+        "Let it bubble away for 20 minutes.",
+    ] {
+        assert!(loses(step), "{step}");
+    }
+    assert!(
+        !judged(&card(
+            "Let it bubble away for 20 minutes.",
+            &format!("{SYRUP}[keep]\nclosed = true\nin = \"glass\"\n")
+        ))
+        .stopped()
+    );
+    assert!(!judged(&card("Wrap it in a bin bag to keep the light out.", SPIRIT)).stopped());
+    assert!(!asked("Boil until it has lost a third.", SYRUP).is_empty());
+}

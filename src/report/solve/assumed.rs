@@ -55,6 +55,9 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
         let (takes, at) = (told.takes.as_ref()?, told.at?);
         Some(format!("stands at {} for {}: a step says so", temperature_text(at), takes.written))
     }));
+    if card.all_stages().any(|stage| evaporation::is_under_a_lid(card, stage)) {
+        all.push("a pan with its lid on loses next to none of its water (common practice, no source)".to_owned());
+    }
     let states_loss = |s: &Stage| {
         s.loss.evaporated.is_some() || s.loss.evaporated_as_needed.is_some() || s.loss.left_behind.is_some()
     };
