@@ -1,6 +1,7 @@
 //! What the words of a card's method and of its notes tell of how it is made, and of what goes in that no part names.
 
 use crate::larder::Ingredient;
+use crate::mixture::Component;
 use crate::safety::standing;
 use crate::safety::steps::{self, StepSays};
 use crate::safety::{Facts, Member};
@@ -81,8 +82,12 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
     // A garnish and what the glass is dressed with reach the guest, and nobody weighs them.
     let drink = &solved.card.drink;
     let dressed = drink.garnish.iter().chain(&drink.glass).map(|text| (text, STEEPED_TAGS, false));
+    let has_alcohol = solved.stages.iter().any(|made| made.course.combined.grams_of(Component::Ethanol) > 0.0);
     for (text, asked_of, is_step) in steps.chain(notes).chain(entries).chain(dressed) {
-        let says = steps::read(text);
+        let mut says = steps::read(text);
+        if says.freezes_out && (has_alcohol || facts.process.may_hold(Process::Ferment)) {
+            says.perhaps.insert(Process::Distil);
+        }
         // What a note speaks of need not be done.
         for process in says.done.iter().filter(|_| is_step) {
             facts.process.add(*process);

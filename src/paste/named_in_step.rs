@@ -1,7 +1,8 @@
 //! What a step puts in without an amount: "stir in the honey", "infuse with thyme", "sweeten to taste".
 
 use crate::input::key;
-use crate::vocabulary::Kind;
+use crate::spelling;
+use crate::vocabulary::{Kind, Word};
 
 use super::draft::{Draft, DraftLine, DraftPart};
 use super::names::Names;
@@ -30,9 +31,17 @@ pub(super) fn named_alone(left: &str, ends: bool, draft: &Draft, names: Names<'_
     let parts: Vec<DraftPart> =
         draft.stages.iter().chain([&draft.last]).flat_map(|stage| stage.parts.iter().cloned()).collect();
     let stages = || draft.stages.iter().filter_map(|stage| stage.name.as_deref());
+    let kind_of = |part: &DraftPart| names.house.larder.find(part.of()).and_then(|known| known.kind);
     let is_named = |name: &str| {
+        // "the acids" are those of the list
+        let said = spelling::words(name);
+        if said.last().is_some_and(|last| parts.iter().any(|part| kind_of(part).is_some_and(|of| of.word() == last))) {
+            return true;
+        }
         let piece = Piece { text: name, end: name.len(), is_last: true };
-        stages().any(|stage| names_it(stage, name)) || told_in(&parts, &[&piece], names).contains(&true)
+        stages().any(|stage| names_it(stage, name))
+            || told_in(&parts, &[&piece], names).contains(&true)
+            || said.iter().any(|word| is_cut_of(word, &parts))
     };
     let is_listed = |name: &str| {
         let by_larder = || names.house.larder.find(name).is_some_and(|known| is_named(&known.name));
@@ -73,6 +82,23 @@ pub(super) fn named_alone(left: &str, ends: bool, draft: &Draft, names: Names<'_
     }
     asked
 }
+
+/// "Zitronenscheiben" are of the Zitronen of the list.
+fn is_cut_of(word: &str, parts: &[DraftPart]) -> bool {
+    /// A shorter word before the cut is rather a part of another one.
+    const SHORTEST: usize = 4;
+    let heads = CUTS.iter().filter_map(|cut| word.strip_suffix(cut)).filter(|head| head.len() >= SHORTEST);
+    let is_it =
+        |own: &String, head: &str| own.len() >= SHORTEST && (own.starts_with(head) || head.starts_with(own.as_str()));
+    let mut own = parts.iter().flat_map(|part| spelling::words(part.of()));
+    heads.into_iter().any(|head| own.any(|own| is_it(&own, head)))
+}
+
+/// What German calls a piece of fruit, behind its name; folded, from memory.
+const CUTS: [&str; 12] = [
+    "scheibe", "scheiben", "stuck", "stucke", "stucken", "wurfel", "viertel", "halfte", "halften", "spalten",
+    "streifen", "ringe",
+];
 
 /// What a phrase names that stands in no list: by a word of it that the house knows, or by none. `begins`: nothing before it in its
 /// place was one.

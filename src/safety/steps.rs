@@ -81,6 +81,8 @@ pub(crate) struct StepSays {
     pub meets: BTreeSet<Tag>,
     /// What may be done.
     pub perhaps: BTreeSet<Process>,
+    /// Ice is taken off what was frozen: it leaves spirit stronger, and makes none of a juice.
+    pub freezes_out: bool,
 }
 
 /// Reads a text, clause by clause: "freeze in dry, clean trays; add ice" is not of dry ice.
@@ -114,7 +116,7 @@ pub(crate) fn read(text: &str) -> StepSays {
         freezes |= words.iter().any(|word| StepWord::Freezing.has(&word.text));
         // what is left when the ice is taken off is stronger than what was frozen
         if freezes && takes_off_ice(&words) {
-            says.perhaps.insert(Process::Distil);
+            says.freezes_out = true;
         }
         let has = |list: StepWord| words.iter().any(|word| list.has(&word.text));
         if cracks_stones(&words) {

@@ -181,6 +181,16 @@ fn wood_that_nobody_names_is_asked_about() {
     }
 }
 
+/// Slices of the fruit of the list, and "the acids" of its acids, are no new thing.
+#[test]
+fn what_the_list_has_under_another_word_is_not_asked() {
+    let parts = "sugar = \"500 g\"\nwater = \"500 g\"\nZitronen = \"2\"\n\"citric acid\" = \"10 g\"\n";
+    for step in ["Zitronenscheiben zugeben.", "Stir in the acids.", "Add the sugar and the acids."] {
+        assert_eq!(asked(step, parts), Vec::<String>::new(), "{step}");
+    }
+    assert!(!asked("Zorblatscheiben zugeben.", parts).is_empty());
+}
+
 /// A drink is dressed and topped for a guest; what nobody knows is asked of it too.
 #[test]
 fn a_drink_asks_what_nobody_knows() {
@@ -281,4 +291,7 @@ fn ice_that_is_taken_off_leaves_it_stronger() {
     {
         assert!(!judged(step, LIQUEUR).stopped(), "{step}");
     }
+    // a juice has no alcohol to leave behind
+    let juice = "\"apple juice\" = \"1 L\"\nsugar = \"50 g\"\n";
+    assert!(!judged("Freeze the juice, let half of it melt, throw the ice away.", juice).stopped());
 }
