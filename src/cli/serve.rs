@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use crate::card::Card;
 use crate::cost::{SellAsked, price};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::drinks::{self, Dilution};
+use crate::drinks::{self, WaterOfIce};
 use crate::house::{self, House};
 use crate::menu;
 use crate::render;
@@ -92,7 +92,7 @@ fn ahead(args: &Args, card: &Card, house: &House, glasses: f64, found: &mut Vec<
     let bottle = |bottle: &str| AheadAsked::bottle(bottle, &house.customs());
     let bottle_ml = argument(args.bottle.as_deref(), "--bottle \"500 ml\"", bottle, found);
     let made = open::day("--made", args.made.as_deref(), found).unwrap_or_else(open::today);
-    let dilution = if args.undiluted { Dilution::OnItsIce } else { Dilution::InTheBottle };
+    let dilution = if args.undiluted { WaterOfIce::OnItsIce } else { WaterOfIce::InTheBottle };
     let asked = AheadAsked { glasses, dilution, store: args.store.as_deref(), bottle_ml, made };
     let mut view = DrinkBatchView::of_drink(card, house, &asked, found)?;
     view.written = args.output.as_deref().and_then(|path| written(path, &view.card, found));

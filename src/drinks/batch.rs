@@ -106,7 +106,7 @@ pub fn ice_share(liquid: &Mixture, store: &Store) -> f64 {
 
 /// Where the water of the ice of a shaken, stirred or thrown drink is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Dilution {
+pub enum WaterOfIce {
     /// In the bottle: it is poured as it is.
     #[default]
     InTheBottle,
@@ -118,7 +118,7 @@ pub enum Dilution {
 pub fn batch(
     card: &Card,
     house: &House,
-    (glasses, dilution): (f64, Dilution),
+    (glasses, dilution): (f64, WaterOfIce),
     store: Option<&Store>,
     found: &mut Vec<Diagnostic>,
 ) -> Option<DrinkBatch> {
@@ -157,7 +157,7 @@ pub fn batch(
             .refused(found);
     }
     let strained = card.drink.how.as_ref().is_some_and(|how| how.value.is_strained());
-    let water = one.ice_water.as_ref().filter(|_| strained && dilution == Dilution::InTheBottle);
+    let water = one.ice_water.as_ref().filter(|_| strained && dilution == WaterOfIce::InTheBottle);
     // where nobody weighed it the bottle has the least: water is added, and never taken out
     let water_g =
         water.map_or(0.0, |water| if water.weighed || water.alike.is_some() { water.grams } else { water.least_g });
@@ -251,7 +251,7 @@ struct SaidOfBatch<'a> {
 struct Finish<'a> {
     /// Water that is too much for the bottle, a glass.
     water_g: Option<f64>,
-    dilution: Dilution,
+    dilution: WaterOfIce,
     ice_water: Option<&'a IceWater>,
 }
 
@@ -274,7 +274,7 @@ fn for_a_guest(
 ) -> String {
     // the water of its ice is in the bottle, and nothing cools it any more
     let is_strained = card.drink.how.as_ref().is_some_and(|how| how.value.is_strained());
-    let nothing_cools = is_strained && finish.dilution == Dilution::InTheBottle;
+    let nothing_cools = is_strained && finish.dilution == WaterOfIce::InTheBottle;
     let warmth = |AddedPart { part, why }: &AddedPart| match (part.at_c, *why) {
         _ if nothing_cools && may_be_warm(part) => ", cooled".to_owned(),
         (Some(at), _) => format!(" at {} °C", grouped(at, 0)),
@@ -341,7 +341,7 @@ fn worked(card: &Card, is_shaken_up: bool, finish: &Finish<'_>) -> Option<String
             let water = ice_water?;
             Some(format!("blend with {} g of ice", span(water.least_g, water.most_g, 0)))
         }
-        DrinkHow::Shaken | DrinkHow::Stirred | DrinkHow::Thrown if finish.dilution == Dilution::OnItsIce => {
+        DrinkHow::Shaken | DrinkHow::Stirred | DrinkHow::Thrown if finish.dilution == WaterOfIce::OnItsIce => {
             let how = match how {
                 DrinkHow::Shaken => "shake",
                 DrinkHow::Thrown => "throw",

@@ -8,7 +8,7 @@ pub mod glass;
 mod poured_out;
 pub mod swapped;
 
-pub use batch::{Dilution, DrinkBatch, Slush, batch, ice_share};
+pub use batch::{DrinkBatch, Slush, WaterOfIce, batch, ice_share};
 pub use bottles::bottles_to_state;
 pub use figures::Figures;
 pub use glass::{Glass, GlassCost, glass};

@@ -7,7 +7,7 @@ use serde_json::Value;
 
 use crate::card::{self, TargetKind, target_value};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::drinks::Dilution;
+use crate::drinks::WaterOfIce;
 use crate::house::{House, SourceFile};
 use crate::input;
 use crate::render::page;
@@ -161,7 +161,7 @@ fn answered(question: PageQuestion) -> PageAnswer {
             let store = Some(asked.store.trim()).filter(|store| !store.is_empty());
             let made = made.unwrap_or(today);
             let report = PageCard { card, house, found }.report(&Options::default(), |card, house, found| {
-                let asked = AheadAsked { glasses: glasses?, dilution: Dilution::default(), store, bottle_ml, made };
+                let asked = AheadAsked { glasses: glasses?, dilution: WaterOfIce::default(), store, bottle_ml, made };
                 DrinkBatchView::of_drink(card, house, &asked, found)
             });
             said(page::ahead(&report), as_json(&report))

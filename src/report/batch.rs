@@ -7,7 +7,7 @@ use crate::assessment::{self, Assessment, DatedStore, Which};
 use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::drinks::added::{AddedPart, WhyAdded};
-use crate::drinks::{self, Dilution, DrinkBatch, Slush};
+use crate::drinks::{self, DrinkBatch, Slush, WaterOfIce};
 use crate::house::{House, Store};
 use crate::mixture::chill::let_down;
 use crate::shelf_life::Draws;
@@ -116,7 +116,7 @@ impl View for DrinkBatchView {
 pub(crate) struct AheadAsked<'a> {
     pub(crate) glasses: f64,
     /// Where the water of its ice is.
-    pub(crate) dilution: Dilution,
+    pub(crate) dilution: WaterOfIce,
     /// The store by its name; the one that a card is planned for if none is named.
     pub(crate) store: Option<&'a str>,
     /// What a bottle holds; what the house says if nothing is said.

@@ -163,7 +163,7 @@ fn a_batch_is_a_card_of_its_own() {
     let mut found = Vec::new();
     let card = demo("clove-daiquiri", &house);
     let glass = served(&card, &house);
-    let batch = drinks::batch(&card, &house, (40.0, drinks::Dilution::InTheBottle), None, &mut found).unwrap();
+    let batch = drinks::batch(&card, &house, (40.0, drinks::WaterOfIce::InTheBottle), None, &mut found).unwrap();
     let added: Vec<_> = batch.at_service.iter().map(|added| added.part.label.as_str()).collect();
     assert_eq!(added, ["lime juice"]);
     // Bottle and juice together are forty glasses, to the tenth of a gram that a card is written to.

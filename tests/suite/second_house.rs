@@ -161,7 +161,7 @@ fn a_washed_spirit_goes_into_the_bottle() {
         let source = stillroom::house::read(&house().join(name)).unwrap();
         let card = stillroom::card::read_by(source.file, source.text, &of_house.customs()).0.unwrap();
         let batch =
-            drinks::batch(&card, &of_house, (20.0, drinks::Dilution::InTheBottle), None, &mut Vec::new()).unwrap();
+            drinks::batch(&card, &of_house, (20.0, drinks::WaterOfIce::InTheBottle), None, &mut Vec::new()).unwrap();
         batch.at_service.iter().map(|added| added.part.label.clone()).collect::<Vec<_>>()
     };
     assert_eq!(added("turndown.toml"), Vec::<String>::new());
