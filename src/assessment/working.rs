@@ -7,6 +7,7 @@ use crate::safety::{Facts, Member};
 use crate::shelf_life::{COLD_C, HOT_C};
 use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedStage};
+use crate::units::boiling::boils;
 use crate::units::degrees_celsius;
 use crate::vocabulary::{Kind, Process};
 
@@ -26,10 +27,17 @@ pub(super) fn doubt(facts: &mut Facts, solved: &Solved) {
         solved.card.all_stages().zip(&solved.stages).last().map(|(stage, made)| (&solved.card.steps, stage, made));
     let of_stages = solved.card.all_stages().zip(&solved.stages).map(|(stage, made)| (&stage.steps, stage, made));
     for (steps, stage, made) in of_stages.chain(of_card) {
-        let is_left = |step: &&String| standing(step).is_some_and(|stood| is_warm_and_long(stood, stage));
-        let Some(step) = steps.iter().find(is_left).filter(|_| feeds_yeast(made)) else { continue };
+        let is_left = |step: &String| standing(step).is_some_and(|stood| is_warm_and_long(stood, stage));
+        // what is boiled or filled hot behind it works no more
+        let is_killed = |at: usize| steps.iter().skip(at + 1).any(|step| boils(step));
+        let left = steps.iter().enumerate().find(|(at, step)| is_left(step) && !is_killed(*at));
+        let is_hot_filled = solved.card.keep.hot_filled == Some(true);
+        let Some((_, step)) = left.filter(|_| !is_hot_filled && feeds_yeast(made)) else { continue };
         facts.process.doubt(Process::Ferment);
-        let question = format!("whether \"{step}\" means that it is {}", Process::Ferment.asked());
+        let question = format!(
+            "whether \"{step}\" means that it is {}: not where it stood cold (at = \"4 °C\") or is boiled behind it",
+            Process::Ferment.asked()
+        );
         facts.questions.entry(Member::Process(Process::Ferment)).or_default().insert(question);
     }
 }

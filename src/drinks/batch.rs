@@ -13,14 +13,15 @@ use crate::mixture::chill::let_down;
 use crate::properties::{TargetKind, value_of};
 use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
-use crate::solver::{IceWater, Options, PouredPart, Solved, by_hand, may_be_warm, poured_out, solve};
+use crate::solver::{IceWater, Options, Solved, by_hand, may_be_warm, solve};
 use crate::spelling::words;
 use crate::units::display::{grouped, short, span, volume_text};
 use crate::units::{degrees_celsius, in_grams, millilitres};
 use crate::vocabulary::{DrinkHow, IceKind, Kind};
 
-use super::added::{AddedPart, WhyAdded, why_added};
+use super::added::{AddedPart, WhyAdded};
 use super::glass::drink;
+use super::parted::parted;
 use super::poured_out::{BatchLine, lines};
 
 /// A batch of a drink.
@@ -123,30 +124,7 @@ pub fn batch(
     found: &mut Vec<Diagnostic>,
 ) -> Option<DrinkBatch> {
     let one = drink(card, house, found)?;
-    let (mut at_service, mut bottled): (Vec<AddedPart>, Vec<PouredPart<'_>>) = Default::default();
-    for part in one.last().parts.iter().filter(|part| part.melts.is_none()) {
-        let whole = PouredPart { part, mass_g: part.mass_g, within: &one };
-        let Some(why) = why_added(part, &one, house) else {
-            bottled.push(whole);
-            continue;
-        };
-        match poured_out(part, part.mass_g, &one).as_slice() {
-            [_] if at_service.iter().any(|added| added.part.label == part.label) => {
-                add_to(&mut at_service, &whole, why)
-            }
-            [_] => at_service.push(AddedPart { part: part.clone(), why }),
-            // of a drink inside what keeps is bottled
-            inside => {
-                for poured in inside {
-                    // what was sprayed on the drink inside is in it
-                    match why_added(poured.part, poured.within, house).filter(|why| *why != WhyAdded::Sprayed) {
-                        Some(why) => add_to(&mut at_service, poured, why),
-                        None => bottled.push(*poured),
-                    }
-                }
-            }
-        }
-    }
+    let (at_service, bottled) = parted(&one, house);
     // water by itself is not made ahead
     if bottled.iter().all(|of| of.part.is_water()) {
         let title = "nothing of this drink keeps: all of it is added for the guest";
@@ -225,17 +203,6 @@ pub fn batch(
         as_filled: more_water.map(|_| as_filled),
         card: read,
     })
-}
-
-/// What is added twice, by itself and in a drink inside, is poured once.
-fn add_to(at_service: &mut Vec<AddedPart>, of: &PouredPart<'_>, why: WhyAdded) {
-    let same = |added: &&mut AddedPart| {
-        added.part.label == of.part.label && added.part.of == of.part.of && added.part.after_ice == of.part.after_ice
-    };
-    match at_service.iter_mut().find(same) {
-        Some(added) => added.part = added.part.so_much(added.part.mass_g + of.mass_g),
-        None => at_service.push(AddedPart { part: of.part.so_much(of.mass_g), why }),
-    }
 }
 
 /// What the card of a batch says of it once it was solved.

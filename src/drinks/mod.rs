@@ -5,6 +5,7 @@ pub mod batch;
 mod bottles;
 pub mod figures;
 pub mod glass;
+mod parted;
 mod poured_out;
 pub mod swapped;
 

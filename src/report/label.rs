@@ -96,16 +96,33 @@ fn refused(judged: &Assessment, allergens_not_stated: &[String]) -> Vec<Diagnost
     found
 }
 
-/// What is added for a guest is drunk with what is in the bottle: nothing is printed while nobody has stated its allergens.
-fn open_for_a_guest(solved: &Solved, judged: &Assessment, house: &House) -> Option<Diagnostic> {
+/// The glass that a bottled drink is poured into: what is added there is drunk with what is in the bottle.
+fn glass_of(solved: &Solved, house: &House) -> Option<Assessment> {
     let source = house.card(solved.card.pours.as_deref()?)?.clone();
     let drink = card::read_by(source.file, source.text, &house.customs()).0?;
     let glass = drinks::glass::drink(&drink, house, &mut Vec::new())?;
+    Some(assessment::undated(&glass, house).0)
+}
+
+/// Nothing is printed while nobody has stated the allergens of what is added for a guest.
+fn open_for_a_guest(glass: Option<&Assessment>, judged: &Assessment) -> Option<Diagnostic> {
     let in_it = not_stated(judged);
-    let added: Vec<String> =
-        not_stated(&assessment::undated(&glass, house).0).into_iter().filter(|one| !in_it.contains(one)).collect();
+    let added: Vec<String> = not_stated(glass?).into_iter().filter(|one| !in_it.contains(one)).collect();
     let why = format!("the allergens of what is added for a guest are not stated: {}", added.join(", "));
     (!added.is_empty()).then(|| none(why, READ_LABELS))
+}
+
+/// The allergens of what goes in for a guest and not into the bottle: those of the glass, and what the card of the bottle says itself.
+fn added_for_a_guest(solved: &Solved, judged: &Assessment, glass: Option<&Assessment>) -> Vec<String> {
+    let mut added = allergens_for_a_guest(&solved.card, &judged.allergens);
+    let of_glass = glass.into_iter().flat_map(|glass| &glass.allergens);
+    for one in of_glass.filter(|one| !judged.allergens.contains(one)) {
+        if !added.contains(one) {
+            added.push(one.clone());
+        }
+    }
+    added.sort();
+    added
 }
 
 fn undated(use_by: &UseBy) -> Option<Diagnostic> {
@@ -139,7 +156,8 @@ impl LabelView {
         let open = since.map_or_else(|| of.allergens_not_stated.clone(), not_stated);
         let allergens = since.map_or_else(|| of.allergens.clone(), |now| allergens(&of.allergens, &now.allergens));
         let mut found = refused(judged, &open);
-        found.extend(open_for_a_guest(solved, judged, house));
+        let glass = glass_of(solved, house);
+        found.extend(open_for_a_guest(glass.as_ref(), judged));
         found.extend(undated(&lot.use_by));
         let gone = match lot.standing {
             LotStanding::InUse => None,
@@ -169,7 +187,7 @@ impl LabelView {
             use_by: lot.use_by.clone(),
             allergens,
             containers,
-            ..Self::of_product(solved, judged, house, read.or(of.abv_pct))
+            ..Self::of_product(solved, (judged, glass.as_ref()), house, read.or(of.abv_pct))
         };
         (Some(view), found)
     }
@@ -182,18 +200,24 @@ impl LabelView {
         containers: u32,
     ) -> (Option<Self>, Vec<Diagnostic>) {
         let mut found = refused(judged, &not_stated(judged));
-        found.extend(open_for_a_guest(solved, judged, house));
+        let glass = glass_of(solved, house);
+        found.extend(open_for_a_guest(glass.as_ref(), judged));
         let use_by = date_in(judged);
         found.extend(undated(&use_by));
         let view = Self {
             containers,
             use_by,
-            ..Self::of_product(solved, judged, house, value_of(TargetKind::Abv, solved.bottled()))
+            ..Self::of_product(solved, (judged, glass.as_ref()), house, value_of(TargetKind::Abv, solved.bottled()))
         };
         (Some(view).filter(|_| found.is_empty()), found)
     }
 
-    fn of_product(solved: &Solved, judged: &Assessment, house: &House, abv_pct: Option<f64>) -> Self {
+    fn of_product(
+        solved: &Solved,
+        (judged, glass): (&Assessment, Option<&Assessment>),
+        house: &House,
+        abv_pct: Option<f64>,
+    ) -> Self {
         let markets = &house.settings.markets;
         let raw_juice = judged.product.raw_juice > 0.0;
         // not known is not none
@@ -219,7 +243,7 @@ impl LabelView {
             abv_with_most_water_pct: watered.filter(|_| stated.is_some() && abv_between_pct.is_none()),
             raw_juice,
             for_a_guest: solved.card.for_a_guest.clone(),
-            allergens_for_a_guest: allergens_for_a_guest(&solved.card, &judged.allergens),
+            allergens_for_a_guest: added_for_a_guest(solved, judged, glass),
             warnings: Vec::new(),
             any_market: false,
             containers: 1,

@@ -29,8 +29,13 @@ super::words! {
 pub struct Status {
     /// The kind.
     pub evidence: Evidence,
+    /// Whether nobody knows how much of its carbohydrate is sugar.
+    pub(crate) is_split_unknown: bool,
     written: String,
 }
+
+/// Said of an analysis that has carbohydrate and no sugars by name.
+const SPLIT_UNKNOWN: &str = "split unknown";
 
 impl Status {
     /// Reads a status by the words that it begins with; none where they are of no kind.
@@ -38,7 +43,8 @@ impl Status {
         let begins =
             |e: &Evidence| written.strip_prefix(e.word()).is_some_and(|rest| !rest.starts_with(char::is_alphabetic));
         let evidence = Evidence::ALL.iter().copied().filter(begins).max_by_key(|e| e.word().len())?;
-        Some(Self { evidence, written: written.to_owned() })
+        let is_split_unknown = written.split(';').any(|said| said.trim() == SPLIT_UNKNOWN);
+        Some(Self { evidence, is_split_unknown, written: written.to_owned() })
     }
 
     /// As it was written.
@@ -49,7 +55,7 @@ impl Status {
 
 impl From<Evidence> for Status {
     fn from(evidence: Evidence) -> Self {
-        Self { evidence, written: evidence.word().to_owned() }
+        Self { evidence, is_split_unknown: false, written: evidence.word().to_owned() }
     }
 }
 

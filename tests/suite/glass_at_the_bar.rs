@@ -300,4 +300,11 @@ fn what_is_added_for_a_guest_counts_for_the_label() {
     run(&kitchen, &["serve", "fizz.toml", "--make", "4", "-o", "batch.toml"]);
     let (page, said) = run(&kitchen, &["label", "batch.toml"]);
     assert!(page.is_empty() && said.contains("what is added for a guest are not stated"), "{page}{said}");
+    // a product of the house that is sprayed on it brings what it is made of
+    let drops = "name = \"Drops\"\n[parts]\n\"house rum\" = \"100 g\"\n\"celery seed\" = { amount = \"5 g\", strained = true }\n";
+    let rum = "name = \"Rum\"\nhow = \"stirred\"\nwater = \"20 g\"\n[parts]\n\"house rum\" = \"50 ml\"\nDrops = \"2 sprays\"\n";
+    let kitchen = house("", &[("drops", drops), ("rum", rum)]);
+    run(&kitchen, &["serve", "rum.toml", "--make", "4", "-o", "batch.toml"]);
+    let page = told(&kitchen, &["label", "batch.toml", "--fresh"]);
+    assert!(page.contains("for a guest also celery"), "{page}{}", run(&kitchen, &["label", "batch.toml", "--fresh"]).1);
 }

@@ -472,6 +472,13 @@ fn of_a_drink_inside_what_keeps_is_bottled() {
     let of = |name: &str| added.iter().filter(|a| a["of"] == name).map(|a| number(&a["mass_g"])).collect::<Vec<_>>();
     assert!(of("lime juice").len() == 1 && (of("lime juice")[0] - 25.0).abs() < 1e-6, "{ahead}");
     assert_eq!(of("soda water"), [100.0], "{ahead}");
+    // gas of a drink inside is not shaken, and a float is none of the bottle
+    let fizz = "name = \"Fizz\"\nhow = \"shaken\"\nwater = \"20 g\"\n[parts]\nLong = \"80 g\"\ngin = \"30 g\"\n\"egg white\" = \"15 g\"\nFloat = { amount = \"10 g\", after = \"ice\" }\n";
+    let float = "name = \"Float\"\nhow = \"built\"\n[parts]\nvodka = \"5 g\"\n\"lime juice\" = \"5 g\"\n";
+    let kitchen = house(&[("sour", sour), ("long", long), ("fizz", fizz), ("float", float)]);
+    let guest = kitchen.json(&["serve", "fizz.toml", "--make", "10"])["for_a_guest"].as_str().unwrap().to_owned();
+    let shaken = guest.find("shake hard").unwrap_or_else(|| panic!("{guest}"));
+    assert!(guest.find("Long") > Some(shaken) && guest.find("Float") > Some(shaken), "{guest}");
 }
 
 #[test]

@@ -16,6 +16,7 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
     let written = || card.all_parts().map(|(_, part)| &part.written).chain(&card.sizes);
     // what the strength hangs on stands first: the sheet has room for little
     let mut all: Vec<String> = spirits(solved);
+    all.extend(sugar_not_counted(solved));
     all.extend(by_label(solved));
     all.extend(bottles(solved));
     all.extend(taken(written()).into_iter().chain(settled(written())));
@@ -80,6 +81,16 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
         all.push("a 1 g kitchen scale up to 5 kg: no house.toml states another".to_owned());
     }
     all
+}
+
+/// Parts of whose carbohydrate nobody knows how much is sugar: marmalade, jam, malt.
+fn sugar_not_counted(solved: &Solved) -> impl Iterator<Item = String> {
+    let is_open = |i: &Ingredient| i.status.is_split_unknown;
+    let parts = solved.stages.iter().flat_map(|stage| &stage.parts).filter(|part| part.mass_g > 0.0);
+    let open = parts.filter(move |part| matches!(&part.found.what, Material::Ingredient(i) if is_open(i)));
+    open.map(|part| {
+        format!("the sugar of {} is not counted (how much it is nobody knows; state it by its label)", part.label)
+    })
 }
 
 /// The name under which the larder has a bottle of which it picked the strength or the sugar.

@@ -1,0 +1,49 @@
+//! What of a drink goes into bottles, and what in for the guest; of a drink inside it each part by itself.
+
+use crate::house::House;
+use crate::solver::{PouredPart, Solved, SolvedPart, poured_out};
+
+use super::added::{AddedPart, WhyAdded, why_added};
+
+/// What is added for the guest, and what is bottled, of one glass; the water of its own ice is neither.
+pub(super) fn parted<'a>(one: &'a Solved, house: &House) -> (Vec<AddedPart>, Vec<PouredPart<'a>>) {
+    let (mut at_service, mut bottled): (Vec<AddedPart>, Vec<PouredPart<'_>>) = Default::default();
+    for part in one.last().parts.iter().filter(|part| part.melts.is_none()) {
+        let whole = PouredPart { part, mass_g: part.mass_g, within: one };
+        let Some(why) = why_added(part, one, house) else {
+            bottled.push(whole);
+            continue;
+        };
+        // a float stays what it is
+        let inside = if part.after_ice { vec![whole] } else { poured_out(part, part.mass_g, one) };
+        match inside.as_slice() {
+            [_] => add(&mut at_service, &whole, why),
+            // of a drink inside what keeps is bottled
+            inside => {
+                for poured in inside {
+                    // what was sprayed on the drink inside is in it
+                    match why_added(poured.part, poured.within, house).filter(|why| *why != WhyAdded::Sprayed) {
+                        Some(why) => add(&mut at_service, poured, why),
+                        None => bottled.push(*poured),
+                    }
+                }
+            }
+        }
+    }
+    (at_service, bottled)
+}
+
+/// What is added twice, by itself and in a drink inside, is poured once.
+fn add(at_service: &mut Vec<AddedPart>, of: &PouredPart<'_>, why: WhyAdded) {
+    let as_written = of.mass_g == of.part.mass_g;
+    let part = if as_written { of.part.clone() } else { of.part.so_much(of.mass_g) };
+    // no gas is shaken, whatever the drink inside does with it
+    let after_ice = part.after_ice || why == WhyAdded::Gas;
+    let same = |added: &&mut AddedPart| {
+        added.part.label == part.label && added.part.of == part.of && added.part.after_ice == after_ice
+    };
+    match at_service.iter_mut().find(same) {
+        Some(added) => added.part = added.part.so_much(added.part.mass_g + of.mass_g),
+        None => at_service.push(AddedPart { part: SolvedPart { after_ice, ..part }, why }),
+    }
+}
