@@ -7,8 +7,33 @@ use super::draft::Remark;
 use super::words::WordList;
 
 pub(super) fn is_heated(text: &str) -> bool {
+    let kept: Vec<&str> = text.split_whitespace().collect();
+    if is_let_down(&kept) {
+        let others = kept.into_iter().filter(|word| !WordList::Reduce.within(word)).collect::<Vec<_>>().join(" ");
+        return is_heated(&others);
+    }
     [WordList::Heat, WordList::Simmer, WordList::Boil, WordList::Reduce].into_iter().any(|list| list.within(text))
 }
+
+/// "Réduire à 30 % vol avec de l'eau": let down to a strength with water, and not boiled.
+fn is_let_down(words: &[&str]) -> bool {
+    let Some(at) = words.iter().position(|word| WordList::Reduce.within(word)) else { return false };
+    let is_percent = |place: usize| {
+        let said = |place: usize| words.get(place).copied().unwrap_or_default();
+        let number = said(place).trim_end_matches('%');
+        let is_number = !number.is_empty() && number.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ','));
+        is_number && (said(place).ends_with('%') || said(place + 1).starts_with('%'))
+    };
+    let is_to = |place: usize| WordList::DownTo.has(words[place]) && is_percent(place + 1);
+    let with = words.iter().position(|word| WordList::RinsedWith.has(word));
+    let is_water = |word: &&str| WordList::Water.within(word);
+    // "auf 30 % reduzieren" has its verb at the end
+    (at.saturating_sub(MOST_BEFORE)..words.len()).any(is_to)
+        && with.and_then(|with| words.get(with + 1..)).is_some_and(|behind| behind.iter().any(is_water))
+}
+
+/// So many words at the most stand between the strength and a verb at its end (ours).
+const MOST_BEFORE: usize = 6;
 
 /// What steamed off of a pan in which something is boiled down; the size that it is boiled down to finds it as well.
 pub(super) fn steamed_off(clause: &Clause<'_>) -> Remark {
@@ -97,5 +122,6 @@ fn is_word_of_reducing(words: &[&str]) -> bool {
     let is_denied = is_denied || behind_it.any(|word| WordList::Unless.has(word));
     const OF_NO_PAN: [&str; 8] = ["heat", "flame", "temperature", "feu", "hitze", "strength", "proof", "speed"];
     let is_of_heat = |word: &&str| OF_NO_PAN.contains(&word.to_lowercase().as_str());
-    words.iter().any(|word| WordList::Reduce.within(word)) && !is_denied && !next.is_some_and(is_of_heat)
+    let reduces = words.iter().any(|word| WordList::Reduce.within(word)) && !is_let_down(words);
+    reduces && !is_denied && !next.is_some_and(is_of_heat)
 }

@@ -10,7 +10,9 @@ const MOST_NAME_WORDS: usize = 4;
 pub(super) fn phrase<'a>(words: &[&'a str]) -> Vec<&'a str> {
     let verbs = [WordList::PutIn, WordList::Flavours];
     let goes_on = |word: &&str| ends_phrase(word) || verbs.iter().any(|list| list.has(word));
-    words.iter().take_while(|word| !goes_on(word)).copied().collect()
+    // "il succo alla fine"
+    let is_end = |at: usize| words.get(at..at + 2).is_some_and(|pair| WordList::HeatEnds.has(&pair.join(" ")));
+    words.iter().enumerate().take_while(|&(at, word)| !goes_on(word) && !is_end(at)).map(|(_, word)| *word).collect()
 }
 
 /// "For", "until", "into": behind the name of a thing the sentence goes on.

@@ -103,6 +103,8 @@ crate::vocabulary::words! {
     Warm = "warm",
     Until = "until",
     HeatEnds = "heat_ends",
+    DownTo = "down_to",
+    Water = "water",
     Browned = "browned",
     Vessel = "vessel",
     Gives = "gives",

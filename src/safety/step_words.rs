@@ -59,6 +59,9 @@ crate::vocabulary::words! {
     Ice = "ice",
     OfIce = "of_ice",
     TakingOff = "taking_off",
+    Empty = "empty",
+    BesideVessel = "beside_vessel",
+    PlacedIn = "placed_in",
 }
 
 /// The words of each list, sorted; the lists in the order of the enum.

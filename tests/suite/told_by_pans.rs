@@ -179,6 +179,50 @@ fn solids_wet_with_spirit_heat_it() {
         ["Strain and throw the solids away. Boil the water, cool, add.", "Boil the water. Strain off the solids."]
     {
         assert!(!judged(&card(step, bitters)).stopped(), "{step}");
+/// Vessels and cloths that are boiled empty heat no spirit; what stands in one is heated.
+#[test]
+fn an_empty_vessel_heats_nothing() {
+    for step in [
+        "Die Flaschen vorher auskochen.",
+        "Gläser und Deckel auskochen.",
+        "Bollire i vasetti vuoti.",
+        "Boil the muslin before use.",
+        "Put the bottles in the dishwasher first.",
+        "Run the dishwasher hot with the empty bottles.",
+        "Die leeren Flaschen im Wasser kochen.",
+        "Faire bouillir les bocaux vides.",
+        "Hervir los tarros vacíos antes.",
+    ] {
+        assert!(!judged(&card(step, SPIRIT)).stopped(), "{step}");
+    }
+    for step in [
+        "Heat before use in the bottle.",
+        "Boil it in the empty jar.",
+        "Die gefüllten Flaschen vorher kochen.",
+        "Heat the vodka in the jar first.",
+        "Put the jar with the vodka in the dishwasher first.",
+    ] {
+        assert!(judged(&card(step, SPIRIT)).stopped(), "{step}");
+    }
+}
+
+/// Let down to a strength with water is no pan; boiled down to a share is one.
+#[test]
+fn letting_down_with_water_boils_nothing() {
+    for step in [
+        "Réduire à 30 % vol avec l'eau.",
+        "Réduire à 15 % avec de l'eau.",
+        "Reduce to 30 % with water.",
+        "Auf 30 % mit Wasser reduzieren.",
+        "Reducir a 30 % con agua.",
+        "Ridurre a 30 % con acqua.",
+    ] {
+        assert!(!judged(&card(step, STEEPED)).stopped(), "{step}");
+        assert!(asked(step, STEEPED).iter().all(|question| !question.contains("steamed off")), "{step}");
+    }
+    for step in ["Reduce by half.", "Réduire de 30 % à feu doux.", "Simmer with water to reduce to 30 % of its weight."]
+    {
+        assert!(judged(&card(step, SPIRIT)).stopped(), "{step}");
     }
 }
 
