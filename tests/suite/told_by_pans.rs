@@ -179,6 +179,9 @@ fn solids_wet_with_spirit_heat_it() {
         ["Strain and throw the solids away. Boil the water, cool, add.", "Boil the water. Strain off the solids."]
     {
         assert!(!judged(&card(step, bitters)).stopped(), "{step}");
+    }
+}
+
 /// Vessels and cloths that are boiled empty heat no spirit; what stands in one is heated.
 #[test]
 fn an_empty_vessel_heats_nothing() {
