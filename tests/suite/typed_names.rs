@@ -2,7 +2,8 @@
 
 use std::process::Command;
 
-use crate::kitchen::Folder;
+use crate::kitchen::{Folder, Kitchen};
+use stillroom::solver::Options;
 
 const CARD: &str =
     "makes = \"1 L\"\n[parts]\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"\n[target]\nbrix = 50\n";
@@ -13,6 +14,17 @@ fn run(folder: &Folder, arguments: &[&str]) -> (Option<i32>, String) {
     let mut program = Command::new(env!("CARGO_BIN_EXE_stillroom"));
     let out = program.args(arguments).current_dir(&folder.0).output().unwrap();
     (out.status.code(), String::from_utf8([out.stderr, out.stdout].concat()).unwrap())
+}
+
+/// Of very many unknown names only the first are held against the whole larder.
+#[test]
+fn very_many_unknown_names_are_not_each_guessed_at() {
+    let parts: String = (0..200).map(|n| format!("\"strawbery {n}\" = \"1 g\"\n")).collect();
+    let made = Kitchen::unstated("").solve(&format!("name = \"T\"\n[parts]\n{parts}"), &Options::default());
+    let said = made.plain();
+    assert_eq!(said.matches("nothing in the house is called").count(), 200);
+    let guessed = said.matches("did you mean").count() + said.matches("which of these is it").count();
+    assert!((1..=40).contains(&guessed), "{guessed}");
 }
 
 #[test]

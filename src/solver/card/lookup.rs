@@ -22,6 +22,9 @@ pub(crate) const DEEPEST: usize = 50;
 /// In a house of more cards than this a misspelt part is not held against the name of every one of them: with
 /// as many slips as cards that would take longer than all the rest.
 const MOST_NAMES: usize = 1000;
+/// Beyond so many unknown names of a card nothing is suggested any more (ours): who wrote it reads no more of them, and each is held
+/// against the whole larder.
+const MOST_SUGGESTED: usize = 40;
 
 impl Cook<'_> {
     /// Looks up every part of a stage, so that all unknown names are reported in one run.
@@ -126,6 +129,13 @@ impl Cook<'_> {
         // A stage cannot go into itself, and an everyday name that means several things is none of the house.
         let has_it = |stage: &&Stage| stage.parts.iter().any(|part| part.of.span == *span);
         let is_everyday = larder::which_of(name).is_some();
+        let title = format!("nothing in the house is called `{name}`");
+        let said = Diagnostic::error(Code::UnknownIngredient, title)
+            .at(*span, "no ingredient, earlier stage or formula has this name");
+        let said_before = self.found.iter().filter(|said| said.code == Code::UnknownIngredient);
+        if said_before.count() >= MOST_SUGGESTED {
+            return said.help(larder::to_add(name));
+        }
         let stages =
             card.stages.iter().filter(|stage| !has_it(stage)).filter_map(|s| s.name.as_ref().map(|n| n.value.as_str()));
         // Of very many cards nobody is asked; and the one that is being read cannot go into itself.
@@ -136,8 +146,6 @@ impl Cook<'_> {
         let meant = || self.house.larder.meant_by(name).as_ref().clone();
         let larder::Suggestion { near, which } =
             near.map_or_else(meant, |near| larder::Suggestion { near: Some(near), which: Vec::new() });
-        let said = Diagnostic::error(Code::UnknownIngredient, format!("nothing in the house is called `{name}`"))
-            .at(*span, "no ingredient, earlier stage or formula has this name");
         match near {
             Some(near) => said.help(format!("did you mean `{near}`?")).fix(*span, format!("{near:?}")),
             None if which.len() > 1 => said.help(format!("which of these is it: `{}`?", which.join("`, `"))),
