@@ -77,7 +77,9 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
     // What a house writes of an ingredient in its larder may name what is in it.
     let told: Vec<String> = solved.ingredients().into_iter().flat_map(|(i, _)| i.own_words.clone()).collect();
     // what a statement says of where it grew is answered by the statement
-    let of_entries: Vec<Tag> = of_notes.iter().copied().filter(|tag| *tag != Tag::ForagedUnsure).collect();
+    let of_entries = of_notes.iter().copied().filter(|tag| *tag != Tag::ForagedUnsure);
+    // an entry speaks of what is in the thing: "quinine 5 %"
+    let of_entries: Vec<Tag> = of_entries.chain([Tag::Quinine]).collect();
     let entries = told.iter().map(|text| (text, of_entries.as_slice(), false));
     // A garnish and what the glass is dressed with reach the guest, and nobody weighs them.
     let drink = &solved.card.drink;

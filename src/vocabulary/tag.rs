@@ -100,6 +100,7 @@ super::words! {
     Tea = "tea",
     Thuja = "thuja",
     ThujonePlant = "thujone_plant",
+    TitaniumDioxide = "titanium_dioxide",
     Tonka = "tonka",
     ToxicPlant = "toxic_plant",
     UncheckedPlant = "unchecked_plant",
