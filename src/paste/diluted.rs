@@ -66,7 +66,9 @@ pub(super) fn diluted(clause: &str, names: Names<'_>) -> Option<Dilution> {
     let words: Vec<&str> = clause.split_whitespace().collect();
     let is_size = first_told(&words, |literal| is_size(literal).then_some(())).is_some();
     // "dilute to 30 % with water" is a strength
-    if is_size || strength_in(&words, names).is_some() {
+    // and what is let down to be drunk is let down in the glass
+    let in_glass = WordList::ToDrink.is_said_in(clause);
+    if is_size || in_glass || strength_in(&words, names).is_some() {
         return None;
     }
     let has_ratio = words.iter().any(|word| is_ratio(word));

@@ -87,6 +87,7 @@ crate::vocabulary::words! {
     Life = "life",
     Blended = "blended",
     Diluted = "diluted",
+    ToDrink = "to_drink",
     Beside = "beside",
     Drinks = "drinks",
     Sum = "sum",

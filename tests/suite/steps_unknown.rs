@@ -295,3 +295,26 @@ fn ice_that_is_taken_off_leaves_it_stronger() {
     let juice = "\"apple juice\" = \"1 L\"\nsugar = \"50 g\"\n";
     assert!(!judged("Freeze the juice, let half of it melt, throw the ice away.", juice).stopped());
 }
+
+/// What smoke is made over for food is no wood that is asked about, what a drink is let down with in the glass none of the bottle, and a
+/// demijohn of spirit ferments nothing.
+#[test]
+fn ordinary_smoke_and_ordinary_serving_ask_nothing() {
+    for step in [
+        "Über Buchenholz räuchern.",
+        "Fumer au foin.",
+        "Affumicare con fieno.",
+        "Mit Wacholderzweigen räuchern.",
+        "Smoke over vine cuttings.",
+        "In einem Gärballon ansetzen.",
+        "1:6 mit Wasser verdünnt trinken.",
+    ] {
+        let kitchen = Kitchen::new("");
+        let card = format!(
+            "name = \"Spirit\"\nsteps = [\"{step}\"]\n[parts]\nvodka = \"500 ml\"\n[keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"\n"
+        );
+        kitchen.write("card.toml", &card);
+        let (code, page, said) = kitchen.run(&["solve", "card.toml"]);
+        assert!(code == Some(0) && !page.contains("STOP") && !page.contains("NOT COMPLETE"), "{step}: {page}{said}");
+    }
+}
