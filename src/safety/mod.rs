@@ -12,6 +12,7 @@ pub mod allergens;
 mod brought;
 pub mod catalogue;
 mod caution;
+mod cleaning;
 pub mod doses;
 pub(crate) mod dressing;
 mod egg_parts;

@@ -13,6 +13,7 @@ use crate::units::told::clauses;
 use crate::vocabulary::table;
 use crate::vocabulary::{Allergen, Process, Tag};
 
+use super::cleaning::is_cleaned;
 use super::egg_parts;
 use super::names::{self, Found};
 use super::step_words::StepWord;
@@ -210,45 +211,6 @@ fn told_where(text: &str, passes: impl Fn(&[NameWord]) -> bool) -> Vec<Vec<Strin
     let texts = |words: Vec<NameWord>| words.into_iter().map(|word| word.text).collect::<Vec<_>>();
     let all = written.map(|words| texts(not_forbidden(words)));
     all.filter(|words| !is_cleaned(words)).collect()
-}
-
-/// Whether a clause cleans, or scalds a vessel and heats nothing else.
-fn is_cleaned(words: &[String]) -> bool {
-    let has = |list: StepWord| words.iter().any(|word| list.has(word));
-    has(StepWord::Cleaning)
-        || has(StepWord::Scalding) && has(StepWord::Vessel) && !has(StepWord::Heating)
-        || is_of_empty_vessel(words)
-}
-
-/// "Bollire i vasetti vuoti", "boil the muslin before use": where every word is explained, nothing else is in it.
-fn is_of_empty_vessel(words: &[String]) -> bool {
-    const MAY_STAND: [StepWord; 8] = [
-        StepWord::Vessel,
-        StepWord::Empty,
-        StepWord::BesideVessel,
-        StepWord::Heating,
-        StepWord::Warming,
-        StepWord::ToTheBoil,
-        StepWord::Small,
-        StepWord::Determiner,
-    ];
-    let is_number = |word: &String| word.chars().all(|c| c.is_ascii_digit());
-    let is_explained = |word: &String| is_number(word) || MAY_STAND.iter().any(|list| list.has(word));
-    // "warm it in the bottle first" warms what is in it
-    let is_place = |at: usize| {
-        let mut before = words.iter().take(at).rev();
-        let next =
-            before.find(|word| !StepWord::Determiner.has(word) && !StepWord::Empty.has(word) && !is_article(word));
-        next.is_some_and(|word| StepWord::PlacedIn.has(word))
-    };
-    let mut vessels = (0..words.len()).filter(|&at| StepWord::Vessel.has(&words[at])).peekable();
-    let is_named = vessels.peek().is_some() && words.iter().any(|word| StepWord::Empty.has(word));
-    is_named && words.iter().all(is_explained) && !vessels.any(is_place)
-}
-
-/// "The", "a", "der": small, and no place.
-fn is_article(word: &str) -> bool {
-    StepWord::Small.has(word) && !StepWord::PlacedIn.has(word)
 }
 
 /// The same for what is heated: where the verb stands last ("nicht über Feuer erhitzen"), no reach of a few words finds it.
