@@ -3,12 +3,13 @@
 
 use std::sync::Arc;
 
-use crate::card::{Card, OnNoLine, Part, Stage};
+use crate::card::{Card, ICE, OnNoLine, Part, Stage};
 use crate::diagnostic::Span;
 use crate::house::House;
 use crate::properties::TargetKind;
 use crate::units::spans::{SpanEnd, time};
 use crate::units::told::{Clause, clauses};
+use crate::units::{Literal, in_grams, in_millilitres};
 use crate::vocabulary::ProductClass;
 
 use super::boiled_as_far_as::boiled_to;
@@ -38,13 +39,17 @@ fn read(mut draft: Draft, card: &Card, house: &House) -> Vec<OnNoLine> {
     let of_card = draft.last.parts.len();
     put_in::poured_in(&mut draft, names);
     filled::in_steps(&mut draft, names);
-    let added = draft.last.parts.iter().skip(of_card).map(|part| added(part, &draft));
+    // of a drink what is poured is asked, and neither its ice nor a few drops
+    let is_ice = |part: &DraftPart| names.house.larder.find(part.of()).is_some_and(|known| known.id == ICE);
+    let is_asked = |part: &&DraftPart| !card.is_drink() || is_poured(part, names) && !is_ice(part);
+    let put_in = draft.last.parts.iter().skip(of_card).filter(is_asked);
+    let added = put_in.map(|part| added(part, &draft));
     let asked: Vec<DraftLine> =
         draft.stages.iter().chain([&draft.last]).flat_map(|stage| stage.asked.clone()).collect();
     let smoked = draft.stages.iter().filter_map(|stage| smoked_with(stage.name.as_deref()?, names));
     let asked: Vec<DraftLine> = asked.into_iter().chain(smoked).collect();
     let all: Vec<DraftLine> = match card.is_drink() {
-        true => asked.into_iter().filter(|line| line.is_unknown).collect(),
+        true => added.chain(asked.into_iter().filter(|line| line.is_unknown)).collect(),
         false => {
             let of_fruit = whole_fruit::asked_of(card, names);
             let steamed = boiled_down(card, house).into_iter().chain(dried(card));
@@ -110,6 +115,18 @@ fn drafted_stage(stage: &Stage, steps: &[String]) -> DraftStage {
         steps: steps.to_vec(),
         ..DraftStage::default()
     }
+}
+
+/// Less than this is dashed into a glass and not poured, ml or g: a bar spoon (ours).
+const POURED: f64 = 5.0;
+
+fn is_poured(part: &DraftPart, names: Names<'_>) -> bool {
+    let size = part.amount.as_deref().and_then(|amount| match names.reads(amount) {
+        Ok(Literal::Mass(mass)) => Some(in_grams(mass)),
+        Ok(Literal::Volume(volume)) => Some(in_millilitres(volume)),
+        _ => None,
+    });
+    size.is_some_and(|size| size >= POURED)
 }
 
 /// What the reader of pasted recipes takes from a step into the list: here it is a line to write.

@@ -318,3 +318,20 @@ fn ordinary_smoke_and_ordinary_serving_ask_nothing() {
         assert!(code == Some(0) && !page.contains("STOP") && !page.contains("NOT COMPLETE"), "{step}: {page}{said}");
     }
 }
+
+/// What a step pours into a drink is in the glass: so much of what no line has is asked; a few drops and the ice are not.
+#[test]
+fn what_a_step_pours_into_a_drink_is_asked() {
+    let kitchen = Kitchen::new("");
+    let asks = |step: &str| {
+        let card = format!(
+            "name = \"Sour\"\nhow = \"shaken\"\nsteps = [\"{step}\"]\n[parts]\ngin = \"50 ml\"\n\"lime juice\" = \"25 ml\"\n"
+        );
+        kitchen.write("card.toml", &card);
+        kitchen.run(&["serve", "card.toml"]).1.contains("NOT COMPLETE")
+    };
+    assert!(asks("Float 15 ml of overproof rum."));
+    for step in ["Shake the 50 ml gin with the lime.", "Add a few drops of saline.", "Add 100 g of ice, shake."] {
+        assert!(!asks(step), "{step}");
+    }
+}
