@@ -3,6 +3,7 @@
 use crate::card::{Stage, TargetKind};
 use crate::properties::value_of;
 use crate::safety::standing::{Stood, standing};
+use crate::safety::steps::heats_more_than_vessels;
 use crate::safety::{Facts, Member};
 use crate::shelf_life::{COLD_C, HOT_C};
 use crate::solver::resolve::Material;
@@ -29,7 +30,7 @@ pub(super) fn doubt(facts: &mut Facts, solved: &Solved) {
     for (steps, stage, made) in of_stages.chain(of_card) {
         let is_left = |step: &String| standing(step).is_some_and(|stood| is_warm_and_long(stood, stage));
         // what is boiled or filled hot behind it works no more
-        let is_killed = |at: usize| steps.iter().skip(at + 1).any(|step| boils(step));
+        let is_killed = |at: usize| steps.iter().skip(at + 1).any(|step| boils(step) && heats_more_than_vessels(step));
         let left = steps.iter().enumerate().find(|(at, step)| is_left(step) && !is_killed(*at));
         let is_hot_filled = solved.card.keep.hot_filled == Some(true);
         let Some((_, step)) = left.filter(|_| !is_hot_filled && feeds_yeast(made)) else { continue };

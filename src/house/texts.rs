@@ -6,7 +6,7 @@ use std::sync::{Arc, OnceLock};
 
 use chrono::NaiveDate;
 
-use crate::card::{Card, OnNoLine};
+use crate::card::{self, Card, OnNoLine};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::input;
 use crate::larder::{Form, Ingredient, Larder, Origin, house_file};
@@ -309,6 +309,12 @@ impl House {
     /// The text of the card with this name; `None` when the house has none of it.
     pub fn card(&self, name: &str) -> Option<&SourceFile> {
         self.cards.get(&fold(name)).map(|card| &card.source)
+    }
+
+    /// The card of this name as it is read, whatever is found in it; `None` where there is none, or nothing of it can be read.
+    pub(crate) fn read_card(&self, name: &str) -> Option<Card> {
+        let source = self.card(name)?.clone();
+        card::read_by(source.file, source.text, &self.customs()).0
     }
 
     /// The name of a card as it is written there.

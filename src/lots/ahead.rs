@@ -1,12 +1,9 @@
 //! What is bottled ahead of a drink of the menu: its lots are lots of that drink.
 
-use crate::card;
 use crate::house::House;
 use crate::spelling::fold;
 
 /// The drink that a product is poured for as it was bottled, by its folded name, where its card says so.
 pub(super) fn poured_as(product: &str, house: &House) -> Option<String> {
-    let source = house.card(product)?.clone();
-    let (card, _) = card::read_by(source.file, source.text, &house.customs());
-    Some(fold(&card?.pours?))
+    Some(fold(&house.read_card(product)?.pours?))
 }

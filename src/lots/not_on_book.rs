@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use serde::Serialize;
 
 use crate::aim;
-use crate::card;
+use crate::card::Card;
 use crate::house::House;
 use crate::menu::ListedDrink;
 use crate::spelling::fold;
@@ -44,8 +44,7 @@ impl NotOnBook {
     pub fn of(house: &House, book: &LotBook) -> Self {
         let on_book: BTreeSet<String> = book.lots().map(|lot| fold(&lot.recorded.product)).collect();
         let made_of = |name: &str| -> Option<MadeOf> {
-            let source = house.card(name)?.clone();
-            let read = card::read_by(source.file, source.text, &house.customs()).0?;
+            let read = house.read_card(name)?;
             let settled = aim::with_product(name, house, &mut Vec::new());
             let card = settled.as_ref().and_then(|house| house.chosen(name)).unwrap_or(&read);
             let mut parts: Vec<String> = card.all_parts().map(|(_, part)| part.of.value.clone()).collect();
@@ -95,8 +94,6 @@ impl NotOnBook {
 
 /// What a drink of the house is made of; nothing of what is none.
 fn drink_parts(name: &str, house: &House) -> Vec<String> {
-    let Some(source) = house.card(name).cloned() else { return Vec::new() };
-    let read = card::read_by(source.file, source.text, &house.customs()).0;
-    let drink = read.filter(card::Card::is_drink);
+    let drink = house.read_card(name).filter(Card::is_drink);
     drink.iter().flat_map(|card| card.all_parts()).map(|(_, part)| part.of.value.clone()).collect()
 }

@@ -4,7 +4,6 @@ use chrono::NaiveDate;
 use serde::Serialize;
 
 use crate::assessment::{self, Assessment, IdentityQuestion, allergens_for_a_guest, most_water_g};
-use crate::card;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::drinks;
 use crate::house::House;
@@ -98,8 +97,7 @@ fn refused(judged: &Assessment, allergens_not_stated: &[String]) -> Vec<Diagnost
 
 /// The glass that a bottled drink is poured into: what is added there is drunk with what is in the bottle.
 fn glass_of(solved: &Solved, house: &House) -> Option<Assessment> {
-    let source = house.card(solved.card.pours.as_deref()?)?.clone();
-    let drink = card::read_by(source.file, source.text, &house.customs()).0?;
+    let drink = house.read_card(solved.card.pours.as_deref()?)?;
     let glass = drinks::glass::drink(&drink, house, &mut Vec::new())?;
     Some(assessment::undated(&glass, house).0)
 }

@@ -255,6 +255,15 @@ pub(crate) fn heats_but(text: &str, others: &[String]) -> bool {
     })
 }
 
+/// Whether a text tells of heating more than the vessels that it is filled into.
+pub(crate) fn heats_more_than_vessels(text: &str) -> bool {
+    // "bring to the boil and bottle": what stands beyond the "and" is another thing
+    let clauses = heated_clauses(text);
+    let mut parts = clauses.iter().flat_map(|words| words.split(|word| StepWord::Join.has(word)));
+    let has_vessel = |part: &[String]| part.iter().any(|word| StepWord::Vessel.has(word));
+    parts.any(|part| !has_vessel(part) && (0..part.len()).any(|at| is_heating(part, at)))
+}
+
 /// Whether a text says that nothing is heated: "without heat", never "do not heat above 85 °C".
 pub(crate) fn denies_heat(text: &str) -> bool {
     /// So many words at the most stand between the two.

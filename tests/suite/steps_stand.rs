@@ -189,3 +189,22 @@ fn a_step_that_leaves_it_out_counts_beside_the_keys() {
     }
     assert!(days("takes = \"1 h\"\nat = \"4 °C\"\n", "Macerate 2 days.").is_some());
 }
+
+/// What is boiled behind works no more; bottles that are boiled kill nothing in it.
+#[test]
+fn what_is_boiled_behind_works_no_more() {
+    let card = |last: &str| {
+        let kitchen = Kitchen::unstated("");
+        kitchen.write("house.toml", HOUSE);
+        let text = format!(
+            "name = \"T\"\nsteps = [\"Cover and leave to steep at room temperature for 3 days.\", \"{last}\"]\n[parts]\n{BERRIES}{BOTTLE}"
+        );
+        kitchen.solve(&text, &Options::default()).dated(2_000)
+    };
+    let asks = |last: &str| card(last).cautions.iter().any(|caution| caution.code == "gas_burst");
+    assert!(!asks("Strain, bring back to the boil and bottle hot."));
+    for last in ["Strain and bottle.", "Boil the bottles, strain and fill.", "Die Flaschen kochen, abseihen, abfüllen."]
+    {
+        assert!(asks(last), "{last}");
+    }
+}
