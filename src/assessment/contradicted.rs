@@ -9,11 +9,12 @@ use crate::house::House;
 use crate::safety::{names, steps};
 use crate::solver::Solved;
 use crate::spelling::words;
+use crate::units::spans::{SpanEnd, time};
 use crate::units::told::first_told;
 use crate::units::{Literal, degrees_celsius};
-use crate::vocabulary::{Allergen, Tag, Washed};
+use crate::vocabulary::{Allergen, Kind, Tag, Washed};
 
-use super::heated::{is_hot_clause, put_in_cold};
+use super::heated::{HOT_C, is_hot_clause, put_in_cold, raw_parts};
 use super::told_against::{Against, SaidClause, said};
 
 /// As much of the water as this does not go by itself (ours).
@@ -32,7 +33,9 @@ pub(super) fn asked(solved: &Solved, house: &House) -> Vec<OpenLine> {
     let name = card.name.span;
     // what the steps put in behind the heat under the name of its line is dated as not heated, and needs no question
     let is_settled = !put_in_cold(solved, house).is_empty();
-    let hot = hot_filled_cold(card, &said).or_else(|| raw_behind_heat(card, &said)).filter(|_| !is_settled);
+    let hot = hot_filled_cold(card, &said);
+    let hot = hot.or_else(|| raw_behind_heat(card, &said)).or_else(|| only_some(solved, house, &said));
+    let hot = hot.filter(|_| !is_settled);
     let found = [denied(card, &said), lower(card, &said), driven_off(card), washed(card, &said)];
     let at_name = hot.into_iter().map(|value| (value, name));
     found.into_iter().flatten().chain(at_name).map(open).collect()
@@ -89,20 +92,23 @@ fn hot_filled_cold(card: &Card, said: &[SaidClause<'_>]) -> Option<String> {
     if card.keep.hot_filled != Some(true) {
         return None;
     }
-    let against = [Against::FilledCold, Against::Open, Against::Unclean];
+    let against = [Against::Open, Against::Unclean];
     let is_hot = |said: &SaidClause<'_>| said.says(Against::Hot) || is_hot_clause(said.text);
     // "Cool, bottle": cold by then; "cool, reheat, bottle hot" is not, nor is what is cooled in its bottle
     let cooled = || {
         let mut is_cold = false;
         said.iter().find(|said| {
-            is_cold |= said.says(Against::Cools) && !said.text.contains(|c: char| c.is_ascii_digit());
+            let is_next_day = said.says(Against::NextDay);
+            let cools = said.cools_first() && is_cooled_through(said);
+            is_cold |= cools || is_next_day;
             is_cold &= !is_hot(said) || steps::heats_all(said.text) && said.says(Against::Cools);
-            is_cold && said.says(Against::Fills)
+            is_cold && said.says(Against::Fills) || is_next_day && said.says(Against::Closes)
         })
     };
     let in_each =
         |said: &&SaidClause<'_>| said.says(Against::InEach) && !said.text.contains(|c: char| c.is_ascii_digit());
-    let cold = said.iter().find(|said| against.iter().any(|list| said.says(*list))).or_else(cooled);
+    let is_against = |said: &&SaidClause<'_>| said.fills_cold() || against.iter().any(|list| said.says(*list));
+    let cold = said.iter().find(is_against).or_else(cooled);
     let which = |said: &SaidClause<'_>| format!("fill says hot, and a step says \"{}\": which is done?", said.step);
     cold.map(which).or_else(|| {
         let said = said.iter().filter(|said| !said.says(Against::Fills) && !said.says(Against::Headroom)).find(in_each)?;
@@ -113,6 +119,15 @@ fn hot_filled_cold(card: &Card, said: &[SaidClause<'_>]) -> Option<String> {
     })
 }
 
+/// What cools so long, or so far, is hot no more.
+fn is_cooled_through(said: &SaidClause<'_>) -> bool {
+    /// A pan stays hot for so long (ours), seconds.
+    const STAYS_HOT_S: f64 = 900.0;
+    let hot = |literal| matches!(literal, Literal::Temperature(t) if degrees_celsius(t) >= HOT_C).then_some(());
+    let is_short = time(&said.written, SpanEnd::Most).is_some_and(|told| told.seconds < STAYS_HOT_S);
+    !is_short && first_told(&said.written, hot).is_none()
+}
+
 /// Heat by its key, and juice or herb that the steps put in at the end or once it has cooled.
 fn raw_behind_heat(card: &Card, said: &[SaidClause<'_>]) -> Option<String> {
     card.last.heated.filter(|_| card.stages.is_empty())?;
@@ -120,20 +135,45 @@ fn raw_behind_heat(card: &Card, said: &[SaidClause<'_>]) -> Option<String> {
         let tags = &steps::read(said.text).found.tags;
         said.says(Against::Juice) || tags.contains(&Tag::RawJuice) || tags.contains(&Tag::FreshPlant)
     };
-    let mut has_cooled = false;
+    let (mut has_cooled, mut is_off) = (false, false);
     let late = said.iter().find(|said| {
-        let cools = said.says(Against::Cools) && !said.says(Against::Fills);
-        has_cooled = cools || has_cooled && !is_hot_clause(said.text);
-        (has_cooled || said.says(Against::Late)) && said.says(Against::PutsIn) && is_raw(said)
+        let cools = said.says(Against::Cools) && !said.says(Against::Fills) || said.is_cold_by_then();
+        let is_hot = is_hot_clause(said.text);
+        has_cooled = cools || has_cooled && !is_hot;
+        is_off = said.says(Against::OffHeat) || is_off && !is_hot;
+        let is_cold = has_cooled || said.says(Against::Late) || said.says(Against::GoesInCold);
+        // a leaf in a pan that was just taken off is scalded; juice cools it
+        (is_cold && is_raw(said) || is_off && said.says(Against::Juice)) && said.says(Against::PutsIn)
     })?;
     let hotter = said.iter().skip_while(|said| !std::ptr::eq(*said, late)).skip(1).any(|said| is_hot_clause(said.text));
-    (!hotter).then(|| {
-        format!(
-            "heated is of all of it, and a step says \"{}\": was that heated too? Say \"heat again\" behind it; else write what was \
-             heated as a stage of its own",
-            late.step
-        )
-    })
+    (!hotter).then(|| not_of_all(late))
+}
+
+fn not_of_all(said: &SaidClause<'_>) -> String {
+    format!(
+        "heated is of all of it, and a step says \"{}\": was that heated too? Say \"heat again\" behind it; else write what was \
+         heated as a stage of its own",
+        said.step
+    )
+}
+
+/// "Only the sugar and water are heated": heat by its key of all of it, and what needs it is not named.
+fn only_some(solved: &Solved, house: &House, said: &[SaidClause<'_>]) -> Option<String> {
+    let card = &solved.card;
+    card.last.heated.filter(|_| card.stages.is_empty() && !raw_parts(solved).is_empty())?;
+    let is_plain = |word: &str| {
+        let kind = house.larder.find(word).and_then(|known| known.kind);
+        matches!(kind, Some(Kind::Sugar | Kind::Water))
+    };
+    let names_raw = |said: &SaidClause<'_>| {
+        let own: Vec<String> = raw_parts(solved).iter().flat_map(|part| words(&part.label)).collect();
+        said.says(Against::Juice) || words(said.text).iter().any(|word| own.contains(word))
+    };
+    let only = said.iter().find(|said| {
+        let heats = steps::heats_all(said.text) || said.says(Against::Heated);
+        said.says(Against::Only) && heats && words(said.text).iter().any(|word| is_plain(word)) && !names_raw(said)
+    })?;
+    Some(not_of_all(only))
 }
 
 /// Milk or fat that a drink is washed with, and that the steps leave in.

@@ -16,7 +16,7 @@ use crate::units::{Literal, degrees_celsius};
 use super::nature;
 
 /// Sugar dissolved at or above this is as clean as its bottle, °C (ours; pasteurising begins about here).
-const HOT_C: f64 = 60.0;
+pub(super) const HOT_C: f64 = 60.0;
 
 /// Whether the pan of a stage was hot.
 pub(super) fn hot(stage: &Stage) -> bool {
@@ -41,20 +41,22 @@ pub(super) fn heating(card: &Card) -> Option<Curve> {
     Some(Curve::hold(degrees_celsius(heated.to), heated.hold?.get::<minute>()))
 }
 
-/// What only heat makes clean, and what its steps put in once the pan was hot.
-pub(super) fn put_in_cold<'s>(solved: &'s Solved, house: &House) -> Vec<&'s SolvedPart> {
-    if !hot(&solved.card.last) {
-        return Vec::new();
-    }
-    let needs_heat = |part: &SolvedPart| match &part.found.what {
+/// What only heat makes clean.
+pub(super) fn raw_parts(solved: &Solved) -> Vec<&SolvedPart> {
+    let needs_heat = |part: &&SolvedPart| match &part.found.what {
         Material::Ingredient(ingredient) => nature::of(ingredient).unheated >= Filled::ColdPlant,
         Material::Stage(_) | Material::Card(_) => false,
     };
-    let last = solved.last();
-    if !last.parts.iter().any(|part| part.mass_g > 0.0 && needs_heat(part)) {
+    solved.last().parts.iter().filter(|part| part.mass_g > 0.0).filter(needs_heat).collect()
+}
+
+/// What of it the steps put in once the pan was hot.
+pub(super) fn put_in_cold<'s>(solved: &'s Solved, house: &House) -> Vec<&'s SolvedPart> {
+    let raw = raw_parts(solved);
+    if !hot(&solved.card.last) || raw.is_empty() {
         return Vec::new();
     }
     let late = paste::put_in_behind(&solved.card, house, is_hot_clause);
     let is_late = |part: &&SolvedPart| late.iter().any(|late| late.label.value == part.label);
-    last.parts.iter().filter(|part| part.mass_g > 0.0 && is_late(part) && needs_heat(part)).collect()
+    raw.into_iter().filter(is_late).collect()
 }

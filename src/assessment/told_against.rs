@@ -1,5 +1,6 @@
 //! What a clause of the steps says against a key of its card, by the words of `told-against.csv`.
 
+use std::ops::Range;
 use std::sync::LazyLock;
 
 use crate::safety::step_words::StepWord;
@@ -28,6 +29,15 @@ words! {
     PutsIn = "puts_in",
     Juice = "juice",
     Served = "served",
+    OffHeat = "off_heat",
+    GoesInCold = "goes_in_cold",
+    IsCold = "is_cold",
+    When = "when",
+    Once = "once",
+    NextDay = "next_day",
+    Closes = "closes",
+    Only = "only",
+    Heated = "heated",
 }
 
 /// A piece of a phrase.
@@ -59,14 +69,14 @@ static PHRASES: LazyLock<Vec<Vec<Vec<PhrasePiece>>>> = LazyLock::new(|| {
     all
 });
 
-/// Whether a phrase stands in these words from this place on.
-fn stands(phrase: &[PhrasePiece], said: &[String], at: usize) -> bool {
-    let Some((first, behind)) = phrase.split_first() else { return true };
+/// Where a phrase ends that stands in these words from this place on.
+fn end_of(phrase: &[PhrasePiece], said: &[String], at: usize) -> Option<usize> {
+    let Some((first, behind)) = phrase.split_first() else { return Some(at) };
     match first {
-        PhrasePiece::Start => at == 0 && stands(behind, said, at),
-        PhrasePiece::End => at == said.len(),
-        PhrasePiece::Gap => (at..=said.len().min(at + GAP)).any(|at| stands(behind, said, at)),
-        PhrasePiece::Word(wanted) => said.get(at) == Some(wanted) && stands(behind, said, at + 1),
+        PhrasePiece::Start => (at == 0).then(|| end_of(behind, said, at))?,
+        PhrasePiece::End => (at == said.len()).then_some(at),
+        PhrasePiece::Gap => (at..=said.len().min(at + GAP)).find_map(|at| end_of(behind, said, at)),
+        PhrasePiece::Word(wanted) => (said.get(at) == Some(wanted)).then(|| end_of(behind, said, at + 1))?,
     }
 }
 
@@ -95,10 +105,53 @@ pub(super) fn said<'s>(steps: impl Iterator<Item = &'s String>) -> Vec<SaidClaus
 impl SaidClause<'_> {
     /// Whether it says so, and nothing in front forbids it ("never fill cold"); "do not strain" has its own "not".
     pub(super) fn says(&self, list: Against) -> bool {
-        let is_at = |at: usize| PHRASES[list as usize].iter().any(|phrase| stands(phrase, &self.words, at));
+        self.places(list).next().is_some()
+    }
+
+    /// Where it says so.
+    fn places(&self, list: Against) -> impl Iterator<Item = Range<usize>> {
         let forbids = |word: &String| StepWord::Not.has(word) || StepWord::Forbid.has(word);
         // "do not strain until it has curdled"
-        let counts = |at: usize| list == Against::Until || !self.words[..at].iter().any(forbids);
-        (0..self.words.len()).any(|at| is_at(at) && counts(at))
+        let counts = move |at: usize| list == Against::Until || !self.words[..at].iter().any(forbids);
+        let ends = move |at: usize| PHRASES[list as usize].iter().find_map(|phrase| end_of(phrase, &self.words, at));
+        (0..self.words.len()).filter(move |at| counts(*at)).filter_map(move |at| Some(at..ends(at)?))
+    }
+
+    /// "Bottle once cold", "handwarm abfüllen": it is filled, or filled and what is filled cools first.
+    pub(super) fn fills_cold(&self) -> bool {
+        let is_cold = |at: &Range<usize>| {
+            self.places(Against::IsCold)
+                .any(|cold| self.is_when(at.end..cold.start) || self.is_when(cold.end..at.start))
+        };
+        self.says(Against::FilledCold) || self.places(Against::Fills).any(|at| is_cold(&at))
+    }
+
+    /// "Once cold", "when the syrup is cool".
+    pub(super) fn is_cold_by_then(&self) -> bool {
+        self.colds().next().is_some()
+    }
+
+    /// Whether it cools before it is filled, as far as it tells of both.
+    pub(super) fn cools_first(&self) -> bool {
+        let fills = self.places(Against::Fills).map(|at| at.start).max();
+        let cools = self.places(Against::Cools).chain(self.colds());
+        cools.into_iter().any(|at| fills.is_none_or(|fills| at.start < fills))
+    }
+
+    fn colds(&self) -> impl Iterator<Item = Range<usize>> {
+        let once = self.places(Against::Once).map(|at| at.end).min();
+        self.places(Against::IsCold).filter(move |at| once.is_some_and(|once| once <= at.start))
+    }
+
+    /// Whether nothing but small words of when stand there. None do where the range is turned round.
+    fn is_when(&self, range: Range<usize>) -> bool {
+        let words = self.words.get(range);
+        words.is_some_and(|words| words.iter().all(|word| WHEN.contains(word)))
     }
 }
+
+/// The small words of when.
+static WHEN: LazyLock<Vec<String>> = LazyLock::new(|| {
+    let all = lists::<Against>("told-against.csv", include_str!("told-against.csv"));
+    all.into_iter().filter(|(list, _)| *list == Against::When).flat_map(|(_, word)| words(&word)).collect()
+});

@@ -96,6 +96,49 @@ fn a_hot_fill_that_the_steps_let_cool_is_asked() {
 }
 
 #[test]
+fn a_bottle_that_is_filled_once_cold_or_the_next_day_is_asked() {
+    all_ask(
+        HEATED,
+        "Cool to room temperature before bottling.|Bottle once cold.|Fill when hand-warm.|Heat to 90 °C. Cool to 25 °C, bottle.|\
+         Handwarm abfüllen.|Lauwarm einfüllen.|Erst am nächsten Tag abfüllen.|Laisser tiédir puis mettre en bouteille.|\
+         Embouteiller le lendemain.|Dejar templar y embotellar.|Embotellar al día siguiente.|\
+         Lasciare intiepidire e imbottigliare.|Imbottigliare il giorno dopo.|Cover with a cloth, close tomorrow.|\
+         Erst morgen verschließen.|Ne boucher que demain.|Une rondelle de citron vert par bouteille.|\
+         Reuse the empties from the bar as they are.",
+        CORDIAL,
+        HOT,
+    );
+    none_asks(
+        HEATED,
+        "Bottle and keep cold.|Bottle hot and keep cold.|Cool for 5 minutes, bottle.|Fill hot. Label the bottles the next day.|\
+         Infuse in the fridge; the next day strain, heat to 90 °C, hold 10 min and fill hot.|Open a bottle the next day and taste.|\
+         Heiß abfüllen, verschließen. Am nächsten Tag etikettieren.|Calentar a 90 °C, embotellar caliente y dejar enfriar.|\
+         Off the heat, skim, pour into hot bottles, close.",
+        CORDIAL,
+        HOT,
+    );
+}
+
+#[test]
+fn juice_that_goes_in_cold_or_of_which_nothing_is_heated_is_asked() {
+    all_ask(
+        HEATED,
+        "Off the heat, add the juice.|Take it off the hob and stir the lime juice in last.|Agregar el zumo cuando esté frío.|\
+         Unire il succo a freddo.|Syrup first; juice goes in cold.|Only the sugar and water are heated.|Nur Zucker und Wasser erhitzen.|\
+         Chauffer uniquement l'eau et le sucre.|Just warm it, do not cook.|Nur lauwarm rühren.|Blend raw and fine-strain.",
+        CORDIAL,
+        HOT,
+    );
+    none_asks(
+        HEATED,
+        "Add the juice cold, heat all to 90 °C for 10 minutes, fill hot.|Only heat to 90 °C, never boil.|Nur bis 90 °C erhitzen.|\
+         Off the heat, add the juice, then heat again to 90 °C.",
+        CORDIAL,
+        HOT,
+    );
+}
+
+#[test]
 fn juice_that_goes_in_behind_the_heat_is_asked() {
     all_ask(
         HEATED,
