@@ -26,6 +26,8 @@ pub(super) struct DraftLine {
     pub is_guess: bool,
     /// Whether nobody knows what it is that goes in.
     pub is_unknown: bool,
+    /// Whether it is of what the lines have, and not as they have it.
+    pub is_change: bool,
 }
 
 impl DraftLine {

@@ -16,6 +16,7 @@ mod amounts;
 mod beside;
 mod boiled_as_far_as;
 mod boiled_down;
+mod changed_in_step;
 mod clean;
 mod degrees;
 mod diluted;

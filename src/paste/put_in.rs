@@ -306,7 +306,8 @@ fn put(found: InStep, (adds, is_sure): (bool, bool), draft: &mut Draft, names: N
     let joint = if listed.is_some() { " " } else { "? " };
     let asks = format!("does {how_much} go in{joint}{line}");
     let line = DraftLine::question(&said, asks);
-    draft.last.asked.push(DraftLine { is_guess: !is_sure, is_unknown: !names.knows(&name), ..line });
+    let is_change = is_sure && listed.is_some();
+    draft.last.asked.push(DraftLine { is_guess: !is_sure, is_unknown: !names.knows(&name), is_change, ..line });
 }
 
 /// "The 12 limes" of lime juice, and never the juice of oranges: one name holds all that the other says of what it is.

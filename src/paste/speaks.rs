@@ -43,9 +43,15 @@ pub(super) fn before_until(clause: &str) -> &str {
 pub(super) fn names_it(part: &str, clause: &str) -> bool {
     let said = words(clause);
     let of = taken_of(part).unwrap_or_else(|| part.to_owned());
-    let own = words(&of);
+    let own = without_figures(words(&of));
     let long: Vec<&String> = own.iter().filter(|word| tells_apart(word)).collect();
     long.iter().any(|word| said.contains(word)) || own.last().is_some_and(|last| said.contains(last))
+}
+
+/// "Vodka 40 %" without its strength: "add 40 g" is no word of it, and rum of 40 % no vodka.
+fn without_figures(own: Vec<String>) -> Vec<String> {
+    let is_figure = |word: &String| word.chars().all(|c| c.is_ascii_digit());
+    if own.iter().all(is_figure) { own } else { own.into_iter().filter(|word| !is_figure(word)).collect() }
 }
 
 /// Words of names that say of many things what they are like, and of none what it is.
@@ -122,7 +128,7 @@ pub(super) fn exception(text: &str) -> Option<&str> {
 
 /// The words that name a part and none of the parts that its own name holds.
 fn own_words(parts: &[DraftPart], part: &DraftPart) -> Vec<String> {
-    let of = |part: &DraftPart| words(&taken_of(part.of()).unwrap_or_else(|| part.of().to_owned()));
+    let of = |part: &DraftPart| without_figures(words(&taken_of(part.of()).unwrap_or_else(|| part.of().to_owned())));
     let own = of(part);
     let is_inner = |other: &Vec<String>| other.len() < own.len() && other.iter().all(|word| own.contains(word));
     let inner: Vec<String> = parts.iter().map(of).filter(is_inner).flatten().collect();

@@ -19,9 +19,9 @@ use super::names::Names;
 use super::of_nobody::smoked_with;
 use super::strains::pieces;
 use super::words::WordList;
-use super::{filled, pressed, put_in, whole_fruit};
+use super::{changed_in_step, filled, pressed, put_in, whole_fruit};
 
-/// All of them; of a drink, which is dressed and topped for a guest, what nobody knows.
+/// All of them; of a drink, which is dressed and topped for a guest, what nobody knows and what its lines have otherwise.
 pub(crate) fn untold(card: &Card, house: &House) -> Arc<Vec<OnNoLine>> {
     let has_steps = card.all_stages().any(|stage| !stage.steps.is_empty()) || !card.steps.is_empty();
     let is_called_smoked =
@@ -39,6 +39,7 @@ fn read(mut draft: Draft, card: &Card, house: &House) -> Vec<OnNoLine> {
     let of_card = draft.last.parts.len();
     put_in::poured_in(&mut draft, names);
     filled::in_steps(&mut draft, names);
+    changed_in_step::asked(&mut draft, names);
     // of a drink what is poured is asked, and neither its ice nor a few drops
     let is_ice = |part: &DraftPart| names.house.larder.find(part.of()).is_some_and(|known| known.id == ICE);
     let is_asked = |part: &&DraftPart| !card.is_drink() || is_poured(part, names) && !is_ice(part);
@@ -49,7 +50,7 @@ fn read(mut draft: Draft, card: &Card, house: &House) -> Vec<OnNoLine> {
     let smoked = draft.stages.iter().filter_map(|stage| smoked_with(stage.name.as_deref()?, names));
     let asked: Vec<DraftLine> = asked.into_iter().chain(smoked).collect();
     let all: Vec<DraftLine> = match card.is_drink() {
-        true => added.chain(asked.into_iter().filter(|line| line.is_unknown)).collect(),
+        true => added.chain(asked.into_iter().filter(|line| line.is_unknown || line.is_change)).collect(),
         false => {
             let of_fruit = whole_fruit::asked_of(card, names);
             let steamed = boiled_down(card, house).into_iter().chain(dried(card));

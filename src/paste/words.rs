@@ -149,6 +149,15 @@ crate::vocabulary::words! {
     SmokeWood = "smoke_wood",
     Thing = "thing",
     How = "how",
+    InsteadOf = "instead_of",
+    Swapped = "swapped",
+    LeftOut = "left_out",
+    NoneOf = "none_of",
+    AnotherSize = "another_size",
+    WithoutAlcohol = "without_alcohol",
+    BottleOf = "bottle_of",
+    ToTheTop = "to_the_top",
+    MayBe = "may_be",
 }
 
 /// By the place of the list: every word of every step is looked for in most of them.

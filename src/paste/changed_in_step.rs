@@ -1,0 +1,201 @@
+//! What a step of a card changes of its lines: another thing in the place of one, one left out, more of it, or of another strength. Which of the two
+//! is done nobody has said.
+
+use crate::input::key;
+use crate::units::told::{Clause, clauses};
+use crate::vocabulary::Kind;
+
+use super::draft::{Draft, DraftLine, DraftPart};
+use super::method::all_steps;
+use super::names::Names;
+use super::ordinary::is_one;
+use super::putting::{is_small, puts_in};
+use super::served::is_served;
+use super::share::known;
+use super::speaks::told_in;
+use super::strains::Piece;
+use super::words::WordList;
+
+/// Asks of each clause that changes a line, once.
+pub(super) fn asked(draft: &mut Draft, names: Names<'_>) {
+    let lines = Lines { draft, names };
+    let mut found = Vec::new();
+    for step in all_steps(draft) {
+        let all = clauses(&step);
+        for (at, clause) in all.iter().enumerate().filter(|(at, _)| !is_served(&all, *at)) {
+            let begins = at.checked_sub(1).and_then(|before| all.get(before)).is_none_or(|before| before.is_last);
+            found.extend(lines.change(clause, begins).map(|asks| DraftLine {
+                is_change: true,
+                // "you can use lemon balm instead of mint"
+                is_guess: [WordList::AsLiked, WordList::MayBe].iter().any(|list| list.is_said_in(clause.text)),
+                ..DraftLine::question(clause.text, asks)
+            }));
+        }
+    }
+    draft.last.asked.extend(found);
+}
+
+struct Lines<'d> {
+    draft: &'d Draft,
+    names: Names<'d>,
+}
+
+impl Lines<'_> {
+    fn parts(&self) -> impl Iterator<Item = &DraftPart> {
+        self.draft.stages.iter().chain([&self.draft.last]).flat_map(|stage| &stage.parts)
+    }
+
+    /// The line that a text names.
+    fn named(&self, text: &str) -> Option<&DraftPart> {
+        let parts: Vec<DraftPart> = self.parts().cloned().collect();
+        let told = told_in(&parts, &[&Piece { text, end: text.len(), is_last: true }], self.names);
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let by_larder = |part: &&DraftPart| {
+            let is_it = |at| {
+                words
+                    .get(at..)
+                    .and_then(|words| known(words, self.names))
+                    .is_some_and(|name| self.names.same(part.of(), &name))
+            };
+            (0..words.len()).any(is_it)
+        };
+        self.parts().zip(told).find(|(_, told)| *told).map(|(part, _)| part).or_else(|| self.parts().find(by_larder))
+    }
+
+    /// What a text names that the house knows and no line has.
+    fn stranger(&self, text: &str) -> Option<String> {
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let is_listed = |name: &String| self.named(name).is_some();
+        let is_thing = |name: &String| WordList::Thing.has(name) || WordList::Glass.has_singular(name);
+        let found = (0..words.len())
+            .find_map(|at| known(&words[at..], self.names).filter(|name| !is_listed(name) && !is_thing(name)));
+        found
+    }
+
+    /// What to ask.
+    fn change(&self, clause: &Clause<'_>, begins: bool) -> Option<String> {
+        let text = clause.text.trim_end_matches(['.', '!']);
+        self.replaced(text)
+            .or_else(|| self.left_out(clause, text, begins))
+            .or_else(|| self.another_size(text))
+            .or_else(|| self.another_strength(text))
+            .or_else(|| self.of_no_line(text))
+    }
+
+    /// "Use milk instead of water", "swap the vodka for apple juice", "pour off half and replace it with water".
+    fn replaced(&self, text: &str) -> Option<String> {
+        let by = |line: &DraftPart| {
+            format!("the lines have {}: which of the two goes in? Write that one as its line", line.label)
+        };
+        if let Some((front, behind)) = WordList::InsteadOf.round(text) {
+            let line = self.named(behind)?;
+            // "the demerara instead of the sugar", where a line has the demerara
+            let is_as_listed = self.named(front).is_some_and(|own| own.label != line.label);
+            let is_other =
+                self.stranger(front).is_some() || self.stranger(behind).is_some() || !front.trim().contains(' ');
+            return (!is_as_listed && (is_other || self.named(front).is_none())).then(|| by(line));
+        }
+        if !WordList::Swapped.within(text) {
+            return None;
+        }
+        let is_half = [WordList::Half, WordList::HalfOf].iter().any(|list| list.within(text));
+        let of_some = is_half.then(|| self.named(text)).flatten();
+        let of_some = of_some.map(|line| format!("how much {} is in it then? Write that on its line", line.label));
+        of_some.or_else(|| self.stranger(text).and_then(|_| self.named(text)).map(by))
+    }
+
+    /// "Skip the sugar", "Zucker weglassen", "sans sucre cette fois".
+    fn left_out(&self, clause: &Clause<'_>, text: &str, begins: bool) -> Option<String> {
+        /// A sentence of so many words has no verb (ours).
+        const MOST_WORDS: usize = 4;
+        let words = &clause.words;
+        let is_first =
+            |list: WordList, word: Option<&&str>| word.is_some_and(|word| list.has(word.trim_end_matches('.')));
+        let is_none_of = begins
+            && (clause.is_last || words.len() == text.split_whitespace().count())
+            && is_first(WordList::NoneOf, words.first())
+            && words.len() <= MOST_WORDS
+            && words.get(1..).is_some_and(|behind| known(behind, self.names).is_some());
+        // "leave half of the vodka out"
+        let is_left = words.first().is_some_and(|first| first.eq_ignore_ascii_case("leave")) && text.ends_with(" out");
+        let line = (is_none_of || is_left || WordList::LeftOut.is_said_in(text)).then(|| self.named(text)).flatten()?;
+        Some(format!("the lines have {}: does it go in? If not, take its line out, or write how much does", line.label))
+    }
+
+    /// "Use double the gin", "half again as much sugar", "stir in more vodka".
+    fn another_size(&self, text: &str) -> Option<String> {
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let more = || {
+            let at = words.iter().position(|word| WordList::More.has(word))?;
+            let behind = words.get(at + 1..)?;
+            // "another 200 ml" has its own question
+            let is_size = behind.first().is_some_and(|first| first.starts_with(|c: char| c.is_numeric()));
+            let goes_in = puts_in(words.get(..at)?) && !is_size && !self.is_in_turns();
+            self.named(&known(behind, self.names).filter(|_| goes_in)?)
+        };
+        let line = WordList::AnotherSize.is_said_in(text).then(|| self.named(text)).flatten().or_else(more)?;
+        let own = line.amount.as_ref().map_or_else(String::new, |amount| format!("{amount} of "));
+        Some(format!("the lines have {own}{}: how much goes in in all? Write that on its line", line.label))
+    }
+
+    /// "Fill to the top with rum", "half a bottle of wine", of which no line has any.
+    fn of_no_line(&self, text: &str) -> Option<String> {
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let bottle = words.iter().position(|word| WordList::BottleOf.has(word));
+        let of_bottle = || {
+            let at = bottle?;
+            let front = words.get(..at)?;
+            let is_so_much =
+                |word: &&str| [WordList::HalfOf, WordList::One].iter().any(|list| list.has(word)) || is_one(word);
+            // "pour it into a bottle"
+            let is_into = front.iter().any(|word| WordList::Into.has(word));
+            let is_amount = front.iter().any(is_so_much) || words.get(at)?.contains('-');
+            let behind: Vec<&str> = words
+                .get(at + 1..)?
+                .iter()
+                .skip_while(|word| is_small(word) || WordList::Of.has(word))
+                .copied()
+                .collect();
+            // "half a bottle of wine", whatever wine
+            let one = || behind.first().filter(|word| !WordList::Thing.has(word));
+            let name = known(&behind, self.names).or_else(|| one().map(|word| (*word).to_owned()));
+            name.filter(|_| is_amount && !is_into)
+        };
+        let fills = || WordList::ToTheTop.is_said_in(text).then(|| self.stranger(text)).flatten();
+        let name = of_bottle().filter(|name| self.named(name).is_none()).or_else(fills)?;
+        Some(format!("no line has it, and how much of it goes in? {} = \"… ml\"", key(&name)))
+    }
+
+    /// "Half of the sugar first": more of it is the rest.
+    fn is_in_turns(&self) -> bool {
+        let lists = [WordList::Half, WordList::HalfOf, WordList::Rest];
+        all_steps(self.draft).iter().any(|step| lists.iter().any(|list| list.within(step)))
+    }
+
+    /// "Use the 20 % vodka", "use alcohol-free vodka".
+    fn another_strength(&self, text: &str) -> Option<String> {
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let figure = |at: usize| {
+            let is_percent = words[at].ends_with('%') || words.get(at + 1).is_some_and(|next| *next == "%");
+            let figure = words[at].trim_end_matches('%');
+            (is_percent && !figure.is_empty() && figure.chars().all(|c| c.is_ascii_digit())).then_some((figure, at))
+        };
+        let is_spirit = |part: &&DraftPart| {
+            let kind = self.names.house.larder.find(part.of()).and_then(|known| known.kind);
+            matches!(kind, Some(Kind::Spirit | Kind::Liqueur | Kind::Wine | Kind::Fortified))
+        };
+        let behind = |at: usize| {
+            let from = at + 1 + usize::from(words.get(at + 1).is_some_and(|next| *next == "%"));
+            let rest = words.get(from..).unwrap_or_default();
+            self.named(rest.iter().take(2).copied().collect::<Vec<_>>().join(" ").as_str())
+        };
+        let other = (0..words.len()).filter_map(figure).find_map(|(figure, at)| {
+            let line = behind(at).filter(is_spirit)?;
+            let own = format!("{} {}", line.label, line.of());
+            (own.contains('%') && !own.contains(figure)).then_some(line)
+        });
+        let none = || WordList::WithoutAlcohol.is_said_in(text).then(|| self.named(text).filter(is_spirit)).flatten();
+        let line = other.or_else(none)?;
+        Some(format!("the lines have {}: which of the two goes in? Write that one as its line", line.label))
+    }
+}
