@@ -10,7 +10,7 @@ use crate::solver::{Solved, SolvedPart};
 use crate::spelling::{self, Claim};
 use crate::vocabulary::{Kind, Open, Process, Tag};
 
-use super::{declared, nature};
+use super::{declared, nature, plant_parts};
 
 /// Tags of things that a drink meets in its method rather than among its parts: what is written there is done.
 const METHOD_TAGS: &[Tag] =
@@ -87,6 +87,9 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
     let has_alcohol = solved.stages.iter().any(|made| made.course.combined.grams_of(Component::Ethanol) > 0.0);
     for (text, asked_of, is_step) in steps.chain(notes).chain(entries).chain(dressed) {
         let mut says = steps::read(text);
+        if is_step {
+            says.found.add(plant_parts::pointed_at(text, solved));
+        }
         if says.freezes_out && (has_alcohol || facts.process.may_hold(Process::Ferment)) {
             says.perhaps.insert(Process::Distil);
         }

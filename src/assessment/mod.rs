@@ -31,6 +31,7 @@ mod method;
 pub(crate) mod most;
 mod nature;
 mod ph;
+mod plant_parts;
 pub mod product;
 mod stages;
 mod stood;

@@ -51,7 +51,7 @@ pub struct Found {
 
 impl Found {
     /// What another reading gives away as well.
-    pub(super) fn add(&mut self, other: Self) {
+    pub(crate) fn add(&mut self, other: Self) {
         self.tags.extend(other.tags);
         self.allergens.extend(other.allergens);
         self.unsure.extend(other.unsure);
