@@ -20,7 +20,7 @@ use crate::units::{degrees_celsius, in_grams};
 use crate::vocabulary::{Allergen, Container, Kind, Open, Process, ProductClass, StatedProcess, Tag};
 
 use super::product::DateInputs;
-use super::{DatedStore, declared, doses, dressed, heated, method, storage, working};
+use super::{DatedStore, declared, doses, dressed, gas, heated, method, storage, working};
 
 /// At and above this a pan is boiling or close to it, °C: what has been there must be cooled with care.
 const BOIL_C: f64 = 90.0;
@@ -154,6 +154,7 @@ pub fn add_product(facts: &mut Facts, solved: &Solved, house: &House, inputs: &D
     working::doubt(facts, solved);
     doses::fill(facts, solved, glasses);
     facts.vessel_l = vessel(solved);
+    facts.gas_bar = gas::gas_bar(solved, house);
     let instruments = &house.settings.instruments;
     let finest = instruments.fine_scale.as_ref().unwrap_or(&instruments.scale);
     facts.scale_g = Fact::Known(in_grams(finest.step));

@@ -20,6 +20,7 @@ mod declared;
 mod doses;
 pub(crate) mod dressed;
 pub mod facts;
+mod gas;
 pub mod heated;
 mod identity;
 mod in_pan;

@@ -136,5 +136,6 @@ pub(super) fn alkali<'a>(names: impl Iterator<Item = &'a str>, of_entry: Alkali)
     names.flat_map(of_name).fold(of_entry, |all, one| Alkali {
         most_eq_per_gram: all.most_eq_per_gram.max(one.most_eq_per_gram),
         sure_eq_per_gram: all.sure_eq_per_gram.max(one.sure_eq_per_gram),
+        gas_mol_per_eq: all.gas_mol_per_eq.max(one.gas_mol_per_eq),
     })
 }

@@ -38,6 +38,7 @@ words! {
     Closes = "closes",
     Only = "only",
     Heated = "heated",
+    Degassed = "degassed",
 }
 
 /// A piece of a phrase.

@@ -21,7 +21,12 @@ static ALKALIS: LazyLock<Vec<(String, Vec<String>, Alkali)>> = LazyLock::new(|| 
         let words = row.items("words").map(str::to_owned).collect();
         let most = row.number("meq_per_g").unwrap_or_default() / 1000.0;
         let sure = most * row.number("sure").unwrap_or_default();
-        (row.text("id").to_owned(), words, Alkali { most_eq_per_gram: most, sure_eq_per_gram: sure })
+        let gas = row.number("gas").unwrap_or_default();
+        (
+            row.text("id").to_owned(),
+            words,
+            Alkali { most_eq_per_gram: most, sure_eq_per_gram: sure, gas_mol_per_eq: gas },
+        )
     };
     table.rows().map(alkali).collect()
 });

@@ -72,6 +72,8 @@ pub struct Alkali {
     pub most_eq_per_gram: f64,
     /// Surely, down to pH 5.
     pub sure_eq_per_gram: f64,
+    /// Carbon dioxide that an equivalent gives off, mol.
+    pub gas_mol_per_eq: f64,
 }
 
 /// An ingredient.

@@ -18,6 +18,7 @@ pub mod chill;
 pub mod density;
 pub mod flash_point;
 pub mod freezing;
+pub mod gas;
 pub mod heat;
 pub mod nutrition;
 pub mod refraction;

@@ -255,6 +255,7 @@ facts! {
         "for how many minutes the fill is held hot (on the card: heated = \"85 °C for 5 min\")";
     HoldNeeded need_min (0.0, ANY) Computed "the pH (read it, and write on the card: [measured] ph = ?, ph_by = \"meter\", calibrated = true)";
     Vessel vessel_l (0.0, ANY) Computed "the size of the largest vessel";
+    Gas gas_bar (0.0, ANY) Computed "the pressure of the gas that its soda gives off with its acid";
     SmallestDose smallest_dose_g (0.0, ANY) Computed "the smallest dose to weigh";
     ScaleStep scale_g (0.0, ANY) House "the step of the scale";
     }

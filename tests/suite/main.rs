@@ -103,6 +103,7 @@ mod solve;
 mod solve_identities;
 mod sour;
 mod spelling;
+mod steps_change;
 mod steps_read;
 mod steps_stand;
 mod steps_unknown;
