@@ -18,7 +18,7 @@ use super::words::WordList;
 
 /// Asks of each clause that changes a line, once.
 pub(super) fn asked(draft: &mut Draft, names: Names<'_>) {
-    let lines = Lines { draft, names };
+    let lines = OfLines { draft, names };
     let mut found = Vec::new();
     for step in all_steps(draft) {
         let all = clauses(&step);
@@ -35,12 +35,12 @@ pub(super) fn asked(draft: &mut Draft, names: Names<'_>) {
     draft.last.asked.extend(found);
 }
 
-struct Lines<'d> {
+struct OfLines<'d> {
     draft: &'d Draft,
     names: Names<'d>,
 }
 
-impl Lines<'_> {
+impl OfLines<'_> {
     fn parts(&self) -> impl Iterator<Item = &DraftPart> {
         self.draft.stages.iter().chain([&self.draft.last]).flat_map(|stage| &stage.parts)
     }
@@ -150,12 +150,16 @@ impl Lines<'_> {
             // "pour it into a bottle"
             let is_into = front.iter().any(|word| WordList::Into.has(word));
             let is_amount = front.iter().any(is_so_much) || words.get(at)?.contains('-');
-            let behind: Vec<&str> = words
-                .get(at + 1..)?
-                .iter()
-                .skip_while(|word| is_small(word) || WordList::Of.has(word))
-                .copied()
-                .collect();
+            let (next, rest) = words.get(at + 1..)?.split_first()?;
+            // "a bottle of wine", "eine Flasche Wein"; never "open a bottle the next day"
+            let is_of = ["of", "del", "della"].contains(next) || WordList::Of.has(next);
+            let behind: Vec<&str> = match is_of {
+                true => rest.iter().skip_while(|word| is_small(word)).copied().collect(),
+                false if next.starts_with(char::is_uppercase) || next.starts_with("d'") => {
+                    words.get(at + 1..)?.to_vec()
+                }
+                false => return None,
+            };
             // "half a bottle of wine", whatever wine
             let one = || behind.first().filter(|word| !WordList::Thing.has(word));
             let name = known(&behind, self.names).or_else(|| one().map(|word| (*word).to_owned()));
