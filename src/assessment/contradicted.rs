@@ -3,9 +3,11 @@
 
 use uom::si::time::minute;
 
-use crate::card::{AskedOf, Card, OpenLine, Stage};
+use crate::card::{AskedOf, Card, OpenLine, Part, Stage};
 use crate::diagnostic::{Span, Spanned};
 use crate::house::House;
+use crate::mixture::Component;
+use crate::paste;
 use crate::safety::{names, steps};
 use crate::solver::Solved;
 use crate::spelling::words;
@@ -36,7 +38,7 @@ pub(super) fn asked(solved: &Solved, house: &House) -> Vec<OpenLine> {
     let hot = hot_filled_cold(card, &said);
     let hot = hot.or_else(|| raw_behind_heat(card, &said)).or_else(|| only_some(solved, house, &said));
     let hot = hot.filter(|_| !is_settled);
-    let found = [denied(card, &said), lower(card, &said), driven_off(card), washed(card, &said)];
+    let found = [solids_heated(solved), denied(card, &said), lower(card, &said), driven_off(card), washed(card, &said)];
     let at_name = hot.into_iter().map(|value| (value, name));
     found.into_iter().flatten().chain(at_name).map(open).collect()
 }
@@ -49,6 +51,21 @@ fn denied(card: &Card, said: &[SaidClause<'_>]) -> Option<(String, Span)> {
     }
     let cold = said.iter().find(|said| steps::denies_heat(said.text) || said.says(Against::Cold))?;
     Some((format!("heated says {to:.0} °C, and a step says \"{}\": which is done?", cold.step), heated))
+}
+
+/// No heat by its key, and a step that simmers what a straining left, wet with spirit.
+fn solids_heated(solved: &Solved) -> Option<(String, Span)> {
+    let card = &solved.card;
+    let stage = card.all_stages().find(|stage| stage.not_heated.is_some())?;
+    let is_strong = solved.last().parts.iter().any(|part| part.found.per_gram.grams_of(Component::Ethanol) > 0.0);
+    let is_strained = stage.parts.iter().any(Part::is_strained);
+    let told = stage.steps.iter().chain(&card.steps);
+    let step = paste::heats_solids(told, steps::heats_all).filter(|_| is_strong && is_strained)?;
+    let asks = format!(
+        "heated says no, and a step says \"{step}\": the solids still hold spirit. Write that pan as a [[stage]] with its own heated and \
+         steps, and the first liquid as another"
+    );
+    Some((asks, stage.not_heated?))
 }
 
 /// The first heat by a key, with its place.
